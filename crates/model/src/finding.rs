@@ -1,0 +1,114 @@
+//! What a check reports: severity, place, stated value, limit, source and hint. Knows no rule.
+
+use std::borrow::Cow;
+
+use schemars::JsonSchema;
+use serde::{Deserialize, Serialize};
+
+/// How much a finding weighs.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Hash, Serialize, Deserialize, JsonSchema)]
+#[serde(rename_all = "kebab-case")]
+pub enum Severity {
+    /// For information; nothing need change.
+    Note,
+    /// Outside the usual range.
+    Caution,
+    /// Outside a limit, or cannot work.
+    Error,
+}
+
+impl Severity {
+    /// The word used in messages and in JSON.
+    pub fn as_str(self) -> &'static str {
+        match self {
+            Self::Note => "note",
+            Self::Caution => "caution",
+            Self::Error => "error",
+        }
+    }
+}
+
+/// Where a figure's authority comes from.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Hash, Serialize, Deserialize)]
+#[serde(rename_all = "kebab-case")]
+pub enum Basis {
+    /// Read in a published page, which `source` names.
+    Published,
+    /// The standard is known, the figure is remembered: verify against your edition.
+    FromMemory,
+    /// A rule of the trade, with no published source.
+    CommonPractice,
+}
+
+impl Basis {
+    /// The word used in messages and in JSON.
+    pub fn as_str(self) -> &'static str {
+        match self {
+            Self::Published => "published",
+            Self::FromMemory => "from-memory",
+            Self::CommonPractice => "common-practice",
+        }
+    }
+
+    /// The words that a sheet adds after a source.
+    pub fn remark(self) -> &'static str {
+        match self {
+            Self::Published => "published",
+            Self::FromMemory => "from memory, verify against your edition",
+            Self::CommonPractice => "common practice",
+        }
+    }
+}
+
+/// Where a limit is written: title, edition, clause or table, and its basis.
+#[derive(Debug, Clone, PartialEq, Eq, Hash, Serialize)]
+pub struct SourceRef {
+    /// Title of the standard, handbook or practice.
+    pub title: Cow<'static, str>,
+    /// Edition, where known.
+    #[serde(skip_serializing_if = "Option::is_none")]
+    pub edition: Option<Cow<'static, str>>,
+    /// Clause, table or page, where known.
+    pub clause: Option<Cow<'static, str>>,
+    /// Where the figure's authority comes from.
+    pub basis: Basis,
+    /// The handbook table of this program that holds the figure.
+    #[serde(skip_serializing_if = "Option::is_none")]
+    pub table: Option<Cow<'static, str>>,
+}
+
+impl SourceRef {
+    /// One line: title, edition, clause, basis.
+    pub fn line(&self) -> String {
+        let mut line = self.title.to_string();
+        for part in [&self.edition, &self.clause].into_iter().flatten() {
+            line.push_str(", ");
+            line.push_str(part);
+        }
+        line.push_str(" (");
+        line.push_str(self.basis.remark());
+        line.push(')');
+        line
+    }
+}
+
+/// One thing that a check found.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub struct Finding {
+    /// Name of the check, kebab-case, named after the fault.
+    pub check: &'static str,
+    /// How much it weighs.
+    pub severity: Severity,
+    /// What was found and the limit, lower case, no full stop.
+    pub message: String,
+    /// JSON pointer of the value, or of the section where a value is missing.
+    pub pointer: String,
+    /// The value as stated.
+    pub stated: Option<String>,
+    /// The limit as printed.
+    pub limit: Option<String>,
+    /// Where the limit is written.
+    pub source: Option<SourceRef>,
+    /// What to write instead.
+    pub hint: Option<String>,
+}
