@@ -1,0 +1,3 @@
+//! Sketches, all on the one drawing model of [`drawing`].
+
+pub mod drawing;
