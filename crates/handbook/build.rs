@@ -1,1 +1,225 @@
-fn main() {}
+//! Turns each `tables/NAME.yaml` into compact JSON in `OUT_DIR`, and refuses a table that is not sound.
+//!
+//! A table that lacks a source, a basis or the meaning of a column fails the build with file, row and reason, so that a
+//! figure without an origin never reaches a sheet.
+
+use std::collections::BTreeSet;
+use std::path::{Path, PathBuf};
+use std::{env, fs, process};
+
+use serde_json::{Map, Value, json};
+
+/// Keys of a table, besides which nothing may stand.
+const TABLE_KEYS: &[&str] = &["table", "title", "about", "sources", "columns", "rows", "notes"];
+/// Keys that any row may have besides its columns.
+const ROW_KEYS: &[&str] = &["source", "basis", "basis_of", "doubt", "note"];
+/// The words for a basis.
+const BASES: &[&str] = &["published", "from-memory", "common-practice"];
+
+fn main() {
+    println!("cargo::rerun-if-changed=tables");
+    println!("cargo::rerun-if-changed=build.rs");
+    let out = PathBuf::from(env::var_os("OUT_DIR").unwrap_or_default());
+    let mut faults = Vec::new();
+    for path in yaml_files(Path::new("tables")) {
+        println!("cargo::rerun-if-changed={}", path.display());
+        let stem = path.file_stem().unwrap_or_default().to_string_lossy().into_owned();
+        match read(&path).and_then(|table| compact(&stem, table).map_err(|faults| faults.join("\n  "))) {
+            Ok(json) => {
+                let target = out.join(format!("{stem}.json"));
+                if let Err(error) = fs::write(&target, json.to_string()) {
+                    faults.push(format!("{}: {error}", target.display()));
+                }
+            }
+            Err(reason) => faults.push(format!("crates/handbook/{}:\n  {reason}", path.display())),
+        }
+    }
+    if !faults.is_empty() {
+        eprintln!("{}", faults.join("\n"));
+        process::exit(1);
+    }
+}
+
+fn yaml_files(folder: &Path) -> Vec<PathBuf> {
+    let entries = fs::read_dir(folder).into_iter().flatten().flatten();
+    let mut paths: Vec<PathBuf> =
+        entries.map(|entry| entry.path()).filter(|path| path.extension().is_some_and(|end| end == "yaml")).collect();
+    paths.sort();
+    paths
+}
+
+fn read(path: &Path) -> Result<Value, String> {
+    let text = fs::read_to_string(path).map_err(|error| error.to_string())?;
+    // The tables are this crate's own text, so no budget guards their size.
+    let options = serde_yaml::options! { budget: None, strict_booleans: true };
+    serde_yaml::from_str_with_options(&text, options).map_err(|error| error.to_string())
+}
+
+/// Checks a table and gives it as JSON with sources, columns and rows as lists, so that their order is kept.
+fn compact(stem: &str, table: Value) -> Result<Value, Vec<String>> {
+    let Value::Object(table) = table else {
+        return Err(vec!["a table is a mapping".to_owned()]);
+    };
+    let mut faults = Vec::new();
+    for key in table.keys().filter(|key| !TABLE_KEYS.contains(&key.as_str())) {
+        faults.push(format!("unknown key `{key}`"));
+    }
+    if text(&table, "table") != Some(stem) {
+        faults.push(format!("`table` must be `{stem}`, like the file"));
+    }
+    if !stem.chars().all(|c| c.is_ascii_lowercase() || c.is_ascii_digit() || c == '-') {
+        faults.push(format!("the name `{stem}` is not kebab-case"));
+    }
+    for key in ["title", "about"] {
+        if text(&table, key).is_none() {
+            faults.push(format!("`{key}` is missing or empty"));
+        }
+    }
+    let empty = Map::new();
+    let sources = table.get("sources").and_then(Value::as_object).unwrap_or(&empty);
+    let columns = table.get("columns").and_then(Value::as_object).unwrap_or(&empty);
+    let no_rows = Vec::new();
+    let rows = table.get("rows").and_then(Value::as_array).unwrap_or(&no_rows);
+    for (what, none) in [("sources", sources.is_empty()), ("columns", columns.is_empty()), ("rows", rows.is_empty())] {
+        if none {
+            faults.push(format!("`{what}` is missing or empty"));
+        }
+    }
+    for (key, source) in sources {
+        entry(&format!("source `{key}`"), source, &["title"], &["edition", "clause"], &mut faults);
+    }
+    for (key, column) in columns {
+        entry(&format!("column `{key}`"), column, &["label", "meaning"], &["unit"], &mut faults);
+        if ROW_KEYS.contains(&key.as_str()) {
+            faults.push(format!("column `{key}` has the name of a key that every row may have"));
+        }
+    }
+    let mut seen = BTreeSet::new();
+    for (index, value) in rows.iter().enumerate() {
+        let place = format!("row {} {}", index + 1, opening(value));
+        row(&place, value, sources, columns, &mut seen, &mut faults);
+    }
+    for key in columns.keys().filter(|key| !seen.contains(key.as_str())) {
+        faults.push(format!("column `{key}` stands in no row"));
+    }
+    for key in sources.keys().filter(|key| !seen.contains(format!("source {key}").as_str())) {
+        faults.push(format!("source `{key}` is named by no row"));
+    }
+    if !faults.is_empty() {
+        return Err(faults);
+    }
+    Ok(json!({
+        "table": stem,
+        "title": table.get("title"),
+        "about": table.get("about"),
+        "sources": listed(sources),
+        "columns": listed(columns),
+        "rows": rows,
+        "notes": table.get("notes").cloned().unwrap_or_else(|| json!([])),
+    }))
+}
+
+fn text<'v>(map: &'v Map<String, Value>, key: &str) -> Option<&'v str> {
+    map.get(key).and_then(Value::as_str).filter(|text| !text.trim().is_empty())
+}
+
+/// The first values of a row, to find it by.
+fn opening(row: &Value) -> String {
+    let values = row.as_object().into_iter().flat_map(Map::values).take(3);
+    format!("({})", values.map(Value::to_string).collect::<Vec<_>>().join(", "))
+}
+
+/// A source or a column: a mapping of texts.
+fn entry(place: &str, value: &Value, needed: &[&str], allowed: &[&str], faults: &mut Vec<String>) {
+    let Some(map) = value.as_object() else {
+        faults.push(format!("{place} is not a mapping"));
+        return;
+    };
+    for key in needed.iter().filter(|key| text(map, key).is_none()) {
+        faults.push(format!("{place} has no `{key}`"));
+    }
+    for (key, value) in map {
+        if !needed.contains(&key.as_str()) && !allowed.contains(&key.as_str()) {
+            faults.push(format!("{place} has the unknown key `{key}`"));
+        } else if !value.is_string() {
+            faults.push(format!("`{key}` of {place} is not text; put it in quotes"));
+        }
+    }
+}
+
+fn row(
+    place: &str,
+    value: &Value,
+    sources: &Map<String, Value>,
+    columns: &Map<String, Value>,
+    seen: &mut BTreeSet<String>,
+    faults: &mut Vec<String>,
+) {
+    let Some(row) = value.as_object() else {
+        faults.push(format!("{place} is not a mapping"));
+        return;
+    };
+    let named = row.get("source").and_then(Value::as_array).map_or(&[][..], Vec::as_slice);
+    if named.is_empty() {
+        faults.push(format!("{place} names no source; write `source: [KEY]`"));
+    }
+    for source in named {
+        match source.as_str().filter(|key| sources.contains_key(*key)) {
+            Some(key) => drop(seen.insert(format!("source {key}"))),
+            None => faults.push(format!("{place} names the source {source}, which is not in `sources`")),
+        }
+    }
+    let basis = |value: &Value| value.as_str().is_some_and(|word| BASES.contains(&word));
+    match row.get("basis") {
+        Some(word) if basis(word) => {}
+        Some(word) => faults.push(format!("{place} has the basis {word}; it is one of {}", BASES.join(", "))),
+        None => faults.push(format!("{place} has no basis")),
+    }
+    for (field, word) in row.get("basis_of").and_then(Value::as_object).into_iter().flatten() {
+        if !row.contains_key(field) || !basis(word) {
+            faults.push(format!("{place}: `basis_of` names `{field}: {word}`, no field of the row or no basis"));
+        }
+    }
+    for (key, value) in row {
+        if ROW_KEYS.contains(&key.as_str()) {
+            continue;
+        }
+        if !columns.contains_key(key) {
+            faults.push(format!("{place} has `{key}`, which is no column"));
+        }
+        seen.insert(key.clone());
+        figures(&format!("{place}, `{key}`"), value, faults);
+    }
+}
+
+/// Numbers must be finite, and a pair of numbers is a range: low before high.
+fn figures(place: &str, value: &Value, faults: &mut Vec<String>) {
+    match value {
+        Value::Number(number) if !number.as_f64().is_some_and(f64::is_finite) => {
+            faults.push(format!("{place}: {number} is not a finite number"));
+        }
+        Value::Array(items) => {
+            if let [low, high] = items.as_slice()
+                && let (Some(low), Some(high)) = (low.as_f64(), high.as_f64())
+                && low > high
+            {
+                faults.push(format!("{place}: the range [{low}, {high}] runs downwards"));
+            }
+            items.iter().for_each(|item| figures(place, item, faults));
+        }
+        Value::Object(map) => map.values().for_each(|item| figures(place, item, faults)),
+        _ => {}
+    }
+}
+
+/// A mapping as a list whose entries carry their key.
+fn listed(map: &Map<String, Value>) -> Vec<Value> {
+    map.iter()
+        .map(|(key, value)| {
+            let mut entry = Map::new();
+            entry.insert("key".to_owned(), json!(key));
+            entry.extend(value.as_object().cloned().unwrap_or_default());
+            Value::Object(entry)
+        })
+        .collect()
+}

@@ -1,1 +1,60 @@
-//! placeholder
+//! The handbook: tables of limits, designations and starting points, each figure with its source and basis.
+//!
+//! A limit of this program stands here and nowhere else. Each table is a pair of files:
+//!
+//! - `tables/NAME.yaml` holds the figures: `table`, `title`, `about`, `sources` (key, title, edition, clause), `columns`
+//!   (key, label, unit, meaning), `rows` and `notes`. A row is one line; it names its `source` by key and gives its `basis`:
+//!   `published` (read in a published page), `from-memory` (the standard is known, the figure is remembered) or
+//!   `common-practice`. `basis_of` gives the basis of single fields that differ, `doubt` says why a row is not beyond doubt.
+//!   A figure stands as a plain number in its column's unit, a range as `[low, high]`.
+//! - `src/NAME.rs` holds the row type and the lookups that checks and sheets call.
+//!
+//! The build script makes compact JSON of each table and stops the build at a table that is not sound: a source that is
+//! not listed, a row without basis, a column without meaning, a range that runs downwards.
+//!
+//! # To add a table
+//!
+//! 1. Write `tables/NAME.yaml`, kebab-case, in the pattern of its neighbours.
+//! 2. Write `src/NAME.rs`: a row type with a flattened [`Origin`], `table!("NAME", Row);`, and the lookups. A lookup forgives
+//!    case, spaces and hyphens ([`find`]), and gives [`Limits`] where a check compares a value with a range.
+//! 3. Add the module and its line in [`TABLES`], in order.
+//!
+//! To add a process, a metal, a gas or an electrode, add a row: behaviour that differs stands in columns.
+
+pub mod find;
+pub mod range;
+pub mod table;
+
+pub mod gas_nozzles;
+pub mod positions;
+pub mod processes;
+pub mod torches;
+pub mod tungsten_current;
+pub mod tungsten_types;
+
+pub use range::{Limits, Range};
+pub use seamwright_model::finding::{Basis, SourceRef};
+pub use table::{Column, Origin, Source, Table, TableInfo, UnknownTable};
+
+/// Every table, by name.
+pub static TABLES: &[&TableInfo] = &[
+    &gas_nozzles::INFO,
+    &positions::INFO,
+    &processes::INFO,
+    &torches::RULES,
+    &torches::INFO,
+    &tungsten_current::INFO,
+    &tungsten_current::SERIES,
+    &tungsten_types::INFO,
+];
+
+/// The table with this name, forgiving case, spaces and hyphens; an error names the nearest.
+pub fn table(name: &str) -> Result<&'static Table, UnknownTable> {
+    match TABLES.iter().find(|info| find::same(info.name(), name)) {
+        Some(info) => Ok(info.table()),
+        None => Err(UnknownTable::new(name, TABLES.iter().map(|info| info.name()))),
+    }
+}
+
+#[cfg(test)]
+mod tests;

@@ -1,1 +1,3 @@
-//! placeholder
+//! The documents as types, quantities, and loading with places.
+
+pub mod finding;

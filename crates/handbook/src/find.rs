@@ -1,0 +1,84 @@
+//! How a name finds its row: case, spaces, hyphens and the like do not count, and a miss gets the nearest names.
+
+/// A name with only its letters and digits left, in lower case, and the `+`, `.` and `/` that tell names apart.
+///
+/// `E 308L-16`, `e308l16` and `E308L-16` are one name; `4.8` and `48` are two.
+pub fn folded(name: &str) -> String {
+    name.chars().filter(|c| c.is_alphanumeric() || matches!(c, '.' | '/' | '+')).flat_map(char::to_lowercase).collect()
+}
+
+/// Whether two names are the same but for case, spaces and hyphens.
+pub fn same(a: &str, b: &str) -> bool {
+    folded(a) == folded(b)
+}
+
+/// The row that one of whose names is `name`, forgiving case, spaces and hyphens.
+pub fn by_name<'r, R, N: AsRef<str>, I: IntoIterator<Item = N>>(
+    rows: &'r [R],
+    name: &str,
+    names: impl Fn(&'r R) -> I,
+) -> Option<&'r R> {
+    let wanted = folded(name);
+    rows.iter().find(|row| names(row).into_iter().any(|own| folded(own.as_ref()) == wanted))
+}
+
+/// Up to three of `names` that are spelt most like `name`, nearest first; none where nothing is near.
+pub fn nearest<'n>(name: &str, names: impl IntoIterator<Item = &'n str>) -> Vec<&'n str> {
+    const NEAR: f64 = 0.75;
+    const MOST: usize = 3;
+    let wanted = folded(name);
+    let mut scored: Vec<(f64, &str)> = names
+        .into_iter()
+        .map(|own| (strsim::jaro_winkler(&wanted, &folded(own)), own))
+        .filter(|(score, _)| *score >= NEAR)
+        .collect();
+    scored.sort_by(|a, b| b.0.total_cmp(&a.0).then(a.1.cmp(b.1)));
+    scored.dedup_by_key(|scored| scored.1);
+    scored.into_iter().take(MOST).map(|(_, own)| own).collect()
+}
+
+/// The row whose size is nearest to `size`, if it lies within 5 % of it: 2.5 mm finds 2.4 mm, 2.8 mm finds nothing.
+///
+/// Nothing is interpolated: a size that no table lists has no row.
+pub fn by_size<'r, R>(rows: impl IntoIterator<Item = &'r R>, size: f64, of: impl Fn(&R) -> f64) -> Option<&'r R> {
+    let off = |row: &R| (of(row) - size).abs();
+    let nearest = rows.into_iter().min_by(|a, b| off(a).total_cmp(&off(b)))?;
+    same_size(of(nearest), size).then_some(nearest)
+}
+
+/// Whether two sizes are the same listed size: within 5 % of the larger.
+pub fn same_size(a: f64, b: f64) -> bool {
+    const WITHIN: f64 = 0.05;
+    // A hair more, so that 4.75 against 5.0 is in although neither has an exact binary form.
+    (a - b).abs() <= WITHIN * a.abs().max(b.abs()) * (1.0 + 1e-9)
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn names_forgive_case_spaces_and_hyphens_but_not_points() {
+        assert!(same("E 308L-16", "e308l16"));
+        assert!(!same("4.8", "48"));
+    }
+
+    #[test]
+    fn sizes_match_within_five_percent_only() {
+        let sizes = [1.6, 2.0, 2.4, 3.2, 4.8];
+        let find = |size| by_size(&sizes, size, |own| *own).copied();
+        assert_eq!(find(2.5), Some(2.4));
+        assert_eq!(find(5.0), Some(4.8));
+        assert_eq!(find(2.8), None);
+        assert_eq!(find(f64::NAN), None);
+    }
+
+    #[test]
+    fn nearest_names_come_best_first() {
+        assert_eq!(
+            nearest("tungsten-curent", ["torches", "tungsten-types", "tungsten-current"]).first(),
+            Some(&"tungsten-current")
+        );
+        assert!(nearest("zzz", ["torches"]).is_empty());
+    }
+}

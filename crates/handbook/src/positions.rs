@@ -1,0 +1,113 @@
+//! Welding positions of ISO 6947 and of the AWS and ASME codes.
+
+use serde::Deserialize;
+
+use crate::find;
+use crate::table::{Origin, table};
+
+table!("positions", Row);
+
+/// The kind of weld that a position is for.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Hash, Deserialize)]
+#[serde(rename_all = "kebab-case")]
+pub enum Weld {
+    /// Groove (butt) welds.
+    Groove,
+    /// Fillet welds.
+    Fillet,
+    /// Both.
+    Both,
+}
+
+/// The product that a position is for.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Hash, Deserialize)]
+#[serde(rename_all = "kebab-case")]
+pub enum Product {
+    /// Plate.
+    Plate,
+    /// Pipe.
+    Pipe,
+    /// Both.
+    Both,
+}
+
+/// The progression that a position implies.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Hash, Deserialize)]
+#[serde(rename_all = "kebab-case")]
+pub enum Progression {
+    /// Welded upwards.
+    Upward,
+    /// Welded downwards.
+    Downward,
+    /// Upwards or downwards: must be stated.
+    Either,
+    /// Neither.
+    None,
+}
+
+/// One position.
+#[derive(Debug, Clone, PartialEq, Deserialize)]
+pub struct Row {
+    /// Code as written in a procedure.
+    pub code: String,
+    /// `iso` or `aws`.
+    pub system: String,
+    /// The position in words.
+    pub name: String,
+    /// Groove, fillet or both.
+    pub weld: Weld,
+    /// Plate, pipe or both.
+    pub product: Product,
+    /// Whether the weld, or part of it, runs vertically.
+    pub vertical: bool,
+    /// Whether the weld, or part of it, is overhead.
+    pub overhead: bool,
+    /// The progression that the code implies.
+    pub progression: Progression,
+    /// Codes of the other system for the same position.
+    pub equivalent: Vec<String>,
+    /// Where the row comes from.
+    #[serde(flatten)]
+    pub origin: Origin,
+}
+
+/// The position with this code, of either system.
+pub fn get(code: &str) -> Option<&'static Row> {
+    find::by_name(rows(), code, |row| [row.code.as_str()])
+}
+
+/// Codes that are spelt most like this one.
+pub fn nearest(code: &str) -> Vec<&'static str> {
+    find::nearest(code, rows().iter().map(|row| row.code.as_str()))
+}
+
+/// Whether two codes mean the same position, in one system or across both.
+pub fn same(a: &str, b: &str) -> bool {
+    match (get(a), get(b)) {
+        (Some(one), Some(other)) => one == other || one.equivalent.iter().any(|code| *code == other.code),
+        _ => false,
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn equivalents_are_codes_of_the_other_system_and_point_back() {
+        for row in rows() {
+            for code in &row.equivalent {
+                let other = get(code).unwrap_or_else(|| panic!("{code}"));
+                assert_ne!(row.system, other.system, "{} {code}", row.code);
+                assert!(other.equivalent.contains(&row.code), "{code} does not name {}", row.code);
+            }
+        }
+    }
+
+    // ISO 6947: PF is vertical upwards; ASME IX QW-461.3: 3G is the vertical plate groove.
+    #[test]
+    fn codes_of_both_systems_meet() {
+        assert!(same("PF", "3g") && same("h-l045", "6G") && !same("PA", "2G"));
+        assert_eq!(get("hl045").unwrap().progression, Progression::Upward);
+    }
+}

@@ -1,0 +1,160 @@
+//! Welding processes by ISO 4063 number and AWS letters, and how each behaves.
+//!
+//! To add a process, add a row: checks read its behaviour from the columns.
+
+use serde::{Deserialize, Serialize};
+
+use crate::find;
+use crate::range::{Limits, Range};
+use crate::table::{Origin, table};
+
+table!("processes", Row);
+
+/// A polarity as a procedure writes it.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Hash, Serialize, Deserialize)]
+#[serde(rename_all = "UPPERCASE")]
+pub enum Polarity {
+    /// Direct current, electrode negative.
+    Dcen,
+    /// Direct current, electrode positive.
+    Dcep,
+    /// Alternating current.
+    Ac,
+}
+
+/// Whether a process adds filler metal.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Hash, Deserialize)]
+#[serde(rename_all = "kebab-case")]
+pub enum Filler {
+    /// Cannot do without.
+    Needed,
+    /// Usually, but can do without.
+    Usual,
+    /// Adds none.
+    None,
+}
+
+/// One process.
+#[derive(Debug, Clone, PartialEq, Deserialize)]
+pub struct Row {
+    /// ISO 4063 number.
+    pub number: String,
+    /// AWS letters; several numbers may share them.
+    pub letters: String,
+    /// Letters and trade names that mean this row rather than another.
+    #[serde(default)]
+    pub also: Vec<String>,
+    /// The process in words.
+    pub name: String,
+    /// Whether the arc burns from a tungsten electrode.
+    pub uses_tungsten: bool,
+    /// Whether gas from outside shields the arc.
+    pub uses_shielding_gas: bool,
+    /// Whether a feeder drives the electrode.
+    pub uses_wire_feed: bool,
+    /// Whether loose flux covers the arc.
+    pub uses_flux: bool,
+    /// Whether the electrode melts into the weld.
+    pub consumable_electrode: bool,
+    /// Whether filler metal is added.
+    pub filler: Filler,
+    /// Main groups of ISO 14175 that the process takes.
+    #[serde(default)]
+    pub gas_groups: Vec<String>,
+    /// Degrees of mechanization that are usual.
+    pub mechanization: Vec<String>,
+    /// Polarities that the process can work with.
+    pub polarity: Vec<Polarity>,
+    /// Polarities in usual use.
+    pub polarity_usual: Vec<Polarity>,
+    /// Arc voltage beyond which the process does not work, in volts.
+    pub voltage_v: Range,
+    /// Arc voltage in usual use, in volts.
+    pub voltage_usual_v: Range,
+    /// Keys of a procedure that belong to this process and not to all.
+    pub keys: Vec<String>,
+    /// Where the row comes from.
+    #[serde(flatten)]
+    pub origin: Origin,
+}
+
+impl Row {
+    /// Limits of the arc voltage, in volts.
+    pub fn voltage(&self) -> Limits {
+        Limits {
+            envelope: self.voltage_v,
+            usual: Some(self.voltage_usual_v),
+            source: self.origin.source_of("voltage_v"),
+            doubt: self.origin.doubt.clone(),
+        }
+    }
+
+    /// Whether a key that belongs to some processes belongs to this one; true of keys that every process has.
+    pub fn has_key(&self, key: &str) -> bool {
+        self.keys.iter().any(|own| own == key) || !rows().iter().any(|row| row.keys.iter().any(|own| own == key))
+    }
+}
+
+/// The process by ISO 4063 number, AWS letters or trade name: `141`, `GTAW`, `TIG`.
+///
+/// Letters that several numbers share find the row that claims them in `also`: `GMAW` is 13, `FCAW` is 136.
+pub fn get(name: &str) -> Option<&'static Row> {
+    find::by_name(rows(), name, |row| [row.number.as_str()])
+        .or_else(|| find::by_name(rows(), name, |row| row.also.iter().map(String::as_str)))
+        .or_else(|| find::by_name(rows(), name, |row| [row.letters.as_str()]))
+}
+
+/// Numbers and names that are spelt most like this one.
+pub fn nearest(name: &str) -> Vec<&'static str> {
+    let names = |row: &'static Row| {
+        [row.number.as_str(), row.letters.as_str()].into_iter().chain(row.also.iter().map(String::as_str))
+    };
+    find::nearest(name, rows().iter().flat_map(names))
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    // ISO 4063:2009 numbers beside AWS letters.
+    #[test]
+    fn numbers_letters_and_names_find_the_process() {
+        for (name, number) in [
+            ("141", "141"),
+            ("gtaw", "141"),
+            ("TIG", "141"),
+            ("SMAW", "111"),
+            ("FCAW-S", "114"),
+            ("fcaw", "136"),
+            ("GMAW", "13"),
+            ("MAG", "135"),
+            ("SAW", "121"),
+        ] {
+            assert_eq!(get(name).map(|row| row.number.as_str()), Some(number), "{name}");
+        }
+        assert!(get("996").is_none());
+    }
+
+    #[test]
+    fn columns_agree_with_keys() {
+        for row in rows() {
+            for (uses, key) in [
+                (row.uses_tungsten, "tungsten"),
+                (row.uses_shielding_gas, "shielding_gas"),
+                (row.uses_wire_feed, "wire_feed_speed"),
+                (row.uses_flux, "flux"),
+            ] {
+                assert_eq!(uses, row.has_key(key), "{} {key}", row.number);
+            }
+            assert!(row.polarity_usual.iter().all(|usual| row.polarity.contains(usual)), "{}", row.number);
+            assert!(row.voltage_v.covers(row.voltage_usual_v), "{}", row.number);
+            assert_eq!(row.uses_shielding_gas, !row.gas_groups.is_empty(), "{}", row.number);
+        }
+    }
+
+    #[test]
+    fn a_key_of_every_process_belongs_to_all() {
+        assert!(rows().iter().all(|row| row.has_key("polarity")));
+        assert!(!get("111").unwrap().has_key("tungsten"));
+    }
+}

@@ -1,0 +1,226 @@
+//! What a table is: title, sources, columns and rows, as text for printing and typed for checks.
+//!
+//! Nothing is parsed until a table is first asked for; then it is parsed once.
+
+use std::borrow::Cow;
+use std::collections::BTreeMap;
+use std::fmt;
+use std::sync::OnceLock;
+
+use serde::de::DeserializeOwned;
+use serde::{Deserialize, Serialize};
+use serde_json::{Map, Value};
+
+use seamwright_model::finding::{Basis, SourceRef};
+
+use crate::find;
+
+/// A table as the registry lists it: its name, and its rows once asked for.
+pub struct TableInfo {
+    name: &'static str,
+    json: &'static str,
+    parsed: OnceLock<Table>,
+}
+
+impl TableInfo {
+    /// A table by its kebab-case name and the JSON that the build script made of it.
+    pub const fn new(name: &'static str, json: &'static str) -> Self {
+        Self { name, json, parsed: OnceLock::new() }
+    }
+
+    /// The name that `table NAME` takes.
+    pub const fn name(&self) -> &'static str {
+        self.name
+    }
+
+    /// The table itself; the first call parses it.
+    pub fn table(&self) -> &Table {
+        self.parsed.get_or_init(|| {
+            // cannot fail: the build script made this JSON, and a test reads every table
+            serde_json::from_str(self.json).unwrap_or_else(|error| unreachable!("table {}: {error}", self.name))
+        })
+    }
+}
+
+impl fmt::Debug for TableInfo {
+    fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
+        f.debug_struct("TableInfo").field("name", &self.name).finish_non_exhaustive()
+    }
+}
+
+/// A handbook table for printing: what it holds, where it comes from, and its rows as plain values.
+#[derive(Debug, Clone, PartialEq, Serialize, Deserialize)]
+pub struct Table {
+    /// Kebab-case name.
+    #[serde(rename = "table")]
+    pub name: String,
+    /// Title in a few words.
+    pub title: String,
+    /// One or two plain sentences on what the table is for.
+    pub about: String,
+    /// Where the figures come from, in the order of the table.
+    pub sources: Vec<Source>,
+    /// The columns, in the order of the table.
+    pub columns: Vec<Column>,
+    /// The rows; beside the columns each has `source`, `basis` and at times `basis_of`, `doubt`, `note`.
+    pub rows: Vec<Map<String, Value>>,
+    /// What a reader must know besides, such as where sources disagree.
+    pub notes: Vec<String>,
+}
+
+impl Table {
+    /// The source with this key.
+    pub fn source(&self, key: &str) -> Option<&Source> {
+        self.sources.iter().find(|source| source.key == key)
+    }
+}
+
+/// A source of a table.
+#[derive(Debug, Clone, PartialEq, Eq, Serialize, Deserialize)]
+pub struct Source {
+    /// The key that rows name it by.
+    pub key: String,
+    /// Title of the standard, handbook or practice.
+    pub title: String,
+    /// Edition, where known.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub edition: Option<String>,
+    /// Clause, table or page, where known.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub clause: Option<String>,
+}
+
+/// A column of a table.
+#[derive(Debug, Clone, PartialEq, Eq, Serialize, Deserialize)]
+pub struct Column {
+    /// The key in each row; a figure's key ends in its unit.
+    pub key: String,
+    /// Heading for printing.
+    pub label: String,
+    /// Unit of the figures, where they have one.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub unit: Option<String>,
+    /// What stands in the column.
+    pub meaning: String,
+}
+
+/// Where a typed row comes from; every row type holds one, flattened.
+#[derive(Debug, Clone, PartialEq, Deserialize)]
+pub struct Origin {
+    #[serde(default)]
+    table: String,
+    source: Vec<String>,
+    /// Where the authority of the row's figures comes from.
+    pub basis: Basis,
+    /// The basis of single fields that differ from `basis`.
+    #[serde(default)]
+    pub basis_of: BTreeMap<String, Basis>,
+    /// Why the row is not beyond doubt, where it is not.
+    #[serde(default)]
+    pub doubt: Option<String>,
+    /// A remark on the row.
+    #[serde(default)]
+    pub note: Option<String>,
+}
+
+impl Origin {
+    /// The row's source as a finding names it: the first of the row's sources, and how many more there are.
+    pub fn source_ref(&self) -> SourceRef {
+        self.reference(self.basis)
+    }
+
+    /// The source of one field, with the basis of that field.
+    pub fn source_of(&self, field: &str) -> SourceRef {
+        self.reference(self.basis_of.get(field).copied().unwrap_or(self.basis))
+    }
+
+    /// Keys of the row's sources in its table.
+    pub fn sources(&self) -> &[String] {
+        &self.source
+    }
+
+    fn reference(&self, basis: Basis) -> SourceRef {
+        let table = crate::table(&self.table).ok();
+        let first = self.source.first().and_then(|key| table.and_then(|table| table.source(key)));
+        let more = match self.source.len() {
+            0 | 1 => None,
+            2 => Some("and 1 more source".to_owned()),
+            many => Some(format!("and {} more sources", many - 1)),
+        };
+        let clause = first.and_then(|source| source.clause.as_deref().map(Cow::Borrowed));
+        let clause = match (clause, more) {
+            (Some(clause), Some(more)) => Some(Cow::Owned(format!("{clause}, {more}"))),
+            (None, Some(more)) => Some(Cow::Owned(more)),
+            (clause, None) => clause,
+        };
+        SourceRef {
+            title: first.map_or(Cow::Borrowed("handbook"), |source| Cow::Borrowed(source.title.as_str())),
+            edition: first.and_then(|source| source.edition.as_deref().map(Cow::Borrowed)),
+            clause,
+            basis,
+            table: table.map(|table| Cow::Borrowed(table.name.as_str())),
+        }
+    }
+}
+
+/// Reads the rows of a table as its row type.
+pub(crate) fn typed<R: DeserializeOwned>(info: &'static TableInfo) -> Vec<R> {
+    let table = info.table();
+    let rows = table.rows.iter().map(|row| {
+        let mut row = row.clone();
+        row.insert("table".to_owned(), Value::from(table.name.as_str()));
+        // cannot fail: a test of every table reads all its rows as this type
+        serde_json::from_value(Value::Object(row.clone()))
+            .unwrap_or_else(|error| unreachable!("table {}: {error} in {row:?}", table.name))
+    });
+    rows.collect()
+}
+
+/// Declares a table of this crate: how it is listed, and its typed rows.
+///
+/// `table!("lens-shade", Row);` gives `INFO` and `rows()`; a second table in the same module names both:
+/// `table!(SERIES, series, "tungsten-current-series", SeriesRow);`.
+macro_rules! table {
+    ($name:literal, $row:ty) => {
+        $crate::table::table!(INFO, rows, $name, $row);
+    };
+    ($info:ident, $rows:ident, $name:literal, $row:ty) => {
+        #[doc = concat!("How the table `", $name, "` is listed.")]
+        pub static $info: $crate::TableInfo =
+            $crate::TableInfo::new($name, include_str!(concat!(env!("OUT_DIR"), "/", $name, ".json")));
+
+        #[doc = concat!("All rows of the table `", $name, "`, in its order.")]
+        pub fn $rows() -> &'static [$row] {
+            static ROWS: std::sync::LazyLock<Vec<$row>> = std::sync::LazyLock::new(|| $crate::table::typed(&$info));
+            &ROWS
+        }
+    };
+}
+pub(crate) use table;
+
+/// A table that does not exist, with the nearest names.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub struct UnknownTable {
+    /// What was asked for.
+    pub name: String,
+    /// Names that are spelt most like it, nearest first; may be empty.
+    pub nearest: Vec<&'static str>,
+}
+
+impl UnknownTable {
+    pub(crate) fn new(name: &str, names: impl Iterator<Item = &'static str>) -> Self {
+        Self { name: name.to_owned(), nearest: find::nearest(name, names) }
+    }
+}
+
+impl fmt::Display for UnknownTable {
+    fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
+        write!(f, "no handbook table `{}`", self.name)?;
+        if !self.nearest.is_empty() {
+            write!(f, "; the nearest names are {}", self.nearest.join(", "))?;
+        }
+        Ok(())
+    }
+}
+
+impl std::error::Error for UnknownTable {}

@@ -1,0 +1,112 @@
+//! Ratings of tungsten arc torches by size number, and the rules that hold for all of them.
+
+use serde::Deserialize;
+
+use crate::find;
+use crate::range::{Limits, Range};
+use crate::table::{Origin, table};
+
+table!(INFO, rows, "torches", Row);
+table!(RULES, rules, "torch-rules", RuleRow);
+
+/// One size of torch.
+#[derive(Debug, Clone, PartialEq, Deserialize)]
+pub struct Row {
+    /// Size number.
+    pub size: String,
+    /// `gas` or `water`.
+    pub cooling: String,
+    /// US rating on direct current, in amperes.
+    pub us_dc_a: f64,
+    /// Duty cycle of the US rating, in percent of 10 min.
+    pub us_duty_pct: f64,
+    /// European rating on direct current, in amperes.
+    pub eu_dc_a: f64,
+    /// European rating on alternating current, in amperes.
+    pub eu_ac_a: Option<f64>,
+    /// Duty cycle of the European ratings, in percent of 10 min.
+    pub eu_duty_pct: f64,
+    /// Lowest and highest rating on direct current, in amperes.
+    pub dc_rating_a: Range,
+    /// Lowest and highest rating on alternating current, in amperes.
+    pub ac_rating_a: Range,
+    /// Electrode diameters that the torch takes, in millimetres.
+    pub electrode_mm: Range,
+    /// Where the row comes from.
+    #[serde(flatten)]
+    pub origin: Origin,
+}
+
+impl Row {
+    /// The current that the torch carries, in amperes: at most the highest rating, usually at most the lowest.
+    pub fn current(&self, alternating: bool) -> Limits {
+        let (field, rating) =
+            if alternating { ("ac_rating_a", self.ac_rating_a) } else { ("dc_rating_a", self.dc_rating_a) };
+        Limits {
+            envelope: Range::new(0.0, rating.high),
+            usual: Some(Range::new(0.0, rating.low)),
+            source: self.origin.source_of(field),
+            doubt: self.origin.doubt.clone(),
+        }
+    }
+}
+
+/// One rule.
+#[derive(Debug, Clone, PartialEq, Deserialize)]
+pub struct RuleRow {
+    /// Kebab-case name.
+    pub rule: String,
+    /// The rule in words.
+    pub title: String,
+    /// Figure or range, in `unit`.
+    pub value: Range,
+    /// Unit of the value, or `ratio`.
+    pub unit: String,
+    /// Where the row comes from.
+    #[serde(flatten)]
+    pub origin: Origin,
+}
+
+/// The torch with this size number; `WP-17` and the like are no size numbers.
+pub fn get(size: &str) -> Option<&'static Row> {
+    find::by_name(rows(), size, |row| [row.size.as_str()])
+}
+
+/// Size numbers that are spelt most like this one.
+pub fn nearest(size: &str) -> Vec<&'static str> {
+    find::nearest(size, rows().iter().map(|row| row.size.as_str()))
+}
+
+/// The rule with this name: `water-cooling-above`, `ac-over-dc`, `helium-over-argon`, `coolant-flow`.
+pub fn rule(name: &str) -> Option<&'static RuleRow> {
+    find::by_name(rules(), name, |row| [row.rule.as_str()])
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn ratings_hold_what_the_row_prints() {
+        for row in rows() {
+            assert!(row.dc_rating_a.contains(row.us_dc_a) && row.dc_rating_a.contains(row.eu_dc_a), "{}", row.size);
+            assert!(row.eu_ac_a.is_none_or(|rating| row.ac_rating_a.contains(rating)), "{}", row.size);
+        }
+    }
+
+    #[test]
+    fn unprinted_ac_ratings_follow_the_rule() {
+        let ratio = rule("ac-over-dc").unwrap().value;
+        for row in rows().iter().filter(|row| row.eu_ac_a.is_none()) {
+            assert!((row.ac_rating_a.low - ratio.low * row.dc_rating_a.low).abs() <= 2.5, "{}", row.size);
+            assert!((row.ac_rating_a.high - ratio.high * row.dc_rating_a.high).abs() <= 2.5, "{}", row.size);
+        }
+    }
+
+    #[test]
+    fn alternating_current_has_its_own_rating() {
+        let torch = get("17").unwrap();
+        assert!(torch.current(true).envelope.high < torch.current(false).envelope.high);
+        assert_eq!(rule("Water cooling above").unwrap().unit, "A");
+    }
+}

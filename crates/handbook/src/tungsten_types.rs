@@ -1,0 +1,105 @@
+//! Tungsten electrode designations of ISO 6848 and AWS A5.12.
+
+use serde::{Deserialize, Serialize};
+
+use crate::find;
+use crate::range::Range;
+use crate::table::{Origin, table};
+
+table!("tungsten-types", Row);
+
+/// The group of electrodes that share current limits.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Hash, Serialize, Deserialize)]
+#[serde(rename_all = "kebab-case")]
+pub enum Group {
+    /// Tungsten without addition.
+    Pure,
+    /// Tungsten with ceria, lanthana, thoria, zirconia or another oxide.
+    Oxide,
+}
+
+/// How an electrode suits a kind of current.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Hash, Deserialize)]
+#[serde(rename_all = "kebab-case")]
+pub enum Suits {
+    /// Suits it.
+    Good,
+    /// Can be used with care.
+    Limited,
+    /// Not to be used.
+    Poor,
+    /// The manufacturer says.
+    #[serde(rename = "stated by the manufacturer")]
+    Stated,
+}
+
+/// One type of electrode.
+#[derive(Debug, Clone, PartialEq, Deserialize)]
+pub struct Row {
+    /// Designation of ISO 6848.
+    pub iso6848: String,
+    /// Classes of AWS A5.12.
+    pub aws: Vec<String>,
+    /// Letters used before ISO 6848:2004.
+    pub former: Option<String>,
+    /// Which rows of `tungsten-current` hold.
+    pub group: Group,
+    /// Principal oxide, `none`, or `stated by the manufacturer`.
+    pub oxide: String,
+    /// Oxide content in mass percent.
+    pub oxide_pct: Option<Range>,
+    /// End colour of ISO 6848.
+    pub colour: String,
+    /// End colour of AWS A5.12-98, where it differs.
+    pub former_colour: Option<String>,
+    /// How it suits direct current.
+    pub dc: Suits,
+    /// How it suits alternating current.
+    pub ac: Suits,
+    /// Whether its oxide is radioactive.
+    pub radioactive: bool,
+    /// Whether the designation has been withdrawn.
+    pub withdrawn: bool,
+    /// Where the row comes from.
+    #[serde(flatten)]
+    pub origin: Origin,
+}
+
+impl Row {
+    fn names(&self) -> impl Iterator<Item = &str> {
+        let own = std::iter::once(self.iso6848.as_str());
+        own.chain(self.aws.iter().map(String::as_str)).chain(self.former.as_deref())
+    }
+}
+
+/// The electrode with this designation: ISO 6848, AWS A5.12 or the former letters.
+pub fn get(designation: &str) -> Option<&'static Row> {
+    find::by_name(rows(), designation, Row::names)
+}
+
+/// Designations that are spelt most like this one.
+pub fn nearest(designation: &str) -> Vec<&'static str> {
+    find::nearest(designation, rows().iter().flat_map(Row::names))
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    // ISO 6848:2015, table 1.
+    #[test]
+    fn iso_aws_and_former_names_find_the_same_electrode() {
+        let row = get("WLa 15").unwrap();
+        assert_eq!(row.colour, "gold");
+        assert_eq!(get("ewla-1.5"), Some(row));
+        assert_eq!(get("WL15"), Some(row));
+        assert_eq!(nearest("WLa1").first(), Some(&"WLa10"));
+    }
+
+    #[test]
+    fn only_thoria_is_radioactive() {
+        for row in rows() {
+            assert_eq!(row.radioactive, row.oxide == "ThO2", "{}", row.iso6848);
+        }
+    }
+}
