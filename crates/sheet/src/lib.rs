@@ -1,4 +1,5 @@
 //! Sheets as blocks, and the blocks as HTML and PDF.
 
 pub mod block;
+pub mod pdf;
 pub mod sketch;

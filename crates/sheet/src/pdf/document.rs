@@ -1,0 +1,293 @@
+//! Pages become a file: printpdf writes pages and fonts, lopdf the rest (outline, labels, attachments, metadata).
+
+use lopdf::{Dictionary, Object, ObjectId, StringFormat, dictionary, text_string};
+use printpdf::{
+    Actions, BorderArray, ColorArray, Destination, FontId, LinkAnnotation, Op, PdfDocument, PdfPage, PdfSaveOptions,
+    Pt, Rect,
+};
+use sha2::{Digest, Sha256};
+
+use crate::block::Source;
+
+use super::attach::{self, PRODUCER};
+use super::fonts::FACES;
+use super::pages::Page;
+use super::paint::{Painter, Used};
+use super::{Paper, PdfError};
+
+/// An entry of the outline and those under it.
+pub(super) struct Node {
+    pub title: String,
+    /// Index of the page.
+    pub page: usize,
+    /// From the top of the page, pt.
+    pub y: f64,
+    pub children: Vec<Node>,
+}
+
+/// From which page on pages are labelled how.
+pub(super) struct Label {
+    pub page: usize,
+    pub roman: bool,
+    pub prefix: String,
+}
+
+/// A part of a page that leads to another.
+pub(super) struct Link {
+    pub page: usize,
+    /// Left, top, width, height, pt.
+    pub area: [f64; 4],
+    pub target: usize,
+}
+
+/// A file to be written.
+pub(super) struct File<'a> {
+    pub paper: Paper,
+    pub language: &'a str,
+    pub title: String,
+    pub author: String,
+    pub subject: String,
+    pub keywords: String,
+    /// ISO 8601; only its day is used.
+    pub date: Option<&'a str>,
+    pub outline: Vec<Node>,
+    pub labels: Vec<Label>,
+    pub links: Vec<Link>,
+    pub sources: Vec<&'a Source>,
+}
+
+impl File<'_> {
+    /// Writes the file.
+    pub(super) fn write(&self, pages: &[Page]) -> Result<Vec<u8>, PdfError> {
+        let mut document = self.pages_and_fonts(pages)?;
+        self.finish(&mut document)?;
+        let mut bytes = Vec::with_capacity(32 * 1024);
+        document.save_to(&mut bytes).map_err(|error| PdfError::Write { reason: error.to_string() })?;
+        Ok(bytes)
+    }
+
+    fn pages_and_fonts(&self, pages: &[Page]) -> Result<lopdf::Document, PdfError> {
+        let (width, height) = self.paper.size();
+        let mut used = Used::default();
+        let mut document = PdfDocument::new("");
+        for (index, page) in pages.iter().enumerate() {
+            let mut ops = Painter::new(height, &mut used).page(&page.marks);
+            for link in self.links.iter().filter(|link| link.page == index) {
+                ops.push(link_op(link, height));
+            }
+            let area = Rect::from_wh(points(width), points(height));
+            document.pages.push(PdfPage { media_box: area.clone(), trim_box: area.clone(), crop_box: area, ops });
+        }
+        for face in FACES {
+            let characters = used.of(face);
+            if !characters.is_empty() {
+                let font = printpdf::PdfFont::new(face.subset(&characters)?);
+                document.resources.fonts.map.insert(FontId(face.resource().to_owned()), font);
+            }
+        }
+        let mut warnings = Vec::new();
+        Ok(document.to_lopdf_document(&PdfSaveOptions::default(), &mut warnings))
+    }
+
+    fn finish(&self, document: &mut lopdf::Document) -> Result<(), PdfError> {
+        "1.7".clone_into(&mut document.version);
+        let wrong = |_| PdfError::Write { reason: "the document has no catalog".to_owned() };
+        let pages: Vec<ObjectId> = document.get_pages().into_values().collect();
+        drop_empty(document, &pages);
+
+        let (_, height) = self.paper.size();
+        let outline = self.write_outline(document, &pages, height);
+        let labels = self.page_labels();
+        let date = self.date.and_then(pdf_date);
+        let files = attach::embed(document, &self.sources);
+
+        let catalog = document.catalog_mut().map_err(wrong)?;
+        catalog.set("Lang", Object::string_literal(self.language));
+        catalog.set("ViewerPreferences", dictionary! { "DisplayDocTitle" => true });
+        catalog.set("PageLabels", labels);
+        if let Some(outline) = outline {
+            catalog.set("Outlines", outline);
+            catalog.set("PageMode", Object::Name(b"UseOutlines".to_vec()));
+        }
+        if !files.is_empty() {
+            let references: Vec<Object> = files.iter().map(|(_, id)| Object::Reference(*id)).collect();
+            let names = files.into_iter().flat_map(|(name, id)| [text_string(&name), Object::Reference(id)]).collect();
+            catalog.set("AF", Object::Array(references));
+            catalog.set("Names", dictionary! {
+                "EmbeddedFiles" => dictionary! { "Names" => Object::Array(names) },
+            });
+        }
+
+        let mut info = dictionary! {
+            "Title" => text_string(&self.title),
+            "Author" => text_string(&self.author),
+            "Subject" => text_string(&self.subject),
+            "Keywords" => text_string(&self.keywords),
+            "Creator" => Object::string_literal(concat!("Seamwright ", env!("CARGO_PKG_VERSION"))),
+            "Producer" => Object::string_literal(PRODUCER),
+        };
+        if let Some(date) = date {
+            info.set("CreationDate", Object::string_literal(date.clone()));
+            info.set("ModDate", Object::string_literal(date));
+        }
+        match document.trailer.get(b"Info").and_then(Object::as_reference) {
+            Ok(id) => document.set_object(id, info),
+            Err(_) => {
+                let id = document.add_object(info);
+                document.trailer.set("Info", Object::Reference(id));
+            }
+        }
+
+        let id = Object::String(identity(document), StringFormat::Hexadecimal);
+        document.trailer.set("ID", Object::Array(vec![id.clone(), id]));
+        document.compress();
+        Ok(())
+    }
+
+    fn page_labels(&self) -> Dictionary {
+        let mut numbers = Vec::new();
+        for label in &self.labels {
+            let mut style = dictionary! { "S" => Object::Name(if label.roman { b"r".to_vec() } else { b"D".to_vec() }) };
+            if !label.prefix.is_empty() {
+                style.set("P", text_string(&label.prefix));
+            }
+            numbers.push(Object::Integer(i64::try_from(label.page).unwrap_or(i64::MAX)));
+            numbers.push(Object::Dictionary(style));
+        }
+        dictionary! { "Nums" => Object::Array(numbers) }
+    }
+
+    fn write_outline(&self, document: &mut lopdf::Document, pages: &[ObjectId], height: f64) -> Option<ObjectId> {
+        if self.outline.is_empty() {
+            return None;
+        }
+        let root = document.new_object_id();
+        let (first, last, count) = write_nodes(document, &self.outline, root, pages, height)?;
+        document.set_object(root, dictionary! {
+            "Type" => "Outlines",
+            "First" => Object::Reference(first),
+            "Last" => Object::Reference(last),
+            "Count" => count,
+        });
+        Some(root)
+    }
+}
+
+/// Writes nodes of one level; gives the first, the last and how many are open.
+fn write_nodes(
+    document: &mut lopdf::Document,
+    nodes: &[Node],
+    parent: ObjectId,
+    pages: &[ObjectId],
+    height: f64,
+) -> Option<(ObjectId, ObjectId, i64)> {
+    let ids: Vec<ObjectId> = nodes.iter().map(|_| document.new_object_id()).collect();
+    let mut open = 0;
+    for (index, (node, &id)) in nodes.iter().zip(&ids).enumerate() {
+        let page = pages.get(node.page).copied()?;
+        let top = Object::Real(points(height - node.y + 4.0).0);
+        let destination = vec![Object::Reference(page), Object::Name(b"XYZ".to_vec()), Object::Null, top, Object::Null];
+        let mut entry = dictionary! {
+            "Title" => text_string(&node.title),
+            "Parent" => Object::Reference(parent),
+            "Dest" => Object::Array(destination),
+        };
+        if let Some(before) = index.checked_sub(1).and_then(|before| ids.get(before)) {
+            entry.set("Prev", Object::Reference(*before));
+        }
+        if let Some(after) = ids.get(index + 1) {
+            entry.set("Next", Object::Reference(*after));
+        }
+        if let Some((first, last, count)) = write_nodes(document, &node.children, id, pages, height) {
+            entry.set("First", Object::Reference(first));
+            entry.set("Last", Object::Reference(last));
+            // Negative: shown closed.
+            entry.set("Count", -count);
+        }
+        document.set_object(id, entry);
+        open += 1;
+    }
+    Some((*ids.first()?, *ids.last()?, open))
+}
+
+fn link_op(link: &Link, height: f64) -> Op {
+    let [left, top, width, tall] = link.area;
+    let rect = Rect::from_xywh(points(left), points(height - top - tall), points(width), points(tall));
+    let destination = Destination::Xyz { page: link.target + 1, left: None, top: None, zoom: None };
+    Op::LinkAnnotation {
+        link: LinkAnnotation::new(
+            rect,
+            Actions::go_to(destination),
+            Some(BorderArray::Solid([0.0, 0.0, 0.0])),
+            Some(ColorArray::Transparent),
+            None,
+        ),
+    }
+}
+
+#[expect(clippy::cast_possible_truncation, reason = "a place on a page, rounded to hundredths of a point")]
+fn points(value: f64) -> Pt {
+    Pt(((value * 100.0).round() / 100.0) as f32)
+}
+
+/// Removes what a page of ours never has: empty resources and empty lists.
+fn drop_empty(document: &mut lopdf::Document, pages: &[ObjectId]) {
+    let mut empty = Vec::new();
+    for &page in pages {
+        let Ok(entries) = document.get_dictionary_mut(page) else { continue };
+        if entries.get(b"Annots").and_then(Object::as_array).is_ok_and(Vec::is_empty) {
+            entries.remove(b"Annots");
+        }
+        // Both equal the media box, which is what a reader takes where they are absent.
+        entries.remove(b"TrimBox");
+        entries.remove(b"CropBox");
+        let Ok(resources) = entries.get(b"Resources").and_then(Object::as_reference) else { continue };
+        let Ok(resources) = document.get_dictionary_mut(resources) else { continue };
+        for name in [b"XObject".as_slice(), b"ExtGState", b"Shading"] {
+            if let Some(Object::Reference(id)) = resources.remove(name) {
+                empty.push(id);
+            }
+        }
+    }
+    for id in empty {
+        document.objects.remove(&id);
+    }
+}
+
+/// Sixteen bytes that are equal for equal documents: the digest of everything the file holds.
+fn identity(document: &lopdf::Document) -> Vec<u8> {
+    let mut hash = Sha256::new();
+    for ((number, _), object) in &document.objects {
+        hash.update(number.to_be_bytes());
+        match object {
+            Object::Stream(stream) => hash.update(&stream.content),
+            other => hash.update(format!("{other:?}")),
+        }
+    }
+    hash.finalize().iter().take(16).copied().collect()
+}
+
+/// A day as a PDF date, or nothing if the text does not begin with one (ISO 32000-1, 7.9.4).
+pub(super) fn pdf_date(iso: &str) -> Option<String> {
+    let day = iso.get(..10)?;
+    let mut parts = day.split('-');
+    let (year, month, date) = (parts.next()?, parts.next()?, parts.next()?);
+    let number = |text: &str, length: usize| {
+        (text.len() == length && text.bytes().all(|byte| byte.is_ascii_digit())).then(|| text.parse::<u32>().ok()).flatten()
+    };
+    let fine = number(year, 4).is_some()
+        && number(month, 2).is_some_and(|month| (1..=12).contains(&month))
+        && number(date, 2).is_some_and(|date| (1..=31).contains(&date));
+    fine.then(|| format!("D:{year}{month}{date}000000Z"))
+}
+
+/// The outline of a sheet's pages, the first of which is page `offset` of the file.
+pub(super) fn outline(pages: &[Page], offset: usize) -> Vec<Node> {
+    let mut nodes = Vec::new();
+    for (index, page) in pages.iter().enumerate() {
+        for entry in &page.entries {
+            nodes.push(Node { title: entry.title.clone(), page: offset + index, y: entry.y, children: Vec::new() });
+        }
+    }
+    nodes
+}

@@ -1,0 +1,242 @@
+//! What stands on pages beside the blocks: the masthead, the running head of later pages, and the foot.
+
+use std::borrow::Cow;
+
+use qrcode::{Color, EcLevel, QrCode};
+
+use crate::block::Sheet;
+use crate::sketch::drawing::Segment;
+
+use super::{Paper, PdfError};
+use super::fonts::Face;
+use super::measure::{Line, Span, shorten, widest_word, wrap, wrap_spans};
+use super::pages::{BOTTOM, MARGIN, TOP};
+use super::piece::{Mark, Piece, Place, ShapeFill, baseline, height};
+use super::style::{LEADING, Style, grey};
+
+/// Side of the QR code, without its quiet zone.
+const QR: f64 = 46.0;
+/// The foot's small type does not shrink with a sheet that must fit one page.
+const FOOT: f64 = 6.6;
+
+/// The head and foot of a sheet's pages, measured.
+pub(super) struct Furniture {
+    head: Piece,
+    /// Where the page count of the masthead ends, and its baseline's line top.
+    page_fact: (f64, f64, f64),
+    running: Piece,
+    foot: Vec<Line>,
+    foot_height: f64,
+    reference: String,
+    width: f64,
+    height: f64,
+}
+
+impl Furniture {
+    pub(super) fn new(sheet: &Sheet, style: &Style, paper: Paper, code: Option<&Modules>) -> Self {
+        let (page_width, page_height) = paper.size();
+        let width = page_width - 2.0 * MARGIN;
+        let (head, page_fact) = masthead(sheet, style, width, code);
+        let reference = &sheet.footer.reference;
+        let right = Face::Regular.width(&format!("{reference} · 000 / 000")) * FOOT;
+        // A reference that would take the whole foot is shortened; it stands in full in the masthead.
+        let (reference, right) = if right > width * 0.5 {
+            (shorten(Face::Regular, FOOT, reference, width * 0.36), width * 0.5)
+        } else {
+            (reference.clone(), right)
+        };
+        let digest = &sheet.source.digest;
+        let checked = &sheet.footer.checked;
+        let text = if digest.is_empty() || checked.contains(digest.as_str()) {
+            Cow::Borrowed(checked.as_str())
+        } else {
+            Cow::Owned(format!("{checked} Source digest {digest}."))
+        };
+        let foot = wrap(Face::Regular, FOOT, &text, width - right - 14.0);
+        let foot_height = 16.0 + height(&foot, FOOT).max(FOOT * LEADING);
+        Self {
+            head,
+            page_fact,
+            running: running_head(sheet, width),
+            foot,
+            foot_height,
+            reference,
+            width,
+            height: page_height,
+        }
+    }
+
+    /// From the top margin to the first block.
+    pub(super) const fn masthead_height(&self) -> f64 {
+        self.head.height
+    }
+
+    /// From the top margin to the first block of a later page.
+    pub(super) const fn running_height(&self) -> f64 {
+        self.running.height
+    }
+
+    /// From the last block to the bottom margin.
+    pub(super) const fn foot_height(&self) -> f64 {
+        self.foot_height
+    }
+
+    /// The masthead of the first of `count` pages.
+    pub(super) fn masthead(&self, count: usize) -> Vec<Mark> {
+        let mut piece = self.head.clone();
+        let (right, top, size) = self.page_fact;
+        piece.lines(&wrap(Face::Bold, size, &format!("1 of {count}"), 200.0), Place::Right(right), top, size, grey::INK);
+        piece.marks.into_iter().map(|mark| mark.moved(TOP)).collect()
+    }
+
+    /// The head of a later page.
+    pub(super) fn running_head(&self) -> Vec<Mark> {
+        self.running.marks.iter().cloned().map(|mark| mark.moved(TOP)).collect()
+    }
+
+    /// The foot of page `number` of `count`.
+    pub(super) fn foot(&self, number: usize, count: usize) -> Vec<Mark> {
+        let mut piece = Piece::default();
+        piece.rule(MARGIN, 0.0, self.width, 0.5, grey::HEADING_RULE);
+        piece.lines(&self.foot, Place::Left(MARGIN), 4.0, FOOT, grey::LABEL);
+        let reference = format!("{} · {number} / {count}", self.reference);
+        piece.lines(&wrap(Face::Regular, FOOT, &reference, self.width), Place::Right(MARGIN + self.width), 4.0, FOOT, grey::LABEL);
+        let top = self.height - BOTTOM - self.foot_height + 12.0;
+        piece.marks.into_iter().map(|mark| mark.moved(top)).collect()
+    }
+}
+
+/// Who issues what at the left, number and facts at the right, and the QR code beside them.
+fn masthead(sheet: &Sheet, style: &Style, width: f64, code: Option<&Modules>) -> (Piece, (f64, f64, f64)) {
+    let head = &sheet.masthead;
+    let mut piece = Piece::default();
+    let right = MARGIN + width;
+    let facts_right = if code.is_some() { right - QR - 14.0 } else { right };
+
+    // The right-hand side: its labels end where its values begin.
+    let size = 8.4;
+    let number_size = 15.5;
+    let most = width * 0.24;
+    let number = wrap(Face::Bold, number_size, &head.number, most.max(widest_word(Face::Bold, number_size, &head.number).min(width * 0.3)));
+    let facts: Vec<(&str, Vec<Line>)> =
+        head.facts.iter().map(|(label, value)| (label.as_str(), wrap(Face::Bold, size, value, most))).collect();
+    let page = Face::Bold.width("1 of 000") * size;
+    let values = number.iter().chain(facts.iter().flat_map(|(_, lines)| lines)).map(|line| line.width).fold(page, f64::max);
+    let labels_right = facts_right - values - 10.0;
+    let labels = head.facts.iter().map(|(label, _)| label.as_str()).chain(["Number"]);
+    let label_width = labels.map(|label| Face::Regular.width(label) * size).fold(0.0, f64::max).min(width * 0.16);
+
+    // The left-hand side.
+    let left = (labels_right - label_width - 16.0 - MARGIN).max(width * 0.25);
+    let who = [
+        Span { face: Face::Bold, text: head.manufacturer.as_str().into() },
+        Span { face: Face::Regular, text: format!(" · {}", head.kind).into() },
+    ];
+    let mut y = piece.lines(&wrap_spans(&who, size, left), Place::Left(MARGIN), 1.0, size, grey::INK) + 2.0;
+    let (title_size, title) = title_lines(&head.title, style.title, left);
+    y = piece.lines(&title, Place::Left(MARGIN), y, title_size, grey::INK);
+    if let Some(stamp) = &head.stamp {
+        let lines = wrap(Face::Bold, size, stamp, left - 12.0);
+        let wide = lines.iter().map(|line| line.width).fold(0.0, f64::max) + 12.0;
+        let top = y + 4.0;
+        let tall = height(&lines, size) + 5.0;
+        piece.marks.push(Mark::Frame { x: MARGIN, y: top, width: wide, height: tall, line: 1.0 });
+        y = piece.lines(&lines, Place::Left(MARGIN + 6.0), top + 2.5, size, grey::INK) + 2.5;
+    }
+
+    let mut lower = 0.0;
+    let label = |piece: &mut Piece, text: &str, top: f64| {
+        piece.lines(&wrap(Face::Regular, size, text, label_width), Place::Right(labels_right), top, size, grey::LABEL)
+    };
+    let drop = baseline(number_size) - baseline(size);
+    let below = label(&mut piece, "Number", lower + drop);
+    lower = below.max(piece.lines(&number, Place::Right(facts_right), lower, number_size, grey::INK)) + 1.0;
+    for (name, value) in &facts {
+        let below = label(&mut piece, name, lower);
+        lower = below.max(piece.lines(value, Place::Right(facts_right), lower, size, grey::INK)) + 0.8;
+    }
+    let page_top = lower;
+    lower = label(&mut piece, "Page", lower);
+    let page_fact = (facts_right, page_top, size);
+
+    if let Some(modules) = code {
+        paint_qr(modules, right - QR, 1.0, &mut piece.marks);
+        lower = lower.max(QR + 1.0);
+    }
+    let rule = y.max(lower) + 6.0;
+    piece.rule(MARGIN, rule, width, 1.4, grey::INK);
+    piece.height = rule + 1.4 + style.gap(10.0);
+    (piece, page_fact)
+}
+
+/// The title in two lines if the type can be made so small, but never smaller than a heading needs.
+fn title_lines(title: &str, size: f64, width: f64) -> (f64, Vec<Line>) {
+    let mut size = size;
+    loop {
+        let lines = wrap(Face::Bold, size, title, width);
+        let whole = widest_word(Face::Bold, size, title) <= width;
+        if (lines.len() <= 2 && whole) || size <= 12.0 {
+            return (size, lines);
+        }
+        size = (size - 1.0).max(12.0);
+    }
+}
+
+/// Number and title in small over a thin rule.
+fn running_head(sheet: &Sheet, width: f64) -> Piece {
+    let size = 8.0;
+    let head = &sheet.masthead;
+    let mut piece = Piece::default();
+    let issuer = shorten(Face::Regular, size, &format!("{} · {}", head.manufacturer, head.kind), width * 0.42);
+    let issuer_width = Face::Regular.width(&issuer) * size;
+    let reference = shorten(Face::Bold, size, &sheet.footer.reference, width * 0.25);
+    let room = width - issuer_width - 14.0 - Face::Bold.width(&reference) * size - size;
+    let title = shorten(Face::Regular, size, &head.title, room);
+    let spans = [
+        Span { face: Face::Bold, text: reference.into() },
+        Span { face: Face::Regular, text: format!("  {title}").into() },
+    ];
+    let bottom = piece.lines(&wrap_spans(&spans, size, width), Place::Left(MARGIN), 0.0, size, grey::INK);
+    piece.lines(&wrap(Face::Regular, size, &issuer, width), Place::Right(MARGIN + width), 0.0, size, grey::LABEL);
+    piece.rule(MARGIN, bottom + 3.0, width, 0.8, grey::INK);
+    piece.height = bottom + 3.8 + 12.0;
+    piece
+}
+
+/// The rows of modules of a QR code, dark where true.
+pub(super) type Modules = Vec<Vec<bool>>;
+
+/// The QR code (ISO/IEC 18004) of the masthead, where it has one.
+///
+/// Errors: [`PdfError::QrTooLong`] for a text that no code holds.
+pub(super) fn qr_modules(sheet: &Sheet) -> Result<Option<Modules>, PdfError> {
+    let Some(text) = &sheet.masthead.qr else { return Ok(None) };
+    let code = QrCode::with_error_correction_level(text, EcLevel::M)
+        .map_err(|_| PdfError::QrTooLong { bytes: text.len() })?;
+    let width = code.width().max(1);
+    let colors = code.to_colors();
+    Ok(Some(colors.chunks(width).map(|row| row.iter().map(|color| *color == Color::Dark).collect()).collect()))
+}
+
+/// One path with a rectangle for each run of dark modules, so that no seam shows between rows.
+fn paint_qr(modules: &Modules, x: f64, y: f64, marks: &mut Vec<Mark>) {
+    let count = |number: usize| f64::from(u32::try_from(number).unwrap_or(u32::MAX));
+    let side = QR / count(modules.len().max(1));
+    let mut segments = Vec::new();
+    let mut top = y;
+    for row in modules {
+        let mut left = x;
+        for run in row.chunk_by(|a, b| a == b) {
+            let right = left + side * count(run.len());
+            if run.first() == Some(&true) {
+                let bottom = top + side;
+                segments.push(Segment::Move((left, top)));
+                segments.extend([(right, top), (right, bottom), (left, bottom)].map(Segment::Line));
+                segments.push(Segment::Close);
+            }
+            left = right;
+        }
+        top += side;
+    }
+    marks.push(Mark::Shape { segments, fill: ShapeFill::Grey(grey::INK), stroke: None });
+}

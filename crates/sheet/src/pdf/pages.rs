@@ -1,0 +1,290 @@
+//! Pieces are put on pages: what stays together, where a page ends, and how a sheet is made to fit a single page.
+
+use crate::block::Sheet;
+
+use super::blocks::Setter;
+use super::furniture::{Furniture, Modules, qr_modules};
+use super::piece::{Entry, Keep, Mark, Piece};
+use super::style::{LEAST_SETTINGS, Style};
+use super::{Paper, PdfError};
+
+/// Margins of every page, pt.
+pub(super) const MARGIN: f64 = 40.0;
+/// Above the head of a page, pt.
+pub(super) const TOP: f64 = 36.0;
+/// Below the foot of a page, pt.
+pub(super) const BOTTOM: f64 = 28.0;
+/// Rounding in sums of heights never starts a new page.
+const SLACK: f64 = 0.01;
+
+/// A page with everything on it.
+#[derive(Debug, Clone, Default)]
+pub(super) struct Page {
+    pub marks: Vec<Mark>,
+    pub entries: Vec<Entry>,
+}
+
+/// A sheet laid out.
+#[derive(Debug, Clone)]
+pub(super) struct Layout {
+    pub pages: Vec<Page>,
+    pub style: Style,
+}
+
+/// The room for blocks on a page.
+#[derive(Debug, Clone, Copy)]
+struct Room {
+    first: f64,
+    next: f64,
+    bottom: f64,
+}
+
+/// Lays a sheet out on paper.
+pub(super) fn lay_out(sheet: &Sheet, paper: Paper) -> Result<Layout, PdfError> {
+    let code = qr_modules(sheet)?;
+    let (body, furniture, style) =
+        if sheet.one_page { one_page(sheet, paper, code.as_ref())? } else { many_pages(sheet, paper, code.as_ref()) };
+    let count = body.len();
+    let pages = body
+        .into_iter()
+        .enumerate()
+        .map(|(index, mut page)| {
+            // Reading order: head, body, foot.
+            let mut marks = if index == 0 { furniture.masthead(count) } else { furniture.running_head() };
+            marks.append(&mut page.marks);
+            marks.extend(furniture.foot(index + 1, count));
+            Page { marks, entries: page.entries }
+        })
+        .collect();
+    Ok(Layout { pages, style })
+}
+
+type Body = (Vec<Page>, Furniture, Style);
+
+fn many_pages(sheet: &Sheet, paper: Paper, code: Option<&Modules>) -> Body {
+    let style = Style::document();
+    let furniture = Furniture::new(sheet, &style, paper, code);
+    let (pieces, room) = set(sheet, &style, &furniture, paper);
+    (flow(pieces, room), furniture, style)
+}
+
+fn set(sheet: &Sheet, style: &Style, furniture: &Furniture, paper: Paper) -> (Vec<Piece>, Room) {
+    let (width, height) = paper.size();
+    let room = Room {
+        first: TOP + furniture.masthead_height(),
+        next: TOP + furniture.running_height(),
+        bottom: height - BOTTOM - furniture.foot_height(),
+    };
+    let setter = Setter::new(style, MARGIN, width - 2.0 * MARGIN, room.bottom - room.next);
+    (setter.blocks(&sheet.blocks), room)
+}
+
+/// Height of the pieces when they stand under one another.
+fn stack(pieces: &[Piece]) -> f64 {
+    pieces.iter().map(|piece| piece.gap + piece.height).sum()
+}
+
+/// Steps of type and space, from comfortable to the least that is still read.
+const STEPS: [(f64, f64, f64); 16] = [
+    // type, space, settings
+    (1.30, 1.20, 24.0),
+    (1.30, 1.00, 22.0),
+    (1.22, 1.00, 21.0),
+    (1.15, 0.90, 20.0),
+    (1.08, 0.90, 19.0),
+    (1.00, 0.90, 18.0),
+    (1.00, 0.75, 17.0),
+    (0.95, 0.70, 16.0),
+    (0.90, 0.65, 15.0),
+    (0.86, 0.60, LEAST_SETTINGS),
+    (0.82, 0.50, LEAST_SETTINGS),
+    (0.78, 0.45, LEAST_SETTINGS),
+    (0.72, 0.40, LEAST_SETTINGS),
+    (0.66, 0.35, LEAST_SETTINGS),
+    (0.60, 0.30, LEAST_SETTINGS),
+    (0.55, 0.25, LEAST_SETTINGS),
+];
+
+/// Steps that are still easy to read; below them drawings shrink before the type does.
+const EASY: usize = 10;
+
+/// Makes a sheet fit one page, and the page well filled.
+fn one_page(sheet: &Sheet, paper: Paper, code: Option<&Modules>) -> Result<Body, PdfError> {
+    let style = |(kind, space, settings): (f64, f64, f64), drawing: f64| Style {
+        kind,
+        space,
+        settings,
+        drawing,
+        title: 24.0 * kind.clamp(0.6, 1.0),
+    };
+    let attempts = STEPS
+        .iter()
+        .take(EASY)
+        .map(|&step| style(step, 1.0))
+        .chain([0.85, 0.7, 0.55].into_iter().filter_map(|drawing| STEPS.get(EASY - 1).map(|&step| style(step, drawing))))
+        .chain(STEPS.iter().skip(EASY).map(|&step| style(step, 0.5)));
+    let spare = |style: &Style| {
+        let furniture = Furniture::new(sheet, style, paper, code);
+        let (mut pieces, room) = set(sheet, style, &furniture, paper);
+        for piece in &mut pieces {
+            piece.new_page = false;
+        }
+        let spare = room.bottom - room.first - stack(&pieces);
+        (spare, pieces, furniture, room)
+    };
+    let fits = |style: &Style| spare(style).0 >= 0.0;
+    let Some(mut chosen) = attempts.into_iter().find(fits) else {
+        return Err(PdfError::DoesNotFit { title: sheet.masthead.title.clone() });
+    };
+    // Room to spare goes to the drawings first, in the halving of an interval, and then to the spaces.
+    let largest = if chosen.drawing < 1.0 { 1.0 } else { 2.2 };
+    grow(&mut chosen, largest, fits, |style| &mut style.drawing);
+    let widest = chosen.space.max(1.5);
+    grow(&mut chosen, widest, fits, |style| &mut style.space);
+
+    let (_, pieces, furniture, room) = spare(&chosen);
+    Ok((flow(pieces, room), furniture, chosen))
+}
+
+/// Raises one measure of a style as far as the page allows.
+fn grow(style: &mut Style, largest: f64, fits: impl Fn(&Style) -> bool, measure: impl Fn(&mut Style) -> &mut f64) {
+    let mut low = *measure(style);
+    let mut high = largest;
+    let mut attempt = *style;
+    *measure(&mut attempt) = high;
+    if fits(&attempt) {
+        *style = attempt;
+        return;
+    }
+    for _ in 0..5 {
+        let middle = f64::midpoint(low, high);
+        *measure(&mut attempt) = middle;
+        if fits(&attempt) { low = middle } else { high = middle }
+    }
+    *measure(style) = low;
+}
+
+/// Puts pieces on pages.
+fn flow(pieces: Vec<Piece>, room: Room) -> Vec<Page> {
+    let mut flow = Flow { room, pages: vec![Page::default()], y: room.first, fresh: true };
+    let mut queue: std::collections::VecDeque<Piece> = pieces.into();
+    while let Some(first) = queue.front() {
+        if first.new_page && !flow.fresh {
+            flow.turn();
+        }
+        // The pieces that hold on to each other, by wish if they fit a page, or else only those that must.
+        let mut count = group(&queue, Keep::Wish);
+        if flow.on_fresh(&queue, count) > room.bottom - room.next + SLACK {
+            count = group(&queue, Keep::Must);
+        }
+        let together = flow.here(&queue, count);
+        if flow.y + together <= room.bottom + SLACK {
+            for _ in 0..count {
+                if let Some(piece) = queue.pop_front() {
+                    flow.place(piece);
+                }
+            }
+        } else if !flow.fresh && flow.on_fresh(&queue, count) <= room.bottom - room.next + SLACK {
+            flow.turn();
+        } else if let Some(piece) = queue.pop_front() {
+            // Longer than a page: begin here if a fair part fits, and cut what must be cut.
+            if !flow.fresh && room.bottom - flow.y < (room.bottom - room.next) * 0.25 {
+                flow.turn();
+                queue.push_front(piece);
+            } else if flow.y + flow.gap(&piece) + flow.header(&piece) + piece.height <= room.bottom + SLACK {
+                flow.place(piece);
+            } else if let Some(rest) = flow.place_part(piece) {
+                queue.push_front(rest);
+            }
+        }
+    }
+    flow.pages
+}
+
+/// How many pieces at the front hold on to each other at least as firmly as `least`.
+fn group(queue: &std::collections::VecDeque<Piece>, least: Keep) -> usize {
+    let held = queue.iter().take_while(|piece| piece.keep >= least && piece.keep != Keep::No).count();
+    (held + 1).min(queue.len())
+}
+
+struct Flow {
+    room: Room,
+    pages: Vec<Page>,
+    y: f64,
+    /// Nothing stands on the page yet.
+    fresh: bool,
+}
+
+impl Flow {
+    fn turn(&mut self) {
+        self.pages.push(Page::default());
+        self.y = self.room.next;
+        self.fresh = true;
+    }
+
+    fn gap(&self, piece: &Piece) -> f64 {
+        if self.fresh { 0.0 } else { piece.gap }
+    }
+
+    fn header(&self, piece: &Piece) -> f64 {
+        if self.fresh { piece.header.as_ref().map_or(0.0, |header| header.height) } else { 0.0 }
+    }
+
+    fn sum(queue: &std::collections::VecDeque<Piece>, count: usize) -> f64 {
+        queue.iter().take(count).map(|piece| piece.gap + piece.height).sum()
+    }
+
+    /// Height of a group on the present page.
+    fn here(&self, queue: &std::collections::VecDeque<Piece>, count: usize) -> f64 {
+        if self.fresh { self.on_fresh(queue, count) } else { Self::sum(queue, count) }
+    }
+
+    /// Height of a group at the top of a page.
+    fn on_fresh(&self, queue: &std::collections::VecDeque<Piece>, count: usize) -> f64 {
+        let first = queue.front();
+        let header = first.and_then(|piece| piece.header.as_ref()).map_or(0.0, |header| header.height);
+        Self::sum(queue, count) - first.map_or(0.0, |piece| piece.gap) + header
+    }
+
+    fn open(&mut self, piece: &Piece) {
+        self.y += self.gap(piece);
+        if self.fresh
+            && let Some(header) = &piece.header
+        {
+            let y = self.y;
+            if let Some(page) = self.pages.last_mut() {
+                page.marks.extend(header.marks.iter().cloned().map(|mark| mark.moved(y)));
+            }
+            self.y += header.height;
+        }
+        self.fresh = false;
+    }
+
+    fn place(&mut self, piece: Piece) {
+        self.open(&piece);
+        let y = self.y;
+        self.y += piece.height;
+        if let Some(page) = self.pages.last_mut() {
+            page.marks.extend(piece.marks.into_iter().map(|mark| mark.moved(y)));
+            page.entries.extend(piece.entries.into_iter().map(|entry| Entry { y: entry.y + y, ..entry }));
+        }
+    }
+
+    /// Places what fits of a piece that is taller than the page, and gives the rest.
+    fn place_part(&mut self, piece: Piece) -> Option<Piece> {
+        let room = self.room.bottom - self.y - self.gap(&piece) - self.header(&piece);
+        let (part, rest) = piece.cut(room.max(0.0));
+        if part.marks.is_empty() {
+            if self.fresh {
+                // Not even a line fits a whole page: it is placed as it stands, for there is no better place.
+                self.place(rest);
+                return None;
+            }
+            self.turn();
+            return Some(rest);
+        }
+        self.place(part);
+        self.turn();
+        if rest.marks.is_empty() { None } else { Some(rest) }
+    }
+}

@@ -1,0 +1,81 @@
+//! Sizes and spaces of the sheet, all in points, so that a sheet that must fit one page can shrink them together.
+
+/// Greys: 0 is black, 1 is white.
+pub(super) mod grey {
+    /// Values, headings, running text.
+    pub const INK: f64 = 0.0;
+    /// Labels, clauses, remarks: dark enough for a worn printer (7 : 1 on white).
+    pub const LABEL: f64 = 0.33;
+    /// Rules between rows.
+    pub const RULE: f64 = 0.7;
+    /// Rules under headings.
+    pub const HEADING_RULE: f64 = 0.45;
+}
+
+/// Points in a millimetre.
+pub(super) const MM: f64 = 72.0 / 25.4;
+
+/// Lowest size of the settings of a bench card: read at arm's length.
+pub(super) const LEAST_SETTINGS: f64 = 14.0;
+
+/// The measures of one sheet.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub(super) struct Style {
+    /// Factor of every size of type except that of the settings.
+    pub kind: f64,
+    /// Factor of every space.
+    pub space: f64,
+    /// Size of the settings.
+    pub settings: f64,
+    /// How far a drawing may be enlarged, relative to its natural size.
+    pub drawing: f64,
+    /// Size of the title.
+    pub title: f64,
+}
+
+impl Style {
+    /// The style of a sheet that takes the pages it needs.
+    pub(super) const fn document() -> Self {
+        Self { kind: 1.0, space: 1.0, settings: 18.0, drawing: 1.3, title: 16.5 }
+    }
+
+    pub(super) fn label(&self) -> f64 {
+        7.0 * self.kind
+    }
+
+    pub(super) fn value(&self) -> f64 {
+        9.4 * self.kind
+    }
+
+    pub(super) fn large_value(&self) -> f64 {
+        12.5 * self.kind
+    }
+
+    pub(super) fn heading(&self) -> f64 {
+        9.6 * self.kind
+    }
+
+    pub(super) fn clause(&self) -> f64 {
+        7.0 * self.kind
+    }
+
+    pub(super) fn body(&self) -> f64 {
+        8.4 * self.kind
+    }
+
+    pub(super) fn small(&self) -> f64 {
+        7.0 * self.kind
+    }
+
+    pub(super) fn cell(&self) -> f64 {
+        8.6 * self.kind
+    }
+
+    /// A space of `points`, shrunk as the style asks.
+    pub(super) fn gap(&self, points: f64) -> f64 {
+        points * self.space
+    }
+}
+
+/// Distance from baseline to baseline, relative to the size.
+pub(super) const LEADING: f64 = 1.24;
