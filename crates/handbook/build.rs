@@ -205,7 +205,9 @@ fn figures(place: &str, value: &Value, faults: &mut Vec<String>) {
             {
                 faults.push(format!("{place}: the range [{low}, {high}] runs downwards"));
             }
-            items.iter().for_each(|item| figures(place, item, faults));
+            for item in items {
+                figures(place, item, faults);
+            }
         }
         Value::Object(map) => map.values().for_each(|item| figures(place, item, faults)),
         _ => {}

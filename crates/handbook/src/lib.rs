@@ -23,28 +23,49 @@
 
 pub mod find;
 pub mod range;
+pub mod rule;
 pub mod table;
 
+pub mod covered_electrodes;
+pub mod electrode_current;
 pub mod gas_nozzles;
+pub mod gtaw_starting_points;
+pub mod metal_families;
+pub mod nozzle_gas_flow;
 pub mod positions;
 pub mod processes;
 pub mod torches;
 pub mod tungsten_current;
+pub mod tungsten_stickout;
 pub mod tungsten_types;
 
-pub use range::{Limits, Range};
+pub use range::{Limits, Range, Usual};
+pub use rule::Rule;
 pub use seamwright_model::finding::{Basis, SourceRef};
 pub use table::{Column, Origin, Source, Table, TableInfo, UnknownTable};
 
 /// Every table, by name.
 pub static TABLES: &[&TableInfo] = &[
+    &covered_electrodes::INFO,
+    &electrode_current::INFO,
+    &electrode_current::SERIES,
+    &covered_electrodes::DESIGNATORS,
+    &nozzle_gas_flow::BY_ELECTRODE,
+    &covered_electrodes::RULES,
+    &nozzle_gas_flow::RULES,
     &gas_nozzles::INFO,
+    &gtaw_starting_points::CURRENT,
+    &gtaw_starting_points::RULES,
+    &gtaw_starting_points::INFO,
+    &metal_families::INFO,
+    &nozzle_gas_flow::INFO,
     &positions::INFO,
     &processes::INFO,
     &torches::RULES,
     &torches::INFO,
     &tungsten_current::INFO,
     &tungsten_current::SERIES,
+    &tungsten_stickout::INFO,
     &tungsten_types::INFO,
 ];
 

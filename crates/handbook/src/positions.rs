@@ -84,7 +84,7 @@ pub fn nearest(code: &str) -> Vec<&'static str> {
 /// Whether two codes mean the same position, in one system or across both.
 pub fn same(a: &str, b: &str) -> bool {
     match (get(a), get(b)) {
-        (Some(one), Some(other)) => one == other || one.equivalent.iter().any(|code| *code == other.code),
+        (Some(one), Some(other)) => one == other || one.equivalent.contains(&other.code),
         _ => false,
     }
 }

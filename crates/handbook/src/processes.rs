@@ -35,6 +35,7 @@ pub enum Filler {
 }
 
 /// One process.
+#[expect(clippy::struct_excessive_bools, reason = "one column for each behaviour, as the table has it")]
 #[derive(Debug, Clone, PartialEq, Deserialize)]
 pub struct Row {
     /// ISO 4063 number.

@@ -81,6 +81,17 @@ pub struct Limits {
     pub doubt: Option<String>,
 }
 
+/// A range that is usual but limits nothing: outside it a value is a caution at most.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Usual {
+    /// The usual range.
+    pub range: Range,
+    /// Where it is written.
+    pub source: SourceRef,
+    /// Why it is not beyond doubt, where it is not.
+    pub doubt: Option<String>,
+}
+
 #[cfg(test)]
 mod tests {
     use super::*;

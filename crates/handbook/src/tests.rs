@@ -70,7 +70,9 @@ fn every_figure_is_finite_and_every_range_runs_upwards() {
                 if let [Value::Number(low), Value::Number(high)] = items.as_slice() {
                     assert!(low.as_f64() <= high.as_f64(), "{table}: {value}");
                 }
-                items.iter().for_each(|item| look(table, item));
+                for item in items {
+                    look(table, item);
+                }
             }
             Value::Object(map) => map.values().for_each(|item| look(table, item)),
             _ => {}

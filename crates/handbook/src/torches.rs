@@ -4,10 +4,11 @@ use serde::Deserialize;
 
 use crate::find;
 use crate::range::{Limits, Range};
+use crate::rule::{self, Rule};
 use crate::table::{Origin, table};
 
 table!(INFO, rows, "torches", Row);
-table!(RULES, rules, "torch-rules", RuleRow);
+table!(RULES, rules, "torch-rules", Rule);
 
 /// One size of torch.
 #[derive(Debug, Clone, PartialEq, Deserialize)]
@@ -51,22 +52,6 @@ impl Row {
     }
 }
 
-/// One rule.
-#[derive(Debug, Clone, PartialEq, Deserialize)]
-pub struct RuleRow {
-    /// Kebab-case name.
-    pub rule: String,
-    /// The rule in words.
-    pub title: String,
-    /// Figure or range, in `unit`.
-    pub value: Range,
-    /// Unit of the value, or `ratio`.
-    pub unit: String,
-    /// Where the row comes from.
-    #[serde(flatten)]
-    pub origin: Origin,
-}
-
 /// The torch with this size number; `WP-17` and the like are no size numbers.
 pub fn get(size: &str) -> Option<&'static Row> {
     find::by_name(rows(), size, |row| [row.size.as_str()])
@@ -78,8 +63,8 @@ pub fn nearest(size: &str) -> Vec<&'static str> {
 }
 
 /// The rule with this name: `water-cooling-above`, `ac-over-dc`, `helium-over-argon`, `coolant-flow`.
-pub fn rule(name: &str) -> Option<&'static RuleRow> {
-    find::by_name(rules(), name, |row| [row.rule.as_str()])
+pub fn rule(name: &str) -> Option<&'static Rule> {
+    rule::get(rules(), name)
 }
 
 #[cfg(test)]

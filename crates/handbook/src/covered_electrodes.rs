@@ -1,0 +1,144 @@
+//! Covered electrodes by AWS class, the marks in a classification, and rules on drying and diameter.
+
+use serde::Deserialize;
+
+use crate::find;
+use crate::processes::Polarity;
+use crate::range::Range;
+use crate::rule::{self, Rule};
+use crate::table::{Origin, table};
+
+table!(INFO, rows, "covered-electrodes", Row);
+table!(DESIGNATORS, designators, "electrode-designators", Designator);
+table!(RULES, rules, "electrode-rules", Rule);
+
+/// One class.
+#[derive(Debug, Clone, PartialEq, Deserialize)]
+pub struct Row {
+    /// AWS classification.
+    #[serde(rename = "class")]
+    pub classification: String,
+    /// Specification of the class, such as `A5.1`.
+    pub specification: String,
+    /// Kind of covering.
+    pub covering: String,
+    /// Polarities that the classification permits.
+    pub polarity: Vec<Polarity>,
+    /// Positions that it permits: `flat`, `horizontal`, `horizontal-fillet`, `vertical`, `vertical-down`, `overhead`.
+    pub positions: Vec<String>,
+    /// Whether the covering is of the low-hydrogen kind.
+    pub low_hydrogen: bool,
+    /// Least tensile strength in megapascals.
+    pub tensile_mpa: Option<f64>,
+    /// Least yield strength, or its range, in megapascals.
+    pub yield_mpa: Option<Range>,
+    /// Least elongation in percent.
+    pub elongation_pct: Option<f64>,
+    /// Diffusible hydrogen or the designators for it, in words.
+    pub hydrogen: Option<String>,
+    /// Iron powder in the covering, in percent.
+    pub iron_powder_pct: Option<Range>,
+    /// Largest diameter for vertical and overhead welding, in millimetres.
+    pub largest_out_of_position_mm: Option<f64>,
+    /// Temperature of re-drying, in degrees Celsius.
+    pub redrying_c: Option<Range>,
+    /// Time of re-drying, in hours.
+    pub redrying_h: Option<Range>,
+    /// Temperature of the holding oven, in degrees Celsius.
+    pub holding_c: Option<Range>,
+    /// Where the row comes from.
+    #[serde(flatten)]
+    pub origin: Origin,
+}
+
+/// A mark in a classification.
+#[derive(Debug, Clone, PartialEq, Deserialize)]
+pub struct Designator {
+    /// The digit or mark.
+    pub mark: String,
+    /// Where in the classification it stands.
+    #[serde(rename = "where")]
+    pub place: String,
+    /// What it says.
+    pub means: String,
+    /// Most diffusible hydrogen, in millilitres for 100 g.
+    pub hydrogen_ml_100g: Option<f64>,
+    /// Where the row comes from.
+    #[serde(flatten)]
+    pub origin: Origin,
+}
+
+/// The electrode of this class; marks after the class, as in `E7018-1 H4R`, do not count.
+pub fn get(class: &str) -> Option<&'static Row> {
+    let wanted = find::folded(class);
+    let named = |name: &str| find::by_name(rows(), name, |row| [row.classification.as_str()]);
+    named(&wanted).or_else(|| named(unmarked(&wanted)))
+}
+
+/// A folded class without the optional marks at its end: moisture `R`, hydrogen `H4`, `H8`, `H16`, toughness `-1`.
+fn unmarked(folded: &str) -> &str {
+    let rest = folded.strip_suffix('r').unwrap_or(folded);
+    let hydrogen = |rest: &'_ str| ["h4", "h8", "h16"].iter().find_map(|mark| rest.strip_suffix(mark)).map(str::len);
+    let rest = hydrogen(rest).and_then(|length| rest.get(..length)).unwrap_or(rest);
+    let toughness = rest.len() > "e7018".len();
+    rest.strip_suffix('1').filter(|_| toughness).unwrap_or(rest)
+}
+
+/// Classes that are spelt most like this one.
+pub fn nearest(class: &str) -> Vec<&'static str> {
+    find::nearest(class, rows().iter().map(|row| row.classification.as_str()))
+}
+
+/// What a mark means, such as `H4` or `R`.
+pub fn designator(mark: &str) -> Option<&'static Designator> {
+    designators().iter().find(|row| row.mark.eq_ignore_ascii_case(mark.trim()))
+}
+
+/// The rule with this name: `out-of-position-low-hydrogen`, `out-of-position-other`, `out-of-position-stainless`,
+/// `amperes-per-diameter`, `holding-oven`, `re-drying`, `re-drying-time`, `overhead-reduction`.
+pub fn rule(name: &str) -> Option<&'static Rule> {
+    rule::get(rules(), name)
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::electrode_current;
+
+    // AWS A5.1: E7018-1 H4R is an E7018 with better toughness, 4 ml/100 g of hydrogen and little moisture.
+    #[test]
+    fn marks_after_the_class_do_not_count() {
+        for written in ["E7018", "e7018-1", "E7018 H4R", "E7018-1 H4R", "E 7018-1H8"] {
+            assert_eq!(get(written).map(|row| row.classification.as_str()), Some("E7018"), "{written}");
+        }
+        assert_eq!(get("E308L-16").unwrap().specification, "A5.4");
+        assert!(get("E9999").is_none());
+        assert_eq!(designator("h8").unwrap().hydrogen_ml_100g, Some(8.0));
+    }
+
+    #[test]
+    fn drying_and_diameter_agree_with_the_rules() {
+        for row in rows() {
+            if let (Some(drying), Some(holding)) = (row.redrying_c, row.holding_c) {
+                assert!(row.low_hydrogen, "{}", row.classification);
+                assert_eq!(drying, rule("re-drying").unwrap().value);
+                assert_eq!(holding, rule("holding-oven").unwrap().value);
+            }
+            if let Some(diameter) = row.largest_out_of_position_mm {
+                let allowed = ["out-of-position-low-hydrogen", "out-of-position-other", "out-of-position-stainless"];
+                assert!(
+                    allowed.iter().any(|name| rule(name).unwrap().value.contains(diameter)),
+                    "{}",
+                    row.classification
+                );
+            }
+        }
+    }
+
+    #[test]
+    fn every_class_with_a_current_is_described() {
+        for row in electrode_current::rows() {
+            assert!(get(&row.classification).is_some(), "{}", row.classification);
+        }
+    }
+}

@@ -1,0 +1,28 @@
+//! Rules of one figure each: the row type that all tables named `*-rules` share.
+
+use serde::Deserialize;
+
+use crate::find;
+use crate::range::Range;
+use crate::table::Origin;
+
+/// One rule: a figure or a range that holds in general.
+#[derive(Debug, Clone, PartialEq, Deserialize)]
+pub struct Rule {
+    /// Kebab-case name that a check asks for.
+    pub rule: String,
+    /// The rule in words.
+    pub title: String,
+    /// Figure or range, in `unit`.
+    pub value: Range,
+    /// Unit of the value, or what it is a ratio to.
+    pub unit: String,
+    /// Where the row comes from.
+    #[serde(flatten)]
+    pub origin: Origin,
+}
+
+/// The rule with this name.
+pub(crate) fn get<'r>(rules: &'r [Rule], name: &str) -> Option<&'r Rule> {
+    find::by_name(rules, name, |rule| [rule.rule.as_str()])
+}
