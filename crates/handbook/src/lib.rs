@@ -27,13 +27,19 @@ pub mod rule;
 pub mod table;
 
 pub mod covered_electrodes;
+pub mod densities;
+pub mod deposition;
 pub mod electrode_current;
+pub mod fcaw_parameters;
 pub mod gas_nozzles;
+pub mod gmaw_parameters;
 pub mod gtaw_starting_points;
 pub mod metal_families;
 pub mod nozzle_gas_flow;
 pub mod positions;
 pub mod processes;
+pub mod shielding_gases;
+pub mod thermal_efficiency;
 pub mod torches;
 pub mod tungsten_current;
 pub mod tungsten_stickout;
@@ -46,21 +52,44 @@ pub use table::{Column, Origin, Source, Table, TableInfo, UnknownTable};
 
 /// Every table, by name.
 pub static TABLES: &[&TableInfo] = &[
+    &shielding_gases::BACKING,
+    &deposition::RULES,
     &covered_electrodes::INFO,
+    &deposition::EFFICIENCY,
+    &deposition::RATE,
+    &densities::DUTY_CYCLE,
     &electrode_current::INFO,
     &electrode_current::SERIES,
     &covered_electrodes::DESIGNATORS,
     &nozzle_gas_flow::BY_ELECTRODE,
     &covered_electrodes::RULES,
+    &fcaw_parameters::INFO,
+    &fcaw_parameters::RULES,
+    &fcaw_parameters::ELECTRODES,
+    &densities::CYLINDERS,
+    &densities::GASES,
     &nozzle_gas_flow::RULES,
+    &shielding_gases::MIXTURE_RULES,
     &gas_nozzles::INFO,
+    &shielding_gases::PURITY,
+    &gmaw_parameters::INFO,
+    &gmaw_parameters::RULES,
+    &gmaw_parameters::STARTING_POINTS,
     &gtaw_starting_points::CURRENT,
     &gtaw_starting_points::RULES,
     &gtaw_starting_points::INFO,
+    &thermal_efficiency::CODES,
+    &densities::METALS,
     &metal_families::INFO,
     &nozzle_gas_flow::INFO,
+    &deposition::OPERATING_FACTOR,
     &positions::INFO,
     &processes::INFO,
+    &shielding_gases::INFO,
+    &gmaw_parameters::TRANSITION,
+    &deposition::STUB_LOSS,
+    &thermal_efficiency::INFO,
+    &thermal_efficiency::MEASURED,
     &torches::RULES,
     &torches::INFO,
     &tungsten_current::INFO,

@@ -1,0 +1,154 @@
+//! Flux cored wire: classes, settings by class and diameter, and rules.
+
+use serde::Deserialize;
+
+use crate::find;
+use crate::processes::Polarity;
+use crate::range::{Limits, Range};
+use crate::rule::{self, Rule};
+use crate::table::{Origin, table};
+
+table!(INFO, rows, "fcaw-parameters", Row);
+table!(ELECTRODES, electrodes, "flux-cored-electrodes", Electrode);
+table!(RULES, rules, "fcaw-rules", Rule);
+
+/// One row of settings.
+#[derive(Debug, Clone, PartialEq, Deserialize)]
+pub struct Row {
+    /// AWS classification without the gas letter.
+    #[serde(rename = "class")]
+    pub classification: String,
+    /// Diameter in millimetres.
+    pub diameter_mm: f64,
+    /// Current in amperes.
+    pub current_a: Range,
+    /// Arc voltage in volts.
+    pub voltage_v: Option<Range>,
+    /// Wire feed speed in metres per minute.
+    pub wire_feed_m_min: Option<Range>,
+    /// Distance of contact tip to work in millimetres.
+    pub tip_to_work_mm: Option<Range>,
+    /// Gas flow in litres per minute.
+    pub gas_flow_l_min: Option<Range>,
+    /// Travel speed in millimetres per minute.
+    pub travel_mm_min: Option<Range>,
+    /// Where the row comes from.
+    #[serde(flatten)]
+    pub origin: Origin,
+}
+
+/// One class of electrode.
+#[derive(Debug, Clone, PartialEq, Deserialize)]
+pub struct Electrode {
+    /// AWS A5.20 classification.
+    #[serde(rename = "class")]
+    pub classification: String,
+    /// Positions: `flat`, `horizontal`, `vertical-up`, `vertical-down`, `overhead`.
+    pub positions: Vec<String>,
+    /// Shielding gas in words.
+    pub gas: String,
+    /// Whether it needs no gas.
+    pub self_shielded: bool,
+    /// Polarities that the class permits; empty where the manufacturer states them.
+    #[serde(default)]
+    pub polarity: Vec<Polarity>,
+    /// `single` or `multiple`.
+    pub passes: String,
+    /// Least tensile strength in megapascals.
+    pub tensile_min_mpa: f64,
+    /// Highest tensile strength in megapascals.
+    pub tensile_max_mpa: Option<f64>,
+    /// Where the row comes from.
+    #[serde(flatten)]
+    pub origin: Origin,
+}
+
+/// A figure of a row of settings.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum Setting {
+    /// Current in amperes.
+    Current,
+    /// Arc voltage in volts.
+    Voltage,
+    /// Wire feed speed in metres per minute.
+    WireFeed,
+    /// Contact tip to work in millimetres.
+    TipToWork,
+    /// Gas flow in litres per minute.
+    GasFlow,
+}
+
+/// The electrode of this class; the gas letter `C` or `M` and hydrogen marks may be missing or stand.
+pub fn electrode(class: &str) -> Option<&'static Electrode> {
+    let wanted = bare(class);
+    find::by_name(electrodes(), class, |row| [row.classification.as_str()])
+        .or_else(|| electrodes().iter().find(|row| bare(&row.classification) == wanted))
+}
+
+/// A class folded, without hydrogen mark, toughness `J` and gas letter.
+fn bare(class: &str) -> String {
+    let mut folded = find::folded(class);
+    for mark in ["h4", "h8", "h16", "j", "c", "m"] {
+        if let Some(rest) = folded.strip_suffix(mark) {
+            folded = rest.to_owned();
+        }
+    }
+    folded
+}
+
+/// Limits of a setting by class and diameter in millimetres.
+///
+/// The envelope spans all rows, the usual range is what they have in common.
+pub fn range(class: &str, diameter_mm: f64, setting: Setting) -> Option<Limits> {
+    let class = bare(class);
+    let rows =
+        rows().iter().filter(|row| bare(&row.classification) == class && find::same_size(row.diameter_mm, diameter_mm));
+    let mut ranges = rows.filter_map(|row| {
+        let (field, range) = match setting {
+            Setting::Current => ("current_a", Some(row.current_a)),
+            Setting::Voltage => ("voltage_v", row.voltage_v),
+            Setting::WireFeed => ("wire_feed_m_min", row.wire_feed_m_min),
+            Setting::TipToWork => ("tip_to_work_mm", row.tip_to_work_mm),
+            Setting::GasFlow => ("gas_flow_l_min", row.gas_flow_l_min),
+        };
+        range.map(|range| (range, row, field))
+    });
+    let (first, row, field) = ranges.next()?;
+    let (envelope, usual) = ranges.fold((first, Some(first)), |(envelope, usual), (range, _, _)| {
+        (envelope.hull(range), usual.and_then(|usual| usual.overlap(range)))
+    });
+    Some(Limits { envelope, usual, source: row.origin.source_of(field), doubt: row.origin.doubt.clone() })
+}
+
+/// The rule with this name, such as `gas-flow-thin`, `t11-thickness-thin` or `vertical-up-diameter`.
+pub fn rule(name: &str) -> Option<&'static Rule> {
+    rule::get(rules(), name)
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    // Welding textbook, table 23-2: E71T-11 is self-shielded and runs on DCEN, E71T-1C takes CO2 on DCEP.
+    #[test]
+    fn classes_are_found_with_and_without_marks() {
+        let electrode_11 = electrode("E71T-11").unwrap();
+        assert!(electrode_11.self_shielded && electrode_11.polarity == [Polarity::Dcen]);
+        for written in ["E71T-1C", "E71T-1", "E71T-1M H8", "e71t1c-h4"] {
+            let found = electrode(written).unwrap();
+            assert!(!found.self_shielded && found.polarity == [Polarity::Dcep], "{written}");
+        }
+        assert_eq!(electrode("E71T-1M").unwrap().gas, "75-80Ar-CO2");
+        assert!(electrode("E99T-9").is_none());
+    }
+
+    #[test]
+    fn settings_span_their_rows() {
+        for row in rows() {
+            let limits = range(&row.classification, row.diameter_mm, Setting::Current).unwrap();
+            assert!(limits.envelope.covers(row.current_a), "{row:?}");
+        }
+        assert!(range("E71T-1C", 1.2, Setting::TipToWork).is_some());
+        assert!(range("E71T-1C", 6.0, Setting::Current).is_none());
+    }
+}

@@ -1,0 +1,248 @@
+//! Shielding gases of ISO 14175, backing gases by metal, purity and mixing tolerance.
+//!
+//! To add a gas, add a row: [`classify`] reads the composition from the columns.
+
+use serde::Deserialize;
+
+use crate::find;
+use crate::metal_families;
+use crate::range::Range;
+use crate::rule::{self, Rule};
+use crate::table::{Origin, table};
+
+table!(INFO, rows, "shielding-gases", Row);
+table!(BACKING, backing_rows, "backing-gases", BackingRow);
+table!(PURITY, purity_rows, "gas-purity", PurityRow);
+table!(MIXTURE_RULES, mixture_rules, "gas-mixture-rules", Rule);
+
+/// One symbol.
+#[derive(Debug, Clone, PartialEq, Deserialize)]
+pub struct Row {
+    /// Group and number, such as `M21`.
+    pub symbol: String,
+    /// Main group: `I`, `M1`, `M2`, `M3`, `C`, `R`, `N`, `O` or `Z`.
+    pub group: String,
+    /// Carbon dioxide in volume percent, above `low` up to `high`.
+    pub co2_pct: Option<Range>,
+    /// Oxygen in volume percent.
+    pub o2_pct: Option<Range>,
+    /// Hydrogen in volume percent.
+    pub h2_pct: Option<Range>,
+    /// Nitrogen in volume percent.
+    pub n2_pct: Option<Range>,
+    /// Helium in volume percent.
+    pub he_pct: Option<Range>,
+    /// Argon in volume percent.
+    pub ar_pct: Option<Range>,
+    /// The component that makes up the rest; helium may stand for argon.
+    pub balance: Option<String>,
+    /// Symbol of AWS A5.32:1997.
+    pub aws: Option<String>,
+    /// ISO 4063 numbers that use it.
+    #[serde(default)]
+    pub processes: Vec<String>,
+    /// Families of metal that it suits; all where empty.
+    #[serde(default)]
+    pub metals: Vec<String>,
+    /// Families of metal that it harms.
+    #[serde(default)]
+    pub not_for: Vec<String>,
+    /// Whether it serves as backing gas.
+    pub backing: bool,
+    /// What it is used for.
+    #[serde(rename = "use")]
+    pub usage: Option<String>,
+    /// A mixture that carries the symbol.
+    pub example: Option<String>,
+    /// Where the row comes from.
+    #[serde(flatten)]
+    pub origin: Origin,
+}
+
+/// Backing gases of one family of metal.
+#[derive(Debug, Clone, PartialEq, Deserialize)]
+pub struct BackingRow {
+    /// Family of metal.
+    pub metal: String,
+    /// Symbols, best known first.
+    pub gases: Vec<String>,
+    /// Most hydrogen in volume percent.
+    pub hydrogen_max_pct: f64,
+    /// Where the row comes from.
+    #[serde(flatten)]
+    pub origin: Origin,
+}
+
+/// Purity of gases as delivered.
+#[derive(Debug, Clone, PartialEq, Deserialize)]
+pub struct PurityRow {
+    /// Main groups.
+    pub gases: Vec<String>,
+    /// Least purity in volume percent.
+    pub purity_min_pct: f64,
+    /// Most moisture in parts per million.
+    pub moisture_max_ppm: f64,
+    /// Highest dew point in degrees Celsius.
+    pub dew_point_max_c: f64,
+    /// Where the row comes from.
+    #[serde(flatten)]
+    pub origin: Origin,
+}
+
+impl Row {
+    /// Whether the gas suits a family of metal.
+    pub fn suits(&self, family: &str) -> bool {
+        let within = |families: &[String]| families.iter().any(|own| metal_families::is_in(family, own));
+        !within(&self.not_for) && (self.metals.is_empty() || within(&self.metals))
+    }
+
+    /// Whether the gas harms a family of metal.
+    pub fn harms(&self, family: &str) -> bool {
+        self.not_for.iter().any(|own| metal_families::is_in(family, own))
+    }
+
+    /// The columns of the components with the names by which a composition gives them.
+    pub fn components(&self) -> [(&'static str, Option<Range>); 6] {
+        [
+            ("CO2", self.co2_pct),
+            ("O2", self.o2_pct),
+            ("H2", self.h2_pct),
+            ("N2", self.n2_pct),
+            ("He", self.he_pct),
+            ("Ar", self.ar_pct),
+        ]
+    }
+
+    fn holds(&self, composition: &[(&str, f64)], counts: f64) -> bool {
+        let share = |name: &str| -> f64 {
+            composition.iter().filter(|(own, _)| find::same(own, name)).map(|(_, share)| share).sum()
+        };
+        let known = |name: &str| self.components().iter().any(|(own, _)| find::same(own, name));
+        if composition.iter().any(|(name, share)| *share > counts && !known(name)) {
+            return false;
+        }
+        let inert = self.balance.as_deref() == Some("Ar") && self.he_pct.is_none();
+        self.components().iter().all(|(name, range)| match range {
+            // A component given as one figure is the pure gas, up to what need not be counted.
+            Some(range) if range.low >= range.high => share(name) >= range.high - counts,
+            Some(range) => range.low < share(name) && share(name) <= range.high,
+            None if self.balance.as_deref() == Some(*name) || (inert && *name == "He") => true,
+            None => share(name) <= counts,
+        })
+    }
+}
+
+/// The gas with this symbol; what follows the symbol in a designation such as `ISO 14175-M21-ArC-18` does not count.
+pub fn get(designation: &str) -> Option<&'static Row> {
+    let upper = designation.trim().to_uppercase();
+    let rest = upper.strip_prefix("ISO").unwrap_or(&upper).trim_start();
+    let rest = rest.strip_prefix("14175").unwrap_or(rest).trim_start_matches([' ', '-', ':']);
+    let symbol = rest.split(['-', ' ']).next().unwrap_or_default();
+    rows().iter().find(|row| row.symbol == symbol)
+}
+
+/// Symbols that are spelt most like this one.
+pub fn nearest(designation: &str) -> Vec<&'static str> {
+    find::nearest(designation, rows().iter().map(|row| row.symbol.as_str()))
+}
+
+/// The gas that a composition makes, from component names (`Ar`, `He`, `CO2`, `O2`, `H2`, `N2`) and volume percents.
+///
+/// Helium stands for argon where argon is the balance. A mixture that no symbol holds is `Z`; an empty one is nothing.
+pub fn classify(composition: &[(&str, f64)]) -> Option<&'static Row> {
+    if composition.is_empty() {
+        return None;
+    }
+    let counts = mixture_rule("component-counts")?.value.high;
+    let row = rows().iter().find(|row| row.group != "Z" && row.holds(composition, counts));
+    row.or_else(|| rows().iter().find(|row| row.group == "Z"))
+}
+
+/// Backing gases of a family of metal, or of the nearest wider family that has a row.
+pub fn backing(family: &str) -> Option<&'static BackingRow> {
+    metal_families::first(backing_rows(), family, |row| &row.metal)
+}
+
+/// Purity of the gases of a main group.
+pub fn purity(group: &str) -> Option<&'static PurityRow> {
+    purity_rows().iter().find(|row| row.gases.iter().any(|own| own.eq_ignore_ascii_case(group)))
+}
+
+/// The rule with this name: `component-above-5`, `component-1-to-5`, `component-counts`.
+pub fn mixture_rule(name: &str) -> Option<&'static Rule> {
+    rule::get(mixture_rules(), name)
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    // ISO 14175:2008, table 2, from memory; 87Ar-10CO2-3O2 is M24 and 70Ar-30He is I3 in the text of 1997 too.
+    #[test]
+    fn compositions_find_their_symbol() {
+        for (composition, symbol) in [
+            (&[("Ar", 100.0)][..], "I1"),
+            (&[("Ar", 99.99)], "I1"),
+            (&[("he", 100.0)], "I2"),
+            (&[("Ar", 70.0), ("He", 30.0)], "I3"),
+            (&[("Ar", 82.0), ("CO2", 18.0)], "M21"),
+            (&[("Ar", 85.0), ("CO2", 15.0)], "M20"),
+            (&[("Ar", 87.0), ("CO2", 10.0), ("O2", 3.0)], "M24"),
+            (&[("Ar", 98.0), ("CO2", 2.0)], "M12"),
+            (&[("Ar", 98.0), ("O2", 2.0)], "M13"),
+            (&[("CO2", 100.0)], "C1"),
+            (&[("Ar", 95.0), ("H2", 5.0)], "R1"),
+            (&[("N2", 100.0)], "N1"),
+            (&[("N2", 95.0), ("H2", 5.0)], "N5"),
+            (&[("Ar", 50.0), ("He", 30.0), ("CO2", 20.0)], "M21"),
+            (&[("Ar", 30.0), ("CO2", 70.0)], "Z"),
+            (&[("Ar", 99.0), ("NO", 1.0)], "Z"),
+        ] {
+            assert_eq!(classify(composition).map(|row| row.symbol.as_str()), Some(symbol), "{composition:?}");
+        }
+        assert!(classify(&[]).is_none());
+    }
+
+    #[test]
+    fn examples_of_the_table_carry_their_symbol() {
+        for row in rows() {
+            let Some(example) = &row.example else { continue };
+            let parts: Vec<(&str, f64)> = example
+                .split('-')
+                .map(|part| {
+                    let at = part.find(|c: char| c.is_alphabetic()).unwrap();
+                    (&part[at..], part[..at].parse().unwrap())
+                })
+                .collect();
+            assert_eq!(classify(&parts), Some(row), "{example}");
+        }
+    }
+
+    #[test]
+    fn designations_find_their_symbol() {
+        for written in ["M21", "m21", "ISO 14175-M21-ArC-18", "ISO 14175 - M21", "M21-ArC-18"] {
+            assert_eq!(get(written).map(|row| row.symbol.as_str()), Some("M21"), "{written}");
+        }
+        assert!(get("X9").is_none() && get("").is_none());
+    }
+
+    #[test]
+    fn hydrogen_is_not_for_titanium_or_duplex_backing() {
+        assert!(get("R1").unwrap().harms("titanium") && get("R1").unwrap().suits("austenitic-stainless"));
+        assert!(backing("superduplex-stainless").unwrap().hydrogen_max_pct.abs() < f64::EPSILON);
+        assert!(backing("carbon-steel").is_none());
+    }
+
+    #[test]
+    fn families_and_processes_exist() {
+        for row in rows() {
+            assert!(
+                row.metals.iter().chain(&row.not_for).all(|family| metal_families::get(family).is_some()),
+                "{row:?}"
+            );
+            assert!(row.processes.iter().all(|number| crate::processes::get(number).is_some()), "{row:?}");
+        }
+        assert!(backing_rows().iter().all(|row| metal_families::get(&row.metal).is_some()));
+        assert!(backing_rows().iter().flat_map(|row| &row.gases).all(|gas| get(gas).is_some()));
+    }
+}
