@@ -166,12 +166,12 @@ pub fn render(sheet: &Sheet, options: &PdfOptions) -> Result<Vec<u8>, PdfError> 
         subject: format!("{}, {}", head.kind, sheet.footer.reference),
         keywords: keywords(sheet),
         date: sheet.source.date.as_deref(),
-        outline: document::outline(&layout.pages, 0),
+        outline: document::outline(&layout, 0),
         labels: vec![Label { page: 0, roman: false, prefix: String::new() }],
         links: Vec::new(),
         sources: vec![&sheet.source],
     }
-    .write(&layout.pages)
+    .write(&layout)
 }
 
 /// Where every text of a sheet stands, page by page in reading order.
@@ -181,7 +181,7 @@ pub fn text_boxes(sheet: &Sheet, options: &PdfOptions) -> Result<Vec<TextBox>, P
     check(sheet)?;
     let layout = pages::lay_out(sheet, options.paper)?;
     let mut boxes = Vec::new();
-    for (index, page) in layout.pages.into_iter().enumerate() {
+    for (index, page) in layout.into_iter().enumerate() {
         for mark in page.marks {
             let (top, bottom) = mark.extent();
             if let Mark::Text { x, width, size, text, drawn, .. } = mark {
@@ -219,8 +219,15 @@ fn keywords(sheet: &Sheet) -> String {
 /// Refuses a sheet with text or drawings that cannot be printed.
 fn check(sheet: &Sheet) -> Result<(), PdfError> {
     let head = &sheet.masthead;
-    for text in [&head.manufacturer, &head.kind, &head.title, &head.number, &sheet.footer.checked, &sheet.footer.reference, &sheet.source.digest]
-    {
+    for text in [
+        &head.manufacturer,
+        &head.kind,
+        &head.title,
+        &head.number,
+        &sheet.footer.checked,
+        &sheet.footer.reference,
+        &sheet.source.digest,
+    ] {
         fonts::check(text)?;
     }
     for (label, value) in &head.facts {

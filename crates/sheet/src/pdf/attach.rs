@@ -3,7 +3,10 @@
 //! What is read may come from anywhere: every stream has a limit, and a file that this program did not write, that was
 //! changed, or that holds no source or more than one, is refused with an error of its own.
 
-use lopdf::{Dictionary, Document, LoadOptions, Object, ObjectId, Stream, StringFormat, decode_text_string, dictionary, text_string};
+use lopdf::{
+    Dictionary, Document, LoadOptions, Object, ObjectId, Stream, StringFormat, decode_text_string, dictionary,
+    text_string,
+};
 
 use crate::block::Source;
 
@@ -149,8 +152,8 @@ fn load(pdf: &[u8]) -> Result<Document, ReadError> {
         return Err(ReadError::NotPdf { reason: "it does not begin with %PDF-".to_owned() });
     }
     let options = LoadOptions { max_decompressed_size: Some(STREAM_LIMIT), ..LoadOptions::default() };
-    let document =
-        Document::load_mem_with_options(pdf, options).map_err(|error| ReadError::NotPdf { reason: error.to_string() })?;
+    let document = Document::load_mem_with_options(pdf, options)
+        .map_err(|error| ReadError::NotPdf { reason: error.to_string() })?;
     let producer = document
         .trailer
         .get(b"Info")

@@ -5,7 +5,7 @@ use crate::block::{Sheet, Source};
 use super::document::{self, File, Label, Link, Node};
 use super::fonts::{self, Face};
 use super::measure::wrap;
-use super::pages::{self, BOTTOM, Layout, MARGIN, Page, TOP};
+use super::pages::{self, BOTTOM, MARGIN, Page, TOP};
 use super::piece::{Mark, Piece, Place};
 use super::style::grey;
 use super::{Paper, PdfError, PdfOptions, check, title};
@@ -30,10 +30,10 @@ pub fn binder(sheets: &[Sheet], heading: &str, options: &PdfOptions) -> Result<V
             check(sheet)?;
             pages::lay_out(sheet, options.paper)
         })
-        .collect::<Result<Vec<Layout>, PdfError>>()?;
+        .collect::<Result<Vec<Vec<Page>>, PdfError>>()?;
 
     // How long the contents are does not depend on the numbers in them.
-    let lengths: Vec<usize> = layouts.iter().map(|layout| layout.pages.len()).collect();
+    let lengths: Vec<usize> = layouts.iter().map(Vec::len).collect();
     let front = contents(sheets, heading, options.paper, &vec![0; sheets.len()]).pages.len();
     let mut starts = Vec::with_capacity(lengths.len());
     let mut next = front;
@@ -47,10 +47,10 @@ pub fn binder(sheets: &[Sheet], heading: &str, options: &PdfOptions) -> Result<V
     let mut labels = vec![Label { page: 0, roman: true, prefix: String::new() }];
     let mut all = contents.pages;
     for ((sheet, layout), start) in sheets.iter().zip(layouts).zip(starts) {
-        let children = document::outline(&layout.pages, start);
+        let children = document::outline(&layout, start);
         outline.push(Node { title: title(sheet), page: start, y: 0.0, children });
         labels.push(Label { page: start, roman: false, prefix: format!("{} · ", sheet.footer.reference) });
-        all.extend(layout.pages);
+        all.extend(layout);
     }
     let mut sources: Vec<&Source> = Vec::new();
     for sheet in sheets {
@@ -140,6 +140,12 @@ fn foot(heading: &str, number: usize, count: usize, page_height: f64, width: f64
     let text = super::measure::shorten(Face::Regular, SMALL, heading, width * 0.7);
     piece.lines(&wrap(Face::Regular, SMALL, &text, width), Place::Left(MARGIN), top + 4.0, SMALL, grey::LABEL);
     let place = format!("contents {number} / {count}");
-    piece.lines(&wrap(Face::Regular, SMALL, &place, width), Place::Right(MARGIN + width), top + 4.0, SMALL, grey::LABEL);
+    piece.lines(
+        &wrap(Face::Regular, SMALL, &place, width),
+        Place::Right(MARGIN + width),
+        top + 4.0,
+        SMALL,
+        grey::LABEL,
+    );
     piece.marks
 }

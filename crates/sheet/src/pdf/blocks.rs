@@ -4,7 +4,7 @@
 use std::borrow::Cow;
 use std::rc::Rc;
 
-use crate::block::{Align, Block, Column, Field, Figure, NoticeKind, NoticeItem, Row, Table};
+use crate::block::{Align, Block, Column, Field, Figure, NoticeItem, NoticeKind, Row, Table};
 
 use super::figure;
 use super::fonts::Face;
@@ -90,10 +90,6 @@ impl<'s> Setter<'s> {
         self.style.gap(points)
     }
 
-    fn wrap(&self, face: Face, size: f64, text: &str, width: f64) -> Vec<Line> {
-        wrap(face, size, text, width.max(size))
-    }
-
     fn heading(&self, text: &str, clause: Option<&str>) -> Piece {
         let mut piece = self.headline(text, clause, self.x, self.width);
         piece.gap = self.gap(14.0);
@@ -106,10 +102,10 @@ impl<'s> Setter<'s> {
     fn headline(&self, text: &str, clause: Option<&str>, x: f64, width: f64) -> Piece {
         let size = self.style.heading();
         let small = self.style.clause();
-        let clause = clause.map_or_else(Vec::new, |clause| self.wrap(Face::Regular, small, clause, width * 0.5));
+        let clause = clause.map_or_else(Vec::new, |clause| wrap(Face::Regular, small, clause, width * 0.5));
         let taken = clause.iter().map(|line| line.width).fold(0.0, f64::max);
         let room = if taken > 0.0 { width - taken - GUTTER } else { width };
-        let lines = self.wrap(Face::Bold, size, text, room);
+        let lines = wrap(Face::Bold, size, text, room);
 
         let mut piece = Piece::default();
         let bottom = piece.lines(&lines, Place::Left(x), 0.0, size, grey::INK);
@@ -147,14 +143,14 @@ impl<'s> Setter<'s> {
                 .map(|&(start, span, field)| {
                     let x = self.x + f64::from(start) * (column + GUTTER);
                     let width = column * f64::from(span) + GUTTER * f64::from(span - 1);
-                    (x, width, field, self.wrap(Face::Regular, size, &field.label, width))
+                    (x, width, field, wrap(Face::Regular, size, &field.label, width))
                 })
                 .collect();
             let labels = set.iter().map(|(.., lines)| height(lines, size)).fold(0.0, f64::max);
             for (x, width, field, lines) in set {
                 piece.lines(&lines, Place::Left(x), labels - height(&lines, size), size, grey::LABEL);
                 let size = self.value_size(field, width);
-                let value = self.wrap(Face::Bold, size, &field.value, width);
+                let value = wrap(Face::Bold, size, &field.value, width);
                 let bottom = piece.lines(&value, Place::Left(x), labels + self.gap(0.8), size, grey::INK);
                 piece.height = piece.height.max(bottom);
             }
@@ -176,8 +172,8 @@ impl<'s> Setter<'s> {
 
     fn paragraph(&self, text: &str, small: bool) -> Vec<Piece> {
         let (size, shade) = self.body(small);
-        let lines = self.wrap(Face::Regular, size, text, self.width);
-        let mut pieces = self.running(&lines, self.x, size, shade);
+        let lines = wrap(Face::Regular, size, text, self.width);
+        let mut pieces = running(&lines, self.x, size, shade);
         if let Some(first) = pieces.first_mut() {
             first.gap = self.gap(if small { 4.0 } else { 6.0 });
         }
@@ -188,40 +184,22 @@ impl<'s> Setter<'s> {
         if small { (self.style.small(), grey::LABEL) } else { (self.style.body(), grey::INK) }
     }
 
-    /// One piece for each line; the first two and the last two stay together.
-    fn running(&self, lines: &[Line], x: f64, size: f64, shade: f64) -> Vec<Piece> {
-        let count = lines.len();
-        lines
-            .iter()
-            .enumerate()
-            .map(|(index, line)| {
-                let mut piece = Piece::of(size * LEADING);
-                piece.lines(std::slice::from_ref(line), Place::Left(x), 0.0, size, shade);
-                if index + 1 < count && (index == 0 || index + 2 == count) {
-                    piece.keep = Keep::Must;
-                }
-                piece
-            })
-            .collect()
-    }
-
     fn list(&self, numbered: bool, small: bool, items: &[String]) -> Vec<Piece> {
         let (size, shade) = self.body(small);
         let mark = |index: usize| if numbered { format!("{}", index + 1) } else { "–".to_owned() };
-        let widest =
-            (0..items.len()).map(|index| Face::Bold.width(&mark(index)) * size).fold(0.0, f64::max);
+        let widest = (0..items.len()).map(|index| Face::Bold.width(&mark(index)) * size).fold(0.0, f64::max);
         let indent = widest + size * 0.6;
         let mut pieces = Vec::new();
         for (index, item) in items.iter().enumerate() {
-            let lines = self.wrap(Face::Regular, size, item, self.width - indent);
-            let mut set = self.running(&lines, self.x + indent, size, shade);
+            let lines = wrap(Face::Regular, size, item, self.width - indent);
+            let mut set = running(&lines, self.x + indent, size, shade);
             if let Some(first) = set.first_mut() {
                 first.gap = self.gap(match (index, small) {
                     (0, _) => 5.0,
                     (_, true) => 1.0,
                     (_, false) => 2.2,
                 });
-                let lead = self.wrap(if numbered { Face::Bold } else { Face::Regular }, size, &mark(index), indent);
+                let lead = wrap(if numbered { Face::Bold } else { Face::Regular }, size, &mark(index), indent);
                 let text = std::mem::take(&mut first.marks);
                 first.lines(&lead, Place::Right(self.x + widest), 0.0, size, shade);
                 first.marks.extend(text);
@@ -267,8 +245,8 @@ impl<'s> Setter<'s> {
         let mut pieces: Vec<Piece> = Vec::new();
         let space = self.gap(2.2);
         for paragraph in &paragraphs {
-            let lines = wrap_spans(paragraph, size, width.max(size));
-            for (index, mut piece) in self.running(&lines, self.x + indent, size, grey::INK).into_iter().enumerate() {
+            let lines = wrap_spans(paragraph, size, width);
+            for (index, mut piece) in running(&lines, self.x + indent, size, grey::INK).into_iter().enumerate() {
                 // The bar runs on through the space between paragraphs.
                 if index == 0 && !pieces.is_empty() {
                     piece.marks.iter_mut().for_each(|mark| mark.shift(space));
@@ -301,7 +279,7 @@ impl<'s> Setter<'s> {
         let mut left = 0.0;
         let mut bottom = edge;
         if let Some(title) = title {
-            let lines = self.wrap(Face::Bold, big, title, inner * 0.32);
+            let lines = wrap(Face::Bold, big, title, inner * 0.32);
             let taken = lines.iter().map(|line| line.width).fold(0.0, f64::max);
             bottom = piece.lines(&lines, Place::Left(self.x + edge), edge, big, grey::INK);
             left = taken + 14.0;
@@ -343,7 +321,7 @@ impl<'s> Setter<'s> {
             let mut x = self.x;
             let set: Vec<_> = row
                 .iter()
-                .map(|(role, name)| (self.wrap(Face::Regular, small, role, width), self.wrap(Face::Bold, size, name, width)))
+                .map(|(role, name)| (wrap(Face::Regular, small, role, width), wrap(Face::Bold, size, name, width)))
                 .collect();
             let top = set
                 .iter()
@@ -356,8 +334,8 @@ impl<'s> Setter<'s> {
                 piece.lines(name, Place::Left(x), y, size, grey::INK);
                 piece.rule(x, line, width * 0.66, 0.6, grey::INK);
                 piece.rule(x + width * 0.7, line, width * 0.3, 0.6, grey::INK);
-                let signature = self.wrap(Face::Regular, small, "signature", width * 0.66);
-                let date = self.wrap(Face::Regular, small, "date", width * 0.3);
+                let signature = wrap(Face::Regular, small, "signature", width * 0.66);
+                let date = wrap(Face::Regular, small, "date", width * 0.3);
                 let below = piece.lines(&signature, Place::Left(x), line + 1.5, small, grey::LABEL);
                 piece.lines(&date, Place::Left(x + width * 0.7), line + 1.5, small, grey::LABEL);
                 piece.height = piece.height.max(below);
@@ -371,9 +349,21 @@ impl<'s> Setter<'s> {
     fn columns(&self, left: &[Block], right: &[Block], share: f64) -> Vec<Piece> {
         let share = if share.is_finite() { share.clamp(0.3, 0.7) } else { 0.5 };
         let gutter = 20.0;
+        // A frame that is a column already is too narrow for two: they go one under the other.
+        if self.width < 240.0 {
+            return self.blocks(left).into_iter().chain(self.blocks(right)).collect();
+        }
         let first = (self.width - gutter) * share;
         let second = self.width - gutter - first;
-        let grid = |width: f64| if width > 390.0 { GRID } else if width > 110.0 { 2 } else { 1 };
+        let grid = |width: f64| {
+            if width > 390.0 {
+                GRID
+            } else if width > 110.0 {
+                2
+            } else {
+                1
+            }
+        };
         let mut piece = Piece { gap: self.gap(10.0), ..Piece::default() };
         for (blocks, x, width) in [(left, self.x, first), (right, self.x + first + gutter, second)] {
             let inner = Self { x, width, grid: grid(width), ..*self };
@@ -385,10 +375,7 @@ impl<'s> Setter<'s> {
     }
 
     fn drawings(&self, figures: &[Figure]) -> Vec<Piece> {
-        figure::rows(figures, self.style, self.width)
-            .into_iter()
-            .map(|row| self.figure_row(&row))
-            .collect()
+        figure::rows(figures, self.style, self.width).into_iter().map(|row| self.figure_row(&row)).collect()
     }
 
     fn figure_row(&self, row: &figure::FigureRow<'_>) -> Piece {
@@ -399,8 +386,17 @@ impl<'s> Setter<'s> {
         let mut captions = Vec::new();
         let mut x = self.x;
         for (figure, &width) in row.figures.iter().zip(&row.widths) {
-            heads.push((x, if titled { self.headline(&figure.title, figure.clause.as_deref(), x, width) } else { Piece::default() }));
-            captions.push(figure.caption.as_ref().map_or_else(Vec::new, |caption| self.wrap(Face::Regular, small, caption, width)));
+            heads.push((
+                x,
+                if titled {
+                    self.headline(&figure.title, figure.clause.as_deref(), x, width)
+                } else {
+                    Piece::default()
+                },
+            ));
+            captions.push(
+                figure.caption.as_ref().map_or_else(Vec::new, |caption| wrap(Face::Regular, small, caption, width)),
+            );
             x += width + figure::GUTTER;
         }
         let head = heads.iter().map(|(_, piece)| piece.height).fold(0.0, f64::max);
@@ -432,6 +428,7 @@ impl<'s> Setter<'s> {
             cell: self.style.cell(),
             note: self.style.small(),
             face: None,
+            gutter: TABLE_GUTTER,
             pad: self.gap(3.6),
         };
         self.ruled(table, &sizes)
@@ -443,12 +440,13 @@ impl<'s> Setter<'s> {
             cell: self.style.settings,
             note: self.style.value(),
             face: Some(Face::Bold),
+            gutter: TABLE_GUTTER,
             pad: self.gap(5.0),
         };
         // Where words would break, the type gives way first, but never below arm's length.
         while sizes.cell > LEAST_SETTINGS {
             let least: f64 = least_widths(table, &sizes).iter().sum();
-            if least <= columns_room(self.width, table.columns.len()) {
+            if least <= columns_room(self.width, table.columns.len(), sizes.gutter) {
                 break;
             }
             sizes.cell = (sizes.cell - 1.0).max(LEAST_SETTINGS);
@@ -460,17 +458,18 @@ impl<'s> Setter<'s> {
         if table.columns.is_empty() {
             return Vec::new();
         }
+        let sizes = &sizes.fitting(self.width, table.columns.len());
         let widths = column_widths(table, sizes, self.width);
         let mut places = Vec::with_capacity(widths.len());
         let mut x = self.x;
         for (column, &width) in table.columns.iter().zip(&widths) {
             places.push((column, x, width));
-            x += width + TABLE_GUTTER;
+            x += width + sizes.gutter;
         }
 
         let mut pieces = Vec::new();
         if let Some(caption) = &table.caption {
-            let lines = self.wrap(Face::Regular, self.style.small(), caption, self.width);
+            let lines = wrap(Face::Regular, self.style.small(), caption, self.width);
             let mut piece = Piece { gap: self.gap(8.0), keep: Keep::Must, ..Piece::default() };
             piece.height = piece.lines(&lines, Place::Left(self.x), 0.0, self.style.small(), grey::LABEL);
             pieces.push(piece);
@@ -503,9 +502,9 @@ impl<'s> Setter<'s> {
         let set: Vec<_> = places
             .iter()
             .map(|&(column, x, width)| {
-                let mut lines = self.wrap(Face::Regular, size, &column.heading, width);
+                let mut lines = wrap(Face::Regular, size, &column.heading, width);
                 if let Some(unit) = &column.unit {
-                    lines.extend(self.wrap(Face::Regular, size, unit, width));
+                    lines.extend(wrap(Face::Regular, size, unit, width));
                 }
                 (place(column.align, x, width), lines)
             })
@@ -526,12 +525,12 @@ impl<'s> Setter<'s> {
         let mut bottom = sizes.pad + sizes.cell * LEADING;
         for (cell, &(column, x, width)) in row.cells.iter().zip(places) {
             let face = sizes.face.unwrap_or(if cell.bold || row.marked { Face::Bold } else { Face::Regular });
-            let lines = self.wrap(face, sizes.cell, &cell.text, width);
+            let lines = wrap(face, sizes.cell, &cell.text, width);
             let place = place(column.align, x, width);
             let mut y = piece.lines(&lines, place, sizes.pad, sizes.cell, grey::INK);
             if let Some(note) = &cell.note {
                 let shade = if sizes.face.is_some() { grey::INK } else { grey::LABEL };
-                let lines = self.wrap(Face::Regular, sizes.note, note, width);
+                let lines = wrap(Face::Regular, sizes.note, note, width);
                 y = piece.lines(&lines, place, y, sizes.note, shade);
             }
             bottom = bottom.max(y);
@@ -540,7 +539,9 @@ impl<'s> Setter<'s> {
         piece.height = rule + 0.4;
         if row.marked {
             let height = piece.height;
-            piece.marks.insert(0, Mark::Block { x: self.x - 6.0, y: 1.5, width: 3.0, height: height - 3.0, grey: grey::INK });
+            piece
+                .marks
+                .insert(0, Mark::Block { x: self.x - 6.0, y: 1.5, width: 3.0, height: height - 3.0, grey: grey::INK });
         }
         piece.rule(self.x, rule, self.width, 0.4, grey::RULE);
         piece
@@ -556,7 +557,25 @@ struct TableSizes {
     note: f64,
     /// The face of every cell, where the kind of table sets it.
     face: Option<Face>,
+    gutter: f64,
     pad: f64,
+}
+
+impl TableSizes {
+    /// The same sizes, or smaller ones where so many columns share the width that letters would not fit in them.
+    fn fitting(&self, width: f64, columns: usize) -> Self {
+        #[expect(clippy::cast_precision_loss, reason = "a count of columns is far below 2^52")]
+        let share = width / columns.max(1) as f64;
+        let scale = (share / (self.cell * 2.0)).min(1.0);
+        Self {
+            heading: self.heading * scale,
+            cell: self.cell * scale,
+            note: self.note * scale,
+            face: self.face,
+            gutter: self.gutter.min(share * 0.25),
+            pad: self.pad,
+        }
+    }
 }
 
 fn place(align: Align, x: f64, width: f64) -> Place {
@@ -576,6 +595,23 @@ fn item_spans(item: &NoticeItem) -> Vec<Span<'_>> {
     spans
 }
 
+/// One piece for each line; the first two and the last two stay together.
+fn running(lines: &[Line], x: f64, size: f64, shade: f64) -> Vec<Piece> {
+    let count = lines.len();
+    lines
+        .iter()
+        .enumerate()
+        .map(|(index, line)| {
+            let mut piece = Piece::of(size * LEADING);
+            piece.lines(std::slice::from_ref(line), Place::Left(x), 0.0, size, shade);
+            if index + 1 < count && (index == 0 || index + 2 == count) {
+                piece.keep = Keep::Must;
+            }
+            piece
+        })
+        .collect()
+}
+
 /// Pieces one under the other as one piece.
 pub(super) fn stacked(pieces: Vec<Piece>) -> Piece {
     let mut stack = Piece::default();
@@ -588,9 +624,9 @@ pub(super) fn stacked(pieces: Vec<Piece>) -> Piece {
     stack
 }
 
-fn columns_room(width: f64, columns: usize) -> f64 {
+fn columns_room(width: f64, columns: usize, gutter: f64) -> f64 {
     #[expect(clippy::cast_precision_loss, reason = "a count of columns is far below 2^52")]
-    let gutters = columns.saturating_sub(1) as f64 * TABLE_GUTTER;
+    let gutters = columns.saturating_sub(1) as f64 * gutter;
     (width - gutters).max(1.0)
 }
 
@@ -627,7 +663,7 @@ fn measured(table: &Table, sizes: &TableSizes, measure: fn(Face, f64, &str) -> f
 /// Shares the width of a table among its columns: by their weights, but so that no word breaks where that can be
 /// had, and with room that one column does not need given to those that would wrap.
 fn column_widths(table: &Table, sizes: &TableSizes, width: f64) -> Vec<f64> {
-    let room = columns_room(width, table.columns.len());
+    let room = columns_room(width, table.columns.len(), sizes.gutter);
     let least = least_widths(table, sizes);
     let natural = measured(table, sizes, natural_width);
     let weights: Vec<f64> = table

@@ -1,5 +1,9 @@
 //! Pages become a file: printpdf writes pages and fonts, lopdf the rest (outline, labels, attachments, metadata).
 
+use std::io::Write;
+
+use flate2::Compression;
+use flate2::write::ZlibEncoder;
 use lopdf::{Dictionary, Object, ObjectId, StringFormat, dictionary, text_string};
 use printpdf::{
     Actions, BorderArray, ColorArray, Destination, FontId, LinkAnnotation, Op, PdfDocument, PdfPage, PdfSaveOptions,
@@ -113,9 +117,12 @@ impl File<'_> {
             let references: Vec<Object> = files.iter().map(|(_, id)| Object::Reference(*id)).collect();
             let names = files.into_iter().flat_map(|(name, id)| [text_string(&name), Object::Reference(id)]).collect();
             catalog.set("AF", Object::Array(references));
-            catalog.set("Names", dictionary! {
-                "EmbeddedFiles" => dictionary! { "Names" => Object::Array(names) },
-            });
+            catalog.set(
+                "Names",
+                dictionary! {
+                    "EmbeddedFiles" => dictionary! { "Names" => Object::Array(names) },
+                },
+            );
         }
 
         let mut info = dictionary! {
@@ -130,24 +137,23 @@ impl File<'_> {
             info.set("CreationDate", Object::string_literal(date.clone()));
             info.set("ModDate", Object::string_literal(date));
         }
-        match document.trailer.get(b"Info").and_then(Object::as_reference) {
-            Ok(id) => document.set_object(id, info),
-            Err(_) => {
-                let id = document.add_object(info);
-                document.trailer.set("Info", Object::Reference(id));
-            }
+        if let Ok(id) = document.trailer.get(b"Info").and_then(Object::as_reference) {
+            document.set_object(id, info);
+        } else {
+            let id = document.add_object(info);
+            document.trailer.set("Info", Object::Reference(id));
         }
 
         let id = Object::String(identity(document), StringFormat::Hexadecimal);
         document.trailer.set("ID", Object::Array(vec![id.clone(), id]));
-        document.compress();
-        Ok(())
+        pack(document)
     }
 
     fn page_labels(&self) -> Dictionary {
         let mut numbers = Vec::new();
         for label in &self.labels {
-            let mut style = dictionary! { "S" => Object::Name(if label.roman { b"r".to_vec() } else { b"D".to_vec() }) };
+            let mut style =
+                dictionary! { "S" => Object::Name(if label.roman { b"r".to_vec() } else { b"D".to_vec() }) };
             if !label.prefix.is_empty() {
                 style.set("P", text_string(&label.prefix));
             }
@@ -163,12 +169,15 @@ impl File<'_> {
         }
         let root = document.new_object_id();
         let (first, last, count) = write_nodes(document, &self.outline, root, pages, height)?;
-        document.set_object(root, dictionary! {
-            "Type" => "Outlines",
-            "First" => Object::Reference(first),
-            "Last" => Object::Reference(last),
-            "Count" => count,
-        });
+        document.set_object(
+            root,
+            dictionary! {
+                "Type" => "Outlines",
+                "First" => Object::Reference(first),
+                "Last" => Object::Reference(last),
+                "Count" => count,
+            },
+        );
         Some(root)
     }
 }
@@ -267,13 +276,35 @@ fn identity(document: &lopdf::Document) -> Vec<u8> {
     hash.finalize().iter().take(16).copied().collect()
 }
 
+/// Packs every stream that gains by it. The middle level takes half the time of the best and gives 1 % more bytes.
+fn pack(document: &mut lopdf::Document) -> Result<(), PdfError> {
+    for object in document.objects.values_mut() {
+        let Object::Stream(stream) = object else { continue };
+        if stream.dict.has(b"Filter") {
+            continue;
+        }
+        let mut encoder = ZlibEncoder::new(Vec::with_capacity(stream.content.len() / 2), Compression::new(6));
+        let packed = encoder
+            .write_all(&stream.content)
+            .and_then(|()| encoder.finish())
+            .map_err(|error| PdfError::Write { reason: error.to_string() })?;
+        if packed.len() + 20 < stream.content.len() {
+            stream.dict.set("Filter", Object::Name(b"FlateDecode".to_vec()));
+            stream.set_content(packed);
+        }
+    }
+    Ok(())
+}
+
 /// A day as a PDF date, or nothing if the text does not begin with one (ISO 32000-1, 7.9.4).
 pub(super) fn pdf_date(iso: &str) -> Option<String> {
     let day = iso.get(..10)?;
     let mut parts = day.split('-');
     let (year, month, date) = (parts.next()?, parts.next()?, parts.next()?);
     let number = |text: &str, length: usize| {
-        (text.len() == length && text.bytes().all(|byte| byte.is_ascii_digit())).then(|| text.parse::<u32>().ok()).flatten()
+        (text.len() == length && text.bytes().all(|byte| byte.is_ascii_digit()))
+            .then(|| text.parse::<u32>().ok())
+            .flatten()
     };
     let fine = number(year, 4).is_some()
         && number(month, 2).is_some_and(|month| (1..=12).contains(&month))

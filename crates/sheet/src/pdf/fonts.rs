@@ -35,6 +35,10 @@ pub(super) const ASCENT: f64 = 0.76;
 /// Depth of the type below its baseline, in em.
 pub(super) const DESCENT: f64 = 0.24;
 
+/// The tables that a reader needs of an embedded TrueType font (ISO 32000-1, 9.9), besides the outlines. The names,
+/// mostly the licence in full, would be a third of the file.
+const EMBEDDED: [u32; 8] = [tag::CMAP, tag::CVT, tag::FPGM, tag::HEAD, tag::HHEA, tag::HMTX, tag::MAXP, tag::PREP];
+
 /// What is read once of a font: which glyph a character has and how wide it is.
 struct Metrics {
     provider: DynamicFontTableProvider<'static>,
@@ -159,8 +163,7 @@ impl Face {
     /// Width of a text, in em.
     pub(super) fn width(self, text: &str) -> f64 {
         let Some(metrics) = self.metrics() else { return 0.0 };
-        let thousandths: u32 =
-            text.chars().map(|character| metrics.advance(metrics.glyph(as_set(character)))).sum();
+        let thousandths: u32 = text.chars().map(|character| metrics.advance(metrics.glyph(as_set(character)))).sum();
         f64::from(thousandths) / 1000.0
     }
 
@@ -171,7 +174,8 @@ impl Face {
         glyphs.push(0);
         glyphs.sort_unstable();
         glyphs.dedup();
-        let bytes = subset(&metrics.provider, &glyphs, &SubsetProfile::Pdf, CmapTarget::Unicode)
+        let profile = SubsetProfile::Custom(EMBEDDED.to_vec());
+        let bytes = subset(&metrics.provider, &glyphs, &profile, CmapTarget::Unicode)
             .map_err(|error| PdfError::Font { reason: format!("the built-in font cannot be subset: {error}") })?;
 
         // A subset numbers its glyphs anew, in the order asked for.
@@ -282,7 +286,11 @@ pub(super) fn check(text: &str) -> Result<(), PdfError> {
 
 /// A text for a message: its first words, with escapes for what cannot be shown.
 fn shortened(text: &str) -> String {
-    let mut short: String = text.chars().take(60).flat_map(|c| if steers_text(c) { c.escape_unicode().collect::<Vec<_>>() } else { vec![c] }).collect();
+    let mut short: String = text
+        .chars()
+        .take(60)
+        .flat_map(|c| if steers_text(c) { c.escape_unicode().collect::<Vec<_>>() } else { vec![c] })
+        .collect();
     if text.chars().nth(60).is_some() {
         short.push('…');
     }

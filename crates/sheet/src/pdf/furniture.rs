@@ -1,4 +1,6 @@
 //! What stands on pages beside the blocks: the masthead, the running head of later pages, and the foot.
+//!
+//! Texts of any length come here, so each has a greatest number of lines; an ellipsis says where one was cut.
 
 use std::borrow::Cow;
 
@@ -7,12 +9,12 @@ use qrcode::{Color, EcLevel, QrCode};
 use crate::block::Sheet;
 use crate::sketch::drawing::Segment;
 
-use super::{Paper, PdfError};
 use super::fonts::Face;
-use super::measure::{Line, Span, shorten, widest_word, wrap, wrap_spans};
+use super::measure::{Line, Span, shorten, widest_word, wrap, wrap_at_most, wrap_spans};
 use super::pages::{BOTTOM, MARGIN, TOP};
 use super::piece::{Mark, Piece, Place, ShapeFill, baseline, height};
 use super::style::{LEADING, Style, grey};
+use super::{Paper, PdfError};
 
 /// Side of the QR code, without its quiet zone.
 const QR: f64 = 46.0;
@@ -37,14 +39,9 @@ impl Furniture {
         let (page_width, page_height) = paper.size();
         let width = page_width - 2.0 * MARGIN;
         let (head, page_fact) = masthead(sheet, style, width, code);
-        let reference = &sheet.footer.reference;
-        let right = Face::Regular.width(&format!("{reference} · 000 / 000")) * FOOT;
         // A reference that would take the whole foot is shortened; it stands in full in the masthead.
-        let (reference, right) = if right > width * 0.5 {
-            (shorten(Face::Regular, FOOT, reference, width * 0.36), width * 0.5)
-        } else {
-            (reference.clone(), right)
-        };
+        let reference = shorten(Face::Regular, FOOT, &sheet.footer.reference, width * 0.36);
+        let right = Face::Regular.width(&format!("{reference} · 000 / 000")) * FOOT;
         let digest = &sheet.source.digest;
         let checked = &sheet.footer.checked;
         let text = if digest.is_empty() || checked.contains(digest.as_str()) {
@@ -52,7 +49,7 @@ impl Furniture {
         } else {
             Cow::Owned(format!("{checked} Source digest {digest}."))
         };
-        let foot = wrap(Face::Regular, FOOT, &text, width - right - 14.0);
+        let foot = wrap_at_most(Face::Regular, FOOT, &text, width - right - 14.0, 6);
         let foot_height = 16.0 + height(&foot, FOOT).max(FOOT * LEADING);
         Self {
             head,
@@ -85,7 +82,13 @@ impl Furniture {
     pub(super) fn masthead(&self, count: usize) -> Vec<Mark> {
         let mut piece = self.head.clone();
         let (right, top, size) = self.page_fact;
-        piece.lines(&wrap(Face::Bold, size, &format!("1 of {count}"), 200.0), Place::Right(right), top, size, grey::INK);
+        piece.lines(
+            &wrap(Face::Bold, size, &format!("1 of {count}"), 200.0),
+            Place::Right(right),
+            top,
+            size,
+            grey::INK,
+        );
         piece.marks.into_iter().map(|mark| mark.moved(TOP)).collect()
     }
 
@@ -100,7 +103,13 @@ impl Furniture {
         piece.rule(MARGIN, 0.0, self.width, 0.5, grey::HEADING_RULE);
         piece.lines(&self.foot, Place::Left(MARGIN), 4.0, FOOT, grey::LABEL);
         let reference = format!("{} · {number} / {count}", self.reference);
-        piece.lines(&wrap(Face::Regular, FOOT, &reference, self.width), Place::Right(MARGIN + self.width), 4.0, FOOT, grey::LABEL);
+        piece.lines(
+            &wrap(Face::Regular, FOOT, &reference, self.width),
+            Place::Right(MARGIN + self.width),
+            4.0,
+            FOOT,
+            grey::LABEL,
+        );
         let top = self.height - BOTTOM - self.foot_height + 12.0;
         piece.marks.into_iter().map(|mark| mark.moved(top)).collect()
     }
@@ -117,11 +126,16 @@ fn masthead(sheet: &Sheet, style: &Style, width: f64, code: Option<&Modules>) ->
     let size = 8.4;
     let number_size = 15.5;
     let most = width * 0.24;
-    let number = wrap(Face::Bold, number_size, &head.number, most.max(widest_word(Face::Bold, number_size, &head.number).min(width * 0.3)));
-    let facts: Vec<(&str, Vec<Line>)> =
-        head.facts.iter().map(|(label, value)| (label.as_str(), wrap(Face::Bold, size, value, most))).collect();
+    let number_width = most.max(widest_word(Face::Bold, number_size, &head.number).min(width * 0.3));
+    let number = wrap_at_most(Face::Bold, number_size, &head.number, number_width, 3);
+    let facts: Vec<(&str, Vec<Line>)> = head
+        .facts
+        .iter()
+        .map(|(label, value)| (label.as_str(), wrap_at_most(Face::Bold, size, value, most, 3)))
+        .collect();
     let page = Face::Bold.width("1 of 000") * size;
-    let values = number.iter().chain(facts.iter().flat_map(|(_, lines)| lines)).map(|line| line.width).fold(page, f64::max);
+    let values =
+        number.iter().chain(facts.iter().flat_map(|(_, lines)| lines)).map(|line| line.width).fold(page, f64::max);
     let labels_right = facts_right - values - 10.0;
     let labels = head.facts.iter().map(|(label, _)| label.as_str()).chain(["Number"]);
     let label_width = labels.map(|label| Face::Regular.width(label) * size).fold(0.0, f64::max).min(width * 0.16);
@@ -129,14 +143,14 @@ fn masthead(sheet: &Sheet, style: &Style, width: f64, code: Option<&Modules>) ->
     // The left-hand side.
     let left = (labels_right - label_width - 16.0 - MARGIN).max(width * 0.25);
     let who = [
-        Span { face: Face::Bold, text: head.manufacturer.as_str().into() },
-        Span { face: Face::Regular, text: format!(" · {}", head.kind).into() },
+        Span { face: Face::Bold, text: shorten(Face::Bold, size, &head.manufacturer, left * 1.5).into() },
+        Span { face: Face::Regular, text: format!(" · {}", shorten(Face::Regular, size, &head.kind, left)).into() },
     ];
     let mut y = piece.lines(&wrap_spans(&who, size, left), Place::Left(MARGIN), 1.0, size, grey::INK) + 2.0;
     let (title_size, title) = title_lines(&head.title, style.title, left);
     y = piece.lines(&title, Place::Left(MARGIN), y, title_size, grey::INK);
     if let Some(stamp) = &head.stamp {
-        let lines = wrap(Face::Bold, size, stamp, left - 12.0);
+        let lines = wrap_at_most(Face::Bold, size, stamp, left - 12.0, 4);
         let wide = lines.iter().map(|line| line.width).fold(0.0, f64::max) + 12.0;
         let top = y + 4.0;
         let tall = height(&lines, size) + 5.0;
@@ -146,7 +160,8 @@ fn masthead(sheet: &Sheet, style: &Style, width: f64, code: Option<&Modules>) ->
 
     let mut lower = 0.0;
     let label = |piece: &mut Piece, text: &str, top: f64| {
-        piece.lines(&wrap(Face::Regular, size, text, label_width), Place::Right(labels_right), top, size, grey::LABEL)
+        let lines = wrap_at_most(Face::Regular, size, text, label_width, 3);
+        piece.lines(&lines, Place::Right(labels_right), top, size, grey::LABEL)
     };
     let drop = baseline(number_size) - baseline(size);
     let below = label(&mut piece, "Number", lower + drop);
@@ -173,7 +188,7 @@ fn masthead(sheet: &Sheet, style: &Style, width: f64, code: Option<&Modules>) ->
 fn title_lines(title: &str, size: f64, width: f64) -> (f64, Vec<Line>) {
     let mut size = size;
     loop {
-        let lines = wrap(Face::Bold, size, title, width);
+        let lines = wrap_at_most(Face::Bold, size, title, width, 6);
         let whole = widest_word(Face::Bold, size, title) <= width;
         if (lines.len() <= 2 && whole) || size <= 12.0 {
             return (size, lines);
@@ -211,8 +226,8 @@ pub(super) type Modules = Vec<Vec<bool>>;
 /// Errors: [`PdfError::QrTooLong`] for a text that no code holds.
 pub(super) fn qr_modules(sheet: &Sheet) -> Result<Option<Modules>, PdfError> {
     let Some(text) = &sheet.masthead.qr else { return Ok(None) };
-    let code = QrCode::with_error_correction_level(text, EcLevel::M)
-        .map_err(|_| PdfError::QrTooLong { bytes: text.len() })?;
+    let code =
+        QrCode::with_error_correction_level(text, EcLevel::M).map_err(|_| PdfError::QrTooLong { bytes: text.len() })?;
     let width = code.width().max(1);
     let colors = code.to_colors();
     Ok(Some(colors.chunks(width).map(|row| row.iter().map(|color| *color == Color::Dark).collect()).collect()))

@@ -79,20 +79,43 @@ pub(super) fn wrap(face: Face, size: f64, text: &str, width: f64) -> Vec<Line> {
     wrap_spans(&[Span { face, text: Cow::Borrowed(text) }], size, width)
 }
 
+/// As [`wrap`], but no more than `most` lines: an ellipsis at the end of the last says that there was more.
+pub(super) fn wrap_at_most(face: Face, size: f64, text: &str, width: f64, most: usize) -> Vec<Line> {
+    let mut lines = wrap(face, size, text, width);
+    if lines.len() <= most {
+        return lines;
+    }
+    lines.truncate(most);
+    if let Some(line) = lines.last_mut() {
+        let whole: String = line.runs.drain(..).map(|run| run.text).collect();
+        let text = with_ellipsis(face, size, &whole, width);
+        let width = face.width(&text) * size;
+        *line = Line { runs: vec![Run { face, x: 0.0, width, text }], width };
+    }
+    lines
+}
+
 /// Breaks a text of several faces into lines of at most `width` pt.
 pub(super) fn wrap_spans(spans: &[Span<'_>], size: f64, width: f64) -> Vec<Line> {
     let words = words(spans, size);
-    let mut setter = Setter { spans, size, limit: width + 1e-6, lines: Vec::new(), line: Line::default() };
+    let mut setter = Setter { spans, size, limit: width.max(0.0) + 1e-6, lines: Vec::new(), line: Line::default() };
     let mut at = 0;
     while let Some(word) = words.get(at) {
         if word.forced {
             setter.end_line();
         }
         let group = 1 + words.iter().skip(at + 1).take_while(|next| next.glued).count();
-        let together: f64 =
-            words.iter().skip(at).take(group).enumerate().map(|(i, w)| if i == 0 { w.width } else { w.space + w.width }).sum();
+        let together: f64 = words
+            .iter()
+            .skip(at)
+            .take(group)
+            .enumerate()
+            .map(|(i, w)| if i == 0 { w.width } else { w.space + w.width })
+            .sum();
         let count = if together <= setter.limit { group } else { 1 };
-        if setter.has_text() && setter.line.width + word.space + (if count > 1 { together } else { word.width }) > setter.limit {
+        if setter.has_text()
+            && setter.line.width + word.space + (if count > 1 { together } else { word.width }) > setter.limit
+        {
             setter.end_line();
         }
         for word in words.iter().skip(at).take(count) {
@@ -245,6 +268,11 @@ pub(super) fn shorten(face: Face, size: f64, text: &str, width: f64) -> String {
     if face.width(&text) * size <= width {
         return text;
     }
+    with_ellipsis(face, size, &text, width)
+}
+
+/// As much of a text as fits in `width` pt with an ellipsis after it.
+fn with_ellipsis(face: Face, size: f64, text: &str, width: f64) -> String {
     let mut short = String::new();
     let mut taken = face.advance('…') * size;
     for character in text.chars() {

@@ -1,5 +1,7 @@
 //! Pieces are put on pages: what stays together, where a page ends, and how a sheet is made to fit a single page.
 
+use std::collections::VecDeque;
+
 use crate::block::Sheet;
 
 use super::blocks::Setter;
@@ -24,13 +26,6 @@ pub(super) struct Page {
     pub entries: Vec<Entry>,
 }
 
-/// A sheet laid out.
-#[derive(Debug, Clone)]
-pub(super) struct Layout {
-    pub pages: Vec<Page>,
-    pub style: Style,
-}
-
 /// The room for blocks on a page.
 #[derive(Debug, Clone, Copy)]
 struct Room {
@@ -40,9 +35,9 @@ struct Room {
 }
 
 /// Lays a sheet out on paper.
-pub(super) fn lay_out(sheet: &Sheet, paper: Paper) -> Result<Layout, PdfError> {
+pub(super) fn lay_out(sheet: &Sheet, paper: Paper) -> Result<Vec<Page>, PdfError> {
     let code = qr_modules(sheet)?;
-    let (body, furniture, style) =
+    let (body, furniture) =
         if sheet.one_page { one_page(sheet, paper, code.as_ref())? } else { many_pages(sheet, paper, code.as_ref()) };
     let count = body.len();
     let pages = body
@@ -56,16 +51,37 @@ pub(super) fn lay_out(sheet: &Sheet, paper: Paper) -> Result<Layout, PdfError> {
             Page { marks, entries: page.entries }
         })
         .collect();
-    Ok(Layout { pages, style })
+    Ok(pages)
 }
 
-type Body = (Vec<Page>, Furniture, Style);
+/// Pieces that wait for a page.
+type Queue = VecDeque<Piece>;
+
+/// Pages without head and foot, and what stands there.
+type Body = (Vec<Page>, Furniture);
+
+/// A last page that is filled less than this is worth a try to do without it.
+const HARDLY: f64 = 0.2;
 
 fn many_pages(sheet: &Sheet, paper: Paper, code: Option<&Modules>) -> Body {
+    let attempt = |style: Style| {
+        let furniture = Furniture::new(sheet, &style, paper, code);
+        let (pieces, room) = set(sheet, &style, &furniture, paper);
+        let flow = flow(pieces, room);
+        let filled = (flow.y - room.next) / (room.bottom - room.next);
+        ((flow.pages, furniture), filled)
+    };
     let style = Style::document();
-    let furniture = Furniture::new(sheet, &style, paper, code);
-    let (pieces, room) = set(sheet, &style, &furniture, paper);
-    (flow(pieces, room), furniture, style)
+    let (body, filled) = attempt(style);
+    if body.0.len() > 1 && filled < HARDLY {
+        for (kind, space) in [(1.0, 0.85), (1.0, 0.7), (0.96, 0.7)] {
+            let (closer, _) = attempt(Style { kind, space, ..style });
+            if closer.0.len() < body.0.len() {
+                return closer;
+            }
+        }
+    }
+    body
 }
 
 fn set(sheet: &Sheet, style: &Style, furniture: &Furniture, paper: Paper) -> (Vec<Piece>, Room) {
@@ -121,7 +137,9 @@ fn one_page(sheet: &Sheet, paper: Paper, code: Option<&Modules>) -> Result<Body,
         .iter()
         .take(EASY)
         .map(|&step| style(step, 1.0))
-        .chain([0.85, 0.7, 0.55].into_iter().filter_map(|drawing| STEPS.get(EASY - 1).map(|&step| style(step, drawing))))
+        .chain(
+            [0.85, 0.7, 0.55].into_iter().filter_map(|drawing| STEPS.get(EASY - 1).map(|&step| style(step, drawing))),
+        )
         .chain(STEPS.iter().skip(EASY).map(|&step| style(step, 0.5)));
     let spare = |style: &Style| {
         let furniture = Furniture::new(sheet, style, paper, code);
@@ -143,7 +161,7 @@ fn one_page(sheet: &Sheet, paper: Paper, code: Option<&Modules>) -> Result<Body,
     grow(&mut chosen, widest, fits, |style| &mut style.space);
 
     let (_, pieces, furniture, room) = spare(&chosen);
-    Ok((flow(pieces, room), furniture, chosen))
+    Ok((flow(pieces, room).pages, furniture))
 }
 
 /// Raises one measure of a style as far as the page allows.
@@ -165,16 +183,16 @@ fn grow(style: &mut Style, largest: f64, fits: impl Fn(&Style) -> bool, measure:
 }
 
 /// Puts pieces on pages.
-fn flow(pieces: Vec<Piece>, room: Room) -> Vec<Page> {
+fn flow(pieces: Vec<Piece>, room: Room) -> Flow {
     let mut flow = Flow { room, pages: vec![Page::default()], y: room.first, fresh: true };
-    let mut queue: std::collections::VecDeque<Piece> = pieces.into();
+    let mut queue: Queue = pieces.into();
     while let Some(first) = queue.front() {
         if first.new_page && !flow.fresh {
             flow.turn();
         }
         // The pieces that hold on to each other, by wish if they fit a page, or else only those that must.
         let mut count = group(&queue, Keep::Wish);
-        if flow.on_fresh(&queue, count) > room.bottom - room.next + SLACK {
+        if Flow::on_fresh(&queue, count) > room.bottom - room.next + SLACK {
             count = group(&queue, Keep::Must);
         }
         let together = flow.here(&queue, count);
@@ -184,7 +202,7 @@ fn flow(pieces: Vec<Piece>, room: Room) -> Vec<Page> {
                     flow.place(piece);
                 }
             }
-        } else if !flow.fresh && flow.on_fresh(&queue, count) <= room.bottom - room.next + SLACK {
+        } else if !flow.fresh && Flow::on_fresh(&queue, count) <= room.bottom - room.next + SLACK {
             flow.turn();
         } else if let Some(piece) = queue.pop_front() {
             // Longer than a page: begin here if a fair part fits, and cut what must be cut.
@@ -198,11 +216,11 @@ fn flow(pieces: Vec<Piece>, room: Room) -> Vec<Page> {
             }
         }
     }
-    flow.pages
+    flow
 }
 
 /// How many pieces at the front hold on to each other at least as firmly as `least`.
-fn group(queue: &std::collections::VecDeque<Piece>, least: Keep) -> usize {
+fn group(queue: &Queue, least: Keep) -> usize {
     let held = queue.iter().take_while(|piece| piece.keep >= least && piece.keep != Keep::No).count();
     (held + 1).min(queue.len())
 }
@@ -230,17 +248,17 @@ impl Flow {
         if self.fresh { piece.header.as_ref().map_or(0.0, |header| header.height) } else { 0.0 }
     }
 
-    fn sum(queue: &std::collections::VecDeque<Piece>, count: usize) -> f64 {
+    fn sum(queue: &Queue, count: usize) -> f64 {
         queue.iter().take(count).map(|piece| piece.gap + piece.height).sum()
     }
 
     /// Height of a group on the present page.
-    fn here(&self, queue: &std::collections::VecDeque<Piece>, count: usize) -> f64 {
-        if self.fresh { self.on_fresh(queue, count) } else { Self::sum(queue, count) }
+    fn here(&self, queue: &Queue, count: usize) -> f64 {
+        if self.fresh { Self::on_fresh(queue, count) } else { Self::sum(queue, count) }
     }
 
     /// Height of a group at the top of a page.
-    fn on_fresh(&self, queue: &std::collections::VecDeque<Piece>, count: usize) -> f64 {
+    fn on_fresh(queue: &Queue, count: usize) -> f64 {
         let first = queue.front();
         let header = first.and_then(|piece| piece.header.as_ref()).map_or(0.0, |header| header.height);
         Self::sum(queue, count) - first.map_or(0.0, |piece| piece.gap) + header

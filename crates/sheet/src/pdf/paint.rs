@@ -137,9 +137,7 @@ impl<'u> Painter<'u> {
             self.ops.push(Op::SetOutlineThickness { pt: rounded(stroke.width) });
         }
         if before.is_none_or(|before| hundredths(before.grey) != hundredths(stroke.grey)) {
-            self.ops.push(Op::SetOutlineColor {
-                col: Color::Greyscale(Greyscale::new(rounded(stroke.grey).0, None)),
-            });
+            self.ops.push(Op::SetOutlineColor { col: Color::Greyscale(Greyscale::new(rounded(stroke.grey).0, None)) });
         }
         if before.map_or(stroke.dash.is_some(), |before| before.dash != stroke.dash) {
             let dash = match stroke.dash {

@@ -142,7 +142,6 @@ impl Piece {
             let left = match place {
                 Place::Left(x) => x,
                 Place::Right(x) => x - line.width,
-                Place::Centre(x) => x - line.width / 2.0,
             };
             for run in &line.runs {
                 self.marks.push(Mark::Text {
@@ -178,7 +177,15 @@ impl Piece {
     /// no line fits.
     pub(super) fn cut(self, room: f64) -> (Self, Self) {
         let mut first = Self { height: 0.0, marks: Vec::new(), keep: Keep::No, entries: Vec::new(), ..self.clone() };
-        let mut rest = Self { gap: 0.0, height: 0.0, marks: Vec::new(), keep: self.keep, new_page: false, entries: Vec::new(), header: self.header };
+        let mut rest = Self {
+            gap: 0.0,
+            height: 0.0,
+            marks: Vec::new(),
+            keep: self.keep,
+            new_page: false,
+            entries: Vec::new(),
+            header: self.header,
+        };
         let whole = |mark: &Mark| matches!(mark, Mark::Text { .. } | Mark::Shape { .. });
         let mut edge: f64 = 0.0;
         let mut start = f64::INFINITY;
@@ -186,7 +193,8 @@ impl Piece {
             let (top, bottom) = mark.extent();
             if bottom <= room { edge = edge.max(bottom) } else { start = start.min(top) }
         }
-        let start = if start.is_finite() { start } else { edge };
+        let start_found = start.is_finite();
+        let start = if start_found { start } else { edge };
         for mark in self.marks {
             let (_, bottom) = mark.extent();
             match mark {
@@ -221,6 +229,10 @@ impl Piece {
                 rest.entries.push(Entry { y: entry.y - start, ..entry });
             }
         }
+        // A rule or a bar alone is no reason for another page.
+        if !start_found {
+            rest.marks.clear();
+        }
         first.height = room.min(self.height);
         rest.height = (self.height - start).max(0.0);
         (first, rest)
@@ -234,8 +246,6 @@ pub(super) enum Place {
     Left(f64),
     /// Up to this x.
     Right(f64),
-    /// Around this x.
-    Centre(f64),
 }
 
 /// From the top of a line to its baseline.
