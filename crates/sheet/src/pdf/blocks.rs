@@ -297,7 +297,7 @@ impl<'s> Setter<'s> {
             let mut spans = Vec::new();
             for (index, item) in items.iter().enumerate() {
                 if index > 0 {
-                    spans.push(Span { face: Face::Regular, text: " · ".into() });
+                    spans.push(Span { face: Face::Regular, text: "\u{a0}· ".into() });
                 }
                 spans.extend(item_spans(item));
             }

@@ -144,6 +144,8 @@ impl File<'_> {
             document.trailer.set("Info", Object::Reference(id));
         }
 
+        // What was removed leaves gaps in the numbers, at which one reader stumbles.
+        document.renumber_objects();
         let id = Object::String(identity(document), StringFormat::Hexadecimal);
         document.trailer.set("ID", Object::Array(vec![id.clone(), id]));
         pack(document)

@@ -144,15 +144,17 @@ fn words<'s>(spans: &'s [Span<'_>], size: f64) -> Vec<Word<'s>> {
             let word_end = after.find(is_space).unwrap_or(after.len());
             let (word, remaining) = after.split_at(word_end);
             if !word.is_empty() {
-                let before_is_number =
-                    words.last().is_some_and(|last| last.text.ends_with(|c: char| c.is_ascii_digit()));
+                let joined = words.last().is_some_and(|last| {
+                    // Nothing but a change of face stands between them, or they are a number and its unit.
+                    space == 0.0 || (last.text.ends_with(|c: char| c.is_ascii_digit()) && is_unit(word))
+                });
                 words.push(Word {
                     span: index,
                     text: word,
                     width: span.face.width(word) * size,
                     space: if words.is_empty() { 0.0 } else { space },
                     forced,
-                    glued: !forced && before_is_number && is_unit(word),
+                    glued: joined && !forced,
                 });
                 space = 0.0;
                 forced = false;

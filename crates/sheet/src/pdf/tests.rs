@@ -484,6 +484,13 @@ fn a_binder_leads_to_every_document_and_carries_every_source() {
 }
 
 #[test]
+fn objects_are_numbered_without_gaps() {
+    let pdf = set(&sheet(every_block()));
+    let document = load(&pdf);
+    assert_eq!(document.objects.len(), document.max_id as usize);
+}
+
+#[test]
 fn a_sheet_is_small() {
     let size = set(&sheet(every_block())).len();
     assert!(size < 30_000, "{size} bytes");
