@@ -35,7 +35,7 @@ mod tests;
 use crate::block::{Block, Sheet, Table};
 use crate::sketch::drawing::Item;
 
-pub use attach::{Attached, ReadError, SOURCE_LIMIT, source_of, sources_of};
+pub use attach::{source_of, sources_of};
 pub use binder::binder;
 pub use fonts::missing_glyphs;
 

@@ -8,80 +8,18 @@ use lopdf::{
     text_string,
 };
 
+use crate::attached::{Attached, PRODUCER, ReadError, SOURCE_LIMIT, plain_file_name};
 use crate::block::Source;
 
 use super::document::pdf_date;
 use super::md5::md5;
 
-/// What the file says of the program that wrote it.
-pub(super) const PRODUCER: &str = "Seamwright";
-
-/// Most bytes of a source.
-pub const SOURCE_LIMIT: usize = 1024 * 1024;
 /// Most bytes of a file that is read.
 const FILE_LIMIT: usize = 64 * 1024 * 1024;
 /// Most bytes of any other stream that must be unpacked to find the source.
 const STREAM_LIMIT: usize = 4 * 1024 * 1024;
 /// Before the digest in the description of an attachment.
 const DIGEST: &str = "source digest ";
-
-/// The source that a PDF carries.
-#[derive(Debug, Clone, PartialEq, Eq)]
-pub struct Attached {
-    /// Name of the file, without folders.
-    pub file_name: String,
-    /// The text, byte for byte.
-    pub text: String,
-    /// The digest that the sheet states for it.
-    pub digest: String,
-}
-
-/// Why no source could be read from a PDF.
-#[derive(Debug, Clone, PartialEq, Eq, thiserror::Error)]
-#[non_exhaustive]
-pub enum ReadError {
-    /// The file is larger than any that this program writes.
-    #[error("the file has {bytes} bytes, over the limit of {limit}")]
-    FileTooLarge {
-        /// Its size.
-        bytes: usize,
-        /// The limit.
-        limit: usize,
-    },
-    /// It is no PDF, or a broken one.
-    #[error("the file cannot be read as PDF: {reason}")]
-    NotPdf {
-        /// What the reader found.
-        reason: String,
-    },
-    /// Another program wrote it.
-    #[error("the file was written by {producer}, not by {PRODUCER}, so it carries no source")]
-    OtherProgram {
-        /// The program it names, or "an unnamed program".
-        producer: String,
-    },
-    /// It has no attachment.
-    #[error("the file carries no source")]
-    NoSource,
-    /// It has more than one attachment.
-    #[error("the file carries {count} sources, where one is read")]
-    SeveralSources {
-        /// How many.
-        count: usize,
-    },
-    /// The attachment is larger than a source may be, packed or unpacked.
-    #[error("the attached source has more than {limit} bytes")]
-    SourceTooLarge {
-        /// The limit.
-        limit: usize,
-    },
-    /// The attachment is not text.
-    #[error("the attached source is not UTF-8 text")]
-    NotText,
-    /// The attachment does not agree with its checksum.
-    #[error("the attached source was changed: its checksum does not agree")]
-    Changed,
-}
 
 /// Embeds sources; gives their names in order and the objects that describe them.
 pub(super) fn embed(document: &mut Document, sources: &[&Source]) -> Vec<(String, ObjectId)> {
@@ -144,16 +82,19 @@ pub fn sources_of(pdf: &[u8]) -> Result<Vec<Attached>, ReadError> {
     files.iter().map(|file| read(&document, file)).collect()
 }
 
+fn not_pdf(reason: &(impl ToString + ?Sized)) -> ReadError {
+    ReadError::NotReadable { format: "PDF", reason: reason.to_string() }
+}
+
 fn load(pdf: &[u8]) -> Result<Document, ReadError> {
     if pdf.len() > FILE_LIMIT {
         return Err(ReadError::FileTooLarge { bytes: pdf.len(), limit: FILE_LIMIT });
     }
     if !pdf.starts_with(b"%PDF-") {
-        return Err(ReadError::NotPdf { reason: "it does not begin with %PDF-".to_owned() });
+        return Err(not_pdf("it does not begin with %PDF-"));
     }
     let options = LoadOptions { max_decompressed_size: Some(STREAM_LIMIT), ..LoadOptions::default() };
-    let document = Document::load_mem_with_options(pdf, options)
-        .map_err(|error| ReadError::NotPdf { reason: error.to_string() })?;
+    let document = Document::load_mem_with_options(pdf, options).map_err(|error| not_pdf(&error))?;
     let producer = document
         .trailer
         .get(b"Info")
@@ -190,7 +131,7 @@ fn text_of(document: &Document, object: &Object) -> Option<String> {
 
 /// The descriptions of the attached files.
 fn attachments(document: &Document) -> Result<Vec<&Dictionary>, ReadError> {
-    let catalog = document.catalog().map_err(|error| ReadError::NotPdf { reason: error.to_string() })?;
+    let catalog = document.catalog().map_err(|error| not_pdf(&error))?;
     let entries = catalog
         .get(b"Names")
         .ok()
@@ -219,7 +160,7 @@ fn read(document: &Document, file: &Dictionary) -> Result<Attached, ReadError> {
     }
     let bytes = stream.get_plain_content_with_limit(SOURCE_LIMIT).map_err(|error| match error {
         lopdf::Error::Decompress(lopdf::DecompressError::MemoryLimitExceeded { .. }) => too_large,
-        other => ReadError::NotPdf { reason: other.to_string() },
+        other => not_pdf(&other),
     })?;
     let checksum = stream
         .dict
@@ -234,10 +175,7 @@ fn read(document: &Document, file: &Dictionary) -> Result<Attached, ReadError> {
     let text = String::from_utf8(bytes).map_err(|_| ReadError::NotText)?;
     let entry = |key: &[u8]| file.get(key).ok().and_then(|value| text_of(document, value));
     let name = entry(b"UF").or_else(|| entry(b"F")).unwrap_or_default();
-    // A name from a file never leads out of the folder it is written to.
-    let name = name.rsplit(['/', '\\']).next().unwrap_or_default();
-    let name: String = name.chars().filter(|c| !c.is_control()).collect();
-    let file_name = if matches!(name.as_str(), "" | "." | "..") { "source.yaml".to_owned() } else { name };
+    let file_name = plain_file_name(&name);
     let description = entry(b"Desc").unwrap_or_default();
     let digest = description.strip_prefix(DIGEST).unwrap_or_default().to_owned();
     Ok(Attached { file_name, text, digest })

@@ -11,9 +11,10 @@ use printpdf::{
 };
 use sha2::{Digest, Sha256};
 
+use crate::attached::PRODUCER;
 use crate::block::Source;
 
-use super::attach::{self, PRODUCER};
+use super::attach;
 use super::fonts::FACES;
 use super::pages::Page;
 use super::paint::{Painter, Used};

@@ -4,6 +4,7 @@ use lopdf::{Document, Object, Stream, dictionary};
 use proptest::prelude::*;
 
 use super::*;
+use crate::attached::{ReadError, SOURCE_LIMIT};
 use crate::block::{Align, Cell, Column, Field, Figure, Footer, Masthead, NoticeItem, NoticeKind, Row, Source};
 use crate::sketch::drawing::{Anchor, Drawing, Fill, Segment, Stroke};
 
@@ -384,8 +385,8 @@ fn attached_stream(document: &mut Document) -> &mut Stream {
 
 #[test]
 fn files_that_carry_no_honest_source_are_refused() {
-    assert!(matches!(source_of(b"name: P-021"), Err(ReadError::NotPdf { .. })));
-    assert!(matches!(source_of(b"%PDF-1.7\nnothing"), Err(ReadError::NotPdf { .. })));
+    assert!(matches!(source_of(b"name: P-021"), Err(ReadError::NotReadable { format: "PDF", .. })));
+    assert!(matches!(source_of(b"%PDF-1.7\nnothing"), Err(ReadError::NotReadable { format: "PDF", .. })));
 
     let none = changed(|document| _ = document.catalog_mut().expect("a catalog").remove(b"Names"));
     assert_eq!(source_of(&none), Err(ReadError::NoSource));
