@@ -1,0 +1,58 @@
+//! Converts a text of any quantity into another unit, exactly.
+
+use super::error::ParseError;
+use super::exact::Exact;
+use super::parse;
+use super::range::Extent;
+use super::unit::{Dimension, Unit};
+
+/// A text of some quantity in another unit.
+#[derive(Debug, Clone)]
+pub struct Conversion {
+    /// The quantity that was found by its unit.
+    pub dimension: &'static Dimension,
+    /// The exact value or range, as a number of `unit`.
+    pub extent: Extent<Exact>,
+    /// The unit that was asked for.
+    pub unit: &'static Unit,
+}
+
+impl Conversion {
+    /// The value as a figure; `None` for a range and for a limit.
+    pub fn value(&self) -> Option<f64> {
+        match self.extent {
+            Extent::Single(value) => Some(value.to_f64()),
+            _ => None,
+        }
+    }
+
+    /// The lowest and the highest figure; `None` where it is open.
+    pub fn ends(&self) -> (Option<f64>, Option<f64>) {
+        (self.extent.low().map(Exact::to_f64), self.extent.high().map(Exact::to_f64))
+    }
+
+    /// Text with all digits where twelve decimals write it, else with nine.
+    pub fn print(&self) -> String {
+        let number = |exact: Exact| exact.decimal(exact.decimals(12).unwrap_or(9));
+        match self.extent {
+            Extent::Single(value) => self.unit.join(&number(value)),
+            Extent::Between(low, high) => self.unit.join(&format!("{} to {}", number(low), number(high))),
+            Extent::Minimum(value) => self.unit.join(&number(value)) + " minimum",
+            Extent::Maximum(value) => self.unit.join(&number(value)) + " maximum",
+        }
+    }
+}
+
+/// Converts `text` into `to_unit`; the quantity is found by its unit.
+///
+/// Fails where the text states no quantity, or the unit does not belong to it.
+pub fn convert(text: &str, to_unit: &str) -> Result<Conversion, ParseError> {
+    let refuse = |fault| ParseError::new(None, text, fault);
+    let parts = parse::split(text).map_err(refuse)?;
+    let (dimension, _) = super::find_unit(parts.unit).ok_or_else(|| refuse(parse::unknown_unit(parts.unit)))?;
+    let (extent, _) = parse::read(dimension, text)?;
+    let to_unit = to_unit.trim();
+    let unit = dimension.unit(to_unit).ok_or_else(|| ParseError::target_unit(dimension, to_unit))?;
+    let extent = extent.try_map(|value| value.into_unit(unit)).ok_or_else(|| ParseError::overflow(text))?;
+    Ok(Conversion { dimension, extent, unit })
+}

@@ -1,0 +1,387 @@
+//! Why a text is refused as a quantity, in words.
+
+use super::unit::Dimension;
+
+/// What is wrong with a text that should state a quantity.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Hash)]
+#[non_exhaustive]
+pub enum ParseErrorKind {
+    /// Nothing is written.
+    Empty,
+    /// The text does not start with a number.
+    NoNumber,
+    /// The number cannot be read.
+    BadNumber,
+    /// NaN or infinity.
+    NotFinite,
+    /// A comma stands where the decimal point is meant.
+    DecimalComma,
+    /// Thousands are set apart.
+    ThousandsSeparator,
+    /// More digits than are read.
+    TooManyDigits,
+    /// The unit is missing.
+    MissingUnit,
+    /// The unit is not known.
+    UnknownUnit,
+    /// The unit belongs to another quantity.
+    OtherQuantity,
+    /// The ends of a range have different units.
+    UnitsDiffer,
+    /// A range runs from high to low.
+    HighToLow,
+    /// Below zero, or below absolute zero.
+    BelowLowest,
+    /// `minimum` or `maximum` stands in the wrong place.
+    SidePlace,
+    /// More numbers than a range has.
+    TooManyNumbers,
+}
+
+/// Why a text is refused as a quantity.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub struct ParseError {
+    kind: ParseErrorKind,
+    message: Box<str>,
+    hint: Box<str>,
+}
+
+impl ParseError {
+    /// What is wrong.
+    pub fn kind(&self) -> ParseErrorKind {
+        self.kind
+    }
+
+    /// What was found, lower case, no full stop.
+    pub fn message(&self) -> &str {
+        &self.message
+    }
+
+    /// What to write, with examples.
+    pub fn hint(&self) -> &str {
+        &self.hint
+    }
+}
+
+impl std::fmt::Display for ParseError {
+    fn fmt(&self, f: &mut std::fmt::Formatter<'_>) -> std::fmt::Result {
+        write!(f, "{}; {}", self.message, self.hint)
+    }
+}
+
+impl std::error::Error for ParseError {}
+
+/// What the parser found, before it is put in words.
+#[derive(Debug)]
+pub(super) enum Fault {
+    Empty,
+    TooLong,
+    NoNumber,
+    NoSecondNumber,
+    NotANumber,
+    NotFinite,
+    BarePoint,
+    Dots,
+    PlusSign,
+    Exponent,
+    FractionSign,
+    ImproperFraction,
+    ZeroDenominator,
+    Tolerance,
+    Approximate,
+    DecimalComma,
+    CommaOfThousands,
+    GapOfThousands,
+    MarkOfThousands,
+    TooManyDigits,
+    MissingUnit,
+    UnknownUnit(String),
+    OtherQuantity(&'static Dimension),
+    UnitsDiffer,
+    HighToLow(String),
+    BelowLowest,
+    SideBeforeUnit,
+    SideInFront,
+    SideOnRange,
+    TwoDimensions,
+    TwoNumbers,
+    ThreeNumbers,
+}
+
+impl ParseError {
+    /// Puts a fault in words; without a dimension any quantity is meant.
+    pub(super) fn new(dimension: Option<&'static Dimension>, text: &str, fault: Fault) -> Self {
+        use ParseErrorKind as Kind;
+        let found = quoted(text);
+        let text = text.trim();
+        let [one, two] = dimension.map_or(["2.4 mm", "90-120 A"], |dimension| dimension.examples);
+        let name = dimension.map_or("quantity", |dimension| dimension.name);
+        let a_name = dimension.map_or_else(|| "a quantity".to_owned(), Dimension::with_article);
+        let like = format!("for example `{one}` or `{two}`");
+        let write = format!("write {a_name}, {like}");
+        let (kind, message, hint) = match fault {
+            Fault::Empty => (Kind::Empty, format!("nothing is written where {a_name} is meant"), write),
+            Fault::TooLong => (Kind::TooManyDigits, format!("{found} is too long for {a_name}"), write),
+            Fault::NoNumber => (Kind::NoNumber, format!("{found} does not start with a number"), write),
+            Fault::NoSecondNumber => (
+                Kind::NoNumber,
+                format!("{found} has no number after the dash"),
+                format!("write both ends, or one value, {like}"),
+            ),
+            Fault::NotANumber => (Kind::BadNumber, format!("{found} has a number that cannot be read"), write),
+            Fault::NotFinite => (Kind::NotFinite, format!("{found} is not a finite number"), write),
+            Fault::BarePoint => (
+                Kind::BadNumber,
+                format!("{found} has a decimal point without digits on both sides"),
+                "write a digit before and after the point, for example `0.5` or `5.0`".to_owned(),
+            ),
+            Fault::Dots => (
+                Kind::BadNumber,
+                format!("{found} has dots where a dash is meant"),
+                "write a range with a dash or `to`, for example `90-120 A` or `90 to 120 A`".to_owned(),
+            ),
+            Fault::PlusSign => (
+                Kind::BadNumber,
+                format!("{found} has a plus sign"),
+                format!("leave the sign out: write `{}`", clip(text.trim_start_matches('+').trim_start())),
+            ),
+            Fault::Exponent => (
+                Kind::BadNumber,
+                format!("{found} has a number with an exponent"),
+                "write all the digits, for example `1500` for `1.5e3`".to_owned(),
+            ),
+            Fault::FractionSign => (
+                Kind::BadNumber,
+                format!("{found} has a fraction as one character"),
+                "write the fraction with a stroke, for example `1/4 in` or `1 1/4 in`".to_owned(),
+            ),
+            Fault::ImproperFraction => (
+                Kind::BadNumber,
+                format!("{found} has a fraction of one or more after a whole number"),
+                "write a fraction below one after the whole number, for example `1 1/4 in`".to_owned(),
+            ),
+            Fault::ZeroDenominator => {
+                (Kind::BadNumber, format!("{found} has a fraction with nothing below the stroke but zero"), write)
+            }
+            Fault::Tolerance => (
+                Kind::BadNumber,
+                format!("{found} has a tolerance"),
+                "write the lowest and the highest value, for example `88-92 A`".to_owned(),
+            ),
+            Fault::Approximate => {
+                (Kind::BadNumber, format!("{found} is not exact"), format!("write one value or a range, {like}"))
+            }
+            Fault::DecimalComma => {
+                (Kind::DecimalComma, format!("{found} has a decimal comma"), format!("write `{}`", points(text)))
+            }
+            Fault::CommaOfThousands => (
+                Kind::ThousandsSeparator,
+                format!("{found} has a comma that may mean a decimal point or thousands"),
+                format!("write `{}` or `{}`", without(text, ','), points(text)),
+            ),
+            Fault::GapOfThousands => (
+                Kind::ThousandsSeparator,
+                format!("{found} has a space inside a number"),
+                format!("write the digits together, `{}`; a range has a dash", closed(text)),
+            ),
+            Fault::MarkOfThousands => {
+                let together: String =
+                    clip(text).chars().filter(|character| !matches!(character, '\'' | '’' | '_')).collect();
+                (
+                    Kind::ThousandsSeparator,
+                    format!("{found} has a mark between thousands"),
+                    format!("write the digits together, `{together}`"),
+                )
+            }
+            Fault::TooManyDigits => (
+                Kind::TooManyDigits,
+                format!("{found} has more digits than a {name} is read with"),
+                "write at most 12 digits, and at most 6 in each part of a fraction".to_owned(),
+            ),
+            Fault::MissingUnit => {
+                (Kind::MissingUnit, format!("{found} has no unit"), format!("write {a_name} with its unit, {like}"))
+            }
+            Fault::UnknownUnit(unit) => (
+                Kind::UnknownUnit,
+                match dimension {
+                    Some(dimension) => format!("{found}: {} is not a unit of {}", quoted(&unit), dimension.name),
+                    None => format!("{found}: {} is not a unit", quoted(&unit)),
+                },
+                unit_hint(dimension, &unit, &write),
+            ),
+            Fault::OtherQuantity(other) => {
+                let hint = if text.ends_with("min") && other.format == "time-span" {
+                    format!("{write}; for a lowest value write the unit before `minimum`")
+                } else {
+                    write
+                };
+                (Kind::OtherQuantity, format!("{found} is {}, {a_name} is meant", other.with_article()), hint)
+            }
+            Fault::UnitsDiffer => (
+                Kind::UnitsDiffer,
+                format!("{found} has two different units"),
+                format!("write both ends in one unit, and the unit once, {like}"),
+            ),
+            Fault::HighToLow(swapped) => (
+                Kind::HighToLow,
+                format!("{found} runs from high to low"),
+                format!("write the low end first: `{}`", clip(&swapped)),
+            ),
+            Fault::BelowLowest => (
+                Kind::BelowLowest,
+                if dimension.is_some_and(|dimension| dimension.lowest.is_some_and(|(numerator, _)| numerator < 0)) {
+                    format!("{found} is below absolute zero")
+                } else {
+                    format!("{found} is below zero, which {a_name} cannot be")
+                },
+                write,
+            ),
+            Fault::SideBeforeUnit => (
+                Kind::SidePlace,
+                format!("{found} has a word before the unit"),
+                "write the unit, then the word, for example `10 °C minimum` or `250 °C maximum`".to_owned(),
+            ),
+            Fault::SideInFront => (
+                Kind::SidePlace,
+                format!("{found} has a limit before the number"),
+                "write the value, then the word, for example `10 °C minimum` or `250 °C maximum`".to_owned(),
+            ),
+            Fault::SideOnRange => (
+                Kind::SidePlace,
+                format!("{found} has both ends, and a word for an open end"),
+                format!("write a range without the word, or one value with it, {like}"),
+            ),
+            Fault::TwoDimensions => (
+                Kind::TooManyNumbers,
+                format!("{found} has two sizes where {a_name} is meant"),
+                format!("write one size here, {like}"),
+            ),
+            Fault::TwoNumbers => (
+                Kind::TooManyNumbers,
+                format!("{found} has two numbers side by side"),
+                format!("write one value, or a range with a dash, {like}"),
+            ),
+            Fault::ThreeNumbers => (
+                Kind::TooManyNumbers,
+                format!("{found} has more than two numbers"),
+                format!("write one value or one range, {like}"),
+            ),
+        };
+        Self { kind, message: message.into(), hint: hint.into() }
+    }
+
+    /// The refusal of a unit in which `dimension` cannot be given.
+    pub(super) fn target_unit(dimension: &'static Dimension, unit: &str) -> Self {
+        let units = list(dimension);
+        let message = match super::find_unit(unit) {
+            Some((other, _)) => format!("{} is a unit of {}, not of {}", quoted(unit), other.name, dimension.name),
+            None => format!("{} is not a unit of {}", quoted(unit), dimension.name),
+        };
+        let kind =
+            if super::find_unit(unit).is_some() { ParseErrorKind::OtherQuantity } else { ParseErrorKind::UnknownUnit };
+        Self { kind, message: message.into(), hint: format!("the units of {} are {units}", dimension.name).into() }
+    }
+
+    /// The refusal of a value too great to convert.
+    pub(super) fn overflow(text: &str) -> Self {
+        Self::new(None, text, Fault::TooManyDigits)
+    }
+}
+
+fn unit_hint(dimension: Option<&'static Dimension>, unit: &str, write: &str) -> String {
+    let all = super::DIMENSIONS;
+    let one = [dimension.unwrap_or(&super::length::DIMENSION)];
+    let searched: &[&Dimension] = if dimension.is_some() { &one } else { all };
+    let nearest = searched.iter().find_map(|dimension| nearest(dimension, unit));
+    let (write, units) = match (dimension, nearest) {
+        (Some(dimension), Some(near)) if dimension.units.len() == 1 => return format!("write `{near}`"),
+        (Some(dimension), Some(near)) => (format!("write `{near}`"), list(dimension)),
+        (Some(dimension), None) => (write.to_owned(), list(dimension)),
+        (None, Some(near)) => return format!("write `{near}`"),
+        (None, None) => return write.to_owned(),
+    };
+    match dimension {
+        Some(dimension) if dimension.units.len() > 1 => {
+            format!("{write}; the units of {} are {units}", dimension.name)
+        }
+        Some(dimension) => format!("{write}; the unit of {} is {units}", dimension.name),
+        None => write,
+    }
+}
+
+/// The unit that a wrong spelling comes nearest to, if any comes near.
+fn nearest(dimension: &Dimension, text: &str) -> Option<&'static str> {
+    let text: String = text.chars().take(24).collect();
+    let spellings = |unit: &super::Unit| std::iter::once(unit.symbol).chain(unit.aliases.iter().copied());
+    dimension
+        .units
+        .iter()
+        .find(|unit| unit.near.contains(&&*text) || spellings(unit).any(|known| known.eq_ignore_ascii_case(&text)))
+        .or_else(|| {
+            let distance = |unit: &super::Unit| {
+                spellings(unit).map(|known| strsim::osa_distance(known, &text)).min().unwrap_or(usize::MAX)
+            };
+            dimension
+                .units
+                .iter()
+                .filter(|unit| unit.symbol.chars().count() > 2)
+                .min_by_key(|unit| distance(unit))
+                .filter(|unit| distance(unit) * 3 <= unit.symbol.chars().count())
+        })
+        .map(|unit| unit.symbol)
+}
+
+fn list(dimension: &Dimension) -> String {
+    let names: Vec<String> = dimension.units.iter().map(|unit| format!("`{}`", unit.symbol)).collect();
+    match names.split_last() {
+        Some((last, rest)) if !rest.is_empty() => format!("{} and {last}", rest.join(", ")),
+        Some((last, _)) => last.clone(),
+        None => String::new(),
+    }
+}
+
+/// At most 40 characters, none of which moves the cursor or the reading direction.
+fn clip(text: &str) -> String {
+    let mut clipped: String = text
+        .chars()
+        .take(40)
+        .map(|character| {
+            let hidden = character.is_control() || matches!(character, '\u{200b}'..='\u{200f}' | '\u{2028}'..='\u{202e}' | '\u{2066}'..='\u{2069}' | '\u{feff}');
+            if hidden { '\u{fffd}' } else { character }
+        })
+        .collect();
+    if text.chars().nth(40).is_some() {
+        clipped.push('…');
+    }
+    clipped
+}
+
+fn quoted(text: &str) -> String {
+    format!("`{}`", clip(text.trim()))
+}
+
+/// The text with points for commas.
+fn points(text: &str) -> String {
+    clip(text).replace(',', ".")
+}
+
+fn without(text: &str, mark: char) -> String {
+    clip(text).replace(mark, "")
+}
+
+/// The text without white space between digits.
+fn closed(text: &str) -> String {
+    let clipped = clip(text);
+    let mut result = String::new();
+    let mut rest = clipped.as_str();
+    while let Some(character) = rest.chars().next() {
+        rest = rest.get(character.len_utf8()..).unwrap_or_default();
+        let between = character.is_whitespace()
+            && result.ends_with(|last: char| last.is_ascii_digit())
+            && rest.starts_with(|next: char| next.is_ascii_digit());
+        if !between {
+            result.push(character);
+        }
+    }
+    result
+}

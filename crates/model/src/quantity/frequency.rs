@@ -1,0 +1,16 @@
+//! Frequency: Hz.
+
+use super::unit::{Unit, quantity};
+
+const HZ: Unit = Unit::shared("Hz", (1, 1), 1).near(&["HZ", "hz", "hertz", "pps"]);
+
+quantity! {
+    /// A frequency; the base unit is Hz.
+    Frequency {
+        name: "frequency", format: "frequency", examples: ["120 Hz", "0.5-2 Hz"],
+        si: HZ, us: HZ, lowest: Some((0, 1)),
+        units: {
+            hertz, from_hertz: HZ;
+        }
+    }
+}

@@ -1,0 +1,24 @@
+//! Length: mm, cm, m, in.
+//!
+//! Source: NIST SP 811 (2008), appendix B: 1 in = 25.4 mm, exactly.
+
+use super::unit::{Unit, quantity};
+
+const MM: Unit = Unit::si("mm", (1, 1), 1).near(&["millimetre", "millimeter", "millimetres", "millimeters"]);
+const CM: Unit = Unit::si("cm", (10, 1), 1).near(&["centimetre", "centimeter"]);
+const M: Unit = Unit::si("m", (1000, 1), 2).near(&["metre", "meter", "metres", "meters"]);
+const IN: Unit = Unit::us("in", (254, 10), 3).near(&["inch", "inches", "\"", "″", "”"]);
+
+quantity! {
+    /// A length; the base unit is mm.
+    Length {
+        name: "length", format: "length", examples: ["2.4 mm", "3/32 in"],
+        si: MM, us: IN, lowest: Some((0, 1)),
+        units: {
+            mm, from_mm: MM;
+            cm, from_cm: CM;
+            m, from_m: M;
+            inches, from_inches: IN;
+        }
+    }
+}

@@ -1,0 +1,393 @@
+//! Reads the text of a quantity: numbers, then a unit, perhaps `minimum` or `maximum`.
+//!
+//! The lexer knows no quantity; [`read`] adds one. Nothing is allocated unless the text is refused.
+
+use super::error::{Fault, ParseError};
+use super::exact::{Exact, into_base};
+use super::range::Extent;
+use super::unit::{Dimension, Unit};
+
+/// Longest text that is read, in bytes.
+const LONGEST: usize = 120;
+/// Most digits of a decimal number; with it no ordinary unit can overflow.
+const DECIMAL_DIGITS: usize = 12;
+/// Most digits of each part of a fraction.
+const FRACTION_DIGITS: usize = 6;
+
+/// A number as written; the denominator is at least one.
+#[derive(Debug, Clone, Copy)]
+pub(super) struct Number<'t> {
+    pub numerator: i128,
+    pub denominator: i128,
+    pub text: &'t str,
+    pub shape: Shape,
+}
+
+/// How a number is written.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub(super) enum Shape {
+    Decimal,
+    Fraction,
+    /// The lengths of the whole part and of the gap after it, in bytes.
+    Mixed(usize, usize),
+}
+
+/// Which side a limit closes.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub(super) enum Side {
+    Minimum,
+    Maximum,
+}
+
+/// The parts of a text.
+#[derive(Debug, Clone, Copy)]
+pub(super) struct Parts<'t> {
+    pub first: Number<'t>,
+    pub second: Option<Number<'t>>,
+    /// The unit after the first number, where it has its own.
+    pub first_unit: Option<&'t str>,
+    /// The unit; empty where it is missing.
+    pub unit: &'t str,
+    pub side: Option<Side>,
+}
+
+/// Reads `text` as a value or range of `dimension`: extent in base units, and the unit that was written.
+pub(super) fn read(dimension: &'static Dimension, text: &str) -> Result<(Extent<Exact>, &'static Unit), ParseError> {
+    let refuse = |fault| ParseError::new(Some(dimension), text, fault);
+    let parts = split(text).map_err(refuse)?;
+    let unit = find_unit(dimension, &parts).map_err(refuse)?;
+    let extent = extent(&parts, unit, dimension).map_err(refuse)?;
+    Ok((extent, unit))
+}
+
+fn find_unit(dimension: &'static Dimension, parts: &Parts<'_>) -> Result<&'static Unit, Fault> {
+    let find = |text: &str| dimension.unit(text).ok_or_else(|| unknown_unit(text));
+    let unit = find(parts.unit)?;
+    match parts.first_unit {
+        Some(first) if find(first)? != unit => Err(Fault::UnitsDiffer),
+        _ => Ok(unit),
+    }
+}
+
+/// The fault of a text that is no unit of the quantity that is meant.
+pub(super) fn unknown_unit(text: &str) -> Fault {
+    if text.is_empty() {
+        return Fault::MissingUnit;
+    }
+    if let Some((other, _)) = super::find_unit(text) {
+        return Fault::OtherQuantity(other);
+    }
+    let first = text.split(char::is_whitespace).next().unwrap_or_default();
+    if side_of(first).is_some() {
+        return Fault::SideBeforeUnit;
+    }
+    Fault::UnknownUnit(text.to_owned())
+}
+
+/// The extent that `parts` state, in base units.
+pub(super) fn extent(parts: &Parts<'_>, unit: &Unit, dimension: &Dimension) -> Result<Extent<Exact>, Fault> {
+    let value = |number: &Number<'_>| {
+        let exact = into_base(number.numerator, number.denominator, unit).ok_or(Fault::TooManyDigits)?;
+        match dimension.lowest.and_then(|(numerator, denominator)| Exact::new(numerator, denominator)) {
+            Some(lowest) if exact < lowest => Err(Fault::BelowLowest),
+            _ => Ok(exact),
+        }
+    };
+    let first = value(&parts.first)?;
+    Ok(match (&parts.second, parts.side) {
+        (Some(_), Some(_)) => return Err(Fault::SideOnRange),
+        (Some(second), None) => {
+            let second_value = value(second)?;
+            if first > second_value {
+                return Err(Fault::HighToLow(swapped(parts, second)));
+            }
+            Extent::Between(first, second_value)
+        }
+        (None, Some(Side::Minimum)) => Extent::Minimum(first),
+        (None, Some(Side::Maximum)) => Extent::Maximum(first),
+        (None, None) => Extent::Single(first),
+    })
+}
+
+fn swapped(parts: &Parts<'_>, second: &Number<'_>) -> String {
+    let dash = if second.text.starts_with(is_minus) || parts.first.text.starts_with(is_minus) { " to " } else { "-" };
+    format!("{}{dash}{} {}", second.text, parts.first.text, parts.unit)
+}
+
+/// Splits a text into numbers, units and side.
+pub(super) fn split(text: &str) -> Result<Parts<'_>, Fault> {
+    if text.len() > LONGEST {
+        return Err(Fault::TooLong);
+    }
+    let text = text.trim();
+    if text.is_empty() {
+        return Err(Fault::Empty);
+    }
+    let (first, rest) = number(text)?;
+    let rest = rest.trim_start();
+    if let Some(after) = after_dash(rest) {
+        let (second, rest) = number(after).map_err(|fault| match fault {
+            Fault::NoNumber if first.shape == Shape::Decimal => Fault::NoSecondNumber,
+            other => other,
+        })?;
+        let rest = rest.trim_start();
+        if after_dash(rest).is_some_and(starts_number) {
+            return Err(Fault::ThreeNumbers);
+        }
+        let (unit, side) = tail(rest)?;
+        return Ok(Parts { first, second: Some(second), first_unit: None, unit, side });
+    }
+    let (unit, side) = tail(rest)?;
+    if let Some((first_unit, second, rest)) = second_after_unit(rest)? {
+        let (unit, side) = tail(rest)?;
+        return Ok(Parts { first, second: Some(second), first_unit: Some(first_unit), unit, side });
+    }
+    Ok(Parts { first, second: None, first_unit: None, unit, side })
+}
+
+/// Splits ` A - 120 A` into unit, second number and what follows it.
+type UnitNumberRest<'t> = (&'t str, Number<'t>, &'t str);
+
+fn second_after_unit(tail: &str) -> Result<Option<UnitNumberRest<'_>>, Fault> {
+    if !tail.bytes().any(|byte| byte.is_ascii_digit()) {
+        return Ok(None);
+    }
+    for (at, _) in tail.char_indices().skip(1) {
+        // `at` is a character boundary: cannot fail.
+        let (before, here) = tail.split_at(at);
+        let Some(after) = after_dash(here) else { continue };
+        // The word `to` needs a space before it, a dash does not.
+        if (here.starts_with('t') && !before.ends_with(char::is_whitespace)) || !starts_number(after) {
+            continue;
+        }
+        let (second, rest) = number(after)?;
+        return Ok(Some((before.trim(), second, rest.trim_start())));
+    }
+    Ok(None)
+}
+
+/// The unit, and the side in words after it.
+fn tail(rest: &str) -> Result<(&str, Option<Side>), Fault> {
+    let rest = rest.trim_end();
+    let mut characters = rest.chars();
+    match characters.next() {
+        Some('±') => return Err(Fault::Tolerance),
+        Some('x' | 'X' | '×') if starts_number(characters.as_str().trim_start()) => {
+            return Err(Fault::TwoDimensions);
+        }
+        Some('.' | '…' | '~' | '/') => return Err(Fault::NotANumber),
+        Some(character) if character.is_ascii_digit() => return Err(Fault::NotANumber),
+        _ => {}
+    }
+    let split = rest.char_indices().rev().find(|(_, character)| character.is_whitespace());
+    if let Some((at, space)) = split
+        && let Some(side) = rest.get(at + space.len_utf8()..).and_then(side_of)
+    {
+        return Ok((rest.get(..at).unwrap_or_default().trim_end(), Some(side)));
+    }
+    // `min` alone is the minute; the longer words cannot be a unit.
+    match side_of(rest) {
+        Some(side) if rest != "min" => Ok(("", Some(side))),
+        _ => Ok((rest, None)),
+    }
+}
+
+fn side_of(word: &str) -> Option<Side> {
+    const WORDS: [(&str, Side); 6] = [
+        ("minimum", Side::Minimum),
+        ("min", Side::Minimum),
+        ("min.", Side::Minimum),
+        ("maximum", Side::Maximum),
+        ("max", Side::Maximum),
+        ("max.", Side::Maximum),
+    ];
+    if !word.starts_with(['m', 'M']) {
+        return None;
+    }
+    WORDS.iter().find(|(known, _)| word.eq_ignore_ascii_case(known)).map(|(_, side)| *side)
+}
+
+/// Hyphens that may join the parts of a mixed number.
+fn is_hyphen(character: char) -> bool {
+    matches!(character, '-' | '\u{2010}' | '\u{2011}')
+}
+
+fn is_minus(character: char) -> bool {
+    is_hyphen(character) || character == '\u{2212}'
+}
+
+/// What follows the dash, or the word `to`, of a range; trimmed.
+fn after_dash(text: &str) -> Option<&str> {
+    let mut characters = text.chars();
+    match characters.next()? {
+        '-' | '\u{2010}'..='\u{2015}' | '\u{2212}' => Some(characters.as_str().trim_start()),
+        't' => {
+            let rest = characters.as_str().strip_prefix('o')?;
+            (rest.starts_with(char::is_whitespace) || starts_number(rest)).then(|| rest.trim_start())
+        }
+        _ => None,
+    }
+}
+
+fn starts_number(text: &str) -> bool {
+    let text = text.strip_prefix(is_minus).unwrap_or(text);
+    text.bytes().next().is_some_and(|byte| byte.is_ascii_digit())
+}
+
+/// Reads digits: their value, how many there are without leading zeros, and the rest.
+fn digits(text: &str, most: usize) -> Result<(i128, &str), Fault> {
+    let count = text.bytes().take_while(u8::is_ascii_digit).count();
+    // ASCII digits end at a character boundary: cannot fail.
+    let (run, rest) = text.split_at(count);
+    let mut value: i64 = 0;
+    let mut significant = 0;
+    for byte in run.bytes() {
+        significant += usize::from(significant > 0 || byte != b'0');
+        if significant > most {
+            return Err(Fault::TooManyDigits);
+        }
+        value = value * 10 + i64::from(byte - b'0');
+    }
+    Ok((i128::from(value), rest))
+}
+
+fn length_to(text: &str, rest: &str) -> usize {
+    text.len().saturating_sub(rest.len())
+}
+
+/// Reads one number from the start of `text`; gives it and the rest.
+fn number(text: &str) -> Result<(Number<'_>, &str), Fault> {
+    let unsigned = text.strip_prefix(is_minus).unwrap_or(text);
+    let sign = if unsigned.len() < text.len() { -1 } else { 1 };
+    let made = |numerator: i128, denominator: i128, shape: Shape, rest| {
+        let (text, rest): (&str, &str) = text.split_at(length_to(text, rest));
+        (Number { numerator: sign * numerator, denominator, text, shape }, rest)
+    };
+    if !unsigned.bytes().next().is_some_and(|byte| byte.is_ascii_digit()) {
+        return Err(no_number(unsigned));
+    }
+    let (whole, rest) = digits(unsigned, DECIMAL_DIGITS)?;
+    let mut after = rest.chars();
+    let next = after.next();
+    match next {
+        Some('.') => {
+            let rest = after.as_str();
+            let places = rest.bytes().take_while(u8::is_ascii_digit).count();
+            if places == 0 {
+                return Err(if rest.starts_with('.') { Fault::Dots } else { Fault::BarePoint });
+            }
+            let whole_digits = if whole == 0 { 0 } else { length_to(unsigned, text).max(decimal_length(whole)) };
+            if places + whole_digits > DECIMAL_DIGITS {
+                return Err(Fault::TooManyDigits);
+            }
+            let (decimals, rest) = digits(rest, DECIMAL_DIGITS)?;
+            end_of_number(rest)?;
+            // At most 12 places: cannot overflow.
+            let power = 10_i128.pow(u32::try_from(places).unwrap_or(0));
+            Ok(made(whole * power + decimals, power, Shape::Decimal, rest))
+        }
+        Some(',') if starts_number(after.as_str()) => {
+            let decimals = after.as_str().bytes().take_while(u8::is_ascii_digit).count();
+            Err(if decimals == 3 { Fault::CommaOfThousands } else { Fault::DecimalComma })
+        }
+        Some('/') if starts_number(after.as_str()) => {
+            let (denominator, rest) = fraction(whole, after.as_str())?;
+            if whole >= 1_000_000 {
+                return Err(Fault::TooManyDigits);
+            }
+            Ok(made(whole, denominator, Shape::Fraction, rest))
+        }
+        Some(gap) if gap.is_whitespace() || is_hyphen(gap) => {
+            let spaced = gap.is_whitespace();
+            let part = if spaced { after.as_str().trim_start() } else { after.as_str() };
+            let Some((numerator, slash)) = leading_fraction(part)? else {
+                return if spaced && part.starts_with(|character: char| character.is_ascii_digit()) {
+                    Err(if part.bytes().take_while(u8::is_ascii_digit).count() == 3 {
+                        Fault::GapOfThousands
+                    } else {
+                        Fault::TwoNumbers
+                    })
+                } else {
+                    Ok(made(whole, 1, Shape::Decimal, rest))
+                };
+            };
+            let (denominator, end) = fraction(numerator, slash)?;
+            if numerator >= denominator || (!spaced && whole == 0) {
+                return if spaced { Err(Fault::ImproperFraction) } else { Ok(made(whole, 1, Shape::Decimal, rest)) };
+            }
+            if whole >= 1_000_000 {
+                return Err(Fault::TooManyDigits);
+            }
+            let shape = Shape::Mixed(length_to(text, rest), length_to(rest, part));
+            Ok(made(whole * denominator + numerator, denominator, shape, end))
+        }
+        _ => {
+            end_of_number(rest)?;
+            Ok(made(whole, 1, Shape::Decimal, rest))
+        }
+    }
+}
+
+fn decimal_length(whole: i128) -> usize {
+    whole.checked_ilog10().map_or(0, |power| power as usize + 1)
+}
+
+/// The numerator of a fraction at the start of `text` and what follows the stroke.
+fn leading_fraction(text: &str) -> Result<Option<(i128, &str)>, Fault> {
+    let count = text.bytes().take_while(u8::is_ascii_digit).count();
+    match text.split_at(count).1.strip_prefix('/') {
+        Some(rest) if count > 0 && starts_number(rest) => Ok(Some((digits(text, FRACTION_DIGITS)?.0, rest))),
+        _ => Ok(None),
+    }
+}
+
+/// Reads the denominator below a numerator.
+fn fraction(_numerator: i128, text: &str) -> Result<(i128, &str), Fault> {
+    let (denominator, rest) = digits(text, FRACTION_DIGITS)?;
+    if !text.starts_with(|character: char| character.is_ascii_digit()) {
+        return Err(Fault::NotANumber);
+    }
+    if denominator == 0 {
+        return Err(Fault::ZeroDenominator);
+    }
+    if rest.starts_with(['.', ',', '/']) {
+        return Err(Fault::NotANumber);
+    }
+    end_of_number(rest)?;
+    Ok((denominator, rest))
+}
+
+/// Refuses what would make a number read as another.
+fn end_of_number(rest: &str) -> Result<(), Fault> {
+    let mut after = rest.chars();
+    let Some(next) = after.next() else { return Ok(()) };
+    let digit_follows = after.as_str().bytes().next().is_some_and(|byte| byte.is_ascii_digit());
+    match next {
+        '\'' | '’' | '_' if digit_follows => Err(Fault::MarkOfThousands),
+        '.' => Err(if after.as_str().starts_with('.') { Fault::Dots } else { Fault::NotANumber }),
+        ',' if digit_follows => Err(Fault::NotANumber),
+        'e' | 'E' if digit_follows || after.as_str().starts_with(['+', '-']) => Err(Fault::Exponent),
+        '¼' | '½' | '¾' | '⅛' | '⅜' | '⅝' | '⅞' => Err(Fault::FractionSign),
+        _ => Ok(()),
+    }
+}
+
+/// Why no number starts here.
+fn no_number(text: &str) -> Fault {
+    let word = text
+        .split(|character: char| character.is_whitespace() || character.is_ascii_digit())
+        .next()
+        .unwrap_or_default();
+    match word {
+        "." => Fault::BarePoint,
+        "~" | "≈" | "about" | "approx" | "approx." | "ca" | "ca." | "c." => Fault::Approximate,
+        "<" | ">" | "≤" | "≥" | "<=" | ">=" | "up" | "over" | "under" | "from" => Fault::SideInFront,
+        "¼" | "½" | "¾" | "⅛" | "⅜" | "⅝" | "⅞" => Fault::FractionSign,
+        "+" => Fault::PlusSign,
+        _ if side_of(word).is_some() => Fault::SideInFront,
+        _ if ["nan", ".nan", "inf", ".inf", "infinity", "∞"].iter().any(|known| word.eq_ignore_ascii_case(known)) => {
+            Fault::NotFinite
+        }
+        _ => Fault::NoNumber,
+    }
+}
