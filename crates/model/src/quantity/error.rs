@@ -1,6 +1,7 @@
 //! Why a text is refused as a quantity, in words.
 
-use super::unit::Dimension;
+use super::parse::Side;
+use super::unit::{Dimension, Unit};
 
 /// What is wrong with a text that should state a quantity.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Hash)]
@@ -101,7 +102,7 @@ pub(super) enum Fault {
     HighToLow(String),
     BelowLowest,
     SideBeforeUnit,
-    SideInFront,
+    SideInFront(Side),
     SideOnRange,
     TwoDimensions,
     TwoNumbers,
@@ -222,11 +223,7 @@ impl ParseError {
                 format!("{found} has two different units"),
                 format!("write both ends in one unit, and the unit once, {like}"),
             ),
-            Fault::HighToLow(swapped) => (
-                Kind::HighToLow,
-                format!("{found} runs from high to low"),
-                format!("write the low end first: `{}`", clip(&swapped)),
-            ),
+            Fault::HighToLow(hint) => (Kind::HighToLow, format!("{found} runs from high to low"), hint),
             Fault::BelowLowest => (
                 Kind::BelowLowest,
                 if dimension.is_some_and(|dimension| dimension.lowest.is_some_and(|(numerator, _)| numerator < 0)) {
@@ -241,11 +238,12 @@ impl ParseError {
                 format!("{found} has a word before the unit"),
                 "write the unit, then the word, for example `10 °C minimum` or `250 °C maximum`".to_owned(),
             ),
-            Fault::SideInFront => (
-                Kind::SidePlace,
-                format!("{found} has a limit before the number"),
-                "write the value, then the word, for example `10 °C minimum` or `250 °C maximum`".to_owned(),
-            ),
+            Fault::SideInFront(side) => {
+                let value = text.trim_start_matches(|character: char| !character.is_ascii_digit());
+                let word = if side == Side::Minimum { "minimum" } else { "maximum" };
+                let hint = if value.is_empty() { write } else { format!("write `{} {word}`", clip(value)) };
+                (Kind::SidePlace, format!("{found} has a limit before the number"), hint)
+            }
             Fault::SideOnRange => (
                 Kind::SidePlace,
                 format!("{found} has both ends, and a word for an open end"),
@@ -289,10 +287,13 @@ impl ParseError {
 }
 
 fn unit_hint(dimension: Option<&'static Dimension>, unit: &str, write: &str) -> String {
-    let all = super::DIMENSIONS;
-    let one = [dimension.unwrap_or(&super::length::DIMENSION)];
-    let searched: &[&Dimension] = if dimension.is_some() { &one } else { all };
-    let nearest = searched.iter().find_map(|dimension| nearest(dimension, unit));
+    let nearest = match dimension {
+        Some(dimension) => known_slip(dimension, unit).or_else(|| nearest(dimension, unit)),
+        None => super::DIMENSIONS
+            .iter()
+            .find_map(|dimension| known_slip(dimension, unit))
+            .or_else(|| super::DIMENSIONS.iter().find_map(|dimension| nearest(dimension, unit))),
+    };
     let (write, units) = match (dimension, nearest) {
         (Some(dimension), Some(near)) if dimension.units.len() == 1 => return format!("write `{near}`"),
         (Some(dimension), Some(near)) => (format!("write `{near}`"), list(dimension)),
@@ -309,26 +310,25 @@ fn unit_hint(dimension: Option<&'static Dimension>, unit: &str, write: &str) -> 
     }
 }
 
+fn spellings(unit: &Unit) -> impl Iterator<Item = &'static str> {
+    std::iter::once(unit.symbol).chain(unit.aliases.iter().copied())
+}
+
+/// The unit that a well-known wrong spelling means.
+fn known_slip(dimension: &Dimension, text: &str) -> Option<&'static str> {
+    let slip =
+        |unit: &&Unit| unit.near.contains(&text) || spellings(unit).any(|known| known.eq_ignore_ascii_case(text));
+    dimension.units.iter().find(slip).map(|unit| unit.symbol)
+}
+
 /// The unit that a wrong spelling comes nearest to, if any comes near.
 fn nearest(dimension: &Dimension, text: &str) -> Option<&'static str> {
     let text: String = text.chars().take(24).collect();
-    let spellings = |unit: &super::Unit| std::iter::once(unit.symbol).chain(unit.aliases.iter().copied());
-    dimension
-        .units
-        .iter()
-        .find(|unit| unit.near.contains(&&*text) || spellings(unit).any(|known| known.eq_ignore_ascii_case(&text)))
-        .or_else(|| {
-            let distance = |unit: &super::Unit| {
-                spellings(unit).map(|known| strsim::osa_distance(known, &text)).min().unwrap_or(usize::MAX)
-            };
-            dimension
-                .units
-                .iter()
-                .filter(|unit| unit.symbol.chars().count() > 2)
-                .min_by_key(|unit| distance(unit))
-                .filter(|unit| distance(unit) * 3 <= unit.symbol.chars().count())
-        })
-        .map(|unit| unit.symbol)
+    let distance =
+        |unit: &Unit| spellings(unit).map(|known| strsim::osa_distance(known, &text)).min().unwrap_or(usize::MAX);
+    // One slip in three characters; shorter symbols are all near to each other.
+    let near = |unit: &&Unit| distance(unit) * 3 <= unit.symbol.chars().count();
+    dimension.units.iter().filter(near).min_by_key(|unit| distance(unit)).map(|unit| unit.symbol)
 }
 
 fn list(dimension: &Dimension) -> String {

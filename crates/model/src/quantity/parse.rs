@@ -26,10 +26,10 @@ pub(super) struct Number<'t> {
 /// How a number is written.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
 pub(super) enum Shape {
-    Decimal,
-    Fraction,
-    /// The lengths of the whole part and of the gap after it, in bytes.
-    Mixed(usize, usize),
+    /// A decimal number or a fraction.
+    Plain,
+    /// A whole number and a fraction, which starts at this byte.
+    Mixed { part: usize },
 }
 
 /// Which side a limit closes.
@@ -99,7 +99,7 @@ pub(super) fn extent(parts: &Parts<'_>, unit: &Unit, dimension: &Dimension) -> R
         (Some(second), None) => {
             let second_value = value(second)?;
             if first > second_value {
-                return Err(Fault::HighToLow(swapped(parts, second)));
+                return Err(Fault::HighToLow(rising(parts, second)));
             }
             Extent::Between(first, second_value)
         }
@@ -109,9 +109,17 @@ pub(super) fn extent(parts: &Parts<'_>, unit: &Unit, dimension: &Dimension) -> R
     })
 }
 
-fn swapped(parts: &Parts<'_>, second: &Number<'_>) -> String {
-    let dash = if second.text.starts_with(is_minus) || parts.first.text.starts_with(is_minus) { " to " } else { "-" };
-    format!("{}{dash}{} {}", second.text, parts.first.text, parts.unit)
+/// What to write for a range that falls.
+fn rising(parts: &Parts<'_>, second: &Number<'_>) -> String {
+    let (low, high, unit) = (second.text, parts.first.text, parts.unit);
+    let dash = if low.starts_with(is_minus) || high.starts_with(is_minus) { " to " } else { "-" };
+    let swapped = format!("write the low end first: `{low}{dash}{high} {unit}`");
+    // `1 - 1/4 in` may mean either.
+    if parts.first.denominator == 1 && second.text.contains('/') && second.numerator < second.denominator {
+        format!("{swapped}; a whole and a part are written `{high} {low} {unit}`")
+    } else {
+        swapped
+    }
 }
 
 /// Splits a text into numbers, units and side.
@@ -127,7 +135,7 @@ pub(super) fn split(text: &str) -> Result<Parts<'_>, Fault> {
     let rest = rest.trim_start();
     if let Some(after) = after_dash(rest) {
         let (second, rest) = number(after).map_err(|fault| match fault {
-            Fault::NoNumber if first.shape == Shape::Decimal => Fault::NoSecondNumber,
+            Fault::NoNumber => Fault::NoSecondNumber,
             other => other,
         })?;
         let rest = rest.trim_start();
@@ -145,9 +153,10 @@ pub(super) fn split(text: &str) -> Result<Parts<'_>, Fault> {
     Ok(Parts { first, second: None, first_unit: None, unit, side })
 }
 
-/// Splits ` A - 120 A` into unit, second number and what follows it.
+/// A unit, the number after it, and the rest.
 type UnitNumberRest<'t> = (&'t str, Number<'t>, &'t str);
 
+/// Splits ` A - 120 A` after the first number, if the unit stands on both sides.
 fn second_after_unit(tail: &str) -> Result<Option<UnitNumberRest<'_>>, Fault> {
     if !tail.bytes().any(|byte| byte.is_ascii_digit()) {
         return Ok(None);
@@ -212,7 +221,7 @@ fn is_hyphen(character: char) -> bool {
     matches!(character, '-' | '\u{2010}' | '\u{2011}')
 }
 
-fn is_minus(character: char) -> bool {
+pub(super) fn is_minus(character: char) -> bool {
     is_hyphen(character) || character == '\u{2212}'
 }
 
@@ -231,6 +240,10 @@ fn after_dash(text: &str) -> Option<&str> {
 
 fn starts_number(text: &str) -> bool {
     let text = text.strip_prefix(is_minus).unwrap_or(text);
+    starts_digit(text)
+}
+
+fn starts_digit(text: &str) -> bool {
     text.bytes().next().is_some_and(|byte| byte.is_ascii_digit())
 }
 
@@ -263,7 +276,7 @@ fn number(text: &str) -> Result<(Number<'_>, &str), Fault> {
         let (text, rest): (&str, &str) = text.split_at(length_to(text, rest));
         (Number { numerator: sign * numerator, denominator, text, shape }, rest)
     };
-    if !unsigned.bytes().next().is_some_and(|byte| byte.is_ascii_digit()) {
+    if !starts_digit(unsigned) {
         return Err(no_number(unsigned));
     }
     let (whole, rest) = digits(unsigned, DECIMAL_DIGITS)?;
@@ -276,54 +289,53 @@ fn number(text: &str) -> Result<(Number<'_>, &str), Fault> {
             if places == 0 {
                 return Err(if rest.starts_with('.') { Fault::Dots } else { Fault::BarePoint });
             }
-            let whole_digits = if whole == 0 { 0 } else { length_to(unsigned, text).max(decimal_length(whole)) };
-            if places + whole_digits > DECIMAL_DIGITS {
+            if places + decimal_length(whole) > DECIMAL_DIGITS {
                 return Err(Fault::TooManyDigits);
             }
             let (decimals, rest) = digits(rest, DECIMAL_DIGITS)?;
             end_of_number(rest)?;
             // At most 12 places: cannot overflow.
             let power = 10_i128.pow(u32::try_from(places).unwrap_or(0));
-            Ok(made(whole * power + decimals, power, Shape::Decimal, rest))
+            Ok(made(whole * power + decimals, power, Shape::Plain, rest))
         }
-        Some(',') if starts_number(after.as_str()) => {
+        Some(',') if starts_digit(after.as_str()) => {
             let decimals = after.as_str().bytes().take_while(u8::is_ascii_digit).count();
             Err(if decimals == 3 { Fault::CommaOfThousands } else { Fault::DecimalComma })
         }
-        Some('/') if starts_number(after.as_str()) => {
-            let (denominator, rest) = fraction(whole, after.as_str())?;
+        Some('/') if starts_digit(after.as_str()) => {
+            let (denominator, rest) = denominator(after.as_str())?;
             if whole >= 1_000_000 {
                 return Err(Fault::TooManyDigits);
             }
-            Ok(made(whole, denominator, Shape::Fraction, rest))
+            Ok(made(whole, denominator, Shape::Plain, rest))
         }
         Some(gap) if gap.is_whitespace() || is_hyphen(gap) => {
             let spaced = gap.is_whitespace();
             let part = if spaced { after.as_str().trim_start() } else { after.as_str() };
             let Some((numerator, slash)) = leading_fraction(part)? else {
-                return if spaced && part.starts_with(|character: char| character.is_ascii_digit()) {
+                return if spaced && starts_digit(part) {
                     Err(if part.bytes().take_while(u8::is_ascii_digit).count() == 3 {
                         Fault::GapOfThousands
                     } else {
                         Fault::TwoNumbers
                     })
                 } else {
-                    Ok(made(whole, 1, Shape::Decimal, rest))
+                    Ok(made(whole, 1, Shape::Plain, rest))
                 };
             };
-            let (denominator, end) = fraction(numerator, slash)?;
+            let (denominator, end) = denominator(slash)?;
             if numerator >= denominator || (!spaced && whole == 0) {
-                return if spaced { Err(Fault::ImproperFraction) } else { Ok(made(whole, 1, Shape::Decimal, rest)) };
+                return if spaced { Err(Fault::ImproperFraction) } else { Ok(made(whole, 1, Shape::Plain, rest)) };
             }
             if whole >= 1_000_000 {
                 return Err(Fault::TooManyDigits);
             }
-            let shape = Shape::Mixed(length_to(text, rest), length_to(rest, part));
+            let shape = Shape::Mixed { part: length_to(text, part) };
             Ok(made(whole * denominator + numerator, denominator, shape, end))
         }
         _ => {
             end_of_number(rest)?;
-            Ok(made(whole, 1, Shape::Decimal, rest))
+            Ok(made(whole, 1, Shape::Plain, rest))
         }
     }
 }
@@ -336,17 +348,14 @@ fn decimal_length(whole: i128) -> usize {
 fn leading_fraction(text: &str) -> Result<Option<(i128, &str)>, Fault> {
     let count = text.bytes().take_while(u8::is_ascii_digit).count();
     match text.split_at(count).1.strip_prefix('/') {
-        Some(rest) if count > 0 && starts_number(rest) => Ok(Some((digits(text, FRACTION_DIGITS)?.0, rest))),
+        Some(rest) if count > 0 && starts_digit(rest) => Ok(Some((digits(text, FRACTION_DIGITS)?.0, rest))),
         _ => Ok(None),
     }
 }
 
 /// Reads the denominator below a numerator.
-fn fraction(_numerator: i128, text: &str) -> Result<(i128, &str), Fault> {
+fn denominator(text: &str) -> Result<(i128, &str), Fault> {
     let (denominator, rest) = digits(text, FRACTION_DIGITS)?;
-    if !text.starts_with(|character: char| character.is_ascii_digit()) {
-        return Err(Fault::NotANumber);
-    }
     if denominator == 0 {
         return Err(Fault::ZeroDenominator);
     }
@@ -361,7 +370,7 @@ fn fraction(_numerator: i128, text: &str) -> Result<(i128, &str), Fault> {
 fn end_of_number(rest: &str) -> Result<(), Fault> {
     let mut after = rest.chars();
     let Some(next) = after.next() else { return Ok(()) };
-    let digit_follows = after.as_str().bytes().next().is_some_and(|byte| byte.is_ascii_digit());
+    let digit_follows = starts_digit(after.as_str());
     match next {
         '\'' | '’' | '_' if digit_follows => Err(Fault::MarkOfThousands),
         '.' => Err(if after.as_str().starts_with('.') { Fault::Dots } else { Fault::NotANumber }),
@@ -378,13 +387,16 @@ fn no_number(text: &str) -> Fault {
         .split(|character: char| character.is_whitespace() || character.is_ascii_digit())
         .next()
         .unwrap_or_default();
+    if let Some(side) = side_of(word) {
+        return Fault::SideInFront(side);
+    }
     match word {
         "." => Fault::BarePoint,
         "~" | "≈" | "about" | "approx" | "approx." | "ca" | "ca." | "c." => Fault::Approximate,
-        "<" | ">" | "≤" | "≥" | "<=" | ">=" | "up" | "over" | "under" | "from" => Fault::SideInFront,
+        "<" | "≤" | "<=" | "up" | "under" | "below" => Fault::SideInFront(Side::Maximum),
+        ">" | "≥" | ">=" | "over" | "above" | "from" => Fault::SideInFront(Side::Minimum),
         "¼" | "½" | "¾" | "⅛" | "⅜" | "⅝" | "⅞" => Fault::FractionSign,
         "+" => Fault::PlusSign,
-        _ if side_of(word).is_some() => Fault::SideInFront,
         _ if ["nan", ".nan", "inf", ".inf", "infinity", "∞"].iter().any(|known| word.eq_ignore_ascii_case(known)) => {
             Fault::NotFinite
         }

@@ -14,13 +14,18 @@ pub(super) fn stated(
     system: UnitSystem,
 ) -> String {
     let written = || as_written(spelled, unit);
-    let convert = |target: &Unit| converted(extent, target).unwrap_or_else(written);
-    match (system, unit.home) {
+    let convert = |target: &Unit| converted(extent, target, Digits::Rounded).unwrap_or_else(written);
+    let text = match (system, unit.home) {
         (UnitSystem::Si, Home::Us) => convert(&dimension.si),
         (UnitSystem::Us, Home::Si) => convert(&dimension.us),
         (UnitSystem::Both, Home::Us) => format!("{} ({})", written(), convert(&dimension.si)),
         (UnitSystem::Both, Home::Si) => format!("{} ({})", written(), convert(&dimension.us)),
         _ => written(),
+    };
+    match extent {
+        Extent::Minimum(_) => text + " minimum",
+        Extent::Maximum(_) => text + " maximum",
+        Extent::Single(_) | Extent::Between(..) => text,
     }
 }
 
@@ -30,48 +35,40 @@ pub(super) fn computed(dimension: &Dimension, low: Exact, high: Option<Exact>, s
         Some(high) if high != low => Extent::Between(low, high),
         _ => Extent::Single(low),
     };
-    let in_unit = |unit: &Unit| {
-        // The floating value stands in where the exact one is too great: nothing is lost that would be printed.
-        converted(extent, unit).unwrap_or_else(|| unit.join(&format!("{:.3e}", low.in_unit(unit))))
+    let in_unit = |unit: &Unit, digits| {
+        // A figure stands in where the exact number is too great; a sheet prints no more of it.
+        converted(extent, unit, digits).unwrap_or_else(|| unit.join(&format!("{:.3e}", low.in_unit(unit))))
     };
     match system {
-        UnitSystem::Si => in_unit(&dimension.si),
-        UnitSystem::Us => in_unit(&dimension.us),
-        UnitSystem::Both if dimension.si == dimension.us => in_unit(&dimension.si),
-        UnitSystem::Both => format!("{} ({})", in_unit(&dimension.si), in_unit(&dimension.us)),
+        UnitSystem::Si => in_unit(&dimension.si, Digits::Short),
+        UnitSystem::Us => in_unit(&dimension.us, Digits::Short),
+        UnitSystem::Both if dimension.si == dimension.us => in_unit(&dimension.si, Digits::Short),
+        UnitSystem::Both => {
+            format!("{} ({})", in_unit(&dimension.si, Digits::Short), in_unit(&dimension.us, Digits::Rounded))
+        }
     }
 }
 
-/// The text as written, with one spelling for dashes, spaces and units.
+/// The numbers and the unit as written, with one spelling for dashes, spaces and units.
 fn as_written(spelled: &str, unit: &Unit) -> String {
     let Ok(parts) = parse::split(spelled) else { return spelled.to_owned() };
     let first = number(&parts.first);
-    let numbers = match &parts.second {
+    unit.join(&match &parts.second {
         Some(second) => join_range(&first, &number(second)),
         None => first,
-    };
-    let text = unit.join(&numbers);
-    match parts.side {
-        Some(parse::Side::Minimum) => text + " minimum",
-        Some(parse::Side::Maximum) => text + " maximum",
-        None => text,
-    }
+    })
 }
 
 fn number(number: &Number<'_>) -> String {
-    let (sign, digits) = match number.text.char_indices().nth(1) {
-        Some((at, _)) if number.numerator < 0 || !number.text.starts_with(|first: char| first.is_ascii_digit()) => {
-            ("-", number.text.get(at..).unwrap_or_default())
-        }
-        _ => ("", number.text),
-    };
+    let unsigned = number.text.strip_prefix(parse::is_minus).unwrap_or(number.text);
+    let sign = if unsigned.len() < number.text.len() { "-" } else { "" };
     match number.shape {
-        Shape::Mixed(whole, gap) => {
-            let fraction = number.text.get(whole + gap..).unwrap_or_default();
-            let whole = number.text.get(number.text.len() - digits.len()..whole).unwrap_or_default();
+        Shape::Mixed { part } => {
+            let whole = unsigned.split(|character: char| !character.is_ascii_digit()).next().unwrap_or_default();
+            let fraction = number.text.get(part..).unwrap_or_default();
             format!("{sign}{whole} {fraction}")
         }
-        Shape::Decimal | Shape::Fraction => format!("{sign}{digits}"),
+        Shape::Plain => format!("{sign}{unsigned}"),
     }
 }
 
@@ -79,38 +76,46 @@ fn join_range(low: &str, high: &str) -> String {
     if low.starts_with('-') || high.starts_with('-') { format!("{low} to {high}") } else { format!("{low}–{high}") }
 }
 
-/// Text in another unit, rounded; `None` where a number does not fit.
-fn converted(extent: Extent<Exact>, unit: &Unit) -> Option<String> {
-    let extent = extent.try_map(|value| value.into_unit(unit))?;
-    Some(match extent {
-        Extent::Single(value) => unit.join(&rounded(&[value], unit).concat()),
-        Extent::Between(low, high) => match rounded(&[low, high], unit).as_slice() {
+/// Which digits a number keeps.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+enum Digits {
+    /// Those that the unit has.
+    Rounded,
+    /// All, where three write the number exactly.
+    Short,
+}
+
+/// Numbers in another unit, rounded; `None` where one does not fit.
+fn converted(extent: Extent<Exact>, unit: &Unit, digits: Digits) -> Option<String> {
+    Some(match extent.try_map(|value| value.into_unit(unit))? {
+        Extent::Single(value) | Extent::Minimum(value) | Extent::Maximum(value) => {
+            unit.join(&rounded(&[value], unit, digits).concat())
+        }
+        Extent::Between(low, high) => match rounded(&[low, high], unit, digits).as_slice() {
             [low, high] if low != high => unit.join(&join_range(low, high)),
             same => unit.join(same.first()?),
         },
-        Extent::Minimum(value) => unit.join(&rounded(&[value], unit).concat()) + " minimum",
-        Extent::Maximum(value) => unit.join(&rounded(&[value], unit).concat()) + " maximum",
     })
 }
 
 /// The numbers as text, all in the same manner: trade fractions for inches where all fit, else decimals.
-fn rounded(values: &[Exact], unit: &Unit) -> Vec<String> {
+fn rounded(values: &[Exact], unit: &Unit, digits: Digits) -> Vec<String> {
     if unit.symbol == "in"
         && let Some(fractions) = values.iter().map(|value| trade_fraction(*value)).collect::<Option<Vec<_>>>()
     {
         return fractions;
     }
-    let decimals = values.iter().map(|value| decimals(*value, unit)).max().unwrap_or(unit.decimals);
-    values.iter().map(|value| value.decimal(decimals)).collect()
+    let decimals = values.iter().map(|value| decimals(*value, unit, digits)).max().unwrap_or(unit.decimals);
+    values.iter().map(|value| value.decimal(if *value == Exact::ZERO { 0 } else { decimals })).collect()
 }
 
-/// How many decimals a value is printed with: all where three digits write it, else as the unit has it.
-fn decimals(value: Exact, unit: &Unit) -> u32 {
+/// How many decimals a value is printed with.
+fn decimals(value: Exact, unit: &Unit, digits: Digits) -> u32 {
     let size = value.to_f64().abs();
     if size == 0.0 {
         return 0;
     }
-    // The power of ten of the first digit, from -18 to 38: the loop ends.
+    // The power of ten of the first digit, from -18 to 38: the loops end.
     let mut first = 0_i32;
     while size >= 10_f64.powi(first + 1) && first < 38 {
         first += 1;
@@ -119,10 +124,13 @@ fn decimals(value: Exact, unit: &Unit) -> u32 {
         first -= 1;
     }
     let places = |digits: i32| u32::try_from(digits - 1 - first).unwrap_or(0);
-    match value.decimals(places(3)) {
-        Some(exact) => exact,
-        None => unit.decimals.min(places(3)).max(places(2)),
+    if digits == Digits::Short
+        && let Some(exact) = value.decimals(places(3))
+    {
+        return exact;
     }
+    let least = if unit.fixed { 0 } else { places(2) };
+    unit.decimals.min(places(3)).max(least)
 }
 
 /// An inch size as the trade says it: in halves to 1/32, within 1 %, or failing that within 2 %.

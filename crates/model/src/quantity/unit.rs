@@ -42,12 +42,14 @@ pub struct Unit {
     pub home: Home,
     /// Decimals of a converted or computed value of ordinary size.
     pub decimals: u32,
+    /// Whether small values have no more decimals: the zero of a temperature is no small amount.
+    pub fixed: bool,
 }
 
 impl Unit {
     /// A unit of `home` with `factor` base units in one of it.
     pub(super) const fn new(symbol: &'static str, home: Home, factor: (i128, i128), decimals: u32) -> Self {
-        Self { symbol, aliases: &[], near: &[], factor, offset: (0, 1), home, decimals }
+        Self { symbol, aliases: &[], near: &[], factor, offset: (0, 1), home, decimals, fixed: false }
     }
 
     /// A unit of SI or used with it.
@@ -80,6 +82,12 @@ impl Unit {
     /// With a number that is added before the factor.
     pub(super) const fn offset(mut self, offset: (i128, i128)) -> Self {
         self.offset = offset;
+        self
+    }
+
+    /// With the same decimals for small values.
+    pub(super) const fn fixed(mut self) -> Self {
+        self.fixed = true;
         self
     }
 
