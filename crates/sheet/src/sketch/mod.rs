@@ -1,3 +1,15 @@
 //! Sketches, all on the one drawing model of [`drawing`].
+//!
+//! Each file takes a plain struct of numbers (mm, degrees) and ready-made label texts and returns a [`drawing::Drawing`]
+//! no larger than asked for. A new sketch is one more file and its line here; it is drawn on a canvas (`canvas.rs`),
+//! which finds the labels their place.
 
+pub mod bead;
+mod canvas;
+mod dimension;
 pub mod drawing;
+pub mod groove;
+mod section;
+#[cfg(test)]
+mod tests;
+pub mod text;

@@ -1,0 +1,361 @@
+//! The geometry of the sketches held against `geo`, and their labels against the paper and each other.
+
+use geo::{Area, BooleanOps, Contains, Coord, LineString, Polygon};
+use proptest::prelude::*;
+
+use super::bead::{self, Bead};
+use super::canvas::flatten;
+use super::drawing::{Drawing, Fill, Item};
+use super::groove::{Backing, FilletSize, JointKind, JointLabels, JointSketch, Layer, Preparation, RunBead, Section};
+use super::text::{DESCENT, text_box};
+
+fn polygon(points: &[(f64, f64)]) -> Polygon<f64> {
+    Polygon::new(points.iter().map(|&(x, y)| Coord { x, y }).collect::<LineString<f64>>(), Vec::new())
+}
+
+const PREPARATIONS: [Preparation; 9] = [
+    Preparation::Square,
+    Preparation::SingleV,
+    Preparation::DoubleV,
+    Preparation::SingleBevel,
+    Preparation::DoubleBevel,
+    Preparation::SingleU,
+    Preparation::DoubleU,
+    Preparation::SingleJ,
+    Preparation::DoubleJ,
+];
+
+fn numbered(count: usize, second_from: usize) -> Vec<RunBead> {
+    (1..=count)
+        .map(|number| RunBead {
+            label: number.to_string(),
+            layer: match number {
+                1 => Layer::Root,
+                2 => Layer::Hot,
+                _ if number + 2 > count => Layer::Cap,
+                _ => Layer::Fill,
+            },
+            share: None,
+            second_side: number >= second_from,
+        })
+        .collect()
+}
+
+/// What every drawing has to keep: finite numbers, texts on the paper, no text over another or under a line.
+pub(super) fn faults(drawing: &Drawing) -> Vec<String> {
+    let mut faults = Vec::new();
+    let mut texts = Vec::new();
+    let mut lines = Vec::new();
+    let mut grounds = Vec::new();
+    if !(drawing.width.is_finite() && drawing.height.is_finite() && drawing.width > 0.0 && drawing.height > 0.0) {
+        faults.push(format!("size {} x {}", drawing.width, drawing.height));
+    }
+    if drawing.alt.trim().is_empty() {
+        faults.push("no alternative text".to_owned());
+    }
+    for (order, item) in drawing.items.iter().enumerate() {
+        match item {
+            Item::Text(label) => {
+                let rect = text_box(label);
+                if !(rect.left >= -1e-6
+                    && rect.top >= -1e-6
+                    && rect.right <= drawing.width + 1e-6
+                    && rect.bottom <= drawing.height + 1e-6)
+                {
+                    faults.push(format!("{:?} leaves the paper: {rect:?}", label.text));
+                }
+                texts.push((label.text.clone(), rect, label.ground));
+            }
+            Item::Path { segments, stroke, fill } => {
+                let flat = flatten(segments);
+                if !flat.iter().all(|(a, b)| [a.0, a.1, b.0, b.1].iter().all(|value| value.is_finite())) {
+                    faults.push(format!("not a number in {segments:?}"));
+                }
+                if matches!(fill, Fill::White | Fill::Grey(_)) {
+                    let outline: Vec<(f64, f64)> = flat.iter().map(|(from, _)| *from).collect();
+                    grounds.push((order, polygon(&outline)));
+                }
+                if stroke.is_some() {
+                    lines.extend(flat.into_iter().map(|line| (order, line)));
+                }
+            }
+        }
+    }
+    for (index, (text, rect, ground)) in texts.iter().enumerate() {
+        for (other, at, _) in texts.iter().skip(index + 1) {
+            if rect.overlaps(at) {
+                faults.push(format!("{text:?} overlaps {other:?}"));
+            }
+        }
+        // A white ground breaks the lines under it.
+        if *ground {
+            continue;
+        }
+        // Figures and most letters end on the baseline; a line within a hair of the box touches no ink.
+        let mut ink = rect.grown(-0.1);
+        if !text.chars().any(|c| "gjpqyQ,;()/[]{}|°".contains(c)) {
+            ink.bottom -= DESCENT * rect.height();
+        }
+        // What lies under an area that holds the whole text is not seen.
+        let covered = grounds
+            .iter()
+            .filter(|(_, ground)| {
+                [(ink.left, ink.top), (ink.right, ink.top), (ink.left, ink.bottom), (ink.right, ink.bottom)]
+                    .iter()
+                    .all(|&(x, y)| ground.contains(&geo::Point::new(x, y)))
+            })
+            .map(|(order, _)| *order)
+            .max()
+            .unwrap_or(0);
+        let seen = lines.iter().filter(|(order, _)| *order >= covered).map(|(_, line)| line);
+        if let Some((from, to)) = seen.into_iter().find(|(from, to)| ink.is_crossed_by(*from, *to)) {
+            faults.push(format!("a line {from:?} to {to:?} runs through {text:?} {rect:?}"));
+        }
+    }
+    faults
+}
+
+fn sound(beads: &[Bead], sketch: &JointSketch) -> Result<(), String> {
+    let outlines: Vec<Polygon<f64>> = bead::weld_outlines(sketch).iter().map(|outline| polygon(outline)).collect();
+    let joint: f64 = outlines.iter().map(Area::unsigned_area).sum();
+    let shapes: Vec<Polygon<f64>> = beads.iter().map(|bead| polygon(&bead.polygon)).collect();
+    let sum: f64 = shapes.iter().map(Area::unsigned_area).sum();
+    if (sum - joint).abs() > 0.02 * joint {
+        return Err(format!("beads {sum} mm² in a joint of {joint} mm²"));
+    }
+    for (bead, shape) in beads.iter().zip(&shapes) {
+        if (bead.area - shape.unsigned_area()).abs() > 1e-6 * joint {
+            return Err(format!("bead {} states {} mm²", bead.label, bead.area));
+        }
+    }
+    for (index, shape) in shapes.iter().enumerate() {
+        for other in shapes.iter().skip(index + 1) {
+            let common = shape.intersection(other).unsigned_area();
+            if common > 0.002 * joint {
+                return Err(format!("{common} mm² are in two beads"));
+            }
+        }
+        let within: f64 = outlines.iter().map(|outline| shape.intersection(outline).unsigned_area()).sum();
+        if (within - shape.unsigned_area()).abs() > 0.005 * joint {
+            return Err(format!("{} of {} mm² lie in the joint", within, shape.unsigned_area()));
+        }
+    }
+    Ok(())
+}
+
+#[test]
+fn beads_of_every_preparation_fill_the_joint() {
+    for preparation in PREPARATIONS {
+        for (count, second_from) in [(1, 9), (5, 9), (12, 9), (40, 99)] {
+            for thickness in [[10.0, 10.0], [12.0, 16.0], [30.0, 24.0]] {
+                let sketch = JointSketch {
+                    preparation,
+                    thickness,
+                    gap: 2.0,
+                    root_face: 1.0,
+                    runs: numbered(count, second_from),
+                    ..JointSketch::default()
+                };
+                let beads = bead::beads(&sketch);
+                let sides = if preparation.is_double() && count == 1 { 2 } else { count };
+                assert_eq!(beads.len(), sides, "{preparation:?}");
+                sound(&beads, &sketch).unwrap_or_else(|fault| panic!("{preparation:?} {count} {thickness:?}: {fault}"));
+            }
+        }
+    }
+}
+
+/// Areas by hand: a V of 10 mm, 60°, gap 2 mm, root face 1 mm is 2 x 10 + 9² x tan 30° = 66.77 mm²; a cap that is a
+/// parabola adds two thirds of width times height.
+#[test]
+fn the_joint_area_is_that_of_the_groove_and_its_cap() {
+    let sketch = JointSketch {
+        preparation: Preparation::SingleV,
+        gap: 2.0,
+        root_face: 1.0,
+        reinforcement: Some(0.0),
+        root_penetration: Some(0.0),
+        ..JointSketch::default()
+    };
+    let flat = bead::joint_area(&sketch);
+    assert!((flat - 66.765).abs() < 0.01, "{flat}");
+    let capped = JointSketch { reinforcement: Some(1.5), root_penetration: Some(1.0), ..sketch };
+    let outlines = bead::weld_outlines(&capped);
+    let width = outlines[0].iter().map(|at| at.0.abs()).fold(0.0, f64::max) * 2.0;
+    let expected = 66.765 + 2.0 / 3.0 * (width * 1.5 + 2.0 * 1.0);
+    let area = bead::joint_area(&capped);
+    assert!((area - expected).abs() < 0.02 * expected, "{area} against {expected}");
+}
+
+/// A fillet of legs 6 mm and 8 mm with a flat face has half their product.
+#[test]
+fn a_fillet_has_half_the_product_of_its_legs() {
+    for joint in [JointKind::Tee, JointKind::Lap, JointKind::Corner] {
+        let sketch = JointSketch {
+            joint,
+            fillet: Some(FilletSize { legs: [6.0, 8.0], both_sides: false }),
+            reinforcement: Some(0.0),
+            ..JointSketch::default()
+        };
+        let area = bead::joint_area(&sketch);
+        assert!((area - 24.0).abs() < 1e-6, "{joint:?} {area}");
+    }
+}
+
+#[test]
+fn a_throat_makes_the_leg_of_an_isosceles_right_triangle() {
+    let fillet = FilletSize::from_throat(4.0, true);
+    assert!((fillet.legs[0] - 5.657).abs() < 0.001 && (fillet.legs[1] - 5.657).abs() < 0.001);
+}
+
+#[test]
+fn shares_are_the_areas_of_the_beads() {
+    let runs = [2.0, 1.0, 3.0, 3.0, 1.5, 1.5]
+        .iter()
+        .zip(numbered(6, 9))
+        .map(|(share, run)| RunBead { share: Some(*share), ..run })
+        .collect();
+    let sketch = JointSketch { preparation: Preparation::SingleV, gap: 2.0, runs, ..JointSketch::default() };
+    let beads = bead::beads(&sketch);
+    let joint = bead::joint_area(&sketch);
+    for (bead, share) in beads.iter().zip([2.0, 1.0, 3.0, 3.0, 1.5, 1.5]) {
+        let expected = joint * share / 12.0;
+        assert!((bead.area - expected).abs() < 0.02 * expected, "run {}: {} {expected}", bead.label, bead.area);
+    }
+}
+
+#[test]
+fn beads_are_numbered_in_the_order_of_welding_on_both_sides() {
+    let sketch = JointSketch {
+        preparation: Preparation::DoubleV,
+        thickness: [20.0, 20.0],
+        gap: 2.0,
+        runs: numbered(6, 4),
+        ..JointSketch::default()
+    };
+    let beads = bead::beads(&sketch);
+    let labels: Vec<&str> = beads.iter().map(|bead| bead.label.as_str()).collect();
+    assert_eq!(labels, ["1", "2", "3", "4", "5", "6"]);
+    // y runs downwards on paper: the first side lies above the middle of the plate.
+    for bead in &beads {
+        let below = bead.polygon.iter().all(|at| at.1 > -0.1);
+        let above = bead.polygon.iter().all(|at| at.1 < 0.1);
+        assert_eq!(bead.second_side, below, "run {}", bead.label);
+        assert_eq!(!bead.second_side, above, "run {}", bead.label);
+    }
+}
+
+fn words() -> impl Strategy<Value = Option<String>> {
+    prop_oneof![
+        Just(None),
+        Just(Some("2–3 mm".to_owned())),
+        Just(Some("1/16–1/8 in (1.6–3.2 mm)".to_owned())),
+        "[a-zA-Z0-9 °–/]{1,40}".prop_map(Some),
+    ]
+}
+
+fn labels() -> impl Strategy<Value = JointLabels> {
+    proptest::collection::vec(words(), 12).prop_map(|texts| {
+        let mut texts = texts.into_iter();
+        let mut next = || texts.next().flatten();
+        JointLabels {
+            thickness: [next(), next()],
+            diameter: next(),
+            angle: next(),
+            gap: next(),
+            root_face: next(),
+            radius: next(),
+            depth: next(),
+            leg: [next(), next()],
+            throat: next(),
+            backing: next(),
+        }
+    })
+}
+
+prop_compose! {
+    fn joints()(
+        joint in prop_oneof![
+            Just(JointKind::Butt), Just(JointKind::Tee), Just(JointKind::Lap), Just(JointKind::Corner), Just(JointKind::Edge)
+        ],
+        preparation in prop_oneof![Just(Preparation::None), proptest::sample::select(PREPARATIONS.to_vec())],
+        pipe in proptest::option::of(10.0..900.0_f64),
+        thickness in [0.5..60.0_f64, 0.5..60.0_f64],
+        angle in 5.0..90.0_f64,
+        gap in prop_oneof![Just(0.0), 0.0..8.0_f64],
+        root_face in 0.0..6.0_f64,
+        radius in 2.0..10.0_f64,
+        depth in proptest::option::of(1.0..30.0_f64),
+        backing in prop_oneof![
+            Just(Backing::None), Just(Backing::Strip), Just(Backing::Gas), Just(Backing::Ceramic), Just(Backing::Flux)
+        ],
+        fillet in proptest::option::of((1.0..20.0_f64, 1.0..20.0_f64, any::<bool>())),
+        count in 0_usize..41,
+        second in 1_usize..60,
+        labels in labels(),
+        room in (40.0..200.0_f64, 35.0..120.0_f64),
+    ) -> JointSketch {
+        JointSketch {
+            joint,
+            preparation,
+            section: pipe.map_or(Section::Plate, |outside_diameter| Section::Pipe { outside_diameter }),
+            thickness,
+            angle,
+            gap,
+            root_face,
+            radius,
+            depth,
+            backing,
+            fillet: fillet.map(|(a, b, both_sides)| FilletSize { legs: [a, b], both_sides }),
+            runs: numbered(count, second),
+            labels,
+            max_width: room.0,
+            max_height: room.1,
+            ..JointSketch::default()
+        }
+    }
+}
+
+proptest! {
+    #![proptest_config(ProptestConfig { cases: 24, failure_persistence: None, ..ProptestConfig::default() })]
+
+    #[test]
+    fn any_joint_is_drawn_clean(sketch in joints()) {
+        for drawing in [super::groove::joint(&sketch), bead::runs(&sketch)] {
+            let faults = faults(&drawing);
+            prop_assert!(faults.is_empty(), "{faults:#?}");
+            prop_assert!(drawing.width <= sketch.max_width + 1e-6 && drawing.height <= sketch.max_height + 1e-6);
+        }
+    }
+
+    #[test]
+    fn any_joint_is_filled_without_overlap(sketch in joints()) {
+        let beads = bead::beads(&sketch);
+        if let Err(fault) = sound(&beads, &sketch) {
+            prop_assert!(false, "{fault}");
+        }
+    }
+
+    #[test]
+    fn nothing_stops_on_numbers_that_are_none(
+        numbers in proptest::collection::vec(prop_oneof![Just(f64::NAN), Just(f64::INFINITY), Just(-1e300), Just(0.0), Just(1e300)], 8),
+        preparation in proptest::sample::select(PREPARATIONS.to_vec()),
+    ) {
+        let sketch = JointSketch {
+            preparation,
+            thickness: [numbers[0], numbers[1]],
+            angle: numbers[2],
+            gap: numbers[3],
+            root_face: numbers[4],
+            radius: numbers[5],
+            max_width: numbers[6],
+            max_height: numbers[7],
+            runs: numbered(5, 9),
+            ..JointSketch::default()
+        };
+        for drawing in [super::groove::joint(&sketch), bead::runs(&sketch)] {
+            let faults = faults(&drawing);
+            prop_assert!(faults.is_empty(), "{faults:#?}");
+        }
+    }
+}

@@ -1,0 +1,185 @@
+//! How much room a text takes: widths from the font that every sheet is set in.
+
+use std::collections::BTreeMap;
+use std::sync::LazyLock;
+
+use allsorts::binary::read::ReadScope;
+use allsorts::font_data::FontData;
+use allsorts::tables::cmap::Cmap;
+use allsorts::tables::{FontTableProvider, HeadTable, HheaTable, HmtxTable, MaxpTable};
+use allsorts::tag;
+
+use super::drawing::{Anchor, Label};
+
+/// Millimetres in a point.
+pub(super) const POINT: f64 = 25.4 / 72.0;
+/// Height of the type above its baseline, in em.
+pub(super) const ASCENT: f64 = 0.76;
+/// Depth of the type below its baseline, in em.
+pub(super) const DESCENT: f64 = 0.24;
+/// From one baseline to the next, in em.
+pub(super) const LEADING: f64 = 1.18;
+/// Width taken for a character that the font lacks, in em: wider than any letter it has in common use.
+const UNKNOWN: f64 = 1.0;
+
+static REGULAR: LazyLock<BTreeMap<u32, f64>> =
+    LazyLock::new(|| advances(dejavu::sans_condensed::regular()).unwrap_or_default());
+static BOLD: LazyLock<BTreeMap<u32, f64>> =
+    LazyLock::new(|| advances(dejavu::sans_condensed::bold()).unwrap_or_default());
+
+/// Widths of the font's characters in em; none where the font cannot be read.
+fn advances(bytes: &'static [u8]) -> Option<BTreeMap<u32, f64>> {
+    let data = ReadScope::new(bytes).read::<FontData<'static>>().ok()?;
+    let provider = data.table_provider(0).ok()?;
+    let head = provider.read_table_data(tag::HEAD).ok()?;
+    let units = f64::from(ReadScope::new(&head).read::<HeadTable>().ok()?.units_per_em.max(1));
+    let maxp = provider.read_table_data(tag::MAXP).ok()?;
+    let glyphs = usize::from(ReadScope::new(&maxp).read::<MaxpTable>().ok()?.num_glyphs);
+    let hhea = provider.read_table_data(tag::HHEA).ok()?;
+    let measured = usize::from(ReadScope::new(&hhea).read::<HheaTable>().ok()?.num_h_metrics);
+    let hmtx_data = provider.read_table_data(tag::HMTX).ok()?;
+    let hmtx = ReadScope::new(&hmtx_data).read_dep::<HmtxTable<'_>>((glyphs, measured)).ok()?;
+    let cmap_data = provider.read_table_data(tag::CMAP).ok()?;
+    let cmap = ReadScope::new(&cmap_data).read::<Cmap<'_>>().ok()?;
+    let (_, subtable) = allsorts::font::read_cmap_subtable(&cmap).ok()??;
+    let mut widths = BTreeMap::new();
+    subtable
+        .mappings_fn(|character, glyph| {
+            if let Ok(advance) = hmtx.horizontal_advance(glyph) {
+                widths.insert(character, f64::from(advance) / units);
+            }
+        })
+        .ok()?;
+    Some(widths)
+}
+
+/// Width of a text of `size` points, mm.
+pub(super) fn width(text: &str, size: f64, bold: bool) -> f64 {
+    let widths = if bold { &*BOLD } else { &*REGULAR };
+    let em: f64 = text.chars().map(|c| widths.get(&u32::from(c)).copied().unwrap_or(UNKNOWN)).sum();
+    em * size * POINT
+}
+
+/// The lines of a text that is broken at spaces to be no wider than `room` mm where its words allow it.
+pub(super) fn wrap(text: &str, size: f64, bold: bool, room: f64) -> Vec<String> {
+    let mut lines: Vec<String> = Vec::new();
+    for word in text.split_whitespace() {
+        match lines.last_mut() {
+            Some(line) if width(line, size, bold) + width(" ", size, bold) + width(word, size, bold) <= room => {
+                line.push(' ');
+                line.push_str(word);
+            }
+            _ => lines.push(word.to_owned()),
+        }
+    }
+    lines
+}
+
+/// A rectangle on paper, mm, y downwards.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct Rect {
+    /// Left edge.
+    pub left: f64,
+    /// Top edge.
+    pub top: f64,
+    /// Right edge.
+    pub right: f64,
+    /// Bottom edge.
+    pub bottom: f64,
+}
+
+impl Rect {
+    /// Width, mm.
+    pub fn width(&self) -> f64 {
+        self.right - self.left
+    }
+
+    /// Height, mm.
+    pub fn height(&self) -> f64 {
+        self.bottom - self.top
+    }
+
+    /// The rectangle that holds both.
+    #[must_use]
+    pub fn union(&self, other: &Self) -> Self {
+        Self {
+            left: self.left.min(other.left),
+            top: self.top.min(other.top),
+            right: self.right.max(other.right),
+            bottom: self.bottom.max(other.bottom),
+        }
+    }
+
+    /// Larger by `by` mm on every side.
+    #[must_use]
+    pub fn grown(&self, by: f64) -> Self {
+        Self { left: self.left - by, top: self.top - by, right: self.right + by, bottom: self.bottom + by }
+    }
+
+    /// Whether the two share any area.
+    pub fn overlaps(&self, other: &Self) -> bool {
+        self.left < other.right && other.left < self.right && self.top < other.bottom && other.top < self.bottom
+    }
+
+    /// Whether the straight line between two points enters the rectangle.
+    pub fn is_crossed_by(&self, from: (f64, f64), to: (f64, f64)) -> bool {
+        let mut enter = 0.0_f64;
+        let mut leave = 1.0_f64;
+        for (start, step, low, high) in
+            [(from.0, to.0 - from.0, self.left, self.right), (from.1, to.1 - from.1, self.top, self.bottom)]
+        {
+            if step.abs() < 1e-12 {
+                if start <= low || start >= high {
+                    return false;
+                }
+            } else {
+                let (a, b) = ((low - start) / step, (high - start) / step);
+                enter = enter.max(a.min(b));
+                leave = leave.min(a.max(b));
+            }
+        }
+        enter < leave
+    }
+}
+
+/// The rectangle that a label takes on paper, mm.
+pub fn text_box(label: &Label) -> Rect {
+    let width = width(&label.text, label.size, label.bold);
+    let left = match label.anchor {
+        Anchor::Start => label.at.0,
+        Anchor::Middle => label.at.0 - width / 2.0,
+        Anchor::End => label.at.0 - width,
+    };
+    let em = label.size * POINT;
+    Rect { left, top: label.at.1 - ASCENT * em, right: left + width, bottom: label.at.1 + DESCENT * em }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    /// The upright face sets a digit 1303 of 2048 units wide, and the condensed one is nine tenths of it (from memory).
+    #[test]
+    fn digits_have_the_width_of_the_font() {
+        let em = width("0000000000", 72.0, false) / 25.4;
+        assert!((em / 10.0 - 0.5727).abs() < 0.001, "{em}");
+        assert!(width("0", 10.0, true) > width("0", 10.0, false));
+    }
+
+    #[test]
+    fn wrapping_keeps_every_word_and_the_room() {
+        let lines = wrap("straight to the torch valve, opened by hand", 8.0, false, 20.0);
+        assert!(lines.len() > 1);
+        assert!(lines.iter().all(|line| width(line, 8.0, false) <= 20.0));
+        assert_eq!(lines.join(" "), "straight to the torch valve, opened by hand");
+    }
+
+    #[test]
+    fn a_line_beside_a_box_does_not_cross_it() {
+        let at = Rect { left: 0.0, top: 0.0, right: 2.0, bottom: 1.0 };
+        assert!(at.is_crossed_by((-1.0, 0.5), (3.0, 0.5)));
+        assert!(at.is_crossed_by((1.0, 0.5), (1.1, 0.6)));
+        assert!(!at.is_crossed_by((-1.0, 1.5), (3.0, 1.5)));
+        assert!(!at.is_crossed_by((2.0, -1.0), (2.0, 3.0)));
+    }
+}
