@@ -1,4 +1,18 @@
-//! The documents as types, quantities, and loading with places.
+//! The documents as types, quantities, and loading with places. Knows no limit and no rule.
+//!
+//! - [`quantity`]: one type per physical quantity; text with a unit in, exact numbers inside.
+//! - [`procedure`]: the welding procedure in the order of ISO 15609-1.
+//! - [`load`]: text to a [`Loaded`] document, or every error of the file with its place.
+//! - [`finding`]: what a check reports.
 
+pub mod document;
 pub mod finding;
+pub mod load;
+pub mod procedure;
 pub mod quantity;
+pub mod source;
+pub mod stated;
+mod words;
+
+pub use document::Document;
+pub use load::{Fault, Loaded, load};

@@ -17,7 +17,18 @@ impl Exact {
 
     /// `numerator / denominator` in lowest terms; `None` for a denominator below one.
     pub fn new(numerator: i128, denominator: i128) -> Option<Self> {
-        (denominator >= 1 && numerator > i128::MIN).then(|| Self(Ratio::new(numerator, denominator)))
+        if denominator < 1 || numerator == i128::MIN {
+            return None;
+        }
+        // The wide reduction is several times slower, and ordinary numbers do not need it.
+        Some(Self(match (i64::try_from(numerator), i64::try_from(denominator)) {
+            _ if denominator == 1 => Ratio::new_raw(numerator, 1),
+            (Ok(numerator), Ok(denominator)) if numerator > i64::MIN => {
+                let (numerator, denominator) = Ratio::new(numerator, denominator).into_raw();
+                Ratio::new_raw(numerator.into(), denominator.into())
+            }
+            _ => Ratio::new(numerator, denominator),
+        }))
     }
 
     /// The decimal number that a figure prints as, to 15 significant digits.

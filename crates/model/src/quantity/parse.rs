@@ -88,10 +88,12 @@ pub(super) fn unknown_unit(text: &str) -> Fault {
 pub(super) fn extent(parts: &Parts<'_>, unit: &Unit, dimension: &Dimension) -> Result<Extent<Exact>, Fault> {
     let value = |number: &Number<'_>| {
         let exact = into_base(number.numerator, number.denominator, unit).ok_or(Fault::TooManyDigits)?;
-        match dimension.lowest.and_then(|(numerator, denominator)| Exact::new(numerator, denominator)) {
-            Some(lowest) if exact < lowest => Err(Fault::BelowLowest),
-            _ => Ok(exact),
-        }
+        let too_low = match dimension.lowest {
+            Some((0, _)) => exact.is_negative(),
+            Some((numerator, denominator)) => Exact::new(numerator, denominator).is_some_and(|lowest| exact < lowest),
+            None => false,
+        };
+        if too_low { Err(Fault::BelowLowest) } else { Ok(exact) }
     };
     let first = value(&parts.first)?;
     Ok(match (&parts.second, parts.side) {

@@ -778,3 +778,28 @@ proptest! {
         }
     }
 }
+#[test]
+fn zz_bench() {
+    fn b<Q: Quantity>(t: &str) {
+        let s = std::time::Instant::now();
+        for _ in 0..200_000 {
+            std::hint::black_box(std::hint::black_box(t).parse::<Range<Q>>().unwrap());
+        }
+        let p = s.elapsed().as_nanos() / 200_000;
+        let r = t.parse::<Range<Q>>().unwrap();
+        let s = std::time::Instant::now();
+        for _ in 0..20_000 {
+            std::hint::black_box(r.print(UnitSystem::Both));
+        }
+        println!("{t}: parse {p} ns, print {} ns", s.elapsed().as_nanos() / 20_000);
+    }
+    b::<Length>("2.4 mm");
+    b::<Length>("1-1/4 in");
+    b::<Current>("90-120 A");
+    b::<Temperature>("250 °C maximum");
+    b::<Temperature>("-20 to -10 °F");
+    b::<Stress>("70 ksi");
+    b::<Speed>("10.25-20.75 in/min");
+    b::<Flow>("8-10 L/min");
+    b::<Flow>("20-25 cfh");
+}

@@ -1,0 +1,174 @@
+//! Text to a located document, or every error of the file with its place.
+//!
+//! One pass over the YAML gives a tree that knows the place of each value (`tree.rs`). The types read from it; where they
+//! refuse, the JSON Schema made from the same types is asked for everything that is wrong (`sentence.rs`), so that a
+//! writer mends the file in one go. A test holds types and schema to the same verdict.
+
+mod sentence;
+mod tree;
+
+use std::sync::{Arc, OnceLock};
+
+use jsonschema::Validator;
+use serde::Deserialize;
+use serde_json::Value;
+
+use crate::document::{Document, FORMAT, KINDS, schema};
+use crate::procedure::Procedure;
+use crate::quantity;
+use crate::source::{Node, NodeKind, Scalar, Source, Span};
+use crate::stated::{Date, NOT_APPLICABLE};
+
+/// What a file may be at the most.
+pub mod limits {
+    /// Bytes in a file: 1 MiB.
+    pub const FILE_BYTES: usize = 1 << 20;
+    /// Bytes in one value.
+    pub const SCALAR_BYTES: usize = 16 * 1024;
+    /// Sections inside sections.
+    pub const DEPTH: usize = 32;
+    /// Values in a file, aliases written out.
+    pub const NODES: usize = 400_000;
+    /// Keys in one section.
+    pub const KEYS: usize = 1_000;
+    /// Errors that are reported of one file.
+    pub const FAULTS: usize = 200;
+}
+
+/// A document with the place of every value.
+#[derive(Debug, Clone)]
+pub struct Loaded {
+    /// The file.
+    pub source: Source,
+    /// Its values with their places.
+    pub tree: Node,
+    /// The document as types.
+    pub document: Document,
+}
+
+/// Something wrong with a file, so that it cannot be read as a document.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Fault {
+    /// What was found, lower case, no full stop.
+    pub message: String,
+    /// What to write.
+    pub hint: Option<String>,
+    /// Where; `None` where the whole file is meant.
+    pub span: Option<Span>,
+    /// JSON pointer of the value, where one is meant.
+    pub pointer: String,
+}
+
+impl Fault {
+    fn at(span: Span, message: impl Into<String>) -> Self {
+        Self { message: message.into(), hint: None, span: Some(span), pointer: String::new() }
+    }
+
+    fn whole(message: impl Into<String>) -> Self {
+        Self { message: message.into(), hint: None, span: None, pointer: String::new() }
+    }
+
+    fn hint(mut self, hint: impl Into<String>) -> Self {
+        self.hint = Some(hint.into());
+        self
+    }
+}
+
+/// Reads bytes as a document.
+///
+/// `name` is the file's name for messages. `Err` holds the source (where it is text) and every fault, in the order of
+/// the file, never empty.
+pub fn load(name: &str, bytes: &[u8]) -> Result<Loaded, (Option<Source>, Vec<Fault>)> {
+    if bytes.len() > limits::FILE_BYTES {
+        return Err((None, vec![Fault::whole(format!("the file has {} bytes; the most is 1 MiB", bytes.len()))]));
+    }
+    let text = match std::str::from_utf8(bytes) {
+        Ok(text) if !text.contains('\0') => text,
+        _ => {
+            return Err((
+                None,
+                vec![Fault::whole("the file is not text in UTF-8").hint("a procedure is a YAML text file")],
+            ));
+        }
+    };
+    let source = Source { name: Arc::from(name), text: Arc::from(text) };
+    let tree = match tree::read(text.strip_prefix('\u{FEFF}').unwrap_or(text)) {
+        Ok(tree) => tree,
+        Err(faults) => return Err((Some(source), faults)),
+    };
+    match read_document(&tree) {
+        Ok(document) => Ok(Loaded { source, tree, document }),
+        Err(faults) => Err((Some(source), faults)),
+    }
+}
+
+/// Reads a tree as the document that its `document` key names.
+fn read_document(tree: &Node) -> Result<Document, Vec<Fault>> {
+    let NodeKind::Map(_) = &tree.kind else {
+        return Err(vec![
+            Fault::at(tree.span, "a document is a list of keys and values").hint("start with `format: 1`"),
+        ]);
+    };
+    head(tree)?;
+    let value = tree.to_value();
+    let read = if tree.has_empty() { Err("a key has no value".to_owned()) } else { from_value(&value) };
+    read.map_err(|reason| sentence::faults(tree, &value, &reason))
+}
+
+/// Checks `format` and `document`, on which everything else hangs.
+fn head(tree: &Node) -> Result<(), Vec<Fault>> {
+    let mut faults = Vec::new();
+    let mut wrong = |pointer: &str, message: String, hint: String| {
+        let mut fault = Fault::at(tree.span_of(pointer), message).hint(hint);
+        pointer.clone_into(&mut fault.pointer);
+        faults.push(fault);
+    };
+    match tree.at("/format").map(|node| &node.kind) {
+        Some(NodeKind::Scalar(Scalar::Number(number, _))) if number.as_u64() == Some(u64::from(FORMAT)) => {}
+        Some(NodeKind::Scalar(Scalar::Number(number, _))) if number.as_u64() > Some(u64::from(FORMAT)) => wrong(
+            "/format",
+            format!("the file has format {number}; this program reads format {FORMAT}"),
+            "use a newer version of this program, or write the file in format 1".to_owned(),
+        ),
+        Some(_) => wrong("/format", "`format` is not a format number".into(), format!("write `format: {FORMAT}`")),
+        None => wrong("", "`format` is missing".into(), format!("start the file with `format: {FORMAT}`")),
+    }
+    match tree.at("/document").map(|node| &node.kind) {
+        Some(NodeKind::Scalar(Scalar::Text(text))) if KINDS.contains(&text.as_str()) => {}
+        Some(NodeKind::Scalar(Scalar::Text(text))) => wrong(
+            "/document",
+            format!("`{text}` is not a kind of document that this program reads"),
+            format!("write `document: {}`", KINDS.join("` or `document: ")),
+        ),
+        Some(_) => {
+            wrong("/document", "`document` is not a kind of document".into(), "write `document: procedure`".into());
+        }
+        None => wrong("", "`document` is missing".into(), "write `document: procedure` under `format`".into()),
+    }
+    if faults.is_empty() { Ok(()) } else { Err(faults) }
+}
+
+/// Reads plain values as a document; `Err` is the first refusal of the types.
+pub fn from_value(value: &Value) -> Result<Document, String> {
+    Procedure::deserialize(value)
+        .map(|procedure| Document::Procedure(Box::new(procedure)))
+        .map_err(|error| error.to_string())
+}
+
+/// The compiled schema, made when a file is first refused.
+pub fn validator() -> &'static Validator {
+    static VALIDATOR: OnceLock<Validator> = OnceLock::new();
+    VALIDATOR.get_or_init(|| {
+        let mut options = jsonschema::draft202012::options()
+            .should_validate_formats(true)
+            .offline()
+            .with_format("date", |text: &str| text.parse::<Date>().is_ok())
+            .with_format("run-number", |text: &str| crate::procedure::run_numbers(text).is_ok());
+        for &format in quantity::FORMATS {
+            options = options.with_format(format, move |text: &str| {
+                text == NOT_APPLICABLE || quantity::check_format(format, text).is_none_or(|result| result.is_ok())
+            });
+        }
+        options.build(schema()).expect("cannot fail: the schema is made from the types, and a test compiles it")
+    })
+}

@@ -1,0 +1,289 @@
+//! What the schema refuses, in sentences that a welder understands.
+
+use jsonschema::ValidationError;
+use jsonschema::error::{TypeKind, ValidationErrorKind};
+use serde_json::Value;
+
+use super::{Fault, limits, validator};
+use crate::document::schema;
+use crate::procedure::run_numbers;
+use crate::quantity;
+use crate::source::{Node, escape, steps};
+use crate::stated::{Date, NOT_APPLICABLE};
+
+/// Every fault of the values, in the order of the file; `reason` is the types' own refusal, for a fault that the schema
+/// does not see.
+pub(super) fn faults(tree: &Node, value: &Value, reason: &str) -> Vec<Fault> {
+    let mut faults: Vec<Fault> = Vec::new();
+    for error in validator().iter_errors(value) {
+        describe(tree, &error, &mut faults);
+        if faults.len() >= limits::FAULTS {
+            break;
+        }
+    }
+    if faults.is_empty() {
+        faults.push(Fault::at(tree.span_of(""), reason));
+    }
+    faults.sort_by_key(|fault| fault.span.map_or(0, |span| span.start));
+    faults.dedup();
+    faults
+}
+
+fn describe(tree: &Node, error: &ValidationError<'_>, faults: &mut Vec<Fault>) {
+    let pointer = error.instance_path().to_string();
+    let mut push = |pointer: String, span, message: String, hint: Option<String>| {
+        faults.push(Fault { message, hint, span: Some(span), pointer });
+    };
+    let name = steps(&pointer).last().unwrap_or_default();
+    let section = if name.is_empty() { "the document".to_owned() } else { format!("`{name}`") };
+    match error.kind() {
+        ValidationErrorKind::AdditionalProperties { unexpected }
+        | ValidationErrorKind::UnevaluatedProperties { unexpected } => {
+            let known = known_keys(&pointer);
+            for key in unexpected {
+                let at = format!("{pointer}/{}", escape(key));
+                let span = tree.key_span_of(&at).unwrap_or_else(|| tree.span_of(&at));
+                push(at, span, format!("the key `{key}` is not known in {section}"), Some(key_hint(key, &known)));
+            }
+        }
+        ValidationErrorKind::Required { property } => {
+            let key = property.as_str().unwrap_or_default();
+            let example =
+                example_of(&pointer, key).map_or_else(String::new, |example| format!(", such as `{key}: {example}`"));
+            push(
+                format!("{pointer}/{key}"),
+                tree.span_of(&pointer),
+                format!("`{key}` is missing in {section}"),
+                Some(format!("write `{key}:` here{example}")),
+            );
+        }
+        ValidationErrorKind::Format { format } => {
+            let text = error.instance().as_str().unwrap_or_default();
+            let (message, hint) = format_fault(format, text);
+            push(pointer.clone(), tree.span_of(&pointer), message, hint);
+        }
+        ValidationErrorKind::Type { kind } => {
+            let (message, hint) = type_fault(&pointer, &section, error.instance(), kind);
+            push(pointer.clone(), tree.span_of(&pointer), message, hint);
+        }
+        ValidationErrorKind::Enum { options } => {
+            let words: Vec<&str> = options.as_array().into_iter().flatten().filter_map(Value::as_str).collect();
+            let found = shown(error.instance());
+            let (message, hint) = if error.schema_path().to_string().contains("/then/") {
+                (
+                    format!("{section} is {found}; a section with keys is meant here"),
+                    Some(format!("write its keys below it, or one of: {}", words.join(", "))),
+                )
+            } else {
+                let near = error.instance().as_str().and_then(|text| nearest(text, words.iter().copied()));
+                let lead = near.map_or_else(String::new, |near| format!("did you mean `{near}`? "));
+                (
+                    format!("{found} is not a word for {section}"),
+                    Some(format!("{lead}write one of: {}", words.join(", "))),
+                )
+            };
+            push(pointer.clone(), tree.span_of(&pointer), message, hint);
+        }
+        ValidationErrorKind::Constant { expected_value } => push(
+            pointer.clone(),
+            tree.span_of(&pointer),
+            format!("{} stands where {expected_value} is meant", shown(error.instance())),
+            Some(format!(
+                "write `{name}: {}`",
+                expected_value.as_str().map_or_else(|| expected_value.to_string(), Into::into)
+            )),
+        ),
+        ValidationErrorKind::Minimum { .. } | ValidationErrorKind::Maximum { .. } => push(
+            pointer.clone(),
+            tree.span_of(&pointer),
+            format!("{section} is {}, outside what it can be ({error})", shown(error.instance())),
+            None,
+        ),
+        ValidationErrorKind::MinLength { .. } | ValidationErrorKind::Pattern { .. } => push(
+            pointer.clone(),
+            tree.span_of(&pointer),
+            format!("{section} is empty"),
+            Some(format!("write its text, or leave the key out; `{NOT_APPLICABLE}` says so on purpose")),
+        ),
+        _ => push(pointer.clone(), tree.span_of(&pointer), format!("{section}: {error}"), None),
+    }
+}
+
+fn format_fault(format: &str, text: &str) -> (String, Option<String>) {
+    match format {
+        "date" => {
+            let message = text.parse::<Date>().err().unwrap_or_else(|| format!("`{text}` is not a date"));
+            split_advice(&message)
+        }
+        "run-number" => {
+            split_advice(&run_numbers(text).err().unwrap_or_else(|| format!("`{text}` is not a run number")))
+        }
+        _ => match quantity::check_format(format, text) {
+            Some(Err(error)) => (error.message().to_owned(), Some(error.hint().to_owned())),
+            _ => (format!("`{text}` is not a {format}"), None),
+        },
+    }
+}
+
+/// A message of the form "what was found; what to write" as message and hint.
+fn split_advice(message: &str) -> (String, Option<String>) {
+    match message.split_once("; ") {
+        Some((found, advice)) => (found.to_owned(), Some(advice.to_owned())),
+        None => (message.to_owned(), None),
+    }
+}
+
+fn type_fault(pointer: &str, section: &str, instance: &Value, kind: &TypeKind) -> (String, Option<String>) {
+    let schema = schema_at(pointer);
+    let format = schema.and_then(|schema| schema.get("format")).and_then(Value::as_str);
+    if let (Some(format), Value::Number(number)) = (format, instance)
+        && let Some(Err(error)) = quantity::check_format(format, &number.to_string())
+    {
+        return (error.message().to_owned(), Some(error.hint().to_owned()));
+    }
+    let example = schema.and_then(|schema| schema.get("examples")).and_then(|list| list.get(0));
+    let example = example.map(|example| format!("write for example {}", shown(example)));
+    let meant = meant(kind);
+    let found = match instance {
+        Value::Null => "empty".to_owned(),
+        Value::Object(_) => "a section with keys".to_owned(),
+        Value::Array(_) => "a list".to_owned(),
+        other => shown(other),
+    };
+    let advice = match (meant, instance) {
+        (_, Value::Null) => {
+            Some(format!("write its value, or leave the key out; `{NOT_APPLICABLE}` says so on purpose"))
+        }
+        ("a list", _) => Some("write a list: `[..]`, or one entry a line after `- `".to_owned()),
+        ("a section with keys", _) => Some("write its keys below it, indented, or as `{key: value}`".to_owned()),
+        _ => example,
+    };
+    (format!("{section} is {found}; {meant} is meant"), advice)
+}
+
+fn meant(kind: &TypeKind) -> &'static str {
+    let text = match kind {
+        TypeKind::Single(kind) => kind.to_string(),
+        TypeKind::Multiple(kinds) => {
+            if kinds.contains(jsonschema::JsonType::Object) {
+                "object".into()
+            } else {
+                "string".into()
+            }
+        }
+    };
+    match text.as_str() {
+        "array" => "a list",
+        "object" => "a section with keys",
+        "number" => "a plain number",
+        "integer" => "a whole number",
+        "boolean" => "yes or no",
+        _ => "text",
+    }
+}
+
+fn shown(value: &Value) -> String {
+    match value {
+        Value::String(text) => {
+            let mut short: String = text.chars().take(60).collect();
+            if short.len() < text.len() {
+                short.push('…');
+            }
+            format!("`{short}`")
+        }
+        Value::Null => "empty".to_owned(),
+        Value::Object(_) => "a section with keys".to_owned(),
+        Value::Array(_) => "a list".to_owned(),
+        other => format!("`{other}`"),
+    }
+}
+
+/// The schema of the value at a pointer, following references, lists and named sections.
+fn schema_at(pointer: &str) -> Option<&'static Value> {
+    let root = schema();
+    let mut at = resolve(root, root);
+    for step in steps(pointer) {
+        let next = at
+            .get("properties")
+            .and_then(|properties| properties.get(&step))
+            .or_else(|| at.get("items"))
+            .or_else(|| at.get("additionalProperties"))?;
+        at = resolve(root, next);
+    }
+    Some(at)
+}
+
+fn resolve(root: &'static Value, mut schema: &'static Value) -> &'static Value {
+    for _ in 0..8 {
+        if let Some(reference) = schema.get("$ref").and_then(Value::as_str) {
+            match root.pointer(reference.trim_start_matches('#')) {
+                Some(target) => schema = target,
+                None => break,
+            }
+        } else if let Some(part) = schema.get("else") {
+            schema = part;
+        } else if let Some(part) = schema
+            .get("anyOf")
+            .and_then(Value::as_array)
+            .and_then(|list| list.iter().find(|part| part.get("type").and_then(Value::as_str) != Some("null")))
+        {
+            schema = part;
+        } else {
+            break;
+        }
+    }
+    schema
+}
+
+fn known_keys(pointer: &str) -> Vec<&'static str> {
+    schema_at(pointer)
+        .and_then(|schema| schema.get("properties"))
+        .and_then(Value::as_object)
+        .map(|keys| keys.keys().map(String::as_str).collect())
+        .unwrap_or_default()
+}
+
+fn example_of(pointer: &str, key: &str) -> Option<String> {
+    let example = schema_at(&format!("{pointer}/{key}"))?.get("examples")?.get(0)?;
+    Some(example.as_str().map_or_else(|| example.to_string(), Into::into))
+}
+
+fn key_hint(key: &str, known: &[&'static str]) -> String {
+    if let Some(near) = nearest(key, known.iter().copied()) {
+        return format!("did you mean `{near}`?");
+    }
+    let root = schema();
+    if root.pointer(&format!("/properties/{}", escape(key))).is_some() {
+        return format!("`{key}` stands at the top level of the file, not indented");
+    }
+    let owner = root.get("$defs").and_then(Value::as_object).and_then(|defs| {
+        defs.iter().find(|(_, part)| part.get("properties").is_some_and(|keys| keys.get(key).is_some()))
+    });
+    match owner {
+        Some((owner, _)) => format!("`{key}` belongs to another section ({})", spaced(owner)),
+        None if known.is_empty() => "leave it out".to_owned(),
+        None => format!("the keys here are {}", known.join(", ")),
+    }
+}
+
+/// `BackingGas` as "backing gas".
+fn spaced(name: &str) -> String {
+    let mut words = String::new();
+    for (index, character) in name.chars().enumerate() {
+        if character.is_uppercase() && index > 0 {
+            words.push(' ');
+        }
+        words.extend(character.to_lowercase());
+    }
+    words
+}
+
+/// The nearest of several words, where one is near enough to be meant.
+fn nearest<'w>(text: &str, words: impl Iterator<Item = &'w str>) -> Option<&'w str> {
+    let text = text.to_lowercase();
+    words
+        .map(|word| (strsim::jaro_winkler(&text, &word.to_lowercase()), word))
+        .filter(|(score, _)| *score > 0.84)
+        .max_by(|a, b| a.0.total_cmp(&b.0))
+        .map(|(_, word)| word)
+}

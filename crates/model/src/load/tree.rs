@@ -1,0 +1,260 @@
+//! YAML events to a tree of located values, in one pass and within limits.
+
+use std::collections::HashMap;
+
+use serde_json::Number;
+use serde_yaml::granit_parser::{Event, Parser, ScalarStyle, Span as EventSpan};
+
+use super::{Fault, limits};
+use crate::source::{Entry, Node, NodeKind, Scalar, Span};
+
+/// Reads one YAML document into a tree; `Err` holds every fault of its structure.
+pub(super) fn read(text: &str) -> Result<Node, Vec<Fault>> {
+    let mut builder =
+        Builder { text, stack: Vec::new(), root: None, anchors: HashMap::new(), nodes: 0, faults: vec![] };
+    let mut documents = 0_usize;
+    let mut parser = Parser::new_from_str(text);
+    loop {
+        let Some(next) = parser.next_event() else { break };
+        let (event, span) = match next {
+            Ok(next) => next,
+            Err(error) => {
+                let marker = error.marker();
+                let start = marker.byte_offset().unwrap_or(text.len()).min(text.len());
+                let span =
+                    Span { start, end: start, line: marker.line().max(1), column: marker.col().saturating_add(1) };
+                builder.faults.push(
+                    Fault::at(span, format!("this is not well-formed YAML: {}", plain(&error.info())))
+                        .hint("look at the indentation, the colon after each key, and open quotes or brackets"),
+                );
+                return Err(builder.faults);
+            }
+        };
+        match event {
+            Event::DocumentStart(..) => {
+                documents += 1;
+                if documents > 1 {
+                    let place = builder.span(&span);
+                    builder.faults.push(
+                        Fault::at(place, "a second document starts here; one file is one document")
+                            .hint("move it to a file of its own"),
+                    );
+                    return Err(builder.faults);
+                }
+            }
+            Event::StreamEnd => break,
+            event => {
+                if let Err(fault) = builder.take(event, &span) {
+                    builder.faults.push(fault);
+                    return Err(builder.faults);
+                }
+            }
+        }
+    }
+    match builder.root {
+        Some(root) if builder.faults.is_empty() => Ok(root),
+        Some(_) => Err(builder.faults),
+        None => Err(vec![Fault::whole("the file is empty").hint("start with `format: 1` and `document: procedure`")]),
+    }
+}
+
+/// The parser's own words without a trailing full stop.
+fn plain(info: &str) -> &str {
+    info.trim_end_matches('.')
+}
+
+struct Open {
+    span: Span,
+    anchor: usize,
+    kind: OpenKind,
+}
+
+enum OpenKind {
+    List(Vec<Node>),
+    Map { entries: Vec<Entry>, key: Option<(String, Span)> },
+}
+
+struct Builder<'t> {
+    text: &'t str,
+    stack: Vec<Open>,
+    root: Option<Node>,
+    anchors: HashMap<usize, Node>,
+    nodes: usize,
+    faults: Vec<Fault>,
+}
+
+impl Builder<'_> {
+    fn span(&self, span: &EventSpan) -> Span {
+        let start = span.start.byte_offset().unwrap_or(0).min(self.text.len());
+        let mut end = span.end.byte_offset().unwrap_or(start).clamp(start, self.text.len());
+        // A block scalar's span reaches past its last line; a value ends where its text does.
+        while end > start && self.text.as_bytes().get(end - 1).is_some_and(u8::is_ascii_whitespace) {
+            end -= 1;
+        }
+        Span { start, end, line: span.start.line().max(1), column: span.start.col().saturating_add(1) }
+    }
+
+    fn take(&mut self, event: Event<'_>, span: &EventSpan) -> Result<(), Fault> {
+        let place = self.span(span);
+        match event {
+            Event::Scalar(text, style, anchor, tag) => {
+                if let Some(tag) = tag
+                    && tag.handle() != "tag:yaml.org,2002:"
+                {
+                    return Err(Fault::at(place, "tags such as `!name` are not used in these files")
+                        .hint("write the plain value"));
+                }
+                if text.len() > limits::SCALAR_BYTES {
+                    return Err(Fault::at(
+                        Span { end: place.start, ..place },
+                        format!("a value of {} bytes; the most is {}", text.len(), limits::SCALAR_BYTES),
+                    ));
+                }
+                if let Some(character) = text.chars().find(|c| forbidden(*c)) {
+                    return Err(Fault::at(
+                        place,
+                        format!("an invisible control character (U+{:04X}) stands in this value", character as u32),
+                    )
+                    .hint("type the value again without it"));
+                }
+                let scalar = if style == ScalarStyle::Plain { resolve(&text) } else { Scalar::Text(text.into_owned()) };
+                self.put(Node { span: place, kind: NodeKind::Scalar(scalar) }, anchor)
+            }
+            Event::SequenceStart(_, anchor, _) => self.open(place, anchor, OpenKind::List(Vec::new())),
+            Event::MappingStart(_, anchor, _) => {
+                self.open(place, anchor, OpenKind::Map { entries: Vec::new(), key: None })
+            }
+            Event::SequenceEnd | Event::MappingEnd => {
+                let Some(open) = self.stack.pop() else { return Ok(()) };
+                let kind = match open.kind {
+                    OpenKind::List(items) => NodeKind::List(items),
+                    OpenKind::Map { entries, .. } => NodeKind::Map(entries),
+                };
+                let span = Span { end: place.end.max(open.span.start), ..open.span };
+                self.put(Node { span, kind }, open.anchor)
+            }
+            Event::Alias(id) => {
+                let Some(node) = self.anchors.get(&id).cloned() else {
+                    return Err(Fault::at(place, "this alias names no finished value").hint("write the value itself"));
+                };
+                self.nodes += count(&node);
+                self.put(Node { span: place, ..node }, 0)
+            }
+            _ => Ok(()),
+        }
+    }
+
+    fn open(&mut self, span: Span, anchor: usize, kind: OpenKind) -> Result<(), Fault> {
+        if self.stack.len() >= limits::DEPTH {
+            return Err(Fault::at(
+                Span { end: span.start, ..span },
+                format!("values are nested more than {} deep", limits::DEPTH),
+            ));
+        }
+        self.stack.push(Open { span, anchor, kind });
+        Ok(())
+    }
+
+    fn put(&mut self, node: Node, anchor: usize) -> Result<(), Fault> {
+        self.nodes += 1;
+        if self.nodes > limits::NODES {
+            return Err(Fault::at(
+                Span { end: node.span.start, ..node.span },
+                format!("the file holds more than {} values once its aliases are written out", limits::NODES),
+            )
+            .hint("split it, or write the values without aliases"));
+        }
+        if anchor != 0 {
+            self.anchors.insert(anchor, node.clone());
+        }
+        let Some(open) = self.stack.last_mut() else {
+            self.root = Some(node);
+            return Ok(());
+        };
+        match &mut open.kind {
+            OpenKind::List(items) => items.push(node),
+            OpenKind::Map { entries, key } => match key.take() {
+                None => *key = Some(as_key(node)?),
+                Some((name, key_span)) => {
+                    if name == "<<" {
+                        return Err(Fault::at(key_span, "merge keys (`<<`) are not used in these files")
+                            .hint("write the keys themselves"));
+                    }
+                    if let Some(first) = entries.iter().find(|entry| entry.key == name) {
+                        self.faults.push(
+                            Fault::at(
+                                key_span,
+                                format!(
+                                    "the key `{name}` stands twice; it stood first on line {}",
+                                    first.key_span.line
+                                ),
+                            )
+                            .hint("keep one of the two"),
+                        );
+                    } else if entries.len() >= limits::KEYS {
+                        return Err(Fault::at(
+                            key_span,
+                            format!("more than {} keys stand in one section", limits::KEYS),
+                        ));
+                    } else {
+                        entries.push(Entry { key: name, key_span, value: node });
+                    }
+                }
+            },
+        }
+        Ok(())
+    }
+}
+
+fn count(node: &Node) -> usize {
+    1 + match &node.kind {
+        NodeKind::Scalar(_) => 0,
+        NodeKind::List(items) => items.iter().map(count).sum(),
+        NodeKind::Map(entries) => entries.iter().map(|entry| count(&entry.value)).sum(),
+    }
+}
+
+fn as_key(node: Node) -> Result<(String, Span), Fault> {
+    let name = match node.kind {
+        NodeKind::Scalar(Scalar::Text(text)) => text,
+        NodeKind::Scalar(Scalar::Number(_, spelled)) => spelled,
+        NodeKind::Scalar(Scalar::Bool(value)) => value.to_string(),
+        _ => return Err(Fault::at(node.span, "a key must be a word or a number")),
+    };
+    Ok((name, node.span))
+}
+
+/// Control characters other than tab and line feed, and the marks that reverse the direction of text.
+fn forbidden(character: char) -> bool {
+    (character.is_control() && !matches!(character, '\t' | '\n' | '\r'))
+        || matches!(character, '\u{202A}'..='\u{202E}' | '\u{2066}'..='\u{2069}' | '\u{FEFF}')
+}
+
+/// YAML 1.2 core schema for plain scalars, but for what would change what the author wrote: a leading zero and
+/// digits with underscores stay text, as do `no`, `yes`, `on`, `off` (they are words in YAML 1.2).
+fn resolve(text: &str) -> Scalar {
+    match text {
+        "" | "~" | "null" | "Null" | "NULL" => return Scalar::Null,
+        "true" | "True" | "TRUE" => return Scalar::Bool(true),
+        "false" | "False" | "FALSE" => return Scalar::Bool(false),
+        _ => {}
+    }
+    number(text).map_or_else(|| Scalar::Text(text.to_owned()), |number| Scalar::Number(number, text.to_owned()))
+}
+
+fn number(text: &str) -> Option<Number> {
+    let digits = text.strip_prefix('-').unwrap_or(text);
+    let mut bytes = digits.bytes();
+    if !bytes.next()?.is_ascii_digit() || !digits.bytes().all(|b| b.is_ascii_digit() || b == b'.') {
+        return None;
+    }
+    let whole = digits.split('.').next()?;
+    if (whole.len() > 1 && whole.starts_with('0')) || digits.ends_with('.') {
+        return None;
+    }
+    if digits.contains('.') {
+        text.parse::<f64>().ok().and_then(Number::from_f64)
+    } else {
+        text.parse::<i64>().ok().map(Number::from)
+    }
+}
