@@ -26,23 +26,33 @@ pub mod range;
 pub mod rule;
 pub mod table;
 
+pub mod base_metals;
+pub mod cautions;
 pub mod covered_electrodes;
 pub mod densities;
 pub mod deposition;
 pub mod electrode_current;
 pub mod fcaw_parameters;
+pub mod filler_classes;
 pub mod gas_nozzles;
 pub mod gmaw_parameters;
+pub mod gtaw_polarity;
 pub mod gtaw_starting_points;
+pub mod interpass_temperature;
+pub mod joint_preparations;
+pub mod lens_shade;
 pub mod metal_families;
 pub mod nozzle_gas_flow;
 pub mod positions;
 pub mod processes;
+pub mod purge_oxygen;
 pub mod shielding_gases;
+pub mod technique;
 pub mod thermal_efficiency;
 pub mod torches;
 pub mod tungsten_current;
 pub mod tungsten_stickout;
+pub mod tungsten_tips;
 pub mod tungsten_types;
 
 pub use range::{Limits, Range, Usual};
@@ -53,10 +63,13 @@ pub use table::{Column, Origin, Source, Table, TableInfo, UnknownTable};
 /// Every table, by name.
 pub static TABLES: &[&TableInfo] = &[
     &shielding_gases::BACKING,
+    &base_metals::INFO,
+    &cautions::INFO,
     &deposition::RULES,
     &covered_electrodes::INFO,
     &deposition::EFFICIENCY,
     &deposition::RATE,
+    &purge_oxygen::DISCOLORATION,
     &densities::DUTY_CYCLE,
     &electrode_current::INFO,
     &electrode_current::SERIES,
@@ -65,6 +78,7 @@ pub static TABLES: &[&TableInfo] = &[
     &covered_electrodes::RULES,
     &fcaw_parameters::INFO,
     &fcaw_parameters::RULES,
+    &filler_classes::INFO,
     &fcaw_parameters::ELECTRODES,
     &densities::CYLINDERS,
     &densities::GASES,
@@ -72,22 +86,31 @@ pub static TABLES: &[&TableInfo] = &[
     &shielding_gases::MIXTURE_RULES,
     &gas_nozzles::INFO,
     &shielding_gases::PURITY,
+    &technique::GAS_TIMING,
     &gmaw_parameters::INFO,
     &gmaw_parameters::RULES,
     &gmaw_parameters::STARTING_POINTS,
     &gtaw_starting_points::CURRENT,
+    &gtaw_polarity::INFO,
     &gtaw_starting_points::RULES,
     &gtaw_starting_points::INFO,
     &thermal_efficiency::CODES,
+    &interpass_temperature::INFO,
+    &joint_preparations::INFO,
+    &lens_shade::INFO,
+    &lens_shade::ISO,
     &densities::METALS,
     &metal_families::INFO,
     &nozzle_gas_flow::INFO,
     &deposition::OPERATING_FACTOR,
     &positions::INFO,
     &processes::INFO,
+    &purge_oxygen::INFO,
+    &purge_oxygen::RULES,
     &shielding_gases::INFO,
     &gmaw_parameters::TRANSITION,
     &deposition::STUB_LOSS,
+    &technique::RULES,
     &thermal_efficiency::INFO,
     &thermal_efficiency::MEASURED,
     &torches::RULES,
@@ -95,6 +118,8 @@ pub static TABLES: &[&TableInfo] = &[
     &tungsten_current::INFO,
     &tungsten_current::SERIES,
     &tungsten_stickout::INFO,
+    &tungsten_tips::RULES,
+    &tungsten_tips::INFO,
     &tungsten_types::INFO,
 ];
 

@@ -1,0 +1,66 @@
+//! Highest, and at times least, interpass temperature by family of metal.
+
+use serde::Deserialize;
+
+use crate::metal_families;
+use crate::range::{Limits, Range};
+use crate::table::{Origin, table};
+
+table!("interpass-temperature", Row);
+
+/// One family.
+#[derive(Debug, Clone, PartialEq, Deserialize)]
+pub struct Row {
+    /// Family of metal.
+    pub metal: String,
+    /// Highest in usual use, in degrees Celsius.
+    pub usual_max_c: f64,
+    /// Highest that any source allows, in degrees Celsius.
+    pub envelope_max_c: f64,
+    /// Least, in degrees Celsius.
+    pub minimum_c: Option<f64>,
+    /// Where the row comes from.
+    #[serde(flatten)]
+    pub origin: Origin,
+}
+
+/// The row of a family, or of the nearest wider family that has one.
+pub fn get(family: &str) -> Option<&'static Row> {
+    metal_families::first(rows(), family, |row| &row.metal)
+}
+
+/// Limits of the interpass temperature in degrees Celsius; a family without least temperature starts at absolute zero.
+pub fn range(family: &str) -> Option<Limits> {
+    const ABSOLUTE_ZERO_C: f64 = -273.15;
+    let row = get(family)?;
+    let low = row.minimum_c.unwrap_or(ABSOLUTE_ZERO_C);
+    Some(Limits {
+        envelope: Range::new(low, row.envelope_max_c),
+        usual: Some(Range::new(low, row.usual_max_c)),
+        source: row.origin.source_ref(),
+        doubt: row.origin.doubt.clone(),
+    })
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn families_exist_and_usual_lies_inside() {
+        for row in rows() {
+            assert!(metal_families::get(&row.metal).is_some(), "{}", row.metal);
+            assert!(row.usual_max_c <= row.envelope_max_c, "{}", row.metal);
+        }
+    }
+
+    // Practice for stainless steel, from memory: 175 °C for austenitic, 100 °C for superduplex.
+    #[test]
+    fn a_family_without_row_takes_the_wider_one() {
+        assert_eq!(get("fine-grain-steel"), get("carbon-steel"));
+        assert!((range("superduplex-stainless").unwrap().envelope.high - 100.0).abs() < 1e-9);
+        assert!((range("austenitic-stainless").unwrap().envelope.high - 175.0).abs() < 1e-9);
+        assert!(range("9-chromium-steel").unwrap().envelope.low > 100.0);
+        assert!(range("cast-iron").is_none());
+    }
+}

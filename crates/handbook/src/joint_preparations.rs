@@ -1,0 +1,78 @@
+//! Prepared joints of ISO 9692-1: angle, gap and root face by kind of groove and thickness.
+
+use serde::Deserialize;
+
+use crate::find;
+use crate::range::Range;
+use crate::table::{Origin, table};
+
+table!("joint-preparations", Row);
+
+/// One preparation.
+#[derive(Debug, Clone, PartialEq, Deserialize)]
+pub struct Row {
+    /// Reference number of the standard.
+    #[serde(rename = "ref")]
+    pub number: String,
+    /// Kind of groove.
+    pub kind: String,
+    /// `one` or `both`.
+    pub sides: String,
+    /// Thickness above which the row holds, in millimetres.
+    pub over_mm: Option<f64>,
+    /// Thickness up to which the row holds, in millimetres.
+    pub up_to_mm: Option<f64>,
+    /// Angle of the groove in degrees.
+    pub angle_deg: Option<Range>,
+    /// `included`, `bevel` or `flank`.
+    pub angle_of: Option<String>,
+    /// Gap at the root in millimetres.
+    pub gap_mm: Option<Range>,
+    /// Gap as a share of the thickness.
+    pub gap_thicknesses: Option<f64>,
+    /// Depth of the root face in millimetres.
+    pub root_face_mm: Option<Range>,
+    /// Whether a backing is needed.
+    pub backing: bool,
+    /// Where the row comes from.
+    #[serde(flatten)]
+    pub origin: Origin,
+}
+
+impl Row {
+    /// Whether the row holds for a thickness in millimetres; the lower bound counts too, since sources differ there.
+    pub fn holds(&self, thickness_mm: f64) -> bool {
+        self.over_mm.is_none_or(|over| over <= thickness_mm) && self.up_to_mm.is_none_or(|up_to| thickness_mm <= up_to)
+    }
+}
+
+/// Preparations of a kind of groove (`V`, `U`, `square` ...) that hold for a thickness in millimetres.
+pub fn suited(kind: &str, thickness_mm: f64) -> Vec<&'static Row> {
+    rows().iter().filter(|row| find::same(&row.kind, kind) && row.holds(thickness_mm)).collect()
+}
+
+/// Kinds of groove that are spelt most like this one.
+pub fn nearest(kind: &str) -> Vec<&'static str> {
+    find::nearest(kind, rows().iter().map(|row| row.kind.as_str()))
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    // ISO 9692-1:2013, 1.3: single V, 3 to 10 mm, 40 to 60 degrees, gap at most 4 mm, root face at most 2 mm (from memory).
+    #[test]
+    fn a_single_v_is_found_by_thickness() {
+        let found = suited("v", 6.0);
+        assert!(found.iter().any(|row| row.number == "1.3" && row.angle_deg == Some(Range::new(40.0, 60.0))));
+        assert!(suited("double U", 12.0).is_empty());
+    }
+
+    #[test]
+    fn bounds_run_upwards() {
+        for row in rows() {
+            assert!(row.over_mm.zip(row.up_to_mm).is_none_or(|(over, up_to)| over < up_to), "{}", row.number);
+            assert_eq!(row.angle_deg.is_some(), row.angle_of.is_some(), "{}", row.number);
+        }
+    }
+}

@@ -1,0 +1,36 @@
+//! Rules of technique: torch and rod angles, arc length, travel; gas flow times and slopes of current.
+
+use crate::rule::{self, Rule};
+use crate::table::table;
+
+table!(RULES, rules, "technique-rules", Rule);
+table!(GAS_TIMING, gas_timings, "gas-timing", Rule);
+
+/// The rule with this name: `torch-lean`, `push-angle`, `push-angle-usual`, `filler-angle`, `filler-angle-practice`,
+/// `arc-length`, `arc-length-steel`, `arc-length-longest`, `travel-manual`, `wire-angle`, `drag-angle`, `fillet-work-angle`.
+pub fn rule(name: &str) -> Option<&'static Rule> {
+    rule::get(rules(), name)
+}
+
+/// The time with this name: `pre-flow`, `pre-flow-after-idle`, `post-flow-per-10-a`, `post-flow-least`,
+/// `post-flow-titanium`, `up-slope`, `down-slope`.
+pub fn gas_timing(name: &str) -> Option<&'static Rule> {
+    rule::get(gas_timings(), name)
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn the_usual_push_angle_lies_inside_the_widest() {
+        assert!(rule("push-angle").unwrap().value.covers(rule("push-angle-usual").unwrap().value));
+    }
+
+    #[test]
+    fn times_are_in_seconds() {
+        for name in ["pre-flow", "post-flow-per-10-a", "post-flow-least", "up-slope", "down-slope"] {
+            assert_eq!(gas_timing(name).unwrap().unit, "s", "{name}");
+        }
+    }
+}
