@@ -22,6 +22,17 @@ pub enum Polarity {
     Ac,
 }
 
+impl Polarity {
+    /// The word as it stands in a procedure.
+    pub const fn as_str(self) -> &'static str {
+        match self {
+            Self::Dcen => "DCEN",
+            Self::Dcep => "DCEP",
+            Self::Ac => "AC",
+        }
+    }
+}
+
 /// Whether a process adds filler metal.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Hash, Deserialize)]
 #[serde(rename_all = "kebab-case")]

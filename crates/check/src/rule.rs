@@ -1,0 +1,185 @@
+//! What a check is, and the examiner that it works with.
+//!
+//! A check is one file in `rules/`: its explanation, its cases and its logic, in that order. The explanation has the same
+//! four parts for every check; the cases show that it finds its fault and stays quiet on good practice.
+
+use std::collections::BTreeSet;
+
+use seamwright_handbook::Range;
+use seamwright_model::finding::{Finding, Severity, SourceRef};
+
+use crate::view::View;
+
+/// A check.
+pub struct Rule {
+    /// Name after the fault, kebab-case: "deviation from `tungsten-current-above-range`" reads well.
+    pub name: &'static str,
+    /// What it finds, in a sentence or two.
+    pub finds: &'static str,
+    /// Why it matters at the arc.
+    pub matters: &'static str,
+    /// What to do.
+    pub remedy: &'static str,
+    /// Where the limit comes from, in words.
+    pub limit: &'static str,
+    /// Handbook tables that it uses.
+    pub tables: &'static [&'static str],
+    /// Its logic.
+    pub examine: fn(&mut Examiner<'_>),
+    /// Edits of a sound procedure that it must find fault with.
+    pub faulty: &'static [Case],
+    /// Edits of a sound procedure on which it must stay quiet.
+    pub sound: &'static [Case],
+}
+
+/// A starter procedure with some values changed.
+pub struct Case {
+    /// File name of the procedure in `procedures/`, without its ending.
+    pub base: &'static str,
+    /// JSON pointer and the YAML to put there; an empty text takes the value out.
+    pub edits: &'static [(&'static str, &'static str)],
+}
+
+/// A stated value beside the limit that it was held against.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Comparison {
+    /// The check that compared.
+    pub check: &'static str,
+    /// JSON pointer of the value.
+    pub pointer: String,
+    /// The value as stated.
+    pub stated: String,
+    /// The limit as printed.
+    pub limit: String,
+    /// Where the limit is written.
+    pub source: SourceRef,
+    /// Whether the value lies within.
+    pub within: bool,
+}
+
+/// Which side of a range a value leaves.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub struct Outside {
+    /// Under the low end.
+    pub below: bool,
+    /// Over the high end.
+    pub above: bool,
+}
+
+/// What a check works with: the document, and where it puts what it finds.
+pub struct Examiner<'d> {
+    /// The document, with what the handbook knows of its parts.
+    pub view: &'d View<'d>,
+    pub(crate) rule: &'static str,
+    pub(crate) findings: Vec<Finding>,
+    pub(crate) comparisons: Vec<Comparison>,
+    pub(crate) examined: BTreeSet<String>,
+}
+
+impl<'d> Examiner<'d> {
+    pub(crate) fn new(view: &'d View<'d>) -> Self {
+        Self { view, rule: "", findings: Vec::new(), comparisons: Vec::new(), examined: BTreeSet::new() }
+    }
+
+    /// Reports a fault at a place; the rest of the finding is filled in on what is returned.
+    pub fn report(&mut self, severity: Severity, pointer: impl Into<String>, message: impl Into<String>) -> Report<'_> {
+        self.findings.push(Finding {
+            check: self.rule,
+            severity,
+            message: message.into(),
+            pointer: pointer.into(),
+            stated: None,
+            limit: None,
+            source: None,
+            hint: None,
+        });
+        // cannot fail: the finding was pushed on the line above
+        Report(self.findings.last_mut().expect("cannot fail: just pushed"))
+    }
+
+    /// Counts a value that was held against something other than a range.
+    pub fn examined(&mut self, pointer: impl Into<String>) {
+        self.examined.insert(pointer.into());
+    }
+
+    /// Holds a stated range against a limit and counts it. An open end is not compared.
+    pub fn compare(
+        &mut self,
+        pointer: &str,
+        stated: &str,
+        ends: (Option<f64>, Option<f64>),
+        limit: Range,
+        unit: &str,
+        source: &SourceRef,
+    ) -> Outside {
+        // A conversion between units may leave the last digit off.
+        let slack = 1e-9 * limit.high.abs().max(1.0);
+        let outside = Outside {
+            below: ends.0.is_some_and(|low| low < limit.low - slack),
+            above: ends.1.is_some_and(|high| high > limit.high + slack),
+        };
+        self.examined.insert(pointer.to_owned());
+        self.comparisons.push(Comparison {
+            check: self.rule,
+            pointer: pointer.to_owned(),
+            stated: stated.to_owned(),
+            limit: range_text(limit, unit),
+            source: source.clone(),
+            within: !outside.below && !outside.above,
+        });
+        outside
+    }
+}
+
+/// A finding being filled in.
+pub struct Report<'f>(&'f mut Finding);
+
+impl Report<'_> {
+    /// The value as stated.
+    #[must_use = "a report is filled in, not returned"]
+    fn with(self, set: impl FnOnce(&mut Finding)) -> Self {
+        set(self.0);
+        self
+    }
+
+    /// The value as stated.
+    #[allow(clippy::return_self_not_must_use)] // The finding is already in the list.
+    pub fn stated(self, stated: impl Into<String>) -> Self {
+        self.with(|finding| finding.stated = Some(stated.into()))
+    }
+
+    /// The limit as printed, and where it is written.
+    #[allow(clippy::return_self_not_must_use)] // The finding is already in the list.
+    pub fn limit(self, limit: impl Into<String>, source: &SourceRef) -> Self {
+        self.with(|finding| {
+            finding.limit = Some(limit.into());
+            finding.source = Some(source.clone());
+        })
+    }
+
+    /// What to write instead.
+    #[allow(clippy::return_self_not_must_use)] // The finding is already in the list.
+    pub fn hint(self, hint: impl Into<String>) -> Self {
+        self.with(|finding| finding.hint = Some(hint.into()))
+    }
+}
+
+/// A figure without needless decimals.
+pub fn figure(value: f64) -> String {
+    let text = format!("{value:.2}");
+    text.trim_end_matches('0').trim_end_matches('.').to_owned()
+}
+
+/// A range in words: "150-250 A", "250 °C maximum".
+pub fn range_text(range: Range, unit: &str) -> String {
+    let unit = if unit.is_empty() { String::new() } else { format!(" {unit}") };
+    if !range.low.is_finite() {
+        format!("{}{unit} maximum", figure(range.high))
+    } else if !range.high.is_finite() {
+        format!("{}{unit} minimum", figure(range.low))
+    } else if (range.low - range.high).abs() < f64::EPSILON {
+        format!("{}{unit}", figure(range.low))
+    } else {
+        format!("{}-{}{unit}", figure(range.low), figure(range.high))
+    }
+}

@@ -1,0 +1,42 @@
+//! `electrode-current-above-range`: explanation, cases, logic.
+
+use seamwright_model::finding::Severity;
+use seamwright_model::quantity::Current;
+
+use crate::rule::range_text;
+use crate::rule::{Case, Examiner, Rule};
+
+/// The check.
+pub const RULE: Rule = Rule {
+    name: "electrode-current-above-range",
+    finds: "A current above the range of the covered electrode at its diameter.",
+    matters: "The covering overheats and chars, the arc digs and spatters, the last third of the rod is useless.",
+    remedy: "Lower the current, or take a larger electrode.",
+    limit: "The widest range of several handbooks for the class and diameter.",
+    tables: &["electrode-current"],
+    examine,
+    faulty: &[Case { base: "tee-fillet-10-s355-111", edits: &[("/runs/0/current", "210-230 A")] }],
+    sound: &[Case { base: "tee-fillet-10-s355-111", edits: &[] }],
+};
+
+fn examine(x: &mut Examiner<'_>) {
+    for run in &x.view.runs {
+        let Some((current, limits, name)) = super::electrode_limits(x.view, run) else { continue };
+        let ends = (None, current.value.high().or(current.value.low()).map(Current::amperes));
+        let stated = current.value.spelled();
+        let outer = x.compare(&current.pointer, stated, ends, limits.envelope, "A", &limits.source);
+        if outer.above {
+            x.report(
+                Severity::Error,
+                &current.pointer,
+                format!(
+                    "current {stated} lies above the range of {name} at its diameter ({})",
+                    range_text(limits.envelope, "A")
+                ),
+            )
+            .stated(stated)
+            .limit(range_text(limits.envelope, "A"), &limits.source)
+            .hint(format!("write a current within {}, or a larger electrode", range_text(limits.envelope, "A")));
+        }
+    }
+}

@@ -1,0 +1,42 @@
+//! `electrode-current-below-range`: explanation, cases, logic.
+
+use seamwright_model::finding::Severity;
+use seamwright_model::quantity::Current;
+
+use crate::rule::range_text;
+use crate::rule::{Case, Examiner, Rule};
+
+/// The check.
+pub const RULE: Rule = Rule {
+    name: "electrode-current-below-range",
+    finds: "A current below the range of the covered electrode at its diameter.",
+    matters: "The arc goes out, slag runs into the weld, and the root is not fused.",
+    remedy: "Raise the current, or take a smaller electrode.",
+    limit: "The widest range of several handbooks for the class and diameter.",
+    tables: &["electrode-current"],
+    examine,
+    faulty: &[Case { base: "tee-fillet-10-s355-111", edits: &[("/runs/0/current", "50-60 A")] }],
+    sound: &[Case { base: "tee-fillet-10-s355-111", edits: &[] }],
+};
+
+fn examine(x: &mut Examiner<'_>) {
+    for run in &x.view.runs {
+        let Some((current, limits, name)) = super::electrode_limits(x.view, run) else { continue };
+        let ends = (current.value.low().or(current.value.high()).map(Current::amperes), None);
+        let stated = current.value.spelled();
+        let outer = x.compare(&current.pointer, stated, ends, limits.envelope, "A", &limits.source);
+        if outer.below {
+            x.report(
+                Severity::Caution,
+                &current.pointer,
+                format!(
+                    "current {stated} lies below the range of {name} at its diameter ({})",
+                    range_text(limits.envelope, "A")
+                ),
+            )
+            .stated(stated)
+            .limit(range_text(limits.envelope, "A"), &limits.source)
+            .hint(format!("write a current within {}, or a smaller electrode", range_text(limits.envelope, "A")));
+        }
+    }
+}

@@ -1,0 +1,45 @@
+//! `filler-undeclared`: explanation, cases, logic.
+
+use crate::rule::{Case, Examiner, Rule};
+use seamwright_model::finding::Severity;
+
+/// The check.
+pub const RULE: Rule = Rule {
+    name: "filler-undeclared",
+    finds: "A run that uses a filler which the document does not declare.",
+    matters: "The welder reads a name and finds no rod under it.",
+    remedy: "Declare it under `fillers`, or write the name of one that is declared.",
+    limit: "The names under `fillers`.",
+    tables: &[],
+    examine,
+    faulty: &[Case { base: "lap-fillet-2-carbon-141", edits: &[("/processes/141/filler", "other-rod")] }],
+    sound: &[Case { base: "lap-fillet-2-carbon-141", edits: &[] }],
+};
+
+fn examine(x: &mut Examiner<'_>) {
+    let declared: Vec<&str> = x.view.procedure.fillers.keys().collect();
+    let mut seen: Vec<String> = Vec::new();
+    for run in &x.view.runs {
+        let Some(name) = run.setting("filler", |s| s.filler.as_deref()) else { continue };
+        x.examined(&name.pointer);
+        if matches!(name.value, "none" | "not applicable")
+            || declared.contains(&name.value)
+            || seen.contains(&name.pointer)
+        {
+            continue;
+        }
+        let near = seamwright_handbook::find::nearest(name.value, declared.iter().copied());
+        let hint = if declared.is_empty() {
+            "declare it under `fillers`".to_owned()
+        } else {
+            format!(
+                "declare it under `fillers`, or write {}",
+                if near.is_empty() { declared.join(", ") } else { near.join(", ") }
+            )
+        };
+        x.report(Severity::Error, &name.pointer, format!("filler `{}` is not declared", name.value))
+            .stated(name.value)
+            .hint(hint);
+        seen.push(name.pointer);
+    }
+}

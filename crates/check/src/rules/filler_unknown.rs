@@ -1,0 +1,37 @@
+//! `filler-unknown`: explanation, cases, logic.
+
+use crate::rule::{Case, Examiner, Rule};
+use seamwright_handbook::{covered_electrodes, filler_classes};
+use seamwright_model::finding::Severity;
+use seamwright_model::source::escape;
+
+/// The check.
+pub const RULE: Rule = Rule {
+    name: "filler-unknown",
+    finds: "A filler that the handbook does not know.",
+    matters: "Neither its strength nor its suitability can be checked.",
+    remedy: "Check the spelling of the classification.",
+    limit: "The classes of the handbook tables.",
+    tables: &["filler-classes", "covered-electrodes"],
+    examine,
+    faulty: &[Case { base: "lap-fillet-2-carbon-141", edits: &[("/fillers/rod/designation", "QQ-77")] }],
+    sound: &[Case { base: "lap-fillet-2-carbon-141", edits: &[] }],
+};
+
+fn examine(x: &mut Examiner<'_>) {
+    for (name, filler) in x.view.procedure.fillers.iter() {
+        let pointer = format!("/fillers/{}/designation", escape(name));
+        x.examined(&pointer);
+        let stated = &*filler.designation;
+        if filler_classes::find(stated).is_none() && covered_electrodes::get(stated).is_none() {
+            let near = filler_classes::nearest(stated).join(", ");
+            x.report(Severity::Note, pointer, format!("the handbook does not know the filler {stated}"))
+                .stated(stated)
+                .hint(if near.is_empty() {
+                    "its suitability is not checked".to_owned()
+                } else {
+                    format!("the nearest classes are {near}")
+                });
+        }
+    }
+}

@@ -1,0 +1,260 @@
+//! The checks, one file each, and the list of them. To add one: copy a neighbour, and add its module and its line.
+//!
+//! What several checks need to find their limit stands here.
+
+use seamwright_handbook::tungsten_current::CurrentType;
+use seamwright_handbook::{
+    Limits, Range, SourceRef, electrode_current, joint_preparations, nozzle_gas_flow, tungsten_current, tungsten_types,
+};
+use seamwright_model::finding::{Finding, Severity};
+use seamwright_model::procedure::{Deviation, Polarity, Preparation, Procedure};
+use seamwright_model::quantity::{Current, Flow, Length, Range as Stretch};
+use seamwright_model::stated::Stated;
+
+use crate::rule::Rule;
+use crate::view::{At, RunView, View};
+
+mod backing_gas_missing;
+mod base_metal_unknown;
+mod deviation_without_finding;
+mod deviation_without_reason;
+mod electrode_current_above_range;
+mod electrode_current_below_range;
+mod electrode_polarity_not_permitted;
+mod electrode_position_not_permitted;
+mod filler_undeclared;
+mod filler_unknown;
+mod filler_unsuited_to_metal;
+mod gas_flow_too_high;
+mod gas_flow_too_low;
+mod included_angle_outside_usual;
+mod interpass_above_usual;
+mod interpass_below_preheat;
+mod key_of_another_process;
+mod polarity_wrong_for_metal;
+mod position_not_of_weld;
+mod post_flow_too_short;
+mod preparation_not_of_weld;
+mod process_unknown;
+mod revision_history_mismatch;
+mod root_gap_outside_usual;
+mod root_run_missing;
+mod run_numbers_overlap;
+mod runs_missing;
+mod shielding_gas_not_inert;
+mod square_preparation_too_thick;
+mod stickout_too_long;
+mod torch_current_above_rating;
+mod tungsten_current_above_range;
+mod tungsten_current_below_range;
+mod tungsten_unsuited_to_current;
+mod vertical_without_progression;
+mod voltage_outside_range;
+
+/// Every check, by name.
+pub const RULES: &[&Rule] = &[
+    &backing_gas_missing::RULE,
+    &base_metal_unknown::RULE,
+    &deviation_without_finding::RULE,
+    &deviation_without_reason::RULE,
+    &electrode_current_above_range::RULE,
+    &electrode_current_below_range::RULE,
+    &electrode_polarity_not_permitted::RULE,
+    &electrode_position_not_permitted::RULE,
+    &filler_undeclared::RULE,
+    &filler_unknown::RULE,
+    &filler_unsuited_to_metal::RULE,
+    &gas_flow_too_high::RULE,
+    &gas_flow_too_low::RULE,
+    &included_angle_outside_usual::RULE,
+    &interpass_above_usual::RULE,
+    &interpass_below_preheat::RULE,
+    &key_of_another_process::RULE,
+    &polarity_wrong_for_metal::RULE,
+    &position_not_of_weld::RULE,
+    &post_flow_too_short::RULE,
+    &preparation_not_of_weld::RULE,
+    &process_unknown::RULE,
+    &revision_history_mismatch::RULE,
+    &root_gap_outside_usual::RULE,
+    &root_run_missing::RULE,
+    &run_numbers_overlap::RULE,
+    &runs_missing::RULE,
+    &shielding_gas_not_inert::RULE,
+    &square_preparation_too_thick::RULE,
+    &stickout_too_long::RULE,
+    &torch_current_above_rating::RULE,
+    &tungsten_current_above_range::RULE,
+    &tungsten_current_below_range::RULE,
+    &tungsten_unsuited_to_current::RULE,
+    &vertical_without_progression::RULE,
+    &voltage_outside_range::RULE,
+];
+
+/// Deviations that cover no finding.
+pub(crate) fn deviation_faults(procedure: &Procedure, covered: &[(Finding, Deviation)], findings: &mut Vec<Finding>) {
+    for (index, deviation) in procedure.deviations.iter().enumerate() {
+        if deviation.reason.is_some() && !covered.iter().any(|(_, used)| used == deviation) {
+            let known = RULES.iter().any(|rule| *rule.name == *deviation.check);
+            findings.push(Finding {
+                check: deviation_without_finding::RULE.name,
+                severity: Severity::Error,
+                message: if known {
+                    format!("the deviation from `{}` matches no finding", deviation.check)
+                } else {
+                    format!("the deviation names `{}`, which is no check", deviation.check)
+                },
+                pointer: format!("/deviations/{index}"),
+                stated: Some(deviation.check.to_string()),
+                limit: None,
+                source: None,
+                hint: Some("take it out, or mend its `check` and `at`".to_owned()),
+            });
+        }
+    }
+}
+
+/// The tungsten's designation.
+fn tungsten_designation<'d>(run: &RunView<'d>) -> Option<At<'d, str>> {
+    run.setting("tungsten/designation", |s| s.tungsten.as_ref().and_then(|t| t.designation.as_deref()))
+}
+
+/// The tungsten's diameter, mm.
+fn tungsten_diameter(run: &RunView<'_>) -> Option<f64> {
+    let at = run.quantity("tungsten/diameter", |s| s.tungsten.as_ref().and_then(|t| t.diameter.as_ref()))?;
+    at.value.middle().map(Length::mm)
+}
+
+/// Electrode group and current type of a run with a tungsten electrode.
+fn tungsten_kind(run: &RunView<'_>) -> Option<(tungsten_types::Group, CurrentType)> {
+    let group = tungsten_designation(run)
+        .and_then(|named| tungsten_types::get(named.value))
+        .map_or(tungsten_types::Group::Oxide, |row| row.group);
+    let polarity = run.setting("polarity", |s| s.polarity.as_ref().and_then(Stated::value))?;
+    Some((
+        group,
+        match polarity.value {
+            Polarity::Dcen => CurrentType::Dcen,
+            Polarity::Dcep => CurrentType::Dcep,
+            Polarity::Ac => CurrentType::Ac,
+        },
+    ))
+}
+
+/// The current of a run and the limits of its tungsten electrode.
+fn tungsten_limits<'d>(run: &RunView<'d>) -> Option<(At<'d, Stretch<Current>>, Limits)> {
+    let (group, kind) = tungsten_kind(run)?;
+    let limits = tungsten_current::range(group, kind, tungsten_diameter(run)?)?;
+    Some((run.quantity("current", |s| s.current.as_ref())?, limits))
+}
+
+/// What electrode to write for a current, A.
+fn tungsten_hint(run: &RunView<'_>, amperes: Option<f64>) -> String {
+    let fitting = tungsten_kind(run)
+        .zip(amperes)
+        .map(|((group, kind), amperes)| tungsten_current::diameters_for(group, kind, amperes))
+        .unwrap_or_default();
+    if fitting.is_empty() {
+        "change the current".to_owned()
+    } else {
+        let list: Vec<String> = fitting.iter().map(|diameter| format!("{diameter} mm")).collect();
+        format!("electrodes for this current: {}", list.join(", "))
+    }
+}
+
+/// The gas flow of a run, the limits of its nozzle, and how many times more a gas with helium needs.
+fn flow_limits<'d>(run: &RunView<'d>) -> Option<(At<'d, Stretch<Flow>>, Limits, f64)> {
+    if !run.process?.uses_tungsten {
+        return None;
+    }
+    let flow = run.quantity("shielding_gas/flow", |s| {
+        s.shielding_gas.as_ref().and_then(|gas| gas.value()).and_then(|gas| gas.flow.as_ref())
+    })?;
+    let (_, number, _) = run.nozzle()?;
+    let limits = nozzle_gas_flow::range(number?, run.gas_lens())?;
+    let helium = run
+        .gas()
+        .and_then(|gas| gas.value.composition.as_ref().map(|parts| parts.percent("He") / 100.0))
+        .or_else(|| run.gas_row().and_then(|row| row.he_pct).map(|range| range.middle() / 100.0))
+        .unwrap_or(0.0);
+    let most = nozzle_gas_flow::rule("helium-over-argon").map_or(1.0, |rule| rule.value.middle());
+    Some((flow, limits, 1.0 + helium * (most - 1.0)))
+}
+
+/// Current, limits and class of a run with a covered electrode.
+fn electrode_limits<'d>(view: &View<'d>, run: &RunView<'d>) -> Option<(At<'d, Stretch<Current>>, Limits, &'d str)> {
+    if run.number() != "111" {
+        return None;
+    }
+    let (_, filler) = run.filler(view.procedure)?;
+    let diameter = filler.diameter.as_ref()?.value()?.middle()?.mm();
+    let limits = electrode_current::range(&filler.designation, diameter)?;
+    Some((run.quantity("current", |s| s.current.as_ref())?, limits, &filler.designation))
+}
+
+/// Every position that the document states, with its pointer.
+fn positions<'d>(view: &View<'d>) -> Vec<(String, &'d str)> {
+    let own = view.procedure.positions.iter().enumerate().map(|(index, text)| (format!("/positions/{index}"), &**text));
+    let runs = view.procedure.runs.iter().enumerate().flat_map(|(run, stated)| {
+        stated
+            .positions
+            .iter()
+            .enumerate()
+            .map(move |(index, text)| (format!("/runs/{run}/positions/{index}"), &**text))
+    });
+    own.chain(runs).collect()
+}
+
+/// The kinds of groove in the handbook that a preparation may be.
+fn kind_words(shape: Preparation) -> &'static [&'static str] {
+    match shape {
+        Preparation::Square => &["square"],
+        Preparation::SingleV => &["V", "V with broad root face"],
+        Preparation::DoubleV => &["double V", "double V with broad root face"],
+        Preparation::SingleBevel => &["bevel"],
+        Preparation::DoubleBevel => &["double bevel"],
+        Preparation::SingleU => &["U"],
+        Preparation::DoubleU => &["double U"],
+        Preparation::SingleJ => &["J"],
+        // The standard has no row for a double J: the single one serves.
+        Preparation::DoubleJ => &["J"],
+    }
+}
+
+/// Envelope and usual range of a measure of the preparation: the hull of the handbook's rows for its kind.
+///
+/// The envelope reaches from nothing to twice the usual high end: what lies beyond it is no preparation of that kind.
+fn preparation_limits(
+    view: &View<'_>,
+    measure: impl Fn(&joint_preparations::Row, f64) -> Option<Range>,
+) -> Option<(Range, Range, SourceRef)> {
+    let joint = view.procedure.joint.as_ref()?;
+    let shape = *joint.preparation.as_ref().and_then(Stated::value)?;
+    let thickness = view.thickness_mm()?;
+    let rows = joint_preparations::rows().iter().filter(|row| kind_words(shape).contains(&row.kind.as_str()));
+    let mut found: Option<(Range, SourceRef)> = None;
+    for row in rows {
+        if let Some(range) = measure(row, thickness) {
+            found = Some(match found {
+                Some((hull, source)) => (hull.hull(range), source),
+                None => (range, row.origin.source_ref()),
+            });
+        }
+    }
+    let (usual, source) = found?;
+    Some((Range::new(0.0, 2.0 * usual.high), usual, source))
+}
+
+/// The gap of a row at a thickness, mm.
+fn gap_of(row: &joint_preparations::Row, thickness_mm: f64) -> Option<Range> {
+    row.gap_mm.or_else(|| row.gap_thicknesses.map(|share| Range::new(0.0, share * thickness_mm)))
+}
+
+/// The stated angle of a row, degrees: two flanks make the included angle of a V or U.
+fn angle_of(row: &joint_preparations::Row, _: f64) -> Option<Range> {
+    let range = row.angle_deg?;
+    let two_flanks = row.angle_of.as_deref() == Some("flank") && row.kind.ends_with('U');
+    // A figure of the standard is "about": a tenth either way is the same preparation.
+    let slack = |range: Range| Range::new(range.low * 0.9, range.high * 1.17);
+    Some(slack(if two_flanks { Range::new(2.0 * range.low, 2.0 * range.high) } else { range }))
+}

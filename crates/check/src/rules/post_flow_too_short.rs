@@ -1,0 +1,65 @@
+//! `post-flow-too-short`: explanation, cases, logic.
+
+use seamwright_handbook::{Range, technique};
+use seamwright_model::finding::Severity;
+use seamwright_model::quantity::{Current, Duration};
+
+use crate::rule::range_text;
+use crate::rule::{Case, Examiner, Rule};
+
+/// The check.
+pub const RULE: Rule = Rule {
+    name: "post-flow-too-short",
+    finds: "Gas that stops before the tungsten electrode and the crater are cool.",
+    matters: "Hot tungsten and hot metal oxidise at once in air: a blue tip, a crater that cracks.",
+    remedy: "Hold the gas on until the crater is solid and the tip is dark: about a second for each 10 A.",
+    limit: "One second for each 10 A and a least time, both common practice; short of the least time is an error, short of the rule a caution.",
+    tables: &["gas-timing"],
+    examine,
+    faulty: &[Case { base: "lap-fillet-2-carbon-141", edits: &[("/processes/141/shielding_gas/post_flow", "1 s")] }],
+    sound: &[Case { base: "lap-fillet-2-carbon-141", edits: &[] }],
+};
+
+fn examine(x: &mut Examiner<'_>) {
+    let (Some(per_ten), Some(least)) =
+        (technique::gas_timing("post-flow-per-10-a"), technique::gas_timing("post-flow-least"))
+    else {
+        return;
+    };
+    for run in &x.view.runs {
+        if !run.process.is_some_and(|process| process.uses_tungsten) {
+            continue;
+        }
+        let Some(flow) = run.quantity("shielding_gas/post_flow", |s| {
+            s.shielding_gas.as_ref().and_then(|gas| gas.value()).and_then(|gas| gas.post_flow.as_ref())
+        }) else {
+            continue;
+        };
+        let Some(current) = run.quantity("current", |s| s.current.as_ref()) else { continue };
+        // The middle of the range: a pedal runs down before the arc stops.
+        let Some(amperes) = current.value.middle().map(Current::amperes) else { continue };
+        let asked = amperes / 10.0 * per_ten.value.low;
+        let floor = least.value.low.min(asked.max(least.value.low));
+        let stated = flow.value.spelled();
+        let source = per_ten.origin.source_ref();
+        let low = flow.value.high().or(flow.value.low()).map(Duration::seconds);
+        let limit = Range::new(floor, f64::INFINITY);
+        let outer = x.compare(&flow.pointer, stated, (low, None), limit, "s", &source);
+        let usual = Range::new(asked.max(least.value.low), f64::INFINITY);
+        let (severity, limit) = if outer.below {
+            (Severity::Error, limit)
+        } else if low.is_some_and(|low| low < usual.low * 0.999) {
+            (Severity::Caution, usual)
+        } else {
+            continue;
+        };
+        x.report(
+            severity,
+            &flow.pointer,
+            format!("gas after the arc {stated} is short for {} ({})", current.value.spelled(), range_text(limit, "s")),
+        )
+        .stated(stated)
+        .limit(range_text(limit, "s"), &source)
+        .hint(format!("write for example {:.0} s", usual.low.ceil()));
+    }
+}

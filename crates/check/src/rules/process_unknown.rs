@@ -1,0 +1,58 @@
+//! `process-unknown`: explanation, cases, logic.
+
+use crate::rule::{Case, Examiner, Rule};
+use seamwright_handbook::processes;
+use seamwright_model::finding::Severity;
+
+/// The check.
+pub const RULE: Rule = Rule {
+    name: "process-unknown",
+    finds: "A process that the handbook does not know, or a run without one.",
+    matters: "Nothing about the run can be checked.",
+    remedy: "Write an ISO 4063 number or AWS letters, such as 141 or GTAW, and declare it under `processes`.",
+    limit: "The processes of the handbook.",
+    tables: &["processes"],
+    examine,
+    faulty: &[Case { base: "lap-fillet-2-carbon-141", edits: &[("/runs/0/process", "999")] }],
+    sound: &[Case { base: "lap-fillet-2-carbon-141", edits: &[] }],
+};
+
+fn examine(x: &mut Examiner<'_>) {
+    for run in &x.view.runs {
+        let pointer = format!("{}/process", run.pointer());
+        x.examined(&pointer);
+        match (run.run.process.as_deref(), run.process) {
+            (None, None) => {
+                x.report(Severity::Error, pointer, format!("run {} names no process", run.run.run))
+                    .hint("write for example `process: 141`");
+            }
+            (Some(stated), None) => {
+                let near = processes::nearest(stated).join(", ");
+                x.report(Severity::Error, pointer, format!("`{stated}` is not a known process"))
+                    .stated(stated)
+                    .hint(format!("write an ISO 4063 number or AWS letters; the nearest are {near}"));
+            }
+            (_, Some(process)) => {
+                if run.block.is_none() {
+                    x.report(
+                        Severity::Caution,
+                        pointer,
+                        format!("process {} is not declared under `processes`", process.number),
+                    )
+                    .hint(format!("write `processes: {{{}: ...}}` with polarity and filler", process.number));
+                }
+            }
+        }
+    }
+    for (index, key) in x.view.procedure.processes.keys().enumerate() {
+        if processes::get(key).is_none() && index < 50 {
+            x.report(
+                Severity::Error,
+                format!("/processes/{}", seamwright_model::source::escape(key)),
+                format!("`{key}` is not a known process"),
+            )
+            .stated(key)
+            .hint(format!("the nearest are {}", processes::nearest(key).join(", ")));
+        }
+    }
+}

@@ -1,0 +1,33 @@
+//! `root-run-missing`: explanation, cases, logic.
+
+use crate::rule::{Case, Examiner, Rule};
+use seamwright_model::finding::Severity;
+use seamwright_model::procedure::Layer;
+
+/// The check.
+pub const RULE: Rule = Rule {
+    name: "root-run-missing",
+    finds: "A one-sided groove without a root run.",
+    matters: "The root decides whether the joint holds; its settings differ from those of the fill.",
+    remedy: "Mark the first run `layer: root`, or `single` where there is only one.",
+    limit: "Common practice: a one-sided groove has a root run.",
+    tables: &[],
+    examine,
+    faulty: &[Case { base: "pipe-butt-p235gh-141-111", edits: &[("/runs/0/layer", "fill")] }],
+    sound: &[
+        Case { base: "pipe-butt-p235gh-141-111", edits: &[] },
+        Case { base: "lap-fillet-2-carbon-141", edits: &[] },
+    ],
+};
+
+fn examine(x: &mut Examiner<'_>) {
+    let groove = x.view.weld().is_some_and(|weld| weld.has_groove());
+    if !groove || !x.view.one_sided() || x.view.runs.is_empty() {
+        return;
+    }
+    x.examined("/runs/0/layer");
+    if !x.view.runs.iter().any(|run| matches!(run.run.layer, Some(Layer::Root | Layer::Single))) {
+        x.report(Severity::Error, "/runs/0/layer", "no run is the root of this one-sided groove")
+            .hint("write `layer: root` at the first run");
+    }
+}

@@ -1,0 +1,61 @@
+//! `torch-current-above-rating`: explanation, cases, logic.
+
+use seamwright_handbook::{Range, torches};
+use seamwright_model::finding::Severity;
+use seamwright_model::procedure::Polarity;
+use seamwright_model::quantity::Current;
+use seamwright_model::stated::Stated;
+
+use crate::rule::range_text;
+use crate::rule::{Case, Examiner, Rule};
+
+/// The check.
+pub const RULE: Rule = Rule {
+    name: "torch-current-above-rating",
+    finds: "A welding current above the rating of the torch.",
+    matters: "An overloaded torch burns its insulator and the hand that holds it.",
+    remedy: "Take a larger or a water-cooled torch, or lower the current.",
+    limit: "The highest rating of the torch size in any source is the limit of an error; the lowest, of a caution.",
+    tables: &["torches"],
+    examine,
+    faulty: &[Case {
+        base: "lap-fillet-2-carbon-141",
+        edits: &[("/processes/141/torch/size", "17"), ("/runs/0/current", "180-220 A")],
+    }],
+    sound: &[Case { base: "lap-fillet-2-carbon-141", edits: &[] }],
+};
+
+fn examine(x: &mut Examiner<'_>) {
+    for run in &x.view.runs {
+        let Some(size) = run.setting("torch/size", |s| s.torch.as_ref().and_then(|t| t.size.as_deref())) else {
+            continue;
+        };
+        let Some(row) = torches::get(size.value) else { continue };
+        let Some(current) = run.quantity("current", |s| s.current.as_ref()) else { continue };
+        let alternating = run
+            .setting("polarity", |s| s.polarity.as_ref().and_then(Stated::value))
+            .is_some_and(|at| *at.value == Polarity::Ac);
+        let limits = row.current(alternating);
+        let high = current.value.high().or(current.value.low()).map(Current::amperes);
+        let stated = current.value.spelled();
+        let most = Range::new(f64::NEG_INFINITY, limits.envelope.high);
+        let outer = x.compare(&current.pointer, stated, (None, high), most, "A", &limits.source);
+        let usual = limits.usual.map_or(limits.envelope.high, |usual| usual.high);
+        let severity = if outer.above {
+            Severity::Error
+        } else if high.is_some_and(|high| high > usual) {
+            Severity::Note
+        } else {
+            continue;
+        };
+        let limit = if outer.above { most } else { Range::new(f64::NEG_INFINITY, usual) };
+        x.report(
+            severity,
+            &current.pointer,
+            format!("current {stated} passes the rating of a size {} torch ({})", size.value, range_text(limit, "A")),
+        )
+        .stated(stated)
+        .limit(range_text(limit, "A"), &limits.source)
+        .hint("take a larger torch, or a water-cooled one such as size 18 or 20");
+    }
+}

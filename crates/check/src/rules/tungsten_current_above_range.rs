@@ -1,0 +1,56 @@
+//! `tungsten-current-above-range`: explanation, cases, logic.
+
+use seamwright_model::finding::Severity;
+use seamwright_model::quantity::Current;
+
+use crate::rule::range_text;
+use crate::rule::{Case, Examiner, Rule};
+
+/// The check.
+pub const RULE: Rule = Rule {
+    name: "tungsten-current-above-range",
+    finds: "A welding current above what the tungsten electrode carries at its diameter, type and polarity.",
+    matters: "An overloaded electrode melts at the tip, spits tungsten into the weld and lets the arc wander.",
+    remedy: "Take the next larger electrode, or lower the current.",
+    limit: "The widest range of several handbooks for that diameter, electrode group and current type; above it is an error, above what they agree on a note.",
+    tables: &["tungsten-current"],
+    examine,
+    faulty: &[Case { base: "lap-fillet-2-carbon-141", edits: &[("/runs/0/current", "310-340 A")] }],
+    sound: &[Case { base: "lap-fillet-2-carbon-141", edits: &[("/runs/0/current", "80-100 A")] }],
+};
+
+fn examine(x: &mut Examiner<'_>) {
+    for run in &x.view.runs {
+        let Some((current, limits)) = super::tungsten_limits(run) else { continue };
+        let ends = (None, current.value.high().or(current.value.low()).map(Current::amperes));
+        let stated = current.value.spelled();
+        let outer = x.compare(&current.pointer, stated, ends, limits.envelope, "A", &limits.source);
+        if outer.above {
+            x.report(
+                Severity::Error,
+                &current.pointer,
+                format!(
+                    "current {stated} passes what the tungsten electrode carries ({})",
+                    range_text(limits.envelope, "A")
+                ),
+            )
+            .stated(stated)
+            .limit(range_text(limits.envelope, "A"), &limits.source)
+            .hint(super::tungsten_hint(run, ends.1));
+        } else if let Some(usual) = limits.usual
+            && ends.1.is_some_and(|high| high > usual.high)
+        {
+            x.report(
+                Severity::Note,
+                &current.pointer,
+                format!(
+                    "current {stated} lies above what sources agree on for the tungsten electrode ({})",
+                    range_text(usual, "A")
+                ),
+            )
+            .stated(stated)
+            .limit(range_text(usual, "A"), &limits.source)
+            .hint(super::tungsten_hint(run, ends.1));
+        }
+    }
+}

@@ -1,0 +1,48 @@
+//! `voltage-outside-range`: explanation, cases, logic.
+
+use seamwright_model::finding::Severity;
+use seamwright_model::quantity::Voltage;
+
+use crate::rule::range_text;
+use crate::rule::{Case, Examiner, Rule};
+
+/// The check.
+pub const RULE: Rule = Rule {
+    name: "voltage-outside-range",
+    finds: "An arc voltage that the process does not weld at.",
+    matters: "Voltage sets the arc length: outside the range there is no arc, or one too long to shield and control.",
+    remedy: "State the voltage at the arc, not the open-circuit voltage of the machine.",
+    limit: "The widest and the usual voltage of the process.",
+    tables: &["processes"],
+    examine,
+    faulty: &[Case { base: "lap-fillet-2-carbon-141", edits: &[("/runs/0/voltage", "60-80 V")] }],
+    sound: &[Case { base: "lap-fillet-2-carbon-141", edits: &[] }],
+};
+
+fn examine(x: &mut Examiner<'_>) {
+    for run in &x.view.runs {
+        let (Some(process), Some(voltage)) = (run.process, run.quantity("voltage", |s| s.voltage.as_ref())) else {
+            continue;
+        };
+        let limits = process.voltage();
+        let stated = voltage.value.spelled();
+        let ends = (voltage.value.low().map(Voltage::volts), voltage.value.high().map(Voltage::volts));
+        let outer = x.compare(&voltage.pointer, stated, ends, limits.envelope, "V", &limits.source);
+        let unusual = limits.usual.is_some_and(|usual| {
+            ends.0.is_some_and(|low| low < usual.low) || ends.1.is_some_and(|high| high > usual.high)
+        });
+        let (severity, limit) = match limits.usual {
+            _ if outer.below || outer.above => (Severity::Error, limits.envelope),
+            Some(usual) if unusual => (Severity::Note, usual),
+            _ => continue,
+        };
+        x.report(
+            severity,
+            &voltage.pointer,
+            format!("voltage {stated} lies outside the range of {} ({})", process.number, range_text(limit, "V")),
+        )
+        .stated(stated)
+        .limit(range_text(limit, "V"), &limits.source)
+        .hint("state the voltage at the arc while welding");
+    }
+}

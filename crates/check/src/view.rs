@@ -1,0 +1,236 @@
+//! A procedure seen by the checks: each part beside what the handbook knows of it, each run with what it inherits.
+
+use seamwright_handbook::base_metals::{self, BaseMetal};
+use seamwright_handbook::{gas_nozzles, metal_families, processes, shielding_gases};
+use seamwright_model::procedure::{Filler, ParentMetal, Procedure, Run, Settings, ShieldingGas, WeldType, run_numbers};
+use seamwright_model::quantity::Length;
+use seamwright_model::quantity::Range as Stretch;
+use seamwright_model::source::escape;
+use seamwright_model::stated::{OrNone, Stated};
+
+/// A procedure with what the handbook knows of it.
+pub struct View<'d> {
+    /// The document.
+    pub procedure: &'d Procedure,
+    /// The metals in order.
+    pub metals: Vec<Metal<'d>>,
+    /// The runs in order.
+    pub runs: Vec<RunView<'d>>,
+}
+
+/// A parent metal and its row of the handbook.
+pub struct Metal<'d> {
+    /// Its place in the list.
+    pub index: usize,
+    /// As stated.
+    pub stated: &'d ParentMetal,
+    /// The handbook's row, where it knows the metal.
+    pub known: Option<&'static BaseMetal>,
+}
+
+impl Metal<'_> {
+    /// Family of the handbook, or empty text.
+    pub fn family(&self) -> &'static str {
+        self.known.map_or("", |metal| metal.family.as_str())
+    }
+
+    /// Whether the metal belongs to a family or to one inside it.
+    pub fn is(&self, family: &str) -> bool {
+        self.known.is_some_and(|metal| metal_families::is_in(&metal.family, family))
+    }
+
+    /// JSON pointer of one of its keys.
+    pub fn pointer(&self, key: &str) -> String {
+        format!("/parent_metals/{}/{key}", self.index)
+    }
+}
+
+/// A run with the process that it belongs to.
+pub struct RunView<'d> {
+    /// Its place in the list.
+    pub index: usize,
+    /// As stated.
+    pub run: &'d Run,
+    /// First and last number.
+    pub numbers: (u32, u32),
+    /// The process's block: its key and what it sets.
+    pub block: Option<(&'d str, &'d Settings)>,
+    /// The handbook's row of the process.
+    pub process: Option<&'static processes::Row>,
+}
+
+/// A value and the place where it is stated: in the run, or in the block of its process.
+#[derive(Debug, Clone)]
+pub struct At<'d, T: ?Sized> {
+    /// The value.
+    pub value: &'d T,
+    /// JSON pointer.
+    pub pointer: String,
+}
+
+impl<'d> RunView<'d> {
+    /// What holds for this run: its own value, else its process's; `key` is the path below the section.
+    pub fn setting<T: ?Sized>(&self, key: &str, get: impl Fn(&'d Settings) -> Option<&'d T>) -> Option<At<'d, T>> {
+        if let Some(value) = get(&self.run.settings) {
+            return Some(At { value, pointer: format!("/runs/{}/{key}", self.index) });
+        }
+        let (name, settings) = self.block?;
+        get(settings).map(|value| At { value, pointer: format!("/processes/{}/{key}", escape(name)) })
+    }
+
+    /// A quantity that holds for this run.
+    pub fn quantity<Q>(
+        &self,
+        key: &str,
+        get: impl Fn(&'d Settings) -> Option<&'d Stated<Stretch<Q>>>,
+    ) -> Option<At<'d, Stretch<Q>>> {
+        self.setting(key, |settings| get(settings).and_then(Stated::value))
+    }
+
+    /// JSON pointer of the run.
+    pub fn pointer(&self) -> String {
+        format!("/runs/{}", self.index)
+    }
+
+    /// ISO 4063 number of the process, or empty text.
+    pub fn number(&self) -> &'static str {
+        self.process.map_or("", |process| process.number.as_str())
+    }
+
+    /// The shielding gas that holds for this run.
+    pub fn gas(&self) -> Option<At<'d, ShieldingGas>> {
+        self.setting("shielding_gas", |settings| settings.shielding_gas.as_ref().and_then(OrNone::value))
+    }
+
+    /// The handbook's row of the shielding gas, by its composition or its designation.
+    pub fn gas_row(&self) -> Option<&'static shielding_gases::Row> {
+        gas_row(self.gas()?.value)
+    }
+
+    /// Number and bore (mm) of the nozzle, where it is given by number or by bore.
+    pub fn nozzle(&self) -> Option<(At<'d, str>, Option<u32>, f64)> {
+        let stated =
+            self.setting("torch/nozzle", |s| s.torch.as_ref().and_then(|torch| torch.nozzle.as_ref()).map(|t| &**t))?;
+        let text = stated.value.trim();
+        if let Ok(bore) = text.parse::<Stretch<Length>>() {
+            let bore = bore.middle()?.mm();
+            return Some((stated, gas_nozzles::by_bore(bore).map(|row| row.number), bore));
+        }
+        let digits: String =
+            text.trim_start_matches(|c: char| !c.is_ascii_digit()).chars().take_while(char::is_ascii_digit).collect();
+        let number: u32 = digits.parse().ok()?;
+        let bore = gas_nozzles::get(number)?.bore_mm;
+        Some((stated, Some(number), bore))
+    }
+
+    /// Whether a gas lens is fitted.
+    pub fn gas_lens(&self) -> bool {
+        self.setting("torch/gas_lens", |s| s.torch.as_ref().and_then(|torch| torch.gas_lens.as_ref()))
+            .is_some_and(|at| at.value.0)
+    }
+
+    /// Name and entry of the filler, where the run uses one that is declared.
+    pub fn filler(&self, procedure: &'d Procedure) -> Option<(At<'d, str>, &'d Filler)> {
+        let name = self.setting("filler", |settings| settings.filler.as_deref())?;
+        procedure.fillers.get(name.value).map(|filler| (name, filler))
+    }
+}
+
+/// The handbook's row of a gas, by its composition or its designation.
+pub fn gas_row(gas: &ShieldingGas) -> Option<&'static shielding_gases::Row> {
+    if let Some(composition) = &gas.composition {
+        let parts: Vec<(&str, f64)> = composition.iter().collect();
+        // A composition with a purity such as Ar 99.99 is that gas.
+        let total: f64 = parts.iter().map(|(_, percent)| percent).sum();
+        let scaled: Vec<(&str, f64)> = parts.iter().map(|(name, percent)| (*name, percent * 100.0 / total)).collect();
+        if total > 0.0
+            && let Some(row) = shielding_gases::classify(&scaled)
+        {
+            return Some(row);
+        }
+    }
+    shielding_gases::get(gas.designation.as_deref()?)
+}
+
+impl<'d> View<'d> {
+    /// Looks up every part of a procedure.
+    pub fn new(procedure: &'d Procedure) -> Self {
+        let metals = procedure
+            .parent_metals
+            .iter()
+            .enumerate()
+            .map(|(index, stated)| Metal { index, stated, known: base_metals::find(&stated.specification) })
+            .collect();
+        let only = match procedure.processes.0.as_slice() {
+            [(name, _)] => Some(name.as_str()),
+            _ => None,
+        };
+        let runs = procedure
+            .runs
+            .iter()
+            .enumerate()
+            .map(|(index, run)| {
+                let name = run.process.as_deref().or(only);
+                let process = name.and_then(processes::get);
+                let block = name.and_then(|name| {
+                    procedure.processes.iter().find(|(key, _)| {
+                        *key == name
+                            || process
+                                .is_some_and(|row| processes::get(key).is_some_and(|other| other.number == row.number))
+                    })
+                });
+                RunView { index, run, numbers: run_numbers(&run.run).unwrap_or((1, 1)), block, process }
+            })
+            .collect();
+        Self { procedure, metals, runs }
+    }
+
+    /// Whether any metal belongs to a family.
+    pub fn any_metal(&self, family: &str) -> bool {
+        self.metals.iter().any(|metal| metal.is(family))
+    }
+
+    /// Whether the weld has prepared edges; a weld that is not named is taken from the joint.
+    pub fn weld(&self) -> Option<WeldType> {
+        use seamwright_model::procedure::JointType;
+        let joint = self.procedure.joint.as_ref()?;
+        joint.weld.or(match joint.kind {
+            JointType::Butt => Some(WeldType::Groove),
+            JointType::Lap => Some(WeldType::Fillet),
+            JointType::Edge => Some(WeldType::Edge),
+            JointType::Tee | JointType::Corner => None,
+        })
+    }
+
+    /// Largest stated thickness, mm.
+    pub fn thickness_mm(&self) -> Option<f64> {
+        let thickness = |metal: &Metal<'_>| {
+            let range = metal.stated.thickness.as_ref()?.value()?;
+            range.high().or(range.low()).map(Length::mm)
+        };
+        self.metals.iter().filter_map(thickness).reduce(f64::max)
+    }
+
+    /// Whether the joint is welded from one side: no back gouging, no run on a second side, not prepared from both.
+    pub fn one_sided(&self) -> bool {
+        use seamwright_model::procedure::{Layer, Side, Sides};
+        let Some(joint) = &self.procedure.joint else { return false };
+        if let Some(Stated::Is(sides)) = joint.welded_from {
+            return sides == Sides::One;
+        }
+        let gouged = joint.back_gouging.as_deref().is_some_and(|text| text != "none" && text != "not applicable");
+        let double = joint.preparation.as_ref().and_then(Stated::value).is_some_and(|shape| shape.is_double());
+        let second =
+            self.runs.iter().any(|run| run.run.side == Some(Side::Second) || run.run.layer == Some(Layer::Backing));
+        !gouged && !double && !second
+    }
+
+    /// Whether the weld is meant to go through the whole thickness.
+    pub fn full_penetration(&self) -> bool {
+        use seamwright_model::procedure::Penetration;
+        self.procedure.joint.as_ref().is_some_and(|joint| match joint.penetration {
+            Some(Stated::Is(penetration)) => penetration == Penetration::Full,
+            _ => self.weld().is_some_and(WeldType::has_groove),
+        })
+    }
+}
