@@ -162,7 +162,7 @@ fn abreast(region: &Region, top: &[f64], filled: f64, runs: &[Run], area_of_shar
 /// The level under which so much area lies.
 fn level(region: &Region, top: &[f64], wanted: f64) -> f64 {
     let (mut low, mut high) = range(&region.bottom, top);
-    for _ in 0..50 {
+    for _ in 0..30 {
         let middle = f64::midpoint(low, high);
         let upper: Vec<f64> = top.iter().zip(&region.bottom).map(|(&t, &b)| middle.min(t).max(b)).collect();
         if between(&region.xs, &region.bottom, &upper) < wanted {
@@ -218,7 +218,7 @@ fn lay(region: &Region, layers: &[Vec<Run>]) -> (Vec<Vec<Point>>, Vec<f64>) {
     let mut cap_cuts: Vec<f64> = shares.last().map(|cap| fractions(cap)).unwrap_or_default();
     let mut result = (Vec::new(), Vec::new());
     // The scallops of the cap follow its cuts, and the cuts follow the areas: a few rounds settle both.
-    for _ in 0..4 {
+    for _ in 0..3 {
         let top = region.top(&cap_cuts);
         let scale = between(&region.xs, &region.bottom, &top) / total;
         let mut low = region.bottom.clone();
@@ -264,7 +264,7 @@ fn raise<'r>(region: &'r Region, low: &[f64], top: &[f64], shares: &[f64], scale
     let find = |dome: &dyn Fn(f64) -> f64| {
         let (bottom, highest) = range(low, top);
         let (mut from, mut to) = (bottom - (highest - bottom), highest);
-        for _ in 0..60 {
+        for _ in 0..40 {
             let level = f64::midpoint(from, to);
             if between(&region.xs, low, &under(level, dome)) < wanted {
                 from = level;
@@ -275,7 +275,7 @@ fn raise<'r>(region: &'r Region, low: &[f64], top: &[f64], shares: &[f64], scale
         f64::midpoint(from, to)
     };
     let mut strip = Strip { xs: &region.xs, low: low.to_vec(), high: under(find(&|_| 0.0), &|_| 0.0) };
-    for _ in 0..3 {
+    for _ in 0..2 {
         let Some((from, to)) = strip.reach() else { break };
         let width = (to - from).max(1e-9);
         let mut edges: Vec<f64> = strip.cuts(shares).iter().map(|cut| cut.at).collect();
@@ -405,7 +405,7 @@ impl Strip<'_> {
         for share in shares.iter().take(shares.len().saturating_sub(1)) {
             sum += share / total * whole;
             let (mut low, mut high) = (cuts.last().map_or(from, |cut| cut.at), to);
-            for _ in 0..40 {
+            for _ in 0..26 {
                 let at = f64::midpoint(low, high);
                 if area(&self.cell(None, Some(Cut { at, foot: foot.min(to - at) }))) < sum {
                     low = at;
@@ -430,6 +430,7 @@ impl Strip<'_> {
 pub fn runs(sketch: &JointSketch) -> Drawing {
     let sizes = Sizes::of(sketch);
     let beads = beads(sketch);
+    let cored: Vec<(&Bead, Point)> = beads.iter().map(|bead| (bead, core(bead))).collect();
     let room = (sketch.max_width, sketch.max_height);
     let canvas = fit(room, 0.02, 14.0, |scale| {
         let geometry = Geometry::new(&sizes, 7.0 / scale, 0.35);
@@ -446,19 +447,19 @@ pub fn runs(sketch: &JointSketch) -> Drawing {
             let outline: Vec<Point> = bead.polygon.iter().map(|at| (at.0 * scale, at.1 * scale)).collect();
             canvas.polygon(&outline, fill, Some(Stroke::solid(weight::MEDIUM)));
         }
-        number(&mut canvas, &beads, scale, sane(sketch.text_size, 4.0, 40.0, 8.0));
+        number(&mut canvas, &cored, scale, sane(sketch.text_size, 4.0, 40.0, 8.0));
         canvas
     });
     canvas.finish(alt(sketch, &beads), sketch.max_width, sketch.max_height)
 }
 
 /// Numbers the beads: inside where all have room for it, else beside the joint with a line to each.
-fn number(canvas: &mut Canvas, beads: &[Bead], scale: f64, size: f64) {
+fn number(canvas: &mut Canvas, beads: &[(&Bead, Point)], scale: f64, size: f64) {
     for part in [1.0, 0.86, SMALLEST] {
         let size = size * part;
-        let seats: Vec<Option<Point>> = beads.iter().map(|bead| seat(bead, scale, size)).collect();
+        let seats: Vec<Option<Point>> = beads.iter().map(|(bead, core)| seat(bead, *core, scale, size)).collect();
         if seats.iter().all(Option::is_some) {
-            for (bead, seat) in beads.iter().zip(seats.into_iter().flatten()) {
+            for ((bead, _), seat) in beads.iter().zip(seats.into_iter().flatten()) {
                 if !bead.label.is_empty() {
                     // The box of the text has its middle at the seat.
                     let baseline = seat.1 + (ASCENT - DESCENT) / 2.0 * size * POINT;
@@ -473,11 +474,8 @@ fn number(canvas: &mut Canvas, beads: &[Bead], scale: f64, size: f64) {
     let mut columns: [Vec<(Point, &str)>; 2] = [Vec::new(), Vec::new()];
     let mut spots: Vec<(Point, &str)> = beads
         .iter()
-        .filter(|bead| !bead.label.is_empty())
-        .map(|bead| {
-            let at = core(bead);
-            ((at.0 * scale, at.1 * scale), bead.label.as_str())
-        })
+        .filter(|(bead, _)| !bead.label.is_empty())
+        .map(|(bead, core)| (times(*core, scale), bead.label.as_str()))
         .collect();
     spots.sort_by(|a, b| a.0.0.total_cmp(&b.0.0));
     let half = spots.len() / 2;
@@ -541,7 +539,7 @@ fn bounds(polygon: &[Point]) -> Option<Rect> {
 }
 
 /// Where a label fits inside a bead, on paper.
-fn seat(bead: &Bead, scale: f64, size: f64) -> Option<Point> {
+fn seat(bead: &Bead, core: Point, scale: f64, size: f64) -> Option<Point> {
     if bead.label.is_empty() {
         return Some((0.0, 0.0));
     }
@@ -560,11 +558,10 @@ fn seat(bead: &Bead, scale: f64, size: f64) -> Option<Point> {
         inside(&bead.polygon, at)
             && !bead.polygon.iter().zip(next).any(|(a, b)| rect.is_crossed_by(on_paper(a), on_paper(b)))
     };
-    let best = core(bead);
-    if fits(best) {
-        return Some((best.0 * scale, best.1 * scale));
+    if fits(core) {
+        return Some(times(core, scale));
     }
-    grid(bead, 10).into_iter().find(|&at| fits(at)).map(|at| (at.0 * scale, at.1 * scale))
+    grid(bead, 7).into_iter().find(|&at| fits(at)).map(|at| (at.0 * scale, at.1 * scale))
 }
 
 /// Distance of a point from the outline.

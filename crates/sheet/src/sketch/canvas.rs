@@ -5,7 +5,7 @@
 //! a sketch fits its room.
 
 use super::drawing::{Anchor, Drawing, Fill, Item, Label, Segment, Stroke};
-use super::text::{ASCENT, DESCENT, LEADING, POINT, Rect, text_box, width, wrap};
+use super::text::{ASCENT, DESCENT, LEADING, POINT, Rect, ink, text_box, width, wrap};
 
 /// A point or a direction, mm.
 pub(super) type Point = (f64, f64);
@@ -66,6 +66,7 @@ pub(super) struct Canvas {
     labels: Vec<Label>,
     lines: Vec<(Point, Point)>,
     texts: Vec<Rect>,
+    reserved: Vec<Rect>,
     bounds: Option<Rect>,
 }
 
@@ -74,9 +75,9 @@ impl Canvas {
         self.bounds = Some(self.bounds.map_or(rect, |bounds| bounds.union(&rect)));
     }
 
-    /// Makes the paper hold a point even if nothing is drawn there.
-    pub(super) fn hold(&mut self, at: Point) {
-        self.reach(Rect { left: at.0, top: at.1, right: at.0, bottom: at.1 });
+    /// Keeps texts out of a rectangle.
+    pub(super) fn reserve(&mut self, rect: Rect) {
+        self.reserved.push(rect);
     }
 
     /// What the ink covers so far.
@@ -210,8 +211,14 @@ impl Canvas {
     /// Whether a text may stand in a rectangle: no line through it, no other text.
     pub(super) fn is_free(&self, rect: &Rect) -> bool {
         let rect = rect.grown(CLEAR);
-        !self.texts.iter().any(|text| text.overlaps(&rect))
+        !self.texts.iter().chain(&self.reserved).any(|text| text.overlaps(&rect))
             && !self.lines.iter().any(|(from, to)| rect.is_crossed_by(*from, *to))
+    }
+
+    /// Whether no other text stands in a rectangle.
+    pub(super) fn is_clear_of_texts(&self, rect: &Rect) -> bool {
+        let rect = rect.grown(CLEAR);
+        !self.texts.iter().chain(&self.reserved).any(|text| text.overlaps(&rect))
     }
 
     /// Whether a line may run between two points without touching a text.
@@ -219,11 +226,14 @@ impl Canvas {
         !self.texts.iter().any(|text| text.grown(CLEAR).is_crossed_by(from, to))
     }
 
-    /// How many times a line runs through a text or two texts overlap.
+    /// How many times a line runs through the letters of a text or two texts overlap.
     pub(super) fn clashes(&self) -> usize {
         let mut count = 0;
-        for (index, text) in self.texts.iter().enumerate() {
-            count += self.lines.iter().filter(|(from, to)| text.is_crossed_by(*from, *to)).count();
+        for (index, (label, text)) in self.labels.iter().zip(&self.texts).enumerate() {
+            let ink = ink(label);
+            if !label.ground {
+                count += self.lines.iter().filter(|(from, to)| ink.is_crossed_by(*from, *to)).count();
+            }
             count += self.texts.iter().skip(index + 1).filter(|other| text.overlaps(other)).count();
         }
         count
@@ -493,4 +503,29 @@ pub(super) fn fit(room: (f64, f64), low: f64, high: f64, build: impl Fn(f64) -> 
         }
     }
     best
+}
+
+/// As [`fit`], but where the texts are too large for the picture at that scale, the picture is made larger until they
+/// stand clear; [`Canvas::finish`] then scales the whole down.
+pub(super) fn fit_clear(room: (f64, f64), low: f64, high: f64, build: impl Fn(f64) -> Canvas) -> Canvas {
+    let (low, high) = (low.min(high), high);
+    let fitted = fit(room, low, high, &build);
+    if fitted.clashes() == 0 {
+        return fitted;
+    }
+    let mut best = (fitted.clashes(), fitted);
+    let mut scale = low;
+    while scale < high * 3.0 {
+        scale *= 1.25;
+        let canvas = build(scale);
+        let clashes = canvas.clashes();
+        let larger = canvas.bounds().width() >= best.1.bounds().width();
+        if clashes < best.0 && larger {
+            best = (clashes, canvas);
+        }
+        if best.0 == 0 {
+            break;
+        }
+    }
+    best.1
 }

@@ -8,8 +8,15 @@ pub mod bead;
 mod canvas;
 mod dimension;
 pub mod drawing;
+pub mod ferrite;
 pub mod groove;
+pub mod hookup;
+pub mod position;
 mod section;
+pub mod symbol;
+pub mod text;
+pub mod torch;
+pub mod tungsten;
+
 #[cfg(test)]
 mod tests;
-pub mod text;

@@ -1,13 +1,13 @@
 //! The geometry of the sketches held against `geo`, and their labels against the paper and each other.
 
-use geo::{Area, BooleanOps, Contains, Coord, LineString, Polygon};
+use geo::{Area, BooleanOps, BoundingRect, Contains, Coord, Intersects, LineString, Polygon};
 use proptest::prelude::*;
 
 use super::bead::{self, Bead};
 use super::canvas::flatten;
 use super::drawing::{Drawing, Fill, Item};
 use super::groove::{Backing, FilletSize, JointKind, JointLabels, JointSketch, Layer, Preparation, RunBead, Section};
-use super::text::{DESCENT, text_box};
+use super::text::{ink, text_box};
 
 fn polygon(points: &[(f64, f64)]) -> Polygon<f64> {
     Polygon::new(points.iter().map(|&(x, y)| Coord { x, y }).collect::<LineString<f64>>(), Vec::new())
@@ -64,7 +64,7 @@ pub(super) fn faults(drawing: &Drawing) -> Vec<String> {
                 {
                     faults.push(format!("{:?} leaves the paper: {rect:?}", label.text));
                 }
-                texts.push((label.text.clone(), rect, label.ground));
+                texts.push((label.clone(), rect));
             }
             Item::Path { segments, stroke, fill } => {
                 let flat = flatten(segments);
@@ -81,21 +81,17 @@ pub(super) fn faults(drawing: &Drawing) -> Vec<String> {
             }
         }
     }
-    for (index, (text, rect, ground)) in texts.iter().enumerate() {
-        for (other, at, _) in texts.iter().skip(index + 1) {
+    for (index, (label, rect)) in texts.iter().enumerate() {
+        for (other, at) in texts.iter().skip(index + 1) {
             if rect.overlaps(at) {
-                faults.push(format!("{text:?} overlaps {other:?}"));
+                faults.push(format!("{:?} overlaps {:?}", label.text, other.text));
             }
         }
         // A white ground breaks the lines under it.
-        if *ground {
+        if label.ground {
             continue;
         }
-        // Figures and most letters end on the baseline; a line within a hair of the box touches no ink.
-        let mut ink = rect.grown(-0.1);
-        if !text.chars().any(|c| "gjpqyQ,;()/[]{}|°".contains(c)) {
-            ink.bottom -= DESCENT * rect.height();
-        }
+        let ink = ink(label);
         // What lies under an area that holds the whole text is not seen.
         let covered = grounds
             .iter()
@@ -109,7 +105,7 @@ pub(super) fn faults(drawing: &Drawing) -> Vec<String> {
             .unwrap_or(0);
         let seen = lines.iter().filter(|(order, _)| *order >= covered).map(|(_, line)| line);
         if let Some((from, to)) = seen.into_iter().find(|(from, to)| ink.is_crossed_by(*from, *to)) {
-            faults.push(format!("a line {from:?} to {to:?} runs through {text:?} {rect:?}"));
+            faults.push(format!("a line {from:?} to {to:?} runs through {:?} {rect:?}", label.text));
         }
     }
     faults
@@ -130,6 +126,10 @@ fn sound(beads: &[Bead], sketch: &JointSketch) -> Result<(), String> {
     }
     for (index, shape) in shapes.iter().enumerate() {
         for other in shapes.iter().skip(index + 1) {
+            let apart = shape.bounding_rect().zip(other.bounding_rect()).is_none_or(|(a, b)| !a.intersects(&b));
+            if apart {
+                continue;
+            }
             let common = shape.intersection(other).unsigned_area();
             if common > 0.002 * joint {
                 return Err(format!("{common} mm² are in two beads"));
@@ -146,8 +146,8 @@ fn sound(beads: &[Bead], sketch: &JointSketch) -> Result<(), String> {
 #[test]
 fn beads_of_every_preparation_fill_the_joint() {
     for preparation in PREPARATIONS {
-        for (count, second_from) in [(1, 9), (5, 9), (12, 9), (40, 99)] {
-            for thickness in [[10.0, 10.0], [12.0, 16.0], [30.0, 24.0]] {
+        for (count, second_from) in [(1, 9), (5, 9), (12, 9)] {
+            for thickness in [[10.0, 10.0], [12.0, 16.0]] {
                 let sketch = JointSketch {
                     preparation,
                     thickness,
@@ -163,6 +163,22 @@ fn beads_of_every_preparation_fill_the_joint() {
             }
         }
     }
+}
+
+#[test]
+fn forty_runs_fit() {
+    let sketch = JointSketch {
+        preparation: Preparation::SingleV,
+        thickness: [60.0, 60.0],
+        gap: 3.0,
+        root_face: 1.0,
+        runs: numbered(40, 99),
+        ..JointSketch::default()
+    };
+    let beads = bead::beads(&sketch);
+    assert_eq!(beads.len(), 40);
+    sound(&beads, &sketch).unwrap_or_else(|fault| panic!("{fault}"));
+    assert_eq!(faults(&bead::runs(&sketch)), Vec::<String>::new());
 }
 
 /// Areas by hand: a V of 10 mm, 60°, gap 2 mm, root face 1 mm is 2 x 10 + 9² x tan 30° = 66.77 mm²; a cap that is a
@@ -242,6 +258,82 @@ fn beads_are_numbered_in_the_order_of_welding_on_both_sides() {
         let above = bead.polygon.iter().all(|at| at.1 < 0.1);
         assert_eq!(bead.second_side, below, "run {}", bead.label);
         assert_eq!(!bead.second_side, above, "run {}", bead.label);
+    }
+}
+
+#[test]
+fn every_position_has_its_picture() {
+    use super::position::{Position, PositionSketch, position};
+    for symbol in ["PA", "PB", "PC", "PD", "PE", "PF", "PG", "PH", "PJ", "H-L045", "J-L045"] {
+        for (pipe, fillet) in [(false, false), (true, false), (false, true)] {
+            let sketch = PositionSketch {
+                position: Position::of(symbol).expect(symbol),
+                pipe,
+                fillet,
+                label: Some(symbol.to_owned()),
+                ..PositionSketch::default()
+            };
+            let drawing = position(&sketch);
+            assert_eq!(faults(&drawing), Vec::<String>::new(), "{symbol}");
+            assert!(drawing.alt.contains(symbol));
+        }
+    }
+    assert_eq!(Position::of("5G"), None);
+}
+
+#[test]
+fn a_hook_up_says_which_cable_goes_where() {
+    use super::hookup::{ArcCarrier, GasPath, HookupSketch, Polarity, hookup};
+    let sketch = HookupSketch { gas: GasPath::TorchValve, ..HookupSketch::default() };
+    let drawing = hookup(&sketch);
+    assert!(drawing.alt.contains("torch on\u{a0}−, work clamp on\u{a0}+"), "{}", drawing.alt);
+    assert!(drawing.alt.contains("No gas solenoid"), "{}", drawing.alt);
+    let sketch = HookupSketch {
+        carrier: ArcCarrier::Electrode,
+        polarity: Polarity::ElectrodePositive,
+        ..HookupSketch::default()
+    };
+    let drawing = hookup(&sketch);
+    assert!(drawing.alt.contains("holder on\u{a0}+, work clamp on\u{a0}−"), "{}", drawing.alt);
+    assert!(!drawing.alt.contains("Gas"), "a covered electrode takes no gas: {}", drawing.alt);
+}
+
+/// Directions of the straight lines of a drawing that are longer than `least` mm, degrees from the upright.
+fn leans(drawing: &Drawing, least: f64) -> Vec<f64> {
+    let mut leans = Vec::new();
+    for item in &drawing.items {
+        if let Item::Path { segments, .. } = item {
+            for (from, to) in flatten(segments) {
+                let (dx, dy) = (to.0 - from.0, to.1 - from.1);
+                if dx.hypot(dy) > least {
+                    leans.push((dx / dy.abs().max(1e-9)).atan().to_degrees().abs());
+                }
+            }
+        }
+    }
+    leans
+}
+
+#[test]
+fn angles_are_drawn_as_they_are_given() {
+    use super::torch::{TorchSketch, travel};
+    use super::tungsten::{Tip, TipSketch, tip};
+    let sketch = TipSketch {
+        tip: Tip::Ground { included_angle: 36.0, flat: 0.4 },
+        angle_label: Some("36°".to_owned()),
+        ..TipSketch::default()
+    };
+    let flanks = leans(&tip(&sketch), 8.0).into_iter().filter(|lean| (lean - 18.0).abs() < 0.01).count();
+    assert!(flanks >= 4, "two flanks and their two lines beyond the tip, found {flanks}");
+    for angle in [0.0, 9.0, 22.0] {
+        let drawing = travel(&TorchSketch { travel_angle: angle, ..TorchSketch::default() });
+        // The shoulders of the nozzle lie along the axis.
+        assert!(leans(&drawing, 3.0).iter().any(|lean| (lean - angle).abs() < 0.01), "{angle}");
+    }
+    // A V of 65° has flanks at 32.5° from the upright; a bevel of 45° one at 45°.
+    for (preparation, angle, lean) in [(Preparation::SingleV, 65.0, 32.5), (Preparation::SingleBevel, 45.0, 45.0)] {
+        let drawing = super::groove::joint(&JointSketch { preparation, angle, gap: 2.0, ..JointSketch::default() });
+        assert!(leans(&drawing, 5.0).iter().any(|found| (found - lean).abs() < 0.01), "{preparation:?}");
     }
 }
 
@@ -334,6 +426,157 @@ proptest! {
         if let Err(fault) = sound(&beads, &sketch) {
             prop_assert!(false, "{fault}");
         }
+    }
+
+    #[test]
+    fn any_torch_and_tip_is_drawn_clean(
+        kind in 0..3_usize,
+        pointing in 0..3_usize,
+        seam in 0..3_usize,
+        angles in (0.0..45.0_f64, 20.0..90.0_f64, proptest::option::of(5.0..45.0_f64)),
+        sizes in (2.0..20.0_f64, 0.5..6.4_f64, 0.0..20.0_f64, 10.0..120.0_f64, 0.0..2.0_f64),
+        gas_lens in any::<bool>(),
+        texts in proptest::collection::vec(words(), 10),
+        room in (35.0..150.0_f64, 30.0..120.0_f64),
+    ) {
+        use super::torch::{Pointing, Seam, TorchKind, TorchLabels, TorchSketch, travel, work};
+        use super::tungsten::{NozzleSketch, Tip, TipSketch, nozzle, tip};
+        let torch = TorchSketch {
+            kind: [TorchKind::Tungsten, TorchKind::Wire, TorchKind::Electrode][kind],
+            pointing: [None, Some(Pointing::Push), Some(Pointing::Drag)][pointing],
+            seam: [Seam::Butt, Seam::Tee, Seam::Lap][seam],
+            travel_angle: angles.0,
+            work_angle: angles.1,
+            filler_angle: angles.2,
+            labels: TorchLabels {
+                travel_angle: texts[0].clone(),
+                work_angle: texts[1].clone(),
+                filler_angle: texts[2].clone(),
+                distance: texts[3].clone(),
+            },
+            max_width: room.0,
+            max_height: room.1,
+            text_size: 8.0,
+        };
+        let point = TipSketch {
+            diameter: sizes.1,
+            tip: if gas_lens { Tip::Ground { included_angle: sizes.3, flat: sizes.4 } } else { Tip::Balled },
+            diameter_label: texts[4].clone(),
+            angle_label: texts[5].clone(),
+            flat_label: texts[6].clone(),
+            max_width: room.0,
+            max_height: room.1,
+            text_size: 8.0,
+        };
+        let mouth = NozzleSketch {
+            bore: sizes.0,
+            diameter: sizes.1,
+            stickout: sizes.2,
+            included_angle: sizes.3,
+            gas_lens,
+            bore_label: texts[7].clone(),
+            stickout_label: texts[8].clone(),
+            nozzle_label: texts[9].clone(),
+            max_width: room.0,
+            max_height: room.1,
+            text_size: 8.0,
+        };
+        for drawing in [travel(&torch), work(&torch), tip(&point), nozzle(&mouth)] {
+            let faults = faults(&drawing);
+            prop_assert!(faults.is_empty(), "{} {faults:#?}", drawing.alt);
+            prop_assert!(drawing.width <= room.0 + 1e-6 && drawing.height <= room.1 + 1e-6);
+        }
+    }
+
+    #[test]
+    fn any_hook_up_is_drawn_clean(
+        choice in (0..4_usize, 0..3_usize, 0..3_usize, 0..3_usize, 0..4_usize),
+        flags in (any::<bool>(), any::<bool>(), any::<bool>()),
+        texts in proptest::collection::vec(words(), 3),
+        room in (60.0..190.0_f64, 50.0..160.0_f64),
+        text_size in 7.0..14.0_f64,
+    ) {
+        use super::hookup::{ArcCarrier, ArcStart, GasPath, HookupSketch, Polarity, Remote, hookup};
+        let sketch = HookupSketch {
+            carrier: [ArcCarrier::Tungsten, ArcCarrier::Electrode, ArcCarrier::Wire, ArcCarrier::SelfShieldedWire][choice.0],
+            polarity: [Polarity::ElectrodeNegative, Polarity::ElectrodePositive, Polarity::Alternating][choice.1],
+            gas: [GasPath::None, GasPath::Solenoid, GasPath::TorchValve][choice.2],
+            remote: [Remote::None, Remote::FootPedal, Remote::TorchSwitch][choice.3],
+            arc_start: [ArcStart::Unsaid, ArcStart::HighFrequency, ArcStart::Lift, ArcStart::Scratch][choice.4],
+            water_cooler: flags.0,
+            separate_feeder: flags.1,
+            with_notes: flags.2,
+            gas_label: texts[0].clone(),
+            source_label: texts[1].clone(),
+            torch_label: texts[2].clone(),
+            max_width: room.0,
+            max_height: room.1,
+            text_size,
+        };
+        let drawing = hookup(&sketch);
+        let faults = faults(&drawing);
+        prop_assert!(faults.is_empty(), "{faults:#?}");
+        prop_assert!(drawing.width <= room.0 + 1e-6 && drawing.height <= room.1 + 1e-6);
+    }
+
+    #[test]
+    fn any_symbol_is_drawn_clean(
+        welds in proptest::collection::vec(0..9_usize, 2),
+        sides in (any::<bool>(), any::<bool>()),
+        flags in (any::<bool>(), any::<bool>(), any::<bool>()),
+        texts in proptest::collection::vec(words(), 9),
+        room in (25.0..120.0_f64, 20.0..60.0_f64),
+    ) {
+        use super::symbol::{Elementary, SideSymbol, SymbolSketch, SymbolStandard, symbol};
+        let all = [
+            Elementary::Fillet, Elementary::Square, Elementary::V, Elementary::Bevel, Elementary::U, Elementary::J,
+            Elementary::Edge, Elementary::BackingRun, Elementary::Backing,
+        ];
+        let side = |index: usize| SideSymbol {
+            size: texts[index * 4].clone(),
+            length: texts[index * 4 + 1].clone(),
+            gap: texts[index * 4 + 2].clone(),
+            angle: texts[index * 4 + 3].clone(),
+            inside: None,
+            weld: all[welds[index]],
+        };
+        let sketch = SymbolSketch {
+            standard: if flags.0 { SymbolStandard::Iso2553A } else { SymbolStandard::AwsA24 },
+            arrow_side: sides.0.then(|| side(0)),
+            other_side: sides.1.then(|| side(1)),
+            all_around: flags.1,
+            site: flags.2,
+            tail: texts[8].clone(),
+            max_width: room.0,
+            max_height: room.1,
+            text_size: 8.0,
+        };
+        let drawing = symbol(&sketch);
+        let faults = faults(&drawing);
+        prop_assert!(faults.is_empty(), "{faults:#?}");
+    }
+
+    #[test]
+    fn any_constitution_diagram_is_drawn_clean(
+        lines in proptest::collection::vec(((17.0..31.0_f64, 9.0..18.0_f64), (17.0..40.0_f64, 9.0..30.0_f64)), 0..20),
+        points in proptest::collection::vec(((0.0..40.0_f64, 0.0..30.0_f64), "[a-zA-Z0-9 ]{1,24}", any::<bool>()), 0..4),
+        room in (50.0..180.0_f64, 45.0..120.0_f64),
+    ) {
+        use super::ferrite::{FerriteLine, FerritePoint, FerriteSketch, ferrite};
+        let sketch = FerriteSketch {
+            lines: lines
+                .into_iter()
+                .enumerate()
+                .map(|(number, (a, b))| FerriteLine { points: vec![a, b], label: number.to_string() })
+                .collect(),
+            points: points.into_iter().map(|(at, label, main)| FerritePoint { at, label, main }).collect(),
+            max_width: room.0,
+            max_height: room.1,
+            ..FerriteSketch::default()
+        };
+        let drawing = ferrite(&sketch);
+        let faults = faults(&drawing);
+        prop_assert!(faults.is_empty(), "{faults:#?}");
     }
 
     #[test]

@@ -60,10 +60,11 @@ pub(super) fn width(text: &str, size: f64, bold: bool) -> f64 {
     em * size * POINT
 }
 
-/// The lines of a text that is broken at spaces to be no wider than `room` mm where its words allow it.
+/// The lines of a text that is broken at spaces to be no wider than `room` mm where its words allow it; a no-break
+/// space holds its words together.
 pub(super) fn wrap(text: &str, size: f64, bold: bool, room: f64) -> Vec<String> {
     let mut lines: Vec<String> = Vec::new();
-    for word in text.split_whitespace() {
+    for word in text.split([' ', '\t', '\n', '\r']).filter(|word| !word.is_empty()) {
         match lines.last_mut() {
             Some(line) if width(line, size, bold) + width(" ", size, bold) + width(word, size, bold) <= room => {
                 line.push(' ');
@@ -152,6 +153,15 @@ pub fn text_box(label: &Label) -> Rect {
     };
     let em = label.size * POINT;
     Rect { left, top: label.at.1 - ASCENT * em, right: left + width, bottom: label.at.1 + DESCENT * em }
+}
+
+/// The part of a label's rectangle that letters cover, mm: no more than the baseline where none reaches lower.
+pub(super) fn ink(label: &Label) -> Rect {
+    let mut ink = text_box(label).grown(-0.1);
+    if !label.text.chars().any(|c| "gjpqyQ,;()/[]{}|°".contains(c)) {
+        ink.bottom -= DESCENT * label.size * POINT;
+    }
+    ink
 }
 
 #[cfg(test)]
