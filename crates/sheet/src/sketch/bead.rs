@@ -156,7 +156,9 @@ fn abreast(region: &Region, top: &[f64], filled: f64, runs: &[Run], area_of_shar
             best = (index + 1, miss);
         }
     }
-    best.0
+    // What would be left over for a layer of its own, wide and thin, lies in this one.
+    let left = runs.len().saturating_sub(best.0);
+    if left * 2 < best.0 { runs.len() } else { best.0 }
 }
 
 /// The level under which so much area lies.
@@ -489,14 +491,40 @@ fn number(canvas: &mut Canvas, beads: &[(&Bead, Point)], scale: f64, size: f64) 
         let height = column.len() as f64 * line;
         let centre =
             middle(column.first().map_or((0.0, 0.0), |spot| spot.0), column.last().map_or((0.0, 0.0), |spot| spot.0));
-        let mut y = centre.1 - height / 2.0 + line / 2.0;
+        let top = centre.1 - height / 2.0 + line / 2.0;
         let (x, out) = if side == 0 { (bounds.left - 3.0, -1.0) } else { (bounds.right + 3.0, 1.0) };
-        for (spot, label) in column {
+        #[expect(clippy::cast_precision_loss, reason = "a count of beads is far below 2^52")]
+        let seat = |row: usize| (x, top + row as f64 * line);
+        untangle(&mut column, &seat);
+        let anchor = if side == 0 { Anchor::End } else { Anchor::Start };
+        for (row, (spot, label)) in column.into_iter().enumerate() {
+            let (x, y) = seat(row);
             canvas.line(spot, (x, y), Stroke::solid(weight::FINE));
             canvas.circle(spot, 0.35, Fill::Black, None);
-            let anchor = if side == 0 { Anchor::End } else { Anchor::Start };
             canvas.text((x + out * 0.9, y + cap_middle(size)), label, size, anchor);
-            y += line;
+        }
+    }
+}
+
+/// Orders the rows so that the lines from them to their spots are shortest together: such lines do not cross.
+fn untangle(column: &mut [(Point, &str)], seat: &impl Fn(usize) -> Point) {
+    let length = |spot: Point, row: usize| {
+        let way = sub(seat(row), spot);
+        way.0.hypot(way.1)
+    };
+    for _ in 0..8 {
+        let mut changed = false;
+        for low in 0..column.len() {
+            for high in low + 1..column.len() {
+                let (Some(&(a, _)), Some(&(b, _))) = (column.get(low), column.get(high)) else { continue };
+                if length(a, high) + length(b, low) < length(a, low) + length(b, high) - 1e-9 {
+                    column.swap(low, high);
+                    changed = true;
+                }
+            }
+        }
+        if !changed {
+            break;
         }
     }
 }

@@ -189,7 +189,6 @@ pub fn position(sketch: &PositionSketch) -> Drawing {
                     canvas.line(at(x, -14.0), at(x, 14.0), HEAVY);
                 }
                 for end in [-14.0, 14.0] {
-                    canvas.path(super::canvas::arc(at(0.0, end), 8.0 * scale, 200.0, 340.0), Fill::None, None);
                     canvas.line(at(-8.0, end), at(8.0, end), FINE);
                 }
                 canvas.rect(rect(-8.6, -1.2, 8.6, 1.2), weld, Some(MEDIUM));
