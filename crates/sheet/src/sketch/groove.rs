@@ -4,7 +4,7 @@
 //! outline that comes from there. Sizes are drawn at the value given; the labels say what is dimensioned, so that a
 //! range is drawn at its middle and labelled as the range.
 
-use super::canvas::{Canvas, Point, add, dot, fit, middle, room_of, sane, sub, times, unit};
+use super::canvas::{Block, Canvas, Point, add, anchor_towards, dot, fit, room_of, sane, sub, times, unit};
 use super::dimension::{Linear, Style, angular, leader, linear};
 use super::drawing::{Drawing, Fill, Stroke, weight};
 use super::section::{Geometry, Sizes};
@@ -272,7 +272,7 @@ fn build(sketch: &JointSketch, scale: f64) -> Canvas {
 fn dimensioned(sketch: &JointSketch, scale: f64, order: &[Step], spread: f64) -> Canvas {
     let sizes = Sizes::of(sketch);
     // Room for the dimensions of a broken-off plate.
-    let geometry = Geometry::new(&sizes, 11.0 / scale, 0.5);
+    let geometry = Geometry::new(&sizes, 7.0 / scale, 0.5);
     let mut canvas = Canvas::default();
     let place = |at: Point| geometry.on_paper(at, scale);
     let turn = |direction: Point| geometry.turn(direction);
@@ -537,7 +537,7 @@ fn pipe(canvas: &mut Canvas, sketch: &JointSketch, geometry: &Geometry, scale: f
     let level = dot(surface, inside);
     let fine = Stroke::solid(weight::FINE);
     canvas.line(add(surface, times(along, 0.8)), add(on_line(level), times(along, 0.8)), fine);
-    canvas.line(on_line(level), on_line(axis + 4.0), fine);
+    canvas.line(on_line(level), on_line(axis + 4.5), fine);
     canvas.arrow_head(on_line(level), times(inside, -1.0));
     let back = if along.0 + along.1 > 0.0 {
         dot((bounds.left, bounds.top), along)
@@ -546,10 +546,20 @@ fn pipe(canvas: &mut Canvas, sketch: &JointSketch, geometry: &Geometry, scale: f
     };
     chain(canvas, add(times(along, back), times(inside, axis)), add(on_line(axis), times(along, 3.0)));
     if let Some(text) = &sketch.labels.diameter {
-        canvas.text_beyond(on_line(f64::midpoint(level, axis)), along, text, style.size, style.room);
+        if along.1.abs() > 0.5 {
+            canvas.text_beyond(on_line(f64::midpoint(level, axis)), along, text, style.size, style.room);
+        } else {
+            // Beyond the centre line, where it takes no width from the joint.
+            let foot = on_line(axis + 0.5 * (Block::new(text, style.size, false, style.room).height() + 1.5));
+            canvas.text_beyond(foot, times(along, -1.0), text, style.size, style.room);
+        }
     }
-    let foot = middle(add(times(along, back), times(inside, axis)), on_line(axis));
-    canvas.text_beyond(foot, inside, "pipe centre line", style.size * 0.9, style.room);
+    let start = add(times(along, back), times(inside, axis));
+    let block = Block::new("pipe centre line", style.size * 0.9, false, style.room);
+    let foot = add(start, times(along, block.width() / 2.0 * along.0.abs() + block.height() / 2.0 * along.1.abs()));
+    if let Some((_, rect)) = canvas.free_place(&block, foot, inside, 0.0) {
+        canvas.set(&block, rect, anchor_towards(inside), false);
+    }
 }
 
 /// A centre line: long dashes and dots.
