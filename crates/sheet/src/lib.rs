@@ -2,5 +2,8 @@
 
 pub mod attached;
 pub mod block;
+pub mod html;
+pub mod kinds;
 pub mod pdf;
 pub mod sketch;
+pub mod svg;

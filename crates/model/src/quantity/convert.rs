@@ -49,7 +49,7 @@ impl Conversion {
 pub fn convert(text: &str, to_unit: &str) -> Result<Conversion, ParseError> {
     let refuse = |fault| ParseError::new(None, text, fault);
     let parts = parse::split(text).map_err(refuse)?;
-    let (dimension, _) = super::find_unit(parts.unit).ok_or_else(|| refuse(parse::unknown_unit(parts.unit)))?;
+    let (dimension, _) = super::find_unit(parts.unit).ok_or_else(|| refuse(parse::unknown_unit(None, parts.unit)))?;
     let (extent, _) = parse::read(dimension, text)?;
     let to_unit = to_unit.trim();
     let unit = dimension.unit(to_unit).ok_or_else(|| ParseError::target_unit(dimension, to_unit))?;

@@ -37,6 +37,8 @@ pub enum ParseErrorKind {
     SidePlace,
     /// More numbers than a range has.
     TooManyNumbers,
+    /// Something follows the unit.
+    TextAfterUnit,
 }
 
 /// Why a text is refused as a quantity.
@@ -97,6 +99,7 @@ pub(super) enum Fault {
     TooManyDigits,
     MissingUnit,
     UnknownUnit(String),
+    TextAfterUnit(String),
     OtherQuantity(&'static Dimension),
     UnitsDiffer,
     HighToLow(String),
@@ -209,6 +212,11 @@ impl ParseError {
                     None => format!("{found}: {} is not a unit", quoted(&unit)),
                 },
                 unit_hint(dimension, &unit, &write),
+            ),
+            Fault::TextAfterUnit(rest) => (
+                Kind::TextAfterUnit,
+                format!("{found} has {} after the unit", quoted(&rest)),
+                format!("write one value or one range and nothing after it, {like}"),
             ),
             Fault::OtherQuantity(other) => {
                 let hint = if text.ends_with("min") && other.format == "time-span" {
@@ -324,11 +332,14 @@ fn known_slip(dimension: &Dimension, text: &str) -> Option<&'static str> {
 /// The unit that a wrong spelling comes nearest to, if any comes near.
 fn nearest(dimension: &Dimension, text: &str) -> Option<&'static str> {
     let text: String = text.chars().take(24).collect();
-    let distance =
-        |unit: &Unit| spellings(unit).map(|known| strsim::osa_distance(known, &text)).min().unwrap_or(usize::MAX);
-    // One slip in three characters; shorter symbols are all near to each other.
-    let near = |unit: &&Unit| distance(unit) * 3 <= unit.symbol.chars().count();
-    dimension.units.iter().filter(near).min_by_key(|unit| distance(unit)).map(|unit| unit.symbol)
+    // One slip in three characters; shorter spellings are all near to each other.
+    let near = |unit: &'static Unit| {
+        spellings(unit).chain(unit.near.iter().copied()).filter_map(|known| {
+            let distance = strsim::osa_distance(known, &text);
+            (distance * 3 <= known.chars().count()).then_some((distance, unit.symbol))
+        })
+    };
+    dimension.units.iter().flat_map(near).min_by_key(|(distance, _)| *distance).map(|(_, symbol)| symbol)
 }
 
 fn list(dimension: &Dimension) -> String {

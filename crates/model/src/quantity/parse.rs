@@ -61,27 +61,35 @@ pub(super) fn read(dimension: &'static Dimension, text: &str) -> Result<(Extent<
 }
 
 fn find_unit(dimension: &'static Dimension, parts: &Parts<'_>) -> Result<&'static Unit, Fault> {
-    let find = |text: &str| dimension.unit(text).ok_or_else(|| unknown_unit(text));
+    let find = |text: &str| dimension.unit(text).ok_or_else(|| unknown_unit(Some(dimension), text));
+    let first = parts.first_unit.map(find).transpose()?;
     let unit = find(parts.unit)?;
-    match parts.first_unit {
-        Some(first) if find(first)? != unit => Err(Fault::UnitsDiffer),
-        _ => Ok(unit),
-    }
+    if first.is_some_and(|first| first != unit) { Err(Fault::UnitsDiffer) } else { Ok(unit) }
 }
 
 /// The fault of a text that is no unit of the quantity that is meant.
-pub(super) fn unknown_unit(text: &str) -> Fault {
+pub(super) fn unknown_unit(dimension: Option<&Dimension>, text: &str) -> Fault {
     if text.is_empty() {
         return Fault::MissingUnit;
     }
     if let Some((other, _)) = super::find_unit(text) {
         return Fault::OtherQuantity(other);
     }
-    let first = text.split(char::is_whitespace).next().unwrap_or_default();
+    let first =
+        text.split(|character: char| character.is_whitespace() || matches!(character, ',' | ';' | '(' | '+' | '±'));
+    let first = first.into_iter().next().unwrap_or_default();
     if side_of(first).is_some() {
         return Fault::SideBeforeUnit;
     }
-    Fault::UnknownUnit(text.to_owned())
+    let rest = text.get(first.len()..).unwrap_or_default().trim_start();
+    if rest.starts_with(['±', '+']) {
+        return Fault::Tolerance;
+    }
+    let known = match dimension {
+        Some(dimension) => dimension.unit(first).is_some(),
+        None => super::find_unit(first).is_some(),
+    };
+    if known { Fault::TextAfterUnit(rest.to_owned()) } else { Fault::UnknownUnit(text.to_owned()) }
 }
 
 /// The extent that `parts` state, in base units.
@@ -171,6 +179,9 @@ fn second_after_unit(tail: &str) -> Result<Option<UnitNumberRest<'_>>, Fault> {
         if (here.starts_with('t') && !before.ends_with(char::is_whitespace)) || !starts_number(after) {
             continue;
         }
+        if before.ends_with(['+', '/']) {
+            return Err(Fault::Tolerance);
+        }
         let (second, rest) = number(after)?;
         return Ok(Some((before.trim(), second, rest.trim_start())));
     }
@@ -182,7 +193,7 @@ fn tail(rest: &str) -> Result<(&str, Option<Side>), Fault> {
     let rest = rest.trim_end();
     let mut characters = rest.chars();
     match characters.next() {
-        Some('±') => return Err(Fault::Tolerance),
+        Some('±' | '+') => return Err(Fault::Tolerance),
         Some('x' | 'X' | '×') if starts_number(characters.as_str().trim_start()) => {
             return Err(Fault::TwoDimensions);
         }
@@ -224,7 +235,7 @@ fn is_hyphen(character: char) -> bool {
 }
 
 pub(super) fn is_minus(character: char) -> bool {
-    is_hyphen(character) || character == '\u{2212}'
+    is_hyphen(character) || matches!(character, '\u{2013}' | '\u{2212}')
 }
 
 /// What follows the dash, or the word `to`, of a range; trimmed.

@@ -1,0 +1,122 @@
+//! The source of a sheet in its page, and read back from it.
+//!
+//! The page offers the source as a download: a link whose address holds the bytes in base64, its name and digests in
+//! the same tag. Nothing in that tag can end it, and a browser that saves the page keeps it as it is.
+
+use serde::Serialize;
+use sha2::{Digest, Sha256};
+
+use crate::attached::{Attached, ReadError, SOURCE_LIMIT, plain_file_name};
+use crate::block::Source;
+
+use super::{HtmlError, PAGE_LIMIT, base64};
+
+/// How the link starts. A less-than sign and quotation marks are always escaped elsewhere, so no value holds this.
+const LINK: &str = "<a id=\"source-file\" ";
+/// Before the bytes in the address of the link.
+const DATA: &str = "data:application/yaml;base64,";
+/// How the line starts that names the program.
+const GENERATOR: &str = "<meta name=\"generator\" content=\"";
+/// What the name of the program starts with.
+const PROGRAM: &str = "Seamwright ";
+
+/// The source as the templates see it.
+#[derive(Debug, Serialize)]
+pub(super) struct Link<'a> {
+    pub file_name: &'a str,
+    pub text: &'a str,
+    pub digest: &'a str,
+    pub sha256: String,
+    pub href: String,
+    pub date: Option<&'a str>,
+}
+
+impl<'a> Link<'a> {
+    /// Errors: [`HtmlError::SourceTooLarge`], since what could not be read back is not embedded.
+    pub(super) fn new(source: &'a Source) -> Result<Self, HtmlError> {
+        if source.text.len() > SOURCE_LIMIT {
+            return Err(HtmlError::SourceTooLarge { bytes: source.text.len() });
+        }
+        Ok(Self {
+            file_name: &source.file_name,
+            text: &source.text,
+            digest: &source.digest,
+            sha256: sha256(source.text.as_bytes()),
+            href: format!("{DATA}{}", base64::encode(source.text.as_bytes())),
+            date: source.date.as_deref(),
+        })
+    }
+}
+
+/// SHA-256 (FIPS 180-4) in hexadecimal.
+fn sha256(bytes: &[u8]) -> String {
+    Sha256::digest(bytes).iter().map(|byte| format!("{byte:02x}")).collect()
+}
+
+/// Reads the source back from a page that this program made.
+///
+/// Errors: [`ReadError`] for a page that is too large, that another program made, that carries no source or several,
+/// or whose source is too large, not text, or changed.
+pub fn source_of(html: &str) -> Result<Attached, ReadError> {
+    if html.len() > PAGE_LIMIT {
+        return Err(ReadError::FileTooLarge { bytes: html.len(), limit: PAGE_LIMIT });
+    }
+    let start: String = html.chars().take(1024).collect::<String>().to_ascii_lowercase();
+    if !start.contains("<!doctype html") && !start.contains("<html") {
+        let reason = "it has neither a document type nor an html element".to_owned();
+        return Err(ReadError::NotReadable { format: "HTML", reason });
+    }
+    let generator = html.split_once(GENERATOR).and_then(|(_, rest)| rest.split_once('"')).map(|(name, _)| name);
+    if !generator.is_some_and(|name| name.starts_with(PROGRAM)) {
+        let named: String = unescape(generator.unwrap_or_default()).chars().take(60).collect();
+        let producer = if named.trim().is_empty() { "an unnamed program".to_owned() } else { named };
+        return Err(ReadError::OtherProgram { producer });
+    }
+    let mut links = html.split(LINK).skip(1);
+    let link = links.next().ok_or(ReadError::NoSource)?;
+    let others = links.count();
+    if others > 0 {
+        return Err(ReadError::SeveralSources { count: others + 1 });
+    }
+    let packed = attribute(link, "href").and_then(|address| address.strip_prefix(DATA)).ok_or(ReadError::NoSource)?;
+    if packed.len() > SOURCE_LIMIT.div_ceil(3) * 4 {
+        return Err(ReadError::SourceTooLarge { limit: SOURCE_LIMIT });
+    }
+    let bytes = base64::decode(packed).ok_or(ReadError::Changed)?;
+    if bytes.len() > SOURCE_LIMIT {
+        return Err(ReadError::SourceTooLarge { limit: SOURCE_LIMIT });
+    }
+    if attribute(link, "data-sha256") != Some(sha256(&bytes).as_str()) {
+        return Err(ReadError::Changed);
+    }
+    let text = String::from_utf8(bytes).map_err(|_| ReadError::NotText)?;
+    let value = |name| attribute(link, name).map(unescape).unwrap_or_default();
+    Ok(Attached { file_name: plain_file_name(&value("download")), text, digest: value("data-digest") })
+}
+
+/// The value of an attribute in the rest of a tag, as it is written; the tag ends at a `>` outside quotation marks.
+fn attribute<'a>(mut rest: &'a str, name: &str) -> Option<&'a str> {
+    loop {
+        rest = rest.trim_start();
+        let (found, after) = rest.split_once("=\"")?;
+        if found.contains(['>', '<', '"']) {
+            return None;
+        }
+        let (value, after) = after.split_once('"')?;
+        if found == name {
+            return Some(value);
+        }
+        rest = after;
+    }
+}
+
+/// Text without the escapes that this program writes.
+fn unescape(text: &str) -> String {
+    // The ampersand comes last, or "&amp;lt;" would become "<".
+    text.replace("&lt;", "<")
+        .replace("&gt;", ">")
+        .replace("&quot;", "\"")
+        .replace("&#39;", "'")
+        .replace("&nbsp;", "\u{a0}")
+        .replace("&amp;", "&")
+}

@@ -1,0 +1,89 @@
+//! The page that lists a folder of sheets: a table to search without a server, and a plain table without script.
+
+use serde::Serialize;
+use sha2::{Digest, Sha256};
+use tera::Context;
+
+use super::templates::SCRIPT;
+use super::{GENERATOR, HtmlError, HtmlRenderer, base64};
+
+/// One sheet of the folder.
+#[derive(Debug, Clone, Default, Serialize)]
+pub struct IndexEntry {
+    /// The document's number.
+    pub number: String,
+    /// Its revision.
+    pub revision: String,
+    /// Its title.
+    pub title: String,
+    /// What kind of sheet it is, in words.
+    pub kind: String,
+    /// The processes, as stated: "141", "135 and 136".
+    pub process: String,
+    /// The parent metal or its group.
+    pub metal: String,
+    /// Thickness or its range, with unit.
+    pub thickness: String,
+    /// The welding positions.
+    pub position: String,
+    /// Path of the page relative to the index, if there is one.
+    pub html: Option<String>,
+    /// Path of the PDF relative to the index, if there is one.
+    pub pdf: Option<String>,
+}
+
+/// How the index is set.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub struct IndexOptions {
+    /// The language of the text (BCP 47).
+    pub language: String,
+    /// What stands over the table, such as the name of the shop.
+    pub title: String,
+}
+
+impl Default for IndexOptions {
+    fn default() -> Self {
+        Self { language: "en".to_owned(), title: "Welding procedures".to_owned() }
+    }
+}
+
+#[derive(Serialize)]
+struct Page<'a> {
+    language: &'a str,
+    title: &'a str,
+    generator: &'a str,
+    css: String,
+    script: &'a str,
+    script_hash: String,
+    entries: &'a [IndexEntry],
+}
+
+impl HtmlRenderer {
+    /// Sets the list of a folder of sheets as one page, in the order given.
+    ///
+    /// Its one script is named by its hash, so that the browser runs no other. Equal entries give equal text. Errors:
+    /// [`HtmlError`] for templates of a user's own.
+    pub fn index(&self, entries: &[IndexEntry], options: &IndexOptions) -> Result<String, HtmlError> {
+        let script = SCRIPT.trim_end();
+        let page = Page {
+            language: &options.language,
+            title: &options.title,
+            generator: GENERATOR,
+            css: format!("{}\n{}", self.styles.sheet, self.styles.index),
+            script,
+            script_hash: format!("sha256-{}", base64::encode(&Sha256::digest(script.as_bytes()))),
+            entries,
+        };
+        let context = Context::from_serialize(&page).map_err(|error| HtmlError::Template {
+            file: "index.html".to_owned(),
+            line: None,
+            reason: format!("the entries cannot be handed over: {error}"),
+        })?;
+        self.run("index.html", context)
+    }
+}
+
+/// Sets the list of a folder of sheets with the built-in templates; see [`HtmlRenderer::index`].
+pub fn index(entries: &[IndexEntry]) -> Result<String, HtmlError> {
+    HtmlRenderer::new()?.index(entries, &IndexOptions::default())
+}

@@ -1,0 +1,294 @@
+//! A sheet as the templates see it: the blocks with what HTML needs beside them.
+//!
+//! Everything here is text and numbers that the templates escape, but for `css`, `page_css`, `svg`, `qr` and `href`,
+//! which the program has written or escaped itself.
+
+use serde::Serialize;
+use tera::Context;
+
+use crate::block::{Align, Block, Cell, Field, Figure, NoticeItem, NoticeKind, Sheet, Table};
+use crate::pdf::Paper;
+use crate::svg::svg;
+
+use super::embed::Link;
+use super::qr::qr;
+use super::{GENERATOR, HtmlError, HtmlOptions, css_string};
+
+#[derive(Serialize)]
+struct Given<'a> {
+    language: &'a str,
+    generator: &'a str,
+    css: &'a str,
+    page_css: String,
+    one_page: bool,
+    masthead: Head<'a>,
+    blocks: Vec<View<'a>>,
+    source: Link<'a>,
+    footer: Foot<'a>,
+}
+
+#[derive(Serialize)]
+struct Head<'a> {
+    manufacturer: &'a str,
+    kind: &'a str,
+    title: &'a str,
+    number: &'a str,
+    facts: Vec<Fact<'a>>,
+    stamp: Option<&'a str>,
+    qr: Option<String>,
+}
+
+#[derive(Serialize)]
+struct Fact<'a> {
+    label: &'a str,
+    value: &'a str,
+}
+
+#[derive(Serialize)]
+struct Foot<'a> {
+    checked: &'a str,
+    digest: &'a str,
+    reference: &'a str,
+}
+
+/// A block; its kind is under `block`.
+#[derive(Serialize)]
+#[serde(tag = "block", rename_all = "kebab-case")]
+enum View<'a> {
+    Heading { text: &'a str, clause: Option<&'a str> },
+    Fields { fields: Vec<FieldView<'a>> },
+    Table(TableView<'a>),
+    Drawings { drawings: Vec<FigureView<'a>> },
+    Notice { kind: NoticeKind, title: Option<&'a str>, level: u8, items: &'a [NoticeItem] },
+    Paragraph { text: &'a str, small: bool },
+    List { numbered: bool, small: bool, items: &'a [String] },
+    Signatures { boxes: Vec<BoxView<'a>> },
+    Columns { left: Vec<View<'a>>, right: Vec<View<'a>>, left_share: f64, right_share: f64 },
+    Together { blocks: Vec<View<'a>> },
+    PageBreak {},
+}
+
+#[derive(Serialize)]
+struct FieldView<'a> {
+    label: &'a str,
+    value: &'a str,
+    span: u8,
+    large: bool,
+}
+
+#[derive(Serialize)]
+struct TableView<'a> {
+    caption: Option<&'a str>,
+    /// Set in large type.
+    settings: bool,
+    /// So many columns that a narrow screen shows rows as cards.
+    wide: bool,
+    columns: Vec<ColumnView<'a>>,
+    rows: Vec<RowView<'a>>,
+}
+
+#[derive(Serialize)]
+struct ColumnView<'a> {
+    heading: &'a str,
+    unit: Option<&'a str>,
+    right: bool,
+    /// Percent of the table.
+    width: f64,
+}
+
+#[derive(Serialize)]
+struct RowView<'a> {
+    marked: bool,
+    cells: Vec<CellView<'a>>,
+}
+
+#[derive(Serialize)]
+struct CellView<'a> {
+    text: &'a str,
+    note: Option<&'a str>,
+    class: &'static str,
+    label: String,
+}
+
+#[derive(Serialize)]
+struct FigureView<'a> {
+    title: &'a str,
+    clause: Option<&'a str>,
+    caption: Option<&'a str>,
+    svg: String,
+    /// Width in mm, by which the figures share the line.
+    share: f64,
+}
+
+#[derive(Serialize)]
+struct BoxView<'a> {
+    role: &'a str,
+    name: &'a str,
+}
+
+/// Columns that a narrow screen still shows side by side.
+const NARROW_COLUMNS: usize = 3;
+
+/// Everything that `sheet.html` is given.
+///
+/// Errors: [`HtmlError`] for a drawing, a QR code or a source that cannot be written.
+pub(super) fn context(sheet: &Sheet, options: &HtmlOptions, css: &str) -> Result<Context, HtmlError> {
+    let head = &sheet.masthead;
+    let mut figures = 0;
+    let given = Given {
+        language: &options.language,
+        generator: GENERATOR,
+        css,
+        page_css: page_css(sheet, options.paper),
+        one_page: sheet.one_page,
+        masthead: Head {
+            manufacturer: &head.manufacturer,
+            kind: &head.kind,
+            title: &head.title,
+            number: &head.number,
+            facts: head.facts.iter().map(|(label, value)| Fact { label, value }).collect(),
+            stamp: head.stamp.as_deref(),
+            qr: head.qr.as_deref().map(qr).transpose()?,
+        },
+        blocks: views(&sheet.blocks, &mut figures)?,
+        source: Link::new(&sheet.source)?,
+        footer: Foot {
+            checked: &sheet.footer.checked,
+            // Some kinds of sheet name the digest in the sentence already.
+            digest: if sheet.footer.checked.contains(&sheet.source.digest) { "" } else { &sheet.source.digest },
+            reference: &sheet.footer.reference,
+        },
+    };
+    Context::from_serialize(&given).map_err(|error| HtmlError::Template {
+        file: "sheet.html".to_owned(),
+        line: None,
+        reason: format!("the sheet cannot be handed over: {error}"),
+    })
+}
+
+/// The paper, and the running foot of every printed page.
+fn page_css(sheet: &Sheet, paper: Paper) -> String {
+    let size = match paper {
+        Paper::A4 => "A4",
+        Paper::Letter => "letter",
+    };
+    let digest = &sheet.source.digest;
+    let left = if digest.is_empty() { String::new() } else { format!("Source digest {digest}") };
+    let foot = "font:6.6pt \"DejaVu Sans Condensed\",\"Arial Narrow\",sans-serif;color:#545454;vertical-align:top;\
+                padding-top:2mm";
+    format!(
+        "\n@page{{size:{size};margin:13mm 14mm 14mm;\
+         @bottom-left{{content:{};{foot}}}\
+         @bottom-right{{content:{} \" · \" counter(page) \" / \" counter(pages);{foot}}}}}",
+        css_string(&left),
+        css_string(&sheet.footer.reference),
+    )
+}
+
+fn views<'a>(blocks: &'a [Block], figures: &mut usize) -> Result<Vec<View<'a>>, HtmlError> {
+    let mut under_heading = false;
+    let mut views = Vec::with_capacity(blocks.len());
+    for block in blocks {
+        views.push(view(block, under_heading, figures)?);
+        under_heading = matches!(block, Block::Heading { .. });
+    }
+    Ok(views)
+}
+
+fn view<'a>(block: &'a Block, under_heading: bool, figures: &mut usize) -> Result<View<'a>, HtmlError> {
+    Ok(match block {
+        Block::Heading { text, clause } => View::Heading { text, clause: clause.as_deref() },
+        Block::Fields { fields } => View::Fields { fields: fields.iter().map(field).collect() },
+        Block::Table(table) => View::Table(table_view(table, false)),
+        Block::Settings(table) => View::Table(table_view(table, true)),
+        Block::Drawings { drawings } => {
+            View::Drawings { drawings: drawings.iter().map(|it| figure(it, figures)).collect::<Result<_, _>>()? }
+        }
+        Block::Notice { kind, title, items } => {
+            View::Notice { kind: *kind, title: title.as_deref(), level: if under_heading { 3 } else { 2 }, items }
+        }
+        Block::Paragraph { text, small } => View::Paragraph { text, small: *small },
+        Block::List { numbered, small, items } => View::List { numbered: *numbered, small: *small, items },
+        Block::Signatures { boxes } => {
+            View::Signatures { boxes: boxes.iter().map(|(role, name)| BoxView { role, name }).collect() }
+        }
+        Block::Columns { left, right, share } => {
+            let share = if share.is_finite() { share.clamp(0.3, 0.7) } else { 0.5 };
+            View::Columns {
+                left: views(left, figures)?,
+                right: views(right, figures)?,
+                left_share: hundredths(share),
+                right_share: hundredths(1.0 - share),
+            }
+        }
+        Block::Together { blocks } => View::Together { blocks: views(blocks, figures)? },
+        Block::PageBreak => View::PageBreak {},
+    })
+}
+
+fn field(field: &Field) -> FieldView<'_> {
+    FieldView { label: &field.label, value: &field.value, span: field.span.clamp(1, 4), large: field.large }
+}
+
+fn table_view(table: &Table, settings: bool) -> TableView<'_> {
+    let weight = |weight: f64| if weight.is_finite() { weight.max(0.01) } else { 1.0 };
+    let total: f64 = table.columns.iter().map(|column| weight(column.weight)).sum();
+    let columns = table
+        .columns
+        .iter()
+        .map(|column| ColumnView {
+            heading: &column.heading,
+            unit: column.unit.as_deref(),
+            right: column.align == Align::Right,
+            width: hundredths(100.0 * weight(column.weight) / total),
+        })
+        .collect();
+    let wide = table.columns.len() > NARROW_COLUMNS;
+    let rows = table
+        .rows
+        .iter()
+        .map(|row| {
+            let cells = row.cells.iter().enumerate().map(|(index, cell)| cell_view(cell, table, index, wide));
+            RowView { marked: row.marked, cells: cells.collect() }
+        })
+        .collect();
+    TableView { caption: table.caption.as_deref(), settings, wide, columns, rows }
+}
+
+fn cell_view<'a>(cell: &'a Cell, table: &Table, index: usize, wide: bool) -> CellView<'a> {
+    let column = table.columns.get(index);
+    let right = column.is_some_and(|column| column.align == Align::Right);
+    let class = match (right, cell.bold) {
+        (false, false) => "",
+        (true, false) => "r",
+        (false, true) => "b",
+        (true, true) => "r b",
+    };
+    // Only rows that turn into cards need the heading beside each value.
+    let label = match column {
+        Some(column) if wide => match &column.unit {
+            Some(unit) => format!("{}, {unit}", column.heading).replace('\n', " "),
+            None => column.heading.replace('\n', " "),
+        },
+        _ => String::new(),
+    };
+    CellView { text: &cell.text, note: cell.note.as_deref(), class, label }
+}
+
+fn figure<'a>(figure: &'a Figure, figures: &mut usize) -> Result<FigureView<'a>, HtmlError> {
+    *figures += 1;
+    let svg = svg(&figure.drawing, &format!("d{figures}"), &figure.title)
+        .map_err(|_| HtmlError::Drawing { title: figure.title.clone() })?;
+    Ok(FigureView {
+        title: &figure.title,
+        clause: figure.clause.as_deref(),
+        caption: figure.caption.as_deref(),
+        svg,
+        share: hundredths(figure.drawing.width),
+    })
+}
+
+/// `value` with two decimals.
+fn hundredths(value: f64) -> f64 {
+    (value * 100.0).round() / 100.0
+}

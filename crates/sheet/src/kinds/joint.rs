@@ -1,0 +1,177 @@
+//! The joint and its runs as sketches, drawn from the document's own numbers: a range at its middle.
+
+use seamwright_check::View;
+use seamwright_model::procedure::{self, JointType, WeldType};
+use seamwright_model::quantity::{Length, Quantity, Range, UnitSystem};
+use seamwright_model::stated::{OrNone, Stated};
+
+use super::quantity;
+use crate::block::Figure;
+use crate::sketch::bead;
+use crate::sketch::groove::{
+    self, Backing, FilletSize, JointKind, JointLabels, JointSketch, Layer, Preparation, RunBead, Section,
+};
+
+const MAX_WIDTH: f64 = 86.0;
+const MAX_HEIGHT: f64 = 52.0;
+
+/// The prepared joint and the beads in it, where enough is stated to draw them.
+pub(super) fn figures(view: &View<'_>, units: UnitSystem) -> Vec<Figure> {
+    let Some(sketch) = sketch(view, units) else { return Vec::new() };
+    let mut figures = vec![Figure {
+        title: "Joint".into(),
+        clause: Some("4.4.2".into()),
+        drawing: groove::joint(&sketch),
+        caption: None,
+    }];
+    if !sketch.runs.is_empty() {
+        let legend: Vec<String> = view
+            .runs
+            .iter()
+            .map(|run| {
+                let layer = run.run.layer.map_or(String::new(), |layer| format!(" {layer}"));
+                format!("{}{layer} {}", run.run.run, run.number())
+            })
+            .collect();
+        figures.push(Figure {
+            title: "Runs in the joint".into(),
+            clause: Some("4.4.5".into()),
+            drawing: bead::runs(&sketch),
+            caption: Some(legend.join(" · ")),
+        });
+    }
+    figures
+}
+
+fn sketch(view: &View<'_>, units: UnitSystem) -> Option<JointSketch> {
+    let procedure = view.procedure;
+    let joint = procedure.joint.as_ref()?;
+    let weld = view.weld()?;
+    if !weld.has_groove() && !weld.has_fillet() {
+        return None;
+    }
+    let first = procedure.parent_metals.first()?;
+    let last = procedure.parent_metals.last()?;
+    let thickness = [middle(first.thickness.as_ref())?, middle(last.thickness.as_ref())?];
+    let print = |value: Option<&Stated<Range<Length>>>| quantity(value, units);
+    let size = procedure.weld_size.as_ref().and_then(Stated::value);
+    let fillet = if weld.has_fillet() {
+        let leg = size.and_then(|size| middle(size.leg.as_ref()));
+        let second = size.and_then(|size| middle(size.second_leg.as_ref()));
+        let throat = size.and_then(|size| middle(size.throat.as_ref()));
+        let legs = match (leg, throat) {
+            (Some(leg), _) => [leg, second.unwrap_or(leg)],
+            (None, Some(throat)) => FilletSize::from_throat(throat, false).legs,
+            (None, None) => return None,
+        };
+        Some(FilletSize { legs, both_sides: false })
+    } else {
+        None
+    };
+    let preparation = joint.preparation.as_ref().and_then(Stated::value).copied();
+    let diameter = middle(first.outside_diameter.as_ref());
+    let labels = JointLabels {
+        thickness: [
+            print(first.thickness.as_ref()),
+            if procedure.parent_metals.len() > 1 || joint.kind != JointType::Butt {
+                print(last.thickness.as_ref())
+            } else {
+                None
+            },
+        ],
+        diameter: print(first.outside_diameter.as_ref()),
+        angle: quantity(joint.included_angle.as_ref(), units),
+        gap: print(joint.root_gap.as_ref()),
+        root_face: print(joint.root_face.as_ref()),
+        radius: print(joint.root_radius.as_ref()),
+        depth: print(joint.penetration_depth.as_ref()),
+        leg: [
+            size.and_then(|size| print(size.leg.as_ref())),
+            size.and_then(|size| print(size.second_leg.as_ref().or(size.leg.as_ref()))),
+        ],
+        throat: size.and_then(|size| print(size.throat.as_ref())),
+        backing: None,
+    };
+    Some(JointSketch {
+        joint: match joint.kind {
+            JointType::Butt => JointKind::Butt,
+            JointType::Tee => JointKind::Tee,
+            JointType::Lap => JointKind::Lap,
+            JointType::Corner => JointKind::Corner,
+            JointType::Edge => JointKind::Edge,
+        },
+        preparation: match preparation {
+            None if weld == WeldType::Fillet => Preparation::None,
+            None | Some(procedure::Preparation::Square) => Preparation::Square,
+            Some(procedure::Preparation::SingleV) => Preparation::SingleV,
+            Some(procedure::Preparation::DoubleV) => Preparation::DoubleV,
+            Some(procedure::Preparation::SingleBevel) => Preparation::SingleBevel,
+            Some(procedure::Preparation::DoubleBevel) => Preparation::DoubleBevel,
+            Some(procedure::Preparation::SingleU) => Preparation::SingleU,
+            Some(procedure::Preparation::DoubleU) => Preparation::DoubleU,
+            Some(procedure::Preparation::SingleJ) => Preparation::SingleJ,
+            Some(procedure::Preparation::DoubleJ) => Preparation::DoubleJ,
+        },
+        section: diameter.map_or(Section::Plate, |outside_diameter| Section::Pipe { outside_diameter }),
+        thickness,
+        angle: middle_of(joint.included_angle.as_ref(), procedure_angle).unwrap_or_default(),
+        gap: middle(joint.root_gap.as_ref()).unwrap_or_default(),
+        root_face: middle(joint.root_face.as_ref()).unwrap_or_default(),
+        radius: middle(joint.root_radius.as_ref()).unwrap_or_default(),
+        depth: middle(joint.penetration_depth.as_ref()),
+        backing: match joint.backing.as_ref().and_then(OrNone::value).map(|backing| backing.kind) {
+            Some(procedure::BackingType::Strip) => Backing::Strip,
+            Some(procedure::BackingType::Gas) => Backing::Gas,
+            Some(procedure::BackingType::Ceramic) => Backing::Ceramic,
+            Some(procedure::BackingType::Flux) => Backing::Flux,
+            Some(procedure::BackingType::WeldMetal) | None => Backing::None,
+        },
+        fillet,
+        reinforcement: size.and_then(|size| middle(size.reinforcement.as_ref())),
+        root_penetration: None,
+        runs: runs(view),
+        labels,
+        max_width: MAX_WIDTH,
+        max_height: MAX_HEIGHT,
+        ..JointSketch::default()
+    })
+}
+
+/// One bead for each run number, in order; settings for another position draw no second bead.
+fn runs(view: &View<'_>) -> Vec<RunBead> {
+    const MOST: u32 = 60;
+    let mut beads: Vec<RunBead> = Vec::new();
+    let mut next = 1;
+    for run in &view.runs {
+        for number in run.numbers.0.max(next)..=run.numbers.1.min(MOST) {
+            beads.push(RunBead {
+                label: number.to_string(),
+                layer: match run.run.layer {
+                    Some(procedure::Layer::Root) => Layer::Root,
+                    Some(procedure::Layer::Hot) => Layer::Hot,
+                    Some(procedure::Layer::Cap) => Layer::Cap,
+                    Some(procedure::Layer::Backing) => Layer::Backing,
+                    Some(procedure::Layer::Single) => Layer::Single,
+                    Some(procedure::Layer::Fill) | None => Layer::Fill,
+                },
+                share: None,
+                second_side: run.run.side == Some(procedure::Side::Second),
+            });
+        }
+        next = next.max(run.numbers.1.saturating_add(1));
+    }
+    beads
+}
+
+fn middle(value: Option<&Stated<Range<Length>>>) -> Option<f64> {
+    middle_of(value, |length| length.mm())
+}
+
+fn middle_of<Q: Quantity>(value: Option<&Stated<Range<Q>>>, figure: impl Fn(Q) -> f64) -> Option<f64> {
+    let range = value?.value()?;
+    range.middle().or(range.low()).or(range.high()).map(figure)
+}
+
+fn procedure_angle(angle: seamwright_model::quantity::Angle) -> f64 {
+    angle.degrees()
+}

@@ -1,0 +1,94 @@
+//! The kinds of sheet, one file each, as blocks; and what they share. To add a kind: its file, and its line in [`Kind`].
+
+mod joint;
+mod procedure;
+
+use seamwright_check::{Outcome, View};
+use seamwright_model::Loaded;
+use seamwright_model::document::Document;
+use seamwright_model::quantity::{Quantity, Range, UnitSystem};
+use seamwright_model::stated::{NONE, NOT_APPLICABLE, OrNone, Stated};
+use sha2::{Digest, Sha256};
+
+use crate::attached::plain_file_name;
+use crate::block::{Sheet, Source};
+
+/// A kind of sheet.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Default)]
+pub enum Kind {
+    /// Every stated variable in the order of ISO 15609-1, for the file and the customer.
+    #[default]
+    Procedure,
+}
+
+/// What the reader of a sheet may choose.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Default)]
+pub struct SheetOptions {
+    /// SI units, US units, or both.
+    pub units: UnitSystem,
+}
+
+/// A document with what was found in it, ready to be set.
+#[derive(Debug, Clone, Copy)]
+pub struct Subject<'d> {
+    /// The document with its source.
+    pub loaded: &'d Loaded,
+    /// What the checks found.
+    pub outcome: &'d Outcome,
+}
+
+/// The sheet of a kind for a document.
+pub fn sheet(kind: Kind, subject: Subject<'_>, options: SheetOptions) -> Sheet {
+    let Document::Procedure(procedure) = &subject.loaded.document;
+    match kind {
+        Kind::Procedure => procedure::sheet(subject, &View::new(procedure), options),
+    }
+}
+
+/// A short digest of a source: the first 12 hexadecimal digits of its SHA-256, in groups of four.
+pub fn digest(text: &str) -> String {
+    let full = Sha256::digest(text.as_bytes());
+    let digits: String = full.iter().take(6).map(|byte| format!("{byte:02x}")).collect();
+    digits.as_bytes().chunks(4).map(String::from_utf8_lossy).collect::<Vec<_>>().join(" ")
+}
+
+fn source(subject: Subject<'_>) -> Source {
+    let Document::Procedure(procedure) = &subject.loaded.document;
+    let text = subject.loaded.source.text.to_string();
+    Source {
+        file_name: plain_file_name(&subject.loaded.source.name),
+        digest: digest(&text),
+        text,
+        date: procedure.identification.date.map(|date| date.to_string()),
+    }
+}
+
+/// A stated quantity in the chosen units; nothing where it is not stated.
+fn quantity<Q: Quantity>(value: Option<&Stated<Range<Q>>>, units: UnitSystem) -> Option<String> {
+    Some(match value? {
+        Stated::NotApplicable => NOT_APPLICABLE.to_owned(),
+        Stated::Is(range) => range.print(units),
+    })
+}
+
+/// A stated word; nothing where it is not stated.
+fn word<T: ToString>(value: Option<&Stated<T>>) -> Option<String> {
+    Some(match value? {
+        Stated::NotApplicable => NOT_APPLICABLE.to_owned(),
+        Stated::Is(word) => word.to_string(),
+    })
+}
+
+/// A part in words; "none" and "not applicable" as they are.
+fn part<T>(value: Option<&OrNone<T>>, print: impl FnOnce(&T) -> String) -> Option<String> {
+    Some(match value? {
+        OrNone::NotApplicable => NOT_APPLICABLE.to_owned(),
+        OrNone::None => NONE.to_owned(),
+        OrNone::Is(value) => print(value),
+    })
+}
+
+/// The parts that are there, with commas between.
+fn joined(parts: impl IntoIterator<Item = Option<String>>) -> String {
+    parts.into_iter().flatten().filter(|part| !part.is_empty()).collect::<Vec<_>>().join(", ")
+}

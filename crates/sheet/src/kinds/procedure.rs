@@ -1,0 +1,806 @@
+//! The procedure sheet: every stated variable in the order of ISO 15609-1, for the shop's file and the customer.
+
+use seamwright_check::{View, heat};
+use seamwright_handbook::{cautions, lens_shade};
+use seamwright_model::document::Document;
+use seamwright_model::finding::{Finding, Severity};
+use seamwright_model::procedure::{
+    CodeName, HeatTreatment, ParentMetal, Procedure, Qualification, Route, Settings, ShieldingGas, Soak, Technique,
+};
+use seamwright_model::quantity::{HeatInput, Quantity, Range, UnitSystem};
+use seamwright_model::stated::{Composition, OrNone, Stated};
+
+use super::{SheetOptions, Subject, joined, joint, part, quantity, source, word};
+use crate::block::{Align, Block, Cell, Column, Field, Footer, Masthead, NoticeItem, NoticeKind, Row, Sheet, Table};
+
+/// The last line of every sheet.
+const DEFERS: &str =
+    "The edition of the code that applies, local regulations and a qualified welding engineer or inspector decide.";
+
+/// Builds the sheet.
+pub(super) fn sheet(subject: Subject<'_>, view: &View<'_>, options: SheetOptions) -> Sheet {
+    let Document::Procedure(procedure) = &subject.loaded.document;
+    let units = options.units;
+    let source = source(subject);
+    let outcome = subject.outcome;
+    let identification = &procedure.identification;
+    let mut blocks = Vec::new();
+
+    parent_metals(&mut blocks, procedure, view, units);
+    let figures = joint::figures(view, units);
+    if !figures.is_empty() {
+        blocks.push(Block::Drawings { drawings: figures });
+    }
+    joint_fields(&mut blocks, procedure, units);
+    runs(&mut blocks, view, units);
+    fillers(&mut blocks, procedure, units);
+    for (name, settings) in procedure.processes.iter() {
+        process(&mut blocks, name, settings, units);
+    }
+    own_settings(&mut blocks, view, units);
+    backing_gas(&mut blocks, procedure, units);
+    temperatures(&mut blocks, procedure, units);
+    inspection(&mut blocks, procedure);
+    people(&mut blocks, procedure);
+    deviations(&mut blocks, outcome);
+    cautions_block(&mut blocks, procedure, view);
+    checked(&mut blocks, outcome);
+    blocks.push(Block::Signatures {
+        boxes: vec![
+            ("Prepared by".into(), identification.prepared_by.as_deref().unwrap_or_default().into()),
+            ("Approved by".into(), identification.approved_by.as_deref().unwrap_or_default().into()),
+            ("Inspector".into(), String::new()),
+        ],
+    });
+    blocks.push(Block::Paragraph { text: DEFERS.into(), small: true });
+
+    let mut facts = vec![("Revision".to_owned(), identification.revision.to_string())];
+    if let Some(date) = identification.date {
+        facts.push(("Date".into(), date.to_string()));
+    }
+    if let Some(status) = identification.status {
+        facts.push(("Status".into(), status.to_string()));
+    }
+    if let Some(code) = procedure.qualification.as_ref().and_then(|q| q.code).filter(|code| *code != CodeName::None) {
+        facts.push(("Code".into(), code_title(code).into()));
+    }
+    let deviating = outcome.deviations.len();
+    Sheet {
+        masthead: Masthead {
+            manufacturer: identification.manufacturer.as_deref().unwrap_or_default().into(),
+            kind: "welding procedure specification".into(),
+            title: identification.title.to_string(),
+            number: identification.number.to_string(),
+            facts,
+            stamp: stamp(procedure.qualification.as_ref()),
+            qr: Some(format!("{} rev {} {}", identification.number, identification.revision, source.digest)),
+        },
+        blocks,
+        footer: Footer {
+            checked: format!(
+                "Checked: {} values examined, {} out of range, {} not stated, {deviating} under a stated deviation. Source digest {}.",
+                outcome.examined, outcome.out_of_range, outcome.not_stated, source.digest
+            ),
+            reference: format!("{} rev {}", identification.number, identification.revision),
+        },
+        one_page: false,
+        source,
+    }
+}
+
+/// What a procedure whose route needs a test record is stamped without one.
+fn stamp(qualification: Option<&Qualification>) -> Option<String> {
+    let qualification = qualification?;
+    let needs_record = matches!(qualification.route, Route::TestRecord | Route::PreProductionTest);
+    (needs_record && qualification.records.is_empty()).then(|| "NOT QUALIFIED: no test record named".to_owned())
+}
+
+fn code_title(code: CodeName) -> &'static str {
+    match code {
+        CodeName::None => "none",
+        CodeName::Iso15614 => "ISO 15614-1",
+        CodeName::AsmeIx => "ASME BPVC IX",
+        CodeName::AwsD11 => "AWS D1.1",
+    }
+}
+
+/// Adds a heading with its fields, where any is stated.
+fn section(blocks: &mut Vec<Block>, title: &str, clause: Option<&str>, fields: Vec<Option<Field>>) {
+    let fields: Vec<Field> = fields.into_iter().flatten().collect();
+    if !fields.is_empty() {
+        blocks.push(Block::heading(title, clause));
+        blocks.push(Block::Fields { fields });
+    }
+}
+
+/// A field whose width follows its text; nothing where nothing is stated.
+fn field(label: &str, value: Option<impl Into<String>>) -> Option<Field> {
+    let value: String = value?.into();
+    if value.is_empty() {
+        return None;
+    }
+    let span = match value.chars().count() {
+        0..=24 => 1,
+        25..=52 => 2,
+        _ => 4,
+    };
+    Some(Field::new(label, value).wide(span))
+}
+
+fn metal_value(metal: &ParentMetal, units: UnitSystem) -> String {
+    joined([quantity(metal.thickness.as_ref(), units)])
+}
+
+fn parent_metals(blocks: &mut Vec<Block>, procedure: &Procedure, view: &View<'_>, units: UnitSystem) {
+    if procedure.parent_metals.is_empty() {
+        return;
+    }
+    blocks.push(Block::heading("Parent metals", Some("ISO 15609-1, 4.3")));
+    let both = procedure.parent_metals.len() == 1;
+    for metal in &view.metals {
+        let stated = metal.stated;
+        let name = if both { format!("{0} to {0}", stated.specification) } else { stated.specification.to_string() };
+        let group =
+            stated.group.as_deref().map(str::to_owned).or_else(|| metal.known.and_then(|row| row.iso_group.clone()));
+        let p_number =
+            stated.p_number.as_deref().map(str::to_owned).or_else(|| metal.known.and_then(|row| row.p_no.clone()));
+        let groups =
+            joined([group.map(|group| format!("group {group}")), p_number.map(|number| format!("P-No. {number}"))]);
+        let fields = vec![
+            field("Specification", Some(name)),
+            field("ISO/TR 15608, ASME IX", (!groups.is_empty()).then_some(groups)),
+            field("Thickness", Some(metal_value(stated, units))),
+            field("Outside diameter", quantity(stated.outside_diameter.as_ref(), units)),
+            field("Form", stated.form.as_deref()),
+            field("Heat", stated.heat.as_deref()),
+            field("Coating", stated.coating.as_deref()),
+            field("Composition, mass percent", stated.composition.as_ref().map(composition)),
+        ];
+        blocks.push(Block::Fields { fields: fields.into_iter().flatten().collect() });
+    }
+}
+
+fn composition(parts: &Composition) -> String {
+    parts.iter().map(|(name, percent)| format!("{name} {percent}")).collect::<Vec<_>>().join(", ")
+}
+
+fn joint_fields(blocks: &mut Vec<Block>, procedure: &Procedure, units: UnitSystem) {
+    let Some(joint) = &procedure.joint else { return };
+    let size = procedure.weld_size.as_ref().and_then(Stated::value);
+    let kind = match joint.weld {
+        Some(weld) => format!("{}, {weld}", joint.kind),
+        None => joint.kind.to_string(),
+    };
+    section(
+        blocks,
+        "Preparation and technique",
+        Some("4.4.1 to 4.4.8"),
+        vec![
+            field("Joint, weld", Some(kind)),
+            field(
+                "Penetration",
+                joined_option([word(joint.penetration.as_ref()), quantity(joint.penetration_depth.as_ref(), units)]),
+            ),
+            field("Preparation", word(joint.preparation.as_ref())),
+            field("Included angle", quantity(joint.included_angle.as_ref(), units)),
+            field("Root gap", quantity(joint.root_gap.as_ref(), units)),
+            field("Root face", quantity(joint.root_face.as_ref(), units)),
+            field("Root radius", quantity(joint.root_radius.as_ref(), units)),
+            field(
+                "Leg",
+                size.and_then(|s| {
+                    joined_option([quantity(s.leg.as_ref(), units), quantity(s.second_leg.as_ref(), units)])
+                }),
+            ),
+            field("Throat", size.and_then(|s| quantity(s.throat.as_ref(), units))),
+            field("Reinforcement", size.and_then(|s| quantity(s.reinforcement.as_ref(), units))),
+            field("Length of weld", size.and_then(|s| quantity(s.length.as_ref(), units))),
+            field(
+                "Positions",
+                joined_option([
+                    (!procedure.positions.is_empty())
+                        .then(|| procedure.positions.iter().map(ToString::to_string).collect::<Vec<_>>().join(", ")),
+                    word(procedure.progression.as_ref()),
+                ]),
+            ),
+            field("Welded from", word(joint.welded_from.as_ref())),
+            field(
+                "Backing",
+                part(joint.backing.as_ref(), |b| {
+                    joined([
+                        Some(b.kind.to_string()),
+                        b.material.as_deref().map(Into::into),
+                        b.size.as_deref().map(Into::into),
+                    ])
+                }),
+            ),
+            field("Back gouging", joint.back_gouging.as_deref()),
+            field("Preparation method", joint.preparation_method.as_deref()),
+            field("Cleaning", joint.cleaning.as_deref()),
+            field("Jigging", joint.jigging.as_deref()),
+            field("Tack welds", joint.tack_welds.as_deref()),
+        ],
+    );
+}
+
+fn joined_option(parts: impl IntoIterator<Item = Option<String>>) -> Option<String> {
+    let text = joined(parts);
+    (!text.is_empty()).then_some(text)
+}
+
+fn runs(blocks: &mut Vec<Block>, view: &View<'_>, units: UnitSystem) {
+    if view.runs.is_empty() {
+        return;
+    }
+    let column = |heading: &str, align, weight| Column { heading: heading.into(), unit: None, align, weight };
+    let by_position = view.runs.iter().any(|run| !run.run.positions.is_empty());
+    let wire = view.runs.iter().any(|run| run.quantity("wire_feed_speed", |s| s.wire_feed_speed.as_ref()).is_some());
+    let mut columns =
+        vec![column("Run", Align::Left, 0.6), column("Layer", Align::Left, 0.7), column("Process", Align::Left, 0.75)];
+    if by_position {
+        columns.push(column("Position", Align::Left, 0.8));
+    }
+    columns.extend([
+        column("Filler", Align::Left, 1.2),
+        column("Polarity", Align::Left, 0.8),
+        column("Current", Align::Right, 1.1),
+        column("Voltage", Align::Right, 0.9),
+    ]);
+    if wire {
+        columns.push(column("Wire feed", Align::Right, 1.2));
+    }
+    columns.extend([column("Travel speed", Align::Right, 1.3), column("Heat input", Align::Right, 1.4)]);
+    let mut remarks: Vec<String> = Vec::new();
+    let rows = view
+        .runs
+        .iter()
+        .map(|run| {
+            let filler = run.filler(view.procedure).map(|(_, filler)| filler);
+            let heat = heat::of(run);
+            if let Some(heat) = heat {
+                let remark = format!("{} k = {}", run.number(), heat.k);
+                if !remarks.contains(&remark) {
+                    remarks.push(remark);
+                }
+            }
+            let mut cells = vec![
+                Cell::bold(run.run.run.to_string()),
+                Cell::text(run.run.layer.map_or(String::new(), |layer| layer.to_string())),
+                Cell::text(run.run.process.as_deref().or(run.block.map(|(name, _)| name)).unwrap_or_default()),
+            ];
+            if by_position {
+                cells
+                    .push(Cell::text(run.run.positions.iter().map(ToString::to_string).collect::<Vec<_>>().join(", ")));
+            }
+            cells.extend([
+                Cell {
+                    note: filler.and_then(|filler| quantity(filler.diameter.as_ref(), units)),
+                    ..Cell::bold(filler.map_or("none".to_owned(), |filler| filler.designation.to_string()))
+                },
+                Cell::text(
+                    run.setting("polarity", |s| s.polarity.as_ref())
+                        .map_or(String::new(), |at| word(Some(at.value)).unwrap_or_default()),
+                ),
+                Cell::bold(setting(run.quantity("current", |s| s.current.as_ref()).map(|at| at.value), units)),
+                Cell::bold(setting(run.quantity("voltage", |s| s.voltage.as_ref()).map(|at| at.value), units)),
+            ]);
+            if wire {
+                cells.push(Cell::bold(setting(
+                    run.quantity("wire_feed_speed", |s| s.wire_feed_speed.as_ref()).map(|at| at.value),
+                    units,
+                )));
+            }
+            cells.extend([
+                Cell::bold(setting(
+                    run.quantity("travel_speed", |s| s.travel_speed.as_ref()).map(|at| at.value),
+                    units,
+                )),
+                heat.map_or(Cell::text(""), |heat| Cell {
+                    note: Some(format!("arc energy {}", kj(heat.arc_energy, units))),
+                    ..Cell::bold(kj(heat.heat_input, units))
+                }),
+            ]);
+            Row { cells, marked: false }
+        })
+        .collect();
+    blocks.push(Block::heading("Runs", Some("4.4.9, 4.4.17, 4.5")));
+    blocks.push(Block::Table(Table { caption: None, columns, rows }));
+    if !remarks.is_empty() {
+        blocks.push(Block::Paragraph {
+            text: format!(
+                "Heat input by ISO/TR 17671-1 with thermal efficiency {}; arc energy without k is the heat input of ASME IX QW-409.1(a). Computed from the lowest and highest stated values.",
+                remarks.join(", ")
+            ),
+            small: true,
+        });
+    }
+}
+
+fn setting<Q: Quantity>(value: Option<&Range<Q>>, units: UnitSystem) -> String {
+    value.map_or(String::new(), |range| range.print(units))
+}
+
+/// A computed range of heat input in the chosen units.
+fn kj(range: seamwright_handbook::Range, units: UnitSystem) -> String {
+    match (HeatInput::from_kj_per_mm(range.low), HeatInput::from_kj_per_mm(range.high)) {
+        (Some(low), Some(high)) => HeatInput::print_range(low, high, units),
+        _ => String::new(),
+    }
+}
+
+fn fillers(blocks: &mut Vec<Block>, procedure: &Procedure, units: UnitSystem) {
+    if procedure.fillers.is_empty() {
+        return;
+    }
+    blocks.push(Block::heading("Welding consumables", Some("4.4.10")));
+    for (name, filler) in procedure.fillers.iter() {
+        let fields = vec![
+            field(
+                name,
+                Some(joined([Some(filler.designation.to_string()), quantity(filler.diameter.as_ref(), units)])),
+            ),
+            field("Drying", filler.drying.as_deref()),
+            field("Holding", filler.holding.as_deref()),
+            field("Make", filler.make.as_deref()),
+            field("Batch", filler.batch.as_deref()),
+            field("Composition, mass percent", filler.composition.as_ref().map(composition)),
+        ];
+        blocks.push(Block::Fields { fields: fields.into_iter().flatten().collect() });
+    }
+}
+
+fn gas(gas: &ShieldingGas, units: UnitSystem) -> String {
+    joined([
+        gas.designation
+            .as_deref()
+            .map(|name| if name.contains(' ') { name.to_owned() } else { format!("ISO 14175-{name}") }),
+        gas.composition.as_ref().map(|parts| format!("{} %", composition(parts))),
+        quantity(gas.flow.as_ref(), units),
+        gas.make.as_deref().map(Into::into),
+    ])
+}
+
+fn technique_fields(technique: &Technique, units: UnitSystem) -> Vec<Option<Field>> {
+    vec![
+        field(
+            "Bead",
+            joined_option([
+                word(technique.bead.as_ref()),
+                quantity(technique.maximum_bead_width.as_ref(), units).map(|width| format!("to {width} wide")),
+            ]),
+        ),
+        field(
+            "Torch",
+            joined_option([
+                word(technique.direction.as_ref()),
+                quantity(technique.travel_angle.as_ref(), units).map(|angle| format!("{angle} travel angle")),
+            ]),
+        ),
+        field("Work angle", quantity(technique.work_angle.as_ref(), units)),
+        field("Filler angle", quantity(technique.filler_angle.as_ref(), units)),
+        field("Arc length", quantity(technique.arc_length.as_ref(), units)),
+        field(
+            "Oscillation",
+            joined_option([
+                quantity(technique.oscillation_width.as_ref(), units),
+                quantity(technique.oscillation_frequency.as_ref(), units),
+                quantity(technique.oscillation_dwell.as_ref(), units),
+            ]),
+        ),
+        field("Between runs", technique.interpass_cleaning.as_deref()),
+    ]
+}
+
+/// Everything that a block of settings states, but for what the run table shows when `in_table` holds.
+fn settings_fields(settings: &Settings, units: UnitSystem, in_table: bool) -> Vec<Option<Field>> {
+    let tungsten = settings.tungsten.as_ref();
+    let torch = settings.torch.as_ref();
+    let shielding = settings.shielding_gas.as_ref().and_then(OrNone::value);
+    let pulse = settings.pulse.as_ref();
+    let mut fields = vec![
+        field("Mechanization", word(settings.mechanization.as_ref())),
+        field("Current and polarity", word(settings.polarity.as_ref())),
+        field("Filler", settings.filler.as_deref()),
+    ];
+    if !in_table {
+        fields.extend([
+            field("Current", quantity(settings.current.as_ref(), units)),
+            field("Voltage", quantity(settings.voltage.as_ref(), units)),
+            field("Travel speed", quantity(settings.travel_speed.as_ref(), units)),
+            field("Wire feed speed", quantity(settings.wire_feed_speed.as_ref(), units)),
+        ]);
+    }
+    fields.extend([
+        field(
+            "Tungsten",
+            tungsten.and_then(|t| {
+                joined_option([t.designation.as_deref().map(tungsten_words), quantity(t.diameter.as_ref(), units)])
+            }),
+        ),
+        field(
+            "Tip and stickout",
+            tungsten.and_then(|t| {
+                joined_option([
+                    quantity(t.included_angle.as_ref(), units),
+                    quantity(t.tip_flat.as_ref(), units).map(|flat| format!("flat {flat}")),
+                    quantity(t.stickout.as_ref(), units),
+                ])
+            }),
+        ),
+        field(
+            "Torch",
+            torch.and_then(|t| {
+                joined_option([
+                    t.size.as_deref().map(|size| format!("size {size}")),
+                    t.cooling.map(|cooling| format!("{cooling} cooled")),
+                ])
+            }),
+        ),
+        field(
+            "Nozzle",
+            torch.and_then(|t| {
+                joined_option([
+                    t.nozzle.as_deref().map(Into::into),
+                    t.gas_lens.map(|lens| if lens.0 { "gas lens".to_owned() } else { "no gas lens".to_owned() }),
+                ])
+            }),
+        ),
+        field("Shielding gas", part(settings.shielding_gas.as_ref(), |g| gas(g, units))),
+        field(
+            "Pre-flow, post-flow",
+            shielding.and_then(|g| {
+                joined_option([quantity(g.pre_flow.as_ref(), units), quantity(g.post_flow.as_ref(), units)])
+            }),
+        ),
+        field("Trailing gas", part(settings.trailing_gas.as_ref(), |g| gas(g, units))),
+        field("Plasma gas", part(settings.plasma_gas.as_ref(), |g| gas(g, units))),
+        field("Orifice", quantity(settings.orifice.as_ref(), units)),
+        field("Transfer mode", word(settings.transfer_mode.as_ref())),
+        field("Contact tip to work", quantity(settings.contact_tip_to_work.as_ref(), units)),
+        field("Arc start", word(settings.arc_start.as_ref())),
+        field("Current control", word(settings.current_control.as_ref())),
+        field(
+            "Pulse",
+            part(pulse, |p| {
+                joined([
+                    quantity(p.peak_current.as_ref(), units).map(|v| format!("peak {v}")),
+                    quantity(p.background_current.as_ref(), units).map(|v| format!("background {v}")),
+                    quantity(p.frequency.as_ref(), units),
+                    quantity(p.peak_time.as_ref(), units).map(|v| format!("peak time {v}")),
+                ])
+            }),
+        ),
+        field(
+            "Alternating current",
+            settings.ac.as_ref().map(|ac| match ac {
+                Stated::NotApplicable => "not applicable".to_owned(),
+                Stated::Is(ac) => joined([
+                    quantity(ac.frequency.as_ref(), units),
+                    quantity(ac.electrode_negative.as_ref(), units).map(|v| format!("electrode negative {v}")),
+                ]),
+            }),
+        ),
+        field(
+            "Up-slope, down-slope",
+            joined_option([quantity(settings.up_slope.as_ref(), units), quantity(settings.down_slope.as_ref(), units)]),
+        ),
+        field("Arc power", quantity(settings.arc_power.as_ref(), units)),
+        field("Run-out length", quantity(settings.run_out_length.as_ref(), units)),
+        field("Heat input, specified", quantity(settings.heat_input.as_ref(), units)),
+        field("Inductance", settings.inductance.as_deref()),
+        field("Arc force", settings.arc_force.as_deref()),
+        field(
+            "Flux",
+            settings.flux.as_ref().map(|flux| {
+                joined([
+                    flux.designation.as_deref().map(Into::into),
+                    flux.make.as_deref().map(Into::into),
+                    flux.drying.as_deref().map(Into::into),
+                    flux.recycling.as_deref().map(Into::into),
+                ])
+            }),
+        ),
+        field(
+            "Wires",
+            joined_option([
+                settings.number_of_wires.as_deref().map(Into::into),
+                quantity(settings.wire_spacing.as_ref(), units).map(|v| format!("{v} apart")),
+            ]),
+        ),
+    ]);
+    if let Some(technique) = &settings.technique {
+        fields.extend(technique_fields(technique, units));
+    }
+    fields
+}
+
+/// A tungsten's designation with the colour that ISO 6848 gives it.
+fn tungsten_words(designation: &str) -> String {
+    match seamwright_handbook::tungsten_types::get(designation) {
+        Some(row) => format!("{designation} ({})", row.colour),
+        None => designation.to_owned(),
+    }
+}
+
+fn process(blocks: &mut Vec<Block>, name: &str, settings: &Settings, units: UnitSystem) {
+    let row = seamwright_handbook::processes::get(name);
+    let title = row.map_or(format!("Process {name}"), |row| format!("Process {name}: {}", row.name));
+    section(blocks, &title, Some("4.4.16, 4.5"), settings_fields(settings, units, false));
+}
+
+/// What single runs state beside the run table.
+fn own_settings(blocks: &mut Vec<Block>, view: &View<'_>, units: UnitSystem) {
+    for run in &view.runs {
+        let fields = settings_fields(&run.run.settings, units, true);
+        if fields.iter().any(Option::is_some) {
+            section(blocks, &format!("Run {} only", run.run.run), Some("4.4.9"), fields);
+        }
+    }
+}
+
+fn backing_gas(blocks: &mut Vec<Block>, procedure: &Procedure, units: UnitSystem) {
+    let Some(backing) = &procedure.backing_gas else { return };
+    let fields = match backing {
+        OrNone::Is(gas) => vec![
+            field(
+                "Gas",
+                joined_option([
+                    gas.designation.as_deref().map(|name| format!("ISO 14175-{name}")),
+                    gas.composition.as_ref().map(|parts| format!("{} %", composition(parts))),
+                ]),
+            ),
+            field("Flow", quantity(gas.flow.as_ref(), units)),
+            field("Purge time", quantity(gas.purge_time.as_ref(), units)),
+            field("Oxygen", quantity(gas.oxygen.as_ref(), units)),
+            field("Kept until", gas.maintained_until.as_deref()),
+        ],
+        other => vec![field("Gas", part(Some(other), |_| String::new()))],
+    };
+    section(blocks, "Backing gas", Some("4.5"), fields);
+}
+
+fn temperatures(blocks: &mut Vec<Block>, procedure: &Procedure, units: UnitSystem) {
+    let Some(stated) = &procedure.temperatures else { return };
+    let soak = |soak: &Soak| joined([quantity(soak.temperature.as_ref(), units), quantity(soak.time.as_ref(), units)]);
+    let treatment = |treatment: &HeatTreatment| {
+        joined([
+            quantity(treatment.temperature.as_ref(), units),
+            quantity(treatment.time.as_ref(), units),
+            quantity(treatment.heating_rate.as_ref(), units).map(|rate| format!("heating {rate}")),
+            quantity(treatment.cooling_rate.as_ref(), units).map(|rate| format!("cooling {rate}")),
+            treatment.method.as_deref().map(Into::into),
+        ])
+    };
+    section(
+        blocks,
+        "Temperatures",
+        Some("4.4.11 to 4.4.15"),
+        vec![
+            field("Preheating", quantity(stated.preheating.as_ref(), units)),
+            field("Interpass", quantity(stated.interpass.as_ref(), units)),
+            field("Preheat maintenance", quantity(stated.preheat_maintenance.as_ref(), units)),
+            field("Post-heating", part(stated.post_heating.as_ref(), soak)),
+            field("Post-weld heat treatment", part(stated.post_weld_heat_treatment.as_ref(), treatment)),
+            field("Measurement", stated.measurement.as_deref()),
+        ],
+    );
+}
+
+fn inspection(blocks: &mut Vec<Block>, procedure: &Procedure) {
+    if procedure.inspection.is_empty() {
+        return;
+    }
+    blocks.push(Block::heading("Inspection", None));
+    let column = |heading: &str, weight| Column { heading: heading.into(), unit: None, align: Align::Left, weight };
+    let text = |value: Option<&str>| Cell::text(value.unwrap_or_default());
+    blocks.push(Block::Table(Table {
+        caption: None,
+        columns: vec![column("Method", 1.2), column("Extent", 0.6), column("Acceptance", 2.0)],
+        rows: procedure
+            .inspection
+            .iter()
+            .map(|entry| Row {
+                cells: vec![
+                    Cell::bold(entry.method.to_string()),
+                    text(entry.extent.as_deref()),
+                    text(entry.acceptance.as_deref()),
+                ],
+                marked: false,
+            })
+            .collect(),
+    }));
+}
+
+/// Qualification, identification beyond the masthead, notes and the history.
+fn people(blocks: &mut Vec<Block>, procedure: &Procedure) {
+    let identification = &procedure.identification;
+    let qualification = procedure.qualification.as_ref();
+    section(
+        blocks,
+        "Qualification and identification",
+        Some("4.2"),
+        vec![
+            field("Route", qualification.map(|q| q.route.to_string())),
+            field(
+                "Code",
+                qualification.and_then(|q| {
+                    Some(joined([
+                        q.code.map(|code| code_title(code).to_owned()),
+                        q.edition.as_deref().map(Into::into),
+                        q.level.as_deref().map(|level| format!("level {level}")),
+                    ]))
+                }),
+            ),
+            field(
+                "Test records",
+                qualification.and_then(|q| {
+                    (!q.records.is_empty())
+                        .then(|| q.records.iter().map(ToString::to_string).collect::<Vec<_>>().join(", "))
+                }),
+            ),
+            field("Toughness", qualification.and_then(|q| q.toughness.as_deref())),
+            field("Customer", identification.customer.as_deref()),
+            field("Job", identification.job.as_deref()),
+            field("Drawing", identification.drawing.as_deref()),
+            field("Location", identification.location.as_deref()),
+            field("Shop", identification.shop.as_deref()),
+        ],
+    );
+    if !procedure.notes.is_empty() {
+        blocks.push(Block::heading("Notes", None));
+        blocks.push(Block::List {
+            numbered: false,
+            small: false,
+            items: procedure.notes.iter().map(ToString::to_string).collect(),
+        });
+    }
+    if !procedure.revisions.is_empty() {
+        let column = |heading: &str, weight| Column { heading: heading.into(), unit: None, align: Align::Left, weight };
+        blocks.push(Block::heading("Revisions", None));
+        blocks.push(Block::Table(Table {
+            caption: None,
+            columns: vec![column("Revision", 0.6), column("Date", 0.8), column("Change", 3.0), column("By", 1.0)],
+            rows: procedure
+                .revisions
+                .iter()
+                .map(|entry| Row {
+                    cells: vec![
+                        Cell::bold(entry.revision.to_string()),
+                        Cell::text(entry.date.map_or(String::new(), |date| date.to_string())),
+                        Cell::text(entry.change.to_string()),
+                        Cell::text(entry.by.as_deref().unwrap_or_default()),
+                    ],
+                    marked: false,
+                })
+                .collect(),
+        }));
+    }
+}
+
+fn deviations(blocks: &mut Vec<Block>, outcome: &seamwright_check::Outcome) {
+    if outcome.deviations.is_empty() {
+        return;
+    }
+    blocks.push(Block::heading("Deviations", None));
+    let items = outcome
+        .deviations
+        .iter()
+        .map(|(finding, deviation)| NoticeItem {
+            lead: Some(finding.check.to_owned()),
+            text: format!(
+                "{}. Accepted because: {}{}{}",
+                finding.message,
+                deviation.reason.as_deref().unwrap_or_default(),
+                deviation.by.as_deref().map_or(String::new(), |by| format!(" ({by}")),
+                match (&deviation.by, deviation.date) {
+                    (Some(_), Some(date)) => format!(", {date})"),
+                    (Some(_), None) => ")".to_owned(),
+                    (None, Some(date)) => format!(" ({date})"),
+                    (None, None) => String::new(),
+                }
+            ),
+        })
+        .collect();
+    blocks.push(Block::Notice { kind: NoticeKind::Remark, title: None, items });
+}
+
+fn cautions_block(blocks: &mut Vec<Block>, procedure: &Procedure, view: &View<'_>) {
+    let mut circumstances = cautions::Circumstances::default();
+    let mut shades: Vec<String> = Vec::new();
+    for run in &view.runs {
+        if let Some(process) = run.process {
+            circumstances.processes.push(&process.number);
+            let high = run.quantity("current", |s| s.current.as_ref()).and_then(|at| at.value.high());
+            if let Some(shade) = high.and_then(|high| lens_shade::get(&process.number, high.amperes())) {
+                let range = shade.shade_suggested.map_or(format!("at least {}", shade.shade_min), |usual| {
+                    if (usual.low - usual.high).abs() < f64::EPSILON {
+                        format!("{}, at least {}", usual.high, shade.shade_min)
+                    } else {
+                        format!("{} to {}, at least {}", usual.low, usual.high, shade.shade_min)
+                    }
+                });
+                let line = format!("{}: {range}", process.number);
+                if !shades.contains(&line) {
+                    shades.push(line);
+                }
+            }
+        }
+        if let Some(gas) = run.gas() {
+            circumstances
+                .gases
+                .extend(gas.value.composition.iter().flat_map(|parts| parts.iter().map(|(name, _)| name)));
+        }
+        let start = run.setting("arc_start", |s| s.arc_start.as_ref().and_then(Stated::value));
+        if start.is_some_and(|at| at.value.as_str() == "high-frequency") {
+            circumstances.marks.push("high-frequency");
+        }
+        let tungsten =
+            run.setting("tungsten/designation", |s| s.tungsten.as_ref().and_then(|t| t.designation.as_deref()));
+        if tungsten.and_then(|at| seamwright_handbook::tungsten_types::get(at.value)).is_some_and(|row| row.radioactive)
+        {
+            circumstances.marks.push("thoriated");
+        }
+    }
+    if let Some(OrNone::Is(gas)) = &procedure.backing_gas {
+        circumstances.gases.extend(gas.composition.iter().flat_map(|parts| parts.iter().map(|(name, _)| name)));
+    }
+    for metal in &view.metals {
+        circumstances.families.push(metal.family());
+        let coated =
+            metal.stated.coating.as_deref().is_some_and(|coating| coating != "none" && coating != "not applicable");
+        if coated || metal.known.is_some_and(|row| row.coating.is_some()) {
+            circumstances.marks.push("coated");
+        }
+    }
+    let rows = cautions::for_document(&circumstances);
+    let mut items: Vec<NoticeItem> = rows
+        .iter()
+        .map(|row| NoticeItem { lead: Some(capital(&row.cause.replace('-', " "))), text: row.caution.clone() })
+        .collect();
+    if !shades.is_empty() {
+        items.insert(0, NoticeItem { lead: Some("Lens shade".into()), text: format!("{}.", shades.join("; ")) });
+    }
+    blocks.push(Block::heading("Cautions", None));
+    blocks.push(Block::Notice { kind: NoticeKind::Caution, title: None, items });
+}
+
+fn capital(text: &str) -> String {
+    let mut characters = text.chars();
+    characters.next().map_or(String::new(), |first| first.to_uppercase().chain(characters).collect())
+}
+
+/// What was checked: findings that stand, and the sources of the limits used.
+fn checked(blocks: &mut Vec<Block>, outcome: &seamwright_check::Outcome) {
+    blocks.push(Block::heading("What was checked", None));
+    let loud: Vec<&Finding> = outcome.findings.iter().collect();
+    let limits = outcome.comparisons.len();
+    blocks.push(Block::paragraph(format!(
+        "{} values examined and {limits} comparisons with limits of the handbook: {} errors, {} cautions, {} notes.",
+        outcome.examined,
+        outcome.count(Severity::Error),
+        outcome.count(Severity::Caution),
+        outcome.count(Severity::Note),
+    )));
+    if !loud.is_empty() {
+        let items = loud
+            .iter()
+            .map(|finding| NoticeItem {
+                lead: Some(finding.severity.as_str().to_owned()),
+                text: format!(
+                    "{} ({}){}",
+                    finding.message,
+                    finding.check,
+                    finding.source.as_ref().map_or(String::new(), |source| format!(". {}", source.line()))
+                ),
+            })
+            .collect();
+        blocks.push(Block::Notice { kind: NoticeKind::Remark, title: Some("Findings".into()), items });
+    }
+    let mut sources: Vec<String> = outcome.comparisons.iter().map(|comparison| comparison.source.line()).collect();
+    sources.sort();
+    sources.dedup();
+    if !sources.is_empty() {
+        blocks.push(Block::Paragraph { text: "Sources of the limits used:".into(), small: true });
+        blocks.push(Block::List { numbered: false, small: true, items: sources });
+    }
+}
