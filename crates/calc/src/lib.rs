@@ -1,9 +1,34 @@
-//! The formulas of a weld procedure: pure functions, one family a file, figures in and out in the units of their names.
+//! The formulas of a weld procedure: pure functions, one family a file.
 //!
-//! Knows no table: thermal efficiency, density and the like come as arguments. To add a family: one file with equation,
-//! units, validity, source and a worked example in its doc comment, and its line here.
+//! Every argument is an `f64` whose name carries its unit; more than four of them stand in a small struct. What a table
+//! knows (a density, a thermal efficiency, a shape factor, a limit of composition) comes as an argument. An argument that
+//! is not finite or cannot be is refused with [`CalcError`], which names it; a value outside a formula's validity still
+//! computes, and a [`Note`] says so. No result is ever NaN.
+//!
+//! To add a family: a file with the functions, a [`Formula`] beside each (equation, source, basis, validity), its line
+//! below, and its formulas in [`formula::all`].
 
+mod argument;
+pub mod carbon_equivalent;
+pub mod composition;
+pub mod cooling_time;
+pub mod duty_cycle;
 pub mod error;
+pub mod fillet;
+pub mod formula;
+pub mod groove;
 pub mod heat_input;
+pub mod interval;
+pub mod note;
+pub mod preheat;
+pub mod weld_metal;
 
+pub use composition::{Composition, Element};
 pub use error::CalcError;
+pub use formula::{Basis, Formula};
+pub use groove::{Groove, Preparation};
+pub use interval::{Interval, Spread};
+pub use note::{Note, Noted};
+
+/// What a formula returns: its result, or which argument it refuses and why.
+pub type Result<T> = std::result::Result<T, CalcError>;

@@ -1,2 +1,49 @@
-//! The binary. 
-fn main() {}
+//! The `seamwright` binary: weld procedures from YAML to checked sheets.
+//!
+//! `args.rs` is what was typed and the help; `commands/` does the work, one file each; `files.rs` owns reading and writing;
+//! `report/` prints findings.
+
+mod args;
+mod commands;
+mod files;
+mod report;
+
+use std::process::ExitCode;
+
+use clap::Parser;
+
+/// How a command ended.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord)]
+pub enum Ending {
+    /// Nothing wrong.
+    Clean,
+    /// Findings of severity error.
+    Findings,
+    /// The work, or a part of it, could not be done.
+    Failed,
+}
+
+fn main() -> ExitCode {
+    let args = match args::Args::try_parse() {
+        Ok(args) => args,
+        Err(error) => {
+            // cannot help it where the terminal is gone
+            let _ = error.print();
+            return ExitCode::from(if error.use_stderr() { 2 } else { 0 });
+        }
+    };
+    let ending = commands::run(args.command).unwrap_or_else(|error| {
+        if let Some(io) = error.downcast_ref::<std::io::Error>()
+            && io.kind() == std::io::ErrorKind::BrokenPipe
+        {
+            return Ending::Clean;
+        }
+        eprintln!("seamwright: {error:#}");
+        Ending::Failed
+    });
+    ExitCode::from(match ending {
+        Ending::Clean => 0,
+        Ending::Findings => 1,
+        Ending::Failed => 2,
+    })
+}

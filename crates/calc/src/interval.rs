@@ -1,0 +1,114 @@
+//! Ranges: a procedure states most values from low to high, and so must what follows from them.
+
+use crate::Result;
+use crate::argument::Argument;
+use crate::error::Must;
+
+/// A range of values, both ends included; the low end is never above the high one.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct Interval {
+    low: f64,
+    high: f64,
+}
+
+impl Interval {
+    /// A range from its ends in order. Refuses ends that are not finite, or a low end above the high one.
+    pub fn new(low: f64, high: f64) -> Result<Self> {
+        let end = Argument("low end of the range", "");
+        end.finite(low)?;
+        Argument("high end of the range", "").finite(high)?;
+        if low > high {
+            return Err(end.refuse(low, Must::StayWithinOther("the high end", high)));
+        }
+        Ok(Self { low, high })
+    }
+
+    /// A range that is a single value. Refuses a value that is not finite.
+    pub fn exact(value: f64) -> Result<Self> {
+        Self::new(value, value)
+    }
+
+    /// The low end.
+    pub fn low(self) -> f64 {
+        self.low
+    }
+
+    /// The high end.
+    pub fn high(self) -> f64 {
+        self.high
+    }
+
+    /// Half way between the ends.
+    pub fn middle(self) -> f64 {
+        f64::midpoint(self.low, self.high)
+    }
+
+    /// The range of a quantity that rises or falls with this one all the way; the ends come out in order.
+    pub fn map(self, of: impl Fn(f64) -> f64) -> Result<Self> {
+        Self::ordered(of(self.low), of(self.high))
+    }
+
+    /// As [`Interval::map`], of a formula that may refuse a value.
+    pub fn try_map(self, of: impl Fn(f64) -> Result<f64>) -> Result<Self> {
+        Self::ordered(of(self.low)?, of(self.high)?)
+    }
+
+    /// The range of a quantity that rises or falls all the way with each of two others: the extremes of the four corners.
+    pub fn try_map2(self, other: Self, of: impl Fn(f64, f64) -> Result<f64>) -> Result<Self> {
+        let one = Self::ordered(of(self.low, other.low)?, of(self.low, other.high)?)?;
+        let two = Self::ordered(of(self.high, other.low)?, of(self.high, other.high)?)?;
+        Self::new(one.low.min(two.low), one.high.max(two.high))
+    }
+
+    /// A formula at the low end, the middle and the high end.
+    pub fn spread(self, of: impl Fn(f64) -> Result<f64>) -> Result<Spread> {
+        let ends = self.try_map(&of)?;
+        Ok(Spread { low: ends.low, middle: of(self.middle())?, high: ends.high })
+    }
+
+    fn ordered(one: f64, two: f64) -> Result<Self> {
+        Self::new(one.min(two), one.max(two))
+    }
+}
+
+/// What follows from ranges: the least, what the middles give, and the most.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct Spread {
+    /// The least.
+    pub low: f64,
+    /// What the middle of every range gives.
+    pub middle: f64,
+    /// The most.
+    pub high: f64,
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::CalcError;
+
+    #[test]
+    fn falling_quantities_come_out_in_order() {
+        let range = Interval::new(2.0, 4.0).unwrap();
+        assert_eq!(range.map(|value| 8.0 / value), Interval::new(2.0, 4.0));
+        let spread = range.spread(|value| Ok(-value)).unwrap();
+        assert_eq!(spread, Spread { low: -4.0, middle: -3.0, high: -2.0 });
+    }
+
+    #[test]
+    fn two_ranges_give_the_extremes_of_their_corners() {
+        let volts = Interval::new(20.0, 22.0).unwrap();
+        let speed = Interval::new(2.0, 4.0).unwrap();
+        assert_eq!(volts.try_map2(speed, |volts, speed| Ok(volts / speed)), Interval::new(5.0, 11.0));
+    }
+
+    #[test]
+    fn ends_out_of_order_and_what_is_not_finite_are_refused() {
+        assert_eq!(
+            Interval::new(3.0, 2.0).unwrap_err().to_string(),
+            "low end of the range is 3, must be no more than the high end (2)"
+        );
+        assert!(matches!(Interval::exact(f64::NAN), Err(CalcError::NotFinite { .. })));
+        assert!(Interval::exact(0.0).unwrap().map(|value| 1.0 / value).is_err());
+    }
+}

@@ -1,0 +1,114 @@
+//! What must be said beside a result: a value outside a formula's validity, or a weakness of the figures.
+
+use std::fmt;
+
+/// Something to say beside a result.
+#[derive(Debug, Clone, PartialEq)]
+pub enum Note {
+    /// A value lies outside what the formula is stated to hold for.
+    Outside {
+        /// The quantity.
+        argument: &'static str,
+        /// Its value.
+        value: f64,
+        /// Unit; empty for a bare number.
+        unit: &'static str,
+        /// Lowest value for which the formula is stated to hold.
+        low: Option<f64>,
+        /// Highest value for which the formula is stated to hold.
+        high: Option<f64>,
+    },
+    /// Anything else, as a sentence without its full stop.
+    Remark(&'static str),
+}
+
+impl fmt::Display for Note {
+    fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
+        match *self {
+            Self::Remark(text) => f.write_str(text),
+            Self::Outside { argument, value, unit, low, high } => {
+                let space = if unit.is_empty() { "" } else { " " };
+                write!(f, "{argument} is {}{space}{unit}, the formula holds ", Short(value))?;
+                match (low, high) {
+                    (Some(low), Some(high)) => write!(f, "from {} to {}{space}{unit}", Short(low), Short(high)),
+                    (Some(low), None) => write!(f, "from {}{space}{unit}", Short(low)),
+                    (None, Some(high)) => write!(f, "up to {}{space}{unit}", Short(high)),
+                    (None, None) => f.write_str("nowhere"),
+                }
+            }
+        }
+    }
+}
+
+/// A result with its notes; no notes where the formula holds.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Noted<T> {
+    /// The result.
+    pub value: T,
+    /// What must be said beside it.
+    pub notes: Vec<Note>,
+}
+
+/// A range in which a formula is stated to hold.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct Validity {
+    /// The quantity.
+    pub argument: &'static str,
+    /// Unit; empty for a bare number.
+    pub unit: &'static str,
+    /// Lowest value, included.
+    pub low: Option<f64>,
+    /// Highest value, included.
+    pub high: Option<f64>,
+}
+
+impl Validity {
+    /// A note where the value lies outside; a hair of rounding is inside.
+    pub fn note(&self, value: f64) -> Option<Note> {
+        let hair = 1e-9 * value.abs().max(1.0);
+        let under = self.low.is_some_and(|low| value < low - hair);
+        let over = self.high.is_some_and(|high| value > high + hair);
+        (under || over).then_some(Note::Outside {
+            argument: self.argument,
+            value,
+            unit: self.unit,
+            low: self.low,
+            high: self.high,
+        })
+    }
+}
+
+/// A number as a message shows it: up to four decimals, none that are empty.
+pub(crate) struct Short(pub(crate) f64);
+
+impl fmt::Display for Short {
+    fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
+        let Self(value) = *self;
+        if value != 0.0 && (value.abs() < 5e-4 || value.abs() >= 1e9) {
+            return write!(f, "{value:e}");
+        }
+        let text = format!("{value:.4}");
+        f.write_str(text.trim_end_matches('0').trim_end_matches('.'))
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn notes_read_as_sentences() {
+        let range = Validity { argument: "thickness", unit: "mm", low: Some(10.0), high: Some(90.0) };
+        assert_eq!(range.note(8.25).unwrap().to_string(), "thickness is 8.25 mm, the formula holds from 10 to 90 mm");
+        assert_eq!(range.note(10.0), None);
+        assert_eq!(range.note(90.0 + 1e-12), None);
+        assert!(range.note(90.1).is_some());
+    }
+
+    #[test]
+    fn numbers_are_shown_without_empty_decimals() {
+        let shown: Vec<String> =
+            [0.0, 10.0, 0.25, -3.1, 0.000_1, 1e12].into_iter().map(|value| Short(value).to_string()).collect();
+        assert_eq!(shown, ["0", "10", "0.25", "-3.1", "1e-4", "1e12"]);
+    }
+}

@@ -1,0 +1,147 @@
+//! What may be typed, and the help. What it means is decided in `commands/`.
+
+use std::path::PathBuf;
+
+use clap::{Parser, Subcommand, ValueEnum};
+
+/// Weld procedures from YAML to checked sheets.
+///
+/// Reads procedures written as YAML in the words of ISO 15609-1, checks every value against sourced handbook limits, and
+/// prints sheets as PDF and HTML. Results go to standard output, messages to standard error. Exit status: 0 nothing wrong;
+/// 1 findings of severity error; 2 the work could not be done.
+#[derive(Debug, Parser)]
+#[command(name = "seamwright", version, max_term_width = 100)]
+pub struct Args {
+    /// What to do.
+    #[command(subcommand)]
+    pub command: Command,
+}
+
+/// What to do.
+#[derive(Debug, Subcommand)]
+pub enum Command {
+    /// Check documents against the handbook.
+    #[command(after_help = "Example:\n  seamwright check procedures\n  seamwright check --format json submitted.yaml")]
+    Check(CheckArgs),
+    /// Check documents and write their sheets as PDF and HTML.
+    #[command(
+        after_help = "Example:\n  seamwright render procedures --out sheets\n  seamwright render p-021.yaml --out . --to pdf --paper letter --units both"
+    )]
+    Render(RenderArgs),
+    /// Explain a check or a handbook table.
+    #[command(after_help = "Example:\n  seamwright explain tungsten-current-above-range")]
+    Explain {
+        /// Name of a check or table; left out, the checks are listed.
+        name: Option<String>,
+    },
+    /// List the handbook tables, or print one with its sources.
+    #[command(after_help = "Example:\n  seamwright table tungsten-current")]
+    Table {
+        /// Name of a table; left out, the tables are listed.
+        name: Option<String>,
+        /// Text for people, or json.
+        #[arg(long, value_enum, default_value_t = Form::Text)]
+        format: Form,
+    },
+    /// Print the JSON Schema of the file format, for editors.
+    #[command(after_help = "Example:\n  seamwright schema > seamwright.schema.json")]
+    Schema,
+}
+
+/// Arguments of `check`.
+#[derive(Debug, clap::Args)]
+pub struct CheckArgs {
+    /// Files, folders (walked for *.yaml) or - for standard input; also sheets that this program wrote.
+    #[arg(required = true)]
+    pub paths: Vec<PathBuf>,
+    /// Text for people, or json.
+    #[arg(long, value_enum, default_value_t = Form::Text)]
+    pub format: Form,
+    /// Count cautions as errors.
+    #[arg(long, value_enum)]
+    pub deny: Option<Deny>,
+}
+
+/// Arguments of `render`.
+#[derive(Debug, clap::Args)]
+pub struct RenderArgs {
+    /// Files, folders (walked for *.yaml) or - for standard input.
+    #[arg(required = true)]
+    pub paths: Vec<PathBuf>,
+    /// Folder for the sheets; made if it is not there.
+    #[arg(long)]
+    pub out: PathBuf,
+    /// Formats to write.
+    #[arg(long, value_enum, value_delimiter = ',', default_values_t = [To::Pdf, To::Html])]
+    pub to: Vec<To>,
+    /// Kind of sheet.
+    #[arg(long, value_enum, default_value_t = SheetKind::Procedure)]
+    pub sheet: SheetKind,
+    /// Units on the sheet.
+    #[arg(long, value_enum, default_value_t = Units::Si)]
+    pub units: Units,
+    /// Paper size.
+    #[arg(long, value_enum, default_value_t = PaperSize::A4)]
+    pub paper: PaperSize,
+    /// Folder with templates that take the place of the built-in ones of the same names.
+    #[arg(long)]
+    pub templates: Option<PathBuf>,
+    /// How many threads work; all cores if left out.
+    #[arg(long)]
+    pub jobs: Option<usize>,
+    /// Count cautions as errors.
+    #[arg(long, value_enum)]
+    pub deny: Option<Deny>,
+}
+
+/// How results are printed.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, ValueEnum)]
+pub enum Form {
+    /// For people.
+    Text,
+    /// For programs.
+    Json,
+}
+
+/// What else counts as an error.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, ValueEnum)]
+pub enum Deny {
+    /// Cautions.
+    Cautions,
+}
+
+/// A format of sheets.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, ValueEnum)]
+pub enum To {
+    /// PDF.
+    Pdf,
+    /// HTML.
+    Html,
+}
+
+/// A kind of sheet.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, ValueEnum)]
+pub enum SheetKind {
+    /// Every stated variable in the order of ISO 15609-1.
+    Procedure,
+}
+
+/// Units on the sheet.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, ValueEnum)]
+pub enum Units {
+    /// SI units.
+    Si,
+    /// US units.
+    Us,
+    /// SI units with US units in brackets.
+    Both,
+}
+
+/// A paper size.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, ValueEnum)]
+pub enum PaperSize {
+    /// 210 by 297 mm.
+    A4,
+    /// 8 1/2 by 11 in.
+    Letter,
+}

@@ -1,0 +1,23 @@
+//! The commands, one file each.
+
+mod check;
+mod explain;
+mod render;
+mod schema;
+mod table;
+
+use anyhow::Result;
+
+use crate::Ending;
+use crate::args::Command;
+
+/// Runs a command.
+pub fn run(command: Command) -> Result<Ending> {
+    match command {
+        Command::Check(args) => check::run(&args),
+        Command::Render(args) => render::run(&args),
+        Command::Explain { name } => explain::run(name.as_deref()),
+        Command::Table { name, format } => table::run(name.as_deref(), format),
+        Command::Schema => schema::run(),
+    }
+}

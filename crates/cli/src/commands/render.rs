@@ -1,0 +1,158 @@
+//! `render`: checks documents and writes their sheets; a file that cannot be read does not stop the others.
+
+use std::collections::HashMap;
+use std::fs;
+use std::io::IsTerminal;
+use std::path::{Path, PathBuf};
+
+use anyhow::{Context, Result, bail};
+use indicatif::{ProgressBar, ProgressStyle};
+use rayon::prelude::*;
+use seamwright_model::quantity::UnitSystem;
+use seamwright_sheet::html::{HtmlOptions, HtmlRenderer};
+use seamwright_sheet::kinds::{self, Kind, SheetOptions, Subject};
+use seamwright_sheet::pdf::{self, Paper, PdfOptions};
+
+use super::check::examine;
+use crate::Ending;
+use crate::args::{PaperSize, RenderArgs, SheetKind, To, Units};
+use crate::files;
+use crate::report::{Report, text};
+
+/// Runs the command.
+pub fn run(args: &RenderArgs) -> Result<Ending> {
+    let inputs = files::inputs(&args.paths)?;
+    let mut seen: HashMap<&Path, &str> = HashMap::new();
+    for input in &inputs {
+        if let Some(other) = seen.insert(&input.stem, &input.name) {
+            bail!(
+                "{other} and {} would write the same sheets; rename one, or render them into two folders",
+                input.name
+            );
+        }
+    }
+    fs::create_dir_all(&args.out)
+        .with_context(|| format!("{}: the folder for the sheets cannot be made", args.out.display()))?;
+    let job = Job::new(args)?;
+    let pool = rayon::ThreadPoolBuilder::new().num_threads(args.jobs.unwrap_or(0)).build()?;
+    let bar = progress(inputs.len());
+    let done: Vec<(Report, Vec<String>)> = pool.install(|| {
+        inputs
+            .into_par_iter()
+            .map(|input| {
+                let report = examine(input);
+                let failures = job.write(&report);
+                bar.inc(1);
+                (report, failures)
+            })
+            .collect()
+    });
+    bar.finish_and_clear();
+    let mut ending = Ending::Clean;
+    let mut reports = Vec::with_capacity(done.len());
+    for (report, failures) in done {
+        ending = ending.max(report.ending(args.deny));
+        for failure in failures {
+            eprintln!("seamwright: {failure}");
+            ending = Ending::Failed;
+        }
+        reports.push(report);
+    }
+    text::print(&reports);
+    Ok(ending)
+}
+
+fn progress(files: usize) -> ProgressBar {
+    const WORTH_SHOWING: usize = 50;
+    if files < WORTH_SHOWING || !std::io::stderr().is_terminal() {
+        return ProgressBar::hidden();
+    }
+    let bar = ProgressBar::new(files as u64);
+    if let Ok(style) = ProgressStyle::with_template("{pos} of {len} files {bar:30} {elapsed}") {
+        bar.set_style(style);
+    }
+    bar
+}
+
+/// What every file of a run shares.
+struct Job<'a> {
+    args: &'a RenderArgs,
+    html: Option<HtmlRenderer>,
+    sheet: SheetOptions,
+    kind: Kind,
+    paper: Paper,
+}
+
+impl<'a> Job<'a> {
+    fn new(args: &'a RenderArgs) -> Result<Self> {
+        let html = if args.to.contains(&To::Html) {
+            Some(match &args.templates {
+                None => HtmlRenderer::new()?,
+                Some(folder) => HtmlRenderer::with_overrides(&templates(folder)?)?,
+            })
+        } else {
+            None
+        };
+        Ok(Self {
+            args,
+            html,
+            sheet: SheetOptions {
+                units: match args.units {
+                    Units::Si => UnitSystem::Si,
+                    Units::Us => UnitSystem::Us,
+                    Units::Both => UnitSystem::Both,
+                },
+            },
+            kind: match args.sheet {
+                SheetKind::Procedure => Kind::Procedure,
+            },
+            paper: match args.paper {
+                PaperSize::A4 => Paper::A4,
+                PaperSize::Letter => Paper::Letter,
+            },
+        })
+    }
+
+    /// Writes the sheets of a file; what could not be written is returned in words.
+    fn write(&self, report: &Report) -> Vec<String> {
+        let Ok((loaded, outcome)) = &report.result else { return Vec::new() };
+        let sheet = kinds::sheet(self.kind, Subject { loaded, outcome }, self.sheet);
+        let mut failures = Vec::new();
+        let mut put = |ending: &str, bytes: Result<Vec<u8>>| {
+            let mut path: PathBuf = self.args.out.join(&report.input.stem);
+            let mut name = path.file_name().unwrap_or_default().to_os_string();
+            name.push(".");
+            name.push(ending);
+            path.set_file_name(name);
+            let written =
+                bytes.with_context(|| report.input.name.clone()).and_then(|bytes| files::write(&path, &bytes));
+            if let Err(error) = written {
+                failures.push(format!("{error:#}"));
+            }
+        };
+        if self.args.to.contains(&To::Pdf) {
+            let options = PdfOptions { paper: self.paper, ..PdfOptions::default() };
+            put("pdf", pdf::render(&sheet, &options).map_err(Into::into));
+        }
+        if let Some(html) = &self.html {
+            let options = HtmlOptions { paper: self.paper, ..HtmlOptions::default() };
+            put("html", html.render(&sheet, &options).map(String::into_bytes).map_err(Into::into));
+        }
+        failures
+    }
+}
+
+/// The texts of a folder of templates.
+fn templates(folder: &Path) -> Result<Vec<(String, String)>> {
+    let entries = fs::read_dir(folder).with_context(|| format!("{}: templates cannot be read", folder.display()))?;
+    let mut texts = Vec::new();
+    for entry in entries {
+        let path = entry?.path();
+        if path.is_file() {
+            let name = path.file_name().unwrap_or_default().to_string_lossy().into_owned();
+            texts.push((name, fs::read_to_string(&path).with_context(|| path.display().to_string())?));
+        }
+    }
+    texts.sort();
+    Ok(texts)
+}

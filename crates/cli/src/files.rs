@@ -1,0 +1,182 @@
+//! Reading and writing: which files are meant, what they hold, and sheets that are never half-written.
+
+use std::io::{Read, Write};
+use std::path::{Path, PathBuf};
+use std::{fs, io};
+
+use anyhow::{Context, Result, bail};
+use seamwright_model::load::{Fault, limits};
+use seamwright_model::source::{Node, NodeKind, Scalar, Source, Span};
+use seamwright_model::{Loaded, load};
+use seamwright_sheet::pdf::missing_glyphs;
+use seamwright_sheet::{html, pdf};
+
+/// A file that was asked for: where it is, its name in messages, and where its sheets go below the output folder.
+#[derive(Debug, Clone)]
+pub struct Input {
+    /// Path, or `-`.
+    pub path: PathBuf,
+    /// Name in messages.
+    pub name: String,
+    /// Path below the output folder, without ending.
+    pub stem: PathBuf,
+}
+
+/// A file that could not be read as a document.
+#[derive(Debug)]
+pub struct Unread {
+    /// The text, where it is text.
+    pub source: Option<Source>,
+    /// What is wrong with it.
+    pub faults: Vec<Fault>,
+}
+
+/// The files that paths name: folders are walked for `*.yaml` and `*.yml` in order of their names.
+///
+/// A path that does not exist is kept, so that it is reported beside the others; a folder without YAML is an error.
+pub fn inputs(paths: &[PathBuf]) -> Result<Vec<Input>> {
+    let mut inputs = Vec::new();
+    for path in paths {
+        if path.as_os_str() == "-" {
+            inputs.push(Input { path: path.clone(), name: "standard input".into(), stem: "standard-input".into() });
+        } else if path.is_dir() {
+            let before = inputs.len();
+            walk(path, Path::new(""), 0, &mut inputs)?;
+            if inputs.len() == before {
+                bail!("{}: no *.yaml file in this folder", path.display());
+            }
+        } else {
+            let stem = path.file_stem().map(PathBuf::from).unwrap_or_default();
+            inputs.push(Input { path: path.clone(), name: path.display().to_string(), stem });
+        }
+    }
+    Ok(inputs)
+}
+
+fn walk(folder: &Path, below: &Path, depth: usize, inputs: &mut Vec<Input>) -> Result<()> {
+    const DEEPEST: usize = 32;
+    let entries = fs::read_dir(folder).with_context(|| format!("{}: cannot be read", folder.display()))?;
+    let mut paths: Vec<PathBuf> = entries.map(|entry| entry.map(|entry| entry.path())).collect::<io::Result<_>>()?;
+    paths.sort();
+    for path in paths {
+        let Some(name) = path.file_name() else { continue };
+        if name.to_string_lossy().starts_with('.') {
+            continue;
+        }
+        if path.is_dir() {
+            // A linked folder may lead round in a circle.
+            if !path.is_symlink() && depth < DEEPEST {
+                walk(&path, &below.join(name), depth + 1, inputs)?;
+            }
+        } else if path.extension().is_some_and(|ending| ending == "yaml" || ending == "yml") {
+            let stem = below.join(path.file_stem().unwrap_or(name));
+            inputs.push(Input { name: path.display().to_string(), path, stem });
+        }
+    }
+    Ok(())
+}
+
+/// Reads a file as a document: YAML, or a sheet of this program with its source inside.
+pub fn read(input: &Input) -> Result<Loaded, Unread> {
+    let bytes = match bytes(input) {
+        Ok(bytes) => bytes,
+        Err(error) => return Err(unread(None, format!("cannot be read: {}", reason(&error)))),
+    };
+    let loaded = if bytes.starts_with(b"%PDF") {
+        let attached = pdf::source_of(&bytes).map_err(|error| unread(None, error.to_string()))?;
+        load(&input.name, attached.text.as_bytes())
+    } else if input.path.extension().is_some_and(|ending| ending == "html") {
+        let text = String::from_utf8(bytes).map_err(|_| unread(None, "the page is not text in UTF-8".into()))?;
+        let attached = html::source_of(&text).map_err(|error| unread(None, error.to_string()))?;
+        load(&input.name, attached.text.as_bytes())
+    } else {
+        load(&input.name, &bytes)
+    };
+    let loaded = loaded.map_err(|(source, faults)| Unread { source, faults })?;
+    let mut faults = Vec::new();
+    unprintable(&loaded.tree, &mut String::new(), &mut faults);
+    if faults.is_empty() { Ok(loaded) } else { Err(Unread { source: Some(loaded.source), faults }) }
+}
+
+fn unread(source: Option<Source>, message: String) -> Unread {
+    Unread { source, faults: vec![Fault { message, hint: None, span: None, pointer: String::new() }] }
+}
+
+/// The system's reason without its number.
+fn reason(error: &io::Error) -> String {
+    let text = error.to_string();
+    text.split(" (os error").next().unwrap_or(&text).to_lowercase()
+}
+
+fn bytes(input: &Input) -> io::Result<Vec<u8>> {
+    // Sheets are larger than their source; nothing larger than this is one of ours.
+    let most = 16 * limits::FILE_BYTES as u64;
+    let mut bytes = Vec::new();
+    if input.path.as_os_str() == "-" {
+        io::stdin().lock().take(most).read_to_end(&mut bytes)?;
+    } else {
+        fs::File::open(&input.path)?.take(most).read_to_end(&mut bytes)?;
+    }
+    Ok(bytes)
+}
+
+/// Characters that the sheets' type cannot print, each with its place.
+fn unprintable(node: &Node, pointer: &mut String, faults: &mut Vec<Fault>) {
+    let mut look = |text: &str, span: Span, pointer: &str| {
+        for character in missing_glyphs(text) {
+            if character != '\n' {
+                faults.push(Fault {
+                    message: format!(
+                        "the character `{character}` (U+{:04X}) cannot be printed on a sheet",
+                        u32::from(character)
+                    ),
+                    hint: Some("write it in letters, digits and signs of the Latin, Greek or Cyrillic script".into()),
+                    span: Some(span),
+                    pointer: pointer.to_owned(),
+                });
+            }
+        }
+    };
+    match &node.kind {
+        NodeKind::Scalar(Scalar::Text(text)) => look(text, node.span, pointer),
+        NodeKind::Scalar(_) => {}
+        NodeKind::List(items) => {
+            for (index, item) in items.iter().enumerate() {
+                let length = pointer.len();
+                pointer.push_str(&format!("/{index}"));
+                unprintable(item, pointer, faults);
+                pointer.truncate(length);
+            }
+        }
+        NodeKind::Map(entries) => {
+            for entry in entries {
+                look(&entry.key, entry.key_span, pointer);
+            }
+            for entry in entries {
+                let length = pointer.len();
+                pointer.push('/');
+                pointer.push_str(&seamwright_model::source::escape(&entry.key));
+                unprintable(&entry.value, pointer, faults);
+                pointer.truncate(length);
+            }
+        }
+    }
+}
+
+/// Writes a file whole or not at all: beside its place first, then renamed.
+pub fn write(path: &Path, bytes: &[u8]) -> Result<()> {
+    let folder = path.parent().filter(|folder| !folder.as_os_str().is_empty()).unwrap_or(Path::new("."));
+    let failed = |error: &io::Error| format!("{}: cannot be written: {}", path.display(), reason(error));
+    fs::create_dir_all(folder).map_err(|error| anyhow::anyhow!(failed(&error)))?;
+    let mut builder = tempfile::Builder::new();
+    builder.prefix(".seamwright-");
+    #[cfg(unix)]
+    {
+        use std::os::unix::fs::PermissionsExt;
+        builder.permissions(fs::Permissions::from_mode(0o644));
+    }
+    let mut file = builder.tempfile_in(folder).map_err(|error| anyhow::anyhow!(failed(&error)))?;
+    file.write_all(bytes).and_then(|()| file.flush()).map_err(|error| anyhow::anyhow!(failed(&error)))?;
+    file.persist(path).map_err(|error| anyhow::anyhow!(failed(&error.error)))?;
+    Ok(())
+}
