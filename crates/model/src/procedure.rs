@@ -935,6 +935,7 @@ pub struct Run {
     pub process: Option<Text>,
     /// Positions for which these settings hold, where they differ by position.
     #[serde(skip_serializing_if = "Vec::is_empty")]
+    #[schemars(default)]
     pub positions: Vec<Text>,
     /// Side of a joint that is welded from both sides.
     #[serde(skip_serializing_if = "Option::is_none")]

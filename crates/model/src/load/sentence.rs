@@ -35,7 +35,7 @@ fn describe(tree: &Node, error: &ValidationError<'_>, faults: &mut Vec<Fault>) {
         faults.push(Fault { message, hint, span: Some(span), pointer });
     };
     let name = steps(&pointer).last().unwrap_or_default();
-    let section = if name.is_empty() { "the document".to_owned() } else { format!("`{name}`") };
+    let section = section_name(&pointer);
     match error.kind() {
         ValidationErrorKind::AdditionalProperties { unexpected }
         | ValidationErrorKind::UnevaluatedProperties { unexpected } => {
@@ -66,6 +66,8 @@ fn describe(tree: &Node, error: &ValidationError<'_>, faults: &mut Vec<Fault>) {
             let (message, hint) = type_fault(&pointer, &section, error.instance(), kind);
             push(pointer.clone(), tree.span_of(&pointer), message, hint);
         }
+        // An empty value is reported once, as the wrong type.
+        ValidationErrorKind::Enum { .. } if error.instance().is_null() => {}
         ValidationErrorKind::Enum { options } => {
             let words: Vec<&str> = options.as_array().into_iter().flatten().filter_map(Value::as_str).collect();
             let found = shown(error.instance());
@@ -106,6 +108,19 @@ fn describe(tree: &Node, error: &ValidationError<'_>, faults: &mut Vec<Fault>) {
             Some(format!("write its text, or leave the key out; `{NOT_APPLICABLE}` says so on purpose")),
         ),
         _ => push(pointer.clone(), tree.span_of(&pointer), format!("{section}: {error}"), None),
+    }
+}
+
+/// A section as a reader calls it: the document, `joint`, entry 2 of `runs`.
+fn section_name(pointer: &str) -> String {
+    let path: Vec<String> = steps(pointer).collect();
+    match path.as_slice() {
+        [] => "the document".to_owned(),
+        [.., list, index] if index.parse::<usize>().is_ok() && !list.is_empty() => {
+            let place = index.parse::<usize>().map_or(0, |index| index + 1);
+            format!("entry {place} of `{list}`")
+        }
+        [.., name] => format!("`{name}`"),
     }
 }
 
@@ -249,6 +264,9 @@ fn example_of(pointer: &str, key: &str) -> Option<String> {
 }
 
 fn key_hint(key: &str, known: &[&'static str]) -> String {
+    if key.starts_with(|c: char| c.is_ascii_digit()) {
+        return "inside `{}` a comma ends a value: write decimals with a point, such as 2.5 mm".to_owned();
+    }
     if let Some(near) = nearest(key, known.iter().copied()) {
         return format!("did you mean `{near}`?");
     }
