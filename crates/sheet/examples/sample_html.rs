@@ -4,6 +4,7 @@
 //! `index.html`. The shop and its people are invented, and so are the values.
 
 use std::error::Error;
+use std::fmt::Write as _;
 use std::path::PathBuf;
 use std::time::Instant;
 
@@ -73,7 +74,7 @@ fn entries() -> Vec<IndexEntry> {
 fn source(number: &str) -> Source {
     let mut text = format!("# Nähte, invented\nnumber: {number}\n");
     for line in 0..60 {
-        text.push_str(&format!("variable-{line}: {} mm\n", line * 7 % 31));
+        let _ = writeln!(text, "variable-{line}: {} mm", line * 7 % 31);
     }
     let digest = "7c1e 09ab 44d2".into();
     Source { file_name: format!("{number}.yaml"), text, digest, date: Some("2026-02-17".into()) }

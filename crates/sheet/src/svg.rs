@@ -56,7 +56,7 @@ pub fn svg(drawing: &Drawing, prefix: &str, title: &str) -> Result<String, Unsou
         out,
         "<svg xmlns=\"http://www.w3.org/2000/svg\" class=\"drawing\" viewBox=\"0 0 {width} {height}\" \
          width=\"{width}mm\" height=\"{height}mm\" role=\"img\" aria-labelledby=\"{prefix}-t {prefix}-d\" \
-         font-family=\"{FONTS}\" fill=\"none\"><title id=\"{prefix}-t\">{}</title><desc id=\"{prefix}-d\">{}</desc>",
+         font-family=\"{FONTS}\" text-rendering=\"geometricPrecision\" fill=\"none\"><title id=\"{prefix}-t\">{}</title><desc id=\"{prefix}-d\">{}</desc>",
         Escaped(title),
         Escaped(&drawing.alt),
     );

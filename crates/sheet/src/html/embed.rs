@@ -3,6 +3,8 @@
 //! The page offers the source as a download: a link whose address holds the bytes in base64, its name and digests in
 //! the same tag. Nothing in that tag can end it, and a browser that saves the page keeps it as it is.
 
+use std::fmt::Write as _;
+
 use serde::Serialize;
 use sha2::{Digest, Sha256};
 
@@ -50,7 +52,10 @@ impl<'a> Link<'a> {
 
 /// SHA-256 (FIPS 180-4) in hexadecimal.
 fn sha256(bytes: &[u8]) -> String {
-    Sha256::digest(bytes).iter().map(|byte| format!("{byte:02x}")).collect()
+    Sha256::digest(bytes).iter().fold(String::with_capacity(64), |mut text, byte| {
+        let _ = write!(text, "{byte:02x}");
+        text
+    })
 }
 
 /// Reads the source back from a page that this program made.

@@ -160,7 +160,8 @@ pub(super) fn explain(error: &Error) -> HtmlError {
         }
         ErrorKind::CircularExtend { tpl, .. } => template(tpl, None, "it extends itself".to_owned()),
         ErrorKind::CircularInclude { tpl, include_chain } => {
-            template(tpl, None, format!("it includes itself, by way of {}", include_chain.join(", ")))
+            let chain: Vec<&str> = include_chain.iter().map(|name| name.strip_prefix(PREFIX).unwrap_or(name)).collect();
+            template(tpl, None, format!("it includes itself, by way of {}", chain.join(", ")))
         }
         ErrorKind::MissingParent { current, parent } => {
             template(current, None, format!("it extends \"{parent}\", which is not there"))

@@ -6,7 +6,7 @@
 use serde::Serialize;
 use tera::Context;
 
-use crate::block::{Align, Block, Cell, Field, Figure, NoticeItem, NoticeKind, Sheet, Table};
+use crate::block::{Align, Block, Cell, Column, Field, Figure, NoticeItem, NoticeKind, Sheet, Table};
 use crate::pdf::Paper;
 use crate::svg::svg;
 
@@ -106,7 +106,7 @@ struct RowView<'a> {
 struct CellView<'a> {
     text: &'a str,
     note: Option<&'a str>,
-    class: &'static str,
+    class: String,
     label: String,
 }
 
@@ -128,6 +128,8 @@ struct BoxView<'a> {
 
 /// Columns that a narrow screen still shows side by side.
 const NARROW_COLUMNS: usize = 3;
+/// Characters that fit on half a narrow screen in a line or two; a column of longer texts gets the whole.
+const HALF_A_SCREEN: usize = 32;
 
 /// Everything that `sheet.html` is given.
 ///
@@ -244,35 +246,48 @@ fn table_view(table: &Table, settings: bool) -> TableView<'_> {
         })
         .collect();
     let wide = table.columns.len() > NARROW_COLUMNS;
+    let traits: Vec<Traits> =
+        table.columns.iter().enumerate().map(|(index, column)| traits(table, column, index, wide)).collect();
     let rows = table
         .rows
         .iter()
         .map(|row| {
-            let cells = row.cells.iter().enumerate().map(|(index, cell)| cell_view(cell, table, index, wide));
+            let cells = row.cells.iter().enumerate().map(|(index, cell)| cell_view(cell, traits.get(index)));
             RowView { marked: row.marked, cells: cells.collect() }
         })
         .collect();
     TableView { caption: table.caption.as_deref(), settings, wide, columns, rows }
 }
 
-fn cell_view<'a>(cell: &'a Cell, table: &Table, index: usize, wide: bool) -> CellView<'a> {
-    let column = table.columns.get(index);
-    let right = column.is_some_and(|column| column.align == Align::Right);
-    let class = match (right, cell.bold) {
-        (false, false) => "",
-        (true, false) => "r",
-        (false, true) => "b",
-        (true, true) => "r b",
-    };
+/// What the cells of a column have in common.
+struct Traits {
+    right: bool,
+    long: bool,
+    label: String,
+}
+
+fn traits(table: &Table, column: &Column, index: usize, wide: bool) -> Traits {
     // Only rows that turn into cards need the heading beside each value.
-    let label = match column {
-        Some(column) if wide => match &column.unit {
-            Some(unit) => format!("{}, {unit}", column.heading).replace('\n', " "),
-            None => column.heading.replace('\n', " "),
-        },
-        _ => String::new(),
+    let label = match &column.unit {
+        _ if !wide => String::new(),
+        Some(unit) => format!("{}, {unit}", column.heading).replace('\n', " "),
+        None => column.heading.replace('\n', " "),
     };
-    CellView { text: &cell.text, note: cell.note.as_deref(), class, label }
+    let cells = table.rows.iter().filter_map(|row| row.cells.get(index));
+    let long = wide && cells.map(|cell| cell.text.chars().count()).max() > Some(HALF_A_SCREEN);
+    Traits { right: column.align == Align::Right, long, label }
+}
+
+fn cell_view<'a>(cell: &'a Cell, traits: Option<&Traits>) -> CellView<'a> {
+    let (right, long) = traits.map_or((false, false), |traits| (traits.right, traits.long));
+    let label = traits.map(|traits| traits.label.clone()).unwrap_or_default();
+    let mut class = Vec::new();
+    for (set, name) in [(right, "r"), (cell.bold, "b"), (long, "l")] {
+        if set {
+            class.push(name);
+        }
+    }
+    CellView { text: &cell.text, note: cell.note.as_deref(), class: class.join(" "), label }
 }
 
 fn figure<'a>(figure: &'a Figure, figures: &mut usize) -> Result<FigureView<'a>, HtmlError> {
