@@ -105,7 +105,7 @@ fn metal_of_the_standard(preheat: f64) -> Metal {
 }
 
 /// The form of the standard's formulas: with the properties that its coefficients stand for, the field of a point beside the
-/// weld cools within 1 % of them in thick plate and within 4 % in thin. It cools a little slower than they say because they
+/// weld cools within 4 % of them in thick plate and within 1 % in thin. It cools a little slower than they say because they
 /// are the field's on the path itself, far behind the source, while the point that peaks at 1300 °C lies beside it, where the
 /// heat arrives later.
 #[test]
@@ -115,10 +115,10 @@ fn formulas_follow_the_temperature_fields_with_the_properties_of_the_standard() 
             let metal = metal_of_the_standard(preheat);
             let formula = plate(100.0, preheat).three_dimensional_s(heat).unwrap();
             let field = field_cooling_time(&|along, beside| thick(metal, heat * 1000.0, along, beside), preheat);
-            assert!((field / formula - 1.0).abs() < 0.01, "thick, T0 {preheat}, Q {heat}: {field} against {formula}");
+            assert!((field / formula - 1.0).abs() < 0.04, "thick, T0 {preheat}, Q {heat}: {field} against {formula}");
             let formula = plate(12.0, preheat).two_dimensional_s(heat).unwrap();
             let field = field_cooling_time(&|along, beside| thin(metal, heat * 1000.0, 12.0, along, beside), preheat);
-            assert!((field / formula - 1.0).abs() < 0.04, "thin, T0 {preheat}, Q {heat}: {field} against {formula}");
+            assert!((field / formula - 1.0).abs() < 0.01, "thin, T0 {preheat}, Q {heat}: {field} against {formula}");
         }
     }
 }

@@ -22,9 +22,10 @@ pub fn of(run: &RunView<'_>) -> Option<RunHeat> {
     let voltage = run.quantity("voltage", |s| s.voltage.as_ref())?.value;
     let current = run.quantity("current", |s| s.current.as_ref())?.value;
     let speed = run.quantity("travel_speed", |s| s.travel_speed.as_ref())?.value;
-    let low =
-        heat_input::arc_energy_kj_mm(voltage.low()?.volts(), current.low()?.amperes(), speed.high()?.mm_per_s()).ok()?;
+    let low = heat_input::arc_energy_kj_mm(voltage.low()?.volts(), current.low()?.amperes(), speed.high()?.mm_per_s())
+        .ok()?;
     let high =
-        heat_input::arc_energy_kj_mm(voltage.high()?.volts(), current.high()?.amperes(), speed.low()?.mm_per_s()).ok()?;
+        heat_input::arc_energy_kj_mm(voltage.high()?.volts(), current.high()?.amperes(), speed.low()?.mm_per_s())
+            .ok()?;
     Some(RunHeat { arc_energy: Range::new(low, high), heat_input: Range::new(k * low, k * high), k })
 }

@@ -25,7 +25,9 @@ fn edit(document: &mut Value, pointer: &str, yaml: &str) {
     for step in sections {
         at = match at {
             Value::Array(items) => &mut items[step.parse::<usize>().expect("an index")],
-            other => other.as_object_mut().expect("a section").entry(step.clone()).or_insert_with(|| serde_json::json!({})),
+            other => {
+                other.as_object_mut().expect("a section").entry(step.clone()).or_insert_with(|| serde_json::json!({}))
+            }
         };
     }
     match at {
@@ -57,7 +59,11 @@ fn outcome(case: &Case) -> Outcome {
 #[test]
 fn each_check_finds_its_fault_and_stays_quiet_on_good_practice() {
     for rule in RULES {
-        assert!(!rule.faulty.is_empty() && !rule.sound.is_empty() || rule.name.starts_with("deviation"), "{}", rule.name);
+        assert!(
+            !rule.faulty.is_empty() && !rule.sound.is_empty() || rule.name.starts_with("deviation"),
+            "{}",
+            rule.name
+        );
         for case in rule.faulty {
             let outcome = outcome(case);
             assert!(

@@ -59,14 +59,38 @@ impl BaseMetal {
 fn bare(text: &str) -> String {
     let lower = text.to_lowercase().replace(['(', ')', ','], " ");
     let words = lower.split_whitespace().filter(|word| {
-        !matches!(*word, "astm" | "asme" | "aisi" | "sae" | "uns" | "en" | "din" | "iso" | "gr" | "gr." | "grade" | "type" | "class" | "cl" | "cl." | "aw" | "steel" | "alloy" | "temper" | "werkstoff" | "nr." | "no.")
+        !matches!(
+            *word,
+            "astm"
+                | "asme"
+                | "aisi"
+                | "sae"
+                | "uns"
+                | "en"
+                | "din"
+                | "iso"
+                | "gr"
+                | "gr."
+                | "grade"
+                | "type"
+                | "class"
+                | "cl"
+                | "cl."
+                | "aw"
+                | "steel"
+                | "alloy"
+                | "temper"
+                | "werkstoff"
+                | "nr."
+                | "no."
+        )
     });
     let joined: String = words.collect::<Vec<_>>().join(" ");
     // SA-516 and A/SA-516 are A516; EN AW-6082 is 6082.
-    let joined = joined.strip_prefix("a/sa").or_else(|| joined.strip_prefix("sa")).map_or_else(
-        || joined.strip_prefix("en-").unwrap_or(&joined).to_owned(),
-        |rest| format!("a{rest}"),
-    );
+    let joined = joined
+        .strip_prefix("a/sa")
+        .or_else(|| joined.strip_prefix("sa"))
+        .map_or_else(|| joined.strip_prefix("en-").unwrap_or(&joined).to_owned(), |rest| format!("a{rest}"));
     let joined = joined.strip_prefix("aw-").unwrap_or(&joined).to_owned();
     joined.chars().filter(|c| c.is_ascii_alphanumeric() || *c == '.').collect()
 }
@@ -91,13 +115,11 @@ pub fn find(text: &str) -> Option<&'static BaseMetal> {
             })
             .or_else(|| rows().iter().find(|metal| metal.grades.iter().any(|grade| bare(grade) == wanted)))
     };
-    find_bare(&bare(text))
-        .or_else(|| text.split_once('+').and_then(|(name, _)| find_bare(&bare(name))))
-        .or_else(|| {
-            // A standard before the name: EN 10025-2 S355J2.
-            let (head, rest) = text.trim().rsplit_once(' ')?;
-            head.chars().any(|c| c.is_ascii_digit()).then(|| find_bare(&bare(rest.split('+').next().unwrap_or(rest))))?
-        })
+    find_bare(&bare(text)).or_else(|| text.split_once('+').and_then(|(name, _)| find_bare(&bare(name)))).or_else(|| {
+        // A standard before the name: EN 10025-2 S355J2.
+        let (head, rest) = text.trim().rsplit_once(' ')?;
+        head.chars().any(|c| c.is_ascii_digit()).then(|| find_bare(&bare(rest.split('+').next().unwrap_or(rest))))?
+    })
 }
 
 /// Up to three metals that are spelt most like `text`.

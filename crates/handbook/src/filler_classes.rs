@@ -56,7 +56,10 @@ pub enum Suitability {
 pub fn find(text: &str) -> Option<&'static Row> {
     let wanted = names::folded(text);
     let bare = wanted.trim_start_matches("aws").trim_start_matches("sfa");
-    let bare = bare.split_once("er").filter(|(head, _)| head.starts_with("a5.")).map_or(bare.to_owned(), |(_, class)| format!("er{class}"));
+    let bare = bare
+        .split_once("er")
+        .filter(|(head, _)| head.starts_with("a5."))
+        .map_or(bare.to_owned(), |(_, class)| format!("er{class}"));
     let own = |row: &Row| names::folded(&row.classification);
     rows()
         .iter()
@@ -86,18 +89,25 @@ pub fn filler_suits(filler: &Row, first: &BaseMetal, second: &BaseMetal) -> Suit
     match (meant(first), meant(second)) {
         (true, true) => Suitability::Suited,
         (true, false) | (false, true) if filler.dissimilar => Suitability::Suited,
-        (false, false) if filler.dissimilar && first.family != second.family && steel(first) && steel(second) => Suitability::Suited,
+        (false, false) if filler.dissimilar && first.family != second.family && steel(first) && steel(second) => {
+            Suitability::Suited
+        }
         // Two steels without much chromium: the filler of the one serves the other.
         (true, false) | (false, true)
-            if [first, second].iter().all(|metal| {
-                steel(metal) && !metal_families::is_in(&metal.family, "stainless")
-            }) =>
+            if [first, second]
+                .iter()
+                .all(|metal| steel(metal) && !metal_families::is_in(&metal.family, "stainless")) =>
         {
             Suitability::Suited
         }
         (first_meant, _) => {
             let metal = if first_meant { second } else { first };
-            Suitability::Unsuited(format!("it is for {}, and {} is {}", filler.families.join(", "), metal.specification, metal.family))
+            Suitability::Unsuited(format!(
+                "it is for {}, and {} is {}",
+                filler.families.join(", "),
+                metal.specification,
+                metal.family
+            ))
         }
     }
 }

@@ -48,7 +48,7 @@ fn number(process: &str) -> &str {
 }
 
 /// The band that holds a current; where two meet the darker one, and above the last band the last.
-fn band<R>(rows: Vec<&'static R>, current_a: f64, of: impl Fn(&R) -> Range) -> Option<&'static R> {
+fn band<R>(rows: &[&'static R], current_a: f64, of: impl Fn(&R) -> Range) -> Option<&'static R> {
     let held = rows.iter().rev().find(|row| of(row).contains(current_a));
     held.or_else(|| rows.last().filter(|row| of(row).high < current_a)).copied()
 }
@@ -56,8 +56,8 @@ fn band<R>(rows: Vec<&'static R>, current_a: f64, of: impl Fn(&R) -> Range) -> O
 /// Least and suggested shade for a process (number or letters) and a current in amperes.
 pub fn get(process: &str, current_a: f64) -> Option<&'static Row> {
     let number = number(process);
-    let of_process = rows().iter().filter(|row| row.processes.iter().any(|own| own == number)).collect();
-    band(of_process, current_a, |row| row.current_a)
+    let of_process: Vec<&Row> = rows().iter().filter(|row| row.processes.iter().any(|own| own == number)).collect();
+    band(&of_process, current_a, |row| row.current_a)
 }
 
 /// Shade of the ISO table for a process (number or letters), a family of metal and a current in amperes.
@@ -67,7 +67,7 @@ pub fn iso(process: &str, family: &str, current_a: f64) -> Option<&'static IsoRo
         row.processes.iter().any(|own| own == number)
             && (row.metals.is_empty() || row.metals.iter().any(|metal| metal_families::is_in(family, metal)))
     };
-    band(iso_rows().iter().filter(suits).collect(), current_a, |row| row.current_a)
+    band(&iso_rows().iter().filter(suits).collect::<Vec<_>>(), current_a, |row| row.current_a)
 }
 
 #[cfg(test)]

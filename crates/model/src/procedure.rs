@@ -1081,11 +1081,14 @@ pub struct Deviation {
     pub date: Option<Date>,
 }
 
+/// An energy at a temperature.
+pub type Toughness = (Range<Energy>, Range<Temperature>);
+
 /// An impact toughness that is asked for: energy at a temperature, or `None` where none is required.
 ///
 /// Reads `27 J at -20 °C`; `not required` and `none` ask for nothing. Anything else is an error that says what to
 /// write.
-pub fn toughness(text: &str) -> Result<Option<(Range<Energy>, Range<Temperature>)>, String> {
+pub fn toughness(text: &str) -> Result<Option<Toughness>, String> {
     if matches!(text, "not required" | "none" | "not applicable") {
         return Ok(None);
     }

@@ -256,6 +256,7 @@ impl Field {
     }
 
     /// The same field over `span` columns.
+    #[must_use]
     pub fn wide(self, span: u8) -> Self {
         Self { span, ..self }
     }

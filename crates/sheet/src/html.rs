@@ -5,6 +5,7 @@
 //! - `view`: the sheet as the templates see it, with drawings already written as SVG and the QR code as a path;
 //! - `templates`: the files of the top-level `templates/` folder, compiled in, under a user's files of the same names;
 //! - `bound`: limits of time and size for templates that the program did not write;
+//! - `fit`: the size of type with which a one-page sheet prints on one page;
 //! - `embed`: the YAML source in the page, read back by [`source_of`];
 //! - `index`: the page that lists a folder of sheets.
 //!
@@ -14,6 +15,7 @@
 mod base64;
 mod bound;
 mod embed;
+mod fit;
 mod index;
 mod qr;
 mod templates;

@@ -15,9 +15,11 @@ pub fn run(name: Option<&str>, form: Form) -> Result<Ending> {
         for info in seamwright_handbook::TABLES {
             let table = info.table();
             match form {
-                Form::Text => writeln!(out, "{:28} {:4} rows  {}", table.name, table.rows.len(), table.title)?,
+                Form::Text => {
+                    writeln!(out, "{:28} {:4} rows  {}", table.name, table.rows.len(), table.title)?;
+                }
                 Form::Json => {
-                    writeln!(out, "{}", json!({"table": table.name, "title": table.title, "rows": table.rows.len()}))?
+                    writeln!(out, "{}", json!({"table": table.name, "title": table.title, "rows": table.rows.len()}))?;
                 }
             }
         }

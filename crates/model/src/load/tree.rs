@@ -14,8 +14,7 @@ pub(super) fn read(text: &str) -> Result<Node, Vec<Fault>> {
         Builder { text, stack: Vec::new(), root: None, anchors: HashMap::new(), nodes: 0, faults: vec![] };
     let mut documents = 0_usize;
     let mut parser = Parser::new_from_str(text);
-    loop {
-        let Some(next) = parser.next_event() else { break };
+    while let Some(next) = parser.next_event() {
         let (event, span) = match next {
             Ok(next) => next,
             Err(error) => {

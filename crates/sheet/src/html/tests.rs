@@ -234,6 +234,20 @@ fn the_running_foot_cannot_leave_its_string() {
 }
 
 #[test]
+fn a_card_with_more_on_it_prints_in_smaller_type() {
+    let fit = |words: &str, one_page| {
+        let mut sheet = plain("x");
+        sheet.one_page = one_page;
+        sheet.blocks = vec![Block::Settings(table("x")), Block::paragraph(words)];
+        let text = page(&sheet);
+        text.split_once("--fit:").unwrap().1.split_once('}').unwrap().0.parse::<f64>().unwrap()
+    };
+    let (short, long) = (fit("x", true), fit(&"word ".repeat(1500), true));
+    assert!(short > 1.0 && long < 0.8, "{short} {long}");
+    assert_eq!(fit(&"word ".repeat(1500), false).to_string(), "1");
+}
+
+#[test]
 fn line_breaks_become_breaks() {
     let text = page(&plain("one\ntwo\r\nthree\rfour"));
     assert!(text.contains("<dd>one<br>two<br>three<br>four</dd>"));
@@ -366,7 +380,7 @@ fn a_file_of_the_users_stands_in_for_a_template() {
     .unwrap();
     let text = renderer.render(&plain("<i>"), &HtmlOptions::default()).unwrap();
     assert!(text.contains("<footer>&lt;i&gt; <b>&lt;i&gt;</b></footer>"), "{text}");
-    assert!(text.contains("<style>\nh1 { color: navy }\n@page"), "{text}");
+    assert!(text.contains("<style>\nh1 { color: navy }\n@media print"), "{text}");
     assert!(text.contains("<meta name=\"author\" content=\"me\">"), "{text}");
     assert_eq!(source_of(&text).unwrap().text, "<i>");
 }

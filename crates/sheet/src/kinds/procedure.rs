@@ -623,12 +623,12 @@ fn people(blocks: &mut Vec<Block>, procedure: &Procedure) {
             field("Route", qualification.map(|q| q.route.to_string())),
             field(
                 "Code",
-                qualification.and_then(|q| {
-                    Some(joined([
+                qualification.map(|q| {
+                    joined([
                         q.code.map(|code| code_title(code).to_owned()),
                         q.edition.as_deref().map(Into::into),
                         q.level.as_deref().map(|level| format!("level {level}")),
-                    ]))
+                    ])
                 }),
             ),
             field(

@@ -1,0 +1,168 @@
+//! How large the type of a one-page sheet may be in print.
+//!
+//! A page without script cannot measure itself, so its height is estimated from the lengths of its texts and the
+//! sizes in `templates/sheet.css`; a change there is a change here. The estimate errs towards small type, since a
+//! second page would be lost on the bench.
+
+use crate::block::{Block, Field, NoticeItem, Sheet, Table};
+use crate::pdf::Paper;
+
+/// Type at its natural size in print, pt.
+const ROOT: f64 = 9.4;
+/// Margins of the page, pt: 14 mm at the sides, 13 mm and 14 mm at head and foot.
+const SIDES: f64 = 28.0 * 72.0 / 25.4;
+const HEAD_AND_FOOT: f64 = 27.0 * 72.0 / 25.4;
+/// Mean width of a bold condensed character, relative to its size; long words that do not fill their line included.
+const CHARACTER: f64 = 0.56;
+/// What estimates of this kind are off by.
+const RESERVE: f64 = 1.05;
+/// The largest and smallest type, relative to the natural size, and the step between them.
+const LARGEST: f64 = 1.3;
+const SMALLEST: f64 = 0.62;
+const STEP: f64 = 0.02;
+/// Width of a column under which fields stand two abreast, rem.
+const TWO_ABREAST: f64 = 34.0;
+/// Greatest height of a drawing, mm at the natural size.
+const DRAWING: f64 = 52.0;
+/// Size of the settings, rem, and the least, pt.
+const SETTINGS: (f64, f64) = (2.1, 14.0);
+/// Space between columns and between drawings, rem.
+const GUTTER: f64 = 1.9;
+
+/// The factor of the type with which a one-page sheet fits its page.
+pub(super) fn fit(sheet: &Sheet, paper: Paper) -> f64 {
+    let (width, height) = match paper {
+        Paper::A4 => (595.28, 841.89),
+        Paper::Letter => (612.0, 792.0),
+    };
+    let (width, height) = (width - SIDES, height - HEAD_AND_FOOT);
+    let mut factor = LARGEST;
+    while factor > SMALLEST && Measure::new(factor).sheet(sheet, width) * RESERVE > height {
+        factor -= STEP;
+    }
+    factor.max(SMALLEST)
+}
+
+/// Heights in pt at one size of type.
+struct Measure {
+    factor: f64,
+    rem: f64,
+}
+
+impl Measure {
+    fn new(factor: f64) -> Self {
+        Self { factor, rem: ROOT * factor }
+    }
+
+    /// Height of text of `size` rem in a column, with its leading.
+    fn text(&self, text: &str, size: f64, leading: f64, width: f64) -> f64 {
+        let fit = (width / (size * self.rem * CHARACTER)).max(1.0);
+        #[expect(clippy::cast_precision_loss, reason = "a text is shorter than 2^52 characters")]
+        let lines: f64 = text.split('\n').map(|line| (line.chars().count() as f64 / fit).ceil().max(1.0)).sum();
+        lines * size * leading * self.rem
+    }
+
+    fn sheet(&self, sheet: &Sheet, width: f64) -> f64 {
+        let head = &sheet.masthead;
+        let code = if head.qr.is_some() { 6.4 } else { 0.0 };
+        let left = width - (15.0 + code) * self.rem;
+        let mut what = 1.4 * self.rem + self.text(&head.title, 2.2, 1.12, left);
+        if let Some(stamp) = &head.stamp {
+            what += 0.9 * self.rem + self.text(stamp, 1.0, 1.32, left);
+        }
+        #[expect(clippy::cast_precision_loss, reason = "there are few facts")]
+        let facts = (1.8 + 1.3 * head.facts.len() as f64).max(code) * self.rem;
+        let foot = 1.6 * self.rem + self.text(&sheet.footer.checked, 0.78, 1.32, width * 0.8) + self.rem;
+        what.max(facts) + self.rem + self.blocks(&sheet.blocks, width) + foot
+    }
+
+    fn blocks(&self, blocks: &[Block], width: f64) -> f64 {
+        blocks.iter().map(|block| self.block(block, width)).sum()
+    }
+
+    fn block(&self, block: &Block, width: f64) -> f64 {
+        match block {
+            Block::Heading { text, .. } => 1.6 * self.rem + self.text(text, 1.06, 1.25, width * 0.7),
+            Block::Fields { fields } => self.fields(fields, width),
+            Block::Table(table) => self.table(table, width, 0.9375),
+            Block::Settings(table) => self.table(table, width, SETTINGS.0.max(SETTINGS.1 / self.rem)),
+            Block::Drawings { drawings } => {
+                let share: f64 = drawings.iter().map(|figure| figure.drawing.width).sum();
+                let tallest = drawings.iter().map(|figure| {
+                    let drawing = &figure.drawing;
+                    let width = (width * drawing.width / share - GUTTER * self.rem).max(1.0);
+                    let most = DRAWING * self.factor * 72.0 / 25.4;
+                    let caption = figure.caption.as_deref().map_or(0.0, |it| self.text(it, 0.875, 1.32, width));
+                    (width * drawing.height / drawing.width).min(most) + caption
+                });
+                2.8 * self.rem + tallest.fold(0.0, f64::max)
+            }
+            Block::Notice { title, items, .. } => self.notice(title.as_deref(), items, width),
+            Block::Paragraph { text, small } => {
+                0.5 * self.rem + self.text(text, if *small { 0.81 } else { 0.94 }, 1.32, width)
+            }
+            Block::List { items, .. } => {
+                items.iter().map(|item| 0.25 * self.rem + self.text(item, 0.94, 1.32, width * 0.95)).sum::<f64>()
+                    + 0.5 * self.rem
+            }
+            Block::Signatures { .. } => 7.5 * self.rem,
+            Block::Columns { left, right, share } => {
+                let share = if share.is_finite() { share.clamp(0.3, 0.7) } else { 0.5 };
+                let width = width - GUTTER * self.rem;
+                self.blocks(left, width * share).max(self.blocks(right, width * (1.0 - share)))
+            }
+            Block::Together { blocks } => self.blocks(blocks, width),
+            Block::PageBreak => 0.0,
+        }
+    }
+
+    fn fields(&self, fields: &[Field], width: f64) -> f64 {
+        let across: u8 = if width < TWO_ABREAST * self.rem { 2 } else { 4 };
+        let (mut total, mut row, mut used) = (0.6 * self.rem, 0.0_f64, 0);
+        for field in fields {
+            let span = field.span.clamp(1, across);
+            if used + span > across {
+                total += row;
+                (row, used) = (0.0, 0);
+            }
+            used += span;
+            let width = width * f64::from(span) / f64::from(across) - 1.1 * self.rem;
+            let (size, label) = if field.large { (1.35, 0.875) } else { (1.0, 0.78) };
+            let height = self.text(&field.label, label, 1.3, width) + self.text(&field.value, size, 1.32, width);
+            row = row.max(height + 0.45 * self.rem);
+        }
+        total + row
+    }
+
+    /// A table whose cells are set in `size` rem.
+    fn table(&self, table: &Table, width: f64, size: f64) -> f64 {
+        let weight = |weight: f64| if weight.is_finite() { weight.max(0.01) } else { 1.0 };
+        let total: f64 = table.columns.iter().map(|column| weight(column.weight)).sum();
+        let column = |index: usize| {
+            let share = table.columns.get(index).map_or(total, |column| weight(column.weight));
+            (width * share / total - 0.7 * self.rem).max(1.0)
+        };
+        let rows = table.rows.iter().map(|row| {
+            let cells = row.cells.iter().enumerate().map(|(index, cell)| {
+                let note = cell.note.as_deref().map_or(0.0, |note| self.text(note, 1.1, 1.25, column(index)));
+                self.text(&cell.text, size, 1.25, column(index)) + note
+            });
+            cells.fold(0.0, f64::max) + 1.0 * self.rem
+        });
+        let caption = table.caption.as_deref().map_or(0.0, |caption| self.text(caption, 0.81, 1.5, width));
+        caption + 3.2 * self.rem + rows.sum::<f64>()
+    }
+
+    fn notice(&self, title: Option<&str>, items: &[NoticeItem], width: f64) -> f64 {
+        let mut words = String::new();
+        for item in items {
+            for part in [item.lead.as_deref().unwrap_or_default(), &item.text, "· "] {
+                words.push_str(part);
+                words.push(' ');
+            }
+        }
+        let width = width - 3.0 * self.rem;
+        let beside = title.map_or(0.0, |_| 11.0 * self.rem).min(width * 0.5);
+        2.8 * self.rem + self.text(&words, 1.06, 1.32, width - beside)
+    }
+}
