@@ -4,7 +4,7 @@
 //! sizes in `templates/sheet.css`; a change there is a change here. The estimate errs towards small type, since a
 //! second page would be lost on the bench.
 
-use crate::block::{Block, Field, NoticeItem, Sheet, Table};
+use crate::block::{Block, Field, NoticeItem, NoticeKind, Sheet, Table};
 use crate::pdf::Paper;
 
 /// Type at its natural size in print, pt.
@@ -13,7 +13,7 @@ const ROOT: f64 = 9.4;
 const SIDES: f64 = 28.0 * 72.0 / 25.4;
 const HEAD_AND_FOOT: f64 = 27.0 * 72.0 / 25.4;
 /// Mean width of a bold condensed character, relative to its size; long words that do not fill their line included.
-const CHARACTER: f64 = 0.56;
+const CHARACTER: f64 = 0.54;
 /// What estimates of this kind are off by.
 const RESERVE: f64 = 1.05;
 /// The largest and smallest type, relative to the natural size, and the step between them.
@@ -84,8 +84,8 @@ impl Measure {
         match block {
             Block::Heading { text, .. } => 1.6 * self.rem + self.text(text, 1.06, 1.25, width * 0.7),
             Block::Fields { fields } => self.fields(fields, width),
-            Block::Table(table) => self.table(table, width, 0.9375),
-            Block::Settings(table) => self.table(table, width, SETTINGS.0.max(SETTINGS.1 / self.rem)),
+            Block::Table(table) => self.table(table, width, 0.9375, 1.25),
+            Block::Settings(table) => self.table(table, width, SETTINGS.0.max(SETTINGS.1 / self.rem), 1.15),
             Block::Drawings { drawings } => {
                 let share: f64 = drawings.iter().map(|figure| figure.drawing.width).sum();
                 let tallest = drawings.iter().map(|figure| {
@@ -97,7 +97,7 @@ impl Measure {
                 });
                 2.8 * self.rem + tallest.fold(0.0, f64::max)
             }
-            Block::Notice { title, items, .. } => self.notice(title.as_deref(), items, width),
+            Block::Notice { kind, title, items } => self.notice(*kind, title.as_deref(), items, width),
             Block::Paragraph { text, small } => {
                 0.5 * self.rem + self.text(text, if *small { 0.81 } else { 0.94 }, 1.32, width)
             }
@@ -134,8 +134,8 @@ impl Measure {
         total + row
     }
 
-    /// A table whose cells are set in `size` rem.
-    fn table(&self, table: &Table, width: f64, size: f64) -> f64 {
+    /// A table whose cells are set in `size` rem with that leading.
+    fn table(&self, table: &Table, width: f64, size: f64, leading: f64) -> f64 {
         let weight = |weight: f64| if weight.is_finite() { weight.max(0.01) } else { 1.0 };
         let total: f64 = table.columns.iter().map(|column| weight(column.weight)).sum();
         let column = |index: usize| {
@@ -145,24 +145,34 @@ impl Measure {
         let rows = table.rows.iter().map(|row| {
             let cells = row.cells.iter().enumerate().map(|(index, cell)| {
                 let note = cell.note.as_deref().map_or(0.0, |note| self.text(note, 1.1, 1.25, column(index)));
-                self.text(&cell.text, size, 1.25, column(index)) + note
+                self.text(&cell.text, size, leading, column(index)) + note
             });
             cells.fold(0.0, f64::max) + 1.0 * self.rem
         });
+        let units = table.columns.iter().any(|column| column.unit.is_some());
         let caption = table.caption.as_deref().map_or(0.0, |caption| self.text(caption, 0.81, 1.5, width));
-        caption + 3.2 * self.rem + rows.sum::<f64>()
+        caption + (if units { 3.3 } else { 2.4 }) * self.rem + rows.sum::<f64>()
     }
 
-    fn notice(&self, title: Option<&str>, items: &[NoticeItem], width: f64) -> f64 {
-        let mut words = String::new();
+    fn notice(&self, kind: NoticeKind, title: Option<&str>, items: &[NoticeItem], width: f64) -> f64 {
+        let (mut led, mut own) = (String::new(), 0.0);
+        let stop = kind == NoticeKind::Stop;
+        let size = if stop { 1.06 } else { 0.94 };
+        let title_width = title.filter(|_| stop).map_or(0.0, |_| 11.0 * self.rem).min(width * 0.5);
+        let width = width - 2.5 * self.rem - title_width;
         for item in items {
-            for part in [item.lead.as_deref().unwrap_or_default(), &item.text, "· "] {
-                words.push_str(part);
-                words.push(' ');
+            if stop || item.lead.is_some() {
+                // These run on in one paragraph.
+                for part in [item.lead.as_deref().unwrap_or_default(), &item.text, "·"] {
+                    led.push_str(part);
+                    led.push(' ');
+                }
+            } else {
+                own += 0.2 * self.rem + self.text(&item.text, size, 1.32, width);
             }
         }
-        let width = width - 3.0 * self.rem;
-        let beside = title.map_or(0.0, |_| 11.0 * self.rem).min(width * 0.5);
-        2.8 * self.rem + self.text(&words, 1.06, 1.32, width - beside)
+        let title = title.filter(|_| !stop).map_or(0.0, |title| self.text(title, 1.06, 1.25, width));
+        let led = if led.is_empty() { 0.0 } else { self.text(&led, size, 1.32, width) };
+        (if stop { 2.8 } else { 1.5 }) * self.rem + title + led + own
     }
 }
