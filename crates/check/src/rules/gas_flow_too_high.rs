@@ -1,6 +1,5 @@
 //! `gas-flow-too-high`: explanation, cases, logic.
 
-use seamwright_handbook::Range;
 use seamwright_model::finding::Severity;
 use seamwright_model::quantity::Flow;
 
@@ -17,16 +16,27 @@ pub const RULE: Rule = Rule {
     tables: &["nozzle-gas-flow", "gas-flow-rules"],
     examine,
     faulty: &[Case { base: "lap-fillet-2-carbon-141", edits: &[("/processes/141/shielding_gas/flow", "28-30 L/min")] }],
-    sound: &[Case { base: "lap-fillet-2-carbon-141", edits: &[] }],
+    sound: &[
+        Case { base: "lap-fillet-2-carbon-141", edits: &[] },
+        // Helium is light: the same shield takes two to three times the flow (common practice).
+        Case {
+            base: "lap-fillet-2-carbon-141",
+            edits: &[
+                ("/processes/141/shielding_gas/designation", "I2"),
+                ("/processes/141/shielding_gas/composition", "{He: 100}"),
+                ("/processes/141/shielding_gas/flow", "18-20 L/min"),
+            ],
+        },
+    ],
 };
 
 fn examine(x: &mut Examiner<'_>) {
     for run in &x.view.runs {
-        let Some((flow, limits, scale)) = super::flow_limits(run) else { continue };
+        let Some((flow, limits)) = super::flow_limits(run) else { continue };
         let ends = (None, flow.value.high().map(Flow::l_per_min));
         let stated = flow.value.spelled();
-        let envelope = Range::new(limits.envelope.low * scale, limits.envelope.high * scale);
-        let usual = limits.usual.map_or(envelope, |usual| Range::new(usual.low * scale, usual.high * scale));
+        let envelope = limits.envelope;
+        let usual = limits.usual.unwrap_or(envelope);
         let outer = x.compare(&flow.pointer, stated, ends, envelope, "L/min", &limits.source);
         let (severity, limit) = if outer.above {
             (Severity::Error, envelope)

@@ -1,6 +1,5 @@
 //! `gas-flow-too-low`: explanation, cases, logic.
 
-use seamwright_handbook::Range;
 use seamwright_model::finding::Severity;
 use seamwright_model::quantity::Flow;
 
@@ -22,11 +21,11 @@ pub const RULE: Rule = Rule {
 
 fn examine(x: &mut Examiner<'_>) {
     for run in &x.view.runs {
-        let Some((flow, limits, scale)) = super::flow_limits(run) else { continue };
+        let Some((flow, limits)) = super::flow_limits(run) else { continue };
         let ends = (flow.value.low().map(Flow::l_per_min), None);
         let stated = flow.value.spelled();
-        let envelope = Range::new(limits.envelope.low * scale, limits.envelope.high * scale);
-        let usual = limits.usual.map_or(envelope, |usual| Range::new(usual.low * scale, usual.high * scale));
+        let envelope = limits.envelope;
+        let usual = limits.usual.unwrap_or(envelope);
         let outer = x.compare(&flow.pointer, stated, ends, envelope, "L/min", &limits.source);
         let (severity, limit) = if outer.below {
             (Severity::Error, envelope)

@@ -26,9 +26,7 @@ fn examine(x: &mut Examiner<'_>) {
         return;
     }
     let Some(stated_range) = joint.included_angle.as_ref().and_then(Stated::value) else { return };
-    let Some((envelope, usual, source)) =
-        super::preparation_limits(x.view, |row, thickness| super::angle_of(row, thickness))
-    else {
+    let Some((envelope, usual, source)) = super::preparation_limits(x.view, super::angle_of) else {
         return;
     };
     let pointer = "/joint/included_angle";

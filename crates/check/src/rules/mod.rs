@@ -162,8 +162,8 @@ fn tungsten_hint(run: &RunView<'_>, amperes: Option<f64>) -> String {
     }
 }
 
-/// The gas flow of a run, the limits of its nozzle, and how many times more a gas with helium needs.
-fn flow_limits<'d>(run: &RunView<'d>) -> Option<(At<'d, Stretch<Flow>>, Limits, f64)> {
+/// The gas flow of a run and the limits of its nozzle, L/min; a gas with helium needs more.
+fn flow_limits<'d>(run: &RunView<'d>) -> Option<(At<'d, Stretch<Flow>>, Limits)> {
     if !run.process?.uses_tungsten {
         return None;
     }
@@ -171,14 +171,19 @@ fn flow_limits<'d>(run: &RunView<'d>) -> Option<(At<'d, Stretch<Flow>>, Limits, 
         s.shielding_gas.as_ref().and_then(|gas| gas.value()).and_then(|gas| gas.flow.as_ref())
     })?;
     let (_, number, _) = run.nozzle()?;
-    let limits = nozzle_gas_flow::range(number?, run.gas_lens())?;
+    let mut limits = nozzle_gas_flow::range(number?, run.gas_lens())?;
     let helium = run
         .gas()
         .and_then(|gas| gas.value.composition.as_ref().map(|parts| parts.percent("He") / 100.0))
         .or_else(|| run.gas_row().and_then(|row| row.he_pct).map(|range| range.middle() / 100.0))
         .unwrap_or(0.0);
-    let most = nozzle_gas_flow::rule("helium-over-argon").map_or(1.0, |rule| rule.value.middle());
-    Some((flow, limits, 1.0 + helium * (most - 1.0)))
+    if let Some(rule) = nozzle_gas_flow::rule("helium-over-argon").filter(|_| helium > 0.0) {
+        let more = |times: f64| 1.0 + helium * (times - 1.0);
+        let scaled = |range: Range| Range::new(range.low * more(rule.value.low), range.high * more(rule.value.high));
+        limits.envelope = scaled(limits.envelope);
+        limits.usual = limits.usual.map(scaled);
+    }
+    Some((flow, limits))
 }
 
 /// Current, limits and class of a run with a covered electrode.

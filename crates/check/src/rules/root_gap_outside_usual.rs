@@ -26,9 +26,7 @@ fn examine(x: &mut Examiner<'_>) {
         return;
     }
     let Some(stated_range) = joint.root_gap.as_ref().and_then(Stated::value) else { return };
-    let Some((envelope, usual, source)) =
-        super::preparation_limits(x.view, |row, thickness| super::gap_of(row, thickness))
-    else {
+    let Some((envelope, usual, source)) = super::preparation_limits(x.view, super::gap_of) else {
         return;
     };
     let pointer = "/joint/root_gap";
