@@ -122,7 +122,8 @@ impl Composition {
                 *map.entry(element).or_insert(0.0) += share * pct;
             }
         }
-        Self::new(map)
+        // Shares that add up to a hair over 1 must not push a content over the whole.
+        Self::new(map.into_iter().map(|(element, pct)| (element, pct.min(100.0))))
     }
 }
 

@@ -101,11 +101,12 @@ impl fmt::Display for Must {
     }
 }
 
-/// A unit after a number, with its space.
-struct UnitAfter<'a>(&'a str);
+/// A unit after a number, with its space; a degree sign alone stands close.
+pub(crate) struct UnitAfter<'a>(pub(crate) &'a str);
 
 impl fmt::Display for UnitAfter<'_> {
     fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
-        if self.0.is_empty() { Ok(()) } else { write!(f, " {}", self.0) }
+        let space = if matches!(self.0, "" | "°") { "" } else { " " };
+        write!(f, "{space}{}", self.0)
     }
 }

@@ -4,7 +4,7 @@ use crate::Result;
 use crate::argument::{Argument, result};
 use crate::error::Must;
 use crate::formula::{Basis, Formula};
-use crate::groove::{Point, bow_area_mm2};
+use crate::groove::{Point, bow_area_mm2, finite_points};
 
 const LEG: Argument = Argument("leg", "mm");
 const THROAT: Argument = Argument("throat", "mm");
@@ -93,6 +93,8 @@ impl Fillet {
         LEG.positive(self.leg_2_mm)?;
         ANGLE.below(ANGLE.positive(self.angle_deg)?, 180.0)?;
         CONVEXITY.finite(self.convexity_mm)?;
+        // Equal legs at an angle of next to nothing leave no face.
+        Argument("face", "mm").positive(self.face())?;
         Ok(self)
     }
 
@@ -115,10 +117,10 @@ impl Fillet {
 
     /// Theoretical throat in mm: the height of the triangle over its face, without convexity, or with its hollow taken off.
     ///
-    /// Refuses what [`Fillet::face_mm`] does, and a hollow as deep as the throat. Legs of 6 and 8 mm have a throat of 4.8 mm.
+    /// Refuses what [`Fillet::face_mm`] does, and a hollow so deep that it runs under a leg. Legs of 6 and 8 mm have a throat of 4.8 mm.
     pub fn throat_mm(&self) -> Result<f64> {
         let throat = 2.0 * self.looked_at()?.triangle() / self.face();
-        self.hollow(throat)?;
+        self.hollow()?;
         result("throat", throat + self.convexity_mm.min(0.0))
     }
 
@@ -135,14 +137,22 @@ impl Fillet {
     /// ```
     pub fn area_mm2(&self) -> Result<f64> {
         let (triangle, face) = (self.looked_at()?.triangle(), self.face());
-        self.hollow(2.0 * triangle / face)?;
+        self.hollow()?;
         let bow = bow_area_mm2(result("face", face)?, self.convexity_mm.abs())?;
         result("area", triangle + bow.copysign(self.convexity_mm))
     }
 
-    fn hollow(&self, throat: f64) -> Result<()> {
-        if self.convexity_mm <= -throat {
-            return Err(CONVEXITY.refuse(self.convexity_mm, Must::Exceed(-throat)));
+    /// A hollow face must leave the toes between the face's line and the legs: a parabola leaves at `4 h / face`.
+    fn hollow(&self) -> Result<()> {
+        let (sin, cos) = self.angle_deg.to_radians().sin_cos();
+        let toe = |leg: f64, other: f64| {
+            let run = leg - other * cos;
+            if run > 0.0 { other * sin / run } else { f64::INFINITY }
+        };
+        let steepest = toe(self.leg_1_mm, self.leg_2_mm).min(toe(self.leg_2_mm, self.leg_1_mm));
+        let deepest = self.face() / 4.0 * steepest;
+        if self.convexity_mm < -deepest {
+            return Err(CONVEXITY.refuse(self.convexity_mm, Must::Reach(-deepest)));
         }
         Ok(())
     }
@@ -167,6 +177,7 @@ impl Fillet {
                 from[1] + share * (to[1] - from[1]) + rise * away[1],
             ]);
         }
+        finite_points(&points)?;
         Ok(points)
     }
 }

@@ -396,6 +396,9 @@ impl Groove {
         let under_height = if self.preparation.is_double() { self.cap_height_mm } else { self.root_height_mm };
         let (from, to) = (x(&right, right.points.last()), x(&left, left.points.last()));
         let under = bow([from, self.thickness_mm], [to, self.thickness_mm], under_height);
+        for points in [&left.points, &right.points, &cap, &under] {
+            finite_points(points)?;
+        }
         Ok(Outline { left, right, cap, under })
     }
 
@@ -465,8 +468,13 @@ fn bow_area(width: f64, height: f64) -> f64 {
     2.0 / 3.0 * width * height
 }
 
+/// Refuses an outline that runs out of the range of numbers.
+pub(crate) fn finite_points(points: &[Point]) -> Result<()> {
+    points.iter().flatten().try_for_each(|value| result("outline", *value).map(|_| ()))
+}
+
 /// A parabola over a chord that is level, as a polyline; empty where it has no height or no width.
-pub(crate) fn bow(from: Point, to: Point, height: f64) -> Vec<Point> {
+fn bow(from: Point, to: Point, height: f64) -> Vec<Point> {
     let width = to[0] - from[0];
     if height.abs() <= 0.0 || width.abs() <= 0.0 {
         return Vec::new();

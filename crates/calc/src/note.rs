@@ -2,6 +2,8 @@
 
 use std::fmt;
 
+use crate::error::UnitAfter;
+
 /// Something to say beside a result.
 #[derive(Debug, Clone, PartialEq)]
 pub enum Note {
@@ -27,12 +29,12 @@ impl fmt::Display for Note {
         match *self {
             Self::Remark(text) => f.write_str(text),
             Self::Outside { argument, value, unit, low, high } => {
-                let space = if unit.is_empty() { "" } else { " " };
-                write!(f, "{argument} is {}{space}{unit}, the formula holds ", Short(value))?;
+                let unit = UnitAfter(unit);
+                write!(f, "{argument} is {}{unit}, the formula holds ", Short(value))?;
                 match (low, high) {
-                    (Some(low), Some(high)) => write!(f, "from {} to {}{space}{unit}", Short(low), Short(high)),
-                    (Some(low), None) => write!(f, "from {}{space}{unit}", Short(low)),
-                    (None, Some(high)) => write!(f, "up to {}{space}{unit}", Short(high)),
+                    (Some(low), Some(high)) => write!(f, "from {} to {}{unit}", Short(low), Short(high)),
+                    (Some(low), None) => write!(f, "from {}{unit}", Short(low)),
+                    (None, Some(high)) => write!(f, "up to {}{unit}", Short(high)),
                     (None, None) => f.write_str("nowhere"),
                 }
             }

@@ -113,10 +113,12 @@ proptest! {
 
     #[test]
     fn fillet_area_is_the_area_of_its_outline(
-        legs in (1.0..30.0, 1.0..30.0), angle in 40.0..140.0, bow in -0.3..0.3,
+        legs in (1.0..30.0, 1.0..30.0), angle in 40.0..140.0, bow in -0.5..0.5_f64,
     ) {
         let flat = Fillet { leg_1_mm: legs.0, leg_2_mm: legs.1, angle_deg: angle, convexity_mm: 0.0 };
         let fillet = Fillet { convexity_mm: bow * flat.throat_mm().unwrap(), ..flat };
+        // A hollow that runs under a leg is refused; of equal legs at right angles that is from half the throat.
+        prop_assume!(fillet.area_mm2().is_ok());
         let computed = fillet.area_mm2().unwrap();
         prop_assert!(computed > 0.0);
         prop_assert!((area(&fillet.outline().unwrap()) - computed).abs() <= 1e-3 * computed);
@@ -244,15 +246,15 @@ fn sizes_that_cannot_be_are_refused_by_name() {
     let refused = |groove: Groove| groove.cross_section().unwrap_err().to_string();
     assert_eq!(refused(Groove { thickness_mm: 0.0, ..v }), "thickness is 0 mm, must be greater than 0");
     assert_eq!(refused(Groove { root_face_mm: 10.0, ..v }), "root face is 10 mm, must be less than the thickness (10)");
-    assert_eq!(refused(Groove { included_angle_deg: 180.0, ..v }), "included angle is 180 °, must be less than 180");
+    assert_eq!(refused(Groove { included_angle_deg: 180.0, ..v }), "included angle is 180°, must be less than 180");
     assert_eq!(refused(Groove { root_gap_mm: f64::INFINITY, ..v }), "root gap is not a finite number");
     assert_eq!(
         refused(Groove { preparation: Preparation::SingleBevel, included_angle_deg: 90.0, ..v }),
-        "bevel angle is 90 °, must be less than 90"
+        "bevel angle is 90°, must be less than 90"
     );
     assert_eq!(refused(Groove { preparation: Preparation::SingleU, ..v }), "radius is 0 mm, must be greater than 0");
     assert_eq!(refused(Groove { thickness_mm: 1e200, ..v }), "cross-section is too large to compute from these values");
     assert_eq!(Fillet::equal(-3.0).area_mm2().unwrap_err().to_string(), "leg is -3 mm, must be greater than 0");
     let hollow = Fillet { convexity_mm: -5.0, ..Fillet::equal(6.0) };
-    assert_eq!(hollow.area_mm2().unwrap_err().to_string(), "convexity is -5 mm, must be greater than -4.2426");
+    assert_eq!(hollow.area_mm2().unwrap_err().to_string(), "convexity is -5 mm, must be -2.1213 or more");
 }
