@@ -1,6 +1,9 @@
 //! What a formula is, in words: for text that teaches, and for the list of all of them.
 
-use crate::{carbon_equivalent, cooling_time, duty_cycle, fillet, groove, heat_input, preheat, weld_metal};
+use crate::{
+    carbon_equivalent, cooling_time, deposition, duty_cycle, ferrite, fillet, gas, groove, hardness, heat_input,
+    preheat, shrinkage, strength, time_cost, weld_metal,
+};
 
 /// How well a formula is founded.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Hash)]
@@ -44,11 +47,18 @@ pub fn all() -> impl Iterator<Item = &'static Formula> {
     [
         carbon_equivalent::FORMULAS,
         cooling_time::FORMULAS,
+        deposition::FORMULAS,
         duty_cycle::FORMULAS,
+        ferrite::FORMULAS,
         fillet::FORMULAS,
+        gas::FORMULAS,
         groove::FORMULAS,
+        hardness::FORMULAS,
         heat_input::FORMULAS,
         preheat::FORMULAS,
+        shrinkage::FORMULAS,
+        strength::FORMULAS,
+        time_cost::FORMULAS,
         weld_metal::FORMULAS,
     ]
     .into_iter()
