@@ -150,7 +150,8 @@ impl Fillet {
             if run > 0.0 { other * sin / run } else { f64::INFINITY }
         };
         let steepest = toe(self.leg_1_mm, self.leg_2_mm).min(toe(self.leg_2_mm, self.leg_1_mm));
-        let deepest = self.face() / 4.0 * steepest;
+        // A parabola of 3/4 of the triangle's height would leave no area: it bounds what rounding leaves of the toes' angles.
+        let deepest = (self.face() / 4.0 * steepest).min(0.75 * 2.0 * self.triangle() / self.face());
         if self.convexity_mm < -deepest {
             return Err(CONVEXITY.refuse(self.convexity_mm, Must::Reach(-deepest)));
         }

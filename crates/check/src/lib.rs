@@ -48,7 +48,12 @@ pub fn check(procedure: &Procedure) -> Outcome {
     }
     let Examiner { findings, comparisons, examined, .. } = examiner;
     let mut outcome = Outcome { examined: examined.len(), comparisons, ..Outcome::default() };
+    // A value that several runs inherit is one value: it is reported once.
+    let mut seen = std::collections::HashSet::new();
     for finding in findings {
+        if !seen.insert((finding.check, finding.pointer.clone())) {
+            continue;
+        }
         let covering = procedure.deviations.iter().find(|deviation| {
             deviation.reason.is_some()
                 && *deviation.check == *finding.check

@@ -113,10 +113,10 @@ impl<'d> Examiner<'d> {
         source: &SourceRef,
     ) -> Outside {
         // A conversion between units may leave the last digit off.
-        let slack = 1e-9 * limit.high.abs().max(1.0);
+        let slack = |figure: f64| 1e-9 * figure.abs().max(1.0);
         let outside = Outside {
-            below: ends.0.is_some_and(|low| low < limit.low - slack),
-            above: ends.1.is_some_and(|high| high > limit.high + slack),
+            below: ends.0.is_some_and(|low| low < limit.low - slack(low)),
+            above: ends.1.is_some_and(|high| high > limit.high + slack(high)),
         };
         self.examined.insert(pointer.to_owned());
         self.comparisons.push(Comparison {

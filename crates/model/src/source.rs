@@ -130,15 +130,6 @@ impl Node {
         }
     }
 
-    /// Whether a key or an entry of a list stands without a value.
-    pub fn has_empty(&self) -> bool {
-        match &self.kind {
-            NodeKind::Scalar(scalar) => *scalar == Scalar::Null,
-            NodeKind::List(items) => items.iter().any(Node::has_empty),
-            NodeKind::Map(entries) => entries.iter().any(|entry| entry.value.has_empty()),
-        }
-    }
-
     fn first_span(&self) -> Span {
         match &self.kind {
             NodeKind::Map(entries) => entries.first().map_or(self.span, |entry| entry.key_span),

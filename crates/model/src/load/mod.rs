@@ -1,8 +1,8 @@
 //! Text to a located document, or every error of the file with its place.
 //!
-//! One pass over the YAML gives a tree that knows the place of each value (`tree.rs`). The types read from it; where they
-//! refuse, the JSON Schema made from the same types is asked for everything that is wrong (`sentence.rs`), so that a
-//! writer mends the file in one go. A test holds types and schema to the same verdict.
+//! One pass over the YAML gives a tree that knows the place of each value (`tree.rs`). The JSON Schema made from the types
+//! judges it and says everything that is wrong (`sentence.rs`), so that a writer mends the file in one go; what it accepts
+//! is read as types. A test holds types to what the schema accepts.
 
 mod sentence;
 mod tree;
@@ -111,7 +111,8 @@ fn read_document(tree: &Node) -> Result<Document, Vec<Fault>> {
     };
     head(tree)?;
     let value = tree.to_value();
-    let read = if tree.has_empty() { Err("a key has no value".to_owned()) } else { from_value(&value) };
+    // The types alone would take an empty list for a section and pass over an empty value.
+    let read = if validator().is_valid(&value) { from_value(&value) } else { Err("the schema refuses it".to_owned()) };
     read.map_err(|reason| sentence::faults(tree, &value, &reason))
 }
 
