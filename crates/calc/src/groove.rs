@@ -5,7 +5,7 @@
 //! flank of a bevel or a J is the left wall's; the right wall is upright. The round of a U or a J starts level at the upper
 //! edge of the root face and runs into the flank as a tangent.
 //!
-//! To add a preparation: its name below, and its flank in [`Groove::flanks`].
+//! To add a preparation: its name below, and its flank in `Groove::flanks`.
 
 use std::fmt;
 use std::str::FromStr;
