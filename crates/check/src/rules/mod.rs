@@ -178,10 +178,10 @@ fn flow_limits<'d>(run: &RunView<'d>) -> Option<(At<'d, Stretch<Flow>>, Limits)>
         .or_else(|| run.gas_row().and_then(|row| row.he_pct).map(|range| range.middle() / 100.0))
         .unwrap_or(0.0);
     if let Some(rule) = nozzle_gas_flow::rule("helium-over-argon").filter(|_| helium > 0.0) {
-        let more = |times: f64| 1.0 + helium * (times - 1.0);
-        let scaled = |range: Range| Range::new(range.low * more(rule.value.low), range.high * more(rule.value.high));
-        limits.envelope = scaled(limits.envelope);
-        limits.usual = limits.usual.map(scaled);
+        let times = Range::new(1.0 + helium * (rule.value.low - 1.0), 1.0 + helium * (rule.value.high - 1.0));
+        for range in std::iter::once(&mut limits.envelope).chain(&mut limits.usual) {
+            *range = Range::new(range.low * times.low, range.high * times.high);
+        }
     }
     Some((flow, limits))
 }

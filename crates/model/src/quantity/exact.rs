@@ -109,7 +109,11 @@ impl Exact {
 
     /// The number of base units, where `self` counts `unit`.
     pub fn into_base(self, unit: &Unit) -> Option<Self> {
-        into_base(self.numerator(), self.denominator(), unit)
+        into_base(self.numerator(), self.denominator(), unit).or_else(|| {
+            // Cancels before it multiplies: slower, and fits wherever the result does.
+            let offset = Self::new(unit.offset.0, unit.offset.1)?;
+            self.checked_add(offset)?.checked_mul(Self::new(unit.factor.0, unit.factor.1)?)
+        })
     }
 
     /// The number of `unit`, where `self` counts base units.

@@ -259,6 +259,14 @@ fn exact_arithmetic_is_checked() {
     assert_eq!(great.decimal(2), format!("{:.2}", great.to_f64()));
 }
 
+#[test]
+fn great_numbers_come_back_from_another_unit() {
+    let text = "88569-2/59 J";
+    let there = convert(text, "ft lbf").unwrap();
+    let back = there.extent.try_map(|value| value.into_base(there.unit));
+    assert_eq!(back, Some(Extent::Single(exact(88569 * 59 + 2, 59))));
+}
+
 // What is refused.
 
 #[test]
