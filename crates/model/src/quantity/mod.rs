@@ -1,6 +1,6 @@
 //! Physical quantities: one file and one type for each, read from text with exact numbers.
 //!
-//! To add a quantity, write its file with `quantity!` (in `unit.rs`) (units with exact factors, and their source beside
+//! To add a quantity, write its file with the macro of `unit.rs` (units with exact factors, their source beside
 //! them) and add its lines below. To add a unit, add its row in the file of its quantity.
 
 mod convert;
