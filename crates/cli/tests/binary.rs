@@ -113,6 +113,9 @@ fn what_cannot_be_read_is_said_with_place_and_hint() {
     refused("binary.yaml", &[0, 159, 146, 150, 255], &["not text"]);
     refused("newer.yaml", b"format: 2\ndocument: procedure\n", &["format 2", "newer.yaml:1:"]);
     refused("kind.yaml", b"format: 1\ndocument: recipe\n", &["`recipe`", "document: procedure"]);
+    let valued = |rest: &str| format!("{}{rest}\n", procedure("- {run: 1, process: 141}"));
+    refused("list.yaml", valued("weld_size: []").as_bytes(), &["list.yaml:7:", "`weld_size` is a list"]);
+    refused("hollow.yaml", valued("weld_size: {leg: }").as_bytes(), &["hollow.yaml:7:", "`leg` is empty"]);
     refused("broken.yaml", b"format: 1\ndocument: [procedure\nx: 1\n", &["well-formed"]);
     refused("big.yaml", &vec![b'#'; (1 << 20) + 1], &["1 MiB"]);
     refused(

@@ -1,8 +1,8 @@
 //! Text to a located document, or every error of the file with its place.
 //!
-//! One pass over the YAML gives a tree that knows the place of each value (`tree.rs`). The JSON Schema made from the types
-//! judges it and says everything that is wrong (`sentence.rs`), so that a writer mends the file in one go; what it accepts
-//! is read as types. A test holds types to what the schema accepts.
+//! One pass over the YAML gives a tree that knows the place of each value (`tree.rs`). The types read from it; where they
+//! refuse, the JSON Schema made from the same types is asked for everything that is wrong (`sentence.rs`), so that a
+//! writer mends the file in one go. A test holds the types to what the schema accepts.
 
 mod sentence;
 mod tree;
@@ -111,9 +111,27 @@ fn read_document(tree: &Node) -> Result<Document, Vec<Fault>> {
     };
     head(tree)?;
     let value = tree.to_value();
-    // The types alone would take an empty list for a section and pass over an empty value.
-    let read = if validator().is_valid(&value) { from_value(&value) } else { Err("the schema refuses it".to_owned()) };
+    // The types alone would take a list for a section and pass over an empty value: there the schema judges first.
+    // Elsewhere types that accept are enough, and the schema need not be compiled.
+    let read = if plain(tree, false) || validator().is_valid(&value) {
+        from_value(&value)
+    } else {
+        Err("the schema refuses it".to_owned())
+    };
     read.map_err(|reason| sentence::faults(tree, &value, &reason))
+}
+
+/// Keys whose value is a list.
+const LISTS: &[&str] =
+    &["deviations", "inspection", "notes", "parent_metals", "positions", "records", "revisions", "runs"];
+
+/// Whether every key has a value and lists stand only where they are meant.
+fn plain(node: &Node, list_meant: bool) -> bool {
+    match &node.kind {
+        NodeKind::Scalar(scalar) => *scalar != Scalar::Null,
+        NodeKind::List(items) => list_meant && items.iter().all(|item| plain(item, false)),
+        NodeKind::Map(entries) => entries.iter().all(|entry| plain(&entry.value, LISTS.contains(&entry.key.as_str()))),
+    }
 }
 
 /// Checks `format` and `document`, on which everything else hangs.
