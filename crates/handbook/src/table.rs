@@ -170,8 +170,8 @@ pub(crate) fn typed<R: DeserializeOwned>(info: &'static TableInfo) -> Vec<R> {
         let mut row = row.clone();
         row.insert("table".to_owned(), Value::from(table.name.as_str()));
         // cannot fail: a test of every table reads all its rows as this type
-        serde_json::from_value(Value::Object(row.clone()))
-            .unwrap_or_else(|error| unreachable!("table {}: {error} in {row:?}", table.name))
+        let row = Value::Object(row);
+        R::deserialize(&row).unwrap_or_else(|error| unreachable!("table {}: {error} in {row}", table.name))
     });
     rows.collect()
 }

@@ -130,13 +130,22 @@ impl<'a> Job<'a> {
                 failures.push(format!("{error:#}"));
             }
         };
-        if self.args.to.contains(&To::Pdf) {
-            let options = PdfOptions { paper: self.paper, ..PdfOptions::default() };
-            put("pdf", pdf::render(&sheet, &options).map_err(Into::into));
+        // The two formats of one sheet need nothing of each other.
+        let (pdf, html) = rayon::join(
+            || {
+                let options = PdfOptions { paper: self.paper, ..PdfOptions::default() };
+                self.args.to.contains(&To::Pdf).then(|| pdf::render(&sheet, &options))
+            },
+            || {
+                let options = HtmlOptions { paper: self.paper, ..HtmlOptions::default() };
+                self.html.as_ref().map(|html| html.render(&sheet, &options))
+            },
+        );
+        if let Some(bytes) = pdf {
+            put("pdf", bytes.map_err(Into::into));
         }
-        if let Some(html) = &self.html {
-            let options = HtmlOptions { paper: self.paper, ..HtmlOptions::default() };
-            put("html", html.render(&sheet, &options).map(String::into_bytes).map_err(Into::into));
+        if let Some(page) = html {
+            put("html", page.map(String::into_bytes).map_err(Into::into));
         }
         failures
     }
