@@ -22,10 +22,13 @@
 //! To add a process, a metal, a gas or an electrode, add a row: behaviour that differs stands in columns.
 
 pub mod find;
+pub mod qualified;
 pub mod range;
 pub mod rule;
 pub mod table;
 
+pub mod asme_ix;
+pub mod aws_d1_1;
 pub mod base_metals;
 pub mod cautions;
 pub mod covered_electrodes;
@@ -39,11 +42,16 @@ pub mod gmaw_parameters;
 pub mod gtaw_polarity;
 pub mod gtaw_starting_points;
 pub mod interpass_temperature;
+pub mod iso_15609_1;
+pub mod iso_15614_1;
+pub mod iso_5817;
+pub mod iso_9606_1;
 pub mod joint_preparations;
 pub mod lens_shade;
 pub mod metal_families;
 pub mod nozzle_gas_flow;
 pub mod positions;
+pub mod preheat_methods;
 pub mod processes;
 pub mod purge_oxygen;
 pub mod shielding_gases;
@@ -54,21 +62,47 @@ pub mod tungsten_current;
 pub mod tungsten_stickout;
 pub mod tungsten_tips;
 pub mod tungsten_types;
+pub mod weld_metal;
 
 pub use range::{Limits, Range, Usual};
-pub use rule::Rule;
+pub use rule::{Rule, Statement};
 pub use seamwright_model::finding::{Basis, SourceRef};
 pub use table::{Column, Origin, Source, Table, TableInfo, UnknownTable};
 
 /// Every table, by name.
 pub static TABLES: &[&TableInfo] = &[
+    &asme_ix::A_NUMBERS,
+    &asme_ix::F_NUMBERS,
+    &asme_ix::P_NUMBERS,
+    &asme_ix::RANGES,
+    &asme_ix::RULES,
+    &asme_ix::STATEMENTS,
+    &asme_ix::VARIABLES,
+    &asme_ix::WELDER_F_NUMBERS,
+    &asme_ix::WELDER_METALS,
+    &asme_ix::WELDER_POSITIONS,
+    &aws_d1_1::ACCEPTANCE,
+    &aws_d1_1::FIT_UP,
+    &aws_d1_1::JOINTS,
+    &aws_d1_1::MINIMUM_FILLET,
+    &aws_d1_1::PREHEAT,
+    &aws_d1_1::PREQUALIFIED,
+    &aws_d1_1::RANGES,
+    &aws_d1_1::RULES,
+    &aws_d1_1::VARIABLES,
+    &preheat_methods::HYDROGEN_PREHEAT,
+    &aws_d1_1::JOINT_MARKS,
+    &preheat_methods::SUSCEPTIBILITY_GROUPS,
+    &preheat_methods::SUSCEPTIBILITY_INDEX,
     &shielding_gases::BACKING,
     &base_metals::INFO,
     &cautions::INFO,
     &deposition::RULES,
     &covered_electrodes::INFO,
+    &preheat_methods::COMPLIANCE_FACTOR,
     &deposition::EFFICIENCY,
     &deposition::RATE,
+    &weld_metal::DILUTION,
     &purge_oxygen::DISCOLORATION,
     &densities::DUTY_CYCLE,
     &electrode_current::INFO,
@@ -76,8 +110,11 @@ pub static TABLES: &[&TableInfo] = &[
     &covered_electrodes::DESIGNATORS,
     &nozzle_gas_flow::BY_ELECTRODE,
     &covered_electrodes::RULES,
+    &preheat_methods::COMBINED_THICKNESS,
+    &preheat_methods::VALIDITY,
     &fcaw_parameters::INFO,
     &fcaw_parameters::RULES,
+    &weld_metal::FERRITE_RULES,
     &filler_classes::INFO,
     &fcaw_parameters::ELECTRODES,
     &densities::CYLINDERS,
@@ -95,7 +132,19 @@ pub static TABLES: &[&TableInfo] = &[
     &gtaw_starting_points::RULES,
     &gtaw_starting_points::INFO,
     &thermal_efficiency::CODES,
+    &preheat_methods::HYDROGEN_SCALES,
     &interpass_temperature::INFO,
+    &iso_15614_1::GROUPS,
+    &iso_15609_1::INFO,
+    &iso_15614_1::COVERED_GROUPS,
+    &iso_15614_1::RANGES,
+    &iso_15614_1::RULES,
+    &iso_15614_1::STATEMENTS,
+    &iso_5817::INFO,
+    &iso_9606_1::FILLERS,
+    &iso_9606_1::POSITIONS,
+    &iso_9606_1::RANGES,
+    &iso_9606_1::RULES,
     &joint_preparations::INFO,
     &lens_shade::INFO,
     &lens_shade::ISO,
@@ -107,8 +156,11 @@ pub static TABLES: &[&TableInfo] = &[
     &processes::INFO,
     &purge_oxygen::INFO,
     &purge_oxygen::RULES,
+    &preheat_methods::SHAPE_FACTORS,
     &shielding_gases::INFO,
+    &weld_metal::SHRINKAGE_RULES,
     &gmaw_parameters::TRANSITION,
+    &weld_metal::STAINLESS_DEPOSITS,
     &deposition::STUB_LOSS,
     &technique::RULES,
     &thermal_efficiency::INFO,
@@ -121,6 +173,7 @@ pub static TABLES: &[&TableInfo] = &[
     &tungsten_tips::RULES,
     &tungsten_tips::INFO,
     &tungsten_types::INFO,
+    &weld_metal::SYMBOLS,
 ];
 
 /// The table with this name, forgiving case, spaces and hyphens; an error names the nearest.

@@ -1,4 +1,4 @@
-//! Rules of one figure each: the row type that all tables named `*-rules` share.
+//! Rules of one figure each, and rules in words: the row types that tables named `*-rules` and `*-statements` share.
 
 use serde::Deserialize;
 
@@ -17,6 +17,18 @@ pub struct Rule {
     pub value: Range,
     /// Unit of the value, or what it is a ratio to.
     pub unit: String,
+    /// Where the row comes from.
+    #[serde(flatten)]
+    pub origin: Origin,
+}
+
+/// One rule that no figure holds.
+#[derive(Debug, Clone, PartialEq, Deserialize)]
+pub struct Statement {
+    /// What the statement is about.
+    pub subject: String,
+    /// What the code says, in short.
+    pub statement: String,
     /// Where the row comes from.
     #[serde(flatten)]
     pub origin: Origin,

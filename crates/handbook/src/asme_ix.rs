@@ -1,0 +1,345 @@
+//! ASME IX: variables by process, qualified ranges, P-, F- and A-Numbers, and what a welder test covers.
+//!
+//! The tables are remembered rather than read, row by row as their basis says: a job is under the edition of its contract.
+
+use serde::Deserialize;
+
+use crate::find;
+use crate::processes;
+use crate::qualified::{self, Row as RangeRow, Span};
+use crate::range::Range;
+use crate::rule::{self, Rule, Statement};
+use crate::table::{Origin, table};
+
+table!(VARIABLES, variables, "asme-ix-variables", VariableRow);
+table!(RANGES, ranges, "asme-ix-ranges", RangeRow);
+table!(RULES, rules, "asme-ix-rules", Rule);
+table!(STATEMENTS, statements, "asme-ix-statements", Statement);
+table!(P_NUMBERS, p_numbers, "asme-ix-p-numbers", PNumberRow);
+table!(WELDER_METALS, welder_metals, "asme-ix-welder-metals", WelderMetalRow);
+table!(F_NUMBERS, f_numbers, "asme-ix-f-numbers", FNumberRow);
+table!(A_NUMBERS, a_numbers, "asme-ix-a-numbers", ANumberRow);
+table!(WELDER_POSITIONS, welder_positions, "asme-ix-welder-positions", WelderPositionRow);
+table!(WELDER_F_NUMBERS, welder_f_numbers, "asme-ix-welder-f-numbers", WelderFNumberRow);
+
+/// What a change of a variable means.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Hash, Deserialize)]
+#[serde(rename_all = "kebab-case")]
+pub enum Category {
+    /// Needs a new test.
+    Essential,
+    /// Needs a new test where impact tests are needed.
+    Supplementary,
+    /// Needs a new revision, no test.
+    Nonessential,
+    /// Supplementary where impact tests are needed, else nonessential.
+    SupplementaryOrNonessential,
+}
+
+/// One variable of a group of processes.
+#[derive(Debug, Clone, PartialEq, Deserialize)]
+pub struct VariableRow {
+    /// ISO 4063 numbers.
+    pub processes: Vec<String>,
+    /// Paragraph that defines the variable, such as `QW-404.4`.
+    pub paragraph: String,
+    /// The variable in words.
+    pub subject: String,
+    /// What a change means.
+    pub category: Category,
+    /// Keys of a procedure that state it; `settings` stands for processes and runs.
+    #[serde(default)]
+    pub keys: Vec<String>,
+    /// Where the row comes from.
+    #[serde(flatten)]
+    pub origin: Origin,
+}
+
+/// What a coupon of one or two P-Numbers covers.
+#[derive(Debug, Clone, PartialEq, Deserialize)]
+pub struct PNumberRow {
+    /// P-Number of the one side; `any` or `unassigned`.
+    pub coupon: String,
+    /// P-Number of the other side; `same` or `other`.
+    pub with: String,
+    /// P-Numbers of the one side that are covered; `same` is that of the coupon.
+    pub first: Vec<String>,
+    /// P-Numbers of the other side that are covered; `same` and `other` are those of the coupon.
+    pub second: Vec<String>,
+    /// The row in words.
+    pub wording: String,
+    /// Where the row comes from.
+    #[serde(flatten)]
+    pub origin: Origin,
+}
+
+/// P-Numbers that cover each other for welders.
+#[derive(Debug, Clone, PartialEq, Deserialize)]
+pub struct WelderMetalRow {
+    /// P-Numbers of the set.
+    pub p_numbers: Vec<String>,
+    /// The set in words.
+    pub wording: String,
+    /// Where the row comes from.
+    #[serde(flatten)]
+    pub origin: Origin,
+}
+
+/// A group of filler metals.
+#[derive(Debug, Clone, PartialEq, Deserialize)]
+pub struct FNumberRow {
+    /// The group.
+    pub f_number: u32,
+    /// Last two digits of covered electrodes.
+    #[serde(default)]
+    pub coverings: Vec<String>,
+    /// Whether the row is for stainless electrodes.
+    #[serde(default)]
+    pub austenitic: bool,
+    /// Classes in words.
+    pub classes: String,
+    /// Where the row comes from.
+    #[serde(flatten)]
+    pub origin: Origin,
+}
+
+/// A group of weld metal; shares in mass percent.
+#[derive(Debug, Clone, PartialEq, Deserialize)]
+pub struct ANumberRow {
+    /// The group.
+    pub a_number: u32,
+    /// Kind of weld metal.
+    pub deposit: String,
+    /// Carbon.
+    pub carbon_pct: Range,
+    /// Chromium.
+    pub chromium_pct: Range,
+    /// Molybdenum.
+    pub molybdenum_pct: Range,
+    /// Nickel.
+    pub nickel_pct: Range,
+    /// Manganese.
+    pub manganese_pct: Range,
+    /// Silicon.
+    pub silicon_pct: Range,
+    /// Where the row comes from.
+    #[serde(flatten)]
+    pub origin: Origin,
+}
+
+/// Positions that a welder test covers: `flat`, `horizontal`, `vertical`, `overhead`.
+#[derive(Debug, Clone, PartialEq, Deserialize)]
+pub struct WelderPositionRow {
+    /// Product of the coupon: `plate` or `pipe`.
+    pub product: String,
+    /// Positions of the test, all of them together.
+    pub tested: Vec<String>,
+    /// Groove welds in plate and in pipe over 610 mm.
+    #[serde(default)]
+    pub groove_plate: Vec<String>,
+    /// Groove welds in pipe of 73 to 610 mm.
+    #[serde(default)]
+    pub groove_pipe: Vec<String>,
+    /// Fillet welds.
+    pub fillet: Vec<String>,
+    /// Where the row comes from.
+    #[serde(flatten)]
+    pub origin: Origin,
+}
+
+/// F-Numbers that a welder test covers.
+#[derive(Debug, Clone, PartialEq, Deserialize)]
+pub struct WelderFNumberRow {
+    /// F-Numbers of the test.
+    pub tested: Vec<u32>,
+    /// Whether the test had backing; either where absent.
+    pub backing: Option<bool>,
+    /// F-Numbers covered with backing.
+    #[serde(default)]
+    pub covers_with_backing: Vec<u32>,
+    /// F-Numbers covered without backing.
+    #[serde(default)]
+    pub covers_without_backing: Vec<u32>,
+    /// Whether only numbers up to the tested one count.
+    #[serde(default)]
+    pub up_to_tested: bool,
+    /// Where the row comes from.
+    #[serde(flatten)]
+    pub origin: Origin,
+}
+
+/// The variables of a process (number or letters).
+pub fn variables_of(process: &str) -> Vec<&'static VariableRow> {
+    let number = processes::get(process).map_or(process, |row| row.number.as_str());
+    variables().iter().filter(|row| row.processes.iter().any(|own| own == number)).collect()
+}
+
+/// The base metal range that a coupon qualifies, by its thickness in millimetres and bend specimens
+/// (`transverse` or `longitudinal`), with the row that says so.
+pub fn base_thickness(tested_mm: f64, bends: &str) -> Option<(Span, &'static RangeRow)> {
+    qualified::holding(ranges(), "base-thickness", tested_mm)
+        .find(|row| row.bends.as_deref().is_some_and(|own| find::same(own, bends)))
+        .map(|row| (row.span(tested_mm), row))
+}
+
+/// The deposit range that a process qualifies, by its own deposit and the coupon thickness in millimetres.
+pub fn deposit_thickness(deposit_mm: f64, coupon_mm: f64) -> Option<(Span, &'static RangeRow)> {
+    let thin = qualified::holding(ranges(), "deposit-thickness", deposit_mm).next();
+    thin.map(|row| (row.span(deposit_mm), row)).or_else(|| {
+        let thick = qualified::holding(ranges(), "thick-deposit-by-base", coupon_mm).next();
+        thick.map(|row| (row.span(coupon_mm), row))
+    })
+}
+
+/// A range of a welder test: `welder-deposit`, `welder-diameter` or `welder-fillet-thickness`, by the tested value in
+/// millimetres; the row with a condition in words comes after the one without.
+pub fn welder_range(quantity: &str, tested_mm: f64) -> Vec<(Span, &'static RangeRow)> {
+    qualified::holding(ranges(), quantity, tested_mm).map(|row| (row.span(tested_mm), row)).collect()
+}
+
+/// Whether a coupon between two P-Numbers covers a joint between two others, and the row that says so.
+///
+/// The order of the sides does not count. No row means not covered.
+pub fn p_numbers_cover(coupon: (&str, &str), joint: (&str, &str)) -> Option<&'static PNumberRow> {
+    let sides = [(coupon.0, coupon.1), (coupon.1, coupon.0)];
+    let joints = [(joint.0, joint.1), (joint.1, joint.0)];
+    let covers = |row: &PNumberRow, (one, other): (&str, &str), (first, second): (&str, &str)| {
+        let named = |own: &str, number: &str| find::same(own, number) || own == "any";
+        let paired = match row.with.as_str() {
+            "same" => find::same(one, other),
+            "other" => !find::same(one, other),
+            with => find::same(with, other),
+        };
+        let among = |list: &[String], number: &str| {
+            list.iter().any(|own| match own.as_str() {
+                "same" => find::same(one, number),
+                "other" => find::same(other, number),
+                own => find::same(own, number),
+            })
+        };
+        named(&row.coupon, one) && paired && among(&row.first, first) && among(&row.second, second)
+    };
+    // `same` in the second list of an equal pair is the same number, so one sweep over both orders is enough.
+    p_numbers()
+        .iter()
+        .filter(|row| row.coupon != "unassigned")
+        .find(|row| sides.iter().any(|side| joints.iter().any(|joint| covers(row, *side, *joint))))
+}
+
+/// Whether a welder who tested on one P-Number may weld another, and the row that says so.
+pub fn welder_metal_covers(tested: &str, welded: &str) -> Option<&'static WelderMetalRow> {
+    let has = |row: &&WelderMetalRow, number: &str| row.p_numbers.iter().any(|own| find::same(own, number));
+    welder_metals().iter().find(|row| has(row, tested) && has(row, welded))
+}
+
+/// The F-Number of a covered electrode by its last two digits, such as `18`, and whether it is stainless.
+pub fn f_number(covering: &str, austenitic: bool) -> Option<&'static FNumberRow> {
+    f_numbers().iter().find(|row| row.austenitic == austenitic && row.coverings.iter().any(|own| own == covering))
+}
+
+/// What a welder may weld after a test in these positions (`3G`, `4G` ...) on `plate` or `pipe`.
+///
+/// Of the rows whose positions were all tested, the one that asks for most of them comes first.
+pub fn welder_positions_covered(product: &str, tested: &[&str]) -> Vec<&'static WelderPositionRow> {
+    let all = |row: &&WelderPositionRow| {
+        find::same(&row.product, product)
+            && row.tested.iter().all(|own| tested.iter().any(|test| find::same(own, test)))
+    };
+    let mut rows: Vec<&WelderPositionRow> = welder_positions().iter().filter(all).collect();
+    rows.sort_by_key(|row| std::cmp::Reverse(row.tested.len()));
+    rows
+}
+
+/// Whether a welder who tested with an F-Number may use another, with backing or without.
+pub fn welder_f_number_covers(
+    tested: u32,
+    test_had_backing: bool,
+    used: u32,
+    with_backing: bool,
+) -> Option<&'static WelderFNumberRow> {
+    let rows = welder_f_numbers()
+        .iter()
+        .filter(|row| row.tested.contains(&tested) && row.backing.is_none_or(|backing| backing == test_had_backing));
+    // The row for the tested number alone speaks before the general one.
+    let own = rows.min_by_key(|row| row.tested.len())?;
+    let covers = if with_backing { &own.covers_with_backing } else { &own.covers_without_backing };
+    (covers.contains(&used) && (!own.up_to_tested || used <= tested)).then_some(own)
+}
+
+/// The rule with this name, such as `preheat-decrease`, `interpass-increase`, `impact-floor` or `single-pass-cap`.
+pub fn rule(name: &str) -> Option<&'static Rule> {
+    rule::get(rules(), name)
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn ranges_are_sound() {
+        qualified::tests::no_two_rows_hold(ranges());
+        let own: Vec<RangeRow> =
+            ranges().iter().filter(|row| row.quantity != "thick-deposit-by-base").cloned().collect();
+        qualified::tests::a_test_covers_itself(&own, 0.5);
+    }
+
+    // QW-451.1 (from memory): 10 mm qualifies 1.5 to 20 mm, 12 mm 5 to 24 mm, 38 mm 5 to 200 mm.
+    #[test]
+    fn coupons_qualify_the_range_of_the_table() {
+        let span = |tested| base_thickness(tested, "transverse").map(|(span, _)| (span.low_mm, span.high_mm));
+        assert_eq!(span(10.0), Some((Some(1.5), Some(20.0))));
+        assert_eq!(span(12.0), Some((Some(5.0), Some(24.0))));
+        assert_eq!(span(38.0), Some((Some(5.0), Some(200.0))));
+        assert_eq!(span(1.0), Some((Some(1.0), Some(2.0))));
+    }
+
+    // QW-451.1 note (from memory): a deposit below 19 mm covers twice itself even in a thick coupon.
+    #[test]
+    fn a_thin_deposit_in_a_thick_coupon_covers_twice_itself() {
+        assert_eq!(deposit_thickness(6.0, 40.0).unwrap().0.high_mm, Some(12.0));
+        assert_eq!(deposit_thickness(20.0, 40.0).unwrap().0.high_mm, Some(200.0));
+    }
+
+    // QW-424.1: 4 to 4 covers 4 to 4, 3 or 1; one P-Number to another covers those two.
+    #[test]
+    fn p_numbers_cover_what_the_table_says() {
+        let covers = |coupon, joint| p_numbers_cover(coupon, joint).is_some();
+        assert!(covers(("1", "1"), ("1", "1")) && !covers(("1", "1"), ("1", "3")));
+        assert!(covers(("1", "8"), ("8", "1")) && !covers(("1", "8"), ("8", "8")));
+        assert!(covers(("4", "4"), ("1", "4")) && !covers(("4", "4"), ("3", "3")));
+        assert!(covers(("15E", "15E"), ("5B", "15E")) && covers(("8", "15E"), ("5B", "8")));
+        assert!(covers(("5A", "1"), ("3", "5A")) && !covers(("4", "1"), ("4", "4")));
+    }
+
+    // QW-433: F-3 without backing covers F-1 to F-3 with backing, and F-3 without.
+    #[test]
+    fn welders_may_use_what_the_test_covers() {
+        assert!(
+            welder_f_number_covers(3, false, 2, true).is_some() && welder_f_number_covers(3, false, 2, false).is_none()
+        );
+        assert!(
+            welder_f_number_covers(5, true, 4, true).is_none() && welder_f_number_covers(4, true, 3, true).is_some()
+        );
+        assert!(welder_f_number_covers(6, false, 6, false).is_some());
+        assert!(welder_metal_covers("1", "8").is_some() && welder_metal_covers("1", "51").is_none());
+        let overhead = welder_positions_covered("plate", &["3G", "4g"]);
+        assert_eq!(overhead[0].fillet.len(), 4);
+        assert_eq!(f_number("18", false).unwrap().f_number, 4);
+        assert_eq!(f_number("16", true).unwrap().f_number, 5);
+    }
+
+    #[test]
+    fn every_process_of_a_variable_exists_and_paragraphs_are_unique() {
+        for row in variables() {
+            assert!(row.processes.iter().all(|number| processes::get(number).is_some()), "{}", row.paragraph);
+        }
+        for process in ["SMAW", "SAW", "GMAW", "FCAW", "GTAW"] {
+            let mut paragraphs: Vec<&str> = variables_of(process).iter().map(|row| row.paragraph.as_str()).collect();
+            let count = paragraphs.len();
+            assert!(count > 30, "{process}");
+            paragraphs.sort_unstable();
+            paragraphs.dedup();
+            assert_eq!(paragraphs.len(), count, "{process}");
+        }
+    }
+}

@@ -1,0 +1,123 @@
+//! ISO 15614-1: ranges that a procedure test qualifies, figures and rules; groups of metals of ISO/TR 15608.
+
+use serde::Deserialize;
+
+use crate::find;
+use crate::qualified::{self, Row as RangeRow, Span};
+use crate::rule::{self, Rule, Statement};
+use crate::table::{Origin, table};
+
+table!(RANGES, ranges, "iso-15614-1-ranges", RangeRow);
+table!(RULES, rules, "iso-15614-1-rules", Rule);
+table!(STATEMENTS, statements, "iso-15614-1-statements", Statement);
+table!(COVERED_GROUPS, covered_groups, "iso-15614-1-groups", CoveredGroupsRow);
+table!(GROUPS, groups, "iso-15608-groups", GroupRow);
+
+/// What a test within a group covers.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Hash, Deserialize)]
+#[serde(rename_all = "kebab-case")]
+pub enum Covers {
+    /// Metals of the group with equal or lower specified yield strength.
+    EqualOrLowerYield,
+    /// The same subgroup and the lower ones of the group.
+    SameAndLowerSubgroups,
+    /// The same subgroup only.
+    SameSubgroup,
+}
+
+/// The rule for a set of groups.
+#[derive(Debug, Clone, PartialEq, Deserialize)]
+pub struct CoveredGroupsRow {
+    /// Groups of ISO/TR 15608.
+    pub groups: Vec<String>,
+    /// What a test covers.
+    pub covers: Covers,
+    /// The rule in words.
+    pub wording: String,
+    /// Where the row comes from.
+    #[serde(flatten)]
+    pub origin: Origin,
+}
+
+/// A group of metals.
+#[derive(Debug, Clone, PartialEq, Deserialize)]
+pub struct GroupRow {
+    /// Group or subgroup, such as `8.1`.
+    pub group: String,
+    /// What belongs to it: strength in megapascals, composition in mass percent.
+    pub definition: String,
+    /// Where the row comes from.
+    #[serde(flatten)]
+    pub origin: Origin,
+}
+
+/// The range that a test qualifies, with the row that says so.
+///
+/// `quantity` is `butt-thickness`, `fillet-thickness`, `fillet-throat` or `outside-diameter`; `edition` is `2004` or `2017`;
+/// the tested value is in millimetres; `single_run` tells a single run from several. Nothing comes back where the table has
+/// no row, as for a single run in thick metal.
+pub fn range(quantity: &str, edition: &str, tested_mm: f64, single_run: bool) -> Option<(Span, &'static RangeRow)> {
+    let runs = if single_run { "single" } else { "multiple" };
+    qualified::holding(ranges(), quantity, tested_mm)
+        .filter(|row| row.edition.as_deref() == Some(edition))
+        .find(|row| row.runs.as_deref().is_none_or(|own| own == runs))
+        .map(|row| (row.span(tested_mm), row))
+}
+
+/// The rule on what a test in a group or subgroup covers.
+pub fn covered_by(group: &str) -> Option<&'static CoveredGroupsRow> {
+    let whole = group.split_once('.').map_or(group, |(whole, _)| whole);
+    covered_groups().iter().find(|row| row.groups.iter().any(|own| own == whole))
+}
+
+/// The group or subgroup with this number.
+pub fn group(number: &str) -> Option<&'static GroupRow> {
+    find::by_name(groups(), number, |row| [row.group.as_str()])
+}
+
+/// The rule with this name, such as `heat-input-upper`, `preheat-decrease-level-1` or `plate-covers-pipe`.
+pub fn rule(name: &str) -> Option<&'static Rule> {
+    rule::get(rules(), name)
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn ranges_are_sound() {
+        qualified::tests::no_two_rows_hold(ranges());
+        let own: Vec<RangeRow> =
+            ranges().iter().filter(|row| !row.quantity.starts_with("fillet-thr")).cloned().collect();
+        qualified::tests::a_test_covers_itself(&own, 1.0);
+    }
+
+    // ISO 15614-1:2004 table 5 (from memory): several runs, 10 mm qualifies 3 to 20 mm; a single run 5 to 13 mm.
+    // DNV-OS-C401:2014 has the same single-run factors up to 3 mm and from 12 to 100 mm.
+    #[test]
+    fn tests_qualify_the_range_of_the_table() {
+        let span = |tested, single| {
+            range("butt-thickness", "2004", tested, single).map(|(span, _)| (span.low_mm, span.high_mm))
+        };
+        assert_eq!(span(10.0, false), Some((Some(3.0), Some(20.0))));
+        assert_eq!(span(10.0, true), Some((Some(5.0), Some(13.0))));
+        assert_eq!(span(4.0, true).map(|span| span.0), Some(Some(3.0)));
+        assert_eq!(span(120.0, true), None);
+        assert_eq!(
+            range("outside-diameter", "2004", 60.0, false).unwrap().0,
+            Span { low_mm: Some(30.0), high_mm: None }
+        );
+    }
+
+    #[test]
+    fn groups_and_their_rules_are_found() {
+        assert_eq!(covered_by("8.1").unwrap().covers, Covers::SameAndLowerSubgroups);
+        assert_eq!(covered_by("10.2").unwrap().covers, Covers::SameSubgroup);
+        assert!(group("1.2").unwrap().definition.contains("360"));
+        for row in crate::metal_families::rows() {
+            for number in &row.groups {
+                assert!(group(number).is_some() || number == "62", "{number}");
+            }
+        }
+    }
+}

@@ -1,0 +1,118 @@
+//! Quality levels of ISO 5817: the largest imperfection by level.
+
+use serde::Deserialize;
+
+use crate::find;
+use crate::table::{Origin, table};
+
+table!("iso-5817", Row);
+
+/// The limit of one imperfection at one level.
+#[derive(Debug, Clone, PartialEq, Deserialize)]
+pub struct Row {
+    /// Number of the imperfection, such as `1.7`.
+    pub number: String,
+    /// The imperfection in words.
+    pub imperfection: String,
+    /// `butt` or `fillet`; both where absent.
+    pub weld: Option<String>,
+    /// When the row holds, in words.
+    pub condition: Option<String>,
+    /// Thickness above which the row holds, in millimetres.
+    pub over_mm: Option<f64>,
+    /// Thickness from which the row holds, in millimetres.
+    pub from_mm: Option<f64>,
+    /// Thickness up to which the row holds, in millimetres.
+    pub up_to_mm: Option<f64>,
+    /// Quality level `B`, `C` or `D`.
+    pub level: String,
+    /// Whether the imperfection is permitted at all.
+    pub permitted: bool,
+    /// Whether only short imperfections are permitted.
+    #[serde(default)]
+    pub short_only: bool,
+    /// Constant part of the limit, in millimetres.
+    pub plus_mm: Option<f64>,
+    /// Factor of the limit.
+    pub times: Option<f64>,
+    /// What the factor multiplies: `t` thickness, `s` butt thickness, `a` throat, `b` width.
+    pub of: Option<String>,
+    /// Largest limit, in millimetres.
+    pub max_mm: Option<f64>,
+    /// Largest share of the area, in percent.
+    pub share_pct: Option<f64>,
+    /// Where the row comes from.
+    #[serde(flatten)]
+    pub origin: Origin,
+}
+
+impl Row {
+    /// Whether the row holds for a thickness in millimetres.
+    pub fn holds(&self, thickness_mm: f64) -> bool {
+        self.over_mm.is_none_or(|over| over < thickness_mm)
+            && self.from_mm.is_none_or(|from| from <= thickness_mm)
+            && self.up_to_mm.is_none_or(|up_to| thickness_mm <= up_to)
+    }
+
+    /// The limit in millimetres for the dimension that `of` names, in millimetres.
+    ///
+    /// Zero where the imperfection is not permitted, nothing where it is permitted freely or limited as a share.
+    pub fn limit_mm(&self, dimension_mm: f64) -> Option<f64> {
+        if !self.permitted {
+            return Some(0.0);
+        }
+        let limit = self.times.map(|times| self.plus_mm.unwrap_or(0.0) + times * dimension_mm);
+        match (limit, self.max_mm) {
+            (Some(limit), Some(max)) => Some(limit.min(max)),
+            (limit, max) => limit.or(max),
+        }
+    }
+}
+
+/// Limits of an imperfection (number or words) at a level, for a thickness in millimetres.
+pub fn limits(imperfection: &str, level: &str, thickness_mm: f64) -> Vec<&'static Row> {
+    let named = |row: &&Row| find::same(&row.number, imperfection) || find::same(&row.imperfection, imperfection);
+    rows().iter().filter(named).filter(|row| find::same(&row.level, level) && row.holds(thickness_mm)).collect()
+}
+
+/// Imperfections that are spelt most like this one.
+pub fn nearest(imperfection: &str) -> Vec<&'static str> {
+    find::nearest(imperfection, rows().iter().map(|row| row.imperfection.as_str()))
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    // ISO 5817:2014, 1.7 (from memory): undercut over 3 mm, level C, 0.1 t but at most 0.5 mm.
+    #[test]
+    fn undercut_is_capped() {
+        let limit = |level, thickness| limits("undercut", level, thickness)[0].limit_mm(thickness);
+        assert_eq!(limit("C", 4.0), Some(0.4));
+        assert_eq!(limit("c", 10.0), Some(0.5));
+        assert_eq!(limit("B", 2.0), Some(0.0));
+        assert!(limits("1.7", "D", 2.0)[0].short_only);
+        assert_eq!(nearest("under cutt").first(), Some(&"undercut"));
+    }
+
+    #[test]
+    fn a_stricter_level_never_allows_more() {
+        for row in rows().iter().filter(|row| row.level == "D") {
+            let twin = |level: &str| {
+                rows().iter().find(|other| {
+                    other.level == level
+                        && other.number == row.number
+                        && other.weld == row.weld
+                        && other.condition == row.condition
+                        && other.over_mm == row.over_mm
+                        && other.up_to_mm == row.up_to_mm
+                })
+            };
+            let (c, b) = (twin("C").unwrap(), twin("B").unwrap());
+            for size in [1.0, 3.5, 8.0, 30.0] {
+                let of = |row: &Row| row.limit_mm(size).or(row.share_pct).unwrap_or(f64::INFINITY);
+                assert!(of(b) <= of(c) && of(c) <= of(row), "{} {size}", row.imperfection);
+            }
+        }
+    }
+}

@@ -1,0 +1,94 @@
+//! ISO 9606-1: what a welder test covers.
+
+use serde::Deserialize;
+
+use crate::find;
+use crate::qualified::{self, Row as RangeRow, Span};
+use crate::rule::{self, Rule};
+use crate::table::{Origin, table};
+
+table!(RANGES, ranges, "iso-9606-1-ranges", RangeRow);
+table!(RULES, rules, "iso-9606-1-rules", Rule);
+table!(FILLERS, fillers, "iso-9606-1-fillers", FillerRow);
+table!(POSITIONS, positions, "iso-9606-1-positions", PositionRow);
+
+/// Filler groups that a test covers.
+#[derive(Debug, Clone, PartialEq, Deserialize)]
+pub struct FillerRow {
+    /// Group of the test, such as `FM1`.
+    pub tested: String,
+    /// Groups covered.
+    pub covers: Vec<String>,
+    /// Where the row comes from.
+    #[serde(flatten)]
+    pub origin: Origin,
+}
+
+/// Positions that a test covers.
+#[derive(Debug, Clone, PartialEq, Deserialize)]
+pub struct PositionRow {
+    /// `butt` or `fillet`.
+    pub weld: String,
+    /// Position of the test.
+    pub tested: String,
+    /// `plate` or `pipe`; either where absent.
+    pub product: Option<String>,
+    /// Positions covered.
+    pub covers: Vec<String>,
+    /// Where the row comes from.
+    #[serde(flatten)]
+    pub origin: Origin,
+}
+
+/// The ranges that a test qualifies: `butt-deposit`, `outside-diameter` or `fillet-thickness`, by the tested value in
+/// millimetres. A row may have a condition in words.
+pub fn range(quantity: &str, tested_mm: f64) -> Option<(Span, &'static RangeRow)> {
+    qualified::holding(ranges(), quantity, tested_mm).next().map(|row| (row.span(tested_mm), row))
+}
+
+/// Whether a test with one filler group covers another, and the row that says so.
+pub fn filler_covers(tested: &str, used: &str) -> Option<&'static FillerRow> {
+    fillers().iter().find(|row| find::same(&row.tested, tested) && row.covers.iter().any(|own| find::same(own, used)))
+}
+
+/// Whether a test in one position covers another, for a `butt` or `fillet` weld, and the row that says so.
+pub fn position_covers(weld: &str, tested: &str, welded: &str) -> Option<&'static PositionRow> {
+    positions().iter().find(|row| {
+        find::same(&row.weld, weld)
+            && find::same(&row.tested, tested)
+            && row.covers.iter().any(|own| find::same(own, welded))
+    })
+}
+
+/// The rule with this name, such as `confirmation`, `plate-covers-fixed-pipe` or `retest`.
+pub fn rule(name: &str) -> Option<&'static Rule> {
+    rule::get(rules(), name)
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn ranges_are_sound() {
+        qualified::tests::no_two_rows_hold(ranges());
+        qualified::tests::a_test_covers_itself(ranges(), 0.5);
+    }
+
+    // ISO 9606-1:2012 (from memory): s of 1 mm covers 1 to 3 mm, 8 mm covers 3 to 16 mm; FM3 covers FM1; PF covers PA.
+    #[test]
+    fn tests_cover_what_the_tables_say() {
+        assert_eq!(range("butt-deposit", 1.0).unwrap().0, Span { low_mm: Some(1.0), high_mm: Some(3.0) });
+        assert_eq!(range("butt-deposit", 8.0).unwrap().0, Span { low_mm: Some(3.0), high_mm: Some(16.0) });
+        assert!(filler_covers("FM3", "fm1").is_some() && filler_covers("FM1", "FM3").is_none());
+        assert!(position_covers("butt", "PF", "PA").is_some() && position_covers("butt", "PF", "PC").is_none());
+    }
+
+    #[test]
+    fn positions_exist_and_cover_themselves() {
+        for row in positions() {
+            assert!(row.covers.contains(&row.tested), "{row:?}");
+            assert!(row.covers.iter().all(|code| crate::positions::get(code).is_some()), "{row:?}");
+        }
+    }
+}

@@ -1,0 +1,102 @@
+//! Weld metal: dilution by process, ferrite, typical stainless deposits; allowances for shrinkage; weld symbols.
+
+use serde::Deserialize;
+
+use crate::processes;
+use crate::range::Range;
+use crate::rule::{self, Rule, Statement};
+use crate::table::{Origin, table};
+
+table!(DILUTION, dilutions, "dilution", DilutionRow);
+table!(FERRITE_RULES, ferrite_rules, "ferrite-rules", Rule);
+table!(STAINLESS_DEPOSITS, stainless_deposits, "stainless-deposits", StainlessDepositRow);
+table!(SHRINKAGE_RULES, shrinkage_rules, "shrinkage-rules", Rule);
+table!(SYMBOLS, symbols, "weld-symbols", Statement);
+
+/// Share of base metal in the weld.
+#[derive(Debug, Clone, PartialEq, Deserialize)]
+pub struct DilutionRow {
+    /// ISO 4063 numbers.
+    pub processes: Vec<String>,
+    /// Mode of transfer, where the row is for one.
+    pub transfer: Option<String>,
+    /// Share of molten base metal in percent.
+    pub dilution_pct: Range,
+    /// Where the row comes from.
+    #[serde(flatten)]
+    pub origin: Origin,
+}
+
+/// Typical composition in mass percent.
+#[derive(Debug, Clone, PartialEq, Deserialize)]
+pub struct StainlessDepositRow {
+    /// AWS classification.
+    #[serde(rename = "class")]
+    pub classification: String,
+    /// Carbon.
+    pub carbon_pct: f64,
+    /// Manganese.
+    pub manganese_pct: f64,
+    /// Silicon.
+    pub silicon_pct: f64,
+    /// Chromium.
+    pub chromium_pct: f64,
+    /// Nickel.
+    pub nickel_pct: f64,
+    /// Molybdenum.
+    pub molybdenum_pct: Option<f64>,
+    /// Nitrogen.
+    pub nitrogen_pct: Option<f64>,
+    /// Copper.
+    pub copper_pct: Option<f64>,
+    /// Usual band of the ferrite number.
+    pub ferrite_number: Option<Range>,
+    /// Where the row comes from.
+    #[serde(flatten)]
+    pub origin: Origin,
+}
+
+/// Dilution of a process (number or letters), one row for each mode of transfer that differs.
+pub fn dilution(process: &str) -> Vec<&'static DilutionRow> {
+    let number = processes::get(process).map_or(process, |row| row.number.as_str());
+    dilutions().iter().filter(|row| row.processes.iter().any(|own| own == number)).collect()
+}
+
+/// The rule with this name: `target`, `target-308-316`, `wrc-chromium`, `wrc-nickel`, `wrc-ferrite`.
+pub fn ferrite_rule(name: &str) -> Option<&'static Rule> {
+    rule::get(ferrite_rules(), name)
+}
+
+/// The allowance with this name: `transverse-fillet`, `transverse-butt`, `longitudinal-fillet`, `longitudinal-butt`.
+pub fn shrinkage_rule(name: &str) -> Option<&'static Rule> {
+    rule::get(shrinkage_rules(), name)
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn dilution_is_a_share_and_processes_exist() {
+        for row in dilutions() {
+            assert!(Range::new(1.0, 100.0).covers(row.dilution_pct), "{row:?}");
+            assert!(row.processes.iter().all(|number| processes::get(number).is_some()), "{row:?}");
+        }
+        assert_eq!(dilution("GMAW").len(), 2);
+        assert!((dilution("142")[0].dilution_pct.low - 100.0).abs() < 1e-9);
+    }
+
+    // Kotecki and Siewert 1992: Cr eq = Cr + Mo + 0.7 Nb, Ni eq = Ni + 35 C + 20 N + 0.25 Cu.
+    #[test]
+    fn typical_deposits_lie_in_the_diagram() {
+        for row in stainless_deposits().iter().filter(|row| row.ferrite_number.is_some()) {
+            let chromium = row.chromium_pct + row.molybdenum_pct.unwrap_or(0.0);
+            let nickel = row.nickel_pct
+                + 35.0 * row.carbon_pct
+                + 20.0 * row.nitrogen_pct.unwrap_or(0.0)
+                + 0.25 * row.copper_pct.unwrap_or(0.0);
+            assert!(ferrite_rule("wrc-chromium").unwrap().value.contains(chromium), "{}", row.classification);
+            assert!(ferrite_rule("wrc-nickel").unwrap().value.contains(nickel), "{}", row.classification);
+        }
+    }
+}
