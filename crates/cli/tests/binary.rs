@@ -123,6 +123,9 @@ fn what_cannot_be_read_is_said_with_place_and_hint() {
         format!("format: 1\ndocument: procedure\nnotes: {}", "[".repeat(100_000)).as_bytes(),
         &["deep"],
     );
+    let nested =
+        |depth: usize| format!("format: 1\ndocument: procedure\nnotes: {}{}\n", "[".repeat(depth), "]".repeat(depth));
+    refused("deeper.yaml", nested(33).as_bytes(), &["deep"]);
     let bomb = (0..30).fold("format: 1\ndocument: procedure\na0: &a0 [x, x]\n".to_owned(), |text, n| {
         let next = n + 1;
         format!("{text}a{next}: &a{next} [*a{n}, *a{n}, *a{n}]\n")
@@ -187,7 +190,8 @@ fn words_that_yaml_could_change_stay_as_written() {
     let text = procedure("- {run: 1, process: '141'}")
         .replace("number: P-9", "number: 012")
         .replace("revision: 1,", "revision: 1_000,")
-        .replace("title: Trial", "title: no");
+        .replace("title: Trial", "title: no")
+        + "positions: [1G]\nnotes: [\"007\", 1.50]\n";
     let folder = tempfile::tempdir().unwrap();
     let path = folder.path().join("x.yaml");
     fs::write(&path, text).unwrap();
@@ -196,7 +200,9 @@ fn words_that_yaml_could_change_stay_as_written() {
     assert_eq!(report["files"][0]["number"], "012");
     seamwright(&["render", path.to_str().unwrap(), "--out", folder.path().to_str().unwrap(), "--to", "html"]);
     let html = fs::read_to_string(folder.path().join("x.html")).unwrap();
-    assert!(html.contains("1_000"));
+    for written in ["1_000", ">no<", "1G", "007", "1.50"] {
+        assert!(html.contains(written), "{written}");
+    }
 }
 
 #[test]
