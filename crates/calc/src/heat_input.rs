@@ -69,8 +69,8 @@ pub const FORMULAS: &[Formula] = &[ARC_ENERGY, HEAT_INPUT, ARC_ENERGY_FROM_ENERG
 
 /// Arc energy in kJ/mm from voltage, current and travel speed: `E = U I / (1000 v)`.
 ///
-/// Source: ISO/TR 18491:2015; the same without any factor is ASME IX QW-409.1(a). For steady arcs. Voltage and current must
-/// be 0 or more, travel speed greater than 0.
+/// Source: ISO/TR 18491:2015; the same without any factor is ASME IX QW-409.1(a). For steady arcs. All arguments
+/// must be greater than 0.
 ///
 /// ```
 /// use seamwright_calc::heat_input::{arc_energy_kj_mm, kj_in};
@@ -80,14 +80,14 @@ pub const FORMULAS: &[Formula] = &[ARC_ENERGY, HEAT_INPUT, ARC_ENERGY_FROM_ENERG
 /// # Ok::<(), seamwright_calc::CalcError>(())
 /// ```
 pub fn arc_energy_kj_mm(voltage_v: f64, current_a: f64, travel_speed_mm_s: f64) -> Result<f64> {
-    let power_w = VOLTAGE.not_negative(voltage_v)? * CURRENT.not_negative(current_a)?;
+    let power_w = VOLTAGE.positive(voltage_v)? * CURRENT.positive(current_a)?;
     result("arc energy", power_w / TRAVEL_SPEED.positive(travel_speed_mm_s)? / 1000.0)
 }
 
 /// Arc energy in kJ/mm from instantaneous power: `E = IP / (1000 v)`.
 ///
-/// Source: ISO/TR 18491:2015, ASME IX QW-409.1(c)(2), from memory. For waveform-controlled arcs. Power must be 0 or more,
-/// travel speed greater than 0.
+/// Source: ISO/TR 18491:2015, ASME IX QW-409.1(c)(2), from memory. For waveform-controlled arcs. Both must be
+/// greater than 0.
 ///
 /// ```
 /// // 4.2 kW at 6 mm/s
@@ -96,21 +96,21 @@ pub fn arc_energy_kj_mm(voltage_v: f64, current_a: f64, travel_speed_mm_s: f64) 
 /// # Ok::<(), seamwright_calc::CalcError>(())
 /// ```
 pub fn arc_energy_from_power_kj_mm(power_w: f64, travel_speed_mm_s: f64) -> Result<f64> {
-    result("arc energy", POWER.not_negative(power_w)? / TRAVEL_SPEED.positive(travel_speed_mm_s)? / 1000.0)
+    result("arc energy", POWER.positive(power_w)? / TRAVEL_SPEED.positive(travel_speed_mm_s)? / 1000.0)
 }
 
 /// Arc energy in kJ/mm from instantaneous power, arc time and weld length: `E = IP t / (1000 L)`.
 ///
-/// Source: ISO/TR 18491:2015, ASME IX QW-409.1(c)(2), from memory. Power and time must be 0 or more, length greater than 0.
+/// Source: ISO/TR 18491:2015, ASME IX QW-409.1(c)(2), from memory. All must be greater than 0.
 /// 4.2 kW for 50 s over 300 mm give 0.7 kJ/mm.
 pub fn arc_energy_from_power_and_time_kj_mm(power_w: f64, arc_time_s: f64, length_mm: f64) -> Result<f64> {
-    arc_energy_from_energy_kj_mm(POWER.not_negative(power_w)? * ARC_TIME.not_negative(arc_time_s)?, length_mm)
+    arc_energy_from_energy_kj_mm(POWER.positive(power_w)? * ARC_TIME.positive(arc_time_s)?, length_mm)
 }
 
 /// Arc energy in kJ/mm from instantaneous energy and weld length: `E = IE / (1000 L)`.
 ///
-/// Source: ISO/TR 18491:2015, ASME IX QW-409.1(c)(1), from memory. For waveform-controlled arcs. Energy must be 0 or more,
-/// length greater than 0.
+/// Source: ISO/TR 18491:2015, ASME IX QW-409.1(c)(1), from memory. For waveform-controlled arcs. Both must be
+/// greater than 0.
 ///
 /// ```
 /// // 210 kJ over 300 mm
@@ -119,12 +119,12 @@ pub fn arc_energy_from_power_and_time_kj_mm(power_w: f64, arc_time_s: f64, lengt
 /// # Ok::<(), seamwright_calc::CalcError>(())
 /// ```
 pub fn arc_energy_from_energy_kj_mm(energy_j: f64, length_mm: f64) -> Result<f64> {
-    result("arc energy", ENERGY.not_negative(energy_j)? / LENGTH.positive(length_mm)? / 1000.0)
+    result("arc energy", ENERGY.positive(energy_j)? / LENGTH.positive(length_mm)? / 1000.0)
 }
 
 /// Heat input in kJ/mm from arc energy and thermal efficiency k: `Q = k E`.
 ///
-/// Source: ISO/TR 17671-1:2002, EN 1011-1:2009. Arc energy must be 0 or more, k over 0 and up to 1.
+/// Source: ISO/TR 17671-1:2002, EN 1011-1:2009. Arc energy must be greater than 0, k too and up to 1.
 ///
 /// ```
 /// // 25 V, 200 A, 5 mm/s with k = 0.8
@@ -134,7 +134,7 @@ pub fn arc_energy_from_energy_kj_mm(energy_j: f64, length_mm: f64) -> Result<f64
 /// # Ok::<(), seamwright_calc::CalcError>(())
 /// ```
 pub fn heat_input_kj_mm(arc_energy_kj_mm: f64, thermal_efficiency: f64) -> Result<f64> {
-    Ok(ARC_ENERGY_ARGUMENT.not_negative(arc_energy_kj_mm)? * EFFICIENCY.share(thermal_efficiency)?)
+    Ok(ARC_ENERGY_ARGUMENT.positive(arc_energy_kj_mm)? * EFFICIENCY.share(thermal_efficiency)?)
 }
 
 /// Travel speed in mm/s that gives an arc energy: `v = U I / (1000 E)`.
@@ -179,7 +179,19 @@ mod tests {
     fn nonsense_is_refused_by_name() {
         let text = |outcome: Result<f64>| outcome.unwrap_err().to_string();
         assert_eq!(text(arc_energy_kj_mm(20.0, 100.0, 0.0)), "travel speed is 0 mm/s, must be greater than 0");
+        assert_eq!(text(arc_energy_kj_mm(0.0, 100.0, 1.0)), "voltage is 0 V, must be greater than 0");
+        assert_eq!(text(arc_energy_kj_mm(20.0, -5.0, 1.0)), "current is -5 A, must be greater than 0");
         assert_eq!(text(arc_energy_kj_mm(f64::NAN, 100.0, 1.0)), "voltage is not a finite number");
+        assert_eq!(text(arc_energy_from_power_kj_mm(0.0, 6.0)), "instantaneous power is 0 W, must be greater than 0");
+        assert_eq!(
+            text(arc_energy_from_energy_kj_mm(0.0, 300.0)),
+            "instantaneous energy is 0 J, must be greater than 0"
+        );
+        assert_eq!(
+            text(arc_energy_from_power_and_time_kj_mm(4200.0, 0.0, 300.0)),
+            "arc time is 0 s, must be greater than 0"
+        );
+        assert_eq!(text(heat_input_kj_mm(0.0, 0.8)), "arc energy is 0 kJ/mm, must be greater than 0");
         assert_eq!(text(heat_input_kj_mm(1.0, 1.2)), "thermal efficiency is 1.2, must be 1 or less");
         assert_eq!(text(arc_energy_kj_mm(1e200, 1e200, 1.0)), "arc energy is too large to compute from these values");
     }

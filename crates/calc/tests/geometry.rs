@@ -102,6 +102,18 @@ proptest! {
     #[test]
     fn arcs_are_level_at_the_root_face_and_tangent_to_the_flank(groove in groove()) {
         let outline = groove.outline().unwrap();
+        for arc in outline.left.arcs.first().into_iter().chain(outline.right.arcs.first()) {
+            let wall = if arc.to[0] < 0.0 { &outline.left } else { &outline.right };
+            let top = wall.points[0];
+            // A flank stands above the arc unless the surface cuts the arc first.
+            let flank = [top[0] - arc.to[0], top[1] - arc.to[1]];
+            let length = flank[0].hypot(flank[1]);
+            if length > 1e-6 * groove.thickness_mm {
+                let radius = [arc.to[0] - arc.centre[0], arc.to[1] - arc.centre[1]];
+                let across = (radius[0] * flank[0] + radius[1] * flank[1]) / (arc.radius_mm * length);
+                prop_assert!(across.abs() < 1e-6, "the arc meets the flank at a corner: {across}, {groove:?}");
+            }
+        }
         for arc in outline.left.arcs.iter().chain(&outline.right.arcs) {
             let distance = |point: Point| (point[0] - arc.centre[0]).hypot(point[1] - arc.centre[1]);
             prop_assert!((distance(arc.from) - arc.radius_mm).abs() < 1e-9 * arc.radius_mm);
