@@ -1,7 +1,8 @@
-//! Heat input, carbon equivalents and preheat: what physics says of them.
+//! Heat input, equivalents and preheat: what their sources print and what physics says of them.
 
 use proptest::prelude::*;
 use seamwright_calc::carbon_equivalent::{ce_aws_pct, ce_iiw_pct, cen_pct, cet_pct, pcm_pct};
+use seamwright_calc::ferrite::{delong, schaeffler, wrc_1992};
 use seamwright_calc::heat_input::{arc_energy_kj_mm, heat_input_kj_mm, kj_in, travel_speed_for_arc_energy_mm_s};
 use seamwright_calc::preheat::MethodB;
 use seamwright_calc::{Composition, Element};
@@ -49,4 +50,79 @@ proptest! {
         prop_assert!(preheat(wetter) > base);
         prop_assert!(preheat(hotter) < base);
     }
+}
+
+/// What 1 % of each element adds to an equivalent, against its printed coefficients; an element that is not printed adds nothing.
+fn assert_coefficients(name: &str, equivalent: impl Fn(&Composition) -> f64, printed: &[(Element, f64)]) {
+    // Carbon is held at 0.12 %, where the factor of CEN is 0.75 by definition.
+    let with = |element: Element, more: f64| {
+        let carbon = if element == Element::C { 0.12 + more } else { 0.12 };
+        let other = (element != Element::C).then_some((element, more));
+        equivalent(&Composition::new([(Element::C, carbon)].into_iter().chain(other)).unwrap())
+    };
+    for element in Element::ALL {
+        let printed = printed.iter().find(|(of, _)| of == element).map_or(0.0, |(_, coefficient)| *coefficient);
+        let added = with(*element, 1.0) - with(*element, 0.0);
+        assert!((added - printed).abs() < 1e-9, "{name}: 1 % of {element} adds {added}, printed {printed}");
+    }
+}
+
+#[test]
+fn carbon_equivalents_have_the_printed_coefficients() {
+    use Element::{B, C, Cr, Cu, Mn, Mo, Nb, Ni, Si, V};
+    let over = |divisor: f64| 1.0 / divisor;
+    // International Institute of Welding; EN 1011-2:2001 C.2.
+    let iiw = [(C, 1.0), (Mn, over(6.0)), (Cr, 0.2), (Mo, 0.2), (V, 0.2), (Ni, over(15.0)), (Cu, over(15.0))];
+    assert_coefficients("CE(IIW)", ce_iiw_pct, &iiw);
+    // AWS D1.1, annex on preheat: with (Mn + Si)/6.
+    let aws: Vec<_> = iiw.into_iter().chain([(Si, over(6.0))]).collect();
+    assert_coefficients("CE(AWS)", ce_aws_pct, &aws);
+    // EN 1011-2:2001 C.3.
+    let cet = [(C, 1.0), (Mn, 0.1), (Mo, 0.1), (Cr, 0.05), (Cu, 0.05), (Ni, 0.025)];
+    assert_coefficients("CET", cet_pct, &cet);
+    // Ito and Bessyo 1968.
+    let pcm = [
+        (C, 1.0),
+        (Si, over(30.0)),
+        (Mn, 0.05),
+        (Cu, 0.05),
+        (Cr, 0.05),
+        (Ni, over(60.0)),
+        (Mo, over(15.0)),
+        (V, 0.1),
+        (B, 5.0),
+    ];
+    assert_coefficients("Pcm", pcm_pct, &pcm);
+    // Yurioka; CSA Z245. Carbon counts in the factor too and is left to the test of the factor's table.
+    let cen = [
+        (Si, over(24.0)),
+        (Mn, over(6.0)),
+        (Cu, over(15.0)),
+        (Ni, 0.05),
+        (Cr, 0.2),
+        (Mo, 0.2),
+        (Nb, 0.2),
+        (V, 0.2),
+        (B, 5.0),
+    ];
+    let of_alloy = |steel: &Composition| (cen_pct(steel) - steel.pct(C)) / 0.75;
+    assert_coefficients("CEN", of_alloy, &cen);
+}
+
+#[test]
+fn stainless_equivalents_have_the_printed_coefficients() {
+    use Element::{C, Cr, Cu, Mn, Mo, N, Nb, Ni, Si};
+    // Schaeffler 1949.
+    let chromium = [(Cr, 1.0), (Mo, 1.0), (Si, 1.5), (Nb, 0.5)];
+    let nickel = [(Ni, 1.0), (C, 30.0), (Mn, 0.5)];
+    assert_coefficients("Schaeffler, chromium", |metal| schaeffler(metal).chromium_pct, &chromium);
+    assert_coefficients("Schaeffler, nickel", |metal| schaeffler(metal).nickel_pct, &nickel);
+    // DeLong 1973: with 30 N.
+    let with_nitrogen: Vec<_> = nickel.into_iter().chain([(N, 30.0)]).collect();
+    assert_coefficients("DeLong, chromium", |metal| delong(metal).chromium_pct, &chromium);
+    assert_coefficients("DeLong, nickel", |metal| delong(metal).nickel_pct, &with_nitrogen);
+    // Kotecki and Siewert 1992.
+    assert_coefficients("WRC-1992, chromium", |metal| wrc_1992(metal).chromium_pct, &[(Cr, 1.0), (Mo, 1.0), (Nb, 0.7)]);
+    let nickel = [(Ni, 1.0), (C, 35.0), (N, 20.0), (Cu, 0.25)];
+    assert_coefficients("WRC-1992, nickel", |metal| wrc_1992(metal).nickel_pct, &nickel);
 }
