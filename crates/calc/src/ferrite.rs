@@ -9,7 +9,11 @@ use crate::argument::Argument;
 use crate::composition::{Composition, Element as E};
 use crate::error::Must;
 use crate::formula::{Basis, Formula};
+use crate::interval::Interval;
 use crate::note::{Note, Noted, Validity};
+
+const CHROMIUM: Argument = Argument("chromium equivalent", "%");
+const NICKEL: Argument = Argument("nickel equivalent", "%");
 
 /// Equivalents of the Schaeffler diagram.
 pub const SCHAEFFLER: Formula = Formula {
@@ -149,23 +153,30 @@ const fn line(ferrite_number: f64, chromium_at_low_pct: f64, chromium_at_high_pc
     FerriteLine { ferrite_number, chromium_at_low_pct, chromium_at_high_pct }
 }
 
-/// The window of the WRC-1992 diagram: chromium equivalent, nickel equivalent (from memory).
-pub const WRC_1992_WINDOW: [Validity; 2] = [
-    Validity { argument: "chromium equivalent", unit: "%", low: Some(17.0), high: Some(31.0) },
-    Validity { argument: "nickel equivalent", unit: "%", low: Some(9.0), high: Some(18.0) },
-];
+/// What the WRC-1992 diagram holds; the figures come from a table.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct DiagramWindow {
+    /// Chromium equivalent, %.
+    pub chromium_pct: Interval,
+    /// Nickel equivalent, %.
+    pub nickel_pct: Interval,
+}
 
 /// Ferrite number of a point of the WRC-1992 diagram, read between its lines; 0 to 100.
 ///
 /// Source: Kotecki and Siewert 1992, the lines from memory; a note says so always, another where the point lies outside
 /// the diagram or beyond its lines. Equivalents must be 0 or more. 20.0 and 11.43 read as 11: a usual 308L filler.
-pub fn ferrite_number(point: Equivalents) -> Result<Noted<f64>> {
-    let chromium = Argument("chromium equivalent", "%").not_negative(point.chromium_pct)?;
-    let nickel = Argument("nickel equivalent", "%").not_negative(point.nickel_pct)?;
+pub fn ferrite_number(point: Equivalents, window: &DiagramWindow) -> Result<Noted<f64>> {
+    let chromium = CHROMIUM.not_negative(point.chromium_pct)?;
+    let nickel = NICKEL.not_negative(point.nickel_pct)?;
     let mut notes = vec![Note::Remark(
         "the lines of the diagram are from memory: good to about 3 below a ferrite number of 20, to about 10 above",
     )];
-    notes.extend(WRC_1992_WINDOW.iter().zip([chromium, nickel]).filter_map(|(validity, value)| validity.note(value)));
+    for (Argument(name, unit), range, value) in
+        [(CHROMIUM, window.chromium_pct, chromium), (NICKEL, window.nickel_pct, nickel)]
+    {
+        notes.extend(Validity::within(name, unit, range).note(value));
+    }
     let mut value = None;
     for pair in FERRITE_LINES.windows(2) {
         let [under, over] = pair else { continue };
@@ -283,8 +294,16 @@ pub fn dilution_for_chromium(filler_pct: f64, parent_pct: f64, weld_pct: f64) ->
 mod tests {
     use super::*;
 
+    /// The window of the diagram, from memory.
+    fn window() -> DiagramWindow {
+        DiagramWindow {
+            chromium_pct: Interval::new(17.0, 31.0).unwrap(),
+            nickel_pct: Interval::new(9.0, 18.0).unwrap(),
+        }
+    }
+
     fn number(chromium_pct: f64, nickel_pct: f64) -> f64 {
-        ferrite_number(Equivalents { chromium_pct, nickel_pct }).unwrap().value
+        ferrite_number(Equivalents { chromium_pct, nickel_pct }, &window()).unwrap().value
     }
 
     #[test]
@@ -329,11 +348,11 @@ mod tests {
 
     #[test]
     fn beyond_the_lines_it_says_so() {
-        let far = ferrite_number(Equivalents { chromium_pct: 40.0, nickel_pct: 3.0 }).unwrap();
+        let far = ferrite_number(Equivalents { chromium_pct: 40.0, nickel_pct: 3.0 }, &window()).unwrap();
         assert!((far.value - 100.0).abs() < 1e-12);
         assert_eq!(far.notes.len(), 4);
         assert!(number(10.0, 12.0).abs() < 1e-12);
-        assert!(ferrite_number(Equivalents { chromium_pct: f64::NAN, nickel_pct: 3.0 }).is_err());
+        assert!(ferrite_number(Equivalents { chromium_pct: f64::NAN, nickel_pct: 3.0 }, &window()).is_err());
     }
 
     #[test]

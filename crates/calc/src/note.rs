@@ -3,6 +3,7 @@
 use std::fmt;
 
 use crate::error::UnitAfter;
+use crate::interval::Interval;
 
 /// Something to say beside a result.
 #[derive(Debug, Clone, PartialEq)]
@@ -65,6 +66,11 @@ pub struct Validity {
 }
 
 impl Validity {
+    /// A range with both ends.
+    pub fn within(argument: &'static str, unit: &'static str, range: Interval) -> Self {
+        Self { argument, unit, low: Some(range.low()), high: Some(range.high()) }
+    }
+
     /// A note where the value lies outside; a hair of rounding is inside.
     pub fn note(&self, value: f64) -> Option<Note> {
         let hair = 1e-9 * value.abs().max(1.0);

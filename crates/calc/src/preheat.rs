@@ -11,7 +11,8 @@ use crate::Result;
 use crate::argument::{Argument, result};
 use crate::error::CalcError;
 use crate::formula::{Basis, Formula};
-use crate::note::{Noted, Validity};
+use crate::interval::Interval;
+use crate::note::{Note, Validity};
 
 const CET: Argument = Argument("CET", "%");
 const CE: Argument = Argument("carbon equivalent", "%");
@@ -26,7 +27,7 @@ pub const METHOD_B: Formula = Formula {
     equation: "Tp = 697 CET + 160 tanh(d/35) + 62 HD^0.35 + (53 CET - 32) Q - 328   [°C; %, mm, ml/100 g, kJ/mm]",
     source: "EN 1011-2:2001+A1:2003 C.3 (method B)",
     basis: Basis::Published,
-    validity: "CET 0.2 to 0.5 %, d 10 to 90 mm, HD 1 to 20 ml/100 g, Q 0.5 to 4 kJ/mm, yield strength up to 1000 MPa (ranges from memory)",
+    validity: "CET 0.2 to 0.5 %, d 10 to 90 mm, HD 1 to 20 ml/100 g, Q 0.5 to 4 kJ/mm, yield strength up to 1000 MPa (from memory)",
 };
 
 /// Combined thickness of method A.
@@ -50,13 +51,18 @@ pub const SUSCEPTIBILITY: Formula = Formula {
 /// The formulas of this family.
 pub const FORMULAS: &[Formula] = &[METHOD_B, COMBINED_THICKNESS, SUSCEPTIBILITY];
 
-/// For what method B is stated to hold: CET, thickness, hydrogen, heat input (EN 1011-2 C.3, from memory).
-pub const METHOD_B_VALIDITY: [Validity; 4] = [
-    Validity { argument: "CET", unit: "%", low: Some(0.2), high: Some(0.5) },
-    Validity { argument: "thickness", unit: "mm", low: Some(10.0), high: Some(90.0) },
-    Validity { argument: "diffusible hydrogen", unit: "ml/100 g", low: Some(1.0), high: Some(20.0) },
-    Validity { argument: "heat input", unit: "kJ/mm", low: Some(0.5), high: Some(4.0) },
-];
+/// For what method B is stated to hold; the figures come from a table (EN 1011-2 C.3).
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct MethodBValidity {
+    /// CET, %.
+    pub cet_pct: Interval,
+    /// Thickness of one plate, mm.
+    pub thickness_mm: Interval,
+    /// Diffusible hydrogen, ml/100 g.
+    pub hydrogen_ml_100g: Interval,
+    /// Heat input with k, kJ/mm.
+    pub heat_input_kj_mm: Interval,
+}
 
 /// Share by which a weld metal's CET must stay under the parent metal's, or govern (EN 1011-2 C.3), %.
 pub const WELD_METAL_ALLOWANCE_PCT: f64 = 0.03;
@@ -90,7 +96,19 @@ pub struct MethodBPreheat {
 }
 
 impl MethodB {
-    fn parts(&self) -> Result<MethodBPreheat> {
+    /// The preheating temperature by method B of EN 1011-2, with what each influence adds.
+    ///
+    /// `Tp = 697 CET + 160 tanh(d/35) + 62 HD^0.35 + (53 CET - 32) Q - 328`, °C. Source: EN 1011-2:2001 C.3; for what it
+    /// holds see [`MethodB::notes`]. All arguments must be greater than 0; 100 % CET and more are refused.
+    ///
+    /// ```
+    /// use seamwright_calc::preheat::MethodB;
+    /// // Own arithmetic: 278.80 + 111.17 + 108.90 - 10.80 - 328 (no published example with inputs and answer is known).
+    /// let found = MethodB { cet_pct: 0.4, thickness_mm: 30.0, hydrogen_ml_100g: 5.0, heat_input_kj_mm: 1.0 }.preheat()?;
+    /// assert!((found.temperature_c - 160.1).abs() < 0.1);
+    /// # Ok::<(), seamwright_calc::CalcError>(())
+    /// ```
+    pub fn preheat(&self) -> Result<MethodBPreheat> {
         CET.below(CET.positive(self.cet_pct)?, 100.0)?;
         THICKNESS.positive(self.thickness_mm)?;
         HYDROGEN.positive(self.hydrogen_ml_100g)?;
@@ -104,25 +122,17 @@ impl MethodB {
         Ok(MethodBPreheat { temperature_c, composition_c, thickness_c, hydrogen_c, heat_input_c })
     }
 
-    /// The preheating temperature by method B of EN 1011-2, with what each influence adds.
-    ///
-    /// `Tp = 697 CET + 160 tanh(d/35) + 62 HD^0.35 + (53 CET - 32) Q - 328`, °C. Source: EN 1011-2:2001 C.3. Outside CET
-    /// 0.2 to 0.5 %, 10 to 90 mm, 1 to 20 ml/100 g and 0.5 to 4 kJ/mm it computes with notes. All arguments must be
-    /// greater than 0. It is refused at 100 % CET and more.
-    ///
-    /// ```
-    /// use seamwright_calc::preheat::MethodB;
-    /// // Own arithmetic: 278.80 + 111.17 + 108.90 - 10.80 - 328 (no published example with inputs and answer is known).
-    /// let found = MethodB { cet_pct: 0.4, thickness_mm: 30.0, hydrogen_ml_100g: 5.0, heat_input_kj_mm: 1.0 }.preheat()?;
-    /// assert!((found.value.temperature_c - 160.1).abs() < 0.1);
-    /// assert!(found.notes.is_empty());
-    /// # Ok::<(), seamwright_calc::CalcError>(())
-    /// ```
-    pub fn preheat(&self) -> Result<Noted<MethodBPreheat>> {
-        let value = self.parts()?;
-        let given = [self.cet_pct, self.thickness_mm, self.hydrogen_ml_100g, self.heat_input_kj_mm];
-        let notes = METHOD_B_VALIDITY.iter().zip(given).filter_map(|(validity, given)| validity.note(given)).collect();
-        Ok(Noted { value, notes })
+    /// A note for every argument outside of what the method is stated to hold for; the preheat still computes.
+    pub fn notes(&self, validity: &MethodBValidity) -> Vec<Note> {
+        [
+            (CET, self.cet_pct, validity.cet_pct),
+            (THICKNESS, self.thickness_mm, validity.thickness_mm),
+            (HYDROGEN, self.hydrogen_ml_100g, validity.hydrogen_ml_100g),
+            (HEAT_INPUT, self.heat_input_kj_mm, validity.heat_input_kj_mm),
+        ]
+        .into_iter()
+        .filter_map(|(Argument(name, unit), given, range)| Validity::within(name, unit, range).note(given))
+        .collect()
     }
 
     /// Heat input in kJ/mm at which method B asks for this preheat and no more; more heat input asks for less preheat.
@@ -131,7 +141,7 @@ impl MethodB {
     /// where CET is 32/53 % or more, beyond which the formula has more heat input ask for more preheat.
     pub fn heat_input_for_preheat_kj_mm(&self, preheat_c: f64) -> Result<Option<f64>> {
         Argument("preheating temperature", "°C").temperature(preheat_c)?;
-        let at_one = Self { heat_input_kj_mm: 1.0, ..*self }.parts()?;
+        let at_one = Self { heat_input_kj_mm: 1.0, ..*self }.preheat()?;
         let slope = 53.0 * self.cet_pct - 32.0;
         if slope >= 0.0 {
             return Ok(None);
@@ -290,15 +300,32 @@ mod tests {
                 + 62.0 * hydrogen.powf(0.35)
                 + (53.0 * cet - 32.0) * heat
                 - 328.0;
-            assert!((case.preheat().unwrap().value.temperature_c - closed).abs() < 1e-9);
+            assert!((case.preheat().unwrap().temperature_c - closed).abs() < 1e-9);
         }
     }
 
     #[test]
     fn outside_validity_computes_with_a_note_each() {
-        let found =
-            MethodB { cet_pct: 0.18, thickness_mm: 8.0, hydrogen_ml_100g: 25.0, heat_input_kj_mm: 5.0 }.preheat();
-        assert_eq!(found.unwrap().notes.len(), 4);
+        // EN 1011-2:2001 C.3, from memory.
+        let range = |low, high| Interval::new(low, high).unwrap();
+        let validity = MethodBValidity {
+            cet_pct: range(0.2, 0.5),
+            thickness_mm: range(10.0, 90.0),
+            hydrogen_ml_100g: range(1.0, 20.0),
+            heat_input_kj_mm: range(0.5, 4.0),
+        };
+        assert_eq!(CASE.notes(&validity), []);
+        let far = MethodB { cet_pct: 0.18, thickness_mm: 8.0, hydrogen_ml_100g: 25.0, heat_input_kj_mm: 5.0 };
+        assert!(far.preheat().is_ok());
+        assert_eq!(
+            far.notes(&validity).iter().map(ToString::to_string).collect::<Vec<_>>(),
+            [
+                "CET is 0.18 %, the formula holds from 0.2 to 0.5 %",
+                "thickness is 8 mm, the formula holds from 10 to 90 mm",
+                "diffusible hydrogen is 25 ml/100 g, the formula holds from 1 to 20 ml/100 g",
+                "heat input is 5 kJ/mm, the formula holds from 0.5 to 4 kJ/mm",
+            ]
+        );
         let error = MethodB { thickness_mm: -1.0, ..CASE }.preheat().unwrap_err();
         assert_eq!(error.to_string(), "thickness is -1 mm, must be greater than 0");
         assert!(MethodB { cet_pct: 100.0, ..CASE }.preheat().is_err());
@@ -307,7 +334,7 @@ mod tests {
     #[test]
     fn heat_input_for_a_preheat_gives_that_preheat_back() {
         let heat = CASE.heat_input_for_preheat_kj_mm(140.0).unwrap().unwrap();
-        let back = MethodB { heat_input_kj_mm: heat, ..CASE }.preheat().unwrap().value.temperature_c;
+        let back = MethodB { heat_input_kj_mm: heat, ..CASE }.preheat().unwrap().temperature_c;
         assert!((back - 140.0).abs() < 1e-9);
         assert_eq!(CASE.heat_input_for_preheat_kj_mm(400.0), Ok(None));
         assert_eq!(MethodB { cet_pct: 0.7, ..CASE }.heat_input_for_preheat_kj_mm(100.0), Ok(None));

@@ -5,7 +5,7 @@ use proptest::prelude::*;
 use seamwright_calc::composition::Element;
 use seamwright_calc::cooling_time::{Plate, ShapeFactors};
 use seamwright_calc::deposition::{self, Loss, Rod};
-use seamwright_calc::ferrite::{self, Dilution, Equivalents};
+use seamwright_calc::ferrite::{self, DiagramWindow, Dilution, Equivalents};
 use seamwright_calc::fillet::{self, Fillet};
 use seamwright_calc::gas::{self, GasUse};
 use seamwright_calc::groove::bow_area_mm2;
@@ -130,9 +130,11 @@ proptest! {
     fn steel_is_finite_or_refused([a, b, c, d, e, f, g, h] in values()) {
         let case = MethodB { cet_pct: a, thickness_mm: b, hydrogen_ml_100g: c, heat_input_kj_mm: d };
         finite! {
-            "preheat": case.preheat().map(|found| found.value.temperature_c),
+            "preheat": case.preheat().map(|found| found.temperature_c),
             "heat for preheat": case.heat_input_for_preheat_kj_mm(e).map(|heat| heat.unwrap_or(0.0)),
         }
+        let whole = Interval::new(0.0, 100.0).unwrap();
+        let window = DiagramWindow { chromium_pct: whole, nickel_pct: whole };
         let plate = Plate { thickness_mm: a, preheat_c: b, shape: ShapeFactors { f2: c, f3: d } };
         finite! {
             "cooling time": plate.cooling_time(e).map(|cooling| cooling.time_s + cooling.transition_thickness_mm),
@@ -161,7 +163,8 @@ proptest! {
             }
         }
         finite! {
-            "ferrite": ferrite::ferrite_number(Equivalents { chromium_pct: a, nickel_pct: b }).map(|found| found.value),
+            "ferrite": ferrite::ferrite_number(Equivalents { chromium_pct: a, nickel_pct: b }, &window)
+                .map(|found| found.value),
             "dilution": ferrite::dilution_for_chromium(a, b, c),
         }
     }

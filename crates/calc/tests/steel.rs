@@ -31,7 +31,7 @@ proptest! {
         }
         let preheat = |steel: &Composition| {
             MethodB { cet_pct: cet_pct(steel), thickness_mm: thickness, hydrogen_ml_100g: hydrogen, heat_input_kj_mm: heat }
-                .preheat().unwrap().value.temperature_c
+                .preheat().unwrap().temperature_c
         };
         prop_assert!(preheat(&higher) > preheat(&less));
     }
@@ -41,7 +41,7 @@ proptest! {
         cet in 0.2..0.5, thickness in 10.0..80.0, hydrogen in 1.0..15.0, heat in 0.5..3.0, more in 0.01..5.0,
     ) {
         let case = MethodB { cet_pct: cet, thickness_mm: thickness, hydrogen_ml_100g: hydrogen, heat_input_kj_mm: heat };
-        let preheat = |case: MethodB| case.preheat().unwrap().value.temperature_c;
+        let preheat = |case: MethodB| case.preheat().unwrap().temperature_c;
         let base = preheat(case);
         let thicker = MethodB { thickness_mm: thickness + more, ..case };
         let wetter = MethodB { hydrogen_ml_100g: hydrogen + more, ..case };
