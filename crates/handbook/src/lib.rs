@@ -21,6 +21,7 @@
 //!
 //! To add a process, a metal, a gas or an electrode, add a row: behaviour that differs stands in columns.
 
+pub mod composition;
 pub mod find;
 pub mod qualified;
 pub mod range;
@@ -34,6 +35,7 @@ pub mod cautions;
 pub mod covered_electrodes;
 pub mod densities;
 pub mod deposition;
+pub mod designation;
 pub mod electrode_current;
 pub mod fcaw_parameters;
 pub mod filler_classes;
@@ -97,11 +99,13 @@ pub static TABLES: &[&TableInfo] = &[
     &shielding_gases::BACKING,
     &base_metals::INFO,
     &cautions::INFO,
+    &base_metals::COATING_NAMES,
     &deposition::RULES,
     &covered_electrodes::INFO,
     &preheat_methods::COMPLIANCE_FACTOR,
     &deposition::EFFICIENCY,
     &deposition::RATE,
+    &designation::symbols::INFO,
     &weld_metal::DILUTION,
     &purge_oxygen::DISCOLORATION,
     &densities::DUTY_CYCLE,

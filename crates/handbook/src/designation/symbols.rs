@@ -1,0 +1,89 @@
+//! What the symbols in filler designations mean: table `designation-symbols`.
+
+use serde::Deserialize;
+
+use super::reader::compact;
+use crate::processes::Polarity;
+use crate::range::Range;
+use crate::table::{Origin, table};
+
+table!("designation-symbols", Row);
+
+/// One symbol.
+#[derive(Debug, Clone, PartialEq, Deserialize)]
+pub struct Row {
+    /// Standards of whose designations the symbol is part; `ISO` stands for all of ISO.
+    pub systems: Vec<String>,
+    /// What it stands for: `tensile`, `strength`, `impact`, `covering`, `core`, `usability`, `recovery`, `position`, `gas`,
+    /// `hydrogen` or `alloy`.
+    pub place: String,
+    /// The symbol as it stands in the designation.
+    pub symbol: String,
+    /// The meaning in words.
+    pub means: String,
+    /// Least tensile strength, in megapascals.
+    pub tensile_min_mpa: Option<f64>,
+    /// Range of tensile strength, in megapascals.
+    pub tensile_mpa: Option<Range>,
+    /// Least yield strength, in megapascals.
+    pub yield_min_mpa: Option<f64>,
+    /// Temperature of the impact test, in degrees Celsius.
+    pub impact_c: Option<f64>,
+    /// Polarities that it permits.
+    #[serde(default)]
+    pub polarity: Vec<Polarity>,
+    /// Positions that it permits; of a usability, the direction of vertical welding.
+    #[serde(default)]
+    pub positions: Vec<String>,
+    /// Whether the covering is of the low-hydrogen kind.
+    pub low_hydrogen: Option<bool>,
+    /// Gases by their symbols in ISO 14175.
+    #[serde(default)]
+    pub gas: Vec<String>,
+    /// Whether the filler needs no gas.
+    pub self_shielded: Option<bool>,
+    /// Whether it serves for a single pass only.
+    pub single_pass: Option<bool>,
+    /// Most diffusible hydrogen, in millilitres for 100 g.
+    pub hydrogen_ml_100g: Option<f64>,
+    /// Where the row comes from.
+    #[serde(flatten)]
+    pub origin: Origin,
+}
+
+/// The symbols of one place in the designations of a standard.
+pub fn of(standard: &str, place: &str) -> impl Iterator<Item = &'static Row> {
+    let family = standard.split(' ').next().unwrap_or_default();
+    rows()
+        .iter()
+        .filter(move |row| row.place == place && row.systems.iter().any(|own| own == standard || own == family))
+}
+
+/// What a symbol means: `get("AWS A5.1", "covering", "18")`.
+pub fn get(standard: &str, place: &str, symbol: &str) -> Option<&'static Row> {
+    let wanted = compact(symbol);
+    of(standard, place).find(|row| compact(&row.symbol) == wanted)
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn a_symbol_means_one_thing() {
+        for row in rows() {
+            for system in &row.systems {
+                assert_eq!(get(system, &row.place, &row.symbol), Some(row), "{system} {} {}", row.place, row.symbol);
+            }
+        }
+    }
+
+    #[test]
+    fn gases_and_positions_are_known_words() {
+        let words = ["flat", "horizontal", "horizontal-fillet", "vertical-up", "vertical-down", "overhead"];
+        for row in rows() {
+            assert!(row.gas.iter().all(|gas| crate::shielding_gases::get(gas).is_some()), "{row:?}");
+            assert!(row.positions.iter().all(|position| words.contains(&position.as_str())), "{row:?}");
+        }
+    }
+}
