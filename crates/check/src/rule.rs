@@ -82,7 +82,12 @@ impl<'d> Examiner<'d> {
     }
 
     /// Reports a fault at a place; the rest of the finding is filled in on what is returned.
-    pub fn report(&mut self, severity: Severity, pointer: impl Into<String>, message: impl Into<String>) -> Report<'_> {
+    pub(crate) fn report(
+        &mut self,
+        severity: Severity,
+        pointer: impl Into<String>,
+        message: impl Into<String>,
+    ) -> Report<'_> {
         self.findings.push(Finding {
             check: self.rule,
             severity,
@@ -131,36 +136,27 @@ impl<'d> Examiner<'d> {
     }
 }
 
-/// A finding being filled in.
-pub struct Report<'f>(&'f mut Finding);
+/// A finding being filled in; it stands in the list already.
+pub(crate) struct Report<'f>(&'f mut Finding);
 
 impl Report<'_> {
     /// The value as stated.
-    #[must_use = "a report is filled in, not returned"]
-    fn with(self, set: impl FnOnce(&mut Finding)) -> Self {
-        set(self.0);
+    pub(crate) fn stated(self, stated: impl Into<String>) -> Self {
+        self.0.stated = Some(stated.into());
         self
     }
 
-    /// The value as stated.
-    #[allow(clippy::return_self_not_must_use)] // The finding is already in the list.
-    pub fn stated(self, stated: impl Into<String>) -> Self {
-        self.with(|finding| finding.stated = Some(stated.into()))
-    }
-
     /// The limit as printed, and where it is written.
-    #[allow(clippy::return_self_not_must_use)] // The finding is already in the list.
-    pub fn limit(self, limit: impl Into<String>, source: &SourceRef) -> Self {
-        self.with(|finding| {
-            finding.limit = Some(limit.into());
-            finding.source = Some(source.clone());
-        })
+    pub(crate) fn limit(self, limit: impl Into<String>, source: &SourceRef) -> Self {
+        self.0.limit = Some(limit.into());
+        self.0.source = Some(source.clone());
+        self
     }
 
     /// What to write instead.
-    #[allow(clippy::return_self_not_must_use)] // The finding is already in the list.
-    pub fn hint(self, hint: impl Into<String>) -> Self {
-        self.with(|finding| finding.hint = Some(hint.into()))
+    pub(crate) fn hint(self, hint: impl Into<String>) -> Self {
+        self.0.hint = Some(hint.into());
+        self
     }
 }
 

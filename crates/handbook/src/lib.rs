@@ -149,6 +149,7 @@ pub static TABLES: &[&TableInfo] = &[
     &iso_9606_1::POSITIONS,
     &iso_9606_1::RANGES,
     &iso_9606_1::RULES,
+    &joint_preparations::RULES,
     &joint_preparations::INFO,
     &lens_shade::INFO,
     &lens_shade::ISO,

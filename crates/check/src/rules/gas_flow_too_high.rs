@@ -1,9 +1,5 @@
 //! `gas-flow-too-high`: explanation, cases, logic.
 
-use seamwright_model::finding::Severity;
-use seamwright_model::quantity::Flow;
-
-use crate::rule::range_text;
 use crate::rule::{Case, Examiner, Rule};
 
 /// The check.
@@ -31,27 +27,5 @@ pub const RULE: Rule = Rule {
 };
 
 fn examine(x: &mut Examiner<'_>) {
-    for run in &x.view.runs {
-        let Some((flow, limits)) = super::flow_limits(run) else { continue };
-        let ends = (None, flow.value.high().map(Flow::l_per_min));
-        let stated = flow.value.spelled();
-        let envelope = limits.envelope;
-        let usual = limits.usual.unwrap_or(envelope);
-        let outer = x.compare(&flow.pointer, stated, ends, envelope, "L/min", &limits.source);
-        let (severity, limit) = if outer.above {
-            (Severity::Error, envelope)
-        } else if ends.1.is_some_and(|high| high > usual.high * 1.001) {
-            (Severity::Note, usual)
-        } else {
-            continue;
-        };
-        x.report(
-            severity,
-            &flow.pointer,
-            format!("gas flow {stated} is too high for the nozzle ({})", range_text(limit, "L/min")),
-        )
-        .stated(stated)
-        .limit(range_text(limit, "L/min"), &limits.source)
-        .hint(format!("write a flow within {}, or change the nozzle", range_text(usual, "L/min")));
-    }
+    super::gas_flow(x, super::Side::High);
 }

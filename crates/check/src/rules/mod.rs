@@ -7,11 +7,11 @@ use seamwright_handbook::{
     Limits, Range, SourceRef, electrode_current, joint_preparations, nozzle_gas_flow, tungsten_current, tungsten_types,
 };
 use seamwright_model::finding::{Finding, Severity};
-use seamwright_model::procedure::{Deviation, Polarity, Preparation, Procedure};
-use seamwright_model::quantity::{Current, Flow, Length, Range as Stretch};
+use seamwright_model::procedure::{Deviation, Joint, Polarity, Preparation, Procedure};
+use seamwright_model::quantity::{Current, Flow, Length, Quantity, Range as Stretch};
 use seamwright_model::stated::Stated;
 
-use crate::rule::Rule;
+use crate::rule::{Examiner, Rule, range_text};
 use crate::view::{At, RunView, View};
 
 mod backing_gas_missing;
@@ -186,6 +186,39 @@ fn flow_limits<'d>(run: &RunView<'d>) -> Option<(At<'d, Stretch<Flow>>, Limits)>
     Some((flow, limits))
 }
 
+/// Which end of a range a check looks at.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+enum Side {
+    Low,
+    High,
+}
+
+/// Holds one end of the gas flow of every run against its nozzle: past every source an error, past the usual a note.
+fn gas_flow(x: &mut Examiner<'_>, side: Side) {
+    for run in &x.view.runs {
+        let Some((flow, limits)) = flow_limits(run) else { continue };
+        let (envelope, usual) = (limits.envelope, limits.usual.unwrap_or(limits.envelope));
+        let (low, high) = (flow.value.low().map(Flow::l_per_min), flow.value.high().map(Flow::l_per_min));
+        let (ends, unusual, word) = match side {
+            Side::Low => ((low, None), low.is_some_and(|low| low < usual.low * 0.999), "low"),
+            Side::High => ((None, high), high.is_some_and(|high| high > usual.high * 1.001), "high"),
+        };
+        let stated = flow.value.spelled();
+        let outer = x.compare(&flow.pointer, stated, ends, envelope, "L/min", &limits.source);
+        let (severity, limit) = if outer.below || outer.above {
+            (Severity::Error, range_text(envelope, "L/min"))
+        } else if unusual {
+            (Severity::Note, range_text(usual, "L/min"))
+        } else {
+            continue;
+        };
+        x.report(severity, &flow.pointer, format!("gas flow {stated} is too {word} for the nozzle ({limit})"))
+            .stated(stated)
+            .limit(limit, &limits.source)
+            .hint(format!("write a flow within {}, or change the nozzle", range_text(usual, "L/min")));
+    }
+}
+
 /// Current, limits and class of a run with a covered electrode.
 fn electrode_limits<'d>(view: &View<'d>, run: &RunView<'d>) -> Option<(At<'d, Stretch<Current>>, Limits, &'d str)> {
     if run.number() != "111" {
@@ -226,28 +259,58 @@ fn kind_words(shape: Preparation) -> &'static [&'static str] {
     }
 }
 
-/// Envelope and usual range of a measure of the preparation: the hull of the handbook's rows for its kind.
-///
-/// The envelope reaches from nothing to twice the usual high end: what lies beyond it is no preparation of that kind.
+/// What is usual for a measure of the preparation, and beyond what it is no preparation of that kind.
+struct PreparationLimits {
+    usual: Range,
+    farthest: f64,
+    source: SourceRef,
+}
+
+/// The limits of a measure: the hull of the handbook's rows for the kind of preparation.
 fn preparation_limits(
     view: &View<'_>,
     measure: impl Fn(&joint_preparations::Row, f64) -> Option<Range>,
-) -> Option<(Range, Range, SourceRef)> {
+) -> Option<PreparationLimits> {
     let joint = view.procedure.joint.as_ref()?;
     let shape = *joint.preparation.as_ref().and_then(Stated::value)?;
     let thickness = view.thickness_mm()?;
     let rows = joint_preparations::rows().iter().filter(|row| kind_words(shape).contains(&row.kind.as_str()));
-    let mut found: Option<(Range, SourceRef)> = None;
-    for row in rows {
-        if let Some(range) = measure(row, thickness) {
-            found = Some(match found {
-                Some((hull, source)) => (hull.hull(range), source),
-                None => (range, row.origin.source_ref()),
-            });
-        }
+    let (usual, source) = rows
+        .filter_map(|row| Some((measure(row, thickness)?, row.origin.source_ref())))
+        .reduce(|(hull, source), (range, _)| (hull.hull(range), source))?;
+    let farthest = joint_preparations::rule("farthest")?.value.high * usual.high;
+    Some(PreparationLimits { usual, farthest, source })
+}
+
+/// Holds a measure of a prepared groove against what is usual: outside is a caution, past the farthest an error.
+fn preparation<Q: Quantity>(
+    x: &mut Examiner<'_>,
+    (key, name, unit): (&str, &str, &str),
+    stated: impl Fn(&Joint) -> Option<&Stated<Stretch<Q>>>,
+    ends: impl Fn(&Stretch<Q>) -> (Option<f64>, Option<f64>),
+    measure: impl Fn(&joint_preparations::Row, f64) -> Option<Range>,
+) {
+    if !x.view.weld().is_some_and(|weld| weld.has_groove()) {
+        return;
     }
-    let (usual, source) = found?;
-    Some((Range::new(0.0, 2.0 * usual.high), usual, source))
+    let view = x.view;
+    let Some(range) = view.procedure.joint.as_ref().and_then(stated).and_then(Stated::value) else { return };
+    let Some(limits) = preparation_limits(view, measure) else { return };
+    let pointer = format!("/joint/{key}");
+    let (low, high) = ends(range);
+    let outer = x.compare(&pointer, range.spelled(), (low, high), limits.usual, unit, &limits.source);
+    if outer.below || outer.above {
+        let far = low.is_some_and(|low| low < 0.0) || high.is_some_and(|high| high > limits.farthest);
+        let usual = range_text(limits.usual, unit);
+        x.report(
+            if far { Severity::Error } else { Severity::Caution },
+            pointer,
+            format!("{name} {} lies outside the usual range ({usual})", range.spelled()),
+        )
+        .stated(range.spelled())
+        .limit(usual.clone(), &limits.source)
+        .hint(format!("write a value within {usual}"));
+    }
 }
 
 /// The gap of a row at a thickness, mm.
@@ -255,11 +318,10 @@ fn gap_of(row: &joint_preparations::Row, thickness_mm: f64) -> Option<Range> {
     row.gap_mm.or_else(|| row.gap_thicknesses.map(|share| Range::new(0.0, share * thickness_mm)))
 }
 
-/// The stated angle of a row, degrees: two flanks make the included angle of a V or U.
+/// The stated angle of a row, degrees: two flanks make the included angle of a U.
 fn angle_of(row: &joint_preparations::Row, _: f64) -> Option<Range> {
     let range = row.angle_deg?;
-    let two_flanks = row.angle_of.as_deref() == Some("flank") && row.kind.ends_with('U');
-    // A figure of the standard is "about": a tenth either way is the same preparation.
-    let slack = |range: Range| Range::new(range.low * 0.9, range.high * 1.17);
-    Some(slack(if two_flanks { Range::new(2.0 * range.low, 2.0 * range.high) } else { range }))
+    let about = joint_preparations::rule("angle-about")?.value;
+    let flanks = if row.angle_of.as_deref() == Some("flank") && row.kind.ends_with('U') { 2.0 } else { 1.0 };
+    Some(Range::new(flanks * range.low * about.low, flanks * range.high * about.high))
 }

@@ -39,11 +39,10 @@ fn examine(x: &mut Examiner<'_>) {
         // The middle of the range: a pedal runs down before the arc stops.
         let Some(amperes) = current.value.middle().map(Current::amperes) else { continue };
         let asked = amperes / 10.0 * per_ten.value.low;
-        let floor = least.value.low.min(asked.max(least.value.low));
         let stated = flow.value.spelled();
         let source = per_ten.origin.source_ref();
         let low = flow.value.high().or(flow.value.low()).map(Duration::seconds);
-        let limit = Range::new(floor, f64::INFINITY);
+        let limit = Range::new(least.value.low, f64::INFINITY);
         let outer = x.compare(&flow.pointer, stated, (low, None), limit, "s", &source);
         let usual = Range::new(asked.max(least.value.low), f64::INFINITY);
         let (severity, limit) = if outer.below {
