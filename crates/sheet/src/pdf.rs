@@ -38,6 +38,7 @@ use crate::sketch::drawing::Item;
 pub use attach::{source_of, sources_of};
 pub use binder::binder;
 pub use fonts::missing_glyphs;
+pub(crate) use fonts::text_width;
 
 use document::{File, Label};
 use piece::Mark;

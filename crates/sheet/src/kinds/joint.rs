@@ -2,7 +2,7 @@
 
 use seamwright_check::View;
 use seamwright_model::procedure::{self, JointType, WeldType};
-use seamwright_model::quantity::{Length, Quantity, Range, UnitSystem};
+use seamwright_model::quantity::{Angle, Length, Quantity, Range, UnitSystem};
 use seamwright_model::stated::{OrNone, Stated};
 
 use super::quantity;
@@ -114,7 +114,7 @@ fn sketch(view: &View<'_>, units: UnitSystem) -> Option<JointSketch> {
         },
         section: diameter.map_or(Section::Plate, |outside_diameter| Section::Pipe { outside_diameter }),
         thickness,
-        angle: middle_of(joint.included_angle.as_ref(), procedure_angle).unwrap_or_default(),
+        angle: middle_of(joint.included_angle.as_ref(), Angle::degrees).unwrap_or_default(),
         gap: middle(joint.root_gap.as_ref()).unwrap_or_default(),
         root_face: middle(joint.root_face.as_ref()).unwrap_or_default(),
         radius: middle(joint.root_radius.as_ref()).unwrap_or_default(),
@@ -164,14 +164,10 @@ fn runs(view: &View<'_>) -> Vec<RunBead> {
 }
 
 fn middle(value: Option<&Stated<Range<Length>>>) -> Option<f64> {
-    middle_of(value, |length| length.mm())
+    middle_of(value, Length::mm)
 }
 
 fn middle_of<Q: Quantity>(value: Option<&Stated<Range<Q>>>, figure: impl Fn(Q) -> f64) -> Option<f64> {
     let range = value?.value()?;
     range.middle().or(range.low()).or(range.high()).map(figure)
-}
-
-fn procedure_angle(angle: seamwright_model::quantity::Angle) -> f64 {
-    angle.degrees()
 }

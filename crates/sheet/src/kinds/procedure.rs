@@ -5,7 +5,7 @@ use seamwright_handbook::{cautions, lens_shade};
 use seamwright_model::document::Document;
 use seamwright_model::finding::{Finding, Severity};
 use seamwright_model::procedure::{
-    CodeName, HeatTreatment, ParentMetal, Procedure, Qualification, Route, Settings, ShieldingGas, Soak, Technique,
+    CodeName, HeatTreatment, Procedure, Qualification, Route, Settings, ShieldingGas, Soak, Technique,
 };
 use seamwright_model::quantity::{HeatInput, Quantity, Range, UnitSystem};
 use seamwright_model::stated::{Composition, OrNone, Stated};
@@ -127,10 +127,6 @@ fn field(label: &str, value: Option<impl Into<String>>) -> Option<Field> {
     Some(Field::new(label, value).wide(span))
 }
 
-fn metal_value(metal: &ParentMetal, units: UnitSystem) -> String {
-    joined([quantity(metal.thickness.as_ref(), units)])
-}
-
 fn parent_metals(blocks: &mut Vec<Block>, procedure: &Procedure, view: &View<'_>, units: UnitSystem) {
     if procedure.parent_metals.is_empty() {
         return;
@@ -149,7 +145,7 @@ fn parent_metals(blocks: &mut Vec<Block>, procedure: &Procedure, view: &View<'_>
         let fields = vec![
             field("Specification", Some(name)),
             field("ISO/TR 15608, ASME IX", (!groups.is_empty()).then_some(groups)),
-            field("Thickness", Some(metal_value(stated, units))),
+            field("Thickness", quantity(stated.thickness.as_ref(), units)),
             field("Outside diameter", quantity(stated.outside_diameter.as_ref(), units)),
             field("Form", stated.form.as_deref()),
             field("Heat", stated.heat.as_deref()),

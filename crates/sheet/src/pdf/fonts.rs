@@ -257,6 +257,11 @@ fn is_missing(character: char) -> bool {
     FACES.iter().any(|face| face.metrics().is_none_or(|metrics| metrics.glyph(character) == 0))
 }
 
+/// Width of a text in the sheets' type, in em.
+pub(crate) fn text_width(text: &str, bold: bool) -> f64 {
+    if bold { Face::Bold.width(text) } else { Face::Regular.width(text) }
+}
+
 /// The characters of `text` that a sheet cannot print, each once, in the order of the text: those that have no glyph
 /// in one of the two faces, control and formatting characters, and letters that run from right to left.
 pub fn missing_glyphs(text: &str) -> Vec<char> {

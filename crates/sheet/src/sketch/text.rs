@@ -1,15 +1,7 @@
 //! How much room a text takes: widths from the font that every sheet is set in.
 
-use std::collections::BTreeMap;
-use std::sync::LazyLock;
-
-use allsorts::binary::read::ReadScope;
-use allsorts::font_data::FontData;
-use allsorts::tables::cmap::Cmap;
-use allsorts::tables::{FontTableProvider, HeadTable, HheaTable, HmtxTable, MaxpTable};
-use allsorts::tag;
-
 use super::drawing::{Anchor, Label};
+use crate::pdf::text_width;
 
 /// Millimetres in a point.
 pub(super) const POINT: f64 = 25.4 / 72.0;
@@ -19,45 +11,9 @@ pub(super) const ASCENT: f64 = 0.76;
 pub(super) const DESCENT: f64 = 0.24;
 /// From one baseline to the next, in em.
 pub(super) const LEADING: f64 = 1.18;
-/// Width taken for a character that the font lacks, in em: wider than any letter it has in common use.
-const UNKNOWN: f64 = 1.0;
-
-static REGULAR: LazyLock<BTreeMap<u32, f64>> =
-    LazyLock::new(|| advances(dejavu::sans_condensed::regular()).unwrap_or_default());
-static BOLD: LazyLock<BTreeMap<u32, f64>> =
-    LazyLock::new(|| advances(dejavu::sans_condensed::bold()).unwrap_or_default());
-
-/// Widths of the font's characters in em; none where the font cannot be read.
-fn advances(bytes: &'static [u8]) -> Option<BTreeMap<u32, f64>> {
-    let data = ReadScope::new(bytes).read::<FontData<'static>>().ok()?;
-    let provider = data.table_provider(0).ok()?;
-    let head = provider.read_table_data(tag::HEAD).ok()?;
-    let units = f64::from(ReadScope::new(&head).read::<HeadTable>().ok()?.units_per_em.max(1));
-    let maxp = provider.read_table_data(tag::MAXP).ok()?;
-    let glyphs = usize::from(ReadScope::new(&maxp).read::<MaxpTable>().ok()?.num_glyphs);
-    let hhea = provider.read_table_data(tag::HHEA).ok()?;
-    let measured = usize::from(ReadScope::new(&hhea).read::<HheaTable>().ok()?.num_h_metrics);
-    let hmtx_data = provider.read_table_data(tag::HMTX).ok()?;
-    let hmtx = ReadScope::new(&hmtx_data).read_dep::<HmtxTable<'_>>((glyphs, measured)).ok()?;
-    let cmap_data = provider.read_table_data(tag::CMAP).ok()?;
-    let cmap = ReadScope::new(&cmap_data).read::<Cmap<'_>>().ok()?;
-    let (_, subtable) = allsorts::font::read_cmap_subtable(&cmap).ok()??;
-    let mut widths = BTreeMap::new();
-    subtable
-        .mappings_fn(|character, glyph| {
-            if let Ok(advance) = hmtx.horizontal_advance(glyph) {
-                widths.insert(character, f64::from(advance) / units);
-            }
-        })
-        .ok()?;
-    Some(widths)
-}
-
 /// Width of a text of `size` points, mm.
 pub(super) fn width(text: &str, size: f64, bold: bool) -> f64 {
-    let widths = if bold { &*BOLD } else { &*REGULAR };
-    let em: f64 = text.chars().map(|c| widths.get(&u32::from(c)).copied().unwrap_or(UNKNOWN)).sum();
-    em * size * POINT
+    text_width(text, bold) * size * POINT
 }
 
 /// The lines of a text that is broken at spaces to be no wider than `room` mm where its words allow it; a no-break
