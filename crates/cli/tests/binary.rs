@@ -260,26 +260,11 @@ fn every_check_and_table_explains_itself() {
     assert!(messages(&output).contains("tungsten-current"));
 }
 
+// That the schema and the types agree is tested in `tests/tests/schema.rs`.
 #[test]
-fn the_schema_accepts_what_the_types_accept() {
+fn the_schema_is_json_schema_2020_12() {
     let output = seamwright(&["schema"]);
+    assert_eq!(output.status.code(), Some(0));
     let schema: Value = serde_json::from_slice(&output.stdout).unwrap();
     assert_eq!(schema["$schema"], "https://json-schema.org/draft/2020-12/schema");
-    let validator = seamwright_model::load::validator();
-    for entry in fs::read_dir(root().join("procedures")).unwrap() {
-        let path = entry.unwrap().path();
-        let loaded = seamwright_model::load("x", &fs::read(&path).unwrap()).unwrap();
-        let value = loaded.tree.to_value();
-        assert!(validator.is_valid(&value), "{}", path.display());
-        // Whatever the schema accepts, the types read.
-        for key in value.as_object().unwrap().keys() {
-            for other in [Value::from("a word"), Value::from(3), serde_json::json!({"a": 1}), serde_json::json!([])] {
-                let mut changed = value.clone();
-                changed[key] = other.clone();
-                if validator.is_valid(&changed) {
-                    assert!(seamwright_model::load::from_value(&changed).is_ok(), "{key}: {other}");
-                }
-            }
-        }
-    }
 }
