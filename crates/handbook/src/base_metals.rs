@@ -197,12 +197,13 @@ fn indexed() -> impl Iterator<Item = (String, usize)> {
         let own = metal
             .names()
             .flat_map(|name| [letters(name), Some(key(name)).filter(|name| long(name)).unwrap_or_default()]);
+        let grades: Vec<String> = metal.grades.iter().map(|grade| key(grade)).collect();
         let combined = metal.products.iter().flat_map(|product| {
             let product = key(product);
-            metal.grades.iter().map(move |grade| format!("{product}{}", key(grade)))
+            grades.iter().map(move |grade| format!("{product}{grade}"))
         });
-        let grades = metal.grades.iter().map(|grade| key(grade)).filter(|name| long(name));
-        let names: Vec<String> = own.chain(combined).chain(grades).filter(|name| !name.is_empty()).collect();
+        let alone = grades.iter().filter(|name| long(name)).cloned();
+        let names: Vec<String> = own.chain(combined).chain(alone).filter(|name| !name.is_empty()).collect();
         names.into_iter().map(move |name| (name, at))
     })
 }
@@ -213,13 +214,18 @@ fn long(name: &str) -> bool {
 
 /// Letters and digits in upper case, and points between digits.
 fn letters(text: &str) -> String {
-    let chars: Vec<char> = text.to_uppercase().chars().collect();
-    let digit = |at: Option<usize>| at.and_then(|at| chars.get(at)).is_some_and(char::is_ascii_digit);
-    let kept = chars
-        .iter()
-        .enumerate()
-        .filter(|(at, c)| c.is_alphanumeric() || (**c == '.' && digit(at.checked_sub(1)) && digit(at.checked_add(1))));
-    kept.map(|(_, c)| *c).collect()
+    let upper = text.to_uppercase();
+    let mut kept = String::with_capacity(upper.len());
+    let mut before = ' ';
+    let mut rest = upper.chars().peekable();
+    while let Some(c) = rest.next() {
+        let between_digits = before.is_ascii_digit() && rest.peek().is_some_and(char::is_ascii_digit);
+        if c.is_alphanumeric() || (c == '.' && between_digits) {
+            kept.push(c);
+        }
+        before = c;
+    }
+    kept
 }
 
 /// A name without the words that only introduce it, as [`letters`].

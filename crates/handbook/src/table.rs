@@ -140,7 +140,8 @@ impl Origin {
     }
 
     fn reference(&self, basis: Basis) -> SourceRef {
-        let table = crate::table(&self.table).ok();
+        // The row's own table, by its exact name: this runs for every value that is held against a limit.
+        let table = crate::TABLES.iter().find(|info| info.name() == self.table).map(|info| info.table());
         let first = self.source.first().and_then(|key| table.and_then(|table| table.source(key)));
         let more = match self.source.len() {
             0 | 1 => None,
