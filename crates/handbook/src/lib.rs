@@ -38,6 +38,7 @@ pub mod deposition;
 pub mod designation;
 pub mod electrode_current;
 pub mod fcaw_parameters;
+pub mod filler_choice;
 pub mod filler_classes;
 pub mod gas_nozzles;
 pub mod gmaw_parameters;
@@ -54,6 +55,7 @@ pub mod metal_families;
 pub mod nozzle_gas_flow;
 pub mod positions;
 pub mod preheat_methods;
+pub mod process_suitability;
 pub mod processes;
 pub mod purge_oxygen;
 pub mod shielding_gases;
@@ -116,10 +118,13 @@ pub static TABLES: &[&TableInfo] = &[
     &covered_electrodes::RULES,
     &preheat_methods::COMBINED_THICKNESS,
     &preheat_methods::VALIDITY,
+    &process_suitability::FAMILIES,
     &fcaw_parameters::INFO,
     &fcaw_parameters::RULES,
     &weld_metal::FERRITE_RULES,
+    &filler_choice::INFO,
     &filler_classes::INFO,
+    &filler_classes::RULES,
     &fcaw_parameters::ELECTRODES,
     &densities::CYLINDERS,
     &densities::GASES,
@@ -158,6 +163,7 @@ pub static TABLES: &[&TableInfo] = &[
     &nozzle_gas_flow::INFO,
     &deposition::OPERATING_FACTOR,
     &positions::INFO,
+    &process_suitability::INFO,
     &processes::INFO,
     &purge_oxygen::INFO,
     &purge_oxygen::RULES,

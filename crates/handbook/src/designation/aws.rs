@@ -377,12 +377,12 @@ pub(super) fn wire_and_flux(reader: &mut Reader) -> Result<Filler, Stop> {
     } else {
         return stop(CARBON, "A for as welded or P for heat-treated");
     };
-    let Some(impact) = reader.symbol(CARBON, "impact") else {
+    // Metric classes, of two digits from 43 on, give the temperature in tens of degrees Celsius, as ISO does.
+    let metric = digits.len() == 2 && !digits.starts_with('1');
+    let Some(impact) = reader.symbol(if metric { "ISO 14171-A" } else { CARBON }, "impact") else {
         return stop(CARBON, "the impact temperature");
     };
-    // Metric classes, of two digits from 43 on, give the temperature in degrees Celsius.
-    let metric = digits.len() == 2 && !digits.starts_with('1');
-    filler.impact_c = if metric { metric_impact(&impact.symbol) } else { impact.impact_c };
+    filler.impact_c = impact.impact_c;
     if !reader.eat("E") {
         return stop(CARBON, "the electrode, such as EM12K");
     }
@@ -406,10 +406,6 @@ pub(super) fn wire_and_flux(reader: &mut Reader) -> Result<Filler, Stop> {
     }
     marks(reader, &mut filler)?;
     Ok(filler)
-}
-
-fn metric_impact(symbol: &str) -> Option<f64> {
-    symbols::get("ISO 14171-A", "impact", symbol).and_then(|row| row.impact_c)
 }
 
 /// AWS A5.7, A5.9, A5.10, A5.14, A5.15, A5.16, A5.19, A5.21 and A5.24, bare rods and wires: `ER308LSi`, `EC308L`,
@@ -483,8 +479,8 @@ fn non_ferrous_standard(alloy: &str, nickel: &'static str, copper: &'static str)
         })
 }
 
-/// AWS A5.3, A5.6, A5.11 and A5.15, covered electrodes that are not for steel, and the cored wire of A5.15:
-/// `ENiCrFe-3`, `ECuNi`, `ENi-CI`, `ENiFeT3-CI`, `E4043`.
+/// AWS A5.3, A5.6, A5.11 and A5.15, covered electrodes that are not for steel, and the cored wires of A5.15 and A5.34:
+/// `ENiCrFe-3`, `ECuNi`, `ENi-CI`, `ENiFeT3-CI`, `ENiCr3T1-4`, `E4043`.
 pub(super) fn non_ferrous_covered(reader: &mut Reader) -> Result<Filler, Stop> {
     const STANDARD: &str = "AWS A5.11";
     let mut filler = Filler::new(STANDARD, Form::CoveredElectrode);
@@ -519,9 +515,21 @@ pub(super) fn non_ferrous_covered(reader: &mut Reader) -> Result<Filler, Stop> {
     if alloy.contains("T3-CI") {
         filler.form = Form::FluxCoredWire;
         filler.shielding = Some(super::Shielding::SelfShielded);
+    } else if filler.standard == STANDARD && is_cored_nickel(&alloy) {
+        filler.standard = "AWS A5.34";
+        filler.form = Form::FluxCoredWire;
     }
     polarity(&mut filler, &[Polarity::Dcep]);
     filler.class = format!("E{alloy}");
     filler.alloy = Some(alloy);
     Ok(filler)
+}
+
+/// Whether a nickel class is of cored wire: its last part is the T, the position and the gas, as in `NiCr3T1-4`.
+fn is_cored_nickel(alloy: &str) -> bool {
+    alloy.rsplit_once('T').is_some_and(|(_, rest)| {
+        rest.split_once('-').is_some_and(|(position, gas)| {
+            [position, gas].iter().all(|part| part.len() == 1 && part.chars().all(|c| c.is_ascii_digit()))
+        })
+    })
 }
