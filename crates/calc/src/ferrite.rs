@@ -46,7 +46,7 @@ pub const WRC_1992: Formula = Formula {
 pub const FERRITE_NUMBER: Formula = Formula {
     name: "ferrite-number-wrc-1992",
     equation: "FN = read between the lines of equal ferrite number, along the level of the nickel equivalent",
-    source: "Kotecki and Siewert: WRC-1992 constitution diagram, Welding Journal 71 (1992) 171-s; the lines from memory",
+    source: "Kotecki and Siewert: WRC-1992 constitution diagram, Welding Journal 71 (1992) 171-s, lines of equal ferrite number",
     basis: Basis::FromMemory,
     validity: "Cr eq 17 to 31 %, Ni eq 9 to 18 %, ferrite number 0 to 100",
 };
@@ -56,7 +56,7 @@ pub const DILUTION: Formula = Formula {
     name: "dilution",
     equation: "weld = (1 - D) filler + D (a parent 1 + (1 - a) parent 2)   [% of each element]",
     source: "balance of mass",
-    basis: Basis::FromMemory,
+    basis: Basis::CommonPractice,
     validity: "a weld mixed throughout; nothing burns off or is picked up",
 };
 

@@ -5,7 +5,7 @@
 
 use crate::Result;
 use crate::argument::{Argument, result};
-use crate::composition::{Composition, Element as E};
+use crate::composition::{Composition, CompositionLimit, Element as E};
 use crate::formula::{Basis, Formula};
 use crate::note::{Note, Noted, Validity};
 
@@ -34,12 +34,6 @@ pub const LORENZ_DUREN: Formula = Formula {
 /// The formulas of this family.
 pub const FORMULAS: &[Formula] = &[YURIOKA, LORENZ_DUREN];
 
-/// For which contents of carbon and nitrogen Yurioka's fit is stated to hold.
-pub const YURIOKA_VALIDITY: [Validity; 2] = [
-    Validity { argument: "carbon", unit: "%", low: None, high: Some(0.8) },
-    Validity { argument: "nitrogen", unit: "%", low: None, high: Some(0.01) },
-];
-
 /// An estimate of hardness and what it lies between.
 #[derive(Debug, Clone, Copy, PartialEq)]
 pub struct Hardness {
@@ -58,9 +52,10 @@ pub struct Hardness {
 /// Greatest hardness in HV by Yurioka's fit, for a cooling time from 800 to 500 °C in s.
 ///
 /// For the equation see [`YURIOKA`]; faster than full martensite and slower than no martensite the hardness stays. Source:
-/// Metal Construction 19 (1987) 217R, from memory. The time must be greater than 0. C 0.12, Si 0.3, Mn 1.4 at 5 s give 288 HV
+/// Metal Construction 19 (1987) 217R, from memory. `limits` are the contents for which the fit is stated to hold: outside
+/// them a note says so. The time must be greater than 0. C 0.12, Si 0.3, Mn 1.4 at 5 s give 288 HV
 /// (own arithmetic).
-pub fn yurioka_hv(steel: &Composition, cooling_time_s: f64) -> Result<Noted<Hardness>> {
+pub fn yurioka_hv(steel: &Composition, cooling_time_s: f64, limits: &[CompositionLimit]) -> Result<Noted<Hardness>> {
     let time = TIME.positive(cooling_time_s)?;
     let x = |element| steel.pct(element);
     let carbon = x(E::C);
@@ -100,8 +95,7 @@ pub fn yurioka_hv(steel: &Composition, cooling_time_s: f64) -> Result<Noted<Hard
         "hardness",
         f64::midpoint(martensite_hv, bainite_hv) - (martensite_hv - bainite_hv) / 2.2 * place.atan(),
     )?;
-    let mut notes: Vec<Note> =
-        YURIOKA_VALIDITY.iter().zip([carbon, x(E::N)]).filter_map(|(validity, value)| validity.note(value)).collect();
+    let mut notes = CompositionLimit::notes(limits, steel);
     if x(E::B) > 0.0 {
         notes.push(BORON_AT_WORK);
     }
@@ -167,7 +161,55 @@ mod tests {
     use super::*;
 
     fn at(text: &str, time: f64) -> Hardness {
-        yurioka_hv(&text.parse().unwrap(), time).unwrap().value
+        yurioka_hv(&text.parse().unwrap(), time, &[]).unwrap().value
+    }
+
+    // The equation with one element at a time, worked out by hand from the published coefficients (from memory): what a
+    // percent of the element adds to CE1, CE2 and CE3.
+    #[test]
+    fn every_coefficient_is_that_of_the_equation() {
+        let bare = at("C=0.2", 5.0);
+        assert!((bare.martensite_hv - 468.678).abs() < 5e-4, "{}", bare.martensite_hv);
+        assert!((bare.bainite_hv - 124.376).abs() < 5e-4, "{}", bare.bainite_hv);
+        assert!((bare.martensite_time_s - 0.068_563).abs() < 5e-6, "{}", bare.martensite_time_s);
+        assert!((bare.bainite_time_s - 7.242_7).abs() < 5e-4, "{}", bare.bainite_time_s);
+        for (element, ce_1, ce_2, ce_3) in [
+            ("Si", 0.041_667, 0.041_667, 0.0),
+            ("Mn", 0.166_667, 0.2, 0.277_778),
+            ("Cu", 0.066_667, 0.1, 0.05),
+            ("Ni", 0.083_333, 0.055_556, 0.111_111),
+            ("Cr", 0.105, 0.2, 0.2),
+            ("Mo", 0.25, 0.4, 0.25),
+            ("V", 0.0, 0.2, 0.0),
+            ("Nb", 0.0, 0.333_333, 0.0),
+        ] {
+            let with = at(&format!("C=0.2,{element}=1"), 5.0);
+            let added_1 = (with.martensite_time_s / bare.martensite_time_s).ln() / 10.6;
+            let added_3 = (with.bainite_time_s / bare.bainite_time_s).ln() / 6.2;
+            let added_2 = ((with.bainite_hv - 145.0) / 130.0).atanh() / 2.65 - (0.2 - 0.69 / 2.65);
+            for (added, published) in [(added_1, ce_1), (added_2, ce_2), (added_3, ce_3)] {
+                assert!((added - published).abs() < 2e-6, "{element}: {added} for {published}");
+            }
+        }
+        // Above 0.3 % carbon counts a sixth and 0.25 %.
+        assert!((at("C=0.6", 5.0).martensite_time_s.ln() - (10.6 * 0.35 - 4.8)).abs() < 1e-9);
+        // Half way between tM and tB on the logarithmic scale the hardness is half way between HM and HB.
+        let halfway = (bare.martensite_time_s * bare.bainite_time_s).sqrt();
+        assert!((at("C=0.2", halfway).hardness_hv - f64::midpoint(468.678, 124.376)).abs() < 1e-3);
+    }
+
+    // Lorenz and Düren's equation by hand (from memory): C 0.1 % alone at 1 s and 10 s, and 1 % of each other element at 1 s.
+    #[test]
+    fn every_coefficient_of_the_line_pipe_equation_is_that_of_the_equation() {
+        let hardness = |text: &str, time: f64| lorenz_duren_hv(&text.parse().unwrap(), time).unwrap().value;
+        assert!((hardness("C=0.1", 1.0) - 267.9).abs() < 1e-9);
+        assert!((hardness("C=0.1", 10.0) - 114.15).abs() < 1e-9);
+        for (element, divisor) in
+            [("Si", 11.0), ("Mn", 8.0), ("Cu", 9.0), ("Cr", 5.0), ("Ni", 17.0), ("Mo", 6.0), ("V", 3.0)]
+        {
+            let added = hardness(&format!("C=0.1,{element}=1"), 1.0) - 267.9;
+            assert!((added - 605.7 / divisor).abs() < 1e-9, "{element}: {added}");
+        }
     }
 
     #[test]
@@ -215,10 +257,12 @@ mod tests {
 
     #[test]
     fn outside_validity_says_so() {
-        let found = yurioka_hv(&"C=0.9,B=0.002,N=0.02".parse().unwrap(), 5.0).unwrap();
+        let limit = |element, high| CompositionLimit { element, low_pct: None, high_pct: Some(high) };
+        let limits = [limit(E::C, 0.8), limit(E::N, 0.01)];
+        let found = yurioka_hv(&"C=0.9,B=0.002,N=0.02".parse().unwrap(), 5.0, &limits).unwrap();
         assert!(found.notes.len() >= 3, "{:?}", found.notes);
         assert_eq!(
-            yurioka_hv(&"C=0.1".parse().unwrap(), 0.0).unwrap_err().to_string(),
+            yurioka_hv(&"C=0.1".parse().unwrap(), 0.0, &limits).unwrap_err().to_string(),
             "cooling time is 0 s, must be greater than 0"
         );
         assert_eq!(lorenz_duren_hv(&"C=0.08,Mn=1.6".parse().unwrap(), 1000.0).unwrap().notes.len(), 1);

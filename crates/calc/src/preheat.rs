@@ -64,9 +64,6 @@ pub struct MethodBValidity {
     pub heat_input_kj_mm: Interval,
 }
 
-/// Share by which a weld metal's CET must stay under the parent metal's, or govern (EN 1011-2 C.3), %.
-pub const WELD_METAL_ALLOWANCE_PCT: f64 = 0.03;
-
 /// What method B asks for.
 #[derive(Debug, Clone, Copy, PartialEq)]
 pub struct MethodB {
@@ -151,14 +148,15 @@ impl MethodB {
     }
 }
 
-/// The CET that governs, %: the parent metal's, or the weld metal's with 0.03 % added where that is higher.
+/// The CET that governs, %: the parent metal's, or the weld metal's with an allowance added where that is higher.
 ///
-/// Source: EN 1011-2:2001 C.3: the formula is for a parent metal whose CET is above the weld metal's by 0.03 % or more.
-/// Parent 0.30 and weld metal 0.29 give 0.32.
-pub fn governing_cet_pct(parent_cet_pct: f64, weld_metal_cet_pct: f64) -> Result<f64> {
+/// Source: EN 1011-2:2001 C.3: the formula is for a parent metal whose CET is above the weld metal's by the
+/// allowance or more. Parent 0.30 and weld metal 0.29 with an allowance of 0.03 give 0.32.
+pub fn governing_cet_pct(parent_cet_pct: f64, weld_metal_cet_pct: f64, allowance_pct: f64) -> Result<f64> {
     let parent = CET.positive(parent_cet_pct)?;
     let weld_metal = Argument("CET of the weld metal", "%").positive(weld_metal_cet_pct)?;
-    Ok(parent.max(weld_metal + WELD_METAL_ALLOWANCE_PCT))
+    let allowance = Argument("allowance of the weld metal", "%").not_negative(allowance_pct)?;
+    result("CET", parent.max(weld_metal + allowance))
 }
 
 /// Combined thickness in mm: the sum of the thicknesses that meet at the weld.
@@ -342,8 +340,8 @@ mod tests {
 
     #[test]
     fn weld_metal_governs_when_its_equivalent_is_close() {
-        assert!((governing_cet_pct(0.30, 0.29).unwrap() - 0.32).abs() < 1e-12);
-        assert!((governing_cet_pct(0.30, 0.20).unwrap() - 0.30).abs() < 1e-12);
+        assert!((governing_cet_pct(0.30, 0.29, 0.03).unwrap() - 0.32).abs() < 1e-12);
+        assert!((governing_cet_pct(0.30, 0.20, 0.03).unwrap() - 0.30).abs() < 1e-12);
     }
 
     #[test]

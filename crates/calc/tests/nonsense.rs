@@ -57,7 +57,7 @@ proptest! {
             "heat input": heat_input::heat_input_kj_mm(a, b),
             "travel speed": heat_input::travel_speed_for_arc_energy_mm_s(a, b, c),
             "bead ratio": heat_input::bead_length_ratio(a, b),
-            "governing cet": preheat::governing_cet_pct(a, b),
+            "governing cet": preheat::governing_cet_pct(a, b, c),
             "combined thickness": preheat::combined_thickness_mm(&[a, b, c], true),
             "susceptibility": preheat::susceptibility_index(a, b),
             "bow": bow_area_mm2(a, b),
@@ -152,7 +152,7 @@ proptest! {
                 prop_assert!(equivalent.is_finite());
             }
             finite! {
-                "hardness": hardness::yurioka_hv(&steel, g).map(|found| found.value.hardness_hv),
+                "hardness": hardness::yurioka_hv(&steel, g, &[]).map(|found| found.value.hardness_hv),
                 "hardness 2": hardness::lorenz_duren_hv(&steel, g).map(|found| found.value),
             }
             let mix = Dilution {

@@ -4,6 +4,8 @@ use std::path::PathBuf;
 
 use clap::{Parser, Subcommand, ValueEnum};
 
+use crate::commands::calc::CalcArgs;
+
 /// Weld procedures from YAML to checked sheets.
 ///
 /// Reads procedures written as YAML in the words of ISO 15609-1, checks every value against sourced handbook limits, and
@@ -28,6 +30,11 @@ pub enum Command {
         after_help = "Example:\n  seamwright render procedures --out sheets\n  seamwright render p-021.yaml --out . --to pdf --paper letter --units both"
     )]
     Render(RenderArgs),
+    /// Compute one thing, and show the working.
+    #[command(
+        after_help = "Example:\n  seamwright calc heat-input --process 141 --voltage \"11 V\" --current \"120 A\" --travel-speed \"90 mm/min\""
+    )]
+    Calc(Box<CalcArgs>),
     /// Explain a check or a handbook table.
     #[command(after_help = "Example:\n  seamwright explain tungsten-current-above-range")]
     Explain {

@@ -140,6 +140,7 @@ pub static TABLES: &[&TableInfo] = &[
     &gtaw_polarity::INFO,
     &gtaw_starting_points::RULES,
     &gtaw_starting_points::INFO,
+    &preheat_methods::HARDENING_RULES,
     &thermal_efficiency::CODES,
     &preheat_methods::HYDROGEN_SCALES,
     &interpass_temperature::INFO,

@@ -4,6 +4,7 @@ use serde::Deserialize;
 
 use crate::find;
 use crate::range::Range;
+use crate::rule::{self, Rule};
 use crate::table::{Origin, table};
 
 table!(COMBINED_THICKNESS, combined_thickness, "en-1011-2-combined-thickness", CombinedThicknessRow);
@@ -14,6 +15,7 @@ table!(SUSCEPTIBILITY_INDEX, susceptibility_index, "aws-susceptibility-index", S
 table!(SUSCEPTIBILITY_GROUPS, susceptibility_groups, "aws-susceptibility-groups", SusceptibilityGroupRow);
 table!(HYDROGEN_PREHEAT, hydrogen_preheat, "aws-hydrogen-preheat", HydrogenPreheatRow);
 table!(COMPLIANCE_FACTOR, compliance_factor, "csa-compliance-factor", ComplianceFactorRow);
+table!(HARDENING_RULES, hardening_rules, "hardening-rules", Rule);
 
 /// Largest combined thickness that needs no preheat.
 #[derive(Debug, Clone, PartialEq, Deserialize)]
@@ -178,6 +180,11 @@ pub fn thickness_without_preheat(
 /// Where a method (`A` or `B`) holds for an element or another quantity.
 pub fn valid_range(method: &str, quantity: &str) -> Option<&'static ValidityRow> {
     validity().iter().find(|row| find::same(&row.method, method) && find::same(&row.quantity, quantity))
+}
+
+/// The rule with this name: `weld-metal-allowance`, `yurioka-carbon`, `yurioka-nitrogen`.
+pub fn hardening_rule(name: &str) -> Option<&'static Rule> {
+    rule::get(hardening_rules(), name)
 }
 
 /// Shape factors of a kind of weld, by its name in the table.

@@ -1,5 +1,6 @@
 //! The commands, one file each.
 
+pub mod calc;
 mod check;
 mod explain;
 mod render;
@@ -14,6 +15,7 @@ use crate::args::Command;
 /// Runs a command.
 pub fn run(command: Command) -> Result<Ending> {
     match command {
+        Command::Calc(args) => calc::run(&args),
         Command::Check(args) => check::run(&args),
         Command::Render(args) => render::run(&args),
         Command::Explain { name } => explain::run(name.as_deref()),

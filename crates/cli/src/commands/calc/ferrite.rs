@@ -1,0 +1,106 @@
+//! `calc ferrite`.
+
+use anyhow::{Result, anyhow, bail};
+use clap::{Args, ValueEnum};
+use seamwright_calc::ferrite::{self as formulas, DiagramWindow, Dilution, Equivalents};
+use seamwright_calc::{Composition, Formula};
+use seamwright_handbook::weld_metal;
+use seamwright_model::quantity::{Range, Share};
+
+use super::answer::{Answer, number};
+use super::input::{composition, one, table_range};
+
+/// The diagrams.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, ValueEnum)]
+enum Method {
+    /// WRC-1992, with the ferrite number.
+    #[value(name = "wrc-1992")]
+    Wrc1992,
+    /// Schaeffler 1949: equivalents only.
+    Schaeffler,
+    /// `DeLong` 1973: equivalents only.
+    Delong,
+}
+
+/// What it takes.
+#[derive(Debug, Args)]
+#[command(
+    after_help = "Examples:\n  seamwright calc ferrite --composition C=0.02,Cr=19.8,Ni=10.2,Mn=1.8,Si=0.4,N=0.05\n  seamwright calc ferrite --composition C=0.02,Cr=23.5,Ni=13 --parent C=0.17,Mn=1.4 --parent C=0.02,Cr=18.2,Ni=8.5 --dilution \"30 %\""
+)]
+pub struct Given {
+    /// Mass percent of each element of the weld metal; with `--parent`, of the filler.
+    #[arg(long)]
+    composition: Composition,
+    /// Mass percent of each element of a parent metal; a second one for a joint of two metals.
+    #[arg(long, requires = "dilution")]
+    parent: Vec<Composition>,
+    /// Share of molten parent metal in the weld.
+    #[arg(long, requires = "parent", allow_hyphen_values = true)]
+    dilution: Option<Range<Share>>,
+    /// Share of the first parent metal in what melts of both.
+    #[arg(long, default_value = "50 %", allow_hyphen_values = true)]
+    first_share: Range<Share>,
+    /// By which diagram.
+    #[arg(long, value_enum, default_value_t = Method::Wrc1992)]
+    method: Method,
+}
+
+/// The answer.
+pub fn answer(given: &Given) -> Result<Answer> {
+    let (title, formula, of): (&str, Formula, fn(&Composition) -> Equivalents) = match given.method {
+        Method::Wrc1992 => ("WRC-1992", formulas::WRC_1992, formulas::wrc_1992),
+        Method::Schaeffler => ("Schaeffler", formulas::SCHAEFFLER, formulas::schaeffler),
+        Method::Delong => ("DeLong", formulas::DELONG, formulas::delong),
+    };
+    let mut answer = Answer::new("ferrite", title).by(formula);
+    let weld = match (given.parent.as_slice(), &given.dilution) {
+        ([], _) => {
+            answer = answer.given("weld metal", composition(&given.composition));
+            given.composition.clone()
+        }
+        (parents, Some(stated)) => {
+            let [parent_1, parent_2] = match parents {
+                [only] => [only, only],
+                [first, second] => [first, second],
+                _ => bail!("a joint has one or two parent metals, not {}", parents.len()),
+            };
+            let dilution = Dilution {
+                parent_1,
+                parent_2,
+                filler: &given.composition,
+                dilution: one("--dilution", stated, Share::percent)? / 100.0,
+                share_of_parent_1: one("--first-share", &given.first_share, Share::percent)? / 100.0,
+            };
+            let weld = dilution.composition()?;
+            answer = answer
+                .by(formulas::DILUTION)
+                .given("filler", composition(&given.composition))
+                .given("parent metal", composition(parent_1));
+            if parents.len() == 2 {
+                answer = answer
+                    .given("second parent metal", composition(parent_2))
+                    .given("share of the first", &given.first_share);
+            }
+            let rounded: Vec<String> =
+                weld.iter().map(|(element, pct)| format!("{} {}", element.symbol(), number(pct))).collect();
+            answer = answer.given("dilution", stated).worked(format!("weld metal: {} %", rounded.join(", ")));
+            weld
+        }
+        (_, None) => bail!("--dilution is missing"),
+    };
+    let point = of(&weld);
+    answer = answer
+        .worked(format!("Cr eq = {} %, Ni eq = {} %", number(point.chromium_pct), number(point.nickel_pct)))
+        .result("chromium_equivalent", point.chromium_pct, "%")
+        .result("nickel_equivalent", point.nickel_pct, "%");
+    if given.method == Method::Wrc1992 {
+        let range = |name: &str| {
+            let rule = weld_metal::ferrite_rule(name).ok_or_else(|| anyhow!("the handbook has no {name}"))?;
+            table_range(rule.value)
+        };
+        let window = DiagramWindow { chromium_pct: range("wrc-chromium")?, nickel_pct: range("wrc-nickel")? };
+        let found = formulas::ferrite_number(point, &window)?;
+        answer = answer.by(formulas::FERRITE_NUMBER).result("ferrite_number", found.value, "FN").notes(&found.notes);
+    }
+    Ok(answer)
+}

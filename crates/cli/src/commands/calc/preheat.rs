@@ -1,0 +1,209 @@
+//! `calc preheat`.
+
+use anyhow::{Result, anyhow, bail};
+use clap::{Args, ValueEnum};
+use seamwright_calc::note::Validity;
+use seamwright_calc::preheat::{self as formulas, MethodB, MethodBValidity};
+use seamwright_calc::{Composition, carbon_equivalent};
+use seamwright_handbook::preheat_methods as tables;
+use seamwright_model::finding::SourceRef;
+use seamwright_model::quantity::{HeatInput, Hydrogen, Length, Range, Temperature};
+
+use super::answer::{Answer, number};
+use super::input::{composition, one, table_range};
+
+/// The methods.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, ValueEnum)]
+enum Method {
+    /// EN 1011-2 method B: by CET, thickness, hydrogen and heat input.
+    #[value(name = "en-1011-2-b")]
+    En10112B,
+    /// EN 1011-2 method A: whether a combined thickness needs preheat, by CE, hydrogen and heat input.
+    #[value(name = "en-1011-2-a")]
+    En10112A,
+    /// AWS D1.1 annex, hydrogen control: by Pcm, hydrogen level, restraint and thickness.
+    #[value(name = "aws-d1.1-hydrogen-control")]
+    HydrogenControl,
+}
+
+/// What it takes.
+#[derive(Debug, Args)]
+#[command(
+    after_help = "Example:\n  seamwright calc preheat --composition C=0.16,Mn=1.45,Si=0.3 --thickness \"30 mm\" --heat-input \"1.5 kJ/mm\" --hydrogen \"5 ml/100g\""
+)]
+pub struct Given {
+    /// By which method.
+    #[arg(long, value_enum, default_value_t = Method::En10112B)]
+    method: Method,
+    /// Mass percent of each element, such as C=0.12,Mn=1.45.
+    #[arg(long)]
+    composition: Composition,
+    /// Thickness of the plate; for method A the combined thickness.
+    #[arg(long, allow_hyphen_values = true)]
+    thickness: Range<Length>,
+    /// Heat input, with the thermal efficiency k.
+    #[arg(long, required_unless_present = "restraint", allow_hyphen_values = true)]
+    heat_input: Option<Range<HeatInput>>,
+    /// Diffusible hydrogen of the weld metal.
+    #[arg(long, allow_hyphen_values = true)]
+    hydrogen: Range<Hydrogen>,
+    /// Restraint of the joint (low, medium, high), for hydrogen control.
+    #[arg(long)]
+    restraint: Option<String>,
+}
+
+/// The answer.
+pub fn answer(given: &Given) -> Result<Answer> {
+    match given.method {
+        Method::En10112B => method_b(given),
+        Method::En10112A => method_a(given),
+        Method::HydrogenControl => hydrogen_control(given),
+    }
+}
+
+fn heat_input(given: &Given) -> Result<(f64, &Range<HeatInput>)> {
+    let Some(stated) = &given.heat_input else { bail!("--heat-input is missing") };
+    Ok((one("--heat-input", stated, HeatInput::kj_per_mm)?, stated))
+}
+
+fn base(given: &Given, method: &str) -> Answer {
+    Answer::new("preheat", method)
+        .given("composition", composition(&given.composition))
+        .given("thickness", &given.thickness)
+        .given("diffusible hydrogen", &given.hydrogen)
+}
+
+/// Notes where the composition leaves the range of a method.
+fn composition_notes(mut answer: Answer, given: &Given, method: &str) -> Answer {
+    for (element, pct) in given.composition.iter() {
+        if let Some(row) = tables::valid_range(method, element.symbol()) {
+            let validity =
+                Validity { argument: element.name(), unit: "%", low: Some(row.range.low), high: Some(row.range.high) };
+            answer = answer.notes(&validity.note(pct));
+        }
+    }
+    answer
+}
+
+fn method_b(given: &Given) -> Result<Answer> {
+    let (heat_input_kj_mm, stated) = heat_input(given)?;
+    let method = MethodB {
+        cet_pct: carbon_equivalent::cet_pct(&given.composition),
+        thickness_mm: one("--thickness", &given.thickness, Length::mm)?,
+        hydrogen_ml_100g: one("--hydrogen", &given.hydrogen, Hydrogen::ml_per_100g)?,
+        heat_input_kj_mm,
+    };
+    let valid = |quantity: &str| {
+        let row = tables::valid_range("B", quantity)
+            .ok_or_else(|| anyhow!("the handbook has no validity of method B for {quantity}"))?;
+        table_range(row.range).map(|range| (range, row.origin.source_ref()))
+    };
+    let (cet_pct, source) = valid("CET")?;
+    let validity = MethodBValidity {
+        cet_pct,
+        thickness_mm: valid("thickness")?.0,
+        hydrogen_ml_100g: valid("hydrogen")?.0,
+        heat_input_kj_mm: valid("heat-input")?.0,
+    };
+    let found = method.preheat()?;
+    let answer = base(given, "EN 1011-2 method B")
+        .by(carbon_equivalent::CET)
+        .by(formulas::METHOD_B)
+        .given("heat input, with k", stated)
+        .source(validity_source(source))
+        .worked(format!("CET = {} %", number(method.cet_pct)))
+        .worked(format!(
+            "Tp = ({}) CET + ({}) thickness + ({}) hydrogen + ({}) heat input = {} °C",
+            number(found.composition_c),
+            number(found.thickness_c),
+            number(found.hydrogen_c),
+            number(found.heat_input_c),
+            number(found.temperature_c)
+        ))
+        .result("preheating_temperature", found.temperature_c, "°C")
+        .notes(&method.notes(&validity))
+        .note("a result at or below the temperature of the workpiece asks for no preheat; drive off moisture all the same");
+    let answer = match tables::hardening_rule("weld-metal-allowance") {
+        Some(rule) => answer.note(format!(
+            "where the CET of the weld metal and {} % is higher than that of the parent metal, it governs",
+            rule.value.high
+        )),
+        None => answer,
+    };
+    Ok(composition_notes(answer, given, "B"))
+}
+
+fn validity_source(source: SourceRef) -> SourceRef {
+    SourceRef { clause: source.clause.map(|clause| format!("validity of {clause}").into()), ..source }
+}
+
+fn method_a(given: &Given) -> Result<Answer> {
+    let (heat, stated) = heat_input(given)?;
+    let ce = carbon_equivalent::ce_iiw_pct(&given.composition);
+    let hydrogen = one("--hydrogen", &given.hydrogen, Hydrogen::ml_per_100g)?;
+    let thickness = one("--thickness", &given.thickness, Length::mm)?;
+    for (name, value) in [("heat input", heat), ("thickness", thickness), ("diffusible hydrogen", hydrogen)] {
+        if value <= 0.0 {
+            bail!("{name} is {}, must be greater than 0", number(value));
+        }
+    }
+    let scale = tables::hydrogen_scale(hydrogen).map_or("none", |row| row.scale.as_str());
+    let mut answer = base(given, "EN 1011-2 method A, combined thickness that needs no preheat")
+        .by(carbon_equivalent::CE_IIW)
+        .by(formulas::COMBINED_THICKNESS)
+        .given("heat input, with k", stated)
+        .given("hydrogen scale", scale)
+        .result("ce_iiw", ce, "%");
+    if let Some(row) = tables::thickness_without_preheat(hydrogen, ce, heat) {
+        let needed = thickness > row.combined_thickness_max_mm;
+        answer = answer
+            .looked_up(
+                "thickness without preheat",
+                format!("{} mm", row.combined_thickness_max_mm),
+                row.origin.source_ref(),
+            )
+            .result("thickness_without_preheat", row.combined_thickness_max_mm, "mm")
+            .word("preheat", if needed { "needed" } else { "not needed" });
+        if needed {
+            answer = answer.note("how much is read from the diagrams of the standard; method B computes a figure");
+        }
+    } else {
+        answer = answer.word("preheat", "not covered").note(
+            "the handbook's extract of method A has no row for this carbon equivalent, hydrogen and heat input; method B computes a figure",
+        );
+    }
+    Ok(composition_notes(answer, given, "A"))
+}
+
+fn hydrogen_control(given: &Given) -> Result<Answer> {
+    let Some(restraint) = &given.restraint else { bail!("--restraint is missing: low, medium or high") };
+    let restraint: formulas::Restraint = restraint.parse()?;
+    let pcm = carbon_equivalent::pcm_pct(&given.composition);
+    let hydrogen = one("--hydrogen", &given.hydrogen, Hydrogen::ml_per_100g)?;
+    let thickness = one("--thickness", &given.thickness, Length::mm)?;
+    if thickness <= 0.0 {
+        bail!("thickness is {}, must be greater than 0 mm", number(thickness));
+    }
+    let index = formulas::susceptibility_index(pcm, hydrogen)?;
+    let bands = tables::susceptibility_index();
+    let rounded = (index * 10.0).round() / 10.0;
+    let band = bands
+        .iter()
+        .find(|row| rounded <= row.index.high + 1e-9)
+        .ok_or_else(|| anyhow!("susceptibility index {} lies beyond the table", number(index)))?;
+    let (fahrenheit, row) = tables::hydrogen_control_preheat(restraint.as_str(), thickness, &band.group)
+        .ok_or_else(|| anyhow!("the table has no preheat for {restraint} restraint and {}", given.thickness))?;
+    let least: Range<Temperature> = format!("{fahrenheit} °F").parse()?;
+    let celsius = one("preheat", &least, Temperature::celsius)?;
+    Ok(base(given, "AWS D1.1 annex, hydrogen control")
+        .by(carbon_equivalent::PCM)
+        .by(formulas::SUSCEPTIBILITY)
+        .given("restraint", restraint)
+        .worked(format!("SI = 12 x {} + log10 {} = {}", number(pcm), number(hydrogen), number(index)))
+        .looked_up("susceptibility group", &band.group, band.origin.source_ref())
+        .looked_up("least preheat", format!("{fahrenheit} °F"), row.origin.source_ref())
+        .result("preheating_temperature", celsius, "°C")
+        .result("susceptibility_index", index, "")
+        .word("susceptibility_group", &band.group)
+        .note("verify against your edition of the code"))
+}
