@@ -9,9 +9,9 @@ use seamwright_sheet::kinds::{self, Kind, SheetOptions, Subject};
 /// The text of every cell of the sheet of a document.
 fn cells(text: &str, units: UnitSystem) -> Vec<String> {
     let loaded = load("trial.yaml", text.as_bytes()).unwrap();
-    let seamwright_model::document::Document::Procedure(procedure) = &loaded.document;
-    let outcome = seamwright_check::check(procedure);
-    let sheet = kinds::sheet(Kind::Procedure, Subject { loaded: &loaded, outcome: &outcome }, SheetOptions { units });
+    let outcome = seamwright_check::check_document(&loaded.document);
+    let subject = Subject { loaded: &loaded, outcome: &outcome };
+    let sheet = kinds::sheet(Kind::Procedure, subject, SheetOptions { units }).unwrap();
     let page = HtmlRenderer::new().unwrap().render(&sheet, &HtmlOptions::default()).unwrap();
     let cell = scraper::Selector::parse("td").unwrap();
     scraper::Html::parse_document(&page)

@@ -1,18 +1,29 @@
-//! The checks of a procedure against the handbook.
+//! The checks of documents against the handbook and against each other.
 //!
-//! [`check`] runs every rule of [`rules::RULES`] over a procedure and gives what was found, what was compared with which
-//! limit, and which findings a stated deviation covers. To add a check: one file in `rules/` and its line in the list.
+//! [`check_document`] runs the rules of a kind of document and gives what was found, what was compared with which limit, and
+//! which findings a stated deviation covers. What checks look at stands in [`subject`]; each has its folder with one file
+//! for each check and a list of them:
+//!
+//! - [`rules`]: procedures; [`records`]: test records; [`shops`]: shops, and procedures held against a shop; [`lessons`].
 
+use seamwright_model::document::Document;
 use seamwright_model::finding::{Finding, Severity};
 use seamwright_model::procedure::{Deviation, Procedure};
+use seamwright_model::shop::Shop;
 
 pub mod heat;
+pub mod lessons;
+pub mod records;
 pub mod rule;
 pub mod rules;
+pub mod shops;
+pub mod subject;
 pub mod view;
 
-pub use rule::{Comparison, Examiner, Rule};
+pub use rule::{Comparison, Examiner, Explanation, Rule};
 pub use view::View;
+
+use subject::{InShopView, LessonView, RecordView, Subject};
 
 /// The result of checking a document.
 #[derive(Debug, Clone, Default)]
@@ -38,39 +49,130 @@ impl Outcome {
     }
 }
 
-/// Checks a procedure.
-pub fn check(procedure: &Procedure) -> Outcome {
-    let view = View::new(procedure);
-    let mut examiner = Examiner::new(&view);
-    for rule in rules::RULES {
-        examiner.rule = rule.name;
-        (rule.examine)(&mut examiner);
-    }
-    let Examiner { findings, comparisons, examined, .. } = examiner;
-    let mut outcome = Outcome { examined: examined.len(), comparisons, ..Outcome::default() };
-    // A value that several runs inherit is one value: it is reported once.
-    let mut seen = std::collections::HashSet::new();
-    for finding in findings {
-        if !seen.insert((finding.check, finding.pointer.clone())) {
-            continue;
-        }
-        let covering = procedure.deviations.iter().find(|deviation| {
-            deviation.reason.is_some()
-                && *deviation.check == *finding.check
-                && deviation.at.as_deref().is_none_or(|at| at == finding.pointer)
-        });
-        match covering {
-            Some(deviation) => outcome.deviations.push((finding, deviation.clone())),
-            None => outcome.findings.push(finding),
-        }
-    }
-    rules::deviation_faults(procedure, &outcome.deviations, &mut outcome.findings);
-    outcome.out_of_range = outcome.findings.iter().filter(|finding| finding.limit.is_some()).count();
-    outcome.not_stated = outcome.findings.iter().filter(|finding| finding.stated.is_none()).count();
-    outcome
+/// Documents beside the one that is checked.
+#[derive(Debug, Clone, Copy, Default)]
+pub struct Context<'d> {
+    /// The shop that a procedure or a lesson is held against.
+    pub shop: Option<&'d Shop>,
+    /// The procedure that a lesson names.
+    pub procedure: Option<&'d Procedure>,
 }
 
-/// The rule with this name, or the nearest names.
+/// Checks a document of any kind, with nothing beside it.
+pub fn check_document(document: &Document) -> Outcome {
+    check_with(document, &Context::default())
+}
+
+/// Checks a procedure, with nothing beside it.
+pub fn check(procedure: &Procedure) -> Outcome {
+    procedure_with(procedure, &Context::default())
+}
+
+/// Checks a document of any kind against the handbook and what stands beside it.
+pub fn check_with(document: &Document, context: &Context<'_>) -> Outcome {
+    match document {
+        Document::Procedure(procedure) => procedure_with(procedure, context),
+        Document::TestRecord(record) => {
+            let procedure = record.to_procedure();
+            let view = View::new(&procedure);
+            let mut found = Found::default();
+            found.run(records::SHARED, &view);
+            found.run(records::RULES, &RecordView { record, view: &view });
+            found.settle(&record.deviations)
+        }
+        Document::Shop(shop) => {
+            let mut found = Found::default();
+            found.run(shops::RULES, &**shop);
+            found.settle(&shop.deviations)
+        }
+        Document::Lesson(lesson) => {
+            let view = context.procedure.map(View::new);
+            let mut found = Found::default();
+            found.run(lessons::RULES, &LessonView { lesson, procedure: view.as_ref(), shop: context.shop });
+            found.settle(&lesson.deviations)
+        }
+    }
+}
+
+fn procedure_with(procedure: &Procedure, context: &Context<'_>) -> Outcome {
+    let view = View::new(procedure);
+    let mut found = Found::default();
+    found.run(rules::RULES, &view);
+    if let Some(shop) = context.shop {
+        found.run(shops::FITNESS, &InShopView { view: &view, shop });
+    }
+    found.settle(&procedure.deviations)
+}
+
+/// What several lists of rules found.
+#[derive(Default)]
+struct Found {
+    findings: Vec<Finding>,
+    comparisons: Vec<Comparison>,
+    examined: std::collections::BTreeSet<String>,
+}
+
+impl Found {
+    /// Runs a list of rules over what they look at.
+    fn run<'d, S: Subject>(&mut self, rules: &[&Rule<S>], view: &'d S::View<'d>) {
+        let mut examiner = Examiner::<S>::new(view);
+        for rule in rules {
+            examiner.rule = rule.name;
+            (rule.examine)(&mut examiner);
+        }
+        self.findings.append(&mut examiner.findings);
+        self.comparisons.append(&mut examiner.comparisons);
+        self.examined.append(&mut examiner.examined);
+    }
+
+    /// Sets findings against the stated deviations.
+    fn settle(self, deviations: &[Deviation]) -> Outcome {
+        let mut outcome =
+            Outcome { examined: self.examined.len(), comparisons: self.comparisons, ..Outcome::default() };
+        // A value that several runs inherit is one value: it is reported once.
+        let mut seen = std::collections::HashSet::new();
+        for finding in self.findings {
+            if !seen.insert((finding.check, finding.pointer.clone())) {
+                continue;
+            }
+            let covering = deviations.iter().find(|deviation| {
+                deviation.reason.is_some()
+                    && *deviation.check == *finding.check
+                    && deviation.at.as_deref().is_none_or(|at| at == finding.pointer)
+            });
+            match covering {
+                Some(deviation) => outcome.deviations.push((finding, deviation.clone())),
+                None => outcome.findings.push(finding),
+            }
+        }
+        rules::deviation_faults(deviations, &outcome.deviations, &mut outcome.findings);
+        outcome.out_of_range = outcome.findings.iter().filter(|finding| finding.limit.is_some()).count();
+        outcome.not_stated = outcome.findings.iter().filter(|finding| finding.stated.is_none()).count();
+        outcome
+    }
+}
+
+/// What every check says of itself, by name.
+pub fn explanations() -> Vec<Explanation> {
+    let mut all: Vec<Explanation> = rules::RULES.iter().map(|rule| rule.explanation()).collect();
+    all.extend(records::RULES.iter().map(|rule| rule.explanation()));
+    all.extend(shops::RULES.iter().map(|rule| rule.explanation()));
+    all.extend(shops::FITNESS.iter().map(|rule| rule.explanation()));
+    all.extend(lessons::RULES.iter().map(|rule| rule.explanation()));
+    all.sort_by_key(|one| one.name);
+    all
+}
+
+/// What the check with this name says of itself, or the nearest names.
+pub fn explain(name: &str) -> Result<Explanation, Vec<&'static str>> {
+    let all = explanations();
+    all.iter()
+        .copied()
+        .find(|one| one.name == name)
+        .ok_or_else(|| seamwright_handbook::find::nearest(name, all.iter().map(|one| one.name)))
+}
+
+/// The rule for procedures with this name, or the nearest names.
 pub fn rule(name: &str) -> Result<&'static Rule, Vec<&'static str>> {
     rules::RULES
         .iter()

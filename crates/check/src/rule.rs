@@ -7,11 +7,12 @@ use std::collections::BTreeSet;
 
 use seamwright_handbook::Range;
 use seamwright_model::finding::{Finding, Severity, SourceRef};
+use seamwright_model::procedure::Procedure;
 
-use crate::view::View;
+use crate::subject::Subject;
 
-/// A check.
-pub struct Rule {
+/// A check of a kind of document; of procedures where no kind is named.
+pub struct Rule<S: Subject = Procedure> {
     /// Name after the fault, kebab-case: "deviation from `tungsten-current-above-range`" reads well.
     pub name: &'static str,
     /// What it finds, in a sentence or two.
@@ -25,18 +26,57 @@ pub struct Rule {
     /// Handbook tables that it uses.
     pub tables: &'static [&'static str],
     /// Its logic.
-    pub examine: fn(&mut Examiner<'_>),
-    /// Edits of a sound procedure that it must find fault with.
+    pub examine: fn(&mut Examiner<'_, S>),
+    /// Edits of a sound document that it must find fault with.
     pub faulty: &'static [Case],
-    /// Edits of a sound procedure on which it must stay quiet.
+    /// Edits of a sound document on which it must stay quiet.
     pub sound: &'static [Case],
 }
 
-/// A starter procedure with some values changed.
+impl<S: Subject> Rule<S> {
+    /// The words of the check, whatever it looks at.
+    pub fn explanation(&self) -> Explanation {
+        Explanation {
+            subject: S::WORD,
+            name: self.name,
+            finds: self.finds,
+            matters: self.matters,
+            remedy: self.remedy,
+            limit: self.limit,
+            tables: self.tables,
+            faulty: self.faulty,
+        }
+    }
+}
+
+/// What a check says of itself.
+#[derive(Clone, Copy)]
+pub struct Explanation {
+    /// What it looks at: the word of a kind of document, or what a procedure is held against.
+    pub subject: &'static str,
+    /// Name after the fault, kebab-case.
+    pub name: &'static str,
+    /// What it finds.
+    pub finds: &'static str,
+    /// Why it matters.
+    pub matters: &'static str,
+    /// What to do.
+    pub remedy: &'static str,
+    /// Where the limit comes from, in words.
+    pub limit: &'static str,
+    /// Handbook tables that it uses.
+    pub tables: &'static [&'static str],
+    /// Edits of a sound document that it finds fault with.
+    pub faulty: &'static [Case],
+}
+
+/// A sound document with some values changed.
 pub struct Case {
-    /// File name of the procedure in `procedures/`, without its ending.
+    /// File name of the procedure in `procedures/`, without its ending; for another kind of document its path in
+    /// `examples/`.
     pub base: &'static str,
-    /// JSON pointer and the YAML to put there; an empty text takes the value out.
+    /// JSON pointer and the YAML to put there; an empty text takes the value out. Where a procedure is held against
+    /// another document, a pointer into that one starts with its name and a colon: `record:/positions`.
     pub edits: &'static [(&'static str, &'static str)],
 }
 
@@ -67,17 +107,17 @@ pub struct Outside {
 }
 
 /// What a check works with: the document, and where it puts what it finds.
-pub struct Examiner<'d> {
+pub struct Examiner<'d, S: Subject = Procedure> {
     /// The document, with what the handbook knows of its parts.
-    pub view: &'d View<'d>,
+    pub view: &'d S::View<'d>,
     pub(crate) rule: &'static str,
     pub(crate) findings: Vec<Finding>,
     pub(crate) comparisons: Vec<Comparison>,
     pub(crate) examined: BTreeSet<String>,
 }
 
-impl<'d> Examiner<'d> {
-    pub(crate) fn new(view: &'d View<'d>) -> Self {
+impl<'d, S: Subject> Examiner<'d, S> {
+    pub(crate) fn new(view: &'d S::View<'d>) -> Self {
         Self { view, rule: "", findings: Vec::new(), comparisons: Vec::new(), examined: BTreeSet::new() }
     }
 

@@ -1,59 +1,19 @@
 //! Every check finds its faulty cases, stays quiet on its sound ones and explains itself.
 
+mod common;
+
 use std::fs;
 use std::path::Path;
 
+use common::{edited, starter};
 use seamwright_check::rule::Case;
-use seamwright_check::{Outcome, check, rules::RULES};
-use seamwright_model::{Document, load};
-use serde_json::Value;
-
-fn starter(name: &str) -> Value {
-    let path = Path::new(env!("CARGO_MANIFEST_DIR")).join(format!("../../procedures/{name}.yaml"));
-    let text = fs::read(&path).unwrap_or_else(|error| panic!("{}: {error}", path.display()));
-    match load(name, &text) {
-        Ok(loaded) => loaded.tree.to_value(),
-        Err((_, faults)) => panic!("{name}: {faults:#?}"),
-    }
-}
-
-/// Puts a value at a pointer of a document; an empty text takes it out.
-fn edit(document: &mut Value, pointer: &str, yaml: &str) {
-    let mut at = document;
-    let steps: Vec<String> = seamwright_model::source::steps(pointer).collect();
-    let (last, sections) = steps.split_last().expect("a pointer");
-    for step in sections {
-        at = match at {
-            Value::Array(items) => &mut items[step.parse::<usize>().expect("an index")],
-            other => {
-                other.as_object_mut().expect("a section").entry(step.clone()).or_insert_with(|| serde_json::json!({}))
-            }
-        };
-    }
-    match at {
-        Value::Array(items) => items[last.parse::<usize>().expect("an index")] = value(yaml),
-        other if yaml.is_empty() => {
-            other.as_object_mut().expect("a section").remove(last);
-        }
-        other => {
-            other.as_object_mut().expect("a section").insert(last.clone(), value(yaml));
-        }
-    }
-}
-
-fn value(yaml: &str) -> Value {
-    let text = format!("format: 1\ndocument: procedure\nvalue: {yaml}\n");
-    serde_yaml::from_str::<Value>(&text).unwrap_or_else(|error| panic!("{yaml}: {error}"))["value"].clone()
-}
+use seamwright_check::{Outcome, check_document, rules::RULES};
+use seamwright_model::Document;
 
 fn outcome(case: &Case) -> Outcome {
-    let mut document = starter(case.base);
-    for (pointer, yaml) in case.edits {
-        edit(&mut document, pointer, yaml);
-    }
-    let Document::Procedure(procedure) = seamwright_model::load::from_value(&document)
-        .unwrap_or_else(|reason| panic!("{} with {:?}: {reason}", case.base, case.edits));
-    check(&procedure)
+    let document = edited(&starter(case.base), case);
+    assert!(matches!(document, Document::Procedure(_)), "{}", case.base);
+    check_document(&document)
 }
 
 #[test]

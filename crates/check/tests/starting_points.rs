@@ -2,16 +2,15 @@
 //!
 //! Sources: the sources named in the handbook tables `gtaw-starting-points` and `electrode-current-series`.
 
-use seamwright_check::check;
+use seamwright_check::check_document;
 use seamwright_handbook::tungsten_current::CurrentType;
 use seamwright_handbook::tungsten_types::Group;
 use seamwright_handbook::{covered_electrodes, electrode_current, gtaw_starting_points as gtaw, tungsten_current};
-use seamwright_model::{Document, load};
+use seamwright_model::load;
 
 fn errors(name: &str, text: &str) -> Vec<String> {
     let loaded = load(name, text.as_bytes()).unwrap_or_else(|(_, faults)| panic!("{name}: {faults:#?}\n{text}"));
-    let Document::Procedure(procedure) = loaded.document;
-    let outcome = check(&procedure);
+    let outcome = check_document(&loaded.document);
     let loud = outcome.findings.iter().filter(|finding| finding.severity.as_str() == "error");
     loud.map(|finding| format!("{}: {}", finding.check, finding.message)).collect()
 }

@@ -1,11 +1,17 @@
-//! The kinds of document that a file may hold. To add one: a variant here, its type, and its schema in [`schema_of`].
+//! The kinds of document that a file may hold. To add one: a variant of [`Document`], its type, and its line in each
+//! `match` below and in [`schema_of`].
 
 use std::sync::OnceLock;
 
 use schemars::generate::SchemaSettings;
-use serde_json::{Value, json};
+use schemars::{JsonSchema, SchemaGenerator};
+use serde::de::DeserializeOwned;
+use serde_json::{Map, Value, json};
 
-use crate::procedure::Procedure;
+use crate::lesson::Lesson;
+use crate::procedure::{Deviation, Identification, Procedure};
+use crate::shop::Shop;
+use crate::test_record::TestRecord;
 
 /// The version of the file format that this program reads.
 pub const FORMAT: u32 = 1;
@@ -15,6 +21,12 @@ pub const FORMAT: u32 = 1;
 pub enum Document {
     /// A welding procedure.
     Procedure(Box<Procedure>),
+    /// A test record.
+    TestRecord(Box<TestRecord>),
+    /// A shop.
+    Shop(Box<Shop>),
+    /// A lesson.
+    Lesson(Box<Lesson>),
 }
 
 impl Document {
@@ -22,38 +34,112 @@ impl Document {
     pub fn kind(&self) -> &'static str {
         match self {
             Self::Procedure(_) => "procedure",
+            Self::TestRecord(_) => "test-record",
+            Self::Shop(_) => "shop",
+            Self::Lesson(_) => "lesson",
+        }
+    }
+
+    /// Number, revision, title and people.
+    pub fn identification(&self) -> &Identification {
+        match self {
+            Self::Procedure(procedure) => &procedure.identification,
+            Self::TestRecord(record) => &record.identification,
+            Self::Shop(shop) => &shop.identification,
+            Self::Lesson(lesson) => &lesson.identification,
         }
     }
 
     /// The document's number.
     pub fn number(&self) -> &str {
+        &self.identification().number
+    }
+
+    /// Findings accepted for a stated reason.
+    pub fn deviations(&self) -> &[Deviation] {
         match self {
-            Self::Procedure(procedure) => &procedure.identification.number,
+            Self::Procedure(procedure) => &procedure.deviations,
+            Self::TestRecord(record) => &record.deviations,
+            Self::Shop(shop) => &shop.deviations,
+            Self::Lesson(lesson) => &lesson.deviations,
+        }
+    }
+
+    /// Reads plain values as the kind of document with this word; `Err` is the first refusal of the types.
+    pub(crate) fn read(kind: &str, value: &Value) -> Result<Self, String> {
+        fn typed<T: DeserializeOwned>(value: &Value) -> Result<Box<T>, String> {
+            T::deserialize(value).map(Box::new).map_err(|error| error.to_string())
+        }
+        match kind {
+            "test-record" => typed(value).map(Self::TestRecord),
+            "shop" => typed(value).map(Self::Shop),
+            "lesson" => typed(value).map(Self::Lesson),
+            _ => typed(value).map(Self::Procedure),
         }
     }
 }
 
 /// The words of the `document` key that this program reads.
-pub const KINDS: &[&str] = &["procedure"];
+pub const KINDS: &[&str] = &["procedure", "test-record", "shop", "lesson"];
 
-/// JSON Schema 2020-12 of the file format, for editors and for validation.
+/// The schema of a kind in `$defs`, by its word.
+fn part_of(kind: &str, generator: &mut SchemaGenerator) -> Value {
+    fn part<T: JsonSchema>(generator: &mut SchemaGenerator) -> Value {
+        generator.subschema_for::<T>().to_value()
+    }
+    match kind {
+        "test-record" => part::<TestRecord>(generator),
+        "shop" => part::<Shop>(generator),
+        "lesson" => part::<Lesson>(generator),
+        _ => part::<Procedure>(generator),
+    }
+}
+
+/// JSON Schema 2020-12 of the file format, for editors and for validation: each kind of document has its keys.
 pub fn schema() -> &'static Value {
     static SCHEMA: OnceLock<Value> = OnceLock::new();
     SCHEMA.get_or_init(|| {
-        let generator = SchemaSettings::draft2020_12().into_generator();
-        let mut value = generator.into_root_schema_for::<Procedure>().to_value();
+        let mut generator = SchemaSettings::draft2020_12().into_generator();
+        let kinds: Vec<Value> = KINDS
+            .iter()
+            .map(|kind| {
+                let meant = json!({"properties": {"document": {"const": kind}}, "required": ["document"]});
+                json!({"if": meant, "then": part_of(kind, &mut generator)})
+            })
+            .collect();
+        let mut value = json!({
+            "$schema": "https://json-schema.org/draft/2020-12/schema",
+            "title": "A Seamwright document",
+            "description": "A welding procedure, test record, shop or lesson in the words of ISO 15609-1, ISO/TR 25901 and AWS A3.0. Every quantity is text with its unit.",
+            "type": "object",
+            "required": ["format", "document"],
+            "properties": {"format": {"const": FORMAT}, "document": {"enum": KINDS}},
+            "allOf": kinds,
+            "$defs": generator.take_definitions(true),
+        });
         without_null(&mut value);
-        if let Value::Object(map) = &mut value {
-            map.insert("title".into(), json!("A Seamwright document"));
-            map.insert(
-                "description".into(),
-                json!(
-                    "A welding procedure in the words of ISO 15609-1, ISO/TR 25901 and AWS A3.0. Every quantity is text with its unit."
-                ),
-            );
-        }
         value
     })
+}
+
+/// JSON Schema of one kind of document, by its word; of the procedure for a word that is none.
+pub fn schema_of(kind: &str) -> &'static Value {
+    static SCHEMAS: OnceLock<Map<String, Value>> = OnceLock::new();
+    let schemas = SCHEMAS.get_or_init(|| {
+        KINDS
+            .iter()
+            .map(|kind| {
+                let mut generator = SchemaSettings::draft2020_12().into_generator();
+                let mut value = part_of(kind, &mut generator);
+                if let Value::Object(map) = &mut value {
+                    map.insert("$defs".to_owned(), Value::Object(generator.take_definitions(true)));
+                }
+                without_null(&mut value);
+                ((*kind).to_owned(), value)
+            })
+            .collect()
+    });
+    schemas.get(kind).or_else(|| schemas.get("procedure")).unwrap_or_else(|| schema())
 }
 
 /// Takes `null` out of a schema: a key without a value is an error, never a silent default.

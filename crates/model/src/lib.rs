@@ -2,16 +2,21 @@
 //!
 //! - [`quantity`]: one type per physical quantity; text with a unit in, exact numbers inside.
 //! - [`procedure`]: the welding procedure in the order of ISO 15609-1.
+//! - [`test_record`], [`shop`], [`lesson`]: the other kinds of document; [`price`] is what a shop pays.
 //! - [`load`]: text to a [`Loaded`] document, or every error of the file with its place.
 //! - [`finding`]: what a check reports.
 
 pub mod document;
 pub mod finding;
+pub mod lesson;
 pub mod load;
+pub mod price;
 pub mod procedure;
 pub mod quantity;
+pub mod shop;
 pub mod source;
 pub mod stated;
+pub mod test_record;
 mod words;
 
 pub use document::Document;

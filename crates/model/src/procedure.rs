@@ -9,7 +9,7 @@ use crate::quantity::{
     Speed, Temperature, Voltage,
 };
 use crate::stated::{Composition, Date, Named, OrNone, Stated, Text, YesNo};
-use crate::words::words;
+use crate::words::{document_word, words};
 
 /// A quantity as stated, or `not applicable`.
 pub type Quantity<Q> = Option<Stated<Range<Q>>>;
@@ -88,20 +88,7 @@ impl JsonSchema for FormatVersion {
     }
 }
 
-/// The schema of `document` in a procedure.
-struct ProcedureWord;
-
-impl JsonSchema for ProcedureWord {
-    fn inline_schema() -> bool {
-        true
-    }
-    fn schema_name() -> std::borrow::Cow<'static, str> {
-        "ProcedureWord".into()
-    }
-    fn json_schema(_: &mut schemars::SchemaGenerator) -> schemars::Schema {
-        schemars::json_schema!({"const": "procedure"})
-    }
-}
+document_word!(ProcedureWord, "procedure");
 
 /// Number, revision, title and people.
 #[derive(Debug, Clone, PartialEq, Serialize, Deserialize, JsonSchema)]
@@ -521,6 +508,9 @@ pub struct Settings {
     /// Length of weld from one electrode.
     #[serde(default, skip_serializing_if = "Option::is_none")]
     pub run_out_length: Quantity<Length>,
+    /// Thickness of the weld metal deposited with the process.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub deposit_thickness: Quantity<Length>,
     /// Heat input, where it is specified.
     #[serde(default, skip_serializing_if = "Option::is_none")]
     pub heat_input: Quantity<HeatInput>,

@@ -72,4 +72,23 @@ macro_rules! words {
     };
 }
 
-pub(crate) use words;
+/// Declares the schema of the `document` key: the one word of a kind of document.
+macro_rules! document_word {
+    ($name:ident, $word:literal) => {
+        struct $name;
+
+        impl schemars::JsonSchema for $name {
+            fn inline_schema() -> bool {
+                true
+            }
+            fn schema_name() -> std::borrow::Cow<'static, str> {
+                stringify!($name).into()
+            }
+            fn json_schema(_: &mut schemars::SchemaGenerator) -> schemars::Schema {
+                schemars::json_schema!({"const": $word})
+            }
+        }
+    };
+}
+
+pub(crate) use {document_word, words};

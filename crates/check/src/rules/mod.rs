@@ -7,7 +7,7 @@ use seamwright_handbook::{
     Limits, Range, SourceRef, electrode_current, joint_preparations, nozzle_gas_flow, tungsten_current, tungsten_types,
 };
 use seamwright_model::finding::{Finding, Severity};
-use seamwright_model::procedure::{Deviation, Joint, Polarity, Preparation, Procedure};
+use seamwright_model::procedure::{Deviation, Joint, Polarity, Preparation};
 use seamwright_model::quantity::{Current, Flow, Length, Quantity, Range as Stretch};
 use seamwright_model::stated::Stated;
 
@@ -15,32 +15,32 @@ use crate::rule::{Examiner, Rule, range_text};
 use crate::view::{At, RunView, View};
 
 mod backing_gas_missing;
-mod base_metal_unknown;
+pub(crate) mod base_metal_unknown;
 mod deviation_without_finding;
-mod deviation_without_reason;
+pub(crate) mod deviation_without_reason;
 mod electrode_current_above_range;
 mod electrode_current_below_range;
 mod electrode_polarity_not_permitted;
 mod electrode_position_not_permitted;
-mod filler_undeclared;
-mod filler_unknown;
+pub(crate) mod filler_undeclared;
+pub(crate) mod filler_unknown;
 mod filler_unsuited_to_metal;
 mod gas_flow_too_high;
 mod gas_flow_too_low;
 mod included_angle_outside_usual;
 mod interpass_above_usual;
 mod interpass_below_preheat;
-mod key_of_another_process;
+pub(crate) mod key_of_another_process;
 mod polarity_wrong_for_metal;
-mod position_not_of_weld;
+pub(crate) mod position_not_of_weld;
 mod post_flow_too_short;
 mod preparation_not_of_weld;
-mod process_unknown;
+pub(crate) mod process_unknown;
 mod revision_history_mismatch;
 mod root_gap_outside_usual;
 mod root_run_missing;
-mod run_numbers_overlap;
-mod runs_missing;
+pub(crate) mod run_numbers_overlap;
+pub(crate) mod runs_missing;
 mod shielding_gas_not_inert;
 mod square_preparation_too_thick;
 mod stickout_too_long;
@@ -92,10 +92,14 @@ pub const RULES: &[&Rule] = &[
 ];
 
 /// Deviations that cover no finding.
-pub(crate) fn deviation_faults(procedure: &Procedure, covered: &[(Finding, Deviation)], findings: &mut Vec<Finding>) {
-    for (index, deviation) in procedure.deviations.iter().enumerate() {
+pub(crate) fn deviation_faults(
+    deviations: &[Deviation],
+    covered: &[(Finding, Deviation)],
+    findings: &mut Vec<Finding>,
+) {
+    for (index, deviation) in deviations.iter().enumerate() {
         if deviation.reason.is_some() && !covered.iter().any(|(_, used)| used == deviation) {
-            let known = RULES.iter().any(|rule| *rule.name == *deviation.check);
+            let known = crate::explain(&deviation.check).is_ok();
             findings.push(Finding {
                 check: deviation_without_finding::RULE.name,
                 severity: Severity::Error,

@@ -4,7 +4,6 @@ use std::io::Write;
 
 use anyhow::Result;
 use rayon::prelude::*;
-use seamwright_model::document::Document;
 
 use crate::Ending;
 use crate::args::{CheckArgs, Form};
@@ -29,8 +28,7 @@ pub fn run(args: &CheckArgs) -> Result<Ending> {
 /// Reads and checks one file.
 pub fn examine(input: Input) -> Report {
     let result = files::read(&input).map(|loaded| {
-        let Document::Procedure(procedure) = &loaded.document;
-        let outcome = seamwright_check::check(procedure);
+        let outcome = seamwright_check::check_document(&loaded.document);
         (loaded, outcome)
     });
     Report { input, result }

@@ -3,7 +3,6 @@
 use std::io::Write;
 
 use anyhow::{Result, bail};
-use seamwright_check::rules::RULES;
 use seamwright_handbook::find;
 
 use super::table;
@@ -14,12 +13,12 @@ use crate::args::Form;
 pub fn run(name: Option<&str>) -> Result<Ending> {
     let mut out = std::io::stdout().lock();
     let Some(name) = name else {
-        for rule in RULES {
+        for rule in seamwright_check::explanations() {
             writeln!(out, "{:36} {}", rule.name, rule.finds)?;
         }
         return Ok(Ending::Clean);
     };
-    match seamwright_check::rule(name) {
+    match seamwright_check::explain(name) {
         Ok(rule) => {
             writeln!(out, "{}\n", rule.name)?;
             for (heading, text) in [

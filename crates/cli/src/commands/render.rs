@@ -116,7 +116,10 @@ impl<'a> Job<'a> {
     /// Writes the sheets of a file; what could not be written is returned in words.
     fn write(&self, report: &Report) -> Vec<String> {
         let Ok((loaded, outcome)) = &report.result else { return Vec::new() };
-        let sheet = kinds::sheet(self.kind, Subject { loaded, outcome }, self.sheet);
+        let sheet = match kinds::sheet(self.kind, Subject { loaded, outcome }, self.sheet) {
+            Ok(sheet) => sheet,
+            Err(reason) => return vec![format!("{}: {reason}", report.input.name)],
+        };
         let mut failures = Vec::new();
         let mut put = |ending: &str, bytes: Result<Vec<u8>>| {
             let mut path: PathBuf = self.args.out.join(&report.input.stem);

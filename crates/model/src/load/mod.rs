@@ -10,14 +10,12 @@ mod tree;
 use std::sync::{Arc, OnceLock};
 
 use jsonschema::Validator;
-use serde::Deserialize;
 use serde_json::Value;
 
-use crate::document::{Document, FORMAT, KINDS, schema};
-use crate::procedure::Procedure;
-use crate::quantity;
+use crate::document::{Document, FORMAT, KINDS, schema, schema_of};
 use crate::source::{Node, NodeKind, Scalar, Source, Span};
 use crate::stated::{Date, NOT_APPLICABLE};
+use crate::{price, quantity};
 
 /// What a file may be at the most.
 pub mod limits {
@@ -87,7 +85,7 @@ pub fn load(name: &str, bytes: &[u8]) -> Result<Loaded, (Option<Source>, Vec<Fau
         _ => {
             return Err((
                 None,
-                vec![Fault::whole("the file is not text in UTF-8").hint("a procedure is a YAML text file")],
+                vec![Fault::whole("the file is not text in UTF-8").hint("a document is a YAML text file")],
             ));
         }
     };
@@ -121,9 +119,40 @@ fn read_document(tree: &Node) -> Result<Document, Vec<Fault>> {
     read.map_err(|reason| sentence::faults(tree, &value, &reason))
 }
 
-/// Keys whose value is a list.
-const LISTS: &[&str] =
-    &["deviations", "inspection", "notes", "parent_metals", "positions", "records", "revisions", "runs"];
+/// Keys whose value is a list; in no kind of document is one of them a section.
+const LISTS: &[&str] = &[
+    "arc_start",
+    "current_control",
+    "deviations",
+    "exercises",
+    "faults",
+    "fillers",
+    "gas_cylinders",
+    "gas_lenses",
+    "gases",
+    "good",
+    "inspection",
+    "measures",
+    "metals",
+    "notes",
+    "nozzles",
+    "objectives",
+    "parent_metals",
+    "polarity",
+    "positions",
+    "power_sources",
+    "processes",
+    "rated_points",
+    "records",
+    "regulators",
+    "revisions",
+    "runs",
+    "tests",
+    "torches",
+    "tungstens",
+    "values",
+    "welders",
+];
 
 /// Whether every key has a value and lists stand only where they are meant.
 fn plain(node: &Node, list_meant: bool) -> bool {
@@ -167,27 +196,44 @@ fn head(tree: &Node) -> Result<(), Vec<Fault>> {
     if faults.is_empty() { Ok(()) } else { Err(faults) }
 }
 
-/// Reads plain values as a document; `Err` is the first refusal of the types.
-pub fn from_value(value: &Value) -> Result<Document, String> {
-    Procedure::deserialize(value)
-        .map(|procedure| Document::Procedure(Box::new(procedure)))
-        .map_err(|error| error.to_string())
+/// The word of the `document` key; that of a procedure where none stands there.
+fn kind_of(value: &Value) -> &'static str {
+    let word = value.get("document").and_then(Value::as_str);
+    KINDS.iter().copied().find(|kind| Some(*kind) == word).unwrap_or("procedure")
 }
 
-/// The compiled schema, made when a file is first refused.
+/// Reads plain values as a document; `Err` is the first refusal of the types.
+pub fn from_value(value: &Value) -> Result<Document, String> {
+    Document::read(kind_of(value), value)
+}
+
+/// The compiled schema of every kind of document.
 pub fn validator() -> &'static Validator {
     static VALIDATOR: OnceLock<Validator> = OnceLock::new();
-    VALIDATOR.get_or_init(|| {
-        let mut options = jsonschema::draft202012::options()
-            .should_validate_formats(true)
-            .offline()
-            .with_format("date", |text: &str| text.parse::<Date>().is_ok())
-            .with_format("run-number", |text: &str| crate::procedure::run_numbers(text).is_ok());
-        for &format in quantity::FORMATS {
-            options = options.with_format(format, move |text: &str| {
-                text == NOT_APPLICABLE || quantity::check_format(format, text).is_none_or(|result| result.is_ok())
-            });
-        }
-        options.build(schema()).expect("cannot fail: the schema is made from the types, and a test compiles it")
-    })
+    VALIDATOR.get_or_init(|| compiled(schema()))
+}
+
+/// The compiled schema of one kind of document, made when a file of this kind is first refused.
+fn validator_of(kind: &str) -> &'static Validator {
+    static VALIDATORS: [OnceLock<Validator>; KINDS.len()] = [const { OnceLock::new() }; KINDS.len()];
+    let place = KINDS.iter().position(|own| *own == kind).unwrap_or_default();
+    match VALIDATORS.get(place) {
+        Some(cell) => cell.get_or_init(|| compiled(schema_of(kind))),
+        None => validator(),
+    }
+}
+
+fn compiled(schema: &Value) -> Validator {
+    let mut options = jsonschema::draft202012::options()
+        .should_validate_formats(true)
+        .offline()
+        .with_format("date", |text: &str| text.parse::<Date>().is_ok())
+        .with_format(price::FORMAT, |text: &str| text.parse::<price::Price>().is_ok())
+        .with_format("run-number", |text: &str| crate::procedure::run_numbers(text).is_ok());
+    for &format in quantity::FORMATS {
+        options = options.with_format(format, move |text: &str| {
+            text == NOT_APPLICABLE || quantity::check_format(format, text).is_none_or(|result| result.is_ok())
+        });
+    }
+    options.build(schema).expect("cannot fail: the schema is made from the types, and a test compiles it")
 }

@@ -4,8 +4,9 @@ use jsonschema::ValidationError;
 use jsonschema::error::{TypeKind, ValidationErrorKind};
 use serde_json::Value;
 
-use super::{Fault, limits, validator};
-use crate::document::schema;
+use super::{Fault, kind_of, limits, validator_of};
+use crate::document::schema_of;
+use crate::price;
 use crate::procedure::run_numbers;
 use crate::quantity;
 use crate::source::{Node, escape, steps};
@@ -15,8 +16,10 @@ use crate::stated::{Date, NOT_APPLICABLE};
 /// does not see.
 pub(super) fn faults(tree: &Node, value: &Value, reason: &str) -> Vec<Fault> {
     let mut faults: Vec<Fault> = Vec::new();
-    for error in validator().iter_errors(value) {
-        describe(tree, &error, &mut faults);
+    let kind = kind_of(value);
+    let root = schema_of(kind);
+    for error in validator_of(kind).iter_errors(value) {
+        describe(tree, root, &error, &mut faults);
         if faults.len() >= limits::FAULTS {
             break;
         }
@@ -29,7 +32,7 @@ pub(super) fn faults(tree: &Node, value: &Value, reason: &str) -> Vec<Fault> {
     faults
 }
 
-fn describe(tree: &Node, error: &ValidationError<'_>, faults: &mut Vec<Fault>) {
+fn describe(tree: &Node, root: &'static Value, error: &ValidationError<'_>, faults: &mut Vec<Fault>) {
     let pointer = error.instance_path().to_string();
     let mut push = |pointer: String, span, message: String, hint: Option<String>| {
         faults.push(Fault { message, hint, span: Some(span), pointer });
@@ -39,17 +42,17 @@ fn describe(tree: &Node, error: &ValidationError<'_>, faults: &mut Vec<Fault>) {
     match error.kind() {
         ValidationErrorKind::AdditionalProperties { unexpected }
         | ValidationErrorKind::UnevaluatedProperties { unexpected } => {
-            let known = known_keys(&pointer);
+            let known = known_keys(root, &pointer);
             for key in unexpected {
                 let at = format!("{pointer}/{}", escape(key));
                 let span = tree.key_span_of(&at).unwrap_or_else(|| tree.span_of(&at));
-                push(at, span, format!("the key `{key}` is not known in {section}"), Some(key_hint(key, &known)));
+                push(at, span, format!("the key `{key}` is not known in {section}"), Some(key_hint(root, key, &known)));
             }
         }
         ValidationErrorKind::Required { property } => {
             let key = property.as_str().unwrap_or_default();
-            let example =
-                example_of(&pointer, key).map_or_else(String::new, |example| format!(", such as `{key}: {example}`"));
+            let example = example_of(root, &pointer, key)
+                .map_or_else(String::new, |example| format!(", such as `{key}: {example}`"));
             push(
                 format!("{pointer}/{key}"),
                 tree.span_of(&pointer),
@@ -63,7 +66,7 @@ fn describe(tree: &Node, error: &ValidationError<'_>, faults: &mut Vec<Fault>) {
             push(pointer.clone(), tree.span_of(&pointer), message, hint);
         }
         ValidationErrorKind::Type { kind } => {
-            let (message, hint) = type_fault(&pointer, &section, error.instance(), kind);
+            let (message, hint) = type_fault(root, &pointer, &section, error.instance(), kind);
             push(pointer.clone(), tree.span_of(&pointer), message, hint);
         }
         // An empty value is reported once, as the wrong type.
@@ -130,6 +133,9 @@ fn format_fault(format: &str, text: &str) -> (String, Option<String>) {
             let message = text.parse::<Date>().err().unwrap_or_else(|| format!("`{text}` is not a date"));
             split_advice(&message)
         }
+        price::FORMAT => {
+            split_advice(&text.parse::<price::Price>().err().unwrap_or_else(|| format!("`{text}` is not a price")))
+        }
         "run-number" => {
             split_advice(&run_numbers(text).err().unwrap_or_else(|| format!("`{text}` is not a run number")))
         }
@@ -148,8 +154,14 @@ fn split_advice(message: &str) -> (String, Option<String>) {
     }
 }
 
-fn type_fault(pointer: &str, section: &str, instance: &Value, kind: &TypeKind) -> (String, Option<String>) {
-    let schema = schema_at(pointer);
+fn type_fault(
+    root: &'static Value,
+    pointer: &str,
+    section: &str,
+    instance: &Value,
+    kind: &TypeKind,
+) -> (String, Option<String>) {
+    let schema = schema_at(root, pointer);
     let format = schema.and_then(|schema| schema.get("format")).and_then(Value::as_str);
     if let (Some(format), Value::Number(number)) = (format, instance)
         && let Some(Err(error)) = quantity::check_format(format, &number.to_string())
@@ -214,8 +226,7 @@ fn shown(value: &Value) -> String {
 }
 
 /// The schema of the value at a pointer, following references, lists and named sections.
-fn schema_at(pointer: &str) -> Option<&'static Value> {
-    let root = schema();
+fn schema_at(root: &'static Value, pointer: &str) -> Option<&'static Value> {
     let mut at = resolve(root, root);
     for step in steps(pointer) {
         let next = at
@@ -250,28 +261,27 @@ fn resolve(root: &'static Value, mut schema: &'static Value) -> &'static Value {
     schema
 }
 
-fn known_keys(pointer: &str) -> Vec<&'static str> {
-    schema_at(pointer)
+fn known_keys(root: &'static Value, pointer: &str) -> Vec<&'static str> {
+    schema_at(root, pointer)
         .and_then(|schema| schema.get("properties"))
         .and_then(Value::as_object)
         .map(|keys| keys.keys().map(String::as_str).collect())
         .unwrap_or_default()
 }
 
-fn example_of(pointer: &str, key: &str) -> Option<String> {
-    let example = schema_at(&format!("{pointer}/{key}"))?.get("examples")?.get(0)?;
+fn example_of(root: &'static Value, pointer: &str, key: &str) -> Option<String> {
+    let example = schema_at(root, &format!("{pointer}/{key}"))?.get("examples")?.get(0)?;
     Some(example.as_str().map_or_else(|| example.to_string(), Into::into))
 }
 
-fn key_hint(key: &str, known: &[&'static str]) -> String {
+fn key_hint(root: &'static Value, key: &str, known: &[&'static str]) -> String {
     if key.starts_with(|c: char| c.is_ascii_digit()) {
         return "inside `{}` a comma ends a value: write decimals with a point, such as 2.5 mm".to_owned();
     }
     if let Some(near) = nearest(key, known.iter().copied()) {
         return format!("did you mean `{near}`?");
     }
-    let root = schema();
-    if root.pointer(&format!("/properties/{}", escape(key))).is_some() {
+    if resolve(root, root).get("properties").is_some_and(|keys| keys.get(key).is_some()) {
         return format!("`{key}` stands at the top level of the file, not indented");
     }
     let owner = root.get("$defs").and_then(Value::as_object).and_then(|defs| {

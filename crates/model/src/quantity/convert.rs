@@ -49,9 +49,14 @@ impl Conversion {
 pub fn convert(text: &str, to_unit: &str) -> Result<Conversion, ParseError> {
     let refuse = |fault| ParseError::new(None, text, fault);
     let parts = parse::split(text).map_err(refuse)?;
-    let (dimension, _) = super::find_unit(parts.unit).ok_or_else(|| refuse(parse::unknown_unit(None, parts.unit)))?;
-    let (extent, _) = parse::read(dimension, text)?;
     let to_unit = to_unit.trim();
+    // A unit of several quantities means the one that the other unit belongs to as well.
+    let both =
+        super::DIMENSIONS.iter().find(|one| one.unit(parts.unit).is_some() && one.unit(to_unit).is_some()).copied();
+    let dimension = both
+        .or_else(|| super::find_unit(parts.unit).map(|(dimension, _)| dimension))
+        .ok_or_else(|| refuse(parse::unknown_unit(None, parts.unit)))?;
+    let (extent, _) = parse::read(dimension, text)?;
     let unit = dimension.unit(to_unit).ok_or_else(|| ParseError::target_unit(dimension, to_unit))?;
     let extent = extent.try_map(|value| value.into_unit(unit)).ok_or_else(|| ParseError::overflow(text))?;
     Ok(Conversion { dimension, extent, unit })

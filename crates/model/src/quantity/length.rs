@@ -1,6 +1,6 @@
-//! Length: mm, cm, m, in.
+//! Length: mm, cm, m, in, ft.
 //!
-//! Source: NIST SP 811 (2008), appendix B: 1 in = 25.4 mm, exactly.
+//! Source: NIST SP 811 (2008), appendix B: 1 in = 25.4 mm and 1 ft = 0.3048 m, exactly.
 
 use super::unit::{Unit, quantity};
 
@@ -8,6 +8,7 @@ const MM: Unit = Unit::si("mm", (1, 1), 1).near(&["millimetre", "millimeter", "m
 const CM: Unit = Unit::si("cm", (10, 1), 1).near(&["centimetre", "centimeter"]);
 const M: Unit = Unit::si("m", (1000, 1), 2).near(&["metre", "meter", "metres", "meters"]);
 const IN: Unit = Unit::us("in", (254, 10), 3).near(&["inch", "inches", "\"", "″", "”"]);
+const FT: Unit = Unit::us("ft", (3048, 10), 2).near(&["foot", "feet", "'", "′", "’"]);
 
 quantity! {
     /// A length; the base unit is mm.
@@ -19,6 +20,7 @@ quantity! {
             cm, from_cm: CM;
             m, from_m: M;
             inches, from_inches: IN;
+            feet, from_feet: FT;
         }
     }
 }

@@ -130,8 +130,13 @@ pub fn check_format(format: &str, text: &str) -> Option<Result<(), ParseError>> 
 }
 
 /// The unit that `text` spells, and the quantity that it belongs to.
+///
+/// A unit of several quantities is taken for the one that it is the base unit of: `MPa` is a stress first, then a
+/// pressure.
 pub fn find_unit(text: &str) -> Option<(&'static Dimension, &'static Unit)> {
-    DIMENSIONS.iter().find_map(|dimension| Some((*dimension, dimension.unit(text)?)))
+    let named = |dimension: &&'static Dimension| Some((*dimension, dimension.unit(text)?));
+    let base = |(dimension, unit): &(&'static Dimension, &'static Unit)| dimension.si.symbol == unit.symbol;
+    DIMENSIONS.iter().filter_map(named).find(base).or_else(|| DIMENSIONS.iter().find_map(|dimension| named(&dimension)))
 }
 
 #[cfg(test)]

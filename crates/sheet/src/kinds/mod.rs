@@ -37,11 +37,20 @@ pub struct Subject<'d> {
     pub outcome: &'d Outcome,
 }
 
-/// The sheet of a kind for a document.
-pub fn sheet(kind: Kind, subject: Subject<'_>, options: SheetOptions) -> Sheet {
-    let Document::Procedure(procedure) = &subject.loaded.document;
-    match kind {
-        Kind::Procedure => procedure::sheet(subject, &View::new(procedure), options),
+/// The sheet of a kind for a document; `Err` says in words that this kind of document has no such sheet.
+pub fn sheet(kind: Kind, subject: Subject<'_>, options: SheetOptions) -> Result<Sheet, String> {
+    match (kind, &subject.loaded.document) {
+        (Kind::Procedure, Document::Procedure(procedure)) => {
+            Ok(procedure::sheet(subject, procedure, &View::new(procedure), options))
+        }
+        (Kind::Procedure, other) => Err(format!(
+            "`document: {}` has no procedure sheet; `seamwright check` reads it{}",
+            other.kind(),
+            match other {
+                Document::TestRecord(_) => ", and `seamwright range` prints what it qualifies",
+                _ => "",
+            }
+        )),
     }
 }
 
@@ -53,13 +62,12 @@ pub fn digest(text: &str) -> String {
 }
 
 fn source(subject: Subject<'_>) -> Source {
-    let Document::Procedure(procedure) = &subject.loaded.document;
     let text = subject.loaded.source.text.to_string();
     Source {
         file_name: plain_file_name(&subject.loaded.source.name),
         digest: digest(&text),
         text,
-        date: procedure.identification.date.map(|date| date.to_string()),
+        date: subject.loaded.document.identification().date.map(|date| date.to_string()),
     }
 }
 

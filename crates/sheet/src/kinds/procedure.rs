@@ -2,7 +2,6 @@
 
 use seamwright_check::{View, heat};
 use seamwright_handbook::{cautions, lens_shade};
-use seamwright_model::document::Document;
 use seamwright_model::finding::{Finding, Severity};
 use seamwright_model::procedure::{
     CodeName, HeatTreatment, Procedure, Qualification, Route, Settings, ShieldingGas, Soak, Technique,
@@ -18,8 +17,7 @@ const DEFERS: &str =
     "The edition of the code that applies, local regulations and a qualified welding engineer or inspector decide.";
 
 /// Builds the sheet.
-pub(super) fn sheet(subject: Subject<'_>, view: &View<'_>, options: SheetOptions) -> Sheet {
-    let Document::Procedure(procedure) = &subject.loaded.document;
+pub(super) fn sheet(subject: Subject<'_>, procedure: &Procedure, view: &View<'_>, options: SheetOptions) -> Sheet {
     let units = options.units;
     let source = source(subject);
     let outcome = subject.outcome;
@@ -482,6 +480,7 @@ fn settings_fields(settings: &Settings, units: UnitSystem, in_table: bool) -> Ve
         ),
         field("Arc power", quantity(settings.arc_power.as_ref(), units)),
         field("Run-out length", quantity(settings.run_out_length.as_ref(), units)),
+        field("Deposit thickness", quantity(settings.deposit_thickness.as_ref(), units)),
         field("Heat input, specified", quantity(settings.heat_input.as_ref(), units)),
         field("Inductance", settings.inductance.as_deref()),
         field("Arc force", settings.arc_force.as_deref()),

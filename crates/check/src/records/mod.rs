@@ -1,0 +1,26 @@
+//! The checks of test records, one file each, and the list of them. To add one: copy a neighbour, and add its module and
+//! its line. Its cases edit a record of `examples/inspection/`.
+
+use seamwright_model::test_record::TestRecord;
+
+use crate::rule::Rule;
+use crate::rules::{
+    base_metal_unknown, deviation_without_reason, filler_undeclared, filler_unknown, key_of_another_process,
+    position_not_of_weld, process_unknown, run_numbers_overlap, runs_missing,
+};
+
+/// Every check of a test record, by name.
+pub const RULES: &[&Rule<TestRecord>] = &[];
+
+/// Checks of a procedure that hold for the sections of a test record as they stand.
+pub(crate) const SHARED: &[&Rule] = &[
+    &base_metal_unknown::RULE,
+    &deviation_without_reason::RULE,
+    &filler_undeclared::RULE,
+    &filler_unknown::RULE,
+    &key_of_another_process::RULE,
+    &position_not_of_weld::RULE,
+    &process_unknown::RULE,
+    &run_numbers_overlap::RULE,
+    &runs_missing::RULE,
+];

@@ -1,0 +1,157 @@
+//! A price: an amount for a unit of what is bought, such as `9.50 per kg`.
+
+use std::borrow::Cow;
+use std::fmt;
+use std::str::FromStr;
+
+use schemars::{JsonSchema, Schema, SchemaGenerator, json_schema};
+use serde::{Deserialize, Deserializer, Serialize, Serializer, de::Error as _};
+
+/// Name of the `format` in JSON Schema.
+pub const FORMAT: &str = "price";
+
+/// The units that something is bought by, each with its quantity and its size in that quantity's base unit.
+const PER: &[(&str, Bought, f64)] = &[
+    ("h", Bought::Time, 1.0),
+    ("min", Bought::Time, 1.0 / 60.0),
+    ("kg", Bought::Mass, 1.0),
+    ("g", Bought::Mass, 0.001),
+    ("lb", Bought::Mass, 0.453_592_37),
+    ("m3", Bought::Volume, 1.0),
+    ("L", Bought::Volume, 0.001),
+    ("ft3", Bought::Volume, 0.028_316_846_592),
+    ("kWh", Bought::Energy, 1.0),
+    ("piece", Bought::Piece, 1.0),
+];
+
+/// What a price is paid for.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Hash)]
+pub enum Bought {
+    /// Time; the base unit is the hour.
+    Time,
+    /// Mass; the base unit is the kilogram.
+    Mass,
+    /// Volume of gas; the base unit is the cubic metre.
+    Volume,
+    /// Electric energy; the base unit is the kilowatt hour.
+    Energy,
+    /// Pieces.
+    Piece,
+}
+
+/// An amount of money for one unit of what is bought; keeps its spelling. The currency stands beside it.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Price {
+    amount: f64,
+    per: &'static str,
+    bought: Bought,
+    size: f64,
+    spelled: Box<str>,
+}
+
+impl Price {
+    /// The amount as written.
+    pub fn amount(&self) -> f64 {
+        self.amount
+    }
+
+    /// The unit as written.
+    pub fn per(&self) -> &'static str {
+        self.per
+    }
+
+    /// What is paid for.
+    pub fn bought(&self) -> Bought {
+        self.bought
+    }
+
+    /// The amount for one hour, kilogram, cubic metre, kilowatt hour or piece; `None` for another quantity.
+    pub fn of(&self, bought: Bought) -> Option<f64> {
+        (self.bought == bought).then(|| self.amount / self.size)
+    }
+}
+
+impl FromStr for Price {
+    type Err = String;
+
+    /// Reads `9.50 per kg` or `9.50/kg`; `Err` says what to write.
+    fn from_str(text: &str) -> Result<Self, String> {
+        let text = text.trim();
+        let wrong =
+            |what: &str| format!("`{text}` {what}; write an amount for a unit, such as 9.50 per kg or 52 per h");
+        let (amount, per) = text
+            .split_once(" per ")
+            .or_else(|| text.split_once('/'))
+            .ok_or_else(|| wrong("does not say for which unit the price is paid"))?;
+        let digits = amount.trim();
+        if digits.contains(',') {
+            return Err(wrong("has a decimal comma"));
+        }
+        let plain = !digits.is_empty() && digits.bytes().all(|byte| byte.is_ascii_digit() || byte == b'.');
+        let amount: f64 = digits
+            .parse()
+            .ok()
+            .filter(|amount: &f64| plain && amount.is_finite() && *amount < 1e12)
+            .ok_or_else(|| wrong("has no plain amount"))?;
+        let per = per.trim();
+        let (per, bought, size) = PER.iter().find(|(name, ..)| *name == per).copied().ok_or_else(|| {
+            let units: Vec<&str> = PER.iter().map(|(name, ..)| *name).collect();
+            format!("`{text}`: `{per}` is no unit of a price; the units are {}", units.join(", "))
+        })?;
+        Ok(Self { amount, per, bought, size, spelled: text.into() })
+    }
+}
+
+impl fmt::Display for Price {
+    fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
+        f.pad(&self.spelled)
+    }
+}
+
+impl Serialize for Price {
+    fn serialize<S: Serializer>(&self, serializer: S) -> Result<S::Ok, S::Error> {
+        serializer.serialize_str(&self.spelled)
+    }
+}
+
+impl<'de> Deserialize<'de> for Price {
+    fn deserialize<D: Deserializer<'de>>(deserializer: D) -> Result<Self, D::Error> {
+        Cow::<'de, str>::deserialize(deserializer)?.parse().map_err(D::Error::custom)
+    }
+}
+
+impl JsonSchema for Price {
+    fn inline_schema() -> bool {
+        true
+    }
+    fn schema_name() -> Cow<'static, str> {
+        "Price".into()
+    }
+    fn json_schema(_: &mut SchemaGenerator) -> Schema {
+        json_schema!({"type": "string", "format": FORMAT, "examples": ["9.50 per kg", "52 per h"]})
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    // NIST SP 811 (2008), appendix B: 1 lb = 0.45359237 kg and 1 ft = 0.3048 m, exactly.
+    #[test]
+    fn a_price_is_known_for_the_base_unit() {
+        let of = |text: &str, bought| text.parse::<Price>().unwrap().of(bought).unwrap();
+        assert!((of("9.50 per kg", Bought::Mass) - 9.5).abs() < 1e-12);
+        assert!((of("1/lb", Bought::Mass) - 1.0 / 0.453_592_37).abs() < 1e-12);
+        assert!((of("1 per ft3", Bought::Volume) - 1.0 / 0.3048_f64.powi(3)).abs() < 1e-9);
+        assert!((of("1 per min", Bought::Time) - 60.0).abs() < 1e-12);
+        assert_eq!("0.31 per kWh".parse::<Price>().unwrap().of(Bought::Mass), None);
+    }
+
+    #[test]
+    fn what_is_no_price_is_refused_with_advice() {
+        for text in ["9.50", "9,50 per kg", "-3 per kg", "per kg", "5 per furlong", "1e3 per kg", "inf per h", ""] {
+            let advice = text.parse::<Price>().unwrap_err();
+            assert!(advice.contains("; "), "{text}: {advice}");
+        }
+    }
+}
