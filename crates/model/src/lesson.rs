@@ -4,8 +4,8 @@ use schemars::JsonSchema;
 use serde::{Deserialize, Serialize};
 
 use crate::procedure::{Deviation, FormatVersion, Identification, Quantity, RevisionEntry, Settings};
-use crate::quantity::{Duration, Length, Share};
-use crate::stated::{Date, Text, YesNo};
+use crate::quantity::{Duration, Length, Range, Share};
+use crate::stated::{Date, Stated, Text, YesNo};
 use crate::words::document_word;
 
 document_word!(LessonWord, "lesson");
@@ -42,7 +42,7 @@ pub struct Lesson {
     #[schemars(range(min = 1), example = 6)]
     pub booths: Option<u32>,
     /// Duration of the whole lesson.
-    pub duration: crate::quantity::Range<Duration>,
+    pub duration: Stated<Range<Duration>>,
     /// Part of the duration without welding: theory, safety, demonstration, cleaning up.
     #[serde(default, skip_serializing_if = "Option::is_none")]
     pub without_welding: Quantity<Duration>,

@@ -8,8 +8,10 @@ use crate::procedure::{
     Alternating, ArcStart, Cooling, CurrentControl, Deviation, FormatVersion, Identification, Polarity, Quantity,
     RevisionEntry, WeldType,
 };
-use crate::quantity::{Current, Flow, Frequency, GasVolume, Length, Mass, Power, Pressure, Share, Speed, Voltage};
-use crate::stated::{Composition, Date, Named, Text, YesNo};
+use crate::quantity::{
+    Current, Flow, Frequency, GasVolume, Length, Mass, Power, Pressure, Range, Share, Speed, Voltage,
+};
+use crate::stated::{Composition, Date, Named, Stated, Text, YesNo};
 use crate::words::{document_word, words};
 
 document_word!(ShopWord, "shop");
@@ -70,7 +72,7 @@ pub struct PowerSource {
     pub current: Quantity<Current>,
     /// Range of the current by process, where it differs.
     #[serde(default, skip_serializing_if = "Named::is_empty")]
-    pub current_by_process: Named<crate::quantity::Range<Current>>,
+    pub current_by_process: Named<Stated<Range<Current>>>,
     /// Range of the voltage of a machine with constant voltage.
     #[serde(default, skip_serializing_if = "Option::is_none")]
     pub voltage: Quantity<Voltage>,
@@ -124,8 +126,8 @@ pub struct PowerSource {
 
 impl PowerSource {
     /// The current range of a process: its own where stated, else that of the machine.
-    pub fn current_of(&self, process: &str) -> Option<&crate::quantity::Range<Current>> {
-        self.current_by_process.get(process).or_else(|| self.current.as_ref()?.value())
+    pub fn current_of(&self, process: &str) -> Option<&Range<Current>> {
+        self.current_by_process.get(process).or(self.current.as_ref())?.value()
     }
 }
 
@@ -134,9 +136,9 @@ impl PowerSource {
 #[serde(deny_unknown_fields)]
 pub struct RatedPoint {
     /// Current.
-    pub current: crate::quantity::Range<Current>,
+    pub current: Stated<Range<Current>>,
     /// Share of ten minutes.
-    pub duty_cycle: crate::quantity::Range<Share>,
+    pub duty_cycle: Stated<Range<Share>>,
     /// Process for which the point holds; all where it is not stated.
     #[serde(default, skip_serializing_if = "Option::is_none")]
     pub process: Option<Text>,

@@ -284,7 +284,7 @@ impl Measured {
         }
     }
 
-    /// Lowest and highest figure in the base unit (MPa, J, HV10, mm), and that unit.
+    /// Lowest and highest figure in the base unit (`MPa`, J, HV10, mm), and that unit.
     pub fn ends(&self) -> (Option<f64>, Option<f64>, &'static str) {
         match self {
             Self::Stress(range) => (range.low().map(Stress::mpa), range.high().map(Stress::mpa), "MPa"),

@@ -26,7 +26,8 @@ fn examine(x: &mut Examiner<'_, Lesson>) {
         let range = time.as_ref()?.value()?;
         range.high().or(range.low()).map(Duration::seconds)
     };
-    let Some(whole) = lesson.duration.low().map(Duration::seconds) else { return };
+    let Some(duration) = lesson.duration.value() else { return };
+    let Some(whole) = duration.low().map(Duration::seconds) else { return };
     let each: f64 =
         lesson.exercises.iter().filter_map(|one| Some(seconds(&one.time)? * f64::from(one.count.unwrap_or(1)))).sum();
     if each <= 0.0 {
@@ -52,7 +53,7 @@ fn examine(x: &mut Examiner<'_, Lesson>) {
                 print(open)
             ),
         )
-        .stated(lesson.duration.spelled())
+        .stated(duration.spelled())
         .hint("plan more time or booths, or fewer pieces");
     }
 }

@@ -25,16 +25,16 @@ fn examine(x: &mut Examiner<'_, Shop>) {
                 Some(process) => source.current_of(process),
                 None => source.current.as_ref().and_then(|stated| stated.value()),
             };
-            let Some(range) = range else { continue };
+            let (Some(range), Some(current)) = (range, point.current.value()) else { continue };
             let pointer = format!("/power_sources/{machine}/rated_points/{index}/current");
             x.examined(&pointer);
-            if !range.covers(&point.current) {
+            if !range.covers(current) {
                 x.report(
                     Severity::Error,
                     pointer,
-                    format!("{} rates {} outside its range of {range}", source.name, point.current),
+                    format!("{} rates {} outside its range of {range}", source.name, current),
                 )
-                .stated(point.current.spelled())
+                .stated(current.spelled())
                 .hint(format!("write a current within {range}"));
             }
         }
