@@ -11,6 +11,7 @@ use seamwright_model::finding::{Finding, Severity};
 use seamwright_model::procedure::{Deviation, Procedure};
 use seamwright_model::shop::Shop;
 
+pub mod constitution;
 pub mod heat;
 pub mod lessons;
 pub mod records;

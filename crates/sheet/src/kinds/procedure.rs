@@ -9,7 +9,7 @@ use seamwright_model::procedure::{
 use seamwright_model::quantity::{HeatInput, Quantity, Range, UnitSystem};
 use seamwright_model::stated::{Composition, OrNone, Stated};
 
-use super::{SheetOptions, Subject, joined, joint, part, quantity, source, word};
+use super::{SheetOptions, Subject, ferrite, joined, joint, part, quantity, source, word};
 use crate::block::{Align, Block, Cell, Column, Field, Footer, Masthead, NoticeItem, NoticeKind, Row, Sheet, Table};
 
 /// The last line of every sheet.
@@ -32,6 +32,7 @@ pub(super) fn sheet(subject: Subject<'_>, procedure: &Procedure, view: &View<'_>
     joint_fields(&mut blocks, procedure, units);
     runs(&mut blocks, view, units);
     fillers(&mut blocks, procedure, units);
+    blocks.extend(ferrite::block(view));
     for (name, settings) in procedure.processes.iter() {
         process(&mut blocks, name, settings, units);
     }
