@@ -66,6 +66,7 @@ pub mod tungsten_current;
 pub mod tungsten_stickout;
 pub mod tungsten_tips;
 pub mod tungsten_types;
+pub mod variables;
 pub mod weld_metal;
 
 pub use range::{Limits, Range, Usual};
@@ -185,6 +186,7 @@ pub static TABLES: &[&TableInfo] = &[
     &tungsten_tips::RULES,
     &tungsten_tips::INFO,
     &tungsten_types::INFO,
+    &variables::INFO,
     &weld_metal::SYMBOLS,
 ];
 
