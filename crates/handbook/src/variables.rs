@@ -153,7 +153,7 @@ pub fn pattern(pointer: &str) -> String {
     pattern.strip_suffix("/*").filter(|list| *list == "/positions").map(str::to_owned).unwrap_or(pattern)
 }
 
-/// The row of a key of this crate's own tables and of a sheet's labels; the last step where no row has it.
+/// The term for a value by its JSON pointer; the last step of the pointer where no row has it.
 pub fn term(pointer: &str, terms: Terms) -> &str {
     get(pointer).map_or_else(|| pointer.rsplit('/').next().unwrap_or_default(), |row| row.term(terms))
 }
@@ -240,12 +240,12 @@ fn places(schema: &Value) -> Vec<Place> {
 
 fn walk(schema: &Value, at: &str, key: &str, inside: &mut Vec<String>, places: &mut Vec<Place>) {
     let Some(node) = schema.pointer(at) else { return };
-    if let Some(target) = node.get("$ref").and_then(Value::as_str).and_then(|target| target.strip_prefix('#')) {
-        if !inside.iter().any(|own| own == target) {
-            inside.push(target.to_owned());
-            walk(schema, target, key, inside, places);
-            inside.pop();
-        }
+    if let Some(target) = node.get("$ref").and_then(Value::as_str).and_then(|target| target.strip_prefix('#'))
+        && !inside.iter().any(|own| own == target)
+    {
+        inside.push(target.to_owned());
+        walk(schema, target, key, inside, places);
+        inside.pop();
     }
     for part in ["then", "else", "items", "additionalProperties"] {
         if node.get(part).is_some_and(Value::is_object) {
