@@ -12,6 +12,7 @@ use seamwright_model::procedure::{Deviation, Procedure};
 use seamwright_model::shop::Shop;
 
 pub mod constitution;
+pub mod deposit;
 pub mod heat;
 pub mod lessons;
 pub mod records;
@@ -20,6 +21,7 @@ pub mod rules;
 pub mod shops;
 pub mod subject;
 pub mod view;
+pub mod weld;
 
 pub use rule::{Comparison, Examiner, Explanation, Rule};
 pub use view::View;

@@ -1,0 +1,154 @@
+//! What a run lays down: its deposition rate and cross-section, from its wire or from the handbook's rates.
+
+use seamwright_calc::{Interval, Spread, deposition as formulas};
+use seamwright_handbook::{Range, densities, deposition, filler_classes, gmaw_parameters};
+use seamwright_model::finding::SourceRef;
+use seamwright_model::procedure::TransferMode;
+use seamwright_model::quantity::Length;
+use seamwright_model::stated::Stated;
+
+use crate::view::{RunView, View};
+
+/// Millimetres in an inch, exactly (NIST SP 811).
+const MM_IN: f64 = 25.4;
+
+/// How a deposition rate is found.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum By {
+    /// From the stated wire feed speed and the wire's diameter.
+    WireFeed,
+    /// From the wire feed speed that the current asks for.
+    Current,
+    /// From the handbook's rates of the process: a wide range.
+    Table,
+}
+
+/// What a run lays down.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Deposit {
+    /// Weld metal in an hour of arc time, kg.
+    pub rate_kg_h: Spread,
+    /// Cross-section of one run, mm²; nothing where the travel speed is not stated.
+    pub area_mm2: Option<Spread>,
+    /// How it is found.
+    pub by: By,
+    /// Share of the filler bought that ends in the weld, %, with the row's own word for the process.
+    pub efficiency: &'static deposition::EfficiencyRow,
+    /// Density of the weld metal, kg/m³.
+    pub density_kg_m3: f64,
+    /// Where the figures are written.
+    pub sources: Vec<SourceRef>,
+}
+
+/// Density of the weld metal of a run, kg/m³, and where it is written: of the filler's metal, else of the parent metal.
+pub fn density(view: &View<'_>, run: &RunView<'_>) -> Option<(f64, SourceRef)> {
+    let of_filler = || {
+        let (_, filler) = run.filler(view.procedure)?;
+        let class = filler_classes::find(&filler.designation)?;
+        densities::metal(class.families.first()?)
+    };
+    let row = of_filler().or_else(|| densities::metal(view.metals.first()?.family()))?;
+    Some((row.density_kg_m3.middle(), row.origin.source_ref()))
+}
+
+/// The efficiency row of a run's process; of covered electrodes the row without a length.
+pub fn efficiency(run: &RunView<'_>) -> Option<&'static deposition::EfficiencyRow> {
+    let rows = deposition::efficiency(run.number());
+    let general = rows.iter().find(|row| row.gas.is_none() && row.electrode_length_mm.is_none());
+    general.or(rows.first()).copied()
+}
+
+/// What a run lays down, where the handbook and the document know enough; nothing for a run without filler.
+pub fn of(view: &View<'_>, run: &RunView<'_>) -> Option<Deposit> {
+    run.filler(view.procedure)?;
+    let (density_kg_m3, density_source) = density(view, run)?;
+    let efficiency = efficiency(run)?;
+    let mut sources = vec![efficiency.origin.source_ref(), density_source];
+    let (rate, by) = if run.process.is_some_and(|process| process.uses_wire_feed) {
+        match wire_feed_mm_s(view, run) {
+            Some((feed, diameter, by, source)) => {
+                sources.extend(source);
+                let share = efficiency.efficiency_pct;
+                let at = |feed: f64, pct: f64| {
+                    formulas::deposition_rate_kg_h(feed, diameter, density_kg_m3, pct / 100.0).ok()
+                };
+                let rate = Spread {
+                    low: at(feed.low(), share.low)?,
+                    middle: at(feed.middle(), share.middle())?,
+                    high: at(feed.high(), share.high)?,
+                };
+                (rate, by)
+            }
+            None => table_rate(view, run, &mut sources)?,
+        }
+    } else {
+        table_rate(view, run, &mut sources)?
+    };
+    let speed = run.quantity("travel_speed", |s| s.travel_speed.as_ref()).and_then(|at| {
+        let (low, high) = (at.value.low()?.mm_per_s(), at.value.high()?.mm_per_s());
+        Interval::new(low, high).ok()
+    });
+    let area_mm2 = speed.and_then(|speed| {
+        let at = |rate: f64, speed: f64| formulas::deposited_area_from_rate_mm2(rate, speed, density_kg_m3).ok();
+        Some(Spread {
+            low: at(rate.low, speed.high())?,
+            middle: at(rate.middle, speed.middle())?,
+            high: at(rate.high, speed.low())?,
+        })
+    });
+    Some(Deposit { rate_kg_h: rate, area_mm2, by, efficiency, density_kg_m3, sources })
+}
+
+type Feed = (Interval, f64, By, Option<SourceRef>);
+
+/// Wire feed speed (mm/s) and diameter (mm): stated, else what the current asks for.
+fn wire_feed_mm_s(view: &View<'_>, run: &RunView<'_>) -> Option<Feed> {
+    let (_, filler) = run.filler(view.procedure)?;
+    let diameter = filler.diameter.as_ref().and_then(Stated::value)?.middle().map(Length::mm)?;
+    if let Some(at) = run.quantity("wire_feed_speed", |s| s.wire_feed_speed.as_ref()) {
+        let feed = Interval::new(at.value.low()?.mm_per_s(), at.value.high()?.mm_per_s()).ok()?;
+        return Some((feed, diameter, By::WireFeed, None));
+    }
+    let steel = view.metals.first().is_some_and(|metal| metal.is("steel"));
+    let solid = efficiency(run).is_some_and(|row| row.label.contains("solid"));
+    if !steel || !solid {
+        return None;
+    }
+    let current = run.quantity("current", |s| s.current.as_ref())?.value;
+    let name = format!("wire-feed-per-ampere-{}", format!("{diameter:.1}").replace('.', "-"));
+    let rule = gmaw_parameters::rule(&name)?;
+    // The rule gives inches a minute for each ampere.
+    let feed = |amperes: f64| rule.value.middle() * amperes * MM_IN / 60.0;
+    let feed = Interval::new(feed(current.low()?.amperes()), feed(current.high()?.amperes())).ok()?;
+    Some((feed, diameter, By::Current, Some(rule.origin.source_ref())))
+}
+
+/// The handbook's rate of the process: of the row that names the electrode's class or the mode of transfer, else the hull.
+fn table_rate(view: &View<'_>, run: &RunView<'_>, sources: &mut Vec<SourceRef>) -> Option<(Spread, By)> {
+    let rows = deposition::rate(run.number());
+    let class = run.filler(view.procedure).map(|(_, filler)| {
+        filler_classes::find(&filler.designation)
+            .map_or_else(|| filler.designation.to_string(), |row| row.classification.clone())
+    });
+    let transfer = run.setting("transfer_mode", |s| s.transfer_mode.as_ref().and_then(Stated::value));
+    let named = rows.iter().find(|row| {
+        class.as_deref().is_some_and(|class| row.label.split(' ').any(|word| class.starts_with(word) && word.len() > 3))
+            || transfer.as_ref().is_some_and(|mode| row.label.contains(transfer_name(*mode.value)))
+    });
+    let first = named.or(rows.first()).copied()?;
+    let range = match named {
+        Some(row) => row.rate_kg_h,
+        None if run.number().starts_with("14") => first.rate_kg_h,
+        None => rows.iter().map(|row| row.rate_kg_h).reduce(Range::hull)?,
+    };
+    sources.push(first.origin.source_ref());
+    Some((Spread { low: range.low, middle: range.middle(), high: range.high }, By::Table))
+}
+
+fn transfer_name(mode: TransferMode) -> &'static str {
+    match mode {
+        TransferMode::ShortCircuit => "short-circuit",
+        TransferMode::Pulsed => "pulsed",
+        TransferMode::Spray | TransferMode::Globular => "spray",
+    }
+}

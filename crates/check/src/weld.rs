@@ -1,0 +1,182 @@
+//! The cross-section of a procedure's weld, from its joint and weld size: for checks, estimates and sheets.
+
+use seamwright_calc::fillet::{self, Fillet};
+use seamwright_calc::groove::{self, GrooveRange, Preparation};
+use seamwright_calc::{Formula, Interval, Spread};
+use seamwright_handbook::deposition;
+use seamwright_model::finding::SourceRef;
+use seamwright_model::procedure::{JointType, Penetration, Preparation as Stated9692, WeldType};
+use seamwright_model::quantity::{Angle, Length, Quantity, Range};
+use seamwright_model::stated::Stated;
+
+use crate::view::View;
+
+/// Something that is put in although the document does not state it.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Assumption {
+    /// What is put in, in words.
+    pub text: String,
+    /// Where the figure is written; nothing where it is none of a table.
+    pub source: Option<SourceRef>,
+}
+
+/// The cross-section of a weld.
+#[derive(Debug, Clone, PartialEq)]
+pub struct WeldSection {
+    /// Area, mm²: of the low ends, the middles and the high ends of what is stated.
+    pub area_mm2: Spread,
+    /// The formulas that give it.
+    pub formulas: Vec<Formula>,
+    /// What is put in beside the stated values.
+    pub assumptions: Vec<Assumption>,
+}
+
+/// The cross-section of the weld; `thickness_mm` takes the place of the stated thickness, which may be a range that the
+/// procedure covers.
+///
+/// `Err` says in words what is not stated, or what cannot be.
+pub fn section(view: &View<'_>, thickness_mm: Option<f64>) -> Result<WeldSection, String> {
+    let weld = view.weld().ok_or("joint/weld is not stated")?;
+    let mut whole = WeldSection {
+        area_mm2: Spread { low: 0.0, middle: 0.0, high: 0.0 },
+        formulas: Vec::new(),
+        assumptions: Vec::new(),
+    };
+    if !weld.has_groove() && !weld.has_fillet() {
+        return Err(format!("the cross-section of a weld of kind {weld} does not follow from the joint"));
+    }
+    if weld.has_groove() {
+        add(&mut whole, groove_part(view, weld, thickness_mm)?);
+    }
+    if weld.has_fillet() {
+        add(&mut whole, fillet_part(view)?);
+    }
+    Ok(whole)
+}
+
+fn add(whole: &mut WeldSection, part: WeldSection) {
+    let sum = |of: fn(&Spread) -> f64| of(&whole.area_mm2) + of(&part.area_mm2);
+    whole.area_mm2 = Spread { low: sum(|s| s.low), middle: sum(|s| s.middle), high: sum(|s| s.high) };
+    whole.formulas.extend(part.formulas);
+    whole.assumptions.extend(part.assumptions);
+}
+
+/// Both ends of a stated range; the one end that is stated where the other is open.
+fn ends<Q: Quantity>(stated: Option<&Stated<Range<Q>>>, of: impl Fn(Q) -> f64) -> Option<Interval> {
+    let range = stated?.value()?;
+    let low = range.low().or(range.high()).map(&of)?;
+    let high = range.high().or(range.low()).map(&of)?;
+    Interval::new(low, high).ok()
+}
+
+fn exact(value: f64) -> Result<Interval, String> {
+    Interval::exact(value).map_err(|error| error.to_string())
+}
+
+fn groove_part(view: &View<'_>, weld: WeldType, thickness_mm: Option<f64>) -> Result<WeldSection, String> {
+    let joint = view.procedure.joint.as_ref().ok_or("joint is not stated")?;
+    let mut assumptions = Vec::new();
+    let mut assume = |text: String, source: Option<SourceRef>| assumptions.push(Assumption { text, source });
+    let preparation = match joint.preparation.as_ref().and_then(Stated::value) {
+        Some(preparation) => *preparation,
+        None if joint.kind == JointType::Butt => {
+            assume("preparation is not stated: square".to_owned(), None);
+            Stated9692::Square
+        }
+        None => return Err("joint/preparation is not stated".to_owned()),
+    };
+    let preparation: Preparation = preparation.as_str().parse().map_err(|error| format!("{error}"))?;
+    let thickness = match thickness_mm {
+        Some(thickness) => exact(thickness)?,
+        // The thinner of two members is the one that is prepared through.
+        None => view
+            .procedure
+            .parent_metals
+            .iter()
+            .filter_map(|metal| ends(metal.thickness.as_ref(), Length::mm))
+            .reduce(|a, b| if b.high() < a.high() { b } else { a })
+            .ok_or("parent_metals/thickness is not stated")?,
+    };
+    let partial = joint.penetration.as_ref().and_then(Stated::value) == Some(&Penetration::Partial);
+    let depth = match ends(joint.penetration_depth.as_ref(), Length::mm) {
+        Some(depth) if partial && !preparation.is_double() => depth,
+        _ if partial => return Err("the depth of a partial penetration is not stated for one side".to_owned()),
+        _ => thickness,
+    };
+    let angle = ends(joint.included_angle.as_ref(), Angle::degrees);
+    if preparation != Preparation::Square && angle.is_none() {
+        return Err("joint/included_angle is not stated".to_owned());
+    }
+    let radius = ends(joint.root_radius.as_ref(), Length::mm);
+    if preparation.has_radius() && radius.is_none() {
+        return Err("joint/root_radius is not stated".to_owned());
+    }
+    let mut or_none = |name: &str, stated: Option<Interval>| match stated {
+        Some(stated) => Ok(stated),
+        None => {
+            assume(format!("{name} is not stated: 0 mm"), None);
+            exact(0.0)
+        }
+    };
+    let root_gap_mm = or_none("root gap", ends(joint.root_gap.as_ref(), Length::mm))?;
+    let root_face_mm = if preparation == Preparation::Square || partial {
+        exact(0.0)?
+    } else {
+        or_none("root face", ends(joint.root_face.as_ref(), Length::mm))?
+    };
+    let size = view.procedure.weld_size.as_ref().and_then(Stated::value);
+    let cap = match size.and_then(|size| ends(size.reinforcement.as_ref(), Length::mm)) {
+        Some(cap) => cap,
+        // The fillet stands on the groove: no cap beside it.
+        None if weld.has_fillet() => exact(0.0)?,
+        None => {
+            let rule = deposition::rule("cap-height").ok_or("the handbook has no cap height")?;
+            assume(
+                format!("height of the cap is not stated: {} to {} mm", rule.value.low, rule.value.high),
+                Some(rule.origin.source_ref()),
+            );
+            Interval::new(rule.value.low, rule.value.high).map_err(|error| error.to_string())?
+        }
+    };
+    let groove = GrooveRange {
+        preparation,
+        thickness_mm: depth,
+        included_angle_deg: angle.map_or_else(|| exact(0.0), Ok)?,
+        root_gap_mm,
+        root_face_mm,
+        radius_mm: radius.map_or_else(|| exact(0.0), Ok)?,
+        cap_height_mm: cap,
+        root_height_mm: exact(0.0)?,
+    };
+    let flanks = if preparation.has_radius() { groove::ROUND_FLANKS } else { groove::STRAIGHT_FLANKS };
+    Ok(WeldSection {
+        area_mm2: groove.cross_section_mm2().map_err(|error| error.to_string())?,
+        formulas: vec![flanks, groove::REINFORCEMENT],
+        assumptions,
+    })
+}
+
+fn fillet_part(view: &View<'_>) -> Result<WeldSection, String> {
+    let size = view.procedure.weld_size.as_ref().and_then(Stated::value).ok_or("weld_size is not stated")?;
+    let text = |error: seamwright_calc::CalcError| error.to_string();
+    let mut formulas = vec![fillet::FILLET_AREA];
+    let first = match ends(size.leg.as_ref(), Length::mm) {
+        Some(leg) => leg,
+        None => {
+            formulas.push(fillet::LEG_AND_THROAT);
+            let throat = ends(size.throat.as_ref(), Length::mm).ok_or("weld_size/leg is not stated")?;
+            throat.try_map(fillet::leg_from_throat_mm).map_err(text)?
+        }
+    };
+    let second = ends(size.second_leg.as_ref(), Length::mm).unwrap_or(first);
+    let area = |first: f64, second: f64| Fillet::unequal(first, second).area_mm2().map_err(text);
+    Ok(WeldSection {
+        area_mm2: Spread {
+            low: area(first.low(), second.low())?,
+            middle: area(first.middle(), second.middle())?,
+            high: area(first.high(), second.high())?,
+        },
+        formulas,
+        assumptions: Vec::new(),
+    })
+}

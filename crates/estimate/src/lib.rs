@@ -1,0 +1,155 @@
+//! What a procedure costs over a length: weld metal, filler, gas, arc time, labour, energy and money.
+//!
+//! [`estimate`] takes a procedure, the joints to weld and the rates of the shop, and gives the amounts by run and in total.
+//! Every figure that the document does not state comes from a handbook table and is named in [`Estimate::assumptions`];
+//! what nothing states is named in [`Estimate::not_stated`], and what hangs on it is left out. `run.rs` computes one run,
+//! `money.rs` what is bought.
+
+mod money;
+mod run;
+
+pub use money::{Cost, Line, MarketRates};
+pub use run::{FillerUse, GasUse, Pieces, RunEstimate};
+
+use seamwright_calc::{Formula, Spread, weld_metal};
+use seamwright_check::view::View;
+use seamwright_check::weld::{self, Assumption};
+use seamwright_model::procedure::Procedure;
+
+/// Joints of one length.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Joint {
+    /// Name of the joint on the drawing.
+    pub name: String,
+    /// Length of weld, mm.
+    pub length_mm: f64,
+    /// How many there are.
+    pub count: u32,
+}
+
+/// The choices of an estimate.
+#[derive(Debug, Clone, Default)]
+pub struct Options {
+    /// Thickness, mm, in place of the stated one, which may be a range that the procedure covers.
+    pub thickness_mm: Option<f64>,
+    /// What the shop pays.
+    pub rates: Option<MarketRates>,
+}
+
+/// What a procedure uses over its joints.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Estimate {
+    /// The joints.
+    pub joints: Vec<Joint>,
+    /// Length of all of them, mm.
+    pub length_mm: f64,
+    /// Cross-section of the weld, mm².
+    pub area_mm2: Spread,
+    /// Weld metal, kg; nothing for a weld without filler.
+    pub weld_metal_kg: Spread,
+    /// Each run, in order.
+    pub runs: Vec<RunEstimate>,
+    /// Filler to buy, by name.
+    pub fillers: Vec<FillerUse>,
+    /// Shielding and backing gas, by designation.
+    pub gases: Vec<GasUse>,
+    /// Time with the arc burning, min.
+    pub arc_time_min: f64,
+    /// Time at the work, min.
+    pub working_time_min: f64,
+    /// Energy from the mains, kWh.
+    pub energy_kwh: f64,
+    /// What it costs, where rates are given.
+    pub cost: Option<Cost>,
+    /// The formulas that were used.
+    pub formulas: Vec<Formula>,
+    /// What was put in beside the stated values, each once.
+    pub assumptions: Vec<Assumption>,
+    /// What nothing states, and what is left out for it.
+    pub not_stated: Vec<String>,
+}
+
+/// Computes what a procedure uses over the joints.
+///
+/// `Err` says in words why there is no estimate: no cross-section follows from the document, a length is nothing, or no run
+/// is stated.
+pub fn estimate(procedure: &Procedure, joints: &[Joint], options: &Options) -> Result<Estimate, String> {
+    let view = View::new(procedure);
+    let length_mm: f64 = joints.iter().map(|joint| joint.length_mm * f64::from(joint.count)).sum();
+    if !length_mm.is_finite() || length_mm <= 0.0 {
+        return Err("the joints have no length".to_owned());
+    }
+    if view.runs.is_empty() {
+        return Err("no runs are stated".to_owned());
+    }
+    let section = weld::section(&view, options.thickness_mm)?;
+    let mut log = Log { assumptions: section.assumptions.clone(), ..Log::default() };
+    log.formulas.extend(section.formulas.iter().copied());
+    let runs = run::all(&view, section.area_mm2, joints, length_mm, &mut log);
+    let weld_metal_kg = total(runs.iter().map(|run| run.weld_metal_kg));
+    if weld_metal_kg.high > 0.0 {
+        log.formula(weld_metal::MASS);
+    }
+    let fillers = run::fillers(&runs, &mut log);
+    let gases = run::gases(&view, &runs, joints, &mut log);
+    let sum = |of: fn(&RunEstimate) -> Option<f64>| runs.iter().filter_map(of).sum::<f64>();
+    let mut estimate = Estimate {
+        joints: joints.to_vec(),
+        length_mm,
+        area_mm2: section.area_mm2,
+        weld_metal_kg,
+        fillers,
+        gases,
+        arc_time_min: sum(|run| run.arc_time_min),
+        working_time_min: sum(|run| run.working_time_min),
+        energy_kwh: sum(|run| run.energy_kwh),
+        runs,
+        cost: None,
+        formulas: Vec::new(),
+        assumptions: Vec::new(),
+        not_stated: Vec::new(),
+    };
+    estimate.cost = options.rates.as_ref().map(|rates| money::cost(&estimate, rates, &mut log));
+    estimate.formulas = log.formulas;
+    estimate.assumptions = log.assumptions;
+    estimate.not_stated = log.not_stated;
+    Ok(estimate)
+}
+
+fn total(parts: impl Iterator<Item = Spread>) -> Spread {
+    parts.fold(Spread { low: 0.0, middle: 0.0, high: 0.0 }, |sum, part| Spread {
+        low: sum.low + part.low,
+        middle: sum.middle + part.middle,
+        high: sum.high + part.high,
+    })
+}
+
+/// What is said beside the figures, each thing once.
+#[derive(Default)]
+struct Log {
+    formulas: Vec<Formula>,
+    assumptions: Vec<Assumption>,
+    not_stated: Vec<String>,
+}
+
+impl Log {
+    fn formula(&mut self, formula: Formula) {
+        if !self.formulas.contains(&formula) {
+            self.formulas.push(formula);
+        }
+    }
+
+    fn assume(&mut self, text: impl Into<String>, source: Option<seamwright_model::finding::SourceRef>) {
+        let assumption = Assumption { text: text.into(), source };
+        if !self.assumptions.contains(&assumption) {
+            self.assumptions.push(assumption);
+        }
+    }
+
+    fn missing(&mut self, text: impl Into<String>) {
+        let text = text.into();
+        if !self.not_stated.contains(&text) {
+            self.not_stated.push(text);
+        }
+    }
+}
