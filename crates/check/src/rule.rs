@@ -70,6 +70,18 @@ pub struct Explanation {
     pub faulty: &'static [Case],
 }
 
+impl Explanation {
+    /// The parts of the explanation, each with its heading.
+    pub const fn parts(&self) -> [(&'static str, &'static str); 4] {
+        [
+            ("What it finds", self.finds),
+            ("Why it matters", self.matters),
+            ("What to do", self.remedy),
+            ("Limit and source", self.limit),
+        ]
+    }
+}
+
 /// A sound document with some values changed.
 pub struct Case {
     /// File name of the procedure in `procedures/`, without its ending; for another kind of document its path in

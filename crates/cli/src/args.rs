@@ -35,11 +35,16 @@ pub enum Command {
         after_help = "Example:\n  seamwright calc heat-input --process 141 --voltage \"11 V\" --current \"120 A\" --travel-speed \"90 mm/min\""
     )]
     Calc(Box<CalcArgs>),
-    /// Explain a check or a handbook table.
-    #[command(after_help = "Example:\n  seamwright explain tungsten-current-above-range")]
+    /// Explain a check, a key of the file format or a handbook table.
+    #[command(
+        after_help = "Example:\n  seamwright explain tungsten-current-above-range\n  seamwright explain wire_feed_speed"
+    )]
     Explain {
-        /// Name of a check or table; left out, the checks are listed.
+        /// Name of a check, key or table; left out, the checks are listed.
         name: Option<String>,
+        /// Text for people, or json.
+        #[arg(long, value_enum, default_value_t = Form::Text)]
+        format: Form,
     },
     /// List the handbook tables, or print one with its sources.
     #[command(after_help = "Example:\n  seamwright table tungsten-current")]

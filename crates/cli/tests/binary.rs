@@ -260,6 +260,35 @@ fn every_check_and_table_explains_itself() {
     assert!(messages(&output).contains("tungsten-current"));
 }
 
+#[test]
+fn a_check_shows_the_rows_of_its_tables() {
+    for one in seamwright_check::explanations() {
+        let output = seamwright(&["explain", one.name, "--format", "json"]);
+        let value: Value = serde_json::from_slice(&output.stdout).unwrap();
+        let tables = value["tables"].as_array().unwrap();
+        assert_eq!(tables.len(), one.tables.len(), "{}", one.name);
+        assert!(tables.iter().all(|table| !table["rows"].as_array().unwrap().is_empty()), "{}", one.name);
+    }
+    let text = String::from_utf8(seamwright(&["explain", "interpass-above-usual"]).stdout).unwrap();
+    assert!(text.contains("austenitic") && text.contains("seamwright table interpass-temperature"), "{text}");
+}
+
+// Root gap is root opening in AWS A3.0; ISO 15609-1:2019 4.5.3 asks process 13 for its mode of transfer.
+#[test]
+fn every_key_explains_itself() {
+    for row in seamwright_handbook::variables::rows() {
+        let output = seamwright(&["explain", &row.key, "--format", "json"]);
+        let value: Value = serde_json::from_slice(&output.stdout).unwrap_or_else(|_| panic!("{}", row.key));
+        assert_eq!(value["keys"][0]["key"], row.key);
+    }
+    let text = |name| String::from_utf8(seamwright(&["explain", name]).stdout).unwrap();
+    assert!(text("root_gap").contains("AWS A3.0: Root opening"));
+    assert!(text("transfer mode").contains("4.5.3: mode of transfer"));
+    let output = seamwright(&["explain", "transfer_mod"]);
+    assert_eq!(output.status.code(), Some(2));
+    assert!(messages(&output).contains("transfer_mode"));
+}
+
 // That the schema and the types agree is tested in `tests/tests/schema.rs`.
 #[test]
 fn the_schema_is_json_schema_2020_12() {

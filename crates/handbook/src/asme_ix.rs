@@ -36,6 +36,18 @@ pub enum Category {
     SupplementaryOrNonessential,
 }
 
+impl Category {
+    /// The word of the table.
+    pub const fn as_str(self) -> &'static str {
+        match self {
+            Self::Essential => "essential",
+            Self::Supplementary => "supplementary",
+            Self::Nonessential => "nonessential",
+            Self::SupplementaryOrNonessential => "supplementary-or-nonessential",
+        }
+    }
+}
+
 /// One variable of a group of processes.
 #[derive(Debug, Clone, PartialEq, Deserialize)]
 pub struct VariableRow {

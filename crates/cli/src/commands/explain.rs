@@ -1,58 +1,257 @@
-//! `explain`: what a check finds, why, what to do, and where its limit comes from.
+//! `explain`: what a check finds and the limits that it uses, what a key means and where the codes ask for it, or a table.
 
 use std::io::Write;
 
 use anyhow::{Result, bail};
-use seamwright_handbook::find;
+use seamwright_check::Explanation;
+use seamwright_handbook::variables::{self, Row as Variable, Terms};
+use seamwright_handbook::{Table, find, iso_15609_1};
+use serde_json::{Map, Value, json};
 
 use super::table;
 use crate::Ending;
 use crate::args::Form;
 
+/// A table with more rows is shown in part.
+const SHOWN_WHOLE: usize = 12;
+/// How many rows of such a table are shown.
+const SHOWN_OF_LARGE: usize = 8;
+
 /// Runs the command.
-pub fn run(name: Option<&str>) -> Result<Ending> {
+pub fn run(name: Option<&str>, form: Form) -> Result<Ending> {
     let mut out = std::io::stdout().lock();
     let Some(name) = name else {
-        for rule in seamwright_check::explanations() {
-            writeln!(out, "{:36} {}", rule.name, rule.finds)?;
+        let all = seamwright_check::explanations();
+        match form {
+            Form::Text => {
+                for one in all {
+                    writeln!(out, "{:36} {}", one.name, one.finds)?;
+                }
+            }
+            Form::Json => {
+                let all: Vec<Value> = all.iter().map(|one| json!({"check": one.name, "finds": one.finds})).collect();
+                document(&mut out, &json!({"checks": all}))?;
+            }
         }
         return Ok(Ending::Clean);
     };
-    match seamwright_check::explain(name) {
-        Ok(rule) => {
-            writeln!(out, "{}\n", rule.name)?;
-            for (heading, text) in [
-                ("What it finds", rule.finds),
-                ("Why it matters", rule.matters),
-                ("What to do", rule.remedy),
-                ("Limit and source", rule.limit),
-            ] {
-                writeln!(out, "{heading}\n  {text}\n")?;
+    let near = match seamwright_check::explain(name) {
+        Ok(check) => {
+            match form {
+                Form::Text => check_text(&mut out, &check)?,
+                Form::Json => document(&mut out, &check_json(&check))?,
             }
-            if let Some(case) = rule.faulty.first() {
-                writeln!(out, "Example of the fault")?;
-                for (pointer, yaml) in case.edits {
-                    let stands = if yaml.is_empty() { "left out" } else { yaml };
-                    writeln!(out, "  {pointer}: {stands}")?;
-                }
-                writeln!(out)?;
-            }
-            for name in rule.tables {
-                writeln!(out, "Table `{name}`: seamwright table {name}")?;
-            }
-            Ok(Ending::Clean)
+            return Ok(Ending::Clean);
         }
-        Err(near) => {
-            if seamwright_handbook::table(name).is_ok() {
-                drop(out);
-                return table::run(Some(name), Form::Text);
+        Err(near) => near,
+    };
+    if seamwright_handbook::table(name).is_ok() {
+        drop(out);
+        return table::run(Some(name), form);
+    }
+    let keys = variables::find(name);
+    if keys.is_empty() {
+        let tables = find::nearest(name, seamwright_handbook::TABLES.iter().map(|info| info.name()));
+        let names = find::nearest(name, near.into_iter().chain(tables).chain(variables::nearest(name)));
+        if names.is_empty() {
+            bail!(
+                "`{name}` is no check, key or table; `seamwright explain` lists the checks, `seamwright table` the tables"
+            );
+        }
+        bail!("`{name}` is no check, key or table; the nearest are {}", names.join(", "));
+    }
+    match form {
+        Form::Text => {
+            for (index, key) in keys.iter().enumerate() {
+                if index > 0 {
+                    writeln!(out)?;
+                }
+                key_text(&mut out, key)?;
             }
-            let tables = find::nearest(name, seamwright_handbook::TABLES.iter().map(|info| info.name()));
-            let names: Vec<&str> = near.into_iter().chain(tables).collect();
-            if names.is_empty() {
-                bail!("`{name}` is neither a check nor a table; `seamwright explain` lists the checks");
-            }
-            bail!("`{name}` is neither a check nor a table; the nearest are {}", names.join(", "));
+        }
+        Form::Json => {
+            let keys: Vec<Value> = keys.into_iter().map(key_json).collect();
+            document(&mut out, &json!({"keys": keys}))?;
         }
     }
+    Ok(Ending::Clean)
+}
+
+fn document(out: &mut impl Write, value: &Value) -> Result<()> {
+    serde_json::to_writer_pretty(&mut *out, value).map_err(std::io::Error::from)?;
+    writeln!(out)?;
+    Ok(())
+}
+
+fn check_text(out: &mut impl Write, check: &Explanation) -> Result<()> {
+    writeln!(out, "{}\n", check.name)?;
+    for (heading, text) in check.parts() {
+        writeln!(out, "{heading}\n  {text}\n")?;
+    }
+    if let Some(case) = check.faulty.first() {
+        writeln!(out, "Example of the fault")?;
+        for (pointer, yaml) in case.edits {
+            let stands = if yaml.is_empty() { "left out" } else { yaml };
+            writeln!(out, "  {pointer}: {stands}")?;
+        }
+        writeln!(out)?;
+    }
+    for (table, rows) in tables(check) {
+        let part = if rows.len() < table.rows.len() {
+            format!("{} of {} rows", rows.len(), table.rows.len())
+        } else {
+            format!("{} rows", rows.len())
+        };
+        writeln!(
+            out,
+            "Table `{}`: {} ({part}; all with sources: seamwright table {})",
+            table.name, table.title, table.name
+        )?;
+        table::grid(out, table, &rows, "  ")?;
+        writeln!(out)?;
+    }
+    Ok(())
+}
+
+fn check_json(check: &Explanation) -> Value {
+    let tables: Vec<Value> = tables(check)
+        .into_iter()
+        .map(|(table, rows)| json!({"table": table.name, "title": table.title, "rows": rows, "rows_in_all": table.rows.len()}))
+        .collect();
+    let example: Option<Vec<Value>> = check
+        .faulty
+        .first()
+        .map(|case| case.edits.iter().map(|(pointer, yaml)| json!({"pointer": pointer, "value": yaml})).collect());
+    json!({
+        "check": check.name, "document": check.subject, "finds": check.finds, "matters": check.matters,
+        "remedy": check.remedy, "limit": check.limit, "example": example, "tables": tables,
+    })
+}
+
+/// The tables that a check uses, small ones whole, of large ones the rows that its example meets most.
+fn tables(check: &Explanation) -> Vec<(&'static Table, Vec<&'static Map<String, Value>>)> {
+    let words: Vec<String> = check.faulty.iter().flat_map(|case| words(case.base, case.edits)).collect();
+    let tables = check.tables.iter().filter_map(|name| seamwright_handbook::table(name).ok());
+    tables
+        .map(|table| {
+            if table.rows.len() <= SHOWN_WHOLE {
+                return (table, table.rows.iter().collect());
+            }
+            let scores: Vec<usize> = table.rows.iter().map(|row| met(table, row, &words)).collect();
+            let best = scores.iter().copied().max().unwrap_or_default();
+            let rows = table.rows.iter().zip(&scores);
+            let mut met: Vec<_> = rows.filter(|(_, score)| **score == best).map(|(row, _)| row).collect();
+            met.truncate(SHOWN_OF_LARGE);
+            (table, met)
+        })
+        .collect()
+}
+
+/// The words of an example, folded: those of its document's name and of the values put in.
+fn words(base: &str, edits: &[(&str, &str)]) -> Vec<String> {
+    let values = edits.iter().flat_map(|(pointer, yaml)| [*pointer, *yaml]);
+    let split = |text: &str| -> Vec<String> {
+        text.split(|c: char| !(c.is_alphanumeric() || matches!(c, '.' | '_' | '+'))).map(find::folded).collect()
+    };
+    std::iter::once(base).chain(values).flat_map(split).filter(|word| word.chars().count() > 1).collect()
+}
+
+/// How many cells of a row hold one of the words; sources and remarks do not count.
+fn met(table: &Table, row: &Map<String, Value>, words: &[String]) -> usize {
+    let named = |text: &str| words.contains(&find::folded(text));
+    let holds = |cell: &&Value| match cell {
+        Value::String(text) => named(text),
+        Value::Array(items) => items.iter().filter_map(Value::as_str).any(named),
+        _ => false,
+    };
+    table.columns.iter().filter_map(|column| row.get(&column.key)).filter(holds).count()
+}
+
+/// Checks whose example changes a value under the key.
+fn checks(key: &Variable) -> Vec<&'static str> {
+    let under = |pointer: &str| {
+        variables::get(pointer).is_some_and(|row| row.key == key.key || row.key.starts_with(&format!("{}/", key.key)))
+    };
+    let touches =
+        |one: &Explanation| one.faulty.iter().any(|case| case.edits.iter().any(|(pointer, _)| under(pointer)));
+    seamwright_check::explanations().into_iter().filter(touches).map(|one| one.name).collect()
+}
+
+fn key_text(out: &mut impl Write, key: &Variable) -> Result<()> {
+    writeln!(out, "{}: {}\n", key.name(), key.meaning)?;
+    writeln!(out, "Where it stands\n  {}", key.key)?;
+    if let Some(own) = key.key.strip_prefix("/processes/*/") {
+        writeln!(out, "  /runs/*/{own}, where a run differs")?;
+    }
+    writeln!(out, "\nTerms\n  ISO: {}", key.term(Terms::Iso))?;
+    writeln!(out, "  AWS A3.0: {} ({})", key.term(Terms::Aws), key.origin.basis.as_str())?;
+    writeln!(out, "\nISO 15609-1:2019")?;
+    let items = key.iso_items();
+    for item in &items {
+        writeln!(out, "  {}: {}{}", item.clause, item.item, for_processes(&item.processes))?;
+    }
+    if items.is_empty() {
+        writeln!(out, "  not asked for; {}", key.beside.as_deref().unwrap_or("beside the standard"))?;
+    }
+    for (heading, lines) in [("ASME BPVC IX", asme_lines(key)), ("AWS D1.1", aws_lines(key))] {
+        if !lines.is_empty() {
+            writeln!(out, "\n{heading} (verify against your edition)")?;
+            for line in lines {
+                writeln!(out, "  {line}")?;
+            }
+        }
+    }
+    let processes = key.processes();
+    if !processes.is_empty() {
+        let numbers: Vec<&str> = processes.iter().map(|row| row.number.as_str()).collect();
+        writeln!(out, "\nProcesses that have it\n  {}", numbers.join(", "))?;
+    }
+    let checks = checks(key);
+    if !checks.is_empty() {
+        writeln!(out, "\nChecks that look at it\n  {}", checks.join("\n  "))?;
+    }
+    Ok(())
+}
+
+fn for_processes(numbers: &[String]) -> String {
+    if numbers.is_empty() { String::new() } else { format!(" (processes {})", numbers.join(", ")) }
+}
+
+fn asme_lines(key: &Variable) -> Vec<String> {
+    // The same variable stands in the list of each process: one line, with all its processes.
+    let mut lines: Vec<(String, Vec<String>)> = Vec::new();
+    for row in key.asme_ix() {
+        let line = format!("{}: {}, {}", row.paragraph, row.subject, row.category.as_str());
+        match lines.iter_mut().find(|(own, _)| *own == line) {
+            Some((_, processes)) => processes.extend(row.processes.iter().cloned()),
+            None => lines.push((line, row.processes.clone())),
+        }
+    }
+    lines.into_iter().map(|(line, processes)| format!("{line}{}", for_processes(&processes))).collect()
+}
+
+fn aws_lines(key: &Variable) -> Vec<String> {
+    key.aws_d1_1()
+        .iter()
+        .map(|row| format!("{}: {}{}", row.variable, row.change, for_processes(&row.processes)))
+        .collect()
+}
+
+fn key_json(key: &Variable) -> Value {
+    json!({
+        "key": key.key,
+        "meaning": key.meaning,
+        "iso": {
+            "term": key.term(Terms::Iso),
+            "clauses": iso_15609_1::clauses_in_words(key.clauses()),
+            "items": key.iso_items().iter().map(|item| json!({"clause": item.clause, "item": item.item, "processes": item.processes})).collect::<Vec<_>>(),
+        },
+        "aws": {"term": key.term(Terms::Aws)},
+        "asme_ix": key.asme_ix().iter().map(|row| json!({"paragraph": row.paragraph, "subject": row.subject, "category": row.category.as_str(), "processes": row.processes})).collect::<Vec<_>>(),
+        "aws_d1_1": key.aws_d1_1().iter().map(|row| json!({"variable": row.variable, "change": row.change, "processes": row.processes})).collect::<Vec<_>>(),
+        "processes": key.processes().iter().map(|row| &row.number).collect::<Vec<_>>(),
+        "beside": key.beside,
+        "checks": checks(key),
+        "basis": key.origin.basis.as_str(),
+    })
 }

@@ -18,7 +18,7 @@ pub fn run(command: Command) -> Result<Ending> {
         Command::Calc(args) => calc::run(&args),
         Command::Check(args) => check::run(&args),
         Command::Render(args) => render::run(&args),
-        Command::Explain { name } => explain::run(name.as_deref()),
+        Command::Explain { name, format } => explain::run(name.as_deref(), format),
         Command::Table { name, format } => table::run(name.as_deref(), format),
         Command::Schema => schema::run(),
     }

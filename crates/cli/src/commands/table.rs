@@ -3,7 +3,8 @@
 use std::io::Write;
 
 use anyhow::{Result, bail};
-use serde_json::{Value, json};
+use seamwright_handbook::Table;
+use serde_json::{Map, Value, json};
 
 use crate::Ending;
 use crate::args::Form;
@@ -33,51 +34,12 @@ pub fn run(name: Option<&str>, form: Form) -> Result<Ending> {
         Err(unknown) => bail!("`{name}` is not a handbook table; the nearest are {}", unknown.nearest.join(", ")),
     };
     if form == Form::Json {
-        let sources: Vec<Value> = table
-            .sources
-            .iter()
-            .map(|source| json!({"key": source.key, "title": source.title, "edition": source.edition, "clause": source.clause}))
-            .collect();
-        let columns: Vec<Value> = table
-            .columns
-            .iter()
-            .map(|column| json!({"key": column.key, "label": column.label, "unit": column.unit, "meaning": column.meaning}))
-            .collect();
-        let whole = json!({"table": table.name, "title": table.title, "about": table.about, "columns": columns, "rows": table.rows, "sources": sources, "notes": table.notes});
-        serde_json::to_writer_pretty(&mut out, &whole).map_err(std::io::Error::from)?;
+        serde_json::to_writer_pretty(&mut out, &json(table)).map_err(std::io::Error::from)?;
         writeln!(out)?;
         return Ok(Ending::Clean);
     }
     writeln!(out, "{}: {}\n{}\n", table.name, table.title, table.about.trim())?;
-    let mut head: Vec<String> = table
-        .columns
-        .iter()
-        .map(|column| column.unit.as_ref().map_or(column.label.clone(), |unit| format!("{} ({unit})", column.label)))
-        .collect();
-    head.extend(["Source".to_owned(), "Basis".to_owned()]);
-    let mut rows: Vec<Vec<String>> = Vec::with_capacity(table.rows.len());
-    for row in &table.rows {
-        let mut cells: Vec<String> =
-            table.columns.iter().map(|column| row.get(&column.key).map_or(String::new(), plain)).collect();
-        cells.push(row.get("source").map_or(String::new(), plain));
-        cells.push(row.get("basis").map_or(String::new(), plain));
-        rows.push(cells);
-    }
-    let widths: Vec<usize> = (0..head.len())
-        .map(|index| {
-            rows.iter()
-                .chain([&head])
-                .filter_map(|row| row.get(index))
-                .map(|cell| cell.chars().count())
-                .max()
-                .unwrap_or(0)
-        })
-        .collect();
-    for row in std::iter::once(&head).chain(&rows) {
-        let line: Vec<String> =
-            row.iter().zip(&widths).map(|(cell, width)| format!("{cell:<width$}", width = *width)).collect();
-        writeln!(out, "{}", line.join("  ").trim_end())?;
-    }
+    grid(&mut out, table, &table.rows.iter().collect::<Vec<_>>(), "")?;
     writeln!(out, "\nSources")?;
     for source in &table.sources {
         let more: Vec<&str> = [source.edition.as_deref(), source.clause.as_deref()].into_iter().flatten().collect();
@@ -90,8 +52,52 @@ pub fn run(name: Option<&str>, form: Form) -> Result<Ending> {
     Ok(Ending::Clean)
 }
 
+/// A whole table as JSON.
+pub fn json(table: &Table) -> Value {
+    let sources: Vec<Value> = table
+        .sources
+        .iter()
+        .map(|source| json!({"key": source.key, "title": source.title, "edition": source.edition, "clause": source.clause}))
+        .collect();
+    let columns: Vec<Value> = table
+        .columns
+        .iter()
+        .map(|column| json!({"key": column.key, "label": column.label, "unit": column.unit, "meaning": column.meaning}))
+        .collect();
+    json!({"table": table.name, "title": table.title, "about": table.about, "columns": columns, "rows": table.rows, "sources": sources, "notes": table.notes})
+}
+
+/// Rows of a table under their headings, in columns; a column that none of the rows fills is left out.
+pub fn grid(out: &mut impl Write, table: &Table, rows: &[&Map<String, Value>], indent: &str) -> std::io::Result<()> {
+    let filled = |key: &str| rows.iter().any(|row| row.contains_key(key));
+    let columns: Vec<_> = table.columns.iter().filter(|column| filled(&column.key)).collect();
+    let mut head: Vec<String> = columns
+        .iter()
+        .map(|column| column.unit.as_ref().map_or(column.label.clone(), |unit| format!("{} ({unit})", column.label)))
+        .collect();
+    head.extend(["Source".to_owned(), "Basis".to_owned()]);
+    let cell = |row: &Map<String, Value>, key: &str| row.get(key).map_or(String::new(), plain);
+    let mut lines = vec![head];
+    for row in rows {
+        let keys = columns.iter().map(|column| column.key.as_str()).chain(["source", "basis"]);
+        lines.push(keys.map(|key| cell(row, key)).collect());
+    }
+    let count = columns.len() + 2;
+    let widths: Vec<usize> = (0..count)
+        .map(|index| {
+            lines.iter().filter_map(|line| line.get(index)).map(|cell| cell.chars().count()).max().unwrap_or(0)
+        })
+        .collect();
+    for line in &lines {
+        let line: Vec<String> =
+            line.iter().zip(&widths).map(|(cell, width)| format!("{cell:<width$}", width = *width)).collect();
+        writeln!(out, "{indent}{}", line.join("  ").trim_end())?;
+    }
+    Ok(())
+}
+
 /// A value of a cell as plain text.
-fn plain(value: &Value) -> String {
+pub fn plain(value: &Value) -> String {
     match value {
         Value::Null => String::new(),
         Value::String(text) => text.clone(),
