@@ -13,6 +13,7 @@ use seamwright_model::shop::Shop;
 
 pub mod constitution;
 pub mod deposit;
+pub mod fill;
 pub mod heat;
 pub mod lessons;
 pub mod records;

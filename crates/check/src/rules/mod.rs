@@ -41,6 +41,8 @@ mod root_gap_outside_usual;
 mod root_run_missing;
 pub(crate) mod run_numbers_overlap;
 pub(crate) mod runs_missing;
+mod runs_overfill_joint;
+mod runs_underfill_joint;
 mod shielding_gas_not_inert;
 mod square_preparation_too_thick;
 mod stickout_too_long;
@@ -80,6 +82,8 @@ pub const RULES: &[&Rule] = &[
     &root_run_missing::RULE,
     &run_numbers_overlap::RULE,
     &runs_missing::RULE,
+    &runs_overfill_joint::RULE,
+    &runs_underfill_joint::RULE,
     &shielding_gas_not_inert::RULE,
     &square_preparation_too_thick::RULE,
     &stickout_too_long::RULE,

@@ -1,0 +1,116 @@
+//! Whether the runs fill the joint: the area that they lay down beside the cross-section of the weld.
+
+use seamwright_calc::Spread;
+use seamwright_handbook::{Range, deposition};
+use seamwright_model::finding::{Severity, SourceRef};
+use seamwright_model::procedure::Side;
+
+use crate::deposit::{self, By};
+use crate::rule::figure;
+use crate::view::View;
+use crate::weld;
+
+/// The runs of a procedure beside its joint.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Fill {
+    /// Area that all runs lay down, mm².
+    pub laid_mm2: Spread,
+    /// Cross-section of the weld, mm².
+    pub joint_mm2: Spread,
+    /// Share of the joint that the runs may lay, %.
+    pub limit_pct: Range,
+    /// Whether every run has a fed wire whose speed is known; rods and electrodes scatter far more.
+    pub by_wire: bool,
+    /// Whether the welder feeds a rod by hand, as little as the joint asks: too much then follows from nothing stated.
+    pub by_hand: bool,
+    /// Where the limit is written.
+    pub source: SourceRef,
+}
+
+impl Fill {
+    /// How hard it is to judge when the joint is not filled: nothing where it is.
+    ///
+    /// The smallest joint that the document covers counts. A wire must reach the share with the middle of its settings; when even
+    /// the most that it can lay is too little, mass is missing. A rod or an electrode must reach it with the most that it lays.
+    pub fn short(&self) -> Option<Severity> {
+        let least = self.joint_mm2.low * self.limit_pct.low / 100.0;
+        self.severity(self.laid_mm2.middle < least, self.laid_mm2.high < least)
+    }
+
+    /// As [`Fill::short`], for more metal than the largest joint holds.
+    pub fn over(&self) -> Option<Severity> {
+        if self.by_hand {
+            return None;
+        }
+        let most = self.joint_mm2.high * self.limit_pct.high / 100.0;
+        self.severity(self.laid_mm2.middle > most, self.laid_mm2.low > most)
+    }
+
+    fn severity(&self, middle: bool, all: bool) -> Option<Severity> {
+        match (self.by_wire, middle, all) {
+            (true, _, true) => Some(Severity::Error),
+            (true, true, false) => Some(Severity::Caution),
+            (false, _, true) => Some(Severity::Note),
+            _ => None,
+        }
+    }
+
+    /// The areas in words: what the runs lay, and what the joint holds.
+    pub fn words(&self) -> (String, String) {
+        (area(self.laid_mm2), area(self.joint_mm2))
+    }
+}
+
+fn area(spread: Spread) -> String {
+    let figure = |value: f64| figure((value * 10.0).round() / 10.0);
+    if (spread.high - spread.low).abs() < 0.05 {
+        format!("{} mm2", figure(spread.middle))
+    } else {
+        format!("{}-{} mm2", figure(spread.low), figure(spread.high))
+    }
+}
+
+/// The runs beside the joint; nothing where the area of one of them, or of the weld, does not follow from the document.
+///
+/// Runs that stand in several rows for several positions count once. The runs of a fillet's second side fill a second fillet.
+pub fn of(view: &View<'_>) -> Option<Fill> {
+    let rule = deposition::rule("fill")?;
+    let joint_mm2 = weld::section(view, None).ok()?.area_mm2;
+    let one_side = view.weld().is_some_and(|weld| !weld.has_groove());
+    let mut laid = Spread { low: 0.0, middle: 0.0, high: 0.0 };
+    let mut by_wire = true;
+    let mut by_hand = false;
+    let mut next = 1;
+    for run in &view.runs {
+        let (first, last) = run.numbers;
+        if last < next {
+            continue;
+        }
+        let count = f64::from(last.saturating_sub(first.max(next)).saturating_add(1));
+        next = last.saturating_add(1);
+        if one_side && run.run.side == Some(Side::Second) {
+            continue;
+        }
+        // A run that is welded without filler lays nothing down.
+        if run.process.is_some_and(|process| !process.consumable_electrode)
+            && run.setting("filler", |settings| settings.filler.as_deref()).is_none()
+        {
+            continue;
+        }
+        let deposit = deposit::of(view, run)?;
+        let area = deposit.area_mm2?;
+        by_hand |= run.process.is_some_and(|process| !process.consumable_electrode);
+        by_wire &= matches!(deposit.by, By::WireFeed | By::Current);
+        laid.low += area.low * count;
+        laid.middle += area.middle * count;
+        laid.high += area.high * count;
+    }
+    (laid.high > 0.0).then(|| Fill {
+        laid_mm2: laid,
+        joint_mm2,
+        limit_pct: rule.value,
+        by_wire,
+        by_hand,
+        source: rule.origin.source_ref(),
+    })
+}

@@ -1,0 +1,42 @@
+//! `runs-underfill-joint`: explanation, cases, logic.
+
+use crate::fill;
+use crate::rule::{Case, Examiner, Rule, range_text};
+
+/// The check.
+pub const RULE: Rule = Rule {
+    name: "runs-underfill-joint",
+    finds: "Runs that together lay down much less metal than the joint holds.",
+    matters: "The welder adds runs that nobody planned, or the weld stays hollow.",
+    remedy: "State more runs, travel slower or feed more wire, or correct the size of the joint.",
+    limit: "Share of the joint's cross-section by common practice: past it with the middle settings of a fed wire is a caution, past it with all of them an error; for rods and electrodes a note.",
+    tables: &["cost-rules", "deposition-efficiency", "deposition-rate", "gmaw-rules"],
+    examine,
+    faulty: &[
+        Case {
+            base: "butt-20-a516-121",
+            edits: &[("/processes/121/filler", "wire"), ("/fillers/wire/diameter", "1.6 mm")],
+        },
+        Case { base: "butt-10-s355-135", edits: &[("/parent_metals/0/thickness", "40 mm")] },
+        Case { base: "tee-fillet-12-s355-114", edits: &[("/weld_size/leg", "20 mm")] },
+        Case { base: "butt-12-s355-111", edits: &[("/parent_metals/0/thickness", "60 mm")] },
+        Case { base: "lap-fillet-2-carbon-141", edits: &[("/weld_size/leg", "15 mm")] },
+    ],
+    sound: &[
+        Case { base: "butt-10-s355-135", edits: &[] },
+        Case { base: "butt-12-s355-111", edits: &[] },
+        // Without a travel speed nothing follows.
+        Case { base: "tee-fillet-12-s355-114", edits: &[("/weld_size/leg", "20 mm"), ("/runs/0/travel_speed", "")] },
+    ],
+};
+
+fn examine(x: &mut Examiner<'_>) {
+    let Some(fill) = fill::of(x.view) else { return };
+    x.examined("/runs");
+    let Some(severity) = fill.short() else { return };
+    let (laid, joint) = fill.words();
+    x.report(severity, "/runs", format!("the runs lay down {laid} where the joint holds {joint}"))
+        .stated(laid)
+        .limit(format!("{} of the joint", range_text(fill.limit_pct, "%")), &fill.source)
+        .hint("state more runs, a slower travel speed or more wire, or correct the size of the joint");
+}
