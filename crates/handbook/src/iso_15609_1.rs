@@ -94,6 +94,37 @@ pub enum When {
     HeatTreated,
 }
 
+impl When {
+    /// The condition in a few words.
+    pub const fn in_words(self) -> &'static str {
+        match self {
+            Self::Always => "always",
+            Self::Specified => "where specified",
+            Self::Tested => "with a procedure test",
+            Self::Pipe => "pipe and tube",
+            Self::Groove => "grooves",
+            Self::Bevelled => "grooves that are not square",
+            Self::Rounded => "U and J grooves",
+            Self::Fillet => "fillets",
+            Self::Partial => "partial penetration",
+            Self::BothSides => "welded from both sides",
+            Self::Backed => "with backing",
+            Self::GasBacked => "with backing gas",
+            Self::Vertical => "vertical positions",
+            Self::SeveralRuns => "more than one run",
+            Self::Manual => "manual and partly mechanized",
+            Self::Mechanized => "mechanized",
+            Self::MechanizedWire => "mechanized, with wire feed",
+            Self::Oscillated => "oscillated torch",
+            Self::Filler => "with filler",
+            Self::LowHydrogen => "low-hydrogen electrodes",
+            Self::SeveralWires => "more than one wire",
+            Self::Pulsed => "pulsed",
+            Self::HeatTreated => "with heat treatment",
+        }
+    }
+}
+
 impl Row {
     /// Whether a process (ISO 4063 number) has to state it.
     pub fn is_for(&self, number: &str) -> bool {
