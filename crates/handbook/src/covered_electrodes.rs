@@ -2,6 +2,8 @@
 
 use serde::Deserialize;
 
+use crate::designation::{self, Form};
+use crate::filler_classes;
 use crate::find;
 use crate::processes::Polarity;
 use crate::range::Range;
@@ -68,20 +70,21 @@ pub struct Designator {
     pub origin: Origin,
 }
 
-/// The electrode of this class; marks after the class, as in `E7018-1 H4R`, do not count.
-pub fn get(class: &str) -> Option<&'static Row> {
-    let wanted = find::folded(class);
+/// The electrode with this designation, of AWS or of ISO, with the standard before it or without.
+///
+/// Marks after the class, as in `E7018-1 H4R`, do not count. An ISO designation finds the class of the like, as
+/// [`filler_classes::find`] reads it.
+pub fn get(designation: &str) -> Option<&'static Row> {
     let named = |name: &str| find::by_name(rows(), name, |row| [row.classification.as_str()]);
-    named(&wanted).or_else(|| named(unmarked(&wanted)))
-}
-
-/// A folded class without the optional marks at its end: moisture `R`, hydrogen `H4`, `H8`, `H16`, toughness `-1`.
-fn unmarked(folded: &str) -> &str {
-    let rest = folded.strip_suffix('r').unwrap_or(folded);
-    let hydrogen = |rest: &'_ str| ["h4", "h8", "h16"].iter().find_map(|mark| rest.strip_suffix(mark)).map(str::len);
-    let rest = hydrogen(rest).and_then(|length| rest.get(..length)).unwrap_or(rest);
-    let toughness = rest.len() > "e7018".len();
-    rest.strip_suffix('1').filter(|_| toughness).unwrap_or(rest)
+    let plain = |class: &str| named(class).or_else(|| named(class.strip_suffix("-1")?));
+    if let Some(row) = named(designation) {
+        return Some(row);
+    }
+    let filler = designation::parse(designation).ok().filter(|filler| filler.form == Form::CoveredElectrode)?;
+    if filler.standard.starts_with("AWS") {
+        return plain(&filler.class);
+    }
+    filler_classes::find(designation).and_then(|row| plain(&row.classification))
 }
 
 /// Classes that are spelt most like this one.
@@ -112,8 +115,18 @@ mod tests {
             assert_eq!(get(written).map(|row| row.classification.as_str()), Some("E7018"), "{written}");
         }
         assert_eq!(get("E308L-16").unwrap().specification, "A5.4");
-        assert!(get("E9999").is_none());
+        assert!(get("E9999").is_none() && get("ER70S-6").is_none());
         assert_eq!(designator("h8").unwrap().hydrogen_ml_100g, Some(8.0));
+    }
+
+    // ISO 2560-A: E 42 4 B is the basic electrode that AWS A5.1 has as E7018; the standard may stand before either.
+    #[test]
+    fn iso_designations_find_the_class_of_the_like() {
+        for written in ["E 42 4 B 32 H5", "ISO 2560-A-E 42 4 B 42 H5", "AWS A5.1 E7018-1 H4R", "SFA-5.1: E7018"] {
+            assert_eq!(get(written).map(|row| row.classification.as_str()), Some("E7018"), "{written}");
+        }
+        let rutile = get("ISO 2560-A - E 42 0 RR 12").unwrap();
+        assert!(!rutile.low_hydrogen, "{}", rutile.classification);
     }
 
     #[test]

@@ -4,6 +4,7 @@
 
 use serde::Deserialize;
 
+use crate::designation::gas;
 use crate::find;
 use crate::metal_families;
 use crate::range::Range;
@@ -132,13 +133,13 @@ impl Row {
     }
 }
 
-/// The gas with this symbol; what follows the symbol in a designation such as `ISO 14175-M21-ArC-18` does not count.
+/// The gas with this designation: a symbol, ISO 14175 with or without composition, or AWS A5.32.
+///
+/// Case, spaces and hyphens are forgiven. What follows the symbol, as in `ISO 14175-M21-ArC-18`, does not count.
 pub fn get(designation: &str) -> Option<&'static Row> {
-    let upper = designation.trim().to_uppercase();
-    let rest = upper.strip_prefix("ISO").unwrap_or(&upper).trim_start();
-    let rest = rest.strip_prefix("14175").unwrap_or(rest).trim_start_matches([' ', '-', ':']);
-    let symbol = rest.split(['-', ' ']).next().unwrap_or_default();
-    rows().iter().find(|row| row.symbol == symbol)
+    let by = |symbol: &str| rows().iter().find(|row| row.symbol.eq_ignore_ascii_case(symbol));
+    let named = || designation.split([' ', '-', ':', ',']).find_map(by);
+    gas::parse(designation).ok().map(|gas| gas.row).or_else(named)
 }
 
 /// Symbols that are spelt most like this one.
@@ -223,6 +224,9 @@ mod tests {
         for written in ["M21", "m21", "ISO 14175-M21-ArC-18", "ISO 14175 - M21", "M21-ArC-18"] {
             assert_eq!(get(written).map(|row| row.symbol.as_str()), Some("M21"), "{written}");
         }
+        // AWS A5.32:1997: argon with 25 % carbon dioxide, which ISO 14175 has as M21.
+        assert_eq!(get("SG-AC-25").map(|row| row.symbol.as_str()), Some("M21"));
+        assert_eq!(get("EN ISO 14175:2008 - R1-ArH-5").map(|row| row.symbol.as_str()), Some("R1"));
         assert!(get("X9").is_none() && get("").is_none());
     }
 

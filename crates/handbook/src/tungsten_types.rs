@@ -2,6 +2,7 @@
 
 use serde::{Deserialize, Serialize};
 
+use crate::designation::tungsten;
 use crate::find;
 use crate::range::Range;
 use crate::table::{Origin, table};
@@ -72,9 +73,14 @@ impl Row {
     }
 }
 
-/// The electrode with this designation: ISO 6848, AWS A5.12 or the former letters.
+/// The electrode with this designation: ISO 6848, AWS A5.12 or the former letters, with the standard or without.
 pub fn get(designation: &str) -> Option<&'static Row> {
-    find::by_name(rows(), designation, Row::names)
+    by_name(designation).or_else(|| tungsten::parse(designation).map(|electrode| electrode.row))
+}
+
+/// The electrode with this name alone.
+pub(crate) fn by_name(name: &str) -> Option<&'static Row> {
+    find::by_name(rows(), name, Row::names)
 }
 
 /// Designations that are spelt most like this one.
@@ -93,6 +99,8 @@ mod tests {
         assert_eq!(row.colour, "gold");
         assert_eq!(get("ewla-1.5"), Some(row));
         assert_eq!(get("WL15"), Some(row));
+        assert_eq!(get("ISO 6848 - WLa 15"), Some(row));
+        assert_eq!(get("AWS A5.12 EWLa-1.5"), Some(row));
         assert_eq!(nearest("WLa1").first(), Some(&"WLa10"));
     }
 

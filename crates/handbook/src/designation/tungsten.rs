@@ -49,7 +49,7 @@ pub fn parse(text: &str) -> Option<Electrode> {
         let name = name.concat();
         let name =
             name.strip_prefix("6848").map_or(name.clone(), |rest| rest.trim_start_matches(['-', ':']).to_owned());
-        let row = tungsten_types::get(&name).filter(|_| diameter)?;
+        let row = tungsten_types::by_name(&name).filter(|_| diameter)?;
         Some((name, row))
     })?;
     let same = |own: &str| crate::find::same(own, &name);
