@@ -3,6 +3,7 @@
 use serde::Deserialize;
 
 use crate::find;
+use crate::gmaw_parameters::between;
 use crate::processes::Polarity;
 use crate::range::{Limits, Range};
 use crate::rule::{self, Rule};
@@ -118,6 +119,18 @@ pub fn range(class: &str, diameter_mm: f64, setting: Setting) -> Option<Limits> 
         (envelope.hull(range), usual.and_then(|usual| usual.overlap(range)))
     });
     Some(Limits { envelope, usual, source: row.origin.source_of(field), doubt: row.origin.doubt.clone() })
+}
+
+/// The wire feed speed in metres per minute at which a wire takes this current: between the ends of the rows.
+pub fn wire_feed_at(class: &str, diameter_mm: f64, current_a: f64) -> Option<Range> {
+    let class = bare(class);
+    let rows =
+        rows().iter().filter(|row| bare(&row.classification) == class && find::same_size(row.diameter_mm, diameter_mm));
+    let feeds = rows.filter_map(|row| {
+        let feed = between(row.current_a, row.wire_feed_m_min?, current_a);
+        Some(Range::new(feed, feed))
+    });
+    feeds.reduce(Range::hull)
 }
 
 /// The rule with this name, such as `gas-flow-thin`, `t11-thickness-thin` or `vertical-up-diameter`.

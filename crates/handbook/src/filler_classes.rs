@@ -73,7 +73,8 @@ pub struct Row {
 }
 
 impl Row {
-    fn classes(&self) -> impl Iterator<Item = &str> {
+    /// The classification and the others that mean the row.
+    pub fn classes(&self) -> impl Iterator<Item = &str> {
         std::iter::once(self.classification.as_str()).chain(self.aliases.iter().map(String::as_str))
     }
 

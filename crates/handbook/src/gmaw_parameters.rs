@@ -4,6 +4,7 @@ use serde::{Deserialize, Serialize};
 
 use crate::find;
 use crate::gtaw_starting_points::Joint;
+use crate::metal_families;
 use crate::range::{Limits, Range};
 use crate::rule::{self, Rule};
 use crate::table::{Origin, table};
@@ -82,6 +83,10 @@ pub struct TransitionRow {
 /// A line of settings to begin with.
 #[derive(Debug, Clone, PartialEq, Deserialize)]
 pub struct StartingPoint {
+    /// Family of the wire.
+    pub wire: String,
+    /// Mode of transfer.
+    pub transfer: Transfer,
     /// Kind of joint.
     pub joint: Joint,
     /// Thickness in millimetres.
@@ -114,6 +119,26 @@ pub enum Setting {
     Voltage,
     /// Wire feed speed in metres per minute.
     WireFeed,
+    /// Distance of contact tip to work in millimetres.
+    TipToWork,
+    /// Peak current of the pulse in amperes.
+    Peak,
+    /// Background current of the pulse in amperes.
+    Background,
+    /// Pulse frequency in hertz.
+    Frequency,
+}
+
+impl Transfer {
+    /// The word of the tables.
+    pub const fn as_str(self) -> &'static str {
+        match self {
+            Self::ShortCircuit => "short-circuit",
+            Self::Globular => "globular",
+            Self::Spray => "spray",
+            Self::Pulsed => "pulsed",
+        }
+    }
 }
 
 /// Rows for a wire family, diameter in millimetres and mode of transfer; without a mode, those of every mode.
@@ -127,22 +152,83 @@ pub fn settings(wire: &str, diameter_mm: f64, transfer: Option<Transfer>) -> Vec
 
 /// Limits of a setting for a wire family, diameter in millimetres and mode of transfer.
 ///
-/// The envelope spans all rows, the usual range is what they have in common.
+/// The envelope spans all rows and starting points, and for the contact tip the rules of the mode; the usual range is what
+/// they have in common.
 pub fn range(wire: &str, diameter_mm: f64, transfer: Option<Transfer>, setting: Setting) -> Option<Limits> {
-    let rows = settings(wire, diameter_mm, transfer);
-    let mut ranges = rows.iter().filter_map(|row| {
+    let of_rows = settings(wire, diameter_mm, transfer).into_iter().filter_map(|row| {
         let (field, range) = match setting {
             Setting::Current => ("current_a", Some(row.current_a)),
             Setting::Voltage => ("voltage_v", Some(row.voltage_v)),
             Setting::WireFeed => ("wire_feed_m_min", row.wire_feed_m_min),
+            Setting::TipToWork => ("tip_to_work_mm", row.tip_to_work_mm),
+            Setting::Peak => ("peak_a", row.peak_a),
+            Setting::Background => ("background_a", row.background_a),
+            Setting::Frequency => ("frequency_hz", row.frequency_hz),
         };
-        range.map(|range| (range, row, field))
+        range.map(|range| (range, &row.origin, field))
     });
-    let (first, row, field) = ranges.next()?;
+    let of_points = starting_points().iter().filter_map(|row| {
+        let (low, high) = (row.diameter_mm.low, row.diameter_mm.high);
+        let fits = find::same(&row.wire, wire)
+            && (row.diameter_mm.contains(diameter_mm)
+                || find::same_size(low, diameter_mm)
+                || find::same_size(high, diameter_mm))
+            && transfer.is_none_or(|transfer| transfer == row.transfer);
+        let (field, range) = match setting {
+            Setting::Current => ("current_a", row.current_a),
+            Setting::Voltage => ("voltage_v", row.voltage_v),
+            Setting::TipToWork => ("tip_to_work_mm", row.tip_to_work_mm),
+            Setting::WireFeed | Setting::Peak | Setting::Background | Setting::Frequency => return None,
+        };
+        fits.then_some((range, &row.origin, field))
+    });
+    let of_rules = rules().iter().filter_map(|rule| {
+        let mode = rule.rule.strip_prefix("tip-to-work-")?;
+        let fits = match transfer {
+            Some(transfer) => mode.starts_with(transfer.as_str()),
+            None => rule.unit == "mm",
+        };
+        (fits && setting == Setting::TipToWork).then_some((rule.value, &rule.origin, "value"))
+    });
+    let mut ranges = of_rows.chain(of_points).chain(of_rules);
+    let (first, origin, field) = ranges.next()?;
     let (envelope, usual) = ranges.fold((first, Some(first)), |(envelope, usual), (range, _, _)| {
         (envelope.hull(range), usual.and_then(|usual| usual.overlap(range)))
     });
-    Some(Limits { envelope, usual, source: row.origin.source_of(field), doubt: row.origin.doubt.clone() })
+    Some(Limits { envelope, usual, source: origin.source_of(field), doubt: origin.doubt.clone() })
+}
+
+/// The wire feed speed in metres per minute at which a wire takes this current: between the ends of the rows, and by the
+/// rule of feed for each ampere where the diameter has one.
+///
+/// The sources differ by a third; the range spans them. Nothing where no row has both figures.
+pub fn wire_feed_at(wire: &str, diameter_mm: f64, transfer: Option<Transfer>, current_a: f64) -> Option<Range> {
+    let of_rows = settings(wire, diameter_mm, transfer).into_iter().filter_map(|row| {
+        let feed = between(row.current_a, row.wire_feed_m_min?, current_a);
+        Some(Range::new(feed, feed))
+    });
+    let feed = of_rows.reduce(Range::hull)?;
+    let of_steel = metal_families::is_in(wire, "steel");
+    let per_ampere = rules().iter().find(|rule| {
+        let size = rule.rule.strip_prefix("wire-feed-per-ampere-").map(|size| size.replace('-', "."));
+        of_steel && size.and_then(|size| size.parse::<f64>().ok()).is_some_and(|size| find::same_size(size, diameter_mm))
+    });
+    Some(match per_ampere {
+        Some(rule) => {
+            let rate = rule.value.middle() * current_a * METRES_PER_INCH;
+            feed.hull(Range::new(rate, rate))
+        }
+        None => feed,
+    })
+}
+
+/// One inch in metres, exactly (NIST SP 811): the rules of wire feed stand in inches per minute.
+const METRES_PER_INCH: f64 = 0.0254;
+
+/// The figure of `to` that answers to a figure of `from`, on the line through their ends.
+pub(crate) fn between(from: Range, to: Range, at: f64) -> f64 {
+    let width = from.high - from.low;
+    if width <= 0.0 { to.middle() } else { to.low + (at - from.low) / width * (to.high - to.low) }
 }
 
 /// The current in amperes at which spray transfer begins: below `envelope.low` no source has spray, from `envelope.high` all do.
@@ -188,6 +274,30 @@ mod tests {
         assert!(limits.envelope.contains(220.0) && limits.envelope.low >= 200.0);
         assert!(spray_above("carbon-steel", 1.2, "Ar-8CO2").unwrap().envelope.covers(limits.envelope));
         assert!(spray_above("carbon-steel", 2.0, "98Ar-2O2").is_none());
+    }
+
+    // Manufacturer handbook, typical control settings: 1.6 in/min for each ampere with 0.9 mm wire, so 150 A take 240 in/min.
+    #[test]
+    fn wire_feed_follows_the_current() {
+        let feed = wire_feed_at("carbon-steel", 0.9, Some(Transfer::ShortCircuit), 150.0).unwrap();
+        assert!(feed.contains(240.0 * 0.0254), "{feed:?}");
+        for row in rows() {
+            let Some(own) = row.wire_feed_m_min else { continue };
+            let feed = wire_feed_at(&row.wire, row.diameter_mm, Some(row.transfer), row.current_a.low).unwrap();
+            assert!(feed.contains(own.low), "{row:?}");
+        }
+        assert!(wire_feed_at("nickel", 1.2, None, 150.0).is_none());
+    }
+
+    #[test]
+    fn starting_points_and_rules_widen_the_rows() {
+        for row in starting_points() {
+            let limits = range(&row.wire, row.diameter_mm.low, Some(row.transfer), Setting::Voltage).unwrap();
+            assert!(limits.envelope.covers(row.voltage_v), "{row:?}");
+        }
+        let tip = |transfer| range("carbon-steel", 1.2, transfer, Setting::TipToWork).unwrap().envelope;
+        assert_eq!(tip(Some(Transfer::Spray)), rule("tip-to-work-spray").unwrap().value);
+        assert!(tip(None).covers(tip(Some(Transfer::ShortCircuit))));
     }
 
     #[test]

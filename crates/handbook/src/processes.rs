@@ -45,6 +45,18 @@ pub enum Filler {
     None,
 }
 
+/// Kind of wire electrode.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Hash, Serialize, Deserialize)]
+#[serde(rename_all = "kebab-case")]
+pub enum Wire {
+    /// Drawn from one metal.
+    Solid,
+    /// Filled with flux.
+    FluxCored,
+    /// Filled with metal powder.
+    MetalCored,
+}
+
 /// One process.
 #[expect(clippy::struct_excessive_bools, reason = "one column for each behaviour, as the table has it")]
 #[derive(Debug, Clone, PartialEq, Deserialize)]
@@ -64,6 +76,8 @@ pub struct Row {
     pub uses_shielding_gas: bool,
     /// Whether a feeder drives the electrode.
     pub uses_wire_feed: bool,
+    /// Kind of wire electrode, where a feeder drives it.
+    pub wire: Option<Wire>,
     /// Whether loose flux covers the arc.
     pub uses_flux: bool,
     /// Whether the electrode melts into the weld.

@@ -169,6 +169,11 @@ pub fn purity(group: &str) -> Option<&'static PurityRow> {
     purity_rows().iter().find(|row| row.gases.iter().any(|own| own.eq_ignore_ascii_case(group)))
 }
 
+/// How much carbon dioxide and oxygen a family of metal takes, in volume percent: usual and most.
+pub fn active_gas(family: &str) -> Option<&'static Rule> {
+    metal_families::chain(family).iter().find_map(|row| mixture_rule(&format!("active-gas-{}", row.family)))
+}
+
 /// The rule with this name: `component-above-5`, `component-1-to-5`, `component-counts`.
 pub fn mixture_rule(name: &str) -> Option<&'static Rule> {
     rule::get(mixture_rules(), name)
