@@ -211,7 +211,8 @@ pub fn wire_feed_at(wire: &str, diameter_mm: f64, transfer: Option<Transfer>, cu
     let of_steel = metal_families::is_in(wire, "steel");
     let per_ampere = rules().iter().find(|rule| {
         let size = rule.rule.strip_prefix("wire-feed-per-ampere-").map(|size| size.replace('-', "."));
-        of_steel && size.and_then(|size| size.parse::<f64>().ok()).is_some_and(|size| find::same_size(size, diameter_mm))
+        of_steel
+            && size.and_then(|size| size.parse::<f64>().ok()).is_some_and(|size| find::same_size(size, diameter_mm))
     });
     Some(match per_ampere {
         Some(rule) => {

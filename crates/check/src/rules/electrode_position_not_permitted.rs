@@ -1,10 +1,8 @@
 //! `electrode-position-not-permitted`: explanation, cases, logic.
 
+use super::{electrode, wire};
 use crate::rule::{Case, Examiner, Rule};
-use seamwright_handbook::{covered_electrodes, positions};
 use seamwright_model::finding::Severity;
-use seamwright_model::procedure::Progression;
-use seamwright_model::stated::Stated;
 
 /// The check.
 pub const RULE: Rule = Rule {
@@ -13,7 +11,7 @@ pub const RULE: Rule = Rule {
     matters: "A fluid slag or a heavy iron-powder covering runs out of a vertical or overhead pool.",
     remedy: "Take an all-position class, or weld flat.",
     limit: "The position digit of the classification.",
-    tables: &["covered-electrodes", "positions"],
+    tables: &["covered-electrodes", "designation-symbols", "positions"],
     examine,
     faulty: &[Case {
         base: "tee-fillet-10-s355-111",
@@ -22,51 +20,47 @@ pub const RULE: Rule = Rule {
     sound: &[
         Case { base: "tee-fillet-10-s355-111", edits: &[] },
         Case { base: "pipe-butt-p235gh-141-111", edits: &[] },
+        Case {
+            base: "pipe-butt-a106-111",
+            edits: &[
+                ("/positions", "[PJ]"),
+                ("/progression", "downward"),
+                ("/fillers/fill-electrode/designation", "E6010"),
+            ],
+        },
     ],
 };
 
 fn examine(x: &mut Examiner<'_>) {
-    let downward = matches!(x.view.procedure.progression, Some(Stated::Is(Progression::Downward)));
     for run in &x.view.runs {
-        if run.number() != "111" {
+        let Some(electrode) = electrode::electrode(x.view, run) else { continue };
+        let permitted = electrode.positions();
+        if permitted.is_empty() {
             continue;
         }
-        let Some((_, filler)) = run.filler(x.view.procedure) else { continue };
-        let Some(row) = covered_electrodes::get(&filler.designation) else { continue };
-        for (index, stated) in x.view.procedure.positions.iter().enumerate() {
-            let Some(position) = positions::get(stated) else { continue };
-            let down = match position.progression {
-                positions::Progression::Downward => true,
-                positions::Progression::Either => downward,
-                positions::Progression::Upward | positions::Progression::None => false,
-            };
-            let mut asked = Vec::new();
-            if position.vertical {
-                asked.push(if down { "vertical-down" } else { "vertical" });
-            }
-            if position.overhead {
-                asked.push("overhead");
-            }
-            let pointer = format!("/positions/{index}");
+        for (pointer, stated, position) in wire::run_positions(x.view, run) {
             x.examined(&pointer);
+            // Downwards with a low-hydrogen electrode: `low-hydrogen-electrode-downhill`.
+            let own_check = |asked: &str| asked == "vertical-down" && electrode.low_hydrogen();
+            let asked = wire::asked_of(x.view, position);
             let Some(missing) =
-                asked.into_iter().find(|asked| !row.positions.iter().any(|permitted| permitted == asked))
+                asked.into_iter().find(|asked| !own_check(asked) && !permitted.iter().any(|own| own == asked))
             else {
                 continue;
             };
-            let source = row.origin.source_ref();
-            let permitted = row.positions.join(", ");
+            let source = electrode.row.map_or_else(|| position.origin.source_ref(), |row| row.origin.source_ref());
+            let limit = permitted.join(", ");
             x.report(
                 Severity::Error,
                 pointer,
                 format!(
-                    "{} is not for welding {} ({stated}); its positions are {permitted}",
-                    filler.designation,
+                    "{} is not for welding {} ({stated}); its positions are {limit}",
+                    electrode.filler.designation,
                     missing.replace('-', " ")
                 ),
             )
-            .stated(&**stated)
-            .limit(permitted, &source)
+            .stated(stated)
+            .limit(limit, &source)
             .hint("take an all-position class such as E7018, or another position");
         }
     }

@@ -14,28 +14,47 @@ use seamwright_model::stated::Stated;
 use crate::rule::{Examiner, Rule, range_text};
 use crate::view::{At, RunView, View};
 
+mod active_gas_on_metal;
 mod backing_gas_missing;
 pub(crate) mod base_metal_unknown;
+mod contact_tip_too_far;
+mod contact_tip_too_near;
+mod cored_wire_current_outside_range;
+mod cored_wire_feed_outside_range;
+mod cored_wire_polarity_not_permitted;
+mod cored_wire_position_not_permitted;
+mod cored_wire_tip_distance_outside_range;
+mod cored_wire_voltage_outside_range;
 mod deviation_without_finding;
 pub(crate) mod deviation_without_reason;
+mod electrode;
 mod electrode_current_above_range;
 mod electrode_current_below_range;
+mod electrode_drying_missing;
 mod electrode_polarity_not_permitted;
 mod electrode_position_not_permitted;
+mod electrode_too_large_for_position;
 pub(crate) mod filler_undeclared;
 pub(crate) mod filler_unknown;
 mod filler_unsuited_to_metal;
+mod flux_missing;
 mod gas_flow_too_high;
 mod gas_flow_too_low;
+mod gas_for_self_shielded_wire;
+mod gas_not_of_wire_class;
 mod included_angle_outside_usual;
 mod interpass_above_usual;
 mod interpass_below_preheat;
 pub(crate) mod key_of_another_process;
+mod low_hydrogen_electrode_downhill;
 mod polarity_wrong_for_metal;
 pub(crate) mod position_not_of_weld;
 mod post_flow_too_short;
 mod preparation_not_of_weld;
 pub(crate) mod process_unknown;
+mod pulse_background_current_outside_range;
+mod pulse_frequency_outside_range;
+mod pulse_peak_current_outside_range;
 mod revision_history_mismatch;
 mod root_gap_outside_usual;
 mod root_run_missing;
@@ -43,7 +62,13 @@ pub(crate) mod run_numbers_overlap;
 pub(crate) mod runs_missing;
 mod runs_overfill_joint;
 mod runs_underfill_joint;
+mod shielding_gas_missing;
 mod shielding_gas_not_inert;
+mod short_circuit_on_thick_plate;
+mod single_pass_wire_in_several_runs;
+mod spray_below_transition;
+mod spray_out_of_position;
+mod spray_with_too_little_argon;
 mod square_preparation_too_thick;
 mod stickout_too_long;
 mod torch_current_above_rating;
@@ -52,31 +77,60 @@ mod tungsten_current_below_range;
 mod tungsten_unsuited_to_current;
 mod vertical_without_progression;
 mod voltage_outside_range;
+mod wire;
+mod wire_current_above_range;
+mod wire_current_below_range;
+mod wire_feed_above_range;
+mod wire_feed_below_range;
+mod wire_feed_contradicts_current;
+mod wire_form_not_of_process;
+mod wire_gas_flow_outside_range;
+mod wire_polarity_wrong;
+mod wire_voltage_above_range;
+mod wire_voltage_below_range;
 
 /// Every check, by name.
 pub const RULES: &[&Rule] = &[
+    &active_gas_on_metal::RULE,
     &backing_gas_missing::RULE,
     &base_metal_unknown::RULE,
+    &contact_tip_too_far::RULE,
+    &contact_tip_too_near::RULE,
+    &cored_wire_current_outside_range::RULE,
+    &cored_wire_feed_outside_range::RULE,
+    &cored_wire_polarity_not_permitted::RULE,
+    &cored_wire_position_not_permitted::RULE,
+    &cored_wire_tip_distance_outside_range::RULE,
+    &cored_wire_voltage_outside_range::RULE,
     &deviation_without_finding::RULE,
     &deviation_without_reason::RULE,
     &electrode_current_above_range::RULE,
     &electrode_current_below_range::RULE,
+    &electrode_drying_missing::RULE,
     &electrode_polarity_not_permitted::RULE,
     &electrode_position_not_permitted::RULE,
+    &electrode_too_large_for_position::RULE,
     &filler_undeclared::RULE,
     &filler_unknown::RULE,
     &filler_unsuited_to_metal::RULE,
+    &flux_missing::RULE,
     &gas_flow_too_high::RULE,
     &gas_flow_too_low::RULE,
+    &gas_for_self_shielded_wire::RULE,
+    &gas_not_of_wire_class::RULE,
     &included_angle_outside_usual::RULE,
     &interpass_above_usual::RULE,
     &interpass_below_preheat::RULE,
     &key_of_another_process::RULE,
+    &low_hydrogen_electrode_downhill::RULE,
     &polarity_wrong_for_metal::RULE,
     &position_not_of_weld::RULE,
     &post_flow_too_short::RULE,
     &preparation_not_of_weld::RULE,
     &process_unknown::RULE,
+    &pulse_background_current_outside_range::RULE,
+    &pulse_frequency_outside_range::RULE,
+    &pulse_peak_current_outside_range::RULE,
     &revision_history_mismatch::RULE,
     &root_gap_outside_usual::RULE,
     &root_run_missing::RULE,
@@ -84,7 +138,13 @@ pub const RULES: &[&Rule] = &[
     &runs_missing::RULE,
     &runs_overfill_joint::RULE,
     &runs_underfill_joint::RULE,
+    &shielding_gas_missing::RULE,
     &shielding_gas_not_inert::RULE,
+    &short_circuit_on_thick_plate::RULE,
+    &single_pass_wire_in_several_runs::RULE,
+    &spray_below_transition::RULE,
+    &spray_out_of_position::RULE,
+    &spray_with_too_little_argon::RULE,
     &square_preparation_too_thick::RULE,
     &stickout_too_long::RULE,
     &torch_current_above_rating::RULE,
@@ -93,6 +153,16 @@ pub const RULES: &[&Rule] = &[
     &tungsten_unsuited_to_current::RULE,
     &vertical_without_progression::RULE,
     &voltage_outside_range::RULE,
+    &wire_current_above_range::RULE,
+    &wire_current_below_range::RULE,
+    &wire_feed_above_range::RULE,
+    &wire_feed_below_range::RULE,
+    &wire_feed_contradicts_current::RULE,
+    &wire_form_not_of_process::RULE,
+    &wire_gas_flow_outside_range::RULE,
+    &wire_polarity_wrong::RULE,
+    &wire_voltage_above_range::RULE,
+    &wire_voltage_below_range::RULE,
 ];
 
 /// Deviations that cover no finding.

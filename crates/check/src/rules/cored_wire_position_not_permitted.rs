@@ -1,0 +1,63 @@
+//! `cored-wire-position-not-permitted`: explanation, cases, logic.
+
+use crate::rule::{Case, Examiner, Rule};
+use seamwright_handbook::fcaw_parameters;
+use seamwright_handbook::processes::Wire;
+use seamwright_model::finding::Severity;
+
+use super::wire;
+
+/// The check.
+pub const RULE: Rule = Rule {
+    name: "cored-wire-position-not-permitted",
+    finds: "A flux cored wire used in a position that its classification does not permit.",
+    matters: "A fluid slag runs out of a vertical or overhead pool, and a wire for welding upwards traps its slag downwards.",
+    remedy: "Take an all-position class such as E71T-1C, or weld flat.",
+    limit: "The position digit and the usability number of the class.",
+    tables: &["flux-cored-electrodes", "designation-symbols", "positions"],
+    examine,
+    faulty: &[
+        Case { base: "butt-15-s355-136", edits: &[("/fillers/wire/designation", "E70T-1M")] },
+        Case { base: "tee-fillet-12-s355-114", edits: &[("/positions", "[PG]"), ("/progression", "downward")] },
+        Case { base: "tee-fillet-8-s275-136", edits: &[("/fillers/wire/designation", "ISO 17632-A T 42 2 R C1 3 H5")] },
+    ],
+    sound: &[
+        Case { base: "butt-15-s355-136", edits: &[] },
+        Case { base: "tee-fillet-12-s355-114", edits: &[] },
+        Case { base: "tee-fillet-8-s275-136", edits: &[] },
+        Case {
+            base: "tee-fillet-12-s355-114",
+            edits: &[("/fillers/wire/designation", "E71T-11"), ("/positions", "[PG]"), ("/progression", "downward")],
+        },
+    ],
+};
+
+fn examine(x: &mut Examiner<'_>) {
+    for run in &x.view.runs {
+        let Some(wire) = wire::wire(x.view, run).filter(|wire| wire.kind == Wire::FluxCored) else { continue };
+        let Some(read) = wire.read.as_ref().filter(|read| !read.positions.is_empty()) else { continue };
+        for (pointer, stated, position) in wire::run_positions(x.view, run) {
+            x.examined(&pointer);
+            let asked = wire::asked_of(x.view, position);
+            let Some(missing) = asked.into_iter().find(|asked| !read.positions.iter().any(|own| own == asked)) else {
+                continue;
+            };
+            let permitted = read.positions.join(", ");
+            let report = x
+                .report(
+                    Severity::Error,
+                    pointer,
+                    format!(
+                        "{} is not for welding {} ({stated}); its positions are {permitted}",
+                        wire.filler.designation,
+                        missing.replace('-', " ")
+                    ),
+                )
+                .stated(stated)
+                .hint("take an all-position class, or another position");
+            if let Some(row) = fcaw_parameters::electrode(&wire.filler.designation) {
+                report.limit(permitted, &row.origin.source_ref());
+            }
+        }
+    }
+}

@@ -1,0 +1,60 @@
+//! What the checks of covered electrodes share: the electrode of a run, and what its classification says.
+
+use seamwright_handbook::{SourceRef, covered_electrodes, designation};
+use seamwright_model::procedure::Filler;
+
+use crate::view::{RunView, View};
+
+/// The covered electrode of a run.
+pub(super) struct Electrode<'d> {
+    /// Name of the filler.
+    pub name: &'d str,
+    /// The filler as stated.
+    pub filler: &'d Filler,
+    /// Its row in the handbook, where its class has one.
+    pub row: Option<&'static covered_electrodes::Row>,
+    /// What its designation says, where it can be read.
+    pub read: Option<designation::Filler>,
+}
+
+/// The covered electrode of a run; nothing for another process or an undeclared filler.
+pub(super) fn electrode<'d>(view: &View<'d>, run: &RunView<'d>) -> Option<Electrode<'d>> {
+    if run.number() != "111" {
+        return None;
+    }
+    let (name, filler) = run.filler(view.procedure)?;
+    let read = designation::parse(&filler.designation).ok();
+    Some(Electrode { name: name.value, filler, row: covered_electrodes::get(&filler.designation), read })
+}
+
+impl Electrode<'_> {
+    /// Whether the covering is of the low-hydrogen kind.
+    pub fn low_hydrogen(&self) -> bool {
+        self.row.is_some_and(|row| row.low_hydrogen)
+            || self.read.as_ref().is_some_and(|read| read.low_hydrogen == Some(true))
+    }
+
+    /// Positions that the classification permits, in the words of designations; empty where nothing says so.
+    pub fn positions(&self) -> Vec<String> {
+        if let Some(read) = self.read.as_ref().filter(|read| !read.positions.is_empty()) {
+            return read.positions.clone();
+        }
+        let own = self.row.map_or(&[][..], |row| &row.positions);
+        own.iter().map(|word| if word == "vertical" { "vertical-up".to_owned() } else { word.clone() }).collect()
+    }
+
+    /// Largest diameter for vertical and overhead welding, mm, and where it is written.
+    pub fn largest_out_of_position(&self) -> Option<(f64, SourceRef)> {
+        if let Some(row) = self.row {
+            return row.largest_out_of_position_mm.map(|largest| (largest, row.origin.source_ref()));
+        }
+        let read = self.read.as_ref()?;
+        let name = match read.standard {
+            "AWS A5.1" | "AWS A5.5" if self.low_hydrogen() => "out-of-position-low-hydrogen",
+            "AWS A5.1" | "AWS A5.5" => "out-of-position-other",
+            "AWS A5.4" => "out-of-position-stainless",
+            _ => return None,
+        };
+        covered_electrodes::rule(name).map(|rule| (rule.value.high, rule.origin.source_ref()))
+    }
+}

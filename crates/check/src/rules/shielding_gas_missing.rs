@@ -1,0 +1,63 @@
+//! `shielding-gas-missing`: explanation, cases, logic.
+
+use crate::rule::{Case, Examiner, Rule};
+use seamwright_handbook::designation::Shielding;
+use seamwright_model::finding::Severity;
+
+use super::wire;
+
+/// The check.
+pub const RULE: Rule = Rule {
+    name: "shielding-gas-missing",
+    finds: "A gas-shielded process or wire without a shielding gas.",
+    matters: "Without gas, air burns the wire and fills the weld with pores.",
+    remedy: "State the gas and its flow; for work without gas take a self-shielded wire and 114.",
+    limit: "Processes that take gas from outside, and wires whose designation names a gas.",
+    tables: &["processes", "designation-symbols"],
+    examine,
+    faulty: &[
+        Case { base: "tee-fillet-12-s355-135", edits: &[("/processes/135/shielding_gas", "none")] },
+        Case { base: "butt-15-s355-136", edits: &[("/processes/136/shielding_gas", "")] },
+        Case { base: "tee-fillet-12-s355-114", edits: &[("/fillers/wire/designation", "E71T-1C")] },
+    ],
+    sound: &[
+        Case { base: "tee-fillet-12-s355-135", edits: &[] },
+        Case { base: "tee-fillet-12-s355-114", edits: &[] },
+        Case { base: "butt-12-s355-111", edits: &[] },
+        Case { base: "butt-20-a516-121", edits: &[] },
+    ],
+};
+
+fn examine(x: &mut Examiner<'_>) {
+    for run in &x.view.runs {
+        let Some(process) = run.process else { continue };
+        let wire = wire::wire(x.view, run);
+        let asks = wire
+            .as_ref()
+            .and_then(|wire| wire.read.as_ref())
+            .is_some_and(|read| matches!(read.shielding, Some(Shielding::Gas(_))));
+        if run.gas().is_some() || !(process.uses_shielding_gas || asks) {
+            continue;
+        }
+        // A wire that shields itself under a process with gas: the process is what is wrong.
+        let hint = match &wire {
+            Some(wire) if wire.self_shielded() => {
+                format!("{} shields itself: its process is 114", wire.filler.designation)
+            }
+            _ => "write `shielding_gas: {designation: M21, flow: 15 L/min}` with the gas that is used".to_owned(),
+        };
+        let named = match &wire {
+            Some(wire) if asks => wire.filler.designation.to_string(),
+            _ => format!("process {}", process.number),
+        };
+        let section = run
+            .block
+            .map_or(run.pointer(), |(name, _)| format!("/processes/{}", seamwright_model::source::escape(name)));
+        let pointer = format!("{section}/shielding_gas");
+        x.examined(&pointer);
+        let source = process.origin.source_ref();
+        x.report(Severity::Error, pointer, format!("{named} needs a shielding gas, and none is stated"))
+            .limit("a shielding gas", &source)
+            .hint(hint);
+    }
+}

@@ -1,0 +1,336 @@
+//! What the checks of processes with a wire electrode share: the wire of a run, and its settings beside their limits.
+//!
+//! [`examine`] holds one setting of every run against the handbook. Another setting is a variant of [`Setting`] with its
+//! line in [`Setting::of`] and [`Wire::limits`].
+
+use seamwright_handbook::designation::{self, Shielding};
+use seamwright_handbook::gmaw_parameters::{self, Transfer};
+use seamwright_handbook::processes::Wire as Kind;
+use seamwright_handbook::{Limits, Range, fcaw_parameters, filler_classes, find, metal_families, positions};
+use seamwright_model::finding::Severity;
+use seamwright_model::procedure::{self, Filler, Settings, ShieldingGas, TransferMode};
+use seamwright_model::quantity::{Current, Frequency, Length, Quantity, Range as Stretch, Speed, Voltage};
+use seamwright_model::source::escape;
+use seamwright_model::stated::{OrNone, Stated};
+
+use crate::rule::{Examiner, figure, range_text};
+use crate::view::{At, RunView, View};
+
+/// The wire electrode of a run.
+pub(super) struct Wire<'d> {
+    /// Kind of wire that the process takes.
+    pub kind: Kind,
+    /// Name of the filler.
+    name: &'d str,
+    /// The filler as stated.
+    pub filler: &'d Filler,
+    /// Diameter, mm.
+    pub diameter: Option<f64>,
+    /// What its designation says, where it can be read.
+    pub read: Option<designation::Filler>,
+    /// Mode of transfer, where it is stated.
+    pub transfer: Option<Transfer>,
+}
+
+/// The wire of a run with an open arc; nothing for another process or an undeclared filler.
+pub(super) fn wire<'d>(view: &View<'d>, run: &RunView<'d>) -> Option<Wire<'d>> {
+    let process = run.process.filter(|process| !process.uses_flux)?;
+    let (name, filler) = run.filler(view.procedure)?;
+    Some(Wire {
+        kind: process.wire?,
+        name: name.value,
+        filler,
+        diameter: filler.diameter.as_ref().and_then(Stated::value).and_then(Stretch::middle).map(Length::mm),
+        read: designation::parse(&filler.designation).ok(),
+        transfer: transfer(run).map(|at| at.value),
+    })
+}
+
+/// The mode of transfer of a run and where it is stated.
+pub(super) struct TransferAt {
+    pub value: Transfer,
+    pub pointer: String,
+}
+
+/// The mode of transfer of a run, where it is stated.
+pub(super) fn transfer(run: &RunView<'_>) -> Option<TransferAt> {
+    let at = run.setting("transfer_mode", |s| s.transfer_mode.as_ref().and_then(Stated::value))?;
+    let value = match at.value {
+        TransferMode::ShortCircuit => Transfer::ShortCircuit,
+        TransferMode::Globular => Transfer::Globular,
+        TransferMode::Spray => Transfer::Spray,
+        TransferMode::Pulsed => Transfer::Pulsed,
+    };
+    Some(TransferAt { value, pointer: at.pointer })
+}
+
+impl Wire<'_> {
+    /// JSON pointer of a key of the filler.
+    pub fn pointer(&self, key: &str) -> String {
+        format!("/fillers/{}/{key}", escape(self.name))
+    }
+
+    /// Whether its designation says that it shields itself.
+    pub fn self_shielded(&self) -> bool {
+        self.read.as_ref().is_some_and(|read| read.shielding == Some(Shielding::SelfShielded))
+    }
+
+    /// The family under which the table of solid and metal cored wire has it; the metal's where the filler is not known.
+    pub fn family(&self, view: &View<'_>) -> Option<&'static str> {
+        let family = match filler_classes::find(&self.filler.designation) {
+            Some(row) => row.families.first()?.as_str(),
+            None => view.metals.first()?.known?.family.as_str(),
+        };
+        let steel = metal_families::get(family).is_some_and(|row| row.ferrous && !row.chromium);
+        let wanted = match self.kind {
+            Kind::MetalCored if steel => "metal-cored",
+            Kind::MetalCored | Kind::FluxCored => return None,
+            // Low-alloy wire melts as carbon steel wire does: the tables tell stainless steel apart only.
+            Kind::Solid if steel => "carbon-steel",
+            Kind::Solid => family,
+        };
+        let wires = gmaw_parameters::rows().iter().map(|row| row.wire.as_str());
+        wires.into_iter().find(|own| *own == wanted || metal_families::is_in(wanted, own))
+    }
+
+    /// The classes under which the tables of flux cored wire may have it: its own, then those of the like.
+    fn classes(&self) -> impl Iterator<Item = &str> {
+        let alike = filler_classes::find(&self.filler.designation).into_iter().flat_map(filler_classes::Row::classes);
+        std::iter::once(&*self.filler.designation).chain(alike)
+    }
+
+    /// Limits of a setting, in the unit of [`Setting::of`].
+    pub fn limits(&self, view: &View<'_>, setting: Setting) -> Option<Limits> {
+        use {fcaw_parameters::Setting as Cored, gmaw_parameters::Setting as Solid};
+        let (solid, cored) = match setting {
+            Setting::Current => (Solid::Current, Some(Cored::Current)),
+            Setting::Voltage => (Solid::Voltage, Some(Cored::Voltage)),
+            Setting::WireFeed => (Solid::WireFeed, Some(Cored::WireFeed)),
+            Setting::TipToWork => (Solid::TipToWork, Some(Cored::TipToWork)),
+            Setting::Peak => (Solid::Peak, None),
+            Setting::Background => (Solid::Background, None),
+            Setting::Frequency => (Solid::Frequency, None),
+        };
+        if self.kind == Kind::FluxCored {
+            return self.classes().find_map(|class| fcaw_parameters::range(class, self.diameter?, cored?));
+        }
+        gmaw_parameters::range(self.family(view)?, self.diameter?, self.transfer, solid)
+    }
+
+    /// The wire feed speed in m/min that a range of current asks for.
+    pub fn feed_at(&self, view: &View<'_>, current: Range) -> Option<Range> {
+        let at = |amperes: f64| -> Option<Range> {
+            if self.kind == Kind::FluxCored {
+                return self.classes().find_map(|class| fcaw_parameters::wire_feed_at(class, self.diameter?, amperes));
+            }
+            gmaw_parameters::wire_feed_at(self.family(view)?, self.diameter?, self.transfer, amperes)
+        };
+        Some(at(current.low)?.hull(at(current.high)?))
+    }
+
+    /// The wire in words: "1.2 mm ER70S-6 in spray transfer".
+    pub fn words(&self) -> String {
+        let diameter = self.diameter.map_or(String::new(), |diameter| format!("{} mm ", figure(diameter)));
+        let mode = self.transfer.filter(|_| self.kind != Kind::FluxCored);
+        let mode = mode.map_or(String::new(), |mode| match mode {
+            Transfer::Pulsed => " with pulsed current".to_owned(),
+            other => format!(" in {} transfer", other.as_str()),
+        });
+        format!("{diameter}{}{mode}", self.filler.designation)
+    }
+}
+
+/// A setting of a process with a wire electrode.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub(super) enum Setting {
+    Current,
+    Voltage,
+    WireFeed,
+    TipToWork,
+    Peak,
+    Background,
+    Frequency,
+}
+
+/// A stated range in the unit of the tables.
+pub(super) struct Value<'d> {
+    pub pointer: String,
+    pub stated: &'d str,
+    pub low: Option<f64>,
+    pub high: Option<f64>,
+}
+
+impl Value<'_> {
+    /// The range from the least to the most that is stated; nothing for an open end.
+    pub fn closed(&self) -> Option<Range> {
+        Some(Range::new(self.low?, self.high?))
+    }
+}
+
+fn value<Q: Quantity>(at: At<'_, Stretch<Q>>, number: impl Fn(Q) -> f64) -> Value<'_> {
+    let (low, high) = (at.value.low().map(&number), at.value.high().map(&number));
+    Value { pointer: at.pointer, stated: at.value.spelled(), low, high }
+}
+
+fn pulse<'d, Q>(
+    settings: &'d Settings,
+    get: impl Fn(&'d procedure::Pulse) -> Option<&'d Stated<Stretch<Q>>>,
+) -> Option<&'d Stated<Stretch<Q>>> {
+    settings.pulse.as_ref().and_then(OrNone::value).and_then(get)
+}
+
+impl Setting {
+    /// Name of the setting and unit of its limits.
+    fn words(self) -> (&'static str, &'static str) {
+        match self {
+            Self::Current => ("current", "A"),
+            Self::Voltage => ("voltage", "V"),
+            Self::WireFeed => ("wire feed speed", "m/min"),
+            Self::TipToWork => ("contact tip distance", "mm"),
+            Self::Peak => ("peak current", "A"),
+            Self::Background => ("background current", "A"),
+            Self::Frequency => ("pulse frequency", "Hz"),
+        }
+    }
+
+    /// What a run states, in the unit of the tables: A, V, m/min, mm or Hz.
+    pub fn of<'d>(self, run: &RunView<'d>) -> Option<Value<'d>> {
+        let peak = "pulse/peak_current";
+        let background = "pulse/background_current";
+        Some(match self {
+            Self::Current => value(run.quantity("current", |s| s.current.as_ref())?, Current::amperes),
+            Self::Voltage => value(run.quantity("voltage", |s| s.voltage.as_ref())?, Voltage::volts),
+            Self::WireFeed => value(run.quantity("wire_feed_speed", |s| s.wire_feed_speed.as_ref())?, Speed::m_per_min),
+            Self::TipToWork => {
+                value(run.quantity("contact_tip_to_work", |s| s.contact_tip_to_work.as_ref())?, Length::mm)
+            }
+            Self::Peak => value(run.quantity(peak, |s| pulse(s, |p| p.peak_current.as_ref()))?, Current::amperes),
+            Self::Background => {
+                value(run.quantity(background, |s| pulse(s, |p| p.background_current.as_ref()))?, Current::amperes)
+            }
+            Self::Frequency => {
+                value(run.quantity("pulse/frequency", |s| pulse(s, |p| p.frequency.as_ref()))?, Frequency::hertz)
+            }
+        })
+    }
+}
+
+/// Which ends of a range a check looks at.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub(super) enum Ends {
+    Low,
+    High,
+    Both,
+}
+
+/// Holds a setting of every run with one of these kinds of wire against its limits.
+///
+/// Outside what the handbook gives is a caution; farther than any weld of that kind, by the rule `settings-farthest`, an
+/// error.
+pub(super) fn examine(x: &mut Examiner<'_>, kinds: &[Kind], setting: Setting, looked_at: Ends) {
+    let Some(farthest) = gmaw_parameters::rule("settings-farthest").map(|rule| rule.value.high) else { return };
+    let (name, unit) = setting.words();
+    for run in &x.view.runs {
+        let Some(wire) = wire(x.view, run).filter(|wire| kinds.contains(&wire.kind)) else { continue };
+        let (Some(value), Some(limits)) = (setting.of(run), wire.limits(x.view, setting)) else { continue };
+        let (low, high) = match looked_at {
+            Ends::Low => (value.low, None),
+            Ends::High => (None, value.high),
+            Ends::Both => (value.low, value.high),
+        };
+        let range = limits.envelope;
+        let outer = x.compare(&value.pointer, value.stated, (low, high), range, unit, &limits.source);
+        if !outer.below && !outer.above {
+            continue;
+        }
+        let far =
+            low.is_some_and(|low| low * farthest < range.low) || high.is_some_and(|high| high > range.high * farthest);
+        let side = match (outer.below, outer.above) {
+            (true, true) => "beyond both ends of",
+            (true, false) => "below",
+            _ => "above",
+        };
+        let limit = range_text(range, unit);
+        x.report(
+            if far { Severity::Error } else { Severity::Caution },
+            value.pointer,
+            format!("{name} {} lies {side} the range of {} ({limit})", value.stated, wire.words()),
+        )
+        .stated(value.stated)
+        .limit(limit.clone(), &limits.source)
+        .hint(format!("write a value within {limit}, or another wire or mode of transfer"));
+    }
+}
+
+/// The positions in which a run is welded: its own, else those of the document; each with its pointer.
+pub(super) fn run_positions<'d>(view: &View<'d>, run: &RunView<'d>) -> Vec<(String, &'d str, &'static positions::Row)> {
+    let (stated, section) = if run.run.positions.is_empty() {
+        (&view.procedure.positions, String::new())
+    } else {
+        (&run.run.positions, run.pointer())
+    };
+    let places = stated.iter().enumerate();
+    places
+        .filter_map(|(at, text)| Some((format!("{section}/positions/{at}"), &**text, positions::get(text)?)))
+        .collect()
+}
+
+/// What a position asks of a consumable, in the words of designations: `vertical-up`, `vertical-down`, `overhead`.
+pub(super) fn asked_of(view: &View<'_>, position: &positions::Row) -> Vec<&'static str> {
+    let downward = matches!(view.procedure.progression, Some(Stated::Is(procedure::Progression::Downward)));
+    let down = match position.progression {
+        positions::Progression::Downward => true,
+        positions::Progression::Either => downward,
+        positions::Progression::Upward | positions::Progression::None => false,
+    };
+    let mut asked = Vec::new();
+    if position.vertical {
+        asked.push(if down { "vertical-down" } else { "vertical-up" });
+    }
+    if position.overhead {
+        asked.push("overhead");
+    }
+    asked
+}
+
+/// Percent by volume of a component of a gas: by its composition, else by its designation, else by its symbol.
+pub(super) fn share(gas: &ShieldingGas, component: &str) -> Option<Range> {
+    let exact = |percent: f64| Range::new(percent, percent);
+    if let Some(composition) = &gas.composition {
+        return Some(exact(composition.percent(component)));
+    }
+    let read = designation::gas::parse(gas.designation.as_deref()?).ok()?;
+    if !read.composition.is_empty() {
+        let parts = read.composition.iter().filter(|(name, _)| find::same(name, component));
+        return Some(exact(parts.map(|(_, percent)| percent).sum()));
+    }
+    let own = read.row.components().into_iter().find(|(name, _)| find::same(name, component));
+    if let Some(range) = own.and_then(|(_, range)| range) {
+        return Some(range);
+    }
+    if read.row.balance.as_deref().is_some_and(|balance| find::same(balance, component)) {
+        let others = read.row.components().into_iter().filter_map(|(_, range)| range);
+        let rest = others.fold(Range::new(0.0, 0.0), |sum, part| Range::new(sum.low + part.low, sum.high + part.high));
+        return Some(Range::new(100.0 - rest.high, 100.0 - rest.low));
+    }
+    Some(exact(0.0))
+}
+
+/// JSON pointer of what names a gas: its composition, else its designation.
+pub(super) fn gas_pointer(gas: &At<'_, ShieldingGas>) -> String {
+    let key = if gas.value.composition.is_some() { "composition" } else { "designation" };
+    format!("{}/{key}", gas.pointer)
+}
+
+/// A gas in words: its designation, else its composition.
+pub(super) fn gas_words(gas: &ShieldingGas) -> String {
+    match (&gas.designation, &gas.composition) {
+        (Some(designation), _) => designation.to_string(),
+        (None, Some(parts)) => {
+            let parts: Vec<String> =
+                parts.iter().map(|(name, percent)| format!("{} % {name}", figure(percent))).collect();
+            parts.join(", ")
+        }
+        (None, None) => "that is not named".to_owned(),
+    }
+}

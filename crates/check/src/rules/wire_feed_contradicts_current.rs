@@ -1,0 +1,65 @@
+//! `wire-feed-contradicts-current`: explanation, cases, logic.
+
+use crate::rule::{Case, Examiner, Rule};
+use seamwright_handbook::{Range, gmaw_parameters};
+use seamwright_model::finding::Severity;
+
+use super::wire::{self, Setting};
+use crate::rule::range_text;
+
+/// The check.
+pub const RULE: Rule = Rule {
+    name: "wire-feed-contradicts-current",
+    finds: "A wire feed speed and a current that do not belong together.",
+    matters: "Current and wire feed are one setting: what is fed is melted. One of the two figures is wrong.",
+    remedy: "Measure both while welding, and state what was measured.",
+    limit: "What the wire takes at the current, by the rows of the handbook and the rule of feed for each ampere, with a wide margin.",
+    tables: &["gmaw-parameters", "gmaw-rules", "fcaw-parameters"],
+    examine,
+    faulty: &[
+        Case {
+            base: "tee-fillet-12-s355-135",
+            edits: &[("/runs/0/wire_feed_speed", "14-15 m/min"), ("/runs/0/current", "200-220 A")],
+        },
+        Case { base: "butt-6-5083-131", edits: &[("/runs/0/wire_feed_speed", "4-4.5 m/min")] },
+        Case { base: "butt-15-s355-136", edits: &[("/runs/1/wire_feed_speed", "13-14 m/min")] },
+    ],
+    sound: &[
+        Case { base: "tee-fillet-12-s355-135", edits: &[] },
+        Case { base: "tee-fillet-2-s235jr-135", edits: &[] },
+        Case { base: "butt-10-s355-135", edits: &[] },
+        Case { base: "butt-6-5083-131", edits: &[] },
+        Case { base: "tee-fillet-4-6082-131", edits: &[] },
+        Case { base: "butt-15-s355-136", edits: &[] },
+        Case { base: "tee-fillet-8-s275-136", edits: &[] },
+        Case { base: "butt-25-a36-138", edits: &[] },
+        Case { base: "tee-fillet-12-s355-114", edits: &[] },
+        Case { base: "tee-fillet-8-316l-135", edits: &[] },
+    ],
+};
+
+fn examine(x: &mut Examiner<'_>) {
+    let Some(rule) = gmaw_parameters::rule("wire-feed-agrees") else { return };
+    let margin = rule.value.high;
+    for run in &x.view.runs {
+        let Some(wire) = wire::wire(x.view, run) else { continue };
+        let (Some(feed), Some(current)) = (Setting::WireFeed.of(run), Setting::Current.of(run)) else { continue };
+        let (Some(stated), Some(amperes)) = (feed.closed(), current.closed()) else { continue };
+        let Some(expected) = wire.feed_at(x.view, amperes) else { continue };
+        x.examined(&feed.pointer);
+        let widest = Range::new((expected.low / margin).max(0.0), expected.high * margin);
+        if widest.overlap(stated).is_some() {
+            continue;
+        }
+        let source = rule.origin.source_ref();
+        let limit = range_text(widest, "m/min");
+        x.report(
+            Severity::Caution,
+            feed.pointer,
+            format!("wire feed {} does not go with {}: {} takes {limit}", feed.stated, current.stated, wire.words()),
+        )
+        .stated(feed.stated)
+        .limit(limit.clone(), &source)
+        .hint(format!("write a wire feed within {limit}, or the current that was measured"));
+    }
+}
