@@ -111,12 +111,12 @@ fn groove_part(view: &View<'_>, weld: WeldType, thickness_mm: Option<f64>) -> Re
     if preparation.has_radius() && radius.is_none() {
         return Err("joint/root_radius is not stated".to_owned());
     }
-    let mut or_none = |name: &str, stated: Option<Interval>| match stated {
-        Some(stated) => Ok(stated),
-        None => {
-            assume(format!("{name} is not stated: 0 mm"), None);
-            exact(0.0)
+    let mut or_none = |name: &str, stated: Option<Interval>| {
+        if let Some(stated) = stated {
+            return Ok(stated);
         }
+        assume(format!("{name} is not stated: 0 mm"), None);
+        exact(0.0)
     };
     let root_gap_mm = or_none("root gap", ends(joint.root_gap.as_ref(), Length::mm))?;
     let root_face_mm = if preparation == Preparation::Square || partial {
@@ -149,24 +149,33 @@ fn groove_part(view: &View<'_>, weld: WeldType, thickness_mm: Option<f64>) -> Re
         root_height_mm: exact(0.0)?,
     };
     let flanks = if preparation.has_radius() { groove::ROUND_FLANKS } else { groove::STRAIGHT_FLANKS };
-    Ok(WeldSection {
-        area_mm2: groove.cross_section_mm2().map_err(|error| error.to_string())?,
-        formulas: vec![flanks, groove::REINFORCEMENT],
-        assumptions,
-    })
+    let mut area_mm2 = groove.cross_section_mm2().map_err(|error| error.to_string())?;
+    if !weld.has_fillet() {
+        // The cap is wider than the groove: a bow of w and 2 o more over the edges, 2/3 of its height.
+        let rule = deposition::rule("cap-overlap").ok_or("the handbook has no overlap of the cap")?;
+        let sides = if preparation.is_double() { 2.0 } else { 1.0 };
+        let over = |overlap: f64, height: f64| sides * 2.0 / 3.0 * 2.0 * overlap * height;
+        area_mm2.low += over(rule.value.low, cap.low());
+        area_mm2.middle += over(rule.value.middle(), cap.middle());
+        area_mm2.high += over(rule.value.high, cap.high());
+        assume(
+            format!("the cap reaches {} to {} mm over each edge of the groove", rule.value.low, rule.value.high),
+            Some(rule.origin.source_ref()),
+        );
+    }
+    Ok(WeldSection { area_mm2, formulas: vec![flanks, groove::REINFORCEMENT], assumptions })
 }
 
 fn fillet_part(view: &View<'_>) -> Result<WeldSection, String> {
     let size = view.procedure.weld_size.as_ref().and_then(Stated::value).ok_or("weld_size is not stated")?;
     let text = |error: seamwright_calc::CalcError| error.to_string();
     let mut formulas = vec![fillet::FILLET_AREA];
-    let first = match ends(size.leg.as_ref(), Length::mm) {
-        Some(leg) => leg,
-        None => {
-            formulas.push(fillet::LEG_AND_THROAT);
-            let throat = ends(size.throat.as_ref(), Length::mm).ok_or("weld_size/leg is not stated")?;
-            throat.try_map(fillet::leg_from_throat_mm).map_err(text)?
-        }
+    let first = if let Some(leg) = ends(size.leg.as_ref(), Length::mm) {
+        leg
+    } else {
+        formulas.push(fillet::LEG_AND_THROAT);
+        let throat = ends(size.throat.as_ref(), Length::mm).ok_or("weld_size/leg is not stated")?;
+        throat.try_map(fillet::leg_from_throat_mm).map_err(text)?
     };
     let second = ends(size.second_leg.as_ref(), Length::mm).unwrap_or(first);
     let area = |first: f64, second: f64| Fillet::unequal(first, second).area_mm2().map_err(text);

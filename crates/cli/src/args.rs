@@ -3,6 +3,7 @@
 use std::path::PathBuf;
 
 use clap::{Parser, Subcommand, ValueEnum};
+use seamwright_model::quantity::{Length, Range};
 
 use crate::commands::calc::CalcArgs;
 
@@ -39,6 +40,13 @@ pub enum Command {
     #[command(
         after_help = "Example:\n  seamwright explain tungsten-current-above-range\n  seamwright explain wire_feed_speed"
     )]
+    /// Estimate weld metal, filler, gas, time and cost of a procedure over a length.
+    #[command(
+        after_help = "Examples:\n  seamwright estimate procedures/butt-3-carbon-141.yaml --length \"2.4 m\"\n  seamwright estimate a.yaml b.yaml --joints joints.csv --shop shop.yaml --format json"
+    )]
+    Estimate(EstimateArgs),
+    /// Explain a check or a handbook table.
+    #[command(after_help = "Example:\n  seamwright explain tungsten-current-above-range")]
     Explain {
         /// Name of a check, key or table; left out, the checks are listed.
         name: Option<String>,
@@ -104,6 +112,40 @@ pub struct RenderArgs {
     /// Count cautions as errors.
     #[arg(long, value_enum)]
     pub deny: Option<Deny>,
+}
+
+/// Arguments of `estimate`.
+#[derive(Debug, clap::Args)]
+pub struct EstimateArgs {
+    /// Procedures: files, folders (walked for *.yaml) or - for standard input.
+    #[arg(required = true)]
+    pub paths: Vec<PathBuf>,
+    /// Length of weld of each procedure.
+    #[arg(long, allow_hyphen_values = true, required_unless_present = "joints", conflicts_with = "joints")]
+    pub length: Option<Range<Length>>,
+    /// List of joints as YAML or CSV: joint, length, count, and the procedure's number where there are several.
+    #[arg(long)]
+    pub joints: Option<PathBuf>,
+    /// Thickness in place of a stated range of thickness.
+    #[arg(long, allow_hyphen_values = true)]
+    pub thickness: Option<Range<Length>>,
+    /// Shop whose rates give the cost.
+    #[arg(long)]
+    pub shop: Option<PathBuf>,
+    /// Text for people, json or csv.
+    #[arg(long, value_enum, default_value_t = EstimateForm::Text)]
+    pub format: EstimateForm,
+}
+
+/// How an estimate is printed.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, ValueEnum)]
+pub enum EstimateForm {
+    /// For people.
+    Text,
+    /// For programs.
+    Json,
+    /// For spreadsheets: a line for each run.
+    Csv,
 }
 
 /// How results are printed.

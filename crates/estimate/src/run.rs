@@ -88,6 +88,12 @@ impl Pieces {
             Self::Spools => "spools",
         }
     }
+
+    /// A number of them in words: "1 rod", "12 rods".
+    pub fn count(self, count: u64) -> String {
+        let word = if count == 1 { self.as_str().trim_end_matches('s') } else { self.as_str() };
+        format!("{count} {word}")
+    }
 }
 
 /// Gas.
@@ -172,6 +178,11 @@ fn one(
             log.assume(figure_of(deposit, source), Some(source.clone()));
         }
         log.formula(deposition_formulas::DEPOSITION_RATE);
+    } else if let Some((_, filler)) = run.filler(view.procedure) {
+        log.missing(format!(
+            "run {label}: density or deposition efficiency of {}, so no weld metal and filler of it",
+            filler.designation
+        ));
     }
     let speed = run.quantity("travel_speed", |s| s.travel_speed.as_ref());
     let by_travel_min = speed
@@ -189,7 +200,7 @@ fn one(
         (None, Some(_)) => log.formula(time_cost::ARC_TIME_BY_RATE),
         (None, None) => log.missing(format!("run {label}: travel_speed, so no arc time, gas, labour and energy of it")),
     }
-    let working_time_min = arc_time_min.and_then(|arc| working_time(view, run, arc, log));
+    let working_time_min = arc_time_min.and_then(|arc| working_time(run, arc, log));
     let energy_kwh = arc_time_min.and_then(|arc| energy(run, &label, arc, working_time_min.unwrap_or(arc), log));
     let starts = starts(run, count, joints, log);
     RunEstimate {
@@ -237,7 +248,7 @@ fn percent(range: seamwright_handbook::Range) -> String {
     }
 }
 
-fn working_time(view: &View<'_>, run: &RunView<'_>, arc_min: f64, log: &mut Log) -> Option<f64> {
+fn working_time(run: &RunView<'_>, arc_min: f64, log: &mut Log) -> Option<f64> {
     let stated = run
         .setting("mechanization", |s| s.mechanization.as_ref().and_then(Stated::value))
         .map(|at| at.value.to_string());
@@ -246,7 +257,6 @@ fn working_time(view: &View<'_>, run: &RunView<'_>, arc_min: f64, log: &mut Log)
         log.assume(format!("{}: mechanization is not stated: {usual}", run.number()), None);
         Some(usual)
     })?;
-    let _ = view;
     let Some(row) = deposition::operating_factor(run.number(), &mechanization) else {
         log.missing(format!("operating factor of {} {mechanization}, so no labour of it", run.number()));
         return None;
@@ -399,10 +409,11 @@ fn gas(run: &RunView<'_>, label: &str, arc_min: f64, starts: f64, log: &mut Log)
         log.missing(format!("run {label}: shielding_gas, so no gas of it"));
         return None;
     };
-    let designation = gas.value.designation.as_deref().map_or_else(
-        || gas.value.composition.as_ref().map(composition).unwrap_or_else(|| "gas".to_owned()),
-        str::to_owned,
-    );
+    let designation = gas
+        .value
+        .designation
+        .as_deref()
+        .map_or_else(|| gas.value.composition.as_ref().map_or_else(|| "gas".to_owned(), composition), str::to_owned);
     let Some(flow_l_min) =
         gas.value.flow.as_ref().and_then(Stated::value).and_then(|flow| middle(flow, Flow::l_per_min))
     else {
@@ -446,12 +457,11 @@ fn backing(view: &View<'_>, runs: &[RunEstimate], joints: &[Joint], log: &mut Lo
         log.missing("backing_gas/flow, so no backing gas");
         return None;
     };
-    let purge = match seconds(gas.purge_time.as_ref()) {
-        Some(seconds) => seconds / 60.0,
-        None => {
-            log.missing("backing_gas/purge_time: the time before welding is reckoned as nothing");
-            0.0
-        }
+    let purge = if let Some(seconds) = seconds(gas.purge_time.as_ref()) {
+        seconds / 60.0
+    } else {
+        log.missing("backing_gas/purge_time: the time before welding is reckoned as nothing");
+        0.0
     };
     // Kept on over the first row of runs; what is kept longer is not reckoned.
     log.assume("the backing gas flows before each joint and over the first run", None);
@@ -460,6 +470,6 @@ fn backing(view: &View<'_>, runs: &[RunEstimate], joints: &[Joint], log: &mut Lo
     let designation = gas
         .designation
         .as_deref()
-        .map_or_else(|| gas.composition.as_ref().map(composition).unwrap_or_else(|| "gas".to_owned()), str::to_owned);
+        .map_or_else(|| gas.composition.as_ref().map_or_else(|| "gas".to_owned(), composition), str::to_owned);
     Some(GasUse { designation, backing: true, volume_l: flow * (purge * pieces + root) })
 }

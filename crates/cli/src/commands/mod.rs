@@ -2,6 +2,7 @@
 
 pub mod calc;
 mod check;
+mod estimate;
 mod explain;
 mod render;
 mod schema;
@@ -17,6 +18,7 @@ pub fn run(command: Command) -> Result<Ending> {
     match command {
         Command::Calc(args) => calc::run(&args),
         Command::Check(args) => check::run(&args),
+        Command::Estimate(args) => estimate::run(&args),
         Command::Render(args) => render::run(&args),
         Command::Explain { name, format } => explain::run(name.as_deref(), format),
         Command::Table { name, format } => table::run(name.as_deref(), format),

@@ -2,8 +2,8 @@
 //!
 //! One file a calculation: what it takes, and its [`Answer`]. To add one, write its file, and its variant and arm below.
 
-mod answer;
-mod input;
+pub mod answer;
+pub mod input;
 
 mod carbon_equivalent;
 mod convert;

@@ -1,0 +1,114 @@
+//! `estimate`: what procedures use and cost over a length or a list of joints.
+//!
+//! `joints.rs` reads the list of joints, `print.rs` writes the result.
+
+mod joints;
+mod print;
+
+use std::path::Path;
+
+use anyhow::{Result, bail};
+use seamwright_estimate::{Estimate, Joint, MarketRates, Options, estimate};
+use seamwright_model::document::Document;
+use seamwright_model::quantity::Length;
+
+use crate::Ending;
+use crate::args::{EstimateArgs, EstimateForm};
+use crate::commands::calc::input;
+use crate::files::{self, Input};
+use crate::report::{Report, text};
+
+/// One procedure with its estimate.
+pub struct Estimated {
+    /// File name.
+    pub file: String,
+    /// Number of the procedure.
+    pub number: String,
+    /// Title of the procedure.
+    pub title: String,
+    /// What it uses.
+    pub estimate: Estimate,
+}
+
+/// Runs the command.
+pub fn run(args: &EstimateArgs) -> Result<Ending> {
+    let length = args.length.as_ref().map(|length| input::one("--length", length, Length::mm)).transpose()?;
+    let thickness_mm =
+        args.thickness.as_ref().map(|thickness| input::one("--thickness", thickness, Length::mm)).transpose()?;
+    for (flag, value) in [("--length", length), ("--thickness", thickness_mm)] {
+        if value.is_some_and(|value| value <= 0.0) {
+            bail!("{flag} must be greater than 0");
+        }
+    }
+    let list = args.joints.as_deref().map(joints::read).transpose()?;
+    let options = Options { thickness_mm, rates: args.shop.as_deref().map(rates).transpose()? };
+    let inputs = files::inputs(&args.paths)?;
+    let several = inputs.len() > 1;
+    let mut ending = Ending::Clean;
+    let mut done = Vec::new();
+    for input in inputs {
+        let loaded = match files::read(&input) {
+            Ok(loaded) => loaded,
+            Err(unread) => {
+                text::print(&[Report { input, result: Err(unread) }]);
+                ending = Ending::Failed;
+                continue;
+            }
+        };
+        let Document::Procedure(procedure) = &loaded.document else {
+            eprintln!("seamwright: {}: `document: {}` has no estimate", input.name, loaded.document.kind());
+            ending = Ending::Failed;
+            continue;
+        };
+        let number = procedure.identification.number.to_string();
+        let own = match (&list, length) {
+            (Some(list), _) => list.of(&number, several)?,
+            (None, Some(length_mm)) => vec![Joint { name: "weld".to_owned(), length_mm, count: 1 }],
+            (None, None) => bail!("--length or --joints is missing"),
+        };
+        if own.is_empty() {
+            continue;
+        }
+        match estimate(procedure, &own, &options) {
+            Ok(estimate) => done.push(Estimated {
+                file: input.name,
+                number,
+                title: procedure.identification.title.to_string(),
+                estimate,
+            }),
+            Err(reason) => {
+                eprintln!("seamwright: {}: no estimate: {reason}", input.name);
+                ending = Ending::Failed;
+            }
+        }
+    }
+    if let Some(list) = &list {
+        list.all_used(&done)?;
+    }
+    match args.format {
+        EstimateForm::Text => print::text(&done)?,
+        EstimateForm::Json => print::json(&done)?,
+        EstimateForm::Csv => print::csv(&done)?,
+    }
+    Ok(ending)
+}
+
+/// The rates of a shop's file.
+pub fn rates(path: &Path) -> Result<MarketRates> {
+    let name = path.display().to_string();
+    let input = Input { path: path.to_owned(), name: name.clone(), stem: path.to_owned() };
+    let loaded = match files::read(&input) {
+        Ok(loaded) => loaded,
+        Err(unread) => {
+            text::print(&[Report { input, result: Err(unread) }]);
+            bail!("{name}: the shop cannot be read");
+        }
+    };
+    let Document::Shop(shop) = &loaded.document else {
+        bail!("{name}: `document: {}` is no shop; --shop takes a file with `document: shop`", loaded.document.kind());
+    };
+    match &shop.rates {
+        Some(rates) => Ok(rates.clone()),
+        None => bail!("{name}: the shop states no rates"),
+    }
+}

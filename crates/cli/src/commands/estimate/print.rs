@@ -1,0 +1,295 @@
+//! Estimates as text, JSON and CSV.
+
+use std::io::Write;
+
+use anyhow::Result;
+use seamwright_calc::Spread;
+use seamwright_estimate::{Cost, Estimate, FillerUse, RunEstimate};
+use serde_json::{Value, json};
+
+use super::Estimated;
+use crate::commands::calc::answer::number;
+
+fn spread(spread: Spread, unit: &str) -> String {
+    if (spread.high - spread.low).abs() < 1e-9 * spread.high.abs().max(1e-9) {
+        format!("{} {unit}", number(spread.middle))
+    } else {
+        format!("{} {unit} ({} to {})", number(spread.middle), number(spread.low), number(spread.high))
+    }
+}
+
+fn minutes(minutes: f64) -> String {
+    if minutes >= 90.0 { format!("{} h", number(minutes / 60.0)) } else { format!("{} min", number(minutes)) }
+}
+
+fn pieces(filler: &FillerUse) -> String {
+    filler.pieces.map_or(String::new(), |(count, kind)| format!(", {}", kind.count(count)))
+}
+
+fn money(cost: &Cost, amount: f64) -> String {
+    format!("{amount:.2} {}", cost.currency).trim_end().to_owned()
+}
+
+/// For people: totals, runs, what was put in.
+pub fn text(done: &[Estimated]) -> Result<()> {
+    let mut out = std::io::stdout().lock();
+    for one in done {
+        let estimate = &one.estimate;
+        writeln!(out, "{}  {}", one.number, one.title)?;
+        for joint in &estimate.joints {
+            writeln!(out, "  joint          {} x {} m, {}", joint.count, number(joint.length_mm / 1000.0), joint.name)?;
+        }
+        writeln!(out, "  length         {} m", number(estimate.length_mm / 1000.0))?;
+        writeln!(out, "  cross-section  {}", spread(estimate.area_mm2, "mm2"))?;
+        writeln!(out, "  weld metal     {}", spread(estimate.weld_metal_kg, "kg"))?;
+        for filler in &estimate.fillers {
+            writeln!(
+                out,
+                "  filler         {}: {}{}",
+                filler.designation,
+                spread(filler.mass_kg, "kg"),
+                pieces(filler)
+            )?;
+        }
+        for gas in &estimate.gases {
+            let what = if gas.backing { "backing gas  " } else { "gas          " };
+            writeln!(out, "  {what}  {}: {} L", gas.designation, number(gas.volume_l))?;
+        }
+        writeln!(out, "  arc time       {}", minutes(estimate.arc_time_min))?;
+        writeln!(out, "  working time   {}", minutes(estimate.working_time_min))?;
+        writeln!(out, "  electricity    {} kWh", number(estimate.energy_kwh))?;
+        if let Some(cost) = &estimate.cost {
+            for line in &cost.lines {
+                writeln!(
+                    out,
+                    "  cost           {}: {} {} at {}: {}",
+                    line.what,
+                    number(line.amount),
+                    line.unit,
+                    number(line.price),
+                    money(cost, line.cost)
+                )?;
+            }
+            writeln!(out, "  cost, total    {}", money(cost, cost.total))?;
+        }
+        writeln!(out, "\n  run      process  weld metal kg  filler kg  gas L    arc time min  by rate min")?;
+        for run in &estimate.runs {
+            let or_dash = |value: Option<f64>| value.map_or("-".to_owned(), number);
+            writeln!(
+                out,
+                "  {:8} {:8} {:14} {:10} {:8} {:13} {}{}",
+                run.run,
+                run.process,
+                number(run.weld_metal_kg.middle),
+                or_dash(run.filler.as_ref().map(|filler| filler.mass_kg.middle)),
+                or_dash(run.gas.as_ref().map(|gas| gas.volume_l)),
+                or_dash(run.arc_time_min),
+                or_dash(run.by_rate_min),
+                run.disagreement_pct.map_or(String::new(), |pct| format!(" ({pct:+.0} %)")),
+            )?;
+        }
+        if !estimate.not_stated.is_empty() {
+            writeln!(out, "\n  not stated:")?;
+            for missing in &estimate.not_stated {
+                writeln!(out, "  - {missing}")?;
+            }
+        }
+        writeln!(out, "\n  put in:")?;
+        for assumption in &estimate.assumptions {
+            let source = assumption.source.as_ref().map_or(String::new(), |source| format!(". {}", source.line()));
+            writeln!(out, "  - {}{source}", assumption.text)?;
+        }
+        writeln!(out, "\n  equations:")?;
+        for formula in &estimate.formulas {
+            writeln!(out, "  - {}", formula.equation)?;
+        }
+        writeln!(out)?;
+    }
+    if done.len() > 1 {
+        let total = total(done);
+        writeln!(
+            out,
+            "total: weld metal {} kg, filler {} kg, gas {} L, arc time {}, working time {}, electricity {} kWh{}",
+            number(total.weld_metal_kg),
+            number(total.filler_kg),
+            number(total.gas_l),
+            minutes(total.arc_time_min),
+            minutes(total.working_time_min),
+            number(total.energy_kwh),
+            total
+                .cost
+                .map_or(String::new(), |(cost, currency)| format!(", cost {cost:.2} {currency}").trim_end().to_owned()),
+        )?;
+    }
+    Ok(())
+}
+
+/// Sums over all procedures.
+struct Total {
+    weld_metal_kg: f64,
+    filler_kg: f64,
+    gas_l: f64,
+    arc_time_min: f64,
+    working_time_min: f64,
+    energy_kwh: f64,
+    cost: Option<(f64, String)>,
+}
+
+fn total(done: &[Estimated]) -> Total {
+    let sum = |of: &dyn Fn(&Estimate) -> f64| done.iter().map(|one| of(&one.estimate)).sum::<f64>();
+    let costs: Option<Vec<&Cost>> = done.iter().map(|one| one.estimate.cost.as_ref()).collect();
+    let cost = costs.and_then(|costs| {
+        let currency = costs.first()?.currency.clone();
+        Some((costs.iter().map(|cost| cost.total).sum(), currency))
+    });
+    Total {
+        weld_metal_kg: sum(&|estimate| estimate.weld_metal_kg.middle),
+        filler_kg: sum(&|estimate| estimate.fillers.iter().map(|filler| filler.mass_kg.middle).sum()),
+        gas_l: sum(&|estimate| estimate.gases.iter().map(|gas| gas.volume_l).sum()),
+        arc_time_min: sum(&|estimate| estimate.arc_time_min),
+        working_time_min: sum(&|estimate| estimate.working_time_min),
+        energy_kwh: sum(&|estimate| estimate.energy_kwh),
+        cost,
+    }
+}
+
+fn figure(value: f64, unit: &str) -> Value {
+    json!({"value": value, "unit": unit})
+}
+
+fn figures(spread: Spread, unit: &str) -> Value {
+    json!({"value": spread.middle, "low": spread.low, "high": spread.high, "unit": unit})
+}
+
+fn filler_value(filler: &FillerUse) -> Value {
+    json!({
+        "name": filler.name,
+        "designation": filler.designation,
+        "filler_mass": figures(filler.mass_kg, "kg"),
+        "pieces": filler.pieces.map(|(count, kind)| json!({"count": count, "kind": kind.as_str()})),
+    })
+}
+
+fn run_value(run: &RunEstimate) -> Value {
+    json!({
+        "run": run.run,
+        "count": run.count,
+        "process": run.process,
+        "cross_section": figures(run.area_mm2, "mm2"),
+        "deposited_area": run.deposited_mm2.map(|area| figures(area, "mm2")),
+        "weld_metal": figures(run.weld_metal_kg, "kg"),
+        "filler": run.filler.as_ref().map(filler_value),
+        "gas": run.gas.as_ref().map(|gas| json!({"designation": gas.designation, "volume": figure(gas.volume_l, "L")})),
+        "arc_time": run.arc_time_min.map(|time| figure(time, "min")),
+        "arc_time_by_travel_speed": run.by_travel_min.map(|time| figure(time, "min")),
+        "arc_time_by_deposition_rate": run.by_rate_min.map(|time| figure(time, "min")),
+        "disagreement": run.disagreement_pct.map(|pct| figure(pct, "%")),
+        "working_time": run.working_time_min.map(|time| figure(time, "min")),
+        "energy": run.energy_kwh.map(|energy| figure(energy, "kWh")),
+        "starts": run.starts,
+    })
+}
+
+fn cost_value(cost: &Cost) -> Value {
+    json!({
+        "currency": cost.currency,
+        "lines": cost.lines.iter().map(|line| json!({
+            "what": line.what, "amount": figure(line.amount, line.unit), "price": line.price, "cost": line.cost,
+        })).collect::<Vec<_>>(),
+        "total": cost.total,
+    })
+}
+
+/// For programs.
+pub fn json(done: &[Estimated]) -> Result<()> {
+    let estimates: Vec<Value> = done
+        .iter()
+        .map(|one| {
+            let estimate = &one.estimate;
+            json!({
+                "file": one.file,
+                "number": one.number,
+                "joints": estimate.joints.iter().map(|joint| json!({
+                    "joint": joint.name, "length": figure(joint.length_mm, "mm"), "count": joint.count,
+                })).collect::<Vec<_>>(),
+                "length": figure(estimate.length_mm, "mm"),
+                "cross_section": figures(estimate.area_mm2, "mm2"),
+                "weld_metal": figures(estimate.weld_metal_kg, "kg"),
+                "runs": estimate.runs.iter().map(run_value).collect::<Vec<_>>(),
+                "fillers": estimate.fillers.iter().map(filler_value).collect::<Vec<_>>(),
+                "gases": estimate.gases.iter().map(|gas| json!({
+                    "designation": gas.designation, "backing": gas.backing, "volume": figure(gas.volume_l, "L"),
+                })).collect::<Vec<_>>(),
+                "arc_time": figure(estimate.arc_time_min, "min"),
+                "working_time": figure(estimate.working_time_min, "min"),
+                "energy": figure(estimate.energy_kwh, "kWh"),
+                "cost": estimate.cost.as_ref().map(cost_value),
+                "assumptions": estimate.assumptions.iter().map(|assumption| json!({
+                    "text": assumption.text, "source": assumption.source,
+                })).collect::<Vec<_>>(),
+                "equations": estimate.formulas.iter().map(|formula| formula.equation).collect::<Vec<_>>(),
+                "not_stated": estimate.not_stated,
+            })
+        })
+        .collect();
+    let total = total(done);
+    let whole = json!({
+        "estimates": estimates,
+        "total": {
+            "weld_metal": figure(total.weld_metal_kg, "kg"),
+            "filler_mass": figure(total.filler_kg, "kg"),
+            "gas": figure(total.gas_l, "L"),
+            "arc_time": figure(total.arc_time_min, "min"),
+            "working_time": figure(total.working_time_min, "min"),
+            "energy": figure(total.energy_kwh, "kWh"),
+            "cost": total.cost.map(|(cost, currency)| json!({"value": cost, "currency": currency})),
+        },
+    });
+    let mut out = std::io::stdout().lock();
+    serde_json::to_writer_pretty(&mut out, &whole).map_err(std::io::Error::from)?;
+    writeln!(out)?;
+    Ok(())
+}
+
+/// For spreadsheets: a line for each run, with the unit in the heading.
+pub fn csv(done: &[Estimated]) -> Result<()> {
+    let mut out = csv::Writer::from_writer(std::io::stdout().lock());
+    out.write_record([
+        "procedure",
+        "run",
+        "count",
+        "process",
+        "length_m",
+        "weld_metal_kg",
+        "filler",
+        "filler_kg",
+        "gas",
+        "gas_L",
+        "arc_time_min",
+        "working_time_min",
+        "energy_kWh",
+    ])?;
+    for one in done {
+        for run in &one.estimate.runs {
+            let or_empty = |value: Option<f64>| value.map(number).unwrap_or_default();
+            let (filler, gas) = (run.filler.as_ref(), run.gas.as_ref());
+            out.write_record([
+                one.number.clone(),
+                run.run.clone(),
+                run.count.to_string(),
+                run.process.to_owned(),
+                number(one.estimate.length_mm / 1000.0),
+                number(run.weld_metal_kg.middle),
+                filler.map(|filler| filler.designation.clone()).unwrap_or_default(),
+                or_empty(filler.map(|filler| filler.mass_kg.middle)),
+                gas.map(|gas| gas.designation.clone()).unwrap_or_default(),
+                or_empty(gas.map(|gas| gas.volume_l)),
+                or_empty(run.arc_time_min),
+                or_empty(run.working_time_min),
+                or_empty(run.energy_kwh),
+            ])?;
+        }
+    }
+    out.flush()?;
+    Ok(())
+}

@@ -1,0 +1,131 @@
+//! `estimate` as its users meet it: lists of joints, cost at a shop's rates, and lists that cannot be read.
+
+use std::fs;
+use std::path::{Path, PathBuf};
+use std::process::{Command, Output};
+
+use serde_json::Value;
+
+const BUTT: &str = "procedures/butt-3-carbon-141.yaml";
+const LAP: &str = "procedures/lap-fillet-2-carbon-141.yaml";
+
+fn seamwright(args: &[&str]) -> Output {
+    let root = Path::new(env!("CARGO_MANIFEST_DIR")).join("../..");
+    Command::new(env!("CARGO_BIN_EXE_seamwright")).args(args).current_dir(root).env("NO_COLOR", "1").output().unwrap()
+}
+
+fn json(args: &[&str]) -> Value {
+    let output = seamwright(args);
+    assert!(output.status.success(), "{args:?}: {}", String::from_utf8_lossy(&output.stderr));
+    serde_json::from_slice(&output.stdout).unwrap()
+}
+
+fn file(folder: &Path, name: &str, text: &str) -> PathBuf {
+    let path = folder.join(name);
+    fs::write(&path, text).unwrap();
+    path
+}
+
+fn number(value: &Value) -> f64 {
+    value["value"].as_f64().unwrap_or_else(|| panic!("{value}"))
+}
+
+#[test]
+fn a_list_of_joints_reads_the_same_from_yaml_and_csv() {
+    let folder = tempfile::tempdir().unwrap();
+    let csv = file(
+        folder.path(),
+        "joints.csv",
+        "joint,length,count,procedure\n\"frame, left\",600 mm,4,P-002\nlid,1.2 m,1,P-001\nfoot,3 in,,P-001\n",
+    );
+    let yaml = file(
+        folder.path(),
+        "joints.yaml",
+        "- {joint: 'frame, left', length: 600 mm, count: 4, procedure: P-002}\n- {joint: lid, length: 1.2 m, procedure: P-001}\n- {joint: foot, length: 3 in, count: 1, procedure: P-001}\n",
+    );
+    let of = |list: &Path| json(&["estimate", BUTT, LAP, "--joints", list.to_str().unwrap(), "--format", "json"]);
+    let (one, other) = (of(&csv), of(&yaml));
+    assert_eq!(one, other);
+    let lengths: Vec<f64> = one["estimates"].as_array().unwrap().iter().map(|one| number(&one["length"])).collect();
+    assert!((lengths[0] - 2400.0).abs() < 1e-9 && (lengths[1] - 1276.2).abs() < 1e-9, "{lengths:?}");
+    let sum: f64 = one["estimates"].as_array().unwrap().iter().map(|one| number(&one["weld_metal"])).sum();
+    assert!((number(&one["total"]["weld_metal"]) - sum).abs() < 1e-12);
+}
+
+const SHOP: &str = "format: 1
+document: shop
+identification: {number: S-1, revision: 1, title: Invented workshop}
+power_sources: [{name: Source, processes: [141], current: 5-200 A, polarity: [DCEN]}]
+rates:
+  currency: EUR
+  labour: 60 per h
+  filler: {ER70S-2: 10 per kg}
+  gas: {I1: 8 per m3}
+  electricity: 0.30 per kWh
+";
+
+#[test]
+fn cost_is_amounts_times_the_rates_of_the_shop() {
+    let folder = tempfile::tempdir().unwrap();
+    let shop = file(folder.path(), "shop.yaml", SHOP);
+    let whole = json(&["estimate", BUTT, "--length", "2 m", "--shop", shop.to_str().unwrap(), "--format", "json"]);
+    let one = &whole["estimates"][0];
+    let by_hand = number(&one["working_time"]) / 60.0 * 60.0
+        + number(&one["fillers"][0]["filler_mass"]) * 10.0
+        + number(&one["gases"][0]["volume"]) / 1000.0 * 8.0
+        + number(&one["energy"]) * 0.30;
+    let total = one["cost"]["total"].as_f64().unwrap();
+    assert!((total - by_hand).abs() < 1e-9, "{total}, by hand {by_hand}");
+    assert_eq!(whole["total"]["cost"]["currency"], "EUR");
+    let text =
+        String::from_utf8(seamwright(&["estimate", BUTT, "--length", "2 m", "--shop", shop.to_str().unwrap()]).stdout)
+            .unwrap();
+    assert!(text.contains("EUR") && text.contains("put in:") && text.contains("equations:"), "{text}");
+}
+
+#[test]
+fn csv_has_a_line_for_each_run_with_units_in_its_headings() {
+    let output =
+        seamwright(&["estimate", "procedures/pipe-butt-p235gh-141-111.yaml", "--length", "190 mm", "--format", "csv"]);
+    let text = String::from_utf8(output.stdout).unwrap();
+    let lines: Vec<&str> = text.lines().collect();
+    assert!(lines[0].contains("weld_metal_kg") && lines[0].contains("gas_L"), "{}", lines[0]);
+    let columns = lines[0].split(',').count();
+    assert!(lines.len() > 2 && lines.iter().all(|line| line.split(',').count() == columns), "{text}");
+}
+
+#[test]
+fn bad_input_is_refused_with_the_place_and_the_reason() {
+    let folder = tempfile::tempdir().unwrap();
+    let list = |name: &str, text: &str| file(folder.path(), name, text).display().to_string();
+    let shop = list(
+        "no-rates.yaml",
+        "format: 1\ndocument: shop\nidentification: {number: S-1, revision: 1, title: Bare}\npower_sources: [{name: A, processes: [141]}]\n",
+    );
+    for (args, reason) in [
+        (vec![BUTT.to_owned()], "--length"),
+        (vec![BUTT.to_owned(), "--length".into(), "2".into()], "no unit"),
+        (vec![BUTT.to_owned(), "--length".into(), "0 mm".into()], "greater than 0"),
+        (vec![BUTT.to_owned(), "--length".into(), "1-2 m".into()], "one value"),
+        (
+            vec![BUTT.to_owned(), "--joints".into(), list("a.csv", "joint,length,count\na,2 m,-1\n")],
+            "line 2: count is `-1`",
+        ),
+        (vec![BUTT.to_owned(), "--joints".into(), list("b.csv", "joint,length,count\na,2,1\n")], "line 2"),
+        (vec![BUTT.to_owned(), "--joints".into(), list("c.csv", "joint,metres\na,2\n")], "length"),
+        (vec![BUTT.to_owned(), "--joints".into(), list("d.csv", "joint,length,colour\na,2 m,red\n")], "colour"),
+        (vec![BUTT.to_owned(), "--joints".into(), list("e.csv", "joint,length\n")], "no joints"),
+        (vec![BUTT.to_owned(), "--joints".into(), list("f.yaml", "- {joint: a}\n")], "length"),
+        (vec![BUTT.to_owned(), "--joints".into(), list("g.csv", "joint,length,procedure\na,2 m,P-999\n")], "P-999"),
+        (vec![BUTT.to_owned(), LAP.to_owned(), "--joints".into(), list("h.csv", "joint,length\na,2 m\n")], "procedure"),
+        (vec![BUTT.to_owned(), "--length".into(), "1 m".into(), "--shop".into(), BUTT.into()], "no shop"),
+        (vec![BUTT.to_owned(), "--length".into(), "1 m".into(), "--shop".into(), shop], "no rates"),
+    ] {
+        let args: Vec<&str> = ["estimate"].into_iter().chain(args.iter().map(String::as_str)).collect();
+        let output = seamwright(&args);
+        let said = String::from_utf8_lossy(&output.stderr).into_owned();
+        assert_eq!(output.status.code(), Some(2), "{args:?}: {said}");
+        assert!(said.contains(reason), "{args:?} should say `{reason}`: {said}");
+        assert!(output.stdout.is_empty(), "{args:?}");
+    }
+}

@@ -1,0 +1,240 @@
+//! The estimate: weld metal, filler, gas, time and cost of a procedure over its joints, with the equations and what was put in.
+
+use seamwright_calc::Spread;
+use seamwright_estimate::{Cost, Estimate, RunEstimate};
+use seamwright_model::procedure::Procedure;
+
+use super::{Subject, source};
+use crate::block::{Align, Block, Cell, Column, Field, Footer, Masthead, NoticeItem, NoticeKind, Row, Sheet, Table};
+
+const DEFERS: &str = "An estimate from stated and usual figures: weld a trial length and time it before a price depends on it. \
+                      The edition of the code that applies, local regulations and a qualified welding engineer or inspector decide.";
+
+/// The estimate of a procedure as a sheet.
+pub fn sheet(subject: Subject<'_>, procedure: &Procedure, estimate: &Estimate) -> Sheet {
+    let source = source(subject);
+    let outcome = subject.outcome;
+    let identification = &procedure.identification;
+    let mut blocks = Vec::new();
+    totals(&mut blocks, estimate);
+    cost(&mut blocks, estimate.cost.as_ref());
+    joints(&mut blocks, estimate);
+    runs(&mut blocks, estimate);
+    not_stated(&mut blocks, estimate);
+    assumptions(&mut blocks, estimate);
+    blocks.push(Block::Paragraph { text: DEFERS.into(), small: true });
+    let mut facts = vec![("Revision".to_owned(), identification.revision.to_string())];
+    facts.extend(identification.date.map(|date| ("Date".to_owned(), date.to_string())));
+    Sheet {
+        masthead: Masthead {
+            manufacturer: identification.manufacturer.as_deref().unwrap_or_default().into(),
+            kind: "estimate".into(),
+            title: identification.title.to_string(),
+            number: identification.number.to_string(),
+            facts,
+            stamp: None,
+            qr: Some(format!("{} rev {} {}", identification.number, identification.revision, source.digest)),
+        },
+        blocks,
+        footer: Footer {
+            checked: format!(
+                "Checked: {} values examined, {} out of range, {} not stated, {} under a stated deviation. Source digest {}.",
+                outcome.examined,
+                outcome.out_of_range,
+                outcome.not_stated,
+                outcome.deviations.len(),
+                source.digest
+            ),
+            reference: format!("{} rev {}", identification.number, identification.revision),
+        },
+        one_page: false,
+        source,
+    }
+}
+
+/// Three significant digits, no empty decimals.
+fn number(value: f64) -> String {
+    let decimals = match value.abs() {
+        value if value >= 100.0 => 0,
+        value if value >= 10.0 => 1,
+        value if value >= 1.0 => 2,
+        _ => 3,
+    };
+    let text = format!("{value:.decimals$}");
+    if text.contains('.') { text.trim_end_matches('0').trim_end_matches('.').to_owned() } else { text }
+}
+
+fn spread(spread: Spread) -> String {
+    if (spread.high - spread.low).abs() < 1e-9 * spread.high.abs().max(1e-9) {
+        number(spread.middle)
+    } else {
+        format!("{} ({}–{})", number(spread.middle), number(spread.low), number(spread.high))
+    }
+}
+
+fn time(minutes: f64) -> String {
+    if minutes >= 90.0 { format!("{} h", number(minutes / 60.0)) } else { format!("{} min", number(minutes)) }
+}
+
+fn large(label: &str, value: String) -> Field {
+    Field { large: true, ..Field::new(label, value) }
+}
+
+fn totals(blocks: &mut Vec<Block>, estimate: &Estimate) {
+    blocks.push(Block::heading("Totals", None));
+    let mut fields = vec![
+        large("Length of weld", format!("{} m", number(estimate.length_mm / 1000.0))),
+        large("Weld metal", format!("{} kg", number(estimate.weld_metal_kg.middle))),
+        large("Arc time", time(estimate.arc_time_min)),
+        large("Working time", time(estimate.working_time_min)),
+    ];
+    fields.push(Field::new("Cross-section", format!("{} mm²", spread(estimate.area_mm2))));
+    fields.push(Field::new("Weld metal, low to high", format!("{} kg", spread(estimate.weld_metal_kg))));
+    fields.push(Field::new("Electricity", format!("{} kWh", number(estimate.energy_kwh))));
+    for filler in &estimate.fillers {
+        let pieces = filler.pieces.map_or(String::new(), |(count, kind)| format!(", {}", kind.count(count)));
+        fields.push(
+            Field::new(format!("Filler {}", filler.designation), format!("{} kg{pieces}", spread(filler.mass_kg)))
+                .wide(2),
+        );
+    }
+    for gas in &estimate.gases {
+        let what = if gas.backing { "Backing gas" } else { "Gas" };
+        fields.push(Field::new(format!("{what} {}", gas.designation), format!("{} L", number(gas.volume_l))));
+    }
+    blocks.push(Block::Fields { fields });
+}
+
+fn column(heading: &str, unit: Option<&str>, align: Align, weight: f64) -> Column {
+    Column { heading: heading.into(), unit: unit.map(Into::into), align, weight }
+}
+
+fn row(cells: Vec<Cell>) -> Row {
+    Row { cells, marked: false }
+}
+
+fn cost(blocks: &mut Vec<Block>, cost: Option<&Cost>) {
+    let Some(cost) = cost else { return };
+    blocks.push(Block::heading("Cost", None));
+    let currency = Some(cost.currency.as_str()).filter(|currency| !currency.is_empty());
+    let mut rows: Vec<Row> = cost
+        .lines
+        .iter()
+        .map(|line| {
+            row(vec![
+                Cell::text(&line.what),
+                Cell::text(format!("{} {}", number(line.amount), line.unit)),
+                Cell::text(format!("{:.2}", line.price)),
+                Cell::text(format!("{:.2}", line.cost)),
+            ])
+        })
+        .collect();
+    rows.push(Row {
+        cells: vec![Cell::bold("Total"), Cell::text(""), Cell::text(""), Cell::bold(format!("{:.2}", cost.total))],
+        marked: true,
+    });
+    blocks.push(Block::Table(Table {
+        caption: None,
+        columns: vec![
+            column("What", None, Align::Left, 2.0),
+            column("Amount", None, Align::Right, 1.0),
+            column("Price of one", currency, Align::Right, 1.0),
+            column("Cost", currency, Align::Right, 1.0),
+        ],
+        rows,
+    }));
+}
+
+fn joints(blocks: &mut Vec<Block>, estimate: &Estimate) {
+    if estimate.joints.len() < 2 && estimate.joints.iter().all(|joint| joint.count == 1) {
+        return;
+    }
+    blocks.push(Block::heading("Joints", None));
+    let rows = estimate
+        .joints
+        .iter()
+        .map(|joint| {
+            let length = joint.length_mm / 1000.0;
+            row(vec![
+                Cell::text(&joint.name),
+                Cell::text(joint.count.to_string()),
+                Cell::text(number(length)),
+                Cell::text(number(length * f64::from(joint.count))),
+            ])
+        })
+        .collect();
+    blocks.push(Block::Table(Table {
+        caption: None,
+        columns: vec![
+            column("Joint", None, Align::Left, 2.0),
+            column("Count", None, Align::Right, 1.0),
+            column("Length of one", Some("m"), Align::Right, 1.0),
+            column("Together", Some("m"), Align::Right, 1.0),
+        ],
+        rows,
+    }));
+}
+
+fn runs(blocks: &mut Vec<Block>, estimate: &Estimate) {
+    blocks.push(Block::heading("Runs", None));
+    let cells = |run: &RunEstimate| {
+        let or_dash = |value: Option<f64>| value.map_or("–".to_owned(), number);
+        let disagreement = run.disagreement_pct.map(|pct| format!("{pct:+.0} %"));
+        row(vec![
+            Cell::bold(&run.run),
+            Cell::text(run.process),
+            Cell::text(number(run.area_mm2.middle)),
+            Cell::text(run.deposited_mm2.map_or("–".to_owned(), spread)),
+            Cell::text(number(run.weld_metal_kg.middle)),
+            Cell::text(or_dash(run.filler.as_ref().map(|filler| filler.mass_kg.middle))),
+            Cell::text(or_dash(run.gas.as_ref().map(|gas| gas.volume_l))),
+            Cell::text(or_dash(run.arc_time_min)),
+            Cell { note: disagreement, ..Cell::text(or_dash(run.by_rate_min)) },
+        ])
+    };
+    blocks.push(Block::Table(Table {
+        caption: None,
+        columns: vec![
+            column("Run", None, Align::Left, 0.7),
+            column("Process", None, Align::Left, 0.8),
+            column("Share", Some("mm²"), Align::Right, 0.8),
+            column("Laid by one run", Some("mm²"), Align::Right, 1.6),
+            column("Weld metal", Some("kg"), Align::Right, 1.0),
+            column("Filler", Some("kg"), Align::Right, 0.9),
+            column("Gas", Some("L"), Align::Right, 0.8),
+            column("Arc time", Some("min"), Align::Right, 0.9),
+            column("By rate", Some("min"), Align::Right, 0.9),
+        ],
+        rows: estimate.runs.iter().map(cells).collect(),
+    }));
+    blocks.push(Block::Paragraph {
+        text: "Share: what the row of runs fills of the cross-section. Laid by one run: by its deposition rate and travel speed. \
+               Arc time: by travel speed, else by deposition rate; beside it the time by rate and how far the two disagree."
+            .into(),
+        small: true,
+    });
+}
+
+fn not_stated(blocks: &mut Vec<Block>, estimate: &Estimate) {
+    if estimate.not_stated.is_empty() {
+        return;
+    }
+    let items = estimate.not_stated.iter().map(|text| NoticeItem { lead: None, text: text.clone() }).collect();
+    blocks.push(Block::Notice { kind: NoticeKind::Caution, title: Some("Not stated, and left out".into()), items });
+}
+
+fn assumptions(blocks: &mut Vec<Block>, estimate: &Estimate) {
+    blocks.push(Block::heading("What was put in", None));
+    let items = estimate
+        .assumptions
+        .iter()
+        .map(|assumption| {
+            let source = assumption.source.as_ref().map_or(String::new(), |source| format!(". {}", source.line()));
+            format!("{}{source}", assumption.text)
+        })
+        .collect();
+    blocks.push(Block::List { numbered: false, small: true, items });
+    blocks.push(Block::heading("Equations", None));
+    let items = estimate.formulas.iter().map(|formula| format!("{}. {}", formula.equation, formula.source)).collect();
+    blocks.push(Block::List { numbered: false, small: true, items });
+}
