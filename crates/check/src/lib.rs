@@ -10,6 +10,7 @@ use seamwright_model::document::Document;
 use seamwright_model::finding::{Finding, Severity};
 use seamwright_model::procedure::{Deviation, Procedure};
 use seamwright_model::shop::Shop;
+use seamwright_model::stated::Date;
 
 pub mod constitution;
 pub mod deposit;
@@ -60,6 +61,8 @@ pub struct Context<'d> {
     pub shop: Option<&'d Shop>,
     /// The procedure that a lesson names.
     pub procedure: Option<&'d Procedure>,
+    /// The day of the check; dates are compared with it where it is given.
+    pub today: Option<Date>,
 }
 
 /// Checks a document of any kind, with nothing beside it.
@@ -99,7 +102,7 @@ pub fn check_with(document: &Document, context: &Context<'_>) -> Outcome {
 }
 
 fn procedure_with(procedure: &Procedure, context: &Context<'_>) -> Outcome {
-    let view = View::new(procedure);
+    let view = View { today: context.today, ..View::new(procedure) };
     let mut found = Found::default();
     found.run(rules::RULES, &view);
     if let Some(shop) = context.shop {

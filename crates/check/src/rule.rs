@@ -169,12 +169,7 @@ impl<'d, S: Subject> Examiner<'d, S> {
         unit: &str,
         source: &SourceRef,
     ) -> Outside {
-        // A conversion between units may leave the last digit off.
-        let slack = |figure: f64| 1e-9 * figure.abs().max(1.0);
-        let outside = Outside {
-            below: ends.0.is_some_and(|low| low < limit.low - slack(low)),
-            above: ends.1.is_some_and(|high| high > limit.high + slack(high)),
-        };
+        let outside = outside(ends, limit);
         self.examined.insert(pointer.to_owned());
         self.comparisons.push(Comparison {
             check: self.rule,
@@ -185,6 +180,16 @@ impl<'d, S: Subject> Examiner<'d, S> {
             within: !outside.below && !outside.above,
         });
         outside
+    }
+}
+
+/// Which side of a range the ends of a value leave; an open end leaves none.
+pub fn outside(ends: (Option<f64>, Option<f64>), limit: Range) -> Outside {
+    // A conversion between units may leave the last digit off.
+    let slack = |figure: f64| 1e-9 * figure.abs().max(1.0);
+    Outside {
+        below: ends.0.is_some_and(|low| low < limit.low - slack(low)),
+        above: ends.1.is_some_and(|high| high > limit.high + slack(high)),
     }
 }
 

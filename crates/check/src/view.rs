@@ -6,7 +6,7 @@ use seamwright_model::procedure::{Filler, ParentMetal, Procedure, Run, Settings,
 use seamwright_model::quantity::Length;
 use seamwright_model::quantity::Range as Stretch;
 use seamwright_model::source::escape;
-use seamwright_model::stated::{OrNone, Stated};
+use seamwright_model::stated::{Date, OrNone, Stated};
 
 /// A procedure with what the handbook knows of it.
 pub struct View<'d> {
@@ -16,6 +16,8 @@ pub struct View<'d> {
     pub metals: Vec<Metal<'d>>,
     /// The runs in order.
     pub runs: Vec<RunView<'d>>,
+    /// The day of the check, where the caller gives it; the clock is never read.
+    pub today: Option<Date>,
 }
 
 /// A parent metal and its row of the handbook.
@@ -182,7 +184,7 @@ impl<'d> View<'d> {
                 RunView { index, run, numbers: run_numbers(&run.run).unwrap_or((1, 1)), block, process }
             })
             .collect();
-        Self { procedure, metals, runs }
+        Self { procedure, metals, runs, today: None }
     }
 
     /// Whether any metal belongs to a family.

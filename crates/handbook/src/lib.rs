@@ -21,6 +21,7 @@
 //!
 //! To add a process, a metal, a gas or an electrode, add a row: behaviour that differs stands in columns.
 
+pub mod code_scope;
 pub mod composition;
 pub mod find;
 pub mod qualified;
@@ -58,9 +59,11 @@ pub mod preheat_methods;
 pub mod process_suitability;
 pub mod processes;
 pub mod purge_oxygen;
+pub mod setting_limits;
 pub mod shielding_gases;
 pub mod technique;
 pub mod thermal_efficiency;
+pub mod torch_directions;
 pub mod torches;
 pub mod tungsten_current;
 pub mod tungsten_stickout;
@@ -103,6 +106,7 @@ pub static TABLES: &[&TableInfo] = &[
     &base_metals::INFO,
     &cautions::INFO,
     &base_metals::COATING_NAMES,
+    &code_scope::INFO,
     &deposition::RULES,
     &covered_electrodes::INFO,
     &preheat_methods::COMPLIANCE_FACTOR,
@@ -169,6 +173,7 @@ pub static TABLES: &[&TableInfo] = &[
     &processes::INFO,
     &purge_oxygen::INFO,
     &purge_oxygen::RULES,
+    &setting_limits::INFO,
     &preheat_methods::SHAPE_FACTORS,
     &shielding_gases::INFO,
     &weld_metal::SHRINKAGE_RULES,
@@ -178,6 +183,7 @@ pub static TABLES: &[&TableInfo] = &[
     &technique::RULES,
     &thermal_efficiency::INFO,
     &thermal_efficiency::MEASURED,
+    &torch_directions::INFO,
     &torches::RULES,
     &torches::INFO,
     &tungsten_current::INFO,

@@ -3,7 +3,7 @@
 use serde::Deserialize;
 
 use crate::find;
-use crate::range::Range;
+use crate::range::{Limits, Range};
 use crate::table::Origin;
 
 /// One rule: a figure or a range that holds in general.
@@ -20,6 +20,13 @@ pub struct Rule {
     /// Where the row comes from.
     #[serde(flatten)]
     pub origin: Origin,
+}
+
+impl Rule {
+    /// The value as a limit that is usual and widest at once.
+    pub fn limits(&self) -> Limits {
+        Limits { envelope: self.value, usual: None, source: self.origin.source_ref(), doubt: self.origin.doubt.clone() }
+    }
 }
 
 /// One rule that no figure holds.

@@ -6,8 +6,8 @@ use crate::table::table;
 table!(RULES, rules, "technique-rules", Rule);
 table!(GAS_TIMING, gas_timings, "gas-timing", Rule);
 
-/// The rule with this name: `torch-lean`, `push-angle`, `push-angle-usual`, `filler-angle`, `filler-angle-practice`,
-/// `arc-length`, `arc-length-steel`, `arc-length-longest`, `travel-manual`, `wire-angle`, `drag-angle`, `fillet-work-angle`.
+/// The rule with this name: `torch-lean`, `filler-angle`, `filler-angle-practice`, `arc-length`, `arc-length-steel`,
+/// `arc-length-longest`, `fillet-work-angle`. Angles and speeds by process stand in `setting-limits`.
 pub fn rule(name: &str) -> Option<&'static Rule> {
     rule::get(rules(), name)
 }
@@ -21,11 +21,6 @@ pub fn gas_timing(name: &str) -> Option<&'static Rule> {
 #[cfg(test)]
 mod tests {
     use super::*;
-
-    #[test]
-    fn the_usual_push_angle_lies_inside_the_widest() {
-        assert!(rule("push-angle").unwrap().value.covers(rule("push-angle-usual").unwrap().value));
-    }
 
     #[test]
     fn times_are_in_seconds() {

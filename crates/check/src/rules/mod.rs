@@ -11,12 +11,23 @@ use seamwright_model::procedure::{Deviation, Joint, Polarity, Preparation};
 use seamwright_model::quantity::{Current, Flow, Length, Quantity, Range as Stretch};
 use seamwright_model::stated::Stated;
 
-use crate::rule::{Examiner, Rule, range_text};
+use crate::rule::{Examiner, Rule, outside, range_text};
 use crate::view::{At, RunView, View};
 
+mod ac_frequency_outside_range;
+mod ac_settings_missing;
+mod acceptance_missing;
 mod active_gas_on_metal;
+mod approval_missing;
+mod back_gouging_missing;
+mod backing_contradiction;
 mod backing_gas_missing;
 pub(crate) mod base_metal_unknown;
+mod bead_too_wide;
+mod bounds;
+mod cleaning_missing;
+mod code_does_not_cover_metal;
+mod code_does_not_cover_thickness;
 mod contact_tip_too_far;
 mod contact_tip_too_near;
 mod cored_wire_current_outside_range;
@@ -25,58 +36,94 @@ mod cored_wire_polarity_not_permitted;
 mod cored_wire_position_not_permitted;
 mod cored_wire_tip_distance_outside_range;
 mod cored_wire_voltage_outside_range;
+mod date_in_future;
 mod deviation_without_finding;
 pub(crate) mod deviation_without_reason;
+mod down_slope_missing;
 mod electrode;
 mod electrode_current_above_range;
 mod electrode_current_below_range;
 mod electrode_drying_missing;
+mod electrode_negative_outside_range;
 mod electrode_polarity_not_permitted;
 mod electrode_position_not_permitted;
 mod electrode_too_large_for_position;
+mod filler_angle_outside_usual;
+mod filler_diameter_not_made;
 pub(crate) mod filler_undeclared;
 pub(crate) mod filler_unknown;
 mod filler_unsuited_to_metal;
+mod fillet_leg_too_large;
+mod fillet_leg_too_small;
 mod flux_missing;
 mod gas_flow_too_high;
 mod gas_flow_too_low;
 mod gas_for_self_shielded_wire;
 mod gas_not_of_wire_class;
+mod heat_input_contradiction;
 mod included_angle_outside_usual;
 mod interpass_above_usual;
 mod interpass_below_preheat;
+mod joints;
 pub(crate) mod key_of_another_process;
 mod low_hydrogen_electrode_downhill;
+mod nozzle_too_small_for_tungsten;
+mod outside_diameter_impossible;
+mod pedal_with_fixed_current;
+mod penetration_depth_missing;
+mod pipe_position_on_plate;
 mod polarity_wrong_for_metal;
 pub(crate) mod position_not_of_weld;
 mod post_flow_too_short;
+mod pre_flow_too_short;
 mod preparation_not_of_weld;
+mod preparation_unusual_for_thickness;
 pub(crate) mod process_unknown;
 mod pulse_background_current_outside_range;
+mod pulse_background_not_below_peak;
+mod pulse_frequency_implausible;
 mod pulse_frequency_outside_range;
 mod pulse_peak_current_outside_range;
+mod pulse_peak_time_implausible;
+mod range_too_wide;
+mod revision_dates_out_of_order;
 mod revision_history_mismatch;
+mod rod_unusual_for_current;
+mod root_face_outside_usual;
 mod root_gap_outside_usual;
 mod root_run_missing;
+mod route_not_open_to_process;
 pub(crate) mod run_numbers_overlap;
 pub(crate) mod runs_missing;
 mod runs_overfill_joint;
 mod runs_underfill_joint;
+mod scratch_start_unsuited;
 mod shielding_gas_missing;
 mod shielding_gas_not_inert;
 mod short_circuit_on_thick_plate;
 mod single_pass_wire_in_several_runs;
+mod single_v_where_double_v_usual;
+mod slope_outside_usual;
 mod spray_below_transition;
 mod spray_out_of_position;
 mod spray_with_too_little_argon;
 mod square_preparation_too_thick;
 mod stickout_too_long;
+mod tack_welds_missing;
+mod test_record_missing;
+mod thickness_outside_process;
+mod throat_contradicts_leg;
 mod torch_current_above_rating;
+mod torch_direction_unusual;
+mod travel_angle_outside_usual;
+mod travel_speed_implausible;
 mod tungsten_current_above_range;
 mod tungsten_current_below_range;
+mod tungsten_tip_outside_usual;
 mod tungsten_unsuited_to_current;
 mod vertical_without_progression;
 mod voltage_outside_range;
+mod weld_size_missing;
 mod wire;
 mod wire_current_above_range;
 mod wire_current_below_range;
@@ -88,12 +135,23 @@ mod wire_gas_flow_outside_range;
 mod wire_polarity_wrong;
 mod wire_voltage_above_range;
 mod wire_voltage_below_range;
+mod work_angle_outside_usual;
 
 /// Every check, by name.
 pub const RULES: &[&Rule] = &[
+    &ac_frequency_outside_range::RULE,
+    &ac_settings_missing::RULE,
+    &acceptance_missing::RULE,
     &active_gas_on_metal::RULE,
+    &approval_missing::RULE,
+    &back_gouging_missing::RULE,
+    &backing_contradiction::RULE,
     &backing_gas_missing::RULE,
     &base_metal_unknown::RULE,
+    &bead_too_wide::RULE,
+    &cleaning_missing::RULE,
+    &code_does_not_cover_metal::RULE,
+    &code_does_not_cover_thickness::RULE,
     &contact_tip_too_far::RULE,
     &contact_tip_too_near::RULE,
     &cored_wire_current_outside_range::RULE,
@@ -102,57 +160,92 @@ pub const RULES: &[&Rule] = &[
     &cored_wire_position_not_permitted::RULE,
     &cored_wire_tip_distance_outside_range::RULE,
     &cored_wire_voltage_outside_range::RULE,
+    &date_in_future::RULE,
     &deviation_without_finding::RULE,
     &deviation_without_reason::RULE,
+    &down_slope_missing::RULE,
     &electrode_current_above_range::RULE,
     &electrode_current_below_range::RULE,
     &electrode_drying_missing::RULE,
+    &electrode_negative_outside_range::RULE,
     &electrode_polarity_not_permitted::RULE,
     &electrode_position_not_permitted::RULE,
     &electrode_too_large_for_position::RULE,
+    &filler_angle_outside_usual::RULE,
+    &filler_diameter_not_made::RULE,
     &filler_undeclared::RULE,
     &filler_unknown::RULE,
     &filler_unsuited_to_metal::RULE,
+    &fillet_leg_too_large::RULE,
+    &fillet_leg_too_small::RULE,
     &flux_missing::RULE,
     &gas_flow_too_high::RULE,
     &gas_flow_too_low::RULE,
     &gas_for_self_shielded_wire::RULE,
     &gas_not_of_wire_class::RULE,
+    &heat_input_contradiction::RULE,
     &included_angle_outside_usual::RULE,
     &interpass_above_usual::RULE,
     &interpass_below_preheat::RULE,
     &key_of_another_process::RULE,
     &low_hydrogen_electrode_downhill::RULE,
+    &nozzle_too_small_for_tungsten::RULE,
+    &outside_diameter_impossible::RULE,
+    &pedal_with_fixed_current::RULE,
+    &penetration_depth_missing::RULE,
+    &pipe_position_on_plate::RULE,
     &polarity_wrong_for_metal::RULE,
     &position_not_of_weld::RULE,
     &post_flow_too_short::RULE,
+    &pre_flow_too_short::RULE,
     &preparation_not_of_weld::RULE,
+    &preparation_unusual_for_thickness::RULE,
     &process_unknown::RULE,
     &pulse_background_current_outside_range::RULE,
+    &pulse_background_not_below_peak::RULE,
+    &pulse_frequency_implausible::RULE,
     &pulse_frequency_outside_range::RULE,
     &pulse_peak_current_outside_range::RULE,
+    &pulse_peak_time_implausible::RULE,
+    &range_too_wide::RULE,
+    &revision_dates_out_of_order::RULE,
     &revision_history_mismatch::RULE,
+    &rod_unusual_for_current::RULE,
+    &root_face_outside_usual::RULE,
     &root_gap_outside_usual::RULE,
     &root_run_missing::RULE,
+    &route_not_open_to_process::RULE,
     &run_numbers_overlap::RULE,
     &runs_missing::RULE,
     &runs_overfill_joint::RULE,
     &runs_underfill_joint::RULE,
+    &scratch_start_unsuited::RULE,
     &shielding_gas_missing::RULE,
     &shielding_gas_not_inert::RULE,
     &short_circuit_on_thick_plate::RULE,
     &single_pass_wire_in_several_runs::RULE,
+    &single_v_where_double_v_usual::RULE,
+    &slope_outside_usual::RULE,
     &spray_below_transition::RULE,
     &spray_out_of_position::RULE,
     &spray_with_too_little_argon::RULE,
     &square_preparation_too_thick::RULE,
     &stickout_too_long::RULE,
+    &tack_welds_missing::RULE,
+    &test_record_missing::RULE,
+    &thickness_outside_process::RULE,
+    &throat_contradicts_leg::RULE,
     &torch_current_above_rating::RULE,
+    &torch_direction_unusual::RULE,
+    &travel_angle_outside_usual::RULE,
+    &travel_speed_implausible::RULE,
     &tungsten_current_above_range::RULE,
     &tungsten_current_below_range::RULE,
+    &tungsten_tip_outside_usual::RULE,
     &tungsten_unsuited_to_current::RULE,
     &vertical_without_progression::RULE,
     &voltage_outside_range::RULE,
+    &weld_size_missing::RULE,
     &wire_current_above_range::RULE,
     &wire_current_below_range::RULE,
     &wire_feed_above_range::RULE,
@@ -163,6 +256,7 @@ pub const RULES: &[&Rule] = &[
     &wire_polarity_wrong::RULE,
     &wire_voltage_above_range::RULE,
     &wire_voltage_below_range::RULE,
+    &work_angle_outside_usual::RULE,
 ];
 
 /// Deviations that cover no finding.
@@ -277,15 +371,16 @@ fn gas_flow(x: &mut Examiner<'_>, side: Side) {
         let Some((flow, limits)) = flow_limits(run) else { continue };
         let (envelope, usual) = (limits.envelope, limits.usual.unwrap_or(limits.envelope));
         let (low, high) = (flow.value.low().map(Flow::l_per_min), flow.value.high().map(Flow::l_per_min));
-        let (ends, unusual, word) = match side {
-            Side::Low => ((low, None), low.is_some_and(|low| low < usual.low * 0.999), "low"),
-            Side::High => ((None, high), high.is_some_and(|high| high > usual.high * 1.001), "high"),
+        let (ends, word) = match side {
+            Side::Low => ((low, None), "low"),
+            Side::High => ((None, high), "high"),
         };
+        let unusual = outside(ends, usual);
         let stated = flow.value.spelled();
         let outer = x.compare(&flow.pointer, stated, ends, envelope, "L/min", &limits.source);
         let (severity, limit) = if outer.below || outer.above {
             (Severity::Error, range_text(envelope, "L/min"))
-        } else if unusual {
+        } else if unusual.below || unusual.above {
             (Severity::Note, range_text(usual, "L/min"))
         } else {
             continue;

@@ -4,8 +4,7 @@ use seamwright_handbook::{Range, technique};
 use seamwright_model::finding::Severity;
 use seamwright_model::quantity::{Current, Duration};
 
-use crate::rule::range_text;
-use crate::rule::{Case, Examiner, Rule};
+use crate::rule::{Case, Examiner, Rule, outside, range_text};
 
 /// The check.
 pub const RULE: Rule = Rule {
@@ -47,7 +46,7 @@ fn examine(x: &mut Examiner<'_>) {
         let usual = Range::new(asked.max(least.value.low), f64::INFINITY);
         let (severity, limit) = if outer.below {
             (Severity::Error, limit)
-        } else if low.is_some_and(|low| low < usual.low * 0.999) {
+        } else if outside((low, None), usual).below {
             (Severity::Caution, usual)
         } else {
             continue;

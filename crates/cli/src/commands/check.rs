@@ -28,8 +28,14 @@ pub fn run(args: &CheckArgs) -> Result<Ending> {
 /// Reads and checks one file.
 pub fn examine(input: Input) -> Report {
     let result = files::read(&input).map(|loaded| {
-        let outcome = seamwright_check::check_document(&loaded.document);
+        let context = Context { today: Some(today()), ..Context::default() };
+        let outcome = seamwright_check::check_with(&loaded.document, &context);
         (loaded, outcome)
     });
     Report { input, result }
+}
+
+/// The day where the sun rises first: a date that is today anywhere does not lie in the future.
+fn today() -> Date {
+    Date(jiff::Timestamp::now().to_zoned(jiff::tz::TimeZone::fixed(jiff::tz::offset(14))).date())
 }

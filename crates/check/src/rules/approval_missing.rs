@@ -1,0 +1,39 @@
+//! `approval-missing`: explanation, cases, logic.
+
+use seamwright_handbook::iso_15609_1;
+use seamwright_model::finding::Severity;
+use seamwright_model::procedure::Status;
+
+use crate::rule::{Case, Examiner, Rule};
+
+/// The check.
+pub const RULE: Rule = Rule {
+    name: "approval-missing",
+    finds: "A procedure that nobody has approved.",
+    matters: "A sheet on the shop floor that nobody answers for.",
+    remedy: "Write `approved_by`, or keep the status at draft.",
+    limit: "An issued procedure names who approved it; a caution, on a draft a note.",
+    tables: &["iso-15609-1-contents"],
+    examine,
+    faulty: &[
+        Case { base: "lap-fillet-2-carbon-141", edits: &[("/identification/approved_by", "")] },
+        Case { base: "lap-fillet-2-carbon-141", edits: &[("/identification/approved_by", "not yet approved")] },
+    ],
+    sound: &[Case { base: "lap-fillet-2-carbon-141", edits: &[] }],
+};
+
+fn examine(x: &mut Examiner<'_>) {
+    let identification = &x.view.procedure.identification;
+    let pointer = "/identification/approved_by";
+    x.examined(pointer);
+    if identification.approved_by.as_deref().is_some_and(|by| by != "not yet approved" && by != "none") {
+        return;
+    }
+    let issued = identification.status == Some(Status::Issued);
+    let severity = if issued { Severity::Caution } else { Severity::Note };
+    let report = x.report(severity, pointer, if issued { "issued without approval" } else { "not yet approved" });
+    let report = report.hint("write `approved_by`, or `status: draft`");
+    if let Some(row) = iso_15609_1::rows().first() {
+        report.limit("a name", &row.origin.source_ref());
+    }
+}

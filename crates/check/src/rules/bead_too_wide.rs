@@ -1,0 +1,57 @@
+//! `bead-too-wide`: explanation, cases, logic.
+
+use seamwright_model::finding::Severity;
+use seamwright_model::quantity::Length;
+
+use super::bounds::{Grade, Value, hold, limits, settings};
+use crate::rule::{Case, Examiner, Rule};
+
+/// The check.
+pub const RULE: Rule = Rule {
+    name: "bead-too-wide",
+    finds: "A bead or weave wider than the electrode or the gas covers.",
+    matters: "A wide weave loses its shield, traps slag at its edges and doubles the heat of every run.",
+    remedy: "Write stringers or a narrower weave, and add runs.",
+    limit: "Width by process and, with covered electrodes, in diameters of the core wire, common practice; past the usual is a note, past the widest a caution.",
+    tables: &["setting-limits"],
+    examine,
+    faulty: &[Case {
+        base: "pipe-butt-p235gh-141-111",
+        edits: &[("/processes/111/technique/maximum_bead_width", "40 mm")],
+    }],
+    sound: &[Case { base: "pipe-butt-p235gh-141-111", edits: &[] }, Case { base: "butt-6-5083-131", edits: &[] }],
+};
+
+fn examine(x: &mut Examiner<'_>) {
+    let grade = Grade {
+        what: "bead width",
+        usual: Severity::Note,
+        widest: Severity::Caution,
+        hint: "write a narrower bead, and more runs",
+    };
+    settings(
+        x,
+        "bead-width",
+        "technique/maximum_bead_width",
+        |s| s.technique.as_ref().and_then(|t| t.maximum_bead_width.as_ref()),
+        Length::mm,
+        &grade,
+    );
+    let view = x.view;
+    for run in &view.runs {
+        let Some((limits, unit)) = limits("bead-over-core", run.number()) else { continue };
+        let Some(width) = run.quantity("technique/maximum_bead_width", |s| {
+            s.technique.as_ref().and_then(|t| t.maximum_bead_width.as_ref())
+        }) else {
+            continue;
+        };
+        let core = run
+            .filler(view.procedure)
+            .and_then(|(_, filler)| filler.diameter.as_ref()?.value()?.middle())
+            .map(Length::mm)
+            .filter(|core| *core > 0.0);
+        let Some(core) = core else { continue };
+        let ends = (width.value.low().map(|w| w.mm() / core), width.value.high().map(|w| w.mm() / core));
+        hold(x, &Value { pointer: &width.pointer, stated: width.value.spelled(), ends }, &limits, unit, &grade);
+    }
+}

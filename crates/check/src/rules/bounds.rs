@@ -1,0 +1,80 @@
+//! Holding a stated range against a usual and a widest one: the piece that checks of settings share.
+
+use seamwright_handbook::{Limits, Range, setting_limits};
+use seamwright_model::finding::Severity;
+use seamwright_model::procedure::Settings;
+use seamwright_model::quantity::{Quantity, Range as Stretch};
+use seamwright_model::stated::Stated;
+
+use crate::rule::{Examiner, outside, range_text};
+
+/// What a value is called, and how grave it is to leave each range.
+pub(super) struct Grade<'g> {
+    /// The value in words.
+    pub what: &'g str,
+    /// Severity outside the usual range.
+    pub usual: Severity,
+    /// Severity outside the widest range.
+    pub widest: Severity,
+    /// What to write.
+    pub hint: &'g str,
+}
+
+/// A value, its place and its two ends in the unit of its limit.
+pub(super) struct Value<'v> {
+    pub pointer: &'v str,
+    pub stated: &'v str,
+    pub ends: (Option<f64>, Option<f64>),
+}
+
+/// Holds a value against its limits and reports it where it lies outside.
+pub(super) fn hold(x: &mut Examiner<'_>, value: &Value<'_>, limits: &Limits, unit: &str, grade: &Grade<'_>) {
+    let usual = limits.usual.unwrap_or(limits.envelope);
+    let outer = x.compare(value.pointer, value.stated, value.ends, limits.envelope, unit, &limits.source);
+    let unusual = outside(value.ends, usual);
+    let (severity, limit, word) = if outer.below || outer.above {
+        (grade.widest, limits.envelope, "widest")
+    } else if unusual.below || unusual.above {
+        (grade.usual, usual, "usual")
+    } else {
+        return;
+    };
+    let limit = range_text(limit, unit);
+    x.report(
+        severity,
+        value.pointer,
+        format!("{} {} lies outside the {word} range ({limit})", grade.what, value.stated),
+    )
+    .stated(value.stated)
+    .limit(limit, &limits.source)
+    .hint(grade.hint);
+}
+
+/// The limits of a quantity for a process, and their unit.
+pub(super) fn limits(quantity: &str, process: &str) -> Option<(Limits, &'static str)> {
+    setting_limits::get(quantity, process).map(|row| (row.limits(), row.unit.as_str()))
+}
+
+/// Limits without a lower end.
+pub(super) fn at_most(limits: &Limits) -> Limits {
+    let open = |range: Range| Range::new(f64::NEG_INFINITY, range.high);
+    Limits { envelope: open(limits.envelope), usual: limits.usual.map(open), ..limits.clone() }
+}
+
+/// Holds a setting of every run against the row of its process.
+pub(super) fn settings<Q: Quantity>(
+    x: &mut Examiner<'_>,
+    quantity: &str,
+    key: &str,
+    get: impl Fn(&Settings) -> Option<&Stated<Stretch<Q>>>,
+    figure: impl Fn(Q) -> f64,
+    grade: &Grade<'_>,
+) {
+    let view = x.view;
+    for run in &view.runs {
+        let Some(at) = run.quantity(key, &get) else { continue };
+        let Some((limits, unit)) = limits(quantity, run.number()) else { continue };
+        let ends = (at.value.low().map(&figure), at.value.high().map(&figure));
+        hold(x, &Value { pointer: &at.pointer, stated: at.value.spelled(), ends }, &limits, unit, grade);
+    }
+}

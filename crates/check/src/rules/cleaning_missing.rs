@@ -1,0 +1,30 @@
+//! `cleaning-missing`: explanation, cases, logic.
+
+use seamwright_handbook::iso_15609_1;
+use seamwright_model::finding::Severity;
+
+use crate::rule::{Case, Examiner, Rule};
+
+/// The check.
+pub const RULE: Rule = Rule {
+    name: "cleaning-missing",
+    finds: "A joint without a word on cleaning before welding.",
+    matters: "Scale, oil and oxide end up in the weld as pores and lack of fusion.",
+    remedy: "Write how far and with what the joint is cleaned.",
+    limit: "ISO 15609-1 asks for it; a note.",
+    tables: &["iso-15609-1-contents"],
+    examine,
+    faulty: &[Case { base: "lap-fillet-2-carbon-141", edits: &[("/joint/cleaning", "")] }],
+    sound: &[Case { base: "lap-fillet-2-carbon-141", edits: &[] }],
+};
+
+fn examine(x: &mut Examiner<'_>) {
+    if x.view.procedure.joint.as_ref().is_none_or(|joint| joint.cleaning.is_some()) {
+        return;
+    }
+    let report = x.report(Severity::Note, "/joint/cleaning", "no word on cleaning before welding");
+    let report = report.hint("write how far and with what the joint is cleaned");
+    if let Some(row) = iso_15609_1::rows().first() {
+        report.limit("cleaning before welding stated", &row.origin.source_ref());
+    }
+}

@@ -1,0 +1,48 @@
+//! `date-in-future`: explanation, cases, logic.
+
+use seamwright_model::finding::Severity;
+use seamwright_model::stated::Date;
+
+use crate::rule::{Case, Examiner, Rule};
+
+/// The check.
+pub const RULE: Rule = Rule {
+    name: "date-in-future",
+    finds: "A date after today.",
+    matters: "A document dated ahead can be taken for the one in force.",
+    remedy: "Write the day of the revision.",
+    limit: "The day on which the check is run, as the caller gives it; an error. Without a day nothing is compared.",
+    tables: &[],
+    examine,
+    faulty: &[Case {
+        base: "lap-fillet-2-carbon-141",
+        edits: &[("/identification/date", "2999-01-01"), ("/revisions/0/date", "2999-01-01")],
+    }],
+    sound: &[Case { base: "lap-fillet-2-carbon-141", edits: &[] }],
+};
+
+fn examine(x: &mut Examiner<'_>) {
+    let view = x.view;
+    let Some(today) = view.today else { return };
+    let procedure = view.procedure;
+    let own = procedure.identification.date.map(|date| ("/identification/date".to_owned(), date));
+    let history = procedure
+        .revisions
+        .iter()
+        .enumerate()
+        .filter_map(|(index, entry)| Some((format!("/revisions/{index}/date"), entry.date?)));
+    let accepted = procedure
+        .deviations
+        .iter()
+        .enumerate()
+        .filter_map(|(index, deviation)| Some((format!("/deviations/{index}/date"), deviation.date?)));
+    let dates: Vec<(String, Date)> = own.into_iter().chain(history).chain(accepted).collect();
+    for (pointer, date) in dates {
+        x.examined(&pointer);
+        if date > today {
+            x.report(Severity::Error, pointer, format!("date {date} lies in the future; today is {today}"))
+                .stated(date.to_string())
+                .hint("write the day of the revision");
+        }
+    }
+}

@@ -1,0 +1,44 @@
+//! `down-slope-missing`: explanation, cases, logic.
+
+use seamwright_handbook::technique;
+use seamwright_model::finding::Severity;
+use seamwright_model::procedure::CurrentControl;
+use seamwright_model::stated::Stated;
+
+use crate::rule::{Case, Examiner, Rule, range_text};
+
+/// The check.
+pub const RULE: Rule = Rule {
+    name: "down-slope-missing",
+    finds: "A fixed current with a tungsten electrode and no word on how it falls at the end.",
+    matters: "A current cut off at once leaves a crater that cracks.",
+    remedy: "Write `down_slope`, or use a foot pedal or a torch switch.",
+    limit: "A down-slope is usual where the current is fixed, common practice; a note.",
+    tables: &["gas-timing"],
+    examine,
+    faulty: &[Case { base: "lap-fillet-2-carbon-141", edits: &[] }],
+    sound: &[
+        Case { base: "tee-fillet-3-6061-141", edits: &[] },
+        Case { base: "lap-fillet-2-carbon-141", edits: &[("/processes/141/down_slope", "3 s")] },
+    ],
+};
+
+fn examine(x: &mut Examiner<'_>) {
+    let view = x.view;
+    let Some(slope) = technique::gas_timing("down-slope") else { return };
+    for run in &view.runs {
+        if !run.process.is_some_and(|process| process.uses_tungsten) {
+            continue;
+        }
+        let Some(control) = run.setting("current_control", |s| s.current_control.as_ref().and_then(Stated::value))
+        else {
+            continue;
+        };
+        if *control.value == CurrentControl::Fixed && run.setting("down_slope", |s| s.down_slope.as_ref()).is_none() {
+            let usual = range_text(slope.value, &slope.unit);
+            x.report(Severity::Note, control.pointer, "a fixed current without down-slope")
+                .limit(usual.clone(), &slope.origin.source_ref())
+                .hint(format!("write `down_slope` within {usual}, or how the crater is filled"));
+        }
+    }
+}

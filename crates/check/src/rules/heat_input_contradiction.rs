@@ -1,0 +1,65 @@
+//! `heat-input-contradiction`: explanation, cases, logic.
+
+use seamwright_handbook::Range;
+use seamwright_model::finding::Severity;
+use seamwright_model::quantity::HeatInput;
+
+use super::bounds::limits;
+use crate::heat;
+use crate::rule::{Case, Examiner, Rule, figure, range_text};
+
+/// The check.
+pub const RULE: Rule = Rule {
+    name: "heat-input-contradiction",
+    finds: "A stated heat input that current, voltage and travel speed do not make.",
+    matters: "One of the four figures is wrong, and the one that is believed sets the cooling of the weld.",
+    remedy: "Compute it from the other three, or mend them.",
+    limit: "Heat input of ISO/TR 17671-1 from the stated ranges, and arc energy of QW-409.1; the stated range must meet one of them within the tolerance of the table.",
+    tables: &["setting-limits", "thermal-efficiency"],
+    examine,
+    faulty: &[Case { base: "lap-fillet-2-carbon-141", edits: &[("/runs/0/heat_input", "5 kJ/mm")] }],
+    sound: &[
+        Case { base: "lap-fillet-2-carbon-141", edits: &[("/runs/0/heat_input", "0.4 kJ/mm")] },
+        Case { base: "lap-fillet-2-carbon-141", edits: &[("/runs/0/heat_input", "1 kJ/mm maximum")] },
+        Case { base: "lap-fillet-2-carbon-141", edits: &[] },
+    ],
+};
+
+fn examine(x: &mut Examiner<'_>) {
+    let view = x.view;
+    for run in &view.runs {
+        let Some(stated) = run.quantity("heat_input", |s| s.heat_input.as_ref()) else { continue };
+        let (Some(computed), Some((slack, _))) = (heat::of(run), limits("heat-input-stated", run.number())) else {
+            continue;
+        };
+        let hull = computed.heat_input.hull(computed.arc_energy);
+        let allowed = Range::new(hull.low * slack.envelope.low, hull.high * slack.envelope.high);
+        let ends = (stated.value.low().map(HeatInput::kj_per_mm), stated.value.high().map(HeatInput::kj_per_mm));
+        // A cap may lie above what the figures make, a floor below.
+        let text = stated.value.spelled();
+        let outer = match ends {
+            (Some(low), Some(high)) => {
+                x.compare(&stated.pointer, text, (Some(high), Some(low)), allowed, "kJ/mm", &slack.source)
+            }
+            (None, Some(cap)) => x.compare(&stated.pointer, text, (Some(cap), None), allowed, "kJ/mm", &slack.source),
+            (Some(floor), None) => {
+                x.compare(&stated.pointer, text, (None, Some(floor)), allowed, "kJ/mm", &slack.source)
+            }
+            (None, None) => continue,
+        };
+        if outer.below || outer.above {
+            x.report(
+                Severity::Error,
+                &stated.pointer,
+                format!(
+                    "heat input {text} is not what voltage, current and travel speed make ({} to {} kJ/mm)",
+                    figure(hull.low),
+                    figure(hull.high)
+                ),
+            )
+            .stated(text)
+            .limit(range_text(allowed, "kJ/mm"), &slack.source)
+            .hint("compute it from the other three, or mend them");
+        }
+    }
+}

@@ -1,0 +1,41 @@
+//! What several checks of joints look at: the legs of a fillet and the thickness of its parts.
+
+use seamwright_model::quantity::Length;
+use seamwright_model::stated::Stated;
+
+use crate::view::View;
+
+/// A stated leg of a fillet, mm.
+pub(super) struct Leg<'d> {
+    pub pointer: String,
+    pub stated: &'d str,
+    pub low: Option<f64>,
+    pub high: Option<f64>,
+}
+
+/// The stated legs of a weld with a fillet.
+pub(super) fn legs<'d>(view: &View<'d>) -> Vec<Leg<'d>> {
+    if !view.weld().is_some_and(|weld| weld.has_fillet()) {
+        return Vec::new();
+    }
+    let Some(size) = view.procedure.weld_size.as_ref().and_then(Stated::value) else { return Vec::new() };
+    [("leg", &size.leg), ("second_leg", &size.second_leg)]
+        .into_iter()
+        .filter_map(|(key, leg)| {
+            let leg = leg.as_ref().and_then(Stated::value)?;
+            Some(Leg {
+                pointer: format!("/weld_size/{key}"),
+                stated: leg.spelled(),
+                low: leg.low().map(Length::mm),
+                high: leg.high().map(Length::mm),
+            })
+        })
+        .collect()
+}
+
+/// Thickness of the thinner and of the thicker part, mm; both above 0.
+pub(super) fn thicknesses(view: &View<'_>) -> Option<(f64, f64)> {
+    let all = view.metals.iter().filter_map(|metal| metal.stated.thickness.as_ref()?.value()?.middle()).map(Length::mm);
+    let (thinner, thicker) = all.fold((f64::INFINITY, 0.0_f64), |(low, high), mm| (low.min(mm), high.max(mm)));
+    (thinner > 0.0 && thinner.is_finite()).then_some((thinner, thicker))
+}

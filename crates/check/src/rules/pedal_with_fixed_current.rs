@@ -1,0 +1,44 @@
+//! `pedal-with-fixed-current`: explanation, cases, logic.
+
+use seamwright_handbook::technique;
+use seamwright_model::finding::Severity;
+use seamwright_model::procedure::CurrentControl;
+use seamwright_model::stated::Stated;
+
+use crate::rule::{Case, Examiner, Rule};
+
+/// The check.
+pub const RULE: Rule = Rule {
+    name: "pedal-with-fixed-current",
+    finds: "A foot pedal beside one fixed current.",
+    matters: "A pedal varies the current from nothing to the maximum of the machine: one figure says neither.",
+    remedy: "Write a maximum, such as `120 A maximum`, or a range; or write `current_control: fixed`.",
+    limit: "With a pedal a current is a range or a maximum, common practice.",
+    tables: &["technique-rules"],
+    examine,
+    faulty: &[Case { base: "tee-fillet-3-6061-141", edits: &[("/runs/0/current", "130 A")] }],
+    sound: &[
+        Case { base: "tee-fillet-3-6061-141", edits: &[] },
+        Case { base: "tee-fillet-3-6061-141", edits: &[("/runs/0/current", "140 A maximum")] },
+        Case { base: "lap-fillet-2-carbon-141", edits: &[("/runs/0/current", "80 A")] },
+    ],
+};
+
+fn examine(x: &mut Examiner<'_>) {
+    let view = x.view;
+    let Some(rule) = technique::rule("pedal-range") else { return };
+    for run in &view.runs {
+        let pedal = run
+            .setting("current_control", |s| s.current_control.as_ref().and_then(Stated::value))
+            .is_some_and(|at| *at.value == CurrentControl::FootPedal);
+        let Some(current) = run.quantity("current", |s| s.current.as_ref()).filter(|_| pedal) else { continue };
+        x.examined(&current.pointer);
+        if current.value.single().is_some() {
+            let stated = current.value.spelled();
+            x.report(Severity::Caution, &current.pointer, format!("fixed current {stated} beside a foot pedal"))
+                .stated(stated)
+                .limit("a range or a maximum", &rule.origin.source_ref())
+                .hint(format!("write `current: {stated} maximum`, or `current_control: fixed`"));
+        }
+    }
+}

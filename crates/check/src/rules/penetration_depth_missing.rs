@@ -1,0 +1,42 @@
+//! `penetration-depth-missing`: explanation, cases, logic.
+
+use seamwright_handbook::iso_15609_1;
+use seamwright_model::finding::Severity;
+use seamwright_model::procedure::Penetration;
+use seamwright_model::stated::Stated;
+
+use crate::rule::{Case, Examiner, Rule};
+
+/// The check.
+pub const RULE: Rule = Rule {
+    name: "penetration-depth-missing",
+    finds: "A partial penetration weld without its depth.",
+    matters: "Partial says only that it does not go through: strength and settings follow the depth.",
+    remedy: "Write `penetration_depth`.",
+    limit: "A partial penetration weld has a depth on the drawing (ISO 2553); an error.",
+    tables: &["iso-15609-1-contents"],
+    examine,
+    faulty: &[Case { base: "butt-3-carbon-141", edits: &[("/joint/penetration", "partial")] }],
+    sound: &[
+        Case { base: "butt-3-carbon-141", edits: &[] },
+        Case {
+            base: "butt-3-carbon-141",
+            edits: &[("/joint/penetration", "partial"), ("/joint/penetration_depth", "2 mm")],
+        },
+    ],
+};
+
+fn examine(x: &mut Examiner<'_>) {
+    let Some(joint) = &x.view.procedure.joint else { return };
+    if joint.penetration.as_ref().and_then(Stated::value) != Some(&Penetration::Partial)
+        || joint.penetration_depth.is_some()
+        || !x.view.weld().is_some_and(|weld| weld.has_groove())
+    {
+        return;
+    }
+    let report = x.report(Severity::Error, "/joint/penetration", "partial penetration without its depth");
+    let report = report.stated("partial").hint("write `penetration_depth`");
+    if let Some(row) = iso_15609_1::rows().first() {
+        report.limit("a depth", &row.origin.source_ref());
+    }
+}

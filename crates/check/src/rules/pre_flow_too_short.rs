@@ -1,0 +1,53 @@
+//! `pre-flow-too-short`: explanation, cases, logic.
+
+use seamwright_handbook::{Range, technique};
+use seamwright_model::finding::Severity;
+use seamwright_model::quantity::Duration;
+
+use crate::rule::{Case, Examiner, Rule, range_text};
+
+/// The check.
+pub const RULE: Rule = Rule {
+    name: "pre-flow-too-short",
+    finds: "Gas that starts too late before the arc.",
+    matters: "The first spot of the weld and the hot tip meet air in the hose and nozzle.",
+    remedy: "Give gas before the arc, more after a long rest.",
+    limit: "Usual times of gas before the arc, common practice; shorter is a caution, longer than after a long rest a note.",
+    tables: &["gas-timing"],
+    examine,
+    faulty: &[Case { base: "lap-fillet-2-carbon-141", edits: &[("/processes/141/shielding_gas/pre_flow", "0.02 s")] }],
+    sound: &[
+        Case { base: "lap-fillet-2-carbon-141", edits: &[] },
+        Case { base: "lap-fillet-2-carbon-141", edits: &[("/processes/141/shielding_gas/pre_flow", "3 s")] },
+    ],
+};
+
+fn examine(x: &mut Examiner<'_>) {
+    let view = x.view;
+    let (Some(usual), Some(idle)) = (technique::gas_timing("pre-flow"), technique::gas_timing("pre-flow-after-idle"))
+    else {
+        return;
+    };
+    let limit = Range::new(usual.value.low, idle.value.high);
+    for run in view.runs.iter().filter(|run| run.process.is_some_and(|process| process.uses_tungsten)) {
+        let Some(flow) = run.quantity("shielding_gas/pre_flow", |s| {
+            s.shielding_gas.as_ref().and_then(|gas| gas.value()).and_then(|gas| gas.pre_flow.as_ref())
+        }) else {
+            continue;
+        };
+        let ends = (flow.value.low().map(Duration::seconds), flow.value.high().map(Duration::seconds));
+        let stated = flow.value.spelled();
+        let source = usual.origin.source_ref();
+        let outer = x.compare(&flow.pointer, stated, ends, limit, "s", &source);
+        let (severity, word) = match (outer.below, outer.above) {
+            (true, _) => (Severity::Caution, "short"),
+            (_, true) => (Severity::Note, "long"),
+            _ => continue,
+        };
+        let text = range_text(limit, "s");
+        x.report(severity, &flow.pointer, format!("gas before the arc {stated} is {word} ({text})"))
+            .stated(stated)
+            .limit(text.clone(), &source)
+            .hint(format!("write for example {}", range_text(usual.value, "s")));
+    }
+}

@@ -1,0 +1,67 @@
+//! `pulse-background-not-below-peak`: explanation, cases, logic.
+
+use seamwright_model::finding::Severity;
+use seamwright_model::quantity::Current;
+use seamwright_model::stated::OrNone;
+
+use super::bounds::limits;
+use crate::rule::{Case, Examiner, Rule};
+
+/// The check.
+pub const RULE: Rule = Rule {
+    name: "pulse-background-not-below-peak",
+    finds: "A background current that is not below the peak current.",
+    matters: "Without a step between the two there is no pulse.",
+    remedy: "Write the two currents as set at the machine.",
+    limit: "The background current lies below the peak current.",
+    tables: &["setting-limits"],
+    examine,
+    faulty: &[Case {
+        base: "butt-2-304l-141",
+        edits: &[(
+            "/processes/141/pulse",
+            "{peak_current: 40 A, background_current: 90 A, frequency: 2 Hz, peak_time: 40 %}",
+        )],
+    }],
+    sound: &[Case {
+        base: "butt-2-304l-141",
+        edits: &[(
+            "/processes/141/pulse",
+            "{peak_current: 90 A, background_current: 40 A, frequency: 2 Hz, peak_time: 40 %}",
+        )],
+    }],
+};
+
+fn examine(x: &mut Examiner<'_>) {
+    let view = x.view;
+    for run in &view.runs {
+        let pulse = |key: &'static str| {
+            run.quantity(if key == "peak" { "pulse/peak_current" } else { "pulse/background_current" }, move |s| {
+                let pulse = s.pulse.as_ref().and_then(OrNone::value)?;
+                if key == "peak" { pulse.peak_current.as_ref() } else { pulse.background_current.as_ref() }
+            })
+        };
+        let (Some(peak), Some(background)) = (pulse("peak"), pulse("background")) else { continue };
+        x.examined(&background.pointer);
+        let (Some(top), Some(base)) = (
+            peak.value.low().or(peak.value.high()).map(Current::amperes),
+            background.value.high().or(background.value.low()).map(Current::amperes),
+        ) else {
+            continue;
+        };
+        let Some((share, unit)) = limits("pulse-background", run.number()) else { continue };
+        let (value, usual) = (base / top, share.usual.unwrap_or(share.envelope));
+        if share.envelope.contains(value) && usual.contains(value) {
+            continue;
+        }
+        let high = value > share.envelope.high;
+        x.report(
+            if high { Severity::Error } else { Severity::Note },
+            &background.pointer,
+            format!("background current {} beside a peak of {}", background.value.spelled(), peak.value.spelled()),
+        )
+        .stated(background.value.spelled())
+        .limit(crate::rule::range_text(if high { share.envelope } else { usual }, unit), &share.source)
+        .hint("write a background current below the peak current");
+    }
+}

@@ -1,0 +1,37 @@
+//! `pulse-frequency-implausible`: explanation, cases, logic.
+
+use seamwright_model::finding::Severity;
+use seamwright_model::quantity::Frequency;
+use seamwright_model::stated::OrNone;
+
+use super::bounds::{Grade, settings};
+use crate::rule::{Case, Examiner, Rule};
+
+/// The check.
+pub const RULE: Rule = Rule {
+    name: "pulse-frequency-implausible",
+    finds: "A pulse frequency that the process does not work with.",
+    matters: "With wire each pulse sheds one drop: too slow spatters, too fast is no pulse.",
+    remedy: "Write the frequency set at the machine.",
+    limit: "Frequency by process, common practice: outside the usual is a caution, outside the widest an error.",
+    tables: &["setting-limits"],
+    examine,
+    faulty: &[Case { base: "butt-10-s355-135", edits: &[("/runs/1/pulse/frequency", "3000 Hz")] }],
+    sound: &[Case { base: "lap-fillet-2-carbon-141", edits: &[] }],
+};
+
+fn examine(x: &mut Examiner<'_>) {
+    settings(
+        x,
+        "pulse-frequency",
+        "pulse/frequency",
+        |s| s.pulse.as_ref().and_then(OrNone::value).and_then(|pulse| pulse.frequency.as_ref()),
+        Frequency::hertz,
+        &Grade {
+            what: "pulse frequency",
+            usual: Severity::Caution,
+            widest: Severity::Error,
+            hint: "write the pulses in a second",
+        },
+    );
+}

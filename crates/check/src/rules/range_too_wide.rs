@@ -1,0 +1,68 @@
+//! `range-too-wide`: explanation, cases, logic.
+
+use seamwright_model::finding::Severity;
+use seamwright_model::procedure::{CurrentControl, Settings};
+use seamwright_model::quantity::{Current, Quantity, Range, Speed, Voltage};
+use seamwright_model::stated::Stated;
+
+use super::bounds::{Grade, Value, at_most, hold, limits};
+use crate::rule::{Case, Examiner, Rule};
+
+/// The check.
+pub const RULE: Rule = Rule {
+    name: "range-too-wide",
+    finds: "A range of current, voltage or travel speed so wide that it instructs nobody.",
+    matters: "The heat of both ends differs severalfold: a weld from one end says nothing of the other.",
+    remedy: "Narrow the range to what the test weld and the welder need.",
+    limit: "High end over low end, common practice: past the usual is a note, past the widest a caution; a foot pedal rules its current itself.",
+    tables: &["setting-limits"],
+    examine,
+    faulty: &[
+        Case { base: "lap-fillet-2-carbon-141", edits: &[("/runs/0/current", "40-160 A")] },
+        Case { base: "lap-fillet-2-carbon-141", edits: &[("/runs/0/travel_speed", "50-400 mm/min")] },
+    ],
+    sound: &[
+        Case { base: "lap-fillet-2-carbon-141", edits: &[] },
+        Case { base: "tee-fillet-3-6061-141", edits: &[("/runs/0/current", "40-140 A")] },
+        Case { base: "tee-fillet-3-6061-141", edits: &[("/runs/0/current", "140 A maximum")] },
+    ],
+};
+
+fn examine(x: &mut Examiner<'_>) {
+    width(x, "width-of-current", "current", "current", |s| s.current.as_ref(), Current::amperes);
+    width(x, "width-of-voltage", "voltage", "voltage", |s| s.voltage.as_ref(), Voltage::volts);
+    width(x, "width-of-speed", "travel_speed", "travel speed", |s| s.travel_speed.as_ref(), Speed::mm_per_min);
+}
+
+fn width<Q: Quantity>(
+    x: &mut Examiner<'_>,
+    quantity: &str,
+    key: &str,
+    what: &str,
+    get: impl Fn(&Settings) -> Option<&Stated<Range<Q>>>,
+    figure: impl Fn(Q) -> f64,
+) {
+    let view = x.view;
+    for run in &view.runs {
+        let pedal = run
+            .setting("current_control", |s| s.current_control.as_ref().and_then(Stated::value))
+            .is_some_and(|at| *at.value == CurrentControl::FootPedal);
+        if key == "current" && pedal {
+            continue;
+        }
+        let Some(at) = run.quantity(key, &get) else { continue };
+        let Some((limits, unit)) = limits(quantity, run.number()) else { continue };
+        let (Some(low), Some(high)) = (at.value.low().map(&figure), at.value.high().map(&figure)) else { continue };
+        if low <= 0.0 {
+            continue;
+        }
+        let grade = Grade {
+            what,
+            usual: Severity::Note,
+            widest: Severity::Caution,
+            hint: "narrow the range, or give runs or positions their own",
+        };
+        let value = Value { pointer: &at.pointer, stated: at.value.spelled(), ends: (None, Some(high / low)) };
+        hold(x, &value, &at_most(&limits), unit, &grade);
+    }
+}

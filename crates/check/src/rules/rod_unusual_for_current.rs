@@ -1,0 +1,50 @@
+//! `rod-unusual-for-current`: explanation, cases, logic.
+
+use seamwright_model::finding::Severity;
+use seamwright_model::procedure::Mechanization;
+use seamwright_model::quantity::{Current, Length};
+use seamwright_model::stated::Stated;
+
+use super::bounds::{Grade, Value, hold, limits};
+use crate::rule::{Case, Examiner, Rule};
+
+/// The check.
+pub const RULE: Rule = Rule {
+    name: "rod-unusual-for-current",
+    finds: "A filler rod too thick or too thin for the current.",
+    matters: "A thick rod chills the pool, a thin one burns off before it reaches it.",
+    remedy: "Choose the rod by the current and the thickness.",
+    limit: "Current for each millimetre of rod, from the starting points and practice; outside the usual is a note, outside the widest a caution.",
+    tables: &["setting-limits"],
+    examine,
+    faulty: &[Case { base: "lap-fillet-2-carbon-141", edits: &[("/fillers/rod/diameter", "0.3 mm")] }],
+    sound: &[
+        Case { base: "lap-fillet-2-carbon-141", edits: &[] },
+        Case { base: "pipe-butt-p235gh-141-111", edits: &[] },
+    ],
+};
+
+fn examine(x: &mut Examiner<'_>) {
+    let view = x.view;
+    for run in &view.runs {
+        let Some((limits, unit)) = limits("rod-for-current", run.number()) else { continue };
+        let manual = run
+            .setting("mechanization", |s| s.mechanization.as_ref().and_then(Stated::value))
+            .is_none_or(|at| *at.value == Mechanization::Manual);
+        let Some((name, filler)) = run.filler(view.procedure).filter(|_| manual) else { continue };
+        let Some(diameter) = filler.diameter.as_ref().and_then(Stated::value) else { continue };
+        let Some(mm) = diameter.middle().map(Length::mm).filter(|mm| *mm > 0.0) else { continue };
+        let Some(amperes) = run.quantity("current", |s| s.current.as_ref()).and_then(|at| at.value.middle()) else {
+            continue;
+        };
+        let ratio = Some(Current::amperes(amperes) / mm);
+        let pointer = format!("/fillers/{}/diameter", seamwright_model::source::escape(name.value));
+        let grade = Grade {
+            what: "filler rod",
+            usual: Severity::Note,
+            widest: Severity::Caution,
+            hint: "choose the rod that goes with the current",
+        };
+        hold(x, &Value { pointer: &pointer, stated: diameter.spelled(), ends: (ratio, ratio) }, &limits, unit, &grade);
+    }
+}

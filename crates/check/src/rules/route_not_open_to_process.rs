@@ -1,0 +1,60 @@
+//! `route-not-open-to-process`: explanation, cases, logic.
+
+use seamwright_handbook::code_scope;
+use seamwright_model::finding::Severity;
+use seamwright_model::procedure::Route;
+use seamwright_model::stated::Stated;
+
+use crate::rule::{Case, Examiner, Rule};
+
+/// The check.
+pub const RULE: Rule = Rule {
+    name: "route-not-open-to-process",
+    finds: "A procedure called prequalified with a process that cannot be.",
+    matters: "A prequalified procedure needs no test only within the bounds of its code.",
+    remedy: "Qualify it by test: `route: test-record`.",
+    limit: "Processes and metal transfer that may be prequalified under AWS D1.1, clause 5.5.1; an error.",
+    tables: &["code-scope"],
+    examine,
+    faulty: &[
+        Case { base: "butt-3-carbon-141", edits: &[("/qualification", "{route: prequalified, code: aws-d1.1}")] },
+        Case {
+            base: "tee-fillet-12-s355-135",
+            edits: &[
+                ("/qualification", "{route: prequalified, code: aws-d1.1}"),
+                ("/processes/135/transfer_mode", "short-circuit"),
+            ],
+        },
+    ],
+    sound: &[
+        Case { base: "butt-3-carbon-141", edits: &[] },
+        Case { base: "tee-fillet-12-s355-135", edits: &[("/qualification", "{route: prequalified, code: aws-d1.1}")] },
+    ],
+};
+
+fn examine(x: &mut Examiner<'_>) {
+    let view = x.view;
+    let Some(qualification) = &view.procedure.qualification else { return };
+    if qualification.route != Route::Prequalified {
+        return;
+    }
+    x.examined("/qualification/route");
+    let Some(scope) = qualification.code.and_then(|code| code_scope::get(code.as_str())) else { return };
+    let fault = view.runs.iter().find_map(|run| {
+        let transfer = run.setting("transfer_mode", |s| s.transfer_mode.as_ref().and_then(Stated::value));
+        let mode = transfer
+            .map(|at| at.value.as_str())
+            .filter(|mode| scope.not_prequalified_mode.iter().any(|closed| closed == mode));
+        let closed = run.process.is_some() && !scope.prequalified.iter().any(|open| open == run.number());
+        match mode {
+            Some(mode) => Some(format!("{} with {mode} transfer", run.number())),
+            None => closed.then(|| run.number().to_owned()),
+        }
+    });
+    if let Some(fault) = fault {
+        x.report(Severity::Error, "/qualification/route", format!("{fault} cannot be prequalified"))
+            .stated(qualification.route.as_str())
+            .limit(format!("prequalified: {}", scope.prequalified.join(", ")), &scope.origin.source_ref())
+            .hint("write `route: test-record` with its record");
+    }
+}

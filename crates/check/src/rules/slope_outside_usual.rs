@@ -1,0 +1,46 @@
+//! `slope-outside-usual`: explanation, cases, logic.
+
+use seamwright_handbook::technique;
+use seamwright_model::finding::Severity;
+use seamwright_model::quantity::Duration;
+
+use super::bounds::{Grade, Value, hold};
+use crate::rule::{Case, Examiner, Rule};
+
+/// The check.
+pub const RULE: Rule = Rule {
+    name: "slope-outside-usual",
+    finds: "A rise or fall of current much shorter or longer than usual.",
+    matters: "A short fall leaves a crater crack, a long one heats the end of the weld.",
+    remedy: "Write the times as set at the machine.",
+    limit: "Usual slopes of current, common practice; outside is a note.",
+    tables: &["gas-timing"],
+    examine,
+    faulty: &[Case { base: "lap-fillet-2-carbon-141", edits: &[("/processes/141/down_slope", "60 s")] }],
+    sound: &[Case {
+        base: "lap-fillet-2-carbon-141",
+        edits: &[("/processes/141/down_slope", "3 s"), ("/processes/141/up_slope", "0.5 s")],
+    }],
+};
+
+fn examine(x: &mut Examiner<'_>) {
+    let view = x.view;
+    for run in &view.runs {
+        let slopes = [
+            ("up-slope", run.quantity("up_slope", |s| s.up_slope.as_ref())),
+            ("down-slope", run.quantity("down_slope", |s| s.down_slope.as_ref())),
+        ];
+        for (name, slope) in slopes {
+            let (Some(slope), Some(rule)) = (slope, technique::gas_timing(name)) else { continue };
+            let ends = (slope.value.low().map(Duration::seconds), slope.value.high().map(Duration::seconds));
+            let value = Value { pointer: &slope.pointer, stated: slope.value.spelled(), ends };
+            let grade = Grade {
+                what: name,
+                usual: Severity::Note,
+                widest: Severity::Note,
+                hint: "write the time set at the machine",
+            };
+            hold(x, &value, &rule.limits(), &rule.unit, &grade);
+        }
+    }
+}

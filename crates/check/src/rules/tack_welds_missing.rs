@@ -1,0 +1,30 @@
+//! `tack-welds-missing`: explanation, cases, logic.
+
+use seamwright_handbook::iso_15609_1;
+use seamwright_model::finding::Severity;
+
+use crate::rule::{Case, Examiner, Rule};
+
+/// The check.
+pub const RULE: Rule = Rule {
+    name: "tack-welds-missing",
+    finds: "A joint without a word on tack welds.",
+    matters: "Cracked tacks left in the root become the root.",
+    remedy: "Write number, length and what becomes of them, or `tack_welds: none`.",
+    limit: "ISO 15609-1 asks for it; a note.",
+    tables: &["iso-15609-1-contents"],
+    examine,
+    faulty: &[Case { base: "lap-fillet-2-carbon-141", edits: &[("/joint/tack_welds", "")] }],
+    sound: &[Case { base: "lap-fillet-2-carbon-141", edits: &[] }],
+};
+
+fn examine(x: &mut Examiner<'_>) {
+    if x.view.procedure.joint.as_ref().is_none_or(|joint| joint.tack_welds.is_some()) {
+        return;
+    }
+    let report = x.report(Severity::Note, "/joint/tack_welds", "no word on tack welds");
+    let report = report.hint("write number, length and what becomes of them, or `tack_welds: none`");
+    if let Some(row) = iso_15609_1::rows().first() {
+        report.limit("tack welds stated", &row.origin.source_ref());
+    }
+}

@@ -1,0 +1,56 @@
+//! `tungsten-tip-outside-usual`: explanation, cases, logic.
+
+use seamwright_handbook::{Limits, Range, tungsten_tips};
+use seamwright_model::finding::Severity;
+use seamwright_model::quantity::{Angle, Length};
+
+use super::bounds::{Grade, Value, at_most, hold};
+use crate::rule::{Case, Examiner, Rule};
+
+/// The check.
+pub const RULE: Rule = Rule {
+    name: "tungsten-tip-outside-usual",
+    finds: "A tip of the tungsten electrode ground to an unusual angle or flat.",
+    matters: "A needle melts into the pool, a blunt tip wanders: the shape sets width and depth of the weld.",
+    remedy: "Write the included angle of the tip, wider for more current.",
+    limit: "Angles of the tip table and of practice: outside the usual is a note, outside every row a caution; the flat in electrode diameters.",
+    tables: &["tungsten-tips", "tungsten-tip-rules"],
+    examine,
+    faulty: &[
+        Case { base: "lap-fillet-2-carbon-141", edits: &[("/processes/141/tungsten/included_angle", "150 deg")] },
+        Case { base: "lap-fillet-2-carbon-141", edits: &[("/processes/141/tungsten/tip_flat", "4 mm")] },
+    ],
+    sound: &[Case { base: "lap-fillet-2-carbon-141", edits: &[] }, Case { base: "tee-fillet-3-6061-141", edits: &[] }],
+};
+
+fn examine(x: &mut Examiner<'_>) {
+    let view = x.view;
+    let rules = (
+        tungsten_tips::rule("included-angle-thin"),
+        tungsten_tips::rule("included-angle"),
+        tungsten_tips::rule("tip-flat"),
+    );
+    let (Some(thin), Some(general), Some(flat)) = rules else { return };
+    let usual = thin.value.hull(general.value);
+    let envelope = tungsten_tips::rows()
+        .iter()
+        .fold(usual, |hull, row| hull.hull(Range::new(row.included_angle_deg, row.included_angle_deg)));
+    let limits = Limits { envelope, usual: Some(usual), source: general.origin.source_ref(), doubt: None };
+    let grade = |what, hint| Grade { what, usual: Severity::Note, widest: Severity::Caution, hint };
+    for run in &view.runs {
+        if let Some(angle) =
+            run.quantity("tungsten/included_angle", |s| s.tungsten.as_ref().and_then(|t| t.included_angle.as_ref()))
+        {
+            let ends = (angle.value.low().map(Angle::degrees), angle.value.high().map(Angle::degrees));
+            let value = Value { pointer: &angle.pointer, stated: angle.value.spelled(), ends };
+            hold(x, &value, &limits, "°", &grade("tip angle", "write the included angle of the ground tip"));
+        }
+        let tip = run.quantity("tungsten/tip_flat", |s| s.tungsten.as_ref().and_then(|t| t.tip_flat.as_ref()));
+        if let (Some(tip), Some(diameter)) = (tip, super::tungsten_diameter(run).filter(|mm| *mm > 0.0)) {
+            let ends = (None, tip.value.high().map(|mm| Length::mm(mm) / diameter));
+            let value = Value { pointer: &tip.pointer, stated: tip.value.spelled(), ends };
+            let hint = "grind the flat to less than half the electrode";
+            hold(x, &value, &at_most(&flat.limits()), &flat.unit, &grade("tip flat", hint));
+        }
+    }
+}
