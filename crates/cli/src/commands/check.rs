@@ -4,6 +4,8 @@ use std::io::Write;
 
 use anyhow::Result;
 use rayon::prelude::*;
+use seamwright_check::Context;
+use seamwright_model::stated::Date;
 
 use crate::Ending;
 use crate::args::{CheckArgs, Form};
