@@ -10,13 +10,16 @@ use crate::rule::{Case, Examiner, Rule};
 /// The check.
 pub const RULE: Rule = Rule {
     name: "pulse-frequency-implausible",
-    finds: "A pulse frequency that the process does not work with.",
-    matters: "With wire each pulse sheds one drop: too slow spatters, too fast is no pulse.",
+    finds: "A pulse frequency that a tungsten arc is not welded with.",
+    matters: "Too slow leaves one cold spot beside the next, too fast is no pulse.",
     remedy: "Write the frequency set at the machine.",
     limit: "Frequency by process, common practice: outside the usual is a caution, outside the widest an error.",
     tables: &["setting-limits"],
     examine,
-    faulty: &[Case { base: "butt-10-s355-135", edits: &[("/runs/1/pulse/frequency", "3000 Hz")] }],
+    faulty: &[Case {
+        base: "butt-2-304l-141",
+        edits: &[("/processes/141/pulse", "{peak_current: 90 A, background_current: 40 A, frequency: 0.01 Hz}")],
+    }],
     sound: &[Case { base: "lap-fillet-2-carbon-141", edits: &[] }],
 };
 
