@@ -39,5 +39,5 @@ pub fn examine(input: Input) -> Report {
 
 /// The day where the sun rises first: a date that is today anywhere does not lie in the future.
 fn today() -> Date {
-    Date(jiff::Timestamp::now().to_zoned(jiff::tz::TimeZone::fixed(jiff::tz::offset(14))).date())
+    Date(jiff::tz::offset(14).to_datetime(jiff::Timestamp::now()).date())
 }
