@@ -136,7 +136,7 @@ pub fn check_format(format: &str, text: &str) -> Option<Result<(), ParseError>> 
 pub fn find_unit(text: &str) -> Option<(&'static Dimension, &'static Unit)> {
     let named = |dimension: &&'static Dimension| Some((*dimension, dimension.unit(text)?));
     let base = |(dimension, unit): &(&'static Dimension, &'static Unit)| dimension.si.symbol == unit.symbol;
-    DIMENSIONS.iter().filter_map(named).find(base).or_else(|| DIMENSIONS.iter().find_map(|dimension| named(dimension)))
+    DIMENSIONS.iter().filter_map(named).find(base).or_else(|| DIMENSIONS.iter().find_map(named))
 }
 
 #[cfg(test)]
