@@ -19,6 +19,36 @@ table!(FIT_UP, fit_ups, "aws-d1-1-fit-up", FitUpRow);
 table!(JOINTS, joints, "aws-d1-1-joints", JointRow);
 table!(JOINT_MARKS, joint_marks, "aws-joint-marks", JointMarkRow);
 table!(ACCEPTANCE, acceptances, "aws-d1-1-acceptance", AcceptanceRow);
+table!(POSITIONS, positions, "aws-d1-1-positions", PositionRow);
+table!(GROUPS, groups, "aws-d1-1-groups", GroupRow);
+
+/// Positions that a procedure test covers: `flat`, `horizontal`, `vertical`, `overhead`.
+#[derive(Debug, Clone, PartialEq, Deserialize)]
+pub struct PositionRow {
+    /// Product of the coupon: `plate` or `pipe`.
+    pub product: String,
+    /// `groove` or `fillet`.
+    pub weld: String,
+    /// Positions of the test, all of them together.
+    pub tested: Vec<String>,
+    /// Positions covered.
+    pub covers: Vec<String>,
+    /// Where the row comes from.
+    #[serde(flatten)]
+    pub origin: Origin,
+}
+
+/// Groups of base metal that a procedure test covers.
+#[derive(Debug, Clone, PartialEq, Deserialize)]
+pub struct GroupRow {
+    /// Group of the tested metal.
+    pub tested: String,
+    /// Groups covered.
+    pub covers: Vec<String>,
+    /// Where the row comes from.
+    #[serde(flatten)]
+    pub origin: Origin,
+}
 
 /// A change that needs a new test.
 #[derive(Debug, Clone, PartialEq, Deserialize)]
@@ -219,6 +249,20 @@ pub fn pipe_range(tested_mm: f64, diameter_mm: f64) -> Option<(Span, Span, &'sta
     qualified::holding(ranges(), "groove-thickness", tested_mm)
         .find(|row| row.product.as_deref() == Some("pipe") && row.holds_diameter(diameter_mm))
         .map(|row| (row.span(tested_mm), row.diameter_span(diameter_mm), row))
+}
+
+/// The rows of positions whose tests were all made, for `plate` or `pipe` and `groove` or `fillet`.
+pub fn positions_covered(product: &str, weld: &str, tested: &[&str]) -> Vec<&'static PositionRow> {
+    positions()
+        .iter()
+        .filter(|row| find::same(&row.product, product) && find::same(&row.weld, weld))
+        .filter(|row| row.tested.iter().all(|own| tested.iter().any(|test| crate::positions::same(own, test))))
+        .collect()
+}
+
+/// The groups that a test in a group covers.
+pub fn group(tested: &str) -> Option<&'static GroupRow> {
+    find::by_name(groups(), tested, |row| [row.tested.as_str()])
 }
 
 /// The least preheat of a category (`A` to `D`) for a thickness in millimetres.

@@ -2,7 +2,9 @@
 
 use serde::Deserialize;
 
+use crate::asme_ix::Category;
 use crate::find;
+use crate::processes;
 use crate::qualified::{self, Row as RangeRow, Span};
 use crate::rule::{self, Rule, Statement};
 use crate::table::{Origin, table};
@@ -12,6 +14,28 @@ table!(RULES, rules, "iso-15614-1-rules", Rule);
 table!(STATEMENTS, statements, "iso-15614-1-statements", Statement);
 table!(COVERED_GROUPS, covered_groups, "iso-15614-1-groups", CoveredGroupsRow);
 table!(GROUPS, groups, "iso-15608-groups", GroupRow);
+table!(VARIABLES, variables, "iso-15614-1-variables", VariableRow);
+
+/// One variable of the standard.
+#[derive(Debug, Clone, PartialEq, Deserialize)]
+pub struct VariableRow {
+    /// Name of the variable in qualified ranges.
+    pub variable: String,
+    /// ISO 4063 numbers; all where empty.
+    #[serde(default)]
+    pub processes: Vec<String>,
+    /// Clause that defines it.
+    pub paragraph: String,
+    /// What a change outside the range means.
+    pub category: Category,
+    /// The variable in words.
+    pub wording: String,
+    /// Keys of a procedure that state it; `settings` stands for processes and runs.
+    pub keys: Vec<String>,
+    /// Where the row comes from.
+    #[serde(flatten)]
+    pub origin: Origin,
+}
 
 /// What a test within a group covers.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Hash, Deserialize)]
@@ -62,6 +86,17 @@ pub fn range(quantity: &str, edition: &str, tested_mm: f64, single_run: bool) ->
         .filter(|row| row.edition.as_deref() == Some(edition))
         .find(|row| row.runs.as_deref().is_none_or(|own| own == runs))
         .map(|row| (row.span(tested_mm), row))
+}
+
+/// The variables of a process (number or letters).
+pub fn variables_of(process: &str) -> Vec<&'static VariableRow> {
+    let number = processes::get(process).map_or(process, |row| row.number.as_str());
+    variables().iter().filter(|row| row.processes.is_empty() || row.processes.iter().any(|own| own == number)).collect()
+}
+
+/// The variable with this name.
+pub fn variable(name: &str) -> Option<&'static VariableRow> {
+    find::by_name(variables(), name, |row| [row.variable.as_str()])
 }
 
 /// The rule on what a test in a group or subgroup covers.

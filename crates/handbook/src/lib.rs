@@ -33,6 +33,7 @@ pub mod asme_ix;
 pub mod aws_d1_1;
 pub mod base_metals;
 pub mod cautions;
+pub mod coupon_tests;
 pub mod covered_electrodes;
 pub mod densities;
 pub mod deposition;
@@ -91,8 +92,10 @@ pub static TABLES: &[&TableInfo] = &[
     &asme_ix::WELDER_POSITIONS,
     &aws_d1_1::ACCEPTANCE,
     &aws_d1_1::FIT_UP,
+    &aws_d1_1::GROUPS,
     &aws_d1_1::JOINTS,
     &aws_d1_1::MINIMUM_FILLET,
+    &aws_d1_1::POSITIONS,
     &aws_d1_1::PREHEAT,
     &aws_d1_1::PREQUALIFIED,
     &aws_d1_1::RANGES,
@@ -108,6 +111,7 @@ pub static TABLES: &[&TableInfo] = &[
     &base_metals::COATING_NAMES,
     &code_scope::INFO,
     &deposition::RULES,
+    &coupon_tests::INFO,
     &covered_electrodes::INFO,
     &preheat_methods::COMPLIANCE_FACTOR,
     &deposition::EFFICIENCY,
@@ -155,6 +159,7 @@ pub static TABLES: &[&TableInfo] = &[
     &iso_15614_1::RANGES,
     &iso_15614_1::RULES,
     &iso_15614_1::STATEMENTS,
+    &iso_15614_1::VARIABLES,
     &iso_5817::INFO,
     &iso_9606_1::FILLERS,
     &iso_9606_1::POSITIONS,
@@ -181,6 +186,7 @@ pub static TABLES: &[&TableInfo] = &[
     &weld_metal::STAINLESS_DEPOSITS,
     &deposition::STUB_LOSS,
     &technique::RULES,
+    &coupon_tests::RULES,
     &thermal_efficiency::INFO,
     &thermal_efficiency::MEASURED,
     &torch_directions::INFO,
