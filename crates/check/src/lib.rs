@@ -4,14 +4,17 @@
 //! which findings a stated deviation covers. What checks look at stands in [`subject`]; each has its folder with one file
 //! for each check and a list of them:
 //!
+//! - [`codes`]: what test records and welders' tests qualify under a code, and procedures held against it.
 //! - [`rules`]: procedures; [`records`]: test records; [`shops`]: shops, and procedures held against a shop; [`lessons`].
 
 use seamwright_model::document::Document;
 use seamwright_model::finding::{Finding, Severity};
-use seamwright_model::procedure::{Deviation, Procedure};
+use seamwright_model::procedure::{CodeName, Deviation, Procedure};
 use seamwright_model::shop::Shop;
 use seamwright_model::stated::Date;
+use seamwright_model::test_record::TestRecord;
 
+pub mod codes;
 pub mod constitution;
 pub mod deposit;
 pub mod fill;
@@ -57,12 +60,25 @@ impl Outcome {
 /// Documents beside the one that is checked.
 #[derive(Debug, Clone, Copy, Default)]
 pub struct Context<'d> {
+    /// The test records that a procedure is held against, and what they qualify together.
+    pub records: Option<Records<'d>>,
     /// The shop that a procedure or a lesson is held against.
     pub shop: Option<&'d Shop>,
     /// The procedure that a lesson names.
     pub procedure: Option<&'d Procedure>,
     /// The day of the check; dates are compared with it where it is given.
     pub today: Option<Date>,
+}
+
+/// Test records beside a procedure.
+#[derive(Debug, Clone, Copy)]
+pub struct Records<'d> {
+    /// The code.
+    pub code: CodeName,
+    /// The records.
+    pub records: &'d [&'d TestRecord],
+    /// What they qualify together, from [`codes::combine`].
+    pub ranges: &'d [codes::Qualified],
 }
 
 /// Checks a document of any kind, with nothing beside it.
@@ -105,6 +121,9 @@ fn procedure_with(procedure: &Procedure, context: &Context<'_>) -> Outcome {
     let view = View { today: context.today, ..View::new(procedure) };
     let mut found = Found::default();
     found.run(rules::RULES, &view);
+    if let Some(Records { code, records, ranges }) = context.records {
+        found.run(codes::compare::RULES, &codes::compare::AgainstView { view: &view, code, records, ranges });
+    }
     if let Some(shop) = context.shop {
         found.run(shops::FITNESS, &InShopView { view: &view, shop });
     }
@@ -163,6 +182,7 @@ impl Found {
 pub fn explanations() -> Vec<Explanation> {
     let mut all: Vec<Explanation> = rules::RULES.iter().map(|rule| rule.explanation()).collect();
     all.extend(records::RULES.iter().map(|rule| rule.explanation()));
+    all.extend(codes::compare::RULES.iter().map(|rule| rule.explanation()));
     all.extend(shops::RULES.iter().map(|rule| rule.explanation()));
     all.extend(shops::FITNESS.iter().map(|rule| rule.explanation()));
     all.extend(lessons::RULES.iter().map(|rule| rule.explanation()));

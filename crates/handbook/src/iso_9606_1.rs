@@ -19,6 +19,9 @@ pub struct FillerRow {
     pub tested: String,
     /// Groups covered.
     pub covers: Vec<String>,
+    /// Families of metal whose fillers belong to the group.
+    #[serde(default)]
+    pub families: Vec<String>,
     /// Where the row comes from.
     #[serde(flatten)]
     pub origin: Origin,

@@ -236,6 +236,13 @@ impl JsonSchema for YesNo {
 #[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Hash)]
 pub struct Date(pub jiff::civil::Date);
 
+impl Date {
+    /// The same day some months later, or the last of that month; `None` beyond the calendar.
+    pub fn months_later(self, months: i32) -> Option<Self> {
+        self.0.checked_add(jiff::Span::new().try_months(months).ok()?).ok().map(Self)
+    }
+}
+
 impl fmt::Display for Date {
     fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
         write!(f, "{}", self.0)

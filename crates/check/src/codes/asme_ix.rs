@@ -1,0 +1,355 @@
+//! ASME BPVC Section IX: ranges of a procedure qualification.
+
+use seamwright_handbook::asme_ix::{self as tables, VariableRow};
+use seamwright_handbook::positions;
+use seamwright_handbook::{Basis, SourceRef};
+use seamwright_model::procedure::{TransferMode, WeldType};
+use seamwright_model::test_record::{TestMethod, TestRecord};
+
+use super::summary::{ProcessSummary, Summary};
+use super::{Effect, Qualified, Refusal, at_clause, clause, distinct, treatment_word};
+use crate::rule::figure;
+use crate::view::Metal;
+
+/// The editions whose figures the tables hold.
+const EDITION: &str = "2021 and 2023";
+
+/// P-Number of a metal, as stated or from the handbook.
+pub(super) fn p_number<'d>(metal: &Metal<'d>) -> Option<&'d str> {
+    metal.stated.p_number.as_deref().or_else(|| metal.known.and_then(|known| known.p_no.as_deref())).map(bare)
+}
+
+/// A P-Number without its letter: `P-1`, `P-No. 1` and `1` are the same.
+fn bare(text: &str) -> &str {
+    let rest = text.trim_start_matches(['P', 'p']);
+    rest.trim_start_matches(|c: char| !c.is_ascii_digit())
+}
+
+/// How a metal is named in ranges: its P-Number, or its own name where it has none.
+pub(super) fn label(metal: &Metal<'_>) -> String {
+    p_number(metal).map_or_else(|| own_name(metal), |number| format!("P-{number}"))
+}
+
+pub(super) fn own_name(metal: &Metal<'_>) -> String {
+    metal.known.map_or_else(|| metal.stated.specification.to_string(), |known| known.specification.clone())
+}
+
+/// Two metals as a joint, in an order that does not depend on the sides.
+pub(super) fn pair(one: &str, other: &str) -> String {
+    if one <= other { format!("{one} to {other}") } else { format!("{other} to {one}") }
+}
+
+/// The ranges of a record, and the edition.
+pub(super) fn ranges(record: &TestRecord, tested: &Summary<'_>) -> Result<(String, Vec<Qualified>), Refusal> {
+    let mut ranges = Vec::new();
+    let groove = tested.weld.is_none_or(WeldType::has_groove);
+    base_metals(tested, &mut ranges);
+    if groove {
+        thickness(record, tested, &mut ranges)?;
+        diameter("QW-451.4", "groove tests", &mut ranges);
+    } else if let Some(source) = statement("fillet tests") {
+        for variable in ["base_metal_thickness", "outside_diameter", "throat_thickness"] {
+            ranges.push(Qualified::new(variable, "QW-451.3", super::Bounds::All, source.clone()));
+        }
+    }
+    for process in &tested.processes {
+        of_process(tested, process, groove, &mut ranges);
+    }
+    temperatures(tested, &mut ranges);
+    Ok((EDITION.to_owned(), ranges))
+}
+
+fn statement(subject: &str) -> Option<SourceRef> {
+    tables::statements().iter().find(|row| row.subject == subject).map(|row| row.origin.source_ref())
+}
+
+fn diameter(reference: &str, subject: &str, ranges: &mut Vec<Qualified>) {
+    if let Some(source) = statement(subject) {
+        ranges.push(Qualified::new("outside_diameter", reference, super::Bounds::All, source));
+    }
+}
+
+/// The joints that the coupon's metals cover, QW-424.1.
+fn base_metals(tested: &Summary<'_>, ranges: &mut Vec<Qualified>) {
+    let metals = &tested.view.metals;
+    let (Some(first), Some(last)) = (metals.first(), metals.last()) else { return };
+    let stated = pair(&label(first), &label(last));
+    let (Some(one), Some(other)) = (p_number(first), p_number(last)) else {
+        let row = tables::p_numbers().iter().find(|row| row.coupon == "unassigned");
+        if let Some(row) = row {
+            ranges.push(
+                Qualified::set("base_metal_group", "QW-424.1", vec![stated.clone()], row.origin.source_ref())
+                    .tested(stated)
+                    .note("a metal without P-Number covers that metal only"),
+            );
+        }
+        return;
+    };
+    let numbers: Vec<&str> =
+        tables::welder_metals().iter().flat_map(|row| row.p_numbers.iter().map(String::as_str)).collect();
+    let mut covered = Vec::new();
+    let mut source = None;
+    for (index, a) in numbers.iter().enumerate() {
+        for b in numbers.get(index..).unwrap_or_default() {
+            if let Some(row) = tables::p_numbers_cover((one, other), (a, b)) {
+                source.get_or_insert_with(|| row.origin.source_ref());
+                covered.push(pair(&format!("P-{a}"), &format!("P-{b}")));
+            }
+        }
+    }
+    if let Some(source) = source {
+        ranges.push(Qualified::set("base_metal_group", "QW-424.1", covered, source).tested(stated));
+    }
+}
+
+/// Thickness of the base metal, QW-451.1 or QW-451.2, with the caps and floors of QW-403.
+fn thickness(record: &TestRecord, tested: &Summary<'_>, ranges: &mut Vec<Qualified>) -> Result<(), Refusal> {
+    let Some(coupon) = tested.thinnest().and_then(|value| value.value.0) else { return Ok(()) };
+    let longitudinal = record
+        .tests
+        .iter()
+        .filter(|test| test.method == TestMethod::Bend)
+        .any(|test| test.kind.as_deref().is_some_and(|kind| kind.contains("longitudinal")));
+    let bends = if longitudinal { "longitudinal" } else { "transverse" };
+    let Some((span, row)) = tables::base_thickness(coupon, bends) else { return Ok(()) };
+    let (mut low, mut high) = (span.low_mm, span.high_mm);
+    let mut reference = clause(&row.origin);
+    let mut source = row.origin.source_ref();
+    let mut note = None;
+    let mut cap = |times: f64, rule: &seamwright_handbook::Rule, why: &str| {
+        let limit = times * coupon;
+        if high.is_none_or(|high| limit < high) {
+            high = Some(limit);
+            reference = clause(&rule.origin);
+            source = rule.origin.source_ref();
+            note = Some(why.to_owned());
+        }
+    };
+    let short =
+        |process: &ProcessSummary<'_>| process.transfer.iter().any(|mode| mode.value == TransferMode::ShortCircuit);
+    if let (Some(below), Some(rule)) = (tables::rule("short-circuit-below"), tables::rule("short-circuit-cap"))
+        && coupon < below.value.high
+        && tested.processes.iter().any(short)
+    {
+        cap(rule.value.high, rule, "short-circuit transfer on a thin coupon");
+    }
+    if let (Some(thick), Some(rule)) = (tables::rule("single-pass"), tables::rule("single-pass-cap"))
+        && tested.processes.iter().any(|process| process.thickest_run.is_some_and(|run| run > thick.value.high))
+    {
+        cap(rule.value.high, rule, "a run is thicker than 13 mm");
+    }
+    if tested.toughness
+        && let (Some(floor), Some(thin), Some(share)) =
+            (tables::rule("impact-floor"), tables::rule("impact-thin"), tables::rule("impact-thin-share"))
+    {
+        let least = if coupon < thin.value.low { share.value.low * coupon } else { coupon.min(floor.value.low) };
+        if low.is_none_or(|low| low < least) {
+            ranges.push(
+                Qualified::span(
+                    "base_metal_thickness",
+                    "QW-403.6",
+                    (Some(least), None),
+                    "mm",
+                    floor.origin.source_ref(),
+                )
+                .tested(format!("{} mm", figure(coupon)))
+                .effect(Effect::Supplementary)
+                .note("least thickness where impact tests are asked for"),
+            );
+            low = low.map(|low| low.max(least));
+        }
+    }
+    if let (Some(low), Some(high)) = (low, high)
+        && low > high
+    {
+        return Err(Refusal::new(
+            "/parent_metals/0/thickness",
+            "the coupon qualifies no thickness",
+            "look at the transfer mode and the thickness of each run",
+        ));
+    }
+    let mut range = Qualified::span("base_metal_thickness", &reference, (low, high), "mm", source)
+        .tested(format!("{} mm", figure(coupon)));
+    range.note = note;
+    ranges.push(range);
+    deposits(tested, coupon, ranges);
+    Ok(())
+}
+
+/// Deposit of each process, QW-451.1 and QW-404.30.
+fn deposits(tested: &Summary<'_>, coupon: f64, ranges: &mut Vec<Qualified>) {
+    let alone = tested.processes.len() == 1;
+    for process in &tested.processes {
+        let deposit = process.deposit.as_ref().and_then(|value| value.value.0).or(alone.then_some(coupon));
+        let Some((deposit, (span, row))) =
+            deposit.and_then(|deposit| Some((deposit, tables::deposit_thickness(deposit, coupon)?)))
+        else {
+            continue;
+        };
+        let mut range = Qualified::span(
+            "deposit_thickness",
+            &clause(&row.origin),
+            (span.low_mm, span.high_mm),
+            "mm",
+            row.origin.source_ref(),
+        );
+        let short = process.transfer.iter().any(|mode| mode.value == TransferMode::ShortCircuit);
+        if let (true, Some(below), Some(rule)) =
+            (short, tables::rule("short-circuit-below"), tables::rule("short-circuit-deposit-cap"))
+            && coupon < below.value.high
+        {
+            range = Qualified::span(
+                "deposit_thickness",
+                &clause(&rule.origin),
+                (None, Some(rule.value.high * deposit)),
+                "mm",
+                rule.origin.source_ref(),
+            );
+        }
+        ranges.push(range.process(&process.name).tested(format!("{} mm", figure(deposit))));
+    }
+}
+
+/// What holds for one process.
+fn of_process(tested: &Summary<'_>, process: &ProcessSummary<'_>, groove: bool, ranges: &mut Vec<Qualified>) {
+    let rows = tables::variables_of(&process.number);
+    let row = |paragraph: &str| rows.iter().copied().find(|row| row.paragraph == paragraph);
+    let mut put = |row: Option<&VariableRow>, variable, words: Vec<String>, stated: String| {
+        if let Some(row) = row.filter(|_| !words.is_empty()) {
+            ranges.push(
+                Qualified::set(variable, &row.paragraph, words, at_clause(&row.origin, &row.paragraph))
+                    .process(&process.name)
+                    .tested(stated)
+                    .effect(Effect::of(row.category, tested.toughness)),
+            );
+        }
+    };
+    let numbers = |of: &dyn Fn(&seamwright_handbook::filler_classes::Row) -> Option<String>| -> Vec<String> {
+        let mut words: Vec<String> = process.fillers.iter().filter_map(|filler| of(filler.value?)).collect();
+        words.sort();
+        words.dedup();
+        words
+    };
+    let classes = distinct(&process.fillers, |filler| filler.stated.clone());
+    let f = numbers(&|row| row.f_no.as_ref().map(|number| format!("F-{number}")));
+    put(row("QW-404.4"), "f_number", f, classes.join(", "));
+    let mut a = numbers(&|row| row.a_no.as_ref().map(|number| format!("A-{number}")));
+    // cover each other (asme-ix-statements).
+    for (one, other) in [("A-1", "A-2"), ("A-2", "A-1")] {
+        if a.iter().any(|own| own == one) && !a.iter().any(|own| own == other) {
+            a.push(other.to_owned());
+        }
+    }
+    put(row("QW-404.5"), "a_number", a, classes.join(", "));
+    if tested.toughness {
+        put(row("QW-404.12"), "filler_designation", classes.clone(), classes.join(", "));
+    }
+    let gas = distinct(&process.gas, |gas| gas.value.clone());
+    put(row("QW-408.2"), "shielding_gas", gas.clone(), gas.join(", "));
+    let modes = distinct(&process.transfer, |mode| mode.stated.clone());
+    let mut covered = modes.clone();
+    // Spray, globular and pulsed cover each other; short-circuit transfer stands alone (QW-409.2).
+    if process.transfer.iter().any(|mode| mode.value != TransferMode::ShortCircuit) {
+        for word in [TransferMode::Spray, TransferMode::Globular, TransferMode::Pulsed].map(|mode| mode.to_string()) {
+            if !covered.contains(&word) {
+                covered.push(word);
+            }
+        }
+    }
+    put(row("QW-409.2"), "transfer_mode", covered, modes.join(", "));
+    let polarity = distinct(&process.polarity, |polarity| polarity.stated.clone());
+    put(row("QW-409.4"), "polarity", polarity.clone(), polarity.join(", "));
+    let codes = distinct(&tested.positions, |position| position.stated.clone());
+    let upward = tested.positions.iter().filter_map(|position| positions::get(&position.value)).any(|row| row.vertical)
+        && tested.downward == Some(false);
+    if groove || !codes.is_empty() {
+        let words = if tested.toughness && !upward {
+            vec!["all but vertical upward".to_owned()]
+        } else {
+            vec!["all".to_owned()]
+        };
+        let position = if tested.toughness { row("QW-405.2") } else { row("QW-405.1") };
+        put(position, "position", words, codes.join(", "));
+    }
+    if let (true, Some(row), Some(highest)) =
+        (tested.toughness, row("QW-409.1"), process.arc_energy.iter().filter_map(|heat| heat.value.1).reduce(f64::max))
+    {
+        ranges.push(
+            Qualified::span(
+                "heat_input",
+                &row.paragraph,
+                (None, Some(highest)),
+                "kJ/mm",
+                at_clause(&row.origin, &row.paragraph),
+            )
+            .process(&process.name)
+            .tested(format!("{} kJ/mm", figure(highest)))
+            .effect(Effect::Supplementary)
+            .note("volts times amperes over travel speed, without thermal efficiency"),
+        );
+    }
+    let own = rows.first().map(|row| (clause(&row.origin), row.origin.source_ref()));
+    let (reference, source) = own.unwrap_or_else(|| {
+        let source = SourceRef {
+            title: "ASME BPVC Section IX".into(),
+            edition: Some(EDITION.into()),
+            clause: Some("QW-250".into()),
+            basis: Basis::FromMemory,
+            table: None,
+        };
+        ("QW-250".to_owned(), source)
+    });
+    ranges.push(
+        Qualified::set("process", &reference, vec![process.number.clone()], source)
+            .process(&process.name)
+            .tested(process.name.clone()),
+    );
+}
+
+/// Preheat, interpass temperature and heat treatment: QW-406 and QW-407.
+fn temperatures(tested: &Summary<'_>, ranges: &mut Vec<Qualified>) {
+    if let (Some(rule), Some(value)) = (tables::rule("preheat-decrease"), &tested.preheating)
+        && let Some(low) = value.value.0.or(value.value.1)
+    {
+        ranges.push(
+            Qualified::span(
+                "preheating",
+                &clause(&rule.origin),
+                (Some(low - rule.value.high), None),
+                "°C",
+                rule.origin.source_ref(),
+            )
+            .tested(value.stated.clone()),
+        );
+    }
+    if let (true, Some(rule), Some(value)) = (tested.toughness, tables::rule("interpass-increase"), &tested.interpass)
+        && let Some(high) = value.value.1.or(value.value.0)
+    {
+        ranges.push(
+            Qualified::span(
+                "interpass",
+                &clause(&rule.origin),
+                (None, Some(high + rule.value.high)),
+                "°C",
+                rule.origin.source_ref(),
+            )
+            .tested(value.stated.clone())
+            .effect(Effect::Supplementary),
+        );
+    }
+    let row = tested
+        .processes
+        .iter()
+        .find_map(|process| tables::variables_of(&process.number).into_iter().find(|row| row.paragraph == "QW-407.1"));
+    if let (Some(row), Some(value)) = (row, &tested.treatment) {
+        ranges.push(
+            Qualified::set(
+                "post_weld_heat_treatment",
+                &row.paragraph,
+                vec![treatment_word(&value.value)],
+                at_clause(&row.origin, &row.paragraph),
+            )
+            .tested(value.stated.clone()),
+        );
+    }
+}

@@ -1,0 +1,256 @@
+//! AWS D1.1: ranges of a procedure qualification test.
+
+use seamwright_handbook::aws_d1_1::{self as tables, VariableRow};
+use seamwright_handbook::positions;
+use seamwright_model::procedure::WeldType;
+use seamwright_model::test_record::TestRecord;
+
+use super::asme_ix::{own_name, pair};
+use super::summary::{Ends, ProcessSummary, Summary, Value};
+use super::{Effect, Qualified, Refusal, clause, distinct, treatment_word};
+use crate::rule::figure;
+use crate::view::Metal;
+
+/// The edition whose figures the tables hold.
+const EDITION: &str = "2020";
+
+/// How a metal is named in ranges: its group, or its own name where it has none.
+pub(super) fn label(metal: &Metal<'_>) -> String {
+    group(metal).map_or_else(|| own_name(metal), |group| format!("group {group}"))
+}
+
+fn group<'d>(metal: &Metal<'d>) -> Option<&'d str> {
+    metal.known.and_then(|known| known.d1_1_group.as_deref())
+}
+
+/// The ranges of a record, and the edition.
+pub(super) fn ranges(_: &TestRecord, tested: &Summary<'_>) -> Result<(String, Vec<Qualified>), Refusal> {
+    let mut ranges = Vec::new();
+    base_metals(tested, &mut ranges);
+    if tested.weld.is_none_or(WeldType::has_groove) {
+        thickness(tested, &mut ranges)?;
+    }
+    position(tested, &mut ranges);
+    for process in &tested.processes {
+        of_process(tested, process, &mut ranges);
+    }
+    if let (Some(row), Some(value)) = (row_of("post weld heat treatment"), &tested.treatment) {
+        ranges.push(
+            Qualified::set(
+                "post_weld_heat_treatment",
+                &clause(&row.origin),
+                vec![treatment_word(&value.value)],
+                row.origin.source_ref(),
+            )
+            .tested(value.stated.clone()),
+        );
+    }
+    Ok((EDITION.to_owned(), ranges))
+}
+
+fn row_of(variable: &str) -> Option<&'static VariableRow> {
+    tables::variables().iter().find(|row| row.variable == variable)
+}
+
+/// Groups of Table 6.8 that the coupon covers; a metal without group covers itself.
+fn base_metals(tested: &Summary<'_>, ranges: &mut Vec<Qualified>) {
+    let metals = &tested.view.metals;
+    let (Some(first), Some(last)) = (metals.first(), metals.last()) else { return };
+    let stated = pair(&label(first), &label(last));
+    let covered = |metal: &Metal<'_>| -> Vec<String> {
+        group(metal)
+            .and_then(tables::group)
+            .map_or_else(|| vec![label(metal)], |row| row.covers.iter().map(|group| format!("group {group}")).collect())
+    };
+    let (one, other) = (covered(first), covered(last));
+    let mut words: Vec<String> = one.iter().flat_map(|a| other.iter().map(|b| pair(a, b))).collect();
+    words.sort();
+    words.dedup();
+    let row = group(first).and_then(tables::group);
+    let source = row.map(|row| &row.origin).or_else(|| row_of("group of the base metal").map(|row| &row.origin));
+    if let Some(origin) = source {
+        let mut range = Qualified::set("base_metal_group", &clause(origin), words, origin.source_ref()).tested(stated);
+        range.note = origin.doubt.clone();
+        ranges.push(range);
+    }
+}
+
+/// Thickness and outside diameter, Table 6.2.
+fn thickness(tested: &Summary<'_>, ranges: &mut Vec<Qualified>) -> Result<(), Refusal> {
+    let Some(coupon) = tested.thinnest() else { return Ok(()) };
+    let Some(thickness) = coupon.value.0 else { return Ok(()) };
+    let diameter = tested.diameter.iter().filter_map(|value| value.value.0).reduce(f64::min);
+    let found = match diameter {
+        None => tables::plate_range(thickness).map(|(span, row)| (span, None, row)),
+        Some(diameter) => tables::pipe_range(thickness, diameter).map(|(span, across, row)| (span, Some(across), row)),
+    };
+    let Some((span, across, row)) = found else {
+        return Err(Refusal::new(
+            coupon.pointer.clone(),
+            format!("a coupon of {} mm qualifies no thickness under AWS D1.1", figure(thickness)),
+            "the table starts at 3 mm",
+        ));
+    };
+    let mut put = |variable, ends, stated: String| {
+        ranges
+            .push(Qualified::span(variable, &clause(&row.origin), ends, "mm", row.origin.source_ref()).tested(stated));
+    };
+    put("base_metal_thickness", (span.low_mm, span.high_mm), format!("{} mm", figure(thickness)));
+    if let (Some(across), Some(diameter)) = (across, diameter) {
+        put("outside_diameter", (across.low_mm, across.high_mm), format!("{} mm", figure(diameter)));
+    }
+    let alone = tested.processes.len() == 1;
+    for process in tested.processes.iter().filter(|_| !alone) {
+        // The code takes the deposit of each process as its tested thickness where several stand in one coupon.
+        if let Some(deposit) = process.deposit.as_ref().and_then(|value| value.value.0) {
+            let span = match diameter {
+                None => tables::plate_range(deposit).map(|(span, row)| (span, row)),
+                Some(diameter) => tables::pipe_range(deposit, diameter).map(|(span, _, row)| (span, row)),
+            };
+            if let Some((span, row)) = span {
+                ranges.push(
+                    Qualified::span(
+                        "deposit_thickness",
+                        &clause(&row.origin),
+                        (None, span.high_mm),
+                        "mm",
+                        row.origin.source_ref(),
+                    )
+                    .process(&process.name)
+                    .tested(format!("{} mm", figure(deposit))),
+                );
+            }
+        }
+    }
+    Ok(())
+}
+
+/// Positions of Table 6.1.
+fn position(tested: &Summary<'_>, ranges: &mut Vec<Qualified>) {
+    let product = if tested.is_pipe() { "pipe" } else { "plate" };
+    let weld = if tested.weld.is_none_or(WeldType::has_groove) { "groove" } else { "fillet" };
+    let codes: Vec<&str> = tested.positions.iter().map(|position| position.value.as_str()).collect();
+    let rows = tables::positions_covered(product, weld, &codes);
+    let mut words: Vec<String> = Vec::new();
+    for word in ["flat", "horizontal", "vertical", "overhead"] {
+        if rows.iter().any(|row| row.covers.iter().any(|own| own == word)) {
+            words.push(word.to_owned());
+        }
+    }
+    let stated = distinct(&tested.positions, |position| position.stated.clone()).join(", ");
+    if let Some(row) = rows.first() {
+        ranges.push(
+            Qualified::set("position", &clause(&row.origin), words, row.origin.source_ref()).tested(stated.clone()),
+        );
+    }
+    let vertical =
+        tested.positions.iter().filter_map(|position| positions::get(&position.value)).any(|row| row.vertical);
+    if let (true, Some(down), Some(row)) = (vertical, tested.downward, row_of("progression of vertical welds")) {
+        let word = if down { "downward" } else { "upward" };
+        ranges.push(
+            Qualified::set("progression", &clause(&row.origin), vec![word.to_owned()], row.origin.source_ref())
+                .tested(word),
+        );
+    }
+}
+
+fn of_process(tested: &Summary<'_>, process: &ProcessSummary<'_>, ranges: &mut Vec<Qualified>) {
+    let rows = tables::variables_of(&process.number);
+    let mut put = |name: &str, variable: &'static str, words: Vec<String>| {
+        if let Some(row) = rows.iter().find(|row| row.variable == name).filter(|_| !words.is_empty()) {
+            let stated = words.join(", ");
+            ranges.push(
+                Qualified::set(variable, &clause(&row.origin), words, row.origin.source_ref())
+                    .process(&process.name)
+                    .tested(stated),
+            );
+        }
+    };
+    put("kind of current or polarity", "polarity", distinct(&process.polarity, |value| value.stated.clone()));
+    put("mode of transfer", "transfer_mode", distinct(&process.transfer, |value| value.stated.clone()));
+    put("shielding gas", "shielding_gas", distinct(&process.gas, |gas| gas.value.clone()));
+    if let Some(row) = row_of("group of the base metal") {
+        ranges.push(
+            Qualified::set("process", &clause(&row.origin), vec![process.number.clone()], row.origin.source_ref())
+                .process(&process.name)
+                .tested(process.name.clone()),
+        );
+    }
+    let strength = process.fillers.iter().filter_map(|filler| filler.value?.tensile_min_mpa).reduce(f64::max);
+    if let (Some(row), Some(strength)) = (row_of("strength class of the filler"), strength) {
+        ranges.push(
+            Qualified::span(
+                "filler_strength",
+                &clause(&row.origin),
+                (None, Some(strength)),
+                "MPa",
+                row.origin.source_ref(),
+            )
+            .process(&process.name)
+            .tested(distinct(&process.fillers, |filler| filler.stated.clone()).join(", "))
+            .note("least tensile strength of the filler class"),
+        );
+    }
+    for row in rows.iter().filter(|row| !row.toughness || tested.toughness) {
+        figures(tested, process, row, ranges);
+    }
+}
+
+/// Variables that may rise or fall by a figure, Table 6.5.
+fn figures(tested: &Summary<'_>, process: &ProcessSummary<'_>, row: &VariableRow, ranges: &mut Vec<Qualified>) {
+    if row.increase_over.is_none() && row.decrease_over.is_none() {
+        return;
+    }
+    let measured: Option<(&'static str, &'static str, &Value<Ends>)> = row.keys.iter().find_map(|key| {
+        let temperature = match key.as_str() {
+            "temperatures.preheating" => tested.preheating.as_ref().map(|value| ("preheating", "°C", value)),
+            "temperatures.interpass" => tested.interpass.as_ref().map(|value| ("interpass", "°C", value)),
+            _ => None,
+        };
+        temperature.or_else(|| {
+            if row.variable == "heat input" {
+                return None;
+            }
+            let (name, unit, value) = process.figures.iter().find(|(own, ..)| own == key)?;
+            let variable = match *name {
+                "settings.current" => "current",
+                "settings.voltage" => "voltage",
+                "settings.travel_speed" => "travel_speed",
+                "settings.wire_feed_speed" => "wire_feed_speed",
+                "settings.shielding_gas.flow" => "gas_flow",
+                _ => "filler_diameter",
+            };
+            Some((variable, *unit, value))
+        })
+    });
+    let highest = process.arc_energy.iter().filter_map(|heat| heat.value.1).reduce(f64::max);
+    if let ("heat input", Some(highest)) = (row.variable.as_str(), highest) {
+        ranges.push(
+            Qualified::span(
+                "heat_input",
+                &clause(&row.origin),
+                (None, Some(highest)),
+                "kJ/mm",
+                row.origin.source_ref(),
+            )
+            .process(&process.name)
+            .tested(format!("{} kJ/mm", figure(highest)))
+            .effect(Effect::Supplementary),
+        );
+        return;
+    }
+    let Some((variable, unit, value)) = measured else { return };
+    let share = row.unit.as_deref() == Some("%");
+    let moved = |end: Option<f64>, by: Option<f64>, sign: f64| {
+        let (end, by) = (end?, by?);
+        Some(if share { end * (1.0 + sign * by / 100.0) } else { end + sign * by })
+    };
+    let (low, high) = value.value;
+    let ends = (moved(low.or(high), row.decrease_over, -1.0), moved(high.or(low), row.increase_over, 1.0));
+    let mut range = Qualified::span(variable, &clause(&row.origin), ends, unit, row.origin.source_ref())
+        .tested(value.stated.clone())
+        .effect(if row.toughness { Effect::Supplementary } else { Effect::Essential });
+    // Temperatures hold for the joint, but the figure hangs on the process.
+    range = range.process(&process.name);
+    ranges.push(range);
+}

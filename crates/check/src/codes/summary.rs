@@ -1,0 +1,443 @@
+//! The variables of a procedure or a test record as codes see them, each with its place.
+
+use seamwright_handbook::filler_classes::{self, Row as FillerRow};
+use seamwright_handbook::positions;
+use seamwright_model::procedure::{Mechanization, Polarity, Progression, Settings, TransferMode, WeldType, toughness};
+use seamwright_model::quantity::{
+    Current, Duration, Flow, HeatInput, Length, Quantity, Range as Stretch, Speed, Temperature, Voltage,
+};
+use seamwright_model::source::escape;
+use seamwright_model::stated::{OrNone, Stated};
+
+use crate::heat;
+use crate::view::{Metal, RunView, View, gas_row};
+
+/// Lowest and highest figure; `None` where the end is open.
+pub type Ends = (Option<f64>, Option<f64>);
+
+/// A value, as it is written, and where.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Value<T> {
+    /// The value.
+    pub value: T,
+    /// The value as written.
+    pub stated: String,
+    /// JSON pointer.
+    pub pointer: String,
+}
+
+/// Post-weld heat treatment.
+#[derive(Debug, Clone, PartialEq)]
+pub enum Treatment {
+    /// None on purpose.
+    None,
+    /// Holding temperature in °C and time in minutes, where they are stated.
+    Held(Ends, Ends),
+}
+
+/// The variables of a document.
+pub struct Summary<'d> {
+    /// The document.
+    pub view: &'d View<'d>,
+    /// Thickness of each metal, mm.
+    pub thickness: Vec<Value<Ends>>,
+    /// Outside diameter of each metal, mm.
+    pub diameter: Vec<Value<Ends>>,
+    /// Kind of weld.
+    pub weld: Option<WeldType>,
+    /// Leg length of a fillet as a throat, or its throat, mm.
+    pub throat: Option<Value<Ends>>,
+    /// Positions by their codes.
+    pub positions: Vec<Value<String>>,
+    /// Whether every vertical position is welded downwards, where that is known.
+    pub downward: Option<bool>,
+    /// Preheating temperature, °C.
+    pub preheating: Option<Value<Ends>>,
+    /// Interpass temperature, °C.
+    pub interpass: Option<Value<Ends>>,
+    /// Post-weld heat treatment.
+    pub treatment: Option<Value<Treatment>>,
+    /// Whether impact tests are asked for.
+    pub toughness: bool,
+    /// Whether one run makes the weld.
+    pub single_run: bool,
+    /// What holds for each process.
+    pub processes: Vec<ProcessSummary<'d>>,
+}
+
+/// The variables of a process.
+#[derive(Clone)]
+pub struct ProcessSummary<'d> {
+    /// Name as written: number or letters.
+    pub name: String,
+    /// ISO 4063 number; the name where the handbook does not know it.
+    pub number: String,
+    /// JSON pointer of its block, or of its first run.
+    pub pointer: String,
+    /// Thickness of its deposit, mm.
+    pub deposit: Option<Value<Ends>>,
+    /// Largest thickness of one run, mm, where runs state it.
+    pub thickest_run: Option<f64>,
+    /// Fillers by designation, with the handbook's row.
+    pub fillers: Vec<Value<Option<&'static FillerRow>>>,
+    /// Type of current and polarity.
+    pub polarity: Vec<Value<Polarity>>,
+    /// Metal transfer.
+    pub transfer: Vec<Value<TransferMode>>,
+    /// Shielding gas by its group of ISO 14175, or as written.
+    pub gas: Vec<Value<String>>,
+    /// Degree of mechanization.
+    pub mechanization: Vec<Value<Mechanization>>,
+    /// Heat input with the thermal efficiency, kJ/mm.
+    pub heat_input: Vec<Value<Ends>>,
+    /// Arc energy without it, kJ/mm.
+    pub arc_energy: Vec<Value<Ends>>,
+    /// Other figures by the key of a procedure that states them: A, V, mm/min, L/min, mm.
+    pub figures: Vec<(&'static str, &'static str, Value<Ends>)>,
+    runs: Vec<&'d RunView<'d>>,
+}
+
+impl<'d> Summary<'d> {
+    /// Reads the variables of a document.
+    pub fn of(view: &'d View<'d>) -> Self {
+        let procedure = view.procedure;
+        let metal = |metal: &Metal<'_>, key: &str, get: &dyn Fn(&Metal<'_>) -> Option<(Ends, String)>| {
+            get(metal).map(|(value, stated)| Value { value, stated, pointer: metal.pointer(key) })
+        };
+        let length = |value: &Option<Stated<Stretch<Length>>>| {
+            let range = value.as_ref()?.value()?;
+            Some((ends(range, Length::mm), range.spelled().to_owned()))
+        };
+        let thickness = view
+            .metals
+            .iter()
+            .filter_map(|one| metal(one, "thickness", &|one| length(&one.stated.thickness)))
+            .collect();
+        let diameter = view
+            .metals
+            .iter()
+            .filter_map(|one| metal(one, "outside_diameter", &|one| length(&one.stated.outside_diameter)))
+            .collect();
+        let temperatures = procedure.temperatures.as_ref();
+        let temperature = |key: &str, value: Option<&Stated<Stretch<Temperature>>>| {
+            let range = value?.value()?;
+            Some(Value {
+                value: ends(range, Temperature::celsius),
+                stated: range.spelled().to_owned(),
+                pointer: format!("/temperatures/{key}"),
+            })
+        };
+        let required = procedure.qualification.as_ref().and_then(|own| own.toughness.as_deref());
+        let mut runs = view.runs.iter().map(|run| run.numbers.1 - run.numbers.0 + 1);
+        Self {
+            view,
+            thickness,
+            diameter,
+            weld: view.weld(),
+            throat: throat(view),
+            positions: positions_of(view),
+            downward: downward(view),
+            preheating: temperature("preheating", temperatures.and_then(|own| own.preheating.as_ref())),
+            interpass: temperature("interpass", temperatures.and_then(|own| own.interpass.as_ref())),
+            treatment: treatment(view),
+            toughness: required.is_some_and(|text| matches!(toughness(text), Ok(Some(_)))),
+            single_run: runs.next() == Some(1) && runs.next().is_none(),
+            processes: processes_of(view),
+        }
+    }
+
+    /// The thinnest stated thickness, mm, with its place.
+    pub fn thinnest(&self) -> Option<&Value<Ends>> {
+        self.thickness.iter().min_by(|one, other| {
+            let low = |value: &Value<Ends>| value.value.0.or(value.value.1).unwrap_or(f64::INFINITY);
+            low(one).total_cmp(&low(other))
+        })
+    }
+
+    /// The process with this number or these letters.
+    pub fn process(&self, number: &str) -> Option<&ProcessSummary<'d>> {
+        self.processes.iter().find(|own| own.number == number)
+    }
+
+    /// Whether the coupon or joint is pipe.
+    pub fn is_pipe(&self) -> bool {
+        !self.diameter.is_empty()
+    }
+}
+
+impl<'d> ProcessSummary<'d> {
+    /// Its runs in order.
+    pub fn runs(&self) -> &[&'d RunView<'d>] {
+        &self.runs
+    }
+
+    /// The hull of several stated ranges.
+    pub fn hull(values: &[Value<Ends>]) -> Option<Ends> {
+        let lows: Option<Vec<f64>> = values.iter().map(|value| value.value.0).collect();
+        let highs: Option<Vec<f64>> = values.iter().map(|value| value.value.1).collect();
+        if values.is_empty() {
+            return None;
+        }
+        Some((
+            lows.and_then(|lows| lows.into_iter().reduce(f64::min)),
+            highs.and_then(|highs| highs.into_iter().reduce(f64::max)),
+        ))
+    }
+}
+
+/// The ends of a range as figures.
+pub fn ends<Q: Quantity>(range: &Stretch<Q>, figure: impl Fn(Q) -> f64) -> Ends {
+    (range.low().map(&figure), range.high().map(&figure))
+}
+
+/// Throat of a fillet; a leg counts as √2 throats.
+fn throat(view: &View<'_>) -> Option<Value<Ends>> {
+    let size = view.procedure.weld_size.as_ref()?.value()?;
+    let of = |value: &Option<Stated<Stretch<Length>>>, key: &str, per: f64| {
+        let range = value.as_ref()?.value()?;
+        Some(Value {
+            value: ends(range, |length| length.mm() * per),
+            stated: range.spelled().to_owned(),
+            pointer: format!("/weld_size/{key}"),
+        })
+    };
+    of(&size.throat, "throat", 1.0).or_else(|| of(&size.leg, "leg", std::f64::consts::FRAC_1_SQRT_2))
+}
+
+fn positions_of(view: &View<'_>) -> Vec<Value<String>> {
+    let own = view.procedure.positions.iter().enumerate().map(|(index, text)| (format!("/positions/{index}"), text));
+    let runs = view.procedure.runs.iter().enumerate().flat_map(|(run, stated)| {
+        stated.positions.iter().enumerate().map(move |(index, text)| (format!("/runs/{run}/positions/{index}"), text))
+    });
+    own.chain(runs)
+        .map(|(pointer, text)| Value {
+            value: positions::get(text).map_or_else(|| text.to_string(), |row| row.code.clone()),
+            stated: text.to_string(),
+            pointer,
+        })
+        .collect()
+}
+
+/// Whether vertical welds run downwards: as stated, or as the position implies.
+fn downward(view: &View<'_>) -> Option<bool> {
+    if let Some(Stated::Is(progression)) = view.procedure.progression {
+        return Some(progression == Progression::Downward);
+    }
+    view.procedure.positions.iter().filter_map(|text| positions::get(text)).find_map(|row| match row.progression {
+        positions::Progression::Upward => Some(false),
+        positions::Progression::Downward => Some(true),
+        _ => None,
+    })
+}
+
+fn treatment(view: &View<'_>) -> Option<Value<Treatment>> {
+    let pointer = "/temperatures/post_weld_heat_treatment".to_owned();
+    match view.procedure.temperatures.as_ref()?.post_weld_heat_treatment.as_ref()? {
+        OrNone::None | OrNone::NotApplicable => {
+            Some(Value { value: Treatment::None, stated: "none".to_owned(), pointer })
+        }
+        OrNone::Is(own) => {
+            let temperature = own.temperature.as_ref().and_then(Stated::value);
+            let time = own.time.as_ref().and_then(Stated::value);
+            let words = [temperature.map(|range| range.spelled()), time.map(|range| range.spelled())];
+            Some(Value {
+                value: Treatment::Held(
+                    temperature.map_or((None, None), |range| ends(range, Temperature::celsius)),
+                    time.map_or((None, None), |range| ends(range, Duration::minutes)),
+                ),
+                stated: words.into_iter().flatten().collect::<Vec<_>>().join(", "),
+                pointer,
+            })
+        }
+    }
+}
+
+fn processes_of<'d>(view: &'d View<'d>) -> Vec<ProcessSummary<'d>> {
+    let known = |name: &str| {
+        seamwright_handbook::processes::get(name).map_or_else(|| name.to_owned(), |row| row.number.clone())
+    };
+    // In the order of welding, then those that no run names.
+    let mut names: Vec<(String, String)> = Vec::new();
+    let mut add = |name: &str, pointer: String| {
+        if !names.iter().any(|(own, _)| known(own) == known(name)) {
+            names.push((name.to_owned(), pointer));
+        }
+    };
+    for run in &view.runs {
+        match (run.block, run.run.process.as_deref()) {
+            (Some((name, _)), _) => add(name, format!("/processes/{}", escape(name))),
+            (None, Some(name)) => add(name, format!("{}/process", run.pointer())),
+            (None, None) => {}
+        }
+    }
+    for name in view.procedure.processes.keys() {
+        add(name, format!("/processes/{}", escape(name)));
+    }
+    names.into_iter().map(|(name, pointer)| process(view, name.clone(), known(&name), pointer)).collect()
+}
+
+fn process<'d>(view: &'d View<'d>, name: String, number: String, pointer: String) -> ProcessSummary<'d> {
+    let runs: Vec<&RunView<'_>> = view
+        .runs
+        .iter()
+        .filter(|run| {
+            run.number() == number || run.process.is_none() && run.run.process.as_deref() == Some(name.as_str())
+        })
+        .collect();
+    let block = view.procedure.processes.iter().find(|(key, _)| *key == name);
+    let gather = Gather { runs: &runs, block };
+    let figure = |key: &'static str, unit, values: Vec<Value<Ends>>| {
+        let hull = ProcessSummary::hull(&values)?;
+        let first = values.into_iter().next()?;
+        Some((key, unit, Value { value: hull, ..first }))
+    };
+    let current = gather.quantity("current", |s| s.current.as_ref(), Current::amperes);
+    let voltage = gather.quantity("voltage", |s| s.voltage.as_ref(), Voltage::volts);
+    let travel = gather.quantity("travel_speed", |s| s.travel_speed.as_ref(), Speed::mm_per_min);
+    let feed = gather.quantity("wire_feed_speed", |s| s.wire_feed_speed.as_ref(), Speed::mm_per_min);
+    let flow = gather.quantity(
+        "shielding_gas/flow",
+        |s| s.shielding_gas.as_ref().and_then(OrNone::value).and_then(|gas| gas.flow.as_ref()),
+        Flow::l_per_min,
+    );
+    let mut fillers: Vec<Value<Option<&'static FillerRow>>> = Vec::new();
+    let mut diameters = Vec::new();
+    for at in gather.values("filler", |s| s.filler.as_ref()) {
+        let Some(filler) = view.procedure.fillers.get(at.value) else {
+            if &**at.value == "none" {
+                fillers.push(Value { value: None, stated: "none".into(), pointer: at.pointer });
+            }
+            continue;
+        };
+        let pointer = format!("/fillers/{}", escape(at.value));
+        if fillers.iter().any(|own| own.pointer.starts_with(&pointer)) {
+            continue;
+        }
+        fillers.push(Value {
+            value: filler_classes::find(&filler.designation),
+            stated: filler.designation.to_string(),
+            pointer: format!("{pointer}/designation"),
+        });
+        if let Some(range) = filler.diameter.as_ref().and_then(Stated::value) {
+            diameters.push(Value {
+                value: ends(range, Length::mm),
+                stated: range.spelled().to_owned(),
+                pointer: format!("{pointer}/diameter"),
+            });
+        }
+    }
+    let gas = gather
+        .values("shielding_gas", |s| s.shielding_gas.as_ref().and_then(OrNone::value))
+        .into_iter()
+        .filter_map(|at| {
+            let stated = at.value.designation.as_ref().map(ToString::to_string).or_else(|| {
+                let parts = at.value.composition.as_ref()?;
+                Some(parts.iter().map(|(name, percent)| format!("{name} {percent} %")).collect::<Vec<_>>().join(", "))
+            })?;
+            let value = gas_row(at.value).map_or_else(|| stated.clone(), |row| row.symbol.clone());
+            Some(Value { value, stated, pointer: at.pointer })
+        })
+        .collect();
+    let deposit = block.and_then(|(key, settings)| {
+        let range = settings.deposit_thickness.as_ref()?.value()?;
+        Some(Value {
+            value: ends(range, Length::mm),
+            stated: range.spelled().to_owned(),
+            pointer: format!("/processes/{}/deposit_thickness", escape(key)),
+        })
+    });
+    let thickest_run = runs
+        .iter()
+        .filter_map(|run| run.run.settings.deposit_thickness.as_ref()?.value()?.high().map(Length::mm))
+        .reduce(f64::max);
+    let mut heat_input = gather.quantity("heat_input", |s| s.heat_input.as_ref(), HeatInput::kj_per_mm);
+    let mut arc_energy = Vec::new();
+    for run in &runs {
+        let Some(heat) = heat::of(run) else { continue };
+        let place = |range: seamwright_handbook::Range| Value {
+            value: (Some(range.low), Some(range.high)),
+            stated: crate::rule::range_text(range, "kJ/mm"),
+            pointer: run.pointer(),
+        };
+        arc_energy.push(place(heat.arc_energy));
+        if run.setting("heat_input", |s| s.heat_input.as_ref()).is_none() {
+            heat_input.push(place(heat.heat_input));
+        }
+    }
+    ProcessSummary {
+        deposit,
+        thickest_run,
+        fillers,
+        polarity: gather.words("polarity", |s| s.polarity.as_ref()),
+        transfer: gather.words("transfer_mode", |s| s.transfer_mode.as_ref()),
+        gas,
+        mechanization: gather.words("mechanization", |s| s.mechanization.as_ref()),
+        heat_input,
+        arc_energy,
+        figures: [
+            figure("settings.current", "A", current),
+            figure("settings.voltage", "V", voltage),
+            figure("settings.travel_speed", "mm/min", travel),
+            figure("settings.wire_feed_speed", "mm/min", feed),
+            figure("settings.shielding_gas.flow", "L/min", flow),
+            figure("fillers.diameter", "mm", diameters),
+        ]
+        .into_iter()
+        .flatten()
+        .collect(),
+        runs,
+        name,
+        number,
+        pointer,
+    }
+}
+
+/// The settings of a process: each run with what it inherits, or the block alone where no run names the process.
+struct Gather<'a, 'd> {
+    runs: &'a [&'d RunView<'d>],
+    block: Option<(&'d str, &'d Settings)>,
+}
+
+impl<'d> Gather<'_, 'd> {
+    /// Every value, each place once.
+    fn values<T: ?Sized>(&self, key: &str, get: impl Fn(&'d Settings) -> Option<&'d T>) -> Vec<crate::view::At<'d, T>> {
+        let mut found: Vec<crate::view::At<'d, T>> = Vec::new();
+        let from_block = self.block.filter(|_| self.runs.is_empty()).and_then(|(name, settings)| {
+            Some(crate::view::At { value: get(settings)?, pointer: format!("/processes/{}/{key}", escape(name)) })
+        });
+        for at in self.runs.iter().filter_map(|run| run.setting(key, &get)).chain(from_block) {
+            if !found.iter().any(|own| own.pointer == at.pointer) {
+                found.push(at);
+            }
+        }
+        found
+    }
+
+    fn quantity<Q: Quantity>(
+        &self,
+        key: &str,
+        get: impl Fn(&'d Settings) -> Option<&'d Stated<Stretch<Q>>>,
+        figure: impl Fn(Q) -> f64,
+    ) -> Vec<Value<Ends>> {
+        let values = self.values(key, |settings| get(settings).and_then(Stated::value));
+        values
+            .into_iter()
+            .map(|at| Value {
+                value: ends(at.value, &figure),
+                stated: at.value.spelled().to_owned(),
+                pointer: at.pointer,
+            })
+            .collect()
+    }
+
+    fn words<T: Copy + ToString>(&self, key: &str, get: impl Fn(&'d Settings) -> Option<&'d Stated<T>>) -> Vec<Value<T>>
+    where
+        T: 'd,
+    {
+        let values = self.values(key, |settings| get(settings).and_then(Stated::value));
+        values
+            .into_iter()
+            .map(|at| Value { value: *at.value, stated: at.value.to_string(), pointer: at.pointer })
+            .collect()
+    }
+}
