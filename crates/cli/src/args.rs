@@ -3,6 +3,7 @@
 use std::path::PathBuf;
 
 use clap::{Parser, Subcommand, ValueEnum};
+use seamwright_model::procedure::CodeName;
 use seamwright_model::quantity::{Length, Range};
 
 use crate::commands::calc::CalcArgs;
@@ -36,6 +37,11 @@ pub enum Command {
         after_help = "Example:\n  seamwright calc heat-input --process 141 --voltage \"11 V\" --current \"120 A\" --travel-speed \"90 mm/min\""
     )]
     Calc(Box<CalcArgs>),
+    /// Print the ranges that test records qualify under their code, or that a shop's welders are qualified for.
+    #[command(
+        after_help = "Example:\n  seamwright range record.yaml --code asme-ix\n  seamwright range shop.yaml --format json"
+    )]
+    Range(RangeArgs),
     /// Explain a check, a key of the file format or a handbook table.
     #[command(
         after_help = "Example:\n  seamwright explain tungsten-current-above-range\n  seamwright explain wire_feed_speed"
@@ -68,12 +74,43 @@ pub enum Command {
     Schema,
 }
 
+/// Documents beside those that are checked.
+#[derive(Debug, Default, clap::Args)]
+pub struct BesideArgs {
+    /// Test record that procedures are held against; may be given several times.
+    #[arg(long, value_name = "FILE")]
+    pub record: Vec<PathBuf>,
+    /// Shop that procedures are held against.
+    #[arg(long, value_name = "FILE")]
+    pub shop: Option<PathBuf>,
+    /// Code that governs, where the documents do not name it: iso-15614-1, asme-ix, aws-d1.1.
+    #[arg(long)]
+    pub code: Option<CodeName>,
+}
+
+/// Arguments of `range`.
+#[derive(Debug, clap::Args)]
+pub struct RangeArgs {
+    /// Test records of one code, or shops with welders.
+    #[arg(required = true)]
+    pub paths: Vec<PathBuf>,
+    /// The code: iso-15614-1, asme-ix, aws-d1.1; for welders iso-9606-1 or asme-ix.
+    #[arg(long)]
+    pub code: Option<String>,
+    /// Text for people, or json.
+    #[arg(long, value_enum, default_value_t = Form::Text)]
+    pub format: Form,
+}
+
 /// Arguments of `check`.
 #[derive(Debug, clap::Args)]
 pub struct CheckArgs {
     /// Files, folders (walked for *.yaml) or - for standard input; also sheets that this program wrote.
     #[arg(required = true)]
     pub paths: Vec<PathBuf>,
+    /// What stands beside them.
+    #[command(flatten)]
+    pub beside: BesideArgs,
     /// Text for people, or json.
     #[arg(long, value_enum, default_value_t = Form::Text)]
     pub format: Form,
@@ -88,6 +125,9 @@ pub struct RenderArgs {
     /// Files, folders (walked for *.yaml) or - for standard input.
     #[arg(required = true)]
     pub paths: Vec<PathBuf>,
+    /// What stands beside them.
+    #[command(flatten)]
+    pub beside: BesideArgs,
     /// Folder for the sheets; made if it is not there.
     #[arg(long)]
     pub out: PathBuf,

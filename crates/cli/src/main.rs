@@ -1,9 +1,10 @@
 //! The `seamwright` binary: weld procedures from YAML to checked sheets.
 //!
-//! `args.rs` is what was typed and the help; `commands/` does the work, one file each; `files.rs` owns reading and writing;
+//! `args.rs` is what was typed and the help; `beside.rs` reads the documents that others are held against; `commands/` does the work, one file each; `files.rs` owns reading and writing;
 //! `report/` prints findings.
 
 mod args;
+mod beside;
 mod commands;
 mod files;
 mod report;

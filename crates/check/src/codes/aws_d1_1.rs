@@ -70,7 +70,7 @@ fn base_metals(tested: &Summary<'_>, ranges: &mut Vec<Qualified>) {
     let source = row.map(|row| &row.origin).or_else(|| row_of("group of the base metal").map(|row| &row.origin));
     if let Some(origin) = source {
         let mut range = Qualified::set("base_metal_group", &clause(origin), words, origin.source_ref()).tested(stated);
-        range.note = origin.doubt.clone();
+        range.note.clone_from(&origin.doubt);
         ranges.push(range);
     }
 }
@@ -104,7 +104,7 @@ fn thickness(tested: &Summary<'_>, ranges: &mut Vec<Qualified>) -> Result<(), Re
         // The code takes the deposit of each process as its tested thickness where several stand in one coupon.
         if let Some(deposit) = process.deposit.as_ref().and_then(|value| value.value.0) {
             let span = match diameter {
-                None => tables::plate_range(deposit).map(|(span, row)| (span, row)),
+                None => tables::plate_range(deposit),
                 Some(diameter) => tables::pipe_range(deposit, diameter).map(|(span, _, row)| (span, row)),
             };
             if let Some((span, row)) = span {

@@ -485,10 +485,7 @@ fn base_metals(summary: &Summary<'_>, range: &Qualified, code: CodeName) -> Vec<
 
 /// Whether a position lies among the words of a range.
 fn position_fits(row: &PositionRow, downward: Option<bool>, range: &Qualified) -> bool {
-    let words = match &range.bounds {
-        Bounds::Set(words) => words,
-        _ => return true,
-    };
+    let Bounds::Set(words) = &range.bounds else { return true };
     let down = row.vertical && (downward == Some(true) || row.progression == positions::Progression::Downward);
     let up = row.vertical && !down && (downward == Some(false) || row.progression == positions::Progression::Upward);
     let whole = words.iter().any(|word| match word.as_str() {

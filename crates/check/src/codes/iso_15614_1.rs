@@ -228,7 +228,7 @@ fn diameter(tested: &Summary<'_>, edition: &str, ranges: &mut Vec<Qualified>) {
                 row.origin.source_ref(),
             )
             .tested(format!("{} mm", figure(diameter)));
-            range.note = row.origin.doubt.clone();
+            range.note.clone_from(&row.origin.doubt);
             ranges.push(range);
         }
         return;

@@ -104,7 +104,7 @@ impl Bounds {
     pub fn text(&self) -> String {
         match self {
             Self::Span { low, high, unit } => match (low, high) {
-                (Some(low), Some(high)) if low == high => format!("{} {unit}", figure(*low)),
+                (Some(low), Some(high)) if (low - high).abs() < f64::EPSILON => format!("{} {unit}", figure(*low)),
                 (Some(low), Some(high)) => format!("{}-{} {unit}", figure(*low), figure(*high)),
                 (Some(low), None) => format!("{} {unit} minimum", figure(*low)),
                 (None, Some(high)) => format!("{} {unit} maximum", figure(*high)),

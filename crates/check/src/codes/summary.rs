@@ -430,10 +430,11 @@ impl<'d> Gather<'_, 'd> {
             .collect()
     }
 
-    fn words<T: Copy + ToString>(&self, key: &str, get: impl Fn(&'d Settings) -> Option<&'d Stated<T>>) -> Vec<Value<T>>
-    where
-        T: 'd,
-    {
+    fn words<T: Copy + ToString + 'd>(
+        &self,
+        key: &str,
+        get: impl Fn(&'d Settings) -> Option<&'d Stated<T>>,
+    ) -> Vec<Value<T>> {
         let values = self.values(key, |settings| get(settings).and_then(Stated::value));
         values
             .into_iter()

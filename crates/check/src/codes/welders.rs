@@ -142,7 +142,7 @@ fn iso_9606(test: &WelderTest) -> Vec<Qualified> {
         let mut range =
             Qualified::span(variable, &clause(&row.origin), (span.low_mm, span.high_mm), "mm", row.origin.source_ref())
                 .tested(format!("{} mm", figure(size)));
-        range.note = row.condition.clone();
+        range.note.clone_from(&row.condition);
         Some(range)
     }));
     let diameter = length(test.outside_diameter.as_ref());
@@ -269,7 +269,7 @@ fn qw_452(test: &WelderTest) -> Vec<Qualified> {
                 row.origin.source_ref(),
             )
             .tested(format!("{} mm", figure(size)));
-            range.note = row.condition.clone();
+            range.note.clone_from(&row.condition);
             range
         }));
     }

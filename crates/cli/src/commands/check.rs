@@ -4,18 +4,20 @@ use std::io::Write;
 
 use anyhow::Result;
 use rayon::prelude::*;
-use seamwright_check::Context;
-use seamwright_model::stated::Date;
 
 use crate::Ending;
 use crate::args::{CheckArgs, Form};
-use crate::files::{self, Input};
+use crate::beside::Beside;
+use crate::files;
 use crate::report::{Report, json, text};
 
 /// Runs the command.
 pub fn run(args: &CheckArgs) -> Result<Ending> {
     let inputs = files::inputs(&args.paths)?;
-    let reports: Vec<Report> = inputs.into_par_iter().map(examine).collect();
+    let reports: Vec<Report> = match Beside::read(&args.beside) {
+        Ok(beside) => inputs.into_par_iter().map(|input| beside.examine(input)).collect(),
+        Err(failed) => failed,
+    };
     match args.format {
         Form::Text => text::print(&reports),
         Form::Json => {
@@ -25,19 +27,4 @@ pub fn run(args: &CheckArgs) -> Result<Ending> {
         }
     }
     Ok(reports.iter().map(|report| report.ending(args.deny)).max().unwrap_or(Ending::Clean))
-}
-
-/// Reads and checks one file.
-pub fn examine(input: Input) -> Report {
-    let result = files::read(&input).map(|loaded| {
-        let context = Context { today: Some(today()), ..Context::default() };
-        let outcome = seamwright_check::check_with(&loaded.document, &context);
-        (loaded, outcome)
-    });
-    Report { input, result }
-}
-
-/// The day where the sun rises first: a date that is today anywhere does not lie in the future.
-fn today() -> Date {
-    Date(jiff::tz::offset(14).to_datetime(jiff::Timestamp::now()).date())
 }

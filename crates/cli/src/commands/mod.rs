@@ -4,6 +4,7 @@ pub mod calc;
 mod check;
 mod estimate;
 mod explain;
+mod range;
 mod render;
 mod schema;
 mod table;
@@ -19,6 +20,7 @@ pub fn run(command: Command) -> Result<Ending> {
         Command::Calc(args) => calc::run(&args),
         Command::Check(args) => check::run(&args),
         Command::Estimate(args) => estimate::run(&args),
+        Command::Range(args) => range::run(&args),
         Command::Render(args) => render::run(&args),
         Command::Explain { name, format } => explain::run(name.as_deref(), format),
         Command::Table { name, format } => table::run(name.as_deref(), format),

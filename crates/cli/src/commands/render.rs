@@ -13,9 +13,9 @@ use seamwright_sheet::html::{HtmlOptions, HtmlRenderer};
 use seamwright_sheet::kinds::{self, Kind, SheetOptions, Subject};
 use seamwright_sheet::pdf::{self, Paper, PdfOptions};
 
-use super::check::examine;
 use crate::Ending;
 use crate::args::{PaperSize, RenderArgs, SheetKind, To, Units};
+use crate::beside::Beside;
 use crate::files;
 use crate::report::{Report, text};
 
@@ -31,6 +31,13 @@ pub fn run(args: &RenderArgs) -> Result<Ending> {
             );
         }
     }
+    let beside = match Beside::read(&args.beside) {
+        Ok(beside) => beside,
+        Err(failed) => {
+            text::print(&failed);
+            return Ok(Ending::Failed);
+        }
+    };
     fs::create_dir_all(&args.out)
         .with_context(|| format!("{}: the folder for the sheets cannot be made", args.out.display()))?;
     let job = Job::new(args)?;
@@ -40,7 +47,7 @@ pub fn run(args: &RenderArgs) -> Result<Ending> {
         inputs
             .into_par_iter()
             .map(|input| {
-                let report = examine(input);
+                let report = beside.examine(input);
                 let failures = job.write(&report);
                 bar.inc(1);
                 (report, failures)

@@ -1,0 +1,223 @@
+//! The documents that others are held against: test records and a shop. They are read once, before any document is checked.
+
+use std::path::{Path, PathBuf};
+
+use seamwright_check::codes::{self, Qualification, Qualified};
+use seamwright_check::{Context, Outcome, Records};
+use seamwright_model::document::Document;
+use seamwright_model::load::Fault;
+use seamwright_model::procedure::{CodeName, Procedure};
+use seamwright_model::shop::Shop;
+use seamwright_model::stated::Date;
+use seamwright_model::test_record::TestRecord;
+use seamwright_model::{Loaded, document};
+
+use crate::args::BesideArgs;
+use crate::files::{self, Input, Unread};
+use crate::report::Report;
+
+/// What stands beside the documents of a command.
+#[derive(Default)]
+pub struct Beside {
+    records: Vec<(Box<TestRecord>, Qualification)>,
+    ranges: Vec<Qualified>,
+    shop: Option<Box<Shop>>,
+    code: Option<CodeName>,
+}
+
+impl Beside {
+    /// Reads what was named; `Err` holds a report of each file that gives nothing.
+    pub fn read(args: &BesideArgs) -> Result<Self, Vec<Report>> {
+        let mut beside = Self { code: args.code, ..Self::default() };
+        let mut failed = Vec::new();
+        for path in &args.record {
+            match record(path, args.code) {
+                Ok(found) => beside.records.push(found),
+                Err(report) => failed.push(*report),
+            }
+        }
+        if let Some(path) = &args.shop {
+            let input = input(path);
+            match kind(&input, "shop") {
+                Ok(Loaded { document: Document::Shop(shop), .. }) => beside.shop = Some(shop),
+                Ok(_) => {}
+                Err(unread) => failed.push(Report { input, result: Err(unread) }),
+            }
+        }
+        if !failed.is_empty() {
+            return Err(failed);
+        }
+        let qualifications: Vec<Qualification> = beside.records.iter().map(|(_, found)| found.clone()).collect();
+        beside.ranges = codes::combine(&qualifications);
+        Ok(beside)
+    }
+
+    /// Reads and checks one file against what stands beside it.
+    pub fn examine(&self, input: Input) -> Report {
+        let result = files::read(&input).and_then(|loaded| {
+            let outcome = self.check(&input, &loaded).map_err(|faults| refused(&loaded, faults))?;
+            Ok((loaded, outcome))
+        });
+        Report { input, result }
+    }
+
+    fn check(&self, input: &Input, loaded: &Loaded) -> Result<Outcome, Vec<Fault>> {
+        let records: Vec<&TestRecord> = self.records.iter().map(|(record, _)| &**record).collect();
+        let mut context = Context { shop: self.shop.as_deref(), today: Some(today()), ..Context::default() };
+        let named;
+        match &loaded.document {
+            Document::Procedure(procedure) if !records.is_empty() => {
+                let code = self.code_for(procedure, loaded)?;
+                context.records = Some(Records { code, records: &records, ranges: &self.ranges });
+            }
+            Document::Lesson(lesson) => {
+                named = (
+                    beside_file(input, &lesson.procedure),
+                    lesson.shop.as_ref().and_then(|file| beside_file(input, file)),
+                );
+                if let Some(Document::Procedure(procedure)) = &named.0 {
+                    context.procedure = Some(procedure);
+                }
+                if let (None, Some(Document::Shop(shop))) = (context.shop, &named.1) {
+                    context.shop = Some(shop);
+                }
+            }
+            _ => {}
+        }
+        Ok(seamwright_check::check_with(&loaded.document, &context))
+    }
+
+    /// The code under which a procedure and its records stand; `Err` where they do not belong together.
+    fn code_for(&self, procedure: &Procedure, loaded: &Loaded) -> Result<CodeName, Vec<Fault>> {
+        let qualification = procedure.qualification.as_ref();
+        let own = qualification.and_then(|own| own.code).filter(|code| *code != CodeName::None);
+        let asked = self.code.filter(|code| *code != CodeName::None);
+        let listed = qualification.map(|own| own.records.as_slice()).unwrap_or_default();
+        let number = &procedure.identification.number;
+        let mut faults = Vec::new();
+        let mut fault = |pointer: &str, message: String, hint: &str| {
+            faults.push(Fault {
+                message,
+                hint: Some(hint.to_owned()),
+                span: Some(loaded.tree.span_of(pointer)),
+                pointer: pointer.to_owned(),
+            });
+        };
+        if let (Some(own), Some(asked)) = (own, asked)
+            && own != asked
+        {
+            fault(
+                "/qualification/code",
+                format!("{number} is under {}, not under {}", codes::title(own), codes::title(asked)),
+                "leave --code out, or name the code of the procedure",
+            );
+        }
+        for (record, found) in &self.records {
+            let name = &record.identification.number;
+            if let Some(code) = asked.or(own).filter(|code| *code != found.code) {
+                fault(
+                    "/qualification/code",
+                    format!(
+                        "{name} is a record of {}, and {number} is under {}",
+                        codes::title(found.code),
+                        codes::title(code)
+                    ),
+                    "name a record of the code that governs",
+                );
+            }
+            let in_list = listed.iter().any(|own| own == name);
+            let of_this = record.procedure.as_ref().is_none_or(|own| own == number);
+            if !in_list && (!listed.is_empty() || !of_this) {
+                let others = listed.iter().map(|own| &**own).collect::<Vec<_>>().join(", ");
+                let message = if listed.is_empty() {
+                    format!(
+                        "{name} is the record of {}, not of {number}",
+                        record.procedure.as_deref().unwrap_or_default()
+                    )
+                } else {
+                    format!("{name} is not among the records of {number}, which are {others}")
+                };
+                fault("/qualification/records", message, "name one of its records, or add this one under `records:`");
+            }
+        }
+        let code = asked.or(own).or_else(|| self.records.first().map(|(_, found)| found.code));
+        match code {
+            Some(code) if faults.is_empty() => Ok(code),
+            _ => Err(faults),
+        }
+    }
+}
+
+/// The day where the sun rises first: a date that is today anywhere does not lie in the future.
+fn today() -> Date {
+    Date(jiff::tz::offset(14).to_datetime(jiff::Timestamp::now()).date())
+}
+
+/// A document that another names by its file, beside that file; nothing where it cannot be read.
+fn beside_file(input: &Input, file: &str) -> Option<Document> {
+    let folder = input.path.parent().unwrap_or(Path::new("."));
+    files::read(&self::input(&folder.join(file))).ok().map(|loaded| loaded.document)
+}
+
+/// Reads a test record and what it qualifies.
+pub fn record(path: &Path, code: Option<CodeName>) -> Result<(Box<TestRecord>, Qualification), Box<Report>> {
+    let input = input(path);
+    let loaded = match kind(&input, "test-record") {
+        Ok(loaded) => loaded,
+        Err(unread) => return Err(Box::new(Report { input, result: Err(unread) })),
+    };
+    let Document::TestRecord(record) = &loaded.document else {
+        return Err(Box::new(not_a(input, &loaded, "test-record")));
+    };
+    match codes::qualify(record, code) {
+        Ok(found) => Ok((record.clone(), found)),
+        Err(refusals) => {
+            let faults = refusals
+                .into_iter()
+                .map(|refusal| Fault {
+                    message: refusal.message,
+                    hint: refusal.hint,
+                    span: Some(loaded.tree.span_of(&refusal.pointer)),
+                    pointer: refusal.pointer,
+                })
+                .collect();
+            let result = Err(refused(&loaded, faults));
+            Err(Box::new(Report { input, result }))
+        }
+    }
+}
+
+fn not_a(input: Input, loaded: &Loaded, meant: &str) -> Report {
+    let result = Err(refused(loaded, vec![other_kind(loaded, meant)]));
+    Report { input, result }
+}
+
+/// Reads a file as one kind of document.
+fn kind(input: &Input, meant: &str) -> Result<Loaded, Unread> {
+    debug_assert!(document::KINDS.contains(&meant));
+    let loaded = files::read(input)?;
+    if loaded.document.kind() == meant {
+        return Ok(loaded);
+    }
+    let fault = other_kind(&loaded, meant);
+    Err(refused(&loaded, vec![fault]))
+}
+
+fn other_kind(loaded: &Loaded, meant: &str) -> Fault {
+    Fault {
+        message: format!("this is a {}, and a {meant} is meant", loaded.document.kind()),
+        hint: Some(format!("name a file with `document: {meant}`")),
+        span: Some(loaded.tree.span_of("/document")),
+        pointer: "/document".to_owned(),
+    }
+}
+
+fn refused(loaded: &Loaded, faults: Vec<Fault>) -> Unread {
+    Unread { source: Some(loaded.source.clone()), faults }
+}
+
+/// A path as a file to read.
+pub fn input(path: &Path) -> Input {
+    let name = if path.as_os_str() == "-" { "standard input".to_owned() } else { path.display().to_string() };
+    Input { path: path.to_owned(), name, stem: path.file_stem().map(PathBuf::from).unwrap_or_default() }
+}
