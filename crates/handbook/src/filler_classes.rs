@@ -175,7 +175,7 @@ pub fn nearest(text: &str) -> Vec<&'static str> {
     names::nearest(text, rows().iter().flat_map(Row::classes))
 }
 
-/// The rule with this name: `strength-rounding`, and the `diameter-` rules such as `diameter-wire`.
+/// The rule with this name: `strength-rounding`.
 pub fn rule(name: &str) -> Option<&'static Rule> {
     rule::get(rules(), name)
 }
