@@ -15,6 +15,7 @@ use seamwright_model::stated::Date;
 use seamwright_model::test_record::TestRecord;
 
 pub mod codes;
+pub mod completeness;
 pub mod constitution;
 pub mod deposit;
 pub mod fill;
@@ -46,7 +47,7 @@ pub struct Outcome {
     pub examined: usize,
     /// How many values lie outside a limit.
     pub out_of_range: usize,
-    /// How many values are asked for and not stated.
+    /// How many items are asked for and not stated: of a procedure by ISO 15609-1 and its code.
     pub not_stated: usize,
 }
 
@@ -127,7 +128,9 @@ fn procedure_with(procedure: &Procedure, context: &Context<'_>) -> Outcome {
     if let Some(shop) = context.shop {
         found.run(shops::FITNESS, &InShopView { view: &view, shop });
     }
-    found.settle(&procedure.deviations)
+    let mut outcome = found.settle(&procedure.deviations);
+    outcome.not_stated = completeness::missing(&completeness::matrix(&view)).count();
+    outcome
 }
 
 /// What several lists of rules found.
