@@ -111,9 +111,9 @@ pub struct CheckArgs {
     /// What stands beside them.
     #[command(flatten)]
     pub beside: BesideArgs,
-    /// Text for people, or json.
-    #[arg(long, value_enum, default_value_t = Form::Text)]
-    pub format: Form,
+    /// Text for people, json, or sarif for code hosts.
+    #[arg(long, value_enum, default_value_t = ReportForm::Text)]
+    pub format: ReportForm,
     /// Count cautions as errors.
     #[arg(long, value_enum)]
     pub deny: Option<Deny>,
@@ -195,6 +195,17 @@ pub enum Form {
     Text,
     /// For programs.
     Json,
+}
+
+/// How findings are printed.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, ValueEnum)]
+pub enum ReportForm {
+    /// For people.
+    Text,
+    /// For programs.
+    Json,
+    /// SARIF 2.1.0, for code hosts.
+    Sarif,
 }
 
 /// What else counts as an error.

@@ -6,10 +6,10 @@ use anyhow::Result;
 use rayon::prelude::*;
 
 use crate::Ending;
-use crate::args::{CheckArgs, Form};
+use crate::args::{CheckArgs, ReportForm};
 use crate::beside::Beside;
 use crate::files;
-use crate::report::{Report, json, text};
+use crate::report::{Report, json, sarif, text};
 
 /// Runs the command.
 pub fn run(args: &CheckArgs) -> Result<Ending> {
@@ -18,13 +18,18 @@ pub fn run(args: &CheckArgs) -> Result<Ending> {
         Ok(beside) => inputs.into_par_iter().map(|input| beside.examine(input)).collect(),
         Err(failed) => failed,
     };
-    match args.format {
-        Form::Text => text::print(&reports),
-        Form::Json => {
-            let mut out = std::io::stdout().lock();
-            serde_json::to_writer_pretty(&mut out, &json::document(&reports)).map_err(std::io::Error::from)?;
-            writeln!(out)?;
+    let value = match args.format {
+        ReportForm::Text => {
+            text::print(&reports);
+            None
         }
+        ReportForm::Json => Some(json::document(&reports)),
+        ReportForm::Sarif => Some(sarif::document(&reports)),
+    };
+    if let Some(value) = value {
+        let mut out = std::io::stdout().lock();
+        serde_json::to_writer_pretty(&mut out, &value).map_err(std::io::Error::from)?;
+        writeln!(out)?;
     }
     Ok(reports.iter().map(|report| report.ending(args.deny)).max().unwrap_or(Ending::Clean))
 }
