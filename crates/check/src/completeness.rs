@@ -116,7 +116,8 @@ fn aws(asked: &Asked<'_>, entries: &mut Vec<Entry>) {
         let reference = source.clause.map_or_else(|| "essential variables".to_owned(), std::borrow::Cow::into_owned);
         let item = Item { standard: "AWS D1.1", reference, text: &row.variable, keys: &row.keys, asks: Asks::Any };
         let already = |entry: &Entry| entry.standard == item.standard && entry.item == row.variable;
-        if !row.keys.is_empty() && !(row.processes.is_empty() && entries.iter().any(already)) {
+        let repeated = row.processes.is_empty() && entries.iter().any(already);
+        if !row.keys.is_empty() && !repeated {
             asked.add(entries, &item, When::Always, &row.processes);
         }
     }
@@ -165,9 +166,8 @@ impl Asked<'_> {
     /// Adds an item where it is asked for: once for the document, or for each process that it is for.
     fn add(&self, entries: &mut Vec<Entry>, item: &Item<'_>, when: When, numbers: &[String]) {
         let by_process = item.keys.iter().any(|key| key.starts_with("settings."));
-        let is_for = |group: &Group<'_>| {
-            numbers.is_empty() || group.row.is_some_and(|row| numbers.iter().any(|number| *number == row.number))
-        };
+        let is_for =
+            |group: &Group<'_>| numbers.is_empty() || group.row.is_some_and(|row| numbers.contains(&row.number));
         if by_process {
             for group in self.groups.iter().filter(|group| is_for(group) && self.holds(when, Some(group))) {
                 entries.push(self.entry(item, when, Some(group)));
@@ -230,7 +230,7 @@ impl Asked<'_> {
                 (State::Stated, map.keys().cloned().collect::<Vec<_>>().join(", "))
             }
             ("fillers", Some(Value::Object(map))) => {
-                all(map.iter().filter(|(_, own)| self.filler_counts(key, own)).map(|(_, own)| value(own, rest)))
+                all(map.iter().filter(|(_, own)| filler_counts(key, own)).map(|(_, own)| value(own, rest)))
             }
             ("parent_metals" | "runs", Some(Value::Array(items))) if !rest.is_empty() => {
                 all(items.iter().map(|item| value(item, rest)))
@@ -239,11 +239,6 @@ impl Asked<'_> {
             (_, Some(section)) => value(section, rest),
             (_, None) => (State::Missing, String::new()),
         }
-    }
-
-    /// Drying and holding are asked of low-hydrogen electrodes only.
-    fn filler_counts(&self, key: &str, filler: &Value) -> bool {
-        !matches!(key, "fillers.drying" | "fillers.holding") || low_hydrogen(filler.get("designation"))
     }
 
     /// A setting of a process: stated in its block, or in each of its runs.
@@ -355,6 +350,11 @@ fn is_pipe(procedure: &Procedure) -> bool {
         let form = metal.form.as_deref().map(str::to_lowercase);
         metal.outside_diameter.is_some() || form.is_some_and(|form| form.contains("pipe") || form.contains("tube"))
     })
+}
+
+/// Drying and holding are asked of low-hydrogen electrodes only.
+fn filler_counts(key: &str, filler: &Value) -> bool {
+    !matches!(key, "fillers.drying" | "fillers.holding") || low_hydrogen(filler.get("designation"))
 }
 
 fn low_hydrogen(designation: Option<&Value>) -> bool {

@@ -23,10 +23,10 @@ pub fn document(reports: &[Report]) -> Value {
                     location(&report.input.name, &loaded.source.text, Some(loaded.tree.span_of(&finding.pointer)))
                 };
                 for finding in &outcome.findings {
-                    results.push(result(finding, place(finding), &mut used));
+                    results.push(result(finding, &place(finding), &mut used));
                 }
                 for (finding, deviation) in &outcome.deviations {
-                    let mut own = result(finding, place(finding), &mut used);
+                    let mut own = result(finding, &place(finding), &mut used);
                     let reason = deviation.reason.as_deref().unwrap_or_default();
                     own.insert(
                         "suppressions".into(),
@@ -71,7 +71,7 @@ pub fn document(reports: &[Report]) -> Value {
     })
 }
 
-fn result(finding: &Finding, location: Value, used: &mut Vec<&'static str>) -> Map<String, Value> {
+fn result(finding: &Finding, location: &Value, used: &mut Vec<&'static str>) -> Map<String, Value> {
     let mut text = finding.message.clone();
     if let Some(source) = &finding.source {
         let _ = write!(text, ". Source: {}", source.line());
