@@ -21,6 +21,7 @@ pub mod deposit;
 pub mod fill;
 pub mod heat;
 pub mod lessons;
+pub mod preheat;
 pub mod records;
 pub mod rule;
 pub mod rules;

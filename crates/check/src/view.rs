@@ -41,6 +41,12 @@ impl Metal<'_> {
         self.known.is_some_and(|metal| metal_families::is_in(&metal.family, family))
     }
 
+    /// Stated thickness, mm: the upper end of a range.
+    pub fn thickness_mm(&self) -> Option<f64> {
+        let range = self.stated.thickness.as_ref()?.value()?;
+        range.high().or(range.low()).map(Length::mm)
+    }
+
     /// JSON pointer of one of its keys.
     pub fn pointer(&self, key: &str) -> String {
         format!("/parent_metals/{}/{key}", self.index)
@@ -206,11 +212,7 @@ impl<'d> View<'d> {
 
     /// Largest stated thickness, mm.
     pub fn thickness_mm(&self) -> Option<f64> {
-        let thickness = |metal: &Metal<'_>| {
-            let range = metal.stated.thickness.as_ref()?.value()?;
-            range.high().or(range.low()).map(Length::mm)
-        };
-        self.metals.iter().filter_map(thickness).reduce(f64::max)
+        self.metals.iter().filter_map(Metal::thickness_mm).reduce(f64::max)
     }
 
     /// Whether the joint is welded from one side: no back gouging, no run on a second side, not prepared from both.

@@ -175,7 +175,7 @@ pub fn nearest(text: &str) -> Vec<&'static str> {
     names::nearest(text, rows().iter().flat_map(Row::classes))
 }
 
-/// The rule with this name: `strength-rounding`.
+/// The rule with this name: `strength-rounding`, `low-carbon-grade`, `low-carbon-filler`.
 pub fn rule(name: &str) -> Option<&'static Rule> {
     rule::get(rules(), name)
 }
@@ -265,8 +265,10 @@ fn less_than_suited(filler: &Row, both: [&BaseMetal; 2]) -> Option<Suitability> 
     )))
 }
 
-/// Whether the weld metal is weaker than the weaker of the two metals, by more than metric editions round.
-fn weaker(filler: &Row, both: [&BaseMetal; 2]) -> Option<String> {
+/// Why the weld metal is weaker than the weaker of the two metals, by more than metric editions round.
+///
+/// Both by their least tensile strength; nothing where the class asks for none.
+pub fn weaker(filler: &Row, both: [&BaseMetal; 2]) -> Option<String> {
     let deposit = filler.tensile_min_mpa?;
     let metal = both.into_iter().min_by(|a, b| {
         let strength = |metal: &BaseMetal| metal.tensile_min_mpa.unwrap_or(f64::INFINITY);

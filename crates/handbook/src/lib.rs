@@ -54,6 +54,7 @@ pub mod iso_9606_1;
 pub mod joint_preparations;
 pub mod lens_shade;
 pub mod metal_families;
+pub mod metal_heat;
 pub mod nozzle_gas_flow;
 pub mod positions;
 pub mod preheat_methods;
@@ -109,6 +110,7 @@ pub static TABLES: &[&TableInfo] = &[
     &base_metals::INFO,
     &cautions::INFO,
     &base_metals::COATING_NAMES,
+    &metal_heat::COOLING_TIME,
     &code_scope::INFO,
     &deposition::RULES,
     &coupon_tests::INFO,
@@ -151,6 +153,9 @@ pub static TABLES: &[&TableInfo] = &[
     &gtaw_starting_points::INFO,
     &preheat_methods::HARDENING_RULES,
     &thermal_efficiency::CODES,
+    &metal_heat::HEAT_INPUT,
+    &metal_heat::RULES,
+    &metal_heat::TREATMENT,
     &preheat_methods::HYDROGEN_SCALES,
     &interpass_temperature::INFO,
     &iso_15614_1::GROUPS,
@@ -171,9 +176,12 @@ pub static TABLES: &[&TableInfo] = &[
     &lens_shade::ISO,
     &densities::METALS,
     &metal_families::INFO,
+    &metal_heat::NOT_FOR_FUSION,
     &nozzle_gas_flow::INFO,
     &deposition::OPERATING_FACTOR,
     &positions::INFO,
+    &metal_heat::PREHEAT,
+    &metal_heat::HYDROGEN,
     &process_suitability::INFO,
     &processes::INFO,
     &purge_oxygen::INFO,

@@ -13,11 +13,18 @@ pub const RULE: Rule = Rule {
     limit: "The filler choice by family of metal; an unsuited filler is an error, an unusual one a note.",
     tables: &["filler-classes"],
     examine,
-    faulty: &[Case { base: "tee-fillet-3-6061-141", edits: &[("/fillers/rod/designation", "ER70S-2")] }],
+    faulty: &[
+        Case { base: "tee-fillet-3-6061-141", edits: &[("/fillers/rod/designation", "ER70S-2")] },
+        // Between unlike metals: steel filler on stainless steel, and 4043 on aluminium with much magnesium.
+        Case { base: "tee-fillet-5-304l-s355-141", edits: &[("/fillers/rod/designation", "ER70S-6")] },
+        Case { base: "tee-fillet-5-304l-s355-141", edits: &[("/fillers/rod/designation", "ER308L")] },
+        Case { base: "butt-6-5083-141", edits: &[("/fillers/rod/designation", "ER4043")] },
+    ],
     sound: &[
         Case { base: "tee-fillet-3-6061-141", edits: &[] },
         Case { base: "lap-fillet-2-carbon-141", edits: &[] },
         Case { base: "butt-2-304l-141", edits: &[] },
+        Case { base: "tee-fillet-5-304l-s355-141", edits: &[] },
     ],
 };
 

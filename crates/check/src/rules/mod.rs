@@ -18,6 +18,7 @@ mod ac_frequency_outside_range;
 mod ac_settings_missing;
 mod acceptance_missing;
 mod active_gas_on_metal;
+mod aluminium_without_filler;
 mod approval_missing;
 mod back_gouging_missing;
 mod backing_contradiction;
@@ -26,10 +27,12 @@ pub(crate) mod base_metal_unknown;
 mod bead_too_wide;
 mod bounds;
 mod cleaning_missing;
+mod coating_not_removed;
 mod code_does_not_cover_metal;
 mod code_does_not_cover_thickness;
 mod contact_tip_too_far;
 mod contact_tip_too_near;
+mod cooling_time_outside_window;
 mod cored_wire_current_outside_range;
 mod cored_wire_feed_outside_range;
 mod cored_wire_polarity_not_permitted;
@@ -49,10 +52,12 @@ mod electrode_polarity_not_permitted;
 mod electrode_position_not_permitted;
 mod electrode_too_large_for_position;
 mod filler_angle_outside_usual;
+mod filler_carbon_above_grade;
 mod filler_diameter_not_made;
 pub(crate) mod filler_undeclared;
 pub(crate) mod filler_unknown;
 mod filler_unsuited_to_metal;
+mod filler_unusual_for_metal;
 mod fillet_leg_too_large;
 mod fillet_leg_too_small;
 mod flux_missing;
@@ -61,12 +66,21 @@ mod gas_flow_too_low;
 mod gas_for_self_shielded_wire;
 mod gas_not_of_wire_class;
 mod heat_input_contradiction;
+mod heat_input_too_high;
+mod heat_input_too_low;
+mod heat_treatment_harms_metal;
+mod heat_treatment_missing;
+mod heat_treatment_temperature_unusual;
 mod included_angle_outside_usual;
 mod interpass_above_usual;
+mod interpass_below_least;
 mod interpass_below_preheat;
+mod interpass_missing;
 mod joints;
 pub(crate) mod key_of_another_process;
 mod low_hydrogen_electrode_downhill;
+mod metal_not_for_fusion;
+mod metals;
 mod nozzle_too_small_for_tungsten;
 mod outside_diameter_impossible;
 mod pedal_with_fixed_current;
@@ -76,6 +90,8 @@ mod polarity_wrong_for_metal;
 pub(crate) mod position_not_of_weld;
 mod post_flow_too_short;
 mod pre_flow_too_short;
+mod preheat_below_needed;
+mod preheat_too_high;
 mod preparation_not_of_weld;
 mod preparation_unusual_for_thickness;
 pub(crate) mod process_unknown;
@@ -85,12 +101,14 @@ mod pulse_frequency_implausible;
 mod pulse_frequency_outside_range;
 mod pulse_peak_current_outside_range;
 mod pulse_peak_time_implausible;
+mod purge_oxygen_too_high;
 mod range_too_wide;
 mod revision_dates_out_of_order;
 mod revision_history_mismatch;
 mod rod_unusual_for_current;
 mod root_face_outside_usual;
 mod root_gap_outside_usual;
+mod root_gas_unsuited_to_metal;
 mod root_run_missing;
 mod route_not_open_to_process;
 pub(crate) mod run_numbers_overlap;
@@ -112,9 +130,11 @@ mod stickout_too_long;
 mod tack_welds_missing;
 mod test_record_missing;
 mod thickness_outside_process;
+mod thoriated_tungsten;
 mod throat_contradicts_leg;
 mod torch_current_above_rating;
 mod torch_direction_unusual;
+mod trailing_gas_missing;
 mod travel_angle_outside_usual;
 mod travel_speed_implausible;
 mod tungsten_current_above_range;
@@ -123,6 +143,7 @@ mod tungsten_tip_outside_usual;
 mod tungsten_unsuited_to_current;
 mod vertical_without_progression;
 mod voltage_outside_range;
+mod weld_metal_undermatching;
 mod weld_size_missing;
 mod wire;
 mod wire_current_above_range;
@@ -143,6 +164,7 @@ pub const RULES: &[&Rule] = &[
     &ac_settings_missing::RULE,
     &acceptance_missing::RULE,
     &active_gas_on_metal::RULE,
+    &aluminium_without_filler::RULE,
     &approval_missing::RULE,
     &back_gouging_missing::RULE,
     &backing_contradiction::RULE,
@@ -150,10 +172,12 @@ pub const RULES: &[&Rule] = &[
     &base_metal_unknown::RULE,
     &bead_too_wide::RULE,
     &cleaning_missing::RULE,
+    &coating_not_removed::RULE,
     &code_does_not_cover_metal::RULE,
     &code_does_not_cover_thickness::RULE,
     &contact_tip_too_far::RULE,
     &contact_tip_too_near::RULE,
+    &cooling_time_outside_window::RULE,
     &cored_wire_current_outside_range::RULE,
     &cored_wire_feed_outside_range::RULE,
     &cored_wire_polarity_not_permitted::RULE,
@@ -172,10 +196,12 @@ pub const RULES: &[&Rule] = &[
     &electrode_position_not_permitted::RULE,
     &electrode_too_large_for_position::RULE,
     &filler_angle_outside_usual::RULE,
+    &filler_carbon_above_grade::RULE,
     &filler_diameter_not_made::RULE,
     &filler_undeclared::RULE,
     &filler_unknown::RULE,
     &filler_unsuited_to_metal::RULE,
+    &filler_unusual_for_metal::RULE,
     &fillet_leg_too_large::RULE,
     &fillet_leg_too_small::RULE,
     &flux_missing::RULE,
@@ -184,11 +210,19 @@ pub const RULES: &[&Rule] = &[
     &gas_for_self_shielded_wire::RULE,
     &gas_not_of_wire_class::RULE,
     &heat_input_contradiction::RULE,
+    &heat_input_too_high::RULE,
+    &heat_input_too_low::RULE,
+    &heat_treatment_harms_metal::RULE,
+    &heat_treatment_missing::RULE,
+    &heat_treatment_temperature_unusual::RULE,
     &included_angle_outside_usual::RULE,
     &interpass_above_usual::RULE,
+    &interpass_below_least::RULE,
     &interpass_below_preheat::RULE,
+    &interpass_missing::RULE,
     &key_of_another_process::RULE,
     &low_hydrogen_electrode_downhill::RULE,
+    &metal_not_for_fusion::RULE,
     &nozzle_too_small_for_tungsten::RULE,
     &outside_diameter_impossible::RULE,
     &pedal_with_fixed_current::RULE,
@@ -198,6 +232,8 @@ pub const RULES: &[&Rule] = &[
     &position_not_of_weld::RULE,
     &post_flow_too_short::RULE,
     &pre_flow_too_short::RULE,
+    &preheat_below_needed::RULE,
+    &preheat_too_high::RULE,
     &preparation_not_of_weld::RULE,
     &preparation_unusual_for_thickness::RULE,
     &process_unknown::RULE,
@@ -207,12 +243,14 @@ pub const RULES: &[&Rule] = &[
     &pulse_frequency_outside_range::RULE,
     &pulse_peak_current_outside_range::RULE,
     &pulse_peak_time_implausible::RULE,
+    &purge_oxygen_too_high::RULE,
     &range_too_wide::RULE,
     &revision_dates_out_of_order::RULE,
     &revision_history_mismatch::RULE,
     &rod_unusual_for_current::RULE,
     &root_face_outside_usual::RULE,
     &root_gap_outside_usual::RULE,
+    &root_gas_unsuited_to_metal::RULE,
     &root_run_missing::RULE,
     &route_not_open_to_process::RULE,
     &run_numbers_overlap::RULE,
@@ -234,9 +272,11 @@ pub const RULES: &[&Rule] = &[
     &tack_welds_missing::RULE,
     &test_record_missing::RULE,
     &thickness_outside_process::RULE,
+    &thoriated_tungsten::RULE,
     &throat_contradicts_leg::RULE,
     &torch_current_above_rating::RULE,
     &torch_direction_unusual::RULE,
+    &trailing_gas_missing::RULE,
     &travel_angle_outside_usual::RULE,
     &travel_speed_implausible::RULE,
     &tungsten_current_above_range::RULE,
@@ -245,6 +285,7 @@ pub const RULES: &[&Rule] = &[
     &tungsten_unsuited_to_current::RULE,
     &vertical_without_progression::RULE,
     &voltage_outside_range::RULE,
+    &weld_metal_undermatching::RULE,
     &weld_size_missing::RULE,
     &wire_current_above_range::RULE,
     &wire_current_below_range::RULE,

@@ -12,21 +12,40 @@ pub const RULE: Rule = Rule {
     limit: "The gas groups that the process takes, and the metals that a gas with hydrogen or nitrogen suits.",
     tables: &["processes", "shielding-gases"],
     examine,
-    faulty: &[Case {
-        base: "lap-fillet-2-carbon-141",
-        edits: &[
-            ("/processes/141/shielding_gas/designation", "M21"),
-            ("/processes/141/shielding_gas/composition", "{Ar: 82, CO2: 18}"),
-        ],
-    }],
-    sound: &[Case {
-        base: "butt-2-304l-141",
-        edits: &[
-            ("/processes/141/shielding_gas/designation", "R1"),
-            ("/processes/141/shielding_gas/composition", "{Ar: 98, H2: 2}"),
-        ],
-    }],
+    faulty: &[
+        Case {
+            base: "lap-fillet-2-carbon-141",
+            edits: &[
+                ("/processes/141/shielding_gas/designation", "M21"),
+                ("/processes/141/shielding_gas/composition", "{Ar: 82, CO2: 18}"),
+            ],
+        },
+        // Hydrogen cracks hardening and duplex steel, and makes aluminium porous; nitrogen does carbon steel no good.
+        Case { base: "pipe-butt-2205-141", edits: HYDROGEN },
+        Case { base: "butt-3-carbon-141", edits: HYDROGEN },
+        Case { base: "butt-6-5083-141", edits: HYDROGEN },
+        Case { base: "butt-3-titanium-141", edits: HYDROGEN },
+        Case {
+            base: "butt-3-carbon-141",
+            edits: &[
+                ("/processes/141/shielding_gas/designation", "N2"),
+                ("/processes/141/shielding_gas/composition", "{Ar: 98, N2: 2}"),
+            ],
+        },
+    ],
+    sound: &[
+        Case { base: "butt-2-304l-141", edits: HYDROGEN },
+        Case { base: "butt-3-n06625-141", edits: HYDROGEN },
+        Case { base: "pipe-butt-2205-141", edits: &[] },
+        Case { base: "butt-6-copper-141", edits: &[] },
+    ],
 };
+
+/// Argon with 2 % hydrogen.
+const HYDROGEN: &[(&str, &str)] = &[
+    ("/processes/141/shielding_gas/designation", "R1"),
+    ("/processes/141/shielding_gas/composition", "{Ar: 98, H2: 2}"),
+];
 
 fn examine(x: &mut Examiner<'_>) {
     for run in &x.view.runs {

@@ -1,0 +1,129 @@
+//! The preheat that a joint needs, by the table of its code, by formula, or by practice; and what was worked out from what.
+//!
+//! AWS D1.1 speaks where it is the code; method B of EN 1011-2 where a composition is given and the method holds; else the
+//! practice for the metal and thickness. To add a method, add its function and its turn in [`needed`].
+
+use seamwright_calc::{carbon_equivalent, composition::Composition as Steel, preheat::MethodB};
+use seamwright_handbook::designation;
+use seamwright_handbook::{SourceRef, aws_d1_1, covered_electrodes, metal_heat, preheat_methods};
+use seamwright_model::procedure::CodeName;
+
+use crate::heat;
+use crate::rule::figure;
+use crate::view::{Metal, RunView, View};
+
+/// A preheat that is asked for.
+#[derive(Debug, Clone)]
+pub struct Needed {
+    /// Least preheat, degrees Celsius.
+    pub celsius: f64,
+    /// How it was found, with its inputs, in words.
+    pub how: String,
+    /// Where the limit is written.
+    pub source: SourceRef,
+    /// Whether less contradicts the code, or every source.
+    pub firm: bool,
+}
+
+/// The preheat that the joint needs: the highest over its metals. Nothing where none is asked for.
+pub fn needed(view: &View<'_>) -> Option<Needed> {
+    let each = view.metals.iter().filter_map(|metal| {
+        let thickness = metal.thickness_mm().or_else(|| view.thickness_mm())?;
+        by_code(view, metal, thickness)
+            .or_else(|| by_formula(view, metal, thickness))
+            .into_iter()
+            .chain(by_practice(metal, thickness))
+            .max_by(|a, b| a.celsius.total_cmp(&b.celsius))
+    });
+    each.max_by(|a, b| a.celsius.total_cmp(&b.celsius))
+}
+
+/// The table of AWS D1.1 for prequalified procedures.
+fn by_code(view: &View<'_>, metal: &Metal<'_>, thickness_mm: f64) -> Option<Needed> {
+    if view.procedure.qualification.as_ref()?.code != Some(CodeName::AwsD11) {
+        return None;
+    }
+    let plain = view.runs.iter().any(|run| run.number() == "111" && !low_hydrogen(view, run));
+    let category = if plain { "A" } else { "B" };
+    let known = metal.known?;
+    let category = match known.d1_1_preheat.iter().find(|own| *own == category) {
+        Some(own) => own,
+        None => known.d1_1_preheat.first()?,
+    };
+    let row = aws_d1_1::preheat(category, thickness_mm).filter(|row| row.preheat_min_c > 0.0)?;
+    Some(Needed {
+        celsius: row.preheat_min_c,
+        how: format!("AWS D1.1 category {category}, {} mm", figure(thickness_mm)),
+        source: row.origin.source_ref(),
+        firm: true,
+    })
+}
+
+/// Method B of EN 1011-2, within what it holds for; the run that asks for most counts.
+fn by_formula(view: &View<'_>, metal: &Metal<'_>, thickness_mm: f64) -> Option<Needed> {
+    let steel = metal.is("steel") && !metal.is("stainless") && !metal.is("9-chromium-steel");
+    let stated = metal.stated.composition.as_ref().filter(|stated| steel && stated.names("C"))?;
+    let elements = stated.iter().filter_map(|(element, percent)| Some((element.parse().ok()?, percent)));
+    let cet_pct = carbon_equivalent::cet_pct(&Steel::new(elements).ok()?);
+    let holds = |quantity: &str, value: f64| {
+        preheat_methods::valid_range("B", quantity).is_some_and(|row| (row.range.low..=row.range.high).contains(&value))
+    };
+    let row = preheat_methods::valid_range("B", "CET")?;
+    if !holds("CET", cet_pct) || !holds("thickness", thickness_mm) {
+        return None;
+    }
+    view.runs
+        .iter()
+        .filter_map(|run| {
+            let hydrogen_ml_100g = hydrogen(view, run)?;
+            let heat = preheat_methods::valid_range("B", "heat-input")?.range;
+            let heat_input_kj_mm = heat::of(run)?.heat_input.low.clamp(heat.low, heat.high);
+            if !holds("hydrogen", hydrogen_ml_100g) {
+                return None;
+            }
+            let found = MethodB { cet_pct, thickness_mm, hydrogen_ml_100g, heat_input_kj_mm }.preheat().ok()?;
+            Some(Needed {
+                celsius: found.temperature_c,
+                how: format!(
+                    "EN 1011-2 method B: CET {} %, {} mm, {} ml/100 g, {} kJ/mm",
+                    figure(cet_pct),
+                    figure(thickness_mm),
+                    figure(hydrogen_ml_100g),
+                    figure(heat_input_kj_mm)
+                ),
+                source: row.origin.source_ref(),
+                firm: false,
+            })
+        })
+        .max_by(|a, b| a.celsius.total_cmp(&b.celsius))
+}
+
+/// The practice for a metal and thickness.
+fn by_practice(metal: &Metal<'_>, thickness_mm: f64) -> Option<Needed> {
+    let known = metal.known?;
+    let row = metal_heat::preheat(known, thickness_mm)?;
+    Some(Needed {
+        celsius: row.minimum_c?,
+        how: format!("practice for {}, {} mm", row.metal, figure(thickness_mm)),
+        source: row.origin.source_ref(),
+        firm: row.needed,
+    })
+}
+
+/// Whether the filler of a run is of the low-hydrogen kind; one that says nothing is not.
+fn low_hydrogen(view: &View<'_>, run: &RunView<'_>) -> bool {
+    run.filler(view.procedure).is_some_and(|(_, filler)| {
+        let listed = covered_electrodes::get(&filler.designation).map(|row| row.low_hydrogen);
+        let read = || designation::parse(&filler.designation).ok()?.low_hydrogen;
+        listed.or_else(read).unwrap_or(false)
+    })
+}
+
+/// Diffusible hydrogen of a run, ml/100 g: by the mark of its filler, else by its process.
+fn hydrogen(view: &View<'_>, run: &RunView<'_>) -> Option<f64> {
+    let marked = run
+        .filler(view.procedure)
+        .and_then(|(_, filler)| designation::parse(&filler.designation).ok())
+        .and_then(|read| read.hydrogen_ml_100g);
+    marked.or_else(|| Some(metal_heat::hydrogen(run.number(), low_hydrogen(view, run))?.hydrogen_ml))
+}

@@ -1,0 +1,90 @@
+//! `cooling-time-outside-window`: explanation, cases, logic.
+
+use crate::heat;
+use crate::rule::{Case, Examiner, Rule, figure, range_text};
+use seamwright_calc::cooling_time::{Plate, ShapeFactors};
+use seamwright_handbook::{Range, metal_heat, preheat_methods};
+use seamwright_model::finding::Severity;
+use seamwright_model::procedure::JointType;
+use seamwright_model::quantity::Temperature;
+use seamwright_model::stated::Stated;
+
+/// The check.
+pub const RULE: Rule = Rule {
+    name: "cooling-time-outside-window",
+    finds: "A cooling time from 800 to 500 °C outside the window of a quenched and tempered steel.",
+    matters: "Too fast, and the heat-affected zone is hard and cracks; too slow, and it is soft and brittle.",
+    remedy: "Change the heat input, the preheat or the interpass temperature.",
+    limit: "The window of steel makers; the time is that of EN 1011-2 from the stated ranges: least heat on preheated metal, most heat at the highest interpass temperature.",
+    tables: &["cooling-time-windows", "shape-factors", "thermal-efficiency", "heat-rules"],
+    examine,
+    faulty: &[
+        Case { base: "butt-12-s690ql-111", edits: &[("/runs/1/travel_speed", "80-100 mm/min")] },
+        Case { base: "butt-12-s690ql-111", edits: &[("/runs/1/travel_speed", "300-400 mm/min")] },
+    ],
+    sound: &[
+        Case { base: "butt-12-s690ql-111", edits: &[] },
+        Case { base: "tee-fillet-10-s355-111", edits: &[("/runs/0/travel_speed", "300-400 mm/min")] },
+    ],
+};
+
+fn examine(x: &mut Examiner<'_>) {
+    let room = metal_heat::rule("room-temperature").map(|rule| rule.value.low);
+    let temperatures = x.view.procedure.temperatures.as_ref();
+    let preheat = temperatures.and_then(|t| t.preheating.as_ref()).and_then(Stated::value);
+    let interpass = temperatures.and_then(|t| t.interpass.as_ref()).and_then(Stated::value);
+    let Some(cold) = preheat.and_then(|range| range.low()).map(Temperature::celsius).or(room) else { return };
+    let hot = interpass.and_then(|range| range.high()).map_or(cold, |most| most.celsius().max(cold));
+    let grooved = x.view.weld().is_some_and(|weld| weld.has_groove());
+    let tee = x.view.procedure.joint.as_ref().is_some_and(|joint| joint.kind == JointType::Tee);
+    let shape = preheat_methods::shape(match (grooved, tee) {
+        (true, _) => "run inside a butt weld",
+        (false, true) => "single-run fillet, tee joint",
+        (false, false) => "single-run fillet, corner joint",
+    });
+    let Some(shape) = shape else { return };
+    let f3 = shape.f3.unwrap_or(shape.f2);
+    for metal in &x.view.metals {
+        let Some(row) = metal.known.and_then(metal_heat::cooling_time) else { continue };
+        let Some(thickness_mm) = metal.thickness_mm().or_else(|| x.view.thickness_mm()) else { continue };
+        for run in &x.view.runs {
+            let Some(heat) = heat::of(run) else { continue };
+            let Some(speed) = run.quantity("travel_speed", |s| s.travel_speed.as_ref()) else { continue };
+            let time = |preheat_c: f64, q: f64, f2: f64, f3: f64| {
+                let plate = Plate { thickness_mm, preheat_c, shape: ShapeFactors { f2, f3 } };
+                plate.cooling_time(q).ok().map(|cooling| cooling.time_s)
+            };
+            // Where the table gives a range for a shape, its larger end: the weld is taken to cool no faster than it may.
+            let shortest = time(cold, heat.heat_input.low, shape.f2.high, f3.high);
+            let longest = time(hot, heat.heat_input.high, shape.f2.low, f3.low);
+            let Some((shortest, longest)) = shortest.zip(longest) else { continue };
+            let source = row.origin.source_ref();
+            let stated = range_text(Range::new(shortest.min(longest), longest), "s");
+            let outer = x.compare(&speed.pointer, &stated, (Some(shortest), Some(longest)), row.time_s, "s", &source);
+            if !outer.below && !outer.above {
+                continue;
+            }
+            let limit = range_text(row.time_s, "s");
+            let (word, value, q, at) = if outer.below {
+                ("short", shortest, heat.heat_input.low, cold)
+            } else {
+                ("long", longest, heat.heat_input.high, hot)
+            };
+            x.report(
+                Severity::Caution,
+                &speed.pointer,
+                format!(
+                    "cooling time t8/5 {value:.1} s is too {word} for {} ({limit}; {} kJ/mm, {} °C, {} mm)",
+                    metal.stated.specification,
+                    figure(q),
+                    figure(at),
+                    figure(thickness_mm)
+                ),
+            )
+            .stated(speed.value.spelled())
+            .limit(limit, &source)
+            .hint("change the heat input, the preheat or the interpass temperature");
+        }
+        return;
+    }
+}

@@ -1,0 +1,50 @@
+//! `interpass-below-least`: explanation, cases, logic.
+
+use crate::rule::{Case, Examiner, Rule, range_text};
+use seamwright_handbook::{Range, interpass_temperature};
+use seamwright_model::finding::Severity;
+use seamwright_model::quantity::Temperature;
+use seamwright_model::stated::Stated;
+
+/// The check.
+pub const RULE: Rule = Rule {
+    name: "interpass-below-least",
+    finds: "An interpass temperature under the least that the steel must keep between runs.",
+    matters: "Steel with 9 % chromium hardens when it cools between runs, and cracks from hydrogen.",
+    remedy: "Keep the joint warm between runs, and state the least as well as the most.",
+    limit: "The least interpass temperature of the family of metal.",
+    tables: &["interpass-temperature"],
+    examine,
+    faulty: &[Case { base: "pipe-butt-p91-141", edits: &[("/temperatures/interpass", "100-250 °C")] }],
+    sound: &[
+        Case { base: "pipe-butt-p91-141", edits: &[] },
+        Case { base: "pipe-butt-p91-141", edits: &[("/temperatures/interpass", "300 °C maximum")] },
+        Case { base: "butt-2-304l-141", edits: &[] },
+    ],
+};
+
+fn examine(x: &mut Examiner<'_>) {
+    let temperatures = x.view.procedure.temperatures.as_ref();
+    let Some(range) = temperatures.and_then(|t| t.interpass.as_ref()).and_then(Stated::value) else { return };
+    // A maximum alone says nothing of the least: the preheat holds then.
+    let Some(low) = range.low().map(Temperature::celsius) else { return };
+    let rows = x.view.metals.iter().filter_map(|metal| {
+        let row = interpass_temperature::get(metal.family())?;
+        Some((row.minimum_c?, row, metal))
+    });
+    let Some((least, row, metal)) = rows.max_by(|a, b| a.0.total_cmp(&b.0)) else { return };
+    let (pointer, stated, source) = ("/temperatures/interpass", range.spelled(), row.origin.source_ref());
+    let limit = Range::new(least, f64::INFINITY);
+    if !x.compare(pointer, stated, (Some(low), None), limit, "°C", &source).below {
+        return;
+    }
+    let limit = range_text(limit, "°C");
+    x.report(
+        Severity::Caution,
+        pointer,
+        format!("interpass temperature {stated} is low for {} ({limit})", metal.stated.specification),
+    )
+    .stated(stated)
+    .limit(limit, &source)
+    .hint(format!("write `interpass: {least:.0}-{:.0} °C`", row.usual_max_c));
+}

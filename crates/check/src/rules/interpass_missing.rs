@@ -1,0 +1,53 @@
+//! `interpass-missing`: explanation, cases, logic.
+
+use crate::rule::{Case, Examiner, Rule};
+use seamwright_handbook::interpass_temperature;
+use seamwright_model::finding::Severity;
+
+/// The check.
+pub const RULE: Rule = Rule {
+    name: "interpass-missing",
+    finds: "A weld of several runs without an interpass temperature, in a metal that has a limit.",
+    matters: "The welder lays the next run on metal that is too hot: the metal loses toughness or corrosion resistance.",
+    remedy: "State the highest interpass temperature.",
+    limit: "The usual interpass temperature of the family; a caution for duplex, quenched and tempered and 9 % chromium steel, a note else.",
+    tables: &["interpass-temperature"],
+    examine,
+    faulty: &[
+        Case { base: "pipe-butt-2205-141", edits: &[("/temperatures/interpass", "")] },
+        Case { base: "pipe-butt-p235gh-141-111", edits: &[("/temperatures/interpass", "")] },
+    ],
+    sound: &[
+        Case { base: "pipe-butt-2205-141", edits: &[] },
+        Case { base: "butt-2-304l-141", edits: &[("/temperatures/interpass", "")] },
+    ],
+};
+
+fn examine(x: &mut Examiner<'_>) {
+    let several = x.view.runs.iter().map(|run| run.numbers.1.saturating_sub(run.numbers.0).saturating_add(1));
+    if several.fold(0_u32, u32::saturating_add) < 2 {
+        return;
+    }
+    let temperatures = x.view.procedure.temperatures.as_ref();
+    if temperatures.is_some_and(|temperatures| temperatures.interpass.is_some()) {
+        return;
+    }
+    let strictest = x
+        .view
+        .metals
+        .iter()
+        .filter_map(|metal| Some((interpass_temperature::get(metal.family())?, metal)))
+        .min_by(|a, b| a.0.usual_max_c.total_cmp(&b.0.usual_max_c));
+    let Some((row, metal)) = strictest else { return };
+    let sensitive = ["duplex-stainless", "quenched-and-tempered-steel", "9-chromium-steel"];
+    let severity = if sensitive.iter().any(|family| metal.is(family)) { Severity::Caution } else { Severity::Note };
+    let source = row.origin.source_ref();
+    let limit = format!("{:.0} °C maximum", row.usual_max_c);
+    x.report(
+        severity,
+        "/temperatures/interpass",
+        format!("no interpass temperature is stated for {} ({limit})", metal.stated.specification),
+    )
+    .limit(limit.clone(), &source)
+    .hint(format!("write `interpass: {limit}`"));
+}

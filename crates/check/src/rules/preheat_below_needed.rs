@@ -1,0 +1,67 @@
+//! `preheat-below-needed`: explanation, cases, logic.
+
+use crate::preheat;
+use crate::rule::{Case, Examiner, Rule, figure};
+use seamwright_handbook::{Range, metal_heat};
+use seamwright_model::finding::Severity;
+use seamwright_model::quantity::Temperature;
+use seamwright_model::stated::Stated;
+
+/// The check.
+pub const RULE: Rule = Rule {
+    name: "preheat-below-needed",
+    finds: "A preheat lower than metal and thickness ask for, or none where one is asked for.",
+    matters: "A cold joint cools the weld fast: steel hardens and cracks from hydrogen, copper does not fuse.",
+    remedy: "Preheat to the figure, lower the hydrogen, or raise the heat input.",
+    limit: "The table of AWS D1.1 where it is the code; method B of EN 1011-2 where a composition is given and the method holds; the practice for the metal and thickness else.",
+    tables: &["preheat-practice", "aws-d1-1-preheat", "en-1011-2-validity", "process-hydrogen", "heat-rules"],
+    examine,
+    faulty: &[
+        Case { base: "pipe-butt-13crmo4-5-141-111", edits: &[("/temperatures/preheating", "20 °C minimum")] },
+        Case { base: "pipe-butt-p91-141", edits: &[("/temperatures/preheating", "")] },
+        Case { base: "butt-12-s690ql-111", edits: &[("/temperatures/preheating", "10 °C minimum")] },
+        Case { base: "butt-6-copper-141", edits: &[("/temperatures/preheating", "20 °C minimum")] },
+        Case {
+            base: "tee-fillet-10-s355-111",
+            edits: &[
+                ("/qualification/code", "aws-d1.1"),
+                ("/parent_metals", "[{specification: A36, thickness: 50 mm}]"),
+            ],
+        },
+    ],
+    sound: &[
+        Case { base: "pipe-butt-13crmo4-5-141-111", edits: &[] },
+        Case { base: "tee-fillet-10-s355-111", edits: &[] },
+        Case { base: "butt-2-304l-141", edits: &[("/temperatures/preheating", "")] },
+        Case { base: "pipe-butt-p235gh-141-111", edits: &[] },
+    ],
+};
+
+fn examine(x: &mut Examiner<'_>) {
+    let Some(needed) = preheat::needed(x.view) else { return };
+    let temperatures = x.view.procedure.temperatures.as_ref();
+    let stated = temperatures.and_then(|temperatures| temperatures.preheating.as_ref()).and_then(Stated::value);
+    let pointer = "/temperatures/preheating";
+    let least = Range::new(needed.celsius, f64::INFINITY);
+    let low = stated.and_then(|range| range.low()).map(Temperature::celsius);
+    // What the room gives needs no preheat.
+    if metal_heat::rule("room-temperature").is_some_and(|room| needed.celsius <= room.value.high) {
+        return;
+    }
+    let severity = if needed.firm { Severity::Error } else { Severity::Caution };
+    let limit = format!("{:.0} °C minimum", needed.celsius);
+    let hint = format!("write `preheating: {} °C minimum`", figure((needed.celsius / 5.0).ceil() * 5.0));
+    if let Some(range) = stated {
+        let spelled = range.spelled();
+        if x.compare(pointer, spelled, (low, None), least, "°C", &needed.source).below {
+            x.report(severity, pointer, format!("preheat {spelled} is under {limit} ({})", needed.how))
+                .stated(spelled)
+                .limit(limit, &needed.source)
+                .hint(hint);
+        }
+    } else {
+        x.report(severity, pointer, format!("no preheat is stated; {limit} is asked for ({})", needed.how))
+            .limit(limit, &needed.source)
+            .hint(hint);
+    }
+}
