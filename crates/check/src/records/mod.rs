@@ -9,8 +9,24 @@ use crate::rules::{
     position_not_of_weld, process_unknown, run_numbers_overlap, runs_missing,
 };
 
+mod code_contradicts_qualification;
+mod coupon_test_missing;
+mod heat_input_above_runs;
+mod measured_value_missing;
+mod result_contradicts_requirement;
+mod test_not_acceptable;
+mod thickness_contradicts_deposits;
+
 /// Every check of a test record, by name.
-pub const RULES: &[&Rule<TestRecord>] = &[];
+pub const RULES: &[&Rule<TestRecord>] = &[
+    &code_contradicts_qualification::RULE,
+    &coupon_test_missing::RULE,
+    &heat_input_above_runs::RULE,
+    &measured_value_missing::RULE,
+    &result_contradicts_requirement::RULE,
+    &test_not_acceptable::RULE,
+    &thickness_contradicts_deposits::RULE,
+];
 
 /// Checks of a procedure that hold for the sections of a test record as they stand.
 pub(crate) const SHARED: &[&Rule] = &[

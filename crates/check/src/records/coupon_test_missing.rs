@@ -1,0 +1,78 @@
+//! `coupon-test-missing`: explanation, cases, logic.
+
+use seamwright_handbook::{coupon_tests, iso_15614_1};
+use seamwright_model::finding::Severity;
+use seamwright_model::procedure::{CodeName, WeldType};
+use seamwright_model::test_record::TestRecord;
+
+use crate::codes::summary::Summary;
+use crate::rule::{Case, Examiner, Rule};
+
+/// The check.
+pub const RULE: Rule<TestRecord> = Rule {
+    name: "coupon-test-missing",
+    finds: "A test that the code asks of the coupon and that the record does not have, or not on enough specimens.",
+    matters: "A procedure test counts when all its specimens have passed.",
+    remedy: "Add the tests, or the laboratory's results.",
+    limit: "The tests that the code asks for by weld and thickness.",
+    tables: &["coupon-tests"],
+    examine,
+    faulty: &[
+        Case { base: "inspection/record-iso", edits: &[("/tests/7/method", "micro")] },
+        Case { base: "inspection/record-asme", edits: &[("/tests/3/count", "2")] },
+        Case { base: "inspection/record-asme", edits: &[("/toughness", "27 J at -20 °C")] },
+    ],
+    sound: &[
+        Case { base: "inspection/record-iso", edits: &[] },
+        Case { base: "inspection/record-asme", edits: &[] },
+        Case { base: "inspection/record-iso", edits: &[("/tests/2/method", "ultrasonic")] },
+    ],
+};
+
+fn examine(x: &mut Examiner<'_, TestRecord>) {
+    let record = x.view.record;
+    let Some(code) = record.code() else { return };
+    let tested = Summary::of(x.view.view);
+    let Some(thickness) = tested.thinnest().and_then(|value| value.value.0) else { return };
+    let weld = if tested.weld.is_none_or(WeldType::has_groove) { "groove" } else { "fillet" };
+    x.examined("/tests");
+    for row in coupon_tests::asked(code.as_str(), weld, thickness) {
+        let holds = match row.condition.as_deref() {
+            Some("toughness") => tested.toughness,
+            Some("hardness") => code == CodeName::Iso15614 && hardens(&tested),
+            _ => true,
+        };
+        if !holds {
+            continue;
+        }
+        let methods = row.methods();
+        let found: u32 = record
+            .tests
+            .iter()
+            .filter(|test| methods.contains(&test.method.as_str()))
+            .map(|test| test.count.unwrap_or(1).max(u32::try_from(test.values.len()).unwrap_or(1).div_ceil(3)))
+            .sum();
+        if found >= row.count {
+            continue;
+        }
+        let name = methods.join(" or ");
+        let limit = format!("{} {name}", row.count);
+        let message = if found == 0 {
+            format!("no {name} test; {} asks for {}", crate::codes::title(code), row.count)
+        } else {
+            format!("{found} {name} of the {} that {} asks for", row.count, crate::codes::title(code))
+        };
+        let source = row.origin.source_ref();
+        x.report(Severity::Error, "/tests", message)
+            .limit(limit, &source)
+            .hint("add the test with specimen, value, requirement and result; verify the number against your edition");
+    }
+}
+
+/// Whether hardness is asked for: of steels whose heat affected zone hardens, all but groups 1.1 and 8 (note of the table).
+fn hardens(tested: &Summary<'_>) -> bool {
+    tested.view.metals.iter().any(|metal| {
+        let group = metal.known.and_then(|known| known.iso_group.as_deref()).unwrap_or_default();
+        iso_15614_1::covered_by(group).is_some() && group != "1.1" && group.split('.').next() != Some("8")
+    })
+}
