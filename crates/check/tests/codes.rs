@@ -1,0 +1,397 @@
+//! Qualified ranges: both sides of every thickness boundary of the codes' tables, records that combine, records that give
+//! nothing, and procedures held against their records.
+//!
+//! Sources: ASME BPVC IX (2021, 2023) QW-451.1, QW-403.6, QW-403.10, QW-406.1, QW-424.1; ISO 15614-1:2004 Table 5 and
+//! :2017 Table 7; AWS D1.1:2020 Table 6.2. All rows but QW-406 and QW-424 are remembered, as the tables say.
+
+mod common;
+
+use common::{edit, example};
+use seamwright_check::codes::compare::{AgainstRecords, RULES};
+use seamwright_check::codes::{Bounds, Effect, Qualification, classify, combine, qualify, welders};
+use seamwright_check::{Context, Records, Rule, check_with};
+use seamwright_model::Document;
+use seamwright_model::document::Document::{Shop, TestRecord};
+use seamwright_model::procedure::CodeName;
+use seamwright_model::shop::WelderCode;
+use serde_json::Value;
+
+fn record(value: &Value) -> Box<seamwright_model::test_record::TestRecord> {
+    match seamwright_model::load::from_value(value) {
+        Ok(TestRecord(record)) => record,
+        other => panic!("{other:?}"),
+    }
+}
+
+fn base(code: CodeName) -> Value {
+    example(if code == CodeName::AsmeIx { "inspection/record-asme" } else { "inspection/record-iso" })
+}
+
+/// A plate coupon of one process and this thickness, of so many runs.
+fn plate(code: CodeName, thickness: f64, runs: &str) -> Value {
+    let mut value = base(code);
+    for (pointer, yaml) in [
+        ("/code", code.as_str()),
+        ("/parent_metals/0/outside_diameter", ""),
+        ("/parent_metals/0/thickness", &format!("{thickness} mm")),
+        ("/positions", "[PF]"),
+        ("/processes", "{111: {polarity: DCEP, filler: fill-electrode}}"),
+        ("/runs", &format!("[{{run: {runs}, process: 111, current: 80 A, voltage: 22 V, travel_speed: 110 mm/min}}]")),
+    ] {
+        edit(&mut value, pointer, yaml);
+    }
+    value
+}
+
+fn qualified(value: &Value) -> Qualification {
+    qualify(&record(value), None).unwrap_or_else(|refusals| panic!("{refusals:#?}"))
+}
+
+/// Low and high of the first range of a variable, and of a process where one is named.
+fn span(found: &Qualification, variable: &str, process: Option<&str>) -> (Option<f64>, Option<f64>) {
+    let range = found
+        .ranges
+        .iter()
+        .filter(|range| range.variable == variable)
+        .find(|range| process.is_none_or(|process| range.process.as_deref() == Some(process)))
+        .unwrap_or_else(|| panic!("no {variable}: {found:#?}"));
+    match range.bounds {
+        Bounds::Span { low, high, .. } => (low, high),
+        ref other => panic!("{other:?}"),
+    }
+}
+
+fn near(found: (Option<f64>, Option<f64>), low: f64, high: f64) -> bool {
+    let same = |found: Option<f64>, meant: f64| {
+        if meant.is_finite() { found.is_some_and(|found| (found - meant).abs() < 1e-6) } else { found.is_none() }
+    };
+    same(found.0, low) && same(found.1, high)
+}
+
+const NONE: f64 = f64::INFINITY;
+
+/// ASME IX QW-451.1: both sides of 1.5, 10, 19, 38 and 150 mm; the deposit of one process in the whole coupon.
+#[test]
+fn asme_thickness_follows_qw_451_1_row_by_row() {
+    for (tested, low, high, deposit) in [
+        (1.0, 1.0, 2.0, 2.0),
+        (1.49, 1.49, 2.98, 2.98),
+        (1.5, 1.5, 3.0, 3.0),
+        (9.99, 1.5, 19.98, 19.98),
+        (10.0, 1.5, 20.0, 20.0),
+        (10.01, 5.0, 20.02, 20.02),
+        (18.99, 5.0, 37.98, 37.98),
+        (19.0, 5.0, 38.0, 38.0),
+        (26.2, 5.0, 52.4, 52.4),
+        (37.99, 5.0, 75.98, 75.98),
+        (38.0, 5.0, 200.0, 200.0),
+        (150.0, 5.0, 200.0, 200.0),
+        (150.01, 5.0, 199.5133, 199.5133),
+        (160.0, 5.0, 212.8, 212.8),
+    ] {
+        let found = qualified(&plate(CodeName::AsmeIx, tested, "1-9"));
+        let base = span(&found, "base_metal_thickness", None);
+        assert!(near(base, low, high), "{tested}: {base:?}");
+        let own = span(&found, "deposit_thickness", Some("111"));
+        assert!(near(own, NONE, deposit), "{tested}: {own:?}");
+        let range = found.ranges.iter().find(|range| range.variable == "base_metal_thickness").unwrap();
+        assert_eq!(range.reference, "QW-451.1");
+    }
+}
+
+/// QW-451.1 note: a deposit under 19 mm covers twice itself in any coupon; from 19 mm on the coupon counts.
+#[test]
+fn asme_deposits_count_by_process() {
+    for (coupon, root, fill, root_high, fill_high) in
+        [(40.0, 18.99, 21.1, 37.98, 200.0), (40.0, 19.0, 21.0, 200.0, 200.0), (30.0, 4.0, 26.0, 8.0, 60.0)]
+    {
+        let mut value = base(CodeName::AsmeIx);
+        edit(&mut value, "/parent_metals/0/thickness", &format!("{coupon} mm"));
+        edit(&mut value, "/processes/GTAW/deposit_thickness", &format!("{root} mm"));
+        edit(&mut value, "/processes/SMAW/deposit_thickness", &format!("{fill} mm"));
+        let found = qualified(&value);
+        assert!(near(span(&found, "deposit_thickness", Some("GTAW")), NONE, root_high), "{coupon} {root}");
+        assert!(near(span(&found, "deposit_thickness", Some("SMAW")), NONE, fill_high), "{coupon} {fill}");
+    }
+}
+
+/// QW-403.6 with impact tests: half the coupon under 6 mm, the coupon up to 16 mm, then 16 mm.
+#[test]
+fn asme_impact_tests_raise_the_lower_limit() {
+    for (tested, low) in [(5.99, 2.995), (6.0, 6.0), (15.99, 15.99), (16.0, 16.0), (30.0, 16.0)] {
+        let mut value = plate(CodeName::AsmeIx, tested, "1-9");
+        edit(&mut value, "/toughness", "27 J at -20 °C");
+        let found = qualified(&value);
+        let own = found.ranges.iter().filter(|range| range.variable == "base_metal_thickness");
+        let floor = own.filter_map(|range| match range.bounds {
+            Bounds::Span { low, .. } => low,
+            _ => None,
+        });
+        assert!((floor.fold(0.0, f64::max) - low).abs() < 1e-6, "{tested}");
+        assert!(
+            found.ranges.iter().any(|range| range.reference == "QW-409.1" && range.effect == Effect::Supplementary)
+        );
+        assert!(found.ranges.iter().any(|range| range.reference == "QW-406.3"));
+    }
+}
+
+/// QW-403.10: short-circuit transfer under 13 mm covers 1.1 times the coupon.
+#[test]
+fn asme_short_circuit_caps_thin_coupons() {
+    for (tested, high) in [(12.99, 14.289), (13.0, 26.0)] {
+        let mut value = plate(CodeName::AsmeIx, tested, "1-9");
+        edit(&mut value, "/processes", "{135: {polarity: DCEP, filler: root-rod, transfer_mode: short-circuit}}");
+        edit(&mut value, "/runs/0/process", "135");
+        let found = qualified(&value);
+        assert!(near(span(&found, "base_metal_thickness", None), 5.0, high), "{tested}: {found:#?}");
+    }
+}
+
+/// ISO 15614-1:2017 Table 7 and :2004 Table 5: both sides of 3, 12 and 100 mm, several runs and one.
+#[test]
+fn iso_thickness_follows_the_table_row_by_row() {
+    for (edition, tested, runs, low, high) in [
+        ("2004", 3.0, "1-2", 2.1, 6.0),
+        ("2004", 3.01, "1-2", 3.0, 6.02),
+        ("2004", 12.0, "1-9", 3.0, 24.0),
+        ("2004", 12.01, "1-9", 6.005, 24.02),
+        ("2004", 100.0, "1-90", 50.0, 200.0),
+        ("2004", 100.01, "1-90", 50.0, 200.02),
+        ("2004", 3.0, "1", 2.1, 3.9),
+        ("2004", 3.01, "1", 3.0, 3.913),
+        ("2004", 12.0, "1", 6.0, 15.6),
+        ("2004", 12.01, "1", 6.005, 13.211),
+        ("2017", 3.0, "1-2", 2.1, 6.0),
+        ("2017", 3.01, "1-2", 3.0, 6.02),
+        ("2017", 5.5, "1-4", 3.0, 11.0),
+        ("2017", 12.0, "1-9", 3.0, 24.0),
+        ("2017", 12.01, "1-9", 6.005, 24.02),
+        ("2017", 20.0, "1-9", 10.0, 40.0),
+        ("2017", 20.01, "1-9", 10.005, 40.02),
+        ("2017", 40.01, "1-9", 20.005, 80.02),
+        ("2017", 100.01, "1-90", 50.0, 200.02),
+        ("2017", 150.01, "1-90", 50.0, 300.02),
+        ("2017", 20.0, "1", 10.0, 22.0),
+    ] {
+        let mut value = plate(CodeName::Iso15614, tested, runs);
+        edit(&mut value, "/edition", edition);
+        let found = qualified(&value);
+        let own = span(&found, "base_metal_thickness", None);
+        assert!(near(own, low, high), "{edition} {tested} {runs}: {own:?}");
+    }
+}
+
+/// AWS D1.1:2020 Table 6.2: plate on both sides of 3, 10 and 25 mm.
+#[test]
+fn aws_plate_thickness_follows_table_6_2() {
+    for (tested, low, high) in [
+        (3.0, 3.0, 6.0),
+        (10.0, 3.0, 20.0),
+        (10.01, 3.0, 20.02),
+        (24.99, 3.0, 49.98),
+        (25.0, 3.0, NONE),
+        (40.0, 3.0, NONE),
+    ] {
+        let found = qualified(&plate(CodeName::AwsD11, tested, "1-9"));
+        let own = span(&found, "base_metal_thickness", None);
+        assert!(near(own, low, high), "{tested}: {own:?}");
+    }
+    let refusals = qualify(&record(&plate(CodeName::AwsD11, 2.99, "1-9")), None).unwrap_err();
+    assert!(refusals[0].message.contains("2.99 mm qualifies no thickness"), "{refusals:?}");
+}
+
+/// AWS D1.1:2020 Table 6.2, pipe under and from 600 mm; Table 6.5: 111 may preheat 15 °C lower, 141 55 °C.
+#[test]
+fn aws_pipe_and_temperatures_follow_their_tables() {
+    for (thickness, diameter, low, high, across) in [
+        (12.0, 273.0, 6.0, 24.0, 273.0),
+        (10.0, 599.0, 3.0, 20.0, 599.0),
+        (19.99, 600.0, 9.995, 39.98, 600.0),
+        (20.0, 700.0, 10.0, NONE, 600.0),
+    ] {
+        let mut value = plate(CodeName::AwsD11, thickness, "1-9");
+        edit(&mut value, "/parent_metals/0/outside_diameter", &format!("{diameter} mm"));
+        edit(&mut value, "/temperatures/preheating", "120 °C");
+        let found = qualified(&value);
+        assert!(near(span(&found, "base_metal_thickness", None), low, high), "{thickness} {diameter}");
+        assert!(near(span(&found, "outside_diameter", None), across, NONE), "{thickness} {diameter}");
+        assert!(near(span(&found, "preheating", None), 105.0, NONE));
+    }
+}
+
+/// QW-406.1 and QW-406.3: preheat 55 °C lower; QW-424.1: P-1 to P-1; QW-404.4: the tested F-Number.
+#[test]
+fn asme_variables_carry_their_paragraphs() {
+    let mut value = base(CodeName::AsmeIx);
+    edit(&mut value, "/temperatures/preheating", "120 °C");
+    let found = qualified(&value);
+    assert!(near(span(&found, "preheating", None), 65.0, NONE));
+    let set = |variable: &str, process: Option<&str>| {
+        let range = found
+            .ranges
+            .iter()
+            .find(|range| range.variable == variable && (process.is_none() || range.process.as_deref() == process))
+            .unwrap();
+        (range.bounds.text(), range.reference.clone())
+    };
+    assert_eq!(set("base_metal_group", None), ("P-1 to P-1".to_owned(), "QW-424.1".to_owned()));
+    assert_eq!(set("f_number", Some("SMAW")), ("F-4".to_owned(), "QW-404.4".to_owned()));
+    assert_eq!(set("f_number", Some("GTAW")).0, "F-6");
+    assert_eq!(set("a_number", Some("GTAW")).0, "A-1, A-2");
+}
+
+/// ISO 15614-1 8.3.1: group 1 covers equal or lower yield; 8.3.3: half the diameter; a heat input of k U I / v.
+#[test]
+fn iso_variables_carry_their_clauses() {
+    let mut value = base(CodeName::Iso15614);
+    edit(&mut value, "/parent_metals/0/specification", "S355J2+N");
+    edit(&mut value, "/toughness", "27 J at -20 °C");
+    let found = qualified(&value);
+    assert!(near(span(&found, "yield_strength", None), NONE, 355.0));
+    assert!(near(span(&found, "outside_diameter", None), 30.15, NONE));
+    // 141: 0.6 x 10.5 V x 105 A / 72 mm/min = 0.55125 kJ/mm (ISO/TR 17671-1), times 1.25.
+    assert!(near(span(&found, "heat_input", Some("141")), NONE, 1.25 * 0.551_25));
+    let group = found.ranges.iter().find(|range| range.variable == "base_metal_group").unwrap();
+    assert_eq!((group.bounds.text().as_str(), group.reference.as_str()), ("1.1, 1.2", "8.3.1"));
+}
+
+/// Two coupons of one metal and filler: 6 mm covers 3 to 12 mm, 14 mm covers 7 to 28 mm; together 3 to 28 mm.
+#[test]
+fn records_combine_where_their_ranges_touch() {
+    let number = |value: &mut Value, number: &str| edit(value, "/identification/number", number);
+    let mut thin = plate(CodeName::Iso15614, 6.0, "1-4");
+    number(&mut thin, "T-1");
+    let mut thick = plate(CodeName::Iso15614, 14.0, "1-9");
+    number(&mut thick, "T-2");
+    let both = Qualification { ranges: combine(&[qualified(&thin), qualified(&thick)]), ..qualified(&thin) };
+    assert!(near(span(&both, "base_metal_thickness", None), 3.0, 28.0));
+    // A gap stays a gap, and so do coupons of other metals.
+    let mut far = plate(CodeName::Iso15614, 60.0, "1-40");
+    number(&mut far, "T-3");
+    let apart = combine(&[qualified(&thin), qualified(&far)]);
+    assert_eq!(apart.iter().filter(|range| range.variable == "base_metal_thickness").count(), 2);
+    edit(&mut thick, "/parent_metals/0/specification", "304L");
+    let others = combine(&[qualified(&thin), qualified(&thick)]);
+    assert_eq!(others.iter().filter(|range| range.variable == "base_metal_thickness").count(), 2);
+}
+
+#[test]
+fn a_record_that_gives_nothing_says_why() {
+    for (pointer, yaml, message) in [
+        ("/parent_metals/0/thickness", "", "thickness of P235GH is missing"),
+        ("/parent_metals/0/thickness", "3-11 mm", "no single value"),
+        ("/processes/141/deposit_thickness", "", "deposited with 141 is missing"),
+        ("/processes/141/deposit_thickness", "9 mm", "contradicts itself"),
+        ("/processes/141/filler", "", "filler of 141 is missing"),
+        ("/code", "", "names no code"),
+        ("/level", "1", "no ranges for level 1"),
+        ("/parent_metals/0/specification", "6061-T6", "no steel"),
+    ] {
+        let mut value = base(CodeName::Iso15614);
+        edit(&mut value, pointer, yaml);
+        let refusals = qualify(&record(&value), None).unwrap_err();
+        assert!(refusals.iter().any(|refusal| refusal.message.contains(message)), "{pointer} {yaml}: {refusals:#?}");
+    }
+    let refusals = qualify(&record(&base(CodeName::Iso15614)), Some(CodeName::AsmeIx)).unwrap_err();
+    assert!(refusals[0].message.contains("is a record of ISO 15614-1, not of ASME IX"));
+}
+
+/// The records of a code, as the cases edit them.
+fn against(case: &seamwright_check::rule::Case) -> Vec<seamwright_model::finding::Finding> {
+    let asme = case.base.ends_with("asme");
+    let mut procedure = example(case.base);
+    let mut tested = example(if asme { "inspection/record-asme" } else { "inspection/record-iso" });
+    for (pointer, yaml) in case.edits {
+        match pointer.strip_prefix("record:") {
+            Some(pointer) => edit(&mut tested, pointer, yaml),
+            None => edit(&mut procedure, pointer, yaml),
+        }
+    }
+    let tested = record(&tested);
+    let found = qualify(&tested, None).unwrap();
+    let ranges = combine(std::slice::from_ref(&found));
+    let document = seamwright_model::load::from_value(&procedure).unwrap();
+    let records = [&*tested];
+    let records = Records { code: found.code, records: &records, ranges: &ranges };
+    check_with(&document, &Context { records: Some(records), ..Context::default() }).findings
+}
+
+#[test]
+fn procedures_outside_their_records_are_found() {
+    let rules: &[&Rule<AgainstRecords>] = RULES;
+    for rule in rules {
+        for (case, faulty) in rule.faulty.iter().map(|c| (c, true)).chain(rule.sound.iter().map(|c| (c, false))) {
+            let findings = against(case);
+            let found = findings.iter().any(|finding| finding.check == rule.name);
+            assert_eq!(found, faulty, "{} on {} {:?}: {findings:#?}", rule.name, case.base, case.edits);
+        }
+    }
+}
+
+/// ASME IX QW-253 and QW-256, AWS D1.1 Table 6.5, ISO 15614-1:2017 8.3 and 8.4 (as the tables say).
+#[test]
+fn changes_are_classified() {
+    use CodeName::{AsmeIx, AwsD11, Iso15614};
+    use Effect::{Essential, Nonessential, Supplementary};
+    for (key, code, process, toughness, effect, reference) in [
+        ("parent_metals.thickness", AsmeIx, "SMAW", false, Essential, "QW-403.8"),
+        ("temperatures.preheating", AsmeIx, "141", false, Essential, "QW-406.1"),
+        ("temperatures.interpass", AsmeIx, "141", true, Supplementary, "QW-406.3"),
+        ("joint.root_gap", AsmeIx, "141", false, Nonessential, "QW-402.10"),
+        ("settings.polarity", AsmeIx, "141", false, Nonessential, "QW-409.4"),
+        ("settings.polarity", AsmeIx, "141", true, Supplementary, "QW-409.4"),
+        ("parent_metals.thickness", Iso15614, "111", false, Essential, "8.3.2"),
+        ("settings.polarity", Iso15614, "111", false, Essential, "8.4.6"),
+        ("settings.transfer_mode", AwsD11, "135", false, Essential, "Table 6.5"),
+    ] {
+        let found = classify(key, code, process, toughness);
+        let first = found.first().unwrap_or_else(|| panic!("{key} {code}"));
+        assert_eq!((first.effect, first.reference.as_str()), (effect, reference), "{key} {code}: {found:#?}");
+    }
+    assert!(classify("identification.title", AsmeIx, "141", false).is_empty());
+}
+
+/// ISO 9606-1 Tables 3, 6, 7 and 9, ASME IX QW-452.1(b), QW-452.3 and QW-461.9: the welders of the example shop.
+#[test]
+fn welders_are_covered_as_the_tables_say() {
+    let Ok(Shop(shop)) = seamwright_model::load::from_value(&example("shop/shop")) else { panic!("a shop") };
+    let covers = welders::covers(&shop, None);
+    assert_eq!(covers.len(), 3);
+    let text = |number: &str, variable: &str| {
+        let cover = covers.iter().find(|cover| cover.test.number.as_deref() == Some(number)).unwrap();
+        let range = cover.ranges.iter().find(|range| range.variable == variable).unwrap();
+        range.bounds.text()
+    };
+    // 3 mm of 141 in a pipe of 60.3 mm in H-L045.
+    assert_eq!(text("W-201", "deposit_thickness"), "3-6 mm");
+    assert_eq!(text("W-201", "outside_diameter"), "30.15 mm minimum");
+    assert_eq!(text("W-201", "position"), "PA, PC, PE, PF, PH, H-L045");
+    assert_eq!(text("W-201", "filler_group"), "FM1, FM2");
+    assert_eq!(text("W-202", "position"), "PA, PF");
+    // 5.5 mm of GTAW in a pipe of 60.3 mm in 6G.
+    assert_eq!(text("W-305", "deposit_thickness"), "11 mm maximum");
+    assert_eq!(text("W-305", "outside_diameter"), "25 mm minimum");
+    assert_eq!(text("W-305", "position"), "flat, horizontal, vertical, overhead");
+    let lapse = |number: &str| {
+        let cover = covers.iter().find(|cover| cover.test.number.as_deref() == Some(number)).unwrap();
+        cover.lapses.map(|date| date.to_string())
+    };
+    assert_eq!(lapse("W-201").as_deref(), Some("2026-07-20"));
+    assert_eq!(lapse("W-305").as_deref(), Some("2026-05-18"));
+    assert_eq!(welders::covers(&shop, Some(WelderCode::AsmeIx)).len(), 1);
+}
+
+#[test]
+fn who_may_weld_a_procedure_is_told_with_the_gaps_of_the_others() {
+    let Ok(Shop(shop)) = seamwright_model::load::from_value(&example("shop/shop")) else { panic!("a shop") };
+    let Ok(Document::Procedure(procedure)) = seamwright_model::load::from_value(&example("inspection/procedure"))
+    else {
+        panic!("a procedure")
+    };
+    let view = seamwright_check::View::new(&procedure);
+    let fits = welders::fits(&view, &shop);
+    let root: Vec<_> = fits.iter().filter(|fit| fit.process == "141").collect();
+    assert!(root.iter().any(|fit| fit.gaps.is_empty() && &*fit.cover.welder.name == "M. Okafor"), "{root:#?}");
+    let fill = fits.iter().find(|fit| fit.process == "111").unwrap();
+    assert!(fill.gaps.iter().any(|gap| gap.contains("position PH")), "{fill:#?}");
+}
