@@ -1,7 +1,7 @@
 //! The preheat that a joint needs, by the table of its code, by formula, or by practice; and what was worked out from what.
 //!
-//! AWS D1.1 speaks where it is the code; method B of EN 1011-2 where a composition is given and the method holds; else the
-//! practice for the metal and thickness. To add a method, add its function and its turn in [`needed`].
+//! AWS D1.1 speaks where it is the code, and the practice by P-Number where ASME IX is; else method B of EN 1011-2 where a
+//! composition is given and the method holds, and the practice for the metal and thickness. To add a method, add its function and its turn in [`needed`].
 
 use seamwright_calc::{carbon_equivalent, composition::Composition as Steel, preheat::MethodB};
 use seamwright_handbook::designation;
@@ -63,6 +63,10 @@ fn by_code(view: &View<'_>, metal: &Metal<'_>, thickness_mm: f64) -> Option<Need
 fn by_formula(view: &View<'_>, metal: &Metal<'_>, thickness_mm: f64) -> Option<Needed> {
     let steel = metal.is("steel") && !metal.is("stainless") && !metal.is("9-chromium-steel");
     let stated = metal.stated.composition.as_ref().filter(|stated| steel && stated.names("C"))?;
+    // Shops under ASME codes preheat by P-Number and thickness, and ask for less.
+    if view.procedure.qualification.as_ref().is_some_and(|own| own.code == Some(CodeName::AsmeIx)) {
+        return None;
+    }
     let elements = stated.iter().filter_map(|(element, percent)| Some((element.parse().ok()?, percent)));
     let cet_pct = carbon_equivalent::cet_pct(&Steel::new(elements).ok()?);
     let holds = |quantity: &str, value: f64| {

@@ -13,7 +13,7 @@ pub const RULE: Rule = Rule {
     finds: "A preheat lower than metal and thickness ask for, or none where one is asked for.",
     matters: "A cold joint cools the weld fast: steel hardens and cracks from hydrogen, copper does not fuse.",
     remedy: "Preheat to the figure, lower the hydrogen, or raise the heat input.",
-    limit: "The table of AWS D1.1 where it is the code; method B of EN 1011-2 where a composition is given and the method holds; the practice for the metal and thickness else.",
+    limit: "The table of AWS D1.1 where it is the code; method B of EN 1011-2 where a composition is given, the method holds and the code is not of ASME; the practice for the metal and thickness else.",
     tables: &["preheat-practice", "aws-d1-1-preheat", "en-1011-2-validity", "process-hydrogen", "heat-rules"],
     examine,
     faulty: &[
@@ -21,6 +21,7 @@ pub const RULE: Rule = Rule {
         Case { base: "pipe-butt-p91-141", edits: &[("/temperatures/preheating", "")] },
         Case { base: "butt-12-s690ql-111", edits: &[("/temperatures/preheating", "10 °C minimum")] },
         Case { base: "butt-6-copper-141", edits: &[("/temperatures/preheating", "20 °C minimum")] },
+        Case { base: "pipe-butt-p235gh-141-111", edits: &[("/parent_metals/0/thickness", "30 mm")] },
         Case {
             base: "tee-fillet-10-s355-111",
             edits: &[
@@ -34,6 +35,11 @@ pub const RULE: Rule = Rule {
         Case { base: "tee-fillet-10-s355-111", edits: &[] },
         Case { base: "butt-2-304l-141", edits: &[("/temperatures/preheating", "")] },
         Case { base: "pipe-butt-p235gh-141-111", edits: &[] },
+        // Practice under ASME codes: P-Number 1 up to 25 mm at 10 °C.
+        Case {
+            base: "pipe-butt-p235gh-141-111",
+            edits: &[("/qualification/code", "asme-ix"), ("/parent_metals/0/thickness", "21 mm")],
+        },
     ],
 };
 
