@@ -42,11 +42,16 @@ fn examine(x: &mut Examiner<'_>) {
     });
     let Some((metal, family)) = exposed else { return };
     let source = family.origin.source_ref();
-    x.report(
-        Severity::Error,
-        "/backing_gas",
-        format!("no backing gas at the root of a one-sided weld in {}", metal.stated.specification),
-    )
-    .limit("a backing gas, or a root that is not open to air", &source)
-    .hint("write for example `backing_gas: {designation: I1, flow: 5-8 L/min, oxygen: 50 ppm maximum}`");
+    let none = x.view.procedure.backing_gas.is_some();
+    let report = x
+        .report(
+            Severity::Error,
+            "/backing_gas",
+            format!("no backing gas at the root of a one-sided weld in {}", metal.stated.specification),
+        )
+        .limit("a backing gas, or a root that is not open to air", &source)
+        .hint("write for example `backing_gas: {designation: I1, flow: 5-8 L/min, oxygen: 50 ppm maximum}`");
+    if none {
+        report.stated("none");
+    }
 }

@@ -22,6 +22,7 @@ mod aluminium_without_filler;
 mod approval_missing;
 mod back_gouging_missing;
 mod backing_contradiction;
+mod backing_gas_flow_outside_usual;
 mod backing_gas_missing;
 pub(crate) mod base_metal_unknown;
 mod bead_too_wide;
@@ -30,6 +31,7 @@ mod cleaning_missing;
 mod coating_not_removed;
 mod code_does_not_cover_metal;
 mod code_does_not_cover_thickness;
+mod composition_not_of_steel;
 mod contact_tip_too_far;
 mod contact_tip_too_near;
 mod cooling_time_outside_window;
@@ -39,6 +41,7 @@ mod cored_wire_polarity_not_permitted;
 mod cored_wire_position_not_permitted;
 mod cored_wire_tip_distance_outside_range;
 mod cored_wire_voltage_outside_range;
+mod current_implausible;
 mod date_in_future;
 mod deviation_without_finding;
 pub(crate) mod deviation_without_reason;
@@ -51,6 +54,7 @@ mod electrode_negative_outside_range;
 mod electrode_polarity_not_permitted;
 mod electrode_position_not_permitted;
 mod electrode_too_large_for_position;
+mod examination_extent_impossible;
 mod filler_angle_outside_usual;
 mod filler_carbon_above_grade;
 mod filler_diameter_not_made;
@@ -61,6 +65,7 @@ mod filler_unusual_for_metal;
 mod fillet_leg_too_large;
 mod fillet_leg_too_small;
 mod flux_missing;
+mod gas_composition_incomplete;
 mod gas_flow_too_high;
 mod gas_flow_too_low;
 mod gas_for_self_shielded_wire;
@@ -88,6 +93,7 @@ mod penetration_depth_missing;
 mod pipe_position_on_plate;
 mod polarity_wrong_for_metal;
 pub(crate) mod position_not_of_weld;
+mod post_flow_too_long;
 mod post_flow_too_short;
 mod pre_flow_too_short;
 mod preheat_below_needed;
@@ -102,6 +108,8 @@ mod pulse_frequency_outside_range;
 mod pulse_peak_current_outside_range;
 mod pulse_peak_time_implausible;
 mod purge_oxygen_too_high;
+mod purge_time_outside_usual;
+mod qualification_level_unknown;
 mod range_too_wide;
 mod revision_dates_out_of_order;
 mod revision_history_mismatch;
@@ -134,11 +142,13 @@ mod thoriated_tungsten;
 mod throat_contradicts_leg;
 mod torch_current_above_rating;
 mod torch_direction_unusual;
+mod torch_size_unknown;
 mod trailing_gas_missing;
 mod travel_angle_outside_usual;
 mod travel_speed_implausible;
 mod tungsten_current_above_range;
 mod tungsten_current_below_range;
+mod tungsten_diameter_not_made;
 mod tungsten_tip_outside_usual;
 mod tungsten_unsuited_to_current;
 mod vertical_without_progression;
@@ -168,6 +178,7 @@ pub const RULES: &[&Rule] = &[
     &approval_missing::RULE,
     &back_gouging_missing::RULE,
     &backing_contradiction::RULE,
+    &backing_gas_flow_outside_usual::RULE,
     &backing_gas_missing::RULE,
     &base_metal_unknown::RULE,
     &bead_too_wide::RULE,
@@ -175,6 +186,7 @@ pub const RULES: &[&Rule] = &[
     &coating_not_removed::RULE,
     &code_does_not_cover_metal::RULE,
     &code_does_not_cover_thickness::RULE,
+    &composition_not_of_steel::RULE,
     &contact_tip_too_far::RULE,
     &contact_tip_too_near::RULE,
     &cooling_time_outside_window::RULE,
@@ -184,6 +196,7 @@ pub const RULES: &[&Rule] = &[
     &cored_wire_position_not_permitted::RULE,
     &cored_wire_tip_distance_outside_range::RULE,
     &cored_wire_voltage_outside_range::RULE,
+    &current_implausible::RULE,
     &date_in_future::RULE,
     &deviation_without_finding::RULE,
     &deviation_without_reason::RULE,
@@ -195,6 +208,7 @@ pub const RULES: &[&Rule] = &[
     &electrode_polarity_not_permitted::RULE,
     &electrode_position_not_permitted::RULE,
     &electrode_too_large_for_position::RULE,
+    &examination_extent_impossible::RULE,
     &filler_angle_outside_usual::RULE,
     &filler_carbon_above_grade::RULE,
     &filler_diameter_not_made::RULE,
@@ -205,6 +219,7 @@ pub const RULES: &[&Rule] = &[
     &fillet_leg_too_large::RULE,
     &fillet_leg_too_small::RULE,
     &flux_missing::RULE,
+    &gas_composition_incomplete::RULE,
     &gas_flow_too_high::RULE,
     &gas_flow_too_low::RULE,
     &gas_for_self_shielded_wire::RULE,
@@ -230,6 +245,7 @@ pub const RULES: &[&Rule] = &[
     &pipe_position_on_plate::RULE,
     &polarity_wrong_for_metal::RULE,
     &position_not_of_weld::RULE,
+    &post_flow_too_long::RULE,
     &post_flow_too_short::RULE,
     &pre_flow_too_short::RULE,
     &preheat_below_needed::RULE,
@@ -244,6 +260,8 @@ pub const RULES: &[&Rule] = &[
     &pulse_peak_current_outside_range::RULE,
     &pulse_peak_time_implausible::RULE,
     &purge_oxygen_too_high::RULE,
+    &purge_time_outside_usual::RULE,
+    &qualification_level_unknown::RULE,
     &range_too_wide::RULE,
     &revision_dates_out_of_order::RULE,
     &revision_history_mismatch::RULE,
@@ -276,11 +294,13 @@ pub const RULES: &[&Rule] = &[
     &throat_contradicts_leg::RULE,
     &torch_current_above_rating::RULE,
     &torch_direction_unusual::RULE,
+    &torch_size_unknown::RULE,
     &trailing_gas_missing::RULE,
     &travel_angle_outside_usual::RULE,
     &travel_speed_implausible::RULE,
     &tungsten_current_above_range::RULE,
     &tungsten_current_below_range::RULE,
+    &tungsten_diameter_not_made::RULE,
     &tungsten_tip_outside_usual::RULE,
     &tungsten_unsuited_to_current::RULE,
     &vertical_without_progression::RULE,

@@ -1,0 +1,35 @@
+//! `purge-time-outside-usual`: explanation, cases, logic.
+
+use seamwright_model::finding::Severity;
+use seamwright_model::quantity::Duration;
+use seamwright_model::stated::{OrNone, Stated};
+
+use super::bounds::{Grade, Value, hold, limits};
+use crate::rule::{Case, Examiner, Rule};
+
+/// The check.
+pub const RULE: Rule = Rule {
+    name: "purge-time-outside-usual",
+    finds: "A purging time far outside the usual.",
+    matters: "Short of several volumes the root still holds air.",
+    remedy: "Write the time for five to ten volumes.",
+    limit: "Common practice and the purge tables: outside the usual is a note, outside the widest a caution.",
+    tables: &["setting-limits"],
+    examine,
+    faulty: &[Case { base: "butt-2-304l-141", edits: &[("/backing_gas/purge_time", "5 s")] }],
+    sound: &[Case { base: "butt-2-304l-141", edits: &[] }, Case { base: "lap-fillet-2-carbon-141", edits: &[] }],
+};
+
+fn examine(x: &mut Examiner<'_>) {
+    let gas = x.view.procedure.backing_gas.as_ref().and_then(OrNone::value);
+    let Some(range) = gas.and_then(|gas| gas.purge_time.as_ref()).and_then(Stated::value) else { return };
+    let Some((limits, unit)) = limits("purge-time", "") else { return };
+    let ends = (range.low().map(Duration::seconds), range.low().or(range.high()).map(Duration::seconds));
+    let grade = Grade {
+        what: "purging time",
+        usual: Severity::Note,
+        widest: Severity::Caution,
+        hint: "write the time for five to ten volumes",
+    };
+    hold(x, &Value { pointer: "/backing_gas/purge_time", stated: range.spelled(), ends }, &limits, unit, &grade);
+}

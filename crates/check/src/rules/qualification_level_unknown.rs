@@ -1,0 +1,37 @@
+//! `qualification-level-unknown`: explanation, cases, logic.
+
+use seamwright_model::finding::Severity;
+use seamwright_model::procedure::CodeName;
+
+use super::bounds::limits;
+use crate::rule::{Case, Examiner, Rule, range_text};
+
+/// The check.
+pub const RULE: Rule = Rule {
+    name: "qualification-level-unknown",
+    finds: "A level that ISO 15614-1 does not have.",
+    matters: "The level sets which tests were made and what they cover.",
+    remedy: "Write level 1 or level 2.",
+    limit: "Levels of ISO 15614-1:2017; an error.",
+    tables: &["setting-limits"],
+    examine,
+    faulty: &[Case { base: "pipe-butt-p235gh-141-111", edits: &[("/qualification/level", "4")] }],
+    sound: &[
+        Case { base: "pipe-butt-p235gh-141-111", edits: &[] },
+        Case { base: "lap-fillet-2-carbon-141", edits: &[] },
+    ],
+};
+
+fn examine(x: &mut Examiner<'_>) {
+    let Some(qualification) = &x.view.procedure.qualification else { return };
+    let (Some(CodeName::Iso15614), Some(level)) = (qualification.code, qualification.level.as_deref()) else { return };
+    let Some((limits, unit)) = limits("iso-15614-1-level", "") else { return };
+    let number = level.trim().parse::<f64>().ok();
+    let outer = x.compare("/qualification/level", level, (number, number), limits.envelope, unit, &limits.source);
+    if number.is_none() || outer.below || outer.above {
+        x.report(Severity::Error, "/qualification/level", format!("level {level} is not in ISO 15614-1"))
+            .stated(level)
+            .limit(range_text(limits.envelope, unit), &limits.source)
+            .hint("write `level: 1` or `level: 2`");
+    }
+}

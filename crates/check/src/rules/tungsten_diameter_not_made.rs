@@ -1,0 +1,39 @@
+//! `tungsten-diameter-not-made`: explanation, cases, logic.
+
+use seamwright_model::finding::Severity;
+use seamwright_model::quantity::Length;
+
+use super::bounds::{Grade, settings};
+use crate::rule::{Case, Examiner, Rule};
+
+/// The check.
+pub const RULE: Rule = Rule {
+    name: "tungsten-diameter-not-made",
+    finds: "A tungsten electrode of a diameter that is not made.",
+    matters: "Nobody can buy it: a slip of a digit or a unit.",
+    remedy: "Write the diameter on the label.",
+    limit: "Diameters of ISO 6848, from memory: outside the usual is a note, outside the widest an error.",
+    tables: &["setting-limits"],
+    examine,
+    faulty: &[Case { base: "lap-fillet-2-carbon-141", edits: &[("/processes/141/tungsten/diameter", "16 mm")] }],
+    sound: &[
+        Case { base: "lap-fillet-2-carbon-141", edits: &[] },
+        Case { base: "pipe-butt-p235gh-141-111", edits: &[] },
+    ],
+};
+
+fn examine(x: &mut Examiner<'_>) {
+    settings(
+        x,
+        "tungsten-diameter",
+        "tungsten/diameter",
+        |s| s.tungsten.as_ref().and_then(|t| t.diameter.as_ref()),
+        Length::mm,
+        &Grade {
+            what: "tungsten diameter",
+            usual: Severity::Note,
+            widest: Severity::Error,
+            hint: "write for example 2.4 mm",
+        },
+    );
+}

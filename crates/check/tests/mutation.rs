@@ -1,0 +1,178 @@
+//! Proof that the checks catch: every figure of every starter procedure is put far out of range, one at a time, and a
+//! finding must stand on that very value.
+//!
+//! A figure is multiplied and divided by [`FAR`]. A document that no longer loads counts as caught where the fault stands
+//! on the value. Values in [`FREE`] have no limit in that direction, for the reason that stands beside each.
+
+use std::collections::BTreeMap;
+use std::fs;
+use std::path::Path;
+
+use seamwright_check::check_document;
+use seamwright_model::load;
+use serde_json::Value;
+
+/// How far out of range: a slip of a digit and a half.
+const FAR: f64 = 20.0;
+
+/// The share of mutated values that must be caught.
+const SHARE: f64 = 0.95;
+
+/// Which way a value is free.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+enum Way {
+    Up,
+    Down,
+    Both,
+}
+
+/// Values without a limit: the end of their pointer, the way, and why.
+const FREE: &[(&str, Way, &str)] = &[
+    ("identification/revision", Way::Both, "a name"),
+    ("qualification/edition", Way::Both, "a name of an edition"),
+    ("backing/material", Way::Both, "a name of a metal"),
+    ("inspection/*/acceptance", Way::Both, "words"),
+    ("outside_diameter", Way::Up, "a plate is a pipe of endless diameter"),
+    ("inspection/*/extent", Way::Down, "a spot examination of any share is in use"),
+    ("joint/root_face", Way::Down, "a feather edge is a preparation of ISO 9692-1"),
+    ("joint/root_gap", Way::Down, "a closed root is a preparation of ISO 9692-1"),
+    ("tungsten/stickout", Way::Down, "a tip flush with the nozzle still welds"),
+    ("backing_gas/oxygen", Way::Down, "less oxygen is better"),
+    ("temperatures/preheating", Way::Up, "any steel may be warmed up to its interpass cap, which has its own check"),
+    ("temperatures/preheating", Way::Down, "cold metal is only a fault where the steel asks for heat"),
+    ("temperatures/interpass", Way::Down, "a low cap on the interpass temperature does no harm above the preheat"),
+    ("parent_metals/*/composition/*", Way::Down, "a steel may lack any element but iron"),
+];
+
+/// Quantities: a figure or two, then a unit; several units may stand in words and are not of interest here.
+fn mutated(text: &str, factor: f64) -> Option<String> {
+    let start = text.find(|c: char| c.is_ascii_digit())?;
+    if !text.get(..start)?.trim_matches(['-', '+', ' ']).is_empty() {
+        return None;
+    }
+    let mut out = String::new();
+    let mut figure = String::new();
+    for c in text.chars().chain(std::iter::once(' ')) {
+        if c.is_ascii_digit() || c == '.' {
+            figure.push(c);
+            continue;
+        }
+        if let Ok(value) = figure.parse::<f64>() {
+            let scaled = format!("{:.4}", value * factor);
+            out.push_str(scaled.trim_end_matches('0').trim_end_matches('.'));
+        } else {
+            out.push_str(&figure);
+        }
+        figure.clear();
+        out.push(c);
+    }
+    Some(out.trim_end().to_owned())
+}
+
+/// Whether a text is a quantity, or two figures of a purity.
+fn is_quantity(text: &str) -> bool {
+    let unit = text.trim_start_matches(|c: char| c.is_ascii_digit() || ".- –".contains(c));
+    let unit = unit.trim_end_matches(" maximum").trim_end_matches(" minimum");
+    seamwright_model::quantity::convert(text, unit).is_ok()
+}
+
+/// Every value that is a figure with or without a unit, with its pointer.
+fn figures(value: &Value, pointer: &str, all: &mut Vec<(String, String)>) {
+    match value {
+        Value::Object(map) => {
+            for (key, inner) in map {
+                figures(inner, &format!("{pointer}/{}", seamwright_model::source::escape(key)), all);
+            }
+        }
+        Value::Array(items) => {
+            for (index, inner) in items.iter().enumerate() {
+                figures(inner, &format!("{pointer}/{index}"), all);
+            }
+        }
+        Value::Number(number) => all.push((pointer.to_owned(), number.to_string())),
+        Value::String(text) if is_quantity(text) => all.push((pointer.to_owned(), text.clone())),
+        _ => {}
+    }
+}
+
+/// Whether a value has no limit that way; a `*` stands for one step of the pointer.
+fn free(pointer: &str, way: Way) -> Option<&'static str> {
+    let ends = |pattern: &str| {
+        let (mut steps, mut wanted) = (pointer.rsplit('/'), pattern.rsplit('/'));
+        wanted.all(|want| steps.next().is_some_and(|step| want == "*" || want == step))
+    };
+    FREE.iter().find(|(end, free, _)| (*free == Way::Both || *free == way) && ends(end)).map(|(end, _, _)| *end)
+}
+
+/// Whether a fault stands on the value: a finding of the checks that the sound document does not have, or a fault of reading.
+fn caught(base: &Value, known: &[(String, String)], pointer: &str, text: &str) -> bool {
+    let mut document = base.clone();
+    let Some(place) = document.pointer_mut(pointer) else { panic!("{pointer}") };
+    *place = match text.parse::<f64>() {
+        Ok(number) if place.is_number() => serde_json::json!(number),
+        _ => Value::String(text.to_owned()),
+    };
+    let bytes = serde_json::to_vec(&document).expect("a document");
+    match load("mutated", &bytes) {
+        Err((_, faults)) => faults.iter().any(|fault| fault.pointer.is_empty() || pointer.starts_with(&fault.pointer)),
+        Ok(loaded) => check_document(&loaded.document).findings.iter().any(|finding| {
+            // The sum of a gas stands on the line of its components.
+            (finding.pointer == pointer
+                || pointer
+                    .rsplit_once('/')
+                    .is_some_and(|(above, _)| above.ends_with("/composition") && finding.pointer == above))
+                && !known.contains(&(finding.check.to_owned(), finding.severity.as_str().to_owned() + pointer))
+        }),
+    }
+}
+
+#[test]
+fn figures_far_out_of_range_are_found_on_their_line() {
+    let folder = Path::new(env!("CARGO_MANIFEST_DIR")).join("../../procedures");
+    let mut files: Vec<_> =
+        fs::read_dir(folder).expect("the starter library").map(|entry| entry.expect("an entry").path()).collect();
+    files.sort();
+    let (mut tried, mut found) = (0_u32, 0_u32);
+    let mut missed: BTreeMap<String, Vec<String>> = BTreeMap::new();
+    let mut unused: Vec<&str> = FREE.iter().map(|(end, _, _)| *end).collect();
+    for path in files.iter().filter(|path| path.extension().is_some_and(|ending| ending == "yaml")) {
+        let name = path.file_stem().expect("a name").to_string_lossy().into_owned();
+        let bytes = fs::read(path).expect("a file");
+        let loaded = load(&name, &bytes).unwrap_or_else(|(_, faults)| panic!("{name}: {faults:#?}"));
+        let base = loaded.tree.to_value();
+        let known: Vec<(String, String)> = check_document(&loaded.document)
+            .findings
+            .iter()
+            .map(|finding| (finding.check.to_owned(), finding.severity.as_str().to_owned() + &finding.pointer))
+            .collect();
+        let mut all = Vec::new();
+        figures(&base, "", &mut all);
+        for (pointer, text) in all {
+            for (way, factor) in [(Way::Up, FAR), (Way::Down, 1.0 / FAR)] {
+                let Some(changed) = mutated(&text, factor).filter(|changed| *changed != text) else { continue };
+                if let Some(end) = free(&pointer, way) {
+                    unused.retain(|own| *own != end);
+                    continue;
+                }
+                tried += 1;
+                if caught(&base, &known, &pointer, &changed) {
+                    found += 1;
+                } else {
+                    let key: Vec<&str> = pointer.split('/').filter(|step| step.parse::<u32>().is_err()).collect();
+                    missed
+                        .entry(format!("{} {way:?}", key.join("/")))
+                        .or_default()
+                        .push(format!("{name} {pointer}: {text} -> {changed}"));
+                }
+            }
+        }
+    }
+    for (kind, list) in &missed {
+        println!("missed {} x {kind}: {}", list.len(), list.first().map_or("", String::as_str));
+    }
+    let share = f64::from(found) / f64::from(tried);
+    println!("caught {found} of {tried} mutated figures, {:.1} %", 100.0 * share);
+    assert!(unused.is_empty(), "these free values stand in no starter procedure: {unused:?}");
+    assert!(tried > 1000, "{tried}");
+    assert!(share >= SHARE, "caught {found} of {tried}: {missed:#?}");
+}
