@@ -1,6 +1,5 @@
 //! `approval-missing`: explanation, cases, logic.
 
-use seamwright_handbook::iso_15609_1;
 use seamwright_model::finding::Severity;
 use seamwright_model::procedure::Status;
 
@@ -33,7 +32,7 @@ fn examine(x: &mut Examiner<'_>) {
     let severity = if issued { Severity::Caution } else { Severity::Note };
     let report = x.report(severity, pointer, if issued { "issued without approval" } else { "not yet approved" });
     let report = report.hint("write `approved_by`, or `status: draft`");
-    if let Some(row) = iso_15609_1::rows().first() {
-        report.limit("a name", &row.origin.source_ref());
+    if let Some(source) = super::contents::asked("identification.number") {
+        report.limit("a name", &source);
     }
 }

@@ -1,6 +1,5 @@
 //! `back-gouging-missing`: explanation, cases, logic.
 
-use seamwright_handbook::iso_15609_1;
 use seamwright_model::finding::Severity;
 use seamwright_model::procedure::Sides;
 use seamwright_model::stated::Stated;
@@ -36,7 +35,7 @@ fn examine(x: &mut Examiner<'_>) {
         x.report(Severity::Note, "/joint/back_gouging", "welded from both sides without a word on back gouging");
     let report =
         report.hint("write the method and depth, or `back_gouging: none` where the first root is fused through");
-    if let Some(row) = iso_15609_1::rows().first() {
-        report.limit("the method of back gouging, or none", &row.origin.source_ref());
+    if let Some(source) = super::contents::asked("joint.back_gouging") {
+        report.limit("the method of back gouging, or none", &source);
     }
 }

@@ -1,6 +1,5 @@
 //! `cleaning-missing`: explanation, cases, logic.
 
-use seamwright_handbook::iso_15609_1;
 use seamwright_model::finding::Severity;
 
 use crate::rule::{Case, Examiner, Rule};
@@ -24,7 +23,7 @@ fn examine(x: &mut Examiner<'_>) {
     }
     let report = x.report(Severity::Note, "/joint/cleaning", "no word on cleaning before welding");
     let report = report.hint("write how far and with what the joint is cleaned");
-    if let Some(row) = iso_15609_1::rows().first() {
-        report.limit("cleaning before welding stated", &row.origin.source_ref());
+    if let Some(source) = super::contents::asked("joint.cleaning") {
+        report.limit("cleaning before welding stated", &source);
     }
 }

@@ -10,7 +10,7 @@ pub const RULE: Rule = Rule {
     matters: "The welder reads a name and finds no rod under it.",
     remedy: "Declare it under `fillers`, or write the name of one that is declared.",
     limit: "The names under `fillers`.",
-    tables: &[],
+    tables: &["iso-15609-1-contents"],
     examine,
     faulty: &[Case { base: "lap-fillet-2-carbon-141", edits: &[("/processes/141/filler", "other-rod")] }],
     sound: &[Case { base: "lap-fillet-2-carbon-141", edits: &[] }],
@@ -37,9 +37,13 @@ fn examine(x: &mut Examiner<'_>) {
                 if near.is_empty() { declared.join(", ") } else { near.join(", ") }
             )
         };
-        x.report(Severity::Error, &name.pointer, format!("filler `{}` is not declared", name.value))
+        let report = x
+            .report(Severity::Error, &name.pointer, format!("filler `{}` is not declared", name.value))
             .stated(name.value)
             .hint(hint);
+        if let Some(source) = super::contents::asked("settings.filler") {
+            report.limit("a name under `fillers`", &source);
+        }
         seen.push(name.pointer);
     }
 }

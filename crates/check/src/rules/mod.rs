@@ -34,6 +34,7 @@ mod code_does_not_cover_thickness;
 mod composition_not_of_steel;
 mod contact_tip_too_far;
 mod contact_tip_too_near;
+mod contents;
 mod cooling_time_outside_window;
 mod cored_wire_current_outside_range;
 mod cored_wire_feed_outside_range;

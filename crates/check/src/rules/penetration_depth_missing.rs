@@ -1,6 +1,5 @@
 //! `penetration-depth-missing`: explanation, cases, logic.
 
-use seamwright_handbook::iso_15609_1;
 use seamwright_model::finding::Severity;
 use seamwright_model::procedure::Penetration;
 use seamwright_model::stated::Stated;
@@ -36,7 +35,7 @@ fn examine(x: &mut Examiner<'_>) {
     }
     let report = x.report(Severity::Error, "/joint/penetration", "partial penetration without its depth");
     let report = report.stated("partial").hint("write `penetration_depth`");
-    if let Some(row) = iso_15609_1::rows().first() {
-        report.limit("a depth", &row.origin.source_ref());
+    if let Some(source) = super::contents::asked("joint.penetration_depth") {
+        report.limit("a depth", &source);
     }
 }

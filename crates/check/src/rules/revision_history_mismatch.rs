@@ -10,7 +10,7 @@ pub const RULE: Rule = Rule {
     matters: "A print of an old revision cannot be told from the current one.",
     remedy: "Add an entry for this revision, with date and change.",
     limit: "The last entry of `revisions` names the revision in `identification`.",
-    tables: &[],
+    tables: &["iso-15609-1-contents"],
     examine,
     faulty: &[Case { base: "lap-fillet-2-carbon-141", edits: &[("/identification/revision", "9")] }],
     sound: &[Case { base: "lap-fillet-2-carbon-141", edits: &[] }],
@@ -22,16 +22,20 @@ fn examine(x: &mut Examiner<'_>) {
     x.examined(&pointer);
     let identification = &x.view.procedure.identification;
     if *last.revision != *identification.revision {
-        x.report(
-            Severity::Error,
-            pointer,
-            format!(
-                "the history ends at revision {}, the document is revision {}",
-                last.revision, identification.revision
-            ),
-        )
-        .stated(&*last.revision)
-        .hint("add an entry for this revision, or mend the revision in `identification`");
+        let report = x
+            .report(
+                Severity::Error,
+                pointer,
+                format!(
+                    "the history ends at revision {}, the document is revision {}",
+                    last.revision, identification.revision
+                ),
+            )
+            .stated(&*last.revision)
+            .hint("add an entry for this revision, or mend the revision in `identification`");
+        if let Some(source) = super::contents::asked("identification.revision") {
+            report.limit(format!("revision {}", identification.revision), &source);
+        }
     } else if last.date.is_some() && identification.date.is_some() && last.date != identification.date {
         x.report(Severity::Caution, pointer, format!("revision {} has two dates", last.revision))
             .stated(&*last.revision)

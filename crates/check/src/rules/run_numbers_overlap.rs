@@ -10,7 +10,7 @@ pub const RULE: Rule = Rule {
     matters: "The welder cannot tell which settings hold for the run at hand.",
     remedy: "Number the runs from 1 without gap; give the same number twice only for other positions.",
     limit: "Each run number stands once for each position.",
-    tables: &[],
+    tables: &["iso-15609-1-contents"],
     examine,
     faulty: &[
         Case { base: "pipe-butt-p235gh-141-111", edits: &[("/runs/1/run", "1-3")] },
@@ -33,11 +33,18 @@ fn examine(x: &mut Examiner<'_>) {
         });
         if let Some(twin) = twin {
             let message = format!("run {} stands twice; it is also in run {}", run.run.run, twin.run.run);
-            x.report(Severity::Error, pointer, message).stated(&*run.run.run).hint("give each run its own number");
+            let report = x.report(Severity::Error, pointer, message);
+            let report = report.stated(&*run.run.run).hint("give each run its own number");
+            if let Some(source) = super::contents::asked("runs.run") {
+                report.limit("each number once", &source);
+            }
         } else if first > next {
-            x.report(Severity::Error, pointer, format!("run {next} is missing before run {}", run.run.run))
-                .stated(&*run.run.run)
-                .hint("number the runs from 1 without gap");
+            let report =
+                x.report(Severity::Error, pointer, format!("run {next} is missing before run {}", run.run.run));
+            let report = report.stated(&*run.run.run).hint("number the runs from 1 without gap");
+            if let Some(source) = super::contents::asked("runs.run") {
+                report.limit("numbers from 1 without gap", &source);
+            }
         }
         next = next.max(last + 1);
     }

@@ -1,6 +1,5 @@
 //! `tack-welds-missing`: explanation, cases, logic.
 
-use seamwright_handbook::iso_15609_1;
 use seamwright_model::finding::Severity;
 
 use crate::rule::{Case, Examiner, Rule};
@@ -24,7 +23,7 @@ fn examine(x: &mut Examiner<'_>) {
     }
     let report = x.report(Severity::Note, "/joint/tack_welds", "no word on tack welds");
     let report = report.hint("write number, length and what becomes of them, or `tack_welds: none`");
-    if let Some(row) = iso_15609_1::rows().first() {
-        report.limit("tack welds stated", &row.origin.source_ref());
+    if let Some(source) = super::contents::asked("joint.tack_welds") {
+        report.limit("tack welds stated", &source);
     }
 }

@@ -1,6 +1,5 @@
 //! `test-record-missing`: explanation, cases, logic.
 
-use seamwright_handbook::iso_15609_1;
 use seamwright_model::finding::Severity;
 use seamwright_model::procedure::{Route, Status};
 
@@ -34,7 +33,7 @@ fn examine(x: &mut Examiner<'_>) {
     let severity = if issued { Severity::Error } else { Severity::Note };
     let report = x.report(severity, "/qualification/records", "qualified by test, and no test record is named");
     let report = report.hint("write `records: [number]`, or `route: none`");
-    if let Some(row) = iso_15609_1::rows().first() {
-        report.limit("the number of a test record", &row.origin.source_ref());
+    if let Some(source) = super::contents::asked("qualification.records") {
+        report.limit("the number of a test record", &source);
     }
 }

@@ -1,6 +1,5 @@
 //! `weld-size-missing`: explanation, cases, logic.
 
-use seamwright_handbook::iso_15609_1;
 use seamwright_model::finding::Severity;
 use seamwright_model::procedure::WeldType;
 use seamwright_model::stated::Stated;
@@ -34,7 +33,7 @@ fn examine(x: &mut Examiner<'_>) {
             return;
         }
     }
-    let source = iso_15609_1::rows().first().map(|row| row.origin.source_ref());
+    let source = super::contents::asked("weld_size.leg");
     let report = x.report(Severity::Caution, "/weld_size", "a fillet without leg or throat");
     let report = report.hint("write `weld_size: {leg: 5 mm}` or a throat");
     if let Some(source) = source {
