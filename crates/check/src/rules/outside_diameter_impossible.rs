@@ -15,7 +15,7 @@ pub const RULE: Rule = Rule {
     matters: "There is no such pipe: one of the two figures is a slip.",
     remedy: "Mend the outside diameter or the thickness.",
     limit: "The outside diameter is more than twice the wall; an error.",
-    tables: &[],
+    tables: &["setting-limits"],
     examine,
     faulty: &[Case { base: "pipe-butt-p235gh-141-111", edits: &[("/parent_metals/0/outside_diameter", "6 mm")] }],
     sound: &[Case { base: "pipe-butt-p235gh-141-111", edits: &[] }],
