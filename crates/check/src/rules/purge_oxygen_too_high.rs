@@ -1,15 +1,11 @@
 //! `purge-oxygen-too-high`: explanation, cases, logic.
 
-<<<<<<< HEAD
 use crate::rule::{Case, Examiner, Rule, range_text};
 use seamwright_handbook::purge_oxygen;
-=======
->>>>>>> 971e3f7 (Prove that figures far out of range are found on their line, and close the gaps that the proof showed)
 use seamwright_model::finding::Severity;
 use seamwright_model::quantity::Oxygen;
 use seamwright_model::stated::{OrNone, Stated};
 
-<<<<<<< HEAD
 /// The check.
 pub const RULE: Rule = Rule {
     name: "purge-oxygen-too-high",
@@ -58,34 +54,4 @@ fn examine(x: &mut Examiner<'_>) {
         "write `oxygen: {}`",
         range_text(seamwright_handbook::Range::new(f64::NEG_INFINITY, usual.high), "ppm")
     ));
-=======
-use super::bounds::{Grade, Value, hold, limits};
-use crate::rule::{Case, Examiner, Rule};
-
-/// The check.
-pub const RULE: Rule = Rule {
-    name: "purge-oxygen-too-high",
-    finds: "More oxygen at the root than stainless steel or titanium bears.",
-    matters: "The root comes out blue to black.",
-    remedy: "Write what the meter shows before the arc, such as 50 ppm maximum.",
-    limit: "Common practice and the purge tables: outside the usual is a note, outside the widest a caution.",
-    tables: &["setting-limits"],
-    examine,
-    faulty: &[Case { base: "butt-2-304l-141", edits: &[("/backing_gas/oxygen", "5000 ppm maximum")] }],
-    sound: &[Case { base: "butt-2-304l-141", edits: &[] }, Case { base: "lap-fillet-2-carbon-141", edits: &[] }],
-};
-
-fn examine(x: &mut Examiner<'_>) {
-    let gas = x.view.procedure.backing_gas.as_ref().and_then(OrNone::value);
-    let Some(range) = gas.and_then(|gas| gas.oxygen.as_ref()).and_then(Stated::value) else { return };
-    let Some((limits, unit)) = limits("purge-oxygen", "") else { return };
-    let ends = (None, range.high().map(Oxygen::ppm));
-    let grade = Grade {
-        what: "oxygen at the root",
-        usual: Severity::Note,
-        widest: Severity::Caution,
-        hint: "write what the meter shows before the arc, such as 50 ppm maximum",
-    };
-    hold(x, &Value { pointer: "/backing_gas/oxygen", stated: range.spelled(), ends }, &limits, unit, &grade);
->>>>>>> 971e3f7 (Prove that figures far out of range are found on their line, and close the gaps that the proof showed)
 }
