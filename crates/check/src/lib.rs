@@ -31,7 +31,7 @@ pub mod view;
 pub mod weld;
 
 pub use rule::{Comparison, Examiner, Explanation, Rule};
-pub use view::View;
+pub use view::{RunView, View};
 
 use subject::{InShopView, LessonView, RecordView, Subject};
 

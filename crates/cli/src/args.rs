@@ -134,9 +134,12 @@ pub struct RenderArgs {
     /// Formats to write.
     #[arg(long, value_enum, value_delimiter = ',', default_values_t = [To::Pdf, To::Html])]
     pub to: Vec<To>,
-    /// Kind of sheet.
-    #[arg(long, value_enum, default_value_t = SheetKind::Procedure)]
-    pub sheet: SheetKind,
+    /// Kinds of sheet; several with commas between.
+    #[arg(long, value_enum, value_delimiter = ',', default_values_t = [SheetKind::Procedure])]
+    pub sheet: Vec<SheetKind>,
+    /// Document of the shop whose machines are used; the one that a procedure names if left out.
+    #[arg(long)]
+    pub shop: Option<PathBuf>,
     /// Units on the sheet.
     #[arg(long, value_enum, default_value_t = Units::Si)]
     pub units: Units,
@@ -229,6 +232,8 @@ pub enum To {
 pub enum SheetKind {
     /// Every stated variable in the order of ISO 15609-1.
     Procedure,
+    /// What the welder sets, on one page for the bench.
+    BenchCard,
 }
 
 /// Units on the sheet.

@@ -8,7 +8,11 @@ use std::path::{Path, PathBuf};
 use anyhow::{Context, Result, bail};
 use indicatif::{ProgressBar, ProgressStyle};
 use rayon::prelude::*;
+use seamwright_model::Loaded;
+use seamwright_model::document::Document;
 use seamwright_model::quantity::UnitSystem;
+use seamwright_model::shop::Shop;
+use seamwright_sheet::block::Sheet;
 use seamwright_sheet::html::{HtmlOptions, HtmlRenderer};
 use seamwright_sheet::kinds::{self, Kind, SheetOptions, Subject};
 use seamwright_sheet::pdf::{self, Paper, PdfOptions};
@@ -16,7 +20,7 @@ use seamwright_sheet::pdf::{self, Paper, PdfOptions};
 use crate::Ending;
 use crate::args::{PaperSize, RenderArgs, SheetKind, To, Units};
 use crate::beside::Beside;
-use crate::files;
+use crate::files::{self, Input};
 use crate::report::{Report, text};
 
 /// Runs the command.
@@ -86,7 +90,8 @@ struct Job<'a> {
     args: &'a RenderArgs,
     html: Option<HtmlRenderer>,
     sheet: SheetOptions,
-    kind: Kind,
+    kinds: Vec<Kind>,
+    shop: Option<Box<Shop>>,
     paper: Paper,
 }
 
@@ -110,9 +115,8 @@ impl<'a> Job<'a> {
                     Units::Both => UnitSystem::Both,
                 },
             },
-            kind: match args.sheet {
-                SheetKind::Procedure => Kind::Procedure,
-            },
+            kinds: wanted(&args.sheet),
+            shop: args.shop.as_deref().map(shop).transpose()?,
             paper: match args.paper {
                 PaperSize::A4 => Paper::A4,
                 PaperSize::Letter => Paper::Letter,
@@ -123,17 +127,32 @@ impl<'a> Job<'a> {
     /// Writes the sheets of a file; what could not be written is returned in words.
     fn write(&self, report: &Report) -> Vec<String> {
         let Ok((loaded, outcome)) = &report.result else { return Vec::new() };
-        let sheet = match kinds::sheet(self.kind, Subject { loaded, outcome }, self.sheet) {
-            Ok(sheet) => sheet,
-            Err(reason) => return vec![format!("{}: {reason}", report.input.name)],
-        };
         let mut failures = Vec::new();
+        let named = match (&self.shop, &loaded.document) {
+            (None, Document::Procedure(procedure)) => procedure.identification.shop.as_deref(),
+            _ => None,
+        };
+        let own = match named.map(|name| shop(&beside(&report.input.path, name))).transpose() {
+            Ok(own) => own,
+            Err(error) => {
+                failures.push(format!("{}: {error:#}", report.input.name));
+                None
+            }
+        };
+        let subject = Subject { loaded, outcome, shop: self.shop.as_deref().or(own.as_deref()) };
+        for &kind in &self.kinds {
+            match kinds::sheet(kind, subject, self.sheet) {
+                Ok(sheet) => self.put(&sheet, kind, report, &mut failures),
+                Err(reason) => failures.push(format!("{}: {reason}", report.input.name)),
+            }
+        }
+        failures
+    }
+
+    /// Writes a sheet in the formats asked for.
+    fn put(&self, sheet: &Sheet, kind: Kind, report: &Report, failures: &mut Vec<String>) {
         let mut put = |ending: &str, bytes: Result<Vec<u8>>| {
-            let mut path: PathBuf = self.args.out.join(&report.input.stem);
-            let mut name = path.file_name().unwrap_or_default().to_os_string();
-            name.push(".");
-            name.push(ending);
-            path.set_file_name(name);
+            let path = self.path(report, kind, ending);
             let written =
                 bytes.with_context(|| report.input.name.clone()).and_then(|bytes| files::write(&path, &bytes));
             if let Err(error) = written {
@@ -144,11 +163,11 @@ impl<'a> Job<'a> {
         let (pdf, html) = rayon::join(
             || {
                 let options = PdfOptions { paper: self.paper, ..PdfOptions::default() };
-                self.args.to.contains(&To::Pdf).then(|| pdf::render(&sheet, &options))
+                self.args.to.contains(&To::Pdf).then(|| pdf::render(sheet, &options))
             },
             || {
                 let options = HtmlOptions { paper: self.paper, ..HtmlOptions::default() };
-                self.html.as_ref().map(|html| html.render(&sheet, &options))
+                self.html.as_ref().map(|html| html.render(sheet, &options))
             },
         );
         if let Some(bytes) = pdf {
@@ -157,8 +176,58 @@ impl<'a> Job<'a> {
         if let Some(page) = html {
             put("html", page.map(String::into_bytes).map_err(Into::into));
         }
-        failures
     }
+
+    /// Where a sheet goes: the kind stands in the name, but for that of the procedure.
+    fn path(&self, report: &Report, kind: Kind, ending: &str) -> PathBuf {
+        let mut path = self.args.out.join(&report.input.stem);
+        let mut name = path.file_name().unwrap_or_default().to_os_string();
+        if kind != Kind::Procedure {
+            name.push(".");
+            name.push(kind.name());
+        }
+        name.push(".");
+        name.push(ending);
+        path.set_file_name(name);
+        path
+    }
+}
+
+/// The kinds that were typed, each once.
+fn wanted(typed: &[SheetKind]) -> Vec<Kind> {
+    let mut kinds = Vec::new();
+    for sheet in typed {
+        let kind = match sheet {
+            SheetKind::Procedure => Kind::Procedure,
+            SheetKind::BenchCard => Kind::BenchCard,
+        };
+        if !kinds.contains(&kind) {
+            kinds.push(kind);
+        }
+    }
+    kinds
+}
+
+/// The path of a file that a document names beside itself.
+fn beside(path: &Path, name: &str) -> PathBuf {
+    path.parent().unwrap_or(Path::new("")).join(name)
+}
+
+/// Reads a shop.
+fn shop(path: &Path) -> Result<Box<Shop>> {
+    match document(path)?.document {
+        Document::Shop(shop) => Ok(shop),
+        other => bail!("{}: a document of kind `shop` is wanted, this is `{}`", path.display(), other.kind()),
+    }
+}
+
+/// Reads a document that another names.
+fn document(path: &Path) -> Result<Loaded> {
+    let input = Input { path: path.into(), name: path.display().to_string(), stem: PathBuf::new() };
+    files::read(&input).map_err(|unread| {
+        let first = unread.faults.first().map_or("cannot be read", |fault| fault.message.as_str());
+        anyhow::anyhow!("{}: {first}", path.display())
+    })
 }
 
 /// The texts of a folder of templates.

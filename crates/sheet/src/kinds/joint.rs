@@ -163,11 +163,11 @@ fn runs(view: &View<'_>) -> Vec<RunBead> {
     beads
 }
 
-fn middle(value: Option<&Stated<Range<Length>>>) -> Option<f64> {
+pub(super) fn middle(value: Option<&Stated<Range<Length>>>) -> Option<f64> {
     middle_of(value, Length::mm)
 }
 
-fn middle_of<Q: Quantity>(value: Option<&Stated<Range<Q>>>, figure: impl Fn(Q) -> f64) -> Option<f64> {
+pub(super) fn middle_of<Q: Quantity>(value: Option<&Stated<Range<Q>>>, figure: impl Fn(Q) -> f64) -> Option<f64> {
     let range = value?.value()?;
     range.middle().or(range.low()).or(range.high()).map(figure)
 }

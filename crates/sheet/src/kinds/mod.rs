@@ -1,19 +1,28 @@
 //! The kinds of sheet, one file each, as blocks; and what they share. To add a kind: its file, and its line in [`Kind`].
 
 pub mod estimate;
+mod bench_card;
+mod cautions;
 mod ferrite;
 mod joint;
 mod procedure;
+mod setup;
+mod words;
 
 use seamwright_check::{Outcome, View};
 use seamwright_model::Loaded;
 use seamwright_model::document::Document;
 use seamwright_model::quantity::{Quantity, Range, UnitSystem};
+use seamwright_model::shop::Shop;
 use seamwright_model::stated::{NONE, NOT_APPLICABLE, OrNone, Stated};
 use sha2::{Digest, Sha256};
 
 use crate::attached::plain_file_name;
-use crate::block::{Sheet, Source};
+use crate::block::{Footer, Masthead, Sheet, Source};
+
+/// The last line of every sheet.
+const DEFERS: &str =
+    "The edition of the code that applies, local regulations and a qualified welding engineer or inspector decide.";
 
 /// A kind of sheet.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Default)]
@@ -21,6 +30,21 @@ pub enum Kind {
     /// Every stated variable in the order of ISO 15609-1, for the file and the customer.
     #[default]
     Procedure,
+    /// What the welder sets, on one page that is read at the bench.
+    BenchCard,
+}
+
+impl Kind {
+    /// Every kind.
+    pub const ALL: [Self; 2] = [Self::Procedure, Self::BenchCard];
+
+    /// Its name as typed, and as it stands in the names of files: `bench-card`.
+    pub const fn name(self) -> &'static str {
+        match self {
+            Self::Procedure => "procedure",
+            Self::BenchCard => "bench-card",
+        }
+    }
 }
 
 /// What the reader of a sheet may choose.
@@ -37,6 +61,8 @@ pub struct Subject<'d> {
     pub loaded: &'d Loaded,
     /// What the checks found.
     pub outcome: &'d Outcome,
+    /// The shop whose machines are used, where one is named.
+    pub shop: Option<&'d Shop>,
 }
 
 /// The sheet of a kind for a document; `Err` says in words that this kind of document has no such sheet.
@@ -45,9 +71,13 @@ pub fn sheet(kind: Kind, subject: Subject<'_>, options: SheetOptions) -> Result<
         (Kind::Procedure, Document::Procedure(procedure)) => {
             Ok(procedure::sheet(subject, procedure, &View::new(procedure), options))
         }
-        (Kind::Procedure, other) => Err(format!(
-            "`document: {}` has no procedure sheet; `seamwright check` reads it{}",
+        (Kind::BenchCard, Document::Procedure(procedure)) => {
+            Ok(bench_card::sheet(subject, &View::new(procedure), options))
+        }
+        (Kind::Procedure | Kind::BenchCard, other) => Err(format!(
+            "`document: {}` has no {} sheet; `seamwright check` reads it{}",
             other.kind(),
+            kind.name(),
             match other {
                 Document::TestRecord(_) => ", and `seamwright range` prints what it qualifies",
                 _ => "",
@@ -61,6 +91,47 @@ pub fn digest(text: &str) -> String {
     let full = Sha256::digest(text.as_bytes());
     let digits: String = full.iter().take(6).map(|byte| format!("{byte:02x}")).collect();
     digits.as_bytes().chunks(4).map(String::from_utf8_lossy).collect::<Vec<_>>().join(" ")
+}
+
+/// The head of a sheet of the kind that `kind` says in words; `facts` stand under revision and date.
+fn masthead(subject: Subject<'_>, kind: &str, mut facts: Vec<(String, String)>) -> Masthead {
+    let identification = subject.loaded.document.identification();
+    let mut all = vec![("Revision".to_owned(), identification.revision.to_string())];
+    if let Some(date) = identification.date {
+        all.push(("Date".into(), date.to_string()));
+    }
+    all.append(&mut facts);
+    Masthead {
+        manufacturer: identification.manufacturer.as_deref().unwrap_or_default().into(),
+        kind: kind.into(),
+        title: identification.title.to_string(),
+        number: identification.number.to_string(),
+        facts: all,
+        stamp: None,
+        qr: Some(format!(
+            "{} rev {} {}",
+            identification.number,
+            identification.revision,
+            digest(&subject.loaded.source.text)
+        )),
+    }
+}
+
+/// The foot of a sheet: what was checked, and the digest of the source.
+fn footer(subject: Subject<'_>) -> Footer {
+    let identification = subject.loaded.document.identification();
+    let outcome = subject.outcome;
+    Footer {
+        checked: format!(
+            "Checked: {} values examined, {} out of range, {} not stated, {} under a stated deviation. Source digest {}.",
+            outcome.examined,
+            outcome.out_of_range,
+            outcome.not_stated,
+            outcome.deviations.len(),
+            digest(&subject.loaded.source.text)
+        ),
+        reference: format!("{} rev {}", identification.number, identification.revision),
+    }
 }
 
 fn source(subject: Subject<'_>) -> Source {

@@ -1,25 +1,22 @@
 //! The procedure sheet: every stated variable in the order of ISO 15609-1, for the shop's file and the customer.
 
 use seamwright_check::{View, heat};
-use seamwright_handbook::{cautions, lens_shade};
 use seamwright_model::finding::{Finding, Severity};
 use seamwright_model::procedure::{
-    CodeName, HeatTreatment, Procedure, Qualification, Route, Settings, ShieldingGas, Soak, Technique,
+    CodeName, HeatTreatment, Procedure, Qualification, Route, Settings, Soak, Technique,
 };
-use seamwright_model::quantity::{HeatInput, Quantity, Range, UnitSystem};
-use seamwright_model::stated::{Composition, OrNone, Stated};
+use seamwright_model::quantity::{HeatInput, UnitSystem};
+use seamwright_model::stated::{OrNone, Stated};
 
-use super::{SheetOptions, Subject, ferrite, joined, joint, part, quantity, source, word};
-use crate::block::{Align, Block, Cell, Column, Field, Footer, Masthead, NoticeItem, NoticeKind, Row, Sheet, Table};
-
-/// The last line of every sheet.
-const DEFERS: &str =
-    "The edition of the code that applies, local regulations and a qualified welding engineer or inspector decide.";
+use super::words::{code_title, composition, field, gas, joined_option, section, setting, tungsten_words};
+use super::{
+    DEFERS, SheetOptions, Subject, cautions, ferrite, footer, joined, joint, masthead, part, quantity, source, word,
+};
+use crate::block::{Align, Block, Cell, Column, Field, NoticeItem, NoticeKind, Row, Sheet, Table};
 
 /// Builds the sheet.
 pub(super) fn sheet(subject: Subject<'_>, procedure: &Procedure, view: &View<'_>, options: SheetOptions) -> Sheet {
     let units = options.units;
-    let source = source(subject);
     let outcome = subject.outcome;
     let identification = &procedure.identification;
     let mut blocks = Vec::new();
@@ -42,7 +39,8 @@ pub(super) fn sheet(subject: Subject<'_>, procedure: &Procedure, view: &View<'_>
     inspection(&mut blocks, procedure);
     people(&mut blocks, procedure);
     deviations(&mut blocks, outcome);
-    cautions_block(&mut blocks, procedure, view);
+    blocks.push(Block::heading("Cautions", None));
+    blocks.push(Block::Notice { kind: NoticeKind::Caution, title: None, items: cautions::items(view) });
     checked(&mut blocks, outcome);
     blocks.push(Block::Signatures {
         boxes: vec![
@@ -53,38 +51,16 @@ pub(super) fn sheet(subject: Subject<'_>, procedure: &Procedure, view: &View<'_>
     });
     blocks.push(Block::Paragraph { text: DEFERS.into(), small: true });
 
-    let mut facts = vec![("Revision".to_owned(), identification.revision.to_string())];
-    if let Some(date) = identification.date {
-        facts.push(("Date".into(), date.to_string()));
-    }
+    let mut facts = Vec::new();
     if let Some(status) = identification.status {
         facts.push(("Status".into(), status.to_string()));
     }
     if let Some(code) = procedure.qualification.as_ref().and_then(|q| q.code).filter(|code| *code != CodeName::None) {
         facts.push(("Code".into(), code_title(code).into()));
     }
-    let deviating = outcome.deviations.len();
-    Sheet {
-        masthead: Masthead {
-            manufacturer: identification.manufacturer.as_deref().unwrap_or_default().into(),
-            kind: "welding procedure specification".into(),
-            title: identification.title.to_string(),
-            number: identification.number.to_string(),
-            facts,
-            stamp: stamp(procedure.qualification.as_ref()),
-            qr: Some(format!("{} rev {} {}", identification.number, identification.revision, source.digest)),
-        },
-        blocks,
-        footer: Footer {
-            checked: format!(
-                "Checked: {} values examined, {} out of range, {} not stated, {deviating} under a stated deviation. Source digest {}.",
-                outcome.examined, outcome.out_of_range, outcome.not_stated, source.digest
-            ),
-            reference: format!("{} rev {}", identification.number, identification.revision),
-        },
-        one_page: false,
-        source,
-    }
+    let mut masthead = masthead(subject, "welding procedure specification", facts);
+    masthead.stamp = stamp(procedure.qualification.as_ref());
+    Sheet { masthead, blocks, footer: footer(subject), one_page: false, source: source(subject) }
 }
 
 /// What a procedure whose route needs a test record is stamped without one.
@@ -92,38 +68,6 @@ fn stamp(qualification: Option<&Qualification>) -> Option<String> {
     let qualification = qualification?;
     let needs_record = matches!(qualification.route, Route::TestRecord | Route::PreProductionTest);
     (needs_record && qualification.records.is_empty()).then(|| "NOT QUALIFIED: no test record named".to_owned())
-}
-
-fn code_title(code: CodeName) -> &'static str {
-    match code {
-        CodeName::None => "none",
-        CodeName::Iso15614 => "ISO 15614-1",
-        CodeName::AsmeIx => "ASME BPVC IX",
-        CodeName::AwsD11 => "AWS D1.1",
-    }
-}
-
-/// Adds a heading with its fields, where any is stated.
-fn section(blocks: &mut Vec<Block>, title: &str, clause: Option<&str>, fields: Vec<Option<Field>>) {
-    let fields: Vec<Field> = fields.into_iter().flatten().collect();
-    if !fields.is_empty() {
-        blocks.push(Block::heading(title, clause));
-        blocks.push(Block::Fields { fields });
-    }
-}
-
-/// A field whose width follows its text; nothing where nothing is stated.
-fn field(label: &str, value: Option<impl Into<String>>) -> Option<Field> {
-    let value: String = value?.into();
-    if value.is_empty() {
-        return None;
-    }
-    let span = match value.chars().count() {
-        0..=24 => 1,
-        25..=52 => 2,
-        _ => 4,
-    };
-    Some(Field::new(label, value).wide(span))
 }
 
 fn parent_metals(blocks: &mut Vec<Block>, procedure: &Procedure, view: &View<'_>, units: UnitSystem) {
@@ -153,10 +97,6 @@ fn parent_metals(blocks: &mut Vec<Block>, procedure: &Procedure, view: &View<'_>
         ];
         blocks.push(Block::Fields { fields: fields.into_iter().flatten().collect() });
     }
-}
-
-fn composition(parts: &Composition) -> String {
-    parts.iter().map(|(name, percent)| format!("{name} {percent}")).collect::<Vec<_>>().join(", ")
 }
 
 fn joint_fields(blocks: &mut Vec<Block>, procedure: &Procedure, units: UnitSystem) {
@@ -216,11 +156,6 @@ fn joint_fields(blocks: &mut Vec<Block>, procedure: &Procedure, units: UnitSyste
             field("Tack welds", joint.tack_welds.as_deref()),
         ],
     );
-}
-
-fn joined_option(parts: impl IntoIterator<Item = Option<String>>) -> Option<String> {
-    let text = joined(parts);
-    (!text.is_empty()).then_some(text)
 }
 
 fn runs(blocks: &mut Vec<Block>, view: &View<'_>, units: UnitSystem) {
@@ -311,10 +246,6 @@ fn runs(blocks: &mut Vec<Block>, view: &View<'_>, units: UnitSystem) {
     }
 }
 
-fn setting<Q: Quantity>(value: Option<&Range<Q>>, units: UnitSystem) -> String {
-    value.map_or(String::new(), |range| range.print(units))
-}
-
 /// A computed range of heat input in the chosen units.
 fn kj(range: seamwright_handbook::Range, units: UnitSystem) -> String {
     match (HeatInput::from_kj_per_mm(range.low), HeatInput::from_kj_per_mm(range.high)) {
@@ -342,17 +273,6 @@ fn fillers(blocks: &mut Vec<Block>, procedure: &Procedure, units: UnitSystem) {
         ];
         blocks.push(Block::Fields { fields: fields.into_iter().flatten().collect() });
     }
-}
-
-fn gas(gas: &ShieldingGas, units: UnitSystem) -> String {
-    joined([
-        gas.designation
-            .as_deref()
-            .map(|name| if name.contains(' ') { name.to_owned() } else { format!("ISO 14175-{name}") }),
-        gas.composition.as_ref().map(|parts| format!("{} %", composition(parts))),
-        quantity(gas.flow.as_ref(), units),
-        gas.make.as_deref().map(Into::into),
-    ])
 }
 
 fn technique_fields(technique: &Technique, units: UnitSystem) -> Vec<Option<Field>> {
@@ -508,14 +428,6 @@ fn settings_fields(settings: &Settings, units: UnitSystem, in_table: bool) -> Ve
         fields.extend(technique_fields(technique, units));
     }
     fields
-}
-
-/// A tungsten's designation with the colour that ISO 6848 gives it.
-fn tungsten_words(designation: &str) -> String {
-    match seamwright_handbook::tungsten_types::get(designation) {
-        Some(row) => format!("{designation} ({})", row.colour),
-        None => designation.to_owned(),
-    }
 }
 
 fn process(blocks: &mut Vec<Block>, name: &str, settings: &Settings, units: UnitSystem) {
@@ -698,71 +610,6 @@ fn deviations(blocks: &mut Vec<Block>, outcome: &seamwright_check::Outcome) {
         })
         .collect();
     blocks.push(Block::Notice { kind: NoticeKind::Remark, title: None, items });
-}
-
-fn cautions_block(blocks: &mut Vec<Block>, procedure: &Procedure, view: &View<'_>) {
-    let mut circumstances = cautions::Circumstances::default();
-    let mut shades: Vec<String> = Vec::new();
-    for run in &view.runs {
-        if let Some(process) = run.process {
-            circumstances.processes.push(&process.number);
-            let high = run.quantity("current", |s| s.current.as_ref()).and_then(|at| at.value.high());
-            if let Some(shade) = high.and_then(|high| lens_shade::get(&process.number, high.amperes())) {
-                let range = shade.shade_suggested.map_or(format!("at least {}", shade.shade_min), |usual| {
-                    if (usual.low - usual.high).abs() < f64::EPSILON {
-                        format!("{}, at least {}", usual.high, shade.shade_min)
-                    } else {
-                        format!("{} to {}, at least {}", usual.low, usual.high, shade.shade_min)
-                    }
-                });
-                let line = format!("{}: {range}", process.number);
-                if !shades.contains(&line) {
-                    shades.push(line);
-                }
-            }
-        }
-        if let Some(gas) = run.gas() {
-            circumstances
-                .gases
-                .extend(gas.value.composition.iter().flat_map(|parts| parts.iter().map(|(name, _)| name)));
-        }
-        let start = run.setting("arc_start", |s| s.arc_start.as_ref().and_then(Stated::value));
-        if start.is_some_and(|at| at.value.as_str() == "high-frequency") {
-            circumstances.marks.push("high-frequency");
-        }
-        let tungsten =
-            run.setting("tungsten/designation", |s| s.tungsten.as_ref().and_then(|t| t.designation.as_deref()));
-        if tungsten.and_then(|at| seamwright_handbook::tungsten_types::get(at.value)).is_some_and(|row| row.radioactive)
-        {
-            circumstances.marks.push("thoriated");
-        }
-    }
-    if let Some(OrNone::Is(gas)) = &procedure.backing_gas {
-        circumstances.gases.extend(gas.composition.iter().flat_map(|parts| parts.iter().map(|(name, _)| name)));
-    }
-    for metal in &view.metals {
-        circumstances.families.push(metal.family());
-        let coated =
-            metal.stated.coating.as_deref().is_some_and(|coating| coating != "none" && coating != "not applicable");
-        if coated || metal.known.is_some_and(|row| row.coating.is_some()) {
-            circumstances.marks.push("coated");
-        }
-    }
-    let rows = cautions::for_document(&circumstances);
-    let mut items: Vec<NoticeItem> = rows
-        .iter()
-        .map(|row| NoticeItem { lead: Some(capital(&row.cause.replace('-', " "))), text: row.caution.clone() })
-        .collect();
-    if !shades.is_empty() {
-        items.insert(0, NoticeItem { lead: Some("Lens shade".into()), text: format!("{}.", shades.join("; ")) });
-    }
-    blocks.push(Block::heading("Cautions", None));
-    blocks.push(Block::Notice { kind: NoticeKind::Caution, title: None, items });
-}
-
-fn capital(text: &str) -> String {
-    let mut characters = text.chars();
-    characters.next().map_or(String::new(), |first| first.to_uppercase().chain(characters).collect())
 }
 
 /// What was checked: findings that stand, and the sources of the limits used.

@@ -1,0 +1,384 @@
+//! What a welder sets up before the arc, as sketches and words: hook-up, torch, tungsten, position, welding symbol.
+
+use seamwright_check::{RunView, View};
+use seamwright_handbook::positions;
+use seamwright_model::procedure::{
+    self, ArcStart as Start, CurrentControl, Direction, JointType, Preparation as Shape, WeldType,
+};
+use seamwright_model::quantity::{Angle, Current, Length, Quantity, Range, UnitSystem};
+use seamwright_model::shop::{PowerSource, Shop};
+use seamwright_model::stated::{OrNone, Stated};
+
+use super::joint::{middle, middle_of};
+use super::{quantity, words};
+use crate::block::Figure;
+use crate::sketch::hookup::{ArcCarrier, ArcStart, GasPath, HookupSketch, Polarity, Remote, hookup};
+use crate::sketch::position::{Position, PositionSketch, position};
+use crate::sketch::symbol::{Elementary, SideSymbol, SymbolSketch, SymbolStandard, symbol};
+use crate::sketch::torch::{Pointing, Seam, TorchKind, TorchLabels, TorchSketch, travel, work};
+use crate::sketch::tungsten::{NozzleSketch, Tip, TipSketch, nozzle, tip};
+
+/// The first run of each process, in order: what has to be set up.
+pub(super) fn setups<'v, 'd>(view: &'v View<'d>) -> Vec<&'v RunView<'d>> {
+    let mut found: Vec<&RunView<'d>> = Vec::new();
+    for run in &view.runs {
+        let name = |run: &RunView<'d>| run.process.map(|row| row.number.clone());
+        if !found.iter().any(|other| name(other) == name(run)) {
+            found.push(run);
+        }
+    }
+    found
+}
+
+/// The first machine of a shop that has a run's process and polarity and reaches its current.
+pub(super) fn machine<'s>(shop: &'s Shop, run: &RunView<'_>) -> Option<&'s PowerSource> {
+    let same = |name: &str| {
+        seamwright_handbook::processes::get(name).map(|row| row.number.as_str()) == Some(run.number())
+            && !run.number().is_empty()
+    };
+    let polarity = run.setting("polarity", |s| s.polarity.as_ref().and_then(Stated::value)).map(|at| *at.value);
+    let current = run.quantity("current", |s| s.current.as_ref()).and_then(|at| at.value.high());
+    shop.power_sources.iter().find(|source| {
+        let own = source.current_by_process.iter().find(|(name, _)| same(name)).map(|(_, range)| range);
+        let reach = own.or(source.current.as_ref()).and_then(Stated::value).and_then(Range::<Current>::high);
+        source.processes.iter().any(|name| same(name))
+            && polarity.is_none_or(|polarity| source.polarity.is_empty() || source.polarity.contains(&polarity))
+            && current.zip(reach).is_none_or(|(current, reach)| current <= reach)
+    })
+}
+
+/// The hook-up of a run and what it asks of the welder in words; nothing where the polarity is not stated.
+pub(super) fn hook_up(
+    run: &RunView<'_>,
+    shop: Option<&Shop>,
+    units: UnitSystem,
+) -> Option<(HookupSketch, Vec<String>)> {
+    let process = run.process?;
+    let polarity = match run.setting("polarity", |s| s.polarity.as_ref().and_then(Stated::value))?.value {
+        procedure::Polarity::Dcen => Polarity::ElectrodeNegative,
+        procedure::Polarity::Dcep => Polarity::ElectrodePositive,
+        procedure::Polarity::Ac => Polarity::Alternating,
+    };
+    let carrier = if process.uses_tungsten {
+        ArcCarrier::Tungsten
+    } else if !process.uses_wire_feed {
+        ArcCarrier::Electrode
+    } else if process.uses_shielding_gas || process.uses_flux {
+        ArcCarrier::Wire
+    } else {
+        ArcCarrier::SelfShieldedWire
+    };
+    let machine = shop.and_then(|shop| machine(shop, run));
+    let solenoid = machine.and_then(|machine| machine.gas_solenoid.as_ref()).map(|yes| yes.0);
+    let gas = match (process.uses_shielding_gas, solenoid) {
+        (false, _) => GasPath::None,
+        (true, Some(false)) if carrier == ArcCarrier::Tungsten => GasPath::TorchValve,
+        (true, _) => GasPath::Solenoid,
+    };
+    let flow = run.gas().and_then(|at| quantity(at.value.flow.as_ref(), units));
+    let start = run.setting("arc_start", |s| s.arc_start.as_ref().and_then(Stated::value)).map(|at| *at.value);
+    let control = run.setting("current_control", |s| s.current_control.as_ref().and_then(Stated::value));
+    let water = run.setting("torch/cooling", |s| s.torch.as_ref().and_then(|torch| torch.cooling.as_ref()));
+    let size = run.setting("torch/size", |s| s.torch.as_ref().and_then(|torch| torch.size.as_deref()));
+    let sketch = HookupSketch {
+        carrier,
+        polarity,
+        gas,
+        gas_label: gas_name(run).map(|name| match &flow {
+            Some(flow) => format!("{name}, {flow}"),
+            None => name,
+        }),
+        remote: match control.map(|at| *at.value) {
+            Some(CurrentControl::FootPedal) => Remote::FootPedal,
+            Some(CurrentControl::TorchSwitch) => Remote::TorchSwitch,
+            Some(CurrentControl::Fixed) | None => Remote::None,
+        },
+        water_cooler: water.is_some_and(|at| *at.value == procedure::Cooling::Water),
+        separate_feeder: false,
+        arc_start: match start {
+            Some(Start::HighFrequency) => ArcStart::HighFrequency,
+            Some(Start::Lift) => ArcStart::Lift,
+            Some(Start::Scratch) => ArcStart::Scratch,
+            None => ArcStart::Unsaid,
+        },
+        source_label: machine.map(|machine| machine.name.to_string()),
+        torch_label: match (carrier, size) {
+            (ArcCarrier::Tungsten, Some(size)) => Some(format!("torch {}", size.value)),
+            (ArcCarrier::Wire, _) if process.uses_flux => Some("welding head".into()),
+            _ => None,
+        },
+        with_notes: false,
+        max_width: 100.0,
+        max_height: 62.0,
+        ..HookupSketch::default()
+    };
+    let mut notes = vec![sketch.connection()];
+    notes.extend(sketch.notes());
+    if carrier == ArcCarrier::Tungsten && solenoid.is_none() {
+        notes.push(
+            "On a machine without gas solenoid the hose leads straight to a torch valve: open it by hand before the arc, \
+             and hold the torch on the crater until it is solid before you close it."
+                .into(),
+        );
+    }
+    Some((sketch, notes))
+}
+
+/// The hook-up as a figure.
+pub(super) fn hook_up_figure(sketch: &HookupSketch, title: &str) -> Figure {
+    Figure { title: title.into(), clause: None, drawing: hookup(sketch), caption: None }
+}
+
+/// The shielding gas of a run in a word or by its designation.
+pub(super) fn gas_name(run: &RunView<'_>) -> Option<String> {
+    let gas = run.gas()?.value;
+    let parts: Vec<(&str, f64)> = gas.composition.iter().flat_map(|parts| parts.iter()).collect();
+    let pure = |name: &str| parts.iter().any(|(part, percent)| part.eq_ignore_ascii_case(name) && *percent >= 99.0);
+    let symbol = gas.designation.as_deref();
+    Some(match symbol {
+        _ if pure("Ar") => "argon".to_owned(),
+        _ if pure("He") => "helium".to_owned(),
+        _ if pure("CO2") => "carbon dioxide".to_owned(),
+        Some("I1") => "argon".to_owned(),
+        Some("I2") => "helium".to_owned(),
+        Some("C1") => "carbon dioxide".to_owned(),
+        Some(symbol) => symbol.to_owned(),
+        None => gas.composition.as_ref().map(words::composition)?,
+    })
+}
+
+/// The torch from the side and along the seam, where its angles are stated.
+pub(super) fn torch(view: &View<'_>, run: &RunView<'_>, units: UnitSystem) -> Vec<Figure> {
+    let Some(process) = run.process else { return Vec::new() };
+    if process.uses_flux {
+        return Vec::new();
+    }
+    let angle = |get: fn(&procedure::Technique) -> Option<&Stated<Range<Angle>>>| {
+        run.quantity("technique", move |s| s.technique.as_ref().and_then(get)).map(|at| at.value)
+    };
+    let travel_angle = angle(|t| t.travel_angle.as_ref());
+    let work_angle = angle(|t| t.work_angle.as_ref());
+    let filler_angle = angle(|t| t.filler_angle.as_ref());
+    let direction = run
+        .setting("technique/direction", |s| s.technique.as_ref()?.direction.as_ref().and_then(Stated::value))
+        .map(|at| *at.value);
+    let arc = run.quantity("technique/arc_length", |s| s.technique.as_ref()?.arc_length.as_ref()).map(|at| at.value);
+    let tip_to_work = run.quantity("contact_tip_to_work", |s| s.contact_tip_to_work.as_ref()).map(|at| at.value);
+    let print = |value: Option<&Range<Angle>>| value.map(|range| range.print(units));
+    let fillet = view.weld().is_some_and(WeldType::has_fillet);
+    let joint = view.procedure.joint.as_ref().map(|joint| joint.kind);
+    let sketch = TorchSketch {
+        kind: if process.uses_tungsten {
+            TorchKind::Tungsten
+        } else if process.uses_wire_feed {
+            TorchKind::Wire
+        } else {
+            TorchKind::Electrode
+        },
+        pointing: direction.map(|direction| match direction {
+            Direction::Push => Pointing::Push,
+            Direction::Drag => Pointing::Drag,
+        }),
+        travel_angle: travel_angle.and_then(drawn).map_or(0.0, Angle::degrees),
+        work_angle: work_angle.and_then(drawn).map_or(if fillet { 45.0 } else { 90.0 }, Angle::degrees),
+        filler_angle: filler_angle.and_then(drawn).map(Angle::degrees),
+        seam: match joint {
+            Some(JointType::Tee) => Seam::Tee,
+            Some(JointType::Corner) if fillet => Seam::Tee,
+            Some(JointType::Lap) => Seam::Lap,
+            _ => Seam::Butt,
+        },
+        labels: TorchLabels {
+            travel_angle: print(travel_angle),
+            work_angle: print(work_angle),
+            filler_angle: print(filler_angle),
+            distance: if process.uses_wire_feed { tip_to_work } else { arc }.map(|range| range.print(units)),
+        },
+        max_width: 62.0,
+        max_height: 50.0,
+        ..TorchSketch::default()
+    };
+    let figure =
+        |title: &str, drawing| Figure { title: title.into(), clause: Some("4.4.7".into()), drawing, caption: None };
+    let mut figures = Vec::new();
+    if travel_angle.is_some() || direction.is_some() {
+        let title = match direction {
+            Some(Direction::Push) => "Travel, push",
+            Some(Direction::Drag) => "Travel, drag",
+            None => "Travel",
+        };
+        figures.push(figure(title, travel(&sketch)));
+    }
+    if work_angle.is_some() {
+        figures.push(figure("Work angle", work(&sketch)));
+    }
+    figures
+}
+
+/// The tungsten in its nozzle and its tip, where their sizes are stated.
+pub(super) fn tungsten(run: &RunView<'_>, units: UnitSystem) -> Vec<Figure> {
+    let Some(stated) = run.setting("tungsten", |s| s.tungsten.as_ref()).map(|at| at.value) else { return Vec::new() };
+    let Some(diameter) = middle(stated.diameter.as_ref()) else { return Vec::new() };
+    let angle = middle_of(stated.included_angle.as_ref(), Angle::degrees);
+    let figure =
+        |title: &str, drawing| Figure { title: title.into(), clause: Some("4.5".into()), drawing, caption: None };
+    let mut figures = Vec::new();
+    if let (Some((name, _, bore)), Some(stickout)) = (run.nozzle(), middle(stated.stickout.as_ref())) {
+        figures.push(figure(
+            "Nozzle and stickout",
+            nozzle(&NozzleSketch {
+                bore,
+                diameter,
+                stickout,
+                included_angle: angle.unwrap_or(30.0),
+                gas_lens: run.gas_lens(),
+                bore_label: Length::from_mm(bore).map(|bore| Length::print_range(bore, bore, units)),
+                stickout_label: quantity(stated.stickout.as_ref(), units),
+                nozzle_label: Some(format!("nozzle {}", name.value)),
+                max_width: 58.0,
+                max_height: 50.0,
+                ..NozzleSketch::default()
+            }),
+        ));
+    }
+    if let Some(included_angle) = angle {
+        figures.push(figure(
+            "Tungsten tip",
+            tip(&TipSketch {
+                diameter,
+                tip: Tip::Ground { included_angle, flat: middle(stated.tip_flat.as_ref()).unwrap_or(diameter * 0.1) },
+                diameter_label: quantity(stated.diameter.as_ref(), units),
+                angle_label: quantity(stated.included_angle.as_ref(), units),
+                flat_label: quantity(stated.tip_flat.as_ref(), units).map(|flat| format!("flat {flat}")),
+                max_width: 46.0,
+                max_height: 50.0,
+                ..TipSketch::default()
+            }),
+        ));
+    }
+    figures
+}
+
+/// Each position that can be drawn.
+pub(super) fn positions(view: &View<'_>) -> Vec<Figure> {
+    const MOST: usize = 3;
+    let pipe = view.metals.iter().any(|metal| metal.stated.outside_diameter.is_some());
+    let fillet = view.weld().is_some_and(|weld| weld.has_fillet() && !weld.has_groove());
+    let upward = view.procedure.progression.as_ref().and_then(Stated::value).copied();
+    let mut drawn: Vec<Figure> = Vec::new();
+    for code in view.procedure.positions.iter().take(MOST) {
+        let Some(row) = positions::get(code) else { continue };
+        let downward = upward == Some(procedure::Progression::Downward);
+        // A position of the other system is drawn as the one that answers to it, by the stated progression.
+        let names = std::iter::once(&row.code).chain(&row.equivalent);
+        let mut fitting: Vec<Position> = names.filter_map(|name| Position::of(name)).collect();
+        if fitting.len() > 1 && downward {
+            fitting.reverse();
+        }
+        let Some(&found) = fitting.first() else { continue };
+        let drawing = position(&PositionSketch {
+            position: found,
+            pipe,
+            fillet,
+            label: Some(code.to_string()),
+            max_width: 46.0,
+            max_height: 40.0,
+            ..PositionSketch::default()
+        });
+        drawn.push(Figure {
+            title: format!("Position {code}"),
+            clause: Some("4.4.6".into()),
+            drawing,
+            caption: Some(row.name.clone()),
+        });
+    }
+    drawn
+}
+
+/// The welding symbol of the joint; `aws` follows AWS A2.4 in place of ISO 2553.
+pub(super) fn welding_symbol(view: &View<'_>, aws: bool, units: UnitSystem) -> Option<Figure> {
+    let procedure = view.procedure;
+    let joint = procedure.joint.as_ref()?;
+    let weld = view.weld()?;
+    let size = procedure.weld_size.as_ref().and_then(Stated::value);
+    let print = |value: Option<&Stated<Range<Length>>>| quantity(value, units);
+    let shape = joint.preparation.as_ref().and_then(Stated::value).copied();
+    let gap = print(joint.root_gap.as_ref());
+    let angle = quantity(joint.included_angle.as_ref(), units);
+    let depth = print(joint.penetration_depth.as_ref());
+    let groove = |weld| SideSymbol {
+        weld,
+        size: depth.clone().map(|depth| if aws { depth } else { format!("s{depth}") }),
+        gap: gap.clone(),
+        angle: angle.clone(),
+        length: None,
+        inside: None,
+    };
+    let fillet = || {
+        let leg = size.and_then(|size| print(size.leg.as_ref()));
+        let throat = size.and_then(|size| print(size.throat.as_ref()));
+        SideSymbol {
+            weld: Elementary::Fillet,
+            size: match (leg, throat) {
+                (Some(leg), _) => Some(if aws { leg } else { format!("z{leg}") }),
+                (None, Some(throat)) => Some(format!("a{throat}")),
+                (None, None) => None,
+            },
+            gap: None,
+            angle: None,
+            length: size.and_then(|size| print(size.length.as_ref())),
+            inside: None,
+        }
+    };
+    let elementary = match shape {
+        Some(Shape::SingleV | Shape::DoubleV) => Elementary::V,
+        Some(Shape::SingleBevel | Shape::DoubleBevel) => Elementary::Bevel,
+        Some(Shape::SingleU | Shape::DoubleU) => Elementary::U,
+        Some(Shape::SingleJ | Shape::DoubleJ) => Elementary::J,
+        Some(Shape::Square) | None => Elementary::Square,
+    };
+    let plain = |weld| SideSymbol { weld, size: None, gap: None, angle: None, length: None, inside: None };
+    let arrow_side = if weld.has_groove() {
+        groove(elementary)
+    } else if weld.has_fillet() {
+        fillet()
+    } else if weld == WeldType::Edge {
+        plain(Elementary::Edge)
+    } else {
+        return None;
+    };
+    let backing = joint.backing.as_ref().and_then(OrNone::value).map(|backing| backing.kind);
+    let backing_run = view.runs.iter().any(|run| run.run.layer == Some(procedure::Layer::Backing));
+    let other_side = if shape.is_some_and(Shape::is_double) {
+        Some(groove(elementary))
+    } else if weld.has_groove() && matches!(backing, Some(procedure::BackingType::Strip)) {
+        Some(SideSymbol { inside: (!aws).then(|| "M".to_owned()), ..plain(Elementary::Backing) })
+    } else if weld.has_groove() && backing_run {
+        Some(plain(Elementary::BackingRun))
+    } else {
+        None
+    };
+    let mut processes: Vec<&str> = view.runs.iter().map(RunView::number).filter(|number| !number.is_empty()).collect();
+    processes.dedup();
+    let tail = format!("{} {}", processes.join("/"), procedure.identification.number);
+    Some(Figure {
+        title: if aws { "Welding symbol, AWS A2.4" } else { "Welding symbol, ISO 2553" }.into(),
+        clause: None,
+        drawing: symbol(&SymbolSketch {
+            standard: if aws { SymbolStandard::AwsA24 } else { SymbolStandard::Iso2553A },
+            arrow_side: Some(arrow_side),
+            other_side,
+            all_around: view.metals.iter().any(|metal| metal.stated.outside_diameter.is_some()),
+            tail: Some(tail.trim().to_owned()),
+            max_width: 80.0,
+            max_height: 40.0,
+            ..SymbolSketch::default()
+        }),
+        caption: None,
+    })
+}
+
+/// The middle of a range, or its one end.
+fn drawn<Q: Quantity + Copy>(range: &Range<Q>) -> Option<Q> {
+    range.middle().or(range.low()).or(range.high())
+}
