@@ -4,7 +4,7 @@
 //! sizes in `templates/sheet.css`; a change there is a change here. The estimate errs towards small type, since a
 //! second page would be lost on the bench.
 
-use crate::block::{Block, Field, NoticeItem, NoticeKind, Sheet, Table};
+use crate::block::{Block, Field, Figure, NoticeItem, NoticeKind, Sheet, Table};
 use crate::pdf::Paper;
 
 /// Type at its natural size in print, pt.
@@ -16,42 +16,66 @@ const HEAD_AND_FOOT: f64 = 27.0 * 72.0 / 25.4;
 const CHARACTER: f64 = 0.54;
 /// What estimates of this kind are off by.
 const RESERVE: f64 = 1.05;
-/// The largest and smallest type, relative to the natural size, and the step between them.
+/// The largest type, that which is still easy to read, and the smallest, relative to the natural size, with the step.
 const LARGEST: f64 = 1.3;
-const SMALLEST: f64 = 0.62;
+const EASY: f64 = 0.86;
+const SMALLEST: f64 = 0.4;
 const STEP: f64 = 0.02;
-/// Width of a column under which fields stand two abreast, rem.
-const TWO_ABREAST: f64 = 34.0;
+/// Widths of a column under which fields stand three and two abreast, rem.
+const THREE_ABREAST: f64 = 34.0;
+const TWO_ABREAST: f64 = 24.0;
 /// Greatest height of a drawing, mm at the natural size.
 const DRAWING: f64 = 52.0;
 /// Size of the settings, rem, and the least, pt.
 const SETTINGS: (f64, f64) = (2.1, 14.0);
+/// Least width of a drawing, rem.
+const FIGURE: f64 = 10.5;
 /// Space between columns and between drawings, rem.
 const GUTTER: f64 = 1.9;
 
-/// The factor of the type with which a one-page sheet fits its page.
-pub(super) fn fit(sheet: &Sheet, paper: Paper) -> f64 {
+/// How large type and drawings of a one-page sheet are in print, relative to their natural size.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub(super) struct Fit {
+    /// Factor of the type and of every space.
+    pub kind: f64,
+    /// Factor of the greatest height of a drawing, on top of that of the type.
+    pub drawing: f64,
+}
+
+impl Fit {
+    /// A sheet that takes the pages it needs.
+    pub(super) const NATURAL: Self = Self { kind: 1.0, drawing: 1.0 };
+}
+
+/// The size with which a one-page sheet fits its page: drawings shrink before type gets hard to read.
+pub(super) fn fit(sheet: &Sheet, paper: Paper) -> Fit {
     let (width, height) = match paper {
         Paper::A4 => (595.28, 841.89),
         Paper::Letter => (612.0, 792.0),
     };
     let (width, height) = (width - SIDES, height - HEAD_AND_FOOT);
-    let mut factor = LARGEST;
-    while factor > SMALLEST && Measure::new(factor).sheet(sheet, width) * RESERVE > height {
-        factor -= STEP;
-    }
-    factor.max(SMALLEST)
+    let fits = |fit: Fit| Measure::new(fit).sheet(sheet, width) * RESERVE <= height;
+    let steps = |from: f64, to: f64, drawing: f64| {
+        std::iter::successors(Some(from), |kind| Some(kind - STEP))
+            .take_while(move |kind| *kind >= to - STEP / 2.0)
+            .map(move |kind| Fit { kind, drawing })
+    };
+    let mut attempts = steps(LARGEST, EASY, 1.0)
+        .chain([0.85, 0.7, 0.55].map(|drawing| Fit { kind: EASY, drawing }))
+        .chain(steps(EASY, SMALLEST, 0.5));
+    attempts.find(|attempt| fits(*attempt)).unwrap_or(Fit { kind: SMALLEST, drawing: 0.4 })
 }
 
 /// Heights in pt at one size of type.
 struct Measure {
     factor: f64,
+    drawing: f64,
     rem: f64,
 }
 
 impl Measure {
-    fn new(factor: f64) -> Self {
-        Self { factor, rem: ROOT * factor }
+    fn new(fit: Fit) -> Self {
+        Self { factor: fit.kind, drawing: fit.drawing, rem: ROOT * fit.kind }
     }
 
     /// Height of text of `size` rem in a column, with its leading.
@@ -86,17 +110,7 @@ impl Measure {
             Block::Fields { fields } => self.fields(fields, width),
             Block::Table(table) => self.table(table, width, 0.9375, 1.25),
             Block::Settings(table) => self.table(table, width, SETTINGS.0.max(SETTINGS.1 / self.rem), 1.15),
-            Block::Drawings { drawings } => {
-                let share: f64 = drawings.iter().map(|figure| figure.drawing.width).sum();
-                let tallest = drawings.iter().map(|figure| {
-                    let drawing = &figure.drawing;
-                    let width = (width * drawing.width / share - GUTTER * self.rem).max(1.0);
-                    let most = DRAWING * self.factor * 72.0 / 25.4;
-                    let caption = figure.caption.as_deref().map_or(0.0, |it| self.text(it, 0.875, 1.32, width));
-                    (width * drawing.height / drawing.width).min(most) + caption
-                });
-                2.8 * self.rem + tallest.fold(0.0, f64::max)
-            }
+            Block::Drawings { drawings } => self.drawings(drawings, width),
             Block::Notice { kind, title, items } => self.notice(*kind, title.as_deref(), items, width),
             Block::Paragraph { text, small } => {
                 0.5 * self.rem + self.text(text, if *small { 0.81 } else { 0.94 }, 1.32, width)
@@ -116,8 +130,41 @@ impl Measure {
         }
     }
 
+    /// Drawings stand in rows of as many as have their least width.
+    fn drawings(&self, figures: &[Figure], width: f64) -> f64 {
+        let least = FIGURE * self.rem;
+        let gutter = GUTTER * self.rem;
+        #[expect(
+            clippy::cast_possible_truncation,
+            clippy::cast_sign_loss,
+            reason = "a page holds few drawings abreast"
+        )]
+        let abreast = ((width + gutter) / (least + gutter)).max(1.0) as usize;
+        let rows = figures.chunks(abreast).map(|row| {
+            let share: f64 = row.iter().map(|figure| figure.drawing.width).sum();
+            #[expect(clippy::cast_precision_loss, reason = "a row holds few drawings")]
+            let room = width - gutter * (row.len() as f64 - 1.0);
+            let heights = row.iter().map(|figure| {
+                let drawing = &figure.drawing;
+                let width = (room * drawing.width / share).max(least.min(width));
+                let most = DRAWING * self.factor * self.drawing * 72.0 / 25.4;
+                let caption = figure.caption.as_deref().map_or(0.0, |it| self.text(it, 0.875, 1.32, width));
+                let title = self.text(&figure.title, 0.9375, 1.25, width);
+                (width * drawing.height / drawing.width).min(most) + caption + title
+            });
+            1.7 * self.rem + heights.fold(0.0, f64::max)
+        });
+        rows.sum()
+    }
+
     fn fields(&self, fields: &[Field], width: f64) -> f64 {
-        let across: u8 = if width < TWO_ABREAST * self.rem { 2 } else { 4 };
+        let across: u8 = if width < TWO_ABREAST * self.rem {
+            2
+        } else if width < THREE_ABREAST * self.rem {
+            3
+        } else {
+            4
+        };
         let (mut total, mut row, mut used) = (0.6 * self.rem, 0.0_f64, 0);
         for field in fields {
             let span = field.span.clamp(1, across);

@@ -240,7 +240,7 @@ fn a_card_with_more_on_it_prints_in_smaller_type() {
         sheet.one_page = one_page;
         sheet.blocks = vec![Block::Settings(table("x")), Block::paragraph(words)];
         let text = page(&sheet);
-        text.split_once("--fit:").unwrap().1.split_once('}').unwrap().0.parse::<f64>().unwrap()
+        text.split_once("--fit:").unwrap().1.split_once(';').unwrap().0.parse::<f64>().unwrap()
     };
     let (short, long) = (fit("x", true), fit(&"word ".repeat(1500), true));
     assert!(short > 1.0 && long < 0.9, "{short} {long}");

@@ -11,7 +11,7 @@ use crate::pdf::Paper;
 use crate::svg::svg;
 
 use super::embed::Link;
-use super::fit::fit;
+use super::fit::{Fit, fit};
 use super::qr::qr;
 use super::{GENERATOR, HtmlError, HtmlOptions, css_string};
 
@@ -179,9 +179,10 @@ fn page_css(sheet: &Sheet, paper: Paper) -> String {
     let left = if digest.is_empty() { String::new() } else { format!("Source digest {digest}") };
     let foot = "font:6.6pt \"DejaVu Sans Condensed\",\"Arial Narrow\",sans-serif;color:#545454;vertical-align:top;\
                 padding-top:2mm";
-    let fit = if sheet.one_page { hundredths(fit(sheet, paper)) } else { 1.0 };
+    let fit = if sheet.one_page { fit(sheet, paper) } else { Fit::NATURAL };
+    let (kind, drawing) = (hundredths(fit.kind), hundredths(fit.drawing));
     format!(
-        "\n@media print{{:root{{--fit:{fit}}}}}\n@page{{size:{size};margin:13mm 14mm 14mm;\
+        "\n@media print{{:root{{--fit:{kind};--drawing:{drawing}}}}}\n@page{{size:{size};margin:13mm 14mm 14mm;\
          @bottom-left{{content:{};{foot}}}\
          @bottom-right{{content:{} \" · \" counter(page) \" / \" counter(pages);{foot}}}}}",
         css_string(&left),

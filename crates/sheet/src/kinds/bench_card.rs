@@ -183,12 +183,12 @@ fn settings(blocks: &mut Vec<Block>, view: &View<'_>, units: UnitSystem) {
     let several = setup::setups(view).len() > 1;
     let by_position = groups.iter().flatten().any(|run| !run.run.positions.is_empty());
     let values: Vec<[String; 6]> = groups.iter().map(|group| cells(view, group, units)).collect();
-    let mut columns = vec![Column { heading: "Run".into(), unit: None, align: Align::Left, weight: 0.75 }];
+    let mut columns = vec![Column { heading: "Run".into(), unit: None, align: Align::Left, weight: 5.5 }];
     if by_position {
-        columns.push(Column { heading: "Position".into(), unit: None, align: Align::Left, weight: 0.8 });
+        columns.push(Column { heading: "Position".into(), unit: None, align: Align::Left, weight: 6.0 });
     }
     if several {
-        columns.push(Column { heading: "Process".into(), unit: None, align: Align::Left, weight: 0.75 });
+        columns.push(Column { heading: "Process".into(), unit: None, align: Align::Left, weight: 5.5 });
     }
     let lead = columns.len();
     let mut shown: Vec<usize> = Vec::new();
@@ -348,17 +348,11 @@ fn make_up(blocks: &mut Vec<Block>, run: &RunView<'_>, subject: Subject<'_>, sev
     };
     let mut notes = notes.into_iter();
     let connection = notes.next().unwrap_or_default();
-    let mut right = vec![Block::Fields {
-        fields: vec![Field { label: format!("Cables{name}"), value: connection, span: 4, large: true }],
-    }];
-    if !fields.is_empty() {
-        right.push(Block::Fields { fields });
-    }
-    let left = vec![Block::Drawings { drawings: vec![setup::hook_up_figure(&sketch, &format!("Hook-up{name}"))] }];
-    blocks.push(Block::Columns { left, right, share: 0.48 });
-    for note in notes {
-        blocks.push(Block::paragraph(note));
-    }
+    let mut cables = vec![Field { label: format!("Cables{name}"), value: connection, span: 4, large: true }];
+    cables.extend(fields);
+    let mut left = vec![Block::Drawings { drawings: vec![setup::hook_up_figure(&sketch, &format!("Hook-up{name}"))] }];
+    left.extend(notes.map(Block::paragraph));
+    blocks.push(Block::Columns { left, right: vec![Block::Fields { fields: cables }], share: 0.42 });
 }
 
 /// Tungsten, nozzle, gas and technique of a run.
@@ -514,11 +508,13 @@ fn limits(procedure: &Procedure, view: &View<'_>, units: UnitSystem) -> Vec<Noti
             }
         }
     }
-    let mut faults = "outside a range of this card; crack; porosity".to_owned();
-    if view.runs.iter().any(|run| run.process.is_some_and(|row| row.uses_tungsten)) {
-        faults.push_str("; tungsten touched the pool");
-    }
-    faults.push_str("; a part of the set-up changed");
-    items.push(NoticeItem { lead: None, text: faults });
+    let tungsten = view.runs.iter().any(|run| run.process.is_some_and(|row| row.uses_tungsten));
+    let faults = [
+        Some("a value outside its range on this card"),
+        Some("a crack or porosity"),
+        tungsten.then_some("tungsten touched the pool"),
+        Some("a part of the set-up changed"),
+    ];
+    items.extend(faults.into_iter().flatten().map(|text| NoticeItem { lead: None, text: text.into() }));
     items
 }

@@ -223,7 +223,7 @@ impl<'s> Setter<'s> {
         let indent = 9.0;
         let width = self.width - indent;
         let length: usize = items.iter().map(|item| item.text.len() + item.lead.as_ref().map_or(0, String::len)).sum();
-        let run_on = length <= 420;
+        let run_on = self.style.run_on || length <= 420;
 
         let mut paragraphs: Vec<Vec<Span<'_>>> = Vec::new();
         if let Some(title) = title {
@@ -285,7 +285,7 @@ impl<'s> Setter<'s> {
             left = taken + 14.0;
         }
         let width = (inner - left).max(size);
-        let listed = items.len() > 6 || items.iter().any(|item| item.text.len() > 70);
+        let listed = !self.style.run_on && (items.len() > 6 || items.iter().any(|item| item.text.len() > 70));
         let mut y = edge + if title.is_some() { baseline(big) - baseline(size) } else { 0.0 };
         let x = self.x + edge + left;
         if listed {
@@ -358,6 +358,8 @@ impl<'s> Setter<'s> {
         let grid = |width: f64| {
             if width > 390.0 {
                 GRID
+            } else if width > 280.0 {
+                3
             } else if width > 110.0 {
                 2
             } else {

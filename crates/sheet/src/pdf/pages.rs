@@ -132,6 +132,7 @@ fn one_page(sheet: &Sheet, paper: Paper, code: Option<&Modules>) -> Result<Body,
         settings,
         drawing,
         title: 24.0 * kind.clamp(0.6, 1.0),
+        run_on: true,
     };
     let attempts = STEPS
         .iter()

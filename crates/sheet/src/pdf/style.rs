@@ -31,12 +31,14 @@ pub(super) struct Style {
     pub drawing: f64,
     /// Size of the title.
     pub title: f64,
+    /// Notices run on as one text whatever their length, to save room.
+    pub run_on: bool,
 }
 
 impl Style {
     /// The style of a sheet that takes the pages it needs.
     pub(super) const fn document() -> Self {
-        Self { kind: 1.0, space: 1.0, settings: 18.0, drawing: 1.3, title: 16.5 }
+        Self { kind: 1.0, space: 1.0, settings: 18.0, drawing: 1.3, title: 16.5, run_on: false }
     }
 
     pub(super) fn label(&self) -> f64 {

@@ -1,0 +1,140 @@
+//! Every kind of sheet of every starter procedure, on both papers and in several units: what must fit, fits.
+
+use std::fs;
+use std::path::Path;
+
+use seamwright_model::quantity::UnitSystem;
+use seamwright_model::{Loaded, load};
+use seamwright_sheet::block::Sheet;
+use seamwright_sheet::kinds::{self, Kind, SheetOptions, Subject};
+use seamwright_sheet::pdf::{Paper, PdfOptions, TextBox, text_boxes};
+
+/// The shortest texts on the one paper, the longest on the other.
+const SETTINGS: [(UnitSystem, Paper); 2] = [(UnitSystem::Si, Paper::A4), (UnitSystem::Both, Paper::Letter)];
+
+fn starters() -> Vec<(String, Loaded)> {
+    let folder = Path::new(env!("CARGO_MANIFEST_DIR")).join("../procedures");
+    let mut paths: Vec<_> = fs::read_dir(folder).unwrap().map(|entry| entry.unwrap().path()).collect();
+    paths.sort();
+    let read = |path: &Path| {
+        let name = path.file_name().unwrap().to_string_lossy().into_owned();
+        let loaded = load(&name, &fs::read(path).unwrap()).unwrap_or_else(|(_, faults)| panic!("{name}: {faults:?}"));
+        (name, loaded)
+    };
+    paths.iter().map(|path| read(path)).collect()
+}
+
+fn sheet(kind: Kind, loaded: &Loaded, units: UnitSystem) -> Option<Sheet> {
+    let outcome = seamwright_check::check_document(&loaded.document);
+    let subject = Subject { loaded, outcome: &outcome, shop: None };
+    kinds::sheet(kind, subject, SheetOptions { units, ..SheetOptions::default() }).ok()
+}
+
+fn boxes(sheet: &Sheet, paper: Paper) -> Vec<TextBox> {
+    text_boxes(sheet, &PdfOptions { paper, ..PdfOptions::default() }).unwrap()
+}
+
+/// Texts that cover each other by more than a hair.
+fn overlaps(boxes: &[TextBox]) -> Vec<String> {
+    let mut found = Vec::new();
+    for (index, one) in boxes.iter().enumerate() {
+        for other in boxes.iter().skip(index + 1).filter(|other| other.page == one.page) {
+            let across = (one.x + one.width).min(other.x + other.width) - one.x.max(other.x);
+            let down = (one.y + one.height).min(other.y + other.height) - one.y.max(other.y);
+            if across > 0.5 && down > 0.5 {
+                found.push(format!("page {}: `{}` and `{}`", one.page, one.text, other.text));
+            }
+        }
+    }
+    found
+}
+
+fn sound(kind: Kind, name: &str, loaded: &Loaded) {
+    for (units, paper) in SETTINGS {
+        let Some(sheet) = sheet(kind, loaded, units) else { continue };
+        let boxes = boxes(&sheet, paper);
+        let found = overlaps(&boxes);
+        assert!(found.is_empty(), "{name} {kind:?} {paper:?} {units:?}: {found:?}");
+        if kind == Kind::BenchCard {
+            assert!(boxes.iter().all(|text| text.page == 1), "{name} {paper:?} {units:?} takes a second page");
+        }
+    }
+}
+
+#[test]
+fn no_text_covers_another_and_a_bench_card_takes_one_page() {
+    for (name, loaded) in starters() {
+        for kind in Kind::ALL {
+            sound(kind, &name, &loaded);
+        }
+    }
+}
+
+/// Settings are read at arm's length: 14 pt and more (common practice for signs that are read at two metres).
+#[test]
+fn settings_of_a_bench_card_stand_in_large_type() {
+    for (name, loaded) in starters() {
+        let sheet = sheet(Kind::BenchCard, &loaded, UnitSystem::Si).unwrap();
+        let seamwright_model::document::Document::Procedure(procedure) = &loaded.document else { unreachable!() };
+        let low = procedure.runs.iter().find_map(|run| run.settings.current.as_ref()?.value()?.low()).unwrap();
+        let number = format!("{}–", low.amperes());
+        let boxes = boxes(&sheet, Paper::A4);
+        let found = boxes.iter().find(|text| text.text.starts_with(&number));
+        assert!(found.is_some_and(|text| text.size >= 14.0), "{name}: {number} {found:?}");
+    }
+}
+
+/// A procedure with runs that all differ.
+fn many_runs(count: u32) -> Loaded {
+    let mut text = String::from(
+        "format: 1\ndocument: procedure\nidentification: {number: P-40, revision: 1, title: A thick plate}\n\
+         parent_metals: [{specification: S355J2+N, thickness: 60 mm}]\n\
+         joint: {type: butt, weld: groove, preparation: double-v, included_angle: 60 deg, root_gap: 2-3 mm, root_face: 1-2 mm}\n\
+         positions: [PA]\nfillers:\n  rod: {designation: E7018, diameter: 4 mm}\n\
+         processes:\n  111: {polarity: DCEP, filler: rod}\nruns:\n",
+    );
+    for run in 1..=count {
+        let layer = if run == 1 {
+            "root"
+        } else if run > count - 4 {
+            "cap"
+        } else {
+            "fill"
+        };
+        text.push_str(&format!(
+            "- {{run: {run}, layer: {layer}, current: {}-{} A, voltage: 22-26 V, travel_speed: {}-{} mm/min}}\n",
+            120 + run,
+            150 + run,
+            90 + run,
+            140 + run
+        ));
+    }
+    load("many.yaml", text.as_bytes()).unwrap_or_else(|(_, faults)| panic!("{faults:?}"))
+}
+
+#[test]
+fn forty_runs_flow_over_pages_with_repeated_headers_and_fit_a_bench_card() {
+    let loaded = many_runs(40);
+    for kind in Kind::ALL {
+        sound(kind, "40 runs", &loaded);
+    }
+    let boxes = boxes(&sheet(Kind::Procedure, &loaded, UnitSystem::Si).unwrap(), Paper::A4);
+    // Each run's row is whole: its current, its travel speed and its number stand at one height.
+    for run in 1..=40 {
+        let (current, speed) = (format!("{}–{} A", 120 + run, 150 + run), format!("{}–{} mm/min", 90 + run, 140 + run));
+        let place = |wanted: &str| {
+            let found = boxes.iter().find(|text| text.text.replace('\u{a0}', " ") == wanted);
+            found.map(|text| (text.page, text.y)).unwrap_or_else(|| panic!("no {wanted}"))
+        };
+        assert_eq!(place(&current).0, place(&speed).0, "run {run} is split over pages");
+        assert!((place(&current).1 - place(&speed).1).abs() < 0.1, "run {run}");
+    }
+    let pages_of_runs: std::collections::BTreeSet<usize> = boxes
+        .iter()
+        .filter(|text| text.text.ends_with("\u{a0}A") || text.text.ends_with(" A"))
+        .map(|t| t.page)
+        .collect();
+    for page in pages_of_runs {
+        assert!(boxes.iter().any(|text| text.page == page && text.text == "Travel speed"), "page {page} has no header");
+    }
+}
