@@ -143,6 +143,9 @@ pub struct RenderArgs {
     /// Units on the sheet.
     #[arg(long, value_enum, default_value_t = Units::Si)]
     pub units: Units,
+    /// Words and welding symbols on the sheet.
+    #[arg(long, value_enum, default_value_t = TermsOf::Iso)]
+    pub terms: TermsOf,
     /// Paper size.
     #[arg(long, value_enum, default_value_t = PaperSize::A4)]
     pub paper: PaperSize,
@@ -234,6 +237,17 @@ pub enum SheetKind {
     Procedure,
     /// What the welder sets, on one page for the bench.
     BenchCard,
+    /// Objectives, kit, set-up, exercises, faults and marking sheet of a lesson.
+    Lesson,
+}
+
+/// Whose words a sheet uses.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, ValueEnum)]
+pub enum TermsOf {
+    /// ISO 15609-1, ISO/TR 25901, symbols of ISO 2553.
+    Iso,
+    /// AWS A3.0, symbols of AWS A2.4.
+    Aws,
 }
 
 /// Units on the sheet.

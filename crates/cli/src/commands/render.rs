@@ -8,6 +8,7 @@ use std::path::{Path, PathBuf};
 use anyhow::{Context, Result, bail};
 use indicatif::{ProgressBar, ProgressStyle};
 use rayon::prelude::*;
+use seamwright_handbook::variables::Terms;
 use seamwright_model::Loaded;
 use seamwright_model::document::Document;
 use seamwright_model::quantity::UnitSystem;
@@ -20,6 +21,7 @@ use seamwright_sheet::pdf::{self, Paper, PdfOptions};
 use crate::Ending;
 use crate::args::{PaperSize, RenderArgs, SheetKind, To, Units};
 use crate::beside::Beside;
+use crate::args::{PaperSize, RenderArgs, SheetKind, TermsOf, To, Units};
 use crate::files::{self, Input};
 use crate::report::{Report, text};
 
@@ -114,6 +116,10 @@ impl<'a> Job<'a> {
                     Units::Us => UnitSystem::Us,
                     Units::Both => UnitSystem::Both,
                 },
+                terms: match args.terms {
+                    TermsOf::Iso => Terms::Iso,
+                    TermsOf::Aws => Terms::Aws,
+                },
             },
             kinds: wanted(&args.sheet),
             shop: args.shop.as_deref().map(shop).transpose()?,
@@ -128,18 +134,22 @@ impl<'a> Job<'a> {
     fn write(&self, report: &Report) -> Vec<String> {
         let Ok((loaded, outcome)) = &report.result else { return Vec::new() };
         let mut failures = Vec::new();
-        let named = match (&self.shop, &loaded.document) {
-            (None, Document::Procedure(procedure)) => procedure.identification.shop.as_deref(),
+        // A lesson and a procedure name their shop, a lesson its procedure.
+        let (shop_name, procedure_name) = match &loaded.document {
+            Document::Procedure(procedure) => (procedure.identification.shop.as_deref(), None),
+            Document::Lesson(lesson) => (lesson.shop.as_deref(), Some(&*lesson.procedure)),
+            _ => (None, None),
+        };
+        let beside = |name: &str| beside(&report.input.path, name);
+        let mut told = |error: anyhow::Error| failures.push(format!("{}: {error:#}", report.input.name));
+        let own =
+            shop_name.filter(|_| self.shop.is_none()).and_then(|name| shop(&beside(name)).map_err(&mut told).ok());
+        let taught = procedure_name.and_then(|name| document(&beside(name)).map_err(&mut told).ok());
+        let procedure = taught.as_ref().and_then(|taught| match &taught.document {
+            Document::Procedure(procedure) => Some(&**procedure),
             _ => None,
-        };
-        let own = match named.map(|name| shop(&beside(&report.input.path, name))).transpose() {
-            Ok(own) => own,
-            Err(error) => {
-                failures.push(format!("{}: {error:#}", report.input.name));
-                None
-            }
-        };
-        let subject = Subject { loaded, outcome, shop: self.shop.as_deref().or(own.as_deref()) };
+        });
+        let subject = Subject { loaded, outcome, shop: self.shop.as_deref().or(own.as_deref()), procedure, kit: None };
         for &kind in &self.kinds {
             match kinds::sheet(kind, subject, self.sheet) {
                 Ok(sheet) => self.put(&sheet, kind, report, &mut failures),
@@ -200,6 +210,7 @@ fn wanted(typed: &[SheetKind]) -> Vec<Kind> {
         let kind = match sheet {
             SheetKind::Procedure => Kind::Procedure,
             SheetKind::BenchCard => Kind::BenchCard,
+            SheetKind::Lesson => Kind::Lesson,
         };
         if !kinds.contains(&kind) {
             kinds.push(kind);

@@ -13,7 +13,7 @@ const ROOT: f64 = 9.4;
 const SIDES: f64 = 28.0 * 72.0 / 25.4;
 const HEAD_AND_FOOT: f64 = 27.0 * 72.0 / 25.4;
 /// Mean width of a bold condensed character, relative to its size; long words that do not fill their line included.
-const CHARACTER: f64 = 0.54;
+const CHARACTER: f64 = 0.5;
 /// What estimates of this kind are off by.
 const RESERVE: f64 = 1.05;
 /// The largest type, that which is still easy to read, and the smallest, relative to the natural size, with the step.

@@ -198,8 +198,13 @@ fn settings(blocks: &mut Vec<Block>, view: &View<'_>, units: UnitSystem) {
         if texts.iter().all(|text| text.is_empty()) {
             continue;
         }
-        let (unit, weight) =
-            if index < 4 { (common_unit(&texts), 1.0) } else { (None, if index == 4 { 0.85 } else { 1.35 }) };
+        let unit = if index < 4 { common_unit(&texts) } else { None };
+        // As wide as its longest setting asks, so that numbers do not wrap.
+        let longest = texts.iter().map(|text| {
+            let cell = setting_cell(text, unit.as_deref(), index == 5);
+            cell.text.chars().count().max(cell.note.map_or(0, |note| note.chars().count() / 2))
+        });
+        let weight = f64::from(u32::try_from(longest.max().unwrap_or(0)).unwrap_or(u32::MAX).clamp(4, 14)) + 1.5;
         columns.push(Column { heading: heading.into(), unit, align: Align::Left, weight });
         shown.push(index);
     }

@@ -5,18 +5,22 @@ mod bench_card;
 mod cautions;
 mod ferrite;
 mod joint;
+mod lesson;
 mod procedure;
 mod setup;
 mod words;
 
 use seamwright_check::{Outcome, View};
+use seamwright_handbook::variables::Terms;
 use seamwright_model::Loaded;
 use seamwright_model::document::Document;
+use seamwright_model::procedure::Procedure;
 use seamwright_model::quantity::{Quantity, Range, UnitSystem};
 use seamwright_model::shop::Shop;
 use seamwright_model::stated::{NONE, NOT_APPLICABLE, OrNone, Stated};
 use sha2::{Digest, Sha256};
 
+pub use self::lesson::{Kit, KitItem};
 use crate::attached::plain_file_name;
 use crate::block::{Footer, Masthead, Sheet, Source};
 
@@ -32,17 +36,20 @@ pub enum Kind {
     Procedure,
     /// What the welder sets, on one page that is read at the bench.
     BenchCard,
+    /// What an instructor and each learner need of a lesson.
+    Lesson,
 }
 
 impl Kind {
     /// Every kind.
-    pub const ALL: [Self; 2] = [Self::Procedure, Self::BenchCard];
+    pub const ALL: [Self; 3] = [Self::Procedure, Self::BenchCard, Self::Lesson];
 
     /// Its name as typed, and as it stands in the names of files: `bench-card`.
     pub const fn name(self) -> &'static str {
         match self {
             Self::Procedure => "procedure",
             Self::BenchCard => "bench-card",
+            Self::Lesson => "lesson",
         }
     }
 }
@@ -52,6 +59,8 @@ impl Kind {
 pub struct SheetOptions {
     /// SI units, US units, or both.
     pub units: UnitSystem,
+    /// The words and the welding symbols of ISO or of AWS.
+    pub terms: Terms,
 }
 
 /// A document with what was found in it, ready to be set.
@@ -63,6 +72,10 @@ pub struct Subject<'d> {
     pub outcome: &'d Outcome,
     /// The shop whose machines are used, where one is named.
     pub shop: Option<&'d Shop>,
+    /// The procedure that a lesson teaches.
+    pub procedure: Option<&'d Procedure>,
+    /// What a lesson uses up, where it was computed.
+    pub kit: Option<&'d Kit>,
 }
 
 /// The sheet of a kind for a document; `Err` says in words that this kind of document has no such sheet.
@@ -74,7 +87,8 @@ pub fn sheet(kind: Kind, subject: Subject<'_>, options: SheetOptions) -> Result<
         (Kind::BenchCard, Document::Procedure(procedure)) => {
             Ok(bench_card::sheet(subject, &View::new(procedure), options))
         }
-        (Kind::Procedure | Kind::BenchCard, other) => Err(format!(
+        (Kind::Lesson, Document::Lesson(lesson)) => Ok(lesson::sheet(subject, lesson, options)),
+        (_, other) => Err(format!(
             "`document: {}` has no {} sheet; `seamwright check` reads it{}",
             other.kind(),
             kind.name(),

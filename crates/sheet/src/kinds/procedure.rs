@@ -10,9 +10,10 @@ use seamwright_model::stated::{OrNone, Stated};
 
 use super::words::{code_title, composition, field, gas, joined_option, section, setting, tungsten_words};
 use super::{
-    DEFERS, SheetOptions, Subject, cautions, ferrite, footer, joined, joint, masthead, part, quantity, source, word,
+    DEFERS, SheetOptions, Subject, cautions, ferrite, footer, joined, joint, masthead, part, quantity, setup, source,
+    word,
 };
-use crate::block::{Align, Block, Cell, Column, Field, NoticeItem, NoticeKind, Row, Sheet, Table};
+use crate::block::{Align, Block, Cell, Column, Field, Figure, NoticeItem, NoticeKind, Row, Sheet, Table};
 
 /// Builds the sheet.
 pub(super) fn sheet(subject: Subject<'_>, procedure: &Procedure, view: &View<'_>, options: SheetOptions) -> Sheet {
@@ -26,12 +27,23 @@ pub(super) fn sheet(subject: Subject<'_>, procedure: &Procedure, view: &View<'_>
     if !figures.is_empty() {
         blocks.push(Block::Drawings { drawings: figures });
     }
+    let mut places: Vec<Figure> = setup::welding_symbol(view, options.terms, units).into_iter().collect();
+    places.extend(setup::positions(view));
+    if !places.is_empty() {
+        blocks.push(Block::Drawings { drawings: places });
+    }
     joint_fields(&mut blocks, procedure, units);
     runs(&mut blocks, view, units);
     fillers(&mut blocks, procedure, units);
     blocks.extend(ferrite::block(view));
     for (name, settings) in procedure.processes.iter() {
         process(&mut blocks, name, settings, units);
+        let drawn = setup::setups(view).into_iter().find(|run| run.block.is_some_and(|(block, _)| block == name));
+        let mut figures = drawn.map_or_else(Vec::new, |run| setup::torch(view, run, units));
+        figures.extend(drawn.map_or_else(Vec::new, |run| setup::tungsten(run, units)));
+        if !figures.is_empty() {
+            blocks.push(Block::Drawings { drawings: figures });
+        }
     }
     own_settings(&mut blocks, view, units);
     backing_gas(&mut blocks, procedure, units);

@@ -2,6 +2,7 @@
 
 use seamwright_check::{RunView, View};
 use seamwright_handbook::positions;
+use seamwright_handbook::variables::Terms;
 use seamwright_model::procedure::{
     self, ArcStart as Start, CurrentControl, Direction, JointType, Preparation as Shape, WeldType,
 };
@@ -295,8 +296,9 @@ pub(super) fn positions(view: &View<'_>) -> Vec<Figure> {
     drawn
 }
 
-/// The welding symbol of the joint; `aws` follows AWS A2.4 in place of ISO 2553.
-pub(super) fn welding_symbol(view: &View<'_>, aws: bool, units: UnitSystem) -> Option<Figure> {
+/// The welding symbol of the joint, by ISO 2553 or by AWS A2.4.
+pub(super) fn welding_symbol(view: &View<'_>, terms: Terms, units: UnitSystem) -> Option<Figure> {
+    let aws = terms == Terms::Aws;
     let procedure = view.procedure;
     let joint = procedure.joint.as_ref()?;
     let weld = view.weld()?;
