@@ -106,6 +106,7 @@ fn list(blocks: &mut Vec<Block>, title: &str, texts: &[Text]) {
 
 /// The steps before the arc, numbered, beside the hook-up; then what is seen of joint and torch.
 fn set_up(blocks: &mut Vec<Block>, view: &View<'_>, subject: Subject<'_>, units: UnitSystem) {
+    let mut drawings: Vec<Figure> = joint::figures(view, units);
     for run in setup::setups(view) {
         let number = run.number();
         let title = if number.is_empty() { "Set-up".to_owned() } else { format!("Set-up, {number}") };
@@ -165,15 +166,14 @@ fn set_up(blocks: &mut Vec<Block>, view: &View<'_>, subject: Subject<'_>, units:
             }
             None => blocks.push(steps),
         }
-        let mut drawings: Vec<Figure> = setup::torch(view, run, units);
+        drawings.extend(setup::torch(view, run, units));
         drawings.extend(setup::tungsten(run, units));
-        if !drawings.is_empty() {
-            blocks.push(Block::Drawings { drawings });
-        }
     }
-    let figures = joint::figures(view, units);
-    if !figures.is_empty() {
-        blocks.push(Block::Drawings { drawings: figures });
+    for figure in &mut drawings {
+        figure.clause = None;
+    }
+    if !drawings.is_empty() {
+        blocks.push(Block::Drawings { drawings });
     }
 }
 

@@ -29,6 +29,17 @@ pub(super) fn sheet(subject: Subject<'_>, procedure: &Procedure, view: &View<'_>
     }
     let mut places: Vec<Figure> = setup::welding_symbol(view, options.terms, units).into_iter().collect();
     places.extend(setup::positions(view));
+    let setups = setup::setups(view);
+    for run in &setups {
+        let mut drawn = setup::torch(view, run, units);
+        drawn.extend(setup::tungsten(run, units));
+        for figure in &mut drawn {
+            if setups.len() > 1 {
+                figure.title = format!("{}, {}", figure.title, run.number());
+            }
+        }
+        places.extend(drawn);
+    }
     if !places.is_empty() {
         blocks.push(Block::Drawings { drawings: places });
     }
@@ -38,12 +49,6 @@ pub(super) fn sheet(subject: Subject<'_>, procedure: &Procedure, view: &View<'_>
     blocks.extend(ferrite::block(view));
     for (name, settings) in procedure.processes.iter() {
         process(&mut blocks, name, settings, units);
-        let drawn = setup::setups(view).into_iter().find(|run| run.block.is_some_and(|(block, _)| block == name));
-        let mut figures = drawn.map_or_else(Vec::new, |run| setup::torch(view, run, units));
-        figures.extend(drawn.map_or_else(Vec::new, |run| setup::tungsten(run, units)));
-        if !figures.is_empty() {
-            blocks.push(Block::Drawings { drawings: figures });
-        }
     }
     own_settings(&mut blocks, view, units);
     backing_gas(&mut blocks, procedure, units);

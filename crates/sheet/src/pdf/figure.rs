@@ -45,16 +45,22 @@ fn room(count: usize, width: f64) -> f64 {
     (width - gutters).max(1.0)
 }
 
+/// Width of a figure before scaling, mm: a slim drawing still leaves room for its title.
+fn wanted(figure: &Figure) -> f64 {
+    const LEAST: f64 = 34.0;
+    figure.drawing.width.max(if figure.title.is_empty() { 0.0 } else { LEAST })
+}
+
 /// The greatest scale at which the figures stand side by side.
 fn scale(figures: &[Figure], width: f64) -> f64 {
-    let natural: f64 = figures.iter().map(|figure| figure.drawing.width).sum();
+    let natural: f64 = figures.iter().map(wanted).sum();
     room(figures.len(), width) / natural.max(1.0)
 }
 
 fn share<'a>(figures: &'a [Figure], style: &Style, width: f64) -> FigureRow<'a> {
     let room = room(figures.len(), width);
-    let natural: f64 = figures.iter().map(|figure| figure.drawing.width).sum();
-    let widths = figures.iter().map(|figure| room * figure.drawing.width / natural.max(1e-6)).collect();
+    let natural: f64 = figures.iter().map(wanted).sum();
+    let widths = figures.iter().map(|figure| room * wanted(figure) / natural.max(1e-6)).collect();
     FigureRow { figures, widths, scale: scale(figures, width).min(style.drawing * MM) }
 }
 
