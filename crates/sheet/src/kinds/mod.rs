@@ -1,8 +1,8 @@
 //! The kinds of sheet, one file each, as blocks; and what they share. To add a kind: its file, and its line in [`Kind`].
 
-pub mod estimate;
 mod bench_card;
 mod cautions;
+pub mod estimate;
 mod ferrite;
 mod joint;
 mod lesson;
