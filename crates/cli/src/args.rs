@@ -152,6 +152,9 @@ pub struct RenderArgs {
     /// Folder with templates that take the place of the built-in ones of the same names.
     #[arg(long)]
     pub templates: Option<PathBuf>,
+    /// Also write binder.pdf: all sheets in one file, with contents and outline.
+    #[arg(long)]
+    pub binder: bool,
     /// How many threads work; all cores if left out.
     #[arg(long)]
     pub jobs: Option<usize>,

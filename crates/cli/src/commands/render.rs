@@ -14,7 +14,7 @@ use seamwright_model::document::Document;
 use seamwright_model::quantity::UnitSystem;
 use seamwright_model::shop::Shop;
 use seamwright_sheet::block::Sheet;
-use seamwright_sheet::html::{HtmlOptions, HtmlRenderer};
+use seamwright_sheet::html::{HtmlOptions, HtmlRenderer, IndexEntry, IndexOptions};
 use seamwright_sheet::kinds::{self, Kind, SheetOptions, Subject};
 use seamwright_sheet::pdf::{self, Paper, PdfOptions};
 
@@ -44,36 +44,67 @@ pub fn run(args: &RenderArgs) -> Result<Ending> {
             return Ok(Ending::Failed);
         }
     };
+    let folder = args.paths.iter().any(|path| path.is_dir());
+    for (name, wanted) in [(INDEX, folder), (BINDER, args.binder)] {
+        let stem = Path::new(name).with_extension("");
+        if let Some(input) = inputs.iter().find(|input| wanted && input.stem == stem) {
+            bail!("{}: its sheet would take the place of {name}; rename the file", input.name);
+        }
+    }
     fs::create_dir_all(&args.out)
         .with_context(|| format!("{}: the folder for the sheets cannot be made", args.out.display()))?;
-    let job = Job::new(args)?;
+    let job = Job::new(args, folder)?;
     let pool = rayon::ThreadPoolBuilder::new().num_threads(args.jobs.unwrap_or(0)).build()?;
     let bar = progress(inputs.len());
-    let done: Vec<(Report, Vec<String>)> = pool.install(|| {
+    let done: Vec<(Report, Written)> = pool.install(|| {
         inputs
             .into_par_iter()
             .map(|input| {
                 let report = beside.examine(input);
                 let failures = job.write(&report);
+                let report = examine(input);
+                let written = job.write(&report);
                 bar.inc(1);
-                (report, failures)
+                (report, written)
             })
             .collect()
     });
     bar.finish_and_clear();
     let mut ending = Ending::Clean;
     let mut reports = Vec::with_capacity(done.len());
-    for (report, failures) in done {
+    let mut all = Written::default();
+    for (report, mut written) in done {
         ending = ending.max(report.ending(args.deny));
-        for failure in failures {
-            eprintln!("seamwright: {failure}");
-            ending = Ending::Failed;
-        }
+        all.failures.append(&mut written.failures);
+        all.entries.append(&mut written.entries);
+        all.sheets.append(&mut written.sheets);
         reports.push(report);
+    }
+    if let Err(error) = job.gather(&all) {
+        all.failures.push(format!("{error:#}"));
+    }
+    for failure in all.failures {
+        eprintln!("seamwright: {failure}");
+        ending = Ending::Failed;
     }
     text::print(&reports);
     Ok(ending)
 }
+
+/// What came of a file.
+#[derive(Default)]
+struct Written {
+    /// What could not be written, in words.
+    failures: Vec<String>,
+    /// Lines of the index, for a folder.
+    entries: Vec<IndexEntry>,
+    /// The sheets, for a binder.
+    sheets: Vec<Sheet>,
+}
+
+/// Names below the output folder that the program itself writes.
+const INDEX: &str = "index.html";
+const BINDER: &str = "binder.pdf";
 
 fn progress(files: usize) -> ProgressBar {
     const WORTH_SHOWING: usize = 50;
@@ -90,6 +121,8 @@ fn progress(files: usize) -> ProgressBar {
 /// What every file of a run shares.
 struct Job<'a> {
     args: &'a RenderArgs,
+    /// Whether a folder was given, which gets an index.
+    folder: bool,
     html: Option<HtmlRenderer>,
     sheet: SheetOptions,
     kinds: Vec<Kind>,
@@ -98,7 +131,7 @@ struct Job<'a> {
 }
 
 impl<'a> Job<'a> {
-    fn new(args: &'a RenderArgs) -> Result<Self> {
+    fn new(args: &'a RenderArgs, folder: bool) -> Result<Self> {
         let html = if args.to.contains(&To::Html) {
             Some(match &args.templates {
                 None => HtmlRenderer::new()?,
@@ -109,6 +142,7 @@ impl<'a> Job<'a> {
         };
         Ok(Self {
             args,
+            folder,
             html,
             sheet: SheetOptions {
                 units: match args.units {
@@ -130,10 +164,11 @@ impl<'a> Job<'a> {
         })
     }
 
-    /// Writes the sheets of a file; what could not be written is returned in words.
-    fn write(&self, report: &Report) -> Vec<String> {
-        let Ok((loaded, outcome)) = &report.result else { return Vec::new() };
-        let mut failures = Vec::new();
+    /// Writes the sheets of a file.
+    fn write(&self, report: &Report) -> Written {
+        let mut done = Written::default();
+        let Ok((loaded, outcome)) = &report.result else { return done };
+        let failures = &mut done.failures;
         // A lesson and a procedure name their shop, a lesson its procedure.
         let (shop_name, procedure_name) = match &loaded.document {
             Document::Procedure(procedure) => (procedure.identification.shop.as_deref(), None),
@@ -150,13 +185,50 @@ impl<'a> Job<'a> {
             _ => None,
         });
         let subject = Subject { loaded, outcome, shop: self.shop.as_deref().or(own.as_deref()), procedure, kit: None };
-        for &kind in &self.kinds {
-            match kinds::sheet(kind, subject, self.sheet) {
-                Ok(sheet) => self.put(&sheet, kind, report, &mut failures),
-                Err(reason) => failures.push(format!("{}: {reason}", report.input.name)),
+        // Of several kinds, those that the document has; one that it lacks is told only where none fits.
+        let made: Vec<(Kind, Result<Sheet, String>)> =
+            self.kinds.iter().map(|&kind| (kind, kinds::sheet(kind, subject, self.sheet))).collect();
+        let none = made.iter().all(|(_, sheet)| sheet.is_err());
+        for (kind, sheet) in made {
+            match sheet {
+                Ok(sheet) => {
+                    self.put(&sheet, kind, report, failures);
+                    if self.folder {
+                        done.entries.push(IndexEntry {
+                            html: self.html.is_some().then(|| self.below(report, kind, "html")),
+                            pdf: self.args.to.contains(&To::Pdf).then(|| self.below(report, kind, "pdf")),
+                            ..kinds::index_entry(subject, &sheet, self.sheet.units)
+                        });
+                    }
+                    if self.args.binder {
+                        done.sheets.push(sheet);
+                    }
+                }
+                Err(reason) if none => {
+                    failures.push(format!("{}: {reason}", report.input.name));
+                    break;
+                }
+                Err(_) => {}
             }
         }
-        failures
+        done
+    }
+
+    /// Writes what lists or holds all sheets: the index of a folder, and the binder.
+    fn gather(&self, all: &Written) -> Result<()> {
+        if let (true, Some(html)) = (self.folder, &self.html) {
+            let page = html.index(&all.entries, &IndexOptions::default())?;
+            files::write(&self.args.out.join(INDEX), page.as_bytes())?;
+        }
+        if self.args.binder {
+            if all.sheets.is_empty() {
+                bail!("no sheet for a binder");
+            }
+            let options = PdfOptions { paper: self.paper, ..PdfOptions::default() };
+            let bytes = pdf::binder(&all.sheets, &IndexOptions::default().title, &options)?;
+            files::write(&self.args.out.join(BINDER), &bytes)?;
+        }
+        Ok(())
     }
 
     /// Writes a sheet in the formats asked for.
@@ -188,18 +260,18 @@ impl<'a> Job<'a> {
         }
     }
 
-    /// Where a sheet goes: the kind stands in the name, but for that of the procedure.
+    /// Where a sheet goes.
     fn path(&self, report: &Report, kind: Kind, ending: &str) -> PathBuf {
-        let mut path = self.args.out.join(&report.input.stem);
-        let mut name = path.file_name().unwrap_or_default().to_os_string();
-        if kind != Kind::Procedure {
-            name.push(".");
-            name.push(kind.name());
+        self.args.out.join(self.below(report, kind, ending))
+    }
+
+    /// The path of a sheet below the output folder: the kind stands in the name, but for that of the procedure.
+    fn below(&self, report: &Report, kind: Kind, ending: &str) -> String {
+        let stem = report.input.stem.to_string_lossy();
+        match kind {
+            Kind::Procedure => format!("{stem}.{ending}"),
+            _ => format!("{stem}.{}.{ending}", kind.name()),
         }
-        name.push(".");
-        name.push(ending);
-        path.set_file_name(name);
-        path
     }
 }
 

@@ -6,6 +6,7 @@ pub mod estimate;
 mod ferrite;
 mod joint;
 mod lesson;
+mod listing;
 mod procedure;
 mod setup;
 mod words;
@@ -21,6 +22,7 @@ use seamwright_model::stated::{NONE, NOT_APPLICABLE, OrNone, Stated};
 use sha2::{Digest, Sha256};
 
 pub use self::lesson::{Kit, KitItem};
+pub use self::listing::index_entry;
 use crate::attached::plain_file_name;
 use crate::block::{Footer, Masthead, Sheet, Source};
 
