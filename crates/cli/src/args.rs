@@ -137,9 +137,6 @@ pub struct RenderArgs {
     /// Kinds of sheet; several with commas between.
     #[arg(long, value_enum, value_delimiter = ',', default_values_t = [SheetKind::Procedure])]
     pub sheet: Vec<SheetKind>,
-    /// Document of the shop whose machines are used; the one that a procedure names if left out.
-    #[arg(long)]
-    pub shop: Option<PathBuf>,
     /// Units on the sheet.
     #[arg(long, value_enum, default_value_t = Units::Si)]
     pub units: Units,

@@ -19,9 +19,8 @@ use seamwright_sheet::kinds::{self, Kind, SheetOptions, Subject};
 use seamwright_sheet::pdf::{self, Paper, PdfOptions};
 
 use crate::Ending;
-use crate::args::{PaperSize, RenderArgs, SheetKind, To, Units};
-use crate::beside::Beside;
 use crate::args::{PaperSize, RenderArgs, SheetKind, TermsOf, To, Units};
+use crate::beside::Beside;
 use crate::files::{self, Input};
 use crate::report::{Report, text};
 
@@ -61,8 +60,6 @@ pub fn run(args: &RenderArgs) -> Result<Ending> {
             .into_par_iter()
             .map(|input| {
                 let report = beside.examine(input);
-                let failures = job.write(&report);
-                let report = examine(input);
                 let written = job.write(&report);
                 bar.inc(1);
                 (report, written)
@@ -156,7 +153,7 @@ impl<'a> Job<'a> {
                 },
             },
             kinds: wanted(&args.sheet),
-            shop: args.shop.as_deref().map(shop).transpose()?,
+            shop: args.beside.shop.as_deref().map(shop).transpose()?,
             paper: match args.paper {
                 PaperSize::A4 => Paper::A4,
                 PaperSize::Letter => Paper::Letter,
