@@ -192,8 +192,8 @@ impl<'a> Job<'a> {
                     self.put(&sheet, kind, report, failures);
                     if self.folder {
                         done.entries.push(IndexEntry {
-                            html: self.html.is_some().then(|| self.below(report, kind, "html")),
-                            pdf: self.args.to.contains(&To::Pdf).then(|| self.below(report, kind, "pdf")),
+                            html: self.html.is_some().then(|| Self::below(report, kind, "html")),
+                            pdf: self.args.to.contains(&To::Pdf).then(|| Self::below(report, kind, "pdf")),
                             ..kinds::index_entry(subject, &sheet, self.sheet.units)
                         });
                     }
@@ -259,11 +259,11 @@ impl<'a> Job<'a> {
 
     /// Where a sheet goes.
     fn path(&self, report: &Report, kind: Kind, ending: &str) -> PathBuf {
-        self.args.out.join(self.below(report, kind, ending))
+        self.args.out.join(Self::below(report, kind, ending))
     }
 
     /// The path of a sheet below the output folder: the kind stands in the name, but for that of the procedure.
-    fn below(&self, report: &Report, kind: Kind, ending: &str) -> String {
+    fn below(report: &Report, kind: Kind, ending: &str) -> String {
         let stem = report.input.stem.to_string_lossy();
         match kind {
             Kind::Procedure => format!("{stem}.{ending}"),
