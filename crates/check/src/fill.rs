@@ -5,6 +5,7 @@ use seamwright_handbook::{Range, deposition};
 use seamwright_model::finding::{Severity, SourceRef};
 use seamwright_model::procedure::Side;
 
+use crate::consumption;
 use crate::deposit::{self, By};
 use crate::rule::figure;
 use crate::view::View;
@@ -80,14 +81,8 @@ pub fn of(view: &View<'_>) -> Option<Fill> {
     let mut laid = Spread { low: 0.0, middle: 0.0, high: 0.0 };
     let mut by_wire = true;
     let mut by_hand = false;
-    let mut next = 1;
-    for run in &view.runs {
-        let (first, last) = run.numbers;
-        if last < next {
-            continue;
-        }
-        let count = f64::from(last.saturating_sub(first.max(next)).saturating_add(1));
-        next = last.saturating_add(1);
+    for (run, count) in consumption::counted(view) {
+        let count = f64::from(count);
         if one_side && run.run.side == Some(Side::Second) {
             continue;
         }

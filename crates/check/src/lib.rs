@@ -17,6 +17,7 @@ use seamwright_model::test_record::TestRecord;
 pub mod codes;
 pub mod completeness;
 pub mod constitution;
+pub mod consumption;
 pub mod deposit;
 pub mod fill;
 pub mod heat;

@@ -73,6 +73,7 @@ pub mod tungsten_tips;
 pub mod tungsten_types;
 pub mod variables;
 pub mod weld_metal;
+pub mod workshop;
 
 pub use range::{Limits, Range, Usual};
 pub use rule::{Rule, Statement};
@@ -108,6 +109,7 @@ pub static TABLES: &[&TableInfo] = &[
     &preheat_methods::SUSCEPTIBILITY_INDEX,
     &shielding_gases::BACKING,
     &base_metals::INFO,
+    &workshop::CONNECTORS,
     &cautions::INFO,
     &base_metals::COATING_NAMES,
     &metal_heat::COOLING_TIME,
@@ -174,6 +176,7 @@ pub static TABLES: &[&TableInfo] = &[
     &joint_preparations::INFO,
     &lens_shade::INFO,
     &lens_shade::ISO,
+    &workshop::LESSON_RULES,
     &densities::METALS,
     &metal_families::INFO,
     &metal_heat::NOT_FOR_FUSION,
@@ -207,6 +210,7 @@ pub static TABLES: &[&TableInfo] = &[
     &tungsten_tips::INFO,
     &tungsten_types::INFO,
     &variables::INFO,
+    &workshop::FAULTS,
     &weld_metal::SYMBOLS,
 ];
 

@@ -1,15 +1,45 @@
 //! The checks of shops, and of procedures held against a shop, one file each, and the lists of them. To add one: copy a
 //! neighbour, and add its module and its line.
+//!
+//! What several of them need: [`machines`] (which machine can weld a run) and [`stock`] (what stands on the shelf).
 
 use seamwright_model::shop::Shop;
 
 use crate::rule::Rule;
 use crate::subject::InShop;
 
+pub mod machines;
+pub mod stock;
+
+mod connector_small_for_current;
+mod duty_cycle_rises_with_current;
+mod duty_cycle_too_short;
+mod filler_not_in_stock;
+mod gas_not_in_stock;
+mod machine_unfit;
+mod machines_missing;
+mod rate_for_wrong_unit;
 mod rated_point_outside_current;
+mod regulator_unsuited_to_gas;
+mod stock_short_for_weld;
+mod torch_part_not_in_stock;
 
 /// Every check of a shop, by name.
-pub const RULES: &[&Rule<Shop>] = &[&rated_point_outside_current::RULE];
+pub const RULES: &[&Rule<Shop>] = &[
+    &connector_small_for_current::RULE,
+    &duty_cycle_rises_with_current::RULE,
+    &machines_missing::RULE,
+    &rate_for_wrong_unit::RULE,
+    &rated_point_outside_current::RULE,
+];
 
 /// Every check of a procedure in a shop, by name.
-pub const FITNESS: &[&Rule<InShop>] = &[];
+pub const FITNESS: &[&Rule<InShop>] = &[
+    &duty_cycle_too_short::RULE,
+    &filler_not_in_stock::RULE,
+    &gas_not_in_stock::RULE,
+    &machine_unfit::RULE,
+    &regulator_unsuited_to_gas::RULE,
+    &stock_short_for_weld::RULE,
+    &torch_part_not_in_stock::RULE,
+];

@@ -1,0 +1,74 @@
+//! What welding one run over a length takes: filler to buy, gas and arc time, for checks against a stock and for the kit of a
+//! class.
+
+use seamwright_calc::deposition::{Loss, filler_mass_kg};
+use seamwright_calc::gas::GasUse;
+use seamwright_calc::{time_cost, weld_metal};
+use seamwright_model::procedure::ShieldingGas;
+use seamwright_model::quantity::{Duration, Flow, Quantity, Range, Speed};
+use seamwright_model::stated::Stated;
+
+use crate::deposit;
+use crate::view::{RunView, View};
+
+/// What is welded.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct Work {
+    /// Cross-section of the weld metal, mm²; 0 for a run without filler.
+    pub area_mm2: f64,
+    /// Length, mm.
+    pub length_mm: f64,
+    /// How often the arc is started.
+    pub starts: f64,
+}
+
+/// Filler to buy for a run, kg, at the middle of the handbook's efficiency; nothing where density or efficiency is unknown.
+pub fn filler_kg(view: &View<'_>, run: &RunView<'_>, work: Work) -> Option<f64> {
+    let (density, _) = deposit::density(view, run)?;
+    let share = deposit::efficiency(run)?.efficiency_pct.middle() / 100.0;
+    let mass = weld_metal::mass_kg(work.area_mm2, work.length_mm, density).ok()?;
+    filler_mass_kg(mass, Loss::Efficiency(share)).ok()
+}
+
+/// Arc time of a run, min, at the middle of its travel speed; nothing where that is not stated.
+pub fn arc_time_min(run: &RunView<'_>, length_mm: f64) -> Option<f64> {
+    let speed = run.quantity("travel_speed", |s| s.travel_speed.as_ref())?;
+    let speed = middle(speed.value, Speed::mm_per_s)?;
+    time_cost::arc_time_by_travel_min(length_mm, 1.0, speed).ok()
+}
+
+/// Gas of a run, litres, with pre-flow and post-flow where they are stated; nothing where flow or arc time is not known.
+pub fn gas_l(run: &RunView<'_>, work: Work) -> Option<f64> {
+    let gas = run.gas()?.value;
+    let seconds = |of: fn(&ShieldingGas) -> &Option<Stated<Range<Duration>>>| {
+        of(gas).as_ref().and_then(Stated::value).and_then(|range| middle(range, Duration::seconds)).unwrap_or(0.0)
+    };
+    GasUse {
+        flow_l_min: middle(gas.flow.as_ref()?.value()?, Flow::l_per_min)?,
+        arc_time_min: arc_time_min(run, work.length_mm)?,
+        starts: work.starts,
+        pre_flow_s: seconds(|gas| &gas.pre_flow),
+        post_flow_s: seconds(|gas| &gas.post_flow),
+    }
+    .gas_l()
+    .ok()
+}
+
+/// The middle of a range, else the end that is stated.
+pub(crate) fn middle<Q: Quantity>(range: &Range<Q>, of: impl Fn(Q) -> f64) -> Option<f64> {
+    range.middle().or(range.low()).or(range.high()).map(of)
+}
+
+/// Each row of runs with how many runs it stands for; settings for another position of the same runs stand for none.
+pub fn counted<'v, 'd>(view: &'v View<'d>) -> impl Iterator<Item = (&'v RunView<'d>, u32)> {
+    let mut next = 1;
+    view.runs.iter().filter_map(move |run| {
+        let (first, last) = run.numbers;
+        if last < next {
+            return None;
+        }
+        let count = last.saturating_sub(first.max(next)).saturating_add(1);
+        next = last.saturating_add(1);
+        Some((run, count))
+    })
+}

@@ -1,0 +1,130 @@
+//! What stands on the shelf of a shop, beside what a run asks for.
+
+use seamwright_handbook::{filler_classes, find, shielding_gases};
+use seamwright_model::procedure::Filler;
+use seamwright_model::quantity::{GasVolume, Length, Mass, Pressure, Quantity, Range};
+use seamwright_model::shop::{GasCylinder, Stock, StockFiller};
+use seamwright_model::stated::{Composition, Stated};
+
+use crate::view::gas_row;
+
+/// Lengths of the same size: electrodes and rods are sold in steps wider than this.
+const SAME_SIZE_MM: f64 = 0.06;
+
+/// Whether two stated sizes share a size; yes where one of them is not stated.
+pub(crate) fn same_size(one: Option<&Stated<Range<Length>>>, other: Option<&Stated<Range<Length>>>) -> bool {
+    let ends = |stated: Option<&Stated<Range<Length>>>| {
+        let range = stated?.value()?;
+        Some((range.low().or(range.high())?.mm(), range.high().or(range.low())?.mm()))
+    };
+    match (ends(one), ends(other)) {
+        (Some((low, high)), Some((least, most))) => low <= most + SAME_SIZE_MM && least <= high + SAME_SIZE_MM,
+        _ => true,
+    }
+}
+
+/// Whether two designations name one class of filler, or are spelt alike.
+pub fn same_class(one: &str, other: &str) -> bool {
+    let class = |text: &str| filler_classes::find(text).map(|row| row.classification.as_str());
+    find::same(one, other) || class(one).is_some_and(|one| class(other) == Some(one))
+}
+
+/// The fillers of the stock that a filler of the document may be taken from.
+pub fn fillers<'s>(stock: &'s Stock, filler: &Filler) -> Vec<&'s StockFiller> {
+    stock
+        .fillers
+        .iter()
+        .filter(|own| {
+            same_class(&own.designation, &filler.designation)
+                && same_size(own.diameter.as_ref(), filler.diameter.as_ref())
+        })
+        .collect()
+}
+
+/// Whether a designation or composition names the gas of another.
+///
+/// Compositions are held against each other as groups of ISO 14175; a designation alone as its group.
+fn same_gas(one: (Option<&str>, Option<&Composition>), other: (Option<&str>, Option<&Composition>)) -> bool {
+    let row = |(designation, composition): (Option<&str>, Option<&Composition>)| {
+        gas_row(&seamwright_model::procedure::ShieldingGas {
+            designation: designation.map(Into::into),
+            composition: composition.cloned(),
+            ..Default::default()
+        })
+    };
+    match (row(one), row(other)) {
+        (Some(one), Some(other)) => one.symbol == other.symbol,
+        _ => one.0.zip(other.0).is_some_and(|(one, other)| find::same(one, other)),
+    }
+}
+
+/// The cylinders of the stock that hold a gas.
+pub fn cylinders<'s>(
+    stock: &'s Stock,
+    designation: Option<&str>,
+    composition: Option<&Composition>,
+) -> Vec<&'s GasCylinder> {
+    let wanted = (designation, composition);
+    stock
+        .gas_cylinders
+        .iter()
+        .filter(|own| same_gas((own.designation.as_deref(), own.composition.as_ref()), wanted))
+        .collect()
+}
+
+/// Whether a regulator's word for a gas means this gas.
+pub(crate) fn names_gas(word: &str, designation: Option<&str>, composition: Option<&Composition>) -> bool {
+    same_gas((Some(word), None), (designation, composition))
+        // A pure gas goes by its name.
+        || shielding_gases::get(word).is_none()
+            && composition.is_some_and(|parts| {
+                parts.iter().any(|(name, percent)| percent > 50.0 && (find::same(name, word) || gas_word(name, word)))
+            })
+}
+
+fn gas_word(symbol: &str, word: &str) -> bool {
+    let name = match symbol {
+        "Ar" => "argon",
+        "He" => "helium",
+        "CO2" => "carbon dioxide",
+        "N2" => "nitrogen",
+        "H2" => "hydrogen",
+        "O2" => "oxygen",
+        _ => return false,
+    };
+    find::same(name, word)
+}
+
+/// Litres of free gas in all cylinders of a kind, where contents, or water capacity and pressure, are stated.
+pub fn contents_l(cylinder: &GasCylinder) -> Option<f64> {
+    let count = f64::from(cylinder.count.unwrap_or(1));
+    one_cylinder_l(cylinder).map(|each| each * count)
+}
+
+/// Litres of free gas in one cylinder.
+pub fn one_cylinder_l(cylinder: &GasCylinder) -> Option<f64> {
+    let contents = cylinder.contents.as_ref().and_then(Stated::value).and_then(|range| low(range, GasVolume::litres));
+    contents.or_else(|| {
+        let capacity = low(cylinder.capacity.as_ref()?.value()?, GasVolume::litres)?;
+        let pressure = low(cylinder.pressure.as_ref()?.value()?, Pressure::bar)?;
+        seamwright_calc::gas::cylinder_contents_l(capacity, pressure, 1.0).ok()
+    })
+}
+
+/// Kilograms of a filler on the shelf; the mass of so many rods where only their number is stated.
+pub fn mass_kg(filler: &StockFiller, density_kg_m3: f64) -> Option<f64> {
+    let mass = filler.mass.as_ref().and_then(Stated::value).and_then(|range| low(range, Mass::kg));
+    mass.or_else(|| {
+        let rod = seamwright_calc::deposition::Rod {
+            diameter_mm: low(filler.diameter.as_ref()?.value()?, Length::mm)?,
+            length_mm: low(filler.length.as_ref()?.value()?, Length::mm)?,
+            stub_mm: 0.0,
+            density_kg_m3,
+        };
+        Some(rod.mass_kg().ok()? * f64::from(filler.count?))
+    })
+}
+
+fn low<Q: Quantity>(range: &Range<Q>, of: impl Fn(Q) -> f64) -> Option<f64> {
+    range.low().or(range.high()).map(of)
+}

@@ -1,0 +1,104 @@
+//! What a workshop and a class go by: connectors of cables, rules for a lesson, faults with cause and remedy.
+
+use serde::Deserialize;
+
+use crate::metal_families;
+use crate::processes;
+use crate::range::Range;
+use crate::rule::{self, Rule};
+use crate::table::{Origin, table};
+
+table!(CONNECTORS, connectors, "cable-connectors", ConnectorRow);
+table!(LESSON_RULES, lesson_rules, "lesson-rules", Rule);
+table!(FAULTS, faults, "weld-faults", FaultRow);
+
+/// A plug connector of welding cables.
+#[derive(Debug, Clone, PartialEq, Deserialize)]
+pub struct ConnectorRow {
+    /// Smallest cable, in square millimetres.
+    pub from_mm2: f64,
+    /// Largest cable, in square millimetres.
+    pub to_mm2: f64,
+    /// Current in amperes, lowest and highest of usual markings.
+    pub current_a: Range,
+    /// Where the row comes from.
+    #[serde(flatten)]
+    pub origin: Origin,
+}
+
+/// A fault of a weld.
+#[derive(Debug, Clone, PartialEq, Deserialize)]
+pub struct FaultRow {
+    /// Its usual name.
+    pub fault: String,
+    /// ISO 4063 numbers; all where empty.
+    #[serde(default)]
+    pub processes: Vec<String>,
+    /// Families of metal; all where empty.
+    #[serde(default)]
+    pub families: Vec<String>,
+    /// What brings it about.
+    pub cause: String,
+    /// What to change.
+    pub remedy: String,
+    /// Where the row comes from.
+    #[serde(flatten)]
+    pub origin: Origin,
+}
+
+/// The connector for a range of cables as it is marked: `10-25 mm2`, `35/50`. Nothing for another kind of connector.
+pub fn connector(marking: &str) -> Option<&'static ConnectorRow> {
+    let mut figures = marking
+        .split(|letter: char| !letter.is_ascii_digit() && letter != '.')
+        .filter_map(|figure| figure.parse::<f64>().ok());
+    let (from, to) = (figures.next()?, figures.next()?);
+    connectors().iter().find(|row| (row.from_mm2 - from).abs() < 0.5 && (row.to_mm2 - to).abs() < 0.5)
+}
+
+/// The rule for lessons with this name: `practice-loss`, `tungstens-per-learner`, `starts-per-weld`.
+pub fn lesson_rule(name: &str) -> Option<&'static Rule> {
+    rule::get(lesson_rules(), name)
+}
+
+/// The faults that a process (number or letters) may show on a family of metal.
+pub fn faults_of(process: &str, family: &str) -> Vec<&'static FaultRow> {
+    let number = processes::get(process).map_or(process, |row| row.number.as_str());
+    let on = |row: &&FaultRow| {
+        (row.processes.is_empty() || row.processes.iter().any(|own| own == number))
+            && (row.families.is_empty() || row.families.iter().any(|own| metal_families::is_in(family, own)))
+    };
+    faults().iter().filter(on).collect()
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn connectors_are_read_as_they_are_marked() {
+        assert!(connector("10-25 mm2").unwrap().current_a.contains(200.0));
+        assert!(connector("35/50").unwrap().current_a.high > connector("10-25").unwrap().current_a.high);
+        assert!(connector("bayonet").is_none() && connector("9-13 mm2").is_none());
+    }
+
+    #[test]
+    fn processes_and_families_of_faults_exist() {
+        for row in faults() {
+            assert!(row.processes.iter().all(|number| processes::get(number).is_some()), "{row:?}");
+            assert!(row.families.iter().all(|family| !metal_families::chain(family).is_empty()), "{row:?}");
+        }
+    }
+
+    // The trade's own list: tungsten only where there is a tungsten electrode, slag only where there is slag.
+    #[test]
+    fn faults_go_with_their_process() {
+        let names = |process: &str, family: &str| -> Vec<&str> {
+            faults_of(process, family).iter().map(|row| row.fault.as_str()).collect()
+        };
+        assert!(names("GTAW", "carbon-steel").contains(&"tungsten inclusion"));
+        assert!(!names("GTAW", "carbon-steel").contains(&"slag inclusion"));
+        assert!(!names("GTAW", "carbon-steel").contains(&"sugaring"));
+        assert!(names("141", "austenitic-stainless").contains(&"sugaring"));
+        assert!(names("111", "carbon-steel").contains(&"slag inclusion"));
+    }
+}
