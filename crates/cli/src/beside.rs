@@ -3,7 +3,7 @@
 use std::path::{Path, PathBuf};
 
 use seamwright_check::codes::{self, Qualification, Qualified};
-use seamwright_check::{Context, Outcome, Records};
+use seamwright_check::{Context, Outcome, Records, View};
 use seamwright_model::document::Document;
 use seamwright_model::load::Fault;
 use seamwright_model::procedure::{CodeName, Procedure};
@@ -15,6 +15,7 @@ use seamwright_model::{Loaded, document};
 use crate::args::BesideArgs;
 use crate::files::{self, Input, Unread};
 use crate::report::Report;
+use crate::report::machine::Machine;
 
 /// What stands beside the documents of a command.
 #[derive(Default)]
@@ -39,6 +40,10 @@ impl Beside {
         if let Some(path) = &args.shop {
             let input = input(path);
             match kind(&input, "shop") {
+                Ok(loaded) if no_machines(&loaded) => {
+                    let fault = without_machines(&loaded);
+                    failed.push(Report { input, result: Err(refused(&loaded, vec![fault])) });
+                }
                 Ok(Loaded { document: Document::Shop(shop), .. }) => beside.shop = Some(shop),
                 Ok(_) => {}
                 Err(unread) => failed.push(Report { input, result: Err(unread) }),
@@ -63,28 +68,73 @@ impl Beside {
 
     fn check(&self, input: &Input, loaded: &Loaded) -> Result<Outcome, Vec<Fault>> {
         let records: Vec<&TestRecord> = self.records.iter().map(|(record, _)| &**record).collect();
-        let mut context = Context { shop: self.shop.as_deref(), today: Some(today()), ..Context::default() };
-        let named;
+        let mut context = Context { today: Some(today()), ..Context::default() };
+        let named = self.named(input, loaded)?;
+        context.shop = self.shop.as_deref().or(named.shop.as_deref());
+        context.procedure = named.procedure.as_deref();
         match &loaded.document {
             Document::Procedure(procedure) if !records.is_empty() => {
                 let code = self.code_for(procedure, loaded)?;
                 context.records = Some(Records { code, records: &records, ranges: &self.ranges });
             }
-            Document::Lesson(lesson) => {
-                named = (
-                    beside_file(input, &lesson.procedure),
-                    lesson.shop.as_ref().and_then(|file| beside_file(input, file)),
-                );
-                if let Some(Document::Procedure(procedure)) = &named.0 {
-                    context.procedure = Some(procedure);
-                }
-                if let (None, Some(Document::Shop(shop))) = (context.shop, &named.1) {
-                    context.shop = Some(shop);
-                }
-            }
             _ => {}
         }
         Ok(seamwright_check::check_with(&loaded.document, &context))
+    }
+
+    /// The machines for a procedure, where it is held against a shop.
+    pub fn machines(&self, report: &Report) -> Vec<Machine> {
+        let Ok((loaded, _)) = &report.result else { return Vec::new() };
+        let Document::Procedure(procedure) = &loaded.document else { return Vec::new() };
+        let named = self.named(&report.input, loaded).unwrap_or_default();
+        match self.shop.as_deref().or(named.shop.as_deref()) {
+            Some(shop) => Machine::for_procedure(&View::new(procedure), shop),
+            None => Vec::new(),
+        }
+    }
+
+    /// Reads the documents that one names; `Err` says at its place which of them cannot be read.
+    fn named(&self, input: &Input, loaded: &Loaded) -> Result<Named, Vec<Fault>> {
+        let file = |name: &str, pointer: &str, meant: &str| {
+            let path = input.path.parent().unwrap_or(Path::new("")).join(name);
+            let fault = |message: String| {
+                vec![Fault {
+                    message,
+                    hint: Some("write the path of the file as seen from this one".to_owned()),
+                    span: Some(loaded.tree.span_of(pointer)),
+                    pointer: pointer.to_owned(),
+                }]
+            };
+            let read = kind(&self::input(&path), meant).map_err(|unread| {
+                let first = unread.faults.first().map_or("cannot be read", |fault| fault.message.as_str());
+                fault(format!("{}: {first}", path.display()))
+            })?;
+            if no_machines(&read) {
+                return Err(fault(format!("{}: {}", path.display(), without_machines(&read).message)));
+            }
+            Ok(read.document)
+        };
+        let own_shop = |name: Option<&str>, pointer: &str| match name.filter(|_| self.shop.is_none()) {
+            Some(name) => file(name, pointer, "shop").map(|document| match document {
+                Document::Shop(shop) => Some(shop),
+                _ => None,
+            }),
+            None => Ok(None),
+        };
+        Ok(match &loaded.document {
+            Document::Procedure(procedure) => Named {
+                shop: own_shop(procedure.identification.shop.as_deref(), "/identification/shop")?,
+                procedure: None,
+            },
+            Document::Lesson(lesson) => Named {
+                shop: own_shop(lesson.shop.as_deref(), "/shop")?,
+                procedure: match file(&lesson.procedure, "/procedure", "procedure")? {
+                    Document::Procedure(procedure) => Some(procedure),
+                    _ => None,
+                },
+            },
+            _ => Named::default(),
+        })
     }
 
     /// The code under which a procedure and its records stand; `Err` where they do not belong together.
@@ -153,10 +203,24 @@ fn today() -> Date {
     Date(jiff::tz::offset(14).to_datetime(jiff::Timestamp::now()).date())
 }
 
-/// A document that another names by its file, beside that file; nothing where it cannot be read.
-fn beside_file(input: &Input, file: &str) -> Option<Document> {
-    let folder = input.path.parent().unwrap_or(Path::new("."));
-    files::read(&self::input(&folder.join(file))).ok().map(|loaded| loaded.document)
+/// The documents that one names.
+#[derive(Default)]
+struct Named {
+    shop: Option<Box<Shop>>,
+    procedure: Option<Box<Procedure>>,
+}
+
+fn no_machines(loaded: &Loaded) -> bool {
+    matches!(&loaded.document, Document::Shop(shop) if shop.power_sources.is_empty())
+}
+
+fn without_machines(loaded: &Loaded) -> Fault {
+    Fault {
+        message: "this shop names no power source; nothing can be held against it".to_owned(),
+        hint: Some("list its machines under `power_sources:`".to_owned()),
+        span: Some(loaded.tree.span_of("/document")),
+        pointer: "/document".to_owned(),
+    }
 }
 
 /// Reads a test record and what it qualifies.

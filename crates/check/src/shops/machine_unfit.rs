@@ -57,19 +57,23 @@ fn examine(x: &mut Examiner<'_, InShop>) {
         x.examined(format!("{}/current", run.pointer()));
         for lack in &best.lacks {
             let gives = if lack.gives.is_empty() { "nothing of the kind" } else { &lack.gives };
-            x.report(
-                Severity::Error,
-                &lack.pointer,
+            let message = if best.welds {
                 format!(
                     "no machine of the shop can weld {} as stated; {} comes nearest: {} {} is asked for, it gives {gives}",
                     run.number(),
                     best.machine.name,
                     lack.what,
                     lack.stated
-                ),
-            )
-            .stated(&lack.stated)
-            .hint(format!("write a {} that {} gives: {gives}", lack.what, best.machine.name));
+                )
+            } else {
+                format!("no machine of the shop welds {}", run.number())
+            };
+            let hint = if best.welds {
+                format!("write a {} that {} gives: {gives}", lack.what, best.machine.name)
+            } else {
+                "take another process, or another shop".to_owned()
+            };
+            x.report(Severity::Error, &lack.pointer, message).stated(&lack.stated).hint(hint);
         }
     }
 }

@@ -27,6 +27,8 @@ pub struct Lack {
 pub struct Fitness<'s> {
     /// The machine.
     pub machine: &'s PowerSource,
+    /// Whether it welds the process at all.
+    pub welds: bool,
     /// What it lacks; nothing where it can weld the run.
     pub lacks: Vec<Lack>,
     /// Duty cycle at the highest current of the run, where the machine's rated points tell.
@@ -63,7 +65,10 @@ pub fn for_processes<'s, 'd>(shop: &'s Shop, view: &'d View<'d>) -> Vec<(&'d Run
                     None => of_all = Some((run, own)),
                     Some((hardest, whole)) => {
                         for lack in own.lacks {
-                            if !whole.lacks.iter().any(|other| other.pointer == lack.pointer && other.what == lack.what)
+                            if !whole
+                                .lacks
+                                .iter()
+                                .any(|other| other.what == lack.what && (other.pointer == lack.pointer || !own.welds))
                             {
                                 whole.lacks.push(lack);
                             }
@@ -81,6 +86,7 @@ pub fn for_processes<'s, 'd>(shop: &'s Shop, view: &'d View<'d>) -> Vec<(&'d Run
         }
         let rank = |(_, one): &(&RunView<'_>, Fitness<'_>)| {
             (
+                !one.welds,
                 one.lacks.len(),
                 one.gas_by_hand,
                 one.duty.map_or(i64::MAX, |duty| {
@@ -97,19 +103,21 @@ pub fn for_processes<'s, 'd>(shop: &'s Shop, view: &'d View<'d>) -> Vec<(&'d Run
 }
 
 fn fitness<'s>(shop: &'s Shop, machine: &'s PowerSource, run: &RunView<'_>) -> Fitness<'s> {
+    let list = |words: Vec<String>| words.join(", ");
+    if !machine.processes.is_empty() && !machine.processes.iter().any(|own| same_process(own, run.number())) {
+        let lack = Lack {
+            what: "process".to_owned(),
+            pointer: format!("{}/process", run.pointer()),
+            stated: run.number().to_owned(),
+            gives: list(machine.processes.iter().map(ToString::to_string).collect()),
+        };
+        // Of a process that it does not weld nothing else need be said.
+        return Fitness { machine, welds: false, lacks: vec![lack], duty: None, gas_by_hand: false };
+    }
     let mut lacks = Vec::new();
     let mut lack = |what: &str, pointer: String, stated: String, gives: String| {
         lacks.push(Lack { what: what.to_owned(), pointer, stated, gives });
     };
-    let list = |words: Vec<String>| words.join(", ");
-    if !machine.processes.is_empty() && !machine.processes.iter().any(|own| same_process(own, run.number())) {
-        lack(
-            "process",
-            format!("{}/process", run.pointer()),
-            run.number().to_owned(),
-            list(machine.processes.iter().map(ToString::to_string).collect()),
-        );
-    }
     let polarity = run.setting("polarity", |s| s.polarity.as_ref().and_then(Stated::value));
     if let Some(at) = &polarity
         && !machine.polarity.is_empty()
@@ -242,7 +250,7 @@ fn fitness<'s>(shop: &'s Shop, machine: &'s PowerSource, run: &RunView<'_>) -> F
         .as_ref()
         .and_then(|at| at.value.high().or(at.value.low()))
         .and_then(|high| duty_at(machine, run.number(), high.amperes()));
-    Fitness { machine, lacks, duty, gas_by_hand }
+    Fitness { machine, welds: true, lacks, duty, gas_by_hand }
 }
 
 /// Whether a machine reaches every stated end of a range.
