@@ -239,6 +239,8 @@ pub enum SheetKind {
     BenchCard,
     /// Objectives, kit, set-up, exercises, faults and marking sheet of a lesson.
     Lesson,
+    /// Verdict, values beside their limits, and what is missing.
+    Review,
 }
 
 /// Whose words a sheet uses.

@@ -13,6 +13,7 @@ use seamwright_model::test_record::TestRecord;
 use seamwright_model::{Loaded, document};
 
 use crate::args::BesideArgs;
+use crate::arrived;
 use crate::files::{self, Input, Unread};
 use crate::report::Report;
 use crate::report::machine::Machine;
@@ -61,6 +62,11 @@ impl Beside {
     pub fn examine(&self, input: Input) -> Report {
         let result = files::read(&input).and_then(|loaded| {
             let outcome = self.check(&input, &loaded).map_err(|faults| refused(&loaded, faults))?;
+            if let Some(agreed) = arrived::compare(&input, &loaded, &outcome, self.shop.as_deref())
+                .map_err(|fault| refused(&loaded, vec![fault]))?
+            {
+                eprintln!("{}: {agreed}", input.name);
+            }
             Ok((loaded, outcome))
         });
         Report { input, result }

@@ -82,13 +82,17 @@ pub fn read(input: &Input) -> Result<Loaded, Unread> {
         Ok(bytes) => bytes,
         Err(error) => return Err(unread(None, format!("cannot be read: {}", reason(&error)))),
     };
-    let loaded = if bytes.starts_with(b"%PDF") {
+    if bytes.len() as u64 > MOST {
+        return Err(unread(None, format!("the file is larger than {MOST} bytes: it is no document and no sheet")));
+    }
+    // A sheet's source has the name under which it was attached.
+    let loaded = if is_pdf(&bytes) {
         let attached = pdf::source_of(&bytes).map_err(|error| unread(None, error.to_string()))?;
-        load(&input.name, attached.text.as_bytes())
-    } else if input.path.extension().is_some_and(|ending| ending == "html") {
+        load(&attached.file_name, attached.text.as_bytes())
+    } else if is_page(input) {
         let text = String::from_utf8(bytes).map_err(|_| unread(None, "the page is not text in UTF-8".into()))?;
         let attached = html::source_of(&text).map_err(|error| unread(None, error.to_string()))?;
-        load(&input.name, attached.text.as_bytes())
+        load(&attached.file_name, attached.text.as_bytes())
     } else {
         load(&input.name, &bytes)
     };
@@ -108,14 +112,26 @@ fn reason(error: &io::Error) -> String {
     text.split(" (os error").next().unwrap_or(&text).to_lowercase()
 }
 
-fn bytes(input: &Input) -> io::Result<Vec<u8>> {
-    // Sheets are larger than their source; nothing larger than this is one of ours.
-    let most = 16 * limits::FILE_BYTES as u64;
+/// Most bytes of a file: sheets are larger than their source; nothing larger than this is one of ours.
+const MOST: u64 = 16 * limits::FILE_BYTES as u64;
+
+/// Whether a file is a PDF, by how it begins.
+pub fn is_pdf(bytes: &[u8]) -> bool {
+    bytes.starts_with(b"%PDF")
+}
+
+/// Whether a file is a page, by its name.
+pub fn is_page(input: &Input) -> bool {
+    input.path.extension().is_some_and(|ending| ending == "html")
+}
+
+/// The bytes of a file, one past [`MOST`] where it has more.
+pub fn bytes(input: &Input) -> io::Result<Vec<u8>> {
     let mut bytes = Vec::new();
     if input.path.as_os_str() == "-" {
-        io::stdin().lock().take(most).read_to_end(&mut bytes)?;
+        io::stdin().lock().take(MOST + 1).read_to_end(&mut bytes)?;
     } else {
-        fs::File::open(&input.path)?.take(most).read_to_end(&mut bytes)?;
+        fs::File::open(&input.path)?.take(MOST + 1).read_to_end(&mut bytes)?;
     }
     Ok(bytes)
 }

@@ -4,6 +4,7 @@
 //! `report/` prints findings.
 
 mod args;
+mod arrived;
 mod beside;
 mod commands;
 mod files;

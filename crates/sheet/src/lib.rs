@@ -1,5 +1,6 @@
 //! Sheets as blocks, and the blocks as HTML and PDF.
 
+pub mod agree;
 pub mod attached;
 pub mod block;
 pub mod html;

@@ -16,7 +16,7 @@
 //!
 //! A new kind of block is a function in `blocks`; a new page size a variant of [`Paper`].
 
-mod attach;
+pub(crate) mod attach;
 mod binder;
 mod blocks;
 mod document;

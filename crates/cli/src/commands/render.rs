@@ -280,6 +280,7 @@ fn wanted(typed: &[SheetKind]) -> Vec<Kind> {
             SheetKind::Procedure => Kind::Procedure,
             SheetKind::BenchCard => Kind::BenchCard,
             SheetKind::Lesson => Kind::Lesson,
+            SheetKind::Review => Kind::Review,
         };
         if !kinds.contains(&kind) {
             kinds.push(kind);

@@ -8,6 +8,7 @@ mod joint;
 mod lesson;
 mod listing;
 mod procedure;
+mod review;
 mod setup;
 mod words;
 
@@ -40,11 +41,13 @@ pub enum Kind {
     BenchCard,
     /// What an instructor and each learner need of a lesson.
     Lesson,
+    /// Verdict, values beside their limits, and what is missing, for the inspector.
+    Review,
 }
 
 impl Kind {
     /// Every kind.
-    pub const ALL: [Self; 3] = [Self::Procedure, Self::BenchCard, Self::Lesson];
+    pub const ALL: [Self; 4] = [Self::Procedure, Self::BenchCard, Self::Lesson, Self::Review];
 
     /// Its name as typed, and as it stands in the names of files: `bench-card`.
     pub const fn name(self) -> &'static str {
@@ -52,6 +55,7 @@ impl Kind {
             Self::Procedure => "procedure",
             Self::BenchCard => "bench-card",
             Self::Lesson => "lesson",
+            Self::Review => "review",
         }
     }
 }
@@ -88,6 +92,9 @@ pub fn sheet(kind: Kind, subject: Subject<'_>, options: SheetOptions) -> Result<
         }
         (Kind::BenchCard, Document::Procedure(procedure)) => {
             Ok(bench_card::sheet(subject, &View::new(procedure), options))
+        }
+        (Kind::Review, Document::Procedure(procedure)) => {
+            Ok(review::sheet(subject, procedure, &View::new(procedure), options))
         }
         (Kind::Lesson, Document::Lesson(lesson)) => Ok(lesson::sheet(subject, lesson, options)),
         (_, other) => Err(format!(

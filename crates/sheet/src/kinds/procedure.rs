@@ -1,6 +1,8 @@
 //! The procedure sheet: every stated variable in the order of ISO 15609-1, for the shop's file and the customer.
 
 use seamwright_check::{View, heat};
+use seamwright_handbook::iso_15609_1;
+use seamwright_handbook::variables::{self, Terms};
 use seamwright_model::finding::{Finding, Severity};
 use seamwright_model::procedure::{
     CodeName, HeatTreatment, Procedure, Qualification, Route, Settings, Soak, Technique,
@@ -22,7 +24,7 @@ pub(super) fn sheet(subject: Subject<'_>, procedure: &Procedure, view: &View<'_>
     let identification = &procedure.identification;
     let mut blocks = Vec::new();
 
-    parent_metals(&mut blocks, procedure, view, units);
+    parent_metals(&mut blocks, procedure, view, options);
     let figures = joint::figures(view, units);
     if !figures.is_empty() {
         blocks.push(Block::Drawings { drawings: figures });
@@ -43,18 +45,18 @@ pub(super) fn sheet(subject: Subject<'_>, procedure: &Procedure, view: &View<'_>
     if !places.is_empty() {
         blocks.push(Block::Drawings { drawings: places });
     }
-    joint_fields(&mut blocks, procedure, units);
-    runs(&mut blocks, view, units);
-    fillers(&mut blocks, procedure, units);
+    joint_fields(&mut blocks, procedure, options);
+    runs(&mut blocks, view, options);
+    fillers(&mut blocks, procedure, options);
     blocks.extend(ferrite::block(view));
     for (name, settings) in procedure.processes.iter() {
-        process(&mut blocks, name, settings, units);
+        process(&mut blocks, name, settings, options);
     }
-    own_settings(&mut blocks, view, units);
-    backing_gas(&mut blocks, procedure, units);
-    temperatures(&mut blocks, procedure, units);
-    inspection(&mut blocks, procedure);
-    people(&mut blocks, procedure);
+    own_settings(&mut blocks, view, options);
+    backing_gas(&mut blocks, procedure, options);
+    temperatures(&mut blocks, procedure, options);
+    inspection(&mut blocks, procedure, options.terms);
+    people(&mut blocks, procedure, options.terms);
     deviations(&mut blocks, outcome);
     blocks.push(Block::heading("Cautions", None));
     blocks.push(Block::Notice { kind: NoticeKind::Caution, title: None, items: cautions::items(view) });
@@ -87,11 +89,48 @@ fn stamp(qualification: Option<&Qualification>) -> Option<String> {
     (needs_record && qualification.records.is_empty()).then(|| "NOT QUALIFIED: no test record named".to_owned())
 }
 
-fn parent_metals(blocks: &mut Vec<Block>, procedure: &Procedure, view: &View<'_>, units: UnitSystem) {
+/// Keys that the run table shows.
+const RUN_KEYS: [&str; 6] = [
+    "/runs/*/run",
+    "/processes/*/polarity",
+    "/processes/*/current",
+    "/processes/*/voltage",
+    "/processes/*/travel_speed",
+    "/processes/*/heat_input",
+];
+
+/// Clauses of ISO 15609-1 that ask a process for its settings.
+fn settings_clauses(process: &str) -> String {
+    let asked = iso_15609_1::items_for(process).into_iter();
+    let own = asked.filter(|item| item.keys.iter().any(|key| key.starts_with("settings.")));
+    iso_15609_1::clauses_in_words(own.map(|item| item.clause.as_str()))
+}
+
+/// The terms for several values that share a field: `Pre-flow, post-flow`.
+fn labels(keys: &[&'static str], terms: Terms) -> String {
+    let mut text = String::new();
+    for key in keys {
+        let term = variables::term(key, terms);
+        if text.is_empty() {
+            text.push_str(term);
+        } else {
+            text.push_str(", ");
+            text.push_str(&term.to_lowercase());
+        }
+    }
+    text
+}
+
+fn parent_metals(blocks: &mut Vec<Block>, procedure: &Procedure, view: &View<'_>, options: SheetOptions) {
+    let SheetOptions { units, terms } = options;
+    let label = |key: &'static str| variables::term(key, terms);
     if procedure.parent_metals.is_empty() {
         return;
     }
-    blocks.push(Block::heading("Parent metals", Some("ISO 15609-1, 4.3")));
+    blocks.push(Block::heading(
+        label("/parent_metals"),
+        Some(&format!("ISO 15609-1, {}", variables::clauses(["/parent_metals"]))),
+    ));
     let both = procedure.parent_metals.len() == 1;
     for metal in &view.metals {
         let stated = metal.stated;
@@ -103,20 +142,22 @@ fn parent_metals(blocks: &mut Vec<Block>, procedure: &Procedure, view: &View<'_>
         let groups =
             joined([group.map(|group| format!("group {group}")), p_number.map(|number| format!("P-No. {number}"))]);
         let fields = vec![
-            field("Specification", Some(name)),
+            field(label("/parent_metals/*/specification"), Some(name)),
             field("ISO/TR 15608, ASME IX", (!groups.is_empty()).then_some(groups)),
-            field("Thickness", quantity(stated.thickness.as_ref(), units)),
-            field("Outside diameter", quantity(stated.outside_diameter.as_ref(), units)),
-            field("Form", stated.form.as_deref()),
-            field("Heat", stated.heat.as_deref()),
-            field("Coating", stated.coating.as_deref()),
-            field("Composition, mass percent", stated.composition.as_ref().map(composition)),
+            field(label("/parent_metals/*/thickness"), quantity(stated.thickness.as_ref(), units)),
+            field(label("/parent_metals/*/outside_diameter"), quantity(stated.outside_diameter.as_ref(), units)),
+            field(label("/parent_metals/*/form"), stated.form.as_deref()),
+            field(label("/parent_metals/*/heat"), stated.heat.as_deref()),
+            field(label("/parent_metals/*/coating"), stated.coating.as_deref()),
+            field(label("/parent_metals/*/composition"), stated.composition.as_ref().map(composition)),
         ];
         blocks.push(Block::Fields { fields: fields.into_iter().flatten().collect() });
     }
 }
 
-fn joint_fields(blocks: &mut Vec<Block>, procedure: &Procedure, units: UnitSystem) {
+fn joint_fields(blocks: &mut Vec<Block>, procedure: &Procedure, options: SheetOptions) {
+    let SheetOptions { units, terms } = options;
+    let label = |key: &'static str| variables::term(key, terms);
     let Some(joint) = &procedure.joint else { return };
     let size = procedure.weld_size.as_ref().and_then(Stated::value);
     let kind = match joint.weld {
@@ -125,39 +166,39 @@ fn joint_fields(blocks: &mut Vec<Block>, procedure: &Procedure, units: UnitSyste
     };
     section(
         blocks,
-        "Preparation and technique",
-        Some("4.4.1 to 4.4.8"),
+        label("/joint"),
+        Some(&variables::clauses(["/joint", "/weld_size", "/positions", "/progression"])),
         vec![
-            field("Joint, weld", Some(kind)),
+            field(&labels(&["/joint/type", "/joint/weld"], terms), Some(kind)),
             field(
-                "Penetration",
+                label("/joint/penetration"),
                 joined_option([word(joint.penetration.as_ref()), quantity(joint.penetration_depth.as_ref(), units)]),
             ),
-            field("Preparation", word(joint.preparation.as_ref())),
-            field("Included angle", quantity(joint.included_angle.as_ref(), units)),
-            field("Root gap", quantity(joint.root_gap.as_ref(), units)),
-            field("Root face", quantity(joint.root_face.as_ref(), units)),
-            field("Root radius", quantity(joint.root_radius.as_ref(), units)),
+            field(label("/joint/preparation"), word(joint.preparation.as_ref())),
+            field(label("/joint/included_angle"), quantity(joint.included_angle.as_ref(), units)),
+            field(label("/joint/root_gap"), quantity(joint.root_gap.as_ref(), units)),
+            field(label("/joint/root_face"), quantity(joint.root_face.as_ref(), units)),
+            field(label("/joint/root_radius"), quantity(joint.root_radius.as_ref(), units)),
             field(
-                "Leg",
+                label("/weld_size/leg"),
                 size.and_then(|s| {
                     joined_option([quantity(s.leg.as_ref(), units), quantity(s.second_leg.as_ref(), units)])
                 }),
             ),
-            field("Throat", size.and_then(|s| quantity(s.throat.as_ref(), units))),
-            field("Reinforcement", size.and_then(|s| quantity(s.reinforcement.as_ref(), units))),
-            field("Length of weld", size.and_then(|s| quantity(s.length.as_ref(), units))),
+            field(label("/weld_size/throat"), size.and_then(|s| quantity(s.throat.as_ref(), units))),
+            field(label("/weld_size/reinforcement"), size.and_then(|s| quantity(s.reinforcement.as_ref(), units))),
+            field(label("/weld_size/length"), size.and_then(|s| quantity(s.length.as_ref(), units))),
             field(
-                "Positions",
+                label("/positions"),
                 joined_option([
                     (!procedure.positions.is_empty())
                         .then(|| procedure.positions.iter().map(ToString::to_string).collect::<Vec<_>>().join(", ")),
                     word(procedure.progression.as_ref()),
                 ]),
             ),
-            field("Welded from", word(joint.welded_from.as_ref())),
+            field(label("/joint/welded_from"), word(joint.welded_from.as_ref())),
             field(
-                "Backing",
+                label("/joint/backing"),
                 part(joint.backing.as_ref(), |b| {
                     joined([
                         Some(b.kind.to_string()),
@@ -166,37 +207,45 @@ fn joint_fields(blocks: &mut Vec<Block>, procedure: &Procedure, units: UnitSyste
                     ])
                 }),
             ),
-            field("Back gouging", joint.back_gouging.as_deref()),
-            field("Preparation method", joint.preparation_method.as_deref()),
-            field("Cleaning", joint.cleaning.as_deref()),
-            field("Jigging", joint.jigging.as_deref()),
-            field("Tack welds", joint.tack_welds.as_deref()),
+            field(label("/joint/back_gouging"), joint.back_gouging.as_deref()),
+            field(label("/joint/preparation_method"), joint.preparation_method.as_deref()),
+            field(label("/joint/cleaning"), joint.cleaning.as_deref()),
+            field(label("/joint/jigging"), joint.jigging.as_deref()),
+            field(label("/joint/tack_welds"), joint.tack_welds.as_deref()),
         ],
     );
 }
 
-fn runs(blocks: &mut Vec<Block>, view: &View<'_>, units: UnitSystem) {
+fn runs(blocks: &mut Vec<Block>, view: &View<'_>, options: SheetOptions) {
+    let SheetOptions { units, terms } = options;
+    let label = |key: &'static str| variables::term(key, terms);
     if view.runs.is_empty() {
         return;
     }
     let column = |heading: &str, align, weight| Column { heading: heading.into(), unit: None, align, weight };
     let by_position = view.runs.iter().any(|run| !run.run.positions.is_empty());
     let wire = view.runs.iter().any(|run| run.quantity("wire_feed_speed", |s| s.wire_feed_speed.as_ref()).is_some());
-    let mut columns =
-        vec![column("Run", Align::Left, 0.6), column("Layer", Align::Left, 0.7), column("Process", Align::Left, 0.75)];
+    let mut columns = vec![
+        column(label("/runs/*/run"), Align::Left, 0.6),
+        column(label("/runs/*/layer"), Align::Left, 0.7),
+        column(label("/runs/*/process"), Align::Left, 0.75),
+    ];
     if by_position {
-        columns.push(column("Position", Align::Left, 0.8));
+        columns.push(column(label("/runs/*/positions"), Align::Left, 0.8));
     }
     columns.extend([
-        column("Filler", Align::Left, 1.2),
+        column(label("/processes/*/filler"), Align::Left, 1.2),
         column("Polarity", Align::Left, 0.8),
-        column("Current", Align::Right, 1.1),
-        column("Voltage", Align::Right, 0.9),
+        column(label("/processes/*/current"), Align::Right, 1.1),
+        column(label("/processes/*/voltage"), Align::Right, 0.9),
     ]);
     if wire {
-        columns.push(column("Wire feed", Align::Right, 1.2));
+        columns.push(column(label("/processes/*/wire_feed_speed"), Align::Right, 1.2));
     }
-    columns.extend([column("Travel speed", Align::Right, 1.3), column("Heat input", Align::Right, 1.4)]);
+    columns.extend([
+        column(label("/processes/*/travel_speed"), Align::Right, 1.3),
+        column(label("/processes/*/heat_input"), Align::Right, 1.4),
+    ]);
     let mut remarks: Vec<String> = Vec::new();
     let rows = view
         .runs
@@ -250,7 +299,7 @@ fn runs(blocks: &mut Vec<Block>, view: &View<'_>, units: UnitSystem) {
             Row { cells, marked: false }
         })
         .collect();
-    blocks.push(Block::heading("Runs", Some("4.4.9, 4.4.17, 4.5")));
+    blocks.push(Block::heading(label("/runs"), Some(&variables::clauses(RUN_KEYS))));
     blocks.push(Block::Table(Table { caption: None, columns, rows }));
     if !remarks.is_empty() {
         blocks.push(Block::Paragraph {
@@ -271,86 +320,92 @@ fn kj(range: seamwright_handbook::Range, units: UnitSystem) -> String {
     }
 }
 
-fn fillers(blocks: &mut Vec<Block>, procedure: &Procedure, units: UnitSystem) {
+fn fillers(blocks: &mut Vec<Block>, procedure: &Procedure, options: SheetOptions) {
+    let SheetOptions { units, terms } = options;
+    let label = |key: &'static str| variables::term(key, terms);
     if procedure.fillers.is_empty() {
         return;
     }
-    blocks.push(Block::heading("Welding consumables", Some("4.4.10")));
+    blocks.push(Block::heading(label("/fillers"), Some(&variables::clauses(["/fillers"]))));
     for (name, filler) in procedure.fillers.iter() {
         let fields = vec![
             field(
                 name,
                 Some(joined([Some(filler.designation.to_string()), quantity(filler.diameter.as_ref(), units)])),
             ),
-            field("Drying", filler.drying.as_deref()),
-            field("Holding", filler.holding.as_deref()),
-            field("Make", filler.make.as_deref()),
-            field("Batch", filler.batch.as_deref()),
-            field("Composition, mass percent", filler.composition.as_ref().map(composition)),
+            field(label("/fillers/*/drying"), filler.drying.as_deref()),
+            field(label("/fillers/*/holding"), filler.holding.as_deref()),
+            field(label("/fillers/*/make"), filler.make.as_deref()),
+            field(label("/fillers/*/batch"), filler.batch.as_deref()),
+            field(label("/fillers/*/composition"), filler.composition.as_ref().map(composition)),
         ];
         blocks.push(Block::Fields { fields: fields.into_iter().flatten().collect() });
     }
 }
 
-fn technique_fields(technique: &Technique, units: UnitSystem) -> Vec<Option<Field>> {
+fn technique_fields(technique: &Technique, options: SheetOptions) -> Vec<Option<Field>> {
+    let SheetOptions { units, terms } = options;
+    let label = |key: &'static str| variables::term(key, terms);
     vec![
         field(
-            "Bead",
+            label("/processes/*/technique/bead"),
             joined_option([
                 word(technique.bead.as_ref()),
                 quantity(technique.maximum_bead_width.as_ref(), units).map(|width| format!("to {width} wide")),
             ]),
         ),
         field(
-            "Torch",
+            label("/processes/*/technique/direction"),
             joined_option([
                 word(technique.direction.as_ref()),
                 quantity(technique.travel_angle.as_ref(), units).map(|angle| format!("{angle} travel angle")),
             ]),
         ),
-        field("Work angle", quantity(technique.work_angle.as_ref(), units)),
-        field("Filler angle", quantity(technique.filler_angle.as_ref(), units)),
-        field("Arc length", quantity(technique.arc_length.as_ref(), units)),
+        field(label("/processes/*/technique/work_angle"), quantity(technique.work_angle.as_ref(), units)),
+        field(label("/processes/*/technique/filler_angle"), quantity(technique.filler_angle.as_ref(), units)),
+        field(label("/processes/*/technique/arc_length"), quantity(technique.arc_length.as_ref(), units)),
         field(
-            "Oscillation",
+            label("/processes/*/technique/oscillation_width"),
             joined_option([
                 quantity(technique.oscillation_width.as_ref(), units),
                 quantity(technique.oscillation_frequency.as_ref(), units),
                 quantity(technique.oscillation_dwell.as_ref(), units),
             ]),
         ),
-        field("Between runs", technique.interpass_cleaning.as_deref()),
+        field(label("/processes/*/technique/interpass_cleaning"), technique.interpass_cleaning.as_deref()),
     ]
 }
 
 /// Everything that a block of settings states, but for what the run table shows when `in_table` holds.
-fn settings_fields(settings: &Settings, units: UnitSystem, in_table: bool) -> Vec<Option<Field>> {
+fn settings_fields(settings: &Settings, options: SheetOptions, in_table: bool) -> Vec<Option<Field>> {
+    let SheetOptions { units, terms } = options;
+    let label = |key: &'static str| variables::term(key, terms);
     let tungsten = settings.tungsten.as_ref();
     let torch = settings.torch.as_ref();
     let shielding = settings.shielding_gas.as_ref().and_then(OrNone::value);
     let pulse = settings.pulse.as_ref();
     let mut fields = vec![
-        field("Mechanization", word(settings.mechanization.as_ref())),
-        field("Current and polarity", word(settings.polarity.as_ref())),
-        field("Filler", settings.filler.as_deref()),
+        field(label("/processes/*/mechanization"), word(settings.mechanization.as_ref())),
+        field(label("/processes/*/polarity"), word(settings.polarity.as_ref())),
+        field(label("/processes/*/filler"), settings.filler.as_deref()),
     ];
     if !in_table {
         fields.extend([
-            field("Current", quantity(settings.current.as_ref(), units)),
-            field("Voltage", quantity(settings.voltage.as_ref(), units)),
-            field("Travel speed", quantity(settings.travel_speed.as_ref(), units)),
-            field("Wire feed speed", quantity(settings.wire_feed_speed.as_ref(), units)),
+            field(label("/processes/*/current"), quantity(settings.current.as_ref(), units)),
+            field(label("/processes/*/voltage"), quantity(settings.voltage.as_ref(), units)),
+            field(label("/processes/*/travel_speed"), quantity(settings.travel_speed.as_ref(), units)),
+            field(label("/processes/*/wire_feed_speed"), quantity(settings.wire_feed_speed.as_ref(), units)),
         ]);
     }
     fields.extend([
         field(
-            "Tungsten",
+            label("/processes/*/tungsten"),
             tungsten.and_then(|t| {
                 joined_option([t.designation.as_deref().map(tungsten_words), quantity(t.diameter.as_ref(), units)])
             }),
         ),
         field(
-            "Tip and stickout",
+            &labels(&["/processes/*/tungsten/included_angle", "/processes/*/tungsten/stickout"], terms),
             tungsten.and_then(|t| {
                 joined_option([
                     quantity(t.included_angle.as_ref(), units),
@@ -360,7 +415,7 @@ fn settings_fields(settings: &Settings, units: UnitSystem, in_table: bool) -> Ve
             }),
         ),
         field(
-            "Torch",
+            label("/processes/*/torch"),
             torch.and_then(|t| {
                 joined_option([
                     t.size.as_deref().map(|size| format!("size {size}")),
@@ -369,7 +424,7 @@ fn settings_fields(settings: &Settings, units: UnitSystem, in_table: bool) -> Ve
             }),
         ),
         field(
-            "Nozzle",
+            label("/processes/*/torch/nozzle"),
             torch.and_then(|t| {
                 joined_option([
                     t.nozzle.as_deref().map(Into::into),
@@ -377,22 +432,22 @@ fn settings_fields(settings: &Settings, units: UnitSystem, in_table: bool) -> Ve
                 ])
             }),
         ),
-        field("Shielding gas", part(settings.shielding_gas.as_ref(), |g| gas(g, units))),
+        field(label("/processes/*/shielding_gas"), part(settings.shielding_gas.as_ref(), |g| gas(g, units))),
         field(
-            "Pre-flow, post-flow",
+            &labels(&["/processes/*/shielding_gas/pre_flow", "/processes/*/shielding_gas/post_flow"], terms),
             shielding.and_then(|g| {
                 joined_option([quantity(g.pre_flow.as_ref(), units), quantity(g.post_flow.as_ref(), units)])
             }),
         ),
-        field("Trailing gas", part(settings.trailing_gas.as_ref(), |g| gas(g, units))),
-        field("Plasma gas", part(settings.plasma_gas.as_ref(), |g| gas(g, units))),
-        field("Orifice", quantity(settings.orifice.as_ref(), units)),
-        field("Transfer mode", word(settings.transfer_mode.as_ref())),
-        field("Contact tip to work", quantity(settings.contact_tip_to_work.as_ref(), units)),
-        field("Arc start", word(settings.arc_start.as_ref())),
-        field("Current control", word(settings.current_control.as_ref())),
+        field(label("/processes/*/trailing_gas"), part(settings.trailing_gas.as_ref(), |g| gas(g, units))),
+        field(label("/processes/*/plasma_gas"), part(settings.plasma_gas.as_ref(), |g| gas(g, units))),
+        field(label("/processes/*/orifice"), quantity(settings.orifice.as_ref(), units)),
+        field(label("/processes/*/transfer_mode"), word(settings.transfer_mode.as_ref())),
+        field(label("/processes/*/contact_tip_to_work"), quantity(settings.contact_tip_to_work.as_ref(), units)),
+        field(label("/processes/*/arc_start"), word(settings.arc_start.as_ref())),
+        field(label("/processes/*/current_control"), word(settings.current_control.as_ref())),
         field(
-            "Pulse",
+            label("/processes/*/pulse"),
             part(pulse, |p| {
                 joined([
                     quantity(p.peak_current.as_ref(), units).map(|v| format!("peak {v}")),
@@ -403,7 +458,7 @@ fn settings_fields(settings: &Settings, units: UnitSystem, in_table: bool) -> Ve
             }),
         ),
         field(
-            "Alternating current",
+            label("/processes/*/ac"),
             settings.ac.as_ref().map(|ac| match ac {
                 Stated::NotApplicable => "not applicable".to_owned(),
                 Stated::Is(ac) => joined([
@@ -413,17 +468,17 @@ fn settings_fields(settings: &Settings, units: UnitSystem, in_table: bool) -> Ve
             }),
         ),
         field(
-            "Up-slope, down-slope",
+            &labels(&["/processes/*/up_slope", "/processes/*/down_slope"], terms),
             joined_option([quantity(settings.up_slope.as_ref(), units), quantity(settings.down_slope.as_ref(), units)]),
         ),
-        field("Arc power", quantity(settings.arc_power.as_ref(), units)),
-        field("Run-out length", quantity(settings.run_out_length.as_ref(), units)),
-        field("Deposit thickness", quantity(settings.deposit_thickness.as_ref(), units)),
-        field("Heat input, specified", quantity(settings.heat_input.as_ref(), units)),
-        field("Inductance", settings.inductance.as_deref()),
-        field("Arc force", settings.arc_force.as_deref()),
+        field(label("/processes/*/arc_power"), quantity(settings.arc_power.as_ref(), units)),
+        field(label("/processes/*/run_out_length"), quantity(settings.run_out_length.as_ref(), units)),
+        field(label("/processes/*/deposit_thickness"), quantity(settings.deposit_thickness.as_ref(), units)),
+        field(label("/processes/*/heat_input"), quantity(settings.heat_input.as_ref(), units)),
+        field(label("/processes/*/inductance"), settings.inductance.as_deref()),
+        field(label("/processes/*/arc_force"), settings.arc_force.as_deref()),
         field(
-            "Flux",
+            label("/processes/*/flux"),
             settings.flux.as_ref().map(|flux| {
                 joined([
                     flux.designation.as_deref().map(Into::into),
@@ -434,7 +489,7 @@ fn settings_fields(settings: &Settings, units: UnitSystem, in_table: bool) -> Ve
             }),
         ),
         field(
-            "Wires",
+            label("/processes/*/number_of_wires"),
             joined_option([
                 settings.number_of_wires.as_deref().map(Into::into),
                 quantity(settings.wire_spacing.as_ref(), units).map(|v| format!("{v} apart")),
@@ -442,49 +497,59 @@ fn settings_fields(settings: &Settings, units: UnitSystem, in_table: bool) -> Ve
         ),
     ]);
     if let Some(technique) = &settings.technique {
-        fields.extend(technique_fields(technique, units));
+        fields.extend(technique_fields(technique, options));
     }
     fields
 }
 
-fn process(blocks: &mut Vec<Block>, name: &str, settings: &Settings, units: UnitSystem) {
+fn process(blocks: &mut Vec<Block>, name: &str, settings: &Settings, options: SheetOptions) {
     let row = seamwright_handbook::processes::get(name);
     let title = row.map_or(format!("Process {name}"), |row| format!("Process {name}: {}", row.name));
-    section(blocks, &title, Some("4.4.16, 4.5"), settings_fields(settings, units, false));
+    section(blocks, &title, Some(&settings_clauses(name)), settings_fields(settings, options, false));
 }
 
 /// What single runs state beside the run table.
-fn own_settings(blocks: &mut Vec<Block>, view: &View<'_>, units: UnitSystem) {
+fn own_settings(blocks: &mut Vec<Block>, view: &View<'_>, options: SheetOptions) {
+    let label = |key: &'static str| variables::term(key, options.terms);
     for run in &view.runs {
-        let fields = settings_fields(&run.run.settings, units, true);
+        let fields = settings_fields(&run.run.settings, options, true);
         if fields.iter().any(Option::is_some) {
-            section(blocks, &format!("Run {} only", run.run.run), Some("4.4.9"), fields);
+            section(
+                blocks,
+                &format!("{} {} only", label("/runs/*/run"), run.run.run),
+                Some(&settings_clauses(run.number())),
+                fields,
+            );
         }
     }
 }
 
-fn backing_gas(blocks: &mut Vec<Block>, procedure: &Procedure, units: UnitSystem) {
+fn backing_gas(blocks: &mut Vec<Block>, procedure: &Procedure, options: SheetOptions) {
+    let SheetOptions { units, terms } = options;
+    let label = |key: &'static str| variables::term(key, terms);
     let Some(backing) = &procedure.backing_gas else { return };
     let fields = match backing {
         OrNone::Is(gas) => vec![
             field(
-                "Gas",
+                label("/backing_gas"),
                 joined_option([
                     gas.designation.as_deref().map(|name| format!("ISO 14175-{name}")),
                     gas.composition.as_ref().map(|parts| format!("{} %", composition(parts))),
                 ]),
             ),
-            field("Flow", quantity(gas.flow.as_ref(), units)),
-            field("Purge time", quantity(gas.purge_time.as_ref(), units)),
-            field("Oxygen", quantity(gas.oxygen.as_ref(), units)),
-            field("Kept until", gas.maintained_until.as_deref()),
+            field(label("/backing_gas/flow"), quantity(gas.flow.as_ref(), units)),
+            field(label("/backing_gas/purge_time"), quantity(gas.purge_time.as_ref(), units)),
+            field(label("/backing_gas/oxygen"), quantity(gas.oxygen.as_ref(), units)),
+            field(label("/backing_gas/maintained_until"), gas.maintained_until.as_deref()),
         ],
-        other => vec![field("Gas", part(Some(other), |_| String::new()))],
+        other => vec![field(label("/backing_gas"), part(Some(other), |_| String::new()))],
     };
-    section(blocks, "Backing gas", Some("4.5"), fields);
+    section(blocks, label("/backing_gas"), Some(&variables::clauses(["/backing_gas"])), fields);
 }
 
-fn temperatures(blocks: &mut Vec<Block>, procedure: &Procedure, units: UnitSystem) {
+fn temperatures(blocks: &mut Vec<Block>, procedure: &Procedure, options: SheetOptions) {
+    let SheetOptions { units, terms } = options;
+    let label = |key: &'static str| variables::term(key, terms);
     let Some(stated) = &procedure.temperatures else { return };
     let soak = |soak: &Soak| joined([quantity(soak.temperature.as_ref(), units), quantity(soak.time.as_ref(), units)]);
     let treatment = |treatment: &HeatTreatment| {
@@ -498,29 +563,37 @@ fn temperatures(blocks: &mut Vec<Block>, procedure: &Procedure, units: UnitSyste
     };
     section(
         blocks,
-        "Temperatures",
-        Some("4.4.11 to 4.4.15"),
+        label("/temperatures"),
+        Some(&variables::clauses(["/temperatures"])),
         vec![
-            field("Preheating", quantity(stated.preheating.as_ref(), units)),
-            field("Interpass", quantity(stated.interpass.as_ref(), units)),
-            field("Preheat maintenance", quantity(stated.preheat_maintenance.as_ref(), units)),
-            field("Post-heating", part(stated.post_heating.as_ref(), soak)),
-            field("Post-weld heat treatment", part(stated.post_weld_heat_treatment.as_ref(), treatment)),
-            field("Measurement", stated.measurement.as_deref()),
+            field(label("/temperatures/preheating"), quantity(stated.preheating.as_ref(), units)),
+            field(label("/temperatures/interpass"), quantity(stated.interpass.as_ref(), units)),
+            field(label("/temperatures/preheat_maintenance"), quantity(stated.preheat_maintenance.as_ref(), units)),
+            field(label("/temperatures/post_heating"), part(stated.post_heating.as_ref(), soak)),
+            field(
+                label("/temperatures/post_weld_heat_treatment"),
+                part(stated.post_weld_heat_treatment.as_ref(), treatment),
+            ),
+            field(label("/temperatures/measurement"), stated.measurement.as_deref()),
         ],
     );
 }
 
-fn inspection(blocks: &mut Vec<Block>, procedure: &Procedure) {
+fn inspection(blocks: &mut Vec<Block>, procedure: &Procedure, terms: Terms) {
+    let label = |key: &'static str| variables::term(key, terms);
     if procedure.inspection.is_empty() {
         return;
     }
-    blocks.push(Block::heading("Inspection", None));
+    blocks.push(Block::heading(label("/inspection"), None));
     let column = |heading: &str, weight| Column { heading: heading.into(), unit: None, align: Align::Left, weight };
     let text = |value: Option<&str>| Cell::text(value.unwrap_or_default());
     blocks.push(Block::Table(Table {
         caption: None,
-        columns: vec![column("Method", 1.2), column("Extent", 0.6), column("Acceptance", 2.0)],
+        columns: vec![
+            column(label("/inspection/*/method"), 1.2),
+            column(label("/inspection/*/extent"), 0.6),
+            column(label("/inspection/*/acceptance"), 2.0),
+        ],
         rows: procedure
             .inspection
             .iter()
@@ -537,17 +610,18 @@ fn inspection(blocks: &mut Vec<Block>, procedure: &Procedure) {
 }
 
 /// Qualification, identification beyond the masthead, notes and the history.
-fn people(blocks: &mut Vec<Block>, procedure: &Procedure) {
+fn people(blocks: &mut Vec<Block>, procedure: &Procedure, terms: Terms) {
+    let label = |key: &'static str| variables::term(key, terms);
     let identification = &procedure.identification;
     let qualification = procedure.qualification.as_ref();
     section(
         blocks,
-        "Qualification and identification",
-        Some("4.2"),
+        &labels(&["/qualification", "/identification"], terms),
+        Some(&variables::clauses(["/qualification", "/identification"])),
         vec![
-            field("Route", qualification.map(|q| q.route.to_string())),
+            field(label("/qualification/route"), qualification.map(|q| q.route.to_string())),
             field(
-                "Code",
+                label("/qualification/code"),
                 qualification.map(|q| {
                     joined([
                         q.code.map(|code| code_title(code).to_owned()),
@@ -557,22 +631,22 @@ fn people(blocks: &mut Vec<Block>, procedure: &Procedure) {
                 }),
             ),
             field(
-                "Test records",
+                label("/qualification/records"),
                 qualification.and_then(|q| {
                     (!q.records.is_empty())
                         .then(|| q.records.iter().map(ToString::to_string).collect::<Vec<_>>().join(", "))
                 }),
             ),
-            field("Toughness", qualification.and_then(|q| q.toughness.as_deref())),
-            field("Customer", identification.customer.as_deref()),
-            field("Job", identification.job.as_deref()),
-            field("Drawing", identification.drawing.as_deref()),
-            field("Location", identification.location.as_deref()),
-            field("Shop", identification.shop.as_deref()),
+            field(label("/qualification/toughness"), qualification.and_then(|q| q.toughness.as_deref())),
+            field(label("/identification/customer"), identification.customer.as_deref()),
+            field(label("/identification/job"), identification.job.as_deref()),
+            field(label("/identification/drawing"), identification.drawing.as_deref()),
+            field(label("/identification/location"), identification.location.as_deref()),
+            field(label("/identification/shop"), identification.shop.as_deref()),
         ],
     );
     if !procedure.notes.is_empty() {
-        blocks.push(Block::heading("Notes", None));
+        blocks.push(Block::heading(label("/notes"), None));
         blocks.push(Block::List {
             numbered: false,
             small: false,
@@ -581,10 +655,15 @@ fn people(blocks: &mut Vec<Block>, procedure: &Procedure) {
     }
     if !procedure.revisions.is_empty() {
         let column = |heading: &str, weight| Column { heading: heading.into(), unit: None, align: Align::Left, weight };
-        blocks.push(Block::heading("Revisions", None));
+        blocks.push(Block::heading(label("/revisions"), None));
         blocks.push(Block::Table(Table {
             caption: None,
-            columns: vec![column("Revision", 0.6), column("Date", 0.8), column("Change", 3.0), column("By", 1.0)],
+            columns: vec![
+                column(label("/revisions/*/revision"), 0.6),
+                column(label("/revisions/*/date"), 0.8),
+                column(label("/revisions/*/change"), 3.0),
+                column(label("/revisions/*/by"), 1.0),
+            ],
             rows: procedure
                 .revisions
                 .iter()

@@ -17,7 +17,7 @@ use super::md5::md5;
 /// Most bytes of a file that is read.
 const FILE_LIMIT: usize = 64 * 1024 * 1024;
 /// Most bytes of any other stream that must be unpacked to find the source.
-const STREAM_LIMIT: usize = 4 * 1024 * 1024;
+pub(crate) const STREAM_LIMIT: usize = 4 * 1024 * 1024;
 /// Before the digest in the description of an attachment.
 const DIGEST: &str = "source digest ";
 
@@ -86,7 +86,7 @@ fn not_pdf(reason: &(impl ToString + ?Sized)) -> ReadError {
     ReadError::NotReadable { format: "PDF", reason: reason.to_string() }
 }
 
-fn load(pdf: &[u8]) -> Result<Document, ReadError> {
+pub(crate) fn load(pdf: &[u8]) -> Result<Document, ReadError> {
     if pdf.len() > FILE_LIMIT {
         return Err(ReadError::FileTooLarge { bytes: pdf.len(), limit: FILE_LIMIT });
     }
