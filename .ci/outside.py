@@ -1,8 +1,9 @@
-"""Checks of the written sheets with tools from outside the project: poppler, qpdf, headless Chromium."""
+"""Checks of the written sheets with tools from outside the project: poppler, qpdf, headless Chromium, axe-core, html-validate."""
 
 import json
 import pathlib
 import re
+import shutil
 import subprocess
 import sys
 import tempfile
@@ -12,8 +13,8 @@ failures = []
 count = 0
 
 
-def run(*command):
-    return subprocess.run([str(part) for part in command], capture_output=True, timeout=300, check=False)
+def run(*command, timeout=300):
+    return subprocess.run([str(part) for part in command], capture_output=True, timeout=timeout, check=False)
 
 
 def expect(what, holds, detail=""):
@@ -51,25 +52,116 @@ def check_pdf(pdf, source, units_both):
         expect(f"{name}: gives its source back", out.exists() and out.read_bytes() == source.encode())
 
 
-def check_html(page, source):
-    with tempfile.TemporaryDirectory() as profile:
-        shown = run(
-            "chromium", "--headless", "--no-sandbox", "--disable-gpu", "--no-first-run", "--disable-quic",
-            "--disable-background-networking", "--disable-component-update", "--disable-sync",
-            f"--user-data-dir={profile}", "--enable-logging=stderr", "--dump-dom", page.resolve().as_uri(),
-        )
-    noise = [line for line in shown.stderr.decode(errors="replace").splitlines() if "CONSOLE" in line]
-    expect(f"{page.name}: no console message", not noise, " ".join(noise))
-    dom = shown.stdout.decode()
-    number = spelled(source, "number")[0]
-    expect(f"{page.name}: opens in a browser", "</html>" in dom and number in dom)
+def pages_of(pdf):
+    found = re.search(r"^Pages:\s+(\d+)", run("pdfinfo", pdf).stdout.decode(), re.MULTILINE)
+    return int(found.group(1)) if found else 0
+
+
+def check_ink(pdf):
+    """No ink within 9 mm of the edge of the paper (the margins are 10 mm and more)."""
+    dots = 72
+    margin = int(9 * dots / 25.4)
+    with tempfile.TemporaryDirectory() as folder:
+        run("pdftoppm", "-r", dots, "-gray", pdf, pathlib.Path(folder) / "page")
+        pictures = sorted(pathlib.Path(folder).glob("*.pgm"))
+        expect(f"{pdf.name}: is drawn by pdftoppm", pictures)
+        for picture in pictures:
+            data = picture.read_bytes()
+            head = re.match(rb"P5\s+(\d+)\s+(\d+)\s+255\s", data)
+            width, height = int(head.group(1)), int(head.group(2))
+            body = data[head.end():]
+            rows = [body[row * width:(row + 1) * width] for row in range(height)]
+            clear = all(min(row) > 250 for row in rows[:margin] + rows[-margin:])
+            clear = clear and all(min(row[:margin] + row[-margin:]) > 250 for row in rows)
+            expect(f"{pdf.name}: no ink in the margins of {picture.stem}", clear)
+
+
+def check_words(pdf):
+    """No word on another, by the places that pdftotext reads from the file."""
+    text = run("pdftotext", "-bbox", pdf, "-").stdout.decode()
+    for number, page in enumerate(text.split("<page ")[1:], 1):
+        words = [
+            tuple(map(float, found[:4])) + (found[4],)
+            for found in re.findall(r'<word xMin="(.*?)" yMin="(.*?)" xMax="(.*?)" yMax="(.*?)">(.*?)</word>', page)
+        ]
+        words.sort(key=lambda word: word[1])
+        for index, one in enumerate(words):
+            for other in words[index + 1:]:
+                if other[1] > one[3]:
+                    break
+                across = min(one[2], other[2]) - max(one[0], other[0])
+                down = min(one[3], other[3]) - max(one[1], other[1])
+                # The boxes hold ascent and descent, so lines of text touch by a little.
+                apart = across < 1 or down < 0.45 * min(one[3] - one[1], other[3] - other[1])
+                expect(f"{pdf.name}: page {number}: {one[4]} and {other[4]} apart", apart)
+
+
+def check_pages(folder, names, modules):
+    """Pages in a browser: quiet, no wider than a phone, no barrier, and in print as long as the PDF within a page."""
+    chromium = shutil.which("chromium")
+    script = pathlib.Path(__file__).with_name("browser.mjs")
+    shown = run("node", script, chromium, modules, *[folder / name for name in names], timeout=1800)
+    reports = [json.loads(line) for line in shown.stdout.decode().splitlines()]
+    expect(f"{folder.name}: every page opens", len(reports) == len(names), shown.stderr.decode()[-500:])
+    for report in reports:
+        path = pathlib.Path(report["page"])
+        name = f"{folder.name}/{path.name}"
+        expect(f"{name}: no console message", not report["noise"], str(report["noise"]))
+        expect(f"{name}: no horizontal scroll at 360 px", report["narrow"] <= 360, str(report["narrow"]))
+        for key in ("violations", "dark"):
+            expect(f"{name}: axe-core finds nothing ({key})", not report[key], str(report[key]))
+        if path.name == "index.html":
+            expect(f"{name}: finds a number", set(report["byNumber"]) == {"P-006"}, str(report["byNumber"]))
+            expect(f"{name}: filters", all(report["filters"].values()), str(report["filters"]))
+            continue
+        pdf = pages_of(path.with_suffix(".pdf"))
+        expect(f"{name}: pages in print", abs(report["pages"] - pdf) <= 1, f"{report['pages']}, PDF {pdf}")
+        if "bench-card" in path.name:
+            expect(f"{name}: one page", (report["pages"], pdf) == (1, 1), f"{report['pages']}, PDF {pdf}")
+    config = pathlib.Path(modules) / ".htmlvalidate.json"
+    # The search of the index answers as it is typed, so its form has nothing to submit.
+    rules = {"extends": ["html-validate:standard", "html-validate:a11y"], "root": True, "rules": {"wcag/h32": "off"}}
+    config.write_text(json.dumps(rules))
+    validate = pathlib.Path(modules) / "node_modules/.bin/html-validate"
+    valid = run(validate, "-c", config, "-f", "text", *[folder / name for name in names])
+    expect(f"{folder.name}: html-validate", valid.returncode == 0, valid.stdout.decode()[:600])
+
+
+def check_kinds():
+    """Every kind of sheet on both papers and in all units."""
+    with tempfile.TemporaryDirectory() as work:
+        modules = pathlib.Path(work) / "node"
+        modules.mkdir()
+        packages = ["puppeteer-core", "axe-core", "html-validate"]
+        got = run("npm", "install", "--silent", "--no-audit", "--no-fund", "--prefix", modules, *packages)
+        expect("npm packages", got.returncode == 0, got.stderr.decode()[-300:])
+        for paper, units, terms in (("a4", "si", "iso"), ("letter", "us", "aws"), ("a4", "both", "iso")):
+            out = pathlib.Path(work) / f"{paper}-{units}"
+            made = run(
+                binary, "render", library, "examples/lesson", "--out", out, "--sheet", "procedure,bench-card,lesson",
+                "--paper", paper, "--units", units, "--terms", terms, "--binder",
+            )
+            expect(f"{out.name}: renders", made.returncode == 0, made.stderr.decode()[-600:])
+            for pdf in sorted(out.glob("*.pdf")):
+                checked = run("qpdf", "--check", pdf)
+                expect(f"{out.name}/{pdf.name}: qpdf --check", checked.returncode == 0, checked.stderr.decode())
+                if pdf.name != "binder.pdf":
+                    check_ink(pdf)
+                    check_words(pdf)
+            contents = run("pdftotext", out / "binder.pdf", "-").stdout.decode()
+            expect(f"{out.name}: the binder lists P-006", "P-006" in contents)
+            names = sorted(page.name for page in out.glob("*.html"))
+            if (paper, units) != ("a4", "si"):
+                names = [name for name in names if "bench-card" in name or "lesson" in name]
+            check_pages(out, names, modules)
 
 
 for folder in map(pathlib.Path, folders):
     for path in sorted(pathlib.Path(library).glob("*.yaml")):
         source = path.read_bytes().decode()
         check_pdf(folder / f"{path.stem}.pdf", source, folder.name == "letter")
-        check_html(folder / f"{path.stem}.html", source)
+
+check_kinds()
 
 clean = run(binary, "check", library)
 expect("the starter library is clean", clean.returncode == 0, clean.stderr.decode())
