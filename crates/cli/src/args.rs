@@ -149,6 +149,9 @@ pub struct RenderArgs {
     /// Folder with templates that take the place of the built-in ones of the same names.
     #[arg(long)]
     pub templates: Option<PathBuf>,
+    /// File with the shop's name block, colour and logo; house-style.yaml in the folder of templates if left out.
+    #[arg(long, value_name = "FILE")]
+    pub style: Option<PathBuf>,
     /// Also write binder.pdf: all sheets in one file, with contents and outline.
     #[arg(long)]
     pub binder: bool,

@@ -60,7 +60,8 @@ fn walk(folder: &Path, below: &Path, depth: usize, inputs: &mut Vec<Input>) -> R
     paths.sort();
     for path in paths {
         let Some(name) = path.file_name() else { continue };
-        if name.to_string_lossy().starts_with('.') {
+        // The house style beside documents is none of them.
+        if name.to_string_lossy().starts_with('.') || name == crate::style::FILE {
             continue;
         }
         if path.is_dir() {

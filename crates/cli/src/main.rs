@@ -9,6 +9,7 @@ mod beside;
 mod commands;
 mod files;
 mod report;
+mod style;
 
 use std::process::ExitCode;
 

@@ -12,7 +12,7 @@
 //! The templates decide how a block looks; the program decides what is in it and escapes it. A new kind of block is a
 //! variant in `view`, a template, a line in `templates/blocks.html` and one in the list of `templates`.
 
-mod base64;
+pub(crate) mod base64;
 mod bound;
 mod embed;
 mod fit;
@@ -32,6 +32,7 @@ use tera::{Context, Tera};
 
 use crate::attached::SOURCE_LIMIT;
 use crate::block::Sheet;
+use crate::house::House;
 use crate::pdf::Paper;
 
 pub use embed::source_of;
@@ -53,11 +54,13 @@ pub struct HtmlOptions {
     pub language: String,
     /// The paper that the page is printed on.
     pub paper: Paper,
+    /// What the shop puts on its sheets.
+    pub house: Option<Arc<House>>,
 }
 
 impl Default for HtmlOptions {
     fn default() -> Self {
-        Self { language: "en".to_owned(), paper: Paper::A4 }
+        Self { language: "en".to_owned(), paper: Paper::A4, house: None }
     }
 }
 

@@ -32,7 +32,10 @@ mod style;
 #[cfg(test)]
 mod tests;
 
+use std::sync::Arc;
+
 use crate::block::{Block, Sheet, Table};
+use crate::house::House;
 use crate::sketch::drawing::Item;
 
 pub use attach::{source_of, sources_of};
@@ -70,11 +73,13 @@ pub struct PdfOptions {
     pub paper: Paper,
     /// The language of the text (BCP 47), told to readers that speak it aloud.
     pub language: String,
+    /// What the shop puts on its sheets.
+    pub house: Option<Arc<House>>,
 }
 
 impl Default for PdfOptions {
     fn default() -> Self {
-        Self { paper: Paper::A4, language: "en".to_owned() }
+        Self { paper: Paper::A4, language: "en".to_owned(), house: None }
     }
 }
 
@@ -157,7 +162,7 @@ pub struct TextBox {
 /// impossible numbers, or a one-page sheet that holds too much for a page.
 pub fn render(sheet: &Sheet, options: &PdfOptions) -> Result<Vec<u8>, PdfError> {
     check(sheet)?;
-    let layout = pages::lay_out(sheet, options.paper)?;
+    let layout = pages::lay_out(sheet, options)?;
     let head = &sheet.masthead;
     File {
         paper: options.paper,
@@ -180,7 +185,7 @@ pub fn render(sheet: &Sheet, options: &PdfOptions) -> Result<Vec<u8>, PdfError> 
 /// For checks that nothing overlaps or leaves the page. Errors: as [`render`].
 pub fn text_boxes(sheet: &Sheet, options: &PdfOptions) -> Result<Vec<TextBox>, PdfError> {
     check(sheet)?;
-    let layout = pages::lay_out(sheet, options.paper)?;
+    let layout = pages::lay_out(sheet, options)?;
     let mut boxes = Vec::new();
     for (index, page) in layout.into_iter().enumerate() {
         for mark in page.marks {

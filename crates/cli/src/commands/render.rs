@@ -4,6 +4,7 @@ use std::collections::HashMap;
 use std::fs;
 use std::io::IsTerminal;
 use std::path::{Path, PathBuf};
+use std::sync::Arc;
 
 use anyhow::{Context, Result, bail};
 use indicatif::{ProgressBar, ProgressStyle};
@@ -14,6 +15,7 @@ use seamwright_model::document::Document;
 use seamwright_model::quantity::UnitSystem;
 use seamwright_model::shop::Shop;
 use seamwright_sheet::block::Sheet;
+use seamwright_sheet::house::House;
 use seamwright_sheet::html::{HtmlOptions, HtmlRenderer, IndexEntry, IndexOptions};
 use seamwright_sheet::kinds::{self, Kind, SheetOptions, Subject};
 use seamwright_sheet::pdf::{self, Paper, PdfOptions};
@@ -23,6 +25,7 @@ use crate::args::{PaperSize, RenderArgs, SheetKind, TermsOf, To, Units};
 use crate::beside::Beside;
 use crate::files::{self, Input};
 use crate::report::{Report, text};
+use crate::style;
 
 /// Runs the command.
 pub fn run(args: &RenderArgs) -> Result<Ending> {
@@ -123,6 +126,7 @@ struct Job<'a> {
     html: Option<HtmlRenderer>,
     sheet: SheetOptions,
     kinds: Vec<Kind>,
+    house: Option<Arc<House>>,
     shop: Option<Box<Shop>>,
     paper: Paper,
 }
@@ -153,6 +157,7 @@ impl<'a> Job<'a> {
                 },
             },
             kinds: wanted(&args.sheet),
+            house: style_file(args).map(|file| style::read(&file)).transpose()?.map(Arc::new),
             shop: args.beside.shop.as_deref().map(shop).transpose()?,
             paper: match args.paper {
                 PaperSize::A4 => Paper::A4,
@@ -221,7 +226,7 @@ impl<'a> Job<'a> {
             if all.sheets.is_empty() {
                 bail!("no sheet for a binder");
             }
-            let options = PdfOptions { paper: self.paper, ..PdfOptions::default() };
+            let options = PdfOptions { paper: self.paper, house: self.house.clone(), ..PdfOptions::default() };
             let bytes = pdf::binder(&all.sheets, &IndexOptions::default().title, &options)?;
             files::write(&self.args.out.join(BINDER), &bytes)?;
         }
@@ -241,11 +246,11 @@ impl<'a> Job<'a> {
         // The two formats of one sheet need nothing of each other.
         let (pdf, html) = rayon::join(
             || {
-                let options = PdfOptions { paper: self.paper, ..PdfOptions::default() };
+                let options = PdfOptions { paper: self.paper, house: self.house.clone(), ..PdfOptions::default() };
                 self.args.to.contains(&To::Pdf).then(|| pdf::render(sheet, &options))
             },
             || {
-                let options = HtmlOptions { paper: self.paper, ..HtmlOptions::default() };
+                let options = HtmlOptions { paper: self.paper, house: self.house.clone(), ..HtmlOptions::default() };
                 self.html.as_ref().map(|html| html.render(sheet, &options))
             },
         );
@@ -270,6 +275,12 @@ impl<'a> Job<'a> {
             _ => format!("{stem}.{}.{ending}", kind.name()),
         }
     }
+}
+
+/// The file of house style: the one that was named, or the one beside the templates.
+fn style_file(args: &RenderArgs) -> Option<PathBuf> {
+    let beside = args.templates.as_ref().map(|folder| folder.join(style::FILE)).filter(|file| file.is_file());
+    args.style.clone().or(beside)
 }
 
 /// The kinds that were typed, each once.

@@ -12,8 +12,11 @@ const ROOT: f64 = 9.4;
 /// Margins of the page, pt: 14 mm at the sides, 13 mm and 14 mm at head and foot.
 const SIDES: f64 = 28.0 * 72.0 / 25.4;
 const HEAD_AND_FOOT: f64 = 27.0 * 72.0 / 25.4;
-/// Mean width of a bold condensed character, relative to its size; long words that do not fill their line included.
-const CHARACTER: f64 = 0.5;
+/// Mean width of a condensed character, relative to its size, long words that do not fill their line included: of
+/// running text, and of settings, whose few words fill a line worse.
+const CHARACTER: (f64, f64) = (0.5, 0.58);
+/// Type larger than this, in rem, is that of settings.
+const SETTING: f64 = 1.2;
 /// What estimates of this kind are off by.
 const RESERVE: f64 = 1.05;
 /// The largest type, that which is still easy to read, and the smallest, relative to the natural size, with the step.
@@ -80,7 +83,7 @@ impl Measure {
 
     /// Height of text of `size` rem in a column, with its leading.
     fn text(&self, text: &str, size: f64, leading: f64, width: f64) -> f64 {
-        let fit = (width / (size * self.rem * CHARACTER)).max(1.0);
+        let fit = (width / (size * self.rem * if size > SETTING { CHARACTER.1 } else { CHARACTER.0 })).max(1.0);
         #[expect(clippy::cast_precision_loss, reason = "a text is shorter than 2^52 characters")]
         let lines: f64 = text.split('\n').map(|line| (line.chars().count() as f64 / fit).ceil().max(1.0)).sum();
         lines * size * leading * self.rem

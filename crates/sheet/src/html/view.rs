@@ -7,6 +7,7 @@ use serde::Serialize;
 use tera::Context;
 
 use crate::block::{Align, Block, Cell, Column, Field, Figure, NoticeItem, NoticeKind, Sheet, Table};
+use crate::house::{House, Logo};
 use crate::pdf::Paper;
 use crate::svg::svg;
 
@@ -37,6 +38,8 @@ struct Head<'a> {
     facts: Vec<Fact<'a>>,
     stamp: Option<&'a str>,
     qr: Option<String>,
+    lines: &'a [String],
+    logo: Option<String>,
 }
 
 #[derive(Serialize)]
@@ -142,7 +145,7 @@ pub(super) fn context(sheet: &Sheet, options: &HtmlOptions, css: &str) -> Result
         language: &options.language,
         generator: GENERATOR,
         css,
-        page_css: page_css(sheet, options.paper),
+        page_css: page_css(sheet, options),
         one_page: sheet.one_page,
         masthead: Head {
             manufacturer: &head.manufacturer,
@@ -152,6 +155,8 @@ pub(super) fn context(sheet: &Sheet, options: &HtmlOptions, css: &str) -> Result
             facts: head.facts.iter().map(|(label, value)| Fact { label, value }).collect(),
             stamp: head.stamp.as_deref(),
             qr: head.qr.as_deref().map(qr).transpose()?,
+            lines: options.house.as_deref().map_or(&[], |house| &house.lines),
+            logo: options.house.as_deref().and_then(|house| house.logo.as_ref()).map(Logo::address),
         },
         blocks: views(&sheet.blocks, &mut figures)?,
         source: Link::new(&sheet.source)?,
@@ -170,7 +175,12 @@ pub(super) fn context(sheet: &Sheet, options: &HtmlOptions, css: &str) -> Result
 }
 
 /// The paper, and the running foot of every printed page.
-fn page_css(sheet: &Sheet, paper: Paper) -> String {
+fn page_css(sheet: &Sheet, options: &HtmlOptions) -> String {
+    let paper = options.paper;
+    let accent = options.house.as_deref().and_then(House::css);
+    let accent = accent.map_or_else(String::new, |it| {
+        format!("\n@media print{{:root{{--accent:{it}}}}}@media (prefers-color-scheme:light){{:root{{--accent:{it}}}}}")
+    });
     let size = match paper {
         Paper::A4 => "A4",
         Paper::Letter => "letter",
@@ -182,7 +192,7 @@ fn page_css(sheet: &Sheet, paper: Paper) -> String {
     let fit = if sheet.one_page { fit(sheet, paper) } else { Fit::NATURAL };
     let (kind, drawing) = (hundredths(fit.kind), hundredths(fit.drawing));
     format!(
-        "\n@media print{{:root{{--fit:{kind};--drawing:{drawing}}}}}\n@page{{size:{size};margin:13mm 14mm 14mm;\
+        "{accent}\n@media print{{:root{{--fit:{kind};--drawing:{drawing}}}}}\n@page{{size:{size};margin:13mm 14mm 14mm;\
          @bottom-left{{content:{};{foot}}}\
          @bottom-right{{content:{} \" · \" counter(page) \" / \" counter(pages);{foot}}}}}",
         css_string(&left),

@@ -28,7 +28,7 @@ pub fn binder(sheets: &[Sheet], heading: &str, options: &PdfOptions) -> Result<V
         .iter()
         .map(|sheet| {
             check(sheet)?;
-            pages::lay_out(sheet, options.paper)
+            pages::lay_out(sheet, options)
         })
         .collect::<Result<Vec<Vec<Page>>, PdfError>>()?;
 

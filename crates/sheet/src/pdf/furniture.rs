@@ -7,6 +7,7 @@ use std::borrow::Cow;
 use qrcode::{Color, EcLevel, QrCode};
 
 use crate::block::Sheet;
+use crate::house::House;
 use crate::sketch::drawing::Segment;
 
 use super::fonts::Face;
@@ -35,10 +36,10 @@ pub(super) struct Furniture {
 }
 
 impl Furniture {
-    pub(super) fn new(sheet: &Sheet, style: &Style, paper: Paper, code: Option<&Modules>) -> Self {
+    pub(super) fn new(sheet: &Sheet, style: &Style, paper: Paper, beside: &Beside<'_>) -> Self {
         let (page_width, page_height) = paper.size();
         let width = page_width - 2.0 * MARGIN;
-        let (head, page_fact) = masthead(sheet, style, width, code);
+        let (head, page_fact) = masthead(sheet, style, width, beside);
         // A reference that would take the whole foot is shortened; it stands in full in the masthead.
         let reference = shorten(Face::Regular, FOOT, &sheet.footer.reference, width * 0.36);
         let right = Face::Regular.width(&format!("{reference} · 000 / 000")) * FOOT;
@@ -116,8 +117,9 @@ impl Furniture {
 }
 
 /// Who issues what at the left, number and facts at the right, and the QR code beside them.
-fn masthead(sheet: &Sheet, style: &Style, width: f64, code: Option<&Modules>) -> (Piece, (f64, f64, f64)) {
+fn masthead(sheet: &Sheet, style: &Style, width: f64, beside: &Beside<'_>) -> (Piece, (f64, f64, f64)) {
     let head = &sheet.masthead;
+    let code = beside.code.as_ref();
     let mut piece = Piece::default();
     let right = MARGIN + width;
     let facts_right = if code.is_some() { right - QR - 14.0 } else { right };
@@ -158,6 +160,11 @@ fn masthead(sheet: &Sheet, style: &Style, width: f64, code: Option<&Modules>) ->
         y = piece.lines(&lines, Place::Left(MARGIN + 6.0), top + 2.5, size, grey::INK) + 2.5;
     }
 
+    if let Some(house) = beside.house.filter(|house| !house.lines.is_empty()) {
+        let lines = wrap_at_most(Face::Regular, 7.4, &house.lines.join(" · "), left, 3);
+        y = piece.lines(&lines, Place::Left(MARGIN), y + 2.0, 7.4, grey::LABEL);
+    }
+
     let mut lower = 0.0;
     let label = |piece: &mut Piece, text: &str, top: f64| {
         let lines = wrap_at_most(Face::Regular, size, text, label_width, 3);
@@ -179,7 +186,16 @@ fn masthead(sheet: &Sheet, style: &Style, width: f64, code: Option<&Modules>) ->
         lower = lower.max(QR + 1.0);
     }
     let rule = y.max(lower) + 6.0;
-    piece.rule(MARGIN, rule, width, 1.4, grey::INK);
+    match beside.house.and_then(|house| house.accent) {
+        None => piece.rule(MARGIN, rule, width, 1.4, grey::INK),
+        Some(colour) => {
+            let corners = [(right, rule), (right, rule + 1.4), (MARGIN, rule + 1.4)].map(Segment::Line);
+            let mut segments = vec![Segment::Move((MARGIN, rule))];
+            segments.extend(corners);
+            segments.push(Segment::Close);
+            piece.marks.push(Mark::Shape { segments, fill: ShapeFill::Colour(colour), stroke: None });
+        }
+    }
     piece.height = rule + 1.4 + style.gap(10.0);
     (piece, page_fact)
 }
@@ -216,6 +232,12 @@ fn running_head(sheet: &Sheet, width: f64) -> Piece {
     piece.rule(MARGIN, bottom + 3.0, width, 0.8, grey::INK);
     piece.height = bottom + 3.8 + 12.0;
     piece
+}
+
+/// What the head of a page has beside the sheet's own texts.
+pub(super) struct Beside<'a> {
+    pub code: Option<Modules>,
+    pub house: Option<&'a House>,
 }
 
 /// The rows of modules of a QR code, dark where true.

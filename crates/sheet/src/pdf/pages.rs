@@ -5,10 +5,10 @@ use std::collections::VecDeque;
 use crate::block::Sheet;
 
 use super::blocks::Setter;
-use super::furniture::{Furniture, Modules, qr_modules};
+use super::furniture::{Beside, Furniture, qr_modules};
 use super::piece::{Entry, Keep, Mark, Piece};
 use super::style::{LEAST_SETTINGS, Style};
-use super::{Paper, PdfError};
+use super::{Paper, PdfError, PdfOptions};
 
 /// Margins of every page, pt.
 pub(super) const MARGIN: f64 = 40.0;
@@ -35,10 +35,11 @@ struct Room {
 }
 
 /// Lays a sheet out on paper.
-pub(super) fn lay_out(sheet: &Sheet, paper: Paper) -> Result<Vec<Page>, PdfError> {
-    let code = qr_modules(sheet)?;
+pub(super) fn lay_out(sheet: &Sheet, options: &PdfOptions) -> Result<Vec<Page>, PdfError> {
+    let paper = options.paper;
+    let beside = Beside { code: qr_modules(sheet)?, house: options.house.as_deref() };
     let (body, furniture) =
-        if sheet.one_page { one_page(sheet, paper, code.as_ref())? } else { many_pages(sheet, paper, code.as_ref()) };
+        if sheet.one_page { one_page(sheet, paper, &beside)? } else { many_pages(sheet, paper, &beside) };
     let count = body.len();
     let pages = body
         .into_iter()
@@ -63,9 +64,9 @@ type Body = (Vec<Page>, Furniture);
 /// A last page that is filled less than this is worth a try to do without it.
 const HARDLY: f64 = 0.2;
 
-fn many_pages(sheet: &Sheet, paper: Paper, code: Option<&Modules>) -> Body {
+fn many_pages(sheet: &Sheet, paper: Paper, beside: &Beside<'_>) -> Body {
     let attempt = |style: Style| {
-        let furniture = Furniture::new(sheet, &style, paper, code);
+        let furniture = Furniture::new(sheet, &style, paper, beside);
         let (pieces, room) = set(sheet, &style, &furniture, paper);
         let flow = flow(pieces, room);
         let filled = (flow.y - room.next) / (room.bottom - room.next);
@@ -125,7 +126,7 @@ const STEPS: [(f64, f64, f64); 16] = [
 const EASY: usize = 10;
 
 /// Makes a sheet fit one page, and the page well filled.
-fn one_page(sheet: &Sheet, paper: Paper, code: Option<&Modules>) -> Result<Body, PdfError> {
+fn one_page(sheet: &Sheet, paper: Paper, beside: &Beside<'_>) -> Result<Body, PdfError> {
     let style = |(kind, space, settings): (f64, f64, f64), drawing: f64| Style {
         kind,
         space,
@@ -143,7 +144,7 @@ fn one_page(sheet: &Sheet, paper: Paper, code: Option<&Modules>) -> Result<Body,
         )
         .chain(STEPS.iter().skip(EASY).map(|&step| style(step, 0.5)));
     let spare = |style: &Style| {
-        let furniture = Furniture::new(sheet, style, paper, code);
+        let furniture = Furniture::new(sheet, style, paper, beside);
         let (mut pieces, room) = set(sheet, style, &furniture, paper);
         for piece in &mut pieces {
             piece.new_page = false;

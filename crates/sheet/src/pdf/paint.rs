@@ -5,7 +5,7 @@ use std::collections::BTreeSet;
 
 use printpdf::{
     Color, Greyscale, Line, LineCapStyle, LineDashPattern, LinePoint, Op, PaintMode, PdfFontHandle, Point, Polygon,
-    PolygonRing, Pt, Rect, TextItem, WindingOrder,
+    PolygonRing, Pt, Rect, Rgb, TextItem, WindingOrder,
 };
 
 use crate::sketch::drawing::Segment;
@@ -193,6 +193,13 @@ impl<'u> Painter<'u> {
             }
             (ShapeFill::Grey(grey), _) => {
                 self.fill(grey);
+                self.ops.push(filled(PaintMode::Fill));
+            }
+            (ShapeFill::Colour([red, green, blue]), _) => {
+                self.fill = None;
+                let part = |part: u8| f32::from(part) / 255.0;
+                let col = Color::Rgb(Rgb::new(part(red), part(green), part(blue), None));
+                self.ops.push(Op::SetFillColor { col });
                 self.ops.push(filled(PaintMode::Fill));
             }
             (ShapeFill::Hatch(spacing), _) => {

@@ -29,6 +29,8 @@ pub(super) enum Mark {
 pub(super) enum ShapeFill {
     None,
     Grey(f64),
+    /// Red, green and blue.
+    Colour([u8; 3]),
     Hatch(f64),
 }
 
