@@ -157,7 +157,7 @@ fn every_block_says_what_it_was_given() {
 
 #[test]
 fn the_page_speaks_to_machines_and_readers() {
-    let options = HtmlOptions { language: "pl".into(), paper: Paper::Letter };
+    let options = HtmlOptions { language: "pl".into(), paper: Paper::Letter, ..HtmlOptions::default() };
     let text = HtmlRenderer::new().unwrap().render(&plain("spoina"), &options).unwrap();
     assert!(text.starts_with("<!doctype html>"), "{}", &text[..40]);
     let html = Html::parse_document(&text);
