@@ -128,7 +128,9 @@ fn procedure_with(procedure: &Procedure, context: &Context<'_>) -> Outcome {
         found.run(codes::compare::RULES, &codes::compare::AgainstView { view: &view, code, records, ranges });
     }
     if let Some(shop) = context.shop {
-        found.run(shops::FITNESS, &InShopView { view: &view, shop });
+        let in_shop = InShopView { view: &view, shop };
+        found.run(shops::FITNESS, &in_shop);
+        found.run(codes::in_shop::RULES, &in_shop);
     }
     let mut outcome = found.settle(&procedure.deviations);
     outcome.not_stated = completeness::missing(&completeness::matrix(&view)).count();
@@ -188,6 +190,7 @@ pub fn explanations() -> Vec<Explanation> {
     let mut all: Vec<Explanation> = rules::RULES.iter().map(|rule| rule.explanation()).collect();
     all.extend(records::RULES.iter().map(|rule| rule.explanation()));
     all.extend(codes::compare::RULES.iter().map(|rule| rule.explanation()));
+    all.extend(codes::in_shop::RULES.iter().map(|rule| rule.explanation()));
     all.extend(shops::RULES.iter().map(|rule| rule.explanation()));
     all.extend(shops::FITNESS.iter().map(|rule| rule.explanation()));
     all.extend(lessons::RULES.iter().map(|rule| rule.explanation()));

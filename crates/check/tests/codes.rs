@@ -382,6 +382,27 @@ fn welders_are_covered_as_the_tables_say() {
 }
 
 #[test]
+fn procedures_without_welders_are_found() {
+    for rule in seamwright_check::codes::in_shop::RULES {
+        for (case, faulty) in rule.faulty.iter().map(|c| (c, true)).chain(rule.sound.iter().map(|c| (c, false))) {
+            let mut procedure = common::starter(case.base);
+            let mut shop = example("shop/shop");
+            for (pointer, yaml) in case.edits {
+                match pointer.strip_prefix("shop:") {
+                    Some(pointer) => edit(&mut shop, pointer, yaml),
+                    None => edit(&mut procedure, pointer, yaml),
+                }
+            }
+            let Ok(Shop(shop)) = seamwright_model::load::from_value(&shop) else { panic!("a shop") };
+            let document = seamwright_model::load::from_value(&procedure).unwrap();
+            let findings = check_with(&document, &Context { shop: Some(&shop), ..Context::default() }).findings;
+            let found = findings.iter().any(|finding| finding.check == rule.name);
+            assert_eq!(found, faulty, "{} on {} {:?}: {findings:#?}", rule.name, case.base, case.edits);
+        }
+    }
+}
+
+#[test]
 fn who_may_weld_a_procedure_is_told_with_the_gaps_of_the_others() {
     let Ok(Shop(shop)) = seamwright_model::load::from_value(&example("shop/shop")) else { panic!("a shop") };
     let Ok(Document::Procedure(procedure)) = seamwright_model::load::from_value(&example("inspection/procedure"))

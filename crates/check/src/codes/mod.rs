@@ -4,7 +4,7 @@
 //! - [`combine`]: the ranges of several records as the code lets them stand together.
 //! - [`compare::hold`]: a procedure held against ranges; findings name the variable's number in the code.
 //! - [`classify`]: whether a change of a key is essential, supplementary or nonessential.
-//! - [`welders`]: what a welder's test covers, until when, and who of a shop may weld a procedure.
+//! - [`welders`]: what a welder's test covers, until when, and who of a shop may weld a procedure; [`in_shop`] are its checks.
 //!
 //! A code is a file here that reads its figures from the handbook's tables. Most of these figures are remembered: each
 //! range carries its basis, and what is from memory says "verify against your edition". To add a code, write its file, its
@@ -13,6 +13,7 @@
 mod asme_ix;
 mod aws_d1_1;
 pub mod compare;
+pub mod in_shop;
 mod iso_15614_1;
 pub mod summary;
 pub mod welders;
