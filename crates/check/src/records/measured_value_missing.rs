@@ -73,7 +73,7 @@ fn examine(x: &mut Examiner<'_, TestRecord>) {
         let power = run.setting("arc_power", |s| s.arc_power.as_ref()).is_some();
         let gaps: Vec<&str> = ["current", "voltage", "travel_speed"]
             .into_iter()
-            .filter(|key| !states(key) && !(power && *key != "travel_speed"))
+            .filter(|key| !(states(key) || power && *key != "travel_speed"))
             .collect();
         for key in gaps {
             missing(
