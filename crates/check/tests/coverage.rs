@@ -19,7 +19,8 @@ use seamwright_handbook::{iso_15609_1, table};
 use serde_json::{Map, Value};
 
 /// Tables of the variables of codes, with the columns that are printed.
-const CODES: [(&str, &str, &[&str]); 2] = [
+const CODES: [(&str, &str, &[&str]); 3] = [
+    ("ISO 15614-1", "iso-15614-1-variables", &["paragraph", "wording", "category", "processes"]),
     ("ASME BPVC IX", "asme-ix-variables", &["paragraph", "subject", "category", "processes"]),
     ("AWS D1.1", "aws-d1-1-variables", &["variable", "change", "processes"]),
 ];

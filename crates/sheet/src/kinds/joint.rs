@@ -1,6 +1,7 @@
 //! The joint and its runs as sketches, drawn from the document's own numbers: a range at its middle.
 
 use seamwright_check::View;
+use seamwright_handbook::variables;
 use seamwright_model::procedure::{self, JointType, WeldType};
 use seamwright_model::quantity::{Angle, Length, Quantity, Range, UnitSystem};
 use seamwright_model::stated::{OrNone, Stated};
@@ -20,7 +21,7 @@ pub(super) fn figures(view: &View<'_>, units: UnitSystem) -> Vec<Figure> {
     let Some(sketch) = sketch(view, units) else { return Vec::new() };
     let mut figures = vec![Figure {
         title: "Joint".into(),
-        clause: Some("4.4.2".into()),
+        clause: Some(variables::clauses(["/joint/preparation"])),
         drawing: groove::joint(&sketch),
         caption: None,
     }];
@@ -35,7 +36,7 @@ pub(super) fn figures(view: &View<'_>, units: UnitSystem) -> Vec<Figure> {
             .collect();
         figures.push(Figure {
             title: "Runs in the joint".into(),
-            clause: Some("4.4.5".into()),
+            clause: Some(variables::clauses(["/runs/*/run"])),
             drawing: bead::runs(&sketch),
             caption: Some(legend.join(" · ")),
         });

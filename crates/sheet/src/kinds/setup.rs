@@ -2,7 +2,7 @@
 
 use seamwright_check::{RunView, View};
 use seamwright_handbook::positions;
-use seamwright_handbook::variables::Terms;
+use seamwright_handbook::variables::{self, Terms};
 use seamwright_model::procedure::{
     self, ArcStart as Start, CurrentControl, Direction, JointType, Preparation as Shape, WeldType,
 };
@@ -199,8 +199,12 @@ pub(super) fn torch(view: &View<'_>, run: &RunView<'_>, units: UnitSystem) -> Ve
         max_height: 50.0,
         ..TorchSketch::default()
     };
-    let figure =
-        |title: &str, drawing| Figure { title: title.into(), clause: Some("4.4.7".into()), drawing, caption: None };
+    let figure = |title: &str, drawing| Figure {
+        title: title.into(),
+        clause: Some(variables::clauses(["/processes/*/technique/travel_angle"])),
+        drawing,
+        caption: None,
+    };
     let mut figures = Vec::new();
     if travel_angle.is_some() || direction.is_some() {
         let title = match direction {
@@ -221,8 +225,12 @@ pub(super) fn tungsten(run: &RunView<'_>, units: UnitSystem) -> Vec<Figure> {
     let Some(stated) = run.setting("tungsten", |s| s.tungsten.as_ref()).map(|at| at.value) else { return Vec::new() };
     let Some(diameter) = middle(stated.diameter.as_ref()) else { return Vec::new() };
     let angle = middle_of(stated.included_angle.as_ref(), Angle::degrees);
-    let figure =
-        |title: &str, drawing| Figure { title: title.into(), clause: Some("4.5".into()), drawing, caption: None };
+    let figure = |title: &str, drawing| Figure {
+        title: title.into(),
+        clause: Some(variables::clauses(["/processes/*/tungsten", "/processes/*/torch/nozzle"])),
+        drawing,
+        caption: None,
+    };
     let mut figures = Vec::new();
     if let (Some((name, _, bore)), Some(stickout)) = (run.nozzle(), middle(stated.stickout.as_ref())) {
         figures.push(figure(
@@ -288,7 +296,7 @@ pub(super) fn positions(view: &View<'_>) -> Vec<Figure> {
         });
         drawn.push(Figure {
             title: format!("Position {code}"),
-            clause: Some("4.4.6".into()),
+            clause: Some(variables::clauses(["/positions"])),
             drawing,
             caption: Some(row.name.clone()),
         });
