@@ -85,8 +85,12 @@ fn base_metals(tested: &Summary<'_>, ranges: &mut Vec<Qualified>) {
         }
         return;
     };
-    let numbers: Vec<&str> =
-        tables::welder_metals().iter().flat_map(|row| row.p_numbers.iter().map(String::as_str)).collect();
+    // A covered joint has numbers that a row lists, or those of the coupon.
+    let listed = tables::p_numbers().iter().flat_map(|row| row.first.iter().chain(&row.second)).map(String::as_str);
+    let mut numbers: Vec<&str> =
+        listed.filter(|number| !matches!(*number, "same" | "other")).chain([one, other]).collect();
+    numbers.sort_unstable();
+    numbers.dedup();
     let mut covered = Vec::new();
     let mut source = None;
     for (index, a) in numbers.iter().enumerate() {
