@@ -24,6 +24,7 @@ pub mod heat;
 pub mod lessons;
 pub mod preheat;
 pub mod records;
+pub mod revision;
 pub mod rule;
 pub mod rules;
 pub mod shops;

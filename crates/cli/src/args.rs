@@ -32,6 +32,11 @@ pub enum Command {
         after_help = "Example:\n  seamwright render procedures --out sheets\n  seamwright render p-021.yaml --out . --to pdf --paper letter --units both"
     )]
     Render(RenderArgs),
+    /// Say what changed between two revisions of a procedure, and what each change means under the code.
+    ///
+    /// Exit status 1 where the code asks for a new test.
+    #[command(after_help = "Example:\n  seamwright compare p-021-rev-1.yaml p-021-rev-2.yaml --code asme-ix")]
+    Compare(CompareArgs),
     /// Compute one thing, and show the working.
     #[command(
         after_help = "Example:\n  seamwright calc heat-input --process 141 --voltage \"11 V\" --current \"120 A\" --travel-speed \"90 mm/min\""
@@ -161,6 +166,21 @@ pub struct RenderArgs {
     /// Count cautions as errors.
     #[arg(long, value_enum)]
     pub deny: Option<Deny>,
+}
+
+/// Arguments of `compare`.
+#[derive(Debug, clap::Args)]
+pub struct CompareArgs {
+    /// The revision before.
+    pub old: PathBuf,
+    /// The revision after.
+    pub new: PathBuf,
+    /// Judge by this code instead of the one that the new revision names: none, iso-15614-1, asme-ix or aws-d1.1.
+    #[arg(long)]
+    pub code: Option<CodeName>,
+    /// Text for people, or json.
+    #[arg(long, value_enum, default_value_t = Form::Text)]
+    pub format: Form,
 }
 
 /// Arguments of `estimate`.

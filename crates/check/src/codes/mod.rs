@@ -453,6 +453,12 @@ pub struct Classified {
     pub reference: String,
     /// The variable, or the change that counts, in words.
     pub wording: String,
+    /// Increase above which it counts, in `unit`.
+    pub increase_over: Option<f64>,
+    /// Decrease above which it counts, in `unit`.
+    pub decrease_over: Option<f64>,
+    /// Unit of the two; `%` is of the tested value.
+    pub unit: Option<String>,
     /// Where it is written.
     pub source: SourceRef,
 }
@@ -474,6 +480,9 @@ pub fn classify(key: &str, code: CodeName, process: &str, toughness: bool) -> Ve
                 effect: Effect::of(row.category, toughness),
                 reference: row.paragraph.clone(),
                 wording: row.subject.clone(),
+                increase_over: None,
+                decrease_over: None,
+                unit: None,
                 source: row.origin.source_ref(),
             })
             .collect(),
@@ -484,6 +493,9 @@ pub fn classify(key: &str, code: CodeName, process: &str, toughness: bool) -> Ve
                 effect: Effect::of(row.category, toughness),
                 reference: row.paragraph.clone(),
                 wording: row.wording.clone(),
+                increase_over: None,
+                decrease_over: None,
+                unit: None,
                 source: row.origin.source_ref(),
             })
             .collect(),
@@ -494,6 +506,9 @@ pub fn classify(key: &str, code: CodeName, process: &str, toughness: bool) -> Ve
                 effect: if row.toughness { Effect::Supplementary } else { Effect::Essential },
                 reference: clause(&row.origin),
                 wording: format!("{}: {}", row.variable, row.change),
+                increase_over: row.increase_over,
+                decrease_over: row.decrease_over,
+                unit: row.unit.clone(),
                 source: row.origin.source_ref(),
             })
             .collect(),

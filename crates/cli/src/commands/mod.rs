@@ -2,6 +2,7 @@
 
 pub mod calc;
 mod check;
+mod compare;
 mod estimate;
 mod explain;
 mod range;
@@ -19,6 +20,7 @@ pub fn run(command: Command) -> Result<Ending> {
     match command {
         Command::Calc(args) => calc::run(&args),
         Command::Check(args) => check::run(&args),
+        Command::Compare(args) => compare::run(&args),
         Command::Estimate(args) => estimate::run(&args),
         Command::Range(args) => range::run(&args),
         Command::Render(args) => render::run(&args),

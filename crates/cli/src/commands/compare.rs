@@ -1,0 +1,167 @@
+//! `compare`: what changed between two revisions, and what each change means under the governing code.
+
+use std::io::Write;
+use std::path::Path;
+
+use anyhow::{Result, bail};
+use seamwright_check::codes;
+use seamwright_check::revision::{self, Change, Comparison, Meaning};
+use seamwright_model::document::Document;
+use seamwright_model::procedure::{CodeName, Procedure};
+use seamwright_model::{Loaded, finding::Basis};
+use serde_json::{Value, json};
+
+use crate::Ending;
+use crate::args::{CompareArgs, Form};
+use crate::beside;
+use crate::files;
+use crate::report::{Report, text};
+
+/// Runs the command.
+pub fn run(args: &CompareArgs) -> Result<Ending> {
+    let (Some(old), Some(new)) = (read(&args.old), read(&args.new)) else { return Ok(Ending::Failed) };
+    let (first, second) = (procedure(&args.old, &old)?, procedure(&args.new, &new)?);
+    let (number, other) = (&first.identification.number, &second.identification.number);
+    if number != other {
+        bail!("{number} and {other} are two procedures; compare takes two revisions of one");
+    }
+    let comparison = revision::compare((&old, first), (&new, second), args.code);
+    let mut out = std::io::stdout().lock();
+    match args.format {
+        Form::Text => print(&mut out, args, (first, second), &comparison)?,
+        Form::Json => {
+            serde_json::to_writer_pretty(&mut out, &document(args, (first, second), &comparison))
+                .map_err(std::io::Error::from)?;
+            writeln!(out)?;
+        }
+    }
+    Ok(if comparison.needs_test() { Ending::Findings } else { Ending::Clean })
+}
+
+fn read(path: &Path) -> Option<Loaded> {
+    let input = beside::input(path);
+    match files::read(&input) {
+        Ok(loaded) => Some(loaded),
+        Err(unread) => {
+            text::print(&[Report { input, result: Err(unread) }]);
+            None
+        }
+    }
+}
+
+fn procedure<'d>(path: &Path, loaded: &'d Loaded) -> Result<&'d Procedure> {
+    match &loaded.document {
+        Document::Procedure(procedure) => Ok(procedure),
+        other => {
+            bail!("{}: `document: {}` cannot be compared; compare takes two procedures", path.display(), other.kind())
+        }
+    }
+}
+
+fn or_none(value: Option<&str>) -> &str {
+    value.unwrap_or("not stated")
+}
+
+fn print(
+    out: &mut impl Write,
+    args: &CompareArgs,
+    (old, new): (&Procedure, &Procedure),
+    comparison: &Comparison,
+) -> Result<()> {
+    writeln!(
+        out,
+        "{} revision {} to {}, {}{}\n",
+        new.identification.number,
+        old.identification.revision,
+        new.identification.revision,
+        match comparison.code {
+            CodeName::None => "no code".to_owned(),
+            code => format!("under {}", codes::title(code)),
+        },
+        if comparison.toughness { ", with impact tests" } else { "" },
+    )?;
+    let mut changes: Vec<&Change> = comparison.changes.iter().collect();
+    changes.sort_by_key(|change| std::cmp::Reverse(change.meaning));
+    for change in changes {
+        writeln!(out, "{}: {}", change.meaning.as_str(), change.term)?;
+        writeln!(out, "    {}", change.pointer)?;
+        writeln!(out, "    {} -> {}", or_none(change.old.as_deref()), or_none(change.new.as_deref()))?;
+        for variable in &change.variables {
+            writeln!(out, "    {}, {} ({})", variable.reference, variable.wording, variable.effect.as_str())?;
+        }
+    }
+    let count = |meaning| comparison.count(meaning);
+    writeln!(
+        out,
+        "\n{} essential, {} supplementary essential, {} nonessential, {} editorial: {}",
+        count(Meaning::Essential),
+        count(Meaning::Supplementary),
+        count(Meaning::Nonessential),
+        count(Meaning::Editorial),
+        comparison.verdict()
+    )?;
+    for source in comparison.sources() {
+        writeln!(out, "source: {}", source.line())?;
+    }
+    if comparison.sources().iter().any(|source| source.basis != Basis::Published) {
+        writeln!(out, "verify against your edition of the code: what is from memory may differ there")?;
+    }
+    if second_revision_is_not_later(old, new) {
+        eprintln!(
+            "seamwright: {} has revision {}, {} has revision {}: the second is not the later one",
+            args.old.display(),
+            old.identification.revision,
+            args.new.display(),
+            new.identification.revision
+        );
+    }
+    Ok(())
+}
+
+fn second_revision_is_not_later(old: &Procedure, new: &Procedure) -> bool {
+    let number = |procedure: &Procedure| procedure.identification.revision.to_string().parse::<u32>().ok();
+    matches!((number(old), number(new)), (Some(old), Some(new)) if new <= old)
+}
+
+fn document(args: &CompareArgs, (old, new): (&Procedure, &Procedure), comparison: &Comparison) -> Value {
+    let side = |path: &Path, procedure: &Procedure| {
+        json!({
+            "file": path.display().to_string(),
+            "number": procedure.identification.number.to_string(),
+            "revision": procedure.identification.revision.to_string(),
+        })
+    };
+    let changes: Vec<Value> = comparison
+        .changes
+        .iter()
+        .map(|change| {
+            json!({
+                "pointer": change.pointer,
+                "variable": change.term,
+                "old": change.old,
+                "new": change.new,
+                "meaning": change.meaning.as_str(),
+                "references": change.variables.iter().map(|variable| json!({
+                    "reference": variable.reference,
+                    "wording": variable.wording,
+                    "effect": variable.effect.as_str(),
+                    "source": variable.source,
+                })).collect::<Vec<_>>(),
+            })
+        })
+        .collect();
+    let count = |meaning| comparison.count(meaning);
+    json!({
+        "old": side(&args.old, old),
+        "new": side(&args.new, new),
+        "code": comparison.code.to_string(),
+        "toughness": comparison.toughness,
+        "changes": changes,
+        "essential": count(Meaning::Essential),
+        "supplementary_essential": count(Meaning::Supplementary),
+        "nonessential": count(Meaning::Nonessential),
+        "editorial": count(Meaning::Editorial),
+        "new_test_needed": comparison.needs_test(),
+        "verdict": comparison.verdict(),
+    })
+}
