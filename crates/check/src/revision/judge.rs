@@ -56,14 +56,34 @@ fn key_and_processes(pair: &Pair<'_>, steps: &[&str]) -> Option<(String, Vec<Str
             Some((format!("runs.{key}"), run_process(run)))
         }
         ["runs", run, rest @ ..] => Some((format!("settings.{}", rest.join(".")), run_process(run))),
-        ["fillers", _] => Some(("fillers.designation".to_owned(), all())),
-        [section @ ("fillers" | "parent_metals"), _, rest @ ..] => {
-            Some((format!("{section}.{}", rest.join(".")), all()))
+        ["fillers", place] => Some(("fillers.designation".to_owned(), filler_users(pair, place).unwrap_or_else(all))),
+        ["fillers", place, rest @ ..] => {
+            Some((format!("fillers.{}", rest.join(".")), filler_users(pair, place).unwrap_or_else(all)))
+        }
+        ["parent_metals", _, rest @ ..] if !rest.is_empty() => {
+            Some((format!("parent_metals.{}", rest.join(".")), all()))
         }
         ["parent_metals" | "inspection", ..] => None,
         [] => None,
         rest => Some((rest.join("."), all())),
     }
+}
+
+/// The processes that use the filler at a place of the list; nothing where none names it.
+fn filler_users(pair: &Pair<'_>, place: &str) -> Option<Vec<String>> {
+    let place: usize = place.parse().ok()?;
+    let of = |procedure: &Procedure| -> Option<Vec<String>> {
+        let (name, _) = procedure.fillers.iter().nth(place)?;
+        let uses = |own: Option<&str>| own == Some(name);
+        let blocks = procedure.processes.iter().filter(|(_, block)| uses(block.filler.as_deref()));
+        let runs = procedure.runs.iter().filter(|run| uses(run.settings.filler.as_deref()));
+        let mut users: Vec<String> = blocks.map(|(key, _)| number_of(key)).collect();
+        users.extend(runs.filter_map(|run| run.process.as_deref().map(number_of)));
+        users.sort();
+        users.dedup();
+        (!users.is_empty()).then_some(users)
+    };
+    of(pair.new).or_else(|| of(pair.old))
 }
 
 /// Lowest and highest figure of a text in the unit of another.
@@ -209,6 +229,10 @@ fn asme(
         "QW-403.9" => false,
         "QW-404.4" => filler_differs(old, new, |row| row.f_no.as_ref()),
         "QW-404.5" => filler_differs(old, new, |row| row.a_no.as_ref()),
+        "QW-404.23" => {
+            let form = |text: Option<&str>| filler_classes::find(text?).map(|row| row.form);
+            form(old).is_none() || form(new).is_none() || form(old) != form(new)
+        }
         "QW-404.7" => figures(old, new, Some("mm")).is_some_and(|(old, new)| {
             let limit = asme_ix::rule("electrode-diameter").map_or(6.0, |rule| rule.value.high);
             old.1.is_none_or(|old| old <= limit) && new.1.is_some_and(|new| new > limit)

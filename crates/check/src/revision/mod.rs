@@ -146,13 +146,7 @@ fn canonical(document: Value) -> Value {
                 own.insert("process".to_owned(), Value::String(number_of(&process)));
             }
             let own = |key: &str| run.get(key).map(plain).unwrap_or_default();
-            // Settings for another position stand under the same number.
-            let mut name = own("run");
-            if run.get("positions").is_some() {
-                name.push(' ');
-                name.push_str(&own("positions"));
-            }
-            by_number.insert(name, run);
+            by_number.insert(run_name(&own("run"), &own("positions")), run);
         }
         document.insert("runs".to_owned(), Value::Object(by_number));
     }
@@ -176,6 +170,35 @@ fn canonical(document: Value) -> Value {
         *own = named.collect();
     }
     Value::Object(document)
+}
+
+/// What a row of runs is known by: its number, and the positions that its settings are for.
+fn run_name(number: &str, positions: &str) -> String {
+    format!("{number} {positions}").trim().to_owned()
+}
+
+/// A pointer into the compared documents as a pointer into the new file, or the old one where the value is gone.
+fn as_written(pair: &Pair<'_>, pointer: &str) -> String {
+    let mut steps: Vec<String> = seamwright_model::source::steps(pointer).collect();
+    let (Some(section), Some(entry)) = (steps.first().cloned(), steps.get(1).cloned()) else {
+        return pointer.to_owned();
+    };
+    let of = |procedure: &Procedure| match section.as_str() {
+        "processes" => procedure.processes.keys().find(|key| number_of(key) == entry).map(str::to_owned),
+        "fillers" => procedure.fillers.keys().nth(entry.parse().ok()?).map(str::to_owned),
+        "runs" => {
+            let named = |run: &seamwright_model::procedure::Run| {
+                let positions: Vec<String> = run.positions.iter().map(ToString::to_string).collect();
+                run_name(&run.run.to_string(), &positions.join(", "))
+            };
+            procedure.runs.iter().position(|run| named(run) == entry).map(|at| at.to_string())
+        }
+        _ => None,
+    };
+    if let (Some(written), Some(step)) = (of(pair.new).or_else(|| of(pair.old)), steps.get_mut(1)) {
+        *step = written;
+    }
+    steps.iter().map(|step| format!("/{}", escape(step))).collect()
 }
 
 /// The ISO 4063 number of a process by any of its names.
@@ -246,13 +269,14 @@ impl Walk<'_> {
             // A block of process, run or filler that comes or goes is one change; other sections are walked.
             (Some(Value::Object(old)), Some(Value::Object(new))) => self.maps(pointer, old, new),
             (None | Some(Value::Null), Some(Value::Object(new))) if !is_entry(pointer) => {
-                self.maps(pointer, &Map::new(), new)
+                self.maps(pointer, &Map::new(), new);
             }
             (Some(Value::Object(old)), None | Some(Value::Null)) if !is_entry(pointer) => {
-                self.maps(pointer, old, &Map::new())
+                self.maps(pointer, old, &Map::new());
             }
             (old, new) => {
-                let (old, new) = (old.map(plain).filter(some), new.map(plain).filter(some));
+                let some = |value: Option<&Value>| value.map(plain).filter(|text| !text.is_empty());
+                let (old, new) = (some(old), some(new));
                 let equal = match (&old, &new) {
                     (Some(old), Some(new)) => same(old, new),
                     (None, None) => true,
@@ -286,12 +310,8 @@ impl Walk<'_> {
         };
         let term = variables::get(pointer)
             .map_or_else(|| pointer.trim_start_matches('/').to_owned(), |row| row.iso_term.clone());
-        self.changes.push(Change { pointer: pointer.to_owned(), term, old, new, meaning, variables });
+        self.changes.push(Change { pointer: as_written(self.pair, pointer), term, old, new, meaning, variables });
     }
-}
-
-fn some(text: &String) -> bool {
-    !text.is_empty()
 }
 
 /// Whether a pointer names a whole process, run, filler, metal or inspection.
