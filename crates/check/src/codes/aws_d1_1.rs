@@ -247,6 +247,12 @@ fn figures(tested: &Summary<'_>, process: &ProcessSummary<'_>, row: &VariableRow
     };
     let (low, high) = value.value;
     let ends = (moved(low.or(high), row.decrease_over, -1.0), moved(high.or(low), row.increase_over, 1.0));
+    // A record states the highest interpass temperature; only a measured range tells the lowest as well.
+    let highest_only = variable == "interpass" && low == high;
+    let ends = (ends.0.filter(|_| !highest_only), ends.1);
+    if ends == (None, None) {
+        return;
+    }
     let mut range = Qualified::span(variable, &clause(&row.origin), ends, unit, row.origin.source_ref())
         .tested(value.stated.clone())
         .effect(if row.toughness { Effect::Supplementary } else { Effect::Essential });

@@ -519,8 +519,7 @@ fn within(value: &Stated, bounds: &Bounds) -> bool {
     match (value, bounds) {
         (Stated::Figures(value, open), Bounds::Span { low, high, .. }) => {
             let (from, to) = value.value;
-            let low =
-                low.is_none_or(|low| from.or(to.filter(|_| !open)).map_or(!open, |from| low <= from + slack(from)));
+            let low = low.is_none_or(|low| from.map_or(!open, |from| low <= from + slack(from)));
             let high = high.is_none_or(|high| to.or(from.filter(|_| !open)).map_or(!open, |to| to <= high + slack(to)));
             low && high
         }
