@@ -85,6 +85,7 @@ def check_words(pdf):
             for found in re.findall(r'<word xMin="(.*?)" yMin="(.*?)" xMax="(.*?)" yMax="(.*?)">(.*?)</word>', page)
         ]
         words.sort(key=lambda word: word[1])
+        touching = []
         for index, one in enumerate(words):
             for other in words[index + 1:]:
                 if other[1] > one[3]:
@@ -93,7 +94,9 @@ def check_words(pdf):
                 down = min(one[3], other[3]) - max(one[1], other[1])
                 # The boxes hold ascent and descent, so lines of text touch by a little.
                 apart = across < 1 or down < 0.45 * min(one[3] - one[1], other[3] - other[1])
-                expect(f"{pdf.name}: page {number}: {one[4]} and {other[4]} apart", apart)
+                if not apart:
+                    touching.append((one[4], other[4]))
+        expect(f"{pdf.name}: words of page {number} apart", not touching, str(touching[:3]))
 
 
 def check_pages(folder, names, modules):
