@@ -6,9 +6,13 @@ mod common;
 use std::fs;
 use std::path::Path;
 
-use common::{edited, example};
+use common::{edited, example, starter};
+use seamwright_check::rule::Case;
 use seamwright_check::subject::Subject;
-use seamwright_check::{Rule, check_document, explanations, lessons, records, shops};
+use seamwright_check::{Context, Rule, View, check_document, check_with, explanations, kit, lessons, records, shops};
+use seamwright_model::Document;
+
+const NO_EDITS: &Case = &Case { base: "", edits: &[] };
 
 /// Runs the cases of a list of rules over documents of `examples/`.
 fn cases<S: Subject>(rules: &[&Rule<S>]) {
@@ -16,7 +20,17 @@ fn cases<S: Subject>(rules: &[&Rule<S>]) {
     for rule in rules {
         assert!(!rule.faulty.is_empty() && !rule.sound.is_empty(), "{}", rule.name);
         for (case, faulty) in rule.faulty.iter().map(|case| (case, true)).chain(rule.sound.iter().map(|c| (c, false))) {
-            let outcome = check_document(&edited(&example(case.base), case));
+            let document = edited(&example(case.base), case);
+            // A lesson is seen beside the procedure and the shop that it names.
+            let beside =
+                (edited(&starter("lap-fillet-2-carbon-141"), NO_EDITS), edited(&example("shop/shop"), NO_EDITS));
+            let context = match (&document, &beside) {
+                (Document::Lesson(_), (Document::Procedure(procedure), Document::Shop(shop))) => {
+                    Context { procedure: Some(procedure), shop: Some(shop), ..Context::default() }
+                }
+                _ => Context::default(),
+            };
+            let outcome = check_with(&document, &context);
             let found: Vec<_> = outcome.findings.iter().filter(|finding| finding.check == rule.name).collect();
             assert_eq!(
                 !found.is_empty(),
@@ -76,4 +90,41 @@ fn the_examples_have_no_error_and_no_caution() {
             }
         }
     }
+}
+
+/// Twelve learners, two welds of each exercise, 20 % lost in practice: 12 x 2 x 1.2 = 28.8 welds of each.
+///
+/// Worked by hand. Coupons: 29 of each of the two bead exercises are 58; 28.8 x 2 pieces are 58. Filler: a leg of 2 mm is
+/// 2 mm2; 2 exercises x 28.8 x 150 mm x 2 mm2 x 7850 kg/m3 = 0.1356 kg, over an efficiency of 97.5 % (95 to 100, table
+/// deposition-efficiency) 0.1391 kg; a rod of 1.6 x 1000 mm is 15.8 g: 9 rods. Gas: 7 L/min for 150/95 min and 2 starts of
+/// 0.5 + 9 s: 13.27 L a weld, 86.4 welds are 1146 L: one cylinder of 10.7 m3. Time: 2 x (8 + 10 + 12) min, in two turns.
+/// Cost at 11.50 a kilogram and 8.20 a cubic metre: 1.60 and 9.40.
+#[test]
+fn the_kit_of_the_example_is_what_a_hand_reckons() {
+    let (Document::Lesson(lesson), Document::Procedure(procedure), Document::Shop(shop)) = (
+        edited(&example("lesson/lesson"), NO_EDITS),
+        edited(&starter("lap-fillet-2-carbon-141"), NO_EDITS),
+        edited(&example("shop/shop"), NO_EDITS),
+    ) else {
+        panic!("a lesson, a procedure and a shop")
+    };
+    let view = View::new(&procedure);
+    let kit = kit::of(&lesson, &view, Some(&shop));
+    assert_eq!(kit.coupons.iter().map(|own| own.pieces).collect::<Vec<_>>(), [58, 58]);
+    assert_eq!(kit.fillers.len(), 1);
+    assert!((kit.fillers[0].mass_kg - 0.1391).abs() < 5e-4, "{:?}", kit.fillers);
+    assert_eq!(kit.fillers[0].rods, Some(9));
+    let gas = &kit.gases[0];
+    assert!((gas.litres - 1146.4).abs() < 1.0, "{gas:?}");
+    assert_eq!(gas.cylinders, Some(1));
+    assert_eq!(kit.tungstens, Some(("WLa15 1.6 mm".to_owned(), 24)));
+    assert!((kit.minutes_each - 60.0).abs() < 1e-9 && kit.turns == 2 && (kit.minutes_in_booths - 120.0).abs() < 1e-9);
+    let costs: Vec<f64> = kit.cost.iter().map(|(_, cost)| *cost).collect();
+    assert!((costs[0] - 1.60).abs() < 0.01 && (costs[1] - 9.40).abs() < 0.01, "{costs:?}");
+    assert!(kit.not_stated.is_empty(), "{:?}", kit.not_stated);
+    // Twice the learners are twice the gas.
+    let mut twice = lesson.clone();
+    twice.learners *= 2;
+    let double = kit::of(&twice, &view, None).gases[0].litres;
+    assert!((double / gas.litres - 2.0).abs() < 1e-9);
 }

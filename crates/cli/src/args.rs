@@ -3,7 +3,7 @@
 use std::path::PathBuf;
 
 use clap::{Parser, Subcommand, ValueEnum};
-use seamwright_model::procedure::CodeName;
+use seamwright_model::procedure::{CodeName, JointType, WeldType};
 use seamwright_model::quantity::{Length, Range};
 
 use crate::commands::calc::CalcArgs;
@@ -65,6 +65,11 @@ pub enum Command {
         #[arg(long, value_enum, default_value_t = Form::Text)]
         format: Form,
     },
+    /// Find the procedures that cover a joint.
+    #[command(
+        after_help = "Example:\n  seamwright find --metal S355J2 --thickness \"8 mm\" --joint tee --position PB procedures"
+    )]
+    Find(FindArgs),
     /// List the handbook tables, or print one with its sources.
     #[command(after_help = "Example:\n  seamwright table tungsten-current")]
     Table {
@@ -122,6 +127,44 @@ pub struct CheckArgs {
     /// Count cautions as errors.
     #[arg(long, value_enum)]
     pub deny: Option<Deny>,
+}
+
+/// Arguments of `find`.
+#[derive(Debug, clap::Args)]
+pub struct FindArgs {
+    /// Files, folders (walked for *.yaml) or - for standard input.
+    #[arg(required = true)]
+    pub paths: Vec<PathBuf>,
+    /// Metal, by any name that the handbook knows.
+    #[arg(long)]
+    pub metal: Option<String>,
+    /// Metal that it is joined to, where that is another one.
+    #[arg(long, requires = "metal")]
+    pub to: Option<String>,
+    /// Thickness.
+    #[arg(long, allow_hyphen_values = true)]
+    pub thickness: Option<Range<Length>>,
+    /// Outside diameter of pipe.
+    #[arg(long, allow_hyphen_values = true)]
+    pub diameter: Option<Range<Length>>,
+    /// Kind of joint: butt, tee, lap, corner, edge.
+    #[arg(long)]
+    pub joint: Option<JointType>,
+    /// Kind of weld: groove, fillet and others.
+    #[arg(long)]
+    pub weld: Option<WeldType>,
+    /// Position by ISO 6947 or AWS: PB, 3G.
+    #[arg(long)]
+    pub position: Option<String>,
+    /// Process by ISO 4063 number or AWS letters.
+    #[arg(long)]
+    pub process: Option<String>,
+    /// Also list the procedures that do not cover it.
+    #[arg(long)]
+    pub all: bool,
+    /// Text for people, or json.
+    #[arg(long, value_enum, default_value_t = Form::Text)]
+    pub format: Form,
 }
 
 /// Arguments of `render`.

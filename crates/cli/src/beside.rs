@@ -3,6 +3,7 @@
 use std::path::{Path, PathBuf};
 
 use seamwright_check::codes::{self, Qualification, Qualified};
+use seamwright_check::kit::{self, Kit};
 use seamwright_check::{Context, Outcome, Records, View};
 use seamwright_model::document::Document;
 use seamwright_model::load::Fault;
@@ -88,14 +89,19 @@ impl Beside {
         Ok(seamwright_check::check_with(&loaded.document, &context))
     }
 
-    /// The machines for a procedure, where it is held against a shop.
-    pub fn machines(&self, report: &Report) -> Vec<Machine> {
-        let Ok((loaded, _)) = &report.result else { return Vec::new() };
-        let Document::Procedure(procedure) = &loaded.document else { return Vec::new() };
+    /// What follows from a document and what stands beside it: the machines for a procedure, the kit of a lesson.
+    pub fn follow(&self, report: &Report) -> Follow {
+        let Ok((loaded, _)) = &report.result else { return Follow::default() };
         let named = self.named(&report.input, loaded).unwrap_or_default();
-        match self.shop.as_deref().or(named.shop.as_deref()) {
-            Some(shop) => Machine::for_procedure(&View::new(procedure), shop),
-            None => Vec::new(),
+        let shop = self.shop.as_deref().or(named.shop.as_deref());
+        match (&loaded.document, shop, &named.procedure) {
+            (Document::Procedure(procedure), Some(shop), _) => {
+                Follow { machines: Machine::for_procedure(&View::new(procedure), shop), kit: None }
+            }
+            (Document::Lesson(lesson), shop, Some(procedure)) => {
+                Follow { machines: Vec::new(), kit: Some(kit::of(lesson, &View::new(procedure), shop)) }
+            }
+            _ => Follow::default(),
         }
     }
 
@@ -207,6 +213,15 @@ impl Beside {
 /// The day where the sun rises first: a date that is today anywhere does not lie in the future.
 fn today() -> Date {
     Date(jiff::tz::offset(14).to_datetime(jiff::Timestamp::now()).date())
+}
+
+/// What follows from a document and what stands beside it.
+#[derive(Default)]
+pub struct Follow {
+    /// The best machine for each process of a procedure.
+    pub machines: Vec<Machine>,
+    /// The kit of a lesson.
+    pub kit: Option<Kit>,
 }
 
 /// The documents that one names.

@@ -89,3 +89,116 @@ fn a_lesson_that_names_a_file_that_is_not_there_is_refused_at_its_line() {
     assert_eq!(output.status.code(), Some(2), "{}", said(&output));
     assert!(said(&output).contains("lesson.yaml:5:"), "{}", said(&output));
 }
+
+#[test]
+fn procedures_are_found_for_a_joint_with_what_is_off_by_how_much() {
+    let ask = |thickness: &str, position: &str| {
+        let output = seamwright(&[
+            "find",
+            "--metal",
+            "S235JR",
+            "--thickness",
+            thickness,
+            "--joint",
+            "lap",
+            "--position",
+            position,
+            "--process",
+            "GTAW",
+            "--format",
+            "json",
+            "procedures",
+        ]);
+        assert_eq!(output.status.code(), Some(0), "{}", said(&output));
+        serde_json::from_slice::<Value>(&output.stdout).unwrap()
+    };
+    let first = |report: &Value| report["procedures"][0].clone();
+    // The lap fillet of the library is of 2 mm, in PB, which AWS calls 2F.
+    for position in ["PB", "2F"] {
+        let report = ask("2 mm", position);
+        assert_eq!(report["covered"], 1, "{report:#}");
+        assert_eq!(first(&report)["number"], "P-001");
+    }
+    let nearly = ask("2.5 mm", "PB");
+    assert_eq!(first(&nearly)["verdict"], "nearly covered");
+    assert_eq!(first(&nearly)["off"][0]["what"], "thickness");
+    assert!((first(&nearly)["off"][0]["by"]["value"].as_f64().unwrap() - 0.5).abs() < 1e-9);
+    let thinner = ask("1/16 in", "PB");
+    assert!((first(&thinner)["off"][0]["by"]["value"].as_f64().unwrap() - (1.5875 - 2.0)).abs() < 1e-9);
+    assert_eq!(ask("2.5 mm", "PF")["nearly_covered"], 0);
+}
+
+#[test]
+fn a_joint_of_two_metals_is_not_covered_by_a_procedure_for_one() {
+    let ask = |args: &[&str]| {
+        let output = seamwright(
+            &[&["find", "--joint", "tee", "--process", "141", "--format", "json"], args, &["procedures"]].concat(),
+        );
+        let report: Value = serde_json::from_slice(&output.stdout).unwrap();
+        let list = report["procedures"].as_array().unwrap().clone();
+        let covered = list.iter().filter(|one| one["verdict"] == "covered").map(|one| one["number"].to_string());
+        covered.collect::<Vec<_>>()
+    };
+    assert_eq!(ask(&["--metal", "S355J2", "--to", "304L"]), ["\"P-029\""]);
+    assert_eq!(ask(&["--metal", "304L", "--to", "S355J2"]), ["\"P-029\""]);
+    assert!(ask(&["--metal", "304L"]).is_empty());
+}
+
+#[test]
+fn what_cannot_be_found_is_refused_with_the_nearest_names() {
+    for (args, text) in [
+        (["--metal", "S235JT"], "the nearest are S235"),
+        (["--position", "PX"], "PX"),
+        (["--process", "TOG"], "TOG"),
+        (["--thickness", "3"], "unit"),
+        (["--thickness", "0 mm"], "greater than 0"),
+        (["--joint", "scarf"], "butt"),
+    ] {
+        let output = seamwright(&["find", args[0], args[1], "procedures"]);
+        assert_eq!(output.status.code(), Some(2), "{args:?} {}", said(&output));
+        assert!(said(&output).contains(text), "{text:?} is not in:\n{}", said(&output));
+    }
+}
+
+#[test]
+fn a_lesson_prints_the_kit_of_its_class() {
+    let output = seamwright(&["check", "examples/lesson/lesson.yaml"]);
+    assert_eq!(output.status.code(), Some(0), "{}", said(&output));
+    for text in
+        ["58 of S235JR, 2 x 100 x 150 mm", "9 rods", "24 of WLa15 1.6 mm", "1.15 m3 of I1", "2 turns", "11.00 EUR"]
+    {
+        assert!(said(&output).contains(text), "{text:?} is not in:\n{}", said(&output));
+    }
+    let output = seamwright(&["check", "examples/lesson/lesson.yaml", "--format", "json"]);
+    let report: Value = serde_json::from_slice(&output.stdout).unwrap();
+    assert_eq!(report["files"][0]["kit"]["time_in_booths"]["value"], 120.0);
+    assert_eq!(report["files"][0]["kit"]["fillers"][0]["mass"]["unit"], "kg");
+}
+
+/// The commands of the examples do what is said there; `# exit status N` behind one says how it ends.
+#[test]
+fn the_commands_of_the_examples_run() {
+    let sheets = tempfile::tempdir().unwrap();
+    let mut run = 0;
+    for example in ["job", "lesson", "shop"] {
+        let text = fs::read_to_string(root().join("examples").join(example).join("README.md")).unwrap();
+        for line in text.lines().filter_map(|line| line.strip_prefix("seamwright ")) {
+            let (line, status) = match line.split_once("# exit status ") {
+                Some((line, status)) => (line, status.trim().parse().unwrap()),
+                None => (line, 0),
+            };
+            // Words, and what stands between double quotes as one.
+            let words: Vec<&str> = line
+                .split('"')
+                .enumerate()
+                .flat_map(|(at, part)| if at % 2 == 1 { vec![part] } else { part.split_whitespace().collect() })
+                .map(|word| if word == "sheets" { sheets.path().to_str().unwrap() } else { word })
+                .collect();
+            let output = seamwright(&words);
+            assert_eq!(output.status.code(), Some(status), "{line}\n{}", said(&output));
+            run += 1;
+        }
+    }
+    assert!(run >= 7, "{run}");
+    assert!(fs::read_dir(sheets.path()).unwrap().count() >= 4);
+}

@@ -2,9 +2,10 @@
 
 use seamwright_model::finding::Severity;
 use seamwright_model::lesson::Lesson;
-use seamwright_model::quantity::{Duration, UnitSystem};
+use seamwright_model::quantity::Duration;
 use seamwright_model::stated::Stated;
 
+use crate::kit;
 use crate::rule::{Case, Examiner, Rule};
 
 /// The check.
@@ -28,21 +29,17 @@ fn examine(x: &mut Examiner<'_, Lesson>) {
     };
     let Some(duration) = lesson.duration.value() else { return };
     let Some(whole) = duration.low().map(Duration::seconds) else { return };
-    let each: f64 =
-        lesson.exercises.iter().filter_map(|one| Some(seconds(&one.time)? * f64::from(one.count.unwrap_or(1)))).sum();
+    let each = kit::minutes_each(lesson) * 60.0;
     if each <= 0.0 {
         return;
     }
     x.examined("/duration");
     let booths = lesson.booths.unwrap_or(lesson.learners).max(1);
-    let turns = lesson.learners.div_ceil(booths);
+    let turns = kit::turns(lesson);
     let needed = each * f64::from(turns);
     let open = whole - seconds(&lesson.without_welding).unwrap_or(0.0);
     if needed > open * (1.0 + 1e-9) {
-        let print = |seconds: f64| {
-            Duration::from_minutes((seconds / 60.0).max(0.0))
-                .map_or_else(String::new, |time| time.print(UnitSystem::Si))
-        };
+        let print = |seconds: f64| kit::time(seconds / 60.0);
         x.report(
             Severity::Error,
             "/duration",

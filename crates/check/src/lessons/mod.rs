@@ -5,7 +5,10 @@ use seamwright_model::lesson::Lesson;
 
 use crate::rule::Rule;
 
+mod exercise_outside_procedure;
 mod exercises_longer_than_lesson;
+mod kit_short;
 
 /// Every check of a lesson, by name.
-pub const RULES: &[&Rule<Lesson>] = &[&exercises_longer_than_lesson::RULE];
+pub const RULES: &[&Rule<Lesson>] =
+    &[&exercise_outside_procedure::RULE, &exercises_longer_than_lesson::RULE, &kit_short::RULE];

@@ -8,41 +8,49 @@ use serde_json::Value;
 
 use crate::Ending;
 use crate::args::{CheckArgs, ReportForm};
-use crate::beside::Beside;
+use crate::beside::{Beside, Follow};
 use crate::files;
 use crate::report::machine::Machine;
-use crate::report::{Report, json, sarif, text};
+use crate::report::{Report, json, kit, sarif, text};
 
 /// Runs the command.
 pub fn run(args: &CheckArgs) -> Result<Ending> {
     let inputs = files::inputs(&args.paths)?;
-    let (reports, machines): (Vec<Report>, Vec<Vec<Machine>>) = match Beside::read(&args.beside) {
+    let (reports, follow): (Vec<Report>, Vec<Follow>) = match Beside::read(&args.beside) {
         Ok(beside) => inputs
             .into_par_iter()
             .map(|input| {
                 let report = beside.examine(input);
-                let machines = beside.machines(&report);
-                (report, machines)
+                let follow = beside.follow(&report);
+                (report, follow)
             })
             .unzip(),
         Err(failed) => (failed, Vec::new()),
     };
-    let named = reports.iter().zip(&machines).filter(|(_, machines)| !machines.is_empty());
     let value = match args.format {
         ReportForm::Text => {
             text::print(&reports);
             let mut out = std::io::stdout().lock();
-            for (report, machine) in named.flat_map(|(report, of)| of.iter().map(move |machine| (report, machine))) {
-                writeln!(out, "{}: {machine}", report.input.name)?;
+            for (report, follow) in reports.iter().zip(&follow) {
+                for machine in &follow.machines {
+                    writeln!(out, "{}: {machine}", report.input.name)?;
+                }
+                if let Some(own) = &follow.kit {
+                    kit::print(&mut out, &report.input.name, own)?;
+                }
             }
             None
         }
         ReportForm::Json => {
             let mut whole = json::document(&reports);
             let files = whole.get_mut("files").and_then(Value::as_array_mut).into_iter().flatten();
-            for (file, machines) in files.zip(&machines).filter(|(_, machines)| !machines.is_empty()) {
-                if let Some(file) = file.as_object_mut() {
-                    file.insert("machines".to_owned(), machines.iter().map(Machine::json).collect());
+            for (file, follow) in files.zip(&follow) {
+                let Some(file) = file.as_object_mut() else { continue };
+                if !follow.machines.is_empty() {
+                    file.insert("machines".to_owned(), follow.machines.iter().map(Machine::json).collect());
+                }
+                if let Some(own) = &follow.kit {
+                    file.insert("kit".to_owned(), kit::json(own));
                 }
             }
             Some(whole)

@@ -5,6 +5,7 @@ mod check;
 mod compare;
 mod estimate;
 mod explain;
+mod find;
 mod range;
 mod render;
 mod schema;
@@ -23,6 +24,7 @@ pub fn run(command: Command) -> Result<Ending> {
         Command::Compare(args) => compare::run(&args),
         Command::Estimate(args) => estimate::run(&args),
         Command::Range(args) => range::run(&args),
+        Command::Find(args) => find::run(&args),
         Command::Render(args) => render::run(&args),
         Command::Explain { name, format } => explain::run(name.as_deref(), format),
         Command::Table { name, format } => table::run(name.as_deref(), format),

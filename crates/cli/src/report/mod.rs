@@ -1,6 +1,7 @@
 //! Findings on the terminal, as JSON and as SARIF.
 
 pub mod json;
+pub mod kit;
 pub mod machine;
 pub mod sarif;
 pub mod text;

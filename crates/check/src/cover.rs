@@ -1,0 +1,173 @@
+//! Whether a procedure covers a joint that is to be welded, and what is off by how much where it does not.
+
+use seamwright_handbook::base_metals::BaseMetal;
+use seamwright_handbook::positions;
+use seamwright_model::procedure::{JointType, WeldType};
+use seamwright_model::quantity::{Length, Range};
+use seamwright_model::stated::Stated;
+
+use crate::rule::figure;
+use crate::shops::machines::same_process;
+use crate::view::View;
+
+/// A joint that is to be welded; what is nothing is not asked for.
+#[derive(Debug, Clone, Default)]
+pub struct Wanted {
+    /// The metal.
+    pub metal: Option<&'static BaseMetal>,
+    /// The metal that it is joined to; the same where nothing is said.
+    pub to: Option<&'static BaseMetal>,
+    /// Thickness, mm.
+    pub thickness_mm: Option<f64>,
+    /// Outside diameter of pipe, mm.
+    pub diameter_mm: Option<f64>,
+    /// Kind of joint.
+    pub joint: Option<JointType>,
+    /// Kind of weld.
+    pub weld: Option<WeldType>,
+    /// Position, by ISO 6947 or AWS.
+    pub position: Option<String>,
+    /// Process, by number or letters.
+    pub process: Option<String>,
+}
+
+/// How a procedure stands to a joint.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord)]
+pub enum Verdict {
+    /// Everything that is asked for lies within it.
+    Covered,
+    /// One thing is off that another revision could mend: metal within its family, thickness, diameter or position.
+    Nearly,
+    /// More is off, or joint, weld, process or family of metal differ.
+    Not,
+}
+
+impl Verdict {
+    /// The verdict in words.
+    pub fn as_str(self) -> &'static str {
+        match self {
+            Self::Covered => "covered",
+            Self::Nearly => "nearly covered",
+            Self::Not => "not covered",
+        }
+    }
+}
+
+/// Something that a procedure does not cover.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Off {
+    /// What is off, as the key is called.
+    pub what: &'static str,
+    /// What is asked for.
+    pub asked: String,
+    /// What the procedure covers; empty where it states nothing.
+    pub covers: String,
+    /// How far off it is, mm: less than 0 where the joint lies below the range.
+    pub by_mm: Option<f64>,
+    /// Whether another revision of the procedure could mend it.
+    pub near: bool,
+}
+
+/// What is off, and the verdict that follows from it.
+pub fn cover(view: &View<'_>, wanted: &Wanted) -> (Verdict, Vec<Off>) {
+    let mut off = Vec::new();
+    let mut add = |what, asked: String, covers: String, by_mm, near| {
+        off.push(Off { what, asked, covers, by_mm, near });
+    };
+    if let Some(metal) = wanted.metal {
+        let asked = [metal, wanted.to.unwrap_or(metal)];
+        let own = view.metals.first().zip(view.metals.last()).map(|(first, last)| [first.known, last.known]);
+        let family = |one: &BaseMetal, other: &BaseMetal| one.family == other.family;
+        let group = |one: &BaseMetal, other: &BaseMetal| {
+            std::ptr::eq(one, other)
+                || one.iso_group.is_some() && one.iso_group == other.iso_group && family(one, other)
+        };
+        if !own.is_some_and(|own| pairs(own, asked, group)) {
+            let words = |row: &BaseMetal| match &row.iso_group {
+                Some(group) => format!("{} (group {group})", row.specification),
+                None => row.specification.clone(),
+            };
+            let covers =
+                view.metals.iter().map(|own| own.known.map_or_else(|| own.stated.specification.to_string(), words));
+            let mut asked_words: Vec<String> = asked.map(words).into();
+            asked_words.dedup();
+            add(
+                "metal",
+                asked_words.join(" to "),
+                covers.collect::<Vec<_>>().join(" to "),
+                None,
+                own.is_some_and(|own| pairs(own, asked, family)),
+            );
+        }
+    }
+    for (what, asked, ranges) in [
+        ("thickness", wanted.thickness_mm, lengths(view, |metal| metal.thickness.as_ref())),
+        ("outside diameter", wanted.diameter_mm, lengths(view, |metal| metal.outside_diameter.as_ref())),
+    ] {
+        let Some(asked) = asked else { continue };
+        let by = ranges.iter().map(|range| distance(range, asked)).min_by(|a, b| a.abs().total_cmp(&b.abs()));
+        if by != Some(0.0) {
+            let mut covers: Vec<String> = ranges.iter().map(ToString::to_string).collect();
+            covers.dedup();
+            let covers = covers.join(", ");
+            add(what, format!("{} mm", figure(asked)), covers, by, by.is_some());
+        }
+    }
+    let joint = view.procedure.joint.as_ref();
+    if let Some(asked) = wanted.joint
+        && joint.map(|joint| joint.kind) != Some(asked)
+    {
+        add("joint", asked.to_string(), joint.map(|joint| joint.kind.to_string()).unwrap_or_default(), None, false);
+    }
+    if let Some(asked) = wanted.weld
+        && view.weld() != Some(asked)
+    {
+        add("weld", asked.to_string(), view.weld().map(|weld| weld.to_string()).unwrap_or_default(), None, false);
+    }
+    if let Some(asked) = &wanted.position {
+        let own = view.procedure.positions.iter().chain(view.procedure.runs.iter().flat_map(|run| &run.positions));
+        let mut all: Vec<&str> = own.map(|position| &**position).collect();
+        all.dedup();
+        if !all.iter().any(|own| positions::same(own, asked)) {
+            add("position", asked.clone(), all.join(", "), None, !all.is_empty());
+        }
+    }
+    if let Some(asked) = &wanted.process
+        && !view.runs.iter().any(|run| same_process(run.number(), asked))
+    {
+        let mut all: Vec<&str> = view.runs.iter().map(|run| run.number()).collect();
+        all.dedup();
+        add("process", asked.clone(), all.join(", "), None, false);
+    }
+    let verdict = match off.as_slice() {
+        [] => Verdict::Covered,
+        [one] if one.near => Verdict::Nearly,
+        _ => Verdict::Not,
+    };
+    (verdict, off)
+}
+
+/// Whether both sides of a procedure are like both sides of the joint, in either order.
+fn pairs(own: [Option<&BaseMetal>; 2], asked: [&BaseMetal; 2], like: impl Fn(&BaseMetal, &BaseMetal) -> bool) -> bool {
+    let [Some(first), Some(last)] = own else { return false };
+    let [one, other] = asked;
+    like(first, one) && like(last, other) || like(first, other) && like(last, one)
+}
+
+fn lengths<'d>(
+    view: &View<'d>,
+    of: impl Fn(&'d seamwright_model::procedure::ParentMetal) -> Option<&'d Stated<Range<Length>>>,
+) -> Vec<&'d Range<Length>> {
+    view.procedure.parent_metals.iter().filter_map(|metal| of(metal)?.value()).collect()
+}
+
+/// How far a length (mm) lies outside a range: 0 inside, less than 0 below, more above.
+fn distance(range: &Range<Length>, asked: f64) -> f64 {
+    // A conversion between units may leave the last digit off.
+    let slack = 1e-9 * asked.abs().max(1.0);
+    match (range.low().map(Length::mm), range.high().map(Length::mm)) {
+        (Some(low), _) if asked < low - slack => asked - low,
+        (_, Some(high)) if asked > high + slack => asked - high,
+        _ => 0.0,
+    }
+}

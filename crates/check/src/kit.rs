@@ -1,0 +1,350 @@
+//! The kit of a class: coupons, filler, tungsten electrodes, gas, time and cost of a lesson's exercises.
+//!
+//! What the lesson does not state comes from the handbook's table `lesson-rules` and is named in [`Kit::assumptions`]; what
+//! nothing states is named in [`Kit::not_stated`] and left out.
+
+use seamwright_calc::deposition::{Rod, spools_needed};
+use seamwright_calc::gas::cylinders_needed;
+use seamwright_handbook::{deposition, find, workshop};
+use seamwright_model::lesson::{Exercise, Lesson};
+use seamwright_model::price::{Bought, Price};
+use seamwright_model::procedure::ShieldingGas;
+use seamwright_model::quantity::{Duration, Length, Range, Share};
+use seamwright_model::shop::Shop;
+use seamwright_model::stated::{Named, Stated};
+
+use crate::consumption::{self, Work, middle};
+use crate::deposit;
+use crate::shops::machines::same_process;
+use crate::shops::stock;
+use crate::view::{RunView, View};
+use crate::weld::{self, Assumption};
+
+/// What a class needs.
+#[derive(Debug, Clone, Default, PartialEq)]
+pub struct Kit {
+    /// Coupons, alike ones together.
+    pub coupons: Vec<Coupons>,
+    /// Filler, by name in the procedure.
+    pub fillers: Vec<Filler>,
+    /// Tungsten electrodes: designation, and how many.
+    pub tungstens: Option<(String, u32)>,
+    /// Shielding gases, each once.
+    pub gases: Vec<Gas>,
+    /// Time of one learner in the booth, min.
+    pub minutes_each: f64,
+    /// Turns in which the class uses the booths.
+    pub turns: u32,
+    /// Time that the booths are used, min.
+    pub minutes_in_booths: f64,
+    /// Cost of what is used up, where the shop states its rates: what, and how much.
+    pub cost: Vec<(String, f64)>,
+    /// Currency of the cost, or empty text.
+    pub currency: String,
+    /// What was put in beside the stated values.
+    pub assumptions: Vec<Assumption>,
+    /// What nothing states, and what is left out for it.
+    pub not_stated: Vec<String>,
+}
+
+/// Pieces of one size.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Coupons {
+    /// Specification of the metal.
+    pub specification: String,
+    /// Thickness, mm.
+    pub thickness_mm: Option<f64>,
+    /// Outside diameter of pipe, mm.
+    pub outside_diameter_mm: Option<f64>,
+    /// Width, mm.
+    pub width_mm: Option<f64>,
+    /// Length, mm.
+    pub length_mm: Option<f64>,
+    /// How many pieces, with what practice loses.
+    pub pieces: u64,
+}
+
+/// Filler of one kind.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Filler {
+    /// Name in the procedure.
+    pub name: String,
+    /// Designation and size.
+    pub designation: String,
+    /// Mass, kg, with what practice loses.
+    pub mass_kg: f64,
+    /// How many rods, where it is fed in rods.
+    pub rods: Option<u64>,
+}
+
+/// Shielding gas.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Gas {
+    /// Designation.
+    pub designation: String,
+    /// Litres, with pre-flow and post-flow of every start and what practice loses.
+    pub litres: f64,
+    /// How many cylinders of the shop that is, where it has the gas.
+    pub cylinders: Option<u64>,
+}
+
+/// How often the booths are filled until each learner had a turn.
+pub fn turns(lesson: &Lesson) -> u32 {
+    lesson.learners.div_ceil(lesson.booths.unwrap_or(lesson.learners).max(1))
+}
+
+/// Time of one learner in the booth, min: the time of every exercise, as often as it is welded.
+pub fn minutes_each(lesson: &Lesson) -> f64 {
+    let minutes = |one: &Exercise| {
+        let time = one.time.as_ref()?.value()?;
+        Some(time.high().or(time.low())?.seconds() / 60.0 * f64::from(one.count.unwrap_or(1)))
+    };
+    lesson.exercises.iter().filter_map(minutes).sum()
+}
+
+/// The kit of a lesson on a procedure, with the shelf and the rates of a shop where one is given.
+pub fn of(lesson: &Lesson, view: &View<'_>, shop: Option<&Shop>) -> Kit {
+    let turns = turns(lesson);
+    let minutes_each = minutes_each(lesson);
+    let mut kit = Kit { turns, minutes_each, minutes_in_booths: minutes_each * f64::from(turns), ..Kit::default() };
+    let loss = loss(lesson, &mut kit);
+    let runs: Vec<(&RunView<'_>, u32)> = consumption::counted(view).collect();
+    let run_count: u32 = runs.iter().map(|(_, count)| count).sum();
+    let area = match weld::section(view, None) {
+        Ok(section) => Some(section.area_mm2.middle),
+        Err(reason) => {
+            kit.not_stated.push(format!("{reason}, so no filler"));
+            None
+        }
+    };
+    let starts_rule = workshop::lesson_rule("starts-per-weld");
+    let starts = starts_rule.map_or(1.0, |rule| rule.value.middle());
+    for (index, exercise) in lesson.exercises.iter().enumerate() {
+        let pieces = exercise.coupon.as_ref().map_or(1, |coupon| coupon.pieces.unwrap_or(1));
+        let welds = f64::from(lesson.learners) * f64::from(exercise.count.unwrap_or(1)) * loss;
+        add_coupons(&mut kit, exercise, view, welds * f64::from(pieces));
+        let own = exercise.length.as_ref().or_else(|| exercise.coupon.as_ref()?.length.as_ref());
+        let Some(length_mm) = size(own) else {
+            kit.not_stated.push(format!("length of exercise {}, so no filler and gas of it", index + 1));
+            continue;
+        };
+        // A coupon of one piece takes a bead, one of several takes the whole joint.
+        let joint = pieces > 1;
+        let with_filler = exercise.with_filler.as_ref().is_none_or(|with| with.0);
+        for (run, count) in if joint { runs.as_slice() } else { runs.get(..1).unwrap_or_default() } {
+            let count = if joint { f64::from(*count) } else { 1.0 };
+            let work = Work {
+                area_mm2: area.unwrap_or(0.0) / f64::from(run_count.max(1)),
+                length_mm: length_mm * count * welds,
+                starts: starts * count * welds,
+            };
+            if with_filler && area.is_some() {
+                add_filler(&mut kit, view, run, work);
+            }
+            add_gas(&mut kit, run, work);
+        }
+    }
+    if let Some(rule) = starts_rule.filter(|_| !kit.gases.is_empty()) {
+        kit.assumptions.push(Assumption {
+            text: format!("{} starts of the arc for one weld", rule.value.middle()),
+            source: Some(rule.origin.source_ref()),
+        });
+    }
+    rods(&mut kit, view, shop);
+    tungstens(&mut kit, lesson, &runs);
+    if let Some(shop) = shop {
+        on_the_shelf(&mut kit, &runs, shop);
+        cost(&mut kit, view, shop);
+    }
+    kit
+}
+
+/// One and what practice loses on top.
+fn loss(lesson: &Lesson, kit: &mut Kit) -> f64 {
+    if let Some(share) =
+        lesson.practice_loss.as_ref().and_then(Stated::value).and_then(|range| middle(range, Share::percent))
+    {
+        return 1.0 + share / 100.0;
+    }
+    let Some(rule) = workshop::lesson_rule("practice-loss") else { return 1.0 };
+    kit.assumptions.push(Assumption {
+        text: format!(
+            "practice_loss is not stated: {} to {} %, the middle is reckoned with",
+            rule.value.low, rule.value.high
+        ),
+        source: Some(rule.origin.source_ref()),
+    });
+    1.0 + rule.value.middle() / 100.0
+}
+
+fn size(stated: Option<&Stated<Range<Length>>>) -> Option<f64> {
+    middle(stated?.value()?, Length::mm)
+}
+
+#[expect(
+    clippy::cast_possible_truncation,
+    clippy::cast_sign_loss,
+    reason = "a count of pieces, rounded up and far below 2^53"
+)]
+fn whole(count: f64) -> u64 {
+    // A share such as 1.2 has no exact figure: 28.799999 is 28.8, and 24.000001 is 24.
+    (count - 1e-6).ceil().max(0.0) as u64
+}
+
+fn add_coupons(kit: &mut Kit, exercise: &Exercise, view: &View<'_>, pieces: f64) {
+    let Some(coupon) = &exercise.coupon else { return };
+    let first = view.procedure.parent_metals.first();
+    let specification = coupon.specification.as_ref().or(first.map(|metal| &metal.specification));
+    let new = Coupons {
+        specification: specification.map(ToString::to_string).unwrap_or_default(),
+        thickness_mm: size(coupon.thickness.as_ref())
+            .or_else(|| size(first.and_then(|metal| metal.thickness.as_ref()))),
+        outside_diameter_mm: size(coupon.outside_diameter.as_ref()),
+        width_mm: size(coupon.width.as_ref()),
+        length_mm: size(coupon.length.as_ref()),
+        pieces: whole(pieces),
+    };
+    match kit.coupons.iter_mut().find(|own| Coupons { pieces: own.pieces, ..new.clone() } == **own) {
+        Some(same) => same.pieces += new.pieces,
+        None => kit.coupons.push(new),
+    }
+}
+
+fn add_filler(kit: &mut Kit, view: &View<'_>, run: &RunView<'_>, work: Work) {
+    let Some((name, filler)) = run.filler(view.procedure) else { return };
+    let Some(mass) = consumption::filler_kg(view, run, work) else {
+        let text = format!("density or deposition efficiency of {}, so no mass of it", filler.designation);
+        if !kit.not_stated.contains(&text) {
+            kit.not_stated.push(text);
+        }
+        return;
+    };
+    if let Some(same) = kit.fillers.iter_mut().find(|own| own.name == name.value) {
+        same.mass_kg += mass;
+        return;
+    }
+    let size = filler.diameter.as_ref().and_then(Stated::value).map(ToString::to_string);
+    let words: Vec<String> = [Some(filler.designation.to_string()), size].into_iter().flatten().collect();
+    kit.fillers.push(Filler { name: name.value.to_owned(), designation: words.join(" "), mass_kg: mass, rods: None });
+}
+
+fn add_gas(kit: &mut Kit, run: &RunView<'_>, work: Work) {
+    let Some(gas) = run.gas() else { return };
+    let Some(litres) = consumption::gas_l(run, work) else {
+        let text = "flow or travel_speed, so no gas".to_owned();
+        if !kit.not_stated.contains(&text) {
+            kit.not_stated.push(text);
+        }
+        return;
+    };
+    let designation = named(gas.value);
+    if let Some(same) = kit.gases.iter_mut().find(|own| own.designation == designation) {
+        same.litres += litres;
+    } else {
+        kit.gases.push(Gas { designation, litres, cylinders: None });
+    }
+}
+
+/// Filler that is fed by hand in rods, by number.
+fn rods(kit: &mut Kit, view: &View<'_>, shop: Option<&Shop>) {
+    for own in &mut kit.fillers {
+        let Some(filler) = view.procedure.fillers.get(&own.name) else { continue };
+        let run =
+            view.runs.iter().find(|run| run.filler(view.procedure).is_some_and(|(name, _)| name.value == own.name));
+        let Some(run) = run.filter(|run| run.process.is_some_and(|process| !process.consumable_electrode)) else {
+            continue;
+        };
+        let shelf = shop.and_then(|shop| shop.stock.as_ref());
+        let stated =
+            shelf.and_then(|shelf| stock::fillers(shelf, filler).into_iter().find_map(|one| size(one.length.as_ref())));
+        let length_mm = stated.or_else(|| {
+            let rule = deposition::rule("rod-length")?;
+            kit.assumptions.push(Assumption {
+                text: format!("a rod is {} {} long", rule.value.middle(), rule.unit),
+                source: Some(rule.origin.source_ref()),
+            });
+            Some(rule.value.middle())
+        });
+        let density = deposit::density(view, run).map(|(density, _)| density);
+        let (Some(length_mm), Some(diameter_mm), Some(density_kg_m3)) =
+            (length_mm, size(filler.diameter.as_ref()), density)
+        else {
+            continue;
+        };
+        let rod = Rod { diameter_mm, length_mm, stub_mm: 0.0, density_kg_m3 };
+        own.rods = rod.mass_kg().and_then(|each| spools_needed(own.mass_kg, each)).ok();
+    }
+}
+
+fn tungstens(kit: &mut Kit, lesson: &Lesson, runs: &[(&RunView<'_>, u32)]) {
+    let Some((run, _)) = runs.iter().find(|(run, _)| run.process.is_some_and(|process| process.uses_tungsten)) else {
+        return;
+    };
+    let Some(rule) = workshop::lesson_rule("tungstens-per-learner") else { return };
+    let tungsten = run.setting("tungsten", |s| s.tungsten.as_ref());
+    let words: Vec<String> = tungsten
+        .map(|at| {
+            let size = at.value.diameter.as_ref().and_then(Stated::value).map(ToString::to_string);
+            [at.value.designation.as_ref().map(ToString::to_string), size].into_iter().flatten().collect()
+        })
+        .unwrap_or_default();
+    let count = whole(f64::from(lesson.learners) * rule.value.high);
+    kit.tungstens = Some((words.join(" "), u32::try_from(count).unwrap_or(u32::MAX)));
+    kit.assumptions.push(Assumption {
+        text: format!("{} tungsten electrodes for each learner", rule.value.high),
+        source: Some(rule.origin.source_ref()),
+    });
+}
+
+/// The name of a gas: its designation, else its composition.
+pub(crate) fn named(gas: &ShieldingGas) -> String {
+    gas.designation.as_ref().map(ToString::to_string).unwrap_or_else(|| {
+        let parts = gas.composition.iter().flat_map(|parts| parts.iter());
+        parts.map(|(name, percent)| format!("{name} {percent}")).collect::<Vec<_>>().join(" ")
+    })
+}
+
+fn on_the_shelf(kit: &mut Kit, runs: &[(&RunView<'_>, u32)], shop: &Shop) {
+    let Some(shelf) = &shop.stock else { return };
+    for own in &mut kit.gases {
+        let stated = runs.iter().filter_map(|(run, _)| run.gas()).find(|at| named(at.value) == own.designation);
+        let Some(gas) = stated else { continue };
+        let cylinders = stock::cylinders(shelf, gas.value.designation.as_deref(), gas.value.composition.as_ref());
+        own.cylinders = cylinders
+            .iter()
+            .find_map(|one| stock::one_cylinder_l(one))
+            .and_then(|each| cylinders_needed(own.litres, each).ok());
+    }
+}
+
+fn cost(kit: &mut Kit, view: &View<'_>, shop: &Shop) {
+    let Some(rates) = &shop.rates else { return };
+    let price = |prices: &Named<Price>, suits: &dyn Fn(&str) -> bool, by: Bought| {
+        let named = prices.iter().find(|(key, _)| suits(key)).map(|(_, price)| price);
+        named.or_else(|| prices.get("other")).and_then(|price| price.of(by))
+    };
+    let mut lines = Vec::new();
+    for own in &kit.fillers {
+        let Some(filler) = view.procedure.fillers.get(&own.name) else { continue };
+        let of_process = |key: &str| view.runs.iter().any(|run| same_process(key, run.number()));
+        let suits = |key: &str| stock::same_class(key, &filler.designation) || of_process(key);
+        match price(&rates.filler, &suits, Bought::Mass) {
+            Some(each) => lines.push((own.designation.clone(), own.mass_kg * each)),
+            None => kit.not_stated.push(format!("price of {}, so it is not in the cost", own.designation)),
+        }
+    }
+    for gas in &kit.gases {
+        match price(&rates.gas, &|key| find::same(key, &gas.designation), Bought::Volume) {
+            Some(each) => lines.push((gas.designation.clone(), gas.litres / 1000.0 * each)),
+            None => kit.not_stated.push(format!("price of {}, so it is not in the cost", gas.designation)),
+        }
+    }
+    kit.cost = lines;
+    rates.currency.as_deref().unwrap_or_default().clone_into(&mut kit.currency);
+}
+
+/// Time in words, for messages.
+pub(crate) fn time(minutes: f64) -> String {
+    Duration::from_minutes(minutes.max(0.0))
+        .map_or_else(String::new, |time| time.print(seamwright_model::quantity::UnitSystem::Si))
+}
