@@ -181,7 +181,7 @@ impl Found {
                 None => outcome.findings.push(finding),
             }
         }
-        rules::deviation_faults(deviations, &outcome.deviations, &mut outcome.findings);
+        rules::deviation_without_finding::faults(deviations, &outcome.deviations, &mut outcome.findings);
         outcome.out_of_range = outcome.findings.iter().filter(|finding| finding.limit.is_some()).count();
         outcome.not_stated = outcome.findings.iter().filter(|finding| finding.stated.is_none()).count();
         outcome

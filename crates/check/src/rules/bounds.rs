@@ -8,6 +8,13 @@ use seamwright_model::stated::Stated;
 
 use crate::rule::{Examiner, outside, range_text};
 
+/// Which end of a range a check looks at.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub(super) enum Side {
+    Low,
+    High,
+}
+
 /// What a value is called, and how grave it is to leave each range.
 pub(super) struct Grade<'g> {
     /// The value in words.

@@ -1,5 +1,8 @@
 //! `deviation-without-finding`: explanation, cases, logic.
 
+use seamwright_model::finding::{Finding, Severity};
+use seamwright_model::procedure::Deviation;
+
 use crate::rule::{Case, Examiner, Rule};
 
 /// The check.
@@ -18,5 +21,28 @@ pub const RULE: Rule = Rule {
     sound: &[Case { base: "lap-fillet-2-carbon-141", edits: &[] }],
 };
 
-// The findings of all other checks must stand first: `deviation_faults` in `mod.rs` reports it after them.
+// The findings of all other checks must stand first: `faults` reports it after them.
 fn examine(_: &mut Examiner<'_>) {}
+
+/// Reports the deviations that cover no finding.
+pub(crate) fn faults(deviations: &[Deviation], covered: &[(Finding, Deviation)], findings: &mut Vec<Finding>) {
+    for (index, deviation) in deviations.iter().enumerate() {
+        if deviation.reason.is_some() && !covered.iter().any(|(_, used)| used == deviation) {
+            let known = crate::explain(&deviation.check).is_ok();
+            findings.push(Finding {
+                check: RULE.name,
+                severity: Severity::Error,
+                message: if known {
+                    format!("the deviation from `{}` matches no finding", deviation.check)
+                } else {
+                    format!("the deviation names `{}`, which is no check", deviation.check)
+                },
+                pointer: format!("/deviations/{index}"),
+                stated: Some(deviation.check.to_string()),
+                limit: None,
+                source: None,
+                hint: Some("take it out, or mend its `check` and `at`".to_owned()),
+            });
+        }
+    }
+}

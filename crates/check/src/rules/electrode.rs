@@ -1,9 +1,10 @@
 //! What the checks of covered electrodes share: the electrode of a run, and what its classification says.
 
-use seamwright_handbook::{SourceRef, covered_electrodes, designation};
+use seamwright_handbook::{Limits, SourceRef, covered_electrodes, designation, electrode_current};
 use seamwright_model::procedure::Filler;
+use seamwright_model::quantity::{Current, Range as Stretch};
 
-use crate::view::{RunView, View};
+use crate::view::{At, RunView, View};
 
 /// The covered electrode of a run.
 pub(super) struct Electrode<'d> {
@@ -57,4 +58,15 @@ impl Electrode<'_> {
         };
         covered_electrodes::rule(name).map(|rule| (rule.value.high, rule.origin.source_ref()))
     }
+}
+
+/// Current, limits and class of a run with a covered electrode.
+pub(super) fn limits<'d>(view: &View<'d>, run: &RunView<'d>) -> Option<(At<'d, Stretch<Current>>, Limits, &'d str)> {
+    if run.number() != "111" {
+        return None;
+    }
+    let (_, filler) = run.filler(view.procedure)?;
+    let diameter = filler.diameter.as_ref()?.value()?.middle()?.mm();
+    let limits = electrode_current::range(&filler.designation, diameter)?;
+    Some((run.quantity("current", |s| s.current.as_ref())?, limits, &filler.designation))
 }

@@ -21,7 +21,7 @@ pub const RULE: Rule = Rule {
 
 fn examine(x: &mut Examiner<'_>) {
     for run in &x.view.runs {
-        let Some((current, limits, name)) = super::electrode_limits(x.view, run) else { continue };
+        let Some((current, limits, name)) = super::electrode::limits(x.view, run) else { continue };
         let ends = (current.value.low().or(current.value.high()).map(Current::amperes), None);
         let stated = current.value.spelled();
         let outer = x.compare(&current.pointer, stated, ends, limits.envelope, "A", &limits.source);

@@ -27,5 +27,5 @@ pub const RULE: Rule = Rule {
 };
 
 fn examine(x: &mut Examiner<'_>) {
-    super::gas_flow(x, super::Side::High);
+    super::nozzle_flow::hold(x, super::bounds::Side::High);
 }

@@ -16,5 +16,5 @@ pub const RULE: Rule = Rule {
 };
 
 fn examine(x: &mut Examiner<'_>) {
-    super::gas_flow(x, super::Side::Low);
+    super::nozzle_flow::hold(x, super::bounds::Side::Low);
 }

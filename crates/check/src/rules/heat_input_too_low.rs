@@ -23,5 +23,5 @@ pub const RULE: Rule = Rule {
 };
 
 fn examine(x: &mut Examiner<'_>) {
-    super::metals::heat_input(x, super::Side::Low);
+    super::metals::heat_input(x, super::bounds::Side::Low);
 }

@@ -18,11 +18,11 @@ pub const RULE: Rule = Rule {
 };
 
 fn examine(x: &mut Examiner<'_>) {
-    super::preparation(
+    super::preparations::hold(
         x,
         ("included_angle", "angle", "deg"),
         |joint| joint.included_angle.as_ref(),
         |range| (range.low().map(Angle::degrees), range.high().map(Angle::degrees)),
-        super::angle_of,
+        super::preparations::angle_of,
     );
 }

@@ -1,4 +1,4 @@
-//! What several checks of joints look at: the legs of a fillet and the thickness of its parts.
+//! What several checks of joints look at: the legs of a fillet, the thickness of its parts, the positions.
 
 use seamwright_model::quantity::Length;
 use seamwright_model::stated::Stated;
@@ -38,4 +38,17 @@ pub(super) fn thicknesses(view: &View<'_>) -> Option<(f64, f64)> {
     let all = view.metals.iter().filter_map(|metal| metal.stated.thickness.as_ref()?.value()?.middle()).map(Length::mm);
     let (thinner, thicker) = all.fold((f64::INFINITY, 0.0_f64), |(low, high), mm| (low.min(mm), high.max(mm)));
     (thinner > 0.0 && thinner.is_finite()).then_some((thinner, thicker))
+}
+
+/// Every position that the document states, with its pointer.
+pub(super) fn positions<'d>(view: &View<'d>) -> Vec<(String, &'d str)> {
+    let own = view.procedure.positions.iter().enumerate().map(|(index, text)| (format!("/positions/{index}"), &**text));
+    let runs = view.procedure.runs.iter().enumerate().flat_map(|(run, stated)| {
+        stated
+            .positions
+            .iter()
+            .enumerate()
+            .map(move |(index, text)| (format!("/runs/{run}/positions/{index}"), &**text))
+    });
+    own.chain(runs).collect()
 }

@@ -3,7 +3,7 @@
 use seamwright_handbook::metal_heat;
 use seamwright_model::finding::Severity;
 
-use super::Side;
+use super::bounds::Side;
 use crate::heat;
 use crate::rule::{Examiner, figure, range_text};
 

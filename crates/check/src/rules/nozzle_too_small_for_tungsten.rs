@@ -27,7 +27,7 @@ pub const RULE: Rule = Rule {
 fn examine(x: &mut Examiner<'_>) {
     let view = x.view;
     for run in &view.runs {
-        let (Some((nozzle, number, _)), Some(diameter)) = (run.nozzle(), super::tungsten_diameter(run)) else {
+        let (Some((nozzle, number, _)), Some(diameter)) = (run.nozzle(), super::tungsten::diameter(run)) else {
             continue;
         };
         let row = nozzle_gas_flow::by_electrode().iter().find(|row| (row.electrode_mm - diameter).abs() < 0.05);

@@ -29,7 +29,7 @@ fn examine(x: &mut Examiner<'_>) {
     if pipe || view.metals.is_empty() {
         return;
     }
-    for (pointer, text) in super::positions(view) {
+    for (pointer, text) in super::joints::positions(view) {
         x.examined(&pointer);
         let Some(row) = positions::get(text).filter(|row| row.product == Product::Pipe) else { continue };
         x.report(Severity::Error, pointer, format!("position {text} is of pipe, and no metal has an outside diameter"))

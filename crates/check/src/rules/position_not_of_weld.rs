@@ -22,7 +22,7 @@ pub const RULE: Rule = Rule {
 
 fn examine(x: &mut Examiner<'_>) {
     let Some(weld) = x.view.weld() else { return };
-    for (pointer, stated) in super::positions(x.view) {
+    for (pointer, stated) in super::joints::positions(x.view) {
         x.examined(&pointer);
         let Some(row) = positions::get(stated) else {
             let near = positions::nearest(stated).join(", ");

@@ -26,7 +26,7 @@ fn examine(x: &mut Examiner<'_>) {
     let shape = view.procedure.joint.as_ref().and_then(|joint| joint.preparation.as_ref()).and_then(Stated::value);
     // Square edges and single V have checks of their own at the thick end.
     let Some(shape) = shape.filter(|shape| **shape != Preparation::Square) else { return };
-    let kinds = super::kind_words(*shape);
+    let kinds = super::preparations::kind_words(*shape);
     let rows = joint_preparations::rows().iter().filter(|row| kinds.contains(&row.kind.as_str()));
     let least = rows.filter_map(|row| Some((row.over_mm?, row))).min_by(|a, b| a.0.total_cmp(&b.0));
     let (Some((least, row)), Some(rule)) = (least, joint_preparations::rule("farthest")) else { return };

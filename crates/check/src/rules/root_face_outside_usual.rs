@@ -18,7 +18,7 @@ pub const RULE: Rule = Rule {
 };
 
 fn examine(x: &mut Examiner<'_>) {
-    super::preparation(
+    super::preparations::hold(
         x,
         ("root_face", "root face", "mm"),
         |joint| joint.root_face.as_ref(),

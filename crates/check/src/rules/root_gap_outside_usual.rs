@@ -18,11 +18,11 @@ pub const RULE: Rule = Rule {
 };
 
 fn examine(x: &mut Examiner<'_>) {
-    super::preparation(
+    super::preparations::hold(
         x,
         ("root_gap", "root gap", "mm"),
         |joint| joint.root_gap.as_ref(),
         |range| (range.low().map(Length::mm), range.high().map(Length::mm)),
-        super::gap_of,
+        super::preparations::gap_of,
     );
 }

@@ -27,7 +27,7 @@ fn examine(x: &mut Examiner<'_>) {
         else {
             continue;
         };
-        let Some(diameter) = super::tungsten_diameter(run) else { continue };
+        let Some(diameter) = super::tungsten::diameter(run) else { continue };
         let bore = run.nozzle().map(|(_, _, bore)| bore);
         let Some(limits) = tungsten_stickout::range(run.gas_lens(), diameter, bore) else { continue };
         let high = stickout.value.high().or(stickout.value.low()).map(Length::mm);

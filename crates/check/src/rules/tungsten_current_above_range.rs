@@ -21,7 +21,7 @@ pub const RULE: Rule = Rule {
 
 fn examine(x: &mut Examiner<'_>) {
     for run in &x.view.runs {
-        let Some((current, limits)) = super::tungsten_limits(run) else { continue };
+        let Some((current, limits)) = super::tungsten::limits(run) else { continue };
         let ends = (None, current.value.high().or(current.value.low()).map(Current::amperes));
         let stated = current.value.spelled();
         let outer = x.compare(&current.pointer, stated, ends, limits.envelope, "A", &limits.source);
@@ -36,7 +36,7 @@ fn examine(x: &mut Examiner<'_>) {
             )
             .stated(stated)
             .limit(range_text(limits.envelope, "A"), &limits.source)
-            .hint(super::tungsten_hint(run, ends.1));
+            .hint(super::tungsten::hint(run, ends.1));
         } else if let Some(usual) = limits.usual
             && ends.1.is_some_and(|high| high > usual.high)
         {
@@ -50,7 +50,7 @@ fn examine(x: &mut Examiner<'_>) {
             )
             .stated(stated)
             .limit(range_text(usual, "A"), &limits.source)
-            .hint(super::tungsten_hint(run, ends.1));
+            .hint(super::tungsten::hint(run, ends.1));
         }
     }
 }

@@ -21,7 +21,7 @@ pub const RULE: Rule = Rule {
 
 fn examine(x: &mut Examiner<'_>) {
     for run in &x.view.runs {
-        let Some((current, limits)) = super::tungsten_limits(run) else { continue };
+        let Some((current, limits)) = super::tungsten::limits(run) else { continue };
         let ends = (current.value.low().map(Current::amperes), None);
         let stated = current.value.spelled();
         let outer = x.compare(&current.pointer, stated, ends, limits.envelope, "A", &limits.source);
@@ -36,7 +36,7 @@ fn examine(x: &mut Examiner<'_>) {
             )
             .stated(stated)
             .limit(range_text(limits.envelope, "A"), &limits.source)
-            .hint(super::tungsten_hint(run, ends.0));
+            .hint(super::tungsten::hint(run, ends.0));
         }
     }
 }

@@ -46,7 +46,7 @@ fn examine(x: &mut Examiner<'_>) {
             hold(x, &value, &limits, "°", &grade("tip angle", "write the included angle of the ground tip"));
         }
         let tip = run.quantity("tungsten/tip_flat", |s| s.tungsten.as_ref().and_then(|t| t.tip_flat.as_ref()));
-        if let (Some(tip), Some(diameter)) = (tip, super::tungsten_diameter(run).filter(|mm| *mm > 0.0)) {
+        if let (Some(tip), Some(diameter)) = (tip, super::tungsten::diameter(run).filter(|mm| *mm > 0.0)) {
             let ends = (None, tip.value.high().map(|mm| Length::mm(mm) / diameter));
             let value = Value { pointer: &tip.pointer, stated: tip.value.spelled(), ends };
             let hint = "grind the flat to less than half the electrode";

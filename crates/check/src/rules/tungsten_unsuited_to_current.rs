@@ -21,7 +21,7 @@ pub const RULE: Rule = Rule {
 
 fn examine(x: &mut Examiner<'_>) {
     for run in &x.view.runs {
-        let Some(named) = super::tungsten_designation(run) else { continue };
+        let Some(named) = super::tungsten::designation(run) else { continue };
         let Some(row) = tungsten_types::get(named.value) else { continue };
         let Some(polarity) = run.setting("polarity", |s| s.polarity.as_ref().and_then(Stated::value)) else { continue };
         x.examined(&named.pointer);

@@ -24,7 +24,7 @@ pub const RULE: Rule = Rule {
 
 fn examine(x: &mut Examiner<'_>) {
     let stated_progression = x.view.procedure.progression.as_ref().and_then(Stated::value).copied();
-    for (pointer, stated) in super::positions(x.view) {
+    for (pointer, stated) in super::joints::positions(x.view) {
         let Some(row) = positions::get(stated) else { continue };
         let contradicts = match row.progression {
             positions::Progression::Either => {

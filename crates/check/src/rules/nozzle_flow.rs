@@ -1,0 +1,60 @@
+//! Holding the gas flow of a tungsten arc against its nozzle: the piece that the checks of both ends share.
+
+use seamwright_handbook::{Limits, Range, nozzle_gas_flow};
+use seamwright_model::finding::Severity;
+use seamwright_model::quantity::{Flow, Range as Stretch};
+
+use super::bounds::Side;
+use crate::rule::{Examiner, outside, range_text};
+use crate::view::{At, RunView};
+
+/// The gas flow of a run and the limits of its nozzle, L/min; a gas with helium needs more.
+fn limits<'d>(run: &RunView<'d>) -> Option<(At<'d, Stretch<Flow>>, Limits)> {
+    if !run.process?.uses_tungsten {
+        return None;
+    }
+    let flow = run.quantity("shielding_gas/flow", |s| {
+        s.shielding_gas.as_ref().and_then(|gas| gas.value()).and_then(|gas| gas.flow.as_ref())
+    })?;
+    let (_, number, _) = run.nozzle()?;
+    let mut limits = nozzle_gas_flow::range(number?, run.gas_lens())?;
+    let helium = run
+        .gas()
+        .and_then(|gas| gas.value.composition.as_ref().map(|parts| parts.percent("He") / 100.0))
+        .or_else(|| run.gas_row().and_then(|row| row.he_pct).map(|range| range.middle() / 100.0))
+        .unwrap_or(0.0);
+    if let Some(rule) = nozzle_gas_flow::rule("helium-over-argon").filter(|_| helium > 0.0) {
+        let times = Range::new(1.0 + helium * (rule.value.low - 1.0), 1.0 + helium * (rule.value.high - 1.0));
+        for range in std::iter::once(&mut limits.envelope).chain(&mut limits.usual) {
+            *range = Range::new(range.low * times.low, range.high * times.high);
+        }
+    }
+    Some((flow, limits))
+}
+
+/// Holds one end of the gas flow of every run against its nozzle: past every source an error, past the usual a note.
+pub(super) fn hold(x: &mut Examiner<'_>, side: Side) {
+    for run in &x.view.runs {
+        let Some((flow, limits)) = limits(run) else { continue };
+        let (envelope, usual) = (limits.envelope, limits.usual.unwrap_or(limits.envelope));
+        let (low, high) = (flow.value.low().map(Flow::l_per_min), flow.value.high().map(Flow::l_per_min));
+        let (ends, word) = match side {
+            Side::Low => ((low, None), "low"),
+            Side::High => ((None, high), "high"),
+        };
+        let unusual = outside(ends, usual);
+        let stated = flow.value.spelled();
+        let outer = x.compare(&flow.pointer, stated, ends, envelope, "L/min", &limits.source);
+        let (severity, limit) = if outer.below || outer.above {
+            (Severity::Error, range_text(envelope, "L/min"))
+        } else if unusual.below || unusual.above {
+            (Severity::Note, range_text(usual, "L/min"))
+        } else {
+            continue;
+        };
+        x.report(severity, &flow.pointer, format!("gas flow {stated} is too {word} for the nozzle ({limit})"))
+            .stated(stated)
+            .limit(limit, &limits.source)
+            .hint(format!("write a flow within {}, or change the nozzle", range_text(usual, "L/min")));
+    }
+}

@@ -1,0 +1,90 @@
+//! Holding a measure of the prepared edges against the rows of the handbook for their kind.
+
+use seamwright_handbook::{Range, SourceRef, joint_preparations};
+use seamwright_model::finding::Severity;
+use seamwright_model::procedure::{Joint, Preparation};
+use seamwright_model::quantity::{Quantity, Range as Stretch};
+use seamwright_model::stated::Stated;
+
+use crate::rule::{Examiner, range_text};
+use crate::view::View;
+
+/// The kinds of groove in the handbook that a preparation may be.
+pub(super) fn kind_words(shape: Preparation) -> &'static [&'static str] {
+    match shape {
+        Preparation::Square => &["square"],
+        Preparation::SingleV => &["V", "V with broad root face"],
+        Preparation::DoubleV => &["double V", "double V with broad root face"],
+        Preparation::SingleBevel => &["bevel"],
+        Preparation::DoubleBevel => &["double bevel"],
+        Preparation::SingleU => &["U"],
+        Preparation::DoubleU => &["double U"],
+        Preparation::SingleJ => &["J"],
+        // The standard has no row for a double J: the single one serves.
+        Preparation::DoubleJ => &["J"],
+    }
+}
+
+/// What is usual for a measure of the preparation, and beyond what it is no preparation of that kind.
+struct Usual {
+    usual: Range,
+    farthest: f64,
+    source: SourceRef,
+}
+
+/// The limits of a measure: the hull of the handbook's rows for the kind of preparation.
+fn usual(view: &View<'_>, measure: impl Fn(&joint_preparations::Row, f64) -> Option<Range>) -> Option<Usual> {
+    let joint = view.procedure.joint.as_ref()?;
+    let shape = *joint.preparation.as_ref().and_then(Stated::value)?;
+    let thickness = view.thickness_mm()?;
+    let rows = joint_preparations::rows().iter().filter(|row| kind_words(shape).contains(&row.kind.as_str()));
+    let (usual, source) = rows
+        .filter_map(|row| Some((measure(row, thickness)?, row.origin.source_ref())))
+        .reduce(|(hull, source), (range, _)| (hull.hull(range), source))?;
+    let farthest = joint_preparations::rule("farthest")?.value.high * usual.high;
+    Some(Usual { usual, farthest, source })
+}
+
+/// Holds a measure of a prepared groove against what is usual: outside is a caution, past the farthest an error.
+pub(super) fn hold<Q: Quantity>(
+    x: &mut Examiner<'_>,
+    (key, name, unit): (&str, &str, &str),
+    stated: impl Fn(&Joint) -> Option<&Stated<Stretch<Q>>>,
+    ends: impl Fn(&Stretch<Q>) -> (Option<f64>, Option<f64>),
+    measure: impl Fn(&joint_preparations::Row, f64) -> Option<Range>,
+) {
+    if !x.view.weld().is_some_and(|weld| weld.has_groove()) {
+        return;
+    }
+    let view = x.view;
+    let Some(range) = view.procedure.joint.as_ref().and_then(stated).and_then(Stated::value) else { return };
+    let Some(limits) = usual(view, measure) else { return };
+    let pointer = format!("/joint/{key}");
+    let (low, high) = ends(range);
+    let outer = x.compare(&pointer, range.spelled(), (low, high), limits.usual, unit, &limits.source);
+    if outer.below || outer.above {
+        let far = low.is_some_and(|low| low < 0.0) || high.is_some_and(|high| high > limits.farthest);
+        let usual = range_text(limits.usual, unit);
+        x.report(
+            if far { Severity::Error } else { Severity::Caution },
+            pointer,
+            format!("{name} {} lies outside the usual range ({usual})", range.spelled()),
+        )
+        .stated(range.spelled())
+        .limit(usual.clone(), &limits.source)
+        .hint(format!("write a value within {usual}"));
+    }
+}
+
+/// The gap of a row at a thickness, mm.
+pub(super) fn gap_of(row: &joint_preparations::Row, thickness_mm: f64) -> Option<Range> {
+    row.gap_mm.or_else(|| row.gap_thicknesses.map(|share| Range::new(0.0, share * thickness_mm)))
+}
+
+/// The stated angle of a row, degrees: two flanks make the included angle of a U.
+pub(super) fn angle_of(row: &joint_preparations::Row, _: f64) -> Option<Range> {
+    let range = row.angle_deg?;
+    let about = joint_preparations::rule("angle-about")?.value;
+    let flanks = if row.angle_of.as_deref() == Some("flank") && row.kind.ends_with('U') { 2.0 } else { 1.0 };
+    Some(Range::new(flanks * range.low * about.low, flanks * range.high * about.high))
+}
