@@ -70,7 +70,10 @@ fn the_starter_library_renders_and_gives_its_source_back() {
         count += 1;
     }
     assert!(count >= 6);
-    assert_eq!(fs::read_dir(out.path()).unwrap().count(), 2 * count);
+    // The two formats of each, and the index.
+    assert_eq!(fs::read_dir(out.path()).unwrap().count(), 2 * count + 1);
+    let index = fs::read_to_string(out.path().join("index.html")).unwrap();
+    assert_eq!(index.matches("as a page").count(), count);
 }
 
 #[test]
@@ -152,8 +155,9 @@ fn a_bad_file_does_not_stop_the_others() {
     let output =
         seamwright(&["render", folder.path().to_str().unwrap(), "--out", out.path().to_str().unwrap(), "--to", "html"]);
     assert_eq!(output.status.code(), Some(2), "{}", messages(&output));
-    let names: Vec<_> = fs::read_dir(out.path()).unwrap().map(|entry| entry.unwrap().file_name()).collect();
-    assert_eq!(names, ["good.html"]);
+    let mut names: Vec<_> = fs::read_dir(out.path()).unwrap().map(|entry| entry.unwrap().file_name()).collect();
+    names.sort();
+    assert_eq!(names, ["good.html", "index.html"]);
 }
 
 #[test]
