@@ -185,6 +185,9 @@ pub struct RenderArgs {
     /// Kinds of sheet; several with commas between.
     #[arg(long, value_enum, value_delimiter = ',', default_values_t = [SheetKind::Procedure])]
     pub sheet: Vec<SheetKind>,
+    /// Length of weld for the estimate sheet; the length that the procedure states if left out.
+    #[arg(long, allow_hyphen_values = true)]
+    pub length: Option<Range<Length>>,
     /// Units on the sheet.
     #[arg(long, value_enum, default_value_t = Units::Si)]
     pub units: Units,
@@ -307,6 +310,8 @@ pub enum SheetKind {
     Lesson,
     /// Verdict, values beside their limits, and what is missing.
     Review,
+    /// Weld metal, filler, gas, time and cost over `--length`, for the person who prices.
+    Estimate,
 }
 
 /// Whose words a sheet uses.

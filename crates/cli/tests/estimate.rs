@@ -129,3 +129,21 @@ fn bad_input_is_refused_with_the_place_and_the_reason() {
         assert!(output.stdout.is_empty(), "{args:?}");
     }
 }
+
+#[test]
+fn the_estimate_sheet_needs_a_length_and_prints_the_same_figures() {
+    let folder = tempfile::tempdir().unwrap();
+    let out = folder.path().to_str().unwrap();
+    let without = seamwright(&["render", BUTT, "--out", out, "--sheet", "estimate"]);
+    assert_eq!(without.status.code(), Some(2));
+    assert!(String::from_utf8_lossy(&without.stderr).contains("--length"));
+    assert_eq!(fs::read_dir(folder.path()).unwrap().count(), 0);
+    let with = seamwright(&["render", BUTT, "--out", out, "--sheet", "estimate", "--length", "2 m"]);
+    assert_eq!(with.status.code(), Some(0), "{}", String::from_utf8_lossy(&with.stderr));
+    let page = fs::read_to_string(folder.path().join("butt-3-carbon-141.estimate.html")).unwrap();
+    let whole = json(&["estimate", BUTT, "--length", "2 m", "--format", "json"]);
+    for assumption in whole["estimates"][0]["assumptions"].as_array().unwrap() {
+        assert!(page.contains(assumption["text"].as_str().unwrap()), "{assumption}");
+    }
+    assert!(folder.path().join("butt-3-carbon-141.estimate.pdf").exists());
+}

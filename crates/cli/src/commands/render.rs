@@ -9,11 +9,14 @@ use std::sync::Arc;
 use anyhow::{Context, Result, bail};
 use indicatif::{ProgressBar, ProgressStyle};
 use rayon::prelude::*;
+use seamwright_estimate::{Estimate, Joint, Options, estimate};
 use seamwright_handbook::variables::Terms;
 use seamwright_model::Loaded;
 use seamwright_model::document::Document;
-use seamwright_model::quantity::UnitSystem;
+use seamwright_model::procedure::Procedure;
+use seamwright_model::quantity::{Length, UnitSystem};
 use seamwright_model::shop::Shop;
+use seamwright_model::stated::Stated;
 use seamwright_sheet::block::Sheet;
 use seamwright_sheet::house::House;
 use seamwright_sheet::html::{HtmlOptions, HtmlRenderer, IndexEntry, IndexOptions};
@@ -23,6 +26,7 @@ use seamwright_sheet::pdf::{self, Paper, PdfOptions};
 use crate::Ending;
 use crate::args::{PaperSize, RenderArgs, SheetKind, TermsOf, To, Units};
 use crate::beside::Beside;
+use crate::commands::calc::input;
 use crate::files::{self, Input};
 use crate::report::{Report, text};
 use crate::style;
@@ -186,10 +190,22 @@ impl<'a> Job<'a> {
             Document::Procedure(procedure) => Some(&**procedure),
             _ => None,
         });
-        let subject = Subject { loaded, outcome, shop: self.shop.as_deref().or(own.as_deref()), procedure, kit: None };
+        let shop = self.shop.as_deref().or(own.as_deref());
+        let mut wanted = self.kinds.clone();
+        let estimate = match &loaded.document {
+            Document::Procedure(own) if wanted.contains(&Kind::Estimate) => {
+                let made = self.estimate(own, shop);
+                if made.is_err() {
+                    wanted.retain(|kind| *kind != Kind::Estimate);
+                }
+                made.map_err(&mut told).ok()
+            }
+            _ => None,
+        };
+        let subject = Subject { loaded, outcome, shop, procedure, kit: None, estimate: estimate.as_ref() };
         // Of several kinds, those that the document has; one that it lacks is told only where none fits.
         let made: Vec<(Kind, Result<Sheet, String>)> =
-            self.kinds.iter().map(|&kind| (kind, kinds::sheet(kind, subject, self.sheet))).collect();
+            wanted.iter().map(|&kind| (kind, kinds::sheet(kind, subject, self.sheet))).collect();
         let none = made.iter().all(|(_, sheet)| sheet.is_err());
         for (kind, sheet) in made {
             match sheet {
@@ -214,6 +230,18 @@ impl<'a> Job<'a> {
             }
         }
         done
+    }
+
+    /// What a procedure uses over the length that was typed, else the one that it states.
+    fn estimate(&self, procedure: &Procedure, shop: Option<&Shop>) -> Result<Estimate> {
+        let stated = procedure.weld_size.as_ref().and_then(Stated::value).and_then(|size| size.length.as_ref());
+        let length = self.args.length.as_ref().or(stated.and_then(Stated::value));
+        let Some(length) = length else { bail!("an estimate needs the length of weld: write --length \"2 m\"") };
+        let length_mm = input::one("--length", length, Length::mm)?;
+        let joints = [Joint { name: "weld".to_owned(), length_mm, count: 1 }];
+        let rates = shop.and_then(|shop| shop.rates.clone());
+        estimate(procedure, &joints, &Options { rates, ..Options::default() })
+            .map_err(|reason| anyhow::anyhow!("no estimate: {reason}"))
     }
 
     /// Writes what lists or holds all sheets: the index of a folder, and the binder.
@@ -292,6 +320,7 @@ fn wanted(typed: &[SheetKind]) -> Vec<Kind> {
             SheetKind::BenchCard => Kind::BenchCard,
             SheetKind::Lesson => Kind::Lesson,
             SheetKind::Review => Kind::Review,
+            SheetKind::Estimate => Kind::Estimate,
         };
         if !kinds.contains(&kind) {
             kinds.push(kind);

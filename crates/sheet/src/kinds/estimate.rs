@@ -2,19 +2,15 @@
 
 use seamwright_calc::Spread;
 use seamwright_estimate::{Cost, Estimate, RunEstimate};
-use seamwright_model::procedure::Procedure;
 
-use super::{Subject, source};
-use crate::block::{Align, Block, Cell, Column, Field, Footer, Masthead, NoticeItem, NoticeKind, Row, Sheet, Table};
+use super::{DEFERS, Subject, footer, masthead, source};
+use crate::block::{Align, Block, Cell, Column, Field, NoticeItem, NoticeKind, Row, Sheet, Table};
 
-const DEFERS: &str = "An estimate from stated and usual figures: weld a trial length and time it before a price depends on it. \
-                      The edition of the code that applies, local regulations and a qualified welding engineer or inspector decide.";
+const TRIAL: &str =
+    "An estimate from stated and usual figures: weld a trial length and time it before a price depends on it.";
 
 /// The estimate of a procedure as a sheet.
-pub fn sheet(subject: Subject<'_>, procedure: &Procedure, estimate: &Estimate) -> Sheet {
-    let source = source(subject);
-    let outcome = subject.outcome;
-    let identification = &procedure.identification;
+pub(super) fn sheet(subject: Subject<'_>, estimate: &Estimate) -> Sheet {
     let mut blocks = Vec::new();
     totals(&mut blocks, estimate);
     cost(&mut blocks, estimate.cost.as_ref());
@@ -22,33 +18,14 @@ pub fn sheet(subject: Subject<'_>, procedure: &Procedure, estimate: &Estimate) -
     runs(&mut blocks, estimate);
     not_stated(&mut blocks, estimate);
     assumptions(&mut blocks, estimate);
+    blocks.push(Block::Paragraph { text: TRIAL.into(), small: true });
     blocks.push(Block::Paragraph { text: DEFERS.into(), small: true });
-    let mut facts = vec![("Revision".to_owned(), identification.revision.to_string())];
-    facts.extend(identification.date.map(|date| ("Date".to_owned(), date.to_string())));
     Sheet {
-        masthead: Masthead {
-            manufacturer: identification.manufacturer.as_deref().unwrap_or_default().into(),
-            kind: "estimate".into(),
-            title: identification.title.to_string(),
-            number: identification.number.to_string(),
-            facts,
-            stamp: None,
-            qr: Some(format!("{} rev {} {}", identification.number, identification.revision, source.digest)),
-        },
+        masthead: masthead(subject, "estimate", Vec::new()),
         blocks,
-        footer: Footer {
-            checked: format!(
-                "Checked: {} values examined, {} out of range, {} not stated, {} under a stated deviation. Source digest {}.",
-                outcome.examined,
-                outcome.out_of_range,
-                outcome.not_stated,
-                outcome.deviations.len(),
-                source.digest
-            ),
-            reference: format!("{} rev {}", identification.number, identification.revision),
-        },
+        footer: footer(subject),
         one_page: false,
-        source,
+        source: source(subject),
     }
 }
 

@@ -2,7 +2,7 @@
 
 mod bench_card;
 mod cautions;
-pub mod estimate;
+mod estimate;
 mod ferrite;
 mod joint;
 mod lesson;
@@ -13,6 +13,7 @@ mod setup;
 mod words;
 
 use seamwright_check::{Outcome, View};
+use seamwright_estimate::Estimate;
 use seamwright_handbook::variables::Terms;
 use seamwright_model::Loaded;
 use seamwright_model::document::Document;
@@ -43,11 +44,13 @@ pub enum Kind {
     Lesson,
     /// Verdict, values beside their limits, and what is missing, for the inspector.
     Review,
+    /// Weld metal, filler, gas, time and cost over a length, for the person who prices.
+    Estimate,
 }
 
 impl Kind {
     /// Every kind.
-    pub const ALL: [Self; 4] = [Self::Procedure, Self::BenchCard, Self::Lesson, Self::Review];
+    pub const ALL: [Self; 5] = [Self::Procedure, Self::BenchCard, Self::Lesson, Self::Review, Self::Estimate];
 
     /// Its name as typed, and as it stands in the names of files: `bench-card`.
     pub const fn name(self) -> &'static str {
@@ -56,6 +59,7 @@ impl Kind {
             Self::BenchCard => "bench-card",
             Self::Lesson => "lesson",
             Self::Review => "review",
+            Self::Estimate => "estimate",
         }
     }
 }
@@ -82,6 +86,8 @@ pub struct Subject<'d> {
     pub procedure: Option<&'d Procedure>,
     /// What a lesson uses up, where it was computed.
     pub kit: Option<&'d Kit>,
+    /// What a procedure uses over its joints, where it was computed.
+    pub estimate: Option<&'d Estimate>,
 }
 
 /// The sheet of a kind for a document; `Err` says in words that this kind of document has no such sheet.
@@ -96,6 +102,10 @@ pub fn sheet(kind: Kind, subject: Subject<'_>, options: SheetOptions) -> Result<
         (Kind::Review, Document::Procedure(procedure)) => {
             Ok(review::sheet(subject, procedure, &View::new(procedure), options))
         }
+        (Kind::Estimate, Document::Procedure(_)) => match subject.estimate {
+            Some(estimate) => Ok(estimate::sheet(subject, estimate)),
+            None => Err("an estimate sheet needs a length of weld".to_owned()),
+        },
         (Kind::Lesson, Document::Lesson(lesson)) => Ok(lesson::sheet(subject, lesson, options)),
         (_, other) => Err(format!(
             "`document: {}` has no {} sheet; `seamwright check` reads it{}",
