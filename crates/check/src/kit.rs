@@ -11,7 +11,7 @@ use seamwright_model::price::{Bought, Price};
 use seamwright_model::procedure::ShieldingGas;
 use seamwright_model::quantity::{Duration, Length, Range, Share};
 use seamwright_model::shop::Shop;
-use seamwright_model::stated::{Named, Stated};
+use seamwright_model::stated::{Composition, Named, Stated};
 
 use crate::consumption::{self, Work, middle};
 use crate::deposit;
@@ -298,10 +298,18 @@ fn tungstens(kit: &mut Kit, lesson: &Lesson, runs: &[(&RunView<'_>, u32)]) {
 
 /// The name of a gas: its designation, else its composition.
 pub(crate) fn named(gas: &ShieldingGas) -> String {
-    gas.designation.as_ref().map(ToString::to_string).unwrap_or_else(|| {
-        let parts = gas.composition.iter().flat_map(|parts| parts.iter());
-        parts.map(|(name, percent)| format!("{name} {percent}")).collect::<Vec<_>>().join(" ")
-    })
+    gas_name(gas.designation.as_deref(), gas.composition.as_ref())
+}
+
+/// A designation, else a composition in words.
+pub(crate) fn gas_name(designation: Option<&str>, composition: Option<&Composition>) -> String {
+    designation.map_or_else(
+        || {
+            let parts = composition.into_iter().flat_map(Composition::iter);
+            parts.map(|(name, percent)| format!("{name} {percent}")).collect::<Vec<_>>().join(" ")
+        },
+        str::to_owned,
+    )
 }
 
 fn on_the_shelf(kit: &mut Kit, runs: &[(&RunView<'_>, u32)], shop: &Shop) {

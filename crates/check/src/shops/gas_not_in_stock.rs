@@ -4,6 +4,7 @@ use seamwright_model::finding::Severity;
 use seamwright_model::stated::{Composition, OrNone};
 
 use super::stock;
+use crate::kit::gas_name;
 use crate::rule::{Case, Examiner, Rule};
 use crate::subject::InShop;
 
@@ -41,14 +42,10 @@ fn examine(x: &mut Examiner<'_, InShop>) {
         }
         x.examined(&pointer);
         if stock::cylinders(shelf, designation, composition).is_empty() {
-            let name = designation.map_or_else(|| composition.map(words).unwrap_or_default(), str::to_owned);
+            let name = gas_name(designation, composition);
             x.report(Severity::Caution, pointer, format!("the shop has no cylinder of {name}"))
                 .stated(name)
                 .hint("order it, or write a gas that is there and suits process and metal");
         }
     }
-}
-
-fn words(parts: &Composition) -> String {
-    parts.iter().map(|(name, percent)| format!("{name} {percent}")).collect::<Vec<_>>().join(" ")
 }
