@@ -73,7 +73,7 @@ impl BaseMetal {
 
     /// What `filler-choice` may call the metal, narrowest first: its alloy, its family and the wider families.
     pub fn kinds(&self) -> Vec<&str> {
-        let families = crate::metal_families::chain(&self.family).into_iter().map(|row| row.family.as_str());
+        let families = crate::metal_families::chain(&self.family).iter().map(|row| row.family.as_str());
         self.alloy.as_deref().into_iter().chain(families).collect()
     }
 }

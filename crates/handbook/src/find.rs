@@ -4,12 +4,27 @@
 ///
 /// `E 308L-16`, `e308l16` and `E308L-16` are one name; `4.8` and `48` are two.
 pub fn folded(name: &str) -> String {
-    name.chars().filter(|c| c.is_alphanumeric() || matches!(c, '.' | '/' | '+')).flat_map(char::to_lowercase).collect()
+    letters(name).collect()
+}
+
+/// The letters that [`folded`] leaves, one by one.
+fn letters(name: &str) -> impl Iterator<Item = char> {
+    name.chars().filter(|c| c.is_alphanumeric() || matches!(c, '.' | '/' | '+')).flat_map(char::to_lowercase)
+}
+
+/// The same of a name in ASCII.
+fn bytes(name: &str) -> impl Iterator<Item = u8> {
+    let kept = |c: &u8| c.is_ascii_alphanumeric() || matches!(c, b'.' | b'/' | b'+');
+    name.bytes().filter(kept).map(|c| c.to_ascii_lowercase())
 }
 
 /// Whether two names are the same but for case, spaces and hyphens.
 pub fn same(a: &str, b: &str) -> bool {
-    folded(a) == folded(b)
+    // Names are compared many thousand times for one document: bytes where they are ASCII, and nothing is copied.
+    if a.is_ascii() && b.is_ascii() {
+        return bytes(a).eq(bytes(b));
+    }
+    letters(a).eq(letters(b))
 }
 
 /// The row that one of whose names is `name`, forgiving case, spaces and hyphens.
@@ -18,8 +33,7 @@ pub fn by_name<'r, R, N: AsRef<str>, I: IntoIterator<Item = N>>(
     name: &str,
     names: impl Fn(&'r R) -> I,
 ) -> Option<&'r R> {
-    let wanted = folded(name);
-    rows.iter().find(|row| names(row).into_iter().any(|own| folded(own.as_ref()) == wanted))
+    rows.iter().find(|row| names(row).into_iter().any(|own| same(own.as_ref(), name)))
 }
 
 /// Up to three of `names` that are spelt most like `name`, nearest first; none where nothing is near.

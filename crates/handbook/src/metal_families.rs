@@ -3,6 +3,9 @@
 //! A limit that is given for a family holds for the families inside it, unless those have their own row: [`chain`] walks
 //! from a family outwards.
 
+use std::collections::HashMap;
+use std::sync::LazyLock;
+
 use serde::Deserialize;
 
 use crate::find;
@@ -52,9 +55,16 @@ pub fn of_group(group: &str) -> Option<&'static Row> {
 }
 
 /// A family and the wider ones around it, narrowest first; empty for an unknown name.
-pub fn chain(name: &str) -> Vec<&'static Row> {
+pub fn chain(name: &str) -> &'static [&'static Row] {
+    static CHAINS: LazyLock<HashMap<&str, Vec<&Row>>> =
+        LazyLock::new(|| rows().iter().map(|row| (row.family.as_str(), chain_of(row))).collect());
+    let known = CHAINS.get(name).or_else(|| CHAINS.get(get(name)?.family.as_str()));
+    known.map_or(&[], Vec::as_slice)
+}
+
+fn chain_of(row: &'static Row) -> Vec<&'static Row> {
     let mut chain: Vec<&'static Row> = Vec::new();
-    let mut next = get(name);
+    let mut next = Some(row);
     while let Some(row) = next.filter(|row| !chain.contains(row)) {
         chain.push(row);
         next = row.parent.as_deref().and_then(get);

@@ -80,7 +80,7 @@ pub fn get(metal: &BaseMetal, process: &str) -> Option<&'static Row> {
 
 /// How a process suits a family of metal.
 pub fn of_family(family: &str, process: &str) -> Option<&'static Row> {
-    first(metal_families::chain(family).into_iter().map(|row| row.family.as_str()).collect(), process)
+    first(metal_families::chain(family).iter().map(|row| row.family.as_str()).collect(), process)
 }
 
 fn first(kinds: Vec<&str>, process: &str) -> Option<&'static Row> {

@@ -99,9 +99,8 @@ impl Reader {
     /// Reads a symbol of the table: of those that fit, the longest that ends at a break, else the longest.
     pub(super) fn symbol(&mut self, standard: &str, place: &str) -> Option<&'static symbols::Row> {
         let rest = self.rest();
-        let fitting = symbols::of(standard, place).filter_map(|row| {
-            let symbol = compact(&row.symbol);
-            (!symbol.is_empty() && rest.starts_with(&symbol)).then_some((symbol.chars().count(), row))
+        let fitting = symbols::compacted(standard, place).filter_map(|(symbol, row)| {
+            (!symbol.is_empty() && rest.starts_with(symbol)).then_some((symbol.chars().count(), *row))
         });
         let ends = |length: usize| self.breaks.get(self.at + length).copied().unwrap_or(true);
         let (length, row) = fitting.max_by_key(|(length, _)| (ends(*length), *length))?;

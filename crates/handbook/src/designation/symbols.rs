@@ -1,5 +1,8 @@
 //! What the symbols in filler designations mean: table `designation-symbols`.
 
+use std::collections::HashMap;
+use std::sync::LazyLock;
+
 use serde::Deserialize;
 
 use super::reader::compact;
@@ -51,18 +54,32 @@ pub struct Row {
     pub origin: Origin,
 }
 
+/// A row beside its symbol as the reader sees it.
+pub(super) type Symbol = (String, &'static Row);
+
 /// The symbols of one place in the designations of a standard.
 pub fn of(standard: &str, place: &str) -> impl Iterator<Item = &'static Row> {
+    compacted(standard, place).map(|(_, row)| *row)
+}
+
+/// The same, each with its symbol as the reader sees it; in the order of the table.
+pub(super) fn compacted(standard: &str, place: &str) -> impl Iterator<Item = &'static Symbol> {
+    static PLACES: LazyLock<HashMap<&str, Vec<Symbol>>> = LazyLock::new(|| {
+        let mut places: HashMap<&str, Vec<Symbol>> = HashMap::new();
+        for row in rows() {
+            places.entry(row.place.as_str()).or_default().push((compact(&row.symbol), row));
+        }
+        places
+    });
     let family = standard.split(' ').next().unwrap_or_default();
-    rows()
-        .iter()
-        .filter(move |row| row.place == place && row.systems.iter().any(|own| own == standard || own == family))
+    let all = PLACES.get(place).map_or(&[][..], Vec::as_slice).iter();
+    all.filter(move |(_, row)| row.systems.iter().any(|own| *own == standard || *own == family))
 }
 
 /// What a symbol means: `get("AWS A5.1", "covering", "18")`.
 pub fn get(standard: &str, place: &str, symbol: &str) -> Option<&'static Row> {
     let wanted = compact(symbol);
-    of(standard, place).find(|row| compact(&row.symbol) == wanted)
+    compacted(standard, place).find(|(own, _)| *own == wanted).map(|(_, row)| *row)
 }
 
 #[cfg(test)]
