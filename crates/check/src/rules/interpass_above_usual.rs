@@ -14,11 +14,14 @@ pub const RULE: Rule = Rule {
     finds: "An interpass temperature above the highest that the metal takes.",
     matters: "Slow cooling coarsens the grain, sensitises stainless steel, softens hardened metal and widens the pool.",
     remedy: "Let the joint cool, and state the lower figure.",
-    limit: "The highest figure of any source for the family is the limit of an error; the usual figure, of a caution.",
-    tables: &["interpass-temperature"],
+    limit: "The highest figure of any source for the family is the limit of an error; the usual figure, of a caution. Where none speaks, the solidus of the metal is the limit of an error.",
+    tables: &["interpass-temperature", "base-metals"],
     examine,
-    faulty: &[Case { base: "butt-2-304l-141", edits: &[("/temperatures/interpass", "350 °C maximum")] }],
-    sound: &[Case { base: "butt-2-304l-141", edits: &[] }],
+    faulty: &[
+        Case { base: "butt-2-304l-141", edits: &[("/temperatures/interpass", "350 °C maximum")] },
+        Case { base: "butt-6-copper-141", edits: &[("/temperatures/interpass", "2000-3500 °C")] },
+    ],
+    sound: &[Case { base: "butt-2-304l-141", edits: &[] }, Case { base: "butt-6-copper-141", edits: &[] }],
 };
 
 fn examine(x: &mut Examiner<'_>) {
@@ -29,21 +32,22 @@ fn examine(x: &mut Examiner<'_>) {
     };
     let Some(high) = interpass.high().map(Temperature::celsius) else { return };
     let pointer = "/temperatures/interpass";
-    let strictest = x
-        .view
-        .metals
-        .iter()
-        .filter_map(|metal| Some((interpass_temperature::get(metal.family())?, metal)))
-        .min_by(|a, b| a.0.envelope_max_c.total_cmp(&b.0.envelope_max_c));
-    let Some((row, metal)) = strictest else { return };
+    let rows = x.view.metals.iter().filter_map(|metal| {
+        let known = metal.known?;
+        let own = interpass_temperature::get(metal.family())
+            .map(|row| (row.envelope_max_c, row.usual_max_c, row.origin.source_ref()));
+        let solidus = || known.melting_c.map(|range| (range.low, range.low, known.origin.source_of("melting_c")));
+        let (envelope, usual, source) = own.or_else(solidus)?;
+        Some((envelope, usual, source, metal))
+    });
+    let Some((envelope, usual, source, metal)) = rows.min_by(|a, b| a.0.total_cmp(&b.0)) else { return };
     let stated = interpass.spelled();
-    let source = row.origin.source_ref();
-    let most = Range::new(f64::NEG_INFINITY, row.envelope_max_c);
+    let most = Range::new(f64::NEG_INFINITY, envelope);
     let outer = x.compare(pointer, stated, (None, Some(high)), most, "°C", &source);
     let (severity, limit) = if outer.above {
         (Severity::Error, most)
-    } else if high > row.usual_max_c {
-        (Severity::Caution, Range::new(f64::NEG_INFINITY, row.usual_max_c))
+    } else if high > usual {
+        (Severity::Caution, Range::new(f64::NEG_INFINITY, usual))
     } else {
         return;
     };
@@ -58,5 +62,9 @@ fn examine(x: &mut Examiner<'_>) {
     )
     .stated(stated)
     .limit(range_text(limit, "°C"), &source)
-    .hint(format!("write for example {:.0} °C maximum", row.usual_max_c));
+    .hint(if source.table.as_deref() == Some("base-metals") {
+        "look at the figure and its unit".to_owned()
+    } else {
+        format!("write for example {usual:.0} °C maximum")
+    });
 }

@@ -1,7 +1,7 @@
 //! `interpass-below-least`: explanation, cases, logic.
 
 use crate::rule::{Case, Examiner, Rule, range_text};
-use seamwright_handbook::{Range, interpass_temperature};
+use seamwright_handbook::{Range, interpass_temperature, metal_heat};
 use seamwright_model::finding::Severity;
 use seamwright_model::quantity::Temperature;
 use seamwright_model::stated::Stated;
@@ -9,13 +9,16 @@ use seamwright_model::stated::Stated;
 /// The check.
 pub const RULE: Rule = Rule {
     name: "interpass-below-least",
-    finds: "An interpass temperature under the least that the steel must keep between runs.",
-    matters: "Steel with 9 % chromium hardens when it cools between runs, and cracks from hydrogen.",
+    finds: "An interpass temperature under the least that the steel must keep between runs, or a highest one that no weld cools to.",
+    matters: "Steel with 9 % chromium hardens when it cools between runs, and cracks from hydrogen; a cap under the warmth of the room stops the work.",
     remedy: "Keep the joint warm between runs, and state the least as well as the most.",
-    limit: "The least interpass temperature of the family of metal.",
-    tables: &["interpass-temperature"],
+    limit: "The least interpass temperature of the family of metal; what metal has without preheat is the least of a highest.",
+    tables: &["interpass-temperature", "heat-rules"],
     examine,
-    faulty: &[Case { base: "pipe-butt-p91-141", edits: &[("/temperatures/interpass", "100-250 °C")] }],
+    faulty: &[
+        Case { base: "pipe-butt-p91-141", edits: &[("/temperatures/interpass", "100-250 °C")] },
+        Case { base: "butt-2-304l-141", edits: &[("/temperatures/interpass", "15 °C maximum")] },
+    ],
     sound: &[
         Case { base: "pipe-butt-p91-141", edits: &[] },
         Case { base: "pipe-butt-p91-141", edits: &[("/temperatures/interpass", "300 °C maximum")] },
@@ -26,6 +29,19 @@ pub const RULE: Rule = Rule {
 fn examine(x: &mut Examiner<'_>) {
     let temperatures = x.view.procedure.temperatures.as_ref();
     let Some(range) = temperatures.and_then(|t| t.interpass.as_ref()).and_then(Stated::value) else { return };
+    let most = range.high().map(Temperature::celsius);
+    if let (Some(most), Some(room)) = (most, metal_heat::rule("room-temperature")) {
+        let (pointer, limit) = ("/temperatures/interpass", Range::new(room.value.high, f64::INFINITY));
+        let (stated, source) = (range.spelled(), room.origin.source_ref());
+        if x.compare(pointer, stated, (Some(most), None), limit, "°C", &source).below {
+            let limit = range_text(limit, "°C");
+            x.report(Severity::Caution, pointer, format!("no weld cools to {stated} between runs ({limit})"))
+                .stated(stated)
+                .limit(limit, &source)
+                .hint("look at the figure and its unit");
+            return;
+        }
+    }
     // A maximum alone says nothing of the least: the preheat holds then.
     let Some(low) = range.low().map(Temperature::celsius) else { return };
     let rows = x.view.metals.iter().filter_map(|metal| {

@@ -23,8 +23,10 @@ mod coating_not_removed;
 mod code_does_not_cover_metal;
 mod code_does_not_cover_thickness;
 mod composition_not_of_steel;
+mod composition_outside_specification;
 mod contact_tip_too_far;
 mod contact_tip_too_near;
+mod contact_tip_unusual_under_flux;
 mod contents;
 mod cooling_time_outside_window;
 mod cored_wire_current_outside_range;
@@ -42,6 +44,7 @@ mod electrode;
 mod electrode_current_above_range;
 mod electrode_current_below_range;
 mod electrode_drying_missing;
+mod electrode_drying_unusual;
 mod electrode_negative_outside_range;
 mod electrode_polarity_not_permitted;
 mod electrode_position_not_permitted;
@@ -90,6 +93,7 @@ mod post_flow_too_long;
 mod post_flow_too_short;
 mod pre_flow_too_short;
 mod preheat_below_needed;
+mod preheat_maintenance_outside_range;
 mod preheat_too_high;
 mod preparation_not_of_weld;
 mod preparation_unusual_for_thickness;
@@ -137,6 +141,7 @@ mod throat_contradicts_leg;
 mod torch_current_above_rating;
 mod torch_direction_unusual;
 mod torch_size_unknown;
+mod trailing_gas_flow_outside_usual;
 mod trailing_gas_missing;
 mod travel_angle_outside_usual;
 mod travel_speed_implausible;
@@ -156,6 +161,7 @@ mod wire_current_below_range;
 mod wire_feed_above_range;
 mod wire_feed_below_range;
 mod wire_feed_contradicts_current;
+mod wire_feed_contradicts_deposition;
 mod wire_form_not_of_process;
 mod wire_gas_flow_outside_range;
 mod wire_polarity_wrong;
@@ -182,8 +188,10 @@ pub const RULES: &[&Rule] = &[
     &code_does_not_cover_metal::RULE,
     &code_does_not_cover_thickness::RULE,
     &composition_not_of_steel::RULE,
+    &composition_outside_specification::RULE,
     &contact_tip_too_far::RULE,
     &contact_tip_too_near::RULE,
+    &contact_tip_unusual_under_flux::RULE,
     &cooling_time_outside_window::RULE,
     &cored_wire_current_outside_range::RULE,
     &cored_wire_feed_outside_range::RULE,
@@ -199,6 +207,7 @@ pub const RULES: &[&Rule] = &[
     &electrode_current_above_range::RULE,
     &electrode_current_below_range::RULE,
     &electrode_drying_missing::RULE,
+    &electrode_drying_unusual::RULE,
     &electrode_negative_outside_range::RULE,
     &electrode_polarity_not_permitted::RULE,
     &electrode_position_not_permitted::RULE,
@@ -244,6 +253,7 @@ pub const RULES: &[&Rule] = &[
     &post_flow_too_short::RULE,
     &pre_flow_too_short::RULE,
     &preheat_below_needed::RULE,
+    &preheat_maintenance_outside_range::RULE,
     &preheat_too_high::RULE,
     &preparation_not_of_weld::RULE,
     &preparation_unusual_for_thickness::RULE,
@@ -290,6 +300,7 @@ pub const RULES: &[&Rule] = &[
     &torch_current_above_rating::RULE,
     &torch_direction_unusual::RULE,
     &torch_size_unknown::RULE,
+    &trailing_gas_flow_outside_usual::RULE,
     &trailing_gas_missing::RULE,
     &travel_angle_outside_usual::RULE,
     &travel_speed_implausible::RULE,
@@ -307,6 +318,7 @@ pub const RULES: &[&Rule] = &[
     &wire_feed_above_range::RULE,
     &wire_feed_below_range::RULE,
     &wire_feed_contradicts_current::RULE,
+    &wire_feed_contradicts_deposition::RULE,
     &wire_form_not_of_process::RULE,
     &wire_gas_flow_outside_range::RULE,
     &wire_polarity_wrong::RULE,

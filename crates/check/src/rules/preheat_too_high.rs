@@ -1,7 +1,7 @@
 //! `preheat-too-high`: explanation, cases, logic.
 
 use crate::rule::{Case, Examiner, Rule, range_text};
-use seamwright_handbook::{Range, metal_heat};
+use seamwright_handbook::{Range, interpass_temperature, metal_heat};
 use seamwright_model::finding::Severity;
 use seamwright_model::quantity::Temperature;
 use seamwright_model::stated::Stated;
@@ -12,16 +12,18 @@ pub const RULE: Rule = Rule {
     finds: "A preheat higher than the metal stands.",
     matters: "Hot aluminium softens and its magnesium alloys corrode; stainless steel loses corrosion resistance; titanium takes up air.",
     remedy: "Preheat less, only to drive off moisture; use helium or more current on thick aluminium.",
-    limit: "The highest preheat of any source is the limit of an error; the usual one, of a caution.",
-    tables: &["preheat-practice"],
+    limit: "The highest preheat of any source is the limit of an error; the usual one, of a caution. Where none speaks, the highest interpass temperature of the metal is the limit of an error, else its solidus.",
+    tables: &["preheat-practice", "interpass-temperature", "base-metals"],
     examine,
     faulty: &[
         Case { base: "butt-6-5083-141", edits: &[("/temperatures/preheating", "200 °C minimum")] },
         Case { base: "pipe-butt-2205-141", edits: &[("/temperatures/preheating", "120-140 °C")] },
+        Case { base: "butt-12-s355-111", edits: &[("/temperatures/preheating", "400 °C minimum")] },
     ],
     sound: &[
         Case { base: "butt-6-5083-141", edits: &[("/temperatures/preheating", "50-90 °C")] },
         Case { base: "butt-6-copper-141", edits: &[] },
+        Case { base: "butt-12-s355-111", edits: &[("/temperatures/preheating", "150 °C minimum")] },
     ],
 };
 
@@ -32,11 +34,19 @@ fn examine(x: &mut Examiner<'_>) {
     let Some(most) = range.high().or(range.low()).map(Temperature::celsius) else { return };
     let rows = x.view.metals.iter().filter_map(|metal| {
         let thickness = metal.thickness_mm().unwrap_or(0.0);
-        let row = metal_heat::preheat(metal.known?, thickness)?;
-        Some((row.envelope_max_c?, row.usual_max_c?, row, metal))
+        let known = metal.known?;
+        let own = metal_heat::preheat(known, thickness)
+            .and_then(|row| Some((row.envelope_max_c?, row.usual_max_c?, row.origin.source_ref())));
+        let between_runs = || {
+            let row = interpass_temperature::get(&known.family)?;
+            Some((row.envelope_max_c, row.envelope_max_c, row.origin.source_ref()))
+        };
+        let solidus = || known.melting_c.map(|range| (range.low, range.low, known.origin.source_of("melting_c")));
+        let (envelope, usual, source) = own.or_else(between_runs).or_else(solidus)?;
+        Some((envelope, usual, source, metal))
     });
-    let Some((envelope, usual, row, metal)) = rows.min_by(|a, b| a.0.total_cmp(&b.0)) else { return };
-    let (pointer, stated, source) = ("/temperatures/preheating", range.spelled(), row.origin.source_ref());
+    let Some((envelope, usual, source, metal)) = rows.min_by(|a, b| a.0.total_cmp(&b.0)) else { return };
+    let (pointer, stated) = ("/temperatures/preheating", range.spelled());
     let limit = Range::new(f64::NEG_INFINITY, envelope);
     let (severity, limit) = if x.compare(pointer, stated, (None, Some(most)), limit, "°C", &source).above {
         (Severity::Error, limit)
@@ -49,5 +59,9 @@ fn examine(x: &mut Examiner<'_>) {
     x.report(severity, pointer, format!("preheat {stated} is too high for {} ({limit})", metal.stated.specification))
         .stated(stated)
         .limit(limit, &source)
-        .hint(format!("write a preheat of at most {usual:.0} °C"));
+        .hint(if source.table.as_deref() == Some("base-metals") {
+            "look at the figure and its unit".to_owned()
+        } else {
+            format!("write a preheat of at most {usual:.0} °C")
+        });
 }

@@ -1,0 +1,43 @@
+//! `trailing-gas-flow-outside-usual`: explanation, cases, logic.
+
+use seamwright_model::finding::Severity;
+use seamwright_model::quantity::Flow;
+
+use super::bounds::{Grade, Value, hold, limits};
+use crate::rule::{Case, Examiner, Rule};
+
+/// The check.
+pub const RULE: Rule = Rule {
+    name: "trailing-gas-flow-outside-usual",
+    finds: "A flow of trailing gas that does not cover the hot weld, or stirs air in.",
+    matters: "Hot titanium takes up air through every gap of its shield and turns brittle.",
+    remedy: "Write the flow through the trailing shield while welding.",
+    limit: "Common practice: outside the usual is a note, outside the widest a caution.",
+    tables: &["setting-limits"],
+    examine,
+    faulty: &[Case { base: "butt-3-titanium-141", edits: &[("/processes/141/trailing_gas/flow", "150-200 L/min")] }],
+    sound: &[
+        Case { base: "butt-3-titanium-141", edits: &[] },
+        Case { base: "butt-3-titanium-141", edits: &[("/processes/141/trailing_gas/flow", "25-28 L/min")] },
+    ],
+};
+
+fn examine(x: &mut Examiner<'_>) {
+    let view = x.view;
+    let Some((limits, unit)) = limits("trailing-flow", "") else { return };
+    for run in &view.runs {
+        let Some(flow) = run.quantity("trailing_gas/flow", |s| {
+            s.trailing_gas.as_ref().and_then(|gas| gas.value()).and_then(|gas| gas.flow.as_ref())
+        }) else {
+            continue;
+        };
+        let ends = (flow.value.low().map(Flow::l_per_min), flow.value.high().map(Flow::l_per_min));
+        let grade = Grade {
+            what: "trailing gas flow",
+            usual: Severity::Note,
+            widest: Severity::Caution,
+            hint: "write the flow through the trailing shield while welding",
+        };
+        hold(x, &Value { pointer: &flow.pointer, stated: flow.value.spelled(), ends }, &limits, unit, &grade);
+    }
+}

@@ -1,0 +1,59 @@
+//! `wire-feed-contradicts-deposition`: explanation, cases, logic.
+
+use seamwright_handbook::{Range, deposition, gmaw_parameters};
+use seamwright_model::finding::Severity;
+
+use crate::deposit::{self, By};
+use crate::rule::{Case, Examiner, Rule, outside, range_text};
+
+/// The check.
+pub const RULE: Rule = Rule {
+    name: "wire-feed-contradicts-deposition",
+    finds: "A wire feed speed under flux that lays down more or less than the process does.",
+    matters: "Wire that is fed faster than the arc melts it stubs into the plate; slower, the arc burns back to the tip.",
+    remedy: "Look at the wire feed speed, its unit and the diameter of the wire.",
+    limit: "The deposition rates of the process: outside them is a note, outside them by more than any setting can be a caution.",
+    tables: &["deposition-rate", "metal-densities", "deposition-efficiency", "gmaw-rules"],
+    examine,
+    faulty: &[
+        Case { base: "butt-20-a516-121", edits: &[("/runs/1/wire_feed_speed", "12-14 m/min")] },
+        Case { base: "butt-20-a516-121", edits: &[("/runs/1/wire_feed_speed", "0.12-0.14 m/min")] },
+    ],
+    sound: &[
+        Case { base: "butt-20-a516-121", edits: &[] },
+        Case {
+            base: "butt-20-a516-121",
+            edits: &[("/fillers/wire/diameter", "3.2 mm"), ("/runs/1/wire_feed_speed", "2.0-2.5 m/min")],
+        },
+    ],
+};
+
+fn examine(x: &mut Examiner<'_>) {
+    let view = x.view;
+    let Some(farthest) = gmaw_parameters::rule("settings-farthest").map(|rule| rule.value.high) else { return };
+    for run in view.runs.iter().filter(|run| run.process.is_some_and(|process| process.uses_flux)) {
+        let Some(feed) = run.quantity("wire_feed_speed", |s| s.wire_feed_speed.as_ref()) else { continue };
+        let Some(laid) = deposit::of(view, run).filter(|laid| laid.by == By::WireFeed) else { continue };
+        // Each wire of a tandem lays its own: the rows of one wire and of several stand beside each other.
+        let rows = deposition::rate(run.number());
+        let Some(range) = rows.iter().map(|row| row.rate_kg_h).reduce(Range::hull) else { continue };
+        let Some(source) = rows.first().map(|row| row.origin.source_ref()) else { continue };
+        let ends = (Some(laid.rate_kg_h.low), Some(laid.rate_kg_h.high));
+        let stated = feed.value.spelled();
+        let outer = x.compare(&feed.pointer, stated, ends, range, "kg/h", &source);
+        if !outer.below && !outer.above {
+            continue;
+        }
+        let far = outside(ends, Range::new(range.low / farthest, range.high * farthest));
+        let limit = range_text(range, "kg/h");
+        let laid = range_text(Range::new(laid.rate_kg_h.low, laid.rate_kg_h.high), "kg/h");
+        x.report(
+            if far.below || far.above { Severity::Caution } else { Severity::Note },
+            feed.pointer,
+            format!("wire feed speed {stated} lays down {laid}; the process has {limit}"),
+        )
+        .stated(stated)
+        .limit(limit, &source)
+        .hint("look at the wire feed speed, its unit and the diameter of the wire");
+    }
+}
