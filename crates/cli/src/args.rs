@@ -47,17 +47,15 @@ pub enum Command {
         after_help = "Example:\n  seamwright range record.yaml --code asme-ix\n  seamwright range shop.yaml --format json"
     )]
     Range(RangeArgs),
-    /// Explain a check, a key of the file format or a handbook table.
-    #[command(
-        after_help = "Example:\n  seamwright explain tungsten-current-above-range\n  seamwright explain wire_feed_speed"
-    )]
     /// Estimate weld metal, filler, gas, time and cost of a procedure over a length.
     #[command(
         after_help = "Examples:\n  seamwright estimate procedures/butt-3-carbon-141.yaml --length \"2.4 m\"\n  seamwright estimate a.yaml b.yaml --joints joints.csv --shop shop.yaml --format json"
     )]
     Estimate(EstimateArgs),
-    /// Explain a check or a handbook table.
-    #[command(after_help = "Example:\n  seamwright explain tungsten-current-above-range")]
+    /// Explain a check, a key of the file format or a handbook table.
+    #[command(
+        after_help = "Examples:\n  seamwright explain tungsten-current-above-range\n  seamwright explain wire_feed_speed"
+    )]
     Explain {
         /// Name of a check, key or table; left out, the checks are listed.
         name: Option<String>,
