@@ -6,7 +6,7 @@ use seamwright_calc::time_cost::{self, ArcTimes, Mains};
 use seamwright_calc::{Spread, weld_metal};
 use seamwright_check::deposit::{self, By, Deposit};
 use seamwright_check::view::{RunView, View};
-use seamwright_handbook::{deposition, rule::Rule};
+use seamwright_handbook::{SourceRef, deposition, rule::Rule, technique};
 use seamwright_model::quantity::{Current, Duration, Flow, Length, Quantity, Range, Voltage};
 use seamwright_model::stated::{OrNone, Stated};
 
@@ -105,6 +105,8 @@ pub struct GasUse {
     pub backing: bool,
     /// Volume, litres of free gas.
     pub volume_l: f64,
+    /// The same as a share of a usual full cylinder.
+    pub cylinders: Option<f64>,
 }
 
 const NOTHING: Spread = Spread { low: 0.0, middle: 0.0, high: 0.0 };
@@ -420,18 +422,29 @@ fn gas(run: &RunView<'_>, label: &str, arc_min: f64, starts: f64, log: &mut Log)
         log.missing(format!("run {label}: shielding_gas/flow, so no gas of it"));
         return None;
     };
-    let mut time = |name: &str, stated: Option<&Stated<Range<Duration>>>| {
+    let tungsten = run.process.is_some_and(|process| process.uses_tungsten);
+    let current = run
+        .quantity("current", |s| s.current.as_ref())
+        .and_then(|at| middle(at.value, Current::amperes))
+        .unwrap_or(0.0);
+    // What practice asks for where the document is silent; gas for a fed wire stops with the arc.
+    let usual = |name: &str, per: f64| {
+        let rule = technique::gas_timing(name).filter(|_| tungsten)?;
+        Some((rule.value.middle() * per, rule.origin.source_ref()))
+    };
+    let mut time = |name: &str, stated: Option<&Stated<Range<Duration>>>, usual: Option<(f64, SourceRef)>| {
         seconds(stated).unwrap_or_else(|| {
-            log.assume(format!("run {label}: {name} is not stated: 0 s"), None);
-            0.0
+            let (time, source) = usual.map_or((0.0, None), |(time, source)| (time, Some(source)));
+            log.assume(format!("run {label}: {name} is not stated: {time:.1} s"), source);
+            time
         })
     };
-    let pre_flow_s = time("pre_flow", gas.value.pre_flow.as_ref());
-    let post_flow_s = time("post_flow", gas.value.post_flow.as_ref());
+    let pre_flow_s = time("pre_flow", gas.value.pre_flow.as_ref(), usual("pre-flow", 1.0));
+    let post_flow_s = time("post_flow", gas.value.post_flow.as_ref(), usual("post-flow-per-10-a", current / 10.0));
     log.formula(gas_formulas::GAS_USED);
     let volume_l =
         gas_formulas::GasUse { flow_l_min, arc_time_min: arc_min, starts, pre_flow_s, post_flow_s }.gas_l().ok()?;
-    Some(GasUse { designation, backing: false, volume_l })
+    Some(GasUse { designation, backing: false, volume_l, cylinders: None })
 }
 
 fn composition(parts: &seamwright_model::stated::Composition) -> String {
@@ -448,6 +461,13 @@ pub(crate) fn gases(view: &View<'_>, runs: &[RunEstimate], joints: &[Joint], log
         }
     }
     all.extend(backing(view, runs, joints, log));
+    if !all.is_empty()
+        && let Some(rule) = rule("cylinder-contents", "gas in a full cylinder", log)
+    {
+        for gas in &mut all {
+            gas.cylinders = Some(gas.volume_l / 1000.0 / rule.value.middle());
+        }
+    }
     all
 }
 
@@ -471,5 +491,5 @@ fn backing(view: &View<'_>, runs: &[RunEstimate], joints: &[Joint], log: &mut Lo
         .designation
         .as_deref()
         .map_or_else(|| gas.composition.as_ref().map_or_else(|| "gas".to_owned(), composition), str::to_owned);
-    Some(GasUse { designation, backing: true, volume_l: flow * (purge * pieces + root) })
+    Some(GasUse { designation, backing: true, volume_l: flow * (purge * pieces + root), cylinders: None })
 }

@@ -112,7 +112,7 @@ pub fn operating_factor(process: &str, mechanization: &str) -> Option<&'static O
 
 /// The rule with this name: `flux-over-wire`, `flux-over-wire-fused`, `flux-over-wire-agglomerated`, `labour-share`,
 /// `cored-wire-fill`, `cap-height`, `cap-overlap`, `length-per-start`, `length-per-start-wire`, `rod-length`,
-/// `electrode-length`, `electrode-stub`, `spool-mass`, `source-efficiency`, `idle-power`, `fill`.
+/// `electrode-length`, `electrode-stub`, `cylinder-contents`, `spool-mass`, `source-efficiency`, `idle-power`, `fill`.
 pub fn rule(name: &str) -> Option<&'static Rule> {
     rule::get(rules(), name)
 }

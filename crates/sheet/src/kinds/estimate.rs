@@ -77,7 +77,8 @@ fn totals(blocks: &mut Vec<Block>, estimate: &Estimate) {
     }
     for gas in &estimate.gases {
         let what = if gas.backing { "Backing gas" } else { "Gas" };
-        fields.push(Field::new(format!("{what} {}", gas.designation), format!("{} L", number(gas.volume_l))));
+        let share = gas.cylinders.map_or(String::new(), |share| format!(", {} cylinders", number(share)));
+        fields.push(Field::new(format!("{what} {}", gas.designation), format!("{} L{share}", number(gas.volume_l))));
     }
     blocks.push(Block::Fields { fields });
 }

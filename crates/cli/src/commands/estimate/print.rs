@@ -53,7 +53,8 @@ pub fn text(done: &[Estimated]) -> Result<()> {
         }
         for gas in &estimate.gases {
             let what = if gas.backing { "backing gas  " } else { "gas          " };
-            writeln!(out, "  {what}  {}: {} L", gas.designation, number(gas.volume_l))?;
+            let share = gas.cylinders.map_or(String::new(), |share| format!(", {} of a full cylinder", number(share)));
+            writeln!(out, "  {what}  {}: {} L{share}", gas.designation, number(gas.volume_l))?;
         }
         writeln!(out, "  arc time       {}", minutes(estimate.arc_time_min))?;
         writeln!(out, "  working time   {}", minutes(estimate.working_time_min))?;
@@ -218,7 +219,7 @@ pub fn json(done: &[Estimated]) -> Result<()> {
                 "runs": estimate.runs.iter().map(run_value).collect::<Vec<_>>(),
                 "fillers": estimate.fillers.iter().map(filler_value).collect::<Vec<_>>(),
                 "gases": estimate.gases.iter().map(|gas| json!({
-                    "designation": gas.designation, "backing": gas.backing, "volume": figure(gas.volume_l, "L"),
+                    "designation": gas.designation, "backing": gas.backing, "volume": figure(gas.volume_l, "L"), "cylinders": gas.cylinders,
                 })).collect::<Vec<_>>(),
                 "arc_time": figure(estimate.arc_time_min, "min"),
                 "working_time": figure(estimate.working_time_min, "min"),
