@@ -3,9 +3,9 @@
 //! Nothing is parsed until a table is first asked for; then it is parsed once.
 
 use std::borrow::Cow;
-use std::collections::BTreeMap;
+use std::collections::{BTreeMap, HashMap};
 use std::fmt;
-use std::sync::OnceLock;
+use std::sync::{LazyLock, OnceLock};
 
 use serde::de::DeserializeOwned;
 use serde::{Deserialize, Serialize};
@@ -140,8 +140,10 @@ impl Origin {
     }
 
     fn reference(&self, basis: Basis) -> SourceRef {
-        // The row's own table, by its exact name: this runs for every value that is held against a limit.
-        let table = crate::TABLES.iter().find(|info| info.name() == self.table).map(|info| info.table());
+        // This runs for every value that is held against a limit: the row's own table is found by its exact name.
+        static BY_NAME: LazyLock<HashMap<&str, &TableInfo>> =
+            LazyLock::new(|| crate::TABLES.iter().map(|info| (info.name(), *info)).collect());
+        let table = BY_NAME.get(self.table.as_str()).map(|info| info.table());
         let first = self.source.first().and_then(|key| table.and_then(|table| table.source(key)));
         let more = match self.source.len() {
             0 | 1 => None,
