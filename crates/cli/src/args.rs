@@ -47,6 +47,15 @@ pub enum Command {
         after_help = "Example:\n  seamwright range record.yaml --code asme-ix\n  seamwright range shop.yaml --format json"
     )]
     Range(RangeArgs),
+    /// Write a starting procedure from a few facts.
+    #[command(
+        after_help = "Example:\n  seamwright draft --process 141 --metal 304L --thickness 3mm --joint butt --position PA > p-010.yaml\n  seamwright draft --interactive"
+    )]
+    Draft(DraftArgs),
+    /// Explain a check, a key of the file format or a handbook table.
+    #[command(
+        after_help = "Example:\n  seamwright explain tungsten-current-above-range\n  seamwright explain wire_feed_speed"
+    )]
     /// Estimate weld metal, filler, gas, time and cost of a procedure over a length.
     #[command(
         after_help = "Examples:\n  seamwright estimate procedures/butt-3-carbon-141.yaml --length \"2.4 m\"\n  seamwright estimate a.yaml b.yaml --joints joints.csv --shop shop.yaml --format json"
@@ -163,6 +172,30 @@ pub struct FindArgs {
     /// Text for people, or json.
     #[arg(long, value_enum, default_value_t = Form::Text)]
     pub format: Form,
+/// Arguments of `draft`.
+#[derive(Debug, clap::Args)]
+pub struct DraftArgs {
+    /// Process: ISO 4063 number or AWS letters.
+    #[arg(long, required_unless_present = "interactive")]
+    pub process: Option<String>,
+    /// Base metal, by any of its names.
+    #[arg(long, required_unless_present = "interactive")]
+    pub metal: Option<String>,
+    /// Thickness with its unit, such as 3mm or 1/8in.
+    #[arg(long, required_unless_present = "interactive", allow_hyphen_values = true)]
+    pub thickness: Option<String>,
+    /// Joint: butt, tee, lap or corner.
+    #[arg(long, required_unless_present = "interactive")]
+    pub joint: Option<String>,
+    /// Position of ISO 6947 or of AWS, such as PA or 3G.
+    #[arg(long, required_unless_present = "interactive")]
+    pub position: Option<String>,
+    /// Outside diameter of a pipe with its unit.
+    #[arg(long, allow_hyphen_values = true)]
+    pub diameter: Option<String>,
+    /// Ask for what is not given, with defaults.
+    #[arg(long)]
+    pub interactive: bool,
 }
 
 /// Arguments of `render`.

@@ -4,6 +4,7 @@ pub mod calc;
 mod check;
 mod compare;
 mod estimate;
+mod draft;
 mod explain;
 mod find;
 mod range;
@@ -26,6 +27,7 @@ pub fn run(command: Command) -> Result<Ending> {
         Command::Range(args) => range::run(&args),
         Command::Find(args) => find::run(&args),
         Command::Render(args) => render::run(&args),
+        Command::Draft(args) => draft::run(args),
         Command::Explain { name, format } => explain::run(name.as_deref(), format),
         Command::Table { name, format } => table::run(name.as_deref(), format),
         Command::Schema => schema::run(),

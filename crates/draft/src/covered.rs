@@ -1,0 +1,249 @@
+//! Settings of covered electrodes: class and size give the current.
+
+use seamwright_handbook::planning::{self, Part};
+use seamwright_handbook::processes::Polarity;
+use seamwright_handbook::{Range, SourceRef, covered_electrodes, deposition, electrode_current, find};
+
+use crate::facts::{Facts, Refused};
+use crate::figures::{figure, part, rounded, share, span, within};
+use crate::page::{Said, Value};
+use crate::plan::{Plan, Run, nothing, rule};
+use crate::settings::{Entry, RunSettings, Settings, first_lines, technique_lines, travel_by_rate, travel_said};
+
+/// One inch has so many thousandths of so many millimetres: the rule of thumb counts in them.
+const THOUSANDTH_MM: f64 = 0.0254;
+
+/// An electrode with its range of current.
+struct Electrode {
+    diameter_mm: f64,
+    said: Said,
+    current_a: Range,
+    source: SourceRef,
+    how: &'static str,
+}
+
+pub(crate) fn settings(facts: &Facts, plan: &Plan) -> Result<Settings, Refused> {
+    // One electrode for all runs: that of the fill, unless the root must have a thinner one.
+    let several = plan.runs.len() > 1;
+    let root = electrode(facts, plan, Part::Root)?;
+    let chosen = if several {
+        let fill = electrode(facts, plan, Part::Fill)?;
+        if facts.groove() && root.diameter_mm < fill.diameter_mm { (root, Some(fill)) } else { (fill, None) }
+    } else {
+        (root, None)
+    };
+    let (first, second) = chosen;
+    let polarity = polarity(facts, plan);
+    let mut lines = first_lines(facts, polarity);
+    let (width, width_source) = rule("bead-width");
+    let largest = second.as_ref().map_or(first.diameter_mm, |second| second.diameter_mm);
+    let more = vec![
+        Entry::Key(
+            "maximum_bead_width",
+            Value::new(
+                format!("{} mm", figure((width.high * largest).round())),
+                Said::how(width_source, "times the core diameter"),
+            ),
+        ),
+        Entry::Key(
+            "interpass_cleaning",
+            Value::new("chip and wire brush", Said::Follows("slag covers the bead".into())),
+        ),
+    ];
+    lines.push(technique_lines(facts, "drag", "drag-angle", more));
+    let runs = plan
+        .runs
+        .iter()
+        .map(|run| {
+            let electrode = if run.part == Part::Fill { second.as_ref().unwrap_or(&first) } else { &first };
+            run_settings(facts, plan, run, electrode, second.is_some())
+        })
+        .collect();
+    let low = plan.filler.covered.map(|row| row.low_hydrogen).or(plan
+        .filler
+        .reads
+        .as_ref()
+        .and_then(|reads| reads.low_hydrogen));
+    let (hydrogen, hydrogen_source) = rule(if low == Some(true) { "hydrogen-111-low" } else { "hydrogen-111-other" });
+    let mut filler = vec![Entry::Key("diameter", diameter(&first))];
+    filler.extend(drying(plan));
+    let mut settings = Settings { filler, process: lines, runs, hydrogen_ml: hydrogen.high, hydrogen_source };
+    if let Some(second) = second {
+        let mut thicker = vec![
+            Entry::Key("designation", Value::new(plan.filler.class.clone(), plan.filler.said.clone())),
+            Entry::Key("diameter", diameter(&second)),
+        ];
+        thicker.extend(drying(plan));
+        settings.filler.push(Entry::Block("fill-electrode", thicker));
+    }
+    Ok(settings)
+}
+
+fn diameter(electrode: &Electrode) -> Value {
+    Value::new(format!("{} mm", figure(electrode.diameter_mm)), electrode.said.clone())
+}
+
+/// Re-drying and holding of a low-hydrogen covering.
+fn drying(plan: &Plan) -> Vec<Entry> {
+    let mut lines = Vec::new();
+    let low = plan.filler.reads.as_ref().and_then(|reads| reads.low_hydrogen) == Some(true);
+    let text = |c: Range, h: Range| format!("{} for {}", span(c, "°C"), span(h, "h"));
+    match plan.filler.covered {
+        Some(row) => {
+            if let (Some(c), Some(h)) = (row.redrying_c, row.redrying_h) {
+                lines.push(Entry::Key(
+                    "drying",
+                    Value::new(
+                        text(c, h),
+                        Said::how(row.origin.source_of("redrying_c"), "the maker's figure goes before"),
+                    ),
+                ));
+            }
+            if let Some(c) = row.holding_c {
+                lines.push(Entry::Key(
+                    "holding",
+                    Value::new(span(c, "°C"), Said::table(row.origin.source_of("holding_c"))),
+                ));
+            }
+        }
+        None if low => {
+            let rules = (covered_electrodes::rule("re-drying"), covered_electrodes::rule("re-drying-time"));
+            if let (Some(c), Some(h)) = rules {
+                lines.push(Entry::Key(
+                    "drying",
+                    Value::new(
+                        text(c.value, h.value),
+                        Said::how(c.origin.source_ref(), "the maker's figure goes before"),
+                    ),
+                ));
+            }
+            if let Some(rule) = covered_electrodes::rule("holding-oven") {
+                lines.push(Entry::Key(
+                    "holding",
+                    Value::new(span(rule.value, &rule.unit), Said::table(rule.origin.source_ref())),
+                ));
+            }
+        }
+        None => lines.push(Entry::Remark("drying: decide: as the electrode maker says".to_owned())),
+    }
+    lines
+}
+
+fn polarity(facts: &Facts, plan: &Plan) -> Value {
+    let permitted: &[Polarity] = match (plan.filler.covered, &plan.filler.reads) {
+        (Some(row), _) => &row.polarity,
+        (None, Some(reads)) => &reads.polarity,
+        (None, None) => &[],
+    };
+    let usual = &facts.process.polarity_usual;
+    let chosen = usual
+        .iter()
+        .find(|own| permitted.is_empty() || permitted.contains(own))
+        .or(permitted.first())
+        .or(usual.first());
+    let word = chosen.map_or("DCEP", |own| own.as_str());
+    let said = match plan.filler.covered {
+        Some(row) => Said::table(row.origin.source_of("polarity")),
+        None => Said::how(
+            facts.process.origin.source_of("polarity_usual"),
+            "usual; the class permits it, or the maker says",
+        ),
+    };
+    Value::new(word, said)
+}
+
+/// Size and range of current for a run.
+fn electrode(facts: &Facts, plan: &Plan, run: Part) -> Result<Electrode, Refused> {
+    let row = planning::size("111", None, facts.thickness_mm, run, facts.attitude())
+        .ok_or_else(|| nothing("electrode-size has no row for this thickness".to_owned(), facts))?;
+    let largest = plan.filler.covered.and_then(|row| row.largest_out_of_position_mm);
+    let listed = plan.filler.covered.map_or(plan.filler.class.as_str(), |row| row.classification.as_str());
+    let mut sizes: Vec<f64> = electrode_current::rows()
+        .iter()
+        .filter(|own| find::same(&own.classification, listed))
+        .map(|own| own.diameter_mm)
+        .collect();
+    sizes.sort_by(f64::total_cmp);
+    if sizes.is_empty() {
+        // The class has no row: the rule of thumb by the core.
+        let per = covered_electrodes::rule("amperes-per-diameter")
+            .ok_or_else(|| nothing("electrode-rules has no current for this class".to_owned(), facts))?;
+        let (about, _) = rule("electrode-current-about");
+        let thumb = row.diameter_mm / THOUSANDTH_MM * per.value.high;
+        return Ok(Electrode {
+            diameter_mm: row.diameter_mm,
+            said: Said::table(row.origin.source_ref()),
+            current_a: Range::new(thumb * about.low, thumb * about.high),
+            source: per.origin.source_ref(),
+            how: "the class has no row of its own; the maker's range goes before",
+        });
+    }
+    let near = |size: &f64| find::same_size(*size, row.diameter_mm);
+    let size = if sizes.iter().any(near) {
+        row.diameter_mm
+    } else {
+        let larger = sizes.iter().copied().find(|size| *size > row.diameter_mm);
+        larger.or(sizes.last().copied()).unwrap_or(row.diameter_mm)
+    };
+    if largest.is_some_and(|most| size > most && facts.attitude() == planning::Attitude::Other) {
+        return Err(nothing(
+            format!("{} mm is too thick an electrode for {}", figure(size), facts.position.code),
+            facts,
+        ));
+    }
+    let limits = electrode_current::range(listed, size)
+        .ok_or_else(|| nothing(format!("electrode-current has no {} of {} mm", listed, figure(size)), facts))?;
+    Ok(Electrode {
+        diameter_mm: size,
+        said: Said::table(row.origin.source_ref()),
+        current_a: limits.usual.unwrap_or(limits.envelope),
+        source: limits.source,
+        how: "",
+    })
+}
+
+fn run_settings(facts: &Facts, plan: &Plan, run: &Run, electrode: &Electrode, two: bool) -> RunSettings {
+    let current_a = rounded(part(electrode.current_a, run.row.current_share), 5.0);
+    let how = if electrode.how.is_empty() {
+        format!("part of {} for this run and position", span(electrode.current_a, "A"))
+    } else {
+        electrode.how.to_owned()
+    };
+    let usual = facts.process.voltage_usual_v;
+    let (voltage_v, voltage) = match planning::voltage("111") {
+        Some(row) => {
+            let over = row.over(current_a);
+            let about = within(Range::new(over.low.floor(), over.high.ceil()), usual);
+            (about, Said::how(row.origin.source_ref(), "rises with the current"))
+        }
+        None => (usual, Said::table(facts.process.origin.source_of("voltage_usual_v"))),
+    };
+    // The rate rises with the current over the currents of all sizes.
+    let rates = deposition::rate("111");
+    let own = rates.iter().find(|rate| rate.label.ends_with(plan.filler.class.as_str()));
+    let basic = plan.filler.covered.is_some_and(|row| row.low_hydrogen);
+    let like = if basic { "E7018" } else { "E6013" };
+    let rate = own.or(rates.iter().find(|rate| rate.label.ends_with(like)));
+    let spanned = electrode_current::rows()
+        .iter()
+        .filter(|row| rate.is_some_and(|rate| rate.label.ends_with(row.classification.as_str())))
+        .map(|row| row.envelope_a)
+        .reduce(Range::hull);
+    let (travel_mm_min, how_travel) = match (rate, spanned) {
+        (Some(rate), Some(spanned)) => {
+            let kg_h = part(rate.rate_kg_h, share(current_a, spanned));
+            (travel_by_rate(facts, run, kg_h), "deposition-rate over the cross-section of the run")
+        }
+        _ => (run.row.travel_mm_min, ""),
+    };
+    let mut lines = Vec::new();
+    if two && run.part == Part::Fill {
+        lines.push(Entry::Key("filler", Value::new("fill-electrode", Said::Follows("declared above".into()))));
+    }
+    lines.extend([
+        Entry::Key("current", Value::new(span(current_a, "A"), Said::how(electrode.source.clone(), how))),
+        Entry::Key("voltage", Value::new(span(voltage_v, "V"), voltage)),
+        Entry::Key("travel_speed", Value::new(span(travel_mm_min, "mm/min"), travel_said(run.row, how_travel))),
+    ]);
+    RunSettings { current_a, voltage_v, travel_mm_min, lines }
+}

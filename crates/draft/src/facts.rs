@@ -1,0 +1,289 @@
+//! What is known of a weld before its procedure is written, and why some of it is refused.
+
+use seamwright_handbook::base_metals::{self, BaseMetal};
+use seamwright_handbook::planning::Attitude;
+use seamwright_handbook::positions::{self, Product};
+use seamwright_handbook::process_suitability::{self, Suits};
+use seamwright_handbook::{planning, processes};
+use seamwright_model::procedure::JointType;
+use seamwright_model::quantity::{Length, Range as Stretch};
+
+use crate::figures::figure;
+
+/// The facts as they were typed.
+#[derive(Debug, Clone, Default, PartialEq, Eq)]
+pub struct Typed {
+    /// Process: ISO 4063 number or AWS letters.
+    pub process: String,
+    /// Base metal, by any of its names.
+    pub metal: String,
+    /// Thickness with its unit.
+    pub thickness: String,
+    /// `butt`, `tee`, `lap` or `corner`.
+    pub joint: String,
+    /// Position of ISO 6947 or of AWS.
+    pub position: String,
+    /// Outside diameter of a pipe with its unit.
+    pub diameter: Option<String>,
+}
+
+/// The facts, with what the handbook knows of them.
+#[derive(Debug, Clone)]
+pub struct Facts {
+    pub(crate) process: &'static processes::Row,
+    pub(crate) suits: &'static process_suitability::Row,
+    pub(crate) metal: &'static BaseMetal,
+    pub(crate) metal_name: String,
+    pub(crate) thickness_mm: f64,
+    pub(crate) thickness: String,
+    pub(crate) joint: JointType,
+    pub(crate) position: &'static positions::Row,
+    pub(crate) diameter: Option<String>,
+}
+
+/// Why there is no draft.
+#[derive(Debug, Clone, PartialEq, Eq, thiserror::Error)]
+pub enum Refused {
+    /// A name that the handbook does not have.
+    #[error("{what} `{text}` is not known{}", nearest(.near))]
+    Unknown {
+        /// What was to be named.
+        what: &'static str,
+        /// What was written.
+        text: String,
+        /// The nearest names.
+        near: Vec<String>,
+    },
+    /// A quantity that cannot be read.
+    #[error("{what}: {reason}")]
+    Quantity {
+        /// Which quantity.
+        what: &'static str,
+        /// What is wrong with it.
+        reason: String,
+    },
+    /// A process that drafts are not written for.
+    #[error("no draft for process {process}: drafts are for {}", .drafted.join(", "))]
+    NotDrafted {
+        /// The process.
+        process: String,
+        /// Processes that are drafted.
+        drafted: Vec<&'static str>,
+    },
+    /// A process that does not suit the metal.
+    #[error("process {process} does not suit {metal}: {reason}{}", hint(.instead))]
+    Unsuited {
+        /// The process.
+        process: String,
+        /// The metal.
+        metal: String,
+        /// Why.
+        reason: String,
+        /// Processes to use instead.
+        instead: Vec<String>,
+    },
+    /// A thickness that the process or the tables do not reach.
+    #[error("thickness {stated} lies outside what process {process} welds of {metal} ({low}-{high} mm){}", hint(.instead))]
+    Thickness {
+        /// As written.
+        stated: String,
+        /// The process.
+        process: String,
+        /// The metal.
+        metal: String,
+        /// Least thickness, mm.
+        low: String,
+        /// Greatest thickness, mm.
+        high: String,
+        /// Processes to use instead.
+        instead: Vec<String>,
+    },
+    /// Facts that contradict each other.
+    #[error("{0}")]
+    Contradiction(String),
+    /// The handbook has nothing that would serve.
+    #[error("no draft: {reason}{}", hint(.instead))]
+    Nothing {
+        /// What is missing.
+        reason: String,
+        /// What to use instead.
+        instead: Vec<String>,
+    },
+}
+
+fn nearest(near: &[String]) -> String {
+    if near.is_empty() { String::new() } else { format!("; the nearest names are {}", near.join(", ")) }
+}
+
+fn hint(instead: &[String]) -> String {
+    if instead.is_empty() { String::new() } else { format!("; use {} instead", instead.join(" or ")) }
+}
+
+fn owned(names: &[&str]) -> Vec<String> {
+    names.iter().map(|name| (*name).to_owned()).collect()
+}
+
+impl Facts {
+    /// Reads facts as they were typed and holds them against each other.
+    ///
+    /// Refused: an unknown name, a quantity without unit, a process that does not suit the metal, a thickness outside the
+    /// tables, a position that is not one of the weld or the product.
+    pub fn read(typed: &Typed) -> Result<Self, Refused> {
+        let metal = metal(&typed.metal)?;
+        let process = process(&typed.process, metal)?;
+        let suits = process_suitability::get(metal, &process.number).ok_or_else(|| Refused::Nothing {
+            reason: format!("the handbook does not say how process {} suits {}", process.number, metal.specification),
+            instead: Vec::new(),
+        })?;
+        if suits.suits == Suits::Unsuited {
+            return Err(Refused::Unsuited {
+                process: process.number.clone(),
+                metal: metal.specification.clone(),
+                reason: suits.reason.clone().unwrap_or_default(),
+                instead: suits.instead.clone(),
+            });
+        }
+        let (thickness, thickness_mm) = length("thickness", &typed.thickness)?;
+        if let Some(row) = planning::thickness(metal, &process.number)
+            && !row.thickness_mm.contains(thickness_mm)
+        {
+            return Err(Refused::Thickness {
+                stated: thickness,
+                process: process.number.clone(),
+                metal: metal.specification.clone(),
+                low: figure(row.thickness_mm.low),
+                high: figure(row.thickness_mm.high),
+                instead: if thickness_mm < row.thickness_mm.low { row.thinner.clone() } else { row.thicker.clone() },
+            });
+        }
+        let joint = joint(&typed.joint)?;
+        let position = position(&typed.position, joint)?;
+        let diameter = typed.diameter.as_deref().map(|text| length("diameter", text)).transpose()?;
+        if let Some((stated, diameter_mm)) = &diameter {
+            if *diameter_mm <= 2.0 * thickness_mm {
+                return Err(Refused::Contradiction(format!(
+                    "a pipe of {stated} outside cannot have a wall of {thickness}: the wall is less than half the diameter"
+                )));
+            }
+            if position.product == Product::Plate {
+                return Err(Refused::Contradiction(format!(
+                    "position {} ({}) is one of plate, and a diameter is given",
+                    position.code, position.name
+                )));
+            }
+        } else if position.product == Product::Pipe {
+            return Err(Refused::Contradiction(format!(
+                "position {} ({}) is one of pipe: give its outside diameter",
+                position.code, position.name
+            )));
+        }
+        // A name that holds line breaks and the like is printed as the handbook has it.
+        let plain = typed.metal.trim();
+        let metal_name =
+            if plain.chars().any(char::is_control) { metal.specification.clone() } else { plain.to_owned() };
+        let diameter = diameter.map(|(stated, _)| stated);
+        Ok(Self { process, suits, metal, metal_name, thickness_mm, thickness, joint, position, diameter })
+    }
+
+    /// Whether the weld is a groove weld; the others are fillets.
+    pub(crate) fn groove(&self) -> bool {
+        self.joint == JointType::Butt
+    }
+
+    /// Whether welding goes downwards; a position that leaves it open is taken upwards.
+    pub(crate) fn downward(&self) -> bool {
+        self.position.progression == positions::Progression::Downward
+    }
+
+    /// How the weld lies.
+    pub(crate) fn attitude(&self) -> Attitude {
+        if self.position.vertical || self.position.overhead { Attitude::Other } else { Attitude::Flat }
+    }
+}
+
+fn metal(text: &str) -> Result<&'static BaseMetal, Refused> {
+    base_metals::find(text).ok_or_else(|| Refused::Unknown {
+        what: "the metal",
+        text: text.trim().to_owned(),
+        near: owned(&base_metals::nearest(text)),
+    })
+}
+
+/// The process; letters that mean several are taken for the one that suits the metal.
+fn process(text: &str, metal: &BaseMetal) -> Result<&'static processes::Row, Refused> {
+    let row = processes::get(text).ok_or_else(|| Refused::Unknown {
+        what: "the process",
+        text: text.trim().to_owned(),
+        near: owned(&processes::nearest(text)),
+    })?;
+    let drafted = planning::processes();
+    if drafted.contains(&row.number.as_str()) {
+        return Ok(row);
+    }
+    let inside = drafted.iter().filter(|number| row.number.len() == 2 && number.starts_with(row.number.as_str()));
+    let suited = inside.copied().find(|number| {
+        let of_kind = processes::get(number).is_some_and(|own| own.letters == row.letters);
+        of_kind && process_suitability::get(metal, number).is_some_and(|own| own.suits != Suits::Unsuited)
+    });
+    suited
+        .and_then(processes::get)
+        .ok_or_else(|| Refused::NotDrafted { process: row.number.clone(), drafted: drafted.clone() })
+}
+
+fn joint(text: &str) -> Result<JointType, Refused> {
+    let joint: JointType =
+        text.trim().to_lowercase().parse().map_err(|reason: String| Refused::Quantity { what: "joint", reason })?;
+    if joint == JointType::Edge {
+        return Err(Refused::Nothing {
+            reason: "the handbook has no settings for edge welds".to_owned(),
+            instead: owned(&["a corner joint"]),
+        });
+    }
+    Ok(joint)
+}
+
+fn position(text: &str, joint: JointType) -> Result<&'static positions::Row, Refused> {
+    let row = positions::get(text).ok_or_else(|| Refused::Unknown {
+        what: "the position",
+        text: text.trim().to_owned(),
+        near: owned(&positions::nearest(text)),
+    })?;
+    let (agrees, weld) = match row.weld {
+        positions::Weld::Both => (true, ""),
+        positions::Weld::Groove => (joint == JointType::Butt, "groove"),
+        positions::Weld::Fillet => (joint != JointType::Butt, "fillet"),
+    };
+    if !agrees {
+        return Err(Refused::Contradiction(format!(
+            "position {} ({}) is one of {weld} welds, and a {joint} joint has {}",
+            row.code,
+            row.name,
+            if weld == "fillet" { "a groove" } else { "a fillet" }
+        )));
+    }
+    Ok(row)
+}
+
+/// A quantity with a space before its unit, as documents have it: `3mm` is `3 mm`.
+fn spaced(text: &str) -> String {
+    let unit = text.find(|c: char| c.is_alphabetic()).unwrap_or(text.len());
+    let (figures, unit) = text.split_at(unit);
+    if figures.is_empty() || unit.is_empty() { text.to_owned() } else { format!("{} {unit}", figures.trim_end()) }
+}
+
+/// A single length: as written, and in millimetres.
+fn length(what: &'static str, text: &str) -> Result<(String, f64), Refused> {
+    let refused = |reason: String| Refused::Quantity { what, reason };
+    let text = spaced(text.trim());
+    let range: Stretch<Length> = text.parse().map_err(|error| refused(format!("{error}")))?;
+    match (range.low(), range.high()) {
+        (Some(low), Some(high)) if (low.mm() - high.mm()).abs() < f64::EPSILON => {
+            if low.mm() > 0.0 {
+                Ok((range.spelled().to_owned(), low.mm()))
+            } else {
+                Err(refused(format!("`{text}` is not more than nothing")))
+            }
+        }
+        _ => Err(refused(format!("`{text}` is a range: give one value, such as `3 mm`"))),
+    }
+}

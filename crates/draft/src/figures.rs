@@ -1,0 +1,47 @@
+//! Figures rounded as a welder sets them, and ranges in words.
+
+use seamwright_handbook::Range;
+
+/// A figure without needless decimals.
+pub(crate) fn figure(value: f64) -> String {
+    let text = format!("{value:.2}");
+    let text = text.trim_end_matches('0').trim_end_matches('.');
+    if text == "-0" { "0".to_owned() } else { text.to_owned() }
+}
+
+/// A range with its unit: `70-90 A`, or one value where both ends are equal.
+pub(crate) fn span(range: Range, unit: &str) -> String {
+    let (low, high) = (figure(range.low), figure(range.high));
+    if low == high { format!("{low} {unit}") } else { format!("{low}-{high} {unit}") }
+}
+
+/// Both ends rounded to a step, inwards so that they stay within a limit, as long as something is left.
+pub(crate) fn rounded(range: Range, step: f64) -> Range {
+    // A hair, so that what is a multiple already stays.
+    let (low, high) = ((range.low / step - 1e-6).ceil() * step, (range.high / step + 1e-6).floor() * step);
+    if low <= high { Range::new(low, high) } else { range }
+}
+
+/// A range rounded to a step and held inside a limit.
+pub(crate) fn within(range: Range, limit: Range) -> Range {
+    range.overlap(limit).unwrap_or_else(|| {
+        let end = if range.high < limit.low { limit.low } else { limit.high };
+        Range::new(end, end)
+    })
+}
+
+/// The part of a range: 0 is its low end, 1 its high end.
+pub(crate) fn part(range: Range, share: Range) -> Range {
+    let at = |share: f64| range.low + share * (range.high - range.low);
+    Range::new(at(share.low), at(share.high))
+}
+
+/// Where a range lies in another, as shares of it; the inverse of [`part`].
+pub(crate) fn share(range: Range, of: Range) -> Range {
+    let width = of.high - of.low;
+    if width <= 0.0 {
+        return Range::new(0.5, 0.5);
+    }
+    let at = |figure: f64| ((figure - of.low) / width).clamp(0.0, 1.0);
+    Range::new(at(range.low), at(range.high))
+}

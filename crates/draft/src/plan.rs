@@ -1,0 +1,469 @@
+//! What is welded with what: filler, gas, mode of transfer, prepared edges, cross-section and runs.
+
+use seamwright_calc::fillet::Fillet;
+use seamwright_calc::groove::{Groove, Preparation};
+use seamwright_handbook::designation::{self, Shielding};
+use seamwright_handbook::gmaw_parameters::{self, Transfer};
+use seamwright_handbook::planning::{self, FamilyRow, Part, RunRow};
+use seamwright_handbook::process_suitability::{self, Need};
+use seamwright_handbook::{
+    Range, SourceRef, covered_electrodes, filler_choice, filler_classes, joint_preparations, metal_families,
+    shielding_gases,
+};
+
+use crate::facts::{Facts, Refused};
+use crate::figures::{figure, rounded, span};
+use crate::page::{Said, Value};
+
+/// The decisions that come before the settings.
+pub(crate) struct Plan {
+    pub(crate) filler: Filler,
+    /// Whose settings the metal begins with; covered electrodes need none.
+    pub(crate) like: Option<&'static FamilyRow>,
+    pub(crate) gas: Option<Gas>,
+    pub(crate) shape: Shape,
+    pub(crate) backing_gas: Option<Gas>,
+    /// Cross-section of the whole weld, mm².
+    pub(crate) area_mm2: f64,
+    pub(crate) runs: Vec<Run>,
+}
+
+/// The filler.
+pub(crate) struct Filler {
+    /// As it is ordered.
+    pub(crate) class: String,
+    /// Its place in the choice of fillers.
+    pub(crate) said: Said,
+    /// What its designation says.
+    pub(crate) reads: Option<designation::Filler>,
+    /// Its row, where it is a covered electrode that the handbook lists.
+    pub(crate) covered: Option<&'static covered_electrodes::Row>,
+}
+
+/// A gas.
+pub(crate) struct Gas {
+    /// Symbol of ISO 14175.
+    pub(crate) symbol: String,
+    /// Components in percent by volume, where settings are for one mixture.
+    pub(crate) parts: Vec<(String, f64)>,
+    pub(crate) said: Said,
+}
+
+/// The edges and the size of the weld.
+pub(crate) enum Shape {
+    /// A groove.
+    Groove {
+        /// Square or V.
+        preparation: Preparation,
+        /// Where the choice comes from.
+        said: Said,
+        /// Included angle of the V.
+        angle: Option<Value>,
+        /// Root gap.
+        gap: Value,
+        /// Root face of the V.
+        face: Option<Value>,
+        /// Backing other than gas.
+        backing: Option<Value>,
+    },
+    /// A fillet with its leg.
+    Fillet(Value),
+}
+
+/// A run, or several that are alike.
+pub(crate) struct Run {
+    /// `1` or `2-4`.
+    pub(crate) numbers: String,
+    pub(crate) layer: &'static str,
+    pub(crate) part: Part,
+    /// Cross-section of one run, mm².
+    pub(crate) area_mm2: f64,
+    pub(crate) transfer: Option<Transfer>,
+    pub(crate) row: &'static RunRow,
+}
+
+impl Plan {
+    /// Decides; refused where the handbook has nothing that serves.
+    pub(crate) fn new(facts: &Facts) -> Result<Self, Refused> {
+        downwards(facts)?;
+        let process = facts.process.number.as_str();
+        let like = planning::starting_family(facts.metal, process);
+        if like.is_none() && process != "111" {
+            return Err(nothing(format!("the handbook has no settings of process {process} for this metal"), facts));
+        }
+        let (root, fill) = transfers(facts, like)?;
+        let mut filler = filler(facts)?;
+        let gas = gas(facts, &mut filler, like, root.max_spray(fill));
+        let (shape, area_mm2) = shape(facts)?;
+        let runs = runs(facts, area_mm2, root.0, fill.0)?;
+        let backing_gas = backing_gas(facts, &shape);
+        Ok(Self { filler, like, gas, shape, backing_gas, area_mm2, runs })
+    }
+}
+
+/// A refusal that names the processes which suit the metal as usual.
+pub(crate) fn nothing(reason: String, facts: &Facts) -> Refused {
+    let others = planning::processes().into_iter().filter(|number| {
+        *number != facts.process.number
+            && process_suitability::get(facts.metal, number)
+                .is_some_and(|row| row.suits == process_suitability::Suits::Usual)
+            && planning::thickness(facts.metal, number).is_some_and(|row| row.thickness_mm.contains(facts.thickness_mm))
+    });
+    Refused::Nothing { reason, instead: others.map(str::to_owned).collect() }
+}
+
+/// The figure of a planning rule; the tables have every rule that is asked for, which a test holds.
+pub(crate) fn rule(name: &str) -> (Range, SourceRef) {
+    match planning::rule(name) {
+        Some(rule) => (rule.value, rule.origin.source_ref()),
+        // cannot happen: a test of this crate asks for every name
+        None => unreachable!("no planning rule {name}"),
+    }
+}
+
+/// Downward welding with a gas-shielded arc is for thin metal; cored and covered electrodes have it in their class.
+fn downwards(facts: &Facts) -> Result<(), Refused> {
+    let (most, _) = rule("vertical-down-most");
+    let by_class = matches!(facts.process.number.as_str(), "111" | "114" | "136");
+    if facts.downward() && !by_class && facts.thickness_mm > most.high {
+        return Err(Refused::Nothing {
+            reason: format!(
+                "{} is too thick for welding downwards in {} (up to {} mm)",
+                facts.thickness,
+                facts.position.code,
+                figure(most.high)
+            ),
+            instead: vec!["an upward position such as PF".to_owned()],
+        });
+    }
+    Ok(())
+}
+
+/// A mode of transfer, where the process has modes.
+#[derive(Clone, Copy)]
+struct Mode(Option<Transfer>);
+
+impl Mode {
+    /// Spray, if either is spray: it asks most of the gas.
+    fn max_spray(self, other: Self) -> Option<Transfer> {
+        [self.0, other.0].into_iter().flatten().find(|mode| *mode == Transfer::Spray).or(other.0)
+    }
+}
+
+/// The modes of transfer of root and fill runs.
+fn transfers(facts: &Facts, like: Option<&FamilyRow>) -> Result<(Mode, Mode), Refused> {
+    let process = facts.process.number.as_str();
+    let used = |mode| planning::run(facts.metal, process, Some(mode), Part::Fill, facts.attitude()).is_some();
+    match process {
+        "131" if used(Transfer::Spray) => Ok((Mode(Some(Transfer::Spray)), Mode(Some(Transfer::Spray)))),
+        "131" => Err(nothing(
+            format!("spray transfer with this metal is for flat and horizontal welds, not for {}", facts.position.code),
+            facts,
+        )),
+        "135" => {
+            let short = Some(Transfer::ShortCircuit);
+            let (flat_most, _) = rule("short-circuit-up-to");
+            let (most, _) = rule("short-circuit-most");
+            if facts.thickness_mm <= flat_most.high {
+                return Ok((Mode(short), Mode(short)));
+            }
+            let hot = if used(Transfer::Spray) { Transfer::Spray } else { Transfer::Pulsed };
+            let has_rows = gmaw_parameters::rows()
+                .iter()
+                .any(|row| like.is_some_and(|like| like.like == row.wire) && row.transfer == hot);
+            if has_rows {
+                // An open root is closed with a cool arc.
+                let root = if facts.groove() { short } else { Some(hot) };
+                Ok((Mode(root), Mode(Some(hot))))
+            } else if facts.thickness_mm <= most.high {
+                Ok((Mode(short), Mode(short)))
+            } else {
+                Err(nothing(
+                    format!(
+                        "short-circuit transfer does not fuse {} well, and the handbook has no pulsed settings for {}",
+                        facts.thickness, facts.position.code
+                    ),
+                    facts,
+                ))
+            }
+        }
+        _ => Ok((Mode(None), Mode(None))),
+    }
+}
+
+/// The usual filler that serves thickness and position.
+fn filler(facts: &Facts) -> Result<Filler, Refused> {
+    let process = facts.process.number.as_str();
+    let chosen = filler_choice::choose(facts.metal, facts.metal, process);
+    let Some((row, classes)) = chosen else {
+        return Err(nothing(format!("filler-choice has no filler of process {process} for this metal"), facts));
+    };
+    let usual = classes.first().map(|class| class.classification.clone()).unwrap_or_default();
+    let mut refused = Vec::new();
+    for class in classes {
+        let name = class.classification.as_str();
+        if let filler_classes::Suitability::Unsuited(_) = filler_classes::filler_suits(class, facts.metal, facts.metal)
+        {
+            continue;
+        }
+        let reads = designation::parse(name).ok();
+        let covered = covered_electrodes::get(name).filter(|_| process == "111");
+        if let Some(missing) = position_missing(facts, reads.as_ref(), covered) {
+            refused.push(format!("{name} is not for welding {missing}"));
+            continue;
+        }
+        if let Some(thickness) = planning::filler_thickness(name)
+            && !thickness.thickness_mm.contains(facts.thickness_mm)
+        {
+            refused.push(format!("{name} is for {}", span(thickness.thickness_mm, "mm")));
+            continue;
+        }
+        let how = match class.origin.note.as_deref() {
+            _ if name == usual => "the usual class for the metal".to_owned(),
+            _ => format!("the next class after {usual} that serves thickness and position"),
+        };
+        return Ok(Filler { class: name.to_owned(), said: Said::how(row.origin.source_ref(), how), reads, covered });
+    }
+    Err(nothing(
+        format!("no filler of the metal serves {} in {}: {}", facts.thickness, facts.position.code, refused.join(", ")),
+        facts,
+    ))
+}
+
+/// What a position asks of a class that the class does not permit, in words.
+fn position_missing(
+    facts: &Facts,
+    reads: Option<&designation::Filler>,
+    covered: Option<&covered_electrodes::Row>,
+) -> Option<&'static str> {
+    if matches!(facts.process.number.as_str(), "141" | "131" | "135") {
+        return None;
+    }
+    let permitted: &[String] = match (covered, reads) {
+        (Some(row), _) => &row.positions,
+        (None, Some(reads)) => &reads.positions,
+        (None, None) => &[],
+    };
+    let mut asked: Vec<(&str, &[&str])> = Vec::new();
+    if facts.position.vertical {
+        asked.push(if facts.downward() {
+            ("downwards", &["vertical-down"])
+        } else {
+            ("upwards", &["vertical", "vertical-up"])
+        });
+    }
+    if facts.position.overhead {
+        asked.push(("overhead", &["overhead"]));
+    }
+    if asked.is_empty() && facts.groove() && facts.position.code != "PA" && facts.position.code != "1G" {
+        asked.push(("in a horizontal groove", &["horizontal"]));
+    }
+    let missing = asked.into_iter().find(|(_, names)| {
+        // A class without stated positions is taken for all but downwards.
+        let open = permitted.is_empty() && !names.contains(&"vertical-down");
+        !open && !permitted.iter().any(|own| names.contains(&own.as_str()))
+    });
+    missing.map(|(word, _)| word)
+}
+
+/// The shielding gas; a class with a gas letter gets it written.
+fn gas(facts: &Facts, filler: &mut Filler, like: Option<&FamilyRow>, transfer: Option<Transfer>) -> Option<Gas> {
+    if !facts.process.uses_shielding_gas {
+        return None;
+    }
+    let gases = &facts.suits.gases;
+    let taken: &[String] = match filler.reads.as_ref().and_then(|reads| reads.shielding.as_ref()) {
+        Some(Shielding::Gas(own)) => own,
+        _ => &[],
+    };
+    let fits = |symbol: &&String| taken.is_empty() || taken.contains(symbol);
+    let usual = gases.iter().find(fits).or(gases.first())?;
+    let source = facts.suits.origin.source_ref();
+    // Settings of solid wire are for one mixture.
+    let mixtures = like.map(|like| wire_mixtures(&like.like, transfer)).unwrap_or_default();
+    let chosen = if facts.process.number == "135" {
+        let known = mixtures.into_iter().filter_map(|parts| {
+            let borrowed: Vec<(&str, f64)> = parts.iter().map(|(name, percent)| (name.as_str(), *percent)).collect();
+            let row = shielding_gases::classify(&borrowed)?;
+            let symbol = gases.iter().find(|own| **own == row.symbol)?;
+            Some((symbol, parts))
+        });
+        let argon = |parts: &[(String, f64)]| {
+            parts.iter().filter(|(name, _)| name == "Ar").map(|(_, percent)| *percent).sum::<f64>()
+        };
+        if transfer == Some(Transfer::Spray) {
+            // More argon lets spray begin at less current.
+            known.max_by(|a, b| argon(&a.1).total_cmp(&argon(&b.1)))
+        } else {
+            { known }.next()
+        }
+    } else {
+        None
+    };
+    let (symbol, parts) = chosen.unwrap_or((usual, Vec::new()));
+    if let Some(bare) = filler.class.strip_suffix("C/M") {
+        filler.class = format!("{bare}{}", if symbol.starts_with('C') { "C" } else { "M" });
+    }
+    let how = if symbol == usual { "the usual gas for the metal" } else { "the gas that the mode of transfer needs" };
+    Some(Gas { symbol: symbol.clone(), parts, said: Said::how(source, how) })
+}
+
+/// The mixtures that settings of a wire are for, such as 90Ar-10CO2: those of the mode of transfer first.
+fn wire_mixtures(wire: &str, transfer: Option<Transfer>) -> Vec<Vec<(String, f64)>> {
+    let mut texts: Vec<&str> = Vec::new();
+    if matches!(transfer, Some(Transfer::Spray | Transfer::Pulsed)) {
+        texts.extend(gmaw_parameters::transitions().iter().filter(|row| row.wire == wire).map(|row| row.gas.as_str()));
+    }
+    if wire == "carbon-steel" {
+        texts.extend(gmaw_parameters::starting_points().iter().map(|row| row.gas.as_str()));
+    }
+    texts.extend(gmaw_parameters::rows().iter().filter(|row| row.wire == wire).map(|row| row.gas.as_str()));
+    texts.into_iter().flat_map(str::split_whitespace).filter_map(mixture).collect()
+}
+
+/// The parts of a mixture such as `80Ar-20CO2`; nothing for other words.
+fn mixture(word: &str) -> Option<Vec<(String, f64)>> {
+    let parts: Option<Vec<(String, f64)>> = word
+        .split('-')
+        .map(|part| {
+            let end = part.find(|c: char| !(c.is_ascii_digit() || c == '.'))?;
+            let (percent, name) = part.split_at(end);
+            Some((name.to_owned(), percent.parse().ok()?))
+        })
+        .collect();
+    parts
+        .filter(|parts| parts.len() > 1 && (parts.iter().map(|(_, percent)| percent).sum::<f64>() - 100.0).abs() < 1e-6)
+}
+
+/// The prepared edges or the leg, and the cross-section of the weld in mm².
+fn shape(facts: &Facts) -> Result<(Shape, f64), Refused> {
+    let computed =
+        |error: seamwright_calc::CalcError| nothing(format!("the cross-section cannot be computed: {error}"), facts);
+    if !facts.groove() {
+        let (thin, _) = rule("fillet-leg-thin-up-to");
+        let name = if facts.thickness_mm <= thin.high { "fillet-leg-thin" } else { "fillet-leg" };
+        let (share, source) = rule(name);
+        let step = if facts.thickness_mm <= thin.high { 0.5 } else { 1.0 };
+        let leg = ((share.high * facts.thickness_mm / step).floor() * step)
+            .max(facts.thickness_mm.min(thin.high * share.low));
+        let value = Value::new(
+            format!("{} mm", figure(leg)),
+            Said::how(source, "the designer decides; a leg by the thickness to begin with"),
+        );
+        let area = Fillet::equal(leg).area_mm2().map_err(computed)?;
+        let (round, _) = rule("fillet-convexity");
+        return Ok((Shape::Fillet(value), area * round.high));
+    }
+    let Some(groove) = planning::groove(&facts.process.number) else {
+        return Err(nothing(format!("groove-planning has no row for process {}", facts.process.number), facts));
+    };
+    let (cap, _) = rule("cap-height");
+    let (root, _) = rule("root-height");
+    let mut sizes = Groove {
+        thickness_mm: facts.thickness_mm,
+        cap_height_mm: cap.high.min(facts.thickness_mm),
+        root_height_mm: root.high.min(facts.thickness_mm),
+        ..Groove::default()
+    };
+    let source = groove.origin.source_ref();
+    let shape = if facts.thickness_mm <= groove.square_up_to_mm {
+        let (share, gap_source) = rule("square-gap");
+        let (most, _) = rule("square-gap-most");
+        let gap =
+            rounded(Range::new(share.low * facts.thickness_mm, (share.high * facts.thickness_mm).min(most.high)), 0.25);
+        sizes.preparation = Preparation::Square;
+        sizes.root_gap_mm = gap.middle();
+        let how = format!("up to {} mm", figure(groove.square_up_to_mm));
+        Shape::Groove {
+            preparation: Preparation::Square,
+            said: Said::how(source, how),
+            angle: None,
+            gap: Value::new(span(gap, "mm"), Said::how(gap_source, "up to half the thickness")),
+            face: None,
+            backing: None,
+        }
+    } else {
+        sizes.preparation = Preparation::SingleV;
+        sizes.included_angle_deg = groove.angle_deg;
+        sizes.root_gap_mm = groove.gap_mm.middle();
+        sizes.root_face_mm = groove.root_face_mm.middle();
+        let standard = ["V", "V with broad root face"]
+            .into_iter()
+            .flat_map(|kind| joint_preparations::suited(kind, facts.thickness_mm));
+        let standard = standard.into_iter().next().map(|row| format!("within ISO 9692-1 number {}", row.number));
+        let within = Said::how(source.clone(), standard.clone().unwrap_or_default());
+        Shape::Groove {
+            preparation: Preparation::SingleV,
+            said: Said::how(source.clone(), format!("above {} mm", figure(groove.square_up_to_mm))),
+            angle: Some(Value::new(format!("{} deg", figure(groove.angle_deg)), within.clone())),
+            gap: Value::new(span(groove.gap_mm, "mm"), within.clone()),
+            face: Some(Value::new(span(groove.root_face_mm, "mm"), within)),
+            backing: groove.backing.as_ref().map(|kind| {
+                Value::new(kind.clone(), Said::how(source, "an open root is hard to close with this process"))
+            }),
+        }
+    };
+    let area = sizes.cross_section().map_err(computed)?.total_mm2;
+    Ok((shape, area))
+}
+
+/// Runs and layers from the cross-section, by the greatest run of the process.
+fn runs(facts: &Facts, area_mm2: f64, root: Option<Transfer>, fill: Option<Transfer>) -> Result<Vec<Run>, Refused> {
+    let row = |transfer, part| {
+        planning::run(facts.metal, &facts.process.number, transfer, part, facts.attitude()).ok_or_else(|| {
+            nothing(
+                format!("run-planning has no run of process {} in {}", facts.process.number, facts.position.code),
+                facts,
+            )
+        })
+    };
+    let first = row(root, Part::Root)?;
+    if area_mm2 <= first.area_mm2 {
+        let run = Run { numbers: "1".into(), layer: "single", part: Part::Root, area_mm2, transfer: root, row: first };
+        return Ok(vec![run]);
+    }
+    let next = row(fill, Part::Fill)?;
+    let rest = area_mm2 - first.area_mm2;
+    let count = (rest / next.area_mm2).ceil().max(1.0);
+    let each = rest / count;
+    // cannot be lost: a count of runs of welds up to the greatest thickness is small
+    #[allow(clippy::cast_possible_truncation, clippy::cast_sign_loss)]
+    let last = 1 + count as u32;
+    let mut runs = vec![Run {
+        numbers: "1".into(),
+        layer: "root",
+        part: Part::Root,
+        area_mm2: first.area_mm2,
+        transfer: root,
+        row: first,
+    }];
+    let other =
+        |numbers: String, layer| Run { numbers, layer, part: Part::Fill, area_mm2: each, transfer: fill, row: next };
+    match last {
+        0..=2 => {}
+        3 => runs.push(other("2".into(), "fill")),
+        _ => runs.push(other(format!("2-{}", last - 1), "fill")),
+    }
+    runs.push(other(last.to_string(), "cap"));
+    Ok(runs)
+}
+
+/// Gas at an open root that air would spoil.
+fn backing_gas(facts: &Facts, shape: &Shape) -> Option<Gas> {
+    let Shape::Groove { backing: None, .. } = shape else { return None };
+    if !facts.process.uses_shielding_gas || facts.process.number == "136" {
+        return None;
+    }
+    let family = &facts.metal.family;
+    let asks = process_suitability::family(family);
+    let exposed = metal_families::get(family).is_some_and(|row| row.chromium || row.reactive);
+    let needed = asks.is_some_and(|row| row.root_backing_gas == Need::Needed);
+    if !needed && !exposed {
+        return None;
+    }
+    let (symbol, source) = match shielding_gases::backing(family) {
+        Some(row) => (row.gases.first()?.clone(), row.origin.source_ref()),
+        None => (facts.suits.gases.first()?.clone(), facts.suits.origin.source_ref()),
+    };
+    Some(Gas { symbol, parts: Vec::new(), said: Said::how(source, "the root is welded from one side and open to air") })
+}

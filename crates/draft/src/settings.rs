@@ -1,0 +1,141 @@
+//! The settings of a process and of its runs, whatever the kind of process.
+
+use seamwright_calc::heat_input;
+use seamwright_handbook::planning::RunRow;
+use seamwright_handbook::{Range, SourceRef, densities, processes, technique, thermal_efficiency};
+
+use crate::facts::{Facts, Refused};
+use crate::figures::{rounded, span, within};
+use crate::page::{Said, Value};
+use crate::plan::{Plan, Run};
+use crate::{covered, tungsten, wire};
+
+/// Lines below a section.
+pub(crate) enum Entry {
+    /// A key with its value.
+    Key(&'static str, Value),
+    /// A key with entries below it.
+    Block(&'static str, Vec<Entry>),
+    /// A line that says what to decide.
+    Remark(String),
+}
+
+/// The settings of a run.
+pub(crate) struct RunSettings {
+    pub(crate) current_a: Range,
+    pub(crate) voltage_v: Range,
+    pub(crate) travel_mm_min: Range,
+    pub(crate) lines: Vec<Entry>,
+}
+
+/// All settings.
+pub(crate) struct Settings {
+    /// Lines of the filler below its designation.
+    pub(crate) filler: Vec<Entry>,
+    /// Lines of the process.
+    pub(crate) process: Vec<Entry>,
+    /// One for each run of the plan.
+    pub(crate) runs: Vec<RunSettings>,
+    /// Diffusible hydrogen of the weld metal, ml/100 g.
+    pub(crate) hydrogen_ml: f64,
+    /// Where the hydrogen is written.
+    pub(crate) hydrogen_source: SourceRef,
+}
+
+/// Settings by the kind of process.
+pub(crate) fn choose(facts: &Facts, plan: &Plan) -> Result<Settings, Refused> {
+    if facts.process.uses_tungsten {
+        tungsten::settings(facts, plan)
+    } else if facts.process.uses_wire_feed {
+        wire::settings(facts, plan)
+    } else {
+        covered::settings(facts, plan)
+    }
+}
+
+/// Name of the filler in the document.
+pub(crate) fn filler_name(process: &processes::Row) -> &'static str {
+    if process.uses_tungsten {
+        "rod"
+    } else if process.uses_wire_feed {
+        "wire"
+    } else {
+        "electrode"
+    }
+}
+
+/// A value of a table's range.
+pub(crate) fn ranged(range: Range, unit: &str, source: SourceRef) -> Value {
+    Value::new(span(range, unit), Said::table(source))
+}
+
+/// Mechanization and polarity.
+pub(crate) fn first_lines(facts: &Facts, polarity: Value) -> Vec<Entry> {
+    let mut lines = Vec::new();
+    if let Some(usual) = facts.process.mechanization.first() {
+        let said = Said::how(facts.process.origin.source_of("mechanization"), "the usual one of the process");
+        lines.push(Entry::Key("mechanization", Value::new(usual.clone(), said)));
+    }
+    lines.push(Entry::Key("polarity", polarity));
+    lines.push(Entry::Key("filler", Value::new(filler_name(facts.process), Said::Follows("declared above".into()))));
+    lines
+}
+
+/// Bead, direction and angles; `angle` names the rule of the travel angle.
+pub(crate) fn technique_lines(facts: &Facts, direction: &'static str, angle: &str, more: Vec<Entry>) -> Entry {
+    let mut lines = vec![Entry::Key(
+        "bead",
+        Value::new("stringer", Said::Decide("stringer or weave; stringers keep the heat input low".into())),
+    )];
+    if let Some(rule) = technique::rule(angle) {
+        let source = rule.origin.source_ref();
+        let how =
+            if direction == "push" { "the arc points where it travels" } else { "the arc points back at the pool" };
+        lines.push(Entry::Key("direction", Value::new(direction, Said::how(source.clone(), how))));
+        lines.push(Entry::Key("travel_angle", ranged(rule.value, "deg", source)));
+    }
+    let work = if facts.groove() { None } else { technique::rule("fillet-work-angle") };
+    match work {
+        Some(rule) => lines.push(Entry::Key("work_angle", ranged(rule.value, "deg", rule.origin.source_ref()))),
+        None => lines.push(Entry::Key(
+            "work_angle",
+            Value::new("90 deg", Said::Follows("a groove between plates in one plane".into())),
+        )),
+    }
+    lines.extend(more);
+    Entry::Block("technique", lines)
+}
+
+/// Travel speed in mm/min at which a run gets its cross-section from weld metal in mm³/min, held within the usual speed.
+pub(crate) fn travel(run: &Run, volume_mm3_min: Range) -> Range {
+    let speed = Range::new(volume_mm3_min.low / run.area_mm2, volume_mm3_min.high / run.area_mm2);
+    let held = within(speed, run.row.travel_mm_min);
+    // One speed is no range to weld by.
+    let open = if held.high - held.low < 0.2 * held.high {
+        within(Range::new(0.9 * held.low, 1.1 * held.high), run.row.travel_mm_min)
+    } else {
+        held
+    };
+    rounded(open, 10.0)
+}
+
+/// How the travel speed was found.
+pub(crate) fn travel_said(run: &RunRow, how: &str) -> Said {
+    Said::how(run.origin.source_ref(), how.to_owned())
+}
+
+/// Travel speed of a run from a deposition rate in kg/h; the usual speed where the density is not known.
+pub(crate) fn travel_by_rate(facts: &Facts, run: &Run, rate_kg_h: Range) -> Range {
+    let Some(metal) = densities::metal(&facts.metal.family) else { return run.row.travel_mm_min };
+    let volume = |rate: f64| rate * 1e9 / metal.density_kg_m3.middle() / 60.0;
+    travel(run, Range::new(volume(rate_kg_h.low), volume(rate_kg_h.high)))
+}
+
+/// Heat input with k at the middle of the settings, kJ/mm.
+pub(crate) fn heat(facts: &Facts, run: &RunSettings) -> Option<f64> {
+    let k = thermal_efficiency::get(&facts.process.number)?;
+    let energy =
+        heat_input::arc_energy_kj_mm(run.voltage_v.middle(), run.current_a.middle(), run.travel_mm_min.middle() / 60.0)
+            .ok()?;
+    heat_input::heat_input_kj_mm(energy, k.k).ok()
+}

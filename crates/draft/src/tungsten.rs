@@ -1,0 +1,347 @@
+//! Settings of the tungsten arc: starting points give the current, the current gives tungsten, nozzle, flow and torch.
+
+use seamwright_handbook::gtaw_starting_points::{self as starting, Joint};
+use seamwright_handbook::planning::Part;
+use seamwright_handbook::tungsten_current::{self, CurrentType};
+use seamwright_handbook::tungsten_types::{self, Group, Suits};
+use seamwright_handbook::{
+    Range, deposition, gas_nozzles, gtaw_polarity, nozzle_gas_flow, process_suitability, technique, torches,
+    tungsten_stickout, tungsten_tips,
+};
+use seamwright_model::procedure::JointType;
+
+use crate::facts::{Facts, Refused};
+use crate::figures::{figure, part, rounded, share, span};
+use crate::page::{Said, Value};
+use crate::plan::{Plan, nothing, rule};
+use crate::settings::{
+    Entry, RunSettings, Settings, first_lines, ranged, technique_lines, travel_by_rate, travel_said,
+};
+
+/// A starting point with its current for this metal and attitude.
+struct Start {
+    row: &'static starting::Row,
+    current_a: Range,
+}
+
+pub(crate) fn settings(facts: &Facts, plan: &Plan) -> Result<Settings, Refused> {
+    let polarity_row = gtaw_polarity::get(&facts.metal.family);
+    let polarity = polarity_row.and_then(|row| row.suited.first()).map_or("DCEN", String::as_str);
+    let alternating = polarity == "AC";
+    let mut starts = Vec::new();
+    for run in &plan.runs {
+        starts.push(start(facts, plan, run.part, run.row.current_share)?);
+    }
+    let all = starts.iter().map(|start| start.current_a).reduce(Range::hull).unwrap_or(Range::new(0.0, 0.0));
+    let kind = if alternating { CurrentType::Ac } else { CurrentType::Dcen };
+    let designed = starts.first().map_or(0.0, |start| start.row.electrode_mm.low);
+    let (electrode_mm, electrode_said) = electrode(kind, designed, all, &starts)
+        .ok_or_else(|| nothing(format!("no tungsten electrode carries {}", span(all, "A")), facts))?;
+
+    let polarity = Value::new(
+        polarity,
+        polarity_row.map_or(Said::Decide("polarity".into()), |row| Said::table(row.origin.source_ref())),
+    );
+    let mut lines = first_lines(facts, polarity);
+    let reactive = process_suitability::family(&facts.metal.family)
+        .is_some_and(|row| row.trailing_gas == process_suitability::Need::Needed);
+    let nozzle = nozzle(electrode_mm);
+    lines.push(tungsten_block(
+        alternating,
+        electrode_mm,
+        electrode_said,
+        nozzle.as_ref().map(|nozzle| nozzle.1),
+        reactive,
+        all,
+    ));
+    lines.push(torch_block(alternating, all, electrode_mm, nozzle.as_ref(), reactive));
+    lines.push(gas_block(facts, plan, electrode_mm, nozzle.as_ref().map(|nozzle| nozzle.0), reactive, all));
+    if reactive {
+        let (flow, source) = rule("trailing-flow");
+        let symbol = facts.suits.gases.first().cloned().unwrap_or_default();
+        lines.push(Entry::Block(
+            "trailing_gas",
+            vec![
+                Entry::Key("designation", Value::new(symbol, Said::table(facts.suits.origin.source_ref()))),
+                Entry::Key("flow", ranged(flow, "L/min", source)),
+            ],
+        ));
+    }
+    let start = if alternating { "high-frequency" } else { "lift" };
+    lines.push(Entry::Key(
+        "arc_start",
+        Value::new(start, Said::Decide("what the machine has: high-frequency, lift or scratch".into())),
+    ));
+    lines.push(Entry::Remark(
+        "current_control: decide: fixed, torch-switch or foot-pedal, as the machine has it".to_owned(),
+    ));
+    for (key, name) in [("up_slope", "up-slope"), ("down_slope", "down-slope")] {
+        if let Some(rule) = technique::gas_timing(name) {
+            lines.push(Entry::Key(key, ranged(rule.value, "s", rule.origin.source_ref())));
+        }
+    }
+    let mut more = Vec::new();
+    if let Some(rule) = technique::rule("filler-angle") {
+        more.push(Entry::Key("filler_angle", ranged(rule.value, "deg", rule.origin.source_ref())));
+    }
+    lines.push(technique_lines(facts, "push", "push-angle-usual", more));
+
+    let runs = plan.runs.iter().zip(&starts).map(|(run, start)| run_settings(facts, plan, run, start, alternating));
+    let (hydrogen, hydrogen_source) = rule("hydrogen-141");
+    let filler_mm = starts.last().map_or(Range::new(0.0, 0.0), |start| start.row.filler_mm);
+    let filler_said = starts.last().map_or(Said::Given, |start| Said::table(start.row.origin.source_of("filler_mm")));
+    let filler = vec![Entry::Key("diameter", Value::new(format!("{} mm", figure(filler_mm.low)), filler_said))];
+    Ok(Settings { filler, process: lines, runs: runs.collect(), hydrogen_ml: hydrogen.high, hydrogen_source })
+}
+
+/// The starting point of a run: that of the whole thickness where one run does, else of what one run melts.
+fn start(facts: &Facts, plan: &Plan, run: Part, use_share: Range) -> Result<Start, Refused> {
+    let Some(like) = plan.like else {
+        return Err(nothing("starting-families has no row for this metal".to_owned(), facts));
+    };
+    let joint = match facts.joint {
+        JointType::Butt | JointType::Edge => Joint::Butt,
+        JointType::Tee => Joint::Tee,
+        JointType::Lap => Joint::Lap,
+        JointType::Corner => Joint::Corner,
+    };
+    let (root, _) = rule("run-thickness-root");
+    let (fill, _) = rule("run-thickness-fill");
+    let several = plan.runs.len() > 1;
+    let most = if several && run == Part::Root && facts.groove() { root.high } else { fill.high };
+    let thickness = facts.thickness_mm.min(most);
+    let mut rows = starting::near(&like.like, thickness, joint);
+    if rows.is_empty() {
+        // Nothing at this thickness: the nearest that the table has for the joint.
+        let of_family = starting::rows()
+            .iter()
+            .filter(|row| row.joints.contains(&joint) && row.metals.iter().any(|metal| *metal == like.like));
+        let off = |row: &&'static starting::Row| (row.thickness_mm.middle() - thickness).abs();
+        rows = of_family.min_by(|a, b| off(a).total_cmp(&off(b))).into_iter().collect();
+    }
+    let here = rows.iter().find(|row| row.position == facts.position.code).or(rows.first());
+    let row =
+        here.ok_or_else(|| nothing("gtaw-starting-points has no line for this metal and joint".to_owned(), facts))?;
+    let ratio = like.current_ratio;
+    let current = Range::new(row.current_a.low * ratio.low, row.current_a.high * ratio.high);
+    Ok(Start { row, current_a: rounded(part(current, use_share), 5.0) })
+}
+
+/// The electrode of the starting point if it carries the current, else the smallest that does.
+fn electrode(kind: CurrentType, designed_mm: f64, current_a: Range, starts: &[Start]) -> Option<(f64, Said)> {
+    let carries = |size: f64| {
+        tungsten_current::range(Group::Oxide, kind, size).filter(|limits| limits.envelope.covers(current_a))
+    };
+    let usual =
+        |size: f64| carries(size).is_some_and(|limits| limits.usual.is_none_or(|usual| current_a.high <= usual.high));
+    if let Some(start) = starts.first()
+        && usual(designed_mm)
+    {
+        return Some((designed_mm, Said::table(start.row.origin.source_of("electrode_mm"))));
+    }
+    let mut sizes: Vec<f64> = tungsten_current::rows().iter().map(|row| row.diameter_mm).collect();
+    sizes.sort_by(f64::total_cmp);
+    sizes.dedup();
+    // Sizes that nozzles and tips are listed for.
+    sizes.retain(|size| nozzle_gas_flow::for_electrode(*size).is_some());
+    let size = sizes
+        .iter()
+        .copied()
+        .find(|size| usual(*size))
+        .or(sizes.iter().copied().find(|size| carries(*size).is_some()))?;
+    let source = carries(size)?.source;
+    Some((size, Said::how(source, "the smallest that carries the current of every run")))
+}
+
+/// Number, bore in mm and source of a nozzle for an electrode.
+fn nozzle(electrode_mm: f64) -> Option<(u32, f64, Said)> {
+    let row = nozzle_gas_flow::for_electrode(electrode_mm)?;
+    let least = nozzle_gas_flow::rule("bore-over-electrode").map_or(0.0, |rule| rule.value.low) * electrode_mm;
+    let middle = row.nozzle.middle();
+    let fitting =
+        gas_nozzles::rows().iter().filter(|own| row.nozzle.contains(f64::from(own.number)) && own.bore_mm >= least);
+    let off = |own: &&gas_nozzles::Row| (f64::from(own.number) - middle).abs();
+    let chosen = fitting.min_by(|a, b| off(a).total_cmp(&off(b)))?;
+    Some((chosen.number, chosen.bore_mm, Said::table(row.origin.source_of("nozzle"))))
+}
+
+fn tungsten_block(
+    alternating: bool,
+    electrode_mm: f64,
+    electrode_said: Said,
+    bore_mm: Option<f64>,
+    lens: bool,
+    current_a: Range,
+) -> Entry {
+    let mut lines = Vec::new();
+    // Good on both kinds of current and not radioactive; of several the one with the middle oxide content.
+    let mut types: Vec<_> = tungsten_types::rows()
+        .iter()
+        .filter(|row| row.dc == Suits::Good && row.ac == Suits::Good && !row.radioactive && !row.withdrawn)
+        .collect();
+    types.sort_by(|a, b| {
+        let content = |row: &tungsten_types::Row| row.oxide_pct.map_or(0.0, |range| range.middle());
+        content(a).total_cmp(&content(b))
+    });
+    if let Some(row) = types.get(types.len() / 3) {
+        let said =
+            Said::how(row.origin.source_of("iso6848"), format!("suits both kinds of current; {} end", row.colour));
+        lines.push(Entry::Key("designation", Value::new(row.iso6848.clone(), said)));
+    }
+    lines.push(Entry::Key("diameter", Value::new(format!("{} mm", figure(electrode_mm)), electrode_said)));
+    if alternating {
+        if let Some(rule) = tungsten_tips::rule("ball") {
+            lines.push(Entry::Remark(format!(
+                "tip: {} up to {} {} (tungsten-tip-rules, {}); a blunt cone on machines with inverter",
+                "a ball forms on alternating current,",
+                figure(rule.value.high),
+                rule.unit,
+                rule.origin.basis.as_str()
+            )));
+        }
+    } else {
+        let shapes = tungsten_tips::for_electrode(electrode_mm);
+        let shape = shapes.iter().find(|row| row.constant_a.contains(current_a.middle())).or(shapes.last());
+        match shape {
+            Some(row) => lines.push(Entry::Key(
+                "included_angle",
+                Value::new(format!("{} deg", figure(row.included_angle_deg)), Said::table(row.origin.source_ref())),
+            )),
+            None => {
+                if let Some(rule) = tungsten_tips::rule("included-angle") {
+                    lines.push(Entry::Key("included_angle", ranged(rule.value, "deg", rule.origin.source_ref())));
+                }
+            }
+        }
+    }
+    if let Some(limits) = tungsten_stickout::range(lens, electrode_mm, bore_mm) {
+        let most = limits.usual.unwrap_or(limits.envelope).high;
+        let shown = (most * 2.0).floor() / 2.0;
+        let said = Said::how(limits.source, format!("up to {} mm", figure(most)));
+        lines.push(Entry::Key("stickout", Value::new(format!("{} mm", figure(shown)), said)));
+    }
+    Entry::Block("tungsten", lines)
+}
+
+fn torch_block(
+    alternating: bool,
+    current_a: Range,
+    electrode_mm: f64,
+    nozzle: Option<&(u32, f64, Said)>,
+    lens: bool,
+) -> Entry {
+    let mut lines = Vec::new();
+    let rating = |row: &torches::Row| row.current(alternating).usual.map_or(0.0, |usual| usual.high);
+    let mut fitting: Vec<&torches::Row> = torches::rows()
+        .iter()
+        .filter(|row| rating(row) >= current_a.high && row.electrode_mm.contains(electrode_mm))
+        .collect();
+    // Gas cooling first, then the lightest.
+    fitting.sort_by(|a, b| (a.cooling != "gas").cmp(&(b.cooling != "gas")).then(rating(a).total_cmp(&rating(b))));
+    match fitting.first() {
+        Some(row) => {
+            let limits = row.current(alternating);
+            let said = Said::how(limits.source.clone(), format!("rated {} A", figure(rating(row))));
+            lines.push(Entry::Key("size", Value::new(row.size.clone(), said)));
+            lines.push(Entry::Key(
+                "cooling",
+                Value::new(row.cooling.clone(), Said::table(row.origin.source_of("cooling"))),
+            ));
+        }
+        None => lines.push(Entry::Remark("size: decide: no listed torch is rated for the current".to_owned())),
+    }
+    if let Some((number, bore, said)) = nozzle {
+        let said = match said {
+            Said::Table(source, _) => Said::how(source.clone(), format!("bore {} mm", figure(*bore))),
+            other => other.clone(),
+        };
+        lines.push(Entry::Key("nozzle", Value::new(format!("No. {number}"), said)));
+    }
+    let word = if lens { "yes" } else { "no" };
+    lines.push(Entry::Key(
+        "gas_lens",
+        Value::new(word, Said::Decide("a gas lens gives a calmer shield and a longer stickout".into())),
+    ));
+    Entry::Block("torch", lines)
+}
+
+fn gas_block(
+    facts: &Facts,
+    plan: &Plan,
+    electrode_mm: f64,
+    number: Option<u32>,
+    lens: bool,
+    current_a: Range,
+) -> Entry {
+    let mut lines = Vec::new();
+    if let Some(gas) = &plan.gas {
+        lines.push(Entry::Key("designation", Value::new(gas.symbol.clone(), gas.said.clone())));
+    }
+    let of_nozzle = number.and_then(|number| nozzle_gas_flow::range(number, lens));
+    let of_electrode = nozzle_gas_flow::for_electrode(electrode_mm);
+    if let (Some(limits), Some(row)) = (of_nozzle, of_electrode) {
+        let usual = limits.usual.unwrap_or(limits.envelope);
+        let flow = usual.overlap(row.usual_l_min).unwrap_or(usual);
+        let said = Said::how(row.origin.source_of("usual_l_min"), "and within nozzle-gas-flow");
+        lines.push(Entry::Key("flow", Value::new(span(rounded(flow, 0.5), "L/min"), said)));
+    } else {
+        lines.push(Entry::Remark("flow: decide: no table has the flow for this electrode".to_owned()));
+    }
+    if let Some(rule) = technique::gas_timing("pre-flow") {
+        lines.push(Entry::Key("pre_flow", ranged(rule.value, "s", rule.origin.source_ref())));
+    }
+    if let (Some(per_ten), Some(least)) =
+        (technique::gas_timing("post-flow-per-10-a"), technique::gas_timing("post-flow-least"))
+    {
+        let asked = (current_a.high / 10.0 * per_ten.value.high).ceil().max(least.value.high);
+        let said = Said::how(per_ten.origin.source_ref(), "one second for each 10 A, and not under the least time");
+        lines.push(Entry::Key("post_flow", Value::new(format!("{} s", figure(asked)), said)));
+    }
+    if facts.process.number != "141" {
+        lines.push(Entry::Remark("decide: the gas of this process".to_owned()));
+    }
+    Entry::Block("shielding_gas", lines)
+}
+
+fn run_settings(facts: &Facts, plan: &Plan, run: &crate::plan::Run, start: &Start, alternating: bool) -> RunSettings {
+    let current_a = start.current_a;
+    let (voltage_v, voltage_source) = rule(if alternating { "voltage-tungsten-ac" } else { "voltage-tungsten-dc" });
+    // The deposition rate rises with the current over the span of the starting points.
+    let like = plan.like.map_or("", |like| like.like.as_str());
+    let spanned =
+        starting::rows().iter().filter(|row| row.metals.iter().any(|metal| metal == like)).map(|row| row.current_a);
+    let spanned = spanned.reduce(Range::hull).unwrap_or(current_a);
+    let rate = deposition::rate("141").first().map(|row| part(row.rate_kg_h, share(current_a, spanned)));
+    let stated = start.row.travel_mm_min.filter(|_| plan.runs.len() == 1);
+    let (travel_mm_min, travel) = match (stated, rate) {
+        (Some(stated), _) => {
+            let about = rounded(Range::new(0.8 * stated.low, stated.high), 10.0);
+            (about, Said::table(start.row.origin.source_of("travel_mm_min")))
+        }
+        (None, Some(rate)) => {
+            let speed = travel_by_rate(facts, run, rate);
+            (speed, travel_said(run.row, "deposition-rate over the cross-section of the run"))
+        }
+        (None, None) => (run.row.travel_mm_min, travel_said(run.row, "")),
+    };
+    let ratio = plan.like.map_or(Range::new(1.0, 1.0), |like| like.current_ratio);
+    let mut how = format!("{} of {}", like.replace('-', " "), span(start.row.thickness_mm, "mm"));
+    if like != facts.metal.family {
+        how = format!("as {how}");
+    }
+    if ratio.low < 1.0 || ratio.high > 1.0 {
+        how.push_str(&format!(", times {}", span(ratio, "").trim_end()));
+    }
+    if run.row.current_share.high < 1.0 {
+        how.push_str(", low part for this position");
+    }
+    let lines = vec![
+        Entry::Key(
+            "current",
+            Value::new(span(current_a, "A"), Said::how(start.row.origin.source_of("current_a"), how)),
+        ),
+        Entry::Key("voltage", ranged(voltage_v, "V", voltage_source)),
+        Entry::Key("travel_speed", Value::new(span(travel_mm_min, "mm/min"), travel)),
+    ];
+    RunSettings { current_a, voltage_v, travel_mm_min, lines }
+}

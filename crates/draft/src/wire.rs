@@ -1,0 +1,376 @@
+//! Settings of solid and cored wire: wire, size and mode of transfer give current, voltage, wire feed and travel.
+
+use seamwright_handbook::gmaw_parameters::{self as gmaw, Setting, StartingPoint, Transfer};
+use seamwright_handbook::gtaw_starting_points::Joint;
+use seamwright_handbook::planning::{self, Part};
+use seamwright_handbook::processes::Polarity;
+use seamwright_handbook::{Range, SourceRef, deposition, fcaw_parameters as fcaw};
+
+use crate::facts::{Facts, Refused};
+use crate::figures::{figure, part, rounded, share, span, within};
+use crate::page::{Said, Value};
+use crate::plan::{Plan, Run, nothing, rule};
+use crate::settings::{Entry, RunSettings, Settings, first_lines, ranged, technique_lines, travel, travel_said};
+
+/// One inch has so many thousandths of so many millimetres: the rule of thumb counts in them.
+const THOUSANDTH_MM: f64 = 0.0254;
+
+/// The ranges of a wire in one mode of transfer.
+struct Ranges {
+    current: (Range, SourceRef),
+    voltage: Option<(Range, SourceRef)>,
+    feed: Option<(Range, SourceRef)>,
+    tip_to_work: Option<(Range, SourceRef)>,
+    gas_flow: Option<(Range, SourceRef)>,
+    how: String,
+}
+
+pub(crate) fn settings(facts: &Facts, plan: &Plan) -> Result<Settings, Refused> {
+    let solid = matches!(facts.process.number.as_str(), "131" | "135");
+    let (diameter_mm, diameter_said) = diameter(facts, plan, solid)?;
+    let mut ranges = Vec::new();
+    for run in &plan.runs {
+        let of_run =
+            if solid { solid_ranges(facts, plan, diameter_mm, run.transfer) } else { cored_ranges(plan, diameter_mm) };
+        ranges.push(of_run.ok_or_else(|| {
+            nothing(format!("no table has settings for this wire at {} mm", figure(diameter_mm)), facts)
+        })?);
+    }
+    let point = if solid { starting_point(facts, plan, diameter_mm) } else { None };
+    let mut lines = first_lines(facts, polarity(facts, plan));
+    let modes: Vec<Option<Transfer>> = plan.runs.iter().map(|run| run.transfer).collect();
+    let shared = modes.first().copied().flatten().filter(|_| modes.windows(2).all(|pair| pair.first() == pair.last()));
+    if let (Some(mode), Some(run)) = (shared, plan.runs.first()) {
+        lines.push(Entry::Key("transfer_mode", transfer(mode, run)));
+    }
+    if let Some(first) = ranges.first() {
+        lines.push(tip(first, point, plan.runs.last().and_then(|run| run.transfer)));
+    }
+    if facts.process.uses_shielding_gas {
+        lines.push(gas_block(plan, diameter_mm, ranges.last(), point, solid));
+    }
+    let (direction, angle) = if solid { ("push", "wire-angle") } else { ("drag", "drag-angle") };
+    lines.push(technique_lines(facts, direction, angle, Vec::new()));
+    let runs = plan
+        .runs
+        .iter()
+        .zip(&ranges)
+        .map(|(run, ranges)| run_settings(facts, plan, run, ranges, diameter_mm, point, shared.is_none()))
+        .collect();
+    let hydrogen = match facts.process.number.as_str() {
+        "131" | "135" => "hydrogen-135",
+        "114" => "hydrogen-114",
+        _ => "hydrogen-136",
+    };
+    let (hydrogen, hydrogen_source) = rule(hydrogen);
+    let filler = vec![Entry::Key("diameter", Value::new(format!("{} mm", figure(diameter_mm)), diameter_said))];
+    Ok(Settings { filler, process: lines, runs, hydrogen_ml: hydrogen.high, hydrogen_source })
+}
+
+fn polarity(facts: &Facts, plan: &Plan) -> Value {
+    let permitted: &[Polarity] = plan.filler.reads.as_ref().map_or(&[], |reads| &reads.polarity);
+    let usual = &facts.process.polarity_usual;
+    let own = if facts.process.number == "131" || facts.process.number == "135" { &[] } else { permitted };
+    let chosen = usual.iter().find(|word| own.is_empty() || own.contains(word)).or(own.first()).or(usual.first());
+    let said = if own.is_empty() {
+        Said::table(facts.process.origin.source_of("polarity_usual"))
+    } else {
+        Said::how(facts.process.origin.source_of("polarity_usual"), "as the class permits it")
+    };
+    Value::new(chosen.map_or("DCEP", |word| word.as_str()), said)
+}
+
+fn transfer(mode: Transfer, run: &Run) -> Value {
+    let word = match mode {
+        Transfer::ShortCircuit => "short-circuit",
+        Transfer::Globular => "globular",
+        Transfer::Spray => "spray",
+        Transfer::Pulsed => "pulsed",
+    };
+    Value::new(word, Said::how(run.row.origin.source_ref(), "by thickness and position"))
+}
+
+/// The class whose settings serve: its own, or that of the like.
+fn cored_class<'p>(plan: &'p Plan) -> &'p str {
+    let own = fcaw::rows()
+        .iter()
+        .any(|row| fcaw::range(&plan.filler.class, row.diameter_mm, fcaw::Setting::Current).is_some());
+    match plan.like {
+        Some(like) if !own => &like.like,
+        _ => &plan.filler.class,
+    }
+}
+
+/// Diameter of the wire: the planned one, or the next larger one that has settings in every mode.
+fn diameter(facts: &Facts, plan: &Plan, solid: bool) -> Result<(f64, Said), Refused> {
+    let run = plan.runs.last().or(plan.runs.first());
+    let (mode, which) = run.map_or((None, Part::Root), |run| (run.transfer, run.part));
+    let row = planning::size(&facts.process.number, mode, facts.thickness_mm, which, facts.attitude())
+        .ok_or_else(|| nothing("electrode-size has no row for this process".to_owned(), facts))?;
+    let has = |size: f64| {
+        plan.runs.iter().all(|run| {
+            if solid {
+                solid_ranges(facts, plan, size, run.transfer).is_some()
+            } else {
+                cored_ranges(plan, size).is_some()
+            }
+        })
+    };
+    let said = Said::table(row.origin.source_ref());
+    if has(row.diameter_mm) {
+        return Ok((row.diameter_mm, said));
+    }
+    let mut sizes: Vec<f64> = if solid {
+        gmaw::rows().iter().map(|row| row.diameter_mm).collect()
+    } else {
+        fcaw::rows().iter().map(|row| row.diameter_mm).collect()
+    };
+    sizes.sort_by(f64::total_cmp);
+    let larger = sizes.iter().copied().find(|size| *size > row.diameter_mm && has(*size));
+    let size = larger.or(sizes.iter().rev().copied().find(|size| has(*size)));
+    let size = size.ok_or_else(|| nothing("no table has settings for this wire".to_owned(), facts))?;
+    Ok((
+        size,
+        Said::how(
+            row.origin.source_ref(),
+            format!("the size nearest to {} mm that has settings", figure(row.diameter_mm)),
+        ),
+    ))
+}
+
+/// What several rows have in common, where they have something.
+fn common(ranges: impl Iterator<Item = (Range, SourceRef)>) -> Option<(Range, SourceRef)> {
+    ranges.reduce(|(range, source), (other, _)| (range.overlap(other).unwrap_or(range), source))
+}
+
+fn solid_ranges(facts: &Facts, plan: &Plan, diameter_mm: f64, mode: Option<Transfer>) -> Option<Ranges> {
+    let wire = plan.like?.like.as_str();
+    let rows = gmaw::settings(wire, diameter_mm, mode);
+    // Rows for this thickness go before those of the full range of the wire.
+    let own = |row: &&&gmaw::Row| row.thickness_mm.is_some_and(|range| range.contains(facts.thickness_mm));
+    let (for_thickness, full): (Vec<_>, Vec<_>) = rows.iter().copied().partition(|row| own(&row));
+    let rows = if for_thickness.is_empty() {
+        full.into_iter().filter(|row| row.thickness_mm.is_none()).collect()
+    } else {
+        for_thickness
+    };
+    let mut current = common(rows.iter().map(|row| (row.current_a, row.origin.source_of("current_a"))))?;
+    let voltage = common(rows.iter().map(|row| (row.voltage_v, row.origin.source_of("voltage_v"))));
+    let feed =
+        common(rows.iter().filter_map(|row| Some((row.wire_feed_m_min?, row.origin.source_of("wire_feed_m_min")))));
+    let mut how = String::new();
+    if mode == Some(Transfer::Spray) {
+        let mixture: Vec<String> = plan
+            .gas
+            .iter()
+            .flat_map(|gas| &gas.parts)
+            .map(|(name, percent)| format!("{}{name}", figure(*percent)))
+            .collect();
+        if let Some(above) = gmaw::spray_above(wire, diameter_mm, &mixture.join("-"))
+            && above.envelope.high > current.0.low
+            && above.envelope.high < current.0.high
+        {
+            current.0.low = above.envelope.high;
+            how = format!("spray from {} A on (spray-transition)", figure(above.envelope.high));
+        }
+    }
+    let wanted = match mode {
+        Some(Transfer::ShortCircuit) => "tip-to-work-short-circuit",
+        Some(Transfer::Pulsed) => "tip-to-work-pulsed",
+        _ => "tip-to-work-spray",
+    };
+    let tip = rows.iter().find_map(|row| Some((row.tip_to_work_mm?, row.origin.source_of("tip_to_work_mm"))));
+    let flow = rows.iter().find_map(|row| Some((row.gas_flow_l_min?, row.origin.source_of("gas_flow_l_min"))));
+    let rule = gmaw::rule(wanted).map(|rule| (rule.value, rule.origin.source_ref()));
+    let per_wire = gmaw::rule("gas-flow-per-wire").map(|rule| {
+        (Range::new(rule.value.low * diameter_mm, rule.value.high * diameter_mm), rule.origin.source_ref())
+    });
+    Some(Ranges { current, voltage, feed, tip_to_work: tip.or(rule), gas_flow: flow.or(per_wire), how })
+}
+
+fn cored_ranges(plan: &Plan, diameter_mm: f64) -> Option<Ranges> {
+    let class = cored_class(plan);
+    let of = |setting| fcaw::range(class, diameter_mm, setting).map(|limits| (limits.envelope, limits.source));
+    let how =
+        if class == plan.filler.class { String::new() } else { format!("settings of {class}, which serve the class") };
+    Some(Ranges {
+        current: of(fcaw::Setting::Current)?,
+        voltage: of(fcaw::Setting::Voltage),
+        feed: of(fcaw::Setting::WireFeed),
+        tip_to_work: of(fcaw::Setting::TipToWork),
+        gas_flow: of(fcaw::Setting::GasFlow)
+            .or(fcaw::rule("gas-flow-thin").map(|rule| (rule.value, rule.origin.source_ref()))),
+        how,
+    })
+}
+
+/// The published line for thin carbon steel, where one is near and the wire carries it.
+fn starting_point(facts: &Facts, plan: &Plan, diameter_mm: f64) -> Option<&'static StartingPoint> {
+    if facts.process.number != "135" || plan.like?.like != "carbon-steel" || plan.runs.len() > 1 {
+        return None;
+    }
+    let joint = if facts.groove() { Joint::Butt } else { Joint::Tee };
+    let off = |point: &&'static StartingPoint| (point.thickness_mm - facts.thickness_mm).abs();
+    let point =
+        gmaw::starting_points().iter().filter(|point| point.joint == joint).min_by(|a, b| off(a).total_cmp(&off(b)))?;
+    // A line speaks for its own sheet and what lies half way to the next.
+    if off(&point) > 0.35 * point.thickness_mm {
+        return None;
+    }
+    let envelope = |setting| gmaw::range("carbon-steel", diameter_mm, Some(Transfer::ShortCircuit), setting);
+    let fits = envelope(Setting::Current)?.envelope.covers(point.current_a)
+        && envelope(Setting::Voltage)?.envelope.covers(point.voltage_v);
+    let wire = point.diameter_mm.low * 0.95 <= diameter_mm && diameter_mm <= point.diameter_mm.high * 1.05;
+    (fits && wire).then_some(point)
+}
+
+fn tip(ranges: &Ranges, point: Option<&StartingPoint>, mode: Option<Transfer>) -> Entry {
+    if let Some(point) = point {
+        return Entry::Key(
+            "contact_tip_to_work",
+            ranged(point.tip_to_work_mm, "mm", point.origin.source_of("tip_to_work_mm")),
+        );
+    }
+    match &ranges.tip_to_work {
+        Some((range, source)) => Entry::Key("contact_tip_to_work", ranged(*range, "mm", source.clone())),
+        None => Entry::Remark(format!(
+            "contact_tip_to_work: decide: as the wire maker says{}",
+            if mode.is_some() { " for the mode of transfer" } else { "" }
+        )),
+    }
+}
+
+fn gas_block(
+    plan: &Plan,
+    diameter_mm: f64,
+    ranges: Option<&Ranges>,
+    point: Option<&StartingPoint>,
+    solid: bool,
+) -> Entry {
+    let mut lines = Vec::new();
+    if let Some(gas) = &plan.gas {
+        lines.push(Entry::Key("designation", Value::new(gas.symbol.clone(), gas.said.clone())));
+        if !gas.parts.is_empty() {
+            let said = Said::Follows("the mixture that the settings are for".into());
+            let parts = gas.parts.iter().map(|(name, percent)| {
+                (
+                    match name.as_str() {
+                        "Ar" => "Ar",
+                        "He" => "He",
+                        "CO2" => "CO2",
+                        "O2" => "O2",
+                        "H2" => "H2",
+                        _ => "N2",
+                    },
+                    *percent,
+                )
+            });
+            let entries = parts.map(|(name, percent)| Entry::Key(name, Value::new(figure(percent), said.clone())));
+            lines.push(Entry::Block("composition", entries.collect()));
+        }
+    }
+    let flow = match (point, ranges.and_then(|ranges| ranges.gas_flow.as_ref())) {
+        (Some(point), _) => Some(ranged(point.gas_flow_l_min, "L/min", point.origin.source_of("gas_flow_l_min"))),
+        (None, Some((range, source))) => {
+            let how = if solid { format!("for wire of {} mm", figure(diameter_mm)) } else { String::new() };
+            Some(Value::new(span(rounded(*range, 0.5), "L/min"), Said::how(source.clone(), how)))
+        }
+        (None, None) => None,
+    };
+    match flow {
+        Some(flow) => lines.push(Entry::Key("flow", flow)),
+        None => lines.push(Entry::Remark("flow: decide: as the wire maker says".to_owned())),
+    }
+    Entry::Block("shielding_gas", lines)
+}
+
+/// The current of a run: its part of the range, and on thin metal no more than the rule of thumb by thickness.
+fn current(facts: &Facts, plan: &Plan, run: &Run, ranges: &Ranges) -> (Range, String) {
+    let all = ranges.current.0;
+    let planned = part(all, run.row.current_share);
+    let mut how = if ranges.how.is_empty() {
+        format!("part of {} for this run and position", span(all, "A"))
+    } else {
+        ranges.how.clone()
+    };
+    let thin = gmaw::rule("amperes-per-thickness").filter(|_| run.transfer == Some(Transfer::ShortCircuit));
+    let Some(thumb) = thin else { return (rounded(planned, 5.0), how) };
+    let stainless = plan.like.is_some_and(|like| like.like == "stainless");
+    let less = seamwright_handbook::gtaw_starting_points::rule("stainless-under-steel").filter(|_| stainless);
+    let ratio = 1.0 - less.map_or(0.0, |rule| rule.value.middle() / 100.0);
+    let (about, _) = rule("thickness-current-about");
+    let target = facts.thickness_mm / THOUSANDTH_MM * thumb.value.high * ratio;
+    if target * about.high >= planned.high {
+        return (rounded(planned, 5.0), how);
+    }
+    how = "no more than gmaw-rules allows by thickness".to_owned();
+    let held = within(Range::new(target * about.low, target * about.high), all);
+    let open = if held.high - held.low < 10.0 { within(Range::new(held.low, held.low + 10.0), all) } else { held };
+    (rounded(open, 5.0), how)
+}
+
+fn run_settings(
+    facts: &Facts,
+    plan: &Plan,
+    run: &Run,
+    ranges: &Ranges,
+    diameter_mm: f64,
+    point: Option<&StartingPoint>,
+    own_mode: bool,
+) -> RunSettings {
+    let (current_a, current_said) = match point {
+        Some(point) => (
+            point.current_a,
+            Said::how(point.origin.source_of("current_a"), format!("line of {} mm", figure(point.thickness_mm))),
+        ),
+        None => {
+            let (range, how) = current(facts, plan, run, ranges);
+            (range, Said::how(ranges.current.1.clone(), how))
+        }
+    };
+    let place = share(current_a, ranges.current.0);
+    let usual = facts.process.voltage_usual_v;
+    let (voltage_v, voltage_said) = match (point, &ranges.voltage) {
+        (Some(point), _) => (point.voltage_v, Said::table(point.origin.source_of("voltage_v"))),
+        (None, Some((range, source))) => {
+            let at = part(*range, place);
+            let about = within(Range::new(at.low.floor(), at.high.ceil()), *range);
+            (rounded(within(about, usual), 0.5), Said::how(source.clone(), "rises with the current"))
+        }
+        (None, None) => match planning::voltage(&facts.process.number) {
+            Some(row) => {
+                let over = row.over(current_a);
+                (within(Range::new(over.low.floor(), over.high.ceil()), usual), Said::table(row.origin.source_ref()))
+            }
+            None => (usual, Said::table(facts.process.origin.source_of("voltage_usual_v"))),
+        },
+    };
+    let feed = ranges.feed.as_ref().map(|(range, source)| (rounded(part(*range, place), 0.1), source.clone()));
+    let efficiency =
+        deposition::efficiency(&facts.process.number).first().map_or(1.0, |row| row.efficiency_pct.middle() / 100.0);
+    let section = std::f64::consts::PI / 4.0 * diameter_mm * diameter_mm;
+    let (travel_mm_min, travel_value) = match (point, &feed) {
+        (Some(point), _) => (point.travel_mm_min, Said::table(point.origin.source_of("travel_mm_min"))),
+        (None, Some((feed, _))) => {
+            let volume = |m_min: f64| m_min * 1000.0 * section * efficiency;
+            let speed = travel(run, Range::new(volume(feed.low), volume(feed.high)));
+            (speed, travel_said(run.row, "wire feed x section of the wire / cross-section of the run"))
+        }
+        (None, None) => (run.row.travel_mm_min, travel_said(run.row, "a trial piece decides")),
+    };
+    let mut lines = Vec::new();
+    if own_mode && let Some(mode) = run.transfer {
+        lines.push(Entry::Key("transfer_mode", transfer(mode, run)));
+    }
+    lines.push(Entry::Key("current", Value::new(span(current_a, "A"), current_said)));
+    lines.push(Entry::Key("voltage", Value::new(span(voltage_v, "V"), voltage_said)));
+    match feed {
+        Some((range, source)) => lines.push(Entry::Key(
+            "wire_feed_speed",
+            Value::new(span(range, "m/min"), Said::how(source, "rises with the current")),
+        )),
+        None => lines.push(Entry::Remark("wire_feed_speed: decide: so that the current is reached".to_owned())),
+    }
+    lines.push(Entry::Key("travel_speed", Value::new(span(travel_mm_min, "mm/min"), travel_value)));
+    RunSettings { current_a, voltage_v, travel_mm_min, lines }
+}

@@ -1,0 +1,274 @@
+//! The page: sections of a procedure in the order of the format, each value with its comment.
+
+use seamwright_calc::groove::Preparation;
+use seamwright_handbook::{metal_families, planning, purge_oxygen};
+
+use crate::facts::Facts;
+use crate::figures::{figure, span};
+use crate::heat;
+use crate::page::{Page, Said, Value};
+use crate::plan::{Plan, Shape, rule};
+use crate::settings::{Entry, Settings, filler_name};
+
+pub(crate) fn procedure(facts: &Facts, plan: &Plan, settings: &Settings) -> String {
+    let mut page = Page::default();
+    let number = facts.process.number.as_str();
+    page.remark(
+        0,
+        "A starting procedure, to be tried on a test piece and decided by whoever signs it. It is not qualified.",
+    );
+    page.remark(
+        0,
+        "Each comment names the handbook table that a value comes from and its basis; `decide` stands where the",
+    );
+    page.remark(0, "writer must. `seamwright table NAME` prints a table with its sources.");
+    page.plain(0, "format", "1");
+    page.plain(0, "document", "procedure");
+    page.blank();
+    identification(&mut page, facts);
+    page.blank();
+    page.head(0, "qualification");
+    let said = Said::Decide("route and code, where the work needs a qualified procedure".into());
+    page.key(2, "route", &Value::new("none", said.clone()));
+    page.key(2, "code", &Value::new("none", said));
+    page.blank();
+    page.head(0, "parent_metals");
+    page.item();
+    let known = Said::Given;
+    page.key(2, "specification", &Value::new(facts.metal_name.clone(), known));
+    page.key(4, "thickness", &Value::new(facts.thickness.clone(), Said::Given));
+    if let Some(diameter) = &facts.diameter {
+        page.key(4, "outside_diameter", &Value::new(diameter.clone(), Said::Given));
+    }
+    page.remark(
+        4,
+        format!(
+            "base-metals: {}, {}{}",
+            facts.metal.specification,
+            facts.metal.family,
+            facts.metal.iso_group.as_ref().map_or(String::new(), |group| format!(", group {group} of ISO/TR 15608"))
+        ),
+    );
+    page.blank();
+    joint(&mut page, facts, plan);
+    page.blank();
+    page.raw(0, "positions", &format!("[{}]", facts.position.code), &Said::Given);
+    progression(&mut page, facts);
+    page.blank();
+    fillers(&mut page, facts, plan, settings);
+    page.blank();
+    page.head(0, "processes");
+    page.head(2, number);
+    entries(&mut page, 4, &settings.process);
+    page.blank();
+    backing_gas(&mut page, facts, plan);
+    page.blank();
+    temperatures(&mut page, facts, settings);
+    page.blank();
+    runs(&mut page, facts, plan, settings);
+    page.blank();
+    page.head(0, "inspection");
+    page.item();
+    page.key(
+        2,
+        "method",
+        &Value::new("visual", Said::Decide("methods, extent and acceptance, by the code or the customer".into())),
+    );
+    page.key(4, "extent", &Value::new("100 %", Said::Decide("extent".into())));
+    if metal_families::get(&facts.metal.family).is_some_and(|row| row.ferrous) && facts.metal.family != "cast-iron" {
+        page.key(
+            4,
+            "acceptance",
+            &Value::new("ISO 5817 level C", Said::Decide("quality level; iso-5817 has the limits of each".into())),
+        );
+    } else {
+        page.remark(4, "acceptance: decide: standard and quality level");
+    }
+    page.remark(2, "Cautions are printed on the sheet by process, metal and gas.");
+    page.blank();
+    page.text()
+}
+
+fn identification(page: &mut Page, facts: &Facts) {
+    page.head(0, "identification");
+    page.key(2, "number", &Value::new("DRAFT", Said::Decide("number".into())));
+    page.key(2, "revision", &Value::new("1", Said::Decide("revision and date".into())));
+    let kind = if facts.groove() { "butt" } else { facts.joint.as_str() };
+    let weld = if facts.groove() { "" } else { " fillet" };
+    let pipe = facts.diameter.as_ref().map_or(String::new(), |diameter| format!("{diameter} x "));
+    let title = format!(
+        "{} {kind}{weld}, {pipe}{} {}, {}",
+        if facts.diameter.is_some() { "Pipe" } else { "Plate" },
+        facts.thickness,
+        facts.metal_name,
+        facts.process.number
+    );
+    page.key(2, "title", &Value::new(title, Said::Follows("from the facts".into())));
+    page.key(2, "status", &Value::new("draft", Said::Follows("until someone signs it".into())));
+}
+
+fn joint(page: &mut Page, facts: &Facts, plan: &Plan) {
+    page.head(0, "joint");
+    page.key(2, "type", &Value::new(facts.joint.as_str(), Said::Given));
+    let follows = || Said::Follows("from the joint".into());
+    match &plan.shape {
+        Shape::Groove { preparation, said, angle, gap, face, backing } => {
+            page.key(2, "weld", &Value::new("groove", follows()));
+            page.key(2, "penetration", &Value::new("full", Said::Decide("full, or partial with its depth".into())));
+            let word = if *preparation == Preparation::Square { "square" } else { "single-v" };
+            page.key(2, "preparation", &Value::new(word, said.clone()));
+            if let Some(angle) = angle {
+                page.key(2, "included_angle", angle);
+            }
+            page.key(2, "root_gap", gap);
+            if let Some(face) = face {
+                page.key(2, "root_face", face);
+            }
+            match (backing, &plan.backing_gas) {
+                (Some(kind), _) => {
+                    page.head(2, "backing");
+                    page.key(4, "type", kind);
+                }
+                (None, Some(gas)) => {
+                    page.head(2, "backing");
+                    page.key(4, "type", &Value::new("gas", gas.said.clone()));
+                }
+                (None, None) => page.key(
+                    2,
+                    "backing",
+                    &Value::new("none", Said::Decide("backing, where the root may have one".into())),
+                ),
+            }
+            page.key(2, "back_gouging", &Value::new("none", Said::Follows("welded from one side".into())));
+        }
+        Shape::Fillet(_) => page.key(2, "weld", &Value::new("fillet", follows())),
+    }
+    page.remark(2, "preparation_method: decide: how the edges are cut");
+    if let Some(row) = planning::cleaning(&facts.metal.family) {
+        page.key(2, "cleaning", &Value::new(row.cleaning.clone(), Said::table(row.origin.source_ref())));
+    }
+    page.remark(2, "tack_welds: decide: length and spacing");
+    if let Shape::Fillet(leg) = &plan.shape {
+        page.blank();
+        page.head(0, "weld_size");
+        page.key(2, "leg", leg);
+    }
+}
+
+fn progression(page: &mut Page, facts: &Facts) {
+    use seamwright_handbook::positions::Progression;
+    let source = facts.position.origin.source_ref();
+    match facts.position.progression {
+        Progression::None => {}
+        Progression::Upward => page.key(0, "progression", &Value::new("upward", Said::table(source))),
+        Progression::Downward => page.key(0, "progression", &Value::new("downward", Said::table(source))),
+        Progression::Either => {
+            let said = Said::Decide("upward or downward; upward fuses deeper".into());
+            page.key(0, "progression", &Value::new("upward", said));
+        }
+    }
+}
+
+fn fillers(page: &mut Page, facts: &Facts, plan: &Plan, settings: &Settings) {
+    page.head(0, "fillers");
+    page.head(2, filler_name(facts.process));
+    page.key(4, "designation", &Value::new(plan.filler.class.clone(), plan.filler.said.clone()));
+    for entry in &settings.filler {
+        match entry {
+            // A second filler stands beside the first.
+            Entry::Block(name, lines) => {
+                page.head(2, name);
+                entries(page, 4, lines);
+            }
+            other => entries(page, 4, std::slice::from_ref(other)),
+        }
+    }
+}
+
+fn backing_gas(page: &mut Page, facts: &Facts, plan: &Plan) {
+    let Some(gas) = &plan.backing_gas else {
+        page.key(0, "backing_gas", &Value::new("none", Said::Follows("no root that air would spoil".into())));
+        return;
+    };
+    page.head(0, "backing_gas");
+    page.key(2, "designation", &Value::new(gas.symbol.clone(), gas.said.clone()));
+    let (flow, source) = rule("backing-flow");
+    page.key(2, "flow", &crate::settings::ranged(flow, "L/min", source));
+    // The strictest of the published figures for the family.
+    let rows = purge_oxygen::rows().iter().filter(|row| metal_families::is_in(&facts.metal.family, &row.metal));
+    let strictest = rows.min_by(|a, b| a.oxygen_max_ppm.low.total_cmp(&b.oxygen_max_ppm.low));
+    let oxygen = match strictest {
+        Some(row) => Value::new(
+            format!("{} ppm maximum", figure(row.oxygen_max_ppm.low)),
+            Said::how(row.origin.source_ref(), row.grade.clone()),
+        ),
+        None => {
+            let (most, source) = rule("backing-oxygen");
+            Value::new(format!("{} ppm maximum", figure(most.high)), Said::table(source))
+        }
+    };
+    page.key(2, "oxygen", &oxygen);
+    if let Some(rule) = purge_oxygen::rule("volume-changes") {
+        page.remark(
+            2,
+            format!(
+                "purge_time: decide: as long as {} pass (purge-rules, {})",
+                span(rule.value, &rule.unit),
+                rule.origin.basis.as_str()
+            ),
+        );
+    }
+}
+
+fn temperatures(page: &mut Page, facts: &Facts, settings: &Settings) {
+    let found = heat::temperatures(facts, settings);
+    page.head(0, "temperatures");
+    page.key(2, "preheating", &found.preheating);
+    page.maybe(
+        2,
+        "interpass",
+        found.interpass.as_ref(),
+        "the table interpass-temperature has no figure for the family",
+    );
+    if found.hardens {
+        page.remark(2, "post_weld_heat_treatment: decide: by the code and the maker of the metal");
+    } else {
+        page.key(2, "post_weld_heat_treatment", &Value::new("none", Said::Decide("where the code asks for it".into())));
+    }
+}
+
+fn runs(page: &mut Page, facts: &Facts, plan: &Plan, settings: &Settings) {
+    page.remark(
+        0,
+        format!(
+            "Cross-section of the weld about {:.0} mm2, in runs no larger than run-planning has them for process {}.",
+            plan.area_mm2, facts.process.number
+        ),
+    );
+    page.head(0, "runs");
+    for (run, own) in plan.runs.iter().zip(&settings.runs) {
+        page.item();
+        let said = Said::how(run.row.origin.source_ref(), format!("about {:.0} mm2 a run", run.area_mm2));
+        page.key(2, "run", &Value::new(run.numbers.clone(), said));
+        page.plain(4, "layer", run.layer);
+        page.plain(4, "process", &facts.process.number);
+        entries(page, 4, &own.lines);
+        if let Some(heat) = crate::settings::heat(facts, own) {
+            page.remark(4, format!("heat input about {heat:.2} kJ/mm with k (thermal-efficiency)"));
+        }
+    }
+}
+
+/// Entries at an indent.
+fn entries(page: &mut Page, indent: usize, all: &[Entry]) {
+    for entry in all {
+        match entry {
+            Entry::Key(key, value) => page.key(indent, key, value),
+            Entry::Block(key, inner) => {
+                page.head(indent, key);
+                entries(page, indent + 2, inner);
+            }
+            Entry::Remark(text) => page.remark(indent, text.clone()),
+        }
+    }
+}

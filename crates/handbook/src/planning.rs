@@ -1,0 +1,353 @@
+//! How a procedure is begun where nothing but the metal, the process and the joint is known: which thickness a process
+//! welds, how edges are prepared, which electrode is taken, which part of a range a run uses, how many runs there are.
+//!
+//! To add a process or a metal, add its rows: a row without metal, transfer, run or attitude holds for all of them, and the
+//! first row that holds counts.
+
+use serde::Deserialize;
+
+use crate::base_metals::BaseMetal;
+use crate::find;
+use crate::gmaw_parameters::Transfer;
+use crate::metal_families;
+use crate::range::Range;
+use crate::rule::{self, Rule};
+use crate::table::{Origin, table};
+
+table!(THICKNESS, thicknesses, "process-thickness", ThicknessRow);
+table!(FILLERS, fillers, "filler-thickness", FillerRow);
+table!(SIZES, sizes, "electrode-size", SizeRow);
+table!(GROOVES, grooves, "groove-planning", GrooveRow);
+table!(RUNS, run_rows, "run-planning", RunRow);
+table!(FAMILIES, families, "starting-families", FamilyRow);
+table!(VOLTAGE, voltages, "load-voltage", VoltageRow);
+table!(PREHEAT, preheats, "preheat-practice", PreheatRow);
+table!(CLEANING, cleanings, "cleaning-practice", CleaningRow);
+table!(RULES, rules, "planning-rules", Rule);
+
+/// Which run of a weld.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Hash, Deserialize)]
+#[serde(rename_all = "kebab-case")]
+pub enum Part {
+    /// The root run, or the only one.
+    Root,
+    /// Every run after it.
+    Fill,
+}
+
+/// How the weld lies.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Hash, Deserialize)]
+#[serde(rename_all = "kebab-case")]
+pub enum Attitude {
+    /// Flat or horizontal.
+    Flat,
+    /// Vertical or overhead, in part or whole.
+    Other,
+}
+
+/// Thickness that a process welds.
+#[derive(Debug, Clone, PartialEq, Deserialize)]
+pub struct ThicknessRow {
+    /// ISO 4063 number.
+    pub process: String,
+    /// Alloy or family; every metal where absent.
+    pub metal: Option<String>,
+    /// Thickness in millimetres.
+    pub thickness_mm: Range,
+    /// Processes for thinner metal.
+    #[serde(default)]
+    pub thinner: Vec<String>,
+    /// Processes for thicker metal.
+    #[serde(default)]
+    pub thicker: Vec<String>,
+    /// Where the row comes from.
+    #[serde(flatten)]
+    pub origin: Origin,
+}
+
+/// Thickness that a class of filler is taken for.
+#[derive(Debug, Clone, PartialEq, Deserialize)]
+pub struct FillerRow {
+    /// AWS classification.
+    #[serde(rename = "class")]
+    pub classification: String,
+    /// Thickness in millimetres.
+    pub thickness_mm: Range,
+    /// Where the row comes from.
+    #[serde(flatten)]
+    pub origin: Origin,
+}
+
+/// Size of an electrode or wire.
+#[derive(Debug, Clone, PartialEq, Deserialize)]
+pub struct SizeRow {
+    /// ISO 4063 number.
+    pub process: String,
+    /// Mode of transfer.
+    pub transfer: Option<Transfer>,
+    /// Thickness up to which the row holds, in millimetres.
+    pub up_to_mm: Option<f64>,
+    /// Which run.
+    pub run: Option<Part>,
+    /// How the weld lies.
+    pub attitude: Option<Attitude>,
+    /// Diameter in millimetres.
+    pub diameter_mm: f64,
+    /// Where the row comes from.
+    #[serde(flatten)]
+    pub origin: Origin,
+}
+
+/// Preparation of a butt joint.
+#[derive(Debug, Clone, PartialEq, Deserialize)]
+pub struct GrooveRow {
+    /// ISO 4063 number.
+    pub process: String,
+    /// Greatest thickness with square edges, in millimetres.
+    pub square_up_to_mm: f64,
+    /// Included angle of the V, in degrees.
+    pub angle_deg: f64,
+    /// Root gap of the V, in millimetres.
+    pub gap_mm: Range,
+    /// Root face of the V, in millimetres.
+    pub root_face_mm: Range,
+    /// Backing of the V: `ceramic` or `strip`.
+    pub backing: Option<String>,
+    /// Where the row comes from.
+    #[serde(flatten)]
+    pub origin: Origin,
+}
+
+/// What a run begins with.
+#[derive(Debug, Clone, PartialEq, Deserialize)]
+pub struct RunRow {
+    /// ISO 4063 number.
+    pub process: String,
+    /// Alloy or family; every metal where absent.
+    pub metal: Option<String>,
+    /// Mode of transfer.
+    pub transfer: Option<Transfer>,
+    /// Which run.
+    pub run: Part,
+    /// How the weld lies.
+    pub attitude: Attitude,
+    /// Part of the range of current: 0 its low end, 1 its high end.
+    pub current_share: Range,
+    /// Greatest cross-section of one run, in square millimetres.
+    pub area_mm2: f64,
+    /// Travel speed in millimetres per minute.
+    pub travel_mm_min: Range,
+    /// Where the row comes from.
+    #[serde(flatten)]
+    pub origin: Origin,
+}
+
+/// Cleaning before welding.
+#[derive(Debug, Clone, PartialEq, Deserialize)]
+pub struct CleaningRow {
+    /// Family of metal.
+    pub metal: String,
+    /// What is done.
+    pub cleaning: String,
+    /// Where the row comes from.
+    #[serde(flatten)]
+    pub origin: Origin,
+}
+
+/// A metal that begins with the settings of another.
+#[derive(Debug, Clone, PartialEq, Deserialize)]
+pub struct FamilyRow {
+    /// Alloy or family.
+    pub metal: String,
+    /// ISO 4063 number.
+    pub process: String,
+    /// Family, or class of cored wire, of the table of settings.
+    #[serde(rename = "as")]
+    pub like: String,
+    /// Current over that of the table.
+    pub current_ratio: Range,
+    /// Where the row comes from.
+    #[serde(flatten)]
+    pub origin: Origin,
+}
+
+/// Voltage by current.
+#[derive(Debug, Clone, PartialEq, Deserialize)]
+pub struct VoltageRow {
+    /// ISO 4063 numbers.
+    pub processes: Vec<String>,
+    /// Voltage at no current, in volts.
+    pub base_v: f64,
+    /// Rise in volts for each ampere.
+    pub v_per_a: f64,
+    /// Where the row comes from.
+    #[serde(flatten)]
+    pub origin: Origin,
+}
+
+impl VoltageRow {
+    /// Voltage in volts over a range of current in amperes.
+    pub fn over(&self, current_a: Range) -> Range {
+        let at = |amperes: f64| self.base_v + self.v_per_a * amperes;
+        Range::new(at(current_a.low), at(current_a.high))
+    }
+}
+
+/// Preheat where no formula holds.
+#[derive(Debug, Clone, PartialEq, Deserialize)]
+pub struct PreheatRow {
+    /// Alloy or family.
+    pub metal: String,
+    /// Thickness above which the row holds, in millimetres.
+    pub over_mm: Option<f64>,
+    /// Least preheating temperature in degrees Celsius.
+    pub preheat_c: Option<f64>,
+    /// Highest interpass temperature in degrees Celsius.
+    pub interpass_max_c: f64,
+    /// Where the row comes from.
+    #[serde(flatten)]
+    pub origin: Origin,
+}
+
+fn holds<T: PartialEq + Copy>(stated: Option<T>, wanted: T) -> bool {
+    stated.is_none_or(|stated| stated == wanted)
+}
+
+/// The thickness that a process welds of a metal: the row of its alloy, of its family, or the one of every metal.
+pub fn thickness(metal: &BaseMetal, process: &str) -> Option<&'static ThicknessRow> {
+    let of =
+        |kind: Option<&str>| thicknesses().iter().find(|row| row.process == process && row.metal.as_deref() == kind);
+    metal.kinds().into_iter().find_map(|kind| of(Some(kind))).or_else(|| of(None))
+}
+
+/// Processes that have rows, in the order of the table.
+pub fn processes() -> Vec<&'static str> {
+    let mut numbers: Vec<&str> = thicknesses().iter().map(|row| row.process.as_str()).collect();
+    numbers.dedup();
+    numbers
+}
+
+/// The thickness that a class of filler is taken for; nothing where it serves any.
+pub fn filler_thickness(class: &str) -> Option<&'static FillerRow> {
+    find::by_name(fillers(), class, |row| [row.classification.as_str()])
+}
+
+/// Size of electrode or wire for a process, mode of transfer, thickness in millimetres, run and attitude.
+pub fn size(
+    process: &str,
+    transfer: Option<Transfer>,
+    thickness_mm: f64,
+    part: Part,
+    attitude: Attitude,
+) -> Option<&'static SizeRow> {
+    sizes().iter().find(|row| {
+        row.process == process
+            && (row.transfer.is_none() || row.transfer == transfer)
+            && row.up_to_mm.is_none_or(|up_to| thickness_mm <= up_to)
+            && holds(row.run, part)
+            && holds(row.attitude, attitude)
+    })
+}
+
+/// Preparation of a butt joint for a process.
+pub fn groove(process: &str) -> Option<&'static GrooveRow> {
+    grooves().iter().find(|row| row.process == process)
+}
+
+/// What a run of a process begins with; nothing where the mode of transfer is not used in the attitude.
+pub fn run(
+    metal: &BaseMetal,
+    process: &str,
+    transfer: Option<Transfer>,
+    part: Part,
+    attitude: Attitude,
+) -> Option<&'static RunRow> {
+    let kinds = metal.kinds();
+    run_rows().iter().find(|row| {
+        row.process == process
+            && row.metal.as_deref().is_none_or(|kind| kinds.contains(&kind))
+            && (row.transfer.is_none() || row.transfer == transfer)
+            && row.run == part
+            && row.attitude == attitude
+    })
+}
+
+/// How a family of metal is cleaned before welding.
+pub fn cleaning(family: &str) -> Option<&'static CleaningRow> {
+    metal_families::first(cleanings(), family, |row| &row.metal)
+}
+
+/// Whose settings a metal begins with.
+pub fn starting_family(metal: &BaseMetal, process: &str) -> Option<&'static FamilyRow> {
+    metal.kinds().into_iter().find_map(|kind| families().iter().find(|row| row.metal == kind && row.process == process))
+}
+
+/// Voltage by current of a process.
+pub fn voltage(process: &str) -> Option<&'static VoltageRow> {
+    voltages().iter().find(|row| row.processes.iter().any(|own| own == process))
+}
+
+/// Preheat and interpass temperature of a metal by thickness in millimetres.
+pub fn preheat(metal: &BaseMetal, thickness_mm: f64) -> Option<&'static PreheatRow> {
+    metal.kinds().into_iter().find_map(|kind| {
+        preheats().iter().find(|row| row.metal == kind && row.over_mm.is_none_or(|over| over < thickness_mm))
+    })
+}
+
+/// The rule with this name, such as `square-gap`, `cap-height`, `fillet-leg` or `hydrogen-135`.
+pub fn rule(name: &str) -> Option<&'static Rule> {
+    rule::get(rules(), name)
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::process_suitability::{self, Suits};
+    use crate::{base_metals, fcaw_parameters, gmaw_parameters, gtaw_starting_points, joint_preparations};
+
+    #[test]
+    fn every_metal_and_process_that_suit_have_settings_to_begin_with() {
+        for metal in base_metals::rows() {
+            for process in ["131", "135", "136", "114", "141"] {
+                if process_suitability::get(metal, process).is_none_or(|row| row.suits == Suits::Unsuited) {
+                    continue;
+                }
+                let name = &metal.specification;
+                let row = starting_family(metal, process).unwrap_or_else(|| panic!("{name} {process}"));
+                let known = match process {
+                    "141" => gtaw_starting_points::families().contains(&row.like.as_str()),
+                    "131" | "135" => gmaw_parameters::rows().iter().any(|own| own.wire == row.like),
+                    _ => fcaw_parameters::rows().iter().any(|own| own.classification == row.like),
+                };
+                assert!(known, "{name} {process} {}", row.like);
+                assert!(thickness(metal, process).is_some(), "{name} {process}");
+            }
+        }
+    }
+
+    #[test]
+    fn every_process_has_its_groove_and_its_runs() {
+        for process in processes() {
+            let groove = groove(process).unwrap();
+            let hull = joint_preparations::rows().iter().filter(|row| row.kind.starts_with('V'));
+            let gap = hull.filter_map(|row| row.gap_mm).reduce(Range::hull).unwrap();
+            assert!(gap.covers(groove.gap_mm), "{process}");
+            for part in [Part::Root, Part::Fill] {
+                for attitude in [Attitude::Flat, Attitude::Other] {
+                    let metal = base_metals::find(if process == "131" { "5083" } else { "S355J2" }).unwrap();
+                    let row = run(metal, process, Some(Transfer::ShortCircuit), part, attitude).unwrap();
+                    assert!(row.area_mm2 > 0.0 && Range::new(0.0, 1.0).covers(row.current_share), "{process}");
+                }
+            }
+        }
+    }
+
+    // IEC 60974-1: 200 A with a covered electrode is 28 V, with a tungsten electrode 18 V, with wire 24 V (from memory).
+    #[test]
+    fn load_voltages_at_two_hundred_amperes() {
+        for (process, volts) in [("111", 28.0), ("141", 18.0), ("135", 24.0)] {
+            let range = voltage(process).unwrap().over(Range::new(200.0, 200.0));
+            assert!((range.low - volts).abs() < 1e-9, "{process}");
+        }
+    }
+}
