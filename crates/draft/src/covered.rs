@@ -245,5 +245,5 @@ fn run_settings(facts: &Facts, plan: &Plan, run: &Run, electrode: &Electrode, tw
         Entry::Key("voltage", Value::new(span(voltage_v, "V"), voltage)),
         Entry::Key("travel_speed", Value::new(span(travel_mm_min, "mm/min"), travel_said(run.row, how_travel))),
     ]);
-    RunSettings { current_a, voltage_v, travel_mm_min, lines }
+    RunSettings { current_a, voltage_v, travel_mm_min, laid_mm2: None, lines }
 }

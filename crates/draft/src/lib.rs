@@ -29,7 +29,8 @@ pub use facts::{Facts, Refused, Typed};
 ///
 /// The same facts give the same text. Refused where the handbook has nothing to begin with.
 pub fn draft(facts: &Facts) -> Result<String, Refused> {
-    let plan = plan::Plan::new(facts)?;
+    let mut plan = plan::Plan::new(facts)?;
     let settings = settings::choose(facts, &plan)?;
+    plan.grow(facts, settings.runs.first().and_then(|run| run.laid_mm2));
     Ok(write::procedure(facts, &plan, &settings))
 }

@@ -10,6 +10,7 @@ use seamwright_handbook::{
     Range, SourceRef, covered_electrodes, filler_choice, filler_classes, joint_preparations, metal_families,
     shielding_gases,
 };
+use seamwright_model::procedure::JointType;
 
 use crate::facts::{Facts, Refused};
 use crate::figures::{figure, rounded, span};
@@ -66,8 +67,15 @@ pub(crate) enum Shape {
         /// Backing other than gas.
         backing: Option<Value>,
     },
-    /// A fillet with its leg.
-    Fillet(Value),
+    /// A fillet.
+    Fillet {
+        /// Its leg in mm.
+        leg_mm: f64,
+        /// Its leg.
+        leg: Value,
+        /// The other leg, where it differs.
+        second: Option<Value>,
+    },
 }
 
 /// A run, or several that are alike.
@@ -83,6 +91,36 @@ pub(crate) struct Run {
 }
 
 impl Plan {
+    /// Gives a single fillet run the leg that its settings lay down, where that is more than was planned.
+    pub(crate) fn grow(&mut self, facts: &Facts, laid_mm2: Option<f64>) {
+        let (Shape::Fillet { leg_mm, .. }, [run], Some(laid)) = (&self.shape, self.runs.as_mut_slice(), laid_mm2)
+        else {
+            return;
+        };
+        let (round, _) = rule("fillet-convexity");
+        let flat = laid / round.high;
+        if flat <= leg_mm * leg_mm / 2.0 {
+            return;
+        }
+        run.area_mm2 = laid;
+        self.area_mm2 = laid;
+        let said = Said::Computed(
+            "as large as one run at these settings makes it; the designer decides".into(),
+            seamwright_model::finding::Basis::CommonPractice,
+        );
+        let even = (2.0 * (2.0 * flat).sqrt()).ceil() / 2.0;
+        let mm = |leg: f64| Value::new(format!("{} mm", figure(leg)), said.clone());
+        // The leg on the edge of a lapped sheet is no longer than the edge is high.
+        let lapped = facts.joint == JointType::Lap && even > facts.thickness_mm;
+        let (first, second) = if lapped {
+            let edge = facts.thickness_mm;
+            (edge, Some(mm((2.0 * (2.0 * flat / edge)).ceil() / 2.0)))
+        } else {
+            (even, None)
+        };
+        self.shape = Shape::Fillet { leg_mm: first, leg: mm(first), second };
+    }
+
     /// Decides; refused where the handbook has nothing that serves.
     pub(crate) fn new(facts: &Facts) -> Result<Self, Refused> {
         downwards(facts)?;
@@ -162,9 +200,9 @@ fn transfers(facts: &Facts, like: Option<&FamilyRow>) -> Result<(Mode, Mode), Re
         )),
         "135" => {
             let short = Some(Transfer::ShortCircuit);
-            let (flat_most, _) = rule("short-circuit-up-to");
-            let (most, _) = rule("short-circuit-most");
-            if facts.thickness_mm <= flat_most.high {
+            let thickness =
+                gmaw_parameters::rule("short-circuit-thickness").map_or(Range::new(0.0, 0.0), |rule| rule.value);
+            if facts.thickness_mm <= thickness.low {
                 return Ok((Mode(short), Mode(short)));
             }
             let hot = if used(Transfer::Spray) { Transfer::Spray } else { Transfer::Pulsed };
@@ -175,7 +213,7 @@ fn transfers(facts: &Facts, like: Option<&FamilyRow>) -> Result<(Mode, Mode), Re
                 // An open root is closed with a cool arc.
                 let root = if facts.groove() { short } else { Some(hot) };
                 Ok((Mode(root), Mode(Some(hot))))
-            } else if facts.thickness_mm <= most.high {
+            } else if facts.thickness_mm <= thickness.high {
                 Ok((Mode(short), Mode(short)))
             } else {
                 Err(nothing(
@@ -286,7 +324,8 @@ fn gas(facts: &Facts, filler: &mut Filler, like: Option<&FamilyRow>, transfer: O
             let borrowed: Vec<(&str, f64)> = parts.iter().map(|(name, percent)| (name.as_str(), *percent)).collect();
             let row = shielding_gases::classify(&borrowed)?;
             let symbol = gases.iter().find(|own| **own == row.symbol)?;
-            Some((symbol, parts))
+            // Mixtures with helium are dearer and rarer: not to begin with.
+            (!parts.iter().any(|(name, _)| name == "He")).then_some((symbol, parts))
         });
         let argon = |parts: &[(String, f64)]| {
             parts.iter().filter(|(name, _)| name == "Ar").map(|(_, percent)| *percent).sum::<f64>()
@@ -352,7 +391,7 @@ fn shape(facts: &Facts) -> Result<(Shape, f64), Refused> {
         );
         let area = Fillet::equal(leg).area_mm2().map_err(computed)?;
         let (round, _) = rule("fillet-convexity");
-        return Ok((Shape::Fillet(value), area * round.high));
+        return Ok((Shape::Fillet { leg_mm: leg, leg: value, second: None }, area * round.high));
     }
     let Some(groove) = planning::groove(&facts.process.number) else {
         return Err(nothing(format!("groove-planning has no row for process {}", facts.process.number), facts));
@@ -423,9 +462,10 @@ fn runs(facts: &Facts, area_mm2: f64, root: Option<Transfer>, fill: Option<Trans
         return Ok(vec![run]);
     }
     let next = row(fill, Part::Fill)?;
-    let rest = area_mm2 - first.area_mm2;
-    let count = (rest / next.area_mm2).ceil().max(1.0);
-    let each = rest / count;
+    let count = ((area_mm2 - first.area_mm2) / next.area_mm2).ceil().max(1.0);
+    // All runs share the weld in the proportion of their greatest sizes.
+    let scale = (area_mm2 / (first.area_mm2 + count * next.area_mm2)).min(1.0);
+    let each = scale * next.area_mm2;
     // cannot be lost: a count of runs of welds up to the greatest thickness is small
     #[allow(clippy::cast_possible_truncation, clippy::cast_sign_loss)]
     let last = 1 + count as u32;
@@ -433,7 +473,7 @@ fn runs(facts: &Facts, area_mm2: f64, root: Option<Transfer>, fill: Option<Trans
         numbers: "1".into(),
         layer: "root",
         part: Part::Root,
-        area_mm2: first.area_mm2,
+        area_mm2: scale * first.area_mm2,
         transfer: root,
         row: first,
     }];

@@ -14,6 +14,8 @@ use crate::{covered, tungsten, wire};
 pub(crate) enum Entry {
     /// A key with its value.
     Key(&'static str, Value),
+    /// A key with a plain number.
+    Figure(&'static str, Value),
     /// A key with entries below it.
     Block(&'static str, Vec<Entry>),
     /// A line that says what to decide.
@@ -25,6 +27,8 @@ pub(crate) struct RunSettings {
     pub(crate) current_a: Range,
     pub(crate) voltage_v: Range,
     pub(crate) travel_mm_min: Range,
+    /// Cross-section that the run lays down, mm², where its wire says.
+    pub(crate) laid_mm2: Option<f64>,
     pub(crate) lines: Vec<Entry>,
 }
 

@@ -343,5 +343,5 @@ fn run_settings(facts: &Facts, plan: &Plan, run: &crate::plan::Run, start: &Star
         Entry::Key("voltage", ranged(voltage_v, "V", voltage_source)),
         Entry::Key("travel_speed", Value::new(span(travel_mm_min, "mm/min"), travel)),
     ];
-    RunSettings { current_a, voltage_v, travel_mm_min, lines }
+    RunSettings { current_a, voltage_v, travel_mm_min, laid_mm2: None, lines }
 }

@@ -265,7 +265,7 @@ fn gas_block(
                     *percent,
                 )
             });
-            let entries = parts.map(|(name, percent)| Entry::Key(name, Value::new(figure(percent), said.clone())));
+            let entries = parts.map(|(name, percent)| Entry::Figure(name, Value::new(figure(percent), said.clone())));
             lines.push(Entry::Block("composition", entries.collect()));
         }
     }
@@ -358,6 +358,8 @@ fn run_settings(
         }
         (None, None) => (run.row.travel_mm_min, travel_said(run.row, "a trial piece decides")),
     };
+    let laid_mm2 =
+        feed.as_ref().map(|(feed, _)| feed.middle() * 1000.0 * section * efficiency / travel_mm_min.middle());
     let mut lines = Vec::new();
     if own_mode && let Some(mode) = run.transfer {
         lines.push(Entry::Key("transfer_mode", transfer(mode, run)));
@@ -372,5 +374,5 @@ fn run_settings(
         None => lines.push(Entry::Remark("wire_feed_speed: decide: so that the current is reached".to_owned())),
     }
     lines.push(Entry::Key("travel_speed", Value::new(span(travel_mm_min, "mm/min"), travel_value)));
-    RunSettings { current_a, voltage_v, travel_mm_min, lines }
+    RunSettings { current_a, voltage_v, travel_mm_min, laid_mm2, lines }
 }

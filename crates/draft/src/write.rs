@@ -141,17 +141,20 @@ fn joint(page: &mut Page, facts: &Facts, plan: &Plan) {
             }
             page.key(2, "back_gouging", &Value::new("none", Said::Follows("welded from one side".into())));
         }
-        Shape::Fillet(_) => page.key(2, "weld", &Value::new("fillet", follows())),
+        Shape::Fillet { .. } => page.key(2, "weld", &Value::new("fillet", follows())),
     }
     page.remark(2, "preparation_method: decide: how the edges are cut");
     if let Some(row) = planning::cleaning(&facts.metal.family) {
         page.key(2, "cleaning", &Value::new(row.cleaning.clone(), Said::table(row.origin.source_ref())));
     }
     page.remark(2, "tack_welds: decide: length and spacing");
-    if let Shape::Fillet(leg) = &plan.shape {
+    if let Shape::Fillet { leg, second, .. } = &plan.shape {
         page.blank();
         page.head(0, "weld_size");
         page.key(2, "leg", leg);
+        if let Some(second) = second {
+            page.key(2, "second_leg", second);
+        }
     }
 }
 
@@ -264,6 +267,7 @@ fn entries(page: &mut Page, indent: usize, all: &[Entry]) {
     for entry in all {
         match entry {
             Entry::Key(key, value) => page.key(indent, key, value),
+            Entry::Figure(key, value) => page.raw(indent, key, &value.text, &value.said),
             Entry::Block(key, inner) => {
                 page.head(indent, key);
                 entries(page, indent + 2, inner);

@@ -1,0 +1,107 @@
+//! `draft` as its users meet it: the page goes straight into `check`, and what cannot be drafted is refused with the reason.
+
+use std::io::Write;
+use std::path::Path;
+use std::process::{Command, Output, Stdio};
+use std::time::{Duration, Instant};
+
+fn seamwright(args: &[&str], input: &[u8]) -> Output {
+    let root = Path::new(env!("CARGO_MANIFEST_DIR")).join("../..");
+    let mut child = Command::new(env!("CARGO_BIN_EXE_seamwright"))
+        .args(args)
+        .current_dir(root)
+        .env("NO_COLOR", "1")
+        .stdin(Stdio::piped())
+        .stdout(Stdio::piped())
+        .stderr(Stdio::piped())
+        .spawn()
+        .unwrap();
+    child.stdin.take().unwrap().write_all(input).unwrap();
+    child.wait_with_output().unwrap()
+}
+
+fn facts<'a>(process: &'a str, metal: &'a str, thickness: &'a str, joint: &'a str, position: &'a str) -> Vec<&'a str> {
+    let names = ["--process", "--metal", "--thickness", "--joint", "--position"];
+    let values = [process, metal, thickness, joint, position];
+    std::iter::once("draft").chain(names.into_iter().zip(values).flat_map(|(name, value)| [name, value])).collect()
+}
+
+fn refused(args: &[&str], words: &[&str]) {
+    let output = seamwright(args, b"");
+    let message = String::from_utf8(output.stderr).unwrap();
+    assert_eq!(output.status.code(), Some(2), "{args:?}: {message}");
+    assert!(output.stdout.is_empty(), "{args:?} writes no half a page");
+    for word in words {
+        assert!(message.contains(word), "{args:?}: {message} does not say `{word}`");
+    }
+}
+
+#[test]
+fn a_draft_of_each_process_passes_the_checks_and_each_value_says_where_it_comes_from() {
+    for (process, metal, thickness, joint, position) in [
+        ("141", "304L", "3mm", "butt", "PA"),
+        ("TIG", "6061-T6", "1/8in", "tee", "PB"),
+        ("111", "S355J2", "10 mm", "butt", "PF"),
+        ("135", "S235JR", "2 mm", "lap", "PB"),
+        ("131", "5083", "6 mm", "butt", "PA"),
+        ("136", "S355J2", "12 mm", "tee", "3F"),
+        ("114", "S355J2", "8 mm", "tee", "PB"),
+    ] {
+        let args = facts(process, metal, thickness, joint, position);
+        let page = seamwright(&args, b"");
+        assert!(page.status.success(), "{args:?}: {}", String::from_utf8_lossy(&page.stderr));
+        let text = String::from_utf8(page.stdout.clone()).unwrap();
+        for key in ["designation:", "current:", "voltage:", "travel_speed:", "preheating:", "interpass:"] {
+            let line = text.lines().find(|line| line.contains(key)).unwrap_or_else(|| panic!("{args:?}: no {key}"));
+            let comment = line.split_once(" # ").unwrap_or_else(|| panic!("{line} has no comment")).1;
+            let basis = ["published", "from-memory", "common-practice", "decide"];
+            assert!(basis.iter().any(|word| comment.contains(word)), "{line}");
+        }
+        let checked = seamwright(&["check", "--deny", "cautions", "-"], &page.stdout);
+        assert!(checked.status.success(), "{args:?}: {}", String::from_utf8_lossy(&checked.stdout));
+        assert_eq!(seamwright(&args, b"").stdout, page.stdout, "the same facts give the same page");
+    }
+}
+
+#[test]
+fn what_cannot_be_drafted_is_refused_with_the_reason() {
+    refused(&facts("111", "Grade 2", "3 mm", "butt", "PA"), &["does not suit", "141"]);
+    refused(&facts("135", "5083", "6 mm", "butt", "PA"), &["does not suit", "131"]);
+    refused(&facts("141", "S3555", "3 mm", "butt", "PA"), &["not known", "S355"]);
+    refused(&facts("141", "304L", "3", "butt", "PA"), &["thickness", "mm"]);
+    refused(&facts("141", "304L", "-3 mm", "butt", "PA"), &["thickness"]);
+    refused(&facts("141", "304L", "2-3 mm", "butt", "PA"), &["one value"]);
+    refused(&facts("141", "304L", "60 mm", "butt", "PA"), &["60 mm", "0.8-25 mm"]);
+    refused(&facts("111", "S235JR", "1 mm", "butt", "PA"), &["1 mm", "use 141"]);
+    refused(&facts("141", "304L", "3 mm", "butt", "PB"), &["PB", "fillet"]);
+    refused(&facts("141", "304L", "3 mm", "butt", "PH"), &["PH", "diameter"]);
+    refused(&facts("141", "304L", "3 mm", "but", "PA"), &["joint", "butt"]);
+    refused(&facts("141", "304L", "3 mm", "edge", "PA"), &["edge"]);
+    refused(&facts("121", "S355J2", "10 mm", "butt", "PA"), &["121", "141"]);
+    let mut pipe = facts("141", "304L", "10 mm", "butt", "PH");
+    pipe.extend(["--diameter", "15 mm"]);
+    refused(&pipe, &["15 mm", "10 mm"]);
+    refused(&["draft", "--process", "141"], &["--metal"]);
+}
+
+#[test]
+fn questions_are_asked_in_the_terminal() {
+    let page = seamwright(&["draft", "--interactive", "--metal", "304L"], b"141\n2 mm\nbutt\nnone\nPF\n");
+    let text = String::from_utf8(page.stdout).unwrap();
+    assert!(page.status.success() && text.contains("positions: [PF]"), "{text}");
+    assert!(String::from_utf8_lossy(&page.stderr).contains("thickness [3 mm]"));
+    assert_eq!(seamwright(&["draft", "--interactive"], b"141\n").status.code(), Some(2));
+}
+
+// 20 ms is what an optimized binary may take; an unoptimized one on a busy machine gets more.
+#[test]
+fn a_draft_is_quick() {
+    let args = facts("141", "304L", "3 mm", "butt", "PA");
+    let best = (0..5).map(|_| {
+        let start = Instant::now();
+        assert!(seamwright(&args, b"").status.success());
+        start.elapsed()
+    });
+    let most = if cfg!(debug_assertions) { Duration::from_millis(500) } else { Duration::from_millis(20) };
+    assert!(best.min().unwrap() < most);
+}
