@@ -3,7 +3,8 @@
 use seamwright_calc::Spread;
 use seamwright_handbook::{Range, deposition};
 use seamwright_model::finding::{Severity, SourceRef};
-use seamwright_model::procedure::Side;
+use seamwright_model::procedure::{Preparation, Side};
+use seamwright_model::stated::Stated;
 
 use crate::consumption;
 use crate::deposit::{self, By};
@@ -24,6 +25,8 @@ pub struct Fill {
     pub by_wire: bool,
     /// Whether the welder feeds a rod by hand, as little as the joint asks: too much then follows from nothing stated.
     pub by_hand: bool,
+    /// Whether the edges are square: the bead is wider than the gap, and how much wider is not stated.
+    pub square: bool,
     /// Where the limit is written.
     pub source: SourceRef,
 }
@@ -40,7 +43,7 @@ impl Fill {
 
     /// As [`Fill::short`], for more metal than the largest joint holds.
     pub fn over(&self) -> Option<Severity> {
-        if self.by_hand {
+        if self.by_hand || self.square {
             return None;
         }
         let most = self.joint_mm2.high * self.limit_pct.high / 100.0;
@@ -60,6 +63,11 @@ impl Fill {
     pub fn words(&self) -> (String, String) {
         (area(self.laid_mm2), area(self.joint_mm2))
     }
+}
+
+fn joint_is_square(view: &View<'_>) -> bool {
+    let joint = view.procedure.joint.as_ref();
+    joint.and_then(|joint| joint.preparation.as_ref()).and_then(Stated::value) == Some(&Preparation::Square)
 }
 
 fn area(spread: Spread) -> String {
@@ -106,6 +114,7 @@ pub fn of(view: &View<'_>) -> Option<Fill> {
         limit_pct: rule.value,
         by_wire,
         by_hand,
+        square: joint_is_square(view),
         source: rule.origin.source_ref(),
     })
 }

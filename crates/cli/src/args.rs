@@ -52,10 +52,6 @@ pub enum Command {
         after_help = "Example:\n  seamwright draft --process 141 --metal 304L --thickness 3mm --joint butt --position PA > p-010.yaml\n  seamwright draft --interactive"
     )]
     Draft(DraftArgs),
-    /// Explain a check, a key of the file format or a handbook table.
-    #[command(
-        after_help = "Example:\n  seamwright explain tungsten-current-above-range\n  seamwright explain wire_feed_speed"
-    )]
     /// Estimate weld metal, filler, gas, time and cost of a procedure over a length.
     #[command(
         after_help = "Examples:\n  seamwright estimate procedures/butt-3-carbon-141.yaml --length \"2.4 m\"\n  seamwright estimate a.yaml b.yaml --joints joints.csv --shop shop.yaml --format json"

@@ -8,7 +8,9 @@ use crate::facts::{Facts, Refused};
 use crate::figures::{figure, part, rounded, share, span, within};
 use crate::page::{Said, Value};
 use crate::plan::{Plan, Run, nothing, rule};
-use crate::settings::{Entry, RunSettings, Settings, first_lines, technique_lines, travel_by_rate, travel_said};
+use crate::settings::{
+    Entry, RunSettings, Settings, first_lines, technique_lines, travel_about, travel_by_rate, travel_said,
+};
 
 /// One inch has so many thousandths of so many millimetres: the rule of thumb counts in them.
 const THOUSANDTH_MM: f64 = 0.0254;
@@ -64,10 +66,9 @@ pub(crate) fn settings(facts: &Facts, plan: &Plan) -> Result<Settings, Refused> 
         .reads
         .as_ref()
         .and_then(|reads| reads.low_hydrogen));
-    let (hydrogen, hydrogen_source) = rule(if low == Some(true) { "hydrogen-111-low" } else { "hydrogen-111-other" });
     let mut filler = vec![Entry::Key("diameter", diameter(&first))];
     filler.extend(drying(plan));
-    let mut settings = Settings { filler, process: lines, runs, hydrogen_ml: hydrogen.high, hydrogen_source };
+    let mut settings = Settings { filler, process: lines, runs, low_hydrogen: low == Some(true) };
     if let Some(second) = second {
         let mut thicker = vec![
             Entry::Key("designation", Value::new(plan.filler.class.clone(), plan.filler.said.clone())),
@@ -234,7 +235,7 @@ fn run_settings(facts: &Facts, plan: &Plan, run: &Run, electrode: &Electrode, tw
             let kg_h = part(rate.rate_kg_h, share(current_a, spanned));
             (travel_by_rate(facts, run, kg_h), "deposition-rate over the cross-section of the run")
         }
-        _ => (run.row.travel_mm_min, ""),
+        _ => (travel_about(run), "a trial piece decides"),
     };
     let mut lines = Vec::new();
     if two && run.part == Part::Fill {

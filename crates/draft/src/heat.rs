@@ -2,7 +2,9 @@
 
 use seamwright_calc::composition::{Composition, Element};
 use seamwright_calc::{carbon_equivalent, preheat};
-use seamwright_handbook::{interpass_temperature, metal_families, planning, preheat_methods, process_suitability};
+use seamwright_handbook::{
+    interpass_temperature, metal_families, metal_heat, planning, preheat_methods, process_suitability,
+};
 use seamwright_model::finding::Basis;
 
 use crate::facts::Facts;
@@ -17,6 +19,8 @@ pub(crate) struct Temperatures {
     pub(crate) interpass: Option<Value>,
     /// Whether heat treatment after welding is a question for the family.
     pub(crate) hardens: bool,
+    /// Temperature of the heat treatment that the metal needs at this thickness.
+    pub(crate) treatment: Option<Value>,
 }
 
 /// Preheat as found, °C; nothing where none is needed.
@@ -26,15 +30,24 @@ struct Found {
 }
 
 pub(crate) fn temperatures(facts: &Facts, settings: &Settings) -> Temperatures {
-    let practice = planning::preheat(facts.metal, facts.thickness_mm);
+    let practice = metal_heat::preheat(facts.metal, facts.thickness_mm).filter(|row| row.minimum_c.is_some());
     let limit = interpass_temperature::get(&facts.metal.family);
     let usual = limit.map(|row| (row.usual_max_c, Said::table(row.origin.source_of("usual_max_c"))));
-    let by_practice = practice.map(|row| (row.interpass_max_c, Said::table(row.origin.source_of("interpass_max_c"))));
-    let interpass = usual.or(by_practice);
+    let custom =
+        planning::interpass(facts.metal).map(|row| (row.interpass_max_c, Said::table(row.origin.source_ref())));
+    let interpass = usual.or(custom);
     let (least, least_source) = rule("least-temperature");
-    let found = match practice.and_then(|row| Some((row.preheat_c?, row))) {
-        Some((celsius, row)) => Found { celsius: Some(celsius), said: Said::table(row.origin.source_of("preheat_c")) },
-        None => by_thickness(facts, settings).or_else(|| by_method(facts, settings)).unwrap_or(Found {
+    let by_table = practice
+        .and_then(|row| Some(Found { celsius: row.minimum_c, said: Said::table(row.origin.source_of("minimum_c")) }));
+    let method = || by_thickness(facts, settings).or_else(|| by_method(facts, settings));
+    let found = match (by_table, practice.is_some_and(|row| row.needed)) {
+        (Some(table), true) => table,
+        // The table's figure is a floor where the formula asks for more.
+        (Some(table), false) => match method() {
+            Some(found) if found.celsius > table.celsius => found,
+            _ => table,
+        },
+        (None, _) => method().unwrap_or(Found {
             celsius: None,
             said: Said::how(least_source, "no preheat; warm enough that no water stands on it"),
         }),
@@ -68,7 +81,17 @@ pub(crate) fn temperatures(facts: &Facts, settings: &Settings) -> Temperatures {
         (None, _) => None,
     };
     let hardens = process_suitability::family(&facts.metal.family).is_some_and(|row| row.hardens);
-    Temperatures { preheating, interpass, hardens }
+    let row = metal_heat::treatment(facts.metal);
+    let asked = row.filter(|row| match row.asked {
+        metal_heat::Asked::Always => true,
+        metal_heat::Asked::AboveThickness => row.thin_mm.is_none_or(|thin| facts.thickness_mm > thin),
+        metal_heat::Asked::Optional => false,
+    });
+    let treatment =
+        asked.and_then(|row| Some(crate::settings::ranged(row.usual_c?, "°C", row.origin.source_of("usual_c"))));
+    // A metal that hardens and has no row is left to the writer.
+    let hardens = hardens && row.is_none();
+    Temperatures { preheating, interpass, hardens, treatment }
 }
 
 /// Highest contents of a steel that is neither stainless nor cast iron, where its carbon is known.
@@ -96,7 +119,8 @@ fn by_thickness(facts: &Facts, settings: &Settings) -> Option<Found> {
     let steel = highest(facts)?;
     let ce = facts.metal.carbon_equivalent_max.unwrap_or_else(|| carbon_equivalent::ce_iiw_pct(&steel));
     let heat_input = least_heat(facts, settings)?;
-    let row = preheat_methods::thickness_without_preheat(settings.hydrogen_ml, ce, heat_input)?;
+    let hydrogen = metal_heat::hydrogen(&facts.process.number, settings.low_hydrogen)?;
+    let row = preheat_methods::thickness_without_preheat(hydrogen.hydrogen_ml, ce, heat_input)?;
     // Two plates meet at a butt joint, and at a fillet the one that runs on both ways counts twice.
     let plates = if facts.groove() { 2 } else { 3 };
     let combined = preheat::combined_thickness_mm(&vec![facts.thickness_mm; plates], false).ok()?;
@@ -107,7 +131,7 @@ fn by_thickness(facts: &Facts, settings: &Settings) -> Option<Found> {
         "no preheat by EN 1011-2 method A up to {} mm combined thickness; here {} mm, CE {ce:.2} %, {} ml/100 g, {heat_input:.2} kJ/mm",
         figure(row.combined_thickness_max_mm),
         figure(combined),
-        figure(settings.hydrogen_ml),
+        figure(hydrogen.hydrogen_ml),
     );
     Some(Found { celsius: None, said: Said::how(row.origin.source_ref(), how) })
 }
@@ -118,10 +142,13 @@ fn by_method(facts: &Facts, settings: &Settings) -> Option<Found> {
     let cet_pct = carbon_equivalent::cet_pct(&steel);
     let heat_input_kj_mm = least_heat(facts, settings)?;
     let thickness = preheat_methods::valid_range("B", "thickness");
+    let hydrogen = metal_heat::hydrogen(&facts.process.number, settings.low_hydrogen)?;
+    // More hydrogen than the method reaches counts as its most.
+    let most = preheat_methods::valid_range("B", "hydrogen").map_or(hydrogen.hydrogen_ml, |row| row.range.high);
     let asked = preheat::MethodB {
         cet_pct,
         thickness_mm: thickness.map_or(facts.thickness_mm, |row| facts.thickness_mm.min(row.range.high)),
-        hydrogen_ml_100g: settings.hydrogen_ml,
+        hydrogen_ml_100g: hydrogen.hydrogen_ml.min(most),
         heat_input_kj_mm,
     };
     let celsius = asked.preheat().ok()?.temperature_c;
@@ -144,8 +171,8 @@ fn by_method(facts: &Facts, settings: &Settings) -> Option<Found> {
         "EN 1011-2 method B gives {result} from CET {cet_pct:.2} % (highest contents of {}), {} mm, {} ml/100 g ({}), {heat_input_kj_mm:.2} kJ/mm{outside}",
         facts.metal.specification,
         figure(asked.thickness_mm),
-        figure(settings.hydrogen_ml),
-        settings.hydrogen_source.basis.as_str(),
+        figure(asked.hydrogen_ml_100g),
+        hydrogen.origin.basis.as_str(),
     );
     Some(Found { celsius: Some(celsius), said: Said::Computed(how.into(), Basis::Published) })
 }

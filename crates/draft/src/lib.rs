@@ -25,12 +25,41 @@ mod write;
 
 pub use facts::{Facts, Refused, Typed};
 
-/// Writes a starting procedure as commented YAML.
+use seamwright_model::document::Document;
+use seamwright_model::finding::Severity;
+
+/// Sizes of the runs that are tried, over the usual ones: thinner runs take less heat, thicker ones more.
+const RUN_SIZES: [f64; 7] = [1.0, 0.8, 0.6, 0.45, 1.25, 1.6, 2.0];
+
+/// Writes a starting procedure as commented YAML, which the checks find without errors and cautions.
 ///
-/// The same facts give the same text. Refused where the handbook has nothing to begin with.
+/// The same facts give the same text. Refused where the handbook has nothing to begin with, or nothing that passes.
 pub fn draft(facts: &Facts) -> Result<String, Refused> {
-    let mut plan = plan::Plan::new(facts)?;
-    let settings = settings::choose(facts, &plan)?;
-    plan.grow(facts, settings.runs.first().and_then(|run| run.laid_mm2));
-    Ok(write::procedure(facts, &plan, &settings))
+    let mut first = None;
+    for size in RUN_SIZES {
+        let mut plan = plan::Plan::new(facts, size)?;
+        let settings = settings::choose(facts, &plan)?;
+        plan.grow(facts, settings.runs.first().and_then(|run| run.laid_mm2));
+        let text = write::procedure(facts, &plan, &settings);
+        match fault(&text) {
+            None => return Ok(text),
+            Some(fault) => first = first.or(Some(fault)),
+        }
+    }
+    let fault = first.unwrap_or_default();
+    Err(plan::nothing(format!("what the tables give does not pass the checks: {fault}"), facts))
+}
+
+/// What the checks hold against a page, in the words of the worst finding.
+fn fault(text: &str) -> Option<String> {
+    match seamwright_model::load("draft", text.as_bytes()) {
+        Ok(loaded) => {
+            let Document::Procedure(procedure) = &loaded.document else { return Some("it is no procedure".to_owned()) };
+            let found = seamwright_check::check(procedure).findings.into_iter();
+            let worst =
+                found.filter(|finding| finding.severity != Severity::Note).max_by_key(|finding| finding.severity);
+            worst.map(|finding| format!("{} ({})", finding.message, finding.check))
+        }
+        Err((_, faults)) => Some(faults.into_iter().next().map(|fault| fault.message).unwrap_or_default()),
+    }
 }

@@ -8,7 +8,7 @@ use seamwright_handbook::planning::{self, FamilyRow, Part, RunRow};
 use seamwright_handbook::process_suitability::{self, Need};
 use seamwright_handbook::{
     Range, SourceRef, covered_electrodes, filler_choice, filler_classes, joint_preparations, metal_families,
-    shielding_gases,
+    setting_limits, shielding_gases,
 };
 use seamwright_model::procedure::JointType;
 
@@ -73,8 +73,6 @@ pub(crate) enum Shape {
         leg_mm: f64,
         /// Its leg.
         leg: Value,
-        /// The other leg, where it differs.
-        second: Option<Value>,
     },
 }
 
@@ -99,7 +97,8 @@ impl Plan {
         };
         let (round, _) = rule("fillet-convexity");
         let flat = laid / round.high;
-        if flat <= leg_mm * leg_mm / 2.0 {
+        // The leg on the edge of a lapped sheet is no longer than the edge is high.
+        if flat <= leg_mm * leg_mm / 2.0 || facts.joint == JointType::Lap {
             return;
         }
         run.area_mm2 = laid;
@@ -109,20 +108,11 @@ impl Plan {
             seamwright_model::finding::Basis::CommonPractice,
         );
         let even = (2.0 * (2.0 * flat).sqrt()).ceil() / 2.0;
-        let mm = |leg: f64| Value::new(format!("{} mm", figure(leg)), said.clone());
-        // The leg on the edge of a lapped sheet is no longer than the edge is high.
-        let lapped = facts.joint == JointType::Lap && even > facts.thickness_mm;
-        let (first, second) = if lapped {
-            let edge = facts.thickness_mm;
-            (edge, Some(mm((2.0 * (2.0 * flat / edge)).ceil() / 2.0)))
-        } else {
-            (even, None)
-        };
-        self.shape = Shape::Fillet { leg_mm: first, leg: mm(first), second };
+        self.shape = Shape::Fillet { leg_mm: even, leg: Value::new(format!("{} mm", figure(even)), said) };
     }
 
-    /// Decides; refused where the handbook has nothing that serves.
-    pub(crate) fn new(facts: &Facts) -> Result<Self, Refused> {
+    /// Decides, with runs of a size over the usual one; refused where the handbook has nothing that serves.
+    pub(crate) fn new(facts: &Facts, run_size: f64) -> Result<Self, Refused> {
         downwards(facts)?;
         let process = facts.process.number.as_str();
         let like = planning::starting_family(facts.metal, process);
@@ -133,7 +123,7 @@ impl Plan {
         let mut filler = filler(facts)?;
         let gas = gas(facts, &mut filler, like, root.max_spray(fill));
         let (shape, area_mm2) = shape(facts)?;
-        let runs = runs(facts, area_mm2, root.0, fill.0)?;
+        let runs = runs(facts, area_mm2, run_size, root.0, fill.0)?;
         let backing_gas = backing_gas(facts, &shape);
         Ok(Self { filler, like, gas, shape, backing_gas, area_mm2, runs })
     }
@@ -391,7 +381,7 @@ fn shape(facts: &Facts) -> Result<(Shape, f64), Refused> {
         );
         let area = Fillet::equal(leg).area_mm2().map_err(computed)?;
         let (round, _) = rule("fillet-convexity");
-        return Ok((Shape::Fillet { leg_mm: leg, leg: value, second: None }, area * round.high));
+        return Ok((Shape::Fillet { leg_mm: leg, leg: value }, area * round.high));
     }
     let Some(groove) = planning::groove(&facts.process.number) else {
         return Err(nothing(format!("groove-planning has no row for process {}", facts.process.number), facts));
@@ -422,6 +412,18 @@ fn shape(facts: &Facts) -> Result<(Shape, f64), Refused> {
             backing: None,
         }
     } else {
+        if let Some(limit) = setting_limits::get("single-v-thickness", &facts.process.number)
+            && facts.thickness_mm > limit.usual.high
+        {
+            return Err(Refused::Nothing {
+                reason: format!(
+                    "a butt of {} is prepared and welded from both sides, and drafts are for one side (up to {} mm)",
+                    facts.thickness,
+                    figure(limit.usual.high)
+                ),
+                instead: Vec::new(),
+            });
+        }
         sizes.preparation = Preparation::SingleV;
         sizes.included_angle_deg = groove.angle_deg;
         sizes.root_gap_mm = groove.gap_mm.middle();
@@ -447,7 +449,13 @@ fn shape(facts: &Facts) -> Result<(Shape, f64), Refused> {
 }
 
 /// Runs and layers from the cross-section, by the greatest run of the process.
-fn runs(facts: &Facts, area_mm2: f64, root: Option<Transfer>, fill: Option<Transfer>) -> Result<Vec<Run>, Refused> {
+fn runs(
+    facts: &Facts,
+    area_mm2: f64,
+    run_size: f64,
+    root: Option<Transfer>,
+    fill: Option<Transfer>,
+) -> Result<Vec<Run>, Refused> {
     let row = |transfer, part| {
         planning::run(facts.metal, &facts.process.number, transfer, part, facts.attitude()).ok_or_else(|| {
             nothing(
@@ -457,15 +465,17 @@ fn runs(facts: &Facts, area_mm2: f64, root: Option<Transfer>, fill: Option<Trans
         })
     };
     let first = row(root, Part::Root)?;
-    if area_mm2 <= first.area_mm2 {
+    let most = run_size * first.area_mm2;
+    if area_mm2 <= most {
         let run = Run { numbers: "1".into(), layer: "single", part: Part::Root, area_mm2, transfer: root, row: first };
         return Ok(vec![run]);
     }
     let next = row(fill, Part::Fill)?;
-    let count = ((area_mm2 - first.area_mm2) / next.area_mm2).ceil().max(1.0);
+    let more = run_size * next.area_mm2;
+    let count = ((area_mm2 - most) / more).ceil().max(1.0);
     // All runs share the weld in the proportion of their greatest sizes.
-    let scale = (area_mm2 / (first.area_mm2 + count * next.area_mm2)).min(1.0);
-    let each = scale * next.area_mm2;
+    let scale = (area_mm2 / (most + count * more)).min(1.0);
+    let each = scale * more;
     // cannot be lost: a count of runs of welds up to the greatest thickness is small
     #[allow(clippy::cast_possible_truncation, clippy::cast_sign_loss)]
     let last = 1 + count as u32;
@@ -473,7 +483,7 @@ fn runs(facts: &Facts, area_mm2: f64, root: Option<Transfer>, fill: Option<Trans
         numbers: "1".into(),
         layer: "root",
         part: Part::Root,
-        area_mm2: scale * first.area_mm2,
+        area_mm2: scale * most,
         transfer: root,
         row: first,
     }];

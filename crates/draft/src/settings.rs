@@ -2,12 +2,12 @@
 
 use seamwright_calc::heat_input;
 use seamwright_handbook::planning::RunRow;
-use seamwright_handbook::{Range, SourceRef, densities, processes, technique, thermal_efficiency};
+use seamwright_handbook::{Range, SourceRef, densities, process_suitability, processes, technique, thermal_efficiency};
 
 use crate::facts::{Facts, Refused};
 use crate::figures::{rounded, span, within};
 use crate::page::{Said, Value};
-use crate::plan::{Plan, Run};
+use crate::plan::{Plan, Run, rule};
 use crate::{covered, tungsten, wire};
 
 /// Lines below a section.
@@ -40,10 +40,8 @@ pub(crate) struct Settings {
     pub(crate) process: Vec<Entry>,
     /// One for each run of the plan.
     pub(crate) runs: Vec<RunSettings>,
-    /// Diffusible hydrogen of the weld metal, ml/100 g.
-    pub(crate) hydrogen_ml: f64,
-    /// Where the hydrogen is written.
-    pub(crate) hydrogen_source: SourceRef,
+    /// Whether covering or flux is of the low-hydrogen kind.
+    pub(crate) low_hydrogen: bool,
 }
 
 /// Settings by the kind of process.
@@ -128,9 +126,32 @@ pub(crate) fn travel_said(run: &RunRow, how: &str) -> Said {
     Said::how(run.origin.source_ref(), how.to_owned())
 }
 
+/// A speed about the middle of what is usual, where nothing says more: a trial piece decides.
+pub(crate) fn travel_about(run: &Run) -> Range {
+    let middle = run.row.travel_mm_min.middle();
+    rounded(Range::new(0.75 * middle, 1.25 * middle), 10.0)
+}
+
+/// Gas behind the torch, where the hot metal must be kept from air.
+pub(crate) fn trailing_gas(facts: &Facts) -> Option<Entry> {
+    let family = process_suitability::family(&facts.metal.family)?;
+    if family.trailing_gas != process_suitability::Need::Needed {
+        return None;
+    }
+    let (flow, source) = rule("trailing-flow");
+    let symbol = facts.suits.gases.first()?.clone();
+    Some(Entry::Block(
+        "trailing_gas",
+        vec![
+            Entry::Key("designation", Value::new(symbol, Said::table(family.origin.source_of("trailing_gas")))),
+            Entry::Key("flow", ranged(flow, "L/min", source)),
+        ],
+    ))
+}
+
 /// Travel speed of a run from a deposition rate in kg/h; the usual speed where the density is not known.
 pub(crate) fn travel_by_rate(facts: &Facts, run: &Run, rate_kg_h: Range) -> Range {
-    let Some(metal) = densities::metal(&facts.metal.family) else { return run.row.travel_mm_min };
+    let Some(metal) = densities::metal(&facts.metal.family) else { return travel_about(run) };
     let volume = |rate: f64| rate * 1e9 / metal.density_kg_m3.middle() / 60.0;
     travel(run, Range::new(volume(rate_kg_h.low), volume(rate_kg_h.high)))
 }

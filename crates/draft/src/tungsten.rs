@@ -15,7 +15,8 @@ use crate::figures::{figure, part, rounded, share, span};
 use crate::page::{Said, Value};
 use crate::plan::{Plan, nothing, rule};
 use crate::settings::{
-    Entry, RunSettings, Settings, first_lines, ranged, technique_lines, travel_by_rate, travel_said,
+    Entry, RunSettings, Settings, first_lines, ranged, technique_lines, trailing_gas, travel_about, travel_by_rate,
+    travel_said,
 };
 
 /// A starting point with its current for this metal and attitude.
@@ -56,17 +57,7 @@ pub(crate) fn settings(facts: &Facts, plan: &Plan) -> Result<Settings, Refused> 
     ));
     lines.push(torch_block(alternating, all, electrode_mm, nozzle.as_ref(), reactive));
     lines.push(gas_block(facts, plan, electrode_mm, nozzle.as_ref().map(|nozzle| nozzle.0), reactive, all));
-    if reactive {
-        let (flow, source) = rule("trailing-flow");
-        let symbol = facts.suits.gases.first().cloned().unwrap_or_default();
-        lines.push(Entry::Block(
-            "trailing_gas",
-            vec![
-                Entry::Key("designation", Value::new(symbol, Said::table(facts.suits.origin.source_ref()))),
-                Entry::Key("flow", ranged(flow, "L/min", source)),
-            ],
-        ));
-    }
+    lines.extend(trailing_gas(facts));
     let start = if alternating { "high-frequency" } else { "lift" };
     lines.push(Entry::Key(
         "arc_start",
@@ -87,11 +78,10 @@ pub(crate) fn settings(facts: &Facts, plan: &Plan) -> Result<Settings, Refused> 
     lines.push(technique_lines(facts, "push", "push-angle-usual", more));
 
     let runs = plan.runs.iter().zip(&starts).map(|(run, start)| run_settings(facts, plan, run, start, alternating));
-    let (hydrogen, hydrogen_source) = rule("hydrogen-141");
     let filler_mm = starts.last().map_or(Range::new(0.0, 0.0), |start| start.row.filler_mm);
     let filler_said = starts.last().map_or(Said::Given, |start| Said::table(start.row.origin.source_of("filler_mm")));
     let filler = vec![Entry::Key("diameter", Value::new(format!("{} mm", figure(filler_mm.low)), filler_said))];
-    Ok(Settings { filler, process: lines, runs: runs.collect(), hydrogen_ml: hydrogen.high, hydrogen_source })
+    Ok(Settings { filler, process: lines, runs: runs.collect(), low_hydrogen: true })
 }
 
 /// The starting point of a run: that of the whole thickness where one run does, else of what one run melts.
@@ -322,7 +312,7 @@ fn run_settings(facts: &Facts, plan: &Plan, run: &crate::plan::Run, start: &Star
             let speed = travel_by_rate(facts, run, rate);
             (speed, travel_said(run.row, "deposition-rate over the cross-section of the run"))
         }
-        (None, None) => (run.row.travel_mm_min, travel_said(run.row, "")),
+        (None, None) => (travel_about(run), travel_said(run.row, "")),
     };
     let ratio = plan.like.map_or(Range::new(1.0, 1.0), |like| like.current_ratio);
     let mut how = format!("{} of {}", like.replace('-', " "), span(start.row.thickness_mm, "mm"));

@@ -10,7 +10,9 @@ use crate::facts::{Facts, Refused};
 use crate::figures::{figure, part, rounded, share, span, within};
 use crate::page::{Said, Value};
 use crate::plan::{Plan, Run, nothing, rule};
-use crate::settings::{Entry, RunSettings, Settings, first_lines, ranged, technique_lines, travel, travel_said};
+use crate::settings::{
+    Entry, RunSettings, Settings, first_lines, ranged, technique_lines, trailing_gas, travel, travel_about, travel_said,
+};
 
 /// One inch has so many thousandths of so many millimetres: the rule of thumb counts in them.
 const THOUSANDTH_MM: f64 = 0.0254;
@@ -49,6 +51,7 @@ pub(crate) fn settings(facts: &Facts, plan: &Plan) -> Result<Settings, Refused> 
     if facts.process.uses_shielding_gas {
         lines.push(gas_block(plan, diameter_mm, ranges.last(), point, solid));
     }
+    lines.extend(trailing_gas(facts));
     let (direction, angle) = if solid { ("push", "wire-angle") } else { ("drag", "drag-angle") };
     lines.push(technique_lines(facts, direction, angle, Vec::new()));
     let runs = plan
@@ -57,14 +60,8 @@ pub(crate) fn settings(facts: &Facts, plan: &Plan) -> Result<Settings, Refused> 
         .zip(&ranges)
         .map(|(run, ranges)| run_settings(facts, plan, run, ranges, diameter_mm, point, shared.is_none()))
         .collect();
-    let hydrogen = match facts.process.number.as_str() {
-        "131" | "135" => "hydrogen-135",
-        "114" => "hydrogen-114",
-        _ => "hydrogen-136",
-    };
-    let (hydrogen, hydrogen_source) = rule(hydrogen);
     let filler = vec![Entry::Key("diameter", Value::new(format!("{} mm", figure(diameter_mm)), diameter_said))];
-    Ok(Settings { filler, process: lines, runs, hydrogen_ml: hydrogen.high, hydrogen_source })
+    Ok(Settings { filler, process: lines, runs, low_hydrogen: true })
 }
 
 fn polarity(facts: &Facts, plan: &Plan) -> Value {
@@ -356,7 +353,7 @@ fn run_settings(
             let speed = travel(run, Range::new(volume(feed.low), volume(feed.high)));
             (speed, travel_said(run.row, "wire feed x section of the wire / cross-section of the run"))
         }
-        (None, None) => (run.row.travel_mm_min, travel_said(run.row, "a trial piece decides")),
+        (None, None) => (travel_about(run), travel_said(run.row, "a trial piece decides")),
     };
     let laid_mm2 =
         feed.as_ref().map(|(feed, _)| feed.middle() * 1000.0 * section * efficiency / travel_mm_min.middle());

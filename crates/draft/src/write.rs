@@ -148,13 +148,10 @@ fn joint(page: &mut Page, facts: &Facts, plan: &Plan) {
         page.key(2, "cleaning", &Value::new(row.cleaning.clone(), Said::table(row.origin.source_ref())));
     }
     page.remark(2, "tack_welds: decide: length and spacing");
-    if let Shape::Fillet { leg, second, .. } = &plan.shape {
+    if let Shape::Fillet { leg, .. } = &plan.shape {
         page.blank();
         page.head(0, "weld_size");
         page.key(2, "leg", leg);
-        if let Some(second) = second {
-            page.key(2, "second_leg", second);
-        }
     }
 }
 
@@ -233,7 +230,11 @@ fn temperatures(page: &mut Page, facts: &Facts, settings: &Settings) {
         found.interpass.as_ref(),
         "the table interpass-temperature has no figure for the family",
     );
-    if found.hardens {
+    if let Some(range) = found.treatment {
+        page.head(2, "post_weld_heat_treatment");
+        page.key(4, "temperature", &range);
+        page.remark(4, "time: decide: by the thickness and the code; heating and cooling rates too");
+    } else if found.hardens {
         page.remark(2, "post_weld_heat_treatment: decide: by the code and the maker of the metal");
     } else {
         page.key(2, "post_weld_heat_treatment", &Value::new("none", Said::Decide("where the code asks for it".into())));

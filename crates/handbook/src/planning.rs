@@ -21,7 +21,7 @@ table!(GROOVES, grooves, "groove-planning", GrooveRow);
 table!(RUNS, run_rows, "run-planning", RunRow);
 table!(FAMILIES, families, "starting-families", FamilyRow);
 table!(VOLTAGE, voltages, "load-voltage", VoltageRow);
-table!(PREHEAT, preheats, "preheat-practice", PreheatRow);
+table!(INTERPASS, interpasses, "interpass-practice", InterpassRow);
 table!(CLEANING, cleanings, "cleaning-practice", CleaningRow);
 table!(RULES, rules, "planning-rules", Rule);
 
@@ -193,15 +193,11 @@ impl VoltageRow {
     }
 }
 
-/// Preheat where no formula holds.
+/// Interpass temperature in practice.
 #[derive(Debug, Clone, PartialEq, Deserialize)]
-pub struct PreheatRow {
+pub struct InterpassRow {
     /// Alloy or family.
     pub metal: String,
-    /// Thickness above which the row holds, in millimetres.
-    pub over_mm: Option<f64>,
-    /// Least preheating temperature in degrees Celsius.
-    pub preheat_c: Option<f64>,
     /// Highest interpass temperature in degrees Celsius.
     pub interpass_max_c: f64,
     /// Where the row comes from.
@@ -287,14 +283,12 @@ pub fn voltage(process: &str) -> Option<&'static VoltageRow> {
     voltages().iter().find(|row| row.processes.iter().any(|own| own == process))
 }
 
-/// Preheat and interpass temperature of a metal by thickness in millimetres.
-pub fn preheat(metal: &BaseMetal, thickness_mm: f64) -> Option<&'static PreheatRow> {
-    metal.kinds().into_iter().find_map(|kind| {
-        preheats().iter().find(|row| row.metal == kind && row.over_mm.is_none_or(|over| over < thickness_mm))
-    })
+/// Interpass temperature of a metal in practice, by its alloy or its family.
+pub fn interpass(metal: &BaseMetal) -> Option<&'static InterpassRow> {
+    metal.kinds().into_iter().find_map(|kind| interpasses().iter().find(|row| row.metal == kind))
 }
 
-/// The rule with this name, such as `square-gap`, `cap-height`, `fillet-leg` or `hydrogen-135`.
+/// The rule with this name, such as `square-gap`, `cap-height` or `fillet-leg`.
 pub fn rule(name: &str) -> Option<&'static Rule> {
     rule::get(rules(), name)
 }

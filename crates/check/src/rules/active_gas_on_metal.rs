@@ -1,6 +1,7 @@
 //! `active-gas-on-metal`: explanation, cases, logic.
 
 use crate::rule::{Case, Examiner, Rule};
+use seamwright_handbook::processes::Wire;
 use seamwright_handbook::shielding_gases;
 use seamwright_model::finding::Severity;
 
@@ -49,6 +50,10 @@ fn examine(x: &mut Examiner<'_>) {
     for run in &x.view.runs {
         // A tungsten arc takes neither on any metal: `shielding-gas-not-inert`.
         if run.process.is_none_or(|process| process.uses_tungsten) {
+            continue;
+        }
+        // The slag of a cored wire takes up what an active gas oxidizes.
+        if wire::wire(x.view, run).is_some_and(|wire| wire.kind == Wire::FluxCored) {
             continue;
         }
         let Some(gas) = run.gas() else { continue };

@@ -1,7 +1,7 @@
 //! `weld-metal-undermatching`: explanation, cases, logic.
 
 use crate::rule::{Case, Examiner, Rule};
-use seamwright_handbook::filler_classes;
+use seamwright_handbook::{filler_choice, filler_classes};
 use seamwright_model::finding::Severity;
 use seamwright_model::procedure::Layer;
 use seamwright_model::source::escape;
@@ -41,7 +41,11 @@ fn examine(x: &mut Examiner<'_>) {
         x.examined(&pointer);
         let Some(reason) = filler_classes::weaker(class, [first, second]) else { continue };
         let source = class.origin.source_ref();
-        x.report(Severity::Caution, &pointer, format!("{} is weaker than the metal: {reason}", filler.designation))
+        // What the trade takes for the pair is no fault where nothing stronger is usual.
+        let usual = filler_choice::choose(first, second, run.number())
+            .is_some_and(|(_, classes)| classes.first().is_some_and(|own| own.classification == class.classification));
+        let severity = if usual { Severity::Note } else { Severity::Caution };
+        x.report(severity, &pointer, format!("{} is weaker than the metal: {reason}", filler.designation))
             .stated(&*filler.designation)
             .limit("not weaker than the weaker metal", &source)
             .hint("`seamwright table filler-classes` lists classes by strength");

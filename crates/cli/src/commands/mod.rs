@@ -5,6 +5,7 @@ mod check;
 mod compare;
 mod estimate;
 mod draft;
+mod estimate;
 mod explain;
 mod find;
 mod range;
