@@ -3,7 +3,6 @@
 pub mod calc;
 mod check;
 mod compare;
-mod estimate;
 mod draft;
 mod estimate;
 mod explain;
