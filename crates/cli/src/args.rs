@@ -168,6 +168,8 @@ pub struct FindArgs {
     /// Text for people, or json.
     #[arg(long, value_enum, default_value_t = Form::Text)]
     pub format: Form,
+}
+
 /// Arguments of `draft`.
 #[derive(Debug, clap::Args)]
 pub struct DraftArgs {
