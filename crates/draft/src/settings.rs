@@ -2,7 +2,9 @@
 
 use seamwright_calc::heat_input;
 use seamwright_handbook::planning::RunRow;
-use seamwright_handbook::{Range, SourceRef, densities, process_suitability, processes, technique, thermal_efficiency};
+use seamwright_handbook::{
+    Range, SourceRef, densities, process_suitability, processes, setting_limits, technique, thermal_efficiency,
+};
 
 use crate::facts::{Facts, Refused};
 use crate::figures::{rounded, span, within};
@@ -109,7 +111,7 @@ pub(crate) fn technique_lines(facts: &Facts, direction: &'static str, angle: &st
 }
 
 /// Travel speed in mm/min at which a run gets its cross-section from weld metal in mm³/min, held within the usual speed.
-pub(crate) fn travel(run: &Run, volume_mm3_min: Range) -> Range {
+pub(crate) fn travel(facts: &Facts, run: &Run, volume_mm3_min: Range) -> Range {
     let speed = Range::new(volume_mm3_min.low / run.area_mm2, volume_mm3_min.high / run.area_mm2);
     let held = within(speed, run.row.travel_mm_min);
     // One speed is no range to weld by.
@@ -118,7 +120,17 @@ pub(crate) fn travel(run: &Run, volume_mm3_min: Range) -> Range {
     } else {
         held
     };
-    rounded(open, 10.0)
+    rounded(no_wider(open, "width-of-speed", facts), 10.0)
+}
+
+/// A range about the middle of another, no wider than a procedure states it.
+pub(crate) fn no_wider(range: Range, quantity: &str, facts: &Facts) -> Range {
+    let usual = setting_limits::get(quantity, &facts.process.number).and_then(|row| row.limits().usual);
+    let Some(ratio) = usual.map(|usual| usual.high).filter(|ratio| range.high > ratio * range.low) else {
+        return range;
+    };
+    let low = 2.0 * range.middle() / (1.0 + ratio);
+    Range::new(low, low * ratio)
 }
 
 /// How the travel speed was found.
@@ -153,7 +165,7 @@ pub(crate) fn trailing_gas(facts: &Facts) -> Option<Entry> {
 pub(crate) fn travel_by_rate(facts: &Facts, run: &Run, rate_kg_h: Range) -> Range {
     let Some(metal) = densities::metal(&facts.metal.family) else { return travel_about(run) };
     let volume = |rate: f64| rate * 1e9 / metal.density_kg_m3.middle() / 60.0;
-    travel(run, Range::new(volume(rate_kg_h.low), volume(rate_kg_h.high)))
+    travel(facts, run, Range::new(volume(rate_kg_h.low), volume(rate_kg_h.high)))
 }
 
 /// Heat input with k at the middle of the settings, kJ/mm.

@@ -15,8 +15,8 @@ use crate::figures::{figure, part, rounded, share, span};
 use crate::page::{Said, Value};
 use crate::plan::{Plan, nothing, rule};
 use crate::settings::{
-    Entry, RunSettings, Settings, first_lines, ranged, technique_lines, trailing_gas, travel_about, travel_by_rate,
-    travel_said,
+    Entry, RunSettings, Settings, first_lines, no_wider, ranged, technique_lines, trailing_gas, travel_about,
+    travel_by_rate, travel_said,
 };
 
 /// A starting point with its current for this metal and attitude.
@@ -294,7 +294,7 @@ fn gas_block(
 }
 
 fn run_settings(facts: &Facts, plan: &Plan, run: &crate::plan::Run, start: &Start, alternating: bool) -> RunSettings {
-    let current_a = start.current_a;
+    let current_a = rounded(no_wider(start.current_a, "width-of-current", facts), 1.0);
     let (voltage_v, voltage_source) = rule(if alternating { "voltage-tungsten-ac" } else { "voltage-tungsten-dc" });
     // The deposition rate rises with the current over the span of the starting points.
     let like = plan.like.map_or("", |like| like.like.as_str());
@@ -305,7 +305,7 @@ fn run_settings(facts: &Facts, plan: &Plan, run: &crate::plan::Run, start: &Star
     let stated = start.row.travel_mm_min.filter(|_| plan.runs.len() == 1);
     let (travel_mm_min, travel) = match (stated, rate) {
         (Some(stated), _) => {
-            let about = rounded(Range::new(0.8 * stated.low, stated.high), 10.0);
+            let about = rounded(no_wider(Range::new(0.8 * stated.low, stated.high), "width-of-speed", facts), 10.0);
             (about, Said::table(start.row.origin.source_of("travel_mm_min")))
         }
         (None, Some(rate)) => {

@@ -350,7 +350,7 @@ fn run_settings(
         (Some(point), _) => (point.travel_mm_min, Said::table(point.origin.source_of("travel_mm_min"))),
         (None, Some((feed, _))) => {
             let volume = |m_min: f64| m_min * 1000.0 * section * efficiency;
-            let speed = travel(run, Range::new(volume(feed.low), volume(feed.high)));
+            let speed = travel(facts, run, Range::new(volume(feed.low), volume(feed.high)));
             (speed, travel_said(run.row, "wire feed x section of the wire / cross-section of the run"))
         }
         (None, None) => (travel_about(run), travel_said(run.row, "a trial piece decides")),
