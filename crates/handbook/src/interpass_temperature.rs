@@ -3,6 +3,7 @@
 use serde::Deserialize;
 
 use crate::metal_families;
+use crate::process_suitability::Need;
 use crate::range::{Limits, Range};
 use crate::table::{Origin, table};
 
@@ -19,6 +20,8 @@ pub struct Row {
     pub envelope_max_c: f64,
     /// Least, in degrees Celsius.
     pub minimum_c: Option<f64>,
+    /// How much a weld of several runs needs a stated limit; advised where nothing is said.
+    pub stated: Option<Need>,
     /// Where the row comes from.
     #[serde(flatten)]
     pub origin: Origin,

@@ -58,6 +58,7 @@ pub mod metal_heat;
 pub mod nozzle_gas_flow;
 pub mod planning;
 pub mod positions;
+pub mod practice;
 pub mod preheat_methods;
 pub mod process_suitability;
 pub mod processes;
@@ -191,6 +192,7 @@ pub static TABLES: &[&TableInfo] = &[
     &deposition::OPERATING_FACTOR,
     &planning::RULES,
     &positions::INFO,
+    &practice::INFO,
     &metal_heat::PREHEAT,
     &metal_heat::HYDROGEN,
     &process_suitability::INFO,

@@ -66,6 +66,9 @@ pub struct FamilyRow {
     pub trailing_gas: Need,
     /// Whether the heat-affected zone hardens when it cools fast.
     pub hardens: bool,
+    /// Whether a backing strip of it does not fuse to other metals and comes off.
+    #[serde(default)]
+    pub removable_backing: bool,
     /// Codes for the qualification of procedures that cover the family, such as `iso-15614-1`, `asme-ix`, `aws-d1.1`.
     pub codes: Vec<String>,
     /// Where the row comes from.

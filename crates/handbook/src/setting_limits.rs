@@ -50,6 +50,7 @@ pub fn get(quantity: &str, process: &str) -> Option<&'static Row> {
 #[cfg(test)]
 mod tests {
     use super::*;
+    use crate::{electrode_current, fcaw_parameters, gmaw_parameters, gtaw_starting_points, tungsten_current};
 
     #[test]
     fn the_usual_range_lies_in_the_widest() {
@@ -65,6 +66,62 @@ mod tests {
                 assert!(!row.processes.is_empty() && !other.processes.is_empty(), "{}", row.quantity);
                 assert!(row.processes.iter().all(|own| !other.processes.contains(own)), "{}", row.quantity);
             }
+        }
+    }
+
+    /// The row of a quantity for a process.
+    fn row(quantity: &str, process: &str) -> &'static Row {
+        get(quantity, process).unwrap_or_else(|| panic!("{quantity} {process}"))
+    }
+
+    // The settings in the tables of the handbook are good practice: a limit that they leave would cry wolf.
+    #[test]
+    fn travel_speeds_of_the_tables_are_usual() {
+        let tungsten = gtaw_starting_points::rows().iter().filter_map(|row| Some(("141", row.travel_mm_min?)));
+        let wire = gmaw_parameters::rows().iter().filter_map(|row| Some(("135", row.travel_mm_min?)));
+        let first = gmaw_parameters::starting_points().iter().map(|row| ("135", row.travel_mm_min));
+        let cored = fcaw_parameters::rows().iter().filter_map(|row| Some(("136", row.travel_mm_min?)));
+        let all: Vec<_> = tungsten.chain(wire).chain(first).chain(cored).collect();
+        for wanted in ["135", "136", "141"] {
+            assert!(all.iter().any(|(process, _)| *process == wanted), "{wanted}");
+        }
+        for (process, speed) in all {
+            assert!(row("travel-speed", process).usual.covers(speed), "{process} {speed:?}");
+        }
+    }
+
+    // As above: the middle of current and rod of each starting point, as the check takes them.
+    #[test]
+    fn rods_of_the_starting_points_are_usual() {
+        assert!(!gtaw_starting_points::rows().is_empty());
+        for point in gtaw_starting_points::rows() {
+            let ratio = point.current_a.middle() / point.filler_mm.middle();
+            assert!(row("rod-for-current", "141").usual.contains(ratio), "{ratio} {point:?}");
+        }
+    }
+
+    // As above, for the current of each electrode, wire and tungsten.
+    #[test]
+    fn currents_of_the_tables_are_usual() {
+        for table in electrode_current::rows() {
+            assert!(row("current", "111").usual.covers(table.envelope_a), "{table:?}");
+        }
+        for table in gmaw_parameters::rows() {
+            assert!(row("current", "135").usual.covers(table.current_a), "{table:?}");
+        }
+        for table in fcaw_parameters::rows() {
+            assert!(row("current", "136").usual.covers(table.current_a), "{table:?}");
+        }
+        for table in tungsten_current::rows() {
+            assert!(row("current", "141").usual.covers(table.envelope_a), "{table:?}");
+        }
+    }
+
+    // The diameters for which the handbook has a current are on sale.
+    #[test]
+    fn tungsten_electrodes_of_the_tables_are_made() {
+        for table in tungsten_current::rows() {
+            assert!(row("tungsten-diameter", "141").usual.contains(table.diameter_mm), "{table:?}");
         }
     }
 }

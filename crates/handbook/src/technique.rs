@@ -6,8 +6,8 @@ use crate::table::table;
 table!(RULES, rules, "technique-rules", Rule);
 table!(GAS_TIMING, gas_timings, "gas-timing", Rule);
 
-/// The rule with this name: `torch-lean`, `filler-angle`, `filler-angle-practice`, `arc-length`, `arc-length-steel`,
-/// `arc-length-longest`, `fillet-work-angle`. Angles and speeds by process stand in `setting-limits`.
+/// The rule with this name: `torch-lean`, `arc-length`, `arc-length-steel`, `arc-length-longest`,
+/// `fillet-work-angle`. Angles and speeds by process stand in `setting-limits`.
 pub fn rule(name: &str) -> Option<&'static Rule> {
     rule::get(rules(), name)
 }

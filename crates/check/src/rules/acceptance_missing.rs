@@ -1,5 +1,6 @@
 //! `acceptance-missing`: explanation, cases, logic.
 
+use seamwright_handbook::practice;
 use seamwright_model::finding::Severity;
 
 use crate::rule::{Case, Examiner, Rule};
@@ -10,8 +11,8 @@ pub const RULE: Rule = Rule {
     finds: "An examination without the standard and level that it accepts by.",
     matters: "The inspector and the welder have different pores in mind.",
     remedy: "Write the standard and level, such as ISO 5817 level C.",
-    limit: "An examination names what is accepted; a note.",
-    tables: &["iso-5817"],
+    limit: "An examination names the standard and level that it accepts by, practice of document control; a note.",
+    tables: &["practice-statements"],
     examine,
     faulty: &[Case { base: "lap-fillet-2-carbon-141", edits: &[("/inspection/0/acceptance", "")] }],
     sound: &[Case { base: "lap-fillet-2-carbon-141", edits: &[] }],
@@ -19,11 +20,13 @@ pub const RULE: Rule = Rule {
 
 fn examine(x: &mut Examiner<'_>) {
     let view = x.view;
+    let Some(rule) = practice::get("acceptance") else { return };
     for (index, examination) in view.procedure.inspection.iter().enumerate() {
         let pointer = format!("/inspection/{index}/acceptance");
         x.examined(&pointer);
         if examination.acceptance.is_none() {
             x.report(Severity::Note, pointer, format!("{} examination without acceptance", examination.method))
+                .limit("standard and level", &rule.origin.source_ref())
                 .hint("write standard and level, such as ISO 5817 level C");
         }
     }

@@ -1,5 +1,6 @@
 //! `approval-missing`: explanation, cases, logic.
 
+use seamwright_handbook::practice;
 use seamwright_model::finding::Severity;
 use seamwright_model::procedure::Status;
 
@@ -11,8 +12,8 @@ pub const RULE: Rule = Rule {
     finds: "A procedure that nobody has approved.",
     matters: "A sheet on the shop floor that nobody answers for.",
     remedy: "Write `approved_by`, or keep the status at draft.",
-    limit: "An issued procedure names who approved it; a caution, on a draft a note.",
-    tables: &["iso-15609-1-contents"],
+    limit: "An issued procedure names who approved it, practice of document control; a caution, on a draft a note.",
+    tables: &["practice-statements"],
     examine,
     faulty: &[
         Case { base: "lap-fillet-2-carbon-141", edits: &[("/identification/approved_by", "")] },
@@ -32,7 +33,7 @@ fn examine(x: &mut Examiner<'_>) {
     let severity = if issued { Severity::Caution } else { Severity::Note };
     let report = x.report(severity, pointer, if issued { "issued without approval" } else { "not yet approved" });
     let report = report.hint("write `approved_by`, or `status: draft`");
-    if let Some(source) = super::contents::asked("identification.number") {
-        report.limit("a name", &source);
+    if let Some(rule) = practice::get("approval") {
+        report.limit("a name", &rule.origin.source_ref());
     }
 }

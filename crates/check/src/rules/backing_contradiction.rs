@@ -1,6 +1,6 @@
 //! `backing-contradiction`: explanation, cases, logic.
 
-use seamwright_handbook::{base_metals, metal_families, technique};
+use seamwright_handbook::{base_metals, metal_families, practice, process_suitability};
 use seamwright_model::finding::Severity;
 use seamwright_model::procedure::{BackingType, Layer};
 use seamwright_model::stated::OrNone;
@@ -14,7 +14,7 @@ pub const RULE: Rule = Rule {
     matters: "The fitter makes one thing and the welder expects another.",
     remedy: "State one backing, of the same kind of metal where it is a strip.",
     limit: "A gas backing goes with a backing gas, a strip is of the family of the metal, ceramic tiles do not go with a tungsten root; common practice.",
-    tables: &["metal-families", "technique-rules"],
+    tables: &["family-welding", "metal-families", "practice-statements"],
     examine,
     faulty: &[
         Case { base: "butt-6-5083-131", edits: &[("/joint/backing", "{type: strip, material: S235JR}")] },
@@ -32,35 +32,33 @@ fn examine(x: &mut Examiner<'_>) {
     let view = x.view;
     let Some(joint) = &view.procedure.joint else { return };
     let Some(backing) = joint.backing.as_ref().and_then(OrNone::value) else { return };
-    let Some(rule) = technique::rule("one-backing") else { return };
     x.examined("/joint/backing/type");
     let root = view.runs.iter().find(|run| matches!(run.run.layer, Some(Layer::Root | Layer::Single)));
     let tungsten = root.and_then(|run| run.process).is_some_and(|process| process.uses_tungsten);
     let purged = matches!(view.procedure.backing_gas, Some(OrNone::Is(_)));
-    let source = rule.origin.source_ref();
-    if backing.kind == BackingType::Gas && !purged {
+    if let (BackingType::Gas, false, Some(rule)) = (backing.kind, purged, practice::get("gas-backing")) {
         x.report(Severity::Error, "/joint/backing/type", "a gas backing, and no backing gas")
             .stated(backing.kind.as_str())
-            .limit("a backing gas", &source)
+            .limit("a backing gas", &rule.origin.source_ref())
             .hint("write `backing_gas` with designation and flow, or mend the backing");
     }
-    if backing.kind == BackingType::Ceramic && tungsten {
+    if let (BackingType::Ceramic, true, Some(rule)) = (backing.kind, tungsten, practice::get("tile-backing")) {
         x.report(Severity::Caution, "/joint/backing/type", "ceramic backing under a tungsten arc root")
             .stated(backing.kind.as_str())
-            .limit("a gas or a strip under a tungsten arc", &source)
+            .limit("a gas or a strip under a tungsten arc", &rule.origin.source_ref())
             .hint("purge the root, or weld it with wire");
     }
     let (BackingType::Strip, Some(material)) = (backing.kind, backing.material.as_deref()) else { return };
     x.examined("/joint/backing/material");
-    let Some(strip) = base_metals::find(material) else { return };
+    let (Some(strip), Some(rule)) = (base_metals::find(material), practice::get("strip-backing")) else { return };
     let root_family = |family: &str| metal_families::chain(family).last().map(|row| row.family.as_str());
     let alike = view.metals.iter().any(|metal| root_family(metal.family()) == root_family(&strip.family));
-    let removable = strip.family.starts_with("copper");
+    let removable = process_suitability::family(&strip.family).is_some_and(|row| row.removable_backing);
     if !alike && !removable && view.metals.iter().any(|metal| metal.known.is_some()) {
         let metal = view.metals.first().map_or("", |metal| &*metal.stated.specification);
         x.report(Severity::Error, "/joint/backing/material", format!("a strip of {material} under {metal}"))
             .stated(material)
-            .limit("a strip of the same kind of metal, or of copper", &source)
+            .limit("a strip of the same kind of metal, or one that comes off", &rule.origin.source_ref())
             .hint(format!("write `material: {metal}`"));
     }
 }

@@ -13,7 +13,7 @@ pub const RULE: Rule = Rule {
     finds: "A flow of backing gas that does not displace the air, or blows the root.",
     matters: "Too little leaves oxygen, too much stirs air in and pushes the pool up.",
     remedy: "Write the flow while welding.",
-    limit: "Common practice and the purge tables: outside the usual is a note, outside the widest a caution.",
+    limit: "Common practice: outside the usual is a note, outside the widest a caution.",
     tables: &["setting-limits"],
     examine,
     faulty: &[Case { base: "butt-2-304l-141", edits: &[("/backing_gas/flow", "100 L/min")] }],

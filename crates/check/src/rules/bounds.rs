@@ -7,6 +7,7 @@ use seamwright_model::quantity::{Quantity, Range as Stretch};
 use seamwright_model::stated::Stated;
 
 use crate::rule::{Examiner, outside, range_text};
+use crate::view::RunView;
 
 /// Which end of a range a check looks at.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
@@ -77,8 +78,20 @@ pub(super) fn settings<Q: Quantity>(
     figure: impl Fn(Q) -> f64,
     grade: &Grade<'_>,
 ) {
+    settings_where(x, (quantity, key), |_| true, get, figure, grade);
+}
+
+/// Holds a setting of the runs that are wanted against the row of their process; the names are its quantity and its key.
+pub(super) fn settings_where<Q: Quantity>(
+    x: &mut Examiner<'_>,
+    (quantity, key): (&str, &str),
+    wanted: impl Fn(&RunView<'_>) -> bool,
+    get: impl Fn(&Settings) -> Option<&Stated<Stretch<Q>>>,
+    figure: impl Fn(Q) -> f64,
+    grade: &Grade<'_>,
+) {
     let view = x.view;
-    for run in &view.runs {
+    for run in view.runs.iter().filter(|run| wanted(run)) {
         let Some(at) = run.quantity(key, &get) else { continue };
         let Some((limits, unit)) = limits(quantity, run.number()) else { continue };
         let ends = (at.value.low().map(&figure), at.value.high().map(&figure));

@@ -11,7 +11,7 @@ pub const RULE: Rule = Rule {
     finds: "A content of carbon, silicon or manganese that is not that of a steel for welding.",
     matters: "Preheat and carbon equivalent are computed from it: a slip of the point makes nonsense of both.",
     remedy: "Copy the figures from the certificate, in mass percent.",
-    limit: "Most of each element in carbon and low-alloy steel, common practice; more is a caution.",
+    limit: "Most of each element in carbon and low-alloy steel, common practice, and 2 % of carbon, the definition of steel; more is a caution.",
     tables: &["setting-limits"],
     examine,
     faulty: &[Case { base: "pipe-butt-p235gh-141-111", edits: &[("/parent_metals/0/composition/C", "2.8")] }],

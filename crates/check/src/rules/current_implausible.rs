@@ -3,8 +3,11 @@
 use seamwright_model::finding::Severity;
 use seamwright_model::quantity::Current;
 
-use super::bounds::{Grade, settings};
+use super::bounds::{Grade, settings_where};
+use super::wire::{self, Setting};
+use super::{electrode, tungsten};
 use crate::rule::{Case, Examiner, Rule};
+use crate::view::RunView;
 
 /// The check.
 pub const RULE: Rule = Rule {
@@ -12,11 +15,18 @@ pub const RULE: Rule = Rule {
     finds: "A welding current that no source of power gives with the process.",
     matters: "A slip of a digit or a unit that no other table catches.",
     remedy: "Look at the figure and its unit.",
-    limit: "Current by process, common practice: outside the usual is a note, outside the widest an error.",
+    limit: "Current by process, common practice, where no table of electrode, rod or wire holds it: outside the usual is a note, outside the widest an error.",
     tables: &["setting-limits"],
     examine,
-    faulty: &[Case { base: "lap-fillet-2-carbon-141", edits: &[("/runs/0/current", "1400-1800 A")] }],
+    faulty: &[
+        Case { base: "butt-20-a516-121", edits: &[("/runs/0/current", "14000 A")] },
+        Case {
+            base: "lap-fillet-2-carbon-141",
+            edits: &[("/runs/0/current", "1400-1800 A"), ("/processes/141/tungsten/diameter", "")],
+        },
+    ],
     sound: &[
+        Case { base: "lap-fillet-2-carbon-141", edits: &[("/runs/0/current", "1400-1800 A")] },
         Case { base: "lap-fillet-2-carbon-141", edits: &[] },
         Case { base: "pipe-butt-p235gh-141-111", edits: &[] },
         Case { base: "butt-6-5083-131", edits: &[] },
@@ -24,10 +34,17 @@ pub const RULE: Rule = Rule {
 };
 
 fn examine(x: &mut Examiner<'_>) {
-    settings(
+    let view = x.view;
+    // A table of the electrode, rod or wire says more, and its own check holds the current against it.
+    let no_other_table = |run: &RunView<'_>| {
+        tungsten::limits(run).is_none()
+            && electrode::limits(view, run).is_none()
+            && wire::wire(view, run).and_then(|wire| wire.limits(view, Setting::Current)).is_none()
+    };
+    settings_where(
         x,
-        "current",
-        "current",
+        ("current", "current"),
+        no_other_table,
         |s| s.current.as_ref(),
         Current::amperes,
         &Grade {

@@ -1,5 +1,6 @@
 //! `date-in-future`: explanation, cases, logic.
 
+use seamwright_handbook::practice;
 use seamwright_model::finding::Severity;
 use seamwright_model::stated::Date;
 
@@ -11,8 +12,8 @@ pub const RULE: Rule = Rule {
     finds: "A date after today.",
     matters: "A document dated ahead can be taken for the one in force.",
     remedy: "Write the day of the revision.",
-    limit: "The day on which the check is run, as the caller gives it; an error. Without a day nothing is compared.",
-    tables: &[],
+    limit: "The day on which the check is run, as the caller gives it, by the practice of document control; an error. Without a day nothing is compared.",
+    tables: &["practice-statements"],
     examine,
     faulty: &[Case {
         base: "lap-fillet-2-carbon-141",
@@ -23,7 +24,7 @@ pub const RULE: Rule = Rule {
 
 fn examine(x: &mut Examiner<'_>) {
     let view = x.view;
-    let Some(today) = view.today else { return };
+    let (Some(today), Some(rule)) = (view.today, practice::get("date")) else { return };
     let procedure = view.procedure;
     let own = procedure.identification.date.map(|date| ("/identification/date".to_owned(), date));
     let history = procedure
@@ -42,6 +43,7 @@ fn examine(x: &mut Examiner<'_>) {
         if date > today {
             x.report(Severity::Error, pointer, format!("date {date} lies in the future; today is {today}"))
                 .stated(date.to_string())
+                .limit(format!("{today} or before"), &rule.origin.source_ref())
                 .hint("write the day of the revision");
         }
     }

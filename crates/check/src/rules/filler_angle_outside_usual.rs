@@ -12,7 +12,7 @@ pub const RULE: Rule = Rule {
     finds: "A filler rod held at an angle at which it does not meet the pool.",
     matters: "A steep rod touches the tungsten, a flat one melts before it is in the gas.",
     remedy: "Feed the rod low, at 10 to 30 degrees to the work.",
-    limit: "Rod angles of handbooks and practice: outside the usual is a note, outside the widest a caution.",
+    limit: "Rod angles of a handbook and of practice: outside the usual is a note, outside the widest a caution.",
     tables: &["setting-limits"],
     examine,
     faulty: &[Case { base: "lap-fillet-2-carbon-141", edits: &[("/processes/141/technique/filler_angle", "80 deg")] }],

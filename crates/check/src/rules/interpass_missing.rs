@@ -2,6 +2,7 @@
 
 use crate::rule::{Case, Examiner, Rule};
 use seamwright_handbook::interpass_temperature;
+use seamwright_handbook::process_suitability::Need;
 use seamwright_model::finding::Severity;
 
 /// The check.
@@ -10,7 +11,7 @@ pub const RULE: Rule = Rule {
     finds: "A weld of several runs without an interpass temperature, in a metal that has a limit.",
     matters: "The welder lays the next run on metal that is too hot: the metal loses toughness or corrosion resistance.",
     remedy: "State the highest interpass temperature.",
-    limit: "The usual interpass temperature of the family; a caution for duplex, quenched and tempered and 9 % chromium steel, a note else.",
+    limit: "The usual interpass temperature of the family; a caution where the table says that the metal needs it, a note else.",
     tables: &["interpass-temperature"],
     examine,
     faulty: &[
@@ -39,8 +40,7 @@ fn examine(x: &mut Examiner<'_>) {
         .filter_map(|metal| Some((interpass_temperature::get(metal.family())?, metal)))
         .min_by(|a, b| a.0.usual_max_c.total_cmp(&b.0.usual_max_c));
     let Some((row, metal)) = strictest else { return };
-    let sensitive = ["duplex-stainless", "quenched-and-tempered-steel", "9-chromium-steel"];
-    let severity = if sensitive.iter().any(|family| metal.is(family)) { Severity::Caution } else { Severity::Note };
+    let severity = if row.stated == Some(Need::Needed) { Severity::Caution } else { Severity::Note };
     let source = row.origin.source_ref();
     let limit = format!("{:.0} °C maximum", row.usual_max_c);
     x.report(

@@ -30,8 +30,7 @@ fn examine(x: &mut Examiner<'_>) {
         let (Some((nozzle, number, _)), Some(diameter)) = (run.nozzle(), super::tungsten::diameter(run)) else {
             continue;
         };
-        let row = nozzle_gas_flow::by_electrode().iter().find(|row| (row.electrode_mm - diameter).abs() < 0.05);
-        let (Some(row), Some(number)) = (row, number) else { continue };
+        let (Some(row), Some(number)) = (nozzle_gas_flow::for_electrode(diameter), number) else { continue };
         let limit = Range::new(row.nozzle.low, f64::INFINITY);
         let source = row.origin.source_ref();
         let number = Some(f64::from(number));

@@ -1,6 +1,6 @@
 //! `pedal-with-fixed-current`: explanation, cases, logic.
 
-use seamwright_handbook::technique;
+use seamwright_handbook::practice;
 use seamwright_model::finding::Severity;
 use seamwright_model::procedure::CurrentControl;
 use seamwright_model::stated::Stated;
@@ -14,7 +14,7 @@ pub const RULE: Rule = Rule {
     matters: "A pedal varies the current from nothing to the maximum of the machine: one figure says neither.",
     remedy: "Write a maximum, such as `120 A maximum`, or a range; or write `current_control: fixed`.",
     limit: "With a pedal a current is a range or a maximum, common practice.",
-    tables: &["technique-rules"],
+    tables: &["practice-statements"],
     examine,
     faulty: &[Case { base: "tee-fillet-3-6061-141", edits: &[("/runs/0/current", "130 A")] }],
     sound: &[
@@ -26,7 +26,7 @@ pub const RULE: Rule = Rule {
 
 fn examine(x: &mut Examiner<'_>) {
     let view = x.view;
-    let Some(rule) = technique::rule("pedal-range") else { return };
+    let Some(rule) = practice::get("pedal-current") else { return };
     for run in &view.runs {
         let pedal = run
             .setting("current_control", |s| s.current_control.as_ref().and_then(Stated::value))

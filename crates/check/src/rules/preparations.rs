@@ -27,7 +27,7 @@ pub(super) fn kind_words(shape: Preparation) -> &'static [&'static str] {
 
 /// What is usual for a measure of the preparation, and beyond what it is no preparation of that kind.
 struct Usual {
-    usual: Range,
+    range: Range,
     farthest: f64,
     source: SourceRef,
 }
@@ -42,7 +42,7 @@ fn usual(view: &View<'_>, measure: impl Fn(&joint_preparations::Row, f64) -> Opt
         .filter_map(|row| Some((measure(row, thickness)?, row.origin.source_ref())))
         .reduce(|(hull, source), (range, _)| (hull.hull(range), source))?;
     let farthest = joint_preparations::rule("farthest")?.value.high * usual.high;
-    Some(Usual { usual, farthest, source })
+    Some(Usual { range: usual, farthest, source })
 }
 
 /// Holds a measure of a prepared groove against what is usual: outside is a caution, past the farthest an error.
@@ -61,10 +61,10 @@ pub(super) fn hold<Q: Quantity>(
     let Some(limits) = usual(view, measure) else { return };
     let pointer = format!("/joint/{key}");
     let (low, high) = ends(range);
-    let outer = x.compare(&pointer, range.spelled(), (low, high), limits.usual, unit, &limits.source);
+    let outer = x.compare(&pointer, range.spelled(), (low, high), limits.range, unit, &limits.source);
     if outer.below || outer.above {
         let far = low.is_some_and(|low| low < 0.0) || high.is_some_and(|high| high > limits.farthest);
-        let usual = range_text(limits.usual, unit);
+        let usual = range_text(limits.range, unit);
         x.report(
             if far { Severity::Error } else { Severity::Caution },
             pointer,

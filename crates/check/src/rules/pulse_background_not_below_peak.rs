@@ -1,5 +1,6 @@
 //! `pulse-background-not-below-peak`: explanation, cases, logic.
 
+use seamwright_handbook::practice;
 use seamwright_model::finding::Severity;
 use seamwright_model::quantity::Current;
 use seamwright_model::stated::OrNone;
@@ -13,8 +14,8 @@ pub const RULE: Rule = Rule {
     finds: "A background current that is not below the peak current.",
     matters: "Without a step between the two there is no pulse.",
     remedy: "Write the two currents as set at the machine.",
-    limit: "The background current lies below the peak current.",
-    tables: &["setting-limits"],
+    limit: "The background current lies below the peak current, else an error; far from the usual share of a tungsten arc, common practice, a note.",
+    tables: &["practice-statements", "setting-limits"],
     examine,
     faulty: &[Case {
         base: "butt-2-304l-141",
@@ -34,6 +35,7 @@ pub const RULE: Rule = Rule {
 
 fn examine(x: &mut Examiner<'_>) {
     let view = x.view;
+    let Some(step) = practice::get("pulse-step") else { return };
     for run in &view.runs {
         let pulse = |key: &'static str| {
             run.quantity(if key == "peak" { "pulse/peak_current" } else { "pulse/background_current" }, move |s| {
@@ -49,19 +51,25 @@ fn examine(x: &mut Examiner<'_>) {
         ) else {
             continue;
         };
-        let Some((share, unit)) = limits("pulse-background", run.number()) else { continue };
-        let (value, usual) = (base / top, share.usual.unwrap_or(share.envelope));
-        if share.envelope.contains(value) && usual.contains(value) {
-            continue;
-        }
-        let high = value > share.envelope.high;
+        let (severity, limit, source) = if base >= top {
+            let text = format!("below {}", peak.value.spelled());
+            (Severity::Error, text, step.origin.source_ref())
+        } else {
+            // Wire has its own row of pulse settings, which another check holds.
+            let Some((share, unit)) = limits("pulse-background", run.number()) else { continue };
+            let usual = share.usual.unwrap_or(share.envelope);
+            if usual.contains(base / top) {
+                continue;
+            }
+            (Severity::Note, crate::rule::range_text(usual, unit), share.source)
+        };
         x.report(
-            if high { Severity::Error } else { Severity::Note },
+            severity,
             &background.pointer,
             format!("background current {} beside a peak of {}", background.value.spelled(), peak.value.spelled()),
         )
         .stated(background.value.spelled())
-        .limit(crate::rule::range_text(if high { share.envelope } else { usual }, unit), &share.source)
+        .limit(limit, &source)
         .hint("write a background current below the peak current");
     }
 }

@@ -13,7 +13,7 @@ pub const RULE: Rule = Rule {
     finds: "A purging time far outside the usual.",
     matters: "Short of several volumes the root still holds air.",
     remedy: "Write the time for five to ten volumes.",
-    limit: "Common practice and the purge tables: outside the usual is a note, outside the widest a caution.",
+    limit: "Common practice: outside the usual is a note, outside the widest a caution.",
     tables: &["setting-limits"],
     examine,
     faulty: &[Case { base: "butt-2-304l-141", edits: &[("/backing_gas/purge_time", "5 s")] }],

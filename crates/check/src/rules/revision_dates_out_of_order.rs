@@ -1,5 +1,6 @@
 //! `revision-dates-out-of-order`: explanation, cases, logic.
 
+use seamwright_handbook::practice;
 use seamwright_model::finding::Severity;
 
 use crate::rule::{Case, Examiner, Rule};
@@ -10,8 +11,8 @@ pub const RULE: Rule = Rule {
     finds: "A history whose dates do not rise.",
     matters: "The order of changes cannot be followed, and the wrong revision is taken for the last.",
     remedy: "Put the entries oldest first, with their dates.",
-    limit: "The dates of the history rise; an error.",
-    tables: &[],
+    limit: "The dates of the history rise, practice of document control; an error.",
+    tables: &["practice-statements"],
     examine,
     faulty: &[Case {
         base: "lap-fillet-2-carbon-141",
@@ -34,6 +35,7 @@ pub const RULE: Rule = Rule {
 
 fn examine(x: &mut Examiner<'_>) {
     let view = x.view;
+    let Some(rule) = practice::get("history") else { return };
     let mut last = None;
     for (index, entry) in view.procedure.revisions.iter().enumerate() {
         let Some(date) = entry.date else { continue };
@@ -42,6 +44,7 @@ fn examine(x: &mut Examiner<'_>) {
         if let Some(before) = last.filter(|before| date < *before) {
             x.report(Severity::Error, pointer, format!("revision {} is dated {date}, before {before}", entry.revision))
                 .stated(date.to_string())
+                .limit(format!("{before} or after"), &rule.origin.source_ref())
                 .hint("put the entries oldest first");
         }
         last = Some(date);

@@ -14,7 +14,7 @@ pub const RULE: Rule = Rule {
     finds: "A filler rod too thick or too thin for the current.",
     matters: "A thick rod chills the pool, a thin one burns off before it reaches it.",
     remedy: "Choose the rod by the current and the thickness.",
-    limit: "Current for each millimetre of rod, from the starting points and practice; outside the usual is a note, outside the widest a caution.",
+    limit: "Current for each millimetre of rod: the usual range covers every starting point, the widest is common practice; outside the usual is a note, outside the widest a caution.",
     tables: &["setting-limits"],
     examine,
     faulty: &[Case { base: "lap-fillet-2-carbon-141", edits: &[("/fillers/rod/diameter", "0.3 mm")] }],

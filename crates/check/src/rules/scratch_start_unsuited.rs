@@ -1,6 +1,6 @@
 //! `scratch-start-unsuited`: explanation, cases, logic.
 
-use seamwright_handbook::technique;
+use seamwright_handbook::practice;
 use seamwright_model::finding::Severity;
 use seamwright_model::procedure::{ArcStart, Polarity};
 use seamwright_model::stated::Stated;
@@ -14,7 +14,7 @@ pub const RULE: Rule = Rule {
     matters: "The tungsten alloys with aluminium at the touch, and an alternating arc does not strike that way.",
     remedy: "Write a high-frequency start.",
     limit: "Aluminium and alternating current are started without touching, common practice.",
-    tables: &["setting-limits"],
+    tables: &["practice-statements"],
     examine,
     faulty: &[Case { base: "tee-fillet-3-6061-141", edits: &[("/processes/141/arc_start", "scratch")] }],
     sound: &[
@@ -25,7 +25,7 @@ pub const RULE: Rule = Rule {
 
 fn examine(x: &mut Examiner<'_>) {
     let view = x.view;
-    let Some(rule) = technique::rule("touch-free-start") else { return };
+    let Some(rule) = practice::get("touch-free-start") else { return };
     let aluminium = view.any_metal("aluminium");
     for run in &view.runs {
         if !run.process.is_some_and(|process| process.uses_tungsten) {

@@ -26,14 +26,20 @@ fn examine(x: &mut Examiner<'_>) {
         };
         x.examined(&size.pointer);
         if torches::get(size.value).is_none() {
+            let sizes: Vec<&str> = torches::rows().iter().map(|row| row.size.as_str()).collect();
             let near = torches::nearest(size.value).join(", ");
-            x.report(Severity::Note, &size.pointer, format!("torch size {} is not in the handbook", size.value))
-                .stated(size.value)
-                .hint(if near.is_empty() {
-                    "write the size number, such as 17".to_owned()
-                } else {
-                    format!("write {near}")
-                });
+            let report = x
+                .report(Severity::Note, &size.pointer, format!("torch size {} is not in the handbook", size.value))
+                .stated(size.value);
+            let report = match torches::rows().first() {
+                Some(row) => report.limit(sizes.join(", "), &row.origin.source_ref()),
+                None => report,
+            };
+            report.hint(if near.is_empty() {
+                "write the size number, such as 17".to_owned()
+            } else {
+                format!("write {near}")
+            });
         }
     }
 }

@@ -12,7 +12,7 @@ pub const RULE: Rule = Rule {
     finds: "A travel speed that the process is not welded at.",
     matters: "Speed with current and voltage makes the heat input: a slip of a digit or a unit makes a procedure that nobody can weld.",
     remedy: "State the speed along the joint, and look at its unit.",
-    limit: "Usual and widest travel speed by process, common practice; outside the usual is a caution, outside the widest an error.",
+    limit: "Usual and widest travel speed by process, common practice, around the settings of the tables; outside the usual is a caution, outside the widest an error.",
     tables: &["setting-limits"],
     examine,
     faulty: &[

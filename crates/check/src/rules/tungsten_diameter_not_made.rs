@@ -12,7 +12,7 @@ pub const RULE: Rule = Rule {
     finds: "A tungsten electrode of a diameter that is not made.",
     matters: "Nobody can buy it: a slip of a digit or a unit.",
     remedy: "Write the diameter on the label.",
-    limit: "Diameters of ISO 6848, from memory: outside the usual is a note, outside the widest an error.",
+    limit: "Diameters of the table of current ranges, else a note; those of ISO 6848, from memory, else an error.",
     tables: &["setting-limits"],
     examine,
     faulty: &[Case { base: "lap-fillet-2-carbon-141", edits: &[("/processes/141/tungsten/diameter", "16 mm")] }],
