@@ -159,6 +159,9 @@ fn wire_example(wire: &str, transfer: Transfer) -> (&'static str, &'static str, 
         ("stainless", _) => ("135", "304L", "ER308LSi", "M12-ArC-2"),
         ("aluminium", _) => ("131", "5083-H111", "ER5183", "I1"),
         ("metal-cored", _) => ("138", "S355J2+N", "E70C-6M", "M21-ArC-18"),
+        ("copper", _) => ("131", "Cu-DHP", "ERCu", "I1"),
+        ("nickel", _) => ("131", "N06625", "ERNiCrMo-3", "I1"),
+        ("titanium", _) => ("131", "Grade 2", "ERTi-2", "I1"),
         _ => panic!("no example for {wire}"),
     }
 }

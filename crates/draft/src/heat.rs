@@ -37,8 +37,8 @@ pub(crate) fn temperatures(facts: &Facts, settings: &Settings) -> Temperatures {
         planning::interpass(facts.metal).map(|row| (row.interpass_max_c, Said::table(row.origin.source_ref())));
     let interpass = usual.or(custom);
     let (least, least_source) = rule("least-temperature");
-    let by_table = practice
-        .and_then(|row| Some(Found { celsius: row.minimum_c, said: Said::table(row.origin.source_of("minimum_c")) }));
+    let by_table =
+        practice.map(|row| Found { celsius: row.minimum_c, said: Said::table(row.origin.source_of("minimum_c")) });
     let method = || by_thickness(facts, settings).or_else(|| by_method(facts, settings));
     let found = match (by_table, practice.is_some_and(|row| row.needed)) {
         (Some(table), true) => table,

@@ -103,9 +103,8 @@ fn start(facts: &Facts, plan: &Plan, run: Part, use_share: Range) -> Result<Star
     let mut rows = starting::near(&like.like, thickness, joint);
     if rows.is_empty() {
         // Nothing at this thickness: the nearest that the table has for the joint.
-        let of_family = starting::rows()
-            .iter()
-            .filter(|row| row.joints.contains(&joint) && row.metals.iter().any(|metal| *metal == like.like));
+        let of_family =
+            starting::rows().iter().filter(|row| row.joints.contains(&joint) && row.metals.contains(&like.like));
         let off = |row: &&'static starting::Row| (row.thickness_mm.middle() - thickness).abs();
         rows = of_family.min_by(|a, b| off(a).total_cmp(&off(b))).into_iter().collect();
     }

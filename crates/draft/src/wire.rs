@@ -88,7 +88,7 @@ fn transfer(mode: Transfer, run: &Run) -> Value {
 }
 
 /// The class whose settings serve: its own, or that of the like.
-fn cored_class<'p>(plan: &'p Plan) -> &'p str {
+fn cored_class(plan: &Plan) -> &str {
     let own = fcaw::rows()
         .iter()
         .any(|row| fcaw::range(&plan.filler.class, row.diameter_mm, fcaw::Setting::Current).is_some());
@@ -300,7 +300,7 @@ fn current(facts: &Facts, plan: &Plan, run: &Run, ranges: &Ranges) -> (Range, St
     if target * about.high >= planned.high {
         return (rounded(planned, 5.0), how);
     }
-    how = "no more than gmaw-rules allows by thickness".to_owned();
+    "no more than gmaw-rules allows by thickness".clone_into(&mut how);
     let held = within(Range::new(target * about.low, target * about.high), all);
     let open = if held.high - held.low < 10.0 { within(Range::new(held.low, held.low + 10.0), all) } else { held };
     (rounded(open, 5.0), how)
@@ -315,15 +315,14 @@ fn run_settings(
     point: Option<&StartingPoint>,
     own_mode: bool,
 ) -> RunSettings {
-    let (current_a, current_said) = match point {
-        Some(point) => (
+    let (current_a, current_said) = if let Some(point) = point {
+        (
             point.current_a,
             Said::how(point.origin.source_of("current_a"), format!("line of {} mm", figure(point.thickness_mm))),
-        ),
-        None => {
-            let (range, how) = current(facts, plan, run, ranges);
-            (range, Said::how(ranges.current.1.clone(), how))
-        }
+        )
+    } else {
+        let (range, how) = current(facts, plan, run, ranges);
+        (range, Said::how(ranges.current.1.clone(), how))
     };
     let place = share(current_a, ranges.current.0);
     let usual = facts.process.voltage_usual_v;

@@ -197,15 +197,14 @@ fn backing_gas(page: &mut Page, facts: &Facts, plan: &Plan) {
     // The strictest of the published figures for the family.
     let rows = purge_oxygen::rows().iter().filter(|row| metal_families::is_in(&facts.metal.family, &row.metal));
     let strictest = rows.min_by(|a, b| a.oxygen_max_ppm.low.total_cmp(&b.oxygen_max_ppm.low));
-    let oxygen = match strictest {
-        Some(row) => Value::new(
+    let oxygen = if let Some(row) = strictest {
+        Value::new(
             format!("{} ppm maximum", figure(row.oxygen_max_ppm.low)),
             Said::how(row.origin.source_ref(), row.grade.clone()),
-        ),
-        None => {
-            let (most, source) = rule("backing-oxygen");
-            Value::new(format!("{} ppm maximum", figure(most.high)), Said::table(source))
-        }
+        )
+    } else {
+        let (most, source) = rule("backing-oxygen");
+        Value::new(format!("{} ppm maximum", figure(most.high)), Said::table(source))
     };
     page.key(2, "oxygen", &oxygen);
     if let Some(rule) = purge_oxygen::rule("volume-changes") {
