@@ -10,8 +10,7 @@ use seamwright_sheet::kinds::{self, Kind, SheetOptions, Subject};
 fn cells(text: &str, units: UnitSystem) -> Vec<String> {
     let loaded = load("trial.yaml", text.as_bytes()).unwrap();
     let outcome = seamwright_check::check_document(&loaded.document);
-    let subject =
-        Subject { loaded: &loaded, outcome: &outcome, shop: None, procedure: None, kit: None, estimate: None };
+    let subject = Subject { loaded: &loaded, outcome: &outcome, shop: None, procedure: None, estimate: None };
     let sheet = kinds::sheet(Kind::Procedure, subject, SheetOptions { units, ..SheetOptions::default() }).unwrap();
     let page = HtmlRenderer::new().unwrap().render(&sheet, &HtmlOptions::default()).unwrap();
     let cell = scraper::Selector::parse("td").unwrap();

@@ -26,7 +26,7 @@ fn starters() -> Vec<(String, Loaded)> {
 
 fn sheet(kind: Kind, loaded: &Loaded, units: UnitSystem) -> Option<Sheet> {
     let outcome = seamwright_check::check_document(&loaded.document);
-    let subject = Subject { loaded, outcome: &outcome, shop: None, procedure: None, kit: None, estimate: None };
+    let subject = Subject { loaded, outcome: &outcome, shop: None, procedure: None, estimate: None };
     kinds::sheet(kind, subject, SheetOptions { units, ..SheetOptions::default() }).ok()
 }
 

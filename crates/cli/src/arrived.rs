@@ -35,7 +35,7 @@ pub fn compare(
     let mut nearest: Option<Difference> = None;
     let renderer = HtmlRenderer::new().map_err(|error| fault(error.to_string()))?;
     for (kind, options) in choices() {
-        let subject = Subject { loaded, outcome, shop, procedure: None, kit: None, estimate: None };
+        let subject = Subject { loaded, outcome, shop, procedure: None, estimate: None };
         let Ok(sheet) = kinds::sheet(kind, subject, options) else { continue };
         for paper in [Paper::A4, Paper::Letter] {
             let difference = match &page {

@@ -202,7 +202,7 @@ impl<'a> Job<'a> {
             }
             _ => None,
         };
-        let subject = Subject { loaded, outcome, shop, procedure, kit: None, estimate: estimate.as_ref() };
+        let subject = Subject { loaded, outcome, shop, procedure, estimate: estimate.as_ref() };
         // Of several kinds, those that the document has; one that it lacks is told only where none fits.
         let made: Vec<(Kind, Result<Sheet, String>)> =
             wanted.iter().map(|&kind| (kind, kinds::sheet(kind, subject, self.sheet))).collect();

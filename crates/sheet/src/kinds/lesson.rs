@@ -1,36 +1,91 @@
 //! The lesson: objectives, kit, set-up with hook-up, exercises with what good looks like, faults, marking sheet, signatures.
 
-use seamwright_check::View;
+use seamwright_check::weld::Assumption;
+use seamwright_check::{View, kit};
+use seamwright_handbook::workshop;
 use seamwright_model::lesson::{Assessment, Coupon, Exercise, Lesson};
 use seamwright_model::quantity::UnitSystem;
+use seamwright_model::shop::Shop;
 use seamwright_model::stated::Text;
 
 use super::words::{field, joined_option, section};
 use super::{DEFERS, SheetOptions, Subject, cautions, footer, joined, joint, masthead, quantity, setup, source};
 use crate::block::{Align, Block, Cell, Column, Figure, NoticeItem, NoticeKind, Row, Sheet, Table};
 
-/// What a class uses up, computed elsewhere and ready to print.
+/// What a class uses up, ready to print.
 #[derive(Debug, Clone, PartialEq, Eq, Default)]
-pub struct Kit {
+struct Kit {
     /// The items in order.
-    pub items: Vec<KitItem>,
+    items: Vec<KitItem>,
     /// Cost of all, with currency, where rates are known.
-    pub total: Option<String>,
+    total: Option<String>,
     /// What was taken for granted, one sentence each.
-    pub assumptions: Vec<String>,
+    assumptions: Vec<String>,
 }
 
 /// One thing of the kit.
 #[derive(Debug, Clone, PartialEq, Eq, Default)]
-pub struct KitItem {
+struct KitItem {
     /// What it is: "ER70S-2, 1.6 mm".
-    pub what: String,
+    what: String,
     /// For the class, with unit: "1.2 kg".
-    pub quantity: String,
+    quantity: String,
     /// For one learner, with unit, where it is shared out.
-    pub each: Option<String>,
+    each: Option<String>,
     /// Cost, with currency, where a rate is known.
-    pub cost: Option<String>,
+    cost: Option<String>,
+}
+
+/// The kit that the exercises, the procedure and the shop's rates ask for.
+fn computed(lesson: &Lesson, view: &View<'_>, shop: Option<&Shop>) -> Kit {
+    let found = kit::of(lesson, view, shop);
+    let learners = f64::from(lesson.learners.max(1));
+    let item = |what: String, quantity: String, each: Option<String>| KitItem { what, quantity, each, cost: None };
+    let mut items = Vec::new();
+    for own in &found.coupons {
+        let size = [own.thickness_mm, own.outside_diameter_mm, own.width_mm, own.length_mm];
+        let size: Vec<String> = size.into_iter().flatten().map(|size| format!("{size}")).collect();
+        items.push(item(
+            format!("{}, {} mm", own.specification, size.join(" × ")),
+            format!("{} pieces", own.pieces),
+            None,
+        ));
+    }
+    for own in &found.fillers {
+        let rods = own.rods.map(|rods| format!(", {rods} rods")).unwrap_or_default();
+        let each = format!("{:.0} g", own.mass_kg * 1000.0 / learners);
+        items.push(item(own.designation.clone(), format!("{:.2} kg{rods}", own.mass_kg), Some(each)));
+    }
+    if let Some((designation, count)) = &found.tungstens {
+        items.push(item(designation.clone(), format!("{count} pieces"), None));
+    }
+    for gas in &found.gases {
+        let cylinders = gas
+            .cylinders
+            .map(|count| format!(", {count} cylinder{}", if count == 1 { "" } else { "s" }))
+            .unwrap_or_default();
+        let each = format!("{:.0} L", gas.litres / learners);
+        items.push(item(
+            format!("Gas {}", gas.designation),
+            format!("{:.2} m³{cylinders}", gas.litres / 1000.0),
+            Some(each),
+        ));
+    }
+    items.push(item(
+        "Time in the booths".to_owned(),
+        format!("{:.0} min, {} turns", found.minutes_in_booths, found.turns),
+        Some(format!("{:.0} min", found.minutes_each)),
+    ));
+    let total: f64 = found.cost.iter().map(|(_, cost)| cost).sum();
+    let said = |own: &Assumption| {
+        own.source.as_ref().map_or_else(|| own.text.clone(), |source| format!("{}. {}", own.text, source.line()))
+    };
+    let missing = found.not_stated.iter().map(|text| format!("not stated, and left out: {text}"));
+    Kit {
+        items,
+        total: (!found.cost.is_empty()).then(|| format!("{total:.2} {} of filler and gas", found.currency)),
+        assumptions: found.assumptions.iter().map(said).chain(missing).collect(),
+    }
 }
 
 /// Builds the sheet.
@@ -43,9 +98,10 @@ pub(super) fn sheet(subject: Subject<'_>, lesson: &Lesson, options: SheetOptions
     if let Some(view) = &view {
         set_up(&mut blocks, view, subject, units);
     }
-    kit(&mut blocks, lesson, view.as_ref(), subject.kit, units);
+    let computed = view.as_ref().map(|view| computed(lesson, view, subject.shop));
+    kit_table(&mut blocks, lesson, view.as_ref(), computed.as_ref(), units);
     exercises(&mut blocks, lesson, units);
-    faults(&mut blocks, lesson);
+    faults(&mut blocks, lesson, view.as_ref());
     list(&mut blocks, "Notes", &lesson.notes);
     if let Some(view) = &view {
         blocks.push(Block::heading("Cautions", None));
@@ -181,7 +237,7 @@ fn column(heading: &str, align: Align, weight: f64) -> Column {
     Column { heading: heading.into(), unit: None, align, weight }
 }
 
-fn kit(blocks: &mut Vec<Block>, lesson: &Lesson, view: Option<&View<'_>>, kit: Option<&Kit>, units: UnitSystem) {
+fn kit_table(blocks: &mut Vec<Block>, lesson: &Lesson, view: Option<&View<'_>>, kit: Option<&Kit>, units: UnitSystem) {
     blocks.push(Block::heading("Kit", None));
     if let Some(kit) = kit {
         let priced = kit.items.iter().any(|item| item.cost.is_some());
@@ -317,12 +373,32 @@ fn exercises(blocks: &mut Vec<Block>, lesson: &Lesson, units: UnitSystem) {
     }
 }
 
-fn faults(blocks: &mut Vec<Block>, lesson: &Lesson) {
-    if lesson.faults.is_empty() {
+fn faults(blocks: &mut Vec<Block>, lesson: &Lesson, view: Option<&View<'_>>) {
+    let own = lesson.faults.iter().map(|fault| {
+        let text = |value: Option<&str>| value.unwrap_or_default().to_owned();
+        (fault.fault.to_string(), text(fault.cause.as_deref()), text(fault.remedy.as_deref()))
+    });
+    let mut all: Vec<(String, String, String)> = own.collect();
+    let mut sources: Vec<String> = Vec::new();
+    // The usual faults of the process on the metal, beside those that the lesson names.
+    if let Some(view) = view {
+        let family = view.metals.first().map_or("", |metal| metal.family());
+        for run in &view.runs {
+            for row in workshop::faults_of(run.number(), family) {
+                if !all.iter().any(|(fault, ..)| fault.eq_ignore_ascii_case(&row.fault)) {
+                    all.push((row.fault.clone(), row.cause.clone(), row.remedy.clone()));
+                    let line = row.origin.source_ref().line();
+                    if !sources.contains(&line) {
+                        sources.push(line);
+                    }
+                }
+            }
+        }
+    }
+    if all.is_empty() {
         return;
     }
     blocks.push(Block::heading("Faults", None));
-    let text = |value: Option<&str>| Cell::text(value.unwrap_or_default());
     blocks.push(Block::Table(Table {
         caption: None,
         columns: vec![
@@ -330,19 +406,17 @@ fn faults(blocks: &mut Vec<Block>, lesson: &Lesson) {
             column("Cause", Align::Left, 1.8),
             column("Remedy", Align::Left, 1.8),
         ],
-        rows: lesson
-            .faults
-            .iter()
-            .map(|fault| Row {
-                cells: vec![
-                    Cell::bold(fault.fault.to_string()),
-                    text(fault.cause.as_deref()),
-                    text(fault.remedy.as_deref()),
-                ],
+        rows: all
+            .into_iter()
+            .map(|(fault, cause, remedy)| Row {
+                cells: vec![Cell::bold(fault), Cell::text(cause), Cell::text(remedy)],
                 marked: false,
             })
             .collect(),
     }));
+    if !sources.is_empty() {
+        blocks.push(Block::List { numbered: false, small: true, items: sources });
+    }
 }
 
 /// The marking sheet of one learner: room for a measured value and a mark, and for those of a second attempt.

@@ -23,7 +23,6 @@ use seamwright_model::shop::Shop;
 use seamwright_model::stated::{NONE, NOT_APPLICABLE, OrNone, Stated};
 use sha2::{Digest, Sha256};
 
-pub use self::lesson::{Kit, KitItem};
 pub use self::listing::index_entry;
 use crate::attached::plain_file_name;
 use crate::block::{Footer, Masthead, Sheet, Source};
@@ -84,8 +83,6 @@ pub struct Subject<'d> {
     pub shop: Option<&'d Shop>,
     /// The procedure that a lesson teaches.
     pub procedure: Option<&'d Procedure>,
-    /// What a lesson uses up, where it was computed.
-    pub kit: Option<&'d Kit>,
     /// What a procedure uses over its joints, where it was computed.
     pub estimate: Option<&'d Estimate>,
 }
