@@ -124,7 +124,7 @@ fn forty_runs_flow_over_pages_with_repeated_headers_and_fit_a_bench_card() {
         let (current, speed) = (format!("{}–{} A", 120 + run, 150 + run), format!("{}–{} mm/min", 90 + run, 140 + run));
         let place = |wanted: &str| {
             let found = boxes.iter().find(|text| text.text.replace('\u{a0}', " ") == wanted);
-            found.map(|text| (text.page, text.y)).unwrap_or_else(|| panic!("no {wanted}"))
+            found.map_or_else(|| panic!("no {wanted}"), |text| (text.page, text.y))
         };
         assert_eq!(place(&current).0, place(&speed).0, "run {run} is split over pages");
         assert!((place(&current).1 - place(&speed).1).abs() < 0.1, "run {run}");

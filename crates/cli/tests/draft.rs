@@ -42,7 +42,7 @@ fn a_draft_of_each_process_passes_the_checks_and_each_value_says_where_it_comes_
         ("141", "304L", "3mm", "butt", "PA"),
         ("TIG", "6061-T6", "1/8in", "tee", "PB"),
         ("111", "S355J2", "10 mm", "butt", "PF"),
-        ("135", "S235JR", "2 mm", "lap", "PB"),
+        ("135", "S235JR", "4 mm", "tee", "PB"),
         ("131", "5083", "6 mm", "butt", "PA"),
         ("136", "S355J2", "12 mm", "tee", "3F"),
         ("114", "S355J2", "8 mm", "tee", "PB"),
@@ -71,7 +71,7 @@ fn what_cannot_be_drafted_is_refused_with_the_reason() {
     refused(&facts("141", "304L", "3", "butt", "PA"), &["thickness", "mm"]);
     refused(&facts("141", "304L", "-3 mm", "butt", "PA"), &["thickness"]);
     refused(&facts("141", "304L", "2-3 mm", "butt", "PA"), &["one value"]);
-    refused(&facts("141", "304L", "60 mm", "butt", "PA"), &["60 mm", "0.8-25 mm"]);
+    refused(&facts("141", "304L", "60 mm", "butt", "PA"), &["60 mm", "0.8-16 mm"]);
     refused(&facts("111", "S235JR", "1 mm", "butt", "PA"), &["1 mm", "use 141"]);
     refused(&facts("141", "304L", "3 mm", "butt", "PB"), &["PB", "fillet"]);
     refused(&facts("141", "304L", "3 mm", "butt", "PH"), &["PH", "diameter"]);
