@@ -119,6 +119,10 @@ const CALCULATIONS: &[Case] = &[
         &[("volume", "L"), ("purge_time", "min"), ("gas", "L")],
     ),
     (&["shrinkage", "--cross-section", "95", "--thickness", "12 mm"], &[("transverse_shrinkage", "mm")]),
+    (
+        &["preheat", "--method", "aws-d1.1-table", "--category", "B", "--thickness", "50 mm"],
+        &[("preheating_temperature", "°C")],
+    ),
     (&["throat", "--leg", "6 mm", "--allowable-stress", "140 MPa"], &[("throat", "mm"), ("leg", "mm")]),
 ];
 
@@ -365,4 +369,35 @@ fn nonsense_is_refused_with_the_reason() {
         assert!(said.contains(reason), "{args:?} should say `{reason}`: {said}");
         assert!(output.stdout.is_empty(), "{args:?}");
     }
+}
+
+// AWS D1.1 prequalified minimum preheat of A36 with low-hydrogen electrodes, category B: 12, 25, 50 and 75 mm ask for 32, 50, 150
+// and 225 °F (Unified Facilities Criteria UFC 3-320-01A, after the table of AWS D1.1), in whole steps of 5 °C.
+#[test]
+fn preheat_by_category_agrees_with_a_published_table() {
+    for (thickness, fahrenheit) in [("12 mm", 32.0), ("25 mm", 50.0), ("50 mm", 150.0), ("75 mm", 225.0)] {
+        let args = ["preheat", "--method", "aws-d1.1-table", "--category", "B", "--thickness", thickness];
+        near(value(&args, "preheating_temperature"), (fahrenheit - 32.0) / 1.8, 3.0, thickness);
+    }
+}
+
+// QW-409.1(b): a bead of 200 mm from 280 mm of electrode is a ratio of 0.714 (own arithmetic).
+#[test]
+fn bead_length_over_electrode_length_is_shown() {
+    let args = [
+        "heat-input",
+        "--process",
+        "111",
+        "--voltage",
+        "24 V",
+        "--current",
+        "120 A",
+        "--travel-speed",
+        "150 mm/min",
+        "--bead-length",
+        "200 mm",
+        "--electrode-length",
+        "280 mm",
+    ];
+    near(value(&args, "bead_length_ratio"), 200.0 / 280.0, 1e-12, "ratio");
 }

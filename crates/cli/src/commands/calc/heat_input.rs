@@ -33,6 +33,12 @@ pub struct Given {
     /// Sum of the instantaneous energy over `--length`, for waveform-controlled machines.
     #[arg(long, requires = "length", conflicts_with = "voltage", allow_hyphen_values = true)]
     arc_energy: Option<Range<Energy>>,
+    /// Bead laid from `--electrode-length`, for the measure of QW-409.1(b).
+    #[arg(long, requires = "electrode_length", allow_hyphen_values = true)]
+    bead_length: Option<Range<Length>>,
+    /// Electrode used up for `--bead-length`.
+    #[arg(long, requires = "bead_length", allow_hyphen_values = true)]
+    electrode_length: Option<Range<Length>>,
     /// Length of the run, with `--arc-energy`.
     #[arg(long, requires = "arc_energy", allow_hyphen_values = true)]
     length: Option<Range<Length>>,
@@ -98,6 +104,18 @@ pub fn answer(given: &Given) -> Result<Answer> {
     let with_k = |energy: f64| formulas::heat_input_kj_mm(energy, k);
     let heat =
         Spread { low: with_k(arc_energy.low)?, middle: with_k(arc_energy.middle)?, high: with_k(arc_energy.high)? };
+    let answer = match (&given.bead_length, &given.electrode_length) {
+        (Some(bead), Some(electrode)) => {
+            let bead_mm = input::one("--bead-length", bead, Length::mm)?;
+            let electrode_mm = input::one("--electrode-length", electrode, Length::mm)?;
+            answer.by(formulas::BEAD_RATIO).given("bead length", bead).given("electrode used", electrode).result(
+                "bead_length_ratio",
+                formulas::bead_length_ratio(bead_mm, electrode_mm)?,
+                "",
+            )
+        }
+        _ => answer,
+    };
     Ok(answer
         .by(formulas::HEAT_INPUT)
         .looked_up("thermal efficiency k", k, efficiency.origin.source_ref())

@@ -5,7 +5,7 @@ use clap::{Args, ValueEnum};
 use seamwright_calc::note::Validity;
 use seamwright_calc::preheat::{self as formulas, MethodB, MethodBValidity};
 use seamwright_calc::{Composition, carbon_equivalent};
-use seamwright_handbook::preheat_methods as tables;
+use seamwright_handbook::{aws_d1_1, preheat_methods as tables};
 use seamwright_model::finding::SourceRef;
 use seamwright_model::quantity::{HeatInput, Hydrogen, Length, Range, Temperature};
 
@@ -24,6 +24,9 @@ enum Method {
     /// AWS D1.1 annex, hydrogen control: by Pcm, hydrogen level, restraint and thickness.
     #[value(name = "aws-d1.1-hydrogen-control")]
     HydrogenControl,
+    /// AWS D1.1 Table 5.8: by category of the steel and process, and thickness.
+    #[value(name = "aws-d1.1-table")]
+    Table,
 }
 
 /// What it takes.
@@ -36,20 +39,23 @@ pub struct Given {
     #[arg(long, value_enum, default_value_t = Method::En10112B)]
     method: Method,
     /// Mass percent of each element, such as C=0.12,Mn=1.45.
-    #[arg(long)]
-    composition: Composition,
+    #[arg(long, required_unless_present = "category")]
+    composition: Option<Composition>,
     /// Thickness of the plate; for method A the combined thickness.
     #[arg(long, allow_hyphen_values = true)]
     thickness: Range<Length>,
     /// Heat input, with the thermal efficiency k.
-    #[arg(long, required_unless_present = "restraint", allow_hyphen_values = true)]
+    #[arg(long, required_unless_present_any = ["restraint", "category"], allow_hyphen_values = true)]
     heat_input: Option<Range<HeatInput>>,
     /// Diffusible hydrogen of the weld metal.
-    #[arg(long, allow_hyphen_values = true)]
-    hydrogen: Range<Hydrogen>,
+    #[arg(long, required_unless_present = "category", allow_hyphen_values = true)]
+    hydrogen: Option<Range<Hydrogen>>,
     /// Restraint of the joint (low, medium, high), for hydrogen control.
     #[arg(long)]
     restraint: Option<String>,
+    /// Category A to D of AWS D1.1 Table 5.8, for the table.
+    #[arg(long)]
+    category: Option<String>,
 }
 
 /// The answer.
@@ -58,6 +64,7 @@ pub fn answer(given: &Given) -> Result<Answer> {
         Method::En10112B => method_b(given),
         Method::En10112A => method_a(given),
         Method::HydrogenControl => hydrogen_control(given),
+        Method::Table => by_category(given),
     }
 }
 
@@ -66,16 +73,46 @@ fn heat_input(given: &Given) -> Result<(f64, &Range<HeatInput>)> {
     Ok((one("--heat-input", stated, HeatInput::kj_per_mm)?, stated))
 }
 
-fn base(given: &Given, method: &str) -> Answer {
-    Answer::new("preheat", method)
-        .given("composition", composition(&given.composition))
-        .given("thickness", &given.thickness)
-        .given("diffusible hydrogen", &given.hydrogen)
+fn steel(given: &Given) -> Result<&Composition> {
+    given.composition.as_ref().ok_or_else(|| anyhow!("--composition is missing"))
+}
+
+fn hydrogen(given: &Given) -> Result<f64> {
+    let Some(stated) = &given.hydrogen else { bail!("--hydrogen is missing") };
+    one("--hydrogen", stated, Hydrogen::ml_per_100g)
+}
+
+fn base(given: &Given, method: &str) -> Result<Answer> {
+    let answer = Answer::new("preheat", method)
+        .given("composition", composition(steel(given)?))
+        .given("thickness", &given.thickness);
+    Ok(match &given.hydrogen {
+        Some(stated) => answer.given("diffusible hydrogen", stated),
+        None => answer,
+    })
+}
+
+fn by_category(given: &Given) -> Result<Answer> {
+    let Some(category) = &given.category else { bail!("--category is missing: A, B, C or D") };
+    let thickness = one("--thickness", &given.thickness, Length::mm)?;
+    if thickness <= 0.0 {
+        bail!("thickness is {}, must be greater than 0 mm", number(thickness));
+    }
+    let Some(row) = aws_d1_1::preheat(category, thickness) else {
+        bail!("`{category}` is no category of AWS D1.1 Table 5.8; write A, B, C or D");
+    };
+    Ok(Answer::new("preheat", "AWS D1.1 Table 5.8, prequalified minimum preheat and interpass temperature")
+        .given("category", format!("{}, {}", row.category, row.label))
+        .given("thickness at the weld", &given.thickness)
+        .looked_up("least preheat", format!("{} °C", row.preheat_min_c), row.origin.source_ref())
+        .result("preheating_temperature", row.preheat_min_c, "°C")
+        .note("where the table says 0 °C and the metal is colder, it is warmed to 20 °C at least")
+        .note("verify against your edition of the code"))
 }
 
 /// Notes where the composition leaves the range of a method.
 fn composition_notes(mut answer: Answer, given: &Given, method: &str) -> Answer {
-    for (element, pct) in given.composition.iter() {
+    for (element, pct) in given.composition.iter().flat_map(Composition::iter) {
         if let Some(row) = tables::valid_range(method, element.symbol()) {
             let validity =
                 Validity { argument: element.name(), unit: "%", low: Some(row.range.low), high: Some(row.range.high) };
@@ -88,9 +125,9 @@ fn composition_notes(mut answer: Answer, given: &Given, method: &str) -> Answer 
 fn method_b(given: &Given) -> Result<Answer> {
     let (heat_input_kj_mm, stated) = heat_input(given)?;
     let method = MethodB {
-        cet_pct: carbon_equivalent::cet_pct(&given.composition),
+        cet_pct: carbon_equivalent::cet_pct(steel(given)?),
         thickness_mm: one("--thickness", &given.thickness, Length::mm)?,
-        hydrogen_ml_100g: one("--hydrogen", &given.hydrogen, Hydrogen::ml_per_100g)?,
+        hydrogen_ml_100g: hydrogen(given)?,
         heat_input_kj_mm,
     };
     let valid = |quantity: &str| {
@@ -106,7 +143,7 @@ fn method_b(given: &Given) -> Result<Answer> {
         heat_input_kj_mm: valid("heat-input")?.0,
     };
     let found = method.preheat()?;
-    let answer = base(given, "EN 1011-2 method B")
+    let answer = base(given, "EN 1011-2 method B")?
         .by(carbon_equivalent::CET)
         .by(formulas::METHOD_B)
         .given("heat input, with k", stated)
@@ -139,8 +176,8 @@ fn validity_source(source: SourceRef) -> SourceRef {
 
 fn method_a(given: &Given) -> Result<Answer> {
     let (heat, stated) = heat_input(given)?;
-    let ce = carbon_equivalent::ce_iiw_pct(&given.composition);
-    let hydrogen = one("--hydrogen", &given.hydrogen, Hydrogen::ml_per_100g)?;
+    let ce = carbon_equivalent::ce_iiw_pct(steel(given)?);
+    let hydrogen = hydrogen(given)?;
     let thickness = one("--thickness", &given.thickness, Length::mm)?;
     for (name, value) in [("heat input", heat), ("thickness", thickness), ("diffusible hydrogen", hydrogen)] {
         if value <= 0.0 {
@@ -148,7 +185,7 @@ fn method_a(given: &Given) -> Result<Answer> {
         }
     }
     let scale = tables::hydrogen_scale(hydrogen).map_or("none", |row| row.scale.as_str());
-    let mut answer = base(given, "EN 1011-2 method A, combined thickness that needs no preheat")
+    let mut answer = base(given, "EN 1011-2 method A, combined thickness that needs no preheat")?
         .by(carbon_equivalent::CE_IIW)
         .by(formulas::COMBINED_THICKNESS)
         .given("heat input, with k", stated)
@@ -178,8 +215,8 @@ fn method_a(given: &Given) -> Result<Answer> {
 fn hydrogen_control(given: &Given) -> Result<Answer> {
     let Some(restraint) = &given.restraint else { bail!("--restraint is missing: low, medium or high") };
     let restraint: formulas::Restraint = restraint.parse()?;
-    let pcm = carbon_equivalent::pcm_pct(&given.composition);
-    let hydrogen = one("--hydrogen", &given.hydrogen, Hydrogen::ml_per_100g)?;
+    let pcm = carbon_equivalent::pcm_pct(steel(given)?);
+    let hydrogen = hydrogen(given)?;
     let thickness = one("--thickness", &given.thickness, Length::mm)?;
     if thickness <= 0.0 {
         bail!("thickness is {}, must be greater than 0 mm", number(thickness));
@@ -195,7 +232,7 @@ fn hydrogen_control(given: &Given) -> Result<Answer> {
         .ok_or_else(|| anyhow!("the table has no preheat for {restraint} restraint and {}", given.thickness))?;
     let least: Range<Temperature> = format!("{fahrenheit} °F").parse()?;
     let celsius = one("preheat", &least, Temperature::celsius)?;
-    Ok(base(given, "AWS D1.1 annex, hydrogen control")
+    Ok(base(given, "AWS D1.1 annex, hydrogen control")?
         .by(carbon_equivalent::PCM)
         .by(formulas::SUSCEPTIBILITY)
         .given("restraint", restraint)
