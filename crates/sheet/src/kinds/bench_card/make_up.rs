@@ -1,0 +1,152 @@
+//! Hook-up, torch make-up, gas and technique of a process.
+
+use seamwright_check::RunView;
+use seamwright_model::quantity::UnitSystem;
+use seamwright_model::stated::{OrNone, Stated};
+
+use super::large;
+use crate::block::{Block, Field};
+use crate::kinds::words::{composition, joined_option, tungsten_words};
+use crate::kinds::{Subject, quantity, setup, word};
+
+/// Hook-up beside torch make-up, gas and technique of one process.
+pub(super) fn make_up(
+    blocks: &mut Vec<Block>,
+    run: &RunView<'_>,
+    subject: Subject<'_>,
+    several: bool,
+    units: UnitSystem,
+) {
+    let name = if several { format!(", {}", run.number()) } else { String::new() };
+    let fields = torch_fields(run, units);
+    let Some((sketch, notes)) = setup::hook_up(run, subject.shop, units) else {
+        if !fields.is_empty() {
+            blocks.push(Block::Fields { fields });
+        }
+        return;
+    };
+    let mut notes = notes.into_iter();
+    let connection = notes.next().unwrap_or_default();
+    let mut cables = vec![Field { label: format!("Cables{name}"), value: connection, span: 4, large: true }];
+    cables.extend(fields);
+    let mut left = vec![Block::Drawings { drawings: vec![setup::hook_up_figure(&sketch, &format!("Hook-up{name}"))] }];
+    left.extend(notes.map(Block::paragraph));
+    blocks.push(Block::Columns { left, right: vec![Block::Fields { fields: cables }], share: 0.42 });
+}
+
+/// Tungsten, nozzle, gas and technique of a run.
+fn torch_fields(run: &RunView<'_>, units: UnitSystem) -> Vec<Field> {
+    let tungsten = run.setting("tungsten", |s| s.tungsten.as_ref()).map(|at| at.value);
+    let torch = run.setting("torch", |s| s.torch.as_ref()).map(|at| at.value);
+    let gas = run.gas().map(|at| at.value);
+    let technique = run.setting("technique", |s| s.technique.as_ref()).map(|at| at.value);
+    let trailing = run.setting("trailing_gas", |s| s.trailing_gas.as_ref().and_then(OrNone::value)).map(|at| at.value);
+    let pulse = run.setting("pulse", |s| s.pulse.as_ref().and_then(OrNone::value)).map(|at| at.value);
+    let ac = run.setting("ac", |s| s.ac.as_ref().and_then(Stated::value)).map(|at| at.value);
+    let fields = [
+        large(
+            "Tungsten",
+            tungsten.and_then(|t| {
+                joined_option([t.designation.as_deref().map(tungsten_words), quantity(t.diameter.as_ref(), units)])
+            }),
+        ),
+        large(
+            "Tip",
+            tungsten.and_then(|t| {
+                joined_option([
+                    quantity(t.included_angle.as_ref(), units),
+                    quantity(t.tip_flat.as_ref(), units).map(|flat| format!("flat {flat}")),
+                ])
+            }),
+        ),
+        large(
+            "Nozzle",
+            torch.and_then(|t| {
+                joined_option([
+                    t.nozzle.as_deref().map(Into::into),
+                    t.gas_lens.as_ref().map(|lens| if lens.0 { "gas lens" } else { "no gas lens" }.to_owned()),
+                ])
+            }),
+        ),
+        large("Stickout", tungsten.and_then(|t| quantity(t.stickout.as_ref(), units))),
+        large(
+            "Contact tip to work",
+            run.setting("contact_tip_to_work", |s| s.contact_tip_to_work.as_ref())
+                .and_then(|at| quantity(Some(at.value), units)),
+        ),
+        large(
+            "Transfer",
+            run.setting("transfer_mode", |s| s.transfer_mode.as_ref()).and_then(|at| word(Some(at.value))),
+        ),
+        large("Gas", gas.and_then(|gas| joined_option([setup::gas_name(run), quantity(gas.flow.as_ref(), units)]))),
+        large(
+            "Pre-flow, post-flow",
+            gas.and_then(|gas| {
+                joined_option([quantity(gas.pre_flow.as_ref(), units), quantity(gas.post_flow.as_ref(), units)])
+            }),
+        ),
+        large(
+            "Trailing gas",
+            trailing.and_then(|gas| {
+                joined_option([
+                    gas.designation.as_deref().map(Into::into),
+                    gas.composition.as_ref().filter(|_| gas.designation.is_none()).map(composition),
+                    quantity(gas.flow.as_ref(), units),
+                ])
+            }),
+        ),
+        large(
+            "Torch",
+            joined_option([
+                technique.and_then(|t| word(t.direction.as_ref())),
+                technique.and_then(|t| quantity(t.travel_angle.as_ref(), units)),
+            ]),
+        ),
+        large("Work angle", technique.and_then(|t| quantity(t.work_angle.as_ref(), units))),
+        large("Filler angle", technique.and_then(|t| quantity(t.filler_angle.as_ref(), units))),
+        large("Arc length", technique.and_then(|t| quantity(t.arc_length.as_ref(), units))),
+        large(
+            "Bead",
+            technique.and_then(|t| {
+                joined_option([
+                    word(t.bead.as_ref()),
+                    quantity(t.maximum_bead_width.as_ref(), units).map(|width| format!("to {width} wide")),
+                ])
+            }),
+        ),
+        large("Arc start", run.setting("arc_start", |s| s.arc_start.as_ref()).and_then(|at| word(Some(at.value)))),
+        large(
+            "Current control",
+            run.setting("current_control", |s| s.current_control.as_ref()).and_then(|at| word(Some(at.value))),
+        ),
+        large(
+            "Pulse",
+            pulse.and_then(|p| {
+                joined_option([
+                    quantity(p.peak_current.as_ref(), units).map(|it| format!("peak {it}")),
+                    quantity(p.background_current.as_ref(), units).map(|it| format!("background {it}")),
+                    quantity(p.frequency.as_ref(), units),
+                ])
+            }),
+        ),
+        large(
+            "Alternating current",
+            ac.and_then(|ac| {
+                joined_option([
+                    quantity(ac.frequency.as_ref(), units),
+                    quantity(ac.electrode_negative.as_ref(), units).map(|it| format!("electrode negative {it}")),
+                ])
+            }),
+        ),
+        large(
+            "Flux",
+            run.setting("flux", |s| s.flux.as_ref()).and_then(|at| {
+                joined_option([
+                    at.value.designation.as_deref().map(Into::into),
+                    at.value.drying.as_deref().map(Into::into),
+                ])
+            }),
+        ),
+    ];
+    fields.into_iter().flatten().collect()
+}

@@ -1,0 +1,219 @@
+//! The table of settings in large type.
+
+use seamwright_check::{RunView, View};
+use seamwright_model::quantity::{Current, Quantity, Range, Speed, UnitSystem, Voltage};
+
+use crate::block::{Align, Block, Cell, Column, Row, Table};
+use crate::kinds::{joined, quantity, setup, word};
+
+/// More rows than these are drawn together, so that the type stays large.
+const MOST_ROWS: usize = 8;
+
+/// Runs that stand in one row.
+type Group<'v, 'd> = Vec<&'v RunView<'d>>;
+
+/// The runs in rows: those with equal settings together, and if that leaves too many rows, those of a kind.
+fn groups<'v, 'd>(view: &'v View<'d>, units: UnitSystem) -> Vec<Group<'v, 'd>> {
+    let equal = |run: &RunView<'d>| {
+        format!("{:?}{:?}{}{}", run.run.positions, run.run.side, run.number(), cells(view, &[run], units).join("|"))
+    };
+    let layer = |run: &RunView<'d>| format!("{:?}{:?}{}", run.run.positions, run.run.layer, run.number());
+    let process = |run: &RunView<'d>| run.number().to_owned();
+    let adjacent = gather(view, &equal, true);
+    if adjacent.len() <= MOST_ROWS {
+        return adjacent;
+    }
+    let of_a_kind = gather(view, &layer, false);
+    if of_a_kind.len() <= MOST_ROWS { of_a_kind } else { gather(view, &process, false) }
+}
+
+fn gather<'v, 'd>(view: &'v View<'d>, key: &dyn Fn(&RunView<'d>) -> String, adjacent: bool) -> Vec<Group<'v, 'd>> {
+    let mut groups: Vec<(String, Group<'v, 'd>)> = Vec::new();
+    for run in &view.runs {
+        let name = key(run);
+        let last = groups.len().saturating_sub(1);
+        let found = groups.iter_mut().enumerate().find(|(at, (other, _))| *other == name && (!adjacent || *at == last));
+        match found {
+            Some((_, (_, group))) => group.push(run),
+            None => groups.push((name, vec![run])),
+        }
+    }
+    groups.into_iter().map(|(_, group)| group).collect()
+}
+
+/// Current, voltage, wire feed, travel speed and filler of a group, each over all its runs.
+fn cells(view: &View<'_>, group: &[&RunView<'_>], units: UnitSystem) -> [String; 6] {
+    let mut fillers: Vec<String> = Vec::new();
+    let mut polarities: Vec<String> = Vec::new();
+    for run in group {
+        let filler = run.filler(view.procedure).map_or("none".to_owned(), |(_, filler)| {
+            joined([Some(filler.designation.to_string()), quantity(filler.diameter.as_ref(), units)])
+        });
+        let polarity = run.setting("polarity", |s| s.polarity.as_ref()).and_then(|at| word(Some(at.value)));
+        for (list, text) in [(&mut fillers, Some(filler)), (&mut polarities, polarity)] {
+            if let Some(text) = text.filter(|text| !list.contains(text)) {
+                list.push(text);
+            }
+        }
+    }
+    [
+        over(
+            group,
+            units,
+            |run| run.quantity("current", |s| s.current.as_ref()).map(|at| at.value),
+            Current::print_range,
+        ),
+        over(
+            group,
+            units,
+            |run| run.quantity("voltage", |s| s.voltage.as_ref()).map(|at| at.value),
+            Voltage::print_range,
+        ),
+        over(
+            group,
+            units,
+            |run| run.quantity("wire_feed_speed", |s| s.wire_feed_speed.as_ref()).map(|at| at.value),
+            Speed::print_range,
+        ),
+        over(
+            group,
+            units,
+            |run| run.quantity("travel_speed", |s| s.travel_speed.as_ref()).map(|at| at.value),
+            Speed::print_range,
+        ),
+        polarities.join(", "),
+        fillers.join("; "),
+    ]
+}
+
+/// The range over all runs of a group; as it is spelled where there is only one.
+fn over<'v, 'd, Q: Quantity + Copy + PartialOrd>(
+    group: &[&'v RunView<'d>],
+    units: UnitSystem,
+    get: impl Fn(&'v RunView<'d>) -> Option<&'d Range<Q>>,
+    print: fn(Q, Q, UnitSystem) -> String,
+) -> String {
+    let ranges: Vec<&Range<Q>> = group.iter().filter_map(|run| get(run)).collect();
+    let Some(first) = ranges.first() else { return String::new() };
+    let texts: Vec<String> = ranges.iter().map(|range| range.print(units)).collect();
+    if texts.iter().all(|text| Some(text) == texts.first()) {
+        return first.print(units);
+    }
+    let least = ranges.iter().filter_map(|range| range.low()).reduce(|a, b| if b < a { b } else { a });
+    let most = ranges.iter().filter_map(|range| range.high()).reduce(|a, b| if b > a { b } else { a });
+    match (least, most) {
+        (Some(least), Some(most)) => print(least, most, units),
+        _ => first.print(units),
+    }
+}
+
+/// The numbers of the runs of a group: `2–8, 11`.
+fn numbers(group: &[&RunView<'_>]) -> String {
+    let mut spans: Vec<(u32, u32)> = Vec::new();
+    for run in group {
+        let (first, last) = run.numbers;
+        match spans.last_mut() {
+            Some(span) if first <= span.1.saturating_add(1) && first >= span.0 => span.1 = span.1.max(last),
+            _ => spans.push((first, last)),
+        }
+    }
+    let texts: Vec<String> = spans
+        .iter()
+        .map(|(first, last)| if first == last { first.to_string() } else { format!("{first}–{last}") })
+        .collect();
+    texts.join(", ")
+}
+
+pub(super) fn settings(blocks: &mut Vec<Block>, view: &View<'_>, units: UnitSystem) {
+    if view.runs.is_empty() {
+        return;
+    }
+    let groups = groups(view, units);
+    let several = setup::setups(view).len() > 1;
+    let by_position = groups.iter().flatten().any(|run| !run.run.positions.is_empty());
+    let values: Vec<[String; 6]> = groups.iter().map(|group| cells(view, group, units)).collect();
+    let mut columns = vec![Column { heading: "Run".into(), unit: None, align: Align::Left, weight: 5.5 }];
+    if by_position {
+        columns.push(Column { heading: "Position".into(), unit: None, align: Align::Left, weight: 6.0 });
+    }
+    if several {
+        columns.push(Column { heading: "Process".into(), unit: None, align: Align::Left, weight: 5.5 });
+    }
+    let lead = columns.len();
+    let mut shown: Vec<usize> = Vec::new();
+    let headings = ["Current", "Voltage", "Wire feed", "Travel speed", "Polarity", "Filler"];
+    for (index, heading) in headings.into_iter().enumerate() {
+        let texts: Vec<&str> = values.iter().filter_map(|row| row.get(index).map(String::as_str)).collect();
+        if texts.iter().all(|text| text.is_empty()) {
+            continue;
+        }
+        let unit = if index < 4 { common_unit(&texts) } else { None };
+        // As wide as its longest setting asks, so that numbers do not wrap.
+        let longest = texts.iter().map(|text| {
+            let cell = setting_cell(text, unit.as_deref(), index == 5);
+            cell.text.chars().count().max(cell.note.map_or(0, |note| note.chars().count() / 2))
+        });
+        let weight = f64::from(u32::try_from(longest.max().unwrap_or(0)).unwrap_or(u32::MAX).clamp(4, 14)) + 1.5;
+        columns.push(Column { heading: heading.into(), unit, align: Align::Left, weight });
+        shown.push(index);
+    }
+    let rows = groups
+        .iter()
+        .zip(&values)
+        .map(|(group, values)| {
+            let mut layers: Vec<String> =
+                group.iter().filter_map(|run| run.run.layer.map(|layer| layer.to_string())).collect();
+            layers.dedup();
+            let mut row =
+                vec![Cell { note: (!layers.is_empty()).then(|| layers.join(", ")), ..Cell::bold(numbers(group)) }];
+            let first = group.first();
+            if by_position {
+                row.push(Cell::bold(first.map_or(String::new(), |run| {
+                    run.run.positions.iter().map(ToString::to_string).collect::<Vec<_>>().join(", ")
+                })));
+            }
+            if several {
+                row.push(Cell::bold(first.map_or("", |run| run.number())));
+            }
+            for (&index, column) in shown.iter().zip(columns.iter().skip(lead)) {
+                let text = values.get(index).map(String::as_str).unwrap_or_default();
+                row.push(setting_cell(text, column.unit.as_deref(), index == 5));
+            }
+            Row { cells: row, marked: false }
+        })
+        .collect();
+    blocks.push(Block::Settings(Table { caption: None, columns, rows }));
+    if groups.iter().any(|group| group.len() > 1 && cells(view, &group[..1], units) != cells(view, group, units)) {
+        blocks.push(Block::Paragraph {
+            text: "Runs of a kind stand in one row with the range of them all; the procedure sheet has each run."
+                .into(),
+            small: true,
+        });
+    }
+}
+
+/// The unit that every text of a column ends in, for its heading.
+fn common_unit(texts: &[&str]) -> Option<String> {
+    let unit = |text: &str| {
+        let (number, unit) = text.split_once([' ', '\u{a0}'])?;
+        let plain = number.chars().all(|c| c.is_ascii_digit() || matches!(c, '.' | ',' | '–'));
+        (plain && !unit.is_empty() && unit.split(['(', ' ', '\u{a0}']).count() == 1).then(|| unit.to_owned())
+    };
+    let mut units = texts.iter().filter(|text| !text.is_empty()).map(|text| unit(text));
+    let first = units.next()??;
+    units.all(|other| other.as_ref() == Some(&first)).then_some(first)
+}
+
+/// A setting: without the unit that its heading has; what stands in brackets or after a comma goes below in small.
+fn setting_cell(text: &str, unit: Option<&str>, filler: bool) -> Cell {
+    let text = match unit.and_then(|unit| text.strip_suffix(unit)) {
+        Some(number) => number.trim_end(),
+        None => text,
+    };
+    let parts =
+        if filler { text.split_once(", ") } else { text.split_once(" (").map(|(a, b)| (a, b.trim_end_matches(')'))) };
+    match parts {
+        Some((main, rest)) if !rest.contains("; ") => Cell { note: Some(rest.to_owned()), ..Cell::bold(main) },
+        _ => Cell::bold(text),
+    }
+}
