@@ -40,15 +40,9 @@ impl Beside {
             }
         }
         if let Some(path) = &args.shop {
-            let input = input(path);
-            match kind(&input, "shop") {
-                Ok(loaded) if no_machines(&loaded) => {
-                    let fault = without_machines(&loaded);
-                    failed.push(Report { input, result: Err(refused(&loaded, vec![fault])) });
-                }
-                Ok(Loaded { document: Document::Shop(shop), .. }) => beside.shop = Some(shop),
-                Ok(_) => {}
-                Err(unread) => failed.push(Report { input, result: Err(unread) }),
+            match shop(path) {
+                Ok(shop) => beside.shop = Some(shop),
+                Err(report) => failed.push(*report),
             }
         }
         if !failed.is_empty() {
@@ -105,8 +99,13 @@ impl Beside {
         }
     }
 
+    /// The shop that was named for all documents.
+    pub fn shop(&self) -> Option<&Shop> {
+        self.shop.as_deref()
+    }
+
     /// Reads the documents that one names; `Err` says at its place which of them cannot be read.
-    fn named(&self, input: &Input, loaded: &Loaded) -> Result<Named, Vec<Fault>> {
+    pub fn named(&self, input: &Input, loaded: &Loaded) -> Result<Named, Vec<Fault>> {
         let file = |name: &str, pointer: &str, meant: &str| {
             let path = input.path.parent().unwrap_or(Path::new("")).join(name);
             let fault = |message: String| {
@@ -226,9 +225,11 @@ pub struct Follow {
 
 /// The documents that one names.
 #[derive(Default)]
-struct Named {
-    shop: Option<Box<Shop>>,
-    procedure: Option<Box<Procedure>>,
+pub struct Named {
+    /// Its shop, where none was named for all documents.
+    pub shop: Option<Box<Shop>>,
+    /// The procedure of a lesson.
+    pub procedure: Option<Box<Procedure>>,
 }
 
 fn no_machines(loaded: &Loaded) -> bool {
@@ -241,6 +242,21 @@ fn without_machines(loaded: &Loaded) -> Fault {
         hint: Some("list its machines under `power_sources:`".to_owned()),
         span: Some(loaded.tree.span_of("/document")),
         pointer: "/document".to_owned(),
+    }
+}
+
+/// Reads a shop, which must name its machines.
+pub fn shop(path: &Path) -> Result<Box<Shop>, Box<Report>> {
+    let input = input(path);
+    let failed = |input, unread| Box::new(Report { input, result: Err(unread) });
+    let loaded = match kind(&input, "shop") {
+        Ok(loaded) => loaded,
+        Err(unread) => return Err(failed(input, unread)),
+    };
+    let fault = without_machines(&loaded);
+    match loaded.document {
+        Document::Shop(shop) if !shop.power_sources.is_empty() => Ok(shop),
+        _ => Err(failed(input, Unread { source: Some(loaded.source), faults: vec![fault] })),
     }
 }
 

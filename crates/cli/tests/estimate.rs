@@ -83,6 +83,36 @@ fn cost_is_amounts_times_the_rates_of_the_shop() {
     assert!(text.contains("EUR") && text.contains("put in:") && text.contains("equations:"), "{text}");
 }
 
+// 10.7 m3 in each of two cylinders and 15 kg of rod, less what the two amounts say; a job takes from one shelf.
+#[test]
+fn what_is_left_of_the_stock_is_what_it_holds_less_what_the_work_takes() {
+    let folder = tempfile::tempdir().unwrap();
+    let stock = "stock:
+  fillers: [{designation: ER70S-2, diameter: 2.4 mm, mass: 15 kg}]
+  gas_cylinders: [{designation: I1, contents: 10.7 m3, count: 2}]
+";
+    let shop = file(folder.path(), "shop.yaml", &format!("{SHOP}{stock}"));
+    let shop = shop.to_str().unwrap();
+    let whole = json(&["estimate", BUTT, "--length", "2 m", "--shop", shop, "--format", "json"]);
+    let one = &whole["estimates"][0];
+    let stock = whole["total"]["stock"].as_array().unwrap();
+    let of = |what: &str| stock.iter().find(|own| own["what"] == what).unwrap_or_else(|| panic!("{what}: {stock:?}"));
+    for (what, in_stock, used) in [
+        ("gas I1", 21_400.0, number(&one["gases"][0]["volume"])),
+        ("filler ER70S-2, 2.4 mm", 15.0, number(&one["fillers"][0]["filler_mass"])),
+    ] {
+        let own = of(what);
+        assert!((number(&own["in_stock"]) - in_stock).abs() < 1e-9, "{own}");
+        assert!((number(&own["left"]) - (in_stock - used)).abs() < 1e-9 && used > 0.0, "{own}");
+    }
+    let both = json(&["estimate", BUTT, LAP, "--length", "2 m", "--shop", shop, "--format", "json"]);
+    let sum: f64 = both["estimates"].as_array().unwrap().iter().map(|one| number(&one["gases"][0]["volume"])).sum();
+    let gas = both["total"]["stock"].as_array().unwrap().iter().find(|own| own["what"] == "gas I1").unwrap();
+    assert!((number(&gas["used"]) - sum).abs() < 1e-9, "{gas}");
+    let short = seamwright(&["estimate", BUTT, "--length", "900 m", "--shop", shop]);
+    assert!(String::from_utf8_lossy(&short.stdout).contains("short by"));
+}
+
 #[test]
 fn csv_has_a_line_for_each_run_with_units_in_its_headings() {
     let output =
@@ -118,8 +148,8 @@ fn bad_input_is_refused_with_the_place_and_the_reason() {
         (vec![BUTT.to_owned(), "--joints".into(), list("f.yaml", "- {joint: a}\n")], "length"),
         (vec![BUTT.to_owned(), "--joints".into(), list("g.csv", "joint,length,procedure\na,2 m,P-999\n")], "P-999"),
         (vec![BUTT.to_owned(), LAP.to_owned(), "--joints".into(), list("h.csv", "joint,length\na,2 m\n")], "procedure"),
-        (vec![BUTT.to_owned(), "--length".into(), "1 m".into(), "--shop".into(), BUTT.into()], "no shop"),
-        (vec![BUTT.to_owned(), "--length".into(), "1 m".into(), "--shop".into(), shop], "no rates"),
+        (vec![BUTT.to_owned(), "--length".into(), "1 m".into(), "--shop".into(), BUTT.into()], "a shop is meant"),
+        (vec![BUTT.to_owned(), "--length".into(), "1 m".into(), "--shop".into(), shop], "no rates and no stock"),
     ] {
         let args: Vec<&str> = ["estimate"].into_iter().chain(args.iter().map(String::as_str)).collect();
         let output = seamwright(&args);

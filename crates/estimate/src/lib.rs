@@ -3,18 +3,22 @@
 //! [`estimate`] takes a procedure, the joints to weld and the rates of the shop, and gives the amounts by run and in total.
 //! Every figure that the document does not state comes from a handbook table and is named in [`Estimate::assumptions`];
 //! what nothing states is named in [`Estimate::not_stated`], and what hangs on it is left out. `run.rs` computes one run,
-//! `money.rs` what is bought.
+//! `money.rs` what is bought,
+//! `stock.rs` what is left of the shop's stock.
 
 mod money;
 mod run;
+mod stock;
 
-pub use money::{Cost, Line, MarketRates};
+pub use money::{Cost, Line};
 pub use run::{FillerUse, GasUse, Pieces, RunEstimate};
+pub use stock::{Remainder, remainders};
 
 use seamwright_calc::{Formula, Spread, weld_metal};
 use seamwright_check::view::View;
 use seamwright_check::weld::{self, Assumption};
 use seamwright_model::procedure::Procedure;
+use seamwright_model::shop::{Shop, Stock};
 
 /// Joints of one length.
 #[derive(Debug, Clone, PartialEq)]
@@ -28,12 +32,12 @@ pub struct Joint {
 }
 
 /// The choices of an estimate.
-#[derive(Debug, Clone, Default)]
-pub struct Options {
+#[derive(Debug, Clone, Copy, Default)]
+pub struct Options<'s> {
     /// Thickness, mm, in place of the stated one, which may be a range that the procedure covers.
     pub thickness_mm: Option<f64>,
-    /// What the shop pays.
-    pub rates: Option<MarketRates>,
+    /// The shop: its rates give the cost, its stock what is left.
+    pub shop: Option<&'s Shop>,
 }
 
 /// What a procedure uses over its joints.
@@ -73,7 +77,7 @@ pub struct Estimate {
 ///
 /// `Err` says in words why there is no estimate: no cross-section follows from the document, a length is nothing, or no run
 /// is stated.
-pub fn estimate(procedure: &Procedure, joints: &[Joint], options: &Options) -> Result<Estimate, String> {
+pub fn estimate(procedure: &Procedure, joints: &[Joint], options: &Options<'_>) -> Result<Estimate, String> {
     let view = View::new(procedure);
     let length_mm: f64 = joints.iter().map(|joint| joint.length_mm * f64::from(joint.count)).sum();
     if !length_mm.is_finite() || length_mm <= 0.0 {
@@ -83,7 +87,11 @@ pub fn estimate(procedure: &Procedure, joints: &[Joint], options: &Options) -> R
         return Err("no runs are stated".to_owned());
     }
     let section = weld::section(&view, options.thickness_mm)?;
-    let mut log = Log { assumptions: section.assumptions.clone(), ..Log::default() };
+    let mut log = Log {
+        shelf: options.shop.and_then(|shop| shop.stock.as_ref()),
+        assumptions: section.assumptions.clone(),
+        ..Log::default()
+    };
     log.formulas.extend(section.formulas.iter().copied());
     let runs = run::all(&view, section.area_mm2, joints, length_mm, &mut log);
     let weld_metal_kg = total(runs.iter().map(|run| run.weld_metal_kg));
@@ -109,7 +117,8 @@ pub fn estimate(procedure: &Procedure, joints: &[Joint], options: &Options) -> R
         assumptions: Vec::new(),
         not_stated: Vec::new(),
     };
-    estimate.cost = options.rates.as_ref().map(|rates| money::cost(&estimate, rates, &mut log));
+    estimate.cost =
+        options.shop.and_then(|shop| shop.rates.as_ref()).map(|rates| money::cost(&estimate, rates, &mut log));
     estimate.formulas = log.formulas;
     estimate.assumptions = log.assumptions;
     estimate.not_stated = log.not_stated;
@@ -124,15 +133,16 @@ fn total(parts: impl Iterator<Item = Spread>) -> Spread {
     })
 }
 
-/// What is said beside the figures, each thing once.
+/// What is taken from, and what is said beside the figures, each thing once.
 #[derive(Default)]
-struct Log {
+struct Log<'s> {
+    shelf: Option<&'s Stock>,
     formulas: Vec<Formula>,
     assumptions: Vec<Assumption>,
     not_stated: Vec<String>,
 }
 
-impl Log {
+impl Log<'_> {
     fn formula(&mut self, formula: Formula) {
         if !self.formulas.contains(&formula) {
             self.formulas.push(formula);

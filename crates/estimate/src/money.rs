@@ -8,9 +8,6 @@ use seamwright_model::stated::Named;
 
 use crate::{Estimate, Log};
 
-/// The rates of a shop.
-pub type MarketRates = Rates;
-
 /// One line of a cost.
 #[derive(Debug, Clone, PartialEq)]
 pub struct Line {
@@ -37,9 +34,9 @@ pub struct Cost {
     pub total: f64,
 }
 
-pub(crate) fn cost(estimate: &Estimate, rates: &Rates, log: &mut Log) -> Cost {
+pub(crate) fn cost(estimate: &Estimate, rates: &Rates, log: &mut Log<'_>) -> Cost {
     let mut lines = Vec::new();
-    let mut add = |what: String, amount: f64, unit: &'static str, price: Option<f64>, log: &mut Log| {
+    let mut add = |what: String, amount: f64, unit: &'static str, price: Option<f64>, log: &mut Log<'_>| {
         if amount <= 0.0 {
             return;
         }

@@ -10,6 +10,7 @@ use seamwright_handbook::{SourceRef, deposition, rule::Rule, technique};
 use seamwright_model::quantity::{Current, Duration, Flow, Length, Quantity, Range, Voltage};
 use seamwright_model::stated::{OrNone, Stated};
 
+use crate::stock;
 use crate::{Joint, Log};
 
 /// What one row of runs uses over all joints.
@@ -66,6 +67,8 @@ pub struct FillerUse {
     pub mass_kg: Spread,
     /// The same in pieces.
     pub pieces: Option<(u64, Pieces)>,
+    /// What the shop has of it, kg.
+    pub in_stock_kg: Option<f64>,
 }
 
 /// The pieces in which filler is bought.
@@ -107,6 +110,8 @@ pub struct GasUse {
     pub volume_l: f64,
     /// The same as a share of a usual full cylinder.
     pub cylinders: Option<f64>,
+    /// What the cylinders of the shop hold of it, litres of free gas.
+    pub in_stock_l: Option<f64>,
 }
 
 const NOTHING: Spread = Spread { low: 0.0, middle: 0.0, high: 0.0 };
@@ -120,7 +125,13 @@ fn middle<Q: Quantity>(range: &Range<Q>, of: impl Fn(Q) -> f64) -> Option<f64> {
 }
 
 /// The rows of runs; settings for another position of runs that stand already use nothing more.
-pub(crate) fn all(view: &View<'_>, area: Spread, joints: &[Joint], length_mm: f64, log: &mut Log) -> Vec<RunEstimate> {
+pub(crate) fn all(
+    view: &View<'_>,
+    area: Spread,
+    joints: &[Joint],
+    length_mm: f64,
+    log: &mut Log<'_>,
+) -> Vec<RunEstimate> {
     let mut next = 1;
     let mut rows: Vec<(&RunView<'_>, u32, Option<Deposit>)> = Vec::new();
     for run in &view.runs {
@@ -143,7 +154,7 @@ pub(crate) fn all(view: &View<'_>, area: Spread, joints: &[Joint], length_mm: f6
 }
 
 /// Which share of the weld each row of runs fills: in proportion to what it lays down, else each run alike.
-fn shares(rows: &[(&RunView<'_>, u32, Option<Deposit>)], log: &mut Log) -> Vec<f64> {
+fn shares(rows: &[(&RunView<'_>, u32, Option<Deposit>)], log: &mut Log<'_>) -> Vec<f64> {
     let laid = |(_, count, deposit): &(&RunView<'_>, u32, Option<Deposit>)| {
         deposit.as_ref().and_then(|deposit| deposit.area_mm2).map(|area| area.middle * f64::from(*count))
     };
@@ -167,7 +178,7 @@ fn one(
     area: Spread,
     joints: &[Joint],
     length_mm: f64,
-    log: &mut Log,
+    log: &mut Log<'_>,
 ) -> RunEstimate {
     let label = run.run.run.to_string();
     let density = deposit.map(|deposit| deposit.density_kg_m3);
@@ -250,7 +261,7 @@ fn percent(range: seamwright_handbook::Range) -> String {
     }
 }
 
-fn working_time(run: &RunView<'_>, arc_min: f64, log: &mut Log) -> Option<f64> {
+fn working_time(run: &RunView<'_>, arc_min: f64, log: &mut Log<'_>) -> Option<f64> {
     let stated = run
         .setting("mechanization", |s| s.mechanization.as_ref().and_then(Stated::value))
         .map(|at| at.value.to_string());
@@ -272,7 +283,7 @@ fn working_time(run: &RunView<'_>, arc_min: f64, log: &mut Log) -> Option<f64> {
     time_cost::working_time_min(arc_min, pct / 100.0).ok()
 }
 
-fn rule(name: &str, what: &str, log: &mut Log) -> Option<&'static Rule> {
+fn rule(name: &str, what: &str, log: &mut Log<'_>) -> Option<&'static Rule> {
     let rule = deposition::rule(name)?;
     let value = if (rule.value.high - rule.value.low).abs() < 1e-9 {
         format!("{} {}", rule.value.low, rule.unit)
@@ -283,7 +294,7 @@ fn rule(name: &str, what: &str, log: &mut Log) -> Option<&'static Rule> {
     Some(rule)
 }
 
-fn energy(run: &RunView<'_>, label: &str, arc_min: f64, working_min: f64, log: &mut Log) -> Option<f64> {
+fn energy(run: &RunView<'_>, label: &str, arc_min: f64, working_min: f64, log: &mut Log<'_>) -> Option<f64> {
     let voltage = run.quantity("voltage", |s| s.voltage.as_ref()).and_then(|at| middle(at.value, Voltage::volts));
     let current = run.quantity("current", |s| s.current.as_ref()).and_then(|at| middle(at.value, Current::amperes));
     let (Some(voltage_v), Some(current_a)) = (voltage, current) else {
@@ -305,7 +316,7 @@ fn energy(run: &RunView<'_>, label: &str, arc_min: f64, working_min: f64, log: &
     .ok()
 }
 
-fn starts(run: &RunView<'_>, count: u32, joints: &[Joint], log: &mut Log) -> f64 {
+fn starts(run: &RunView<'_>, count: u32, joints: &[Joint], log: &mut Log<'_>) -> f64 {
     let wire = run.process.is_some_and(|process| process.uses_wire_feed);
     let (name, what) = if wire {
         ("length-per-start-wire", "length from one start, fed wire")
@@ -322,7 +333,7 @@ fn filler(
     run: &RunView<'_>,
     deposit: &Deposit,
     weld_metal: Spread,
-    log: &mut Log,
+    log: &mut Log<'_>,
 ) -> Option<FillerUse> {
     let (name, filler) = run.filler(view.procedure)?;
     let share = deposit.efficiency.efficiency_pct;
@@ -347,11 +358,12 @@ fn filler(
             high: mass(weld_metal.high, share.low)?,
         },
         pieces: None,
+        in_stock_kg: log.shelf.and_then(|shelf| stock::filler_kg(shelf, filler, deposit.density_kg_m3)),
     })
 }
 
 /// The fillers of all runs, each once, with their pieces.
-pub(crate) fn fillers(runs: &[RunEstimate], log: &mut Log) -> Vec<FillerUse> {
+pub(crate) fn fillers(runs: &[RunEstimate], log: &mut Log<'_>) -> Vec<FillerUse> {
     let mut all: Vec<FillerUse> = Vec::new();
     for own in runs.iter().filter_map(|run| run.filler.as_ref()) {
         if let Some(same) = all.iter_mut().find(|other| other.name == own.name && other.process == own.process) {
@@ -367,7 +379,7 @@ pub(crate) fn fillers(runs: &[RunEstimate], log: &mut Log) -> Vec<FillerUse> {
     all
 }
 
-fn pieces(filler: &FillerUse, log: &mut Log) -> Option<(u64, Pieces)> {
+fn pieces(filler: &FillerUse, log: &mut Log<'_>) -> Option<(u64, Pieces)> {
     let figure = |name: &str, what: &str, log: &mut Log| rule(name, what, log).map(|rule| rule.value.middle());
     match filler.process {
         "111" => {
@@ -403,7 +415,7 @@ fn seconds(stated: Option<&Stated<Range<Duration>>>) -> Option<f64> {
     middle(stated?.value()?, Duration::seconds)
 }
 
-fn gas(run: &RunView<'_>, label: &str, arc_min: f64, starts: f64, log: &mut Log) -> Option<GasUse> {
+fn gas(run: &RunView<'_>, label: &str, arc_min: f64, starts: f64, log: &mut Log<'_>) -> Option<GasUse> {
     if !run.process.is_some_and(|process| process.uses_shielding_gas) {
         return None;
     }
@@ -444,7 +456,10 @@ fn gas(run: &RunView<'_>, label: &str, arc_min: f64, starts: f64, log: &mut Log)
     log.formula(gas_formulas::GAS_USED);
     let volume_l =
         gas_formulas::GasUse { flow_l_min, arc_time_min: arc_min, starts, pre_flow_s, post_flow_s }.gas_l().ok()?;
-    Some(GasUse { designation, backing: false, volume_l, cylinders: None })
+    let in_stock_l = log
+        .shelf
+        .and_then(|shelf| stock::gas_l(shelf, gas.value.designation.as_deref(), gas.value.composition.as_ref()));
+    Some(GasUse { designation, backing: false, volume_l, cylinders: None, in_stock_l })
 }
 
 fn composition(parts: &seamwright_model::stated::Composition) -> String {
@@ -452,7 +467,7 @@ fn composition(parts: &seamwright_model::stated::Composition) -> String {
 }
 
 /// The gases of all runs, each once, and the backing gas.
-pub(crate) fn gases(view: &View<'_>, runs: &[RunEstimate], joints: &[Joint], log: &mut Log) -> Vec<GasUse> {
+pub(crate) fn gases(view: &View<'_>, runs: &[RunEstimate], joints: &[Joint], log: &mut Log<'_>) -> Vec<GasUse> {
     let mut all: Vec<GasUse> = Vec::new();
     for own in runs.iter().filter_map(|run| run.gas.as_ref()) {
         match all.iter_mut().find(|other| other.designation == own.designation) {
@@ -471,7 +486,7 @@ pub(crate) fn gases(view: &View<'_>, runs: &[RunEstimate], joints: &[Joint], log
     all
 }
 
-fn backing(view: &View<'_>, runs: &[RunEstimate], joints: &[Joint], log: &mut Log) -> Option<GasUse> {
+fn backing(view: &View<'_>, runs: &[RunEstimate], joints: &[Joint], log: &mut Log<'_>) -> Option<GasUse> {
     let gas = view.procedure.backing_gas.as_ref().and_then(OrNone::value)?;
     let Some(flow) = gas.flow.as_ref().and_then(Stated::value).and_then(|flow| middle(flow, Flow::l_per_min)) else {
         log.missing("backing_gas/flow, so no backing gas");
@@ -491,5 +506,7 @@ fn backing(view: &View<'_>, runs: &[RunEstimate], joints: &[Joint], log: &mut Lo
         .designation
         .as_deref()
         .map_or_else(|| gas.composition.as_ref().map_or_else(|| "gas".to_owned(), composition), str::to_owned);
-    Some(GasUse { designation, backing: true, volume_l: flow * (purge * pieces + root), cylinders: None })
+    let in_stock_l =
+        log.shelf.and_then(|shelf| stock::gas_l(shelf, gas.designation.as_deref(), gas.composition.as_ref()));
+    Some(GasUse { designation, backing: true, volume_l: flow * (purge * pieces + root), cylinders: None, in_stock_l })
 }

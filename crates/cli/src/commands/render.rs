@@ -11,7 +11,6 @@ use indicatif::{ProgressBar, ProgressStyle};
 use rayon::prelude::*;
 use seamwright_estimate::{Estimate, Joint, Options, estimate};
 use seamwright_handbook::variables::Terms;
-use seamwright_model::Loaded;
 use seamwright_model::document::Document;
 use seamwright_model::procedure::Procedure;
 use seamwright_model::quantity::{Length, UnitSystem};
@@ -27,7 +26,7 @@ use crate::Ending;
 use crate::args::{PaperSize, RenderArgs, SheetKind, TermsOf, To, Units};
 use crate::beside::Beside;
 use crate::commands::calc::input;
-use crate::files::{self, Input};
+use crate::files;
 use crate::report::{Report, text};
 use crate::style;
 
@@ -59,7 +58,7 @@ pub fn run(args: &RenderArgs) -> Result<Ending> {
     }
     fs::create_dir_all(&args.out)
         .with_context(|| format!("{}: the folder for the sheets cannot be made", args.out.display()))?;
-    let job = Job::new(args, folder)?;
+    let job = Job::new(args, folder, &beside)?;
     let pool = rayon::ThreadPoolBuilder::new().num_threads(args.jobs.unwrap_or(0)).build()?;
     let bar = progress(inputs.len());
     let done: Vec<(Report, Written)> = pool.install(|| {
@@ -131,12 +130,12 @@ struct Job<'a> {
     sheet: SheetOptions,
     kinds: Vec<Kind>,
     house: Option<Arc<House>>,
-    shop: Option<Box<Shop>>,
+    beside: &'a Beside,
     paper: Paper,
 }
 
 impl<'a> Job<'a> {
-    fn new(args: &'a RenderArgs, folder: bool) -> Result<Self> {
+    fn new(args: &'a RenderArgs, folder: bool, beside: &'a Beside) -> Result<Self> {
         let html = if args.to.contains(&To::Html) {
             Some(match &args.templates {
                 None => HtmlRenderer::new()?,
@@ -162,7 +161,7 @@ impl<'a> Job<'a> {
             },
             kinds: wanted(&args.sheet),
             house: style_file(args).map(|file| style::read(&file)).transpose()?.map(Arc::new),
-            shop: args.beside.shop.as_deref().map(shop).transpose()?,
+            beside,
             paper: match args.paper {
                 PaperSize::A4 => Paper::A4,
                 PaperSize::Letter => Paper::Letter,
@@ -175,22 +174,10 @@ impl<'a> Job<'a> {
         let mut done = Written::default();
         let Ok((loaded, outcome)) = &report.result else { return done };
         let failures = &mut done.failures;
-        // A lesson and a procedure name their shop, a lesson its procedure.
-        let (shop_name, procedure_name) = match &loaded.document {
-            Document::Procedure(procedure) => (procedure.identification.shop.as_deref(), None),
-            Document::Lesson(lesson) => (lesson.shop.as_deref(), Some(&*lesson.procedure)),
-            _ => (None, None),
-        };
-        let beside = |name: &str| beside(&report.input.path, name);
-        let mut told = |error: anyhow::Error| failures.push(format!("{}: {error:#}", report.input.name));
-        let own =
-            shop_name.filter(|_| self.shop.is_none()).and_then(|name| shop(&beside(name)).map_err(&mut told).ok());
-        let taught = procedure_name.and_then(|name| document(&beside(name)).map_err(&mut told).ok());
-        let procedure = taught.as_ref().and_then(|taught| match &taught.document {
-            Document::Procedure(procedure) => Some(&**procedure),
-            _ => None,
-        });
-        let shop = self.shop.as_deref().or(own.as_deref());
+        // One that cannot be read is told with the document that names it, which then has no result.
+        let named = self.beside.named(&report.input, loaded).unwrap_or_default();
+        let shop = self.beside.shop().or(named.shop.as_deref());
+        let procedure = named.procedure.as_deref();
         let mut wanted = self.kinds.clone();
         let estimate = match &loaded.document {
             Document::Procedure(own) if wanted.contains(&Kind::Estimate) => {
@@ -198,7 +185,7 @@ impl<'a> Job<'a> {
                 if made.is_err() {
                     wanted.retain(|kind| *kind != Kind::Estimate);
                 }
-                made.map_err(&mut told).ok()
+                made.map_err(|error| failures.push(format!("{}: {error:#}", report.input.name))).ok()
             }
             _ => None,
         };
@@ -239,8 +226,7 @@ impl<'a> Job<'a> {
         let Some(length) = length else { bail!("an estimate needs the length of weld: write --length \"2 m\"") };
         let length_mm = input::one("--length", length, Length::mm)?;
         let joints = [Joint { name: "weld".to_owned(), length_mm, count: 1 }];
-        let rates = shop.and_then(|shop| shop.rates.clone());
-        estimate(procedure, &joints, &Options { rates, ..Options::default() })
+        estimate(procedure, &joints, &Options { shop, ..Options::default() })
             .map_err(|reason| anyhow::anyhow!("no estimate: {reason}"))
     }
 
@@ -327,28 +313,6 @@ fn wanted(typed: &[SheetKind]) -> Vec<Kind> {
         }
     }
     kinds
-}
-
-/// The path of a file that a document names beside itself.
-fn beside(path: &Path, name: &str) -> PathBuf {
-    path.parent().unwrap_or(Path::new("")).join(name)
-}
-
-/// Reads a shop.
-fn shop(path: &Path) -> Result<Box<Shop>> {
-    match document(path)?.document {
-        Document::Shop(shop) => Ok(shop),
-        other => bail!("{}: a document of kind `shop` is wanted, this is `{}`", path.display(), other.kind()),
-    }
-}
-
-/// Reads a document that another names.
-fn document(path: &Path) -> Result<Loaded> {
-    let input = Input { path: path.into(), name: path.display().to_string(), stem: PathBuf::new() };
-    files::read(&input).map_err(|unread| {
-        let first = unread.faults.first().map_or("cannot be read", |fault| fault.message.as_str());
-        anyhow::anyhow!("{}: {first}", path.display())
-    })
 }
 
 /// The texts of a folder of templates.

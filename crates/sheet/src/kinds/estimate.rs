@@ -1,7 +1,7 @@
 //! The estimate: weld metal, filler, gas, time and cost of a procedure over its joints, with the equations and what was put in.
 
 use seamwright_calc::Spread;
-use seamwright_estimate::{Cost, Estimate, RunEstimate};
+use seamwright_estimate::{Cost, Estimate, RunEstimate, remainders};
 
 use super::{DEFERS, Subject, footer, masthead, source};
 use crate::block::{Align, Block, Cell, Column, Field, NoticeItem, NoticeKind, Row, Sheet, Table};
@@ -14,6 +14,7 @@ pub(super) fn sheet(subject: Subject<'_>, estimate: &Estimate) -> Sheet {
     let mut blocks = Vec::new();
     totals(&mut blocks, estimate);
     cost(&mut blocks, estimate.cost.as_ref());
+    stock(&mut blocks, estimate);
     joints(&mut blocks, estimate);
     runs(&mut blocks, estimate);
     not_stated(&mut blocks, estimate);
@@ -118,6 +119,37 @@ fn cost(blocks: &mut Vec<Block>, cost: Option<&Cost>) {
             column("Amount", None, Align::Right, 1.0),
             column("Price of one", currency, Align::Right, 1.0),
             column("Cost", currency, Align::Right, 1.0),
+        ],
+        rows,
+    }));
+}
+
+fn stock(blocks: &mut Vec<Block>, estimate: &Estimate) {
+    let remainders = remainders([estimate]);
+    if remainders.is_empty() {
+        return;
+    }
+    blocks.push(Block::heading("Stock of the shop", None));
+    let rows = remainders
+        .iter()
+        .map(|own| {
+            let amount = |amount: f64| format!("{} {}", number(amount), own.unit);
+            let left = own.left();
+            row(vec![
+                Cell::text(&own.what),
+                Cell::text(amount(own.in_stock)),
+                Cell::text(amount(own.used)),
+                if left < 0.0 { Cell::bold(format!("short by {}", amount(-left))) } else { Cell::text(amount(left)) },
+            ])
+        })
+        .collect();
+    blocks.push(Block::Table(Table {
+        caption: None,
+        columns: vec![
+            column("What", None, Align::Left, 2.0),
+            column("In stock", None, Align::Right, 1.0),
+            column("Used", None, Align::Right, 1.0),
+            column("Left", None, Align::Right, 1.0),
         ],
         rows,
     }));

@@ -5,17 +5,16 @@
 mod joints;
 mod print;
 
-use std::path::Path;
-
 use anyhow::{Result, bail};
-use seamwright_estimate::{Estimate, Joint, MarketRates, Options, estimate};
+use seamwright_estimate::{Estimate, Joint, Options, estimate};
 use seamwright_model::document::Document;
 use seamwright_model::quantity::Length;
 
 use crate::Ending;
 use crate::args::{EstimateArgs, EstimateForm};
+use crate::beside;
 use crate::commands::calc::input;
-use crate::files::{self, Input};
+use crate::files;
 use crate::report::{Report, text};
 
 /// One procedure with its estimate.
@@ -41,7 +40,20 @@ pub fn run(args: &EstimateArgs) -> Result<Ending> {
         }
     }
     let list = args.joints.as_deref().map(joints::read).transpose()?;
-    let options = Options { thickness_mm, rates: args.shop.as_deref().map(rates).transpose()? };
+    let shop = match args.shop.as_deref().map(beside::shop).transpose() {
+        Ok(shop) => shop,
+        Err(failed) => {
+            text::print(&[*failed]);
+            return Ok(Ending::Failed);
+        }
+    };
+    if let (Some(path), Some(shop)) = (&args.shop, &shop)
+        && shop.rates.is_none()
+        && shop.stock.is_none()
+    {
+        bail!("{}: the shop states no rates and no stock", path.display());
+    }
+    let options = Options { thickness_mm, shop: shop.as_deref() };
     let inputs = files::inputs(&args.paths)?;
     let several = inputs.len() > 1;
     let mut ending = Ending::Clean;
@@ -91,24 +103,4 @@ pub fn run(args: &EstimateArgs) -> Result<Ending> {
         EstimateForm::Csv => print::csv(&done)?,
     }
     Ok(ending)
-}
-
-/// The rates of a shop's file.
-pub fn rates(path: &Path) -> Result<MarketRates> {
-    let name = path.display().to_string();
-    let input = Input { path: path.to_owned(), name: name.clone(), stem: path.to_owned() };
-    let loaded = match files::read(&input) {
-        Ok(loaded) => loaded,
-        Err(unread) => {
-            text::print(&[Report { input, result: Err(unread) }]);
-            bail!("{name}: the shop cannot be read");
-        }
-    };
-    let Document::Shop(shop) = &loaded.document else {
-        bail!("{name}: `document: {}` is no shop; --shop takes a file with `document: shop`", loaded.document.kind());
-    };
-    match &shop.rates {
-        Some(rates) => Ok(rates.clone()),
-        None => bail!("{name}: the shop states no rates"),
-    }
 }

@@ -4,7 +4,7 @@ use std::io::Write;
 
 use anyhow::Result;
 use seamwright_calc::Spread;
-use seamwright_estimate::{Cost, Estimate, FillerUse, RunEstimate};
+use seamwright_estimate::{Cost, Estimate, FillerUse, Remainder, RunEstimate, remainders};
 use serde_json::{Value, json};
 
 use super::Estimated;
@@ -73,6 +73,9 @@ pub fn text(done: &[Estimated]) -> Result<()> {
             }
             writeln!(out, "  cost, total    {}", money(cost, cost.total))?;
         }
+        if done.len() == 1 {
+            stock(&mut out, "  stock          ", &remainders([estimate]))?;
+        }
         writeln!(out, "\n  run      process  weld metal kg  filler kg  gas L    arc time min  by rate min")?;
         for run in &estimate.runs {
             let or_dash = |value: Option<f64>| value.map_or("-".to_owned(), number);
@@ -120,6 +123,23 @@ pub fn text(done: &[Estimated]) -> Result<()> {
             total
                 .cost
                 .map_or(String::new(), |(cost, currency)| format!(", cost {cost:.2} {currency}").trim_end().to_owned()),
+        )?;
+        stock(&mut out, "stock: ", &remainders(done.iter().map(|one| &one.estimate)))?;
+    }
+    Ok(())
+}
+
+fn stock(out: &mut impl Write, lead: &str, remainders: &[Remainder]) -> std::io::Result<()> {
+    for own in remainders {
+        let (left, unit) = (own.left(), own.unit);
+        let rest = if left < 0.0 { "short by" } else { "left" };
+        writeln!(
+            out,
+            "{lead}{}: {} {unit} in stock, {} {unit} used, {rest} {} {unit}",
+            own.what,
+            number(own.in_stock),
+            number(own.used),
+            number(left.abs()),
         )?;
     }
     Ok(())
@@ -244,6 +264,12 @@ pub fn json(done: &[Estimated]) -> Result<()> {
             "working_time": figure(total.working_time_min, "min"),
             "energy": figure(total.energy_kwh, "kWh"),
             "cost": total.cost.map(|(cost, currency)| json!({"value": cost, "currency": currency})),
+            "stock": remainders(done.iter().map(|one| &one.estimate)).iter().map(|own| json!({
+                "what": own.what,
+                "in_stock": figure(own.in_stock, own.unit),
+                "used": figure(own.used, own.unit),
+                "left": figure(own.left(), own.unit),
+            })).collect::<Vec<_>>(),
         },
     });
     let mut out = std::io::stdout().lock();
