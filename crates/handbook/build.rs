@@ -1,4 +1,9 @@
-//! Turns each `tables/NAME.yaml` into compact JSON in `OUT_DIR`, and refuses a table that is not sound.
+//! Turns each `tables/NAME.yaml` into what the program carries, in `OUT_DIR`, and refuses a table that is not sound.
+//!
+//! `NAME.json` is the whole table for printing. `NAME.rows` and `NAME.sources` are its rows and its sources as MessagePack,
+//! which the row types are read from: a document is checked with some thirty thousand figures and words of the handbook,
+//! and reading those is most of a short run. In `NAME.rows` the keys that tell where a row comes from stand in a map of
+//! their own under `origin`.
 //!
 //! A table that lacks a source, a basis or the meaning of a column fails the build with file, row and reason, so that a
 //! figure without an origin never reaches a sheet.
@@ -25,10 +30,13 @@ fn main() {
         println!("cargo::rerun-if-changed={}", path.display());
         let stem = path.file_stem().unwrap_or_default().to_string_lossy().into_owned();
         match read(&path).and_then(|table| compact(&stem, table).map_err(|faults| faults.join("\n  "))) {
-            Ok(json) => {
-                let target = out.join(format!("{stem}.json"));
-                if let Err(error) = fs::write(&target, json.to_string()) {
-                    faults.push(format!("{}: {error}", target.display()));
+            Ok(table) => {
+                let (rows, sources) = (packed(&typed_rows(&stem, &table)), packed(&table["sources"]));
+                for (ending, bytes) in [("json", table.to_string().into_bytes()), ("rows", rows), ("sources", sources)] {
+                    let target = out.join(format!("{stem}.{ending}"));
+                    if let Err(error) = fs::write(&target, bytes) {
+                        faults.push(format!("{}: {error}", target.display()));
+                    }
                 }
             }
             Err(reason) => faults.push(format!("crates/handbook/{}:\n  {reason}", path.display())),
@@ -38,6 +46,26 @@ fn main() {
         eprintln!("{}", faults.join("\n"));
         process::exit(1);
     }
+}
+
+/// The rows as their types read them: what tells where a row comes from stands under `origin`.
+fn typed_rows(stem: &str, table: &Value) -> Value {
+    let rows = table["rows"].as_array().into_iter().flatten().filter_map(Value::as_object).map(|row| {
+        let (mut origin, mut typed) = (Map::new(), Map::new());
+        origin.insert("table".to_owned(), json!(stem));
+        for (key, value) in row {
+            let part = if ROW_KEYS.contains(&key.as_str()) { &mut origin } else { &mut typed };
+            part.insert(key.clone(), value.clone());
+        }
+        typed.insert("origin".to_owned(), Value::Object(origin));
+        Value::Object(typed)
+    });
+    Value::Array(rows.collect())
+}
+
+fn packed(value: &Value) -> Vec<u8> {
+    // cannot fail: a JSON value has a form in MessagePack, and memory takes all that is written
+    rmp_serde::to_vec(value).expect("cannot fail: a JSON value")
 }
 
 fn yaml_files(folder: &Path) -> Vec<PathBuf> {

@@ -187,14 +187,11 @@ impl Asked<'_> {
         let mut found: Vec<(State, String)> = Vec::new();
         for key in item.keys {
             let (state, text) = self.look_up(key, group);
-            let pointer = key.strip_prefix("settings.").map_or_else(
-                || format!("/{}", key.replace('.', "/")),
-                |rest| format!("/processes/*/{}", rest.replace('.', "/")),
-            );
-            let label = variables::get(&pointer).map(|row| row.term(Terms::Iso)).filter(|_| item.keys.len() > 1);
+            // Of several keys each needs its name; one alone has that of the item.
+            let label = if item.keys.len() > 1 && state == State::Stated { label(key) } else { None };
             let text = match label {
-                Some(label) if state == State::Stated => format!("{}: {text}", label.to_lowercase()),
-                _ => text,
+                Some(label) => format!("{}: {text}", label.to_lowercase()),
+                None => text,
             };
             found.push((state, text));
         }
@@ -325,6 +322,15 @@ impl Asked<'_> {
                 .is_some(),
         }
     }
+}
+
+/// The term of ISO for a key as the tables write it.
+fn label(key: &str) -> Option<&'static str> {
+    let pointer = key.strip_prefix("settings.").map_or_else(
+        || format!("/{}", key.replace('.', "/")),
+        |rest| format!("/processes/*/{}", rest.replace('.', "/")),
+    );
+    variables::get(&pointer).map(|row| row.term(Terms::Iso))
 }
 
 impl Group<'_> {

@@ -63,7 +63,6 @@ pub struct VariableRow {
     #[serde(default)]
     pub keys: Vec<String>,
     /// Where the row comes from.
-    #[serde(flatten)]
     pub origin: Origin,
 }
 
@@ -81,7 +80,6 @@ pub struct PNumberRow {
     /// The row in words.
     pub wording: String,
     /// Where the row comes from.
-    #[serde(flatten)]
     pub origin: Origin,
 }
 
@@ -93,7 +91,6 @@ pub struct WelderMetalRow {
     /// The set in words.
     pub wording: String,
     /// Where the row comes from.
-    #[serde(flatten)]
     pub origin: Origin,
 }
 
@@ -111,7 +108,6 @@ pub struct FNumberRow {
     /// Classes in words.
     pub classes: String,
     /// Where the row comes from.
-    #[serde(flatten)]
     pub origin: Origin,
 }
 
@@ -135,7 +131,6 @@ pub struct ANumberRow {
     /// Silicon.
     pub silicon_pct: Range,
     /// Where the row comes from.
-    #[serde(flatten)]
     pub origin: Origin,
 }
 
@@ -155,7 +150,6 @@ pub struct WelderPositionRow {
     /// Fillet welds.
     pub fillet: Vec<String>,
     /// Where the row comes from.
-    #[serde(flatten)]
     pub origin: Origin,
 }
 
@@ -176,7 +170,6 @@ pub struct WelderFNumberRow {
     #[serde(default)]
     pub up_to_tested: bool,
     /// Where the row comes from.
-    #[serde(flatten)]
     pub origin: Origin,
 }
 

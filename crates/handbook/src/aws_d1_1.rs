@@ -34,7 +34,6 @@ pub struct PositionRow {
     /// Positions covered.
     pub covers: Vec<String>,
     /// Where the row comes from.
-    #[serde(flatten)]
     pub origin: Origin,
 }
 
@@ -46,7 +45,6 @@ pub struct GroupRow {
     /// Groups covered.
     pub covers: Vec<String>,
     /// Where the row comes from.
-    #[serde(flatten)]
     pub origin: Origin,
 }
 
@@ -71,7 +69,6 @@ pub struct VariableRow {
     /// Keys of a procedure that state it; `settings` stands for processes and runs.
     pub keys: Vec<String>,
     /// Where the row comes from.
-    #[serde(flatten)]
     pub origin: Origin,
 }
 
@@ -90,7 +87,6 @@ pub struct PreheatRow {
     /// Least preheat and interpass temperature, in degrees Celsius.
     pub preheat_min_c: f64,
     /// Where the row comes from.
-    #[serde(flatten)]
     pub origin: Origin,
 }
 
@@ -112,7 +108,6 @@ pub struct PrequalifiedRow {
     /// Unit of the largest value.
     pub unit: String,
     /// Where the row comes from.
-    #[serde(flatten)]
     pub origin: Origin,
 }
 
@@ -128,7 +123,6 @@ pub struct MinimumFilletRow {
     /// Least leg in inches, as printed.
     pub leg_min_in: String,
     /// Where the row comes from.
-    #[serde(flatten)]
     pub origin: Origin,
 }
 
@@ -148,7 +142,6 @@ pub struct FitUpRow {
     /// Unit of both.
     pub unit: String,
     /// Where the row comes from.
-    #[serde(flatten)]
     pub origin: Origin,
 }
 
@@ -189,7 +182,6 @@ pub struct JointRow {
     /// Whether the root is back gouged.
     pub back_gouged: bool,
     /// Where the row comes from.
-    #[serde(flatten)]
     pub origin: Origin,
 }
 
@@ -203,7 +195,6 @@ pub struct JointMarkRow {
     /// What it says.
     pub means: String,
     /// Where the row comes from.
-    #[serde(flatten)]
     pub origin: Origin,
 }
 
@@ -219,7 +210,6 @@ pub struct AcceptanceRow {
     /// The limit in millimetres, where it is one figure.
     pub maximum_mm: Option<f64>,
     /// Where the row comes from.
-    #[serde(flatten)]
     pub origin: Origin,
 }
 

@@ -62,7 +62,6 @@ pub struct BaseMetal {
     #[serde(default)]
     pub grades: Vec<String>,
     /// Where the row comes from.
-    #[serde(flatten)]
     pub origin: Origin,
 }
 
@@ -86,7 +85,6 @@ pub struct CoatingName {
     /// Metal of the coating.
     pub coating: String,
     /// Where the row comes from.
-    #[serde(flatten)]
     pub origin: Origin,
 }
 

@@ -31,7 +31,6 @@ pub struct Row {
     #[serde(default)]
     pub marks: Vec<String>,
     /// Where the row comes from.
-    #[serde(flatten)]
     pub origin: Origin,
 }
 

@@ -26,7 +26,6 @@ pub struct Row {
     #[serde(default)]
     pub not_prequalified_mode: Vec<String>,
     /// Where the row comes from.
-    #[serde(flatten)]
     pub origin: Origin,
 }
 

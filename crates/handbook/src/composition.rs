@@ -2,8 +2,10 @@
 //!
 //! A figure is the most of an element, a pair the least and the most, `{min: ...}` the least; `balance` is the rest.
 
+use std::fmt;
+
+use serde::de::{Error, MapAccess, SeqAccess, Visitor};
 use serde::{Deserialize, Deserializer};
-use serde_json::{Map, Value};
 
 /// What a specification allows of one element, in mass percent.
 #[derive(Debug, Clone, Copy, PartialEq)]
@@ -49,27 +51,66 @@ impl Composition {
 
 impl<'de> Deserialize<'de> for Composition {
     fn deserialize<D: Deserializer<'de>>(deserializer: D) -> Result<Self, D::Error> {
-        let written: Map<String, Value> = Map::deserialize(deserializer)?;
-        let limits = written.into_iter().map(|(element, value)| {
-            let content = content(&value).ok_or_else(|| {
-                serde::de::Error::custom(format!("{element}: {value} is no figure, pair, `min` or `balance`"))
-            })?;
-            Ok((element, content))
-        });
-        limits.collect::<Result<_, _>>().map(Self)
+        struct ByElement;
+        impl<'de> Visitor<'de> for ByElement {
+            type Value = Composition;
+
+            fn expecting(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
+                f.write_str("limits by element")
+            }
+
+            fn visit_map<A: MapAccess<'de>>(self, mut map: A) -> Result<Composition, A::Error> {
+                let mut limits = Vec::with_capacity(map.size_hint().unwrap_or_default());
+                while let Some(limit) = map.next_entry()? {
+                    limits.push(limit);
+                }
+                Ok(Composition(limits))
+            }
+        }
+        deserializer.deserialize_map(ByElement)
     }
 }
 
-fn content(value: &Value) -> Option<Content> {
-    match value {
-        Value::Number(most) => Some(Content { min: None, max: Some(most.as_f64()?) }),
-        Value::Array(pair) => match pair.as_slice() {
-            [least, most] => Some(Content { min: Some(least.as_f64()?), max: Some(most.as_f64()?) }),
-            _ => None,
-        },
-        Value::Object(map) => Some(Content { min: Some(map.get("min")?.as_f64()?), max: None }),
-        Value::String(word) if word == "balance" => Some(Content { min: None, max: None }),
-        _ => None,
+impl<'de> Deserialize<'de> for Content {
+    fn deserialize<D: Deserializer<'de>>(deserializer: D) -> Result<Self, D::Error> {
+        struct AsWritten;
+        impl<'de> Visitor<'de> for AsWritten {
+            type Value = Content;
+
+            fn expecting(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
+                f.write_str("a figure, a pair of figures, `min` or `balance`")
+            }
+
+            fn visit_f64<E: Error>(self, most: f64) -> Result<Content, E> {
+                Ok(Content { min: None, max: Some(most) })
+            }
+
+            fn visit_u64<E: Error>(self, most: u64) -> Result<Content, E> {
+                self.visit_f64(most as f64)
+            }
+
+            fn visit_seq<A: SeqAccess<'de>>(self, mut pair: A) -> Result<Content, A::Error> {
+                match (pair.next_element()?, pair.next_element()?, pair.next_element::<f64>()?) {
+                    (Some(least), Some(most), None) => Ok(Content { min: Some(least), max: Some(most) }),
+                    _ => Err(Error::custom("a range is a pair of figures")),
+                }
+            }
+
+            fn visit_map<A: MapAccess<'de>>(self, mut map: A) -> Result<Content, A::Error> {
+                match (map.next_entry::<String, f64>()?, map.next_key::<String>()?) {
+                    (Some((key, least)), None) if key == "min" => Ok(Content { min: Some(least), max: None }),
+                    _ => Err(Error::custom("one bound alone is written `{min: 0.1}`")),
+                }
+            }
+
+            fn visit_str<E: Error>(self, word: &str) -> Result<Content, E> {
+                match word {
+                    "balance" => Ok(Content { min: None, max: None }),
+                    _ => Err(Error::unknown_variant(word, &["balance"])),
+                }
+            }
+        }
+        deserializer.deserialize_any(AsWritten)
     }
 }
 

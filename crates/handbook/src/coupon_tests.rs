@@ -28,7 +28,6 @@ pub struct Row {
     /// Thickness above which the row holds, in millimetres.
     pub over_mm: Option<f64>,
     /// Where the row comes from.
-    #[serde(flatten)]
     pub origin: Origin,
 }
 

@@ -49,7 +49,6 @@ pub struct Row {
     /// Temperature of the holding oven, in degrees Celsius.
     pub holding_c: Option<Range>,
     /// Where the row comes from.
-    #[serde(flatten)]
     pub origin: Origin,
 }
 
@@ -66,7 +65,6 @@ pub struct Designator {
     /// Most diffusible hydrogen, in millilitres for 100 g.
     pub hydrogen_ml_100g: Option<f64>,
     /// Where the row comes from.
-    #[serde(flatten)]
     pub origin: Origin,
 }
 

@@ -24,7 +24,6 @@ pub struct MetalRow {
     /// Density in kilograms per cubic metre.
     pub density_kg_m3: Range,
     /// Where the row comes from.
-    #[serde(flatten)]
     pub origin: Origin,
 }
 
@@ -38,7 +37,6 @@ pub struct GasRow {
     /// Density of the ideal gas in kilograms per cubic metre.
     pub ideal_kg_m3: Option<f64>,
     /// Where the row comes from.
-    #[serde(flatten)]
     pub origin: Origin,
 }
 
@@ -60,7 +58,6 @@ pub struct CylinderRow {
     /// Mass of gas when full, in kilograms.
     pub content_kg: Option<f64>,
     /// Where the row comes from.
-    #[serde(flatten)]
     pub origin: Origin,
 }
 
@@ -76,7 +73,6 @@ pub struct DutyCycleRow {
     /// Base period in minutes.
     pub period_min: Option<f64>,
     /// Where the row comes from.
-    #[serde(flatten)]
     pub origin: Origin,
 }
 

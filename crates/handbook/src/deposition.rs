@@ -33,7 +33,6 @@ pub struct EfficiencyRow {
     /// Efficiency in percent.
     pub efficiency_pct: Range,
     /// Where the row comes from.
-    #[serde(flatten)]
     pub origin: Origin,
 }
 
@@ -48,7 +47,6 @@ pub struct RateRow {
     /// Rate in kilograms per hour.
     pub rate_kg_h: Range,
     /// Where the row comes from.
-    #[serde(flatten)]
     pub origin: Origin,
 }
 
@@ -65,7 +63,6 @@ pub struct OperatingFactorRow {
     /// Figure to estimate with, in percent.
     pub arc_on_typical_pct: Option<f64>,
     /// Where the row comes from.
-    #[serde(flatten)]
     pub origin: Origin,
 }
 
@@ -79,7 +76,6 @@ pub struct StubLossRow {
     /// Loss in percent.
     pub loss_pct: f64,
     /// Where the row comes from.
-    #[serde(flatten)]
     pub origin: Origin,
 }
 

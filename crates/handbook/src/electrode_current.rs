@@ -1,5 +1,7 @@
 //! Current limits of covered electrodes, and the single series that they are drawn from.
 
+use std::sync::LazyLock;
+
 use serde::Deserialize;
 
 use crate::covered_electrodes;
@@ -24,7 +26,6 @@ pub struct Row {
     /// Range that most sources share, in amperes.
     pub usual_a: Option<Range>,
     /// Where the row comes from.
-    #[serde(flatten)]
     pub origin: Origin,
 }
 
@@ -39,7 +40,6 @@ pub struct SeriesRow {
     /// Range in amperes.
     pub range_a: Range,
     /// Where the row comes from.
-    #[serde(flatten)]
     pub origin: Origin,
 }
 
@@ -60,8 +60,10 @@ pub fn range(class: &str, diameter_mm: f64) -> Option<Limits> {
             doubt: row.origin.doubt.clone(),
         });
     }
-    let wanted = covering(class)?;
-    let alike = rows().iter().filter(|row| covering(&row.classification).as_ref() == Some(&wanted));
+    static COVERINGS: LazyLock<Vec<Option<String>>> =
+        LazyLock::new(|| rows().iter().map(|row| covering(&row.classification)).collect());
+    let wanted = Some(covering(class)?);
+    let alike = rows().iter().zip(COVERINGS.iter()).filter(|(_, own)| **own == wanted).map(|(row, _)| row);
     let mut fitting = alike.filter(|row| find::same_size(row.diameter_mm, diameter_mm));
     let first = fitting.next()?;
     let limits = Limits { envelope: first.envelope_a, usual: None, source: first.origin.source_ref(), doubt: None };

@@ -34,7 +34,6 @@ pub struct Row {
     /// Travel speed in millimetres per minute.
     pub travel_mm_min: Option<Range>,
     /// Where the row comes from.
-    #[serde(flatten)]
     pub origin: Origin,
 }
 
@@ -60,7 +59,6 @@ pub struct Electrode {
     /// Highest tensile strength in megapascals.
     pub tensile_max_mpa: Option<f64>,
     /// Where the row comes from.
-    #[serde(flatten)]
     pub origin: Origin,
 }
 

@@ -3,8 +3,6 @@
 //! A side of a row names a kind of alloy or a family; the row that names both metals most closely counts. To add a pair,
 //! add a row.
 
-use std::collections::BTreeMap;
-
 use serde::Deserialize;
 
 use crate::base_metals::BaseMetal;
@@ -20,54 +18,39 @@ pub struct Row {
     pub first: String,
     /// Alloy or family of the other metal.
     pub second: String,
-    #[serde(flatten)]
-    fillers: Fillers,
+    #[serde(default)]
+    fillers_111: Vec<String>,
+    #[serde(default)]
+    fillers_114: Vec<String>,
+    #[serde(default)]
+    fillers_121: Vec<String>,
+    #[serde(default)]
+    fillers_131: Vec<String>,
+    #[serde(default)]
+    fillers_135: Vec<String>,
+    #[serde(default)]
+    fillers_136: Vec<String>,
+    #[serde(default)]
+    fillers_138: Vec<String>,
+    #[serde(default)]
+    fillers_141: Vec<String>,
     /// Where the row comes from.
-    #[serde(flatten)]
     pub origin: Origin,
 }
 
-/// Classes by process, as the columns `fillers_141` and so on have them.
-#[derive(Debug, Clone, Default, PartialEq, Deserialize)]
-#[serde(default)]
-// The number is the name.
-#[allow(clippy::struct_field_names)]
-struct Fillers {
-    #[serde(rename = "fillers_111")]
-    process_111: Vec<String>,
-    #[serde(rename = "fillers_114")]
-    process_114: Vec<String>,
-    #[serde(rename = "fillers_121")]
-    process_121: Vec<String>,
-    #[serde(rename = "fillers_131")]
-    process_131: Vec<String>,
-    #[serde(rename = "fillers_135")]
-    process_135: Vec<String>,
-    #[serde(rename = "fillers_136")]
-    process_136: Vec<String>,
-    #[serde(rename = "fillers_138")]
-    process_138: Vec<String>,
-    #[serde(rename = "fillers_141")]
-    process_141: Vec<String>,
-}
-
 impl Row {
-    /// Classes by ISO 4063 number, the usual first; processes without filler have no entry.
-    pub fn by_process(&self) -> BTreeMap<&'static str, &[String]> {
-        let all = [
-            ("111", &self.fillers.process_111),
-            ("114", &self.fillers.process_114),
-            ("121", &self.fillers.process_121),
-            ("131", &self.fillers.process_131),
-            ("135", &self.fillers.process_135),
-            ("136", &self.fillers.process_136),
-            ("138", &self.fillers.process_138),
-            ("141", &self.fillers.process_141),
-        ];
-        all.into_iter()
-            .filter(|(_, classes)| !classes.is_empty())
-            .map(|(number, own)| (number, own.as_slice()))
-            .collect()
+    /// Classes by ISO 4063 number, the usual first; empty for a process without filler.
+    pub fn by_process(&self) -> [(&'static str, &[String]); 8] {
+        [
+            ("111", &self.fillers_111),
+            ("114", &self.fillers_114),
+            ("121", &self.fillers_121),
+            ("131", &self.fillers_131),
+            ("135", &self.fillers_135),
+            ("136", &self.fillers_136),
+            ("138", &self.fillers_138),
+            ("141", &self.fillers_141),
+        ]
     }
 
     /// Classes for a process, the usual first; empty where there is none. 15 and 143 take what 141 takes.
@@ -76,12 +59,12 @@ impl Row {
             "15" | "143" => "141",
             own => own,
         };
-        self.by_process().get(column).copied().unwrap_or_default()
+        self.by_process().into_iter().find(|(number, _)| *number == column).map_or(&[], |(_, classes)| classes)
     }
 
     /// Whether a class stands in the row for any process.
     pub fn lists(&self, class: &str) -> bool {
-        self.by_process().values().any(|classes| classes.iter().any(|own| own == class))
+        self.by_process().iter().any(|(_, classes)| classes.iter().any(|own| own == class))
     }
 
     /// How far the row is from naming two metals, given by their kinds from the closest to the widest: the steps from

@@ -68,7 +68,6 @@ pub struct Row {
     #[serde(default)]
     pub unsuited_for: BTreeMap<String, String>,
     /// Where the row comes from.
-    #[serde(flatten)]
     pub origin: Origin,
 }
 

@@ -17,7 +17,6 @@ pub struct Row {
     /// Bore in sixteenths of an inch, as text.
     pub bore_in: String,
     /// Where the row comes from.
-    #[serde(flatten)]
     pub origin: Origin,
 }
 

@@ -60,7 +60,6 @@ pub struct Row {
     /// Pulse frequency in hertz.
     pub frequency_hz: Option<Range>,
     /// Where the row comes from.
-    #[serde(flatten)]
     pub origin: Origin,
 }
 
@@ -76,7 +75,6 @@ pub struct TransitionRow {
     /// Current at which spray begins, in amperes.
     pub spray_above_a: Range,
     /// Where the row comes from.
-    #[serde(flatten)]
     pub origin: Origin,
 }
 
@@ -106,7 +104,6 @@ pub struct StartingPoint {
     /// Gas flow in litres per minute.
     pub gas_flow_l_min: Range,
     /// Where the row comes from.
-    #[serde(flatten)]
     pub origin: Origin,
 }
 

@@ -17,7 +17,6 @@ pub struct Row {
     /// Polarities that also weld it under helium.
     pub with_helium: Vec<String>,
     /// Where the row comes from.
-    #[serde(flatten)]
     pub origin: Origin,
 }
 

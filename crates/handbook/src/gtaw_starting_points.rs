@@ -53,7 +53,6 @@ pub struct Row {
     /// Travel speed in millimetres per minute.
     pub travel_mm_min: Option<Range>,
     /// Where the row comes from.
-    #[serde(flatten)]
     pub origin: Origin,
 }
 
@@ -69,7 +68,6 @@ pub struct CurrentRow {
     /// Current in amperes.
     pub usual_a: Range,
     /// Where the row comes from.
-    #[serde(flatten)]
     pub origin: Origin,
 }
 

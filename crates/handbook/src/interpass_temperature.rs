@@ -23,7 +23,6 @@ pub struct Row {
     /// How much a weld of several runs needs a stated limit; advised where nothing is said.
     pub stated: Option<Need>,
     /// Where the row comes from.
-    #[serde(flatten)]
     pub origin: Origin,
 }
 

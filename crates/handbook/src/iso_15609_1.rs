@@ -26,7 +26,6 @@ pub struct Row {
     /// Keys of a procedure that state it; `settings` stands for processes and runs.
     pub keys: Vec<String>,
     /// Where the row comes from.
-    #[serde(flatten)]
     pub origin: Origin,
 }
 

@@ -33,7 +33,6 @@ pub struct VariableRow {
     /// Keys of a procedure that state it; `settings` stands for processes and runs.
     pub keys: Vec<String>,
     /// Where the row comes from.
-    #[serde(flatten)]
     pub origin: Origin,
 }
 
@@ -59,7 +58,6 @@ pub struct CoveredGroupsRow {
     /// The rule in words.
     pub wording: String,
     /// Where the row comes from.
-    #[serde(flatten)]
     pub origin: Origin,
 }
 
@@ -71,7 +69,6 @@ pub struct GroupRow {
     /// What belongs to it: strength in megapascals, composition in mass percent.
     pub definition: String,
     /// Where the row comes from.
-    #[serde(flatten)]
     pub origin: Origin,
 }
 

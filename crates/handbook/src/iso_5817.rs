@@ -42,7 +42,6 @@ pub struct Row {
     /// Largest share of the area, in percent.
     pub share_pct: Option<f64>,
     /// Where the row comes from.
-    #[serde(flatten)]
     pub origin: Origin,
 }
 

@@ -23,7 +23,6 @@ pub struct FillerRow {
     #[serde(default)]
     pub families: Vec<String>,
     /// Where the row comes from.
-    #[serde(flatten)]
     pub origin: Origin,
 }
 
@@ -39,7 +38,6 @@ pub struct PositionRow {
     /// Positions covered.
     pub covers: Vec<String>,
     /// Where the row comes from.
-    #[serde(flatten)]
     pub origin: Origin,
 }
 

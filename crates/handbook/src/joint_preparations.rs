@@ -37,7 +37,6 @@ pub struct Row {
     /// Whether a backing is needed.
     pub backing: bool,
     /// Where the row comes from.
-    #[serde(flatten)]
     pub origin: Origin,
 }
 

@@ -22,7 +22,6 @@ pub struct Row {
     /// Shade to start from.
     pub shade_suggested: Option<Range>,
     /// Where the row comes from.
-    #[serde(flatten)]
     pub origin: Origin,
 }
 
@@ -39,7 +38,6 @@ pub struct IsoRow {
     /// Shade number.
     pub shade: u32,
     /// Where the row comes from.
-    #[serde(flatten)]
     pub origin: Origin,
 }
 

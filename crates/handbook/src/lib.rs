@@ -15,7 +15,7 @@
 //! # To add a table
 //!
 //! 1. Write `tables/NAME.yaml`, kebab-case, in the pattern of its neighbours.
-//! 2. Write `src/NAME.rs`: a row type with a flattened [`Origin`], `table!("NAME", Row);`, and the lookups. A lookup forgives
+//! 2. Write `src/NAME.rs`: a row type with a field `origin` of type [`Origin`], `table!("NAME", Row);`, and the lookups. A lookup forgives
 //!    case, spaces and hyphens ([`find`]), and gives [`Limits`] where a check compares a value with a range.
 //! 3. Add the module and its line in [`TABLES`], in order.
 //!

@@ -32,7 +32,6 @@ pub struct Row {
     /// Whether hot metal must be kept from air until cool.
     pub reactive: bool,
     /// Where the row comes from.
-    #[serde(flatten)]
     pub origin: Origin,
 }
 

@@ -36,7 +36,6 @@ pub struct PreheatRow {
     /// Whether a weld without it contradicts every source.
     pub needed: bool,
     /// Where the row comes from.
-    #[serde(flatten)]
     pub origin: Origin,
 }
 
@@ -72,7 +71,6 @@ pub struct TreatmentRow {
     /// Whether the harm ruins the metal whatever its grade.
     pub severe: bool,
     /// Where the row comes from.
-    #[serde(flatten)]
     pub origin: Origin,
 }
 
@@ -90,7 +88,6 @@ pub struct HeatInputRow {
     /// Heat input from the lowest to the highest of all sources, in kilojoules per millimetre.
     pub envelope_kj_mm: Range,
     /// Where the row comes from.
-    #[serde(flatten)]
     pub origin: Origin,
 }
 
@@ -102,7 +99,6 @@ pub struct CoolingTimeRow {
     /// Cooling time from 800 to 500 °C, in seconds.
     pub time_s: Range,
     /// Where the row comes from.
-    #[serde(flatten)]
     pub origin: Origin,
 }
 
@@ -116,7 +112,6 @@ pub struct HydrogenRow {
     /// Diffusible hydrogen in millilitres for 100 g.
     pub hydrogen_ml: f64,
     /// Where the row comes from.
-    #[serde(flatten)]
     pub origin: Origin,
 }
 
@@ -142,7 +137,6 @@ pub struct NotForFusionRow {
     /// What to use instead.
     pub instead: String,
     /// Where the row comes from.
-    #[serde(flatten)]
     pub origin: Origin,
 }
 

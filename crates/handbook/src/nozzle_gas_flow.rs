@@ -27,7 +27,6 @@ pub struct Row {
     /// Range that suffices with a gas lens, in litres per minute.
     pub gas_lens_l_min: Range,
     /// Where the row comes from.
-    #[serde(flatten)]
     pub origin: Origin,
 }
 
@@ -45,7 +44,6 @@ pub struct ElectrodeRow {
     /// Widest flow, in litres per minute of argon.
     pub envelope_l_min: Range,
     /// Where the row comes from.
-    #[serde(flatten)]
     pub origin: Origin,
 }
 

@@ -61,7 +61,6 @@ pub struct ThicknessRow {
     #[serde(default)]
     pub thicker: Vec<String>,
     /// Where the row comes from.
-    #[serde(flatten)]
     pub origin: Origin,
 }
 
@@ -74,7 +73,6 @@ pub struct FillerRow {
     /// Thickness in millimetres.
     pub thickness_mm: Range,
     /// Where the row comes from.
-    #[serde(flatten)]
     pub origin: Origin,
 }
 
@@ -94,7 +92,6 @@ pub struct SizeRow {
     /// Diameter in millimetres.
     pub diameter_mm: f64,
     /// Where the row comes from.
-    #[serde(flatten)]
     pub origin: Origin,
 }
 
@@ -114,7 +111,6 @@ pub struct GrooveRow {
     /// Backing of the V: `ceramic` or `strip`.
     pub backing: Option<String>,
     /// Where the row comes from.
-    #[serde(flatten)]
     pub origin: Origin,
 }
 
@@ -138,7 +134,6 @@ pub struct RunRow {
     /// Travel speed in millimetres per minute.
     pub travel_mm_min: Range,
     /// Where the row comes from.
-    #[serde(flatten)]
     pub origin: Origin,
 }
 
@@ -150,7 +145,6 @@ pub struct CleaningRow {
     /// What is done.
     pub cleaning: String,
     /// Where the row comes from.
-    #[serde(flatten)]
     pub origin: Origin,
 }
 
@@ -167,7 +161,6 @@ pub struct FamilyRow {
     /// Current over that of the table.
     pub current_ratio: Range,
     /// Where the row comes from.
-    #[serde(flatten)]
     pub origin: Origin,
 }
 
@@ -181,7 +174,6 @@ pub struct VoltageRow {
     /// Rise in volts for each ampere.
     pub v_per_a: f64,
     /// Where the row comes from.
-    #[serde(flatten)]
     pub origin: Origin,
 }
 
@@ -201,7 +193,6 @@ pub struct InterpassRow {
     /// Highest interpass temperature in degrees Celsius.
     pub interpass_max_c: f64,
     /// Where the row comes from.
-    #[serde(flatten)]
     pub origin: Origin,
 }
 

@@ -67,7 +67,6 @@ pub struct Row {
     /// Codes of the other system for the same position.
     pub equivalent: Vec<String>,
     /// Where the row comes from.
-    #[serde(flatten)]
     pub origin: Origin,
 }
 

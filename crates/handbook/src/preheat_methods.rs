@@ -31,7 +31,6 @@ pub struct CombinedThicknessRow {
     /// Largest combined thickness in millimetres.
     pub combined_thickness_max_mm: f64,
     /// Where the row comes from.
-    #[serde(flatten)]
     pub origin: Origin,
 }
 
@@ -45,7 +44,6 @@ pub struct HydrogenScaleRow {
     /// Up to, in millilitres for 100 g.
     pub up_to_ml: Option<f64>,
     /// Where the row comes from.
-    #[serde(flatten)]
     pub origin: Origin,
 }
 
@@ -61,7 +59,6 @@ pub struct ValidityRow {
     /// Unit of the range.
     pub unit: String,
     /// Where the row comes from.
-    #[serde(flatten)]
     pub origin: Origin,
 }
 
@@ -75,7 +72,6 @@ pub struct ShapeFactorRow {
     /// Factor for three-dimensional heat flow.
     pub f3: Option<Range>,
     /// Where the row comes from.
-    #[serde(flatten)]
     pub origin: Origin,
 }
 
@@ -87,7 +83,6 @@ pub struct SusceptibilityIndexRow {
     /// Susceptibility index, to one decimal.
     pub index: Range,
     /// Where the row comes from.
-    #[serde(flatten)]
     pub origin: Origin,
 }
 
@@ -103,7 +98,6 @@ pub struct SusceptibilityGroupRow {
     /// Group with level H3.
     pub h3: String,
     /// Where the row comes from.
-    #[serde(flatten)]
     pub origin: Origin,
 }
 
@@ -131,7 +125,6 @@ pub struct HydrogenPreheatRow {
     /// Group G.
     pub group_g_f: f64,
     /// Where the row comes from.
-    #[serde(flatten)]
     pub origin: Origin,
 }
 
@@ -143,7 +136,6 @@ pub struct ComplianceFactorRow {
     /// Factor.
     pub factor: f64,
     /// Where the row comes from.
-    #[serde(flatten)]
     pub origin: Origin,
 }
 

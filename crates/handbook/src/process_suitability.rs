@@ -39,7 +39,6 @@ pub struct Row {
     /// Why it is limited or unsuited.
     pub reason: Option<String>,
     /// Where the row comes from.
-    #[serde(flatten)]
     pub origin: Origin,
 }
 
@@ -72,7 +71,6 @@ pub struct FamilyRow {
     /// Codes for the qualification of procedures that cover the family, such as `iso-15614-1`, `asme-ix`, `aws-d1.1`.
     pub codes: Vec<String>,
     /// Where the row comes from.
-    #[serde(flatten)]
     pub origin: Origin,
 }
 

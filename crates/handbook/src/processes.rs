@@ -100,7 +100,6 @@ pub struct Row {
     /// Keys of a procedure that belong to this process and not to all.
     pub keys: Vec<String>,
     /// Where the row comes from.
-    #[serde(flatten)]
     pub origin: Origin,
 }
 

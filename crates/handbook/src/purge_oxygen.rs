@@ -23,7 +23,6 @@ pub struct Row {
     /// Most oxygen in parts per million; a range where shops differ.
     pub oxygen_max_ppm: Range,
     /// Where the row comes from.
-    #[serde(flatten)]
     pub origin: Origin,
 }
 
@@ -37,7 +36,6 @@ pub struct DiscolorationRow {
     /// The tint in words.
     pub colour: String,
     /// Where the row comes from.
-    #[serde(flatten)]
     pub origin: Origin,
 }
 

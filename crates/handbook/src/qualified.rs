@@ -58,7 +58,6 @@ pub struct Row {
     /// Specimens of the test.
     pub tests: Option<String>,
     /// Where the row comes from.
-    #[serde(flatten)]
     pub origin: Origin,
 }
 

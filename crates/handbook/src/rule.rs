@@ -18,7 +18,6 @@ pub struct Rule {
     /// Unit of the value, or what it is a ratio to.
     pub unit: String,
     /// Where the row comes from.
-    #[serde(flatten)]
     pub origin: Origin,
 }
 
@@ -37,7 +36,6 @@ pub struct Statement {
     /// What the code says, in short.
     pub statement: String,
     /// Where the row comes from.
-    #[serde(flatten)]
     pub origin: Origin,
 }
 

@@ -23,7 +23,6 @@ pub struct Row {
     /// Unit of both, or what they are a ratio to.
     pub unit: String,
     /// Where the row comes from.
-    #[serde(flatten)]
     pub origin: Origin,
 }
 

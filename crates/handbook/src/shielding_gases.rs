@@ -56,7 +56,6 @@ pub struct Row {
     /// A mixture that carries the symbol.
     pub example: Option<String>,
     /// Where the row comes from.
-    #[serde(flatten)]
     pub origin: Origin,
 }
 
@@ -70,7 +69,6 @@ pub struct BackingRow {
     /// Most hydrogen in volume percent.
     pub hydrogen_max_pct: f64,
     /// Where the row comes from.
-    #[serde(flatten)]
     pub origin: Origin,
 }
 
@@ -86,7 +84,6 @@ pub struct PurityRow {
     /// Highest dew point in degrees Celsius.
     pub dew_point_max_c: f64,
     /// Where the row comes from.
-    #[serde(flatten)]
     pub origin: Origin,
 }
 

@@ -1,6 +1,7 @@
 //! What a table is: title, sources, columns and rows, as text for printing and typed for checks.
 //!
-//! Nothing is parsed until a table is first asked for; then it is parsed once.
+//! Nothing is parsed until it is first asked for; then it is parsed once: the typed rows of a table, its sources, and the
+//! whole of it for printing, each on its own.
 
 use std::borrow::Cow;
 use std::collections::{BTreeMap, HashMap};
@@ -15,17 +16,29 @@ use seamwright_model::finding::{Basis, SourceRef};
 
 use crate::find;
 
-/// A table as the registry lists it: its name, and its rows once asked for.
+/// What the build script made of a table.
+#[derive(Clone, Copy)]
+pub struct Packed {
+    /// The whole table as JSON.
+    pub json: &'static str,
+    /// Its rows as MessagePack.
+    pub rows: &'static [u8],
+    /// Its sources as MessagePack.
+    pub sources: &'static [u8],
+}
+
+/// A table as the registry lists it: its name, and what it holds once asked for.
 pub struct TableInfo {
     name: &'static str,
-    json: &'static str,
+    packed: Packed,
     parsed: OnceLock<Table>,
+    sources: OnceLock<Vec<Source>>,
 }
 
 impl TableInfo {
-    /// A table by its kebab-case name and the JSON that the build script made of it.
-    pub const fn new(name: &'static str, json: &'static str) -> Self {
-        Self { name, json, parsed: OnceLock::new() }
+    /// A table by its kebab-case name and what the build script made of it.
+    pub const fn new(name: &'static str, packed: Packed) -> Self {
+        Self { name, packed, parsed: OnceLock::new(), sources: OnceLock::new() }
     }
 
     /// The name that `table NAME` takes.
@@ -37,8 +50,24 @@ impl TableInfo {
     pub fn table(&self) -> &Table {
         self.parsed.get_or_init(|| {
             // cannot fail: the build script made this JSON, and a test reads every table
-            serde_json::from_str(self.json).unwrap_or_else(|error| unreachable!("table {}: {error}", self.name))
+            serde_json::from_str(self.packed.json).unwrap_or_else(|error| unreachable!("table {}: {error}", self.name))
         })
+    }
+
+    /// The source with this key; the first call reads the sources of the table and nothing else of it.
+    fn source(&self, key: &str) -> Option<&Source> {
+        let sources = self.sources.get_or_init(|| self.unpack(self.packed.sources));
+        sources.iter().find(|source| source.key == key)
+    }
+
+    /// Reads the rows as their type.
+    pub(crate) fn typed<R: DeserializeOwned>(&self) -> Vec<R> {
+        self.unpack(self.packed.rows)
+    }
+
+    fn unpack<T: DeserializeOwned>(&self, bytes: &'static [u8]) -> T {
+        // cannot fail: the build script packed it, and a test of every table reads all its rows as this type
+        rmp_serde::from_slice(bytes).unwrap_or_else(|error| unreachable!("table {}: {error}", self.name))
     }
 }
 
@@ -104,10 +133,9 @@ pub struct Column {
     pub meaning: String,
 }
 
-/// Where a typed row comes from; every row type holds one, flattened.
+/// Where a typed row comes from; every row type holds one as its field `origin`.
 #[derive(Debug, Clone, PartialEq, Deserialize)]
 pub struct Origin {
-    #[serde(default)]
     table: String,
     source: Vec<String>,
     /// Where the authority of the row's figures comes from.
@@ -143,7 +171,7 @@ impl Origin {
         // This runs for every value that is held against a limit: the row's own table is found by its exact name.
         static BY_NAME: LazyLock<HashMap<&str, &TableInfo>> =
             LazyLock::new(|| crate::TABLES.iter().map(|info| (info.name(), *info)).collect());
-        let table = BY_NAME.get(self.table.as_str()).map(|info| info.table());
+        let table = BY_NAME.get(self.table.as_str());
         let first = self.source.first().and_then(|key| table.and_then(|table| table.source(key)));
         let more = match self.source.len() {
             0 | 1 => None,
@@ -161,22 +189,9 @@ impl Origin {
             edition: first.and_then(|source| source.edition.as_deref().map(Cow::Borrowed)),
             clause,
             basis,
-            table: table.map(|table| Cow::Borrowed(table.name.as_str())),
+            table: table.map(|table| Cow::Borrowed(table.name())),
         }
     }
-}
-
-/// Reads the rows of a table as its row type.
-pub(crate) fn typed<R: DeserializeOwned>(info: &'static TableInfo) -> Vec<R> {
-    let table = info.table();
-    let rows = table.rows.iter().map(|row| {
-        let mut row = row.clone();
-        row.insert("table".to_owned(), Value::from(table.name.as_str()));
-        // cannot fail: a test of every table reads all its rows as this type
-        let row = Value::Object(row);
-        R::deserialize(&row).unwrap_or_else(|error| unreachable!("table {}: {error} in {row}", table.name))
-    });
-    rows.collect()
 }
 
 /// Declares a table of this crate: how it is listed, and its typed rows.
@@ -189,12 +204,18 @@ macro_rules! table {
     };
     ($info:ident, $rows:ident, $name:literal, $row:ty) => {
         #[doc = concat!("How the table `", $name, "` is listed.")]
-        pub static $info: $crate::TableInfo =
-            $crate::TableInfo::new($name, include_str!(concat!(env!("OUT_DIR"), "/", $name, ".json")));
+        pub static $info: $crate::TableInfo = $crate::TableInfo::new(
+            $name,
+            $crate::table::Packed {
+                json: include_str!(concat!(env!("OUT_DIR"), "/", $name, ".json")),
+                rows: include_bytes!(concat!(env!("OUT_DIR"), "/", $name, ".rows")),
+                sources: include_bytes!(concat!(env!("OUT_DIR"), "/", $name, ".sources")),
+            },
+        );
 
         #[doc = concat!("All rows of the table `", $name, "`, in its order.")]
         pub fn $rows() -> &'static [$row] {
-            static ROWS: std::sync::LazyLock<Vec<$row>> = std::sync::LazyLock::new(|| $crate::table::typed(&$info));
+            static ROWS: std::sync::LazyLock<Vec<$row>> = std::sync::LazyLock::new(|| $info.typed());
             &ROWS
         }
     };

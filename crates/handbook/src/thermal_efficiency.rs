@@ -20,7 +20,6 @@ pub struct Row {
     /// Share of the arc energy that enters the metal.
     pub k: f64,
     /// Where the row comes from.
-    #[serde(flatten)]
     pub origin: Origin,
 }
 
@@ -32,7 +31,6 @@ pub struct MeasuredRow {
     /// Share of the arc energy that enters the metal.
     pub efficiency: f64,
     /// Where the row comes from.
-    #[serde(flatten)]
     pub origin: Origin,
 }
 
@@ -46,7 +44,6 @@ pub struct CodeRow {
     /// The quantity that the code limits.
     pub quantity: String,
     /// Where the row comes from.
-    #[serde(flatten)]
     pub origin: Origin,
 }
 

@@ -18,7 +18,6 @@ pub struct Row {
     /// Whether both directions are usual in vertical upward welding.
     pub either_upward: bool,
     /// Where the row comes from.
-    #[serde(flatten)]
     pub origin: Origin,
 }
 

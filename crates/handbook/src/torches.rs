@@ -34,7 +34,6 @@ pub struct Row {
     /// Electrode diameters that the torch takes, in millimetres.
     pub electrode_mm: Range,
     /// Where the row comes from.
-    #[serde(flatten)]
     pub origin: Origin,
 }
 

@@ -42,7 +42,6 @@ pub struct Row {
     /// Range that most sources share, in amperes.
     pub usual_a: Option<Range>,
     /// Where the row comes from.
-    #[serde(flatten)]
     pub origin: Origin,
 }
 
@@ -58,7 +57,6 @@ pub struct SeriesRow {
     /// Range in amperes.
     pub range_a: Range,
     /// Where the row comes from.
-    #[serde(flatten)]
     pub origin: Origin,
 }
 

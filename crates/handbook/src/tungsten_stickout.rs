@@ -27,7 +27,6 @@ pub struct Row {
     /// Largest stickout; a range where shops differ.
     pub maximum: Range,
     /// Where the row comes from.
-    #[serde(flatten)]
     pub origin: Origin,
 }
 

@@ -24,7 +24,6 @@ pub struct Row {
     /// Pulsed current in amperes.
     pub pulsed_a: Range,
     /// Where the row comes from.
-    #[serde(flatten)]
     pub origin: Origin,
 }
 

@@ -62,7 +62,6 @@ pub struct Row {
     /// Whether the designation has been withdrawn.
     pub withdrawn: bool,
     /// Where the row comes from.
-    #[serde(flatten)]
     pub origin: Origin,
 }
 

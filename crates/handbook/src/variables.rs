@@ -41,7 +41,6 @@ pub struct Row {
     /// Why the key is there though ISO 15609-1 does not ask for it.
     pub beside: Option<String>,
     /// Where the row comes from.
-    #[serde(flatten)]
     pub origin: Origin,
 }
 

@@ -23,7 +23,6 @@ pub struct DilutionRow {
     /// Share of molten base metal in percent.
     pub dilution_pct: Range,
     /// Where the row comes from.
-    #[serde(flatten)]
     pub origin: Origin,
 }
 
@@ -52,7 +51,6 @@ pub struct StainlessDepositRow {
     /// Usual band of the ferrite number.
     pub ferrite_number: Option<Range>,
     /// Where the row comes from.
-    #[serde(flatten)]
     pub origin: Origin,
 }
 

@@ -22,7 +22,6 @@ pub struct ConnectorRow {
     /// Current in amperes, lowest and highest of usual markings.
     pub current_a: Range,
     /// Where the row comes from.
-    #[serde(flatten)]
     pub origin: Origin,
 }
 
@@ -42,7 +41,6 @@ pub struct FaultRow {
     /// What to change.
     pub remedy: String,
     /// Where the row comes from.
-    #[serde(flatten)]
     pub origin: Origin,
 }
 

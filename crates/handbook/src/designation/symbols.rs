@@ -50,7 +50,6 @@ pub struct Row {
     /// Most diffusible hydrogen, in millilitres for 100 g.
     pub hydrogen_ml_100g: Option<f64>,
     /// Where the row comes from.
-    #[serde(flatten)]
     pub origin: Origin,
 }
 

@@ -85,10 +85,16 @@ pub(super) fn linear(canvas: &mut Canvas, place: Linear, text: &str, style: Styl
         (false, false) => vec![ends[0], ends[1], (half, away, 0.0)],
     };
     let block = Block::new(text, style.size, false, style.room);
-    let found = seats
-        .iter()
-        .filter_map(|&(from, out, slide)| Some((from, out, canvas.free_place(&block, from, out, slide)?)))
-        .min_by(|a, b| (a.2.0 > NEAR).cmp(&(b.2.0 > NEAR)));
+    // The first seat that is free near by, else the first that is free further off.
+    let mut found = None;
+    for (from, out, slide) in seats {
+        let Some(place) = canvas.free_place(&block, from, out, slide) else { continue };
+        if place.0 <= NEAR {
+            found = Some((from, out, place));
+            break;
+        }
+        found = found.or(Some((from, out, place)));
+    }
     let (from, out, (push, rect)) = found.unwrap_or_else(|| (half, away, (0.0, block.beyond(half, away))));
     canvas.set(&block, rect, anchor_towards(out), false);
     let leads = dot(out, along).abs() > 0.5;

@@ -80,6 +80,14 @@ impl Rect {
 
     /// Whether the straight line between two points enters the rectangle.
     pub fn is_crossed_by(&self, from: (f64, f64), to: (f64, f64)) -> bool {
+        // A label is tried in many places against every line of a drawing, of which few come near.
+        let apart = from.0.max(to.0) <= self.left
+            || from.0.min(to.0) >= self.right
+            || from.1.max(to.1) <= self.top
+            || from.1.min(to.1) >= self.bottom;
+        if apart {
+            return false;
+        }
         let mut enter = 0.0_f64;
         let mut leave = 1.0_f64;
         for (start, step, low, high) in
