@@ -32,7 +32,8 @@ fn main() {
         match read(&path).and_then(|table| compact(&stem, table).map_err(|faults| faults.join("\n  "))) {
             Ok(table) => {
                 let (rows, sources) = (packed(&typed_rows(&stem, &table)), packed(&table["sources"]));
-                for (ending, bytes) in [("json", table.to_string().into_bytes()), ("rows", rows), ("sources", sources)] {
+                for (ending, bytes) in [("json", table.to_string().into_bytes()), ("rows", rows), ("sources", sources)]
+                {
                     let target = out.join(format!("{stem}.{ending}"));
                     if let Err(error) = fs::write(&target, bytes) {
                         faults.push(format!("{}: {error}", target.display()));

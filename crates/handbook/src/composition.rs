@@ -85,6 +85,7 @@ impl<'de> Deserialize<'de> for Content {
                 Ok(Content { min: None, max: Some(most) })
             }
 
+            #[expect(clippy::cast_precision_loss, reason = "a share in percent is far below 2^53")]
             fn visit_u64<E: Error>(self, most: u64) -> Result<Content, E> {
                 self.visit_f64(most as f64)
             }

@@ -9,7 +9,7 @@
 //!   A figure stands as a plain number in its column's unit, a range as `[low, high]`.
 //! - `src/NAME.rs` holds the row type and the lookups that checks and sheets call.
 //!
-//! The build script makes compact JSON of each table and stops the build at a table that is not sound: a source that is
+//! The build script packs each table for the program and stops the build at a table that is not sound: a source that is
 //! not listed, a row without basis, a column without meaning, a range that runs downwards.
 //!
 //! # To add a table

@@ -70,10 +70,12 @@ impl<'de> Visitor<'de> for AsWritten {
         Ok(Range::new(figure, figure))
     }
 
+    #[expect(clippy::cast_precision_loss, reason = "figures of the tables are far below 2^53")]
     fn visit_u64<E: Error>(self, figure: u64) -> Result<Range, E> {
         self.visit_f64(figure as f64)
     }
 
+    #[expect(clippy::cast_precision_loss, reason = "figures of the tables are far below 2^53")]
     fn visit_i64<E: Error>(self, figure: i64) -> Result<Range, E> {
         self.visit_f64(figure as f64)
     }
