@@ -52,7 +52,7 @@ pub(crate) fn settings(facts: &Facts, plan: &Plan) -> Result<Settings, Refused> 
             Value::new("chip and wire brush", Said::Follows("slag covers the bead".into())),
         ),
     ];
-    lines.push(technique_lines(facts, "drag", "drag-angle", more));
+    lines.push(technique_lines(facts, more));
     let runs = plan
         .runs
         .iter()

@@ -5,7 +5,7 @@
 //! a draft chooses by stands in the tables of `handbook::planning`.
 //!
 //! - `facts.rs`: the facts and why some are refused
-//! - `plan.rs`: filler, preparation, cross-section, runs
+//! - `plan.rs`: filler, gas, mode of transfer; `joint.rs`: edges and cross-section; `layers.rs`: runs
 //! - `tungsten.rs`, `covered.rs`, `wire.rs`: the settings of each kind of process
 //! - `heat.rs`: heat input, preheat, interpass temperature
 //! - `page.rs`: lines of YAML with their comments; `write.rs`: the sections in their order
@@ -19,6 +19,8 @@ mod covered;
 mod facts;
 mod figures;
 mod heat;
+mod joint;
+mod layers;
 mod page;
 mod plan;
 mod settings;

@@ -1,20 +1,21 @@
-//! What is welded with what: filler, gas, mode of transfer, prepared edges, cross-section and runs.
+//! What is welded with what: filler, gas and mode of transfer, with the joint and its runs.
 
-use seamwright_calc::fillet::Fillet;
-use seamwright_calc::groove::{Groove, Preparation};
 use seamwright_handbook::designation::{self, Shielding};
 use seamwright_handbook::gmaw_parameters::{self, Transfer};
-use seamwright_handbook::planning::{self, FamilyRow, Part, RunRow};
+use seamwright_handbook::planning::{self, FamilyRow, Part};
 use seamwright_handbook::process_suitability::{self, Need};
 use seamwright_handbook::{
-    Range, SourceRef, covered_electrodes, filler_choice, filler_classes, joint_preparations, metal_families,
-    setting_limits, shielding_gases,
+    Range, SourceRef, covered_electrodes, filler_choice, filler_classes, metal_families, shielding_gases,
 };
 use seamwright_model::procedure::JointType;
 
 use crate::facts::{Facts, Refused};
-use crate::figures::{figure, rounded, span};
+use crate::figures::{figure, span};
+use crate::joint::{self, Shape};
+use crate::layers::{self, Modes};
 use crate::page::{Said, Value};
+
+pub(crate) use crate::layers::Run;
 
 /// The decisions that come before the settings.
 pub(crate) struct Plan {
@@ -50,67 +51,37 @@ pub(crate) struct Gas {
     pub(crate) said: Said,
 }
 
-/// The edges and the size of the weld.
-// One stands in a plan: its size does not matter.
-#[allow(clippy::large_enum_variant)]
-pub(crate) enum Shape {
-    /// A groove.
-    Groove {
-        /// Square or V.
-        preparation: Preparation,
-        /// Where the choice comes from.
-        said: Said,
-        /// Included angle of the V.
-        angle: Option<Value>,
-        /// Root gap.
-        gap: Value,
-        /// Root face of the V.
-        face: Option<Value>,
-        /// Backing other than gas.
-        backing: Option<Value>,
-    },
-    /// A fillet.
-    Fillet {
-        /// Its leg in mm.
-        leg_mm: f64,
-        /// Its leg.
-        leg: Value,
-    },
-}
-
-/// A run, or several that are alike.
-pub(crate) struct Run {
-    /// `1` or `2-4`.
-    pub(crate) numbers: String,
-    pub(crate) layer: &'static str,
-    pub(crate) part: Part,
-    /// Cross-section of one run, mm².
-    pub(crate) area_mm2: f64,
-    pub(crate) transfer: Option<Transfer>,
-    pub(crate) row: &'static RunRow,
-}
-
 impl Plan {
     /// Gives a single fillet run the leg that its settings lay down, where that is more than was planned.
+    ///
+    /// The leg at the edge of a lap is no longer than the edge is high: what is more lies on the face of the other sheet.
     pub(crate) fn grow(&mut self, facts: &Facts, laid_mm2: Option<f64>) {
-        let (Shape::Fillet { leg_mm, .. }, [run], Some(laid)) = (&self.shape, self.runs.as_mut_slice(), laid_mm2)
+        let (Shape::Fillet { leg_mm, face, leg }, [run], Some(laid)) =
+            (&mut self.shape, self.runs.as_mut_slice(), laid_mm2)
         else {
             return;
         };
         let (round, _) = rule("fillet-convexity");
         let flat = laid / round.high;
-        // The leg on the edge of a lapped sheet is no longer than the edge is high.
-        if flat <= leg_mm * leg_mm / 2.0 || facts.joint == JointType::Lap {
+        if flat <= *leg_mm * *leg_mm / 2.0 {
             return;
         }
-        run.area_mm2 = laid;
-        self.area_mm2 = laid;
         let said = Said::Computed(
             "as large as one run at these settings makes it; the designer decides".into(),
             seamwright_model::finding::Basis::CommonPractice,
         );
-        let even = (2.0 * (2.0 * flat).sqrt()).ceil() / 2.0;
-        self.shape = Shape::Fillet { leg_mm: even, leg: Value::new(format!("{} mm", figure(even)), said) };
+        let even = |mm: f64| (2.0 * mm).ceil() / 2.0;
+        if facts.joint == JointType::Lap {
+            let (most, _) = rule("lap-face-leg");
+            let (thin, _) = rule("lap-face-leg-thin");
+            let wide = even(2.0 * flat / *leg_mm).min(thin.high.max(most.high * *leg_mm));
+            *face = Some(Value::new(format!("{} mm", figure(wide)), said));
+        } else {
+            *leg_mm = even((2.0 * flat).sqrt());
+            *leg = Value::new(format!("{} mm", figure(*leg_mm)), said);
+        }
+        run.area_mm2 = laid;
+        self.area_mm2 = laid;
     }
 
     /// Decides, with runs of a size over the usual one; refused where the handbook has nothing that serves.
@@ -124,8 +95,8 @@ impl Plan {
         let (root, fill) = transfers(facts, like)?;
         let mut filler = filler(facts)?;
         let gas = gas(facts, &mut filler, like, root.max_spray(fill));
-        let (shape, area_mm2) = shape(facts)?;
-        let runs = runs(facts, area_mm2, run_size, root.0, fill.0)?;
+        let (shape, area_mm2) = joint::shape(facts)?;
+        let runs = layers::runs(facts, &shape, area_mm2, Modes { root: root.0, fill: fill.0 }, run_size)?;
         let backing_gas = backing_gas(facts, &shape);
         Ok(Self { filler, like, gas, shape, backing_gas, area_mm2, runs })
     }
@@ -187,7 +158,10 @@ fn transfers(facts: &Facts, like: Option<&FamilyRow>) -> Result<(Mode, Mode), Re
     match process {
         "131" if used(Transfer::Spray) => Ok((Mode(Some(Transfer::Spray)), Mode(Some(Transfer::Spray)))),
         "131" => Err(nothing(
-            format!("spray transfer with this metal is for flat and horizontal welds, not for {}", facts.position.code),
+            format!(
+                "spray transfer of this metal runs out of the joint in {}, and the handbook has no pulsed settings for it",
+                facts.position.code
+            ),
             facts,
         )),
         "135" => {
@@ -366,144 +340,11 @@ fn mixture(word: &str) -> Option<Vec<(String, f64)>> {
         .filter(|parts| parts.len() > 1 && (parts.iter().map(|(_, percent)| percent).sum::<f64>() - 100.0).abs() < 1e-6)
 }
 
-/// The prepared edges or the leg, and the cross-section of the weld in mm².
-fn shape(facts: &Facts) -> Result<(Shape, f64), Refused> {
-    let computed =
-        |error: seamwright_calc::CalcError| nothing(format!("the cross-section cannot be computed: {error}"), facts);
-    if !facts.groove() {
-        let (thin, _) = rule("fillet-leg-thin-up-to");
-        let name = if facts.thickness_mm <= thin.high { "fillet-leg-thin" } else { "fillet-leg" };
-        let (share, source) = rule(name);
-        let step = if facts.thickness_mm <= thin.high { 0.5 } else { 1.0 };
-        let leg = ((share.high * facts.thickness_mm / step).floor() * step)
-            .max(facts.thickness_mm.min(thin.high * share.low));
-        let value = Value::new(
-            format!("{} mm", figure(leg)),
-            Said::how(source, "the designer decides; a leg by the thickness to begin with"),
-        );
-        let area = Fillet::equal(leg).area_mm2().map_err(computed)?;
-        let (round, _) = rule("fillet-convexity");
-        return Ok((Shape::Fillet { leg_mm: leg, leg: value }, area * round.high));
-    }
-    let Some(groove) = planning::groove(&facts.process.number) else {
-        return Err(nothing(format!("groove-planning has no row for process {}", facts.process.number), facts));
-    };
-    let (cap, _) = rule("cap-height");
-    let (root, _) = rule("root-height");
-    let mut sizes = Groove {
-        thickness_mm: facts.thickness_mm,
-        cap_height_mm: cap.high.min(facts.thickness_mm),
-        root_height_mm: root.high.min(facts.thickness_mm),
-        ..Groove::default()
-    };
-    let source = groove.origin.source_ref();
-    let shape = if facts.thickness_mm <= groove.square_up_to_mm {
-        let (share, gap_source) = rule("square-gap");
-        let (most, _) = rule("square-gap-most");
-        let gap =
-            rounded(Range::new(share.low * facts.thickness_mm, (share.high * facts.thickness_mm).min(most.high)), 0.25);
-        sizes.preparation = Preparation::Square;
-        sizes.root_gap_mm = gap.middle();
-        let how = format!("up to {} mm", figure(groove.square_up_to_mm));
-        Shape::Groove {
-            preparation: Preparation::Square,
-            said: Said::how(source, how),
-            angle: None,
-            gap: Value::new(span(gap, "mm"), Said::how(gap_source, "up to half the thickness")),
-            face: None,
-            backing: None,
-        }
-    } else {
-        if let Some(limit) = setting_limits::get("single-v-thickness", &facts.process.number)
-            && facts.thickness_mm > limit.usual.high
-        {
-            return Err(Refused::Nothing {
-                reason: format!(
-                    "a butt of {} is prepared and welded from both sides, and drafts are for one side (up to {} mm)",
-                    facts.thickness,
-                    figure(limit.usual.high)
-                ),
-                instead: Vec::new(),
-            });
-        }
-        sizes.preparation = Preparation::SingleV;
-        sizes.included_angle_deg = groove.angle_deg;
-        sizes.root_gap_mm = groove.gap_mm.middle();
-        sizes.root_face_mm = groove.root_face_mm.middle();
-        let standard = ["V", "V with broad root face"]
-            .into_iter()
-            .flat_map(|kind| joint_preparations::suited(kind, facts.thickness_mm));
-        let standard = standard.into_iter().next().map(|row| format!("within ISO 9692-1 number {}", row.number));
-        let within = Said::how(source.clone(), standard.clone().unwrap_or_default());
-        Shape::Groove {
-            preparation: Preparation::SingleV,
-            said: Said::how(source.clone(), format!("above {} mm", figure(groove.square_up_to_mm))),
-            angle: Some(Value::new(format!("{} deg", figure(groove.angle_deg)), within.clone())),
-            gap: Value::new(span(groove.gap_mm, "mm"), within.clone()),
-            face: Some(Value::new(span(groove.root_face_mm, "mm"), within)),
-            backing: groove.backing.as_ref().map(|kind| {
-                Value::new(kind.clone(), Said::how(source, "an open root is hard to close with this process"))
-            }),
-        }
-    };
-    let area = sizes.cross_section().map_err(computed)?.total_mm2;
-    Ok((shape, area))
-}
-
-/// Runs and layers from the cross-section, by the greatest run of the process.
-fn runs(
-    facts: &Facts,
-    area_mm2: f64,
-    run_size: f64,
-    root: Option<Transfer>,
-    fill: Option<Transfer>,
-) -> Result<Vec<Run>, Refused> {
-    let row = |transfer, part| {
-        planning::run(facts.metal, &facts.process.number, transfer, part, facts.attitude()).ok_or_else(|| {
-            nothing(
-                format!("run-planning has no run of process {} in {}", facts.process.number, facts.position.code),
-                facts,
-            )
-        })
-    };
-    let first = row(root, Part::Root)?;
-    let most = run_size * first.area_mm2;
-    if area_mm2 <= most {
-        let run = Run { numbers: "1".into(), layer: "single", part: Part::Root, area_mm2, transfer: root, row: first };
-        return Ok(vec![run]);
-    }
-    let next = row(fill, Part::Fill)?;
-    let more = run_size * next.area_mm2;
-    let count = ((area_mm2 - most) / more).ceil().max(1.0);
-    // All runs share the weld in the proportion of their greatest sizes.
-    let scale = (area_mm2 / (most + count * more)).min(1.0);
-    let each = scale * more;
-    // cannot be lost: a count of runs of welds up to the greatest thickness is small
-    #[allow(clippy::cast_possible_truncation, clippy::cast_sign_loss)]
-    let last = 1 + count as u32;
-    let mut runs = vec![Run {
-        numbers: "1".into(),
-        layer: "root",
-        part: Part::Root,
-        area_mm2: scale * most,
-        transfer: root,
-        row: first,
-    }];
-    let other =
-        |numbers: String, layer| Run { numbers, layer, part: Part::Fill, area_mm2: each, transfer: fill, row: next };
-    match last {
-        0..=2 => {}
-        3 => runs.push(other("2".into(), "fill")),
-        _ => runs.push(other(format!("2-{}", last - 1), "fill")),
-    }
-    runs.push(other(last.to_string(), "cap"));
-    Ok(runs)
-}
-
 /// Gas at an open root that air would spoil.
 fn backing_gas(facts: &Facts, shape: &Shape) -> Option<Gas> {
     let Shape::Groove { backing: None, .. } = shape else { return None };
-    if !facts.process.uses_shielding_gas || facts.process.number == "136" {
+    // Of a joint that is welded from both sides the root is gouged out.
+    if !facts.process.uses_shielding_gas || facts.process.number == "136" || shape.both_sides() {
         return None;
     }
     let family = &facts.metal.family;

@@ -4,6 +4,7 @@ use seamwright_calc::heat_input;
 use seamwright_handbook::planning::RunRow;
 use seamwright_handbook::{
     Range, SourceRef, densities, process_suitability, processes, setting_limits, technique, thermal_efficiency,
+    torch_directions,
 };
 
 use crate::facts::{Facts, Refused};
@@ -85,18 +86,27 @@ pub(crate) fn first_lines(facts: &Facts, polarity: Value) -> Vec<Entry> {
     lines
 }
 
-/// Bead, direction and angles; `angle` names the rule of the travel angle.
-pub(crate) fn technique_lines(facts: &Facts, direction: &'static str, angle: &str, more: Vec<Entry>) -> Entry {
+/// Bead, direction and angles.
+pub(crate) fn technique_lines(facts: &Facts, more: Vec<Entry>) -> Entry {
     let mut lines = vec![Entry::Key(
         "bead",
         Value::new("stringer", Said::Decide("stringer or weave; stringers keep the heat input low".into())),
     )];
-    if let Some(rule) = technique::rule(angle) {
-        let source = rule.origin.source_ref();
-        let how =
-            if direction == "push" { "the arc points where it travels" } else { "the arc points back at the pool" };
-        lines.push(Entry::Key("direction", Value::new(direction, Said::how(source.clone(), how))));
-        lines.push(Entry::Key("travel_angle", ranged(rule.value, "deg", source)));
+    let direction = match torch_directions::get(&facts.process.number) {
+        Some(row) => {
+            let dragged = row.usual == "drag";
+            let (word, how) = if dragged {
+                ("drag", "the arc points back at the pool")
+            } else {
+                ("push", "the arc points where it travels")
+            };
+            Value::new(word, Said::how(row.origin.source_ref(), how))
+        }
+        None => Value::new("push", Said::Decide("push for a flat bead, drag for depth".into())),
+    };
+    lines.push(Entry::Key("direction", direction));
+    if let Some(row) = setting_limits::get("travel-angle", &facts.process.number) {
+        lines.push(Entry::Key("travel_angle", ranged(row.usual, "deg", row.origin.source_ref())));
     }
     let work = if facts.groove() { None } else { technique::rule("fillet-work-angle") };
     match work {

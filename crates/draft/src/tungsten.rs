@@ -75,7 +75,7 @@ pub(crate) fn settings(facts: &Facts, plan: &Plan) -> Result<Settings, Refused> 
     if let Some(rule) = technique::rule("filler-angle") {
         more.push(Entry::Key("filler_angle", ranged(rule.value, "deg", rule.origin.source_ref())));
     }
-    lines.push(technique_lines(facts, "push", "push-angle-usual", more));
+    lines.push(technique_lines(facts, more));
 
     let runs = plan.runs.iter().zip(&starts).map(|(run, start)| run_settings(facts, plan, run, start, alternating));
     let filler_mm = starts.last().map_or(Range::new(0.0, 0.0), |start| start.row.filler_mm);

@@ -2,28 +2,31 @@
 
 use seamwright_handbook::gmaw_parameters::{self as gmaw, Setting, StartingPoint, Transfer};
 use seamwright_handbook::gtaw_starting_points::Joint;
-use seamwright_handbook::planning::{self, Part};
+use seamwright_handbook::planning::{self, Attitude, Part};
 use seamwright_handbook::processes::Polarity;
-use seamwright_handbook::{Range, SourceRef, deposition, fcaw_parameters as fcaw};
+use seamwright_handbook::{Range, SourceRef, fcaw_parameters as fcaw};
+use seamwright_model::procedure::JointType;
 
+mod run;
+
+use self::run::Wire;
 use crate::facts::{Facts, Refused};
-use crate::figures::{figure, part, rounded, share, span, within};
+use crate::figures::{figure, rounded, span};
 use crate::page::{Said, Value};
-use crate::plan::{Plan, Run, nothing, rule};
-use crate::settings::{
-    Entry, RunSettings, Settings, first_lines, ranged, technique_lines, trailing_gas, travel, travel_about, travel_said,
-};
-
-/// One inch has so many thousandths of so many millimetres: the rule of thumb counts in them.
-const THOUSANDTH_MM: f64 = 0.0254;
+use crate::plan::{Plan, Run, nothing};
+use crate::settings::{Entry, Settings, first_lines, ranged, technique_lines, trailing_gas};
 
 /// The ranges of a wire in one mode of transfer.
 struct Ranges {
     current: (Range, SourceRef),
+    /// The whole range of current, to which the ranges of voltage and wire feed belong.
+    whole_a: Range,
     voltage: Option<(Range, SourceRef)>,
     feed: Option<(Range, SourceRef)>,
     tip_to_work: Option<(Range, SourceRef)>,
     gas_flow: Option<(Range, SourceRef)>,
+    /// Travel speed of one run on this thickness, where a row of the wire is for it.
+    travel: Option<(Range, SourceRef)>,
     how: String,
 }
 
@@ -45,20 +48,33 @@ pub(crate) fn settings(facts: &Facts, plan: &Plan) -> Result<Settings, Refused> 
     if let (Some(mode), Some(run)) = (shared, plan.runs.first()) {
         lines.push(Entry::Key("transfer_mode", transfer(mode, run)));
     }
-    if let Some(first) = ranges.first() {
-        lines.push(tip(first, point, plan.runs.last().and_then(|run| run.transfer)));
+    let tips: Vec<Option<Tip>> = ranges.iter().map(|ranges| tip(ranges, point)).collect();
+    // A root by short circuits is welded with the torch nearer than the runs over it.
+    let one_tip = tips.windows(2).all(|pair| pair.first() == pair.last());
+    if one_tip {
+        lines.push(tip_line(tips.first().and_then(Option::as_ref)));
     }
     if facts.process.uses_shielding_gas {
         lines.push(gas_block(plan, diameter_mm, ranges.last(), point, solid));
     }
     lines.extend(trailing_gas(facts));
-    let (direction, angle) = if solid { ("push", "wire-angle") } else { ("drag", "drag-angle") };
-    lines.push(technique_lines(facts, direction, angle, Vec::new()));
+    lines.push(technique_lines(facts, Vec::new()));
+    let wire = Wire::new(facts, diameter_mm, point);
     let runs = plan
         .runs
         .iter()
         .zip(&ranges)
-        .map(|(run, ranges)| run_settings(facts, plan, run, ranges, diameter_mm, point, shared.is_none()))
+        .zip(&tips)
+        .map(|((run, ranges), tip)| {
+            let mut settings = run::settings(facts, plan, run, ranges, &wire);
+            if !one_tip {
+                settings.lines.insert(0, tip_line(tip.as_ref()));
+            }
+            if let (None, Some(mode)) = (shared, run.transfer) {
+                settings.lines.insert(0, Entry::Key("transfer_mode", transfer(mode, run)));
+            }
+            settings
+        })
         .collect();
     let filler = vec![Entry::Key("diameter", Value::new(format!("{} mm", figure(diameter_mm)), diameter_said))];
     Ok(Settings { filler, process: lines, runs, low_hydrogen: true })
@@ -155,6 +171,11 @@ fn solid_ranges(facts: &Facts, plan: &Plan, diameter_mm: f64, mode: Option<Trans
     let voltage = common(rows.iter().map(|row| (row.voltage_v, row.origin.source_of("voltage_v"))));
     let feed =
         common(rows.iter().filter_map(|row| Some((row.wire_feed_m_min?, row.origin.source_of("wire_feed_m_min")))));
+    let whole_a = current.0;
+    let travel =
+        common(rows.iter().filter_map(|row| Some((row.travel_mm_min?, row.origin.source_of("travel_mm_min")))))
+            // Such rows are for flat work and fuse a corner; the edge of a lap asks for more speed.
+            .filter(|_| facts.attitude() == Attitude::Flat && facts.joint != JointType::Lap && plan.runs.len() == 1);
     let mut how = String::new();
     if mode == Some(Transfer::Spray) {
         let mixture: Vec<String> = plan
@@ -180,9 +201,21 @@ fn solid_ranges(facts: &Facts, plan: &Plan, diameter_mm: f64, mode: Option<Trans
     let flow = rows.iter().find_map(|row| Some((row.gas_flow_l_min?, row.origin.source_of("gas_flow_l_min"))));
     let rule = gmaw::rule(wanted).map(|rule| (rule.value, rule.origin.source_ref()));
     let per_wire = gmaw::rule("gas-flow-per-wire").map(|rule| {
-        (Range::new(rule.value.low * diameter_mm, rule.value.high * diameter_mm), rule.origin.source_ref())
+        // The thinnest wire takes the least flow that shields at all.
+        let least = gmaw::rule("gas-flow-widest").map_or(0.0, |widest| widest.value.low / rule.value.low);
+        let counted_mm = diameter_mm.max(least);
+        (Range::new(rule.value.low * counted_mm, rule.value.high * counted_mm), rule.origin.source_ref())
     });
-    Some(Ranges { current, voltage, feed, tip_to_work: tip.or(rule), gas_flow: flow.or(per_wire), how })
+    Some(Ranges {
+        current,
+        whole_a,
+        voltage,
+        feed,
+        tip_to_work: tip.or(rule),
+        gas_flow: flow.or(per_wire),
+        travel,
+        how,
+    })
 }
 
 fn cored_ranges(plan: &Plan, diameter_mm: f64) -> Option<Ranges> {
@@ -190,20 +223,28 @@ fn cored_ranges(plan: &Plan, diameter_mm: f64) -> Option<Ranges> {
     let of = |setting| fcaw::range(class, diameter_mm, setting).map(|limits| (limits.envelope, limits.source));
     let how =
         if class == plan.filler.class { String::new() } else { format!("settings of {class}, which serve the class") };
+    let current = of(fcaw::Setting::Current)?;
     Some(Ranges {
-        current: of(fcaw::Setting::Current)?,
+        whole_a: current.0,
+        current,
         voltage: of(fcaw::Setting::Voltage),
         feed: of(fcaw::Setting::WireFeed),
         tip_to_work: of(fcaw::Setting::TipToWork),
         gas_flow: of(fcaw::Setting::GasFlow)
             .or(fcaw::rule("gas-flow-thin").map(|rule| (rule.value, rule.origin.source_ref()))),
+        travel: None,
         how,
     })
 }
 
 /// The published line for thin carbon steel, where one is near and the wire carries it.
 fn starting_point(facts: &Facts, plan: &Plan, diameter_mm: f64) -> Option<&'static StartingPoint> {
-    if facts.process.number != "135" || plan.like?.like != "carbon-steel" || plan.runs.len() > 1 {
+    // They fuse the corner between two faces; the edge of a lap would melt away.
+    if facts.process.number != "135"
+        || facts.joint == JointType::Lap
+        || plan.like?.like != "carbon-steel"
+        || plan.runs.len() > 1
+    {
         return None;
     }
     let joint = if facts.groove() { Joint::Butt } else { Joint::Tee };
@@ -221,19 +262,19 @@ fn starting_point(facts: &Facts, plan: &Plan, diameter_mm: f64) -> Option<&'stat
     (fits && wire).then_some(point)
 }
 
-fn tip(ranges: &Ranges, point: Option<&StartingPoint>, mode: Option<Transfer>) -> Entry {
-    if let Some(point) = point {
-        return Entry::Key(
-            "contact_tip_to_work",
-            ranged(point.tip_to_work_mm, "mm", point.origin.source_of("tip_to_work_mm")),
-        );
-    }
-    match &ranges.tip_to_work {
+/// Distance of contact tip to work, mm, and where it is written.
+type Tip = (Range, SourceRef);
+
+/// The distance of a run: that of its starting point, else of its wire, else of its mode of transfer.
+fn tip(ranges: &Ranges, point: Option<&StartingPoint>) -> Option<Tip> {
+    let of_point = point.map(|point| (point.tip_to_work_mm, point.origin.source_of("tip_to_work_mm")));
+    of_point.or_else(|| ranges.tip_to_work.clone())
+}
+
+fn tip_line(tip: Option<&Tip>) -> Entry {
+    match tip {
         Some((range, source)) => Entry::Key("contact_tip_to_work", ranged(*range, "mm", source.clone())),
-        None => Entry::Remark(format!(
-            "contact_tip_to_work: decide: as the wire maker says{}",
-            if mode.is_some() { " for the mode of transfer" } else { "" }
-        )),
+        None => Entry::Remark("contact_tip_to_work: decide: as the wire maker says".to_owned()),
     }
 }
 
@@ -279,96 +320,4 @@ fn gas_block(
         None => lines.push(Entry::Remark("flow: decide: as the wire maker says".to_owned())),
     }
     Entry::Block("shielding_gas", lines)
-}
-
-/// The current of a run: its part of the range, and on thin metal no more than the rule of thumb by thickness.
-fn current(facts: &Facts, plan: &Plan, run: &Run, ranges: &Ranges) -> (Range, String) {
-    let all = ranges.current.0;
-    let planned = part(all, run.row.current_share);
-    let mut how = if ranges.how.is_empty() {
-        format!("part of {} for this run and position", span(all, "A"))
-    } else {
-        ranges.how.clone()
-    };
-    let thin = gmaw::rule("amperes-per-thickness").filter(|_| run.transfer == Some(Transfer::ShortCircuit));
-    let Some(thumb) = thin else { return (rounded(planned, 5.0), how) };
-    let stainless = plan.like.is_some_and(|like| like.like == "stainless");
-    let less = seamwright_handbook::gtaw_starting_points::rule("stainless-under-steel").filter(|_| stainless);
-    let ratio = 1.0 - less.map_or(0.0, |rule| rule.value.middle() / 100.0);
-    let (about, _) = rule("thickness-current-about");
-    let target = facts.thickness_mm / THOUSANDTH_MM * thumb.value.high * ratio;
-    if target * about.high >= planned.high {
-        return (rounded(planned, 5.0), how);
-    }
-    "no more than gmaw-rules allows by thickness".clone_into(&mut how);
-    let held = within(Range::new(target * about.low, target * about.high), all);
-    let open = if held.high - held.low < 10.0 { within(Range::new(held.low, held.low + 10.0), all) } else { held };
-    (rounded(open, 5.0), how)
-}
-
-fn run_settings(
-    facts: &Facts,
-    plan: &Plan,
-    run: &Run,
-    ranges: &Ranges,
-    diameter_mm: f64,
-    point: Option<&StartingPoint>,
-    own_mode: bool,
-) -> RunSettings {
-    let (current_a, current_said) = if let Some(point) = point {
-        (
-            point.current_a,
-            Said::how(point.origin.source_of("current_a"), format!("line of {} mm", figure(point.thickness_mm))),
-        )
-    } else {
-        let (range, how) = current(facts, plan, run, ranges);
-        (range, Said::how(ranges.current.1.clone(), how))
-    };
-    let place = share(current_a, ranges.current.0);
-    let usual = facts.process.voltage_usual_v;
-    let (voltage_v, voltage_said) = match (point, &ranges.voltage) {
-        (Some(point), _) => (point.voltage_v, Said::table(point.origin.source_of("voltage_v"))),
-        (None, Some((range, source))) => {
-            let at = part(*range, place);
-            let about = within(Range::new(at.low.floor(), at.high.ceil()), *range);
-            (rounded(within(about, usual), 0.5), Said::how(source.clone(), "rises with the current"))
-        }
-        (None, None) => match planning::voltage(&facts.process.number) {
-            Some(row) => {
-                let over = row.over(current_a);
-                (within(Range::new(over.low.floor(), over.high.ceil()), usual), Said::table(row.origin.source_ref()))
-            }
-            None => (usual, Said::table(facts.process.origin.source_of("voltage_usual_v"))),
-        },
-    };
-    let feed = ranges.feed.as_ref().map(|(range, source)| (rounded(part(*range, place), 0.1), source.clone()));
-    let efficiency =
-        deposition::efficiency(&facts.process.number).first().map_or(1.0, |row| row.efficiency_pct.middle() / 100.0);
-    let section = std::f64::consts::PI / 4.0 * diameter_mm * diameter_mm;
-    let (travel_mm_min, travel_value) = match (point, &feed) {
-        (Some(point), _) => (point.travel_mm_min, Said::table(point.origin.source_of("travel_mm_min"))),
-        (None, Some((feed, _))) => {
-            let volume = |m_min: f64| m_min * 1000.0 * section * efficiency;
-            let speed = travel(facts, run, Range::new(volume(feed.low), volume(feed.high)));
-            (speed, travel_said(run.row, "wire feed x section of the wire / cross-section of the run"))
-        }
-        (None, None) => (travel_about(run), travel_said(run.row, "a trial piece decides")),
-    };
-    let laid_mm2 =
-        feed.as_ref().map(|(feed, _)| feed.middle() * 1000.0 * section * efficiency / travel_mm_min.middle());
-    let mut lines = Vec::new();
-    if own_mode && let Some(mode) = run.transfer {
-        lines.push(Entry::Key("transfer_mode", transfer(mode, run)));
-    }
-    lines.push(Entry::Key("current", Value::new(span(current_a, "A"), current_said)));
-    lines.push(Entry::Key("voltage", Value::new(span(voltage_v, "V"), voltage_said)));
-    match feed {
-        Some((range, source)) => lines.push(Entry::Key(
-            "wire_feed_speed",
-            Value::new(span(range, "m/min"), Said::how(source, "rises with the current")),
-        )),
-        None => lines.push(Entry::Remark("wire_feed_speed: decide: so that the current is reached".to_owned())),
-    }
-    lines.push(Entry::Key("travel_speed", Value::new(span(travel_mm_min, "mm/min"), travel_value)));
-    RunSettings { current_a, voltage_v, travel_mm_min, laid_mm2, lines }
 }

@@ -1,13 +1,13 @@
 //! The page: sections of a procedure in the order of the format, each value with its comment.
 
-use seamwright_calc::groove::Preparation;
 use seamwright_handbook::{metal_families, planning, purge_oxygen};
 
 use crate::facts::Facts;
 use crate::figures::{figure, span};
 use crate::heat;
+use crate::joint::Shape;
 use crate::page::{Page, Said, Value};
-use crate::plan::{Plan, Shape, rule};
+use crate::plan::{Plan, rule};
 use crate::settings::{Entry, Settings, filler_name};
 
 pub(crate) fn procedure(facts: &Facts, plan: &Plan, settings: &Settings) -> String {
@@ -115,8 +115,7 @@ fn joint(page: &mut Page, facts: &Facts, plan: &Plan) {
         Shape::Groove { preparation, said, angle, gap, face, backing } => {
             page.key(2, "weld", &Value::new("groove", follows()));
             page.key(2, "penetration", &Value::new("full", Said::Decide("full, or partial with its depth".into())));
-            let word = if *preparation == Preparation::Square { "square" } else { "single-v" };
-            page.key(2, "preparation", &Value::new(word, said.clone()));
+            page.key(2, "preparation", &Value::new(preparation.as_str(), said.clone()));
             if let Some(angle) = angle {
                 page.key(2, "included_angle", angle);
             }
@@ -139,7 +138,17 @@ fn joint(page: &mut Page, facts: &Facts, plan: &Plan) {
                     &Value::new("none", Said::Decide("backing, where the root may have one".into())),
                 ),
             }
-            page.key(2, "back_gouging", &Value::new("none", Said::Follows("welded from one side".into())));
+            let (gouging, from) = if plan.shape.both_sides() {
+                let gouging = Value::new(
+                    "to sound metal before the second side is welded",
+                    Said::Decide("method and depth; turn the work over so that both sides lie alike".into()),
+                );
+                (gouging, "both sides")
+            } else {
+                (Value::new("none", Said::Follows("welded from one side".into())), "one side")
+            };
+            page.key(2, "back_gouging", &gouging);
+            page.key(2, "welded_from", &Value::new(from, Said::Follows("from the preparation".into())));
         }
         Shape::Fillet { .. } => page.key(2, "weld", &Value::new("fillet", follows())),
     }
@@ -148,10 +157,13 @@ fn joint(page: &mut Page, facts: &Facts, plan: &Plan) {
         page.key(2, "cleaning", &Value::new(row.cleaning.clone(), Said::table(row.origin.source_ref())));
     }
     page.remark(2, "tack_welds: decide: length and spacing");
-    if let Shape::Fillet { leg, .. } = &plan.shape {
+    if let Shape::Fillet { leg, face, .. } = &plan.shape {
         page.blank();
         page.head(0, "weld_size");
         page.key(2, "leg", leg);
+        if let Some(face) = face {
+            page.key(2, "second_leg", face);
+        }
     }
 }
 
@@ -254,6 +266,9 @@ fn runs(page: &mut Page, facts: &Facts, plan: &Plan, settings: &Settings) {
         let said = Said::how(run.row.origin.source_ref(), format!("about {:.0} mm2 a run", run.area_mm2));
         page.key(2, "run", &Value::new(run.numbers.clone(), said));
         page.plain(4, "layer", run.layer);
+        if let Some(side) = run.side {
+            page.plain(4, "side", side);
+        }
         page.plain(4, "process", &facts.process.number);
         entries(page, 4, &own.lines);
         if let Some(heat) = crate::settings::heat(facts, own) {

@@ -31,6 +31,8 @@ table!(RULES, rules, "planning-rules", Rule);
 pub enum Part {
     /// The root run, or the only one.
     Root,
+    /// The only run of a fillet, or its first: it has no open root.
+    Fillet,
     /// Every run after it.
     Fill,
 }
@@ -108,6 +110,10 @@ pub struct GrooveRow {
     pub gap_mm: Range,
     /// Root face of the V, in millimetres.
     pub root_face_mm: Range,
+    /// Root gap of a double V, in millimetres; nothing where the process does not weld one.
+    pub double_gap_mm: Option<Range>,
+    /// Root face of a double V, in millimetres.
+    pub double_root_face_mm: Option<Range>,
     /// Backing of the V: `ceramic` or `strip`.
     pub backing: Option<String>,
     /// Where the row comes from.
@@ -125,6 +131,8 @@ pub struct RunRow {
     pub transfer: Option<Transfer>,
     /// Which run.
     pub run: Part,
+    /// Thickness above which the row holds, in millimetres.
+    pub over_mm: Option<f64>,
     /// How the weld lies.
     pub attitude: Attitude,
     /// Part of the range of current: 0 its low end, 1 its high end.
@@ -259,6 +267,19 @@ pub fn run(
     })
 }
 
+/// What the first run of a fillet begins with: its own row above the thickness of that, else the row of a root run.
+pub fn fillet_run(
+    metal: &BaseMetal,
+    process: &str,
+    transfer: Option<Transfer>,
+    thickness_mm: f64,
+    attitude: Attitude,
+) -> Option<&'static RunRow> {
+    run(metal, process, transfer, Part::Fillet, attitude)
+        .filter(|row| row.over_mm.is_none_or(|over| thickness_mm > over))
+        .or_else(|| run(metal, process, transfer, Part::Root, attitude))
+}
+
 /// How a family of metal is cleaned before welding.
 pub fn cleaning(family: &str) -> Option<&'static CleaningRow> {
     metal_families::first(cleanings(), family, |row| &row.metal)
@@ -317,6 +338,10 @@ mod tests {
             let hull = joint_preparations::rows().iter().filter(|row| row.kind.starts_with('V'));
             let gap = hull.filter_map(|row| row.gap_mm).reduce(Range::hull).unwrap();
             assert!(gap.covers(groove.gap_mm), "{process}");
+            let double = joint_preparations::rows().iter().filter(|row| row.kind.starts_with("double V"));
+            let gap = double.filter_map(|row| row.gap_mm).reduce(Range::hull).unwrap();
+            assert!(groove.double_gap_mm.is_none_or(|own| gap.covers(own)), "{process}");
+            assert_eq!(groove.double_gap_mm.is_some(), groove.double_root_face_mm.is_some(), "{process}");
             for part in [Part::Root, Part::Fill] {
                 for attitude in [Attitude::Flat, Attitude::Other] {
                     let metal = base_metals::find(if process == "131" { "5083" } else { "S355J2" }).unwrap();

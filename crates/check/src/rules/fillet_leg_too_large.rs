@@ -1,5 +1,6 @@
 //! `fillet-leg-too-large`: explanation, cases, logic.
 
+use seamwright_handbook::{Limits, Range};
 use seamwright_model::finding::Severity;
 use seamwright_model::procedure::JointType;
 
@@ -13,30 +14,68 @@ pub const RULE: Rule = Rule {
     finds: "A fillet leg larger than the parts allow.",
     matters: "At a lap the edge melts away before the leg is reached; elsewhere a leg far over the thickness burns through and pulls.",
     remedy: "Write a leg no larger than the edge, or weld another joint.",
-    limit: "Leg over the edge that carries it at a lap, and leg over the thicker part elsewhere, common practice: past the usual is a note, past the widest a caution.",
+    limit: "Leg over the edge that carries it at a lap, and leg over the thicker part elsewhere, but never less than the leg that one run makes on thin sheet, common practice: past the usual is a note, past the widest a caution.",
     tables: &["setting-limits"],
     examine,
     faulty: &[
         Case { base: "lap-fillet-2-carbon-141", edits: &[("/weld_size/leg", "12 mm")] },
         Case { base: "tee-fillet-3-6061-141", edits: &[("/weld_size/leg", "30 mm")] },
+        // Thin sheet carries the leg of one run, not more.
+        Case {
+            base: "tee-fillet-3-6061-141",
+            edits: &[("/parent_metals/0/thickness", "1 mm"), ("/weld_size/leg", "5 mm")],
+        },
+        // Neither leg may stand higher at the edge of a lap than the edge is.
+        Case {
+            base: "lap-fillet-2-carbon-141",
+            edits: &[("/weld_size/leg", "5 mm"), ("/weld_size/second_leg", "4 mm")],
+        },
     ],
     sound: &[
         Case { base: "lap-fillet-2-carbon-141", edits: &[] },
         Case { base: "tee-fillet-12-s355-135", edits: &[] },
         Case { base: "tee-fillet-3-6061-141", edits: &[] },
+        // A manufacturer's settings for 1 mm sheet lay a leg of nearly 3 mm.
+        Case {
+            base: "tee-fillet-3-6061-141",
+            edits: &[("/parent_metals/0/thickness", "1 mm"), ("/weld_size/leg", "3 mm")],
+        },
+        Case {
+            base: "lap-fillet-2-carbon-141",
+            edits: &[("/weld_size/leg", "2 mm"), ("/weld_size/second_leg", "4 mm")],
+        },
     ],
 };
 
 fn examine(x: &mut Examiner<'_>) {
     let view = x.view;
     let Some((thinner, thicker)) = thicknesses(view) else { return };
+    let (Some((at_edge, edge_unit)), Some((elsewhere, unit)), Some((one_run, _))) =
+        (limits("leg-at-lap-edge", ""), limits("leg-over-thicker", ""), limits("leg-of-one-run", ""))
+    else {
+        return;
+    };
+    // Sheet that is thinner than a run is high carries the leg of one run all the same.
+    let elsewhere = Limits {
+        envelope: widened(elsewhere.envelope, one_run.envelope.high / thicker),
+        usual: elsewhere.usual.zip(one_run.usual).map(|(own, run)| widened(own, run.high / thicker)),
+        ..elsewhere
+    };
     let lap = view.procedure.joint.as_ref().is_some_and(|joint| joint.kind == JointType::Lap);
-    let (quantity, part) = if lap { ("leg-at-lap-edge", thinner) } else { ("leg-over-thicker", thicker) };
-    let Some((limits, unit)) = limits(quantity, "") else { return };
-    for leg in legs(view) {
+    let legs = legs(view);
+    // Of unequal legs at a lap the shorter one stands at the edge, the longer one lies on the face of the other part.
+    let shortest = legs.iter().filter_map(|leg| leg.high).fold(f64::INFINITY, f64::min);
+    for leg in legs {
+        let edge = lap && leg.high.is_none_or(|high| high <= shortest);
+        let (limits, unit, part) = if edge { (&at_edge, edge_unit, thinner) } else { (&elsewhere, unit, thicker) };
         let grade =
             Grade { what: "leg", usual: Severity::Note, widest: Severity::Caution, hint: "write a smaller leg" };
         let value = Value { pointer: &leg.pointer, stated: leg.stated, ends: (None, leg.high.map(|mm| mm / part)) };
-        hold(x, &value, &at_most(&limits), unit, &grade);
+        hold(x, &value, &at_most(limits), unit, &grade);
     }
+}
+
+/// A range that reaches at least this far.
+fn widened(range: Range, high: f64) -> Range {
+    Range::new(range.low, range.high.max(high))
 }

@@ -1,0 +1,171 @@
+//! The joint: prepared edges or the leg of a fillet, and the cross-section that weld metal fills.
+
+use seamwright_calc::fillet::Fillet;
+use seamwright_calc::groove::{Groove, Preparation};
+use seamwright_handbook::planning::{self, GrooveRow};
+use seamwright_handbook::{Range, joint_preparations, setting_limits};
+
+use crate::facts::{Facts, Refused};
+use crate::figures::{figure, rounded, span};
+use crate::page::{Said, Value};
+use crate::plan::{nothing, rule};
+
+/// The edges and the size of the weld.
+// One stands in a plan: its size does not matter.
+#[allow(clippy::large_enum_variant)]
+pub(crate) enum Shape {
+    /// A groove.
+    Groove {
+        /// Square, V or double V.
+        preparation: Preparation,
+        /// Where the choice comes from.
+        said: Said,
+        /// Included angle of the V.
+        angle: Option<Value>,
+        /// Root gap.
+        gap: Value,
+        /// Root face of the V.
+        face: Option<Value>,
+        /// Backing other than gas.
+        backing: Option<Value>,
+    },
+    /// A fillet.
+    Fillet {
+        /// Its leg in mm; at the edge of a lap.
+        leg_mm: f64,
+        /// Its leg.
+        leg: Value,
+        /// The other leg, on the face of a lap, where it is longer.
+        face: Option<Value>,
+    },
+}
+
+impl Shape {
+    /// Whether it is welded from both sides.
+    pub(crate) fn both_sides(&self) -> bool {
+        matches!(self, Self::Groove { preparation, .. } if preparation.is_double())
+    }
+}
+
+/// The prepared edges or the leg, and the cross-section of the weld in mm².
+pub(crate) fn shape(facts: &Facts) -> Result<(Shape, f64), Refused> {
+    let computed =
+        |error: seamwright_calc::CalcError| nothing(format!("the cross-section cannot be computed: {error}"), facts);
+    if !facts.groove() {
+        let (leg_mm, leg) = leg(facts);
+        let area = Fillet::equal(leg_mm).area_mm2().map_err(computed)?;
+        let (round, _) = rule("fillet-convexity");
+        return Ok((Shape::Fillet { leg_mm, leg, face: None }, area * round.high));
+    }
+    let Some(groove) = planning::groove(&facts.process.number) else {
+        return Err(nothing(format!("groove-planning has no row for process {}", facts.process.number), facts));
+    };
+    let (cap, _) = rule("cap-height");
+    let (root, _) = rule("root-height");
+    let base = Groove {
+        thickness_mm: facts.thickness_mm,
+        cap_height_mm: cap.high.min(facts.thickness_mm),
+        root_height_mm: root.high.min(facts.thickness_mm),
+        ..Groove::default()
+    };
+    let (shape, sizes) = if facts.thickness_mm <= groove.square_up_to_mm {
+        square(facts, groove, base)
+    } else if thick(facts) {
+        double_v(facts, groove, base)?
+    } else {
+        single_v(facts, groove, base)
+    };
+    let area = sizes.cross_section().map_err(computed)?.total_mm2;
+    Ok((shape, area))
+}
+
+/// The leg of a fillet, in mm and as written.
+fn leg(facts: &Facts) -> (f64, Value) {
+    let (thin, _) = rule("fillet-leg-thin-up-to");
+    let name = if facts.thickness_mm <= thin.high { "fillet-leg-thin" } else { "fillet-leg" };
+    let (share, source) = rule(name);
+    let step = if facts.thickness_mm <= thin.high { 0.5 } else { 1.0 };
+    let leg_mm =
+        ((share.high * facts.thickness_mm / step).floor() * step).max(facts.thickness_mm.min(thin.high * share.low));
+    let said = Said::how(source, "the designer decides; a leg by the thickness to begin with");
+    (leg_mm, Value::new(format!("{} mm", figure(leg_mm)), said))
+}
+
+/// Whether a plate is so thick that it is welded from both sides; the inside of a pipe is seldom in reach.
+fn thick(facts: &Facts) -> bool {
+    let limit = setting_limits::get("single-v-thickness", &facts.process.number);
+    facts.diameter.is_none() && limit.is_some_and(|limit| facts.thickness_mm > limit.usual.high)
+}
+
+fn square(facts: &Facts, groove: &GrooveRow, base: Groove) -> (Shape, Groove) {
+    let (share, gap_source) = rule("square-gap");
+    let (most, _) = rule("square-gap-most");
+    let gap =
+        rounded(Range::new(share.low * facts.thickness_mm, (share.high * facts.thickness_mm).min(most.high)), 0.25);
+    let how = format!("up to {} mm", figure(groove.square_up_to_mm));
+    let shape = Shape::Groove {
+        preparation: Preparation::Square,
+        said: Said::how(groove.origin.source_ref(), how),
+        angle: None,
+        gap: Value::new(span(gap, "mm"), Said::how(gap_source, "up to half the thickness")),
+        face: None,
+        backing: None,
+    };
+    (shape, Groove { preparation: Preparation::Square, root_gap_mm: gap.middle(), ..base })
+}
+
+fn single_v(facts: &Facts, groove: &GrooveRow, base: Groove) -> (Shape, Groove) {
+    let source = groove.origin.source_ref();
+    let backing = groove.backing.as_ref().map(|kind| {
+        Value::new(kind.clone(), Said::how(source.clone(), "an open root is hard to close with this process"))
+    });
+    let how = format!("above {} mm", figure(groove.square_up_to_mm));
+    let edges = Edges { preparation: Preparation::SingleV, gap: groove.gap_mm, face: groove.root_face_mm, backing };
+    vee(facts, groove, base, Said::how(source, how), ["V", "V with broad root face"], edges)
+}
+
+/// Half the weld metal of a V, and the shrinkage of one side draws against that of the other.
+fn double_v(facts: &Facts, groove: &GrooveRow, base: Groove) -> Result<(Shape, Groove), Refused> {
+    let Some((gap, face)) = groove.double_gap_mm.zip(groove.double_root_face_mm) else {
+        return Err(nothing(
+            format!("groove-planning has no double V of process {} for {}", facts.process.number, facts.thickness),
+            facts,
+        ));
+    };
+    let most = setting_limits::get("single-v-thickness", &facts.process.number).map_or(0.0, |limit| limit.usual.high);
+    let how = format!("plate above {} mm is welded from both sides", figure(most));
+    let said = Said::how(groove.origin.source_of("double_gap_mm"), how);
+    let edges = Edges { preparation: Preparation::DoubleV, gap, face, backing: None };
+    Ok(vee(facts, groove, base, said, ["double V", "double V with broad root face"], edges))
+}
+
+/// The edges of a V of one side or of both.
+struct Edges {
+    preparation: Preparation,
+    gap: Range,
+    face: Range,
+    backing: Option<Value>,
+}
+
+/// A V of the angle of the process; `kinds` name it in ISO 9692-1.
+fn vee(facts: &Facts, groove: &GrooveRow, base: Groove, said: Said, kinds: [&str; 2], edges: Edges) -> (Shape, Groove) {
+    let mut standard = kinds.into_iter().flat_map(|kind| joint_preparations::suited(kind, facts.thickness_mm));
+    let number = standard.next().map(|row| format!("within ISO 9692-1 number {}", row.number)).unwrap_or_default();
+    let within = Said::how(groove.origin.source_ref(), number);
+    let shape = Shape::Groove {
+        preparation: edges.preparation,
+        said,
+        angle: Some(Value::new(format!("{} deg", figure(groove.angle_deg)), within.clone())),
+        gap: Value::new(span(edges.gap, "mm"), within.clone()),
+        face: Some(Value::new(span(edges.face, "mm"), within)),
+        backing: edges.backing,
+    };
+    let sizes = Groove {
+        preparation: edges.preparation,
+        included_angle_deg: groove.angle_deg,
+        root_gap_mm: edges.gap.middle(),
+        root_face_mm: edges.face.middle(),
+        ..base
+    };
+    (shape, sizes)
+}

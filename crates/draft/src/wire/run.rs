@@ -1,0 +1,149 @@
+//! Settings of one run of wire: the current gives voltage and wire feed, the wire fed gives the travel speed.
+
+use seamwright_handbook::gmaw_parameters::{self as gmaw, StartingPoint, Transfer};
+use seamwright_handbook::{Range, deposition, gtaw_starting_points, planning};
+use seamwright_model::procedure::JointType;
+
+use super::Ranges;
+use crate::facts::Facts;
+use crate::figures::{figure, part, rounded, share, span, within};
+use crate::page::{Said, Value};
+use crate::plan::{Plan, Run, rule};
+use crate::settings::{Entry, RunSettings, travel, travel_about, travel_said};
+
+/// One inch has so many thousandths of so many millimetres: the rule of thumb counts in them.
+const THOUSANDTH_MM: f64 = 0.0254;
+
+/// The wire of all runs.
+pub(super) struct Wire {
+    /// The published line that the settings follow, where one is near.
+    point: Option<&'static StartingPoint>,
+    /// Weld metal of a metre of wire, mm³.
+    metal_mm3_m: f64,
+}
+
+impl Wire {
+    /// A wire by its diameter in millimetres.
+    pub(super) fn new(facts: &Facts, diameter_mm: f64, point: Option<&'static StartingPoint>) -> Self {
+        let rows = deposition::efficiency(&facts.process.number);
+        let general = rows.iter().find(|row| row.gas.is_none() && row.electrode_length_mm.is_none());
+        let efficiency = general.or(rows.first()).map_or(1.0, |row| row.efficiency_pct.middle() / 100.0);
+        let section_mm2 = std::f64::consts::PI / 4.0 * diameter_mm * diameter_mm;
+        Self { point, metal_mm3_m: 1000.0 * section_mm2 * efficiency }
+    }
+}
+
+pub(super) fn settings(facts: &Facts, plan: &Plan, run: &Run, ranges: &Ranges, wire: &Wire) -> RunSettings {
+    let (current_a, how) = match wire.point {
+        Some(point) => (
+            point.current_a,
+            Said::how(point.origin.source_of("current_a"), format!("line of {} mm", figure(point.thickness_mm))),
+        ),
+        None => {
+            let (range, how) = current(facts, plan, run, ranges, wire);
+            (range, Said::how(ranges.current.1.clone(), how))
+        }
+    };
+    let place = share(current_a, ranges.whole_a);
+    let (voltage_v, voltage_said) = voltage(facts, ranges, wire, current_a, place);
+    let feed = ranges.feed.as_ref().map(|(range, source)| (rounded(part(*range, place), 0.1), source.clone()));
+    let volume = feed.as_ref().map(|(feed, _)| scaled(*feed, wire.metal_mm3_m));
+    let published = wire.point.map(|point| (point.travel_mm_min, point.origin.source_of("travel_mm_min")));
+    let (travel_mm_min, travel_value) = match (published.or_else(|| ranges.travel.clone()), volume) {
+        (Some((travel, source)), _) => (travel, Said::table(source)),
+        (None, Some(volume)) => (
+            travel(facts, run, volume),
+            travel_said(run.row, "wire feed x section of the wire / cross-section of the run"),
+        ),
+        (None, None) => (travel_about(run), travel_said(run.row, "a trial piece decides")),
+    };
+    let laid_mm2 = volume.map(|volume| volume.middle() / travel_mm_min.middle());
+    let feed_line = match feed {
+        Some((range, source)) => {
+            Entry::Key("wire_feed_speed", Value::new(span(range, "m/min"), Said::how(source, "rises with the current")))
+        }
+        None => Entry::Remark("wire_feed_speed: decide: so that the current is reached".to_owned()),
+    };
+    let lines = vec![
+        Entry::Key("current", Value::new(span(current_a, "A"), how)),
+        Entry::Key("voltage", Value::new(span(voltage_v, "V"), voltage_said)),
+        feed_line,
+        Entry::Key("travel_speed", Value::new(span(travel_mm_min, "mm/min"), travel_value)),
+    ];
+    RunSettings { current_a, voltage_v, travel_mm_min, laid_mm2, lines }
+}
+
+fn scaled(range: Range, by: f64) -> Range {
+    Range::new(range.low * by, range.high * by)
+}
+
+/// The current of a run: its part of the range, on thin metal no more than the rule of thumb by thickness.
+fn current(facts: &Facts, plan: &Plan, run: &Run, ranges: &Ranges, wire: &Wire) -> (Range, String) {
+    let all = ranges.current.0;
+    let planned = part(all, run.row.current_share);
+    if let Some(thin) = by_thickness(facts, plan, run, all, planned) {
+        return (rounded(thin, 5.0), "no more than gmaw-rules allows by thickness".to_owned());
+    }
+    if let Some(cooler) = by_edge(facts, plan, run, ranges, wire, planned) {
+        return (rounded(cooler, 5.0), "no more than the edge of the lap takes up".to_owned());
+    }
+    let how = if ranges.how.is_empty() {
+        format!("part of {} for this run and position", span(all, "A"))
+    } else {
+        ranges.how.clone()
+    };
+    (rounded(planned, 5.0), how)
+}
+
+/// Current by the thickness of the metal for an arc by short circuits, where that is less than planned.
+fn by_thickness(facts: &Facts, plan: &Plan, run: &Run, all: Range, planned: Range) -> Option<Range> {
+    let thumb = gmaw::rule("amperes-per-thickness").filter(|_| run.transfer == Some(Transfer::ShortCircuit))?;
+    let stainless = plan.like.is_some_and(|like| like.like == "stainless");
+    let less = gtaw_starting_points::rule("stainless-under-steel").filter(|_| stainless);
+    let ratio = 1.0 - less.map_or(0.0, |rule| rule.value.middle() / 100.0);
+    let (about, _) = rule("thickness-current-about");
+    let target = facts.thickness_mm / THOUSANDTH_MM * thumb.value.high * ratio;
+    if target * about.high >= planned.high {
+        return None;
+    }
+    Some(opened(within(scaled(about, target), all), all))
+}
+
+/// Less current than planned, where the wire that it melts is more than the single fillet at the edge of a lap holds at the
+/// fastest usual travel.
+fn by_edge(facts: &Facts, plan: &Plan, run: &Run, ranges: &Ranges, wire: &Wire, planned: Range) -> Option<Range> {
+    let (feed, _) = ranges.feed.as_ref()?;
+    if facts.joint != JointType::Lap || plan.runs.len() > 1 {
+        return None;
+    }
+    let most = run.area_mm2 * run.row.travel_mm_min.high / wire.metal_mm3_m;
+    let own = part(*feed, share(planned, ranges.whole_a));
+    let step = (own.middle() - most) / (feed.high - feed.low) * (ranges.whole_a.high - ranges.whole_a.low);
+    let all = ranges.current.0;
+    (step > 0.0).then(|| opened(within(Range::new(planned.low - step, planned.high - step), all), all))
+}
+
+/// A range wide enough to weld by, inside another.
+fn opened(range: Range, all: Range) -> Range {
+    if range.high - range.low < 10.0 { within(Range::new(range.low, range.low + 10.0), all) } else { range }
+}
+
+/// Voltage beside a current and its place in the range of the wire.
+fn voltage(facts: &Facts, ranges: &Ranges, wire: &Wire, current_a: Range, place: Range) -> (Range, Said) {
+    let usual = facts.process.voltage_usual_v;
+    if let Some(point) = wire.point {
+        return (point.voltage_v, Said::table(point.origin.source_of("voltage_v")));
+    }
+    if let Some((range, source)) = &ranges.voltage {
+        let at = part(*range, place);
+        let about = within(Range::new(at.low.floor(), at.high.ceil()), *range);
+        return (rounded(within(about, usual), 0.5), Said::how(source.clone(), "rises with the current"));
+    }
+    match planning::voltage(&facts.process.number) {
+        Some(row) => {
+            let over = row.over(current_a);
+            (within(Range::new(over.low.floor(), over.high.ceil()), usual), Said::table(row.origin.source_ref()))
+        }
+        None => (usual, Said::table(facts.process.origin.source_of("voltage_usual_v"))),
+    }
+}
