@@ -42,7 +42,7 @@ pub const RULE: Rule = Rule {
         },
         Case {
             base: "lap-fillet-2-carbon-141",
-            edits: &[("/weld_size/leg", "2 mm"), ("/weld_size/second_leg", "4 mm")],
+            edits: &[("/weld_size/leg", "2 mm"), ("/weld_size/second_leg", "3 mm")],
         },
     ],
 };
