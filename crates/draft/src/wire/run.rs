@@ -34,15 +34,12 @@ impl Wire {
 }
 
 pub(super) fn settings(facts: &Facts, plan: &Plan, run: &Run, ranges: &Ranges, wire: &Wire) -> RunSettings {
-    let (current_a, how) = match wire.point {
-        Some(point) => (
-            point.current_a,
-            Said::how(point.origin.source_of("current_a"), format!("line of {} mm", figure(point.thickness_mm))),
-        ),
-        None => {
-            let (range, how) = current(facts, plan, run, ranges, wire);
-            (range, Said::how(ranges.current.1.clone(), how))
-        }
+    let (current_a, how) = if let Some(point) = wire.point {
+        let how = format!("line of {} mm", figure(point.thickness_mm));
+        (point.current_a, Said::how(point.origin.source_of("current_a"), how))
+    } else {
+        let (range, how) = current(facts, plan, run, ranges, wire);
+        (range, Said::how(ranges.current.1.clone(), how))
     };
     let place = share(current_a, ranges.whole_a);
     let (voltage_v, voltage_said) = voltage(facts, ranges, wire, current_a, place);
