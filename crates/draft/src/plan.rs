@@ -155,15 +155,21 @@ impl Mode {
 fn transfers(facts: &Facts, like: Option<&FamilyRow>) -> Result<(Mode, Mode), Refused> {
     let process = facts.process.number.as_str();
     let used = |mode| planning::run(facts.metal, process, Some(mode), Part::Fill, facts.attitude()).is_some();
+    let has_rows = |mode| {
+        let of_mode = |row: &&gmaw_parameters::Row| row.transfer == mode;
+        gmaw_parameters::rows().iter().filter(of_mode).any(|row| like.is_some_and(|like| like.like == row.wire))
+    };
     match process {
-        "131" if used(Transfer::Spray) => Ok((Mode(Some(Transfer::Spray)), Mode(Some(Transfer::Spray)))),
-        "131" => Err(nothing(
-            format!(
-                "spray transfer of this metal runs out of the joint in {}, and the handbook has no pulsed settings for it",
-                facts.position.code
-            ),
-            facts,
-        )),
+        "131" => match [Transfer::Spray, Transfer::Pulsed].into_iter().find(|mode| used(*mode) && has_rows(*mode)) {
+            Some(mode) => Ok((Mode(Some(mode)), Mode(Some(mode)))),
+            None => Err(nothing(
+                format!(
+                    "spray transfer of this metal runs out of the joint in {}, and the handbook has no pulsed settings for it",
+                    facts.position.code
+                ),
+                facts,
+            )),
+        },
         "135" => {
             let short = Some(Transfer::ShortCircuit);
             let thickness =
@@ -172,10 +178,7 @@ fn transfers(facts: &Facts, like: Option<&FamilyRow>) -> Result<(Mode, Mode), Re
                 return Ok((Mode(short), Mode(short)));
             }
             let hot = if used(Transfer::Spray) { Transfer::Spray } else { Transfer::Pulsed };
-            let has_rows = gmaw_parameters::rows()
-                .iter()
-                .any(|row| like.is_some_and(|like| like.like == row.wire) && row.transfer == hot);
-            if has_rows {
+            if has_rows(hot) {
                 // An open root is closed with a cool arc.
                 let root = if facts.groove() { short } else { Some(hot) };
                 Ok((Mode(root), Mode(Some(hot))))

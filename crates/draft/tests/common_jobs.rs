@@ -1,0 +1,106 @@
+//! Common jobs with wire: what a practitioner would look for in their drafts.
+
+use seamwright_draft::{Facts, Refused, Typed, draft};
+use seamwright_model::document::Document;
+use seamwright_model::procedure::{Layer, Preparation, Procedure, Run, Side, Sides, TransferMode};
+use seamwright_model::quantity::{Length, Quantity, Range, Speed};
+use seamwright_model::stated::Stated;
+
+fn text(words: &str) -> Result<String, Refused> {
+    let words: Vec<&str> = words.split(' ').collect();
+    let word = |at: usize| words.get(at).copied().unwrap_or_default().to_owned();
+    let typed = Typed {
+        process: word(0),
+        metal: word(1),
+        thickness: format!("{} mm", word(2)),
+        joint: word(3),
+        position: word(4),
+        diameter: words.get(5).map(|diameter| format!("{diameter} mm")),
+    };
+    Facts::read(&typed).and_then(|facts| draft(&facts))
+}
+
+/// The draft for `process metal thickness-in-mm joint position [diameter-in-mm]`.
+fn procedure(words: &str) -> Procedure {
+    let text = text(words).unwrap_or_else(|why| panic!("{words}: {why}"));
+    match seamwright_model::load(words, text.as_bytes()).unwrap_or_else(|_| panic!("{text}")).document {
+        Document::Procedure(procedure) => *procedure,
+        other => panic!("{}", other.kind()),
+    }
+}
+
+fn high<Q: Quantity>(stated: Option<&Stated<Range<Q>>>, figure: impl Fn(Q) -> f64) -> Option<f64> {
+    stated?.value()?.high().map(figure)
+}
+
+fn transfer(run: &Run) -> Option<TransferMode> {
+    run.settings.transfer_mode.as_ref().and_then(Stated::value).copied()
+}
+
+#[test]
+fn an_open_root_is_closed_by_short_circuits_with_the_tip_near_and_filled_with_spray() {
+    let procedure = procedure("135 S355J2 8 butt PA");
+    let tip = |run: &Run| high(run.settings.contact_tip_to_work.as_ref(), Length::mm).expect("a distance");
+    let [root, over @ ..] = procedure.runs.as_slice() else { panic!("no runs") };
+    assert_eq!((root.layer, transfer(root)), (Some(Layer::Root), Some(TransferMode::ShortCircuit)));
+    assert!(!over.is_empty());
+    for run in over {
+        assert_eq!(transfer(run), Some(TransferMode::Spray));
+        assert!(tip(root) < tip(run));
+    }
+}
+
+#[test]
+fn thick_plate_takes_a_double_v_from_both_sides_and_a_pipe_a_v_from_one() {
+    for process in ["111", "135", "136", "114"] {
+        let plate = procedure(&format!("{process} S355J2 25 butt PA"));
+        let joint = plate.joint.as_ref().expect("a joint");
+        assert_eq!(joint.preparation.as_ref().and_then(Stated::value), Some(&Preparation::DoubleV), "{process}");
+        assert_eq!(joint.welded_from.as_ref().and_then(Stated::value), Some(&Sides::Both), "{process}");
+        assert!(joint.back_gouging.as_deref().is_some_and(|gouging| gouging != "none"), "{process}");
+        for side in [Side::First, Side::Second] {
+            assert!(plate.runs.iter().filter(|run| run.side == Some(side)).count() > 1, "{process} {side:?}");
+        }
+        let pipe = procedure(&format!("{process} S355J2 25 butt PA 323.9"));
+        let joint = pipe.joint.as_ref().expect("a joint");
+        assert_eq!(joint.preparation.as_ref().and_then(Stated::value), Some(&Preparation::SingleV), "{process}");
+        assert!(pipe.runs.iter().all(|run| run.side.is_none()), "{process}");
+    }
+}
+
+#[test]
+fn the_leg_at_the_edge_of_a_lap_is_no_longer_than_the_edge() {
+    for (words, thickness) in [("135 S235JR 0.8 lap PB", 0.8), ("135 304L 1.5 lap PB", 1.5), ("131 5083 3 lap PB", 3.0)]
+    {
+        let procedure = procedure(words);
+        let size = procedure.weld_size.as_ref().and_then(Stated::value).expect("a size");
+        let (edge, face) = (high(size.leg.as_ref(), Length::mm), high(size.second_leg.as_ref(), Length::mm));
+        assert!(edge.is_some_and(|edge| edge <= thickness), "{words}: {edge:?}");
+        // No hand lays so little metal that the other leg would be as short.
+        assert!(face > edge, "{words}: {face:?}");
+    }
+}
+
+#[test]
+fn travel_by_hand_stays_within_what_a_hand_follows() {
+    for words in ["135 S235JR 0.8 lap PB", "135 S235JR 2 tee PB", "136 S355J2 6 tee PF", "114 S235JR 2 tee PB"] {
+        for run in &procedure(words).runs {
+            let speed = high(run.settings.travel_speed.as_ref(), Speed::mm_per_min).expect("a speed");
+            assert!(speed <= 900.0, "{words}: {speed} mm/min");
+        }
+    }
+}
+
+#[test]
+fn what_the_tables_do_not_reach_is_refused_with_its_reason() {
+    for (words, reason) in [
+        ("131 C12200 6 tee PF", "pulsed"),
+        ("114 S235JR 3 tee PF", "E71T-11 is not for welding upwards"),
+        ("135 S355J2 8 tee PG", "downwards"),
+    ] {
+        match text(words) {
+            Err(why) => assert!(why.to_string().contains(reason), "{words}: {why}"),
+            Ok(_) => panic!("{words} is drafted"),
+        }
+    }
+}
