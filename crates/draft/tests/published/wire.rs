@@ -111,11 +111,14 @@ fn agrees(words: &str, line: &Line) {
 const SHORT: Option<TransferMode> = Some(TransferMode::ShortCircuit);
 const SPRAY: Option<TransferMode> = Some(TransferMode::Spray);
 
+/// Joint, thickness, wire, current, voltage, travel, contact tip, gas flow.
+type Printed = (&'static str, f64, Span, Span, Span, Span, f64, Span);
+
 // Manufacturer handbook, MAG conditions for mild steel in 80Ar-20CO2 (appendix): square butts and horizontal fillets. The
 // source names no mode of transfer; at 15 to 21 V it is by short circuits.
 #[test]
 fn sheet_of_mild_steel_begins_with_the_printed_conditions() {
-    let rows: [(&str, f64, Span, Span, Span, Span, f64, Span); 9] = [
+    let rows: [Printed; 9] = [
         ("butt", 0.8, (0.6, 0.8), (30.0, 40.0), (15.0, 15.0), (400.0, 550.0), 10.0, (10.0, 10.0)),
         ("butt", 1.2, (0.8, 0.9), (60.0, 70.0), (15.0, 16.0), (300.0, 500.0), 10.0, (10.0, 15.0)),
         ("butt", 1.6, (0.8, 0.9), (100.0, 110.0), (16.0, 17.0), (400.0, 600.0), 10.0, (10.0, 15.0)),
