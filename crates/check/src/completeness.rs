@@ -29,6 +29,16 @@ pub enum State {
 }
 
 impl State {
+    /// The state as programs know it.
+    pub const fn as_str(self) -> &'static str {
+        match self {
+            Self::Missing => "missing",
+            Self::Unspecified => "not-specified",
+            Self::NotApplicable => "not-applicable",
+            Self::Stated => "stated",
+        }
+    }
+
     /// The state in words.
     pub const fn in_words(self) -> &'static str {
         match self {
@@ -99,6 +109,9 @@ fn asme(asked: &Asked<'_>, entries: &mut Vec<Entry>) {
     let toughness = asked.view.procedure.qualification.as_ref().and_then(|own| own.toughness.as_deref());
     let toughness = toughness.is_some_and(|text| !matches!(text, NONE | NOT_APPLICABLE | "not required"));
     for row in asme_ix::variables() {
+        if !crate::codes::asme_holds(&row.paragraph, asked.view) {
+            continue;
+        }
         // Supplementary variables count only where impact tests are asked for; what no key states is the user's duty.
         if row.keys.is_empty() || (row.category == Category::Supplementary && !toughness) {
             continue;

@@ -83,8 +83,8 @@ pub struct Records<'d> {
     pub code: CodeName,
     /// The records.
     pub records: &'d [&'d TestRecord],
-    /// What they qualify together, from [`codes::combine`].
-    pub ranges: &'d [codes::Qualified],
+    /// What each of them qualifies, from [`codes::qualify`].
+    pub qualifications: &'d [codes::Qualification],
 }
 
 /// Checks a document of any kind, with nothing beside it.
@@ -127,8 +127,15 @@ fn procedure_with(procedure: &Procedure, context: &Context<'_>) -> Outcome {
     let view = View { today: context.today, ..View::new(procedure) };
     let mut found = Found::default();
     found.run(rules::RULES, &view);
-    if let Some(Records { code, records, ranges }) = context.records {
-        found.run(codes::compare::RULES, &codes::compare::AgainstView { view: &view, code, records, ranges });
+    let supporting = context.records.map(|own| {
+        let (kept, aside) = codes::supporting(own.qualifications, &codes::summary::Summary::of(&view));
+        (codes::combine(&kept), aside)
+    });
+    let against = context.records.zip(supporting.as_ref()).map(|(Records { code, records, .. }, (ranges, aside))| {
+        codes::compare::AgainstView { view: &view, code, records, ranges, aside }
+    });
+    if let Some(against) = &against {
+        found.run(codes::compare::RULES, against);
     }
     if let Some(shop) = context.shop {
         let in_shop = InShopView { view: &view, shop };

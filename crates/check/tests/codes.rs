@@ -12,6 +12,7 @@ use seamwright_check::codes::{Bounds, Effect, Qualification, classify, combine, 
 use seamwright_check::{Context, Records, Rule, check_with};
 use seamwright_model::Document;
 use seamwright_model::document::Document::{Shop, TestRecord};
+use seamwright_model::finding::Finding;
 use seamwright_model::procedure::CodeName;
 use seamwright_model::shop::WelderCode;
 use serde_json::Value;
@@ -135,6 +136,111 @@ fn asme_impact_tests_raise_the_lower_limit() {
     }
 }
 
+/// QW-451.2, longitudinal bends: both sides of 1.5 and 10 mm.
+#[test]
+fn asme_longitudinal_bends_follow_qw_451_2() {
+    for (tested, low, high) in
+        [(1.49, 1.49, 2.98), (1.5, 1.5, 3.0), (10.0, 1.5, 20.0), (10.01, 5.0, 20.02), (40.0, 5.0, 80.0)]
+    {
+        let mut value = plate(CodeName::AsmeIx, tested, "1-9");
+        edit(&mut value, "/tests/3/type", "longitudinal face");
+        let found = qualified(&value);
+        let own = span(&found, "base_metal_thickness", None);
+        assert!(near(own, low, high), "{tested}: {own:?}");
+        let range = found.ranges.iter().find(|range| range.variable == "base_metal_thickness").unwrap();
+        assert_eq!(range.reference, "QW-451.2");
+    }
+}
+
+/// QW-407.4: a treatment above the upper transformation caps ferrous metals but P-7, P-8 and P-45 at 1.1 times the coupon; one
+/// below the lower transformation, and a solution treatment of P-8, cap nothing.
+#[test]
+fn asme_heat_treatment_above_the_transformation_caps_thickness() {
+    for (metal, held, high, reference) in [
+        ("A106-B", "920 °C", 13.2, "QW-407.4"),
+        ("A106-B", "850 °C", 13.2, "QW-407.4"),
+        ("A106-B", "610 °C", 24.0, "QW-451.1"),
+        ("P91", "1050 °C", 13.2, "QW-407.4"),
+        ("P91", "760 °C", 24.0, "QW-451.1"),
+        ("304L", "1050 °C", 24.0, "QW-451.1"),
+    ] {
+        let mut value = plate(CodeName::AsmeIx, 12.0, "1-9");
+        edit(&mut value, "/parent_metals/0/specification", metal);
+        let treatment = format!("{{temperature: {held}, time: 30 min}}");
+        edit(&mut value, "/temperatures/post_weld_heat_treatment", &treatment);
+        let found = qualified(&value);
+        assert!(near(span(&found, "base_metal_thickness", None), 5.0, high), "{metal} {held}: {found:#?}");
+        let range = found.ranges.iter().find(|range| range.variable == "base_metal_thickness").unwrap();
+        assert_eq!(range.reference, reference, "{metal} {held}");
+    }
+}
+
+/// QW-202.4: from 38 mm on, or 6 mm of P-8 and others, the thicker member has no limit; ISO 15614-1 8.3.2: from 30 mm on.
+#[test]
+fn the_thicker_of_two_members_may_have_no_limit() {
+    for (code, metal, tested, reference) in [
+        (CodeName::AsmeIx, "A106-B", 37.99, None),
+        (CodeName::AsmeIx, "A106-B", 38.0, Some("QW-202.4")),
+        (CodeName::AsmeIx, "304L", 5.99, None),
+        (CodeName::AsmeIx, "304L", 6.0, Some("QW-202.4")),
+        (CodeName::Iso15614, "P235GH", 29.99, None),
+        (CodeName::Iso15614, "P235GH", 30.0, Some("8.3.2")),
+    ] {
+        let mut value = plate(code, tested, "1-30");
+        edit(&mut value, "/parent_metals/0/specification", metal);
+        let found = qualified(&value);
+        let own = found.ranges.iter().find(|range| range.variable == "thicker_member_thickness");
+        assert_eq!(own.map(|range| range.reference.as_str()), reference, "{metal} {tested}");
+    }
+    // Members of 20 and 80-260 mm: within for a coupon of 40 mm (5 to 200 mm, thicker one without limit), outside for 30 mm.
+    let mut procedure = example("inspection/procedure-asme");
+    for (pointer, yaml) in [
+        (
+            "/parent_metals",
+            "[{specification: A106-B, thickness: 20 mm}, {specification: A106-B, thickness: 80-260 mm}]",
+        ),
+        ("/processes/GTAW", ""),
+        (
+            "/runs",
+            "[{run: 1-30, layer: fill, process: SMAW, current: 70-95 A, voltage: 21-25 V, travel_speed: 90-150 mm/min}]",
+        ),
+        ("/positions", "[3G]"),
+    ] {
+        edit(&mut procedure, pointer, yaml);
+    }
+    let thickness = |tested: f64, thinner: &str| -> Vec<String> {
+        let mut value = plate(CodeName::AsmeIx, tested, "1-30");
+        edit(&mut value, "/processes", "{SMAW: {polarity: DCEP, filler: fill-electrode}}");
+        edit(&mut value, "/runs/0/process", "SMAW");
+        let mut own = procedure.clone();
+        edit(&mut own, "/parent_metals/0/thickness", thinner);
+        let all = findings(&own, &[record(&value)]);
+        let outside = all.into_iter().filter(|own| own.check == "outside-qualified-range");
+        outside.map(|own| own.pointer).filter(|pointer| pointer.ends_with("thickness")).collect()
+    };
+    assert_eq!(thickness(40.0, "20 mm"), Vec::<String>::new());
+    assert_eq!(thickness(30.0, "20 mm"), ["/parent_metals/1/thickness"]);
+    assert_eq!(thickness(40.0, "3 mm"), ["/parent_metals/0/thickness"]);
+}
+
+/// Supplementary limits of a coupon with impact tests bind a procedure that asks for toughness, and no other.
+#[test]
+fn supplementary_limits_bind_where_toughness_is_asked_for() {
+    let mut tested = base(CodeName::AsmeIx);
+    edit(&mut tested, "/toughness", "27 J at -20 °C");
+    let mut procedure = example("inspection/procedure-asme");
+    edit(&mut procedure, "/temperatures/interpass", "280 °C maximum");
+    let outside = |procedure: &Value| -> Vec<String> {
+        let all = findings(procedure, &[record(&tested)]).into_iter();
+        all.filter(|own| own.check == "outside-qualified-range").map(|own| own.message).collect()
+    };
+    assert_eq!(outside(&procedure), Vec::<String>::new());
+    edit(&mut procedure, "/qualification/toughness", "27 J at -20 °C");
+    let found = outside(&procedure);
+    let names = |text: &str| found.iter().any(|own| own.contains(text));
+    assert!(names("QW-406.3") && names("QW-409.1") && names("QW-403.6"), "{found:#?}");
+}
+
 /// QW-403.10: short-circuit transfer under 13 mm covers 1.1 times the coupon.
 #[test]
 fn asme_short_circuit_caps_thin_coupons() {
@@ -147,37 +253,106 @@ fn asme_short_circuit_caps_thin_coupons() {
     }
 }
 
-/// ISO 15614-1:2017 Table 7 and :2004 Table 5: both sides of 3, 12 and 100 mm, several runs and one.
+/// ISO 15614-1:2004 Table 5 and :2017 Table 7, several runs and one: both sides of every row, 3, 12, 20, 40, 100 and 150 mm.
 #[test]
 fn iso_thickness_follows_the_table_row_by_row() {
+    const T5: &str = "2004";
+    const T7: &str = "2017";
+    const ONE: &str = "1";
+    const MANY: &str = "1-90";
     for (edition, tested, runs, low, high) in [
-        ("2004", 3.0, "1-2", 2.1, 6.0),
-        ("2004", 3.01, "1-2", 3.0, 6.02),
-        ("2004", 12.0, "1-9", 3.0, 24.0),
-        ("2004", 12.01, "1-9", 6.005, 24.02),
-        ("2004", 100.0, "1-90", 50.0, 200.0),
-        ("2004", 100.01, "1-90", 50.0, 200.02),
-        ("2004", 3.0, "1", 2.1, 3.9),
-        ("2004", 3.01, "1", 3.0, 3.913),
-        ("2004", 12.0, "1", 6.0, 15.6),
-        ("2004", 12.01, "1", 6.005, 13.211),
-        ("2017", 3.0, "1-2", 2.1, 6.0),
-        ("2017", 3.01, "1-2", 3.0, 6.02),
-        ("2017", 5.5, "1-4", 3.0, 11.0),
-        ("2017", 12.0, "1-9", 3.0, 24.0),
-        ("2017", 12.01, "1-9", 6.005, 24.02),
-        ("2017", 20.0, "1-9", 10.0, 40.0),
-        ("2017", 20.01, "1-9", 10.005, 40.02),
-        ("2017", 40.01, "1-9", 20.005, 80.02),
-        ("2017", 100.01, "1-90", 50.0, 200.02),
-        ("2017", 150.01, "1-90", 50.0, 300.02),
-        ("2017", 20.0, "1", 10.0, 22.0),
+        // Table 5: up to 3 mm 0.7 t to 1.3 t, several runs to 2 t.
+        (T5, 3.0, ONE, 2.1, 3.9),
+        (T5, 3.0, MANY, 2.1, 6.0),
+        // Over 3 up to 12 mm: 0.5 t, 3 mm at least, to 1.3 t; several runs 3 mm to 2 t.
+        (T5, 3.01, ONE, 3.0, 3.913),
+        (T5, 12.0, ONE, 6.0, 15.6),
+        (T5, 3.01, MANY, 3.0, 6.02),
+        (T5, 12.0, MANY, 3.0, 24.0),
+        // Over 12 up to 100 mm: 0.5 t to 1.1 t; several runs to 2 t.
+        (T5, 12.01, ONE, 6.005, 13.211),
+        (T5, 100.0, ONE, 50.0, 110.0),
+        (T5, 12.01, MANY, 6.005, 24.02),
+        (T5, 100.0, MANY, 50.0, 200.0),
+        // Over 100 mm: 50 mm to 2 t.
+        (T5, 100.01, MANY, 50.0, 200.02),
+        // Table 7, level 2.
+        (T7, 3.0, ONE, 2.1, 3.9),
+        (T7, 3.0, MANY, 2.1, 6.0),
+        (T7, 3.01, ONE, 3.0, 3.913),
+        (T7, 12.0, ONE, 6.0, 15.6),
+        (T7, 3.01, MANY, 3.0, 6.02),
+        (T7, 5.5, MANY, 3.0, 11.0),
+        (T7, 12.0, MANY, 3.0, 24.0),
+        (T7, 12.01, ONE, 6.005, 13.211),
+        (T7, 20.0, ONE, 10.0, 22.0),
+        (T7, 12.01, MANY, 6.005, 24.02),
+        (T7, 20.0, MANY, 10.0, 40.0),
+        (T7, 20.01, ONE, 10.005, 22.011),
+        (T7, 40.0, ONE, 20.0, 44.0),
+        (T7, 20.01, MANY, 10.005, 40.02),
+        (T7, 40.0, MANY, 20.0, 80.0),
+        (T7, 40.01, MANY, 20.005, 80.02),
+        (T7, 100.0, MANY, 50.0, 200.0),
+        (T7, 100.01, MANY, 50.0, 200.02),
+        (T7, 150.0, MANY, 50.0, 300.0),
+        (T7, 150.01, MANY, 50.0, 300.02),
     ] {
         let mut value = plate(CodeName::Iso15614, tested, runs);
         edit(&mut value, "/edition", edition);
         let found = qualified(&value);
         let own = span(&found, "base_metal_thickness", None);
         assert!(near(own, low, high), "{edition} {tested} {runs}: {own:?}");
+        let range = found.ranges.iter().find(|range| range.variable == "base_metal_thickness").unwrap();
+        assert_eq!(range.reference, if edition == T5 { "Table 5" } else { "Table 7" });
+        // One process makes the whole joint: its deposit has the range of the table too.
+        let deposit = span(&found, "deposit_thickness", Some("111"));
+        assert!(near(deposit, low, high), "{edition} {tested} {runs}: {deposit:?}");
+    }
+    // One run in thicker metal has no row: over 100 mm in 2004, over 40 mm in 2017.
+    for (edition, tested) in [(T5, 100.01), (T7, 40.01)] {
+        let mut value = plate(CodeName::Iso15614, tested, ONE);
+        edit(&mut value, "/edition", edition);
+        let found = qualified(&value);
+        assert!(found.ranges.iter().all(|range| range.variable != "base_metal_thickness"), "{edition} {tested}");
+    }
+}
+
+/// ISO 15614-1:2004 Table 6 and :2017 Table 8 (fillets): both sides of 3 and 30 mm; Table 7 and 9 (diameter): both of 25 mm.
+#[test]
+fn iso_fillets_and_diameters_follow_their_tables() {
+    for (edition, tested, low, high) in [
+        ("2004", 3.0, 2.1, 6.0),
+        ("2004", 3.01, 3.0, 3.612),
+        ("2004", 29.99, 14.995, 35.988),
+        ("2004", 30.0, 5.0, NONE),
+        ("2017", 3.01, 3.0, 6.02),
+        ("2017", 29.99, 3.0, 59.98),
+        // No row of 2017 from 30 mm on: that of 2004 stands in, and its note says so.
+        ("2017", 30.0, 5.0, NONE),
+    ] {
+        let mut value = plate(CodeName::Iso15614, tested, "1-3");
+        for (pointer, yaml) in
+            [("/edition", edition), ("/joint", "{type: tee, weld: fillet}"), ("/weld_size", "{throat: 4 mm}")]
+        {
+            edit(&mut value, pointer, yaml);
+        }
+        let found = qualified(&value);
+        let own = span(&found, "base_metal_thickness", None);
+        assert!(near(own, low, high), "{edition} {tested}: {own:?}");
+    }
+    for (edition, tested, low, high) in [
+        ("2004", 25.0, 12.5, 50.0),
+        ("2004", 25.01, 25.0, NONE),
+        ("2004", 60.0, 30.0, NONE),
+        ("2017", 25.0, 12.5, NONE),
+        ("2017", 60.0, 30.0, NONE),
+    ] {
+        let mut value = base(CodeName::Iso15614);
+        edit(&mut value, "/edition", edition);
+        edit(&mut value, "/parent_metals/0/outside_diameter", &format!("{tested} mm"));
+        let own = span(&qualified(&value), "outside_diameter", None);
+        assert!(near(own, low, high), "{edition} {tested}: {own:?}");
     }
 }
 
@@ -204,8 +379,17 @@ fn aws_plate_thickness_follows_table_6_2() {
 #[test]
 fn aws_pipe_and_temperatures_follow_their_tables() {
     for (thickness, diameter, low, high, across) in [
-        (12.0, 273.0, 6.0, 24.0, 273.0),
+        // Under 600 mm: 3 up to 10 mm, over 10 under 20 mm, from 20 mm on.
+        (3.0, 273.0, 3.0, 6.0, 273.0),
         (10.0, 599.0, 3.0, 20.0, 599.0),
+        (10.01, 599.0, 5.005, 20.02, 599.0),
+        (12.0, 273.0, 6.0, 24.0, 273.0),
+        (19.99, 599.99, 9.995, 39.98, 599.99),
+        (20.0, 599.99, 10.0, NONE, 599.99),
+        // From 600 mm on the same thicknesses, and any diameter from 600 mm.
+        (3.0, 600.0, 3.0, 6.0, 600.0),
+        (10.0, 600.0, 3.0, 20.0, 600.0),
+        (10.01, 600.0, 5.005, 20.02, 600.0),
         (19.99, 600.0, 9.995, 39.98, 600.0),
         (20.0, 700.0, 10.0, NONE, 600.0),
     ] {
@@ -277,6 +461,63 @@ fn records_combine_where_their_ranges_touch() {
     assert_eq!(others.iter().filter(|range| range.variable == "base_metal_thickness").count(), 2);
 }
 
+/// Heat treatment and impact tests keep records apart: no range of the one widens the other (QW-407.1, QW-401; ISO 15614-1
+/// 8.4.11), and a procedure rests on those of its own condition.
+#[test]
+fn records_in_another_condition_do_not_combine() {
+    const TREATED: &str = "{temperature: 600 °C, time: 30 min}";
+    for code in [CodeName::Iso15614, CodeName::AsmeIx, CodeName::AwsD11] {
+        let mut thin = plate(code, 6.0, "1-4");
+        edit(&mut thin, "/identification/number", "T-1");
+        let mut thick = plate(code, 14.0, "1-9");
+        edit(&mut thick, "/identification/number", "T-2");
+        let together = |thick: &Value| combine(&[qualified(&thin), qualified(thick)]);
+        let of_both =
+            |ranges: &[seamwright_check::codes::Qualified]| ranges.iter().any(|range| range.records.len() > 1);
+        assert!(of_both(&together(&thick)), "{code:?}");
+        let mut treated = thick.clone();
+        edit(&mut treated, "/temperatures/post_weld_heat_treatment", TREATED);
+        assert!(!of_both(&together(&treated)), "{code:?}: {:#?}", together(&treated));
+        let mut tough = thick.clone();
+        edit(&mut tough, "/toughness", "27 J at -20 °C");
+        assert!(!of_both(&together(&tough)), "{code:?}");
+    }
+    // Two treated coupons of ISO 15614-1 join where their temperatures are one.
+    let treated = |number: &str, thickness: f64, held: &str| {
+        let mut value = plate(CodeName::Iso15614, thickness, "1-9");
+        edit(&mut value, "/identification/number", number);
+        let treatment = format!("{{temperature: {held}, time: 30 min}}");
+        edit(&mut value, "/temperatures/post_weld_heat_treatment", &treatment);
+        qualified(&value)
+    };
+    let count = |one: &str, other: &str| {
+        let ranges = combine(&[treated("T-1", 6.0, one), treated("T-2", 12.0, other)]);
+        ranges.iter().filter(|range| range.variable == "base_metal_thickness").count()
+    };
+    assert_eq!((count("600 °C", "600 °C"), count("600 °C", "700 °C")), (1, 2));
+    // A procedure of 14 mm as welded does not rest on the treated coupon of 14 mm.
+    let mut second = base(CodeName::Iso15614);
+    for (pointer, yaml) in [
+        ("/identification/number", "T-2"),
+        ("/parent_metals/0/thickness", "9 mm"),
+        ("/processes/141/deposit_thickness", "2.5 mm"),
+        ("/processes/111/deposit_thickness", "6.5 mm"),
+        ("/temperatures/post_weld_heat_treatment", TREATED),
+    ] {
+        edit(&mut second, pointer, yaml);
+    }
+    let mut procedure = example("inspection/procedure");
+    edit(&mut procedure, "/parent_metals/0/thickness", "3-14 mm");
+    let checks = |second: &Value| -> Vec<&'static str> {
+        let all = findings(&procedure, &[record(&base(CodeName::Iso15614)), record(second)]);
+        let own = all.into_iter().map(|own| own.check);
+        own.filter(|check| matches!(*check, "outside-qualified-range" | "record-of-another-condition")).collect()
+    };
+    assert_eq!(checks(&second), ["outside-qualified-range", "record-of-another-condition"]);
+    edit(&mut second, "/temperatures/post_weld_heat_treatment", "none");
+    assert_eq!(checks(&second), Vec::<&str>::new());
+}
+
 #[test]
 fn a_record_that_gives_nothing_says_why() {
     for (pointer, yaml, message) in [
@@ -299,22 +540,35 @@ fn a_record_that_gives_nothing_says_why() {
 }
 
 /// The records of a code, as the cases edit them.
-fn against(case: &seamwright_check::rule::Case) -> Vec<seamwright_model::finding::Finding> {
+fn against(case: &seamwright_check::rule::Case) -> Vec<Finding> {
     let asme = case.base.ends_with("asme");
     let mut procedure = example(case.base);
     let mut tested = example(if asme { "inspection/record-asme" } else { "inspection/record-iso" });
-    for (pointer, yaml) in case.edits {
+    for (pointer, yaml) in case.edits.iter().filter(|(pointer, _)| !pointer.starts_with("second:")) {
         match pointer.strip_prefix("record:") {
             Some(pointer) => edit(&mut tested, pointer, yaml),
             None => edit(&mut procedure, pointer, yaml),
         }
     }
-    let tested = record(&tested);
-    let found = qualify(&tested, None).unwrap();
-    let ranges = combine(std::slice::from_ref(&found));
-    let document = seamwright_model::load::from_value(&procedure).unwrap();
-    let records = [&*tested];
-    let records = Records { code: found.code, records: &records, ranges: &ranges };
+    let mut records = vec![record(&tested)];
+    let second: Vec<_> =
+        case.edits.iter().filter_map(|(pointer, yaml)| Some((pointer.strip_prefix("second:")?, yaml))).collect();
+    if !second.is_empty() {
+        for (pointer, yaml) in second {
+            edit(&mut tested, pointer, yaml);
+        }
+        edit(&mut tested, "/identification/number", "T-2");
+        records.push(record(&tested));
+    }
+    findings(&procedure, &records)
+}
+
+/// What is found of a procedure against records.
+fn findings(procedure: &Value, records: &[Box<seamwright_model::test_record::TestRecord>]) -> Vec<Finding> {
+    let found: Vec<Qualification> = records.iter().map(|tested| qualify(tested, None).unwrap()).collect();
+    let document = seamwright_model::load::from_value(procedure).unwrap();
+    let records: Vec<_> = records.iter().map(|tested| &**tested).collect();
+    let records = Records { code: found[0].code, records: &records, qualifications: &found };
     check_with(&document, &Context { records: Some(records), ..Context::default() }).findings
 }
 

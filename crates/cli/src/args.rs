@@ -96,9 +96,23 @@ pub struct BesideArgs {
     /// Shop that procedures are held against.
     #[arg(long, value_name = "FILE")]
     pub shop: Option<PathBuf>,
+    /// Procedure that lessons teach, in place of the one that they name.
+    #[arg(long, value_name = "FILE")]
+    pub procedure: Option<PathBuf>,
     /// Code that governs, where the documents do not name it: iso-15614-1, asme-ix, aws-d1.1.
     #[arg(long)]
     pub code: Option<CodeName>,
+}
+
+/// The look of sheets, where it is not the built-in one.
+#[derive(Debug, Default, clap::Args)]
+pub struct LookArgs {
+    /// Folder with templates that take the place of the built-in ones of the same names.
+    #[arg(long, value_name = "FOLDER")]
+    pub templates: Option<PathBuf>,
+    /// File with the shop's name block, colour and logo; house-style.yaml in the folder of templates if left out.
+    #[arg(long, value_name = "FILE")]
+    pub style: Option<PathBuf>,
 }
 
 /// Arguments of `range`.
@@ -124,6 +138,12 @@ pub struct CheckArgs {
     /// What stands beside them.
     #[command(flatten)]
     pub beside: BesideArgs,
+    /// The look that sheets among them were made with.
+    #[command(flatten)]
+    pub look: LookArgs,
+    /// Also say of each item that ISO 15609-1 and the code ask for whether it is stated.
+    #[arg(long)]
+    pub completeness: bool,
     /// Text for people, json, or sarif for code hosts.
     #[arg(long, value_enum, default_value_t = ReportForm::Text)]
     pub format: ReportForm,
@@ -226,12 +246,9 @@ pub struct RenderArgs {
     /// Paper size.
     #[arg(long, value_enum, default_value_t = PaperSize::A4)]
     pub paper: PaperSize,
-    /// Folder with templates that take the place of the built-in ones of the same names.
-    #[arg(long)]
-    pub templates: Option<PathBuf>,
-    /// File with the shop's name block, colour and logo; house-style.yaml in the folder of templates if left out.
-    #[arg(long, value_name = "FILE")]
-    pub style: Option<PathBuf>,
+    /// The look of the sheets.
+    #[command(flatten)]
+    pub look: LookArgs,
     /// Also write binder.pdf: all sheets in one file, with contents and outline.
     #[arg(long)]
     pub binder: bool,

@@ -1,85 +1,97 @@
 //! A sheet that arrives: whether what it shows is what its attached source gives.
 //!
-//! The sheet is made again in every kind and choice of units, terms and paper; one of them must be what arrived.
+//! A sheet says what it was made with; it is made again with that, and the two are compared.
 
-use seamwright_check::Outcome;
-use seamwright_handbook::variables::Terms;
+use anyhow::Result;
 use seamwright_model::Loaded;
+use seamwright_model::document::Document;
 use seamwright_model::load::Fault;
-use seamwright_model::quantity::UnitSystem;
-use seamwright_model::shop::Shop;
 use seamwright_sheet::agree::{self, Difference};
-use seamwright_sheet::html::{HtmlOptions, HtmlRenderer};
-use seamwright_sheet::kinds::{self, Kind, SheetOptions, Subject};
-use seamwright_sheet::pdf::{self, Paper, PdfOptions};
+use seamwright_sheet::block::Sheet;
+use seamwright_sheet::html::HtmlOptions;
+use seamwright_sheet::kinds::{self, SheetOptions, Subject};
+use seamwright_sheet::made_with::MadeWith;
+use seamwright_sheet::pdf::{self, PdfOptions};
 
-use crate::files::{self, Input};
+use crate::beside::{Beside, Named};
+use crate::commands::render;
+use crate::files::{Arrival, Arrived, Input};
+use crate::look::Look;
 
-/// Compares a PDF or HTML sheet with its source; nothing for a file that is the source itself.
+/// Compares a sheet with what its source gives, and says that they agree.
 ///
-/// `Err` says where the sheet differs: it was changed, or made with templates, documents or a program other than here.
-pub fn compare(
-    input: &Input,
-    loaded: &Loaded,
-    outcome: &Outcome,
-    shop: Option<&Shop>,
-) -> Result<Option<String>, Fault> {
-    let Ok(bytes) = files::bytes(input) else { return Ok(None) };
-    let page = if files::is_pdf(&bytes) {
-        None
-    } else if files::is_page(input) {
-        Some(String::from_utf8_lossy(&bytes).into_owned())
-    } else {
-        return Ok(None);
+/// `Err` says where the sheet differs, or what it was made with that is not at hand.
+pub fn compare(beside: &Beside, input: &Input, loaded: &Loaded, arrival: &Arrival) -> Result<String, Fault> {
+    let Some(made) = &arrival.made_with else {
+        return Err(fault(
+            "the sheet does not say what it was made with, so it cannot be made again and compared".to_owned(),
+            "ask for the source, and render it here".to_owned(),
+        ));
     };
-    let mut nearest: Option<Difference> = None;
-    let renderer = HtmlRenderer::new().map_err(|error| fault(error.to_string()))?;
-    for (kind, options) in choices() {
-        let subject = Subject { loaded, outcome, shop, procedure: None, estimate: None };
-        let Ok(sheet) = kinds::sheet(kind, subject, options) else { continue };
-        for paper in [Paper::A4, Paper::Letter] {
-            let difference = match &page {
-                None => match pdf::render(&sheet, &PdfOptions { paper, ..PdfOptions::default() }) {
-                    Ok(made) => agree::pdf(&bytes, &made).map_err(|error| fault(error.to_string()))?,
-                    Err(_) => continue,
-                },
-                Some(page) => match renderer.render(&sheet, &HtmlOptions { paper, ..HtmlOptions::default() }) {
-                    Ok(made) => agree::html(page, &made),
-                    Err(_) => continue,
-                },
-            };
-            match difference {
-                None => {
-                    return Ok(Some(format!("the {} sheet shows what its attached source gives", kind.name())));
-                }
-                Some(own) if nearest.as_ref().is_none_or(|so_far| so_far.alike < own.alike) => nearest = Some(own),
-                Some(_) => {}
-            }
-        }
+    let page = matches!(arrival.sheet, Arrived::Page(_));
+    let (then, named) = beside.as_then(made, page, input, loaded).map_err(|missing| {
+        let message = format!(
+            "the sheet was made with {}: without it the sheet cannot be made again and compared",
+            missing.words()
+        );
+        fault(message, format!("name it with {}, or ask for the source alone", missing.arguments()))
+    })?;
+    let sheet = again(made, &then, &named, loaded).map_err(|reason| differs(made, &reason))?;
+    match difference(&sheet, made, then.look(), &arrival.sheet) {
+        Ok(None) => Ok(format!("the {} sheet shows what its attached source gives", made.sheet.name())),
+        Ok(Some(difference)) => Err(differs(made, &difference.what)),
+        Err(error) => Err(differs(made, &format!("{error:#}"))),
     }
-    let what = nearest.map_or_else(|| "no kind of sheet is made of it".to_owned(), |difference| difference.what);
-    Err(fault(format!("the sheet does not show what its attached source gives: {what}")))
 }
 
-fn choices() -> impl Iterator<Item = (Kind, SheetOptions)> {
-    let units = [UnitSystem::Si, UnitSystem::Us, UnitSystem::Both];
-    let terms = [Terms::Iso, Terms::Aws];
-    Kind::ALL.into_iter().flat_map(move |kind| {
-        units
-            .into_iter()
-            .flat_map(move |units| terms.into_iter().map(move |terms| (kind, SheetOptions { units, terms })))
+/// Makes the sheet again.
+fn again(made: &MadeWith, then: &Beside, named: &Named, loaded: &Loaded) -> Result<Sheet, String> {
+    let first = |faults: Vec<Fault>| faults.into_iter().next().map_or_else(String::new, |fault| fault.message);
+    let outcome = then.check(loaded, named).map_err(first)?;
+    let shop = then.shop(named);
+    let estimate = match &loaded.document {
+        Document::Procedure(procedure) if made.sheet == kinds::Kind::Estimate => {
+            let length = made.length.as_deref().map(str::parse).transpose().map_err(|_| "its length is no length")?;
+            Some(render::estimate_of(procedure, shop, length.as_ref()).map_err(|error| format!("{error:#}"))?)
+        }
+        _ => None,
+    };
+    let procedure = then.procedure(named);
+    let subject = Subject { loaded, outcome: &outcome, shop, procedure, estimate: estimate.as_ref() };
+    let mut sheet = kinds::sheet(made.sheet, subject, SheetOptions { units: made.units, terms: made.terms })?;
+    sheet.source.made_with = Some(made.clone());
+    Ok(sheet)
+}
+
+/// Where the sheet that arrived differs from the one that was made again.
+fn difference(sheet: &Sheet, made: &MadeWith, look: &Look, arrived: &Arrived) -> Result<Option<Difference>> {
+    let (paper, house) = (made.paper, look.house.clone());
+    Ok(match arrived {
+        Arrived::Pdf(bytes) => {
+            let again = pdf::render(sheet, &PdfOptions { paper, house, ..PdfOptions::default() })?;
+            agree::pdf(bytes, &again)?
+        }
+        Arrived::Page(page) => {
+            let again = look.renderer()?.render(sheet, &HtmlOptions { paper, house, ..HtmlOptions::default() })?;
+            agree::html(page, &again)
+        }
     })
 }
 
-fn fault(message: String) -> Fault {
-    Fault {
-        message,
-        hint: Some(
-            "it was changed after it was written, or made with other templates, records, shop or version: ask for the \
-             source and render it here"
-                .to_owned(),
-        ),
-        span: None,
-        pointer: String::new(),
-    }
+fn differs(made: &MadeWith, what: &str) -> Fault {
+    let own = env!("CARGO_PKG_VERSION");
+    let hint = if made.version == own {
+        "it was changed after it was written: ask for the source, and render it here".to_owned()
+    } else {
+        format!(
+            "it was changed after it was written, or version {} of this program, which wrote it, sets sheets otherwise \
+             than {own}: ask for the source, and render it here",
+            made.version
+        )
+    };
+    fault(format!("the sheet does not show what its attached source gives: {what}"), hint)
+}
+
+fn fault(message: String, hint: String) -> Fault {
+    Fault { message, hint: Some(hint), span: None, pointer: String::new() }
 }

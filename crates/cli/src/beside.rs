@@ -1,94 +1,160 @@
 //! The documents that others are held against: test records and a shop. They are read once, before any document is checked.
 
 use std::path::{Path, PathBuf};
+use std::sync::Arc;
 
-use seamwright_check::codes::{self, Qualification, Qualified};
+use seamwright_check::codes::{self, Qualification, Refusal};
 use seamwright_check::kit::{self, Kit};
 use seamwright_check::{Context, Outcome, Records, View};
 use seamwright_model::document::Document;
 use seamwright_model::load::Fault;
-use seamwright_model::procedure::{CodeName, Procedure};
+use seamwright_model::procedure::{CodeName, Identification, Procedure};
 use seamwright_model::shop::Shop;
+use seamwright_model::source::Source;
 use seamwright_model::stated::Date;
 use seamwright_model::test_record::TestRecord;
 use seamwright_model::{Loaded, document};
+use seamwright_sheet::kinds;
+use seamwright_sheet::made_with::{Companion, MadeWith, Role};
 
 use crate::args::BesideArgs;
 use crate::arrived;
 use crate::files::{self, Input, Unread};
+use crate::look::Look;
 use crate::report::Report;
 use crate::report::machine::Machine;
+
+/// A document that was read, and what a sheet says of it.
+pub struct Read<T> {
+    /// The document.
+    pub document: Box<T>,
+    /// Its number.
+    number: String,
+    /// Digest of its text.
+    digest: String,
+}
+
+impl<T> Read<T> {
+    fn new(document: Box<T>, loaded: (&Identification, &Source)) -> Self {
+        Self { document, number: loaded.0.number.to_string(), digest: kinds::digest(&loaded.1.text) }
+    }
+
+    /// What a sheet says of it.
+    fn companion(&self, role: Role) -> Companion {
+        Companion { role, name: self.number.clone(), digest: self.digest.clone() }
+    }
+}
+
+/// A test record and what it qualifies.
+pub struct Tested {
+    /// The record.
+    pub record: Read<TestRecord>,
+    /// What it qualifies.
+    pub qualification: Qualification,
+}
 
 /// What stands beside the documents of a command.
 #[derive(Default)]
 pub struct Beside {
-    records: Vec<(Box<TestRecord>, Qualification)>,
-    ranges: Vec<Qualified>,
-    shop: Option<Box<Shop>>,
+    records: Vec<Arc<Tested>>,
+    qualifications: Vec<Qualification>,
+    shop: Option<Arc<Read<Shop>>>,
+    procedure: Option<Arc<Read<Procedure>>>,
     code: Option<CodeName>,
+    look: Look,
+    /// The day of the check; today where there is none.
+    day: Option<Date>,
 }
 
 impl Beside {
     /// Reads what was named; `Err` holds a report of each file that gives nothing.
-    pub fn read(args: &BesideArgs) -> Result<Self, Vec<Report>> {
-        let mut beside = Self { code: args.code, ..Self::default() };
+    pub fn read(args: &BesideArgs, look: Look) -> Result<Self, Vec<Report>> {
+        let mut beside = Self { code: args.code, look, ..Self::default() };
         let mut failed = Vec::new();
         for path in &args.record {
             match record(path, args.code) {
-                Ok(found) => beside.records.push(found),
+                Ok(found) => beside.records.push(Arc::new(found)),
                 Err(report) => failed.push(*report),
             }
         }
         if let Some(path) = &args.shop {
-            match shop(path) {
-                Ok(shop) => beside.shop = Some(shop),
-                Err(report) => failed.push(*report),
+            let input = input(path);
+            match read_shop(&input) {
+                Ok(shop) => beside.shop = Some(Arc::new(shop)),
+                Err(unread) => failed.push(Report { input, result: Err(unread) }),
             }
         }
-        if !failed.is_empty() {
-            return Err(failed);
+        if let Some(path) = &args.procedure {
+            let input = input(path);
+            match procedure(&input) {
+                Ok(procedure) => beside.procedure = Some(Arc::new(procedure)),
+                Err(unread) => failed.push(Report { input, result: Err(unread) }),
+            }
         }
-        let qualifications: Vec<Qualification> = beside.records.iter().map(|(_, found)| found.clone()).collect();
-        beside.ranges = codes::combine(&qualifications);
-        Ok(beside)
+        if failed.is_empty() { Ok(beside.qualified()) } else { Err(failed) }
     }
 
-    /// Reads and checks one file against what stands beside it.
-    pub fn examine(&self, input: Input) -> Report {
-        let result = files::read(&input).and_then(|loaded| {
-            let outcome = self.check(&input, &loaded).map_err(|faults| refused(&loaded, faults))?;
-            if let Some(agreed) = arrived::compare(&input, &loaded, &outcome, self.shop.as_deref())
-                .map_err(|fault| refused(&loaded, vec![fault]))?
-            {
+    /// With what its records qualify.
+    fn qualified(mut self) -> Self {
+        self.qualifications = self.records.iter().map(|own| own.qualification.clone()).collect();
+        self
+    }
+
+    /// Reads and checks one file against what stands beside it, and the documents that it names.
+    pub fn examine(&self, input: Input) -> (Report, Named) {
+        let mut named = Named::default();
+        let result = files::open(&input).and_then(|(loaded, arrival)| {
+            let refused = |faults| refused(&loaded, faults);
+            if let Some(arrival) = arrival {
+                let agreed = arrived::compare(self, &input, &loaded, &arrival).map_err(|fault| refused(vec![fault]))?;
                 eprintln!("{}: {agreed}", input.name);
             }
+            named = self.named(&input, &loaded).map_err(refused)?;
+            let outcome = self.check(&loaded, &named).map_err(refused)?;
             Ok((loaded, outcome))
         });
-        Report { input, result }
+        (Report { input, result }, named)
     }
 
-    fn check(&self, input: &Input, loaded: &Loaded) -> Result<Outcome, Vec<Fault>> {
-        let records: Vec<&TestRecord> = self.records.iter().map(|(record, _)| &**record).collect();
-        let mut context = Context { today: Some(today()), ..Context::default() };
-        let named = self.named(input, loaded)?;
-        context.shop = self.shop.as_deref().or(named.shop.as_deref());
-        context.procedure = named.procedure.as_deref();
+    /// Checks a document against what stands beside it.
+    pub fn check(&self, loaded: &Loaded, named: &Named) -> Result<Outcome, Vec<Fault>> {
+        self.check_on(self.day.or(Some(today())), loaded, named)
+    }
+
+    fn check_on(&self, day: Option<Date>, loaded: &Loaded, named: &Named) -> Result<Outcome, Vec<Fault>> {
+        let records: Vec<&TestRecord> = self.records.iter().map(|own| &*own.record.document).collect();
+        let mut context = Context { today: day, ..Context::default() };
+        context.shop = self.shop(named);
+        context.procedure = self.procedure(named);
         match &loaded.document {
             Document::Procedure(procedure) if !records.is_empty() => {
                 let code = self.code_for(procedure, loaded)?;
-                context.records = Some(Records { code, records: &records, ranges: &self.ranges });
+                context.records = Some(Records { code, records: &records, qualifications: &self.qualifications });
             }
             _ => {}
         }
         Ok(seamwright_check::check_with(&loaded.document, &context))
     }
 
+    /// The shop that a document is held against: the one that was typed, else the one that it names.
+    pub fn shop<'b>(&'b self, named: &'b Named) -> Option<&'b Shop> {
+        self.shop.as_deref().or(named.shop.as_ref()).map(|own| &*own.document)
+    }
+
+    /// The procedure that a lesson teaches: the one that was typed, else the one that it names.
+    pub fn procedure<'b>(&'b self, named: &'b Named) -> Option<&'b Procedure> {
+        self.procedure.as_deref().filter(|_| named.lesson).or(named.procedure.as_ref()).map(|own| &*own.document)
+    }
+
+    /// The look of sheets.
+    pub fn look(&self) -> &Look {
+        &self.look
+    }
+
     /// What follows from a document and what stands beside it: the machines for a procedure, the kit of a lesson.
-    pub fn follow(&self, report: &Report) -> Follow {
+    pub fn follow(&self, report: &Report, named: &Named) -> Follow {
         let Ok((loaded, _)) = &report.result else { return Follow::default() };
-        let named = self.named(&report.input, loaded).unwrap_or_default();
-        let shop = self.shop.as_deref().or(named.shop.as_deref());
-        match (&loaded.document, shop, &named.procedure) {
+        match (&loaded.document, self.shop(named), self.procedure(named)) {
             (Document::Procedure(procedure), Some(shop), _) => {
                 Follow { machines: Machine::for_procedure(&View::new(procedure), shop), kit: None }
             }
@@ -99,53 +165,111 @@ impl Beside {
         }
     }
 
-    /// The shop that was named for all documents.
-    pub fn shop(&self) -> Option<&Shop> {
-        self.shop.as_deref()
+    /// Adds to what a sheet says it was made with what stands beside its document.
+    pub fn tell(&self, made: &mut MadeWith, loaded: &Loaded, outcome: &Outcome, named: &Named) {
+        made.code = self.code.map(|code| code.to_string());
+        if matches!(loaded.document, Document::Procedure(_)) {
+            made.beside.extend(self.records.iter().map(|own| own.record.companion(Role::TestRecord)));
+        }
+        made.beside.extend(self.at_hand(named));
+        // Only what lapses or lies ahead depends on the day: without it, equal input gives equal sheets on every day.
+        let lapses = self.shop(named).is_some_and(|shop| !shop.welders.is_empty());
+        let ahead = outcome.findings.iter().any(|finding| finding.check == "date-in-future");
+        let elsewhen = (lapses || ahead).then(|| self.check_on(None, loaded, named));
+        if elsewhen.is_some_and(|other| other.is_ok_and(|other| other.findings != outcome.findings)) {
+            made.day = Some(self.day.unwrap_or_else(today).to_string());
+        }
+    }
+
+    /// Shop, taught procedure and look, as a sheet tells of them.
+    fn at_hand(&self, named: &Named) -> Vec<Companion> {
+        let procedure = self.procedure.as_deref().filter(|_| named.lesson).or(named.procedure.as_ref());
+        let mut companions: Vec<Companion> = procedure.map(|own| own.companion(Role::Procedure)).into_iter().collect();
+        let shop = self.shop.as_deref().or(named.shop.as_ref());
+        companions.extend(shop.map(|own| own.companion(Role::Shop)));
+        companions.extend(self.look.companions.iter().cloned());
+        companions
+    }
+
+    /// What stood beside a document when its sheet was made, of what stands beside it now.
+    ///
+    /// `Err` names what a sheet was made with and is not at hand.
+    pub fn as_then(
+        &self,
+        made: &MadeWith,
+        page: bool,
+        input: &Input,
+        loaded: &Loaded,
+    ) -> Result<(Self, Named), Missing> {
+        let mut named = Named {
+            lesson: matches!(loaded.document, Document::Lesson(_)),
+            shop: self.named_shop(input, loaded).unwrap_or_default(),
+            procedure: self.named_procedure(input, loaded).unwrap_or_default(),
+        };
+        let mut records: Vec<Companion> =
+            self.records.iter().map(|own| own.record.companion(Role::TestRecord)).collect();
+        records.extend(self.at_hand(&named));
+        let missing: Vec<(Role, String)> = made
+            .beside
+            .iter()
+            // Templates make pages only.
+            .filter(|own| page || own.role != Role::Templates)
+            .filter(|own| !records.iter().any(|other| other.role == own.role && other.digest == own.digest))
+            .map(|own| {
+                let same = records.iter().any(|other| other.role == own.role && other.name == own.name);
+                let other = if same { ", of which another version is at hand" } else { "" };
+                (own.role, format!("the {} {} (digest {}){other}", own.role.as_str(), own.name, own.digest))
+            })
+            .collect();
+        if !missing.is_empty() {
+            return Err(Missing(missing));
+        }
+        let has = |role| made.beside.iter().any(|own| own.role == role);
+        let used = |digest: &str| made.beside.iter().any(|own| own.digest == digest);
+        if !has(Role::Shop) {
+            named.shop = None;
+        }
+        let then = Self {
+            records: self.records.iter().filter(|own| used(&own.record.digest)).cloned().collect(),
+            qualifications: Vec::new(),
+            shop: self.shop.clone().filter(|_| has(Role::Shop)),
+            procedure: self.procedure.clone(),
+            code: made.code.as_deref().and_then(|code| code.parse().ok()),
+            look: self.look.only(has(Role::HouseStyle), has(Role::Templates)),
+            day: made.day.as_deref().and_then(|day| day.parse().ok()),
+        };
+        Ok((then.qualified(), named))
     }
 
     /// Reads the documents that one names; `Err` says at its place which of them cannot be read.
-    pub fn named(&self, input: &Input, loaded: &Loaded) -> Result<Named, Vec<Fault>> {
-        let file = |name: &str, pointer: &str, meant: &str| {
-            let path = input.path.parent().unwrap_or(Path::new("")).join(name);
-            let fault = |message: String| {
-                vec![Fault {
-                    message,
-                    hint: Some("write the path of the file as seen from this one".to_owned()),
-                    span: Some(loaded.tree.span_of(pointer)),
-                    pointer: pointer.to_owned(),
-                }]
-            };
-            let read = kind(&self::input(&path), meant).map_err(|unread| {
-                let first = unread.faults.first().map_or("cannot be read", |fault| fault.message.as_str());
-                fault(format!("{}: {first}", path.display()))
-            })?;
-            if no_machines(&read) {
-                return Err(fault(format!("{}: {}", path.display(), without_machines(&read).message)));
-            }
-            Ok(read.document)
-        };
-        let own_shop = |name: Option<&str>, pointer: &str| match name.filter(|_| self.shop.is_none()) {
-            Some(name) => file(name, pointer, "shop").map(|document| match document {
-                Document::Shop(shop) => Some(shop),
-                _ => None,
-            }),
-            None => Ok(None),
-        };
-        Ok(match &loaded.document {
-            Document::Procedure(procedure) => Named {
-                shop: own_shop(procedure.identification.shop.as_deref(), "/identification/shop")?,
-                procedure: None,
-            },
-            Document::Lesson(lesson) => Named {
-                shop: own_shop(lesson.shop.as_deref(), "/shop")?,
-                procedure: match file(&lesson.procedure, "/procedure", "procedure")? {
-                    Document::Procedure(procedure) => Some(procedure),
-                    _ => None,
-                },
-            },
-            _ => Named::default(),
+    fn named(&self, input: &Input, loaded: &Loaded) -> Result<Named, Vec<Fault>> {
+        Ok(Named {
+            lesson: matches!(loaded.document, Document::Lesson(_)),
+            shop: self.named_shop(input, loaded)?,
+            procedure: self.named_procedure(input, loaded)?,
         })
+    }
+
+    /// The shop that a document names, where none was typed.
+    fn named_shop(&self, input: &Input, loaded: &Loaded) -> Result<Option<Read<Shop>>, Vec<Fault>> {
+        let (name, pointer) = match &loaded.document {
+            Document::Procedure(procedure) => (procedure.identification.shop.as_deref(), "/identification/shop"),
+            Document::Lesson(lesson) => (lesson.shop.as_deref(), "/shop"),
+            _ => return Ok(None),
+        };
+        let Some(name) = name.filter(|_| self.shop.is_none()) else { return Ok(None) };
+        let (path, fault) = beside_file(input, loaded, name, pointer);
+        read_shop(&self::input(&path)).map(Some).map_err(fault)
+    }
+
+    /// The procedure that a lesson names, where none was typed.
+    fn named_procedure(&self, input: &Input, loaded: &Loaded) -> Result<Option<Read<Procedure>>, Vec<Fault>> {
+        let Document::Lesson(lesson) = &loaded.document else { return Ok(None) };
+        if self.procedure.is_some() {
+            return Ok(None);
+        }
+        let (path, fault) = beside_file(input, loaded, &lesson.procedure, "/procedure");
+        procedure(&self::input(&path)).map(Some).map_err(fault)
     }
 
     /// The code under which a procedure and its records stand; `Err` where they do not belong together.
@@ -173,7 +297,8 @@ impl Beside {
                 "leave --code out, or name the code of the procedure",
             );
         }
-        for (record, found) in &self.records {
+        for tested in &self.records {
+            let (record, found) = (&tested.record.document, &tested.qualification);
             let name = &record.identification.number;
             if let Some(code) = asked.or(own).filter(|code| *code != found.code) {
                 fault(
@@ -201,7 +326,7 @@ impl Beside {
                 fault("/qualification/records", message, "name one of its records, or add this one under `records:`");
             }
         }
-        let code = asked.or(own).or_else(|| self.records.first().map(|(_, found)| found.code));
+        let code = asked.or(own).or_else(|| self.records.first().map(|own| own.qualification.code));
         match code {
             Some(code) if faults.is_empty() => Ok(code),
             _ => Err(faults),
@@ -223,74 +348,115 @@ pub struct Follow {
     pub kit: Option<Kit>,
 }
 
+/// What a sheet was made with and is not at hand: what it was, and in words which.
+pub struct Missing(Vec<(Role, String)>);
+
+impl Missing {
+    /// All of it in words.
+    pub fn words(&self) -> String {
+        self.0.iter().map(|(_, words)| words.as_str()).collect::<Vec<_>>().join(" and ")
+    }
+
+    /// The arguments with which it is named.
+    pub fn arguments(&self) -> String {
+        let mut roles: Vec<Role> = self.0.iter().map(|(role, _)| *role).collect();
+        roles.sort_unstable();
+        roles.dedup();
+        let argument = |role| match role {
+            Role::Procedure => "--procedure FILE",
+            Role::TestRecord => "--record FILE",
+            Role::Shop => "--shop FILE",
+            Role::HouseStyle => "--style FILE",
+            Role::Templates => "--templates FOLDER",
+        };
+        roles.into_iter().map(argument).collect::<Vec<_>>().join(" ")
+    }
+}
+
 /// The documents that one names.
 #[derive(Default)]
 pub struct Named {
-    /// Its shop, where none was named for all documents.
-    pub shop: Option<Box<Shop>>,
-    /// The procedure of a lesson.
-    pub procedure: Option<Box<Procedure>>,
+    /// Whether the document is a lesson.
+    lesson: bool,
+    shop: Option<Read<Shop>>,
+    procedure: Option<Read<Procedure>>,
 }
 
-fn no_machines(loaded: &Loaded) -> bool {
-    matches!(&loaded.document, Document::Shop(shop) if shop.power_sources.is_empty())
-}
-
-fn without_machines(loaded: &Loaded) -> Fault {
-    Fault {
-        message: "this shop names no power source; nothing can be held against it".to_owned(),
-        hint: Some("list its machines under `power_sources:`".to_owned()),
-        span: Some(loaded.tree.span_of("/document")),
-        pointer: "/document".to_owned(),
-    }
+/// The path of a file that a document names, and how to say at its place that it cannot be read.
+fn beside_file<'a>(
+    input: &Input,
+    loaded: &'a Loaded,
+    name: &str,
+    pointer: &'a str,
+) -> (PathBuf, impl FnOnce(Unread) -> Vec<Fault> + use<'a>) {
+    let path = input.path.parent().unwrap_or(Path::new("")).join(name);
+    let told = path.display().to_string();
+    let fault = move |unread: Unread| {
+        let first = unread.faults.first().map_or("cannot be read", |fault| fault.message.as_str());
+        vec![Fault {
+            message: format!("{told}: {first}"),
+            hint: Some("write the path of the file as seen from this one".to_owned()),
+            span: Some(loaded.tree.span_of(pointer)),
+            pointer: pointer.to_owned(),
+        }]
+    };
+    (path, fault)
 }
 
 /// Reads a shop, which must name its machines.
 pub fn shop(path: &Path) -> Result<Box<Shop>, Box<Report>> {
     let input = input(path);
-    let failed = |input, unread| Box::new(Report { input, result: Err(unread) });
-    let loaded = match kind(&input, "shop") {
-        Ok(loaded) => loaded,
-        Err(unread) => return Err(failed(input, unread)),
-    };
-    let fault = without_machines(&loaded);
-    match loaded.document {
-        Document::Shop(shop) if !shop.power_sources.is_empty() => Ok(shop),
-        _ => Err(failed(input, Unread { source: Some(loaded.source), faults: vec![fault] })),
+    match read_shop(&input) {
+        Ok(shop) => Ok(shop.document),
+        Err(unread) => Err(Box::new(Report { input, result: Err(unread) })),
     }
+}
+
+fn read_shop(input: &Input) -> Result<Read<Shop>, Unread> {
+    let loaded = kind(input, "shop")?;
+    let Document::Shop(shop) = &loaded.document else { return Err(not_a(&loaded, "shop")) };
+    if shop.power_sources.is_empty() {
+        let fault = Fault {
+            message: "this shop names no power source; nothing can be held against it".to_owned(),
+            hint: Some("list its machines under `power_sources:`".to_owned()),
+            span: Some(loaded.tree.span_of("/document")),
+            pointer: "/document".to_owned(),
+        };
+        return Err(refused(&loaded, vec![fault]));
+    }
+    Ok(Read::new(shop.clone(), (loaded.document.identification(), &loaded.source)))
+}
+
+/// Reads a procedure.
+fn procedure(input: &Input) -> Result<Read<Procedure>, Unread> {
+    let loaded = kind(input, "procedure")?;
+    let Document::Procedure(procedure) = &loaded.document else { return Err(not_a(&loaded, "procedure")) };
+    Ok(Read::new(procedure.clone(), (loaded.document.identification(), &loaded.source)))
 }
 
 /// Reads a test record and what it qualifies.
-pub fn record(path: &Path, code: Option<CodeName>) -> Result<(Box<TestRecord>, Qualification), Box<Report>> {
+pub fn record(path: &Path, code: Option<CodeName>) -> Result<Tested, Box<Report>> {
     let input = input(path);
-    let loaded = match kind(&input, "test-record") {
-        Ok(loaded) => loaded,
-        Err(unread) => return Err(Box::new(Report { input, result: Err(unread) })),
-    };
-    let Document::TestRecord(record) = &loaded.document else {
-        return Err(Box::new(not_a(input, &loaded, "test-record")));
-    };
-    match codes::qualify(record, code) {
-        Ok(found) => Ok((record.clone(), found)),
-        Err(refusals) => {
-            let faults = refusals
-                .into_iter()
-                .map(|refusal| Fault {
-                    message: refusal.message,
-                    hint: refusal.hint,
-                    span: Some(loaded.tree.span_of(&refusal.pointer)),
-                    pointer: refusal.pointer,
-                })
-                .collect();
-            let result = Err(refused(&loaded, faults));
-            Err(Box::new(Report { input, result }))
-        }
+    match tested(&input, code) {
+        Ok(tested) => Ok(tested),
+        Err(unread) => Err(Box::new(Report { input, result: Err(unread) })),
     }
 }
 
-fn not_a(input: Input, loaded: &Loaded, meant: &str) -> Report {
-    let result = Err(refused(loaded, vec![other_kind(loaded, meant)]));
-    Report { input, result }
+fn tested(input: &Input, code: Option<CodeName>) -> Result<Tested, Unread> {
+    let loaded = kind(input, "test-record")?;
+    let Document::TestRecord(record) = &loaded.document else { return Err(not_a(&loaded, "test-record")) };
+    let qualification = codes::qualify(record, code).map_err(|refusals| {
+        let fault = |refusal: Refusal| Fault {
+            message: refusal.message,
+            hint: refusal.hint,
+            span: Some(loaded.tree.span_of(&refusal.pointer)),
+            pointer: refusal.pointer,
+        };
+        refused(&loaded, refusals.into_iter().map(fault).collect())
+    })?;
+    let record = Read::new(record.clone(), (loaded.document.identification(), &loaded.source));
+    Ok(Tested { record, qualification })
 }
 
 /// Reads a file as one kind of document.
@@ -300,17 +466,17 @@ fn kind(input: &Input, meant: &str) -> Result<Loaded, Unread> {
     if loaded.document.kind() == meant {
         return Ok(loaded);
     }
-    let fault = other_kind(&loaded, meant);
-    Err(refused(&loaded, vec![fault]))
+    Err(not_a(&loaded, meant))
 }
 
-fn other_kind(loaded: &Loaded, meant: &str) -> Fault {
-    Fault {
+fn not_a(loaded: &Loaded, meant: &str) -> Unread {
+    let fault = Fault {
         message: format!("this is a {}, and a {meant} is meant", loaded.document.kind()),
         hint: Some(format!("name a file with `document: {meant}`")),
         span: Some(loaded.tree.span_of("/document")),
         pointer: "/document".to_owned(),
-    }
+    };
+    refused(loaded, vec![fault])
 }
 
 fn refused(loaded: &Loaded, faults: Vec<Fault>) -> Unread {

@@ -8,6 +8,8 @@ use anyhow::{Context, Result, bail};
 use seamwright_model::load::{Fault, limits};
 use seamwright_model::source::{Node, NodeKind, Scalar, Source, Span};
 use seamwright_model::{Loaded, load};
+use seamwright_sheet::attached::ReadError;
+use seamwright_sheet::made_with::MadeWith;
 use seamwright_sheet::pdf::missing_glyphs;
 use seamwright_sheet::{html, pdf};
 
@@ -77,8 +79,31 @@ fn walk(folder: &Path, below: &Path, depth: usize, inputs: &mut Vec<Input>) -> R
     Ok(())
 }
 
+/// A finished sheet, as it arrived.
+#[derive(Debug)]
+pub struct Arrival {
+    /// What it says that it was made with.
+    pub made_with: Option<MadeWith>,
+    /// The sheet itself.
+    pub sheet: Arrived,
+}
+
+/// A sheet in its format.
+#[derive(Debug)]
+pub enum Arrived {
+    /// PDF.
+    Pdf(Vec<u8>),
+    /// HTML.
+    Page(String),
+}
+
 /// Reads a file as a document: YAML, or a sheet of this program with its source inside.
 pub fn read(input: &Input) -> Result<Loaded, Unread> {
+    open(input).map(|(loaded, _)| loaded)
+}
+
+/// Reads a file as a document, with the sheet that it came in where it is one.
+pub fn open(input: &Input) -> Result<(Loaded, Option<Arrival>), Unread> {
     let bytes = match bytes(input) {
         Ok(bytes) => bytes,
         Err(error) => return Err(unread(None, format!("cannot be read: {}", reason(&error)))),
@@ -87,20 +112,38 @@ pub fn read(input: &Input) -> Result<Loaded, Unread> {
         return Err(unread(None, format!("the file is larger than {MOST} bytes: it is no document and no sheet")));
     }
     // A sheet's source has the name under which it was attached.
-    let loaded = if is_pdf(&bytes) {
-        let attached = pdf::source_of(&bytes).map_err(|error| unread(None, error.to_string()))?;
-        load(&attached.file_name, attached.text.as_bytes())
-    } else if is_page(input) {
+    let (loaded, arrival) = if is_pdf(input, &bytes) {
+        let attached = pdf::source_of(&bytes).map_err(|error| no_source(&error))?;
+        let loaded = load(&attached.file_name, attached.text.as_bytes());
+        (loaded, Some(Arrival { made_with: attached.made_with, sheet: Arrived::Pdf(bytes) }))
+    } else if is_page(input, &bytes) {
         let text = String::from_utf8(bytes).map_err(|_| unread(None, "the page is not text in UTF-8".into()))?;
-        let attached = html::source_of(&text).map_err(|error| unread(None, error.to_string()))?;
-        load(&attached.file_name, attached.text.as_bytes())
+        let attached = html::source_of(&text).map_err(|error| no_source(&error))?;
+        let loaded = load(&attached.file_name, attached.text.as_bytes());
+        (loaded, Some(Arrival { made_with: attached.made_with, sheet: Arrived::Page(text) }))
     } else {
-        load(&input.name, &bytes)
+        (load(&input.name, &bytes), None)
     };
     let loaded = loaded.map_err(|(source, faults)| Unread { source, faults })?;
     let mut faults = Vec::new();
     unprintable(&loaded.tree, &mut String::new(), &mut faults);
-    if faults.is_empty() { Ok(loaded) } else { Err(Unread { source: Some(loaded.source), faults }) }
+    if faults.is_empty() { Ok((loaded, arrival)) } else { Err(Unread { source: Some(loaded.source), faults }) }
+}
+
+/// A sheet whose source cannot be read, with what to ask for.
+fn no_source(error: &ReadError) -> Unread {
+    let hint = match error {
+        ReadError::OtherProgram { .. } | ReadError::NoSource => "ask for the YAML source, or write it from the sheet",
+        ReadError::SeveralSources { .. } => "a binder holds several sheets; check each of them, or its source",
+        ReadError::Changed | ReadError::NotText => "ask for the sheet or its source anew",
+        ReadError::NotReadable { .. } => "it is broken or was cut short; ask for it anew",
+        _ => "no sheet of this program is like that; do not trust the file",
+    };
+    let mut unread = unread(None, error.to_string());
+    for fault in &mut unread.faults {
+        fault.hint = Some(hint.to_owned());
+    }
+    unread
 }
 
 fn unread(source: Option<Source>, message: String) -> Unread {
@@ -116,18 +159,22 @@ fn reason(error: &io::Error) -> String {
 /// Most bytes of a file: sheets are larger than their source; nothing larger than this is one of ours.
 const MOST: u64 = 16 * limits::FILE_BYTES as u64;
 
-/// Whether a file is a PDF, by how it begins.
-pub fn is_pdf(bytes: &[u8]) -> bool {
-    bytes.starts_with(b"%PDF")
+/// Whether a file is a PDF, by its name or by how it begins.
+fn is_pdf(input: &Input, bytes: &[u8]) -> bool {
+    named(input, &["pdf"]) || bytes.starts_with(b"%PDF")
 }
 
-/// Whether a file is a page, by its name.
-pub fn is_page(input: &Input) -> bool {
-    input.path.extension().is_some_and(|ending| ending == "html")
+/// Whether a file is a page, by its name or by how it begins; no document of YAML starts with a tag.
+fn is_page(input: &Input, bytes: &[u8]) -> bool {
+    named(input, &["html", "htm"]) || bytes.trim_ascii_start().starts_with(b"<")
+}
+
+fn named(input: &Input, endings: &[&str]) -> bool {
+    input.path.extension().is_some_and(|own| endings.iter().any(|ending| own.eq_ignore_ascii_case(ending)))
 }
 
 /// The bytes of a file, one past [`MOST`] where it has more.
-pub fn bytes(input: &Input) -> io::Result<Vec<u8>> {
+fn bytes(input: &Input) -> io::Result<Vec<u8>> {
     let mut bytes = Vec::new();
     if input.path.as_os_str() == "-" {
         io::stdin().lock().take(MOST + 1).read_to_end(&mut bytes)?;

@@ -1,6 +1,7 @@
 //! The `seamwright` binary: weld procedures from YAML to checked sheets.
 //!
 //! `args.rs` is what was typed and the help; `beside.rs` reads the documents that others are held against; `commands/` does the work, one file each; `files.rs` owns reading and writing;
+//! `arrived.rs` holds sheets that arrive against their source, `look.rs` is the look of sheets;
 //! `report/` prints findings.
 
 mod args;
@@ -8,6 +9,7 @@ mod arrived;
 mod beside;
 mod commands;
 mod files;
+mod look;
 mod report;
 mod style;
 

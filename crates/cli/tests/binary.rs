@@ -288,6 +288,10 @@ fn every_key_explains_itself() {
     let text = |name| String::from_utf8(seamwright(&["explain", name]).stdout).unwrap();
     assert!(text("root_gap").contains("AWS A3.0: Root opening"));
     assert!(text("transfer mode").contains("4.5.3: mode of transfer"));
+    let preheating = text("preheating");
+    for line in ["8.4.8: preheating temperature, essential", "QW-406.1: preheat lower by more than 55 °C, essential"] {
+        assert!(preheating.contains(line), "{preheating}");
+    }
     let output = seamwright(&["explain", "transfer_mod"]);
     assert_eq!(output.status.code(), Some(2));
     assert!(messages(&output).contains("transfer_mode"));

@@ -56,6 +56,36 @@ fn ranges_are_printed_for_people_and_for_welders() {
     assert_eq!(one["welders"].as_array().unwrap().len(), 2);
 }
 
+/// Two coupons of one shop, the second heat treated: no range joins, and each line says whose it is.
+#[test]
+fn ranges_of_several_records_say_whose_they_are() {
+    let folder = tempfile::tempdir().unwrap();
+    let root = Path::new(env!("CARGO_MANIFEST_DIR")).join("../..");
+    let text = fs::read_to_string(root.join(format!("{CASE}/record-iso.yaml"))).unwrap();
+    let second = folder.path().join("second.yaml");
+    let treated = text
+        .replace("number: T-009", "number: T-031")
+        .replace("post_weld_heat_treatment: none", "post_weld_heat_treatment: {temperature: 600 °C, time: 30 min}");
+    fs::write(&second, &treated).unwrap();
+    let first = format!("{CASE}/record-iso.yaml");
+    let both = ["range", &first, second.to_str().unwrap()];
+    let said = String::from_utf8(seamwright(&both).stdout).unwrap();
+    assert!(said.contains("Records"), "{said}");
+    let of = |number: &str| {
+        said.lines().filter(|line| line.starts_with("base metal thickness") && line.ends_with(number)).count()
+    };
+    assert_eq!((of("T-009"), of("T-031")), (1, 1), "{said}");
+    // The procedure is as welded: the treated coupon supports nothing of it, and the check says so.
+    let procedure = folder.path().join("procedure.yaml");
+    let own = fs::read_to_string(root.join(format!("{CASE}/procedure.yaml"))).unwrap();
+    fs::write(&procedure, own.replace("records: [T-009]", "records: [T-009, T-031]")).unwrap();
+    let args = ["check", procedure.to_str().unwrap(), "--record", &first, "--record", second.to_str().unwrap()];
+    let output = seamwright(&args);
+    let said = messages(&output);
+    assert_eq!(output.status.code(), Some(0), "{said}");
+    assert!(said.contains("T-031 supports nothing of this procedure: its coupon is heat treated"), "{said}");
+}
+
 #[test]
 fn a_procedure_is_held_against_its_record() {
     let record = format!("{CASE}/record-iso.yaml");
@@ -109,6 +139,145 @@ fn records_that_do_not_belong_are_refused() {
         assert!(said.contains(text), "{args:?}: {text:?} is not in\n{said}");
         assert!(output.stdout.is_empty() && !said.contains("panicked"), "{args:?}: {said}");
     }
+}
+
+/// A record that gives nothing, or that is not of the procedure, stops `check` and `render` with status 2; nothing is written.
+#[test]
+fn records_that_give_nothing_leave_no_sheet_behind() {
+    let folder = tempfile::tempdir().unwrap();
+    let root = Path::new(env!("CARGO_MANIFEST_DIR")).join("../..");
+    let read = |name: &str| fs::read_to_string(root.join(format!("{CASE}/{name}"))).unwrap();
+    let iso = read("record-iso.yaml");
+    let asme = read("record-asme.yaml");
+    let toughness = iso.replace("toughness: not required", "toughness: 27 J at -20 °C");
+    for (name, text, from, to, reason) in [
+        ("number", &iso, "number: T-009", "number: T-010", "T-010 is not among the records of P-021, which are T-009"),
+        ("code", &asme, "", "", "T-030 is a record of ASME IX, and P-021 is under ISO 15614-1"),
+        ("no-thickness", &iso, "    thickness: 5.5 mm\n", "", "the measured thickness of P235GH is missing"),
+        ("range", &iso, "thickness: 5.5 mm", "thickness: 3-11 mm", "3-11 mm is no single value"),
+        ("no-deposit", &iso, "    deposit_thickness: 3 mm\n", "", "the thickness deposited with 111 is missing"),
+        ("no-filler", &iso, "    filler: root-rod\n", "", "the filler of 141 is missing"),
+        ("no-metal", &iso, "  - specification: P235GH", "  - specification: 6061-T6", "6061-T6 is no steel"),
+        ("no-voltage", &toughness, ", voltage: 10.5 V", "", "the measured heat input of 141 is missing"),
+        (
+            "thick",
+            &iso,
+            "deposit_thickness: 3 mm",
+            "deposit_thickness: 6 mm",
+            "the deposits add up to 8.5 mm in a coupon of 5.5 mm",
+        ),
+        ("thin", &iso, "thickness: 5.5 mm", "thickness: 12 mm", "the deposits add up to 5.5 mm in a coupon of 12 mm"),
+        ("level-1", &iso, "level: 2", "level: 1", "no ranges for level 1"),
+        ("no-code", &iso, "code: iso-15614-1\n", "", "names no code of the test"),
+    ] {
+        assert!(text.contains(from), "{name}");
+        let record = folder.path().join(format!("{name}.yaml"));
+        fs::write(&record, text.replacen(from, to, 1)).unwrap();
+        let record = record.to_str().unwrap();
+        let procedure = format!("{CASE}/procedure.yaml");
+        let out = folder.path().join(format!("out-{name}"));
+        for args in [
+            vec!["check", &procedure, "--record", record],
+            vec!["render", &procedure, "--record", record, "--out", out.to_str().unwrap()],
+        ] {
+            let output = seamwright(&args);
+            let said = messages(&output);
+            assert_eq!(output.status.code(), Some(2), "{name}: {said}");
+            assert!(said.contains(reason), "{name}: {reason:?} is not in\n{said}");
+            // The message leads to a line, of the record or of the procedure.
+            assert!(said.contains(".yaml:"), "{name}: {said}");
+            assert!(output.stdout.is_empty() && !said.contains("panicked"), "{name}: {said}");
+        }
+        let written = fs::read_dir(&out).map_or(0, Iterator::count);
+        assert_eq!(written, 0, "{name}");
+    }
+    // A procedure that lists no record takes one that names it, and no other.
+    let unlisted = read("procedure.yaml").replace("records: [T-009], ", "");
+    let procedure = folder.path().join("unlisted.yaml");
+    fs::write(&procedure, unlisted.replace("P-021", "P-099")).unwrap();
+    let output = seamwright(&["check", procedure.to_str().unwrap(), "--record", &format!("{CASE}/record-iso.yaml")]);
+    assert_eq!(output.status.code(), Some(2));
+    assert!(messages(&output).contains("T-009 is the record of P-021, not of P-099"), "{}", messages(&output));
+}
+
+/// Every command that the page of the case folder shows does its work.
+#[test]
+fn the_commands_of_the_case_folder_work() {
+    let out = tempfile::tempdir().unwrap();
+    let page =
+        fs::read_to_string(Path::new(env!("CARGO_MANIFEST_DIR")).join(format!("../../{CASE}/README.md"))).unwrap();
+    let lines: Vec<&str> = page.lines().filter_map(|line| line.strip_prefix("    seamwright ")).collect();
+    assert!(lines.len() >= 10, "{lines:?}");
+    for line in lines {
+        let args: Vec<String> =
+            line.split_whitespace().map(|word| word.replace("sheets", out.path().to_str().unwrap())).collect();
+        let args: Vec<&str> = args.iter().map(String::as_str).collect();
+        let output = seamwright(&args);
+        let faults = line.contains("faulty") || line.contains("revision-2");
+        assert_eq!(output.status.code(), Some(i32::from(faults)), "{line}: {}", messages(&output));
+    }
+}
+
+/// Each fault that the page of the case folder lists stands on the review of the submission, with the value and the check.
+#[test]
+fn the_review_of_the_faulty_submission_lists_every_planted_fault() {
+    let out = tempfile::tempdir().unwrap();
+    let folder = out.path().to_str().unwrap();
+    let submission = format!("{CASE}/faulty-submission.yaml");
+    let record = format!("{CASE}/record-iso.yaml");
+    let args = ["render", &submission, "--record", &record, "--sheet", "review", "--to", "html", "--out", folder];
+    assert_eq!(seamwright(&args).status.code(), Some(1));
+    let html = fs::read_to_string(out.path().join("faulty-submission.review.html")).unwrap();
+    let page =
+        fs::read_to_string(Path::new(env!("CARGO_MANIFEST_DIR")).join(format!("../../{CASE}/README.md"))).unwrap();
+    let rows: Vec<Vec<&str>> = page
+        .lines()
+        .skip_while(|line| !line.starts_with("| stated"))
+        .skip(2)
+        .take_while(|line| line.starts_with("| "))
+        .map(|line| line.trim_matches('|').split(" | ").map(str::trim).collect())
+        .collect();
+    assert!(rows.len() >= 11, "{rows:?}");
+    for row in rows {
+        let (stated, check) = (row[0].trim_matches('`'), row[1]);
+        assert!(html.contains(check), "{check}");
+        let value = stated.split(": ").last().unwrap();
+        assert!(html.contains(value), "{value}");
+    }
+    assert!(html.contains("Not acceptable as it stands"));
+    let args = ["render", &submission, "--record", &record, "--to", "html", "--out", folder];
+    assert_eq!(seamwright(&args).status.code(), Some(1));
+    let sheet = fs::read_to_string(out.path().join("faulty-submission.html")).unwrap();
+    assert!(sheet.contains("NOT QUALIFIED: outside its test records") && sheet.contains("Qualified ranges"));
+    assert!(
+        html.contains("Ranges against the test records") && html.contains("ISO 15614-1, 2017, Table 7"),
+        "no ranges"
+    );
+}
+
+#[test]
+fn completeness_is_told_for_people_and_for_programs() {
+    let file = format!("{CASE}/procedure-asme.yaml");
+    let output = seamwright(&["check", &file, "--completeness"]);
+    let text = String::from_utf8_lossy(&output.stdout).into_owned();
+    assert!(text.contains("ISO 15609-1:2019 asks for") && text.contains("ASME BPVC IX asks for"), "{text}");
+    let found = json(&["check", &file, "--completeness", "--format", "json"]);
+    let items = found["files"][0]["completeness"].as_array().unwrap();
+    let state = |clause: &str, process: Option<&str>| {
+        let own = |one: &&Value| one["clause"] == clause && one["process"].as_str() == process;
+        items.iter().find(own).unwrap_or_else(|| panic!("{clause}"))["state"].clone()
+    };
+    assert_eq!(state("QW-404.4", None), "stated");
+    assert_eq!(state("QW-409.4", Some("GTAW")), "stated");
+    let missing = items.iter().filter(|one| one["state"] == "missing").count();
+    assert_eq!(found["files"][0]["not_stated"], missing);
+    for word in items.iter().map(|one| one["state"].as_str().unwrap()) {
+        assert!(["stated", "not-applicable", "missing", "not-specified"].contains(&word), "{word}");
+    }
+    // Without the flag the key is not there; a shop is asked for nothing.
+    assert!(json(&["check", &file, "--format", "json"])["files"][0].get("completeness").is_none());
+    let shop = json(&["check", "examples/shop/shop.yaml", "--completeness", "--format", "json"]);
+    assert_eq!(shop["files"][0]["completeness"], serde_json::json!([]));
 }
 
 #[test]

@@ -15,6 +15,7 @@ table!(VARIABLES, variables, "asme-ix-variables", VariableRow);
 table!(RANGES, ranges, "asme-ix-ranges", RangeRow);
 table!(RULES, rules, "asme-ix-rules", Rule);
 table!(STATEMENTS, statements, "asme-ix-statements", Statement);
+table!(METAL_RULES, metal_rules, "asme-ix-metal-rules", MetalRuleRow);
 table!(P_NUMBERS, p_numbers, "asme-ix-p-numbers", PNumberRow);
 table!(WELDER_METALS, welder_metals, "asme-ix-welder-metals", WelderMetalRow);
 table!(F_NUMBERS, f_numbers, "asme-ix-f-numbers", FNumberRow);
@@ -80,6 +81,20 @@ pub struct PNumberRow {
     /// The row in words.
     pub wording: String,
     /// Where the row comes from.
+    pub origin: Origin,
+}
+
+/// Metals for which a rule holds.
+#[derive(Debug, Clone, PartialEq, Deserialize)]
+pub struct MetalRuleRow {
+    /// Paragraph of the variable, or name of the rule.
+    pub rule: String,
+    /// P-Numbers for which it holds.
+    pub p_numbers: Vec<String>,
+    /// The metals in words.
+    pub wording: String,
+    /// Where the row comes from.
+    #[serde(flatten)]
     pub origin: Origin,
 }
 
@@ -269,6 +284,17 @@ pub fn welder_f_number_covers(
     let own = rows.min_by_key(|row| row.tested.len())?;
     let covers = if with_backing { &own.covers_with_backing } else { &own.covers_without_backing };
     (covers.contains(&used) && (!own.up_to_tested || used <= tested)).then_some(own)
+}
+
+/// The metals to which a variable is limited, by its paragraph; nothing where it is for all.
+pub fn metals_of(paragraph: &str) -> Option<&'static MetalRuleRow> {
+    metal_rules().iter().find(|row| row.rule == paragraph)
+}
+
+/// Whether a rule holds for a P-Number, such as `dissimilar-uncapped-listed` or `heat-treatment-cap`.
+pub fn holds_for(rule: &str, p_number: &str) -> bool {
+    let rows = metal_rules().iter().filter(|row| row.rule == rule);
+    rows.flat_map(|row| &row.p_numbers).any(|own| find::same(own, p_number))
 }
 
 /// The rule with this name, such as `preheat-decrease`, `interpass-increase`, `impact-floor` or `single-pass-cap`.

@@ -86,6 +86,7 @@ pub use table::{Column, Origin, Source, Table, TableInfo, UnknownTable};
 pub static TABLES: &[&TableInfo] = &[
     &asme_ix::A_NUMBERS,
     &asme_ix::F_NUMBERS,
+    &asme_ix::METAL_RULES,
     &asme_ix::P_NUMBERS,
     &asme_ix::RANGES,
     &asme_ix::RULES,

@@ -9,16 +9,17 @@ use std::sync::LazyLock;
 
 use seamwright_model::document;
 use seamwright_model::source::steps;
-use serde::Deserialize;
+use serde::{Deserialize, Serialize};
 use serde_json::Value;
 
 use crate::table::{Origin, table};
-use crate::{asme_ix, aws_d1_1, find as names, iso_15609_1, processes};
+use crate::{asme_ix, aws_d1_1, find as names, iso_15609_1, iso_15614_1, processes};
 
 table!("variables", Row);
 
 /// Whose words a sheet uses.
-#[derive(Debug, Clone, Copy, PartialEq, Eq, Hash, Default)]
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Hash, Default, Serialize, Deserialize)]
+#[serde(rename_all = "lowercase")]
 pub enum Terms {
     /// Those of ISO 15609-1 and ISO/TR 25901.
     #[default]
@@ -100,6 +101,11 @@ impl Row {
     /// Variables of ASME IX that the key states.
     pub fn asme_ix(&self) -> Vec<&'static asme_ix::VariableRow> {
         asme_ix::variables().iter().filter(|row| row.keys.iter().any(|key| self.is_under(key))).collect()
+    }
+
+    /// Variables of ISO 15614-1 that the key states.
+    pub fn iso_15614_1(&self) -> Vec<&'static iso_15614_1::VariableRow> {
+        iso_15614_1::variables().iter().filter(|row| row.keys.iter().any(|key| self.is_under(key))).collect()
     }
 
     /// Variables of AWS D1.1 that the key states.

@@ -46,6 +46,7 @@ fn source(number: &str) -> Source {
         text,
         digest: "7c1e 09ab 44d2".into(),
         date: Some("2026-02-17".into()),
+        made_with: None,
     }
 }
 

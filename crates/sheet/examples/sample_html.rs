@@ -77,7 +77,7 @@ fn source(number: &str) -> Source {
         let _ = writeln!(text, "variable-{line}: {} mm", line * 7 % 31);
     }
     let digest = "7c1e 09ab 44d2".into();
-    Source { file_name: format!("{number}.yaml"), text, digest, date: Some("2026-02-17".into()) }
+    Source { file_name: format!("{number}.yaml"), text, digest, date: Some("2026-02-17".into()), made_with: None }
 }
 
 fn column(heading: &str, unit: Option<&str>, align: Align, weight: f64) -> Column {

@@ -6,7 +6,8 @@
 use std::collections::BTreeMap;
 
 use lopdf::content::Content;
-use lopdf::{Document, Object};
+use lopdf::{DecompressError, Document, Object, Stream};
+use sha2::{Digest, Sha256};
 
 use crate::attached::ReadError;
 use crate::pdf::attach::{STREAM_LIMIT, load};
@@ -29,6 +30,7 @@ pub fn pdf(given: &[u8], made: &[u8]) -> Result<Option<Difference>, ReadError> {
         return Ok(None);
     }
     let (given, made) = (load(given)?, load(made)?);
+    let (given_streams, made_streams) = (streams(&given)?, streams(&made)?);
     let (given_pages, made_pages) = (given.get_pages(), made.get_pages());
     if given_pages.len() != made_pages.len() {
         let what = format!("it has {} pages, where the source gives {}", given_pages.len(), made_pages.len());
@@ -42,7 +44,7 @@ pub fn pdf(given: &[u8], made: &[u8]) -> Result<Option<Difference>, ReadError> {
             return Ok(Some(Difference { alike, what: format!("page {number} differs") }));
         }
     }
-    let differ = streams(&given) != streams(&made);
+    let differ = given_streams != made_streams;
     Ok(differ.then(|| Difference { alike: given_pages.len(), what: "a font or a picture differs".to_owned() }))
 }
 
@@ -53,6 +55,10 @@ fn contents(document: &Document, page: lopdf::ObjectId) -> Option<String> {
         let stream = document.get_object(id).ok()?.as_stream().ok()?;
         bytes.extend(stream.get_plain_content_with_limit(STREAM_LIMIT).ok()?);
         bytes.push(b'\n');
+        // A page may name one stream any number of times.
+        if bytes.len() > UNPACKED_LIMIT {
+            return None;
+        }
     }
     Content::decode(&bytes).ok().map(|content| format!("{:?}", content.operations))
 }
@@ -71,23 +77,44 @@ fn laid_over(document: &Document, page: lopdf::ObjectId) -> usize {
     document.get_page_annotations(page).map_or(0, |annotations| annotations.len())
 }
 
-/// Fonts and pictures by their bytes, and how often each stands in the file.
-fn streams(document: &Document) -> BTreeMap<Vec<u8>, usize> {
+/// Most bytes that all streams of a file unpack to, read one after the other.
+const UNPACKED_LIMIT: usize = 64 * 1024 * 1024;
+
+/// Fonts and pictures by the digests of their bytes, and how often each stands in the file.
+///
+/// Errors: [`ReadError::UnpacksTooLarge`] for a stream over [`STREAM_LIMIT`], or streams that are over [`UNPACKED_LIMIT`]
+/// together, whatever they are for.
+fn streams(document: &Document) -> Result<BTreeMap<[u8; 32], usize>, ReadError> {
     const UNSEEN: [&[u8]; 4] = [b"Metadata", b"XRef", b"ObjStm", b"EmbeddedFile"];
     // The pages' own contents are compared by their operators.
     let pages = document.get_pages();
     let contents: Vec<lopdf::ObjectId> = pages.values().flat_map(|page| document.get_page_contents(*page)).collect();
     let mut streams = BTreeMap::new();
-    for (_, object) in document.objects.iter().filter(|(id, _)| !contents.contains(id)) {
+    let mut unpacked = 0;
+    for (id, object) in &document.objects {
         let Ok(stream) = object.as_stream() else { continue };
+        let bytes = plain(stream)?;
+        unpacked += bytes.len();
+        if unpacked > UNPACKED_LIMIT {
+            return Err(ReadError::UnpacksTooLarge { limit: UNPACKED_LIMIT });
+        }
         let kind = stream.dict.get(b"Type").and_then(Object::as_name).unwrap_or_default();
-        if !UNSEEN.contains(&kind)
-            && let Ok(bytes) = stream.get_plain_content_with_limit(STREAM_LIMIT)
-        {
-            *streams.entry(bytes).or_default() += 1;
+        if !UNSEEN.contains(&kind) && !contents.contains(id) {
+            *streams.entry(Sha256::digest(&bytes).into()).or_default() += 1;
         }
     }
-    streams
+    Ok(streams)
+}
+
+/// The bytes of a stream; those that stand in the file where they are packed in a way that no sheet is.
+fn plain(stream: &Stream) -> Result<Vec<u8>, ReadError> {
+    match stream.get_plain_content_with_limit(STREAM_LIMIT) {
+        Ok(bytes) => Ok(bytes),
+        Err(lopdf::Error::Decompress(DecompressError::MemoryLimitExceeded { .. })) => {
+            Err(ReadError::UnpacksTooLarge { limit: STREAM_LIMIT })
+        }
+        Err(_) => Ok(stream.content.clone()),
+    }
 }
 
 /// Where two pages differ to the eye; nothing where they do not.

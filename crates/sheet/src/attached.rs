@@ -4,6 +4,8 @@
 //! limits. What is read may come from anywhere: a file that this program did not write, that was changed, or that
 //! holds no source or more than one, is refused with an error of its own.
 
+use crate::made_with::MadeWith;
+
 /// Most bytes of a source.
 pub const SOURCE_LIMIT: usize = 1024 * 1024;
 
@@ -22,6 +24,8 @@ pub struct Attached {
     pub text: String,
     /// The digest that the sheet states for it.
     pub digest: String,
+    /// What the sheet was made with; nothing where it does not say so in words of this version.
+    pub made_with: Option<MadeWith>,
 }
 
 /// Why no source could be read from a file.
@@ -62,6 +66,12 @@ pub enum ReadError {
     /// The source is larger than a source may be, packed or unpacked.
     #[error("the attached source has more than {limit} bytes")]
     SourceTooLarge {
+        /// The limit.
+        limit: usize,
+    },
+    /// A stream of the file, or all of them together, unpack to more than a sheet ever holds.
+    #[error("the file unpacks to more than {limit} bytes")]
+    UnpacksTooLarge {
         /// The limit.
         limit: usize,
     },

@@ -5,6 +5,7 @@
 
 use serde::Serialize;
 
+use crate::made_with::MadeWith;
 use crate::sketch::drawing::Drawing;
 
 /// A whole sheet, ready to be set.
@@ -61,6 +62,8 @@ pub struct Source {
     pub digest: String,
     /// Date of the document (ISO 8601), used wherever the output needs a date, so that equal input gives equal bytes.
     pub date: Option<String>,
+    /// What the sheet was made with, where it is known.
+    pub made_with: Option<MadeWith>,
 }
 
 /// One part of a sheet.

@@ -113,6 +113,13 @@ impl House {
         if 1.05 / (luminance + 0.05) < 3.0 { Err(HouseError::TooLight) } else { Ok([red, green, blue]) }
     }
 
+    /// All of it as one text, of which a digest can be taken.
+    pub fn text(&self) -> String {
+        let colour = self.css().unwrap_or_default();
+        let logo = self.logo.as_ref().map(Logo::address).unwrap_or_default();
+        format!("{}\n{colour}\n{logo}", self.lines.join("\n"))
+    }
+
     /// The colour as CSS.
     pub(crate) fn css(&self) -> Option<String> {
         self.accent.map(|[red, green, blue]| format!("#{red:02x}{green:02x}{blue:02x}"))

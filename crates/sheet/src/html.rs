@@ -179,6 +179,9 @@ impl HtmlRenderer {
             if attached.text != sheet.source.text {
                 return Err(lost("the page carries another text".to_owned()));
             }
+            if attached.made_with.is_some() != sheet.source.made_with.is_some() {
+                return Err(lost("the page does not carry what the sheet was made with".to_owned()));
+            }
         }
         Ok(page)
     }

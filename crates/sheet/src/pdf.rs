@@ -34,6 +34,8 @@ mod tests;
 
 use std::sync::Arc;
 
+use serde::{Deserialize, Serialize};
+
 use crate::block::{Block, Sheet, Table};
 use crate::house::House;
 use crate::sketch::drawing::Item;
@@ -47,7 +49,8 @@ use document::{File, Label};
 use piece::Mark;
 
 /// The size of the paper.
-#[derive(Debug, Clone, Copy, PartialEq, Eq, Default)]
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Default, Serialize, Deserialize)]
+#[serde(rename_all = "lowercase")]
 pub enum Paper {
     /// 210 mm by 297 mm (ISO 216).
     #[default]

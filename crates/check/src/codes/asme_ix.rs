@@ -6,7 +6,7 @@ use seamwright_handbook::{Basis, SourceRef};
 use seamwright_model::procedure::{TransferMode, WeldType};
 use seamwright_model::test_record::{TestMethod, TestRecord};
 
-use super::summary::{ProcessSummary, Summary};
+use super::summary::{ProcessSummary, Summary, Treatment};
 use super::{Effect, Qualified, Refusal, at_clause, clause, distinct, treatment_word};
 use crate::rule::figure;
 use crate::view::Metal;
@@ -116,7 +116,7 @@ fn thickness(record: &TestRecord, tested: &Summary<'_>, ranges: &mut Vec<Qualifi
         .any(|test| test.kind.as_deref().is_some_and(|kind| kind.contains("longitudinal")));
     let bends = if longitudinal { "longitudinal" } else { "transverse" };
     let Some((span, row)) = tables::base_thickness(coupon, bends) else { return Ok(()) };
-    let (mut low, mut high) = (span.low_mm, span.high_mm);
+    let (low, mut high) = (span.low_mm, span.high_mm);
     let mut reference = clause(&row.origin);
     let mut source = row.origin.source_ref();
     let mut note = None;
@@ -142,26 +142,8 @@ fn thickness(record: &TestRecord, tested: &Summary<'_>, ranges: &mut Vec<Qualifi
     {
         cap(rule.value.high, rule, "a run is thicker than 13 mm");
     }
-    if tested.toughness
-        && let (Some(floor), Some(thin), Some(share)) =
-            (tables::rule("impact-floor"), tables::rule("impact-thin"), tables::rule("impact-thin-share"))
-    {
-        let least = if coupon < thin.value.low { share.value.low * coupon } else { coupon.min(floor.value.low) };
-        if low.is_none_or(|low| low < least) {
-            ranges.push(
-                Qualified::span(
-                    "base_metal_thickness",
-                    "QW-403.6",
-                    (Some(least), None),
-                    "mm",
-                    floor.origin.source_ref(),
-                )
-                .tested(format!("{} mm", figure(coupon)))
-                .effect(Effect::Supplementary)
-                .note("least thickness where impact tests are asked for"),
-            );
-            low = low.map(|low| low.max(least));
-        }
+    if let (Some(rule), true) = (tables::rule("heat-treatment-cap"), treated_above(tested)) {
+        cap(rule.value.high, rule, "heat treated above the upper transformation temperature");
     }
     if let (Some(low), Some(high)) = (low, high)
         && low > high
@@ -172,12 +154,51 @@ fn thickness(record: &TestRecord, tested: &Summary<'_>, ranges: &mut Vec<Qualifi
             "look at the transfer mode and the thickness of each run",
         ));
     }
+    let capped = note.is_some();
     let mut range = Qualified::span("base_metal_thickness", &reference, (low, high), "mm", source)
         .tested(format!("{} mm", figure(coupon)));
     range.note = note;
     ranges.push(range);
+    if tested.toughness {
+        ranges.extend(impact_floor(coupon, low));
+    }
+    if !capped {
+        ranges.extend(thicker_member(tested, coupon));
+    }
     deposits(tested, coupon, ranges);
     Ok(())
+}
+
+/// Whether the coupon was held above the upper transformation temperature, and its metals are those for which that counts.
+fn treated_above(tested: &Summary<'_>) -> bool {
+    let Some(Treatment::Held((low, high), _)) = tested.treatment.as_ref().map(|own| &own.value) else { return false };
+    let Some(rule) = tables::rule("upper-transformation") else { return false };
+    let above = low.or(*high).is_some_and(|held| held >= rule.value.low);
+    let mut numbers = tested.view.metals.iter().filter_map(p_number);
+    above && numbers.any(|number| tables::holds_for("heat-treatment-cap", number))
+}
+
+/// The least thickness where impact tests are asked for, QW-403.6, where it lies over the table's.
+fn impact_floor(coupon: f64, low: Option<f64>) -> Option<Qualified> {
+    let (floor, thin, share) =
+        (tables::rule("impact-floor")?, tables::rule("impact-thin")?, tables::rule("impact-thin-share")?);
+    let least = if coupon < thin.value.low { share.value.low * coupon } else { coupon.min(floor.value.low) };
+    low.is_none_or(|low| low < least).then(|| {
+        Qualified::span("base_metal_thickness", "QW-403.6", (Some(least), None), "mm", floor.origin.source_ref())
+            .tested(format!("{} mm", figure(coupon)))
+            .effect(Effect::Supplementary)
+            .note("least thickness where impact tests are asked for")
+    })
+}
+
+/// The thicker of two members of unequal thickness, QW-202.4, where it has no upper limit.
+fn thicker_member(tested: &Summary<'_>, coupon: f64) -> Option<Qualified> {
+    let metals = &tested.view.metals;
+    let (first, last) = (p_number(metals.first()?)?, p_number(metals.last()?)?);
+    let listed = first == last && tables::holds_for("dissimilar-uncapped-listed", first);
+    let rule = tables::rule(if listed { "dissimilar-uncapped-listed" } else { "dissimilar-uncapped" })?;
+    (coupon >= rule.value.low)
+        .then(|| super::without_cap(&clause(&rule.origin), rule.origin.source_ref(), &format!("{} mm", figure(coupon))))
 }
 
 /// Deposit of each process, QW-451.1 and QW-404.30.

@@ -7,8 +7,10 @@ use seamwright_model::procedure::{CodeName, WeldType, toughness};
 use seamwright_model::test_record::{TestMethod, TestRecord};
 
 use super::summary::{Ends, ProcessSummary, Summary, Treatment, Value};
-use super::{Bounds, Effect, Qualified, asme_ix, aws_d1_1, iso_15614_1, title, treatment_word};
-use crate::rule::{Case, Examiner, Rule, figure};
+use super::{
+    Bounds, Effect, Qualified, SetAside, THICKER_MEMBER, asme_ix, aws_d1_1, iso_15614_1, title, treatment_word,
+};
+use crate::rule::{Case, Comparison, Examiner, Rule, figure};
 use crate::subject::Subject;
 use crate::view::View;
 
@@ -28,13 +30,20 @@ pub struct AgainstView<'d> {
     pub code: CodeName,
     /// The records.
     pub records: &'d [&'d TestRecord],
-    /// What they qualify together.
+    /// What those that the procedure may rest on qualify together.
     pub ranges: &'d [Qualified],
+    /// The others.
+    pub aside: &'d [SetAside],
 }
 
 /// Every check of a procedure against test records, by name.
-pub const RULES: &[&Rule<AgainstRecords>] =
-    &[&OUTSIDE_QUALIFIED_RANGE, &PROCESS_NOT_TESTED, &QUALIFIED_VARIABLE_NOT_STATED, &TOUGHNESS_NOT_TESTED];
+pub const RULES: &[&Rule<AgainstRecords>] = &[
+    &OUTSIDE_QUALIFIED_RANGE,
+    &PROCESS_NOT_TESTED,
+    &QUALIFIED_VARIABLE_NOT_STATED,
+    &RECORD_OF_ANOTHER_CONDITION,
+    &TOUGHNESS_NOT_TESTED,
+];
 
 /// `outside-qualified-range`.
 const OUTSIDE_QUALIFIED_RANGE: Rule<AgainstRecords> = Rule {
@@ -83,6 +92,33 @@ const QUALIFIED_VARIABLE_NOT_STATED: Rule<AgainstRecords> = Rule {
     sound: &[Case { base: "inspection/procedure", edits: &[] }],
 };
 
+/// `record-of-another-condition`.
+const RECORD_OF_ANOTHER_CONDITION: Rule<AgainstRecords> = Rule {
+    name: "record-of-another-condition",
+    finds: "A test record beside others whose coupon was heat treated where the procedure is not, or the reverse, or has no impact tests where the procedure asks for them.",
+    matters: "Heat treatment and toughness are variables of the whole weld: such a record widens no range of the others.",
+    remedy: "Leave the record out, or write a procedure of its own for that condition.",
+    limit: "ISO 15614-1 8.4.11, ASME IX QW-407.1 and QW-401, AWS D1.1 Table 6.5: heat treatment added or left out.",
+    tables: &["iso-15614-1-variables", "asme-ix-variables", "aws-d1-1-variables"],
+    examine: aside,
+    // The second record of a case is the first one with these edits.
+    faulty: &[
+        Case {
+            base: "inspection/procedure",
+            edits: &[("second:/temperatures/post_weld_heat_treatment", "{temperature: 600 °C, time: 30 min}")],
+        },
+        Case {
+            base: "inspection/procedure-asme",
+            edits: &[
+                ("record:/toughness", "27 J at -20 °C"),
+                ("/qualification/toughness", "27 J at -20 °C"),
+                ("second:/toughness", "not required"),
+            ],
+        },
+    ],
+    sound: &[Case { base: "inspection/procedure", edits: &[("second:/parent_metals/0/thickness", "5.6 mm")] }],
+};
+
 /// `toughness-not-tested`.
 const TOUGHNESS_NOT_TESTED: Rule<AgainstRecords> = Rule {
     name: "toughness-not-tested",
@@ -105,48 +141,60 @@ enum Stated {
 }
 
 fn outside(x: &mut Examiner<'_, AgainstRecords>) {
-    let summary = Summary::of(x.view.view);
-    for group in groups(x.view.ranges) {
+    let view = x.view;
+    let summary = Summary::of(view.view);
+    for group in groups(view.ranges) {
         let Some(first) = group.first() else { continue };
-        if first.effect == Effect::Nonessential || !applies(&summary, first, x.view.code) {
+        if first.effect == Effect::Nonessential || !applies(&summary, first, view.code) {
             continue;
         }
-        for (place, _) in stated(&summary, first, x.view.code) {
+        for (place, _) in stated(&summary, first, view.code) {
             // Ranges of one record hold together; those of several records are a choice.
             let mut records: Vec<&[String]> = group.iter().map(|range| range.records.as_slice()).collect();
             records.dedup();
+            let at = |range: &Qualified| {
+                stated(&summary, range, view.code).into_iter().find(|(other, _)| other == &place).map(|(_, own)| own)
+            };
             let mut failed = None;
-            let fits = records.iter().any(|own| {
-                group.iter().filter(|range| range.records.as_slice() == *own).all(|range| {
-                    let held = stated(&summary, range, x.view.code)
-                        .into_iter()
-                        .find(|(other, _)| other == &place)
-                        .is_none_or(|(_, value)| within(&value, &range.bounds));
+            let fitting = records.iter().find(|own| {
+                group.iter().filter(|range| range.records.as_slice() == **own).all(|range| {
+                    let Some(bounds) = binding(view, &summary, range, &place) else { return true };
+                    let held = at(range).is_none_or(|value| within(&value, &bounds));
                     if !held {
                         failed.get_or_insert(*range);
                     }
                     held
                 })
             });
+            let shown = match (fitting, failed) {
+                (Some(own), _) => group.iter().find(|range| range.records.as_slice() == *own).copied(),
+                (None, failed) => failed,
+            };
+            let Some((range, value)) = shown.and_then(|range| Some((range, at(range)?))) else { continue };
+            let Some(bounds) = binding(view, &summary, range, &place) else { continue };
+            let text = match &value {
+                Stated::Figures(value, _) => value.stated.clone(),
+                Stated::Word(value, _) => value.stated.clone(),
+            };
+            let fits = fitting.is_some();
             x.examined(place.clone());
-            if let (false, Some(range)) = (fits, failed) {
-                let Some((_, value)) =
-                    stated(&summary, range, x.view.code).into_iter().find(|(other, _)| other == &place)
-                else {
-                    continue;
-                };
-                let text = match &value {
-                    Stated::Figures(value, _) => value.stated.clone(),
-                    Stated::Word(value, _) => value.stated.clone(),
-                };
-                let (limit, name, reference) = (range.bounds.text(), range.name(), range.reference.clone());
+            x.comparisons.push(Comparison {
+                check: x.rule,
+                pointer: place.clone(),
+                stated: text.clone(),
+                limit: bounds.text(),
+                source: range.source.clone(),
+                within: fits,
+            });
+            if !fits {
+                let (limit, name, reference) = (bounds.text(), range.name(), range.reference.clone());
                 let process = range.process.as_deref().map_or_else(String::new, |process| format!(" of {process}"));
                 let message = format!(
                     "{name}{process} {text} lies outside what {} qualifies: {limit} ({} {reference})",
                     range.records.join(", "),
-                    title(x.view.code),
+                    title(view.code),
                 );
-                let hint = hint(range);
+                let hint = hint(range, &bounds);
                 let source = range.source.clone();
                 x.report(Severity::Error, place, message).stated(text).limit(limit, &source).hint(hint);
             }
@@ -154,18 +202,64 @@ fn outside(x: &mut Examiner<'_, AgainstRecords>) {
     }
 }
 
-fn hint(range: &Qualified) -> String {
-    let mut hint = match &range.bounds {
-        Bounds::Span { .. } => format!("write a value within {}, or make a new test", range.bounds.text()),
-        _ => format!("write one of: {}; or make a new test", range.bounds.text()),
+/// What a range binds a procedure to at a place; nothing where it does not bind.
+///
+/// Supplementary limits bind where impact tests are asked for; a lower heat input of ISO 15614-1 comes from hardness tests
+/// and binds always. The thicker of two members may have no upper limit.
+fn binding(view: &AgainstView<'_>, summary: &Summary<'_>, range: &Qualified, place: &str) -> Option<Bounds> {
+    let open = |keep_low: bool| match &range.bounds {
+        Bounds::Span { low, unit, .. } => Some(Bounds::Span { low: low.filter(|_| keep_low), high: None, unit }),
+        _ => None,
     };
-    if let Some(note) = &range.note {
-        hint.push_str(&format!(" ({note})"));
+    if range.effect == Effect::Supplementary && !summary.toughness {
+        return match (view.code, range.variable, &range.bounds) {
+            (CodeName::Iso15614, "heat_input", Bounds::Span { low: Some(_), .. }) => open(true),
+            (CodeName::Iso15614, "heat_input", _) => None,
+            (CodeName::Iso15614, ..) => Some(range.bounds.clone()),
+            _ => None,
+        };
     }
-    if range.source.basis == Basis::FromMemory {
-        hint.push_str("; verify against your edition");
+    let uncapped = || {
+        let of = |own: &&Qualified| own.variable == THICKER_MEMBER && own.records == range.records;
+        view.ranges.iter().any(|own| of(&own)) && thicker_member(summary).is_some_and(|own| own == place)
+    };
+    if range.variable == "base_metal_thickness" && uncapped() {
+        return open(true);
     }
-    hint
+    Some(range.bounds.clone())
+}
+
+/// Place of the thickness of the thicker member, where two members differ.
+fn thicker_member<'s>(summary: &'s Summary<'_>) -> Option<&'s str> {
+    let high = |value: &Value<Ends>| value.value.1.unwrap_or(f64::INFINITY);
+    let [first, .., last] = summary.thickness.as_slice() else { return None };
+    let (thinner, thicker) = if high(first) <= high(last) { (first, last) } else { (last, first) };
+    (high(thinner) < high(thicker)).then_some(thicker.pointer.as_str())
+}
+
+fn aside(x: &mut Examiner<'_, AgainstRecords>) {
+    for own in x.view.aside {
+        x.examined(own.pointer);
+        let names = own.records.join(", ");
+        x.report(Severity::Caution, own.pointer, format!("{names} supports nothing of this procedure: {}", own.why))
+            .hint("leave the record out; the ranges are those of the other records");
+    }
+}
+
+/// What to write to stay within bounds, and how far they are to be believed.
+fn hint(range: &Qualified, bounds: &Bounds) -> String {
+    const VERIFY: &str = "verify against your edition";
+    let within = match bounds {
+        Bounds::Span { low: Some(low), high: None, unit } => format!("no less than {} {unit}", figure(*low)),
+        Bounds::Span { low: None, high: Some(high), unit } => format!("no more than {} {unit}", figure(*high)),
+        Bounds::Span { .. } => format!("a value within {}", bounds.text()),
+        Bounds::Set(words) if words.len() > 1 => format!("one of {}", bounds.text()),
+        Bounds::Set(_) | Bounds::All => bounds.text(),
+    };
+    let note = range.note.as_deref().filter(|note| !note.contains(VERIFY));
+    let note = note.map_or_else(String::new, |note| format!(" ({note})"));
+    let verify = if range.source.basis == Basis::FromMemory { format!("; {VERIFY}") } else { String::new() };
+    format!("write {within}, or make a new test{note}{verify}")
 }
 
 fn untested(x: &mut Examiner<'_, AgainstRecords>) {
@@ -192,7 +286,8 @@ fn untested(x: &mut Examiner<'_, AgainstRecords>) {
 fn unstated(x: &mut Examiner<'_, AgainstRecords>) {
     let summary = Summary::of(x.view.view);
     for range in x.view.ranges {
-        let bare = matches!(range.bounds, Bounds::All) || range.effect == Effect::Nonessential;
+        let bare = matches!(range.bounds, Bounds::All) || binding(x.view, &summary, range, "").is_none();
+        let bare = bare || range.effect == Effect::Nonessential;
         // A single process deposits the whole thickness; what is computed or looked up is not for the writer to state.
         let implied = match range.variable {
             "deposit_thickness" => summary.processes.len() < 2,
@@ -203,6 +298,7 @@ fn unstated(x: &mut Examiner<'_, AgainstRecords>) {
             | "process"
             | "a_number"
             | "f_number"
+            | THICKER_MEMBER
             | "outside_diameter"
             | "weld_type" => true,
             _ => false,
@@ -222,7 +318,7 @@ fn unstated(x: &mut Examiner<'_, AgainstRecords>) {
             );
             let pointer = section(&summary, range);
             let source = range.source.clone();
-            let hint = hint(range);
+            let hint = hint(range, &range.bounds);
             x.report(Severity::Caution, pointer, message).limit(range.bounds.text(), &source).hint(hint);
         }
     }

@@ -156,6 +156,10 @@ fn butt(record: &TestRecord, tested: &Summary<'_>, edition: &str, ranges: &mut V
         Some(range)
     };
     ranges.extend(of("base_metal_thickness", coupon));
+    if let Some(rule) = tables::rule("unequal-thickness").filter(|rule| coupon >= rule.value.low) {
+        let tested = format!("{} mm", figure(coupon));
+        ranges.push(super::without_cap(&clause(&rule.origin), rule.origin.source_ref(), &tested));
+    }
     let alone = tested.processes.len() == 1;
     for process in &tested.processes {
         let deposit = process.deposit.as_ref().and_then(|value| value.value.0).or(alone.then_some(coupon));

@@ -2,7 +2,7 @@
 //!
 //! - [`qualify`]: from a test record the qualified range of every variable that its code names, as data ([`Qualified`]).
 //! - [`combine`]: the ranges of several records as the code lets them stand together.
-//! - [`compare::hold`]: a procedure held against ranges; findings name the variable's number in the code.
+//! - [`compare`]: a procedure held against ranges; findings name the variable's number in the code.
 //! - [`classify`]: whether a change of a key is essential, supplementary or nonessential.
 //! - [`welders`]: what a welder's test covers, until when, and who of a shop may weld a procedure; [`in_shop`] are its checks.
 //!
@@ -203,6 +203,18 @@ pub struct Qualification {
     pub edition: String,
     /// The ranges, in the order of the code.
     pub ranges: Vec<Qualified>,
+    /// Whether impact tests are among what was tested.
+    pub toughness: bool,
+}
+
+/// Name of the range of the thicker of two members of unequal thickness.
+pub(crate) const THICKER_MEMBER: &str = "thicker_member_thickness";
+
+/// The thicker of two members of unequal thickness, where it has no upper limit.
+fn without_cap(reference: &str, source: SourceRef, tested: &str) -> Qualified {
+    Qualified::span(THICKER_MEMBER, reference, (None, None), "mm", source)
+        .tested(tested)
+        .note("where members differ in thickness, and the thinner one lies within base metal thickness")
 }
 
 /// The ranges that a test record qualifies under its code, or under `code` where it names none.
@@ -248,7 +260,7 @@ pub fn qualify(record: &TestRecord, code: Option<CodeName>) -> Result<Qualificat
             for range in &mut ranges {
                 range.records = vec![number.to_string()];
             }
-            Ok(Qualification { code, edition, ranges })
+            Ok(Qualification { code, edition, ranges, toughness: summary.toughness })
         }
         Err(refusal) => {
             refusals.push(refusal);
@@ -368,18 +380,22 @@ pub fn title(code: CodeName) -> &'static str {
 /// The ranges of several records as they stand together.
 ///
 /// Ranges of one variable and process are joined where they touch and where the coupons share the metals and fillers of
-/// that process; else each record's range stands by itself, and a procedure needs one of them. Words are gathered.
-pub fn combine(qualifications: &[Qualification]) -> Vec<Qualified> {
+/// that process; else each record's range stands by itself, and a procedure needs one of them. Words are gathered. Coupons
+/// that differ in heat treatment, or of which one has no impact tests, never join: a procedure is one or the other.
+pub fn combine<Q: std::borrow::Borrow<Qualification>>(qualifications: &[Q]) -> Vec<Qualified> {
     let mut all: Vec<Qualified> = Vec::new();
-    for (index, qualification) in qualifications.iter().enumerate() {
+    for (index, qualification) in qualifications.iter().map(Q::borrow).enumerate() {
         for range in &qualification.ranges {
             let partner = all.iter_mut().find(|own| {
                 own.variable == range.variable
                     && own.process == range.process
                     && own.reference == range.reference
-                    && qualifications.get(..index).unwrap_or_default().iter().any(|other| {
-                        own.records == records_of(other) && alike(other, qualification, range.process.as_deref())
-                            || matches!(range.bounds, Bounds::Set(_) | Bounds::All)
+                    && qualifications.get(..index).unwrap_or_default().iter().map(Q::borrow).any(|other| {
+                        let own_records = records_of(other);
+                        own.records.iter().any(|record| own_records.contains(record))
+                            && same_condition(other, qualification)
+                            && (alike(other, qualification, range.process.as_deref())
+                                || matches!(range.bounds, Bounds::Set(_) | Bounds::All))
                     })
                     && joined(&own.bounds, &range.bounds).is_some()
             });
@@ -404,6 +420,77 @@ fn records_of(qualification: &Qualification) -> Vec<String> {
     qualification.ranges.first().map(|range| range.records.clone()).unwrap_or_default()
 }
 
+/// Whether two coupons are in one condition: heat treated alike, and both with impact tests or both without.
+fn same_condition(one: &Qualification, other: &Qualification) -> bool {
+    let treatment = |of: &Qualification| -> Vec<Bounds> {
+        let named = |range: &&Qualified| matches!(range.variable, "post_weld_heat_treatment" | "holding_temperature");
+        of.ranges.iter().filter(named).map(|range| range.bounds.clone()).collect()
+    };
+    one.toughness == other.toughness && treatment(one) == treatment(other)
+}
+
+/// The word for the heat treatment of the coupon.
+fn treatment_of(of: &Qualification) -> Option<&str> {
+    let range = of.ranges.iter().find(|range| range.variable == "post_weld_heat_treatment")?;
+    match &range.bounds {
+        Bounds::Set(words) => words.first().map(String::as_str),
+        _ => None,
+    }
+}
+
+/// A record that says nothing of a procedure, as it is in another condition.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub struct SetAside {
+    /// Numbers of the record.
+    pub records: Vec<String>,
+    /// Why, in words.
+    pub why: String,
+    /// JSON pointer into the procedure: what the record does not have.
+    pub pointer: &'static str,
+}
+
+/// The records that a procedure may rest on, and those that are set aside as the code does not let them stand beside those.
+///
+/// Where none has the heat treatment of the procedure, or none has impact tests where it asks for them, all are kept: what
+/// they lack is found variable by variable.
+pub fn supporting<'q>(
+    qualifications: &'q [Qualification],
+    summary: &Summary<'_>,
+) -> (Vec<&'q Qualification>, Vec<SetAside>) {
+    let mut kept: Vec<&Qualification> = qualifications.iter().collect();
+    let mut aside = Vec::new();
+    let mut part = |kept: &mut Vec<&'q Qualification>,
+                    fits: &dyn Fn(&Qualification) -> bool,
+                    pointer: &'static str,
+                    why: &dyn Fn(&Qualification) -> String| {
+        let (own, others): (Vec<_>, Vec<_>) = kept.iter().copied().partition(|one| fits(one));
+        if !own.is_empty() {
+            *kept = own;
+            aside.extend(others.iter().map(|one| SetAside { records: records_of(one), why: why(one), pointer }));
+        }
+    };
+    if let Some(own) = summary.treatment.as_ref().map(|own| treatment_word(&own.value)) {
+        part(
+            &mut kept,
+            &|one| treatment_of(one).is_none_or(|word| word == own),
+            "/temperatures/post_weld_heat_treatment",
+            &|one| {
+                let words = match treatment_of(one) {
+                    Some("none") => "its coupon is not heat treated, and the procedure is",
+                    _ => "its coupon is heat treated, and the procedure is not",
+                };
+                words.to_owned()
+            },
+        );
+    }
+    if summary.toughness {
+        part(&mut kept, &|one| one.toughness, "/qualification/toughness", &|_| {
+            "it has no impact tests, and the procedure asks for toughness".to_owned()
+        });
+    }
+    (kept, aside)
+}
+
 /// Whether two coupons share metals, and the fillers of a process.
 fn alike(one: &Qualification, other: &Qualification, process: Option<&str>) -> bool {
     let words = |of: &Qualification, variable: &str| -> Vec<Bounds> {
@@ -415,7 +502,7 @@ fn alike(one: &Qualification, other: &Qualification, process: Option<&str>) -> b
             .map(|range| range.bounds.clone())
             .collect()
     };
-    ["base_metal_group", "f_number", "a_number", "filler_designation"]
+    ["base_metal_group", "f_number", "a_number", "filler_designation", THICKER_MEMBER]
         .iter()
         .all(|variable| words(one, variable) == words(other, variable))
 }
@@ -516,6 +603,15 @@ pub fn classify(key: &str, code: CodeName, process: &str, toughness: bool) -> Ve
     };
     found.sort_by_key(|one| std::cmp::Reverse(one.effect));
     found
+}
+
+/// Whether a variable of ASME IX is one for the metals of a document; where their P-Numbers are not known it is.
+pub(crate) fn asme_holds(paragraph: &str, view: &View<'_>) -> bool {
+    if seamwright_handbook::asme_ix::metals_of(paragraph).is_none() || view.metals.is_empty() {
+        return true;
+    }
+    let mut numbers = view.metals.iter().map(asme_ix::p_number);
+    numbers.any(|number| number.is_none_or(|own| seamwright_handbook::asme_ix::holds_for(paragraph, own)))
 }
 
 /// Clause or table of a row's first source.

@@ -218,6 +218,10 @@ fn asme(
 ) -> bool {
     let rule = |name: &str| asme_ix::rule(name).map_or(0.0, |rule| rule.value.high);
     let specification = key == "parent_metals.specification";
+    let holds = |procedure: &Procedure| crate::codes::asme_holds(&variable.reference, &View::new(procedure));
+    if !holds(pair.old) && !holds(pair.new) {
+        return false;
+    }
     match variable.reference.as_str() {
         "QW-403.11" if specification => metal_differs(old, new, |metal| metal.p_no.clone()),
         "QW-403.5" if specification => {

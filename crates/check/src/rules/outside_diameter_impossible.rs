@@ -11,14 +11,18 @@ use crate::rule::{Case, Examiner, Rule, range_text};
 /// The check.
 pub const RULE: Rule = Rule {
     name: "outside-diameter-impossible",
-    finds: "A pipe whose wall is thicker than its radius.",
+    finds: "A pipe whose wall is thicker than its radius, in the largest diameter and the thinnest wall that are stated.",
     matters: "There is no such pipe: one of the two figures is a slip.",
     remedy: "Mend the outside diameter or the thickness.",
     limit: "The outside diameter is more than twice the wall; an error.",
     tables: &["setting-limits"],
     examine,
-    faulty: &[Case { base: "pipe-butt-p235gh-141-111", edits: &[("/parent_metals/0/outside_diameter", "6 mm")] }],
-    sound: &[Case { base: "pipe-butt-p235gh-141-111", edits: &[] }],
+    faulty: &[Case { base: "pipe-butt-p235gh-141-111", edits: &[("/parent_metals/0/outside_diameter", "5 mm")] }],
+    sound: &[
+        Case { base: "pipe-butt-p235gh-141-111", edits: &[] },
+        // Small pipe has the thin walls of the range, large pipe the thick ones.
+        Case { base: "pipe-butt-p235gh-141-111", edits: &[("/parent_metals/0/outside_diameter", "21.3 mm minimum")] },
+    ],
 };
 
 fn examine(x: &mut Examiner<'_>) {
@@ -26,15 +30,17 @@ fn examine(x: &mut Examiner<'_>) {
     let Some((share, _)) = limits("diameter-over-wall", "") else { return };
     for metal in &view.metals {
         let Some(diameter) = metal.stated.outside_diameter.as_ref().and_then(Stated::value) else { continue };
-        let Some(wall) = metal.stated.thickness.as_ref().and_then(Stated::value).and_then(|t| t.high()).map(Length::mm)
+        let Some(wall) =
+            metal.stated.thickness.as_ref().and_then(Stated::value).and_then(|t| t.low().or(t.high())).map(Length::mm)
         else {
             continue;
         };
         let pointer = metal.pointer("outside_diameter");
         let stated = diameter.spelled();
         let limit = Range::new(share.envelope.low * wall, f64::INFINITY);
-        let low = diameter.low().or(diameter.high()).map(Length::mm);
-        if x.compare(&pointer, stated, (low, None), limit, "mm", &share.source).below {
+        // Open upwards, a stated diameter excludes no pipe.
+        let Some(largest) = diameter.high().map(Length::mm) else { continue };
+        if x.compare(&pointer, stated, (Some(largest), None), limit, "mm", &share.source).below {
             let text = range_text(limit, "mm");
             x.report(Severity::Error, pointer, format!("outside diameter {stated} with a wall of {wall} mm ({text})"))
                 .stated(stated)

@@ -10,18 +10,19 @@ use crate::Ending;
 use crate::args::{CheckArgs, ReportForm};
 use crate::beside::{Beside, Follow};
 use crate::files;
+use crate::look::Look;
 use crate::report::machine::Machine;
-use crate::report::{Report, json, kit, sarif, text};
+use crate::report::{Report, completeness, json, kit, sarif, text};
 
 /// Runs the command.
 pub fn run(args: &CheckArgs) -> Result<Ending> {
     let inputs = files::inputs(&args.paths)?;
-    let (reports, follow): (Vec<Report>, Vec<Follow>) = match Beside::read(&args.beside) {
+    let (reports, follow): (Vec<Report>, Vec<Follow>) = match Beside::read(&args.beside, Look::read(&args.look)?) {
         Ok(beside) => inputs
             .into_par_iter()
             .map(|input| {
-                let report = beside.examine(input);
-                let follow = beside.follow(&report);
+                let (report, named) = beside.examine(input);
+                let follow = beside.follow(&report, &named);
                 (report, follow)
             })
             .unzip(),
@@ -32,6 +33,9 @@ pub fn run(args: &CheckArgs) -> Result<Ending> {
             text::print(&reports);
             let mut out = std::io::stdout().lock();
             for (report, follow) in reports.iter().zip(&follow) {
+                if let (true, Ok((loaded, _))) = (args.completeness, &report.result) {
+                    completeness::print(&mut out, &report.input.name, &completeness::of(loaded))?;
+                }
                 for machine in &follow.machines {
                     writeln!(out, "{}: {machine}", report.input.name)?;
                 }
@@ -44,8 +48,11 @@ pub fn run(args: &CheckArgs) -> Result<Ending> {
         ReportForm::Json => {
             let mut whole = json::document(&reports);
             let files = whole.get_mut("files").and_then(Value::as_array_mut).into_iter().flatten();
-            for (file, follow) in files.zip(&follow) {
+            for ((file, follow), report) in files.zip(&follow).zip(&reports) {
                 let Some(file) = file.as_object_mut() else { continue };
+                if let (true, Ok((loaded, _))) = (args.completeness, &report.result) {
+                    file.insert("completeness".to_owned(), completeness::json(&completeness::of(loaded)));
+                }
                 if !follow.machines.is_empty() {
                     file.insert("machines".to_owned(), follow.machines.iter().map(Machine::json).collect());
                 }

@@ -40,8 +40,16 @@ pub fn run(args: &CompareArgs) -> Result<Ending> {
 
 fn read(path: &Path) -> Option<Loaded> {
     let input = beside::input(path);
-    match files::read(&input) {
-        Ok(loaded) => Some(loaded),
+    match files::open(&input) {
+        Ok((loaded, arrival)) => {
+            if arrival.is_some() {
+                eprintln!(
+                    "{0}: the source in it is compared; `seamwright check {0}` tells whether the sheet shows it",
+                    input.name
+                );
+            }
+            Some(loaded)
+        }
         Err(unread) => {
             text::print(&[Report { input, result: Err(unread) }]);
             None

@@ -193,7 +193,9 @@ fn key_text(out: &mut impl Write, key: &Variable) -> Result<()> {
     if items.is_empty() {
         writeln!(out, "  not asked for; {}", key.beside.as_deref().unwrap_or("beside the standard"))?;
     }
-    for (heading, lines) in [("ASME BPVC IX", asme_lines(key)), ("AWS D1.1", aws_lines(key))] {
+    for (heading, lines) in
+        [("ISO 15614-1", iso_lines(key)), ("ASME BPVC IX", asme_lines(key)), ("AWS D1.1", aws_lines(key))]
+    {
         if !lines.is_empty() {
             writeln!(out, "\n{heading} (verify against your edition)")?;
             for line in lines {
@@ -215,6 +217,15 @@ fn key_text(out: &mut impl Write, key: &Variable) -> Result<()> {
 
 fn for_processes(numbers: &[String]) -> String {
     if numbers.is_empty() { String::new() } else { format!(" (processes {})", numbers.join(", ")) }
+}
+
+fn iso_lines(key: &Variable) -> Vec<String> {
+    key.iso_15614_1()
+        .iter()
+        .map(|row| {
+            format!("{}: {}, {}{}", row.paragraph, row.wording, row.category.as_str(), for_processes(&row.processes))
+        })
+        .collect()
 }
 
 fn asme_lines(key: &Variable) -> Vec<String> {
@@ -247,6 +258,7 @@ fn key_json(key: &Variable) -> Value {
             "items": key.iso_items().iter().map(|item| json!({"clause": item.clause, "item": item.item, "processes": item.processes})).collect::<Vec<_>>(),
         },
         "aws": {"term": key.term(Terms::Aws)},
+        "iso_15614_1": key.iso_15614_1().iter().map(|row| json!({"clause": row.paragraph, "variable": row.wording, "category": row.category.as_str(), "processes": row.processes})).collect::<Vec<_>>(),
         "asme_ix": key.asme_ix().iter().map(|row| json!({"paragraph": row.paragraph, "subject": row.subject, "category": row.category.as_str(), "processes": row.processes})).collect::<Vec<_>>(),
         "aws_d1_1": key.aws_d1_1().iter().map(|row| json!({"variable": row.variable, "change": row.change, "processes": row.processes})).collect::<Vec<_>>(),
         "processes": key.processes().iter().map(|row| &row.number).collect::<Vec<_>>(),

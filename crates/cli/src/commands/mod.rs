@@ -8,7 +8,7 @@ mod estimate;
 mod explain;
 mod find;
 mod range;
-mod render;
+pub mod render;
 mod schema;
 mod table;
 

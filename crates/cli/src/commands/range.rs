@@ -40,7 +40,7 @@ pub fn run(args: &RangeArgs) -> Result<Ending> {
     let mut found: Vec<Qualification> = Vec::new();
     for path in records {
         match beside::record(path, code) {
-            Ok((_, qualification)) => found.push(qualification),
+            Ok(tested) => found.push(tested.qualification),
             Err(report) => failed.push(*report),
         }
     }
@@ -106,7 +106,12 @@ fn entry(range: &Qualified) -> Map<String, Value> {
 
 /// Ranges as a table for people.
 fn write_table(out: &mut impl Write, ranges: &[Qualified]) -> Result<()> {
-    let mut rows = vec![["Variable", "Process", "Tested", "Qualified", "Reference", "Basis"].map(str::to_owned)];
+    let mut rows = vec![["Variable", "Process", "Tested", "Qualified", "Reference", "Basis", ""].map(str::to_owned)];
+    // Which record a range comes from is told where there are several.
+    let several = ranges.iter().any(|range| ranges.first().is_some_and(|first| first.records != range.records));
+    if let (true, Some(heading)) = (several, rows.iter_mut().flatten().last()) {
+        "Records".clone_into(heading);
+    }
     for range in ranges {
         let tested: String = range.tested.chars().take(36).collect();
         rows.push([
@@ -116,12 +121,13 @@ fn write_table(out: &mut impl Write, ranges: &[Qualified]) -> Result<()> {
             range.bounds.text(),
             range.reference.clone(),
             range.source.basis.remark().to_owned(),
+            if several { range.records.join(", ") } else { String::new() },
         ]);
     }
     let width = |column: usize| {
         rows.iter().filter_map(|row| row.get(column)).map(|cell| cell.chars().count()).max().unwrap_or(0).min(48)
     };
-    let widths: Vec<usize> = (0..6).map(width).collect();
+    let widths: Vec<usize> = (0..7).map(width).collect();
     for row in &rows {
         let cells: Vec<String> =
             row.iter().zip(&widths).map(|(cell, width)| format!("{cell:width$}", width = *width)).collect();

@@ -4,7 +4,6 @@ use std::collections::HashMap;
 use std::fs;
 use std::io::IsTerminal;
 use std::path::{Path, PathBuf};
-use std::sync::Arc;
 
 use anyhow::{Context, Result, bail};
 use indicatif::{ProgressBar, ProgressStyle};
@@ -13,22 +12,21 @@ use seamwright_estimate::{Estimate, Joint, Options, estimate};
 use seamwright_handbook::variables::Terms;
 use seamwright_model::document::Document;
 use seamwright_model::procedure::Procedure;
-use seamwright_model::quantity::{Length, UnitSystem};
+use seamwright_model::quantity::{Length, Range, UnitSystem};
 use seamwright_model::shop::Shop;
 use seamwright_model::stated::Stated;
 use seamwright_sheet::block::Sheet;
-use seamwright_sheet::house::House;
 use seamwright_sheet::html::{HtmlOptions, HtmlRenderer, IndexEntry, IndexOptions};
 use seamwright_sheet::kinds::{self, Kind, SheetOptions, Subject};
 use seamwright_sheet::pdf::{self, Paper, PdfOptions};
 
 use crate::Ending;
 use crate::args::{PaperSize, RenderArgs, SheetKind, TermsOf, To, Units};
-use crate::beside::Beside;
+use crate::beside::{Beside, Named};
 use crate::commands::calc::input;
 use crate::files;
+use crate::look::Look;
 use crate::report::{Report, text};
-use crate::style;
 
 /// Runs the command.
 pub fn run(args: &RenderArgs) -> Result<Ending> {
@@ -42,7 +40,7 @@ pub fn run(args: &RenderArgs) -> Result<Ending> {
             );
         }
     }
-    let beside = match Beside::read(&args.beside) {
+    let beside = match Beside::read(&args.beside, Look::read(&args.look)?) {
         Ok(beside) => beside,
         Err(failed) => {
             text::print(&failed);
@@ -65,8 +63,8 @@ pub fn run(args: &RenderArgs) -> Result<Ending> {
         inputs
             .into_par_iter()
             .map(|input| {
-                let report = beside.examine(input);
-                let written = job.write(&report);
+                let (report, named) = beside.examine(input);
+                let written = job.write(&report, &named);
                 bar.inc(1);
                 (report, written)
             })
@@ -129,21 +127,13 @@ struct Job<'a> {
     html: Option<HtmlRenderer>,
     sheet: SheetOptions,
     kinds: Vec<Kind>,
-    house: Option<Arc<House>>,
     beside: &'a Beside,
     paper: Paper,
 }
 
 impl<'a> Job<'a> {
     fn new(args: &'a RenderArgs, folder: bool, beside: &'a Beside) -> Result<Self> {
-        let html = if args.to.contains(&To::Html) {
-            Some(match &args.templates {
-                None => HtmlRenderer::new()?,
-                Some(folder) => HtmlRenderer::with_overrides(&templates(folder)?)?,
-            })
-        } else {
-            None
-        };
+        let html = args.to.contains(&To::Html).then(|| beside.look().renderer()).transpose()?;
         Ok(Self {
             args,
             folder,
@@ -160,7 +150,6 @@ impl<'a> Job<'a> {
                 },
             },
             kinds: wanted(&args.sheet),
-            house: style_file(args).map(|file| style::read(&file)).transpose()?.map(Arc::new),
             beside,
             paper: match args.paper {
                 PaperSize::A4 => Paper::A4,
@@ -170,29 +159,38 @@ impl<'a> Job<'a> {
     }
 
     /// Writes the sheets of a file.
-    fn write(&self, report: &Report) -> Written {
+    fn write(&self, report: &Report, named: &Named) -> Written {
         let mut done = Written::default();
         let Ok((loaded, outcome)) = &report.result else { return done };
         let failures = &mut done.failures;
-        // One that cannot be read is told with the document that names it, which then has no result.
-        let named = self.beside.named(&report.input, loaded).unwrap_or_default();
-        let shop = self.beside.shop().or(named.shop.as_deref());
-        let procedure = named.procedure.as_deref();
+        let mut told = |error: anyhow::Error| failures.push(format!("{}: {error:#}", report.input.name));
+        let (shop, procedure) = (self.beside.shop(named), self.beside.procedure(named));
         let mut wanted = self.kinds.clone();
         let estimate = match &loaded.document {
             Document::Procedure(own) if wanted.contains(&Kind::Estimate) => {
-                let made = self.estimate(own, shop);
+                let made = estimate_of(own, shop, self.args.length.as_ref());
                 if made.is_err() {
                     wanted.retain(|kind| *kind != Kind::Estimate);
                 }
-                made.map_err(|error| failures.push(format!("{}: {error:#}", report.input.name))).ok()
+                made.map_err(&mut told).ok()
             }
             _ => None,
         };
         let subject = Subject { loaded, outcome, shop, procedure, estimate: estimate.as_ref() };
         // Of several kinds, those that the document has; one that it lacks is told only where none fits.
-        let made: Vec<(Kind, Result<Sheet, String>)> =
-            wanted.iter().map(|&kind| (kind, kinds::sheet(kind, subject, self.sheet))).collect();
+        let made: Vec<(Kind, Result<Sheet, String>)> = wanted
+            .iter()
+            .map(|&kind| {
+                let mut sheet = kinds::sheet(kind, subject, self.sheet);
+                if let Ok(sheet) = &mut sheet
+                    && let Some(made_with) = &mut sheet.source.made_with
+                {
+                    made_with.length = self.args.length.as_ref().filter(|_| kind == Kind::Estimate).map(spelled);
+                    self.beside.tell(made_with, loaded, outcome, named);
+                }
+                (kind, sheet)
+            })
+            .collect();
         let none = made.iter().all(|(_, sheet)| sheet.is_err());
         for (kind, sheet) in made {
             match sheet {
@@ -219,17 +217,6 @@ impl<'a> Job<'a> {
         done
     }
 
-    /// What a procedure uses over the length that was typed, else the one that it states.
-    fn estimate(&self, procedure: &Procedure, shop: Option<&Shop>) -> Result<Estimate> {
-        let stated = procedure.weld_size.as_ref().and_then(Stated::value).and_then(|size| size.length.as_ref());
-        let length = self.args.length.as_ref().or(stated.and_then(Stated::value));
-        let Some(length) = length else { bail!("an estimate needs the length of weld: write --length \"2 m\"") };
-        let length_mm = input::one("--length", length, Length::mm)?;
-        let joints = [Joint { name: "weld".to_owned(), length_mm, count: 1 }];
-        estimate(procedure, &joints, &Options { shop, ..Options::default() })
-            .map_err(|reason| anyhow::anyhow!("no estimate: {reason}"))
-    }
-
     /// Writes what lists or holds all sheets: the index of a folder, and the binder.
     fn gather(&self, all: &Written) -> Result<()> {
         if let (true, Some(html)) = (self.folder, &self.html) {
@@ -240,7 +227,8 @@ impl<'a> Job<'a> {
             if all.sheets.is_empty() {
                 bail!("no sheet for a binder");
             }
-            let options = PdfOptions { paper: self.paper, house: self.house.clone(), ..PdfOptions::default() };
+            let options =
+                PdfOptions { paper: self.paper, house: self.beside.look().house.clone(), ..PdfOptions::default() };
             let bytes = pdf::binder(&all.sheets, &IndexOptions::default().title, &options)?;
             files::write(&self.args.out.join(BINDER), &bytes)?;
         }
@@ -260,11 +248,16 @@ impl<'a> Job<'a> {
         // The two formats of one sheet need nothing of each other.
         let (pdf, html) = rayon::join(
             || {
-                let options = PdfOptions { paper: self.paper, house: self.house.clone(), ..PdfOptions::default() };
+                let options =
+                    PdfOptions { paper: self.paper, house: self.beside.look().house.clone(), ..PdfOptions::default() };
                 self.args.to.contains(&To::Pdf).then(|| pdf::render(sheet, &options))
             },
             || {
-                let options = HtmlOptions { paper: self.paper, house: self.house.clone(), ..HtmlOptions::default() };
+                let options = HtmlOptions {
+                    paper: self.paper,
+                    house: self.beside.look().house.clone(),
+                    ..HtmlOptions::default()
+                };
                 self.html.as_ref().map(|html| html.render(sheet, &options))
             },
         );
@@ -291,10 +284,20 @@ impl<'a> Job<'a> {
     }
 }
 
-/// The file of house style: the one that was named, or the one beside the templates.
-fn style_file(args: &RenderArgs) -> Option<PathBuf> {
-    let beside = args.templates.as_ref().map(|folder| folder.join(style::FILE)).filter(|file| file.is_file());
-    args.style.clone().or(beside)
+/// What a procedure uses over the length that was typed, else the one that it states.
+pub fn estimate_of(procedure: &Procedure, shop: Option<&Shop>, typed: Option<&Range<Length>>) -> Result<Estimate> {
+    let stated = procedure.weld_size.as_ref().and_then(Stated::value).and_then(|size| size.length.as_ref());
+    let Some(length) = typed.or(stated.and_then(Stated::value)) else {
+        bail!("an estimate needs the length of weld: write --length \"2 m\"")
+    };
+    let length_mm = input::one("--length", length, Length::mm)?;
+    let joints = [Joint { name: "weld".to_owned(), length_mm, count: 1 }];
+    estimate(procedure, &joints, &Options { shop, ..Options::default() })
+        .map_err(|reason| anyhow::anyhow!("no estimate: {reason}"))
+}
+
+fn spelled(length: &Range<Length>) -> String {
+    length.spelled().to_owned()
 }
 
 /// The kinds that were typed, each once.
@@ -313,19 +316,4 @@ fn wanted(typed: &[SheetKind]) -> Vec<Kind> {
         }
     }
     kinds
-}
-
-/// The texts of a folder of templates.
-fn templates(folder: &Path) -> Result<Vec<(String, String)>> {
-    let entries = fs::read_dir(folder).with_context(|| format!("{}: templates cannot be read", folder.display()))?;
-    let mut texts = Vec::new();
-    for entry in entries {
-        let path = entry?.path();
-        if path.is_file() {
-            let name = path.file_name().unwrap_or_default().to_string_lossy().into_owned();
-            texts.push((name, fs::read_to_string(&path).with_context(|| path.display().to_string())?));
-        }
-    }
-    texts.sort();
-    Ok(texts)
 }

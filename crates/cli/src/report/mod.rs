@@ -1,5 +1,6 @@
 //! Findings on the terminal, as JSON and as SARIF.
 
+pub mod completeness;
 pub mod json;
 pub mod kit;
 pub mod machine;

@@ -4,7 +4,8 @@ use std::io::IsTerminal;
 use std::ops::Range;
 
 use annotate_snippets::{AnnotationKind, Group, Level, Renderer, Snippet};
-use seamwright_model::finding::Severity;
+use seamwright_model::Loaded;
+use seamwright_model::finding::{Finding, Severity};
 use seamwright_model::source::Span;
 
 use super::{Report, UNREADABLE};
@@ -24,9 +25,8 @@ pub fn print(reports: &[Report]) {
 fn findings(report: &Report, renderer: &Renderer) -> Vec<String> {
     let name = report.input.name.as_str();
     match &report.result {
-        Ok((loaded, outcome)) => outcome
-            .findings
-            .iter()
+        Ok((loaded, outcome)) => by_line(loaded, &outcome.findings)
+            .into_iter()
             .map(|finding| {
                 let level = match finding.severity {
                     Severity::Error => Level::ERROR,
@@ -72,6 +72,16 @@ fn findings(report: &Report, renderer: &Renderer) -> Vec<String> {
             })
             .collect(),
     }
+}
+
+/// Findings in the order of the file, those of one place the worst first.
+fn by_line<'f>(loaded: &Loaded, findings: &'f [Finding]) -> Vec<&'f Finding> {
+    let mut sorted: Vec<&Finding> = findings.iter().collect();
+    sorted.sort_by_key(|finding| {
+        let span = loaded.tree.span_of(&finding.pointer);
+        (span.line, span.column, std::cmp::Reverse(finding.severity))
+    });
+    sorted
 }
 
 /// The part of a span on its first line, inside the text and on character boundaries.

@@ -1,7 +1,10 @@
 //! Units, and what is fixed for a physical quantity: name, units, examples.
 
+use serde::{Deserialize, Serialize};
+
 /// Which units a sheet prints.
-#[derive(Debug, Clone, Copy, PartialEq, Eq, Hash, Default)]
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Hash, Default, Serialize, Deserialize)]
+#[serde(rename_all = "lowercase")]
 pub enum UnitSystem {
     /// SI units and those used with them.
     #[default]

@@ -10,6 +10,8 @@ use sha2::{Digest, Sha256};
 
 use crate::attached::{Attached, ReadError, SOURCE_LIMIT, plain_file_name};
 use crate::block::Source;
+use crate::made_with::MadeWith;
+use crate::pdf::Paper;
 
 use super::{HtmlError, PAGE_LIMIT, base64};
 
@@ -31,11 +33,12 @@ pub(super) struct Link<'a> {
     pub sha256: String,
     pub href: String,
     pub date: Option<&'a str>,
+    pub made_with: Option<String>,
 }
 
 impl<'a> Link<'a> {
     /// Errors: [`HtmlError::SourceTooLarge`], since what could not be read back is not embedded.
-    pub(super) fn new(source: &'a Source) -> Result<Self, HtmlError> {
+    pub(super) fn new(source: &'a Source, paper: Paper) -> Result<Self, HtmlError> {
         if source.text.len() > SOURCE_LIMIT {
             return Err(HtmlError::SourceTooLarge { bytes: source.text.len() });
         }
@@ -46,6 +49,7 @@ impl<'a> Link<'a> {
             sha256: sha256(source.text.as_bytes()),
             href: format!("{DATA}{}", base64::encode(source.text.as_bytes())),
             date: source.date.as_deref(),
+            made_with: source.made_with.as_ref().map(|made_with| made_with.text(paper)),
         })
     }
 }
@@ -96,7 +100,8 @@ pub fn source_of(html: &str) -> Result<Attached, ReadError> {
     }
     let text = String::from_utf8(bytes).map_err(|_| ReadError::NotText)?;
     let value = |name| attribute(link, name).map(unescape).unwrap_or_default();
-    Ok(Attached { file_name: plain_file_name(&value("download")), text, digest: value("data-digest") })
+    let made_with = MadeWith::read(&value("data-made-with"));
+    Ok(Attached { file_name: plain_file_name(&value("download")), text, digest: value("data-digest"), made_with })
 }
 
 /// The value of an attribute in the rest of a tag, as it is written; the tag ends at a `>` outside quotation marks.

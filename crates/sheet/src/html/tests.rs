@@ -83,7 +83,7 @@ fn everywhere(words: &str) -> Sheet {
         ],
         footer: Footer { checked: text(), reference: text() },
         one_page: false,
-        source: Source { file_name: text(), text: text(), digest: text(), date: Some(text()) },
+        source: Source { file_name: text(), text: text(), digest: text(), date: Some(text()), made_with: None },
     }
 }
 

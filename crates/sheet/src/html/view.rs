@@ -159,7 +159,7 @@ pub(super) fn context(sheet: &Sheet, options: &HtmlOptions, css: &str) -> Result
             logo: options.house.as_deref().and_then(|house| house.logo.as_ref()).map(Logo::address),
         },
         blocks: views(&sheet.blocks, &mut figures)?,
-        source: Link::new(&sheet.source)?,
+        source: Link::new(&sheet.source, options.paper)?,
         footer: Foot {
             checked: &sheet.footer.checked,
             // Some kinds of sheet name the digest in the sentence already.

@@ -2,6 +2,7 @@
 
 mod bench_card;
 mod cautions;
+mod compared;
 mod estimate;
 mod ferrite;
 mod joint;
@@ -21,18 +22,21 @@ use seamwright_model::procedure::Procedure;
 use seamwright_model::quantity::{Quantity, Range, UnitSystem};
 use seamwright_model::shop::Shop;
 use seamwright_model::stated::{NONE, NOT_APPLICABLE, OrNone, Stated};
+use serde::{Deserialize, Serialize};
 use sha2::{Digest, Sha256};
 
 pub use self::listing::index_entry;
 use crate::attached::plain_file_name;
 use crate::block::{Footer, Masthead, Sheet, Source};
+use crate::made_with::MadeWith;
 
 /// The last line of every sheet.
 const DEFERS: &str =
     "The edition of the code that applies, local regulations and a qualified welding engineer or inspector decide.";
 
 /// A kind of sheet.
-#[derive(Debug, Clone, Copy, PartialEq, Eq, Default)]
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Default, Serialize, Deserialize)]
+#[serde(rename_all = "kebab-case")]
 pub enum Kind {
     /// Every stated variable in the order of ISO 15609-1, for the file and the customer.
     #[default]
@@ -89,6 +93,12 @@ pub struct Subject<'d> {
 
 /// The sheet of a kind for a document; `Err` says in words that this kind of document has no such sheet.
 pub fn sheet(kind: Kind, subject: Subject<'_>, options: SheetOptions) -> Result<Sheet, String> {
+    let mut sheet = blocks(kind, subject, options)?;
+    sheet.source.made_with = Some(MadeWith::new(kind, options));
+    Ok(sheet)
+}
+
+fn blocks(kind: Kind, subject: Subject<'_>, options: SheetOptions) -> Result<Sheet, String> {
     match (kind, &subject.loaded.document) {
         (Kind::Procedure, Document::Procedure(procedure)) => {
             Ok(procedure::sheet(subject, procedure, &View::new(procedure), options))
@@ -171,6 +181,7 @@ fn source(subject: Subject<'_>) -> Source {
         digest: digest(&text),
         text,
         date: subject.loaded.document.identification().date.map(|date| date.to_string()),
+        made_with: None,
     }
 }
 

@@ -6,10 +6,10 @@ mod settings;
 
 use seamwright_check::View;
 use seamwright_handbook::variables::{self, Terms};
-use seamwright_model::procedure::{CodeName, HeatTreatment, Procedure, Qualification, Route, Soak};
+use seamwright_model::procedure::{CodeName, HeatTreatment, Procedure, Soak};
 use seamwright_model::stated::{OrNone, Stated};
 
-use self::records::{checked, deviations, people};
+use self::records::{checked, deviations, people, qualified, stamp};
 use self::runs::runs;
 use self::settings::{own_settings, process};
 use super::words::{code_title, composition, field, joined_option, section};
@@ -57,6 +57,7 @@ pub(super) fn sheet(subject: Subject<'_>, procedure: &Procedure, view: &View<'_>
     own_settings(&mut blocks, view, options);
     backing_gas(&mut blocks, procedure, options);
     temperatures(&mut blocks, procedure, options);
+    qualified(&mut blocks, outcome, options.terms);
     inspection(&mut blocks, procedure, options.terms);
     people(&mut blocks, procedure, options.terms);
     deviations(&mut blocks, outcome);
@@ -80,15 +81,8 @@ pub(super) fn sheet(subject: Subject<'_>, procedure: &Procedure, view: &View<'_>
         facts.push(("Code".into(), code_title(code).into()));
     }
     let mut masthead = masthead(subject, "welding procedure specification", facts);
-    masthead.stamp = stamp(procedure.qualification.as_ref());
+    masthead.stamp = stamp(procedure.qualification.as_ref(), outcome);
     Sheet { masthead, blocks, footer: footer(subject), one_page: false, source: source(subject) }
-}
-
-/// What a procedure whose route needs a test record is stamped without one.
-fn stamp(qualification: Option<&Qualification>) -> Option<String> {
-    let qualification = qualification?;
-    let needs_record = matches!(qualification.route, Route::TestRecord | Route::PreProductionTest);
-    (needs_record && qualification.records.is_empty()).then(|| "NOT QUALIFIED: no test record named".to_owned())
 }
 
 /// The terms for several values that share a field: `Pre-flow, post-flow`.

@@ -4,27 +4,25 @@
 use seamwright_check::completeness::{self, Entry, State};
 use seamwright_check::rule::Comparison;
 use seamwright_check::{View, codes};
-use seamwright_handbook::variables::{self, Terms};
+use seamwright_handbook::variables::Terms;
 use seamwright_model::finding::{Finding, Severity};
 use seamwright_model::procedure::{Procedure, Route};
-use seamwright_model::source::steps;
 
+use super::compared::{self, column, place};
 use super::{DEFERS, SheetOptions, Subject, footer, masthead, source};
-use crate::block::{Align, Block, Cell, Column, NoticeItem, NoticeKind, Row, Sheet, Table};
+use crate::block::{Block, Cell, NoticeItem, NoticeKind, Row, Sheet, Table};
 
 /// Builds the sheet.
 pub(super) fn sheet(subject: Subject<'_>, procedure: &Procedure, view: &View<'_>, options: SheetOptions) -> Sheet {
     let terms = options.terms;
     let matrix = completeness::matrix(view);
-    let against = |check: &str| codes::compare::RULES.iter().any(|rule| rule.name == check);
     let mut blocks = Vec::new();
     verdict(&mut blocks, subject, &matrix);
     findings(&mut blocks, subject, terms);
     let comparisons = &subject.outcome.comparisons;
-    let (records, handbook): (Vec<&Comparison>, Vec<&Comparison>) =
-        comparisons.iter().partition(|comparison| against(comparison.check));
+    let (records, handbook) = compared::parted(comparisons);
     blocks.push(Block::heading("Values against limits", None));
-    values(&mut blocks, &handbook, terms, "No value of this document has a limit in the handbook.");
+    compared::values(&mut blocks, &handbook, terms, "No value of this document has a limit in the handbook.");
     blocks.push(Block::heading("Ranges against the test records", None));
     let needs = procedure
         .qualification
@@ -35,7 +33,7 @@ pub(super) fn sheet(subject: Subject<'_>, procedure: &Procedure, view: &View<'_>
     } else {
         "The route needs no test record, and none was given with this review."
     };
-    values(&mut blocks, &records, terms, without);
+    compared::values(&mut blocks, &records, terms, without);
     asked(&mut blocks, &matrix);
     deviations(&mut blocks, subject, terms);
     sources(&mut blocks, comparisons);
@@ -90,10 +88,6 @@ fn verdict(blocks: &mut Vec<Block>, subject: Subject<'_>, matrix: &[Entry]) {
     blocks.push(Block::Notice { kind, title: None, items: vec![NoticeItem { lead: Some(lead.into()), text }] });
 }
 
-fn column(heading: &str, weight: f64) -> Column {
-    Column { heading: heading.into(), unit: None, align: Align::Left, weight }
-}
-
 /// Every finding with its line, the worst first.
 fn findings(blocks: &mut Vec<Block>, subject: Subject<'_>, terms: Terms) {
     let mut found: Vec<(usize, &Finding)> = subject
@@ -135,49 +129,6 @@ fn findings(blocks: &mut Vec<Block>, subject: Subject<'_>, terms: Terms) {
             column("To write", 1.4),
         ],
         rows: rows.collect(),
-    }));
-}
-
-/// Values beside their limits, each once; a sentence where there are none.
-fn values(blocks: &mut Vec<Block>, comparisons: &[&Comparison], terms: Terms, without: &str) {
-    if comparisons.is_empty() {
-        blocks.push(Block::paragraph(without));
-        return;
-    }
-    // Two checks may hold a value against the two ends of one limit: it is within where both say so.
-    let mut lines: Vec<(&Comparison, bool)> = Vec::new();
-    for comparison in comparisons {
-        let same = |own: &&mut (&Comparison, bool)| {
-            own.0.pointer == comparison.pointer && own.0.limit == comparison.limit && own.0.stated == comparison.stated
-        };
-        match lines.iter_mut().find(same) {
-            Some((_, within)) => *within &= comparison.within,
-            None => lines.push((comparison, comparison.within)),
-        }
-    }
-    let rows = lines
-        .into_iter()
-        .map(|(comparison, within)| Row {
-            cells: vec![
-                Cell::text(place(&comparison.pointer, terms)),
-                Cell::bold(comparison.stated.as_str()),
-                Cell::text(comparison.limit.as_str()),
-                Cell::text(comparison.source.line()),
-                Cell::bold(if within { "within" } else { "outside" }),
-            ],
-            marked: !within,
-        })
-        .collect();
-    blocks.push(Block::Table(Table {
-        caption: None,
-        columns: vec![
-            column("Variable", 1.4),
-            column("Stated", 1.0),
-            column("Limit", 1.1),
-            column("Source", 2.2),
-            column("Result", 0.6),
-        ],
-        rows,
     }));
 }
 
@@ -251,21 +202,5 @@ fn sources(blocks: &mut Vec<Block>, comparisons: &[Comparison]) {
     if !lines.is_empty() {
         blocks.push(Block::heading("Sources of the limits used", None));
         blocks.push(Block::List { numbered: false, small: true, items: lines });
-    }
-}
-
-/// A place in the words of the dictionary: `Current, run 2`, `Nozzle, process 141`, `Thickness, metal 1`.
-fn place(pointer: &str, terms: Terms) -> String {
-    let term = variables::term(pointer, terms);
-    let mut path = steps(pointer);
-    let (section, entry) = (path.next().unwrap_or_default(), path.next());
-    let number =
-        |index: &str| index.parse::<usize>().map_or_else(|_| index.to_owned(), |index| (index + 1).to_string());
-    match (section.as_str(), entry) {
-        ("processes", Some(entry)) => format!("{term}, process {entry}"),
-        ("runs", Some(entry)) => format!("{term}, entry {} of the runs", number(&entry)),
-        ("parent_metals", Some(entry)) => format!("{term}, metal {}", number(&entry)),
-        ("fillers", Some(entry)) => format!("{term}, {entry}"),
-        _ => term.to_owned(),
     }
 }

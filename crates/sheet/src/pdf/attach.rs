@@ -3,6 +3,7 @@
 //! What is read may come from anywhere: every stream has a limit, and a file that this program did not write, that was
 //! changed, or that holds no source or more than one, is refused with an error of its own.
 
+use lopdf::xref::XrefEntry;
 use lopdf::{
     Dictionary, Document, LoadOptions, Object, ObjectId, Stream, StringFormat, decode_text_string, dictionary,
     text_string,
@@ -10,7 +11,9 @@ use lopdf::{
 
 use crate::attached::{Attached, PRODUCER, ReadError, SOURCE_LIMIT, plain_file_name};
 use crate::block::Source;
+use crate::made_with::MadeWith;
 
+use super::Paper;
 use super::document::pdf_date;
 use super::md5::md5;
 
@@ -18,11 +21,13 @@ use super::md5::md5;
 const FILE_LIMIT: usize = 64 * 1024 * 1024;
 /// Most bytes of any other stream that must be unpacked to find the source.
 pub(crate) const STREAM_LIMIT: usize = 4 * 1024 * 1024;
+/// Key of an attachment's description under which stands what the sheet was made with.
+const MADE_WITH: &str = "SeamwrightMadeWith";
 /// Before the digest in the description of an attachment.
 const DIGEST: &str = "source digest ";
 
 /// Embeds sources; gives their names in order and the objects that describe them.
-pub(super) fn embed(document: &mut Document, sources: &[&Source]) -> Vec<(String, ObjectId)> {
+pub(super) fn embed(document: &mut Document, sources: &[&Source], paper: Paper) -> Vec<(String, ObjectId)> {
     let mut files = Vec::with_capacity(sources.len());
     for (index, source) in sources.iter().enumerate() {
         let bytes = source.text.as_bytes();
@@ -42,7 +47,7 @@ pub(super) fn embed(document: &mut Document, sources: &[&Source]) -> Vec<(String
             bytes.to_vec(),
         );
         let file = document.add_object(file);
-        let description = dictionary! {
+        let mut description = dictionary! {
             "Type" => "Filespec",
             "F" => text_string(&source.file_name),
             "UF" => text_string(&source.file_name),
@@ -50,6 +55,9 @@ pub(super) fn embed(document: &mut Document, sources: &[&Source]) -> Vec<(String
             "AFRelationship" => "Source",
             "EF" => dictionary! { "F" => Object::Reference(file), "UF" => Object::Reference(file) },
         };
+        if let Some(made_with) = &source.made_with {
+            description.set(MADE_WITH, text_string(&made_with.text(paper)));
+        }
         // Keys of a name tree are sorted; readers show the file name from the description.
         files.push((format!("{:04}", index + 1), document.add_object(description)));
     }
@@ -95,6 +103,9 @@ pub(crate) fn load(pdf: &[u8]) -> Result<Document, ReadError> {
     }
     let options = LoadOptions { max_decompressed_size: Some(STREAM_LIMIT), ..LoadOptions::default() };
     let document = Document::load_mem_with_options(pdf, options).map_err(|error| not_pdf(&error))?;
+    if let Some(id) = unread(&document) {
+        return Err(not_pdf(&format!("object {id} is broken, or unpacks to more than {STREAM_LIMIT} bytes")));
+    }
     let producer = document
         .trailer
         .get(b"Info")
@@ -111,6 +122,19 @@ pub(crate) fn load(pdf: &[u8]) -> Result<Document, ReadError> {
             ),
         }),
     }
+}
+
+/// The first object that the file lists and that the reader left out in silence.
+fn unread(document: &Document) -> Option<u32> {
+    if document.encryption_state.is_some() {
+        return None;
+    }
+    let mut listed = document.reference_table.entries.iter().filter_map(|(id, entry)| match entry {
+        XrefEntry::Normal { generation, .. } => Some((*id, *generation)),
+        XrefEntry::Compressed { .. } => Some((*id, 0)),
+        XrefEntry::Free | XrefEntry::UnusableFree => None,
+    });
+    listed.find(|id| !document.objects.contains_key(id)).map(|(id, _)| id)
 }
 
 /// Follows a reference, once: this program writes no reference to a reference.
@@ -178,5 +202,6 @@ fn read(document: &Document, file: &Dictionary) -> Result<Attached, ReadError> {
     let file_name = plain_file_name(&name);
     let description = entry(b"Desc").unwrap_or_default();
     let digest = description.strip_prefix(DIGEST).unwrap_or_default().to_owned();
-    Ok(Attached { file_name, text, digest })
+    let made_with = entry(MADE_WITH.as_bytes()).as_deref().and_then(MadeWith::read);
+    Ok(Attached { file_name, text, digest, made_with })
 }

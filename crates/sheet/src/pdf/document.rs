@@ -104,7 +104,7 @@ impl File<'_> {
         let outline = self.write_outline(document, &pages, height);
         let labels = self.page_labels();
         let date = self.date.and_then(pdf_date);
-        let files = attach::embed(document, &self.sources);
+        let files = attach::embed(document, &self.sources, self.paper);
 
         let catalog = document.catalog_mut().map_err(wrong)?;
         catalog.set("Lang", Object::string_literal(self.language));

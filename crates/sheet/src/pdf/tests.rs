@@ -27,6 +27,7 @@ fn sheet(blocks: Vec<Block>) -> Sheet {
             text: "number: P-021\ntitle: \"Łódź, 60° ± 5°\"\n".into(),
             digest: "7c1e 09ab 44d2".into(),
             date: Some("2026-02-17".into()),
+            made_with: None,
         },
     }
 }

@@ -1,13 +1,45 @@
 //! Qualification, people, notes, history, deviations, and what was checked.
 
+use seamwright_check::{Outcome, codes};
 use seamwright_handbook::variables::{self, Terms};
 use seamwright_model::finding::{Finding, Severity};
-use seamwright_model::procedure::Procedure;
+use seamwright_model::procedure::{Procedure, Qualification, Route};
 
 use super::labels;
 use crate::block::{Align, Block, Cell, Column, NoticeItem, NoticeKind, Row, Table};
-use crate::kinds::joined;
 use crate::kinds::words::{code_title, field, section};
+use crate::kinds::{compared, joined};
+
+/// What a procedure whose route needs a test record is stamped without one, or where the given ones do not support it.
+pub(super) fn stamp(qualification: Option<&Qualification>, outcome: &Outcome) -> Option<String> {
+    let qualification = qualification?;
+    let needs_record = matches!(qualification.route, Route::TestRecord | Route::PreProductionTest);
+    let against = |finding: &Finding| codes::compare::RULES.iter().any(|rule| rule.name == finding.check);
+    let why = if qualification.records.is_empty() {
+        "no test record named"
+    } else if outcome.findings.iter().any(|own| own.severity == Severity::Error && against(own)) {
+        "outside its test records"
+    } else {
+        return None;
+    };
+    needs_record.then(|| format!("NOT QUALIFIED: {why}"))
+}
+
+/// What the test records beside the procedure support, where there are any.
+pub(super) fn qualified(blocks: &mut Vec<Block>, outcome: &Outcome, terms: Terms) {
+    let (records, _) = compared::parted(&outcome.comparisons);
+    if !records.is_empty() {
+        blocks.push(Block::heading("Qualified ranges", None));
+        compared::values(blocks, &records, terms, "");
+        blocks.push(Block::Paragraph {
+            text:
+                "Ranges of the test records of this procedure. What is from memory of a code may differ from its text; \
+                   verify against your edition."
+                    .into(),
+            small: true,
+        });
+    }
+}
 
 /// Qualification, identification beyond the masthead, notes and the history.
 pub(super) fn people(blocks: &mut Vec<Block>, procedure: &Procedure, terms: Terms) {
@@ -109,10 +141,10 @@ pub(super) fn deviations(blocks: &mut Vec<Block>, outcome: &seamwright_check::Ou
 }
 
 /// What was checked: findings that stand, and the sources of the limits used.
-pub(super) fn checked(blocks: &mut Vec<Block>, outcome: &seamwright_check::Outcome) {
+pub(super) fn checked(blocks: &mut Vec<Block>, outcome: &Outcome) {
     blocks.push(Block::heading("What was checked", None));
     let loud: Vec<&Finding> = outcome.findings.iter().collect();
-    let limits = outcome.comparisons.len();
+    let limits = compared::parted(&outcome.comparisons).1.len();
     blocks.push(Block::paragraph(format!(
         "{} values examined and {limits} comparisons with limits of the handbook: {} errors, {} cautions, {} notes.",
         outcome.examined,

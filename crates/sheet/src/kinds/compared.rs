@@ -1,0 +1,84 @@
+//! Values beside the limits that they were held against: those of the handbook, and the ranges of test records.
+
+use seamwright_check::codes;
+use seamwright_check::rule::Comparison;
+use seamwright_handbook::variables::{self, Terms};
+use seamwright_model::source::steps;
+
+use crate::block::{Align, Block, Cell, Column, Row, Table};
+
+/// What was held against test records, and what against the handbook.
+pub(super) fn parted(comparisons: &[Comparison]) -> (Vec<&Comparison>, Vec<&Comparison>) {
+    let against = |check: &str| codes::compare::RULES.iter().any(|rule| rule.name == check);
+    comparisons.iter().partition(|comparison| against(comparison.check))
+}
+
+/// Values beside their limits, each once, those outside first; a sentence where there are none.
+pub(super) fn values(blocks: &mut Vec<Block>, comparisons: &[&Comparison], terms: Terms, without: &str) {
+    if comparisons.is_empty() {
+        blocks.push(Block::paragraph(without));
+        return;
+    }
+    // Two checks may hold a value against the two ends of one limit: it is within where both say so.
+    let mut lines: Vec<(&Comparison, bool)> = Vec::new();
+    for comparison in comparisons {
+        let same = |own: &&mut (&Comparison, bool)| {
+            own.0.pointer == comparison.pointer && own.0.limit == comparison.limit && own.0.stated == comparison.stated
+        };
+        match lines.iter_mut().find(same) {
+            Some((_, within)) => *within &= comparison.within,
+            None => lines.push((comparison, comparison.within)),
+        }
+    }
+    // What lies outside comes first; the sort leaves the others as they stand.
+    lines.sort_by_key(|(_, within)| *within);
+    let rows = lines
+        .into_iter()
+        .map(|(comparison, within)| Row {
+            cells: vec![
+                Cell::text(place(&comparison.pointer, terms)),
+                Cell::bold(comparison.stated.as_str()),
+                Cell::text(comparison.limit.as_str()),
+                Cell::text(comparison.source.line()),
+                Cell::bold(if within { "within" } else { "outside" }),
+            ],
+            marked: !within,
+        })
+        .collect();
+    blocks.push(Block::Table(Table {
+        caption: None,
+        columns: vec![
+            column("Variable", 1.4),
+            column("Stated", 1.0),
+            column("Limit", 1.1),
+            column("Source", 2.2),
+            column("Result", 0.6),
+        ],
+        rows,
+    }));
+}
+
+/// A column of words.
+pub(super) fn column(heading: &str, weight: f64) -> Column {
+    Column { heading: heading.into(), unit: None, align: Align::Left, weight }
+}
+
+/// A place in the words of the dictionary: `Current, run 2`, `Nozzle, process 141`, `Thickness, metal 1`.
+pub(super) fn place(pointer: &str, terms: Terms) -> String {
+    let term = variables::term(pointer, terms);
+    let mut path = steps(pointer);
+    let (section, entry) = (path.next().unwrap_or_default(), path.next());
+    let number =
+        |index: &str| index.parse::<usize>().map_or_else(|_| index.to_owned(), |index| (index + 1).to_string());
+    match (section.as_str(), entry) {
+        ("processes", Some(entry)) => format!("{term}, process {entry}"),
+        ("runs", Some(entry)) => format!("{term}, entry {} of the runs", number(&entry)),
+        ("parent_metals", Some(entry)) => match (path.next().as_deref(), path.next()) {
+            // One row of the dictionary is for all elements.
+            (Some("composition"), Some(element)) => format!("{term} {element}, metal {}", number(&entry)),
+            _ => format!("{term}, metal {}", number(&entry)),
+        },
+        ("fillers", Some(entry)) => format!("{term}, {entry}"),
+        _ => term.to_owned(),
+    }
+}
