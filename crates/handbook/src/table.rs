@@ -135,20 +135,46 @@ pub struct Column {
 
 /// Where a typed row comes from; every row type holds one as its field `origin`.
 #[derive(Debug, Clone, PartialEq, Deserialize)]
+#[serde(try_from = "Written")]
 pub struct Origin {
     table: String,
     source: Vec<String>,
     /// Where the authority of the row's figures comes from.
     pub basis: Basis,
     /// The basis of single fields that differ from `basis`.
-    #[serde(default)]
     pub basis_of: BTreeMap<String, Basis>,
     /// Why the row is not beyond doubt, where it is not.
-    #[serde(default)]
     pub doubt: Option<String>,
     /// A remark on the row.
-    #[serde(default)]
     pub note: Option<String>,
+}
+
+/// An origin as the build script packs it; a row type that flattens its field finds it under its key.
+#[derive(Deserialize)]
+struct Written {
+    #[serde(default)]
+    table: String,
+    #[serde(default)]
+    source: Vec<String>,
+    basis: Option<Basis>,
+    #[serde(default)]
+    basis_of: BTreeMap<String, Basis>,
+    doubt: Option<String>,
+    note: Option<String>,
+    origin: Option<Box<Origin>>,
+}
+
+impl TryFrom<Written> for Origin {
+    type Error = &'static str;
+
+    fn try_from(written: Written) -> Result<Self, &'static str> {
+        let Written { table, source, basis, basis_of, doubt, note, origin } = written;
+        match (origin, basis) {
+            (Some(origin), _) => Ok(*origin),
+            (None, Some(basis)) => Ok(Self { table, source, basis, basis_of, doubt, note }),
+            (None, None) => Err("the row has no basis"),
+        }
+    }
 }
 
 impl Origin {
