@@ -94,7 +94,6 @@ pub struct MetalRuleRow {
     /// The metals in words.
     pub wording: String,
     /// Where the row comes from.
-    #[serde(flatten)]
     pub origin: Origin,
 }
 
