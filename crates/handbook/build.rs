@@ -1,6 +1,6 @@
 //! Turns each `tables/NAME.yaml` into what the program carries, in `OUT_DIR`, and refuses a table that is not sound.
 //!
-//! `NAME.json` is the whole table for printing. `NAME.rows` and `NAME.sources` are its rows and its sources as MessagePack,
+//! `NAME.json` is the whole table for printing. `NAME.rows` and `NAME.sources` are its rows and its sources as `MessagePack`,
 //! which the row types are read from: a document is checked with some thirty thousand figures and words of the handbook,
 //! and reading those is most of a short run. In `NAME.rows` the keys that tell where a row comes from stand in a map of
 //! their own under `origin`.
