@@ -43,6 +43,10 @@ pub struct SeriesRow {
     pub origin: Origin,
 }
 
+/// The covering of each row, in the order of the rows.
+static COVERINGS: LazyLock<Vec<Option<String>>> =
+    LazyLock::new(|| rows().iter().map(|row| covering(&row.classification)).collect());
+
 /// Current limits of a covered electrode in amperes, by class and diameter in millimetres.
 ///
 /// The nearest listed diameter counts if it lies within 5 %: 2.5 mm finds 3/32 in, 5.0 mm finds 3/16 in. A class of AWS A5.1
@@ -60,8 +64,6 @@ pub fn range(class: &str, diameter_mm: f64) -> Option<Limits> {
             doubt: row.origin.doubt.clone(),
         });
     }
-    static COVERINGS: LazyLock<Vec<Option<String>>> =
-        LazyLock::new(|| rows().iter().map(|row| covering(&row.classification)).collect());
     let wanted = Some(covering(class)?);
     let alike = rows().iter().zip(COVERINGS.iter()).filter(|(_, own)| **own == wanted).map(|(row, _)| row);
     let mut fitting = alike.filter(|row| find::same_size(row.diameter_mm, diameter_mm));

@@ -21,9 +21,9 @@ use crate::find;
 pub struct Packed {
     /// The whole table as JSON.
     pub json: &'static str,
-    /// Its rows as MessagePack.
+    /// Its rows as `MessagePack`.
     pub rows: &'static [u8],
-    /// Its sources as MessagePack.
+    /// Its sources as `MessagePack`.
     pub sources: &'static [u8],
 }
 
