@@ -1,5 +1,7 @@
 //! The look of a shop: its name block, one colour and, in HTML, its logo.
 
+use roxmltree::{Document, Node, NodeType};
+
 use crate::html::base64;
 
 /// Largest logo, bytes.
@@ -24,7 +26,7 @@ pub struct Logo {
 }
 
 /// Why a colour or a logo is refused.
-#[derive(Debug, Clone, Copy, PartialEq, Eq, thiserror::Error)]
+#[derive(Debug, Clone, PartialEq, Eq, thiserror::Error)]
 #[non_exhaustive]
 pub enum HouseError {
     /// The logo is too large.
@@ -33,9 +35,12 @@ pub enum HouseError {
     /// The logo is neither SVG nor PNG.
     #[error("the logo is neither SVG nor PNG")]
     LogoFormat,
+    /// The SVG is not well-formed.
+    #[error("the logo cannot be read as SVG: {0}")]
+    LogoBroken(String),
     /// The SVG holds more than a drawing.
     #[error("the logo holds `{0}`, which a drawing does without")]
-    LogoUnsafe(&'static str),
+    LogoUnsafe(String),
     /// The colour cannot be read.
     #[error("a colour is written as # and six hexadecimal digits, such as #1f4e79")]
     Colour,
@@ -44,20 +49,39 @@ pub enum HouseError {
     TooLight,
 }
 
-/// What an SVG needs for acting or for fetching, in lower case.
-const UNSAFE: [&str; 12] = [
-    "<script",
-    "<!entity",
-    "<!doctype",
-    "<foreignobject",
-    "<iframe",
-    "javascript:",
-    "http-equiv",
-    "<use",
-    "@import",
-    "href=\"http",
-    "href='http",
-    "url(http",
+/// The name space of SVG 2.
+const SVG: &str = "http://www.w3.org/2000/svg";
+/// That of HTML, whose elements act inside a drawing, too.
+const XHTML: &str = "http://www.w3.org/1999/xhtml";
+
+/// The elements of SVG 2 that draw, and none that act, animate or hold another language.
+const DRAW: [&str; 26] = [
+    "circle",
+    "clipPath",
+    "defs",
+    "desc",
+    "ellipse",
+    "g",
+    "image",
+    "line",
+    "linearGradient",
+    "marker",
+    "mask",
+    "metadata",
+    "path",
+    "pattern",
+    "polygon",
+    "polyline",
+    "radialGradient",
+    "rect",
+    "stop",
+    "style",
+    "svg",
+    "symbol",
+    "text",
+    "title",
+    "tspan",
+    "use",
 ];
 
 impl Logo {
@@ -71,20 +95,17 @@ impl Logo {
         if bytes.starts_with(b"\x89PNG\r\n\x1a\n") {
             return Ok(Self { kind: "image/png", bytes: bytes.to_vec() });
         }
-        let text = std::str::from_utf8(bytes).map_err(|_| HouseError::LogoFormat)?.to_lowercase();
+        let text = std::str::from_utf8(bytes).map_err(|_| HouseError::LogoFormat)?;
         if !text.contains("<svg") {
             return Err(HouseError::LogoFormat);
         }
-        if let Some(found) = UNSAFE.into_iter().find(|part| text.contains(part)) {
-            return Err(HouseError::LogoUnsafe(found));
+        // A document type is refused by the parser: its entities could fetch or multiply.
+        let drawing = Document::parse(text).map_err(|error| HouseError::LogoBroken(error.to_string()))?;
+        if !drawing.root_element().has_tag_name((SVG, "svg")) {
+            return Err(HouseError::LogoFormat);
         }
-        // Event handlers: a name that begins with `on` and is given a value.
-        let acts = text.split([' ', '\t', '\n', '\r', '/', '"', '\'']).any(|word| {
-            word.strip_prefix("on")
-                .is_some_and(|rest| rest.starts_with(|c: char| c.is_ascii_lowercase()) && rest.contains('='))
-        });
-        if acts {
-            return Err(HouseError::LogoUnsafe("on...="));
+        if let Some(found) = drawing.descendants().find_map(acts) {
+            return Err(HouseError::LogoUnsafe(found));
         }
         Ok(Self { kind: "image/svg+xml", bytes: bytes.to_vec() })
     }
@@ -93,6 +114,50 @@ impl Logo {
     pub(crate) fn address(&self) -> String {
         format!("data:{};base64,{}", self.kind, base64::encode(&self.bytes))
     }
+}
+
+/// What of a node could act or fetch; nothing where it only draws.
+fn acts(node: Node<'_, '_>) -> Option<String> {
+    match node.node_type() {
+        NodeType::PI => return Some("<?".to_owned()),
+        NodeType::Text if node.parent().is_some_and(|parent| parent.tag_name().name() == "style") => {
+            return node.text().and_then(fetches);
+        }
+        NodeType::Element => {}
+        _ => return None,
+    }
+    let tag = node.tag_name();
+    let draws = match tag.namespace() {
+        Some(SVG) => DRAW.contains(&tag.name()),
+        // What drawing programs note for themselves.
+        Some(XHTML) | None => false,
+        Some(_) => node.ancestors().any(|above| above.has_tag_name((SVG, "metadata"))),
+    };
+    if !draws {
+        return Some(format!("<{}", tag.name()));
+    }
+    node.attributes().find_map(|attribute| {
+        let (name, value) = (attribute.name().to_lowercase(), attribute.value());
+        if name.starts_with("on") {
+            return Some(format!("{name}="));
+        }
+        let inside = ["#", "data:image/png;", "data:image/jpeg;"].iter().any(|start| value.starts_with(start));
+        if name == "href" && !inside {
+            return Some(format!("href={value}"));
+        }
+        fetches(value)
+    })
+}
+
+/// What of a style or an attribute could fetch: an address other than that of a part of the drawing.
+fn fetches(text: &str) -> Option<String> {
+    let text = text.to_lowercase();
+    // An escape could spell any of the words.
+    if let Some(found) = ["@import", "javascript:", "\\"].into_iter().find(|part| text.contains(part)) {
+        return Some(found.to_owned());
+    }
+    let outside = |rest: &&str| !rest.trim_start_matches([' ', '"', '\'']).starts_with('#');
+    text.split("url(").skip(1).find(outside).map(|rest| format!("url({}", rest.chars().take(20).collect::<String>()))
 }
 
 impl House {

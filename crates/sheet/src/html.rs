@@ -26,6 +26,7 @@ mod view;
 use std::borrow::Cow;
 use std::fmt::Write as _;
 use std::sync::Arc;
+use std::sync::atomic::{AtomicBool, Ordering};
 use std::time::Duration;
 
 use tera::{Context, Tera};
@@ -141,6 +142,8 @@ pub struct HtmlRenderer {
     styles: templates::Styles,
     /// Set where templates of a user's own take part.
     limit: Option<Duration>,
+    /// Whether they once did not finish: then no other sheet waits for them.
+    slow: Arc<AtomicBool>,
 }
 
 impl HtmlRenderer {
@@ -156,7 +159,7 @@ impl HtmlRenderer {
     /// [`HtmlError::Template`] with file and line, and [`HtmlError::UnusedTemplate`] for a name that is never used.
     pub fn with_overrides(files: &[(String, String)]) -> Result<Self, HtmlError> {
         let (tera, styles, own) = templates::load(files)?;
-        Ok(Self { tera: Arc::new(tera), styles, limit: own.then_some(TIME_LIMIT) })
+        Ok(Self { tera: Arc::new(tera), styles, limit: own.then_some(TIME_LIMIT), slow: Arc::default() })
     }
 
     /// The same renderer with another limit for the time that a user's templates may take.
@@ -168,8 +171,8 @@ impl HtmlRenderer {
     /// Sets a sheet as one self-contained page.
     ///
     /// Equal sheets, options and templates give equal text. A template that does not finish in time is stopped at its
-    /// next output; one that writes nothing is left behind on a thread of its own, and the call returns. Errors:
-    /// [`HtmlError`].
+    /// next output; one that writes nothing is left behind on a thread of its own, and the call returns. After that every
+    /// call returns at once. Errors: [`HtmlError`].
     pub fn render(&self, sheet: &Sheet, options: &HtmlOptions) -> Result<String, HtmlError> {
         let page = self.run("sheet.html", view::context(sheet, options, &self.styles.sheet)?)?;
         if self.limit.is_some() {
@@ -190,7 +193,12 @@ impl HtmlRenderer {
     fn run(&self, name: &'static str, context: Context) -> Result<String, HtmlError> {
         match self.limit {
             None => bound::render(&self.tera, name, &context, None),
-            Some(limit) => bound::render_in_time(&self.tera, name, context, limit),
+            Some(limit) if self.slow.load(Ordering::Relaxed) => Err(HtmlError::TooSlow { limit }),
+            Some(limit) => {
+                let result = bound::render_in_time(&self.tera, name, context, limit);
+                self.slow.fetch_or(matches!(result, Err(HtmlError::TooSlow { .. })), Ordering::Relaxed);
+                result
+            }
         }
     }
 }

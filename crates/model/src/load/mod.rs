@@ -27,6 +27,8 @@ pub mod limits {
     pub const DEPTH: usize = 32;
     /// Values in a file, aliases written out.
     pub const NODES: usize = 400_000;
+    /// Bytes of text in a file, aliases written out: 4 MiB.
+    pub const TEXT_BYTES: usize = 4 << 20;
     /// Keys in one section.
     pub const KEYS: usize = 1_000;
     /// Errors that are reported of one file.
@@ -80,17 +82,15 @@ pub fn load(name: &str, bytes: &[u8]) -> Result<Loaded, (Option<Source>, Vec<Fau
     if bytes.len() > limits::FILE_BYTES {
         return Err((None, vec![Fault::whole(format!("the file has {} bytes; the most is 1 MiB", bytes.len()))]));
     }
-    let text = match std::str::from_utf8(bytes) {
-        Ok(text) if !text.contains('\0') => text,
-        _ => {
-            return Err((
-                None,
-                vec![Fault::whole("the file is not text in UTF-8").hint("a document is a YAML text file")],
-            ));
-        }
+    let Ok(text) = std::str::from_utf8(bytes) else {
+        return Err((None, vec![Fault::whole("the file is not text in UTF-8").hint("a document is a YAML text file")]));
     };
     let source = Source { name: Arc::from(name), text: Arc::from(text) };
-    let tree = match tree::read(text.strip_prefix('\u{FEFF}').unwrap_or(text)) {
+    let hidden = hidden(text);
+    if !hidden.is_empty() {
+        return Err((Some(source), hidden));
+    }
+    let tree = match tree::read(text) {
         Ok(tree) => tree,
         Err(faults) => return Err((Some(source), faults)),
     };
@@ -98,6 +98,33 @@ pub fn load(name: &str, bytes: &[u8]) -> Result<Loaded, (Option<Source>, Vec<Fau
         Ok(document) => Ok(Loaded { source, tree, document }),
         Err(faults) => Err((Some(source), faults)),
     }
+}
+
+/// May begin a text file, and is no part of its values.
+const BYTE_ORDER_MARK: char = '\u{FEFF}';
+
+/// Each character that a reader of the file does not see, at its first place: in comments, too, it could make a line
+/// read otherwise than it is.
+fn hidden(text: &str) -> Vec<Fault> {
+    let mut faults = Vec::new();
+    let mut found: Vec<char> = Vec::new();
+    for (start, character) in text.char_indices().filter(|(_, character)| tree::forbidden(*character)) {
+        if found.contains(&character) || (start == 0 && character == BYTE_ORDER_MARK) {
+            continue;
+        }
+        found.push(character);
+        // A line of YAML ends at a line feed, a carriage return, or both.
+        let before = text.get(..start).unwrap_or_default().trim_start_matches(BYTE_ORDER_MARK).replace("\r\n", "\n");
+        let lines: Vec<&str> = before.split(['\n', '\r']).collect();
+        let column = lines.last().map_or(0, |line| line.chars().count()) + 1;
+        let span = Span { start, end: start + character.len_utf8(), line: lines.len(), column };
+        let code = u32::from(character);
+        faults.push(
+            Fault::at(span, format!("an invisible control character (U+{code:04X}) stands here"))
+                .hint("delete it, and type what stands around it again"),
+        );
+    }
+    faults
 }
 
 /// Reads a tree as the document that its `document` key names.

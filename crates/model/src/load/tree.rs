@@ -5,13 +5,23 @@ use std::collections::HashMap;
 use serde_json::Number;
 use serde_yaml::granit_parser::{Event, Parser, ScalarStyle, Span as EventSpan};
 
-use super::{Fault, limits};
+use super::{BYTE_ORDER_MARK, Fault, limits};
 use crate::source::{Entry, Node, NodeKind, Scalar, Span};
 
 /// Reads one YAML document into a tree; `Err` holds every fault of its structure.
-pub(super) fn read(text: &str) -> Result<Node, Vec<Fault>> {
-    let mut builder =
-        Builder { text, stack: Vec::new(), root: None, anchors: HashMap::new(), nodes: 0, faults: vec![] };
+pub(super) fn read(whole: &str) -> Result<Node, Vec<Fault>> {
+    let text = whole.strip_prefix(BYTE_ORDER_MARK).unwrap_or(whole);
+    let before = whole.len() - text.len();
+    let mut builder = Builder {
+        text,
+        before,
+        stack: Vec::new(),
+        root: None,
+        anchors: HashMap::new(),
+        nodes: 0,
+        bytes: 0,
+        faults: vec![],
+    };
     let mut documents = 0_usize;
     let mut parser = Parser::new_from_str(text);
     while let Some(next) = parser.next_event() {
@@ -19,7 +29,7 @@ pub(super) fn read(text: &str) -> Result<Node, Vec<Fault>> {
             Ok(next) => next,
             Err(error) => {
                 let marker = error.marker();
-                let start = marker.byte_offset().unwrap_or(text.len()).min(text.len());
+                let start = before + marker.byte_offset().unwrap_or(text.len()).min(text.len());
                 let span =
                     Span { start, end: start, line: marker.line().max(1), column: marker.col().saturating_add(1) };
                 builder.faults.push(
@@ -75,10 +85,13 @@ enum OpenKind {
 
 struct Builder<'t> {
     text: &'t str,
+    /// Bytes of the file before its text.
+    before: usize,
     stack: Vec<Open>,
     root: Option<Node>,
     anchors: HashMap<usize, Node>,
     nodes: usize,
+    bytes: usize,
     faults: Vec<Fault>,
 }
 
@@ -90,6 +103,7 @@ impl Builder<'_> {
         while end > start && self.text.as_bytes().get(end - 1).is_some_and(u8::is_ascii_whitespace) {
             end -= 1;
         }
+        let (start, end) = (self.before + start, self.before + end);
         Span { start, end, line: span.start.line().max(1), column: span.start.col().saturating_add(1) }
     }
 
@@ -109,6 +123,7 @@ impl Builder<'_> {
                         format!("a value of {} bytes; the most is {}", text.len(), limits::SCALAR_BYTES),
                     ));
                 }
+                // An escape such as `\x1b` in quotes makes one out of plain text.
                 if let Some(character) = text.chars().find(|c| forbidden(*c)) {
                     return Err(Fault::at(
                         place,
@@ -133,11 +148,16 @@ impl Builder<'_> {
                 self.put(Node { span, kind }, open.anchor)
             }
             Event::Alias(id) => {
-                let Some(node) = self.anchors.get(&id).cloned() else {
+                let Some(anchored) = self.anchors.get(&id) else {
                     return Err(Fault::at(place, "this alias names no finished value").hint("write the value itself"));
                 };
-                self.nodes += count(&node);
-                self.put(Node { span: place, ..node }, 0)
+                let size = size(anchored);
+                if self.stack.len() + size.depth > limits::DEPTH {
+                    return Err(too_deep(place));
+                }
+                self.room_for(size, place)?;
+                let kind = self.anchors.get(&id).map(|node| node.kind.clone());
+                self.put(Node { span: place, kind: kind.unwrap_or(NodeKind::Scalar(Scalar::Null)) }, 0)
             }
             _ => Ok(()),
         }
@@ -145,25 +165,34 @@ impl Builder<'_> {
 
     fn open(&mut self, span: Span, anchor: usize, kind: OpenKind) -> Result<(), Fault> {
         if self.stack.len() >= limits::DEPTH {
-            return Err(Fault::at(
-                Span { end: span.start, ..span },
-                format!("values are nested more than {} deep", limits::DEPTH),
-            ));
+            return Err(too_deep(span));
         }
         self.stack.push(Open { span, anchor, kind });
         Ok(())
     }
 
+    /// Counts values and their text, those of an alias and of what an anchor keeps for one as if they were written out.
+    fn room_for(&mut self, size: Size, span: Span) -> Result<(), Fault> {
+        self.nodes += size.nodes;
+        self.bytes += size.bytes;
+        let most = if self.nodes > limits::NODES {
+            format!("{} values", limits::NODES)
+        } else if self.bytes > limits::TEXT_BYTES {
+            format!("{} bytes of text", limits::TEXT_BYTES)
+        } else {
+            return Ok(());
+        };
+        Err(Fault::at(
+            Span { end: span.start, ..span },
+            format!("the file holds more than {most} once its aliases are written out"),
+        )
+        .hint("split it, or write the values without aliases"))
+    }
+
     fn put(&mut self, node: Node, anchor: usize) -> Result<(), Fault> {
-        self.nodes += 1;
-        if self.nodes > limits::NODES {
-            return Err(Fault::at(
-                Span { end: node.span.start, ..node.span },
-                format!("the file holds more than {} values once its aliases are written out", limits::NODES),
-            )
-            .hint("split it, or write the values without aliases"));
-        }
+        self.room_for(Size { nodes: 1, depth: 0, bytes: 0 }, node.span)?;
         if anchor != 0 {
+            self.room_for(size(&node), node.span)?;
             self.anchors.insert(anchor, node.clone());
         }
         let Some(open) = self.stack.last_mut() else {
@@ -180,6 +209,9 @@ impl Builder<'_> {
                             .hint("write the keys themselves"));
                     }
                     if let Some(first) = entries.iter().find(|entry| entry.key == name) {
+                        if self.faults.len() >= limits::FAULTS {
+                            return Ok(());
+                        }
                         self.faults.push(
                             Fault::at(
                                 key_span,
@@ -205,11 +237,38 @@ impl Builder<'_> {
     }
 }
 
-fn count(node: &Node) -> usize {
-    1 + match &node.kind {
-        NodeKind::Scalar(_) => 0,
-        NodeKind::List(items) => items.iter().map(count).sum(),
-        NodeKind::Map(entries) => entries.iter().map(|entry| count(&entry.value)).sum(),
+fn too_deep(span: Span) -> Fault {
+    Fault::at(Span { end: span.start, ..span }, format!("values are nested more than {} deep", limits::DEPTH))
+}
+
+/// How large a value is.
+#[derive(Clone, Copy)]
+struct Size {
+    /// Values, itself among them.
+    nodes: usize,
+    /// Sections inside sections; none in a single value.
+    depth: usize,
+    /// Bytes of its texts and keys.
+    bytes: usize,
+}
+
+fn size(node: &Node) -> Size {
+    let with = |all: Size, key: &str, one: &Node| {
+        let one = size(one);
+        Size {
+            nodes: all.nodes + one.nodes,
+            depth: all.depth.max(one.depth + 1),
+            bytes: all.bytes + key.len() + one.bytes,
+        }
+    };
+    let section = Size { nodes: 1, depth: 1, bytes: 0 };
+    match &node.kind {
+        NodeKind::Scalar(Scalar::Text(text) | Scalar::Number(_, text)) => {
+            Size { nodes: 1, depth: 0, bytes: text.len() }
+        }
+        NodeKind::Scalar(_) => Size { nodes: 1, depth: 0, bytes: 0 },
+        NodeKind::List(items) => items.iter().fold(section, |all, item| with(all, "", item)),
+        NodeKind::Map(entries) => entries.iter().fold(section, |all, entry| with(all, &entry.key, &entry.value)),
     }
 }
 
@@ -223,8 +282,8 @@ fn as_key(node: Node) -> Result<(String, Span), Fault> {
     Ok((name, node.span))
 }
 
-/// Control characters other than tab and line feed, and the marks that reverse the direction of text.
-fn forbidden(character: char) -> bool {
+/// Control characters other than tab and line breaks, and the marks that reverse the direction of text.
+pub(super) fn forbidden(character: char) -> bool {
     (character.is_control() && !matches!(character, '\t' | '\n' | '\r'))
         || matches!(character, '\u{202A}'..='\u{202E}' | '\u{2066}'..='\u{2069}' | '\u{FEFF}')
 }

@@ -153,9 +153,13 @@ fn masthead(subject: Subject<'_>, kind: &str, mut facts: Vec<(String, String)>) 
             identification.number,
             identification.revision,
             digest(&subject.loaded.source.text)
-        )),
+        ))
+        .filter(|text| text.len() <= QR_MOST),
     }
 }
+
+/// Most bytes of a code that is still read from paper: what version 10 holds at level M (ISO/IEC 18004, table 7).
+const QR_MOST: usize = 213;
 
 /// The foot of a sheet: what was checked, and the digest of the source.
 fn footer(subject: Subject<'_>) -> Footer {
