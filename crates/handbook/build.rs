@@ -9,6 +9,7 @@
 //! figure without an origin never reaches a sheet.
 
 use std::collections::BTreeSet;
+use std::hash::{DefaultHasher, Hash, Hasher};
 use std::path::{Path, PathBuf};
 use std::{env, fs, process};
 
@@ -26,11 +27,13 @@ fn main() {
     println!("cargo::rerun-if-changed=build.rs");
     let out = PathBuf::from(env::var_os("OUT_DIR").unwrap_or_default());
     let mut faults = Vec::new();
+    let mut stamp = DefaultHasher::new();
     for path in yaml_files(Path::new("tables")) {
         println!("cargo::rerun-if-changed={}", path.display());
         let stem = path.file_stem().unwrap_or_default().to_string_lossy().into_owned();
         match read(&path).and_then(|table| compact(&stem, table).map_err(|faults| faults.join("\n  "))) {
             Ok(table) => {
+                table.to_string().hash(&mut stamp);
                 let (rows, sources) = (packed(&typed_rows(&stem, &table)), packed(&table["sources"]));
                 for (ending, bytes) in [("json", table.to_string().into_bytes()), ("rows", rows), ("sources", sources)]
                 {
@@ -43,6 +46,7 @@ fn main() {
             Err(reason) => faults.push(format!("crates/handbook/{}:\n  {reason}", path.display())),
         }
     }
+    println!("cargo::rustc-env=HANDBOOK_STAMP={:016x}", stamp.finish());
     if !faults.is_empty() {
         eprintln!("{}", faults.join("\n"));
         process::exit(1);

@@ -252,6 +252,9 @@ pub struct RenderArgs {
     /// Also write binder.pdf: all sheets in one file, with contents and outline.
     #[arg(long)]
     pub binder: bool,
+    /// Make every sheet again, also those that are already what they would be.
+    #[arg(long)]
+    pub force: bool,
     /// How many threads work; all cores if left out.
     #[arg(long)]
     pub jobs: Option<usize>,

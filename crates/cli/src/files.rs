@@ -13,6 +13,8 @@ use seamwright_sheet::made_with::MadeWith;
 use seamwright_sheet::pdf::missing_glyphs;
 use seamwright_sheet::{html, pdf};
 
+use crate::seal::{self, Format};
+
 /// A file that was asked for: where it is, its name in messages, and where its sheets go below the output folder.
 #[derive(Debug, Clone)]
 pub struct Input {
@@ -115,11 +117,13 @@ pub fn open(input: &Input) -> Result<(Loaded, Option<Arrival>), Unread> {
     let (loaded, arrival) = if is_pdf(input, &bytes) {
         let attached = pdf::source_of(&bytes).map_err(|error| no_source(&error))?;
         let loaded = load(&attached.file_name, attached.text.as_bytes());
+        let bytes = seal::without(Format::Pdf, &bytes);
         (loaded, Some(Arrival { made_with: attached.made_with, sheet: Arrived::Pdf(bytes) }))
     } else if is_page(input, &bytes) {
         let text = String::from_utf8(bytes).map_err(|_| unread(None, "the page is not text in UTF-8".into()))?;
         let attached = html::source_of(&text).map_err(|error| no_source(&error))?;
         let loaded = load(&attached.file_name, attached.text.as_bytes());
+        let text = String::from_utf8_lossy(&seal::without(Format::Html, text.as_bytes())).into_owned();
         (loaded, Some(Arrival { made_with: attached.made_with, sheet: Arrived::Page(text) }))
     } else {
         (load(&input.name, &bytes), None)

@@ -2,7 +2,7 @@
 //!
 //! `args.rs` is what was typed and the help; `beside.rs` reads the documents that others are held against; `commands/` does the work, one file each; `files.rs` owns reading and writing;
 //! `arrived.rs` holds sheets that arrive against their source, `look.rs` is the look of sheets;
-//! `report/` prints findings.
+//! `report/` prints findings; `seal.rs` and `standing.rs` tell which sheets need not be made again.
 
 mod args;
 mod arrived;
@@ -11,6 +11,8 @@ mod commands;
 mod files;
 mod look;
 mod report;
+mod seal;
+mod standing;
 mod style;
 
 use std::process::ExitCode;

@@ -82,6 +82,9 @@ pub use rule::{Rule, Statement};
 pub use seamwright_model::finding::{Basis, SourceRef};
 pub use table::{Column, Origin, Source, Table, TableInfo, UnknownTable};
 
+/// Differs where any table has changed since a build: 16 hexadecimal digits.
+pub const STAMP: &str = env!("HANDBOOK_STAMP");
+
 /// Every table, by name.
 pub static TABLES: &[&TableInfo] = &[
     &asme_ix::A_NUMBERS,

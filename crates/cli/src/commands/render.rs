@@ -24,9 +24,11 @@ use crate::Ending;
 use crate::args::{PaperSize, RenderArgs, SheetKind, TermsOf, To, Units};
 use crate::beside::{Beside, Named};
 use crate::commands::calc::input;
-use crate::files;
+use crate::files::{self, Input};
 use crate::look::Look;
 use crate::report::{Report, text};
+use crate::seal::{self, Format, Note};
+use crate::standing::{self, Standing};
 
 /// Runs the command.
 pub fn run(args: &RenderArgs) -> Result<Ending> {
@@ -59,28 +61,33 @@ pub fn run(args: &RenderArgs) -> Result<Ending> {
     let job = Job::new(args, folder, &beside)?;
     let pool = rayon::ThreadPoolBuilder::new().num_threads(args.jobs.unwrap_or(0)).build()?;
     let bar = progress(inputs.len());
-    let done: Vec<(Report, Written)> = pool.install(|| {
-        inputs
-            .into_par_iter()
-            .map(|input| {
-                let (report, named) = beside.examine(input);
-                let written = job.write(&report, &named);
-                bar.inc(1);
-                (report, written)
-            })
-            .collect()
-    });
-    bar.finish_and_clear();
     let mut ending = Ending::Clean;
-    let mut reports = Vec::with_capacity(done.len());
+    let mut told = text::Told::new();
     let mut all = Written::default();
-    for (report, mut written) in done {
-        ending = ending.max(report.ending(args.deny));
-        all.failures.append(&mut written.failures);
-        all.entries.append(&mut written.entries);
-        all.sheets.append(&mut written.sheets);
-        reports.push(report);
+    // In parts, so that no more documents are in memory at once, however many there are.
+    for part in inputs.chunks(PART) {
+        let done: Vec<(Looked, Written)> = pool.install(|| {
+            let one = |input: &Input| {
+                let done = job.file(input);
+                bar.inc(1);
+                done
+            };
+            part.par_iter().map(one).collect()
+        });
+        for (looked, mut written) in done {
+            match looked {
+                Looked::Checked(report) => {
+                    ending = ending.max(report.ending(args.deny));
+                    bar.suspend(|| told.report(&report));
+                }
+                Looked::Stands(examined, deviations) => told.standing(examined, deviations),
+            }
+            all.failures.append(&mut written.failures);
+            all.entries.append(&mut written.entries);
+            all.sheets.append(&mut written.sheets);
+        }
     }
+    bar.finish_and_clear();
     if let Err(error) = job.gather(&all) {
         all.failures.push(format!("{error:#}"));
     }
@@ -88,8 +95,20 @@ pub fn run(args: &RenderArgs) -> Result<Ending> {
         eprintln!("seamwright: {failure}");
         ending = Ending::Failed;
     }
-    text::print(&reports);
+    told.end();
     Ok(ending)
+}
+
+/// How many files are done before what was found in them is told and let go.
+const PART: usize = 256;
+
+/// What was looked at of a file.
+enum Looked {
+    /// The document, which was checked.
+    Checked(Box<Report>),
+    /// Its sheets, which stand as they are: how many values were examined and how many stand under a deviation, and
+    /// nothing was found.
+    Stands(usize, usize),
 }
 
 /// What came of a file.
@@ -129,15 +148,20 @@ struct Job<'a> {
     kinds: Vec<Kind>,
     beside: &'a Beside,
     paper: Paper,
+    formats: Vec<Format>,
+    standing: Standing,
 }
 
 impl<'a> Job<'a> {
     fn new(args: &'a RenderArgs, folder: bool, beside: &'a Beside) -> Result<Self> {
         let html = args.to.contains(&To::Html).then(|| beside.look().renderer()).transpose()?;
+        let formats = [(To::Pdf, Format::Pdf), (To::Html, Format::Html)].into_iter();
         Ok(Self {
             args,
             folder,
             html,
+            formats: formats.filter(|(to, _)| args.to.contains(to)).map(|(_, format)| format).collect(),
+            standing: Standing::new(args, beside.look().house.as_deref()),
             sheet: SheetOptions {
                 units: match args.units {
                     Units::Si => UnitSystem::Si,
@@ -158,8 +182,41 @@ impl<'a> Job<'a> {
         })
     }
 
-    /// Writes the sheets of a file.
-    fn write(&self, report: &Report, named: &Named) -> Written {
+    /// Checks a file and writes its sheets, but for those that stand already.
+    ///
+    /// What was found is told again though the sheets stand, and a binder needs them all.
+    fn file(&self, input: &Input) -> (Looked, Written) {
+        let path = |kind, format: Format| self.path(input, kind, format.ending());
+        let standing = self.standing.of(input, &self.kinds, &self.formats, path);
+        let Some(standing) = standing else {
+            let (report, named) = self.beside.examine(input.clone());
+            let written = self.write(&report, &named, true);
+            return (Looked::Checked(Box::new(report)), written);
+        };
+        let note = standing.first().map(|(_, note)| note.clone()).unwrap_or_default();
+        let mut written = Written::default();
+        if self.folder {
+            let entry = |(kind, note): (Kind, Note)| Some(self.entry(input, kind, note.entry?));
+            written.entries = standing.into_iter().filter_map(entry).collect();
+        }
+        if note.findings == 0 && !self.args.binder {
+            return (Looked::Stands(note.examined, note.deviations), written);
+        }
+        let (report, named) = self.beside.examine(input.clone());
+        if self.args.binder {
+            written = self.write(&report, &named, false);
+        }
+        (Looked::Checked(Box::new(report)), written)
+    }
+
+    /// A line of the index with the paths of the files.
+    fn entry(&self, input: &Input, kind: Kind, entry: IndexEntry) -> IndexEntry {
+        let path = |format: Format| self.formats.contains(&format).then(|| Self::below(input, kind, format.ending()));
+        IndexEntry { html: path(Format::Html), pdf: path(Format::Pdf), ..entry }
+    }
+
+    /// Makes the sheets of a file, and writes them where they do not stand.
+    fn write(&self, report: &Report, named: &Named, put: bool) -> Written {
         let mut done = Written::default();
         let Ok((loaded, outcome)) = &report.result else { return done };
         let failures = &mut done.failures;
@@ -192,16 +249,23 @@ impl<'a> Job<'a> {
             })
             .collect();
         let none = made.iter().all(|(_, sheet)| sheet.is_err());
+        let sheets: Vec<String> =
+            made.iter().filter(|(_, sheet)| sheet.is_ok()).map(|(kind, _)| kind.name().to_owned()).collect();
+        // What could not be made is told every time.
+        let note = (failures.is_empty() && standing::can_stand(&report.input))
+            .then(|| standing::note(&loaded.document, outcome, shop, &self.args.beside))
+            .flatten();
         for (kind, sheet) in made {
             match sheet {
                 Ok(sheet) => {
-                    self.put(&sheet, kind, report, failures);
+                    let entry = kinds::index_entry(subject, &sheet, self.sheet.units);
+                    if put {
+                        let (sheets, entry) = (sheets.clone(), Some(entry.clone()));
+                        let own = note.clone().map(|note| Note { sheets, entry, ..note });
+                        self.put(&sheet, kind, report, own.as_ref(), failures);
+                    }
                     if self.folder {
-                        done.entries.push(IndexEntry {
-                            html: self.html.is_some().then(|| Self::below(report, kind, "html")),
-                            pdf: self.args.to.contains(&To::Pdf).then(|| Self::below(report, kind, "pdf")),
-                            ..kinds::index_entry(subject, &sheet, self.sheet.units)
-                        });
+                        done.entries.push(self.entry(&report.input, kind, entry));
                     }
                     if self.args.binder {
                         done.sheets.push(sheet);
@@ -235,12 +299,19 @@ impl<'a> Job<'a> {
         Ok(())
     }
 
-    /// Writes a sheet in the formats asked for.
-    fn put(&self, sheet: &Sheet, kind: Kind, report: &Report, failures: &mut Vec<String>) {
-        let mut put = |ending: &str, bytes: Result<Vec<u8>>| {
-            let path = self.path(report, kind, ending);
-            let written =
-                bytes.with_context(|| report.input.name.clone()).and_then(|bytes| files::write(&path, &bytes));
+    /// Writes a sheet in the formats asked for, sealed where it has a note.
+    fn put(&self, sheet: &Sheet, kind: Kind, report: &Report, note: Option<&Note>, failures: &mut Vec<String>) {
+        let sealed = |format, bytes: Vec<u8>| {
+            let Some(note) = note else { return bytes };
+            let source = sheet.source.text.as_bytes();
+            let made_of = self.standing.made_of(&report.input, source, &note.beside, kind, format);
+            seal::seal(format, bytes, &made_of, note)
+        };
+        let mut put = |format: Format, bytes: Result<Vec<u8>>| {
+            let path = self.path(&report.input, kind, format.ending());
+            let written = bytes
+                .with_context(|| report.input.name.clone())
+                .and_then(|bytes| files::write(&path, &sealed(format, bytes)));
             if let Err(error) = written {
                 failures.push(format!("{error:#}"));
             }
@@ -262,21 +333,21 @@ impl<'a> Job<'a> {
             },
         );
         if let Some(bytes) = pdf {
-            put("pdf", bytes.map_err(Into::into));
+            put(Format::Pdf, bytes.map_err(Into::into));
         }
         if let Some(page) = html {
-            put("html", page.map(String::into_bytes).map_err(Into::into));
+            put(Format::Html, page.map(String::into_bytes).map_err(Into::into));
         }
     }
 
     /// Where a sheet goes.
-    fn path(&self, report: &Report, kind: Kind, ending: &str) -> PathBuf {
-        self.args.out.join(Self::below(report, kind, ending))
+    fn path(&self, input: &Input, kind: Kind, ending: &str) -> PathBuf {
+        self.args.out.join(Self::below(input, kind, ending))
     }
 
     /// The path of a sheet below the output folder: the kind stands in the name, but for that of the procedure.
-    fn below(report: &Report, kind: Kind, ending: &str) -> String {
-        let stem = report.input.stem.to_string_lossy();
+    fn below(input: &Input, kind: Kind, ending: &str) -> String {
+        let stem = input.stem.to_string_lossy();
         match kind {
             Kind::Procedure => format!("{stem}.{ending}"),
             _ => format!("{stem}.{}.{ending}", kind.name()),

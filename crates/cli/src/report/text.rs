@@ -12,14 +12,80 @@ use super::{Report, UNREADABLE};
 
 /// Prints what was found to standard error, and a line of sums.
 pub fn print(reports: &[Report]) {
-    let coloured = std::io::stderr().is_terminal() && std::env::var_os("NO_COLOR").is_none_or(|value| value.is_empty());
-    let renderer = if coloured { Renderer::styled() } else { Renderer::plain() };
+    let mut told = Told::new();
     for report in reports {
-        for text in findings(report, &renderer) {
+        told.report(report);
+    }
+    told.end();
+}
+
+/// What was found, told file by file, and the sums of it.
+pub struct Told {
+    renderer: Renderer,
+    files: usize,
+    standing: usize,
+    unread: usize,
+    examined: usize,
+    errors: usize,
+    cautions: usize,
+    notes: usize,
+    deviations: usize,
+}
+
+impl Told {
+    /// Nothing yet.
+    pub fn new() -> Self {
+        let coloured =
+            std::io::stderr().is_terminal() && std::env::var_os("NO_COLOR").is_none_or(|value| value.is_empty());
+        let renderer = if coloured { Renderer::styled() } else { Renderer::plain() };
+        let (files, standing, unread, examined) = (0, 0, 0, 0);
+        Self { renderer, files, standing, unread, examined, errors: 0, cautions: 0, notes: 0, deviations: 0 }
+    }
+
+    /// Prints what was found in a file.
+    pub fn report(&mut self, report: &Report) {
+        for text in findings(report, &self.renderer) {
             eprintln!("{text}\n");
         }
+        self.files += 1;
+        match &report.result {
+            Ok((_, outcome)) => {
+                self.examined += outcome.examined;
+                self.errors += outcome.count(Severity::Error);
+                self.cautions += outcome.count(Severity::Caution);
+                self.notes += outcome.count(Severity::Note);
+                self.deviations += outcome.deviations.len();
+            }
+            Err(_) => self.unread += 1,
+        }
     }
-    eprintln!("{}", sums(reports));
+
+    /// Counts a file whose sheets stand, and in which nothing was found when they were made.
+    pub fn standing(&mut self, examined: usize, deviations: usize) {
+        self.files += 1;
+        self.standing += 1;
+        self.examined += examined;
+        self.deviations += deviations;
+    }
+
+    /// Prints the sums.
+    pub fn end(self) {
+        let Self { files, examined, errors, cautions, notes, .. } = self;
+        let plural = if files == 1 { "" } else { "s" };
+        let mut line = format!(
+            "{files} file{plural}, {examined} values examined: {errors} errors, {cautions} cautions, {notes} notes"
+        );
+        if self.deviations > 0 {
+            line.push_str(&format!(", {} under a stated deviation", self.deviations));
+        }
+        if self.unread > 0 {
+            line.push_str(&format!("; {} could not be read", self.unread));
+        }
+        if self.standing > 0 {
+            line.push_str(&format!("; the sheets of {} stand as they are", self.standing));
+        }
+        eprintln!("{line}");
+    }
 }
 
 fn findings(report: &Report, renderer: &Renderer) -> Vec<String> {
@@ -97,37 +163,4 @@ fn one_line(text: &str, span: Span) -> Range<usize> {
         end -= 1;
     }
     start..end
-}
-
-fn sums(reports: &[Report]) -> String {
-    let count = |severity| {
-        reports
-            .iter()
-            .filter_map(|report| report.result.as_ref().ok())
-            .map(|(_, outcome)| outcome.count(severity))
-            .sum::<usize>()
-    };
-    let unread = reports.iter().filter(|report| report.result.is_err()).count();
-    let examined: usize =
-        reports.iter().filter_map(|report| report.result.as_ref().ok()).map(|(_, outcome)| outcome.examined).sum();
-    let deviations: usize = reports
-        .iter()
-        .filter_map(|report| report.result.as_ref().ok())
-        .map(|(_, outcome)| outcome.deviations.len())
-        .sum();
-    let files = reports.len();
-    let mut line = format!(
-        "{files} file{}, {examined} values examined: {} errors, {} cautions, {} notes",
-        if files == 1 { "" } else { "s" },
-        count(Severity::Error),
-        count(Severity::Caution),
-        count(Severity::Note),
-    );
-    if deviations > 0 {
-        line.push_str(&format!(", {deviations} under a stated deviation"));
-    }
-    if unread > 0 {
-        line.push_str(&format!("; {unread} could not be read"));
-    }
-    line
 }

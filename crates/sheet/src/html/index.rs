@@ -1,6 +1,6 @@
 //! The page that lists a folder of sheets: a table to search without a server, and a plain table without script.
 
-use serde::Serialize;
+use serde::{Deserialize, Serialize};
 use sha2::{Digest, Sha256};
 use tera::Context;
 
@@ -8,7 +8,7 @@ use super::templates::SCRIPT;
 use super::{GENERATOR, HtmlError, HtmlRenderer, base64};
 
 /// One sheet of the folder.
-#[derive(Debug, Clone, Default, Serialize)]
+#[derive(Debug, Clone, Default, PartialEq, Eq, Serialize, Deserialize)]
 pub struct IndexEntry {
     /// The document's number.
     pub number: String,
