@@ -1,6 +1,8 @@
-//! Heat input of each run from its stated ranges, by ISO/TR 17671-1 and by QW-409.1.
+//! Heat input of each run from its stated ranges, by ISO/TR 17671-1 and by QW-409.1; the plate that it cools in.
 
+use seamwright_calc::cooling_time::{Plate, ShapeFactors};
 use seamwright_calc::heat_input;
+use seamwright_handbook::preheat_methods::{self, ShapeFactorRow};
 use seamwright_handbook::{Range, thermal_efficiency};
 
 use crate::view::RunView;
@@ -28,4 +30,41 @@ pub fn of(run: &RunView<'_>) -> Option<RunHeat> {
         heat_input::arc_energy_kj_mm(voltage.high()?.volts(), current.high()?.amperes(), speed.low()?.mm_per_s())
             .ok()?;
     Some(RunHeat { arc_energy: Range::new(low, high), heat_input: Range::new(k * low, k * high), k })
+}
+
+/// A weld as EN 1011-2 lets it cool.
+#[derive(Debug, Clone, Copy)]
+pub struct Cooling {
+    thickness_mm: f64,
+    shape: &'static ShapeFactorRow,
+}
+
+impl Cooling {
+    /// A groove or fillet weld of a tee or another joint, by thickness in mm; the table `shape-factors` has its factors.
+    pub fn of(grooved: bool, tee: bool, thickness_mm: f64) -> Option<Self> {
+        let shape = preheat_methods::shape(match (grooved, tee) {
+            (true, _) => "run inside a butt weld",
+            (false, true) => "single-run fillet, tee joint",
+            (false, false) => "single-run fillet, corner joint",
+        })?;
+        Some(Self { thickness_mm, shape })
+    }
+
+    /// The plate, at a temperature in °C, that gives the shortest cooling time.
+    ///
+    /// Where the table gives a range for a shape, its larger end: the weld is taken to cool no faster than it may.
+    pub fn shortest(&self, celsius: f64) -> Plate {
+        self.plate(celsius, |range| range.high)
+    }
+
+    /// The plate, at a temperature in °C, that gives the longest cooling time; of a range of factors the smaller end.
+    pub fn longest(&self, celsius: f64) -> Plate {
+        self.plate(celsius, |range| range.low)
+    }
+
+    fn plate(&self, preheat_c: f64, end: impl Fn(Range) -> f64) -> Plate {
+        let f3 = self.shape.f3.unwrap_or(self.shape.f2);
+        let shape = ShapeFactors { f2: end(self.shape.f2), f3: end(f3) };
+        Plate { thickness_mm: self.thickness_mm, preheat_c, shape }
+    }
 }

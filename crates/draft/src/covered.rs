@@ -4,6 +4,7 @@ use seamwright_handbook::planning::{self, Part};
 use seamwright_handbook::processes::Polarity;
 use seamwright_handbook::{Range, SourceRef, covered_electrodes, deposition, electrode_current, find};
 
+use crate::cooling::{self, Arc};
 use crate::facts::{Facts, Refused};
 use crate::figures::{figure, part, rounded, share, span, within};
 use crate::page::{Said, Value};
@@ -61,14 +62,9 @@ pub(crate) fn settings(facts: &Facts, plan: &Plan) -> Result<Settings, Refused> 
             run_settings(facts, plan, run, electrode, second.is_some())
         })
         .collect();
-    let low = plan.filler.covered.map(|row| row.low_hydrogen).or(plan
-        .filler
-        .reads
-        .as_ref()
-        .and_then(|reads| reads.low_hydrogen));
     let mut filler = vec![Entry::Key("diameter", diameter(&first))];
     filler.extend(drying(plan));
-    let mut settings = Settings { filler, process: lines, runs, low_hydrogen: low == Some(true) };
+    let mut settings = Settings { filler, process: lines, runs, low_hydrogen: low_hydrogen(plan) };
     if let Some(second) = second {
         let mut thicker = vec![
             Entry::Key("designation", Value::new(plan.filler.class.clone(), plan.filler.said.clone())),
@@ -78,6 +74,12 @@ pub(crate) fn settings(facts: &Facts, plan: &Plan) -> Result<Settings, Refused> 
         settings.filler.push(Entry::Block("fill-electrode", thicker));
     }
     Ok(settings)
+}
+
+/// Whether the covering is of the low-hydrogen kind.
+fn low_hydrogen(plan: &Plan) -> bool {
+    let reads = plan.filler.reads.as_ref();
+    plan.filler.covered.map(|row| row.low_hydrogen).or(reads.and_then(|own| own.low_hydrogen)) == Some(true)
 }
 
 fn diameter(electrode: &Electrode) -> Value {
@@ -237,6 +239,10 @@ fn run_settings(facts: &Facts, plan: &Plan, run: &Run, electrode: &Electrode, tw
         }
         _ => (travel_about(run), "a trial piece decides"),
     };
+    let (arc, why) =
+        cooling::held(facts, low_hydrogen(plan), run.row.travel_mm_min, Arc { current_a, voltage_v, travel_mm_min });
+    let Arc { current_a, voltage_v, travel_mm_min } = arc;
+    let how_travel = why.unwrap_or(how_travel);
     let mut lines = Vec::new();
     if two && run.part == Part::Fill {
         lines.push(Entry::Key("filler", Value::new("fill-electrode", Said::Follows("declared above".into()))));

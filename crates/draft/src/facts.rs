@@ -8,7 +8,7 @@ use seamwright_handbook::{planning, processes};
 use seamwright_model::procedure::JointType;
 use seamwright_model::quantity::{Length, Range as Stretch};
 
-use crate::figures::figure;
+use crate::figures::{figure, span};
 
 /// The facts as they were typed.
 #[derive(Debug, Clone, Default, PartialEq, Eq)]
@@ -144,6 +144,16 @@ impl Facts {
             });
         }
         let (thickness, thickness_mm) = length("thickness", &typed.thickness)?;
+        if let Some(row) = planning::made(metal)
+            && !row.thickness_mm.contains(thickness_mm)
+        {
+            return Err(Refused::Contradiction(format!(
+                "{} is made {} thick ({}), and {thickness} is stated",
+                metal.specification,
+                span(row.thickness_mm, "mm"),
+                row.origin.source_ref().title,
+            )));
+        }
         if let Some(row) = planning::thickness(metal, &process.number)
             && !row.thickness_mm.contains(thickness_mm)
         {

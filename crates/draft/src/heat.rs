@@ -3,10 +3,11 @@
 use seamwright_calc::composition::{Composition, Element};
 use seamwright_calc::{carbon_equivalent, preheat};
 use seamwright_handbook::{
-    interpass_temperature, metal_families, metal_heat, planning, preheat_methods, process_suitability,
+    Range, interpass_temperature, metal_families, metal_heat, planning, preheat_methods, process_suitability,
 };
 use seamwright_model::finding::Basis;
 
+use crate::cooling;
 use crate::facts::Facts;
 use crate::figures::figure;
 use crate::page::{Said, Value};
@@ -17,10 +18,17 @@ use crate::settings::{Settings, heat};
 pub(crate) struct Temperatures {
     pub(crate) preheating: Value,
     pub(crate) interpass: Option<Value>,
-    /// Whether heat treatment after welding is a question for the family.
-    pub(crate) hardens: bool,
-    /// Temperature of the heat treatment that the metal needs at this thickness.
-    pub(crate) treatment: Option<Value>,
+    pub(crate) treatment: Treatment,
+}
+
+/// Heat treatment after welding.
+pub(crate) enum Treatment {
+    /// The metal needs it at this temperature.
+    Asked(Value),
+    /// Nobody asks for it, or codes do without it at this thickness and preheat.
+    None(Said),
+    /// The metal hardens, and the handbook does not say.
+    Open,
 }
 
 /// Preheat as found, °C; nothing where none is needed.
@@ -30,27 +38,17 @@ struct Found {
 }
 
 pub(crate) fn temperatures(facts: &Facts, settings: &Settings) -> Temperatures {
-    let practice = metal_heat::preheat(facts.metal, facts.thickness_mm).filter(|row| row.minimum_c.is_some());
     let limit = interpass_temperature::get(&facts.metal.family);
-    let usual = limit.map(|row| (row.usual_max_c, Said::table(row.origin.source_of("usual_max_c"))));
-    let custom =
-        planning::interpass(facts.metal).map(|row| (row.interpass_max_c, Said::table(row.origin.source_ref())));
-    let interpass = usual.or(custom);
-    let (least, least_source) = rule("least-temperature");
-    let by_table =
-        practice.map(|row| Found { celsius: row.minimum_c, said: Said::table(row.origin.source_of("minimum_c")) });
-    let method = || by_thickness(facts, settings).or_else(|| by_method(facts, settings));
-    let found = match (by_table, practice.is_some_and(|row| row.needed)) {
-        (Some(table), true) => table,
-        // The table's figure is a floor where the formula asks for more.
-        (Some(table), false) => match method() {
-            Some(found) if found.celsius > table.celsius => found,
-            _ => table,
-        },
-        (None, _) => method().unwrap_or(Found {
-            celsius: None,
-            said: Said::how(least_source, "no preheat; warm enough that no water stands on it"),
-        }),
+    let interpass = usual_interpass_said(facts);
+    let heats: Vec<Range> = settings.runs.iter().filter_map(|run| cooling::heat(facts, run.arc())).collect();
+    let heat_kj_mm = heats.into_iter().reduce(Range::hull);
+    let found = preheat(facts, settings.low_hydrogen, least_heat(facts, settings));
+    let (least, _) = rule("least-temperature");
+    let found = match heat_kj_mm.and_then(|heat| cooling::least_preheat(facts, heat.low)) {
+        Some(celsius) if found.celsius.is_none_or(|own| own < celsius) => {
+            Found { celsius: Some(celsius), said: cooling_said("no faster") }
+        }
+        _ => found,
     };
     let wanted = found.celsius.filter(|celsius| *celsius > least.high).map(|celsius| (celsius / 5.0).ceil() * 5.0);
     // The interpass temperature lies above the preheat, but not above what the family stands.
@@ -80,21 +78,89 @@ pub(crate) fn temperatures(facts: &Facts, settings: &Settings) -> Temperatures {
         (Some((usual, said)), _) => Some(Value::new(format!("{} °C maximum", figure(usual)), said)),
         (None, _) => None,
     };
-    let hardens = process_suitability::family(&facts.metal.family).is_some_and(|row| row.hardens);
-    let row = metal_heat::treatment(facts.metal);
-    let asked = row.filter(|row| match row.asked {
-        metal_heat::Asked::Always => true,
-        metal_heat::Asked::AboveThickness => row.thin_mm.is_none_or(|thin| facts.thickness_mm > thin),
-        metal_heat::Asked::Optional => false,
-    });
-    let treatment =
-        asked.and_then(|row| Some(crate::settings::ranged(row.usual_c?, "°C", row.origin.source_of("usual_c"))));
-    // A metal that hardens and has no row is left to the writer.
-    let hardens = hardens && row.is_none();
-    Temperatures { preheating, interpass, hardens, treatment }
+    let slowest = heat_kj_mm.and_then(|heat| cooling::most_interpass(facts, heat.high));
+    let interpass = match (interpass, slowest) {
+        (_, Some(celsius)) if usual_interpass(facts).is_some_and(|usual| celsius < usual) => {
+            Some(Value::new(format!("{} °C maximum", figure(celsius)), cooling_said("no slower")))
+        }
+        (interpass, _) => interpass,
+    };
+    let preheat_c = held.map(|(celsius, _)| celsius);
+    Temperatures { preheating, interpass, treatment: treatment(facts, preheat_c) }
 }
 
-/// Highest contents of a steel that is neither stainless nor cast iron, where its carbon is known.
+/// The preheat by the table of practice, or by formula at a heat input in kJ/mm where the metal is of the kind that it holds for.
+fn preheat(facts: &Facts, low_hydrogen: bool, heat_kj_mm: Option<f64>) -> Found {
+    let practice = metal_heat::preheat(facts.metal, facts.thickness_mm).filter(|row| row.minimum_c.is_some());
+    let by_table =
+        practice.map(|row| Found { celsius: row.minimum_c, said: Said::table(row.origin.source_of("minimum_c")) });
+    let method = || {
+        let heat = heat_kj_mm?;
+        by_thickness(facts, low_hydrogen, heat).or_else(|| by_method(facts, low_hydrogen, heat))
+    };
+    match (by_table, practice.is_some_and(|row| row.needed)) {
+        (Some(table), true) => table,
+        // The table's figure is a floor where the formula asks for more.
+        (Some(table), false) => match method() {
+            Some(found) if found.celsius > table.celsius => found,
+            _ => table,
+        },
+        (None, _) => method().unwrap_or_else(|| Found {
+            celsius: None,
+            said: Said::how(rule("least-temperature").1, "no preheat; warm enough that no water stands on it"),
+        }),
+    }
+}
+
+/// The preheat that a weld with a heat input in kJ/mm is given for its hydrogen, °C.
+pub(crate) fn preheat_c(facts: &Facts, low_hydrogen: bool, heat_kj_mm: f64) -> Option<f64> {
+    preheat(facts, low_hydrogen, Some(heat_kj_mm)).celsius
+}
+
+/// The highest interpass temperature in use for the metal, °C, and where it stands.
+fn usual_interpass_said(facts: &Facts) -> Option<(f64, Said)> {
+    let limit = interpass_temperature::get(&facts.metal.family);
+    let usual = limit.map(|row| (row.usual_max_c, Said::table(row.origin.source_of("usual_max_c"))));
+    let custom =
+        planning::interpass(facts.metal).map(|row| (row.interpass_max_c, Said::table(row.origin.source_ref())));
+    usual.or(custom)
+}
+
+/// The highest interpass temperature in use for the metal, °C.
+pub(crate) fn usual_interpass(facts: &Facts) -> Option<f64> {
+    usual_interpass_said(facts).map(|(celsius, _)| celsius)
+}
+
+fn cooling_said(word: &str) -> Said {
+    let how = format!("EN 1011-2 D.5: from 800 to 500 °C {word} than cooling-time-windows has it for the metal");
+    Said::Computed(how.into(), Basis::Published)
+}
+
+/// The heat treatment that the metal needs at its thickness, on metal preheated to a temperature in degrees Celsius.
+fn treatment(facts: &Facts, preheat_c: Option<f64>) -> Treatment {
+    let Some(row) = metal_heat::treatment(facts.metal) else {
+        let hardens = process_suitability::family(&facts.metal.family).is_some_and(|row| row.hardens);
+        return if hardens { Treatment::Open } else { Treatment::None(where_asked()) };
+    };
+    if row.asked == metal_heat::Asked::Optional {
+        return Treatment::None(where_asked());
+    }
+    if row.spared(facts.metal, facts.thickness_mm, preheat_c) {
+        let thin = row.thin_mm.map_or(String::new(), figure);
+        let how = format!("codes do without it up to {thin} mm where the metal is preheated");
+        return Treatment::None(Said::how(row.origin.source_of("preheated"), how));
+    }
+    match row.usual_c {
+        Some(usual) => Treatment::Asked(crate::settings::ranged(usual, "°C", row.origin.source_of("usual_c"))),
+        None => Treatment::Open,
+    }
+}
+
+fn where_asked() -> Said {
+    Said::Decide("where the code asks for it".into())
+}
+
+/// Highest contents that the specification of a steel allows together, where its carbon is known; not of stainless and cast iron.
 fn highest(facts: &Facts) -> Option<Composition> {
     let family = &facts.metal.family;
     if !metal_families::is_in(family, "steel") || metal_families::is_in(family, "stainless") {
@@ -105,7 +171,14 @@ fn highest(facts: &Facts) -> Option<Composition> {
         .composition
         .iter()
         .filter_map(|(symbol, content)| Some((symbol.parse::<Element>().ok()?, content.max.or(content.min)?)));
-    let steel = Composition::new(contents).ok()?;
+    let contents: Vec<(Element, f64)> = contents.collect();
+    let steel = Composition::new(contents.iter().copied()).ok()?;
+    let equivalent = carbon_equivalent::ce_iiw_pct(&steel);
+    // Where the specification bounds the carbon equivalent, no steel has every content at its highest at once.
+    let steel = match facts.metal.carbon_equivalent_max.filter(|most| *most < equivalent) {
+        Some(most) => Composition::new(contents.into_iter().map(|(own, pct)| (own, pct * most / equivalent))).ok()?,
+        None => steel,
+    };
     steel.states(Element::C).then_some(steel)
 }
 
@@ -115,11 +188,10 @@ fn least_heat(facts: &Facts, settings: &Settings) -> Option<f64> {
 }
 
 /// No preheat by method A of EN 1011-2, where the combined thickness needs none.
-fn by_thickness(facts: &Facts, settings: &Settings) -> Option<Found> {
+fn by_thickness(facts: &Facts, low_hydrogen: bool, heat_input: f64) -> Option<Found> {
     let steel = highest(facts)?;
     let ce = facts.metal.carbon_equivalent_max.unwrap_or_else(|| carbon_equivalent::ce_iiw_pct(&steel));
-    let heat_input = least_heat(facts, settings)?;
-    let hydrogen = metal_heat::hydrogen(&facts.process.number, settings.low_hydrogen)?;
+    let hydrogen = metal_heat::hydrogen(&facts.process.number, low_hydrogen)?;
     let row = preheat_methods::thickness_without_preheat(hydrogen.hydrogen_ml, ce, heat_input)?;
     // Two plates meet at a butt joint, and at a fillet the one that runs on both ways counts twice.
     let plates = if facts.groove() { 2 } else { 3 };
@@ -137,12 +209,11 @@ fn by_thickness(facts: &Facts, settings: &Settings) -> Option<Found> {
 }
 
 /// Method B of EN 1011-2 for steel that is neither stainless nor cast iron.
-fn by_method(facts: &Facts, settings: &Settings) -> Option<Found> {
+fn by_method(facts: &Facts, low_hydrogen: bool, heat_input_kj_mm: f64) -> Option<Found> {
     let steel = highest(facts)?;
     let cet_pct = carbon_equivalent::cet_pct(&steel);
-    let heat_input_kj_mm = least_heat(facts, settings)?;
     let thickness = preheat_methods::valid_range("B", "thickness");
-    let hydrogen = metal_heat::hydrogen(&facts.process.number, settings.low_hydrogen)?;
+    let hydrogen = metal_heat::hydrogen(&facts.process.number, low_hydrogen)?;
     // More hydrogen than the method reaches counts as its most.
     let most = preheat_methods::valid_range("B", "hydrogen").map_or(hydrogen.hydrogen_ml, |row| row.range.high);
     let asked = preheat::MethodB {
@@ -168,7 +239,7 @@ fn by_method(facts: &Facts, settings: &Settings) -> Option<Found> {
         if outside.is_empty() { String::new() } else { format!("; outside its range: {}", outside.join(", ")) };
     let result = if celsius > 0.0 { format!("{celsius:.0} °C") } else { "none".to_owned() };
     let how = format!(
-        "EN 1011-2 method B gives {result} from CET {cet_pct:.2} % (highest contents of {}), {} mm, {} ml/100 g ({}), {heat_input_kj_mm:.2} kJ/mm{outside}",
+        "EN 1011-2 method B gives {result} from CET {cet_pct:.2} % (highest contents that {} allows), {} mm, {} ml/100 g ({}), {heat_input_kj_mm:.2} kJ/mm{outside}",
         facts.metal.specification,
         figure(asked.thickness_mm),
         figure(asked.hydrogen_ml_100g),

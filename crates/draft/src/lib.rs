@@ -7,7 +7,7 @@
 //! - `facts.rs`: the facts and why some are refused
 //! - `plan.rs`: filler, gas, mode of transfer; `joint.rs`: edges and cross-section; `layers.rs`: runs
 //! - `tungsten.rs`, `covered.rs`, `wire.rs`: the settings of each kind of process
-//! - `heat.rs`: heat input, preheat, interpass temperature
+//! - `heat.rs`: preheat, interpass temperature, heat treatment; `cooling.rs`: settings held to the heat that a metal needs
 //! - `page.rs`: lines of YAML with their comments; `write.rs`: the sections in their order
 //!
 //! To draft for another process: its rows in the tables, and the file of settings that it belongs to in `settings.rs`.
@@ -15,6 +15,7 @@
 // A refusal is told once and ends the work: its size does not matter.
 #![allow(clippy::result_large_err)]
 
+mod cooling;
 mod covered;
 mod facts;
 mod figures;

@@ -7,6 +7,7 @@ use seamwright_handbook::{
     torch_directions,
 };
 
+use crate::cooling::Arc;
 use crate::facts::{Facts, Refused};
 use crate::figures::{rounded, span, within};
 use crate::page::{Said, Value};
@@ -33,6 +34,13 @@ pub(crate) struct RunSettings {
     /// Cross-section that the run lays down, mm², where its wire says.
     pub(crate) laid_mm2: Option<f64>,
     pub(crate) lines: Vec<Entry>,
+}
+
+impl RunSettings {
+    /// What makes the heat of the run.
+    pub(crate) fn arc(&self) -> Arc {
+        Arc { current_a: self.current_a, voltage_v: self.voltage_v, travel_mm_min: self.travel_mm_min }
+    }
 }
 
 /// All settings.

@@ -10,6 +10,7 @@ use seamwright_handbook::{
 };
 use seamwright_model::procedure::JointType;
 
+use crate::cooling::{self, Arc};
 use crate::facts::{Facts, Refused};
 use crate::figures::{figure, part, rounded, share, span};
 use crate::page::{Said, Value};
@@ -313,6 +314,9 @@ fn run_settings(facts: &Facts, plan: &Plan, run: &crate::plan::Run, start: &Star
         }
         (None, None) => (travel_about(run), travel_said(run.row, "")),
     };
+    let (arc, why) = cooling::held(facts, true, run.row.travel_mm_min, Arc { current_a, voltage_v, travel_mm_min });
+    let Arc { current_a, voltage_v, travel_mm_min } = arc;
+    let travel = why.map_or(travel, |why| travel_said(run.row, why));
     let ratio = plan.like.map_or(Range::new(1.0, 1.0), |like| like.current_ratio);
     let mut how = format!("{} of {}", like.replace('-', " "), span(start.row.thickness_mm, "mm"));
     if like != facts.metal.family {

@@ -4,7 +4,7 @@ use seamwright_handbook::{metal_families, planning, purge_oxygen};
 
 use crate::facts::Facts;
 use crate::figures::{figure, span};
-use crate::heat;
+use crate::heat::{self, Treatment};
 use crate::joint::Shape;
 use crate::page::{Page, Said, Value};
 use crate::plan::{Plan, rule};
@@ -241,14 +241,14 @@ fn temperatures(page: &mut Page, facts: &Facts, settings: &Settings) {
         found.interpass.as_ref(),
         "the table interpass-temperature has no figure for the family",
     );
-    if let Some(range) = found.treatment {
-        page.head(2, "post_weld_heat_treatment");
-        page.key(4, "temperature", &range);
-        page.remark(4, "time: decide: by the thickness and the code; heating and cooling rates too");
-    } else if found.hardens {
-        page.remark(2, "post_weld_heat_treatment: decide: by the code and the maker of the metal");
-    } else {
-        page.key(2, "post_weld_heat_treatment", &Value::new("none", Said::Decide("where the code asks for it".into())));
+    match found.treatment {
+        Treatment::Asked(range) => {
+            page.head(2, "post_weld_heat_treatment");
+            page.key(4, "temperature", &range);
+            page.remark(4, "time: decide: by the thickness and the code; heating and cooling rates too");
+        }
+        Treatment::None(said) => page.key(2, "post_weld_heat_treatment", &Value::new("none", said)),
+        Treatment::Open => page.remark(2, "post_weld_heat_treatment: decide: by the code and the maker of the metal"),
     }
 }
 

@@ -21,6 +21,8 @@ struct Walked {
     faults: BTreeMap<String, (usize, String)>,
     /// Checks that no settings of the tables pass, how often, and where first.
     held_back: BTreeMap<String, (usize, String)>,
+    /// The same by metal and thickness, with the words of the first refusal.
+    held_where: BTreeMap<String, (usize, String)>,
 }
 
 impl Walked {
@@ -51,6 +53,8 @@ impl Walked {
                     Refused::Nothing { reason, .. } if reason.contains("does not pass the checks") => {
                         let fault = reason.rsplit('(').next().unwrap_or_default().trim_end_matches(')').to_owned();
                         let name = format!("{process} {metal} {thickness} {joint} {}", position.code);
+                        let place = format!("{fault} {metal} {thickness}");
+                        self.held_where.entry(place).or_insert_with(|| (0, format!("{name}: {reason}"))).0 += 1;
                         self.held_back.entry(fault).or_insert_with(|| (0, name)).0 += 1;
                         "held back by a check"
                     }
@@ -64,6 +68,9 @@ impl Walked {
 
     fn report(&self, what: &str) {
         println!("{what}: {} drafts pass, refused {:?}; held back: {:?}", self.drafted, self.refused, self.held_back);
+        for (place, (count, first)) in &self.held_where {
+            println!("  {count} x {place} (first: {first})");
+        }
         // Where no settings of the tables pass a check, nothing is handed out and the reason is told: duplex and quenched and
         // tempered sheet by its heat input, martensitic steel by its heat treatment. That must stay the smaller part.
         let held: usize = self.held_back.values().map(|(count, _)| count).sum();

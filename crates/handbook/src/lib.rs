@@ -191,6 +191,7 @@ pub static TABLES: &[&TableInfo] = &[
     &planning::VOLTAGE,
     &densities::METALS,
     &metal_families::INFO,
+    &planning::MADE,
     &metal_heat::NOT_FOR_FUSION,
     &nozzle_gas_flow::INFO,
     &deposition::OPERATING_FACTOR,

@@ -60,6 +60,9 @@ pub struct TreatmentRow {
     pub asked: Asked,
     /// Thickness up to which codes do without it, in millimetres.
     pub thin_mm: Option<f64>,
+    /// Whether they do so only where the metal is preheated.
+    #[serde(default)]
+    pub preheated: bool,
     /// Temperature in usual use, in degrees Celsius.
     pub usual_c: Option<Range>,
     /// Temperature from the lowest to the highest of all sources, in degrees Celsius.
@@ -72,6 +75,17 @@ pub struct TreatmentRow {
     pub severe: bool,
     /// Where the row comes from.
     pub origin: Origin,
+}
+
+impl TreatmentRow {
+    /// Whether codes do without it: on thin metal, and where they ask so on metal that is preheated as it needs.
+    ///
+    /// Thickness in millimetres, preheat in degrees Celsius.
+    pub fn spared(&self, metal: &BaseMetal, thickness_mm: f64, preheat_c: Option<f64>) -> bool {
+        let needed = preheat(metal, thickness_mm).and_then(|row| row.minimum_c);
+        let warm = needed.is_none_or(|needed| preheat_c.is_some_and(|celsius| celsius >= needed));
+        self.thin_mm.is_some_and(|thin| thickness_mm <= thin) && self.preheated && warm
+    }
 }
 
 /// Heat input of a metal in a range of thickness.
@@ -224,6 +238,14 @@ mod tests {
         assert_eq!(treatment(metal("P91")).map(|row| row.asked), Some(Asked::Always));
         assert_eq!(treatment(metal("304L")).map(|row| row.asked), Some(Asked::Optional));
         assert!(treatment(metal("S32750")).is_some_and(|row| row.severe));
+        // ASME VIII-1 table UCS-56: thin 1.25Cr pipe on 120 °C is spared, and type 410 with its own filler is not.
+        let spared = |name: &str, thickness_mm: f64, preheat_c: Option<f64>| {
+            treatment(metal(name)).is_some_and(|row| row.spared(metal(name), thickness_mm, preheat_c))
+        };
+        assert!(spared("P11", 5.0, Some(120.0)) && !spared("P11", 5.0, Some(50.0)) && !spared("P11", 5.0, None));
+        assert!(
+            !spared("P11", 20.0, Some(120.0)) && !spared("410", 3.0, Some(150.0)) && !spared("P91", 3.0, Some(200.0))
+        );
         assert_eq!(heat_input(metal("S32750"), 5.0).map(|limits| limits.envelope.high), Some(2.0));
         assert_eq!(cooling_time(metal("S960QL")).map(|row| row.time_s.high), Some(15.0));
         assert_eq!(hydrogen("111", false).map(|row| row.hydrogen_ml), Some(30.0));

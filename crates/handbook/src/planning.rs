@@ -15,6 +15,7 @@ use crate::rule::{self, Rule};
 use crate::table::{Origin, table};
 
 table!(THICKNESS, thicknesses, "process-thickness", ThicknessRow);
+table!(MADE, made_rows, "metal-thickness", MadeRow);
 table!(FILLERS, fillers, "filler-thickness", FillerRow);
 table!(SIZES, sizes, "electrode-size", SizeRow);
 table!(GROOVES, grooves, "groove-planning", GrooveRow);
@@ -63,6 +64,18 @@ pub struct ThicknessRow {
     #[serde(default)]
     pub thicker: Vec<String>,
     /// Where the row comes from.
+    pub origin: Origin,
+}
+
+/// Thickness in which a metal is made.
+#[derive(Debug, Clone, PartialEq, Deserialize)]
+pub struct MadeRow {
+    /// Alloy or family.
+    pub metal: String,
+    /// Thickness in millimetres.
+    pub thickness_mm: Range,
+    /// Where the row comes from.
+    #[serde(flatten)]
     pub origin: Origin,
 }
 
@@ -213,6 +226,11 @@ pub fn thickness(metal: &BaseMetal, process: &str) -> Option<&'static ThicknessR
     let of =
         |kind: Option<&str>| thicknesses().iter().find(|row| row.process == process && row.metal.as_deref() == kind);
     metal.kinds().into_iter().find_map(|kind| of(Some(kind))).or_else(|| of(None))
+}
+
+/// The thickness in which a metal is made, by its alloy or its family; nothing where it is made in any.
+pub fn made(metal: &BaseMetal) -> Option<&'static MadeRow> {
+    metal.kinds().into_iter().find_map(|kind| made_rows().iter().find(|row| row.metal == kind))
 }
 
 /// Processes that have rows, in the order of the table.

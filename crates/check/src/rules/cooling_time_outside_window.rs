@@ -1,9 +1,9 @@
 //! `cooling-time-outside-window`: explanation, cases, logic.
 
-use crate::heat;
+use crate::heat::{self, Cooling};
 use crate::rule::{Case, Examiner, Rule, figure, range_text};
-use seamwright_calc::cooling_time::{Plate, ShapeFactors};
-use seamwright_handbook::{Range, metal_heat, preheat_methods};
+use seamwright_calc::cooling_time::Plate;
+use seamwright_handbook::{Range, metal_heat};
 use seamwright_model::finding::Severity;
 use seamwright_model::procedure::JointType;
 use seamwright_model::quantity::Temperature;
@@ -37,26 +37,16 @@ fn examine(x: &mut Examiner<'_>) {
     let hot = interpass.and_then(|range| range.high()).map_or(cold, |most| most.celsius().max(cold));
     let grooved = x.view.weld().is_some_and(|weld| weld.has_groove());
     let tee = x.view.procedure.joint.as_ref().is_some_and(|joint| joint.kind == JointType::Tee);
-    let shape = preheat_methods::shape(match (grooved, tee) {
-        (true, _) => "run inside a butt weld",
-        (false, true) => "single-run fillet, tee joint",
-        (false, false) => "single-run fillet, corner joint",
-    });
-    let Some(shape) = shape else { return };
-    let f3 = shape.f3.unwrap_or(shape.f2);
     for metal in &x.view.metals {
         let Some(row) = metal.known.and_then(metal_heat::cooling_time) else { continue };
         let Some(thickness_mm) = metal.thickness_mm().or_else(|| x.view.thickness_mm()) else { continue };
+        let Some(cooling) = Cooling::of(grooved, tee, thickness_mm) else { continue };
         for run in &x.view.runs {
             let Some(heat) = heat::of(run) else { continue };
             let Some(speed) = run.quantity("travel_speed", |s| s.travel_speed.as_ref()) else { continue };
-            let time = |preheat_c: f64, q: f64, f2: f64, f3: f64| {
-                let plate = Plate { thickness_mm, preheat_c, shape: ShapeFactors { f2, f3 } };
-                plate.cooling_time(q).ok().map(|cooling| cooling.time_s)
-            };
-            // Where the table gives a range for a shape, its larger end: the weld is taken to cool no faster than it may.
-            let shortest = time(cold, heat.heat_input.low, shape.f2.high, f3.high);
-            let longest = time(hot, heat.heat_input.high, shape.f2.low, f3.low);
+            let time = |plate: Plate, q: f64| plate.cooling_time(q).ok().map(|cooling| cooling.time_s);
+            let shortest = time(cooling.shortest(cold), heat.heat_input.low);
+            let longest = time(cooling.longest(hot), heat.heat_input.high);
             let Some((shortest, longest)) = shortest.zip(longest) else { continue };
             let source = row.origin.source_ref();
             let stated = range_text(Range::new(shortest.min(longest), longest), "s");

@@ -1,0 +1,163 @@
+//! Settings of a run held to the heat that its metal needs and stands: heat input, and cooling time where the metal has one.
+
+use seamwright_calc::cooling_time::Plate;
+use seamwright_check::heat::Cooling;
+use seamwright_handbook::metal_heat::{self, CoolingTimeRow};
+use seamwright_handbook::{Range, thermal_efficiency};
+use seamwright_model::procedure::JointType;
+
+use crate::facts::Facts;
+use crate::figures::rounded;
+use crate::plan::rule;
+
+/// What makes the heat of a run.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub(crate) struct Arc {
+    pub(crate) current_a: Range,
+    pub(crate) voltage_v: Range,
+    pub(crate) travel_mm_min: Range,
+}
+
+impl Arc {
+    /// Heat input from its least to its most, kJ/mm, with thermal efficiency k.
+    fn heat(&self, k: f64) -> Range {
+        let power = |current: f64, voltage: f64| k * current * voltage * 60.0 / 1000.0;
+        Range::new(
+            power(self.current_a.low, self.voltage_v.low) / self.travel_mm_min.high,
+            power(self.current_a.high, self.voltage_v.high) / self.travel_mm_min.low,
+        )
+    }
+
+    /// Range of travel speed that gives a heat input in kJ/mm.
+    fn travel_for(&self, k: f64, heat: Range) -> Range {
+        let own = Self { travel_mm_min: Range::new(1.0, 1.0), ..*self }.heat(k);
+        Range::new(own.high / heat.high, own.low / heat.low)
+    }
+}
+
+/// The arc held within the heat of the metal, with a word on it; as it was where the metal asks for none or it fits.
+///
+/// The travel speed gives way first, within what is usual for the run; then the ranges of voltage and current are narrowed.
+pub(crate) fn held(facts: &Facts, low_hydrogen: bool, usual_travel: Range, own: Arc) -> (Arc, Option<&'static str>) {
+    let Some(k) = thermal_efficiency::get(&facts.process.number).map(|row| row.k) else { return (own, None) };
+    let windows = windows(facts, crate::heat::preheat_c(facts, low_hydrogen, own.heat(k).low));
+    let fits = |arc: &Arc, window: &Range| window.covers(arc.heat(k));
+    if windows.is_empty() || windows.iter().any(|window| fits(&own, window)) {
+        return (own, None);
+    }
+    let (voltage, _) = rule("narrow-voltage");
+    let (current, _) = rule("narrow-current");
+    let (speed, _) = rule("narrow-speed");
+    let narrow = |range: Range, ratio: f64, step: f64| {
+        let low = (2.0 * range.middle() / (1.0 + ratio)).max(range.low);
+        rounded(Range::new(low, (low * ratio).min(range.high)), step)
+    };
+    let volts = narrow(own.voltage_v, voltage.high, 0.5);
+    let hotter = Range::new(own.current_a.high / current.high, own.current_a.high);
+    let cooler = Range::new(own.current_a.low, own.current_a.low * current.high);
+    let amperes = [own.current_a, narrow(own.current_a, current.high, 1.0), rounded(hotter, 1.0), rounded(cooler, 1.0)];
+    for window in &windows {
+        for (current_a, voltage_v) in
+            [(own.current_a, own.voltage_v)].into_iter().chain(amperes.map(|own| (own, volts)))
+        {
+            let arc = Arc { current_a, voltage_v, ..own };
+            let Some(travel) = inside(arc.travel_for(k, *window), usual_travel) else { continue };
+            let travel_mm_min = rounded(near(travel, own.travel_mm_min), 5.0);
+            let held = Arc { travel_mm_min, ..arc };
+            if travel_mm_min.high >= speed.high * travel_mm_min.low && fits(&held, window) {
+                return (held, Some("held to the heat that the metal needs (heat-input-limits, cooling-time-windows)"));
+            }
+        }
+    }
+    (own, None)
+}
+
+/// What two ranges share.
+fn inside(range: Range, limit: Range) -> Option<Range> {
+    (range.low < range.high).then(|| range.overlap(limit)).flatten()
+}
+
+/// The part of a range about another, no wider than a procedure states it.
+fn near(range: Range, wanted: Range) -> Range {
+    let (widest, _) = rule("narrow-speed");
+    let share = range.overlap(wanted).unwrap_or(range);
+    if share.high >= widest.high * share.low { share } else { range }
+}
+
+/// Ranges of heat input, kJ/mm, the one with the usual temperatures first; none where the metal asks for nothing.
+fn windows(facts: &Facts, preheat_c: Option<f64>) -> Vec<Range> {
+    let limits = metal_heat::heat_input(facts.metal, facts.thickness_mm);
+    let usual = limits.map(|limits| limits.usual.unwrap_or(limits.envelope));
+    let Some((row, cooling)) = times(facts) else { return usual.into_iter().collect() };
+    let mut windows = Vec::new();
+    for (cold, hot) in temperatures(facts, preheat_c) {
+        let heat = |plate: Plate, time: f64| plate.heat_input_for_kj_mm(time).ok();
+        let low = heat(cooling.shortest(cold), row.time_s.low);
+        let high = heat(cooling.longest(hot), row.time_s.high);
+        let Some((low, high)) = low.zip(high).filter(|(low, high)| low < high) else { continue };
+        let window = Range::new(low, high);
+        windows.extend(usual.map_or(Some(window), |usual| window.overlap(usual)));
+    }
+    windows
+}
+
+/// The window of cooling time of the metal, and how the weld cools.
+fn times(facts: &Facts) -> Option<(&'static CoolingTimeRow, Cooling)> {
+    let row = metal_heat::cooling_time(facts.metal)?;
+    let cooling = Cooling::of(facts.groove(), facts.joint == JointType::Tee, facts.thickness_mm)?;
+    Some((row, cooling))
+}
+
+/// Pairs of preheat and interpass temperature, °C, that may be held: the preheat that hydrogen asks for and the usual interpass temperature first,
+/// then less interpass temperature, then more preheat.
+fn temperatures(facts: &Facts, preheat_c: Option<f64>) -> Vec<(f64, f64)> {
+    let (least, _) = rule("least-temperature");
+    let (over, _) = rule("interpass-over-preheat");
+    let (step, _) = rule("temperature-step");
+    let cold = preheat_c.map_or(least.high, |needed| needed.max(least.high));
+    let most = crate::heat::usual_interpass(facts).unwrap_or(cold + over.high);
+    let mut pairs = Vec::new();
+    let mut preheat = cold;
+    while preheat + over.high <= most {
+        let mut hot = most;
+        while hot >= preheat + over.high {
+            pairs.push((preheat, hot));
+            hot -= step.high;
+        }
+        preheat += step.high;
+    }
+    pairs
+}
+
+/// The least preheat, °C, with which a heat input in kJ/mm cools no faster than the metal stands; nothing where any does.
+pub(crate) fn least_preheat(facts: &Facts, heat_kj_mm: f64) -> Option<f64> {
+    let (row, cooling) = times(facts)?;
+    let fast = |celsius: f64| {
+        cooling.shortest(celsius).cooling_time(heat_kj_mm).is_ok_and(|time| time.time_s < row.time_s.low)
+    };
+    steps(facts).find(|celsius| !fast(*celsius)).filter(|celsius| *celsius > rule("least-temperature").0.high)
+}
+
+/// The highest interpass temperature, °C, at which a heat input in kJ/mm cools no slower than the metal stands.
+pub(crate) fn most_interpass(facts: &Facts, heat_kj_mm: f64) -> Option<f64> {
+    let (row, cooling) = times(facts)?;
+    let slow = |celsius: f64| {
+        cooling.longest(celsius).cooling_time(heat_kj_mm).is_ok_and(|time| time.time_s > row.time_s.high)
+    };
+    steps(facts).take_while(|celsius| !slow(*celsius)).last()
+}
+
+/// Temperatures in steps from the least that metal is welded at up to its usual interpass temperature, °C.
+fn steps(facts: &Facts) -> impl Iterator<Item = f64> {
+    let (least, _) = rule("least-temperature");
+    let (step, _) = rule("temperature-step");
+    let most = crate::heat::usual_interpass(facts).unwrap_or(least.high);
+    std::iter::successors(Some(least.high), move |celsius| Some(celsius + step.high))
+        .take_while(move |celsius| *celsius < most)
+        .chain(std::iter::once(most))
+}
+
+/// Heat input of settings from its least to its most, kJ/mm.
+pub(crate) fn heat(facts: &Facts, own: Arc) -> Option<Range> {
+    Some(own.heat(thermal_efficiency::get(&facts.process.number)?.k))
+}
