@@ -49,7 +49,7 @@ pub enum Command {
     Range(RangeArgs),
     /// Write a starting procedure from a few facts.
     #[command(
-        after_help = "Example:\n  seamwright draft --process 141 --metal 304L --thickness 3mm --joint butt --position PA > p-010.yaml\n  seamwright draft --interactive"
+        after_help = "Example:\n  seamwright draft --process 141 --metal 304L --thickness 3mm --joint butt --position PA > p-010.yaml\n  seamwright draft --process 111 --metal S235JR --thickness 5mm --joint tee --position PB --shop shop.yaml\n  seamwright draft --interactive"
     )]
     Draft(DraftArgs),
     /// Estimate weld metal, filler, gas, time and cost of a procedure over a length.
@@ -211,6 +211,9 @@ pub struct DraftArgs {
     /// Outside diameter of a pipe with its unit.
     #[arg(long, allow_hyphen_values = true)]
     pub diameter: Option<String>,
+    /// Shop whose machine, filler, torch parts and gas are used.
+    #[arg(long, value_name = "FILE")]
+    pub shop: Option<PathBuf>,
     /// Ask for what is not given, with defaults.
     #[arg(long)]
     pub interactive: bool,

@@ -105,3 +105,106 @@ fn a_draft_is_quick() {
     let most = if cfg!(debug_assertions) { Duration::from_millis(500) } else { Duration::from_millis(20) };
     assert!(best.min().unwrap() < most);
 }
+
+/// A file of an invented shop with the power sources that are given as a list of YAML.
+fn shop(folder: &Path, machines: &str) -> String {
+    let head = "format: 1\ndocument: shop\nidentification: {number: S-9, revision: 1, title: Trial shop}\n";
+    let path = folder.join("shop.yaml");
+    std::fs::write(&path, format!("{head}power_sources: {machines}\ntorches: [{{name: valve torch, size: 17, valve: yes}}]\n")).unwrap();
+    path.to_str().unwrap().to_owned()
+}
+
+#[test]
+fn a_draft_takes_what_the_shop_has_and_says_what_is_missing() {
+    let example = "examples/shop/shop.yaml";
+    for (process, metal, thickness, joint, position, words) in [
+        ("141", "304L", "2 mm", "butt", "PA", ["ER308L 1.6 mm", "WLa15", "nozzle No.", "AC/DC machine"]),
+        ("141", "6061-T6", "3 mm", "tee", "PB", ["ER5356 2.4 mm", "WLa15", "gas I1", "AC/DC machine"]),
+        ("111", "S355J2", "8 mm", "butt", "PF", ["E7018 2.5 mm", "E7018 3.2 mm", "Machine for 111", "duty cycle"]),
+    ] {
+        let mut args = facts(process, metal, thickness, joint, position);
+        args.extend(["--shop", example]);
+        let page = seamwright(&args, b"");
+        let text = String::from_utf8(page.stdout.clone()).unwrap();
+        assert!(page.status.success(), "{args:?}: {}", String::from_utf8_lossy(&page.stderr));
+        let head = text.split("format: 1").next().unwrap();
+        for word in words {
+            assert!(head.contains(word), "{args:?}: `{word}` is not said in\n{head}");
+        }
+        // What the page does not call missing, the checks against the shop do not call missing either.
+        let checked = seamwright(&["check", "--format", "json", "--shop", example, "-"], &page.stdout);
+        let report: serde_json::Value = serde_json::from_slice(&checked.stdout).unwrap();
+        let findings = report["files"][0]["findings"].as_array().unwrap();
+        let fit = |finding: &&serde_json::Value| finding["check"].as_str().unwrap().contains("stock");
+        assert!(findings.iter().all(|finding| finding["severity"] != "error"), "{findings:#?}");
+        assert_eq!(findings.iter().filter(fit).count(), head.matches("Missing: ").count(), "{head}\n{findings:#?}");
+    }
+    // Nothing of titanium stands on the shelf.
+    let mut args = facts("141", "Grade 2", "2 mm", "butt", "PA");
+    args.extend(["--shop", example]);
+    let text = String::from_utf8(seamwright(&args, b"").stdout).unwrap();
+    assert!(text.contains("# Missing: ") && text.contains("filler-not-in-stock"), "{text}");
+}
+
+#[test]
+fn a_plain_machine_and_a_valve_torch_are_an_outfit_for_steel() {
+    let folder = tempfile::tempdir().unwrap();
+    let plain = "[{name: plain machine, processes: [111, 141], current: 10-160 A, polarity: [DCEN, DCEP], arc_start: [scratch], gas_solenoid: no}]";
+    let path = shop(folder.path(), plain);
+    let mut args = facts("141", "S235JR", "2 mm", "lap", "PB");
+    args.extend(["--shop", &path]);
+    let page = seamwright(&args, b"");
+    let text = String::from_utf8(page.stdout).unwrap();
+    assert!(page.status.success(), "{}", String::from_utf8_lossy(&page.stderr));
+    for word in ["Gas by hand: open the valve of the valve torch", "arc_start: scratch", "size: 17"] {
+        assert!(text.contains(word), "`{word}` is not said in\n{text}");
+    }
+}
+
+#[test]
+fn a_shop_that_cannot_weld_it_is_refused_with_what_is_lacking() {
+    let folder = tempfile::tempdir().unwrap();
+    let small = "[{name: small machine, processes: [111, 141], current: 10-60 A, polarity: [DCEN, DCEP], arc_start: [lift]}]";
+    let path = shop(folder.path(), small);
+    let with = |mut args: Vec<&'static str>, words: &[&str]| {
+        let path: &'static str = Box::leak(path.clone().into_boxed_str());
+        args.extend(["--shop", path]);
+        refused(&args, words);
+    };
+    with(facts("141", "6061-T6", "2 mm", "tee", "PB"), &["small machine gives DCEN, DCEP", "AC"]);
+    with(facts("111", "S235JR", "8 mm", "tee", "PB"), &["small machine gives 10-60 A", "8 mm"]);
+    with(facts("135", "S235JR", "3 mm", "tee", "PB"), &["no machine of the shop welds 135", "small machine welds 111, 141"]);
+    let mut none = facts("141", "304L", "2 mm", "butt", "PA");
+    none.extend(["--shop", "examples/shop/absent.yaml"]);
+    refused(&none, &["absent.yaml"]);
+    none[11 + 1] = "procedures/butt-2-304l-141.yaml";
+    refused(&none, &["a shop is meant"]);
+}
+
+/// Every process that a refusal offers gives a draft for the same facts.
+#[test]
+fn what_is_offered_instead_can_be_drafted() {
+    let mut offered = 0;
+    for (process, metal, thickness, joint, position) in [
+        ("111", "Grade 2", "3 mm", "butt", "PA"),
+        ("111", "5083", "20 mm", "butt", "PA"),
+        ("135", "5083", "1.5 mm", "butt", "PA"),
+        ("141", "304L", "20 mm", "tee", "PB"),
+        ("111", "S235JR", "1 mm", "butt", "PA"),
+        ("136", "S235JR", "2 mm", "butt", "PE"),
+        ("114", "304L", "2 mm", "butt", "PF"),
+        ("131", "S355J2", "4 mm", "tee", "PD"),
+    ] {
+        let args = facts(process, metal, thickness, joint, position);
+        let output = seamwright(&args, b"");
+        let message = String::from_utf8(output.stderr).unwrap();
+        assert_eq!(output.status.code(), Some(2), "{args:?}: {message}");
+        let Some((_, instead)) = message.trim().rsplit_once("use ") else { continue };
+        for other in instead.trim_end_matches(" instead").split(" or ") {
+            let page = seamwright(&facts(other, metal, thickness, joint, position), b"");
+            assert!(page.status.success(), "{args:?} offers {other}: {}", String::from_utf8_lossy(&page.stderr));
+            offered += 1;
+        }
+    }
+    assert!(offered >= 6, "{offered}");
+}

@@ -12,6 +12,7 @@ use crate::plan::{Plan, Run, nothing, rule};
 use crate::settings::{
     Entry, RunSettings, Settings, first_lines, technique_lines, travel_about, travel_by_rate, travel_said,
 };
+use crate::shop;
 
 /// One inch has so many thousandths of so many millimetres: the rule of thumb counts in them.
 const THOUSANDTH_MM: f64 = 0.0254;
@@ -36,7 +37,7 @@ pub(crate) fn settings(facts: &Facts, plan: &Plan) -> Result<Settings, Refused> 
         (root, None)
     };
     let (first, second) = chosen;
-    let polarity = polarity(facts, plan);
+    let polarity = polarity(facts, plan)?;
     let mut lines = first_lines(facts, polarity);
     let (width, width_source) = rule("bead-width");
     let largest = second.as_ref().map_or(first.diameter_mm, |second| second.diameter_mm);
@@ -61,7 +62,7 @@ pub(crate) fn settings(facts: &Facts, plan: &Plan) -> Result<Settings, Refused> 
             let electrode = if run.part == Part::Fill { second.as_ref().unwrap_or(&first) } else { &first };
             run_settings(facts, plan, run, electrode, second.is_some())
         })
-        .collect();
+        .collect::<Result<Vec<_>, Refused>>()?;
     let mut filler = vec![Entry::Key("diameter", diameter(&first))];
     filler.extend(drying(plan));
     let mut settings = Settings { filler, process: lines, runs, low_hydrogen: low_hydrogen(plan) };
@@ -132,19 +133,16 @@ fn drying(plan: &Plan) -> Vec<Entry> {
     lines
 }
 
-fn polarity(facts: &Facts, plan: &Plan) -> Value {
+fn polarity(facts: &Facts, plan: &Plan) -> Result<Value, Refused> {
     let permitted: &[Polarity] = match (plan.filler.covered, &plan.filler.reads) {
         (Some(row), _) => &row.polarity,
         (None, Some(reads)) => &reads.polarity,
         (None, None) => &[],
     };
     let usual = &facts.process.polarity_usual;
-    let chosen = usual
-        .iter()
-        .find(|own| permitted.is_empty() || permitted.contains(own))
-        .or(permitted.first())
-        .or(usual.first());
-    let word = chosen.map_or("DCEP", |own| own.as_str());
+    let both = usual.iter().filter(|own| permitted.is_empty() || permitted.contains(own));
+    let suited: Vec<&str> = both.chain(permitted).map(|own| own.as_str()).collect();
+    let word = shop::polarity(facts, &suited)?.or(usual.first().map(|own| own.as_str())).unwrap_or("DCEP");
     let said = match plan.filler.covered {
         Some(row) => Said::table(row.origin.source_of("polarity")),
         None => Said::how(
@@ -152,7 +150,7 @@ fn polarity(facts: &Facts, plan: &Plan) -> Value {
             "usual; the class permits it, or the maker says",
         ),
     };
-    Value::new(word, said)
+    Ok(Value::new(word, said))
 }
 
 /// Size and range of current for a run.
@@ -205,8 +203,14 @@ fn electrode(facts: &Facts, plan: &Plan, run: Part) -> Result<Electrode, Refused
     })
 }
 
-fn run_settings(facts: &Facts, plan: &Plan, run: &Run, electrode: &Electrode, two: bool) -> RunSettings {
-    let current_a = rounded(part(electrode.current_a, run.row.current_share), 5.0);
+fn run_settings(
+    facts: &Facts,
+    plan: &Plan,
+    run: &Run,
+    electrode: &Electrode,
+    two: bool,
+) -> Result<RunSettings, Refused> {
+    let current_a = shop::reached(facts, rounded(part(electrode.current_a, run.row.current_share), 5.0))?;
     let how = if electrode.how.is_empty() {
         format!("part of {} for this run and position", span(electrode.current_a, "A"))
     } else {
@@ -252,5 +256,5 @@ fn run_settings(facts: &Facts, plan: &Plan, run: &Run, electrode: &Electrode, tw
         Entry::Key("voltage", Value::new(span(voltage_v, "V"), voltage)),
         Entry::Key("travel_speed", Value::new(span(travel_mm_min, "mm/min"), travel_said(run.row, how_travel))),
     ]);
-    RunSettings { current_a, voltage_v, travel_mm_min, laid_mm2: None, lines }
+    Ok(RunSettings { current_a, voltage_v, travel_mm_min, laid_mm2: None, lines })
 }

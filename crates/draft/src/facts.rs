@@ -9,6 +9,7 @@ use seamwright_model::procedure::JointType;
 use seamwright_model::quantity::{Length, Range as Stretch};
 
 use crate::figures::{figure, span};
+use crate::shop::Bench;
 
 /// The facts as they were typed.
 #[derive(Debug, Clone, Default, PartialEq, Eq)]
@@ -39,6 +40,8 @@ pub struct Facts {
     pub(crate) joint: JointType,
     pub(crate) position: &'static positions::Row,
     pub(crate) diameter: Option<String>,
+    /// What the shop has, where one is given.
+    pub(crate) bench: Option<Bench>,
 }
 
 /// Why there is no draft.
@@ -101,6 +104,9 @@ pub enum Refused {
     /// Facts that contradict each other.
     #[error("{0}")]
     Contradiction(String),
+    /// A shop that cannot weld it.
+    #[error("the shop cannot weld this: {0}")]
+    Shop(String),
     /// The handbook has nothing that would serve.
     #[error("no draft: {reason}{}", hint(.instead))]
     Nothing {
@@ -109,6 +115,31 @@ pub enum Refused {
         /// What to use instead.
         instead: Vec<String>,
     },
+}
+
+impl Refused {
+    /// Keeps of the processes to use instead those that give a draft for the same facts.
+    ///
+    /// Where none of those named does, the other processes are tried; advice that names no process stays.
+    pub fn with_alternatives(mut self, typed: &Typed) -> Self {
+        let (Self::Unsuited { instead, .. } | Self::Thickness { instead, .. } | Self::Nothing { instead, .. }) =
+            &mut self
+        else {
+            return self;
+        };
+        let drafted = planning::processes();
+        let known = |name: &str| drafted.contains(&name);
+        let works = |process: &str| {
+            let other = Typed { process: process.to_owned(), ..typed.clone() };
+            Facts::read(&other).and_then(|facts| crate::draft(&facts)).is_ok()
+        };
+        let named = !instead.is_empty();
+        instead.retain(|name| !known(name) || works(name));
+        if named && instead.is_empty() {
+            instead.extend(drafted.into_iter().filter(|process| works(process)).map(str::to_owned));
+        }
+        self
+    }
 }
 
 fn nearest(near: &[String]) -> String {
@@ -192,7 +223,7 @@ impl Facts {
         let metal_name =
             if plain.chars().any(char::is_control) { metal.specification.clone() } else { plain.to_owned() };
         let diameter = diameter.map(|(stated, _)| stated);
-        Ok(Self { process, suits, metal, metal_name, thickness_mm, thickness, joint, position, diameter })
+        Ok(Self { process, suits, metal, metal_name, thickness_mm, thickness, joint, position, diameter, bench: None })
     }
 
     /// Whether the weld is a groove weld; the others are fillets.

@@ -1,13 +1,14 @@
 //! A starting procedure from a few facts: process, metal, thickness, joint, position.
 //!
 //! [`Facts::read`] reads what is known, [`draft`] writes a procedure as YAML in which the comment of each line names the
-//! handbook table that the value comes from and its basis, or says what the writer must decide. No limit stands here: what
-//! a draft chooses by stands in the tables of `handbook::planning`.
+//! handbook table that the value comes from and its basis, or says what the writer must decide; [`draft_in_shop`] does so
+//! with what a shop has. No limit stands here: what a draft chooses by stands in the tables of `handbook::planning`.
 //!
 //! - `facts.rs`: the facts and why some are refused
 //! - `plan.rs`: filler, gas, mode of transfer; `joint.rs`: edges and cross-section; `layers.rs`: runs
 //! - `tungsten.rs`, `covered.rs`, `wire.rs`: the settings of each kind of process
 //! - `heat.rs`: preheat, interpass temperature, heat treatment; `cooling.rs`: settings held to the heat that a metal needs
+//! - `shop.rs`: what a shop has of all that
 //! - `page.rs`: lines of YAML with their comments; `write.rs`: the sections in their order
 //!
 //! To draft for another process: its rows in the tables, and the file of settings that it belongs to in `settings.rs`.
@@ -25,11 +26,13 @@ mod layers;
 mod page;
 mod plan;
 mod settings;
+mod shop;
 mod tungsten;
 mod wire;
 mod write;
 
 pub use facts::{Facts, Refused, Typed};
+pub use shop::draft_in_shop;
 
 use seamwright_model::document::Document;
 use seamwright_model::finding::Severity;

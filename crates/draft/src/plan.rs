@@ -14,6 +14,7 @@ use crate::figures::{figure, span};
 use crate::joint::{self, Shape};
 use crate::layers::{self, Modes};
 use crate::page::{Said, Value};
+use crate::shop;
 
 pub(crate) use crate::layers::Run;
 
@@ -207,6 +208,7 @@ fn filler(facts: &Facts) -> Result<Filler, Refused> {
     };
     let usual = classes.first().map(|class| class.classification.clone()).unwrap_or_default();
     let mut refused = Vec::new();
+    let mut serving = Vec::new();
     for class in classes {
         let name = class.classification.as_str();
         if let filler_classes::Suitability::Unsuited(_) = filler_classes::filler_suits(class, facts.metal, facts.metal)
@@ -225,11 +227,21 @@ fn filler(facts: &Facts) -> Result<Filler, Refused> {
             refused.push(format!("{name} is for {}", span(thickness.thickness_mm, "mm")));
             continue;
         }
-        let how = match class.origin.note.as_deref() {
-            _ if name == usual => "the usual class for the metal".to_owned(),
-            _ => format!("the next class after {usual} that serves thickness and position"),
+        serving.push((class, reads, covered));
+    }
+    let next = serving.first().map(|(class, ..)| class.classification.clone());
+    if let Some((class, reads, covered)) =
+        shop::stocked(facts, serving, |bench, (class, ..)| bench.has_filler(&class.classification))
+    {
+        let name = class.classification.clone();
+        let how = if name == usual {
+            "the usual class for the metal".to_owned()
+        } else if next.as_ref() == Some(&name) {
+            format!("the next class after {usual} that serves thickness and position")
+        } else {
+            format!("also for the metal, and the shop has it; the usual one is {usual}")
         };
-        return Ok(Filler { class: name.to_owned(), said: Said::how(row.origin.source_ref(), how), reads, covered });
+        return Ok(Filler { class: name, said: Said::how(row.origin.source_ref(), how), reads, covered });
     }
     Err(nothing(
         format!("no filler of the metal serves {} in {}: {}", facts.thickness, facts.position.code, refused.join(", ")),
@@ -284,7 +296,7 @@ fn gas(facts: &Facts, filler: &mut Filler, like: Option<&FamilyRow>, transfer: O
         _ => &[],
     };
     let fits = |symbol: &&String| taken.is_empty() || taken.contains(symbol);
-    let usual = gases.iter().find(fits).or(gases.first())?;
+    let usual = shop::stocked(facts, gases.iter().filter(fits), |bench, gas| bench.has_gas(gas)).or(gases.first())?;
     let source = facts.suits.origin.source_ref();
     // Settings of solid wire are for one mixture.
     let mixtures = like.map(|like| wire_mixtures(&like.like, transfer)).unwrap_or_default();

@@ -19,6 +19,7 @@ use crate::settings::{
     Entry, RunSettings, Settings, first_lines, no_wider, ranged, technique_lines, trailing_gas, travel_about,
     travel_by_rate, travel_said,
 };
+use crate::shop;
 
 /// A starting point with its current for this metal and attitude.
 struct Start {
@@ -28,7 +29,8 @@ struct Start {
 
 pub(crate) fn settings(facts: &Facts, plan: &Plan) -> Result<Settings, Refused> {
     let polarity_row = gtaw_polarity::get(&facts.metal.family);
-    let polarity = polarity_row.and_then(|row| row.suited.first()).map_or("DCEN", String::as_str);
+    let suited: Vec<&str> = polarity_row.map(|row| row.suited.iter().map(String::as_str).collect()).unwrap_or_default();
+    let polarity = shop::polarity(facts, &suited)?.unwrap_or("DCEN");
     let alternating = polarity == "AC";
     let mut starts = Vec::new();
     for run in &plan.runs {
@@ -37,7 +39,7 @@ pub(crate) fn settings(facts: &Facts, plan: &Plan) -> Result<Settings, Refused> 
     let all = starts.iter().map(|start| start.current_a).reduce(Range::hull).unwrap_or(Range::new(0.0, 0.0));
     let kind = if alternating { CurrentType::Ac } else { CurrentType::Dcen };
     let designed = starts.first().map_or(0.0, |start| start.row.electrode_mm.low);
-    let (electrode_mm, electrode_said) = electrode(kind, designed, all, &starts)
+    let (electrode_mm, electrode_said) = electrode(facts, kind, designed, all, &starts)
         .ok_or_else(|| nothing(format!("no tungsten electrode carries {}", span(all, "A")), facts))?;
 
     let polarity = Value::new(
@@ -47,8 +49,9 @@ pub(crate) fn settings(facts: &Facts, plan: &Plan) -> Result<Settings, Refused> 
     let mut lines = first_lines(facts, polarity);
     let reactive = process_suitability::family(&facts.metal.family)
         .is_some_and(|row| row.trailing_gas == process_suitability::Need::Needed);
-    let nozzle = nozzle(electrode_mm);
+    let nozzle = nozzle(facts, electrode_mm);
     lines.push(tungsten_block(
+        facts,
         alternating,
         electrode_mm,
         electrode_said,
@@ -56,14 +59,11 @@ pub(crate) fn settings(facts: &Facts, plan: &Plan) -> Result<Settings, Refused> 
         reactive,
         all,
     ));
-    lines.push(torch_block(alternating, all, electrode_mm, nozzle.as_ref(), reactive));
+    lines.push(torch_block(facts, alternating, all, electrode_mm, nozzle.as_ref(), reactive));
     lines.push(gas_block(facts, plan, electrode_mm, nozzle.as_ref().map(|nozzle| nozzle.0), reactive, all));
     lines.extend(trailing_gas(facts));
-    let start = if alternating { "high-frequency" } else { "lift" };
-    lines.push(Entry::Key(
-        "arc_start",
-        Value::new(start, Said::Decide("what the machine has: high-frequency, lift or scratch".into())),
-    ));
+    let (start, start_said) = shop::arc_start(facts, alternating);
+    lines.push(Entry::Key("arc_start", Value::new(start.as_str(), start_said)));
     lines.push(Entry::Remark(
         "current_control: decide: fixed, torch-switch or foot-pedal, as the machine has it".to_owned(),
     ));
@@ -114,11 +114,17 @@ fn start(facts: &Facts, plan: &Plan, run: Part, use_share: Range) -> Result<Star
         here.ok_or_else(|| nothing("gtaw-starting-points has no line for this metal and joint".to_owned(), facts))?;
     let ratio = like.current_ratio;
     let current = Range::new(row.current_a.low * ratio.low, row.current_a.high * ratio.high);
-    Ok(Start { row, current_a: rounded(part(current, use_share), 5.0) })
+    Ok(Start { row, current_a: shop::reached(facts, rounded(part(current, use_share), 5.0))? })
 }
 
 /// The electrode of the starting point if it carries the current, else the smallest that does.
-fn electrode(kind: CurrentType, designed_mm: f64, current_a: Range, starts: &[Start]) -> Option<(f64, Said)> {
+fn electrode(
+    facts: &Facts,
+    kind: CurrentType,
+    designed_mm: f64,
+    current_a: Range,
+    starts: &[Start],
+) -> Option<(f64, Said)> {
     let carries = |size: f64| {
         tungsten_current::range(Group::Oxide, kind, size).filter(|limits| limits.envelope.covers(current_a))
     };
@@ -126,6 +132,7 @@ fn electrode(kind: CurrentType, designed_mm: f64, current_a: Range, starts: &[St
         |size: f64| carries(size).is_some_and(|limits| limits.usual.is_none_or(|usual| current_a.high <= usual.high));
     if let Some(start) = starts.first()
         && usual(designed_mm)
+        && facts.bench.as_ref().is_none_or(|bench| bench.has_tungsten(None, designed_mm))
     {
         return Some((designed_mm, Said::table(start.row.origin.source_of("electrode_mm"))));
     }
@@ -134,28 +141,29 @@ fn electrode(kind: CurrentType, designed_mm: f64, current_a: Range, starts: &[St
     sizes.dedup();
     // Sizes that nozzles and tips are listed for.
     sizes.retain(|size| nozzle_gas_flow::for_electrode(*size).is_some());
-    let size = sizes
-        .iter()
-        .copied()
-        .find(|size| usual(*size))
-        .or(sizes.iter().copied().find(|size| carries(*size).is_some()))?;
+    let size = shop::stocked(facts, sizes.iter().copied().filter(|size| usual(*size)), |bench, size| {
+        bench.has_tungsten(None, *size)
+    })
+    .or(sizes.iter().copied().find(|size| carries(*size).is_some()))?;
     let source = carries(size)?.source;
     Some((size, Said::how(source, "the smallest that carries the current of every run")))
 }
 
 /// Number, bore in mm and source of a nozzle for an electrode.
-fn nozzle(electrode_mm: f64) -> Option<(u32, f64, Said)> {
+fn nozzle(facts: &Facts, electrode_mm: f64) -> Option<(u32, f64, Said)> {
     let row = nozzle_gas_flow::for_electrode(electrode_mm)?;
     let least = nozzle_gas_flow::rule("bore-over-electrode").map_or(0.0, |rule| rule.value.low) * electrode_mm;
     let middle = row.nozzle.middle();
-    let fitting =
-        gas_nozzles::rows().iter().filter(|own| row.nozzle.contains(f64::from(own.number)) && own.bore_mm >= least);
-    let off = |own: &&gas_nozzles::Row| (f64::from(own.number) - middle).abs();
-    let chosen = fitting.min_by(|a, b| off(a).total_cmp(&off(b)))?;
+    let fits = |own: &&gas_nozzles::Row| row.nozzle.contains(f64::from(own.number)) && own.bore_mm >= least;
+    let mut fitting: Vec<_> = gas_nozzles::rows().iter().filter(fits).collect();
+    let off = |own: &gas_nozzles::Row| (f64::from(own.number) - middle).abs();
+    fitting.sort_by(|a, b| off(a).total_cmp(&off(b)));
+    let chosen = shop::stocked(facts, fitting, |bench, own| bench.has_nozzle(Some(own.number), own.bore_mm))?;
     Some((chosen.number, chosen.bore_mm, Said::table(row.origin.source_of("nozzle"))))
 }
 
 fn tungsten_block(
+    facts: &Facts,
     alternating: bool,
     electrode_mm: f64,
     electrode_said: Said,
@@ -173,7 +181,9 @@ fn tungsten_block(
         let content = |row: &tungsten_types::Row| row.oxide_pct.map_or(0.0, |range| range.middle());
         content(a).total_cmp(&content(b))
     });
-    if let Some(row) = types.get(types.len() / 3) {
+    let third = types.len() / 3;
+    types.rotate_left(third);
+    if let Some(row) = shop::stocked(facts, types, |bench, row| bench.has_tungsten(Some(&row.iso6848), electrode_mm)) {
         let said =
             Said::how(row.origin.source_of("iso6848"), format!("suits both kinds of current; {} end", row.colour));
         lines.push(Entry::Key("designation", Value::new(row.iso6848.clone(), said)));
@@ -214,6 +224,7 @@ fn tungsten_block(
 }
 
 fn torch_block(
+    facts: &Facts,
     alternating: bool,
     current_a: Range,
     electrode_mm: f64,
@@ -228,7 +239,7 @@ fn torch_block(
         .collect();
     // Gas cooling first, then the lightest.
     fitting.sort_by(|a, b| (a.cooling != "gas").cmp(&(b.cooling != "gas")).then(rating(a).total_cmp(&rating(b))));
-    match fitting.first() {
+    match shop::stocked(facts, fitting, |bench, row| bench.has_torch(&row.size)) {
         Some(row) => {
             let limits = row.current(alternating);
             let said = Said::how(limits.source.clone(), format!("rated {} A", figure(rating(row))));

@@ -38,7 +38,7 @@ pub struct Fitness<'s> {
 }
 
 /// Whether two names mean one process.
-pub(crate) fn same_process(one: &str, other: &str) -> bool {
+pub fn same_process(one: &str, other: &str) -> bool {
     match (processes::get(one), processes::get(other)) {
         // Letters name several numbers.
         (Some(one), Some(other)) => one.number == other.number || one.letters == other.letters,

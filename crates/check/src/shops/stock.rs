@@ -1,9 +1,9 @@
 //! What stands on the shelf of a shop, beside what a run asks for.
 
-use seamwright_handbook::{filler_classes, find, shielding_gases};
+use seamwright_handbook::{filler_classes, find, shielding_gases, tungsten_types};
 use seamwright_model::procedure::Filler;
 use seamwright_model::quantity::{GasVolume, Length, Mass, Pressure, Quantity, Range};
-use seamwright_model::shop::{GasCylinder, Stock, StockFiller};
+use seamwright_model::shop::{GasCylinder, Stock, StockFiller, StockNozzle};
 use seamwright_model::stated::{Composition, Stated};
 
 use crate::view::gas_row;
@@ -27,6 +27,23 @@ pub(crate) fn same_size(one: Option<&Stated<Range<Length>>>, other: Option<&Stat
 pub fn same_class(one: &str, other: &str) -> bool {
     let class = |text: &str| filler_classes::find(text).map(|row| row.classification.as_str());
     find::same(one, other) || class(one).is_some_and(|one| class(other) == Some(one))
+}
+
+/// Whether two designations name one kind of tungsten electrode, or are spelt alike.
+pub fn same_tungsten(one: &str, other: &str) -> bool {
+    let row = tungsten_types::get;
+    find::same(one, other) || row(one).zip(row(other)).is_some_and(|(one, other)| std::ptr::eq(one, other))
+}
+
+/// Whether a nozzle of the stock has a bore in mm, or a number where it goes by numbers.
+pub fn same_nozzle(own: &StockNozzle, number: Option<u32>, bore_mm: f64) -> bool {
+    let figures: String = own.nozzle.chars().filter(|c| c.is_ascii_digit() || *c == '.').collect();
+    let figure = figures.trim_matches('.').parse::<f64>().ok();
+    if own.nozzle.contains("mm") {
+        figure.is_some_and(|own| (own - bore_mm).abs() < 0.5)
+    } else {
+        figure.zip(number).is_some_and(|(own, number)| (own - f64::from(number)).abs() < 0.5)
+    }
 }
 
 /// The fillers of the stock that a filler of the document may be taken from.

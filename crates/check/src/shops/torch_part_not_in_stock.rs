@@ -1,11 +1,11 @@
 //! `torch-part-not-in-stock`: explanation, cases, logic.
 
-use seamwright_handbook::{find, tungsten_types};
+use seamwright_handbook::find;
 use seamwright_model::finding::Severity;
 use seamwright_model::shop::Stock;
 use seamwright_model::stated::Stated;
 
-use super::stock::same_size;
+use super::stock::{same_nozzle, same_size, same_tungsten};
 use crate::rule::{Case, Examiner, Rule};
 use crate::subject::InShop;
 use crate::view::RunView;
@@ -61,15 +61,7 @@ fn examine(x: &mut Examiner<'_, InShop>) {
             && !shelf.nozzles.is_empty()
         {
             x.examined(&at.pointer);
-            let there = shelf.nozzles.iter().any(|own| {
-                let figures: String = own.nozzle.chars().filter(|c| c.is_ascii_digit() || *c == '.').collect();
-                let figure = figures.trim_matches('.').parse::<f64>().ok();
-                if own.nozzle.contains("mm") {
-                    figure.is_some_and(|own| (own - bore).abs() < 0.5)
-                } else {
-                    figure.zip(number).is_some_and(|(own, number)| (own - f64::from(number)).abs() < 0.5)
-                }
-            });
+            let there = shelf.nozzles.iter().any(|own| same_nozzle(own, number, bore));
             if !there {
                 absent(x, at.pointer, format!("nozzle {}", at.value));
             }
@@ -94,14 +86,7 @@ fn tungsten(x: &mut Examiner<'_, InShop>, run: &RunView<'_>, shelf: &Stock) {
         return;
     }
     x.examined(&at.pointer);
-    let same = |own: &str| {
-        at.value.designation.as_deref().is_none_or(|name| {
-            find::same(own, name)
-                || tungsten_types::get(own)
-                    .zip(tungsten_types::get(name))
-                    .is_some_and(|(own, other)| std::ptr::eq(own, other))
-        })
-    };
+    let same = |own: &str| at.value.designation.as_deref().is_none_or(|name| same_tungsten(own, name));
     let there = shelf
         .tungstens
         .iter()

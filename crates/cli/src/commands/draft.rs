@@ -1,4 +1,5 @@
-//! `draft`: a starting procedure from a few facts, as commented YAML on standard output.
+//! `draft`: a starting procedure from a few facts, as commented YAML on standard output; with what a shop has, where one is
+//! given.
 
 use std::io::{BufRead, Write};
 
@@ -7,6 +8,8 @@ use seamwright_draft::{Facts, Typed};
 
 use crate::Ending;
 use crate::args::DraftArgs;
+use crate::beside;
+use crate::report::text;
 
 /// Runs the command.
 pub fn run(args: DraftArgs) -> Result<Ending> {
@@ -23,9 +26,20 @@ pub fn run(args: DraftArgs) -> Result<Ending> {
         let stdin = std::io::stdin();
         ask(&mut typed, &mut stdin.lock(), &mut std::io::stderr())?;
     }
-    let facts = Facts::read(&typed)?;
-    let text = seamwright_draft::draft(&facts)?;
-    std::io::stdout().lock().write_all(text.as_bytes())?;
+    let shop = match args.shop.as_deref().map(beside::shop).transpose() {
+        Ok(shop) => shop,
+        Err(unread) => {
+            text::print(&[*unread]);
+            return Ok(Ending::Failed);
+        }
+    };
+    let page = Facts::read(&typed)
+        .and_then(|facts| match &shop {
+            Some(shop) => seamwright_draft::draft_in_shop(&facts, shop),
+            None => seamwright_draft::draft(&facts),
+        })
+        .map_err(|refused| refused.with_alternatives(&typed))?;
+    std::io::stdout().lock().write_all(page.as_bytes())?;
     Ok(Ending::Clean)
 }
 

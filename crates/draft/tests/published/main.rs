@@ -5,6 +5,9 @@
 
 #![allow(clippy::result_large_err, reason = "a refusal is told once")]
 
+mod stick;
+mod tungsten;
+mod values;
 mod wire;
 
 use seamwright_check::View;
