@@ -211,6 +211,9 @@ pub struct DraftArgs {
     /// Outside diameter of a pipe with its unit.
     #[arg(long, allow_hyphen_values = true)]
     pub diameter: Option<String>,
+    /// Number of the procedure.
+    #[arg(long, value_parser = clap::builder::NonEmptyStringValueParser::new())]
+    pub number: Option<String>,
     /// Shop whose machine, filler, torch parts and gas are used.
     #[arg(long, value_name = "FILE")]
     pub shop: Option<PathBuf>,

@@ -110,7 +110,11 @@ fn a_draft_is_quick() {
 fn shop(folder: &Path, machines: &str) -> String {
     let head = "format: 1\ndocument: shop\nidentification: {number: S-9, revision: 1, title: Trial shop}\n";
     let path = folder.join("shop.yaml");
-    std::fs::write(&path, format!("{head}power_sources: {machines}\ntorches: [{{name: valve torch, size: 17, valve: yes}}]\n")).unwrap();
+    std::fs::write(
+        &path,
+        format!("{head}power_sources: {machines}\ntorches: [{{name: valve torch, size: 17, valve: yes}}]\n"),
+    )
+    .unwrap();
     path.to_str().unwrap().to_owned()
 }
 
@@ -164,7 +168,8 @@ fn a_plain_machine_and_a_valve_torch_are_an_outfit_for_steel() {
 #[test]
 fn a_shop_that_cannot_weld_it_is_refused_with_what_is_lacking() {
     let folder = tempfile::tempdir().unwrap();
-    let small = "[{name: small machine, processes: [111, 141], current: 10-60 A, polarity: [DCEN, DCEP], arc_start: [lift]}]";
+    let small =
+        "[{name: small machine, processes: [111, 141], current: 10-60 A, polarity: [DCEN, DCEP], arc_start: [lift]}]";
     let path = shop(folder.path(), small);
     let with = |mut args: Vec<&'static str>, words: &[&str]| {
         let path: &'static str = Box::leak(path.clone().into_boxed_str());
@@ -173,7 +178,10 @@ fn a_shop_that_cannot_weld_it_is_refused_with_what_is_lacking() {
     };
     with(facts("141", "6061-T6", "2 mm", "tee", "PB"), &["small machine gives DCEN, DCEP", "AC"]);
     with(facts("111", "S235JR", "8 mm", "tee", "PB"), &["small machine gives 10-60 A", "8 mm"]);
-    with(facts("135", "S235JR", "3 mm", "tee", "PB"), &["no machine of the shop welds 135", "small machine welds 111, 141"]);
+    with(
+        facts("135", "S235JR", "3 mm", "tee", "PB"),
+        &["no machine of the shop welds 135", "small machine welds 111, 141"],
+    );
     let mut none = facts("141", "304L", "2 mm", "butt", "PA");
     none.extend(["--shop", "examples/shop/absent.yaml"]);
     refused(&none, &["absent.yaml"]);

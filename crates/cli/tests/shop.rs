@@ -175,10 +175,16 @@ fn a_lesson_prints_the_kit_of_its_class() {
     assert_eq!(report["files"][0]["kit"]["fillers"][0]["mass"]["unit"], "kg");
 }
 
-/// The commands of the examples do what is said there; `# exit status N` behind one says how it ends.
+/// The commands of the examples do what is said there; `# exit status N` behind one says how it ends, `> FILE` where its
+/// output goes. The folders `sheets` and `drafts` are made for the test.
 #[test]
 fn the_commands_of_the_examples_run() {
-    let sheets = tempfile::tempdir().unwrap();
+    let (sheets, drafts) = (tempfile::tempdir().unwrap(), tempfile::tempdir().unwrap());
+    let place = |word: &str| match word.strip_prefix("drafts/") {
+        Some(name) => drafts.path().join(name).to_str().unwrap().to_owned(),
+        None if word == "sheets" => sheets.path().to_str().unwrap().to_owned(),
+        None => word.to_owned(),
+    };
     let mut run = 0;
     for example in ["job", "lesson", "shop"] {
         let text = fs::read_to_string(root().join("examples").join(example).join("README.md")).unwrap();
@@ -187,18 +193,25 @@ fn the_commands_of_the_examples_run() {
                 Some((line, status)) => (line, status.trim().parse().unwrap()),
                 None => (line, 0),
             };
+            let (line, into) = match line.split_once(" > ") {
+                Some((line, file)) => (line, Some(place(file.trim()))),
+                None => (line, None),
+            };
             // Words, and what stands between double quotes as one.
-            let words: Vec<&str> = line
+            let words: Vec<String> = line
                 .split('"')
                 .enumerate()
                 .flat_map(|(at, part)| if at % 2 == 1 { vec![part] } else { part.split_whitespace().collect() })
-                .map(|word| if word == "sheets" { sheets.path().to_str().unwrap() } else { word })
+                .map(place)
                 .collect();
-            let output = seamwright(&words);
+            let output = seamwright(&words.iter().map(String::as_str).collect::<Vec<_>>());
             assert_eq!(output.status.code(), Some(status), "{line}\n{}", said(&output));
+            if let Some(file) = into {
+                fs::write(file, output.stdout).unwrap();
+            }
             run += 1;
         }
     }
-    assert!(run >= 7, "{run}");
+    assert!(run >= 9, "{run}");
     assert!(fs::read_dir(sheets.path()).unwrap().count() >= 4);
 }

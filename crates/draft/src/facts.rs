@@ -40,6 +40,8 @@ pub struct Facts {
     pub(crate) joint: JointType,
     pub(crate) position: &'static positions::Row,
     pub(crate) diameter: Option<String>,
+    /// Number of the procedure, where it has one.
+    pub(crate) number: Option<String>,
     /// What the shop has, where one is given.
     pub(crate) bench: Option<Bench>,
 }
@@ -223,7 +225,25 @@ impl Facts {
         let metal_name =
             if plain.chars().any(char::is_control) { metal.specification.clone() } else { plain.to_owned() };
         let diameter = diameter.map(|(stated, _)| stated);
-        Ok(Self { process, suits, metal, metal_name, thickness_mm, thickness, joint, position, diameter, bench: None })
+        Ok(Self {
+            process,
+            suits,
+            metal,
+            metal_name,
+            thickness_mm,
+            thickness,
+            joint,
+            position,
+            diameter,
+            number: None,
+            bench: None,
+        })
+    }
+
+    /// The same facts for a procedure with a number.
+    pub fn numbered(self, number: &str) -> Self {
+        let plain: String = number.trim().chars().filter(|c| !c.is_control()).collect();
+        Self { number: Some(plain).filter(|plain| !plain.is_empty()), ..self }
     }
 
     /// Whether the weld is a groove weld; the others are fillets.

@@ -5,7 +5,7 @@ use seamwright_handbook::planning::Part;
 use seamwright_handbook::tungsten_current::{self, CurrentType};
 use seamwright_handbook::tungsten_types::{self, Group, Suits};
 use seamwright_handbook::{
-    Range, deposition, gas_nozzles, gtaw_polarity, nozzle_gas_flow, process_suitability, technique, torches,
+    Range, deposition, find, gas_nozzles, gtaw_polarity, nozzle_gas_flow, process_suitability, technique, torches,
     tungsten_stickout, tungsten_tips,
 };
 use seamwright_model::procedure::JointType;
@@ -129,22 +129,19 @@ fn electrode(
         tungsten_current::range(Group::Oxide, kind, size).filter(|limits| limits.envelope.covers(current_a))
     };
     let usual =
-        |size: f64| carries(size).is_some_and(|limits| limits.usual.is_none_or(|usual| current_a.high <= usual.high));
-    if let Some(start) = starts.first()
-        && usual(designed_mm)
-        && facts.bench.as_ref().is_none_or(|bench| bench.has_tungsten(None, designed_mm))
-    {
-        return Some((designed_mm, Said::table(start.row.origin.source_of("electrode_mm"))));
-    }
+        |size: f64| carries(size).is_some_and(|limits| limits.usual.is_none_or(|usual| usual.contains(current_a.high)));
     let mut sizes: Vec<f64> = tungsten_current::rows().iter().map(|row| row.diameter_mm).collect();
     sizes.sort_by(f64::total_cmp);
     sizes.dedup();
     // Sizes that nozzles and tips are listed for.
     sizes.retain(|size| nozzle_gas_flow::for_electrode(*size).is_some());
-    let size = shop::stocked(facts, sizes.iter().copied().filter(|size| usual(*size)), |bench, size| {
-        bench.has_tungsten(None, *size)
-    })
-    .or(sizes.iter().copied().find(|size| carries(*size).is_some()))?;
+    let first = Some(designed_mm).filter(|_| !starts.is_empty());
+    let fitting = first.into_iter().chain(sizes.iter().copied()).filter(|size| usual(*size));
+    let size = shop::stocked(facts, fitting, |bench, size| bench.has_tungsten(None, *size))
+        .or(sizes.iter().copied().find(|size| carries(*size).is_some()))?;
+    if let Some(start) = starts.first().filter(|_| find::same_size(size, designed_mm)) {
+        return Some((size, Said::table(start.row.origin.source_of("electrode_mm"))));
+    }
     let source = carries(size)?.source;
     Some((size, Said::how(source, "the smallest that carries the current of every run")))
 }

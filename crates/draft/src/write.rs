@@ -91,7 +91,11 @@ pub(crate) fn procedure(facts: &Facts, plan: &Plan, settings: &Settings) -> Stri
 
 fn identification(page: &mut Page, facts: &Facts) {
     page.head(0, "identification");
-    page.key(2, "number", &Value::new("DRAFT", Said::Decide("number".into())));
+    let number = match &facts.number {
+        Some(number) => Value::new(number.clone(), Said::Given),
+        None => Value::new("DRAFT", Said::Decide("number".into())),
+    };
+    page.key(2, "number", &number);
     page.key(2, "revision", &Value::new("1", Said::Decide("revision and date".into())));
     let kind = if facts.groove() { "butt" } else { facts.joint.as_str() };
     let weld = if facts.groove() { "" } else { " fillet" };

@@ -34,6 +34,10 @@ pub fn run(args: DraftArgs) -> Result<Ending> {
         }
     };
     let page = Facts::read(&typed)
+        .map(|facts| match &args.number {
+            Some(number) => facts.numbered(number),
+            None => facts,
+        })
         .and_then(|facts| match &shop {
             Some(shop) => seamwright_draft::draft_in_shop(&facts, shop),
             None => seamwright_draft::draft(&facts),
