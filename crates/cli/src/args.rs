@@ -196,9 +196,9 @@ pub struct DraftArgs {
     /// Process: ISO 4063 number or AWS letters.
     #[arg(long, required_unless_present = "interactive")]
     pub process: Option<String>,
-    /// Base metal, by any of its names.
+    /// Base metal, by any of its names; given twice, the one is welded to the other.
     #[arg(long, required_unless_present = "interactive")]
-    pub metal: Option<String>,
+    pub metal: Vec<String>,
     /// Thickness with its unit, such as 3mm or 1/8in.
     #[arg(long, required_unless_present = "interactive", allow_hyphen_values = true)]
     pub thickness: Option<String>,

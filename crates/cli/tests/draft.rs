@@ -216,3 +216,21 @@ fn what_is_offered_instead_can_be_drafted() {
     }
     assert!(offered >= 6, "{offered}");
 }
+
+#[test]
+fn two_metals_get_the_filler_of_their_pair() {
+    let mut args = facts("141", "S235JR", "3 mm", "butt", "PA");
+    args.extend(["--metal", "304L"]);
+    let page = seamwright(&args, b"");
+    let text = String::from_utf8(page.stdout.clone()).unwrap();
+    assert!(page.status.success(), "{}", String::from_utf8_lossy(&page.stderr));
+    for word in ["designation: ER309L", "- specification: S235JR", "- specification: 304L", "304L to S235JR"] {
+        assert!(text.contains(word), "`{word}` is not in\n{text}");
+    }
+    assert!(seamwright(&["check", "--deny", "cautions", "-"], &page.stdout).status.success());
+    let mut apart = facts("141", "S235JR", "3 mm", "butt", "PA");
+    apart.extend(["--metal", "5083"]);
+    refused(&apart, &["no filler", "S235JR", "5083"]);
+    apart.extend(["--metal", "304L"]);
+    refused(&apart, &["3 times"]);
+}

@@ -8,6 +8,7 @@ use seamwright_model::procedure::JointType;
 
 use crate::facts::Facts;
 use crate::figures::rounded;
+use crate::page::Said;
 use crate::plan::rule;
 
 /// What makes the heat of a run.
@@ -40,7 +41,12 @@ impl Arc {
 /// The travel speed gives way first, within what is usual for the run; then the ranges of voltage and current are narrowed.
 pub(crate) fn held(facts: &Facts, low_hydrogen: bool, usual_travel: Range, own: Arc) -> (Arc, Option<&'static str>) {
     let Some(k) = thermal_efficiency::get(&facts.process.number).map(|row| row.k) else { return (own, None) };
-    let windows = windows(facts, crate::heat::preheat_c(facts, low_hydrogen, own.heat(k).low));
+    let preheat_c = crate::heat::preheat_c(facts, low_hydrogen, own.heat(k).low);
+    let windows = windows(facts, preheat_c);
+    let windows = match facts.other().map(|other| self::windows(&other, preheat_c)) {
+        Some(others) => both(windows, others),
+        None => windows,
+    };
     let fits = |arc: &Arc, window: &Range| window.covers(arc.heat(k));
     if windows.is_empty() || windows.iter().any(|window| fits(&own, window)) {
         return (own, None);
@@ -70,6 +76,25 @@ pub(crate) fn held(facts: &Facts, low_hydrogen: bool, usual_travel: Range, own: 
         }
     }
     (own, None)
+}
+
+/// Where a range comes from, with a word where the heat has narrowed it.
+pub(crate) fn narrowed(said: Said, was: Range, now: Range) -> Said {
+    match said {
+        Said::Table(source, how) if was != now => {
+            let before = if how.is_empty() { String::new() } else { format!("{how}; ") };
+            Said::how(source, format!("{before}narrowed to hold the heat"))
+        }
+        said => said,
+    }
+}
+
+/// What the windows of two metals share.
+fn both(own: Vec<Range>, other: Vec<Range>) -> Vec<Range> {
+    if own.is_empty() || other.is_empty() {
+        return if own.is_empty() { other } else { own };
+    }
+    own.iter().flat_map(|window| other.iter().filter_map(|second| window.overlap(*second))).collect()
 }
 
 /// What two ranges share.

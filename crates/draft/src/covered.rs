@@ -243,17 +243,23 @@ fn run_settings(
         }
         _ => (travel_about(run), "a trial piece decides"),
     };
-    let (arc, why) =
-        cooling::held(facts, low_hydrogen(plan), run.row.travel_mm_min, Arc { current_a, voltage_v, travel_mm_min });
-    let Arc { current_a, voltage_v, travel_mm_min } = arc;
+    let own = Arc { current_a, voltage_v, travel_mm_min };
+    let (Arc { current_a, voltage_v, travel_mm_min }, why) =
+        cooling::held(facts, low_hydrogen(plan), run.row.travel_mm_min, own);
     let how_travel = why.unwrap_or(how_travel);
     let mut lines = Vec::new();
     if two && run.part == Part::Fill {
         lines.push(Entry::Key("filler", Value::new("fill-electrode", Said::Follows("declared above".into()))));
     }
     lines.extend([
-        Entry::Key("current", Value::new(span(current_a, "A"), Said::how(electrode.source.clone(), how))),
-        Entry::Key("voltage", Value::new(span(voltage_v, "V"), voltage)),
+        Entry::Key(
+            "current",
+            Value::new(
+                span(current_a, "A"),
+                cooling::narrowed(Said::how(electrode.source.clone(), how), own.current_a, current_a),
+            ),
+        ),
+        Entry::Key("voltage", Value::new(span(voltage_v, "V"), cooling::narrowed(voltage, own.voltage_v, voltage_v))),
         Entry::Key("travel_speed", Value::new(span(travel_mm_min, "mm/min"), travel_said(run.row, how_travel))),
     ]);
     Ok(RunSettings { current_a, voltage_v, travel_mm_min, laid_mm2: None, lines })

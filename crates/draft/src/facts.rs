@@ -4,7 +4,7 @@ use seamwright_handbook::base_metals::{self, BaseMetal};
 use seamwright_handbook::planning::Attitude;
 use seamwright_handbook::positions::{self, Product};
 use seamwright_handbook::process_suitability::{self, Suits};
-use seamwright_handbook::{planning, processes};
+use seamwright_handbook::{metal_families, planning, processes};
 use seamwright_model::procedure::JointType;
 use seamwright_model::quantity::{Length, Range as Stretch};
 
@@ -18,6 +18,8 @@ pub struct Typed {
     pub process: String,
     /// Base metal, by any of its names.
     pub metal: String,
+    /// Base metal that it is welded to, where that is another.
+    pub to: Option<String>,
     /// Thickness with its unit.
     pub thickness: String,
     /// `butt`, `tee`, `lap` or `corner`.
@@ -35,6 +37,8 @@ pub struct Facts {
     pub(crate) suits: &'static process_suitability::Row,
     pub(crate) metal: &'static BaseMetal,
     pub(crate) metal_name: String,
+    /// The other of two metals, and its name as typed.
+    pub(crate) to: Option<(&'static BaseMetal, String)>,
     pub(crate) thickness_mm: f64,
     pub(crate) thickness: String,
     pub(crate) joint: JointType,
@@ -162,6 +166,21 @@ impl Facts {
     /// Refused: an unknown name, a quantity without unit, a process that does not suit the metal, a thickness outside the
     /// tables, a position that is not one of the weld or the product.
     pub fn read(typed: &Typed) -> Result<Self, Refused> {
+        let Some(to) = typed.to.as_deref().filter(|to| to.trim() != typed.metal.trim()) else {
+            return Self::of_one(typed);
+        };
+        // Each metal is held against the facts by itself; the one that asks more of gas and root leads.
+        let first = Self::of_one(typed)?;
+        let second = Self::of_one(&Typed { metal: to.to_owned(), ..typed.clone() })?;
+        let asks =
+            |facts: &Self| metal_families::get(&facts.metal.family).is_some_and(|row| row.chromium || row.reactive);
+        let (lead, other) = if asks(&second) && !asks(&first) { (second, first) } else { (first, second) };
+        let to = Some((other.metal, other.metal_name));
+        Ok(Self { to, ..lead })
+    }
+
+    /// The facts with one metal.
+    fn of_one(typed: &Typed) -> Result<Self, Refused> {
         let metal = metal(&typed.metal)?;
         let process = process(&typed.process, metal)?;
         let suits = process_suitability::get(metal, &process.number).ok_or_else(|| Refused::Nothing {
@@ -230,6 +249,7 @@ impl Facts {
             suits,
             metal,
             metal_name,
+            to: None,
             thickness_mm,
             thickness,
             joint,
@@ -244,6 +264,17 @@ impl Facts {
     pub fn numbered(self, number: &str) -> Self {
         let plain: String = number.trim().chars().filter(|c| !c.is_control()).collect();
         Self { number: Some(plain).filter(|plain| !plain.is_empty()), ..self }
+    }
+
+    /// The metal that the leading one is welded to: the other, or one like it.
+    pub(crate) fn second(&self) -> &'static BaseMetal {
+        self.to.as_ref().map_or(self.metal, |(metal, _)| *metal)
+    }
+
+    /// The facts seen from the other of two metals.
+    pub(crate) fn other(&self) -> Option<Self> {
+        let (metal, name) = self.to.clone()?;
+        Some(Self { metal, metal_name: name, to: None, ..self.clone() })
     }
 
     /// Whether the weld is a groove weld; the others are fillets.

@@ -38,7 +38,6 @@ struct Found {
 }
 
 pub(crate) fn temperatures(facts: &Facts, settings: &Settings) -> Temperatures {
-    let limit = interpass_temperature::get(&facts.metal.family);
     let interpass = usual_interpass_said(facts);
     let heats: Vec<Range> = settings.runs.iter().filter_map(|run| cooling::heat(facts, run.arc())).collect();
     let heat_kj_mm = heats.into_iter().reduce(Range::hull);
@@ -53,7 +52,9 @@ pub(crate) fn temperatures(facts: &Facts, settings: &Settings) -> Temperatures {
     let wanted = found.celsius.filter(|celsius| *celsius > least.high).map(|celsius| (celsius / 5.0).ceil() * 5.0);
     // The interpass temperature lies above the preheat, but not above what the family stands.
     let (over, _) = rule("interpass-over-preheat");
-    let most = limit.map(|row| row.usual_max_c);
+    let families = [&facts.metal.family, &facts.second().family];
+    let limits = families.into_iter().filter_map(|family| interpass_temperature::get(family));
+    let most = limits.map(|row| row.usual_max_c).reduce(f64::min);
     let held = match (wanted, most) {
         (Some(wanted), Some(most)) if wanted > most => Some((most, true)),
         (Some(wanted), _) => Some((wanted, false)),
@@ -86,11 +87,24 @@ pub(crate) fn temperatures(facts: &Facts, settings: &Settings) -> Temperatures {
         (interpass, _) => interpass,
     };
     let preheat_c = held.map(|(celsius, _)| celsius);
-    Temperatures { preheating, interpass, treatment: treatment(facts, preheat_c) }
+    let treatment = match facts.other().map(|other| treatment(&other, preheat_c)) {
+        Some(asked @ Treatment::Asked(_)) => asked,
+        _ => treatment(facts, preheat_c),
+    };
+    Temperatures { preheating, interpass, treatment }
+}
+
+/// The preheat of the metal, or the higher of two.
+fn preheat(facts: &Facts, low_hydrogen: bool, heat_kj_mm: Option<f64>) -> Found {
+    let own = preheat_of_one(facts, low_hydrogen, heat_kj_mm);
+    match facts.other().map(|other| preheat_of_one(&other, low_hydrogen, heat_kj_mm)) {
+        Some(other) if other.celsius > own.celsius => other,
+        _ => own,
+    }
 }
 
 /// The preheat by the table of practice, or by formula at a heat input in kJ/mm where the metal is of the kind that it holds for.
-fn preheat(facts: &Facts, low_hydrogen: bool, heat_kj_mm: Option<f64>) -> Found {
+fn preheat_of_one(facts: &Facts, low_hydrogen: bool, heat_kj_mm: Option<f64>) -> Found {
     let practice = metal_heat::preheat(facts.metal, facts.thickness_mm).filter(|row| row.minimum_c.is_some());
     let by_table =
         practice.map(|row| Found { celsius: row.minimum_c, said: Said::table(row.origin.source_of("minimum_c")) });
@@ -117,8 +131,17 @@ pub(crate) fn preheat_c(facts: &Facts, low_hydrogen: bool, heat_kj_mm: f64) -> O
     preheat(facts, low_hydrogen, Some(heat_kj_mm)).celsius
 }
 
-/// The highest interpass temperature in use for the metal, °C, and where it stands.
+/// The highest interpass temperature in use for the metal, or the lower of two, °C, and where it stands.
 fn usual_interpass_said(facts: &Facts) -> Option<(f64, Said)> {
+    let own = interpass_of_one(facts);
+    let other = facts.other().and_then(|other| interpass_of_one(&other));
+    match (own, other) {
+        (Some(own), Some(other)) => Some(if other.0 < own.0 { other } else { own }),
+        (own, other) => own.or(other),
+    }
+}
+
+fn interpass_of_one(facts: &Facts) -> Option<(f64, Said)> {
     let limit = interpass_temperature::get(&facts.metal.family);
     let usual = limit.map(|row| (row.usual_max_c, Said::table(row.origin.source_of("usual_max_c"))));
     let custom =

@@ -202,16 +202,17 @@ fn transfers(facts: &Facts, like: Option<&FamilyRow>) -> Result<(Mode, Mode), Re
 /// The usual filler that serves thickness and position.
 fn filler(facts: &Facts) -> Result<Filler, Refused> {
     let process = facts.process.number.as_str();
-    let chosen = filler_choice::choose(facts.metal, facts.metal, process);
+    let chosen = filler_choice::choose(facts.metal, facts.second(), process);
     let Some((row, classes)) = chosen else {
-        return Err(nothing(format!("filler-choice has no filler of process {process} for this metal"), facts));
+        return Err(nothing(format!("filler-choice has no filler of process {process} for {}", words(facts)), facts));
     };
     let usual = classes.first().map(|class| class.classification.clone()).unwrap_or_default();
     let mut refused = Vec::new();
     let mut serving = Vec::new();
     for class in classes {
         let name = class.classification.as_str();
-        if let filler_classes::Suitability::Unsuited(_) = filler_classes::filler_suits(class, facts.metal, facts.metal)
+        if let filler_classes::Suitability::Unsuited(_) =
+            filler_classes::filler_suits(class, facts.metal, facts.second())
         {
             continue;
         }
@@ -247,6 +248,14 @@ fn filler(facts: &Facts) -> Result<Filler, Refused> {
         format!("no filler of the metal serves {} in {}: {}", facts.thickness, facts.position.code, refused.join(", ")),
         facts,
     ))
+}
+
+/// The metal, or both of them.
+fn words(facts: &Facts) -> String {
+    match &facts.to {
+        Some((other, _)) => format!("{} and {}", facts.metal.specification, other.specification),
+        None => facts.metal.specification.clone(),
+    }
 }
 
 /// What a position asks of a class that the class does not permit, in words.

@@ -322,8 +322,8 @@ fn run_settings(facts: &Facts, plan: &Plan, run: &crate::plan::Run, start: &Star
         }
         (None, None) => (travel_about(run), travel_said(run.row, "")),
     };
-    let (arc, why) = cooling::held(facts, true, run.row.travel_mm_min, Arc { current_a, voltage_v, travel_mm_min });
-    let Arc { current_a, voltage_v, travel_mm_min } = arc;
+    let own = Arc { current_a, voltage_v, travel_mm_min };
+    let (Arc { current_a, voltage_v, travel_mm_min }, why) = cooling::held(facts, true, run.row.travel_mm_min, own);
     let travel = why.map_or(travel, |why| travel_said(run.row, why));
     let ratio = plan.like.map_or(Range::new(1.0, 1.0), |like| like.current_ratio);
     let mut how = format!("{} of {}", like.replace('-', " "), span(start.row.thickness_mm, "mm"));
@@ -339,9 +339,15 @@ fn run_settings(facts: &Facts, plan: &Plan, run: &crate::plan::Run, start: &Star
     let lines = vec![
         Entry::Key(
             "current",
-            Value::new(span(current_a, "A"), Said::how(start.row.origin.source_of("current_a"), how)),
+            Value::new(
+                span(current_a, "A"),
+                cooling::narrowed(Said::how(start.row.origin.source_of("current_a"), how), own.current_a, current_a),
+            ),
         ),
-        Entry::Key("voltage", ranged(voltage_v, "V", voltage_source)),
+        Entry::Key(
+            "voltage",
+            Value::new(span(voltage_v, "V"), cooling::narrowed(Said::table(voltage_source), own.voltage_v, voltage_v)),
+        ),
         Entry::Key("travel_speed", Value::new(span(travel_mm_min, "mm/min"), travel)),
     ];
     RunSettings { current_a, voltage_v, travel_mm_min, laid_mm2: None, lines }

@@ -36,19 +36,12 @@ pub(crate) fn procedure(facts: &Facts, plan: &Plan, settings: &Settings) -> Stri
     page.item();
     let known = Said::Given;
     page.key(2, "specification", &Value::new(facts.metal_name.clone(), known));
-    page.key(4, "thickness", &Value::new(facts.thickness.clone(), Said::Given));
-    if let Some(diameter) = &facts.diameter {
-        page.key(4, "outside_diameter", &Value::new(diameter.clone(), Said::Given));
+    metal(&mut page, facts);
+    if let Some(other) = facts.other() {
+        page.item();
+        page.key(2, "specification", &Value::new(other.metal_name.clone(), Said::Given));
+        metal(&mut page, &other);
     }
-    page.remark(
-        4,
-        format!(
-            "base-metals: {}, {}{}",
-            facts.metal.specification,
-            facts.metal.family,
-            facts.metal.iso_group.as_ref().map_or(String::new(), |group| format!(", group {group} of ISO/TR 15608"))
-        ),
-    );
     page.blank();
     joint(&mut page, facts, plan);
     page.blank();
@@ -89,6 +82,23 @@ pub(crate) fn procedure(facts: &Facts, plan: &Plan, settings: &Settings) -> Stri
     page.text()
 }
 
+/// Size and family of a metal.
+fn metal(page: &mut Page, facts: &Facts) {
+    page.key(4, "thickness", &Value::new(facts.thickness.clone(), Said::Given));
+    if let Some(diameter) = &facts.diameter {
+        page.key(4, "outside_diameter", &Value::new(diameter.clone(), Said::Given));
+    }
+    page.remark(
+        4,
+        format!(
+            "base-metals: {}, {}{}",
+            facts.metal.specification,
+            facts.metal.family,
+            facts.metal.iso_group.as_ref().map_or(String::new(), |group| format!(", group {group} of ISO/TR 15608"))
+        ),
+    );
+}
+
 fn identification(page: &mut Page, facts: &Facts) {
     page.head(0, "identification");
     let number = match &facts.number {
@@ -104,7 +114,7 @@ fn identification(page: &mut Page, facts: &Facts) {
         "{} {kind}{weld}, {pipe}{} {}, {}",
         if facts.diameter.is_some() { "Pipe" } else { "Plate" },
         facts.thickness,
-        facts.metal_name,
+        facts.to.as_ref().map_or(facts.metal_name.clone(), |(_, name)| format!("{} to {name}", facts.metal_name)),
         facts.process.number
     );
     page.key(2, "title", &Value::new(title, Said::Follows("from the facts".into())));

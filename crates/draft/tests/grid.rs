@@ -32,6 +32,7 @@ impl Walked {
         let typed = Typed {
             process: process.to_owned(),
             metal: metal.to_owned(),
+            to: None,
             thickness: thickness.to_owned(),
             joint: joint.to_owned(),
             position: position.code.clone(),
@@ -146,4 +147,50 @@ fn the_grid_has_every_process_that_is_drafted() {
     let mut drafted = planning::processes();
     drafted.sort_unstable();
     assert_eq!(drafted, ["111", "114", "131", "135", "136", "141"]);
+}
+
+/// Joints of two metals: what is handed out passes the checks and has both metals, and metals that do not fuse are refused.
+#[test]
+fn drafts_of_two_metals_pass_the_checks() {
+    let pairs = [
+        ("304L", "S235JR"),
+        ("S355J2", "S32205"),
+        ("316L", "304L"),
+        ("5083", "6061-T6"),
+        ("S355J2", "S690QL"),
+        ("A335-P11", "A335-P22"),
+    ];
+    let typed = |process: &str, metal: &str, to: &str, thickness: &str, joint: &str| Typed {
+        process: process.to_owned(),
+        metal: metal.to_owned(),
+        to: Some(to.to_owned()),
+        thickness: thickness.to_owned(),
+        joint: joint.to_owned(),
+        position: if joint == "butt" { "PA" } else { "PB" }.to_owned(),
+        diameter: None,
+    };
+    for (metal, to) in pairs {
+        for thickness in ["3 mm", "5 mm", "8 mm"] {
+            for joint in ["butt", "tee"] {
+                let name = format!("{metal} to {to} {thickness} {joint}");
+                let one = Facts::read(&typed("141", metal, to, thickness, joint)).and_then(|facts| draft(&facts));
+                let other = Facts::read(&typed("141", to, metal, thickness, joint)).and_then(|facts| draft(&facts));
+                let text = one.unwrap_or_else(|why| panic!("{name}: {why}"));
+                assert_eq!(faults(&name, &text), Vec::<String>::new(), "{text}");
+                assert!(text.contains(metal) && text.contains(to), "{text}");
+                // Which is named first does not matter to what is set.
+                let runs =
+                    |text: &str| text[text.find("runs:").unwrap()..].split("inspection").next().unwrap().to_owned();
+                let designation =
+                    |text: &str| text.lines().find(|line| line.contains("designation")).unwrap().to_owned();
+                let other = other.unwrap();
+                assert_eq!(designation(&text), designation(&other), "{name}");
+                assert!(other.contains(metal) && !runs(&other).is_empty());
+            }
+        }
+    }
+    for (metal, to) in [("5083", "S235JR"), ("Grade 2", "304L")] {
+        let why = Facts::read(&typed("141", metal, to, "3 mm", "butt")).and_then(|facts| draft(&facts)).unwrap_err();
+        assert!(why.to_string().contains("no filler"), "{why}");
+    }
 }

@@ -14,9 +14,14 @@ use crate::report::text;
 /// Runs the command.
 pub fn run(args: DraftArgs) -> Result<Ending> {
     let interactive = args.interactive;
+    if args.metal.len() > 2 {
+        bail!("--metal is given {} times: two metals meet at a joint", args.metal.len());
+    }
+    let mut metals = args.metal.into_iter();
     let mut typed = Typed {
         process: args.process.unwrap_or_default(),
-        metal: args.metal.unwrap_or_default(),
+        metal: metals.next().unwrap_or_default(),
+        to: metals.next(),
         thickness: args.thickness.unwrap_or_default(),
         joint: args.joint.unwrap_or_default(),
         position: args.position.unwrap_or_default(),

@@ -11,6 +11,7 @@ pub(crate) fn procedure(process: &str, metal: &str, thickness_mm: f64, joint: &s
     let typed = Typed {
         process: process.to_owned(),
         metal: metal.to_owned(),
+        to: None,
         thickness: format!("{thickness_mm} mm"),
         joint: joint.to_owned(),
         position: position.to_owned(),
