@@ -13,6 +13,7 @@ fn text(words: &str) -> Result<String, Refused> {
     let word = |at: usize| words.get(at).copied().unwrap_or_default().to_owned();
     let typed = Typed {
         process: word(0),
+        to: None,
         metal: word(1),
         thickness: format!("{} mm", word(2)),
         joint: word(3),

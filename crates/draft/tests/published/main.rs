@@ -22,6 +22,7 @@ pub(crate) fn drafted<T>(words: &str, look: impl FnOnce(&View<'_>) -> T) -> T {
     let typed = Typed {
         process: process.to_owned(),
         metal: metal.to_owned(),
+        to: None,
         thickness: format!("{thickness} mm"),
         joint: joint.to_owned(),
         position: position.to_owned(),

@@ -52,7 +52,7 @@ const ALTERNATING_A: &[(f64, (f64, f64))] =
 
 #[test]
 fn each_tungsten_electrode_carries_the_current_of_its_draft() {
-    for (metal, list) in [("S235JR", DIRECT_A), ("304L", DIRECT_A), ("Grade 2", DIRECT_A), ("5083", ALTERNATING_A)] {
+    for (metal, list) in [("S235JR", DIRECT_A), ("304L", DIRECT_A), ("R50400", DIRECT_A), ("5083", ALTERNATING_A)] {
         for thickness_mm in [1.0, 1.6, 2.0, 3.0, 4.0, 6.0, 10.0] {
             for (joint, position) in [("butt", "PA"), ("butt", "PF"), ("tee", "PB"), ("corner", "PA")] {
                 let what = format!("{metal} {thickness_mm} mm {joint} {position}");

@@ -1,27 +1,14 @@
 //! Values read from a drafted procedure.
 
-use seamwright_draft::{Facts, Typed, draft};
-use seamwright_model::document::Document;
 use seamwright_model::procedure::{Procedure, Settings};
 use seamwright_model::quantity::{Current, Length};
 use seamwright_model::stated::Stated;
 
+use crate::drafted;
+
 /// The procedure drafted for a plate.
 pub(crate) fn procedure(process: &str, metal: &str, thickness_mm: f64, joint: &str, position: &str) -> Procedure {
-    let typed = Typed {
-        process: process.to_owned(),
-        metal: metal.to_owned(),
-        to: None,
-        thickness: format!("{thickness_mm} mm"),
-        joint: joint.to_owned(),
-        position: position.to_owned(),
-        diameter: None,
-    };
-    let text = Facts::read(&typed).and_then(|facts| draft(&facts)).unwrap_or_else(|why| panic!("{typed:?}: {why}"));
-    match seamwright_model::load("draft", text.as_bytes()).unwrap().document {
-        Document::Procedure(procedure) => *procedure,
-        other => panic!("{}", other.kind()),
-    }
+    drafted(&format!("{process} {metal} {thickness_mm} {joint} {position}"), |view| view.procedure.clone())
 }
 
 /// Currents of the runs from the lowest to the highest, A.
