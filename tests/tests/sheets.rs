@@ -3,9 +3,11 @@
 use std::fs;
 use std::path::Path;
 
+use seamwright_handbook::variables::Terms;
+use seamwright_model::document::Document;
 use seamwright_model::quantity::UnitSystem;
 use seamwright_model::{Loaded, load};
-use seamwright_sheet::block::Sheet;
+use seamwright_sheet::block::{Block, Sheet};
 use seamwright_sheet::kinds::{self, Kind, SheetOptions, Subject};
 use seamwright_sheet::pdf::{Paper, PdfOptions, TextBox, text_boxes};
 
@@ -75,7 +77,7 @@ fn no_text_covers_another_and_a_bench_card_takes_one_page() {
 fn settings_of_a_bench_card_stand_in_large_type() {
     for (name, loaded) in starters() {
         let sheet = sheet(Kind::BenchCard, &loaded, UnitSystem::Si).unwrap();
-        let seamwright_model::document::Document::Procedure(procedure) = &loaded.document else { unreachable!() };
+        let Document::Procedure(procedure) = &loaded.document else { unreachable!() };
         let low = procedure.runs.iter().find_map(|run| run.settings.current.as_ref()?.value()?.low()).unwrap();
         let number = format!("{}–", low.amperes());
         let boxes = boxes(&sheet, Paper::A4);
@@ -136,5 +138,69 @@ fn forty_runs_flow_over_pages_with_repeated_headers_and_fit_a_bench_card() {
         .collect();
     for page in pages_of_runs {
         assert!(boxes.iter().any(|text| text.page == page && text.text == "Travel speed"), "page {page} has no header");
+    }
+}
+
+/// The words of a list of blocks: alternative texts of drawings, paragraphs, labels of fields and headings of tables.
+fn words(blocks: &[Block]) -> String {
+    let of = |block: &Block| match block {
+        Block::Drawings { drawings } => {
+            drawings.iter().map(|figure| figure.drawing.alt.clone()).collect::<Vec<_>>().join(" ")
+        }
+        Block::Paragraph { text, .. } => text.clone(),
+        Block::Fields { fields } => fields.iter().map(|field| field.label.clone()).collect::<Vec<_>>().join("|"),
+        Block::Table(table) | Block::Settings(table) => {
+            table.columns.iter().map(|column| column.heading.clone()).collect::<Vec<_>>().join("|")
+        }
+        Block::Columns { left, right, .. } => format!("{} {}", words(left), words(right)),
+        Block::Together { blocks } => words(blocks),
+        _ => String::new(),
+    };
+    blocks.iter().map(of).collect::<Vec<_>>().join("\n")
+}
+
+/// The bench card of a starter procedure with the machines of a shop.
+fn card(name: &str, machines: &str, terms: Terms) -> String {
+    let (_, loaded) = starters().into_iter().find(|(own, _)| own == name).unwrap();
+    let text = format!(
+        "format: 1\ndocument: shop\nidentification: {{number: S-9, revision: 1, title: A shop}}\npower_sources:\n{machines}\n"
+    );
+    let shop = load("shop.yaml", text.as_bytes()).unwrap_or_else(|(_, faults)| panic!("{faults:?}"));
+    let Document::Shop(shop) = &shop.document else { unreachable!() };
+    let outcome = seamwright_check::check_document(&loaded.document);
+    let subject = Subject { loaded: &loaded, outcome: &outcome, shop: Some(shop), procedure: None, estimate: None };
+    let options = SheetOptions { terms, ..SheetOptions::default() };
+    words(&kinds::sheet(Kind::BenchCard, subject, options).unwrap().blocks)
+}
+
+#[test]
+fn a_hook_up_is_that_of_the_best_machine_of_the_shop() {
+    let wire = "  - {name: W, processes: [135], polarity: [DCEP], current: 30-400 A, wire_feeder: ";
+    let apart = card("butt-10-s355-135.yaml", &format!("{wire}separate}}"), Terms::Iso);
+    assert!(apart.contains("The wire feeder stands apart."), "{apart}");
+    let within = card("butt-10-s355-135.yaml", &format!("{wire}built-in}}"), Terms::Iso);
+    assert!(within.contains("The wire feeder is in the power source."), "{within}");
+    let by_hand = "  - {name: S, processes: [141], polarity: [DCEN], current: 5-200 A, gas_solenoid: no}";
+    let text = card("lap-fillet-2-carbon-141.yaml", by_hand, Terms::Iso);
+    assert!(text.contains("straight to a valve on the torch"), "{text}");
+    assert!(text.contains("hold the torch on the crater"), "{text}");
+    let none = card("butt-10-s355-135.yaml", by_hand, Terms::Iso);
+    assert!(none.contains("No machine of the shop welds 135."), "{none}");
+    let weak = card("butt-10-s355-135.yaml", "  - {name: W, processes: [135], current: 30-60 A}", Terms::Iso);
+    assert!(weak.contains("W lacks current"), "{weak}");
+}
+
+#[test]
+fn a_bench_card_speaks_the_terms_that_were_asked_for() {
+    let machine = "  - {name: S, processes: [141], current: 5-200 A}";
+    let iso = card("lap-fillet-2-carbon-141.yaml", machine, Terms::Iso);
+    let aws = card("lap-fillet-2-carbon-141.yaml", machine, Terms::Aws);
+    for (one, other) in [
+        ("Run|", "Pass|"),
+        ("|Filler", "|Filler metal"),
+        ("Stickout", "Electrode extension"),
+        ("Parent metals", "Base metals"),
+    ] {
+        assert!(iso.contains(one) && aws.contains(other) && !aws.contains(&format!("{one}|")), "{one} {other}: {aws}");
     }
 }

@@ -4,7 +4,8 @@ use std::fs;
 use std::path::Path;
 
 use anyhow::{Context, Result, bail};
-use seamwright_sheet::house::{House, LOGO_LIMIT, Logo};
+use seamwright_sheet::house::House;
+use seamwright_sheet::logo::{LOGO_LIMIT, Logo};
 use seamwright_sheet::pdf::missing_glyphs;
 use serde::Deserialize;
 
@@ -21,6 +22,7 @@ struct Written {
     lines: Vec<String>,
     accent: Option<String>,
     logo: Option<String>,
+    print_logo: Option<String>,
 }
 
 /// Reads a file of house style; the logo is looked for beside it.
@@ -44,14 +46,33 @@ pub fn read(path: &Path) -> Result<House> {
     if let Some(accent) = written.accent {
         house.accent = Some(House::colour(&accent).with_context(|| format!("{name}: `accent: {accent}`"))?);
     }
-    if let Some(logo) = written.logo {
-        let file = path.parent().unwrap_or(Path::new("")).join(&logo);
-        let size = fs::metadata(&file).with_context(|| format!("{name}: `logo: {logo}` cannot be read"))?.len();
-        if size > LOGO_LIMIT as u64 {
-            bail!("{name}: `logo: {logo}` has {size} bytes, more than {LOGO_LIMIT}");
-        }
-        let bytes = fs::read(&file).with_context(|| format!("{name}: `logo: {logo}` cannot be read"))?;
-        house.logo = Some(Logo::new(&bytes).with_context(|| format!("{name}: `logo: {logo}`"))?);
+    let beside = path.parent().unwrap_or(Path::new(""));
+    let read =
+        |key: &str, file: Option<String>| file.map(|file| logo(&name.to_string(), beside, key, &file)).transpose();
+    house.logo = read("logo", written.logo)?;
+    house.print_logo = read("print_logo", written.print_logo)?;
+    if let Some(print) = &house.print_logo {
+        print.check_print().with_context(|| format!("{name}: `print_logo`"))?;
     }
     Ok(house)
+}
+
+/// Reads a logo that a key of the house style names.
+fn logo(style: &str, beside: &Path, key: &str, file: &str) -> Result<Logo> {
+    let what = || format!("{style}: `{key}: {file}` cannot be read");
+    let path = beside.join(file);
+    let size = fs::metadata(&path).with_context(what)?.len();
+    if size > LOGO_LIMIT as u64 {
+        bail!("{style}: `{key}: {file}` has {size} bytes, more than {LOGO_LIMIT}");
+    }
+    Logo::new(&fs::read(&path).with_context(what)?).with_context(|| format!("{style}: `{key}: {file}`"))
+}
+
+/// Says on the terminal why the PDF sheets carry no logo though the pages do.
+pub fn tell_unprinted(house: &House) {
+    if let (Some(logo), None) = (&house.logo, &house.print_logo)
+        && let Err(reason) = logo.check_print()
+    {
+        eprintln!("seamwright: the PDF sheets carry no logo: {reason}; name one under `print_logo`");
+    }
 }

@@ -74,6 +74,13 @@ pub fn limits(imperfection: &str, level: &str, thickness_mm: f64) -> Vec<&'stati
     rows().iter().filter(named).filter(|row| find::same(&row.level, level) && row.holds(thickness_mm)).collect()
 }
 
+/// The quality level that a text names beside ISO 5817: `ISO 5817 level C` is C.
+pub fn level_in(text: &str) -> Option<&'static str> {
+    let mut words = text.split(|letter: char| !letter.is_alphanumeric());
+    words.find(|word| *word == "5817")?;
+    words.find_map(|word| ["B", "C", "D"].into_iter().find(|level| *level == word))
+}
+
 /// Imperfections that are spelt most like this one.
 pub fn nearest(imperfection: &str) -> Vec<&'static str> {
     find::nearest(imperfection, rows().iter().map(|row| row.imperfection.as_str()))
@@ -82,6 +89,15 @@ pub fn nearest(imperfection: &str) -> Vec<&'static str> {
 #[cfg(test)]
 mod tests {
     use super::*;
+
+    #[test]
+    fn a_level_is_read_beside_the_standard() {
+        assert_eq!(level_in("ISO 5817 level C"), Some("C"));
+        assert_eq!(level_in("EN ISO 5817-B"), Some("B"));
+        assert_eq!(level_in("ISO 5817:2023, D"), Some("D"));
+        assert_eq!(level_in("ISO 5817"), None);
+        assert_eq!(level_in("ISO 10042 level C"), None);
+    }
 
     // ISO 5817:2014, 1.7 (from memory): undercut over 3 mm, level C, 0.1 t but at most 0.5 mm.
     #[test]

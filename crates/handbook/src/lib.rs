@@ -187,6 +187,7 @@ pub static TABLES: &[&TableInfo] = &[
     &joint_preparations::INFO,
     &lens_shade::INFO,
     &lens_shade::ISO,
+    &workshop::MEASURES,
     &workshop::LESSON_RULES,
     &planning::VOLTAGE,
     &densities::METALS,

@@ -2,6 +2,7 @@
 
 use serde::Deserialize;
 
+use crate::find;
 use crate::metal_families;
 use crate::processes;
 use crate::range::Range;
@@ -11,6 +12,7 @@ use crate::table::{Origin, table};
 table!(CONNECTORS, connectors, "cable-connectors", ConnectorRow);
 table!(LESSON_RULES, lesson_rules, "lesson-rules", Rule);
 table!(FAULTS, faults, "weld-faults", FaultRow);
+table!(MEASURES, measures, "lesson-measures", MeasureRow);
 
 /// A plug connector of welding cables.
 #[derive(Debug, Clone, PartialEq, Deserialize)]
@@ -44,6 +46,22 @@ pub struct FaultRow {
     pub origin: Origin,
 }
 
+/// A measure on a practice weld, and the imperfection that it shows.
+#[derive(Debug, Clone, PartialEq, Deserialize)]
+pub struct MeasureRow {
+    /// Its names: leg, reinforcement, undercut.
+    pub measures: Vec<String>,
+    /// `butt` or `fillet`; both where absent.
+    pub weld: Option<String>,
+    /// Number of the imperfection in ISO 5817.
+    pub imperfection: String,
+    /// What the limit is a limit of.
+    pub reads: String,
+    /// Where the row comes from.
+    #[serde(flatten)]
+    pub origin: Origin,
+}
+
 /// The connector for a range of cables as it is marked: `10-25 mm2`, `35/50`. Nothing for another kind of connector.
 pub fn connector(marking: &str) -> Option<&'static ConnectorRow> {
     let mut figures = marking
@@ -68,9 +86,29 @@ pub fn faults_of(process: &str, family: &str) -> Vec<&'static FaultRow> {
     faults().iter().filter(on).collect()
 }
 
+/// The imperfections of ISO 5817 that a measure (leg, undercut) shows on a `butt` or a `fillet` weld.
+pub fn measured(what: &str, weld: &str) -> Vec<&'static MeasureRow> {
+    let fits = |row: &&MeasureRow| {
+        row.weld.as_deref().is_none_or(|own| own == weld) && row.measures.iter().any(|own| find::same(own, what))
+    };
+    measures().iter().filter(fits).collect()
+}
+
 #[cfg(test)]
 mod tests {
     use super::*;
+
+    #[test]
+    fn every_measure_shows_an_imperfection_of_iso_5817() {
+        for row in measures() {
+            assert!(crate::iso_5817::rows().iter().any(|known| known.number == row.imperfection), "{row:?}");
+        }
+        let numbers = |what, weld| measured(what, weld).iter().map(|row| &*row.imperfection).collect::<Vec<_>>();
+        assert_eq!(numbers("Undercut", "butt"), ["1.7"]);
+        assert_eq!(numbers("reinforcement", "fillet"), ["1.10"]);
+        assert_eq!(numbers("reinforcement", "butt"), ["1.9"]);
+        assert!(numbers("arc voltage", "butt").is_empty());
+    }
 
     #[test]
     fn connectors_are_read_as_they_are_marked() {

@@ -106,6 +106,9 @@ pub struct PowerSource {
     /// Range of the wire feed speed.
     #[serde(default, skip_serializing_if = "Option::is_none")]
     pub wire_feed_speed: Quantity<Speed>,
+    /// Where its wire feeder stands.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub wire_feeder: Option<WireFeeder>,
     /// Cross-section range or name of the cable connectors: `10-25 mm2`.
     #[serde(default, skip_serializing_if = "Option::is_none")]
     #[schemars(example = &"35-50 mm2")]
@@ -122,6 +125,16 @@ pub struct PowerSource {
     /// Remarks.
     #[serde(default, skip_serializing_if = "Vec::is_empty")]
     pub notes: Vec<Text>,
+}
+
+words! {
+    /// Where a wire feeder stands.
+    WireFeeder, "wire feeder" {
+        /// In the case of the power source.
+        BuiltIn = "built-in",
+        /// In a case of its own, between power source and torch.
+        Separate = "separate",
+    }
 }
 
 impl PowerSource {

@@ -1,11 +1,6 @@
-//! The look of a shop: its name block, one colour and, in HTML, its logo.
+//! The look of a shop: its name block, one colour and its logo.
 
-use roxmltree::{Document, Node, NodeType};
-
-use crate::html::base64;
-
-/// Largest logo, bytes.
-pub const LOGO_LIMIT: usize = 256 * 1024;
+use crate::logo::{LOGO_LIMIT, Logo, Pixels};
 
 /// What a shop puts on its sheets.
 #[derive(Debug, Clone, PartialEq, Eq, Default)]
@@ -14,15 +9,10 @@ pub struct House {
     pub lines: Vec<String>,
     /// Colour of the rule under the head, as red, green and blue.
     pub accent: Option<[u8; 3]>,
-    /// Logo at the head of a page in HTML.
+    /// Logo at the head of the first page: in HTML as it is, in PDF where it is a plain PNG.
     pub logo: Option<Logo>,
-}
-
-/// A picture that was looked over.
-#[derive(Debug, Clone, PartialEq, Eq)]
-pub struct Logo {
-    kind: &'static str,
-    bytes: Vec<u8>,
+    /// Logo for PDF, where that of the pages is none that a PDF prints.
+    pub print_logo: Option<Logo>,
 }
 
 /// Why a colour or a logo is refused.
@@ -32,8 +22,8 @@ pub enum HouseError {
     /// The logo is too large.
     #[error("the logo has more than {LOGO_LIMIT} bytes")]
     LogoTooLarge,
-    /// The logo is neither SVG nor PNG.
-    #[error("the logo is neither SVG nor PNG")]
+    /// The logo is neither SVG nor PNG, or broken.
+    #[error("the logo cannot be read as SVG or PNG")]
     LogoFormat,
     /// The SVG is not well-formed.
     #[error("the logo cannot be read as SVG: {0}")]
@@ -41,123 +31,17 @@ pub enum HouseError {
     /// The SVG holds more than a drawing.
     #[error("the logo holds `{0}`, which a drawing does without")]
     LogoUnsafe(String),
+    /// The logo is for pages only.
+    #[error(
+        "the logo is {0}, which stands on HTML pages only; a PDF prints a PNG of 8 bits that is neither see-through nor interlaced"
+    )]
+    LogoNotPrinted(&'static str),
     /// The colour cannot be read.
     #[error("a colour is written as # and six hexadecimal digits, such as #1f4e79")]
     Colour,
     /// White paper would swallow the colour.
     #[error("the colour is too light to be seen on white paper or from a black-and-white printer (3 : 1 is asked for)")]
     TooLight,
-}
-
-/// The name space of SVG 2.
-const SVG: &str = "http://www.w3.org/2000/svg";
-/// That of HTML, whose elements act inside a drawing, too.
-const XHTML: &str = "http://www.w3.org/1999/xhtml";
-
-/// The elements of SVG 2 that draw, and none that act, animate or hold another language.
-const DRAW: [&str; 26] = [
-    "circle",
-    "clipPath",
-    "defs",
-    "desc",
-    "ellipse",
-    "g",
-    "image",
-    "line",
-    "linearGradient",
-    "marker",
-    "mask",
-    "metadata",
-    "path",
-    "pattern",
-    "polygon",
-    "polyline",
-    "radialGradient",
-    "rect",
-    "stop",
-    "style",
-    "svg",
-    "symbol",
-    "text",
-    "title",
-    "tspan",
-    "use",
-];
-
-impl Logo {
-    /// A logo from the bytes of an SVG or PNG file; an SVG that could act or fetch is refused.
-    ///
-    /// PNG signature: ISO/IEC 15948, 5.2.
-    pub fn new(bytes: &[u8]) -> Result<Self, HouseError> {
-        if bytes.len() > LOGO_LIMIT {
-            return Err(HouseError::LogoTooLarge);
-        }
-        if bytes.starts_with(b"\x89PNG\r\n\x1a\n") {
-            return Ok(Self { kind: "image/png", bytes: bytes.to_vec() });
-        }
-        let text = std::str::from_utf8(bytes).map_err(|_| HouseError::LogoFormat)?;
-        if !text.contains("<svg") {
-            return Err(HouseError::LogoFormat);
-        }
-        // A document type is refused by the parser: its entities could fetch or multiply.
-        let drawing = Document::parse(text).map_err(|error| HouseError::LogoBroken(error.to_string()))?;
-        if !drawing.root_element().has_tag_name((SVG, "svg")) {
-            return Err(HouseError::LogoFormat);
-        }
-        if let Some(found) = drawing.descendants().find_map(acts) {
-            return Err(HouseError::LogoUnsafe(found));
-        }
-        Ok(Self { kind: "image/svg+xml", bytes: bytes.to_vec() })
-    }
-
-    /// The logo as a `data:` address; as an image it runs nothing, whatever it holds.
-    pub(crate) fn address(&self) -> String {
-        format!("data:{};base64,{}", self.kind, base64::encode(&self.bytes))
-    }
-}
-
-/// What of a node could act or fetch; nothing where it only draws.
-fn acts(node: Node<'_, '_>) -> Option<String> {
-    match node.node_type() {
-        NodeType::PI => return Some("<?".to_owned()),
-        NodeType::Text if node.parent().is_some_and(|parent| parent.tag_name().name() == "style") => {
-            return node.text().and_then(fetches);
-        }
-        NodeType::Element => {}
-        _ => return None,
-    }
-    let tag = node.tag_name();
-    let draws = match tag.namespace() {
-        Some(SVG) => DRAW.contains(&tag.name()),
-        // What drawing programs note for themselves.
-        Some(XHTML) | None => false,
-        Some(_) => node.ancestors().any(|above| above.has_tag_name((SVG, "metadata"))),
-    };
-    if !draws {
-        return Some(format!("<{}", tag.name()));
-    }
-    node.attributes().find_map(|attribute| {
-        let (name, value) = (attribute.name().to_lowercase(), attribute.value());
-        if name.starts_with("on") {
-            return Some(format!("{name}="));
-        }
-        let inside = ["#", "data:image/png;", "data:image/jpeg;"].iter().any(|start| value.starts_with(start));
-        if name == "href" && !inside {
-            return Some(format!("href={value}"));
-        }
-        fetches(value)
-    })
-}
-
-/// What of a style or an attribute could fetch: an address other than that of a part of the drawing.
-fn fetches(text: &str) -> Option<String> {
-    let text = text.to_lowercase();
-    // An escape could spell any of the words.
-    if let Some(found) = ["@import", "javascript:", "\\"].into_iter().find(|part| text.contains(part)) {
-        return Some(found.to_owned());
-    }
-    let outside = |rest: &&str| !rest.trim_start_matches([' ', '"', '\'']).starts_with('#');
-    text.split("url(").skip(1).find(outside).map(|rest| format!("url({}", rest.chars().take(20).collect::<String>()))
 }
 
 impl House {
@@ -181,38 +65,27 @@ impl House {
     /// All of it as one text, of which a digest can be taken.
     pub fn text(&self) -> String {
         let colour = self.css().unwrap_or_default();
-        let logo = self.logo.as_ref().map(Logo::address).unwrap_or_default();
-        format!("{}\n{colour}\n{logo}", self.lines.join("\n"))
+        let address = |logo: &Option<Logo>| logo.as_ref().map(Logo::address).unwrap_or_default();
+        let logos = [address(&self.logo), address(&self.print_logo)].join("\n");
+        format!("{}\n{colour}\n{logos}", self.lines.join("\n"))
     }
 
-    /// The colour as CSS.
+    /// The logo as a PDF takes it.
+    pub(crate) fn pixels(&self) -> Option<&Pixels> {
+        self.print_logo.as_ref().or(self.logo.as_ref()).and_then(Logo::pixels)
+    }
+
+    /// The rules that set the colour: on paper and on a light screen.
     pub(crate) fn css(&self) -> Option<String> {
-        self.accent.map(|[red, green, blue]| format!("#{red:02x}{green:02x}{blue:02x}"))
+        let [red, green, blue] = self.accent?;
+        let rule = format!("{{:root{{--accent:#{red:02x}{green:02x}{blue:02x}}}}}");
+        Some(format!("@media print{rule}@media (prefers-color-scheme:light){rule}"))
     }
 }
 
 #[cfg(test)]
 mod tests {
     use super::*;
-
-    #[test]
-    fn a_logo_that_could_act_is_refused() {
-        let svg =
-            |inside: &str| format!("<svg xmlns=\"http://www.w3.org/2000/svg\" viewBox=\"0 0 9 9\">{inside}</svg>");
-        assert!(Logo::new(svg("<path d=\"M0 0h9v9z\"/>").as_bytes()).is_ok());
-        for bad in [
-            "<script>1</script>",
-            "<rect onload=\"x()\"/>",
-            "<rect\nonclick='x()'/>",
-            "<a href=\"javascript:x\"/>",
-            "<image href=\"http://example.org/x.png\"/>",
-            "<foreignObject/>",
-        ] {
-            assert!(matches!(Logo::new(svg(bad).as_bytes()), Err(HouseError::LogoUnsafe(_))), "{bad}");
-        }
-        assert_eq!(Logo::new(b"GIF89a"), Err(HouseError::LogoFormat));
-        assert_eq!(Logo::new(&vec![b' '; LOGO_LIMIT + 1]), Err(HouseError::LogoTooLarge));
-    }
 
     // WCAG 2.1, relative luminance: #767676 on white is 4.54 : 1, #ffff00 is 1.07 : 1.
     #[test]

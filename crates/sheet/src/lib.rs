@@ -6,6 +6,7 @@ pub mod block;
 pub mod house;
 pub mod html;
 pub mod kinds;
+pub mod logo;
 pub mod made_with;
 pub mod pdf;
 pub mod sketch;

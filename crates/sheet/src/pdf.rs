@@ -179,6 +179,7 @@ pub fn render(sheet: &Sheet, options: &PdfOptions) -> Result<Vec<u8>, PdfError> 
         labels: vec![Label { page: 0, roman: false, prefix: String::new() }],
         links: Vec::new(),
         sources: vec![&sheet.source],
+        logo: options.house.as_deref().and_then(House::pixels),
     }
     .write(&layout)
 }

@@ -29,6 +29,7 @@ use crate::look::Look;
 use crate::report::{Report, text};
 use crate::seal::{self, Format, Note};
 use crate::standing::{self, Standing};
+use crate::style;
 
 /// Runs the command.
 pub fn run(args: &RenderArgs) -> Result<Ending> {
@@ -155,6 +156,9 @@ struct Job<'a> {
 impl<'a> Job<'a> {
     fn new(args: &'a RenderArgs, folder: bool, beside: &'a Beside) -> Result<Self> {
         let html = args.to.contains(&To::Html).then(|| beside.look().renderer()).transpose()?;
+        if let Some(house) = beside.look().house.as_deref().filter(|_| args.to.contains(&To::Pdf)) {
+            style::tell_unprinted(house);
+        }
         let formats = [(To::Pdf, Format::Pdf), (To::Html, Format::Html)].into_iter();
         Ok(Self {
             args,
@@ -284,7 +288,8 @@ impl<'a> Job<'a> {
     /// Writes what lists or holds all sheets: the index of a folder, and the binder.
     fn gather(&self, all: &Written) -> Result<()> {
         if let (true, Some(html)) = (self.folder, &self.html) {
-            let page = html.index(&all.entries, &IndexOptions::default())?;
+            let options = IndexOptions { house: self.beside.look().house.clone(), ..IndexOptions::default() };
+            let page = html.index(&all.entries, &options)?;
             files::write(&self.args.out.join(INDEX), page.as_bytes())?;
         }
         if self.args.binder {

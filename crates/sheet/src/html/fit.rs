@@ -5,6 +5,7 @@
 //! second page would be lost on the bench.
 
 use crate::block::{Block, Field, Figure, NoticeItem, NoticeKind, Sheet, Table};
+use crate::house::House;
 use crate::pdf::Paper;
 
 /// Type at its natural size in print, pt.
@@ -51,13 +52,13 @@ impl Fit {
 }
 
 /// The size with which a one-page sheet fits its page: drawings shrink before type gets hard to read.
-pub(super) fn fit(sheet: &Sheet, paper: Paper) -> Fit {
+pub(super) fn fit(sheet: &Sheet, paper: Paper, house: Option<&House>) -> Fit {
     let (width, height) = match paper {
         Paper::A4 => (595.28, 841.89),
         Paper::Letter => (612.0, 792.0),
     };
     let (width, height) = (width - SIDES, height - HEAD_AND_FOOT);
-    let fits = |fit: Fit| Measure::new(fit).sheet(sheet, width) * RESERVE <= height;
+    let fits = |fit: Fit| Measure::new(fit).sheet(sheet, house, width) * RESERVE <= height;
     let steps = |from: f64, to: f64, drawing: f64| {
         std::iter::successors(Some(from), |kind| Some(kind - STEP))
             .take_while(move |kind| *kind >= to - STEP / 2.0)
@@ -89,13 +90,21 @@ impl Measure {
         lines * size * leading * self.rem
     }
 
-    fn sheet(&self, sheet: &Sheet, width: f64) -> f64 {
+    fn sheet(&self, sheet: &Sheet, house: Option<&House>, width: f64) -> f64 {
         let head = &sheet.masthead;
         let code = if head.qr.is_some() { 6.4 } else { 0.0 };
         let left = width - (15.0 + code) * self.rem;
         let mut what = 1.4 * self.rem + self.text(&head.title, 2.2, 1.12, left);
         if let Some(stamp) = &head.stamp {
             what += 0.9 * self.rem + self.text(stamp, 1.0, 1.32, left);
+        }
+        if let Some(house) = house {
+            what += if house.logo.is_some() { 3.4 * self.rem } else { 0.0 };
+            what += if house.lines.is_empty() {
+                0.0
+            } else {
+                0.3 * self.rem + self.text(&house.lines.join(" · "), 0.81, 1.32, left)
+            };
         }
         #[expect(clippy::cast_precision_loss, reason = "there are few facts")]
         let facts = (1.8 + 1.3 * head.facts.len() as f64).max(code) * self.rem;

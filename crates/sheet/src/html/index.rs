@@ -1,8 +1,13 @@
 //! The page that lists a folder of sheets: a table to search without a server, and a plain table without script.
 
+use std::sync::Arc;
+
 use serde::{Deserialize, Serialize};
 use sha2::{Digest, Sha256};
 use tera::Context;
+
+use crate::house::House;
+use crate::logo::Logo;
 
 use super::templates::SCRIPT;
 use super::{GENERATOR, HtmlError, HtmlRenderer, base64};
@@ -39,11 +44,13 @@ pub struct IndexOptions {
     pub language: String,
     /// What stands over the table, such as the name of the shop.
     pub title: String,
+    /// What the shop puts on its sheets.
+    pub house: Option<Arc<House>>,
 }
 
 impl Default for IndexOptions {
     fn default() -> Self {
-        Self { language: "en".to_owned(), title: "Welding procedures".to_owned() }
+        Self { language: "en".to_owned(), title: "Welding procedures".to_owned(), house: None }
     }
 }
 
@@ -55,6 +62,8 @@ struct Page<'a> {
     css: String,
     script: &'a str,
     script_hash: String,
+    lines: &'a [String],
+    logo: Option<String>,
     entries: &'a [IndexEntry],
 }
 
@@ -65,13 +74,17 @@ impl HtmlRenderer {
     /// [`HtmlError`] for templates of a user's own.
     pub fn index(&self, entries: &[IndexEntry], options: &IndexOptions) -> Result<String, HtmlError> {
         let script = SCRIPT.trim_end();
+        let house = options.house.as_deref();
+        let accent = house.and_then(House::css).unwrap_or_default();
         let page = Page {
             language: &options.language,
             title: &options.title,
             generator: GENERATOR,
-            css: format!("{}\n{}", self.styles.sheet, self.styles.index),
+            css: format!("{}\n{}\n{accent}", self.styles.sheet, self.styles.index),
             script,
             script_hash: format!("sha256-{}", base64::encode(&Sha256::digest(script.as_bytes()))),
+            lines: house.map_or(&[], |house| &house.lines),
+            logo: house.and_then(|house| house.logo.as_ref()).map(Logo::address),
             entries,
         };
         let context = Context::from_serialize(&page).map_err(|error| HtmlError::Template {

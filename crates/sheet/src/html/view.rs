@@ -7,7 +7,8 @@ use serde::Serialize;
 use tera::Context;
 
 use crate::block::{Align, Block, Cell, Column, Field, Figure, NoticeItem, NoticeKind, Sheet, Table};
-use crate::house::{House, Logo};
+use crate::house::House;
+use crate::logo::Logo;
 use crate::pdf::Paper;
 use crate::svg::svg;
 
@@ -178,9 +179,7 @@ pub(super) fn context(sheet: &Sheet, options: &HtmlOptions, css: &str) -> Result
 fn page_css(sheet: &Sheet, options: &HtmlOptions) -> String {
     let paper = options.paper;
     let accent = options.house.as_deref().and_then(House::css);
-    let accent = accent.map_or_else(String::new, |it| {
-        format!("\n@media print{{:root{{--accent:{it}}}}}@media (prefers-color-scheme:light){{:root{{--accent:{it}}}}}")
-    });
+    let accent = accent.map_or_else(String::new, |rules| format!("\n{rules}"));
     let size = match paper {
         Paper::A4 => "A4",
         Paper::Letter => "letter",
@@ -189,7 +188,7 @@ fn page_css(sheet: &Sheet, options: &HtmlOptions) -> String {
     let left = if digest.is_empty() { String::new() } else { format!("Source digest {digest}") };
     let foot = "font:6.6pt \"DejaVu Sans Condensed\",\"Arial Narrow\",sans-serif;color:#545454;vertical-align:top;\
                 padding-top:2mm";
-    let fit = if sheet.one_page { fit(sheet, paper) } else { Fit::NATURAL };
+    let fit = if sheet.one_page { fit(sheet, paper, options.house.as_deref()) } else { Fit::NATURAL };
     let (kind, drawing) = (hundredths(fit.kind), hundredths(fit.drawing));
     format!(
         "{accent}\n@media print{{:root{{--fit:{kind};--drawing:{drawing}}}}}\n@page{{size:{size};margin:13mm 14mm 14mm;\

@@ -2,21 +2,24 @@
 
 use seamwright_calc::Spread;
 use seamwright_estimate::{Cost, Estimate, RunEstimate, remainders};
+use seamwright_handbook::variables::{self, Terms};
 
-use super::{DEFERS, Subject, footer, masthead, source};
+use super::words::low;
+use super::{DEFERS, SheetOptions, Subject, footer, masthead, source};
 use crate::block::{Align, Block, Cell, Column, Field, NoticeItem, NoticeKind, Row, Sheet, Table};
 
 const TRIAL: &str =
     "An estimate from stated and usual figures: weld a trial length and time it before a price depends on it.";
 
 /// The estimate of a procedure as a sheet.
-pub(super) fn sheet(subject: Subject<'_>, estimate: &Estimate) -> Sheet {
+pub(super) fn sheet(subject: Subject<'_>, estimate: &Estimate, options: SheetOptions) -> Sheet {
+    let terms = options.terms;
     let mut blocks = Vec::new();
-    totals(&mut blocks, estimate);
+    totals(&mut blocks, estimate, terms);
     cost(&mut blocks, estimate.cost.as_ref());
     stock(&mut blocks, estimate);
     joints(&mut blocks, estimate);
-    runs(&mut blocks, estimate);
+    runs(&mut blocks, estimate, terms);
     not_stated(&mut blocks, estimate);
     assumptions(&mut blocks, estimate);
     blocks.push(Block::Paragraph { text: TRIAL.into(), small: true });
@@ -58,10 +61,11 @@ fn large(label: &str, value: String) -> Field {
     Field { large: true, ..Field::new(label, value) }
 }
 
-fn totals(blocks: &mut Vec<Block>, estimate: &Estimate) {
+fn totals(blocks: &mut Vec<Block>, estimate: &Estimate, terms: Terms) {
+    let label = |key: &'static str| variables::term(key, terms);
     blocks.push(Block::heading("Totals", None));
     let mut fields = vec![
-        large("Length of weld", format!("{} m", number(estimate.length_mm / 1000.0))),
+        large(label("/weld_size/length"), format!("{} m", number(estimate.length_mm / 1000.0))),
         large("Weld metal", format!("{} kg", number(estimate.weld_metal_kg.middle))),
         large("Arc time", time(estimate.arc_time_min)),
         large("Working time", time(estimate.working_time_min)),
@@ -72,12 +76,15 @@ fn totals(blocks: &mut Vec<Block>, estimate: &Estimate) {
     for filler in &estimate.fillers {
         let pieces = filler.pieces.map_or(String::new(), |(count, kind)| format!(", {}", kind.count(count)));
         fields.push(
-            Field::new(format!("Filler {}", filler.designation), format!("{} kg{pieces}", spread(filler.mass_kg)))
-                .wide(2),
+            Field::new(
+                format!("{} {}", label("/processes/*/filler"), filler.designation),
+                format!("{} kg{pieces}", spread(filler.mass_kg)),
+            )
+            .wide(2),
         );
     }
     for gas in &estimate.gases {
-        let what = if gas.backing { "Backing gas" } else { "Gas" };
+        let what = label(if gas.backing { "/backing_gas" } else { "/processes/*/shielding_gas" });
         let share = gas.cylinders.map_or(String::new(), |share| format!(", {} cylinders", number(share)));
         fields.push(Field::new(format!("{what} {}", gas.designation), format!("{} L{share}", number(gas.volume_l))));
     }
@@ -185,8 +192,9 @@ fn joints(blocks: &mut Vec<Block>, estimate: &Estimate) {
     }));
 }
 
-fn runs(blocks: &mut Vec<Block>, estimate: &Estimate) {
-    blocks.push(Block::heading("Runs", None));
+fn runs(blocks: &mut Vec<Block>, estimate: &Estimate, terms: Terms) {
+    let label = |key: &'static str| variables::term(key, terms);
+    blocks.push(Block::heading(label("/runs"), None));
     let cells = |run: &RunEstimate| {
         let or_dash = |value: Option<f64>| value.map_or("–".to_owned(), number);
         let disagreement = run.disagreement_pct.map(|pct| format!("{pct:+.0} %"));
@@ -205,22 +213,24 @@ fn runs(blocks: &mut Vec<Block>, estimate: &Estimate) {
     blocks.push(Block::Table(Table {
         caption: None,
         columns: vec![
-            column("Run", None, Align::Left, 0.7),
-            column("Process", None, Align::Left, 0.8),
+            column(label("/runs/*/run"), None, Align::Left, 0.7),
+            column(label("/runs/*/process"), None, Align::Left, 0.8),
             column("Share", Some("mm²"), Align::Right, 0.8),
-            column("Laid by one run", Some("mm²"), Align::Right, 1.6),
+            column(&format!("Laid by one {}", low("/runs/*/run", terms)), Some("mm²"), Align::Right, 1.6),
             column("Weld metal", Some("kg"), Align::Right, 1.0),
-            column("Filler", Some("kg"), Align::Right, 0.9),
-            column("Gas", Some("L"), Align::Right, 0.8),
+            column(label("/processes/*/filler"), Some("kg"), Align::Right, 0.9),
+            column(label("/processes/*/shielding_gas"), Some("L"), Align::Right, 0.8),
             column("Arc time", Some("min"), Align::Right, 0.9),
             column("By rate", Some("min"), Align::Right, 0.9),
         ],
         rows: estimate.runs.iter().map(cells).collect(),
     }));
     blocks.push(Block::Paragraph {
-        text: "Share: what the row of runs fills of the cross-section. Laid by one run: by its deposition rate and travel speed. \
-               Arc time: by travel speed, else by deposition rate; beside it the time by rate and how far the two disagree."
-            .into(),
+        text: format!(
+            "Share: what the row fills of the cross-section. Laid by one {}: by its deposition rate and travel speed. \
+             Arc time: by travel speed, else by deposition rate; beside it the time by rate and how far the two disagree.",
+            low("/runs/*/run", terms)
+        ),
         small: true,
     });
 }

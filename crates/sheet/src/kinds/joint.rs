@@ -3,10 +3,10 @@
 use seamwright_check::View;
 use seamwright_handbook::variables;
 use seamwright_model::procedure::{self, JointType, WeldType};
-use seamwright_model::quantity::{Angle, Length, Quantity, Range, UnitSystem};
+use seamwright_model::quantity::{Angle, Length, Quantity, Range};
 use seamwright_model::stated::{OrNone, Stated};
 
-use super::quantity;
+use super::{Lettering, quantity};
 use crate::block::Figure;
 use crate::sketch::bead;
 use crate::sketch::groove::{
@@ -17,10 +17,10 @@ const MAX_WIDTH: f64 = 86.0;
 const MAX_HEIGHT: f64 = 52.0;
 
 /// The prepared joint and the beads in it, where enough is stated to draw them.
-pub(super) fn figures(view: &View<'_>, units: UnitSystem) -> Vec<Figure> {
-    let Some(sketch) = sketch(view, units) else { return Vec::new() };
+pub(super) fn figures(view: &View<'_>, lettering: Lettering) -> Vec<Figure> {
+    let Some(sketch) = sketch(view, lettering) else { return Vec::new() };
     let mut figures = vec![Figure {
-        title: "Joint".into(),
+        title: variables::term("/joint", lettering.options.terms).into(),
         clause: Some(variables::clauses(["/joint/preparation"])),
         drawing: groove::joint(&sketch),
         caption: None,
@@ -35,7 +35,7 @@ pub(super) fn figures(view: &View<'_>, units: UnitSystem) -> Vec<Figure> {
             })
             .collect();
         figures.push(Figure {
-            title: "Runs in the joint".into(),
+            title: format!("{} in the joint", variables::term("/runs", lettering.options.terms)),
             clause: Some(variables::clauses(["/runs/*/run"])),
             drawing: bead::runs(&sketch),
             caption: Some(legend.join(" · ")),
@@ -44,8 +44,9 @@ pub(super) fn figures(view: &View<'_>, units: UnitSystem) -> Vec<Figure> {
     figures
 }
 
-fn sketch(view: &View<'_>, units: UnitSystem) -> Option<JointSketch> {
+fn sketch(view: &View<'_>, lettering: Lettering) -> Option<JointSketch> {
     let procedure = view.procedure;
+    let units = lettering.options.units;
     let joint = procedure.joint.as_ref()?;
     let weld = view.weld()?;
     if !weld.has_groove() && !weld.has_fillet() {
@@ -134,6 +135,7 @@ fn sketch(view: &View<'_>, units: UnitSystem) -> Option<JointSketch> {
         labels,
         max_width: MAX_WIDTH,
         max_height: MAX_HEIGHT,
+        text_size: lettering.size,
         ..JointSketch::default()
     })
 }

@@ -76,6 +76,27 @@ pub struct SheetOptions {
     pub terms: Terms,
 }
 
+/// How the sketches of a sheet are lettered.
+#[derive(Debug, Clone, Copy)]
+struct Lettering {
+    /// Units and terms.
+    options: SheetOptions,
+    /// Size of the type at the natural size of a sketch, pt.
+    size: f64,
+}
+
+impl Lettering {
+    /// For a sheet that is read on a desk.
+    const fn desk(options: SheetOptions) -> Self {
+        Self { options, size: 8.0 }
+    }
+
+    /// For a card that is read at arm's length.
+    const fn bench(options: SheetOptions) -> Self {
+        Self { options, size: 11.0 }
+    }
+}
+
 /// A document with what was found in it, ready to be set.
 #[derive(Debug, Clone, Copy)]
 pub struct Subject<'d> {
@@ -110,7 +131,7 @@ fn blocks(kind: Kind, subject: Subject<'_>, options: SheetOptions) -> Result<She
             Ok(review::sheet(subject, procedure, &View::new(procedure), options))
         }
         (Kind::Estimate, Document::Procedure(_)) => match subject.estimate {
-            Some(estimate) => Ok(estimate::sheet(subject, estimate)),
+            Some(estimate) => Ok(estimate::sheet(subject, estimate, options)),
             None => Err("an estimate sheet needs a length of weld".to_owned()),
         },
         (Kind::Lesson, Document::Lesson(lesson)) => Ok(lesson::sheet(subject, lesson, options)),

@@ -12,10 +12,10 @@ use seamwright_model::stated::{OrNone, Stated};
 use self::records::{checked, deviations, people, qualified, stamp};
 use self::runs::runs;
 use self::settings::{own_settings, process};
-use super::words::{code_title, composition, field, joined_option, section};
+use super::words::{code_title, composition, field, joined_option, labels, section};
 use super::{
-    DEFERS, SheetOptions, Subject, cautions, ferrite, footer, joined, joint, masthead, part, quantity, setup, source,
-    word,
+    DEFERS, Lettering, SheetOptions, Subject, cautions, ferrite, footer, joined, joint, masthead, part, quantity,
+    setup, source, word,
 };
 use crate::block::{Align, Block, Cell, Column, Figure, NoticeKind, Row, Sheet, Table};
 
@@ -27,7 +27,8 @@ pub(super) fn sheet(subject: Subject<'_>, procedure: &Procedure, view: &View<'_>
     let mut blocks = Vec::new();
 
     parent_metals(&mut blocks, procedure, view, options);
-    let figures = joint::figures(view, units);
+    let lettering = Lettering::desk(options);
+    let figures = joint::figures(view, lettering);
     if !figures.is_empty() {
         blocks.push(Block::Drawings { drawings: figures });
     }
@@ -35,8 +36,8 @@ pub(super) fn sheet(subject: Subject<'_>, procedure: &Procedure, view: &View<'_>
     places.extend(setup::positions(view));
     let setups = setup::setups(view);
     for run in &setups {
-        let mut drawn = setup::torch(view, run, units);
-        drawn.extend(setup::tungsten(run, units));
+        let mut drawn = setup::torch(view, run, lettering);
+        drawn.extend(setup::tungsten(run, lettering));
         for figure in &mut drawn {
             if setups.len() > 1 {
                 figure.title = format!("{}, {}", figure.title, run.number());
@@ -85,21 +86,6 @@ pub(super) fn sheet(subject: Subject<'_>, procedure: &Procedure, view: &View<'_>
     Sheet { masthead, blocks, footer: footer(subject), one_page: false, source: source(subject) }
 }
 
-/// The terms for several values that share a field: `Pre-flow, post-flow`.
-fn labels(keys: &[&'static str], terms: Terms) -> String {
-    let mut text = String::new();
-    for key in keys {
-        let term = variables::term(key, terms);
-        if text.is_empty() {
-            text.push_str(term);
-        } else {
-            text.push_str(", ");
-            text.push_str(&term.to_lowercase());
-        }
-    }
-    text
-}
-
 fn parent_metals(blocks: &mut Vec<Block>, procedure: &Procedure, view: &View<'_>, options: SheetOptions) {
     let SheetOptions { units, terms } = options;
     let label = |key: &'static str| variables::term(key, terms);
@@ -122,7 +108,10 @@ fn parent_metals(blocks: &mut Vec<Block>, procedure: &Procedure, view: &View<'_>
             joined([group.map(|group| format!("group {group}")), p_number.map(|number| format!("P-No. {number}"))]);
         let fields = vec![
             field(label("/parent_metals/*/specification"), Some(name)),
-            field("ISO/TR 15608, ASME IX", (!groups.is_empty()).then_some(groups)),
+            field(
+                &labels(&["/parent_metals/*/group", "/parent_metals/*/p_number"], terms),
+                (!groups.is_empty()).then_some(groups),
+            ),
             field(label("/parent_metals/*/thickness"), quantity(stated.thickness.as_ref(), units)),
             field(label("/parent_metals/*/outside_diameter"), quantity(stated.outside_diameter.as_ref(), units)),
             field(label("/parent_metals/*/form"), stated.form.as_deref()),

@@ -1,17 +1,19 @@
 //! What a welder sets up before the arc, as sketches and words: hook-up, torch, tungsten, position, welding symbol.
 
+use seamwright_check::shops::machines::Fitness;
 use seamwright_check::{RunView, View};
 use seamwright_handbook::positions;
 use seamwright_handbook::variables::{self, Terms};
 use seamwright_model::procedure::{
     self, ArcStart as Start, CurrentControl, Direction, JointType, Preparation as Shape, WeldType,
 };
-use seamwright_model::quantity::{Angle, Current, Length, Quantity, Range, UnitSystem};
-use seamwright_model::shop::{PowerSource, Shop};
+use seamwright_model::quantity::{Angle, Length, Quantity, Range, UnitSystem};
+use seamwright_model::shop::{Shop, WireFeeder};
 use seamwright_model::stated::{OrNone, Stated};
 
 use super::joint::{middle, middle_of};
-use super::{quantity, words};
+use super::words::labels;
+use super::{Lettering, SheetOptions, quantity, words};
 use crate::block::Figure;
 use crate::sketch::hookup::{ArcCarrier, ArcStart, GasPath, HookupSketch, Polarity, Remote, hookup};
 use crate::sketch::position::{Position, PositionSketch, position};
@@ -31,29 +33,17 @@ pub(super) fn setups<'v, 'd>(view: &'v View<'d>) -> Vec<&'v RunView<'d>> {
     found
 }
 
-/// The first machine of a shop that has a run's process and polarity and reaches its current.
-pub(super) fn machine<'s>(shop: &'s Shop, run: &RunView<'_>) -> Option<&'s PowerSource> {
-    let same = |name: &str| {
-        seamwright_handbook::processes::get(name).map(|row| row.number.as_str()) == Some(run.number())
-            && !run.number().is_empty()
-    };
-    let polarity = run.setting("polarity", |s| s.polarity.as_ref().and_then(Stated::value)).map(|at| *at.value);
-    let current = run.quantity("current", |s| s.current.as_ref()).and_then(|at| at.value.high());
-    shop.power_sources.iter().find(|source| {
-        let own = source.current_by_process.iter().find(|(name, _)| same(name)).map(|(_, range)| range);
-        let reach = own.or(source.current.as_ref()).and_then(Stated::value).and_then(Range::<Current>::high);
-        source.processes.iter().any(|name| same(name))
-            && polarity.is_none_or(|polarity| source.polarity.is_empty() || source.polarity.contains(&polarity))
-            && current.zip(reach).is_none_or(|(current, reach)| current <= reach)
-    })
-}
+/// The machines of a shop held against the processes of a procedure, the best for each.
+pub(super) type Machines<'m> = [(&'m RunView<'m>, Fitness<'m>)];
 
 /// The hook-up of a run and what it asks of the welder in words; nothing where the polarity is not stated.
 pub(super) fn hook_up(
     run: &RunView<'_>,
     shop: Option<&Shop>,
-    units: UnitSystem,
+    machines: &Machines<'_>,
+    lettering: Lettering,
 ) -> Option<(HookupSketch, Vec<String>)> {
+    let units = lettering.options.units;
     let process = run.process?;
     let polarity = match run.setting("polarity", |s| s.polarity.as_ref().and_then(Stated::value))?.value {
         procedure::Polarity::Dcen => Polarity::ElectrodeNegative,
@@ -69,14 +59,15 @@ pub(super) fn hook_up(
     } else {
         ArcCarrier::SelfShieldedWire
     };
-    let machine = shop.and_then(|shop| machine(shop, run));
-    let solenoid = machine.and_then(|machine| machine.gas_solenoid.as_ref()).map(|yes| yes.0);
-    let gas = match (process.uses_shielding_gas, solenoid) {
+    let nearest = machines.iter().find(|(other, _)| other.number() == run.number()).map(|(_, fitness)| fitness);
+    let fitness = nearest.filter(|fitness| fitness.welds);
+    let machine = fitness.map(|fitness| fitness.machine);
+    let solenoid = machine.and_then(|machine| machine.gas_solenoid.as_ref());
+    let gas = match (process.uses_shielding_gas, fitness) {
         (false, _) => GasPath::None,
-        (true, Some(false)) if carrier == ArcCarrier::Tungsten => GasPath::TorchValve,
+        (true, Some(fitness)) if fitness.gas_by_hand => GasPath::TorchValve,
         (true, _) => GasPath::Solenoid,
     };
-    let flow = run.gas().and_then(|at| quantity(at.value.flow.as_ref(), units));
     let start = run.setting("arc_start", |s| s.arc_start.as_ref().and_then(Stated::value)).map(|at| *at.value);
     let control = run.setting("current_control", |s| s.current_control.as_ref().and_then(Stated::value));
     let water = run.setting("torch/cooling", |s| s.torch.as_ref().and_then(|torch| torch.cooling.as_ref()));
@@ -85,17 +76,14 @@ pub(super) fn hook_up(
         carrier,
         polarity,
         gas,
-        gas_label: gas_name(run).map(|name| match &flow {
-            Some(flow) => format!("{name}, {flow}"),
-            None => name,
-        }),
+        gas_label: gas_label(run, shop, units),
         remote: match control.map(|at| *at.value) {
             Some(CurrentControl::FootPedal) => Remote::FootPedal,
             Some(CurrentControl::TorchSwitch) => Remote::TorchSwitch,
             Some(CurrentControl::Fixed) | None => Remote::None,
         },
         water_cooler: water.is_some_and(|at| *at.value == procedure::Cooling::Water),
-        separate_feeder: false,
+        separate_feeder: machine.and_then(|machine| machine.wire_feeder) == Some(WireFeeder::Separate),
         arc_start: match start {
             Some(Start::HighFrequency) => ArcStart::HighFrequency,
             Some(Start::Lift) => ArcStart::Lift,
@@ -108,13 +96,15 @@ pub(super) fn hook_up(
             (ArcCarrier::Wire, _) if process.uses_flux => Some("welding head".into()),
             _ => None,
         },
-        with_notes: false,
+        with_words: false,
+        text_size: lettering.size,
         max_width: 100.0,
         max_height: 62.0,
         ..HookupSketch::default()
     };
     let mut notes = vec![sketch.connection()];
     notes.extend(sketch.notes());
+    notes.extend(nearest.and_then(|nearest| lacking(run, nearest)));
     if carrier == ArcCarrier::Tungsten && solenoid.is_none() {
         notes.push(
             "On a machine without gas solenoid the hose leads straight to a torch valve: open it by hand before the arc, \
@@ -123,6 +113,35 @@ pub(super) fn hook_up(
         );
     }
     Some((sketch, notes))
+}
+
+/// What the shop lacks for a run, in words.
+fn lacking(run: &RunView<'_>, nearest: &Fitness<'_>) -> Option<String> {
+    if !nearest.welds {
+        return Some(format!("No machine of the shop welds {}.", run.number()));
+    }
+    let lacks: Vec<String> =
+        nearest.lacks.iter().map(|lack| format!("{} {} (it has {})", lack.what, lack.stated, lack.gives)).collect();
+    let name = &nearest.machine.name;
+    (!lacks.is_empty())
+        .then(|| format!("No machine of the shop gives all that is stated. {name} lacks {}.", lacks.join("; ")))
+}
+
+/// What is in the cylinder and how it is set: `argon, flow meter 8–10 L/min`.
+fn gas_label(run: &RunView<'_>, shop: Option<&Shop>, units: UnitSystem) -> Option<String> {
+    let name = gas_name(run)?;
+    let gas = run.gas()?.value;
+    let flow = quantity(gas.flow.as_ref(), units);
+    let fits = |stated: &str| {
+        stated.eq_ignore_ascii_case(&name)
+            || gas.designation.as_deref().is_some_and(|own| own.eq_ignore_ascii_case(stated))
+    };
+    let regulator = shop.and_then(|shop| {
+        shop.regulators.iter().find(|own| own.gases.is_empty() || own.gases.iter().any(|stated| fits(stated)))
+    });
+    let meter = regulator.and_then(|own| own.flow_meter.as_ref()).filter(|has| has.0).map(|_| "flow meter");
+    let set = [meter.map(str::to_owned), flow].into_iter().flatten().collect::<Vec<_>>().join(" ");
+    Some(if set.is_empty() { name } else { format!("{name}, {set}") })
 }
 
 /// The hook-up as a figure.
@@ -149,7 +168,8 @@ pub(super) fn gas_name(run: &RunView<'_>) -> Option<String> {
 }
 
 /// The torch from the side and along the seam, where its angles are stated.
-pub(super) fn torch(view: &View<'_>, run: &RunView<'_>, units: UnitSystem) -> Vec<Figure> {
+pub(super) fn torch(view: &View<'_>, run: &RunView<'_>, lettering: Lettering) -> Vec<Figure> {
+    let SheetOptions { units, terms } = lettering.options;
     let Some(process) = run.process else { return Vec::new() };
     if process.uses_flux {
         return Vec::new();
@@ -195,6 +215,7 @@ pub(super) fn torch(view: &View<'_>, run: &RunView<'_>, units: UnitSystem) -> Ve
             filler_angle: print(filler_angle),
             distance: if process.uses_wire_feed { tip_to_work } else { arc }.map(|range| range.print(units)),
         },
+        text_size: lettering.size,
         max_width: 62.0,
         max_height: 50.0,
         ..TorchSketch::default()
@@ -215,13 +236,14 @@ pub(super) fn torch(view: &View<'_>, run: &RunView<'_>, units: UnitSystem) -> Ve
         figures.push(figure(title, travel(&sketch)));
     }
     if work_angle.is_some() {
-        figures.push(figure("Work angle", work(&sketch)));
+        figures.push(figure(variables::term("/processes/*/technique/work_angle", terms), work(&sketch)));
     }
     figures
 }
 
 /// The tungsten in its nozzle and its tip, where their sizes are stated.
-pub(super) fn tungsten(run: &RunView<'_>, units: UnitSystem) -> Vec<Figure> {
+pub(super) fn tungsten(run: &RunView<'_>, lettering: Lettering) -> Vec<Figure> {
+    let SheetOptions { units, terms } = lettering.options;
     let Some(stated) = run.setting("tungsten", |s| s.tungsten.as_ref()).map(|at| at.value) else { return Vec::new() };
     let Some(diameter) = middle(stated.diameter.as_ref()) else { return Vec::new() };
     let angle = middle_of(stated.included_angle.as_ref(), Angle::degrees);
@@ -234,7 +256,7 @@ pub(super) fn tungsten(run: &RunView<'_>, units: UnitSystem) -> Vec<Figure> {
     let mut figures = Vec::new();
     if let (Some((name, _, bore)), Some(stickout)) = (run.nozzle(), middle(stated.stickout.as_ref())) {
         figures.push(figure(
-            "Nozzle and stickout",
+            &labels(&["/processes/*/torch/nozzle", "/processes/*/tungsten/stickout"], terms),
             nozzle(&NozzleSketch {
                 bore,
                 diameter,
@@ -244,6 +266,7 @@ pub(super) fn tungsten(run: &RunView<'_>, units: UnitSystem) -> Vec<Figure> {
                 bore_label: Length::from_mm(bore).map(|bore| Length::print_range(bore, bore, units)),
                 stickout_label: quantity(stated.stickout.as_ref(), units),
                 nozzle_label: Some(format!("nozzle {}", name.value)),
+                text_size: lettering.size,
                 max_width: 58.0,
                 max_height: 50.0,
                 ..NozzleSketch::default()
@@ -259,6 +282,7 @@ pub(super) fn tungsten(run: &RunView<'_>, units: UnitSystem) -> Vec<Figure> {
                 diameter_label: quantity(stated.diameter.as_ref(), units),
                 angle_label: quantity(stated.included_angle.as_ref(), units),
                 flat_label: quantity(stated.tip_flat.as_ref(), units).map(|flat| format!("flat {flat}")),
+                text_size: lettering.size,
                 max_width: 46.0,
                 max_height: 50.0,
                 ..TipSketch::default()

@@ -1,5 +1,6 @@
 //! Values in the words of a sheet, as several kinds of sheet print them.
 
+use seamwright_handbook::variables::{self, Terms};
 use seamwright_model::procedure::{CodeName, ShieldingGas};
 use seamwright_model::quantity::{Quantity, Range, UnitSystem};
 use seamwright_model::stated::Composition;
@@ -19,6 +20,30 @@ pub(super) fn field(label: &str, value: Option<impl Into<String>>) -> Option<Fie
         _ => 4,
     };
     Some(Field::new(label, value).wide(span))
+}
+
+/// The terms for several values that share a field: `Pre-flow, post-flow`.
+pub(super) fn labels(keys: &[&'static str], terms: Terms) -> String {
+    let mut text = String::new();
+    for key in keys {
+        if text.is_empty() {
+            text.push_str(variables::term(key, terms));
+        } else {
+            text.push_str(", ");
+            text.push_str(&low(key, terms));
+        }
+    }
+    text
+}
+
+/// The term for a value inside a sentence: `root gap`, but `P-Number`.
+pub(super) fn low(key: &'static str, terms: Terms) -> String {
+    let term = variables::term(key, terms);
+    let mut letters = term.chars();
+    match (letters.next(), letters.clone().next()) {
+        (Some(first), Some(second)) if second.is_lowercase() => first.to_lowercase().chain(letters).collect(),
+        _ => term.to_owned(),
+    }
 }
 
 pub(super) fn composition(parts: &Composition) -> String {

@@ -1,14 +1,16 @@
 //! Several sheets in one file, behind a table of contents.
 
 use crate::block::{Sheet, Source};
+use crate::house::House;
 
 use super::document::{self, File, Label, Link, Node};
 use super::fonts::{self, Face};
+use super::furniture::{head_rule, paint_logo};
 use super::measure::wrap;
 use super::pages::{self, BOTTOM, MARGIN, Page, TOP};
 use super::piece::{Mark, Piece, Place};
 use super::style::grey;
-use super::{Paper, PdfError, PdfOptions, check, title};
+use super::{PdfError, PdfOptions, check, title};
 
 const TITLE: f64 = 20.0;
 const ENTRY: f64 = 9.4;
@@ -34,14 +36,14 @@ pub fn binder(sheets: &[Sheet], heading: &str, options: &PdfOptions) -> Result<V
 
     // How long the contents are does not depend on the numbers in them.
     let lengths: Vec<usize> = layouts.iter().map(Vec::len).collect();
-    let front = contents(sheets, heading, options.paper, &vec![0; sheets.len()]).pages.len();
+    let front = contents(sheets, heading, options, &vec![0; sheets.len()]).pages.len();
     let mut starts = Vec::with_capacity(lengths.len());
     let mut next = front;
     for length in lengths {
         starts.push(next);
         next += length;
     }
-    let contents = contents(sheets, heading, options.paper, &starts);
+    let contents = contents(sheets, heading, options, &starts);
 
     let mut outline = vec![Node { title: "Contents".to_owned(), page: 0, y: 0.0, children: Vec::new() }];
     let mut labels = vec![Label { page: 0, roman: true, prefix: String::new() }];
@@ -74,6 +76,7 @@ pub fn binder(sheets: &[Sheet], heading: &str, options: &PdfOptions) -> Result<V
         labels,
         links: contents.links,
         sources,
+        logo: options.house.as_deref().and_then(House::pixels),
     }
     .write(&all)
 }
@@ -84,16 +87,20 @@ struct Contents {
 }
 
 /// The pages of the contents; `starts` are the pages that the sheets begin on, from zero.
-fn contents(sheets: &[Sheet], heading: &str, paper: Paper, starts: &[usize]) -> Contents {
-    let (page_width, page_height) = paper.size();
+fn contents(sheets: &[Sheet], heading: &str, options: &PdfOptions, starts: &[usize]) -> Contents {
+    let (page_width, page_height) = options.paper.size();
+    let house = options.house.as_deref();
     let width = page_width - 2.0 * MARGIN;
     let bottom = page_height - BOTTOM - 24.0;
     let right = MARGIN + width;
 
     let mut head = Piece::default();
-    let mut y = head.lines(&wrap(Face::Bold, TITLE, heading, width), Place::Left(MARGIN), TOP, TITLE, grey::INK);
+    let mut y = house.map_or(TOP, |house| paint_logo(house, MARGIN, TOP, &mut head.marks));
+    y = head.lines(&wrap(Face::Bold, TITLE, heading, width), Place::Left(MARGIN), y, TITLE, grey::INK);
+    let lines = house.map(|house| house.lines.join(" · ")).unwrap_or_default();
+    y = head.lines(&wrap(Face::Regular, SMALL, &lines, width), Place::Left(MARGIN), y, SMALL, grey::LABEL);
     y += 6.0;
-    head.rule(MARGIN, y, width, 1.4, grey::INK);
+    head_rule(house, y, width, &mut head);
     y += 12.0;
     let mut result = Contents { pages: vec![Page { marks: head.marks, entries: Vec::new() }], links: Vec::new() };
 

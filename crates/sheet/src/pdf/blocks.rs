@@ -102,9 +102,14 @@ impl<'s> Setter<'s> {
     fn headline(&self, text: &str, clause: Option<&str>, x: f64, width: f64) -> Piece {
         let size = self.style.heading();
         let small = self.style.clause();
-        let clause = clause.map_or_else(Vec::new, |clause| wrap(Face::Regular, small, clause, width * 0.5));
+        let mut clause = clause.map_or_else(Vec::new, |clause| wrap(Face::Regular, small, clause, width * 0.5));
         let taken = clause.iter().map(|line| line.width).fold(0.0, f64::max);
-        let room = if taken > 0.0 { width - taken - GUTTER } else { width };
+        let mut room = if taken > 0.0 { width - taken - GUTTER } else { width };
+        // Over a slim drawing the clause gives way to the words.
+        if widest_word(Face::Bold, size, text) > room {
+            clause.clear();
+            room = width;
+        }
         let lines = wrap(Face::Bold, size, text, room);
 
         let mut piece = Piece::default();

@@ -4,7 +4,7 @@ use std::io::Write;
 
 use flate2::Compression;
 use flate2::write::ZlibEncoder;
-use lopdf::{Dictionary, Object, ObjectId, StringFormat, dictionary, text_string};
+use lopdf::{Dictionary, Object, ObjectId, SaveOptions, Stream, StringFormat, dictionary, text_string};
 use printpdf::{
     Actions, BorderArray, ColorArray, Destination, FontId, LinkAnnotation, Op, PdfDocument, PdfPage, PdfSaveOptions,
     Pt, Rect,
@@ -13,11 +13,12 @@ use sha2::{Digest, Sha256};
 
 use crate::attached::PRODUCER;
 use crate::block::Source;
+use crate::logo::{Colours, Pixels};
 
 use super::attach;
 use super::fonts::FACES;
 use super::pages::Page;
-use super::paint::{Painter, Used};
+use super::paint::{LOGO, Painter, Used};
 use super::{Paper, PdfError};
 
 /// An entry of the outline and those under it.
@@ -59,6 +60,8 @@ pub(super) struct File<'a> {
     pub labels: Vec<Label>,
     pub links: Vec<Link>,
     pub sources: Vec<&'a Source>,
+    /// The pixels of the shop's logo.
+    pub logo: Option<&'a Pixels>,
 }
 
 impl File<'_> {
@@ -67,7 +70,12 @@ impl File<'_> {
         let mut document = self.pages_and_fonts(pages)?;
         self.finish(&mut document)?;
         let mut bytes = Vec::with_capacity(32 * 1024);
-        document.save_to(&mut bytes).map_err(|error| PdfError::Write { reason: error.to_string() })?;
+        // Small objects stand together in packed streams; pages and attachments stay as they are.
+        let options =
+            SaveOptions::builder().use_object_streams(true).use_xref_streams(true).compression_level(6).build();
+        document
+            .save_with_options(&mut bytes, options)
+            .map_err(|error| PdfError::Write { reason: error.to_string() })?;
         Ok(bytes)
     }
 
@@ -99,6 +107,8 @@ impl File<'_> {
         let wrong = |_| PdfError::Write { reason: "the document has no catalog".to_owned() };
         let pages: Vec<ObjectId> = document.get_pages().into_values().collect();
         drop_empty(document, &pages);
+
+        self.embed_logo(document, &pages);
 
         let (_, height) = self.paper.size();
         let outline = self.write_outline(document, &pages, height);
@@ -150,6 +160,44 @@ impl File<'_> {
         let id = Object::String(identity(document), StringFormat::Hexadecimal);
         document.trailer.set("ID", Object::Array(vec![id.clone(), id]));
         pack(document)
+    }
+
+    /// Adds the pixels of the logo to the pages that place them.
+    fn embed_logo(&self, document: &mut lopdf::Document, pages: &[ObjectId]) {
+        let Some(pixels) = self.logo else { return };
+        let space = match &pixels.colours {
+            Colours::Grey => Object::from("DeviceGray"),
+            Colours::Rgb => Object::from("DeviceRGB"),
+            Colours::Listed(list) => Object::Array(vec![
+                Object::from("Indexed"),
+                Object::from("DeviceRGB"),
+                Object::Integer(i64::try_from(list.len() / 3).unwrap_or(i64::MAX) - 1),
+                Object::String(list.clone(), StringFormat::Hexadecimal),
+            ]),
+        };
+        let image = dictionary! {
+            "Type" => "XObject",
+            "Subtype" => "Image",
+            "Width" => i64::from(pixels.width),
+            "Height" => i64::from(pixels.height),
+            "ColorSpace" => space,
+            "BitsPerComponent" => i64::from(pixels.depth),
+            "Filter" => "FlateDecode",
+            // 15: each row names its own PNG filter.
+            "DecodeParms" => dictionary! {
+                "Predictor" => 15,
+                "Colors" => i64::from(pixels.samples()),
+                "BitsPerComponent" => i64::from(pixels.depth),
+                "Columns" => i64::from(pixels.width),
+            },
+        };
+        let image = document.add_object(Stream::new(image, pixels.packed.clone()));
+        for page in pages {
+            let Ok(entries) = document.get_dictionary(*page) else { continue };
+            let Ok(resources) = entries.get(b"Resources").and_then(Object::as_reference) else { continue };
+            let Ok(resources) = document.get_dictionary_mut(resources) else { continue };
+            resources.set("XObject", dictionary! { LOGO => Object::Reference(image) });
+        }
     }
 
     fn page_labels(&self) -> Dictionary {

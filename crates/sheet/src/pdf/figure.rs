@@ -22,21 +22,51 @@ pub(super) struct FigureRow<'a> {
     pub scale: f64,
 }
 
-/// Shares figures among rows of `width` pt.
+/// The scale of a row relative to that of the smallest: type of one size reads better than drawings of one width.
+const EVEN: f64 = 1.15;
+
+/// Shares figures among rows of `width` pt: no more rows than can be read, and all of them about as large.
 pub(super) fn rows<'a>(figures: &'a [Figure], style: &Style, width: f64) -> Vec<FigureRow<'a>> {
-    let mut rows = Vec::new();
+    let least = LEAST_SCALE.min(style.drawing) * MM;
     let mut rest = figures;
+    let mut count = 0;
     while !rest.is_empty() {
-        let mut count = rest.len();
-        // cannot overflow: count is at least one
-        while count > 1 && scale(rest.get(..count).unwrap_or(rest), width) < LEAST_SCALE.min(style.drawing) * MM {
-            count -= 1;
-        }
-        let (row, more) = rest.split_at(count);
+        let fits = |taken: &usize| *taken == 1 || rest.get(..*taken).is_some_and(|row| scale(row, width) >= least);
+        let taken = (1..=rest.len()).rev().find(fits).unwrap_or(1);
+        rest = rest.get(taken..).unwrap_or_default();
+        count += 1;
+    }
+    let mut rows = Vec::with_capacity(count);
+    let mut rest = figures;
+    for length in even(figures, count, width) {
+        let (row, more) = rest.split_at(length.min(rest.len()));
         rows.push(share(row, style, width));
         rest = more;
     }
+    let smallest = rows.iter().map(|row| row.scale).fold(f64::INFINITY, f64::min);
+    for row in &mut rows {
+        row.scale = row.scale.min(smallest * EVEN);
+    }
     rows
+}
+
+/// How many figures stand in each of `count` rows, so that the smallest scale is as large as it can be.
+fn even(figures: &[Figure], count: usize, width: f64) -> Vec<usize> {
+    // For the figures from each one on: the smallest scale of their best split so far, and its rows.
+    let none = |from: usize| (if from == figures.len() { f64::INFINITY } else { 0.0 }, Vec::new());
+    let mut best: Vec<(f64, Vec<usize>)> = (0..=figures.len()).map(none).collect();
+    for _ in 0..count {
+        let split = |from: usize| {
+            let first = |to: usize| {
+                let (smallest, rows) = best.get(to)?;
+                let smallest = scale(figures.get(from..to)?, width).min(*smallest);
+                Some((smallest, [&[to - from], rows.as_slice()].concat()))
+            };
+            (from + 1..=figures.len()).filter_map(first).max_by(|a, b| a.0.total_cmp(&b.0)).unwrap_or_default()
+        };
+        best = (0..=figures.len()).map(split).collect();
+    }
+    best.into_iter().next().map(|(_, rows)| rows).unwrap_or_default()
 }
 
 fn room(count: usize, width: f64) -> f64 {

@@ -148,7 +148,8 @@ fn masthead(sheet: &Sheet, style: &Style, width: f64, beside: &Beside<'_>) -> (P
         Span { face: Face::Bold, text: shorten(Face::Bold, size, &head.manufacturer, left * 1.5).into() },
         Span { face: Face::Regular, text: format!(" · {}", shorten(Face::Regular, size, &head.kind, left)).into() },
     ];
-    let mut y = piece.lines(&wrap_spans(&who, size, left), Place::Left(MARGIN), 1.0, size, grey::INK) + 2.0;
+    let mut y = beside.house.map_or(0.0, |house| paint_logo(house, MARGIN, 0.0, &mut piece.marks));
+    y = piece.lines(&wrap_spans(&who, size, left), Place::Left(MARGIN), y + 1.0, size, grey::INK) + 2.0;
     let (title_size, title) = title_lines(&head.title, style.title, left);
     y = piece.lines(&title, Place::Left(MARGIN), y, title_size, grey::INK);
     if let Some(stamp) = &head.stamp {
@@ -186,18 +187,30 @@ fn masthead(sheet: &Sheet, style: &Style, width: f64, beside: &Beside<'_>) -> (P
         lower = lower.max(QR + 1.0);
     }
     let rule = y.max(lower) + 6.0;
-    match beside.house.and_then(|house| house.accent) {
-        None => piece.rule(MARGIN, rule, width, 1.4, grey::INK),
-        Some(colour) => {
-            let corners = [(right, rule), (right, rule + 1.4), (MARGIN, rule + 1.4)].map(Segment::Line);
-            let mut segments = vec![Segment::Move((MARGIN, rule))];
-            segments.extend(corners);
-            segments.push(Segment::Close);
-            piece.marks.push(Mark::Shape { segments, fill: ShapeFill::Colour(colour), stroke: None });
-        }
-    }
+    head_rule(beside.house, rule, width, &mut piece);
     piece.height = rule + 1.4 + style.gap(10.0);
     (piece, page_fact)
+}
+
+/// The rule under the head, in the shop's colour.
+pub(super) fn head_rule(house: Option<&House>, top: f64, width: f64, piece: &mut Piece) {
+    let Some(colour) = house.and_then(|house| house.accent) else {
+        piece.rule(MARGIN, top, width, 1.4, grey::INK);
+        return;
+    };
+    let (right, bottom) = (MARGIN + width, top + 1.4);
+    let mut segments = vec![Segment::Move((MARGIN, top))];
+    segments.extend([(right, top), (right, bottom), (MARGIN, bottom)].map(Segment::Line));
+    segments.push(Segment::Close);
+    piece.marks.push(Mark::Shape { segments, fill: ShapeFill::Colour(colour), stroke: None });
+}
+
+/// Paints the logo with its top left corner at (x, y); gives the place under it, or `y` where there is none.
+pub(super) fn paint_logo(house: &House, x: f64, y: f64, marks: &mut Vec<Mark>) -> f64 {
+    let Some(pixels) = house.pixels() else { return y };
+    let (width, height) = pixels.size();
+    marks.push(Mark::Logo { x, y, width, height });
+    y + height + 4.0
 }
 
 /// The title in two lines if the type can be made so small, but never smaller than a heading needs.

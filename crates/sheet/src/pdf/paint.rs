@@ -4,14 +4,17 @@
 use std::collections::BTreeSet;
 
 use printpdf::{
-    Color, Greyscale, Line, LineCapStyle, LineDashPattern, LinePoint, Op, PaintMode, PdfFontHandle, Point, Polygon,
-    PolygonRing, Pt, Rect, Rgb, TextItem, WindingOrder,
+    Color, CurTransMat, Greyscale, Line, LineCapStyle, LineDashPattern, LinePoint, Op, PaintMode, PdfFontHandle, Point,
+    Polygon, PolygonRing, Pt, Rect, Rgb, TextItem, WindingOrder, XObjectId, XObjectTransform,
 };
 
 use crate::sketch::drawing::Segment;
 
 use super::fonts::{Face, as_set};
 use super::piece::{Mark, ShapeFill, ShapeStroke};
+
+/// Name of the logo's pixels among the resources of a page.
+pub(super) const LOGO: &str = "Logo";
 
 /// Characters that the pages use, by face.
 #[derive(Debug, Default)]
@@ -104,6 +107,7 @@ impl<'u> Painter<'u> {
                         },
                     });
                 }
+                Mark::Logo { x, y, width, height } => self.logo(*x, *y, *width, *height),
                 Mark::Shape { segments, fill, stroke } => self.shape(segments, *fill, *stroke),
             }
         }
@@ -213,6 +217,19 @@ impl<'u> Painter<'u> {
             self.stroke(stroke);
             self.ops.extend(contours.into_iter().map(|line| Op::DrawLine { line }));
         }
+    }
+
+    /// Places the pixels of the logo, which fill a square of one by one point.
+    fn logo(&mut self, x: f64, y: f64, width: f64, height: f64) {
+        self.end_text();
+        let place = [width, 0.0, 0.0, height, x, self.height - y - height].map(|value| rounded(value).0);
+        let transform = XObjectTransform { no_auto_scale: true, ..XObjectTransform::default() };
+        self.ops.extend([
+            Op::SaveGraphicsState,
+            Op::SetTransformationMatrix { matrix: CurTransMat::Raw(place) },
+            Op::UseXobject { id: XObjectId(LOGO.to_owned()), transform },
+            Op::RestoreGraphicsState,
+        ]);
     }
 
     fn contours(&self, segments: &[Segment]) -> Vec<Line> {

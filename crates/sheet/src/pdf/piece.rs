@@ -20,6 +20,8 @@ pub(super) enum Mark {
     Block { x: f64, y: f64, width: f64, height: f64, grey: f64 },
     /// An outlined rectangle; the line runs inside it.
     Frame { x: f64, y: f64, width: f64, height: f64, line: f64 },
+    /// The pixels of the shop's logo.
+    Logo { x: f64, y: f64, width: f64, height: f64 },
     /// A path of a drawing.
     Shape { segments: Vec<Segment>, fill: ShapeFill, stroke: Option<ShapeStroke> },
 }
@@ -88,7 +90,9 @@ impl Mark {
     pub(super) fn extent(&self) -> (f64, f64) {
         match self {
             Self::Text { y, size, .. } => (y - ASCENT * size, y + DESCENT * size),
-            Self::Block { y, height, .. } | Self::Frame { y, height, .. } => (*y, y + height),
+            Self::Block { y, height, .. } | Self::Frame { y, height, .. } | Self::Logo { y, height, .. } => {
+                (*y, y + height)
+            }
             Self::Shape { segments, .. } => {
                 let mut extent = (f64::INFINITY, f64::NEG_INFINITY);
                 let mut reach = |y: f64| extent = (extent.0.min(y), extent.1.max(y));
@@ -113,7 +117,7 @@ impl Mark {
     /// Moves the mark down by `dy`.
     pub(super) fn shift(&mut self, dy: f64) {
         match self {
-            Self::Text { y, .. } | Self::Block { y, .. } | Self::Frame { y, .. } => *y += dy,
+            Self::Text { y, .. } | Self::Block { y, .. } | Self::Frame { y, .. } | Self::Logo { y, .. } => *y += dy,
             Self::Shape { segments, .. } => {
                 for segment in segments {
                     match segment {
@@ -188,7 +192,7 @@ impl Piece {
             entries: Vec::new(),
             header: self.header,
         };
-        let whole = |mark: &Mark| matches!(mark, Mark::Text { .. } | Mark::Shape { .. });
+        let whole = |mark: &Mark| matches!(mark, Mark::Text { .. } | Mark::Shape { .. } | Mark::Logo { .. });
         let mut edge: f64 = 0.0;
         let mut start = f64::INFINITY;
         for mark in self.marks.iter().filter(|mark| whole(mark)) {
@@ -200,8 +204,8 @@ impl Piece {
         for mark in self.marks {
             let (_, bottom) = mark.extent();
             match mark {
-                Mark::Text { .. } | Mark::Shape { .. } if bottom <= room => first.marks.push(mark),
-                Mark::Text { .. } | Mark::Shape { .. } => rest.marks.push(mark.moved(-start)),
+                Mark::Text { .. } | Mark::Shape { .. } | Mark::Logo { .. } if bottom <= room => first.marks.push(mark),
+                Mark::Text { .. } | Mark::Shape { .. } | Mark::Logo { .. } => rest.marks.push(mark.moved(-start)),
                 Mark::Block { x, y, width, height, grey } => {
                     if y < edge {
                         let height = height.min(edge - y);

@@ -408,11 +408,39 @@ impl Block {
     }
 }
 
+/// Farthest that a point which is left out lies beside the line, mm: less than a printer shows.
+const HAIR: f64 = 0.008;
+
+/// The points without those that lie on the line between their neighbours.
+fn slim(points: &[Point]) -> Vec<Point> {
+    let off = |at: Point, from: Point, to: Point| {
+        let span = sub(to, from);
+        let along = (dot(sub(at, from), span) / dot(span, span).max(1e-18)).clamp(0.0, 1.0);
+        let away = sub(at, add(from, times(span, along)));
+        away.0.hypot(away.1)
+    };
+    let mut kept: Vec<Point> = Vec::with_capacity(points.len());
+    let mut skipped: Vec<Point> = Vec::new();
+    for &point in points {
+        let Some(&from) = kept.last() else {
+            kept.push(point);
+            continue;
+        };
+        if skipped.iter().any(|&at| off(at, from, point) > HAIR) {
+            kept.extend(skipped.last());
+            skipped.clear();
+        }
+        skipped.push(point);
+    }
+    kept.extend(skipped.last());
+    kept
+}
+
 fn open(points: &[Point]) -> Vec<Segment> {
-    points
-        .iter()
+    slim(points)
+        .into_iter()
         .enumerate()
-        .map(|(index, &point)| if index == 0 { Segment::Move(point) } else { Segment::Line(point) })
+        .map(|(index, point)| if index == 0 { Segment::Move(point) } else { Segment::Line(point) })
         .collect()
 }
 

@@ -96,8 +96,8 @@ pub struct HookupSketch {
     pub source_label: Option<String>,
     /// What the torch is called; a plain name where absent.
     pub torch_label: Option<String>,
-    /// Whether the notes stand in words under the picture.
-    pub with_notes: bool,
+    /// Whether connection and notes stand in words under the picture.
+    pub with_words: bool,
     /// Widest drawing, mm.
     pub max_width: f64,
     /// Highest drawing, mm.
@@ -119,7 +119,7 @@ impl Default for HookupSketch {
             arc_start: ArcStart::Unsaid,
             source_label: None,
             torch_label: None,
-            with_notes: true,
+            with_words: true,
             max_width: 110.0,
             max_height: 90.0,
             text_size: 8.0,

@@ -505,7 +505,7 @@ proptest! {
             arc_start: [ArcStart::Unsaid, ArcStart::HighFrequency, ArcStart::Lift, ArcStart::Scratch][choice.4],
             water_cooler: flags.0,
             separate_feeder: flags.1,
-            with_notes: flags.2,
+            with_words: flags.2,
             gas_label: texts[0].clone(),
             source_label: texts[1].clone(),
             torch_label: texts[2].clone(),

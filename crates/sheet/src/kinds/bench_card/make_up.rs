@@ -1,25 +1,28 @@
 //! Hook-up, torch make-up, gas and technique of a process.
 
 use seamwright_check::RunView;
-use seamwright_model::quantity::UnitSystem;
+use seamwright_handbook::variables;
+use seamwright_model::shop::Shop;
 use seamwright_model::stated::{OrNone, Stated};
 
 use super::large;
 use crate::block::{Block, Field};
-use crate::kinds::words::{composition, joined_option, tungsten_words};
-use crate::kinds::{Subject, quantity, setup, word};
+use crate::kinds::setup::Machines;
+use crate::kinds::words::{composition, joined_option, labels, low, tungsten_words};
+use crate::kinds::{Lettering, SheetOptions, quantity, setup, word};
 
 /// Hook-up beside torch make-up, gas and technique of one process.
 pub(super) fn make_up(
     blocks: &mut Vec<Block>,
     run: &RunView<'_>,
-    subject: Subject<'_>,
+    shop: Option<&Shop>,
+    machines: &Machines<'_>,
     several: bool,
-    units: UnitSystem,
+    lettering: Lettering,
 ) {
     let name = if several { format!(", {}", run.number()) } else { String::new() };
-    let fields = torch_fields(run, units);
-    let Some((sketch, notes)) = setup::hook_up(run, subject.shop, units) else {
+    let fields = torch_fields(run, lettering.options);
+    let Some((sketch, notes)) = setup::hook_up(run, shop, machines, lettering) else {
         if !fields.is_empty() {
             blocks.push(Block::Fields { fields });
         }
@@ -35,7 +38,10 @@ pub(super) fn make_up(
 }
 
 /// Tungsten, nozzle, gas and technique of a run.
-fn torch_fields(run: &RunView<'_>, units: UnitSystem) -> Vec<Field> {
+fn torch_fields(run: &RunView<'_>, options: SheetOptions) -> Vec<Field> {
+    let SheetOptions { units, terms } = options;
+    let label = |key: &'static str| variables::term(key, terms);
+    let low = |key: &'static str| low(key, terms);
     let tungsten = run.setting("tungsten", |s| s.tungsten.as_ref()).map(|at| at.value);
     let torch = run.setting("torch", |s| s.torch.as_ref()).map(|at| at.value);
     let gas = run.gas().map(|at| at.value);
@@ -45,22 +51,23 @@ fn torch_fields(run: &RunView<'_>, units: UnitSystem) -> Vec<Field> {
     let ac = run.setting("ac", |s| s.ac.as_ref().and_then(Stated::value)).map(|at| at.value);
     let fields = [
         large(
-            "Tungsten",
+            label("/processes/*/tungsten"),
             tungsten.and_then(|t| {
                 joined_option([t.designation.as_deref().map(tungsten_words), quantity(t.diameter.as_ref(), units)])
             }),
         ),
         large(
-            "Tip",
+            label("/processes/*/tungsten/included_angle"),
             tungsten.and_then(|t| {
                 joined_option([
                     quantity(t.included_angle.as_ref(), units),
-                    quantity(t.tip_flat.as_ref(), units).map(|flat| format!("flat {flat}")),
+                    quantity(t.tip_flat.as_ref(), units)
+                        .map(|flat| format!("{} {flat}", low("/processes/*/tungsten/tip_flat"))),
                 ])
             }),
         ),
         large(
-            "Nozzle",
+            label("/processes/*/torch/nozzle"),
             torch.and_then(|t| {
                 joined_option([
                     t.nozzle.as_deref().map(Into::into),
@@ -68,25 +75,28 @@ fn torch_fields(run: &RunView<'_>, units: UnitSystem) -> Vec<Field> {
                 ])
             }),
         ),
-        large("Stickout", tungsten.and_then(|t| quantity(t.stickout.as_ref(), units))),
+        large(label("/processes/*/tungsten/stickout"), tungsten.and_then(|t| quantity(t.stickout.as_ref(), units))),
         large(
-            "Contact tip to work",
+            label("/processes/*/contact_tip_to_work"),
             run.setting("contact_tip_to_work", |s| s.contact_tip_to_work.as_ref())
                 .and_then(|at| quantity(Some(at.value), units)),
         ),
         large(
-            "Transfer",
+            label("/processes/*/transfer_mode"),
             run.setting("transfer_mode", |s| s.transfer_mode.as_ref()).and_then(|at| word(Some(at.value))),
         ),
-        large("Gas", gas.and_then(|gas| joined_option([setup::gas_name(run), quantity(gas.flow.as_ref(), units)]))),
         large(
-            "Pre-flow, post-flow",
+            label("/processes/*/shielding_gas"),
+            gas.and_then(|gas| joined_option([setup::gas_name(run), quantity(gas.flow.as_ref(), units)])),
+        ),
+        large(
+            &labels(&["/processes/*/shielding_gas/pre_flow", "/processes/*/shielding_gas/post_flow"], terms),
             gas.and_then(|gas| {
                 joined_option([quantity(gas.pre_flow.as_ref(), units), quantity(gas.post_flow.as_ref(), units)])
             }),
         ),
         large(
-            "Trailing gas",
+            label("/processes/*/trailing_gas"),
             trailing.and_then(|gas| {
                 joined_option([
                     gas.designation.as_deref().map(Into::into),
@@ -96,17 +106,26 @@ fn torch_fields(run: &RunView<'_>, units: UnitSystem) -> Vec<Field> {
             }),
         ),
         large(
-            "Torch",
+            &labels(&["/processes/*/technique/direction", "/processes/*/technique/travel_angle"], terms),
             joined_option([
                 technique.and_then(|t| word(t.direction.as_ref())),
                 technique.and_then(|t| quantity(t.travel_angle.as_ref(), units)),
             ]),
         ),
-        large("Work angle", technique.and_then(|t| quantity(t.work_angle.as_ref(), units))),
-        large("Filler angle", technique.and_then(|t| quantity(t.filler_angle.as_ref(), units))),
-        large("Arc length", technique.and_then(|t| quantity(t.arc_length.as_ref(), units))),
         large(
-            "Bead",
+            label("/processes/*/technique/work_angle"),
+            technique.and_then(|t| quantity(t.work_angle.as_ref(), units)),
+        ),
+        large(
+            label("/processes/*/technique/filler_angle"),
+            technique.and_then(|t| quantity(t.filler_angle.as_ref(), units)),
+        ),
+        large(
+            label("/processes/*/technique/arc_length"),
+            technique.and_then(|t| quantity(t.arc_length.as_ref(), units)),
+        ),
+        large(
+            label("/processes/*/technique/bead"),
             technique.and_then(|t| {
                 joined_option([
                     word(t.bead.as_ref()),
@@ -114,32 +133,38 @@ fn torch_fields(run: &RunView<'_>, units: UnitSystem) -> Vec<Field> {
                 ])
             }),
         ),
-        large("Arc start", run.setting("arc_start", |s| s.arc_start.as_ref()).and_then(|at| word(Some(at.value)))),
         large(
-            "Current control",
+            label("/processes/*/arc_start"),
+            run.setting("arc_start", |s| s.arc_start.as_ref()).and_then(|at| word(Some(at.value))),
+        ),
+        large(
+            label("/processes/*/current_control"),
             run.setting("current_control", |s| s.current_control.as_ref()).and_then(|at| word(Some(at.value))),
         ),
         large(
-            "Pulse",
+            label("/processes/*/pulse"),
             pulse.and_then(|p| {
                 joined_option([
-                    quantity(p.peak_current.as_ref(), units).map(|it| format!("peak {it}")),
-                    quantity(p.background_current.as_ref(), units).map(|it| format!("background {it}")),
+                    quantity(p.peak_current.as_ref(), units)
+                        .map(|it| format!("{} {it}", low("/processes/*/pulse/peak_current"))),
+                    quantity(p.background_current.as_ref(), units)
+                        .map(|it| format!("{} {it}", low("/processes/*/pulse/background_current"))),
                     quantity(p.frequency.as_ref(), units),
                 ])
             }),
         ),
         large(
-            "Alternating current",
+            label("/processes/*/ac"),
             ac.and_then(|ac| {
                 joined_option([
                     quantity(ac.frequency.as_ref(), units),
-                    quantity(ac.electrode_negative.as_ref(), units).map(|it| format!("electrode negative {it}")),
+                    quantity(ac.electrode_negative.as_ref(), units)
+                        .map(|it| format!("{} {it}", low("/processes/*/ac/electrode_negative"))),
                 ])
             }),
         ),
         large(
-            "Flux",
+            label("/processes/*/flux"),
             run.setting("flux", |s| s.flux.as_ref()).and_then(|at| {
                 joined_option([
                     at.value.designation.as_deref().map(Into::into),

@@ -1,13 +1,24 @@
 //! The table of settings in large type.
 
 use seamwright_check::{RunView, View};
+use seamwright_handbook::variables;
 use seamwright_model::quantity::{Current, Quantity, Range, Speed, UnitSystem, Voltage};
 
 use crate::block::{Align, Block, Cell, Column, Row, Table};
-use crate::kinds::{joined, quantity, setup, word};
+use crate::kinds::{SheetOptions, joined, quantity, setup, word};
 
 /// More rows than these are drawn together, so that the type stays large.
 const MOST_ROWS: usize = 8;
+
+/// What a row shows of its runs.
+const KEYS: [&str; 6] = [
+    "/processes/*/current",
+    "/processes/*/voltage",
+    "/processes/*/wire_feed_speed",
+    "/processes/*/travel_speed",
+    "/processes/*/polarity",
+    "/processes/*/filler",
+];
 
 /// Runs that stand in one row.
 type Group<'v, 'd> = Vec<&'v RunView<'d>>;
@@ -124,7 +135,9 @@ fn numbers(group: &[&RunView<'_>]) -> String {
     texts.join(", ")
 }
 
-pub(super) fn settings(blocks: &mut Vec<Block>, view: &View<'_>, units: UnitSystem) {
+/// Adds the table.
+pub(super) fn settings(blocks: &mut Vec<Block>, view: &View<'_>, options: SheetOptions) {
+    let SheetOptions { units, terms } = options;
     if view.runs.is_empty() {
         return;
     }
@@ -132,17 +145,31 @@ pub(super) fn settings(blocks: &mut Vec<Block>, view: &View<'_>, units: UnitSyst
     let several = setup::setups(view).len() > 1;
     let by_position = groups.iter().flatten().any(|run| !run.run.positions.is_empty());
     let values: Vec<[String; 6]> = groups.iter().map(|group| cells(view, group, units)).collect();
-    let mut columns = vec![Column { heading: "Run".into(), unit: None, align: Align::Left, weight: 5.5 }];
+    let mut columns = vec![Column {
+        heading: variables::term("/runs/*/run", terms).into(),
+        unit: None,
+        align: Align::Left,
+        weight: 5.5,
+    }];
     if by_position {
-        columns.push(Column { heading: "Position".into(), unit: None, align: Align::Left, weight: 6.0 });
+        columns.push(Column {
+            heading: variables::term("/runs/*/positions", terms).into(),
+            unit: None,
+            align: Align::Left,
+            weight: 6.0,
+        });
     }
     if several {
-        columns.push(Column { heading: "Process".into(), unit: None, align: Align::Left, weight: 5.5 });
+        columns.push(Column {
+            heading: variables::term("/runs/*/process", terms).into(),
+            unit: None,
+            align: Align::Left,
+            weight: 5.5,
+        });
     }
     let lead = columns.len();
     let mut shown: Vec<usize> = Vec::new();
-    let headings = ["Current", "Voltage", "Wire feed", "Travel speed", "Polarity", "Filler"];
-    for (index, heading) in headings.into_iter().enumerate() {
+    for (index, key) in KEYS.into_iter().enumerate() {
         let texts: Vec<&str> = values.iter().filter_map(|row| row.get(index).map(String::as_str)).collect();
         if texts.iter().all(|text| text.is_empty()) {
             continue;
@@ -154,7 +181,7 @@ pub(super) fn settings(blocks: &mut Vec<Block>, view: &View<'_>, units: UnitSyst
             cell.text.chars().count().max(cell.note.map_or(0, |note| note.chars().count() / 2))
         });
         let weight = f64::from(u32::try_from(longest.max().unwrap_or(0)).unwrap_or(u32::MAX).clamp(4, 14)) + 1.5;
-        columns.push(Column { heading: heading.into(), unit, align: Align::Left, weight });
+        columns.push(Column { heading: variables::term(key, terms).into(), unit, align: Align::Left, weight });
         shown.push(index);
     }
     let rows = groups
@@ -185,8 +212,10 @@ pub(super) fn settings(blocks: &mut Vec<Block>, view: &View<'_>, units: UnitSyst
     blocks.push(Block::Settings(Table { caption: None, columns, rows }));
     if groups.iter().any(|group| group.len() > 1 && cells(view, &group[..1], units) != cells(view, group, units)) {
         blocks.push(Block::Paragraph {
-            text: "Runs of a kind stand in one row with the range of them all; the procedure sheet has each run."
-                .into(),
+            text: format!(
+                "{} of a kind stand in one row with the range of them all; the procedure sheet has each.",
+                variables::term("/runs", terms)
+            ),
             small: true,
         });
     }

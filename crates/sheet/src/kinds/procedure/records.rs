@@ -5,9 +5,8 @@ use seamwright_handbook::variables::{self, Terms};
 use seamwright_model::finding::{Finding, Severity};
 use seamwright_model::procedure::{Procedure, Qualification, Route};
 
-use super::labels;
 use crate::block::{Align, Block, Cell, Column, NoticeItem, NoticeKind, Row, Table};
-use crate::kinds::words::{code_title, field, section};
+use crate::kinds::words::{code_title, field, labels, section};
 use crate::kinds::{compared, joined};
 
 /// What a procedure whose route needs a test record is stamped without one, or where the given ones do not support it.

@@ -37,7 +37,7 @@ pub(super) fn runs(blocks: &mut Vec<Block>, view: &View<'_>, options: SheetOptio
     }
     columns.extend([
         column(label("/processes/*/filler"), Align::Left, 1.2),
-        column("Polarity", Align::Left, 0.8),
+        column(label("/processes/*/polarity"), Align::Left, 0.9),
         column(label("/processes/*/current"), Align::Right, 1.1),
         column(label("/processes/*/voltage"), Align::Right, 0.9),
     ]);

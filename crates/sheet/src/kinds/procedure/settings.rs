@@ -6,9 +6,8 @@ use seamwright_handbook::variables;
 use seamwright_model::procedure::{Settings, Technique};
 use seamwright_model::stated::{OrNone, Stated};
 
-use super::labels;
 use crate::block::{Block, Field};
-use crate::kinds::words::{field, gas, joined_option, section, tungsten_words};
+use crate::kinds::words::{field, gas, joined_option, labels, section, tungsten_words};
 use crate::kinds::{SheetOptions, joined, part, quantity, word};
 
 /// Clauses of ISO 15609-1 that ask a process for its settings.

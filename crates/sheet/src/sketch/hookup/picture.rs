@@ -86,7 +86,9 @@ pub(super) fn build(sketch: &HookupSketch, scale: f64) -> Canvas {
         let text = sketch.gas_label.as_deref().unwrap_or("shielding gas, regulator with flow meter");
         canvas.text_beyond(plan.at(3.0, 58.0), (0.0, 1.0), text, size, 24.0 * scale.max(0.9));
     }
-    words(&mut canvas, sketch, size);
+    if sketch.with_words {
+        words(&mut canvas, sketch, size);
+    }
     canvas
 }
 
@@ -298,11 +300,8 @@ fn words(canvas: &mut Canvas, sketch: &HookupSketch, size: f64) {
     let width = bounds.width().min(room_of(sketch.max_width) - 1.5).max(20.0);
     let gap = size * POINT * 0.5;
     let mut top = bounds.bottom + 2.0 * gap;
-    let mut lines = vec![(sketch.connection(), true)];
-    if sketch.with_notes {
-        lines.extend(sketch.notes().into_iter().map(|note| (note, false)));
-    }
-    for (text, bold) in lines {
+    let connection = std::iter::once((sketch.connection(), true));
+    for (text, bold) in connection.chain(sketch.notes().into_iter().map(|note| (note, false))) {
         let block = Block::new(&text, size, bold, width);
         let rect = block.at(bounds.left, top);
         canvas.set(&block, rect, Anchor::Start, false);

@@ -1,0 +1,176 @@
+//! What a class uses up.
+
+use seamwright_check::weld::Assumption;
+use seamwright_check::{View, kit};
+use seamwright_model::lesson::Lesson;
+use seamwright_model::quantity::UnitSystem;
+use seamwright_model::shop::Shop;
+
+use super::{column, name, piece};
+use crate::block::{Align, Block, Cell, Row, Table};
+use crate::kinds::{joined, quantity, setup};
+
+/// What a class uses up, ready to print.
+#[derive(Debug, Clone, PartialEq, Eq, Default)]
+struct Kit {
+    /// The items in order.
+    items: Vec<KitItem>,
+    /// Cost of all, with currency, where rates are known.
+    total: Option<String>,
+    /// What was taken for granted, one sentence each.
+    assumptions: Vec<String>,
+}
+
+/// One thing of the kit.
+#[derive(Debug, Clone, PartialEq, Eq, Default)]
+struct KitItem {
+    /// What it is: "ER70S-2, 1.6 mm".
+    what: String,
+    /// For the class, with unit: "1.2 kg".
+    quantity: String,
+    /// For one learner, with unit, where it is shared out.
+    each: Option<String>,
+    /// Cost, with currency, where a rate is known.
+    cost: Option<String>,
+}
+
+/// The kit that the exercises, the procedure and the shop's rates ask for.
+fn computed(lesson: &Lesson, view: &View<'_>, shop: Option<&Shop>) -> Kit {
+    let found = kit::of(lesson, view, shop);
+    let learners = f64::from(lesson.learners.max(1));
+    let item = |what: String, quantity: String, each: Option<String>| KitItem { what, quantity, each, cost: None };
+    let mut items = Vec::new();
+    for own in &found.coupons {
+        let size = [own.thickness_mm, own.outside_diameter_mm, own.width_mm, own.length_mm];
+        let size: Vec<String> = size.into_iter().flatten().map(|size| format!("{size}")).collect();
+        items.push(item(
+            format!("{}, {} mm", own.specification, size.join(" × ")),
+            format!("{} pieces", own.pieces),
+            None,
+        ));
+    }
+    for own in &found.fillers {
+        let rods = own.rods.map(|rods| format!(", {rods} rods")).unwrap_or_default();
+        let each = format!("{:.0} g", own.mass_kg * 1000.0 / learners);
+        items.push(item(own.designation.clone(), format!("{:.2} kg{rods}", own.mass_kg), Some(each)));
+    }
+    if let Some((designation, count)) = &found.tungstens {
+        items.push(item(designation.clone(), format!("{count} pieces"), None));
+    }
+    for gas in &found.gases {
+        let cylinders = gas
+            .cylinders
+            .map(|count| format!(", {count} cylinder{}", if count == 1 { "" } else { "s" }))
+            .unwrap_or_default();
+        let each = format!("{:.0} L", gas.litres / learners);
+        items.push(item(
+            format!("Gas {}", gas.designation),
+            format!("{:.2} m³{cylinders}", gas.litres / 1000.0),
+            Some(each),
+        ));
+    }
+    items.push(item(
+        "Time in the booths".to_owned(),
+        format!("{:.0} min, {} turns", found.minutes_in_booths, found.turns),
+        Some(format!("{:.0} min", found.minutes_each)),
+    ));
+    let total: f64 = found.cost.iter().map(|(_, cost)| cost).sum();
+    let said = |own: &Assumption| {
+        own.source.as_ref().map_or_else(|| own.text.clone(), |source| format!("{}. {}", own.text, source.line()))
+    };
+    let missing = found.not_stated.iter().map(|text| format!("not stated, and left out: {text}"));
+    Kit {
+        items,
+        total: (!found.cost.is_empty()).then(|| format!("{total:.2} {} of filler and gas", found.currency)),
+        assumptions: found.assumptions.iter().map(said).chain(missing).collect(),
+    }
+}
+
+pub(super) fn kit_table(
+    blocks: &mut Vec<Block>,
+    lesson: &Lesson,
+    view: Option<&View<'_>>,
+    shop: Option<&Shop>,
+    units: UnitSystem,
+) {
+    blocks.push(Block::heading("Kit", None));
+    if let Some(kit) = view.map(|view| computed(lesson, view, shop)) {
+        let priced = kit.items.iter().any(|item| item.cost.is_some());
+        let mut columns = vec![
+            column("What", Align::Left, 2.4),
+            column("For the class", Align::Right, 1.0),
+            column("Each learner", Align::Right, 1.0),
+        ];
+        if priced {
+            columns.push(column("Cost", Align::Right, 0.9));
+        }
+        let rows = kit
+            .items
+            .iter()
+            .map(|item| {
+                let mut cells = vec![
+                    Cell::bold(item.what.clone()),
+                    Cell::text(item.quantity.clone()),
+                    Cell::text(item.each.clone().unwrap_or_default()),
+                ];
+                if priced {
+                    cells.push(Cell::text(item.cost.clone().unwrap_or_default()));
+                }
+                Row { cells, marked: false }
+            })
+            .collect();
+        blocks.push(Block::Table(Table { caption: None, columns, rows }));
+        if let Some(total) = &kit.total {
+            blocks.push(Block::paragraph(format!("Cost of all: {total}.")));
+        }
+        if !kit.assumptions.is_empty() {
+            blocks.push(Block::List { numbered: false, small: true, items: kit.assumptions.clone() });
+        }
+        return;
+    }
+    // Counted from what the lesson states: coupons by exercise.
+    let rows: Vec<Row> = lesson
+        .exercises
+        .iter()
+        .filter_map(|exercise| {
+            let coupon = exercise.coupon.as_ref()?;
+            let each = exercise.count.unwrap_or(1).saturating_mul(coupon.pieces.unwrap_or(1));
+            let all = u64::from(each) * u64::from(lesson.learners);
+            Some(Row {
+                cells: vec![
+                    Cell { note: Some(name(exercise)), ..Cell::bold(piece(coupon, view, units)) },
+                    Cell::text(format!("{all} pieces")),
+                    Cell::text(each.to_string()),
+                ],
+                marked: false,
+            })
+        })
+        .collect();
+    if !rows.is_empty() {
+        blocks.push(Block::Table(Table {
+            caption: None,
+            columns: vec![
+                column("Coupon", Align::Left, 2.4),
+                column("For the class", Align::Right, 1.0),
+                column("Each learner", Align::Right, 1.0),
+            ],
+            rows,
+        }));
+    }
+    let mut needs: Vec<String> = Vec::new();
+    if let Some(view) = view {
+        for (_, filler) in view.procedure.fillers.iter() {
+            needs.push(joined([Some(filler.designation.to_string()), quantity(filler.diameter.as_ref(), units)]));
+        }
+        for run in setup::setups(view) {
+            needs.extend(setup::gas_name(run).map(|gas| format!("shielding gas: {gas}")));
+        }
+    }
+    if let Some(loss) = quantity(lesson.practice_loss.as_ref(), units) {
+        needs.push(format!("{loss} of coupons, filler and gas on top, for practice"));
+    }
+    needs.dedup();
+    if !needs.is_empty() {
+        blocks.push(Block::List { numbered: false, small: false, items: needs });
+    }
+}
