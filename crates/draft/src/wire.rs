@@ -77,7 +77,7 @@ pub(crate) fn settings(facts: &Facts, plan: &Plan) -> Result<Settings, Refused> 
         })
         .collect();
     let filler = vec![Entry::Key("diameter", Value::new(format!("{} mm", figure(diameter_mm)), diameter_said))];
-    Ok(Settings { filler, process: lines, runs, low_hydrogen: true })
+    Ok(Settings { filler, process: lines, runs, low_hydrogen: run::LOW_HYDROGEN })
 }
 
 fn polarity(facts: &Facts, plan: &Plan) -> Value {

@@ -1,10 +1,11 @@
 //! Settings of one run of wire: the current gives voltage and wire feed, the wire fed gives the travel speed.
 
 use seamwright_handbook::gmaw_parameters::{self as gmaw, StartingPoint, Transfer};
-use seamwright_handbook::{Range, deposition, gtaw_starting_points, planning};
+use seamwright_handbook::{Range, SourceRef, deposition, gtaw_starting_points, planning};
 use seamwright_model::procedure::JointType;
 
 use super::Ranges;
+use crate::cooling::{self, Arc};
 use crate::facts::Facts;
 use crate::figures::{figure, part, rounded, share, span, within};
 use crate::page::{Said, Value};
@@ -13,6 +14,9 @@ use crate::settings::{Entry, RunSettings, travel, travel_about, travel_said};
 
 /// One inch has so many thousandths of so many millimetres: the rule of thumb counts in them.
 const THOUSANDTH_MM: f64 = 0.0254;
+
+/// Solid and cored wire brings little hydrogen.
+pub(super) const LOW_HYDROGEN: bool = true;
 
 /// The wire of all runs.
 pub(super) struct Wire {
@@ -43,8 +47,7 @@ pub(super) fn settings(facts: &Facts, plan: &Plan, run: &Run, ranges: &Ranges, w
     };
     let place = share(current_a, ranges.whole_a);
     let (voltage_v, voltage_said) = voltage(facts, ranges, wire, current_a, place);
-    let feed = ranges.feed.as_ref().map(|(range, source)| (rounded(part(*range, place), 0.1), source.clone()));
-    let volume = feed.as_ref().map(|(feed, _)| scaled(*feed, wire.metal_mm3_m));
+    let volume = feed(ranges, current_a).map(|(feed, _)| scaled(feed, wire.metal_mm3_m));
     let published = wire.point.map(|point| (point.travel_mm_min, point.origin.source_of("travel_mm_min")));
     let (travel_mm_min, travel_value) = match (published.or_else(|| ranges.travel.clone()), volume) {
         (Some((travel, source)), _) => (travel, Said::table(source)),
@@ -54,6 +57,12 @@ pub(super) fn settings(facts: &Facts, plan: &Plan, run: &Run, ranges: &Ranges, w
         ),
         (None, None) => (travel_about(run), travel_said(run.row, "a trial piece decides")),
     };
+    let (arc, why) =
+        cooling::held(facts, LOW_HYDROGEN, run.row.travel_mm_min, Arc { current_a, voltage_v, travel_mm_min });
+    let Arc { current_a, voltage_v, travel_mm_min } = arc;
+    let travel_value = why.map_or(travel_value, |why| travel_said(run.row, why));
+    let feed = feed(ranges, current_a);
+    let volume = feed.as_ref().map(|(feed, _)| scaled(*feed, wire.metal_mm3_m));
     let laid_mm2 = volume.map(|volume| volume.middle() / travel_mm_min.middle());
     let feed_line = match feed {
         Some((range, source)) => {
@@ -68,6 +77,12 @@ pub(super) fn settings(facts: &Facts, plan: &Plan, run: &Run, ranges: &Ranges, w
         Entry::Key("travel_speed", Value::new(span(travel_mm_min, "mm/min"), travel_value)),
     ];
     RunSettings { current_a, voltage_v, travel_mm_min, laid_mm2, lines }
+}
+
+/// Wire feed in m/min beside a current, where the wire has a range of it.
+fn feed(ranges: &Ranges, current_a: Range) -> Option<(Range, SourceRef)> {
+    let (range, source) = ranges.feed.as_ref()?;
+    Some((rounded(part(*range, share(current_a, ranges.whole_a)), 0.1), source.clone()))
 }
 
 fn scaled(range: Range, by: f64) -> Range {
