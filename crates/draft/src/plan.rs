@@ -72,15 +72,18 @@ impl Plan {
             seamwright_model::finding::Basis::CommonPractice,
         );
         let even = |mm: f64| (2.0 * mm).ceil() / 2.0;
-        if facts.joint == JointType::Lap {
+        let equal = even((2.0 * flat).sqrt());
+        let edge = facts.thickness_mm;
+        if facts.joint == JointType::Lap && equal > edge {
+            *leg_mm = edge;
             let (most, _) = rule("lap-face-leg");
             let (thin, _) = rule("lap-face-leg-thin");
-            let wide = even(2.0 * flat / *leg_mm).min(thin.high.max(most.high * *leg_mm));
-            *face = Some(Value::new(format!("{} mm", figure(wide)), said));
+            let wide = even(2.0 * flat / edge).min(thin.high.max(most.high * edge));
+            *face = Some(Value::new(format!("{} mm", figure(wide)), said.clone()));
         } else {
-            *leg_mm = even((2.0 * flat).sqrt());
-            *leg = Value::new(format!("{} mm", figure(*leg_mm)), said);
+            *leg_mm = equal;
         }
+        *leg = Value::new(format!("{} mm", figure(*leg_mm)), said);
         run.area_mm2 = laid;
         self.area_mm2 = laid;
     }

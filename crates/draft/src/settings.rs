@@ -151,6 +151,16 @@ pub(crate) fn no_wider(range: Range, quantity: &str, facts: &Facts) -> Range {
     Range::new(low, low * ratio)
 }
 
+/// The part of a range of travel speed next to a wanted one, no wider than a procedure states it.
+pub(crate) fn next_to(range: Range, wanted: Range, facts: &Facts) -> Range {
+    let usual = setting_limits::get("width-of-speed", &facts.process.number).and_then(|row| row.limits().usual);
+    let Some(ratio) = usual.map(|usual| usual.high).filter(|ratio| range.high > ratio * range.low) else {
+        return range;
+    };
+    let low = (2.0 * wanted.middle() / (1.0 + ratio)).clamp(range.low, range.high / ratio);
+    rounded(Range::new(low, low * ratio), 5.0)
+}
+
 /// How the travel speed was found.
 pub(crate) fn travel_said(run: &RunRow, how: &str) -> Said {
     Said::how(run.origin.source_ref(), how.to_owned())

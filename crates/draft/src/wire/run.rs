@@ -10,7 +10,7 @@ use crate::facts::Facts;
 use crate::figures::{figure, part, rounded, share, span, within};
 use crate::page::{Said, Value};
 use crate::plan::{Plan, Run, rule};
-use crate::settings::{Entry, RunSettings, travel, travel_about, travel_said};
+use crate::settings::{Entry, RunSettings, next_to, travel, travel_about, travel_said};
 
 /// One inch has so many thousandths of so many millimetres: the rule of thumb counts in them.
 const THOUSANDTH_MM: f64 = 0.0254;
@@ -57,9 +57,10 @@ pub(super) fn settings(facts: &Facts, plan: &Plan, run: &Run, ranges: &Ranges, w
         ),
         (None, None) => (travel_about(run), travel_said(run.row, "a trial piece decides")),
     };
-    let (arc, why) =
-        cooling::held(facts, LOW_HYDROGEN, run.row.travel_mm_min, Arc { current_a, voltage_v, travel_mm_min });
-    let Arc { current_a, voltage_v, travel_mm_min } = arc;
+    let planned = Arc { current_a, voltage_v, travel_mm_min };
+    let (held, why) = cooling::held(facts, LOW_HYDROGEN, run.row.travel_mm_min, planned);
+    let Arc { current_a, voltage_v, .. } = held;
+    let travel_mm_min = next_to(held.travel_mm_min, planned.travel_mm_min, facts);
     let travel_value = why.map_or(travel_value, |why| travel_said(run.row, why));
     let feed = feed(ranges, current_a);
     let volume = feed.as_ref().map(|(feed, _)| scaled(*feed, wire.metal_mm3_m));
