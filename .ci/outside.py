@@ -159,12 +159,117 @@ def check_kinds():
             check_pages(out, names, modules)
 
 
+SAMPLES = ["lap-fillet-2-carbon-141", "pipe-butt-p235gh-141-111", "butt-15-s355-136", "butt-20-a516-121", "tee-fillet-3-6061-141"]
+KINDS = "procedure,bench-card,lesson,review,estimate"
+
+
+def check_matrix():
+    """Every kind on every paper in every units and in both terms, for joints that differ."""
+    paths = [f"{library}/{name}.yaml" for name in SAMPLES] + ["examples/lesson/lesson.yaml"]
+    with tempfile.TemporaryDirectory() as work:
+        for paper in ("a4", "letter"):
+            for units in ("si", "us", "both"):
+                for terms in ("iso", "aws"):
+                    out = pathlib.Path(work) / f"{paper}-{units}-{terms}"
+                    made = run(
+                        binary, "render", *paths, "--out", out, "--sheet", KINDS, "--length", "2 m",
+                        "--paper", paper, "--units", units, "--terms", terms, "--to", "pdf",
+                    )
+                    expect(f"{out.name}: renders", made.returncode == 0, made.stderr.decode()[-600:])
+                    sheets = sorted(out.glob("*.pdf"))
+                    expect(f"{out.name}: every kind is there", len(sheets) == 4 * len(SAMPLES) + 1, str(len(sheets)))
+                    for pdf in sheets:
+                        checked = run("qpdf", "--check", pdf)
+                        expect(f"{out.name}/{pdf.name}: qpdf --check", checked.returncode == 0, checked.stderr.decode())
+                        check_words(pdf)
+                        pages, size = pages_of(pdf), pdf.stat().st_size
+                        expect(f"{out.name}/{pdf.name}: small", pages > 2 or size <= 33_000, f"{size} bytes")
+                        if "bench-card" in pdf.name:
+                            expect(f"{out.name}/{pdf.name}: one page", pages == 1, str(pages))
+
+
+def many_runs(count):
+    """A thick plate in so many runs that all differ, as YAML."""
+    layer = lambda run: "root" if run == 1 else "cap" if run > count - 4 else "fill"
+    rows = [
+        f"  - {{run: {run}, layer: {layer(run)}, current: {120 + run}-{150 + run} A, voltage: 22-26 V, "
+        f"travel_speed: {90 + run}-{140 + run} mm/min}}"
+        for run in range(1, count + 1)
+    ]
+    head = [
+        "format: 1", "document: procedure", "identification: {number: P-40, revision: 1, title: A thick plate}",
+        "parent_metals: [{specification: S355J2+N, thickness: 60 mm}]",
+        "joint: {type: butt, weld: groove, preparation: double-v, included_angle: 60 deg, root_gap: 2-3 mm, root_face: 1-2 mm}",
+        "positions: [PA]", "fillers:", "  rod: {designation: E7018, diameter: 4 mm}",
+        "processes:", "  111: {polarity: DCEP, filler: rod}", "runs:",
+    ]
+    return "\n".join(head + rows) + "\n"
+
+
+def check_many_runs():
+    """40 runs: every one on the sheets, no word on another, the bench card on a page."""
+    with tempfile.TemporaryDirectory() as work:
+        source, out = pathlib.Path(work) / "many.yaml", pathlib.Path(work) / "out"
+        source.write_text(many_runs(40))
+        made = run(binary, "render", source, "--out", out, "--sheet", "procedure,bench-card", "--to", "pdf")
+        expect("40 runs: are rendered", (out / "many.pdf").exists(), made.stderr.decode()[-400:])
+        text = " ".join(run("pdftotext", "-layout", out / "many.pdf", "-").stdout.decode().split())
+        for number in range(1, 41):
+            expect(f"40 runs: run {number}", f"{120 + number}\u2013{150 + number} A" in text)
+        for pdf in sorted(out.glob("*.pdf")):
+            check_words(pdf)
+            check_ink(pdf)
+        expect("40 runs: bench card on one page", pages_of(out / "many.bench-card.pdf") == 1)
+
+
+def check_templates():
+    """A shop's own look: a mistake is told with file and line, and what never ends is stopped."""
+    sample = f"{library}/{SAMPLES[0]}.yaml"
+    with tempfile.TemporaryDirectory() as work:
+        work = pathlib.Path(work)
+        own = work / "templates"
+        own.mkdir()
+        (own / "foot.html").write_text("<footer>\n{{ footer.checked | nosuch }}\n</footer>\n")
+        broken = run(binary, "render", sample, "--out", work / "a", "--templates", own)
+        said = broken.stderr.decode()
+        expect("a template error: exit status 2", broken.returncode == 2, f"{broken.returncode} {said}")
+        expect("a template error: file and line", "foot.html, line 2" in said, said)
+        loops = "".join(f"{{% for i{depth} in range(end=1000) %}}" for depth in range(5)) + "{% endfor %}" * 5
+        (own / "foot.html").write_text(loops)
+        # The time limit of the program is far below this one.
+        endless = run(binary, "render", sample, "--out", work / "b", "--templates", own, timeout=120)
+        said = endless.stderr.decode()
+        expect("an endless template: exit status 2", endless.returncode == 2, f"{endless.returncode} {said}")
+        expect("an endless template: is named", "did not finish" in said, said)
+        expect("an endless template: no half page", not list((work / "b").glob("*.html")))
+        style = "examples/house-style/house-style.yaml"
+        made = run(
+            binary, "render", library, "--out", work / "c", "--sheet", "procedure,bench-card", "--style", style, "--binder",
+        )
+        expect("house style: renders", made.returncode == 0, made.stderr.decode()[-400:])
+        for name in (f"{SAMPLES[0]}.pdf", f"{SAMPLES[0]}.bench-card.pdf", "binder.pdf"):
+            pdf = work / "c" / name
+            pictures = run("pdfimages", "-list", pdf).stdout.decode().splitlines()[2:]
+            expect(f"house style: logo in {name}", pictures)
+            expect(f"house style: name block in {name}", "Mill Lane 4" in run("pdftotext", pdf, "-").stdout.decode())
+            checked = run("qpdf", "--check", pdf)
+            expect(f"house style: qpdf --check {name}", checked.returncode == 0, checked.stderr.decode())
+            if name != "binder.pdf":
+                check_words(pdf)
+                check_ink(pdf)
+        index = (work / "c" / "index.html").read_text()
+        expect("house style: logo and name block on the index", 'class="logo"' in index and "Mill Lane 4" in index)
+
+
 for folder in map(pathlib.Path, folders):
     for path in sorted(pathlib.Path(library).glob("*.yaml")):
         source = path.read_bytes().decode()
         check_pdf(folder / f"{path.stem}.pdf", source, folder.name == "letter")
 
 check_kinds()
+check_matrix()
+check_many_runs()
+check_templates()
 
 clean = run(binary, "check", library)
 expect("the starter library is clean", clean.returncode == 0, clean.stderr.decode())
