@@ -126,9 +126,9 @@ fn windows(facts: &Facts, preheat_c: Option<f64>) -> Vec<Range> {
     windows
 }
 
-/// The window of cooling time of the metal, and how the weld cools.
+/// The window of cooling time of the metal, or of the other of two, and how the weld cools.
 fn times(facts: &Facts) -> Option<(&'static CoolingTimeRow, Cooling)> {
-    let row = metal_heat::cooling_time(facts.metal)?;
+    let row = metal_heat::cooling_time(facts.metal).or_else(|| metal_heat::cooling_time(facts.second()))?;
     let cooling = Cooling::of(facts.groove(), facts.joint == JointType::Tee, facts.thickness_mm)?;
     Some((row, cooling))
 }
