@@ -72,10 +72,10 @@ impl Walked {
         for (place, (count, first)) in &self.held_where {
             println!("  {count} x {place} (first: {first})");
         }
-        // Where no settings of the tables pass a check, nothing is handed out and the reason is told: duplex and quenched and
-        // tempered sheet by its heat input, martensitic steel by its heat treatment. That must stay the smaller part.
+        // Where no settings of the tables pass a check, nothing is handed out and the reason is told: with wire, duplex and
+        // quenched and tempered steel by their heat input. That must stay a small part.
         let held: usize = self.held_back.values().map(|(count, _)| count).sum();
-        assert!(held * 3 <= self.drafted * 2, "{what}: {held} held back beside {}: {:?}", self.drafted, self.held_back);
+        assert!(held * 5 <= self.drafted, "{what}: {held} held back beside {}: {:?}", self.drafted, self.held_back);
         let line = |(fault, (count, first)): (&String, &(usize, String))| format!("{count} x {fault} (first: {first})");
         let list: Vec<String> = self.faults.iter().map(line).collect();
         assert!(list.is_empty(), "{} kinds of fault:\n{}", list.len(), list.join("\n"));
