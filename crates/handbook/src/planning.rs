@@ -75,7 +75,6 @@ pub struct MadeRow {
     /// Thickness in millimetres.
     pub thickness_mm: Range,
     /// Where the row comes from.
-    #[serde(flatten)]
     pub origin: Origin,
 }
 

@@ -58,7 +58,6 @@ pub struct MeasureRow {
     /// What the limit is a limit of.
     pub reads: String,
     /// Where the row comes from.
-    #[serde(flatten)]
     pub origin: Origin,
 }
 
