@@ -127,6 +127,7 @@ impl Refused {
     /// Keeps of the processes to use instead those that give a draft for the same facts.
     ///
     /// Where none of those named does, the other processes are tried; advice that names no process stays.
+    #[must_use]
     pub fn with_alternatives(mut self, typed: &Typed) -> Self {
         let (Self::Unsuited { instead, .. } | Self::Thickness { instead, .. } | Self::Nothing { instead, .. }) =
             &mut self
@@ -261,6 +262,7 @@ impl Facts {
     }
 
     /// The same facts for a procedure with a number.
+    #[must_use]
     pub fn numbered(self, number: &str) -> Self {
         let plain: String = number.trim().chars().filter(|c| !c.is_control()).collect();
         Self { number: Some(plain).filter(|plain| !plain.is_empty()), ..self }
