@@ -73,7 +73,7 @@ fn current_follows_an_ampere_for_each_thousandth_of_core() {
         let core = fillers_mm(&procedure)[0];
         let thumb = 1000.0 * core / 25.4;
         assert!(
-            (0.6..=1.4).contains(&((low + high) / 2.0 / thumb)),
+            (0.6..=1.4).contains(&(f64::midpoint(low, high) / thumb)),
             "{thickness_mm} mm: {low}-{high} A on {core} mm, and the rule gives {thumb:.0} A"
         );
     }

@@ -85,7 +85,7 @@ fn current_follows_an_ampere_for_each_thousandth_of_an_inch() {
             for (joint, position) in [("butt", "PA"), ("tee", "PB")] {
                 let (low, high) = currents_a(&procedure("141", metal, thickness_mm, joint, position));
                 let thumb = factor * 1000.0 * thickness_mm / INCH_MM;
-                let middle = (low + high) / 2.0;
+                let middle = f64::midpoint(low, high);
                 assert!(
                     (0.5..=2.0).contains(&(middle / thumb)),
                     "{metal} {thickness_mm} mm {joint}: {low}-{high} A, and the rule gives {thumb:.0} A"
