@@ -136,7 +136,6 @@ fn sketch(view: &View<'_>, lettering: Lettering) -> Option<JointSketch> {
         max_width: MAX_WIDTH,
         max_height: MAX_HEIGHT,
         text_size: lettering.size,
-        ..JointSketch::default()
     })
 }
 

@@ -100,7 +100,6 @@ pub(super) fn hook_up(
         text_size: lettering.size,
         max_width: 100.0,
         max_height: 62.0,
-        ..HookupSketch::default()
     };
     let mut notes = vec![sketch.connection()];
     notes.extend(sketch.notes());
@@ -218,7 +217,6 @@ pub(super) fn torch(view: &View<'_>, run: &RunView<'_>, lettering: Lettering) ->
         text_size: lettering.size,
         max_width: 62.0,
         max_height: 50.0,
-        ..TorchSketch::default()
     };
     let figure = |title: &str, drawing| Figure {
         title: title.into(),
@@ -269,7 +267,6 @@ pub(super) fn tungsten(run: &RunView<'_>, lettering: Lettering) -> Vec<Figure> {
                 text_size: lettering.size,
                 max_width: 58.0,
                 max_height: 50.0,
-                ..NozzleSketch::default()
             }),
         ));
     }
@@ -285,7 +282,6 @@ pub(super) fn tungsten(run: &RunView<'_>, lettering: Lettering) -> Vec<Figure> {
                 text_size: lettering.size,
                 max_width: 46.0,
                 max_height: 50.0,
-                ..TipSketch::default()
             }),
         ));
     }
