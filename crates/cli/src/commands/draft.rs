@@ -1,6 +1,8 @@
 //! `draft`: a starting procedure from a few facts, as commented YAML on standard output; with what a shop has, where one is
 //! given.
 
+#![allow(clippy::result_large_err, reason = "a refusal is told once")]
+
 use std::io::{BufRead, Write};
 
 use anyhow::{Result, bail};
