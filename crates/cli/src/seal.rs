@@ -105,11 +105,18 @@ fn digest(made_of: &[u8], note: &[u8], before: &[u8], after: &[u8]) -> String {
     digest_of([made_of, note, before, after]).iter().take(DIGITS / 2).map(|byte| format!("{byte:02x}")).collect()
 }
 
+/// JSON without what could end the comment of a page or look like markup in it; JSON knows another way to write each.
+fn harmless(json: &str) -> String {
+    let other = |text: String, (plain, escaped): (&str, &str)| text.replace(plain, escaped);
+    [("<", "\\u003c"), (">", "\\u003e"), ("--", "-\\u002d"), ("--", "-\\u002d")]
+        .into_iter()
+        .fold(json.to_owned(), other)
+}
+
 /// Seals a file that was made of what `made_of` digests.
 pub fn seal(format: Format, mut bytes: Vec<u8>, made_of: &[u8], note: &Note) -> Vec<u8> {
     let Some(at) = format.place(&bytes) else { return bytes };
-    // Two hyphens would end the comment of a page; JSON knows another way to write one.
-    let note = serde_json::to_string(note).unwrap_or_default().replace("--", "-\\u002d").replace("--", "-\\u002d");
+    let note = harmless(&serde_json::to_string(note).unwrap_or_default());
     let (open, close) = format.marks();
     let (before, after) = bytes.split_at(at);
     let digest = digest(made_of, note.as_bytes(), before, after);
