@@ -1,6 +1,6 @@
 //! The documents that others are held against: test records and a shop. They are read once, before any document is checked.
 
-use std::path::{Path, PathBuf};
+use std::path::Path;
 use std::sync::Arc;
 
 use seamwright_check::codes::{self, Qualification, Refusal};
@@ -23,6 +23,7 @@ use crate::files::{self, Input, Unread};
 use crate::look::Look;
 use crate::report::Report;
 use crate::report::machine::Machine;
+use crate::terminal;
 
 /// A document that was read, and what a sheet says of it.
 pub struct Read<T> {
@@ -78,14 +79,14 @@ impl Beside {
             }
         }
         if let Some(path) = &args.shop {
-            let input = input(path);
+            let input = Input::typed(path);
             match read_shop(&input) {
                 Ok(shop) => beside.shop = Some(Arc::new(shop)),
                 Err(unread) => failed.push(Report { input, result: Err(unread) }),
             }
         }
         if let Some(path) = &args.procedure {
-            let input = input(path);
+            let input = Input::typed(path);
             match procedure(&input) {
                 Ok(procedure) => beside.procedure = Some(Arc::new(procedure)),
                 Err(unread) => failed.push(Report { input, result: Err(unread) }),
@@ -107,7 +108,7 @@ impl Beside {
             let refused = |faults| refused(&loaded, faults);
             if let Some(arrival) = arrival {
                 let agreed = arrived::compare(self, &input, &loaded, &arrival).map_err(|fault| refused(vec![fault]))?;
-                eprintln!("{}: {agreed}", input.name);
+                terminal::print(format_args!("{}: {agreed}", input.name));
             }
             named = self.named(&input, &loaded).map_err(refused)?;
             let outcome = self.check(&loaded, &named).map_err(refused)?;
@@ -258,8 +259,8 @@ impl Beside {
             _ => return Ok(None),
         };
         let Some(name) = name.filter(|_| self.shop.is_none()) else { return Ok(None) };
-        let (path, fault) = beside_file(input, loaded, name, pointer);
-        read_shop(&self::input(&path)).map(Some).map_err(fault)
+        let (other, fault) = beside_file(input, loaded, name, pointer);
+        read_shop(&other).map(Some).map_err(fault)
     }
 
     /// The procedure that a lesson names, where none was typed.
@@ -268,8 +269,8 @@ impl Beside {
         if self.procedure.is_some() {
             return Ok(None);
         }
-        let (path, fault) = beside_file(input, loaded, &lesson.procedure, "/procedure");
-        procedure(&self::input(&path)).map(Some).map_err(fault)
+        let (other, fault) = beside_file(input, loaded, &lesson.procedure, "/procedure");
+        procedure(&other).map(Some).map_err(fault)
     }
 
     /// The code under which a procedure and its records stand; `Err` where they do not belong together.
@@ -382,15 +383,15 @@ pub struct Named {
     procedure: Option<Read<Procedure>>,
 }
 
-/// The path of a file that a document names, and how to say at its place that it cannot be read.
+/// The file that a document names, and how to say at its place that it cannot be read.
 fn beside_file<'a>(
     input: &Input,
     loaded: &'a Loaded,
     name: &str,
     pointer: &'a str,
-) -> (PathBuf, impl FnOnce(Unread) -> Vec<Fault> + use<'a>) {
-    let path = input.path.parent().unwrap_or(Path::new("")).join(name);
-    let told = path.display().to_string();
+) -> (Input, impl FnOnce(Unread) -> Vec<Fault> + use<'a>) {
+    let other = input.named(name);
+    let told = other.name.clone();
     let fault = move |unread: Unread| {
         let first = unread.faults.first().map_or("cannot be read", |fault| fault.message.as_str());
         vec![Fault {
@@ -400,12 +401,12 @@ fn beside_file<'a>(
             pointer: pointer.to_owned(),
         }]
     };
-    (path, fault)
+    (other, fault)
 }
 
 /// Reads a shop, which must name its machines.
 pub fn shop(path: &Path) -> Result<Box<Shop>, Box<Report>> {
-    let input = input(path);
+    let input = Input::typed(path);
     match read_shop(&input) {
         Ok(shop) => Ok(shop.document),
         Err(unread) => Err(Box::new(Report { input, result: Err(unread) })),
@@ -436,7 +437,7 @@ fn procedure(input: &Input) -> Result<Read<Procedure>, Unread> {
 
 /// Reads a test record and what it qualifies.
 pub fn record(path: &Path, code: Option<CodeName>) -> Result<Tested, Box<Report>> {
-    let input = input(path);
+    let input = Input::typed(path);
     match tested(&input, code) {
         Ok(tested) => Ok(tested),
         Err(unread) => Err(Box::new(Report { input, result: Err(unread) })),
@@ -481,10 +482,4 @@ fn not_a(loaded: &Loaded, meant: &str) -> Unread {
 
 fn refused(loaded: &Loaded, faults: Vec<Fault>) -> Unread {
     Unread { source: Some(loaded.source.clone()), faults }
-}
-
-/// A path as a file to read.
-pub fn input(path: &Path) -> Input {
-    let name = if path.as_os_str() == "-" { "standard input".to_owned() } else { path.display().to_string() };
-    Input { path: path.to_owned(), name, stem: path.file_stem().map(PathBuf::from).unwrap_or_default() }
 }

@@ -1,10 +1,10 @@
-//! Reading and writing: which files are meant, what they hold, and sheets that are never half-written.
+//! Reading: which files are meant, and what they hold. A file is read once, so that what is checked is what is printed.
 
-use std::io::{Read, Write};
+use std::io::Read;
 use std::path::{Path, PathBuf};
 use std::{fs, io};
 
-use anyhow::{Context, Result, bail};
+use anyhow::{Result, anyhow, bail};
 use seamwright_model::load::{Fault, limits};
 use seamwright_model::source::{Node, NodeKind, Scalar, Source, Span};
 use seamwright_model::{Loaded, load};
@@ -14,6 +14,7 @@ use seamwright_sheet::pdf::missing_glyphs;
 use seamwright_sheet::{html, pdf};
 
 use crate::seal::{self, Format};
+use crate::terminal::shown;
 
 /// A file that was asked for: where it is, its name in messages, and where its sheets go below the output folder.
 #[derive(Debug, Clone)]
@@ -24,7 +25,38 @@ pub struct Input {
     pub name: String,
     /// Path below the output folder, without ending.
     pub stem: PathBuf,
+    /// Whether a person typed it: `-` is standard input then, and a pipe is read to its end.
+    typed: bool,
 }
+
+impl Input {
+    /// A path that was typed.
+    pub fn typed(path: &Path) -> Self {
+        if path.as_os_str() == STANDARD_INPUT {
+            let (name, stem) = ("standard input".into(), "standard-input".into());
+            return Self { path: path.into(), name, stem, typed: true };
+        }
+        let stem = path.file_stem().map(PathBuf::from).unwrap_or_default();
+        Self { path: path.into(), name: shown(path), stem, typed: true }
+    }
+
+    /// A path that was found in a folder.
+    fn found(path: PathBuf, stem: PathBuf) -> Self {
+        Self { name: shown(&path), path, stem, typed: false }
+    }
+
+    /// A path that this document gives, as seen from its own place.
+    pub fn named(&self, name: &str) -> Self {
+        let folder = self.path.parent().unwrap_or(Path::new(""));
+        Self::found(folder.join(name), PathBuf::new())
+    }
+
+    fn is_standard_input(&self) -> bool {
+        self.typed && self.path.as_os_str() == STANDARD_INPUT
+    }
+}
+
+const STANDARD_INPUT: &str = "-";
 
 /// A file that could not be read as a document.
 #[derive(Debug)]
@@ -41,17 +73,14 @@ pub struct Unread {
 pub fn inputs(paths: &[PathBuf]) -> Result<Vec<Input>> {
     let mut inputs = Vec::new();
     for path in paths {
-        if path.as_os_str() == "-" {
-            inputs.push(Input { path: path.clone(), name: "standard input".into(), stem: "standard-input".into() });
-        } else if path.is_dir() {
+        if path.as_os_str() != STANDARD_INPUT && path.is_dir() {
             let before = inputs.len();
             walk(path, Path::new(""), 0, &mut inputs)?;
             if inputs.len() == before {
-                bail!("{}: no *.yaml file in this folder", path.display());
+                bail!("{}: no *.yaml file in this folder", shown(path));
             }
         } else {
-            let stem = path.file_stem().map(PathBuf::from).unwrap_or_default();
-            inputs.push(Input { path: path.clone(), name: path.display().to_string(), stem });
+            inputs.push(Input::typed(path));
         }
     }
     Ok(inputs)
@@ -59,8 +88,9 @@ pub fn inputs(paths: &[PathBuf]) -> Result<Vec<Input>> {
 
 fn walk(folder: &Path, below: &Path, depth: usize, inputs: &mut Vec<Input>) -> Result<()> {
     const DEEPEST: usize = 32;
-    let entries = fs::read_dir(folder).with_context(|| format!("{}: cannot be read", folder.display()))?;
-    let mut paths: Vec<PathBuf> = entries.map(|entry| entry.map(|entry| entry.path())).collect::<io::Result<_>>()?;
+    let paths = fs::read_dir(folder).and_then(|entries| entries.map(|entry| entry.map(|entry| entry.path())).collect());
+    let mut paths: Vec<PathBuf> =
+        paths.map_err(|error: io::Error| anyhow!("{}: cannot be read: {}", shown(folder), reason(&error)))?;
     paths.sort();
     for path in paths {
         let Some(name) = path.file_name() else { continue };
@@ -75,7 +105,7 @@ fn walk(folder: &Path, below: &Path, depth: usize, inputs: &mut Vec<Input>) -> R
             }
         } else if path.extension().is_some_and(|ending| ending == "yaml" || ending == "yml") {
             let stem = below.join(path.file_stem().unwrap_or(name));
-            inputs.push(Input { name: path.display().to_string(), path, stem });
+            inputs.push(Input::found(path, stem));
         }
     }
     Ok(())
@@ -155,7 +185,7 @@ fn unread(source: Option<Source>, message: String) -> Unread {
 }
 
 /// The system's reason without its number.
-fn reason(error: &io::Error) -> String {
+pub fn reason(error: &io::Error) -> String {
     let text = error.to_string();
     text.split(" (os error").next().unwrap_or(&text).to_lowercase()
 }
@@ -180,9 +210,13 @@ fn named(input: &Input, endings: &[&str]) -> bool {
 /// The bytes of a file, one past [`MOST`] where it has more.
 fn bytes(input: &Input) -> io::Result<Vec<u8>> {
     let mut bytes = Vec::new();
-    if input.path.as_os_str() == "-" {
+    if input.is_standard_input() {
         io::stdin().lock().take(MOST + 1).read_to_end(&mut bytes)?;
     } else {
+        // A pipe or a device in a folder could keep its reader waiting for ever.
+        if !input.typed && !fs::metadata(&input.path)?.is_file() {
+            return Err(io::Error::other("it is not a regular file"));
+        }
         fs::File::open(&input.path)?.take(MOST + 1).read_to_end(&mut bytes)?;
     }
     Ok(bytes)
@@ -229,22 +263,4 @@ fn unprintable(node: &Node, pointer: &mut String, faults: &mut Vec<Fault>) {
             }
         }
     }
-}
-
-/// Writes a file whole or not at all: beside its place first, then renamed.
-pub fn write(path: &Path, bytes: &[u8]) -> Result<()> {
-    let folder = path.parent().filter(|folder| !folder.as_os_str().is_empty()).unwrap_or(Path::new("."));
-    let failed = |error: &io::Error| format!("{}: cannot be written: {}", path.display(), reason(error));
-    fs::create_dir_all(folder).map_err(|error| anyhow::anyhow!(failed(&error)))?;
-    let mut builder = tempfile::Builder::new();
-    builder.prefix(".seamwright-");
-    #[cfg(unix)]
-    {
-        use std::os::unix::fs::PermissionsExt;
-        builder.permissions(fs::Permissions::from_mode(0o644));
-    }
-    let mut file = builder.tempfile_in(folder).map_err(|error| anyhow::anyhow!(failed(&error)))?;
-    file.write_all(bytes).and_then(|()| file.flush()).map_err(|error| anyhow::anyhow!(failed(&error)))?;
-    file.persist(path).map_err(|error| anyhow::anyhow!(failed(&error.error)))?;
-    Ok(())
 }

@@ -1,8 +1,8 @@
 //! The `seamwright` binary: weld procedures from YAML to checked sheets.
 //!
-//! `args.rs` is what was typed and the help; `beside.rs` reads the documents that others are held against; `commands/` does the work, one file each; `files.rs` owns reading and writing;
+//! `args.rs` is what was typed and the help; `beside.rs` reads the documents that others are held against; `commands/` does the work, one file each; `files.rs` owns reading, `output.rs` writing;
 //! `arrived.rs` holds sheets that arrive against their source, `look.rs` is the look of sheets;
-//! `report/` prints findings; `seal.rs` and `standing.rs` tell which sheets need not be made again.
+//! `report/` prints findings, `terminal.rs` every other message; `seal.rs` and `standing.rs` tell which sheets need not be made again.
 
 mod args;
 mod arrived;
@@ -10,10 +10,13 @@ mod beside;
 mod commands;
 mod files;
 mod look;
+mod output;
 mod report;
 mod seal;
 mod standing;
+mod stop;
 mod style;
+mod terminal;
 
 use std::process::ExitCode;
 
@@ -45,7 +48,7 @@ fn main() -> ExitCode {
         {
             return Ending::Clean;
         }
-        eprintln!("seamwright: {error:#}");
+        terminal::say(format_args!("{error:#}"));
         Ending::Failed
     });
     ExitCode::from(match ending {

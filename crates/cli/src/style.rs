@@ -73,6 +73,6 @@ pub fn tell_unprinted(house: &House) {
     if let (Some(logo), None) = (&house.logo, &house.print_logo)
         && let Err(reason) = logo.check_print()
     {
-        eprintln!("seamwright: the PDF sheets carry no logo: {reason}; name one under `print_logo`");
+        crate::terminal::say(format_args!("the PDF sheets carry no logo: {reason}; name one under `print_logo`"));
     }
 }

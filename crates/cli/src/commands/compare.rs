@@ -13,9 +13,9 @@ use serde_json::{Value, json};
 
 use crate::Ending;
 use crate::args::{CompareArgs, Form};
-use crate::beside;
-use crate::files;
+use crate::files::{self, Input};
 use crate::report::{Report, text};
+use crate::terminal;
 
 /// Runs the command.
 pub fn run(args: &CompareArgs) -> Result<Ending> {
@@ -39,14 +39,14 @@ pub fn run(args: &CompareArgs) -> Result<Ending> {
 }
 
 fn read(path: &Path) -> Option<Loaded> {
-    let input = beside::input(path);
+    let input = Input::typed(path);
     match files::open(&input) {
         Ok((loaded, arrival)) => {
             if arrival.is_some() {
-                eprintln!(
+                terminal::print(format_args!(
                     "{0}: the source in it is compared; `seamwright check {0}` tells whether the sheet shows it",
                     input.name
-                );
+                ));
             }
             Some(loaded)
         }
@@ -115,13 +115,13 @@ fn print(
         writeln!(out, "verify against your edition of the code: what is from memory may differ there")?;
     }
     if second_revision_is_not_later(old, new) {
-        eprintln!(
-            "seamwright: {} has revision {}, {} has revision {}: the second is not the later one",
+        terminal::say(format_args!(
+            "{} has revision {}, {} has revision {}: the second is not the later one",
             args.old.display(),
             old.identification.revision,
             args.new.display(),
             new.identification.revision
-        );
+        ));
     }
     Ok(())
 }

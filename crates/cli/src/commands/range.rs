@@ -12,7 +12,7 @@ use serde_json::{Map, Value, json};
 use crate::Ending;
 use crate::args::{Form, RangeArgs};
 use crate::beside;
-use crate::files;
+use crate::files::{self, Input};
 use crate::report::{Report, text};
 
 /// Runs the command.
@@ -21,7 +21,7 @@ pub fn run(args: &RangeArgs) -> Result<Ending> {
     let mut shops = Vec::new();
     let mut records = Vec::new();
     for path in &args.paths {
-        let input = beside::input(path);
+        let input = Input::typed(path);
         match files::read(&input) {
             Ok(loaded) => match loaded.document {
                 Document::Shop(shop) => shops.push(shop),

@@ -1,11 +1,11 @@
 //! `render`: checks documents and writes their sheets; a file that cannot be read does not stop the others.
 
-use std::collections::HashMap;
+use std::collections::{BTreeSet, HashMap};
 use std::fs;
 use std::io::IsTerminal;
 use std::path::{Path, PathBuf};
 
-use anyhow::{Context, Result, bail};
+use anyhow::{Context, Result, anyhow, bail};
 use indicatif::{ProgressBar, ProgressStyle};
 use rayon::prelude::*;
 use seamwright_estimate::{Estimate, Joint, Options, estimate};
@@ -24,25 +24,19 @@ use crate::Ending;
 use crate::args::{PaperSize, RenderArgs, SheetKind, TermsOf, To, Units};
 use crate::beside::{Beside, Named};
 use crate::commands::calc::input;
-use crate::files::{self, Input};
+use crate::files::{self, Input, reason};
 use crate::look::Look;
+use crate::output;
 use crate::report::{Report, text};
 use crate::seal::{self, Format, Note};
 use crate::standing::{self, Standing};
+use crate::stop::Stop;
 use crate::style;
+use crate::terminal::{self, shown};
 
 /// Runs the command.
 pub fn run(args: &RenderArgs) -> Result<Ending> {
     let inputs = files::inputs(&args.paths)?;
-    let mut seen: HashMap<&Path, &str> = HashMap::new();
-    for input in &inputs {
-        if let Some(other) = seen.insert(&input.stem, &input.name) {
-            bail!(
-                "{other} and {} would write the same sheets; rename one, or render them into two folders",
-                input.name
-            );
-        }
-    }
     let beside = match Beside::read(&args.beside, Look::read(&args.look)?) {
         Ok(beside) => beside,
         Err(failed) => {
@@ -51,15 +45,15 @@ pub fn run(args: &RenderArgs) -> Result<Ending> {
         }
     };
     let folder = args.paths.iter().any(|path| path.is_dir());
-    for (name, wanted) in [(INDEX, folder), (BINDER, args.binder)] {
-        let stem = Path::new(name).with_extension("");
-        if let Some(input) = inputs.iter().find(|input| wanted && input.stem == stem) {
-            bail!("{}: its sheet would take the place of {name}; rename the file", input.name);
-        }
-    }
-    fs::create_dir_all(&args.out)
-        .with_context(|| format!("{}: the folder for the sheets cannot be made", args.out.display()))?;
     let job = Job::new(args, folder, &beside)?;
+    job.no_two_alike(&inputs)?;
+    fs::create_dir_all(&args.out).map_err(|error| {
+        anyhow!("{}: the folder for the sheets cannot be made: {}", shown(&args.out), reason(&error))
+    })?;
+    let folders: BTreeSet<_> = inputs.iter().filter_map(|input| input.stem.parent()).collect();
+    folders.into_iter().for_each(|folder| output::sweep(&args.out.join(folder)));
+    let stop = Stop::listen();
+    let mut finished = 0;
     let pool = rayon::ThreadPoolBuilder::new().num_threads(args.jobs.unwrap_or(0)).build()?;
     let bar = progress(inputs.len());
     let mut ending = Ending::Clean;
@@ -69,12 +63,16 @@ pub fn run(args: &RenderArgs) -> Result<Ending> {
     for part in inputs.chunks(PART) {
         let done: Vec<(Looked, Written)> = pool.install(|| {
             let one = |input: &Input| {
+                if stop.asked() {
+                    return None;
+                }
                 let done = job.file(input);
                 bar.inc(1);
-                done
+                Some(done)
             };
-            part.par_iter().map(one).collect()
+            part.par_iter().filter_map(one).collect()
         });
+        finished += done.len();
         for (looked, mut written) in done {
             match looked {
                 Looked::Checked(report) => {
@@ -89,11 +87,16 @@ pub fn run(args: &RenderArgs) -> Result<Ending> {
         }
     }
     bar.finish_and_clear();
-    if let Err(error) = job.gather(&all) {
+    if stop.asked() {
+        all.failures.push(format!(
+            "stopped by a signal: {finished} of {} files are done and their sheets whole; what gathers all was not written",
+            inputs.len()
+        ));
+    } else if let Err(error) = job.gather(&all) {
         all.failures.push(format!("{error:#}"));
     }
     for failure in all.failures {
-        eprintln!("seamwright: {failure}");
+        terminal::say(failure);
         ending = Ending::Failed;
     }
     told.end();
@@ -184,6 +187,35 @@ impl<'a> Job<'a> {
                 PaperSize::Letter => Paper::Letter,
             },
         })
+    }
+
+    /// Refuses inputs whose sheets would take the place of each other, of what gathers all, or of an input.
+    fn no_two_alike(&self, inputs: &[Input]) -> Result<()> {
+        let mut taken: HashMap<String, &str> = HashMap::new();
+        for input in inputs {
+            let of_kind = |kind: &Kind| {
+                let kind = *kind;
+                self.formats.iter().map(move |format| Self::below(input, kind, format.ending()))
+            };
+            for sheet in self.kinds.iter().flat_map(of_kind) {
+                if (self.folder && sheet == INDEX) || (self.args.binder && sheet == BINDER) {
+                    bail!("{}: its sheet would take the place of {sheet}; rename the file", input.name);
+                }
+                if sheet_itself(&input.path)
+                    && let Ok(place) = self.args.out.join(&sheet).canonicalize()
+                    && input.path.canonicalize().is_ok_and(|own| own == place)
+                {
+                    bail!("{}: its sheet would take the place of the file itself; name another folder", input.name);
+                }
+                if let Some(other) = taken.insert(sheet, &input.name) {
+                    bail!(
+                        "{other} and {} would write the same sheets; rename one, or render them into two folders",
+                        input.name
+                    );
+                }
+            }
+        }
+        Ok(())
     }
 
     /// Checks a file and writes its sheets, but for those that stand already.
@@ -290,7 +322,7 @@ impl<'a> Job<'a> {
         if let (true, Some(html)) = (self.folder, &self.html) {
             let options = IndexOptions { house: self.beside.look().house.clone(), ..IndexOptions::default() };
             let page = html.index(&all.entries, &options)?;
-            files::write(&self.args.out.join(INDEX), page.as_bytes())?;
+            output::write(&self.args.out.join(INDEX), page.as_bytes())?;
         }
         if self.args.binder {
             if all.sheets.is_empty() {
@@ -299,7 +331,7 @@ impl<'a> Job<'a> {
             let options =
                 PdfOptions { paper: self.paper, house: self.beside.look().house.clone(), ..PdfOptions::default() };
             let bytes = pdf::binder(&all.sheets, &IndexOptions::default().title, &options)?;
-            files::write(&self.args.out.join(BINDER), &bytes)?;
+            output::write(&self.args.out.join(BINDER), &bytes)?;
         }
         Ok(())
     }
@@ -316,7 +348,7 @@ impl<'a> Job<'a> {
             let path = self.path(&report.input, kind, format.ending());
             let written = bytes
                 .with_context(|| report.input.name.clone())
-                .and_then(|bytes| files::write(&path, &sealed(format, bytes)));
+                .and_then(|bytes| output::write(&path, &sealed(format, bytes)));
             if let Err(error) = written {
                 failures.push(format!("{error:#}"));
             }
@@ -374,6 +406,11 @@ pub fn estimate_of(procedure: &Procedure, shop: Option<&Shop>, typed: Option<&Ra
 
 fn spelled(length: &Range<Length>) -> String {
     length.spelled().to_owned()
+}
+
+/// Whether a path is named as sheets are.
+fn sheet_itself(path: &Path) -> bool {
+    path.extension().is_some_and(|ending| ending == "pdf" || ending == "html")
 }
 
 /// The kinds that were typed, each once.

@@ -9,6 +9,7 @@ use seamwright_model::finding::{Finding, Severity};
 use seamwright_model::source::Span;
 
 use super::{Report, UNREADABLE};
+use crate::terminal;
 
 /// Prints what was found to standard error, and a line of sums.
 pub fn print(reports: &[Report]) {
@@ -45,7 +46,7 @@ impl Told {
     /// Prints what was found in a file.
     pub fn report(&mut self, report: &Report) {
         for text in findings(report, &self.renderer) {
-            eprintln!("{text}\n");
+            terminal::print(format_args!("{text}\n"));
         }
         self.files += 1;
         match &report.result {
@@ -84,7 +85,7 @@ impl Told {
         if self.standing > 0 {
             line.push_str(&format!("; the sheets of {} stand as they are", self.standing));
         }
-        eprintln!("{line}");
+        terminal::print(line);
     }
 }
 

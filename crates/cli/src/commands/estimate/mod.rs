@@ -16,6 +16,7 @@ use crate::beside;
 use crate::commands::calc::input;
 use crate::files;
 use crate::report::{Report, text};
+use crate::terminal;
 
 /// One procedure with its estimate.
 pub struct Estimated {
@@ -68,7 +69,7 @@ pub fn run(args: &EstimateArgs) -> Result<Ending> {
             }
         };
         let Document::Procedure(procedure) = &loaded.document else {
-            eprintln!("seamwright: {}: `document: {}` has no estimate", input.name, loaded.document.kind());
+            terminal::say(format_args!("{}: `document: {}` has no estimate", input.name, loaded.document.kind()));
             ending = Ending::Failed;
             continue;
         };
@@ -89,7 +90,7 @@ pub fn run(args: &EstimateArgs) -> Result<Ending> {
                 estimate,
             }),
             Err(reason) => {
-                eprintln!("seamwright: {}: no estimate: {reason}", input.name);
+                terminal::say(format_args!("{}: no estimate: {reason}", input.name));
                 ending = Ending::Failed;
             }
         }

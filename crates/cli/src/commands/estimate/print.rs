@@ -301,15 +301,15 @@ pub fn csv(done: &[Estimated]) -> Result<()> {
             let or_empty = |value: Option<f64>| value.map(number).unwrap_or_default();
             let (filler, gas) = (run.filler.as_ref(), run.gas.as_ref());
             out.write_record([
-                one.number.clone(),
-                run.run.clone(),
+                text_cell(&one.number),
+                text_cell(&run.run),
                 run.count.to_string(),
                 run.process.to_owned(),
                 number(one.estimate.length_mm / 1000.0),
                 number(run.weld_metal_kg.middle),
-                filler.map(|filler| filler.designation.clone()).unwrap_or_default(),
+                filler.map(|filler| text_cell(&filler.designation)).unwrap_or_default(),
                 or_empty(filler.map(|filler| filler.mass_kg.middle)),
-                gas.map(|gas| gas.designation.clone()).unwrap_or_default(),
+                gas.map(|gas| text_cell(&gas.designation)).unwrap_or_default(),
                 or_empty(gas.map(|gas| gas.volume_l)),
                 or_empty(run.arc_time_min),
                 or_empty(run.working_time_min),
@@ -319,4 +319,9 @@ pub fn csv(done: &[Estimated]) -> Result<()> {
     }
     out.flush()?;
     Ok(())
+}
+
+/// Text for a cell: a spreadsheet would compute what begins with one of these signs, so a quotation mark goes before it.
+fn text_cell(text: &str) -> String {
+    if text.starts_with(['=', '+', '-', '@', '\t', '\r']) { format!("'{text}") } else { text.to_owned() }
 }

@@ -1,0 +1,364 @@
+//! The binary under hostile documents: each is refused with its place, or its text stays text, wherever it ends up.
+
+// Each test uses a part of what they share.
+#[allow(dead_code)]
+mod common;
+
+use std::fs;
+
+use common::{names, procedure, run, text, whole_sheets};
+use serde_json::Value;
+
+/// Checks and renders a file that must be refused: no sheet, and a message with each of the texts.
+fn refused(bytes: &[u8], texts: &[&str]) {
+    let folder = tempfile::tempdir().unwrap();
+    let (path, out) = (folder.path().join("x.yaml"), folder.path().join("out"));
+    fs::write(&path, bytes).unwrap();
+    let all = [&["check", text(&path)][..], &["render", text(&path), "--out", text(&out)]].map(|args| run(args));
+    for (code, _, said) in all {
+        assert_eq!(code, 2, "{said}");
+        assert!(texts.iter().all(|text| said.contains(text)), "{texts:?} is not in:\n{said}");
+        assert!(said.len() < 100_000, "the message has {} bytes", said.len());
+        assert!(!said.contains('\u{1b}') && !said.contains('\u{202e}') && !said.contains('\0'), "{said:?}");
+    }
+    assert_eq!(names(&out), Vec::<String>::new());
+}
+
+/// The start of a document, then the given lines.
+fn document(rest: &str) -> Vec<u8> {
+    format!("format: 1\ndocument: procedure\n{rest}\n").into_bytes()
+}
+
+/// Renders a document that is sound but for its size or its words; gives its page and what was said.
+fn rendered(document: &str) -> (String, String) {
+    let folder = tempfile::tempdir().unwrap();
+    let path = folder.path().join("x.yaml");
+    fs::write(&path, document).unwrap();
+    let (code, _, said) = run(&["render", text(&path), "--out", text(folder.path())]);
+    assert!(code < 2, "{said}");
+    assert_eq!(names(folder.path()), ["x.html", "x.pdf", "x.yaml"], "{said}");
+    let pdf = fs::read(folder.path().join("x.pdf")).unwrap();
+    assert_eq!(seamwright_sheet::pdf::source_of(&pdf).unwrap().text, document);
+    (fs::read_to_string(folder.path().join("x.html")).unwrap(), said)
+}
+
+#[test]
+fn aliases_multiply_neither_values_nor_depth() {
+    let values = (0..40)
+        .fold("a0: &a0 [x, x]".to_owned(), |text, n| format!("{text}\na{}: &a{} [*a{n}, *a{n}, *a{n}]", n + 1, n + 1));
+    refused(&document(&values), &["more than 400000 values once its aliases are written out", "x.yaml:"]);
+    // Each alias stands for few values, but every one lies deeper than the one before.
+    let deep = |from: &str| format!("{}{from}{}", "[".repeat(30), "]".repeat(30));
+    let depth = (0..12_000).fold(format!("a0: &a0 {}", deep("x")), |text, n| {
+        format!("{text}\na{}: &a{} {}", n + 1, n + 1, deep(&format!("*a{n}")))
+    });
+    refused(&document(&depth), &["values are nested more than 32 deep", "x.yaml:4:"]);
+    // Anchors inside anchors: each would keep all that is below it.
+    let opened: String = (0..30).map(|n| format!("[&a{n} ")).collect();
+    let anchors = format!("notes: {opened}[{}]{}", "x, ".repeat(200_000), "]".repeat(30));
+    refused(&document(&anchors), &["more than 400000 values once its aliases are written out"]);
+    // One long value, many times.
+    let long = format!("notes: [&a {}{}]", "x".repeat(16_000), ", *a".repeat(200_000));
+    refused(&document(&long), &["more than 4194304 bytes of text once its aliases are written out"]);
+    refused(&document("notes: &a [*a]"), &["this alias names no finished value"]);
+}
+
+#[test]
+fn brackets_and_keys_without_end_are_refused() {
+    for bracket in ["[", "{", "- ", "? ", "&a [", "!!x ["] {
+        refused(&document(&format!("notes: {}", bracket.repeat(100_000))), &["x.yaml:3:"]);
+    }
+    let indented: String = (0..1400).map(|depth| format!("{}a:\n", " ".repeat(depth))).collect();
+    refused(indented.as_bytes(), &["values are nested more than 32 deep"]);
+    let keys: String = (0..60_000).map(|key| format!("k{key}: 1\n")).collect();
+    refused(&document(&keys), &["more than 1000 keys stand in one section"]);
+    let twice = "title: x\n".repeat(60_000);
+    refused(&document(&twice), &["the key `title` stands twice"]);
+}
+
+#[test]
+fn values_and_files_over_their_limits_are_refused() {
+    let most = 1 << 20;
+    for value in ["x".repeat(most - 200), format!("\"{}\"", "y ".repeat(most / 2 - 200)), "9".repeat(most - 200)] {
+        let file = procedure("P-1", &value);
+        refused(file.as_bytes(), &["the most is 16384", "x.yaml:3:"]);
+    }
+    let block = format!("notes:\n- |\n{}", "  a line\n".repeat(100_000));
+    refused(&document(&block), &["the most is 16384"]);
+    refused(&document(&format!("{}: 1", "k".repeat(most - 200))), &["x.yaml:3:"]);
+    refused(&document(&format!("notes: [{}]", "x,".repeat(most / 2 - 100))), &["x.yaml:"]);
+    refused(&document(&format!("# {}", "x".repeat(most))), &["the most is 1 MiB"]);
+    // A comment may be as long as the file.
+    let long = format!("{}# {}\n", procedure("P-1", "Trial"), "x".repeat(most - 500));
+    assert!(rendered(&long).0.contains("Trial"));
+}
+
+#[test]
+fn ten_thousand_runs_render() {
+    let runs: String = (1..=10_000).map(|run| format!("- {{run: {run}, process: 111, current: 90 A}}\n")).collect();
+    let head = procedure("P-1", "Trial");
+    let head = head.split_once("- {run").unwrap().0;
+    let (page, _) = rendered(&format!("{head}{runs}"));
+    assert!(page.matches("<tr").count() >= 10_000);
+}
+
+#[test]
+fn characters_that_hide_or_steer_are_refused_with_their_place() {
+    for (character, code) in [
+        ('\0', "U+0000"),
+        ('\u{1}', "U+0001"),
+        ('\u{7}', "U+0007"),
+        ('\u{1b}', "U+001B"),
+        ('\u{7f}', "U+007F"),
+        ('\u{9b}', "U+009B"),
+        ('\u{202a}', "U+202A"),
+        ('\u{202e}', "U+202E"),
+        ('\u{2066}', "U+2066"),
+        ('\u{feff}', "U+FEFF"),
+    ] {
+        // In a value, a key and a comment, and as an escape in quotes.
+        let file = procedure("P-1", "Trial");
+        refused(file.replace("Trial", &format!("Tri{character}al")).as_bytes(), &[code, "x.yaml:3:54"]);
+        refused(file.replace("title", &format!("ti{character}tle")).as_bytes(), &[code, "x.yaml:3:"]);
+        refused(format!("{file}# a{character}b\n").as_bytes(), &[code, "x.yaml:7:4"]);
+        let escape = format!("\"Tri\\U{:08x}al\"", u32::from(character));
+        refused(file.replace("Trial", &escape).as_bytes(), &[code, "x.yaml:3:"]);
+    }
+    // What stays invisible, or reads from the right, cannot be printed.
+    for character in ['\u{200b}', '\u{200f}', '\u{61c}', '\u{ad}', '\u{2028}', '\u{e0041}', '\u{5d0}'] {
+        let file = procedure("P-1", &format!("\"Tri{character}al\""));
+        refused(file.as_bytes(), &[&format!("U+{:04X}", u32::from(character)), "x.yaml:3:"]);
+    }
+    refused(b"\xff\xfef\0o\0r\0m\0a\0t\0", &["the file is not text in UTF-8"]);
+    refused(b"format: 1\ndocument: procedure\nnotes: [\xc3\x28]\n", &["the file is not text in UTF-8"]);
+}
+
+#[test]
+fn a_byte_order_mark_shifts_no_place() {
+    let file = procedure("P-1", "Trial").replace("90 A", "90 mm");
+    let place = |file: &str| {
+        let folder = tempfile::tempdir().unwrap();
+        fs::write(folder.path().join("x.yaml"), file).unwrap();
+        let (_, _, said) = run(&["check", text(&folder.path().join("x.yaml"))]);
+        said.replace(text(folder.path()), "")
+    };
+    assert_eq!(place(&format!("\u{feff}{file}")), place(&file));
+}
+
+#[test]
+fn the_name_of_a_file_steers_no_terminal() {
+    let folder = tempfile::tempdir().unwrap();
+    let bad = folder.path().join("a\u{1b}[31mb\u{202e}\nc.yaml");
+    fs::write(&bad, "format: 9\n").unwrap();
+    let good = folder.path().join("good\u{1b}[2J.yaml");
+    fs::write(&good, procedure("P-1", "Trial").replace("90 A", "900 A")).unwrap();
+    let out = folder.path().join("out");
+    fs::create_dir(&out).unwrap();
+    fs::create_dir(out.join("good\u{1b}[2J.pdf")).unwrap();
+    for args in [&["check", text(folder.path())][..], &["render", text(folder.path()), "--out", text(&out)]] {
+        let (code, _, said) = run(args);
+        assert_eq!(code, 2);
+        assert!(said.contains("a\\u{1b}[31mb\\u{202e}\\u{a}c.yaml"), "{said}");
+        assert!(!said.contains('\u{1b}') && !said.contains('\u{202e}'), "{said:?}");
+    }
+    let page = fs::read_to_string(out.join("index.html")).unwrap();
+    assert!(page.contains("href=\"good%1B%5B2J.html\"") && !page.contains('\u{1b}'));
+}
+
+const PAYLOADS: [&str; 12] = [
+    "</script><script>alert(1)</script>",
+    "<img src=x onerror=alert(1)>",
+    "\"><svg onload=alert(1)>",
+    "' onmouseover='alert(1)",
+    "{{ 7*7 }}{% include \\\"index.html\\\" %}",
+    "</style><style>*{display:none}",
+    "}*{background:url(//example.org)}",
+    "\\\\3c script>",
+    "</title></pre></code><h1>",
+    "javascript:alert(1)",
+    "<!-- --><![CDATA[ x ]]>",
+    "&lt;script&gt; &#60;",
+];
+
+#[test]
+fn text_of_a_document_stays_text_on_the_page_and_in_the_index() {
+    let folder = tempfile::tempdir().unwrap();
+    let out = folder.path().join("out");
+    let input = folder.path().join("in");
+    fs::create_dir(&input).unwrap();
+    for (index, payload) in PAYLOADS.iter().enumerate() {
+        let quoted = format!("\"{}\"", payload.replace('"', "\\\"").replace("\\\\\"", "\\\""));
+        let file = procedure(&quoted, &quoted)
+            .replace("revision: 1", &format!("revision: {quoted}, manufacturer: {quoted}, prepared_by: {quoted}"))
+            + &format!(
+                "notes: [{quoted}]\njoint: {{type: butt, cleaning: {quoted}}}\nparent_metals: [{{specification: {quoted}}}]\n"
+            );
+        fs::write(input.join(format!("p{index}.yaml")), file).unwrap();
+    }
+    let kinds = "procedure,bench-card,review";
+    let (code, _, said) = run(&["render", text(&input), "--out", text(&out), "--sheet", kinds]);
+    assert!(code < 2, "{said}");
+    assert_eq!(whole_sheets(&out), 6 * PAYLOADS.len());
+    for name in names(&out).iter().filter(|name| name.ends_with(".html")) {
+        let page = fs::read_to_string(out.join(name)).unwrap();
+        // The program's own comment, last of all, holds words of the document and ends where it should.
+        let (page, comment) = page.split_once("<!-- ").unwrap_or((&page, "-->"));
+        assert!(comment.trim_end().ends_with("-->") && comment.matches("--").count() == 1, "{name}: {comment}");
+        let lower = page.to_lowercase();
+        // The index has its own script, and nothing else has any.
+        assert_eq!(lower.matches("<script").count(), usize::from(name == "index.html"), "{name}");
+        assert_eq!(lower.matches("<style").count(), 1, "{name}");
+        assert_eq!(
+            lower.matches("<title").count(),
+            lower.matches("<svg").count() - svgs_without_title(&lower) + 1,
+            "{name}"
+        );
+        for part in ["<img", "<svg onload", " onmouseover='", "<!--", ">49", "<iframe", "href=\"javascript"] {
+            assert!(!lower.contains(part), "{name}: {part}");
+        }
+    }
+}
+
+/// Drawings have a title each; codes to scan have none.
+fn svgs_without_title(page: &str) -> usize {
+    page.matches("<svg").count() + 1 - page.matches("<title").count()
+}
+
+#[test]
+fn a_house_style_brings_in_neither_styles_nor_acts() {
+    let folder = tempfile::tempdir().unwrap();
+    fs::write(folder.path().join("p.yaml"), procedure("P-1", "Trial")).unwrap();
+    fs::write(folder.path().join("secret"), "hunter2").unwrap();
+    let render = |style: &str, logo: &str| {
+        let out = folder.path().join("out");
+        let _ = fs::remove_dir_all(&out);
+        fs::write(folder.path().join("style.yaml"), style).unwrap();
+        fs::write(folder.path().join("logo.svg"), logo).unwrap();
+        let style = folder.path().join("style.yaml");
+        let (code, _, said) =
+            run(&["render", text(&folder.path().join("p.yaml")), "--out", text(&out), "--style", text(&style)]);
+        let page = fs::read_to_string(out.join("p.html")).unwrap_or_default();
+        (code, said, page)
+    };
+    let svg = |inside: &str| format!("<svg xmlns=\"http://www.w3.org/2000/svg\" viewBox=\"0 0 9 9\">{inside}</svg>");
+    for accent in ["\"red;}*{display:none}\"", "\"#1f4e79;}\"", "\"url(x)\"", "\"</style>\""] {
+        let (code, said, page) = render(&format!("accent: {accent}\n"), "");
+        assert_eq!((code, page.len()), (2, 0), "{said}");
+        assert!(said.contains("`accent:"), "{said}");
+    }
+    let (code, said, page) = render("lines: [\"</style><script>x</script>\", \"{{ 7*7 }} \\\\\"]\n", "");
+    assert_eq!(code, 0, "{said}");
+    assert!(page.contains("&lt;/style&gt;") && !page.contains("<script") && page.contains("{{ 7*7 }}"));
+    for inside in [
+        "<script>x</script>",
+        "<ScRiPt/>",
+        "<rect onload=\"x\"/>",
+        "<rect fill=\"red\"onload=\"x\"/>",
+        "<set attributeName=\"onload\" to=\"x\"/>",
+        "<animate attributeName=\"href\" values=\"javascript:x\"/>",
+        "<a href=\"java&#115;cript:x\"><rect/></a>",
+        "<image href=\"//example.org/x.png\"/>",
+        "<image xlink:href = \"https://example.org/x.png\"/>",
+        "<image href=\"file:///etc/passwd\"/>",
+        "<image href=\"data:text/html,x\"/>",
+        "<foreignObject><p/></foreignObject>",
+        "<style>@import 'x'</style>",
+        "<style>*{fill:url(//example.org)}</style>",
+        "<rect style=\"fill:url( 'https://example.org' )\"/>",
+        "<use href=\"x.svg#a\"/>",
+        "<?xml-stylesheet href=\"x.css\"?>",
+        "<iframe/>",
+        "<handler type=\"text/javascript\"/>",
+    ] {
+        let (code, said, page) = render("logo: logo.svg\n", &svg(inside));
+        assert_eq!((code, page.len()), (2, 0), "{inside}: {said}");
+        assert!(said.contains("logo.svg"), "{inside}: {said}");
+    }
+    let entity = "<!DOCTYPE svg [<!ENTITY x SYSTEM \"file:///etc/passwd\">]>";
+    assert_eq!(render("logo: logo.svg\n", &format!("{entity}{}", svg("&x;"))).0, 2);
+    for logo in ["secret", "../../../../../../etc/passwd", "nowhere.svg", "."] {
+        let (code, said, page) = render(&format!("logo: {logo}\n"), "");
+        assert_eq!((code, page.len()), (2, 0), "{said}");
+        assert!(said.contains("logo") && !said.contains("hunter2") && !said.contains("root:"), "{said}");
+    }
+    let drawn = "<defs><linearGradient id=\"g\"><stop offset=\"0\" stop-color=\"#123\"/></linearGradient></defs>\
+                 <g fill=\"url(#g)\" transform=\"scale(2)\"><path d=\"M0 0h9v9z\"/><text font-family=\"one, on\">on = off</text></g>";
+    let (code, said, page) = render("logo: logo.svg\n", &svg(drawn));
+    assert_eq!(code, 0, "{said}");
+    assert_eq!(page.matches("src=\"data:image/svg+xml;base64,").count(), 1);
+}
+
+#[test]
+fn templates_that_loop_or_grow_are_stopped_once_for_all_files() {
+    let folder = tempfile::tempdir().unwrap();
+    let (input, out, own) = (folder.path().join("in"), folder.path().join("out"), folder.path().join("templates"));
+    common::procedures(&input, 12);
+    fs::create_dir(&own).unwrap();
+    let without_end = |body: &str| {
+        format!("{{% for a in range(end=99999) %}}{{% for b in range(end=99999) %}}{body}{{% endfor %}}{{% endfor %}}")
+    };
+    for (template, says) in [
+        (without_end(""), "did not finish within 5 s"),
+        // So much at a time that a slow machine, too, meets the limit of size before that of time.
+        (without_end(&"x".repeat(500_000)), "the page has more than"),
+        ("{% include \"sheet.html\" %}".to_owned(), "it includes itself"),
+    ] {
+        fs::write(own.join("sheet.html"), template).unwrap();
+        let args = ["render", text(&input), "--out", text(&out), "--templates", text(&own), "--jobs", "2"];
+        let (code, _, said) = run(&args);
+        assert_eq!(code, 2, "{said}");
+        assert!(said.contains(says), "{said}");
+        assert!(names(&out).iter().all(|name| !name.starts_with('.') && !name.starts_with("p0000.html")));
+    }
+}
+
+#[test]
+fn cells_of_a_spreadsheet_compute_nothing() {
+    let folder = tempfile::tempdir().unwrap();
+    let root = common::root();
+    let starter = fs::read_to_string(root.join("procedures/lap-fillet-2-carbon-141.yaml")).unwrap();
+    let number = starter.lines().find(|line| line.trim_start().starts_with("number:")).unwrap();
+    let file = starter.replace(number, "  number: \"=HYPERLINK(1)\"");
+    assert_ne!(file, starter);
+    let path = folder.path().join("x.yaml");
+    fs::write(&path, file).unwrap();
+    let (code, out, said) = run(&["estimate", text(&path), "--length", "1 m", "--format", "csv"]);
+    assert_eq!(code, 0, "{said}");
+    assert!(out.contains("\n'=HYPERLINK(1),"), "{out}");
+}
+
+#[test]
+fn sheets_that_were_tampered_with_are_refused_also_on_standard_input() {
+    use std::io::Write;
+    let folder = tempfile::tempdir().unwrap();
+    fs::write(folder.path().join("p.yaml"), procedure("P-1", "Trial")).unwrap();
+    run(&["render", text(&folder.path().join("p.yaml")), "--out", text(folder.path())]);
+    let check = |bytes: &[u8]| {
+        let mut command = common::command(&["check", "--format", "json", "-"]);
+        command.stdin(std::process::Stdio::piped()).stdout(std::process::Stdio::piped());
+        let mut child = command.stderr(std::process::Stdio::piped()).spawn().unwrap();
+        child.stdin.take().unwrap().write_all(bytes).unwrap();
+        common::ended(&child.wait_with_output().unwrap())
+    };
+    let page = fs::read(folder.path().join("p.html")).unwrap();
+    let pdf = fs::read(folder.path().join("p.pdf")).unwrap();
+    for bytes in [&page, &pdf] {
+        let (code, _, said) = check(bytes);
+        assert!(code < 2 && said.contains("shows what its attached source gives"), "{said}");
+    }
+    let words = String::from_utf8(page).unwrap().replacen("Trial", "\u{1b}[31mTria1", 2);
+    let (code, out, said) = check(words.as_bytes());
+    assert_eq!(code, 2);
+    assert!(out.contains("does not show what its attached source gives"), "{out}");
+    assert!(!said.contains('\u{1b}') && !out.contains('\u{1b}'), "{said:?}");
+    let report: Value = serde_json::from_str(&out).unwrap();
+    assert_eq!(report["errors"], 1);
+    // Cut anywhere, or with a byte changed, a sheet is refused in words.
+    for step in 1..8 {
+        let cut = &pdf[..pdf.len() * step / 8];
+        assert_eq!(check(cut).0, 2);
+        let mut changed = pdf.clone();
+        changed[pdf.len() * step / 8] ^= 0x55;
+        check(&changed);
+    }
+}
