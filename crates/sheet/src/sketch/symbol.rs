@@ -2,7 +2,7 @@
 //!
 //! In ISO 2553 system A a symbol on the solid line stands for the arrow side and one on the dashed line for the other
 //! side; a weld that is the same on both sides needs no dashed line. In AWS A2.4 the arrow side is under the line. A
-//! further elementary symbol is a variant of [`Elementary`] and its strokes in [`strokes`].
+//! further elementary symbol is a variant of [`Elementary`] and its strokes in `strokes`.
 
 use super::canvas::{Block, Canvas, Point, arc, fit_clear, sane};
 use super::drawing::{Anchor, Drawing, Fill, Segment, Stroke, weight};

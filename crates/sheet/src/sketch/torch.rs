@@ -1,7 +1,7 @@
 //! How torch, gun or electrode is held: travel angle from the side, work angle from the end of the seam.
 //!
 //! Angles are drawn as given; the torch is a picture of its kind, not to scale. A further kind of torch is a variant of
-//! [`TorchKind`] and its shape in [`tool`].
+//! [`TorchKind`] and its shape in `tool`.
 
 use super::canvas::{Canvas, Point, add, fit_clear, heading, room_of, sane, times, unit};
 use super::dimension::{Linear, Style, angular, leader, linear};
