@@ -1,7 +1,7 @@
 //! What ISO 15609-1 and the code of a procedure ask it to state, against what it states: a matrix with clause numbers.
 //!
 //! The items are rows of `iso-15609-1-contents`, `asme-ix-variables` and `aws-d1-1-variables`; what each asks for, and of
-//! which process, stands there. A new condition of an item is an arm of [`Asked::holds`]. Nothing here is a finding: an item
+//! which process, stands there. A new condition of an item is an arm of `Asked::holds`. Nothing here is a finding: an item
 //! that is missing may be right where the contract does not want it.
 
 use seamwright_handbook::asme_ix::{self, Category};
