@@ -51,7 +51,9 @@ pub fn run(args: &RenderArgs) -> Result<Ending> {
         anyhow!("{}: the folder for the sheets cannot be made: {}", shown(&args.out), reason(&error))
     })?;
     let folders: BTreeSet<_> = inputs.iter().filter_map(|input| input.stem.parent()).collect();
-    folders.into_iter().for_each(|folder| output::sweep(&args.out.join(folder)));
+    for folder in folders {
+        output::sweep(&args.out.join(folder));
+    }
     let stop = Stop::listen();
     let mut finished = 0;
     let pool = rayon::ThreadPoolBuilder::new().num_threads(args.jobs.unwrap_or(0)).build()?;
