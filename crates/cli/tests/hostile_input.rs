@@ -199,7 +199,9 @@ fn text_of_a_document_stays_text_on_the_page_and_in_the_index() {
     let (code, _, said) = run(&["render", text(&input), "--out", text(&out), "--sheet", kinds]);
     assert!(code < 2, "{said}");
     assert_eq!(whole_sheets(&out), 6 * PAYLOADS.len());
-    for name in names(&out).iter().filter(|name| name.ends_with(".html")) {
+    for name in
+        names(&out).iter().filter(|name| Path::new(name.as_str()).extension().is_some_and(|ending| ending == "html"))
+    {
         let page = fs::read_to_string(out.join(name)).unwrap();
         // The program's own comment, last of all, holds words of the document and ends where it should.
         let (page, comment) = page.split_once("<!-- ").unwrap_or((&page, "-->"));

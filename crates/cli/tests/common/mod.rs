@@ -59,7 +59,7 @@ pub fn whole_sheets(folder: &Path) -> usize {
     let mut count = 0;
     for name in names(folder).iter().filter(|name| *name != "index.html" && !name.starts_with('.')) {
         let bytes = fs::read(folder.join(name)).unwrap();
-        let text = if name.ends_with(".pdf") {
+        let text = if Path::new(name).extension().is_some_and(|ending| ending == "pdf") {
             seamwright_sheet::pdf::source_of(&bytes).unwrap_or_else(|error| panic!("{name}: {error}")).text
         } else {
             let page = String::from_utf8(bytes).unwrap();
