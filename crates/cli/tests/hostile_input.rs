@@ -5,6 +5,7 @@
 mod common;
 
 use std::fs;
+use std::path::Path;
 
 use common::{names, procedure, run, text, whole_sheets};
 use serde_json::Value;
