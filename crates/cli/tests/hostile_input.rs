@@ -15,7 +15,7 @@ fn refused(bytes: &[u8], texts: &[&str]) {
     let folder = tempfile::tempdir().unwrap();
     let (path, out) = (folder.path().join("x.yaml"), folder.path().join("out"));
     fs::write(&path, bytes).unwrap();
-    let all = [&["check", text(&path)][..], &["render", text(&path), "--out", text(&out)]].map(|args| run(args));
+    let all = [&["check", text(&path)][..], &["render", text(&path), "--out", text(&out)]].map(run);
     for (code, _, said) in all {
         assert_eq!(code, 2, "{said}");
         assert!(texts.iter().all(|text| said.contains(text)), "{texts:?} is not in:\n{said}");
