@@ -5,12 +5,12 @@ use seamwright_calc::gas as gas_formulas;
 use seamwright_calc::time_cost::{self, ArcTimes, Mains};
 use seamwright_calc::{Spread, weld_metal};
 use seamwright_check::deposit::{self, By, Deposit};
+use seamwright_check::shops::stock;
 use seamwright_check::view::{RunView, View};
 use seamwright_handbook::{SourceRef, deposition, rule::Rule, technique};
 use seamwright_model::quantity::{Current, Duration, Flow, Length, Quantity, Range, Voltage};
 use seamwright_model::stated::{OrNone, Stated};
 
-use crate::stock;
 use crate::{Joint, Log};
 
 /// What one row of runs uses over all joints.

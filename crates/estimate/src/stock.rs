@@ -1,9 +1,4 @@
-//! What the stock of a shop holds before the work, and what is left of it after.
-
-use seamwright_check::shops::stock;
-use seamwright_model::procedure::Filler;
-use seamwright_model::shop::Stock;
-use seamwright_model::stated::Composition;
+//! What is left of the stock of a shop after the work.
 
 use crate::Estimate;
 
@@ -25,21 +20,6 @@ impl Remainder {
     pub fn left(&self) -> f64 {
         self.in_stock - self.used
     }
-}
-
-/// Litres of free gas in the cylinders of the stock that hold this gas; nothing where it has none or their contents are not
-/// stated.
-pub(crate) fn gas_l(shelf: &Stock, designation: Option<&str>, composition: Option<&Composition>) -> Option<f64> {
-    sum(stock::cylinders(shelf, designation, composition).into_iter().map(stock::contents_l))
-}
-
-/// Kilograms of this filler in the stock; nothing where it has none or their mass is not stated.
-pub(crate) fn filler_kg(shelf: &Stock, filler: &Filler, density_kg_m3: f64) -> Option<f64> {
-    sum(stock::fillers(shelf, filler).into_iter().map(|own| stock::mass_kg(own, density_kg_m3)))
-}
-
-fn sum(mut parts: impl ExactSizeIterator<Item = Option<f64>>) -> Option<f64> {
-    if parts.len() == 0 { None } else { parts.try_fold(0.0, |sum, part| Some(sum + part?)) }
 }
 
 /// What is left after the work of several estimates, one entry for each filler and gas that the stock is known to hold.

@@ -142,6 +142,21 @@ pub fn mass_kg(filler: &StockFiller, density_kg_m3: f64) -> Option<f64> {
     })
 }
 
+/// Kilograms on the shelf of all that a filler may be taken from; nothing where there is none, or a mass is not stated.
+pub fn filler_kg(stock: &Stock, filler: &Filler, density_kg_m3: f64) -> Option<f64> {
+    all(fillers(stock, filler).into_iter().map(|own| mass_kg(own, density_kg_m3)))
+}
+
+/// Litres of free gas in all cylinders of a gas; nothing where there is none, or their contents are not stated.
+pub fn gas_l(stock: &Stock, designation: Option<&str>, composition: Option<&Composition>) -> Option<f64> {
+    all(cylinders(stock, designation, composition).into_iter().map(contents_l))
+}
+
+/// The sum of parts that are all known; nothing of no parts.
+fn all(mut parts: impl ExactSizeIterator<Item = Option<f64>>) -> Option<f64> {
+    if parts.len() == 0 { None } else { parts.try_fold(0.0, |sum, part| Some(sum + part?)) }
+}
+
 fn low<Q: Quantity>(range: &Range<Q>, of: impl Fn(Q) -> f64) -> Option<f64> {
     range.low().or(range.high()).map(of)
 }

@@ -52,12 +52,9 @@ fn examine(x: &mut Examiner<'_, InShop>) {
             starts: count,
         };
         if let (Some((name, filler)), Some(_)) = (run.filler(view.procedure), area) {
-            let have = deposit::density(view, run).map_or(f64::INFINITY, |(density, _)| {
-                let masses: Option<f64> =
-                    stock::fillers(shelf, filler).iter().map(|own| stock::mass_kg(own, density)).sum();
-                masses.unwrap_or(f64::INFINITY)
-            });
-            if let Some(mass) = consumption::filler_kg(view, run, work) {
+            // What is not in stock at all is another check's business.
+            let have = deposit::density(view, run).and_then(|(density, _)| stock::filler_kg(shelf, filler, density));
+            if let (Some(have), Some(mass)) = (have, consumption::filler_kg(view, run, work)) {
                 match fillers.iter_mut().find(|(other, ..)| *other == name.value) {
                     Some(same) => same.1 += mass,
                     None => fillers.push((name.value, mass, have)),
@@ -72,7 +69,6 @@ fn examine(x: &mut Examiner<'_, InShop>) {
         }
     }
     for (name, mass, have) in fillers {
-        // What is not in stock at all is another check's business.
         if have > 0.0 && mass > have {
             x.report(
                 Severity::Caution,
@@ -84,8 +80,8 @@ fn examine(x: &mut Examiner<'_, InShop>) {
         }
     }
     for (pointer, gas, litres) in gases {
-        let cylinders = stock::cylinders(shelf, gas.designation.as_deref(), gas.composition.as_ref());
-        let Some(have) = cylinders.iter().map(|one| stock::contents_l(one)).sum::<Option<f64>>() else { continue };
+        let have = stock::gas_l(shelf, gas.designation.as_deref(), gas.composition.as_ref());
+        let Some(have) = have else { continue };
         if have > 0.0 && litres > have {
             let name = gas.designation.as_deref().unwrap_or("gas");
             x.report(
