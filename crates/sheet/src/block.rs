@@ -176,6 +176,18 @@ pub struct Column {
     pub weight: f64,
 }
 
+impl Column {
+    /// A column without a unit.
+    pub fn new(heading: impl Into<String>, align: Align, weight: f64) -> Self {
+        Self { heading: heading.into(), unit: None, align, weight }
+    }
+
+    /// A column of words.
+    pub fn words(heading: impl Into<String>, weight: f64) -> Self {
+        Self::new(heading, Align::Left, weight)
+    }
+}
+
 /// Where text stands in its column.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Serialize)]
 #[serde(rename_all = "kebab-case")]

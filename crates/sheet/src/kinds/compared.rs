@@ -5,7 +5,7 @@ use seamwright_check::rule::Comparison;
 use seamwright_handbook::variables::{self, Terms};
 use seamwright_model::source::steps;
 
-use crate::block::{Align, Block, Cell, Column, Row, Table};
+use crate::block::{Block, Cell, Column, Row, Table};
 
 /// What was held against test records, and what against the handbook.
 pub(super) fn parted(comparisons: &[Comparison]) -> (Vec<&Comparison>, Vec<&Comparison>) {
@@ -48,19 +48,14 @@ pub(super) fn values(blocks: &mut Vec<Block>, comparisons: &[&Comparison], terms
     blocks.push(Block::Table(Table {
         caption: None,
         columns: vec![
-            column("Variable", 1.4),
-            column("Stated", 1.0),
-            column("Limit", 1.1),
-            column("Source", 2.2),
-            column("Result", 0.6),
+            Column::words("Variable", 1.4),
+            Column::words("Stated", 1.0),
+            Column::words("Limit", 1.1),
+            Column::words("Source", 2.2),
+            Column::words("Result", 0.6),
         ],
         rows,
     }));
-}
-
-/// A column of words.
-pub(super) fn column(heading: &str, weight: f64) -> Column {
-    Column { heading: heading.into(), unit: None, align: Align::Left, weight }
 }
 
 /// A place in the words of the dictionary: `Current, run 2`, `Nozzle, process 141`, `Thickness, metal 1`.

@@ -92,7 +92,7 @@ fn totals(blocks: &mut Vec<Block>, estimate: &Estimate, terms: Terms) {
 }
 
 fn column(heading: &str, unit: Option<&str>, align: Align, weight: f64) -> Column {
-    Column { heading: heading.into(), unit: unit.map(Into::into), align, weight }
+    Column { unit: unit.map(Into::into), ..Column::new(heading, align, weight) }
 }
 
 fn row(cells: Vec<Cell>) -> Row {

@@ -15,7 +15,7 @@ use self::marking::marking;
 use self::set_up::set_up;
 use super::words::{field, joined_option, low, section};
 use super::{DEFERS, SheetOptions, Subject, cautions, footer, joined, masthead, quantity, source};
-use crate::block::{Align, Block, Cell, Column, NoticeItem, NoticeKind, Row, Sheet, Table};
+use crate::block::{Block, Cell, Column, NoticeItem, NoticeKind, Row, Sheet, Table};
 
 /// Builds the sheet.
 pub(super) fn sheet(subject: Subject<'_>, lesson: &Lesson, options: SheetOptions) -> Sheet {
@@ -86,10 +86,6 @@ fn list(blocks: &mut Vec<Block>, title: &str, texts: &[Text]) {
         let items = texts.iter().map(ToString::to_string).collect();
         blocks.push(Block::List { numbered: false, small: false, items });
     }
-}
-
-fn column(heading: &str, align: Align, weight: f64) -> Column {
-    Column { heading: heading.into(), unit: None, align, weight }
 }
 
 fn name(exercise: &Exercise) -> String {
@@ -179,11 +175,7 @@ fn faults(blocks: &mut Vec<Block>, lesson: &Lesson, view: Option<&View<'_>>) {
     blocks.push(Block::heading("Faults", None));
     blocks.push(Block::Table(Table {
         caption: None,
-        columns: vec![
-            column("Fault", Align::Left, 1.0),
-            column("Cause", Align::Left, 1.8),
-            column("Remedy", Align::Left, 1.8),
-        ],
+        columns: vec![Column::words("Fault", 1.0), Column::words("Cause", 1.8), Column::words("Remedy", 1.8)],
         rows: all
             .into_iter()
             .map(|(fault, cause, remedy)| Row {

@@ -17,7 +17,7 @@ use super::{
     DEFERS, Lettering, SheetOptions, Subject, cautions, ferrite, footer, joined, joint, masthead, part, quantity,
     setup, source, word,
 };
-use crate::block::{Align, Block, Cell, Column, Figure, NoticeKind, Row, Sheet, Table};
+use crate::block::{Block, Cell, Column, Figure, NoticeKind, Row, Sheet, Table};
 
 /// Builds the sheet.
 pub(super) fn sheet(subject: Subject<'_>, procedure: &Procedure, view: &View<'_>, options: SheetOptions) -> Sheet {
@@ -268,14 +268,13 @@ fn inspection(blocks: &mut Vec<Block>, procedure: &Procedure, terms: Terms) {
         return;
     }
     blocks.push(Block::heading(label("/inspection"), None));
-    let column = |heading: &str, weight| Column { heading: heading.into(), unit: None, align: Align::Left, weight };
     let text = |value: Option<&str>| Cell::text(value.unwrap_or_default());
     blocks.push(Block::Table(Table {
         caption: None,
         columns: vec![
-            column(label("/inspection/*/method"), 1.2),
-            column(label("/inspection/*/extent"), 0.6),
-            column(label("/inspection/*/acceptance"), 2.0),
+            Column::words(label("/inspection/*/method"), 1.2),
+            Column::words(label("/inspection/*/extent"), 0.6),
+            Column::words(label("/inspection/*/acceptance"), 2.0),
         ],
         rows: procedure
             .inspection

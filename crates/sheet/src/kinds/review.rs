@@ -8,9 +8,9 @@ use seamwright_handbook::variables::Terms;
 use seamwright_model::finding::{Finding, Severity};
 use seamwright_model::procedure::{Procedure, Route};
 
-use super::compared::{self, column, place};
+use super::compared::{self, place};
 use super::{DEFERS, SheetOptions, Subject, footer, masthead, source};
-use crate::block::{Block, Cell, NoticeItem, NoticeKind, Row, Sheet, Table};
+use crate::block::{Block, Cell, Column, NoticeItem, NoticeKind, Row, Sheet, Table};
 
 /// Builds the sheet.
 pub(super) fn sheet(subject: Subject<'_>, procedure: &Procedure, view: &View<'_>, options: SheetOptions) -> Sheet {
@@ -122,11 +122,11 @@ fn findings(blocks: &mut Vec<Block>, subject: Subject<'_>, terms: Terms) {
     blocks.push(Block::Table(Table {
         caption: None,
         columns: vec![
-            column("Severity", 0.65),
-            column("Where", 1.1),
-            column("Found", 2.0),
-            column("Limit", 1.7),
-            column("To write", 1.4),
+            Column::words("Severity", 0.65),
+            Column::words("Where", 1.1),
+            Column::words("Found", 2.0),
+            Column::words("Limit", 1.7),
+            Column::words("To write", 1.4),
         ],
         rows: rows.collect(),
     }));
@@ -161,7 +161,12 @@ fn asked(blocks: &mut Vec<Block>, matrix: &[Entry]) {
         });
         blocks.push(Block::Table(Table {
             caption: None,
-            columns: vec![column("Clause", 0.6), column("Item", 1.8), column("Stated", 2.6), column("Result", 0.8)],
+            columns: vec![
+                Column::words("Clause", 0.6),
+                Column::words("Item", 1.8),
+                Column::words("Stated", 2.6),
+                Column::words("Result", 0.8),
+            ],
             rows: rows.collect(),
         }));
     }
@@ -190,7 +195,12 @@ fn deviations(blocks: &mut Vec<Block>, subject: Subject<'_>, terms: Terms) {
     blocks.push(Block::heading("Deviations", None));
     blocks.push(Block::Table(Table {
         caption: None,
-        columns: vec![column("Where", 1.2), column("Found", 2.0), column("Reason", 2.0), column("By", 1.0)],
+        columns: vec![
+            Column::words("Where", 1.2),
+            Column::words("Found", 2.0),
+            Column::words("Reason", 2.0),
+            Column::words("By", 1.0),
+        ],
         rows: rows.collect(),
     }));
 }

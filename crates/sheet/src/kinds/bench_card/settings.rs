@@ -4,7 +4,7 @@ use seamwright_check::{RunView, View};
 use seamwright_handbook::variables;
 use seamwright_model::quantity::{Current, Quantity, Range, Speed, UnitSystem, Voltage};
 
-use crate::block::{Align, Block, Cell, Column, Row, Table};
+use crate::block::{Block, Cell, Column, Row, Table};
 use crate::kinds::{SheetOptions, joined, quantity, setup, word};
 
 /// More rows than these are drawn together, so that the type stays large.
@@ -145,27 +145,12 @@ pub(super) fn settings(blocks: &mut Vec<Block>, view: &View<'_>, options: SheetO
     let several = setup::setups(view).len() > 1;
     let by_position = groups.iter().flatten().any(|run| !run.run.positions.is_empty());
     let values: Vec<[String; 6]> = groups.iter().map(|group| cells(view, group, units)).collect();
-    let mut columns = vec![Column {
-        heading: variables::term("/runs/*/run", terms).into(),
-        unit: None,
-        align: Align::Left,
-        weight: 5.5,
-    }];
+    let mut columns = vec![Column::words(variables::term("/runs/*/run", terms), 5.5)];
     if by_position {
-        columns.push(Column {
-            heading: variables::term("/runs/*/positions", terms).into(),
-            unit: None,
-            align: Align::Left,
-            weight: 6.0,
-        });
+        columns.push(Column::words(variables::term("/runs/*/positions", terms), 6.0));
     }
     if several {
-        columns.push(Column {
-            heading: variables::term("/runs/*/process", terms).into(),
-            unit: None,
-            align: Align::Left,
-            weight: 5.5,
-        });
+        columns.push(Column::words(variables::term("/runs/*/process", terms), 5.5));
     }
     let lead = columns.len();
     let mut shown: Vec<usize> = Vec::new();
@@ -181,7 +166,7 @@ pub(super) fn settings(blocks: &mut Vec<Block>, view: &View<'_>, options: SheetO
             cell.text.chars().count().max(cell.note.map_or(0, |note| note.chars().count() / 2))
         });
         let weight = f64::from(u32::try_from(longest.max().unwrap_or(0)).unwrap_or(u32::MAX).clamp(4, 14)) + 1.5;
-        columns.push(Column { heading: variables::term(key, terms).into(), unit, align: Align::Left, weight });
+        columns.push(Column { unit, ..Column::words(variables::term(key, terms), weight) });
         shown.push(index);
     }
     let rows = groups

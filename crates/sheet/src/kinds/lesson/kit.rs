@@ -6,8 +6,8 @@ use seamwright_model::lesson::Lesson;
 use seamwright_model::quantity::UnitSystem;
 use seamwright_model::shop::Shop;
 
-use super::{column, name, piece};
-use crate::block::{Align, Block, Cell, Row, Table};
+use super::{name, piece};
+use crate::block::{Align, Block, Cell, Column, Row, Table};
 use crate::kinds::{joined, quantity, setup};
 
 /// What a class uses up, ready to print.
@@ -97,12 +97,12 @@ pub(super) fn kit_table(
     if let Some(kit) = view.map(|view| computed(lesson, view, shop)) {
         let priced = kit.items.iter().any(|item| item.cost.is_some());
         let mut columns = vec![
-            column("What", Align::Left, 2.4),
-            column("For the class", Align::Right, 1.0),
-            column("Each learner", Align::Right, 1.0),
+            Column::words("What", 2.4),
+            Column::new("For the class", Align::Right, 1.0),
+            Column::new("Each learner", Align::Right, 1.0),
         ];
         if priced {
-            columns.push(column("Cost", Align::Right, 0.9));
+            columns.push(Column::new("Cost", Align::Right, 0.9));
         }
         let rows = kit
             .items
@@ -150,9 +150,9 @@ pub(super) fn kit_table(
         blocks.push(Block::Table(Table {
             caption: None,
             columns: vec![
-                column("Coupon", Align::Left, 2.4),
-                column("For the class", Align::Right, 1.0),
-                column("Each learner", Align::Right, 1.0),
+                Column::words("Coupon", 2.4),
+                Column::new("For the class", Align::Right, 1.0),
+                Column::new("Each learner", Align::Right, 1.0),
             ],
             rows,
         }));

@@ -6,8 +6,7 @@ use seamwright_model::lesson::{Assessment, Lesson, Measure};
 use seamwright_model::quantity::{Length, UnitSystem};
 use seamwright_model::stated::Stated;
 
-use super::column;
-use crate::block::{Align, Block, Cell, Row, Table};
+use crate::block::{Block, Cell, Column, Row, Table};
 use crate::kinds::joint::middle;
 use crate::kinds::words::{field, section};
 
@@ -31,15 +30,15 @@ pub(super) fn marking(
         ],
     );
     let mut columns = vec![
-        column("Measured", Align::Left, 1.2),
-        column("Accepted", Align::Left, 2.2),
-        column("With", Align::Left, 1.0),
-        column("Value", Align::Left, 0.8),
-        column("Passed", Align::Left, 0.7),
+        Column::words("Measured", 1.2),
+        Column::words("Accepted", 2.2),
+        Column::words("With", 1.0),
+        Column::words("Value", 0.8),
+        Column::words("Passed", 0.7),
     ];
     if retest {
-        columns.push(column("Retest value", Align::Left, 0.9));
-        columns.push(column("Retest passed", Align::Left, 0.9));
+        columns.push(Column::words("Retest value", 0.9));
+        columns.push(Column::words("Retest passed", 0.9));
     }
     let level = assessment.acceptance.as_deref().and_then(iso_5817::level_in);
     let limits = level.map(|level| Limits::new(level, lesson, view, units));

@@ -5,7 +5,7 @@ use seamwright_handbook::variables::{self, Terms};
 use seamwright_model::finding::{Finding, Severity};
 use seamwright_model::procedure::{Procedure, Qualification, Route};
 
-use crate::block::{Align, Block, Cell, Column, NoticeItem, NoticeKind, Row, Table};
+use crate::block::{Block, Cell, Column, NoticeItem, NoticeKind, Row, Table};
 use crate::kinds::words::{code_title, field, labels, section};
 use crate::kinds::{compared, joined};
 
@@ -85,15 +85,14 @@ pub(super) fn people(blocks: &mut Vec<Block>, procedure: &Procedure, terms: Term
         });
     }
     if !procedure.revisions.is_empty() {
-        let column = |heading: &str, weight| Column { heading: heading.into(), unit: None, align: Align::Left, weight };
         blocks.push(Block::heading(label("/revisions"), None));
         blocks.push(Block::Table(Table {
             caption: None,
             columns: vec![
-                column(label("/revisions/*/revision"), 0.6),
-                column(label("/revisions/*/date"), 0.8),
-                column(label("/revisions/*/change"), 3.0),
-                column(label("/revisions/*/by"), 1.0),
+                Column::words(label("/revisions/*/revision"), 0.6),
+                Column::words(label("/revisions/*/date"), 0.8),
+                Column::words(label("/revisions/*/change"), 3.0),
+                Column::words(label("/revisions/*/by"), 1.0),
             ],
             rows: procedure
                 .revisions

@@ -24,29 +24,28 @@ pub(super) fn runs(blocks: &mut Vec<Block>, view: &View<'_>, options: SheetOptio
     if view.runs.is_empty() {
         return;
     }
-    let column = |heading: &str, align, weight| Column { heading: heading.into(), unit: None, align, weight };
     let by_position = view.runs.iter().any(|run| !run.run.positions.is_empty());
     let wire = view.runs.iter().any(|run| run.quantity("wire_feed_speed", |s| s.wire_feed_speed.as_ref()).is_some());
     let mut columns = vec![
-        column(label("/runs/*/run"), Align::Left, 0.6),
-        column(label("/runs/*/layer"), Align::Left, 0.7),
-        column(label("/runs/*/process"), Align::Left, 0.75),
+        Column::new(label("/runs/*/run"), Align::Left, 0.6),
+        Column::new(label("/runs/*/layer"), Align::Left, 0.7),
+        Column::new(label("/runs/*/process"), Align::Left, 0.75),
     ];
     if by_position {
-        columns.push(column(label("/runs/*/positions"), Align::Left, 0.8));
+        columns.push(Column::new(label("/runs/*/positions"), Align::Left, 0.8));
     }
     columns.extend([
-        column(label("/processes/*/filler"), Align::Left, 1.2),
-        column(label("/processes/*/polarity"), Align::Left, 0.9),
-        column(label("/processes/*/current"), Align::Right, 1.1),
-        column(label("/processes/*/voltage"), Align::Right, 0.9),
+        Column::new(label("/processes/*/filler"), Align::Left, 1.2),
+        Column::new(label("/processes/*/polarity"), Align::Left, 0.9),
+        Column::new(label("/processes/*/current"), Align::Right, 1.1),
+        Column::new(label("/processes/*/voltage"), Align::Right, 0.9),
     ]);
     if wire {
-        columns.push(column(label("/processes/*/wire_feed_speed"), Align::Right, 1.2));
+        columns.push(Column::new(label("/processes/*/wire_feed_speed"), Align::Right, 1.2));
     }
     columns.extend([
-        column(label("/processes/*/travel_speed"), Align::Right, 1.3),
-        column(label("/processes/*/heat_input"), Align::Right, 1.4),
+        Column::new(label("/processes/*/travel_speed"), Align::Right, 1.3),
+        Column::new(label("/processes/*/heat_input"), Align::Right, 1.4),
     ]);
     let mut remarks: Vec<String> = Vec::new();
     let rows = view
