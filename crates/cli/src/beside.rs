@@ -173,13 +173,33 @@ impl Beside {
             made.beside.extend(self.records.iter().map(|own| own.record.companion(Role::TestRecord)));
         }
         made.beside.extend(self.at_hand(named));
-        // Only what lapses or lies ahead depends on the day: without it, equal input gives equal sheets on every day.
-        let lapses = self.shop(named).is_some_and(|shop| !shop.welders.is_empty());
-        let ahead = outcome.findings.iter().any(|finding| finding.check == "date-in-future");
-        let elsewhen = (lapses || ahead).then(|| self.check_on(None, loaded, named));
+        // Where nothing hangs on the day, equal input gives equal sheets on every day.
+        let elsewhen = self.hangs_on_the_day(outcome, named).then(|| self.check_on(None, loaded, named));
         if elsewhen.is_some_and(|other| other.is_ok_and(|other| other.findings != outcome.findings)) {
             made.day = Some(self.day.unwrap_or_else(today).to_string());
         }
+    }
+
+    /// Whether another day may find otherwise: a welder's qualification lapses, or a date lies ahead.
+    pub fn hangs_on_the_day(&self, outcome: &Outcome, named: &Named) -> bool {
+        let mut found = outcome.findings.iter().chain(outcome.deviations.iter().map(|(finding, _)| finding));
+        self.shop(named).is_some_and(|shop| !shop.welders.is_empty())
+            || found.any(|finding| finding.check == "date-in-future")
+    }
+
+    /// What was typed beside all documents, as a sheet tells of it: records, procedure, shop and look.
+    pub fn typed(&self) -> Vec<Companion> {
+        let records = self.records.iter().map(|own| own.record.companion(Role::TestRecord));
+        let procedure = self.procedure.iter().map(|own| own.companion(Role::Procedure));
+        let shop = self.shop.iter().map(|own| own.companion(Role::Shop));
+        records.chain(procedure).chain(shop).chain(self.look.companions.iter().cloned()).collect()
+    }
+
+    /// The files that are read because a document names them, as it names them.
+    pub fn files_of(&self, document: &Document) -> Vec<String> {
+        let shop = shop_of(document).filter(|_| self.shop.is_none());
+        let procedure = procedure_of(document).filter(|_| self.procedure.is_none());
+        shop.into_iter().chain(procedure).map(|(name, _)| name.to_owned()).collect()
     }
 
     /// Shop, taught procedure and look, as a sheet tells of them.
@@ -253,23 +273,16 @@ impl Beside {
 
     /// The shop that a document names, where none was typed.
     fn named_shop(&self, input: &Input, loaded: &Loaded) -> Result<Option<Read<Shop>>, Vec<Fault>> {
-        let (name, pointer) = match &loaded.document {
-            Document::Procedure(procedure) => (procedure.identification.shop.as_deref(), "/identification/shop"),
-            Document::Lesson(lesson) => (lesson.shop.as_deref(), "/shop"),
-            _ => return Ok(None),
-        };
-        let Some(name) = name.filter(|_| self.shop.is_none()) else { return Ok(None) };
+        let Some((name, pointer)) = shop_of(&loaded.document).filter(|_| self.shop.is_none()) else { return Ok(None) };
         let (other, fault) = beside_file(input, loaded, name, pointer);
         read_shop(&other).map(Some).map_err(fault)
     }
 
     /// The procedure that a lesson names, where none was typed.
     fn named_procedure(&self, input: &Input, loaded: &Loaded) -> Result<Option<Read<Procedure>>, Vec<Fault>> {
-        let Document::Lesson(lesson) = &loaded.document else { return Ok(None) };
-        if self.procedure.is_some() {
-            return Ok(None);
-        }
-        let (other, fault) = beside_file(input, loaded, &lesson.procedure, "/procedure");
+        let named = procedure_of(&loaded.document).filter(|_| self.procedure.is_none());
+        let Some((name, pointer)) = named else { return Ok(None) };
+        let (other, fault) = beside_file(input, loaded, name, pointer);
         procedure(&other).map(Some).map_err(fault)
     }
 
@@ -381,6 +394,23 @@ pub struct Named {
     lesson: bool,
     shop: Option<Read<Shop>>,
     procedure: Option<Read<Procedure>>,
+}
+
+/// The shop that a document names, and where.
+fn shop_of(document: &Document) -> Option<(&str, &'static str)> {
+    match document {
+        Document::Procedure(own) => own.identification.shop.as_deref().map(|name| (name, "/identification/shop")),
+        Document::Lesson(own) => own.shop.as_deref().map(|name| (name, "/shop")),
+        _ => None,
+    }
+}
+
+/// The procedure that a document names, and where.
+fn procedure_of(document: &Document) -> Option<(&str, &'static str)> {
+    match document {
+        Document::Lesson(own) => Some((&own.procedure, "/procedure")),
+        _ => None,
+    }
 }
 
 /// The file that a document names, and how to say at its place that it cannot be read.

@@ -9,12 +9,11 @@ use std::path::{Path, PathBuf};
 use seamwright_check::Outcome;
 use seamwright_handbook as handbook;
 use seamwright_model::document::Document;
-use seamwright_model::shop::Shop;
-use seamwright_sheet::house::House;
 use seamwright_sheet::html;
 use seamwright_sheet::kinds::Kind;
 
-use crate::args::{BesideArgs, RenderArgs};
+use crate::args::RenderArgs;
+use crate::beside::{Beside, Named};
 use crate::files::Input;
 use crate::seal::{self, Format, Note};
 
@@ -27,29 +26,13 @@ pub struct Standing {
 }
 
 impl Standing {
-    /// Reads what the files of a run share.
-    pub fn new(args: &RenderArgs, house: Option<&House>) -> Self {
+    /// Takes what the files of a run share: options, templates, and what was read beside them.
+    pub fn new(args: &RenderArgs, beside: &Beside) -> Self {
         let length = args.length.as_ref().map(|length| length.spelled());
-        let options = format!(
-            "{} {} {:?}",
-            env!("CARGO_PKG_VERSION"),
-            handbook::STAMP,
-            (args.units, args.terms, args.paper, &args.sheet, length, args.beside.code, house)
-        );
-        let mut parts = vec![options.into_bytes()];
+        let options = (args.units, args.terms, args.paper, &args.sheet, length, args.beside.code, beside.typed());
+        let mut parts = vec![format!("{} {} {options:?}", env!("CARGO_PKG_VERSION"), handbook::STAMP).into_bytes()];
         for (name, text) in html::template_names() {
             parts.extend([name.into(), text.into()]);
-        }
-        let beside = args.beside.record.iter().chain(&args.beside.shop).chain(&args.beside.procedure);
-        parts.extend(beside.map(|path| fs::read(path).unwrap_or_default()));
-        if let Some(folder) = &args.look.templates {
-            let entries = fs::read_dir(folder).into_iter().flatten().flatten();
-            let mut paths: Vec<_> = entries.map(|entry| entry.path()).filter(|path| path.is_file()).collect();
-            paths.sort();
-            for path in paths {
-                let name = path.file_name().unwrap_or_default().as_encoded_bytes().to_vec();
-                parts.extend([name, fs::read(&path).unwrap_or_default()]);
-            }
         }
         Self { shared: seal::digest_of(parts.iter().map(Vec::as_slice)), force: args.force }
     }
@@ -106,21 +89,9 @@ pub fn can_stand(input: &Input) -> bool {
 }
 
 /// What the sheets of a document are to remember; nothing where they would be others on another day.
-pub fn note(document: &Document, outcome: &Outcome, shop: Option<&Shop>, typed: &BesideArgs) -> Option<Note> {
-    let lapses = shop.is_some_and(|shop| !shop.welders.is_empty());
-    let mut found = outcome.findings.iter().chain(outcome.deviations.iter().map(|(finding, _)| finding));
-    if lapses || found.any(|finding| finding.check == "date-in-future") {
-        return None;
-    }
-    let (shop, procedure) = match document {
-        Document::Procedure(procedure) => (procedure.identification.shop.as_deref(), None),
-        Document::Lesson(lesson) => (lesson.shop.as_deref(), Some(&*lesson.procedure)),
-        _ => (None, None),
-    };
-    let shop = shop.filter(|_| typed.shop.is_none());
-    let procedure = procedure.filter(|_| typed.procedure.is_none());
-    Some(Note {
-        beside: shop.into_iter().chain(procedure).map(ToOwned::to_owned).collect(),
+pub fn note(beside: &Beside, document: &Document, outcome: &Outcome, named: &Named) -> Option<Note> {
+    (!beside.hangs_on_the_day(outcome, named)).then(|| Note {
+        beside: beside.files_of(document),
         examined: outcome.examined,
         findings: outcome.findings.len(),
         deviations: outcome.deviations.len(),

@@ -170,7 +170,7 @@ impl<'a> Job<'a> {
             folder,
             html,
             formats: formats.filter(|(to, _)| args.to.contains(to)).map(|(_, format)| format).collect(),
-            standing: Standing::new(args, beside.look().house.as_deref()),
+            standing: Standing::new(args, beside),
             sheet: SheetOptions {
                 units: match args.units {
                     Units::Si => UnitSystem::Si,
@@ -291,7 +291,7 @@ impl<'a> Job<'a> {
             made.iter().filter(|(_, sheet)| sheet.is_ok()).map(|(kind, _)| kind.name().to_owned()).collect();
         // What could not be made is told every time.
         let note = (failures.is_empty() && standing::can_stand(&report.input))
-            .then(|| standing::note(&loaded.document, outcome, shop, &self.args.beside))
+            .then(|| standing::note(self.beside, &loaded.document, outcome, named))
             .flatten();
         for (kind, sheet) in made {
             match sheet {
