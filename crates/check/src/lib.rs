@@ -84,7 +84,7 @@ pub struct Records<'d> {
     /// The records.
     pub records: &'d [&'d TestRecord],
     /// What each of them qualifies, from [`codes::qualify`].
-    pub qualifications: &'d [codes::Qualification],
+    pub qualifications: &'d [&'d codes::Qualification],
 }
 
 /// Checks a document of any kind, with nothing beside it.

@@ -568,7 +568,8 @@ fn findings(procedure: &Value, records: &[Box<seamwright_model::test_record::Tes
     let found: Vec<Qualification> = records.iter().map(|tested| qualify(tested, None).unwrap()).collect();
     let document = seamwright_model::load::from_value(procedure).unwrap();
     let records: Vec<_> = records.iter().map(|tested| &**tested).collect();
-    let records = Records { code: found[0].code, records: &records, qualifications: &found };
+    let qualifications: Vec<&Qualification> = found.iter().collect();
+    let records = Records { code: found[0].code, records: &records, qualifications: &qualifications };
     check_with(&document, &Context { records: Some(records), ..Context::default() }).findings
 }
 

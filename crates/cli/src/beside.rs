@@ -58,7 +58,6 @@ pub struct Tested {
 #[derive(Default)]
 pub struct Beside {
     records: Vec<Arc<Tested>>,
-    qualifications: Vec<Qualification>,
     shop: Option<Arc<Read<Shop>>>,
     procedure: Option<Arc<Read<Procedure>>>,
     code: Option<CodeName>,
@@ -92,13 +91,7 @@ impl Beside {
                 Err(unread) => failed.push(Report { input, result: Err(unread) }),
             }
         }
-        if failed.is_empty() { Ok(beside.qualified()) } else { Err(failed) }
-    }
-
-    /// With what its records qualify.
-    fn qualified(mut self) -> Self {
-        self.qualifications = self.records.iter().map(|own| own.qualification.clone()).collect();
-        self
+        if failed.is_empty() { Ok(beside) } else { Err(failed) }
     }
 
     /// Reads and checks one file against what stands beside it, and the documents that it names.
@@ -124,13 +117,14 @@ impl Beside {
 
     fn check_on(&self, day: Option<Date>, loaded: &Loaded, named: &Named) -> Result<Outcome, Vec<Fault>> {
         let records: Vec<&TestRecord> = self.records.iter().map(|own| &*own.record.document).collect();
+        let qualifications: Vec<&Qualification> = self.records.iter().map(|own| &own.qualification).collect();
         let mut context = Context { today: day, ..Context::default() };
         context.shop = self.shop(named);
         context.procedure = self.procedure(named);
         match &loaded.document {
             Document::Procedure(procedure) if !records.is_empty() => {
                 let code = self.code_for(procedure, loaded)?;
-                context.records = Some(Records { code, records: &records, qualifications: &self.qualifications });
+                context.records = Some(Records { code, records: &records, qualifications: &qualifications });
             }
             _ => {}
         }
@@ -252,14 +246,13 @@ impl Beside {
         }
         let then = Self {
             records: self.records.iter().filter(|own| used(&own.record.digest)).cloned().collect(),
-            qualifications: Vec::new(),
             shop: self.shop.clone().filter(|_| has(Role::Shop)),
             procedure: self.procedure.clone(),
             code: made.code.as_deref().and_then(|code| code.parse().ok()),
             look: self.look.only(has(Role::HouseStyle), has(Role::Templates)),
             day: made.day.as_deref().and_then(|day| day.parse().ok()),
         };
-        Ok((then.qualified(), named))
+        Ok((then, named))
     }
 
     /// Reads the documents that one names; `Err` says at its place which of them cannot be read.

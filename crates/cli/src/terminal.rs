@@ -6,6 +6,7 @@ use std::io::Write;
 use std::path::Path;
 
 use annotate_snippets::normalize_untrusted_str;
+use seamwright_model::source::hidden;
 
 /// Prints a message to standard error; where nobody listens there, the exit status still tells.
 pub fn say(message: impl Display) {
@@ -19,10 +20,6 @@ pub fn print(text: impl Display) {
 
 /// A path in messages, with escapes for characters that a reader would not see or that a terminal would obey.
 pub fn shown(path: &Path) -> String {
-    let hidden = |character: char| {
-        character.is_control()
-            || matches!(character, '\u{200B}'..='\u{200F}' | '\u{2028}'..='\u{202E}' | '\u{2066}'..='\u{2069}')
-    };
     let mut shown = String::new();
     for character in path.to_string_lossy().chars() {
         if hidden(character) {

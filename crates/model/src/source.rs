@@ -166,6 +166,12 @@ fn unescape(step: &str) -> String {
     if step.contains('~') { step.replace("~1", "/").replace("~0", "~") } else { step.to_owned() }
 }
 
+/// Whether a character is one that a reader does not see, or that moves the cursor or the reading direction.
+pub fn hidden(character: char) -> bool {
+    character.is_control()
+        || matches!(character, '\u{200B}'..='\u{200F}' | '\u{2028}'..='\u{202E}' | '\u{2066}'..='\u{2069}' | '\u{FEFF}')
+}
+
 /// A key as a step of a JSON pointer (RFC 6901).
 pub fn escape(key: &str) -> String {
     key.replace('~', "~0").replace('/', "~1")

@@ -82,10 +82,10 @@ pub struct SetAside {
 /// Where none has the heat treatment of the procedure, or none has impact tests where it asks for them, all are kept: what
 /// they lack is found variable by variable.
 pub fn supporting<'q>(
-    qualifications: &'q [Qualification],
+    qualifications: &[&'q Qualification],
     summary: &Summary<'_>,
 ) -> (Vec<&'q Qualification>, Vec<SetAside>) {
-    let mut kept: Vec<&Qualification> = qualifications.iter().collect();
+    let mut kept = qualifications.to_vec();
     let mut aside = Vec::new();
     let mut part = |kept: &mut Vec<&'q Qualification>,
                     fits: &dyn Fn(&Qualification) -> bool,

@@ -356,10 +356,7 @@ fn clip(text: &str) -> String {
     let mut clipped: String = text
         .chars()
         .take(40)
-        .map(|character| {
-            let hidden = character.is_control() || matches!(character, '\u{200b}'..='\u{200f}' | '\u{2028}'..='\u{202e}' | '\u{2066}'..='\u{2069}' | '\u{feff}');
-            if hidden { '\u{fffd}' } else { character }
-        })
+        .map(|character| if crate::source::hidden(character) { '\u{fffd}' } else { character })
         .collect();
     if text.chars().nth(40).is_some() {
         clipped.push('…');
