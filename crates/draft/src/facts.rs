@@ -4,7 +4,7 @@ use seamwright_handbook::base_metals::{self, BaseMetal};
 use seamwright_handbook::planning::Attitude;
 use seamwright_handbook::positions::{self, Product};
 use seamwright_handbook::process_suitability::{self, Suits};
-use seamwright_handbook::{metal_families, planning, processes};
+use seamwright_handbook::{planning, processes};
 use seamwright_model::procedure::JointType;
 use seamwright_model::quantity::{Length, Range as Stretch};
 
@@ -170,12 +170,15 @@ impl Facts {
         let Some(to) = typed.to.as_deref().filter(|to| to.trim() != typed.metal.trim()) else {
             return Self::of_one(typed);
         };
-        // Each metal is held against the facts by itself; the one that asks more of gas and root leads.
+        // Each metal is held against the facts by itself. The handbook's list goes from plain to alloyed metal: the later
+        // one asks more of gas and root and leads, whichever is typed first.
         let first = Self::of_one(typed)?;
         let second = Self::of_one(&Typed { metal: to.to_owned(), ..typed.clone() })?;
-        let asks =
-            |facts: &Self| metal_families::get(&facts.metal.family).is_some_and(|row| row.chromium || row.reactive);
-        let (lead, other) = if asks(&second) && !asks(&first) { (second, first) } else { (first, second) };
+        let place = |facts: &Self| base_metals::rows().iter().position(|row| std::ptr::eq(row, facts.metal));
+        let (lead, other) = if place(&second) > place(&first) { (second, first) } else { (first, second) };
+        if std::ptr::eq(lead.metal, other.metal) {
+            return Ok(lead);
+        }
         let to = Some((other.metal, other.metal_name));
         Ok(Self { to, ..lead })
     }

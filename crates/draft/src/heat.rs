@@ -231,42 +231,42 @@ fn by_thickness(facts: &Facts, low_hydrogen: bool, heat_input: f64) -> Option<Fo
     Some(Found { celsius: None, said: Said::how(row.origin.source_ref(), how) })
 }
 
-/// Method B of EN 1011-2 for steel that is neither stainless nor cast iron.
+/// Method B of EN 1011-2 for steel that is neither stainless nor cast iron and hardens as the method has it; no preheat on
+/// thinner metal than it holds for.
 fn by_method(facts: &Facts, low_hydrogen: bool, heat_input_kj_mm: f64) -> Option<Found> {
     let steel = highest(facts)?;
     let cet_pct = carbon_equivalent::cet_pct(&steel);
-    let thickness = preheat_methods::valid_range("B", "thickness");
     let hydrogen = metal_heat::hydrogen(&facts.process.number, low_hydrogen)?;
-    // More hydrogen than the method reaches counts as its most.
-    let most = preheat_methods::valid_range("B", "hydrogen").map_or(hydrogen.hydrogen_ml, |row| row.range.high);
+    let holds = |quantity| preheat_methods::valid_range("B", quantity).map(|row| row.range);
+    if let Some(range) = holds("thickness").filter(|range| facts.thickness_mm < range.low) {
+        let how = format!("no preheat under {} mm, where EN 1011-2 method B begins", figure(range.low));
+        return Some(Found { celsius: None, said: Said::how(rule("least-temperature").1, how) });
+    }
+    let range = holds("CET")?;
+    if cet_pct > range.high {
+        let how = format!(
+            "the highest contents that {} allows harden more (CET {cet_pct:.2} %) than EN 1011-2 method B holds for: compute with the certificate, or ask the maker",
+            facts.metal.specification
+        );
+        return Some(Found { celsius: None, said: Said::Decide(how.into()) });
+    }
+    // Beyond the ends of what it holds for the method is asked at its ends.
+    let within = |quantity, value: f64| holds(quantity).map_or(value, |range| value.clamp(range.low, range.high));
     let asked = preheat::MethodB {
         cet_pct,
-        thickness_mm: thickness.map_or(facts.thickness_mm, |row| facts.thickness_mm.min(row.range.high)),
-        hydrogen_ml_100g: hydrogen.hydrogen_ml.min(most),
-        heat_input_kj_mm,
+        thickness_mm: within("thickness", facts.thickness_mm),
+        hydrogen_ml_100g: within("hydrogen", hydrogen.hydrogen_ml),
+        heat_input_kj_mm: within("heat-input", heat_input_kj_mm),
     };
     let celsius = asked.preheat().ok()?.temperature_c;
-    let outside: Vec<&str> = [
-        ("CET", cet_pct),
-        ("thickness", asked.thickness_mm),
-        ("hydrogen", asked.hydrogen_ml_100g),
-        ("heat-input", heat_input_kj_mm),
-    ]
-    .into_iter()
-    .filter(|(quantity, value)| {
-        preheat_methods::valid_range("B", quantity).is_some_and(|row| !row.range.contains(*value))
-    })
-    .map(|(quantity, _)| quantity)
-    .collect();
-    let outside =
-        if outside.is_empty() { String::new() } else { format!("; outside its range: {}", outside.join(", ")) };
     let result = if celsius > 0.0 { format!("{celsius:.0} °C") } else { "none".to_owned() };
     let how = format!(
-        "EN 1011-2 method B gives {result} from CET {cet_pct:.2} % (highest contents that {} allows), {} mm, {} ml/100 g ({}), {heat_input_kj_mm:.2} kJ/mm{outside}",
+        "EN 1011-2 method B gives {result} from CET {cet_pct:.2} % (highest contents that {} allows), {} mm, {} ml/100 g ({}), {:.2} kJ/mm",
         facts.metal.specification,
         figure(asked.thickness_mm),
         figure(asked.hydrogen_ml_100g),
         hydrogen.origin.basis.as_str(),
+        asked.heat_input_kj_mm,
     );
     Some(Found { celsius: Some(celsius), said: Said::Computed(how.into(), Basis::Published) })
 }

@@ -138,7 +138,8 @@ fn by_edge(facts: &Facts, plan: &Plan, run: &Run, ranges: &Ranges, wire: &Wire, 
 
 /// A range wide enough to weld by, inside another.
 fn opened(range: Range, all: Range) -> Range {
-    if range.high - range.low < 10.0 { within(Range::new(range.low, range.low + 10.0), all) } else { range }
+    let (least, _) = rule("current-range-least");
+    if range.high - range.low < least.high { within(Range::new(range.low, range.low + least.high), all) } else { range }
 }
 
 /// Voltage beside a current and its place in the range of the wire.
