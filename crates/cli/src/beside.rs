@@ -72,9 +72,10 @@ impl Beside {
         let mut beside = Self { code: args.code, look, ..Self::default() };
         let mut failed = Vec::new();
         for path in &args.record {
-            match record(path, args.code) {
+            let input = Input::typed(path);
+            match files::read(&input).and_then(|loaded| tested(&loaded, args.code)) {
                 Ok(found) => beside.records.push(Arc::new(found)),
-                Err(report) => failed.push(*report),
+                Err(unread) => failed.push(Report { input, result: Err(unread) }),
             }
         }
         if let Some(path) = &args.shop {
@@ -458,18 +459,9 @@ fn procedure(input: &Input) -> Result<Read<Procedure>, Unread> {
     Ok(Read::new(procedure.clone(), (loaded.document.identification(), &loaded.source)))
 }
 
-/// Reads a test record and what it qualifies.
-pub fn record(path: &Path, code: Option<CodeName>) -> Result<Tested, Box<Report>> {
-    let input = Input::typed(path);
-    match tested(&input, code) {
-        Ok(tested) => Ok(tested),
-        Err(unread) => Err(Box::new(Report { input, result: Err(unread) })),
-    }
-}
-
-fn tested(input: &Input, code: Option<CodeName>) -> Result<Tested, Unread> {
-    let loaded = kind(input, "test-record")?;
-    let Document::TestRecord(record) = &loaded.document else { return Err(not_a(&loaded, "test-record")) };
+/// A document as a test record, with what it qualifies.
+pub fn tested(loaded: &Loaded, code: Option<CodeName>) -> Result<Tested, Unread> {
+    let Document::TestRecord(record) = &loaded.document else { return Err(not_a(loaded, "test-record")) };
     let qualification = codes::qualify(record, code).map_err(|refusals| {
         let fault = |refusal: Refusal| Fault {
             message: refusal.message,
@@ -477,7 +469,7 @@ fn tested(input: &Input, code: Option<CodeName>) -> Result<Tested, Unread> {
             span: Some(loaded.tree.span_of(&refusal.pointer)),
             pointer: refusal.pointer,
         };
-        refused(&loaded, refusals.into_iter().map(fault).collect())
+        refused(loaded, refusals.into_iter().map(fault).collect())
     })?;
     let record = Read::new(record.clone(), (loaded.document.identification(), &loaded.source));
     Ok(Tested { record, qualification })

@@ -2,6 +2,7 @@
 
 use std::io::Read;
 use std::path::{Path, PathBuf};
+use std::sync::atomic::{AtomicBool, Ordering};
 use std::{fs, io};
 
 use anyhow::{Result, anyhow, bail};
@@ -57,6 +58,9 @@ impl Input {
 }
 
 const STANDARD_INPUT: &str = "-";
+
+/// Whether standard input has been read.
+static STANDARD_INPUT_READ: AtomicBool = AtomicBool::new(false);
 
 /// A file that could not be read as a document.
 #[derive(Debug)]
@@ -211,6 +215,10 @@ fn named(input: &Input, endings: &[&str]) -> bool {
 fn bytes(input: &Input) -> io::Result<Vec<u8>> {
     let mut bytes = Vec::new();
     if input.is_standard_input() {
+        // It can be read to its end once: a second document would be found empty.
+        if STANDARD_INPUT_READ.swap(true, Ordering::Relaxed) {
+            return Err(io::Error::other("it was read to its end before; name - once"));
+        }
         io::stdin().lock().take(MOST + 1).read_to_end(&mut bytes)?;
     } else {
         // A pipe or a device in a folder could keep its reader waiting for ever.

@@ -56,6 +56,31 @@ fn ranges_are_printed_for_people_and_for_welders() {
     assert_eq!(one["welders"].as_array().unwrap().len(), 2);
 }
 
+/// A record or a shop may come on standard input, which can be read only once.
+#[test]
+fn ranges_are_printed_of_a_document_on_standard_input() {
+    let root = Path::new(env!("CARGO_MANIFEST_DIR")).join("../..");
+    let piped = |args: &[&str], file: &str| {
+        let input = fs::File::open(root.join(file)).unwrap();
+        let mut command = Command::new(env!("CARGO_BIN_EXE_seamwright"));
+        command.args(args).current_dir(&root).env("NO_COLOR", "1").stdin(input).output().unwrap()
+    };
+    for file in ["examples/inspection/record-iso.yaml", "examples/shop/shop.yaml"] {
+        let output = piped(&["range", "-"], file);
+        assert_eq!(output.status.code(), Some(0), "{}", messages(&output));
+        assert_eq!(output.stdout, seamwright(&["range", file]).stdout);
+    }
+    for args in [["range", "-", "-"], ["check", "-", "-"], ["compare", "-", "-"]] {
+        let output = piped(&args, "examples/inspection/record-iso.yaml");
+        assert_eq!(output.status.code(), Some(2));
+        let said = messages(&output);
+        assert!(
+            said.contains("standard input") && said.contains("it was read to its end before; name - once"),
+            "{said}"
+        );
+    }
+}
+
 /// Two coupons of one shop, the second heat treated: no range joins, and each line says whose it is.
 #[test]
 fn ranges_of_several_records_say_whose_they_are() {

@@ -8,7 +8,8 @@ use seamwright_model::procedure::{CodeName, Procedure};
 use seamwright_model::quantity::{self, Extent};
 
 use super::{Pair, number_of};
-use crate::codes::{Classified, classify, summary::Summary};
+use crate::codes::summary::{ProcessSummary, Summary};
+use crate::codes::{self, Classified, classify};
 use crate::view::View;
 
 /// The variables that a change counts for, the heaviest first.
@@ -31,7 +32,7 @@ pub(super) fn variables(pair: &Pair<'_>, pointer: &str, old: Option<&str>, new: 
 fn key_and_processes(pair: &Pair<'_>, steps: &[&str]) -> Option<(String, Vec<String>)> {
     let all = || {
         let mut all: Vec<String> = Vec::new();
-        for procedure in [pair.new, pair.old] {
+        for procedure in [pair.new.procedure, pair.old.procedure] {
             let named = procedure.processes.keys().map(number_of);
             for number in named.chain(procedure.runs.iter().filter_map(|run| run.process.as_deref().map(number_of))) {
                 if !all.contains(&number) {
@@ -46,7 +47,7 @@ fn key_and_processes(pair: &Pair<'_>, steps: &[&str]) -> Option<(String, Vec<Str
             let run = procedure.runs.iter().find(|run| name.split(' ').next() == Some(&*run.run.to_string()))?;
             run.process.as_deref().map(number_of)
         };
-        of(pair.new).or_else(|| of(pair.old)).map_or_else(all, |one| vec![one])
+        of(pair.new.procedure).or_else(|| of(pair.old.procedure)).map_or_else(all, |one| vec![one])
     };
     match steps {
         ["processes", process] => Some(("processes".to_owned(), vec![number_of(process)])),
@@ -83,7 +84,7 @@ fn filler_users(pair: &Pair<'_>, place: &str) -> Option<Vec<String>> {
         users.dedup();
         (!users.is_empty()).then_some(users)
     };
-    of(pair.new).or_else(|| of(pair.old))
+    of(pair.new.procedure).or_else(|| of(pair.old.procedure))
 }
 
 /// Lowest and highest figure of a text in the unit of another.
@@ -183,14 +184,13 @@ fn filler_differs(old: Option<&str>, new: Option<&str>, of: impl Fn(&filler_clas
 
 /// Highest arc energy and heat input of a process over its runs, and whether both documents state it.
 fn heat(pair: &Pair<'_>, process: &str, with_efficiency: bool) -> Option<(Ends, Ends)> {
-    let of = |procedure: &Procedure| {
-        let view = View::new(procedure);
-        let summary = Summary::of(&view);
+    let of = |view: &View<'_>| {
+        let summary = Summary::of(view);
         let own = summary.process(process)?;
         let values = if with_efficiency { &own.heat_input } else { &own.arc_energy };
-        crate::codes::summary::ProcessSummary::hull(values)
+        ProcessSummary::hull(values)
     };
-    Some((of(pair.old)?, of(pair.new)?))
+    Some((of(&pair.old)?, of(&pair.new)?))
 }
 
 /// Whether a position is welded upwards.
@@ -218,8 +218,8 @@ fn asme(
 ) -> bool {
     let rule = |name: &str| asme_ix::rule(name).map_or(0.0, |rule| rule.value.high);
     let specification = key == "parent_metals.specification";
-    let holds = |procedure: &Procedure| crate::codes::asme_holds(&variable.reference, &View::new(procedure));
-    if !holds(pair.old) && !holds(pair.new) {
+    let holds = |view: &View<'_>| codes::asme_holds(&variable.reference, view);
+    if !holds(&pair.old) && !holds(&pair.new) {
         return false;
     }
     match variable.reference.as_str() {
@@ -253,7 +253,7 @@ fn asme(
 }
 
 fn iso(pair: &Pair<'_>, variable: &Classified, key: &str, process: &str, old: Option<&str>, new: Option<&str>) -> bool {
-    let level_1 = pair.new.qualification.as_ref().is_some_and(|own| own.level.as_deref() == Some("1"));
+    let level_1 = pair.new.procedure.qualification.as_ref().is_some_and(|own| own.level.as_deref() == Some("1"));
     let rule = |name: &str| {
         let named = if level_1 { format!("{name}-level-1") } else { name.to_owned() };
         iso_15614_1::rule(&named).map_or(0.0, |rule| rule.value.high)

@@ -13,6 +13,7 @@ use seamwright_model::source::escape;
 use serde_json::{Map, Value};
 
 use crate::codes::{self, Classified};
+use crate::view::View;
 
 /// What a change means.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Hash)]
@@ -107,8 +108,8 @@ impl Comparison {
 
 /// The two documents, with what judging them needs.
 struct Pair<'d> {
-    old: &'d Procedure,
-    new: &'d Procedure,
+    old: View<'d>,
+    new: View<'d>,
     code: CodeName,
     toughness: bool,
 }
@@ -121,7 +122,7 @@ pub fn compare(old: (&Loaded, &Procedure), new: (&Loaded, &Procedure), code: Opt
         let text = procedure.qualification.as_ref().and_then(|own| own.toughness.as_deref());
         text.is_some_and(|text| matches!(toughness(text), Ok(Some(_))))
     };
-    let pair = Pair { old: old.1, new: new.1, code, toughness: asks(new.1) };
+    let pair = Pair { old: View::new(old.1), new: View::new(new.1), code, toughness: asks(new.1) };
     let mut walk = Walk { pair: &pair, changes: Vec::new() };
     walk.values("", Some(&canonical(old.0.tree.to_value())), Some(&canonical(new.0.tree.to_value())));
     Comparison { code, toughness: pair.toughness, changes: walk.changes }
@@ -195,7 +196,7 @@ fn as_written(pair: &Pair<'_>, pointer: &str) -> String {
         }
         _ => None,
     };
-    if let (Some(written), Some(step)) = (of(pair.new).or_else(|| of(pair.old)), steps.get_mut(1)) {
+    if let (Some(written), Some(step)) = (of(pair.new.procedure).or_else(|| of(pair.old.procedure)), steps.get_mut(1)) {
         *step = written;
     }
     steps.iter().map(|step| format!("/{}", escape(step))).collect()

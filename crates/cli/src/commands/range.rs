@@ -25,7 +25,7 @@ pub fn run(args: &RangeArgs) -> Result<Ending> {
         match files::read(&input) {
             Ok(loaded) => match loaded.document {
                 Document::Shop(shop) => shops.push(shop),
-                _ => records.push(path),
+                _ => records.push((input, loaded)),
             },
             Err(unread) => failed.push(Report { input, result: Err(unread) }),
         }
@@ -38,10 +38,10 @@ pub fn run(args: &RangeArgs) -> Result<Ending> {
     }
     let code: Option<CodeName> = args.code.as_deref().map(str::parse).transpose().map_err(anyhow::Error::msg)?;
     let mut found: Vec<Qualification> = Vec::new();
-    for path in records {
-        match beside::record(path, code) {
+    for (input, loaded) in records {
+        match beside::tested(&loaded, code) {
             Ok(tested) => found.push(tested.qualification),
-            Err(report) => failed.push(*report),
+            Err(unread) => failed.push(Report { input, result: Err(unread) }),
         }
     }
     if !failed.is_empty() {
