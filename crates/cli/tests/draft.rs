@@ -168,6 +168,13 @@ fn a_shop_that_cannot_weld_it_is_refused_with_what_is_lacking() {
         facts("135", "S235JR", "3 mm", "tee", "PB"),
         &["no machine of the shop welds 135", "small machine welds 111, 141"],
     );
+    // Other processes are offered where the same shop can weld by them.
+    let example = |mut args: Vec<&'static str>, words: &[&str]| {
+        args.extend(["--shop", "examples/shop/shop.yaml"]);
+        refused(&args, words);
+    };
+    example(facts("135", "S235JR", "3 mm", "tee", "PB"), &["no machine", "use 141 or 111 instead"]);
+    example(facts("111", "6061-T6", "5 mm", "tee", "PB"), &["does not suit", "use 141 instead"]);
     let mut none = facts("141", "304L", "2 mm", "butt", "PA");
     none.extend(["--shop", "examples/shop/absent.yaml"]);
     refused(&none, &["absent.yaml"]);

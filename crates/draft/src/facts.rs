@@ -7,6 +7,7 @@ use seamwright_handbook::process_suitability::{self, Suits};
 use seamwright_handbook::{planning, processes};
 use seamwright_model::procedure::JointType;
 use seamwright_model::quantity::{Length, Range as Stretch};
+use seamwright_model::shop::Shop;
 
 use crate::figures::{figure, span};
 use crate::shop::Bench;
@@ -111,8 +112,13 @@ pub enum Refused {
     #[error("{0}")]
     Contradiction(String),
     /// A shop that cannot weld it.
-    #[error("the shop cannot weld this: {0}")]
-    Shop(String),
+    #[error("the shop cannot weld this: {reason}{}", hint(.instead))]
+    Shop {
+        /// What is missing.
+        reason: String,
+        /// Processes to use instead.
+        instead: Vec<String>,
+    },
     /// The handbook has nothing that would serve.
     #[error("no draft: {reason}{}", hint(.instead))]
     Nothing {
@@ -124,13 +130,22 @@ pub enum Refused {
 }
 
 impl Refused {
-    /// Keeps of the processes to use instead those that give a draft for the same facts.
+    /// A shop that cannot weld it, before other processes are tried.
+    pub(crate) fn shop(reason: String) -> Self {
+        Self::Shop { reason, instead: Vec::new() }
+    }
+
+    /// Keeps of the processes to use instead those that give a draft for the same facts, in a shop where one is given.
     ///
-    /// Where none of those named does, the other processes are tried; advice that names no process stays.
+    /// Where none of those named does, or a shop cannot weld it, the other processes are tried; advice that names no process
+    /// stays.
     #[must_use]
-    pub fn with_alternatives(mut self, typed: &Typed) -> Self {
-        let (Self::Unsuited { instead, .. } | Self::Thickness { instead, .. } | Self::Nothing { instead, .. }) =
-            &mut self
+    pub fn with_alternatives(mut self, typed: &Typed, shop: Option<&Shop>) -> Self {
+        let in_shop = matches!(self, Self::Shop { .. });
+        let (Self::Unsuited { instead, .. }
+        | Self::Thickness { instead, .. }
+        | Self::Shop { instead, .. }
+        | Self::Nothing { instead, .. }) = &mut self
         else {
             return self;
         };
@@ -138,11 +153,15 @@ impl Refused {
         let known = |name: &str| drafted.contains(&name);
         let works = |process: &str| {
             let other = Typed { process: process.to_owned(), ..typed.clone() };
-            Facts::read(&other).and_then(|facts| crate::draft(&facts)).is_ok()
+            let page = Facts::read(&other).and_then(|facts| match shop {
+                Some(shop) => crate::draft_in_shop(&facts, shop),
+                None => crate::draft(&facts),
+            });
+            page.is_ok()
         };
         let named = !instead.is_empty();
         instead.retain(|name| !known(name) || works(name));
-        if named && instead.is_empty() {
+        if in_shop || (named && instead.is_empty()) {
             instead.extend(drafted.into_iter().filter(|process| works(process)).map(str::to_owned));
         }
         self

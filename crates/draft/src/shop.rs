@@ -118,7 +118,7 @@ pub(crate) fn reached(facts: &Facts, current_a: Range) -> Result<Range, Refused>
     let Some(bench) = &facts.bench else { return Ok(current_a) };
     let Some(own) = bench.current_a(&facts.process.number) else { return Ok(current_a) };
     own.overlap(current_a).ok_or_else(|| {
-        Refused::Shop(format!(
+        Refused::shop(format!(
             "{} gives {}, and {} of {} takes {}",
             bench.machine().name,
             span(own, "A"),
@@ -137,7 +137,7 @@ pub(crate) fn polarity<'p>(facts: &Facts, suited: &[&'p str]) -> Result<Option<&
     };
     let gives: Vec<&str> = bench.machine().polarity.iter().map(|own| own.as_str()).collect();
     match suited.iter().copied().find(|own| gives.contains(own)) {
-        None if first.is_some() => Err(Refused::Shop(format!(
+        None if first.is_some() => Err(Refused::shop(format!(
             "{} gives {}, and {} on {} takes {}",
             bench.machine().name,
             gives.join(", "),
@@ -182,17 +182,17 @@ pub fn draft_in_shop(facts: &Facts, shop: &Shop) -> Result<String, Refused> {
             let welds: Vec<String> = machine.processes.iter().map(ToString::to_string).collect();
             format!("{} welds {}", machine.name, welds.join(", "))
         });
-        Refused::Shop(format!("no machine of the shop welds {number}: {}", have.collect::<Vec<_>>().join("; ")))
+        Refused::shop(format!("no machine of the shop welds {number}: {}", have.collect::<Vec<_>>().join("; ")))
     }))
 }
 
 /// The page with what was taken from the shop and what is missing; refused where its machine does not fit.
 fn told(bench: &Bench, text: String) -> Result<String, Refused> {
-    let unread = |_| Refused::Shop("the draft cannot be held against the shop".to_owned());
+    let unread = |_| Refused::shop("the draft cannot be held against the shop".to_owned());
     let loaded = seamwright_model::load("draft", text.as_bytes()).map_err(unread)?;
     let found = check_with(&loaded.document, &Context { shop: Some(&bench.shop), ..Context::default() }).findings;
     if let Some(fault) = found.iter().find(|one| one.severity == Severity::Error) {
-        return Err(Refused::Shop(fault.message.clone()));
+        return Err(Refused::shop(fault.message.clone()));
     }
     let Document::Procedure(procedure) = &loaded.document else { return Ok(text) };
     let lines = remarks(bench, procedure, &found).into_iter().map(|line| format!("# {line}\n"));

@@ -49,7 +49,7 @@ pub fn run(args: DraftArgs) -> Result<Ending> {
             Some(shop) => seamwright_draft::draft_in_shop(&facts, shop),
             None => seamwright_draft::draft(&facts),
         })
-        .map_err(|refused| refused.with_alternatives(&typed))?;
+        .map_err(|refused| refused.with_alternatives(&typed, shop.as_deref()))?;
     std::io::stdout().lock().write_all(page.as_bytes())?;
     Ok(Ending::Clean)
 }
