@@ -222,11 +222,16 @@ impl<'d> View<'d> {
         if let Some(Stated::Is(sides)) = joint.welded_from {
             return sides == Sides::One;
         }
-        let gouged = joint.back_gouging.as_deref().is_some_and(|text| text != "none" && text != "not applicable");
         let double = joint.preparation.as_ref().and_then(Stated::value).is_some_and(|shape| shape.is_double());
         let second =
             self.runs.iter().any(|run| run.run.side == Some(Side::Second) || run.run.layer == Some(Layer::Backing));
-        !gouged && !double && !second
+        !self.back_gouged() && !double && !second
+    }
+
+    /// Whether the root is gouged out from the second side.
+    pub fn back_gouged(&self) -> bool {
+        let stated = self.procedure.joint.as_ref().and_then(|joint| joint.back_gouging.as_deref());
+        stated.is_some_and(|text| text != "none" && text != "not applicable")
     }
 
     /// Whether the weld is meant to go through the whole thickness.

@@ -80,7 +80,10 @@ fn cost_is_amounts_times_the_rates_of_the_shop() {
     let text =
         String::from_utf8(seamwright(&["estimate", BUTT, "--length", "2 m", "--shop", shop.to_str().unwrap()]).stdout)
             .unwrap();
-    assert!(text.contains("EUR") && text.contains("put in:") && text.contains("equations:"), "{text}");
+    assert!(
+        text.contains("EUR") && text.contains("taken where nothing is stated:") && text.contains("equations:"),
+        "{text}"
+    );
 }
 
 // 10.7 m3 in each of two cylinders and 15 kg of rod, less what the two amounts say; a job takes from one shelf.
@@ -176,4 +179,38 @@ fn the_estimate_sheet_needs_a_length_and_prints_the_same_figures() {
         assert!(page.contains(assumption["text"].as_str().unwrap()), "{assumption}");
     }
     assert!(folder.path().join("butt-3-carbon-141.estimate.pdf").exists());
+}
+
+#[test]
+fn what_is_taken_or_left_out_is_said_once() {
+    let folder = tempfile::tempdir().unwrap();
+    let drafted = seamwright(&[
+        "draft",
+        "--process",
+        "135",
+        "--metal",
+        "S355J2",
+        "--thickness",
+        "25 mm",
+        "--joint",
+        "butt",
+        "--position",
+        "PA",
+    ]);
+    let page = String::from_utf8(drafted.stdout).unwrap();
+    let words = |name: &str, text: &str| -> Vec<String> {
+        let path = file(folder.path(), name, text);
+        let whole = json(&["estimate", path.to_str().unwrap(), "--length", "2 m", "--format", "json"]);
+        let assumptions = whole["estimates"][0]["assumptions"].as_array().unwrap().clone();
+        assumptions.iter().map(|own| own["text"].as_str().unwrap().to_owned()).collect()
+    };
+    let gouged = "weld metal that fills what back gouging takes out is not counted";
+    let both = words("both.yaml", &page);
+    assert!(both.iter().any(|text| text == gouged), "{both:#?}");
+    // Gas for a fed wire stops with the arc: said once for all nine runs.
+    assert_eq!(both.iter().filter(|text| text.contains("post_flow")).count(), 1, "{both:#?}");
+    let told = page.find("back_gouging: ").unwrap();
+    let end = told + page[told..].find('\n').unwrap();
+    let one = words("one.yaml", &format!("{}back_gouging: none{}", &page[..told], &page[end..]));
+    assert!(!one.iter().any(|text| text == gouged), "{one:#?}");
 }

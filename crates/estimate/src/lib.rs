@@ -93,6 +93,9 @@ pub fn estimate(procedure: &Procedure, joints: &[Joint], options: &Options<'_>) 
         ..Log::default()
     };
     log.formulas.extend(section.formulas.iter().copied());
+    if view.back_gouged() {
+        log.assume("weld metal that fills what back gouging takes out is not counted", None);
+    }
     let runs = run::all(&view, section.area_mm2, joints, length_mm, &mut log);
     let weld_metal_kg = total(runs.iter().map(|run| run.weld_metal_kg));
     if weld_metal_kg.high > 0.0 {

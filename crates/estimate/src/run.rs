@@ -439,16 +439,21 @@ fn gas(run: &RunView<'_>, label: &str, arc_min: f64, starts: f64, log: &mut Log<
         .quantity("current", |s| s.current.as_ref())
         .and_then(|at| middle(at.value, Current::amperes))
         .unwrap_or(0.0);
-    // What practice asks for where the document is silent; gas for a fed wire stops with the arc.
+    // What practice asks for where the document is silent.
     let usual = |name: &str, per: f64| {
         let rule = technique::gas_timing(name).filter(|_| tungsten)?;
         Some((rule.value.middle() * per, rule.origin.source_ref()))
     };
     let mut time = |name: &str, stated: Option<&Stated<Range<Duration>>>, usual: Option<(f64, SourceRef)>| {
-        seconds(stated).unwrap_or_else(|| {
-            let (time, source) = usual.map_or((0.0, None), |(time, source)| (time, Some(source)));
-            log.assume(format!("run {label}: {name} is not stated: {time:.1} s"), source);
-            time
+        seconds(stated).unwrap_or_else(|| match usual {
+            Some((time, source)) => {
+                log.assume(format!("run {label}: {name} is not stated: {time:.1} s"), Some(source));
+                time
+            }
+            None => {
+                log.assume(format!("{}: {name} is not stated: gas flows while the arc burns", run.number()), None);
+                0.0
+            }
         })
     };
     let pre_flow_s = time("pre_flow", gas.value.pre_flow.as_ref(), usual("pre-flow", 1.0));

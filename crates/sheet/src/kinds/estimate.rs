@@ -244,7 +244,7 @@ fn not_stated(blocks: &mut Vec<Block>, estimate: &Estimate) {
 }
 
 fn assumptions(blocks: &mut Vec<Block>, estimate: &Estimate) {
-    blocks.push(Block::heading("What was put in", None));
+    blocks.push(Block::heading("Taken where nothing is stated", None));
     let items = estimate
         .assumptions
         .iter()

@@ -98,7 +98,7 @@ pub fn text(done: &[Estimated]) -> Result<()> {
                 writeln!(out, "  - {missing}")?;
             }
         }
-        writeln!(out, "\n  put in:")?;
+        writeln!(out, "\n  taken where nothing is stated:")?;
         for assumption in &estimate.assumptions {
             let source = assumption.source.as_ref().map_or(String::new(), |source| format!(". {}", source.line()));
             writeln!(out, "  - {}{source}", assumption.text)?;
