@@ -264,6 +264,18 @@ fn a_killed_batch_leaves_whole_sheets_and_the_next_one_clears_up() {
     assert_eq!(code, 0, "{said}");
     let hidden: Vec<String> = names(&out).into_iter().filter(|name| name.starts_with('.')).collect();
     assert_eq!(hidden, [".seamwright-live.part", ".somebody-else.part"]);
+    // Begun again, the batch is what it would have been: on fewer files, those that were done among them.
+    let fresh = folder.path().join("fresh");
+    for number in 40..2000 {
+        fs::remove_file(input.join(format!("p{number:04}.yaml"))).unwrap();
+    }
+    for out in [&out, &fresh] {
+        let (code, _, said) = run(&["render", text(&input), "--out", text(out)]);
+        assert_eq!(code, 0, "{said}");
+    }
+    for name in names(&fresh) {
+        assert!(fs::read(out.join(&name)).unwrap() == fs::read(fresh.join(&name)).unwrap(), "{name}");
+    }
 }
 
 #[test]
