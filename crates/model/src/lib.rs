@@ -3,7 +3,7 @@
 //! - [`quantity`]: one type per physical quantity; text with a unit in, exact numbers inside.
 //! - [`procedure`]: the welding procedure in the order of ISO 15609-1.
 //! - [`test_record`], [`shop`], [`lesson`]: the other kinds of document; [`price`] is what a shop pays.
-//! - [`load`]: text to a [`Loaded`] document, or every error of the file with its place.
+//! - [`load`](mod@load): text to a [`Loaded`] document, or every error of the file with its place.
 //! - [`finding`]: what a check reports.
 
 pub mod document;
