@@ -7,6 +7,7 @@ use std::sync::OnceLock;
 use seamwright_check::{Context, Outcome};
 use seamwright_estimate::{Joint, Options, estimate};
 use seamwright_model::document::Document;
+use seamwright_model::price::Price;
 use seamwright_model::quantity::{self, UnitSystem};
 use seamwright_model::source::Span;
 use seamwright_model::stated::Date;
@@ -51,7 +52,7 @@ fn inside(text: &str, span: Span, what: &str) {
     assert!(columns.is_some_and(|columns| (1..=columns).contains(&span.column)), "{what}: {span:?} of {line:?}");
 }
 
-/// A quantity is read or refused in words; what is read prints, and reads again as the same.
+/// A quantity or a price is read or refused in words; what is read prints, and reads again as the same.
 pub fn quantities(text: &str) {
     for format in quantity::FORMATS {
         match quantity::check_format(format, text) {
@@ -70,21 +71,13 @@ pub fn quantities(text: &str) {
             }
         )*};
     }
-    prints!(
-        Angle,
-        Current,
-        Duration,
-        Flow,
-        HeatInput,
-        Length,
-        Mass,
-        Oxygen,
-        Pressure,
-        Share,
-        Speed,
-        Temperature,
-        Voltage
-    );
+    prints!(Angle, Current, Density, DepositionRate, Duration, Energy, Flow, Force, Frequency, GasVolume, Hardness);
+    prints!(HeatInput, HeatingRate, Hydrogen, Length, Mass, Oxygen, Power, Pressure, Share, Speed, Stress);
+    prints!(Temperature, Voltage);
+    match text.parse::<Price>() {
+        Ok(price) => assert_eq!(price.to_string().parse::<Price>().as_ref(), Ok(&price)),
+        Err(reason) => assert!(reason.contains("; "), "{reason}"),
+    }
 }
 
 /// Checking ends, and every finding lies inside the file.

@@ -6,13 +6,14 @@ use std::sync::atomic::{AtomicBool, Ordering};
 use std::{fs, io};
 
 use anyhow::{Result, anyhow, bail};
-use seamwright_model::load::{Fault, limits};
+use seamwright_model::load::{Fault, hidden, limits};
 use seamwright_model::source::{Node, NodeKind, Scalar, Source, Span};
 use seamwright_model::{Loaded, load};
 use seamwright_sheet::attached::ReadError;
 use seamwright_sheet::made_with::MadeWith;
 use seamwright_sheet::pdf::missing_glyphs;
 use seamwright_sheet::{html, pdf};
+use serde::de::DeserializeOwned;
 
 use crate::seal::{self, Format};
 use crate::terminal::shown;
@@ -213,21 +214,52 @@ fn named(input: &Input, endings: &[&str]) -> bool {
 
 /// The bytes of a file, one past [`MOST`] where it has more.
 fn bytes(input: &Input) -> io::Result<Vec<u8>> {
-    let mut bytes = Vec::new();
     if input.is_standard_input() {
         // It can be read to its end once: a second document would be found empty.
         if STANDARD_INPUT_READ.swap(true, Ordering::Relaxed) {
             return Err(io::Error::other("it was read to its end before; name - once"));
         }
-        io::stdin().lock().take(MOST + 1).read_to_end(&mut bytes)?;
-    } else {
-        // A pipe or a device in a folder could keep its reader waiting for ever.
-        if !input.typed && !fs::metadata(&input.path)?.is_file() {
-            return Err(io::Error::other("it is not a regular file"));
-        }
-        fs::File::open(&input.path)?.take(MOST + 1).read_to_end(&mut bytes)?;
+        return at_most(io::stdin().lock(), MOST);
     }
+    // A pipe or a device in a folder could keep its reader waiting for ever.
+    if !input.typed && !fs::metadata(&input.path)?.is_file() {
+        return Err(io::Error::other("it is not a regular file"));
+    }
+    at_most(fs::File::open(&input.path)?, MOST)
+}
+
+/// At most one byte more than `most`, so that a file without end is seen to be too large.
+fn at_most(reader: impl Read, most: u64) -> io::Result<Vec<u8>> {
+    let mut bytes = Vec::new();
+    reader.take(most + 1).read_to_end(&mut bytes)?;
     Ok(bytes)
+}
+
+/// The text of a file that is no document: at most `most` bytes, without characters that hide or steer.
+///
+/// Errors name the file, with line and column where they have one.
+pub fn text(path: &Path, most: u64) -> Result<String> {
+    let name = shown(path);
+    let bytes = fs::File::open(path).and_then(|file| at_most(file, most));
+    let bytes = bytes.map_err(|error| anyhow!("{name}: cannot be read: {}", reason(&error)))?;
+    if bytes.len() as u64 > most {
+        bail!("{name}: the file has more than {most} bytes");
+    }
+    let text = String::from_utf8(bytes).map_err(|_| anyhow!("{name}: the file is not text in UTF-8"))?;
+    match hidden(&text).first() {
+        Some(Fault { message, span: Some(span), .. }) => bail!("{name}:{}:{}: {message}", span.line, span.column),
+        _ => Ok(text),
+    }
+}
+
+/// Reads the text of a file that is no document as YAML; errors name the file, line and column.
+pub fn yaml<T: DeserializeOwned>(path: &Path, text: &str) -> Result<T> {
+    serde_yaml::from_str(text).map_err(|error| {
+        let place = error.location().map_or_else(String::new, |at| format!(":{}:{}", at.line(), at.column()));
+        let words = error.without_snippet().to_string();
+        let words = words.split(" at line ").next().unwrap_or(&words);
+        anyhow!("{}{place}: {words}", shown(path))
+    })
 }
 
 /// Characters that the sheets' type cannot print, each with its place.

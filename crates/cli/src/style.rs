@@ -9,11 +9,16 @@ use seamwright_sheet::logo::{LOGO_LIMIT, Logo};
 use seamwright_sheet::pdf::missing_glyphs;
 use serde::Deserialize;
 
+use crate::files;
+
 /// Name of the file beside templates.
 pub const FILE: &str = "house-style.yaml";
 
 /// Most lines of a name block, and the most characters of one.
 const LINES: (usize, usize) = (6, 120);
+
+/// Most bytes of the file: 64 KiB.
+const MOST: u64 = 64 << 10;
 
 #[derive(Deserialize)]
 #[serde(deny_unknown_fields)]
@@ -28,8 +33,7 @@ struct Written {
 /// Reads a file of house style; the logo is looked for beside it.
 pub fn read(path: &Path) -> Result<House> {
     let name = path.display();
-    let text = fs::read_to_string(path).with_context(|| format!("{name}: cannot be read"))?;
-    let written: Written = serde_yaml::from_str(&text).map_err(|error| anyhow::anyhow!("{name}: {error}"))?;
+    let written: Written = files::yaml(path, &files::text(path, MOST)?)?;
     let mut house = House::default();
     if written.lines.len() > LINES.0 {
         bail!("{name}: `lines` has {} lines, more than {}", written.lines.len(), LINES.0);

@@ -142,13 +142,26 @@ fn bad_input_is_refused_with_the_place_and_the_reason() {
         (vec![BUTT.to_owned(), "--length".into(), "1-2 m".into()], "one value"),
         (
             vec![BUTT.to_owned(), "--joints".into(), list("a.csv", "joint,length,count\na,2 m,-1\n")],
-            "line 2: count is `-1`",
+            "a.csv:2: count is `-1`",
         ),
-        (vec![BUTT.to_owned(), "--joints".into(), list("b.csv", "joint,length,count\na,2,1\n")], "line 2"),
+        (vec![BUTT.to_owned(), "--joints".into(), list("b.csv", "joint,length,count\na,2,1\n")], "b.csv:2: length"),
         (vec![BUTT.to_owned(), "--joints".into(), list("c.csv", "joint,metres\na,2\n")], "length"),
         (vec![BUTT.to_owned(), "--joints".into(), list("d.csv", "joint,length,colour\na,2 m,red\n")], "colour"),
         (vec![BUTT.to_owned(), "--joints".into(), list("e.csv", "joint,length\n")], "no joints"),
         (vec![BUTT.to_owned(), "--joints".into(), list("f.yaml", "- {joint: a}\n")], "length"),
+        (
+            vec![
+                BUTT.to_owned(),
+                "--joints".into(),
+                list("i.yaml", "- {joint: a, length: 1 m}\n- {joint: b, length: 1 furlong}\n"),
+            ],
+            "i.yaml:2:3: length: `1 furlong`",
+        ),
+        (
+            vec![BUTT.to_owned(), "--joints".into(), list("k.yaml", "- {joint: a, length: 1 m, cuont: 2}\n")],
+            "k.yaml:1:27: unknown field `cuont`",
+        ),
+        (vec![BUTT.to_owned(), "--joints".into(), "nowhere.csv".into()], "nowhere.csv: cannot be read: no such file"),
         (vec![BUTT.to_owned(), "--joints".into(), list("g.csv", "joint,length,procedure\na,2 m,P-999\n")], "P-999"),
         (vec![BUTT.to_owned(), LAP.to_owned(), "--joints".into(), list("h.csv", "joint,length\na,2 m\n")], "procedure"),
         (vec![BUTT.to_owned(), "--length".into(), "1 m".into(), "--shop".into(), BUTT.into()], "a shop is meant"),

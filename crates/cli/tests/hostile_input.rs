@@ -386,6 +386,32 @@ fn templates_that_loop_or_grow_are_stopped_once_for_all_files() {
 }
 
 #[test]
+fn a_list_of_joints_multiplies_nothing_and_steers_no_terminal() {
+    let folder = tempfile::tempdir().unwrap();
+    let procedure = "procedures/butt-3-carbon-141.yaml";
+    let values = (0..40).fold("- &a0 [x, x]".to_owned(), |text, n| format!("{text}\n- &a{} [*a{n}, *a{n}]", n + 1));
+    for (name, list, says) in [
+        ("a.csv", "joint,length\n\u{1b}[31mred,1 m\n".to_owned(), "a.csv:2:1: "),
+        ("b.csv", "joint,length\nlid\u{202e},1 m\n".to_owned(), "b.csv:2:4: "),
+        ("c.yaml", "- {joint: \"lid\\e[31m\", length: 1 m}\n".to_owned(), "c.yaml:1:3: "),
+        ("d.yaml", values, "d.yaml:"),
+        ("e.yaml", "[".repeat(100_000), "e.yaml:1:"),
+        ("f.csv", format!("joint,length\n{}", "lid,1 m\n".repeat(600_000)), "more than 4194304 bytes"),
+        ("g.csv", "joint,length\n\"lid,1 m\n".to_owned(), "g.csv"),
+    ] {
+        let path = folder.path().join(name);
+        fs::write(&path, list).unwrap();
+        let (code, out, said) = run(&["estimate", procedure, "--joints", text(&path)]);
+        assert_eq!((code, out.as_str()), (2, ""), "{name}: {said}");
+        assert!(said.contains(says) && said.len() < 1000, "{name}: {said}");
+        assert!(!said.contains('\u{1b}') && !said.contains('\u{202e}'), "{name}: {said:?}");
+    }
+    // A device that never ends.
+    let (code, _, said) = run(&["estimate", procedure, "--joints", "/dev/zero"]);
+    assert!(code == 2 && said.contains("more than 4194304 bytes"), "{said}");
+}
+
+#[test]
 fn cells_of_a_spreadsheet_compute_nothing() {
     let folder = tempfile::tempdir().unwrap();
     let root = common::root();

@@ -103,9 +103,11 @@ pub fn load(name: &str, bytes: &[u8]) -> Result<Loaded, (Option<Source>, Vec<Fau
 /// May begin a text file, and is no part of its values.
 const BYTE_ORDER_MARK: char = '\u{FEFF}';
 
-/// Each character that a reader of the file does not see, at its first place: in comments, too, it could make a line
-/// read otherwise than it is.
-fn hidden(text: &str) -> Vec<Fault> {
+/// Each character that a reader of a file does not see, or that moves the cursor or the reading direction, at its first
+/// place.
+///
+/// In comments, too, it could make a line read otherwise than it is. White space and a byte order mark are none of them.
+pub fn hidden(text: &str) -> Vec<Fault> {
     let mut faults = Vec::new();
     let mut found: Vec<char> = Vec::new();
     for (start, character) in text.char_indices().filter(|(_, character)| tree::forbidden(*character)) {

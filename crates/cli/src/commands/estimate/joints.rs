@@ -1,15 +1,18 @@
 //! The list of joints of a job, as YAML or CSV: joint, length, count, procedure.
 
-use std::fs;
 use std::path::Path;
 
-use anyhow::{Context, Result, bail};
+use anyhow::{Context, Result, anyhow, bail};
 use seamwright_estimate::Joint;
 use seamwright_model::quantity::{Length, Range};
+use seamwright_model::source::hidden;
 use serde::Deserialize;
+use serde_yaml::Spanned;
 
 use super::Estimated;
 use crate::commands::calc::input::one;
+use crate::files;
+use crate::terminal::shown;
 
 /// The joints of a job.
 pub struct List {
@@ -48,41 +51,46 @@ impl From<YamlRow> for Row {
     }
 }
 
+/// Most bytes of a list: 4 MiB.
+const MOST: u64 = 4 << 20;
+
 /// Reads a list of joints; YAML by the ending `.yaml` or `.yml`, else CSV with a line of headings.
 pub fn read(path: &Path) -> Result<List> {
-    const MOST_BYTES: u64 = 4 << 20;
-    let name = path.display().to_string();
-    let size = fs::metadata(path).with_context(|| format!("{name}: cannot be read"))?.len();
-    if size > MOST_BYTES {
-        bail!("{name}: a list of joints has at most 4 MiB");
-    }
-    let text = fs::read_to_string(path).with_context(|| format!("{name}: cannot be read as text"))?;
+    let name = shown(path);
+    let text = files::text(path, MOST)?;
     let yaml = path.extension().is_some_and(|ending| ending == "yaml" || ending == "yml");
-    let rows: Vec<(String, Row)> = if yaml {
-        let rows: Vec<YamlRow> = serde_yaml::from_str(&text).map_err(|error| anyhow::anyhow!("{name}: {error}"))?;
-        rows.into_iter().enumerate().map(|(at, row)| (format!("{name}, joint {}", at + 1), row.into())).collect()
-    } else {
-        let mut reader = csv::ReaderBuilder::new().trim(csv::Trim::All).from_reader(text.as_bytes());
-        let headings = reader.headers().with_context(|| format!("{name}: no line of headings"))?.clone();
-        let mut rows = Vec::new();
-        for record in reader.records() {
-            let record = record.map_err(|error| anyhow::anyhow!("{name}: {error}"))?;
-            let line = record.position().map_or(0, csv::Position::line);
-            let row: Row = record.deserialize(Some(&headings)).map_err(|error| {
-                anyhow::anyhow!(
-                    "{name}, line {line}: {}; the columns are joint, length, count, procedure",
-                    reason(&error)
-                )
-            })?;
-            rows.push((format!("{name}, line {line}"), row));
-        }
-        rows
-    };
+    let rows = if yaml { from_yaml(path, &text)? } else { from_csv(&name, &text)? };
     if rows.is_empty() {
         bail!("{name}: no joints");
     }
     let joints = rows.into_iter().map(|(place, row)| joint(&place, row)).collect::<Result<_>>()?;
     Ok(List { name, joints })
+}
+
+/// The joints of a YAML list, each with its place.
+fn from_yaml(path: &Path, text: &str) -> Result<Vec<(String, Row)>> {
+    let rows: Vec<Spanned<YamlRow>> = files::yaml(path, text)?;
+    let placed = |row: Spanned<YamlRow>| {
+        let place = format!("{}:{}:{}", shown(path), row.referenced.line(), row.referenced.column());
+        (place, row.value.into())
+    };
+    Ok(rows.into_iter().map(placed).collect())
+}
+
+/// The joints of a CSV table, each with its place.
+fn from_csv(name: &str, text: &str) -> Result<Vec<(String, Row)>> {
+    let mut reader = csv::ReaderBuilder::new().trim(csv::Trim::All).from_reader(text.as_bytes());
+    let headings = reader.headers().with_context(|| format!("{name}: no line of headings"))?.clone();
+    let mut rows = Vec::new();
+    for record in reader.records() {
+        let record = record.map_err(|error| anyhow!("{name}: {error}"))?;
+        let place = format!("{name}:{}", record.position().map_or(0, csv::Position::line));
+        let row: Row = record
+            .deserialize(Some(&headings))
+            .map_err(|error| anyhow!("{place}: {}; the columns are joint, length, count, procedure", reason(&error)))?;
+        rows.push((place, row));
+    }
+    Ok(rows)
 }
 
 fn reason(error: &csv::Error) -> String {
@@ -93,6 +101,12 @@ fn reason(error: &csv::Error) -> String {
 }
 
 fn joint(place: &str, row: Row) -> Result<(Option<String>, Joint)> {
+    // In YAML an escape such as `\x1b` makes one out of plain text.
+    for text in std::iter::once(&row.joint).chain(&row.procedure) {
+        if let Some(character) = text.chars().find(|character| hidden(*character)) {
+            bail!("{place}: an invisible character (U+{:04X}) stands in `{text}`", u32::from(character));
+        }
+    }
     let length: Range<Length> = row.length.parse().with_context(|| format!("{place}: length"))?;
     let length_mm = one("length", &length, Length::mm).with_context(|| place.to_owned())?;
     if length_mm <= 0.0 {
