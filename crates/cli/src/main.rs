@@ -2,7 +2,7 @@
 //!
 //! `args.rs` is what was typed and the help; `beside.rs` reads the documents that others are held against; `commands/` does the work, one file each; `files.rs` owns reading, `output.rs` writing;
 //! `arrived.rs` holds sheets that arrive against their source, `look.rs` is the look of sheets;
-//! `report/` prints findings, `terminal.rs` every other message; `seal.rs` and `standing.rs` tell which sheets need not be made again.
+//! `report/` prints findings, `results.rs` other results, `terminal.rs` every other message; `seal.rs` and `standing.rs` tell which sheets need not be made again.
 
 mod args;
 mod arrived;
@@ -12,6 +12,7 @@ mod files;
 mod look;
 mod output;
 mod report;
+mod results;
 mod seal;
 mod standing;
 mod stop;

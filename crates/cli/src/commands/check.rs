@@ -13,6 +13,7 @@ use crate::files;
 use crate::look::Look;
 use crate::report::machine::Machine;
 use crate::report::{Report, completeness, json, kit, sarif, text};
+use crate::results;
 
 /// Runs the command.
 pub fn run(args: &CheckArgs) -> Result<Ending> {
@@ -65,9 +66,7 @@ pub fn run(args: &CheckArgs) -> Result<Ending> {
         ReportForm::Sarif => Some(sarif::document(&reports)),
     };
     if let Some(value) = value {
-        let mut out = std::io::stdout().lock();
-        serde_json::to_writer_pretty(&mut out, &value).map_err(std::io::Error::from)?;
-        writeln!(out)?;
+        results::json(&value)?;
     }
     Ok(reports.iter().map(|report| report.ending(args.deny)).max().unwrap_or(Ending::Clean))
 }

@@ -15,6 +15,7 @@ use crate::Ending;
 use crate::args::{CompareArgs, Form};
 use crate::files::{self, Input};
 use crate::report::{Report, text};
+use crate::results;
 use crate::terminal;
 
 /// Runs the command.
@@ -26,14 +27,9 @@ pub fn run(args: &CompareArgs) -> Result<Ending> {
         bail!("{number} and {other} are two procedures; compare takes two revisions of one");
     }
     let comparison = revision::compare((&old, first), (&new, second), args.code);
-    let mut out = std::io::stdout().lock();
     match args.format {
-        Form::Text => print(&mut out, args, (first, second), &comparison)?,
-        Form::Json => {
-            serde_json::to_writer_pretty(&mut out, &document(args, (first, second), &comparison))
-                .map_err(std::io::Error::from)?;
-            writeln!(out)?;
-        }
+        Form::Text => print(&mut std::io::stdout().lock(), args, (first, second), &comparison)?,
+        Form::Json => results::json(&document(args, (first, second), &comparison))?,
     }
     Ok(if comparison.needs_test() { Ending::Findings } else { Ending::Clean })
 }

@@ -11,6 +11,7 @@ use serde_json::{Map, Value, json};
 use super::table;
 use crate::Ending;
 use crate::args::Form;
+use crate::results;
 
 /// A table with more rows is shown in part.
 const SHOWN_WHOLE: usize = 12;
@@ -30,7 +31,7 @@ pub fn run(name: Option<&str>, form: Form) -> Result<Ending> {
             }
             Form::Json => {
                 let all: Vec<Value> = all.iter().map(|one| json!({"check": one.name, "finds": one.finds})).collect();
-                document(&mut out, &json!({"checks": all}))?;
+                results::json(&json!({"checks": all}))?;
             }
         }
         return Ok(Ending::Clean);
@@ -39,7 +40,7 @@ pub fn run(name: Option<&str>, form: Form) -> Result<Ending> {
         Ok(check) => {
             match form {
                 Form::Text => check_text(&mut out, &check)?,
-                Form::Json => document(&mut out, &check_json(&check))?,
+                Form::Json => results::json(&check_json(&check))?,
             }
             return Ok(Ending::Clean);
         }
@@ -71,16 +72,10 @@ pub fn run(name: Option<&str>, form: Form) -> Result<Ending> {
         }
         Form::Json => {
             let keys: Vec<Value> = keys.into_iter().map(key_json).collect();
-            document(&mut out, &json!({"keys": keys}))?;
+            results::json(&json!({"keys": keys}))?;
         }
     }
     Ok(Ending::Clean)
-}
-
-fn document(out: &mut impl Write, value: &Value) -> Result<()> {
-    serde_json::to_writer_pretty(&mut *out, value).map_err(std::io::Error::from)?;
-    writeln!(out)?;
-    Ok(())
 }
 
 fn check_text(out: &mut impl Write, check: &Explanation) -> Result<()> {

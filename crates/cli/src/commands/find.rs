@@ -15,6 +15,7 @@ use crate::Ending;
 use crate::args::{FindArgs, Form};
 use crate::files;
 use crate::report::{Report, text};
+use crate::results;
 
 /// A procedure and how it stands to the joint.
 struct Found {
@@ -51,13 +52,9 @@ pub fn run(args: &FindArgs) -> Result<Ending> {
         });
     }
     found.sort_by(|a, b| (a.verdict, a.off.len(), &a.file).cmp(&(b.verdict, b.off.len(), &b.file)));
-    let mut out = std::io::stdout().lock();
     match args.format {
-        Form::Text => print(&mut out, &found, args.all)?,
-        Form::Json => {
-            serde_json::to_writer_pretty(&mut out, &document(&found)).map_err(std::io::Error::from)?;
-            writeln!(out)?;
-        }
+        Form::Text => print(&mut std::io::stdout().lock(), &found, args.all)?,
+        Form::Json => results::json(&document(&found))?,
     }
     Ok(ending)
 }

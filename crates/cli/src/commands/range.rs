@@ -14,6 +14,7 @@ use crate::args::{Form, RangeArgs};
 use crate::beside;
 use crate::files::{self, Input};
 use crate::report::{Report, text};
+use crate::results;
 
 /// Runs the command.
 pub fn run(args: &RangeArgs) -> Result<Ending> {
@@ -61,9 +62,7 @@ pub fn run(args: &RangeArgs) -> Result<Ending> {
     match args.format {
         Form::Json => {
             let ranges: Vec<Value> = ranges.iter().map(|range| Value::Object(entry(range))).collect();
-            let document = json!({"code": first.code.as_str(), "edition": first.edition, "ranges": ranges});
-            serde_json::to_writer_pretty(&mut out, &document).map_err(std::io::Error::from)?;
-            writeln!(out)?;
+            results::json(&json!({"code": first.code.as_str(), "edition": first.edition, "ranges": ranges}))?;
         }
         Form::Text => {
             writeln!(out, "{}, {}\n", codes::title(first.code), first.edition)?;
@@ -106,15 +105,14 @@ fn entry(range: &Qualified) -> Map<String, Value> {
 
 /// Ranges as a table for people.
 fn write_table(out: &mut impl Write, ranges: &[Qualified]) -> Result<()> {
-    let mut rows = vec![["Variable", "Process", "Tested", "Qualified", "Reference", "Basis", ""].map(str::to_owned)];
     // Which record a range comes from is told where there are several.
     let several = ranges.iter().any(|range| ranges.first().is_some_and(|first| first.records != range.records));
-    if let (true, Some(heading)) = (several, rows.iter_mut().flatten().last()) {
-        "Records".clone_into(heading);
-    }
+    let last = if several { "Records" } else { "" };
+    let heads = ["Variable", "Process", "Tested", "Qualified", "Reference", "Basis", last];
+    let mut rows = vec![heads.map(str::to_owned).to_vec()];
     for range in ranges {
         let tested: String = range.tested.chars().take(36).collect();
-        rows.push([
+        rows.push(vec![
             range.name(),
             range.process.clone().unwrap_or_default(),
             tested,
@@ -124,15 +122,7 @@ fn write_table(out: &mut impl Write, ranges: &[Qualified]) -> Result<()> {
             if several { range.records.join(", ") } else { String::new() },
         ]);
     }
-    let width = |column: usize| {
-        rows.iter().filter_map(|row| row.get(column)).map(|cell| cell.chars().count()).max().unwrap_or(0).min(48)
-    };
-    let widths: Vec<usize> = (0..7).map(width).collect();
-    for row in &rows {
-        let cells: Vec<String> =
-            row.iter().zip(&widths).map(|(cell, width)| format!("{cell:width$}", width = *width)).collect();
-        writeln!(out, "{}", cells.join("  ").trim_end())?;
-    }
+    results::columns(out, &rows, "", 48)?;
     let mut notes: Vec<String> = Vec::new();
     for range in ranges {
         if let Some(note) = &range.note {
@@ -182,9 +172,7 @@ fn of_welders(shops: &[Box<Shop>], args: &RangeArgs) -> Result<Ending> {
                     "because": cover.because,
                 }));
             }
-            let document = json!({"code": code, "ranges": ranges, "welders": people});
-            serde_json::to_writer_pretty(&mut out, &document).map_err(std::io::Error::from)?;
-            writeln!(out)?;
+            results::json(&json!({"code": code, "ranges": ranges, "welders": people}))?;
         }
         Form::Text => {
             for cover in &covers {

@@ -8,6 +8,7 @@ use serde_json::{Map, Value, json};
 
 use crate::Ending;
 use crate::args::Form;
+use crate::results;
 
 /// Runs the command.
 pub fn run(name: Option<&str>, form: Form) -> Result<Ending> {
@@ -34,8 +35,7 @@ pub fn run(name: Option<&str>, form: Form) -> Result<Ending> {
         Err(unknown) => bail!("`{name}` is not a handbook table; the nearest are {}", unknown.nearest.join(", ")),
     };
     if form == Form::Json {
-        serde_json::to_writer_pretty(&mut out, &json(table)).map_err(std::io::Error::from)?;
-        writeln!(out)?;
+        results::json(&json(table))?;
         return Ok(Ending::Clean);
     }
     writeln!(out, "{}: {}\n{}\n", table.name, table.title, table.about.trim())?;
@@ -82,18 +82,7 @@ pub fn grid(out: &mut impl Write, table: &Table, rows: &[&Map<String, Value>], i
         let keys = columns.iter().map(|column| column.key.as_str()).chain(["source", "basis"]);
         lines.push(keys.map(|key| cell(row, key)).collect());
     }
-    let count = columns.len() + 2;
-    let widths: Vec<usize> = (0..count)
-        .map(|index| {
-            lines.iter().filter_map(|line| line.get(index)).map(|cell| cell.chars().count()).max().unwrap_or(0)
-        })
-        .collect();
-    for line in &lines {
-        let line: Vec<String> =
-            line.iter().zip(&widths).map(|(cell, width)| format!("{cell:<width$}", width = *width)).collect();
-        writeln!(out, "{indent}{}", line.join("  ").trim_end())?;
-    }
-    Ok(())
+    results::columns(out, &lines, indent, usize::MAX)
 }
 
 /// A value of a cell as plain text.

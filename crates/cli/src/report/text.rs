@@ -71,10 +71,13 @@ impl Told {
 
     /// Prints the sums.
     pub fn end(self) {
-        let Self { files, examined, errors, cautions, notes, .. } = self;
-        let plural = if files == 1 { "" } else { "s" };
         let mut line = format!(
-            "{files} file{plural}, {examined} values examined: {errors} errors, {cautions} cautions, {notes} notes"
+            "{}, {} examined: {}, {}, {}",
+            counted(self.files, "file"),
+            counted(self.examined, "value"),
+            counted(self.errors, "error"),
+            counted(self.cautions, "caution"),
+            counted(self.notes, "note")
         );
         if self.deviations > 0 {
             line.push_str(&format!(", {} under a stated deviation", self.deviations));
@@ -87,6 +90,10 @@ impl Told {
         }
         terminal::print(line);
     }
+}
+
+fn counted(count: usize, what: &str) -> String {
+    format!("{count} {what}{}", if count == 1 { "" } else { "s" })
 }
 
 fn findings(report: &Report, renderer: &Renderer) -> Vec<String> {

@@ -27,6 +27,7 @@ use clap::{Args, Subcommand};
 
 use crate::Ending;
 use crate::args::Form;
+use crate::results;
 use answer::Answer;
 
 /// Arguments of `calc`.
@@ -93,13 +94,9 @@ pub fn run(args: &CalcArgs) -> Result<Ending> {
         Calculation::Throat(given) => throat::answer(given)?,
         Calculation::WeldMetal(given) => weld_metal::answer(given)?,
     };
-    let mut out = std::io::stdout().lock();
     match args.format {
-        Form::Text => write!(out, "{answer}")?,
-        Form::Json => {
-            serde_json::to_writer_pretty(&mut out, &answer.json()).map_err(std::io::Error::from)?;
-            writeln!(out)?;
-        }
+        Form::Text => write!(std::io::stdout().lock(), "{answer}")?,
+        Form::Json => results::json(&answer.json())?,
     }
     Ok(Ending::Clean)
 }

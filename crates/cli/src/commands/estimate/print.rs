@@ -9,6 +9,7 @@ use serde_json::{Value, json};
 
 use super::Estimated;
 use crate::commands::calc::answer::number;
+use crate::results;
 
 fn spread(spread: Spread, unit: &str) -> String {
     if (spread.high - spread.low).abs() < 1e-9 * spread.high.abs().max(1e-9) {
@@ -272,10 +273,7 @@ pub fn json(done: &[Estimated]) -> Result<()> {
             })).collect::<Vec<_>>(),
         },
     });
-    let mut out = std::io::stdout().lock();
-    serde_json::to_writer_pretty(&mut out, &whole).map_err(std::io::Error::from)?;
-    writeln!(out)?;
-    Ok(())
+    results::json(&whole)
 }
 
 /// For spreadsheets: a line for each run, with the unit in the heading.
