@@ -1,19 +1,12 @@
 //! Sheets that arrive: what they show is held against what is attached to them.
 
+mod common;
+
 use std::fs;
-use std::io::Write;
 use std::path::{Path, PathBuf};
-use std::process::{Command, Output, Stdio};
 
+use common::{piped, root, seamwright};
 use lopdf::{Document, Object, Stream, dictionary};
-
-fn root() -> PathBuf {
-    Path::new(env!("CARGO_MANIFEST_DIR")).join("../..")
-}
-
-fn seamwright(arguments: &[&str]) -> Output {
-    Command::new(env!("CARGO_BIN_EXE_seamwright")).args(arguments).current_dir(root()).output().unwrap()
-}
 
 fn check(path: &Path) -> (Option<i32>, String) {
     let output = seamwright(&["check", path.to_str().unwrap()]);
@@ -260,14 +253,7 @@ fn a_sheet_on_standard_input_is_compared_as_well() {
     let folder = rendered(&[]);
     for ending in ["pdf", "html"] {
         let bytes = fs::read(files(folder.path(), ending).remove(0)).unwrap();
-        let mut child = Command::new(env!("CARGO_BIN_EXE_seamwright"))
-            .args(["check", "-"])
-            .stdin(Stdio::piped())
-            .stderr(Stdio::piped())
-            .spawn()
-            .unwrap();
-        child.stdin.take().unwrap().write_all(&bytes).unwrap();
-        let output = child.wait_with_output().unwrap();
+        let output = piped(&["check", "-"], &bytes);
         let said = String::from_utf8(output.stderr).unwrap();
         assert_eq!(output.status.code(), Some(0), "{said}");
         assert!(said.contains("standard input: the procedure sheet shows what its attached source gives"), "{said}");

@@ -1,22 +1,11 @@
 //! The binary as its users meet it: good input, bad input, exit status, and what is left on the disk.
 
+mod common;
+
 use std::fs;
-use std::path::{Path, PathBuf};
-use std::process::{Command, Output};
 
+use common::{messages, root, seamwright};
 use serde_json::Value;
-
-fn root() -> PathBuf {
-    Path::new(env!("CARGO_MANIFEST_DIR")).join("../..")
-}
-
-fn seamwright(args: &[&str]) -> Output {
-    Command::new(env!("CARGO_BIN_EXE_seamwright")).args(args).current_dir(root()).env("NO_COLOR", "1").output().unwrap()
-}
-
-fn messages(output: &Output) -> String {
-    String::from_utf8_lossy(&output.stderr).into_owned()
-}
 
 /// A procedure that is clean but for what a test puts in.
 fn procedure(runs: &str) -> String {

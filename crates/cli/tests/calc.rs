@@ -1,15 +1,10 @@
 //! `calc` as its users meet it: every calculation in text and JSON, published worked examples, equal answers for equal
 //! quantities in other units, and nonsense refused with the reason.
 
-use std::path::Path;
-use std::process::{Command, Output};
+mod common;
 
+use common::seamwright;
 use serde_json::Value;
-
-fn seamwright(args: &[&str]) -> Output {
-    let root = Path::new(env!("CARGO_MANIFEST_DIR")).join("../..");
-    Command::new(env!("CARGO_BIN_EXE_seamwright")).args(args).current_dir(root).env("NO_COLOR", "1").output().unwrap()
-}
 
 fn json(args: &[&str]) -> Value {
     let args: Vec<&str> = ["calc"].into_iter().chain(args.iter().copied()).chain(["--format", "json"]).collect();

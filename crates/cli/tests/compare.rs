@@ -1,17 +1,12 @@
 //! `compare` as its users meet it: text, JSON, exit status, and what cannot be compared.
 
-use std::path::Path;
-use std::process::{Command, Output};
+mod common;
 
+use common::seamwright;
 use serde_json::Value;
 
 const OLD: &str = "examples/inspection/procedure.yaml";
 const NEW: &str = "examples/inspection/procedure-revision-2.yaml";
-
-fn seamwright(args: &[&str]) -> Output {
-    let root = Path::new(env!("CARGO_MANIFEST_DIR")).join("../..");
-    Command::new(env!("CARGO_BIN_EXE_seamwright")).args(args).current_dir(root).env("NO_COLOR", "1").output().unwrap()
-}
 
 #[test]
 fn the_second_revision_is_judged_and_the_exit_status_follows() {

@@ -1,23 +1,10 @@
 //! `draft` as its users meet it: the page goes straight into `check`, and what cannot be drafted is refused with the reason.
 
-use std::io::Write;
-use std::path::Path;
-use std::process::{Command, Output, Stdio};
+mod common;
 
-fn seamwright(args: &[&str], input: &[u8]) -> Output {
-    let root = Path::new(env!("CARGO_MANIFEST_DIR")).join("../..");
-    let mut child = Command::new(env!("CARGO_BIN_EXE_seamwright"))
-        .args(args)
-        .current_dir(root)
-        .env("NO_COLOR", "1")
-        .stdin(Stdio::piped())
-        .stdout(Stdio::piped())
-        .stderr(Stdio::piped())
-        .spawn()
-        .unwrap();
-    child.stdin.take().unwrap().write_all(input).unwrap();
-    child.wait_with_output().unwrap()
-}
+use std::path::Path;
+
+use common::piped;
 
 fn facts<'a>(process: &'a str, metal: &'a str, thickness: &'a str, joint: &'a str, position: &'a str) -> Vec<&'a str> {
     let names = ["--process", "--metal", "--thickness", "--joint", "--position"];
@@ -26,7 +13,7 @@ fn facts<'a>(process: &'a str, metal: &'a str, thickness: &'a str, joint: &'a st
 }
 
 fn refused(args: &[&str], words: &[&str]) {
-    let output = seamwright(args, b"");
+    let output = piped(args, b"");
     let message = String::from_utf8(output.stderr).unwrap();
     assert_eq!(output.status.code(), Some(2), "{args:?}: {message}");
     assert!(output.stdout.is_empty(), "{args:?} writes no half a page");
@@ -47,7 +34,7 @@ fn a_draft_of_each_process_passes_the_checks_and_each_value_says_where_it_comes_
         ("114", "S355J2", "8 mm", "tee", "PB"),
     ] {
         let args = facts(process, metal, thickness, joint, position);
-        let page = seamwright(&args, b"");
+        let page = piped(&args, b"");
         assert!(page.status.success(), "{args:?}: {}", String::from_utf8_lossy(&page.stderr));
         let text = String::from_utf8(page.stdout.clone()).unwrap();
         for key in ["designation:", "current:", "voltage:", "travel_speed:", "preheating:", "interpass:"] {
@@ -56,9 +43,9 @@ fn a_draft_of_each_process_passes_the_checks_and_each_value_says_where_it_comes_
             let basis = ["published", "from-memory", "common-practice", "decide"];
             assert!(basis.iter().any(|word| comment.contains(word)), "{line}");
         }
-        let checked = seamwright(&["check", "--deny", "cautions", "-"], &page.stdout);
+        let checked = piped(&["check", "--deny", "cautions", "-"], &page.stdout);
         assert!(checked.status.success(), "{args:?}: {}", String::from_utf8_lossy(&checked.stdout));
-        assert_eq!(seamwright(&args, b"").stdout, page.stdout, "the same facts give the same page");
+        assert_eq!(piped(&args, b"").stdout, page.stdout, "the same facts give the same page");
     }
 }
 
@@ -85,11 +72,11 @@ fn what_cannot_be_drafted_is_refused_with_the_reason() {
 
 #[test]
 fn questions_are_asked_in_the_terminal() {
-    let page = seamwright(&["draft", "--interactive", "--metal", "304L"], b"141\n2 mm\nbutt\nnone\nPF\n");
+    let page = piped(&["draft", "--interactive", "--metal", "304L"], b"141\n2 mm\nbutt\nnone\nPF\n");
     let text = String::from_utf8(page.stdout).unwrap();
     assert!(page.status.success() && text.contains("positions: [PF]"), "{text}");
     assert!(String::from_utf8_lossy(&page.stderr).contains("thickness [3 mm]"));
-    assert_eq!(seamwright(&["draft", "--interactive"], b"141\n").status.code(), Some(2));
+    assert_eq!(piped(&["draft", "--interactive"], b"141\n").status.code(), Some(2));
 }
 
 /// A file of an invented shop with the power sources that are given as a list of YAML.
@@ -114,7 +101,7 @@ fn a_draft_takes_what_the_shop_has_and_says_what_is_missing() {
     ] {
         let mut args = facts(process, metal, thickness, joint, position);
         args.extend(["--shop", example]);
-        let page = seamwright(&args, b"");
+        let page = piped(&args, b"");
         let text = String::from_utf8(page.stdout.clone()).unwrap();
         assert!(page.status.success(), "{args:?}: {}", String::from_utf8_lossy(&page.stderr));
         let head = text.split("format: 1").next().unwrap();
@@ -122,7 +109,7 @@ fn a_draft_takes_what_the_shop_has_and_says_what_is_missing() {
             assert!(head.contains(word), "{args:?}: `{word}` is not said in\n{head}");
         }
         // What the page does not call missing, the checks against the shop do not call missing either.
-        let checked = seamwright(&["check", "--format", "json", "--shop", example, "-"], &page.stdout);
+        let checked = piped(&["check", "--format", "json", "--shop", example, "-"], &page.stdout);
         let report: serde_json::Value = serde_json::from_slice(&checked.stdout).unwrap();
         let findings = report["files"][0]["findings"].as_array().unwrap();
         let fit = |finding: &&serde_json::Value| finding["check"].as_str().unwrap().contains("stock");
@@ -132,7 +119,7 @@ fn a_draft_takes_what_the_shop_has_and_says_what_is_missing() {
     // Nothing of titanium stands on the shelf.
     let mut args = facts("141", "Grade 2", "2 mm", "butt", "PA");
     args.extend(["--shop", example]);
-    let text = String::from_utf8(seamwright(&args, b"").stdout).unwrap();
+    let text = String::from_utf8(piped(&args, b"").stdout).unwrap();
     assert!(text.contains("# Missing: ") && text.contains("filler-not-in-stock"), "{text}");
 }
 
@@ -143,7 +130,7 @@ fn a_plain_machine_and_a_valve_torch_are_an_outfit_for_steel() {
     let path = shop(folder.path(), plain);
     let mut args = facts("141", "S235JR", "2 mm", "lap", "PB");
     args.extend(["--shop", &path]);
-    let page = seamwright(&args, b"");
+    let page = piped(&args, b"");
     let text = String::from_utf8(page.stdout).unwrap();
     assert!(page.status.success(), "{}", String::from_utf8_lossy(&page.stderr));
     for word in ["Gas by hand: open the valve of the valve torch", "arc_start: scratch", "size: 17"] {
@@ -197,12 +184,12 @@ fn what_is_offered_instead_can_be_drafted() {
         ("131", "S355J2", "4 mm", "tee", "PD"),
     ] {
         let args = facts(process, metal, thickness, joint, position);
-        let output = seamwright(&args, b"");
+        let output = piped(&args, b"");
         let message = String::from_utf8(output.stderr).unwrap();
         assert_eq!(output.status.code(), Some(2), "{args:?}: {message}");
         let Some((_, instead)) = message.trim().rsplit_once("use ") else { continue };
         for other in instead.trim_end_matches(" instead").split(" or ") {
-            let page = seamwright(&facts(other, metal, thickness, joint, position), b"");
+            let page = piped(&facts(other, metal, thickness, joint, position), b"");
             assert!(page.status.success(), "{args:?} offers {other}: {}", String::from_utf8_lossy(&page.stderr));
             offered += 1;
         }
@@ -214,13 +201,13 @@ fn what_is_offered_instead_can_be_drafted() {
 fn two_metals_get_the_filler_of_their_pair() {
     let mut args = facts("141", "S235JR", "3 mm", "butt", "PA");
     args.extend(["--metal", "304L"]);
-    let page = seamwright(&args, b"");
+    let page = piped(&args, b"");
     let text = String::from_utf8(page.stdout.clone()).unwrap();
     assert!(page.status.success(), "{}", String::from_utf8_lossy(&page.stderr));
     for word in ["designation: ER309L", "- specification: S235JR", "- specification: 304L", "304L to S235JR"] {
         assert!(text.contains(word), "`{word}` is not in\n{text}");
     }
-    assert!(seamwright(&["check", "--deny", "cautions", "-"], &page.stdout).status.success());
+    assert!(piped(&["check", "--deny", "cautions", "-"], &page.stdout).status.success());
     let mut apart = facts("141", "S235JR", "3 mm", "butt", "PA");
     apart.extend(["--metal", "5083"]);
     refused(&apart, &["no filler", "S235JR", "5083"]);

@@ -1,18 +1,15 @@
 //! `estimate` as its users meet it: lists of joints, cost at a shop's rates, and lists that cannot be read.
 
+mod common;
+
 use std::fs;
 use std::path::{Path, PathBuf};
-use std::process::{Command, Output};
 
+use common::seamwright;
 use serde_json::Value;
 
 const BUTT: &str = "procedures/butt-3-carbon-141.yaml";
 const LAP: &str = "procedures/lap-fillet-2-carbon-141.yaml";
-
-fn seamwright(args: &[&str]) -> Output {
-    let root = Path::new(env!("CARGO_MANIFEST_DIR")).join("../..");
-    Command::new(env!("CARGO_BIN_EXE_seamwright")).args(args).current_dir(root).env("NO_COLOR", "1").output().unwrap()
-}
 
 fn json(args: &[&str]) -> Value {
     let output = seamwright(args);

@@ -1,8 +1,6 @@
 //! The binary where the disk, the other processes or the operator are against it: nothing is lost, nothing half-written.
 
 #![cfg(unix)]
-// Each test uses a part of what they share.
-#[allow(dead_code)]
 mod common;
 
 use std::fs;

@@ -1,7 +1,5 @@
 //! The binary under hostile documents: each is refused with its place, or its text stays text, wherever it ends up.
 
-// Each test uses a part of what they share.
-#[allow(dead_code)]
 mod common;
 
 use std::collections::{BTreeMap, BTreeSet};
@@ -428,17 +426,10 @@ fn cells_of_a_spreadsheet_compute_nothing() {
 
 #[test]
 fn sheets_that_were_tampered_with_are_refused_also_on_standard_input() {
-    use std::io::Write;
     let folder = tempfile::tempdir().unwrap();
     fs::write(folder.path().join("p.yaml"), procedure("P-1", "Trial")).unwrap();
     run(&["render", text(&folder.path().join("p.yaml")), "--out", text(folder.path())]);
-    let check = |bytes: &[u8]| {
-        let mut command = common::command(&["check", "--format", "json", "-"]);
-        command.stdin(std::process::Stdio::piped()).stdout(std::process::Stdio::piped());
-        let mut child = command.stderr(std::process::Stdio::piped()).spawn().unwrap();
-        child.stdin.take().unwrap().write_all(bytes).unwrap();
-        common::ended(&child.wait_with_output().unwrap())
-    };
+    let check = |bytes: &[u8]| common::ended(&common::piped(&["check", "--format", "json", "-"], bytes));
     let page = fs::read(folder.path().join("p.html")).unwrap();
     let pdf = fs::read(folder.path().join("p.pdf")).unwrap();
     for bytes in [&page, &pdf] {

@@ -1,21 +1,13 @@
 //! `range`, and `check` against records and a shop, as their users meet them: output, exit status and clear refusals.
 
-use std::fs;
-use std::path::Path;
-use std::process::{Command, Output};
+mod common;
 
+use std::fs;
+
+use common::{messages, piped, root, seamwright};
 use serde_json::Value;
 
 const CASE: &str = "examples/inspection";
-
-fn seamwright(args: &[&str]) -> Output {
-    let root = Path::new(env!("CARGO_MANIFEST_DIR")).join("../..");
-    Command::new(env!("CARGO_BIN_EXE_seamwright")).args(args).current_dir(root).env("NO_COLOR", "1").output().unwrap()
-}
-
-fn messages(output: &Output) -> String {
-    String::from_utf8_lossy(&output.stderr).into_owned()
-}
 
 fn json(args: &[&str]) -> Value {
     let output = seamwright(args);
@@ -59,19 +51,13 @@ fn ranges_are_printed_for_people_and_for_welders() {
 /// A record or a shop may come on standard input, which can be read only once.
 #[test]
 fn ranges_are_printed_of_a_document_on_standard_input() {
-    let root = Path::new(env!("CARGO_MANIFEST_DIR")).join("../..");
-    let piped = |args: &[&str], file: &str| {
-        let input = fs::File::open(root.join(file)).unwrap();
-        let mut command = Command::new(env!("CARGO_BIN_EXE_seamwright"));
-        command.args(args).current_dir(&root).env("NO_COLOR", "1").stdin(input).output().unwrap()
-    };
     for file in ["examples/inspection/record-iso.yaml", "examples/shop/shop.yaml"] {
-        let output = piped(&["range", "-"], file);
+        let output = piped(&["range", "-"], &fs::read(root().join(file)).unwrap());
         assert_eq!(output.status.code(), Some(0), "{}", messages(&output));
         assert_eq!(output.stdout, seamwright(&["range", file]).stdout);
     }
     for args in [["range", "-", "-"], ["check", "-", "-"], ["compare", "-", "-"]] {
-        let output = piped(&args, "examples/inspection/record-iso.yaml");
+        let output = piped(&args, &fs::read(root().join("examples/inspection/record-iso.yaml")).unwrap());
         assert_eq!(output.status.code(), Some(2));
         let said = messages(&output);
         assert!(
@@ -85,7 +71,7 @@ fn ranges_are_printed_of_a_document_on_standard_input() {
 #[test]
 fn ranges_of_several_records_say_whose_they_are() {
     let folder = tempfile::tempdir().unwrap();
-    let root = Path::new(env!("CARGO_MANIFEST_DIR")).join("../..");
+    let root = root();
     let text = fs::read_to_string(root.join(format!("{CASE}/record-iso.yaml"))).unwrap();
     let second = folder.path().join("second.yaml");
     let treated = text
@@ -126,8 +112,7 @@ fn a_procedure_is_held_against_its_record() {
 #[test]
 fn records_that_do_not_belong_are_refused() {
     let folder = tempfile::tempdir().unwrap();
-    let text = fs::read_to_string(Path::new(env!("CARGO_MANIFEST_DIR")).join(format!("../../{CASE}/record-iso.yaml")))
-        .unwrap();
+    let text = fs::read_to_string(root().join(format!("{CASE}/record-iso.yaml"))).unwrap();
     let edited = |name: &str, from: &str, to: &str| {
         assert!(text.contains(from), "{from}");
         let path = folder.path().join(name);
@@ -170,7 +155,7 @@ fn records_that_do_not_belong_are_refused() {
 #[test]
 fn records_that_give_nothing_leave_no_sheet_behind() {
     let folder = tempfile::tempdir().unwrap();
-    let root = Path::new(env!("CARGO_MANIFEST_DIR")).join("../..");
+    let root = root();
     let read = |name: &str| fs::read_to_string(root.join(format!("{CASE}/{name}"))).unwrap();
     let iso = read("record-iso.yaml");
     let asme = read("record-asme.yaml");
@@ -229,8 +214,7 @@ fn records_that_give_nothing_leave_no_sheet_behind() {
 #[test]
 fn the_commands_of_the_case_folder_work() {
     let out = tempfile::tempdir().unwrap();
-    let page =
-        fs::read_to_string(Path::new(env!("CARGO_MANIFEST_DIR")).join(format!("../../{CASE}/README.md"))).unwrap();
+    let page = fs::read_to_string(root().join(format!("{CASE}/README.md"))).unwrap();
     let lines: Vec<&str> = page.lines().filter_map(|line| line.strip_prefix("    seamwright ")).collect();
     assert!(lines.len() >= 10, "{lines:?}");
     for line in lines {
@@ -253,8 +237,7 @@ fn the_review_of_the_faulty_submission_lists_every_planted_fault() {
     let args = ["render", &submission, "--record", &record, "--sheet", "review", "--to", "html", "--out", folder];
     assert_eq!(seamwright(&args).status.code(), Some(1));
     let html = fs::read_to_string(out.path().join("faulty-submission.review.html")).unwrap();
-    let page =
-        fs::read_to_string(Path::new(env!("CARGO_MANIFEST_DIR")).join(format!("../../{CASE}/README.md"))).unwrap();
+    let page = fs::read_to_string(root().join(format!("{CASE}/README.md"))).unwrap();
     let rows: Vec<Vec<&str>> = page
         .lines()
         .skip_while(|line| !line.starts_with("| stated"))

@@ -1,18 +1,12 @@
 //! Documents held against a shop, lessons with what they name, and procedures found for a joint, as users meet them.
 
+mod common;
+
 use std::fs;
-use std::path::{Path, PathBuf};
-use std::process::{Command, Output};
+use std::process::Output;
 
+use common::{root, seamwright};
 use serde_json::Value;
-
-fn root() -> PathBuf {
-    Path::new(env!("CARGO_MANIFEST_DIR")).join("../..")
-}
-
-fn seamwright(args: &[&str]) -> Output {
-    Command::new(env!("CARGO_BIN_EXE_seamwright")).args(args).current_dir(root()).env("NO_COLOR", "1").output().unwrap()
-}
 
 fn said(output: &Output) -> String {
     format!("{}{}", String::from_utf8_lossy(&output.stdout), String::from_utf8_lossy(&output.stderr))

@@ -1,8 +1,11 @@
-//! What the tests of the binary under attack share.
+//! What the tests of the binary share; each uses a part of it.
+
+#![allow(dead_code)]
 
 use std::fs;
+use std::io::Write;
 use std::path::{Path, PathBuf};
-use std::process::{Command, Output};
+use std::process::{Command, Output, Stdio};
 
 /// The project's folder.
 pub fn root() -> PathBuf {
@@ -14,6 +17,24 @@ pub fn command<S: AsRef<std::ffi::OsStr>>(args: &[S]) -> Command {
     let mut command = Command::new(env!("CARGO_BIN_EXE_seamwright"));
     command.args(args).current_dir(root()).env("NO_COLOR", "1");
     command
+}
+
+/// Runs the binary.
+pub fn seamwright<S: AsRef<std::ffi::OsStr>>(args: &[S]) -> Output {
+    command(args).output().unwrap()
+}
+
+/// Runs the binary with bytes on standard input.
+pub fn piped<S: AsRef<std::ffi::OsStr>>(args: &[S], input: &[u8]) -> Output {
+    let mut command = command(args);
+    let mut child = command.stdin(Stdio::piped()).stdout(Stdio::piped()).stderr(Stdio::piped()).spawn().unwrap();
+    child.stdin.take().unwrap().write_all(input).unwrap();
+    child.wait_with_output().unwrap()
+}
+
+/// What a run wrote to standard error.
+pub fn messages(output: &Output) -> String {
+    String::from_utf8_lossy(&output.stderr).into_owned()
 }
 
 /// Runs the binary; it must neither panic nor be ended by a signal.
