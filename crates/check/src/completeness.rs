@@ -9,7 +9,6 @@ use seamwright_handbook::iso_15609_1::{self, Asks, When};
 use seamwright_handbook::variables::{self, Terms};
 use seamwright_handbook::{aws_d1_1, covered_electrodes, positions, processes};
 use seamwright_model::procedure::{CodeName, Mechanization, Preparation, Procedure, Route, Settings, TransferMode};
-use seamwright_model::source::escape;
 use seamwright_model::stated::{NONE, NOT_APPLICABLE, OrNone, Stated};
 use serde_json::{Map, Value};
 
@@ -240,10 +239,10 @@ impl Asked<'_> {
                 (State::Stated, map.keys().cloned().collect::<Vec<_>>().join(", "))
             }
             ("fillers", Some(Value::Object(map))) => {
-                all(map.iter().filter(|(_, own)| filler_counts(key, own)).map(|(_, own)| value(own, rest)))
+                together(map.iter().filter(|(_, own)| filler_counts(key, own)).map(|(_, own)| value(own, rest)))
             }
             ("parent_metals" | "runs", Some(Value::Array(items))) if !rest.is_empty() => {
-                all(items.iter().map(|item| value(item, rest)))
+                together(items.iter().map(|item| value(item, rest)))
             }
             ("runs", Some(Value::Array(items))) => (State::Stated, format!("{} entries", items.len())),
             (_, Some(section)) => value(section, rest),
@@ -253,15 +252,15 @@ impl Asked<'_> {
 
     /// A setting of a process: stated in its block, or in each of its runs.
     fn setting(&self, rest: &[&str], group: &Group<'_>) -> (State, String) {
-        let at = |section: &str| {
-            self.document.pointer(section).map_or((State::Missing, String::new()), |own| value(own, rest))
-        };
-        let block = at(&format!("/processes/{}", escape(group.name)));
-        let runs = group.runs.iter().map(|run| match at(&run.pointer()) {
+        let at =
+            |section: Option<&Value>| section.map_or((State::Missing, String::new()), |section| value(section, rest));
+        let block = at(self.document.get("processes").and_then(|all| all.get(group.name)));
+        let all = self.document.get("runs");
+        let runs = group.runs.iter().map(|run| match at(all.and_then(|all| all.get(run.index))) {
             (State::Missing, _) => block.clone(),
             own => own,
         });
-        if group.runs.is_empty() { block } else { all(runs) }
+        if group.runs.is_empty() { block } else { together(runs) }
     }
 
     /// Whether what an item hangs on holds, for a process or for any of them.
@@ -382,7 +381,7 @@ fn low_hydrogen(designation: Option<&Value>) -> bool {
 }
 
 /// The state of several values of one key: missing where any is; their texts without repeats.
-fn all(values: impl Iterator<Item = (State, String)>) -> (State, String) {
+fn together(values: impl Iterator<Item = (State, String)>) -> (State, String) {
     let mut state = None;
     let mut texts: Vec<String> = Vec::new();
     for (own, text) in values {

@@ -52,8 +52,6 @@ pub struct Outcome {
     pub examined: usize,
     /// How many values lie outside a limit.
     pub out_of_range: usize,
-    /// How many items are asked for and not stated: of a procedure by ISO 15609-1 and its code.
-    pub not_stated: usize,
 }
 
 impl Outcome {
@@ -142,9 +140,15 @@ fn procedure_with(procedure: &Procedure, context: &Context<'_>) -> Outcome {
         found.run(shops::FITNESS, &in_shop);
         found.run(codes::in_shop::RULES, &in_shop);
     }
-    let mut outcome = found.settle(&procedure.deviations);
-    outcome.not_stated = completeness::missing(&completeness::matrix(&view)).count();
-    outcome
+    found.settle(&procedure.deviations)
+}
+
+/// How many items a document is asked for and does not state: a procedure by ISO 15609-1 and its code, another by its checks.
+pub fn not_stated(document: &Document, outcome: &Outcome) -> usize {
+    match document {
+        Document::Procedure(procedure) => completeness::missing(&completeness::matrix(&View::new(procedure))).count(),
+        _ => outcome.findings.iter().filter(|finding| finding.stated.is_none()).count(),
+    }
 }
 
 /// What several lists of rules found.
@@ -190,7 +194,6 @@ impl Found {
         }
         rules::deviation_without_finding::faults(deviations, &outcome.deviations, &mut outcome.findings);
         outcome.out_of_range = outcome.findings.iter().filter(|finding| finding.limit.is_some()).count();
-        outcome.not_stated = outcome.findings.iter().filter(|finding| finding.stated.is_none()).count();
         outcome
     }
 }

@@ -8,6 +8,8 @@ use seamwright_model::quantity::Range as Stretch;
 use seamwright_model::source::escape;
 use seamwright_model::stated::{Date, OrNone, Stated};
 
+use crate::rules::wire::Wire;
+
 /// A procedure with what the handbook knows of it.
 pub struct View<'d> {
     /// The document.
@@ -65,6 +67,8 @@ pub struct RunView<'d> {
     pub block: Option<(&'d str, &'d Settings)>,
     /// The handbook's row of the process.
     pub process: Option<&'static processes::Row>,
+    /// Its wire electrode, where it has one with an open arc.
+    pub(crate) wire: Option<Wire<'d>>,
 }
 
 /// A value and the place where it is stated: in the run, or in the block of its process.
@@ -80,10 +84,10 @@ impl<'d> RunView<'d> {
     /// What holds for this run: its own value, else its process's; `key` is the path below the section.
     pub fn setting<T: ?Sized>(&self, key: &str, get: impl Fn(&'d Settings) -> Option<&'d T>) -> Option<At<'d, T>> {
         if let Some(value) = get(&self.run.settings) {
-            return Some(At { value, pointer: format!("/runs/{}/{key}", self.index) });
+            return Some(At { value, pointer: ["/runs/", &self.index.to_string(), "/", key].concat() });
         }
         let (name, settings) = self.block?;
-        get(settings).map(|value| At { value, pointer: format!("/processes/{}/{key}", escape(name)) })
+        get(settings).map(|value| At { value, pointer: ["/processes/", &*escape(name), "/", key].concat() })
     }
 
     /// A quantity that holds for this run.
@@ -163,7 +167,7 @@ pub fn gas_row(gas: &ShieldingGas) -> Option<&'static shielding_gases::Row> {
 impl<'d> View<'d> {
     /// Looks up every part of a procedure.
     pub fn new(procedure: &'d Procedure) -> Self {
-        let metals = procedure
+        let metals: Vec<Metal<'d>> = procedure
             .parent_metals
             .iter()
             .enumerate()
@@ -187,7 +191,9 @@ impl<'d> View<'d> {
                                 .is_some_and(|row| processes::get(key).is_some_and(|other| other.number == row.number))
                     })
                 });
-                RunView { index, run, numbers: run_numbers(&run.run).unwrap_or((1, 1)), block, process }
+                let numbers = run_numbers(&run.run).unwrap_or((1, 1));
+                let own = RunView { index, run, numbers, block, process, wire: None };
+                RunView { wire: Wire::of(procedure, &metals, &own), ..own }
             })
             .collect();
         Self { procedure, metals, runs, today: None }

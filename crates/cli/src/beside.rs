@@ -23,6 +23,8 @@ use crate::files::{self, Input, Unread};
 use crate::look::Look;
 use crate::report::Report;
 use crate::report::machine::Machine;
+use crate::seal;
+use crate::standing;
 use crate::terminal;
 
 /// A document that was read, and what a sheet says of it.
@@ -33,11 +35,14 @@ pub struct Read<T> {
     number: String,
     /// Digest of its text.
     digest: String,
+    /// Digest of what its file held when it was read.
+    file: Vec<u8>,
 }
 
 impl<T> Read<T> {
     fn new(document: Box<T>, loaded: (&Identification, &Source)) -> Self {
-        Self { document, number: loaded.0.number.to_string(), digest: kinds::digest(&loaded.1.text) }
+        let (number, text) = (loaded.0.number.to_string(), &loaded.1.text);
+        Self { document, number, digest: kinds::digest(text), file: seal::digest_of([text.as_bytes()]) }
     }
 
     /// What a sheet says of it.
@@ -134,12 +139,12 @@ impl Beside {
 
     /// The shop that a document is held against: the one that was typed, else the one that it names.
     pub fn shop<'b>(&'b self, named: &'b Named) -> Option<&'b Shop> {
-        self.shop.as_deref().or(named.shop.as_ref()).map(|own| &*own.document)
+        self.shop.as_deref().or(named.shop()).map(|own| &*own.document)
     }
 
     /// The procedure that a lesson teaches: the one that was typed, else the one that it names.
     pub fn procedure<'b>(&'b self, named: &'b Named) -> Option<&'b Procedure> {
-        self.procedure.as_deref().filter(|_| named.lesson).or(named.procedure.as_ref()).map(|own| &*own.document)
+        self.procedure.as_deref().filter(|_| named.lesson).or(named.procedure()).map(|own| &*own.document)
     }
 
     /// The look of sheets.
@@ -190,18 +195,11 @@ impl Beside {
         records.chain(procedure).chain(shop).chain(self.look.companions.iter().cloned()).collect()
     }
 
-    /// The files that are read because a document names them, as it names them.
-    pub fn files_of(&self, document: &Document) -> Vec<String> {
-        let shop = shop_of(document).filter(|_| self.shop.is_none());
-        let procedure = procedure_of(document).filter(|_| self.procedure.is_none());
-        shop.into_iter().chain(procedure).map(|(name, _)| name.to_owned()).collect()
-    }
-
     /// Shop, taught procedure and look, as a sheet tells of them.
     fn at_hand(&self, named: &Named) -> Vec<Companion> {
-        let procedure = self.procedure.as_deref().filter(|_| named.lesson).or(named.procedure.as_ref());
+        let procedure = self.procedure.as_deref().filter(|_| named.lesson).or(named.procedure());
         let mut companions: Vec<Companion> = procedure.map(|own| own.companion(Role::Procedure)).into_iter().collect();
-        let shop = self.shop.as_deref().or(named.shop.as_ref());
+        let shop = self.shop.as_deref().or(named.shop());
         companions.extend(shop.map(|own| own.companion(Role::Shop)));
         companions.extend(self.look.companions.iter().cloned());
         companions
@@ -266,18 +264,18 @@ impl Beside {
     }
 
     /// The shop that a document names, where none was typed.
-    fn named_shop(&self, input: &Input, loaded: &Loaded) -> Result<Option<Read<Shop>>, Vec<Fault>> {
+    fn named_shop(&self, input: &Input, loaded: &Loaded) -> Result<Option<Called<Shop>>, Vec<Fault>> {
         let Some((name, pointer)) = shop_of(&loaded.document).filter(|_| self.shop.is_none()) else { return Ok(None) };
         let (other, fault) = beside_file(input, loaded, name, pointer);
-        read_shop(&other).map(Some).map_err(fault)
+        read_shop(&other).map(|read| Some((name.to_owned(), read))).map_err(fault)
     }
 
     /// The procedure that a lesson names, where none was typed.
-    fn named_procedure(&self, input: &Input, loaded: &Loaded) -> Result<Option<Read<Procedure>>, Vec<Fault>> {
+    fn named_procedure(&self, input: &Input, loaded: &Loaded) -> Result<Option<Called<Procedure>>, Vec<Fault>> {
         let named = procedure_of(&loaded.document).filter(|_| self.procedure.is_none());
         let Some((name, pointer)) = named else { return Ok(None) };
         let (other, fault) = beside_file(input, loaded, name, pointer);
-        procedure(&other).map(Some).map_err(fault)
+        procedure(&other).map(|read| Some((name.to_owned(), read))).map_err(fault)
     }
 
     /// The code under which a procedure and its records stand; `Err` where they do not belong together.
@@ -386,8 +384,31 @@ impl Missing {
 pub struct Named {
     /// Whether the document is a lesson.
     lesson: bool,
-    shop: Option<Read<Shop>>,
-    procedure: Option<Read<Procedure>>,
+    shop: Option<Called<Shop>>,
+    procedure: Option<Called<Procedure>>,
+}
+
+/// A document that was read, after the name by which another calls it.
+type Called<T> = (String, Read<T>);
+
+impl Named {
+    /// The files, as they were when they were read.
+    pub fn files(&self) -> Vec<standing::Named> {
+        let shop = self.shop.iter().map(|(name, read)| (name, &read.file));
+        let procedure = self.procedure.iter().map(|(name, read)| (name, &read.file));
+        let file = |(name, digest): (&String, &Vec<u8>)| standing::Named { name: name.clone(), digest: digest.clone() };
+        shop.chain(procedure).map(file).collect()
+    }
+
+    /// The shop that the document names.
+    fn shop(&self) -> Option<&Read<Shop>> {
+        self.shop.as_ref().map(|(_, read)| read)
+    }
+
+    /// The procedure that the document names.
+    fn procedure(&self) -> Option<&Read<Procedure>> {
+        self.procedure.as_ref().map(|(_, read)| read)
+    }
 }
 
 /// The shop that a document names, and where.

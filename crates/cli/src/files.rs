@@ -165,7 +165,9 @@ pub fn open(input: &Input) -> Result<(Loaded, Option<Arrival>), Unread> {
     };
     let loaded = loaded.map_err(|(source, faults)| Unread { source, faults })?;
     let mut faults = Vec::new();
-    unprintable(&loaded.tree, &mut String::new(), &mut faults);
+    if !printable(&loaded.tree) {
+        unprintable(&loaded.tree, &mut String::new(), &mut faults);
+    }
     if faults.is_empty() { Ok((loaded, arrival)) } else { Err(Unread { source: Some(loaded.source), faults }) }
 }
 
@@ -260,6 +262,17 @@ pub fn yaml<T: DeserializeOwned>(path: &Path, text: &str) -> Result<T> {
         let words = words.split(" at line ").next().unwrap_or(&words);
         anyhow!("{}{place}: {words}", shown(path))
     })
+}
+
+/// Whether the sheets' type can print all texts: nearly always, and quicker to tell than where one stands.
+fn printable(node: &Node) -> bool {
+    let fine = |text: &str| missing_glyphs(text).iter().all(|character| *character == '\n');
+    match &node.kind {
+        NodeKind::Scalar(Scalar::Text(text)) => fine(text),
+        NodeKind::Scalar(_) => true,
+        NodeKind::List(items) => items.iter().all(printable),
+        NodeKind::Map(entries) => entries.iter().all(|entry| fine(&entry.key) && printable(&entry.value)),
+    }
 }
 
 /// Characters that the sheets' type cannot print, each with its place.

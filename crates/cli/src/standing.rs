@@ -4,16 +4,15 @@
 //! What depends on the day, such as a date that still lies ahead, never stands: it is made again every time.
 
 use std::fs;
-use std::path::{Path, PathBuf};
+use std::path::PathBuf;
 
 use seamwright_check::Outcome;
 use seamwright_handbook as handbook;
-use seamwright_model::document::Document;
 use seamwright_sheet::html;
 use seamwright_sheet::kinds::Kind;
 
 use crate::args::RenderArgs;
-use crate::beside::{Beside, Named};
+use crate::beside::{self, Beside};
 use crate::files::Input;
 use crate::seal::{self, Format, Note};
 
@@ -37,16 +36,15 @@ impl Standing {
         Self { shared: seal::digest_of(parts.iter().map(Vec::as_slice)), force: args.force }
     }
 
-    /// What a sheet is made of: what the run shares, the file, and the documents that it names.
-    pub fn made_of(&self, input: &Input, source: &[u8], beside: &[String], kind: Kind, format: Format) -> Vec<u8> {
+    /// What a sheet is made of: what the run shares, the file, and the documents that it names, as they were read.
+    pub fn made_of(&self, input: &Input, source: &[u8], beside: &[Named], kind: Kind, format: Format) -> Vec<u8> {
         let name = input.path.file_name().unwrap_or_default().as_encoded_bytes();
         let kind = format!("{} {format:?}", kind.name());
-        let mut parts = vec![self.shared.clone(), kind.into_bytes(), name.to_vec(), source.to_vec()];
+        let mut parts = vec![&*self.shared, kind.as_bytes(), name, source];
         for own in beside {
-            let path = input.path.parent().unwrap_or(Path::new("")).join(own);
-            parts.extend([own.clone().into_bytes(), fs::read(path).unwrap_or_default()]);
+            parts.extend([own.name.as_bytes(), &*own.digest]);
         }
-        seal::digest_of(parts.iter().map(Vec::as_slice))
+        seal::digest_of(parts)
     }
 
     /// The sheets of a file with their notes, where all that would be made of it stand; `path` says where each belongs.
@@ -67,12 +65,16 @@ impl Standing {
         let source = fs::read(&input.path).ok()?;
         let kinds = wanted.iter().copied().filter(|kind| told.sheets.iter().any(|name| name == kind.name()));
         let mut standing = Vec::new();
+        let mut named: Vec<Named> = Vec::new();
         for kind in kinds {
             let mut note = None;
             for &format in formats {
                 let bytes = read(kind, format)?;
                 let own = seal::note(format, &bytes)?;
-                if !seal::holds(format, &bytes, &self.made_of(input, &source, &own.beside, kind, format)) {
+                if !own.beside.iter().eq(named.iter().map(|one| &one.name)) {
+                    named = own.beside.iter().map(|name| Named::now(input, name)).collect::<Option<_>>()?;
+                }
+                if !seal::holds(format, &bytes, &self.made_of(input, &source, &named, kind, format)) {
                     return None;
                 }
                 note = Some(own);
@@ -83,15 +85,32 @@ impl Standing {
     }
 }
 
+/// A file that was read because a document names it.
+#[derive(Debug, Clone)]
+pub struct Named {
+    /// As the document names it.
+    pub name: String,
+    /// Digest of its bytes.
+    pub digest: Vec<u8>,
+}
+
+impl Named {
+    /// The file as it is now; nothing where it cannot be read.
+    fn now(input: &Input, name: &str) -> Option<Self> {
+        let bytes = fs::read(input.named(name).path).ok()?;
+        Some(Self { name: name.to_owned(), digest: seal::digest_of([bytes.as_slice()]) })
+    }
+}
+
 /// Whether sheets of a file can stand: standard input and sheets that arrive are always looked at.
 pub fn can_stand(input: &Input) -> bool {
     input.path.extension().is_some_and(|ending| ending == "yaml" || ending == "yml")
 }
 
 /// What the sheets of a document are to remember; nothing where they would be others on another day.
-pub fn note(beside: &Beside, document: &Document, outcome: &Outcome, named: &Named) -> Option<Note> {
+pub fn note(beside: &Beside, outcome: &Outcome, named: &beside::Named) -> Option<Note> {
     (!beside.hangs_on_the_day(outcome, named)).then(|| Note {
-        beside: beside.files_of(document),
+        beside: named.files().into_iter().map(|file| file.name).collect(),
         examined: outcome.examined,
         findings: outcome.findings.len(),
         deviations: outcome.deviations.len(),

@@ -68,26 +68,26 @@ impl Row {
         parts.join(".")
     }
 
-    /// Whether a key as the tables of the codes write it is this one or a section around it.
-    fn is_under(&self, dotted: &str) -> bool {
-        let own = self.dotted();
+    /// Whether a key as the tables of the codes write it is `own` or a section around it.
+    fn is_under(own: &str, dotted: &str) -> bool {
         own.strip_prefix(dotted).is_some_and(|rest| rest.is_empty() || rest.starts_with('.'))
     }
 
     /// Items of ISO 15609-1 that ask for the key, by its name or by that of its section.
     pub fn iso_items(&self) -> Vec<&'static iso_15609_1::Row> {
-        let named = |row: &&iso_15609_1::Row| row.keys.iter().any(|key| *key == self.dotted());
+        let own = self.dotted();
+        let named = |row: &&iso_15609_1::Row| row.keys.contains(&own);
         let exact: Vec<_> = iso_15609_1::rows().iter().filter(named).collect();
         if !exact.is_empty() || self.beside.is_some() {
             return exact;
         }
-        let around = |row: &&iso_15609_1::Row| row.keys.iter().any(|key| self.is_under(key));
+        let around = |row: &&iso_15609_1::Row| row.keys.iter().any(|key| Self::is_under(&own, key));
         let around: Vec<_> = iso_15609_1::rows().iter().filter(around).collect();
         if !around.is_empty() {
             return around;
         }
         // A section has the clauses of what stands in it.
-        let inside = format!("{}.", self.dotted());
+        let inside = format!("{own}.");
         iso_15609_1::rows().iter().filter(|row| row.keys.iter().any(|key| key.starts_with(&inside))).collect()
     }
 
@@ -100,17 +100,20 @@ impl Row {
 
     /// Variables of ASME IX that the key states.
     pub fn asme_ix(&self) -> Vec<&'static asme_ix::VariableRow> {
-        asme_ix::variables().iter().filter(|row| row.keys.iter().any(|key| self.is_under(key))).collect()
+        let own = self.dotted();
+        asme_ix::variables().iter().filter(|row| row.keys.iter().any(|key| Self::is_under(&own, key))).collect()
     }
 
     /// Variables of ISO 15614-1 that the key states.
     pub fn iso_15614_1(&self) -> Vec<&'static iso_15614_1::VariableRow> {
-        iso_15614_1::variables().iter().filter(|row| row.keys.iter().any(|key| self.is_under(key))).collect()
+        let own = self.dotted();
+        iso_15614_1::variables().iter().filter(|row| row.keys.iter().any(|key| Self::is_under(&own, key))).collect()
     }
 
     /// Variables of AWS D1.1 that the key states.
     pub fn aws_d1_1(&self) -> Vec<&'static aws_d1_1::VariableRow> {
-        aws_d1_1::variables().iter().filter(|row| row.keys.iter().any(|key| self.is_under(key))).collect()
+        let own = self.dotted();
+        aws_d1_1::variables().iter().filter(|row| row.keys.iter().any(|key| Self::is_under(&own, key))).collect()
     }
 
     /// Processes that have the key; empty where all have it.

@@ -1,5 +1,6 @@
 //! A file's text and the place of every value in it.
 
+use std::borrow::Cow;
 use std::ops::Range;
 use std::sync::Arc;
 
@@ -173,6 +174,6 @@ pub fn hidden(character: char) -> bool {
 }
 
 /// A key as a step of a JSON pointer (RFC 6901).
-pub fn escape(key: &str) -> String {
-    key.replace('~', "~0").replace('/', "~1")
+pub fn escape(key: &str) -> Cow<'_, str> {
+    if key.contains(['~', '/']) { key.replace('~', "~0").replace('/', "~1").into() } else { key.into() }
 }

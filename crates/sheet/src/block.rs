@@ -6,6 +6,7 @@
 use serde::Serialize;
 
 use crate::made_with::MadeWith;
+use crate::qr::Qr;
 use crate::sketch::drawing::Drawing;
 
 /// A whole sheet, ready to be set.
@@ -39,7 +40,7 @@ pub struct Masthead {
     /// A stamp across the head, such as "NOT QUALIFIED: no test record named".
     pub stamp: Option<String>,
     /// Text of the small QR code: number, revision and digest.
-    pub qr: Option<String>,
+    pub qr: Option<Qr>,
 }
 
 /// The foot of every page.

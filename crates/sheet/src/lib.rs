@@ -9,5 +9,6 @@ pub mod kinds;
 pub mod logo;
 pub mod made_with;
 pub mod pdf;
+pub mod qr;
 pub mod sketch;
 pub mod svg;

@@ -6,13 +6,15 @@
 //! - `blocks`: each kind of block as pieces, with `figure` for drawings and `furniture` for the head and foot of pages;
 //! - `pages`: pieces on pages, nothing split that belongs together, and bench cards made to fit one page;
 //! - `paint`: marks as page operators;
+//! - `embed`: the faces as they stand in a file;
 //! - `document`: the file, and `attach`: the YAML source in it, read back by [`source_of`];
 //! - `binder`: several sheets in one file behind a table of contents.
 //!
-//! printpdf writes what it knows best: page operators, pages, links, and fonts with their widths and the table that
-//! makes text searchable. It would embed fonts whole, so it is handed subsets. lopdf, on which printpdf stands, then
-//! adds what printpdf has no words for: page labels, an outline with places, attachments, document language, and
-//! identifiers and dates that are equal for equal input. Streams are packed once, at the end.
+//! printpdf writes what it knows best: pages, links, and fonts with their widths and the table that makes text
+//! searchable. It would embed fonts whole, so it is handed subsets, and it takes page operators one object each, so
+//! `paint` writes them itself. lopdf, on which printpdf stands, then adds what printpdf has no words for: page labels, an
+//! outline with places, attachments, document language, and identifiers and dates that are equal for equal input.
+//! Streams are packed once, those of fonts once for all files of a run.
 //!
 //! A new kind of block is a function in `blocks`; a new page size a variant of [`Paper`].
 
@@ -20,6 +22,7 @@ pub(crate) mod attach;
 mod binder;
 mod blocks;
 mod document;
+mod embed;
 mod figure;
 mod fonts;
 mod furniture;

@@ -53,7 +53,7 @@ fn examine(x: &mut Examiner<'_>) {
             continue;
         }
         // The slag of a cored wire takes up what an active gas oxidizes.
-        if wire::wire(x.view, run).is_some_and(|wire| wire.kind == Wire::FluxCored) {
+        if run.wire.as_ref().is_some_and(|wire| wire.kind == Wire::FluxCored) {
             continue;
         }
         let Some(gas) = run.gas() else { continue };

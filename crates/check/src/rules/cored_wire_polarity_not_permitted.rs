@@ -6,8 +6,6 @@ use seamwright_handbook::{designation, fcaw_parameters};
 use seamwright_model::finding::Severity;
 use seamwright_model::stated::Stated;
 
-use super::wire;
-
 /// The check.
 pub const RULE: Rule = Rule {
     name: "cored-wire-polarity-not-permitted",
@@ -37,7 +35,7 @@ pub const RULE: Rule = Rule {
 
 fn examine(x: &mut Examiner<'_>) {
     for run in &x.view.runs {
-        let Some(wire) = wire::wire(x.view, run).filter(|wire| wire.kind == Wire::FluxCored) else { continue };
+        let Some(wire) = run.wire.as_ref().filter(|wire| wire.kind == Wire::FluxCored) else { continue };
         let permitted = wire.read.as_ref().map_or(&[][..], |read: &designation::Filler| &read.polarity);
         let Some(polarity) = run.setting("polarity", |s| s.polarity.as_ref().and_then(Stated::value)) else { continue };
         if permitted.is_empty() {

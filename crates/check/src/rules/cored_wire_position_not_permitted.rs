@@ -34,7 +34,7 @@ pub const RULE: Rule = Rule {
 
 fn examine(x: &mut Examiner<'_>) {
     for run in &x.view.runs {
-        let Some(wire) = wire::wire(x.view, run).filter(|wire| wire.kind == Wire::FluxCored) else { continue };
+        let Some(wire) = run.wire.as_ref().filter(|wire| wire.kind == Wire::FluxCored) else { continue };
         let Some(read) = wire.read.as_ref().filter(|read| !read.positions.is_empty()) else { continue };
         for (pointer, stated, position) in wire::run_positions(x.view, run) {
             x.examined(&pointer);

@@ -4,7 +4,7 @@ use seamwright_model::finding::Severity;
 use seamwright_model::quantity::Current;
 
 use super::bounds::{Grade, settings_where};
-use super::wire::{self, Setting};
+use super::wire::Setting;
 use super::{electrode, tungsten};
 use crate::rule::{Case, Examiner, Rule};
 use crate::view::RunView;
@@ -39,7 +39,7 @@ fn examine(x: &mut Examiner<'_>) {
     let no_other_table = |run: &RunView<'_>| {
         tungsten::limits(run).is_none()
             && electrode::limits(view, run).is_none()
-            && wire::wire(view, run).and_then(|wire| wire.limits(view, Setting::Current)).is_none()
+            && run.wire.as_ref().and_then(|wire| wire.limits(Setting::Current)).is_none()
     };
     settings_where(
         x,

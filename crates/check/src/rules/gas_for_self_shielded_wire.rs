@@ -29,7 +29,7 @@ pub const RULE: Rule = Rule {
 
 fn examine(x: &mut Examiner<'_>) {
     for run in &x.view.runs {
-        let Some(wire) = wire::wire(x.view, run).filter(wire::Wire::self_shielded) else { continue };
+        let Some(wire) = run.wire.as_ref().filter(|wire| wire.self_shielded()) else { continue };
         let Some(gas) = run.gas() else { continue };
         x.examined(&gas.pointer);
         let report = x

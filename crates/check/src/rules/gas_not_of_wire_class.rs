@@ -37,7 +37,7 @@ pub const RULE: Rule = Rule {
 
 fn examine(x: &mut Examiner<'_>) {
     for run in &x.view.runs {
-        let Some(wire) = wire::wire(x.view, run).filter(|wire| wire.kind == Wire::FluxCored) else { continue };
+        let Some(wire) = run.wire.as_ref().filter(|wire| wire.kind == Wire::FluxCored) else { continue };
         let Some(Shielding::Gas(symbols)) = wire.read.as_ref().and_then(|read| read.shielding.as_ref()) else {
             continue;
         };

@@ -4,8 +4,6 @@ use crate::rule::{Case, Examiner, Rule};
 use seamwright_handbook::designation::Shielding;
 use seamwright_model::finding::Severity;
 
-use super::wire;
-
 /// The check.
 pub const RULE: Rule = Rule {
     name: "shielding-gas-missing",
@@ -31,7 +29,7 @@ pub const RULE: Rule = Rule {
 fn examine(x: &mut Examiner<'_>) {
     for run in &x.view.runs {
         let Some(process) = run.process else { continue };
-        let wire = wire::wire(x.view, run);
+        let wire = run.wire.as_ref();
         let asks = wire
             .as_ref()
             .and_then(|wire| wire.read.as_ref())

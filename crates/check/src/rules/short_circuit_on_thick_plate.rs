@@ -41,7 +41,7 @@ fn examine(x: &mut Examiner<'_>) {
     let limit = range_text(Range::new(f64::NEG_INFINITY, rule.value.high), "mm");
     for run in &x.view.runs {
         let root = matches!(run.run.layer, Some(Layer::Root | Layer::Hot | Layer::Backing));
-        let Some(wire) = wire::wire(x.view, run).filter(|wire| wire.kind != Wire::FluxCored && !root) else { continue };
+        let Some(wire) = run.wire.as_ref().filter(|wire| wire.kind != Wire::FluxCored && !root) else { continue };
         let Some(transfer) = wire::transfer(run).filter(|at| at.value == Transfer::ShortCircuit) else { continue };
         x.examined(&transfer.pointer);
         if thickness <= rule.value.high {

@@ -4,8 +4,6 @@ use crate::rule::{Case, Examiner, Rule};
 use seamwright_handbook::fcaw_parameters;
 use seamwright_model::finding::Severity;
 
-use super::wire;
-
 /// The check.
 pub const RULE: Rule = Rule {
     name: "single-pass-wire-in-several-runs",
@@ -29,7 +27,7 @@ pub const RULE: Rule = Rule {
 fn examine(x: &mut Examiner<'_>) {
     let count: u32 = x.view.runs.iter().map(|run| run.numbers.1.saturating_sub(run.numbers.0).saturating_add(1)).sum();
     for run in &x.view.runs {
-        let Some(wire) = wire::wire(x.view, run) else { continue };
+        let Some(wire) = run.wire.as_ref() else { continue };
         if !wire.read.as_ref().is_some_and(|read| read.single_pass) {
             continue;
         }

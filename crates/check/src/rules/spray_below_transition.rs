@@ -5,7 +5,7 @@ use seamwright_handbook::Range;
 use seamwright_handbook::gmaw_parameters::{self, Transfer};
 use seamwright_model::finding::Severity;
 
-use super::wire::{self, Setting};
+use super::wire::Setting;
 use crate::rule::range_text;
 
 /// The check.
@@ -32,11 +32,10 @@ pub const RULE: Rule = Rule {
 
 fn examine(x: &mut Examiner<'_>) {
     for run in &x.view.runs {
-        let Some(wire) = wire::wire(x.view, run).filter(|wire| wire.transfer == Some(Transfer::Spray)) else {
+        let Some(wire) = run.wire.as_ref().filter(|wire| wire.transfer == Some(Transfer::Spray)) else {
             continue;
         };
-        let (Some(family), Some(diameter), Some(current)) =
-            (wire.family(x.view), wire.diameter, Setting::Current.of(run))
+        let (Some(family), Some(diameter), Some(current)) = (wire.family, wire.diameter, Setting::Current.of(run))
         else {
             continue;
         };

@@ -39,8 +39,8 @@ pub const RULE: Rule = Rule {
 
 fn examine(x: &mut Examiner<'_>) {
     for run in &x.view.runs {
-        let Some(wire) = wire::wire(x.view, run).filter(|wire| wire.kind != Wire::FluxCored) else { continue };
-        let Some(family) = wire.family(x.view) else { continue };
+        let Some(wire) = run.wire.as_ref().filter(|wire| wire.kind != Wire::FluxCored) else { continue };
+        let Some(family) = wire.family else { continue };
         let steel = wire.kind == Wire::MetalCored || metal_families::is_in(family, "steel");
         if !steel || wire.transfer != Some(Transfer::Spray) {
             continue;

@@ -46,8 +46,8 @@ pub const RULE: Rule = Rule {
 fn examine(x: &mut Examiner<'_>) {
     let Some(rule) = gmaw_parameters::rule("spray-argon") else { return };
     for run in &x.view.runs {
-        let Some(wire) = wire::wire(x.view, run).filter(|wire| wire.kind == Wire::Solid) else { continue };
-        let steel = wire.family(x.view).is_some_and(|family| metal_families::is_in(family, "steel"));
+        let Some(wire) = run.wire.as_ref().filter(|wire| wire.kind == Wire::Solid) else { continue };
+        let steel = wire.family.is_some_and(|family| metal_families::is_in(family, "steel"));
         let (Some(gas), true, true) = (run.gas(), steel, wire.transfer == Some(Transfer::Spray)) else { continue };
         // Helium is inert too; a symbol alone leaves the share open, and its best case counts.
         let (Some(argon), Some(helium)) = (wire::share(gas.value, "Ar"), wire::share(gas.value, "He")) else {

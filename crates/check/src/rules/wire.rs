@@ -8,16 +8,16 @@ use seamwright_handbook::gmaw_parameters::{self, Transfer};
 use seamwright_handbook::processes::Wire as Kind;
 use seamwright_handbook::{Limits, Range, fcaw_parameters, filler_classes, find, metal_families, positions};
 use seamwright_model::finding::Severity;
-use seamwright_model::procedure::{self, Filler, Settings, ShieldingGas, TransferMode};
+use seamwright_model::procedure::{self, Filler, Procedure, Settings, ShieldingGas, TransferMode};
 use seamwright_model::quantity::{Current, Frequency, Length, Quantity, Range as Stretch, Speed, Voltage};
 use seamwright_model::source::escape;
 use seamwright_model::stated::{OrNone, Stated};
 
 use crate::rule::{Examiner, figure, range_text};
-use crate::view::{At, RunView, View};
+use crate::view::{At, Metal, RunView, View};
 
 /// The wire electrode of a run.
-pub(super) struct Wire<'d> {
+pub(crate) struct Wire<'d> {
     /// Kind of wire that the process takes.
     pub kind: Kind,
     /// Name of the filler.
@@ -30,20 +30,8 @@ pub(super) struct Wire<'d> {
     pub read: Option<designation::Filler>,
     /// Mode of transfer, where it is stated.
     pub transfer: Option<Transfer>,
-}
-
-/// The wire of a run with an open arc; nothing for another process or an undeclared filler.
-pub(super) fn wire<'d>(view: &View<'d>, run: &RunView<'d>) -> Option<Wire<'d>> {
-    let process = run.process.filter(|process| !process.uses_flux)?;
-    let (name, filler) = run.filler(view.procedure)?;
-    Some(Wire {
-        kind: process.wire?,
-        name: name.value,
-        filler,
-        diameter: filler.diameter.as_ref().and_then(Stated::value).and_then(Stretch::middle).map(Length::mm),
-        read: designation::parse(&filler.designation).ok(),
-        transfer: transfer(run).map(|at| at.value),
-    })
+    /// The family under which the table of solid and metal cored wire has it; the metal's where the filler is not known.
+    pub family: Option<&'static str>,
 }
 
 /// The mode of transfer of a run and where it is stated.
@@ -64,7 +52,23 @@ pub(super) fn transfer(run: &RunView<'_>) -> Option<TransferAt> {
     Some(TransferAt { value, pointer: at.pointer })
 }
 
-impl Wire<'_> {
+impl<'d> Wire<'d> {
+    /// The wire of a run with an open arc; nothing for another process or an undeclared filler.
+    pub fn of(procedure: &'d Procedure, metals: &[Metal<'_>], run: &RunView<'d>) -> Option<Self> {
+        let process = run.process.filter(|process| !process.uses_flux)?;
+        let kind = process.wire?;
+        let (name, filler) = run.filler(procedure)?;
+        Some(Self {
+            kind,
+            name: name.value,
+            filler,
+            diameter: filler.diameter.as_ref().and_then(Stated::value).and_then(Stretch::middle).map(Length::mm),
+            read: designation::parse(&filler.designation).ok(),
+            transfer: transfer(run).map(|at| at.value),
+            family: family(kind, filler, metals),
+        })
+    }
+
     /// JSON pointer of a key of the filler.
     pub fn pointer(&self, key: &str) -> String {
         format!("/fillers/{}/{key}", escape(self.name))
@@ -75,24 +79,6 @@ impl Wire<'_> {
         self.read.as_ref().is_some_and(|read| read.shielding == Some(Shielding::SelfShielded))
     }
 
-    /// The family under which the table of solid and metal cored wire has it; the metal's where the filler is not known.
-    pub fn family(&self, view: &View<'_>) -> Option<&'static str> {
-        let family = match filler_classes::find(&self.filler.designation) {
-            Some(row) => row.families.first()?.as_str(),
-            None => view.metals.first()?.known?.family.as_str(),
-        };
-        let steel = metal_families::get(family).is_some_and(|row| row.ferrous && !row.chromium);
-        let wanted = match self.kind {
-            Kind::MetalCored if steel => "metal-cored",
-            Kind::MetalCored | Kind::FluxCored => return None,
-            // Low-alloy wire melts as carbon steel wire does: the tables tell stainless steel apart only.
-            Kind::Solid if steel => "carbon-steel",
-            Kind::Solid => family,
-        };
-        let wires = gmaw_parameters::rows().iter().map(|row| row.wire.as_str());
-        wires.into_iter().find(|own| *own == wanted || metal_families::is_in(wanted, own))
-    }
-
     /// The classes under which the tables of flux cored wire may have it: its own, then those of the like.
     fn classes(&self) -> impl Iterator<Item = &str> {
         let alike = filler_classes::find(&self.filler.designation).into_iter().flat_map(filler_classes::Row::classes);
@@ -100,7 +86,7 @@ impl Wire<'_> {
     }
 
     /// Limits of a setting, in the unit of [`Setting::of`].
-    pub fn limits(&self, view: &View<'_>, setting: Setting) -> Option<Limits> {
+    pub(super) fn limits(&self, setting: Setting) -> Option<Limits> {
         use {fcaw_parameters::Setting as Cored, gmaw_parameters::Setting as Solid};
         let (solid, cored) = match setting {
             Setting::Current => (Solid::Current, Some(Cored::Current)),
@@ -114,16 +100,16 @@ impl Wire<'_> {
         if self.kind == Kind::FluxCored {
             return self.classes().find_map(|class| fcaw_parameters::range(class, self.diameter?, cored?));
         }
-        gmaw_parameters::range(self.family(view)?, self.diameter?, self.transfer, solid)
+        gmaw_parameters::range(self.family?, self.diameter?, self.transfer, solid)
     }
 
     /// The wire feed speed in m/min that a range of current asks for.
-    pub fn feed_at(&self, view: &View<'_>, current: Range) -> Option<Range> {
+    pub fn feed_at(&self, current: Range) -> Option<Range> {
         let at = |amperes: f64| -> Option<Range> {
             if self.kind == Kind::FluxCored {
                 return self.classes().find_map(|class| fcaw_parameters::wire_feed_at(class, self.diameter?, amperes));
             }
-            gmaw_parameters::wire_feed_at(self.family(view)?, self.diameter?, self.transfer, amperes)
+            gmaw_parameters::wire_feed_at(self.family?, self.diameter?, self.transfer, amperes)
         };
         Some(at(current.low)?.hull(at(current.high)?))
     }
@@ -138,6 +124,24 @@ impl Wire<'_> {
         });
         format!("{diameter}{}{mode}", self.filler.designation)
     }
+}
+
+fn family(kind: Kind, filler: &Filler, metals: &[Metal<'_>]) -> Option<&'static str> {
+    let family = match filler_classes::find(&filler.designation) {
+        Some(row) => row.families.first()?.as_str(),
+        None => metals.first()?.known?.family.as_str(),
+    };
+    let steel = metal_families::get(family).is_some_and(|row| row.ferrous && !row.chromium);
+    let wanted = match kind {
+        Kind::MetalCored if steel => "metal-cored",
+        Kind::MetalCored | Kind::FluxCored => return None,
+        // Low-alloy wire melts as carbon steel wire does: the tables tell stainless steel apart only.
+        Kind::Solid if steel => "carbon-steel",
+        Kind::Solid => family,
+    };
+    let around = metal_families::chain(wanted);
+    let mut wires = gmaw_parameters::rows().iter().map(|row| row.wire.as_str());
+    wires.find(|own| *own == wanted || around.iter().any(|row| find::same(&row.family, own)))
 }
 
 /// A setting of a process with a wire electrode.
@@ -231,8 +235,8 @@ pub(super) fn examine(x: &mut Examiner<'_>, kinds: &[Kind], setting: Setting, lo
     let Some(farthest) = gmaw_parameters::rule("settings-farthest").map(|rule| rule.value.high) else { return };
     let (name, unit) = setting.words();
     for run in &x.view.runs {
-        let Some(wire) = wire(x.view, run).filter(|wire| kinds.contains(&wire.kind)) else { continue };
-        let (Some(value), Some(limits)) = (setting.of(run), wire.limits(x.view, setting)) else { continue };
+        let Some(wire) = run.wire.as_ref().filter(|wire| kinds.contains(&wire.kind)) else { continue };
+        let (Some(value), Some(limits)) = (setting.of(run), wire.limits(setting)) else { continue };
         let (low, high) = match looked_at {
             Ends::Low => (value.low, None),
             Ends::High => (None, value.high),

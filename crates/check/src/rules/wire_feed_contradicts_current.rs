@@ -4,7 +4,7 @@ use crate::rule::{Case, Examiner, Rule};
 use seamwright_handbook::{Range, gmaw_parameters};
 use seamwright_model::finding::Severity;
 
-use super::wire::{self, Setting};
+use super::wire::Setting;
 use crate::rule::range_text;
 
 /// The check.
@@ -42,10 +42,10 @@ fn examine(x: &mut Examiner<'_>) {
     let Some(rule) = gmaw_parameters::rule("wire-feed-agrees") else { return };
     let margin = rule.value.high;
     for run in &x.view.runs {
-        let Some(wire) = wire::wire(x.view, run) else { continue };
+        let Some(wire) = run.wire.as_ref() else { continue };
         let (Some(feed), Some(current)) = (Setting::WireFeed.of(run), Setting::Current.of(run)) else { continue };
         let (Some(stated), Some(amperes)) = (feed.closed(), current.closed()) else { continue };
-        let Some(expected) = wire.feed_at(x.view, amperes) else { continue };
+        let Some(expected) = wire.feed_at(amperes) else { continue };
         x.examined(&feed.pointer);
         let widest = Range::new((expected.low / margin).max(0.0), expected.high * margin);
         if widest.overlap(stated).is_some() {

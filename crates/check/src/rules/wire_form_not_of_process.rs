@@ -5,8 +5,6 @@ use seamwright_handbook::designation::Form;
 use seamwright_handbook::processes::Wire;
 use seamwright_model::finding::Severity;
 
-use super::wire;
-
 /// The check.
 pub const RULE: Rule = Rule {
     name: "wire-form-not-of-process",
@@ -34,7 +32,7 @@ pub const RULE: Rule = Rule {
 
 fn examine(x: &mut Examiner<'_>) {
     for run in &x.view.runs {
-        let (Some(process), Some(wire)) = (run.process, wire::wire(x.view, run)) else { continue };
+        let (Some(process), Some(wire)) = (run.process, run.wire.as_ref()) else { continue };
         let Some(form) = wire.read.as_ref().map(|read| read.form) else { continue };
         let pointer = wire.pointer("designation");
         x.examined(&pointer);

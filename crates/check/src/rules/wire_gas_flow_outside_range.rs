@@ -40,7 +40,7 @@ fn examine(x: &mut Examiner<'_>) {
         return;
     };
     for run in &x.view.runs {
-        let (Some(_), Some(gas)) = (wire::wire(x.view, run), run.gas()) else { continue };
+        let (Some(_), Some(gas)) = (&run.wire, run.gas()) else { continue };
         let Some(flow) = run.quantity("shielding_gas/flow", |s| {
             s.shielding_gas.as_ref().and_then(|gas| gas.value()).and_then(|gas| gas.flow.as_ref())
         }) else {

@@ -1,72 +1,77 @@
 //! `check`: reads documents and reports what is wrong with them.
 
+use std::cell::Cell;
 use std::io::Write;
 
 use anyhow::Result;
 use rayon::prelude::*;
-use serde_json::Value;
 
 use crate::Ending;
-use crate::args::{CheckArgs, ReportForm};
+use crate::args::{CheckArgs, Deny, ReportForm};
 use crate::beside::{Beside, Follow};
-use crate::files;
+use crate::files::{self, Input};
 use crate::look::Look;
-use crate::report::machine::Machine;
-use crate::report::{Report, completeness, json, kit, sarif, text};
-use crate::results;
+use crate::report::{Checked, completeness, json, kit, sarif, text};
 
 /// Runs the command.
 pub fn run(args: &CheckArgs) -> Result<Ending> {
     let inputs = files::inputs(&args.paths)?;
-    let (reports, follow): (Vec<Report>, Vec<Follow>) = match Beside::read(&args.beside, Look::read(&args.look)?) {
-        Ok(beside) => inputs
-            .into_par_iter()
-            .map(|input| {
-                let (report, named) = beside.examine(input);
-                let follow = beside.follow(&report, &named);
-                (report, follow)
-            })
-            .unzip(),
-        Err(failed) => (failed, Vec::new()),
-    };
-    let value = match args.format {
-        ReportForm::Text => {
-            text::print(&reports);
-            let mut out = std::io::stdout().lock();
-            for (report, follow) in reports.iter().zip(&follow) {
-                if let (true, Ok((loaded, _))) = (args.completeness, &report.result) {
-                    completeness::print(&mut out, &report.input.name, &completeness::of(loaded))?;
-                }
-                for machine in &follow.machines {
-                    writeln!(out, "{}: {machine}", report.input.name)?;
-                }
-                if let Some(own) = &follow.kit {
-                    kit::print(&mut out, &report.input.name, own)?;
-                }
-            }
-            None
+    let ending = Cell::new(Ending::Clean);
+    match Beside::read(&args.beside, Look::read(&args.look)?) {
+        Ok(beside) => tell(args, checked(&inputs, &beside).inspect(|own| note(&ending, own, args.deny)))?,
+        Err(failed) => {
+            let failed = failed.into_iter().map(|report| Checked { report, follow: Follow::default() });
+            tell(args, failed.inspect(|own| note(&ending, own, args.deny)))?;
         }
-        ReportForm::Json => {
-            let mut whole = json::document(&reports);
-            let files = whole.get_mut("files").and_then(Value::as_array_mut).into_iter().flatten();
-            for ((file, follow), report) in files.zip(&follow).zip(&reports) {
-                let Some(file) = file.as_object_mut() else { continue };
-                if let (true, Ok((loaded, _))) = (args.completeness, &report.result) {
-                    file.insert("completeness".to_owned(), completeness::json(&completeness::of(loaded)));
-                }
-                if !follow.machines.is_empty() {
-                    file.insert("machines".to_owned(), follow.machines.iter().map(Machine::json).collect());
-                }
-                if let Some(own) = &follow.kit {
-                    file.insert("kit".to_owned(), kit::json(own));
-                }
-            }
-            Some(whole)
-        }
-        ReportForm::Sarif => Some(sarif::document(&reports)),
-    };
-    if let Some(value) = value {
-        results::json(&value)?;
     }
-    Ok(reports.iter().map(|report| report.ending(args.deny)).max().unwrap_or(Ending::Clean))
+    Ok(ending.get())
+}
+
+fn note(ending: &Cell<Ending>, checked: &Checked, deny: Option<Deny>) {
+    ending.set(ending.get().max(checked.report.ending(deny)));
+}
+
+/// How many files are checked before what was found in them is told and let go.
+const PART: usize = 256;
+
+/// Checks files in parts, so that no more documents are in memory at once, however many there are.
+fn checked(inputs: &[Input], beside: &Beside) -> impl Iterator<Item = Checked> {
+    inputs.chunks(PART).flat_map(|part| {
+        let one = |input: &Input| {
+            let (report, named) = beside.examine(input.clone());
+            let follow = beside.follow(&report, &named);
+            Checked { report, follow }
+        };
+        part.par_iter().map(one).collect::<Vec<_>>()
+    })
+}
+
+/// Tells what was found, file by file as they come.
+fn tell(args: &CheckArgs, files: impl Iterator<Item = Checked>) -> Result<()> {
+    let mut out = std::io::stdout().lock();
+    match args.format {
+        ReportForm::Text => for_people(files, args.completeness, &mut out),
+        ReportForm::Json => json::write(files, args.completeness, &mut out),
+        ReportForm::Sarif => sarif::write(files, &mut out),
+    }
+}
+
+/// Findings go to standard error, and what follows from a document to standard output.
+fn for_people(files: impl Iterator<Item = Checked>, matrix: bool, out: &mut impl Write) -> Result<()> {
+    let mut told = text::Told::new();
+    for Checked { report, follow } in files {
+        told.report(&report);
+        let name = &report.input.name;
+        if let (true, Ok((loaded, _))) = (matrix, &report.result) {
+            completeness::print(out, name, &completeness::of(loaded))?;
+        }
+        for machine in &follow.machines {
+            writeln!(out, "{name}: {machine}")?;
+        }
+        if let Some(own) = &follow.kit {
+            kit::print(out, name, own)?;
+        }
+    }
+    told.end();
+    Ok(())
 }

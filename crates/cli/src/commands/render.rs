@@ -289,9 +289,10 @@ impl<'a> Job<'a> {
         let none = made.iter().all(|(_, sheet)| sheet.is_err());
         let sheets: Vec<String> =
             made.iter().filter(|(_, sheet)| sheet.is_ok()).map(|(kind, _)| kind.name().to_owned()).collect();
+        let files = named.files();
         // What could not be made is told every time.
         let note = (failures.is_empty() && standing::can_stand(&report.input))
-            .then(|| standing::note(self.beside, &loaded.document, outcome, named))
+            .then(|| standing::note(self.beside, outcome, named))
             .flatten();
         for (kind, sheet) in made {
             match sheet {
@@ -300,7 +301,8 @@ impl<'a> Job<'a> {
                     if put {
                         let (sheets, entry) = (sheets.clone(), Some(entry.clone()));
                         let own = note.clone().map(|note| Note { sheets, entry, ..note });
-                        self.put(&sheet, kind, report, own.as_ref(), failures);
+                        let own = own.as_ref().map(|note| (note, files.as_slice()));
+                        self.put(&sheet, kind, report, own, failures);
                     }
                     if self.folder {
                         done.entries.push(self.entry(&report.input, kind, entry));
@@ -338,12 +340,19 @@ impl<'a> Job<'a> {
         Ok(())
     }
 
-    /// Writes a sheet in the formats asked for, sealed where it has a note.
-    fn put(&self, sheet: &Sheet, kind: Kind, report: &Report, note: Option<&Note>, failures: &mut Vec<String>) {
+    /// Writes a sheet in the formats asked for, sealed where it has a note, which hangs on the files that its document names.
+    fn put(
+        &self,
+        sheet: &Sheet,
+        kind: Kind,
+        report: &Report,
+        note: Option<(&Note, &[standing::Named])>,
+        failures: &mut Vec<String>,
+    ) {
         let sealed = |format, bytes: Vec<u8>| {
-            let Some(note) = note else { return bytes };
+            let Some((note, files)) = note else { return bytes };
             let source = sheet.source.text.as_bytes();
-            let made_of = self.standing.made_of(&report.input, source, &note.beside, kind, format);
+            let made_of = self.standing.made_of(&report.input, source, files, kind, format);
             seal::seal(format, bytes, &made_of, note)
         };
         let mut put = |format: Format, bytes: Result<Vec<u8>>| {

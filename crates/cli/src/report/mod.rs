@@ -13,6 +13,7 @@ use seamwright_model::finding::Severity;
 
 use crate::Ending;
 use crate::args::Deny;
+use crate::beside::Follow;
 use crate::files::{Input, Unread};
 
 /// A file and what came of it.
@@ -21,6 +22,14 @@ pub struct Report {
     pub input: Input,
     /// The document with what was found, or why it could not be read.
     pub result: Result<(Loaded, Outcome), Unread>,
+}
+
+/// A file that was checked, and what follows from it.
+pub struct Checked {
+    /// What came of the file.
+    pub report: Report,
+    /// The machines for a procedure, the kit of a lesson.
+    pub follow: Follow,
 }
 
 impl Report {

@@ -2,73 +2,95 @@
 //!
 //! Source: OASIS, Static Analysis Results Interchange Format (SARIF) Version 2.1.0.
 
+use std::cell::RefCell;
 use std::fmt::Write as _;
+use std::io::{self, Write};
 
+use anyhow::Result;
 use seamwright_check::Explanation;
 use seamwright_model::finding::{Finding, Severity};
 use seamwright_model::source::Span;
+use serde::ser::{Serialize, SerializeMap, Serializer};
 use serde_json::{Map, Value, json};
 
-use super::{Report, UNREADABLE};
+use super::json::Stream;
+use super::{Checked, Report, UNREADABLE};
 
-/// All files of a run as one log.
-pub fn document(reports: &[Report]) -> Value {
+/// Writes all files of a run as one log.
+pub fn write(files: impl Iterator<Item = Checked>, out: &mut impl Write) -> Result<()> {
+    let mut serializer = serde_json::Serializer::pretty(&mut *out);
+    let mut log = serializer.serialize_map(None).map_err(io::Error::from)?;
+    log.serialize_entry("$schema", "https://json.schemastore.org/sarif-2.1.0.json").map_err(io::Error::from)?;
+    log.serialize_entry("version", "2.1.0").map_err(io::Error::from)?;
+    log.serialize_entry("runs", &[Run(RefCell::new(Some(files)))]).map_err(io::Error::from)?;
+    SerializeMap::end(log).map_err(io::Error::from)?;
+    writeln!(out)?;
+    Ok(())
+}
+
+/// The files of a run, written while they are checked.
+struct Run<I>(RefCell<Option<I>>);
+
+impl<I: Iterator<Item = Checked>> Serialize for Run<I> {
+    /// The results come first, each as its file comes, and after them the rules that they name: which these are shows at
+    /// the end, and the order of keys means nothing.
+    fn serialize<S: Serializer>(&self, serializer: S) -> std::result::Result<S::Ok, S::Error> {
+        let (mut used, mut read) = (Vec::new(), true);
+        let results = self.0.take().into_iter().flatten().flat_map(|checked| {
+            read &= checked.report.result.is_ok();
+            results(&checked.report, &mut used)
+        });
+        let mut run = serializer.serialize_map(None)?;
+        run.serialize_entry("columnKind", "unicodeCodePoints")?;
+        run.serialize_entry("results", &Stream::of(results))?;
+        let rules: Vec<Value> = used.into_iter().map(rule).collect();
+        let version = env!("CARGO_PKG_VERSION");
+        let driver = json!({"name": "Seamwright", "version": version, "rules": rules});
+        run.serialize_entry("tool", &json!({"driver": driver}))?;
+        run.serialize_entry("invocations", &json!([{"executionSuccessful": read}]))?;
+        run.end()
+    }
+}
+
+/// The results of a file.
+fn results(report: &Report, used: &mut Vec<&'static str>) -> Vec<Map<String, Value>> {
+    let name = &report.input.name;
     let mut results = Vec::new();
-    let mut used: Vec<&'static str> = Vec::new();
-    let mut read = true;
-    for report in reports {
-        match &report.result {
-            Ok((loaded, outcome)) => {
-                let place = |finding: &Finding| {
-                    location(&report.input.name, &loaded.source.text, Some(loaded.tree.span_of(&finding.pointer)))
-                };
-                for finding in &outcome.findings {
-                    results.push(result(finding, &place(finding), &mut used));
-                }
-                for (finding, deviation) in &outcome.deviations {
-                    let mut own = result(finding, &place(finding), &mut used);
-                    let reason = deviation.reason.as_deref().unwrap_or_default();
-                    own.insert(
-                        "suppressions".into(),
-                        json!([{"kind": "inSource", "status": "accepted", "justification": reason}]),
-                    );
-                    results.push(own);
-                }
+    match &report.result {
+        Ok((loaded, outcome)) => {
+            let place =
+                |finding: &Finding| location(name, &loaded.source.text, Some(loaded.tree.span_of(&finding.pointer)));
+            for finding in &outcome.findings {
+                results.push(result(finding, &place(finding), used));
             }
-            Err(unread) => {
-                read = false;
-                let text = unread.source.as_ref().map_or("", |source| &source.text);
-                for fault in &unread.faults {
-                    let message = match &fault.hint {
-                        Some(hint) => format!("{}; {hint}", fault.message),
-                        None => fault.message.clone(),
-                    };
-                    let mut own = Map::new();
-                    own.insert("ruleId".into(), json!(UNREADABLE));
-                    own.insert("ruleIndex".into(), json!(index(UNREADABLE, &mut used)));
-                    own.insert("level".into(), json!("error"));
-                    own.insert("message".into(), json!({"text": message}));
-                    own.insert("locations".into(), json!([location(&report.input.name, text, fault.span)]));
-                    results.push(own);
-                }
+            for (finding, deviation) in &outcome.deviations {
+                let mut own = result(finding, &place(finding), used);
+                let reason = deviation.reason.as_deref().unwrap_or_default();
+                own.insert(
+                    "suppressions".into(),
+                    json!([{"kind": "inSource", "status": "accepted", "justification": reason}]),
+                );
+                results.push(own);
+            }
+        }
+        Err(unread) => {
+            let text = unread.source.as_ref().map_or("", |source| &source.text);
+            for fault in &unread.faults {
+                let message = match &fault.hint {
+                    Some(hint) => format!("{}; {hint}", fault.message),
+                    None => fault.message.clone(),
+                };
+                let mut own = Map::new();
+                own.insert("ruleId".into(), json!(UNREADABLE));
+                own.insert("ruleIndex".into(), json!(index(UNREADABLE, used)));
+                own.insert("level".into(), json!("error"));
+                own.insert("message".into(), json!({"text": message}));
+                own.insert("locations".into(), json!([location(name, text, fault.span)]));
+                results.push(own);
             }
         }
     }
-    let rules: Vec<Value> = used.iter().map(|name| rule(name)).collect();
-    json!({
-        "$schema": "https://json.schemastore.org/sarif-2.1.0.json",
-        "version": "2.1.0",
-        "runs": [{
-            "tool": {"driver": {
-                "name": "Seamwright",
-                "version": env!("CARGO_PKG_VERSION"),
-                "rules": rules,
-            }},
-            "columnKind": "unicodeCodePoints",
-            "invocations": [{"executionSuccessful": read}],
-            "results": results,
-        }],
-    })
+    results
 }
 
 fn result(finding: &Finding, location: &Value, used: &mut Vec<&'static str>) -> Map<String, Value> {

@@ -2,8 +2,7 @@
 
 use std::fmt::Write as _;
 
-use qrcode::{Color, EcLevel, QrCode};
-
+use crate::qr::Qr;
 use crate::svg::Escaped;
 
 use super::HtmlError;
@@ -11,24 +10,21 @@ use super::HtmlError;
 /// Light modules around the code (ISO/IEC 18004: four).
 const QUIET: usize = 4;
 
-/// The code for `text` as an SVG element, one unit for a module: dark on light in every scheme, or readers miss it.
+/// The code as an SVG element, one unit for a module: dark on light in every scheme, or readers miss it.
 ///
 /// Errors: [`HtmlError::QrTooLong`] for a text that no code holds.
-pub(super) fn qr(text: &str) -> Result<String, HtmlError> {
-    let code = QrCode::with_error_correction_level(text, EcLevel::M)
-        .map_err(|_| HtmlError::QrTooLong { bytes: text.len() })?;
-    let width = code.width();
-    let side = width + 2 * QUIET;
+pub(super) fn qr(code: &Qr) -> Result<String, HtmlError> {
+    let modules = code.modules().ok_or(HtmlError::QrTooLong { bytes: code.text().len() })?;
+    let side = modules.len() + 2 * QUIET;
     let mut out = format!(
         "<svg class=\"qr\" viewBox=\"0 0 {side} {side}\" role=\"img\" aria-label=\"QR code: {}\" \
          shape-rendering=\"crispEdges\"><path fill=\"#fff\" d=\"M0 0h{side}v{side}H0z\"/><path fill=\"#000\" d=\"",
-        Escaped(text),
+        Escaped(code.text()),
     );
-    let colors = code.to_colors();
-    for (y, row) in colors.chunks(width.max(1)).enumerate() {
+    for (y, row) in modules.iter().enumerate() {
         let mut x = 0;
         for run in row.chunk_by(|a, b| a == b) {
-            if run.first() == Some(&Color::Dark) {
+            if run.first() == Some(&true) {
                 let length = run.len();
                 let _ = write!(out, "M{} {}h{length}v1h-{length}z", x + QUIET, y + QUIET);
             }

@@ -58,7 +58,7 @@ fn everywhere(words: &str) -> Sheet {
             number: text(),
             facts: vec![(text(), text())],
             stamp: Some(text()),
-            qr: Some(text()),
+            qr: Some(text().into()),
         },
         blocks: vec![
             Block::heading(words, Some(words)),
@@ -361,7 +361,7 @@ fn what_cannot_be_drawn_is_named() {
     let refused = renderer.render(&sheet, &HtmlOptions::default()).unwrap_err();
     assert_eq!(refused.to_string(), "the drawing \"Joint\" has a measure that is not a number or out of bounds");
     let mut sheet = plain("x");
-    sheet.masthead.qr = Some("x".repeat(3000));
+    sheet.masthead.qr = Some("x".repeat(3000).into());
     assert_eq!(renderer.render(&sheet, &HtmlOptions::default()), Err(HtmlError::QrTooLong { bytes: 3000 }));
 }
 

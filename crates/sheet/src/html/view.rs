@@ -155,7 +155,7 @@ pub(super) fn context(sheet: &Sheet, options: &HtmlOptions, css: &str) -> Result
             number: &head.number,
             facts: head.facts.iter().map(|(label, value)| Fact { label, value }).collect(),
             stamp: head.stamp.as_deref(),
-            qr: head.qr.as_deref().map(qr).transpose()?,
+            qr: head.qr.as_ref().map(qr).transpose()?,
             lines: options.house.as_deref().map_or(&[], |house| &house.lines),
             logo: options.house.as_deref().and_then(|house| house.logo.as_ref()).map(Logo::address),
         },

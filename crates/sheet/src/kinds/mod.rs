@@ -13,7 +13,7 @@ mod review;
 mod setup;
 mod words;
 
-use seamwright_check::{Outcome, View};
+use seamwright_check::{Outcome, View, not_stated};
 use seamwright_estimate::Estimate;
 use seamwright_handbook::variables::Terms;
 use seamwright_model::Loaded;
@@ -29,6 +29,7 @@ pub use self::listing::index_entry;
 use crate::attached::plain_file_name;
 use crate::block::{Footer, Masthead, Sheet, Source};
 use crate::made_with::MadeWith;
+use crate::qr::Qr;
 
 /// The last line of every sheet.
 const DEFERS: &str =
@@ -175,7 +176,8 @@ fn masthead(subject: Subject<'_>, kind: &str, mut facts: Vec<(String, String)>) 
             identification.revision,
             digest(&subject.loaded.source.text)
         ))
-        .filter(|text| text.len() <= QR_MOST),
+        .filter(|text| text.len() <= QR_MOST)
+        .map(Qr::from),
     }
 }
 
@@ -191,7 +193,7 @@ fn footer(subject: Subject<'_>) -> Footer {
             "Checked: {} values examined, {} out of range, {} not stated, {} under a stated deviation. Source digest {}.",
             outcome.examined,
             outcome.out_of_range,
-            outcome.not_stated,
+            not_stated(&subject.loaded.document, outcome),
             outcome.deviations.len(),
             digest(&subject.loaded.source.text)
         ),

@@ -4,7 +4,7 @@
 //! what is laid out is what a reader shows. A document embeds only the glyphs that it uses. Another face is one more
 //! variant of [`Face`] and its line in [`FACES`].
 
-use std::collections::BTreeMap;
+use std::collections::{BTreeMap, BTreeSet};
 use std::sync::LazyLock;
 
 use allsorts::binary::read::ReadScope;
@@ -36,8 +36,9 @@ pub(super) const ASCENT: f64 = 0.76;
 pub(super) const DESCENT: f64 = 0.24;
 
 /// The tables that a reader needs of an embedded TrueType font (ISO 32000-1, 9.9), besides the outlines. The names,
-/// mostly the licence in full, would be a third of the file.
-const EMBEDDED: [u32; 8] = [tag::CMAP, tag::CVT, tag::FPGM, tag::HEAD, tag::HHEA, tag::HMTX, tag::MAXP, tag::PREP];
+/// mostly the licence in full, would be a third of the file; `cvt`, `fpgm` and `prep` serve the instructions of glyphs, and
+/// no glyph of these faces has any.
+const EMBEDDED: [u32; 5] = [tag::CMAP, tag::HEAD, tag::HHEA, tag::HMTX, tag::MAXP];
 
 /// What is read once of a font: which glyph a character has and how wide it is.
 struct Metrics {
@@ -48,6 +49,8 @@ struct Metrics {
     beyond: BTreeMap<u32, u16>,
     /// Width of each glyph, in font units.
     advances: Vec<u16>,
+    /// The same in thousandths of an em, cut to whole numbers as the document states them.
+    thousandths: Vec<u32>,
     units_per_em: u16,
     ascender: i16,
     descender: i16,
@@ -92,13 +95,16 @@ impl Metrics {
                 None => _ = beyond.insert(character, glyph),
             })
             .map_err(|_| wrong("cmap"))?;
-        let advances = (0..maxp.num_glyphs).map(|glyph| hmtx.horizontal_advance(glyph).unwrap_or(0)).collect();
+        let advances: Vec<u16> =
+            (0..maxp.num_glyphs).map(|glyph| hmtx.horizontal_advance(glyph).unwrap_or(0)).collect();
+        let units_per_em = head.units_per_em.max(1);
 
         Ok(Self {
             basic,
             beyond,
+            thousandths: advances.iter().map(|&own| u32::from(own) * 1000 / u32::from(units_per_em)).collect(),
             advances,
-            units_per_em: head.units_per_em.max(1),
+            units_per_em,
             ascender: hhea.ascender,
             descender: hhea.descender,
             bounds: [head.x_min, head.y_min, head.x_max, head.y_max],
@@ -115,10 +121,9 @@ impl Metrics {
         }
     }
 
-    /// Width in thousandths of an em, cut to whole numbers as the document states them.
+    /// Width in thousandths of an em.
     fn advance(&self, glyph: u16) -> u32 {
-        let units = self.advances.get(usize::from(glyph)).copied().unwrap_or(0);
-        u32::from(units) * 1000 / u32::from(self.units_per_em)
+        self.thousandths.get(usize::from(glyph)).copied().unwrap_or(0)
     }
 }
 
@@ -168,7 +173,7 @@ impl Face {
     }
 
     /// The part of the face that holds `characters`, ready to be embedded.
-    pub(super) fn subset(self, characters: &[char]) -> Result<printpdf::ParsedFont, PdfError> {
+    pub(super) fn subset(self, characters: &BTreeSet<char>) -> Result<printpdf::ParsedFont, PdfError> {
         let metrics = self.loaded()?;
         let mut glyphs: Vec<u16> = characters.iter().map(|&character| metrics.glyph(character)).collect();
         glyphs.push(0);

@@ -4,10 +4,9 @@
 
 use std::borrow::Cow;
 
-use qrcode::{Color, EcLevel, QrCode};
-
 use crate::block::Sheet;
 use crate::house::House;
+use crate::qr::Modules;
 use crate::sketch::drawing::Segment;
 
 use super::fonts::Face;
@@ -119,7 +118,7 @@ impl Furniture {
 /// Who issues what at the left, number and facts at the right, and the QR code beside them.
 fn masthead(sheet: &Sheet, style: &Style, width: f64, beside: &Beside<'_>) -> (Piece, (f64, f64, f64)) {
     let head = &sheet.masthead;
-    let code = beside.code.as_ref();
+    let code = beside.code;
     let mut piece = Piece::default();
     let right = MARGIN + width;
     let facts_right = if code.is_some() { right - QR - 14.0 } else { right };
@@ -249,44 +248,33 @@ fn running_head(sheet: &Sheet, width: f64) -> Piece {
 
 /// What the head of a page has beside the sheet's own texts.
 pub(super) struct Beside<'a> {
-    pub code: Option<Modules>,
+    pub code: Option<&'a Modules>,
     pub house: Option<&'a House>,
 }
-
-/// The rows of modules of a QR code, dark where true.
-pub(super) type Modules = Vec<Vec<bool>>;
 
 /// The QR code (ISO/IEC 18004) of the masthead, where it has one.
 ///
 /// Errors: [`PdfError::QrTooLong`] for a text that no code holds.
-pub(super) fn qr_modules(sheet: &Sheet) -> Result<Option<Modules>, PdfError> {
-    let Some(text) = &sheet.masthead.qr else { return Ok(None) };
-    let code =
-        QrCode::with_error_correction_level(text, EcLevel::M).map_err(|_| PdfError::QrTooLong { bytes: text.len() })?;
-    let width = code.width().max(1);
-    let colors = code.to_colors();
-    Ok(Some(colors.chunks(width).map(|row| row.iter().map(|color| *color == Color::Dark).collect()).collect()))
+pub(super) fn qr_modules(sheet: &Sheet) -> Result<Option<&Modules>, PdfError> {
+    let Some(code) = &sheet.masthead.qr else { return Ok(None) };
+    code.modules().map(Some).ok_or(PdfError::QrTooLong { bytes: code.text().len() })
 }
 
-/// One path with a rectangle for each run of dark modules, so that no seam shows between rows.
+/// Paints the QR code with its top left corner at (x, y).
 fn paint_qr(modules: &Modules, x: f64, y: f64, marks: &mut Vec<Mark>) {
-    let count = |number: usize| f64::from(u32::try_from(number).unwrap_or(u32::MAX));
-    let side = QR / count(modules.len().max(1));
-    let mut segments = Vec::new();
-    let mut top = y;
-    for row in modules {
-        let mut left = x;
-        for run in row.chunk_by(|a, b| a == b) {
-            let right = left + side * count(run.len());
+    #[expect(clippy::cast_precision_loss, reason = "a code has at most 177 modules in a row")]
+    let count = modules.len().max(1) as f64;
+    // A module is a whole number of hundredths of a point wide, so that all are equally wide on paper.
+    let side = (QR / count * 100.0).floor() / 100.0;
+    let mut runs = Vec::new();
+    for (row, own) in modules.iter().enumerate() {
+        let mut column = 0;
+        for run in own.chunk_by(|a, b| a == b) {
             if run.first() == Some(&true) {
-                let bottom = top + side;
-                segments.push(Segment::Move((left, top)));
-                segments.extend([(right, top), (right, bottom), (left, bottom)].map(Segment::Line));
-                segments.push(Segment::Close);
+                runs.push([column, row, run.len()]);
             }
-            left = right;
+            column += run.len();
         }
-        top += side;
     }
-    marks.push(Mark::Shape { segments, fill: ShapeFill::Grey(grey::INK), stroke: None });
+    marks.push(Mark::Code { x, y, side, rows: modules.len(), runs: runs.into() });
 }

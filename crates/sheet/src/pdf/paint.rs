@@ -1,154 +1,198 @@
-//! Marks become page operators. Numbers are rounded to hundredths of a point, and a state that is already set is not
+//! Marks become the operators of a page (ISO 32000-1, annex A), written straight as the bytes of its content stream: a
+//! sheet has some ten thousand of them. Numbers are whole hundredths of a point, and a state that is already set is not
 //! set again, which keeps the pages small.
 
 use std::collections::BTreeSet;
 
-use printpdf::{
-    Color, CurTransMat, Greyscale, Line, LineCapStyle, LineDashPattern, LinePoint, Op, PaintMode, PdfFontHandle, Point,
-    Polygon, PolygonRing, Pt, Rect, Rgb, TextItem, WindingOrder, XObjectId, XObjectTransform,
-};
-
 use crate::sketch::drawing::Segment;
 
-use super::fonts::{Face, as_set};
+use super::embed::Fonts;
+use super::fonts::{FACES, Face, as_set};
 use super::piece::{Mark, ShapeFill, ShapeStroke};
 
 /// Name of the logo's pixels among the resources of a page.
 pub(super) const LOGO: &str = "Logo";
 
-/// Characters that the pages use, by face.
+/// Characters that pages use, by face.
 #[derive(Debug, Default)]
-pub(super) struct Used {
-    regular: BTreeSet<char>,
-    bold: BTreeSet<char>,
-}
+pub(super) struct Used([Noted; FACES.len()]);
 
 impl Used {
-    pub(super) fn of(&self, face: Face) -> Vec<char> {
-        match face {
-            Face::Regular => self.regular.iter().copied().collect(),
-            Face::Bold => self.bold.iter().copied().collect(),
+    /// Notes the characters of marks.
+    pub(super) fn note(&mut self, marks: &[Mark]) {
+        for mark in marks {
+            if let Mark::Text { face, text, .. } = mark {
+                let own = &mut self.0[*face as usize];
+                text.chars().for_each(|character| own.note(as_set(character)));
+            }
         }
     }
 
-    fn note(&mut self, face: Face, text: &str) {
-        match face {
-            Face::Regular => self.regular.extend(text.chars()),
-            Face::Bold => self.bold.extend(text.chars()),
+    pub(super) fn of(&self, face: Face) -> BTreeSet<char> {
+        let Noted { ascii, others } = &self.0[face as usize];
+        let ascii = (b'\0'..).zip(ascii).filter(|(_, used)| **used).map(|(byte, _)| char::from(byte));
+        ascii.chain(others.iter().copied()).collect()
+    }
+}
+
+/// Characters that a face is used for; those of ASCII, which are nearly all, in a quicker place.
+#[derive(Debug)]
+struct Noted {
+    ascii: [bool; 128],
+    others: BTreeSet<char>,
+}
+
+impl Default for Noted {
+    fn default() -> Self {
+        Self { ascii: [false; 128], others: BTreeSet::new() }
+    }
+}
+
+impl Noted {
+    fn note(&mut self, character: char) {
+        match self.ascii.get_mut(character as usize) {
+            Some(used) => *used = true,
+            None => _ = self.others.insert(character),
         }
     }
+}
+
+/// Hundredths of a point.
+#[expect(clippy::cast_possible_truncation, reason = "a place on a page is far below 2^63 hundredths of a point")]
+pub(super) fn hundredths(value: f64) -> i64 {
+    (value * 100.0).round() as i64
 }
 
 /// Paints pages of one height.
-pub(super) struct Painter<'u> {
+pub(super) struct Painter<'f> {
+    /// Height of the page, pt.
     height: f64,
-    used: &'u mut Used,
-    ops: Vec<Op>,
-    fill: Option<i32>,
+    fonts: &'f Fonts,
+    out: Vec<u8>,
+    fill: Option<i64>,
     stroke: Option<ShapeStroke>,
     font: Option<(Face, i64)>,
     /// Where the text cursor stands, in hundredths of a point, while a text section is open.
     cursor: Option<(i64, i64)>,
 }
 
-/// Hundredths of a point.
-#[expect(clippy::cast_possible_truncation, reason = "a place on a page is far below 2^63 hundredths of a point")]
-fn hundredths(value: f64) -> i64 {
-    (value * 100.0).round() as i64
-}
-
-/// Hundredths of a point as the file writes them.
-#[expect(clippy::cast_precision_loss, clippy::cast_possible_truncation, reason = "places on a page are small")]
-fn pt(hundredths: i64) -> Pt {
-    Pt((hundredths as f64 / 100.0) as f32)
-}
-
-fn rounded(value: f64) -> Pt {
-    pt(hundredths(value))
-}
-
-impl<'u> Painter<'u> {
-    pub(super) const fn new(height: f64, used: &'u mut Used) -> Self {
-        Self { height, used, ops: Vec::new(), fill: None, stroke: None, font: None, cursor: None }
+impl<'f> Painter<'f> {
+    pub(super) fn new(height: f64, fonts: &'f Fonts) -> Self {
+        Self { height, fonts, out: Vec::with_capacity(32 * 1024), fill: None, stroke: None, font: None, cursor: None }
     }
 
     /// The operators of a page.
-    pub(super) fn page(mut self, marks: &[Mark]) -> Vec<Op> {
+    pub(super) fn page(mut self, marks: &[Mark]) -> Vec<u8> {
         for mark in marks {
             match mark {
                 Mark::Text { x, y, size, face, grey, text, .. } => self.text(*x, *y, *size, *face, *grey, text),
                 Mark::Block { x, y, width, height, grey } => {
                     self.end_text();
                     self.fill(*grey);
-                    let lower = self.height - y - height;
-                    self.ops.push(Op::DrawRectangle {
-                        rectangle: Rect {
-                            x: rounded(*x),
-                            y: rounded(lower),
-                            width: rounded(*width),
-                            height: rounded(*height),
-                            mode: Some(PaintMode::Fill),
-                            winding_order: None,
-                        },
-                    });
+                    self.rectangle(*x, self.height - y - height, *width, *height);
+                    self.operator("f");
                 }
                 Mark::Frame { x, y, width, height, line } => {
                     self.end_text();
                     self.stroke(ShapeStroke { width: *line, dash: None, grey: 0.0 });
                     let lower = self.height - y - height;
-                    self.ops.push(Op::DrawRectangle {
-                        rectangle: Rect {
-                            x: rounded(x + line / 2.0),
-                            y: rounded(lower + line / 2.0),
-                            width: rounded(width - line),
-                            height: rounded(height - line),
-                            mode: Some(PaintMode::Stroke),
-                            winding_order: None,
-                        },
-                    });
+                    self.rectangle(x + line / 2.0, lower + line / 2.0, width - line, height - line);
+                    self.operator("S");
                 }
                 Mark::Logo { x, y, width, height } => self.logo(*x, *y, *width, *height),
+                Mark::Code { x, y, side, runs, .. } => self.code(*x, *y, *side, runs),
                 Mark::Shape { segments, fill, stroke } => self.shape(segments, *fill, *stroke),
             }
         }
         self.end_text();
-        self.ops
+        self.out
+    }
+
+    fn operator(&mut self, name: &str) {
+        self.out.extend_from_slice(name.as_bytes());
+        self.out.push(b'\n');
+    }
+
+    /// A number in hundredths, as `12.5`, with a space after it.
+    fn whole(&mut self, hundredths: i64) {
+        if hundredths < 0 {
+            self.out.push(b'-');
+        }
+        let size = hundredths.unsigned_abs();
+        let mut digits = [0; 20];
+        let mut start = digits.len();
+        let mut left = size / 100;
+        for digit in digits.iter_mut().rev() {
+            *digit = b'0' + (left % 10) as u8;
+            left /= 10;
+            start -= 1;
+            if left == 0 {
+                break;
+            }
+        }
+        self.out.extend(digits.iter().skip(start));
+        let (tenths, rest) = ((size / 10 % 10) as u8, (size % 10) as u8);
+        match (tenths, rest) {
+            (0, 0) => {}
+            (tenths, 0) => self.out.extend([b'.', b'0' + tenths]),
+            (tenths, rest) => self.out.extend([b'.', b'0' + tenths, b'0' + rest]),
+        }
+        self.out.push(b' ');
+    }
+
+    fn number(&mut self, value: f64) {
+        self.whole(hundredths(value));
+    }
+
+    fn point(&mut self, (x, y): (f64, f64)) {
+        self.number(x);
+        self.number(self.height - y);
+    }
+
+    /// A rectangle by its lower left corner.
+    fn rectangle(&mut self, x: f64, lower: f64, width: f64, height: f64) {
+        for value in [x, lower, width, height] {
+            self.number(value);
+        }
+        self.operator("re");
     }
 
     fn end_text(&mut self) {
         if self.cursor.take().is_some() {
-            self.ops.push(Op::EndTextSection);
+            self.operator("ET");
         }
     }
 
-    #[expect(clippy::cast_possible_truncation, reason = "a grey is between 0 and 1")]
     fn fill(&mut self, grey: f64) {
-        let percent = (grey * 100.0).round() as i32;
-        if self.fill != Some(percent) {
-            self.fill = Some(percent);
-            self.ops.push(Op::SetFillColor { col: Color::Greyscale(Greyscale::new(pt(i64::from(percent)).0, None)) });
+        let grey = hundredths(grey);
+        if self.fill != Some(grey) {
+            self.fill = Some(grey);
+            self.whole(grey);
+            self.operator("g");
         }
     }
 
     fn stroke(&mut self, stroke: ShapeStroke) {
         let before = self.stroke.replace(stroke);
         if before.is_none() {
-            // Round ends and joints: leaders and beads meet without notches.
-            self.ops.push(Op::SetLineJoinStyle { join: printpdf::LineJoinStyle::Round });
-            self.ops.push(Op::SetLineCapStyle { cap: LineCapStyle::Butt });
+            // Round joints and butt ends: leaders and beads meet without notches.
+            self.operator("1 j 0 J");
         }
         if before.is_none_or(|before| hundredths(before.width) != hundredths(stroke.width)) {
-            self.ops.push(Op::SetOutlineThickness { pt: rounded(stroke.width) });
+            self.number(stroke.width);
+            self.operator("w");
         }
         if before.is_none_or(|before| hundredths(before.grey) != hundredths(stroke.grey)) {
-            self.ops.push(Op::SetOutlineColor { col: Color::Greyscale(Greyscale::new(rounded(stroke.grey).0, None)) });
+            self.number(stroke.grey);
+            self.operator("G");
         }
         if before.map_or(stroke.dash.is_some(), |before| before.dash != stroke.dash) {
-            let dash = match stroke.dash {
-                Some((dash, gap)) => LineDashPattern::new(0.0, &[rounded(dash).0, rounded(gap).0]),
-                None => LineDashPattern::new(0.0, &[]),
-            };
-            self.ops.push(Op::SetLineDashPattern { dash });
+            self.out.push(b'[');
+            if let Some((dash, gap)) = stroke.dash {
+                self.number(dash);
+                self.number(gap);
+            }
+            self.operator("] 0 d");
         }
     }
 
@@ -156,133 +200,158 @@ impl<'u> Painter<'u> {
         self.fill(grey);
         let (x, y) = (hundredths(x), hundredths(self.height - y));
         let from = self.cursor.unwrap_or_else(|| {
-            self.ops.push(Op::StartTextSection);
+            self.operator("BT");
             (0, 0)
         });
         let font = (face, hundredths(size));
         if self.font != Some(font) {
             self.font = Some(font);
-            self.ops.push(Op::SetFont {
-                font: PdfFontHandle::External(printpdf::FontId(face.resource().to_owned())),
-                size: rounded(size),
-            });
+            self.out.push(b'/');
+            self.out.extend_from_slice(face.resource().as_bytes());
+            self.out.push(b' ');
+            self.number(size);
+            self.operator("Tf");
         }
         // The cursor moves relative to the line before.
-        self.ops.push(Op::SetTextCursor { pos: Point { x: pt(x - from.0), y: pt(y - from.1) } });
-        let text: String = text.chars().map(as_set).collect();
-        self.used.note(face, &text);
-        self.ops.push(Op::ShowText { items: vec![TextItem::Text(text)] });
+        self.whole(x - from.0);
+        self.whole(y - from.1);
+        self.operator("Td");
+        self.out.push(b'(');
+        for character in text.chars() {
+            for byte in self.fonts.glyph(face, as_set(character)).to_be_bytes() {
+                // These end or steer a string, and a reader takes a carriage return for a line feed (7.3.4.2).
+                match byte {
+                    b'(' | b')' | b'\\' => self.out.extend([b'\\', byte]),
+                    b'\r' => self.out.extend(*b"\\r"),
+                    _ => self.out.push(byte),
+                }
+            }
+        }
+        self.operator(")Tj");
         self.cursor = Some((x, y));
     }
 
     fn shape(&mut self, segments: &[Segment], fill: ShapeFill, stroke: Option<ShapeStroke>) {
         self.end_text();
-        let contours = self.contours(segments);
+        let contours = contours(segments);
         if contours.is_empty() {
             return;
         }
-        let filled = |mode| Op::DrawPolygon {
-            polygon: Polygon {
-                rings: contours.iter().map(|contour| PolygonRing { points: contour.points.clone() }).collect(),
-                mode,
-                winding_order: WindingOrder::NonZero,
-            },
-        };
         match (fill, stroke) {
-            (ShapeFill::Grey(grey), Some(stroke)) if matches!(contours.as_slice(), [one] if one.is_closed) => {
+            (ShapeFill::Grey(grey), Some(stroke)) if matches!(contours.as_slice(), [one] if one.closed) => {
                 self.fill(grey);
                 self.stroke(stroke);
-                self.ops.push(filled(PaintMode::FillStroke));
+                self.path(&contours);
+                self.operator("B");
                 return;
             }
             (ShapeFill::Grey(grey), _) => {
                 self.fill(grey);
-                self.ops.push(filled(PaintMode::Fill));
+                self.path(&contours);
+                self.operator("f");
             }
-            (ShapeFill::Colour([red, green, blue]), _) => {
+            (ShapeFill::Colour(parts), _) => {
                 self.fill = None;
-                let part = |part: u8| f32::from(part) / 255.0;
-                let col = Color::Rgb(Rgb::new(part(red), part(green), part(blue), None));
-                self.ops.push(Op::SetFillColor { col });
-                self.ops.push(filled(PaintMode::Fill));
+                for part in parts {
+                    self.number(f64::from(part) / 255.0);
+                }
+                self.operator("rg");
+                self.path(&contours);
+                self.operator("f");
             }
             (ShapeFill::Hatch(spacing), _) => {
                 self.fill(1.0);
-                self.ops.push(filled(PaintMode::Fill));
-                self.hatch(segments, spacing, filled(PaintMode::Clip));
+                self.path(&contours);
+                self.operator("f");
+                self.hatch(&contours, spacing);
             }
             (ShapeFill::None, _) => {}
         }
         if let Some(stroke) = stroke {
             self.stroke(stroke);
-            self.ops.extend(contours.into_iter().map(|line| Op::DrawLine { line }));
+            self.path(&contours);
+            self.operator("S");
         }
+    }
+
+    /// One path with a rectangle for each run of dark modules, in units of a module from the upper left corner.
+    fn code(&mut self, x: f64, y: f64, side: f64, runs: &[[usize; 3]]) {
+        self.end_text();
+        self.fill(0.0);
+        self.operator("q");
+        for value in [side, 0.0, 0.0, -side, x, self.height - y] {
+            self.number(value);
+        }
+        self.operator("cm");
+        for [column, row, length] in runs {
+            self.operator(&format!("{column} {row} {length} 1 re"));
+        }
+        self.operator("f");
+        self.operator("Q");
     }
 
     /// Places the pixels of the logo, which fill a square of one by one point.
     fn logo(&mut self, x: f64, y: f64, width: f64, height: f64) {
         self.end_text();
-        let place = [width, 0.0, 0.0, height, x, self.height - y - height].map(|value| rounded(value).0);
-        let transform = XObjectTransform { no_auto_scale: true, ..XObjectTransform::default() };
-        self.ops.extend([
-            Op::SaveGraphicsState,
-            Op::SetTransformationMatrix { matrix: CurTransMat::Raw(place) },
-            Op::UseXobject { id: XObjectId(LOGO.to_owned()), transform },
-            Op::RestoreGraphicsState,
-        ]);
+        self.operator("q");
+        for value in [width, 0.0, 0.0, height, x, self.height - y - height] {
+            self.number(value);
+        }
+        self.operator("cm");
+        self.out.push(b'/');
+        self.out.extend_from_slice(LOGO.as_bytes());
+        self.operator(" Do");
+        self.operator("Q");
     }
 
-    fn contours(&self, segments: &[Segment]) -> Vec<Line> {
-        let point = |at: (f64, f64), bezier| LinePoint {
-            p: Point { x: rounded(at.0), y: rounded(self.height - at.1) },
-            bezier,
-        };
-        let mut contours: Vec<Line> = Vec::new();
-        for segment in segments {
-            match *segment {
-                Segment::Move(at) => {
-                    contours.push(Line { points: vec![point(at, false)], is_closed: false });
+    fn path(&mut self, contours: &[Contour<'_>]) {
+        for contour in contours {
+            if let Some([left, top, right, bottom]) = contour.rectangle() {
+                // From the rounded edges, so that no seam shows between neighbours.
+                let (left, lower) = (hundredths(left), hundredths(self.height - bottom));
+                let (right, upper) = (hundredths(right), hundredths(self.height - top));
+                for value in [left, lower, right - left, upper - lower] {
+                    self.whole(value);
                 }
-                Segment::Line(at) => {
-                    if let Some(line) = contours.last_mut() {
-                        line.points.push(point(at, false));
+                self.operator("re");
+                continue;
+            }
+            self.point(contour.start);
+            self.operator("m");
+            for segment in contour.rest {
+                match *segment {
+                    Segment::Move(_) | Segment::Close => {}
+                    Segment::Line(at) => {
+                        self.point(at);
+                        self.operator("l");
                     }
-                }
-                Segment::Curve(a, b, c) => {
-                    if let Some(line) = contours.last_mut() {
-                        line.points.extend([point(a, true), point(b, true), point(c, false)]);
-                    }
-                }
-                Segment::Close => {
-                    if let Some(line) = contours.last_mut() {
-                        line.is_closed = true;
+                    Segment::Curve(a, b, c) => {
+                        self.point(a);
+                        self.point(b);
+                        self.point(c);
+                        self.operator("c");
                     }
                 }
             }
+            if contour.closed {
+                self.operator("h");
+            }
         }
-        contours.retain(|line| line.points.len() > 1);
-        contours
     }
 
     /// Lines sloping up to the right, clipped to the shape.
-    fn hatch(&mut self, segments: &[Segment], spacing: f64, clip: Op) {
+    fn hatch(&mut self, contours: &[Contour<'_>], spacing: f64) {
         let mut bounds = (f64::INFINITY, f64::INFINITY, f64::NEG_INFINITY, f64::NEG_INFINITY);
-        for segment in segments {
-            let points: &[(f64, f64)] = match segment {
-                Segment::Move(a) | Segment::Line(a) => &[*a],
-                Segment::Curve(a, b, c) => &[*a, *b, *c],
-                Segment::Close => &[],
-            };
-            for &(x, y) in points {
-                bounds = (bounds.0.min(x), bounds.1.min(y), bounds.2.max(x), bounds.3.max(y));
-            }
+        for (x, y) in contours.iter().flat_map(Contour::points) {
+            bounds = (bounds.0.min(x), bounds.1.min(y), bounds.2.max(x), bounds.3.max(y));
         }
         let (left, top, right, bottom) = bounds;
         if !(left < right && top < bottom) {
             return;
         }
-        self.ops.push(Op::SaveGraphicsState);
-        self.ops.push(clip);
+        self.operator("q");
+        self.path(contours);
+        self.operator("W n");
         let before = self.stroke;
         self.stroke(ShapeStroke { width: 0.4, dash: None, grey: 0.55 });
         // A line x + y = c meets the box for c between its two corners; c is a multiple of the step, so that the
@@ -290,17 +359,61 @@ impl<'u> Painter<'u> {
         let step = (spacing * std::f64::consts::SQRT_2).max(1.0);
         let mut sum = ((left + top) / step).ceil() * step;
         while sum < right + bottom {
-            let from = (left.max(sum - bottom), 0.0);
-            let to = (right.min(sum - top), 0.0);
-            let ends = [(from.0, sum - from.0), (to.0, sum - to.0)];
-            let points = ends
-                .iter()
-                .map(|&(x, y)| LinePoint { p: Point { x: rounded(x), y: rounded(self.height - y) }, bezier: false })
-                .collect();
-            self.ops.push(Op::DrawLine { line: Line { points, is_closed: false } });
+            let (from, to) = (left.max(sum - bottom), right.min(sum - top));
+            self.point((from, sum - from));
+            self.operator("m");
+            self.point((to, sum - to));
+            self.operator("l");
             sum += step;
         }
-        self.ops.push(Op::RestoreGraphicsState);
+        self.operator("S");
+        self.operator("Q");
         self.stroke = before;
+    }
+}
+
+/// A part of a path from one start.
+struct Contour<'s> {
+    start: (f64, f64),
+    rest: &'s [Segment],
+    closed: bool,
+}
+
+/// The parts of a path that have more than a start.
+fn contours(segments: &[Segment]) -> Vec<Contour<'_>> {
+    let starts = |_: &Segment, next: &Segment| !matches!(next, Segment::Move(_));
+    let parts = segments.chunk_by(starts).filter_map(|part| match part {
+        [Segment::Move(start), rest @ ..] => {
+            let closed = rest.iter().any(|segment| matches!(segment, Segment::Close));
+            let goes_on = rest.iter().any(|segment| !matches!(segment, Segment::Close));
+            goes_on.then_some(Contour { start: *start, rest, closed })
+        }
+        _ => None,
+    });
+    parts.collect()
+}
+
+impl Contour<'_> {
+    /// Every point that it names, those that pull a curve among them.
+    fn points(&self) -> impl Iterator<Item = (f64, f64)> {
+        let rest = self.rest.iter().flat_map(|segment| match *segment {
+            Segment::Move(a) | Segment::Line(a) => [Some(a), None, None],
+            Segment::Curve(a, b, c) => [Some(a), Some(b), Some(c)],
+            Segment::Close => [None; 3],
+        });
+        std::iter::once(self.start).chain(rest.flatten())
+    }
+
+    /// Left, top, right and bottom, where it is an upright rectangle: shorter to write than its corners.
+    fn rectangle(&self) -> Option<[f64; 4]> {
+        let [Segment::Line(a), Segment::Line(b), Segment::Line(c), Segment::Close] = *self.rest else { return None };
+        let level = |p: (f64, f64), q: (f64, f64)| hundredths(p.1) == hundredths(q.1);
+        let plumb = |p: (f64, f64), q: (f64, f64)| hundredths(p.0) == hundredths(q.0);
+        let upright = level(self.start, a) && plumb(a, b) && level(b, c) && plumb(c, self.start);
+        upright.then(|| {
+            let (left, right) = (self.start.0.min(b.0), self.start.0.max(b.0));
+            let (top, bottom) = (self.start.1.min(b.1), self.start.1.max(b.1));
+            [left, top, right, bottom]
+        })
     }
 }

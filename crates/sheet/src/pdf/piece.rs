@@ -16,12 +16,14 @@ use super::style::LEADING;
 pub(super) enum Mark {
     /// A run of text; `y` is its baseline.
     Text { x: f64, y: f64, width: f64, size: f64, face: Face, grey: f64, text: String, drawn: bool },
-    /// A filled rectangle: rules, bars, the modules of a QR code.
+    /// A filled rectangle: rules and bars.
     Block { x: f64, y: f64, width: f64, height: f64, grey: f64 },
     /// An outlined rectangle; the line runs inside it.
     Frame { x: f64, y: f64, width: f64, height: f64, line: f64 },
     /// The pixels of the shop's logo.
     Logo { x: f64, y: f64, width: f64, height: f64 },
+    /// The dark modules of a QR code: `side` is that of one module, `runs` have column, row and length in modules.
+    Code { x: f64, y: f64, side: f64, rows: usize, runs: Rc<[[usize; 3]]> },
     /// A path of a drawing.
     Shape { segments: Vec<Segment>, fill: ShapeFill, stroke: Option<ShapeStroke> },
 }
@@ -93,6 +95,8 @@ impl Mark {
             Self::Block { y, height, .. } | Self::Frame { y, height, .. } | Self::Logo { y, height, .. } => {
                 (*y, y + height)
             }
+            #[expect(clippy::cast_precision_loss, reason = "a count of modules is far below 2^52")]
+            Self::Code { y, side, rows, .. } => (*y, y + side * *rows as f64),
             Self::Shape { segments, .. } => {
                 let mut extent = (f64::INFINITY, f64::NEG_INFINITY);
                 let mut reach = |y: f64| extent = (extent.0.min(y), extent.1.max(y));
@@ -117,7 +121,11 @@ impl Mark {
     /// Moves the mark down by `dy`.
     pub(super) fn shift(&mut self, dy: f64) {
         match self {
-            Self::Text { y, .. } | Self::Block { y, .. } | Self::Frame { y, .. } | Self::Logo { y, .. } => *y += dy,
+            Self::Text { y, .. }
+            | Self::Block { y, .. }
+            | Self::Frame { y, .. }
+            | Self::Logo { y, .. }
+            | Self::Code { y, .. } => *y += dy,
             Self::Shape { segments, .. } => {
                 for segment in segments {
                     match segment {
@@ -192,7 +200,7 @@ impl Piece {
             entries: Vec::new(),
             header: self.header,
         };
-        let whole = |mark: &Mark| matches!(mark, Mark::Text { .. } | Mark::Shape { .. } | Mark::Logo { .. });
+        let whole = |mark: &Mark| !matches!(mark, Mark::Block { .. } | Mark::Frame { .. });
         let mut edge: f64 = 0.0;
         let mut start = f64::INFINITY;
         for mark in self.marks.iter().filter(|mark| whole(mark)) {
@@ -204,8 +212,13 @@ impl Piece {
         for mark in self.marks {
             let (_, bottom) = mark.extent();
             match mark {
-                Mark::Text { .. } | Mark::Shape { .. } | Mark::Logo { .. } if bottom <= room => first.marks.push(mark),
-                Mark::Text { .. } | Mark::Shape { .. } | Mark::Logo { .. } => rest.marks.push(mark.moved(-start)),
+                Mark::Text { .. } | Mark::Shape { .. } | Mark::Logo { .. } | Mark::Code { .. } => {
+                    if bottom <= room {
+                        first.marks.push(mark);
+                    } else {
+                        rest.marks.push(mark.moved(-start));
+                    }
+                }
                 Mark::Block { x, y, width, height, grey } => {
                     if y < edge {
                         let height = height.min(edge - y);

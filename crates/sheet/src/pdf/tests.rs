@@ -202,6 +202,38 @@ fn text_is_found_in_reading_order() {
     }
 }
 
+// Glyphs are numbered in the order of the face: with this many, some have the numbers of the bytes that end or steer a string.
+#[test]
+fn every_glyph_number_is_written_so_that_it_is_read_back() {
+    let ranges = ['!'..='~', '\u{c0}'..='\u{ff}', '\u{391}'..='\u{3a1}', '\u{410}'..='\u{44f}'];
+    let words: Vec<String> = ranges.into_iter().map(|range| range.filter(|c| *c != '\u{d7}').collect()).collect();
+    let text = words.iter().flat_map(|word| word.chars()).map(String::from).collect::<Vec<_>>().join(" ");
+    let document = load(&set(&sheet(vec![Block::paragraph(text.clone())])));
+    let pages: Vec<u32> = document.get_pages().into_keys().collect();
+    let read = squeezed(&document.extract_text(&pages).expect("text can be extracted"));
+    assert!(read.contains(&squeezed(&text)), "{read}");
+}
+
+#[test]
+fn operators_are_written_short_and_a_state_once() {
+    let fonts = embed::Fonts::of(&paint::Used::default()).expect("no font is asked for");
+    let block = |x: f64| Mark::Block { x, y: 10.0, width: 12.25, height: 0.05, grey: 0.333 };
+    let painted = paint::Painter::new(100.0, &fonts).page(&[block(-0.5), block(120.0)]);
+    assert_eq!(String::from_utf8_lossy(&painted), "0.33 g\n-0.5 89.95 12.25 0.05 re\nf\n120 89.95 12.25 0.05 re\nf\n");
+    let upright = vec![
+        Segment::Move((10.0, 20.0)),
+        Segment::Line((30.0, 20.0)),
+        Segment::Line((30.0, 25.0)),
+        Segment::Line((10.0, 25.0)),
+        Segment::Close,
+    ];
+    let mut skewed = upright.clone();
+    skewed[2] = Segment::Line((31.0, 25.0));
+    let shape = |segments| Mark::Shape { segments, fill: piece::ShapeFill::Grey(0.0), stroke: None };
+    let painted = paint::Painter::new(100.0, &fonts).page(&[shape(upright), shape(skewed)]);
+    assert_eq!(String::from_utf8_lossy(&painted), "0 g\n10 75 20 5 re\nf\n10 80 m\n30 80 l\n31 75 l\n10 75 l\nh\nf\n");
+}
+
 #[test]
 fn the_file_says_what_it_is() {
     let document = load(&set(&sheet(every_block())));

@@ -417,7 +417,7 @@ fn slim(points: &[Point]) -> Vec<Point> {
         let span = sub(to, from);
         let along = (dot(sub(at, from), span) / dot(span, span).max(1e-18)).clamp(0.0, 1.0);
         let away = sub(at, add(from, times(span, along)));
-        away.0.hypot(away.1)
+        dot(away, away) > HAIR * HAIR
     };
     let mut kept: Vec<Point> = Vec::with_capacity(points.len());
     let mut skipped: Vec<Point> = Vec::new();
@@ -426,7 +426,7 @@ fn slim(points: &[Point]) -> Vec<Point> {
             kept.push(point);
             continue;
         };
-        if skipped.iter().any(|&at| off(at, from, point) > HAIR) {
+        if skipped.iter().any(|&at| off(at, from, point)) {
             kept.extend(skipped.last());
             skipped.clear();
         }

@@ -1,5 +1,7 @@
 //! Layers are cut from what a side fills, and beads from a layer.
 
+use std::ops::Range;
+
 use super::stack::Run;
 use crate::sketch::canvas::Point;
 use crate::sketch::section::Region;
@@ -10,7 +12,11 @@ pub(super) fn range(bottom: &[f64], top: &[f64]) -> (f64, f64) {
 
 /// Area between two curves over the same x.
 pub(super) fn between(xs: &[f64], low: &[f64], high: &[f64]) -> f64 {
-    let heights = low.iter().zip(high).map(|(l, h)| h - l);
+    under(xs, low.iter().zip(high).map(|(l, h)| h - l))
+}
+
+/// Area under a curve of heights over x.
+fn under(xs: &[f64], heights: impl Iterator<Item = f64>) -> f64 {
     let mut last: Option<(f64, f64)> = None;
     let mut sum = 0.0;
     for (&x, height) in xs.iter().zip(heights) {
@@ -22,10 +28,15 @@ pub(super) fn between(xs: &[f64], low: &[f64], high: &[f64]) -> f64 {
     sum
 }
 
+/// The edges of a polygon, the last of which closes it.
+pub(super) fn edges(polygon: &[Point]) -> impl Iterator<Item = (Point, Point)> {
+    let next = polygon.iter().skip(1).chain(polygon.first());
+    polygon.iter().copied().zip(next.copied())
+}
+
 /// Area of a polygon.
 pub(super) fn area(polygon: &[Point]) -> f64 {
-    let next = polygon.iter().cycle().skip(1);
-    (polygon.iter().zip(next).map(|(a, b)| a.0 * b.1 - b.0 * a.1).sum::<f64>() / 2.0).abs()
+    (edges(polygon).map(|(a, b)| a.0 * b.1 - b.0 * a.1).sum::<f64>() / 2.0).abs()
 }
 
 /// Cuts a region into the cells of its beads, layer by layer; also gives the face as it came out.
@@ -76,23 +87,25 @@ fn fractions(shares: &[f64]) -> Vec<f64> {
 /// Raises a domed curve over the last layer until its area is that of the beads.
 fn raise<'r>(region: &'r Region, low: &[f64], top: &[f64], shares: &[f64], scale: f64) -> Strip<'r> {
     let wanted = shares.iter().sum::<f64>() * scale;
-    let under = |level: f64, dome: &dyn Fn(f64) -> f64| -> Vec<f64> {
-        region.xs.iter().zip(low.iter().zip(top)).map(|(&x, (&l, &t))| (level + dome(x)).min(t).max(l)).collect()
-    };
-    let find = |dome: &dyn Fn(f64) -> f64| {
-        let (bottom, highest) = range(low, top);
+    // The curve at one x, where the dome has that height over its level.
+    let curve = |level: f64, dome: f64, low: f64, top: f64| (level + dome).min(top).max(low);
+    let (bottom, highest) = range(low, top);
+    let find = |domes: &[f64]| -> Vec<f64> {
+        let columns = || domes.iter().zip(low.iter().zip(top));
         let (mut from, mut to) = (bottom - (highest - bottom), highest);
         for _ in 0..40 {
             let level = f64::midpoint(from, to);
-            if between(&region.xs, low, &under(level, dome)) < wanted {
+            let heights = columns().map(|(&dome, (&l, &t))| curve(level, dome, l, t) - l);
+            if under(&region.xs, heights) < wanted {
                 from = level;
             } else {
                 to = level;
             }
         }
-        f64::midpoint(from, to)
+        let level = f64::midpoint(from, to);
+        columns().map(|(&dome, (&l, &t))| curve(level, dome, l, t)).collect()
     };
-    let mut strip = Strip { xs: &region.xs, low: low.to_vec(), high: under(find(&|_| 0.0), &|_| 0.0) };
+    let mut strip = Strip { xs: &region.xs, low: low.to_vec(), high: find(&vec![0.0; region.xs.len()]) };
     for _ in 0..2 {
         let Some((from, to)) = strip.reach() else { break };
         let width = (to - from).max(1e-9);
@@ -100,7 +113,7 @@ fn raise<'r>(region: &'r Region, low: &[f64], top: &[f64], shares: &[f64], scale
         edges.push(to);
         edges.insert(0, from);
         let height = wanted / width;
-        let dome = move |x: f64| {
+        let dome = |x: f64| {
             let mut left = from;
             for &right in &edges {
                 if x <= right && right > left {
@@ -111,8 +124,8 @@ fn raise<'r>(region: &'r Region, low: &[f64], top: &[f64], shares: &[f64], scale
             }
             0.0
         };
-        let level = find(&dome);
-        strip.high = under(level, &dome);
+        let domes: Vec<f64> = region.xs.iter().map(|&x| dome(x)).collect();
+        strip.high = find(&domes);
     }
     strip
 }
@@ -137,9 +150,9 @@ const FLAT: f64 = 1e-7;
 impl Strip<'_> {
     /// From where to where the layer has height.
     fn reach(&self) -> Option<(f64, f64)> {
-        let thick: Vec<bool> = self.low.iter().zip(&self.high).map(|(low, high)| high - low > FLAT).collect();
-        let first = thick.iter().position(|&thick| thick)?;
-        let last = thick.iter().rposition(|&thick| thick)?;
+        let mut heights = self.low.iter().zip(&self.high).map(|(low, high)| high - low);
+        let first = heights.clone().position(|height| height > FLAT)?;
+        let last = heights.rposition(|height| height > FLAT)?;
         let from = self.xs.get(first.saturating_sub(1)).copied()?;
         let to = self.xs.get(last + 1).or(self.xs.get(last)).copied()?;
         Some((from, to))
@@ -165,44 +178,44 @@ impl Strip<'_> {
             .collect()
     }
 
-    /// The bead between two shoulders; without one it reaches the end of the layer.
-    fn cell(&self, left: Option<Cut>, right: Option<Cut>) -> Vec<Point> {
-        let Some((from, to)) = self.reach() else { return Vec::new() };
-        let mut polygon = Vec::new();
-        let inside = |from: f64, to: f64, curve: &[f64]| -> Vec<Point> {
-            self.xs.iter().zip(curve).filter(|(x, _)| **x > from && **x < to).map(|(&x, &y)| (x, y)).collect()
-        };
-        // The ends of the layer are whole columns; an upright wall there has two points over one x.
-        let reach = |end: f64, curve: &[f64]| -> Vec<Point> {
-            let thick = self.low.iter().zip(&self.high).map(|(low, high)| high - low > FLAT);
-            let columns: Vec<(Point, bool)> = self
-                .xs
-                .iter()
-                .zip(curve)
-                .map(|(&x, &y)| (x, y))
-                .zip(thick)
-                .filter(|((x, _), _)| (*x - end).abs() < 1e-12)
-                .collect();
-            let any = columns.iter().any(|(_, thick)| *thick);
-            columns.into_iter().filter(|(_, thick)| *thick || !any).map(|(point, _)| point).collect()
-        };
+    /// A curve between two x, without them.
+    fn inside<'s>(&'s self, curve: &'s [f64], from: f64, to: f64) -> impl DoubleEndedIterator<Item = Point> + 's {
+        let first = self.xs.partition_point(|&x| x <= from);
+        let end = self.xs.partition_point(|&x| x < to).max(first);
+        points(self.xs, curve, first..end)
+    }
+
+    /// The points of a curve at an end of the layer.
+    ///
+    /// The ends of the layer are whole columns; an upright wall there has two points over one x.
+    fn end<'s>(&'s self, curve: &'s [f64], end: f64) -> impl DoubleEndedIterator<Item = Point> + 's {
+        let first = self.xs.partition_point(|&x| x - end <= -1e-12);
+        let after = self.xs.partition_point(|&x| x - end < 1e-12).max(first);
+        let thick = |index: usize| self.low.get(index).zip(self.high.get(index)).is_some_and(|(l, h)| h - l > FLAT);
+        let any = (first..after).any(thick);
+        (first..after).filter(move |&index| thick(index) || !any).flat_map(move |at| points(self.xs, curve, at..at + 1))
+    }
+
+    /// The bead between two shoulders; without one it reaches the end of the layer, from where to where that has height.
+    fn cell(&self, (from, to): (f64, f64), left: Option<Cut>, right: Option<Cut>) -> Vec<Point> {
+        let mut polygon = Vec::with_capacity(2 * self.xs.len() + 18);
         let (low_from, high_from) = left.map_or((from, from), |cut| (cut.at + cut.foot, cut.at));
         let (low_to, high_to) = right.map_or((to, to), |cut| (cut.at + cut.foot, cut.at));
         if let Some(cut) = left {
             polygon.extend(self.shoulder(cut).into_iter().rev());
         } else {
-            polygon.extend(reach(from, &self.low));
+            polygon.extend(self.end(&self.low, from));
         }
-        polygon.extend(inside(low_from, low_to, &self.low));
+        polygon.extend(self.inside(&self.low, low_from, low_to));
         if let Some(cut) = right {
             polygon.extend(self.shoulder(cut));
         } else {
-            polygon.extend(reach(to, &self.low));
-            polygon.extend(reach(to, &self.high).into_iter().rev());
+            polygon.extend(self.end(&self.low, to));
+            polygon.extend(self.end(&self.high, to).rev());
         }
-        polygon.extend(inside(high_from, high_to, &self.high).into_iter().rev());
+        polygon.extend(self.inside(&self.high, high_from, high_to).rev());
         if left.is_none() {
-            polygon.extend(reach(from, &self.high).into_iter().rev());
+            polygon.extend(self.end(&self.high, from).rev());
         }
         polygon.dedup_by(|a, b| (a.0 - b.0).abs() + (a.1 - b.1).abs() < 1e-9);
         polygon
@@ -225,7 +238,7 @@ impl Strip<'_> {
             let (mut low, mut high) = (cuts.last().map_or(from, |cut| cut.at), to);
             for _ in 0..26 {
                 let at = f64::midpoint(low, high);
-                if area(&self.cell(None, Some(Cut { at, foot: foot.min(to - at) }))) < sum {
+                if area(&self.cell((from, to), None, Some(Cut { at, foot: foot.min(to - at) }))) < sum {
                     low = at;
                 } else {
                     high = at;
@@ -238,8 +251,15 @@ impl Strip<'_> {
     }
 
     fn cells(&self, cuts: &[Cut]) -> Vec<Vec<Point>> {
+        let Some(reach) = self.reach() else { return vec![Vec::new(); cuts.len() + 1] };
         let lefts = std::iter::once(None).chain(cuts.iter().copied().map(Some));
         let rights = cuts.iter().copied().map(Some).chain(std::iter::once(None));
-        lefts.zip(rights).map(|(left, right)| self.cell(left, right)).collect()
+        lefts.zip(rights).map(|(left, right)| self.cell(reach, left, right)).collect()
     }
+}
+
+/// Some points of a curve.
+fn points<'s>(xs: &'s [f64], curve: &'s [f64], which: Range<usize>) -> impl DoubleEndedIterator<Item = Point> + 's {
+    let of = |values: &'s [f64]| values.get(which.clone()).unwrap_or_default().iter().copied();
+    of(xs).zip(of(curve))
 }

@@ -1,6 +1,7 @@
 //! The numbers of the beads: inside them, or beside the joint with a line to each.
 
 use super::Bead;
+use super::layers::edges;
 use crate::sketch::canvas::{Block, Canvas, Point, add, cap_middle, dot, middle, sub, times};
 use crate::sketch::drawing::{Anchor, Fill, Stroke, weight};
 use crate::sketch::text::{ASCENT, DESCENT, POINT, Rect};
@@ -89,16 +90,17 @@ pub(super) fn core(bead: &Bead) -> Point {
     let centre = bead.polygon.iter().fold((0.0, 0.0), |sum, at| (sum.0 + at.0, sum.1 + at.1 / count as f64));
     #[expect(clippy::cast_precision_loss, reason = "a count of points is far below 2^52")]
     let centre = (centre.0 / count as f64, centre.1);
-    let mut best = (centre, if inside(&bead.polygon, centre) { clearance(&bead.polygon, centre) } else { -1.0 });
+    let mut best = centre;
+    let mut clear = clearance(&bead.polygon, centre, 0.0).filter(|_| inside(&bead.polygon, centre)).unwrap_or(0.0);
     for at in grid(bead, 12) {
-        if inside(&bead.polygon, at) {
-            let clear = clearance(&bead.polygon, at);
-            if clear > best.1 * 1.15 {
-                best = (at, clear);
-            }
+        // Nearly all of them lie nearer to the outline than the best so far, which the first edges show.
+        if let Some(more) = clearance(&bead.polygon, at, clear * 1.15)
+            && inside(&bead.polygon, at)
+        {
+            (best, clear) = (at, more);
         }
     }
-    best.0
+    best
 }
 
 fn grid(bead: &Bead, steps: u32) -> Vec<Point> {
@@ -134,10 +136,8 @@ fn seat(bead: &Bead, core: Point, scale: f64, size: f64) -> Option<Point> {
         let (x, y) = (at.0 * scale, at.1 * scale);
         let rect =
             Rect { left: x - width / 2.0, top: y - height / 2.0, right: x + width / 2.0, bottom: y + height / 2.0 };
-        let on_paper = |at: &Point| (at.0 * scale, at.1 * scale);
-        let next = bead.polygon.iter().cycle().skip(1);
-        inside(&bead.polygon, at)
-            && !bead.polygon.iter().zip(next).any(|(a, b)| rect.is_crossed_by(on_paper(a), on_paper(b)))
+        let on_paper = |at: Point| (at.0 * scale, at.1 * scale);
+        inside(&bead.polygon, at) && !edges(&bead.polygon).any(|(a, b)| rect.is_crossed_by(on_paper(a), on_paper(b)))
     };
     if fits(core) {
         return Some(times(core, scale));
@@ -145,27 +145,24 @@ fn seat(bead: &Bead, core: Point, scale: f64, size: f64) -> Option<Point> {
     grid(bead, 7).into_iter().find(|&at| fits(at)).map(|at| (at.0 * scale, at.1 * scale))
 }
 
-/// Distance of a point from the outline.
-fn clearance(polygon: &[Point], at: Point) -> f64 {
-    let next = polygon.iter().cycle().skip(1);
-    polygon
-        .iter()
-        .zip(next)
-        .map(|(&a, &b)| {
-            let span = sub(b, a);
-            let along = (dot(sub(at, a), span) / dot(span, span).max(1e-18)).clamp(0.0, 1.0);
-            let away = sub(at, add(a, times(span, along)));
-            away.0.hypot(away.1)
-        })
-        .fold(f64::INFINITY, f64::min)
+/// Distance of a point from the outline, where it is more than `least`.
+fn clearance(polygon: &[Point], at: Point, least: f64) -> Option<f64> {
+    let mut nearest = f64::INFINITY;
+    for (a, b) in edges(polygon) {
+        let span = sub(b, a);
+        let along = (dot(sub(at, a), span) / dot(span, span).max(1e-18)).clamp(0.0, 1.0);
+        let away = sub(at, add(a, times(span, along)));
+        nearest = nearest.min(dot(away, away));
+        if nearest <= least * least {
+            return None;
+        }
+    }
+    Some(nearest.sqrt())
 }
 
 /// Whether a point lies in a polygon: a ray from it crosses the outline an odd number of times.
 pub(super) fn inside(polygon: &[Point], at: Point) -> bool {
-    let next = polygon.iter().cycle().skip(1);
-    let crossings = polygon
-        .iter()
-        .zip(next)
+    let crossings = edges(polygon)
         .filter(|(a, b)| (a.1 > at.1) != (b.1 > at.1) && at.0 < a.0 + (at.1 - a.1) / (b.1 - a.1) * (b.0 - a.0))
         .count();
     crossings % 2 == 1
