@@ -174,9 +174,26 @@ impl File<'_> {
         // What was removed leaves gaps in the numbers, at which one reader stumbles.
         document.renumber_objects();
         pack(document)?;
-        let id = Object::String(identity(document), StringFormat::Hexadecimal);
+        let id = Object::String(self.identity(document), StringFormat::Hexadecimal);
         document.trailer.set("ID", Object::Array(vec![id.clone(), id]));
         Ok(())
+    }
+
+    /// Sixteen bytes that are equal for equal documents: the digest of what the file says, shows and carries.
+    fn identity(&self, document: &lopdf::Document) -> Vec<u8> {
+        let mut hash = Sha256::new();
+        for text in [&self.title, &self.author, &self.subject, &self.keywords] {
+            hash.update(text.len().to_be_bytes());
+            hash.update(text);
+        }
+        hash.update(self.language);
+        for ((number, _), object) in &document.objects {
+            if let Object::Stream(stream) = object {
+                hash.update(number.to_be_bytes());
+                hash.update(&stream.content);
+            }
+        }
+        hash.finalize().iter().take(16).copied().collect()
     }
 
     /// Adds the pixels of the logo to the pages that place them.
@@ -334,19 +351,6 @@ fn drop_empty(document: &mut lopdf::Document, pages: &[ObjectId]) {
     for id in empty {
         document.objects.remove(&id);
     }
-}
-
-/// Sixteen bytes that are equal for equal documents: the digest of everything the file holds.
-fn identity(document: &lopdf::Document) -> Vec<u8> {
-    let mut hash = Sha256::new();
-    for ((number, _), object) in &document.objects {
-        hash.update(number.to_be_bytes());
-        match object {
-            Object::Stream(stream) => hash.update(&stream.content),
-            other => hash.update(format!("{other:?}")),
-        }
-    }
-    hash.finalize().iter().take(16).copied().collect()
 }
 
 /// Packs every stream that gains by it.

@@ -508,29 +508,76 @@ pub(super) fn room_of(asked: f64) -> f64 {
 }
 
 /// Builds a sketch at the largest scale between `low` and `high` (paper mm for a mm of the thing) that fits the room.
+///
+/// Scales are tried on a ladder of [`STEPS`] equal ratios. A sketch grows nearly in a straight line with its scale, so two
+/// tries tell where the last one that fits must be; where lettering makes a bend in the line, it is a few tries more.
 pub(super) fn fit(room: (f64, f64), low: f64, high: f64, build: impl Fn(f64) -> Canvas) -> Canvas {
     let room = (room_of(room.0), room_of(room.1));
-    let fits = |canvas: &Canvas| {
+    let low = low.min(high);
+    let tried = |step: u32| {
+        let canvas = build(scale_at(step, low, high));
         let bounds = canvas.bounds().grown(MARGIN);
-        bounds.width() <= room.0 && bounds.height() <= room.1
+        Tried { step, size: (bounds.width(), bounds.height()), canvas }
     };
-    let (mut low, mut high) = (low.min(high), high);
-    let largest = build(high);
-    if fits(&largest) {
-        return largest;
+    let fits = |own: &Tried| own.size.0 <= room.0 && own.size.1 <= room.1;
+    let mut above = tried(STEPS);
+    if fits(&above) {
+        return above.canvas;
     }
-    let mut best = build(low);
-    for _ in 0..9 {
-        let scale = (low * high).sqrt();
-        let canvas = build(scale);
-        if fits(&canvas) {
-            best = canvas;
-            low = scale;
+    let mut best = tried(0);
+    let mut guesses = 0;
+    while above.step - best.step > 1 {
+        let (from, to) = (scale_at(best.step, low, high), scale_at(above.step, low, high));
+        let meets = |small: f64, large: f64, room: f64| {
+            if large > small { from + (to - from) * (room - small) / (large - small) } else { to }
+        };
+        let at = meets(best.size.0, above.size.0, room.0).min(meets(best.size.1, above.size.1, room.1));
+        let step = if guesses < GUESSES { step_of(at, low, high) } else { u32::midpoint(best.step, above.step) };
+        guesses += 1;
+        let next = tried(step.clamp(best.step + 1, above.step - 1));
+        if fits(&next) {
+            best = next;
         } else {
-            high = scale;
+            above = next;
         }
     }
-    best
+    best.canvas
+}
+
+/// How many ratios lie between the smallest and the largest scale of [`fit`].
+const STEPS: u32 = 1 << HALVINGS;
+/// How often the ratio of both is halved until it is that of one step.
+const HALVINGS: u32 = 9;
+/// How often [`fit`] guesses before it halves what is left.
+const GUESSES: u32 = 4;
+
+/// A sketch at a step of the ladder, and its width and height with the margin.
+struct Tried {
+    step: u32,
+    size: (f64, f64),
+    canvas: Canvas,
+}
+
+/// The scale of a step of the ladder; square roots are the same on every machine, powers need not be.
+fn scale_at(step: u32, low: f64, high: f64) -> f64 {
+    if step == STEPS {
+        return high;
+    }
+    let (mut scale, mut root) = (low, high / low);
+    for halving in (0..HALVINGS).rev() {
+        root = root.sqrt();
+        if step >> halving & 1 == 1 {
+            scale *= root;
+        }
+    }
+    scale
+}
+
+/// The step of the ladder at or below a scale.
+#[expect(clippy::cast_possible_truncation, clippy::cast_sign_loss, reason = "held between 0 and the number of steps")]
+fn step_of(scale: f64, low: f64, high: f64) -> u32 {
+    let part = (scale.max(low) / low).ln() / (high / low).ln();
+    (part * f64::from(STEPS)).clamp(0.0, f64::from(STEPS)).floor() as u32
 }
 
 /// As [`fit`], but where the texts are too large for the picture at that scale, the picture is made larger until they

@@ -70,6 +70,39 @@ pub(super) fn lay(region: &Region, layers: &[Vec<Run>]) -> (Vec<Vec<Point>>, Vec
     result
 }
 
+/// Where a growing function crosses zero between two ends: by false position, with the end that stays pulled in (Illinois).
+///
+/// Areas grow nearly in a straight line with what is looked for, so a handful of tries is enough.
+fn crossing(from: f64, to: f64, over: impl Fn(f64) -> f64) -> f64 {
+    const TRIES: u32 = 60;
+    let near = (to - from).abs() * 1e-10;
+    let (mut low, mut high) = ((from, over(from)), (to, over(to)));
+    if low.1 >= 0.0 {
+        return from;
+    }
+    if high.1 <= 0.0 {
+        return to;
+    }
+    let (mut at, mut last) = (from, 0);
+    for _ in 0..TRIES {
+        at = ((low.0 * high.1 - high.0 * low.1) / (high.1 - low.1)).max(low.0).min(high.0);
+        let value = over(at);
+        let side = if value < 0.0 { -1 } else { 1 };
+        if side < 0 {
+            low = (at, value);
+            high.1 *= if last == side { 0.5 } else { 1.0 };
+        } else {
+            high = (at, value);
+            low.1 *= if last == side { 0.5 } else { 1.0 };
+        }
+        if high.0 - low.0 <= near || value.abs() <= 1e-12 * (high.1 - low.1).abs() {
+            break;
+        }
+        last = side;
+    }
+    at
+}
+
 /// Where equal strips of a width would be cut by their shares.
 fn fractions(shares: &[f64]) -> Vec<f64> {
     let total: f64 = shares.iter().sum::<f64>().max(1e-9);
@@ -92,17 +125,9 @@ fn raise<'r>(region: &'r Region, low: &[f64], top: &[f64], shares: &[f64], scale
     let (bottom, highest) = range(low, top);
     let find = |domes: &[f64]| -> Vec<f64> {
         let columns = || domes.iter().zip(low.iter().zip(top));
-        let (mut from, mut to) = (bottom - (highest - bottom), highest);
-        for _ in 0..40 {
-            let level = f64::midpoint(from, to);
-            let heights = columns().map(|(&dome, (&l, &t))| curve(level, dome, l, t) - l);
-            if under(&region.xs, heights) < wanted {
-                from = level;
-            } else {
-                to = level;
-            }
-        }
-        let level = f64::midpoint(from, to);
+        let level = crossing(bottom - (highest - bottom), highest, |level| {
+            under(&region.xs, columns().map(|(&dome, (&l, &t))| curve(level, dome, l, t) - l)) - wanted
+        });
         columns().map(|(&dome, (&l, &t))| curve(level, dome, l, t)).collect()
     };
     let mut strip = Strip { xs: &region.xs, low: low.to_vec(), high: find(&vec![0.0; region.xs.len()]) };
@@ -235,16 +260,9 @@ impl Strip<'_> {
         let mut cuts: Vec<Cut> = Vec::new();
         for share in shares.iter().take(shares.len().saturating_sub(1)) {
             sum += share / total * whole;
-            let (mut low, mut high) = (cuts.last().map_or(from, |cut| cut.at), to);
-            for _ in 0..26 {
-                let at = f64::midpoint(low, high);
-                if area(&self.cell((from, to), None, Some(Cut { at, foot: foot.min(to - at) }))) < sum {
-                    low = at;
-                } else {
-                    high = at;
-                }
-            }
-            let at = f64::midpoint(low, high);
+            let at = crossing(cuts.last().map_or(from, |cut| cut.at), to, |at| {
+                area(&self.cell((from, to), None, Some(Cut { at, foot: foot.min(to - at) }))) - sum
+            });
             cuts.push(Cut { at, foot: foot.min(to - at) });
         }
         cuts
