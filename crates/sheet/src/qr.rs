@@ -2,7 +2,7 @@
 
 use std::sync::OnceLock;
 
-use qrcode::{Color, EcLevel, QrCode};
+use fast_qr::{ECL, QRBuilder};
 use serde::Serialize;
 
 /// The rows of modules of a code, dark where true.
@@ -26,10 +26,9 @@ impl Qr {
     /// The modules of the code, or nothing for a text that no code holds; the first call works them out.
     pub fn modules(&self) -> Option<&Modules> {
         let made = self.modules.get_or_init(|| {
-            let code = QrCode::with_error_correction_level(&self.text, EcLevel::M).ok()?;
-            let width = code.width().max(1);
-            let dark = |row: &[Color]| row.iter().map(|color| *color == Color::Dark).collect();
-            Some(code.to_colors().chunks(width).map(dark).collect())
+            let code = QRBuilder::new(self.text.as_str()).ecl(ECL::M).build().ok()?;
+            let row = |row: usize| code[row].iter().map(|module| module.value()).collect();
+            Some((0..code.size).map(row).collect())
         });
         made.as_ref()
     }

@@ -413,12 +413,6 @@ const HAIR: f64 = 0.008;
 
 /// The points without those that lie on the line between their neighbours.
 fn slim(points: &[Point]) -> Vec<Point> {
-    let off = |at: Point, from: Point, to: Point| {
-        let span = sub(to, from);
-        let along = (dot(sub(at, from), span) / dot(span, span).max(1e-18)).clamp(0.0, 1.0);
-        let away = sub(at, add(from, times(span, along)));
-        dot(away, away) > HAIR * HAIR
-    };
     let mut kept: Vec<Point> = Vec::with_capacity(points.len());
     let mut skipped: Vec<Point> = Vec::new();
     for &point in points {
@@ -426,7 +420,14 @@ fn slim(points: &[Point]) -> Vec<Point> {
             kept.push(point);
             continue;
         };
-        if skipped.iter().any(|&at| off(at, from, point)) {
+        let span = sub(point, from);
+        let length = dot(span, span).max(1e-18);
+        let off = |at: Point| {
+            let along = (dot(sub(at, from), span) / length).clamp(0.0, 1.0);
+            let away = sub(at, add(from, times(span, along)));
+            dot(away, away) > HAIR * HAIR
+        };
+        if skipped.iter().any(|&at| off(at)) {
             kept.extend(skipped.last());
             skipped.clear();
         }
