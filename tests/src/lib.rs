@@ -97,10 +97,25 @@ pub fn checks(loaded: &Loaded) -> Outcome {
     outcome
 }
 
+/// The sheets that are made of a document, each in other units and on other paper.
+const SHEETS: [(Kind, UnitSystem, Paper); 5] = [
+    (Kind::Procedure, UnitSystem::Si, Paper::A4),
+    (Kind::BenchCard, UnitSystem::Us, Paper::Letter),
+    (Kind::Review, UnitSystem::Both, Paper::A4),
+    (Kind::Lesson, UnitSystem::Si, Paper::Letter),
+    (Kind::Estimate, UnitSystem::Si, Paper::A4),
+];
+
 /// Every kind of sheet that a document has is made in both formats, and carries the source byte for byte.
 ///
 /// A document that holds a character without a glyph has no sheets: the program refuses it before.
 pub fn renders(loaded: &Loaded, outcome: &Outcome) {
+    for sheet in SHEETS {
+        renders_as(sheet, loaded, outcome);
+    }
+}
+
+fn renders_as((kind, units, paper): (Kind, UnitSystem, Paper), loaded: &Loaded, outcome: &Outcome) {
     if !printable(&loaded.tree.to_value()) {
         return;
     }
@@ -110,30 +125,27 @@ pub fn renders(loaded: &Loaded, outcome: &Outcome) {
     };
     let joints = [Joint { name: "weld".to_owned(), length_mm: 1000.0, count: 1 }];
     let estimate = procedure.and_then(|procedure| estimate(procedure, &joints, &Options::default()).ok());
-    let renderer = HtmlRenderer::new().expect("the built-in templates are sound");
-    for (kind, units, paper) in [
-        (Kind::Procedure, UnitSystem::Si, Paper::A4),
-        (Kind::BenchCard, UnitSystem::Us, Paper::Letter),
-        (Kind::Review, UnitSystem::Both, Paper::A4),
-        (Kind::Lesson, UnitSystem::Si, Paper::Letter),
-        (Kind::Estimate, UnitSystem::Si, Paper::A4),
-    ] {
-        let subject = Subject { loaded, outcome, shop: None, procedure: None, estimate: estimate.as_ref() };
-        match kinds::sheet(kind, subject, SheetOptions { units, ..SheetOptions::default() }) {
-            Ok(sheet) => both_formats(&sheet, kind, paper, &renderer),
-            Err(reason) => {
-                let has = match kind {
-                    Kind::Procedure | Kind::BenchCard | Kind::Review => procedure.is_some(),
-                    Kind::Lesson => matches!(loaded.document, Document::Lesson(_)),
-                    Kind::Estimate => estimate.is_some(),
-                };
-                assert!(!has, "no {kind:?}: {reason}");
-            }
+    let subject = Subject { loaded, outcome, shop: None, procedure: None, estimate: estimate.as_ref() };
+    match kinds::sheet(kind, subject, SheetOptions { units, ..SheetOptions::default() }) {
+        Ok(sheet) => both_formats(&sheet, kind, paper),
+        Err(reason) => {
+            let has = match kind {
+                Kind::Procedure | Kind::BenchCard | Kind::Review => procedure.is_some(),
+                Kind::Lesson => matches!(loaded.document, Document::Lesson(_)),
+                Kind::Estimate => estimate.is_some(),
+            };
+            assert!(!has, "no {kind:?}: {reason}");
         }
     }
 }
 
-fn both_formats(sheet: &Sheet, kind: Kind, paper: Paper, renderer: &HtmlRenderer) {
+/// The renderer of pages, its templates compiled once.
+fn renderer() -> &'static HtmlRenderer {
+    static RENDERER: OnceLock<HtmlRenderer> = OnceLock::new();
+    RENDERER.get_or_init(|| HtmlRenderer::new().expect("the built-in templates are sound"))
+}
+
+fn both_formats(sheet: &Sheet, kind: Kind, paper: Paper) {
     match pdf::render(sheet, &PdfOptions { paper, ..PdfOptions::default() }) {
         Ok(bytes) => {
             let attached = pdf::source_of(&bytes).expect("a sheet gives its source back");
@@ -143,7 +155,7 @@ fn both_formats(sheet: &Sheet, kind: Kind, paper: Paper, renderer: &HtmlRenderer
         Err(PdfError::DoesNotFit { .. }) if kind == Kind::BenchCard => {}
         Err(error) => panic!("{kind:?} as PDF: {error}"),
     }
-    match renderer.render(sheet, &HtmlOptions { paper, ..HtmlOptions::default() }) {
+    match renderer().render(sheet, &HtmlOptions { paper, ..HtmlOptions::default() }) {
         Ok(page) => {
             let attached = html::source_of(&page).expect("a page gives its source back");
             assert_eq!(attached.text, sheet.source.text, "the source in the {kind:?} page");
@@ -169,6 +181,22 @@ pub fn document(bytes: &[u8]) {
     if let Some(loaded) = loads(bytes) {
         let outcome = checks(&loaded);
         renders(&loaded, &outcome);
+    }
+}
+
+/// Bytes as a document and one of its sheets, which the bytes choose: a part of the time that all of them take.
+pub fn document_as_one_sheet(bytes: &[u8]) {
+    let Some(loaded) = loads(bytes) else { return };
+    let outcome = checks(&loaded);
+    let sum: usize = bytes.iter().copied().map(usize::from).sum();
+    let has = |kind: Kind| match &loaded.document {
+        Document::Procedure(_) => kind != Kind::Lesson,
+        Document::Lesson(_) => kind == Kind::Lesson,
+        Document::Shop(_) | Document::TestRecord(_) => false,
+    };
+    let sheets: Vec<_> = SHEETS.into_iter().filter(|(kind, ..)| has(*kind)).collect();
+    if let Some(sheet) = sheets.get(sum % sheets.len().max(1)) {
+        renders_as(*sheet, &loaded, &outcome);
     }
 }
 
@@ -205,8 +233,7 @@ fn sheet() -> &'static (Vec<u8>, String) {
         let outcome = checks(&loaded);
         let subject = Subject { loaded: &loaded, outcome: &outcome, shop: None, procedure: None, estimate: None };
         let sheet = kinds::sheet(Kind::Procedure, subject, SheetOptions::default()).expect("a procedure has its sheet");
-        let renderer = HtmlRenderer::new().expect("the built-in templates are sound");
-        let page = renderer.render(&sheet, &HtmlOptions::default()).expect("the sheet is sound");
+        let page = renderer().render(&sheet, &HtmlOptions::default()).expect("the sheet is sound");
         (pdf::render(&sheet, &PdfOptions::default()).expect("the sheet is sound"), page)
     })
 }
