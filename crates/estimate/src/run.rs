@@ -445,15 +445,13 @@ fn gas(run: &RunView<'_>, label: &str, arc_min: f64, starts: f64, log: &mut Log<
         Some((rule.value.middle() * per, rule.origin.source_ref()))
     };
     let mut time = |name: &str, stated: Option<&Stated<Range<Duration>>>, usual: Option<(f64, SourceRef)>| {
-        seconds(stated).unwrap_or_else(|| match usual {
-            Some((time, source)) => {
-                log.assume(format!("run {label}: {name} is not stated: {time:.1} s"), Some(source));
-                time
-            }
-            None => {
+        seconds(stated).unwrap_or_else(|| {
+            let Some((time, source)) = usual else {
                 log.assume(format!("{}: {name} is not stated: gas flows while the arc burns", run.number()), None);
-                0.0
-            }
+                return 0.0;
+            };
+            log.assume(format!("run {label}: {name} is not stated: {time:.1} s"), Some(source));
+            time
         })
     };
     let pre_flow_s = time("pre_flow", gas.value.pre_flow.as_ref(), usual("pre-flow", 1.0));
