@@ -100,7 +100,9 @@ impl File<'_> {
     fn paint(&self, document: &mut lopdf::Document, pages: &[Page]) -> Result<(), PdfError> {
         let (_, height) = self.paper.size();
         let mut used = Used::default();
-        pages.iter().for_each(|page| used.note(&page.marks));
+        for page in pages {
+            used.note(&page.marks);
+        }
         let fonts = Fonts::of(&used)?;
         let names = fonts.add_to(document);
         let places: Vec<ObjectId> = document.page_iter().collect();
