@@ -185,8 +185,10 @@ fn exact(text: &str) -> Option<&'static BaseMetal> {
         }
         index
     });
+    // Most documents spell a name as the table does, and making the index takes longer than checking one of them.
+    let spelled = rows().iter().find(|metal| metal.names().any(|own| own == text));
     let by = |name: String| INDEX.get(&name).and_then(|at| rows().get(*at));
-    by(letters(text)).or_else(|| by(key(text)))
+    spelled.or_else(|| by(letters(text))).or_else(|| by(key(text)))
 }
 
 /// Every name by which a row is found, as it is compared, with the place of the row.
