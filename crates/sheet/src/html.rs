@@ -33,6 +33,7 @@ use tera::{Context, Tera};
 
 use crate::attached::SOURCE_LIMIT;
 use crate::block::Sheet;
+use crate::held::held;
 use crate::house::House;
 use crate::pdf::Paper;
 
@@ -49,7 +50,7 @@ pub const PAGE_LIMIT: usize = 16 * 1024 * 1024;
 const GENERATOR: &str = concat!("Seamwright ", env!("CARGO_PKG_VERSION"));
 
 /// How a sheet is set.
-#[derive(Debug, Clone, PartialEq, Eq)]
+#[derive(Debug, Clone, PartialEq)]
 pub struct HtmlOptions {
     /// The language of the text (BCP 47), told to readers that speak it aloud.
     pub language: String,
@@ -203,9 +204,9 @@ impl HtmlRenderer {
     }
 }
 
-/// Text as lines: escaped, with a `<br>` at each line break.
+/// Text as lines: escaped, with a `<br>` at each line break and none between a number and its unit.
 fn lines(text: &str) -> String {
-    let text = crate::svg::Escaped(text).to_string();
+    let text = crate::svg::Escaped(&held(text)).to_string();
     if text.contains(['\n', '\r']) { text.replace("\r\n", "\n").replace(['\n', '\r'], "<br>") } else { text }
 }
 

@@ -3,6 +3,7 @@
 pub mod agree;
 pub mod attached;
 pub mod block;
+mod held;
 pub mod house;
 pub mod html;
 pub mod kinds;

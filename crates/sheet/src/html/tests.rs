@@ -102,7 +102,10 @@ fn select<'a>(page: &'a Html, selector: &str) -> Vec<ElementRef<'a>> {
 }
 
 fn texts(page: &Html, selector: &str) -> Vec<String> {
-    select(page, selector).into_iter().map(|element| element.text().collect()).collect()
+    select(page, selector)
+        .into_iter()
+        .map(|element| element.text().collect::<String>().replace('\u{a0}', " "))
+        .collect()
 }
 
 fn with(files: &[(&str, &str)]) -> Result<HtmlRenderer, HtmlError> {

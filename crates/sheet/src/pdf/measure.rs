@@ -7,6 +7,7 @@
 use std::borrow::Cow;
 
 use super::fonts::Face;
+use crate::held::belongs_to_a_number;
 
 /// Text in one face.
 #[derive(Debug, Clone)]
@@ -32,13 +33,6 @@ pub(super) struct Line {
     pub width: f64,
 }
 
-/// Units that stay beside their number.
-const UNITS: [&str; 42] = [
-    "mm", "cm", "m", "in", "ft", "µm", "A", "V", "W", "kW", "s", "min", "h", "ms", "Hz", "kHz", "g", "kg", "t", "lb",
-    "N", "kN", "J", "kJ", "kJ/mm", "J/mm", "mm/min", "cm/min", "m/min", "mm/s", "in/min", "ipm", "L/min", "l/min",
-    "cfh", "°C", "°F", "K", "%", "MPa", "bar", "HV",
-];
-
 /// A word and the room that it takes.
 struct Word<'s> {
     span: usize,
@@ -58,10 +52,6 @@ const fn is_space(character: char) -> bool {
 
 const fn joins(character: char) -> bool {
     matches!(character, '-' | '–' | '—' | '/' | '_' | '.' | ',' | ';' | ':' | '·' | '+' | '=' | '&' | '@' | '\\' | '|')
-}
-
-fn is_unit(word: &str) -> bool {
-    UNITS.contains(&word.trim_end_matches([',', ';', '.', ')', ':']))
 }
 
 /// Width of the widest word of `text`, pt: the least room in which no word breaks.
@@ -146,7 +136,7 @@ fn words<'s>(spans: &'s [Span<'_>], size: f64) -> Vec<Word<'s>> {
             if !word.is_empty() {
                 let joined = words.last().is_some_and(|last| {
                     // Nothing but a change of face stands between them, or they are a number and its unit.
-                    space == 0.0 || (last.text.ends_with(|c: char| c.is_ascii_digit()) && is_unit(word))
+                    space == 0.0 || (last.text.ends_with(|c: char| c.is_ascii_digit()) && belongs_to_a_number(word))
                 });
                 words.push(Word {
                     span: index,
