@@ -72,11 +72,10 @@ fn logo(style: &str, beside: &Path, key: &str, file: &str) -> Result<Logo> {
     Logo::new(&fs::read(&path).with_context(what)?).with_context(|| format!("{style}: `{key}: {file}`"))
 }
 
-/// Says on the terminal why the PDF sheets carry no logo though the pages do.
-pub fn tell_unprinted(house: &House) {
-    if let (Some(logo), None) = (&house.logo, &house.print_logo)
-        && let Err(reason) = logo.check_print()
-    {
-        crate::terminal::say(format_args!("the PDF sheets carry no logo: {reason}; name one under `print_logo`"));
+/// Whether PDF sheets can carry the logo; says what to write where they cannot.
+pub fn check_print(house: &House) -> Result<()> {
+    match (&house.logo, &house.print_logo) {
+        (Some(logo), None) => logo.check_print().context("the logo of the house style, which `print_logo` can replace"),
+        _ => Ok(()),
     }
 }

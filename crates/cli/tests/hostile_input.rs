@@ -300,17 +300,19 @@ fn a_house_style_brings_in_neither_styles_nor_acts() {
     let folder = tempfile::tempdir().unwrap();
     fs::write(folder.path().join("p.yaml"), procedure("P-1", "Trial")).unwrap();
     fs::write(folder.path().join("secret"), "hunter2").unwrap();
-    let render = |style: &str, logo: &str| {
+    let render_to = |to: &str, style: &str, logo: &str| {
         let out = folder.path().join("out");
         let _ = fs::remove_dir_all(&out);
         fs::write(folder.path().join("style.yaml"), style).unwrap();
         fs::write(folder.path().join("logo.svg"), logo).unwrap();
         let style = folder.path().join("style.yaml");
-        let (code, _, said) =
-            run(&["render", text(&folder.path().join("p.yaml")), "--out", text(&out), "--style", text(&style)]);
+        let input = folder.path().join("p.yaml");
+        let (code, _, said) = run(&["render", text(&input), "--out", text(&out), "--style", text(&style), "--to", to]);
         let page = fs::read_to_string(out.join("p.html")).unwrap_or_default();
+        assert_eq!(to.contains("pdf") && code == 0, out.join("p.pdf").exists(), "{said}");
         (code, said, page)
     };
+    let render = |style: &str, logo: &str| render_to("pdf,html", style, logo);
     let svg = |inside: &str| format!("<svg xmlns=\"http://www.w3.org/2000/svg\" viewBox=\"0 0 9 9\">{inside}</svg>");
     for accent in ["\"red;}*{display:none}\"", "\"#1f4e79;}\"", "\"url(x)\"", "\"</style>\""] {
         let (code, said, page) = render(&format!("accent: {accent}\n"), "");
@@ -354,9 +356,23 @@ fn a_house_style_brings_in_neither_styles_nor_acts() {
     }
     let drawn = "<defs><linearGradient id=\"g\"><stop offset=\"0\" stop-color=\"#123\"/></linearGradient></defs>\
                  <g fill=\"url(#g)\" transform=\"scale(2)\"><path d=\"M0 0h9v9z\"/><text font-family=\"one, on\">on = off</text></g>";
-    let (code, said, page) = render("logo: logo.svg\n", &svg(drawn));
+    let (code, said, page) = render_to("html", "logo: logo.svg\n", &svg(drawn));
     assert_eq!(code, 0, "{said}");
     assert_eq!(page.matches("src=\"data:image/svg+xml;base64,").count(), 1);
+    // What a PDF would show in part only is refused where one is asked for, and named.
+    let (code, said, page) = render("logo: logo.svg\n", &svg(drawn));
+    assert_eq!((code, page.len()), (2, 0), "{said}");
+    assert!(said.contains("text of an SVG is not printed in a PDF") && said.contains("print_logo"), "{said}");
+    let plain = svg("<g transform=\"scale(2)\"><path fill=\"#1f4e79\" d=\"M0 0h4v4z\"/></g>");
+    let (code, said, page) = render("logo: logo.svg\n", &plain);
+    assert_eq!(code, 0, "{said}");
+    assert_eq!(page.matches("src=\"data:image/svg+xml;base64,").count(), 1);
+    // Ten parts that use ten parts each, eight times over, are seen before they are drawn.
+    let level = |own: usize| format!("<g id=\"a{}\">{}</g>", own + 1, format!("<use href=\"#a{own}\"/>").repeat(10));
+    let bomb = format!("<path id=\"a0\" d=\"M0 0h4v4z\"/>{}", (0..8).map(level).collect::<String>());
+    let (code, said, page) = render("logo: logo.svg\n", &svg(&bomb));
+    assert_eq!((code, page.len()), (2, 0), "{said}");
+    assert!(said.contains("so many parts"), "{said}");
 }
 
 #[test]

@@ -1,15 +1,15 @@
 //! The look of a shop: its name block, one colour and its logo.
 
-use crate::logo::{LOGO_LIMIT, Logo, Pixels};
+use crate::logo::{LOGO_LIMIT, Logo, Printed, Unprinted};
 
 /// What a shop puts on its sheets.
-#[derive(Debug, Clone, PartialEq, Eq, Default)]
+#[derive(Debug, Clone, PartialEq, Default)]
 pub struct House {
     /// Lines under the head of the first page: address, telephone, certificates.
     pub lines: Vec<String>,
     /// Colour of the rule under the head, as red, green and blue.
     pub accent: Option<[u8; 3]>,
-    /// Logo at the head of the first page: in HTML as it is, in PDF where it is a plain PNG.
+    /// Logo at the head of the first page: in HTML as it is, in PDF where it is a PNG or an SVG of plain paths.
     pub logo: Option<Logo>,
     /// Logo for PDF, where that of the pages is none that a PDF prints.
     pub print_logo: Option<Logo>,
@@ -31,11 +31,15 @@ pub enum HouseError {
     /// The SVG holds more than a drawing.
     #[error("the logo holds `{0}`, which a drawing does without")]
     LogoUnsafe(String),
+    /// The PNG is broken.
+    #[error("the logo cannot be read as PNG: {0}")]
+    PngBroken(String),
+    /// The PNG has too many pixels.
+    #[error("the logo has more than {0} pixels a side")]
+    LogoTooWide(u32),
     /// The logo is for pages only.
-    #[error(
-        "the logo is {0}, which stands on HTML pages only; a PDF prints a PNG of 8 bits that is neither see-through nor interlaced"
-    )]
-    LogoNotPrinted(&'static str),
+    #[error(transparent)]
+    LogoNotPrinted(#[from] Unprinted),
     /// The colour cannot be read.
     #[error("a colour is written as # and six hexadecimal digits, such as #1f4e79")]
     Colour,
@@ -71,8 +75,8 @@ impl House {
     }
 
     /// The logo as a PDF takes it.
-    pub(crate) fn pixels(&self) -> Option<&Pixels> {
-        self.print_logo.as_ref().or(self.logo.as_ref()).and_then(Logo::pixels)
+    pub(crate) fn printed(&self) -> Option<&Printed> {
+        self.print_logo.as_ref().or(self.logo.as_ref()).and_then(Logo::printed)
     }
 
     /// The rules that set the colour: on paper and on a light screen.

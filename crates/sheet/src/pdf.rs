@@ -26,6 +26,7 @@ mod embed;
 mod figure;
 mod fonts;
 mod furniture;
+mod logo;
 mod md5;
 mod measure;
 mod pages;
@@ -73,7 +74,7 @@ impl Paper {
 }
 
 /// How a sheet is set.
-#[derive(Debug, Clone, PartialEq, Eq)]
+#[derive(Debug, Clone, PartialEq)]
 pub struct PdfOptions {
     /// The paper.
     pub paper: Paper,
@@ -182,7 +183,7 @@ pub fn render(sheet: &Sheet, options: &PdfOptions) -> Result<Vec<u8>, PdfError> 
         labels: vec![Label { page: 0, roman: false, prefix: String::new() }],
         links: Vec::new(),
         sources: vec![&sheet.source],
-        logo: options.house.as_deref().and_then(House::pixels),
+        logo: options.house.as_deref().and_then(House::printed),
     }
     .write(&layout)
 }

@@ -162,7 +162,7 @@ impl<'a> Job<'a> {
     fn new(args: &'a RenderArgs, folder: bool, beside: &'a Beside) -> Result<Self> {
         let html = args.to.contains(&To::Html).then(|| beside.look().renderer()).transpose()?;
         if let Some(house) = beside.look().house.as_deref().filter(|_| args.to.contains(&To::Pdf)) {
-            style::tell_unprinted(house);
+            style::check_print(house)?;
         }
         let formats = [(To::Pdf, Format::Pdf), (To::Html, Format::Html)].into_iter();
         Ok(Self {

@@ -38,7 +38,7 @@ pub struct IndexEntry {
 }
 
 /// How the index is set.
-#[derive(Debug, Clone, PartialEq, Eq)]
+#[derive(Debug, Clone, PartialEq)]
 pub struct IndexOptions {
     /// The language of the text (BCP 47).
     pub language: String,

@@ -76,7 +76,7 @@ pub fn binder(sheets: &[Sheet], heading: &str, options: &PdfOptions) -> Result<V
         labels,
         links: contents.links,
         sources,
-        logo: options.house.as_deref().and_then(House::pixels),
+        logo: options.house.as_deref().and_then(House::printed),
     }
     .write(&all)
 }

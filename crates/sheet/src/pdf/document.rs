@@ -12,12 +12,13 @@ use sha2::{Digest, Sha256};
 
 use crate::attached::PRODUCER;
 use crate::block::Source;
-use crate::logo::{Colours, Pixels};
+use crate::logo::Printed;
 
 use super::attach;
 use super::embed::Fonts;
+use super::logo;
 use super::pages::Page;
-use super::paint::{LOGO, Painter, Used};
+use super::paint::{Painter, Used};
 use super::{Paper, PdfError};
 
 /// An entry of the outline and those under it.
@@ -59,8 +60,8 @@ pub(super) struct File<'a> {
     pub labels: Vec<Label>,
     pub links: Vec<Link>,
     pub sources: Vec<&'a Source>,
-    /// The pixels of the shop's logo.
-    pub logo: Option<&'a Pixels>,
+    /// The shop's logo.
+    pub logo: Option<&'a Printed>,
 }
 
 impl File<'_> {
@@ -126,7 +127,9 @@ impl File<'_> {
         let pages: Vec<ObjectId> = document.get_pages().into_values().collect();
         drop_empty(document, &pages);
 
-        self.embed_logo(document, &pages);
+        if let Some(printed) = self.logo {
+            logo::embed(printed, document, &pages);
+        }
 
         let (_, height) = self.paper.size();
         let outline = self.write_outline(document, &pages, height);
@@ -196,44 +199,6 @@ impl File<'_> {
             }
         }
         hash.finalize().iter().take(16).copied().collect()
-    }
-
-    /// Adds the pixels of the logo to the pages that place them.
-    fn embed_logo(&self, document: &mut lopdf::Document, pages: &[ObjectId]) {
-        let Some(pixels) = self.logo else { return };
-        let space = match &pixels.colours {
-            Colours::Grey => Object::from("DeviceGray"),
-            Colours::Rgb => Object::from("DeviceRGB"),
-            Colours::Listed(list) => Object::Array(vec![
-                Object::from("Indexed"),
-                Object::from("DeviceRGB"),
-                Object::Integer(i64::try_from(list.len() / 3).unwrap_or(i64::MAX) - 1),
-                Object::String(list.clone(), StringFormat::Hexadecimal),
-            ]),
-        };
-        let image = dictionary! {
-            "Type" => "XObject",
-            "Subtype" => "Image",
-            "Width" => i64::from(pixels.width),
-            "Height" => i64::from(pixels.height),
-            "ColorSpace" => space,
-            "BitsPerComponent" => i64::from(pixels.depth),
-            "Filter" => "FlateDecode",
-            // 15: each row names its own PNG filter.
-            "DecodeParms" => dictionary! {
-                "Predictor" => 15,
-                "Colors" => i64::from(pixels.samples()),
-                "BitsPerComponent" => i64::from(pixels.depth),
-                "Columns" => i64::from(pixels.width),
-            },
-        };
-        let image = document.add_object(Stream::new(image, pixels.packed.clone()));
-        for page in pages {
-            let Ok(entries) = document.get_dictionary(*page) else { continue };
-            let Ok(resources) = entries.get(b"Resources").and_then(Object::as_reference) else { continue };
-            let Ok(resources) = document.get_dictionary_mut(resources) else { continue };
-            resources.set("XObject", dictionary! { LOGO => Object::Reference(image) });
-        }
     }
 
     fn page_labels(&self) -> Dictionary {

@@ -206,8 +206,8 @@ pub(super) fn head_rule(house: Option<&House>, top: f64, width: f64, piece: &mut
 
 /// Paints the logo with its top left corner at (x, y); gives the place under it, or `y` where there is none.
 pub(super) fn paint_logo(house: &House, x: f64, y: f64, marks: &mut Vec<Mark>) -> f64 {
-    let Some(pixels) = house.pixels() else { return y };
-    let (width, height) = pixels.size();
+    let Some(logo) = house.printed() else { return y };
+    let (width, height) = logo.size();
     marks.push(Mark::Logo { x, y, width, height });
     y + height + 4.0
 }

@@ -10,7 +10,7 @@ use super::embed::Fonts;
 use super::fonts::{FACES, Face, as_set};
 use super::piece::{Mark, ShapeFill, ShapeStroke};
 
-/// Name of the logo's pixels among the resources of a page.
+/// Name of the logo among the resources of a page.
 pub(super) const LOGO: &str = "Logo";
 
 /// Characters that pages use, by face.
@@ -290,7 +290,7 @@ impl<'f> Painter<'f> {
         self.operator("Q");
     }
 
-    /// Places the pixels of the logo, which fill a square of one by one point.
+    /// Places the logo, which fills a square of one by one point.
     fn logo(&mut self, x: f64, y: f64, width: f64, height: f64) {
         self.end_text();
         self.operator("q");

@@ -20,7 +20,7 @@ pub(super) enum Mark {
     Block { x: f64, y: f64, width: f64, height: f64, grey: f64 },
     /// An outlined rectangle; the line runs inside it.
     Frame { x: f64, y: f64, width: f64, height: f64, line: f64 },
-    /// The pixels of the shop's logo.
+    /// The shop's logo.
     Logo { x: f64, y: f64, width: f64, height: f64 },
     /// The dark modules of a QR code: `side` is that of one module, `runs` have column, row and length in modules.
     Code { x: f64, y: f64, side: f64, rows: usize, runs: Rc<[[usize; 3]]> },

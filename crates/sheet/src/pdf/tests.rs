@@ -118,6 +118,63 @@ fn boxes(sheet: &Sheet) -> Vec<TextBox> {
     text_boxes(sheet, &PdfOptions::default()).expect("the sheet is laid out")
 }
 
+/// The object that pages place under the logo's name.
+fn logo_of(document: &Document) -> Stream {
+    let page = document.get_pages()[&1];
+    let (resources, ids) = document.get_page_resources(page).expect("the page has resources");
+    let resources = resources.unwrap_or_else(|| document.get_dictionary(ids[0]).expect("resources"));
+    let objects = resources.get(b"XObject").and_then(Object::as_dict).expect("the logo is a resource");
+    let id = objects.get(b"Logo").and_then(Object::as_reference).expect("the logo is there");
+    document.get_object(id).and_then(Object::as_stream).expect("the logo is a stream").clone()
+}
+
+fn with_logo(bytes: &[u8]) -> Document {
+    let logo = crate::logo::Logo::new(bytes).expect("the logo is read");
+    let house = House { logo: Some(logo), ..House::default() };
+    let options = PdfOptions { house: Some(Arc::new(house)), ..PdfOptions::default() };
+    load(&render(&sheet(every_block()), &options).expect("the sheet is set"))
+}
+
+#[test]
+fn an_svg_logo_is_printed_as_paths_of_its_own_size_and_colours() {
+    let svg = "<svg xmlns=\"http://www.w3.org/2000/svg\" viewBox=\"0 0 80 40\"><rect width=\"80\" height=\"10\" fill=\"#ff0000\"/>\
+               <path d=\"M0 20L80 40\" stroke=\"#0000ff\" stroke-width=\"3\"/></svg>";
+    let document = with_logo(svg.as_bytes());
+    let logo = logo_of(&document);
+    assert_eq!(logo.dict.get(b"Subtype").and_then(Object::as_name).unwrap(), b"Form");
+    let numbers = |key: &[u8]| -> Vec<f32> {
+        let array = logo.dict.get(key).and_then(Object::as_array).unwrap();
+        array.iter().map(|number| number.as_float().unwrap()).collect()
+    };
+    assert_eq!(numbers(b"BBox"), [0.0, 0.0, 80.0, 40.0]);
+    assert_eq!(numbers(b"Matrix"), [1.0 / 80.0, 0.0, 0.0, -1.0 / 40.0, 0.0, 1.0]);
+    let content = lopdf::content::Content::decode(&logo.get_plain_content().unwrap()).unwrap();
+    let operators: Vec<&str> = content.operations.iter().map(|own| own.operator.as_str()).collect();
+    for wanted in ["rg", "f", "RG", "w", "S"] {
+        assert!(operators.contains(&wanted), "{wanted} in {operators:?}");
+    }
+    // Twice as wide as high, so the height of the box decides: 56 by 28 pt, upright on the page.
+    let page = document.get_pages()[&1];
+    let page = lopdf::content::Content::decode(&document.get_page_content(page)).unwrap();
+    let at = page.operations.iter().position(|own| own.operator == "Do").expect("the page places the logo");
+    let placed = page.operations[..at].iter().filter(|own| own.operator == "cm").any(|own| {
+        let matrix: Vec<f32> = own.operands.iter().map(|number| number.as_float().unwrap()).collect();
+        matrix[..4] == [56.0, 0.0, 0.0, 28.0]
+    });
+    assert!(placed, "{:?}", page.operations[..=at].iter().map(|own| &own.operator).collect::<Vec<_>>());
+}
+
+#[test]
+fn a_png_logo_is_printed_as_its_pixels() {
+    let mut bytes = Vec::new();
+    let mut encoder = png::Encoder::new(&mut bytes, 2, 1);
+    encoder.set_color(png::ColorType::Rgba);
+    encoder.write_header().unwrap().write_image_data(&[200, 0, 0, 255, 0, 0, 0, 0]).unwrap();
+    let logo = logo_of(&with_logo(&bytes));
+    assert_eq!(logo.dict.get(b"Subtype").and_then(Object::as_name).unwrap(), b"Image");
+    assert_eq!(logo.get_plain_content().unwrap(), [200, 0, 0, 255, 255, 255]);
+}
+
 fn load(pdf: &[u8]) -> Document {
     Document::load_mem(pdf).expect("lopdf reads the file")
 }
