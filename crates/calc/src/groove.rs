@@ -5,7 +5,7 @@
 //! flank of a bevel or a J is the left wall's; the right wall is upright. The round of a U or a J starts level at the upper
 //! edge of the root face and runs into the flank as a tangent.
 //!
-//! To add a preparation: its name below, and its flank in `Groove::flanks`.
+//! To add a preparation: its name below, and its flank (`flank.rs`) in `Groove::flanks`.
 
 use std::fmt;
 use std::str::FromStr;
@@ -13,6 +13,7 @@ use std::str::FromStr;
 use crate::Result;
 use crate::argument::{Argument, result};
 use crate::error::{CalcError, Must};
+use crate::flank::Flank;
 use crate::formula::{Basis, Formula};
 use crate::interval::{Interval, Spread};
 
@@ -253,54 +254,6 @@ impl Outline {
 
 /// Steps of an arc or a bow; an arc of 90 degrees then lacks 0.01 % of its area.
 const STEPS: u32 = 64;
-
-/// A flank above the root face.
-#[derive(Clone, Copy)]
-enum Flank {
-    /// Straight, at an angle from the upright in radians.
-    Straight(f64),
-    /// An arc that runs into a straight flank.
-    Round { angle: f64, radius: f64 },
-}
-
-impl Flank {
-    const UPRIGHT: Self = Self::Straight(0.0);
-
-    /// How far it has gone sideways at a height above the root face.
-    fn aside(self, height: f64) -> f64 {
-        match self {
-            Self::Straight(angle) => height * angle.tan(),
-            Self::Round { angle, radius } => {
-                let end = radius * (1.0 - angle.sin());
-                if height <= end {
-                    (height * (2.0 * radius - height)).max(0.0).sqrt()
-                } else {
-                    radius * angle.cos() + (height - end) * angle.tan()
-                }
-            }
-        }
-    }
-
-    /// The area between it and the upright, from the root face to a height above it.
-    fn area(self, height: f64) -> f64 {
-        match self {
-            Self::Straight(angle) => height * height * angle.tan() / 2.0,
-            Self::Round { angle, radius } => {
-                let end = radius * (1.0 - angle.sin());
-                let turn = Self::turn(angle, radius, height);
-                let arc = radius * radius / 2.0 * (turn - turn.sin() * turn.cos());
-                let above = (height - end).max(0.0);
-                arc + radius * angle.cos() * above + above * above * angle.tan() / 2.0
-            }
-        }
-    }
-
-    /// How far an arc turns up to a height, radians: from level to the flank's slope, or to where the surface cuts it.
-    fn turn(angle: f64, radius: f64, height: f64) -> f64 {
-        let full = std::f64::consts::FRAC_PI_2 - angle;
-        if height >= radius * (1.0 - angle.sin()) { full } else { (1.0 - height / radius).clamp(-1.0, 1.0).acos() }
-    }
-}
 
 impl Groove {
     /// The angle of the left and of the right flank, radians, after all sizes have been looked at.

@@ -17,6 +17,7 @@ pub mod duty_cycle;
 pub mod error;
 pub mod ferrite;
 pub mod fillet;
+pub mod flank;
 pub mod formula;
 pub mod gas;
 pub mod groove;
@@ -32,6 +33,7 @@ pub mod weld_metal;
 
 pub use composition::{Composition, Element};
 pub use error::CalcError;
+pub use flank::Flank;
 pub use formula::{Basis, Formula};
 pub use groove::{Groove, Preparation};
 pub use interval::{Interval, Spread};

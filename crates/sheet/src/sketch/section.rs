@@ -7,18 +7,21 @@
 
 mod edge;
 mod filleted;
-mod flank;
 mod grooved;
 mod region;
 
 pub(super) use self::region::Region;
 
+use seamwright_calc::Flank;
+
 use self::edge::edge;
 use self::filleted::{fillet_tee, lap, open_corner};
-use self::flank::Flank;
 use self::grooved::groove;
 use super::canvas::{Point, sane, times};
 use super::groove::{Backing, FilletSize, JointKind, JointSketch, Preparation};
+
+/// Steps of the round part of a U or J flank.
+const ROUND: u32 = 14;
 
 /// The sizes of a sketch, cut to what can be drawn.
 #[derive(Debug, Clone)]
@@ -107,10 +110,10 @@ impl Sizes {
             Preparation::SingleV | Preparation::DoubleV | Preparation::SingleU | Preparation::DoubleU
         ) && !matches!(self.joint, JointKind::Tee | JointKind::Corner);
         if member == 1 && !both {
-            return Flank::Straight(0.0);
+            return Flank::UPRIGHT;
         }
         match self.preparation {
-            Preparation::None | Preparation::Square => Flank::Straight(0.0),
+            Preparation::None | Preparation::Square => Flank::UPRIGHT,
             Preparation::SingleV | Preparation::DoubleV | Preparation::SingleBevel | Preparation::DoubleBevel => {
                 Flank::Straight(self.flank_angle)
             }

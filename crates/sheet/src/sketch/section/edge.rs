@@ -1,8 +1,9 @@
 //! Edge joints.
 
-use super::flank::Flank;
+use seamwright_calc::Flank;
+
 use super::region::{Place, Region};
-use super::{Geometry, Member, Sizes};
+use super::{Geometry, Member, ROUND, Sizes};
 use crate::sketch::groove::Preparation;
 
 /// Two plates face to face, welded on their edges.
@@ -16,9 +17,9 @@ pub(super) fn edge(sizes: &Sizes, tail: f64) -> Geometry {
     let mut members = Vec::new();
     let mut openings = [0.0; 2];
     for (member, sign, thickness) in [(0_usize, -1.0, t1), (1, 1.0, t2)] {
-        let flank = if square { Flank::Straight(0.0) } else { sizes.flank(member) };
+        let flank = if square { Flank::UPRIGHT } else { sizes.flank(member) };
         let mut wall = vec![(sign * half_gap, -length)];
-        for (aside, height) in flank.points(deep) {
+        for (aside, height) in flank.points(deep, ROUND) {
             wall.push((sign * (half_gap + aside.min(thickness * 0.9)), height - deep));
         }
         if let Some(opening) = openings.get_mut(member) {

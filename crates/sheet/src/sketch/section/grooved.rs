@@ -1,8 +1,9 @@
 //! Butt joints, and grooves in tee and corner joints.
 
-use super::flank::Flank;
+use seamwright_calc::Flank;
+
 use super::region::{Place, Region};
-use super::{Geometry, Member, Sizes, backing_size, hollow, least_root, root_width};
+use super::{Geometry, Member, ROUND, Sizes, backing_size, hollow, least_root, root_width};
 use crate::sketch::canvas::Point;
 use crate::sketch::groove::{Backing, JointKind, Preparation};
 
@@ -40,7 +41,7 @@ pub(super) fn groove(sizes: &Sizes, tail: f64) -> Geometry {
         let mut wall: Vec<Point> = Vec::new();
         if double {
             wall.extend(
-                flank.points(c0 - y0).into_iter().rev().map(|(aside, height)| (sign * (h + aside), c0 - height)),
+                flank.points(c0 - y0, ROUND).into_iter().rev().map(|(aside, height)| (sign * (h + aside), c0 - height)),
             );
         } else {
             wall.push((sign * h, y0));
@@ -48,7 +49,9 @@ pub(super) fn groove(sizes: &Sizes, tail: f64) -> Geometry {
         if square {
             wall.push((sign * h, y1));
         } else {
-            wall.extend(flank.points(y1 - c1).into_iter().map(|(aside, height)| (sign * (h + aside), c1 + height)));
+            wall.extend(
+                flank.points(y1 - c1, ROUND).into_iter().map(|(aside, height)| (sign * (h + aside), c1 + height)),
+            );
         }
         wall.dedup_by(|a, b| (a.0 - b.0).abs() + (a.1 - b.1).abs() < 1e-9);
         opening = wall.iter().map(|point| point.0.abs()).fold(opening, f64::max);
@@ -82,7 +85,7 @@ pub(super) fn groove(sizes: &Sizes, tail: f64) -> Geometry {
         None
     } else {
         let edge = |member: usize, sign: f64, y1: f64| {
-            let flank = flanks.get(member).copied().unwrap_or(Flank::Straight(0.0));
+            let flank = flanks.get(member).copied().unwrap_or(Flank::UPRIGHT);
             let (dx, dy) = flank.direction();
             ((sign * (h + flank.aside(y1 - c1)), y1), (sign * dx, dy))
         };
@@ -150,7 +153,7 @@ impl Bank {
             let started = self.half - self.gap;
             let start = self.flank.height(started);
             points.push((self.half, (self.foot + start).max(base)));
-            for (aside, height) in self.flank.points(full) {
+            for (aside, height) in self.flank.points(full, ROUND) {
                 if aside > started + 1e-9 {
                     points.push((self.gap + aside, (self.foot + height).max(base)));
                 }
@@ -214,7 +217,7 @@ fn groove_regions(sizes: &Sizes, spans: [(f64, f64); 2], (c0, c1): (f64, f64), t
             } else if grooved {
                 (sizes.flank(member), sizes.half_gap, foot, half_root)
             } else {
-                (Flank::Straight(0.0), sizes.half_gap, foot, half_root)
+                (Flank::UPRIGHT, sizes.half_gap, foot, half_root)
             };
             let half = if wall { sizes.half_gap } else { half };
             let opening = flank.aside(surface(member) - foot);
