@@ -63,26 +63,39 @@ type Body = (Vec<Page>, Furniture);
 
 /// A last page that is filled less than this is worth a try to do without it.
 const HARDLY: f64 = 0.2;
+/// More of a page than this left white before the next one is worth a try with smaller drawings.
+const WHITE: f64 = 0.14;
 
 fn many_pages(sheet: &Sheet, paper: Paper, beside: &Beside<'_>) -> Body {
     let attempt = |style: Style| {
         let furniture = Furniture::new(sheet, &style, paper, beside);
         let (pieces, room) = set(sheet, &style, &furniture, paper);
-        let flow = flow(pieces, room);
-        let filled = (flow.y - room.next) / (room.bottom - room.next);
-        ((flow.pages, furniture), filled)
+        (flow(pieces, room), furniture)
     };
-    let style = Style::document();
-    let (body, filled) = attempt(style);
-    if body.0.len() > 1 && filled < HARDLY {
+    let part = |room: Room, height: f64| height / (room.bottom - room.next);
+    let mut style = Style::document();
+    let mut best = attempt(style);
+    for drawing in [1.1, 0.95] {
+        if part(best.0.room, best.0.white) <= WHITE {
+            break;
+        }
+        let smaller = Style { drawing, ..style };
+        let tried = attempt(smaller);
+        if tried.0.pages.len() <= best.0.pages.len() && tried.0.white < best.0.white {
+            (best, style) = (tried, smaller);
+        }
+    }
+    let (flow, furniture) = best;
+    let count = flow.pages.len();
+    if count > 1 && part(flow.room, flow.y - flow.room.next) < HARDLY {
         for (kind, space) in [(1.0, 0.85), (1.0, 0.7), (0.96, 0.7)] {
-            let (closer, _) = attempt(Style { kind, space, ..style });
-            if closer.0.len() < body.0.len() {
-                return closer;
+            let (closer, furniture) = attempt(Style { kind, space, ..style });
+            if closer.pages.len() < count {
+                return (closer.pages, furniture);
             }
         }
     }
-    body
+    (flow.pages, furniture)
 }
 
 fn set(sheet: &Sheet, style: &Style, furniture: &Furniture, paper: Paper) -> (Vec<Piece>, Room) {
@@ -122,8 +135,20 @@ const STEPS: [(f64, f64, f64); 16] = [
     (0.55, 0.25, LEAST_SETTINGS),
 ];
 
-/// Steps that are still easy to read; below them drawings shrink before the type does.
+/// Steps that are still easy to read; below them type and drawings shrink in turn, so that neither is lost.
 const EASY: usize = 10;
+
+/// What is tried when drawings of full size leave no room for type that is easy to read: a step, and the drawings.
+const CROWDED: [(usize, f64); 8] = [
+    (EASY - 1, 0.85),
+    (EASY, 0.85),
+    (EASY - 1, 0.7),
+    (EASY, 0.7),
+    (EASY + 1, 0.7),
+    (EASY + 2, 0.7),
+    (EASY - 1, 0.55),
+    (EASY + 1, 0.55),
+];
 
 /// Makes a sheet fit one page, and the page well filled.
 fn one_page(sheet: &Sheet, paper: Paper, beside: &Beside<'_>) -> Result<Body, PdfError> {
@@ -135,13 +160,12 @@ fn one_page(sheet: &Sheet, paper: Paper, beside: &Beside<'_>) -> Result<Body, Pd
         title: 24.0 * kind.clamp(0.6, 1.0),
         run_on: true,
     };
+    let step = |(index, drawing): (usize, f64)| STEPS.get(index).map(|&step| style(step, drawing));
     let attempts = STEPS
         .iter()
         .take(EASY)
         .map(|&step| style(step, 1.0))
-        .chain(
-            [0.85, 0.7, 0.55].into_iter().filter_map(|drawing| STEPS.get(EASY - 1).map(|&step| style(step, drawing))),
-        )
+        .chain(CROWDED.into_iter().filter_map(step))
         .chain(STEPS.iter().skip(EASY).map(|&step| style(step, 0.5)));
     let spare = |style: &Style| {
         let furniture = Furniture::new(sheet, style, paper, beside);
@@ -186,7 +210,7 @@ fn grow(style: &mut Style, largest: f64, fits: impl Fn(&Style) -> bool, measure:
 
 /// Puts pieces on pages.
 fn flow(pieces: Vec<Piece>, room: Room) -> Flow {
-    let mut flow = Flow { room, pages: vec![Page::default()], y: room.first, fresh: true };
+    let mut flow = Flow { room, pages: vec![Page::default()], y: room.first, fresh: true, white: 0.0 };
     let mut queue: Queue = pieces.into();
     while let Some(first) = queue.front() {
         if first.new_page && !flow.fresh {
@@ -205,6 +229,7 @@ fn flow(pieces: Vec<Piece>, room: Room) -> Flow {
                 }
             }
         } else if !flow.fresh && Flow::on_fresh(&queue, count) <= room.bottom - room.next + SLACK {
+            flow.white = flow.white.max(room.bottom - flow.y);
             flow.turn();
         } else if let Some(piece) = queue.pop_front() {
             // Longer than a page: begin here if a fair part fits, and cut what must be cut.
@@ -233,6 +258,8 @@ struct Flow {
     y: f64,
     /// Nothing stands on the page yet.
     fresh: bool,
+    /// The most of a page that was left white since what comes next does not fit it, pt.
+    white: f64,
 }
 
 impl Flow {

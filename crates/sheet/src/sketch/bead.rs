@@ -75,7 +75,7 @@ pub fn runs(sketch: &JointSketch) -> Drawing {
     let beads = beads(sketch);
     let cored: Vec<(&Bead, Point)> = beads.iter().map(|bead| (bead, core(bead))).collect();
     let room = (sketch.max_width, sketch.max_height);
-    let canvas = fit(room, 0.02, 14.0, |scale| {
+    let (_, canvas) = fit(room, 0.02, 14.0, |scale| {
         let geometry = Geometry::new(&sizes, 7.0 / scale, 0.35);
         let mut canvas = Canvas::default();
         backing(&mut canvas, &sizes, &geometry, scale);

@@ -508,11 +508,18 @@ pub(super) fn room_of(asked: f64) -> f64 {
     sane(asked, 5.0, 1000.0, 80.0)
 }
 
-/// Builds a sketch at the largest scale between `low` and `high` (paper mm for a mm of the thing) that fits the room.
+/// Whether the ink fits the room.
+pub(super) fn is_within(canvas: &Canvas, room: (f64, f64)) -> bool {
+    let bounds = canvas.bounds().grown(MARGIN);
+    bounds.width() <= room_of(room.0) && bounds.height() <= room_of(room.1)
+}
+
+/// Builds a sketch at the largest scale between `low` and `high` (paper mm for a mm of the thing) that fits the room;
+/// gives the scale, too.
 ///
 /// Scales are tried on a ladder of [`STEPS`] equal ratios. A sketch grows nearly in a straight line with its scale, so two
 /// tries tell where the last one that fits must be; where lettering makes a bend in the line, it is a few tries more.
-pub(super) fn fit(room: (f64, f64), low: f64, high: f64, build: impl Fn(f64) -> Canvas) -> Canvas {
+pub(super) fn fit(room: (f64, f64), low: f64, high: f64, build: impl Fn(f64) -> Canvas) -> (f64, Canvas) {
     let room = (room_of(room.0), room_of(room.1));
     let low = low.min(high);
     let tried = |step: u32| {
@@ -523,8 +530,9 @@ pub(super) fn fit(room: (f64, f64), low: f64, high: f64, build: impl Fn(f64) -> 
     let fits = |own: &Tried| own.size.0 <= room.0 && own.size.1 <= room.1;
     let mut above = tried(STEPS);
     if fits(&above) {
-        return above.canvas;
+        return (high, above.canvas);
     }
+    let largest = above.size;
     let mut best = tried(0);
     let mut guesses = 0;
     while above.step - best.step > 1 {
@@ -542,9 +550,15 @@ pub(super) fn fit(room: (f64, f64), low: f64, high: f64, build: impl Fn(f64) -> 
             above = next;
         }
     }
-    best.canvas
+    // Texts give way in jumps, so it may fit again above that; never where the picture alone would fill the room.
+    let reach = step_of(high * (room.0 / largest.0).min(room.1 / largest.1), low, high);
+    let again = (best.step + 1..=reach).rev().step_by(STRIDE).map(tried).find(fits);
+    let best = again.unwrap_or(best);
+    (scale_at(best.step, low, high), best.canvas)
 }
 
+/// Steps of the ladder that are passed over in the search from above.
+const STRIDE: usize = 12;
 /// How many ratios lie between the smallest and the largest scale of [`fit`].
 const STEPS: u32 = 1 << HALVINGS;
 /// How often the ratio of both is halved until it is that of one step.
@@ -585,7 +599,7 @@ fn step_of(scale: f64, low: f64, high: f64) -> u32 {
 /// stand clear; [`Canvas::finish`] then scales the whole down.
 pub(super) fn fit_clear(room: (f64, f64), low: f64, high: f64, build: impl Fn(f64) -> Canvas) -> Canvas {
     let (low, high) = (low.min(high), high);
-    let fitted = fit(room, low, high, &build);
+    let (_, fitted) = fit(room, low, high, &build);
     if fitted.clashes() == 0 {
         return fitted;
     }

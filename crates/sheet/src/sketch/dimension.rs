@@ -26,6 +26,18 @@ pub(super) struct Style {
     pub(super) room: f64,
     /// How much farther than usual the dimensions stand from the thing: 1 where there is room enough.
     pub(super) spread: f64,
+    /// Where the text of a dimension is tried first.
+    pub(super) seat: Seat,
+}
+
+/// Where the text of a linear dimension is tried first.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Default)]
+pub(super) enum Seat {
+    /// Beside an upright line, at the end of a short level one.
+    #[default]
+    Usual,
+    /// Over or under the line, where a long text takes least width.
+    Narrow,
 }
 
 /// Where a linear dimension stands.
@@ -80,6 +92,8 @@ pub(super) fn linear(canvas: &mut Canvas, place: Linear, text: &str, style: Styl
     let ends = [(end_b, along, 0.0), (end_a, times(along, -1.0), 0.0)];
     let upright = away.0.abs() > 0.7;
     let seats = match (inside, upright) {
+        (_, true) if style.seat == Seat::Narrow => vec![ends[0], ends[1], beside[0], beside[1]],
+        (false, false) if style.seat == Seat::Narrow => vec![(half, away, 0.0), ends[0], ends[1]],
         (true, _) => vec![beside[0], ends[0], ends[1], beside[1]],
         (false, true) => vec![(half, away, TAIL), ends[0], ends[1]],
         (false, false) => vec![ends[0], ends[1], (half, away, 0.0)],

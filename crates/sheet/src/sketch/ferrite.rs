@@ -3,7 +3,7 @@
 use std::fmt::Write as _;
 
 use super::canvas::{Block, Canvas, Point, anchor_towards, fit_clear, sane};
-use super::dimension::{Style, leader};
+use super::dimension::{Seat, Style, leader};
 use super::drawing::{Drawing, Fill, Stroke, weight};
 use super::text::{POINT, Rect};
 
@@ -162,7 +162,7 @@ pub fn ferrite(sketch: &FerriteSketch) -> Drawing {
         let block = Block::new(&sketch.nickel_label, size, false, frame.width().max(20.0));
         let rect = block.at(bounds.left, bounds.top - 1.0 - block.height());
         canvas.set(&block, rect, super::drawing::Anchor::Start, false);
-        let style = Style { size, room: 34.0, spread: 1.0 };
+        let style = Style { size, room: 34.0, spread: 1.0, seat: Seat::Usual };
         let marks = |point: &FerritePoint| {
             let (x, y) = (sane(point.at.0, -500.0, 500.0, 0.0), sane(point.at.1, -500.0, 500.0, 0.0));
             let at = place((x, y));

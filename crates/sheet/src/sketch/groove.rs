@@ -11,9 +11,8 @@ mod said;
 pub(super) use self::metal::{backing, metal};
 pub(super) use self::said::what;
 
-use self::dimensions::build;
+use self::dimensions::fitted;
 use self::said::alt;
-use super::canvas::fit;
 use super::drawing::Drawing;
 
 /// How the members meet (ISO 17659, AWS A3.0).
@@ -228,9 +227,7 @@ impl Default for JointSketch {
 
 /// The prepared joint with its dimensions, at most as large as the sketch allows.
 pub fn joint(sketch: &JointSketch) -> Drawing {
-    let room = (sketch.max_width, sketch.max_height);
-    let canvas = fit(room, 0.02, 14.0, |scale| build(sketch, scale));
-    canvas.finish(alt(sketch), sketch.max_width, sketch.max_height)
+    fitted(sketch).finish(alt(sketch), sketch.max_width, sketch.max_height)
 }
 
 impl Preparation {

@@ -261,6 +261,52 @@ fn beads_are_numbered_in_the_order_of_welding_on_both_sides() {
     }
 }
 
+/// Height of the highest hatched area, mm: the metal in section.
+fn metal_height(drawing: &Drawing) -> f64 {
+    let height = |item: &Item| match item {
+        Item::Path { segments, fill: Fill::Hatch(_), .. } => {
+            let outline: Vec<(f64, f64)> = flatten(segments).iter().map(|(from, _)| *from).collect();
+            polygon(&outline).bounding_rect().map(|bounds| bounds.height())
+        }
+        _ => None,
+    };
+    drawing.items.iter().filter_map(height).fold(0.0, f64::max)
+}
+
+#[test]
+fn long_texts_leave_the_metal_large_enough_to_be_read() {
+    let text = |text: &str| Some(text.to_owned());
+    let labels = JointLabels {
+        thickness: [text("10 mm (0.394 in)"), None],
+        angle: text("55–60°"),
+        gap: text("2–3 mm (0.079–0.118 in)"),
+        root_face: text("1–1.5 mm (0.039–0.059 in)"),
+        ..JointLabels::default()
+    };
+    let plate = JointSketch {
+        preparation: Preparation::SingleV,
+        angle: 57.5,
+        gap: 2.5,
+        root_face: 1.25,
+        labels: labels.clone(),
+        max_width: 86.0,
+        max_height: 52.0,
+        text_size: 11.0,
+        ..JointSketch::default()
+    };
+    let pipe = JointSketch {
+        thickness: [5.5, 5.5],
+        section: Section::Pipe { outside_diameter: 60.3 },
+        labels: JointLabels { diameter: text("60.3 mm (2 3/8 in)"), ..labels },
+        ..plate.clone()
+    };
+    for (sketch, least) in [(plate, 12.0), (pipe, 6.0)] {
+        let drawing = super::groove::joint(&sketch);
+        assert_eq!(faults(&drawing), Vec::<String>::new());
+        assert!(metal_height(&drawing) >= least, "{} mm", metal_height(&drawing));
+    }
+}
+
 #[test]
 fn every_position_has_its_picture() {
     use super::position::{Position, PositionSketch, position};

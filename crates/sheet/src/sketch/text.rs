@@ -1,6 +1,7 @@
 //! How much room a text takes: widths from the font that every sheet is set in.
 
 use super::drawing::{Anchor, Label};
+use crate::held::held;
 use crate::pdf::text_width;
 
 /// Millimetres in a point.
@@ -17,10 +18,10 @@ pub(super) fn width(text: &str, size: f64, bold: bool) -> f64 {
 }
 
 /// The lines of a text that is broken at spaces to be no wider than `room` mm where its words allow it; a no-break
-/// space holds its words together.
+/// space holds its words together, and a number keeps its unit.
 pub(super) fn wrap(text: &str, size: f64, bold: bool, room: f64) -> Vec<String> {
     let mut lines: Vec<String> = Vec::new();
-    for word in text.split([' ', '\t', '\n', '\r']).filter(|word| !word.is_empty()) {
+    for word in held(text).split([' ', '\t', '\n', '\r']).filter(|word| !word.is_empty()) {
         match lines.last_mut() {
             Some(line) if width(line, size, bold) + width(" ", size, bold) + width(word, size, bold) <= room => {
                 line.push(' ');
@@ -29,7 +30,7 @@ pub(super) fn wrap(text: &str, size: f64, bold: bool, room: f64) -> Vec<String> 
             _ => lines.push(word.to_owned()),
         }
     }
-    lines
+    lines.into_iter().map(|line| line.replace('\u{a0}', " ")).collect()
 }
 
 /// A rectangle on paper, mm, y downwards.
@@ -146,6 +147,7 @@ mod tests {
         assert!(lines.len() > 1);
         assert!(lines.iter().all(|line| width(line, 8.0, false) <= 20.0));
         assert_eq!(lines.join(" "), "straight to the torch valve, opened by hand");
+        assert_eq!(wrap("60.3 mm (2 3/8 in)", 8.0, false, 14.0), ["60.3 mm", "(2 3/8 in)"]);
     }
 
     #[test]

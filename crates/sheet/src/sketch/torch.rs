@@ -4,7 +4,7 @@
 //! [`TorchKind`] and its shape in `tool`.
 
 use super::canvas::{Canvas, Point, add, fit_clear, heading, room_of, sane, times, unit};
-use super::dimension::{Linear, Style, angular, leader, linear};
+use super::dimension::{Linear, Seat, Style, angular, leader, linear};
 use super::drawing::{Drawing, Fill, Segment, Stroke, weight};
 use super::text::Rect;
 
@@ -103,6 +103,7 @@ fn style(sketch: &TorchSketch) -> Style {
         size: sane(sketch.text_size, 4.0, 40.0, 8.0),
         room: (room_of(sketch.max_width) * 0.36).max(14.0),
         spread: 1.0,
+        seat: Seat::Usual,
     }
 }
 

@@ -1,7 +1,7 @@
 //! The tungsten electrode: its tip much enlarged, and how far it stands out of the nozzle.
 
 use super::canvas::{Canvas, Point, arc, fit_clear, heading, room_of, sane};
-use super::dimension::{Linear, Style, angular, leader, linear};
+use super::dimension::{Linear, Seat, Style, angular, leader, linear};
 use super::drawing::{Drawing, Fill, Segment, Stroke, weight};
 use super::text::Rect;
 
@@ -114,7 +114,7 @@ pub fn tip(sketch: &TipSketch) -> Drawing {
     let diameter = sane(sketch.diameter, 0.3, 12.0, 2.4);
     let half = diameter / 2.0;
     let size = sane(sketch.text_size, 4.0, 40.0, 8.0);
-    let style = Style { size, room: (room_of(sketch.max_width) * 0.7).max(14.0), spread: 1.0 };
+    let style = Style { size, room: (room_of(sketch.max_width) * 0.7).max(14.0), spread: 1.0, seat: Seat::Usual };
     // The shaft is drawn no wider than 16 mm.
     let canvas = fit_clear((sketch.max_width, sketch.max_height), 0.2, 16.0 / diameter, |scale| {
         let mut canvas = Canvas::default();
@@ -213,7 +213,7 @@ pub fn nozzle(sketch: &NozzleSketch) -> Drawing {
     let stickout = sane(sketch.stickout, 0.0, 60.0, 6.0);
     let angle = sane(sketch.included_angle, 5.0, 170.0, 30.0);
     let size = sane(sketch.text_size, 4.0, 40.0, 8.0);
-    let style = Style { size, room: (room_of(sketch.max_width) * 0.36).max(14.0), spread: 1.0 };
+    let style = Style { size, room: (room_of(sketch.max_width) * 0.36).max(14.0), spread: 1.0, seat: Seat::Usual };
     let canvas = fit_clear((sketch.max_width, sketch.max_height), 0.2, 4.0, |scale| {
         let mut canvas = Canvas::default();
         let at = |x: f64, y: f64| (x * scale, y * scale);

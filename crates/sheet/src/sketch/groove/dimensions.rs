@@ -2,8 +2,9 @@
 
 use super::metal::{backing, chain, metal};
 use super::{JointSketch, Section};
-use crate::sketch::canvas::{Block, Canvas, Point, add, anchor_towards, dot, room_of, sane, sub, times, unit};
-use crate::sketch::dimension::{Linear, Style, angular, leader, linear};
+use crate::sketch::canvas::{Block, Canvas, Point, add, anchor_towards, dot, fit, is_within, room_of, sane, sub};
+use crate::sketch::canvas::{times, unit};
+use crate::sketch::dimension::{Linear, Seat, Style, angular, leader, linear};
 use crate::sketch::drawing::{Fill, Stroke, weight};
 use crate::sketch::section::{Geometry, Sizes};
 
@@ -31,11 +32,62 @@ const ORDERS: [[Step; 8]; 4] = {
     ]
 };
 
-pub(super) fn build(sketch: &JointSketch, scale: f64) -> Canvas {
+/// Metal thinner than this on paper, mm, gets more of the room from its texts where they can give it.
+const LEGIBLE: f64 = 16.0;
+
+/// Part of the drawing's width that the line of a text may take, and the part where it is to take little.
+const TEXT_ROOM: f64 = 0.36;
+const NARROW_ROOM: f64 = 0.2;
+
+/// Where texts stand, the room of their lines and the order in which they are set, for texts that take little room.
+const CLOSE: [(Seat, f64, &[Step]); 8] = [
+    (Seat::Usual, TEXT_ROOM, &ORDERS[3]),
+    (Seat::Narrow, TEXT_ROOM, &ORDERS[2]),
+    (Seat::Narrow, TEXT_ROOM, &ORDERS[0]),
+    (Seat::Usual, NARROW_ROOM, &ORDERS[3]),
+    (Seat::Usual, NARROW_ROOM, &ORDERS[0]),
+    (Seat::Narrow, NARROW_ROOM, &ORDERS[2]),
+    (Seat::Narrow, NARROW_ROOM, &ORDERS[0]),
+    (Seat::Narrow, TEXT_ROOM, &ORDERS[1]),
+];
+
+/// The joint at the largest scale at which it fits its room.
+pub(super) fn fitted(sketch: &JointSketch) -> Canvas {
+    const SCALES: (f64, f64) = (0.02, 14.0);
+    let room = (sketch.max_width, sketch.max_height);
+    let (scale, usual) = fit(room, SCALES.0, SCALES.1, |scale| build(sketch, scale));
+    let thickest = sketch.thickness.into_iter().fold(0.1, f64::max);
+    if scale * thickest >= LEGIBLE {
+        return usual;
+    }
+    // Long texts may fit at a large scale and not at a small one, so scales are tried one by one, first in large steps.
+    let largest = (room_of(sketch.max_height) / thickest).min(SCALES.1);
+    let mut scales =
+        std::iter::successors(Some(largest), |tried| Some(tried / 1.25)).take_while(|tried| *tried > scale * 1.1);
+    let found = scales.find_map(|tried| Some((tried, close(sketch, tried)?)));
+    let Some((tried, canvas)) = found else { return usual };
+    [1.16, 1.08].into_iter().find_map(|step| close(sketch, tried * step)).unwrap_or(canvas)
+}
+
+/// The joint at a scale with its texts close by, if it fits its room and every text stands clear.
+fn close(sketch: &JointSketch, scale: f64) -> Option<Canvas> {
+    let room = (sketch.max_width, sketch.max_height);
+    CLOSE.into_iter().find_map(|(seat, share, order)| {
+        let canvas = dimensioned(sketch, scale, order, Style { seat, ..style(sketch, 1.0, share) });
+        (is_within(&canvas, room) && canvas.clashes() == 0).then_some(canvas)
+    })
+}
+
+fn style(sketch: &JointSketch, spread: f64, share: f64) -> Style {
+    let size = sane(sketch.text_size, 4.0, 40.0, 8.0);
+    Style { size, room: (room_of(sketch.max_width) * share).max(16.0), spread, seat: Seat::Usual }
+}
+
+fn build(sketch: &JointSketch, scale: f64) -> Canvas {
     let mut best: Option<(usize, Canvas)> = None;
     for spread in [1.0, 1.8, 3.0] {
         for order in ORDERS {
-            let canvas = dimensioned(sketch, scale, &order, spread);
+            let canvas = dimensioned(sketch, scale, &order, style(sketch, spread, TEXT_ROOM));
             let clashes = canvas.clashes();
             if clashes == 0 {
                 return canvas;
@@ -50,16 +102,13 @@ pub(super) fn build(sketch: &JointSketch, scale: f64) -> Canvas {
     canvas
 }
 
-fn dimensioned(sketch: &JointSketch, scale: f64, order: &[Step], spread: f64) -> Canvas {
+fn dimensioned(sketch: &JointSketch, scale: f64, order: &[Step], style: Style) -> Canvas {
     let sizes = Sizes::of(sketch);
     // Room for the dimensions of a broken-off plate.
     let geometry = Geometry::new(&sizes, 7.0 / scale, 0.5);
     let mut canvas = Canvas::default();
     let place = |at: Point| geometry.on_paper(at, scale);
     let turn = |direction: Point| geometry.turn(direction);
-    let size = sane(sketch.text_size, 4.0, 40.0, 8.0);
-    let room = room_of(sketch.max_width);
-    let style = Style { size, room: (room * 0.36).max(16.0), spread };
     let labels = &sketch.labels;
 
     backing(&mut canvas, &sizes, &geometry, scale);
