@@ -37,9 +37,7 @@ pub struct Kit {
     pub turns: u32,
     /// Time that the booths are used, min.
     pub minutes_in_booths: f64,
-    /// Cost of what is used up, where the shop states its rates: what, and how much.
-    pub cost: Vec<(String, f64)>,
-    /// Currency of the cost, or empty text.
+    /// Currency of the costs, or empty text.
     pub currency: String,
     /// What was put in beside the stated values.
     pub assumptions: Vec<Assumption>,
@@ -75,6 +73,8 @@ pub struct Filler {
     pub mass_kg: f64,
     /// How many rods, where it is fed in rods.
     pub rods: Option<u64>,
+    /// What it costs, where the shop states its rate.
+    pub cost: Option<f64>,
 }
 
 /// Shielding gas.
@@ -86,6 +86,17 @@ pub struct Gas {
     pub litres: f64,
     /// How many cylinders of the shop that is, where it has the gas.
     pub cylinders: Option<u64>,
+    /// What it costs, where the shop states its rate.
+    pub cost: Option<f64>,
+}
+
+impl Kit {
+    /// What the shop knows the cost of, and how much it is.
+    pub fn costs(&self) -> Vec<(&str, f64)> {
+        let fillers = self.fillers.iter().map(|own| (own.designation.as_str(), own.cost));
+        let gases = self.gases.iter().map(|own| (own.designation.as_str(), own.cost));
+        fillers.chain(gases).filter_map(|(what, cost)| Some((what, cost?))).collect()
+    }
 }
 
 /// How often the booths are filled until each learner had a turn.
@@ -225,7 +236,13 @@ fn add_filler(kit: &mut Kit, view: &View<'_>, run: &RunView<'_>, work: Work) {
     }
     let size = filler.diameter.as_ref().and_then(Stated::value).map(ToString::to_string);
     let words: Vec<String> = [Some(filler.designation.to_string()), size].into_iter().flatten().collect();
-    kit.fillers.push(Filler { name: name.value.to_owned(), designation: words.join(" "), mass_kg: mass, rods: None });
+    kit.fillers.push(Filler {
+        name: name.value.to_owned(),
+        designation: words.join(" "),
+        mass_kg: mass,
+        rods: None,
+        cost: None,
+    });
 }
 
 fn add_gas(kit: &mut Kit, run: &RunView<'_>, work: Work) {
@@ -241,7 +258,7 @@ fn add_gas(kit: &mut Kit, run: &RunView<'_>, work: Work) {
     if let Some(same) = kit.gases.iter_mut().find(|own| own.designation == designation) {
         same.litres += litres;
     } else {
-        kit.gases.push(Gas { designation, litres, cylinders: None });
+        kit.gases.push(Gas { designation, litres, cylinders: None, cost: None });
     }
 }
 
@@ -331,23 +348,21 @@ fn cost(kit: &mut Kit, view: &View<'_>, shop: &Shop) {
         let named = prices.iter().find(|(key, _)| suits(key)).map(|(_, price)| price);
         named.or_else(|| prices.get("other")).and_then(|price| price.of(by))
     };
-    let mut lines = Vec::new();
-    for own in &kit.fillers {
+    for own in &mut kit.fillers {
         let Some(filler) = view.procedure.fillers.get(&own.name) else { continue };
         let of_process = |key: &str| view.runs.iter().any(|run| same_process(key, run.number()));
         let suits = |key: &str| stock::same_class(key, &filler.designation) || of_process(key);
         match price(&rates.filler, &suits, Bought::Mass) {
-            Some(each) => lines.push((own.designation.clone(), own.mass_kg * each)),
+            Some(each) => own.cost = Some(own.mass_kg * each),
             None => kit.not_stated.push(format!("price of {}, so it is not in the cost", own.designation)),
         }
     }
-    for gas in &kit.gases {
+    for gas in &mut kit.gases {
         match price(&rates.gas, &|key| find::same(key, &gas.designation), Bought::Volume) {
-            Some(each) => lines.push((gas.designation.clone(), gas.litres / 1000.0 * each)),
+            Some(each) => gas.cost = Some(gas.litres / 1000.0 * each),
             None => kit.not_stated.push(format!("price of {}, so it is not in the cost", gas.designation)),
         }
     }
-    kit.cost = lines;
     rates.currency.as_deref().unwrap_or_default().clone_into(&mut kit.currency);
 }
 

@@ -119,7 +119,7 @@ fn the_kit_of_the_example_is_what_a_hand_reckons() {
     assert_eq!(gas.cylinders, Some(1));
     assert_eq!(kit.tungstens, Some(("WLa15 1.6 mm".to_owned(), 24)));
     assert!((kit.minutes_each - 60.0).abs() < 1e-9 && kit.turns == 2 && (kit.minutes_in_booths - 120.0).abs() < 1e-9);
-    let costs: Vec<f64> = kit.cost.iter().map(|(_, cost)| *cost).collect();
+    let costs: Vec<f64> = kit.costs().into_iter().map(|(_, cost)| cost).collect();
     assert!((costs[0] - 1.60).abs() < 0.01 && (costs[1] - 9.40).abs() < 0.01, "{costs:?}");
     assert!(kit.not_stated.is_empty(), "{:?}", kit.not_stated);
     // Twice the learners are twice the gas.

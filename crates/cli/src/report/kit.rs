@@ -32,8 +32,9 @@ pub fn print(out: &mut impl Write, name: &str, kit: &Kit) -> io::Result<()> {
         "  time       {:.0} min each, {} turns, {:.0} min in the booths",
         kit.minutes_each, kit.turns, kit.minutes_in_booths
     )?;
-    if !kit.cost.is_empty() {
-        let total: f64 = kit.cost.iter().map(|(_, cost)| cost).sum();
+    let costs = kit.costs();
+    if !costs.is_empty() {
+        let total: f64 = costs.iter().map(|(_, cost)| cost).sum();
         writeln!(out, "  cost       {total:.2} {} of filler and gas", kit.currency)?;
     }
     for own in &kit.assumptions {
@@ -72,7 +73,7 @@ pub fn json(kit: &Kit) -> Value {
         "time_each": {"value": kit.minutes_each, "unit": "min"},
         "turns": kit.turns,
         "time_in_booths": {"value": kit.minutes_in_booths, "unit": "min"},
-        "cost": kit.cost.iter().map(|(what, cost)| json!({"what": what, "value": cost, "unit": kit.currency})).collect::<Vec<_>>(),
+        "cost": kit.costs().into_iter().map(|(what, cost)| json!({"what": what, "value": cost, "unit": kit.currency})).collect::<Vec<_>>(),
         "assumptions": kit.assumptions.iter().map(|own| json!({"text": own.text, "source": own.source})).collect::<Vec<_>>(),
         "not_stated": kit.not_stated,
     })

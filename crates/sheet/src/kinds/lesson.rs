@@ -64,6 +64,10 @@ fn class(blocks: &mut Vec<Block>, lesson: &Lesson, subject: Subject<'_>, units: 
             format!("{} revision {}: {}", known.number, known.revision, known.title)
         },
     );
+    let duration = quantity(Some(&lesson.duration), units).map(|all| {
+        let without = quantity(lesson.without_welding.as_ref(), units);
+        without.map_or_else(|| all.clone(), |part| format!("{all}, of it {part} without welding"))
+    });
     section(
         blocks,
         "Class",
@@ -72,10 +76,12 @@ fn class(blocks: &mut Vec<Block>, lesson: &Lesson, subject: Subject<'_>, units: 
             field("Procedure", Some(taught)),
             field("Instructor", lesson.instructor.as_deref()),
             field("Day", lesson.date.map(|date| date.to_string())),
-            field("Learners", Some(lesson.learners.to_string())),
-            field("Booths", Some(booths.to_string())),
-            field("Duration", quantity(Some(&lesson.duration), units)),
-            field("Of it without welding", quantity(lesson.without_welding.as_ref(), units)),
+            field(
+                "Learners",
+                Some(format!("{} in {booths} booth{}", lesson.learners, if booths == 1 { "" } else { "s" })),
+            ),
+            // As narrow as the others, so that all stand in a row.
+            field("Duration", duration).map(|field| field.wide(1)),
         ],
     );
 }

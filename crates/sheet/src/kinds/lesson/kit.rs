@@ -3,7 +3,7 @@
 use seamwright_check::weld::Assumption;
 use seamwright_check::{View, kit};
 use seamwright_model::lesson::Lesson;
-use seamwright_model::quantity::UnitSystem;
+use seamwright_model::quantity::{GasVolume, Length, Mass, UnitSystem};
 use seamwright_model::shop::Shop;
 
 use super::{name, piece};
@@ -34,54 +34,80 @@ struct KitItem {
     cost: Option<String>,
 }
 
+/// An amount in the units of the sheet, where it can be told in those of the US.
+fn in_units(si: String, us: Option<String>, units: UnitSystem) -> String {
+    match (units, us) {
+        (UnitSystem::Si, _) | (_, None) => si,
+        (UnitSystem::Us, Some(us)) => us,
+        (UnitSystem::Both, Some(us)) => format!("{si} ({us})"),
+    }
+}
+
 /// The kit that the exercises, the procedure and the shop's rates ask for.
-fn computed(lesson: &Lesson, view: &View<'_>, shop: Option<&Shop>) -> Kit {
+fn computed(lesson: &Lesson, view: &View<'_>, shop: Option<&Shop>, units: UnitSystem) -> Kit {
     let found = kit::of(lesson, view, shop);
     let learners = f64::from(lesson.learners.max(1));
     let item = |what: String, quantity: String, each: Option<String>| KitItem { what, quantity, each, cost: None };
+    let price = |cost: Option<f64>| cost.map(|cost| format!("{cost:.2} {}", found.currency).trim_end().to_owned());
     let mut items = Vec::new();
     for own in &found.coupons {
         let size = [own.thickness_mm, own.outside_diameter_mm, own.width_mm, own.length_mm];
-        let size: Vec<String> = size.into_iter().flatten().map(|size| format!("{size}")).collect();
+        let size = size.into_iter().flatten().filter_map(Length::from_mm).map(|size| size.print(units));
         items.push(item(
-            format!("{}, {} mm", own.specification, size.join(" × ")),
+            format!("{}, {}", own.specification, size.collect::<Vec<_>>().join(" × ")),
             format!("{} pieces", own.pieces),
             None,
         ));
     }
     for own in &found.fillers {
         let rods = own.rods.map(|rods| format!(", {rods} rods")).unwrap_or_default();
-        let each = format!("{:.0} g", own.mass_kg * 1000.0 / learners);
-        items.push(item(own.designation.clone(), format!("{:.2} kg{rods}", own.mass_kg), Some(each)));
+        let pounds = |kg: f64| Mass::from_kg(kg).map(|mass| mass.print(UnitSystem::Us));
+        let all = in_units(format!("{:.2} kg", own.mass_kg), pounds(own.mass_kg), units);
+        let each = own.mass_kg / learners;
+        let each = in_units(format!("{:.0} g", each * 1000.0), pounds(each), units);
+        let stated = view.procedure.fillers.get(&own.name);
+        let what = stated.map_or_else(
+            || own.designation.clone(),
+            |filler| joined([Some(filler.designation.to_string()), quantity(filler.diameter.as_ref(), units)]),
+        );
+        items.push(KitItem { cost: price(own.cost), ..item(what, all + &rods, Some(each)) });
     }
     if let Some((designation, count)) = &found.tungstens {
-        items.push(item(designation.clone(), format!("{count} pieces"), None));
+        let stated = view.runs.iter().find_map(|run| run.setting("tungsten", |setting| setting.tungsten.as_ref()));
+        let what = stated.map(|at| {
+            let name = at.value.designation.as_ref().map(ToString::to_string);
+            joined([name, quantity(at.value.diameter.as_ref(), units)])
+        });
+        items.push(item(what.unwrap_or_else(|| designation.clone()), format!("{count} pieces"), None));
     }
     for gas in &found.gases {
         let cylinders = gas
             .cylinders
             .map(|count| format!(", {count} cylinder{}", if count == 1 { "" } else { "s" }))
             .unwrap_or_default();
-        let each = format!("{:.0} L", gas.litres / learners);
-        items.push(item(
-            format!("Gas {}", gas.designation),
-            format!("{:.2} m³{cylinders}", gas.litres / 1000.0),
-            Some(each),
-        ));
+        let cubic_feet = |litres: f64| GasVolume::from_litres(litres).map(|volume| volume.print(UnitSystem::Us));
+        let all = in_units(format!("{:.2} m³", gas.litres / 1000.0), cubic_feet(gas.litres), units);
+        let each = gas.litres / learners;
+        let each = in_units(format!("{each:.0} L"), cubic_feet(each), units);
+        let what = format!("Gas {}", gas.designation);
+        items.push(KitItem { cost: price(gas.cost), ..item(what, all + &cylinders, Some(each)) });
     }
     items.push(item(
         "Time in the booths".to_owned(),
         format!("{:.0} min, {} turns", found.minutes_in_booths, found.turns),
         Some(format!("{:.0} min", found.minutes_each)),
     ));
-    let total: f64 = found.cost.iter().map(|(_, cost)| cost).sum();
+    let costs = found.costs();
+    let total: f64 = costs.iter().map(|(_, cost)| cost).sum();
     let said = |own: &Assumption| {
         own.source.as_ref().map_or_else(|| own.text.clone(), |source| format!("{}. {}", own.text, source.line()))
     };
     let missing = found.not_stated.iter().map(|text| format!("not stated, and left out: {text}"));
     Kit {
         items,
-        total: (!found.cost.is_empty()).then(|| format!("{total:.2} {} of filler and gas", found.currency)),
+        total: (!costs.is_empty())
+            .then(|| price(Some(total)).unwrap_or_default())
+            .map(|total| format!("{total} of filler and gas")),
         assumptions: found.assumptions.iter().map(said).chain(missing).collect(),
     }
 }
@@ -94,7 +120,7 @@ pub(super) fn kit_table(
     units: UnitSystem,
 ) {
     blocks.push(Block::heading("Kit", None));
-    if let Some(kit) = view.map(|view| computed(lesson, view, shop)) {
+    if let Some(kit) = view.map(|view| computed(lesson, view, shop, units)) {
         let priced = kit.items.iter().any(|item| item.cost.is_some());
         let mut columns = vec![
             Column::words("What", 2.4),
