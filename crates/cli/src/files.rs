@@ -198,7 +198,7 @@ pub fn reason(error: &io::Error) -> String {
 }
 
 /// Most bytes of a file: sheets are larger than their source; nothing larger than this is one of ours.
-const MOST: u64 = 16 * limits::FILE_BYTES as u64;
+pub const MOST: u64 = 16 * limits::FILE_BYTES as u64;
 
 /// Whether a file is a PDF, by its name or by how it begins.
 fn is_pdf(input: &Input, bytes: &[u8]) -> bool {
@@ -223,11 +223,17 @@ fn bytes(input: &Input) -> io::Result<Vec<u8>> {
         }
         return at_most(io::stdin().lock(), MOST);
     }
-    // A pipe or a device in a folder could keep its reader waiting for ever.
-    if !input.typed && !fs::metadata(&input.path)?.is_file() {
+    if input.typed { at_most(fs::File::open(&input.path)?, MOST) } else { regular(&input.path, MOST) }
+}
+
+/// The bytes of a regular file, one past `most` where it has more.
+///
+/// A pipe or a device that nobody typed could keep its reader waiting for ever.
+pub fn regular(path: &Path, most: u64) -> io::Result<Vec<u8>> {
+    if !fs::metadata(path)?.is_file() {
         return Err(io::Error::other("it is not a regular file"));
     }
-    at_most(fs::File::open(&input.path)?, MOST)
+    at_most(fs::File::open(path)?, most)
 }
 
 /// At most one byte more than `most`, so that a file without end is seen to be too large.

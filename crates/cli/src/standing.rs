@@ -3,7 +3,6 @@
 //!
 //! What depends on the day, such as a date that still lies ahead, never stands: it is made again every time.
 
-use std::fs;
 use std::path::PathBuf;
 
 use seamwright_check::Outcome;
@@ -13,7 +12,7 @@ use seamwright_sheet::kinds::Kind;
 
 use crate::args::RenderArgs;
 use crate::beside::{self, Beside};
-use crate::files::Input;
+use crate::files::{self, Input};
 use crate::seal::{self, Format, Note};
 
 /// What the sheets of a run are made of besides the files themselves.
@@ -59,10 +58,10 @@ impl Standing {
         if self.force || !can_stand(input) {
             return None;
         }
-        let read = |kind: Kind, format: Format| fs::read(path(kind, format)).ok();
+        let read = |kind: Kind, format: Format| files::regular(&path(kind, format), files::MOST).ok();
         // Of the kinds that are asked for, the document has those that any of its sheets names.
         let told = wanted.iter().find_map(|kind| seal::note(first, &read(*kind, first)?))?;
-        let source = fs::read(&input.path).ok()?;
+        let source = files::regular(&input.path, files::MOST).ok()?;
         let kinds = wanted.iter().copied().filter(|kind| told.sheets.iter().any(|name| name == kind.name()));
         let mut standing = Vec::new();
         let mut named: Vec<Named> = Vec::new();
@@ -97,7 +96,7 @@ pub struct Named {
 impl Named {
     /// The file as it is now; nothing where it cannot be read.
     fn now(input: &Input, name: &str) -> Option<Self> {
-        let bytes = fs::read(input.named(name).path).ok()?;
+        let bytes = files::regular(&input.named(name).path, files::MOST).ok()?;
         Some(Self { name: name.to_owned(), digest: seal::digest_of([bytes.as_slice()]) })
     }
 }

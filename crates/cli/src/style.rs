@@ -1,9 +1,8 @@
 //! `house-style.yaml`: what a shop puts on its sheets, read and looked over before any sheet is made.
 
-use std::fs;
 use std::path::Path;
 
-use anyhow::{Context, Result, bail};
+use anyhow::{Context, Result, anyhow, bail};
 use seamwright_sheet::house::House;
 use seamwright_sheet::logo::{LOGO_LIMIT, Logo};
 use seamwright_sheet::pdf::missing_glyphs;
@@ -63,13 +62,13 @@ pub fn read(path: &Path) -> Result<House> {
 
 /// Reads a logo that a key of the house style names.
 fn logo(style: &str, beside: &Path, key: &str, file: &str) -> Result<Logo> {
-    let what = || format!("{style}: `{key}: {file}` cannot be read");
-    let path = beside.join(file);
-    let size = fs::metadata(&path).with_context(what)?.len();
-    if size > LOGO_LIMIT as u64 {
-        bail!("{style}: `{key}: {file}` has {size} bytes, more than {LOGO_LIMIT}");
+    let what = format!("{style}: `{key}: {file}`");
+    let bytes = files::regular(&beside.join(file), LOGO_LIMIT as u64)
+        .map_err(|error| anyhow!("{what} cannot be read: {}", files::reason(&error)))?;
+    if bytes.len() > LOGO_LIMIT {
+        bail!("{what} has more than {LOGO_LIMIT} bytes");
     }
-    Logo::new(&fs::read(&path).with_context(what)?).with_context(|| format!("{style}: `{key}: {file}`"))
+    Logo::new(&bytes).context(what)
 }
 
 /// Whether PDF sheets can carry the logo; says what to write where they cannot.

@@ -175,6 +175,13 @@ fn a_link_in_the_place_of_a_sheet_is_replaced_and_its_target_kept() {
     assert_eq!(fs::read_to_string(&precious).unwrap(), "kept");
     assert!(!out.join("p0000.pdf").is_symlink());
     assert_eq!(whole_sheets(&out), 2);
+    // Nobody waits for what a pipe or a device in the place of a sheet would say.
+    fs::remove_file(out.join("p0000.pdf")).unwrap();
+    fs::remove_file(out.join("p0000.html")).unwrap();
+    symlink("/dev/zero", out.join("p0000.pdf")).unwrap();
+    assert!(Command::new("mkfifo").arg(out.join("p0000.html")).status().unwrap().success());
+    let (code, _, said) = run(&["render", text(&folder.path().join("in")), "--out", text(&out)]);
+    assert_eq!((code, whole_sheets(&out)), (0, 2), "{said}");
     // A folder in the place of a sheet stays, and is told.
     fs::remove_file(out.join("p0000.pdf")).unwrap();
     fs::create_dir_all(out.join("p0000.pdf/inside")).unwrap();

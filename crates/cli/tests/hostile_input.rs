@@ -349,7 +349,7 @@ fn a_house_style_brings_in_neither_styles_nor_acts() {
     }
     let entity = "<!DOCTYPE svg [<!ENTITY x SYSTEM \"file:///etc/passwd\">]>";
     assert_eq!(render("logo: logo.svg\n", &format!("{entity}{}", svg("&x;"))).0, 2);
-    for logo in ["secret", "../../../../../../etc/passwd", "nowhere.svg", "."] {
+    for logo in ["secret", "../../../../../../etc/passwd", "nowhere.svg", ".", "/dev/zero", "/dev/stdin"] {
         let (code, said, page) = render(&format!("logo: {logo}\n"), "");
         assert_eq!((code, page.len()), (2, 0), "{said}");
         assert!(said.contains("logo") && !said.contains("hunter2") && !said.contains("root:"), "{said}");
