@@ -33,9 +33,10 @@ use tera::{Context, Tera};
 
 use crate::attached::SOURCE_LIMIT;
 use crate::block::Sheet;
-use crate::held::held;
+use crate::held::quantities;
 use crate::house::House;
 use crate::pdf::Paper;
+use crate::svg::Escaped;
 
 pub use embed::source_of;
 pub use index::{IndexEntry, IndexOptions, index};
@@ -204,9 +205,18 @@ impl HtmlRenderer {
     }
 }
 
-/// Text as lines: escaped, with a `<br>` at each line break and none between a number and its unit.
+/// Text as lines: escaped, with a `<br>` at each line break, and a quantity in a span that stays whole where it can.
 fn lines(text: &str) -> String {
-    let text = crate::svg::Escaped(&held(text)).to_string();
+    let mut whole = String::with_capacity(text.len());
+    let mut written = 0;
+    for place in quantities(text) {
+        let (before, quantity) = (text.get(written..place.start), text.get(place.clone()));
+        let (before, quantity) = (Escaped(before.unwrap_or_default()), Escaped(quantity.unwrap_or_default()));
+        let _ = write!(whole, "{before}<span class=\"q\">{quantity}</span>");
+        written = place.end;
+    }
+    let _ = write!(whole, "{}", Escaped(text.get(written..).unwrap_or_default()));
+    let text = whole;
     if text.contains(['\n', '\r']) { text.replace("\r\n", "\n").replace(['\n', '\r'], "<br>") } else { text }
 }
 

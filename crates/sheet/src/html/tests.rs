@@ -102,10 +102,7 @@ fn select<'a>(page: &'a Html, selector: &str) -> Vec<ElementRef<'a>> {
 }
 
 fn texts(page: &Html, selector: &str) -> Vec<String> {
-    select(page, selector)
-        .into_iter()
-        .map(|element| element.text().collect::<String>().replace('\u{a0}', " "))
-        .collect()
+    select(page, selector).into_iter().map(|element| element.text().collect()).collect()
 }
 
 fn with(files: &[(&str, &str)]) -> Result<HtmlRenderer, HtmlError> {
