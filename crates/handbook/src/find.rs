@@ -21,13 +21,14 @@ fn bytes(name: &str) -> impl Iterator<Item = u8> {
 /// Whether two names are the same but for case, spaces and hyphens.
 #[inline]
 pub fn same(a: &str, b: &str) -> bool {
-    // Names are compared many thousand times for one document, and most differ in their first letter.
-    if let (Some(one), Some(other)) = (a.bytes().next(), b.bytes().next())
-        && one.is_ascii_alphanumeric()
-        && other.is_ascii_alphanumeric()
-        && !one.eq_ignore_ascii_case(&other)
-    {
-        return false;
+    // Names are compared many thousand times for one document, and most differ in their first letters.
+    for (one, other) in a.bytes().zip(b.bytes()) {
+        if !one.is_ascii_alphanumeric() || !other.is_ascii_alphanumeric() {
+            break;
+        }
+        if !one.eq_ignore_ascii_case(&other) {
+            return false;
+        }
     }
     a == b || same_letters(a, b)
 }
@@ -88,6 +89,7 @@ mod tests {
     fn names_forgive_case_spaces_and_hyphens_but_not_points() {
         assert!(same("E 308L-16", "e308l16"));
         assert!(!same("4.8", "48"));
+        assert!(same("-ER70S", "er70s ") && !same("ER70S", "ER70S2") && same("Łódź 1", "łódź-1"));
     }
 
     #[test]

@@ -1,5 +1,7 @@
 //! `electrode-drying-unusual`: explanation, cases, logic.
 
+use std::collections::HashMap;
+
 use seamwright_handbook::{Range, covered_electrodes, metal_heat};
 use seamwright_model::finding::Severity;
 use seamwright_model::quantity::{Range as Stretch, Temperature};
@@ -50,6 +52,8 @@ fn examine(x: &mut Examiner<'_>) {
     ) else {
         return;
     };
+    // Many runs share one electrode, and reading its words takes longer than comparing them.
+    let mut read: HashMap<&str, Option<Stretch<Temperature>>> = HashMap::new();
     for run in &x.view.runs {
         let Some(electrode) = electrode::electrode(x.view, run).filter(electrode::Electrode::low_hydrogen) else {
             continue;
@@ -65,7 +69,7 @@ fn examine(x: &mut Examiner<'_>) {
         ];
         for (key, stated, usual, widest, rule) in steps {
             let Some(text) = stated.as_deref() else { continue };
-            let Some(range) = temperature(text) else { continue };
+            let Some(range) = read.entry(text).or_insert_with(|| temperature(text)).as_ref() else { continue };
             let pointer = format!("/fillers/{}/{key}", escape(electrode.name));
             let source = row.map_or_else(|| rule.origin.source_ref(), |row| row.origin.source_of(&format!("{key}_c")));
             let ends = (range.low().map(Temperature::celsius), range.high().map(Temperature::celsius));
