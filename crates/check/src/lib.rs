@@ -33,6 +33,7 @@ pub mod shops;
 pub mod subject;
 pub mod view;
 pub mod weld;
+mod wire;
 
 pub use rule::{Comparison, Examiner, Explanation, Rule};
 pub use view::{RunView, View};

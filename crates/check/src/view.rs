@@ -8,7 +8,7 @@ use seamwright_model::quantity::Range as Stretch;
 use seamwright_model::source::escape;
 use seamwright_model::stated::{Date, OrNone, Stated};
 
-use crate::rules::wire::Wire;
+use crate::wire::Wire;
 
 /// A procedure with what the handbook knows of it.
 pub struct View<'d> {

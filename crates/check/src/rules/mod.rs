@@ -155,7 +155,7 @@ mod vertical_without_progression;
 mod voltage_outside_range;
 mod weld_metal_undermatching;
 mod weld_size_missing;
-pub(crate) mod wire;
+mod wire;
 mod wire_current_above_range;
 mod wire_current_below_range;
 mod wire_feed_above_range;
