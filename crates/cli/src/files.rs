@@ -7,7 +7,7 @@ use std::{fs, io};
 
 use anyhow::{Result, anyhow, bail};
 use seamwright_model::load::{Fault, hidden, limits};
-use seamwright_model::source::{Node, NodeKind, Scalar, Source, Span};
+use seamwright_model::source::{Node, NodeKind, Scalar, Source, Span, escape};
 use seamwright_model::{Loaded, load};
 use seamwright_sheet::attached::ReadError;
 use seamwright_sheet::made_with::MadeWith;
@@ -165,9 +165,7 @@ pub fn open(input: &Input) -> Result<(Loaded, Option<Arrival>), Unread> {
     };
     let loaded = loaded.map_err(|(source, faults)| Unread { source, faults })?;
     let mut faults = Vec::new();
-    if !printable(&loaded.tree) {
-        unprintable(&loaded.tree, &mut String::new(), &mut faults);
-    }
+    unprintable(&loaded.tree, &At::Root, &mut faults);
     if faults.is_empty() { Ok((loaded, arrival)) } else { Err(Unread { source: Some(loaded.source), faults }) }
 }
 
@@ -270,20 +268,27 @@ pub fn yaml<T: DeserializeOwned>(path: &Path, text: &str) -> Result<T> {
     })
 }
 
-/// Whether the sheets' type can print all texts: nearly always, and quicker to tell than where one stands.
-fn printable(node: &Node) -> bool {
-    let fine = |text: &str| missing_glyphs(text).iter().all(|character| *character == '\n');
-    match &node.kind {
-        NodeKind::Scalar(Scalar::Text(text)) => fine(text),
-        NodeKind::Scalar(_) => true,
-        NodeKind::List(items) => items.iter().all(printable),
-        NodeKind::Map(entries) => entries.iter().all(|entry| fine(&entry.key) && printable(&entry.value)),
+/// A place in a document, written out only where something is wrong there.
+enum At<'a> {
+    Root,
+    Item(&'a At<'a>, usize),
+    Entry(&'a At<'a>, &'a str),
+}
+
+impl At<'_> {
+    /// As JSON pointer (RFC 6901).
+    fn pointer(&self) -> String {
+        match self {
+            Self::Root => String::new(),
+            Self::Item(list, index) => format!("{}/{index}", list.pointer()),
+            Self::Entry(map, key) => format!("{}/{}", map.pointer(), escape(key)),
+        }
     }
 }
 
 /// Characters that the sheets' type cannot print, each with its place.
-fn unprintable(node: &Node, pointer: &mut String, faults: &mut Vec<Fault>) {
-    let mut look = |text: &str, span: Span, pointer: &str| {
+fn unprintable(node: &Node, at: &At<'_>, faults: &mut Vec<Fault>) {
+    let mut look = |text: &str, span: Span| {
         for character in missing_glyphs(text) {
             if character != '\n' {
                 faults.push(Fault {
@@ -293,32 +298,25 @@ fn unprintable(node: &Node, pointer: &mut String, faults: &mut Vec<Fault>) {
                     ),
                     hint: Some("write it in letters, digits and signs of the Latin, Greek or Cyrillic script".into()),
                     span: Some(span),
-                    pointer: pointer.to_owned(),
+                    pointer: at.pointer(),
                 });
             }
         }
     };
     match &node.kind {
-        NodeKind::Scalar(Scalar::Text(text)) => look(text, node.span, pointer),
+        NodeKind::Scalar(Scalar::Text(text)) => look(text, node.span),
         NodeKind::Scalar(_) => {}
         NodeKind::List(items) => {
             for (index, item) in items.iter().enumerate() {
-                let length = pointer.len();
-                pointer.push_str(&format!("/{index}"));
-                unprintable(item, pointer, faults);
-                pointer.truncate(length);
+                unprintable(item, &At::Item(at, index), faults);
             }
         }
         NodeKind::Map(entries) => {
             for entry in entries {
-                look(&entry.key, entry.key_span, pointer);
+                look(&entry.key, entry.key_span);
             }
             for entry in entries {
-                let length = pointer.len();
-                pointer.push('/');
-                pointer.push_str(&seamwright_model::source::escape(&entry.key));
-                unprintable(&entry.value, pointer, faults);
-                pointer.truncate(length);
+                unprintable(&entry.value, &At::Entry(at, &entry.key), faults);
             }
         }
     }
