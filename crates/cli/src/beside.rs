@@ -139,12 +139,25 @@ impl Beside {
 
     /// The shop that a document is held against: the one that was typed, else the one that it names.
     pub fn shop<'b>(&'b self, named: &'b Named) -> Option<&'b Shop> {
-        self.shop.as_deref().or(named.shop()).map(|own| &*own.document)
+        self.shop_read(named).map(|own| &*own.document)
+    }
+
+    fn shop_read<'b>(&'b self, named: &'b Named) -> Option<&'b Read<Shop>> {
+        self.shop.as_deref().or(named.shop())
     }
 
     /// The procedure that a lesson teaches: the one that was typed, else the one that it names.
     pub fn procedure<'b>(&'b self, named: &'b Named) -> Option<&'b Procedure> {
-        self.procedure.as_deref().filter(|_| named.lesson).or(named.procedure()).map(|own| &*own.document)
+        self.procedure_read(named).map(|own| &*own.document)
+    }
+
+    fn procedure_read<'b>(&'b self, named: &'b Named) -> Option<&'b Read<Procedure>> {
+        self.procedure.as_deref().filter(|_| named.lesson).or(named.procedure())
+    }
+
+    /// The test records, as a sheet tells of them.
+    fn records_told(&self) -> impl Iterator<Item = Companion> {
+        self.records.iter().map(|own| own.record.companion(Role::TestRecord))
     }
 
     /// The look of sheets.
@@ -170,7 +183,7 @@ impl Beside {
     pub fn tell(&self, made: &mut MadeWith, loaded: &Loaded, outcome: &Outcome, named: &Named) {
         made.code = self.code.map(|code| code.to_string());
         if matches!(loaded.document, Document::Procedure(_)) {
-            made.beside.extend(self.records.iter().map(|own| own.record.companion(Role::TestRecord)));
+            made.beside.extend(self.records_told());
         }
         made.beside.extend(self.at_hand(named));
         // Where nothing hangs on the day, equal input gives equal sheets on every day.
@@ -189,20 +202,16 @@ impl Beside {
 
     /// What was typed beside all documents, as a sheet tells of it: records, procedure, shop and look.
     pub fn typed(&self) -> Vec<Companion> {
-        let records = self.records.iter().map(|own| own.record.companion(Role::TestRecord));
         let procedure = self.procedure.iter().map(|own| own.companion(Role::Procedure));
         let shop = self.shop.iter().map(|own| own.companion(Role::Shop));
-        records.chain(procedure).chain(shop).chain(self.look.companions.iter().cloned()).collect()
+        self.records_told().chain(procedure).chain(shop).chain(self.look.companions.iter().cloned()).collect()
     }
 
     /// Shop, taught procedure and look, as a sheet tells of them.
     fn at_hand(&self, named: &Named) -> Vec<Companion> {
-        let procedure = self.procedure.as_deref().filter(|_| named.lesson).or(named.procedure());
-        let mut companions: Vec<Companion> = procedure.map(|own| own.companion(Role::Procedure)).into_iter().collect();
-        let shop = self.shop.as_deref().or(named.shop());
-        companions.extend(shop.map(|own| own.companion(Role::Shop)));
-        companions.extend(self.look.companions.iter().cloned());
-        companions
+        let procedure = self.procedure_read(named).map(|own| own.companion(Role::Procedure));
+        let shop = self.shop_read(named).map(|own| own.companion(Role::Shop));
+        procedure.into_iter().chain(shop).chain(self.look.companions.iter().cloned()).collect()
     }
 
     /// What stood beside a document when its sheet was made, of what stands beside it now.
@@ -220,9 +229,7 @@ impl Beside {
             shop: self.named_shop(input, loaded).unwrap_or_default(),
             procedure: self.named_procedure(input, loaded).unwrap_or_default(),
         };
-        let mut records: Vec<Companion> =
-            self.records.iter().map(|own| own.record.companion(Role::TestRecord)).collect();
-        records.extend(self.at_hand(&named));
+        let records: Vec<Companion> = self.records_told().chain(self.at_hand(&named)).collect();
         let missing: Vec<(Role, String)> = made
             .beside
             .iter()
@@ -393,10 +400,11 @@ type Called<T> = (String, Read<T>);
 
 impl Named {
     /// The files, as they were when they were read.
-    pub fn files(&self) -> Vec<standing::Named> {
+    pub fn files(&self) -> Vec<standing::NamedFile> {
         let shop = self.shop.iter().map(|(name, read)| (name, &read.file));
         let procedure = self.procedure.iter().map(|(name, read)| (name, &read.file));
-        let file = |(name, digest): (&String, &Vec<u8>)| standing::Named { name: name.clone(), digest: digest.clone() };
+        let file =
+            |(name, digest): (&String, &Vec<u8>)| standing::NamedFile { name: name.clone(), digest: digest.clone() };
         shop.chain(procedure).map(file).collect()
     }
 

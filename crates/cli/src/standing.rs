@@ -11,7 +11,7 @@ use seamwright_sheet::html;
 use seamwright_sheet::kinds::Kind;
 
 use crate::args::RenderArgs;
-use crate::beside::{self, Beside};
+use crate::beside::{Beside, Named};
 use crate::files::{self, Input};
 use crate::seal::{self, Format, Note};
 
@@ -36,7 +36,7 @@ impl Standing {
     }
 
     /// What a sheet is made of: what the run shares, the file, and the documents that it names, as they were read.
-    pub fn made_of(&self, input: &Input, source: &[u8], beside: &[Named], kind: Kind, format: Format) -> Vec<u8> {
+    pub fn made_of(&self, input: &Input, source: &[u8], beside: &[NamedFile], kind: Kind, format: Format) -> Vec<u8> {
         let name = input.path.file_name().unwrap_or_default().as_encoded_bytes();
         let kind = format!("{} {format:?}", kind.name());
         let mut parts = vec![&*self.shared, kind.as_bytes(), name, source];
@@ -64,14 +64,14 @@ impl Standing {
         let source = files::regular(&input.path, files::MOST).ok()?;
         let kinds = wanted.iter().copied().filter(|kind| told.sheets.iter().any(|name| name == kind.name()));
         let mut standing = Vec::new();
-        let mut named: Vec<Named> = Vec::new();
+        let mut named: Vec<NamedFile> = Vec::new();
         for kind in kinds {
             let mut note = None;
             for &format in formats {
                 let bytes = read(kind, format)?;
                 let own = seal::note(format, &bytes)?;
                 if !own.beside.iter().eq(named.iter().map(|one| &one.name)) {
-                    named = own.beside.iter().map(|name| Named::now(input, name)).collect::<Option<_>>()?;
+                    named = own.beside.iter().map(|name| NamedFile::now(input, name)).collect::<Option<_>>()?;
                 }
                 if !seal::holds(format, &bytes, &self.made_of(input, &source, &named, kind, format)) {
                     return None;
@@ -86,14 +86,14 @@ impl Standing {
 
 /// A file that was read because a document names it.
 #[derive(Debug, Clone)]
-pub struct Named {
+pub struct NamedFile {
     /// As the document names it.
     pub name: String,
     /// Digest of its bytes.
     pub digest: Vec<u8>,
 }
 
-impl Named {
+impl NamedFile {
     /// The file as it is now; nothing where it cannot be read.
     fn now(input: &Input, name: &str) -> Option<Self> {
         let bytes = files::regular(&input.named(name).path, files::MOST).ok()?;
@@ -107,7 +107,7 @@ pub fn can_stand(input: &Input) -> bool {
 }
 
 /// What the sheets of a document are to remember; nothing where they would be others on another day.
-pub fn note(beside: &Beside, outcome: &Outcome, named: &beside::Named) -> Option<Note> {
+pub fn note(beside: &Beside, outcome: &Outcome, named: &Named) -> Option<Note> {
     (!beside.hangs_on_the_day(outcome, named)).then(|| Note {
         beside: named.files().into_iter().map(|file| file.name).collect(),
         examined: outcome.examined,

@@ -346,7 +346,7 @@ impl<'a> Job<'a> {
         sheet: &Sheet,
         kind: Kind,
         report: &Report,
-        note: Option<(&Note, &[standing::Named])>,
+        note: Option<(&Note, &[standing::NamedFile])>,
         failures: &mut Vec<String>,
     ) {
         let sealed = |format, bytes: Vec<u8>| {
