@@ -217,6 +217,12 @@ impl Report<'_> {
     }
 }
 
+/// So many of a thing: `1 file`, `3 files`.
+pub fn counted<N: Copy + std::fmt::Display + PartialEq + From<u8>>(count: N, thing: &str) -> String {
+    let plural = if count == N::from(1) { "" } else { "s" };
+    format!("{count} {thing}{plural}")
+}
+
 /// Whole numbers below this are exact.
 const WHOLE: f64 = 1e15;
 

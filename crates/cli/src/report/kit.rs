@@ -3,6 +3,7 @@
 use std::io::{self, Write};
 
 use seamwright_check::kit::Kit;
+use seamwright_check::rule::counted;
 use serde_json::{Value, json};
 
 /// Prints a kit, a line for each thing.
@@ -21,10 +22,7 @@ pub fn print(out: &mut impl Write, name: &str, kit: &Kit) -> io::Result<()> {
         writeln!(out, "  tungstens  {count} of {designation}")?;
     }
     for gas in &kit.gases {
-        let cylinders = gas
-            .cylinders
-            .map(|count| format!(", {count} cylinder{}", if count == 1 { "" } else { "s" }))
-            .unwrap_or_default();
+        let cylinders = gas.cylinders.map(|count| format!(", {}", counted(count, "cylinder"))).unwrap_or_default();
         writeln!(out, "  gas        {:.2} m3 of {}{cylinders}", gas.litres / 1000.0, gas.designation)?;
     }
     writeln!(

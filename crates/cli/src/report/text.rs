@@ -4,6 +4,7 @@ use std::io::IsTerminal;
 use std::ops::Range;
 
 use annotate_snippets::{AnnotationKind, Group, Level, Renderer, Snippet};
+use seamwright_check::rule::counted;
 use seamwright_model::Loaded;
 use seamwright_model::finding::{Finding, Severity};
 use seamwright_model::source::Span;
@@ -90,10 +91,6 @@ impl Told {
         }
         terminal::print(line);
     }
-}
-
-fn counted(count: usize, what: &str) -> String {
-    format!("{count} {what}{}", if count == 1 { "" } else { "s" })
 }
 
 fn findings(report: &Report, renderer: &Renderer) -> Vec<String> {

@@ -5,6 +5,7 @@ mod marking;
 mod set_up;
 
 use seamwright_check::View;
+use seamwright_check::rule::counted;
 use seamwright_handbook::{variables, workshop};
 use seamwright_model::lesson::{Coupon, Exercise, Lesson};
 use seamwright_model::quantity::UnitSystem;
@@ -76,10 +77,7 @@ fn class(blocks: &mut Vec<Block>, lesson: &Lesson, subject: Subject<'_>, units: 
             field("Procedure", Some(taught)),
             field("Instructor", lesson.instructor.as_deref()),
             field("Day", lesson.date.map(|date| date.to_string())),
-            field(
-                "Learners",
-                Some(format!("{} in {booths} booth{}", lesson.learners, if booths == 1 { "" } else { "s" })),
-            ),
+            field("Learners", Some(format!("{} in {}", lesson.learners, counted(booths, "booth")))),
             // As narrow as the others, so that all stand in a row.
             field("Duration", duration).map(|field| field.wide(1)),
         ],

@@ -1,5 +1,6 @@
 //! What a class uses up.
 
+use seamwright_check::rule::counted;
 use seamwright_check::weld::Assumption;
 use seamwright_check::{View, kit};
 use seamwright_model::lesson::Lesson;
@@ -48,7 +49,7 @@ fn computed(lesson: &Lesson, view: &View<'_>, shop: Option<&Shop>, units: UnitSy
     let found = kit::of(lesson, view, shop);
     let learners = f64::from(lesson.learners.max(1));
     let item = |what: String, quantity: String, each: Option<String>| KitItem { what, quantity, each, cost: None };
-    let price = |cost: Option<f64>| cost.map(|cost| format!("{cost:.2} {}", found.currency).trim_end().to_owned());
+    let money = |cost: f64| format!("{cost:.2} {}", found.currency).trim_end().to_owned();
     let mut items = Vec::new();
     for own in &found.coupons {
         let size = [own.thickness_mm, own.outside_diameter_mm, own.width_mm, own.length_mm];
@@ -70,7 +71,7 @@ fn computed(lesson: &Lesson, view: &View<'_>, shop: Option<&Shop>, units: UnitSy
             || own.designation.clone(),
             |filler| joined([Some(filler.designation.to_string()), quantity(filler.diameter.as_ref(), units)]),
         );
-        items.push(KitItem { cost: price(own.cost), ..item(what, all + &rods, Some(each)) });
+        items.push(KitItem { cost: own.cost.map(money), ..item(what, all + &rods, Some(each)) });
     }
     if let Some((designation, count)) = &found.tungstens {
         let stated = view.runs.iter().find_map(|run| run.setting("tungsten", |setting| setting.tungsten.as_ref()));
@@ -81,16 +82,13 @@ fn computed(lesson: &Lesson, view: &View<'_>, shop: Option<&Shop>, units: UnitSy
         items.push(item(what.unwrap_or_else(|| designation.clone()), format!("{count} pieces"), None));
     }
     for gas in &found.gases {
-        let cylinders = gas
-            .cylinders
-            .map(|count| format!(", {count} cylinder{}", if count == 1 { "" } else { "s" }))
-            .unwrap_or_default();
+        let cylinders = gas.cylinders.map(|count| format!(", {}", counted(count, "cylinder"))).unwrap_or_default();
         let cubic_feet = |litres: f64| GasVolume::from_litres(litres).map(|volume| volume.print(UnitSystem::Us));
         let all = in_units(format!("{:.2} m³", gas.litres / 1000.0), cubic_feet(gas.litres), units);
         let each = gas.litres / learners;
         let each = in_units(format!("{each:.0} L"), cubic_feet(each), units);
         let what = format!("Gas {}", gas.designation);
-        items.push(KitItem { cost: price(gas.cost), ..item(what, all + &cylinders, Some(each)) });
+        items.push(KitItem { cost: gas.cost.map(money), ..item(what, all + &cylinders, Some(each)) });
     }
     items.push(item(
         "Time in the booths".to_owned(),
@@ -105,9 +103,7 @@ fn computed(lesson: &Lesson, view: &View<'_>, shop: Option<&Shop>, units: UnitSy
     let missing = found.not_stated.iter().map(|text| format!("not stated, and left out: {text}"));
     Kit {
         items,
-        total: (!costs.is_empty())
-            .then(|| price(Some(total)).unwrap_or_default())
-            .map(|total| format!("{total} of filler and gas")),
+        total: (!costs.is_empty()).then(|| format!("{} of filler and gas", money(total))),
         assumptions: found.assumptions.iter().map(said).chain(missing).collect(),
     }
 }
