@@ -50,7 +50,7 @@ const STYLES: Unprinted =
     Unprinted { found: "a style sheet of an SVG that refers to a part of it", instead: "name the part at its element" };
 const EMPTY: Unprinted = Unprinted { found: "an SVG without a path", instead: "draw one" };
 const BROKEN: Unprinted = Unprinted { found: "an SVG with sizes that make no drawing", instead: "give it a view box" };
-const TOO_LONG: Unprinted = Unprinted { found: "an SVG of so many parts", instead: "simplify it" };
+pub(super) const TOO_MUCH: Unprinted = Unprinted { found: "an SVG of so many parts", instead: "simplify it" };
 
 /// Reads a drawing that was found to act on nothing; refuses what it could show in part only.
 pub(super) fn read(drawing: &Document) -> Result<Artwork, Unprinted> {
@@ -102,7 +102,7 @@ fn children(parent: &Group, content: &mut String) -> Result<(), Unprinted> {
             Node::Image(_) | Node::Text(_) => return Err(EMPTY),
         }
         if content.len() > CONTENT {
-            return Err(TOO_LONG);
+            return Err(TOO_MUCH);
         }
     }
     Ok(())

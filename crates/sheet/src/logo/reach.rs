@@ -7,7 +7,7 @@ use std::collections::HashMap;
 
 use roxmltree::{Document, Node};
 
-use super::artwork::Unprinted;
+use super::artwork::{TOO_MUCH, Unprinted};
 
 /// Most parts that are drawn, each use of one counted.
 const PARTS: usize = 5_000;
@@ -16,7 +16,6 @@ const DEPTH: usize = 64;
 /// Most bytes of attributes and styles that the parts together read, inherited ones counted for each.
 const READ: usize = 16 * 1024 * 1024;
 
-const TOO_MUCH: Unprinted = Unprinted { found: "an SVG of so many parts", instead: "simplify it" };
 const TOO_DEEP: Unprinted = Unprinted { found: "an SVG nested so deep", instead: "ungroup its parts" };
 
 /// What is left to unfold.

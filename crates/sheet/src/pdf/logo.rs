@@ -4,6 +4,7 @@ use lopdf::{Document, Object, ObjectId, Stream, dictionary};
 
 use crate::logo::{Artwork, Colours, Pixels, Printed};
 
+use super::document::named;
 use super::paint::LOGO;
 
 /// Adds the logo to the pages that place it.
@@ -13,8 +14,7 @@ pub(super) fn embed(logo: &Printed, document: &mut Document, pages: &[ObjectId])
         Printed::Artwork(artwork) => form(artwork),
     });
     for page in pages {
-        let Ok(entries) = document.get_dictionary(*page) else { continue };
-        let Ok(resources) = entries.get(b"Resources").and_then(Object::as_reference) else { continue };
+        let Some(resources) = named(document, *page, b"Resources") else { continue };
         let Ok(resources) = document.get_dictionary_mut(resources) else { continue };
         resources.set("XObject", dictionary! { LOGO => Object::Reference(object) });
     }

@@ -119,18 +119,7 @@ impl<'f> Painter<'f> {
             self.out.push(b'-');
         }
         let size = hundredths.unsigned_abs();
-        let mut digits = [0; 20];
-        let mut start = digits.len();
-        let mut left = size / 100;
-        for digit in digits.iter_mut().rev() {
-            *digit = b'0' + (left % 10) as u8;
-            left /= 10;
-            start -= 1;
-            if left == 0 {
-                break;
-            }
-        }
-        self.out.extend(digits.iter().skip(start));
+        self.out.extend_from_slice(itoa::Buffer::new().format(size / 100).as_bytes());
         let (tenths, rest) = ((size / 10 % 10) as u8, (size % 10) as u8);
         match (tenths, rest) {
             (0, 0) => {}
@@ -155,6 +144,15 @@ impl<'f> Painter<'f> {
             self.number(value);
         }
         self.operator("re");
+    }
+
+    /// Puts what follows, up to a `Q`, into a place of its own.
+    fn placed(&mut self, matrix: [f64; 6]) {
+        self.operator("q");
+        for value in matrix {
+            self.number(value);
+        }
+        self.operator("cm");
     }
 
     fn end_text(&mut self) {
@@ -278,11 +276,7 @@ impl<'f> Painter<'f> {
     fn code(&mut self, x: f64, y: f64, side: f64, runs: &[[usize; 3]]) {
         self.end_text();
         self.fill(0.0);
-        self.operator("q");
-        for value in [side, 0.0, 0.0, -side, x, self.height - y] {
-            self.number(value);
-        }
-        self.operator("cm");
+        self.placed([side, 0.0, 0.0, -side, x, self.height - y]);
         for [column, row, length] in runs {
             self.operator(&format!("{column} {row} {length} 1 re"));
         }
@@ -293,11 +287,7 @@ impl<'f> Painter<'f> {
     /// Places the logo, which fills a square of one by one point.
     fn logo(&mut self, x: f64, y: f64, width: f64, height: f64) {
         self.end_text();
-        self.operator("q");
-        for value in [width, 0.0, 0.0, height, x, self.height - y - height] {
-            self.number(value);
-        }
-        self.operator("cm");
+        self.placed([width, 0.0, 0.0, height, x, self.height - y - height]);
         self.out.push(b'/');
         self.out.extend_from_slice(LOGO.as_bytes());
         self.operator(" Do");

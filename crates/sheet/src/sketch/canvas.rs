@@ -411,6 +411,14 @@ impl Block {
 /// Farthest that a point which is left out lies beside the line, mm: less than a printer shows.
 const HAIR: f64 = 0.008;
 
+/// Distance of a point from the stretch between two others, squared.
+pub(super) fn square_away(at: Point, from: Point, to: Point) -> f64 {
+    let span = sub(to, from);
+    let along = (dot(sub(at, from), span) / dot(span, span).max(1e-18)).clamp(0.0, 1.0);
+    let away = sub(at, add(from, times(span, along)));
+    dot(away, away)
+}
+
 /// The points without those that lie on the line between their neighbours.
 fn slim(points: &[Point]) -> Vec<Point> {
     let mut kept: Vec<Point> = Vec::with_capacity(points.len());
@@ -420,14 +428,7 @@ fn slim(points: &[Point]) -> Vec<Point> {
             kept.push(point);
             continue;
         };
-        let span = sub(point, from);
-        let length = dot(span, span).max(1e-18);
-        let off = |at: Point| {
-            let along = (dot(sub(at, from), span) / length).clamp(0.0, 1.0);
-            let away = sub(at, add(from, times(span, along)));
-            dot(away, away) > HAIR * HAIR
-        };
-        if skipped.iter().any(|&at| off(at)) {
+        if skipped.iter().any(|&at| square_away(at, from, point) > HAIR * HAIR) {
             kept.extend(skipped.last());
             skipped.clear();
         }

@@ -2,7 +2,7 @@
 
 use super::Bead;
 use super::layers::edges;
-use crate::sketch::canvas::{Block, Canvas, Point, add, cap_middle, dot, middle, sub, times};
+use crate::sketch::canvas::{Block, Canvas, Point, cap_middle, middle, square_away, sub, times};
 use crate::sketch::drawing::{Anchor, Fill, Stroke, weight};
 use crate::sketch::text::{ASCENT, DESCENT, POINT, Rect};
 
@@ -149,10 +149,7 @@ fn seat(bead: &Bead, core: Point, scale: f64, size: f64) -> Option<Point> {
 fn clearance(polygon: &[Point], at: Point, least: f64) -> Option<f64> {
     let mut nearest = f64::INFINITY;
     for (a, b) in edges(polygon) {
-        let span = sub(b, a);
-        let along = (dot(sub(at, a), span) / dot(span, span).max(1e-18)).clamp(0.0, 1.0);
-        let away = sub(at, add(a, times(span, along)));
-        nearest = nearest.min(dot(away, away));
+        nearest = nearest.min(square_away(at, a, b));
         if nearest <= least * least {
             return None;
         }
