@@ -64,6 +64,7 @@ pub mod process_suitability;
 pub mod processes;
 pub mod purge_oxygen;
 pub mod setting_limits;
+pub mod settings_by_thickness;
 pub mod shielding_gases;
 pub mod technique;
 pub mod thermal_efficiency;
@@ -208,6 +209,8 @@ pub static TABLES: &[&TableInfo] = &[
     &purge_oxygen::RULES,
     &planning::RUNS,
     &setting_limits::INFO,
+    &settings_by_thickness::INFO,
+    &settings_by_thickness::HULL,
     &preheat_methods::SHAPE_FACTORS,
     &shielding_gases::INFO,
     &weld_metal::SHRINKAGE_RULES,

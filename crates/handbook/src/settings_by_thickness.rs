@@ -1,0 +1,306 @@
+//! Settings by thickness, joint and position, as makers and books print them, and the hull that a run is held against.
+//!
+//! To draft from them: [`near`] gives the rows for a process, a family of metal, a thickness, a joint and a position, the
+//! nearest thickness first, published rows before others; [`hull`] gives the range that all rows of the joint span, which
+//! the checks widen and hold a run against.
+
+use serde::Deserialize;
+
+use crate::find;
+use crate::gmaw_parameters::Transfer;
+use crate::gtaw_starting_points::Joint;
+use crate::metal_families;
+use crate::positions;
+use crate::range::Range;
+use crate::table::{Origin, table};
+use seamwright_model::finding::Basis;
+
+table!("settings-by-thickness", Row);
+table!(HULL, cells, "settings-hull", Cell);
+
+/// Millimetres in an inch, exactly (NIST SP 811).
+const MM_IN: f64 = 25.4;
+
+/// One line of a source, in one position.
+#[derive(Debug, Clone, PartialEq, Deserialize)]
+pub struct Row {
+    /// ISO 4063 numbers.
+    pub processes: Vec<String>,
+    /// Mode of transfer.
+    pub transfer: Option<Transfer>,
+    /// Class of the filler.
+    pub class: Option<String>,
+    /// Families of metal.
+    pub metals: Vec<String>,
+    /// Thickness in millimetres, where the source prints millimetres.
+    pub thickness_mm: Option<Range>,
+    /// Thickness in inches, where the source prints inches.
+    pub thickness_in: Option<Range>,
+    /// Outside diameter of the pipe in millimetres.
+    pub pipe_od_mm: Option<f64>,
+    /// Joint in the words of the table: `square-butt`, `v-butt`, `double-v-butt`, `bevel-butt`, `tee`, `lap`, `corner`,
+    /// `pipe-root`.
+    pub joint: Option<String>,
+    /// Position of ISO 6947, or `vertical` where the source does not say which way.
+    pub position: Option<String>,
+    /// Backing.
+    pub backing: Option<String>,
+    /// `both` where the butt is welded from both sides.
+    pub sides: Option<String>,
+    /// `front` or `back`, where the source prints them apart.
+    pub side: Option<String>,
+    /// Number of the run or layer.
+    pub run: Option<u32>,
+    /// Root gap in millimetres.
+    pub gap_mm: Option<Range>,
+    /// Root face in millimetres.
+    pub root_face_mm: Option<Range>,
+    /// `DCEN`, `DCEP` or `AC`.
+    pub polarity: Option<String>,
+    /// Current in amperes.
+    pub current_a: Option<Range>,
+    /// Arc voltage in volts.
+    pub voltage_v: Option<Range>,
+    /// Diameter of wire or covered electrode in millimetres.
+    pub wire_mm: Option<Range>,
+    /// Diameter of wire or covered electrode in inches.
+    pub wire_in: Option<Range>,
+    /// Wire feed speed in metres per minute.
+    pub wire_feed_m_min: Option<Range>,
+    /// Wire feed speed in inches per minute.
+    pub wire_feed_in_min: Option<Range>,
+    /// Travel speed in millimetres per minute.
+    pub travel_mm_min: Option<Range>,
+    /// Travel speed in inches per minute.
+    pub travel_in_min: Option<Range>,
+    /// Diameter of the tungsten in millimetres.
+    pub tungsten_mm: Option<Range>,
+    /// Diameter of the tungsten in inches.
+    pub tungsten_in: Option<Range>,
+    /// Diameter of the rod in millimetres.
+    pub filler_mm: Option<Range>,
+    /// Diameter of the rod in inches.
+    pub filler_in: Option<Range>,
+    /// Bore of the gas nozzle in millimetres.
+    pub nozzle_mm: Option<Range>,
+    /// Shielding gas in words.
+    pub gas: Option<String>,
+    /// Gas flow in litres per minute.
+    pub flow_l_min: Option<Range>,
+    /// Gas flow in cubic feet per hour.
+    pub flow_cfh: Option<Range>,
+    /// Number of runs or layers.
+    pub runs: Option<Range>,
+    /// Leg of the fillet in millimetres.
+    pub leg_mm: Option<Range>,
+    /// Leg of the fillet in inches.
+    pub leg_in: Option<Range>,
+    /// Distance of contact tip to work in millimetres.
+    pub stickout_mm: Option<Range>,
+    /// Preheat in degrees Celsius.
+    pub preheat_c: Option<Range>,
+    /// Preheat in degrees Fahrenheit.
+    pub preheat_f: Option<Range>,
+    /// Where the row comes from.
+    pub origin: Origin,
+}
+
+/// What the rows of a joint and a band of thickness span.
+#[derive(Debug, Clone, PartialEq, Deserialize)]
+pub struct Cell {
+    /// ISO 4063 number.
+    pub process: String,
+    /// Family of metal.
+    pub metal: String,
+    /// Kind of joint.
+    pub joint: Joint,
+    /// Thickness from, in millimetres.
+    pub from_mm: f64,
+    /// Thickness below, in millimetres.
+    pub to_mm: f64,
+    /// Current in amperes.
+    pub current_a: Option<Range>,
+    /// Current of the published rows in amperes.
+    pub current_published_a: Option<Range>,
+    /// Arc voltage in volts.
+    pub voltage_v: Option<Range>,
+    /// Travel speed in millimetres per minute, neither vertical up nor vertical down.
+    pub travel_mm_min: Option<Range>,
+    /// Travel speed in millimetres per minute, vertical up.
+    pub travel_up_mm_min: Option<Range>,
+    /// Travel speed in millimetres per minute, vertical down.
+    pub travel_down_mm_min: Option<Range>,
+    /// How many rows.
+    pub rows: u32,
+    /// How many of them are published.
+    pub published: u32,
+    /// How many publishers those have.
+    pub publishers: Option<u32>,
+    /// Where the cell comes from.
+    pub origin: Origin,
+}
+
+fn inches(range: Option<Range>) -> Option<Range> {
+    range.map(|range| Range::new(range.low * MM_IN, range.high * MM_IN))
+}
+
+impl Row {
+    /// Thickness in millimetres; that of a source in inches times 25.4.
+    pub fn thickness(&self) -> Option<Range> {
+        self.thickness_mm.or_else(|| inches(self.thickness_in))
+    }
+
+    /// Diameter of wire or covered electrode in millimetres; inches times 25.4.
+    pub fn wire(&self) -> Option<Range> {
+        self.wire_mm.or_else(|| inches(self.wire_in))
+    }
+
+    /// Travel speed in millimetres per minute; inches times 25.4.
+    pub fn travel(&self) -> Option<Range> {
+        self.travel_mm_min.or_else(|| inches(self.travel_in_min))
+    }
+
+    /// Wire feed speed in metres per minute; inches times 0.0254.
+    pub fn wire_feed(&self) -> Option<Range> {
+        self.wire_feed_m_min.or_else(|| {
+            let feed = inches(self.wire_feed_in_min)?;
+            Some(Range::new(feed.low / 1e3, feed.high / 1e3))
+        })
+    }
+
+    /// Leg of the fillet in millimetres; inches times 25.4.
+    pub fn leg(&self) -> Option<Range> {
+        self.leg_mm.or_else(|| inches(self.leg_in))
+    }
+
+    /// The kind of joint.
+    pub fn kind(&self) -> Option<Joint> {
+        Some(match self.joint.as_deref()? {
+            "tee" => Joint::Tee,
+            "lap" => Joint::Lap,
+            "corner" => Joint::Corner,
+            _ => Joint::Butt,
+        })
+    }
+
+    /// Whether the row holds in a position of ISO 6947 or AWS; one that names no position holds in every one.
+    pub fn holds_in(&self, position: &str) -> bool {
+        match self.position.as_deref() {
+            None => true,
+            Some("vertical") => positions::get(position).is_some_and(|row| row.vertical),
+            Some(own) => positions::same(own, position),
+        }
+    }
+}
+
+/// The family under which the tables of settings have a metal: steels weld like carbon steel, every stainless steel like the
+/// austenitic ones, nickel alloys like nickel-chromium.
+pub fn family(family: &str) -> Option<&'static str> {
+    let own = ["aluminium", "copper", "titanium", "magnesium"];
+    let is = |wanted: &str| metal_families::is_in(family, wanted);
+    if is("stainless") {
+        Some("austenitic-stainless")
+    } else if is("steel") {
+        Some("carbon-steel")
+    } else if is("nickel") {
+        Some("nickel-chromium")
+    } else {
+        own.into_iter().find(|own| is(own))
+    }
+}
+
+/// How far a row's thickness may lie from the wanted one: a quarter of it.
+const NEAR: f64 = 0.25;
+
+/// The rows for a process (ISO 4063), a family of metal, a thickness in millimetres, a joint and a position.
+///
+/// The nearest thickness comes first, and among equals a published row before a remembered one and that before practice.
+/// Without a position those of every position are given; rows that name no position are given for each.
+pub fn near(process: &str, metal: &str, thickness_mm: f64, joint: Joint, position: Option<&str>) -> Vec<&'static Row> {
+    let Some(metal) = family(metal) else { return Vec::new() };
+    let off = |row: &Row| {
+        let range = row.thickness()?;
+        let off = (range.low - thickness_mm).max(thickness_mm - range.high).max(0.0);
+        (off <= NEAR * thickness_mm).then_some(off)
+    };
+    let rank = |row: &Row| match row.origin.basis {
+        Basis::Published => 0,
+        Basis::FromMemory => 1,
+        _ => 2,
+    };
+    let mut found: Vec<(f64, &Row)> = rows()
+        .iter()
+        .filter(|row| row.processes.iter().any(|own| own == process))
+        .filter(|row| row.metals.iter().any(|own| find::same(own, metal)))
+        .filter(|row| row.kind() == Some(joint))
+        .filter(|row| position.is_none_or(|position| row.holds_in(position)))
+        .filter_map(|row| Some((off(row)?, row)))
+        .collect();
+    found.sort_by(|a, b| a.0.total_cmp(&b.0).then(rank(a.1).cmp(&rank(b.1))));
+    found.into_iter().map(|(_, row)| row).collect()
+}
+
+/// The cell for a process (ISO 4063), a family of metal, a joint and a thickness in millimetres.
+///
+/// A metal cored wire without a cell of its own is held against those of solid wire.
+pub fn hull(process: &str, metal: &str, joint: Joint, thickness_mm: f64) -> Option<&'static Cell> {
+    let metal = family(metal)?;
+    let process = if process == "138" { "135" } else { process };
+    cells().iter().find(|cell| {
+        cell.process == process
+            && cell.metal == metal
+            && cell.joint == joint
+            && cell.from_mm <= thickness_mm
+            && thickness_mm < cell.to_mm
+    })
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    // Panasonic, TIG conditions for stainless steel, p. 54: 3 mm butt, flat, 120 to 140 A at 300 mm/min.
+    #[test]
+    fn three_millimetres_of_stainless_butt_finds_the_printed_line() {
+        let found = near("141", "austenitic-stainless", 3.0, Joint::Butt, Some("PA"));
+        assert!(found.iter().any(|row| row.current_a == Some(Range::new(120.0, 140.0))), "{found:?}");
+        assert_eq!(found.first().map(|row| row.origin.basis), Some(Basis::Published));
+        assert!(near("141", "wood", 3.0, Joint::Butt, None).is_empty());
+    }
+
+    #[test]
+    fn inches_are_read_as_millimetres() {
+        for row in rows().iter().filter(|row| row.thickness_mm.is_none()) {
+            if let (Some(inch), Some(mm)) = (row.thickness_in, row.thickness()) {
+                assert!((inch.low * 25.4 - mm.low).abs() < 1e-9);
+            }
+        }
+        let quarter = near("121", "carbon-steel", 6.35, Joint::Butt, None);
+        assert!(quarter.iter().any(|row| row.thickness_in == Some(Range::new(0.25, 0.25))));
+    }
+
+    // A limit that the settings it comes from leave would cry wolf.
+    #[test]
+    fn the_hull_holds_every_row() {
+        let mut held = 0;
+        for row in rows() {
+            let (Some(joint), Some(thickness)) = (row.kind(), row.thickness()) else { continue };
+            for process in &row.processes {
+                for metal in &row.metals {
+                    let Some(cell) = hull(process, metal, joint, thickness.middle()) else { continue };
+                    if cell.process != *process {
+                        continue;
+                    }
+                    held += 1;
+                    if let (Some(own), Some(all)) = (row.current_a, cell.current_a) {
+                        assert!(all.covers(own), "{row:?} {cell:?}");
+                    }
+                    if let (Some(own), Some(all)) = (row.voltage_v, cell.voltage_v) {
+                        assert!(all.covers(own), "{row:?} {cell:?}");
+                    }
+                }
+            }
+        }
+        assert!(held > 300, "{held}");
+    }
+}
