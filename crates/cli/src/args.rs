@@ -3,6 +3,8 @@
 use std::path::PathBuf;
 
 use clap::{Parser, Subcommand, ValueEnum};
+use seamwright_desk::appearance::AppearanceFiles;
+use seamwright_desk::companions::CompanionFiles;
 use seamwright_model::procedure::{CodeName, JointType, WeldType};
 use seamwright_model::quantity::{Length, Range};
 
@@ -89,7 +91,7 @@ pub enum Command {
 
 /// Documents beside those that are checked.
 #[derive(Debug, Default, clap::Args)]
-pub struct BesideArgs {
+pub struct CompanionArgs {
     /// Test record that procedures are held against; may be given several times.
     #[arg(long, value_name = "FILE")]
     pub record: Vec<PathBuf>,
@@ -104,15 +106,30 @@ pub struct BesideArgs {
     pub code: Option<CodeName>,
 }
 
+impl CompanionArgs {
+    /// As the request to read them.
+    pub fn files(&self) -> CompanionFiles {
+        let Self { record, shop, procedure, code } = self;
+        CompanionFiles { records: record.clone(), shop: shop.clone(), procedure: procedure.clone(), code: *code }
+    }
+}
+
 /// The look of sheets, where it is not the built-in one.
 #[derive(Debug, Default, clap::Args)]
-pub struct LookArgs {
+pub struct AppearanceArgs {
     /// Folder with templates that take the place of the built-in ones of the same names.
     #[arg(long, value_name = "FOLDER")]
     pub templates: Option<PathBuf>,
     /// File with the shop's name block, colour and logo; house-style.yaml in the folder of templates if left out.
     #[arg(long, value_name = "FILE")]
     pub style: Option<PathBuf>,
+}
+
+impl AppearanceArgs {
+    /// As the request to read it.
+    pub fn files(&self) -> AppearanceFiles {
+        AppearanceFiles { templates: self.templates.clone(), style: self.style.clone() }
+    }
 }
 
 /// Arguments of `range`.
@@ -137,10 +154,10 @@ pub struct CheckArgs {
     pub paths: Vec<PathBuf>,
     /// What stands beside them.
     #[command(flatten)]
-    pub beside: BesideArgs,
+    pub companions: CompanionArgs,
     /// The look that sheets among them were made with.
     #[command(flatten)]
-    pub look: LookArgs,
+    pub appearance: AppearanceArgs,
     /// Also say of each item that ISO 15609-1 and the code ask for whether it is stated.
     #[arg(long)]
     pub completeness: bool,
@@ -230,7 +247,7 @@ pub struct RenderArgs {
     pub paths: Vec<PathBuf>,
     /// What stands beside them.
     #[command(flatten)]
-    pub beside: BesideArgs,
+    pub companions: CompanionArgs,
     /// Folder for the sheets; made if it is not there.
     #[arg(long)]
     pub out: PathBuf,
@@ -254,7 +271,7 @@ pub struct RenderArgs {
     pub paper: PaperSize,
     /// The look of the sheets.
     #[command(flatten)]
-    pub look: LookArgs,
+    pub appearance: AppearanceArgs,
     /// Also write binder.pdf: all sheets in one file, with contents and outline.
     #[arg(long)]
     pub binder: bool,

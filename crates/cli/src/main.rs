@@ -1,23 +1,17 @@
 //! The `seamwright` binary: weld procedures from YAML to checked sheets.
 //!
-//! `args.rs` is what was typed and the help; `beside.rs` reads the documents that others are held against; `commands/` does the work, one file each; `files.rs` owns reading, `output.rs` writing;
-//! `arrived.rs` holds sheets that arrive against their source, `look.rs` is the look of sheets;
-//! `report/` prints findings, `results.rs` other results, `terminal.rs` every other message; `seal.rs` and `standing.rs` tell which sheets need not be made again.
+//! `args.rs` is what was typed and the help; `commands/` asks the application core, the crate `seamwright-desk`, and prints
+//! its answers, one file each; `output.rs` writes files; `report/` prints findings, `results.rs` other results, `terminal.rs`
+//! every other message; `today.rs` is the clock.
 
 mod args;
-mod arrived;
-mod beside;
 mod commands;
-mod files;
-mod look;
 mod output;
 mod report;
 mod results;
-mod seal;
-mod standing;
 mod stop;
-mod style;
 mod terminal;
+mod today;
 
 use std::process::ExitCode;
 

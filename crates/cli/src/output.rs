@@ -8,10 +8,8 @@ use std::io::{self, Write};
 use std::path::Path;
 
 use anyhow::{Result, anyhow};
+use seamwright_desk::files::{reason, shown};
 use tempfile::NamedTempFile;
-
-use crate::files::reason;
-use crate::terminal::shown;
 
 /// How the hidden names begin and end.
 const PART: (&str, &str) = (".seamwright-", ".part");

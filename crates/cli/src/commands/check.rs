@@ -6,19 +6,22 @@ use std::io::Write;
 use anyhow::Result;
 use rayon::prelude::*;
 
-use crate::Ending;
+use seamwright_desk::appearance::Appearance;
+use seamwright_desk::companions::{Companions, Follow};
+use seamwright_desk::files::{self, Input};
+use seamwright_desk::report::{Checked, completeness, json, kit, sarif};
+
 use crate::args::{CheckArgs, Deny, ReportForm};
-use crate::beside::{Beside, Follow};
-use crate::files::{self, Input};
-use crate::look::Look;
-use crate::report::{Checked, completeness, json, kit, sarif, text};
+use crate::report::{self, text};
+use crate::{Ending, terminal, today};
 
 /// Runs the command.
 pub fn run(args: &CheckArgs) -> Result<Ending> {
-    let inputs = files::inputs(&args.paths)?;
+    let disk = today::disk();
+    let inputs = files::inputs(&disk, &args.paths)?;
     let ending = Cell::new(Ending::Clean);
-    match Beside::read(&args.beside, Look::read(&args.look)?) {
-        Ok(beside) => tell(args, checked(&inputs, &beside).inspect(|own| note(&ending, own, args.deny)))?,
+    match Companions::read(&disk, &args.companions.files(), Appearance::read(&disk, &args.appearance.files())?) {
+        Ok(companions) => tell(args, checked(&inputs, &companions).inspect(|own| note(&ending, own, args.deny)))?,
         Err(failed) => {
             let failed = failed.into_iter().map(|report| Checked { report, follow: Follow::default() });
             tell(args, failed.inspect(|own| note(&ending, own, args.deny)))?;
@@ -28,18 +31,19 @@ pub fn run(args: &CheckArgs) -> Result<Ending> {
 }
 
 fn note(ending: &Cell<Ending>, checked: &Checked, deny: Option<Deny>) {
-    ending.set(ending.get().max(checked.report.ending(deny)));
+    ending.set(ending.get().max(report::ending(&checked.report, deny)));
 }
 
 /// How many files are checked before what was found in them is told and let go.
 const PART: usize = 256;
 
 /// Checks files in parts, so that no more documents are in memory at once, however many there are.
-fn checked(inputs: &[Input], beside: &Beside) -> impl Iterator<Item = Checked> {
+fn checked(inputs: &[Input], companions: &Companions<'_>) -> impl Iterator<Item = Checked> {
     inputs.chunks(PART).flat_map(|part| {
         let one = |input: &Input| {
-            let (report, named) = beside.examine(input.clone());
-            let follow = beside.follow(&report, &named);
+            let (report, named) = companions.examine(input.clone());
+            terminal::agreed(&report);
+            let follow = companions.follow(&report, &named);
             Checked { report, follow }
         };
         part.par_iter().map(one).collect::<Vec<_>>()

@@ -6,6 +6,8 @@ use std::path::Path;
 use anyhow::{Result, bail};
 use seamwright_check::codes;
 use seamwright_check::revision::{self, Change, Comparison, Meaning};
+use seamwright_desk::files::{self, Files, Input};
+use seamwright_desk::report::Report;
 use seamwright_model::document::Document;
 use seamwright_model::procedure::{CodeName, Procedure};
 use seamwright_model::{Loaded, finding::Basis};
@@ -13,14 +15,14 @@ use serde_json::{Value, json};
 
 use crate::Ending;
 use crate::args::{CompareArgs, Form};
-use crate::files::{self, Input};
-use crate::report::{Report, text};
+use crate::report::text;
 use crate::results;
-use crate::terminal;
+use crate::{terminal, today};
 
 /// Runs the command.
 pub fn run(args: &CompareArgs) -> Result<Ending> {
-    let (Some(old), Some(new)) = (read(&args.old), read(&args.new)) else { return Ok(Ending::Failed) };
+    let disk = today::disk();
+    let (Some(old), Some(new)) = (read(&disk, &args.old), read(&disk, &args.new)) else { return Ok(Ending::Failed) };
     let (first, second) = (procedure(&args.old, &old)?, procedure(&args.new, &new)?);
     let (number, other) = (&first.identification.number, &second.identification.number);
     if number != other {
@@ -34,9 +36,9 @@ pub fn run(args: &CompareArgs) -> Result<Ending> {
     Ok(if comparison.needs_test() { Ending::Findings } else { Ending::Clean })
 }
 
-fn read(path: &Path) -> Option<Loaded> {
+fn read(files: &dyn Files, path: &Path) -> Option<Loaded> {
     let input = Input::typed(path);
-    match files::open(&input) {
+    match files::open(files, &input) {
         Ok((loaded, arrival)) => {
             if arrival.is_some() {
                 terminal::print(format_args!(
@@ -47,7 +49,7 @@ fn read(path: &Path) -> Option<Loaded> {
             Some(loaded)
         }
         Err(unread) => {
-            text::print(&[Report { input, result: Err(unread) }]);
+            text::print(&[Report::unread(input, unread)]);
             None
         }
     }

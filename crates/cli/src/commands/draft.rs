@@ -6,12 +6,13 @@
 use std::io::{BufRead, Write};
 
 use anyhow::{Result, bail};
+use seamwright_desk::companions;
 use seamwright_draft::{Facts, Typed};
 
 use crate::Ending;
 use crate::args::DraftArgs;
-use crate::beside;
 use crate::report::text;
+use crate::today;
 
 /// Runs the command.
 pub fn run(args: DraftArgs) -> Result<Ending> {
@@ -33,7 +34,7 @@ pub fn run(args: DraftArgs) -> Result<Ending> {
         let stdin = std::io::stdin();
         ask(&mut typed, &mut stdin.lock(), &mut std::io::stderr())?;
     }
-    let shop = match args.shop.as_deref().map(beside::shop).transpose() {
+    let shop = match args.shop.as_deref().map(|path| companions::shop(&today::disk(), path)).transpose() {
         Ok(shop) => shop,
         Err(unread) => {
             text::print(&[*unread]);

@@ -5,17 +5,17 @@ use std::io::Write;
 use anyhow::{Result, bail};
 use seamwright_check::View;
 use seamwright_check::cover::{self, Off, Verdict, Wanted};
+use seamwright_desk::report::Report;
+use seamwright_desk::{files, input};
 use seamwright_handbook::{base_metals, positions, processes};
 use seamwright_model::document::Document;
 use seamwright_model::quantity::Length;
 use serde_json::{Value, json};
 
-use super::calc::input;
 use crate::Ending;
 use crate::args::{FindArgs, Form};
-use crate::files;
-use crate::report::{Report, text};
-use crate::results;
+use crate::report::text;
+use crate::{results, today};
 
 /// A procedure and how it stands to the joint.
 struct Found {
@@ -28,14 +28,15 @@ struct Found {
 
 /// Runs the command.
 pub fn run(args: &FindArgs) -> Result<Ending> {
+    let disk = today::disk();
     let wanted = wanted(args)?;
     let mut ending = Ending::Clean;
     let mut found = Vec::new();
-    for input in files::inputs(&args.paths)? {
-        let loaded = match files::read(&input) {
+    for input in files::inputs(&disk, &args.paths)? {
+        let loaded = match files::read(&disk, &input) {
             Ok(loaded) => loaded,
             Err(unread) => {
-                text::print(&[Report { input, result: Err(unread) }]);
+                text::print(&[Report::unread(input, unread)]);
                 ending = Ending::Failed;
                 continue;
             }

@@ -4,6 +4,9 @@ use std::io::Write;
 
 use anyhow::{Result, bail};
 use seamwright_check::codes::{self, Bounds, Qualification, Qualified, welders};
+use seamwright_desk::companions;
+use seamwright_desk::files::{self, Input};
+use seamwright_desk::report::Report;
 use seamwright_model::document::Document;
 use seamwright_model::procedure::CodeName;
 use seamwright_model::shop::{Shop, WelderCode};
@@ -11,24 +14,23 @@ use serde_json::{Map, Value, json};
 
 use crate::Ending;
 use crate::args::{Form, RangeArgs};
-use crate::beside;
-use crate::files::{self, Input};
-use crate::report::{Report, text};
-use crate::results;
+use crate::report::text;
+use crate::{results, today};
 
 /// Runs the command.
 pub fn run(args: &RangeArgs) -> Result<Ending> {
+    let disk = today::disk();
     let mut failed = Vec::new();
     let mut shops = Vec::new();
     let mut records = Vec::new();
     for path in &args.paths {
         let input = Input::typed(path);
-        match files::read(&input) {
+        match files::read(&disk, &input) {
             Ok(loaded) => match loaded.document {
                 Document::Shop(shop) => shops.push(shop),
                 _ => records.push((input, loaded)),
             },
-            Err(unread) => failed.push(Report { input, result: Err(unread) }),
+            Err(unread) => failed.push(Report::unread(input, unread)),
         }
     }
     if !shops.is_empty() && !records.is_empty() {
@@ -40,9 +42,9 @@ pub fn run(args: &RangeArgs) -> Result<Ending> {
     let code: Option<CodeName> = args.code.as_deref().map(str::parse).transpose().map_err(anyhow::Error::msg)?;
     let mut found: Vec<Qualification> = Vec::new();
     for (input, loaded) in records {
-        match beside::tested(&loaded, code) {
+        match companions::tested(&loaded, code) {
             Ok(tested) => found.push(tested.qualification),
-            Err(unread) => failed.push(Report { input, result: Err(unread) }),
+            Err(unread) => failed.push(Report::unread(input, unread)),
         }
     }
     if !failed.is_empty() {

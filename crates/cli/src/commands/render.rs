@@ -8,44 +8,41 @@ use std::path::{Path, PathBuf};
 use anyhow::{Context, Result, anyhow, bail};
 use indicatif::{ProgressBar, ProgressStyle};
 use rayon::prelude::*;
-use seamwright_estimate::{Estimate, Joint, Options, estimate};
+use seamwright_desk::appearance::Appearance;
+use seamwright_desk::companions::{Companions, Named};
+use seamwright_desk::files::{self, Input, reason, shown};
+use seamwright_desk::house_style;
+use seamwright_desk::report::Report;
+use seamwright_desk::seal::{self, Format, Note};
+use seamwright_desk::sheets::{self, Made, SheetRequest};
+use seamwright_desk::unchanged::{self, NamedFile, Unchanged};
 use seamwright_handbook::variables::Terms;
-use seamwright_model::document::Document;
-use seamwright_model::procedure::Procedure;
-use seamwright_model::quantity::{Length, Range, UnitSystem};
-use seamwright_model::shop::Shop;
-use seamwright_model::stated::Stated;
+use seamwright_model::quantity::UnitSystem;
 use seamwright_sheet::block::Sheet;
-use seamwright_sheet::html::{HtmlOptions, HtmlRenderer, IndexEntry, IndexOptions};
-use seamwright_sheet::kinds::{self, Kind, SheetOptions, Subject};
-use seamwright_sheet::pdf::{self, Paper, PdfOptions};
+use seamwright_sheet::html::{HtmlRenderer, IndexEntry, IndexOptions};
+use seamwright_sheet::kinds::{Kind, SheetOptions};
+use seamwright_sheet::pdf::{self, Paper};
 
-use crate::Ending;
 use crate::args::{PaperSize, RenderArgs, SheetKind, TermsOf, To, Units};
-use crate::beside::{Beside, Named};
-use crate::commands::calc::input;
-use crate::files::{self, Input, reason};
-use crate::look::Look;
 use crate::output;
-use crate::report::{Report, text};
-use crate::seal::{self, Format, Note};
-use crate::standing::{self, Standing};
+use crate::report::{self, text};
 use crate::stop::Stop;
-use crate::style;
-use crate::terminal::{self, shown};
+use crate::{Ending, terminal, today};
 
 /// Runs the command.
 pub fn run(args: &RenderArgs) -> Result<Ending> {
-    let inputs = files::inputs(&args.paths)?;
-    let beside = match Beside::read(&args.beside, Look::read(&args.look)?) {
-        Ok(beside) => beside,
+    let disk = today::disk();
+    let inputs = files::inputs(&disk, &args.paths)?;
+    let appearance = Appearance::read(&disk, &args.appearance.files())?;
+    let companions = match Companions::read(&disk, &args.companions.files(), appearance) {
+        Ok(companions) => companions,
         Err(failed) => {
             text::print(&failed);
             return Ok(Ending::Failed);
         }
     };
     let folder = args.paths.iter().any(|path| path.is_dir());
-    let job = Job::new(args, folder, &beside)?;
+    let job = Job::new(args, folder, &companions)?;
     job.no_two_alike(&inputs)?;
     fs::create_dir_all(&args.out).map_err(|error| {
         anyhow!("{}: the folder for the sheets cannot be made: {}", shown(&args.out), reason(&error))
@@ -78,7 +75,7 @@ pub fn run(args: &RenderArgs) -> Result<Ending> {
         for (looked, mut written) in done {
             match looked {
                 Looked::Checked(report) => {
-                    ending = ending.max(report.ending(args.deny));
+                    ending = ending.max(report::ending(&report, args.deny));
                     bar.suspend(|| told.report(&report));
                 }
                 Looked::Stands(examined, deviations) => told.standing(examined, deviations),
@@ -150,44 +147,29 @@ struct Job<'a> {
     /// Whether a folder was given, which gets an index.
     folder: bool,
     html: Option<HtmlRenderer>,
-    sheet: SheetOptions,
-    kinds: Vec<Kind>,
-    beside: &'a Beside,
-    paper: Paper,
+    request: SheetRequest,
+    companions: &'a Companions<'a>,
     formats: Vec<Format>,
-    standing: Standing,
+    unchanged: Unchanged<'a>,
 }
 
 impl<'a> Job<'a> {
-    fn new(args: &'a RenderArgs, folder: bool, beside: &'a Beside) -> Result<Self> {
-        let html = args.to.contains(&To::Html).then(|| beside.look().renderer()).transpose()?;
-        if let Some(house) = beside.look().house.as_deref().filter(|_| args.to.contains(&To::Pdf)) {
-            style::check_print(house)?;
+    fn new(args: &'a RenderArgs, folder: bool, companions: &'a Companions<'a>) -> Result<Self> {
+        let appearance = companions.appearance();
+        let html = args.to.contains(&To::Html).then(|| appearance.renderer()).transpose()?;
+        if let Some(house) = appearance.house.as_deref().filter(|_| args.to.contains(&To::Pdf)) {
+            house_style::check_print(house)?;
         }
         let formats = [(To::Pdf, Format::Pdf), (To::Html, Format::Html)].into_iter();
+        let request = request(args);
         Ok(Self {
             args,
             folder,
             html,
             formats: formats.filter(|(to, _)| args.to.contains(to)).map(|(_, format)| format).collect(),
-            standing: Standing::new(args, beside),
-            sheet: SheetOptions {
-                units: match args.units {
-                    Units::Si => UnitSystem::Si,
-                    Units::Us => UnitSystem::Us,
-                    Units::Both => UnitSystem::Both,
-                },
-                terms: match args.terms {
-                    TermsOf::Iso => Terms::Iso,
-                    TermsOf::Aws => Terms::Aws,
-                },
-            },
-            kinds: wanted(&args.sheet),
-            beside,
-            paper: match args.paper {
-                PaperSize::A4 => Paper::A4,
-                PaperSize::Letter => Paper::Letter,
-            },
+            unchanged: Unchanged::new(&request, companions, args.force),
+            request,
+            companions,
         })
     }
 
@@ -199,7 +181,7 @@ impl<'a> Job<'a> {
                 let kind = *kind;
                 self.formats.iter().map(move |format| Self::below(input, kind, format.ending()))
             };
-            for sheet in self.kinds.iter().flat_map(of_kind) {
+            for sheet in self.request.kinds.iter().flat_map(of_kind) {
                 if (self.folder && sheet == INDEX) || (self.args.binder && sheet == BINDER) {
                     bail!("{}: its sheet would take the place of {sheet}; rename the file", input.name);
                 }
@@ -225,9 +207,9 @@ impl<'a> Job<'a> {
     /// What was found is told again though the sheets stand, and a binder needs them all.
     fn file(&self, input: &Input) -> (Looked, Written) {
         let path = |kind, format: Format| self.path(input, kind, format.ending());
-        let standing = self.standing.of(input, &self.kinds, &self.formats, path);
+        let standing = self.unchanged.of(input, &self.request.kinds, &self.formats, path);
         let Some(standing) = standing else {
-            let (report, named) = self.beside.examine(input.clone());
+            let (report, named) = self.examine(input);
             let written = self.write(&report, &named, true);
             return (Looked::Checked(Box::new(report)), written);
         };
@@ -240,7 +222,7 @@ impl<'a> Job<'a> {
         if note.findings == 0 && !self.args.binder {
             return (Looked::Stands(note.examined, note.deviations), written);
         }
-        let (report, named) = self.beside.examine(input.clone());
+        let (report, named) = self.examine(input);
         if self.args.binder {
             written = self.write(&report, &named, false);
         }
@@ -253,69 +235,36 @@ impl<'a> Job<'a> {
         IndexEntry { html: path(Format::Html), pdf: path(Format::Pdf), ..entry }
     }
 
+    fn examine(&self, input: &Input) -> (Report, Named) {
+        let (report, named) = self.companions.examine(input.clone());
+        terminal::agreed(&report);
+        (report, named)
+    }
+
     /// Makes the sheets of a file, and writes them where they do not stand.
     fn write(&self, report: &Report, named: &Named, put: bool) -> Written {
         let mut done = Written::default();
         let Ok((loaded, outcome)) = &report.result else { return done };
-        let failures = &mut done.failures;
-        let mut told = |error: anyhow::Error| failures.push(format!("{}: {error:#}", report.input.name));
-        let (shop, procedure) = (self.beside.shop(named), self.beside.procedure(named));
-        let mut wanted = self.kinds.clone();
-        let estimate = match &loaded.document {
-            Document::Procedure(own) if wanted.contains(&Kind::Estimate) => {
-                let made = estimate_of(own, shop, self.args.length.as_ref());
-                if made.is_err() {
-                    wanted.retain(|kind| *kind != Kind::Estimate);
-                }
-                made.map_err(&mut told).ok()
-            }
-            _ => None,
-        };
-        let subject = Subject { loaded, outcome, shop, procedure, estimate: estimate.as_ref() };
-        // Of several kinds, those that the document has; one that it lacks is told only where none fits.
-        let made: Vec<(Kind, Result<Sheet, String>)> = wanted
-            .iter()
-            .map(|&kind| {
-                let mut sheet = kinds::sheet(kind, subject, self.sheet);
-                if let Ok(sheet) = &mut sheet
-                    && let Some(made_with) = &mut sheet.source.made_with
-                {
-                    made_with.length = self.args.length.as_ref().filter(|_| kind == Kind::Estimate).map(spelled);
-                    self.beside.tell(made_with, loaded, outcome, named);
-                }
-                (kind, sheet)
-            })
-            .collect();
-        let none = made.iter().all(|(_, sheet)| sheet.is_err());
-        let sheets: Vec<String> =
-            made.iter().filter(|(_, sheet)| sheet.is_ok()).map(|(kind, _)| kind.name().to_owned()).collect();
-        let files = named.files();
+        let sheets::Sheets { made, failures } = self.companions.sheets(&self.request, loaded, outcome, named);
         // What could not be made is told every time.
-        let note = (failures.is_empty() && standing::can_stand(&report.input))
-            .then(|| standing::note(self.beside, outcome, named))
+        let note = (failures.is_empty() && unchanged::can_stand(&report.input))
+            .then(|| unchanged::note(self.companions, outcome, named))
             .flatten();
-        for (kind, sheet) in made {
-            match sheet {
-                Ok(sheet) => {
-                    let entry = kinds::index_entry(subject, &sheet, self.sheet.units);
-                    if put {
-                        let (sheets, entry) = (sheets.clone(), Some(entry.clone()));
-                        let own = note.clone().map(|note| Note { sheets, entry, ..note });
-                        let own = own.as_ref().map(|note| (note, files.as_slice()));
-                        self.put(&sheet, kind, report, own, failures);
-                    }
-                    if self.folder {
-                        done.entries.push(self.entry(&report.input, kind, entry));
-                    }
-                    if self.args.binder {
-                        done.sheets.push(sheet);
-                    }
-                }
-                Err(reason) if none => {
-                    failures.push(format!("{}: {reason}", report.input.name));
-                    break;
-                }
-                Err(_) => {}
+        done.failures.extend(failures.iter().map(|error| format!("{}: {error:#}", report.input.name)));
+        let sheets: Vec<String> = made.iter().map(|own| own.kind.name().to_owned()).collect();
+        let files = named.files();
+        for Made { kind, sheet, entry } in made {
+            if put {
+                let (sheets, entry) = (sheets.clone(), Some(entry.clone()));
+                let own = note.clone().map(|note| Note { sheets, entry, ..note });
+                let own = own.as_ref().map(|note| (note, files.as_slice()));
+                self.put(&sheet, kind, report, own, &mut done.failures);
+            }
+            if self.folder {
+                done.entries.push(self.entry(&report.input, kind, entry));
+            }
+            if self.args.binder {
+                done.sheets.push(sheet);
             }
         }
         done
@@ -324,7 +273,7 @@ impl<'a> Job<'a> {
     /// Writes what lists or holds all sheets: the index of a folder, and the binder.
     fn gather(&self, all: &Written) -> Result<()> {
         if let (true, Some(html)) = (self.folder, &self.html) {
-            let options = IndexOptions { house: self.beside.look().house.clone(), ..IndexOptions::default() };
+            let options = IndexOptions { house: self.companions.appearance().house.clone(), ..IndexOptions::default() };
             let page = html.index(&all.entries, &options)?;
             output::write(&self.args.out.join(INDEX), page.as_bytes())?;
         }
@@ -332,8 +281,7 @@ impl<'a> Job<'a> {
             if all.sheets.is_empty() {
                 bail!("no sheet for a binder");
             }
-            let options =
-                PdfOptions { paper: self.paper, house: self.beside.look().house.clone(), ..PdfOptions::default() };
+            let options = sheets::pdf_options(self.request.paper, self.companions.appearance());
             let bytes = pdf::binder(&all.sheets, &IndexOptions::default().title, &options)?;
             output::write(&self.args.out.join(BINDER), &bytes)?;
         }
@@ -346,13 +294,13 @@ impl<'a> Job<'a> {
         sheet: &Sheet,
         kind: Kind,
         report: &Report,
-        note: Option<(&Note, &[standing::NamedFile])>,
+        note: Option<(&Note, &[NamedFile])>,
         failures: &mut Vec<String>,
     ) {
         let sealed = |format, bytes: Vec<u8>| {
             let Some((note, files)) = note else { return bytes };
             let source = sheet.source.text.as_bytes();
-            let made_of = self.standing.made_of(&report.input, source, files, kind, format);
+            let made_of = self.unchanged.made_of(&report.input, source, files, kind, format);
             seal::seal(format, bytes, &made_of, note)
         };
         let mut put = |format: Format, bytes: Result<Vec<u8>>| {
@@ -365,20 +313,10 @@ impl<'a> Job<'a> {
             }
         };
         // The two formats of one sheet need nothing of each other.
+        let (paper, appearance) = (self.request.paper, self.companions.appearance());
         let (pdf, html) = rayon::join(
-            || {
-                let options =
-                    PdfOptions { paper: self.paper, house: self.beside.look().house.clone(), ..PdfOptions::default() };
-                self.args.to.contains(&To::Pdf).then(|| pdf::render(sheet, &options))
-            },
-            || {
-                let options = HtmlOptions {
-                    paper: self.paper,
-                    house: self.beside.look().house.clone(),
-                    ..HtmlOptions::default()
-                };
-                self.html.as_ref().map(|html| html.render(sheet, &options))
-            },
+            || self.args.to.contains(&To::Pdf).then(|| sheets::pdf(sheet, paper, appearance)),
+            || self.html.as_ref().map(|renderer| sheets::html(renderer, sheet, paper, appearance)),
         );
         if let Some(bytes) = pdf {
             put(Format::Pdf, bytes.map_err(Into::into));
@@ -403,20 +341,27 @@ impl<'a> Job<'a> {
     }
 }
 
-/// What a procedure uses over the length that was typed, else the one that it states.
-pub fn estimate_of(procedure: &Procedure, shop: Option<&Shop>, typed: Option<&Range<Length>>) -> Result<Estimate> {
-    let stated = procedure.weld_size.as_ref().and_then(Stated::value).and_then(|size| size.length.as_ref());
-    let Some(length) = typed.or(stated.and_then(Stated::value)) else {
-        bail!("an estimate needs the length of weld: write --length \"2 m\"")
-    };
-    let length_mm = input::one("--length", length, Length::mm)?;
-    let joints = [Joint { name: "weld".to_owned(), length_mm, count: 1 }];
-    estimate(procedure, &joints, &Options { shop, ..Options::default() })
-        .map_err(|reason| anyhow::anyhow!("no estimate: {reason}"))
-}
-
-fn spelled(length: &Range<Length>) -> String {
-    length.spelled().to_owned()
+/// What was typed as a request for sheets.
+fn request(args: &RenderArgs) -> SheetRequest {
+    SheetRequest {
+        kinds: wanted(&args.sheet),
+        options: SheetOptions {
+            units: match args.units {
+                Units::Si => UnitSystem::Si,
+                Units::Us => UnitSystem::Us,
+                Units::Both => UnitSystem::Both,
+            },
+            terms: match args.terms {
+                TermsOf::Iso => Terms::Iso,
+                TermsOf::Aws => Terms::Aws,
+            },
+        },
+        paper: match args.paper {
+            PaperSize::A4 => Paper::A4,
+            PaperSize::Letter => Paper::Letter,
+        },
+        length: args.length.clone(),
+    }
 }
 
 /// Whether a path is named as sheets are.

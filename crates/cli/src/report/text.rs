@@ -9,7 +9,8 @@ use seamwright_model::Loaded;
 use seamwright_model::finding::{Finding, Severity};
 use seamwright_model::source::Span;
 
-use super::{Report, UNREADABLE};
+use seamwright_desk::report::{Report, UNREADABLE};
+
 use crate::terminal;
 
 /// Prints what was found to standard error, and a line of sums.

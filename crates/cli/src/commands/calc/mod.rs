@@ -3,7 +3,6 @@
 //! One file a calculation: what it takes, and its [`Answer`]. To add one, write its file, and its variant and arm below.
 
 pub mod answer;
-pub mod input;
 
 mod carbon_equivalent;
 mod convert;
@@ -24,6 +23,7 @@ use std::io::Write;
 
 use anyhow::Result;
 use clap::{Args, Subcommand};
+use seamwright_desk::input;
 
 use crate::Ending;
 use crate::args::Form;

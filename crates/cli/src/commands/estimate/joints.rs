@@ -3,6 +3,8 @@
 use std::path::Path;
 
 use anyhow::{Context, Result, anyhow, bail};
+use seamwright_desk::files::{self, Files, shown};
+use seamwright_desk::input::one;
 use seamwright_estimate::Joint;
 use seamwright_model::quantity::{Length, Range};
 use seamwright_model::source::hidden;
@@ -10,9 +12,6 @@ use serde::Deserialize;
 use serde_yaml::Spanned;
 
 use super::Estimated;
-use crate::commands::calc::input::one;
-use crate::files;
-use crate::terminal::shown;
 
 /// The joints of a job.
 pub struct List {
@@ -55,9 +54,9 @@ impl From<YamlRow> for Row {
 const MOST: u64 = 4 << 20;
 
 /// Reads a list of joints; YAML by the ending `.yaml` or `.yml`, else CSV with a line of headings.
-pub fn read(path: &Path) -> Result<List> {
+pub fn read(from: &dyn Files, path: &Path) -> Result<List> {
     let name = shown(path);
-    let text = files::text(path, MOST)?;
+    let text = files::text(from, path, MOST)?;
     let yaml = path.extension().is_some_and(|ending| ending == "yaml" || ending == "yml");
     let rows = if yaml { from_yaml(path, &text)? } else { from_csv(&name, &text)? };
     if rows.is_empty() {

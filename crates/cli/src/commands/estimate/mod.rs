@@ -6,17 +6,16 @@ mod joints;
 mod print;
 
 use anyhow::{Result, bail};
+use seamwright_desk::report::Report;
+use seamwright_desk::{companions, files, input};
 use seamwright_estimate::{Estimate, Joint, Options, estimate};
 use seamwright_model::document::Document;
 use seamwright_model::quantity::Length;
 
 use crate::Ending;
 use crate::args::{EstimateArgs, EstimateForm};
-use crate::beside;
-use crate::commands::calc::input;
-use crate::files;
-use crate::report::{Report, text};
-use crate::terminal;
+use crate::report::text;
+use crate::{terminal, today};
 
 /// One procedure with its estimate.
 pub struct Estimated {
@@ -32,6 +31,7 @@ pub struct Estimated {
 
 /// Runs the command.
 pub fn run(args: &EstimateArgs) -> Result<Ending> {
+    let disk = today::disk();
     let length = args.length.as_ref().map(|length| input::one("--length", length, Length::mm)).transpose()?;
     let thickness_mm =
         args.thickness.as_ref().map(|thickness| input::one("--thickness", thickness, Length::mm)).transpose()?;
@@ -40,8 +40,8 @@ pub fn run(args: &EstimateArgs) -> Result<Ending> {
             bail!("{flag} must be greater than 0");
         }
     }
-    let list = args.joints.as_deref().map(joints::read).transpose()?;
-    let shop = match args.shop.as_deref().map(beside::shop).transpose() {
+    let list = args.joints.as_deref().map(|path| joints::read(&disk, path)).transpose()?;
+    let shop = match args.shop.as_deref().map(|path| companions::shop(&disk, path)).transpose() {
         Ok(shop) => shop,
         Err(failed) => {
             text::print(&[*failed]);
@@ -55,15 +55,15 @@ pub fn run(args: &EstimateArgs) -> Result<Ending> {
         bail!("{}: the shop states no rates and no stock", path.display());
     }
     let options = Options { thickness_mm, shop: shop.as_deref() };
-    let inputs = files::inputs(&args.paths)?;
+    let inputs = files::inputs(&disk, &args.paths)?;
     let several = inputs.len() > 1;
     let mut ending = Ending::Clean;
     let mut done = Vec::new();
     for input in inputs {
-        let loaded = match files::read(&input) {
+        let loaded = match files::read(&disk, &input) {
             Ok(loaded) => loaded,
             Err(unread) => {
-                text::print(&[Report { input, result: Err(unread) }]);
+                text::print(&[Report::unread(input, unread)]);
                 ending = Ending::Failed;
                 continue;
             }

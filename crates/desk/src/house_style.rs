@@ -8,7 +8,7 @@ use seamwright_sheet::logo::{LOGO_LIMIT, Logo};
 use seamwright_sheet::pdf::missing_glyphs;
 use serde::Deserialize;
 
-use crate::files;
+use crate::files::{self, Asked, Files};
 
 /// Name of the file beside templates.
 pub const FILE: &str = "house-style.yaml";
@@ -30,9 +30,9 @@ struct Written {
 }
 
 /// Reads a file of house style; the logo is looked for beside it.
-pub fn read(path: &Path) -> Result<House> {
+pub fn read(files: &dyn Files, path: &Path) -> Result<House> {
     let name = path.display();
-    let written: Written = files::yaml(path, &files::text(path, MOST)?)?;
+    let written: Written = files::yaml(path, &files::text(files, path, MOST)?)?;
     let mut house = House::default();
     if written.lines.len() > LINES.0 {
         bail!("{name}: `lines` has {} lines, more than {}", written.lines.len(), LINES.0);
@@ -50,8 +50,9 @@ pub fn read(path: &Path) -> Result<House> {
         house.accent = Some(House::colour(&accent).with_context(|| format!("{name}: `accent: {accent}`"))?);
     }
     let beside = path.parent().unwrap_or(Path::new(""));
-    let read =
-        |key: &str, file: Option<String>| file.map(|file| logo(&name.to_string(), beside, key, &file)).transpose();
+    let read = |key: &str, file: Option<String>| {
+        file.map(|file| logo(files, &name.to_string(), beside, key, &file)).transpose()
+    };
     house.logo = read("logo", written.logo)?;
     house.print_logo = read("print_logo", written.print_logo)?;
     if let Some(print) = &house.print_logo {
@@ -61,9 +62,10 @@ pub fn read(path: &Path) -> Result<House> {
 }
 
 /// Reads a logo that a key of the house style names.
-fn logo(style: &str, beside: &Path, key: &str, file: &str) -> Result<Logo> {
+fn logo(files: &dyn Files, style: &str, beside: &Path, key: &str, file: &str) -> Result<Logo> {
     let what = format!("{style}: `{key}: {file}`");
-    let bytes = files::regular(&beside.join(file), LOGO_LIMIT as u64)
+    let bytes = files
+        .read(&beside.join(file), Asked::Found, LOGO_LIMIT as u64)
         .map_err(|error| anyhow!("{what} cannot be read: {}", files::reason(&error)))?;
     if bytes.len() > LOGO_LIMIT {
         bail!("{what} has more than {LOGO_LIMIT} bytes");

@@ -13,15 +13,20 @@ use seamwright_sheet::kinds::{self, SheetOptions, Subject};
 use seamwright_sheet::made_with::MadeWith;
 use seamwright_sheet::pdf::{self, PdfOptions};
 
-use crate::beside::{Beside, Named};
-use crate::commands::render;
+use crate::appearance::Appearance;
+use crate::companions::{Companions, Named};
 use crate::files::{Arrival, Arrived, Input};
-use crate::look::Look;
+use crate::sheets;
 
 /// Compares a sheet with what its source gives, and says that they agree.
 ///
 /// `Err` says where the sheet differs, or what it was made with that is not at hand.
-pub fn compare(beside: &Beside, input: &Input, loaded: &Loaded, arrival: &Arrival) -> Result<String, Fault> {
+pub fn compare(
+    companions: &Companions<'_>,
+    input: &Input,
+    loaded: &Loaded,
+    arrival: &Arrival,
+) -> Result<String, Fault> {
     let Some(made) = &arrival.made_with else {
         return Err(fault(
             "the sheet does not say what it was made with, so it cannot be made again and compared".to_owned(),
@@ -29,7 +34,7 @@ pub fn compare(beside: &Beside, input: &Input, loaded: &Loaded, arrival: &Arriva
         ));
     };
     let page = matches!(arrival.sheet, Arrived::Page(_));
-    let (then, named) = beside.as_then(made, page, input, loaded).map_err(|missing| {
+    let (then, named) = companions.as_then(made, page, input, loaded).map_err(|missing| {
         let message = format!(
             "the sheet was made with {}: without it the sheet cannot be made again and compared",
             missing.words()
@@ -37,7 +42,7 @@ pub fn compare(beside: &Beside, input: &Input, loaded: &Loaded, arrival: &Arriva
         fault(message, format!("name it with {}, or ask for the source alone", missing.arguments()))
     })?;
     let sheet = again(made, &then, &named, loaded).map_err(|reason| differs(made, &reason))?;
-    match difference(&sheet, made, then.look(), &arrival.sheet) {
+    match difference(&sheet, made, then.appearance(), &arrival.sheet) {
         Ok(None) => Ok(format!("the {} sheet shows what its attached source gives", made.sheet.name())),
         Ok(Some(difference)) => Err(differs(made, &difference.what)),
         Err(error) => Err(differs(made, &format!("{error:#}"))),
@@ -45,14 +50,14 @@ pub fn compare(beside: &Beside, input: &Input, loaded: &Loaded, arrival: &Arriva
 }
 
 /// Makes the sheet again.
-fn again(made: &MadeWith, then: &Beside, named: &Named, loaded: &Loaded) -> Result<Sheet, String> {
+fn again(made: &MadeWith, then: &Companions<'_>, named: &Named, loaded: &Loaded) -> Result<Sheet, String> {
     let first = |faults: Vec<Fault>| faults.into_iter().next().map_or_else(String::new, |fault| fault.message);
     let outcome = then.check(loaded, named).map_err(first)?;
     let shop = then.shop(named);
     let estimate = match &loaded.document {
         Document::Procedure(procedure) if made.sheet == kinds::Kind::Estimate => {
             let length = made.length.as_deref().map(str::parse).transpose().map_err(|_| "its length is no length")?;
-            Some(render::estimate_of(procedure, shop, length.as_ref()).map_err(|error| format!("{error:#}"))?)
+            Some(sheets::estimate_of(procedure, shop, length.as_ref()).map_err(|error| format!("{error:#}"))?)
         }
         _ => None,
     };
@@ -64,7 +69,7 @@ fn again(made: &MadeWith, then: &Beside, named: &Named, loaded: &Loaded) -> Resu
 }
 
 /// Where the sheet that arrived differs from the one that was made again.
-fn difference(sheet: &Sheet, made: &MadeWith, look: &Look, arrived: &Arrived) -> Result<Option<Difference>> {
+fn difference(sheet: &Sheet, made: &MadeWith, look: &Appearance, arrived: &Arrived) -> Result<Option<Difference>> {
     let (paper, house) = (made.paper, look.house.clone());
     Ok(match arrived {
         Arrived::Pdf(bytes) => {

@@ -10,29 +10,32 @@ use seamwright_handbook as handbook;
 use seamwright_sheet::html;
 use seamwright_sheet::kinds::Kind;
 
-use crate::args::RenderArgs;
-use crate::beside::{Beside, Named};
-use crate::files::{self, Input};
+use crate::companions::{Companions, Named};
+use crate::files::{Asked, Files, Input, MOST};
 use crate::seal::{self, Format, Note};
+use crate::sheets::SheetRequest;
 
 /// What the sheets of a run are made of besides the files themselves.
-pub struct Standing {
+pub struct Unchanged<'f> {
+    /// Where sheets and sources are read from.
+    files: &'f dyn Files,
     /// Digest of what all files of the run share.
     shared: Vec<u8>,
     /// Nothing stands: everything is asked to be made again.
     force: bool,
 }
 
-impl Standing {
+impl<'f> Unchanged<'f> {
     /// Takes what the files of a run share: options, templates, and what was read beside them.
-    pub fn new(args: &RenderArgs, beside: &Beside) -> Self {
-        let length = args.length.as_ref().map(|length| length.spelled());
-        let options = (args.units, args.terms, args.paper, &args.sheet, length, args.beside.code, beside.typed());
+    pub fn new(request: &SheetRequest, companions: &Companions<'f>, force: bool) -> Self {
+        let SheetRequest { kinds, options, paper, length } = request;
+        let length = length.as_ref().map(|length| length.spelled());
+        let options = (options.units, options.terms, paper, kinds, length, companions.code(), companions.typed());
         let mut parts = vec![format!("{} {} {options:?}", env!("CARGO_PKG_VERSION"), handbook::STAMP).into_bytes()];
         for (name, text) in html::template_names() {
             parts.extend([name.into(), text.into()]);
         }
-        Self { shared: seal::digest_of(parts.iter().map(Vec::as_slice)), force: args.force }
+        Self { shared: seal::digest_of(parts.iter().map(Vec::as_slice)), force, files: companions.files() }
     }
 
     /// What a sheet is made of: what the run shares, the file, and the documents that it names, as they were read.
@@ -58,10 +61,10 @@ impl Standing {
         if self.force || !can_stand(input) {
             return None;
         }
-        let read = |kind: Kind, format: Format| files::regular(&path(kind, format), files::MOST).ok();
+        let read = |kind: Kind, format: Format| self.files.read(&path(kind, format), Asked::Found, MOST).ok();
         // Of the kinds that are asked for, the document has those that any of its sheets names.
         let told = wanted.iter().find_map(|kind| seal::note(first, &read(*kind, first)?))?;
-        let source = files::regular(&input.path, files::MOST).ok()?;
+        let source = self.files.read(&input.path, Asked::Found, MOST).ok()?;
         let kinds = wanted.iter().copied().filter(|kind| told.sheets.iter().any(|name| name == kind.name()));
         let mut standing = Vec::new();
         let mut named: Vec<NamedFile> = Vec::new();
@@ -71,7 +74,8 @@ impl Standing {
                 let bytes = read(kind, format)?;
                 let own = seal::note(format, &bytes)?;
                 if !own.beside.iter().eq(named.iter().map(|one| &one.name)) {
-                    named = own.beside.iter().map(|name| NamedFile::now(input, name)).collect::<Option<_>>()?;
+                    named =
+                        own.beside.iter().map(|name| NamedFile::now(self.files, input, name)).collect::<Option<_>>()?;
                 }
                 if !seal::holds(format, &bytes, &self.made_of(input, &source, &named, kind, format)) {
                     return None;
@@ -95,8 +99,8 @@ pub struct NamedFile {
 
 impl NamedFile {
     /// The file as it is now; nothing where it cannot be read.
-    fn now(input: &Input, name: &str) -> Option<Self> {
-        let bytes = files::regular(&input.named(name).path, files::MOST).ok()?;
+    fn now(files: &dyn Files, input: &Input, name: &str) -> Option<Self> {
+        let bytes = files.read(&input.named(name).path, Asked::Found, MOST).ok()?;
         Some(Self { name: name.to_owned(), digest: seal::digest_of([bytes.as_slice()]) })
     }
 }
@@ -107,8 +111,8 @@ pub fn can_stand(input: &Input) -> bool {
 }
 
 /// What the sheets of a document are to remember; nothing where they would be others on another day.
-pub fn note(beside: &Beside, outcome: &Outcome, named: &Named) -> Option<Note> {
-    (!beside.hangs_on_the_day(outcome, named)).then(|| Note {
+pub fn note(companions: &Companions<'_>, outcome: &Outcome, named: &Named) -> Option<Note> {
+    (!companions.hangs_on_the_day(outcome, named)).then(|| Note {
         beside: named.files().into_iter().map(|file| file.name).collect(),
         examined: outcome.examined,
         findings: outcome.findings.len(),

@@ -1,6 +1,6 @@
 //! The documents that others are held against: test records and a shop. They are read once, before any document is checked.
 
-use std::path::Path;
+use std::path::{Path, PathBuf};
 use std::sync::Arc;
 
 use seamwright_check::codes::{self, Qualification, Refusal};
@@ -17,15 +17,13 @@ use seamwright_model::{Loaded, document};
 use seamwright_sheet::kinds;
 use seamwright_sheet::made_with::{Companion, MadeWith, Role};
 
-use crate::args::BesideArgs;
-use crate::arrived;
-use crate::files::{self, Input, Unread};
-use crate::look::Look;
+use crate::appearance::Appearance;
+use crate::files::{self, Files, Input, Unread};
+use crate::received;
 use crate::report::Report;
 use crate::report::machine::Machine;
 use crate::seal;
-use crate::standing;
-use crate::terminal;
+use crate::unchanged;
 
 /// A document that was read, and what a sheet says of it.
 pub struct Read<T> {
@@ -59,66 +57,86 @@ pub struct Tested {
     pub qualification: Qualification,
 }
 
-/// What stands beside the documents of a command.
-#[derive(Default)]
-pub struct Beside {
+/// The files that documents are to be held against.
+#[derive(Debug, Clone, Default)]
+pub struct CompanionFiles {
+    /// Test records of procedures.
+    pub records: Vec<PathBuf>,
+    /// Shop, in place of the one that a document names.
+    pub shop: Option<PathBuf>,
+    /// Procedure that lessons teach, in place of the one that they name.
+    pub procedure: Option<PathBuf>,
+    /// Code that governs, where the documents do not name it.
+    pub code: Option<CodeName>,
+}
+
+/// What stands beside the documents of a request, and the files that these name others in.
+pub struct Companions<'f> {
+    files: &'f dyn Files,
     records: Vec<Arc<Tested>>,
     shop: Option<Arc<Read<Shop>>>,
     procedure: Option<Arc<Read<Procedure>>>,
     code: Option<CodeName>,
-    look: Look,
+    appearance: Appearance,
     /// The day of the check; today where there is none.
     day: Option<Date>,
 }
 
-impl Beside {
+impl<'f> Companions<'f> {
+    /// Nothing beside documents but what they name themselves.
+    pub fn none(files: &'f dyn Files) -> Self {
+        let (records, appearance) = (Vec::new(), Appearance::default());
+        Self { files, records, shop: None, procedure: None, code: None, appearance, day: None }
+    }
+
     /// Reads what was named; `Err` holds a report of each file that gives nothing.
-    pub fn read(args: &BesideArgs, look: Look) -> Result<Self, Vec<Report>> {
-        let mut beside = Self { code: args.code, look, ..Self::default() };
+    pub fn read(files: &'f dyn Files, named: &CompanionFiles, appearance: Appearance) -> Result<Self, Vec<Report>> {
+        let mut companions = Self { code: named.code, appearance, ..Self::none(files) };
         let mut failed = Vec::new();
-        for path in &args.record {
+        for path in &named.records {
             let input = Input::typed(path);
-            match files::read(&input).and_then(|loaded| tested(&loaded, args.code)) {
-                Ok(found) => beside.records.push(Arc::new(found)),
-                Err(unread) => failed.push(Report { input, result: Err(unread) }),
+            match files::read(files, &input).and_then(|loaded| tested(&loaded, named.code)) {
+                Ok(found) => companions.records.push(Arc::new(found)),
+                Err(unread) => failed.push(Report::unread(input, unread)),
             }
         }
-        if let Some(path) = &args.shop {
+        if let Some(path) = &named.shop {
             let input = Input::typed(path);
-            match read_shop(&input) {
-                Ok(shop) => beside.shop = Some(Arc::new(shop)),
-                Err(unread) => failed.push(Report { input, result: Err(unread) }),
+            match read_shop(files, &input) {
+                Ok(shop) => companions.shop = Some(Arc::new(shop)),
+                Err(unread) => failed.push(Report::unread(input, unread)),
             }
         }
-        if let Some(path) = &args.procedure {
+        if let Some(path) = &named.procedure {
             let input = Input::typed(path);
-            match procedure(&input) {
-                Ok(procedure) => beside.procedure = Some(Arc::new(procedure)),
-                Err(unread) => failed.push(Report { input, result: Err(unread) }),
+            match procedure(files, &input) {
+                Ok(procedure) => companions.procedure = Some(Arc::new(procedure)),
+                Err(unread) => failed.push(Report::unread(input, unread)),
             }
         }
-        if failed.is_empty() { Ok(beside) } else { Err(failed) }
+        if failed.is_empty() { Ok(companions) } else { Err(failed) }
     }
 
     /// Reads and checks one file against what stands beside it, and the documents that it names.
     pub fn examine(&self, input: Input) -> (Report, Named) {
         let mut named = Named::default();
-        let result = files::open(&input).and_then(|(loaded, arrival)| {
+        let mut agreed = None;
+        let result = files::open(self.files, &input).and_then(|(loaded, arrival)| {
             let refused = |faults| refused(&loaded, faults);
             if let Some(arrival) = arrival {
-                let agreed = arrived::compare(self, &input, &loaded, &arrival).map_err(|fault| refused(vec![fault]))?;
-                terminal::print(format_args!("{}: {agreed}", input.name));
+                let words = received::compare(self, &input, &loaded, &arrival).map_err(|fault| refused(vec![fault]))?;
+                agreed = Some(words);
             }
             named = self.named(&input, &loaded).map_err(refused)?;
             let outcome = self.check(&loaded, &named).map_err(refused)?;
             Ok((loaded, outcome))
         });
-        (Report { input, result }, named)
+        (Report { input, agreed, result }, named)
     }
 
     /// Checks a document against what stands beside it.
     pub fn check(&self, loaded: &Loaded, named: &Named) -> Result<Outcome, Vec<Fault>> {
-        self.check_on(self.day.or(Some(today())), loaded, named)
+        self.check_on(self.day.or(Some(self.files.today())), loaded, named)
     }
 
     fn check_on(&self, day: Option<Date>, loaded: &Loaded, named: &Named) -> Result<Outcome, Vec<Fault>> {
@@ -160,9 +178,19 @@ impl Beside {
         self.records.iter().map(|own| own.record.companion(Role::TestRecord))
     }
 
+    /// Where its files are read from.
+    pub fn files(&self) -> &'f dyn Files {
+        self.files
+    }
+
+    /// The code that was named beside documents.
+    pub fn code(&self) -> Option<CodeName> {
+        self.code
+    }
+
     /// The look of sheets.
-    pub fn look(&self) -> &Look {
-        &self.look
+    pub fn appearance(&self) -> &Appearance {
+        &self.appearance
     }
 
     /// What follows from a document and what stands beside it: the machines for a procedure, the kit of a lesson.
@@ -189,7 +217,7 @@ impl Beside {
         // Where nothing hangs on the day, equal input gives equal sheets on every day.
         let elsewhen = self.hangs_on_the_day(outcome, named).then(|| self.check_on(None, loaded, named));
         if elsewhen.is_some_and(|other| other.is_ok_and(|other| other.findings != outcome.findings)) {
-            made.day = Some(self.day.unwrap_or_else(today).to_string());
+            made.day = Some(self.day.unwrap_or_else(|| self.files.today()).to_string());
         }
     }
 
@@ -204,14 +232,14 @@ impl Beside {
     pub fn typed(&self) -> Vec<Companion> {
         let procedure = self.procedure.iter().map(|own| own.companion(Role::Procedure));
         let shop = self.shop.iter().map(|own| own.companion(Role::Shop));
-        self.records_told().chain(procedure).chain(shop).chain(self.look.companions.iter().cloned()).collect()
+        self.records_told().chain(procedure).chain(shop).chain(self.appearance.companions.iter().cloned()).collect()
     }
 
     /// Shop, taught procedure and look, as a sheet tells of them.
     fn at_hand(&self, named: &Named) -> Vec<Companion> {
         let procedure = self.procedure_read(named).map(|own| own.companion(Role::Procedure));
         let shop = self.shop_read(named).map(|own| own.companion(Role::Shop));
-        procedure.into_iter().chain(shop).chain(self.look.companions.iter().cloned()).collect()
+        procedure.into_iter().chain(shop).chain(self.appearance.companions.iter().cloned()).collect()
     }
 
     /// What stood beside a document when its sheet was made, of what stands beside it now.
@@ -251,11 +279,12 @@ impl Beside {
             named.shop = None;
         }
         let then = Self {
+            files: self.files,
             records: self.records.iter().filter(|own| used(&own.record.digest)).cloned().collect(),
             shop: self.shop.clone().filter(|_| has(Role::Shop)),
             procedure: self.procedure.clone(),
             code: made.code.as_deref().and_then(|code| code.parse().ok()),
-            look: self.look.only(has(Role::HouseStyle), has(Role::Templates)),
+            appearance: self.appearance.only(has(Role::HouseStyle), has(Role::Templates)),
             day: made.day.as_deref().and_then(|day| day.parse().ok()),
         };
         Ok((then, named))
@@ -273,16 +302,16 @@ impl Beside {
     /// The shop that a document names, where none was typed.
     fn named_shop(&self, input: &Input, loaded: &Loaded) -> Result<Option<Called<Shop>>, Vec<Fault>> {
         let Some((name, pointer)) = shop_of(&loaded.document).filter(|_| self.shop.is_none()) else { return Ok(None) };
-        let (other, fault) = beside_file(input, loaded, name, pointer);
-        read_shop(&other).map(|read| Some((name.to_owned(), read))).map_err(fault)
+        let (other, fault) = file_beside(input, loaded, name, pointer);
+        read_shop(self.files, &other).map(|read| Some((name.to_owned(), read))).map_err(fault)
     }
 
     /// The procedure that a lesson names, where none was typed.
     fn named_procedure(&self, input: &Input, loaded: &Loaded) -> Result<Option<Called<Procedure>>, Vec<Fault>> {
         let named = procedure_of(&loaded.document).filter(|_| self.procedure.is_none());
         let Some((name, pointer)) = named else { return Ok(None) };
-        let (other, fault) = beside_file(input, loaded, name, pointer);
-        procedure(&other).map(|read| Some((name.to_owned(), read))).map_err(fault)
+        let (other, fault) = file_beside(input, loaded, name, pointer);
+        procedure(self.files, &other).map(|read| Some((name.to_owned(), read))).map_err(fault)
     }
 
     /// The code under which a procedure and its records stand; `Err` where they do not belong together.
@@ -347,11 +376,6 @@ impl Beside {
     }
 }
 
-/// The day where the sun rises first: a date that is today anywhere does not lie in the future.
-fn today() -> Date {
-    Date(jiff::tz::offset(14).to_datetime(jiff::Timestamp::now()).date())
-}
-
 /// What follows from a document and what stands beside it.
 #[derive(Default)]
 pub struct Follow {
@@ -400,11 +424,11 @@ type Called<T> = (String, Read<T>);
 
 impl Named {
     /// The files, as they were when they were read.
-    pub fn files(&self) -> Vec<standing::NamedFile> {
+    pub fn files(&self) -> Vec<unchanged::NamedFile> {
         let shop = self.shop.iter().map(|(name, read)| (name, &read.file));
         let procedure = self.procedure.iter().map(|(name, read)| (name, &read.file));
         let file =
-            |(name, digest): (&String, &Vec<u8>)| standing::NamedFile { name: name.clone(), digest: digest.clone() };
+            |(name, digest): (&String, &Vec<u8>)| unchanged::NamedFile { name: name.clone(), digest: digest.clone() };
         shop.chain(procedure).map(file).collect()
     }
 
@@ -437,7 +461,7 @@ fn procedure_of(document: &Document) -> Option<(&str, &'static str)> {
 }
 
 /// The file that a document names, and how to say at its place that it cannot be read.
-fn beside_file<'a>(
+fn file_beside<'a>(
     input: &Input,
     loaded: &'a Loaded,
     name: &str,
@@ -458,16 +482,16 @@ fn beside_file<'a>(
 }
 
 /// Reads a shop, which must name its machines.
-pub fn shop(path: &Path) -> Result<Box<Shop>, Box<Report>> {
+pub fn shop(files: &dyn Files, path: &Path) -> Result<Box<Shop>, Box<Report>> {
     let input = Input::typed(path);
-    match read_shop(&input) {
+    match read_shop(files, &input) {
         Ok(shop) => Ok(shop.document),
-        Err(unread) => Err(Box::new(Report { input, result: Err(unread) })),
+        Err(unread) => Err(Box::new(Report::unread(input, unread))),
     }
 }
 
-fn read_shop(input: &Input) -> Result<Read<Shop>, Unread> {
-    let loaded = kind(input, "shop")?;
+fn read_shop(files: &dyn Files, input: &Input) -> Result<Read<Shop>, Unread> {
+    let loaded = kind(files, input, "shop")?;
     let Document::Shop(shop) = &loaded.document else { return Err(not_a(&loaded, "shop")) };
     if shop.power_sources.is_empty() {
         let fault = Fault {
@@ -482,8 +506,8 @@ fn read_shop(input: &Input) -> Result<Read<Shop>, Unread> {
 }
 
 /// Reads a procedure.
-fn procedure(input: &Input) -> Result<Read<Procedure>, Unread> {
-    let loaded = kind(input, "procedure")?;
+fn procedure(files: &dyn Files, input: &Input) -> Result<Read<Procedure>, Unread> {
+    let loaded = kind(files, input, "procedure")?;
     let Document::Procedure(procedure) = &loaded.document else { return Err(not_a(&loaded, "procedure")) };
     Ok(Read::new(procedure.clone(), (loaded.document.identification(), &loaded.source)))
 }
@@ -505,9 +529,9 @@ pub fn tested(loaded: &Loaded, code: Option<CodeName>) -> Result<Tested, Unread>
 }
 
 /// Reads a file as one kind of document.
-fn kind(input: &Input, meant: &str) -> Result<Loaded, Unread> {
+fn kind(files: &dyn Files, input: &Input, meant: &str) -> Result<Loaded, Unread> {
     debug_assert!(document::KINDS.contains(&meant));
-    let loaded = files::read(input)?;
+    let loaded = files::read(files, input)?;
     if loaded.document.kind() == meant {
         return Ok(loaded);
     }

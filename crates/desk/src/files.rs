@@ -1,13 +1,15 @@
 //! Reading: which files are meant, and what they hold. A file is read once, so that what is checked is what is printed.
 
-use std::io::Read;
-use std::path::{Path, PathBuf};
+use std::collections::BTreeMap;
+use std::io::{self, Read};
+use std::path::{Component, Path, PathBuf};
 use std::sync::atomic::{AtomicBool, Ordering};
-use std::{fs, io};
+use std::{fmt, fs};
 
 use anyhow::{Result, anyhow, bail};
 use seamwright_model::load::{Fault, hidden, limits};
-use seamwright_model::source::{Node, NodeKind, Scalar, Source, Span, escape};
+use seamwright_model::source::{self, Node, NodeKind, Scalar, Source, Span, escape};
+use seamwright_model::stated::Date;
 use seamwright_model::{Loaded, load};
 use seamwright_sheet::attached::ReadError;
 use seamwright_sheet::made_with::MadeWith;
@@ -15,8 +17,215 @@ use seamwright_sheet::pdf::missing_glyphs;
 use seamwright_sheet::{html, pdf};
 use serde::de::DeserializeOwned;
 
+use crate::house_style;
 use crate::seal::{self, Format};
-use crate::terminal::shown;
+
+/// Where documents and all that stands beside them are read from, and the day on which they are checked.
+pub trait Files: Sync {
+    /// The bytes of a file, one past `most` where it has more.
+    fn read(&self, path: &Path, asked: Asked, most: u64) -> io::Result<Vec<u8>>;
+
+    /// What stands in a folder, in the order of the names.
+    fn list(&self, folder: &Path) -> io::Result<Vec<Listed>>;
+
+    /// Whether a folder stands at a path.
+    fn is_folder(&self, path: &Path) -> bool;
+
+    /// The day of the check.
+    fn today(&self) -> Date;
+}
+
+/// Who asks for a file.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum Asked {
+    /// A person typed its path: `-` is standard input, and a pipe is read to its end.
+    Typed,
+    /// A folder or a document names it: a pipe or a device that nobody typed could keep its reader waiting for ever.
+    Found,
+}
+
+/// What stands in a folder.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub struct Listed {
+    /// Its path, with that of the folder.
+    pub path: PathBuf,
+    /// What it is.
+    pub kind: Kind,
+}
+
+/// What a path leads to.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum Kind {
+    /// A file, or what is neither file nor folder.
+    File,
+    /// A folder.
+    Folder,
+    /// A link to a folder, which may lead round in a circle.
+    LinkedFolder,
+}
+
+/// The files of this machine, and a day that is told.
+#[derive(Debug)]
+pub struct Disk {
+    today: Date,
+    /// Whether standard input has been read: it can be read to its end once.
+    standard_input_read: AtomicBool,
+}
+
+impl Disk {
+    /// The files of this machine on a day.
+    pub const fn new(today: Date) -> Self {
+        Self { today, standard_input_read: AtomicBool::new(false) }
+    }
+}
+
+impl Files for Disk {
+    fn read(&self, path: &Path, asked: Asked, most: u64) -> io::Result<Vec<u8>> {
+        match asked {
+            Asked::Typed if path.as_os_str() == STANDARD_INPUT => {
+                // A second document would be found empty.
+                if self.standard_input_read.swap(true, Ordering::Relaxed) {
+                    return Err(io::Error::other("it was read to its end before; name - once"));
+                }
+                at_most(io::stdin().lock(), most)
+            }
+            Asked::Typed => at_most(fs::File::open(path)?, most),
+            Asked::Found => {
+                if !fs::metadata(path)?.is_file() {
+                    return Err(io::Error::other("it is not a regular file"));
+                }
+                at_most(fs::File::open(path)?, most)
+            }
+        }
+    }
+
+    fn list(&self, folder: &Path) -> io::Result<Vec<Listed>> {
+        let listed = |entry: io::Result<fs::DirEntry>| {
+            let path = entry?.path();
+            let kind = match (path.is_dir(), path.is_symlink()) {
+                (true, true) => Kind::LinkedFolder,
+                (true, false) => Kind::Folder,
+                _ => Kind::File,
+            };
+            Ok(Listed { path, kind })
+        };
+        let mut all = fs::read_dir(folder)?.map(listed).collect::<io::Result<Vec<_>>>()?;
+        all.sort_by(|one, other| one.path.cmp(&other.path));
+        Ok(all)
+    }
+
+    fn is_folder(&self, path: &Path) -> bool {
+        path.is_dir()
+    }
+
+    fn today(&self) -> Date {
+        self.today
+    }
+}
+
+/// At most one byte more than `most`, so that a file without end is seen to be too large.
+fn at_most(reader: impl Read, most: u64) -> io::Result<Vec<u8>> {
+    let mut bytes = Vec::new();
+    reader.take(most + 1).read_to_end(&mut bytes)?;
+    Ok(bytes)
+}
+
+/// Texts that are not saved yet, in the place of the files of their paths.
+///
+/// Such a text counts for its own document and for every document that names it. Paths are the same where they are after
+/// `.` and `..` are taken out; links are not followed.
+pub struct Overlay<'f> {
+    below: &'f dyn Files,
+    texts: BTreeMap<PathBuf, Vec<u8>>,
+}
+
+impl<'f> Overlay<'f> {
+    /// Nothing unsaved over the files below.
+    pub fn new(below: &'f dyn Files) -> Self {
+        Self { below, texts: BTreeMap::new() }
+    }
+
+    /// Puts a text in the place of a file, which need not be there.
+    pub fn put(&mut self, path: &Path, text: impl Into<Vec<u8>>) {
+        self.texts.insert(straight(path), text.into());
+    }
+
+    /// The same with a text in the place of a file.
+    #[must_use]
+    pub fn with(mut self, path: &Path, text: impl Into<Vec<u8>>) -> Self {
+        self.put(path, text);
+        self
+    }
+
+    /// Lets what lies below count again.
+    pub fn drop(&mut self, path: &Path) {
+        self.texts.remove(&straight(path));
+    }
+}
+
+impl fmt::Debug for Overlay<'_> {
+    fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
+        f.debug_list().entries(self.texts.keys()).finish()
+    }
+}
+
+impl Files for Overlay<'_> {
+    fn read(&self, path: &Path, asked: Asked, most: u64) -> io::Result<Vec<u8>> {
+        match self.texts.get(&straight(path)) {
+            Some(text) => at_most(text.as_slice(), most),
+            None => self.below.read(path, asked, most),
+        }
+    }
+
+    fn list(&self, folder: &Path) -> io::Result<Vec<Listed>> {
+        let mut all = self.below.list(folder)?;
+        let place = straight(folder);
+        for path in self.texts.keys().filter(|path| path.parent() == Some(&place)) {
+            let Some(name) = path.file_name() else { continue };
+            if !all.iter().any(|listed| listed.path.file_name() == Some(name)) {
+                all.push(Listed { path: folder.join(name), kind: Kind::File });
+            }
+        }
+        all.sort_by(|one, other| one.path.cmp(&other.path));
+        Ok(all)
+    }
+
+    fn is_folder(&self, path: &Path) -> bool {
+        self.below.is_folder(path)
+    }
+
+    fn today(&self) -> Date {
+        self.below.today()
+    }
+}
+
+/// A path without `.` and `..`, as far as it goes up inside itself.
+fn straight(path: &Path) -> PathBuf {
+    let mut straight = PathBuf::new();
+    for part in path.components() {
+        match part {
+            Component::CurDir => {}
+            Component::ParentDir if matches!(straight.components().next_back(), Some(Component::Normal(_))) => {
+                straight.pop();
+            }
+            other => straight.push(other),
+        }
+    }
+    straight
+}
+
+/// A path in messages, with escapes for characters that a reader would not see or that a terminal would obey.
+pub fn shown(path: &Path) -> String {
+    let mut shown = String::new();
+    for character in path.to_string_lossy().chars() {
+        if source::hidden(character) {
+            shown.extend(character.escape_unicode());
+        } else {
+            shown.push(character);
+        }
+    }
+    shown
+}
 
 /// A file that was asked for: where it is, its name in messages, and where its sheets go below the output folder.
 #[derive(Debug, Clone)]
@@ -27,8 +236,8 @@ pub struct Input {
     pub name: String,
     /// Path below the output folder, without ending.
     pub stem: PathBuf,
-    /// Whether a person typed it: `-` is standard input then, and a pipe is read to its end.
-    typed: bool,
+    /// Who asks for it.
+    asked: Asked,
 }
 
 impl Input {
@@ -36,15 +245,15 @@ impl Input {
     pub fn typed(path: &Path) -> Self {
         if path.as_os_str() == STANDARD_INPUT {
             let (name, stem) = ("standard input".into(), "standard-input".into());
-            return Self { path: path.into(), name, stem, typed: true };
+            return Self { path: path.into(), name, stem, asked: Asked::Typed };
         }
         let stem = path.file_stem().map(PathBuf::from).unwrap_or_default();
-        Self { path: path.into(), name: shown(path), stem, typed: true }
+        Self { path: path.into(), name: shown(path), stem, asked: Asked::Typed }
     }
 
     /// A path that was found in a folder.
-    fn found(path: PathBuf, stem: PathBuf) -> Self {
-        Self { name: shown(&path), path, stem, typed: false }
+    pub fn found(path: PathBuf, stem: PathBuf) -> Self {
+        Self { name: shown(&path), path, stem, asked: Asked::Found }
     }
 
     /// A path that this document gives, as seen from its own place.
@@ -52,16 +261,9 @@ impl Input {
         let folder = self.path.parent().unwrap_or(Path::new(""));
         Self::found(folder.join(name), PathBuf::new())
     }
-
-    fn is_standard_input(&self) -> bool {
-        self.typed && self.path.as_os_str() == STANDARD_INPUT
-    }
 }
 
 const STANDARD_INPUT: &str = "-";
-
-/// Whether standard input has been read.
-static STANDARD_INPUT_READ: AtomicBool = AtomicBool::new(false);
 
 /// A file that could not be read as a document.
 #[derive(Debug)]
@@ -75,12 +277,12 @@ pub struct Unread {
 /// The files that paths name: folders are walked for `*.yaml` and `*.yml` in order of their names.
 ///
 /// A path that does not exist is kept, so that it is reported beside the others; a folder without YAML is an error.
-pub fn inputs(paths: &[PathBuf]) -> Result<Vec<Input>> {
+pub fn inputs(files: &dyn Files, paths: &[PathBuf]) -> Result<Vec<Input>> {
     let mut inputs = Vec::new();
     for path in paths {
-        if path.as_os_str() != STANDARD_INPUT && path.is_dir() {
+        if path.as_os_str() != STANDARD_INPUT && files.is_folder(path) {
             let before = inputs.len();
-            walk(path, Path::new(""), 0, &mut inputs)?;
+            walk(files, path, Path::new(""), 0, &mut inputs)?;
             if inputs.len() == before {
                 bail!("{}: no *.yaml file in this folder", shown(path));
             }
@@ -91,26 +293,24 @@ pub fn inputs(paths: &[PathBuf]) -> Result<Vec<Input>> {
     Ok(inputs)
 }
 
-fn walk(folder: &Path, below: &Path, depth: usize, inputs: &mut Vec<Input>) -> Result<()> {
+fn walk(files: &dyn Files, folder: &Path, below: &Path, depth: usize, inputs: &mut Vec<Input>) -> Result<()> {
     const DEEPEST: usize = 32;
-    let paths = fs::read_dir(folder).and_then(|entries| entries.map(|entry| entry.map(|entry| entry.path())).collect());
-    let mut paths: Vec<PathBuf> =
-        paths.map_err(|error: io::Error| anyhow!("{}: cannot be read: {}", shown(folder), reason(&error)))?;
-    paths.sort();
-    for path in paths {
+    let all = files.list(folder).map_err(|error| anyhow!("{}: cannot be read: {}", shown(folder), reason(&error)))?;
+    for Listed { path, kind } in all {
         let Some(name) = path.file_name() else { continue };
         // The house style beside documents is none of them.
-        if name.to_string_lossy().starts_with('.') || name == crate::style::FILE {
+        if name.to_string_lossy().starts_with('.') || name == house_style::FILE {
             continue;
         }
-        if path.is_dir() {
-            // A linked folder may lead round in a circle.
-            if !path.is_symlink() && depth < DEEPEST {
-                walk(&path, &below.join(name), depth + 1, inputs)?;
+        match kind {
+            Kind::Folder if depth < DEEPEST => walk(files, &path, &below.join(name), depth + 1, inputs)?,
+            Kind::Folder | Kind::LinkedFolder => {}
+            Kind::File => {
+                if path.extension().is_some_and(|ending| ending == "yaml" || ending == "yml") {
+                    let stem = below.join(path.file_stem().unwrap_or(name));
+                    inputs.push(Input::found(path, stem));
+                }
             }
-        } else if path.extension().is_some_and(|ending| ending == "yaml" || ending == "yml") {
-            let stem = below.join(path.file_stem().unwrap_or(name));
-            inputs.push(Input::found(path, stem));
         }
     }
     Ok(())
@@ -135,13 +335,13 @@ pub enum Arrived {
 }
 
 /// Reads a file as a document: YAML, or a sheet of this program with its source inside.
-pub fn read(input: &Input) -> Result<Loaded, Unread> {
-    open(input).map(|(loaded, _)| loaded)
+pub fn read(files: &dyn Files, input: &Input) -> Result<Loaded, Unread> {
+    open(files, input).map(|(loaded, _)| loaded)
 }
 
 /// Reads a file as a document, with the sheet that it came in where it is one.
-pub fn open(input: &Input) -> Result<(Loaded, Option<Arrival>), Unread> {
-    let bytes = match bytes(input) {
+pub fn open(files: &dyn Files, input: &Input) -> Result<(Loaded, Option<Arrival>), Unread> {
+    let bytes = match files.read(&input.path, input.asked, MOST) {
         Ok(bytes) => bytes,
         Err(error) => return Err(unread(None, format!("cannot be read: {}", reason(&error)))),
     };
@@ -212,41 +412,12 @@ fn named(input: &Input, endings: &[&str]) -> bool {
     input.path.extension().is_some_and(|own| endings.iter().any(|ending| own.eq_ignore_ascii_case(ending)))
 }
 
-/// The bytes of a file, one past [`MOST`] where it has more.
-fn bytes(input: &Input) -> io::Result<Vec<u8>> {
-    if input.is_standard_input() {
-        // It can be read to its end once: a second document would be found empty.
-        if STANDARD_INPUT_READ.swap(true, Ordering::Relaxed) {
-            return Err(io::Error::other("it was read to its end before; name - once"));
-        }
-        return at_most(io::stdin().lock(), MOST);
-    }
-    if input.typed { at_most(fs::File::open(&input.path)?, MOST) } else { regular(&input.path, MOST) }
-}
-
-/// The bytes of a regular file, one past `most` where it has more.
-///
-/// A pipe or a device that nobody typed could keep its reader waiting for ever.
-pub fn regular(path: &Path, most: u64) -> io::Result<Vec<u8>> {
-    if !fs::metadata(path)?.is_file() {
-        return Err(io::Error::other("it is not a regular file"));
-    }
-    at_most(fs::File::open(path)?, most)
-}
-
-/// At most one byte more than `most`, so that a file without end is seen to be too large.
-fn at_most(reader: impl Read, most: u64) -> io::Result<Vec<u8>> {
-    let mut bytes = Vec::new();
-    reader.take(most + 1).read_to_end(&mut bytes)?;
-    Ok(bytes)
-}
-
 /// The text of a file that is no document: at most `most` bytes, without characters that hide or steer.
 ///
 /// Errors name the file, with line and column where they have one.
-pub fn text(path: &Path, most: u64) -> Result<String> {
+pub fn text(files: &dyn Files, path: &Path, most: u64) -> Result<String> {
     let name = shown(path);
-    let bytes = fs::File::open(path).and_then(|file| at_most(file, most));
+    let bytes = files.read(path, Asked::Typed, most);
     let bytes = bytes.map_err(|error| anyhow!("{name}: cannot be read: {}", reason(&error)))?;
     if bytes.len() as u64 > most {
         bail!("{name}: the file has more than {most} bytes");

@@ -1,0 +1,24 @@
+//! The application core that the command line, the browser page and editors share: requests in, answers out.
+//!
+//! Documents are read through [`files::Files`], so that texts which are not saved yet count; nothing in here prints, reads
+//! the clock, ends the program or keeps state from one call to the next.
+//!
+//! - [`files`]: which files are meant, and what they hold; files of this machine, and unsaved texts over them.
+//! - [`companions`]: the documents that others are held against; checks one document.
+//! - [`sheets`]: makes the sheets of a checked document, and each of them as PDF and HTML.
+//! - [`appearance`], [`house_style`]: templates, and the shop's name block, colour and logo.
+//! - [`received`]: a sheet that comes from elsewhere, held against its source.
+//! - [`input`]: what was typed, as numbers for formulas.
+//! - [`seal`], [`unchanged`]: which sheets need not be made again.
+//! - [`report`]: what was found, as JSON, SARIF and lines.
+
+pub mod appearance;
+pub mod companions;
+pub mod files;
+pub mod house_style;
+pub mod input;
+pub mod received;
+pub mod report;
+pub mod seal;
+pub mod sheets;
+pub mod unchanged;

@@ -1,0 +1,126 @@
+//! The sheets of a document that was checked, as blocks, and each of them as PDF and HTML.
+
+use anyhow::{Result, anyhow, bail};
+use seamwright_check::Outcome;
+use seamwright_estimate::{Estimate, Joint, Options, estimate};
+use seamwright_model::Loaded;
+use seamwright_model::document::Document;
+use seamwright_model::procedure::Procedure;
+use seamwright_model::quantity::{Length, Range};
+use seamwright_model::shop::Shop;
+use seamwright_model::stated::Stated;
+use seamwright_sheet::block::Sheet;
+use seamwright_sheet::html::{HtmlError, HtmlOptions, HtmlRenderer, IndexEntry};
+use seamwright_sheet::kinds::{self, Kind, SheetOptions, Subject};
+use seamwright_sheet::pdf::{self, Paper, PdfError, PdfOptions};
+
+use crate::appearance::Appearance;
+use crate::companions::{Companions, Named};
+use crate::input;
+
+/// Which sheets of a document are wanted, and how.
+#[derive(Debug, Clone, Default)]
+pub struct SheetRequest {
+    /// Kinds of sheet, each once.
+    pub kinds: Vec<Kind>,
+    /// Units and words.
+    pub options: SheetOptions,
+    /// Paper size.
+    pub paper: Paper,
+    /// Length of weld for the estimate sheet; the length that the procedure states if left out.
+    pub length: Option<Range<Length>>,
+}
+
+/// A sheet that was made, and its line in an index.
+pub struct Made {
+    /// The kind of sheet.
+    pub kind: Kind,
+    /// The sheet.
+    pub sheet: Sheet,
+    /// Its line in an index, without the paths of files.
+    pub entry: IndexEntry,
+}
+
+/// The sheets of a document.
+#[derive(Default)]
+pub struct Sheets {
+    /// Those that were made: of several kinds, those that the document has.
+    pub made: Vec<Made>,
+    /// Why others were not, in words: an estimate that fails, or a kind that does not fit where none does.
+    pub failures: Vec<anyhow::Error>,
+}
+
+impl Companions<'_> {
+    /// Makes the sheets of a document that was checked.
+    pub fn sheets(&self, request: &SheetRequest, loaded: &Loaded, outcome: &Outcome, named: &Named) -> Sheets {
+        let mut done = Sheets::default();
+        let (shop, procedure) = (self.shop(named), self.procedure(named));
+        let mut wanted = request.kinds.clone();
+        let estimate = match &loaded.document {
+            Document::Procedure(own) if wanted.contains(&Kind::Estimate) => {
+                match estimate_of(own, shop, request.length.as_ref()) {
+                    Ok(made) => Some(made),
+                    Err(error) => {
+                        wanted.retain(|kind| *kind != Kind::Estimate);
+                        done.failures.push(error);
+                        None
+                    }
+                }
+            }
+            _ => None,
+        };
+        let subject = Subject { loaded, outcome, shop, procedure, estimate: estimate.as_ref() };
+        let mut unfit = None;
+        for kind in wanted {
+            match kinds::sheet(kind, subject, request.options) {
+                Ok(mut sheet) => {
+                    if let Some(made_with) = &mut sheet.source.made_with {
+                        let length = request.length.as_ref().filter(|_| kind == Kind::Estimate);
+                        made_with.length = length.map(|length| length.spelled().to_owned());
+                        self.tell(made_with, loaded, outcome, named);
+                    }
+                    let entry = kinds::index_entry(subject, &sheet, request.options.units);
+                    done.made.push(Made { kind, sheet, entry });
+                }
+                Err(reason) => unfit = unfit.or(Some(reason)),
+            }
+        }
+        // A kind that the document lacks is told only where none fits.
+        if let (true, Some(reason)) = (done.made.is_empty(), unfit) {
+            done.failures.push(anyhow!(reason));
+        }
+        done
+    }
+}
+
+/// A sheet as the bytes of a PDF.
+pub fn pdf(sheet: &Sheet, paper: Paper, appearance: &Appearance) -> Result<Vec<u8>, PdfError> {
+    pdf::render(sheet, &pdf_options(paper, appearance))
+}
+
+/// How PDF sheets look.
+pub fn pdf_options(paper: Paper, appearance: &Appearance) -> PdfOptions {
+    PdfOptions { paper, house: appearance.house.clone(), ..PdfOptions::default() }
+}
+
+/// A sheet as a page; the renderer is [`Appearance::renderer`].
+pub fn html(
+    renderer: &HtmlRenderer,
+    sheet: &Sheet,
+    paper: Paper,
+    appearance: &Appearance,
+) -> Result<String, HtmlError> {
+    renderer.render(sheet, &HtmlOptions { paper, house: appearance.house.clone(), ..HtmlOptions::default() })
+}
+
+/// What a procedure uses over the length that was typed, else the one that it states.
+pub fn estimate_of(procedure: &Procedure, shop: Option<&Shop>, typed: Option<&Range<Length>>) -> Result<Estimate> {
+    let stated = procedure.weld_size.as_ref().and_then(Stated::value).and_then(|size| size.length.as_ref());
+    let Some(length) = typed.or(stated.and_then(Stated::value)) else {
+        bail!("an estimate needs the length of weld: write --length \"2 m\"")
+    };
+    let length_mm = input::one("--length", length, Length::mm)?;
+    let joints = [Joint { name: "weld".to_owned(), length_mm, count: 1 }];
+    estimate(procedure, &joints, &Options { shop, ..Options::default() })
+        .map_err(|reason| anyhow!("no estimate: {reason}"))
+}
