@@ -126,8 +126,8 @@ fn records_that_do_not_belong_are_refused() {
     let bare = edited("bare.yaml", "    thickness: 5.5 mm\n", "");
     let thick = edited("thick.yaml", "deposit_thickness: 3 mm", "deposit_thickness: 6 mm");
     for (args, text) in [
-        (vec!["check", &procedure, "--record", &asme], "T-030 is a record of ASME IX, and P-021 is under ISO 15614-1"),
-        (vec!["check", &procedure, "--record", &other], "T-010 is not among the records of P-021"),
+        (vec!["check", &procedure, "--record", &asme], "T-130 is a record of ASME IX, and P-121 is under ISO 15614-1"),
+        (vec!["check", &procedure, "--record", &other], "T-010 is not among the records of P-121"),
         (vec!["check", &procedure, "--record", &bare], "thickness of P235GH is missing"),
         (vec!["check", &procedure, "--record", &procedure], "this is a procedure, and a test-record is meant"),
         (vec!["check", &procedure, "--record", "nowhere.yaml"], "cannot be read"),
@@ -161,8 +161,8 @@ fn records_that_give_nothing_leave_no_sheet_behind() {
     let asme = read("record-asme.yaml");
     let toughness = iso.replace("toughness: not required", "toughness: 27 J at -20 °C");
     for (name, text, from, to, reason) in [
-        ("number", &iso, "number: T-009", "number: T-010", "T-010 is not among the records of P-021, which are T-009"),
-        ("code", &asme, "", "", "T-030 is a record of ASME IX, and P-021 is under ISO 15614-1"),
+        ("number", &iso, "number: T-009", "number: T-010", "T-010 is not among the records of P-121, which are T-009"),
+        ("code", &asme, "", "", "T-130 is a record of ASME IX, and P-121 is under ISO 15614-1"),
         ("no-thickness", &iso, "    thickness: 5.5 mm\n", "", "the measured thickness of P235GH is missing"),
         ("range", &iso, "thickness: 5.5 mm", "thickness: 3-11 mm", "3-11 mm is no single value"),
         ("no-deposit", &iso, "    deposit_thickness: 3 mm\n", "", "the thickness deposited with 111 is missing"),
@@ -204,10 +204,10 @@ fn records_that_give_nothing_leave_no_sheet_behind() {
     // A procedure that lists no record takes one that names it, and no other.
     let unlisted = read("procedure.yaml").replace("records: [T-009], ", "");
     let procedure = folder.path().join("unlisted.yaml");
-    fs::write(&procedure, unlisted.replace("P-021", "P-099")).unwrap();
+    fs::write(&procedure, unlisted.replace("P-121", "P-099")).unwrap();
     let output = seamwright(&["check", procedure.to_str().unwrap(), "--record", &format!("{CASE}/record-iso.yaml")]);
     assert_eq!(output.status.code(), Some(2));
-    assert!(messages(&output).contains("T-009 is the record of P-021, not of P-099"), "{}", messages(&output));
+    assert!(messages(&output).contains("T-009 is the record of P-121, not of P-099"), "{}", messages(&output));
 }
 
 /// Every command that the page of the case folder shows does its work.

@@ -2,9 +2,9 @@
 
 use seamwright_handbook::{Range, SourceRef, joint_preparations};
 use seamwright_model::finding::Severity;
-use seamwright_model::procedure::{Joint, Preparation};
+use seamwright_model::procedure::{BackingType, Joint, Preparation};
 use seamwright_model::quantity::{Quantity, Range as Stretch};
-use seamwright_model::stated::Stated;
+use seamwright_model::stated::{OrNone, Stated};
 
 use crate::rule::{Examiner, range_text};
 use crate::view::View;
@@ -32,12 +32,27 @@ struct Usual {
     source: SourceRef,
 }
 
+/// A kind beside those of the shape: an arc on a strip or on tiles has to reach the backing, and the arc under flux takes no
+/// open root.
+fn wider_kind(view: &View<'_>, joint: &Joint, shape: Preparation) -> Option<&'static str> {
+    let held = joint.backing.as_ref().and_then(OrNone::value).map(|backing| backing.kind);
+    let under_flux = || view.procedure.processes.iter().any(|(name, _)| name.starts_with("12") || name.starts_with("SAW"));
+    match shape {
+        Preparation::SingleV if matches!(held, Some(BackingType::Strip | BackingType::Ceramic)) => Some("V on backing"),
+        Preparation::DoubleV if under_flux() => Some("double V under flux"),
+        _ => None,
+    }
+}
+
 /// The limits of a measure: the hull of the handbook's rows for the kind of preparation.
 fn usual(view: &View<'_>, measure: impl Fn(&joint_preparations::Row, f64) -> Option<Range>) -> Option<Usual> {
     let joint = view.procedure.joint.as_ref()?;
     let shape = *joint.preparation.as_ref().and_then(Stated::value)?;
     let thickness = view.thickness_mm()?;
-    let rows = joint_preparations::rows().iter().filter(|row| kind_words(shape).contains(&row.kind.as_str()));
+    let more = wider_kind(view, joint, shape);
+    let rows = joint_preparations::rows()
+        .iter()
+        .filter(|row| kind_words(shape).contains(&row.kind.as_str()) || more == Some(row.kind.as_str()));
     let (usual, source) = rows
         .filter_map(|row| Some((measure(row, thickness)?, row.origin.source_ref())))
         .reduce(|(hull, source), (range, _)| (hull.hull(range), source))?;

@@ -13,8 +13,15 @@ pub const RULE: Rule = Rule {
     limit: "The gap of the preparation in ISO 9692-1; outside the row is a caution, beyond twice its high end an error.",
     tables: &["joint-preparations", "joint-preparation-rules"],
     examine,
-    faulty: &[Case { base: "pipe-butt-p235gh-141-111", edits: &[("/joint/root_gap", "15-18 mm")] }],
-    sound: &[Case { base: "pipe-butt-p235gh-141-111", edits: &[] }],
+    faulty: &[
+        Case { base: "pipe-butt-p235gh-141-111", edits: &[("/joint/root_gap", "15-18 mm")] },
+        Case { base: "butt-15-s355-136", edits: &[("/joint/backing", "none")] },
+    ],
+    sound: &[
+        Case { base: "pipe-butt-p235gh-141-111", edits: &[] },
+        Case { base: "butt-15-s355-136", edits: &[] },
+        Case { base: "butt-20-a516-121", edits: &[] },
+    ],
 };
 
 fn examine(x: &mut Examiner<'_>) {
