@@ -135,7 +135,7 @@ fn a_joint_of_two_metals_is_not_covered_by_a_procedure_for_one() {
     };
     assert_eq!(ask(&["--metal", "S355J2", "--to", "304L"]), ["\"P-029\""]);
     assert_eq!(ask(&["--metal", "304L", "--to", "S355J2"]), ["\"P-029\""]);
-    assert!(ask(&["--metal", "304L"]).is_empty());
+    assert!(!ask(&["--metal", "304L"]).contains(&"\"P-029\"".to_owned()));
 }
 
 #[test]
@@ -159,7 +159,7 @@ fn a_lesson_prints_the_kit_of_its_class() {
     let output = seamwright(&["check", "examples/lesson/lesson.yaml"]);
     assert_eq!(output.status.code(), Some(0), "{}", said(&output));
     for text in
-        ["58 of S235JR, 2 x 100 x 150 mm", "9 rods", "24 of WLa15 1.6 mm", "1.15 m3 of I1", "2 turns", "11.00 EUR"]
+        ["58 of S235JR, 2 x 100 x 150 mm", "9 rods", "24 of WLa15 1.6 mm", "0.74 m3 of I1", "2 turns", "7.68 EUR"]
     {
         assert!(said(&output).contains(text), "{text:?} is not in:\n{}", said(&output));
     }

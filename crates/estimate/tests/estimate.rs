@@ -123,7 +123,10 @@ fn every_starter_procedure_has_an_estimate_that_leaves_nothing_out() {
     for (name, procedure) in starters() {
         let found = of(&procedure, &name, 1000.0, 1);
         assert!(found.not_stated.is_empty(), "{name}: {:?}", found.not_stated);
-        assert!(found.weld_metal_kg.middle > 0.0 && found.arc_time_min > 0.0 && found.energy_kwh > 0.0, "{name}");
+        // An orbital head may melt the edges alone.
+        let fills = procedure.fillers.iter().next().is_some();
+        assert!(!fills || found.weld_metal_kg.middle > 0.0, "{name}");
+        assert!(found.arc_time_min > 0.0 && found.energy_kwh > 0.0, "{name}");
         assert!(found.fillers.iter().all(|filler| filler.mass_kg.middle >= filler.weld_metal_kg), "{name}");
         let shares: f64 = found.runs.iter().map(|run| run.area_mm2.middle).sum();
         near(shares, found.area_mm2.middle, &name);

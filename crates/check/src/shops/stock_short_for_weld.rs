@@ -24,7 +24,7 @@ pub const RULE: Rule<InShop> = Rule {
         Case { base: "lap-fillet-2-carbon-141", edits: &[("/weld_size", "{leg: 2 mm, length: 5000 m}")] },
         Case {
             base: "lap-fillet-2-carbon-141",
-            edits: &[("/weld_size", "{leg: 2 mm, length: 20 m}"), ("shop:/stock/gas_cylinders/0/contents", "0.5 m3")],
+            edits: &[("/weld_size", "{leg: 2 mm, length: 20 m}"), ("shop:/stock/gas_cylinders/0/contents", "0.4 m3")],
         },
     ],
     sound: &[
