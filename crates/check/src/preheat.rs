@@ -5,7 +5,7 @@
 
 use seamwright_calc::{carbon_equivalent, composition::Composition as Steel, preheat::MethodB};
 use seamwright_handbook::designation;
-use seamwright_handbook::{SourceRef, aws_d1_1, covered_electrodes, metal_heat, preheat_methods};
+use seamwright_handbook::{Size, SourceRef, aws_d1_1, covered_electrodes, metal_heat, preheat_methods};
 use seamwright_model::procedure::CodeName;
 
 use crate::heat;
@@ -17,6 +17,8 @@ use crate::view::{Metal, RunView, View};
 pub struct Needed {
     /// Least preheat, degrees Celsius.
     pub celsius: f64,
+    /// Least preheat in degrees Fahrenheit, where the source prints it.
+    pub fahrenheit: Option<f64>,
     /// How it was found, with its inputs, in words.
     pub how: String,
     /// Where the limit is written.
@@ -28,9 +30,9 @@ pub struct Needed {
 /// The preheat that the joint needs: the highest over its metals. Nothing where none is asked for.
 pub fn needed(view: &View<'_>) -> Option<Needed> {
     let each = view.metals.iter().filter_map(|metal| {
-        let thickness = metal.thickness_mm().or_else(|| view.thickness_mm())?;
+        let thickness = metal.thickness().or_else(|| view.thickness())?;
         by_code(view, metal, thickness)
-            .or_else(|| by_formula(view, metal, thickness))
+            .or_else(|| by_formula(view, metal, thickness.mm()))
             .into_iter()
             .chain(by_practice(metal, thickness))
             .max_by(|a, b| a.celsius.total_cmp(&b.celsius))
@@ -39,7 +41,7 @@ pub fn needed(view: &View<'_>) -> Option<Needed> {
 }
 
 /// The table of AWS D1.1 for prequalified procedures.
-fn by_code(view: &View<'_>, metal: &Metal<'_>, thickness_mm: f64) -> Option<Needed> {
+fn by_code(view: &View<'_>, metal: &Metal<'_>, thickness: Size) -> Option<Needed> {
     if view.procedure.qualification.as_ref()?.code != Some(CodeName::AwsD11) {
         return None;
     }
@@ -50,10 +52,11 @@ fn by_code(view: &View<'_>, metal: &Metal<'_>, thickness_mm: f64) -> Option<Need
         Some(own) => own,
         None => known.d1_1_preheat.first()?,
     };
-    let row = aws_d1_1::preheat(category, thickness_mm).filter(|row| row.preheat_min_c > 0.0)?;
+    let row = aws_d1_1::preheat(category, thickness).filter(|row| row.preheat_min_c > 0.0)?;
     Some(Needed {
         celsius: row.preheat_min_c,
-        how: format!("AWS D1.1 category {category}, {} mm", figure(thickness_mm)),
+        fahrenheit: row.preheat_min_f,
+        how: format!("AWS D1.1 category {category}, {}", thickness.text()),
         source: row.origin.source_ref(),
         firm: true,
     })
@@ -88,6 +91,7 @@ fn by_formula(view: &View<'_>, metal: &Metal<'_>, thickness_mm: f64) -> Option<N
             let found = MethodB { cet_pct, thickness_mm, hydrogen_ml_100g, heat_input_kj_mm }.preheat().ok()?;
             Some(Needed {
                 celsius: found.temperature_c,
+                fahrenheit: None,
                 how: format!(
                     "EN 1011-2 method B: CET {} %, {} mm, {} ml/100 g, {} kJ/mm",
                     figure(cet_pct),
@@ -103,12 +107,13 @@ fn by_formula(view: &View<'_>, metal: &Metal<'_>, thickness_mm: f64) -> Option<N
 }
 
 /// The practice for a metal and thickness.
-fn by_practice(metal: &Metal<'_>, thickness_mm: f64) -> Option<Needed> {
+fn by_practice(metal: &Metal<'_>, thickness: Size) -> Option<Needed> {
     let known = metal.known?;
-    let row = metal_heat::preheat(known, thickness_mm)?;
+    let row = metal_heat::preheat(known, thickness)?;
     Some(Needed {
         celsius: row.minimum_c?,
-        how: format!("practice for {}, {} mm", row.metal, figure(thickness_mm)),
+        fahrenheit: row.minimum_f,
+        how: format!("practice for {}, {}", row.metal, thickness.text()),
         source: row.origin.source_ref(),
         firm: row.needed,
     })

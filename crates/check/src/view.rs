@@ -1,5 +1,6 @@
 //! A procedure seen by the checks: each part beside what the handbook knows of it, each run with what it inherits.
 
+use seamwright_handbook::Size;
 use seamwright_handbook::base_metals::{self, BaseMetal};
 use seamwright_handbook::{gas_nozzles, metal_families, processes, shielding_gases};
 use seamwright_model::procedure::{Filler, ParentMetal, Procedure, Run, Settings, ShieldingGas, WeldType, run_numbers};
@@ -47,6 +48,12 @@ impl Metal<'_> {
     pub fn thickness_mm(&self) -> Option<f64> {
         let range = self.stated.thickness.as_ref()?.value()?;
         range.high().or(range.low()).map(Length::mm)
+    }
+
+    /// Stated thickness in its own unit: the upper end of a range.
+    pub fn thickness(&self) -> Option<Size> {
+        let range = self.stated.thickness.as_ref()?.value()?;
+        Some(Size::stated(range.high().or(range.low())?, range.unit()))
     }
 
     /// JSON pointer of one of its keys.
@@ -214,6 +221,11 @@ impl<'d> View<'d> {
             JointType::Edge => Some(WeldType::Edge),
             JointType::Tee | JointType::Corner => None,
         })
+    }
+
+    /// Largest stated thickness in its own unit.
+    pub fn thickness(&self) -> Option<Size> {
+        self.metals.iter().filter_map(Metal::thickness).max_by_key(|size| size.length())
     }
 
     /// Largest stated thickness, mm.

@@ -673,3 +673,42 @@ fn who_may_weld_a_procedure_is_told_with_the_gaps_of_the_others() {
     let fill = fits.iter().find(|fit| fit.process == "111").unwrap();
     assert!(fill.gaps.iter().any(|gap| gap.contains("position PH")), "{fill:#?}");
 }
+
+/// A code that prints two units qualifies in the one of the coupon, and each procedure is held against its own.
+///
+/// Sources: ASME IX QW-451.1 (1-1/2 in, 8 in), AWS D1.1 Table 6.2 (3/4 in and more: 3/8 in or 10 mm, no limit), both
+/// remembered.
+#[test]
+fn the_stated_unit_picks_the_bounds() {
+    let coupon = |code: CodeName, thickness: &str| {
+        let mut value = plate(code, 20.0, "1-9");
+        edit(&mut value, "/parent_metals/0/thickness", thickness);
+        qualified(&value)
+    };
+    let asme = coupon(CodeName::AsmeIx, "1-1/2 in");
+    assert!(near(span(&asme, "base_metal_thickness", None), 0.1875, 8.0), "{asme:#?}");
+    let range = asme.ranges.iter().find(|range| range.variable == "base_metal_thickness").unwrap();
+    assert_eq!(range.bounds.text(), "3/16 to 8 in");
+    assert_eq!(range.bounds_for(false).text(), "5-200 mm");
+    assert_eq!(range.tested, "1-1/2 in");
+    // 38 mm and 1-1/2 in reach the row, 1.49 in does not.
+    assert!(near(span(&coupon(CodeName::AsmeIx, "1.49 in"), "base_metal_thickness", None), 0.1875, 2.98));
+
+    let mut pipe = base(CodeName::AsmeIx);
+    for (pointer, yaml) in [
+        ("/code", "aws-d1.1"),
+        ("/edition", "2020"),
+        ("/parent_metals/0/thickness", "3/4 in"),
+        ("/processes/GTAW/deposit_thickness", "1/8 in"),
+        ("/processes/SMAW/deposit_thickness", "5/8 in"),
+    ] {
+        edit(&mut pipe, pointer, yaml);
+    }
+    let found = qualified(&pipe);
+    assert!(near(span(&found, "base_metal_thickness", None), 0.375, NONE), "{found:#?}");
+    // Preheat in degrees Fahrenheit moves by the printed 100 °F, not by 55 °C.
+    let mut warm = plate(CodeName::AsmeIx, 20.0, "1-9");
+    edit(&mut warm, "/temperatures/preheating", "250 °F");
+    let found = qualified(&warm);
+    assert!(near(span(&found, "preheating", None), 150.0, NONE));
+}

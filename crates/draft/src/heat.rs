@@ -3,7 +3,7 @@
 use seamwright_calc::composition::{Composition, Element};
 use seamwright_calc::{carbon_equivalent, preheat};
 use seamwright_handbook::{
-    Range, interpass_temperature, metal_families, metal_heat, planning, preheat_methods, process_suitability,
+    Range, Size, interpass_temperature, metal_families, metal_heat, planning, preheat_methods, process_suitability,
 };
 use seamwright_model::finding::Basis;
 
@@ -105,7 +105,9 @@ fn preheat(facts: &Facts, low_hydrogen: bool, heat_kj_mm: Option<f64>) -> Found 
 
 /// The preheat by the table of practice, or by formula at a heat input in kJ/mm where the metal is of the kind that it holds for.
 fn preheat_of_one(facts: &Facts, low_hydrogen: bool, heat_kj_mm: Option<f64>) -> Found {
-    let practice = metal_heat::preheat(facts.metal, facts.thickness_mm).filter(|row| row.minimum_c.is_some());
+    let practice = Size::from_mm(facts.thickness_mm)
+        .and_then(|size| metal_heat::preheat(facts.metal, size))
+        .filter(|row| row.minimum_c.is_some());
     let by_table =
         practice.map(|row| Found { celsius: row.minimum_c, said: Said::table(row.origin.source_of("minimum_c")) });
     let method = || {

@@ -5,8 +5,9 @@
 use serde::Deserialize;
 
 use crate::find;
+use crate::measure::Size;
 use crate::processes;
-use crate::qualified::{self, Row as RangeRow, Span};
+use crate::qualified::{self, Row as RangeRow};
 use crate::range::Range;
 use crate::rule::{self, Rule, Statement};
 use crate::table::{Origin, table};
@@ -193,27 +194,25 @@ pub fn variables_of(process: &str) -> Vec<&'static VariableRow> {
     variables().iter().filter(|row| row.processes.iter().any(|own| own == number)).collect()
 }
 
-/// The base metal range that a coupon qualifies, by its thickness in millimetres and bend specimens
-/// (`transverse` or `longitudinal`), with the row that says so.
-pub fn base_thickness(tested_mm: f64, bends: &str) -> Option<(Span, &'static RangeRow)> {
-    qualified::holding(ranges(), "base-thickness", tested_mm)
+/// The row for the base metal range that a coupon qualifies, by its thickness and bend specimens (`transverse` or
+/// `longitudinal`).
+pub fn base_thickness(tested: Size, bends: &str) -> Option<&'static RangeRow> {
+    qualified::holding(ranges(), "base-thickness", tested)
         .find(|row| row.bends.as_deref().is_some_and(|own| find::same(own, bends)))
-        .map(|row| (row.span(tested_mm), row))
 }
 
-/// The deposit range that a process qualifies, by its own deposit and the coupon thickness in millimetres.
-pub fn deposit_thickness(deposit_mm: f64, coupon_mm: f64) -> Option<(Span, &'static RangeRow)> {
-    let thin = qualified::holding(ranges(), "deposit-thickness", deposit_mm).next();
-    thin.map(|row| (row.span(deposit_mm), row)).or_else(|| {
-        let thick = qualified::holding(ranges(), "thick-deposit-by-base", coupon_mm).next();
-        thick.map(|row| (row.span(coupon_mm), row))
-    })
+/// The row for the deposit range that a process qualifies, and the size that it multiplies: the process's own deposit, or
+/// the coupon's thickness for a thick one.
+pub fn deposit_thickness(deposit: Size, coupon: Size) -> Option<(Size, &'static RangeRow)> {
+    let thin = qualified::holding(ranges(), "deposit-thickness", deposit).next();
+    thin.map(|row| (deposit, row))
+        .or_else(|| Some((coupon, qualified::holding(ranges(), "thick-deposit-by-base", coupon).next()?)))
 }
 
-/// A range of a welder test: `welder-deposit`, `welder-diameter` or `welder-fillet-thickness`, by the tested value in
-/// millimetres; the row with a condition in words comes after the one without.
-pub fn welder_range(quantity: &str, tested_mm: f64) -> Vec<(Span, &'static RangeRow)> {
-    qualified::holding(ranges(), quantity, tested_mm).map(|row| (row.span(tested_mm), row)).collect()
+/// The rows for a range of a welder test: `welder-deposit`, `welder-diameter` or `welder-fillet-thickness`, by the tested
+/// value; a row with a condition in words comes after the one without.
+pub fn welder_range(quantity: &str, tested: Size) -> Vec<&'static RangeRow> {
+    qualified::holding(ranges(), quantity, tested).collect()
 }
 
 /// Whether a coupon between two P-Numbers covers a joint between two others, and the row that says so.
@@ -305,6 +304,14 @@ pub fn rule(name: &str) -> Option<&'static Rule> {
 mod tests {
     use super::*;
 
+    fn mm(figure: f64) -> Size {
+        Size::from_mm(figure).unwrap()
+    }
+
+    fn inches(text: &str) -> Size {
+        Size::from_inches(crate::Inches::read(text).unwrap().0).unwrap()
+    }
+
     #[test]
     fn ranges_are_sound() {
         qualified::tests::no_two_rows_hold(ranges());
@@ -316,7 +323,10 @@ mod tests {
     // QW-451.1 (from memory): 10 mm qualifies 1.5 to 20 mm, 12 mm 5 to 24 mm, 38 mm 5 to 200 mm.
     #[test]
     fn coupons_qualify_the_range_of_the_table() {
-        let span = |tested| base_thickness(tested, "transverse").map(|(span, _)| (span.low_mm, span.high_mm));
+        let span = |tested| {
+            let span = base_thickness(mm(tested), "transverse").map(|row| row.span(mm(tested)));
+            span.map(|span| (span.low, span.high))
+        };
         assert_eq!(span(10.0), Some((Some(1.5), Some(20.0))));
         assert_eq!(span(12.0), Some((Some(5.0), Some(24.0))));
         assert_eq!(span(38.0), Some((Some(5.0), Some(200.0))));
@@ -326,8 +336,32 @@ mod tests {
     // QW-451.1 note (from memory): a deposit below 19 mm covers twice itself even in a thick coupon.
     #[test]
     fn a_thin_deposit_in_a_thick_coupon_covers_twice_itself() {
-        assert_eq!(deposit_thickness(6.0, 40.0).unwrap().0.high_mm, Some(12.0));
-        assert_eq!(deposit_thickness(20.0, 40.0).unwrap().0.high_mm, Some(200.0));
+        let high = |deposit, coupon| {
+            let (size, row) = deposit_thickness(deposit, coupon).unwrap();
+            row.span(size).high
+        };
+        assert_eq!(high(mm(6.0), mm(40.0)), Some(12.0));
+        assert_eq!(high(mm(20.0), mm(40.0)), Some(200.0));
+        assert_eq!(high(inches("3/4"), inches("1-1/2")), Some(8.0));
+    }
+
+    // QW-451.1 and QW-452.1(b) in inches (from memory): 3/8 in from 1/16 to 3/4; 1-1/2 in up to 8; 6 in too; a welder's
+    // deposit of 1/2 in with three layers has no limit.
+    #[test]
+    fn coupons_in_inches_have_the_bounds_in_inches() {
+        let span = |text| {
+            let span = base_thickness(inches(text), "transverse").unwrap().span(inches(text));
+            (span.low, span.high, span.unit)
+        };
+        assert_eq!(span("3/8"), (Some(0.0625), Some(0.75), "in"));
+        assert_eq!(span("1-1/2"), (Some(0.1875), Some(8.0), "in"));
+        assert_eq!(span("6"), (Some(0.1875), Some(8.0), "in"));
+        let rows = welder_range("welder-deposit", inches("1/2"));
+        assert!(rows.iter().any(|row| row.condition.as_deref() == Some("at least three layers")));
+        let diameter = welder_range("welder-diameter", inches("2-7/8"))[0];
+        assert_eq!(diameter.span(inches("2-7/8")).low, Some(1.0));
+        let thin = rule("impact-thin").unwrap();
+        assert!(!thin.below(inches("1/4")) && thin.below(inches("3/16")) && !thin.below(mm(6.0)));
     }
 
     // QW-424.1: 4 to 4 covers 4 to 4, 3 or 1; one P-Number to another covers those two.

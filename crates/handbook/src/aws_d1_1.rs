@@ -3,8 +3,9 @@
 use serde::Deserialize;
 
 use crate::find;
+use crate::measure::{Heat, Inches, Size};
 use crate::processes;
-use crate::qualified::{self, Row as RangeRow, Span};
+use crate::qualified::{self, Row as RangeRow};
 use crate::range::Range;
 use crate::rule::{self, Rule};
 use crate::table::{Origin, table};
@@ -64,6 +65,8 @@ pub struct VariableRow {
     pub decrease_over: Option<f64>,
     /// Unit of these figures: `%` of the tested value, `mm`, `°C` or `°`.
     pub unit: Option<String>,
+    /// The same figure in degrees Fahrenheit as printed, for a temperature.
+    pub customary: Option<f64>,
     /// Whether it counts only where impact tests are needed.
     pub toughness: bool,
     /// Keys of a procedure that state it; `settings` stands for processes and runs.
@@ -84,8 +87,14 @@ pub struct PreheatRow {
     pub over_mm: Option<f64>,
     /// Thickness up to which the row holds, in millimetres.
     pub up_to_mm: Option<f64>,
+    /// Thickness above which the row holds, in inches as printed.
+    pub over_in: Option<Inches>,
+    /// Thickness up to which the row holds, in inches as printed.
+    pub up_to_in: Option<Inches>,
     /// Least preheat and interpass temperature, in degrees Celsius.
     pub preheat_min_c: f64,
+    /// Least preheat and interpass temperature, in degrees Fahrenheit as printed.
+    pub preheat_min_f: Option<f64>,
     /// Where the row comes from.
     pub origin: Origin,
 }
@@ -105,6 +114,8 @@ pub struct PrequalifiedRow {
     pub electrodes: Option<String>,
     /// Largest value, in `unit`; unlimited where absent.
     pub maximum: Option<f64>,
+    /// Largest length in inches as printed.
+    pub maximum_in: Option<Inches>,
     /// Unit of the largest value.
     pub unit: String,
     /// Where the row comes from.
@@ -118,10 +129,14 @@ pub struct MinimumFilletRow {
     pub over_mm: Option<f64>,
     /// Thickness up to which the row holds, in millimetres.
     pub up_to_mm: Option<f64>,
+    /// Thickness above which the row holds, in inches as printed.
+    pub over_in: Option<Inches>,
+    /// Thickness up to which the row holds, in inches as printed.
+    pub up_to_in: Option<Inches>,
     /// Least leg in millimetres.
     pub leg_min_mm: f64,
     /// Least leg in inches, as printed.
-    pub leg_min_in: String,
+    pub leg_min_in: Inches,
     /// Where the row comes from.
     pub origin: Origin,
 }
@@ -141,6 +156,10 @@ pub struct FitUpRow {
     pub minus: f64,
     /// Unit of both.
     pub unit: String,
+    /// Largest excess in inches as printed.
+    pub plus_in: Option<Inches>,
+    /// Largest shortfall in inches as printed.
+    pub minus_in: Option<Inches>,
     /// Where the row comes from.
     pub origin: Origin,
 }
@@ -217,8 +236,18 @@ fn number(process: &str) -> &str {
     processes::get(process).map_or(process, |row| row.number.as_str())
 }
 
-fn between(over_mm: Option<f64>, up_to_mm: Option<f64>, thickness_mm: f64) -> bool {
-    over_mm.is_none_or(|over| over < thickness_mm) && up_to_mm.is_none_or(|up_to| thickness_mm <= up_to)
+impl PreheatRow {
+    /// The least preheat in both units.
+    pub fn heat(&self) -> Heat {
+        Heat::new(self.preheat_min_c, self.preheat_min_f)
+    }
+}
+
+impl PrequalifiedRow {
+    /// Whether a size is within the limit of the unit that it is stated in.
+    pub fn permits(&self, size: Size) -> bool {
+        size.up_to(self.maximum, self.maximum_in)
+    }
 }
 
 /// The essential variables of a process (number or letters).
@@ -227,18 +256,15 @@ pub fn variables_of(process: &str) -> Vec<&'static VariableRow> {
     variables().iter().filter(|row| row.processes.is_empty() || row.processes.iter().any(|own| own == number)).collect()
 }
 
-/// The thickness that a plate test of this thickness in millimetres qualifies.
-pub fn plate_range(tested_mm: f64) -> Option<(Span, &'static RangeRow)> {
-    qualified::holding(ranges(), "groove-thickness", tested_mm)
-        .find(|row| row.product.as_deref() == Some("plate"))
-        .map(|row| (row.span(tested_mm), row))
+/// The row of Table 6.2 for a plate test of this thickness.
+pub fn plate_range(tested: Size) -> Option<&'static RangeRow> {
+    qualified::holding(ranges(), "groove-thickness", tested).find(|row| row.product.as_deref() == Some("plate"))
 }
 
-/// The thickness and the outside diameter that a pipe test qualifies, by thickness and outside diameter in millimetres.
-pub fn pipe_range(tested_mm: f64, diameter_mm: f64) -> Option<(Span, Span, &'static RangeRow)> {
-    qualified::holding(ranges(), "groove-thickness", tested_mm)
-        .find(|row| row.product.as_deref() == Some("pipe") && row.holds_diameter(diameter_mm))
-        .map(|row| (row.span(tested_mm), row.diameter_span(diameter_mm), row))
+/// The row of Table 6.2 for a pipe test of this thickness and outside diameter.
+pub fn pipe_range(tested: Size, diameter: Size) -> Option<&'static RangeRow> {
+    qualified::holding(ranges(), "groove-thickness", tested)
+        .find(|row| row.product.as_deref() == Some("pipe") && row.holds_diameter(diameter))
 }
 
 /// The rows of positions whose tests were all made, for `plate` or `pipe` and `groove` or `fillet`.
@@ -255,11 +281,13 @@ pub fn group(tested: &str) -> Option<&'static GroupRow> {
     find::by_name(groups(), tested, |row| [row.tested.as_str()])
 }
 
-/// The least preheat of a category (`A` to `D`) for a thickness in millimetres.
-pub fn preheat(category: &str, thickness_mm: f64) -> Option<&'static PreheatRow> {
-    preheats()
-        .iter()
-        .find(|row| find::same(&row.category, category) && between(row.over_mm, row.up_to_mm, thickness_mm))
+/// The least preheat of a category (`A` to `D`) for a thickness.
+pub fn preheat(category: &str, thickness: Size) -> Option<&'static PreheatRow> {
+    preheats().iter().find(|row| {
+        find::same(&row.category, category)
+            && thickness.over(row.over_mm, row.over_in)
+            && thickness.up_to(row.up_to_mm, row.up_to_in)
+    })
 }
 
 /// Limits of a quantity for a process (number or letters) and a position; rows without a position hold in all.
@@ -272,9 +300,11 @@ pub fn limits(quantity: &str, process: &str, position: &str) -> Vec<&'static Pre
         .collect()
 }
 
-/// The least fillet for a base metal thickness in millimetres.
-pub fn minimum_fillet(thickness_mm: f64) -> Option<&'static MinimumFilletRow> {
-    minimum_fillets().iter().find(|row| between(row.over_mm, row.up_to_mm, thickness_mm))
+/// The least fillet for a base metal thickness.
+pub fn minimum_fillet(thickness: Size) -> Option<&'static MinimumFilletRow> {
+    minimum_fillets()
+        .iter()
+        .find(|row| thickness.over(row.over_mm, row.over_in) && thickness.up_to(row.up_to_mm, row.up_to_in))
 }
 
 /// The choices of a prequalified joint.
@@ -296,6 +326,14 @@ pub fn rule(name: &str) -> Option<&'static Rule> {
 mod tests {
     use super::*;
 
+    fn mm(figure: f64) -> Size {
+        Size::from_mm(figure).unwrap()
+    }
+
+    fn inches(text: &str) -> Size {
+        Size::from_inches(Inches::read(text).unwrap().0).unwrap()
+    }
+
     #[test]
     fn ranges_are_sound() {
         qualified::tests::no_two_rows_hold(ranges());
@@ -305,7 +343,7 @@ mod tests {
     // AWS D1.1, preheat table: category B, 25 mm, 10 °C; category A, 25 mm, 65 °C; category C over 65 mm, 150 °C.
     #[test]
     fn preheat_rises_with_category_and_thickness() {
-        let least = |category, thickness| preheat(category, thickness).map(|row| row.preheat_min_c);
+        let least = |category, thickness| preheat(category, mm(thickness)).map(|row| row.preheat_min_c);
         assert_eq!(least("B", 25.0), Some(10.0));
         assert_eq!(least("a", 25.0), Some(65.0));
         assert_eq!(least("C", 80.0), Some(150.0));
@@ -316,7 +354,7 @@ mod tests {
     // AWS D1.1, least fillet: 3 mm to 6 mm, 5 mm to 12 mm, 6 mm to 20 mm, 8 mm above.
     #[test]
     fn least_fillet_steps_with_thickness() {
-        let leg = |thickness| minimum_fillet(thickness).unwrap().leg_min_mm;
+        let leg = |thickness| minimum_fillet(mm(thickness)).unwrap().leg_min_mm;
         assert!(
             [(6.0, 3.0), (6.1, 5.0), (12.0, 5.0), (20.0, 6.0), (20.1, 8.0)]
                 .iter()
@@ -336,13 +374,65 @@ mod tests {
         assert_eq!(largest("FCAW-G", "vertical", "groove"), Some(2.4));
     }
 
+    // AWS D1.1 Table 5.8 with TI 809-26 Table 3-1: 1-1/2 in stands in the row 3/4 through 1-1/2 in.
+    #[test]
+    fn preheat_in_inches_has_the_bounds_in_inches() {
+        let least = |category, text| preheat(category, inches(text)).map(|row| row.heat().column(true));
+        assert_eq!(least("B", "1-1/2"), Some((50.0, "°F")));
+        assert_eq!(least("A", "1-1/2"), Some((150.0, "°F")));
+        assert_eq!(least("C", "3/4"), Some((50.0, "°F")));
+        assert_eq!(least("B", "2-1/2"), Some((150.0, "°F")));
+        assert_eq!(preheat("B", mm(38.1)).unwrap().heat().column(false), (65.0, "°C"));
+    }
+
+    // AWS D1.1:2020 Table 7.7: up to 1/4, 1/2, 3/4 in and above 1/8, 3/16, 1/4, 5/16 in.
+    #[test]
+    fn least_fillet_in_inches_has_the_bounds_in_inches() {
+        let leg = |text| minimum_fillet(inches(text)).unwrap().leg_min_in.to_string();
+        for (thickness, least) in [("1/4", "1/8"), ("1/2", "3/16"), ("3/4", "1/4"), ("1-1/2", "5/16"), ("5/16", "3/16")]
+        {
+            assert_eq!(leg(thickness), least, "{thickness}");
+        }
+    }
+
+    // AWS D1.1 Table 5.1: 5/16, 1/4, 3/16 in of covered electrodes; 3/8 in is no larger than the limit of 3/8 in (10 mm).
+    #[test]
+    fn prequalified_limits_hold_in_the_stated_unit() {
+        let row = |quantity, position| limits(quantity, "SMAW", position).into_iter().next().unwrap();
+        assert!(row("electrode-diameter", "overhead").permits(inches("3/16")));
+        assert!(!row("electrode-diameter", "overhead").permits(inches("7/32")));
+        assert!(row("electrode-diameter", "flat").permits(inches("5/16")));
+        assert!(
+            row("root-pass-thickness", "flat").permits(inches("3/8"))
+                && row("root-pass-thickness", "flat").permits(mm(10.0))
+        );
+        assert!(!row("root-pass-thickness", "flat").permits(inches("13/32")));
+    }
+
     #[test]
     fn pipe_tests_qualify_diameter_beside_thickness() {
-        let (thickness, diameter, _) = pipe_range(12.0, 273.0).unwrap();
-        assert_eq!((thickness.low_mm, thickness.high_mm), (Some(6.0), Some(24.0)));
-        assert_eq!((diameter.low_mm, diameter.high_mm), (Some(273.0), None));
-        assert_eq!(pipe_range(12.0, 700.0).unwrap().1.low_mm, Some(600.0));
-        assert!(plate_range(25.0).unwrap().0.high_mm.is_none());
+        let row = pipe_range(mm(12.0), mm(273.0)).unwrap();
+        let (thickness, diameter) = (row.span(mm(12.0)), row.diameter_span(mm(273.0)));
+        assert_eq!((thickness.low, thickness.high), (Some(6.0), Some(24.0)));
+        assert_eq!((diameter.low, diameter.high), (Some(273.0), None));
+        let wide = pipe_range(mm(12.0), mm(700.0)).unwrap();
+        assert_eq!(wide.diameter_span(mm(700.0)).low, Some(600.0));
+        assert!(plate_range(mm(25.0)).unwrap().span(mm(25.0)).high.is_none());
+    }
+
+    // AWS D1.1 Table 6.2: pipe of 3/4 in and more covers 3/8 in (10 mm) without upper limit; plate from 1 in has none either.
+    #[test]
+    fn tests_in_inches_qualify_in_inches() {
+        let row = pipe_range(inches("3/4"), inches("6")).unwrap();
+        let span = row.span(inches("3/4"));
+        assert_eq!((span.low, span.high, span.unit), (Some(0.375), None, "in"));
+        let other = row.other_span(inches("3/4"));
+        assert_eq!((other.low, other.high, other.unit), (Some(10.0), None, "mm"));
+        assert_eq!(row.diameter_span(inches("6")).low, Some(6.0));
+        assert!(plate_range(inches("1")).unwrap().span(inches("1")).high.is_none());
+        let thin = plate_range(inches("3/8")).unwrap().span(inches("3/8"));
+        assert_eq!((thin.low, thin.high, thin.unit), (Some(0.125), Some(0.75), "in"));
+        assert_eq!(pipe_range(inches("1/2"), inches("24")).unwrap().diameter_span(inches("24")).low, Some(24.0));
     }
 
     #[test]

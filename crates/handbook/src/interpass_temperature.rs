@@ -2,6 +2,7 @@
 
 use serde::Deserialize;
 
+use crate::measure::Heat;
 use crate::metal_families;
 use crate::process_suitability::Need;
 use crate::range::{Limits, Range};
@@ -20,10 +21,33 @@ pub struct Row {
     pub envelope_max_c: f64,
     /// Least, in degrees Celsius.
     pub minimum_c: Option<f64>,
+    /// Highest in usual use, in degrees Fahrenheit as American sources print it.
+    pub usual_max_f: Option<f64>,
+    /// Highest that any source allows, in degrees Fahrenheit as American sources print it.
+    pub envelope_max_f: Option<f64>,
+    /// Least, in degrees Fahrenheit as American sources print it.
+    pub minimum_f: Option<f64>,
     /// How much a weld of several runs needs a stated limit; advised where nothing is said.
     pub stated: Option<Need>,
     /// Where the row comes from.
     pub origin: Origin,
+}
+
+impl Row {
+    /// Highest in usual use.
+    pub fn usual(&self) -> Heat {
+        Heat::new(self.usual_max_c, self.usual_max_f)
+    }
+
+    /// Highest that any source allows.
+    pub fn envelope(&self) -> Heat {
+        Heat::new(self.envelope_max_c, self.envelope_max_f)
+    }
+
+    /// Least, where the metal must stay warm.
+    pub fn minimum(&self) -> Option<Heat> {
+        Some(Heat::new(self.minimum_c?, self.minimum_f))
+    }
 }
 
 /// The row of a family, or of the nearest wider family that has one.
@@ -53,6 +77,11 @@ mod tests {
         for row in rows() {
             assert!(metal_families::get(&row.metal).is_some(), "{}", row.metal);
             assert!(row.usual_max_c <= row.envelope_max_c, "{}", row.metal);
+            // Printed pairs are roundings of each other, of 5 degrees at most.
+            for heat in [Some(row.usual()), Some(row.envelope()), row.minimum()].into_iter().flatten() {
+                let apart = heat.fahrenheit.map_or(0.0, |f| (f - (heat.celsius * 1.8 + 32.0)).abs());
+                assert!(apart <= 18.0, "{}: {heat:?}", row.metal);
+            }
         }
     }
 

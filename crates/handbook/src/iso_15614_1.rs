@@ -4,6 +4,7 @@ use serde::Deserialize;
 
 use crate::asme_ix::Category;
 use crate::find;
+use crate::measure::Size;
 use crate::processes;
 use crate::qualified::{self, Row as RangeRow, Span};
 use crate::rule::{self, Rule, Statement};
@@ -79,10 +80,12 @@ pub struct GroupRow {
 /// no row, as for a single run in thick metal.
 pub fn range(quantity: &str, edition: &str, tested_mm: f64, single_run: bool) -> Option<(Span, &'static RangeRow)> {
     let runs = if single_run { "single" } else { "multiple" };
-    qualified::holding(ranges(), quantity, tested_mm)
+    // The standard prints millimetres only.
+    let tested = Size::from_mm(tested_mm)?;
+    qualified::holding(ranges(), quantity, tested)
         .filter(|row| row.edition.as_deref() == Some(edition))
         .find(|row| row.runs.as_deref().is_none_or(|own| own == runs))
-        .map(|row| (row.span(tested_mm), row))
+        .map(|row| (row.span(tested), row))
 }
 
 /// The variables of a process (number or letters).
@@ -128,16 +131,15 @@ mod tests {
     // DNV-OS-C401:2014 has the same single-run factors up to 3 mm and from 12 to 100 mm.
     #[test]
     fn tests_qualify_the_range_of_the_table() {
-        let span = |tested, single| {
-            range("butt-thickness", "2004", tested, single).map(|(span, _)| (span.low_mm, span.high_mm))
-        };
+        let span =
+            |tested, single| range("butt-thickness", "2004", tested, single).map(|(span, _)| (span.low, span.high));
         assert_eq!(span(10.0, false), Some((Some(3.0), Some(20.0))));
         assert_eq!(span(10.0, true), Some((Some(5.0), Some(13.0))));
         assert_eq!(span(4.0, true).map(|span| span.0), Some(Some(3.0)));
         assert_eq!(span(120.0, true), None);
         assert_eq!(
             range("outside-diameter", "2004", 60.0, false).unwrap().0,
-            Span { low_mm: Some(30.0), high_mm: None }
+            Span { low: Some(30.0), high: None, unit: "mm" }
         );
     }
 

@@ -3,6 +3,7 @@
 use serde::Deserialize;
 
 use crate::find;
+use crate::measure::Size;
 use crate::qualified::{self, Row as RangeRow, Span};
 use crate::rule::{self, Rule};
 use crate::table::{Origin, table};
@@ -44,7 +45,9 @@ pub struct PositionRow {
 /// The ranges that a test qualifies: `butt-deposit`, `outside-diameter` or `fillet-thickness`, by the tested value in
 /// millimetres. A row may have a condition in words.
 pub fn range(quantity: &str, tested_mm: f64) -> Option<(Span, &'static RangeRow)> {
-    qualified::holding(ranges(), quantity, tested_mm).next().map(|row| (row.span(tested_mm), row))
+    // The standard prints millimetres only.
+    let tested = Size::from_mm(tested_mm)?;
+    qualified::holding(ranges(), quantity, tested).next().map(|row| (row.span(tested), row))
 }
 
 /// Whether a test with one filler group covers another, and the row that says so.
@@ -79,8 +82,8 @@ mod tests {
     // ISO 9606-1:2012 (from memory): s of 1 mm covers 1 to 3 mm, 8 mm covers 3 to 16 mm; FM3 covers FM1; PF covers PA.
     #[test]
     fn tests_cover_what_the_tables_say() {
-        assert_eq!(range("butt-deposit", 1.0).unwrap().0, Span { low_mm: Some(1.0), high_mm: Some(3.0) });
-        assert_eq!(range("butt-deposit", 8.0).unwrap().0, Span { low_mm: Some(3.0), high_mm: Some(16.0) });
+        assert_eq!(range("butt-deposit", 1.0).unwrap().0, Span { low: Some(1.0), high: Some(3.0), unit: "mm" });
+        assert_eq!(range("butt-deposit", 8.0).unwrap().0, Span { low: Some(3.0), high: Some(16.0), unit: "mm" });
         assert!(filler_covers("FM3", "fm1").is_some() && filler_covers("FM1", "FM3").is_none());
         assert!(position_covers("butt", "PF", "PA").is_some() && position_covers("butt", "PF", "PC").is_none());
     }

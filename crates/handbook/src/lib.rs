@@ -24,6 +24,7 @@
 pub mod code_scope;
 pub mod composition;
 pub mod find;
+pub mod measure;
 pub mod qualified;
 pub mod range;
 pub mod rule;
@@ -78,6 +79,7 @@ pub mod variables;
 pub mod weld_metal;
 pub mod workshop;
 
+pub use measure::{Heat, Inches, Size};
 pub use range::{Limits, Range, Usual};
 pub use rule::{Rule, Statement};
 pub use seamwright_model::finding::{Basis, SourceRef};

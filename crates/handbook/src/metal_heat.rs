@@ -6,6 +6,7 @@ use serde::Deserialize;
 
 use crate::base_metals::BaseMetal;
 use crate::find;
+use crate::measure::{Heat, Inches, Size};
 use crate::range::{Limits, Range};
 use crate::rule::{self, Rule};
 use crate::table::{Origin, table};
@@ -27,8 +28,18 @@ pub struct PreheatRow {
     pub over_mm: Option<f64>,
     /// Thickness up to which the row holds, in millimetres.
     pub up_to_mm: Option<f64>,
+    /// Thickness above which the row holds, in inches as printed.
+    pub over_in: Option<Inches>,
+    /// Thickness up to which the row holds, in inches as printed.
+    pub up_to_in: Option<Inches>,
+    /// Carbon above which the row holds, in mass percent, of the standard's limit for the metal.
+    pub carbon_over_pct: Option<f64>,
+    /// Least tensile strength above which the row holds as well, in megapascals.
+    pub tensile_over_mpa: Option<f64>,
     /// Least preheat in degrees Celsius.
     pub minimum_c: Option<f64>,
+    /// Least preheat in degrees Fahrenheit as printed.
+    pub minimum_f: Option<f64>,
     /// Highest preheat in usual use, in degrees Celsius.
     pub usual_max_c: Option<f64>,
     /// Highest preheat of any source, in degrees Celsius.
@@ -82,7 +93,7 @@ impl TreatmentRow {
     ///
     /// Thickness in millimetres, preheat in degrees Celsius.
     pub fn spared(&self, metal: &BaseMetal, thickness_mm: f64, preheat_c: Option<f64>) -> bool {
-        let needed = preheat(metal, thickness_mm).and_then(|row| row.minimum_c);
+        let needed = Size::from_mm(thickness_mm).and_then(|size| preheat(metal, size)).and_then(|row| row.minimum_c);
         let warm = needed.is_none_or(|needed| preheat_c.is_some_and(|celsius| celsius >= needed));
         self.thin_mm.is_some_and(|thin| thickness_mm <= thin) && self.preheated && warm
     }
@@ -171,9 +182,27 @@ fn within(over_mm: Option<f64>, up_to_mm: Option<f64>, thickness_mm: f64) -> boo
     over_mm.is_none_or(|over| thickness_mm > over) && up_to_mm.is_none_or(|most| thickness_mm <= most)
 }
 
-/// The preheat of a metal at a thickness in millimetres.
-pub fn preheat(metal: &BaseMetal, thickness_mm: f64) -> Option<&'static PreheatRow> {
-    of_kind(preheats(), metal, |row| &row.metal, |row| within(row.over_mm, row.up_to_mm, thickness_mm))
+impl PreheatRow {
+    /// The least preheat in both units.
+    pub fn heat(&self) -> Option<Heat> {
+        Some(Heat::new(self.minimum_c?, self.minimum_f))
+    }
+
+    /// Whether the row holds for a metal at a thickness; a condition of which the handbook knows nothing does not hold.
+    fn holds(&self, metal: &BaseMetal, thickness: Size) -> bool {
+        let conditions = [
+            self.carbon_over_pct.map(|most| metal.composition.max("C").is_some_and(|carbon| carbon > most)),
+            self.tensile_over_mpa.map(|most| metal.tensile_min_mpa.is_some_and(|strength| strength > most)),
+        ];
+        let mut conditions = conditions.into_iter().flatten().peekable();
+        let fits = conditions.peek().is_none() || conditions.any(|holds| holds);
+        fits && thickness.over(self.over_mm, self.over_in) && thickness.up_to(self.up_to_mm, self.up_to_in)
+    }
+}
+
+/// The preheat of a metal at a thickness.
+pub fn preheat(metal: &BaseMetal, thickness: Size) -> Option<&'static PreheatRow> {
+    of_kind(preheats(), metal, |row| &row.metal, |row| row.holds(metal, thickness))
 }
 
 /// The heat treatment of a metal after welding.
@@ -222,7 +251,12 @@ pub fn not_for_fusion(specification: &str) -> Option<&'static NotForFusionRow> {
 #[cfg(test)]
 mod tests {
     use super::*;
+
     use crate::{base_metals, metal_families};
+
+    fn size(mm: f64) -> Size {
+        Size::from_mm(mm).unwrap()
+    }
 
     fn metal(name: &str) -> &'static BaseMetal {
         base_metals::find(name).unwrap_or_else(|| panic!("{name}"))
@@ -231,10 +265,15 @@ mod tests {
     // ASME B31.3 tables 330.1.1 and 331.1.1 (from memory); the rest practice of the trade.
     #[test]
     fn an_alloy_goes_before_its_family() {
-        assert_eq!(preheat(metal("P91"), 5.0).and_then(|row| row.minimum_c), Some(200.0));
-        assert_eq!(preheat(metal("P11"), 5.0).and_then(|row| row.minimum_c), Some(120.0));
-        assert_eq!(preheat(metal("S235JR"), 10.0), None);
-        assert_eq!(preheat(metal("S235JR"), 30.0).and_then(|row| row.minimum_c), Some(80.0));
+        assert_eq!(preheat(metal("P91"), size(5.0)).and_then(|row| row.minimum_c), Some(200.0));
+        assert_eq!(preheat(metal("P11"), size(5.0)).and_then(|row| row.minimum_c), Some(120.0));
+        assert_eq!(preheat(metal("S235JR"), size(10.0)), None);
+        // Carbon steel over 25 mm or 1 in only with more than 0.30 % carbon or 490 MPa; 1 in is not over 1 in.
+        assert_eq!(preheat(metal("S235JR"), size(30.0)), None);
+        assert_eq!(preheat(metal("A36"), size(50.0)), None);
+        assert_eq!(preheat(metal("A106-C"), size(30.0)).and_then(|row| row.minimum_c), Some(80.0));
+        assert_eq!(preheat(metal("A106-C"), Size::from_inches(1.0).unwrap()), None);
+        assert_eq!(preheat(metal("S690QL"), size(15.0)).and_then(|row| row.minimum_f), Some(50.0));
         assert_eq!(treatment(metal("P91")).map(|row| row.asked), Some(Asked::Always));
         assert_eq!(treatment(metal("304L")).map(|row| row.asked), Some(Asked::Optional));
         assert!(treatment(metal("S32750")).is_some_and(|row| row.severe));

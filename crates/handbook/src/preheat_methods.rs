@@ -3,6 +3,7 @@
 use serde::Deserialize;
 
 use crate::find;
+use crate::measure::{Inches, Size};
 use crate::range::Range;
 use crate::rule::{self, Rule};
 use crate::table::{Origin, table};
@@ -110,6 +111,10 @@ pub struct HydrogenPreheatRow {
     pub over_mm: Option<f64>,
     /// Thickness up to which the row holds, in millimetres.
     pub up_to_mm: Option<f64>,
+    /// Thickness above which the row holds, in inches as printed.
+    pub over_in: Option<Inches>,
+    /// Thickness up to which the row holds, in inches as printed.
+    pub up_to_in: Option<Inches>,
     /// Group A.
     pub group_a_f: f64,
     /// Group B.
@@ -200,15 +205,17 @@ pub fn susceptibility_group(pcm_pct: f64, hydrogen_level: u8) -> Option<&'static
     }
 }
 
-/// The least preheat in degrees Fahrenheit by restraint (`low`, `medium`, `high`), thickness in millimetres and group.
+/// The least preheat in degrees Fahrenheit by restraint (`low`, `medium`, `high`), thickness and group.
 pub fn hydrogen_control_preheat(
     restraint: &str,
-    thickness_mm: f64,
+    thickness: Size,
     group: &str,
 ) -> Option<(f64, &'static HydrogenPreheatRow)> {
-    let row = hydrogen_preheat()
-        .iter()
-        .find(|row| find::same(&row.restraint, restraint) && between(row.over_mm, row.up_to_mm, thickness_mm))?;
+    let row = hydrogen_preheat().iter().find(|row| {
+        find::same(&row.restraint, restraint)
+            && thickness.over(row.over_mm, row.over_in)
+            && thickness.up_to(row.up_to_mm, row.up_to_in)
+    })?;
     let least = match group.trim().to_ascii_uppercase().as_str() {
         "A" => row.group_a_f,
         "B" => row.group_b_f,
@@ -249,13 +256,19 @@ mod tests {
         }
         for thickness in [5.0, 15.0, 30.0, 50.0, 100.0] {
             for group in ["A", "B", "C", "D", "E", "F", "G"] {
-                let least = |restraint| hydrogen_control_preheat(restraint, thickness, group).unwrap().0;
+                let least = |restraint| {
+                    hydrogen_control_preheat(restraint, Size::from_mm(thickness).unwrap(), group).unwrap().0
+                };
                 assert!(
                     least("low") <= least("medium") && least("medium") <= least("high") + 1e-9,
                     "{thickness} {group}"
                 );
             }
         }
+        // 1-1/2 in stands in the row 3/4 through 1-1/2 in, 38.1 mm over 38 mm.
+        let least = |size: Option<Size>| hydrogen_control_preheat("high", size.unwrap(), "C").unwrap().0;
+        assert_eq!(least(Size::from_inches(1.5)).to_bits(), 240.0_f64.to_bits());
+        assert_eq!(least(Size::from_mm(38.1)).to_bits(), 300.0_f64.to_bits());
         assert_eq!(susceptibility_group(0.2, 1), Some("B"));
         assert_eq!(susceptibility_group(0.2, 4), None);
     }

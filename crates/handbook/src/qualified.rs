@@ -6,9 +6,10 @@
 use serde::Deserialize;
 
 use crate::find;
+use crate::measure::{self, Inches, Size};
 use crate::table::Origin;
 
-/// One row of a code's table of ranges; values in millimetres.
+/// One row of a code's table of ranges, in millimetres and, where the code prints them, in inches.
 #[derive(Debug, Clone, PartialEq, Deserialize)]
 pub struct Row {
     /// What is tested and qualified, kebab-case.
@@ -27,98 +28,156 @@ pub struct Row {
     pub condition: Option<String>,
     /// Tested value from which the row holds.
     pub tested_from_mm: Option<f64>,
+    /// The same in inches.
+    pub tested_from_in: Option<Inches>,
     /// Tested value above which the row holds.
     pub tested_over_mm: Option<f64>,
+    /// The same in inches.
+    pub tested_over_in: Option<Inches>,
     /// Tested value up to which the row holds.
     pub tested_up_to_mm: Option<f64>,
+    /// The same in inches.
+    pub tested_up_to_in: Option<Inches>,
     /// Tested value below which the row holds.
     pub tested_below_mm: Option<f64>,
+    /// The same in inches.
+    pub tested_below_in: Option<Inches>,
     /// Lowest qualified value as a multiple of the tested one.
     pub from_times: Option<f64>,
     /// Lowest qualified value.
     pub from_mm: Option<f64>,
+    /// The same in inches.
+    pub from_in: Option<Inches>,
     /// The lowest qualified value is never less.
     pub from_least_mm: Option<f64>,
     /// Highest qualified value as a multiple of the tested one.
     pub to_times: Option<f64>,
     /// Highest qualified value.
     pub to_mm: Option<f64>,
+    /// The same in inches.
+    pub to_in: Option<Inches>,
     /// The highest qualified value is never less.
     pub to_least_mm: Option<f64>,
     /// Tested outside diameter from which the row holds.
     pub diameter_tested_from_mm: Option<f64>,
+    /// The same in inches.
+    pub diameter_tested_from_in: Option<Inches>,
     /// Tested outside diameter below which the row holds.
     pub diameter_tested_below_mm: Option<f64>,
+    /// The same in inches.
+    pub diameter_tested_below_in: Option<Inches>,
     /// Lowest qualified outside diameter as a multiple of the tested one.
     pub diameter_from_times: Option<f64>,
     /// Lowest qualified outside diameter.
     pub diameter_from_mm: Option<f64>,
+    /// The same in inches.
+    pub diameter_from_in: Option<Inches>,
     /// Highest qualified outside diameter.
     pub diameter_to_mm: Option<f64>,
+    /// The same in inches.
+    pub diameter_to_in: Option<Inches>,
     /// Specimens of the test.
     pub tests: Option<String>,
     /// Where the row comes from.
     pub origin: Origin,
 }
 
-/// A qualified range in millimetres; an open end has no limit.
+/// A qualified range; an open end has no limit.
 #[derive(Debug, Clone, Copy, PartialEq)]
 pub struct Span {
     /// Lowest qualified value.
-    pub low_mm: Option<f64>,
+    pub low: Option<f64>,
     /// Highest qualified value.
-    pub high_mm: Option<f64>,
+    pub high: Option<f64>,
+    /// Unit of both: `mm` or `in`.
+    pub unit: &'static str,
 }
 
 impl Span {
-    /// Whether a value lies in the range, ends included.
-    pub fn contains(&self, value_mm: f64) -> bool {
+    /// Whether a size lies in the range, ends included.
+    pub fn contains(&self, size: Size) -> bool {
         // The product of a factor and a printed size is not exact: 1.1 times 10 is 11.
         const SLACK: f64 = 1e-9;
-        self.low_mm.is_none_or(|low| low <= value_mm * (1.0 + SLACK))
-            && self.high_mm.is_none_or(|high| value_mm <= high * (1.0 + SLACK))
+        let value = measure::converted(size.mm(), "mm", self.unit);
+        self.low.is_none_or(|low| low <= value * (1.0 + SLACK))
+            && self.high.is_none_or(|high| value <= high * (1.0 + SLACK))
     }
 }
 
 impl Row {
     /// Whether the row holds for a tested value.
-    pub fn holds(&self, tested_mm: f64) -> bool {
-        self.tested_from_mm.is_none_or(|from| from <= tested_mm)
-            && self.tested_over_mm.is_none_or(|over| over < tested_mm)
-            && self.tested_up_to_mm.is_none_or(|up_to| tested_mm <= up_to)
-            && self.tested_below_mm.is_none_or(|below| tested_mm < below)
+    pub fn holds(&self, tested: Size) -> bool {
+        tested.from(self.tested_from_mm, self.tested_from_in)
+            && tested.over(self.tested_over_mm, self.tested_over_in)
+            && tested.up_to(self.tested_up_to_mm, self.tested_up_to_in)
+            && tested.below(self.tested_below_mm, self.tested_below_in)
     }
 
     /// Whether the row holds for a tested outside diameter.
-    pub fn holds_diameter(&self, tested_mm: f64) -> bool {
-        self.diameter_tested_from_mm.is_none_or(|from| from <= tested_mm)
-            && self.diameter_tested_below_mm.is_none_or(|below| tested_mm < below)
+    pub fn holds_diameter(&self, tested: Size) -> bool {
+        tested.from(self.diameter_tested_from_mm, self.diameter_tested_from_in)
+            && tested.below(self.diameter_tested_below_mm, self.diameter_tested_below_in)
     }
 
-    /// The range that a tested value qualifies.
-    pub fn span(&self, tested_mm: f64) -> Span {
-        let end = |times: Option<f64>, fixed: Option<f64>, least: Option<f64>| {
-            let value = times.map(|times| times * tested_mm).or(fixed);
-            value.map(|value| least.map_or(value, |least| value.max(least)))
+    /// The range that a tested value qualifies, in the unit that the value is stated in where the code prints it.
+    pub fn span(&self, tested: Size) -> Span {
+        self.span_in(tested, tested.is_customary())
+    }
+
+    /// The same range in the other unit that the code prints.
+    pub fn other_span(&self, tested: Size) -> Span {
+        self.span_in(tested, !tested.is_customary())
+    }
+
+    fn span_in(&self, tested: Size, customary: bool) -> Span {
+        let (from, to) = ((self.from_mm, self.from_in), (self.to_mm, self.to_in));
+        let unit = unit_of(customary, &[from, to]);
+        let end = |factor: Option<f64>, fixed, least: Option<f64>| {
+            let value = factor.and_then(|factor| times_in(tested, factor, unit)).or_else(|| in_column(unit, fixed));
+            value.map(|value| least.map_or(value, |least| value.max(measure::converted(least, "mm", unit))))
         };
         Span {
-            low_mm: end(self.from_times, self.from_mm, self.from_least_mm),
-            high_mm: end(self.to_times, self.to_mm, self.to_least_mm),
+            low: end(self.from_times, from, self.from_least_mm),
+            high: end(self.to_times, to, self.to_least_mm),
+            unit,
         }
     }
 
     /// The range of outside diameter that a tested diameter qualifies beside the thickness.
-    pub fn diameter_span(&self, tested_mm: f64) -> Span {
-        Span {
-            low_mm: self.diameter_from_times.map(|times| times * tested_mm).or(self.diameter_from_mm),
-            high_mm: self.diameter_to_mm,
-        }
+    pub fn diameter_span(&self, tested: Size) -> Span {
+        self.diameter_span_in(tested, tested.is_customary())
+    }
+
+    /// The same range in the other unit that the code prints.
+    pub fn other_diameter_span(&self, tested: Size) -> Span {
+        self.diameter_span_in(tested, !tested.is_customary())
+    }
+
+    fn diameter_span_in(&self, tested: Size, customary: bool) -> Span {
+        let (from, to) = ((self.diameter_from_mm, self.diameter_from_in), (self.diameter_to_mm, self.diameter_to_in));
+        let unit = unit_of(customary, &[from, to]);
+        let low = self.diameter_from_times.and_then(|factor| times_in(tested, factor, unit));
+        Span { low: low.or_else(|| in_column(unit, from)), high: in_column(unit, to), unit }
     }
 }
 
+/// Inches where they are asked for and every fixed figure has them.
+fn unit_of(customary: bool, figures: &[(Option<f64>, Option<Inches>)]) -> &'static str {
+    if customary && figures.iter().all(|(mm, inches)| mm.is_none() || inches.is_some()) { "in" } else { "mm" }
+}
+
+fn in_column(unit: &str, (mm, inches): (Option<f64>, Option<Inches>)) -> Option<f64> {
+    if unit == "in" { inches.map(|inches| inches.0) } else { mm }
+}
+
+fn times_in(tested: Size, factor: f64, unit: &'static str) -> Option<f64> {
+    let own = measure::times(tested, factor)?;
+    Some(measure::converted(own, tested.unit(), unit))
+}
+
 /// The rows of a quantity that hold for a tested value.
-pub(crate) fn holding<'r>(rows: &'r [Row], quantity: &str, tested_mm: f64) -> impl Iterator<Item = &'r Row> {
-    rows.iter().filter(move |row| find::same(&row.quantity, quantity) && row.holds(tested_mm))
+pub(crate) fn holding<'r>(rows: &'r [Row], quantity: &str, tested: Size) -> impl Iterator<Item = &'r Row> {
+    rows.iter().filter(move |row| find::same(&row.quantity, quantity) && row.holds(tested))
 }
 
 #[cfg(test)]
@@ -129,7 +188,12 @@ pub(crate) mod tests {
     pub(crate) fn no_two_rows_hold(rows: &[Row]) {
         for (index, row) in rows.iter().enumerate() {
             let probes = [row.tested_from_mm, row.tested_over_mm, row.tested_up_to_mm, row.tested_below_mm];
-            for value in probes.into_iter().flatten().flat_map(|bound| [bound - 0.01, bound, bound + 0.01]) {
+            let printed = [row.tested_from_in, row.tested_over_in, row.tested_up_to_in, row.tested_below_in];
+            let about = |bound: f64| [bound - 0.01, bound, bound + 0.01];
+            let in_mm = probes.into_iter().flatten().flat_map(about).filter_map(Size::from_mm);
+            let in_inches =
+                printed.into_iter().flatten().flat_map(|bound| about(bound.0)).filter_map(Size::from_inches);
+            for value in in_mm.chain(in_inches) {
                 for other in &rows[index + 1..] {
                     let alike = row.quantity == other.quantity
                         && row.edition == other.edition
@@ -139,7 +203,7 @@ pub(crate) mod tests {
                         && row.bends == other.bends
                         && row.condition == other.condition
                         && row.diameter_tested_from_mm == other.diameter_tested_from_mm;
-                    assert!(!(alike && row.holds(value) && other.holds(value)), "{value}: {row:?} {other:?}");
+                    assert!(!(alike && row.holds(value) && other.holds(value)), "{value:?}: {row:?} {other:?}");
                 }
             }
         }
@@ -150,12 +214,12 @@ pub(crate) mod tests {
         for row in rows {
             let low = row.tested_from_mm.or(row.tested_over_mm.map(|over| over + 0.01)).unwrap_or(at_least_mm);
             let high = row.tested_up_to_mm.or(row.tested_below_mm.map(|below| below - 0.01)).unwrap_or(low + 50.0);
-            for tested in [low, f64::midpoint(low, high), high] {
-                assert!(row.holds(tested), "{tested} {row:?}");
+            for tested in [low, f64::midpoint(low, high), high].into_iter().filter_map(Size::from_mm) {
+                assert!(row.holds(tested), "{tested:?} {row:?}");
                 let span = row.span(tested);
                 assert!(
                     row.condition.is_some() && row.quantity.starts_with("job") || span.contains(tested),
-                    "{tested} {row:?}"
+                    "{tested:?} {row:?}"
                 );
             }
         }

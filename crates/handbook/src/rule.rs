@@ -3,6 +3,7 @@
 use serde::Deserialize;
 
 use crate::find;
+use crate::measure::{Heat, Inches, Size};
 use crate::range::{Limits, Range};
 use crate::table::Origin;
 
@@ -17,11 +18,40 @@ pub struct Rule {
     pub value: Range,
     /// Unit of the value, or what it is a ratio to.
     pub unit: String,
+    /// The same figure in the US customary unit that the source prints.
+    pub customary: Option<Inches>,
+    /// Unit of that figure: `in` or `°F`.
+    pub customary_unit: Option<String>,
     /// Where the row comes from.
     pub origin: Origin,
 }
 
 impl Rule {
+    fn inches(&self) -> Option<Inches> {
+        self.customary.filter(|_| self.customary_unit.as_deref() == Some("in"))
+    }
+
+    /// Whether a size lies under the figure, in the unit that it is stated in; for a rule in millimetres.
+    pub fn below(&self, size: Size) -> bool {
+        size.below(Some(self.value.low), self.inches())
+    }
+
+    /// Whether a size lies over the figure, in the unit that it is stated in; for a rule in millimetres.
+    pub fn over(&self, size: Size) -> bool {
+        size.over(Some(self.value.high), self.inches())
+    }
+
+    /// The figure beside a size, in the unit that the size is stated in; for a rule in millimetres.
+    pub fn beside(&self, size: Size) -> (f64, &'static str) {
+        size.column(Some(self.value.low), self.inches()).unwrap_or((self.value.low, "mm"))
+    }
+
+    /// The figure in degrees of both scales; for a rule in degrees Celsius.
+    pub fn heat(&self) -> Heat {
+        let fahrenheit = self.customary.filter(|_| self.customary_unit.as_deref() == Some("°F"));
+        Heat::new(self.value.high, fahrenheit.map(|figure| figure.0))
+    }
+
     /// The value as a limit that is usual and widest at once.
     pub fn limits(&self) -> Limits {
         Limits { envelope: self.value, usual: None, source: self.origin.source_ref(), doubt: self.origin.doubt.clone() }

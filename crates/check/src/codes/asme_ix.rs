@@ -2,11 +2,11 @@
 
 use seamwright_handbook::asme_ix::{self as tables, VariableRow};
 use seamwright_handbook::positions;
-use seamwright_handbook::{Basis, SourceRef};
+use seamwright_handbook::{Basis, Size, SourceRef, measure};
 use seamwright_model::procedure::{TransferMode, WeldType};
 use seamwright_model::test_record::{TestMethod, TestRecord};
 
-use super::summary::{ProcessSummary, Summary, Treatment};
+use super::summary::{ProcessSummary, Summary, Treatment, Value};
 use super::{Effect, Qualified, Refusal, at_clause, clause, distinct, treatment_word};
 use crate::rule::figure;
 use crate::view::Metal;
@@ -108,22 +108,23 @@ fn base_metals(tested: &Summary<'_>, ranges: &mut Vec<Qualified>) {
 
 /// Thickness of the base metal, QW-451.1 or QW-451.2, with the caps and floors of QW-403.
 fn thickness(record: &TestRecord, tested: &Summary<'_>, ranges: &mut Vec<Qualified>) -> Result<(), Refusal> {
-    let Some(coupon) = tested.thinnest().and_then(|value| value.value.0) else { return Ok(()) };
+    let Some(coupon) = tested.thinnest().and_then(Value::size) else { return Ok(()) };
     let longitudinal = record
         .tests
         .iter()
         .filter(|test| test.method == TestMethod::Bend)
         .any(|test| test.kind.as_deref().is_some_and(|kind| kind.contains("longitudinal")));
     let bends = if longitudinal { "longitudinal" } else { "transverse" };
-    let Some((span, row)) = tables::base_thickness(coupon, bends) else { return Ok(()) };
-    let (low, mut high) = (span.low_mm, span.high_mm);
+    let Some(row) = tables::base_thickness(coupon, bends) else { return Ok(()) };
+    let (mut own, mut other) = (row.span(coupon), row.other_span(coupon));
     let mut reference = clause(&row.origin);
     let mut source = row.origin.source_ref();
     let mut note = None;
     let mut cap = |times: f64, rule: &seamwright_handbook::Rule, why: &str| {
-        let limit = times * coupon;
-        if high.is_none_or(|high| limit < high) {
-            high = Some(limit);
+        let limit = |unit: &str| measure::converted(times * coupon.figure(), coupon.unit(), unit);
+        if own.high.is_none_or(|high| limit(own.unit) < high) {
+            own.high = Some(limit(own.unit));
+            other.high = Some(limit(other.unit));
             reference = clause(&rule.origin);
             source = rule.origin.source_ref();
             note = Some(why.to_owned());
@@ -132,20 +133,20 @@ fn thickness(record: &TestRecord, tested: &Summary<'_>, ranges: &mut Vec<Qualifi
     let short =
         |process: &ProcessSummary<'_>| process.transfer.iter().any(|mode| mode.value == TransferMode::ShortCircuit);
     if let (Some(below), Some(rule)) = (tables::rule("short-circuit-below"), tables::rule("short-circuit-cap"))
-        && coupon < below.value.high
+        && below.below(coupon)
         && tested.processes.iter().any(short)
     {
         cap(rule.value.high, rule, "short-circuit transfer on a thin coupon");
     }
     if let (Some(thick), Some(rule)) = (tables::rule("single-pass"), tables::rule("single-pass-cap"))
-        && tested.processes.iter().any(|process| process.thickest_run.is_some_and(|run| run > thick.value.high))
+        && tested.processes.iter().any(|process| process.thickest_run.is_some_and(|run| thick.over(run)))
     {
-        cap(rule.value.high, rule, "a run is thicker than 13 mm");
+        cap(rule.value.high, rule, "a run is thicker than 13 mm (1/2 in)");
     }
     if let (Some(rule), true) = (tables::rule("heat-treatment-cap"), treated_above(tested)) {
         cap(rule.value.high, rule, "heat treated above the upper transformation temperature");
     }
-    if let (Some(low), Some(high)) = (low, high)
+    if let (Some(low), Some(high)) = (own.low, own.high)
         && low > high
     {
         return Err(Refusal::new(
@@ -155,12 +156,11 @@ fn thickness(record: &TestRecord, tested: &Summary<'_>, ranges: &mut Vec<Qualifi
         ));
     }
     let capped = note.is_some();
-    let mut range = Qualified::span("base_metal_thickness", &reference, (low, high), "mm", source)
-        .tested(format!("{} mm", figure(coupon)));
+    let mut range = Qualified::sizes("base_metal_thickness", &reference, own, other, source).tested(coupon.text());
     range.note = note;
     ranges.push(range);
     if tested.toughness {
-        ranges.extend(impact_floor(coupon, low));
+        ranges.extend(impact_floor(coupon, own.low));
     }
     if !capped {
         ranges.extend(thicker_member(tested, coupon));
@@ -179,59 +179,60 @@ fn treated_above(tested: &Summary<'_>) -> bool {
 }
 
 /// The least thickness where impact tests are asked for, QW-403.6, where it lies over the table's.
-fn impact_floor(coupon: f64, low: Option<f64>) -> Option<Qualified> {
+fn impact_floor(coupon: Size, low: Option<f64>) -> Option<Qualified> {
     let (floor, thin, share) =
         (tables::rule("impact-floor")?, tables::rule("impact-thin")?, tables::rule("impact-thin-share")?);
-    let least = if coupon < thin.value.low { share.value.low * coupon } else { coupon.min(floor.value.low) };
+    let (figure, unit) = (coupon.figure(), coupon.unit());
+    let (printed, _) = floor.beside(coupon);
+    let least = if thin.below(coupon) { share.value.low * figure } else { figure.min(printed) };
     low.is_none_or(|low| low < least).then(|| {
-        Qualified::span("base_metal_thickness", "QW-403.6", (Some(least), None), "mm", floor.origin.source_ref())
-            .tested(format!("{} mm", figure(coupon)))
+        Qualified::span("base_metal_thickness", "QW-403.6", (Some(least), None), unit, floor.origin.source_ref())
+            .tested(coupon.text())
             .effect(Effect::Supplementary)
             .note("least thickness where impact tests are asked for")
     })
 }
 
 /// The thicker of two members of unequal thickness, QW-202.4, where it has no upper limit.
-fn thicker_member(tested: &Summary<'_>, coupon: f64) -> Option<Qualified> {
+fn thicker_member(tested: &Summary<'_>, coupon: Size) -> Option<Qualified> {
     let metals = &tested.view.metals;
     let (first, last) = (p_number(metals.first()?)?, p_number(metals.last()?)?);
     let listed = first == last && tables::holds_for("dissimilar-uncapped-listed", first);
     let rule = tables::rule(if listed { "dissimilar-uncapped-listed" } else { "dissimilar-uncapped" })?;
-    (coupon >= rule.value.low)
-        .then(|| super::without_cap(&clause(&rule.origin), rule.origin.source_ref(), &format!("{} mm", figure(coupon))))
+    (!rule.below(coupon)).then(|| super::without_cap(&clause(&rule.origin), rule.origin.source_ref(), &coupon.text()))
 }
 
 /// Deposit of each process, QW-451.1 and QW-404.30.
-fn deposits(tested: &Summary<'_>, coupon: f64, ranges: &mut Vec<Qualified>) {
+fn deposits(tested: &Summary<'_>, coupon: Size, ranges: &mut Vec<Qualified>) {
     let alone = tested.processes.len() == 1;
     for process in &tested.processes {
-        let deposit = process.deposit.as_ref().and_then(|value| value.value.0).or(alone.then_some(coupon));
-        let Some((deposit, (span, row))) =
+        let deposit = process.deposit.as_ref().and_then(Value::size).or(alone.then_some(coupon));
+        let Some((deposit, (size, row))) =
             deposit.and_then(|deposit| Some((deposit, tables::deposit_thickness(deposit, coupon)?)))
         else {
             continue;
         };
-        let mut range = Qualified::span(
+        let mut range = Qualified::sizes(
             "deposit_thickness",
             &clause(&row.origin),
-            (span.low_mm, span.high_mm),
-            "mm",
+            row.span(size),
+            row.other_span(size),
             row.origin.source_ref(),
         );
         let short = process.transfer.iter().any(|mode| mode.value == TransferMode::ShortCircuit);
         if let (true, Some(below), Some(rule)) =
             (short, tables::rule("short-circuit-below"), tables::rule("short-circuit-deposit-cap"))
-            && coupon < below.value.high
+            && below.below(coupon)
         {
             range = Qualified::span(
                 "deposit_thickness",
                 &clause(&rule.origin),
-                (None, Some(rule.value.high * deposit)),
-                "mm",
+                (None, Some(rule.value.high * deposit.figure())),
+                deposit.unit(),
                 rule.origin.source_ref(),
             );
         }
-        ranges.push(range.process(&process.name).tested(format!("{} mm", figure(deposit))));
+        ranges.push(range.process(&process.name).tested(deposit.text()));
     }
 }
 
@@ -336,12 +337,13 @@ fn temperatures(tested: &Summary<'_>, ranges: &mut Vec<Qualified>) {
     if let (Some(rule), Some(value)) = (tables::rule("preheat-decrease"), &tested.preheating)
         && let Some(low) = value.value.0.or(value.value.1)
     {
+        let (step, unit) = rule.heat().column(value.is_customary());
         ranges.push(
             Qualified::span(
                 "preheating",
                 &clause(&rule.origin),
-                (Some(low - rule.value.high), None),
-                "°C",
+                (Some(measure::converted(low, "°C", unit) - step), None),
+                unit,
                 rule.origin.source_ref(),
             )
             .tested(value.stated.clone()),
@@ -350,12 +352,13 @@ fn temperatures(tested: &Summary<'_>, ranges: &mut Vec<Qualified>) {
     if let (true, Some(rule), Some(value)) = (tested.toughness, tables::rule("interpass-increase"), &tested.interpass)
         && let Some(high) = value.value.1.or(value.value.0)
     {
+        let (step, unit) = rule.heat().column(value.is_customary());
         ranges.push(
             Qualified::span(
                 "interpass",
                 &clause(&rule.origin),
-                (None, Some(high + rule.value.high)),
-                "°C",
+                (None, Some(measure::converted(high, "°C", unit) + step)),
+                unit,
                 rule.origin.source_ref(),
             )
             .tested(value.stated.clone())

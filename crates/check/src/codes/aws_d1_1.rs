@@ -1,7 +1,8 @@
 //! AWS D1.1: ranges of a procedure qualification test.
 
 use seamwright_handbook::aws_d1_1::{self as tables, VariableRow};
-use seamwright_handbook::positions;
+use seamwright_handbook::qualified::Span;
+use seamwright_handbook::{Size, measure, positions};
 use seamwright_model::procedure::WeldType;
 use seamwright_model::test_record::TestRecord;
 
@@ -78,48 +79,45 @@ fn base_metals(tested: &Summary<'_>, ranges: &mut Vec<Qualified>) {
 /// Thickness and outside diameter, Table 6.2.
 fn thickness(tested: &Summary<'_>, ranges: &mut Vec<Qualified>) -> Result<(), Refusal> {
     let Some(coupon) = tested.thinnest() else { return Ok(()) };
-    let Some(thickness) = coupon.value.0 else { return Ok(()) };
-    let diameter = tested.diameter.iter().filter_map(|value| value.value.0).reduce(f64::min);
-    let found = match diameter {
-        None => tables::plate_range(thickness).map(|(span, row)| (span, None, row)),
-        Some(diameter) => tables::pipe_range(thickness, diameter).map(|(span, across, row)| (span, Some(across), row)),
+    let Some(thickness) = coupon.size() else { return Ok(()) };
+    let diameter = tested.diameter.iter().filter_map(Value::size).min_by_key(|size| size.length());
+    let row_for = |size: Size| match diameter {
+        None => tables::plate_range(size),
+        Some(diameter) => tables::pipe_range(size, diameter),
     };
-    let Some((span, across, row)) = found else {
+    let Some(row) = row_for(thickness) else {
         return Err(Refusal::new(
             coupon.pointer.clone(),
-            format!("a coupon of {} mm qualifies no thickness under AWS D1.1", figure(thickness)),
-            "the table starts at 3 mm",
+            format!("a coupon of {} qualifies no thickness under AWS D1.1", thickness.text()),
+            "the table starts at 3 mm (1/8 in)",
         ));
     };
-    let mut put = |variable, ends, stated: String| {
-        ranges
-            .push(Qualified::span(variable, &clause(&row.origin), ends, "mm", row.origin.source_ref()).tested(stated));
+    let mut put = |variable, own, other, stated: String| {
+        let range = Qualified::sizes(variable, &clause(&row.origin), own, other, row.origin.source_ref());
+        ranges.push(range.tested(stated));
     };
-    put("base_metal_thickness", (span.low_mm, span.high_mm), format!("{} mm", figure(thickness)));
-    if let (Some(across), Some(diameter)) = (across, diameter) {
-        put("outside_diameter", (across.low_mm, across.high_mm), format!("{} mm", figure(diameter)));
+    put("base_metal_thickness", row.span(thickness), row.other_span(thickness), thickness.text());
+    if let Some(diameter) = diameter {
+        put("outside_diameter", row.diameter_span(diameter), row.other_diameter_span(diameter), diameter.text());
     }
     let alone = tested.processes.len() == 1;
     for process in tested.processes.iter().filter(|_| !alone) {
         // The code takes the deposit of each process as its tested thickness where several stand in one coupon.
-        if let Some(deposit) = process.deposit.as_ref().and_then(|value| value.value.0) {
-            let span = match diameter {
-                None => tables::plate_range(deposit),
-                Some(diameter) => tables::pipe_range(deposit, diameter).map(|(span, _, row)| (span, row)),
-            };
-            if let Some((span, row)) = span {
-                ranges.push(
-                    Qualified::span(
-                        "deposit_thickness",
-                        &clause(&row.origin),
-                        (None, span.high_mm),
-                        "mm",
-                        row.origin.source_ref(),
-                    )
-                    .process(&process.name)
-                    .tested(format!("{} mm", figure(deposit))),
-                );
-            }
+        if let Some(deposit) = process.deposit.as_ref().and_then(Value::size)
+            && let Some(row) = row_for(deposit)
+        {
+            let open = |span: Span| Span { low: None, ..span };
+            ranges.push(
+                Qualified::sizes(
+                    "deposit_thickness",
+                    &clause(&row.origin),
+                    open(row.span(deposit)),
+                    open(row.other_span(deposit)),
+                    row.origin.source_ref(),
+                )
+                .process(&process.name)
+                .tested(deposit.text()),
+            );
         }
     }
     Ok(())
@@ -241,11 +239,17 @@ fn figures(tested: &Summary<'_>, process: &ProcessSummary<'_>, row: &VariableRow
     }
     let Some((variable, unit, value)) = measured else { return };
     let share = row.unit.as_deref() == Some("%");
+    // A temperature that is stated in degrees Fahrenheit moves by the step that the code prints in those.
+    let step = row.customary.filter(|_| unit == "°C" && value.is_customary());
+    let unit = if step.is_some() { "°F" } else { unit };
     let moved = |end: Option<f64>, by: Option<f64>, sign: f64| {
         let (end, by) = (end?, by?);
+        let by = step.unwrap_or(by);
         Some(if share { end * (1.0 + sign * by / 100.0) } else { end + sign * by })
     };
-    let (low, high) = value.value;
+    let stated =
+        |end: Option<f64>| end.map(|end| if step.is_some() { measure::converted(end, "°C", "°F") } else { end });
+    let (low, high) = (stated(value.value.0), stated(value.value.1));
     let ends = (moved(low.or(high), row.decrease_over, -1.0), moved(high.or(low), row.increase_over, 1.0));
     // A record states the highest interpass temperature; only a measured range tells the lowest as well.
     let highest_only = variable == "interpass" && low == high;

@@ -29,9 +29,11 @@ pub fn combine<Q: Borrow<Qualification>>(qualifications: &[Q]) -> Vec<Qualified>
             });
             match partner {
                 Some(own) => {
+                    let other = own.other.as_ref().zip(range.other.as_ref()).and_then(|(one, two)| joined(one, two));
                     if let Some(bounds) = joined(&own.bounds, &range.bounds) {
                         own.bounds = bounds;
                     }
+                    own.other = other;
                     own.records.extend(range.records.iter().cloned());
                     if own.tested != range.tested {
                         own.tested = format!("{}; {}", own.tested, range.tested);

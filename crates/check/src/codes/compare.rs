@@ -1,7 +1,7 @@
 //! A procedure held against the ranges that its test records qualify.
 
-use seamwright_handbook::filler_classes;
 use seamwright_handbook::positions::{self, Row as PositionRow};
+use seamwright_handbook::{filler_classes, measure};
 use seamwright_model::finding::{Basis, Severity};
 use seamwright_model::procedure::{CodeName, WeldType, toughness};
 use seamwright_model::test_record::{TestMethod, TestRecord};
@@ -140,6 +140,12 @@ enum Stated {
     Word(Value<String>, bool),
 }
 
+impl Stated {
+    fn is_customary(&self) -> bool {
+        matches!(self, Self::Figures(value, _) if value.is_customary())
+    }
+}
+
 fn outside(x: &mut Examiner<'_, AgainstRecords>) {
     let view = x.view;
     let summary = Summary::of(view.view);
@@ -158,8 +164,10 @@ fn outside(x: &mut Examiner<'_, AgainstRecords>) {
             let mut failed = None;
             let fitting = records.iter().find(|own| {
                 group.iter().filter(|range| range.records.as_slice() == **own).all(|range| {
-                    let Some(bounds) = binding(view, &summary, range, &place) else { return true };
-                    let held = at(range).is_none_or(|value| within(&value, &bounds));
+                    let own = at(range);
+                    let customary = own.as_ref().is_some_and(Stated::is_customary);
+                    let Some(bounds) = binding(view, &summary, range, (&place, customary)) else { return true };
+                    let held = own.is_none_or(|value| within(&value, &bounds));
                     if !held {
                         failed.get_or_insert(*range);
                     }
@@ -171,7 +179,7 @@ fn outside(x: &mut Examiner<'_, AgainstRecords>) {
                 (None, failed) => failed,
             };
             let Some((range, value)) = shown.and_then(|range| Some((range, at(range)?))) else { continue };
-            let Some(bounds) = binding(view, &summary, range, &place) else { continue };
+            let Some(bounds) = binding(view, &summary, range, (&place, value.is_customary())) else { continue };
             let text = match &value {
                 Stated::Figures(value, _) => value.stated.clone(),
                 Stated::Word(value, _) => value.stated.clone(),
@@ -202,20 +210,26 @@ fn outside(x: &mut Examiner<'_, AgainstRecords>) {
     }
 }
 
-/// What a range binds a procedure to at a place; nothing where it does not bind.
+/// What a range binds a procedure to at a place, in the unit that stands there; nothing where it does not bind.
 ///
 /// Supplementary limits bind where impact tests are asked for; a lower heat input of ISO 15614-1 comes from hardness tests
 /// and binds always. The thicker of two members may have no upper limit.
-fn binding(view: &AgainstView<'_>, summary: &Summary<'_>, range: &Qualified, place: &str) -> Option<Bounds> {
-    let open = |keep_low: bool| match &range.bounds {
+fn binding(
+    view: &AgainstView<'_>,
+    summary: &Summary<'_>,
+    range: &Qualified,
+    (place, customary): (&str, bool),
+) -> Option<Bounds> {
+    let bounds = range.bounds_for(customary);
+    let open = |keep_low: bool| match bounds {
         Bounds::Span { low, unit, .. } => Some(Bounds::Span { low: low.filter(|_| keep_low), high: None, unit }),
         _ => None,
     };
     if range.effect == Effect::Supplementary && !summary.toughness {
-        return match (view.code, range.variable, &range.bounds) {
+        return match (view.code, range.variable, bounds) {
             (CodeName::Iso15614, "heat_input", Bounds::Span { low: Some(_), .. }) => open(true),
             (CodeName::Iso15614, "heat_input", _) => None,
-            (CodeName::Iso15614, ..) => Some(range.bounds.clone()),
+            (CodeName::Iso15614, ..) => Some(bounds.clone()),
             _ => None,
         };
     }
@@ -226,7 +240,7 @@ fn binding(view: &AgainstView<'_>, summary: &Summary<'_>, range: &Qualified, pla
     if range.variable == "base_metal_thickness" && uncapped() {
         return open(true);
     }
-    Some(range.bounds.clone())
+    Some(bounds.clone())
 }
 
 /// Place of the thickness of the thicker member, where two members differ.
@@ -250,8 +264,12 @@ fn aside(x: &mut Examiner<'_, AgainstRecords>) {
 fn hint(range: &Qualified, bounds: &Bounds) -> String {
     const VERIFY: &str = "verify against your edition";
     let within = match bounds {
-        Bounds::Span { low: Some(low), high: None, unit } => format!("no less than {} {unit}", figure(*low)),
-        Bounds::Span { low: None, high: Some(high), unit } => format!("no more than {} {unit}", figure(*high)),
+        Bounds::Span { low: Some(low), high: None, unit } => {
+            format!("no less than {}", measure::length_text(*low, unit))
+        }
+        Bounds::Span { low: None, high: Some(high), unit } => {
+            format!("no more than {}", measure::length_text(*high, unit))
+        }
         Bounds::Span { .. } => format!("a value within {}", bounds.text()),
         Bounds::Set(words) if words.len() > 1 => format!("one of {}", bounds.text()),
         Bounds::Set(_) | Bounds::All => bounds.text(),
@@ -286,7 +304,7 @@ fn untested(x: &mut Examiner<'_, AgainstRecords>) {
 fn unstated(x: &mut Examiner<'_, AgainstRecords>) {
     let summary = Summary::of(x.view.view);
     for range in x.view.ranges {
-        let bare = matches!(range.bounds, Bounds::All) || binding(x.view, &summary, range, "").is_none();
+        let bare = matches!(range.bounds, Bounds::All) || binding(x.view, &summary, range, ("", false)).is_none();
         let bare = bare || range.effect == Effect::Nonessential;
         // A single process deposits the whole thickness; what is computed or looked up is not for the writer to state.
         let implied = match range.variable {
@@ -613,8 +631,13 @@ fn within(value: &Stated, bounds: &Bounds) -> bool {
     // A conversion between units may leave the last digit off.
     let slack = |figure: f64| 1e-9 * figure.abs().max(1.0);
     match (value, bounds) {
-        (Stated::Figures(value, open), Bounds::Span { low, high, .. }) => {
-            let (from, to) = value.value;
+        (Stated::Figures(value, open), Bounds::Span { low, high, unit }) => {
+            let own = |end: Option<f64>| match *unit {
+                "in" => end.map(|mm| measure::converted(mm, "mm", "in")),
+                "°F" => end.map(|celsius| measure::converted(celsius, "°C", "°F")),
+                _ => end,
+            };
+            let (from, to) = (own(value.value.0), own(value.value.1));
             let low = low.is_none_or(|low| from.map_or(!open, |from| low <= from + slack(from)));
             let high = high.is_none_or(|high| to.or(from.filter(|_| !open)).map_or(!open, |to| to <= high + slack(to)));
             low && high

@@ -139,7 +139,7 @@ fn butt(record: &TestRecord, tested: &Summary<'_>, edition: &str, ranges: &mut V
     let Some(coupon) = tested.thinnest().and_then(|value| value.value.0) else { return };
     let of = |variable: &'static str, thickness: f64| {
         let (span, row) = tables::range("butt-thickness", edition, thickness, tested.single_run)?;
-        let (low, mut high) = (span.low_mm, span.high_mm);
+        let (low, mut high) = (span.low, span.high);
         let mut note = row.origin.doubt.clone();
         let tested_impact = record.tests.iter().any(|test| test.method == TestMethod::Impact);
         if let Some(rule) = tables::rule("impact-thickness")
@@ -195,7 +195,7 @@ fn fillet(tested: &Summary<'_>, edition: &str, ranges: &mut Vec<Qualified>) {
         let mut range = Qualified::span(
             "base_metal_thickness",
             &clause(&row.origin),
-            (span.low_mm, span.high_mm),
+            (span.low, span.high),
             "mm",
             row.origin.source_ref(),
         )
@@ -209,7 +209,7 @@ fn fillet(tested: &Summary<'_>, edition: &str, ranges: &mut Vec<Qualified>) {
         let mut range = Qualified::span(
             "throat_thickness",
             &clause(&row.origin),
-            (span.low_mm, span.high_mm),
+            (span.low, span.high),
             "mm",
             row.origin.source_ref(),
         )
@@ -227,7 +227,7 @@ fn diameter(tested: &Summary<'_>, edition: &str, ranges: &mut Vec<Qualified>) {
             let mut range = Qualified::span(
                 "outside_diameter",
                 &clause(&row.origin),
-                (span.low_mm, span.high_mm),
+                (span.low, span.high),
                 "mm",
                 row.origin.source_ref(),
             )

@@ -22,7 +22,8 @@ pub mod welders;
 pub use combine::{SetAside, combine, supporting};
 
 use seamwright_handbook::asme_ix::Category;
-use seamwright_handbook::{Origin, SourceRef, aws_d1_1 as aws, iso_15614_1 as iso};
+use seamwright_handbook::qualified::Span;
+use seamwright_handbook::{Inches, Origin, SourceRef, aws_d1_1 as aws, iso_15614_1 as iso};
 use seamwright_model::procedure::{CodeName, WeldType};
 use seamwright_model::test_record::TestRecord;
 
@@ -91,6 +92,8 @@ pub struct Qualified {
     pub reference: String,
     /// The range.
     pub bounds: Bounds,
+    /// The same range in the other unit that the code prints, where it prints two.
+    pub other: Option<Bounds>,
     /// What leaving the range means.
     pub effect: Effect,
     /// Where the figure is written.
@@ -107,6 +110,16 @@ impl Bounds {
     /// The range in words: "5-52.4 mm", "250 °C maximum", "1.1, 1.2".
     pub fn text(&self) -> String {
         match self {
+            Self::Span { low, high, unit: unit @ "in" } => {
+                let text = |end: &f64| Inches(*end).to_string();
+                match (low.as_ref().map(text), high.as_ref().map(text)) {
+                    (Some(low), Some(high)) if low == high => format!("{low} {unit}"),
+                    (Some(low), Some(high)) => format!("{low} to {high} {unit}"),
+                    (Some(low), None) => format!("{low} {unit} minimum"),
+                    (None, Some(high)) => format!("{high} {unit} maximum"),
+                    (None, None) => "no limit".to_owned(),
+                }
+            }
             Self::Span { low, high, unit } => match (low, high) {
                 (Some(low), Some(high)) if (low - high).abs() < f64::EPSILON => format!("{} {unit}", figure(*low)),
                 (Some(low), Some(high)) => format!("{}-{} {unit}", figure(*low), figure(*high)),
@@ -131,6 +144,23 @@ impl Qualified {
         Self::new(variable, reference, Bounds::Span { low: low.map(clean), high: high.map(clean), unit }, source)
     }
 
+    /// A range of sizes that the code prints in two units.
+    fn sizes(variable: &'static str, reference: &str, own: Span, other: Span, source: SourceRef) -> Self {
+        let bounds =
+            |span: Span| Bounds::Span { low: span.low.map(clean), high: span.high.map(clean), unit: span.unit };
+        let range = Self::new(variable, reference, bounds(own), source);
+        Self { other: (own.unit != other.unit).then(|| bounds(other)), ..range }
+    }
+
+    /// The range in the unit that a value is stated in, where the code prints it.
+    pub fn bounds_for(&self, customary: bool) -> &Bounds {
+        let of = |bounds: &Bounds| matches!(bounds, Bounds::Span { unit: "in" | "°F", .. });
+        match &self.other {
+            Some(other) if of(&self.bounds) != customary && of(other) == customary => other,
+            _ => &self.bounds,
+        }
+    }
+
     fn set(variable: &'static str, reference: &str, words: Vec<String>, source: SourceRef) -> Self {
         Self::new(variable, reference, Bounds::Set(words), source)
     }
@@ -141,6 +171,7 @@ impl Qualified {
             process: None,
             reference: reference.to_owned(),
             bounds,
+            other: None,
             effect: Effect::Essential,
             source,
             tested: String::new(),

@@ -2,6 +2,7 @@
 
 use seamwright_handbook::filler_classes::{self, Row as FillerRow};
 use seamwright_handbook::positions;
+use seamwright_handbook::{Size, measure};
 use seamwright_model::procedure::{Mechanization, Polarity, Progression, Settings, TransferMode, WeldType, toughness};
 use seamwright_model::quantity::{
     Current, Duration, Flow, HeatInput, Length, Quantity, Range as Stretch, Speed, Temperature, Voltage,
@@ -24,6 +25,21 @@ pub struct Value<T> {
     pub stated: String,
     /// JSON pointer.
     pub pointer: String,
+}
+
+impl Value<Ends> {
+    /// A stated length in its own unit: the lower end of a range.
+    pub fn size(&self) -> Option<Size> {
+        let range: Stretch<Length> = self.stated.parse().ok()?;
+        Some(Size::stated(range.low().or(range.high())?, range.unit()))
+    }
+
+    /// Whether it is stated in a US customary unit, such as inches or degrees Fahrenheit.
+    pub fn is_customary(&self) -> bool {
+        let length = self.stated.parse::<Stretch<Length>>().map(|range| range.unit());
+        let unit = length.or_else(|_| self.stated.parse::<Stretch<Temperature>>().map(|range| range.unit()));
+        unit.is_ok_and(measure::is_customary)
+    }
 }
 
 /// Post-weld heat treatment.
@@ -76,8 +92,8 @@ pub struct ProcessSummary<'d> {
     pub pointer: String,
     /// Thickness of its deposit, mm.
     pub deposit: Option<Value<Ends>>,
-    /// Largest thickness of one run, mm, where runs state it.
-    pub thickest_run: Option<f64>,
+    /// Largest thickness of one run, where runs state it.
+    pub thickest_run: Option<Size>,
     /// Fillers by designation, with the handbook's row.
     pub fillers: Vec<Value<Option<&'static FillerRow>>>,
     /// Type of current and polarity.
@@ -348,8 +364,11 @@ fn process<'d>(view: &'d View<'d>, name: String, number: String, pointer: String
     });
     let thickest_run = runs
         .iter()
-        .filter_map(|run| run.run.settings.deposit_thickness.as_ref()?.value()?.high().map(Length::mm))
-        .reduce(f64::max);
+        .filter_map(|run| {
+            let range = run.run.settings.deposit_thickness.as_ref()?.value()?;
+            Some(Size::stated(range.high()?, range.unit()))
+        })
+        .max_by_key(|size| size.length());
     let mut heat_input = gather.quantity("heat_input", |s| s.heat_input.as_ref(), HeatInput::kj_per_mm);
     let mut arc_energy = Vec::new();
     for run in &runs {

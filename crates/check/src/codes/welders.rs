@@ -1,12 +1,15 @@
 //! What a welder's test covers, until when, and who of a shop may weld a procedure: ISO 9606-1 and ASME IX QW-452, QW-461.
 
-use seamwright_handbook::{SourceRef, asme_ix as asme, filler_classes, find, iso_9606_1 as iso, positions, processes};
+use seamwright_handbook::qualified::Span;
+use seamwright_handbook::{
+    Size, SourceRef, asme_ix as asme, filler_classes, find, iso_9606_1 as iso, measure, positions, processes,
+};
 use seamwright_model::procedure::WeldType;
 use seamwright_model::quantity::{Length, Range as Stretch};
 use seamwright_model::shop::{Layers, Product, Shop, Welder, WelderCode, WelderTest};
 use seamwright_model::stated::{Date, Stated};
 
-use super::summary::Summary;
+use super::summary::{Ends, Summary, Value};
 use super::{Bounds, Qualified, clause};
 use crate::rule::figure;
 use crate::view::View;
@@ -85,6 +88,12 @@ fn length(value: Option<&Stated<Stretch<Length>>>) -> Option<f64> {
     range.low().or(range.high()).map(Length::mm)
 }
 
+/// A stated length in its own unit.
+fn size(value: Option<&Stated<Stretch<Length>>>) -> Option<Size> {
+    let range = value?.value()?;
+    Some(Size::stated(range.low().or(range.high())?, range.unit()))
+}
+
 fn is_groove(test: &WelderTest) -> bool {
     test.weld.is_none_or(WeldType::has_groove)
 }
@@ -140,7 +149,7 @@ fn iso_9606(test: &WelderTest) -> Vec<Qualified> {
     ranges.extend(size.and_then(|size| {
         let (span, row) = iso::range(quantity, size)?;
         let mut range =
-            Qualified::span(variable, &clause(&row.origin), (span.low_mm, span.high_mm), "mm", row.origin.source_ref())
+            Qualified::span(variable, &clause(&row.origin), (span.low, span.high), "mm", row.origin.source_ref())
                 .tested(format!("{} mm", figure(size)));
         range.note.clone_from(&row.condition);
         Some(range)
@@ -152,7 +161,7 @@ fn iso_9606(test: &WelderTest) -> Vec<Qualified> {
             Qualified::span(
                 "outside_diameter",
                 &clause(&row.origin),
-                (span.low_mm, span.high_mm),
+                (span.low, span.high),
                 "mm",
                 row.origin.source_ref(),
             )
@@ -250,8 +259,7 @@ fn qw_452(test: &WelderTest) -> Vec<Qualified> {
         }
     }
     let layers = test.layers == Some(Layers::Multiple);
-    let size = length(test.deposit_thickness.as_ref()).or_else(|| length(test.thickness.as_ref()));
-    if let Some(size) = size {
+    if let Some(size) = size(test.deposit_thickness.as_ref()).or_else(|| size(test.thickness.as_ref())) {
         let quantity = if groove { "welder-deposit" } else { "welder-fillet-thickness" };
         let variable = if groove { "deposit_thickness" } else { "base_metal_thickness" };
         let rows = asme::welder_range(quantity, size);
@@ -260,31 +268,32 @@ fn qw_452(test: &WelderTest) -> Vec<Qualified> {
             Some("fewer than three layers") => !layers,
             _ => true,
         };
-        ranges.extend(rows.into_iter().find(|(_, row)| fits(row.condition.as_deref())).map(|(span, row)| {
-            let mut range = Qualified::span(
+        ranges.extend(rows.into_iter().find(|row| fits(row.condition.as_deref())).map(|row| {
+            let open = |span: Span| Span { low: span.low.filter(|low| *low > 0.0), ..span };
+            let mut range = Qualified::sizes(
                 variable,
                 &clause(&row.origin),
-                (span.low_mm.filter(|low| *low > 0.0), span.high_mm),
-                "mm",
+                open(row.span(size)),
+                open(row.other_span(size)),
                 row.origin.source_ref(),
             )
-            .tested(format!("{} mm", figure(size)));
+            .tested(size.text());
             range.note.clone_from(&row.condition);
             range
         }));
     }
-    if let Some(diameter) = length(test.outside_diameter.as_ref())
-        && let Some((span, row)) = asme::welder_range("welder-diameter", diameter).into_iter().next()
+    if let Some(diameter) = size(test.outside_diameter.as_ref())
+        && let Some(row) = asme::welder_range("welder-diameter", diameter).into_iter().next()
     {
         ranges.push(
-            Qualified::span(
+            Qualified::sizes(
                 "outside_diameter",
                 &clause(&row.origin),
-                (span.low_mm, span.high_mm),
-                "mm",
+                row.span(diameter),
+                row.other_span(diameter),
                 row.origin.source_ref(),
             )
-            .tested(format!("{} mm", figure(diameter))),
+            .tested(diameter.text()),
         );
     }
     let pipe = test.product == Some(Product::Pipe) || test.product.is_none() && test.outside_diameter.is_some();
@@ -387,13 +396,12 @@ fn gaps(summary: &Summary<'_>, process: &super::summary::ProcessSummary<'_>, cov
     for range in &cover.ranges {
         let reference = &range.reference;
         let limit = range.bounds.text();
-        let low_high = match &range.bounds {
-            Bounds::Span { low, high, .. } => (*low, *high),
-            _ => (None, None),
-        };
-        let outside = |ends: super::summary::Ends| {
-            low_high.0.zip(ends.0.or(ends.1)).is_some_and(|(low, own)| own < low * (1.0 - 1e-9))
-                || low_high.1.zip(ends.1.or(ends.0)).is_some_and(|(high, own)| own > high * (1.0 + 1e-9))
+        let outside = |value: &Value<Ends>| {
+            let Bounds::Span { low, high, unit } = range.bounds_for(value.is_customary()) else { return false };
+            let own = |end: Option<f64>| end.map(|mm| measure::converted(mm, "mm", unit));
+            let ends = (own(value.value.0), own(value.value.1));
+            low.zip(ends.0.or(ends.1)).is_some_and(|(low, own)| own < low * (1.0 - 1e-9))
+                || high.zip(ends.1.or(ends.0)).is_some_and(|(high, own)| own > high * (1.0 + 1e-9))
         };
         let words = match &range.bounds {
             Bounds::Set(words) => words.as_slice(),
@@ -406,7 +414,7 @@ fn gaps(summary: &Summary<'_>, process: &super::summary::ProcessSummary<'_>, cov
             "deposit_thickness" if !fillet => {
                 let alone = (summary.processes.len() == 1).then(|| summary.thickness.last()).flatten();
                 if let Some(value) = process.deposit.as_ref().or(alone)
-                    && outside(value.value)
+                    && outside(value)
                 {
                     gaps.push(format!("deposit {} outside {limit} ({reference})", value.stated));
                 }
@@ -416,7 +424,7 @@ fn gaps(summary: &Summary<'_>, process: &super::summary::ProcessSummary<'_>, cov
                     summary
                         .thickness
                         .iter()
-                        .filter(|value| outside(value.value))
+                        .filter(|value| outside(value))
                         .map(|value| format!("thickness {} outside {limit} ({reference})", value.stated)),
                 );
             }
@@ -424,7 +432,7 @@ fn gaps(summary: &Summary<'_>, process: &super::summary::ProcessSummary<'_>, cov
                 summary
                     .diameter
                     .iter()
-                    .filter(|value| outside(value.value))
+                    .filter(|value| outside(value))
                     .map(|value| format!("diameter {} outside {limit} ({reference})", value.stated)),
             ),
             "filler_group" => gaps.extend(process.fillers.iter().filter_map(|filler| {

@@ -1,12 +1,23 @@
 //! `fillet-leg-too-small`: explanation, cases, logic.
 
-use seamwright_handbook::{Range, aws_d1_1};
+use seamwright_handbook::{Range, aws_d1_1, measure};
 use seamwright_model::finding::Severity;
 use seamwright_model::procedure::CodeName;
 
 use super::bounds::limits;
-use super::joints::{legs, thicknesses};
-use crate::rule::{Case, Examiner, Rule, range_text};
+use super::joints::{legs, thickest, thicknesses};
+use crate::rule::{Case, Examiner, Rule};
+
+/// A tee of A36 under AWS D1.1, with its thickness and leg in inches.
+macro_rules! inches {
+    ($thickness:literal, $leg:literal) => {
+        [
+            ("/qualification", "{route: prequalified, code: aws-d1.1}"),
+            ("/parent_metals", concat!("[{specification: A36, thickness: ", $thickness, "}]")),
+            ("/weld_size", concat!("{leg: ", $leg, "}")),
+        ]
+    };
+}
 
 /// The check.
 pub const RULE: Rule = Rule {
@@ -18,10 +29,16 @@ pub const RULE: Rule = Rule {
     tables: &["aws-d1-1-minimum-fillet", "setting-limits"],
     examine,
     faulty: &[
+        Case { base: "tee-fillet-12-s355-135", edits: &inches!("5/16 in", "1/8 in") },
+        Case { base: "tee-fillet-12-s355-135", edits: &inches!("1-1/2 in", "1/4 in") },
         Case { base: "tee-fillet-12-s355-135", edits: &[("/weld_size/leg", "2 mm"), ("/weld_size/throat", "")] },
         Case { base: "tee-fillet-3-6061-141", edits: &[("/weld_size/leg", "0.2 mm")] },
     ],
     sound: &[
+        // AWS D1.1 Table 7.7 in inches: 1/8 in on 1/4 in, 3/16 in on 1/2 in, 5/16 in on 1-1/2 in.
+        Case { base: "tee-fillet-12-s355-135", edits: &inches!("1/4 in", "1/8 in") },
+        Case { base: "tee-fillet-12-s355-135", edits: &inches!("1/2 in", "3/16 in") },
+        Case { base: "tee-fillet-12-s355-135", edits: &inches!("1-1/2 in", "5/16 in") },
         Case { base: "lap-fillet-2-carbon-141", edits: &[] },
         Case { base: "tee-fillet-12-s355-135", edits: &[] },
         Case { base: "tee-fillet-3-6061-141", edits: &[] },
@@ -33,23 +50,29 @@ fn examine(x: &mut Examiner<'_>) {
     let Some((thinner, thicker)) = thicknesses(view) else { return };
     let Some((share, _)) = limits("leg-over-thicker", "") else { return };
     let coded = view.procedure.qualification.as_ref().is_some_and(|q| q.code == Some(CodeName::AwsD11));
-    let row = aws_d1_1::minimum_fillet(thicker).filter(|_| view.any_metal("steel"));
+    let Some(size) = thickest(view) else { return };
+    let row = aws_d1_1::minimum_fillet(size).filter(|_| view.any_metal("steel"));
     for leg in legs(view) {
-        let least = share.envelope.low * thicker;
-        let (least, source, severity) = match row {
-            Some(row) if row.leg_min_mm.min(thinner) >= least => {
+        let unit = leg.unit;
+        let own = |mm: f64| measure::converted(mm, "mm", unit);
+        let least = own(share.envelope.low * thicker);
+        // The leg's unit picks the leg, the plate's unit the row.
+        let printed = row.map(|row| if unit == "in" { row.leg_min_in.0 } else { row.leg_min_mm }.min(own(thinner)));
+        let (least, source, severity) = match row.zip(printed) {
+            Some((row, printed)) if printed >= least => {
                 let severity = if coded { Severity::Error } else { Severity::Caution };
-                (row.leg_min_mm.min(thinner), row.origin.source_ref(), severity)
+                (printed, row.origin.source_ref(), severity)
             }
-            _ => (least.min(thinner), share.source.clone(), Severity::Caution),
+            _ => (least.min(own(thinner)), share.source.clone(), Severity::Caution),
         };
         let limit = Range::new(least, f64::INFINITY);
-        if x.compare(&leg.pointer, leg.stated, (leg.low, None), limit, "mm", &source).below {
-            let text = range_text(limit, "mm");
+        let low = leg.low.map(own);
+        if x.compare(&leg.pointer, leg.stated, (low, None), limit, unit, &source).below {
+            let text = format!("{} minimum", measure::length_text(least, unit));
             x.report(
                 severity,
                 &leg.pointer,
-                format!("leg {} is small for {thicker} mm thickness ({text})", leg.stated),
+                format!("leg {} is small for {} thickness ({text})", leg.stated, size.text()),
             )
             .stated(leg.stated)
             .limit(text, &source)

@@ -1,8 +1,7 @@
 //! `interpass-above-usual`: explanation, cases, logic.
 
-use seamwright_handbook::{Range, interpass_temperature};
+use seamwright_handbook::{Heat, Range, interpass_temperature, measure};
 use seamwright_model::finding::Severity;
-use seamwright_model::quantity::Temperature;
 use seamwright_model::stated::Stated;
 
 use crate::rule::range_text;
@@ -20,8 +19,14 @@ pub const RULE: Rule = Rule {
     faulty: &[
         Case { base: "butt-2-304l-141", edits: &[("/temperatures/interpass", "350 °C maximum")] },
         Case { base: "butt-6-copper-141", edits: &[("/temperatures/interpass", "2000-3500 °C")] },
+        Case { base: "butt-2-304l-141", edits: &[("/temperatures/interpass", "360 °F maximum")] },
     ],
-    sound: &[Case { base: "butt-2-304l-141", edits: &[] }, Case { base: "butt-6-copper-141", edits: &[] }],
+    sound: &[
+        // 300 °F is printed beside 150 °C.
+        Case { base: "butt-2-304l-141", edits: &[("/temperatures/interpass", "300 °F maximum")] },
+        Case { base: "butt-2-304l-141", edits: &[] },
+        Case { base: "butt-6-copper-141", edits: &[] },
+    ],
 };
 
 fn examine(x: &mut Examiner<'_>) {
@@ -30,41 +35,45 @@ fn examine(x: &mut Examiner<'_>) {
     else {
         return;
     };
-    let Some(high) = interpass.high().map(Temperature::celsius) else { return };
+    let Some(high) = interpass.high() else { return };
+    let customary = measure::is_customary(interpass.unit());
     let pointer = "/temperatures/interpass";
     let rows = x.view.metals.iter().filter_map(|metal| {
         let known = metal.known?;
         let own = interpass_temperature::get(metal.family())
-            .map(|row| (row.envelope_max_c, row.usual_max_c, row.origin.source_ref()));
-        let solidus = || known.melting_c.map(|range| (range.low, range.low, known.origin.source_of("melting_c")));
+            .map(|row| (row.envelope(), row.usual(), row.origin.source_ref()));
+        let solidus = || {
+            let celsius = Heat::new(known.melting_c?.low, None);
+            Some((celsius, celsius, known.origin.source_of("melting_c")))
+        };
         let (envelope, usual, source) = own.or_else(solidus)?;
         Some((envelope, usual, source, metal))
     });
-    let Some((envelope, usual, source, metal)) = rows.min_by(|a, b| a.0.total_cmp(&b.0)) else { return };
+    let Some((envelope, usual, source, metal)) = rows.min_by(|a, b| a.0.celsius.total_cmp(&b.0.celsius)) else {
+        return;
+    };
     let stated = interpass.spelled();
+    let (envelope, unit) = envelope.column(customary);
+    let (usual, usual_unit) = usual.column(customary);
     let most = Range::new(f64::NEG_INFINITY, envelope);
-    let outer = x.compare(pointer, stated, (None, Some(high)), most, "°C", &source);
+    let outer = x.compare(pointer, stated, (None, Some(measure::degrees(high, unit))), most, unit, &source);
     let (severity, limit) = if outer.above {
-        (Severity::Error, most)
-    } else if high > usual {
-        (Severity::Caution, Range::new(f64::NEG_INFINITY, usual))
+        (Severity::Error, range_text(most, unit))
+    } else if measure::degrees(high, usual_unit) > usual {
+        (Severity::Caution, range_text(Range::new(f64::NEG_INFINITY, usual), usual_unit))
     } else {
         return;
     };
     x.report(
         severity,
         pointer,
-        format!(
-            "interpass temperature {stated} is high for {} ({})",
-            metal.stated.specification,
-            range_text(limit, "°C")
-        ),
+        format!("interpass temperature {stated} is high for {} ({})", metal.stated.specification, limit),
     )
     .stated(stated)
-    .limit(range_text(limit, "°C"), &source)
+    .limit(limit, &source)
     .hint(if source.table.as_deref() == Some("base-metals") {
         "look at the figure and its unit".to_owned()
     } else {
-        format!("write for example {usual:.0} °C maximum")
+        format!("write for example {usual:.0} {usual_unit} maximum")
     });
 }

@@ -1,7 +1,7 @@
 //! `interpass-below-least`: explanation, cases, logic.
 
 use crate::rule::{Case, Examiner, Rule, range_text};
-use seamwright_handbook::{Range, interpass_temperature, metal_heat};
+use seamwright_handbook::{Range, interpass_temperature, measure, metal_heat};
 use seamwright_model::finding::Severity;
 use seamwright_model::quantity::Temperature;
 use seamwright_model::stated::Stated;
@@ -43,18 +43,20 @@ fn examine(x: &mut Examiner<'_>) {
         }
     }
     // A maximum alone says nothing of the least: the preheat holds then.
-    let Some(low) = range.low().map(Temperature::celsius) else { return };
+    let Some(low) = range.low() else { return };
     let rows = x.view.metals.iter().filter_map(|metal| {
         let row = interpass_temperature::get(metal.family())?;
-        Some((row.minimum_c?, row, metal))
+        Some((row.minimum()?, row, metal))
     });
-    let Some((least, row, metal)) = rows.max_by(|a, b| a.0.total_cmp(&b.0)) else { return };
+    let Some((least, row, metal)) = rows.max_by(|a, b| a.0.celsius.total_cmp(&b.0.celsius)) else { return };
+    let (least, unit) = least.column(measure::is_customary(range.unit()));
     let (pointer, stated, source) = ("/temperatures/interpass", range.spelled(), row.origin.source_ref());
     let limit = Range::new(least, f64::INFINITY);
-    if !x.compare(pointer, stated, (Some(low), None), limit, "°C", &source).below {
+    if !x.compare(pointer, stated, (Some(measure::degrees(low, unit)), None), limit, unit, &source).below {
         return;
     }
-    let limit = range_text(limit, "°C");
+    let limit = range_text(limit, unit);
+    let most = row.usual().column(unit == "°F").0;
     x.report(
         Severity::Caution,
         pointer,
@@ -62,5 +64,5 @@ fn examine(x: &mut Examiner<'_>) {
     )
     .stated(stated)
     .limit(limit, &source)
-    .hint(format!("write `interpass: {least:.0}-{:.0} °C`", row.usual_max_c));
+    .hint(format!("write `interpass: {least:.0}-{most:.0} {unit}`"));
 }

@@ -1,5 +1,6 @@
 //! What several checks of joints look at: the legs of a fillet, the thickness of its parts, the positions.
 
+use seamwright_handbook::{Size, measure};
 use seamwright_model::quantity::Length;
 use seamwright_model::stated::Stated;
 
@@ -11,6 +12,8 @@ pub(super) struct Leg<'d> {
     pub stated: &'d str,
     pub low: Option<f64>,
     pub high: Option<f64>,
+    /// `in` where the leg is stated in inches, else `mm`.
+    pub unit: &'static str,
 }
 
 /// The stated legs of a weld with a fillet.
@@ -28,6 +31,7 @@ pub(super) fn legs<'d>(view: &View<'d>) -> Vec<Leg<'d>> {
                 stated: leg.spelled(),
                 low: leg.low().map(Length::mm),
                 high: leg.high().map(Length::mm),
+                unit: if measure::is_customary(leg.unit()) { "in" } else { "mm" },
             })
         })
         .collect()
@@ -38,6 +42,15 @@ pub(super) fn thicknesses(view: &View<'_>) -> Option<(f64, f64)> {
     let all = view.metals.iter().filter_map(|metal| metal.stated.thickness.as_ref()?.value()?.middle()).map(Length::mm);
     let (thinner, thicker) = all.fold((f64::INFINITY, 0.0_f64), |(low, high), mm| (low.min(mm), high.max(mm)));
     (thinner > 0.0 && thinner.is_finite()).then_some((thinner, thicker))
+}
+
+/// Thickness of the thicker part in its own unit: the middle of a range.
+pub(super) fn thickest(view: &View<'_>) -> Option<Size> {
+    let sizes = view.metals.iter().filter_map(|metal| {
+        let range = metal.stated.thickness.as_ref()?.value()?;
+        Some(Size::stated(range.middle()?, range.unit()))
+    });
+    sizes.max_by_key(|size| size.length())
 }
 
 /// Every position that the document states, with its pointer.

@@ -2,9 +2,8 @@
 
 use crate::preheat;
 use crate::rule::{Case, Examiner, Rule, figure};
-use seamwright_handbook::{Range, metal_heat};
+use seamwright_handbook::{Heat, Range, Size, measure, metal_heat};
 use seamwright_model::finding::Severity;
-use seamwright_model::quantity::Temperature;
 use seamwright_model::stated::Stated;
 
 /// The check.
@@ -21,7 +20,10 @@ pub const RULE: Rule = Rule {
         Case { base: "pipe-butt-p91-141", edits: &[("/temperatures/preheating", "")] },
         Case { base: "butt-12-s690ql-111", edits: &[("/temperatures/preheating", "10 °C minimum")] },
         Case { base: "butt-6-copper-141", edits: &[("/temperatures/preheating", "20 °C minimum")] },
-        Case { base: "pipe-butt-p235gh-141-111", edits: &[("/parent_metals/0/thickness", "30 mm")] },
+        Case {
+            base: "pipe-butt-p235gh-141-111",
+            edits: &[("/parent_metals/0/specification", "P355GH"), ("/parent_metals/0/thickness", "30 mm")],
+        },
         Case {
             base: "tee-fillet-10-s355-111",
             edits: &[
@@ -31,6 +33,15 @@ pub const RULE: Rule = Rule {
         },
     ],
     sound: &[
+        // AWS D1.1 Table 5.8: 1-1/2 in of category B asks for 50 °F; over it 150 °F, which is printed beside 65 °C.
+        Case {
+            base: "tee-fillet-10-s355-111",
+            edits: &[
+                ("/qualification/code", "aws-d1.1"),
+                ("/parent_metals", "[{specification: A572-50, thickness: 2-1/2 in}]"),
+                ("/temperatures/preheating", "150 °F minimum"),
+            ],
+        },
         Case { base: "pipe-butt-13crmo4-5-141-111", edits: &[] },
         Case { base: "tee-fillet-10-s355-111", edits: &[] },
         Case { base: "butt-2-304l-141", edits: &[("/temperatures/preheating", "")] },
@@ -48,18 +59,24 @@ fn examine(x: &mut Examiner<'_>) {
     let temperatures = x.view.procedure.temperatures.as_ref();
     let stated = temperatures.and_then(|temperatures| temperatures.preheating.as_ref()).and_then(Stated::value);
     let pointer = "/temperatures/preheating";
-    let least = Range::new(needed.celsius, f64::INFINITY);
-    let low = stated.and_then(|range| range.low()).map(Temperature::celsius);
+    // A document in degrees Fahrenheit, or in inches where it states no preheat, is held against the limit in those.
+    let customary = stated.map_or_else(
+        || x.view.thickness().is_some_and(Size::is_customary),
+        |range| measure::is_customary(range.unit()),
+    );
+    let (figure_of, unit) = Heat::new(needed.celsius, needed.fahrenheit).column(customary);
+    let least = Range::new(figure_of, f64::INFINITY);
+    let low = stated.and_then(|range| range.low()).map(|low| measure::degrees(low, unit));
     // What the room gives needs no preheat.
     if metal_heat::rule("room-temperature").is_some_and(|room| needed.celsius <= room.value.high) {
         return;
     }
     let severity = if needed.firm { Severity::Error } else { Severity::Caution };
-    let limit = format!("{:.0} °C minimum", needed.celsius);
-    let hint = format!("write `preheating: {} °C minimum`", figure((needed.celsius / 5.0).ceil() * 5.0));
+    let limit = format!("{figure_of:.0} {unit} minimum");
+    let hint = format!("write `preheating: {} {unit} minimum`", figure((figure_of / 5.0).ceil() * 5.0));
     if let Some(range) = stated {
         let spelled = range.spelled();
-        if x.compare(pointer, spelled, (low, None), least, "°C", &needed.source).below {
+        if x.compare(pointer, spelled, (low, None), least, unit, &needed.source).below {
             x.report(severity, pointer, format!("preheat {spelled} is under {limit} ({})", needed.how))
                 .stated(spelled)
                 .limit(limit, &needed.source)

@@ -1,9 +1,8 @@
 //! `preheat-too-high`: explanation, cases, logic.
 
 use crate::rule::{Case, Examiner, Rule, range_text};
-use seamwright_handbook::{Range, interpass_temperature, metal_heat};
+use seamwright_handbook::{Heat, Range, Size, interpass_temperature, measure, metal_heat};
 use seamwright_model::finding::Severity;
-use seamwright_model::quantity::Temperature;
 use seamwright_model::stated::Stated;
 
 /// The check.
@@ -31,37 +30,46 @@ fn examine(x: &mut Examiner<'_>) {
     let temperatures = x.view.procedure.temperatures.as_ref();
     let Some(range) = temperatures.and_then(|t| t.preheating.as_ref()).and_then(Stated::value) else { return };
     // A minimum alone is held against the limit too: the joint is at least that hot.
-    let Some(most) = range.high().or(range.low()).map(Temperature::celsius) else { return };
+    let Some(most) = range.high().or(range.low()) else { return };
     let rows = x.view.metals.iter().filter_map(|metal| {
-        let thickness = metal.thickness_mm().unwrap_or(0.0);
+        let thickness = metal.thickness().or_else(|| Size::from_mm(0.0))?;
         let known = metal.known?;
-        let own = metal_heat::preheat(known, thickness)
-            .and_then(|row| Some((row.envelope_max_c?, row.usual_max_c?, row.origin.source_ref())));
+        let own = metal_heat::preheat(known, thickness).and_then(|row| {
+            let celsius = |figure: Option<f64>| Some(Heat::new(figure?, None));
+            Some((celsius(row.envelope_max_c)?, celsius(row.usual_max_c)?, row.origin.source_ref()))
+        });
         let between_runs = || {
             let row = interpass_temperature::get(&known.family)?;
-            Some((row.envelope_max_c, row.envelope_max_c, row.origin.source_ref()))
+            Some((row.envelope(), row.envelope(), row.origin.source_ref()))
         };
-        let solidus = || known.melting_c.map(|range| (range.low, range.low, known.origin.source_of("melting_c")));
+        let solidus = || {
+            let celsius = Heat::new(known.melting_c?.low, None);
+            Some((celsius, celsius, known.origin.source_of("melting_c")))
+        };
         let (envelope, usual, source) = own.or_else(between_runs).or_else(solidus)?;
         Some((envelope, usual, source, metal))
     });
-    let Some((envelope, usual, source, metal)) = rows.min_by(|a, b| a.0.total_cmp(&b.0)) else { return };
+    let Some((envelope, usual, source, metal)) = rows.min_by(|a, b| a.0.celsius.total_cmp(&b.0.celsius)) else {
+        return;
+    };
     let (pointer, stated) = ("/temperatures/preheating", range.spelled());
+    let customary = measure::is_customary(range.unit());
+    let ((envelope, unit), (usual, usual_unit)) = (envelope.column(customary), usual.column(customary));
     let limit = Range::new(f64::NEG_INFINITY, envelope);
-    let (severity, limit) = if x.compare(pointer, stated, (None, Some(most)), limit, "°C", &source).above {
-        (Severity::Error, limit)
-    } else if most > usual {
-        (Severity::Caution, Range::new(f64::NEG_INFINITY, usual))
+    let high = Some(measure::degrees(most, unit));
+    let (severity, limit) = if x.compare(pointer, stated, (None, high), limit, unit, &source).above {
+        (Severity::Error, range_text(limit, unit))
+    } else if measure::degrees(most, usual_unit) > usual {
+        (Severity::Caution, range_text(Range::new(f64::NEG_INFINITY, usual), usual_unit))
     } else {
         return;
     };
-    let limit = range_text(limit, "°C");
     x.report(severity, pointer, format!("preheat {stated} is too high for {} ({limit})", metal.stated.specification))
         .stated(stated)
         .limit(limit, &source)
         .hint(if source.table.as_deref() == Some("base-metals") {
             "look at the figure and its unit".to_owned()
         } else {
-            format!("write a preheat of at most {usual:.0} °C")
+            format!("write a preheat of at most {usual:.0} {usual_unit}")
         });
 }

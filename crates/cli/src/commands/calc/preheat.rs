@@ -5,7 +5,7 @@ use clap::{Args, ValueEnum};
 use seamwright_calc::note::Validity;
 use seamwright_calc::preheat::{self as formulas, MethodB, MethodBValidity};
 use seamwright_calc::{Composition, carbon_equivalent};
-use seamwright_handbook::{aws_d1_1, preheat_methods as tables};
+use seamwright_handbook::{Size, aws_d1_1, preheat_methods as tables};
 use seamwright_model::finding::SourceRef;
 use seamwright_model::quantity::{HeatInput, Hydrogen, Length, Range, Temperature};
 
@@ -92,20 +92,28 @@ fn base(given: &Given, method: &str) -> Result<Answer> {
     })
 }
 
+/// A thickness in the unit that it is typed in.
+fn size(stated: &Range<Length>) -> Result<Size> {
+    let length = stated.single().ok_or_else(|| anyhow!("--thickness must be one value"))?;
+    Ok(Size::stated(length, stated.unit()))
+}
+
 fn by_category(given: &Given) -> Result<Answer> {
     let Some(category) = &given.category else { bail!("--category is missing: A, B, C or D") };
     let thickness = one("--thickness", &given.thickness, Length::mm)?;
     if thickness <= 0.0 {
         bail!("thickness is {}, must be greater than 0 mm", number(thickness));
     }
-    let Some(row) = aws_d1_1::preheat(category, thickness) else {
+    let size = size(&given.thickness)?;
+    let Some(row) = aws_d1_1::preheat(category, size) else {
         bail!("`{category}` is no category of AWS D1.1 Table 5.8; write A, B, C or D");
     };
+    let (least, unit) = row.heat().column(size.is_customary());
     Ok(Answer::new("preheat", "AWS D1.1 Table 5.8, prequalified minimum preheat and interpass temperature")
         .given("category", format!("{}, {}", row.category, row.label))
         .given("thickness at the weld", &given.thickness)
-        .looked_up("least preheat", format!("{} °C", row.preheat_min_c), row.origin.source_ref())
-        .result("preheating_temperature", row.preheat_min_c, "°C")
+        .looked_up("least preheat", format!("{least} {unit}"), row.origin.source_ref())
+        .result("preheating_temperature", least, unit)
         .note("where the table says 0 °C and the metal is colder, it is warmed to 20 °C at least")
         .note("verify against your edition of the code"))
 }
@@ -228,7 +236,7 @@ fn hydrogen_control(given: &Given) -> Result<Answer> {
         .iter()
         .find(|row| rounded <= row.index.high + 1e-9)
         .ok_or_else(|| anyhow!("susceptibility index {} lies beyond the table", number(index)))?;
-    let (fahrenheit, row) = tables::hydrogen_control_preheat(restraint.as_str(), thickness, &band.group)
+    let (fahrenheit, row) = tables::hydrogen_control_preheat(restraint.as_str(), size(&given.thickness)?, &band.group)
         .ok_or_else(|| anyhow!("the table has no preheat for {restraint} restraint and {}", given.thickness))?;
     let least: Range<Temperature> = format!("{fahrenheit} °F").parse()?;
     let celsius = one("preheat", &least, Temperature::celsius)?;
