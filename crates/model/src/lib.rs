@@ -4,9 +4,11 @@
 //! - [`procedure`]: the welding procedure in the order of ISO 15609-1.
 //! - [`test_record`], [`shop`], [`lesson`]: the other kinds of document; [`price`] is what a shop pays.
 //! - [`load`](mod@load): text to a [`Loaded`] document, or every error of the file with its place.
+//! - [`edit`](mod@edit): changes a value in the author's text, comments and order kept.
 //! - [`finding`]: what a check reports.
 
 pub mod document;
+pub mod edit;
 pub mod finding;
 pub mod lesson;
 pub mod load;

@@ -40,8 +40,29 @@ impl Span {
 pub struct Node {
     /// Where the value stands.
     pub span: Span,
+    /// How it is written.
+    pub style: Style,
     /// What it is.
     pub kind: NodeKind,
+}
+
+/// How a value is written.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum Style {
+    /// A value without quotes, or an empty one.
+    Plain,
+    /// A value in single quotes.
+    SingleQuoted,
+    /// A value in double quotes.
+    DoubleQuoted,
+    /// A text on lines of its own, after `|` or `>`.
+    TextBlock,
+    /// A section or a list on lines of its own.
+    Block,
+    /// A section in braces, or a list in brackets.
+    Flow,
+    /// An alias: the value stands elsewhere, and so does what is inside it.
+    Alias,
 }
 
 /// What a node holds.

@@ -5,7 +5,7 @@
 //! writer mends the file in one go. A test holds the types to what the schema accepts.
 
 mod sentence;
-mod tree;
+pub(crate) mod tree;
 
 use std::sync::{Arc, OnceLock};
 

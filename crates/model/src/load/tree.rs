@@ -3,13 +3,13 @@
 use std::collections::HashMap;
 
 use serde_json::Number;
-use serde_yaml::granit_parser::{Event, Parser, ScalarStyle, Span as EventSpan};
+use serde_yaml::granit_parser::{Event, Parser, ScalarStyle, Span as EventSpan, StructureStyle};
 
 use super::{BYTE_ORDER_MARK, Fault, limits};
-use crate::source::{Entry, Node, NodeKind, Scalar, Span};
+use crate::source::{Entry, Node, NodeKind, Scalar, Span, Style};
 
 /// Reads one YAML document into a tree; `Err` holds every fault of its structure.
-pub(super) fn read(whole: &str) -> Result<Node, Vec<Fault>> {
+pub(crate) fn read(whole: &str) -> Result<Node, Vec<Fault>> {
     let text = whole.strip_prefix(BYTE_ORDER_MARK).unwrap_or(whole);
     let before = whole.len() - text.len();
     let mut builder = Builder {
@@ -74,6 +74,7 @@ fn plain(info: &str) -> &str {
 
 struct Open {
     span: Span,
+    style: Style,
     anchor: usize,
     kind: OpenKind,
 }
@@ -132,11 +133,17 @@ impl Builder<'_> {
                     .hint("type the value again without it"));
                 }
                 let scalar = if style == ScalarStyle::Plain { resolve(&text) } else { Scalar::Text(text.into_owned()) };
-                self.put(Node { span: place, kind: NodeKind::Scalar(scalar) }, anchor)
+                let style = match style {
+                    ScalarStyle::Plain => Style::Plain,
+                    ScalarStyle::SingleQuoted => Style::SingleQuoted,
+                    ScalarStyle::DoubleQuoted => Style::DoubleQuoted,
+                    ScalarStyle::Literal | ScalarStyle::Folded => Style::TextBlock,
+                };
+                self.put(Node { span: place, style, kind: NodeKind::Scalar(scalar) }, anchor)
             }
-            Event::SequenceStart(_, anchor, _) => self.open(place, anchor, OpenKind::List(Vec::new())),
-            Event::MappingStart(_, anchor, _) => {
-                self.open(place, anchor, OpenKind::Map { entries: Vec::new(), key: None })
+            Event::SequenceStart(style, anchor, _) => self.open(place, style, anchor, OpenKind::List(Vec::new())),
+            Event::MappingStart(style, anchor, _) => {
+                self.open(place, style, anchor, OpenKind::Map { entries: Vec::new(), key: None })
             }
             Event::SequenceEnd | Event::MappingEnd => {
                 let Some(open) = self.stack.pop() else { return Ok(()) };
@@ -145,7 +152,7 @@ impl Builder<'_> {
                     OpenKind::Map { entries, .. } => NodeKind::Map(entries),
                 };
                 let span = Span { end: place.end.max(open.span.start), ..open.span };
-                self.put(Node { span, kind }, open.anchor)
+                self.put(Node { span, style: open.style, kind }, open.anchor)
             }
             Event::Alias(id) => {
                 let Some(anchored) = self.anchors.get(&id) else {
@@ -157,17 +164,22 @@ impl Builder<'_> {
                 }
                 self.room_for(size, place)?;
                 let kind = self.anchors.get(&id).map(|node| node.kind.clone());
-                self.put(Node { span: place, kind: kind.unwrap_or(NodeKind::Scalar(Scalar::Null)) }, 0)
+                let kind = kind.unwrap_or(NodeKind::Scalar(Scalar::Null));
+                self.put(Node { span: place, style: Style::Alias, kind }, 0)
             }
             _ => Ok(()),
         }
     }
 
-    fn open(&mut self, span: Span, anchor: usize, kind: OpenKind) -> Result<(), Fault> {
+    fn open(&mut self, span: Span, style: StructureStyle, anchor: usize, kind: OpenKind) -> Result<(), Fault> {
         if self.stack.len() >= limits::DEPTH {
             return Err(too_deep(span));
         }
-        self.stack.push(Open { span, anchor, kind });
+        let style = match style {
+            StructureStyle::Block => Style::Block,
+            StructureStyle::Flow => Style::Flow,
+        };
+        self.stack.push(Open { span, style, anchor, kind });
         Ok(())
     }
 
@@ -283,14 +295,14 @@ fn as_key(node: Node) -> Result<(String, Span), Fault> {
 }
 
 /// Control characters other than tab and line breaks, and the marks that reverse the direction of text.
-pub(super) fn forbidden(character: char) -> bool {
+pub(crate) fn forbidden(character: char) -> bool {
     (character.is_control() && !matches!(character, '\t' | '\n' | '\r'))
         || matches!(character, '\u{202A}'..='\u{202E}' | '\u{2066}'..='\u{2069}' | '\u{FEFF}')
 }
 
 /// YAML 1.2 core schema for plain scalars, but for what would change what the author wrote: a leading zero and
 /// digits with underscores stay text, as do `no`, `yes`, `on`, `off` (they are words in YAML 1.2).
-fn resolve(text: &str) -> Scalar {
+pub(crate) fn resolve(text: &str) -> Scalar {
     match text {
         "" | "~" | "null" | "Null" | "NULL" => return Scalar::Null,
         "true" | "True" | "TRUE" => return Scalar::Bool(true),
