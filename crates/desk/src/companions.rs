@@ -13,7 +13,7 @@ use seamwright_model::shop::Shop;
 use seamwright_model::source::Source;
 use seamwright_model::stated::Date;
 use seamwright_model::test_record::TestRecord;
-use seamwright_model::{Loaded, document};
+use seamwright_model::{Loaded, Reading, document};
 use seamwright_sheet::kinds;
 use seamwright_sheet::made_with::{Companion, MadeWith, Role};
 
@@ -131,7 +131,36 @@ impl<'f> Companions<'f> {
             let outcome = self.check(&loaded, &named).map_err(refused)?;
             Ok((loaded, outcome))
         });
-        (Report { input, agreed, result }, named)
+        let rest = match &result {
+            Err(Unread { reading: Some(reading), .. }) => self.check_rest(&input, reading).map(Box::new),
+            _ => None,
+        };
+        (Report { input, agreed, result, rest }, named)
+    }
+
+    /// Checks what could be read of a file with faults. What is told of the rest would be told of the mended file, too: where
+    /// something is missing, it may be what was left out.
+    fn check_rest(&self, input: &Input, reading: &Reading) -> Option<(Loaded, Outcome)> {
+        const ABSENCE: [&str; 5] = ["missing", "undeclared", "without", "incomplete", "underfill"];
+        let (source, tree) = (reading.source.clone()?, reading.tree.clone()?);
+        let loaded = Loaded { source, tree, document: reading.document.clone()? };
+        let named = self.named(input, &loaded).unwrap_or_default();
+        let mut outcome = self.check(&loaded, &named).ok()?;
+        let held = |section: &str| {
+            let below = |own: &String| own.strip_prefix(section).is_some_and(|rest| rest.starts_with('/'));
+            reading.left_out.iter().any(below)
+        };
+        if !reading.left_out.is_empty() {
+            outcome.findings.retain(|finding| {
+                let missing = finding.stated.is_none() && held(&reading.in_file(&finding.pointer));
+                !missing && !ABSENCE.iter().any(|word| finding.check.contains(word))
+            });
+        }
+        let accepted = outcome.deviations.iter_mut().map(|(finding, _)| finding);
+        for finding in outcome.findings.iter_mut().chain(accepted) {
+            finding.pointer = reading.in_file(&finding.pointer);
+        }
+        Some((loaded, outcome))
     }
 
     /// Checks a document against what stands beside it.
@@ -549,5 +578,5 @@ fn not_a(loaded: &Loaded, meant: &str) -> Unread {
 }
 
 fn refused(loaded: &Loaded, faults: Vec<Fault>) -> Unread {
-    Unread { source: Some(loaded.source.clone()), faults }
+    Unread { source: Some(loaded.source.clone()), faults, reading: None }
 }

@@ -10,7 +10,7 @@ use anyhow::{Result, anyhow, bail};
 use seamwright_model::load::{Fault, hidden, limits};
 use seamwright_model::source::{self, Node, NodeKind, Scalar, Source, Span, escape};
 use seamwright_model::stated::Date;
-use seamwright_model::{Loaded, load};
+use seamwright_model::{Loaded, Reading, read as read_as_far};
 use seamwright_sheet::attached::ReadError;
 use seamwright_sheet::made_with::MadeWith;
 use seamwright_sheet::pdf::missing_glyphs;
@@ -272,6 +272,8 @@ pub struct Unread {
     pub source: Option<Source>,
     /// What is wrong with it.
     pub faults: Vec<Fault>,
+    /// What could be read of it all the same.
+    pub reading: Option<Box<Reading>>,
 }
 
 /// The files that paths name: folders are walked for `*.yaml` and `*.yml` in order of their names.
@@ -349,24 +351,42 @@ pub fn open(files: &dyn Files, input: &Input) -> Result<(Loaded, Option<Arrival>
         return Err(unread(None, format!("the file is larger than {MOST} bytes: it is no document and no sheet")));
     }
     // A sheet's source has the name under which it was attached.
-    let (loaded, arrival) = if is_pdf(input, &bytes) {
+    let (reading, arrival) = if is_pdf(input, &bytes) {
         let attached = pdf::source_of(&bytes).map_err(|error| no_source(&error))?;
-        let loaded = load(&attached.file_name, attached.text.as_bytes());
+        let reading = read_as_far(&attached.file_name, attached.text.as_bytes());
         let bytes = seal::without(Format::Pdf, &bytes);
-        (loaded, Some(Arrival { made_with: attached.made_with, sheet: Arrived::Pdf(bytes) }))
+        (reading, Some(Arrival { made_with: attached.made_with, sheet: Arrived::Pdf(bytes) }))
     } else if is_page(input, &bytes) {
         let text = String::from_utf8(bytes).map_err(|_| unread(None, "the page is not text in UTF-8".into()))?;
         let attached = html::source_of(&text).map_err(|error| no_source(&error))?;
-        let loaded = load(&attached.file_name, attached.text.as_bytes());
+        let reading = read_as_far(&attached.file_name, attached.text.as_bytes());
         let text = String::from_utf8_lossy(&seal::without(Format::Html, text.as_bytes())).into_owned();
-        (loaded, Some(Arrival { made_with: attached.made_with, sheet: Arrived::Page(text) }))
+        (reading, Some(Arrival { made_with: attached.made_with, sheet: Arrived::Page(text) }))
     } else {
-        (load(&input.name, &bytes), None)
+        (read_as_far(&input.name, &bytes), None)
     };
-    let loaded = loaded.map_err(|(source, faults)| Unread { source, faults })?;
+    let loaded = whole(reading)?;
     let mut faults = Vec::new();
     unprintable(&loaded.tree, &At::Root, &mut faults);
-    if faults.is_empty() { Ok((loaded, arrival)) } else { Err(Unread { source: Some(loaded.source), faults }) }
+    if faults.is_empty() {
+        return Ok((loaded, arrival));
+    }
+    Err(Unread { source: Some(loaded.source.clone()), faults, reading: Some(Box::new(loaded.into())) })
+}
+
+/// A reading without faults as a document.
+fn whole(reading: Reading) -> Result<Loaded, Unread> {
+    match reading {
+        Reading { source: Some(source), tree: Some(tree), document: Some(document), faults, .. }
+            if faults.is_empty() =>
+        {
+            Ok(Loaded { source, tree, document })
+        }
+        reading => {
+            let (source, faults) = (reading.source.clone(), reading.faults.clone());
+            Err(Unread { source, faults, reading: reading.document.is_some().then(|| Box::new(reading)) })
+        }
+    }
 }
 
 /// A sheet whose source cannot be read, with what to ask for.
@@ -386,7 +406,7 @@ fn no_source(error: &ReadError) -> Unread {
 }
 
 fn unread(source: Option<Source>, message: String) -> Unread {
-    Unread { source, faults: vec![Fault { message, hint: None, span: None, pointer: String::new() }] }
+    Unread { source, faults: vec![Fault { message, hint: None, span: None, pointer: String::new() }], reading: None }
 }
 
 /// The system's reason without its number.

@@ -233,6 +233,7 @@ mod tests {
             clause: None,
             basis: Basis::FromMemory,
             table: Some("a-table".into()),
+            doubt: None,
         };
         let mut page = Page::default();
         page.key(0, "current", &Value::new("70-90 A", Said::how(source, "low end")));

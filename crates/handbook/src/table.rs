@@ -216,6 +216,7 @@ impl Origin {
             clause,
             basis,
             table: table.map(|table| Cow::Borrowed(table.name())),
+            doubt: self.doubt.clone().map(Cow::Owned),
         }
     }
 }

@@ -61,7 +61,9 @@ impl Basis {
 }
 
 /// Where a limit is written: title, edition, clause or table, and its basis.
-#[derive(Debug, Clone, PartialEq, Eq, Hash, Serialize)]
+///
+/// Two are equal where they name the same place, whatever is in doubt of one figure that stands there.
+#[derive(Debug, Clone, Eq, Serialize)]
 pub struct SourceRef {
     /// Title of the standard, handbook or practice.
     pub title: Cow<'static, str>,
@@ -75,9 +77,28 @@ pub struct SourceRef {
     /// The handbook table of this program that holds the figure.
     #[serde(skip_serializing_if = "Option::is_none")]
     pub table: Option<Cow<'static, str>>,
+    /// Why the figure is not beyond doubt, where it is not.
+    #[serde(skip_serializing_if = "Option::is_none")]
+    pub doubt: Option<Cow<'static, str>>,
+}
+
+impl PartialEq for SourceRef {
+    fn eq(&self, other: &Self) -> bool {
+        let Self { title, edition, clause, basis, table, doubt: _ } = self;
+        (title, edition, clause, basis, table)
+            == (&other.title, &other.edition, &other.clause, &other.basis, &other.table)
+    }
 }
 
 impl SourceRef {
+    /// The line, and what is in doubt.
+    pub fn line_with_doubt(&self) -> String {
+        match &self.doubt {
+            Some(doubt) => format!("{}. Doubt: {doubt}", self.line()),
+            None => self.line(),
+        }
+    }
+
     /// One line: title, edition, clause, basis.
     pub fn line(&self) -> String {
         let mut line = self.title.to_string();

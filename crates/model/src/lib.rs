@@ -22,4 +22,4 @@ pub mod test_record;
 mod words;
 
 pub use document::Document;
-pub use load::{Fault, Loaded, load};
+pub use load::{Fault, Loaded, Reading, load, read};

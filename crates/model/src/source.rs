@@ -35,6 +35,70 @@ impl Span {
     }
 }
 
+/// A place in a text, as editors count.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Default)]
+pub struct Position {
+    /// Line, from 0.
+    pub line: usize,
+    /// Characters before it on its line.
+    pub characters: usize,
+    /// UTF-16 code units before it on its line, by which the Language Server Protocol counts.
+    pub utf16: usize,
+}
+
+/// A text in which places are told by bytes and by lines.
+#[derive(Debug, Clone)]
+pub struct Lines<'t> {
+    text: &'t str,
+    /// Where each line begins.
+    starts: Vec<usize>,
+}
+
+impl<'t> Lines<'t> {
+    /// Of a text; a line ends at a line feed.
+    pub fn new(text: &'t str) -> Self {
+        let starts = std::iter::once(0).chain(text.match_indices('\n').map(|(at, _)| at + 1)).collect();
+        Self { text, starts }
+    }
+
+    /// The place of a byte; of one inside a character that character's, of one past the end that of the end.
+    pub fn position(&self, byte: usize) -> Position {
+        let mut byte = byte.min(self.text.len());
+        while !self.text.is_char_boundary(byte) {
+            byte -= 1;
+        }
+        let line = self.starts.partition_point(|start| *start <= byte).saturating_sub(1);
+        let start = self.starts.get(line).copied().unwrap_or_default();
+        let before = self.text.get(start..byte).unwrap_or_default();
+        Position { line, characters: before.chars().count(), utf16: before.encode_utf16().count() }
+    }
+
+    /// The byte of a line, from 0, and a count of characters on it; the end of the line where it is shorter.
+    pub fn byte_of_characters(&self, line: usize, characters: usize) -> usize {
+        self.byte_of(line, characters, |_| 1)
+    }
+
+    /// The byte of a line, from 0, and a count of UTF-16 code units on it; the end of the line where it is shorter.
+    pub fn byte_of_utf16(&self, line: usize, utf16: usize) -> usize {
+        self.byte_of(line, utf16, char::len_utf16)
+    }
+
+    fn byte_of(&self, line: usize, count: usize, width: impl Fn(char) -> usize) -> usize {
+        let Some(start) = self.starts.get(line).copied() else { return self.text.len() };
+        let rest = self.text.get(start..).unwrap_or_default();
+        let own = rest.split('\n').next().unwrap_or_default();
+        let own = own.strip_suffix('\r').unwrap_or(own);
+        let mut passed = 0;
+        for (at, character) in own.char_indices() {
+            passed += width(character);
+            if passed > count {
+                return start + at;
+            }
+        }
+        start + own.len()
+    }
+}
+
 /// A value of the file with its place.
 #[derive(Debug, Clone)]
 pub struct Node {
@@ -152,6 +216,80 @@ impl Node {
         }
     }
 
+    /// Takes the value at a JSON pointer out, or the nearest section that would hold it; gives the pointer of what it took,
+    /// nothing where that would be the whole.
+    pub(crate) fn take_out(&mut self, pointer: &str) -> Option<String> {
+        let mut pointer = pointer;
+        while self.at(pointer).is_none() {
+            pointer = pointer.rsplit_once('/')?.0;
+        }
+        let (parent, key) = pointer.rsplit_once('/')?;
+        let key = unescape(key);
+        match &mut self.at_mut(parent)?.kind {
+            NodeKind::Map(entries) => entries.retain(|entry| entry.key != key),
+            NodeKind::List(items) => {
+                let at = key.parse::<usize>().ok().filter(|at| *at < items.len())?;
+                items.remove(at);
+            }
+            NodeKind::Scalar(_) => return None,
+        }
+        Some(pointer.to_owned())
+    }
+
+    fn at_mut(&mut self, pointer: &str) -> Option<&mut Node> {
+        let mut node = self;
+        for step in steps(pointer) {
+            node = match &mut node.kind {
+                NodeKind::Map(entries) => &mut entries.iter_mut().find(|entry| entry.key == step)?.value,
+                NodeKind::List(items) => items.get_mut(step.parse::<usize>().ok()?)?,
+                NodeKind::Scalar(_) => return None,
+            };
+        }
+        Some(node)
+    }
+
+    /// The JSON pointer of the innermost value or key around a byte of the text; that of the whole where there is none.
+    pub fn pointer_at(&self, byte: usize) -> String {
+        let around = |span: Span| span.start <= byte && byte <= span.end;
+        let mut pointer = String::new();
+        let mut node = self;
+        loop {
+            let next = match &node.kind {
+                // What an alias stands for is written elsewhere.
+                _ if node.style == Style::Alias => None,
+                NodeKind::Map(entries) => entries
+                    .iter()
+                    // From a key to the end of its value, what stands between them included.
+                    .rfind(|entry| entry.key_span.start <= byte && byte <= entry.value.end().max(entry.key_span.end))
+                    .map(|entry| (escape(&entry.key).into_owned(), &entry.value)),
+                NodeKind::List(items) => items
+                    .iter()
+                    .enumerate()
+                    .rfind(|(_, item)| item.first_span().start <= byte && byte <= item.end())
+                    .map(|(at, item)| (at.to_string(), item)),
+                NodeKind::Scalar(_) => None,
+            };
+            let Some((step, found)) = next else { return pointer };
+            pointer.push('/');
+            pointer.push_str(&step);
+            node = found;
+            if matches!(node.kind, NodeKind::Scalar(_)) && around(node.span) {
+                return pointer;
+            }
+        }
+    }
+
+    /// One past its last byte: a section on lines of its own ends where its last value does, not at the next key.
+    pub fn end(&self) -> usize {
+        match &self.kind {
+            NodeKind::Map(entries) if self.style == Style::Block => {
+                entries.last().map_or(self.span.end, |entry| entry.value.end().max(entry.key_span.end))
+            }
+            NodeKind::List(items) if self.style == Style::Block => items.last().map_or(self.span.end, Node::end),
+            _ => self.span.end,
+        }
+    }
+
     fn first_span(&self) -> Span {
         match &self.kind {
             NodeKind::Map(entries) => entries.first().map_or(self.span, |entry| entry.key_span),
@@ -197,4 +335,41 @@ pub fn hidden(character: char) -> bool {
 /// A key as a step of a JSON pointer (RFC 6901).
 pub fn escape(key: &str) -> Cow<'_, str> {
     if key.contains(['~', '/']) { key.replace('~', "~0").replace('/', "~1").into() } else { key.into() }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::load::tree;
+
+    #[test]
+    fn a_place_is_told_in_bytes_characters_and_utf_16() {
+        let lines = Lines::new("ä: 1\n\u{1F525}°: \u{1F525}\r\nlast");
+        assert_eq!(lines.position(0), Position::default());
+        let at = "ä: 1\n\u{1F525}°: ".len();
+        assert_eq!(lines.position(at), Position { line: 1, characters: 4, utf16: 5 });
+        assert_eq!((lines.byte_of_characters(1, 4), lines.byte_of_utf16(1, 5)), (at, at));
+        // Inside a character, past the end of a line and of the text.
+        assert_eq!(lines.position(1), lines.position(0));
+        assert_eq!(lines.byte_of_utf16(1, 1), "ä: 1\n".len());
+        assert_eq!(lines.byte_of_characters(1, 99), at + 4);
+        assert_eq!(lines.byte_of_utf16(9, 0), lines.text.len());
+        assert_eq!(lines.position(999), Position { line: 2, characters: 4, utf16: 4 });
+    }
+
+    #[test]
+    fn every_value_is_found_at_its_own_place() {
+        let text = "a: {b: [1 mm, 2 mm], c/d: x}\ne:\n  - f: 3 mm\n    g: y\n  # between\n  - h\nlast: z\n";
+        let tree = tree::read(text).unwrap();
+        for pointer in ["/a/b/0", "/a/b/1", "/a/c~1d", "/e/0/f", "/e/0/g", "/e/1", "/last"] {
+            let span = tree.at(pointer).unwrap().span;
+            assert_eq!(tree.pointer_at(span.start), pointer);
+            assert_eq!(tree.pointer_at(span.end), pointer);
+            if let Some(key) = tree.key_span_of(pointer) {
+                assert_eq!(tree.pointer_at(key.start), pointer);
+            }
+        }
+        assert_eq!(tree.pointer_at(text.find("# between").unwrap() + 2), "/e");
+        assert_eq!(tree.pointer_at(text.len() + 9), "");
+    }
 }

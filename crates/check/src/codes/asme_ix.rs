@@ -322,6 +322,7 @@ fn of_process(tested: &Summary<'_>, process: &ProcessSummary<'_>, groove: bool, 
             clause: Some("QW-250".into()),
             basis: Basis::FromMemory,
             table: None,
+            doubt: None,
         };
         ("QW-250".to_owned(), source)
     });

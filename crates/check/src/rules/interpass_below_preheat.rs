@@ -39,6 +39,7 @@ fn examine(x: &mut Examiner<'_>) {
             clause: Some("/temperatures/preheating".into()),
             basis: Basis::CommonPractice,
             table: None,
+            doubt: None,
         };
         x.report(
             Severity::Error,

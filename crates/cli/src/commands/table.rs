@@ -40,6 +40,13 @@ pub fn run(name: Option<&str>, form: Form) -> Result<Ending> {
     }
     writeln!(out, "{}: {}\n{}\n", table.name, table.title, table.about.trim())?;
     grid(&mut out, table, &table.rows.iter().collect::<Vec<_>>(), "")?;
+    let doubtful: Vec<_> = table.rows.iter().filter_map(|row| Some((row, row.get("doubt")?))).collect();
+    if !doubtful.is_empty() {
+        writeln!(out, "\nDoubts")?;
+    }
+    for (row, doubt) in doubtful {
+        writeln!(out, "  {}: {}", named(table, row), plain(doubt))?;
+    }
     writeln!(out, "\nSources")?;
     for source in &table.sources {
         let more: Vec<&str> = [source.edition.as_deref(), source.clause.as_deref()].into_iter().flatten().collect();
@@ -50,6 +57,14 @@ pub fn run(name: Option<&str>, form: Form) -> Result<Ending> {
         writeln!(out, "Note: {note}")?;
     }
     Ok(Ending::Clean)
+}
+
+/// A row by its first cells, enough to find it again.
+fn named(table: &Table, row: &Map<String, Value>) -> String {
+    const CELLS: usize = 3;
+    let cells =
+        table.columns.iter().filter_map(|column| row.get(&column.key)).map(plain).filter(|cell| !cell.is_empty());
+    cells.take(CELLS).collect::<Vec<_>>().join(", ")
 }
 
 /// A whole table as JSON.

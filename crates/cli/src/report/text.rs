@@ -5,11 +5,9 @@ use std::ops::Range;
 
 use annotate_snippets::{AnnotationKind, Group, Level, Renderer, Snippet};
 use seamwright_check::rule::counted;
-use seamwright_model::Loaded;
-use seamwright_model::finding::{Finding, Severity};
-use seamwright_model::source::Span;
-
-use seamwright_desk::report::{Report, UNREADABLE};
+use seamwright_desk::report::{Diagnostic, Report};
+use seamwright_model::finding::Severity;
+use seamwright_model::source::{Source, Span};
 
 use crate::terminal;
 
@@ -51,16 +49,14 @@ impl Told {
             terminal::print(format_args!("{text}\n"));
         }
         self.files += 1;
-        match &report.result {
-            Ok((_, outcome)) => {
-                self.examined += outcome.examined;
-                self.errors += outcome.count(Severity::Error);
-                self.cautions += outcome.count(Severity::Caution);
-                self.notes += outcome.count(Severity::Note);
-                self.deviations += outcome.deviations.len();
-            }
-            Err(_) => self.unread += 1,
+        if let Some((_, outcome)) = report.checked() {
+            self.examined += outcome.examined;
+            self.errors += outcome.count(Severity::Error);
+            self.cautions += outcome.count(Severity::Caution);
+            self.notes += outcome.count(Severity::Note);
+            self.deviations += outcome.deviations.len();
         }
+        self.unread += usize::from(report.result.is_err());
     }
 
     /// Counts a file whose sheets stand, and in which nothing was found when they were made.
@@ -96,62 +92,49 @@ impl Told {
 
 fn findings(report: &Report, renderer: &Renderer) -> Vec<String> {
     let name = report.input.name.as_str();
-    match &report.result {
-        Ok((loaded, outcome)) => by_line(loaded, &outcome.findings)
-            .into_iter()
-            .map(|finding| {
-                let level = match finding.severity {
-                    Severity::Error => Level::ERROR,
-                    Severity::Caution => Level::WARNING.with_name("caution"),
-                    Severity::Note => Level::NOTE,
-                };
-                let span = loaded.tree.span_of(&finding.pointer);
-                let mut group = level.primary_title(finding.message.as_str()).id(finding.check).element(
-                    Snippet::source(&*loaded.source.text).path(name).annotation(
-                        AnnotationKind::Primary.span(one_line(&loaded.source.text, span)).label(
-                            finding.limit.as_deref().map_or("here".to_owned(), |limit| format!("limit: {limit}")),
-                        ),
-                    ),
-                );
-                if let Some(source) = &finding.source {
-                    group = group.element(Level::NOTE.with_name("source").message(source.line()));
-                }
-                if let Some(hint) = &finding.hint {
-                    group = group.element(Level::HELP.with_name("hint").message(hint.as_str()));
-                }
-                renderer.render(&[group])
-            })
-            .collect(),
-        Err(unread) => unread
-            .faults
-            .iter()
-            .map(|fault| {
-                let title = Level::ERROR.primary_title(fault.message.as_str()).id(UNREADABLE);
-                let mut group = match (&unread.source, fault.span) {
-                    (Some(source), Some(span)) => title.element(
-                        Snippet::source(&*source.text)
-                            .path(name)
-                            .annotation(AnnotationKind::Primary.span(one_line(&source.text, span))),
-                    ),
-                    _ => Group::with_title(
-                        Level::ERROR.primary_title(format!("{name}: {}", fault.message)).id(UNREADABLE),
-                    ),
-                };
-                if let Some(hint) = &fault.hint {
-                    group = group.element(Level::HELP.with_name("hint").message(hint.as_str()));
-                }
-                renderer.render(&[group])
-            })
-            .collect(),
-    }
+    let source = match &report.result {
+        Ok((loaded, _)) => Some(&loaded.source),
+        Err(unread) => unread.source.as_ref(),
+    };
+    by_line(report).into_iter().map(|own| renderer.render(&[group(name, source, &own)])).collect()
 }
 
-/// Findings in the order of the file, those of one place the worst first.
-fn by_line<'f>(loaded: &Loaded, findings: &'f [Finding]) -> Vec<&'f Finding> {
-    let mut sorted: Vec<&Finding> = findings.iter().collect();
-    sorted.sort_by_key(|finding| {
-        let span = loaded.tree.span_of(&finding.pointer);
-        (span.line, span.column, std::cmp::Reverse(finding.severity))
+fn group<'a>(name: &'a str, source: Option<&'a Source>, own: &Diagnostic<'a>) -> Group<'a> {
+    let level = match own.severity {
+        Severity::Error => Level::ERROR,
+        Severity::Caution => Level::WARNING.with_name("caution"),
+        Severity::Note => Level::NOTE,
+    };
+    let mut group = match (source, own.span) {
+        (Some(source), Some(span)) => {
+            let mut mark = AnnotationKind::Primary.span(one_line(&source.text, span));
+            if !own.is_fault() {
+                mark = mark.label(own.limit.map_or("here".to_owned(), |limit| format!("limit: {limit}")));
+            }
+            let place = Snippet::source(&*source.text).path(name).annotation(mark);
+            level.primary_title(own.message).id(own.check).element(place)
+        }
+        _ => Group::with_title(level.primary_title(format!("{name}: {}", own.message)).id(own.check)),
+    };
+    if let Some(source) = own.source {
+        group = group.element(Level::NOTE.with_name("source").message(source.line()));
+        if let Some(doubt) = &source.doubt {
+            group = group.element(Level::NOTE.with_name("doubt").message(&**doubt));
+        }
+    }
+    if let Some(hint) = own.hint {
+        group = group.element(Level::HELP.with_name("hint").message(hint));
+    }
+    group
+}
+
+/// Faults first, then findings in the order of the file, those of one place the worst first.
+fn by_line(report: &Report) -> Vec<Diagnostic<'_>> {
+    let mut sorted = report.diagnostics();
+    sorted.retain(|own| own.accepted.is_none());
+    sorted.sort_by_key(|own| {
+        let place = own.span.filter(|_| !own.is_fault()).map_or((0, 0), |span| (span.line, span.column));
+        (!own.is_fault(), place, std::cmp::Reverse(own.severity))
     });
     sorted
 }

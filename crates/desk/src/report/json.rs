@@ -6,14 +6,12 @@ use std::io::{self, Write};
 
 use anyhow::Result;
 use seamwright_check::not_stated;
-use seamwright_model::Loaded;
-use seamwright_model::finding::{Finding, Severity};
-use seamwright_model::load::Fault;
+use seamwright_model::finding::Severity;
 use serde::ser::{Serialize, SerializeMap, Serializer};
 use serde_json::{Value, json};
 
 use super::machine::Machine;
-use super::{Checked, Report, UNREADABLE, completeness, kit};
+use super::{Checked, Diagnostic, Report, completeness, kit};
 
 /// Writes all files of a run; `matrix` asks for what each is to state.
 pub fn write(files: impl Iterator<Item = Checked>, matrix: bool, out: &mut impl Write) -> Result<()> {
@@ -53,38 +51,30 @@ impl<I: Iterator<Item: Serialize>> Serialize for Stream<I> {
 
 /// Errors, cautions and notes.
 fn counted(report: &Report) -> [usize; 3] {
-    match &report.result {
-        Ok((_, outcome)) => [Severity::Error, Severity::Caution, Severity::Note].map(|own| outcome.count(own)),
-        Err(unread) => [unread.faults.len(), 0, 0],
-    }
+    let all = report.diagnostics();
+    let told = all.iter().filter(|own| own.accepted.is_none());
+    [Severity::Error, Severity::Caution, Severity::Note]
+        .map(|severity| told.clone().filter(|own| own.severity == severity).count())
 }
 
 fn file(checked: &Checked, matrix: bool) -> Value {
     let Checked { report, follow } = checked;
-    let mut file = match &report.result {
-        Ok((loaded, outcome)) => json!({
-            "file": report.input.name,
-            "document": loaded.document.kind(),
-            "number": loaded.document.number(),
-            "findings": outcome.findings.iter().map(|own| finding(own, loaded)).collect::<Vec<_>>(),
-            "examined": outcome.examined,
-            "out_of_range": outcome.out_of_range,
-            "not_stated": not_stated(&loaded.document, outcome),
-            "deviations": outcome.deviations.iter().map(|(finding, deviation)| json!({
-                "check": finding.check, "pointer": finding.pointer, "message": finding.message, "reason": deviation.reason,
-            })).collect::<Vec<_>>(),
-        }),
-        Err(unread) => json!({
-            "file": report.input.name,
-            "document": null,
-            "number": null,
-            "findings": unread.faults.iter().map(fault).collect::<Vec<_>>(),
-            "examined": 0,
-            "out_of_range": 0,
-            "not_stated": 0,
-            "deviations": [],
-        }),
-    };
+    let all = report.diagnostics();
+    let (accepted, told): (Vec<_>, Vec<_>) = all.iter().partition(|own| own.accepted.is_some());
+    let read = report.checked();
+    let mut file = json!({
+        "file": report.input.name,
+        "document": read.map(|(loaded, _)| loaded.document.kind()),
+        "number": read.map(|(loaded, _)| loaded.document.number()),
+        "findings": told.into_iter().map(diagnostic).collect::<Vec<_>>(),
+        "examined": read.map_or(0, |(_, outcome)| outcome.examined),
+        "out_of_range": read.map_or(0, |(_, outcome)| outcome.out_of_range),
+        "not_stated": read.map_or(0, |(loaded, outcome)| not_stated(&loaded.document, outcome)),
+        "deviations": accepted.into_iter().map(|own| json!({
+            "check": own.check, "pointer": own.pointer, "message": own.message,
+            "reason": own.accepted.and_then(|deviation| deviation.reason.as_ref()),
+        })).collect::<Vec<_>>(),
+    });
     if let Some(file) = file.as_object_mut() {
         if let (true, Ok((loaded, _))) = (matrix, &report.result) {
             file.insert("completeness".to_owned(), completeness::json(&completeness::of(loaded)));
@@ -99,33 +89,17 @@ fn file(checked: &Checked, matrix: bool) -> Value {
     file
 }
 
-fn finding(finding: &Finding, loaded: &Loaded) -> Value {
-    let span = loaded.tree.span_of(&finding.pointer);
+fn diagnostic(own: &Diagnostic<'_>) -> Value {
     json!({
-        "check": finding.check,
-        "severity": finding.severity.as_str(),
-        "message": finding.message,
-        "line": span.line,
-        "column": span.column,
-        "pointer": finding.pointer,
-        "stated": finding.stated,
-        "limit": finding.limit,
-        "source": finding.source,
-        "hint": finding.hint,
-    })
-}
-
-fn fault(fault: &Fault) -> Value {
-    json!({
-        "check": UNREADABLE,
-        "severity": "error",
-        "message": fault.message,
-        "line": fault.span.map(|span| span.line),
-        "column": fault.span.map(|span| span.column),
-        "pointer": fault.pointer,
-        "stated": null,
-        "limit": null,
-        "source": null,
-        "hint": fault.hint,
+        "check": own.check,
+        "severity": own.severity.as_str(),
+        "message": own.message,
+        "line": own.span.map(|span| span.line),
+        "column": own.span.map(|span| span.column),
+        "pointer": own.pointer,
+        "stated": own.stated,
+        "limit": own.limit,
+        "source": own.source,
+        "hint": own.hint,
     })
 }

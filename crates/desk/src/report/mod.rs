@@ -1,6 +1,7 @@
 //! What was found, as values, as JSON and as SARIF.
 
 pub mod completeness;
+mod diagnostic;
 pub mod json;
 pub mod kit;
 pub mod machine;
@@ -8,6 +9,8 @@ pub mod sarif;
 
 use seamwright_check::Outcome;
 use seamwright_model::Loaded;
+
+pub use diagnostic::Diagnostic;
 
 use crate::companions::Follow;
 use crate::files::{Input, Unread};
@@ -20,12 +23,21 @@ pub struct Report {
     pub agreed: Option<String>,
     /// The document with what was found, or why it could not be read.
     pub result: Result<(Loaded, Outcome), Unread>,
+    /// Of a file with faults: the document without what is faulty, and what was found in it.
+    pub rest: Option<Box<(Loaded, Outcome)>>,
 }
 
 impl Report {
     /// Of a file that could not be read.
     pub fn unread(input: Input, unread: Unread) -> Self {
-        Self { input, agreed: None, result: Err(unread) }
+        Self { input, agreed: None, result: Err(unread), rest: None }
+    }
+}
+
+impl Report {
+    /// The document with what was found, whole or as far as it could be read.
+    pub fn checked(&self) -> Option<&(Loaded, Outcome)> {
+        self.result.as_ref().ok().or(self.rest.as_deref())
     }
 }
 

@@ -8,13 +8,13 @@ use std::io::{self, Write};
 
 use anyhow::Result;
 use seamwright_check::Explanation;
-use seamwright_model::finding::{Finding, Severity};
+use seamwright_model::finding::Severity;
 use seamwright_model::source::Span;
 use serde::ser::{Serialize, SerializeMap, Serializer};
 use serde_json::{Map, Value, json};
 
 use super::json::Stream;
-use super::{Checked, Report, UNREADABLE};
+use super::{Checked, Diagnostic, Report};
 
 /// Writes all files of a run as one log.
 pub fn write(files: impl Iterator<Item = Checked>, out: &mut impl Write) -> Result<()> {
@@ -54,63 +54,36 @@ impl<I: Iterator<Item = Checked>> Serialize for Run<I> {
 
 /// The results of a file.
 fn results(report: &Report, used: &mut Vec<&'static str>) -> Vec<Map<String, Value>> {
-    let name = &report.input.name;
-    let mut results = Vec::new();
-    match &report.result {
-        Ok((loaded, outcome)) => {
-            let place =
-                |finding: &Finding| location(name, &loaded.source.text, Some(loaded.tree.span_of(&finding.pointer)));
-            for finding in &outcome.findings {
-                results.push(result(finding, &place(finding), used));
-            }
-            for (finding, deviation) in &outcome.deviations {
-                let mut own = result(finding, &place(finding), used);
-                let reason = deviation.reason.as_deref().unwrap_or_default();
-                own.insert(
-                    "suppressions".into(),
-                    json!([{"kind": "inSource", "status": "accepted", "justification": reason}]),
-                );
-                results.push(own);
-            }
-        }
-        Err(unread) => {
-            let text = unread.source.as_ref().map_or("", |source| &source.text);
-            for fault in &unread.faults {
-                let message = match &fault.hint {
-                    Some(hint) => format!("{}; {hint}", fault.message),
-                    None => fault.message.clone(),
-                };
-                let mut own = Map::new();
-                own.insert("ruleId".into(), json!(UNREADABLE));
-                own.insert("ruleIndex".into(), json!(index(UNREADABLE, used)));
-                own.insert("level".into(), json!("error"));
-                own.insert("message".into(), json!({"text": message}));
-                own.insert("locations".into(), json!([location(name, text, fault.span)]));
-                results.push(own);
-            }
-        }
-    }
-    results
+    let text = match &report.result {
+        Ok((loaded, _)) => &*loaded.source.text,
+        Err(unread) => unread.source.as_ref().map_or("", |source| &source.text),
+    };
+    report.diagnostics().iter().map(|own| result(own, &location(&report.input.name, text, own.span), used)).collect()
 }
 
-fn result(finding: &Finding, location: &Value, used: &mut Vec<&'static str>) -> Map<String, Value> {
-    let mut text = finding.message.clone();
-    if let Some(source) = &finding.source {
-        let _ = write!(text, ". Source: {}", source.line());
+fn result(found: &Diagnostic<'_>, location: &Value, used: &mut Vec<&'static str>) -> Map<String, Value> {
+    let mut text = found.message.to_owned();
+    if let Some(source) = found.source {
+        let _ = write!(text, ". Source: {}", source.line_with_doubt());
     }
-    if let Some(hint) = &finding.hint {
-        let _ = write!(text, ". Hint: {hint}");
+    if let Some(hint) = found.hint {
+        let _ = if found.is_fault() { write!(text, "; {hint}") } else { write!(text, ". Hint: {hint}") };
     }
     let mut own = Map::new();
-    own.insert("ruleId".into(), json!(finding.check));
-    own.insert("ruleIndex".into(), json!(index(finding.check, used)));
-    own.insert("level".into(), json!(level(finding.severity)));
+    own.insert("ruleId".into(), json!(found.check));
+    own.insert("ruleIndex".into(), json!(index(found.check, used)));
+    own.insert("level".into(), json!(level(found.severity)));
     own.insert("message".into(), json!({"text": text}));
     own.insert("locations".into(), json!([location]));
-    own.insert(
-        "properties".into(),
-        json!({"pointer": finding.pointer, "stated": finding.stated, "limit": finding.limit, "source": finding.source}),
-    );
+    if !found.is_fault() {
+        let properties =
+            json!({"pointer": found.pointer, "stated": found.stated, "limit": found.limit, "source": found.source});
+        own.insert("properties".into(), properties);
+    }
+    if let Some(deviation) = found.accepted {
+        let reason = deviation.reason.as_deref().unwrap_or_default();
+        own.insert("suppressions".into(), json!([{"kind": "inSource", "status": "accepted", "justification": reason}]));
+    }
     own
 }
 

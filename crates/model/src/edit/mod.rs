@@ -359,7 +359,7 @@ fn set(text: &Text<'_>, tree: &Node, pointer: &str, value: &Value) -> Result<Dra
             }
             _ => text.dash(node).ok_or_else(missing)? + 1,
         };
-        let end = text::end_of(node).max(start);
+        let end = node.end().max(start);
         return Ok(Draft::new(start..end, format!(" {by}")));
     }
     Ok(Draft::new(node.span.bytes(), by))
@@ -426,10 +426,10 @@ fn insert(
                     let indent = text.slice(own..dash);
                     Ok(Draft::new(own..own, format!("{indent}- {written}{}", text.newline)))
                 }
-                (None, Some(last)) if flow => text.flow_end(node, text::end_of(last), &written).ok_or_else(no_place),
+                (None, Some(last)) if flow => text.flow_end(node, last.end(), &written).ok_or_else(no_place),
                 (None, Some(last)) => {
                     let dash = text.dash(last).ok_or_else(no_place)?;
-                    let end = text::end_of(last).max(dash + 1);
+                    let end = last.end().max(dash + 1);
                     Ok(text.line_after(end, text.column(dash), &format!("- {written}")))
                 }
                 (None, None) => text.flow_end(node, node.span.start + 1, &written).ok_or_else(no_place),
@@ -447,10 +447,10 @@ fn remove(text: &Text<'_>, tree: &Node, parent: &str, key: &str) -> Result<Draft
     let parts: Vec<Range<usize>> = match &node.kind {
         NodeKind::Map(entries) => entries.iter().map(|entry| entry.key_span.start..text.entry_end(entry)).collect(),
         NodeKind::List(items) if node.style == Style::Flow => {
-            items.iter().map(|item| item.span.start..text::end_of(item)).collect()
+            items.iter().map(|item| item.span.start..item.end()).collect()
         }
         NodeKind::List(items) => {
-            let part = |item: &Node| text.dash(item).map(|dash| dash..text::end_of(item).max(dash + 1));
+            let part = |item: &Node| text.dash(item).map(|dash| dash..item.end().max(dash + 1));
             items.iter().map(part).collect::<Option<_>>().ok_or_else(no_place)?
         }
         NodeKind::Scalar(_) => return Err(no_place()),
@@ -501,11 +501,11 @@ fn move_item(text: &Text<'_>, node: &Node, parent: &str, from: usize, to: usize)
     let flow = node.style == Style::Flow;
     let part = |item: &Node| {
         if flow {
-            return Some(item.span.start..text::end_of(item));
+            return Some(item.span.start..item.end());
         }
         let dash = text.dash(item)?;
         let line = text.line_start(dash);
-        text.blank(line..dash).then(|| line..text.line_end(text::end_of(item).max(dash + 1)))
+        text.blank(line..dash).then(|| line..text.line_end(item.end().max(dash + 1)))
     };
     let parts: Vec<Range<usize>> = items.iter().map(part).collect::<Option<_>>().ok_or_else(no_place)?;
     let mut order: Vec<usize> = (0..parts.len()).collect();

@@ -62,7 +62,7 @@ impl<'t> Text<'t> {
 
     /// Where an entry ends: behind its value, or behind its colon where it has none.
     pub fn entry_end(&self, entry: &Entry) -> usize {
-        end_of(&entry.value).max(self.after_colon(entry).unwrap_or(entry.key_span.end))
+        entry.value.end().max(self.after_colon(entry).unwrap_or(entry.key_span.end))
     }
 
     /// The dash of an item of a list on lines of its own.
@@ -107,17 +107,6 @@ fn start_of(node: &Node) -> usize {
             entries.first().map_or(node.span.start, |entry| entry.key_span.start)
         }
         _ => node.span.start,
-    }
-}
-
-/// Where a value ends; a section on lines of its own ends where its last value does, not at the next key.
-pub fn end_of(node: &Node) -> usize {
-    match &node.kind {
-        NodeKind::Map(entries) if node.style == Style::Block => {
-            entries.last().map_or(node.span.end, |entry| end_of(&entry.value).max(entry.key_span.end))
-        }
-        NodeKind::List(items) if node.style == Style::Block => items.last().map_or(node.span.end, end_of),
-        _ => node.span.end,
     }
 }
 

@@ -13,7 +13,7 @@ use jsonschema::Validator;
 use serde_json::Value;
 
 use crate::document::{Document, FORMAT, KINDS, schema, schema_of};
-use crate::source::{Node, NodeKind, Scalar, Source, Span};
+use crate::source::{Node, NodeKind, Scalar, Source, Span, escape, steps};
 use crate::stated::{Date, NOT_APPLICABLE};
 use crate::{price, quantity};
 
@@ -74,11 +74,123 @@ impl Fault {
     }
 }
 
+/// What could be read of a file, faults and all.
+#[derive(Debug, Clone)]
+pub struct Reading {
+    /// The file, where it is text.
+    pub source: Option<Source>,
+    /// Its values with their places, where it is well-formed.
+    pub tree: Option<Node>,
+    /// The document as far as it goes: what is faulty is left out of it; nothing where too much is faulty.
+    pub document: Option<Document>,
+    /// Every fault, in the order of the file.
+    pub faults: Vec<Fault>,
+    /// JSON pointers of what was left out.
+    pub left_out: Vec<String>,
+    /// The tree without what was left out.
+    kept: Option<Node>,
+}
+
+impl Reading {
+    fn broken((source, faults): (Option<Source>, Vec<Fault>)) -> Self {
+        Self { source, tree: None, document: None, faults, left_out: Vec::new(), kept: None }
+    }
+
+    /// The JSON pointer in the file of a place in the document, whose lists may be shorter.
+    pub fn in_file(&self, pointer: &str) -> String {
+        let (Some(mut whole), Some(mut kept)) = (self.tree.as_ref(), self.kept.as_ref()) else {
+            return pointer.to_owned();
+        };
+        let mut place = String::new();
+        for step in steps(pointer) {
+            let own = format!("/{}", escape(&step));
+            let next = kept.at(&own);
+            let (Some(next), NodeKind::List(items)) = (next, &whole.kind) else {
+                place.push_str(&own);
+                if let (Some(next), Some(other)) = (next, whole.at(&own)) {
+                    (kept, whole) = (next, other);
+                }
+                continue;
+            };
+            let Some((at, item)) = items.iter().enumerate().find(|(_, item)| item.span == next.span) else {
+                return pointer.to_owned();
+            };
+            place.push_str(&format!("/{at}"));
+            (kept, whole) = (next, item);
+        }
+        place
+    }
+}
+
+impl From<Loaded> for Reading {
+    fn from(Loaded { source, tree, document }: Loaded) -> Self {
+        let (source, tree, document) = (Some(source), Some(tree), Some(document));
+        Self { source, tree, document, faults: Vec::new(), left_out: Vec::new(), kept: None }
+    }
+}
+
+/// Reads bytes as a document as far as it goes: where values are faulty, the rest is a document all the same.
+pub fn read(name: &str, bytes: &[u8]) -> Reading {
+    let (source, tree) = match start(name, bytes) {
+        Ok(started) => started,
+        Err(broken) => return Reading::broken(broken),
+    };
+    let mut reading = Reading {
+        source: Some(source),
+        tree: None,
+        document: None,
+        faults: Vec::new(),
+        left_out: Vec::new(),
+        kept: None,
+    };
+    match read_document(&tree) {
+        Ok(document) => reading.document = Some(document),
+        Err(faults) => {
+            if let Some((kept, document, left_out)) = as_far_as_it_goes(&tree, &faults) {
+                (reading.kept, reading.document, reading.left_out) = (Some(kept), Some(document), left_out);
+            }
+            reading.faults = faults;
+        }
+    }
+    reading.tree = Some(tree);
+    reading
+}
+
+/// Leaves out what is faulty until the rest is a document; nothing where that takes away what a document needs.
+fn as_far_as_it_goes(tree: &Node, faults: &[Fault]) -> Option<(Node, Document, Vec<String>)> {
+    // A section may need what was left out of it, and the one around it that section.
+    const ROUNDS: usize = limits::DEPTH;
+    let mut kept = tree.clone();
+    let mut left_out = Vec::new();
+    let mut wrong: Vec<String> = faults.iter().map(|fault| fault.pointer.clone()).collect();
+    for _ in 0..ROUNDS {
+        // From the end on, so that the places of items before stay what they are.
+        wrong.sort_by_key(|pointer| std::cmp::Reverse(kept.span_of(pointer).start));
+        for pointer in &wrong {
+            left_out.push(kept.take_out(pointer)?);
+        }
+        match read_document(&kept) {
+            Ok(document) => return Some((kept, document, left_out)),
+            Err(faults) => wrong = faults.into_iter().map(|fault| fault.pointer).collect(),
+        }
+    }
+    None
+}
+
 /// Reads bytes as a document.
 ///
 /// `name` is the file's name for messages. `Err` holds the source (where it is text) and every fault, in the order of
 /// the file, never empty.
 pub fn load(name: &str, bytes: &[u8]) -> Result<Loaded, (Option<Source>, Vec<Fault>)> {
+    let (source, tree) = start(name, bytes)?;
+    match read_document(&tree) {
+        Ok(document) => Ok(Loaded { source, tree, document }),
+        Err(faults) => Err((Some(source), faults)),
+    }
+}
+
+/// Reads bytes as text and the text as a tree.
+fn start(name: &str, bytes: &[u8]) -> Result<(Source, Node), (Option<Source>, Vec<Fault>)> {
     if bytes.len() > limits::FILE_BYTES {
         return Err((None, vec![Fault::whole(format!("the file has {} bytes; the most is 1 MiB", bytes.len()))]));
     }
@@ -90,12 +202,8 @@ pub fn load(name: &str, bytes: &[u8]) -> Result<Loaded, (Option<Source>, Vec<Fau
     if !hidden.is_empty() {
         return Err((Some(source), hidden));
     }
-    let tree = match tree::read(text) {
-        Ok(tree) => tree,
-        Err(faults) => return Err((Some(source), faults)),
-    };
-    match read_document(&tree) {
-        Ok(document) => Ok(Loaded { source, tree, document }),
+    match tree::read(text) {
+        Ok(tree) => Ok((source, tree)),
         Err(faults) => Err((Some(source), faults)),
     }
 }

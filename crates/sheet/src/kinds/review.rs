@@ -111,7 +111,7 @@ fn findings(blocks: &mut Vec<Block>, subject: Subject<'_>, terms: Terms) {
             Cell { note: Some(format!("line {line}")), ..Cell::text(place(&finding.pointer, terms)) },
             Cell { note: Some(finding.check.to_owned()), ..Cell::text(finding.message.as_str()) },
             Cell {
-                note: finding.source.as_ref().map(seamwright_model::finding::SourceRef::line),
+                note: finding.source.as_ref().map(seamwright_model::finding::SourceRef::line_with_doubt),
                 ..Cell::text(finding.limit.as_deref().unwrap_or_default())
             },
             Cell::text(finding.hint.as_deref().unwrap_or_default()),

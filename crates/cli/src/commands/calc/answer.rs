@@ -147,6 +147,7 @@ fn source_of(formula: &Formula) -> SourceRef {
             seamwright_calc::Basis::CommonPractice => Basis::CommonPractice,
         },
         table: None,
+        doubt: None,
     }
 }
 
