@@ -84,6 +84,12 @@ pub enum Command {
         #[arg(long, value_enum, default_value_t = Form::Text)]
         format: Form,
     },
+    /// Open a page in the browser to write, check, compare and print the documents of a folder.
+    ///
+    /// It answers this machine only, and changes no file before a save. End it with Ctrl+C.
+    #[cfg(feature = "serve")]
+    #[command(after_help = "Examples:\n  seamwright serve procedures\n  seamwright serve . --shop shop.yaml --lan")]
+    Serve(ServeArgs),
     /// Print the JSON Schema of the file format, for editors.
     #[command(after_help = "Example:\n  seamwright schema > seamwright.schema.json")]
     Schema,
@@ -284,6 +290,33 @@ pub struct RenderArgs {
     /// Count cautions as errors.
     #[arg(long, value_enum)]
     pub deny: Option<Deny>,
+}
+
+/// Arguments of `serve`.
+#[cfg(feature = "serve")]
+#[derive(Debug, clap::Args)]
+pub struct ServeArgs {
+    /// Folder of the documents.
+    #[arg(default_value = ".")]
+    pub folder: PathBuf,
+    /// Shop that procedures are held against.
+    #[arg(long, value_name = "FILE")]
+    pub shop: Option<PathBuf>,
+    /// Test record that procedures are held against; may be given several times.
+    #[arg(long, value_name = "FILE")]
+    pub record: Vec<PathBuf>,
+    /// Port on this machine; a free one if left out.
+    #[arg(long)]
+    pub port: Option<u16>,
+    /// Do not open a browser; the address is printed.
+    #[arg(long)]
+    pub no_open: bool,
+    /// Write nothing, whatever is asked on the page.
+    #[arg(long)]
+    pub read_only: bool,
+    /// Also show cards, to read only, to telephones in the same network.
+    #[arg(long)]
+    pub lan: bool,
 }
 
 /// Arguments of `compare`.

@@ -9,6 +9,6 @@ pub fn disk() -> Disk {
 }
 
 /// The day where the sun rises first: a date that is today anywhere does not lie in the future.
-fn today() -> Date {
+pub fn today() -> Date {
     Date(jiff::tz::offset(14).to_datetime(jiff::Timestamp::now()).date())
 }

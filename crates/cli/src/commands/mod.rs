@@ -10,6 +10,8 @@ mod find;
 mod range;
 pub mod render;
 mod schema;
+#[cfg(feature = "serve")]
+mod serve;
 mod table;
 
 use anyhow::Result;
@@ -30,6 +32,8 @@ pub fn run(command: Command) -> Result<Ending> {
         Command::Draft(args) => draft::run(args),
         Command::Explain { name, format } => explain::run(name.as_deref(), format),
         Command::Table { name, format } => table::run(name.as_deref(), format),
+        #[cfg(feature = "serve")]
+        Command::Serve(args) => serve::run(&args),
         Command::Schema => schema::run(),
     }
 }

@@ -26,6 +26,7 @@ use serde::{Deserialize, Serialize};
 use sha2::{Digest, Sha256};
 
 pub use self::listing::index_entry;
+use crate::block::NoticeItem;
 use crate::attached::plain_file_name;
 use crate::block::{Footer, Masthead, Sheet, Source};
 use crate::made_with::MadeWith;
@@ -118,6 +119,11 @@ pub fn sheet(kind: Kind, subject: Subject<'_>, options: SheetOptions) -> Result<
     let mut sheet = blocks(kind, subject, options)?;
     sheet.source.made_with = Some(MadeWith::new(kind, options));
     Ok(sheet)
+}
+
+/// The cautions that a procedure's own processes, metals and gases call for, the lens shade first.
+pub fn cautions_of(procedure: &Procedure) -> Vec<NoticeItem> {
+    cautions::items(&View::new(procedure))
 }
 
 fn blocks(kind: Kind, subject: Subject<'_>, options: SheetOptions) -> Result<Sheet, String> {

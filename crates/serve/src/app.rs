@@ -1,0 +1,210 @@
+//! What all requests share.
+
+use std::collections::{BTreeMap, HashMap};
+use std::path::PathBuf;
+use std::sync::atomic::{AtomicU64, Ordering};
+use std::sync::{Arc, Mutex, MutexGuard, OnceLock, PoisonError};
+use std::time::Duration;
+
+use seamwright_desk::appearance::{Appearance, AppearanceFiles};
+use seamwright_desk::companions::CompanionFiles;
+use seamwright_desk::files::Disk;
+use seamwright_model::stated::Date;
+use seamwright_sheet::html::HtmlRenderer;
+use tokio::sync::broadcast;
+
+use crate::Options;
+use crate::folder::{Folder, Listed, Stamp, digest, read};
+use crate::guard::Guard;
+use crate::pages::Pages;
+use crate::server::ServeError;
+use crate::store::Store;
+use crate::watch::Event;
+use crate::work::Row;
+
+/// How long a check or a sheet may take before the page is told that it takes too long.
+const PATIENCE: Duration = Duration::from_secs(5);
+/// Most files that are dropped and not kept.
+const DROPPED: usize = 8;
+
+/// A file that was dropped, kept in memory until it gets a name.
+#[derive(Debug, Clone)]
+pub struct Dropped {
+    /// Its name, as the browser told it.
+    pub name: String,
+    /// What it holds.
+    pub bytes: Arc<[u8]>,
+}
+
+/// The rows of a folder with what they were made from.
+type Rows = HashMap<String, (Stamp, u64, Option<String>, Row)>;
+
+/// What all requests share.
+pub struct App {
+    /// Who may ask for what.
+    pub guard: Guard,
+    /// The documents.
+    pub folder: Folder,
+    /// What lies beside them.
+    pub store: Store,
+    /// The templates.
+    pub pages: Pages,
+    /// What documents are held against.
+    pub companions: CompanionFiles,
+    today: fn() -> Date,
+    events: broadcast::Sender<Event>,
+    /// Counts what may change the judgement of other documents.
+    generation: AtomicU64,
+    rows: Mutex<Rows>,
+    dropped: Mutex<(u64, BTreeMap<u64, Dropped>)>,
+    bench: OnceLock<Option<String>>,
+}
+
+impl App {
+    /// Opens the folder and reads what stands beside it.
+    pub fn new(options: &Options, guard: Guard) -> Result<Self, ServeError> {
+        let folder = Folder::open(&options.folder)
+            .map_err(|reason| ServeError::Folder { folder: options.folder.clone(), reason })?;
+        for file in options.shop.iter().chain(&options.records) {
+            read(file).map_err(|error| {
+                ServeError::Companion(format!("{}: cannot be read: {}", file.display(), crate::folder::reason(&error)))
+            })?;
+        }
+        let store = Store::open(&folder, options.read_only);
+        let pages = Pages::new().map_err(|error| ServeError::Io(std::io::Error::other(error)))?;
+        Ok(Self {
+            guard,
+            folder,
+            store,
+            pages,
+            companions: CompanionFiles {
+                records: options.records.clone(),
+                shop: options.shop.clone(),
+                ..CompanionFiles::default()
+            },
+            today: options.today,
+            events: broadcast::channel(256).0,
+            generation: AtomicU64::new(0),
+            rows: Mutex::default(),
+            dropped: Mutex::default(),
+            bench: OnceLock::new(),
+        })
+    }
+
+    /// The files of this machine on this day.
+    pub fn disk(&self) -> Disk {
+        Disk::new((self.today)())
+    }
+
+    /// The day.
+    pub fn today(&self) -> Date {
+        (self.today)()
+    }
+
+    /// The shop's name block, colour and logo, where the folder has them; else the built-in look.
+    pub fn appearance(&self) -> Appearance {
+        let style = self.folder.root.join("house-style.yaml");
+        let style: Option<PathBuf> = style.is_file().then_some(style);
+        Appearance::read(&self.disk(), &AppearanceFiles { style, ..AppearanceFiles::default() }).unwrap_or_default()
+    }
+
+    /// A renderer of sheets.
+    pub fn renderer(&self) -> Result<HtmlRenderer, String> {
+        static RENDERER: OnceLock<Result<HtmlRenderer, String>> = OnceLock::new();
+        RENDERER.get_or_init(|| HtmlRenderer::new().map_err(|error| error.to_string())).clone()
+    }
+
+    /// Tells every open page; a page that does not listen misses nothing that it could not ask for.
+    pub fn tell(&self, event: Event) {
+        let _ = self.events.send(event);
+    }
+
+    /// Hears of everything from now on.
+    pub fn listen(&self) -> broadcast::Receiver<Event> {
+        self.events.subscribe()
+    }
+
+    /// A document was changed: others may be judged by it.
+    pub fn saw(&self, _event: &Event) {
+        self.generation.fetch_add(1, Ordering::Relaxed);
+    }
+
+    fn rows(&self) -> MutexGuard<'_, Rows> {
+        self.rows.lock().unwrap_or_else(PoisonError::into_inner)
+    }
+
+    /// The rows of the folder; what was not changed is not checked again.
+    pub fn listing(&self) -> std::io::Result<Vec<Row>> {
+        let listed = self.folder.look()?;
+        let generation = self.generation.load(Ordering::Relaxed);
+        let unsaved = |one: &Listed| self.store.unsaved(&one.id).map(|own| digest(own.text.as_bytes()));
+        let stale: Vec<&Listed> = {
+            let rows = self.rows();
+            let fresh = |one: &&Listed| {
+                rows.get(&one.id).is_some_and(|(stamp, at, text, row)| {
+                    *stamp == one.stamp && *text == unsaved(one) && (*at == generation || !row.hangs_on_others)
+                })
+            };
+            listed.iter().filter(|one| !fresh(one)).collect()
+        };
+        let made = crate::work::rows(self, &stale);
+        let mut rows = self.rows();
+        for (one, row) in stale.into_iter().zip(made) {
+            rows.insert(one.id.clone(), (one.stamp, generation, unsaved(one), row));
+        }
+        rows.retain(|id, _| listed.iter().any(|one| one.id == *id));
+        Ok(listed.iter().filter_map(|one| rows.get(&one.id).map(|(_, _, _, row)| row.clone())).collect())
+    }
+
+    /// Keeps a dropped file in memory; the oldest goes where there are too many.
+    pub fn drop_in(&self, name: String, bytes: Arc<[u8]>) -> u64 {
+        let mut dropped = self.dropped.lock().unwrap_or_else(PoisonError::into_inner);
+        dropped.0 += 1;
+        let number = dropped.0;
+        dropped.1.insert(number, Dropped { name, bytes });
+        while dropped.1.len() > DROPPED {
+            dropped.1.pop_first();
+        }
+        number
+    }
+
+    /// A dropped file.
+    pub fn dropped(&self, number: u64) -> Option<Dropped> {
+        self.dropped.lock().unwrap_or_else(PoisonError::into_inner).1.get(&number).cloned()
+    }
+
+    /// Says once where telephones find the cards.
+    pub fn set_bench_address(&self, address: Option<String>) {
+        let _ = self.bench.set(address);
+    }
+
+    /// Where telephones find the cards.
+    pub fn bench_address(&self) -> Option<&str> {
+        self.bench.get()?.as_deref()
+    }
+
+    /// Does work that takes time beside the thread that answers; `Err` where it panics or takes too long.
+    ///
+    /// A panic ends the one answer. What takes too long goes on by itself, and its answer is thrown away.
+    pub async fn work<T: Send + 'static>(
+        self: &Arc<Self>,
+        work: impl FnOnce(&Arc<Self>) -> T + Send + 'static,
+    ) -> Result<T, TooLong> {
+        let app = Arc::clone(self);
+        let handle = tokio::task::spawn_blocking(move || work(&app));
+        match tokio::time::timeout(PATIENCE, handle).await {
+            Ok(Ok(done)) => Ok(done),
+            Ok(Err(_)) => Err(TooLong::Broken),
+            Err(_) => Err(TooLong::Late),
+        }
+    }
+}
+
+/// Why work gave nothing.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum TooLong {
+    /// It took too long.
+    Late,
+    /// The program found a fault of its own.
+    Broken,
+}

@@ -1,0 +1,171 @@
+//! A document as sections, fields and choices, as values: made of the schema, the dictionary and the document. No HTML.
+//!
+//! - `walk.rs`: schema and document to groups of fields; `choices.rs`: what can be picked; `input.rs`: what was typed into a
+//!   field, as a value of the format.
+
+mod choices;
+mod input;
+mod walk;
+
+use serde::Serialize;
+
+pub use choices::{Choice, LISTS, choices};
+pub use input::value_of;
+pub use walk::form;
+
+/// A document as a form.
+#[derive(Debug, Clone, PartialEq, Eq, Serialize)]
+pub struct Form {
+    /// The kind of document, in a word.
+    pub kind: String,
+    /// The sections in the order of the sheet.
+    pub sections: Vec<Section>,
+    /// A text that is the same where the same fields stand in the form.
+    pub shape: String,
+}
+
+/// A section.
+#[derive(Debug, Clone, PartialEq, Eq, Serialize)]
+pub struct Section {
+    /// Its key.
+    pub key: String,
+    /// Its title, in the words of ISO.
+    pub title: String,
+    /// In the words of AWS, where they differ.
+    pub aws: Option<String>,
+    /// JSON pointer of it.
+    pub pointer: String,
+    /// What stands in it.
+    pub groups: Vec<Group>,
+    /// The runs, where it is they.
+    pub table: Option<Table>,
+    /// What can be added to it.
+    pub add: Option<Add>,
+}
+
+/// Fields that stand together.
+#[derive(Debug, Clone, Default, PartialEq, Eq, Serialize)]
+pub struct Group {
+    /// Title; empty for the fields of the section itself.
+    pub title: String,
+    /// JSON pointer of what the fields belong to.
+    pub pointer: String,
+    /// Whether it is an entry of a list, which can be taken out.
+    pub entry: bool,
+    /// Fields that are stated or asked for.
+    pub fields: Vec<Field>,
+    /// Fields that can be stated, too.
+    pub more: Vec<Field>,
+    /// Fields that the process does not have.
+    pub elsewhere: Vec<Field>,
+}
+
+/// Entries of a list as rows.
+#[derive(Debug, Clone, PartialEq, Eq, Serialize)]
+pub struct Table {
+    /// JSON pointer of the list.
+    pub pointer: String,
+    /// What stands over the columns.
+    pub columns: Vec<Column>,
+    /// The entries, with a field for each column.
+    pub rows: Vec<TableRow>,
+}
+
+/// A column of a table.
+#[derive(Debug, Clone, PartialEq, Eq, Serialize)]
+pub struct Column {
+    /// Its key.
+    pub key: String,
+    /// Its label.
+    pub label: String,
+    /// What it states.
+    pub meaning: String,
+}
+
+/// A row of a table.
+#[derive(Debug, Clone, PartialEq, Eq, Serialize)]
+pub struct TableRow {
+    /// JSON pointer of the entry.
+    pub pointer: String,
+    /// A field for each column.
+    pub fields: Vec<Field>,
+    /// What else an entry may state: groups below the row.
+    pub more: Vec<Group>,
+}
+
+/// What can be added to a section.
+#[derive(Debug, Clone, PartialEq, Eq, Serialize)]
+pub struct Add {
+    /// JSON pointer of the list.
+    pub pointer: String,
+    /// What it is called: `metal`.
+    pub what: String,
+    /// Whether an entry has a name, as fillers and processes have.
+    pub named: bool,
+    /// The list of choices for the name.
+    pub list: Option<&'static str>,
+}
+
+/// How a field is filled.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Serialize)]
+#[serde(rename_all = "kebab-case")]
+pub enum Kind {
+    /// Text.
+    Text,
+    /// Text of several lines.
+    Lines,
+    /// A quantity with its unit.
+    Quantity,
+    /// One of a few words.
+    Word,
+    /// Texts with commas between.
+    List,
+    /// Elements or gases with their shares.
+    Composition,
+    /// A date.
+    Date,
+}
+
+/// A field.
+#[derive(Debug, Clone, PartialEq, Eq, Serialize)]
+pub struct Field {
+    /// JSON pointer of its value.
+    pub pointer: String,
+    /// Its label, in the words of ISO.
+    pub label: String,
+    /// In the words of AWS, where they differ.
+    pub aws: Option<String>,
+    /// What it states.
+    pub meaning: String,
+    /// How it is filled.
+    pub kind: Kind,
+    /// The quantity, by the name of its format.
+    pub format: Option<String>,
+    /// What is stated, as typed.
+    pub value: String,
+    /// What holds where nothing is stated: that of the process.
+    pub inherited: String,
+    /// The words, where it is one of a few.
+    pub words: Vec<String>,
+    /// The list of choices.
+    pub list: Option<&'static str>,
+    /// How a value looks.
+    pub example: String,
+    /// Whether a document must state it.
+    pub required: bool,
+}
+
+/// Every field of a form.
+pub fn fields(form: &Form) -> impl Iterator<Item = &Field> {
+    form.sections.iter().flat_map(|section| {
+        let rows = section.table.iter().flat_map(|table| &table.rows);
+        let groups = section.groups.iter().chain(rows.clone().flat_map(|row| &row.more));
+        let beside = groups.flat_map(|group| group.fields.iter().chain(&group.more).chain(&group.elsewhere));
+        rows.flat_map(|row| &row.fields).chain(beside)
+    })
+}
+
+/// What stands in each field.
+pub fn stated(form: &Form) -> Vec<(String, String)> {
+    fields(form).map(|field| (field.pointer.clone(), field.value.clone())).collect()
+}

@@ -1,0 +1,111 @@
+//! The bench: cards on a telephone in the same network. It shows and writes nothing, under an address and a token of its own.
+
+use std::net::{IpAddr, UdpSocket};
+use std::sync::Arc;
+
+use axum::Router;
+use axum::extract::{Path, Request, State};
+use axum::http::header::{CONTENT_SECURITY_POLICY, CONTENT_TYPE, HOST, HeaderValue};
+use axum::http::{Method, StatusCode, Uri};
+use axum::middleware::{Next, from_fn_with_state};
+use axum::response::{IntoResponse, Response};
+use axum::routing::get;
+use seamwright_sheet::kinds::Kind;
+use serde::Serialize;
+
+use super::document::sheet_page;
+use super::{Answer, Refused, Wanted, framed};
+use crate::app::App;
+use crate::guard::{dressed, refused, same, secret};
+use crate::work::Row;
+
+/// The address and the token of the bench.
+#[derive(Debug)]
+pub struct Lan {
+    host: String,
+    token: String,
+}
+
+impl Lan {
+    /// A new token for an address. Fails where the system gives no random bytes.
+    pub fn new(host: String) -> std::io::Result<Self> {
+        Ok(Self { host, token: secret()? })
+    }
+
+    /// The address that a telephone opens.
+    pub fn address(&self) -> String {
+        format!("http://{}/{}/", self.host, self.token)
+    }
+}
+
+/// The address of this machine in its network; nothing is sent to find it.
+pub fn own_address() -> Option<IpAddr> {
+    // A datagram socket that is connected sends nothing, and says which address it would send from (RFC 5737 has the other).
+    let socket = UdpSocket::bind("0.0.0.0:0").ok()?;
+    socket.connect("192.0.2.1:9").ok()?;
+    let own = socket.local_addr().ok()?.ip();
+    (!own.is_unspecified()).then_some(own)
+}
+
+/// All that is answered at the bench.
+pub fn router(app: Arc<App>, lan: Arc<Lan>) -> Router {
+    Router::new()
+        .route("/{token}/", get(list))
+        .route("/{token}/card/{id}", get(card))
+        .route("/{token}/style", get(style))
+        .fallback(|| async { Refused::new(StatusCode::NOT_FOUND, "there is nothing here") })
+        .with_state(app)
+        .layer(from_fn_with_state(lan, guarded))
+}
+
+/// Only reading, only under the own address, only with the token.
+async fn guarded(State(lan): State<Arc<Lan>>, request: Request, next: Next) -> Response {
+    let mut hosts = request.headers().get_all(HOST).iter();
+    let host = hosts.next().filter(|_| hosts.next().is_none()).and_then(|own| own.to_str().ok());
+    if host != Some(lan.host.as_str()) {
+        return refused(StatusCode::MISDIRECTED_REQUEST, "this address is not the one that the program printed");
+    }
+    if !matches!(*request.method(), Method::GET | Method::HEAD) {
+        return refused(StatusCode::METHOD_NOT_ALLOWED, "the bench only shows");
+    }
+    let token = request.uri().path().split('/').nth(1).unwrap_or_default();
+    if !same(token, &lan.token) {
+        return refused(StatusCode::FORBIDDEN, "open the address in the code that the program shows");
+    }
+    dressed(next.run(request).await)
+}
+
+#[derive(Serialize)]
+struct Page {
+    rows: Vec<Row>,
+}
+
+async fn list(State(app): State<Arc<App>>) -> Answer {
+    let rows = app.work(|app| app.listing()).await?.unwrap_or_default();
+    let rows = rows.into_iter().filter(|row| row.kind == "procedure" && row.status != "superseded").collect();
+    super::page(&app, "bench.html", &Page { rows })
+}
+
+async fn style() -> Response {
+    ([(CONTENT_TYPE, "text/css; charset=utf-8")], include_str!("../../../../templates/serve/serve.css")).into_response()
+}
+
+/// The saved bench card of a document, in SI or US units.
+async fn card(State(app): State<Arc<App>>, Path((_, id)): Path<(String, String)>, uri: Uri) -> Answer {
+    let wanted = Wanted { kind: Kind::BenchCard, ..Wanted::of(&uri) };
+    let page = app
+        .work(move |app| {
+            // What is not saved yet is nobody's instruction.
+            let below = app.folder.find(&id).ok_or_else(Refused::no_document)?;
+            let bytes = crate::folder::read(&app.folder.path(&below)).map_err(|_| Refused::no_document())?;
+            let text = String::from_utf8(bytes).map_err(|_| Refused::no_document())?;
+            Ok::<_, Refused>(sheet_page(app, &below, &text, wanted, None))
+        })
+        .await??;
+    let mut answer = framed(page);
+    answer.headers_mut().insert(
+        CONTENT_SECURITY_POLICY,
+        HeaderValue::from_static("default-src 'none'; style-src 'unsafe-inline'; img-src data:; font-src data:; frame-ancestors 'none'; base-uri 'none'; form-action 'none'"),
+    );
+    Ok(answer)
+}

@@ -1,0 +1,143 @@
+//! Two revisions side by side: what changed, and what the code says about a new test.
+
+use std::sync::Arc;
+
+use axum::extract::State;
+use axum::http::Uri;
+use seamwright_check::codes;
+use seamwright_check::revision::{self, Meaning};
+use seamwright_model::Loaded;
+use seamwright_model::document::Document;
+use seamwright_model::procedure::CodeName;
+use serde::Serialize;
+
+use super::document::standing;
+use super::{Answer, Base, page as answer};
+use crate::app::App;
+use crate::folder::read;
+use crate::guard::query;
+use crate::work::loaded;
+
+#[derive(Serialize, Default)]
+struct Page {
+    base: Option<Base>,
+    old: String,
+    new: String,
+    choices: Vec<(String, String)>,
+    code: String,
+    codes: Vec<(String, String)>,
+    result: Option<Compared>,
+    trouble: Option<String>,
+}
+
+/// What two revisions differ in.
+#[derive(Serialize)]
+pub struct Compared {
+    old: String,
+    new: String,
+    verdict: String,
+    code: String,
+    needs_test: bool,
+    rows: Vec<Line>,
+    sources: Vec<String>,
+}
+
+#[derive(Serialize)]
+struct Line {
+    term: String,
+    old: String,
+    new: String,
+    meaning: &'static str,
+    essential: bool,
+    variables: String,
+}
+
+/// What two texts differ in. `Err` says in words why they cannot be compared.
+pub fn compared(old: &Loaded, new: &Loaded, code: Option<CodeName>) -> Result<Compared, String> {
+    let (Document::Procedure(first), Document::Procedure(second)) = (&old.document, &new.document) else {
+        return Err("two procedures are compared; this is another kind of document".to_owned());
+    };
+    let comparison = revision::compare((old, first), (new, second), code);
+    let name = |own: &seamwright_model::procedure::Procedure| {
+        format!("{} revision {}", own.identification.number, own.identification.revision)
+    };
+    Ok(Compared {
+        old: name(first),
+        new: name(second),
+        verdict: comparison.verdict().to_owned(),
+        code: codes::title(comparison.code).to_owned(),
+        needs_test: comparison.needs_test(),
+        rows: comparison
+            .changes
+            .iter()
+            .map(|change| Line {
+                term: change.term.clone(),
+                old: change.old.clone().unwrap_or_default(),
+                new: change.new.clone().unwrap_or_default(),
+                meaning: change.meaning.as_str(),
+                essential: change.meaning == Meaning::Essential,
+                variables: change
+                    .variables
+                    .iter()
+                    .map(|own| format!("{} {}", own.reference, own.wording))
+                    .collect::<Vec<_>>()
+                    .join(", "),
+            })
+            .collect(),
+        sources: comparison.sources().iter().map(|source| source.line()).collect(),
+    })
+}
+
+/// A document that is named by id: `ID`, `ID@disk` for its file though the page has another text, `ID@VERSION`, or `arrived-N`.
+pub fn named(app: &App, name: &str) -> Result<Loaded, String> {
+    if let Some(number) = name.strip_prefix("arrived-").and_then(|own| own.parse().ok()) {
+        return super::arrived::loaded(app, number);
+    }
+    let (id, which) = name.split_once('@').unwrap_or((name, ""));
+    let text = match which {
+        "" => standing(app, id).map_err(|_| "choose a document".to_owned())?.text,
+        "disk" => {
+            let below = app.folder.find(id).ok_or("this document is not in the folder any more")?;
+            let bytes = read(&app.folder.path(&below)).map_err(|_| "the file cannot be read")?;
+            String::from_utf8(bytes).map_err(|_| "the file is not text in UTF-8")?
+        }
+        version => {
+            let bytes = app.store.version(id, version).ok_or("this version is not kept any more")?;
+            String::from_utf8(bytes).map_err(|_| "the version is not text in UTF-8")?
+        }
+    };
+    loaded(id, &text)
+}
+
+/// The page that compares.
+pub async fn page(State(app): State<Arc<App>>, uri: Uri) -> Answer {
+    let ask = |name: &str| query(uri.query(), name).unwrap_or_default();
+    let (old, new, code) = (ask("old"), ask("new"), ask("code"));
+    let mut page = app
+        .work(move |app| {
+            let rows = app.listing().unwrap_or_default();
+            let mut page = Page {
+                choices: rows
+                    .iter()
+                    .filter(|row| row.kind == "procedure")
+                    .map(|row| (row.id.clone(), format!("{} rev {}: {}", row.number, row.revision, row.title)))
+                    .collect(),
+                codes: ["iso-15614-1", "asme-ix", "aws-d1.1"]
+                    .iter()
+                    .filter_map(|own| Some(((*own).to_owned(), codes::title(own.parse().ok()?).to_owned())))
+                    .collect(),
+                ..Page::default()
+            };
+            if !old.is_empty() && !new.is_empty() {
+                let both = named(app, &old).and_then(|first| Ok((first, named(app, &new)?)));
+                match both.and_then(|(first, second)| compared(&first, &second, code.parse().ok())) {
+                    Ok(result) => page.result = Some(result),
+                    Err(words) => page.trouble = Some(words),
+                }
+            }
+            Page { old, new, code, ..page }
+        })
+        .await?;
+    page.base = Some(Base::new(&app, "Compare", "compare"));
+    answer(&app, "compare.html", &page)
+}

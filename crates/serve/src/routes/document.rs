@@ -1,0 +1,437 @@
+//! A document: its form, what is found in it, its sheet, saved and not saved.
+
+use std::path::PathBuf;
+use std::sync::Arc;
+
+use axum::body::Bytes;
+use axum::extract::{Path, State};
+use axum::http::header::{CONTENT_TYPE, ETAG, HeaderMap, HeaderValue, IF_MATCH};
+use axum::http::{StatusCode, Uri};
+use axum::response::IntoResponse;
+use seamwright_desk::sheets::{self, SheetRequest};
+use seamwright_model::document::KINDS;
+use serde::{Deserialize, Serialize};
+use serde_json::Value;
+
+use super::{Answer, Base, Refused, Wanted, framed, json, page as answer, read as sent, shown_pdf};
+use crate::app::App;
+use crate::edit::{self, Op};
+use crate::folder::{digest, read, reason};
+use crate::form::{self, Form};
+use crate::guard::query;
+use crate::pages::data;
+use crate::store::Unsaved;
+use crate::watch::Event;
+use crate::work::{Judged, Live, judge, live};
+
+/// A document as it stands on the page.
+pub struct Standing {
+    /// Its path below the folder.
+    pub below: PathBuf,
+    /// The text on the page.
+    pub text: String,
+    /// Digest of the file that it was made from.
+    pub base: String,
+    /// Digest of the file as it is now; nothing where it is gone.
+    pub disk: Option<String>,
+}
+
+/// The text of a document: that which is not saved yet, else its file.
+pub fn standing(app: &App, id: &str) -> Result<Standing, Refused> {
+    let below = app.folder.find(id).ok_or_else(Refused::no_document)?;
+    let bytes =
+        read(&app.folder.path(&below)).map_err(|error| Refused::from(format!("cannot be read: {}", reason(&error))));
+    let disk = bytes.as_ref().ok().map(|bytes| digest(bytes));
+    if let Some(unsaved) = app.store.unsaved(id) {
+        return Ok(Standing { below, text: unsaved.text, base: unsaved.base, disk });
+    }
+    let bytes = bytes?;
+    if bytes.len() > seamwright_model::load::limits::FILE_BYTES {
+        return Err(Refused::new(StatusCode::PAYLOAD_TOO_LARGE, "the file has more than 1 MiB; it is no document"));
+    }
+    let base = digest(&bytes);
+    let text = String::from_utf8(bytes).map_err(|_| {
+        Refused::new(StatusCode::UNPROCESSABLE_ENTITY, "the file is not text in UTF-8; a document is a YAML text file")
+    })?;
+    Ok(Standing { below, text, base, disk })
+}
+
+/// What a page holds of a document.
+#[derive(Serialize)]
+struct State_ {
+    id: String,
+    file: String,
+    kind: String,
+    number: String,
+    title: String,
+    base: String,
+    changed_on_disk: bool,
+    unsaved: bool,
+    text: String,
+    live: Live,
+    form: Option<Form>,
+}
+
+fn values(judged: &Judged<'_, '_>, text: &str) -> (String, Value) {
+    let value = match &judged.report.result {
+        Ok((loaded, _)) => loaded.tree.to_value(),
+        Err(_) => edit::values(text).unwrap_or(Value::Null),
+    };
+    let kind = value.get("document").and_then(Value::as_str).filter(|own| KINDS.contains(own)).unwrap_or("procedure");
+    (kind.to_owned(), value)
+}
+
+fn whole(app: &App, id: &str, standing: &Standing) -> State_ {
+    judge(app, &standing.below, &standing.text, |judged| {
+        let (kind, values) = values(judged, &standing.text);
+        let of = |key: &str| {
+            let own = values.get("identification").and_then(|own| own.get(key));
+            own.map_or_else(String::new, |own| own.as_str().map_or_else(|| own.to_string(), str::to_owned))
+        };
+        State_ {
+            id: id.to_owned(),
+            file: standing.below.to_string_lossy().into_owned(),
+            number: of("number"),
+            title: of("title"),
+            base: standing.base.clone(),
+            changed_on_disk: standing.disk.as_deref() != Some(&standing.base),
+            unsaved: app.store.unsaved(id).is_some(),
+            text: standing.text.clone(),
+            live: live(app, &standing.below, &standing.text, judged),
+            form: values.is_object().then(|| form::form(&kind, &values)),
+            kind,
+        }
+    })
+}
+
+#[derive(Serialize)]
+struct Page<'a> {
+    base: Base,
+    document: &'a State_,
+    form: &'a Option<Form>,
+    data: String,
+}
+
+#[derive(Serialize)]
+struct Trouble {
+    base: Base,
+    heading: String,
+    words: String,
+}
+
+/// The page of a document.
+pub async fn page(State(app): State<Arc<App>>, Path(id): Path<String>) -> Answer {
+    let made = app
+        .work(move |app| {
+            let standing = standing(app, &id)?;
+            Ok::<_, Refused>(whole(app, &id, &standing))
+        })
+        .await?;
+    let document = match made {
+        Ok(document) => document,
+        Err(refused) => {
+            let trouble = Trouble {
+                base: Base::new(&app, "Not shown", "folder"),
+                heading: "This document cannot be shown".to_owned(),
+                words: refused.words.clone(),
+            };
+            let mut page = answer(&app, "trouble.html", &trouble)?;
+            *page.status_mut() = refused.status;
+            return Ok(page);
+        }
+    };
+    let title = if document.number.is_empty() { document.file.clone() } else { document.number.clone() };
+    let data = data(&document);
+    answer(
+        &app,
+        "document.html",
+        &Page { base: Base::new(&app, title, "folder"), form: &document.form, data, document: &document },
+    )
+}
+
+/// The same as values, with the form as HTML, for a page that goes on after something changed elsewhere.
+pub async fn state(State(app): State<Arc<App>>, Path(id): Path<String>) -> Answer {
+    let made = app
+        .work(move |app| {
+            let standing = standing(app, &id)?;
+            let document = whole(app, &id, &standing);
+            let html = app.pages.page("form.html", &FormPage { form: &document.form }).map_err(Refused::from)?;
+            Ok::<_, Refused>((document, html))
+        })
+        .await??;
+    let (document, html) = made;
+    let mut value = serde_json::to_value(&document).unwrap_or_default();
+    if let Value::Object(map) = &mut value {
+        map.insert("form".into(), html.into());
+    }
+    Ok(json(&value))
+}
+
+#[derive(Serialize)]
+struct FormPage<'a> {
+    form: &'a Option<Form>,
+}
+
+/// A change of a text that is not saved.
+#[derive(Debug, Deserialize)]
+pub struct Edit {
+    /// Digest of the text that the page shows.
+    of: String,
+    /// Digest of the file that it was made from.
+    base: String,
+    /// Counts the changes of the page.
+    n: u64,
+    /// The page, to be told of changes of others only.
+    #[serde(default)]
+    page: String,
+    /// What changes.
+    ops: Vec<Op>,
+    /// The fields of the form that the page shows.
+    #[serde(default)]
+    shape: String,
+    /// The sheet that stands beside it, as a query; empty for none.
+    #[serde(default)]
+    sheet: String,
+}
+
+#[derive(Serialize)]
+struct Edited {
+    n: u64,
+    base: String,
+    unsaved: bool,
+    text: String,
+    live: Live,
+    /// The form as HTML, where other fields stand in it.
+    form: Option<String>,
+    shape: String,
+    /// What stands in each field now, as typed.
+    values: Vec<(String, String)>,
+    /// What was typed and is not understood: it is not in the text.
+    refused: Vec<edit::NotTaken>,
+    /// The sheet beside it, as a page.
+    sheet: Option<String>,
+}
+
+/// Changes the text on the page; nothing is written but what is kept against a crash.
+pub async fn edit(State(app): State<Arc<App>>, Path(id): Path<String>, body: Bytes) -> Answer {
+    let edit: Edit = sent(&body)?;
+    if app.store.read_only() {
+        return Err(crate::store::NotSaved::ReadOnly.into());
+    }
+    let page = edit.page.clone();
+    let own = id.clone();
+    let done = app.work(move |app| edited(app, &id, &edit)).await??;
+    app.tell(Event::Edited { id: own, digest: done.live.digest.clone(), page });
+    Ok(json(&done))
+}
+
+fn edited(app: &App, id: &str, edit: &Edit) -> Result<Edited, Refused> {
+    let before = standing(app, id)?;
+    let same = digest(before.text.as_bytes()) == edit.of;
+    if !same && !edit.ops.iter().all(Op::is_by_place) {
+        let mut refused = Refused::new(
+            StatusCode::CONFLICT,
+            "the document was changed in another window; this one shows it as it is now",
+        );
+        refused.now = Some(digest(before.text.as_bytes()));
+        return Err(refused);
+    }
+    let (text, not_taken) = edit::apply(&before.text, &edit.ops)?;
+    let base = if app.store.unsaved(id).is_some() { before.base.clone() } else { edit.base.clone() };
+    let unsaved = digest(text.as_bytes()) != base;
+    if unsaved {
+        app.store.keep(id, Unsaved { below: before.below.clone(), base: base.clone(), text: text.clone() });
+    } else {
+        app.store.forget(id);
+    }
+    judge(app, &before.below, &text, |judged| {
+        let (kind, values) = values(judged, &text);
+        let form = values.is_object().then(|| form::form(&kind, &values));
+        let shape = form.as_ref().map(|form| form.shape.clone()).unwrap_or_default();
+        let html = if shape == edit.shape {
+            None
+        } else {
+            Some(app.pages.page("form.html", &FormPage { form: &form }).map_err(Refused::from)?)
+        };
+        Ok(Edited {
+            n: edit.n,
+            base,
+            unsaved,
+            live: live(app, &before.below, &text, judged),
+            values: form.as_ref().map(form::stated).unwrap_or_default(),
+            form: html,
+            shape,
+            refused: not_taken,
+            sheet: (!edit.sheet.is_empty()).then(|| {
+                let wanted = Wanted::asked(Some(&edit.sheet));
+                sheet_of(app, judged, wanted, query(Some(&edit.sheet), "length").as_deref())
+            }),
+            text: text.clone(),
+        })
+    })
+}
+
+#[derive(Debug, Deserialize)]
+struct Save {
+    /// Digest of the text that the page shows.
+    of: String,
+}
+
+#[derive(Serialize)]
+struct Saved {
+    base: String,
+}
+
+/// Writes the text of the page into its file, if the file is still the one that the page knows.
+pub async fn save(State(app): State<Arc<App>>, Path(id): Path<String>, headers: HeaderMap, body: Bytes) -> Answer {
+    let save: Save = sent(&body)?;
+    let Some(expected) =
+        headers.get(IF_MATCH).and_then(|own| own.to_str().ok()).map(|own| own.trim_matches('"').to_owned())
+    else {
+        return Err(Refused::new(StatusCode::PRECONDITION_REQUIRED, "a save says which version it is made from"));
+    };
+    let saved = app
+        .work(move |app| {
+            let standing = standing(app, &id)?;
+            if digest(standing.text.as_bytes()) != save.of {
+                return Err(Refused::new(
+                    StatusCode::CONFLICT,
+                    "the document was changed in another window; look at it, then save",
+                ));
+            }
+            let now = app.store.save(&app.folder, &standing.below, &standing.text, &expected)?;
+            app.store.forget(&id);
+            let event = Event::Changed { id: id.clone(), digest: now.clone() };
+            app.saw(&event);
+            app.tell(event);
+            Ok(now)
+        })
+        .await??;
+    let mut answer = json(&Saved { base: saved.clone() });
+    if let Ok(tag) = HeaderValue::from_str(&format!("\"{saved}\"")) {
+        answer.headers_mut().insert(ETAG, tag);
+    }
+    Ok(answer)
+}
+
+/// Lets go of what is not saved.
+pub async fn discard(State(app): State<Arc<App>>, Path(id): Path<String>) -> Answer {
+    app.store.forget(&id);
+    app.tell(Event::Edited { id, digest: String::new(), page: String::new() });
+    Ok(json(&true))
+}
+
+/// The sheet of the text on the page.
+pub async fn frame(State(app): State<Arc<App>>, Path(id): Path<String>, uri: Uri) -> Answer {
+    let wanted = Wanted::of(&uri);
+    let length = query(uri.query(), "length");
+    Ok(framed(
+        app.work(move |app| {
+            let standing = standing(app, &id)?;
+            Ok::<_, Refused>(sheet_page(app, &standing.below, &standing.text, wanted, length.as_deref()))
+        })
+        .await??,
+    ))
+}
+
+/// The sheet of a text as a page, or why there is none, as a page.
+pub fn sheet_page(app: &App, below: &std::path::Path, text: &str, wanted: Wanted, length: Option<&str>) -> String {
+    judge(app, below, text, |judged| sheet_of(app, judged, wanted, length))
+}
+
+/// The sheet of a judged document as a page, or why there is none, as a page.
+pub fn sheet_of(app: &App, judged: &Judged<'_, '_>, wanted: Wanted, length: Option<&str>) -> String {
+    sheet(judged, wanted, length)
+        .and_then(|sheet| {
+            let page = sheets::html(&app.renderer()?, &sheet, wanted.paper, judged.companions.appearance());
+            page.map_err(|error| error.to_string())
+        })
+        .unwrap_or_else(|why| no_sheet(&why))
+}
+
+/// A page in the place of a sheet that cannot be made.
+pub fn no_sheet(why: &str) -> String {
+    let plain = why.replace('&', "&amp;").replace('<', "&lt;");
+    format!(
+        "<!doctype html><html lang=\"en\"><meta charset=\"utf-8\"><meta name=\"color-scheme\" content=\"light dark\"><title>No sheet</title>\
+         <style>body{{font:1rem/1.4 system-ui,sans-serif;margin:2rem;max-width:40rem}}</style>\
+         <body><main><h1>No sheet yet</h1><p>{plain}</p></main></body></html>"
+    )
+}
+
+/// The sheet of the text on the page as PDF.
+pub async fn pdf(State(app): State<Arc<App>>, Path(id): Path<String>, uri: Uri) -> Answer {
+    let wanted = Wanted::of(&uri);
+    let length = query(uri.query(), "length");
+    let (bytes, name) = app
+        .work(move |app| {
+            let standing = standing(app, &id)?;
+            let bytes = sheet_pdf(app, &standing, wanted, length.as_deref())?;
+            let stem = standing.below.file_stem().unwrap_or_default().to_string_lossy().into_owned();
+            Ok::<_, Refused>((bytes, format!("{stem}.{}", wanted.kind.name())))
+        })
+        .await??;
+    Ok(shown_pdf(bytes, &name))
+}
+
+/// A sheet as the bytes of a PDF.
+pub fn sheet_pdf(app: &App, standing: &Standing, wanted: Wanted, length: Option<&str>) -> Result<Vec<u8>, Refused> {
+    judge(app, &standing.below, &standing.text, |judged| {
+        let sheet = sheet(judged, wanted, length)?;
+        sheets::pdf(&sheet, wanted.paper, judged.companions.appearance())
+            .map_err(|error| Refused::from(error.to_string()))
+    })
+}
+
+/// A sheet as blocks.
+pub fn sheet(
+    judged: &Judged<'_, '_>,
+    wanted: Wanted,
+    length: Option<&str>,
+) -> Result<seamwright_sheet::block::Sheet, String> {
+    let (loaded, outcome) = judged
+        .report
+        .result
+        .as_ref()
+        .map_err(|unread| unread.faults.first().map_or_else(String::new, |fault| fault.message.clone()))?;
+    let request = SheetRequest {
+        kinds: vec![wanted.kind],
+        options: wanted.options,
+        paper: wanted.paper,
+        length: length.and_then(|own| own.parse().ok()),
+    };
+    let mut done = judged.companions.sheets(&request, loaded, outcome, judged.named);
+    match done.made.pop() {
+        Some(made) => Ok(made.sheet),
+        None => Err(done.failures.first().map_or_else(|| "there is no such sheet".to_owned(), ToString::to_string)),
+    }
+}
+
+/// The versions before.
+pub async fn versions(State(app): State<Arc<App>>, Path(id): Path<String>) -> Answer {
+    Ok(json(&app.work(move |app| app.store.versions(&id)).await?))
+}
+
+/// The text of a version before.
+pub async fn version(State(app): State<Arc<App>>, Path((id, name)): Path<(String, String)>) -> Answer {
+    let bytes = app.work(move |app| app.store.version(&id, &name)).await?;
+    let bytes = bytes.ok_or_else(|| Refused::new(StatusCode::NOT_FOUND, "this version is not kept any more"))?;
+    Ok(([(CONTENT_TYPE, "text/plain; charset=utf-8")], bytes).into_response())
+}
+
+/// What can be picked; what the shop has stands first.
+pub async fn choices(State(app): State<Arc<App>>, Path(list): Path<String>, uri: Uri) -> Answer {
+    let id = query(uri.query(), "for");
+    let all = app
+        .work(move |app| {
+            let standing = id.and_then(|id| standing(app, &id).ok());
+            match standing {
+                Some(own) => judge(app, &own.below, &own.text, |judged| {
+                    form::choices(&list, judged.companions.shop(judged.named))
+                }),
+                None => form::choices(&list, None),
+            }
+        })
+        .await?;
+    Ok(json(&all))
+}

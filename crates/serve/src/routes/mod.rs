@@ -1,0 +1,251 @@
+//! What is answered, one file for each screen.
+
+mod arrived;
+pub mod bench;
+mod compare;
+mod document;
+mod events;
+mod folder;
+mod job;
+mod new;
+mod print;
+
+use std::sync::Arc;
+
+use axum::Router;
+use axum::body::Bytes;
+use axum::extract::Path;
+use axum::http::header::{CONTENT_DISPOSITION, CONTENT_SECURITY_POLICY, CONTENT_TYPE, HeaderValue};
+use axum::http::{StatusCode, Uri};
+use axum::response::{IntoResponse, Response};
+use axum::routing::{get, post};
+use seamwright_handbook::variables::Terms;
+use seamwright_model::quantity::UnitSystem;
+use seamwright_sheet::kinds::{Kind, SheetOptions};
+use seamwright_sheet::pdf::Paper;
+use serde::Serialize;
+use serde::de::DeserializeOwned;
+
+use crate::app::{App, TooLong};
+use crate::guard::{DROPPED, SHEET_POLICY, query};
+use crate::pages::FILES;
+use crate::store::NotSaved;
+
+/// All that is answered to the page.
+pub fn router(app: Arc<App>) -> Router {
+    Router::new()
+        .route("/", get(folder::page))
+        .route("/rows", get(folder::rows))
+        .route("/events", get(events::events))
+        .route("/static/{name}", get(file))
+        .route("/blank", get(async || framed(document::no_sheet("It is made as soon as the facts are known."))))
+        .route("/choices/{list}", get(document::choices))
+        .route("/d/{id}", get(document::page))
+        .route("/d/{id}/state", get(document::state))
+        .route("/d/{id}/edit", post(document::edit))
+        .route("/d/{id}/save", post(document::save))
+        .route("/d/{id}/discard", post(document::discard))
+        .route("/d/{id}/frame", get(document::frame))
+        .route("/d/{id}/pdf", get(document::pdf))
+        .route("/d/{id}/versions", get(document::versions))
+        .route("/d/{id}/versions/{name}", get(document::version))
+        .route("/new", get(new::page))
+        .route("/new/draft", post(new::draft))
+        .route("/new/keep", post(new::keep))
+        .route("/arrived", post(arrived::take))
+        .route("/arrived/{number}", get(arrived::page))
+        .route("/arrived/{number}/frame", get(arrived::frame))
+        .route("/arrived/{number}/review", post(arrived::review))
+        .route("/arrived/{number}/keep", post(arrived::keep))
+        .route("/compare", get(compare::page))
+        .route("/print", get(print::page))
+        .route("/print/binder", get(print::binder))
+        .route("/job", get(job::page))
+        .route("/job/plan", post(job::plan))
+        .fallback(nowhere)
+        .layer(axum::extract::DefaultBodyLimit::max(DROPPED))
+        .with_state(app)
+}
+
+async fn nowhere(uri: Uri) -> Response {
+    Refused::new(StatusCode::NOT_FOUND, format!("there is nothing at {}", uri.path())).into_response()
+}
+
+async fn file(Path(name): Path<String>) -> Response {
+    match FILES.iter().find(|(own, _, _)| *own == name) {
+        Some((_, kind, text)) => ([(CONTENT_TYPE, *kind)], *text).into_response(),
+        None => Refused::new(StatusCode::NOT_FOUND, "there is no such file".to_owned()).into_response(),
+    }
+}
+
+/// An answer that refuses, in words.
+#[derive(Debug)]
+pub struct Refused {
+    status: StatusCode,
+    words: String,
+    now: Option<String>,
+}
+
+impl Refused {
+    /// A refusal.
+    pub fn new(status: StatusCode, words: impl Into<String>) -> Self {
+        Self { status, words: words.into(), now: None }
+    }
+
+    /// There is no such document.
+    pub fn no_document() -> Self {
+        Self::new(StatusCode::NOT_FOUND, "this document is not in the folder any more")
+    }
+}
+
+#[derive(Serialize)]
+struct Told<'a> {
+    error: &'a str,
+    #[serde(skip_serializing_if = "Option::is_none")]
+    now: Option<&'a str>,
+}
+
+impl IntoResponse for Refused {
+    fn into_response(self) -> Response {
+        let told = Told { error: &self.words, now: self.now.as_deref() };
+        (self.status, [(CONTENT_TYPE, "application/json")], serde_json::to_string(&told).unwrap_or_default())
+            .into_response()
+    }
+}
+
+impl From<TooLong> for Refused {
+    fn from(late: TooLong) -> Self {
+        match late {
+            TooLong::Late => {
+                Self::new(StatusCode::SERVICE_UNAVAILABLE, "this takes more than 5 s: the document is very long")
+            }
+            TooLong::Broken => Self::new(
+                StatusCode::INTERNAL_SERVER_ERROR,
+                "the program found a fault of its own; nothing was changed",
+            ),
+        }
+    }
+}
+
+impl From<NotSaved> for Refused {
+    fn from(why: NotSaved) -> Self {
+        match why {
+            NotSaved::ReadOnly => Self::new(StatusCode::FORBIDDEN, "this folder is open for reading only"),
+            NotSaved::Changed(now) => Self {
+                status: StatusCode::PRECONDITION_FAILED,
+                words: if now.is_some() {
+                    "another program changed the file meanwhile".to_owned()
+                } else {
+                    "another program took the file away meanwhile".to_owned()
+                },
+                now: Some(now.unwrap_or_default()),
+            },
+            NotSaved::Failed(words) => Self::new(StatusCode::INSUFFICIENT_STORAGE, format!("not saved: {words}")),
+        }
+    }
+}
+
+impl From<String> for Refused {
+    fn from(words: String) -> Self {
+        Self::new(StatusCode::UNPROCESSABLE_ENTITY, words)
+    }
+}
+
+/// What is answered, or a refusal.
+pub type Answer = Result<Response, Refused>;
+
+/// Values as JSON.
+fn json(values: &impl Serialize) -> Response {
+    ([(CONTENT_TYPE, "application/json")], serde_json::to_string(values).unwrap_or_default()).into_response()
+}
+
+/// What was sent, as values.
+fn read<T: DeserializeOwned>(bytes: &Bytes) -> Result<T, Refused> {
+    serde_json::from_slice(bytes)
+        .map_err(|error| Refused::new(StatusCode::BAD_REQUEST, format!("what was sent cannot be read: {error}")))
+}
+
+/// A page of a template.
+fn page(app: &App, name: &str, values: &impl Serialize) -> Answer {
+    let text = app.pages.page(name, values).map_err(|error| Refused::new(StatusCode::INTERNAL_SERVER_ERROR, error))?;
+    Ok(([(CONTENT_TYPE, "text/html; charset=utf-8")], text).into_response())
+}
+
+/// What every page shows.
+#[derive(Debug, Clone, Serialize)]
+pub struct Base {
+    token: String,
+    title: String,
+    folder: String,
+    here: &'static str,
+    read_only: bool,
+    bench: Option<String>,
+    version: &'static str,
+}
+
+impl Base {
+    fn new(app: &App, title: impl Into<String>, here: &'static str) -> Self {
+        Self {
+            token: app.guard.token.clone(),
+            title: title.into(),
+            folder: app.folder.root.to_string_lossy().into_owned(),
+            here,
+            read_only: app.store.read_only(),
+            bench: app.bench_address().map(str::to_owned),
+            version: env!("CARGO_PKG_VERSION"),
+        }
+    }
+}
+
+/// A sheet for a frame of the page: it may load its own styles and nothing else.
+fn framed(page: String) -> Response {
+    let policy = (CONTENT_SECURITY_POLICY, SHEET_POLICY);
+    ([(CONTENT_TYPE, "text/html; charset=utf-8"), policy], page).into_response()
+}
+
+/// A PDF that the browser shows, under a name for saving it.
+fn shown_pdf(bytes: Vec<u8>, name: &str) -> Response {
+    let plain: String =
+        name.chars().map(|c| if c.is_ascii_alphanumeric() || matches!(c, '-' | '.' | '_') { c } else { '-' }).collect();
+    let mut answer = ([(CONTENT_TYPE, "application/pdf")], bytes).into_response();
+    if let Ok(value) = HeaderValue::from_str(&format!("inline; filename=\"{plain}.pdf\"")) {
+        answer.headers_mut().insert(CONTENT_DISPOSITION, value);
+    }
+    // The browser's own reader of PDF needs styles and pictures of its own.
+    answer.headers_mut().insert(
+        CONTENT_SECURITY_POLICY,
+        HeaderValue::from_static("default-src 'self' 'unsafe-inline' data: blob:; frame-ancestors 'self'"),
+    );
+    answer
+}
+
+/// How a sheet is wanted, from the query of its address.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub struct Wanted {
+    kind: Kind,
+    options: SheetOptions,
+    paper: Paper,
+}
+
+impl Wanted {
+    fn of(uri: &Uri) -> Self {
+        Self::asked(uri.query())
+    }
+
+    fn asked(asked: Option<&str>) -> Self {
+        let ask = |name: &str| query(asked, name).unwrap_or_default();
+        let kind = ask("kind");
+        Self {
+            kind: Kind::ALL.into_iter().find(|own| own.name() == kind).unwrap_or_default(),
+            options: SheetOptions {
+                units: match ask("units").as_str() {
+                    "us" => UnitSystem::Us,
+                    "both" => UnitSystem::Both,
+                    _ => UnitSystem::Si,
+                },
+                terms: if ask("terms") == "aws" { Terms::Aws } else { Terms::Iso },
+            },
+            paper: if ask("paper") == "letter" { Paper::Letter } else { Paper::A4 },
+        }
+    }
+}

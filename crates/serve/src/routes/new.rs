@@ -1,0 +1,332 @@
+//! A new document: from a few facts, as a copy of another, or empty.
+
+use std::path::PathBuf;
+use std::sync::Arc;
+
+use axum::body::Bytes;
+use axum::extract::State;
+use axum::http::Uri;
+use seamwright_draft::{Facts, Typed};
+use seamwright_handbook::{planning, positions, processes};
+use seamwright_model::shop::Shop;
+use seamwright_sheet::kinds::Kind;
+use serde::{Deserialize, Serialize};
+
+use super::document::{sheet_page, standing};
+use super::{Answer, Base, Refused, Wanted, json, page as answer, read as sent};
+use crate::app::App;
+use crate::edit::{self, Op};
+use crate::folder::id_of;
+use crate::form::{Choice, choices};
+use crate::guard::query;
+use crate::pages::data;
+use crate::watch::Event;
+use crate::work::{judge, live, process_words};
+
+/// A process that drafts are written for.
+#[derive(Serialize)]
+struct Process {
+    number: String,
+    name: String,
+    words: String,
+}
+
+/// A position as a picture.
+#[derive(Serialize)]
+struct Position {
+    code: String,
+    name: String,
+    aws: String,
+    groove: bool,
+    fillet: bool,
+    pipe: bool,
+}
+
+#[derive(Serialize)]
+struct Page {
+    base: Base,
+    processes: Vec<Process>,
+    positions: Vec<Position>,
+    metals: Vec<Choice>,
+    machines: Vec<String>,
+    shop: Option<String>,
+    number: String,
+    copies: Vec<(String, String)>,
+    data: String,
+}
+
+/// The ISO positions that the page shows as pictures, with the AWS names beside them.
+fn pictured() -> Vec<Position> {
+    const SHOWN: [(&str, &str); 8] = [
+        ("PA", "1G, 1F"),
+        ("PB", "2F"),
+        ("PC", "2G"),
+        ("PD", "4F"),
+        ("PE", "4G"),
+        ("PF", "3G, 3F up"),
+        ("PG", "3G, 3F down"),
+        ("PH", "5G up"),
+    ];
+    SHOWN
+        .iter()
+        .filter_map(|(code, aws)| {
+            let row = positions::get(code)?;
+            let weld = |own| row.weld == positions::Weld::Both || row.weld == own;
+            Some(Position {
+                code: (*code).to_owned(),
+                name: row.name.clone(),
+                aws: (*aws).to_owned(),
+                groove: weld(positions::Weld::Groove),
+                fillet: weld(positions::Weld::Fillet),
+                pipe: row.product == positions::Product::Pipe,
+            })
+        })
+        .collect()
+}
+
+/// The shop of the folder: the one that was named, else the only one among the documents.
+pub fn shop(app: &App) -> Option<(String, Box<Shop>)> {
+    let disk = app.disk();
+    let read = |path: &std::path::Path| seamwright_desk::companions::shop(&disk, path).ok();
+    if let Some(path) = &app.companions.shop {
+        return Some((path.to_string_lossy().into_owned(), read(path)?));
+    }
+    let rows = app.listing().ok()?;
+    let mut shops = rows.iter().filter(|row| row.kind == "shop");
+    let only = shops.next()?;
+    if shops.next().is_some() {
+        return None;
+    }
+    Some((only.file.clone(), read(&app.folder.path(&PathBuf::from(&only.file)))?))
+}
+
+/// The number after the greatest of the folder: `P-021` after `P-020`.
+fn next_number(app: &App) -> String {
+    let rows = app.listing().unwrap_or_default();
+    let figures = |number: &str| number.strip_prefix("P-").and_then(|own| own.parse::<u32>().ok());
+    let last = rows.iter().filter_map(|row| figures(&row.number)).max().unwrap_or(0);
+    format!("P-{:03}", last + 1)
+}
+
+/// The page of a new document.
+pub async fn page(State(app): State<Arc<App>>, uri: Uri) -> Answer {
+    let copy = query(uri.query(), "copy").unwrap_or_default();
+    let page = app
+        .work(move |app| {
+            let shop = shop(app);
+            let drafted = planning::processes();
+            let processes = drafted.iter().filter_map(|number| processes::get(number)).map(|row| Process {
+                number: row.number.clone(),
+                name: row.name.clone(),
+                words: process_words(row),
+            });
+            let rows = app.listing().unwrap_or_default();
+            let copies = rows.iter().map(|row| (row.id.clone(), format!("{} {}", row.number, row.title))).collect();
+            let machines =
+                shop.iter().flat_map(|(_, shop)| &shop.power_sources).map(|own| own.name.to_string()).collect();
+            Page {
+                base: Base::new(app, "New", "new"),
+                processes: processes.collect(),
+                positions: pictured(),
+                metals: choices("metals", shop.as_ref().map(|(_, shop)| &**shop)),
+                machines,
+                shop: shop.as_ref().map(|(name, _)| name.clone()),
+                number: next_number(app),
+                copies,
+                data: data(&copy),
+            }
+        })
+        .await?;
+    answer(&app, "new.html", &page)
+}
+
+/// The facts of a draft, as typed.
+#[derive(Debug, Clone, Default, Deserialize)]
+#[serde(default)]
+struct Asked {
+    /// `facts`, `copy` or `empty`.
+    from: String,
+    process: String,
+    metal: String,
+    to: String,
+    thickness: String,
+    joint: String,
+    position: String,
+    diameter: String,
+    leg: String,
+    length: String,
+    number: String,
+    title: String,
+    machine: String,
+    in_shop: bool,
+    copy: String,
+    units: String,
+}
+
+#[derive(Serialize)]
+struct Drafted {
+    text: String,
+    sheet: String,
+    verdict: String,
+    findings: Vec<crate::work::Found>,
+    /// What cannot be drafted, in words.
+    refused: Option<String>,
+    /// Each drafted value with where it comes from.
+    origins: Vec<(String, String)>,
+    name: String,
+}
+
+/// Drafts anew for facts; nothing is written.
+pub async fn draft(State(app): State<Arc<App>>, body: Bytes) -> Answer {
+    let asked: Asked = sent(&body)?;
+    Ok(json(&app.work(move |app| drafted(app, &asked)).await?))
+}
+
+fn drafted(app: &App, asked: &Asked) -> Drafted {
+    let name = asked.number.trim().to_lowercase().replace([' ', '/'], "-");
+    match text_of(app, asked) {
+        Ok(text) => {
+            let below = PathBuf::from("new.yaml");
+            let live = judge(app, &below, &text, |judged| live(app, &below, &text, judged));
+            let wanted = Wanted {
+                kind: if live.sheets == ["lesson"] { Kind::Lesson } else { Kind::BenchCard },
+                options: seamwright_sheet::kinds::SheetOptions {
+                    units: if asked.units == "us" {
+                        seamwright_model::quantity::UnitSystem::Us
+                    } else {
+                        seamwright_model::quantity::UnitSystem::Si
+                    },
+                    ..Default::default()
+                },
+                paper: seamwright_sheet::pdf::Paper::A4,
+            };
+            Drafted {
+                sheet: sheet_page(app, &below, &text, wanted, None),
+                verdict: live.verdict,
+                findings: live.findings,
+                refused: live.faults.first().map(|fault| fault.message.clone()),
+                origins: origins(&text),
+                text,
+                name,
+            }
+        }
+        Err(words) => Drafted {
+            text: String::new(),
+            sheet: super::document::no_sheet(&words),
+            verdict: String::new(),
+            findings: Vec::new(),
+            refused: Some(words),
+            origins: Vec::new(),
+            name,
+        },
+    }
+}
+
+/// What is drafted, copied or begun.
+fn text_of(app: &App, asked: &Asked) -> Result<String, String> {
+    let mut ops = Vec::new();
+    let mut fill = |at: &str, text: &str| {
+        if !text.trim().is_empty() {
+            ops.push(Op::Type { at: at.to_owned(), text: text.trim().to_owned() });
+        }
+    };
+    let text = match asked.from.as_str() {
+        "copy" => {
+            let from = standing(app, &asked.copy).map_err(|_| "choose the document to copy".to_owned())?;
+            fill("/identification/number", &asked.number);
+            fill("/identification/revision", "1");
+            fill("/identification/status", "draft");
+            fill("/identification/title", &asked.title);
+            from.text
+        }
+        "empty" => {
+            let number = if asked.number.trim().is_empty() { "P-001" } else { asked.number.trim() };
+            let title = if asked.title.trim().is_empty() { "Title" } else { asked.title.trim() };
+            format!(
+                "format: 1\ndocument: procedure\nidentification:\n  number: {}\n  revision: 1\n  title: {}\n  status: draft\n",
+                quoted(number),
+                quoted(title)
+            )
+        }
+        _ => {
+            let length = |text: &str| crate::typed::quantity("length", text, "3 mm");
+            let typed = Typed {
+                process: asked.process.trim().to_owned(),
+                metal: asked.metal.trim().to_owned(),
+                to: Some(asked.to.trim().to_owned()).filter(|to| !to.is_empty()),
+                thickness: length(&asked.thickness),
+                joint: asked.joint.trim().to_owned(),
+                position: asked.position.trim().to_owned(),
+                diameter: Some(length(&asked.diameter)).filter(|own| !own.is_empty()),
+            };
+            let shop = asked.in_shop.then(|| shop(app)).flatten().map(|(_, shop)| only_machine(shop, &asked.machine));
+            fill("/weld_size/leg", &asked.leg);
+            fill("/weld_size/length", &asked.length);
+            fill("/identification/title", &asked.title);
+            Facts::read(&typed)
+                .map(|facts| facts.numbered(&asked.number))
+                .and_then(|facts| match &shop {
+                    Some(shop) => seamwright_draft::draft_in_shop(&facts, shop),
+                    None => seamwright_draft::draft(&facts),
+                })
+                .map_err(|refused| refused.with_alternatives(&typed, shop.as_deref()).to_string())?
+        }
+    };
+    let (text, not_taken) = edit::apply(&text, &ops)?;
+    match not_taken.first() {
+        Some(fault) => Err(fault.message.clone()),
+        None => Ok(text),
+    }
+}
+
+/// The shop with one machine only, where one is named.
+fn only_machine(mut shop: Box<Shop>, name: &str) -> Box<Shop> {
+    if shop.power_sources.iter().any(|own| *own.name == *name) {
+        shop.power_sources.retain(|own| *own.name == *name);
+    }
+    shop
+}
+
+/// Text as a quoted scalar.
+fn quoted(text: &str) -> String {
+    serde_json::to_string(text).unwrap_or_default()
+}
+
+/// The comments of a draft beside the values that they stand after.
+fn origins(text: &str) -> Vec<(String, String)> {
+    text.lines()
+        .filter_map(|line| {
+            let (value, comment) = line.split_once(" # ")?;
+            Some((value.trim().trim_start_matches("- ").to_owned(), comment.trim().to_owned()))
+        })
+        .collect()
+}
+
+#[derive(Deserialize)]
+struct Keep {
+    name: String,
+    text: String,
+}
+
+#[derive(Serialize)]
+struct Kept {
+    id: String,
+}
+
+/// Writes a new document under a name.
+pub async fn keep(State(app): State<Arc<App>>, body: Bytes) -> Answer {
+    let keep: Keep = sent(&body)?;
+    let id = app
+        .work(move |app| {
+            let below = app.folder.place_for(&keep.name)?;
+            app.store.create(&app.folder, &below, &keep.text)?;
+            let id = id_of(&below);
+            let _ = app.folder.look();
+            let event = Event::New { id: id.clone() };
+            app.saw(&event);
+            app.tell(event);
+            Ok::<_, Refused>(id)
+        })
+        .await??;
+    Ok(json(&Kept { id }))
+}

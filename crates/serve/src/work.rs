@@ -1,0 +1,587 @@
+//! A document judged and printed: what the page shows of it, as values.
+
+use std::collections::BTreeMap;
+use std::path::{Path, PathBuf};
+
+use rayon::prelude::*;
+use seamwright_calc::carbon_equivalent;
+use seamwright_calc::composition::Composition as Steel;
+use seamwright_check::rule::{figure, range_text};
+use seamwright_check::{Outcome, View, completeness, deposit, heat};
+use seamwright_desk::companions::{Companions, Named};
+use seamwright_desk::files::{Input, Overlay, Unread};
+use seamwright_desk::report::Report;
+use seamwright_desk::report::machine::Machine;
+use seamwright_handbook::variables::{self, Terms};
+use seamwright_handbook::{Range, metal_heat, processes};
+use seamwright_model::document::Document;
+use seamwright_model::finding::{Finding, Severity};
+use seamwright_model::procedure::Procedure;
+use seamwright_model::{Loaded, load};
+use seamwright_sheet::kinds;
+use serde::Serialize;
+
+use crate::app::App;
+use crate::folder::{Listed, digest, read};
+
+/// A document with all that was found in it, and what stands beside it.
+pub struct Judged<'a, 'f> {
+    /// What it is held against.
+    pub companions: &'a Companions<'f>,
+    /// The document, or why it cannot be read.
+    pub report: &'a Report,
+    /// The documents that it names.
+    pub named: &'a Named,
+    /// Companions that cannot be read, in words.
+    pub trouble: &'a [String],
+}
+
+/// Judges a text in the place of a document's file, among all texts that are not saved, and hands it on.
+pub fn judge<T>(app: &App, below: &Path, text: &str, then: impl FnOnce(&Judged<'_, '_>) -> T) -> T {
+    let disk = app.disk();
+    let mut files = Overlay::new(&disk);
+    for unsaved in app.store.all_unsaved() {
+        files.put(&app.folder.path(&unsaved.below), unsaved.text);
+    }
+    let path = app.folder.path(below);
+    files.put(&path, text);
+    let mut trouble = Vec::new();
+    let companions = Companions::read(&files, &app.companions, app.appearance()).unwrap_or_else(|failed| {
+        trouble.extend(failed.iter().map(words));
+        Companions::none(&files)
+    });
+    let (report, named) = companions.examine(Input::found(path, PathBuf::from(below.with_extension(""))));
+    then(&Judged { companions: &companions, report: &report, named: &named, trouble: &trouble })
+}
+
+/// Why a file gives nothing, in a line.
+fn words(report: &Report) -> String {
+    let first = report.result.as_ref().err().and_then(|unread| unread.faults.first());
+    format!("{}: {}", report.input.name, first.map_or("cannot be read", |fault| fault.message.as_str()))
+}
+
+/// A document's line in the list of the folder.
+#[derive(Debug, Clone, Default, Serialize)]
+pub struct Row {
+    /// Its id.
+    pub id: String,
+    /// Its path below the folder.
+    pub file: String,
+    /// The kind of document, in a word.
+    pub kind: String,
+    /// Its number.
+    pub number: String,
+    /// Its revision.
+    pub revision: String,
+    /// Its title.
+    pub title: String,
+    /// Processes, by number.
+    pub processes: Vec<String>,
+    /// Parent metals.
+    pub metals: Vec<String>,
+    /// Thicknesses.
+    pub thicknesses: Vec<String>,
+    /// Positions.
+    pub positions: Vec<String>,
+    /// Draft, issued or superseded.
+    pub status: String,
+    /// The worst severity, or `unreadable`, or `clean`.
+    pub worst: String,
+    /// How many findings of that severity.
+    pub count: usize,
+    /// The worst finding, in words.
+    pub finding: String,
+    /// When the file was changed (ISO 8601, UTC).
+    pub changed: String,
+    /// Whether a text of it is not saved.
+    pub unsaved: bool,
+    /// Other words by which it is looked for.
+    pub words: String,
+    /// Whether what was found may change with another document.
+    #[serde(skip)]
+    pub hangs_on_others: bool,
+}
+
+/// The lines of documents, in their order.
+pub fn rows(app: &App, listed: &[&Listed]) -> Vec<Row> {
+    listed.par_iter().map(|one| row(app, one)).collect()
+}
+
+/// The line of a document.
+pub fn row(app: &App, listed: &Listed) -> Row {
+    let unsaved = app.store.unsaved(&listed.id);
+    let mut row = Row {
+        id: listed.id.clone(),
+        file: listed.below.to_string_lossy().into_owned(),
+        unsaved: unsaved.is_some(),
+        changed: listed
+            .stamp
+            .changed
+            .and_then(|time| jiff::Timestamp::try_from(time).ok())
+            .map_or_else(String::new, |time| time.strftime("%Y-%m-%d %H:%M").to_string()),
+        ..Row::default()
+    };
+    let text = match unsaved {
+        Some(own) => own.text,
+        None => match read(&app.folder.path(&listed.below)).map(String::from_utf8) {
+            Ok(Ok(text)) => text,
+            Ok(Err(_)) => return unreadable(row, "the file is not text in UTF-8"),
+            Err(error) => return unreadable(row, &format!("cannot be read: {}", crate::folder::reason(&error))),
+        },
+    };
+    judge(app, &listed.below, &text, |judged| match &judged.report.result {
+        Ok((loaded, outcome)) => {
+            let identification = loaded.document.identification();
+            row.kind = loaded.document.kind().to_owned();
+            row.number = identification.number.to_string();
+            row.revision = identification.revision.to_string();
+            row.title = identification.title.to_string();
+            row.status = identification.status.map_or_else(String::new, |status| status.to_string());
+            row.hangs_on_others = !judged.named.files().is_empty() || app.companions.shop.is_some();
+            if let Document::Procedure(procedure) = &loaded.document {
+                describe(&mut row, procedure);
+            }
+            let worst = outcome.findings.iter().max_by_key(|finding| finding.severity);
+            row.worst = worst.map_or("clean", |finding| finding.severity.as_str()).to_owned();
+            row.count = worst.map_or(0, |finding| outcome.count(finding.severity));
+            row.finding = worst.map_or_else(String::new, |finding| finding.message.clone());
+            row
+        }
+        Err(unread) => {
+            let first = unread.faults.first().map_or("cannot be read", |fault| fault.message.as_str());
+            unreadable(row, first)
+        }
+    })
+}
+
+fn unreadable(row: Row, why: &str) -> Row {
+    let title = row.file.clone();
+    Row { worst: "unreadable".to_owned(), count: 1, finding: why.to_owned(), title, ..row }
+}
+
+/// What a procedure is looked for by.
+fn describe(row: &mut Row, procedure: &Procedure) {
+    let view = View::new(procedure);
+    let mut words = Vec::new();
+    for run in &view.runs {
+        if once(&mut row.processes, run.number())
+            && let Some(process) = run.process
+        {
+            words.push(process_words(process));
+        }
+    }
+    for metal in &view.metals {
+        once(&mut row.metals, &metal.stated.specification);
+        words.push(metal.family().to_owned());
+        if let Some(thickness) = metal.stated.thickness.as_ref().and_then(|stated| stated.value()) {
+            once(&mut row.thicknesses, thickness.spelled());
+        }
+    }
+    for position in &procedure.positions {
+        once(&mut row.positions, position);
+        if let Some(known) = seamwright_handbook::positions::get(position) {
+            words.push(known.name.clone());
+        }
+    }
+    if let Some(joint) = &procedure.joint {
+        words.push(joint.kind.to_string());
+        words.extend(joint.weld.map(|weld| weld.to_string()));
+    }
+    words.extend(procedure.fillers.iter().map(|(_, filler)| filler.designation.to_string()));
+    row.words = words.join(" ");
+}
+
+/// The names of a process in the words of the trade.
+pub fn process_words(process: &processes::Row) -> String {
+    format!("{} {} {} {}", process.number, process.letters, process.also.join(" "), process.name)
+}
+
+fn once(all: &mut Vec<String>, text: &str) -> bool {
+    let new = !text.is_empty() && !all.iter().any(|own| own == text);
+    if new {
+        all.push(text.to_owned());
+    }
+    new
+}
+
+/// A finding, as the page shows it.
+#[derive(Debug, Clone, Serialize)]
+pub struct Found {
+    /// Its severity, in a word.
+    pub severity: &'static str,
+    /// The check.
+    pub check: &'static str,
+    /// What was found and the limit.
+    pub message: String,
+    /// What to write instead.
+    pub hint: Option<String>,
+    /// JSON pointer of the value.
+    pub pointer: String,
+    /// Where, in the words of the dictionary.
+    pub place: String,
+    /// The limit.
+    pub limit: Option<String>,
+    /// Where the limit is written, and its basis.
+    pub source: Option<String>,
+    /// A value that makes the finding go, with the place where it is written.
+    pub fix: Option<Fix>,
+    /// Why it is accepted, where it is.
+    pub reason: Option<String>,
+}
+
+/// A value that makes a finding go.
+#[derive(Debug, Clone, PartialEq, Eq, Serialize)]
+pub struct Fix {
+    /// JSON pointer.
+    pub pointer: String,
+    /// The value.
+    pub value: String,
+}
+
+/// Something wrong with the text, so that it cannot be read.
+#[derive(Debug, Clone, Serialize)]
+pub struct Wrong {
+    /// What was found.
+    pub message: String,
+    /// What to write.
+    pub hint: Option<String>,
+    /// JSON pointer, where a value is meant.
+    pub pointer: String,
+    /// Line, from 1; 0 where the whole file is meant.
+    pub line: usize,
+    /// First character, counted as the browser counts (UTF-16).
+    pub from: usize,
+    /// One past the last character.
+    pub to: usize,
+}
+
+/// The limit that a value was held against.
+#[derive(Debug, Clone, Serialize)]
+pub struct Usual {
+    /// The limit as printed.
+    pub limit: String,
+    /// Where it is written.
+    pub source: String,
+}
+
+/// What the standard asks for and the document does not state.
+#[derive(Debug, Clone, Serialize)]
+pub struct Ask {
+    /// Where it is stated.
+    pub pointer: String,
+    /// Clause and item.
+    pub line: String,
+    /// The standard or code that asks.
+    pub standard: &'static str,
+}
+
+/// What follows from the settings of a run.
+#[derive(Debug, Clone, Default, Serialize)]
+pub struct RunFigures {
+    /// The entry of the runs.
+    pub index: usize,
+    /// Heat input.
+    pub heat: Option<String>,
+    /// Cooling time from 800 to 500 °C.
+    pub cooling: Option<String>,
+    /// Weld metal in an hour of arc time.
+    pub deposit: Option<String>,
+}
+
+/// A figure with its name.
+#[derive(Debug, Clone, Serialize)]
+pub struct Total {
+    /// What it is.
+    pub name: String,
+    /// The figure.
+    pub value: String,
+    /// How it is found.
+    pub how: String,
+}
+
+/// What a page shows of a document and renews at each key.
+#[derive(Debug, Clone, Default, Serialize)]
+pub struct Live {
+    /// Digest of the text.
+    pub digest: String,
+    /// The verdict, in words.
+    pub verdict: String,
+    /// The worst severity, or `unreadable`, or `clean`.
+    pub worst: String,
+    /// What stands against it.
+    pub findings: Vec<Found>,
+    /// What is accepted for a reason.
+    pub accepted: Vec<Found>,
+    /// Why the text cannot be read.
+    pub faults: Vec<Wrong>,
+    /// Limits by the places of values.
+    pub usual: BTreeMap<String, Usual>,
+    /// What the standard still asks for.
+    pub asks: Vec<Ask>,
+    /// What follows for each run.
+    pub figures: Vec<RunFigures>,
+    /// What follows for the weld.
+    pub totals: Vec<Total>,
+    /// Machines of the shop, best first.
+    pub machines: Vec<String>,
+    /// Companions that cannot be read.
+    pub trouble: Vec<String>,
+    /// Kinds of sheet that the document has.
+    pub sheets: Vec<&'static str>,
+    /// What can hurt where this is welded.
+    pub cautions: Vec<String>,
+}
+
+/// What the page shows of a judged document.
+pub fn live(app: &App, below: &Path, text: &str, judged: &Judged<'_, '_>) -> Live {
+    let mut live = Live { digest: digest(text.as_bytes()), trouble: judged.trouble.to_vec(), ..Live::default() };
+    match &judged.report.result {
+        Err(unread) => {
+            live.faults = wrong(text, unread);
+            live.worst = "unreadable".to_owned();
+            live.verdict = "This cannot be read as a document yet.".to_owned();
+        }
+        Ok((loaded, outcome)) => {
+            live.findings = outcome.findings.iter().map(|finding| found(finding, None)).collect();
+            live.findings.sort_by_key(|own| match own.severity {
+                "error" => 0,
+                "caution" => 1,
+                _ => 2,
+            });
+            live.accepted =
+                outcome.deviations.iter().map(|(finding, why)| found(finding, why.reason.as_deref())).collect();
+            fixes(app, below, text, (loaded, outcome), &mut live.findings);
+            live.usual = usual(outcome);
+            live.verdict = verdict(outcome);
+            let worst = outcome.findings.iter().map(|finding| finding.severity).max();
+            live.worst = worst.map_or("clean", Severity::as_str).to_owned();
+            live.sheets = sheets_of(&loaded.document);
+            if let Document::Procedure(procedure) = &loaded.document {
+                let view = View::new(procedure);
+                live.asks = asks(&view);
+                live.figures = figures(&view);
+                live.totals = totals(&view);
+                live.cautions = kinds::cautions_of(procedure)
+                    .into_iter()
+                    .map(|item| item.lead.map_or(item.text.clone(), |lead| format!("{lead}: {}", item.text)))
+                    .collect();
+                if let Some(shop) = judged.companions.shop(judged.named) {
+                    live.machines = Machine::for_procedure(&view, shop).iter().map(ToString::to_string).collect();
+                }
+            }
+        }
+    }
+    live
+}
+
+/// The kinds of sheet that a document has.
+pub fn sheets_of(document: &Document) -> Vec<&'static str> {
+    match document {
+        Document::Procedure(_) => vec!["procedure", "bench-card", "review", "estimate"],
+        Document::Lesson(_) => vec!["lesson"],
+        _ => Vec::new(),
+    }
+}
+
+fn verdict(outcome: &Outcome) -> String {
+    let count = |severity, one: &str, many: &str| match outcome.count(severity) {
+        0 => None,
+        1 => Some(format!("1 {one}")),
+        n => Some(format!("{n} {many}")),
+    };
+    let parts: Vec<String> = [
+        count(Severity::Error, "error", "errors"),
+        count(Severity::Caution, "caution", "cautions"),
+        count(Severity::Note, "note", "notes"),
+    ]
+    .into_iter()
+    .flatten()
+    .collect();
+    let found = if parts.is_empty() { "nothing found".to_owned() } else { parts.join(", ") };
+    format!("{} values examined: {found}", outcome.examined)
+}
+
+fn found(finding: &Finding, reason: Option<&str>) -> Found {
+    Found {
+        severity: finding.severity.as_str(),
+        check: finding.check,
+        message: finding.message.clone(),
+        hint: finding.hint.clone(),
+        pointer: finding.pointer.clone(),
+        place: variables::term(&finding.pointer, Terms::Iso).to_owned(),
+        limit: finding.limit.clone(),
+        source: finding.source.as_ref().map(|source| source.line()),
+        fix: None,
+        reason: reason.map(str::to_owned),
+    }
+}
+
+/// Why a text cannot be read, with places as the browser counts them.
+pub fn wrong(text: &str, unread: &Unread) -> Vec<Wrong> {
+    let units = |byte: usize| {
+        let mut at = byte.min(text.len());
+        while !text.is_char_boundary(at) {
+            at -= 1;
+        }
+        text.get(..at).map_or(0, |before| before.encode_utf16().count())
+    };
+    unread
+        .faults
+        .iter()
+        .map(|fault| Wrong {
+            message: fault.message.clone(),
+            hint: fault.hint.clone(),
+            pointer: fault.pointer.clone(),
+            line: fault.span.map_or(0, |span| span.line),
+            from: fault.span.map_or(0, |span| units(span.start)),
+            to: fault.span.map_or(0, |span| units(span.end)),
+        })
+        .collect()
+}
+
+/// The limits that values were held against, one for each value: the narrowest that has two ends goes first.
+fn usual(outcome: &Outcome) -> BTreeMap<String, Usual> {
+    let mut all: BTreeMap<String, Usual> = BTreeMap::new();
+    for comparison in &outcome.comparisons {
+        // Beneath a field stands a limit in its own unit: a share or a multiple of something else says nothing there.
+        let unit = crate::typed::unit_of(&comparison.limit);
+        if unit.is_empty() || unit != crate::typed::unit_of(&comparison.stated) {
+            continue;
+        }
+        let own = Usual { limit: comparison.limit.clone(), source: comparison.source.line() };
+        all.entry(comparison.pointer.clone()).or_insert(own);
+    }
+    all
+}
+
+/// What the standard still asks for, with the places where it is stated.
+fn asks(view: &View<'_>) -> Vec<Ask> {
+    let matrix = completeness::matrix(view);
+    let pointer = |entry: &completeness::Entry| {
+        let key = entry.keys.first().map(String::as_str).unwrap_or_default();
+        let path = key.replace('.', "/");
+        let process = entry.process.clone().or_else(|| Some(view.procedure.processes.iter().next()?.0.to_string()));
+        if let Some(own) = path.strip_prefix("settings/") {
+            return format!("/processes/{}/{own}", process.unwrap_or_default());
+        }
+        if let Some(own) = path.strip_prefix("fillers/") {
+            let first = view.procedure.fillers.iter().next().map(|(name, _)| name.to_string());
+            return first.map_or_else(|| "/fillers".to_owned(), |name| format!("/fillers/{name}/{own}"));
+        }
+        match path.split_once('/') {
+            Some((list @ ("parent_metals" | "runs"), own)) => format!("/{list}/0/{own}"),
+            _ => format!("/{path}"),
+        }
+    };
+    completeness::missing(&matrix)
+        .map(|entry| Ask { pointer: pointer(entry), line: entry.line(), standard: entry.standard })
+        .collect()
+}
+
+/// Two decimals where they matter: what is computed is no more exact than what was typed.
+fn rounded(range: Range) -> Range {
+    let round = |value: f64| {
+        let scale = if value.abs() < 10.0 {
+            100.0
+        } else if value.abs() < 100.0 {
+            10.0
+        } else {
+            1.0
+        };
+        (value * scale).round() / scale
+    };
+    Range::new(round(range.low), round(range.high))
+}
+
+/// What follows from the settings of each run.
+fn figures(view: &View<'_>) -> Vec<RunFigures> {
+    let grooved = view.weld().is_some_and(|weld| weld.has_groove());
+    let tee =
+        view.procedure.joint.as_ref().is_some_and(|joint| joint.kind == seamwright_model::procedure::JointType::Tee);
+    // The formulas of EN 1011-2 hold for ferritic steel.
+    let steel = view.metals.iter().any(|metal| metal.is("steel") && !metal.is("stainless"));
+    view.runs
+        .iter()
+        .map(|run| {
+            let heat = heat::of(run);
+            let cooling = heat.filter(|_| steel).and_then(|own| {
+                let cooling = heat::Cooling::of(grooved, tee, view.thickness_mm()?)?;
+                let celsius = welding_temperature(view.procedure)?;
+                let low = cooling.shortest(celsius.low).cooling_time(own.heat_input.low).ok()?.time_s;
+                let high = cooling.longest(celsius.high).cooling_time(own.heat_input.high).ok()?.time_s;
+                Some(range_text(rounded(Range::new(low.min(high), high)), "s"))
+            });
+            let deposit = deposit::of(view, run)
+                .map(|laid| range_text(rounded(Range::new(laid.rate_kg_h.low, laid.rate_kg_h.high)), "kg/h"));
+            RunFigures {
+                index: run.index,
+                heat: heat.map(|own| range_text(rounded(own.heat_input), "kJ/mm")),
+                cooling,
+                deposit,
+            }
+        })
+        .collect()
+}
+
+/// The temperatures between which runs are welded, °C: from the stated preheating to the stated interpass temperature.
+fn welding_temperature(procedure: &Procedure) -> Option<Range> {
+    let room = metal_heat::rule("room-temperature")?.value.low;
+    let temperatures = procedure.temperatures.as_ref();
+    let preheating = temperatures.and_then(|own| own.preheating.as_ref()).and_then(|stated| stated.value());
+    let interpass = temperatures.and_then(|own| own.interpass.as_ref()).and_then(|stated| stated.value());
+    let low = preheating.and_then(|own| own.low()).map_or(room, |low| low.celsius());
+    let high = interpass.and_then(|own| own.high()).map_or(low, |high| high.celsius());
+    Some(Range::new(low, high.max(low)))
+}
+
+/// What follows for the weld: carbon equivalents of steels, from the stated analysis, else the most that the grade may have.
+fn totals(view: &View<'_>) -> Vec<Total> {
+    let mut all = Vec::new();
+    for metal in view.metals.iter().filter(|metal| metal.is("steel") && !metal.is("stainless")) {
+        let stated = metal.stated.composition.as_ref().and_then(|own| {
+            let elements = own.iter().filter_map(|(element, percent)| Some((element.parse().ok()?, percent)));
+            Some(carbon_equivalent::ce_iiw_pct(&Steel::new(elements).ok()?))
+        });
+        let (value, how) = match (stated, metal.known.and_then(|known| known.carbon_equivalent_max)) {
+            (Some(value), _) => (figure(value), "from the stated analysis"),
+            (None, Some(most)) => (format!("{} at the most", figure(most)), "by the standard of the grade"),
+            (None, None) => continue,
+        };
+        let name = format!("Carbon equivalent of {}", metal.stated.specification);
+        if all.iter().all(|own: &Total| own.name != name) {
+            all.push(Total { name, value, how: how.to_owned() });
+        }
+    }
+    all
+}
+
+/// Looks for each finding of a value for what makes it go: proved by checking the document with it.
+fn fixes(app: &App, below: &Path, text: &str, (loaded, outcome): (&Loaded, &Outcome), findings: &mut [Found]) {
+    /// So many findings are looked after at each key: the gravest.
+    const MOST: usize = 8;
+    for finding in findings.iter_mut().take(MOST) {
+        let graver = |own: &Finding| {
+            own.severity == Severity::Error || (own.severity == Severity::Caution && finding.severity != "error")
+        };
+        let count = |outcome: &Outcome| outcome.findings.iter().filter(|own| graver(own)).count();
+        let before = count(outcome);
+        // A value is offered that makes the finding go and brings none of its weight or more.
+        let works = |fix: &Fix| {
+            let Some(edited) = crate::edit::typed(text, &fix.pointer, &fix.value) else { return false };
+            judge(app, below, &edited, |judged| {
+                judged.report.result.as_ref().is_ok_and(|(_, after)| {
+                    let same = |own: &Finding| own.check == finding.check && own.pointer == finding.pointer;
+                    !after.findings.iter().any(same) && count(after) <= before
+                })
+            })
+        };
+        let fix = crate::typed::candidates(finding, &loaded.tree).into_iter().find(works);
+        finding.fix = fix;
+    }
+}
+
+/// A text as a document, without what stands beside it.
+pub fn loaded(name: &str, text: &str) -> Result<Loaded, String> {
+    load(name, text.as_bytes())
+        .map_err(|(_, faults)| faults.into_iter().next().map_or_else(String::new, |fault| fault.message))
+}

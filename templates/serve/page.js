@@ -1,0 +1,837 @@
+// What the pages do in the browser: hand on what is typed, show what the program answers. No rule and no limit stands here.
+// @ts-check
+
+/**
+ * @typedef {{severity: string, check: string, message: string, hint: string | null, pointer: string, place: string,
+ *   limit: string | null, source: string | null, fix: {pointer: string, value: string} | null, reason: string | null}} Found
+ * @typedef {{message: string, hint: string | null, pointer: string, line: number, from: number, to: number}} Wrong
+ * @typedef {{digest: string, verdict: string, worst: string, findings: Found[], accepted: Found[], faults: Wrong[],
+ *   usual: Record<string, {limit: string, source: string}>, asks: {pointer: string, line: string, standard: string}[],
+ *   figures: {index: number, heat: string | null, cooling: string | null, deposit: string | null}[],
+ *   totals: {name: string, value: string, how: string}[], machines: string[], trouble: string[], sheets: string[],
+ *   cautions: string[]}} Live
+ * @typedef {{id: string, file: string, kind: string, number: string, title: string, base: string, changed_on_disk: boolean,
+ *   unsaved: boolean, text: string, live: Live, form: {shape: string} | null}} Doc
+ * @typedef {{n: number, base: string, unsaved: boolean, text: string, live: Live, form: string | null, shape: string,
+ *   values: [string, string][], refused: {pointer: string, message: string, hint: string | null}[], sheet: string | null}} Edited
+ * @typedef {{id: string, file: string, kind: string, number: string, revision: string, title: string, processes: string[],
+ *   metals: string[], thicknesses: string[], positions: string[], status: string, worst: string, count: number,
+ *   finding: string, changed: string, unsaved: boolean, words: string}} Row
+ */
+
+/** The one way in which text becomes HTML: the program's own, escaped where it was made. */
+const policy = /** @type {any} */ (window).trustedTypes?.createPolicy("seamwright", { createHTML: (/** @type {string} */ text) => text })
+  ?? { createHTML: (/** @type {string} */ text) => text };
+
+/** @param {string} html */
+const parsed = html => new DOMParser().parseFromString(policy.createHTML(html), "text/html");
+
+/** @template {Element} [T=HTMLElement] @param {string} selector @param {ParentNode} [within] @returns {T} */
+function one(selector, within = document) {
+  const found = within.querySelector(selector);
+  if (!found) throw new Error(`${selector} is missing`);
+  return /** @type {T} */ (found);
+}
+
+/** @template {Element} [T=HTMLElement] @param {string} selector @param {ParentNode} [within] @returns {T[]} */
+const all = (selector, within = document) => /** @type {T[]} */ ([...within.querySelectorAll(selector)]);
+
+/**
+ * @param {string} tag @param {Record<string, any>} [properties] @param {...(Node | string | null | undefined)} children
+ * @returns {any}
+ */
+function make(tag, properties = {}, ...children) {
+  const element = document.createElement(tag);
+  for (const [name, value] of Object.entries(properties)) {
+    if (name in element && !name.startsWith("aria")) /** @type {any} */ (element)[name] = value;
+    else element.setAttribute(name, value);
+  }
+  for (const child of children) if (child !== null && child !== undefined) element.append(child);
+  return element;
+}
+
+const token = one("meta[name=token]").getAttribute("content") ?? "";
+
+/** An answer that refuses, in words. */
+class Refusal extends Error {
+  /** @param {number} status @param {string} words @param {string | undefined} now */
+  constructor(status, words, now) {
+    super(words);
+    this.status = status;
+    this.now = now;
+  }
+}
+
+/** @param {string} path @param {any} [body] @param {Record<string, string>} [headers] @returns {Promise<any>} */
+async function ask(path, body, headers = {}) {
+  /** @type {RequestInit} */
+  const request = body === undefined ? {} : {
+    method: "POST",
+    headers: { "x-seamwright-token": token, ...headers },
+    body: body instanceof Blob ? body : JSON.stringify(body),
+  };
+  let answer;
+  try {
+    answer = await fetch(path, request);
+  } catch {
+    throw new Refusal(0, "The program does not answer: is it still running? What you typed is still on this page.", undefined);
+  }
+  const text = await answer.text();
+  let value;
+  try { value = JSON.parse(text); } catch { value = { error: text.trim() }; }
+  if (!answer.ok) throw new Refusal(answer.status, value.error ?? "refused", value.now);
+  return value;
+}
+
+/** A library that not every page needs. @param {"idiomorph" | "editor"} name @returns {Promise<any>} */
+const load = name => import(`/static/${name}.js`);
+
+/** Says something at the edge of the page. @param {string} words @param {boolean} [stays] */
+function say(words, stays = false) {
+  const status = one("#status");
+  const line = make("p", {}, words);
+  status.replaceChildren(line);
+  if (!stays) setTimeout(() => { if (line.isConnected) line.remove(); }, 6000);
+}
+
+/** @param {unknown} error */
+const tell = error => say(error instanceof Error ? error.message : String(error), true);
+
+/** @template T @returns {T} */
+const given = () => JSON.parse(one("#data").textContent ?? "null");
+
+/**
+ * Hears of what changes, as long as the page is seen: a browser holds few connections to one program.
+ * @param {(event: any) => void} hear
+ */
+function listen(hear) {
+  /** @type {EventSource | null} */
+  let events = null;
+  let lost = false;
+  const start = () => {
+    events = new EventSource("/events");
+    events.onmessage = message => hear(JSON.parse(message.data));
+    events.onerror = () => {
+      if (!lost) say("The program does not answer. Start it again; this page goes on by itself.", true);
+      lost = true;
+    };
+    events.onopen = () => {
+      if (lost) { lost = false; one("#status").replaceChildren(); hear({ what: "missed" }); }
+    };
+  };
+  const stop = () => { events?.close(); events = null; };
+  start();
+  document.addEventListener("visibilitychange", () => {
+    if (document.hidden) stop();
+    else if (!events) { start(); hear({ what: "missed" }); }
+  });
+  window.addEventListener("pagehide", stop);
+}
+
+// ---------------------------------------------------------------------------------------------------------------- folder
+
+/** Words and numbers, each whole: "2 mm" is not "12 mm". @param {string} text */
+const words = text => text.toLowerCase().replace(/(\d),(\d)/g, "$1.$2").split(/[^\p{L}\p{N}.+/-]+/u).filter(Boolean);
+
+/** @param {Row} row @param {string} search */
+function matches(row, search) {
+  const own = words([row.number, row.revision && `rev ${row.revision}`, row.title, row.file, row.words, row.status, row.kind,
+    ...row.processes, ...row.metals, ...row.thicknesses, ...row.positions].join(" "));
+  return words(search).every(wanted => own.some(word => /^[\d.]+$/.test(wanted) ? word === wanted : word.startsWith(wanted)));
+}
+
+const MARKS = /** @type {Record<string, string>} */ ({ error: "error", caution: "caution", note: "note", clean: "clean", unreadable: "cannot be read" });
+
+function folderScreen() {
+  /** @type {Row[]} */
+  let rows = given();
+  const search = one("#search");
+  /** @type {Set<string>} */
+  const ticked = new Set();
+  const link = one("#print-ticked");
+  /** @param {Row} row */
+  const line = row => {
+    const tick = make("input", { type: "checkbox", checked: ticked.has(row.id), "aria-label": `Tick ${row.number || row.file}` });
+    tick.addEventListener("change", () => {
+      if (tick.checked) ticked.add(row.id); else ticked.delete(row.id);
+      link.setAttribute("href", ticked.size ? `/print?ids=${[...ticked].join(",")}` : "/print");
+      link.textContent = ticked.size ? `Print ${ticked.size} ticked` : "Print";
+    });
+    const found = make("span", { className: `mark-${row.worst}`, title: row.finding },
+      row.count > 1 ? `${row.count} ${MARKS[row.worst]}s` : MARKS[row.worst] ?? row.worst);
+    /** @param {string} label @param {string} text @param {string} [name] */
+    const cell = (label, text, name = "") => make("td", { "data-label": label, className: name, hidden: false }, text);
+    return make("tr", {},
+      make("td", { className: "tick" }, row.kind === "procedure" || row.kind === "lesson" ? tick : ""),
+      make("th", { scope: "row", className: "nowrap" }, make("a", { href: `/d/${row.id}` }, row.number || row.file), row.revision ? ` rev ${row.revision}` : ""),
+      make("td", { className: "title" }, row.title, row.kind && row.kind !== "procedure" ? make("span", { className: "quiet" }, ` ${row.kind.replace("-", " ")}`) : null, row.unsaved ? make("strong", {}, " not saved") : null),
+      cell("Process", row.processes.join(", ")), cell("Metal", row.metals.join(", ")), cell("Thickness", row.thicknesses.join(", ")),
+      cell("Position", row.positions.join(", ")), cell("State", row.status),
+      make("td", { "data-label": "Found" }, found),
+      cell("Changed", row.changed, "nowrap"));
+  };
+  const show = () => {
+    const filters = all("[data-filter]").map(select => /** @type {HTMLSelectElement} */ (select));
+    const shown = rows.filter(row => matches(row, /** @type {any} */ (search).value) && filters.every(filter => {
+      const value = /** @type {any} */ (row)[filter.dataset.filter ?? ""];
+      return !filter.value || (Array.isArray(value) ? value.includes(filter.value) : value === filter.value);
+    }));
+    one("#rows tbody").replaceChildren(...shown.map(line));
+    one("#count").textContent = rows.length === 0 ? "This folder has no documents yet. Begin with New."
+      : shown.length === rows.length ? `${rows.length} document${rows.length === 1 ? "" : "s"}` : `${shown.length} of ${rows.length} documents`;
+  };
+  const choices = () => {
+    for (const filter of all("[data-filter]").map(select => /** @type {HTMLSelectElement} */ (select))) {
+      const values = [...new Set(rows.flatMap(row => /** @type {any} */ (row)[filter.dataset.filter ?? ""]).filter(Boolean))].sort();
+      const before = filter.value;
+      filter.replaceChildren(make("option", { value: "" }, "all"), ...values.map(value => make("option", { value }, MARKS[value] ?? value)));
+      filter.value = before;
+    }
+  };
+  choices();
+  show();
+  one("#filters").addEventListener("input", show);
+  one("#filters").addEventListener("submit", event => event.preventDefault());
+  one("#filters").addEventListener("reset", () => setTimeout(show));
+  document.addEventListener("keydown", event => {
+    if (event.key === "/" && !/^(INPUT|SELECT|TEXTAREA)$/.test(/** @type {any} */ (event.target).tagName)) {
+      event.preventDefault();
+      search.focus();
+    }
+  });
+  let waiting = 0;
+  listen(() => {
+    clearTimeout(waiting);
+    waiting = setTimeout(() => ask("/rows").then(fresh => { rows = fresh; choices(); show(); }).catch(tell), 150);
+  });
+  dropping();
+}
+
+function dropping() {
+  const place = one("#drop");
+  const file = /** @type {HTMLInputElement} */ (one("#file"));
+  /** @param {File | undefined} chosen */
+  const take = async chosen => {
+    if (!chosen) return;
+    if (chosen.size > 16 * 1024 * 1024) return say(`${chosen.name} has more than 16 MiB: it is no sheet and no document.`, true);
+    say(`${chosen.name} is looked at …`);
+    try {
+      const { number } = await ask("/arrived", chosen, { "x-file-name": encodeURIComponent(chosen.name) });
+      location.assign(`/arrived/${number}`);
+    } catch (error) { tell(error); }
+  };
+  file.addEventListener("change", () => take(file.files?.[0]));
+  one("#choose").addEventListener("click", () => file.click());
+  for (const name of ["dragover", "dragleave", "drop"]) {
+    document.addEventListener(name, event => {
+      event.preventDefault();
+      place.classList.toggle("over", name === "dragover");
+      if (name === "drop") take(/** @type {DragEvent} */ (event).dataTransfer?.files[0]);
+    });
+  }
+}
+
+// ------------------------------------------------------------------------------------------------------- parts of screens
+
+/** The element of a place, or of the nearest section around it. @param {string} pointer @returns {HTMLElement | null} */
+function placeOf(pointer) {
+  for (let at = pointer; at; at = at.slice(0, at.lastIndexOf("/"))) {
+    const found = document.querySelector(`[data-field="${CSS.escape(at)}"], [data-row-found="${CSS.escape(at)}"], [data-found="${CSS.escape(at)}"]`);
+    if (found) return /** @type {HTMLElement} */ (found);
+  }
+  return null;
+}
+
+/** Goes to a place and opens what folds it. @param {string} pointer */
+function goTo(pointer) {
+  const place = placeOf(pointer);
+  for (let at = place?.parentElement; at; at = at.parentElement) if (at instanceof HTMLDetailsElement) at.open = true;
+  const field = place?.querySelector("input, select, textarea") ?? place?.closest("section")?.querySelector("input, select, textarea, button");
+  place?.scrollIntoView({ block: "center" });
+  /** @type {HTMLElement | null | undefined} */ (field)?.focus({ preventScroll: true });
+}
+
+/**
+ * A finding in words, with what can be done.
+ * @param {Found} found @param {{fix?: (found: Found) => void, accept?: (found: Found) => void}} does
+ */
+function finding(found, does) {
+  const why = [found.limit && `Limit: ${found.limit}`, found.source && `Source: ${found.source}`, `Check: ${found.check}`].filter(Boolean).join(". ");
+  const actions = make("p", { className: "actions" });
+  if (found.fix && does.fix) {
+    const take = make("button", { type: "button", className: "small" }, found.fix.pointer === found.pointer ? `Take ${found.fix.value}` : `Take ${found.fix.pointer.split("/").pop()?.replaceAll("_", " ")}: ${found.fix.value}`);
+    take.addEventListener("click", () => does.fix?.(found));
+    actions.append(take);
+  }
+  if (does.accept && found.severity !== "fault") {
+    const accept = make("button", { type: "button", className: "small" }, "Accept, because …");
+    accept.addEventListener("click", () => does.accept?.(found));
+    actions.append(accept);
+  }
+  return make("div", { className: `finding ${found.severity}` },
+    make("p", {}, make("b", {}, found.severity), ` ${found.message}`),
+    found.hint ? make("p", {}, found.hint.replaceAll("`", "")) : null,
+    make("details", {}, make("summary", {}, "Why"), make("p", {}, why)),
+    actions.childElementCount ? actions : null);
+}
+
+/** Renews a frame's page in place. @param {HTMLIFrameElement} frame @param {string} html */
+async function renew(frame, html) {
+  // The first page of a frame has the policy of this page, which would take the styles out: wait for its own.
+  if (frame.contentDocument?.URL === "about:blank") await new Promise(done => frame.addEventListener("load", done, { once: true }));
+  const inside = frame.contentWindow;
+  if (!inside || !frame.contentDocument) return;
+  const { Idiomorph } = await load("idiomorph");
+  // The frame's own reader keeps the styles of the sheet, which the page's policy would take out.
+  const fresh = new /** @type {any} */ (inside).DOMParser().parseFromString(html, "text/html");
+  Idiomorph.morph(frame.contentDocument.documentElement, fresh.documentElement, { head: { style: "morph" } });
+}
+
+/** What can be picked, asked for once. @param {HTMLInputElement} input @param {string} [id] */
+async function offer(input, id) {
+  const list = input.dataset.list;
+  if (!list || input.hasAttribute("list")) return;
+  const name = `choices-${list}`;
+  if (!document.getElementById(name)) {
+    const holder = make("datalist", { id: name });
+    document.body.append(holder);
+    try {
+      const choices = await ask(`/choices/${list}${id ? `?for=${id}` : ""}`);
+      holder.append(...choices.map((/** @type {{value: string, label: string}} */ own) => make("option", { value: own.value }, own.label)));
+    } catch (error) { holder.remove(); return; }
+  }
+  input.setAttribute("list", name);
+}
+
+// -------------------------------------------------------------------------------------------------------------- document
+
+const SHEETS = /** @type {Record<string, string>} */ ({ procedure: "Procedure sheet", "bench-card": "Bench card", review: "Review", estimate: "Estimate", lesson: "Lesson" });
+
+function documentScreen() {
+  /** @type {Doc} */
+  const doc = given();
+  const readOnly = "readOnly" in document.body.dataset;
+  const form = one("#form");
+  const frame = /** @type {HTMLIFrameElement} */ (one("#sheet"));
+  const page = crypto.getRandomValues(new Uint32Array(1))[0]?.toString(36) ?? "";
+  let { base, live, text, unsaved } = doc;
+  let shape = doc.form?.shape ?? "";
+  let count = 0;
+  /** What was typed and is not sent yet. @type {Map<string, string>} */
+  const pending = new Map();
+  /** What was typed and is not understood. @type {Map<string, {message: string, hint: string | null, typed: string}>} */
+  const notTaken = new Map();
+  let timer = 0;
+  /** @type {Promise<void>} */
+  let last = Promise.resolve();
+  /** @type {any} */
+  let editor = null;
+  let tab = "";
+
+  const query = () => {
+    const value = (/** @type {string} */ id) => /** @type {HTMLSelectElement} */ (one(id)).value;
+    const length = tab === "estimate" ? `&length=${encodeURIComponent(value("#length"))}` : "";
+    return `kind=${tab}&units=${value("#units")}&terms=${value("#terms")}&paper=${value("#paper")}${length}`;
+  };
+
+  const state = () => {
+    const saved = one("#saved");
+    const waiting = notTaken.size;
+    saved.textContent = readOnly ? "open for reading only" : waiting ? `${waiting} field${waiting === 1 ? " is" : "s are"} not understood yet and not in the file`
+      : unsaved ? "not saved" : "saved";
+    /** @type {HTMLButtonElement} */ (one("#save")).disabled = readOnly || !unsaved;
+    /** @type {HTMLButtonElement} */ (one("#discard")).disabled = readOnly || !unsaved;
+    document.title = `${unsaved ? "• " : ""}${doc.number || doc.file} – Seamwright`;
+  };
+
+  const does = readOnly ? {} : {
+    fix: (/** @type {Found} */ found) => { if (found.fix) change([{ op: "type", at: found.fix.pointer, text: found.fix.value }]); },
+    accept,
+  };
+
+  /** Shows what was found, at the fields. */
+  const show = () => {
+    for (const old of all(".found")) old.replaceChildren();
+    for (const old of all("[aria-invalid]")) old.removeAttribute("aria-invalid");
+    for (const old of all(".tally")) old.textContent = "";
+    one("#elsewhere").replaceChildren();
+    one("#trouble").replaceChildren(...live.trouble.map(words => make("p", { className: "notice" }, words)));
+    one("#verdict").textContent = live.verdict;
+    /** @type {Record<string, number>} */
+    const tally = {};
+    /** @param {Found} found */
+    const put = found => {
+      const shown = finding(found, found.severity === "fault" ? {} : does);
+      const place = placeOf(found.pointer);
+      const holder = place?.classList.contains("found") ? place
+        : place?.closest("tr[data-row]") ? document.querySelector(`[data-row-found="${CSS.escape(/** @type {HTMLElement} */ (place.closest("tr[data-row]")).dataset.row ?? "")}"]`)
+        : place?.querySelector(".found");
+      (holder ?? one("#elsewhere")).append(shown);
+      const field = place?.querySelector("input, select, textarea");
+      if (field && found.severity !== "note") field.setAttribute("aria-invalid", "true");
+      const section = place?.closest("[data-section]");
+      if (section instanceof HTMLElement && found.severity !== "note") tally[section.dataset.section ?? ""] = (tally[section.dataset.section ?? ""] ?? 0) + 1;
+    };
+    for (const found of live.findings) put(found);
+    for (const fault of live.faults) put({ ...fault, severity: "error", check: fault.line ? `line ${fault.line}` : "reading", place: "", limit: null, source: null, fix: null, reason: null });
+    for (const [pointer, why] of notTaken) {
+      put({ severity: "error", check: "reading", message: `not understood: ${why.message}`, hint: why.hint, pointer, place: "", limit: null, source: null, fix: null, reason: null });
+    }
+    for (const [section, number] of Object.entries(tally)) {
+      const place = document.querySelector(`[data-tally="${CSS.escape(section)}"]`);
+      if (place) place.textContent = `${number} to look at`;
+    }
+    one("#sections").replaceChildren(...all(".part").map(part => {
+      const number = tally[part.dataset.section ?? ""];
+      const heading = one("h2", part).firstChild?.textContent?.trim() ?? "";
+      return make("li", {}, make("a", { href: `#${part.id}` }, heading), number ? ` (${number})` : "");
+    }));
+    for (const usual of all(".usual")) {
+      const own = live.usual[usual.id.slice(1)];
+      usual.textContent = own ? `usual ${own.limit}` : "";
+      if (own) usual.title = own.source; else usual.removeAttribute("title");
+    }
+    const list = one("#found-all ol");
+    list.replaceChildren(...live.findings.map(found => {
+      const link = make("a", { href: "#form" }, `${found.place}: ${found.message}`);
+      link.addEventListener("click", (/** @type {Event} */ event) => { event.preventDefault(); goTo(found.pointer); });
+      return make("li", {}, make("span", { className: `mark-${found.severity}` }, found.severity), " ", link);
+    }), ...live.accepted.map(found => make("li", {}, make("span", { className: "mark-clean" }, "accepted"), ` ${found.message}. Because: ${found.reason ?? ""}`)));
+    one("#found-all").hidden = live.findings.length + live.accepted.length === 0;
+    one("#asks ol").replaceChildren(...live.asks.map(own => {
+      const link = make("a", { href: "#form" }, own.line);
+      link.addEventListener("click", (/** @type {Event} */ event) => { event.preventDefault(); goTo(own.pointer); });
+      return make("li", {}, link, make("span", { className: "quiet" }, ` ${own.standard}`));
+    }));
+    one("#asks").hidden = live.asks.length === 0;
+    one("#asks summary").textContent = `What the standard still asks for (${live.asks.length})`;
+    for (const cell of all("[data-figure]")) {
+      const index = Number(cell.dataset.of?.split("/").pop());
+      const own = live.figures.find(figure => figure.index === index);
+      cell.textContent = /** @type {any} */ (own)?.[cell.dataset.figure ?? ""] ?? "–";
+    }
+    document.querySelector("#totals")?.replaceChildren(
+      ...live.totals.map(own => make("div", {}, make("dt", {}, own.name), make("dd", { title: own.how }, own.value, make("span", { className: "quiet" }, ` ${own.how}`)))),
+      ...live.machines.map(own => make("div", {}, make("dt", {}, "In the shop"), make("dd", {}, own))));
+    const cautions = one(".cautions ul");
+    cautions.replaceChildren(...live.cautions.map(words => make("li", {}, words)));
+    one(".cautions").hidden = live.cautions.length === 0;
+    tabs();
+    state();
+    if (readOnly) for (const field of all("#form input, #form select, #form textarea, #form button")) /** @type {any} */ (field).disabled = true;
+    editor?.marks(live.faults.map(fault => ({ from: fault.from, to: fault.to, severity: "error", message: fault.message })));
+  };
+
+  /** @param {string} html */
+  const renewForm = async html => {
+    const { Idiomorph } = await load("idiomorph");
+    const fresh = make("form", {});
+    fresh.append(...parsed(html).body.childNodes);
+    Idiomorph.morph(form, fresh, { morphStyle: "innerHTML", ignoreActiveValue: true });
+    for (const [pointer, { typed }] of notTaken) {
+      const field = /** @type {HTMLInputElement | null} */ (document.querySelector(`[data-p="${CSS.escape(pointer)}"]`));
+      if (field) field.value = typed;
+    }
+  };
+
+  /** @param {[string, string][]} values */
+  const fill = values => {
+    for (const [pointer, value] of values) {
+      if (pending.has(pointer) || notTaken.has(pointer)) continue;
+      const field = /** @type {HTMLInputElement | null} */ (document.querySelector(`[data-p="${CSS.escape(pointer)}"]`));
+      if (!field || field === document.activeElement && typing) continue;
+      if (field.value !== value) field.value = value;
+    }
+  };
+
+  let typing = false;
+
+  /** Sends changes one after the other. @param {any[]} ops */
+  function change(ops) {
+    clearTimeout(timer);
+    const typed = [...pending].map(([at, value]) => ({ op: "type", at, text: value }));
+    pending.clear();
+    const send = [...typed, ...ops];
+    if (send.length === 0) return last;
+    last = last.then(() => sendNow(send)).catch(error => {
+      if (error instanceof Refusal && error.status === 409) return reload().then(() => tell(error));
+      tell(error);
+    });
+    return last;
+  }
+
+  /** @param {any[]} ops */
+  async function sendNow(ops) {
+    const asked = tab && tab !== "text" ? query() : "";
+    /** @type {Edited} */
+    const answer = await ask(`/d/${doc.id}/edit`, { of: live.digest, base, n: ++count, page, ops, shape, sheet: asked });
+    ({ base, live, text, unsaved } = answer);
+    for (const op of ops) if (op.op === "type") notTaken.delete(op.at);
+    for (const own of answer.refused) notTaken.set(own.pointer, { ...own, typed: ops.findLast(op => op.at === own.pointer)?.text ?? "" });
+    if (answer.form !== null) await renewForm(answer.form);
+    shape = answer.shape;
+    fill(answer.values);
+    show();
+    if (editor && !editor.focused()) editor.set(text);
+    if (answer.sheet !== null && asked === query()) await renew(frame, answer.sheet);
+  }
+
+  /** Takes the document as it is now. */
+  async function reload() {
+    const fresh = await ask(`/d/${doc.id}/state`);
+    one("#conflict").hidden = !(fresh.changed_on_disk && fresh.unsaved);
+    if (fresh.live.digest === live.digest && fresh.base === base && fresh.unsaved === unsaved) return;
+    ({ base, live, text, unsaved } = fresh);
+    shape = "";
+    await renewForm(fresh.form);
+    show();
+    editor?.set(text);
+    frame.src = `/d/${doc.id}/frame?${query()}`;
+  }
+
+  async function save(/** @type {string | undefined} */ over) {
+    await change([]);
+    if (!unsaved) return say("Everything is saved.");
+    try {
+      const saved = await ask(`/d/${doc.id}/save`, { of: live.digest }, { "if-match": `"${over ?? base}"` });
+      base = saved.base;
+      unsaved = false;
+      one("#conflict").hidden = true;
+      state();
+      say(notTaken.size ? "Saved, but for the fields that are not understood yet." : "Saved.");
+    } catch (error) {
+      if (error instanceof Refusal && error.status === 412) {
+        one("#conflict").hidden = false;
+        one("#keep-mine").dataset.now = error.now ?? "";
+        one("#conflict").scrollIntoView({ block: "center" });
+        one("#keep-mine").focus();
+      } else tell(error);
+    }
+  }
+
+  /** @param {Found} found */
+  function accept(found) {
+    const dialog = /** @type {HTMLDialogElement} */ (one("#accept"));
+    const reason = /** @type {HTMLTextAreaElement} */ (one("#accept-reason"));
+    one("#accept-what").textContent = found.message;
+    reason.value = "";
+    dialog.showModal();
+    dialog.onclose = () => {
+      if (dialog.returnValue === "yes" && reason.value.trim()) {
+        change([{ op: "accept", check: found.check, at: found.pointer, reason: reason.value, by: /** @type {HTMLInputElement} */ (one("#accept-by")).value }]);
+      }
+    };
+  }
+
+  function tabs() {
+    const holder = one(".tabs");
+    const kinds = [...live.sheets, "text"];
+    if (!kinds.includes(tab)) tab = kinds[0] ?? "text";
+    if (all("button", holder).map(button => button.dataset.kind).join() !== kinds.join()) {
+      holder.replaceChildren(...kinds.map(kind => make("button", { type: "button", role: "tab", id: `tab-${kind}`, "data-kind": kind, "aria-controls": kind === "text" ? "text" : "sheet" }, SHEETS[kind] ?? "Text of the file")));
+      look(tab);
+    }
+  }
+
+  /** @param {string} kind */
+  async function look(kind) {
+    tab = kind;
+    for (const button of all(".tabs button")) {
+      const own = button.dataset.kind === kind;
+      button.setAttribute("aria-selected", String(own));
+      button.tabIndex = own ? 0 : -1;
+    }
+    const isText = kind === "text";
+    frame.hidden = isText;
+    one(".sheet-options").hidden = isText;
+    one("#text").hidden = !isText;
+    one("#length-label").hidden = kind !== "estimate";
+    one("#pdf").setAttribute("href", `/d/${doc.id}/pdf?${query()}`);
+    if (!isText) { frame.src = `/d/${doc.id}/frame?${query()}`; return; }
+    if (!editor) {
+      const { edit } = await load("editor");
+      editor = edit(one("#text"), text, readOnly, (/** @type {string} */ fresh) => {
+        clearTimeout(timer);
+        timer = setTimeout(() => change([{ op: "text", text: fresh }]), 200);
+      });
+    }
+    editor.set(text);
+    show();
+  }
+
+  form.addEventListener("input", event => {
+    const field = /** @type {HTMLInputElement} */ (event.target);
+    if (!field.dataset.p) return;
+    typing = true;
+    pending.set(field.dataset.p, field.value);
+    clearTimeout(timer);
+    timer = setTimeout(() => change([]), 120);
+  });
+  form.addEventListener("focusin", event => { if (event.target instanceof HTMLInputElement) offer(event.target, doc.id); });
+  form.addEventListener("change", async event => {
+    const field = /** @type {HTMLInputElement} */ (event.target);
+    if (!field.dataset.p) return;
+    pending.set(field.dataset.p, field.value);
+    typing = false;
+    await change([]);
+  });
+  form.addEventListener("submit", event => event.preventDefault());
+  form.addEventListener("click", event => {
+    const button = /** @type {HTMLElement} */ (event.target).closest("button");
+    if (!button) return;
+    const { add, remove, copy } = button.dataset;
+    if (remove) change([{ op: "remove", at: remove }]);
+    if (copy) change([{ op: "copy", at: copy }]);
+    if (add) {
+      const name = /** @type {HTMLInputElement | null} */ (document.querySelector(`[data-name-for="${CSS.escape(add)}"]`));
+      if (name && !name.value.trim()) { say("Give it a name first."); name.focus(); return; }
+      change([{ op: "add", at: add, name: name?.value ?? "" }]);
+      if (name) name.value = "";
+    }
+  });
+  // In the table of runs: up, down and Enter go along the column.
+  form.addEventListener("keydown", event => {
+    const field = /** @type {HTMLElement} */ (event.target);
+    const cell = field.closest("td[data-field]");
+    const step = event.key === "ArrowUp" ? -1 : event.key === "ArrowDown" || event.key === "Enter" ? 1 : 0;
+    if (!cell || !step || event.altKey || field.tagName === "SELECT" && event.key !== "Enter") return;
+    const rows = all("tr[data-row]", cell.closest("table") ?? form);
+    const row = cell.closest("tr");
+    const place = [...(row?.children ?? [])].indexOf(cell);
+    const next = rows[rows.indexOf(/** @type {any} */ (row)) + step]?.children[place]?.querySelector("input, select");
+    if (next instanceof HTMLElement) { event.preventDefault(); next.focus(); /** @type {any} */ (next).select?.(); }
+    else if (event.key === "Enter") event.preventDefault();
+  });
+  document.addEventListener("keydown", event => {
+    if ((event.ctrlKey || event.metaKey) && event.key.toLowerCase() === "s") {
+      event.preventDefault();
+      /** @type {any} */ (document.activeElement)?.dispatchEvent(new Event("change", { bubbles: true }));
+      save(undefined);
+    }
+  });
+  one(".tabs").addEventListener("click", event => { const kind = /** @type {HTMLElement} */ (event.target).dataset.kind; if (kind) look(kind); });
+  one(".tabs").addEventListener("keydown", event => {
+    const step = event.key === "ArrowRight" ? 1 : event.key === "ArrowLeft" ? -1 : 0;
+    if (!step) return;
+    const buttons = all(".tabs button");
+    const next = buttons[(buttons.findIndex(own => own.dataset.kind === tab) + step + buttons.length) % buttons.length];
+    next?.focus();
+    look(next?.dataset.kind ?? tab);
+  });
+  for (const id of ["#units", "#terms", "#paper", "#length"]) one(id).addEventListener("change", () => look(tab));
+  one("#save").addEventListener("click", () => save(undefined));
+  one("#discard").addEventListener("click", async () => {
+    if (!confirm("Throw away what is not saved?")) return;
+    pending.clear();
+    notTaken.clear();
+    try { await ask(`/d/${doc.id}/discard`, {}); await reload(); } catch (error) { tell(error); }
+  });
+  one("#keep-mine").addEventListener("click", () => save(one("#keep-mine").dataset.now));
+  one("#take-theirs").addEventListener("click", async () => {
+    try { await ask(`/d/${doc.id}/discard`, {}); await reload(); one("#conflict").hidden = true; } catch (error) { tell(error); }
+  });
+  one("#versions").addEventListener("click", async () => {
+    try {
+      /** @type {{name: string, when: string}[]} */
+      const versions = await ask(`/d/${doc.id}/versions`);
+      one("#version-list").hidden = false;
+      one("#version-list ul").replaceChildren(...(versions.length ? versions.map(own => make("li", {},
+        `${own.when} UTC: `, make("a", { href: `/d/${doc.id}/versions/${own.name}` }, "text"), " ",
+        make("a", { href: `/compare?old=${doc.id}%40${own.name}&new=${doc.id}` }, "what changed since"))) : [make("li", {}, "None yet: each save keeps the version before.")]));
+      one("#version-list").scrollIntoView({ block: "center" });
+    } catch (error) { tell(error); }
+  });
+  window.addEventListener("beforeunload", event => { if (pending.size || notTaken.size) event.preventDefault(); });
+  listen(event => {
+    if (event.what === "missed") { reload().catch(tell); return; }
+    if (event.id !== doc.id) return;
+    if (event.what === "changed" && event.digest !== base) {
+      if (unsaved || pending.size) {
+        one("#conflict").hidden = false;
+        one("#keep-mine").dataset.now = event.digest;
+      } else reload().then(() => say("The file was changed by another program; this is how it is now.")).catch(tell);
+    }
+    if (event.what === "edited" && event.page !== page && event.digest !== live.digest) reload().catch(tell);
+    if (event.what === "gone") say("Another program took this file away. Your text is still here.", true);
+  });
+  show();
+  one("#conflict").hidden = !(doc.changed_on_disk && doc.unsaved);
+}
+
+// ------------------------------------------------------------------------------------------------------------------- new
+
+function newScreen() {
+  const form = /** @type {HTMLFormElement} */ (one("#facts"));
+  const frame = /** @type {HTMLIFrameElement} */ (one("#sheet"));
+  const copy = given();
+  let timer = 0;
+  let count = 0;
+  let text = "";
+  let named = false;
+  const facts = () => {
+    const values = Object.fromEntries(new FormData(form));
+    return { ...values, in_shop: "in_shop" in values };
+  };
+  const begin = () => /** @type {string} */ (new FormData(form).get("from"));
+  const show = () => {
+    for (const part of all("[data-from]")) part.hidden = !(part.dataset.from ?? "").split(" ").includes(begin());
+    const groove = new FormData(form).get("joint") === "butt";
+    for (const own of all("input[name=position]").map(input => /** @type {HTMLInputElement} */ (input))) {
+      own.disabled = groove ? own.dataset.groove !== "true" : own.dataset.fillet !== "true";
+    }
+    const chosen = /** @type {HTMLInputElement | null} */ (document.querySelector("input[name=position]:checked"));
+    if (chosen?.disabled) {
+      const first = /** @type {HTMLInputElement | null} */ (document.querySelector(`input[name=position][value=${groove ? "PA" : "PB"}]`));
+      if (first) first.checked = true;
+    }
+  };
+  const draft = async () => {
+    const own = ++count;
+    try {
+      const answer = await ask("/new/draft", facts());
+      if (own !== count) return;
+      text = answer.text;
+      one("#refused").textContent = answer.refused ?? "";
+      one("#refused").hidden = !answer.refused;
+      one("#draft-verdict").textContent = answer.verdict;
+      one("#draft-findings").replaceChildren(...answer.findings.map((/** @type {Found} */ found) => finding(found, {})));
+      one("#origins tbody").replaceChildren(...answer.origins.map((/** @type {[string, string]} */ pair) => make("tr", {}, make("td", {}, pair[0]), make("td", {}, pair[1]))));
+      one("#origins").hidden = answer.origins.length === 0;
+      const name = /** @type {HTMLInputElement} */ (one("#name"));
+      if (!named) name.value = answer.name;
+      /** @type {HTMLButtonElement} */ (one("#keep")).disabled = !text;
+      await renew(frame, answer.sheet);
+    } catch (error) { tell(error); }
+  };
+  form.addEventListener("input", event => {
+    if (/** @type {HTMLElement} */ (event.target).id === "name") { named = true; return; }
+    show();
+    clearTimeout(timer);
+    timer = setTimeout(draft, 150);
+  });
+  form.addEventListener("focusin", event => { if (event.target instanceof HTMLInputElement) offer(event.target); });
+  for (const button of all("[data-put]")) {
+    button.addEventListener("click", () => {
+      const field = /** @type {HTMLInputElement} */ (one(button.dataset.into ?? ""));
+      field.value = button.dataset.put ?? "";
+      field.dispatchEvent(new Event("input", { bubbles: true }));
+    });
+  }
+  form.addEventListener("submit", async event => {
+    event.preventDefault();
+    clearTimeout(timer);
+    await draft();
+    if (!text) return;
+    try {
+      const { id } = await ask("/new/keep", { name: /** @type {HTMLInputElement} */ (one("#name")).value, text });
+      location.assign(`/d/${id}`);
+    } catch (error) { tell(error); }
+  });
+  if (copy) {
+    /** @type {HTMLInputElement} */ (one("input[name=from][value=copy]")).checked = true;
+    /** @type {HTMLSelectElement} */ (one("select[name=copy]")).value = copy;
+  }
+  show();
+  draft();
+}
+
+// --------------------------------------------------------------------------------------------------------------- arrived
+
+function arrivedScreen() {
+  /** @type {Live} */
+  const live = given();
+  const number = one("#arrived").dataset.number;
+  const frame = /** @type {HTMLIFrameElement | null} */ (document.querySelector("#sheet"));
+  const form = /** @type {HTMLFormElement | null} */ (document.querySelector("#review"));
+  if (!form || !frame) return;
+  one("#replies").replaceChildren(...live.findings.map((found, index) => {
+    const choices = ["to be corrected", "to be explained", "accepted as it is", "not relevant here"];
+    const start = found.severity === "note" ? "accepted as it is" : "to be corrected";
+    const shown = finding(found, {});
+    shown.append(make("div", { className: "fields" },
+      make("label", {}, `Disposition of finding ${index + 1}`, make("select", { "data-of": index }, ...choices.map(own => make("option", { selected: own === start }, own)))),
+      make("label", {}, `Reply to finding ${index + 1}`, make("input", { "data-reply": index }))));
+    return make("li", {}, shown);
+  }));
+  one("#no-findings").hidden = live.findings.length > 0;
+  const written = async () => {
+    const values = Object.fromEntries(new FormData(form));
+    return ask(`/arrived/${number}/review`, {
+      ...values,
+      replies: live.findings.map((found, index) => ({
+        check: found.check, pointer: found.pointer,
+        disposition: /** @type {HTMLSelectElement} */ (one(`[data-of="${index}"]`)).value,
+        reply: /** @type {HTMLInputElement} */ (one(`[data-reply="${index}"]`)).value,
+      })),
+    });
+  };
+  form.addEventListener("submit", async event => {
+    event.preventDefault();
+    try {
+      const review = await written();
+      if (/** @type {any} */ (event).submitter?.id === "print-review") {
+        await renew(frame, review.page);
+        one("#review-shown").hidden = false;
+        frame.contentWindow?.focus();
+        frame.contentWindow?.print();
+        say("The review stands beside this; the browser prints it.");
+      } else {
+        const link = make("a", { href: URL.createObjectURL(new Blob([review.page], { type: "text/html" })), download: review.name });
+        link.click();
+        say(`${review.name} is saved where the browser saves files.`);
+      }
+    } catch (error) { tell(error); }
+  });
+  document.querySelector("#keep-arrived")?.addEventListener("submit", async event => {
+    event.preventDefault();
+    try {
+      const { id } = await ask(`/arrived/${number}/keep`, { name: /** @type {HTMLInputElement} */ (one("#keep-name")).value });
+      location.assign(`/d/${id}`);
+    } catch (error) { tell(error); }
+  });
+  for (const button of all("[data-kind]")) button.addEventListener("click", () => { frame.src = `/arrived/${number}/frame?kind=${button.dataset.kind}`; });
+}
+
+// ----------------------------------------------------------------------------------------------------------------- print
+
+function printScreen() {
+  const form = /** @type {HTMLFormElement} */ (one("#print"));
+  const all_ = /** @type {HTMLInputElement} */ (one("#tick-all"));
+  all_.addEventListener("change", () => { for (const tick of all("input[name=id]")) /** @type {HTMLInputElement} */ (tick).checked = all_.checked; });
+  form.addEventListener("submit", event => {
+    if (new FormData(form).getAll("id").length === 0) {
+      event.preventDefault();
+      say("Tick the documents that are to be printed.");
+    }
+  });
+}
+
+// ------------------------------------------------------------------------------------------------------------------- job
+
+function jobScreen() {
+  one("#job").addEventListener("submit", async event => {
+    event.preventDefault();
+    try {
+      const plan = await ask("/job/plan", { text: /** @type {HTMLTextAreaElement} */ (one("#joints")).value });
+      one("#plan").hidden = false;
+      one("#plan tbody").replaceChildren(...plan.lines.map((/** @type {any} */ line) => make("tr", {},
+        make("th", { scope: "row" }, line.joint, make("span", { className: "quiet" }, ` ${line.asked}`)),
+        make("td", {},
+          line.trouble ? make("span", { className: "mark-error" }, line.trouble) : make("span", { className: line.verdict === "covered" ? "mark-clean" : "mark-caution" }, line.verdict),
+          line.procedure ? " " : null,
+          line.procedure ? make("a", { href: `/d/${line.procedure[0]}` }, line.procedure[1]) : null,
+          line.procedure ? ` ${line.procedure[2]}` : null,
+          ...[...line.off, ...line.missing].map((/** @type {string} */ own) => make("span", { className: "quiet" }, `; ${own}`)),
+          !line.procedure && !line.trouble ? make("a", { href: "/new" }, " write one") : null),
+        make("td", {}, line.machine ?? ""), make("td", {}, line.weld_metal), make("td", {}, line.time), make("td", {}, line.cost))));
+      one("#total").textContent = plan.total;
+      one("#buy").replaceChildren(...plan.buy.map((/** @type {[string, string]} */ own) => make("div", {}, make("dt", {}, own[0]), make("dd", {}, own[1]))));
+      const ids = [...new Set(plan.lines.flatMap((/** @type {any} */ line) => line.procedure ? [line.procedure[0]] : []))];
+      one("#cards").hidden = ids.length === 0;
+      one("#cards").setAttribute("href", `/print/binder?kind=bench-card&ids=${ids.join(",")}`);
+    } catch (error) { tell(error); }
+  });
+}
+
+const screens = /** @type {Record<string, () => void>} */ ({ folder: folderScreen, document: documentScreen, new: newScreen, arrived: arrivedScreen, print: printScreen, job: jobScreen });
+screens[document.body.dataset.screen ?? ""]?.();
