@@ -1,12 +1,14 @@
 //! What a run lays down: its deposition rate and cross-section, from its wire or from the handbook's rates.
 
 use seamwright_calc::{Interval, Spread, deposition as formulas};
+use seamwright_handbook::rule::Rule;
 use seamwright_handbook::{Range, densities, deposition, filler_classes, gmaw_parameters};
 use seamwright_model::finding::SourceRef;
 use seamwright_model::procedure::TransferMode;
-use seamwright_model::quantity::Length;
+use seamwright_model::quantity::{Current, Length};
 use seamwright_model::stated::Stated;
 
+use crate::consumption;
 use crate::view::{RunView, View};
 
 /// Millimetres in an inch, exactly (NIST SP 811).
@@ -19,6 +21,8 @@ pub enum By {
     WireFeed,
     /// From the wire feed speed that the current asks for.
     Current,
+    /// From the handbook's rates by class, diameter and current of the electrode or wire.
+    Size,
     /// From the handbook's rates of the process: a wide range.
     Table,
 }
@@ -32,6 +36,8 @@ pub struct Deposit {
     pub area_mm2: Option<Spread>,
     /// How it is found.
     pub by: By,
+    /// Share of what is melted that ends in the weld, %, without the stub, where the row of the size tells.
+    pub melted_pct: Option<f64>,
     /// Share of the filler bought that ends in the weld, %, with the row's own word for the process.
     pub efficiency: &'static deposition::EfficiencyRow,
     /// Density of the weld metal, kg/m³.
@@ -64,23 +70,30 @@ pub fn of(view: &View<'_>, run: &RunView<'_>) -> Option<Deposit> {
     let (density_kg_m3, density_source) = density(view, run)?;
     let efficiency = efficiency(run)?;
     let mut sources = vec![efficiency.origin.source_ref(), density_source];
-    let (rate, by) = if run.process.is_some_and(|process| process.uses_wire_feed) {
-        match wire_feed_mm_s(view, run) {
-            Some((feed, diameter, by, source)) => {
-                sources.extend(source);
-                let share = efficiency.efficiency_pct;
-                let at = |feed: f64, pct: f64| {
-                    formulas::deposition_rate_kg_h(feed, diameter, density_kg_m3, pct / 100.0).ok()
-                };
-                let rate = Spread {
-                    low: at(feed.low(), share.low)?,
-                    middle: at(feed.middle(), share.middle())?,
-                    high: at(feed.high(), share.high)?,
-                };
-                (rate, by)
-            }
-            None => table_rate(view, run, &mut sources)?,
-        }
+    let wire = run.process.is_some_and(|process| process.uses_wire_feed);
+    let mut melted_pct = None;
+    let (rate, by) = if let Some(feed) = wire.then(|| wire_feed_mm_s(view, run)).flatten() {
+        let (feed, diameter, by, source) = feed;
+        sources.extend(source);
+        // A cored wire is lighter than a solid one.
+        let cored = cored_wire(efficiency);
+        sources.extend(cored.map(|rule| rule.origin.source_ref()));
+        let share = efficiency.efficiency_pct;
+        let at = |feed: f64, pct: f64, cored_pct: f64| {
+            let density = density_kg_m3 * cored_pct / 100.0;
+            formulas::deposition_rate_kg_h(feed, diameter, density, pct / 100.0).ok()
+        };
+        let mass = cored.map_or(Range::new(100.0, 100.0), |rule| rule.value);
+        let rate = Spread {
+            low: at(feed.low(), share.low, mass.low)?,
+            middle: at(feed.middle(), share.middle(), mass.middle())?,
+            high: at(feed.high(), share.high, mass.high)?,
+        };
+        (rate, by)
+    } else if let Some((rate, melted, source)) = by_size(view, run) {
+        melted_pct = melted;
+        sources.push(source);
+        (rate, By::Size)
     } else {
         table_rate(view, run, &mut sources)?
     };
@@ -96,7 +109,7 @@ pub fn of(view: &View<'_>, run: &RunView<'_>) -> Option<Deposit> {
             high: at(rate.high, speed.low())?,
         })
     });
-    Some(Deposit { rate_kg_h: rate, area_mm2, by, efficiency, density_kg_m3, sources })
+    Some(Deposit { rate_kg_h: rate, area_mm2, by, melted_pct, efficiency, density_kg_m3, sources })
 }
 
 type Feed = (Interval, f64, By, Option<SourceRef>);
@@ -121,6 +134,31 @@ fn wire_feed_mm_s(view: &View<'_>, run: &RunView<'_>) -> Option<Feed> {
     let feed = |amperes: f64| rule.value.middle() * amperes * MM_IN / 60.0;
     let feed = Interval::new(feed(current.low()?.amperes()), feed(current.high()?.amperes())).ok()?;
     Some((feed, diameter, By::Current, Some(rule.origin.source_ref())))
+}
+
+/// What a cored wire weighs of a solid one, %; nothing for a solid wire.
+fn cored_wire(efficiency: &deposition::EfficiencyRow) -> Option<&'static Rule> {
+    match &*efficiency.label {
+        label if label.starts_with("metal cored") => deposition::rule("metal-cored-wire-mass"),
+        label if label.starts_with("flux cored") => deposition::rule("cored-wire-mass"),
+        _ => None,
+    }
+}
+
+/// Rate by class, diameter and current, and the share of what is melted that ends in the weld, %.
+fn by_size(view: &View<'_>, run: &RunView<'_>) -> Option<(Spread, Option<f64>, SourceRef)> {
+    let (_, filler) = run.filler(view.procedure)?;
+    let diameter = filler.diameter.as_ref().and_then(Stated::value)?.middle().map(Length::mm)?;
+    let current = run.quantity("current", |s| s.current.as_ref())?.value;
+    let at = |amperes: f64| deposition::by_size(run.number(), &filler.designation, diameter, amperes);
+    let middle = at(consumption::middle(current, Current::amperes)?)?;
+    let end = |end: Option<Current>| end.and_then(|current| at(current.amperes())).unwrap_or(middle);
+    let rate = Spread {
+        low: end(current.low()).rate_kg_h.low,
+        middle: middle.rate_kg_h.middle(),
+        high: end(current.high()).rate_kg_h.high,
+    };
+    Some((rate, middle.efficiency_pct, middle.row.origin.source_ref()))
 }
 
 /// The handbook's rate of the process: of the row that names the electrode's class or the mode of transfer, else the hull.

@@ -21,8 +21,9 @@ pub struct Fill {
     pub joint_mm2: Spread,
     /// Share of the joint that the runs may lay, %.
     pub limit_pct: Range,
-    /// Whether every run has a fed wire whose speed is known; rods and electrodes scatter far more.
-    pub by_wire: bool,
+    /// Whether the rate of every run follows from its wire feed, or from its electrode, diameter and current; else it is a wide
+    /// range of the process.
+    pub known: bool,
     /// Whether the welder feeds a rod by hand, as little as the joint asks: too much then follows from nothing stated.
     pub by_hand: bool,
     /// Whether the edges are square: the bead is wider than the gap, and how much wider is not stated.
@@ -34,11 +35,15 @@ pub struct Fill {
 impl Fill {
     /// How hard it is to judge when the joint is not filled: nothing where it is.
     ///
-    /// The smallest joint that the document covers counts. A wire must reach the share with the middle of its settings; when even
-    /// the most that it can lay is too little, mass is missing. A rod or an electrode must reach it with the most that it lays.
+    /// The smallest joint that the document covers counts. When even the most that the runs can lay is too little, mass is missing.
+    /// Where the rate is known, the middle of the settings must reach the share as well.
     pub fn short(&self) -> Option<Severity> {
         let least = self.joint_mm2.low * self.limit_pct.low / 100.0;
-        self.severity(self.laid_mm2.middle < least, self.laid_mm2.high < least)
+        match (self.known, self.laid_mm2.middle < least, self.laid_mm2.high < least) {
+            (_, _, true) => Some(Severity::Error),
+            (true, true, false) => Some(Severity::Caution),
+            _ => None,
+        }
     }
 
     /// As [`Fill::short`], for more metal than the largest joint holds.
@@ -47,11 +52,7 @@ impl Fill {
             return None;
         }
         let most = self.joint_mm2.high * self.limit_pct.high / 100.0;
-        self.severity(self.laid_mm2.middle > most, self.laid_mm2.low > most)
-    }
-
-    fn severity(&self, middle: bool, all: bool) -> Option<Severity> {
-        match (self.by_wire, middle, all) {
+        match (self.known, self.laid_mm2.middle > most, self.laid_mm2.low > most) {
             (true, _, true) => Some(Severity::Error),
             (true, true, false) => Some(Severity::Caution),
             (false, _, true) => Some(Severity::Note),
@@ -83,11 +84,15 @@ fn area(spread: Spread) -> String {
 ///
 /// Runs that stand in several rows for several positions count once. The runs of a fillet's second side fill a second fillet.
 pub fn of(view: &View<'_>) -> Option<Fill> {
+    beside(view, weld::section(view, None).ok()?.area_mm2)
+}
+
+/// As [`of`], beside a cross-section (mm²) of one side that is known.
+pub fn beside(view: &View<'_>, joint_mm2: Spread) -> Option<Fill> {
     let rule = deposition::rule("fill")?;
-    let joint_mm2 = weld::section(view, None).ok()?.area_mm2;
     let one_side = view.weld().is_some_and(|weld| !weld.has_groove());
     let mut laid = Spread { low: 0.0, middle: 0.0, high: 0.0 };
-    let mut by_wire = true;
+    let mut known = true;
     let mut by_hand = false;
     for (run, count) in consumption::counted(view) {
         let count = f64::from(count);
@@ -103,7 +108,7 @@ pub fn of(view: &View<'_>) -> Option<Fill> {
         let deposit = deposit::of(view, run)?;
         let area = deposit.area_mm2?;
         by_hand |= run.process.is_some_and(|process| !process.consumable_electrode);
-        by_wire &= matches!(deposit.by, By::WireFeed | By::Current);
+        known &= matches!(deposit.by, By::WireFeed | By::Current | By::Size);
         laid.low += area.low * count;
         laid.middle += area.middle * count;
         laid.high += area.high * count;
@@ -112,7 +117,7 @@ pub fn of(view: &View<'_>) -> Option<Fill> {
         laid_mm2: laid,
         joint_mm2,
         limit_pct: rule.value,
-        by_wire,
+        known,
         by_hand,
         square: joint_is_square(view),
         source: rule.origin.source_ref(),

@@ -113,6 +113,7 @@ pub fn check_with(document: &Document, context: &Context<'_>) -> Outcome {
             found.run(shops::RULES, &**shop);
             found.settle(&shop.deviations)
         }
+        Document::Job(job) => Found::default().settle(&job.deviations),
         Document::Lesson(lesson) => {
             let view = context.procedure.map(View::new);
             let mut found = Found::default();

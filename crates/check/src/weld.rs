@@ -5,7 +5,7 @@ use seamwright_calc::groove::{self, GrooveRange, Preparation};
 use seamwright_calc::{Formula, Interval, Spread};
 use seamwright_handbook::deposition;
 use seamwright_model::finding::SourceRef;
-use seamwright_model::procedure::{JointType, Penetration, Preparation as Stated9692, WeldType};
+use seamwright_model::procedure::{JointType, Penetration, Preparation as Stated9692, Side, WeldType};
 use seamwright_model::quantity::{Angle, Length, Quantity, Range};
 use seamwright_model::stated::Stated;
 
@@ -52,6 +52,13 @@ pub fn section(view: &View<'_>, thickness_mm: Option<f64>) -> Result<WeldSection
         add(&mut whole, fillet_part(view)?);
     }
     Ok(whole)
+}
+
+/// How many fillets the runs of a procedure fill over one length: 2 where a fillet is welded on a first and a second side.
+pub fn fillets(view: &View<'_>) -> f64 {
+    let fillet = view.weld().is_some_and(|weld| !weld.has_groove());
+    let on = |second: bool| view.runs.iter().any(|run| (run.run.side == Some(Side::Second)) == second);
+    if fillet && on(true) && on(false) { 2.0 } else { 1.0 }
 }
 
 fn add(whole: &mut WeldSection, part: WeldSection) {

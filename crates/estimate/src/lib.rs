@@ -3,22 +3,23 @@
 //! [`estimate`] takes a procedure, the joints to weld and the rates of the shop, and gives the amounts by run and in total.
 //! Every figure that the document does not state comes from a handbook table and is named in [`Estimate::assumptions`];
 //! what nothing states is named in [`Estimate::not_stated`], and what hangs on it is left out. `run.rs` computes one run,
-//! `money.rs` what is bought,
-//! `stock.rs` what is left of the shop's stock.
+//! `money.rs` what is paid and charged, `stock.rs` what is left of the shop's stock and what must be bought.
 
 mod money;
 mod run;
 mod stock;
 
-pub use money::{Cost, Line};
-pub use run::{FillerUse, GasUse, Pieces, RunEstimate};
-pub use stock::{Remainder, remainders};
+pub use money::{Cost, JointPrice, Kind, Line, quote};
+pub use run::{FillerUse, GasUse, Pieces, RunEstimate, Slower};
+pub use stock::{Buy, Remainder, buying, remainders};
 
+use seamwright_calc::time_cost::COST;
 use seamwright_calc::{Formula, Spread, weld_metal};
+use seamwright_check::fill;
 use seamwright_check::view::View;
 use seamwright_check::weld::{self, Assumption};
 use seamwright_model::procedure::Procedure;
-use seamwright_model::shop::{Shop, Stock};
+use seamwright_model::shop::{Shop, Stock, Times};
 
 /// Joints of one length.
 #[derive(Debug, Clone, PartialEq)]
@@ -49,6 +50,8 @@ pub struct Estimate {
     pub length_mm: f64,
     /// Cross-section of the weld, mm².
     pub area_mm2: Spread,
+    /// That the runs as stated do not make the size, in words; a price is never given without them.
+    pub cannot_make: Option<String>,
     /// Weld metal, kg; nothing for a weld without filler.
     pub weld_metal_kg: Spread,
     /// Each run, in order.
@@ -89,6 +92,7 @@ pub fn estimate(procedure: &Procedure, joints: &[Joint], options: &Options<'_>) 
     let section = weld::section(&view, options.thickness_mm)?;
     let mut log = Log {
         shelf: options.shop.and_then(|shop| shop.stock.as_ref()),
+        times: options.shop.and_then(|shop| shop.times.as_ref()),
         assumptions: section.assumptions.clone(),
         ..Log::default()
     };
@@ -96,7 +100,24 @@ pub fn estimate(procedure: &Procedure, joints: &[Joint], options: &Options<'_>) 
     if view.back_gouged() {
         log.assume("weld metal that fills what back gouging takes out is not counted", None);
     }
-    let runs = run::all(&view, section.area_mm2, joints, length_mm, &mut log);
+    let cannot_make = fill::beside(&view, section.area_mm2).filter(|fill| fill.short().is_some()).map(|fill| {
+        let (laid, joint) = fill.words();
+        format!(
+            "the runs as stated lay down {laid} where the joint holds {joint}: they do not make the size, and the time is that \
+             of the weld metal"
+        )
+    });
+    // The section is that of one side; the runs of a fillet's second side fill a second fillet.
+    let sides = weld::fillets(&view);
+    if sides > 1.0 {
+        log.assume("a fillet on each side: twice the cross-section of one", None);
+    }
+    let area_mm2 = Spread {
+        low: section.area_mm2.low * sides,
+        middle: section.area_mm2.middle * sides,
+        high: section.area_mm2.high * sides,
+    };
+    let runs = run::all(&view, area_mm2, joints, length_mm, &mut log);
     let weld_metal_kg = total(runs.iter().map(|run| run.weld_metal_kg));
     if weld_metal_kg.high > 0.0 {
         log.formula(weld_metal::MASS);
@@ -107,7 +128,8 @@ pub fn estimate(procedure: &Procedure, joints: &[Joint], options: &Options<'_>) 
     let mut estimate = Estimate {
         joints: joints.to_vec(),
         length_mm,
-        area_mm2: section.area_mm2,
+        area_mm2,
+        cannot_make,
         weld_metal_kg,
         fillers,
         gases,
@@ -120,8 +142,13 @@ pub fn estimate(procedure: &Procedure, joints: &[Joint], options: &Options<'_>) 
         assumptions: Vec::new(),
         not_stated: Vec::new(),
     };
-    estimate.cost =
-        options.shop.and_then(|shop| shop.rates.as_ref()).map(|rates| money::cost(&estimate, rates, &mut log));
+    estimate.cost = options.shop.and_then(|shop| quote(&[&estimate], shop));
+    if let Some(cost) = &estimate.cost {
+        log.formula(COST);
+        for missing in &cost.not_stated {
+            log.missing(missing);
+        }
+    }
     estimate.formulas = log.formulas;
     estimate.assumptions = log.assumptions;
     estimate.not_stated = log.not_stated;
@@ -140,6 +167,7 @@ fn total(parts: impl Iterator<Item = Spread>) -> Spread {
 #[derive(Default)]
 struct Log<'s> {
     shelf: Option<&'s Stock>,
+    times: Option<&'s Times>,
     formulas: Vec<Formula>,
     assumptions: Vec<Assumption>,
     not_stated: Vec<String>,

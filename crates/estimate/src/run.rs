@@ -5,11 +5,12 @@ use seamwright_calc::gas as gas_formulas;
 use seamwright_calc::time_cost::{self, ArcTimes, Mains};
 use seamwright_calc::{Spread, weld_metal};
 use seamwright_check::deposit::{self, By, Deposit};
-use seamwright_check::shops::stock;
+use seamwright_check::shops::{machines, stock};
 use seamwright_check::view::{RunView, View};
 use seamwright_handbook::{SourceRef, deposition, rule::Rule, technique};
-use seamwright_model::quantity::{Current, Duration, Flow, Length, Quantity, Range, Voltage};
-use seamwright_model::stated::{OrNone, Stated};
+use seamwright_model::procedure::Filler;
+use seamwright_model::quantity::{Current, Duration, Flow, Length, Quantity, Range, Share, Voltage};
+use seamwright_model::stated::{Composition, OrNone, Stated};
 
 use crate::{Joint, Log};
 
@@ -34,8 +35,10 @@ pub struct RunEstimate {
     pub by_rate_min: Option<f64>,
     /// How much longer the time by rate is than that by travel, %.
     pub disagreement_pct: Option<f64>,
-    /// The arc time that is reckoned with, min: by travel speed, else by rate.
+    /// The arc time that is reckoned with, min: the longer of the two.
     pub arc_time_min: Option<f64>,
+    /// Which of the two it is.
+    pub slower: Option<Slower>,
     /// Time at the work, min.
     pub working_time_min: Option<f64>,
     /// Energy from the mains, kWh.
@@ -46,6 +49,25 @@ pub struct RunEstimate {
     pub filler: Option<FillerUse>,
     /// Shielding gas.
     pub gas: Option<GasUse>,
+}
+
+/// What the arc time of a run hangs on.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum Slower {
+    /// The length of the weld over the travel speed.
+    Travel,
+    /// The weld metal over the deposition rate.
+    Deposition,
+}
+
+impl Slower {
+    /// The words for it.
+    pub fn as_str(self) -> &'static str {
+        match self {
+            Self::Travel => "travel speed",
+            Self::Deposition => "deposition rate",
+        }
+    }
 }
 
 /// Filler to buy.
@@ -59,6 +81,12 @@ pub struct FillerUse {
     pub process: &'static str,
     /// Diameter, mm.
     pub diameter_mm: Option<f64>,
+    /// Length of one electrode or rod, mm: of the stock, else the usual one.
+    pub length_mm: Option<f64>,
+    /// How many electrodes weigh a kilogram.
+    per_kg: Option<f64>,
+    /// Mass of one spool or box of the stock, kg.
+    pub package_kg: Option<f64>,
     /// Density, kg/m³.
     density_kg_m3: f64,
     /// Weld metal that it gives, kg.
@@ -69,6 +97,22 @@ pub struct FillerUse {
     pub pieces: Option<(u64, Pieces)>,
     /// What the shop has of it, kg.
     pub in_stock_kg: Option<f64>,
+    /// The rows of the stock that it is taken from, each with its mass, kg.
+    pub(crate) shelf: Vec<(usize, Option<f64>)>,
+}
+
+impl FillerUse {
+    /// Mass of one package, kg, and the word for it: a spool of wire, a box of electrodes or rods.
+    pub fn package(&self) -> Option<(f64, &'static str)> {
+        let wire = self.pieces.is_some_and(|(_, kind)| kind == Pieces::Spools);
+        let usual = || deposition::rule("spool-mass").filter(|_| wire).map(|rule| rule.value.middle());
+        Some((self.package_kg.or_else(usual)?, if wire { "spool" } else { "box" }))
+    }
+
+    /// How many packages it is, and the part of one.
+    pub fn packages(&self) -> Option<f64> {
+        self.package().map(|(each, _)| self.mass_kg.middle / each)
+    }
 }
 
 /// The pieces in which filler is bought.
@@ -108,8 +152,12 @@ pub struct GasUse {
     pub backing: bool,
     /// Volume, litres of free gas.
     pub volume_l: f64,
-    /// The same as a share of a usual full cylinder.
+    /// The same as a share of a full cylinder: of the stock's, else of a usual one.
     pub cylinders: Option<f64>,
+    /// What one cylinder of the stock holds, litres of free gas.
+    pub cylinder_l: Option<f64>,
+    /// The rows of the stock that it is taken from, each with its gas, L.
+    pub(crate) shelf: Vec<(usize, Option<f64>)>,
     /// What the cylinders of the shop hold of it, litres of free gas.
     pub in_stock_l: Option<f64>,
 }
@@ -207,11 +255,25 @@ fn one(
         (Some(travel), Some(rate)) => ArcTimes::new(travel, rate).ok().map(|times| times.disagreement_pct),
         _ => None,
     };
-    let arc_time_min = by_travel_min.or(by_rate_min);
-    match (by_travel_min, by_rate_min) {
-        (Some(_), _) => log.formula(time_cost::ARC_TIME_BY_TRAVEL),
-        (None, Some(_)) => log.formula(time_cost::ARC_TIME_BY_RATE),
-        (None, None) => log.missing(format!("run {label}: travel_speed, so no arc time, gas, labour and energy of it")),
+    let slower = match (by_travel_min, by_rate_min) {
+        (Some(travel), Some(rate)) if rate > travel => Some(Slower::Deposition),
+        (Some(_), _) => Some(Slower::Travel),
+        (None, Some(_)) => Some(Slower::Deposition),
+        (None, None) => None,
+    };
+    let arc_time_min = match slower {
+        Some(Slower::Travel) => by_travel_min,
+        Some(Slower::Deposition) => by_rate_min,
+        None => None,
+    };
+    if by_travel_min.is_some() {
+        log.formula(time_cost::ARC_TIME_BY_TRAVEL);
+    }
+    if by_rate_min.is_some() {
+        log.formula(time_cost::ARC_TIME_BY_RATE);
+    }
+    if slower.is_none() {
+        log.missing(format!("run {label}: travel_speed, so no arc time, gas, labour and energy of it"));
     }
     let working_time_min = arc_time_min.and_then(|arc| working_time(run, arc, log));
     let energy_kwh = arc_time_min.and_then(|arc| energy(run, &label, arc, working_time_min.unwrap_or(arc), log));
@@ -228,6 +290,7 @@ fn one(
         by_rate_min,
         disagreement_pct,
         arc_time_min,
+        slower,
         working_time_min,
         energy_kwh,
         starts,
@@ -245,6 +308,10 @@ fn figure_of(deposit: &Deposit, source: &seamwright_model::finding::SourceRef) -
         ),
         Some("metal-densities") => format!("density {:.0} kg/m3", deposit.density_kg_m3),
         Some("gmaw-rules") => "wire feed speed by the current".to_owned(),
+        Some("cost-rules") => "a cored wire weighs less than a solid one".to_owned(),
+        _ if deposit.by == By::Size => {
+            format!("deposition rate by class, diameter and current: {:.2} kg/h", deposit.rate_kg_h.middle)
+        }
         _ if deposit.by == By::Table => format!(
             "deposition rate {:.1} to {:.1} kg/h, the middle is reckoned with",
             deposit.rate_kg_h.low, deposit.rate_kg_h.high
@@ -265,6 +332,15 @@ fn working_time(run: &RunView<'_>, arc_min: f64, log: &mut Log<'_>) -> Option<f6
     let stated = run
         .setting("mechanization", |s| s.mechanization.as_ref().and_then(Stated::value))
         .map(|at| at.value.to_string());
+    let own = log.times.and_then(|times| {
+        let share = times.arc_on.iter().find(|(key, _)| machines::same_process(key, run.number()))?;
+        middle(share.1.value()?, Share::percent).filter(|pct| *pct > 0.0)
+    });
+    if let Some(pct) = own {
+        log.assume(format!("{}: the arc burns {pct:.0} % of the time, by the shop's own figure", run.number()), None);
+        log.formula(time_cost::WORKING_TIME);
+        return time_cost::working_time_min(arc_min, pct / 100.0).ok();
+    }
     let mechanization = stated.or_else(|| {
         let usual = run.process?.mechanization.first()?.clone();
         log.assume(format!("{}: mechanization is not stated: {usual}", run.number()), None);
@@ -336,20 +412,42 @@ fn filler(
     log: &mut Log<'_>,
 ) -> Option<FillerUse> {
     let (name, filler) = run.filler(view.procedure)?;
+    let diameter_mm = filler.diameter.as_ref().and_then(Stated::value).and_then(|range| middle(range, Length::mm));
+    let covered = run.number() == "111";
+    let counted = diameter_mm
+        .filter(|_| covered)
+        .and_then(|diameter| deposition::electrodes_per_kg(&filler.designation, diameter));
+    let length_mm = length(filler, counted.map(|(_, row)| row), run.number(), log);
+    // What is known of the very electrode, less the stub of its length; else what is usual of the process.
+    let own = deposit.melted_pct.filter(|_| covered).zip(length_mm).and_then(|(melted, length)| {
+        let stub = rule("electrode-stub", "stub of a covered electrode", log)?.value.middle();
+        let stub_loss = deposition_formulas::stub_loss(length, stub).ok()?;
+        log.assume(
+            format!("{}: {melted:.0} % of what is melted ends in the weld, {:.0} % is stub", filler.designation, stub_loss * 100.0),
+            None,
+        );
+        Some(Loss::EfficiencyAndStub { efficiency: melted / 100.0, stub_loss })
+    });
     let share = deposit.efficiency.efficiency_pct;
     let mass = |weld_metal: f64, pct: f64| {
         // The rows of covered electrodes that are taken count the stub already.
-        deposition_formulas::filler_mass_kg(weld_metal, Loss::Efficiency(pct / 100.0)).ok()
+        deposition_formulas::filler_mass_kg(weld_metal, own.unwrap_or(Loss::Efficiency(pct / 100.0))).ok()
     };
     log.formula(deposition_formulas::FILLER_MASS);
-    if deposit.efficiency.stub_included == Some(true) {
+    if own.is_none() && deposit.efficiency.stub_included == Some(true) {
         log.assume("the efficiency of the electrode counts its stub: it is taken off once", None);
     }
     Some(FillerUse {
         name: name.value.to_owned(),
         designation: filler.designation.to_string(),
         process: run.number(),
-        diameter_mm: filler.diameter.as_ref().and_then(Stated::value).and_then(|range| middle(range, Length::mm)),
+        diameter_mm,
+        length_mm,
+        per_kg: counted.zip(length_mm).map(|((per_kg, row), length)| per_kg * row.length_mm / length),
+        package_kg: log
+            .shelf
+            .and_then(|shelf| stock::fillers(shelf, filler).into_iter().find_map(stock::package_kg)),
+        shelf: shelf_of(filler, deposit.density_kg_m3, log),
         density_kg_m3: deposit.density_kg_m3,
         weld_metal_kg: weld_metal.middle,
         mass_kg: Spread {
@@ -380,24 +478,31 @@ pub(crate) fn fillers(runs: &[RunEstimate], log: &mut Log<'_>) -> Vec<FillerUse>
 }
 
 fn pieces(filler: &FillerUse, log: &mut Log<'_>) -> Option<(u64, Pieces)> {
-    let figure = |name: &str, what: &str, log: &mut Log| rule(name, what, log).map(|rule| rule.value.middle());
     match filler.process {
         "111" => {
+            log.formula(deposition_formulas::ELECTRODES);
+            if let Some(per_kg) = filler.per_kg {
+                let each = 1.0 / per_kg;
+                return Some((
+                    deposition_formulas::electrodes_needed(filler.mass_kg.middle, each).ok()?,
+                    Pieces::Electrodes,
+                ));
+            }
+            let stub = rule("electrode-stub", "stub of a covered electrode", log)?.value.middle();
             let rod = Rod {
                 diameter_mm: filler.diameter_mm?,
-                length_mm: figure("electrode-length", "length of a covered electrode", log)?,
-                stub_mm: figure("electrode-stub", "stub of a covered electrode", log)?,
+                length_mm: filler.length_mm?,
+                stub_mm: stub,
                 density_kg_m3: filler.density_kg_m3,
             };
             log.assume("a covered electrode lays down as much as its core melts, its stub aside", None);
-            log.formula(deposition_formulas::ELECTRODES);
             let each = deposition_formulas::electrode_weld_metal_kg(rod, 1.0).ok()?;
             Some((deposition_formulas::electrodes_needed(filler.weld_metal_kg, each).ok()?, Pieces::Electrodes))
         }
         "141" | "143" | "15" => {
             let rod = Rod {
                 diameter_mm: filler.diameter_mm?,
-                length_mm: figure("rod-length", "length of a rod", log)?,
+                length_mm: filler.length_mm?,
                 stub_mm: 0.0,
                 density_kg_m3: filler.density_kg_m3,
             };
@@ -405,10 +510,62 @@ fn pieces(filler: &FillerUse, log: &mut Log<'_>) -> Option<(u64, Pieces)> {
             Some((deposition_formulas::electrodes_needed(filler.mass_kg.middle, each).ok()?, Pieces::Rods))
         }
         _ => {
-            let spool = figure("spool-mass", "wire on a spool", log)?;
+            let spool = match filler.package_kg {
+                Some(package) => package,
+                None => rule("spool-mass", "wire on a spool", log)?.value.middle(),
+            };
             Some((deposition_formulas::spools_needed(filler.mass_kg.middle, spool).ok()?, Pieces::Spools))
         }
     }
+}
+
+/// Length of one electrode or rod, mm: of the stock, else of the row that its count stands in, else the usual one.
+fn length(
+    filler: &Filler,
+    counted: Option<&deposition::CountRow>,
+    process: &str,
+    log: &mut Log<'_>,
+) -> Option<f64> {
+    let stocked = log.shelf.and_then(|shelf| {
+        let own = stock::fillers(shelf, filler);
+        own.iter().find_map(|own| middle(own.length.as_ref()?.value()?, Length::mm))
+    });
+    if stocked.is_some() {
+        return stocked;
+    }
+    match process {
+        "111" => match counted {
+            Some(row) => {
+                log.assume(format!("length of a covered electrode: {} mm", row.length_mm), Some(row.origin.source_ref()));
+                Some(row.length_mm)
+            }
+            None => rule("electrode-length", "length of a covered electrode", log).map(|rule| rule.value.middle()),
+        },
+        "141" | "143" | "15" => rule("rod-length", "length of a rod", log).map(|rule| rule.value.middle()),
+        _ => None,
+    }
+}
+
+/// The rows of the stock that a filler may be taken from, each with its mass, kg, where that is stated.
+fn shelf_of(filler: &Filler, density_kg_m3: f64, log: &Log<'_>) -> Vec<(usize, Option<f64>)> {
+    let Some(shelf) = log.shelf else { return Vec::new() };
+    let own = stock::fillers(shelf, filler);
+    let rows = shelf.fillers.iter().enumerate().filter(|(_, row)| own.iter().any(|own| std::ptr::eq(*own, *row)));
+    rows.map(|(index, row)| (index, stock::mass_kg(row, density_kg_m3))).collect()
+}
+
+/// The cylinders of the stock that hold a gas, each with its gas, litres, where that is stated, and what one of them holds.
+fn cylinders_of(
+    designation: Option<&str>,
+    composition: Option<&Composition>,
+    log: &Log<'_>,
+) -> (Vec<(usize, Option<f64>)>, Option<f64>) {
+    let Some(shelf) = log.shelf else { return (Vec::new(), None) };
+    let own = stock::cylinders(shelf, designation, composition);
+    let each = own.iter().find_map(|own| stock::one_cylinder_l(own));
+    let rows =
+        shelf.gas_cylinders.iter().enumerate().filter(|(_, row)| own.iter().any(|own| std::ptr::eq(*own, *row)));
+    (rows.map(|(index, row)| (index, stock::contents_l(row))).collect(), each)
 }
 
 fn seconds(stated: Option<&Stated<Range<Duration>>>) -> Option<f64> {
@@ -459,13 +616,10 @@ fn gas(run: &RunView<'_>, label: &str, arc_min: f64, starts: f64, log: &mut Log<
     log.formula(gas_formulas::GAS_USED);
     let volume_l =
         gas_formulas::GasUse { flow_l_min, arc_time_min: arc_min, starts, pre_flow_s, post_flow_s }.gas_l().ok()?;
-    let in_stock_l = log
-        .shelf
-        .and_then(|shelf| stock::gas_l(shelf, gas.value.designation.as_deref(), gas.value.composition.as_ref()));
-    Some(GasUse { designation, backing: false, volume_l, cylinders: None, in_stock_l })
+    Some(gas_use(designation, false, volume_l, gas.value.designation.as_deref(), gas.value.composition.as_ref(), log))
 }
 
-fn composition(parts: &seamwright_model::stated::Composition) -> String {
+fn composition(parts: &Composition) -> String {
     parts.iter().map(|(name, percent)| format!("{name} {percent}")).collect::<Vec<_>>().join(" ")
 }
 
@@ -479,12 +633,12 @@ pub(crate) fn gases(view: &View<'_>, runs: &[RunEstimate], joints: &[Joint], log
         }
     }
     all.extend(backing(view, runs, joints, log));
-    if !all.is_empty()
-        && let Some(rule) = rule("cylinder-contents", "gas in a full cylinder", log)
-    {
-        for gas in &mut all {
-            gas.cylinders = Some(gas.volume_l / 1000.0 / rule.value.middle());
-        }
+    for gas in &mut all {
+        let usual = |log: &mut Log<'_>| {
+            rule("cylinder-contents", "gas in a full cylinder", log).map(|rule| rule.value.middle() * 1000.0)
+        };
+        let each = gas.cylinder_l.filter(|each| *each > 0.0).or_else(|| usual(log));
+        gas.cylinders = each.map(|each| gas.volume_l / each);
     }
     all
 }
@@ -509,7 +663,19 @@ fn backing(view: &View<'_>, runs: &[RunEstimate], joints: &[Joint], log: &mut Lo
         .designation
         .as_deref()
         .map_or_else(|| gas.composition.as_ref().map_or_else(|| "gas".to_owned(), composition), str::to_owned);
-    let in_stock_l =
-        log.shelf.and_then(|shelf| stock::gas_l(shelf, gas.designation.as_deref(), gas.composition.as_ref()));
-    Some(GasUse { designation, backing: true, volume_l: flow * (purge * pieces + root), cylinders: None, in_stock_l })
+    let volume_l = flow * (purge * pieces + root);
+    Some(gas_use(designation, true, volume_l, gas.designation.as_deref(), gas.composition.as_ref(), log))
+}
+
+fn gas_use(
+    name: String,
+    backing: bool,
+    volume_l: f64,
+    designation: Option<&str>,
+    composition: Option<&Composition>,
+    log: &Log<'_>,
+) -> GasUse {
+    let (shelf, cylinder_l) = cylinders_of(designation, composition, log);
+    let in_stock_l = log.shelf.and_then(|shelf| stock::gas_l(shelf, designation, composition));
+    GasUse { designation: name, backing, volume_l, cylinders: None, cylinder_l, in_stock_l, shelf }
 }

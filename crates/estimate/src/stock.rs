@@ -1,5 +1,7 @@
 //! What is left of the stock of a shop after the work.
 
+use std::collections::BTreeMap;
+
 use crate::Estimate;
 
 /// What the stock holds of one filler or gas, what the work takes, and so what is left.
@@ -22,28 +24,131 @@ impl Remainder {
     }
 }
 
-/// What is left after the work of several estimates, one entry for each filler and gas that the stock is known to hold.
+/// What must be bought for the work, beside what is in stock.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Buy {
+    /// Filler or gas with its designation, and the diameter of a filler.
+    pub what: String,
+    /// What the work takes, in `unit`.
+    pub used: f64,
+    /// What is in stock, in `unit`; nothing where the stock does not say.
+    pub in_stock: Option<f64>,
+    /// What must be bought, in `unit`.
+    pub amount: f64,
+    /// `kg` of filler, `L` of gas.
+    pub unit: &'static str,
+    /// The same in packages, with the word for one.
+    pub packages: Option<(u64, &'static str)>,
+}
+
+/// What several works take from rows of the stock that they share.
+struct Taken {
+    kind: &'static str,
+    names: Vec<String>,
+    rows: BTreeMap<usize, Option<f64>>,
+    used: f64,
+    package: Option<(f64, &'static str)>,
+}
+
+impl Taken {
+    fn what(&self) -> String {
+        format!("{} {}", self.kind, self.names.join(" / "))
+    }
+
+    fn in_stock(&self) -> Option<f64> {
+        if self.rows.is_empty() { None } else { self.rows.values().copied().sum() }
+    }
+}
+
+/// What is left after the work of several estimates, one entry for each part of the stock whose contents are known.
 ///
-/// Filler counts at the middle of its range; procedures that take from one shelf are added up.
+/// Filler counts at the middle of its range. What is taken from the same rows of the stock is added up, whatever it is called:
+/// a shelf counts once.
 pub fn remainders<'e>(estimates: impl IntoIterator<Item = &'e Estimate>) -> Vec<Remainder> {
-    let mut all: Vec<Remainder> = Vec::new();
-    let mut take = |what: String, in_stock: Option<f64>, used: f64, unit: &'static str| {
-        let Some(in_stock) = in_stock else { return };
-        match all.iter_mut().find(|own| own.what == what) {
-            Some(same) => same.used += used,
-            None => all.push(Remainder { what, in_stock, used, unit }),
-        }
+    let known = |all: Vec<Taken>, unit: &'static str| {
+        all.into_iter().filter_map(move |own| {
+            let in_stock = own.in_stock()?;
+            Some(Remainder { what: own.what(), in_stock, used: own.used, unit })
+        })
     };
+    let (fillers, gases) = taken(estimates);
+    known(fillers, "kg").chain(known(gases, "L")).collect()
+}
+
+/// What must be bought for the work of several estimates: what they take less what is in stock, in whole packages.
+pub fn buying<'e>(estimates: impl IntoIterator<Item = &'e Estimate>) -> Vec<Buy> {
+    let bought = |all: Vec<Taken>, unit: &'static str| {
+        all.into_iter().filter_map(move |own| {
+            let in_stock = own.in_stock();
+            let amount = own.used - in_stock.unwrap_or(0.0);
+            let packages = own.package.filter(|(size, _)| *size > 0.0).map(|(size, word)| {
+                #[expect(clippy::cast_possible_truncation, clippy::cast_sign_loss, reason = "a whole number, not negative")]
+                let count = (amount / size).ceil().max(0.0) as u64;
+                (count, word)
+            });
+            (amount > 0.0).then(|| Buy { what: own.what(), used: own.used, in_stock, amount, unit, packages })
+        })
+    };
+    let (fillers, gases) = taken(estimates);
+    bought(fillers, "kg").chain(bought(gases, "L")).collect()
+}
+
+/// Fillers and gases that several estimates take.
+fn taken<'e>(estimates: impl IntoIterator<Item = &'e Estimate>) -> (Vec<Taken>, Vec<Taken>) {
+    let (mut fillers, mut gases) = (Vec::new(), Vec::new());
     for estimate in estimates {
         for filler in &estimate.fillers {
-            let size = filler.diameter_mm.map_or(String::new(), |mm| format!(", {mm} mm"));
-            let what = format!("filler {}{size}", filler.designation);
-            take(what, filler.in_stock_kg, filler.mass_kg.middle, "kg");
+            let size = filler.diameter_mm.map_or(String::new(), |mm| format!(", {} mm", (mm * 100.0).round() / 100.0));
+            take(
+                &mut fillers,
+                Taken {
+                    kind: "filler",
+                    names: vec![format!("{}{size}", filler.designation)],
+                    rows: filler.shelf.iter().copied().collect(),
+                    used: filler.mass_kg.middle,
+                    package: filler.package(),
+                },
+            );
         }
         // A backing gas comes from the same cylinders as the same gas at the torch.
         for gas in &estimate.gases {
-            take(format!("gas {}", gas.designation), gas.in_stock_l, gas.volume_l, "L");
+            let each = gas.cylinders.filter(|share| *share > 0.0).map(|share| (gas.volume_l / share, "cylinder"));
+            take(
+                &mut gases,
+                Taken {
+                    kind: "gas",
+                    names: vec![gas.designation.clone()],
+                    rows: gas.shelf.iter().copied().collect(),
+                    used: gas.volume_l,
+                    package: each,
+                },
+            );
         }
     }
-    all
+    (fillers, gases)
+}
+
+/// Adds what is taken; what comes from the same rows of the stock, or goes by the same name, is one.
+fn take(all: &mut Vec<Taken>, mut own: Taken) {
+    let mut place = None;
+    let mut index = 0;
+    while index < all.len() {
+        let same = if own.rows.is_empty() {
+            all[index].rows.is_empty() && all[index].names == own.names
+        } else {
+            all[index].rows.keys().any(|row| own.rows.contains_key(row))
+        };
+        if same {
+            let mut other = all.remove(index);
+            place.get_or_insert(index);
+            other.names.extend(own.names.into_iter().filter(|name| !other.names.contains(name)).collect::<Vec<_>>());
+            own.names = other.names;
+            own.used += other.used;
+            own.rows.extend(other.rows);
+            own.package = own.package.or(other.package);
+        } else {
+            index += 1;
+        }
+    }
+    all.insert(place.unwrap_or(all.len()), own);
 }

@@ -8,6 +8,7 @@ use schemars::{JsonSchema, SchemaGenerator};
 use serde::de::DeserializeOwned;
 use serde_json::{Map, Value, json};
 
+use crate::job::Job;
 use crate::lesson::Lesson;
 use crate::procedure::{Deviation, Identification, Procedure};
 use crate::shop::Shop;
@@ -27,6 +28,8 @@ pub enum Document {
     Shop(Box<Shop>),
     /// A lesson.
     Lesson(Box<Lesson>),
+    /// A job.
+    Job(Box<Job>),
 }
 
 impl Document {
@@ -37,6 +40,7 @@ impl Document {
             Self::TestRecord(_) => "test-record",
             Self::Shop(_) => "shop",
             Self::Lesson(_) => "lesson",
+            Self::Job(_) => "job",
         }
     }
 
@@ -47,6 +51,7 @@ impl Document {
             Self::TestRecord(record) => &record.identification,
             Self::Shop(shop) => &shop.identification,
             Self::Lesson(lesson) => &lesson.identification,
+            Self::Job(job) => &job.identification,
         }
     }
 
@@ -62,6 +67,7 @@ impl Document {
             Self::TestRecord(record) => &record.deviations,
             Self::Shop(shop) => &shop.deviations,
             Self::Lesson(lesson) => &lesson.deviations,
+            Self::Job(job) => &job.deviations,
         }
     }
 
@@ -74,13 +80,14 @@ impl Document {
             "test-record" => typed(value).map(Self::TestRecord),
             "shop" => typed(value).map(Self::Shop),
             "lesson" => typed(value).map(Self::Lesson),
+            "job" => typed(value).map(Self::Job),
             _ => typed(value).map(Self::Procedure),
         }
     }
 }
 
 /// The words of the `document` key that this program reads.
-pub const KINDS: &[&str] = &["procedure", "test-record", "shop", "lesson"];
+pub const KINDS: &[&str] = &["procedure", "test-record", "shop", "lesson", "job"];
 
 /// The schema of a kind in `$defs`, by its word.
 fn part_of(kind: &str, generator: &mut SchemaGenerator) -> Value {
@@ -91,6 +98,7 @@ fn part_of(kind: &str, generator: &mut SchemaGenerator) -> Value {
         "test-record" => part::<TestRecord>(generator),
         "shop" => part::<Shop>(generator),
         "lesson" => part::<Lesson>(generator),
+        "job" => part::<Job>(generator),
         _ => part::<Procedure>(generator),
     }
 }
@@ -110,7 +118,7 @@ pub fn schema() -> &'static Value {
         let mut value = json!({
             "$schema": "https://json-schema.org/draft/2020-12/schema",
             "title": "A Seamwright document",
-            "description": "A welding procedure, test record, shop or lesson in the words of ISO 15609-1, ISO/TR 25901 and AWS A3.0. Every quantity is text with its unit.",
+            "description": "A welding procedure, test record, shop, lesson or job in the words of ISO 15609-1, ISO/TR 25901 and AWS A3.0. Every quantity is text with its unit.",
             "type": "object",
             "required": ["format", "document"],
             "properties": {"format": {"const": FORMAT}, "document": {"enum": KINDS}},

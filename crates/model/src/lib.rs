@@ -7,9 +7,11 @@
 //! - [`edit`](mod@edit): changes a value in the author's text, comments and order kept.
 //! - [`finding`]: what a check reports.
 
+pub mod allowance;
 pub mod document;
 pub mod edit;
 pub mod finding;
+pub mod job;
 pub mod lesson;
 pub mod load;
 pub mod price;

@@ -22,7 +22,66 @@ const PER: &[(&str, Bought, f64)] = &[
     ("ft3", Bought::Volume, 0.028_316_846_592),
     ("kWh", Bought::Energy, 1.0),
     ("piece", Bought::Piece, 1.0),
+    ("spool", Bought::Package, 1.0),
+    ("box", Bought::Package, 1.0),
+    ("cylinder", Bought::Package, 1.0),
+    ("m", Bought::Length, 1.0),
+    ("ft", Bought::Length, 0.3048),
+    ("day", Bought::Days, 1.0),
+    ("week", Bought::Days, 7.0),
+    ("month", Bought::Days, 365.0 / 12.0),
+    ("joint", Bought::Joint, 1.0),
+    ("job", Bought::Job, 1.0),
 ];
+
+/// Everyday words for units of [`PER`].
+const WORDS: &[(&str, &str)] = &[
+    ("hr", "h"),
+    ("hour", "h"),
+    ("minute", "min"),
+    ("lbs", "lb"),
+    ("pound", "lb"),
+    ("kilo", "kg"),
+    ("cf", "ft3"),
+    ("cu ft", "ft3"),
+    ("cubic foot", "ft3"),
+    ("cubic feet", "ft3"),
+    ("ft\u{b3}", "ft3"),
+    ("m\u{b3}", "m3"),
+    ("cubic metre", "m3"),
+    ("cubic meter", "m3"),
+    ("l", "L"),
+    ("litre", "L"),
+    ("liter", "L"),
+    ("kwh", "kWh"),
+    ("each", "piece"),
+    ("ea", "piece"),
+    ("rod", "piece"),
+    ("electrode", "piece"),
+    ("can", "box"),
+    ("tube", "box"),
+    ("pack", "box"),
+    ("package", "box"),
+    ("roll", "spool"),
+    ("bottle", "cylinder"),
+    ("tank", "cylinder"),
+    ("foot", "ft"),
+    ("metre", "m"),
+    ("meter", "m"),
+    ("weld", "joint"),
+    ("order", "job"),
+];
+
+/// The unit of a price by its sign or an everyday word.
+fn unit(word: &str) -> Option<(&'static str, Bought, f64)> {
+    let known = |name: &str| PER.iter().find(|(own, ..)| *own == name).copied();
+    let word = word.trim();
+    known(word).or_else(|| {
+        let lower = word.to_lowercase();
+        let sign = WORDS.iter().find(|(name, _)| *name == lower).map_or(&*lower, |(_, sign)| sign);
+        known(sign)
+    })
+}
 
 /// What a price is paid for.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Hash)]
@@ -37,6 +96,16 @@ pub enum Bought {
     Energy,
     /// Pieces.
     Piece,
+    /// Spools, boxes and cylinders as they are bought.
+    Package,
+    /// Length of weld; the base unit is the metre.
+    Length,
+    /// Time on the calendar; the base unit is the day.
+    Days,
+    /// Joints of the list.
+    Joint,
+    /// The whole job.
+    Job,
 }
 
 /// An amount of money for one unit of what is bought; keeps its spelling. The currency stands beside it.
@@ -65,7 +134,12 @@ impl Price {
         self.bought
     }
 
-    /// The amount for one hour, kilogram, cubic metre, kilowatt hour or piece; `None` for another quantity.
+    /// How many units as written an amount in the base unit is.
+    pub fn units(&self, base: f64) -> f64 {
+        base / self.size
+    }
+
+    /// The amount for one base unit of a quantity; `None` for another quantity.
     pub fn of(&self, bought: Bought) -> Option<f64> {
         (self.bought == bought).then(|| self.amount / self.size)
     }
@@ -83,7 +157,8 @@ impl FromStr for Price {
             .split_once(" per ")
             .or_else(|| text.split_once('/'))
             .ok_or_else(|| wrong("does not say for which unit the price is paid"))?;
-        let digits = amount.trim();
+        // The currency stands beside all prices of a shop; its sign may stand here as well.
+        let digits = amount.trim().trim_matches(['$', '\u{20ac}', '\u{a3}']).trim();
         if digits.contains(',') {
             return Err(wrong("has a decimal comma"));
         }
@@ -94,7 +169,7 @@ impl FromStr for Price {
             .filter(|amount: &f64| plain && amount.is_finite() && *amount < 1e12)
             .ok_or_else(|| wrong("has no plain amount"))?;
         let per = per.trim();
-        let (per, bought, size) = PER.iter().find(|(name, ..)| *name == per).copied().ok_or_else(|| {
+        let (per, bought, size) = unit(per).ok_or_else(|| {
             let units: Vec<&str> = PER.iter().map(|(name, ..)| *name).collect();
             format!("`{text}`: `{per}` is no unit of a price; the units are {}", units.join(", "))
         })?;
@@ -145,6 +220,24 @@ mod tests {
         assert!((of("1 per ft3", Bought::Volume) - 1.0 / 0.3048_f64.powi(3)).abs() < 1e-9);
         assert!((of("1 per min", Bought::Time) - 60.0).abs() < 1e-12);
         assert_eq!("0.31 per kWh".parse::<Price>().unwrap().of(Bought::Mass), None);
+    }
+
+    #[test]
+    fn everyday_words_for_units_are_understood() {
+        for (text, per, bought) in [
+            ("$1.80 per pound", "lb", Bought::Mass),
+            ("65/hr", "h", Bought::Time),
+            ("0.12 per cubic foot", "ft3", Bought::Volume),
+            ("58 per spool", "spool", Bought::Package),
+            ("95 per bottle", "cylinder", Bought::Package),
+            ("4 each", "", Bought::Piece),
+            ("75 per job", "job", Bought::Job),
+        ] {
+            match text.parse::<Price>() {
+                Ok(price) => assert_eq!((price.per(), price.bought()), (per, bought), "{text}"),
+                Err(advice) => assert!(per.is_empty() && advice.contains("per"), "{text}: {advice}"),
+            }
+        }
     }
 
     #[test]

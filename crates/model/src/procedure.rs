@@ -47,6 +47,10 @@ pub struct Procedure {
     /// Filler metals by a name of your choice; processes and runs refer to the name.
     #[serde(default, skip_serializing_if = "Named::is_empty")]
     pub fillers: Named<Filler>,
+    /// The machine that it is welded on, by its name in the shop's file; a process or a run may name another.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    #[schemars(example = &"bench 1")]
+    pub machine: Option<Text>,
     /// What holds for all runs of a process, by ISO 4063 number or AWS letters; a run may override any of it.
     #[serde(default, skip_serializing_if = "Named::is_empty")]
     pub processes: Named<Settings>,
@@ -484,6 +488,9 @@ pub struct Filler {
 #[derive(Debug, Clone, Default, PartialEq, Serialize, Deserialize, JsonSchema)]
 #[serde(deny_unknown_fields)]
 pub struct Settings {
+    /// The machine that it is welded on, by its name in the shop's file.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub machine: Option<Text>,
     /// Degree of mechanization.
     #[serde(default, skip_serializing_if = "Option::is_none")]
     pub mechanization: Option<Stated<Mechanization>>,

@@ -3,13 +3,14 @@
 use schemars::JsonSchema;
 use serde::{Deserialize, Serialize};
 
+use crate::allowance::Allowance;
 use crate::price::Price;
 use crate::procedure::{
     Alternating, ArcStart, Cooling, CurrentControl, Deviation, FormatVersion, Identification, Polarity, Quantity,
     RevisionEntry, WeldType,
 };
 use crate::quantity::{
-    Current, Flow, Frequency, GasVolume, Length, Mass, Power, Pressure, Range, Share, Speed, Voltage,
+    Current, Duration, Flow, Frequency, GasVolume, Length, Mass, Power, Pressure, Range, Share, Speed, Voltage,
 };
 use crate::stated::{Composition, Date, Named, Stated, Text, YesNo};
 use crate::words::{document_word, words};
@@ -43,6 +44,12 @@ pub struct Shop {
     /// What labour and consumables cost.
     #[serde(default, skip_serializing_if = "Option::is_none")]
     pub rates: Option<Rates>,
+    /// Times that the shop reckons beside the arc.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub times: Option<Times>,
+    /// When the shop works.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub working: Option<Working>,
     /// Welders and the tests that they passed.
     #[serde(default, skip_serializing_if = "Vec::is_empty")]
     pub welders: Vec<Welder>,
@@ -97,6 +104,18 @@ pub struct PowerSource {
     /// Whether it pulses the current.
     #[serde(default, skip_serializing_if = "Option::is_none")]
     pub pulse: Option<YesNo>,
+    /// Whether the current rises at the start and falls at the end by a time that is set.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub slopes: Option<YesNo>,
+    /// Whether it has a hot start for covered electrodes.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub hot_start: Option<YesNo>,
+    /// Whether the arc force can be set.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub arc_force: Option<YesNo>,
+    /// Whether the inductance can be set.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub inductance: Option<YesNo>,
     /// Range of the pulse frequency.
     #[serde(default, skip_serializing_if = "Option::is_none")]
     pub pulse_frequency: Quantity<Frequency>,
@@ -267,6 +286,13 @@ pub struct StockFiller {
     /// Length of one rod or electrode.
     #[serde(default, skip_serializing_if = "Option::is_none")]
     pub length: Quantity<Length>,
+    /// Mass of one spool, box or tube as it is bought.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    #[schemars(example = &"33 lb")]
+    pub package: Quantity<Mass>,
+    /// How many packages; with `package` they give the mass on the shelf.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub packages: Option<u32>,
     /// How many rods or electrodes.
     #[serde(default, skip_serializing_if = "Option::is_none")]
     pub count: Option<u32>,
@@ -383,6 +409,102 @@ pub struct Rates {
     /// Electricity: `0.31 per kWh`.
     #[serde(default, skip_serializing_if = "Option::is_none")]
     pub electricity: Option<Price>,
+    /// Rental of one cylinder by its gas, else under `other`: `argon: 9 per month`.
+    #[serde(default, skip_serializing_if = "Named::is_empty")]
+    pub rental: Named<Price>,
+    /// What else is paid for, by a name of your choice: `galvanizing: 1.20 per kg`, `radiograph: 45 per joint`.
+    #[serde(default, skip_serializing_if = "Named::is_empty")]
+    pub charges: Named<Price>,
+    /// Overhead as a share of labour.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    #[schemars(example = &"40 %")]
+    pub overhead: Quantity<Share>,
+    /// Overhead for each hour of work, where the shop reckons it so: `25 per h`.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub overhead_per_hour: Option<Price>,
+    /// Mark-up on the cost.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    #[schemars(example = &"15 %")]
+    pub mark_up: Quantity<Share>,
+    /// Margin as a share of the price, in place of a mark-up.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub margin: Quantity<Share>,
+    /// Least that is charged: `75 per job`.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub least_charge: Option<Price>,
+}
+
+/// Times that a shop reckons beside the arc, each for a piece, a joint, a job, a metre or a foot of weld.
+#[derive(Debug, Clone, Default, PartialEq, Serialize, Deserialize, JsonSchema)]
+#[serde(deny_unknown_fields)]
+pub struct Times {
+    /// Setting up machine, fixture and documents.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub set_up: Option<Allowance>,
+    /// Fitting up the parts.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub fit_up: Option<Allowance>,
+    /// Tack welding.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub tacks: Option<Allowance>,
+    /// Handling, turning and moving.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub handling: Option<Allowance>,
+    /// Preheating.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub preheating: Option<Allowance>,
+    /// Cleaning before and after.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub cleaning: Option<Allowance>,
+    /// Grinding and dressing.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub grinding: Option<Allowance>,
+    /// Heat treatment.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub heat_treatment: Option<Allowance>,
+    /// Examination.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub examination: Option<Allowance>,
+    /// Rework as a share of the welding: its time, filler and gas.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    #[schemars(example = &"2 %")]
+    pub rework: Quantity<Share>,
+    /// Share of the welding time in which the arc burns, by process, where the shop has its own figure.
+    #[serde(default, skip_serializing_if = "Named::is_empty")]
+    pub arc_on: Named<Stated<Range<Share>>>,
+}
+
+impl Times {
+    /// Each time with its name in the file, in the order of the work.
+    pub fn all(&self) -> [(&'static str, Option<&Allowance>); 9] {
+        [
+            ("set_up", self.set_up.as_ref()),
+            ("fit_up", self.fit_up.as_ref()),
+            ("tacks", self.tacks.as_ref()),
+            ("handling", self.handling.as_ref()),
+            ("preheating", self.preheating.as_ref()),
+            ("cleaning", self.cleaning.as_ref()),
+            ("grinding", self.grinding.as_ref()),
+            ("heat_treatment", self.heat_treatment.as_ref()),
+            ("examination", self.examination.as_ref()),
+        ]
+    }
+}
+
+/// When a shop works.
+#[derive(Debug, Clone, Default, PartialEq, Serialize, Deserialize, JsonSchema)]
+#[serde(deny_unknown_fields)]
+pub struct Working {
+    /// Hours of one shift.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    #[schemars(example = &"8 h")]
+    pub hours: Quantity<Duration>,
+    /// Shifts in a day; one where it is not stated.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub shifts: Option<u32>,
+    /// Working days in a week; five where it is not stated.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub days: Option<u32>,
 }
 
 /// A welder and the tests that he or she passed.

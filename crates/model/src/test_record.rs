@@ -134,6 +134,7 @@ impl TestRecord {
     pub fn to_procedure(&self) -> Procedure {
         let text = |text: &str| Text(text.to_owned());
         Procedure {
+            machine: None,
             format: self.format,
             document: "procedure".to_owned(),
             identification: self.identification.clone(),

@@ -9,8 +9,8 @@ pub const RULE: Rule = Rule {
     finds: "Runs that together lay down much more metal than the joint holds.",
     matters: "Money and heat go into a weld that bulges over its edges, or the stated settings are not those that were welded.",
     remedy: "State fewer runs, travel faster or feed less wire, or correct the size of the joint.",
-    limit: "Share of the joint's cross-section by common practice: past it with the middle settings of a fed wire is a caution, past it with all of them an error; for covered electrodes a note.",
-    tables: &["cost-rules", "deposition-efficiency", "deposition-rate", "gmaw-rules"],
+    limit: "Share of the joint's cross-section by common practice: past it with the middle settings of a fed wire or of an electrode of known rate is a caution, past it with all of them an error; where only a range of the process is known, a note.",
+    tables: &["cost-rules", "deposition-by-size", "deposition-efficiency", "deposition-rate", "gmaw-rules"],
     examine,
     faulty: &[
         Case { base: "butt-10-s355-135", edits: &[("/parent_metals/0/thickness", "4 mm")] },

@@ -9,8 +9,8 @@ pub const RULE: Rule = Rule {
     finds: "Runs that together lay down much less metal than the joint holds.",
     matters: "The welder adds runs that nobody planned, or the weld stays hollow.",
     remedy: "State more runs, travel slower or feed more wire, or correct the size of the joint.",
-    limit: "Share of the joint's cross-section by common practice: past it with the middle settings of a fed wire is a caution, past it with all of them an error; for rods and electrodes a note.",
-    tables: &["cost-rules", "deposition-efficiency", "deposition-rate", "gmaw-rules"],
+    limit: "Share of the joint's cross-section by common practice: short of it with all that the settings allow is an error with any process; short of it with the middle settings of a fed wire or of an electrode of known rate a caution.",
+    tables: &["cost-rules", "deposition-by-size", "deposition-efficiency", "deposition-rate", "gmaw-rules"],
     examine,
     faulty: &[
         Case {

@@ -13,14 +13,19 @@ pub const RULE: Rule<Shop> = Rule {
     finds: "A price for a unit that the thing is not bought by: labour by the kilogram, gas by the hour.",
     matters: "The price cannot be used, and an estimate leaves the item out.",
     remedy: "Write the price for a time, a mass, a volume, an energy or a piece, as the thing is bought.",
-    limit: "Labour is bought by time, filler by mass or piece, gas by volume or mass, flux by mass, electricity by energy.",
+    limit: "Labour is bought by time, filler by mass, piece or package, gas by volume or cylinder, rental by days, flux by mass, electricity by energy.",
     tables: &[],
     examine,
     faulty: &[
         Case { base: "shop/shop", edits: &[("/rates/labour", "48 per kg")] },
         Case { base: "shop/shop", edits: &[("/rates/gas", "{I1: 8.20 per kWh}")] },
+        Case { base: "shop/shop", edits: &[("/rates/least_charge", "60 per h")] },
+        Case { base: "shop/shop", edits: &[("/rates/rental", "{argon: 9 per m3}")] },
     ],
-    sound: &[Case { base: "shop/shop", edits: &[] }],
+    sound: &[
+        Case { base: "shop/shop", edits: &[] },
+        Case { base: "shop/shop", edits: &[("/rates/filler", "{ER70S-6: 58 per spool}"), ("/rates/least_charge", "60 per job")] },
+    ],
 };
 
 fn examine(x: &mut Examiner<'_, Shop>) {
@@ -28,14 +33,21 @@ fn examine(x: &mut Examiner<'_, Shop>) {
     let mut prices: Vec<(String, &Price, &[Bought])> = Vec::new();
     prices.extend(rates.labour.iter().map(|price| ("/rates/labour".to_owned(), price, &[Bought::Time][..])));
     for (key, list, by) in [
-        ("filler", &rates.filler, &[Bought::Mass, Bought::Piece][..]),
-        ("gas", &rates.gas, &[Bought::Volume, Bought::Mass][..]),
+        ("filler", &rates.filler, &[Bought::Mass, Bought::Piece, Bought::Package][..]),
+        ("gas", &rates.gas, &[Bought::Volume, Bought::Package][..]),
+        ("rental", &rates.rental, &[Bought::Days][..]),
         ("flux", &rates.flux, &[Bought::Mass][..]),
     ] {
         prices.extend(list.iter().map(|(name, price)| (format!("/rates/{key}/{}", escape(name)), price, by)));
     }
     prices
         .extend(rates.electricity.iter().map(|price| ("/rates/electricity".to_owned(), price, &[Bought::Energy][..])));
+    for (key, price, by) in [
+        ("overhead_per_hour", &rates.overhead_per_hour, &[Bought::Time][..]),
+        ("least_charge", &rates.least_charge, &[Bought::Job][..]),
+    ] {
+        prices.extend(price.iter().map(|price| (format!("/rates/{key}"), price, by)));
+    }
     for (pointer, price, by) in prices {
         x.examined(&pointer);
         if !by.contains(&price.bought()) {
@@ -58,5 +70,10 @@ fn unit(by: Bought) -> &'static str {
         Bought::Volume => "m3",
         Bought::Energy => "kWh",
         Bought::Piece => "piece",
+        Bought::Package => "spool",
+        Bought::Length => "m",
+        Bought::Days => "month",
+        Bought::Joint => "joint",
+        Bought::Job => "job",
     }
 }

@@ -99,6 +99,11 @@ pub(crate) fn names_gas(word: &str, designation: Option<&str>, composition: Opti
             })
 }
 
+/// Whether two words name one gas: by ISO 14175, AWS A5.32, composition or an everyday name.
+pub fn same_gas_word(one: &str, other: &str) -> bool {
+    find::same(one, other) || same_gas((Some(one), None), (Some(other), None))
+}
+
 fn gas_word(symbol: &str, word: &str) -> bool {
     let name = match symbol {
         "Ar" => "argon",
@@ -131,7 +136,8 @@ pub fn one_cylinder_l(cylinder: &GasCylinder) -> Option<f64> {
 /// Kilograms of a filler on the shelf; the mass of so many rods where only their number is stated.
 pub fn mass_kg(filler: &StockFiller, density_kg_m3: f64) -> Option<f64> {
     let mass = filler.mass.as_ref().and_then(Stated::value).and_then(|range| low(range, Mass::kg));
-    mass.or_else(|| {
+    let packed = || Some(package_kg(filler)? * f64::from(filler.packages?));
+    mass.or_else(packed).or_else(|| {
         let rod = seamwright_calc::deposition::Rod {
             diameter_mm: low(filler.diameter.as_ref()?.value()?, Length::mm)?,
             length_mm: low(filler.length.as_ref()?.value()?, Length::mm)?,
@@ -140,6 +146,11 @@ pub fn mass_kg(filler: &StockFiller, density_kg_m3: f64) -> Option<f64> {
         };
         Some(rod.mass_kg().ok()? * f64::from(filler.count?))
     })
+}
+
+/// Kilograms in one spool, box or tube of a filler.
+pub fn package_kg(filler: &StockFiller) -> Option<f64> {
+    filler.package.as_ref().and_then(Stated::value).and_then(|range| low(range, Mass::kg)).filter(|mass| *mass > 0.0)
 }
 
 /// Kilograms on the shelf of all that a filler may be taken from; nothing where there is none, or a mass is not stated.

@@ -15,7 +15,7 @@ use serde_json::Value;
 use crate::document::{Document, FORMAT, KINDS, schema, schema_of};
 use crate::source::{Node, NodeKind, Scalar, Source, Span, escape, steps};
 use crate::stated::{Date, NOT_APPLICABLE};
-use crate::{price, quantity};
+use crate::{allowance, price, quantity};
 
 /// What a file may be at the most.
 pub mod limits {
@@ -276,6 +276,7 @@ const LISTS: &[&str] = &[
     "gases",
     "good",
     "inspection",
+    "joints",
     "measures",
     "metals",
     "notes",
@@ -285,6 +286,7 @@ const LISTS: &[&str] = &[
     "polarity",
     "positions",
     "power_sources",
+    "procedures",
     "processes",
     "rated_points",
     "records",
@@ -373,6 +375,7 @@ fn compiled(schema: &Value) -> Validator {
         .offline()
         .with_format("date", |text: &str| text.parse::<Date>().is_ok())
         .with_format(price::FORMAT, |text: &str| text.parse::<price::Price>().is_ok())
+        .with_format(allowance::FORMAT, |text: &str| text.parse::<allowance::Allowance>().is_ok())
         .with_format("run-number", |text: &str| crate::procedure::run_numbers(text).is_ok());
     for &format in quantity::FORMATS {
         options = options.with_format(format, move |text: &str| {

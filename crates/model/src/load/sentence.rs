@@ -6,7 +6,7 @@ use serde_json::Value;
 
 use super::{Fault, kind_of, limits, validator_of};
 use crate::document::schema_of;
-use crate::price;
+use crate::{allowance, price};
 use crate::procedure::run_numbers;
 use crate::quantity;
 use crate::source::{Node, escape, steps};
@@ -133,6 +133,9 @@ fn format_fault(format: &str, text: &str) -> (String, Option<String>) {
             let message = text.parse::<Date>().err().unwrap_or_else(|| format!("`{text}` is not a date"));
             split_advice(&message)
         }
+        allowance::FORMAT => split_advice(
+            &text.parse::<allowance::Allowance>().err().unwrap_or_else(|| format!("`{text}` is not a time of the work")),
+        ),
         price::FORMAT => {
             split_advice(&text.parse::<price::Price>().err().unwrap_or_else(|| format!("`{text}` is not a price")))
         }
