@@ -192,7 +192,7 @@ pub fn document_as_one_sheet(bytes: &[u8]) {
     let has = |kind: Kind| match &loaded.document {
         Document::Procedure(_) => kind != Kind::Lesson,
         Document::Lesson(_) => kind == Kind::Lesson,
-        Document::Shop(_) | Document::TestRecord(_) => false,
+        Document::Job(_) | Document::Shop(_) | Document::TestRecord(_) => false,
     };
     let sheets: Vec<_> = SHEETS.into_iter().filter(|(kind, ..)| has(*kind)).collect();
     if let Some(sheet) = sheets.get(sum % sheets.len().max(1)) {

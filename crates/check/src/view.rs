@@ -74,6 +74,8 @@ pub struct RunView<'d> {
     pub block: Option<(&'d str, &'d Settings)>,
     /// The handbook's row of the process.
     pub process: Option<&'static processes::Row>,
+    /// The machine that the procedure names for all runs.
+    pub(crate) of_procedure: Option<&'d str>,
     /// Its wire electrode, where it has one with an open arc.
     pub(crate) wire: Option<Wire<'d>>,
 }
@@ -104,6 +106,12 @@ impl<'d> RunView<'d> {
         get: impl Fn(&'d Settings) -> Option<&'d Stated<Stretch<Q>>>,
     ) -> Option<At<'d, Stretch<Q>>> {
         self.setting(key, |settings| get(settings).and_then(Stated::value))
+    }
+
+    /// The machine that it names: its own, else that of its process, else that of the procedure.
+    pub fn machine(&self) -> Option<At<'d, str>> {
+        self.setting("machine", |settings| settings.machine.as_deref())
+            .or_else(|| Some(At { value: self.of_procedure?, pointer: "/machine".to_owned() }))
     }
 
     /// JSON pointer of the run.
@@ -199,7 +207,8 @@ impl<'d> View<'d> {
                     })
                 });
                 let numbers = run_numbers(&run.run).unwrap_or((1, 1));
-                let own = RunView { index, run, numbers, block, process, wire: None };
+                let of_procedure = procedure.machine.as_deref();
+                let own = RunView { index, run, numbers, block, process, of_procedure, wire: None };
                 RunView { wire: Wire::of(procedure, &metals, &own), ..own }
             })
             .collect();

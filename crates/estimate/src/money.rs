@@ -179,7 +179,8 @@ pub fn quote(estimates: &[&Estimate], shop: &Shop) -> Option<Cost> {
         lines.add(Kind::Labour, format!("labour, {}", name.replace('_', " ")), minutes / 60.0, labour);
     }
     goods_of(estimates, rates, &mut lines);
-    let rework = figure(times.and_then(|times| times.rework.as_ref()), Share::percent).map(|pct| pct / 100.0).unwrap_or(0.0);
+    let rework =
+        figure(times.and_then(|times| times.rework.as_ref()), Share::percent).map(|pct| pct / 100.0).unwrap_or(0.0);
     let rework_min = welding_min * rework;
     let rework_cost =
         rework * lines.sum(|line| matches!(line.kind, Kind::Filler | Kind::Gas) || line.what == "labour, welding");
@@ -313,7 +314,9 @@ fn overhead(rates: &Rates, time_min: f64, rework_min: f64, labour: Option<&Price
     if per_hour.is_some() {
         lines.add(Kind::Overhead, "overhead".to_owned(), time_min / 60.0, per_hour);
     }
-    if let Some(share) = figure(rates.overhead.as_ref(), Share::percent).map(|pct| pct / 100.0).filter(|share| *share > 0.0) {
+    if let Some(share) =
+        figure(rates.overhead.as_ref(), Share::percent).map(|pct| pct / 100.0).filter(|share| *share > 0.0)
+    {
         let of_rework = labour.and_then(|price| price.of(Bought::Time)).unwrap_or(0.0) * rework_min / 60.0;
         let base = lines.sum(|line| line.kind == Kind::Labour) + of_rework;
         lines.all.push(Line {
@@ -385,4 +388,3 @@ fn same_class(one: &str, other: &str) -> bool {
     let class = |text: &str| filler_classes::find(text).map(|row| row.classification.as_str());
     class(one).is_some_and(|one| class(other) == Some(one))
 }
-

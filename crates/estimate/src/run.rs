@@ -423,7 +423,11 @@ fn filler(
         let stub = rule("electrode-stub", "stub of a covered electrode", log)?.value.middle();
         let stub_loss = deposition_formulas::stub_loss(length, stub).ok()?;
         log.assume(
-            format!("{}: {melted:.0} % of what is melted ends in the weld, {:.0} % is stub", filler.designation, stub_loss * 100.0),
+            format!(
+                "{}: {melted:.0} % of what is melted ends in the weld, {:.0} % is stub",
+                filler.designation,
+                stub_loss * 100.0
+            ),
             None,
         );
         Some(Loss::EfficiencyAndStub { efficiency: melted / 100.0, stub_loss })
@@ -444,9 +448,7 @@ fn filler(
         diameter_mm,
         length_mm,
         per_kg: counted.zip(length_mm).map(|((per_kg, row), length)| per_kg * row.length_mm / length),
-        package_kg: log
-            .shelf
-            .and_then(|shelf| stock::fillers(shelf, filler).into_iter().find_map(stock::package_kg)),
+        package_kg: log.shelf.and_then(|shelf| stock::fillers(shelf, filler).into_iter().find_map(stock::package_kg)),
         shelf: shelf_of(filler, deposit.density_kg_m3, log),
         density_kg_m3: deposit.density_kg_m3,
         weld_metal_kg: weld_metal.middle,
@@ -520,12 +522,7 @@ fn pieces(filler: &FillerUse, log: &mut Log<'_>) -> Option<(u64, Pieces)> {
 }
 
 /// Length of one electrode or rod, mm: of the stock, else of the row that its count stands in, else the usual one.
-fn length(
-    filler: &Filler,
-    counted: Option<&deposition::CountRow>,
-    process: &str,
-    log: &mut Log<'_>,
-) -> Option<f64> {
+fn length(filler: &Filler, counted: Option<&deposition::CountRow>, process: &str, log: &mut Log<'_>) -> Option<f64> {
     let stocked = log.shelf.and_then(|shelf| {
         let own = stock::fillers(shelf, filler);
         own.iter().find_map(|own| middle(own.length.as_ref()?.value()?, Length::mm))
@@ -536,7 +533,10 @@ fn length(
     match process {
         "111" => match counted {
             Some(row) => {
-                log.assume(format!("length of a covered electrode: {} mm", row.length_mm), Some(row.origin.source_ref()));
+                log.assume(
+                    format!("length of a covered electrode: {} mm", row.length_mm),
+                    Some(row.origin.source_ref()),
+                );
                 Some(row.length_mm)
             }
             None => rule("electrode-length", "length of a covered electrode", log).map(|rule| rule.value.middle()),
@@ -563,8 +563,7 @@ fn cylinders_of(
     let Some(shelf) = log.shelf else { return (Vec::new(), None) };
     let own = stock::cylinders(shelf, designation, composition);
     let each = own.iter().find_map(|own| stock::one_cylinder_l(own));
-    let rows =
-        shelf.gas_cylinders.iter().enumerate().filter(|(_, row)| own.iter().any(|own| std::ptr::eq(*own, *row)));
+    let rows = shelf.gas_cylinders.iter().enumerate().filter(|(_, row)| own.iter().any(|own| std::ptr::eq(*own, *row)));
     (rows.map(|(index, row)| (index, stock::contents_l(row))).collect(), each)
 }
 

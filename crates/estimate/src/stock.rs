@@ -82,7 +82,11 @@ pub fn buying<'e>(estimates: impl IntoIterator<Item = &'e Estimate>) -> Vec<Buy>
             let in_stock = own.in_stock();
             let amount = own.used - in_stock.unwrap_or(0.0);
             let packages = own.package.filter(|(size, _)| *size > 0.0).map(|(size, word)| {
-                #[expect(clippy::cast_possible_truncation, clippy::cast_sign_loss, reason = "a whole number, not negative")]
+                #[expect(
+                    clippy::cast_possible_truncation,
+                    clippy::cast_sign_loss,
+                    reason = "a whole number, not negative"
+                )]
                 let count = (amount / size).ceil().max(0.0) as u64;
                 (count, word)
             });

@@ -43,10 +43,9 @@ fn fillet(process: u32, leg: &str) -> Procedure {
             "{designation: E71T-1, diameter: 1/16 in}",
             "current: 300 A, voltage: 28-30 V, travel_speed: 14-16 in/min, shielding_gas: {designation: C1, flow: 40 ft3/h}",
         ),
-        111 => (
-            "{designation: E7018, diameter: 1/8 in}",
-            "current: 105-115 A, voltage: 21-23 V, travel_speed: 6-8 in/min",
-        ),
+        111 => {
+            ("{designation: E7018, diameter: 1/8 in}", "current: 105-115 A, voltage: 21-23 V, travel_speed: 6-8 in/min")
+        }
         _ => (
             "{designation: ER70S-2, diameter: 3/32 in}",
             "current: 140-160 A, voltage: 12-14 V, travel_speed: 4-5 in/min, shielding_gas: {designation: I1, flow: 20 ft3/h, pre_flow: 1 s, post_flow: 12 s}",
@@ -153,17 +152,22 @@ fn cost_of_a_pound_agrees_with_a_printed_worksheet() {
         let found = estimate(&procedure(text), &joints(1.0), &options).unwrap();
         let pounds = found.weld_metal_kg.middle / KG_LB;
         let cost = found.cost.unwrap();
-        let line = |what: &str| cost.lines.iter().find(|line| line.what.starts_with(what)).map(|line| line.cost / pounds);
+        let line =
+            |what: &str| cost.lines.iter().find(|line| line.what.starts_with(what)).map(|line| line.cost / pounds);
         (line("labour").unwrap(), line("filler").unwrap())
     };
     let head = "format: 1\ndocument: procedure\nidentification: {number: P-1, revision: 1, title: Trial}\nparent_metals: [{specification: A36, thickness: 3/4 in}]\njoint: {type: tee, weld: fillet}\nweld_size: {leg: 1/2 in}\n";
     let (labour, _) = of(
-        &format!("{head}fillers: {{f: {{designation: E71T-1, diameter: 1/16 in}}}}\nprocesses: {{136: {{filler: f}}}}\nruns: [{{run: 1, process: 136, current: 300 A}}]\n"),
+        &format!(
+            "{head}fillers: {{f: {{designation: E71T-1, diameter: 1/16 in}}}}\nprocesses: {{136: {{filler: f}}}}\nruns: [{{run: 1, process: 136, current: 300 A}}]\n"
+        ),
         "{136: 45 %}",
     );
     near(labour, 9.80, 0.1, "labour, cored wire");
     let (labour, electrode) = of(
-        &format!("{head}fillers: {{f: {{designation: E7018, diameter: 3/16 in}}}}\nprocesses: {{111: {{filler: f}}}}\nruns: [{{run: 1, process: 111, current: 250 A}}]\n"),
+        &format!(
+            "{head}fillers: {{f: {{designation: E7018, diameter: 3/16 in}}}}\nprocesses: {{111: {{filler: f}}}}\nruns: [{{run: 1, process: 111, current: 250 A}}]\n"
+        ),
         "{SMAW: 30 %}",
     );
     // The table of the same maker has 5.36 lb/h where the worksheet rounds to 5.4.
@@ -193,7 +197,9 @@ fn a_price_holds_what_the_shop_states() {
     let options = Options { thickness_mm: None, shop: Some(&shop) };
     let found = estimate(&fillet(135, "5/16 in"), &two, &options).unwrap();
     let cost = found.cost.clone().unwrap();
-    let line = |what: &str| cost.lines.iter().find(|line| line.what == what).unwrap_or_else(|| panic!("{what}: {:?}", cost.lines));
+    let line = |what: &str| {
+        cost.lines.iter().find(|line| line.what == what).unwrap_or_else(|| panic!("{what}: {:?}", cost.lines))
+    };
     near(line("labour, set up").amount, 0.5, 1e-6, "set-up");
     near(line("labour, fit up").amount, 6.0 * 4.0 / 60.0, 1e-6, "fit-up");
     near(line("labour, cleaning").amount, 9.0 * 2.0 / 60.0, 1e-6, "cleaning");
@@ -230,7 +236,9 @@ fn a_least_charge_and_a_margin_count() {
 
 #[test]
 fn one_shelf_counts_once_whatever_it_is_called() {
-    let stocked = shop("}\nstock:\n  fillers: [{designation: ER70S-6, diameter: 0.045 in, package: 33 lb, packages: 1}]\n  gas_cylinders: [{designation: M21, contents: 125 cubic feet, count: 2}]\n");
+    let stocked = shop(
+        "}\nstock:\n  fillers: [{designation: ER70S-6, diameter: 0.045 in, package: 33 lb, packages: 1}]\n  gas_cylinders: [{designation: M21, contents: 125 cubic feet, count: 2}]\n",
+    );
     let options = Options { thickness_mm: None, shop: Some(&stocked) };
     let one = estimate(&fillet(135, "5/16 in"), &joints(120.0), &options).unwrap();
     let mut other = fillet(135, "5/16 in");

@@ -12,6 +12,7 @@ use crate::rule::{self, Rule};
 use crate::table::{Origin, table};
 
 table!(INFO, rows, "shielding-gases", Row);
+table!(NAMES, names, "gas-names", NameRow);
 table!(BACKING, backing_rows, "backing-gases", BackingRow);
 table!(PURITY, purity_rows, "gas-purity", PurityRow);
 table!(MIXTURE_RULES, mixture_rules, "gas-mixture-rules", Rule);
@@ -130,13 +131,45 @@ impl Row {
     }
 }
 
+/// An everyday name of a gas.
+#[derive(Debug, Clone, PartialEq, Deserialize)]
+pub struct NameRow {
+    /// What the gas is called.
+    pub names: Vec<String>,
+    /// Argon, volume percent.
+    #[serde(default)]
+    pub ar_pct: f64,
+    /// Carbon dioxide, volume percent.
+    #[serde(default)]
+    pub co2_pct: f64,
+    /// Helium, volume percent.
+    #[serde(default)]
+    pub he_pct: f64,
+    /// Where the row comes from.
+    pub origin: Origin,
+}
+
+/// The mixture that an everyday name of a gas means: argon, C25, 75/25.
+pub fn everyday(name: &str) -> Option<&'static NameRow> {
+    let plain =
+        |text: &str| -> String { text.chars().filter(|c| !c.is_whitespace()).flat_map(char::to_lowercase).collect() };
+    let name = plain(name);
+    names().iter().find(|row| row.names.iter().any(|own| plain(own) == name))
+}
+
 /// The gas with this designation: a symbol, ISO 14175 with or without composition, or AWS A5.32.
 ///
-/// Case, spaces and hyphens are forgiven. What follows the symbol, as in `ISO 14175-M21-ArC-18`, does not count.
+/// Case, spaces and hyphens are forgiven. What follows the symbol, as in `ISO 14175-M21-ArC-18`, does not count. Everyday names are
+/// understood: argon, C25, 75/25.
 pub fn get(designation: &str) -> Option<&'static Row> {
     let by = |symbol: &str| rows().iter().find(|row| row.symbol.eq_ignore_ascii_case(symbol));
     let named = || designation.split([' ', '-', ':', ',']).find_map(by);
-    gas::parse(designation).ok().map(|gas| gas.row).or_else(named)
+    let meant = || {
+        let row = everyday(designation)?;
+        let parts = [("Ar", row.ar_pct), ("CO2", row.co2_pct), ("He", row.he_pct)];
+        classify(&parts.into_iter().filter(|(_, pct)| *pct > 0.0).collect::<Vec<_>>())
+    };
+    gas::parse(designation).ok().map(|gas| gas.row).or_else(named).or_else(meant)
 }
 
 /// Symbols that are spelt most like this one.

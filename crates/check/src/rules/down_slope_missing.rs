@@ -17,10 +17,7 @@ pub const RULE: Rule = Rule {
     tables: &["gas-timing"],
     examine,
     faulty: &[Case { base: "lap-fillet-2-carbon-141", edits: &[("/processes/141/down_slope", "")] }],
-    sound: &[
-        Case { base: "tee-fillet-3-6061-141", edits: &[] },
-        Case { base: "lap-fillet-2-carbon-141", edits: &[] },
-    ],
+    sound: &[Case { base: "tee-fillet-3-6061-141", edits: &[] }, Case { base: "lap-fillet-2-carbon-141", edits: &[] }],
 };
 
 fn examine(x: &mut Examiner<'_>) {

@@ -36,7 +36,8 @@ struct Usual {
 /// open root.
 fn wider_kind(view: &View<'_>, joint: &Joint, shape: Preparation) -> Option<&'static str> {
     let held = joint.backing.as_ref().and_then(OrNone::value).map(|backing| backing.kind);
-    let under_flux = || view.procedure.processes.iter().any(|(name, _)| name.starts_with("12") || name.starts_with("SAW"));
+    let under_flux =
+        || view.procedure.processes.iter().any(|(name, _)| name.starts_with("12") || name.starts_with("SAW"));
     match shape {
         Preparation::SingleV if matches!(held, Some(BackingType::Strip | BackingType::Ceramic)) => Some("V on backing"),
         Preparation::DoubleV if under_flux() => Some("double V under flux"),

@@ -30,6 +30,19 @@ pub const RULE: Rule<InShop> = Rule {
                 ("/processes/141/current_control", "foot-pedal"),
             ],
         },
+        // The machine that is named lacks what the other one has.
+        Case {
+            base: "lap-fillet-2-carbon-141",
+            edits: &[("/machine", "DC stick machine"), ("/processes/141/current_control", "foot-pedal")],
+        },
+        Case {
+            base: "lap-fillet-2-carbon-141",
+            edits: &[
+                ("/machine", "DC stick machine"),
+                ("/processes/141/down_slope", "2-3 s"),
+                ("shop:/power_sources/0/slopes", "no"),
+            ],
+        },
         // Nothing opens the gas.
         Case {
             base: "lap-fillet-2-carbon-141",
@@ -39,6 +52,10 @@ pub const RULE: Rule<InShop> = Rule {
     sound: &[
         Case { base: "lap-fillet-2-carbon-141", edits: &[] },
         Case { base: "tee-fillet-3-6061-141", edits: &[] },
+        Case {
+            base: "lap-fillet-2-carbon-141",
+            edits: &[("/machine", "AC/DC machine"), ("/processes/141/current_control", "foot-pedal")],
+        },
         Case { base: "butt-12-s355-111", edits: &[] },
         // A plain direct current machine with a torch that has a valve is an outfit for steel.
         Case {
@@ -57,7 +74,16 @@ fn examine(x: &mut Examiner<'_, InShop>) {
         x.examined(format!("{}/current", run.pointer()));
         for lack in &best.lacks {
             let gives = if lack.gives.is_empty() { "nothing of the kind" } else { &lack.gives };
-            let message = if best.welds {
+            let named = run.machine().is_some_and(|at| machines::find(shop, at.value).is_some());
+            let message = if named {
+                format!(
+                    "{} is named and cannot weld {} as stated: {} {} is asked for, it gives {gives}",
+                    best.machine.name,
+                    run.number(),
+                    lack.what,
+                    lack.stated
+                )
+            } else if best.welds {
                 format!(
                     "no machine of the shop can weld {} as stated; {} comes nearest: {} {} is asked for, it gives {gives}",
                     run.number(),

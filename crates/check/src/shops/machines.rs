@@ -1,13 +1,13 @@
 //! Which machine of a shop can weld a run, what the others lack, and what to set.
 
 use seamwright_calc::duty_cycle::{self, DutyCycle};
-use seamwright_handbook::{deposition, processes};
+use seamwright_handbook::{deposition, find, processes};
 use seamwright_model::procedure::{ArcStart, CurrentControl};
-use seamwright_model::quantity::{Current, Quantity, Range, Share};
+use seamwright_model::quantity::{Current, Duration, Quantity, Range, Share};
 use seamwright_model::shop::{PowerSource, Shop};
-use seamwright_model::stated::{OrNone, Stated};
+use seamwright_model::stated::{OrNone, Stated, YesNo};
 
-use crate::view::{RunView, View};
+use crate::view::{At, RunView, View};
 
 /// Something that a run asks for and a machine does not give.
 #[derive(Debug, Clone, PartialEq)]
@@ -46,18 +46,31 @@ pub fn same_process(one: &str, other: &str) -> bool {
     }
 }
 
+/// The machine of a shop with this name.
+pub fn find<'s>(shop: &'s Shop, name: &str) -> Option<&'s PowerSource> {
+    shop.power_sources.iter().find(|machine| find::same(&machine.name, name))
+}
+
 /// The best machine for each process of a procedure, with what it lacks for any run of it.
+///
+/// A machine that the runs name is the only one that counts, where the shop has it; runs of one process on two machines are
+/// two entries.
 pub fn for_processes<'s, 'd>(shop: &'s Shop, view: &'d View<'d>) -> Vec<(&'d RunView<'d>, Fitness<'s>)> {
-    let mut done: Vec<&str> = Vec::new();
+    let mut done: Vec<(&str, Option<&str>)> = Vec::new();
     let mut best: Vec<(&RunView<'_>, Fitness<'_>)> = Vec::new();
     for run in &view.runs {
-        if run.process.is_none() || done.contains(&run.number()) {
+        let machine = run.machine().map(|at| at.value);
+        if run.process.is_none() || done.contains(&(run.number(), machine)) {
             continue;
         }
-        done.push(run.number());
-        let runs: Vec<&RunView<'_>> = view.runs.iter().filter(|other| other.number() == run.number()).collect();
+        done.push((run.number(), machine));
+        let same =
+            |other: &&RunView<'_>| other.number() == run.number() && other.machine().map(|at| at.value) == machine;
+        let runs: Vec<&RunView<'_>> = view.runs.iter().filter(same).collect();
+        let only = machine.and_then(|name| find(shop, name));
         let mut machines: Vec<(&RunView<'_>, Fitness<'_>)> = Vec::new();
-        for machine in &shop.power_sources {
+        for machine in shop.power_sources.iter().filter(|machine| only.is_none_or(|only| std::ptr::eq(only, *machine)))
+        {
             let mut of_all: Option<(&RunView<'_>, Fitness<'_>)> = None;
             for run in &runs {
                 let own = fitness(shop, machine, run);
@@ -236,6 +249,23 @@ fn fitness<'s>(shop: &'s Shop, machine: &'s PowerSource, run: &RunView<'_>) -> F
             list(machine.current_control.iter().map(ToString::to_string).collect())
         });
     }
+    let seconds = |stated: Option<At<'_, Range<Duration>>>, has: Option<&YesNo>| {
+        let at = stated.filter(|at| at.value.high().or(at.value.low()).is_some_and(|end| end.seconds() > 0.0))?;
+        Some((at.pointer, at.value.to_string(), has.is_none_or(|has| has.0)))
+    };
+    let none = || "nothing of the kind".to_owned();
+    let slope = run.quantity("up_slope", |s| s.up_slope.as_ref());
+    within("up-slope", seconds(slope, machine.slopes.as_ref()), &none);
+    let slope = run.quantity("down_slope", |s| s.down_slope.as_ref());
+    within("down-slope", seconds(slope, machine.slopes.as_ref()), &none);
+    for (what, at, has) in [
+        ("inductance", run.setting("inductance", |s| s.inductance.as_deref()), &machine.inductance),
+        ("arc force", run.setting("arc_force", |s| s.arc_force.as_deref()), &machine.arc_force),
+    ] {
+        let stated = at.filter(|at| !matches!(at.value, "none" | "off" | "0"));
+        let covered = has.as_ref().is_none_or(|has| has.0);
+        within(what, stated.map(|at| (at.pointer, at.value.to_owned(), covered)), &none);
+    }
     let tungsten = run.process.is_some_and(|process| process.uses_tungsten);
     let gas_by_hand = tungsten && machine.gas_solenoid.as_ref().is_some_and(|solenoid| !solenoid.0);
     let valve =
@@ -251,6 +281,36 @@ fn fitness<'s>(shop: &'s Shop, machine: &'s PowerSource, run: &RunView<'_>) -> F
         .and_then(|at| at.value.high().or(at.value.low()))
         .and_then(|high| duty_at(machine, run.number(), high.amperes()));
     Fitness { machine, welds: true, lacks, duty, gas_by_hand }
+}
+
+/// What a welder does by hand on a machine, for want of what it does not do by itself; shop practice.
+pub fn by_hand(fitness: &Fitness<'_>, run: &RunView<'_>) -> Vec<String> {
+    let machine = fitness.machine;
+    let mut all = Vec::new();
+    if !fitness.welds || !run.process.is_some_and(|process| process.uses_tungsten) {
+        return all;
+    }
+    let has = |stated: Option<&YesNo>| stated.is_some_and(|has| has.0);
+    let lacks = |stated: Option<&YesNo>| stated.is_some_and(|has| !has.0);
+    let stick: Vec<&str> = [("hot start", &machine.hot_start), ("arc force", &machine.arc_force)]
+        .into_iter()
+        .filter(|(_, stated)| has(stated.as_ref()))
+        .map(|(what, _)| what)
+        .collect();
+    if !stick.is_empty() {
+        all.push(format!("{} off: they are for covered electrodes", stick.join(" and ")));
+    }
+    if fitness.gas_by_hand {
+        all.push("open the gas at the torch before the arc, and count the pre-flow".to_owned());
+    }
+    if lacks(machine.slopes.as_ref()) {
+        let gas = if fitness.gas_by_hand { "; close the valve after the post-flow" } else { "" };
+        all.push(format!(
+            "no down-slope: move back over the bead to fill the crater, then draw the arc out quickly and hold the torch \
+             over the crater while gas flows{gas}"
+        ));
+    }
+    all
 }
 
 /// Whether a machine reaches every stated end of a range.

@@ -16,8 +16,10 @@ mod duty_cycle_rises_with_current;
 mod duty_cycle_too_short;
 mod filler_not_in_stock;
 mod gas_not_in_stock;
+mod machine_not_in_shop;
 mod machine_unfit;
 mod machines_missing;
+mod name_unknown;
 mod rate_for_wrong_unit;
 mod rated_point_outside_current;
 mod regulator_unsuited_to_gas;
@@ -29,6 +31,7 @@ pub const RULES: &[&Rule<Shop>] = &[
     &connector_small_for_current::RULE,
     &duty_cycle_rises_with_current::RULE,
     &machines_missing::RULE,
+    &name_unknown::RULE,
     &rate_for_wrong_unit::RULE,
     &rated_point_outside_current::RULE,
 ];
@@ -38,6 +41,7 @@ pub const FITNESS: &[&Rule<InShop>] = &[
     &duty_cycle_too_short::RULE,
     &filler_not_in_stock::RULE,
     &gas_not_in_stock::RULE,
+    &machine_not_in_shop::RULE,
     &machine_unfit::RULE,
     &regulator_unsuited_to_gas::RULE,
     &stock_short_for_weld::RULE,

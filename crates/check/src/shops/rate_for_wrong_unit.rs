@@ -24,7 +24,10 @@ pub const RULE: Rule<Shop> = Rule {
     ],
     sound: &[
         Case { base: "shop/shop", edits: &[] },
-        Case { base: "shop/shop", edits: &[("/rates/filler", "{ER70S-6: 58 per spool}"), ("/rates/least_charge", "60 per job")] },
+        Case {
+            base: "shop/shop",
+            edits: &[("/rates/filler", "{ER70S-6: 58 per spool}"), ("/rates/least_charge", "60 per job")],
+        },
     ],
 };
 

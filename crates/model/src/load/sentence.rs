@@ -6,11 +6,11 @@ use serde_json::Value;
 
 use super::{Fault, kind_of, limits, validator_of};
 use crate::document::schema_of;
-use crate::{allowance, price};
 use crate::procedure::run_numbers;
 use crate::quantity;
 use crate::source::{Node, escape, steps};
 use crate::stated::{Date, NOT_APPLICABLE};
+use crate::{allowance, price};
 
 /// Every fault of the values, in the order of the file; `reason` is the types' own refusal, for a fault that the schema
 /// does not see.
@@ -134,7 +134,10 @@ fn format_fault(format: &str, text: &str) -> (String, Option<String>) {
             split_advice(&message)
         }
         allowance::FORMAT => split_advice(
-            &text.parse::<allowance::Allowance>().err().unwrap_or_else(|| format!("`{text}` is not a time of the work")),
+            &text
+                .parse::<allowance::Allowance>()
+                .err()
+                .unwrap_or_else(|| format!("`{text}` is not a time of the work")),
         ),
         price::FORMAT => {
             split_advice(&text.parse::<price::Price>().err().unwrap_or_else(|| format!("`{text}` is not a price")))

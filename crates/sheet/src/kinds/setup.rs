@@ -1,6 +1,6 @@
 //! What a welder sets up before the arc, as sketches and words: hook-up, torch, tungsten, position, welding symbol.
 
-use seamwright_check::shops::machines::Fitness;
+use seamwright_check::shops::machines::{self, Fitness};
 use seamwright_check::{RunView, View};
 use seamwright_handbook::positions;
 use seamwright_handbook::variables::{self, Terms};
@@ -90,7 +90,7 @@ pub(super) fn hook_up(
             Some(Start::Scratch) => ArcStart::Scratch,
             None => ArcStart::Unsaid,
         },
-        source_label: machine.map(|machine| machine.name.to_string()),
+        source_label: machine.map(|machine| machine.name.to_string()).or_else(|| Some(run.machine()?.value.to_owned())),
         torch_label: match (carrier, size) {
             (ArcCarrier::Tungsten, Some(size)) => Some(format!("torch {}", size.value)),
             (ArcCarrier::Wire, _) if process.uses_flux => Some("welding head".into()),
@@ -104,6 +104,8 @@ pub(super) fn hook_up(
     let mut notes = vec![sketch.connection()];
     notes.extend(sketch.notes());
     notes.extend(nearest.and_then(|nearest| lacking(run, nearest)));
+    let by_hand = fitness.map(|fitness| machines::by_hand(fitness, run)).unwrap_or_default();
+    notes.extend(by_hand.into_iter().map(|note| sentence(&note)));
     if carrier == ArcCarrier::Tungsten && solenoid.is_none() {
         notes.push(
             "On a machine without gas solenoid the hose leads straight to a torch valve: open it by hand before the arc, \
@@ -112,6 +114,12 @@ pub(super) fn hook_up(
         );
     }
     Some((sketch, notes))
+}
+
+/// Words as a sentence: a capital first, a full stop last.
+fn sentence(words: &str) -> String {
+    let mut letters = words.chars();
+    letters.next().map_or_else(String::new, |first| first.to_uppercase().chain(letters).chain(['.']).collect())
 }
 
 /// What the shop lacks for a run, in words.

@@ -99,7 +99,7 @@ pub fn run(args: &EstimateArgs) -> Result<Ending> {
         list.all_used(&done)?;
     }
     match args.format {
-        EstimateForm::Text => print::text(&done)?,
+        EstimateForm::Text => print::text(&done, options.shop)?,
         EstimateForm::Json => print::json(&done)?,
         EstimateForm::Csv => print::csv(&done)?,
     }

@@ -4,7 +4,8 @@ use std::io::Write;
 
 use anyhow::Result;
 use seamwright_calc::Spread;
-use seamwright_estimate::{Cost, Estimate, FillerUse, Remainder, RunEstimate, remainders};
+use seamwright_estimate::{Buy, Cost, Estimate, FillerUse, Remainder, RunEstimate, buying, quote, remainders};
+use seamwright_model::shop::Shop;
 use serde_json::{Value, json};
 
 use super::Estimated;
@@ -31,8 +32,65 @@ fn money(cost: &Cost, amount: f64) -> String {
     format!("{amount:.2} {}", cost.currency).trim_end().to_owned()
 }
 
+/// The lines of a cost, what is added, and the price by joint.
+fn prices(out: &mut impl Write, cost: &Cost) -> std::io::Result<()> {
+    for line in &cost.lines {
+        writeln!(
+            out,
+            "  cost           {}: {} {} at {}: {}",
+            line.what,
+            number(line.amount),
+            line.unit,
+            number(line.price),
+            money(cost, line.cost)
+        )?;
+    }
+    writeln!(out, "  cost, total    {}", money(cost, cost.total))?;
+    if let Some((what, amount)) = &cost.added {
+        writeln!(out, "  added          {what}: {}", money(cost, *amount))?;
+    }
+    let least = if cost.least_charge { ", the least charge" } else { "" };
+    writeln!(out, "  price          {}{least}", money(cost, cost.price))?;
+    if let Some(days) = cost.days {
+        writeln!(out, "  time           {}, {} working days", minutes(cost.time_min), number(days))?;
+    }
+    for joint in &cost.joints {
+        let each = if joint.pieces > 1 { format!(", {} each", money(cost, joint.each)) } else { String::new() };
+        writeln!(
+            out,
+            "  price of       {}, {} x {} m: {}{each}, {}",
+            joint.name,
+            joint.pieces,
+            number(joint.length_mm / 1000.0),
+            money(cost, joint.price),
+            minutes(joint.time_min)
+        )?;
+    }
+    Ok(())
+}
+
+/// What must be bought.
+fn to_buy(out: &mut impl Write, lead: &str, list: &[Buy]) -> std::io::Result<()> {
+    for own in list {
+        let packages = own.packages.map_or(String::new(), |(count, word)| {
+            format!(
+                ", {count} {word}{}",
+                if count == 1 {
+                    ""
+                } else if word.ends_with('x') {
+                    "es"
+                } else {
+                    "s"
+                }
+            )
+        });
+        writeln!(out, "{lead}{}: {} {}{packages}", own.what, number(own.amount), own.unit)?;
+    }
+    Ok(())
+}
+
 /// For people: totals, runs, what was put in.
-pub fn text(done: &[Estimated]) -> Result<()> {
+pub fn text(done: &[Estimated], shop: Option<&Shop>) -> Result<()> {
     let mut out = std::io::stdout().lock();
     for one in done {
         let estimate = &one.estimate;
@@ -60,35 +118,35 @@ pub fn text(done: &[Estimated]) -> Result<()> {
         writeln!(out, "  arc time       {}", minutes(estimate.arc_time_min))?;
         writeln!(out, "  working time   {}", minutes(estimate.working_time_min))?;
         writeln!(out, "  electricity    {} kWh", number(estimate.energy_kwh))?;
+        if let Some(words) = &estimate.cannot_make {
+            writeln!(out, "  attention      {words}")?;
+        }
         if let Some(cost) = &estimate.cost {
-            for line in &cost.lines {
-                writeln!(
-                    out,
-                    "  cost           {}: {} {} at {}: {}",
-                    line.what,
-                    number(line.amount),
-                    line.unit,
-                    number(line.price),
-                    money(cost, line.cost)
-                )?;
+            prices(&mut out, cost)?;
+            if let Some(words) = &estimate.cannot_make {
+                writeln!(out, "  price          holds only if the runs are planned anew: {words}")?;
             }
-            writeln!(out, "  cost, total    {}", money(cost, cost.total))?;
         }
         if done.len() == 1 {
             stock(&mut out, "  stock          ", &remainders([estimate]))?;
+            to_buy(&mut out, "  to buy         ", &buying([estimate]))?;
         }
-        writeln!(out, "\n  run      process  weld metal kg  filler kg  gas L    arc time min  by rate min")?;
+        writeln!(
+            out,
+            "\n  run      process  weld metal kg  filler kg  gas L    arc time min  by travel min  by rate min"
+        )?;
         for run in &estimate.runs {
             let or_dash = |value: Option<f64>| value.map_or("-".to_owned(), number);
             writeln!(
                 out,
-                "  {:8} {:8} {:14} {:10} {:8} {:13} {}{}",
+                "  {:8} {:8} {:14} {:10} {:8} {:13} {:14} {}{}",
                 run.run,
                 run.process,
                 number(run.weld_metal_kg.middle),
                 or_dash(run.filler.as_ref().map(|filler| filler.mass_kg.middle)),
                 or_dash(run.gas.as_ref().map(|gas| gas.volume_l)),
                 or_dash(run.arc_time_min),
+                or_dash(run.by_travel_min),
                 or_dash(run.by_rate_min),
                 run.disagreement_pct.map_or(String::new(), |pct| format!(" ({pct:+.0} %)")),
             )?;
@@ -126,6 +184,12 @@ pub fn text(done: &[Estimated]) -> Result<()> {
                 .map_or(String::new(), |(cost, currency)| format!(", cost {cost:.2} {currency}").trim_end().to_owned()),
         )?;
         stock(&mut out, "stock: ", &remainders(done.iter().map(|one| &one.estimate)))?;
+        to_buy(&mut out, "to buy: ", &buying(done.iter().map(|one| &one.estimate)))?;
+        if let Some(cost) = shop.and_then(|shop| quote(&done.iter().map(|one| &one.estimate).collect::<Vec<_>>(), shop))
+        {
+            writeln!(out, "\nprice of all:")?;
+            prices(&mut out, &cost)?;
+        }
     }
     Ok(())
 }
@@ -204,6 +268,7 @@ fn run_value(run: &RunEstimate) -> Value {
         "gas": run.gas.as_ref().map(|gas| json!({"designation": gas.designation, "volume": figure(gas.volume_l, "L")})),
         "arc_time": run.arc_time_min.map(|time| figure(time, "min")),
         "arc_time_by_travel_speed": run.by_travel_min.map(|time| figure(time, "min")),
+        "slower": run.slower.map(seamwright_estimate::Slower::as_str),
         "arc_time_by_deposition_rate": run.by_rate_min.map(|time| figure(time, "min")),
         "disagreement": run.disagreement_pct.map(|pct| figure(pct, "%")),
         "working_time": run.working_time_min.map(|time| figure(time, "min")),
@@ -219,6 +284,14 @@ fn cost_value(cost: &Cost) -> Value {
             "what": line.what, "amount": figure(line.amount, line.unit), "price": line.price, "cost": line.cost,
         })).collect::<Vec<_>>(),
         "total": cost.total,
+        "added": cost.added.as_ref().map(|(what, amount)| json!({"what": what, "amount": amount})),
+        "price": cost.price,
+        "least_charge": cost.least_charge,
+        "time": figure(cost.time_min, "min"),
+        "joints": cost.joints.iter().map(|joint| json!({
+            "joint": joint.name, "pieces": joint.pieces, "length": figure(joint.length_mm, "mm"),
+            "time": figure(joint.time_min, "min"), "price": joint.price, "each": joint.each,
+        })).collect::<Vec<_>>(),
     })
 }
 
@@ -246,6 +319,7 @@ pub fn json(done: &[Estimated]) -> Result<()> {
                 "working_time": figure(estimate.working_time_min, "min"),
                 "energy": figure(estimate.energy_kwh, "kWh"),
                 "cost": estimate.cost.as_ref().map(cost_value),
+                "cannot_make": estimate.cannot_make,
                 "assumptions": estimate.assumptions.iter().map(|assumption| json!({
                     "text": assumption.text, "source": assumption.source,
                 })).collect::<Vec<_>>(),
