@@ -38,6 +38,7 @@ fn as_json(document: &Document) -> Value {
         Document::TestRecord(record) => serde_json::to_value(record),
         Document::Shop(shop) => serde_json::to_value(shop),
         Document::Lesson(lesson) => serde_json::to_value(lesson),
+        Document::Job(job) => serde_json::to_value(job),
     }
     .unwrap()
 }
