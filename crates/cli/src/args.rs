@@ -272,6 +272,9 @@ pub struct RenderArgs {
     /// Words and welding symbols on the sheet.
     #[arg(long, value_enum, default_value_t = TermsOf::Iso)]
     pub terms: TermsOf,
+    /// Add an annex to procedure sheets: cautions in full, sources of limits, compositions, older revisions.
+    #[arg(long)]
+    pub annex: bool,
     /// Paper size.
     #[arg(long, value_enum, default_value_t = PaperSize::A4)]
     pub paper: PaperSize,

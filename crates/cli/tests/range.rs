@@ -253,7 +253,7 @@ fn the_review_of_the_faulty_submission_lists_every_planted_fault() {
         assert!(html.contains(value), "{value}");
     }
     assert!(html.contains("Not acceptable as it stands"));
-    let args = ["render", &submission, "--record", &record, "--to", "html", "--out", folder];
+    let args = ["render", &submission, "--record", &record, "--annex", "--to", "html", "--out", folder];
     assert_eq!(seamwright(&args).status.code(), Some(1));
     let sheet = fs::read_to_string(out.path().join("faulty-submission.html")).unwrap();
     assert!(sheet.contains("NOT QUALIFIED: outside its test records") && sheet.contains("Qualified ranges"));

@@ -63,7 +63,8 @@ fn again(made: &MadeWith, then: &Companions<'_>, named: &Named, loaded: &Loaded)
     };
     let procedure = then.procedure(named);
     let subject = Subject { loaded, outcome: &outcome, shop, procedure, estimate: estimate.as_ref() };
-    let mut sheet = kinds::sheet(made.sheet, subject, SheetOptions { units: made.units, terms: made.terms })?;
+    let mut sheet =
+        kinds::sheet(made.sheet, subject, SheetOptions { units: made.units, terms: made.terms, annex: made.annex })?;
     sheet.source.made_with = Some(made.clone());
     Ok(sheet)
 }

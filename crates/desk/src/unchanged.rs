@@ -30,7 +30,7 @@ impl<'f> Unchanged<'f> {
     pub fn new(request: &SheetRequest, companions: &Companions<'f>, force: bool) -> Self {
         let SheetRequest { kinds, options, paper, length } = request;
         let length = length.as_ref().map(|length| length.spelled());
-        let options = (options.units, options.terms, paper, kinds, length, companions.code(), companions.typed());
+        let options = (options, paper, kinds, length, companions.code(), companions.typed());
         let mut parts = vec![format!("{} {} {options:?}", env!("CARGO_PKG_VERSION"), handbook::STAMP).into_bytes()];
         for (name, text) in html::template_names() {
             parts.extend([name.into(), text.into()]);

@@ -18,6 +18,8 @@ pub struct Row {
     pub cause: String,
     /// The words to print.
     pub caution: String,
+    /// The words where there is room for a line, after the name of the hazard.
+    pub short: String,
     /// ISO 4063 numbers that call for it.
     #[serde(default)]
     pub processes: Vec<String>,
@@ -43,7 +45,7 @@ pub struct Circumstances<'d> {
     pub families: Vec<&'d str>,
     /// Components of shielding and backing gases, such as `H2`.
     pub gases: Vec<&'d str>,
-    /// Marks: `coated`, `high-frequency`, `thoriated`.
+    /// Marks: `coated`, `gouged`, `ground`, `high-frequency`, `solvent`, `thoriated`.
     pub marks: Vec<&'d str>,
 }
 
@@ -104,7 +106,8 @@ mod tests {
         for row in rows() {
             assert!(row.processes.iter().all(|number| processes::get(number).is_some()), "{}", row.cause);
             assert!(row.metals.iter().all(|family| metal_families::get(family).is_some()), "{}", row.cause);
-            assert!(row.caution.ends_with('.'), "{}", row.cause);
+            assert!(row.caution.ends_with('.') && row.short.ends_with('.'), "{}", row.cause);
+            assert!(row.short.len() < 95, "{}", row.cause);
         }
     }
 }

@@ -147,6 +147,8 @@ words! {
         Issued = "issued",
         /// Replaced by a later revision.
         Superseded = "superseded",
+        /// No longer for use, and none stands in its place.
+        Withdrawn = "withdrawn",
     }
 }
 

@@ -16,10 +16,15 @@ pub struct Sheet {
     pub masthead: Masthead,
     /// The blocks in reading order.
     pub blocks: Vec<Block>,
+    /// What follows on pages of its own where it was asked for.
+    pub annex: Vec<Block>,
     /// The foot of every page; the page number is added by the back end.
     pub footer: Footer,
     /// One page whatever it holds: the back end shrinks type in steps until it fits (bench card).
     pub one_page: bool,
+    /// Pages that the sheet is planned for: what [`Block::GivesWay`] holds goes before a page more is taken. None for a
+    /// sheet that takes the pages it needs.
+    pub planned: Option<usize>,
     /// The YAML source, attached to the output byte for byte.
     pub source: Source,
 }
@@ -83,6 +88,18 @@ pub enum Block {
         /// The fields in order; they flow into rows.
         fields: Vec<Field>,
     },
+    /// Labels over values, closer than fields: six columns, as many of which each field takes as its text asks.
+    Strip {
+        /// The fields in order; `span` counts sixths of the width.
+        fields: Vec<Field>,
+    },
+    /// Blocks that a planned sheet does without, or puts on its last page, before it takes a page more.
+    GivesWay {
+        /// When they go.
+        way: Way,
+        /// The blocks.
+        blocks: Vec<Block>,
+    },
     /// A table whose header is repeated on every page that it reaches; no row is split.
     Table(Table),
     /// Drawings side by side, each with its caption; they share the width by their own widths.
@@ -140,6 +157,16 @@ pub enum Block {
     PageBreak,
 }
 
+/// What a planned sheet does without, in the order in which it goes.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Serialize)]
+#[serde(rename_all = "kebab-case")]
+pub enum Way {
+    /// Compositions, which the annex repeats.
+    Composition,
+    /// Drawings of torch and tungsten, which move to the last page.
+    Drawings,
+}
+
 /// A label over a value.
 #[derive(Debug, Clone, Serialize)]
 pub struct Field {
@@ -147,7 +174,7 @@ pub struct Field {
     pub label: String,
     /// The value, in bold; it wraps inside its columns.
     pub value: String,
-    /// How many of the four columns it takes, 1 to 4.
+    /// How many columns it takes: 1 to 4 in a block of fields, 1 to 6 in a strip.
     pub span: u8,
     /// Set large (bench card).
     pub large: bool,
@@ -229,6 +256,8 @@ pub enum NoticeKind {
     Stop,
     /// A remark: a thin bar.
     Remark,
+    /// Short cautions in a box, in two columns of small type.
+    Safety,
 }
 
 /// One item of a notice.

@@ -25,6 +25,9 @@ pub struct MadeWith {
     /// The paper, as the back end that writes the sheet knows it.
     #[serde(default)]
     pub paper: Paper,
+    /// Whether a procedure sheet carries its annex.
+    #[serde(default, skip_serializing_if = "std::ops::Not::not")]
+    pub annex: bool,
     /// Length of weld of an estimate, as it was typed.
     #[serde(default, skip_serializing_if = "Option::is_none")]
     pub length: Option<String>,
@@ -89,6 +92,7 @@ impl MadeWith {
             units: options.units,
             terms: options.terms,
             paper: Paper::default(),
+            annex: options.annex,
             length: None,
             code: None,
             day: None,

@@ -249,7 +249,8 @@ fn check(sheet: &Sheet) -> Result<(), PdfError> {
         fonts::check(value)?;
     }
     check_option(head.stamp.as_deref())?;
-    check_blocks(&sheet.blocks)
+    check_blocks(&sheet.blocks)?;
+    check_blocks(&sheet.annex)
 }
 
 fn check_option(text: Option<&str>) -> Result<(), PdfError> {
@@ -263,7 +264,7 @@ fn check_blocks(blocks: &[Block]) -> Result<(), PdfError> {
                 fonts::check(text)?;
                 check_option(clause.as_deref())?;
             }
-            Block::Fields { fields } => {
+            Block::Fields { fields } | Block::Strip { fields } => {
                 for field in fields {
                     fonts::check(&field.label)?;
                     fonts::check(&field.value)?;
@@ -304,7 +305,7 @@ fn check_blocks(blocks: &[Block]) -> Result<(), PdfError> {
                 check_blocks(left)?;
                 check_blocks(right)?;
             }
-            Block::Together { blocks } => check_blocks(blocks)?,
+            Block::Together { blocks } | Block::GivesWay { blocks, .. } => check_blocks(blocks)?,
             Block::PageBreak => {}
         }
     }

@@ -355,6 +355,7 @@ fn request(args: &RenderArgs) -> SheetRequest {
                 TermsOf::Iso => Terms::Iso,
                 TermsOf::Aws => Terms::Aws,
             },
+            annex: args.annex,
         },
         paper: match args.paper {
             PaperSize::A4 => Paper::A4,

@@ -244,6 +244,7 @@ impl Wanted {
                     _ => UnitSystem::Si,
                 },
                 terms: if ask("terms") == "aws" { Terms::Aws } else { Terms::Iso },
+                annex: ask("annex") == "yes",
             },
             paper: if ask("paper") == "letter" { Paper::Letter } else { Paper::A4 },
         }

@@ -119,7 +119,7 @@ impl Measure {
     fn block(&self, block: &Block, width: f64) -> f64 {
         match block {
             Block::Heading { text, .. } => 1.6 * self.rem + self.text(text, 1.06, 1.25, width * 0.7),
-            Block::Fields { fields } => self.fields(fields, width),
+            Block::Fields { fields } | Block::Strip { fields } => self.fields(fields, width),
             Block::Table(table) => self.table(table, width, 0.9375, 1.25),
             Block::Settings(table) => self.table(table, width, SETTINGS.0.max(SETTINGS.1 / self.rem), 1.15),
             Block::Drawings { drawings } => self.drawings(drawings, width),
@@ -137,7 +137,7 @@ impl Measure {
                 let width = width - GUTTER * self.rem;
                 self.blocks(left, width * share).max(self.blocks(right, width * (1.0 - share)))
             }
-            Block::Together { blocks } => self.blocks(blocks, width),
+            Block::Together { blocks } | Block::GivesWay { blocks, .. } => self.blocks(blocks, width),
             Block::PageBreak => 0.0,
         }
     }

@@ -27,6 +27,7 @@ const BUILT_IN: &[(&str, &str)] = built_in![
     "block-columns.html",
     "block-drawings.html",
     "block-fields.html",
+    "block-gives-way.html",
     "block-heading.html",
     "block-list.html",
     "block-notice.html",

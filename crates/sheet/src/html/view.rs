@@ -6,7 +6,7 @@
 use serde::Serialize;
 use tera::Context;
 
-use crate::block::{Align, Block, Cell, Column, Field, Figure, NoticeItem, NoticeKind, Sheet, Table};
+use crate::block::{Align, Block, Cell, Column, Field, Figure, NoticeItem, NoticeKind, Sheet, Table, Way};
 use crate::house::House;
 use crate::logo::Logo;
 use crate::pdf::Paper;
@@ -61,7 +61,7 @@ struct Foot<'a> {
 #[serde(tag = "block", rename_all = "kebab-case")]
 enum View<'a> {
     Heading { text: &'a str, clause: Option<&'a str> },
-    Fields { fields: Vec<FieldView<'a>> },
+    Fields { fields: Vec<FieldView<'a>>, strip: bool },
     Table(TableView<'a>),
     Drawings { drawings: Vec<FigureView<'a>> },
     Notice { kind: NoticeKind, title: Option<&'a str>, level: u8, items: &'a [NoticeItem] },
@@ -70,6 +70,7 @@ enum View<'a> {
     Signatures { boxes: Vec<BoxView<'a>> },
     Columns { left: Vec<View<'a>>, right: Vec<View<'a>>, left_share: f64, right_share: f64 },
     Together { blocks: Vec<View<'a>> },
+    GivesWay { way: Way, blocks: Vec<View<'a>> },
     PageBreak {},
 }
 
@@ -159,7 +160,14 @@ pub(super) fn context(sheet: &Sheet, options: &HtmlOptions, css: &str) -> Result
             lines: options.house.as_deref().map_or(&[], |house| &house.lines),
             logo: options.house.as_deref().and_then(|house| house.logo.as_ref()).map(Logo::address),
         },
-        blocks: views(&sheet.blocks, &mut figures)?,
+        blocks: {
+            let mut blocks = views(&sheet.blocks, &mut figures)?;
+            if !sheet.annex.is_empty() {
+                blocks.push(View::PageBreak {});
+                blocks.extend(views(&sheet.annex, &mut figures)?);
+            }
+            blocks
+        },
         source: Link::new(&sheet.source, options.paper)?,
         footer: Foot {
             checked: &sheet.footer.checked,
@@ -212,7 +220,9 @@ fn views<'a>(blocks: &'a [Block], figures: &mut usize) -> Result<Vec<View<'a>>, 
 fn view<'a>(block: &'a Block, under_heading: bool, figures: &mut usize) -> Result<View<'a>, HtmlError> {
     Ok(match block {
         Block::Heading { text, clause } => View::Heading { text, clause: clause.as_deref() },
-        Block::Fields { fields } => View::Fields { fields: fields.iter().map(field).collect() },
+        Block::Fields { fields } => View::Fields { fields: fields.iter().map(field).collect(), strip: false },
+        Block::Strip { fields } => View::Fields { fields: fields.iter().map(field).collect(), strip: true },
+        Block::GivesWay { way, blocks } => View::GivesWay { way: *way, blocks: views(blocks, figures)? },
         Block::Table(table) => View::Table(table_view(table, false)),
         Block::Settings(table) => View::Table(table_view(table, true)),
         Block::Drawings { drawings } => {
@@ -241,7 +251,7 @@ fn view<'a>(block: &'a Block, under_heading: bool, figures: &mut usize) -> Resul
 }
 
 fn field(field: &Field) -> FieldView<'_> {
-    FieldView { label: &field.label, value: &field.value, span: field.span.clamp(1, 4), large: field.large }
+    FieldView { label: &field.label, value: &field.value, span: field.span.clamp(1, 6), large: field.large }
 }
 
 fn table_view(table: &Table, settings: bool) -> TableView<'_> {

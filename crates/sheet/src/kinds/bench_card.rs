@@ -3,19 +3,23 @@
 mod make_up;
 mod settings;
 
-use seamwright_check::View;
 use seamwright_check::shops::machines;
-use seamwright_handbook::variables;
+use seamwright_check::{View, heat};
+use seamwright_handbook::variables::{self, Terms};
 use seamwright_model::procedure::Procedure;
-use seamwright_model::stated::{OrNone, Stated};
+use seamwright_model::quantity::HeatInput;
+use seamwright_model::stated::{NONE, NOT_APPLICABLE, OrNone, Stated};
 
 use self::make_up::make_up;
 use self::settings::settings;
-use super::words::{field, joined_option, labels, low};
-use super::{
-    DEFERS, Lettering, SheetOptions, Subject, cautions, footer, joined, joint, masthead, quantity, setup, source, word,
+use super::words::{
+    field, gas_named, joined_option, labels, low, plain, positions_in_words, preparation as preparation_in_words,
+    process_name,
 };
-use crate::block::{Block, Field, NoticeItem, NoticeKind, Sheet};
+use super::{
+    DEFERS, Lettering, SheetOptions, Subject, cautions, footer, joined, joint, masthead, part, quantity, setup, source,
+};
+use crate::block::{Block, Cell, Column, Field, Figure, NoticeItem, NoticeKind, Row, Sheet, Table, Way};
 
 /// Builds the sheet.
 pub(super) fn sheet(subject: Subject<'_>, view: &View<'_>, options: SheetOptions) -> Sheet {
@@ -25,6 +29,7 @@ pub(super) fn sheet(subject: Subject<'_>, view: &View<'_>, options: SheetOptions
     let mut blocks = Vec::new();
     settings(&mut blocks, view, options);
     joint_fields(&mut blocks, view, options);
+    around_the_arc(&mut blocks, view, options);
 
     let setups = setup::setups(view);
     let several = setups.len() > 1;
@@ -36,32 +41,39 @@ pub(super) fn sheet(subject: Subject<'_>, view: &View<'_>, options: SheetOptions
     for run in &setups {
         make_up(&mut blocks, run, subject.shop, &machines, several, lettering);
     }
+    let mut of_torch = Vec::new();
     for run in &setups {
         let mut of_run = setup::torch(view, run, lettering);
         of_run.extend(setup::tungsten(run, lettering));
         for figure in &mut of_run {
             if several {
-                figure.title = format!("{}, {}", figure.title, run.number());
+                figure.title = format!("{}, {}", figure.title, process_name(run.number(), options.terms));
             }
         }
-        pictures.extend(of_run);
+        of_torch.extend(of_run);
     }
-    for figure in &mut pictures {
-        figure.clause = None;
-    }
+    pictures.extend(setup::positions(view, lettering).into_iter().take(2));
+    let plain = |figures: Vec<Figure>| -> Vec<Figure> {
+        figures.into_iter().map(|figure| Figure { clause: None, ..figure }).collect()
+    };
     if !pictures.is_empty() {
-        blocks.push(Block::Drawings { drawings: pictures });
+        blocks.push(Block::Drawings { drawings: plain(pictures) });
+    }
+    if !of_torch.is_empty() {
+        let drawings = vec![Block::Drawings { drawings: plain(of_torch) }];
+        blocks.push(Block::GivesWay { way: Way::Drawings, blocks: drawings });
     }
     let limits = limits(procedure, view, options);
     blocks.push(Block::Notice { kind: NoticeKind::Stop, title: Some("Stop and ask".into()), items: limits });
-    let mut warnings = cautions::items(view);
-    warnings.push(NoticeItem { lead: None, text: DEFERS.into() });
-    blocks.push(Block::Notice { kind: NoticeKind::Caution, title: None, items: warnings });
+    blocks.push(Block::Notice { kind: NoticeKind::Safety, title: None, items: cautions::items(view, options) });
+    blocks.push(Block::Paragraph { text: DEFERS.into(), small: true });
     Sheet {
         masthead: masthead(subject, "bench card", Vec::new()),
         blocks,
         footer: footer(subject),
         one_page: true,
+        planned: None,
+        annex: Vec::new(),
         source: source(subject),
     }
 }
@@ -74,7 +86,7 @@ fn large(label: &str, value: Option<String>) -> Option<Field> {
 }
 
 fn joint_fields(blocks: &mut Vec<Block>, view: &View<'_>, options: SheetOptions) {
-    let SheetOptions { units, terms } = options;
+    let SheetOptions { units, terms, .. } = options;
     let label = |key: &'static str| variables::term(key, terms);
     let low = |key: &'static str| low(key, terms);
     let procedure = view.procedure;
@@ -102,19 +114,16 @@ fn joint_fields(blocks: &mut Vec<Block>, view: &View<'_>, options: SheetOptions)
     let joint = procedure.joint.as_ref();
     let preparation = joint.and_then(|joint| {
         joined_option([
-            word(joint.preparation.as_ref()),
+            preparation_in_words(joint.preparation.as_ref(), terms),
             quantity(joint.included_angle.as_ref(), units),
             quantity(joint.root_gap.as_ref(), units).map(|gap| format!("{} {gap}", low("/joint/root_gap"))),
             quantity(joint.root_face.as_ref(), units).map(|face| format!("{} {face}", low("/joint/root_face"))),
         ])
     });
-    let positions = joined_option([
-        (!procedure.positions.is_empty())
-            .then(|| procedure.positions.iter().map(ToString::to_string).collect::<Vec<_>>().join(", ")),
-        word(procedure.progression.as_ref()),
-    ]);
+    let positions = positions_in_words(view, terms);
     let temperatures = procedure.temperatures.as_ref();
     let fields = [
+        large("Lens shade", cautions::shades_in_words(view, terms)),
         large(label("/parent_metals"), (!metals.is_empty()).then(|| metals.join("; "))),
         large(
             label("/joint"),
@@ -129,7 +138,7 @@ fn joint_fields(blocks: &mut Vec<Block>, view: &View<'_>, options: SheetOptions)
             label("/backing_gas"),
             procedure.backing_gas.as_ref().and_then(OrNone::value).and_then(|gas| {
                 joined_option([
-                    gas.designation.as_deref().map(Into::into),
+                    gas_named(gas.designation.as_deref(), gas.composition.as_ref()),
                     quantity(gas.flow.as_ref(), units),
                     quantity(gas.purge_time.as_ref(), units)
                         .map(|time| format!("{} {time}", low("/backing_gas/purge_time"))),
@@ -145,9 +154,120 @@ fn joint_fields(blocks: &mut Vec<Block>, view: &View<'_>, options: SheetOptions)
     }
 }
 
+/// What is done before the arc, between runs and after, in three columns.
+fn around_the_arc(blocks: &mut Vec<Block>, view: &View<'_>, options: SheetOptions) {
+    let SheetOptions { units, terms, .. } = options;
+    let procedure = view.procedure;
+    let label = |key: &'static str| variables::term(key, terms);
+    let mut before: Vec<String> = Vec::new();
+    let mut between: Vec<String> = Vec::new();
+    let mut after: Vec<String> = Vec::new();
+    let add = |list: &mut Vec<String>, lead: &str, text: Option<String>| {
+        if let Some(text) = text.filter(|text| !text.is_empty() && text != NONE && text != NOT_APPLICABLE) {
+            let line = format!("{lead}: {text}");
+            if !list.contains(&line) {
+                list.push(line);
+            }
+        }
+    };
+    if let Some(joint) = &procedure.joint {
+        add(&mut before, label("/joint/cleaning"), joint.cleaning.as_deref().map(Into::into));
+        let gap = quantity(joint.root_gap.as_ref(), units);
+        let face = quantity(joint.root_face.as_ref(), units);
+        add(
+            &mut before,
+            "Fit-up",
+            joined_option([
+                gap.map(|gap| format!("{} {gap}", low("/joint/root_gap", terms))),
+                face.map(|face| format!("{} {face}", low("/joint/root_face", terms))),
+                joint.jigging.as_deref().map(Into::into),
+            ]),
+        );
+        add(&mut before, label("/joint/tack_welds"), joint.tack_welds.as_deref().map(Into::into));
+        add(&mut between, label("/joint/back_gouging"), joint.back_gouging.as_deref().map(Into::into));
+    }
+    let mut used: Vec<&str> = Vec::new();
+    // The most that the stated values of any run come to.
+    let mut most: Option<f64> = None;
+    for run in &view.runs {
+        if let Some((at, filler)) = run.filler(procedure)
+            && !used.contains(&at.value)
+        {
+            used.push(at.value);
+            let name = filler.designation.to_string();
+            add(&mut before, &format!("Dry {name}"), filler.drying.as_deref().map(Into::into));
+            add(&mut before, &format!("Hold {name}"), filler.holding.as_deref().map(Into::into));
+        }
+        let cleaned = run.setting("technique", |s| s.technique.as_ref()?.interpass_cleaning.as_deref());
+        add(&mut between, "Clean", cleaned.map(|at| at.value.to_owned()));
+        let stated = run.quantity("heat_input", |s| s.heat_input.as_ref()).map(|at| at.value.print(units));
+        let computed = heat::of(run).map(|heat| heat.heat_input.high);
+        match (stated, computed) {
+            (Some(stated), _) => add(&mut between, label("/processes/*/heat_input"), Some(stated)),
+            (None, Some(high)) => most = Some(most.map_or(high, |most| most.max(high))),
+            (None, None) => {}
+        }
+        let flow = run.gas().and_then(|at| quantity(at.value.post_flow.as_ref(), units));
+        add(&mut after, "Hold the torch on the crater for the gas", flow);
+    }
+    let most = most.and_then(HeatInput::from_kj_per_mm).map(|most| HeatInput::print_range(most, most, units));
+    add(&mut between, label("/processes/*/heat_input"), most.map(|most| format!("{most} at most")));
+    if let Some(heat) = &procedure.temperatures {
+        let measured = heat.measurement.as_deref().map(Into::into);
+        add(
+            &mut before,
+            label("/temperatures/preheating"),
+            joined_option([quantity(heat.preheating.as_ref(), units), measured]),
+        );
+        add(&mut between, label("/temperatures/interpass"), quantity(heat.interpass.as_ref(), units));
+        add(
+            &mut between,
+            label("/temperatures/preheat_maintenance"),
+            quantity(heat.preheat_maintenance.as_ref(), units),
+        );
+        let soak = part(heat.post_heating.as_ref(), |own| {
+            joined([quantity(own.temperature.as_ref(), units), quantity(own.time.as_ref(), units)])
+        });
+        add(&mut after, label("/temperatures/post_heating"), soak);
+        let treatment = part(heat.post_weld_heat_treatment.as_ref(), |own| {
+            joined([quantity(own.temperature.as_ref(), units), quantity(own.time.as_ref(), units)])
+        });
+        add(&mut after, label("/temperatures/post_weld_heat_treatment"), treatment);
+    }
+    if let Some(OrNone::Is(gas)) = &procedure.backing_gas {
+        let purge = quantity(gas.purge_time.as_ref(), units);
+        add(&mut before, label("/backing_gas/purge_time"), purge);
+        add(&mut after, label("/backing_gas/maintained_until"), gas.maintained_until.as_deref().map(Into::into));
+    }
+    for entry in &procedure.inspection {
+        let name = super::cautions::capital(&plain(&entry.method));
+        let asked = joined([entry.extent.as_deref().map(Into::into), entry.acceptance.as_deref().map(Into::into)]);
+        add(&mut after, &name, Some(asked));
+    }
+    let all = [("Before the arc", before), ("Between runs", between), ("After", after)];
+    let filled: Vec<_> = all.into_iter().filter(|(_, lines)| !lines.is_empty()).collect();
+    if filled.is_empty() {
+        return;
+    }
+    blocks.push(Block::Table(Table {
+        caption: None,
+        columns: filled
+            .iter()
+            .map(|(heading, _)| match *heading {
+                "Between runs" if terms == Terms::Aws => Column::words("Between passes", 1.0),
+                other => Column::words(other, 1.0),
+            })
+            .collect(),
+        rows: vec![Row {
+            cells: filled.iter().map(|(_, lines)| Cell::text(lines.join("\n"))).collect(),
+            marked: false,
+        }],
+    }));
+}
+
 /// What must not be passed: the document's own limits, and what can be seen to have gone wrong.
 fn limits(procedure: &Procedure, view: &View<'_>, options: SheetOptions) -> Vec<NoticeItem> {
-    let SheetOptions { units, terms } = options;
+    let SheetOptions { units, terms, .. } = options;
     let label = |key: &'static str| variables::term(key, terms);
     let mut items: Vec<NoticeItem> = Vec::new();
     let mut add = |lead: &str, text: Option<String>| {

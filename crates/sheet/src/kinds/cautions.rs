@@ -1,33 +1,95 @@
 //! The cautions that a procedure's own processes, metals and gases call for; what is said stands in the handbook.
 
 use seamwright_check::View;
+use seamwright_handbook::variables::{self, Terms};
 use seamwright_handbook::{cautions, lens_shade};
+use seamwright_model::quantity::UnitSystem;
 use seamwright_model::stated::{OrNone, Stated};
 
+use super::SheetOptions;
 use crate::block::NoticeItem;
 
 /// The cautions for a procedure, the lens shade first.
-pub(super) fn items(view: &View<'_>) -> Vec<NoticeItem> {
+pub(super) fn items(view: &View<'_>, options: SheetOptions) -> Vec<NoticeItem> {
+    let said = rows(view).into_iter().map(|row| item(row, in_units(&row.caution, options.units)));
+    shade_item(view, options.terms).into_iter().chain(said).collect()
+}
+
+/// The cautions for a procedure in a line each, the lens shade first.
+pub(super) fn in_short(view: &View<'_>, options: SheetOptions) -> Vec<NoticeItem> {
+    let said = rows(view).into_iter().map(|row| item(row, in_units(&row.short, options.units)));
+    shade_item(view, options.terms).into_iter().chain(said).collect()
+}
+
+fn item(row: &cautions::Row, text: String) -> NoticeItem {
+    NoticeItem { lead: Some(format!("{}:", capital(&row.cause.replace('-', " ")))), text }
+}
+
+/// The cleared ground of NFPA 51B, which gives it in feet, in the units of a sheet.
+fn in_units(text: &str, units: UnitSystem) -> String {
+    match units {
+        UnitSystem::Si => text.to_owned(),
+        UnitSystem::Us => text.replace("11 m", "35 ft"),
+        UnitSystem::Both => text.replace("11 m", "11 m (35 ft)"),
+    }
+}
+
+/// The lens shade by run: by ISO 4850, or in the words of AWS by ANSI Z49.1; nothing where no table has the process.
+pub(super) fn shades(view: &View<'_>, terms: Terms) -> Vec<(String, String)> {
+    let family = view.metals.first().map_or("", |metal| metal.family());
+    let mut found: Vec<(String, String)> = Vec::new();
+    for run in &view.runs {
+        let Some(high) = run.quantity("current", |s| s.current.as_ref()).and_then(|at| at.value.high()) else {
+            continue;
+        };
+        let iso = lens_shade::iso(run.number(), family, high.amperes()).filter(|_| terms == Terms::Iso);
+        let shade = match (iso, lens_shade::get(run.number(), high.amperes())) {
+            (Some(row), _) => row.shade.to_string(),
+            (None, Some(row)) => match row.shade_suggested {
+                Some(usual) if (usual.low - usual.high).abs() < f64::EPSILON => {
+                    format!("{}, at least {}", usual.high, row.shade_min)
+                }
+                Some(usual) => format!("{} to {}, at least {}", usual.low, usual.high, row.shade_min),
+                None => format!("at least {}", row.shade_min),
+            },
+            (None, None) => continue,
+        };
+        match found.iter_mut().find(|(_, own)| *own == shade) {
+            Some((runs, _)) => {
+                runs.push_str(", ");
+                runs.push_str(&run.run.run);
+            }
+            None => found.push((run.run.run.to_string(), shade)),
+        }
+    }
+    found
+}
+
+/// The lens shade in a line: one for all runs, or that of each.
+pub(super) fn shades_in_words(view: &View<'_>, terms: Terms) -> Option<String> {
+    let run = variables::term("/runs/*/run", terms).to_lowercase();
+    match shades(view, terms).as_slice() {
+        [] => None,
+        [(_, shade)] => Some(shade.clone()),
+        several => {
+            let said: Vec<String> = several.iter().map(|(runs, shade)| format!("{run} {runs}: {shade}")).collect();
+            Some(said.join("; "))
+        }
+    }
+}
+
+fn shade_item(view: &View<'_>, terms: Terms) -> Option<NoticeItem> {
+    let text = shades_in_words(view, terms)?;
+    Some(NoticeItem { lead: Some("Lens shade:".into()), text: format!("{text}.") })
+}
+
+/// The rows of the handbook that a procedure calls for.
+fn rows(view: &View<'_>) -> Vec<&'static cautions::Row> {
     let procedure = view.procedure;
     let mut circumstances = cautions::Circumstances::default();
-    let mut shades: Vec<String> = Vec::new();
     for run in &view.runs {
         if let Some(process) = run.process {
             circumstances.processes.push(&process.number);
-            let high = run.quantity("current", |s| s.current.as_ref()).and_then(|at| at.value.high());
-            if let Some(shade) = high.and_then(|high| lens_shade::get(&process.number, high.amperes())) {
-                let range = shade.shade_suggested.map_or(format!("at least {}", shade.shade_min), |usual| {
-                    if (usual.low - usual.high).abs() < f64::EPSILON {
-                        format!("{}, at least {}", usual.high, shade.shade_min)
-                    } else {
-                        format!("{} to {}, at least {}", usual.low, usual.high, shade.shade_min)
-                    }
-                });
-                let line = format!("{}: {range}", process.number);
-                if !shades.contains(&line) {
-                    shades.push(line);
-                }
-            }
         }
         if let Some(gas) = run.gas() {
             circumstances
@@ -44,9 +106,16 @@ pub(super) fn items(view: &View<'_>) -> Vec<NoticeItem> {
         {
             circumstances.marks.push("thoriated");
         }
+        let between = run.setting("technique", |s| s.technique.as_ref()?.interpass_cleaning.as_deref());
+        marks_of(between.map(|at| at.value), &mut circumstances.marks);
     }
     if let Some(OrNone::Is(gas)) = &procedure.backing_gas {
         circumstances.gases.extend(gas.composition.iter().flat_map(|parts| parts.iter().map(|(name, _)| name)));
+    }
+    if let Some(joint) = &procedure.joint {
+        for text in [&joint.cleaning, &joint.preparation_method, &joint.back_gouging, &joint.tack_welds] {
+            marks_of(text.as_deref(), &mut circumstances.marks);
+        }
     }
     for metal in &view.metals {
         circumstances.families.push(metal.family());
@@ -56,15 +125,22 @@ pub(super) fn items(view: &View<'_>) -> Vec<NoticeItem> {
             circumstances.marks.push("coated");
         }
     }
-    let rows = cautions::for_document(&circumstances);
-    let mut items: Vec<NoticeItem> = rows
-        .iter()
-        .map(|row| NoticeItem { lead: Some(capital(&row.cause.replace('-', " "))), text: row.caution.clone() })
-        .collect();
-    if !shades.is_empty() {
-        items.insert(0, NoticeItem { lead: Some("Lens shade".into()), text: format!("{}.", shades.join("; ")) });
+    cautions::for_document(&circumstances)
+}
+
+/// What the words of an author about cleaning and gouging call for.
+fn marks_of<'m>(text: Option<&str>, marks: &mut Vec<&'m str>) {
+    const WORDS: [(&str, &[&str]); 3] = [
+        ("solvent", &["degreas", "solvent", "acetone", "alcohol", "ethanol", "isopropanol"]),
+        ("ground", &["grind", "ground", "brush", "disc", "filed"]),
+        ("gouged", &["air carbon", "carbon arc", "arc air", "arc gou", "gouge"]),
+    ];
+    let text = text.unwrap_or_default().to_lowercase();
+    for (mark, words) in WORDS {
+        if words.iter().any(|word| text.contains(word)) && !marks.contains(&mark) {
+            marks.push(mark);
+        }
     }
-    items
 }
 
 /// A text with its first letter large.

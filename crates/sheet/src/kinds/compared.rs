@@ -19,19 +19,7 @@ pub(super) fn values(blocks: &mut Vec<Block>, comparisons: &[&Comparison], terms
         blocks.push(Block::paragraph(without));
         return;
     }
-    // Two checks may hold a value against the two ends of one limit: it is within where both say so.
-    let mut lines: Vec<(&Comparison, bool)> = Vec::new();
-    for comparison in comparisons {
-        let same = |own: &&mut (&Comparison, bool)| {
-            own.0.pointer == comparison.pointer && own.0.limit == comparison.limit && own.0.stated == comparison.stated
-        };
-        match lines.iter_mut().find(same) {
-            Some((_, within)) => *within &= comparison.within,
-            None => lines.push((comparison, comparison.within)),
-        }
-    }
-    // What lies outside comes first; the sort leaves the others as they stand.
-    lines.sort_by_key(|(_, within)| *within);
+    let lines = merged(comparisons);
     let rows = lines
         .into_iter()
         .map(|(comparison, within)| Row {
@@ -56,6 +44,24 @@ pub(super) fn values(blocks: &mut Vec<Block>, comparisons: &[&Comparison], terms
         ],
         rows,
     }));
+}
+
+/// Comparisons, each value against each limit once, those outside first.
+pub(super) fn merged<'c>(comparisons: &[&'c Comparison]) -> Vec<(&'c Comparison, bool)> {
+    // Two checks may hold a value against the two ends of one limit: it is within where both say so.
+    let mut lines: Vec<(&Comparison, bool)> = Vec::new();
+    for comparison in comparisons {
+        let same = |own: &&mut (&Comparison, bool)| {
+            own.0.pointer == comparison.pointer && own.0.limit == comparison.limit && own.0.stated == comparison.stated
+        };
+        match lines.iter_mut().find(same) {
+            Some((_, within)) => *within &= comparison.within,
+            None => lines.push((comparison, comparison.within)),
+        }
+    }
+    // What lies outside comes first; the sort leaves the others as they stand.
+    lines.sort_by_key(|(_, within)| *within);
+    lines
 }
 
 /// A place in the words of the dictionary: `Current, run 2`, `Nozzle, process 141`, `Thickness, metal 1`.

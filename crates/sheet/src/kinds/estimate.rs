@@ -29,6 +29,8 @@ pub(super) fn sheet(subject: Subject<'_>, estimate: &Estimate, options: SheetOpt
         blocks,
         footer: footer(subject),
         one_page: false,
+        planned: None,
+        annex: Vec::new(),
         source: source(subject),
     }
 }

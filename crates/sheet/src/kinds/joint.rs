@@ -133,8 +133,8 @@ fn sketch(view: &View<'_>, lettering: Lettering) -> Option<JointSketch> {
         root_penetration: None,
         runs: runs(view),
         labels,
-        max_width: MAX_WIDTH,
-        max_height: MAX_HEIGHT,
+        max_width: MAX_WIDTH * lettering.room,
+        max_height: MAX_HEIGHT * lettering.room,
         text_size: lettering.size,
     })
 }

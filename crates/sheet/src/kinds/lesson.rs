@@ -34,7 +34,7 @@ pub(super) fn sheet(subject: Subject<'_>, lesson: &Lesson, options: SheetOptions
     list(&mut blocks, "Notes", &lesson.notes);
     if let Some(view) = &view {
         blocks.push(Block::heading("Cautions", None));
-        blocks.push(Block::Notice { kind: NoticeKind::Caution, title: None, items: cautions::items(view) });
+        blocks.push(Block::Notice { kind: NoticeKind::Caution, title: None, items: cautions::items(view, options) });
     }
     if let Some(assessment) = &lesson.assessment {
         blocks.push(Block::PageBreak);
@@ -52,6 +52,8 @@ pub(super) fn sheet(subject: Subject<'_>, lesson: &Lesson, options: SheetOptions
         blocks,
         footer: footer(subject),
         one_page: false,
+        planned: None,
+        annex: Vec::new(),
         source: source(subject),
     }
 }
@@ -109,7 +111,7 @@ fn piece(coupon: &Coupon, view: Option<&View<'_>>, units: UnitSystem) -> String 
 }
 
 fn exercises(blocks: &mut Vec<Block>, lesson: &Lesson, options: SheetOptions) {
-    let SheetOptions { units, terms } = options;
+    let SheetOptions { units, terms, .. } = options;
     let label = |key: &'static str| variables::term(key, terms);
     for (index, exercise) in lesson.exercises.iter().enumerate() {
         let mut part = vec![Block::heading(format!("Exercise {}: {}", index + 1, name(exercise)), None)];

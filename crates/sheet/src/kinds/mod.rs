@@ -2,6 +2,7 @@
 
 mod bench_card;
 mod cautions;
+mod columns;
 mod compared;
 mod estimate;
 mod ferrite;
@@ -11,9 +12,10 @@ mod listing;
 mod procedure;
 mod review;
 mod setup;
+mod standing;
 mod words;
 
-use seamwright_check::{Outcome, View, not_stated};
+use seamwright_check::{Outcome, View};
 use seamwright_estimate::Estimate;
 use seamwright_handbook::variables::Terms;
 use seamwright_model::Loaded;
@@ -26,8 +28,10 @@ use serde::{Deserialize, Serialize};
 use sha2::{Digest, Sha256};
 
 pub use self::listing::index_entry;
-use crate::block::NoticeItem;
+pub use self::review::{ReviewFinding, ReviewedItem, review_csv, review_findings, reviewed_items};
+use self::standing::stamp;
 use crate::attached::plain_file_name;
+use crate::block::NoticeItem;
 use crate::block::{Footer, Masthead, Sheet, Source};
 use crate::made_with::MadeWith;
 use crate::qr::Qr;
@@ -76,6 +80,8 @@ pub struct SheetOptions {
     pub units: UnitSystem,
     /// The words and the welding symbols of ISO or of AWS.
     pub terms: Terms,
+    /// Whether a procedure sheet carries its annex: cautions in full, sources, compositions, older revisions.
+    pub annex: bool,
 }
 
 /// How the sketches of a sheet are lettered.
@@ -85,17 +91,24 @@ struct Lettering {
     options: SheetOptions,
     /// Size of the type at the natural size of a sketch, pt.
     size: f64,
+    /// Factor of the room that a sketch may take.
+    room: f64,
 }
 
 impl Lettering {
     /// For a sheet that is read on a desk.
     const fn desk(options: SheetOptions) -> Self {
-        Self { options, size: 8.0 }
+        Self { options, size: 8.0, room: 1.0 }
     }
 
     /// For a card that is read at arm's length.
     const fn bench(options: SheetOptions) -> Self {
-        Self { options, size: 11.0 }
+        Self { options, size: 11.0, room: 1.0 }
+    }
+
+    /// For a sheet on which much stands.
+    const fn close(options: SheetOptions) -> Self {
+        Self { options, size: 7.2, room: 0.72 }
     }
 }
 
@@ -123,7 +136,7 @@ pub fn sheet(kind: Kind, subject: Subject<'_>, options: SheetOptions) -> Result<
 
 /// The cautions that a procedure's own processes, metals and gases call for, the lens shade first.
 pub fn cautions_of(procedure: &Procedure) -> Vec<NoticeItem> {
-    cautions::items(&View::new(procedure))
+    cautions::items(&View::new(procedure), SheetOptions::default())
 }
 
 fn blocks(kind: Kind, subject: Subject<'_>, options: SheetOptions) -> Result<Sheet, String> {
@@ -175,7 +188,7 @@ fn masthead(subject: Subject<'_>, kind: &str, mut facts: Vec<(String, String)>) 
         title: identification.title.to_string(),
         number: identification.number.to_string(),
         facts: all,
-        stamp: None,
+        stamp: stamp(subject),
         qr: Some(format!(
             "{} rev {} {}",
             identification.number,
@@ -193,14 +206,10 @@ const QR_MOST: usize = 213;
 /// The foot of a sheet: what was checked, and the digest of the source.
 fn footer(subject: Subject<'_>) -> Footer {
     let identification = subject.loaded.document.identification();
-    let outcome = subject.outcome;
     Footer {
         checked: format!(
-            "Checked: {} values examined, {} out of range, {} not stated, {} under a stated deviation. Source digest {}.",
-            outcome.examined,
-            outcome.out_of_range,
-            not_stated(&subject.loaded.document, outcome),
-            outcome.deviations.len(),
+            "Checked: {} Source digest {}.",
+            standing::counts(subject),
             digest(&subject.loaded.source.text)
         ),
         reference: format!("{} rev {}", identification.number, identification.revision),

@@ -1,78 +1,71 @@
-//! The procedure sheet: every stated variable in the order of ISO 15609-1, for the shop's file and the customer.
+//! The procedure sheet: one page for one process, two for more; what is set stands first, the rest in the order in which
+//! it is looked for. Sources of limits stand on the review; an annex holds cautions in full, compositions and history.
 
+mod annex;
 mod records;
 mod runs;
 mod settings;
 
-use seamwright_check::View;
+use seamwright_check::{RunView, View};
 use seamwright_handbook::variables::{self, Terms};
 use seamwright_model::procedure::{CodeName, HeatTreatment, Procedure, Soak};
 use seamwright_model::stated::{OrNone, Stated};
 
-use self::records::{checked, deviations, people, qualified, stamp};
-use self::runs::runs;
-use self::settings::{own_settings, process};
-use super::words::{code_title, composition, field, joined_option, labels, section};
-use super::{
-    DEFERS, Lettering, SheetOptions, Subject, cautions, ferrite, footer, joined, joint, masthead, part, quantity,
-    setup, source, word,
+use self::annex::annex;
+use self::records::{deviations, inspect};
+use self::runs::{heat_remark, runs};
+use self::settings::{own_settings, process_fields};
+use super::standing;
+use super::words::{
+    self, clauses, code_title, composition, joined_option, labels, plain, plain_word, positions_in_words, strip_field,
 };
-use crate::block::{Block, Cell, Column, Figure, NoticeKind, Row, Sheet, Table};
+use super::{
+    Lettering, SheetOptions, Subject, cautions, footer, joined, joint, masthead, part, quantity, setup, source,
+};
+use crate::block::{Block, Field, Figure, NoticeItem, NoticeKind, Sheet, Way};
+use crate::sketch::drawing::Item;
 
 /// Builds the sheet.
 pub(super) fn sheet(subject: Subject<'_>, procedure: &Procedure, view: &View<'_>, options: SheetOptions) -> Sheet {
-    let units = options.units;
-    let outcome = subject.outcome;
+    let terms = options.terms;
     let identification = &procedure.identification;
+    let lettering = Lettering::close(options);
+    let setups = setup::setups(view);
     let mut blocks = Vec::new();
 
-    parent_metals(&mut blocks, procedure, view, options);
-    let lettering = Lettering::desk(options);
-    let figures = joint::figures(view, lettering);
-    if !figures.is_empty() {
-        blocks.push(Block::Drawings { drawings: figures });
-    }
-    let mut places: Vec<Figure> = setup::welding_symbol(view, options.terms, units).into_iter().collect();
-    places.extend(setup::positions(view));
-    let setups = setup::setups(view);
-    for run in &setups {
-        let mut drawn = setup::torch(view, run, lettering);
-        drawn.extend(setup::tungsten(run, lettering));
-        for figure in &mut drawn {
-            if setups.len() > 1 {
-                figure.title = format!("{}, {}", figure.title, run.number());
-            }
-        }
-        places.extend(drawn);
-    }
-    if !places.is_empty() {
-        blocks.push(Block::Drawings { drawings: places });
-    }
-    joint_fields(&mut blocks, procedure, options);
     runs(&mut blocks, view, options);
-    fillers(&mut blocks, procedure, options);
-    blocks.extend(ferrite::block(view));
-    for (name, settings) in procedure.processes.iter() {
-        process(&mut blocks, name, settings, options);
+    open_items(&mut blocks, subject);
+    metals_and_heat(&mut blocks, view, options);
+    drawings(&mut blocks, view, lettering);
+    prepare(&mut blocks, view, options);
+    if let [run] = setups.as_slice() {
+        torch_and_gas(&mut blocks, view, run, lettering);
     }
     own_settings(&mut blocks, view, options);
-    backing_gas(&mut blocks, procedure, options);
-    temperatures(&mut blocks, procedure, options);
-    qualified(&mut blocks, outcome, options.terms);
-    inspection(&mut blocks, procedure, options.terms);
-    people(&mut blocks, procedure, options.terms);
-    deviations(&mut blocks, outcome);
-    blocks.push(Block::heading("Cautions", None));
-    blocks.push(Block::Notice { kind: NoticeKind::Caution, title: None, items: cautions::items(view) });
-    checked(&mut blocks, outcome);
-    blocks.push(Block::Signatures {
+    inspect(&mut blocks, subject, view, terms);
+    deviations(&mut blocks, subject.outcome, terms);
+    let safety = Block::Notice { kind: NoticeKind::Safety, title: None, items: cautions::in_short(view, options) };
+    let signatures = Block::Signatures {
         boxes: vec![
-            ("Prepared by".into(), identification.prepared_by.as_deref().unwrap_or_default().into()),
-            ("Approved by".into(), identification.approved_by.as_deref().unwrap_or_default().into()),
+            (
+                variables::term("/identification/prepared_by", terms).into(),
+                identification.prepared_by.as_deref().unwrap_or_default().into(),
+            ),
+            (
+                variables::term("/identification/approved_by", terms).into(),
+                identification.approved_by.as_deref().unwrap_or_default().into(),
+            ),
             ("Inspector".into(), String::new()),
         ],
-    });
-    blocks.push(Block::Paragraph { text: DEFERS.into(), small: true });
+    };
+    if setups.len() > 1 {
+        blocks.push(signatures);
+        blocks.push(Block::PageBreak);
+        side_by_side(&mut blocks, view, &setups, lettering);
+        blocks.push(safety);
+    } else {
+        blocks.extend([safety, signatures]);
+    }
 
     let mut facts = Vec::new();
     if let Some(status) = identification.status {
@@ -81,212 +74,332 @@ pub(super) fn sheet(subject: Subject<'_>, procedure: &Procedure, view: &View<'_>
     if let Some(code) = procedure.qualification.as_ref().and_then(|q| q.code).filter(|code| *code != CodeName::None) {
         facts.push(("Code".into(), code_title(code).into()));
     }
-    let mut masthead = masthead(subject, "welding procedure specification", facts);
-    masthead.stamp = stamp(procedure.qualification.as_ref(), outcome);
-    Sheet { masthead, blocks, footer: footer(subject), one_page: false, source: source(subject) }
+    let mut footer = footer(subject);
+    footer.checked = joined_sentences([heat_remark(view, terms), footer.checked, super::DEFERS.into()]);
+    Sheet {
+        masthead: masthead(subject, "welding procedure specification", facts),
+        blocks,
+        annex: if options.annex { annex(subject, procedure, view, options) } else { Vec::new() },
+        footer,
+        one_page: false,
+        planned: Some(if setups.len() > 1 { 2 } else { 1 }),
+        source: source(subject),
+    }
 }
 
-fn parent_metals(blocks: &mut Vec<Block>, procedure: &Procedure, view: &View<'_>, options: SheetOptions) {
-    let SheetOptions { units, terms } = options;
-    let label = |key: &'static str| variables::term(key, terms);
-    if procedure.parent_metals.is_empty() {
+fn joined_sentences(sentences: impl IntoIterator<Item = String>) -> String {
+    sentences.into_iter().filter(|sentence| !sentence.is_empty()).collect::<Vec<_>>().join(" ")
+}
+
+/// What a draft still has to decide.
+fn open_items(blocks: &mut Vec<Block>, subject: Subject<'_>) {
+    let open = standing::to_decide(&subject.loaded.source.text);
+    if open.is_empty() {
         return;
     }
-    blocks.push(Block::heading(
-        label("/parent_metals"),
-        Some(&format!("ISO 15609-1, {}", variables::clauses(["/parent_metals"]))),
-    ));
-    let both = procedure.parent_metals.len() == 1;
-    for metal in &view.metals {
-        let stated = metal.stated;
-        let name = if both { format!("{0} to {0}", stated.specification) } else { stated.specification.to_string() };
-        let group =
-            stated.group.as_deref().map(str::to_owned).or_else(|| metal.known.and_then(|row| row.iso_group.clone()));
-        let p_number =
-            stated.p_number.as_deref().map(str::to_owned).or_else(|| metal.known.and_then(|row| row.p_no.clone()));
-        let groups =
-            joined([group.map(|group| format!("group {group}")), p_number.map(|number| format!("P-No. {number}"))]);
-        let fields = vec![
-            field(label("/parent_metals/*/specification"), Some(name)),
-            field(
-                &labels(&["/parent_metals/*/group", "/parent_metals/*/p_number"], terms),
-                (!groups.is_empty()).then_some(groups),
+    let item = NoticeItem { lead: Some("Still to decide".into()), text: format!("{}.", open.join("; ")) };
+    blocks.push(Block::Notice { kind: NoticeKind::Remark, title: None, items: vec![item] });
+}
+
+/// Texts with a slash or a comma between, each once.
+fn each(texts: impl IntoIterator<Item = Option<String>>, between: &str) -> Option<String> {
+    let mut found: Vec<String> = Vec::new();
+    for text in texts.into_iter().flatten() {
+        if !found.contains(&text) {
+            found.push(text);
+        }
+    }
+    (!found.is_empty()).then(|| found.join(between))
+}
+
+/// Metals, thickness or diameter, position and temperatures, in a strip.
+fn metals_and_heat(blocks: &mut Vec<Block>, view: &View<'_>, options: SheetOptions) {
+    let SheetOptions { units, terms, .. } = options;
+    let label = |key: &'static str| variables::term(key, terms);
+    let procedure = view.procedure;
+    let names: Vec<String> = match view.metals.as_slice() {
+        [one] => vec![one.stated.specification.to_string(), one.stated.specification.to_string()],
+        metals => metals.iter().map(|metal| metal.stated.specification.to_string()).collect(),
+    };
+    let groups = each(
+        view.metals.iter().map(|metal| {
+            let stated = metal.stated;
+            let group = stated.group.as_deref().map(str::to_owned);
+            let group = group.or_else(|| metal.known.and_then(|row| row.iso_group.clone()));
+            let number = stated.p_number.as_deref().map(str::to_owned);
+            let number = number.or_else(|| metal.known.and_then(|row| row.p_no.clone()));
+            joined_option([group.map(|group| format!("group {group}")), number.map(|number| format!("P-No. {number}"))])
+        }),
+        "; ",
+    );
+    let metals = || view.metals.iter().map(|metal| metal.stated);
+    let mut fields = vec![
+        strip_field(label("/parent_metals/*/specification"), (!names.is_empty()).then(|| names.join(" to "))),
+        strip_field(
+            label("/parent_metals/*/thickness"),
+            each(metals().map(|own| quantity(own.thickness.as_ref(), units)), " to "),
+        ),
+        strip_field(
+            label("/parent_metals/*/outside_diameter"),
+            each(metals().map(|own| quantity(own.outside_diameter.as_ref(), units)), " to "),
+        ),
+        strip_field(label("/positions"), positions_in_words(view, terms)),
+    ];
+    if let Some(stated) = &procedure.temperatures {
+        let soak =
+            |soak: &Soak| joined([quantity(soak.temperature.as_ref(), units), quantity(soak.time.as_ref(), units)]);
+        let treatment = |treatment: &HeatTreatment| {
+            joined([
+                quantity(treatment.temperature.as_ref(), units),
+                quantity(treatment.time.as_ref(), units),
+                quantity(treatment.heating_rate.as_ref(), units).map(|rate| format!("heating {rate}")),
+                quantity(treatment.cooling_rate.as_ref(), units).map(|rate| format!("cooling {rate}")),
+                treatment.method.as_deref().map(Into::into),
+            ])
+        };
+        fields.extend([
+            strip_field(label("/temperatures/preheating"), quantity(stated.preheating.as_ref(), units)),
+            strip_field(label("/temperatures/interpass"), quantity(stated.interpass.as_ref(), units)),
+            strip_field(
+                label("/temperatures/preheat_maintenance"),
+                quantity(stated.preheat_maintenance.as_ref(), units),
             ),
-            field(label("/parent_metals/*/thickness"), quantity(stated.thickness.as_ref(), units)),
-            field(label("/parent_metals/*/outside_diameter"), quantity(stated.outside_diameter.as_ref(), units)),
-            field(label("/parent_metals/*/form"), stated.form.as_deref()),
-            field(label("/parent_metals/*/heat"), stated.heat.as_deref()),
-            field(label("/parent_metals/*/coating"), stated.coating.as_deref()),
-            field(label("/parent_metals/*/composition"), stated.composition.as_ref().map(composition)),
-        ];
-        blocks.push(Block::Fields { fields: fields.into_iter().flatten().collect() });
+            strip_field(label("/temperatures/post_heating"), part(stated.post_heating.as_ref(), soak)),
+            strip_field(
+                label("/temperatures/post_weld_heat_treatment"),
+                part(stated.post_weld_heat_treatment.as_ref(), treatment),
+            ),
+            strip_field(label("/temperatures/measurement"), stated.measurement.as_deref()),
+        ]);
+    }
+    fields.extend([
+        strip_field(&labels(&["/parent_metals/*/group", "/parent_metals/*/p_number"], terms), groups),
+        strip_field(
+            label("/parent_metals/*/form"),
+            each(metals().map(|own| own.form.as_deref().map(Into::into)), "; "),
+        ),
+        strip_field(
+            label("/parent_metals/*/heat"),
+            each(metals().map(|own| own.heat.as_deref().map(Into::into)), "; "),
+        ),
+        strip_field(
+            label("/parent_metals/*/coating"),
+            each(metals().map(|own| own.coating.as_deref().map(Into::into)), "; "),
+        ),
+    ]);
+    push_strip(blocks, fields);
+    let compositions: Vec<Option<Field>> = view
+        .metals
+        .iter()
+        .map(|metal| {
+            let name = format!("{}, {}", label("/parent_metals/*/composition"), metal.stated.specification);
+            strip_field(&name, metal.stated.composition.as_ref().map(composition))
+        })
+        .collect();
+    gives_way(blocks, Way::Composition, compositions);
+}
+
+/// Adds a strip, where any field is stated.
+fn push_strip(blocks: &mut Vec<Block>, fields: Vec<Option<Field>>) {
+    let fields: Vec<Field> = fields.into_iter().flatten().collect();
+    if !fields.is_empty() {
+        blocks.push(Block::Strip { fields: words::packed(fields) });
     }
 }
 
-fn joint_fields(blocks: &mut Vec<Block>, procedure: &Procedure, options: SheetOptions) {
-    let SheetOptions { units, terms } = options;
+fn gives_way(blocks: &mut Vec<Block>, way: Way, fields: Vec<Option<Field>>) {
+    let mut own = Vec::new();
+    push_strip(&mut own, fields);
+    if !own.is_empty() {
+        blocks.push(Block::GivesWay { way, blocks: own });
+    }
+}
+
+/// Room of the position relative to that of the joint, so that it stands beside it.
+const BESIDE: f64 = 0.6;
+
+/// Whether no label of drawings is so small that print would enlarge it against its lines.
+fn is_legible(figures: &[Figure]) -> bool {
+    figures.iter().flat_map(|figure| &figure.drawing.items).all(|item| match item {
+        Item::Text(label) => label.size >= LEGIBLE,
+        Item::Path { .. } => true,
+    })
+}
+
+/// The least type of print and a little that a drawing may shrink, pt.
+const LEGIBLE: f64 = 6.9;
+
+/// Width that joint and runs have in a row beside the symbol, mm.
+const ABREAST: f64 = 116.0;
+
+/// Joint and runs, beside them the symbol over the position.
+fn drawings(blocks: &mut Vec<Block>, view: &View<'_>, lettering: Lettering) {
+    let wide = |figures: &[Figure]| figures.iter().map(|figure| figure.drawing.width).sum::<f64>();
+    let with = |room: f64| Lettering { room: lettering.room * room, ..lettering };
+    // Joint and runs stand in a row beside the symbol, drawn as large as it has room for.
+    let tried = [1.0, 0.9, 0.8, 0.7, 0.6].map(|room| joint::figures(view, with(room)));
+    let fits = |figures: &Vec<Figure>| wide(figures) <= ABREAST && is_legible(figures);
+    let joint = untagged(tried.into_iter().find(fits).unwrap_or_else(|| joint::figures(view, lettering)));
+    // Symbol and position are as small as their letters can still be read.
+    let rooms = [0.6, 0.75, 0.9, 1.1, 1.4];
+    let symbols = rooms.map(|room| setup::welding_symbol(view, with(room)).into_iter().collect::<Vec<_>>());
+    let symbol = symbols.into_iter().find(|figures| is_legible(figures)).unwrap_or_default();
+    let mut positions = setup::positions(view, with(BESIDE));
+    if positions.len() > 1 {
+        // Each has its code; a heading over each would ask for a row of its own.
+        positions.iter_mut().for_each(|figure| figure.title.clear());
+    }
+    let mut beside: Vec<Block> = Vec::new();
+    for figures in [untagged(symbol), untagged(positions)] {
+        if !figures.is_empty() {
+            beside.push(Block::Drawings { drawings: figures });
+        }
+    }
+    match (joint.is_empty(), beside.is_empty()) {
+        (false, false) => {
+            blocks.push(Block::Columns { left: vec![Block::Drawings { drawings: joint }], right: beside, share: 0.68 })
+        }
+        (false, true) => blocks.push(Block::Drawings { drawings: joint }),
+        (true, _) => blocks.extend(beside),
+    }
+}
+
+/// Figures without the clause over them: the section that they stand in has it.
+fn untagged(figures: Vec<Figure>) -> Vec<Figure> {
+    figures.into_iter().map(|figure| Figure { clause: None, ..figure }).collect()
+}
+
+/// How the joint is made ready.
+fn prepare(blocks: &mut Vec<Block>, view: &View<'_>, options: SheetOptions) {
+    let SheetOptions { units, terms, .. } = options;
     let label = |key: &'static str| variables::term(key, terms);
+    let procedure = view.procedure;
     let Some(joint) = &procedure.joint else { return };
     let size = procedure.weld_size.as_ref().and_then(Stated::value);
     let kind = match joint.weld {
-        Some(weld) => format!("{}, {weld}", joint.kind),
+        Some(weld) => format!("{}, {}", joint.kind, plain(weld.as_str())),
         None => joint.kind.to_string(),
     };
-    section(
+    blocks.push(Block::heading(
+        "Prepare",
+        clauses(["/joint", "/weld_size", "/joint/preparation_method"], view, terms).as_deref(),
+    ));
+    push_strip(
         blocks,
-        label("/joint"),
-        Some(&variables::clauses(["/joint", "/weld_size", "/positions", "/progression"])),
         vec![
-            field(&labels(&["/joint/type", "/joint/weld"], terms), Some(kind)),
-            field(
+            strip_field(&labels(&["/joint/type", "/joint/weld"], terms), Some(kind)),
+            strip_field(label("/joint/preparation"), words::preparation(joint.preparation.as_ref(), terms)),
+            strip_field(label("/joint/included_angle"), quantity(joint.included_angle.as_ref(), units)),
+            strip_field(label("/joint/root_gap"), quantity(joint.root_gap.as_ref(), units)),
+            strip_field(label("/joint/root_face"), quantity(joint.root_face.as_ref(), units)),
+            strip_field(label("/joint/root_radius"), quantity(joint.root_radius.as_ref(), units)),
+            strip_field(
                 label("/joint/penetration"),
-                joined_option([word(joint.penetration.as_ref()), quantity(joint.penetration_depth.as_ref(), units)]),
+                joined_option([
+                    plain_word(joint.penetration.as_ref()),
+                    quantity(joint.penetration_depth.as_ref(), units),
+                ]),
             ),
-            field(label("/joint/preparation"), word(joint.preparation.as_ref())),
-            field(label("/joint/included_angle"), quantity(joint.included_angle.as_ref(), units)),
-            field(label("/joint/root_gap"), quantity(joint.root_gap.as_ref(), units)),
-            field(label("/joint/root_face"), quantity(joint.root_face.as_ref(), units)),
-            field(label("/joint/root_radius"), quantity(joint.root_radius.as_ref(), units)),
-            field(
+            strip_field(
                 label("/weld_size/leg"),
                 size.and_then(|s| {
                     joined_option([quantity(s.leg.as_ref(), units), quantity(s.second_leg.as_ref(), units)])
                 }),
             ),
-            field(label("/weld_size/throat"), size.and_then(|s| quantity(s.throat.as_ref(), units))),
-            field(label("/weld_size/reinforcement"), size.and_then(|s| quantity(s.reinforcement.as_ref(), units))),
-            field(label("/weld_size/length"), size.and_then(|s| quantity(s.length.as_ref(), units))),
-            field(
-                label("/positions"),
-                joined_option([
-                    (!procedure.positions.is_empty())
-                        .then(|| procedure.positions.iter().map(ToString::to_string).collect::<Vec<_>>().join(", ")),
-                    word(procedure.progression.as_ref()),
-                ]),
+            strip_field(label("/weld_size/throat"), size.and_then(|s| quantity(s.throat.as_ref(), units))),
+            strip_field(
+                label("/weld_size/reinforcement"),
+                size.and_then(|s| quantity(s.reinforcement.as_ref(), units)),
             ),
-            field(label("/joint/welded_from"), word(joint.welded_from.as_ref())),
-            field(
+            strip_field(label("/weld_size/length"), size.and_then(|s| quantity(s.length.as_ref(), units))),
+            strip_field(label("/joint/welded_from"), plain_word(joint.welded_from.as_ref())),
+            strip_field(
                 label("/joint/backing"),
                 part(joint.backing.as_ref(), |b| {
                     joined([
-                        Some(b.kind.to_string()),
+                        Some(plain(b.kind.as_str())),
                         b.material.as_deref().map(Into::into),
                         b.size.as_deref().map(Into::into),
                     ])
                 }),
             ),
-            field(label("/joint/back_gouging"), joint.back_gouging.as_deref()),
-            field(label("/joint/preparation_method"), joint.preparation_method.as_deref()),
-            field(label("/joint/cleaning"), joint.cleaning.as_deref()),
-            field(label("/joint/jigging"), joint.jigging.as_deref()),
-            field(label("/joint/tack_welds"), joint.tack_welds.as_deref()),
+            strip_field(label("/joint/back_gouging"), joint.back_gouging.as_deref()),
+            strip_field(label("/joint/preparation_method"), joint.preparation_method.as_deref()),
+            strip_field(label("/joint/cleaning"), joint.cleaning.as_deref()),
+            strip_field(label("/joint/tack_welds"), joint.tack_welds.as_deref()),
+            strip_field(label("/joint/jigging"), joint.jigging.as_deref()),
         ],
     );
 }
 
-fn fillers(blocks: &mut Vec<Block>, procedure: &Procedure, options: SheetOptions) {
-    let SheetOptions { units, terms } = options;
-    let label = |key: &'static str| variables::term(key, terms);
-    if procedure.fillers.is_empty() {
-        return;
-    }
-    blocks.push(Block::heading(label("/fillers"), Some(&variables::clauses(["/fillers"]))));
-    for (name, filler) in procedure.fillers.iter() {
-        let fields = vec![
-            field(
-                name,
-                Some(joined([Some(filler.designation.to_string()), quantity(filler.diameter.as_ref(), units)])),
-            ),
-            field(label("/fillers/*/drying"), filler.drying.as_deref()),
-            field(label("/fillers/*/holding"), filler.holding.as_deref()),
-            field(label("/fillers/*/make"), filler.make.as_deref()),
-            field(label("/fillers/*/batch"), filler.batch.as_deref()),
-            field(label("/fillers/*/composition"), filler.composition.as_ref().map(composition)),
-        ];
-        blocks.push(Block::Fields { fields: fields.into_iter().flatten().collect() });
-    }
-}
-
-fn backing_gas(blocks: &mut Vec<Block>, procedure: &Procedure, options: SheetOptions) {
-    let SheetOptions { units, terms } = options;
-    let label = |key: &'static str| variables::term(key, terms);
-    let Some(backing) = &procedure.backing_gas else { return };
-    let fields = match backing {
-        OrNone::Is(gas) => vec![
-            field(
-                label("/backing_gas"),
-                joined_option([
-                    gas.designation.as_deref().map(|name| format!("ISO 14175-{name}")),
-                    gas.composition.as_ref().map(|parts| format!("{} %", composition(parts))),
-                ]),
-            ),
-            field(label("/backing_gas/flow"), quantity(gas.flow.as_ref(), units)),
-            field(label("/backing_gas/purge_time"), quantity(gas.purge_time.as_ref(), units)),
-            field(label("/backing_gas/oxygen"), quantity(gas.oxygen.as_ref(), units)),
-            field(label("/backing_gas/maintained_until"), gas.maintained_until.as_deref()),
-        ],
-        other => vec![field(label("/backing_gas"), part(Some(other), |_| String::new()))],
+/// What is fitted and set for a process: torch and gas, electrode, or wire.
+fn torch_title(run: &RunView<'_>, terms: Terms) -> String {
+    let what = match run.process {
+        Some(row) if row.uses_tungsten => "Torch and gas",
+        Some(row) if row.uses_flux => "Wire and flux",
+        Some(row) if row.uses_wire_feed && row.uses_shielding_gas => "Wire and gas",
+        Some(row) if row.uses_wire_feed => "Wire",
+        _ => "Electrode",
     };
-    section(blocks, label("/backing_gas"), Some(&variables::clauses(["/backing_gas"])), fields);
+    format!("{what}, {}", words::process_name(run.number(), terms))
 }
 
-fn temperatures(blocks: &mut Vec<Block>, procedure: &Procedure, options: SheetOptions) {
-    let SheetOptions { units, terms } = options;
-    let label = |key: &'static str| variables::term(key, terms);
-    let Some(stated) = &procedure.temperatures else { return };
-    let soak = |soak: &Soak| joined([quantity(soak.temperature.as_ref(), units), quantity(soak.time.as_ref(), units)]);
-    let treatment = |treatment: &HeatTreatment| {
-        joined([
-            quantity(treatment.temperature.as_ref(), units),
-            quantity(treatment.time.as_ref(), units),
-            quantity(treatment.heating_rate.as_ref(), units).map(|rate| format!("heating {rate}")),
-            quantity(treatment.cooling_rate.as_ref(), units).map(|rate| format!("cooling {rate}")),
-            treatment.method.as_deref().map(Into::into),
-        ])
-    };
-    section(
-        blocks,
-        label("/temperatures"),
-        Some(&variables::clauses(["/temperatures"])),
-        vec![
-            field(label("/temperatures/preheating"), quantity(stated.preheating.as_ref(), units)),
-            field(label("/temperatures/interpass"), quantity(stated.interpass.as_ref(), units)),
-            field(label("/temperatures/preheat_maintenance"), quantity(stated.preheat_maintenance.as_ref(), units)),
-            field(label("/temperatures/post_heating"), part(stated.post_heating.as_ref(), soak)),
-            field(
-                label("/temperatures/post_weld_heat_treatment"),
-                part(stated.post_weld_heat_treatment.as_ref(), treatment),
-            ),
-            field(label("/temperatures/measurement"), stated.measurement.as_deref()),
-        ],
-    );
-}
-
-fn inspection(blocks: &mut Vec<Block>, procedure: &Procedure, terms: Terms) {
-    let label = |key: &'static str| variables::term(key, terms);
-    if procedure.inspection.is_empty() {
-        return;
+fn torch_and_gas(blocks: &mut Vec<Block>, view: &View<'_>, run: &RunView<'_>, lettering: Lettering) {
+    let terms = lettering.options.terms;
+    blocks.push(Block::heading(torch_title(run, terms), settings::clauses_of(run, view, terms).as_deref()));
+    push_strip(blocks, process_fields(view, run, lettering.options));
+    push_strip(blocks, backing_gas(view, lettering.options));
+    let drawn = torch_drawings(view, run, lettering);
+    if !drawn.is_empty() {
+        blocks.push(Block::GivesWay { way: Way::Drawings, blocks: vec![Block::Drawings { drawings: drawn }] });
     }
-    blocks.push(Block::heading(label("/inspection"), None));
-    let text = |value: Option<&str>| Cell::text(value.unwrap_or_default());
-    blocks.push(Block::Table(Table {
-        caption: None,
-        columns: vec![
-            Column::words(label("/inspection/*/method"), 1.2),
-            Column::words(label("/inspection/*/extent"), 0.6),
-            Column::words(label("/inspection/*/acceptance"), 2.0),
+}
+
+fn torch_drawings(view: &View<'_>, run: &RunView<'_>, lettering: Lettering) -> Vec<Figure> {
+    let mut drawn = setup::torch(view, run, lettering);
+    drawn.extend(setup::tungsten(run, lettering));
+    untagged(drawn)
+}
+
+/// The processes in two columns, each with what it is fitted with and its drawings.
+fn side_by_side(blocks: &mut Vec<Block>, view: &View<'_>, setups: &[&RunView<'_>], lettering: Lettering) {
+    let terms = lettering.options.terms;
+    let column = |run: &RunView<'_>| {
+        let mut own = vec![Block::heading(torch_title(run, terms), None)];
+        push_strip(&mut own, process_fields(view, run, lettering.options));
+        let drawn = torch_drawings(view, run, lettering);
+        if !drawn.is_empty() {
+            own.push(Block::Drawings { drawings: drawn });
+        }
+        own
+    };
+    for pair in setups.chunks(2) {
+        match pair {
+            [one, other] => {
+                blocks.push(Block::Columns { left: column(one), right: column(other), share: 0.5 });
+            }
+            alone => alone.iter().for_each(|run| blocks.extend(column(run))),
+        }
+    }
+    let gas = backing_gas(view, lettering.options);
+    if gas.iter().any(Option::is_some) {
+        blocks.push(Block::heading(variables::term("/backing_gas", terms), None));
+        push_strip(blocks, gas);
+    }
+}
+
+fn backing_gas(view: &View<'_>, options: SheetOptions) -> Vec<Option<Field>> {
+    let SheetOptions { units, terms, .. } = options;
+    let label = |key: &'static str| variables::term(key, terms);
+    match &view.procedure.backing_gas {
+        None => Vec::new(),
+        Some(OrNone::Is(gas)) => vec![
+            strip_field(label("/backing_gas"), words::gas_named(gas.designation.as_deref(), gas.composition.as_ref())),
+            strip_field(label("/backing_gas/flow"), quantity(gas.flow.as_ref(), units)),
+            strip_field(label("/backing_gas/purge_time"), quantity(gas.purge_time.as_ref(), units)),
+            strip_field(label("/backing_gas/oxygen"), quantity(gas.oxygen.as_ref(), units)),
+            strip_field(label("/backing_gas/maintained_until"), gas.maintained_until.as_deref()),
         ],
-        rows: procedure
-            .inspection
-            .iter()
-            .map(|entry| Row {
-                cells: vec![
-                    Cell::bold(entry.method.to_string()),
-                    text(entry.extent.as_deref()),
-                    text(entry.acceptance.as_deref()),
-                ],
-                marked: false,
-            })
-            .collect(),
-    }));
+        Some(other) => vec![strip_field(label("/backing_gas"), part(Some(other), |_| String::new()))],
+    }
 }

@@ -1,50 +1,72 @@
-//! The review sheet, for the inspector: verdict, findings, each value beside its limit, what is asked for and missing,
-//! what the test records support, deviations, signature.
+//! The review, as an inspector sends it back: verdict, findings by clause and item with room for disposition and reply,
+//! what lies outside and within its limits, what is asked for and missing, what was not reviewed and why, the sources
+//! numbered once.
+
+mod data;
 
 use seamwright_check::completeness::{self, Entry, State};
-use seamwright_check::rule::Comparison;
+use seamwright_check::rule::{Comparison, counted};
 use seamwright_check::{View, codes};
-use seamwright_handbook::variables::Terms;
-use seamwright_model::finding::{Finding, Severity};
-use seamwright_model::procedure::{Procedure, Route};
+use seamwright_handbook::variables::{self, Terms};
+use seamwright_model::finding::Severity;
+use seamwright_model::procedure::{CodeName, Procedure, Route};
 
+use self::data::Numbered;
+pub use self::data::{ReviewFinding, ReviewedItem, review_csv, review_findings, reviewed_items};
 use super::compared::{self, place};
-use super::{DEFERS, SheetOptions, Subject, footer, masthead, source};
+use super::{DEFERS, SheetOptions, Subject, ferrite, footer, joined, masthead, source};
 use crate::block::{Block, Cell, Column, NoticeItem, NoticeKind, Row, Sheet, Table};
+
+/// Room to write in: blanks that do not break keep their column wide.
+const ROOM: &str = "\u{a0}\u{a0}\u{a0}\u{a0}\u{a0}\u{a0}\u{a0}\u{a0}\u{a0}\u{a0}\u{a0}\u{a0}\u{a0}\u{a0}\u{a0}\u{a0}\u{a0}\u{a0}\u{a0}\u{a0}";
 
 /// Builds the sheet.
 pub(super) fn sheet(subject: Subject<'_>, procedure: &Procedure, view: &View<'_>, options: SheetOptions) -> Sheet {
     let terms = options.terms;
-    let matrix = completeness::matrix(view);
+    let matrix = asked_of(view);
+    let mut numbers = Numbered::default();
     let mut blocks = Vec::new();
+    parties(&mut blocks, subject);
     verdict(&mut blocks, subject, &matrix);
-    findings(&mut blocks, subject, terms);
-    let comparisons = &subject.outcome.comparisons;
-    let (records, handbook) = compared::parted(comparisons);
+    findings(&mut blocks, subject, view, terms, &mut numbers);
+    missing(&mut blocks, &matrix);
+    let (records, handbook) = compared::parted(&subject.outcome.comparisons);
     blocks.push(Block::heading("Values against limits", None));
-    compared::values(&mut blocks, &handbook, terms, "No value of this document has a limit in the handbook.");
+    values(&mut blocks, &handbook, terms, &mut numbers, "No value of this document has a limit in the handbook.");
     blocks.push(Block::heading("Ranges against the test records", None));
-    let needs = procedure
-        .qualification
-        .as_ref()
-        .is_some_and(|own| matches!(own.route, Route::TestRecord | Route::PreProductionTest));
+    let needs = needs_record(procedure);
     let without = if needs {
         "The route needs a test record; none was given with this review, so no range was compared."
     } else {
         "The route needs no test record, and none was given with this review."
     };
-    compared::values(&mut blocks, &records, terms, without);
-    asked(&mut blocks, &matrix);
+    values(&mut blocks, &records, terms, &mut numbers, without);
+    blocks.extend(ferrite::block(view));
     deviations(&mut blocks, subject, terms);
-    sources(&mut blocks, comparisons);
+    not_reviewed(&mut blocks, subject, procedure, needs && records.is_empty());
+    stated(&mut blocks, &matrix);
+    blocks.push(Block::heading("Sources", None));
+    let lines = numbers.lines();
+    let lines: Vec<String> = lines.iter().enumerate().map(|(at, line)| format!("[{}] {line}", at + 1)).collect();
+    blocks.push(Block::Paragraph { text: format!("{}.", lines.join("; ")), small: true });
     blocks.push(Block::Signatures {
         boxes: vec![
             ("Reviewed by".into(), String::new()),
             ("Accepted, returned or rejected".into(), String::new()),
-            ("Witness".into(), String::new()),
+            ("Reply of the submitter".into(), String::new()),
         ],
     });
-    blocks.push(Block::Paragraph { text: DEFERS.into(), small: true });
+    blocks.push(Block::Notice {
+        kind: NoticeKind::Caution,
+        title: None,
+        items: vec![NoticeItem {
+            lead: Some("A review reads paper:".into()),
+            text: format!(
+                "it does not see the joint, the machine or the hand. Weld only after the cautions of the bench card are \
+                 met. {DEFERS}"
+            ),
+        }],
+    });
     let mut facts = Vec::new();
     if let Some(code) = procedure.qualification.as_ref().and_then(|own| own.code) {
         facts.push(("Code".to_owned(), codes::title(code).to_owned()));
@@ -52,14 +74,46 @@ pub(super) fn sheet(subject: Subject<'_>, procedure: &Procedure, view: &View<'_>
     Sheet {
         masthead: masthead(subject, "review of a welding procedure specification", facts),
         blocks,
+        annex: Vec::new(),
         footer: footer(subject),
         one_page: false,
+        planned: None,
         source: source(subject),
     }
 }
 
-fn counted(count: usize, one: &str, many: &str) -> String {
-    format!("{count} {}", if count == 1 { one } else { many })
+fn needs_record(procedure: &Procedure) -> bool {
+    let qualification = procedure.qualification.as_ref();
+    qualification.is_some_and(|own| matches!(own.route, Route::TestRecord | Route::PreProductionTest))
+}
+
+/// What the code asks for: a procedure under ASME IX or AWS D1.1 is asked for the items of that code alone.
+fn asked_of(view: &View<'_>) -> Vec<Entry> {
+    let code = view.procedure.qualification.as_ref().and_then(|own| own.code);
+    let mut entries = completeness::matrix(view);
+    let american = matches!(code, Some(CodeName::AsmeIx | CodeName::AwsD11));
+    if american && entries.iter().any(|entry| !entry.standard.starts_with("ISO")) {
+        entries.retain(|entry| !entry.standard.starts_with("ISO"));
+    }
+    entries
+}
+
+/// Who submits and who reviews, with cells to fill in.
+fn parties(blocks: &mut Vec<Block>, subject: Subject<'_>) {
+    let identification = subject.loaded.document.identification();
+    let who = joined([
+        identification.manufacturer.as_deref().map(Into::into),
+        identification.prepared_by.as_deref().map(Into::into),
+    ]);
+    let columns = ["Submitted by", "Reviewed by", "Date of review", "Review number"];
+    let mut cells = vec![Cell::bold(who)];
+    // Room to write: an empty line keeps its height.
+    cells.extend((1..columns.len()).map(|_| Cell::text(ROOM)));
+    blocks.push(Block::Table(Table {
+        caption: None,
+        columns: columns.into_iter().map(|heading| Column::words(heading, 1.0)).collect(),
+        rows: vec![Row { cells, marked: false }],
+    }));
 }
 
 /// What the review comes to, in a box.
@@ -77,101 +131,179 @@ fn verdict(blocks: &mut Vec<Block>, subject: Subject<'_>, matrix: &[Entry]) {
     };
     let text = format!(
         "{}, {}, {}; {} asked for and not stated; {}; {} held against a limit.",
-        counted(errors, "error", "errors"),
-        counted(cautions, "caution", "cautions"),
-        counted(outcome.count(Severity::Note), "note", "notes"),
-        counted(missing, "item", "items"),
-        counted(outcome.deviations.len(), "stated deviation", "stated deviations"),
-        counted(outcome.comparisons.len(), "value", "values"),
+        counted(errors, "error"),
+        counted(cautions, "caution"),
+        counted(outcome.count(Severity::Note), "note"),
+        counted(missing, "item"),
+        counted(outcome.deviations.len(), "stated deviation"),
+        counted(outcome.comparisons.len(), "value"),
     );
     blocks.push(Block::heading("Verdict", None));
     blocks.push(Block::Notice { kind, title: None, items: vec![NoticeItem { lead: Some(lead.into()), text }] });
 }
 
-/// Every finding with its line, the worst first.
-fn findings(blocks: &mut Vec<Block>, subject: Subject<'_>, terms: Terms) {
-    let mut found: Vec<(usize, &Finding)> = subject
-        .outcome
-        .findings
-        .iter()
-        .map(|finding| (subject.loaded.tree.span_of(&finding.pointer).line, finding))
-        .collect();
+/// Every finding by clause and item, the worst first, with columns to answer it in.
+fn findings(blocks: &mut Vec<Block>, subject: Subject<'_>, view: &View<'_>, terms: Terms, numbers: &mut Numbered) {
+    let found = review_findings(subject, view, terms);
     if found.is_empty() {
         return;
     }
-    let rank = |severity| match severity {
-        Severity::Error => 0,
-        Severity::Caution => 1,
-        Severity::Note => 2,
-    };
-    found.sort_by_key(|(line, finding)| (rank(finding.severity), *line));
-    let rows = found.into_iter().map(|(line, finding)| Row {
-        cells: vec![
-            Cell::bold(finding.severity.as_str()),
-            Cell { note: Some(format!("line {line}")), ..Cell::text(place(&finding.pointer, terms)) },
-            Cell { note: Some(finding.check.to_owned()), ..Cell::text(finding.message.as_str()) },
-            Cell {
-                note: finding.source.as_ref().map(seamwright_model::finding::SourceRef::line_with_doubt),
-                ..Cell::text(finding.limit.as_deref().unwrap_or_default())
-            },
-            Cell::text(finding.hint.as_deref().unwrap_or_default()),
-        ],
-        marked: finding.severity == Severity::Error,
+    let rows = found.into_iter().map(|finding| {
+        let source = finding.source.as_deref().map_or(String::new(), |line| format!(" [{}]", numbers.of(line)));
+        let limit = finding.limit.as_deref().map_or(String::new(), |limit| format!(" Limit: {limit}."));
+        Row {
+            marked: finding.severity == Severity::Error.as_str(),
+            cells: vec![
+                Cell { note: Some(finding.severity), ..Cell::bold(finding.number.to_string()) },
+                Cell { note: finding.clause, ..Cell::text(finding.item) },
+                Cell { note: Some(finding.check), ..Cell::text(format!("{}.{limit}{source}", finding.found)) },
+                Cell::text(finding.state),
+                Cell::text(ROOM),
+                Cell::text(ROOM),
+            ],
+        }
     });
     blocks.push(Block::heading("Findings", None));
     blocks.push(Block::Table(Table {
         caption: None,
         columns: vec![
-            Column::words("Severity", 0.65),
-            Column::words("Where", 1.1),
-            Column::words("Found", 2.0),
-            Column::words("Limit", 1.7),
-            Column::words("To write", 1.4),
+            Column::words("No.", 0.5),
+            Column::words("Item and clause", 1.1),
+            Column::words("Found", 2.1),
+            Column::words("State this", 1.6),
+            Column::words("Disposition", 0.8),
+            Column::words("Reply", 0.9),
         ],
         rows: rows.collect(),
     }));
 }
 
-/// The matrix of what the standard and the code ask for.
-fn asked(blocks: &mut Vec<Block>, matrix: &[Entry]) {
-    let mut standards: Vec<&'static str> = matrix.iter().map(|entry| entry.standard).collect();
-    standards.dedup();
-    for standard in standards {
-        let entries: Vec<&Entry> = matrix.iter().filter(|entry| entry.standard == standard).collect();
-        let count = |state| entries.iter().filter(|entry| entry.state == state).count();
+/// What is asked for and missing, and what the parties may ask for.
+fn missing(blocks: &mut Vec<Block>, matrix: &[Entry]) {
+    for standard in standards(matrix) {
+        let of = |state: State| matrix.iter().filter(move |entry| entry.standard == standard && entry.state == state);
         blocks.push(Block::heading(format!("What {standard} asks for"), None));
         blocks.push(Block::paragraph(format!(
             "{} stated, {} not applicable, {} missing; {} not specified, which the parties may ask for.",
-            count(State::Stated),
-            count(State::NotApplicable),
-            count(State::Missing),
-            count(State::Unspecified),
+            of(State::Stated).count(),
+            of(State::NotApplicable).count(),
+            of(State::Missing).count(),
+            of(State::Unspecified).count(),
         )));
-        let rows = entries.iter().map(|entry| Row {
-            cells: vec![
-                Cell::text(entry.reference.as_str()),
-                Cell {
-                    note: entry.process.as_ref().map(|process| format!("process {process}")),
-                    ..Cell::text(entry.item.as_str())
-                },
-                Cell::text(entry.stated.as_str()),
-                Cell { bold: entry.state == State::Missing, ..Cell::text(entry.state.in_words()) },
-            ],
-            marked: entry.state == State::Missing,
+        let rows: Vec<Row> = of(State::Missing)
+            .map(|entry| Row {
+                cells: vec![
+                    Cell::bold(entry.reference.as_str()),
+                    Cell {
+                        note: entry.process.as_ref().map(|process| format!("process {process}")),
+                        ..Cell::text(entry.item.as_str())
+                    },
+                    Cell::text("missing"),
+                    Cell::text(ROOM),
+                    Cell::text(ROOM),
+                ],
+                marked: true,
+            })
+            .collect();
+        if !rows.is_empty() {
+            blocks.push(Block::Table(Table {
+                caption: None,
+                columns: vec![
+                    Column::words("Clause", 0.6),
+                    Column::words("Item", 2.4),
+                    Column::words("Result", 0.6),
+                    Column::words("Disposition", 0.8),
+                    Column::words("Reply", 0.9),
+                ],
+                rows,
+            }));
+        }
+        if of(State::Unspecified).next().is_some() {
+            let items: Vec<String> =
+                of(State::Unspecified).map(|entry| format!("{} {}", entry.reference, entry.item)).collect();
+            blocks.push(Block::Paragraph { text: format!("Not specified: {}.", items.join("; ")), small: true });
+        }
+    }
+}
+
+fn standards(matrix: &[Entry]) -> Vec<&'static str> {
+    let mut standards: Vec<&'static str> = matrix.iter().map(|entry| entry.standard).collect();
+    standards.dedup();
+    standards
+}
+
+/// What is asked for and stated, item by item in running text: it is complete, and asks for no answer.
+fn stated(blocks: &mut Vec<Block>, matrix: &[Entry]) {
+    for standard in standards(matrix) {
+        let of = |entry: &&Entry| entry.standard == standard && entry.state == State::Stated;
+        let items: Vec<String> = matrix
+            .iter()
+            .filter(of)
+            .map(|entry| format!("{} {}: {}", entry.reference, entry.item, entry.stated))
+            .collect();
+        if items.is_empty() {
+            continue;
+        }
+        blocks.push(Block::heading(format!("Stated of what {standard} asks for"), None));
+        blocks.push(Block::Paragraph {
+            text: format!(
+                "{}. Which items apply is from memory of the standards; verify against your edition.",
+                items.join("; ")
+            ),
+            small: true,
         });
+    }
+}
+
+/// Values outside their limits, loud, a row each; those within, quiet, two abreast.
+fn values(blocks: &mut Vec<Block>, comparisons: &[&Comparison], terms: Terms, numbers: &mut Numbered, without: &str) {
+    if comparisons.is_empty() {
+        blocks.push(Block::paragraph(without));
+        return;
+    }
+    let lines = compared::merged(comparisons);
+    let outside: Vec<Row> = lines
+        .iter()
+        .filter(|(_, within)| !within)
+        .map(|(comparison, _)| Row {
+            cells: vec![
+                Cell::bold(place(&comparison.pointer, terms)),
+                Cell::bold(comparison.stated.as_str()),
+                Cell::text(format!("{} [{}]", comparison.limit, numbers.of(&comparison.source.line()))),
+                Cell::bold("outside"),
+            ],
+            marked: true,
+        })
+        .collect();
+    if !outside.is_empty() {
         blocks.push(Block::Table(Table {
             caption: None,
             columns: vec![
-                Column::words("Clause", 0.6),
-                Column::words("Item", 1.8),
-                Column::words("Stated", 2.6),
-                Column::words("Result", 0.8),
+                Column::words("Item", 1.4),
+                Column::words("Stated", 1.0),
+                Column::words("Limit and source", 2.0),
+                Column::words("Result", 0.6),
             ],
-            rows: rows.collect(),
+            rows: outside,
         }));
     }
+    let within: Vec<(String, String, String)> = lines
+        .iter()
+        .filter(|(_, within)| *within)
+        .map(|(comparison, _)| {
+            (
+                place(&comparison.pointer, terms),
+                comparison.stated.clone(),
+                format!("{} [{}]", comparison.limit, numbers.of(&comparison.source.line())),
+            )
+        })
+        .collect();
+    if within.is_empty() {
+        return;
+    }
+    let said: Vec<String> = within.iter().map(|(item, stated, limit)| format!("{item}: {stated} ({limit})")).collect();
     blocks.push(Block::Paragraph {
-        text: "Which items apply is from memory of the standards; verify against your edition.".into(),
+        text: format!("{} within: {}.", counted(within.len(), "value"), said.join("; ")),
         small: true,
     });
 }
@@ -189,6 +321,7 @@ fn deviations(blocks: &mut Vec<Block>, subject: Subject<'_>, terms: Terms) {
                 note: deviation.date.map(|date| date.to_string()),
                 ..Cell::text(deviation.by.as_deref().unwrap_or_default())
             },
+            Cell::text(ROOM),
         ],
         marked: false,
     });
@@ -196,21 +329,65 @@ fn deviations(blocks: &mut Vec<Block>, subject: Subject<'_>, terms: Terms) {
     blocks.push(Block::Table(Table {
         caption: None,
         columns: vec![
-            Column::words("Where", 1.2),
+            Column::words("Item", 1.2),
             Column::words("Found", 2.0),
             Column::words("Reason", 2.0),
-            Column::words("By", 1.0),
+            Column::words("By", 0.9),
+            Column::words("Disposition", 0.8),
         ],
         rows: rows.collect(),
     }));
 }
 
-fn sources(blocks: &mut Vec<Block>, comparisons: &[Comparison]) {
-    let mut lines: Vec<String> = comparisons.iter().map(|comparison| comparison.source.line()).collect();
-    lines.sort();
-    lines.dedup();
-    if !lines.is_empty() {
-        blocks.push(Block::heading("Sources of the limits used", None));
-        blocks.push(Block::List { numbered: false, small: true, items: lines });
+/// What the review leaves out, and why.
+fn not_reviewed(blocks: &mut Vec<Block>, subject: Subject<'_>, procedure: &Procedure, record_lacks: bool) {
+    let mut items: Vec<String> = Vec::new();
+    if record_lacks {
+        items.push("Qualified ranges: no test record came with the submission.".into());
     }
+    if subject.shop.is_none() {
+        items.push("Machines, stock and welders: no shop was named.".into());
+    }
+    let compared = subject.outcome.comparisons.len();
+    items.push(format!(
+        "Values without a limit in the handbook: {} examined, {} made.",
+        counted(subject.outcome.examined, "value"),
+        counted(compared, "comparison"),
+    ));
+    match procedure.qualification.as_ref() {
+        Some(own) if own.edition.is_some() => {
+            items.push(
+                "The text of the code: its figures are those of the handbook, with their basis; hold them against \
+                        your edition."
+                    .into(),
+            );
+        }
+        _ => items.push("The edition of the code: none is stated.".into()),
+    }
+    if procedure.notes.iter().any(|note| !note.is_empty()) {
+        items.push("Notes of the author: words, which no check reads.".into());
+    }
+    items.push("Certificates, calibration, drawings and the weld itself: not part of what was read.".into());
+    blocks.push(Block::heading("Not reviewed, and why", None));
+    blocks.push(Block::List { numbered: false, small: false, items });
+}
+
+/// The clause that asks for a value: of the code, or of ISO 15609-1.
+fn clause_of(pointer: &str, view: &View<'_>) -> Option<String> {
+    let code = view.procedure.qualification.as_ref().and_then(|own| own.code);
+    let row = variables::get(pointer)?;
+    let numbers: Vec<&str> = view.runs.iter().map(seamwright_check::RunView::number).collect();
+    if code == Some(CodeName::AsmeIx) {
+        let own = row.asme_ix().into_iter().find(|own| own.processes.iter().any(|own| numbers.contains(&own.as_str())));
+        if let Some(own) = own {
+            return Some(own.paragraph.clone());
+        }
+    }
+    if code == Some(CodeName::AwsD11)
+        && let Some(clause) = row.aws_d1_1().first().and_then(|own| own.origin.source_ref().clause)
+    {
+        return Some(format!("AWS D1.1, {clause}"));
+    }
+    let clause = row.clauses().first().copied()?;
+    Some(format!("ISO 15609-1, {clause}"))
 }

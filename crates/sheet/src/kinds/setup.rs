@@ -136,7 +136,7 @@ fn lacking(run: &RunView<'_>, nearest: &Fitness<'_>) -> Option<String> {
 
 /// What is in the cylinder and how it is set: `argon, flow meter 8–10 L/min`.
 fn gas_label(run: &RunView<'_>, shop: Option<&Shop>, units: UnitSystem) -> Option<String> {
-    let name = gas_name(run)?;
+    let name = gas_in_short(run)?;
     let gas = run.gas()?.value;
     let flow = quantity(gas.flow.as_ref(), units);
     let fits = |stated: &str| {
@@ -156,27 +156,26 @@ pub(super) fn hook_up_figure(sketch: &HookupSketch, title: &str) -> Figure {
     Figure { title: title.into(), clause: None, drawing: hookup(sketch), caption: None }
 }
 
-/// The shielding gas of a run in a word or by its designation.
+/// The shielding gas of a run, the mixture in words first, then its class.
 pub(super) fn gas_name(run: &RunView<'_>) -> Option<String> {
     let gas = run.gas()?.value;
-    let parts: Vec<(&str, f64)> = gas.composition.iter().flat_map(|parts| parts.iter()).collect();
-    let pure = |name: &str| parts.iter().any(|(part, percent)| part.eq_ignore_ascii_case(name) && *percent >= 99.0);
-    let symbol = gas.designation.as_deref();
-    Some(match symbol {
-        _ if pure("Ar") => "argon".to_owned(),
-        _ if pure("He") => "helium".to_owned(),
-        _ if pure("CO2") => "carbon dioxide".to_owned(),
-        Some("I1") => "argon".to_owned(),
-        Some("I2") => "helium".to_owned(),
-        Some("C1") => "carbon dioxide".to_owned(),
-        Some(symbol) => symbol.to_owned(),
-        None => gas.composition.as_ref().map(words::composition)?,
-    })
+    words::gas_named(gas.designation.as_deref(), gas.composition.as_ref())
+}
+
+/// The shielding gas of a run in as few words as tell it: `argon`, `argon 98 % + nitrogen 2 %`.
+pub(super) fn gas_in_short(run: &RunView<'_>) -> Option<String> {
+    let gas = run.gas()?.value;
+    let pure = gas.composition.as_ref().filter(|parts| parts.iter().any(|(_, percent)| percent >= 99.0));
+    let words = match pure {
+        Some(_) => words::gas_in_words(run.gas_row().map(|row| row.symbol.as_str()), None),
+        None => words::gas_in_words(gas.designation.as_deref(), gas.composition.as_ref()),
+    };
+    words.or_else(|| gas.designation.as_deref().map(Into::into))
 }
 
 /// The torch from the side and along the seam, where its angles are stated.
 pub(super) fn torch(view: &View<'_>, run: &RunView<'_>, lettering: Lettering) -> Vec<Figure> {
-    let SheetOptions { units, terms } = lettering.options;
+    let SheetOptions { units, terms, .. } = lettering.options;
     let Some(process) = run.process else { return Vec::new() };
     if process.uses_flux {
         return Vec::new();
@@ -223,8 +222,8 @@ pub(super) fn torch(view: &View<'_>, run: &RunView<'_>, lettering: Lettering) ->
             distance: if process.uses_wire_feed { tip_to_work } else { arc }.map(|range| range.print(units)),
         },
         text_size: lettering.size,
-        max_width: 62.0,
-        max_height: 50.0,
+        max_width: 62.0 * lettering.room,
+        max_height: 50.0 * lettering.room,
     };
     let figure = |title: &str, drawing| Figure {
         title: title.into(),
@@ -249,7 +248,7 @@ pub(super) fn torch(view: &View<'_>, run: &RunView<'_>, lettering: Lettering) ->
 
 /// The tungsten in its nozzle and its tip, where their sizes are stated.
 pub(super) fn tungsten(run: &RunView<'_>, lettering: Lettering) -> Vec<Figure> {
-    let SheetOptions { units, terms } = lettering.options;
+    let SheetOptions { units, terms, .. } = lettering.options;
     let Some(stated) = run.setting("tungsten", |s| s.tungsten.as_ref()).map(|at| at.value) else { return Vec::new() };
     let Some(diameter) = middle(stated.diameter.as_ref()) else { return Vec::new() };
     let angle = middle_of(stated.included_angle.as_ref(), Angle::degrees);
@@ -273,8 +272,8 @@ pub(super) fn tungsten(run: &RunView<'_>, lettering: Lettering) -> Vec<Figure> {
                 stickout_label: quantity(stated.stickout.as_ref(), units),
                 nozzle_label: Some(format!("nozzle {}", name.value)),
                 text_size: lettering.size,
-                max_width: 58.0,
-                max_height: 50.0,
+                max_width: 58.0 * lettering.room,
+                max_height: 50.0 * lettering.room,
             }),
         ));
     }
@@ -288,8 +287,8 @@ pub(super) fn tungsten(run: &RunView<'_>, lettering: Lettering) -> Vec<Figure> {
                 angle_label: quantity(stated.included_angle.as_ref(), units),
                 flat_label: quantity(stated.tip_flat.as_ref(), units).map(|flat| format!("flat {flat}")),
                 text_size: lettering.size,
-                max_width: 46.0,
-                max_height: 50.0,
+                max_width: 46.0 * lettering.room,
+                max_height: 50.0 * lettering.room,
             }),
         ));
     }
@@ -297,8 +296,9 @@ pub(super) fn tungsten(run: &RunView<'_>, lettering: Lettering) -> Vec<Figure> {
 }
 
 /// Each position that can be drawn.
-pub(super) fn positions(view: &View<'_>) -> Vec<Figure> {
+pub(super) fn positions(view: &View<'_>, lettering: Lettering) -> Vec<Figure> {
     const MOST: usize = 3;
+    let terms = lettering.options.terms;
     let pipe = view.metals.iter().any(|metal| metal.stated.outside_diameter.is_some());
     let fillet = view.weld().is_some_and(|weld| weld.has_fillet() && !weld.has_groove());
     let upward = view.procedure.progression.as_ref().and_then(Stated::value).copied();
@@ -317,13 +317,14 @@ pub(super) fn positions(view: &View<'_>) -> Vec<Figure> {
             position: found,
             pipe,
             fillet,
-            label: Some(code.to_string()),
-            max_width: 46.0,
-            max_height: 40.0,
+            label: Some(words::position_name(code, terms, view)),
+            text_size: lettering.size,
+            max_width: 46.0 * lettering.room,
+            max_height: 40.0 * lettering.room,
             ..PositionSketch::default()
         });
         drawn.push(Figure {
-            title: format!("Position {code}"),
+            title: format!("Position {}", words::position_name(code, terms, view)),
             clause: Some(variables::clauses(["/positions"])),
             drawing,
             caption: Some(row.name.clone()),
@@ -333,7 +334,8 @@ pub(super) fn positions(view: &View<'_>) -> Vec<Figure> {
 }
 
 /// The welding symbol of the joint, by ISO 2553 or by AWS A2.4.
-pub(super) fn welding_symbol(view: &View<'_>, terms: Terms, units: UnitSystem) -> Option<Figure> {
+pub(super) fn welding_symbol(view: &View<'_>, lettering: Lettering) -> Option<Figure> {
+    let SheetOptions { units, terms, .. } = lettering.options;
     let aws = terms == Terms::Aws;
     let procedure = view.procedure;
     let joint = procedure.joint.as_ref()?;
@@ -408,8 +410,9 @@ pub(super) fn welding_symbol(view: &View<'_>, terms: Terms, units: UnitSystem) -
             other_side,
             all_around: view.metals.iter().any(|metal| metal.stated.outside_diameter.is_some()),
             tail: Some(tail.trim().to_owned()),
-            max_width: 80.0,
-            max_height: 40.0,
+            text_size: lettering.size,
+            max_width: 80.0 * lettering.room,
+            max_height: 40.0 * lettering.room,
             ..SymbolSketch::default()
         }),
         caption: None,

@@ -1,12 +1,17 @@
 //! Values in the words of a sheet, as several kinds of sheet print them.
 
+use std::collections::VecDeque;
+
+use seamwright_check::View;
 use seamwright_handbook::variables::{self, Terms};
-use seamwright_model::procedure::{CodeName, ShieldingGas};
+use seamwright_handbook::{positions, processes, shielding_gases};
+use seamwright_model::procedure::{CodeName, Preparation, Progression, ShieldingGas};
 use seamwright_model::quantity::{Quantity, Range, UnitSystem};
-use seamwright_model::stated::Composition;
+use seamwright_model::stated::{Composition, Stated};
 
 use super::{joined, quantity};
 use crate::block::{Block, Field};
+use crate::pdf::text_width;
 
 /// A field whose width follows its text; nothing where nothing is stated.
 pub(super) fn field(label: &str, value: Option<impl Into<String>>) -> Option<Field> {
@@ -20,6 +25,53 @@ pub(super) fn field(label: &str, value: Option<impl Into<String>>) -> Option<Fie
         _ => 4,
     };
     Some(Field::new(label, value).wide(span))
+}
+
+/// Width of one of the six columns of a strip, and the space between two, pt on A4.
+const SIXTH: f64 = 77.0;
+const BETWEEN: f64 = 10.0;
+
+/// A field of a strip, as many sixths wide as its label in a line and its value in two ask for.
+pub(super) fn strip_field(label: &str, value: Option<impl Into<String>>) -> Option<Field> {
+    let value: String = value?.into();
+    if value.is_empty() {
+        return None;
+    }
+    let width = |columns: u8| f64::from(columns) * (SIXTH + BETWEEN) - BETWEEN;
+    // Lines are filled nine tenths: words do not break.
+    let fits = |columns: &u8| {
+        text_width(&value, true) * 8.4 <= width(*columns) * if *columns == 1 { 1.0 } else { 1.8 }
+            && text_width(label, false) * 7.0 <= width(*columns)
+    };
+    let span = (1..6).find(fits).unwrap_or(6);
+    Some(Field::new(label, value).wide(span))
+}
+
+/// The fields of a strip in the order in which they fill its rows: a field that a row has no room for lets a narrower one
+/// of those after it go first.
+pub(super) fn packed(fields: Vec<Field>) -> Vec<Field> {
+    let mut rest: VecDeque<Field> = fields.into();
+    let mut packed: Vec<Field> = Vec::with_capacity(rest.len());
+    while !rest.is_empty() {
+        let mut room = 6;
+        let mut start = packed.len();
+        while let Some(at) = rest.iter().position(|field| field.span <= room) {
+            let Some(field) = rest.remove(at) else { break };
+            room -= field.span.max(1);
+            packed.push(field);
+        }
+        // What is left of a row goes to its fields from the last on, so that long values wrap less.
+        let wide = |field: &Field| field.value.chars().count() > 18;
+        if room > 0 && !rest.is_empty() {
+            start = packed.iter().skip(start).rposition(wide).map_or(packed.len(), |at| start + at);
+            if let Some(field) = packed.get_mut(start) {
+                field.span += room;
+            } else if let Some(last) = packed.last_mut() {
+                last.span += room;
+            }
+        }
+    }
+    packed
 }
 
 /// The terms for several values that share a field: `Pre-flow, post-flow`.
@@ -61,10 +113,7 @@ pub(super) fn setting<Q: Quantity>(value: Option<&Range<Q>>, units: UnitSystem) 
 
 pub(super) fn gas(gas: &ShieldingGas, units: UnitSystem) -> String {
     joined([
-        gas.designation
-            .as_deref()
-            .map(|name| if name.contains(' ') { name.to_owned() } else { format!("ISO 14175-{name}") }),
-        gas.composition.as_ref().map(|parts| format!("{} %", composition(parts))),
+        gas_named(gas.designation.as_deref(), gas.composition.as_ref()),
         quantity(gas.flow.as_ref(), units),
         gas.make.as_deref().map(Into::into),
     ])
@@ -95,3 +144,155 @@ pub(super) fn section(blocks: &mut Vec<Block>, title: &str, clause: Option<&str>
         blocks.push(Block::Fields { fields });
     }
 }
+
+/// A word of the file format as a page says it: `single-v` is single V, `foot-pedal` is foot pedal.
+pub(super) fn plain(word: &str) -> String {
+    match word {
+        "test-record" => "welding procedure test".to_owned(),
+        "tested-consumables" => "tested welding consumables".to_owned(),
+        "previous-experience" => "previous welding experience".to_owned(),
+        "standard-procedure" => "standard welding procedure".to_owned(),
+        "pre-production-test" => "pre-production welding test".to_owned(),
+        _ => match word.rsplit_once('-') {
+            Some((sides @ ("single" | "double"), shape @ ("v" | "u" | "j"))) => {
+                format!("{sides} {}", shape.to_uppercase())
+            }
+            _ => word.replace('-', " "),
+        },
+    }
+}
+
+/// A word that is stated, as a page says it.
+pub(super) fn plain_word<T: ToString>(value: Option<&Stated<T>>) -> Option<String> {
+    super::word(value).map(|word| plain(&word))
+}
+
+/// The shape of the prepared edges: single V, or single-V-groove in the words of AWS A3.0.
+pub(super) fn preparation(shape: Option<&Stated<Preparation>>, terms: Terms) -> Option<String> {
+    let word = super::word(shape)?;
+    Some(match (terms, shape?.value()) {
+        (Terms::Aws, Some(shape)) => {
+            let name = plain(shape.as_str());
+            format!("{}-groove", name.replace(' ', "-"))
+        }
+        _ => plain(&word),
+    })
+}
+
+/// A process by number or, in the words of AWS, by its letters.
+pub(super) fn process_name(number: &str, terms: Terms) -> String {
+    match (terms, processes::get(number)) {
+        (Terms::Aws, Some(row)) => row.letters.clone(),
+        (Terms::Iso, Some(row)) => row.number.clone(),
+        (_, None) => number.to_owned(),
+    }
+}
+
+/// A position by the code of the chosen system: the one that answers to what is stated, for the kind of weld.
+pub(super) fn position_name(code: &str, terms: Terms, view: &View<'_>) -> String {
+    let system = match terms {
+        Terms::Iso => "iso",
+        Terms::Aws => "aws",
+    };
+    let Some(row) = positions::get(code).filter(|row| row.system != system) else { return code.to_owned() };
+    let fillet = view.weld().is_some_and(|weld| weld.has_fillet() && !weld.has_groove());
+    let wanted = if fillet { positions::Weld::Fillet } else { positions::Weld::Groove };
+    let downward = view.procedure.progression.as_ref().and_then(Stated::value) == Some(&Progression::Downward);
+    let fits = |other: &&'static positions::Row| {
+        (other.weld == wanted || other.weld == positions::Weld::Both)
+            && match other.progression {
+                positions::Progression::Upward => !downward,
+                positions::Progression::Downward => downward,
+                positions::Progression::Either | positions::Progression::None => true,
+            }
+    };
+    let found: Vec<&'static positions::Row> = row.equivalent.iter().filter_map(|name| positions::get(name)).collect();
+    let best = found.iter().copied().find(|other| fits(other)).or(found.first().copied());
+    best.map_or_else(|| code.to_owned(), |other| other.code.clone())
+}
+
+/// The stated positions with the progression: `PF`, `3G, upward`.
+pub(super) fn positions_in_words(view: &View<'_>, terms: Terms) -> Option<String> {
+    let procedure = view.procedure;
+    let mut names: Vec<String> = Vec::new();
+    for code in &procedure.positions {
+        let name = position_name(code, terms, view);
+        if !names.contains(&name) {
+            names.push(name);
+        }
+    }
+    joined_option([(!names.is_empty()).then(|| names.join(", ")), super::word(procedure.progression.as_ref())])
+}
+
+/// What a component of a gas is called.
+fn component(symbol: &str) -> &str {
+    match symbol.to_ascii_lowercase().as_str() {
+        "ar" => "argon",
+        "he" => "helium",
+        "co2" => "carbon dioxide",
+        "o2" => "oxygen",
+        "n2" => "nitrogen",
+        "h2" => "hydrogen",
+        _ => symbol,
+    }
+}
+
+/// A gas in words, the mixture first: `argon 98 % + nitrogen 2 %`; of a class alone, what the class holds.
+pub(super) fn gas_in_words(designation: Option<&str>, parts: Option<&Composition>) -> Option<String> {
+    if let Some(parts) = parts {
+        let mut parts: Vec<(&str, f64)> = parts.iter().collect();
+        parts.sort_by(|one, other| other.1.total_cmp(&one.1));
+        let said: Vec<String> =
+            parts.iter().map(|(name, percent)| format!("{} {percent} %", component(name))).collect();
+        return Some(said.join(" + "));
+    }
+    let designation = designation?;
+    let row = shielding_gases::get(designation)?;
+    let held: Vec<String> = row
+        .components()
+        .into_iter()
+        .filter_map(|(name, share)| {
+            let share = share?;
+            Some(if share.low >= 100.0 {
+                component(name).to_owned()
+            } else {
+                format!("{} {} to {} %", component(name), share.low, share.high)
+            })
+        })
+        .collect();
+    let rest = row.balance.as_deref().map(|name| format!("{} with ", component(name))).unwrap_or_default();
+    (!held.is_empty()).then(|| format!("{rest}{}", held.join(" and ")))
+}
+
+/// A gas as a sheet names it: the words, then the class.
+pub(super) fn gas_named(designation: Option<&str>, parts: Option<&Composition>) -> Option<String> {
+    let class = designation.map(|name| if name.contains(' ') { name.to_owned() } else { format!("ISO 14175-{name}") });
+    joined_option([gas_in_words(designation, parts), class])
+}
+
+/// The clauses that ask for keys: of ISO 15609-1, or in the words of AWS the paragraphs of the code that governs.
+pub(super) fn clauses<'k>(keys: impl IntoIterator<Item = &'k str>, view: &View<'_>, terms: Terms) -> Option<String> {
+    let text = match (terms, view.procedure.qualification.as_ref().and_then(|own| own.code)) {
+        (Terms::Iso, _) => variables::clauses(keys),
+        (Terms::Aws, Some(CodeName::AsmeIx)) => {
+            let numbers: Vec<&str> = view.runs.iter().map(seamwright_check::RunView::number).collect();
+            let mut asked: Vec<String> = keys
+                .into_iter()
+                .filter_map(variables::get)
+                .flat_map(variables::Row::asme_ix)
+                .filter(|row| row.processes.iter().any(|own| numbers.contains(&own.as_str())))
+                .map(|row| row.paragraph.clone())
+                .collect();
+            asked.sort();
+            asked.dedup();
+            asked.truncate(MOST_CLAUSES);
+            asked.join(", ")
+        }
+        // The tables of D1.1 number their rows anew with each edition.
+        (Terms::Aws, _) => String::new(),
+    };
+    (!text.is_empty()).then_some(text)
+}
+
+/// So many paragraphs stand over a rule.
+const MOST_CLAUSES: usize = 5;

@@ -6,16 +6,25 @@ mod table;
 
 use super::figure;
 use super::fonts::Face;
-use super::measure::{self, Line, widest_word, wrap};
+use super::measure::{self, Line, Span, widest_word, wrap};
 use super::piece::{Entry, Keep, Piece, Place, baseline, height};
-use super::style::{LEADING, Style, grey};
-use crate::block::{Block, Field, Figure};
+use super::style::{LEADING, Shed, Style, grey};
+use crate::block::{Block, Field, Figure, Way};
 
 /// Room between the columns of a grid.
 const GUTTER: f64 = 10.0;
 
+/// Room for a hand that signs, pt.
+const SIGNED: f64 = 15.0;
+
 /// Columns of the grid of fields.
 const GRID: u8 = 4;
+
+/// Least size of the labels of a strip, pt.
+const LABEL_OF_A_STRIP: f64 = 6.7;
+
+/// Columns of a strip.
+const STRIP: u8 = 6;
 
 /// Sets blocks into a frame of the page.
 #[derive(Clone, Copy)]
@@ -65,7 +74,9 @@ impl<'s> Setter<'s> {
     fn block(&self, block: &Block) -> Vec<Piece> {
         match block {
             Block::Heading { text, clause } => vec![self.heading(text, clause.as_deref())],
-            Block::Fields { fields } => self.fields(fields),
+            Block::Fields { fields } => self.fields(fields, self.grid, false),
+            Block::Strip { fields } => self.strip(fields),
+            Block::GivesWay { way, blocks } => self.giving_way(*way, blocks),
             Block::Table(table) => self.table(table),
             Block::Drawings { drawings } => self.drawings(drawings),
             Block::Notice { kind, title, items } => self.notice(*kind, title.as_deref(), items),
@@ -92,7 +103,7 @@ impl<'s> Setter<'s> {
 
     fn heading(&self, text: &str, clause: Option<&str>) -> Piece {
         let mut piece = self.headline(text, clause, self.x, self.width);
-        piece.gap = self.gap(14.0);
+        piece.gap = self.gap(if self.style.planned { 8.0 } else { 14.0 });
         piece.keep = Keep::Must;
         piece.entries.push(Entry { title: measure::shorten(Face::Bold, 1.0, text, 400.0), y: 0.0 });
         piece
@@ -102,6 +113,7 @@ impl<'s> Setter<'s> {
     fn headline(&self, text: &str, clause: Option<&str>, x: f64, width: f64) -> Piece {
         let size = self.style.heading();
         let small = self.style.clause();
+        let clause = clause.filter(|_| self.style.shed < Shed::Clauses);
         let mut clause = clause.map_or_else(Vec::new, |clause| wrap(Face::Regular, small, clause, width * 0.5));
         let taken = clause.iter().map(|line| line.width).fold(0.0, f64::max);
         let mut room = if taken > 0.0 { width - taken - GUTTER } else { width };
@@ -122,14 +134,35 @@ impl<'s> Setter<'s> {
         piece
     }
 
-    fn fields(&self, fields: &[Field]) -> Vec<Piece> {
-        let grid = f64::from(self.grid);
+    /// Fields in as many columns of six as the width has room for.
+    fn strip(&self, fields: &[Field]) -> Vec<Piece> {
+        let grid = if self.width > 390.0 { STRIP } else { STRIP / 2 };
+        self.fields(fields, grid, true)
+    }
+
+    /// What a planned sheet still has room for, or what moves to its last page.
+    fn giving_way(&self, way: Way, blocks: &[Block]) -> Vec<Piece> {
+        let gone = match way {
+            Way::Composition => self.style.shed >= Shed::Composition,
+            Way::Drawings => self.style.shed >= Shed::Drawings,
+        };
+        // A card has no last page to move drawings to.
+        let lost = gone && (way == Way::Composition || !self.style.planned);
+        let mut pieces = if lost { Vec::new() } else { self.blocks(blocks) };
+        if gone {
+            pieces.iter_mut().for_each(|piece| piece.last = true);
+        }
+        pieces
+    }
+
+    fn fields(&self, fields: &[Field], grid_columns: u8, close: bool) -> Vec<Piece> {
+        let grid = f64::from(grid_columns);
         let column = (self.width - GUTTER * (grid - 1.0)) / grid;
         let mut rows: Vec<Vec<(u8, u8, &Field)>> = Vec::new();
-        let mut used = self.grid;
+        let mut used = grid_columns;
         for field in fields {
-            let span = field.span.clamp(1, self.grid);
-            if used + span > self.grid {
+            let span = field.span.clamp(1, grid_columns);
+            if used + span > grid_columns {
                 rows.push(Vec::new());
                 used = 0;
             }
@@ -140,8 +173,8 @@ impl<'s> Setter<'s> {
         }
         let mut pieces = Vec::new();
         for row in rows {
-            let mut piece = Piece { gap: self.gap(6.5), ..Piece::default() };
-            let size = self.style.label();
+            let mut piece = Piece { gap: self.gap(if close { 3.0 } else { 6.5 }), ..Piece::default() };
+            let size = if close { LABEL_OF_A_STRIP.max(self.style.label() - 0.3) } else { self.style.label() };
             // Labels of a row share their lowest line, so that the values begin at one height.
             let set: Vec<_> = row
                 .iter()
@@ -154,9 +187,15 @@ impl<'s> Setter<'s> {
             let labels = set.iter().map(|(.., lines)| height(lines, size)).fold(0.0, f64::max);
             for (x, width, field, lines) in set {
                 piece.lines(&lines, Place::Left(x), labels - height(&lines, size), size, grey::LABEL);
-                let size = self.value_size(field, width);
+                let size = if close { self.style.close_value() } else { self.value_size(field, width) };
                 let value = wrap(Face::Bold, size, &field.value, width);
-                let bottom = piece.lines(&value, Place::Left(x), labels + self.gap(0.8), size, grey::INK);
+                let bottom = piece.lines(
+                    &value,
+                    Place::Left(x),
+                    labels + self.gap(if close { 0.2 } else { 0.8 }),
+                    size,
+                    grey::INK,
+                );
                 piece.height = piece.height.max(bottom);
             }
             pieces.push(piece);
@@ -226,6 +265,10 @@ impl Setter<'_> {
         for row in boxes.chunks(per_row) {
             let mut piece = Piece { gap: self.gap(9.0), ..Piece::default() };
             let mut x = self.x;
+            if self.style.planned {
+                pieces.push(self.signed(row, width));
+                continue;
+            }
             let set: Vec<_> = row
                 .iter()
                 .map(|(role, name)| (wrap(Face::Regular, small, role, width), wrap(Face::Bold, size, name, width)))
@@ -253,6 +296,25 @@ impl Setter<'_> {
         pieces
     }
 
+    /// Role and name in a line, with room for a hand that signs beneath.
+    fn signed(&self, row: &[(String, String)], width: f64) -> Piece {
+        let mut piece = Piece { gap: self.gap(8.0).max(4.0), ..Piece::default() };
+        let size = self.style.label();
+        let mut x = self.x;
+        for (role, name) in row {
+            let spans = [
+                Span { face: Face::Regular, text: role.into() },
+                Span { face: Face::Bold, text: format!(" {name}").into() },
+            ];
+            let below = piece.lines(&measure::wrap_spans(&spans, size, width), Place::Left(x), 0.0, size, grey::INK);
+            let line = below + SIGNED;
+            piece.rule(x, line, width, 0.6, grey::INK);
+            piece.height = piece.height.max(line + 0.6);
+            x += width + GUTTER * 2.0;
+        }
+        piece
+    }
+
     fn columns(&self, left: &[Block], right: &[Block], share: f64) -> Vec<Piece> {
         let share = if share.is_finite() { share.clamp(0.3, 0.7) } else { 0.5 };
         let gutter = 20.0;
@@ -273,7 +335,8 @@ impl Setter<'_> {
                 1
             }
         };
-        let mut piece = Piece { gap: self.gap(10.0), ..Piece::default() };
+        let gap = self.gap(if self.style.planned { 5.0 } else { 10.0 });
+        let mut piece = Piece { gap, ..Piece::default() };
         for (blocks, x, width) in [(left, self.x, first), (right, self.x + first + gutter, second)] {
             let inner = Self { x, width, grid: grid(width), ..*self };
             let column = stacked(inner.blocks(blocks));
@@ -284,11 +347,15 @@ impl Setter<'_> {
     }
 
     fn drawings(&self, figures: &[Figure]) -> Vec<Piece> {
+        if self.style.shed == Shed::Pictures {
+            return Vec::new();
+        }
         figure::rows(figures, self.style, self.width).into_iter().map(|row| self.figure_row(&row)).collect()
     }
 
     fn figure_row(&self, row: &figure::FigureRow<'_>) -> Piece {
-        let mut piece = Piece { gap: self.gap(13.0), ..Piece::default() };
+        let gap = self.gap(if self.style.planned { 6.0 } else { 13.0 });
+        let mut piece = Piece { gap, ..Piece::default() };
         let titled = row.figures.iter().any(|figure| !figure.title.is_empty() || figure.clause.is_some());
         let small = self.style.small();
         let mut heads = Vec::new();
@@ -304,13 +371,17 @@ impl Setter<'_> {
                 },
             ));
             captions.push(
-                figure.caption.as_ref().map_or_else(Vec::new, |caption| wrap(Face::Regular, small, caption, width)),
+                figure
+                    .caption
+                    .as_ref()
+                    .filter(|_| self.style.shed < Shed::Captions)
+                    .map_or_else(Vec::new, |caption| wrap(Face::Regular, small, caption, width)),
             );
             x += width + figure::GUTTER;
         }
         let head = heads.iter().map(|(_, piece)| piece.height).fold(0.0, f64::max);
         let under = captions.iter().map(|lines| height(lines, small)).fold(0.0, f64::max);
-        let edge = self.gap(6.0);
+        let edge = self.gap(if self.style.planned { 3.0 } else { 6.0 });
         let spare = (self.page * 0.92 - head - under - 2.0 * edge).max(20.0);
         let tallest = row.figures.iter().map(|figure| figure.drawing.height).fold(0.0, f64::max);
         let scale = if tallest * row.scale > spare { spare / tallest } else { row.scale };

@@ -5,13 +5,21 @@ use crate::sketch::drawing::{Anchor, Drawing, Fill, Item, Segment};
 
 use super::fonts::{ASCENT, DESCENT, Face};
 use super::piece::{Mark, ShapeFill, ShapeStroke};
-use super::style::{MM, Style};
+use super::style::{LEAST_TYPE, MM, Style};
 
 /// Room between two figures.
 pub(super) const GUTTER: f64 = 20.0;
 
 /// Below this scale the figures of a row are spread over more rows: their text would be too small to read.
-const LEAST_SCALE: f64 = 0.72;
+fn least_scale(figures: &[Figure], style: &Style) -> f64 {
+    let labels = figures.iter().flat_map(|figure| &figure.drawing.items).filter_map(|item| match item {
+        Item::Text(label) => Some(label.size),
+        Item::Path { .. } => None,
+    });
+    let smallest = labels.fold(f64::INFINITY, f64::min);
+    let readable = if smallest.is_finite() { (LEAST_TYPE / smallest).min(1.0) } else { 0.0 };
+    readable.max(0.72_f64.min(style.drawing)) * MM
+}
 
 /// Figures side by side.
 pub(super) struct FigureRow<'a> {
@@ -27,7 +35,7 @@ const EVEN: f64 = 1.15;
 
 /// Shares figures among rows of `width` pt: no more rows than can be read, and all of them about as large.
 pub(super) fn rows<'a>(figures: &'a [Figure], style: &Style, width: f64) -> Vec<FigureRow<'a>> {
-    let least = LEAST_SCALE.min(style.drawing) * MM;
+    let least = least_scale(figures, style);
     let mut rest = figures;
     let mut count = 0;
     while !rest.is_empty() {
@@ -45,7 +53,9 @@ pub(super) fn rows<'a>(figures: &'a [Figure], style: &Style, width: f64) -> Vec<
     }
     let smallest = rows.iter().map(|row| row.scale).fold(f64::INFINITY, f64::min);
     for row in &mut rows {
-        row.scale = row.scale.min(smallest * EVEN);
+        // As large as its type asks, where its part of the width has room for it.
+        let asked = scale(row.figures, width).min(least_scale(row.figures, style));
+        row.scale = row.scale.min(smallest * EVEN).max(asked);
     }
     rows
 }
@@ -159,7 +169,7 @@ pub(super) fn paint(drawing: &Drawing, x: f64, y: f64, scale: f64, marks: &mut V
             }
             Item::Text(label) => {
                 let face = if label.bold { Face::Bold } else { Face::Regular };
-                let size = label.size * zoom;
+                let size = (label.size * zoom).max(LEAST_TYPE);
                 let width = face.width(&label.text) * size;
                 let (anchor, baseline) = at(label.at);
                 let left = match label.anchor {

@@ -24,8 +24,8 @@ const FOOT: f64 = 6.6;
 /// The head and foot of a sheet's pages, measured.
 pub(super) struct Furniture {
     head: Piece,
-    /// Where the page count of the masthead ends, and its baseline's line top.
-    page_fact: (f64, f64, f64),
+    /// Where the page count of the masthead stands, the top of its line, and its size.
+    page_fact: (Place, f64, f64),
     running: Piece,
     foot: Vec<Line>,
     foot_height: f64,
@@ -81,14 +81,8 @@ impl Furniture {
     /// The masthead of the first of `count` pages.
     pub(super) fn masthead(&self, count: usize) -> Vec<Mark> {
         let mut piece = self.head.clone();
-        let (right, top, size) = self.page_fact;
-        piece.lines(
-            &wrap(Face::Bold, size, &format!("1 of {count}"), 200.0),
-            Place::Right(right),
-            top,
-            size,
-            grey::INK,
-        );
+        let (place, top, size) = self.page_fact;
+        piece.lines(&wrap(Face::Bold, size, &format!("1 of {count}"), 200.0), place, top, size, grey::INK);
         piece.marks.into_iter().map(|mark| mark.moved(TOP)).collect()
     }
 
@@ -116,15 +110,80 @@ impl Furniture {
 }
 
 /// Who issues what at the left, number and facts at the right, and the QR code beside them.
-fn masthead(sheet: &Sheet, style: &Style, width: f64, beside: &Beside<'_>) -> (Piece, (f64, f64, f64)) {
+fn masthead(sheet: &Sheet, style: &Style, width: f64, beside: &Beside<'_>) -> (Piece, (Place, f64, f64)) {
     let head = &sheet.masthead;
     let code = beside.code;
     let mut piece = Piece::default();
     let right = MARGIN + width;
     let facts_right = if code.is_some() { right - QR - 14.0 } else { right };
-
-    // The right-hand side: its labels end where its values begin.
     let size = 8.4;
+
+    // The right-hand side.
+    let mut facts = Piece::default();
+    let (facts_left, page_fact) = if sheet.one_page {
+        facts_beneath(sheet, width, facts_right, size, &mut facts)
+    } else {
+        facts_in_pairs(sheet, width, facts_right, size, &mut facts)
+    };
+    let mut lower = facts.height;
+
+    // The left-hand side.
+    let left = (facts_left - 16.0 - MARGIN).max(width * 0.25);
+    let who = [
+        Span { face: Face::Bold, text: shorten(Face::Bold, size, &head.manufacturer, left * 1.5).into() },
+        Span {
+            face: Face::Regular,
+            text: match head.manufacturer.as_str() {
+                "" => Cow::Owned(shorten(Face::Regular, size, &head.kind, left)),
+                _ => Cow::Owned(format!(" · {}", shorten(Face::Regular, size, &head.kind, left))),
+            },
+        },
+    ];
+    let mut y = beside.house.map_or(0.0, |house| paint_logo(house, MARGIN, 0.0, &mut piece.marks));
+    y = piece.lines(&wrap_spans(&who, size, left), Place::Left(MARGIN), y + 1.0, size, grey::INK) + 2.0;
+    let (title_size, title) = title_lines(&head.title, style.title, left);
+    y = piece.lines(&title, Place::Left(MARGIN), y, title_size, grey::INK);
+    if let Some(house) = beside.house.filter(|house| !house.lines.is_empty()) {
+        let lines = wrap_at_most(Face::Regular, 7.4, &house.lines.join(" · "), left, 3);
+        y = piece.lines(&lines, Place::Left(MARGIN), y + 2.0, 7.4, grey::LABEL);
+    }
+    piece.absorb(facts, 0.0);
+
+    if let Some(modules) = code {
+        paint_qr(modules, right - QR, 1.0, &mut piece.marks);
+        lower = lower.max(QR + 1.0);
+    }
+    let rule = y.max(lower) + style.gap(6.0).min(6.0);
+    head_rule(beside.house, rule, width, &mut piece);
+    let mut bottom = rule + 1.4;
+    if let Some(stamp) = &head.stamp {
+        bottom = paint_stamp(stamp, style, bottom + 4.0, width, &mut piece);
+    }
+    piece.height = bottom + style.gap(if style.planned { 5.0 } else { 10.0 });
+    (piece, page_fact)
+}
+
+/// The stamp on a bar across the sheet: white on black, so that no one overlooks it; gives the place under it.
+fn paint_stamp(stamp: &str, style: &Style, top: f64, width: f64, piece: &mut Piece) -> f64 {
+    let size = (10.5 * style.kind).max(9.0);
+    let lines = wrap_at_most(Face::Bold, size, stamp, width - 16.0, 3);
+    let tall = height(&lines, size) + 5.0;
+    piece.marks.push(Mark::Block { x: MARGIN, y: top, width, height: tall, grey: grey::INK });
+    piece.lines(&lines, Place::Left(MARGIN + 8.0), top + 2.5, size, 1.0);
+    top + tall
+}
+
+/// Number and facts one beneath the other, the number large: for a card that is read at arm's length. Gives the left
+/// edge and the place of the page count.
+fn facts_beneath(
+    sheet: &Sheet,
+    width: f64,
+    facts_right: f64,
+    size: f64,
+    piece: &mut Piece,
+) -> (f64, (Place, f64, f64)) {
+    let head = &sheet.masthead;
+    // Labels end where the values begin.
     let number_size = 15.5;
     let most = width * 0.24;
     let number_width = most.max(widest_word(Face::Bold, number_size, &head.number).min(width * 0.3));
@@ -140,55 +199,72 @@ fn masthead(sheet: &Sheet, style: &Style, width: f64, beside: &Beside<'_>) -> (P
     let labels_right = facts_right - values - 10.0;
     let labels = head.facts.iter().map(|(label, _)| label.as_str()).chain(["Number"]);
     let label_width = labels.map(|label| Face::Regular.width(label) * size).fold(0.0, f64::max).min(width * 0.16);
-
-    // The left-hand side.
-    let left = (labels_right - label_width - 16.0 - MARGIN).max(width * 0.25);
-    let who = [
-        Span { face: Face::Bold, text: shorten(Face::Bold, size, &head.manufacturer, left * 1.5).into() },
-        Span { face: Face::Regular, text: format!(" · {}", shorten(Face::Regular, size, &head.kind, left)).into() },
-    ];
-    let mut y = beside.house.map_or(0.0, |house| paint_logo(house, MARGIN, 0.0, &mut piece.marks));
-    y = piece.lines(&wrap_spans(&who, size, left), Place::Left(MARGIN), y + 1.0, size, grey::INK) + 2.0;
-    let (title_size, title) = title_lines(&head.title, style.title, left);
-    y = piece.lines(&title, Place::Left(MARGIN), y, title_size, grey::INK);
-    if let Some(stamp) = &head.stamp {
-        let lines = wrap_at_most(Face::Bold, size, stamp, left - 12.0, 4);
-        let wide = lines.iter().map(|line| line.width).fold(0.0, f64::max) + 12.0;
-        let top = y + 4.0;
-        let tall = height(&lines, size) + 5.0;
-        piece.marks.push(Mark::Frame { x: MARGIN, y: top, width: wide, height: tall, line: 1.0 });
-        y = piece.lines(&lines, Place::Left(MARGIN + 6.0), top + 2.5, size, grey::INK) + 2.5;
-    }
-
-    if let Some(house) = beside.house.filter(|house| !house.lines.is_empty()) {
-        let lines = wrap_at_most(Face::Regular, 7.4, &house.lines.join(" · "), left, 3);
-        y = piece.lines(&lines, Place::Left(MARGIN), y + 2.0, 7.4, grey::LABEL);
-    }
-
     let mut lower = 0.0;
     let label = |piece: &mut Piece, text: &str, top: f64| {
         let lines = wrap_at_most(Face::Regular, size, text, label_width, 3);
         piece.lines(&lines, Place::Right(labels_right), top, size, grey::LABEL)
     };
     let drop = baseline(number_size) - baseline(size);
-    let below = label(&mut piece, "Number", lower + drop);
+    let below = label(piece, "Number", lower + drop);
     lower = below.max(piece.lines(&number, Place::Right(facts_right), lower, number_size, grey::INK)) + 1.0;
     for (name, value) in &facts {
-        let below = label(&mut piece, name, lower);
+        let below = label(piece, name, lower);
         lower = below.max(piece.lines(value, Place::Right(facts_right), lower, size, grey::INK)) + 0.8;
     }
     let page_top = lower;
-    lower = label(&mut piece, "Page", lower);
-    let page_fact = (facts_right, page_top, size);
+    piece.height = label(piece, "Page", lower);
+    (labels_right - label_width, (Place::Right(facts_right), page_top, size))
+}
 
-    if let Some(modules) = code {
-        paint_qr(modules, right - QR, 1.0, &mut piece.marks);
-        lower = lower.max(QR + 1.0);
+/// Number, facts and page in two columns of labels and values. Gives the left edge and the place of the page count.
+fn facts_in_pairs(
+    sheet: &Sheet,
+    width: f64,
+    facts_right: f64,
+    size: f64,
+    piece: &mut Piece,
+) -> (f64, (Place, f64, f64)) {
+    const GAP: f64 = 5.0;
+    let head = &sheet.masthead;
+    let number = [("Number", head.number.as_str())];
+    let facts = head.facts.iter().map(|(label, value)| (label.as_str(), value.as_str()));
+    // The widest count of pages keeps its room; the count itself is written when it is known.
+    let all: Vec<(&str, &str)> = number.into_iter().chain(facts).chain([("Page", "1 of 00")]).collect();
+    let set: Vec<(Vec<Line>, Vec<Line>)> = all
+        .iter()
+        .map(|(label, value)| {
+            let own = (width * 0.15).max(widest_word(Face::Bold, size, value).min(width * 0.22));
+            (wrap_at_most(Face::Regular, size, label, width * 0.1, 2), wrap_at_most(Face::Bold, size, value, own, 3))
+        })
+        .collect();
+    let widest =
+        |lines: &mut dyn Iterator<Item = &Vec<Line>>| lines.flatten().map(|line| line.width).fold(0.0, f64::max);
+    let columns: Vec<(f64, f64)> = (0..2)
+        .map(|column| {
+            let own = || set.iter().skip(column).step_by(2);
+            (widest(&mut own().map(|(label, _)| label)), widest(&mut own().map(|(_, value)| value)))
+        })
+        .collect();
+    let taken: f64 = columns.iter().map(|(label, value)| label + GAP + value).sum::<f64>() + 12.0;
+    let left = facts_right - taken;
+    let mut page_fact = (Place::Right(facts_right), 0.0, size);
+    let mut y: f64 = 1.0;
+    for (row, pair) in set.chunks(2).enumerate() {
+        let (mut x, mut below) = (left, y);
+        for (column, ((label, value), (label_width, value_width))) in pair.iter().zip(&columns).enumerate() {
+            below = below.max(piece.lines(label, Place::Left(x), y, size, grey::LABEL));
+            let at = Place::Left(x + label_width + GAP);
+            if row * 2 + column + 1 == set.len() {
+                page_fact = (at, y, size);
+            } else {
+                below = below.max(piece.lines(value, at, y, size, grey::INK));
+            }
+            x += label_width + GAP + value_width + 12.0;
+        }
+        y = below + 1.0;
     }
-    let rule = y.max(lower) + 6.0;
-    head_rule(beside.house, rule, width, &mut piece);
-    piece.height = rule + 1.4 + style.gap(10.0);
-    (piece, page_fact)
+    piece.height = y;
+    (left, page_fact)
 }
 
 /// The rule under the head, in the shop's colour.

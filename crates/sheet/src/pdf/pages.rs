@@ -7,7 +7,7 @@ use crate::block::Sheet;
 use super::blocks::Setter;
 use super::furniture::{Beside, Furniture, qr_modules};
 use super::piece::{Entry, Keep, Mark, Piece};
-use super::style::{LEAST_SETTINGS, Style};
+use super::style::{LEAST_SETTINGS, Shed, Style};
 use super::{Paper, PdfError, PdfOptions};
 
 /// Margins of every page, pt.
@@ -38,8 +38,16 @@ struct Room {
 pub(super) fn lay_out(sheet: &Sheet, options: &PdfOptions) -> Result<Vec<Page>, PdfError> {
     let paper = options.paper;
     let beside = Beside { code: qr_modules(sheet)?, house: options.house.as_deref() };
-    let (body, furniture) =
-        if sheet.one_page { one_page(sheet, paper, &beside)? } else { many_pages(sheet, paper, &beside) };
+    let planned = sheet.planned.and_then(|count| planned(sheet, paper, &beside, count).map(|(body, _)| body));
+    let (body, furniture) = match planned {
+        Some(body) => body,
+        None if sheet.one_page => one_page(sheet, paper, &beside)?,
+        None => many_pages(sheet, paper, &beside),
+    };
+    let mut body = body;
+    if !sheet.annex.is_empty() {
+        body.extend(annexed(sheet, paper, &furniture));
+    }
     let count = body.len();
     let pages = body
         .into_iter()
@@ -96,6 +104,65 @@ fn many_pages(sheet: &Sheet, paper: Paper, beside: &Beside<'_>) -> Body {
         }
     }
     (flow.pages, furniture)
+}
+
+/// Type, space and drawings of a planned sheet, from comfortable to close.
+const CLOSER: [(f64, f64, f64); 8] = [
+    (1.0, 1.0, 1.0),
+    (1.0, 0.8, 1.0),
+    (1.0, 0.7, 0.9),
+    (0.97, 0.6, 0.85),
+    (0.95, 0.5, 0.8),
+    (0.93, 0.4, 0.72),
+    (0.88, 0.3, 0.62),
+    (0.82, 0.2, 0.6),
+];
+
+/// The style with which a sheet takes the pages that it is planned for: it gives way as little as it can. Nothing where
+/// it takes more.
+fn planned(sheet: &Sheet, paper: Paper, beside: &Beside<'_>, count: usize) -> Option<(Body, Style)> {
+    let attempt = |style: &Style| {
+        let furniture = Furniture::new(sheet, style, paper, beside);
+        let (pieces, room) = set(sheet, style, &furniture, paper);
+        let (mut pieces, mut last): (Vec<Piece>, Vec<Piece>) = pieces.into_iter().partition(|piece| !piece.last);
+        if count == 1
+            && let Some(first) = last.first_mut()
+        {
+            first.new_page = true;
+        }
+        let most = if last.is_empty() { count } else { count.max(2) };
+        pieces.append(&mut last);
+        let pages = flow(pieces, room).pages;
+        (pages.len() <= most).then_some((pages, furniture))
+    };
+    let style = |(kind, space, drawing): (f64, f64, f64), shed: Shed| Style {
+        kind,
+        space,
+        drawing,
+        shed,
+        title: 14.0,
+        planned: true,
+        ..Style::document()
+    };
+    let (&comfortable, &closest) = (CLOSER.first()?, CLOSER.last()?);
+    let fits = |style: &Style| attempt(style).is_some();
+    let shed = Shed::ORDER.into_iter().find(|shed| fits(&style(closest, *shed)))?;
+    let mut chosen = CLOSER.into_iter().map(|step| style(step, shed)).find(fits)?;
+    // Room to spare goes to the drawings first, and then to the spaces.
+    let most = (comfortable.2 * 1.25).max(chosen.drawing);
+    grow(&mut chosen, most, fits, |style| &mut style.drawing);
+    grow(&mut chosen, 1.25, fits, |style| &mut style.space);
+    Some((attempt(&chosen)?, chosen))
+}
+
+/// The annex, on as many pages as it takes.
+fn annexed(sheet: &Sheet, paper: Paper, furniture: &Furniture) -> Vec<Page> {
+    let (width, height) = paper.size();
+    let next = TOP + furniture.running_height();
+    let room = Room { first: next, next, bottom: height - BOTTOM - furniture.foot_height() };
+    let style = Style::document();
+    let setter = Setter::new(&style, MARGIN, width - 2.0 * MARGIN, room.bottom - room.next);
+    flow(setter.blocks(&sheet.annex), room).pages
 }
 
 fn set(sheet: &Sheet, style: &Style, furniture: &Furniture, paper: Paper) -> (Vec<Piece>, Room) {
@@ -159,6 +226,7 @@ fn one_page(sheet: &Sheet, paper: Paper, beside: &Beside<'_>) -> Result<Body, Pd
         drawing,
         title: 24.0 * kind.clamp(0.6, 1.0),
         run_on: true,
+        ..Style::document()
     };
     let step = |(index, drawing): (usize, f64)| STEPS.get(index).map(|&step| style(step, drawing));
     let attempts = STEPS
@@ -166,7 +234,13 @@ fn one_page(sheet: &Sheet, paper: Paper, beside: &Beside<'_>) -> Result<Body, Pd
         .take(EASY)
         .map(|&step| style(step, 1.0))
         .chain(CROWDED.into_iter().filter_map(step))
-        .chain(STEPS.iter().skip(EASY).map(|&step| style(step, 0.5)));
+        .chain(STEPS.iter().skip(EASY).map(|&step| style(step, 0.5)))
+        // Type that can be read goes before drawings, which the procedure sheet has too: first those of the torch.
+        .chain([(1.0, 0.75), (0.7, 0.6), (0.55, 0.5)].into_iter().flat_map(|(drawing, space)| {
+            let card = move |(kind, _, settings): (f64, f64, f64)| style((kind, space, settings), drawing);
+            STEPS.iter().skip(EASY - 3).take(5).map(move |&step| Style { shed: Shed::Drawings, ..card(step) })
+        }))
+        .chain(STEPS.iter().skip(EASY - 1).map(|&step| Style { shed: Shed::Pictures, ..style(step, 0.5) }));
     let spare = |style: &Style| {
         let furniture = Furniture::new(sheet, style, paper, beside);
         let (mut pieces, room) = set(sheet, style, &furniture, paper);

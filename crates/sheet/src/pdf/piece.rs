@@ -85,6 +85,8 @@ pub(super) struct Piece {
     pub entries: Vec<Entry>,
     /// Starts a new page.
     pub new_page: bool,
+    /// Goes after all others, on the last page.
+    pub last: bool,
 }
 
 impl Mark {
@@ -197,6 +199,7 @@ impl Piece {
             marks: Vec::new(),
             keep: self.keep,
             new_page: false,
+            last: self.last,
             entries: Vec::new(),
             header: self.header,
         };

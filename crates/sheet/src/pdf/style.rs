@@ -18,6 +18,9 @@ pub(super) const MM: f64 = 72.0 / 25.4;
 /// Lowest size of the settings of a bench card: read at arm's length.
 pub(super) const LEAST_SETTINGS: f64 = 14.0;
 
+/// No type on paper is smaller than this, pt: what is still read at a desk (common practice).
+pub(super) const LEAST_TYPE: f64 = 6.5;
+
 /// The measures of one sheet.
 #[derive(Debug, Clone, Copy, PartialEq)]
 pub(super) struct Style {
@@ -33,44 +36,84 @@ pub(super) struct Style {
     pub title: f64,
     /// Notices run on as one text whatever their length, to save room.
     pub run_on: bool,
+    /// A sheet that is planned for so many pages: close, with its facts beside each other.
+    pub planned: bool,
+    /// What a planned sheet has done without.
+    pub shed: Shed,
+}
+
+/// How far a planned sheet has given way; each step includes those before it.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord)]
+pub(super) enum Shed {
+    Nothing,
+    Composition,
+    Clauses,
+    Captions,
+    Drawings,
+    /// Every drawing, on a card that has no other page.
+    Pictures,
+}
+
+impl Shed {
+    /// In the order in which a sheet gives way.
+    pub(super) const ORDER: [Self; 5] =
+        [Self::Nothing, Self::Composition, Self::Clauses, Self::Captions, Self::Drawings];
 }
 
 impl Style {
     /// The style of a sheet that takes the pages it needs.
     pub(super) const fn document() -> Self {
-        Self { kind: 1.0, space: 1.0, settings: 18.0, drawing: 1.3, title: 16.5, run_on: false }
+        Self {
+            kind: 1.0,
+            space: 1.0,
+            settings: 18.0,
+            drawing: 1.3,
+            title: 16.5,
+            run_on: false,
+            planned: false,
+            shed: Shed::Nothing,
+        }
+    }
+
+    fn sized(&self, points: f64) -> f64 {
+        (points * self.kind).max(LEAST_TYPE)
     }
 
     pub(super) fn label(&self) -> f64 {
-        7.0 * self.kind
+        self.sized(7.0)
     }
 
     pub(super) fn value(&self) -> f64 {
-        9.4 * self.kind
+        self.sized(9.4)
+    }
+
+    /// A value in a strip.
+    pub(super) fn close_value(&self) -> f64 {
+        self.sized(8.4)
     }
 
     pub(super) fn large_value(&self) -> f64 {
-        12.5 * self.kind
+        self.sized(12.5)
     }
 
     pub(super) fn heading(&self) -> f64 {
-        9.6 * self.kind
+        self.sized(9.6)
     }
 
     pub(super) fn clause(&self) -> f64 {
-        7.0 * self.kind
+        self.sized(7.0)
     }
 
     pub(super) fn body(&self) -> f64 {
-        8.4 * self.kind
+        self.sized(8.4)
     }
 
     pub(super) fn small(&self) -> f64 {
-        7.0 * self.kind
+        self.sized(7.0)
     }
 
     pub(super) fn cell(&self) -> f64 {
-        8.6 * self.kind
+        self.sized(8.6)
     }
 
     /// A space of `points`, shrunk as the style asks.

@@ -22,6 +22,8 @@ fn sheet(blocks: Vec<Block>) -> Sheet {
         blocks,
         footer: Footer { checked: "Checked: 63 values against 44 limits.".into(), reference: "P-021 rev 1".into() },
         one_page: false,
+        planned: None,
+        annex: Vec::new(),
         source: Source {
             file_name: "P-021.yaml".into(),
             text: "number: P-021\ntitle: \"Łódź, 60° ± 5°\"\n".into(),
@@ -414,7 +416,7 @@ fn impossible_drawings_are_refused() {
 fn card(rows: usize) -> Sheet {
     let mut blocks = vec![Block::Settings(table(rows))];
     blocks.extend(every_block());
-    Sheet { one_page: true, ..sheet(blocks) }
+    Sheet { one_page: true, planned: None, annex: Vec::new(), ..sheet(blocks) }
 }
 
 #[test]
@@ -436,7 +438,7 @@ fn a_card_fits_one_page_and_its_settings_can_be_read() {
 #[test]
 fn a_card_with_room_to_spare_fills_the_page() {
     let blocks = vec![Block::Settings(table(1)), Block::Drawings { drawings: vec![figure("Joint")] }];
-    let boxes = boxes(&Sheet { one_page: true, ..sheet(blocks) });
+    let boxes = boxes(&Sheet { one_page: true, planned: None, annex: Vec::new(), ..sheet(blocks) });
     let label = boxes.iter().find(|text| text.in_drawing).expect("a label of the drawing");
     assert!(label.size > 8.0 * 1.5, "the drawing grew: its label is {} pt", label.size);
 }
@@ -531,7 +533,7 @@ fn a_binder_leads_to_every_document_and_carries_every_source() {
     let mut second = sheet(vec![Block::Table(table(60))]);
     "P-022".clone_into(&mut second.masthead.number);
     "P-022.yaml".clone_into(&mut second.source.file_name);
-    let third = Sheet { one_page: true, ..sheet(every_block()) };
+    let third = Sheet { one_page: true, planned: None, annex: Vec::new(), ..sheet(every_block()) };
     let sheets = [sheet(every_block()), second, third];
     let pdf = binder(&sheets, "Tarn Beck Metalwork: procedures", &PdfOptions::default()).expect("the binder is set");
     assert!(pdf == binder(&sheets, "Tarn Beck Metalwork: procedures", &PdfOptions::default()).expect("and set again"));

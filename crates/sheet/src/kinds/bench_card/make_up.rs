@@ -8,8 +8,8 @@ use seamwright_model::stated::{OrNone, Stated};
 use super::large;
 use crate::block::{Block, Field};
 use crate::kinds::setup::Machines;
-use crate::kinds::words::{composition, joined_option, labels, low, tungsten_words};
-use crate::kinds::{Lettering, SheetOptions, quantity, setup, word};
+use crate::kinds::words::{gas_named, joined_option, labels, low, plain_word, process_name, tungsten_words};
+use crate::kinds::{Lettering, SheetOptions, quantity, setup};
 
 /// Hook-up beside torch make-up, gas and technique of one process.
 pub(super) fn make_up(
@@ -20,7 +20,8 @@ pub(super) fn make_up(
     several: bool,
     lettering: Lettering,
 ) {
-    let name = if several { format!(", {}", run.number()) } else { String::new() };
+    let name =
+        if several { format!(", {}", process_name(run.number(), lettering.options.terms)) } else { String::new() };
     let fields = torch_fields(run, lettering.options);
     let Some((sketch, notes)) = setup::hook_up(run, shop, machines, lettering) else {
         if !fields.is_empty() {
@@ -39,7 +40,7 @@ pub(super) fn make_up(
 
 /// Tungsten, nozzle, gas and technique of a run.
 fn torch_fields(run: &RunView<'_>, options: SheetOptions) -> Vec<Field> {
-    let SheetOptions { units, terms } = options;
+    let SheetOptions { units, terms, .. } = options;
     let label = |key: &'static str| variables::term(key, terms);
     let low = |key: &'static str| low(key, terms);
     let tungsten = run.setting("tungsten", |s| s.tungsten.as_ref()).map(|at| at.value);
@@ -83,7 +84,7 @@ fn torch_fields(run: &RunView<'_>, options: SheetOptions) -> Vec<Field> {
         ),
         large(
             label("/processes/*/transfer_mode"),
-            run.setting("transfer_mode", |s| s.transfer_mode.as_ref()).and_then(|at| word(Some(at.value))),
+            run.setting("transfer_mode", |s| s.transfer_mode.as_ref()).and_then(|at| plain_word(Some(at.value))),
         ),
         large(
             label("/processes/*/shielding_gas"),
@@ -99,8 +100,7 @@ fn torch_fields(run: &RunView<'_>, options: SheetOptions) -> Vec<Field> {
             label("/processes/*/trailing_gas"),
             trailing.and_then(|gas| {
                 joined_option([
-                    gas.designation.as_deref().map(Into::into),
-                    gas.composition.as_ref().filter(|_| gas.designation.is_none()).map(composition),
+                    gas_named(gas.designation.as_deref(), gas.composition.as_ref()),
                     quantity(gas.flow.as_ref(), units),
                 ])
             }),
@@ -108,7 +108,7 @@ fn torch_fields(run: &RunView<'_>, options: SheetOptions) -> Vec<Field> {
         large(
             &labels(&["/processes/*/technique/direction", "/processes/*/technique/travel_angle"], terms),
             joined_option([
-                technique.and_then(|t| word(t.direction.as_ref())),
+                technique.and_then(|t| plain_word(t.direction.as_ref())),
                 technique.and_then(|t| quantity(t.travel_angle.as_ref(), units)),
             ]),
         ),
@@ -128,18 +128,18 @@ fn torch_fields(run: &RunView<'_>, options: SheetOptions) -> Vec<Field> {
             label("/processes/*/technique/bead"),
             technique.and_then(|t| {
                 joined_option([
-                    word(t.bead.as_ref()),
+                    plain_word(t.bead.as_ref()),
                     quantity(t.maximum_bead_width.as_ref(), units).map(|width| format!("to {width} wide")),
                 ])
             }),
         ),
         large(
             label("/processes/*/arc_start"),
-            run.setting("arc_start", |s| s.arc_start.as_ref()).and_then(|at| word(Some(at.value))),
+            run.setting("arc_start", |s| s.arc_start.as_ref()).and_then(|at| plain_word(Some(at.value))),
         ),
         large(
             label("/processes/*/current_control"),
-            run.setting("current_control", |s| s.current_control.as_ref()).and_then(|at| word(Some(at.value))),
+            run.setting("current_control", |s| s.current_control.as_ref()).and_then(|at| plain_word(Some(at.value))),
         ),
         large(
             label("/processes/*/pulse"),

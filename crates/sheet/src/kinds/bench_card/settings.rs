@@ -5,6 +5,7 @@ use seamwright_handbook::variables;
 use seamwright_model::quantity::{Current, Quantity, Range, Speed, UnitSystem, Voltage};
 
 use crate::block::{Block, Cell, Column, Row, Table};
+use crate::kinds::columns::{common_unit, setting_cell};
 use crate::kinds::{SheetOptions, joined, quantity, setup, word};
 
 /// More rows than these are drawn together, so that the type stays large.
@@ -137,7 +138,7 @@ fn numbers(group: &[&RunView<'_>]) -> String {
 
 /// Adds the table.
 pub(super) fn settings(blocks: &mut Vec<Block>, view: &View<'_>, options: SheetOptions) {
-    let SheetOptions { units, terms } = options;
+    let SheetOptions { units, terms, .. } = options;
     if view.runs.is_empty() {
         return;
     }
@@ -203,31 +204,5 @@ pub(super) fn settings(blocks: &mut Vec<Block>, view: &View<'_>, options: SheetO
             ),
             small: true,
         });
-    }
-}
-
-/// The unit that every text of a column ends in, for its heading.
-fn common_unit(texts: &[&str]) -> Option<String> {
-    let unit = |text: &str| {
-        let (number, unit) = text.split_once([' ', '\u{a0}'])?;
-        let plain = number.chars().all(|c| c.is_ascii_digit() || matches!(c, '.' | ',' | '–'));
-        (plain && !unit.is_empty() && unit.split(['(', ' ', '\u{a0}']).count() == 1).then(|| unit.to_owned())
-    };
-    let mut units = texts.iter().filter(|text| !text.is_empty()).map(|text| unit(text));
-    let first = units.next()??;
-    units.all(|other| other.as_ref() == Some(&first)).then_some(first)
-}
-
-/// A setting: without the unit that its heading has; what stands in brackets or after a comma goes below in small.
-fn setting_cell(text: &str, unit: Option<&str>, filler: bool) -> Cell {
-    let text = match unit.and_then(|unit| text.strip_suffix(unit)) {
-        Some(number) => number.trim_end(),
-        None => text,
-    };
-    let parts =
-        if filler { text.split_once(", ") } else { text.split_once(" (").map(|(a, b)| (a, b.trim_end_matches(')'))) };
-    match parts {
-        Some((main, rest)) if !rest.contains("; ") => Cell { note: Some(rest.to_owned()), ..Cell::bold(main) },
-        _ => Cell::bold(text),
     }
 }

@@ -9,7 +9,7 @@ use crate::kinds::{Lettering, SheetOptions, Subject, joined, joint, quantity, se
 
 /// The steps before the arc, numbered, beside the hook-up; then what is seen of joint and torch.
 pub(super) fn set_up(blocks: &mut Vec<Block>, view: &View<'_>, subject: Subject<'_>, options: SheetOptions) {
-    let SheetOptions { units, terms } = options;
+    let SheetOptions { units, terms, .. } = options;
     let low = |key: &'static str| low(key, terms);
     let lettering = Lettering::desk(options);
     let machines = subject.shop.map(|shop| machines::for_processes(shop, view)).unwrap_or_default();

@@ -1,27 +1,92 @@
-//! Qualification, people, notes, history, deviations, and what was checked.
+//! Inspection, qualification, deviations, and what was checked.
 
-use seamwright_check::{Outcome, codes};
+use seamwright_check::rule::counted;
+use seamwright_check::{Outcome, View};
 use seamwright_handbook::variables::{self, Terms};
 use seamwright_model::finding::{Finding, Severity};
-use seamwright_model::procedure::{Procedure, Qualification, Route};
 
-use crate::block::{Block, Cell, Column, NoticeItem, NoticeKind, Row, Table};
-use crate::kinds::words::{code_title, field, labels, section};
-use crate::kinds::{compared, joined};
+use super::push_strip;
+use crate::block::{Block, NoticeItem, NoticeKind};
+use crate::kinds::words::{clauses, code_title, plain, strip_field};
+use crate::kinds::{Subject, compared, joined, standing};
 
-/// What a procedure whose route needs a test record is stamped without one, or where the given ones do not support it.
-pub(super) fn stamp(qualification: Option<&Qualification>, outcome: &Outcome) -> Option<String> {
-    let qualification = qualification?;
-    let needs_record = matches!(qualification.route, Route::TestRecord | Route::PreProductionTest);
-    let against = |finding: &Finding| codes::compare::RULES.iter().any(|rule| rule.name == finding.check);
-    let why = if qualification.records.is_empty() {
-        "no test record named"
-    } else if outcome.findings.iter().any(|own| own.severity == Severity::Error && against(own)) {
-        "outside its test records"
-    } else {
-        return None;
-    };
-    needs_record.then(|| format!("NOT QUALIFIED: {why}"))
+/// Findings that stand on the sheet in words; the review has all.
+const MOST_FINDINGS: usize = 4;
+
+/// How the weld is inspected and the procedure qualified, with the findings counted by severity.
+pub(super) fn inspect(blocks: &mut Vec<Block>, subject: Subject<'_>, view: &View<'_>, terms: Terms) {
+    let label = |key: &'static str| variables::term(key, terms);
+    let procedure = view.procedure;
+    let identification = &procedure.identification;
+    let qualification = procedure.qualification.as_ref();
+    let mut fields = Vec::new();
+    for entry in &procedure.inspection {
+        let name = joined([Some(plain(&entry.method)), entry.extent.as_deref().map(Into::into)]);
+        let name = crate::kinds::cautions::capital(&name);
+        let asked = entry.acceptance.as_deref().unwrap_or("acceptance not stated");
+        fields.push(strip_field(&name, Some(asked)));
+    }
+    fields.extend([
+        strip_field(label("/qualification/route"), qualification.map(|q| plain(q.route.as_str()))),
+        strip_field(
+            label("/qualification/code"),
+            qualification.filter(|q| q.edition.is_some() || q.level.is_some()).map(|q| {
+                joined([
+                    q.code.map(|code| code_title(code).to_owned()),
+                    q.edition.as_deref().map(Into::into),
+                    q.level.as_deref().map(|level| format!("level {level}")),
+                ])
+            }),
+        ),
+        strip_field(
+            label("/qualification/records"),
+            qualification.and_then(|q| {
+                (!q.records.is_empty())
+                    .then(|| q.records.iter().map(ToString::to_string).collect::<Vec<_>>().join(", "))
+            }),
+        ),
+        strip_field(label("/qualification/toughness"), qualification.and_then(|q| q.toughness.as_deref())),
+        strip_field(label("/identification/customer"), identification.customer.as_deref()),
+        strip_field(label("/identification/job"), identification.job.as_deref()),
+        strip_field(label("/identification/drawing"), identification.drawing.as_deref()),
+        strip_field(label("/identification/location"), identification.location.as_deref()),
+    ]);
+    if let Some(last) = procedure.revisions.last() {
+        let name = format!("{} {}", label("/revisions/*/revision"), last.revision);
+        let date = last.date.map(|date| date.to_string());
+        fields.push(strip_field(&name, Some(joined([date, Some(last.change.to_string())]))));
+    }
+    fields.push(strip_field("Checked", Some(standing::counts(subject).trim_end_matches('.'))));
+    let outcome = subject.outcome;
+    let mut found: Vec<&Finding> = outcome.findings.iter().collect();
+    found.sort_by_key(|finding| rank(finding.severity));
+    for finding in found.iter().take(MOST_FINDINGS) {
+        fields.push(strip_field(
+            &crate::kinds::cautions::capital(finding.severity.as_str()),
+            Some(finding.message.as_str()),
+        ));
+    }
+    if found.len() > MOST_FINDINGS {
+        let rest = counted(found.len() - MOST_FINDINGS, "finding");
+        fields.push(strip_field("More", Some(format!("{rest}: see the review"))));
+    }
+    for note in &procedure.notes {
+        fields.push(strip_field(label("/notes"), Some(note.to_string())));
+    }
+    blocks.push(Block::heading(
+        "Inspect and qualify",
+        clauses(["/qualification", "/identification", "/inspection"], view, terms).as_deref(),
+    ));
+    push_strip(blocks, fields);
+}
+
+/// The worst first.
+fn rank(severity: Severity) -> u8 {
+    match severity {
+        Severity::Error => 0,
+        Severity::Caution => 1,
+        Severity::Note => 2,
+    }
 }
 
 /// What the test records beside the procedure support, where there are any.
@@ -40,95 +105,22 @@ pub(super) fn qualified(blocks: &mut Vec<Block>, outcome: &Outcome, terms: Terms
     }
 }
 
-/// Qualification, identification beyond the masthead, notes and the history.
-pub(super) fn people(blocks: &mut Vec<Block>, procedure: &Procedure, terms: Terms) {
-    let label = |key: &'static str| variables::term(key, terms);
-    let identification = &procedure.identification;
-    let qualification = procedure.qualification.as_ref();
-    section(
-        blocks,
-        &labels(&["/qualification", "/identification"], terms),
-        Some(&variables::clauses(["/qualification", "/identification"])),
-        vec![
-            field(label("/qualification/route"), qualification.map(|q| q.route.to_string())),
-            field(
-                label("/qualification/code"),
-                qualification.map(|q| {
-                    joined([
-                        q.code.map(|code| code_title(code).to_owned()),
-                        q.edition.as_deref().map(Into::into),
-                        q.level.as_deref().map(|level| format!("level {level}")),
-                    ])
-                }),
-            ),
-            field(
-                label("/qualification/records"),
-                qualification.and_then(|q| {
-                    (!q.records.is_empty())
-                        .then(|| q.records.iter().map(ToString::to_string).collect::<Vec<_>>().join(", "))
-                }),
-            ),
-            field(label("/qualification/toughness"), qualification.and_then(|q| q.toughness.as_deref())),
-            field(label("/identification/customer"), identification.customer.as_deref()),
-            field(label("/identification/job"), identification.job.as_deref()),
-            field(label("/identification/drawing"), identification.drawing.as_deref()),
-            field(label("/identification/location"), identification.location.as_deref()),
-            field(label("/identification/shop"), identification.shop.as_deref()),
-        ],
-    );
-    if !procedure.notes.is_empty() {
-        blocks.push(Block::heading(label("/notes"), None));
-        blocks.push(Block::List {
-            numbered: false,
-            small: false,
-            items: procedure.notes.iter().map(ToString::to_string).collect(),
-        });
-    }
-    if !procedure.revisions.is_empty() {
-        blocks.push(Block::heading(label("/revisions"), None));
-        blocks.push(Block::Table(Table {
-            caption: None,
-            columns: vec![
-                Column::words(label("/revisions/*/revision"), 0.6),
-                Column::words(label("/revisions/*/date"), 0.8),
-                Column::words(label("/revisions/*/change"), 3.0),
-                Column::words(label("/revisions/*/by"), 1.0),
-            ],
-            rows: procedure
-                .revisions
-                .iter()
-                .map(|entry| Row {
-                    cells: vec![
-                        Cell::bold(entry.revision.to_string()),
-                        Cell::text(entry.date.map_or(String::new(), |date| date.to_string())),
-                        Cell::text(entry.change.to_string()),
-                        Cell::text(entry.by.as_deref().unwrap_or_default()),
-                    ],
-                    marked: false,
-                })
-                .collect(),
-        }));
-    }
-}
-
-pub(super) fn deviations(blocks: &mut Vec<Block>, outcome: &seamwright_check::Outcome) {
+pub(super) fn deviations(blocks: &mut Vec<Block>, outcome: &Outcome, terms: Terms) {
     if outcome.deviations.is_empty() {
         return;
     }
-    blocks.push(Block::heading("Deviations", None));
     let items = outcome
         .deviations
         .iter()
         .map(|(finding, deviation)| NoticeItem {
-            lead: Some(finding.check.to_owned()),
+            lead: Some(format!("Deviation, {}:", compared::place(&finding.pointer, terms))),
             text: format!(
-                "{}. Accepted because: {}{}{}",
+                "{}. Accepted because: {}{}",
                 finding.message,
                 deviation.reason.as_deref().unwrap_or_default(),
-                deviation.by.as_deref().map_or(String::new(), |by| format!(" ({by}")),
                 match (&deviation.by, deviation.date) {
-                    (Some(_), Some(date)) => format!(", {date})"),
-                    (Some(_), None) => ")".to_owned(),
+                    (Some(by), Some(date)) => format!(" ({by}, {date})"),
+                    (Some(by), None) => format!(" ({by})"),
                     (None, Some(date)) => format!(" ({date})"),
                     (None, None) => String::new(),
                 }
@@ -141,17 +133,18 @@ pub(super) fn deviations(blocks: &mut Vec<Block>, outcome: &seamwright_check::Ou
 /// What was checked: findings that stand, and the sources of the limits used.
 pub(super) fn checked(blocks: &mut Vec<Block>, outcome: &Outcome) {
     blocks.push(Block::heading("What was checked", None));
-    let loud: Vec<&Finding> = outcome.findings.iter().collect();
     let limits = compared::parted(&outcome.comparisons).1.len();
     blocks.push(Block::paragraph(format!(
-        "{} values examined and {limits} comparisons with limits of the handbook: {} errors, {} cautions, {} notes.",
-        outcome.examined,
-        outcome.count(Severity::Error),
-        outcome.count(Severity::Caution),
-        outcome.count(Severity::Note),
+        "{} examined and {} with limits of the handbook: {}, {}, {}.",
+        counted(outcome.examined, "value"),
+        counted(limits, "comparison"),
+        counted(outcome.count(Severity::Error), "error"),
+        counted(outcome.count(Severity::Caution), "caution"),
+        counted(outcome.count(Severity::Note), "note"),
     )));
-    if !loud.is_empty() {
-        let items = loud
+    if !outcome.findings.is_empty() {
+        let items = outcome
+            .findings
             .iter()
             .map(|finding| NoticeItem {
                 lead: Some(finding.severity.as_str().to_owned()),

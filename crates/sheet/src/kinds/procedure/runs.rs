@@ -1,12 +1,13 @@
 //! The run table with its computed heat input.
 
-use seamwright_check::{View, heat};
-use seamwright_handbook::variables;
+use seamwright_check::{RunView, View, heat};
+use seamwright_handbook::variables::{self, Terms};
 use seamwright_model::quantity::{HeatInput, UnitSystem};
 
-use crate::block::{Align, Block, Cell, Column, Row, Table};
-use crate::kinds::words::setting;
-use crate::kinds::{SheetOptions, quantity, word};
+use crate::block::{Block, Cell, Column, Row, Table};
+use crate::kinds::columns::{common_unit, setting_cell};
+use crate::kinds::words::{clauses, position_name, process_name, setting};
+use crate::kinds::{SheetOptions, joined, quantity, word};
 
 /// Keys that the run table shows.
 const RUN_KEYS: [&str; 6] = [
@@ -18,99 +19,128 @@ const RUN_KEYS: [&str; 6] = [
     "/processes/*/heat_input",
 ];
 
+/// A column of the table: its heading, its weight, whether its values share a unit, and its cells.
+struct Values {
+    heading: String,
+    weight: f64,
+    measured: bool,
+    cells: Vec<Cell>,
+}
+
+/// The table, whole on one page, units in the heads of its columns.
 pub(super) fn runs(blocks: &mut Vec<Block>, view: &View<'_>, options: SheetOptions) {
-    let SheetOptions { units, terms } = options;
-    let label = |key: &'static str| variables::term(key, terms);
+    let SheetOptions { units, terms, .. } = options;
     if view.runs.is_empty() {
         return;
     }
-    let by_position = view.runs.iter().any(|run| !run.run.positions.is_empty());
-    let wire = view.runs.iter().any(|run| run.quantity("wire_feed_speed", |s| s.wire_feed_speed.as_ref()).is_some());
+    let label = |key: &'static str| variables::term(key, terms).to_owned();
+    let words = |heading: String, weight: f64, of: &dyn Fn(&RunView<'_>) -> String| Values {
+        heading,
+        weight,
+        measured: false,
+        cells: view.runs.iter().map(|run| Cell::bold(of(run))).collect(),
+    };
+    let measured = |heading: String, weight: f64, of: &dyn Fn(&RunView<'_>) -> String| Values {
+        measured: true,
+        ..words(heading, weight, of)
+    };
+    let number = |run: &RunView<'_>| {
+        let stated = run.run.process.as_deref().or(run.block.map(|(name, _)| name)).unwrap_or_default();
+        process_name(stated, terms)
+    };
     let mut columns = vec![
-        Column::new(label("/runs/*/run"), Align::Left, 0.6),
-        Column::new(label("/runs/*/layer"), Align::Left, 0.7),
-        Column::new(label("/runs/*/process"), Align::Left, 0.75),
+        words(label("/runs/*/run"), 0.5, &|run| run.run.run.to_string()),
+        words(label("/runs/*/layer"), 0.7, &|run| run.run.layer.map_or(String::new(), |layer| layer.to_string())),
+        words(label("/runs/*/process"), 0.7, &number),
     ];
-    if by_position {
-        columns.push(Column::new(label("/runs/*/positions"), Align::Left, 0.8));
+    if view.runs.iter().any(|run| !run.run.positions.is_empty()) {
+        columns.push(words(label("/runs/*/positions"), 0.8, &|run| {
+            let names = run.run.positions.iter().map(|code| Some(position_name(code, terms, view)));
+            joined(names)
+        }));
     }
-    columns.extend([
-        Column::new(label("/processes/*/filler"), Align::Left, 1.2),
-        Column::new(label("/processes/*/polarity"), Align::Left, 0.9),
-        Column::new(label("/processes/*/current"), Align::Right, 1.1),
-        Column::new(label("/processes/*/voltage"), Align::Right, 0.9),
-    ]);
-    if wire {
-        columns.push(Column::new(label("/processes/*/wire_feed_speed"), Align::Right, 1.2));
-    }
-    columns.extend([
-        Column::new(label("/processes/*/travel_speed"), Align::Right, 1.3),
-        Column::new(label("/processes/*/heat_input"), Align::Right, 1.4),
-    ]);
-    let mut remarks: Vec<String> = Vec::new();
-    let rows = view
-        .runs
-        .iter()
-        .map(|run| {
-            let filler = run.filler(view.procedure).map(|(_, filler)| filler);
-            let heat = heat::of(run);
-            if let Some(heat) = heat {
-                let remark = format!("{} k = {}", run.number(), heat.k);
-                if !remarks.contains(&remark) {
-                    remarks.push(remark);
-                }
-            }
-            let mut cells = vec![
-                Cell::bold(run.run.run.to_string()),
-                Cell::text(run.run.layer.map_or(String::new(), |layer| layer.to_string())),
-                Cell::text(run.run.process.as_deref().or(run.block.map(|(name, _)| name)).unwrap_or_default()),
-            ];
-            if by_position {
-                cells
-                    .push(Cell::text(run.run.positions.iter().map(ToString::to_string).collect::<Vec<_>>().join(", ")));
-            }
-            cells.extend([
+    columns.push(Values {
+        heading: label("/processes/*/filler"),
+        weight: 1.2,
+        measured: false,
+        cells: view
+            .runs
+            .iter()
+            .map(|run| {
+                let filler = run.filler(view.procedure).map(|(_, filler)| filler);
                 Cell {
                     note: filler.and_then(|filler| quantity(filler.diameter.as_ref(), units)),
                     ..Cell::bold(filler.map_or("none".to_owned(), |filler| filler.designation.to_string()))
-                },
-                Cell::text(
-                    run.setting("polarity", |s| s.polarity.as_ref())
-                        .map_or(String::new(), |at| word(Some(at.value)).unwrap_or_default()),
-                ),
-                Cell::bold(setting(run.quantity("current", |s| s.current.as_ref()).map(|at| at.value), units)),
-                Cell::bold(setting(run.quantity("voltage", |s| s.voltage.as_ref()).map(|at| at.value), units)),
-            ]);
-            if wire {
-                cells.push(Cell::bold(setting(
-                    run.quantity("wire_feed_speed", |s| s.wire_feed_speed.as_ref()).map(|at| at.value),
-                    units,
-                )));
-            }
-            cells.extend([
-                Cell::bold(setting(
-                    run.quantity("travel_speed", |s| s.travel_speed.as_ref()).map(|at| at.value),
-                    units,
-                )),
-                heat.map_or(Cell::text(""), |heat| Cell {
-                    note: Some(format!("arc energy {}", kj(heat.arc_energy, units))),
-                    ..Cell::bold(kj(heat.heat_input, units))
-                }),
-            ]);
-            Row { cells, marked: false }
-        })
-        .collect();
-    blocks.push(Block::heading(label("/runs"), Some(&variables::clauses(RUN_KEYS))));
-    blocks.push(Block::Table(Table { caption: None, columns, rows }));
-    if !remarks.is_empty() {
-        blocks.push(Block::Paragraph {
-            text: format!(
-                "Heat input by ISO/TR 17671-1 with thermal efficiency {}; arc energy without k is the heat input of ASME IX QW-409.1(a). Computed from the lowest and highest stated values.",
-                remarks.join(", ")
-            ),
-            small: true,
-        });
+                }
+            })
+            .collect(),
+    });
+    columns.extend([
+        words(label("/processes/*/polarity"), 0.9, &|run| {
+            let stated = run.setting("polarity", |s| s.polarity.as_ref());
+            stated.and_then(|at| word(Some(at.value))).unwrap_or_default()
+        }),
+        measured(label("/processes/*/current"), 1.0, &|run| {
+            setting(run.quantity("current", |s| s.current.as_ref()).map(|at| at.value), units)
+        }),
+        measured(label("/processes/*/voltage"), 0.9, &|run| {
+            setting(run.quantity("voltage", |s| s.voltage.as_ref()).map(|at| at.value), units)
+        }),
+        measured(label("/processes/*/wire_feed_speed"), 1.1, &|run| {
+            setting(run.quantity("wire_feed_speed", |s| s.wire_feed_speed.as_ref()).map(|at| at.value), units)
+        }),
+        measured(label("/processes/*/travel_speed"), 1.2, &|run| {
+            setting(run.quantity("travel_speed", |s| s.travel_speed.as_ref()).map(|at| at.value), units)
+        }),
+        measured(label("/processes/*/heat_input"), 1.2, &|run| {
+            heat::of(run).map_or(String::new(), |heat| kj(heat.heat_input, units))
+        }),
+        measured("Arc energy".into(), 1.1, &|run| {
+            heat::of(run).map_or(String::new(), |heat| kj(heat.arc_energy, units))
+        }),
+    ]);
+    columns.retain(|column| column.cells.iter().any(|cell| !cell.text.is_empty()));
+
+    let mut heads = Vec::new();
+    let mut rows: Vec<Row> = view.runs.iter().map(|_| Row { cells: Vec::new(), marked: false }).collect();
+    for column in columns {
+        let texts: Vec<&str> = column.cells.iter().map(|cell| cell.text.as_str()).collect();
+        let unit = if column.measured { common_unit(&texts) } else { None };
+        for (row, cell) in rows.iter_mut().zip(&column.cells) {
+            row.cells.push(if column.measured {
+                setting_cell(&cell.text, unit.as_deref(), false)
+            } else {
+                cell.clone()
+            });
+        }
+        heads.push(Column { unit, ..Column::words(column.heading, column.weight) });
     }
+    blocks.push(Block::Together {
+        blocks: vec![
+            Block::heading("Set this", clauses(RUN_KEYS, view, terms).as_deref()),
+            Block::Table(Table { caption: None, columns: heads, rows }),
+        ],
+    });
+}
+
+/// How heat input was computed, and with which efficiency.
+pub(super) fn heat_remark(view: &View<'_>, terms: Terms) -> String {
+    let mut factors: Vec<String> = Vec::new();
+    for run in &view.runs {
+        let Some(heat) = heat::of(run) else { continue };
+        let factor = format!("k = {} ({})", heat.k, process_name(run.number(), terms));
+        if !factors.contains(&factor) {
+            factors.push(factor);
+        }
+    }
+    if factors.is_empty() {
+        return String::new();
+    }
+    format!(
+        "Heat input by ISO/TR 17671-1, {}, from the lowest and highest stated values; arc energy, without k, is the heat \
+         input of ASME IX QW-409.1(a).",
+        factors.join(", ")
+    )
 }
 
 /// A computed range of heat input in the chosen units.

@@ -1,14 +1,24 @@
 //! What a process, and a run beside the run table, states.
 
-use seamwright_check::View;
+use seamwright_check::{RunView, View};
 use seamwright_handbook::iso_15609_1;
-use seamwright_handbook::variables;
+use seamwright_handbook::variables::{self, Terms};
 use seamwright_model::procedure::{Settings, Technique};
 use seamwright_model::stated::{OrNone, Stated};
 
+use super::push_strip;
 use crate::block::{Block, Field};
-use crate::kinds::words::{field, gas, joined_option, labels, section, tungsten_words};
-use crate::kinds::{SheetOptions, joined, part, quantity, word};
+use crate::kinds::words::{clauses, gas, joined_option, labels, plain_word, process_name, strip_field, tungsten_words};
+use crate::kinds::{SheetOptions, joined, part, quantity};
+
+/// Clauses that ask a run's process for its settings.
+pub(super) fn clauses_of(run: &RunView<'_>, view: &View<'_>, terms: Terms) -> Option<String> {
+    if terms == Terms::Iso {
+        return Some(settings_clauses(run.number())).filter(|text| !text.is_empty());
+    }
+    let keys = ["/processes/*/shielding_gas", "/processes/*/technique", "/processes/*/transfer_mode"];
+    clauses(keys, view, terms)
+}
 
 /// Clauses of ISO 15609-1 that ask a process for its settings.
 fn settings_clauses(process: &str) -> String {
@@ -18,27 +28,27 @@ fn settings_clauses(process: &str) -> String {
 }
 
 fn technique_fields(technique: &Technique, options: SheetOptions) -> Vec<Option<Field>> {
-    let SheetOptions { units, terms } = options;
+    let SheetOptions { units, terms, .. } = options;
     let label = |key: &'static str| variables::term(key, terms);
     vec![
-        field(
+        strip_field(
             label("/processes/*/technique/bead"),
             joined_option([
-                word(technique.bead.as_ref()),
+                plain_word(technique.bead.as_ref()),
                 quantity(technique.maximum_bead_width.as_ref(), units).map(|width| format!("to {width} wide")),
             ]),
         ),
-        field(
+        strip_field(
             label("/processes/*/technique/direction"),
             joined_option([
-                word(technique.direction.as_ref()),
+                plain_word(technique.direction.as_ref()),
                 quantity(technique.travel_angle.as_ref(), units).map(|angle| format!("{angle} travel angle")),
             ]),
         ),
-        field(label("/processes/*/technique/work_angle"), quantity(technique.work_angle.as_ref(), units)),
-        field(label("/processes/*/technique/filler_angle"), quantity(technique.filler_angle.as_ref(), units)),
-        field(label("/processes/*/technique/arc_length"), quantity(technique.arc_length.as_ref(), units)),
-        field(
+        strip_field(label("/processes/*/technique/work_angle"), quantity(technique.work_angle.as_ref(), units)),
+        strip_field(label("/processes/*/technique/filler_angle"), quantity(technique.filler_angle.as_ref(), units)),
+        strip_field(label("/processes/*/technique/arc_length"), quantity(technique.arc_length.as_ref(), units)),
+        strip_field(
             label("/processes/*/technique/oscillation_width"),
             joined_option([
                 quantity(technique.oscillation_width.as_ref(), units),
@@ -46,39 +56,28 @@ fn technique_fields(technique: &Technique, options: SheetOptions) -> Vec<Option<
                 quantity(technique.oscillation_dwell.as_ref(), units),
             ]),
         ),
-        field(label("/processes/*/technique/interpass_cleaning"), technique.interpass_cleaning.as_deref()),
+        strip_field(label("/processes/*/technique/interpass_cleaning"), technique.interpass_cleaning.as_deref()),
     ]
 }
 
-/// Everything that a block of settings states, but for what the run table shows when `in_table` holds.
-fn settings_fields(settings: &Settings, options: SheetOptions, in_table: bool) -> Vec<Option<Field>> {
-    let SheetOptions { units, terms } = options;
+/// Everything that a block of settings states, but for what the run table shows.
+fn settings_fields(settings: &Settings, options: SheetOptions) -> Vec<Option<Field>> {
+    let SheetOptions { units, terms, .. } = options;
     let label = |key: &'static str| variables::term(key, terms);
     let tungsten = settings.tungsten.as_ref();
     let torch = settings.torch.as_ref();
     let shielding = settings.shielding_gas.as_ref().and_then(OrNone::value);
     let pulse = settings.pulse.as_ref();
-    let mut fields = vec![
-        field(label("/processes/*/mechanization"), word(settings.mechanization.as_ref())),
-        field(label("/processes/*/polarity"), word(settings.polarity.as_ref())),
-        field(label("/processes/*/filler"), settings.filler.as_deref()),
-    ];
-    if !in_table {
-        fields.extend([
-            field(label("/processes/*/current"), quantity(settings.current.as_ref(), units)),
-            field(label("/processes/*/voltage"), quantity(settings.voltage.as_ref(), units)),
-            field(label("/processes/*/travel_speed"), quantity(settings.travel_speed.as_ref(), units)),
-            field(label("/processes/*/wire_feed_speed"), quantity(settings.wire_feed_speed.as_ref(), units)),
-        ]);
-    }
+    let mut fields =
+        vec![strip_field(label("/processes/*/mechanization"), plain_word(settings.mechanization.as_ref()))];
     fields.extend([
-        field(
+        strip_field(
             label("/processes/*/tungsten"),
             tungsten.and_then(|t| {
                 joined_option([t.designation.as_deref().map(tungsten_words), quantity(t.diameter.as_ref(), units)])
             }),
         ),
-        field(
+        strip_field(
             &labels(&["/processes/*/tungsten/included_angle", "/processes/*/tungsten/stickout"], terms),
             tungsten.and_then(|t| {
                 joined_option([
@@ -88,7 +87,7 @@ fn settings_fields(settings: &Settings, options: SheetOptions, in_table: bool) -
                 ])
             }),
         ),
-        field(
+        strip_field(
             label("/processes/*/torch"),
             torch.and_then(|t| {
                 joined_option([
@@ -97,7 +96,7 @@ fn settings_fields(settings: &Settings, options: SheetOptions, in_table: bool) -
                 ])
             }),
         ),
-        field(
+        strip_field(
             label("/processes/*/torch/nozzle"),
             torch.and_then(|t| {
                 joined_option([
@@ -106,21 +105,21 @@ fn settings_fields(settings: &Settings, options: SheetOptions, in_table: bool) -
                 ])
             }),
         ),
-        field(label("/processes/*/shielding_gas"), part(settings.shielding_gas.as_ref(), |g| gas(g, units))),
-        field(
+        strip_field(label("/processes/*/shielding_gas"), part(settings.shielding_gas.as_ref(), |g| gas(g, units))),
+        strip_field(
             &labels(&["/processes/*/shielding_gas/pre_flow", "/processes/*/shielding_gas/post_flow"], terms),
             shielding.and_then(|g| {
                 joined_option([quantity(g.pre_flow.as_ref(), units), quantity(g.post_flow.as_ref(), units)])
             }),
         ),
-        field(label("/processes/*/trailing_gas"), part(settings.trailing_gas.as_ref(), |g| gas(g, units))),
-        field(label("/processes/*/plasma_gas"), part(settings.plasma_gas.as_ref(), |g| gas(g, units))),
-        field(label("/processes/*/orifice"), quantity(settings.orifice.as_ref(), units)),
-        field(label("/processes/*/transfer_mode"), word(settings.transfer_mode.as_ref())),
-        field(label("/processes/*/contact_tip_to_work"), quantity(settings.contact_tip_to_work.as_ref(), units)),
-        field(label("/processes/*/arc_start"), word(settings.arc_start.as_ref())),
-        field(label("/processes/*/current_control"), word(settings.current_control.as_ref())),
-        field(
+        strip_field(label("/processes/*/trailing_gas"), part(settings.trailing_gas.as_ref(), |g| gas(g, units))),
+        strip_field(label("/processes/*/plasma_gas"), part(settings.plasma_gas.as_ref(), |g| gas(g, units))),
+        strip_field(label("/processes/*/orifice"), quantity(settings.orifice.as_ref(), units)),
+        strip_field(label("/processes/*/transfer_mode"), plain_word(settings.transfer_mode.as_ref())),
+        strip_field(label("/processes/*/contact_tip_to_work"), quantity(settings.contact_tip_to_work.as_ref(), units)),
+        strip_field(label("/processes/*/arc_start"), plain_word(settings.arc_start.as_ref())),
+        strip_field(label("/processes/*/current_control"), plain_word(settings.current_control.as_ref())),
+        strip_field(
             label("/processes/*/pulse"),
             part(pulse, |p| {
                 joined([
@@ -131,7 +130,7 @@ fn settings_fields(settings: &Settings, options: SheetOptions, in_table: bool) -
                 ])
             }),
         ),
-        field(
+        strip_field(
             label("/processes/*/ac"),
             settings.ac.as_ref().map(|ac| match ac {
                 Stated::NotApplicable => "not applicable".to_owned(),
@@ -141,17 +140,17 @@ fn settings_fields(settings: &Settings, options: SheetOptions, in_table: bool) -
                 ]),
             }),
         ),
-        field(
+        strip_field(
             &labels(&["/processes/*/up_slope", "/processes/*/down_slope"], terms),
             joined_option([quantity(settings.up_slope.as_ref(), units), quantity(settings.down_slope.as_ref(), units)]),
         ),
-        field(label("/processes/*/arc_power"), quantity(settings.arc_power.as_ref(), units)),
-        field(label("/processes/*/run_out_length"), quantity(settings.run_out_length.as_ref(), units)),
-        field(label("/processes/*/deposit_thickness"), quantity(settings.deposit_thickness.as_ref(), units)),
-        field(label("/processes/*/heat_input"), quantity(settings.heat_input.as_ref(), units)),
-        field(label("/processes/*/inductance"), settings.inductance.as_deref()),
-        field(label("/processes/*/arc_force"), settings.arc_force.as_deref()),
-        field(
+        strip_field(label("/processes/*/arc_power"), quantity(settings.arc_power.as_ref(), units)),
+        strip_field(label("/processes/*/run_out_length"), quantity(settings.run_out_length.as_ref(), units)),
+        strip_field(label("/processes/*/deposit_thickness"), quantity(settings.deposit_thickness.as_ref(), units)),
+        strip_field(label("/processes/*/heat_input"), quantity(settings.heat_input.as_ref(), units)),
+        strip_field(label("/processes/*/inductance"), settings.inductance.as_deref()),
+        strip_field(label("/processes/*/arc_force"), settings.arc_force.as_deref()),
+        strip_field(
             label("/processes/*/flux"),
             settings.flux.as_ref().map(|flux| {
                 joined([
@@ -162,7 +161,7 @@ fn settings_fields(settings: &Settings, options: SheetOptions, in_table: bool) -
                 ])
             }),
         ),
-        field(
+        strip_field(
             label("/processes/*/number_of_wires"),
             joined_option([
                 settings.number_of_wires.as_deref().map(Into::into),
@@ -176,24 +175,79 @@ fn settings_fields(settings: &Settings, options: SheetOptions, in_table: bool) -
     fields
 }
 
-pub(super) fn process(blocks: &mut Vec<Block>, name: &str, settings: &Settings, options: SheetOptions) {
-    let row = seamwright_handbook::processes::get(name);
-    let title = row.map_or(format!("Process {name}"), |row| format!("Process {name}: {}", row.name));
-    section(blocks, &title, Some(&settings_clauses(name)), settings_fields(settings, options, false));
+/// What a process states, with the filler that its first run uses.
+pub(super) fn process_fields(view: &View<'_>, run: &RunView<'_>, options: SheetOptions) -> Vec<Option<Field>> {
+    let SheetOptions { units, terms, .. } = options;
+    let label = |key: &'static str| variables::term(key, terms);
+    let mut fields = match run.block {
+        Some((_, settings)) => settings_fields(settings, options),
+        None => Vec::new(),
+    };
+    // Each filler of the process once, in the order of the runs.
+    let mut named: Vec<&str> = Vec::new();
+    for own in view.runs.iter().filter(|own| own.number() == run.number()) {
+        let Some((at, filler)) = own.filler(view.procedure) else { continue };
+        if named.contains(&at.value) {
+            continue;
+        }
+        named.push(at.value);
+        let diameter = quantity(filler.diameter.as_ref(), units);
+        let name = joined([Some(filler.designation.to_string()), diameter]);
+        fields.insert(
+            0,
+            strip_field(
+                label("/processes/*/filler"),
+                Some(joined([
+                    Some(name),
+                    filler.make.as_deref().map(Into::into),
+                    filler.batch.as_deref().map(|batch| format!("batch {batch}")),
+                ])),
+            ),
+        );
+        for (key, text) in [("/fillers/*/drying", &filler.drying), ("/fillers/*/holding", &filler.holding)] {
+            let field = strip_field(label(key), text.as_deref());
+            let same = |own: &Option<Field>| {
+                own.as_ref()
+                    .zip(field.as_ref())
+                    .is_some_and(|(own, new)| (&own.label, &own.value) == (&new.label, &new.value))
+            };
+            if !fields.iter().any(same) {
+                fields.push(field);
+            }
+        }
+    }
+    fields
 }
 
 /// What single runs state beside the run table.
 pub(super) fn own_settings(blocks: &mut Vec<Block>, view: &View<'_>, options: SheetOptions) {
     let label = |key: &'static str| variables::term(key, options.terms);
+    // Runs that state the same stand together.
+    let mut told: Vec<(String, &'static str, Vec<Option<Field>>)> = Vec::new();
     for run in &view.runs {
-        let fields = settings_fields(&run.run.settings, options, true);
-        if fields.iter().any(Option::is_some) {
-            section(
-                blocks,
-                &format!("{} {} only", label("/runs/*/run"), run.run.run),
-                Some(&settings_clauses(run.number())),
-                fields,
-            );
+        let fields = settings_fields(&run.run.settings, options);
+        if fields.iter().all(Option::is_none) {
+            continue;
+        }
+        let said = |fields: &[Option<Field>]| -> Vec<(String, String)> {
+            fields.iter().flatten().map(|field| (field.label.clone(), field.value.clone())).collect()
+        };
+        let same = |own: &&mut (String, &'static str, Vec<Option<Field>>)| {
+            own.1 == run.number() && said(&own.2) == said(&fields)
+        };
+        match told.iter_mut().find(same) {
+            Some((runs, ..)) => {
+                runs.push_str(", ");
+                runs.push_str(&run.run.run);
+            }
+            None => told.push((run.run.run.to_string(), run.number(), fields)),
         }
     }
+    let mut all: Vec<Option<Field>> = Vec::new();
+    for (runs, number, fields) in told {
+        let of = format!("{} {runs}, {}", label("/runs/*/run").to_lowercase(), process_name(number, options.terms));
+        let named = |field: Field| strip_field(&format!("{}, {of}", field.label), Some(field.value));
+        all.extend(fields.into_iter().flatten().map(named));
+    }
+    push_strip(blocks, all);
 }

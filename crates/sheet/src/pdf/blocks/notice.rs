@@ -15,6 +15,7 @@ impl Setter<'_> {
             NoticeKind::Stop => self.stop(title, items),
             NoticeKind::Caution => self.barred(2.2, grey::INK, title, items),
             NoticeKind::Remark => self.barred(0.7, grey::HEADING_RULE, title, items),
+            NoticeKind::Safety => self.safety(items),
         }
     }
 
@@ -67,6 +68,29 @@ impl Setter<'_> {
             first.gap = self.gap(8.0);
         }
         pieces
+    }
+
+    /// Short cautions in a box, a line each, in two columns of about equal height.
+    fn safety(&self, items: &[NoticeItem]) -> Vec<Piece> {
+        let size = self.style.label();
+        let (edge, line, gutter) = (5.0, 0.8, 12.0);
+        let width = (self.width - 2.0 * edge - gutter) / 2.0;
+        let set: Vec<_> = items.iter().map(|item| wrap_spans(&item_spans(item), size, width)).collect();
+        let total: usize = set.iter().map(Vec::len).sum();
+        let mut piece = Piece { gap: self.gap(6.0), ..Piece::default() };
+        let (mut y, mut x, mut placed, mut bottom) = (edge, self.x + edge, 0, 0.0_f64);
+        for lines in set {
+            if placed > 0 && x < self.x + width && placed + lines.len() > total.div_ceil(2) {
+                (x, y) = (self.x + edge + width + gutter, edge);
+            }
+            placed += lines.len();
+            y = piece.lines(&lines, Place::Left(x), y, size, grey::INK);
+            bottom = bottom.max(y);
+        }
+        piece.height = bottom + edge;
+        let height = piece.height;
+        piece.marks.insert(0, Mark::Frame { x: self.x, y: 0.0, width: self.width, height, line });
+        vec![piece]
     }
 
     /// A heavy box: the title at the left, what not to pass at the right.

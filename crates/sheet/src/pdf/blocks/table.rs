@@ -7,7 +7,7 @@ use crate::block::{Align, Column, Row, Table};
 use crate::pdf::fonts::Face;
 use crate::pdf::measure::{natural_width, widest_word, wrap};
 use crate::pdf::piece::{Header, Keep, Mark, Piece, Place, height};
-use crate::pdf::style::{LEADING, LEAST_SETTINGS, grey};
+use crate::pdf::style::{LEADING, LEAST_SETTINGS, LEAST_TYPE, grey};
 
 impl Setter<'_> {
     pub(super) fn table(&self, table: &Table) -> Vec<Piece> {
@@ -17,7 +17,7 @@ impl Setter<'_> {
             note: self.style.small(),
             face: None,
             gutter: TABLE_GUTTER,
-            pad: self.gap(3.6),
+            pad: self.gap(if self.style.planned { 2.0 } else { 3.6 }),
         };
         self.ruled(table, &sizes)
     }
@@ -156,9 +156,9 @@ impl TableSizes {
         let share = width / columns.max(1) as f64;
         let scale = (share / (self.cell * 2.0)).min(1.0);
         Self {
-            heading: self.heading * scale,
-            cell: self.cell * scale,
-            note: self.note * scale,
+            heading: (self.heading * scale).max(LEAST_TYPE),
+            cell: (self.cell * scale).max(LEAST_TYPE),
+            note: (self.note * scale).max(LEAST_TYPE),
             face: self.face,
             gutter: self.gutter.min(share * 0.25),
             pad: self.pad,

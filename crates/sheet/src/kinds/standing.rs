@@ -1,0 +1,94 @@
+//! How a sheet stands: what it is stamped with, how many findings it has, and what is still to decide.
+
+use seamwright_check::rule::counted;
+use seamwright_check::{codes, not_stated};
+use seamwright_model::document::Document;
+use seamwright_model::finding::{Finding, Severity};
+use seamwright_model::procedure::{Procedure, Route, Status};
+
+use super::Subject;
+
+/// What a sheet that is not to be welded by says across its head; nothing where it stands.
+pub(super) fn stamp(subject: Subject<'_>) -> Option<String> {
+    let identification = subject.loaded.document.identification();
+    let status = identification.status.and_then(|status| match status {
+        Status::Draft => Some("DRAFT: not for use".to_owned()),
+        Status::Withdrawn => Some("WITHDRAWN: not for use".to_owned()),
+        Status::Superseded => Some("SUPERSEDED: not for use".to_owned()),
+        Status::Issued => None,
+    });
+    let procedure = match &subject.loaded.document {
+        Document::Procedure(procedure) => Some(&**procedure),
+        _ => None,
+    };
+    let unqualified = procedure.and_then(|procedure| not_qualified(procedure, subject));
+    let errors = subject.outcome.count(Severity::Error);
+    let faulty = (errors > 0).then(|| format!("{} FOUND: see the review", counted(errors, "error").to_uppercase()));
+    let said: Vec<String> = [status, unqualified, faulty].into_iter().flatten().collect();
+    (!said.is_empty()).then(|| said.join(" · "))
+}
+
+/// What a procedure whose route needs a test record is stamped without one, or where the given ones do not support it.
+fn not_qualified(procedure: &Procedure, subject: Subject<'_>) -> Option<String> {
+    let qualification = procedure.qualification.as_ref()?;
+    let needs_record = matches!(qualification.route, Route::TestRecord | Route::PreProductionTest);
+    let against = |finding: &Finding| codes::compare::RULES.iter().any(|rule| rule.name == finding.check);
+    let why = if qualification.records.is_empty() {
+        "no test record named"
+    } else if subject.outcome.findings.iter().any(|own| own.severity == Severity::Error && against(own)) {
+        "outside its test records"
+    } else {
+        return None;
+    };
+    needs_record.then(|| format!("NOT QUALIFIED: {why}"))
+}
+
+/// The count of findings by severity, of what is not stated, and of what stands under a deviation.
+pub(super) fn counts(subject: Subject<'_>) -> String {
+    let outcome = subject.outcome;
+    let mut said = vec![
+        counted(outcome.count(Severity::Error), "error"),
+        counted(outcome.count(Severity::Caution), "caution"),
+        counted(outcome.count(Severity::Note), "note"),
+    ];
+    let missing = not_stated(&subject.loaded.document, outcome);
+    if missing > 0 {
+        said.push(format!("{missing} not stated"));
+    }
+    if !outcome.deviations.is_empty() {
+        said.push(format!("{} under a stated deviation", outcome.deviations.len()));
+    }
+    format!("{}: {}.", counted(outcome.examined, "value"), said.join(", "))
+}
+
+/// What a draft still has to decide: the remarks of its source that say so, in their order.
+pub(super) fn to_decide(source: &str) -> Vec<String> {
+    let mut found: Vec<String> = Vec::new();
+    for line in source.lines() {
+        let Some((before, remark)) = line.split_once('#') else { continue };
+        let Some((what, how)) = remark.split_once("decide:") else { continue };
+        // `# tack_welds: decide: length and spacing`, or `key: value # decide: ...`.
+        let named = [what, before].into_iter().map(|text| text.trim().trim_start_matches("- "));
+        let key = named.into_iter().find(|text| !text.is_empty());
+        let key = key.and_then(|text| text.split(':').next()).unwrap_or_default().replace('_', " ");
+        let how = how.trim();
+        let text = if key.is_empty() { how.to_owned() } else { format!("{key} ({how})") };
+        if !text.is_empty() && !found.contains(&text) {
+            found.push(text);
+        }
+    }
+    found
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn what_a_draft_leaves_open_is_listed_once() {
+        let source = "joint:\n  # tack_welds: decide: length and spacing\n  # tack_welds: decide: length and spacing\n  \
+                      current: 90-120 A # decide: by a trial piece\nnotes: [we decide: nothing]\n";
+        assert_eq!(to_decide(source), ["tack welds (length and spacing)", "current (by a trial piece)"]);
+        assert!(to_decide("runs: []\n").is_empty());
+    }
+}
