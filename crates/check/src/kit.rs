@@ -133,7 +133,13 @@ pub fn of(lesson: &Lesson, view: &View<'_>, shop: Option<&Shop>) -> Kit {
     for (index, exercise) in lesson.exercises.iter().enumerate() {
         let pieces = exercise.coupon.as_ref().map_or(1, |coupon| coupon.pieces.unwrap_or(1));
         let welds = f64::from(lesson.learners) * f64::from(exercise.count.unwrap_or(1)) * loss;
-        add_coupons(&mut kit, exercise, view, welds * f64::from(pieces));
+        // A plate that is used again is counted where it was new, and an arc that stays off melts nothing.
+        if exercise.reuse.is_none() {
+            add_coupons(&mut kit, exercise, view, welds * f64::from(pieces));
+        }
+        if exercise.arc_off.as_ref().is_some_and(|off| off.0) {
+            continue;
+        }
         let own = exercise.length.as_ref().or_else(|| exercise.coupon.as_ref()?.length.as_ref());
         let Some(length_mm) = size(own) else {
             kit.not_stated.push(format!("length of exercise {}, so no filler and gas of it", index + 1));

@@ -49,6 +49,27 @@ pub struct Lesson {
     /// What the learners can do afterwards.
     #[serde(default, skip_serializing_if = "Vec::is_empty")]
     pub objectives: Vec<Text>,
+    /// What is said about safety before anything is switched on.
+    #[serde(default, skip_serializing_if = "Vec::is_empty")]
+    pub safety_briefing: Vec<Text>,
+    /// What each learner wears.
+    #[serde(default, skip_serializing_if = "Vec::is_empty")]
+    pub protection: Vec<Text>,
+    /// Where the class meets, and what stands there.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub room: Option<Text>,
+    /// The parts of the lesson in order, with the time of each.
+    #[serde(default, skip_serializing_if = "Vec::is_empty")]
+    pub timetable: Vec<TimetableEntry>,
+    /// What the instructor shows, in order.
+    #[serde(default, skip_serializing_if = "Vec::is_empty")]
+    pub demonstration: Vec<Text>,
+    /// What the learners read before or after.
+    #[serde(default, skip_serializing_if = "Vec::is_empty")]
+    pub reading: Vec<Text>,
+    /// Questions that a learner can answer afterwards.
+    #[serde(default, skip_serializing_if = "Vec::is_empty")]
+    pub questions: Vec<Text>,
     /// The exercises in order.
     #[serde(default, skip_serializing_if = "Vec::is_empty")]
     pub exercises: Vec<Exercise>,
@@ -70,6 +91,18 @@ pub struct Lesson {
     /// Findings accepted for a stated reason.
     #[serde(default, skip_serializing_if = "Vec::is_empty")]
     pub deviations: Vec<Deviation>,
+}
+
+/// A part of a lesson.
+#[derive(Debug, Clone, PartialEq, Serialize, Deserialize, JsonSchema)]
+#[serde(deny_unknown_fields)]
+pub struct TimetableEntry {
+    /// What is done.
+    #[schemars(example = &"demonstration")]
+    pub part: Text,
+    /// How long it takes.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub time: Quantity<Duration>,
 }
 
 /// An exercise.
@@ -101,6 +134,15 @@ pub struct Exercise {
     /// Position.
     #[serde(default, skip_serializing_if = "Option::is_none")]
     pub position: Option<Text>,
+    /// What the learner does, step by step.
+    #[serde(default, skip_serializing_if = "Vec::is_empty")]
+    pub steps: Vec<Text>,
+    /// Whether the arc stays off: posture and travel are practised first.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub arc_off: Option<YesNo>,
+    /// Which plate of an earlier exercise is used again.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub reuse: Option<Text>,
     /// What good looks like.
     #[serde(default, skip_serializing_if = "Vec::is_empty")]
     pub good: Vec<Text>,

@@ -99,6 +99,8 @@ pub enum Block {
         way: Way,
         /// The blocks.
         blocks: Vec<Block>,
+        /// What stands in their place.
+        instead: Vec<Block>,
     },
     /// A table whose header is repeated on every page that it reaches; no row is split.
     Table(Table),
@@ -165,6 +167,8 @@ pub enum Way {
     Composition,
     /// Drawings of torch and tungsten, which move to the last page.
     Drawings,
+    /// Cautions in full, on a card that has no other page.
+    Cautions,
 }
 
 /// A label over a value.

@@ -305,7 +305,11 @@ fn check_blocks(blocks: &[Block]) -> Result<(), PdfError> {
                 check_blocks(left)?;
                 check_blocks(right)?;
             }
-            Block::Together { blocks } | Block::GivesWay { blocks, .. } => check_blocks(blocks)?,
+            Block::Together { blocks } => check_blocks(blocks)?,
+            Block::GivesWay { blocks, instead, .. } => {
+                check_blocks(blocks)?;
+                check_blocks(instead)?;
+            }
             Block::PageBreak => {}
         }
     }

@@ -222,7 +222,7 @@ fn view<'a>(block: &'a Block, under_heading: bool, figures: &mut usize) -> Resul
         Block::Heading { text, clause } => View::Heading { text, clause: clause.as_deref() },
         Block::Fields { fields } => View::Fields { fields: fields.iter().map(field).collect(), strip: false },
         Block::Strip { fields } => View::Fields { fields: fields.iter().map(field).collect(), strip: true },
-        Block::GivesWay { way, blocks } => View::GivesWay { way: *way, blocks: views(blocks, figures)? },
+        Block::GivesWay { way, blocks, .. } => View::GivesWay { way: *way, blocks: views(blocks, figures)? },
         Block::Table(table) => View::Table(table_view(table, false)),
         Block::Settings(table) => View::Table(table_view(table, true)),
         Block::Drawings { drawings } => {

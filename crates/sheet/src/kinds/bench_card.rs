@@ -38,9 +38,7 @@ pub(super) fn sheet(subject: Subject<'_>, view: &View<'_>, options: SheetOptions
         // Room for what differs between processes; the joint alone is on the procedure sheet.
         pictures.truncate(2);
     }
-    for run in &setups {
-        make_up(&mut blocks, run, subject.shop, &machines, several, lettering);
-    }
+    make_up(&mut blocks, &setups, subject.shop, &machines, lettering);
     let mut of_torch = Vec::new();
     for run in &setups {
         let mut of_run = setup::torch(view, run, lettering);
@@ -61,11 +59,16 @@ pub(super) fn sheet(subject: Subject<'_>, view: &View<'_>, options: SheetOptions
     }
     if !of_torch.is_empty() {
         let drawings = vec![Block::Drawings { drawings: plain(of_torch) }];
-        blocks.push(Block::GivesWay { way: Way::Drawings, blocks: drawings });
+        blocks.push(Block::GivesWay { way: Way::Drawings, blocks: drawings, instead: Vec::new() });
     }
     let limits = limits(procedure, view, options);
     blocks.push(Block::Notice { kind: NoticeKind::Stop, title: Some("Stop and ask".into()), items: limits });
-    blocks.push(Block::Notice { kind: NoticeKind::Safety, title: None, items: cautions::items(view, options) });
+    let safety = |items| vec![Block::Notice { kind: NoticeKind::Safety, title: None, items }];
+    blocks.push(Block::GivesWay {
+        way: Way::Cautions,
+        blocks: safety(cautions::items(view, options)),
+        instead: safety(cautions::in_short(view, options)),
+    });
     blocks.push(Block::Paragraph { text: DEFERS.into(), small: true });
     Sheet {
         masthead: masthead(subject, "bench card", Vec::new()),

@@ -211,7 +211,7 @@ fn gives_way(blocks: &mut Vec<Block>, way: Way, fields: Vec<Option<Field>>) {
     let mut own = Vec::new();
     push_strip(&mut own, fields);
     if !own.is_empty() {
-        blocks.push(Block::GivesWay { way, blocks: own });
+        blocks.push(Block::GivesWay { way, blocks: own, instead: Vec::new() });
     }
 }
 
@@ -351,7 +351,8 @@ fn torch_and_gas(blocks: &mut Vec<Block>, view: &View<'_>, run: &RunView<'_>, le
     push_strip(blocks, backing_gas(view, lettering.options));
     let drawn = torch_drawings(view, run, lettering);
     if !drawn.is_empty() {
-        blocks.push(Block::GivesWay { way: Way::Drawings, blocks: vec![Block::Drawings { drawings: drawn }] });
+        let drawings = vec![Block::Drawings { drawings: drawn }];
+        blocks.push(Block::GivesWay { way: Way::Drawings, blocks: drawings, instead: Vec::new() });
     }
 }
 

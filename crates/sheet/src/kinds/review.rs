@@ -17,8 +17,8 @@ use super::compared::{self, place};
 use super::{DEFERS, SheetOptions, Subject, ferrite, footer, joined, masthead, source};
 use crate::block::{Block, Cell, Column, NoticeItem, NoticeKind, Row, Sheet, Table};
 
-/// Room to write in: blanks that do not break keep their column wide.
-const ROOM: &str = "\u{a0}\u{a0}\u{a0}\u{a0}\u{a0}\u{a0}\u{a0}\u{a0}\u{a0}\u{a0}\u{a0}\u{a0}\u{a0}\u{a0}\u{a0}\u{a0}\u{a0}\u{a0}\u{a0}\u{a0}";
+/// Room to write in: a column of empty cells keeps its width.
+const ROOM: &str = "";
 
 /// Builds the sheet.
 pub(super) fn sheet(subject: Subject<'_>, procedure: &Procedure, view: &View<'_>, options: SheetOptions) -> Sheet {

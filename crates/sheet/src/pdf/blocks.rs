@@ -76,7 +76,7 @@ impl<'s> Setter<'s> {
             Block::Heading { text, clause } => vec![self.heading(text, clause.as_deref())],
             Block::Fields { fields } => self.fields(fields, self.grid, false),
             Block::Strip { fields } => self.strip(fields),
-            Block::GivesWay { way, blocks } => self.giving_way(*way, blocks),
+            Block::GivesWay { way, blocks, instead } => self.giving_way(*way, blocks, instead),
             Block::Table(table) => self.table(table),
             Block::Drawings { drawings } => self.drawings(drawings),
             Block::Notice { kind, title, items } => self.notice(*kind, title.as_deref(), items),
@@ -140,18 +140,23 @@ impl<'s> Setter<'s> {
         self.fields(fields, grid, true)
     }
 
-    /// What a planned sheet still has room for, or what moves to its last page.
-    fn giving_way(&self, way: Way, blocks: &[Block]) -> Vec<Piece> {
-        let gone = match way {
-            Way::Composition => self.style.shed >= Shed::Composition,
-            Way::Drawings => self.style.shed >= Shed::Drawings,
-        };
-        // A card has no last page to move drawings to.
-        let lost = gone && (way == Way::Composition || !self.style.planned);
-        let mut pieces = if lost { Vec::new() } else { self.blocks(blocks) };
-        if gone {
-            pieces.iter_mut().for_each(|piece| piece.last = true);
+    /// What a sheet still has room for, what stands instead, or what moves to its last page.
+    fn giving_way(&self, way: Way, blocks: &[Block], instead: &[Block]) -> Vec<Piece> {
+        let gone = self.style.shed
+            >= match way {
+                Way::Composition => Shed::Composition,
+                Way::Drawings => Shed::Drawings,
+                Way::Cautions => Shed::Cautions,
+            };
+        if !gone {
+            return self.blocks(blocks);
         }
+        // A card has no last page to move drawings to.
+        if way != Way::Drawings || !self.style.planned {
+            return self.blocks(instead);
+        }
+        let mut pieces = self.blocks(blocks);
+        pieces.iter_mut().for_each(|piece| piece.last = true);
         pieces
     }
 

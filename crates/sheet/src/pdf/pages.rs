@@ -107,7 +107,7 @@ fn many_pages(sheet: &Sheet, paper: Paper, beside: &Beside<'_>) -> Body {
 }
 
 /// Type, space and drawings of a planned sheet, from comfortable to close.
-const CLOSER: [(f64, f64, f64); 8] = [
+const CLOSER: [(f64, f64, f64); 9] = [
     (1.0, 1.0, 1.0),
     (1.0, 0.8, 1.0),
     (1.0, 0.7, 0.9),
@@ -116,6 +116,7 @@ const CLOSER: [(f64, f64, f64); 8] = [
     (0.93, 0.4, 0.72),
     (0.88, 0.3, 0.62),
     (0.82, 0.2, 0.6),
+    (0.78, 0.1, 0.55),
 ];
 
 /// The style with which a sheet takes the pages that it is planned for: it gives way as little as it can. Nothing where
@@ -235,10 +236,15 @@ fn one_page(sheet: &Sheet, paper: Paper, beside: &Beside<'_>) -> Result<Body, Pd
         .map(|&step| style(step, 1.0))
         .chain(CROWDED.into_iter().filter_map(step))
         .chain(STEPS.iter().skip(EASY).map(|&step| style(step, 0.5)))
-        // Type that can be read goes before drawings, which the procedure sheet has too: first those of the torch.
-        .chain([(1.0, 0.75), (0.7, 0.6), (0.55, 0.5)].into_iter().flat_map(|(drawing, space)| {
-            let card = move |(kind, _, settings): (f64, f64, f64)| style((kind, space, settings), drawing);
-            STEPS.iter().skip(EASY - 3).take(5).map(move |&step| Style { shed: Shed::Drawings, ..card(step) })
+        // Type that can be read goes before drawings, which the procedure sheet has too: first those of the torch, then
+        // the length of the cautions, then all.
+        .chain([Shed::Drawings, Shed::Cautions].into_iter().flat_map(|shed| {
+            let sizes = [(EASY - 3, 1.0, 0.7), (EASY - 1, 0.8, 0.6), (EASY - 1, 0.6, 0.4), (EASY + 1, 0.5, 0.3)];
+            let card = move |(at, drawing, space): (usize, f64, f64)| {
+                let (kind, _, settings) = STEPS.get(at).copied()?;
+                Some(Style { shed, ..style((kind, space, settings), drawing) })
+            };
+            sizes.into_iter().filter_map(card)
         }))
         .chain(STEPS.iter().skip(EASY - 1).map(|&step| Style { shed: Shed::Pictures, ..style(step, 0.5) }));
     let spare = |style: &Style| {

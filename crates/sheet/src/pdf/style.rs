@@ -50,6 +50,8 @@ pub(super) enum Shed {
     Clauses,
     Captions,
     Drawings,
+    /// Cautions in full, on a card.
+    Cautions,
     /// Every drawing, on a card that has no other page.
     Pictures,
 }

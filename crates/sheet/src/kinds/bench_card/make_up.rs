@@ -6,36 +6,62 @@ use seamwright_model::shop::Shop;
 use seamwright_model::stated::{OrNone, Stated};
 
 use super::large;
-use crate::block::{Block, Field};
+use crate::block::{Block, Field, Figure};
 use crate::kinds::setup::Machines;
 use crate::kinds::words::{gas_named, joined_option, labels, low, plain_word, process_name, tungsten_words};
 use crate::kinds::{Lettering, SheetOptions, quantity, setup};
 
-/// Hook-up beside torch make-up, gas and technique of one process.
+/// Hook-up, torch make-up, gas and technique: beside each other for one process; for more, hook-ups in a row and what is
+/// fitted in columns under them.
 pub(super) fn make_up(
     blocks: &mut Vec<Block>,
-    run: &RunView<'_>,
+    setups: &[&RunView<'_>],
     shop: Option<&Shop>,
     machines: &Machines<'_>,
-    several: bool,
     lettering: Lettering,
 ) {
-    let name =
-        if several { format!(", {}", process_name(run.number(), lettering.options.terms)) } else { String::new() };
-    let fields = torch_fields(run, lettering.options);
-    let Some((sketch, notes)) = setup::hook_up(run, shop, machines, lettering) else {
-        if !fields.is_empty() {
-            blocks.push(Block::Fields { fields });
+    let several = setups.len() > 1;
+    let mut hook_ups: Vec<Figure> = Vec::new();
+    let mut columns: Vec<(Vec<Block>, Vec<String>)> = Vec::new();
+    for run in setups {
+        let name = match several {
+            true => format!(", {}", process_name(run.number(), lettering.options.terms)),
+            false => String::new(),
+        };
+        let mut fields = torch_fields(run, lettering.options);
+        let mut notes = Vec::new();
+        if let Some((sketch, said)) = setup::hook_up(run, shop, machines, lettering) {
+            let mut said = said.into_iter();
+            let value = said.next().unwrap_or_default();
+            let span = if several { 2 } else { 4 };
+            fields.insert(0, Field { label: format!("Cables{name}"), value, span, large: true });
+            notes.extend(said);
+            hook_ups.push(setup::hook_up_figure(&sketch, &format!("Hook-up{name}")));
         }
+        columns.push((if fields.is_empty() { Vec::new() } else { vec![Block::Fields { fields }] }, notes));
+    }
+    if let ([(fields, notes)], false) = (columns.as_slice(), hook_ups.is_empty()) {
+        let mut left = vec![Block::Drawings { drawings: hook_ups }];
+        left.extend(notes.iter().cloned().map(Block::paragraph));
+        blocks.push(Block::Columns { left, right: fields.clone(), share: 0.42 });
         return;
-    };
-    let mut notes = notes.into_iter();
-    let connection = notes.next().unwrap_or_default();
-    let mut cables = vec![Field { label: format!("Cables{name}"), value: connection, span: 4, large: true }];
-    cables.extend(fields);
-    let mut left = vec![Block::Drawings { drawings: vec![setup::hook_up_figure(&sketch, &format!("Hook-up{name}"))] }];
-    left.extend(notes.map(Block::paragraph));
-    blocks.push(Block::Columns { left, right: vec![Block::Fields { fields: cables }], share: 0.42 });
+    }
+    if !hook_ups.is_empty() {
+        blocks.push(Block::Drawings { drawings: hook_ups });
+    }
+    let mut said: Vec<String> = Vec::new();
+    for pair in columns.chunks(2) {
+        match pair {
+            [(one, _), (other, _)] if !one.is_empty() && !other.is_empty() => {
+                blocks.push(Block::Columns { left: one.clone(), right: other.clone(), share: 0.5 });
+            }
+            all => blocks.extend(all.iter().flat_map(|(fields, _)| fields.clone())),
+        }
+        said.extend(pair.iter().flat_map(|(_, notes)| notes.clone()));
+    }
+    if !said.is_empty() {
+        blocks.push(Block::paragraph(said.join(" ")));
+    }
 }
 
 /// Tungsten, nozzle, gas and technique of a run.

@@ -136,6 +136,9 @@ impl Setter<'_> {
     }
 }
 
+/// Width of a column whose cells are left to a hand, pt.
+const TO_WRITE_IN: f64 = 62.0;
+
 /// Room between the columns of a table.
 const TABLE_GUTTER: f64 = 9.0;
 
@@ -202,6 +205,11 @@ fn measured(table: &Table, sizes: &TableSizes, measure: fn(Face, f64, &str) -> f
                 if let Some(note) = &cell.note {
                     width = width.max(measure(Face::Regular, sizes.note, note));
                 }
+            }
+            // A column to write in has room for a hand.
+            let mut cells = table.rows.iter().filter_map(|row| row.cells.get(index));
+            if !table.rows.is_empty() && cells.all(|cell| cell.text.trim().is_empty()) {
+                width = width.max(TO_WRITE_IN.min(600.0 / f64::from(u32::try_from(table.columns.len()).unwrap_or(9))));
             }
             // A hair of room, so that rounding never breaks a word that fits.
             width + 0.01
