@@ -93,6 +93,22 @@ pub enum Command {
     /// Print the JSON Schema of the file format, for editors.
     #[command(after_help = "Example:\n  seamwright schema > seamwright.schema.json")]
     Schema,
+    /// Print what a shell needs to complete the words of this program.
+    #[command(
+        after_help = "Example:\n  seamwright completions bash > ~/.local/share/bash-completion/completions/seamwright"
+    )]
+    Completions {
+        /// The shell.
+        #[arg(value_enum)]
+        shell: clap_complete::Shell,
+    },
+    /// Print the manual as man pages.
+    #[command(after_help = "Example:\n  seamwright manual --out ~/.local/share/man/man1")]
+    Manual {
+        /// Folder for one page a command; left out, the page of the program is printed.
+        #[arg(long, value_name = "FOLDER")]
+        out: Option<PathBuf>,
+    },
 }
 
 /// Documents beside those that are checked.

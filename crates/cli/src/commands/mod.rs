@@ -3,10 +3,12 @@
 pub mod calc;
 mod check;
 mod compare;
+mod completions;
 mod draft;
 mod estimate;
 mod explain;
 mod find;
+mod manual;
 mod range;
 pub mod render;
 mod schema;
@@ -35,5 +37,7 @@ pub fn run(command: Command) -> Result<Ending> {
         #[cfg(feature = "serve")]
         Command::Serve(args) => serve::run(&args),
         Command::Schema => schema::run(),
+        Command::Completions { shell } => completions::run(shell),
+        Command::Manual { out } => manual::run(out.as_deref()),
     }
 }
