@@ -60,6 +60,11 @@ impl Basis {
     }
 }
 
+#[expect(clippy::trivially_copy_pass_by_ref, reason = "as serde calls it")]
+fn is_none_other(others: &usize) -> bool {
+    *others == 0
+}
+
 /// Where a limit is written: title, edition, clause or table, and its basis.
 ///
 /// Two are equal where they name the same place, whatever is in doubt of one figure that stands there.
@@ -72,6 +77,9 @@ pub struct SourceRef {
     pub edition: Option<Cow<'static, str>>,
     /// Clause, table or page, where known.
     pub clause: Option<Cow<'static, str>>,
+    /// How many other sources say the same.
+    #[serde(skip_serializing_if = "is_none_other")]
+    pub others: usize,
     /// Where the figure's authority comes from.
     pub basis: Basis,
     /// The handbook table of this program that holds the figure.
@@ -84,9 +92,9 @@ pub struct SourceRef {
 
 impl PartialEq for SourceRef {
     fn eq(&self, other: &Self) -> bool {
-        let Self { title, edition, clause, basis, table, doubt: _ } = self;
-        (title, edition, clause, basis, table)
-            == (&other.title, &other.edition, &other.clause, &other.basis, &other.table)
+        let Self { title, edition, clause, others, basis, table, doubt: _ } = self;
+        (title, edition, clause, others, basis, table)
+            == (&other.title, &other.edition, &other.clause, &other.others, &other.basis, &other.table)
     }
 }
 
@@ -99,17 +107,24 @@ impl SourceRef {
         }
     }
 
+    /// Title, edition and clause, and how many other sources say the same.
+    pub fn place(&self) -> String {
+        let mut place = self.title.to_string();
+        for part in [&self.edition, &self.clause].into_iter().flatten() {
+            place.push_str(", ");
+            place.push_str(part);
+        }
+        match self.others {
+            0 => {}
+            1 => place.push_str(", and 1 more source"),
+            more => place.push_str(&format!(", and {more} more sources")),
+        }
+        place
+    }
+
     /// One line: title, edition, clause, basis.
     pub fn line(&self) -> String {
-        let mut line = self.title.to_string();
-        for part in [&self.edition, &self.clause].into_iter().flatten() {
-            line.push_str(", ");
-            line.push_str(part);
-        }
-        line.push_str(" (");
-        line.push_str(self.basis.remark());
-        line.push(')');
-        line
+        format!("{} ({})", self.place(), self.basis.remark())
     }
 }
 

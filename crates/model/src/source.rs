@@ -178,6 +178,19 @@ impl Node {
         Some(node)
     }
 
+    /// The node at a JSON pointer, to be changed.
+    pub(crate) fn at_mut(&mut self, pointer: &str) -> Option<&mut Node> {
+        let mut node = self;
+        for step in steps(pointer) {
+            node = match &mut node.kind {
+                NodeKind::Map(entries) => &mut entries.iter_mut().find(|entry| entry.key == step)?.value,
+                NodeKind::List(items) => items.get_mut(step.parse::<usize>().ok()?)?,
+                NodeKind::Scalar(_) => return None,
+            };
+        }
+        Some(node)
+    }
+
     /// The span of the value at a JSON pointer; where it is missing, the nearest section that holds it: its key,
     /// or the start of the file.
     pub fn span_of(&self, pointer: &str) -> Span {
@@ -326,10 +339,47 @@ fn unescape(step: &str) -> String {
     if step.contains('~') { step.replace("~1", "/").replace("~0", "~") } else { step.to_owned() }
 }
 
-/// Whether a character is one that a reader does not see, or that moves the cursor or the reading direction.
+/// Whether a character is one that a reader does not see, or that moves the cursor or the reading direction: controls
+/// (C0, DEL, C1), formatting characters, blanks that are no white space, selectors, and places that hold no character.
+///
+/// Source: The Unicode Standard, general categories Cc and Cf and the property `Default_Ignorable_Code_Point`, and with
+/// them the blank braille pattern, the object replacement character and the noncharacters.
 pub fn hidden(character: char) -> bool {
+    if character.is_ascii() {
+        return character.is_ascii_control();
+    }
     character.is_control()
-        || matches!(character, '\u{200B}'..='\u{200F}' | '\u{2028}'..='\u{202E}' | '\u{2066}'..='\u{2069}' | '\u{FEFF}')
+        || u32::from(character) & 0xFFFE == 0xFFFE
+        || matches!(
+            character,
+            '\u{AD}'
+                | '\u{34F}'
+                | '\u{600}'..='\u{605}'
+                | '\u{61C}'
+                | '\u{6DD}'
+                | '\u{70F}'
+                | '\u{890}'..='\u{891}'
+                | '\u{8E2}'
+                | '\u{115F}'..='\u{1160}'
+                | '\u{17B4}'..='\u{17B5}'
+                | '\u{180B}'..='\u{180F}'
+                | '\u{200B}'..='\u{200F}'
+                | '\u{2028}'..='\u{202E}'
+                | '\u{2060}'..='\u{206F}'
+                | '\u{2800}'
+                | '\u{3164}'
+                | '\u{FDD0}'..='\u{FDEF}'
+                | '\u{FE00}'..='\u{FE0F}'
+                | '\u{FEFF}'
+                | '\u{FFA0}'
+                | '\u{FFF0}'..='\u{FFFC}'
+                | '\u{110BD}'
+                | '\u{110CD}'
+                | '\u{13430}'..='\u{1343F}'
+                | '\u{1BCA0}'..='\u{1BCA3}'
+                | '\u{1D173}'..='\u{1D17A}'
+                | '\u{E0000}'..='\u{E0FFF}'
+        )
 }
 
 /// A key as a step of a JSON pointer (RFC 6901).

@@ -5,6 +5,7 @@
 //! writer mends the file in one go. A test holds the types to what the schema accepts.
 
 mod sentence;
+mod spelling;
 pub(crate) mod tree;
 
 use std::sync::{Arc, OnceLock};
@@ -203,7 +204,7 @@ fn start(name: &str, bytes: &[u8]) -> Result<(Source, Node), (Option<Source>, Ve
         return Err((Some(source), hidden));
     }
     match tree::read(text) {
-        Ok(tree) => Ok((source, tree)),
+        Ok(tree) => Ok((source, spelling::kept(tree))),
         Err(faults) => Err((Some(source), faults)),
     }
 }
@@ -237,7 +238,7 @@ pub fn hidden(text: &str) -> Vec<Fault> {
         let span = Span { start, end: start + character.len_utf8(), line: lines.len(), column };
         let code = u32::from(character);
         faults.push(
-            Fault::at(span, format!("an invisible control character (U+{code:04X}) stands here"))
+            Fault::at(span, format!("an invisible or steering character (U+{code:04X}) stands here"))
                 .hint("delete it, and type what stands around it again"),
         );
     }

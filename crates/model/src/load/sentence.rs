@@ -232,7 +232,7 @@ fn shown(value: &Value) -> String {
 }
 
 /// The schema of the value at a pointer, following references, lists and named sections.
-fn schema_at(root: &'static Value, pointer: &str) -> Option<&'static Value> {
+pub(super) fn schema_at(root: &'static Value, pointer: &str) -> Option<&'static Value> {
     let mut at = resolve(root, root);
     for step in steps(pointer) {
         let next = at

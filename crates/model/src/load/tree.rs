@@ -6,7 +6,7 @@ use serde_json::Number;
 use serde_yaml::granit_parser::{Event, Parser, ScalarStyle, Span as EventSpan, StructureStyle};
 
 use super::{BYTE_ORDER_MARK, Fault, limits};
-use crate::source::{Entry, Node, NodeKind, Scalar, Span, Style};
+use crate::source::{Entry, Node, NodeKind, Scalar, Span, Style, hidden};
 
 /// Reads one YAML document into a tree; `Err` holds every fault of its structure.
 pub(crate) fn read(whole: &str) -> Result<Node, Vec<Fault>> {
@@ -128,7 +128,7 @@ impl Builder<'_> {
                 if let Some(character) = text.chars().find(|c| forbidden(*c)) {
                     return Err(Fault::at(
                         place,
-                        format!("an invisible control character (U+{:04X}) stands in this value", character as u32),
+                        format!("an invisible or steering character (U+{:04X}) stands in this value", character as u32),
                     )
                     .hint("type the value again without it"));
                 }
@@ -294,10 +294,9 @@ fn as_key(node: Node) -> Result<(String, Span), Fault> {
     Ok((name, node.span))
 }
 
-/// Control characters other than tab and line breaks, and the marks that reverse the direction of text.
+/// What a reader does not see, other than tab and line breaks.
 pub(crate) fn forbidden(character: char) -> bool {
-    (character.is_control() && !matches!(character, '\t' | '\n' | '\r'))
-        || matches!(character, '\u{202A}'..='\u{202E}' | '\u{2066}'..='\u{2069}' | '\u{FEFF}')
+    hidden(character) && !matches!(character, '\t' | '\n' | '\r')
 }
 
 /// YAML 1.2 core schema for plain scalars, but for what would change what the author wrote: a leading zero and

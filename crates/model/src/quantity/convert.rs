@@ -4,7 +4,7 @@ use super::error::ParseError;
 use super::exact::Exact;
 use super::parse;
 use super::range::Extent;
-use super::unit::{Dimension, Unit};
+use super::unit::{Dimension, Home, Unit};
 
 /// A text of some quantity in another unit.
 #[derive(Debug, Clone)]
@@ -60,4 +60,42 @@ pub fn convert(text: &str, to_unit: &str) -> Result<Conversion, ParseError> {
     let unit = dimension.unit(to_unit).ok_or_else(|| ParseError::target_unit(dimension, to_unit))?;
     let extent = extent.try_map(|value| value.into_unit(unit)).ok_or_else(|| ParseError::overflow(text))?;
     Ok(Conversion { dimension, extent, unit })
+}
+
+/// Whether two texts state the same quantity: the same value, range or limit, in whatever units.
+pub fn equal(one: &str, other: &str) -> bool {
+    let (Ok(own), Ok(its)) = (parse::split(one), parse::split(other)) else { return false };
+    let both =
+        |dimension: &&&'static Dimension| dimension.unit(own.unit).is_some() && dimension.unit(its.unit).is_some();
+    super::DIMENSIONS.iter().filter(both).any(|dimension| {
+        match (parse::read(dimension, one), parse::read(dimension, other)) {
+            (Ok((own, _)), Ok((its, _))) => own.low() == its.low() && own.high() == its.high(),
+            _ => false,
+        }
+    })
+}
+
+/// The unit of a text that states a quantity, as it is spelled there.
+pub fn unit_of(text: &str) -> Option<&str> {
+    parse::split(text).ok().map(|parts| parts.unit)
+}
+
+/// A quantity in the unit of another one, rounded inwards, where the two are of different systems; nothing where they are
+/// not, or where one of them is no quantity.
+///
+/// `0-4 mm` beside `3/16 in` is `0–5/32 in`.
+pub fn in_unit_of(text: &str, other: &str) -> Option<String> {
+    let (own, its) = (parse::split(text).ok()?, parse::split(other).ok()?);
+    if own.unit == its.unit {
+        return None;
+    }
+    let dimension = super::DIMENSIONS
+        .iter()
+        .find(|dimension| dimension.unit(own.unit).is_some() && dimension.unit(its.unit).is_some())?;
+    let unit = dimension.unit(its.unit)?;
+    let (extent, from) = parse::read(dimension, text).ok()?;
+    if from.home == unit.home || from.home == Home::Shared || unit.home == Home::Shared {
+        return None;
+    }
+    super::print::in_unit(extent, unit)
 }

@@ -154,6 +154,15 @@ impl Exact {
         }
     }
 
+    /// The nearest number of `decimals` places that lies at or above it (`up`), else at or below it; `None` where it is too
+    /// great.
+    pub(super) fn toward(self, decimals: u32, up: bool) -> Option<Self> {
+        let power = 10_i128.checked_pow(decimals)?;
+        let scaled = self.0.checked_mul(&Ratio::from_integer(power))?;
+        let whole = if up { scaled.ceil() } else { scaled.floor() };
+        Self::new(whole.to_integer(), power)
+    }
+
     /// How many decimals write it exactly, if at most `most` do.
     pub fn decimals(self, most: u32) -> Option<u32> {
         let mut power: i128 = 1;

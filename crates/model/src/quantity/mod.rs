@@ -36,7 +36,7 @@ mod stress;
 mod temperature;
 mod voltage;
 
-pub use convert::{Conversion, convert};
+pub use convert::{Conversion, convert, equal, in_unit_of, unit_of};
 pub use error::{ParseError, ParseErrorKind};
 pub use exact::Exact;
 pub use range::{Extent, Range};

@@ -29,6 +29,16 @@ pub(super) fn stated(
     }
 }
 
+/// Text of a range or limit in a unit, never outside it; nothing where it does not fit.
+pub(super) fn in_unit(extent: Extent<Exact>, unit: &Unit) -> Option<String> {
+    let text = converted(extent, unit, Digits::Rounded)?;
+    Some(match extent {
+        Extent::Minimum(_) => text + " minimum",
+        Extent::Maximum(_) => text + " maximum",
+        Extent::Single(_) | Extent::Between(..) => text,
+    })
+}
+
 /// Text of a computed value, or of a range where `high` is given.
 pub(super) fn computed(dimension: &Dimension, low: Exact, high: Option<Exact>, system: UnitSystem) -> String {
     let extent = match high {
@@ -86,8 +96,16 @@ enum Digits {
 }
 
 /// Numbers in another unit, rounded; `None` where one does not fit.
+///
+/// What is printed of a stated range or limit never lies outside it: a low end is rounded up, a high end down.
 fn converted(extent: Extent<Exact>, unit: &Unit, digits: Digits) -> Option<String> {
-    Some(match extent.try_map(|value| value.into_unit(unit))? {
+    let extent = extent.try_map(|value| value.into_unit(unit))?;
+    if digits == Digits::Rounded
+        && let Some(inside) = inside(extent, unit)
+    {
+        return Some(inside);
+    }
+    Some(match extent {
         Extent::Single(value) | Extent::Minimum(value) | Extent::Maximum(value) => {
             unit.join(&rounded(&[value], unit, digits).concat())
         }
@@ -96,6 +114,51 @@ fn converted(extent: Extent<Exact>, unit: &Unit, digits: Digits) -> Option<Strin
             same => unit.join(same.first()?),
         },
     })
+}
+
+/// A range or limit rounded inwards, with as many decimals as that needs; nothing for a single value.
+fn inside(extent: Extent<Exact>, unit: &Unit) -> Option<String> {
+    /// More decimals than a value of its size is printed with.
+    const MORE: u32 = 3;
+    /// How far from its value an end is printed, of the value.
+    const NEAR: f64 = 0.03;
+    let ends = [extent.low(), extent.high()];
+    let single = matches!(extent, Extent::Single(_)) || extent.low() == extent.high();
+    if single {
+        return None;
+    }
+    let fraction = |value: Exact, up: bool| {
+        let (text, size) = trade_size(value).filter(|_| unit.symbol == "in")?;
+        (if up { size >= value } else { size <= value }).then_some(text)
+    };
+    let texts: Option<Vec<String>> =
+        [true, false].into_iter().zip(ends).filter_map(|(up, end)| Some(fraction(end?, up))).collect();
+    let texts = texts.or_else(|| {
+        let values: Vec<Exact> = ends.into_iter().flatten().collect();
+        let usual = values.iter().map(|value| decimals(*value, unit, Digits::Rounded)).max()?;
+        (usual..=usual + MORE).find_map(|decimals| {
+            let low = ends[0].map(|low| low.toward(decimals, true));
+            let high = ends[1].map(|high| high.toward(decimals, false));
+            let (low, high) =
+                (low.map_or(Some(None), |low| low.map(Some))?, high.map_or(Some(None), |high| high.map(Some))?);
+            let crossed = matches!((low, high), (Some(low), Some(high)) if high < low);
+            // Rounded to one side only, a small number keeps a digit more than it would to the nearest.
+            let far = [low, high].into_iter().flatten().zip(&values).any(|(printed, value)| {
+                let off = (printed.to_f64() - value.to_f64()).abs();
+                !unit.fixed && off > NEAR * value.to_f64().abs()
+            });
+            if crossed || far {
+                return None;
+            }
+            let text = |value: Exact| value.decimal(if value == Exact::ZERO { 0 } else { decimals });
+            Some([low, high].into_iter().flatten().map(text).collect::<Vec<_>>())
+        })
+    })?;
+    match texts.as_slice() {
+        [low, high] if low != high => Some(unit.join(&join_range(low, high))),
+        [one, ..] => Some(unit.join(one)),
+        [] => None,
+    }
 }
 
 /// The numbers as text, all in the same manner: trade fractions for inches where all fit, else decimals.
@@ -135,12 +198,17 @@ fn decimals(value: Exact, unit: &Unit, digits: Digits) -> u32 {
 
 /// An inch size as the trade says it: in halves to 1/32, within 1 %, or failing that within 2 %.
 fn trade_fraction(inches: Exact) -> Option<String> {
+    trade_size(inches).map(|(text, _)| text)
+}
+
+/// An inch size as the trade says it, as text and as a number.
+fn trade_size(inches: Exact) -> Option<(String, Exact)> {
     let size = inches.to_f64();
     if !(0.0..=24.0).contains(&size) {
         return None;
     }
     if inches == Exact::ZERO {
-        return Some("0".to_owned());
+        return Some(("0".to_owned(), inches));
     }
     for tolerance in [0.01, 0.02] {
         for denominator in [1_u32, 2, 4, 8, 16, 32] {
@@ -148,11 +216,12 @@ fn trade_fraction(inches: Exact) -> Option<String> {
             if parts >= 1.0 && (parts / f64::from(denominator) - size).abs() <= size * tolerance {
                 #[expect(clippy::cast_possible_truncation, clippy::cast_sign_loss, reason = "from 1 to 768")]
                 let parts = parts as u32;
-                return Some(match (parts / denominator, parts % denominator) {
+                let text = match (parts / denominator, parts % denominator) {
                     (whole, 0) => format!("{whole}"),
                     (0, part) => format!("{part}/{denominator}"),
                     (whole, part) => format!("{whole} {part}/{denominator}"),
-                });
+                };
+                return Some((text, Exact::new(parts.into(), denominator.into())?));
             }
         }
     }

@@ -600,7 +600,7 @@ fn stated_values_print_as_written_or_rounded() {
     assert_prints::<Length>("3.2 mm", "3.2 mm", "1/8 in", "3.2 mm (1/8 in)");
     assert_prints::<Length>("2 mm", "2 mm", "0.079 in", "2 mm (0.079 in)");
     assert_prints::<Length>("25 mm", "25 mm", "1 in", "25 mm (1 in)");
-    assert_prints::<Length>("3-11 mm", "3–11 mm", "0.118–0.433 in", "3–11 mm (0.118–0.433 in)");
+    assert_prints::<Length>("3-11 mm", "3–11 mm", "0.119–0.433 in", "3–11 mm (0.119–0.433 in)");
     assert_prints::<Length>("1-1/4 in", "31.8 mm", "1 1/4 in", "1 1/4 in (31.8 mm)");
     assert_prints::<Length>("0.035 in", "0.89 mm", "0.035 in", "0.035 in (0.89 mm)");
     assert_prints::<Length>("60.3 mm", "60.3 mm", "2 3/8 in", "60.3 mm (2 3/8 in)");
@@ -616,7 +616,10 @@ fn stated_values_print_as_written_or_rounded() {
     assert_prints::<Temperature>("-20 – -10 °C", "-20 to -10 °C", "-4 to 14 °F", "-20 to -10 °C (-4 to 14 °F)");
     assert_prints::<Temperature>("33-50 °F", "1–10 °C", "33–50 °F", "33–50 °F (1–10 °C)");
     assert_prints::<Speed>("127 mm/min", "127 mm/min", "5.0 in/min", "127 mm/min (5.0 in/min)");
-    assert_prints::<Flow>("20-40 cfh", "9.4–18.9 L/min", "20–40 cfh", "20–40 cfh (9.4–18.9 L/min)");
+    assert_prints::<Flow>("20-40 cfh", "9.5–18.8 L/min", "20–40 cfh", "20–40 cfh (9.5–18.8 L/min)");
+    assert_prints::<Length>("2/3-3/4 in", "17.0–19.0 mm", "2/3–3/4 in", "2/3–3/4 in (17.0–19.0 mm)");
+    assert_prints::<Temperature>("150 °F min", "66 °C minimum", "150 °F minimum", "150 °F (66 °C) minimum");
+    assert_prints::<Temperature>("200 °F max", "93 °C maximum", "200 °F maximum", "200 °F (93 °C) maximum");
     assert_prints::<Flow>("8-10 l/min", "8–10 L/min", "17–21 cfh", "8–10 L/min (17–21 cfh)");
     assert_prints::<Angle>("60-70 deg", "60–70°", "60–70°", "60–70°");
     assert_prints::<Energy>("27 J", "27 J", "20 ft lbf", "27 J (20 ft lbf)");
@@ -743,6 +746,12 @@ proptest! {
                 let printed = print::stated(dimension, &text, unit, extent, system);
                 let (again, _) = parse::read(dimension, &printed)
                     .map_err(|error| TestCaseError::fail(format!("{text} printed {printed}: {error}")))?;
+                if extent.low() != extent.high() {
+                    // A range or limit never lies outside the one that is stated.
+                    prop_assert!(again.low() >= extent.low(), "{} printed {}", text, printed);
+                    let higher = extent.high().is_some_and(|high| again.high().is_none_or(|printed| printed > high));
+                    prop_assert!(!higher, "{} printed {}", text, printed);
+                }
                 for (one, two) in [(extent.low(), again.low()), (extent.high(), again.high())] {
                     let (Some(one), Some(two)) = (one, two) else {
                         prop_assert_eq!(one.is_some(), two.is_some());
