@@ -10,6 +10,7 @@
 use seamwright_model::document::Document;
 use seamwright_model::finding::{Finding, Severity};
 use seamwright_model::procedure::{CodeName, Deviation, Procedure};
+use seamwright_model::quantity;
 use seamwright_model::shop::Shop;
 use seamwright_model::stated::Date;
 use seamwright_model::test_record::TestRecord;
@@ -180,7 +181,13 @@ impl Found {
             Outcome { examined: self.examined.len(), comparisons: self.comparisons, ..Outcome::default() };
         // A value that several runs inherit is one value: it is reported once.
         let mut seen = std::collections::HashSet::new();
-        for finding in self.findings {
+        for mut finding in self.findings {
+            // A limit is said in the unit of the value beside it.
+            if let (Some(stated), Some(limit)) = (&finding.stated, &mut finding.limit)
+                && let Some(beside) = quantity::in_unit_of(limit, stated)
+            {
+                *limit = beside;
+            }
             if !seen.insert((finding.check, finding.pointer.clone())) {
                 continue;
             }

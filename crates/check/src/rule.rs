@@ -8,6 +8,7 @@ use std::collections::BTreeSet;
 use seamwright_handbook::Range;
 use seamwright_model::finding::{Finding, Severity, SourceRef};
 use seamwright_model::procedure::Procedure;
+use seamwright_model::quantity;
 
 use crate::subject::Subject;
 
@@ -175,7 +176,10 @@ impl<'d, S: Subject> Examiner<'d, S> {
             check: self.rule,
             pointer: pointer.to_owned(),
             stated: stated.to_owned(),
-            limit: range_text(limit, unit),
+            limit: {
+                let limit = range_text(limit, unit);
+                quantity::in_unit_of(&limit, stated).unwrap_or(limit)
+            },
             source: source.clone(),
             within: !outside.below && !outside.above,
         });

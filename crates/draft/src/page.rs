@@ -126,9 +126,7 @@ impl Page {
     fn note(&mut self, said: &Said) {
         if let Said::Table(source, _) = said {
             // The basis stands beside each value: one table may hold several.
-            let parts = [Some(&source.title), source.edition.as_ref(), source.clause.as_ref()];
-            let parts: Vec<&str> = parts.into_iter().flatten().map(AsRef::as_ref).collect();
-            let entry = (source.table.as_deref().unwrap_or("handbook").to_owned(), parts.join(", "));
+            let entry = (source.table.as_deref().unwrap_or("handbook").to_owned(), source.place());
             if !self.sources.contains(&entry) {
                 self.sources.push(entry);
             }
@@ -231,6 +229,7 @@ mod tests {
             title: "a standard".into(),
             edition: None,
             clause: None,
+            others: 0,
             basis: Basis::FromMemory,
             table: Some("a-table".into()),
             doubt: None,

@@ -199,21 +199,11 @@ impl Origin {
             LazyLock::new(|| crate::TABLES.iter().map(|info| (info.name(), *info)).collect());
         let table = BY_NAME.get(self.table.as_str());
         let first = self.source.first().and_then(|key| table.and_then(|table| table.source(key)));
-        let more = match self.source.len() {
-            0 | 1 => None,
-            2 => Some("and 1 more source".to_owned()),
-            many => Some(format!("and {} more sources", many - 1)),
-        };
-        let clause = first.and_then(|source| source.clause.as_deref().map(Cow::Borrowed));
-        let clause = match (clause, more) {
-            (Some(clause), Some(more)) => Some(Cow::Owned(format!("{clause}, {more}"))),
-            (None, Some(more)) => Some(Cow::Owned(more)),
-            (clause, None) => clause,
-        };
         SourceRef {
             title: first.map_or(Cow::Borrowed("handbook"), |source| Cow::Borrowed(source.title.as_str())),
             edition: first.and_then(|source| source.edition.as_deref().map(Cow::Borrowed)),
-            clause,
+            clause: first.and_then(|source| source.clause.as_deref().map(Cow::Borrowed)),
+            others: self.source.len().saturating_sub(1),
             basis,
             table: table.map(|table| Cow::Borrowed(table.name())),
             doubt: self.doubt.clone().map(Cow::Owned),

@@ -496,14 +496,12 @@ pub(crate) fn asme_holds(paragraph: &str, view: &View<'_>) -> bool {
 
 /// Clause or table of a row's first source.
 fn clause(origin: &Origin) -> String {
-    let source = origin.source_ref();
-    let clause = source.clause.unwrap_or_default();
-    clause.split(", and ").next().unwrap_or_default().to_owned()
+    origin.source_ref().clause.unwrap_or_default().into_owned()
 }
 
 /// A source with another clause: that of the variable instead of that of its table.
 fn at_clause(origin: &Origin, clause: &str) -> SourceRef {
-    SourceRef { clause: Some(clause.to_owned().into()), ..origin.source_ref() }
+    SourceRef { clause: Some(clause.to_owned().into()), others: 0, ..origin.source_ref() }
 }
 
 /// The distinct words of several values.

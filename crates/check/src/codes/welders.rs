@@ -124,7 +124,7 @@ fn iso_9606(test: &WelderTest) -> Vec<Qualified> {
     let groove = is_groove(test);
     let Some(first) = iso::fillers().first() else { return ranges };
     let own = first.origin.source_ref();
-    let memory = |clause: &str| SourceRef { clause: Some(clause.to_owned().into()), ..own.clone() };
+    let memory = |clause: &str| SourceRef { clause: Some(clause.to_owned().into()), others: 0, ..own.clone() };
     ranges.push(
         Qualified::set("process", "5.2", vec![process_number(&test.process)], memory("5.2"))
             .tested(test.process.to_string()),
@@ -228,7 +228,7 @@ fn qw_452(test: &WelderTest) -> Vec<Qualified> {
     let mut ranges = Vec::new();
     let groove = is_groove(test);
     let Some(memory) = asme::rule("continuity").map(|rule| rule.origin.source_ref()) else { return ranges };
-    let at = |clause: &str| SourceRef { clause: Some(clause.to_owned().into()), ..memory.clone() };
+    let at = |clause: &str| SourceRef { clause: Some(clause.to_owned().into()), others: 0, ..memory.clone() };
     ranges.push(
         Qualified::set("process", "QW-350", vec![process_number(&test.process)], at("QW-350"))
             .tested(test.process.to_string()),

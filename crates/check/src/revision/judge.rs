@@ -5,19 +5,32 @@
 
 use seamwright_handbook::{asme_ix, base_metals, filler_classes, iso_15614_1, positions};
 use seamwright_model::procedure::{CodeName, Procedure};
-use seamwright_model::quantity::{self, Extent};
+use seamwright_model::quantity;
 
-use super::{Pair, number_of};
+use super::{Ends, Pair, number_of};
 use crate::codes::summary::{ProcessSummary, Summary};
 use crate::codes::{self, Classified, classify};
 use crate::view::View;
 
-/// The variables that a change counts for, the heaviest first.
-pub(super) fn variables(pair: &Pair<'_>, pointer: &str, old: Option<&str>, new: Option<&str>) -> Vec<Classified> {
+/// The variables that a change counts for, the heaviest first; `users` are the processes that the value belongs to, where
+/// it is of runs or of a filler.
+pub(super) fn variables(
+    pair: &Pair<'_>,
+    pointer: &str,
+    users: &[String],
+    old: Option<&str>,
+    new: Option<&str>,
+) -> Vec<Classified> {
     let steps: Vec<&str> = pointer.split('/').skip(1).collect();
-    let Some((key, processes)) = key_and_processes(pair, &steps) else { return Vec::new() };
+    let Some((key, own)) = key_and_process(&steps) else { return Vec::new() };
+    let own: Vec<String> = own.into_iter().collect();
+    let processes = match (own.as_slice(), users) {
+        ([], []) => pair.processes.as_slice(),
+        ([], users) => users,
+        (own, _) => own,
+    };
     let mut found: Vec<Classified> = Vec::new();
-    for process in &processes {
+    for process in processes {
         for variable in classify(&key, pair.code, process, pair.toughness) {
             if counts(pair, &variable, &key, process, old, new) && !found.contains(&variable) {
                 found.push(variable);
@@ -28,85 +41,65 @@ pub(super) fn variables(pair: &Pair<'_>, pointer: &str, old: Option<&str>, new: 
     found
 }
 
-/// The key as the tables of the codes write it, and the processes that it belongs to.
-fn key_and_processes(pair: &Pair<'_>, steps: &[&str]) -> Option<(String, Vec<String>)> {
-    let all = || {
-        let mut all: Vec<String> = Vec::new();
-        for procedure in [pair.new.procedure, pair.old.procedure] {
-            let named = procedure.processes.keys().map(number_of);
-            for number in named.chain(procedure.runs.iter().filter_map(|run| run.process.as_deref().map(number_of))) {
+/// The key as the tables of the codes write it, and the process whose block it stands in.
+fn key_and_process(steps: &[&str]) -> Option<(String, Option<String>)> {
+    let key = match steps {
+        ["processes", process] => return Some(("processes".to_owned(), Some(number_of(process)))),
+        ["processes", process, rest @ ..] => {
+            return Some((format!("settings.{}", rest.join(".")), Some(number_of(process))));
+        }
+        ["runs", _] => "runs".to_owned(),
+        ["runs", _, key] if ["run", "layer", "side", "process", "positions"].contains(key) => format!("runs.{key}"),
+        ["runs", _, rest @ ..] => format!("settings.{}", rest.join(".")),
+        ["fillers", _] => "fillers.designation".to_owned(),
+        ["fillers", _, rest @ ..] => format!("fillers.{}", rest.join(".")),
+        ["parent_metals", _, rest @ ..] if !rest.is_empty() => format!("parent_metals.{}", rest.join(".")),
+        ["parent_metals" | "inspection", ..] | [] => return None,
+        rest => rest.join("."),
+    };
+    Some((key, None))
+}
+
+/// The processes of both revisions, by number.
+pub(super) fn processes_of(new: &Procedure, old: &Procedure) -> Vec<String> {
+    let mut seen = std::collections::BTreeSet::new();
+    let mut all: Vec<String> = Vec::new();
+    for procedure in [new, old] {
+        let named = procedure.processes.keys();
+        for name in named.chain(procedure.runs.iter().filter_map(|run| run.process.as_deref())) {
+            if seen.insert(name) {
+                let number = number_of(name);
                 if !all.contains(&number) {
                     all.push(number);
                 }
             }
         }
-        all
-    };
-    let run_process = |name: &str| {
-        let of = |procedure: &Procedure| {
-            let run = procedure.runs.iter().find(|run| name.split(' ').next() == Some(&*run.run.to_string()))?;
-            run.process.as_deref().map(number_of)
-        };
-        of(pair.new.procedure).or_else(|| of(pair.old.procedure)).map_or_else(all, |one| vec![one])
-    };
-    match steps {
-        ["processes", process] => Some(("processes".to_owned(), vec![number_of(process)])),
-        ["processes", process, rest @ ..] => Some((format!("settings.{}", rest.join(".")), vec![number_of(process)])),
-        ["runs", _] => Some(("runs".to_owned(), all())),
-        ["runs", run, key] if ["run", "layer", "side", "process", "positions"].contains(key) => {
-            Some((format!("runs.{key}"), run_process(run)))
-        }
-        ["runs", run, rest @ ..] => Some((format!("settings.{}", rest.join(".")), run_process(run))),
-        ["fillers", place] => Some(("fillers.designation".to_owned(), filler_users(pair, place).unwrap_or_else(all))),
-        ["fillers", place, rest @ ..] => {
-            Some((format!("fillers.{}", rest.join(".")), filler_users(pair, place).unwrap_or_else(all)))
-        }
-        ["parent_metals", _, rest @ ..] if !rest.is_empty() => {
-            Some((format!("parent_metals.{}", rest.join(".")), all()))
-        }
-        ["parent_metals" | "inspection", ..] => None,
-        [] => None,
-        rest => Some((rest.join("."), all())),
     }
+    all
 }
 
-/// The processes that use the filler at a place of the list; nothing where none names it.
-fn filler_users(pair: &Pair<'_>, place: &str) -> Option<Vec<String>> {
-    let place: usize = place.parse().ok()?;
-    let of = |procedure: &Procedure| -> Option<Vec<String>> {
-        let (name, _) = procedure.fillers.iter().nth(place)?;
-        let uses = |own: Option<&str>| own == Some(name);
-        let blocks = procedure.processes.iter().filter(|(_, block)| uses(block.filler.as_deref()));
-        let runs = procedure.runs.iter().filter(|run| uses(run.settings.filler.as_deref()));
-        let mut users: Vec<String> = blocks.map(|(key, _)| number_of(key)).collect();
-        users.extend(runs.filter_map(|run| run.process.as_deref().map(number_of)));
-        users.sort();
-        users.dedup();
-        (!users.is_empty()).then_some(users)
-    };
-    of(pair.new.procedure).or_else(|| of(pair.old.procedure))
+/// The processes that use a filler of a procedure.
+pub(super) fn filler_users(procedure: &Procedure, name: &str) -> Vec<String> {
+    let uses = |own: Option<&str>| own == Some(name);
+    let blocks = procedure.processes.iter().filter(|(_, block)| uses(block.filler.as_deref()));
+    let runs = procedure.runs.iter().filter(|run| uses(run.settings.filler.as_deref()));
+    let mut users: Vec<String> = blocks.map(|(key, _)| number_of(key)).collect();
+    users.extend(runs.filter_map(|run| run.process.as_deref().map(number_of)));
+    users.sort();
+    users.dedup();
+    users
 }
 
-/// Lowest and highest figure of a text in the unit of another.
-fn ends(text: &str, unit_of: &str) -> Option<(Option<f64>, Option<f64>)> {
-    let parts = unit_of.trim().trim_end_matches("minimum").trim_end_matches("maximum");
-    let unit = parts.trim().rsplit(|c: char| c.is_ascii_digit()).next()?.trim();
-    let extent = quantity::convert(text, unit).ok()?.extent;
-    Some(match extent {
-        Extent::Single(value) => (Some(value.to_f64()), Some(value.to_f64())),
-        Extent::Between(low, high) => (Some(low.to_f64()), Some(high.to_f64())),
-        Extent::Minimum(low) => (Some(low.to_f64()), None),
-        Extent::Maximum(high) => (None, Some(high.to_f64())),
-    })
+/// Lowest and highest figure of a text in a unit.
+fn ends(text: &str, unit: &str) -> Option<Ends> {
+    Some(quantity::convert(text, unit).ok()?.ends())
 }
-
-type Ends = (Option<f64>, Option<f64>);
 
 /// The old and the new figures in one unit, where both are quantities.
 fn figures(old: Option<&str>, new: Option<&str>, unit: Option<&str>) -> Option<(Ends, Ends)> {
     let (old, new) = (old?, new?);
-    let unit = unit.map_or_else(|| new.to_owned(), |unit| format!("1 {unit}"));
-    Some((ends(old, &unit)?, ends(new, &unit)?))
+    let unit = unit.or_else(|| quantity::unit_of(new))?;
+    Some((ends(old, unit)?, ends(new, unit)?))
 }
 
 /// Whether the new range reaches beyond the old one by more than a slack at either end.
@@ -184,13 +177,19 @@ fn filler_differs(old: Option<&str>, new: Option<&str>, of: impl Fn(&filler_clas
 
 /// Highest arc energy and heat input of a process over its runs, and whether both documents state it.
 fn heat(pair: &Pair<'_>, process: &str, with_efficiency: bool) -> Option<(Ends, Ends)> {
+    let key = (process.to_owned(), with_efficiency);
+    if let Some(found) = pair.heats.borrow().get(&key) {
+        return *found;
+    }
     let of = |view: &View<'_>| {
         let summary = Summary::of(view);
         let own = summary.process(process)?;
         let values = if with_efficiency { &own.heat_input } else { &own.arc_energy };
         ProcessSummary::hull(values)
     };
-    Some((of(&pair.old)?, of(&pair.new)?))
+    let found = of(&pair.old).zip(of(&pair.new));
+    pair.heats.borrow_mut().insert(key, found);
+    found
 }
 
 /// Whether a position is welded upwards.

@@ -37,6 +37,7 @@ fn examine(x: &mut Examiner<'_>) {
             title: "this document".into(),
             edition: None,
             clause: Some("/temperatures/preheating".into()),
+            others: 0,
             basis: Basis::CommonPractice,
             table: None,
             doubt: None,
