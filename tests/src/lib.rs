@@ -17,7 +17,7 @@ use seamwright_sheet::block::Sheet;
 use seamwright_sheet::html::{HtmlError, HtmlOptions, HtmlRenderer};
 use seamwright_sheet::kinds::{self, Kind, SheetOptions, Subject};
 use seamwright_sheet::pdf::{self, Paper, PdfError, PdfOptions, missing_glyphs};
-use seamwright_sheet::{agree, html};
+use seamwright_sheet::{html, received};
 use serde_json::Value;
 
 /// Loading gives a document, or at least one fault in words that lies inside the file.
@@ -216,10 +216,17 @@ pub fn arrives(bytes: &[u8]) {
         sound(Ok(read));
     }
     let (made, made_page) = sheet();
-    let _ = agree::pdf(bytes, made);
+    let named = |found: received::Arrival| {
+        for own in found.candidates {
+            sound(Ok(Attached { file_name: own.file_name, text: own.text, digest: String::new(), made_with: None }));
+        }
+    };
+    let _ = received::read_pdf(bytes).map(named);
+    let _ = received::pdf_difference(bytes, made);
     if let Ok(page) = std::str::from_utf8(bytes) {
         sound(html::source_of(page));
-        let _ = agree::html(page, made_page);
+        let _ = received::read_page(page).map(named);
+        let _ = received::page_difference(page, made_page);
     }
 }
 

@@ -16,6 +16,7 @@ use seamwright_model::test_record::TestRecord;
 use seamwright_model::{Loaded, Reading, document};
 use seamwright_sheet::kinds;
 use seamwright_sheet::made_with::{Companion, MadeWith, Role};
+use seamwright_version::VERSION;
 
 use crate::appearance::Appearance;
 use crate::files::{self, Files, Input, Unread};
@@ -120,13 +121,10 @@ impl<'f> Companions<'f> {
     /// Reads and checks one file against what stands beside it, and the documents that it names.
     pub fn examine(&self, input: Input) -> (Report, Named) {
         let mut named = Named::default();
-        let mut agreed = None;
+        let mut received = None;
         let result = files::open(self.files, &input).and_then(|(loaded, arrival)| {
             let refused = |faults| refused(&loaded, faults);
-            if let Some(arrival) = arrival {
-                let words = received::compare(self, &input, &loaded, &arrival).map_err(|fault| refused(vec![fault]))?;
-                agreed = Some(words);
-            }
+            received = arrival.map(|arrival| received::judge(self, &input, &loaded, &arrival));
             named = self.named(&input, &loaded).map_err(refused)?;
             let outcome = self.check(&loaded, &named).map_err(refused)?;
             Ok((loaded, outcome))
@@ -135,7 +133,8 @@ impl<'f> Companions<'f> {
             Err(Unread { reading: Some(reading), .. }) => self.check_rest(&input, reading).map(Box::new),
             _ => None,
         };
-        (Report { input, agreed, result, rest }, named)
+        let received = received.or_else(|| result.as_ref().err()?.received.as_deref().cloned());
+        (Report { input, received, result, rest }, named)
     }
 
     /// Checks what could be read of a file with faults. What is told of the rest would be told of the mended file, too: where
@@ -238,6 +237,7 @@ impl<'f> Companions<'f> {
 
     /// Adds to what a sheet says it was made with what stands beside its document.
     pub fn tell(&self, made: &mut MadeWith, loaded: &Loaded, outcome: &Outcome, named: &Named) {
+        VERSION.clone_into(&mut made.version);
         made.code = self.code.map(|code| code.to_string());
         if matches!(loaded.document, Document::Procedure(_)) {
             made.beside.extend(self.records_told());
@@ -472,6 +472,11 @@ impl Named {
     }
 }
 
+/// The files that a document names, as it names them.
+pub(crate) fn names(document: &Document) -> impl Iterator<Item = &str> {
+    shop_of(document).into_iter().chain(procedure_of(document)).map(|(name, _)| name)
+}
+
 /// The shop that a document names, and where.
 fn shop_of(document: &Document) -> Option<(&str, &'static str)> {
     match document {
@@ -578,5 +583,5 @@ fn not_a(loaded: &Loaded, meant: &str) -> Unread {
 }
 
 fn refused(loaded: &Loaded, faults: Vec<Fault>) -> Unread {
-    Unread { source: Some(loaded.source.clone()), faults, reading: None }
+    Unread { source: Some(loaded.source.clone()), faults, reading: None, received: None }
 }

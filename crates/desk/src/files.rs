@@ -11,14 +11,15 @@ use seamwright_model::load::{Fault, hidden, limits};
 use seamwright_model::source::{self, Node, NodeKind, Scalar, Source, Span, escape};
 use seamwright_model::stated::Date;
 use seamwright_model::{Loaded, Reading, read as read_as_far};
-use seamwright_sheet::attached::ReadError;
+use seamwright_sheet::attached::PRODUCER;
 use seamwright_sheet::made_with::MadeWith;
 use seamwright_sheet::pdf::missing_glyphs;
-use seamwright_sheet::{html, pdf};
+use seamwright_sheet::received::{self, Unreadable};
 use serde::de::DeserializeOwned;
 
 use crate::house_style;
-use crate::seal::{self, Format};
+use crate::received::Received;
+use crate::seal::Format;
 
 /// Where documents and all that stands beside them are read from, and the day on which they are checked.
 pub trait Files: Sync {
@@ -274,6 +275,8 @@ pub struct Unread {
     pub faults: Vec<Fault>,
     /// What could be read of it all the same.
     pub reading: Option<Box<Reading>>,
+    /// What can be said of it as a sheet, where it is one.
+    pub received: Option<Box<Received>>,
 }
 
 /// The files that paths name: folders are walked for `*.yaml` and `*.yml` in order of their names.
@@ -321,19 +324,21 @@ fn walk(files: &dyn Files, folder: &Path, below: &Path, depth: usize, inputs: &m
 /// A finished sheet, as it arrived.
 #[derive(Debug)]
 pub struct Arrival {
-    /// What it says that it was made with.
-    pub made_with: Option<MadeWith>,
-    /// The sheet itself.
-    pub sheet: Arrived,
+    /// Its format.
+    pub format: Format,
+    /// The file.
+    pub bytes: Vec<u8>,
+    /// What it carries.
+    pub found: received::Arrival,
+    /// Which of the sources in it was read as the document.
+    pub chosen: usize,
 }
 
-/// A sheet in its format.
-#[derive(Debug)]
-pub enum Arrived {
-    /// PDF.
-    Pdf(Vec<u8>),
-    /// HTML.
-    Page(String),
+impl Arrival {
+    /// What it says that it was made with.
+    pub fn made_with(&self) -> Option<&MadeWith> {
+        self.found.candidates.get(self.chosen)?.made_with.as_ref()
+    }
 }
 
 /// Reads a file as a document: YAML, or a sheet of this program with its source inside.
@@ -350,28 +355,34 @@ pub fn open(files: &dyn Files, input: &Input) -> Result<(Loaded, Option<Arrival>
     if bytes.len() as u64 > MOST {
         return Err(unread(None, format!("the file is larger than {MOST} bytes: it is no document and no sheet")));
     }
-    // A sheet's source has the name under which it was attached.
-    let (reading, arrival) = if is_pdf(input, &bytes) {
-        let attached = pdf::source_of(&bytes).map_err(|error| no_source(&error))?;
-        let reading = read_as_far(&attached.file_name, attached.text.as_bytes());
-        let bytes = seal::without(Format::Pdf, &bytes);
-        (reading, Some(Arrival { made_with: attached.made_with, sheet: Arrived::Pdf(bytes) }))
+    let format = if is_pdf(input, &bytes) {
+        Some(Format::Pdf)
     } else if is_page(input, &bytes) {
-        let text = String::from_utf8(bytes).map_err(|_| unread(None, "the page is not text in UTF-8".into()))?;
-        let attached = html::source_of(&text).map_err(|error| no_source(&error))?;
-        let reading = read_as_far(&attached.file_name, attached.text.as_bytes());
-        let text = String::from_utf8_lossy(&seal::without(Format::Html, text.as_bytes())).into_owned();
-        (reading, Some(Arrival { made_with: attached.made_with, sheet: Arrived::Page(text) }))
+        Some(Format::Html)
     } else {
-        (read_as_far(&input.name, &bytes), None)
+        None
     };
-    let loaded = whole(reading)?;
+    let arrival = format.map(|format| arrived(format, bytes.as_slice())).transpose()?;
+    // A sheet's source has the name under which it was attached.
+    let reading = match arrival.as_ref().and_then(|(found, chosen)| found.candidates.get(*chosen)) {
+        Some(own) => read_as_far(&own.file_name, own.text.as_bytes()),
+        None => read_as_far(&input.name, &bytes),
+    };
+    let as_sheet = |mut unread: Unread| {
+        unread.received = arrival.as_ref().map(|(found, _)| {
+            Box::new(Received::without_source("its attached source is no document", found.producer.clone()))
+        });
+        unread
+    };
+    let loaded = whole(reading).map_err(as_sheet)?;
     let mut faults = Vec::new();
     unprintable(&loaded.tree, &At::Root, &mut faults);
-    if faults.is_empty() {
-        return Ok((loaded, arrival));
+    if !faults.is_empty() {
+        let source = Some(loaded.source.clone());
+        return Err(as_sheet(Unread { source, faults, reading: Some(Box::new(loaded.into())), received: None }));
     }
-    Err(Unread { source: Some(loaded.source.clone()), faults, reading: Some(Box::new(loaded.into())) })
+    let arrival = arrival.zip(format).map(|((found, chosen), format)| Arrival { format, bytes, found, chosen });
+    Ok((loaded, arrival))
 }
 
 /// A reading without faults as a document.
@@ -384,29 +395,61 @@ fn whole(reading: Reading) -> Result<Loaded, Unread> {
         }
         reading => {
             let (source, faults) = (reading.source.clone(), reading.faults.clone());
-            Err(Unread { source, faults, reading: reading.document.is_some().then(|| Box::new(reading)) })
+            Err(Unread { source, faults, reading: reading.document.is_some().then(|| Box::new(reading)), received: None })
         }
     }
 }
 
-/// A sheet whose source cannot be read, with what to ask for.
-fn no_source(error: &ReadError) -> Unread {
-    let hint = match error {
-        ReadError::OtherProgram { .. } | ReadError::NoSource => "ask for the YAML source, or write it from the sheet",
-        ReadError::SeveralSources { .. } => "a binder holds several sheets; check each of them, or its source",
-        ReadError::Changed | ReadError::NotText => "ask for the sheet or its source anew",
-        ReadError::NotReadable { .. } => "it is broken or was cut short; ask for it anew",
-        _ => "no sheet of this program is like that; do not trust the file",
+/// What a sheet carries, and which of its sources is read; `Err` says why none can be.
+fn arrived(format: Format, bytes: &[u8]) -> Result<(received::Arrival, usize), Unread> {
+    let found = match format {
+        Format::Pdf => received::read_pdf(bytes),
+        Format::Html => match std::str::from_utf8(bytes) {
+            Ok(page) => received::read_page(page),
+            Err(_) => return Err(no_source("the page is not text in UTF-8", "ask for it anew", None)),
+        },
     };
-    let mut unread = unread(None, error.to_string());
+    let found = found.map_err(|error| match error {
+        Unreadable::Not { reason } => {
+            let why = format!("the file cannot be read as {}: {reason}", format.name());
+            no_source(&why, "it is broken or was cut short; ask for it anew", None)
+        }
+        other => {
+            let hint = "no sheet of this program is like that; do not trust the file";
+            no_source(&format!("the file cannot be read: {other}"), hint, None)
+        }
+    })?;
+    // The one that says what the sheet was made with, else the first.
+    let chosen = found.candidates.iter().position(|own| own.made_with.is_some()).unwrap_or(0);
+    if !found.candidates.is_empty() {
+        return Ok((found, chosen));
+    }
+    let own = found.producer.as_deref().is_some_and(|name| name.starts_with(PRODUCER));
+    let why = match &found.producer {
+        _ if found.locked => "the file is encrypted, so that no source can be read from it".to_owned(),
+        _ if found.unread > 0 => "the file carries attachments, but none that can be read as a source".to_owned(),
+        Some(producer) if !own => {
+            format!("the file was written by {producer}, not by {PRODUCER}, and carries no source")
+        }
+        _ => "the file carries no source".to_owned(),
+    };
+    let producer = found.producer.filter(|_| !own);
+    Err(no_source(&why, "ask for the YAML source, or write it from the sheet", producer))
+}
+
+/// A sheet without a source that can be read, with what to ask for.
+fn no_source(why: &str, hint: &str, producer: Option<String>) -> Unread {
+    let mut unread = unread(None, why.to_owned());
     for fault in &mut unread.faults {
         fault.hint = Some(hint.to_owned());
     }
+    unread.received = Some(Box::new(Received::without_source(why, producer)));
     unread
 }
 
 fn unread(source: Option<Source>, message: String) -> Unread {
-    Unread { source, faults: vec![Fault { message, hint: None, span: None, pointer: String::new() }], reading: None }
+    let faults = vec![Fault { message, hint: None, span: None, pointer: String::new() }];
+    Unread { source, faults, reading: None, received: None }
 }
 
 /// The system's reason without its number.

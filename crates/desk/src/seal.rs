@@ -1,9 +1,9 @@
 //! The seal of a sheet: a line in the file that tells a later run whether it is still what it would be.
 //!
-//! The line holds what that run needs to know of the document without reading it, and a digest of that, of everything that
-//! the file was made of, and of every other byte of the file. A file that was changed, cut off or made of something else
-//! has another digest. It guards against accidents, not against forgers: whoever changes a sheet can seal it anew, and
-//! `check` compares a sheet with its source.
+//! The line holds what that run needs to know of the document without reading it, a digest of everything that the file was
+//! made of, and a digest of these and of every other byte of the file. A file that was changed, cut off or made of something
+//! else has another digest. It guards against accidents, not against forgers: whoever changes a sheet can seal it anew, and
+//! `check` makes a sheet again from its source, and the note of its seal with it.
 //!
 //! In a PDF the line is a comment before `startxref`, where no place that the file counts on moves; in a page it is a
 //! comment at the end.
@@ -44,11 +44,12 @@ pub enum Format {
 struct Parts<'f> {
     before: &'f [u8],
     digest: &'f [u8],
+    made_of: &'f [u8],
     note: &'f [u8],
     after: &'f [u8],
 }
 
-/// Digits of the digest, hexadecimal.
+/// Digits of each digest, hexadecimal.
 const DIGITS: usize = 32;
 const NAME: &str = "seamwright ";
 const XREF: &[u8] = b"startxref\n";
@@ -59,6 +60,14 @@ impl Format {
         match self {
             Self::Pdf => "pdf",
             Self::Html => "html",
+        }
+    }
+
+    /// The word for it.
+    pub const fn name(self) -> &'static str {
+        match self {
+            Self::Pdf => "PDF",
+            Self::Html => "HTML",
         }
     }
 
@@ -100,27 +109,48 @@ pub fn digest_of<'p>(parts: impl IntoIterator<Item = &'p [u8]>) -> Vec<u8> {
     hash.finalize().to_vec()
 }
 
-/// The digest of a file as its line states it: what it was made of, what its note says, and its bytes.
-fn digest(made_of: &[u8], note: &[u8], before: &[u8], after: &[u8]) -> String {
-    digest_of([made_of, note, before, after]).iter().take(DIGITS / 2).map(|byte| format!("{byte:02x}")).collect()
+/// A digest as its line states it.
+fn digits(digest: &[u8]) -> String {
+    digest.iter().take(DIGITS / 2).map(|byte| format!("{byte:02x}")).collect()
 }
 
-/// JSON without what could end the comment of a page or look like markup in it; JSON knows another way to write each.
+/// The digest of a file: what it was made of, what its note says, and its bytes.
+fn digest(made_of: &[u8], note: &[u8], before: &[u8], after: &[u8]) -> String {
+    digits(&digest_of([made_of, note, before, after]))
+}
+
+/// JSON without what could end the comment of a page or look like markup or the end of a PDF in it; JSON knows another way
+/// to write each.
 fn harmless(json: &str) -> String {
     let other = |text: String, (plain, escaped): (&str, &str)| text.replace(plain, escaped);
-    [("<", "\\u003c"), (">", "\\u003e"), ("--", "-\\u002d"), ("--", "-\\u002d")]
-        .into_iter()
-        .fold(json.to_owned(), other)
+    let escapes = [
+        ("<", "\\u003c"),
+        (">", "\\u003e"),
+        ("--", "-\\u002d"),
+        ("--", "-\\u002d"),
+        ("%", "\\u0025"),
+        ("startxref", "\\u0073tartxref"),
+        ("trailer", "\\u0074railer"),
+        ("endobj", "end\\u006fbj"),
+        ("endstream", "end\\u0073tream"),
+        (" obj", " \\u006fbj"),
+    ];
+    escapes.into_iter().fold(json.to_owned(), other)
+}
+
+/// A note as its line holds it.
+fn written(note: &Note) -> String {
+    harmless(&serde_json::to_string(note).unwrap_or_default())
 }
 
 /// Seals a file that was made of what `made_of` digests.
 pub fn seal(format: Format, mut bytes: Vec<u8>, made_of: &[u8], note: &Note) -> Vec<u8> {
     let Some(at) = format.place(&bytes) else { return bytes };
-    let note = harmless(&serde_json::to_string(note).unwrap_or_default());
+    let (made_of, note) = (digits(&digest_of([made_of])), written(note));
     let (open, close) = format.marks();
     let (before, after) = bytes.split_at(at);
-    let digest = digest(made_of, note.as_bytes(), before, after);
-    let line = format!("{open}{NAME}{digest} {note}{close}");
+    let digest = digest(made_of.as_bytes(), note.as_bytes(), before, after);
+    let line = format!("{open}{NAME}{digest} {made_of} {note}{close}");
     bytes.splice(at..at, line.into_bytes());
     bytes
 }
@@ -138,8 +168,9 @@ fn parts(format: Format, bytes: &[u8]) -> Option<Parts<'_>> {
     };
     let (before, line) = line.split_at_checked(start)?;
     let line = line.strip_prefix(open.as_bytes())?.strip_prefix(NAME.as_bytes())?;
-    let (digest, note) = line.split_at_checked(DIGITS)?;
-    Some(Parts { before, digest, note: note.strip_prefix(b" ")?, after })
+    let (digest, rest) = line.split_at_checked(DIGITS)?;
+    let (made_of, note) = rest.strip_prefix(b" ")?.split_at_checked(DIGITS)?;
+    Some(Parts { before, digest, made_of, note: note.strip_prefix(b" ")?, after })
 }
 
 /// The note of a file, whether or not its seal holds; nothing where it has none.
@@ -149,8 +180,23 @@ pub fn note(format: Format, bytes: &[u8]) -> Option<Note> {
 
 /// Whether a file is whole and was made of what `made_of` digests.
 pub fn holds(format: Format, bytes: &[u8], made_of: &[u8]) -> bool {
-    parts(format, bytes)
-        .is_some_and(|found| digest(made_of, found.note, found.before, found.after).as_bytes() == found.digest)
+    parts(format, bytes).is_some_and(|found| {
+        found.made_of == digits(&digest_of([made_of])).as_bytes()
+            && digest(found.made_of, found.note, found.before, found.after).as_bytes() == found.digest
+    })
+}
+
+/// A sealed file whose seal is whole, taken apart: the bytes that a back end made, and the note.
+///
+/// Nothing where the file has no seal, or one that any byte of the file or of its note contradicts, or that is written in
+/// another way than [`seal`] writes it.
+pub fn opened(format: Format, bytes: &[u8]) -> Option<(Vec<u8>, Note)> {
+    let found = parts(format, bytes)?;
+    let note: Note = serde_json::from_slice(found.note).ok()?;
+    let whole = found.made_of.iter().all(|digit| matches!(digit, b'0'..=b'9' | b'a'..=b'f'))
+        && digest(found.made_of, found.note, found.before, found.after).as_bytes() == found.digest
+        && written(&note).as_bytes() == found.note;
+    whole.then(|| ([found.before, found.after].concat(), note))
 }
 
 /// A file without its seal: what a back end made.
@@ -173,13 +219,15 @@ mod tests {
     #[test]
     fn a_sealed_file_holds_and_gives_its_note_and_its_bytes_back() {
         for (format, bytes) in [(Format::Pdf, PDF), (Format::Html, PAGE)] {
-            for title in ["Butt", "a --> b ----- c\n", "Nähte \u{2028} %%EOF startxref"] {
+            for title in ["Butt", "a --> b ----- c\n", "Nähte \u{2028} %%EOF startxref 7 0 obj trailer"] {
                 let sealed = seal(format, bytes.to_vec(), b"made of", &note_with(title));
                 assert!(holds(format, &sealed, b"made of"), "{title}");
                 assert!(!holds(format, &sealed, b"something else"));
                 assert_eq!(note(format, &sealed), Some(note_with(title)));
                 assert_eq!(without(format, &sealed), bytes);
+                assert_eq!(opened(format, &sealed), Some((bytes.to_vec(), note_with(title))));
                 let text = String::from_utf8_lossy(&sealed);
+                assert!(format == Format::Html || text.matches("startxref").count() == 1, "{text}");
                 assert!(format == Format::Pdf || text.matches("-->").count() == 2, "{text}");
             }
         }
@@ -193,6 +241,7 @@ mod tests {
                 let mut other = sealed.clone();
                 other[at] ^= 1;
                 assert!(!holds(format, &other, b"made of"), "byte {at}");
+                assert_eq!(opened(format, &other), None, "byte {at}");
                 assert!(!holds(format, &sealed[..at], b"made of"), "cut at {at}");
             }
         }

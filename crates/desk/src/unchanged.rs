@@ -6,9 +6,9 @@
 use std::path::PathBuf;
 
 use seamwright_check::Outcome;
-use seamwright_handbook as handbook;
 use seamwright_sheet::html;
 use seamwright_sheet::kinds::Kind;
+use seamwright_version::VERSION;
 
 use crate::companions::{Companions, Named};
 use crate::files::{Asked, Files, Input, MOST};
@@ -31,7 +31,7 @@ impl<'f> Unchanged<'f> {
         let SheetRequest { kinds, options, paper, length } = request;
         let length = length.as_ref().map(|length| length.spelled());
         let options = (options, paper, kinds, length, companions.code(), companions.typed());
-        let mut parts = vec![format!("{} {} {options:?}", env!("CARGO_PKG_VERSION"), handbook::STAMP).into_bytes()];
+        let mut parts = vec![format!("{VERSION} {options:?}").into_bytes()];
         for (name, text) in html::template_names() {
             parts.extend([name.into(), text.into()]);
         }

@@ -249,18 +249,6 @@ impl Node {
         Some(pointer.to_owned())
     }
 
-    fn at_mut(&mut self, pointer: &str) -> Option<&mut Node> {
-        let mut node = self;
-        for step in steps(pointer) {
-            node = match &mut node.kind {
-                NodeKind::Map(entries) => &mut entries.iter_mut().find(|entry| entry.key == step)?.value,
-                NodeKind::List(items) => items.get_mut(step.parse::<usize>().ok()?)?,
-                NodeKind::Scalar(_) => return None,
-            };
-        }
-        Some(node)
-    }
-
     /// The JSON pointer of the innermost value or key around a byte of the text; that of the whole where there is none.
     pub fn pointer_at(&self, byte: usize) -> String {
         let around = |span: Span| span.start <= byte && byte <= span.end;

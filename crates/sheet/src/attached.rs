@@ -69,12 +69,6 @@ pub enum ReadError {
         /// The limit.
         limit: usize,
     },
-    /// A stream of the file, or all of them together, unpack to more than a sheet ever holds.
-    #[error("the file unpacks to more than {limit} bytes")]
-    UnpacksTooLarge {
-        /// The limit.
-        limit: usize,
-    },
     /// The source is not text.
     #[error("the attached source is not UTF-8 text")]
     NotText,

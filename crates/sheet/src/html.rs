@@ -14,7 +14,7 @@
 
 pub(crate) mod base64;
 mod bound;
-mod embed;
+pub(crate) mod embed;
 mod fit;
 mod index;
 mod qr;

@@ -1,6 +1,5 @@
 //! Sheets as blocks, and the blocks as HTML and PDF.
 
-pub mod agree;
 pub mod attached;
 pub mod block;
 mod held;
@@ -11,5 +10,6 @@ pub mod logo;
 pub mod made_with;
 pub mod pdf;
 pub mod qr;
+pub mod received;
 pub mod sketch;
 pub mod svg;

@@ -7,11 +7,29 @@ use std::io::{self, Write};
 use anyhow::Result;
 use seamwright_check::not_stated;
 use seamwright_model::finding::Severity;
+use seamwright_model::quantity;
+use seamwright_sheet::attached::PRODUCER;
+use seamwright_sheet::kinds::Kind;
+use seamwright_version::VERSION;
 use serde::ser::{Serialize, SerializeMap, Serializer};
-use serde_json::{Value, json};
+use serde_json::{Map, Value, json};
+
+use crate::received::Received;
 
 use super::machine::Machine;
 use super::{Checked, Diagnostic, Report, completeness, kit};
+
+/// The version of the shapes of JSON; a key that goes or means something else makes another one, a new key does not.
+pub const JSON_FORMAT: u32 = 1;
+
+/// What stands first in the JSON of every command: the version of its shape, the program, and the command.
+pub fn head(command: &str) -> Map<String, Value> {
+    let mut head = Map::new();
+    head.insert("json_format".to_owned(), json!(JSON_FORMAT));
+    head.insert("program".to_owned(), json!({"name": PRODUCER, "version": VERSION}));
+    head.insert("command".to_owned(), json!(command));
+    head
+}
 
 /// Writes all files of a run; `matrix` asks for what each is to state.
 pub fn write(files: impl Iterator<Item = Checked>, matrix: bool, out: &mut impl Write) -> Result<()> {
@@ -24,6 +42,9 @@ pub fn write(files: impl Iterator<Item = Checked>, matrix: bool, out: &mut impl 
     });
     let mut serializer = serde_json::Serializer::pretty(&mut *out);
     let mut whole = serializer.serialize_map(None).map_err(io::Error::from)?;
+    for (key, value) in head("check") {
+        whole.serialize_entry(&key, &value).map_err(io::Error::from)?;
+    }
     whole.serialize_entry("files", &Stream::of(files)).map_err(io::Error::from)?;
     for (name, count) in ["errors", "cautions", "notes"].into_iter().zip(counts) {
         whole.serialize_entry(name, &count).map_err(io::Error::from)?;
@@ -53,8 +74,10 @@ impl<I: Iterator<Item: Serialize>> Serialize for Stream<I> {
 fn counted(report: &Report) -> [usize; 3] {
     let all = report.diagnostics();
     let told = all.iter().filter(|own| own.accepted.is_none());
-    [Severity::Error, Severity::Caution, Severity::Note]
-        .map(|severity| told.clone().filter(|own| own.severity == severity).count())
+    let mut counts = [Severity::Error, Severity::Caution, Severity::Note]
+        .map(|severity| told.clone().filter(|own| own.severity == severity).count());
+    counts[0] += usize::from(report.result.is_ok() && report.unproved().is_some());
+    counts
 }
 
 fn file(checked: &Checked, matrix: bool) -> Value {
@@ -76,6 +99,9 @@ fn file(checked: &Checked, matrix: bool) -> Value {
         })).collect::<Vec<_>>(),
     });
     if let Some(file) = file.as_object_mut() {
+        if let Some(own) = &report.received {
+            file.insert("received".to_owned(), received(own));
+        }
         if let (true, Ok((loaded, _))) = (matrix, &report.result) {
             file.insert("completeness".to_owned(), completeness::json(&completeness::of(loaded)));
         }
@@ -89,6 +115,36 @@ fn file(checked: &Checked, matrix: bool) -> Value {
     file
 }
 
+/// What can be said of a sheet that comes from elsewhere.
+fn received(own: &Received) -> Value {
+    let sources = own.sources.iter().map(|source| {
+        json!({"name": source.file_name, "digest": source.digest, "places": source.places, "checked": source.checked})
+    });
+    json!({
+        "proved": own.proved(),
+        "verdict": own.verdict.name(),
+        "message": own.words(),
+        "hint": own.hint(),
+        "sheet": own.kind.map(Kind::name),
+        "version": own.version,
+        "program": VERSION,
+        "producer": own.producer,
+        "signed": own.signed,
+        "sources": sources.collect::<Vec<_>>(),
+    })
+}
+
+/// A limit as numbers with their unit; nothing where it is no quantity.
+pub fn limits(limit: Option<&str>) -> Value {
+    let Some((unit, ends)) = limit.and_then(|limit| {
+        let unit = quantity::unit_of(limit)?;
+        Some((unit, quantity::convert(limit, unit).ok()?.ends()))
+    }) else {
+        return Value::Null;
+    };
+    json!({"low": ends.0, "high": ends.1, "unit": unit})
+}
+
 fn diagnostic(own: &Diagnostic<'_>) -> Value {
     json!({
         "check": own.check,
@@ -99,6 +155,7 @@ fn diagnostic(own: &Diagnostic<'_>) -> Value {
         "pointer": own.pointer,
         "stated": own.stated,
         "limit": own.limit,
+        "limits": limits(own.limit),
         "source": own.source,
         "hint": own.hint,
     })

@@ -14,13 +14,14 @@ pub use diagnostic::Diagnostic;
 
 use crate::companions::Follow;
 use crate::files::{Input, Unread};
+use crate::received::Received;
 
 /// A file and what came of it.
 pub struct Report {
     /// The file.
     pub input: Input,
-    /// Of a sheet that shows what its source gives: that it does, in words.
-    pub agreed: Option<String>,
+    /// Of a sheet that comes from elsewhere: whether it is proved, and what else can be said of it.
+    pub received: Option<Received>,
     /// The document with what was found, or why it could not be read.
     pub result: Result<(Loaded, Outcome), Unread>,
     /// Of a file with faults: the document without what is faulty, and what was found in it.
@@ -30,14 +31,29 @@ pub struct Report {
 impl Report {
     /// Of a file that could not be read.
     pub fn unread(input: Input, unread: Unread) -> Self {
-        Self { input, agreed: None, result: Err(unread), rest: None }
+        Self { input, received: None, result: Err(unread), rest: None }
     }
-}
 
-impl Report {
     /// The document with what was found, whole or as far as it could be read.
     pub fn checked(&self) -> Option<&(Loaded, Outcome)> {
         self.result.as_ref().ok().or(self.rest.as_deref())
+    }
+
+    /// Whether it is a sheet that is not proved.
+    pub fn unproved(&self) -> Option<&Received> {
+        self.received.as_ref().filter(|received| !received.proved())
+    }
+
+    /// The same, with a sheet that is not proved as a file that could not be read: nothing is made of such a one.
+    #[must_use]
+    pub fn proved_only(mut self) -> Self {
+        if let Some(fault) = self.unproved().map(Received::fault)
+            && let Ok((loaded, _)) = &self.result
+        {
+            let source = Some(loaded.source.clone());
+            self.result = Err(Unread { source, faults: vec![fault], reading: None, received: None });
+        }
+        self
     }
 }
 

@@ -10,11 +10,15 @@ use anyhow::Result;
 use seamwright_check::Explanation;
 use seamwright_model::finding::Severity;
 use seamwright_model::source::Span;
+use seamwright_sheet::attached::PRODUCER;
+use seamwright_version::VERSION;
 use serde::ser::{Serialize, SerializeMap, Serializer};
 use serde_json::{Map, Value, json};
 
 use super::json::Stream;
 use super::{Checked, Diagnostic, Report};
+use crate::received::UNPROVED;
+use crate::seal::digest_of;
 
 /// Writes all files of a run as one log.
 pub fn write(files: impl Iterator<Item = Checked>, out: &mut impl Write) -> Result<()> {
@@ -37,15 +41,17 @@ impl<I: Iterator<Item = Checked>> Serialize for Run<I> {
     fn serialize<S: Serializer>(&self, serializer: S) -> std::result::Result<S::Ok, S::Error> {
         let (mut used, mut read) = (Vec::new(), true);
         let results = self.0.take().into_iter().flatten().flat_map(|checked| {
-            read &= checked.report.result.is_ok();
+            read &= checked.report.result.is_ok() && checked.report.unproved().is_none();
             results(&checked.report, &mut used)
         });
         let mut run = serializer.serialize_map(None)?;
         run.serialize_entry("columnKind", "unicodeCodePoints")?;
         run.serialize_entry("results", &Stream::of(results))?;
         let rules: Vec<Value> = used.into_iter().map(rule).collect();
-        let version = env!("CARGO_PKG_VERSION");
-        let driver = json!({"name": "Seamwright", "version": version, "rules": rules});
+        let semantic = VERSION.split('+').next().unwrap_or(VERSION);
+        let driver = json!({
+            "name": PRODUCER, "version": VERSION, "semanticVersion": semantic, "rules": rules,
+        });
         run.serialize_entry("tool", &json!({"driver": driver}))?;
         run.serialize_entry("invocations", &json!([{"executionSuccessful": read}]))?;
         run.end()
@@ -54,11 +60,42 @@ impl<I: Iterator<Item = Checked>> Serialize for Run<I> {
 
 /// The results of a file.
 fn results(report: &Report, used: &mut Vec<&'static str>) -> Vec<Map<String, Value>> {
+    let name = &report.input.name;
+    let mut results = Vec::new();
+    // A file without a source says so by its own fault.
+    if let (Some(unproved), Ok(_)) = (report.unproved(), &report.result) {
+        let text = [Some(unproved.words()), unproved.hint(), unproved.caveat()];
+        let text = text.into_iter().flatten().collect::<Vec<_>>().join("; ");
+        let mut own = bare(UNPROVED, &text, &location(name, "", None), used);
+        let print = fingerprint(&[UNPROVED, unproved.verdict.name()]);
+        own.insert("partialFingerprints".into(), print);
+        own.insert("properties".into(), json!({"verdict": unproved.verdict.name()}));
+        results.push(own);
+    }
     let text = match &report.result {
         Ok((loaded, _)) => &*loaded.source.text,
         Err(unread) => unread.source.as_ref().map_or("", |source| &source.text),
     };
-    report.diagnostics().iter().map(|own| result(own, &location(&report.input.name, text, own.span), used)).collect()
+    results.extend(report.diagnostics().iter().map(|own| result(own, &location(name, text, own.span), used)));
+    results
+}
+
+/// A result of severity error with its text and place.
+fn bare(rule: &'static str, text: &str, location: &Value, used: &mut Vec<&'static str>) -> Map<String, Value> {
+    let mut own = Map::new();
+    own.insert("ruleId".into(), json!(rule));
+    own.insert("ruleIndex".into(), json!(index(rule, used)));
+    own.insert("level".into(), json!("error"));
+    own.insert("message".into(), json!({"text": text}));
+    own.insert("locations".into(), json!([location]));
+    own
+}
+
+/// By which a result is known again in a later run, wherever its line has moved: what was found of which value.
+fn fingerprint(parts: &[&str]) -> Value {
+    let digest = digest_of(parts.iter().map(|part| part.as_bytes()));
+    let print: String = digest.iter().take(16).map(|byte| format!("{byte:02x}")).collect();
+    json!({"finding/v1": print})
 }
 
 fn result(found: &Diagnostic<'_>, location: &Value, used: &mut Vec<&'static str>) -> Map<String, Value> {
@@ -75,9 +112,11 @@ fn result(found: &Diagnostic<'_>, location: &Value, used: &mut Vec<&'static str>
     own.insert("level".into(), json!(level(found.severity)));
     own.insert("message".into(), json!({"text": text}));
     own.insert("locations".into(), json!([location]));
+    let what = if found.is_fault() { found.message } else { found.stated.unwrap_or_default() };
+    own.insert("partialFingerprints".into(), fingerprint(&[found.check, found.pointer, what]));
     if !found.is_fault() {
         let properties =
-            json!({"pointer": found.pointer, "stated": found.stated, "limit": found.limit, "source": found.source});
+            json!({"pointer": found.pointer, "stated": found.stated, "limit": found.limit, "limits": super::json::limits(found.limit), "source": found.source});
         own.insert("properties".into(), properties);
     }
     if let Some(deviation) = found.accepted {
@@ -105,6 +144,16 @@ fn index(name: &'static str, used: &mut Vec<&'static str>) -> usize {
 }
 
 fn rule(name: &str) -> Value {
+    if name == UNPROVED {
+        let text = "A sheet is proved where it is made again from the source that it carries and is the same byte for byte. \
+                    Of any other the message says what holds: another version of the program made it, other software saved \
+                    or signed it, it was changed, or it carries several sources or none. What the sheet shows may differ \
+                    from its source. Ask for the file as the program wrote it, or for the source.";
+        return json!({
+            "id": name, "shortDescription": {"text": "A sheet that is not proved by its source."},
+            "fullDescription": {"text": text}, "help": {"text": text},
+        });
+    }
     let Ok(check) = seamwright_check::explain(name) else {
         let text = "A file that cannot be read as a document: the message says what is wrong and what to write.";
         return json!({"id": name, "shortDescription": {"text": "A file that cannot be read."}, "help": {"text": text}});

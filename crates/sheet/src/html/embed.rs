@@ -104,6 +104,53 @@ pub fn source_of(html: &str) -> Result<Attached, ReadError> {
     Ok(Attached { file_name: plain_file_name(&value("download")), text, digest: value("data-digest"), made_with })
 }
 
+/// The program that a page names, in at most 60 characters.
+pub(crate) fn generator(html: &str) -> Option<String> {
+    let (name, _) = html.split_once(GENERATOR)?.1.split_once('"')?;
+    Some(
+        unescape(name.get(..name.len().min(400)).unwrap_or_default())
+            .chars()
+            .filter(|c| !c.is_control())
+            .take(60)
+            .collect(),
+    )
+}
+
+/// File name, text and what the sheet was made with, as a link gives them.
+type Linked = (String, String, Option<MadeWith>);
+
+/// Every download of a page that a reader could take for its source, with where it stands; nothing for one that is broken,
+/// too large or no text.
+pub(crate) fn links(html: &str) -> Vec<(&'static str, Option<Linked>)> {
+    const MOST: usize = 16;
+    let mut found = Vec::new();
+    let mut before = 0;
+    for part in html.split(LINK).skip(1).take(MOST) {
+        before += 1;
+        let packed = attribute(part, "href").and_then(|address| address.strip_prefix(DATA));
+        let text = packed.and_then(text_of);
+        let value = |name| attribute(part, name).map(unescape).unwrap_or_default();
+        let whole =
+            text.map(|text| (plain_file_name(&value("download")), text, MadeWith::read(&value("data-made-with"))));
+        found.push(("the link to the source", whole));
+    }
+    // Any other address that holds a text of this kind.
+    for part in html.split(DATA).skip(1 + before).take(MOST) {
+        let packed = part.split(['"', '\'', ' ', '>']).next().unwrap_or_default();
+        let whole = text_of(packed).map(|text| (plain_file_name(""), text, None));
+        found.push(("another link", whole));
+    }
+    found
+}
+
+/// The text that an address holds.
+fn text_of(packed: &str) -> Option<String> {
+    if packed.len() > SOURCE_LIMIT.div_ceil(3) * 4 {
+        return None;
+    }
+    String::from_utf8(base64::decode(packed)?).ok()
+}
+
 /// The value of an attribute in the rest of a tag, as it is written; the tag ends at a `>` outside quotation marks.
 fn attribute<'a>(mut rest: &'a str, name: &str) -> Option<&'a str> {
     loop {

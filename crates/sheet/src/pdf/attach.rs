@@ -22,7 +22,7 @@ const FILE_LIMIT: usize = 64 * 1024 * 1024;
 /// Most bytes of any other stream that must be unpacked to find the source.
 pub(crate) const STREAM_LIMIT: usize = 4 * 1024 * 1024;
 /// Key of an attachment's description under which stands what the sheet was made with.
-const MADE_WITH: &str = "SeamwrightMadeWith";
+pub(crate) const MADE_WITH: &str = "SeamwrightMadeWith";
 /// Before the digest in the description of an attachment.
 const DIGEST: &str = "source digest ";
 

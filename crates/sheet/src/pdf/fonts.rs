@@ -14,6 +14,7 @@ use allsorts::tables::cmap::Cmap;
 use allsorts::tables::os2::Os2;
 use allsorts::tables::{FontTableProvider, HeadTable, HheaTable, HmtxTable, MaxpTable};
 use allsorts::tag;
+use seamwright_model::source::hidden;
 use sha2::{Digest, Sha256};
 
 use super::PdfError;
@@ -232,21 +233,7 @@ pub(super) const fn as_set(character: char) -> char {
 
 /// Characters that are not ink: they steer text and have no place on a printed sheet.
 fn steers_text(character: char) -> bool {
-    let plain_space = matches!(character, '\n' | '\t' | '\r');
-    (character.is_control() && !plain_space)
-        || matches!(
-            character,
-            '\u{ad}'
-                | '\u{61c}'
-                | '\u{180e}'
-                | '\u{200b}'..='\u{200f}'
-                | '\u{2028}'..='\u{202e}'
-                | '\u{2060}'..='\u{206f}'
-                | '\u{fe00}'..='\u{fe0f}'
-                | '\u{feff}'
-                | '\u{fff9}'..='\u{fffb}'
-                | '\u{e0000}'..='\u{e0fff}'
-        )
+    hidden(character) && !matches!(character, '\n' | '\t' | '\r')
 }
 
 /// Letters of scripts that run from right to left (the blocks of Unicode 16.0): set from the left they would read backwards.

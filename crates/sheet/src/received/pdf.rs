@@ -1,0 +1,492 @@
+//! A PDF that arrives: the sources in it as other readers would find them, and where it differs from the sheet that its
+//! source gives.
+
+use std::collections::{BTreeMap, BTreeSet};
+
+use sha2::{Digest, Sha256};
+
+use super::objects::{Object, Objects, find, unescaped};
+use super::{Arrival, Candidate, Difference, Unreadable};
+use crate::attached::{SOURCE_LIMIT, plain_file_name};
+use crate::made_with::MadeWith;
+use crate::pdf::attach::MADE_WITH;
+
+/// Sources that are listed at the most.
+const CANDIDATES: usize = 16;
+/// Most pages that are compared.
+const PAGES: usize = 2_000;
+/// Most bytes of the contents of a page.
+const CONTENTS: usize = 8 * 1024 * 1024;
+
+/// Reads what a PDF carries.
+pub fn read(bytes: &[u8]) -> Result<Arrival, Unreadable> {
+    if !bytes.starts_with(b"%PDF-") {
+        return Err(Unreadable::Not { reason: "it does not begin with %PDF-" });
+    }
+    let objects = Objects::of(bytes)?;
+    let trailers = objects.trailers()?;
+    let mut arrival = Arrival::default();
+    for trailer in &trailers {
+        arrival.locked |= trailer.get("Encrypt").is_some();
+        if let Some(info) = trailer.get("Info")
+            && let Some(Object::Text(producer)) = objects.resolved(info)?.get("Producer")
+        {
+            arrival.producer = Some(text(producer).chars().filter(|c| !c.is_control()).take(60).collect());
+        }
+    }
+    // One end is that of the file; each other one that of a version before something was added.
+    let (mut ends, mut at) = (0, 0);
+    while let Some(found) = find(bytes, at, b"%%EOF") {
+        (ends, at) = (ends + 1, found + 5);
+    }
+    arrival.added_to = ends > 1 || objects.any_twice();
+    if arrival.locked {
+        return Ok(arrival);
+    }
+    let mut named: BTreeSet<u32> = BTreeSet::new();
+    let mut lone: Vec<u32> = Vec::new();
+    for number in objects.numbers() {
+        for (object, end) in objects.versions(number)? {
+            if object.is("Type", "Sig") || object.get("ByteRange").is_some() {
+                arrival.signed = true;
+            }
+            if end.is_some() && object.is("Type", "EmbeddedFile") {
+                lone.push(number);
+            }
+            attachments(&objects, &object, &mut arrival, &mut named)?;
+        }
+    }
+    for number in lone {
+        if !named.contains(&number) {
+            take(&objects, number, "a stream that no attachment names", None, None, &mut arrival)?;
+        }
+    }
+    Ok(arrival)
+}
+
+/// The attachments that an object describes, at any depth of it.
+fn attachments(
+    objects: &Objects<'_>,
+    object: &Object<'_>,
+    arrival: &mut Arrival,
+    named: &mut BTreeSet<u32>,
+) -> Result<(), Unreadable> {
+    match object {
+        Object::Array(items) => items.iter().try_for_each(|item| attachments(objects, item, arrival, named)),
+        Object::Dictionary(entries) => {
+            if let Some(files) = object.get("EF") {
+                let word = |key: &str| -> Result<Option<String>, Unreadable> {
+                    let value = object.get(key).map(|value| objects.resolved(value)).transpose()?;
+                    Ok(value.and_then(|value| if let Object::Text(own) = value { Some(text(&own)) } else { None }))
+                };
+                let name = match word("UF")? {
+                    Some(name) => Some(name),
+                    None => word("F")?,
+                };
+                let made_with = word(MADE_WITH)?.as_deref().and_then(MadeWith::read);
+                if let Object::Dictionary(streams) = objects.resolved(files)? {
+                    for (key, stream) in streams {
+                        if let Object::Reference(number) = stream {
+                            named.insert(number);
+                            let place = format!("EF/{}", String::from_utf8_lossy(&key));
+                            take(objects, number, &place, name.as_deref(), made_with.as_ref(), arrival)?;
+                        }
+                    }
+                }
+            }
+            entries.iter().try_for_each(|(_, value)| attachments(objects, value, arrival, named))
+        }
+        _ => Ok(()),
+    }
+}
+
+/// Adds every version of a stream to the sources.
+fn take(
+    objects: &Objects<'_>,
+    number: u32,
+    place: &str,
+    name: Option<&str>,
+    made_with: Option<&MadeWith>,
+    arrival: &mut Arrival,
+) -> Result<(), Unreadable> {
+    for (dictionary, end) in objects.versions(number)? {
+        let Some(end) = end else { continue };
+        let bytes = match objects.stream(&dictionary, end, SOURCE_LIMIT) {
+            Ok(Some(bytes)) => bytes,
+            Ok(None) => {
+                arrival.unread += 1;
+                continue;
+            }
+            Err(Unreadable::TooMuch) => return Err(Unreadable::SourceTooLarge),
+            Err(other) => return Err(other),
+        };
+        let Ok(text) = String::from_utf8(bytes) else {
+            arrival.unread += 1;
+            continue;
+        };
+        let name = plain_file_name(name.unwrap_or_default());
+        if let Some(own) = arrival.candidates.iter_mut().find(|own| own.text == text && own.file_name == name) {
+            if !own.places.iter().any(|own| own == place) {
+                own.places.push(place.to_owned());
+            }
+            own.made_with = own.made_with.take().or_else(|| made_with.cloned());
+        } else if arrival.candidates.len() < CANDIDATES {
+            let (places, made_with) = (vec![place.to_owned()], made_with.cloned());
+            arrival.candidates.push(Candidate { file_name: name, text, places, made_with });
+        } else {
+            arrival.unread += 1;
+        }
+    }
+    Ok(())
+}
+
+/// A text string (7.9.2): UTF-16 after its mark, UTF-8 after its mark, else Latin letters.
+fn text(bytes: &[u8]) -> String {
+    match bytes {
+        [0xFE, 0xFF, rest @ ..] => {
+            let units: Vec<u16> = rest.chunks_exact(2).map(|two| u16::from_be_bytes([two[0], two[1]])).collect();
+            String::from_utf16_lossy(&units)
+        }
+        [0xEF, 0xBB, 0xBF, rest @ ..] => String::from_utf8_lossy(rest).into_owned(),
+        other => other.iter().map(|byte| char::from(*byte)).collect(),
+    }
+}
+
+/// Where a PDF differs to the eye from the sheet that was made again; nothing where all that is compared is alike: pages
+/// with their contents, frames and what is laid over them, fonts and pictures, title, and what happens on opening.
+pub fn difference(given: &[u8], made: &[u8]) -> Result<Option<Difference>, Unreadable> {
+    let (given, made) = (Objects::of(given)?, Objects::of(made)?);
+    let (own, other) = (Pages::of(&given)?, Pages::of(&made)?);
+    if own.pages.len() != other.pages.len() {
+        let what = format!("it has {} pages, where the source gives {}", own.pages.len(), other.pages.len());
+        return Ok(Some(Difference { page: None, what }));
+    }
+    let letters = letters(&made)?;
+    for (at, (page, again)) in own.pages.iter().zip(&other.pages).enumerate() {
+        let number = at + 1;
+        let differs = |what: String| Ok(Some(Difference { page: Some(number), what }));
+        let (drawn, again_drawn) = (contents(&given, page)?, contents(&made, again)?);
+        if drawn != again_drawn {
+            return differs(first_difference(&drawn, &again_drawn, &letters));
+        }
+        if let Some(what) = entries(&given, page, &made, again)? {
+            return differs(what);
+        }
+    }
+    if let Some(what) = opening(&given, &own.catalog, &made, &other.catalog)? {
+        return Ok(Some(Difference { page: None, what }));
+    }
+    if shown(&given, &own)? != shown(&made, &other)? {
+        return Ok(Some(Difference { page: None, what: "a font or a picture is another one".to_owned() }));
+    }
+    for key in ["Title", "Author", "Subject", "Keywords"] {
+        let (own, other) = (info(&given, key)?, info(&made, key)?);
+        if own != other {
+            let word = key.to_lowercase();
+            let what = format!("its {word} is `{own}`, where the source gives `{other}`");
+            return Ok(Some(Difference { page: None, what }));
+        }
+    }
+    Ok(None)
+}
+
+/// The pages of a file in order, and its catalog.
+struct Pages<'o> {
+    catalog: Object<'o>,
+    pages: Vec<Object<'o>>,
+}
+
+impl<'o> Pages<'o> {
+    fn of(objects: &'o Objects<'_>) -> Result<Self, Unreadable> {
+        let mut root = None;
+        for trailer in objects.trailers()? {
+            if let Some(Object::Reference(number)) = trailer.get("Root") {
+                root = Some(*number);
+            }
+        }
+        let catalog = match root {
+            Some(number) => objects.last(number)?.map_or(Object::Other, |(object, _)| object),
+            None => Object::Other,
+        };
+        let mut own = Self { pages: Vec::new(), catalog };
+        let mut seen = BTreeSet::new();
+        let mut next: Vec<u32> = Vec::new();
+        if let Some(Object::Reference(number)) = own.catalog.get("Pages") {
+            next.push(*number);
+        }
+        while let Some(number) = next.pop() {
+            if !seen.insert(number) || own.pages.len() >= PAGES {
+                continue;
+            }
+            let Some((node, _)) = objects.last(number)? else { continue };
+            let kids = node.get("Kids").map(|kids| objects.resolved(kids)).transpose()?;
+            match kids {
+                Some(Object::Array(kids)) => {
+                    let kids = kids.iter().rev();
+                    next.extend(
+                        kids.filter_map(|kid| if let Object::Reference(own) = kid { Some(*own) } else { None }),
+                    );
+                }
+                _ => own.pages.push(node),
+            }
+        }
+        Ok(own)
+    }
+}
+
+/// What is drawn on a page, unpacked.
+fn contents(objects: &Objects<'_>, page: &Object<'_>) -> Result<Vec<u8>, Unreadable> {
+    let parts = match page.get("Contents") {
+        None => Vec::new(),
+        Some(Object::Array(parts)) => parts.clone(),
+        Some(one) => match objects.resolved(one)? {
+            Object::Array(parts) => parts,
+            _ => vec![one.clone()],
+        },
+    };
+    let mut drawn = Vec::new();
+    for part in parts.iter().take(PAGES) {
+        let Object::Reference(number) = part else { continue };
+        let Some((dictionary, Some(end))) = objects.last(*number)? else { continue };
+        let left = CONTENTS.saturating_sub(drawn.len());
+        match objects.stream(&dictionary, end, left)? {
+            Some(bytes) => drawn.extend(bytes),
+            // Packed in another way: what it says cannot be told, and it is none of ours.
+            None => drawn.extend(objects.raw(&dictionary, end)?.unwrap_or_default().iter().take(left)),
+        }
+        drawn.push(b'\n');
+    }
+    let end = drawn.trim_ascii_end().len();
+    drawn.truncate(end);
+    Ok(drawn)
+}
+
+/// What a key of a page does to what is seen of it.
+const OF_PAGES: &[(&str, &str)] = &[
+    ("MediaBox", "its frame is another one (MediaBox)"),
+    ("CropBox", "only a part of it is shown (CropBox)"),
+    ("BleedBox", "its edges are other ones (BleedBox)"),
+    ("TrimBox", "its edges are other ones (TrimBox)"),
+    ("ArtBox", "its edges are other ones (ArtBox)"),
+    ("Rotate", "it is turned (Rotate)"),
+    ("UserUnit", "it is drawn to another scale (UserUnit)"),
+    ("Annots", "something lies over it (Annots)"),
+    ("AA", "it starts an action (AA)"),
+    ("Group", "it is blended otherwise (Group)"),
+];
+
+/// Where the entries of two pages differ.
+fn entries(
+    given: &Objects<'_>,
+    page: &Object<'_>,
+    made: &Objects<'_>,
+    again: &Object<'_>,
+) -> Result<Option<String>, Unreadable> {
+    for (key, what) in OF_PAGES {
+        if print(given, page, key)? != print(made, again, key)? {
+            return Ok(Some((*what).to_owned()));
+        }
+    }
+    let differs = print(given, page, "Resources")? != print(made, again, "Resources")?;
+    Ok(differs.then(|| "its fonts or pictures are other ones (Resources)".to_owned()))
+}
+
+/// What a key of the catalog does when the file is opened.
+const OF_FILES: &[(&str, &str)] = &[
+    ("OpenAction", "it starts an action when it is opened (OpenAction)"),
+    ("AA", "it starts an action (AA)"),
+    ("AcroForm", "it has fields to fill in (AcroForm)"),
+    ("OCProperties", "it has layers that can be hidden (OCProperties)"),
+    ("Collection", "it opens as a list of attachments (Collection)"),
+];
+
+fn opening(
+    given: &Objects<'_>,
+    catalog: &Object<'_>,
+    made: &Objects<'_>,
+    again: &Object<'_>,
+) -> Result<Option<String>, Unreadable> {
+    for (key, what) in OF_FILES {
+        if print(given, catalog, key)? != print(made, again, key)? {
+            return Ok(Some((*what).to_owned()));
+        }
+    }
+    let script = |objects: &Objects<'_>, catalog: &Object<'_>| -> Result<bool, Unreadable> {
+        let names = catalog.get("Names").map(|names| objects.resolved(names)).transpose()?;
+        Ok(names.is_some_and(|names| names.get("JavaScript").is_some()))
+    };
+    Ok((script(given, catalog)? && !script(made, again)?).then(|| "it carries a script (JavaScript)".to_owned()))
+}
+
+/// An entry with everything that it names, without numbers of objects, which another program gives anew.
+fn print(objects: &Objects<'_>, of: &Object<'_>, key: &str) -> Result<String, Unreadable> {
+    let mut out = String::new();
+    if let Some(value) = of.get(key) {
+        let mut seen = BTreeSet::new();
+        written(objects, value, 0, &mut seen, &mut out)?;
+    }
+    Ok(out)
+}
+
+fn written(
+    objects: &Objects<'_>,
+    object: &Object<'_>,
+    depth: usize,
+    seen: &mut BTreeSet<u32>,
+    out: &mut String,
+) -> Result<(), Unreadable> {
+    const DEEPEST: usize = 12;
+    const LONGEST: usize = 4 * 1024 * 1024;
+    if out.len() > LONGEST {
+        return Err(Unreadable::TooMuch);
+    }
+    if depth > DEEPEST {
+        return Ok(());
+    }
+    match object {
+        Object::Reference(number) => {
+            if !seen.insert(*number) {
+                out.push_str("above ");
+                return Ok(());
+            }
+            let Some((target, end)) = objects.last(*number)? else { return Ok(()) };
+            written(objects, &target, depth + 1, seen, out)?;
+            if let Some(end) = end
+                && let Some(digest) = digest(objects, &target, end)?
+            {
+                out.push_str(&digest);
+            }
+            Ok(())
+        }
+        Object::Array(items) => {
+            out.push('[');
+            items.iter().try_for_each(|item| written(objects, item, depth + 1, seen, out))?;
+            out.push(']');
+            Ok(())
+        }
+        Object::Dictionary(entries) => {
+            let sorted: BTreeMap<_, _> = entries.iter().map(|(key, value)| (key, value)).collect();
+            for (key, value) in sorted {
+                // How a stream is packed, and the way back up the tree of pages, are not seen.
+                if [&b"Length"[..], b"Filter", b"DecodeParms", b"Parent", b"P", b"Metadata"].contains(&key.as_ref()) {
+                    continue;
+                }
+                out.push_str(&format!("/{} ", String::from_utf8_lossy(key)));
+                written(objects, value, depth + 1, seen, out)?;
+            }
+            Ok(())
+        }
+        // 1.0, 1.00 and 1 are one number.
+        Object::Number(number) => {
+            let text = String::from_utf8_lossy(number);
+            match text.parse::<f64>() {
+                Ok(number) => out.push_str(&format!("{number:.3} ")),
+                Err(_) => out.push_str(&text),
+            }
+            Ok(())
+        }
+        other => {
+            out.push_str(&format!("{other:?} "));
+            Ok(())
+        }
+    }
+}
+
+/// The digest of what a stream holds, unpacked where it is packed as sheets are.
+fn digest(objects: &Objects<'_>, dictionary: &Object<'_>, end: usize) -> Result<Option<String>, Unreadable> {
+    let bytes = match objects.stream(dictionary, end, CONTENTS)? {
+        Some(bytes) => bytes,
+        None => match objects.raw(dictionary, end)? {
+            Some(raw) => raw.to_vec(),
+            None => return Ok(None),
+        },
+    };
+    Ok(Some(Sha256::digest(&bytes).iter().map(|byte| format!("{byte:02x}")).collect()))
+}
+
+/// Fonts and pictures: every stream that is neither a page's contents, an attachment, nor a part of the file's own order.
+fn shown(objects: &Objects<'_>, pages: &Pages<'_>) -> Result<BTreeSet<String>, Unreadable> {
+    let mut own = BTreeSet::new();
+    for page in &pages.pages {
+        own.insert(print(objects, page, "Resources")?);
+    }
+    Ok(own)
+}
+
+/// An entry of the file's description of itself.
+fn info(objects: &Objects<'_>, key: &str) -> Result<String, Unreadable> {
+    let mut found = String::new();
+    for trailer in objects.trailers()? {
+        if let Some(info) = trailer.get("Info")
+            && let Some(value) = objects.resolved(info)?.get(key)
+            && let Object::Text(own) = objects.resolved(value)?
+        {
+            found = text(&own).chars().filter(|c| !c.is_control()).take(120).collect();
+        }
+    }
+    Ok(found)
+}
+
+/// The letters of glyphs, font by font, from the tables that make text searchable (9.10.3).
+type Letters = BTreeMap<u16, String>;
+
+fn letters(objects: &Objects<'_>) -> Result<Letters, Unreadable> {
+    let mut letters = Letters::new();
+    for number in objects.numbers() {
+        let Some((font, _)) = objects.last(number)? else { continue };
+        let Some(Object::Reference(table)) = font.get("ToUnicode") else { continue };
+        let Some((dictionary, Some(end))) = objects.last(*table)? else { continue };
+        let Some(bytes) = objects.stream(&dictionary, end, CONTENTS)? else { continue };
+        for line in String::from_utf8_lossy(&bytes).lines() {
+            let codes: Vec<&str> = line.split(['<', '>']).filter(|part| !part.trim().is_empty()).collect();
+            if let [glyph, letter] = codes.as_slice()
+                && let (Ok(glyph), Ok(letter)) = (u16::from_str_radix(glyph, 16), u32::from_str_radix(letter, 16))
+                && let Some(letter) = char::from_u32(letter)
+            {
+                letters.insert(glyph, letter.to_string());
+            }
+        }
+    }
+    Ok(letters)
+}
+
+/// The texts that a page draws, in order, each with where it ends among the bytes.
+fn texts(drawn: &[u8], letters: &Letters) -> Vec<(usize, String)> {
+    const MOST: usize = 20_000;
+    let mut found = Vec::new();
+    let mut at = 0;
+    while let Some(start) = find(drawn, at, b"(") {
+        let mut end = start + 1;
+        while let Some(byte) = drawn.get(end).filter(|byte| **byte != b')') {
+            end += if *byte == b'\\' { 2 } else { 1 };
+        }
+        let glyphs = unescaped(drawn.get(start + 1..end.min(drawn.len())).unwrap_or_default());
+        let two = |two: &[u8]| u16::from_be_bytes([two[0], two[1]]);
+        let text: String =
+            glyphs.chunks_exact(2).map(|own| letters.get(&two(own)).map_or("?", String::as_str)).collect();
+        found.push((end, text));
+        if found.len() >= MOST {
+            break;
+        }
+        at = end;
+    }
+    found
+}
+
+/// The first difference of what two pages draw, in words.
+fn first_difference(given: &[u8], made: &[u8], letters: &Letters) -> String {
+    let (own, other) = (texts(given, letters), texts(made, letters));
+    let alike = own.iter().zip(&other).take_while(|((_, own), (_, other))| own == other).count();
+    match (own.get(alike), other.get(alike)) {
+        (Some((_, own)), Some((_, other))) => format!("it shows `{own}` where the source gives `{other}`"),
+        (Some((_, own)), None) => format!("it shows `{own}`, which the source does not give"),
+        (None, Some((_, other))) => format!("it lacks `{other}`, which the source gives"),
+        (None, None) => {
+            let same = given.iter().zip(made).take_while(|(own, other)| own == other).count();
+            match own.iter().rev().find(|(end, _)| *end <= same) {
+                Some((_, before)) => format!("something else is drawn after `{before}`"),
+                None => "something else is drawn on it".to_owned(),
+            }
+        }
+    }
+}
