@@ -90,9 +90,13 @@ pub enum Command {
     #[cfg(feature = "serve")]
     #[command(after_help = "Examples:\n  seamwright serve procedures\n  seamwright serve . --shop shop.yaml --lan")]
     Serve(ServeArgs),
-    /// Print the JSON Schema of the file format, for editors.
+    /// Print the JSON Schema of the file format, for editors, or of what a command prints with `--format json`.
     #[command(after_help = "Example:\n  seamwright schema > seamwright.schema.json")]
-    Schema,
+    Schema {
+        /// Command whose JSON is meant: calc, check, compare, estimate, explain, find, range, table.
+        #[arg(value_name = "COMMAND")]
+        answer: Option<String>,
+    },
     /// Print what a shell needs to complete the words of this program.
     #[command(
         after_help = "Example:\n  seamwright completions bash > ~/.local/share/bash-completion/completions/seamwright"

@@ -2,10 +2,11 @@
 //!
 //! `args.rs` is what was typed and the help; `commands/` asks the application core, the crate `seamwright-desk`, and prints
 //! its answers, one file each; `output.rs` writes files; `report/` prints findings, `results.rs` other results, `terminal.rs`
-//! every other message; `today.rs` is the clock.
+//! every other message; `memory.rs` sees to runs under a limit of memory; `today.rs` is the clock.
 
 mod args;
 mod commands;
+mod memory;
 mod output;
 mod report;
 mod results;
@@ -29,6 +30,9 @@ pub enum Ending {
 }
 
 fn main() -> ExitCode {
+    if let Some(code) = memory::within_limit() {
+        return code;
+    }
     let args = match args::Args::try_parse() {
         Ok(args) => args,
         Err(error) => {

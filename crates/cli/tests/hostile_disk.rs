@@ -333,7 +333,7 @@ fn a_file_that_changes_while_it_is_read_gives_a_sheet_of_what_was_read() {
             }
             for name in ["p.pdf", "p.html"] {
                 let (code, _, said) = run(&["check", text(&out.join(name))]);
-                assert!(code < 2 && said.contains("shows what its attached source gives"), "{name}: {said}");
+                assert!(code < 2 && said.contains("sheet is proved"), "{name}: {said}");
                 sheets += 1;
             }
         }

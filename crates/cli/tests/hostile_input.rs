@@ -114,6 +114,12 @@ fn characters_that_hide_or_steer_are_refused_with_their_place() {
         ('\u{202e}', "U+202E"),
         ('\u{2066}', "U+2066"),
         ('\u{feff}', "U+FEFF"),
+        ('\u{34f}', "U+034F"),
+        ('\u{2800}', "U+2800"),
+        ('\u{fffc}', "U+FFFC"),
+        ('\u{200b}', "U+200B"),
+        ('\u{ad}', "U+00AD"),
+        ('\u{e0041}', "U+E0041"),
     ] {
         // In a value, a key and a comment, and as an escape in quotes.
         let file = procedure("P-1", "Trial");
@@ -450,12 +456,12 @@ fn sheets_that_were_tampered_with_are_refused_also_on_standard_input() {
     let pdf = fs::read(folder.path().join("p.pdf")).unwrap();
     for bytes in [&page, &pdf] {
         let (code, _, said) = check(bytes);
-        assert!(code < 2 && said.contains("shows what its attached source gives"), "{said}");
+        assert!(code < 2 && said.contains("sheet is proved"), "{said}");
     }
     let words = String::from_utf8(page).unwrap().replacen("Trial", "\u{1b}[31mTria1", 2);
     let (code, out, said) = check(words.as_bytes());
     assert_eq!(code, 2);
-    assert!(out.contains("does not show what its attached source gives"), "{out}");
+    assert!(out.contains("sheet is not proved: it was changed"), "{out}");
     assert!(!said.contains('\u{1b}') && !out.contains('\u{1b}'), "{said:?}");
     let report: Value = serde_json::from_str(&out).unwrap();
     assert_eq!(report["errors"], 1);

@@ -395,7 +395,12 @@ fn whole(reading: Reading) -> Result<Loaded, Unread> {
         }
         reading => {
             let (source, faults) = (reading.source.clone(), reading.faults.clone());
-            Err(Unread { source, faults, reading: reading.document.is_some().then(|| Box::new(reading)), received: None })
+            Err(Unread {
+                source,
+                faults,
+                reading: reading.document.is_some().then(|| Box::new(reading)),
+                received: None,
+            })
         }
     }
 }

@@ -45,8 +45,13 @@ fn walk(folder: &Path, below: &str, found: &mut Vec<(String, PathBuf)>) -> io::R
     for entry in fs::read_dir(folder)? {
         let path = entry?.path();
         let name = path.file_name().unwrap_or_default().to_string_lossy().into_owned();
-        // Hidden files are those of editors; tests make no sheet.
-        if name.starts_with('.') || name.ends_with('~') || name == "tests" || name == "tests.rs" {
+        // Hidden files are those of editors; tests make no sheet, nor do the pages in the browser.
+        if name.starts_with('.')
+            || name.ends_with('~')
+            || name == "tests"
+            || name == "tests.rs"
+            || left_out(below, &name)
+        {
             continue;
         }
         let whole = format!("{below}/{name}");
@@ -57,6 +62,10 @@ fn walk(folder: &Path, below: &str, found: &mut Vec<(String, PathBuf)>) -> io::R
         }
     }
     Ok(())
+}
+
+fn left_out(below: &str, name: &str) -> bool {
+    below == "templates" && NOT_ON_SHEETS.contains(&name)
 }
 
 /// The digest of files by names and texts, twelve digits.

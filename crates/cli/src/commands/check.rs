@@ -42,7 +42,6 @@ fn checked(inputs: &[Input], companions: &Companions<'_>) -> impl Iterator<Item 
     inputs.chunks(PART).flat_map(|part| {
         let one = |input: &Input| {
             let (report, named) = companions.examine(input.clone());
-            terminal::agreed(&report);
             let follow = companions.follow(&report, &named);
             Checked { report, follow }
         };
@@ -60,22 +59,27 @@ fn tell(args: &CheckArgs, files: impl Iterator<Item = Checked>) -> Result<()> {
     }
 }
 
-/// Findings go to standard error, and what follows from a document to standard output.
+/// Everything goes to standard output: what was found is what was asked for.
 fn for_people(files: impl Iterator<Item = Checked>, matrix: bool, out: &mut impl Write) -> Result<()> {
-    let mut told = text::Told::new();
+    let mut told = text::Told::new(&std::io::stdout());
     for Checked { report, follow } in files {
-        told.report(&report);
+        told.report(&report, out)?;
         let name = &report.input.name;
+        let mut more = Vec::new();
         if let (true, Ok((loaded, _))) = (matrix, &report.result) {
-            completeness::print(out, name, &completeness::of(loaded))?;
+            completeness::print(&mut more, name, &completeness::of(loaded))?;
         }
         for machine in &follow.machines {
-            writeln!(out, "{name}: {machine}")?;
+            writeln!(more, "{name}: {machine}")?;
         }
         if let Some(own) = &follow.kit {
-            kit::print(out, name, own)?;
+            kit::print(&mut more, name, own)?;
+        }
+        if !more.is_empty() {
+            let more = String::from_utf8_lossy(&more);
+            writeln!(out, "{}", terminal::wrapped(more.trim_end(), terminal::width()))?;
         }
     }
-    told.end();
+    told.end(out)?;
     Ok(())
 }

@@ -31,7 +31,7 @@ pub fn run(args: &CompareArgs) -> Result<Ending> {
     let comparison = revision::compare((&old, first), (&new, second), args.code);
     match args.format {
         Form::Text => print(&mut std::io::stdout().lock(), args, (first, second), &comparison)?,
-        Form::Json => results::json(&document(args, (first, second), &comparison))?,
+        Form::Json => results::json("compare", document(args, (first, second), &comparison))?,
     }
     Ok(if comparison.needs_test() { Ending::Findings } else { Ending::Clean })
 }
@@ -90,7 +90,8 @@ fn print(
     changes.sort_by_key(|change| std::cmp::Reverse(change.meaning));
     for change in changes {
         writeln!(out, "{}: {}", change.meaning.as_str(), change.term)?;
-        writeln!(out, "    {}", change.pointer)?;
+        let runs = change.runs.as_ref().map_or_else(String::new, |runs| format!(", run {runs}"));
+        writeln!(out, "    {}{runs}", change.pointer)?;
         writeln!(out, "    {} -> {}", or_none(change.old.as_deref()), or_none(change.new.as_deref()))?;
         for variable in &change.variables {
             writeln!(out, "    {}, {} ({})", variable.reference, variable.wording, variable.effect.as_str())?;
@@ -143,6 +144,7 @@ fn document(args: &CompareArgs, (old, new): (&Procedure, &Procedure), comparison
         .map(|change| {
             json!({
                 "pointer": change.pointer,
+                "runs": change.runs,
                 "variable": change.term,
                 "old": change.old,
                 "new": change.new,

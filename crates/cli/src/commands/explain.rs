@@ -31,7 +31,7 @@ pub fn run(name: Option<&str>, form: Form) -> Result<Ending> {
             }
             Form::Json => {
                 let all: Vec<Value> = all.iter().map(|one| json!({"check": one.name, "finds": one.finds})).collect();
-                results::json(&json!({"checks": all}))?;
+                results::json("explain", json!({"checks": all}))?;
             }
         }
         return Ok(Ending::Clean);
@@ -40,7 +40,7 @@ pub fn run(name: Option<&str>, form: Form) -> Result<Ending> {
         Ok(check) => {
             match form {
                 Form::Text => check_text(&mut out, &check)?,
-                Form::Json => results::json(&check_json(&check))?,
+                Form::Json => results::json("explain", check_json(&check))?,
             }
             return Ok(Ending::Clean);
         }
@@ -72,7 +72,7 @@ pub fn run(name: Option<&str>, form: Form) -> Result<Ending> {
         }
         Form::Json => {
             let keys: Vec<Value> = keys.into_iter().map(key_json).collect();
-            results::json(&json!({"keys": keys}))?;
+            results::json("explain", json!({"keys": keys}))?;
         }
     }
     Ok(Ending::Clean)

@@ -55,7 +55,7 @@ pub fn run(args: &FindArgs) -> Result<Ending> {
     found.sort_by(|a, b| (a.verdict, a.off.len(), &a.file).cmp(&(b.verdict, b.off.len(), &b.file)));
     match args.format {
         Form::Text => print(&mut std::io::stdout().lock(), &found, args.all)?,
-        Form::Json => results::json(&document(&found))?,
+        Form::Json => results::json("find", document(&found))?,
     }
     Ok(ending)
 }

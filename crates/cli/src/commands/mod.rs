@@ -36,8 +36,8 @@ pub fn run(command: Command) -> Result<Ending> {
         Command::Table { name, format } => table::run(name.as_deref(), format),
         #[cfg(feature = "serve")]
         Command::Serve(args) => serve::run(&args),
-        Command::Schema => schema::run(),
         Command::Completions { shell } => completions::run(shell),
         Command::Manual { out } => manual::run(out.as_deref()),
+        Command::Schema { answer } => schema::run(answer.as_deref()),
     }
 }

@@ -15,7 +15,7 @@ use serde_json::{Map, Value, json};
 use crate::Ending;
 use crate::args::{Form, RangeArgs};
 use crate::report::text;
-use crate::{results, today};
+use crate::{results, terminal, today};
 
 /// Runs the command.
 pub fn run(args: &RangeArgs) -> Result<Ending> {
@@ -64,7 +64,7 @@ pub fn run(args: &RangeArgs) -> Result<Ending> {
     match args.format {
         Form::Json => {
             let ranges: Vec<Value> = ranges.iter().map(|range| Value::Object(entry(range))).collect();
-            results::json(&json!({"code": first.code.as_str(), "edition": first.edition, "ranges": ranges}))?;
+            results::json("range", json!({"code": first.code.as_str(), "edition": first.edition, "ranges": ranges}))?;
         }
         Form::Text => {
             writeln!(out, "{}, {}\n", codes::title(first.code), first.edition)?;
@@ -135,7 +135,7 @@ fn write_table(out: &mut impl Write, ranges: &[Qualified]) -> Result<()> {
         }
     }
     if !notes.is_empty() {
-        writeln!(out, "\n{}", notes.join("\n"))?;
+        writeln!(out, "\n{}", terminal::wrapped(&notes.join("\n"), terminal::width()))?;
     }
     Ok(())
 }
@@ -174,7 +174,7 @@ fn of_welders(shops: &[Box<Shop>], args: &RangeArgs) -> Result<Ending> {
                     "because": cover.because,
                 }));
             }
-            results::json(&json!({"code": code, "ranges": ranges, "welders": people}))?;
+            results::json("range", json!({"code": code, "ranges": ranges, "welders": people}))?;
         }
         Form::Text => {
             for cover in &covers {

@@ -56,7 +56,7 @@ pub fn run(args: &RenderArgs) -> Result<Ending> {
     let pool = rayon::ThreadPoolBuilder::new().num_threads(args.jobs.unwrap_or(0)).build()?;
     let bar = progress(inputs.len());
     let mut ending = Ending::Clean;
-    let mut told = text::Told::new();
+    let mut told = text::Told::new(&std::io::stderr());
     let mut all = Written::default();
     // In parts, so that no more documents are in memory at once, however many there are.
     for part in inputs.chunks(PART) {
@@ -76,7 +76,7 @@ pub fn run(args: &RenderArgs) -> Result<Ending> {
             match looked {
                 Looked::Checked(report) => {
                     ending = ending.max(report::ending(&report, args.deny));
-                    bar.suspend(|| told.report(&report));
+                    bar.suspend(|| told.report(&report, &mut std::io::stderr().lock())).ok();
                 }
                 Looked::Stands(examined, deviations) => told.standing(examined, deviations),
             }
@@ -98,7 +98,8 @@ pub fn run(args: &RenderArgs) -> Result<Ending> {
         terminal::say(failure);
         ending = Ending::Failed;
     }
-    told.end();
+    // Where nobody listens, the exit status still tells.
+    told.end(&mut std::io::stderr().lock()).ok();
     Ok(ending)
 }
 
@@ -237,8 +238,7 @@ impl<'a> Job<'a> {
 
     fn examine(&self, input: &Input) -> (Report, Named) {
         let (report, named) = self.companions.examine(input.clone());
-        terminal::agreed(&report);
-        (report, named)
+        (report.proved_only(), named)
     }
 
     /// Makes the sheets of a file, and writes them where they do not stand.

@@ -8,21 +8,23 @@ use serde_json::{Map, Value, json};
 
 use crate::Ending;
 use crate::args::Form;
-use crate::results;
+use crate::{results, terminal};
 
 /// Runs the command.
 pub fn run(name: Option<&str>, form: Form) -> Result<Ending> {
     let mut out = std::io::stdout().lock();
     let Some(name) = name else {
-        for info in seamwright_handbook::TABLES {
-            let table = info.table();
-            match form {
-                Form::Text => {
-                    writeln!(out, "{:28} {:4} rows  {}", table.name, table.rows.len(), table.title)?;
+        let tables = seamwright_handbook::TABLES.iter().map(|info| info.table());
+        match form {
+            Form::Text => {
+                for table in tables {
+                    let line = format!("{:28} {:4} rows  {}", table.name, table.rows.len(), table.title);
+                    writeln!(out, "{}", terminal::wrapped(&line, terminal::width()))?;
                 }
-                Form::Json => {
-                    writeln!(out, "{}", json!({"table": table.name, "title": table.title, "rows": table.rows.len()}))?;
-                }
+            }
+            Form::Json => {
+                let tables = tables.map(|own| json!({"table": own.name, "title": own.title, "rows": own.rows.len()}));
+                results::json("table", json!({"tables": tables.collect::<Vec<_>>()}))?;
             }
         }
         return Ok(Ending::Clean);
@@ -35,10 +37,11 @@ pub fn run(name: Option<&str>, form: Form) -> Result<Ending> {
         Err(unknown) => bail!("`{name}` is not a handbook table; the nearest are {}", unknown.nearest.join(", ")),
     };
     if form == Form::Json {
-        results::json(&json(table))?;
+        results::json("table", json(table))?;
         return Ok(Ending::Clean);
     }
-    writeln!(out, "{}: {}\n{}\n", table.name, table.title, table.about.trim())?;
+    let head = format!("{}: {}\n{}", table.name, table.title, table.about.trim());
+    writeln!(out, "{}\n", terminal::wrapped(&head, terminal::width()))?;
     grid(&mut out, table, &table.rows.iter().collect::<Vec<_>>(), "")?;
     let doubtful: Vec<_> = table.rows.iter().filter_map(|row| Some((row, row.get("doubt")?))).collect();
     if !doubtful.is_empty() {
@@ -51,10 +54,11 @@ pub fn run(name: Option<&str>, form: Form) -> Result<Ending> {
     for source in &table.sources {
         let more: Vec<&str> = [source.edition.as_deref(), source.clause.as_deref()].into_iter().flatten().collect();
         let more = if more.is_empty() { String::new() } else { format!(", {}", more.join(", ")) };
-        writeln!(out, "  {}: {}{more}", source.key, source.title)?;
+        let line = format!("  {}: {}{more}", source.key, source.title);
+        writeln!(out, "{}", terminal::wrapped(&line, terminal::width()))?;
     }
     for note in &table.notes {
-        writeln!(out, "Note: {note}")?;
+        writeln!(out, "{}", terminal::wrapped(&format!("Note: {note}"), terminal::width()))?;
     }
     Ok(Ending::Clean)
 }

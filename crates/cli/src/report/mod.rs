@@ -12,6 +12,8 @@ use crate::args::Deny;
 pub fn ending(report: &Report, deny: Option<Deny>) -> Ending {
     match &report.result {
         Err(_) => Ending::Failed,
+        // Only a sheet that is proved is told to be in order.
+        Ok(_) if report.unproved().is_some() => Ending::Failed,
         Ok((_, outcome)) => {
             let cautions = deny == Some(Deny::Cautions) && outcome.count(Severity::Caution) > 0;
             if outcome.count(Severity::Error) > 0 || cautions { Ending::Findings } else { Ending::Clean }

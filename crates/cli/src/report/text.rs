@@ -1,31 +1,34 @@
 //! Findings for people: the line of the file, what was found, the limit with its source, and what to write.
 
-use std::io::IsTerminal;
+use std::borrow::Cow;
+use std::io::{self, IsTerminal, Write};
 use std::ops::Range;
 
 use annotate_snippets::{AnnotationKind, Group, Level, Renderer, Snippet};
 use seamwright_check::rule::counted;
+use seamwright_desk::received::{UNPROVED, Verdict};
 use seamwright_desk::report::{Diagnostic, Report};
 use seamwright_model::finding::Severity;
 use seamwright_model::source::{Source, Span};
 
-use crate::terminal;
+use crate::terminal::{self, visible};
 
-/// Prints what was found to standard error, and a line of sums.
+/// Prints what was found, and a line of sums, to standard error: that it keeps a command from its work.
 pub fn print(reports: &[Report]) {
-    let mut told = Told::new();
-    for report in reports {
-        told.report(report);
-    }
-    told.end();
+    let mut out = io::stderr().lock();
+    let mut told = Told::new(&out);
+    // Where nobody listens, the exit status still tells.
+    let _ = reports.iter().try_for_each(|report| told.report(report, &mut out)).and_then(|()| told.end(&mut out));
 }
 
 /// What was found, told file by file, and the sums of it.
 pub struct Told {
     renderer: Renderer,
+    width: Option<usize>,
     files: usize,
     standing: usize,
     unread: usize,
+    unproved: usize,
     examined: usize,
     errors: usize,
     cautions: usize,
@@ -34,20 +37,26 @@ pub struct Told {
 }
 
 impl Told {
-    /// Nothing yet.
-    pub fn new() -> Self {
-        let coloured =
-            std::io::stderr().is_terminal() && std::env::var_os("NO_COLOR").is_none_or(|value| value.is_empty());
-        let renderer = if coloured { Renderer::styled() } else { Renderer::plain() };
-        let (files, standing, unread, examined) = (0, 0, 0, 0);
-        Self { renderer, files, standing, unread, examined, errors: 0, cautions: 0, notes: 0, deviations: 0 }
+    /// Nothing yet; `out` is where it will be printed.
+    pub fn new(out: &impl IsTerminal) -> Self {
+        let renderer = if terminal::coloured(out) { Renderer::styled() } else { Renderer::plain() };
+        let width = terminal::width();
+        let renderer = match width {
+            Some(width) => renderer.term_width(width),
+            None => renderer,
+        };
+        let (files, standing, unread, examined, unproved) = (0, 0, 0, 0, 0);
+        let (errors, cautions, notes, deviations) = (0, 0, 0, 0);
+        Self { renderer, width, files, standing, unread, unproved, examined, errors, cautions, notes, deviations }
     }
 
     /// Prints what was found in a file.
-    pub fn report(&mut self, report: &Report) {
-        for text in findings(report, &self.renderer) {
-            terminal::print(format_args!("{text}\n"));
+    pub fn report(&mut self, report: &Report, out: &mut impl Write) -> io::Result<()> {
+        let texts = received(report, &self.renderer).into_iter().chain(findings(report, &self.renderer));
+        for text in texts {
+            writeln!(out, "{}\n", terminal::wrapped(&text, self.width))?;
         }
+        self.unproved += usize::from(report.unproved().is_some());
         self.files += 1;
         if let Some((_, outcome)) = report.checked() {
             self.examined += outcome.examined;
@@ -57,6 +66,7 @@ impl Told {
             self.deviations += outcome.deviations.len();
         }
         self.unread += usize::from(report.result.is_err());
+        Ok(())
     }
 
     /// Counts a file whose sheets stand, and in which nothing was found when they were made.
@@ -68,7 +78,7 @@ impl Told {
     }
 
     /// Prints the sums.
-    pub fn end(self) {
+    pub fn end(self, out: &mut impl Write) -> io::Result<()> {
         let mut line = format!(
             "{}, {} examined: {}, {}, {}",
             counted(self.files, "file"),
@@ -83,11 +93,35 @@ impl Told {
         if self.unread > 0 {
             line.push_str(&format!("; {} could not be read", self.unread));
         }
+        if self.unproved > 0 {
+            line.push_str(&format!("; {} not proved", counted(self.unproved, "sheet")));
+        }
         if self.standing > 0 {
             line.push_str(&format!("; the sheets of {} stand as they are", self.standing));
         }
-        terminal::print(line);
+        writeln!(out, "{}", terminal::wrapped(&line, self.width))
     }
+}
+
+/// What can be said of a sheet that comes from elsewhere; a file without a source says so by its own fault.
+fn received(report: &Report, renderer: &Renderer) -> Vec<String> {
+    let Some(received) = &report.received else { return Vec::new() };
+    let name = &report.input.name;
+    if received.proved() {
+        return vec![format!("{name}: {}", visible(&received.words()))];
+    }
+    if matches!(received.verdict, Verdict::NoSource { .. }) {
+        return Vec::new();
+    }
+    let words = format!("{name}: {}", received.words());
+    let mut group = Group::with_title(Level::ERROR.primary_title(visible(&words)).id(UNPROVED));
+    if let Some(hint) = received.hint() {
+        group = group.element(Level::HELP.with_name("hint").message(visible(&hint).into_owned()));
+    }
+    if let Some(caveat) = received.caveat() {
+        group = group.element(Level::NOTE.message(visible(&caveat).into_owned()));
+    }
+    vec![renderer.render(&[group])]
 }
 
 fn findings(report: &Report, renderer: &Renderer) -> Vec<String> {
@@ -107,14 +141,19 @@ fn group<'a>(name: &'a str, source: Option<&'a Source>, own: &Diagnostic<'a>) ->
     };
     let mut group = match (source, own.span) {
         (Some(source), Some(span)) => {
-            let mut mark = AnnotationKind::Primary.span(one_line(&source.text, span));
+            let (text, place) = excerpt(&source.text, span);
+            let mut mark = AnnotationKind::Primary.span(place);
             if !own.is_fault() {
-                mark = mark.label(own.limit.map_or("here".to_owned(), |limit| format!("limit: {limit}")));
+                let label = own.limit.map_or("here".to_owned(), |limit| format!("limit: {limit}"));
+                mark = mark.label(visible(&label).into_owned());
             }
-            let place = Snippet::source(&*source.text).path(name).annotation(mark);
-            level.primary_title(own.message).id(own.check).element(place)
+            let place = Snippet::source(text).path(name).annotation(mark);
+            level.primary_title(visible(own.message)).id(own.check).element(place)
         }
-        _ => Group::with_title(level.primary_title(format!("{name}: {}", own.message)).id(own.check)),
+        _ => {
+            let title = visible(&format!("{name}: {}", own.message)).into_owned();
+            Group::with_title(level.primary_title(title).id(own.check))
+        }
     };
     if let Some(source) = own.source {
         group = group.element(Level::NOTE.with_name("source").message(source.line()));
@@ -123,9 +162,21 @@ fn group<'a>(name: &'a str, source: Option<&'a Source>, own: &Diagnostic<'a>) ->
         }
     }
     if let Some(hint) = own.hint {
-        group = group.element(Level::HELP.with_name("hint").message(hint));
+        group = group.element(Level::HELP.with_name("hint").message(visible(hint)));
     }
     group
+}
+
+/// The text of a file as it may be shown, and the part of a span on its first line in it.
+fn excerpt(text: &str, span: Span) -> (Cow<'_, str>, Range<usize>) {
+    let place = one_line(text, span);
+    let part = |range: Range<usize>| visible(text.get(range).unwrap_or_default());
+    let (before, within, after) = (part(0..place.start), part(place.clone()), part(place.end..text.len()));
+    if let (Cow::Borrowed(_), Cow::Borrowed(_), Cow::Borrowed(_)) = (&before, &within, &after) {
+        return (text.into(), place);
+    }
+    let shown = before.len()..before.len() + within.len();
+    (format!("{before}{within}{after}").into(), shown)
 }
 
 /// Faults first, then findings in the order of the file, those of one place the worst first.

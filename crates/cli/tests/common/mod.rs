@@ -32,9 +32,9 @@ pub fn piped<S: AsRef<std::ffi::OsStr>>(args: &[S], input: &[u8]) -> Output {
     child.wait_with_output().unwrap()
 }
 
-/// What a run wrote to standard error.
+/// What a run wrote, on either stream: what `check` finds are its results, what keeps others from work are messages.
 pub fn messages(output: &Output) -> String {
-    String::from_utf8_lossy(&output.stderr).into_owned()
+    String::from_utf8_lossy(&[output.stderr.as_slice(), &output.stdout].concat()).into_owned()
 }
 
 /// Runs the binary; it must neither panic nor be ended by a signal.
@@ -42,9 +42,9 @@ pub fn run<S: AsRef<std::ffi::OsStr>>(args: &[S]) -> (i32, String, String) {
     ended(&command(args).output().unwrap())
 }
 
-/// Exit status, results and messages of a run that must neither panic nor be ended by a signal.
+/// Exit status, results, and all that was said by a run that must neither panic nor be ended by a signal.
 pub fn ended(output: &Output) -> (i32, String, String) {
-    let said = String::from_utf8_lossy(&output.stderr).into_owned();
+    let said = messages(output);
     let code = output.status.code().unwrap_or_else(|| panic!("ended by {}: {said}", output.status));
     assert!(code <= 2 && !said.contains("panicked"), "{code}: {said}");
     (code, String::from_utf8_lossy(&output.stdout).into_owned(), said)

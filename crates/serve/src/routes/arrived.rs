@@ -98,8 +98,6 @@ pub async fn page(State(app): State<Arc<App>>, Path(number): Path<u64>) -> Answe
 fn page_of(app: &App, number: u64) -> Result<Page, Refused> {
     let rows = app.listing().unwrap_or_default();
     looked(app, number, |name, judged| {
-        let lower = name.to_lowercase();
-        let sheet = [".pdf", ".html", ".htm"].iter().any(|ending| lower.ends_with(ending));
         let text = judged.report.result.as_ref().map_or_else(
             |unread| unread.source.as_ref().map_or_else(String::new, |source| source.text.to_string()),
             |(loaded, _)| loaded.source.text.to_string(),
@@ -127,9 +125,14 @@ fn page_of(app: &App, number: u64) -> Result<Page, Refused> {
                 page.document = own.number.to_string();
                 page.title = own.title.to_string();
                 page.file = format!("{}-received", own.number.to_lowercase().replace(['/', ' '], "-"));
-                (page.verdict, page.words) = match (&judged.report.agreed, sheet) {
-                    (Some(agreed), _) => ("proved", agreed.clone()),
-                    (None, _) => {
+                (page.verdict, page.words) = match &judged.report.received {
+                    Some(received) if received.proved() => ("proved", received.words()),
+                    Some(received) => {
+                        page.hint = received.hint();
+                        let words = [Some(received.words()), received.caveat()];
+                        ("refused", words.into_iter().flatten().collect::<Vec<_>>().join("; "))
+                    }
+                    None => {
                         ("source", "this is a document itself: there is no sheet that could differ from it".to_owned())
                     }
                 };
@@ -248,13 +251,14 @@ fn written(app: &App, name: &str, judged: &Judged<'_, '_>, review: &Review) -> R
             (finding, disposition, words)
         })
         .collect();
-    let agreed = judged.report.agreed.clone().unwrap_or_else(|| "the document itself was reviewed".to_owned());
+    let received = judged.report.received.as_ref().map(seamwright_desk::received::Received::words);
+    let proof = received.unwrap_or_else(|| "the document itself was reviewed".to_owned());
     let page = ReviewPage {
         name,
         number: own.number.to_string(),
         revision: own.revision.to_string(),
         title: own.title.to_string(),
-        verdict: format!("{agreed}; {} values examined", outcome.examined),
+        verdict: format!("{proof}; {} values examined", outcome.examined),
         digest: seamwright_sheet::kinds::digest(&text),
         reviewer: review.reviewer.trim(),
         date: &review.date,

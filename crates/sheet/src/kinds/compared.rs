@@ -1,5 +1,7 @@
 //! Values beside the limits that they were held against: those of the handbook, and the ranges of test records.
 
+use std::collections::HashMap;
+
 use seamwright_check::codes;
 use seamwright_check::rule::Comparison;
 use seamwright_handbook::variables::{self, Terms};
@@ -50,13 +52,15 @@ pub(super) fn values(blocks: &mut Vec<Block>, comparisons: &[&Comparison], terms
 pub(super) fn merged<'c>(comparisons: &[&'c Comparison]) -> Vec<(&'c Comparison, bool)> {
     // Two checks may hold a value against the two ends of one limit: it is within where both say so.
     let mut lines: Vec<(&Comparison, bool)> = Vec::new();
+    let mut places: HashMap<(&str, &str, &str), usize> = HashMap::new();
     for comparison in comparisons {
-        let same = |own: &&mut (&Comparison, bool)| {
-            own.0.pointer == comparison.pointer && own.0.limit == comparison.limit && own.0.stated == comparison.stated
-        };
-        match lines.iter_mut().find(same) {
-            Some((_, within)) => *within &= comparison.within,
-            None => lines.push((comparison, comparison.within)),
+        let same = (comparison.pointer.as_str(), comparison.limit.as_str(), comparison.stated.as_str());
+        let place = *places.entry(same).or_insert_with(|| {
+            lines.push((comparison, true));
+            lines.len() - 1
+        });
+        if let Some((_, within)) = lines.get_mut(place) {
+            *within &= comparison.within;
         }
     }
     // What lies outside comes first; the sort leaves the others as they stand.

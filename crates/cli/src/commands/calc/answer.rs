@@ -141,6 +141,7 @@ fn source_of(formula: &Formula) -> SourceRef {
         title: formula.source.into(),
         edition: None,
         clause: None,
+        others: 0,
         basis: match formula.basis {
             seamwright_calc::Basis::Published => Basis::Published,
             seamwright_calc::Basis::FromMemory => Basis::FromMemory,

@@ -96,7 +96,7 @@ pub fn run(args: &CalcArgs) -> Result<Ending> {
     };
     match args.format {
         Form::Text => write!(std::io::stdout().lock(), "{answer}")?,
-        Form::Json => results::json(&answer.json())?,
+        Form::Json => results::json("calc", answer.json())?,
     }
     Ok(Ending::Clean)
 }

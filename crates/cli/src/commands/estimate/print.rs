@@ -347,7 +347,7 @@ pub fn json(done: &[Estimated]) -> Result<()> {
             })).collect::<Vec<_>>(),
         },
     });
-    results::json(&whole)
+    results::json("estimate", whole)
 }
 
 /// For spreadsheets: a line for each run, with the unit in the heading.

@@ -1,0 +1,433 @@
+//! Forged sheets: whatever is changed in a sheet, it is not proved, and no file takes more memory or time than it may.
+
+mod common;
+
+use std::fs;
+use std::path::{Path, PathBuf};
+use std::process::{Command, Output};
+use std::time::{Duration, Instant};
+
+use common::{root, seamwright};
+use lopdf::{Dictionary, Document, Object, Stream, dictionary};
+use serde_json::Value;
+
+/// A sheet of a starter procedure in a folder of its own.
+fn sheet(ending: &str) -> (tempfile::TempDir, PathBuf) {
+    let folder = tempfile::tempdir().unwrap();
+    let out = folder.path().to_str().unwrap();
+    let done = seamwright(&["render", "procedures/butt-3-carbon-141.yaml", "--out", out, "--to", ending]);
+    assert_eq!(done.status.code(), Some(0));
+    let path = folder.path().join(format!("butt-3-carbon-141.{ending}"));
+    (folder, path)
+}
+
+/// What `check` says of a file: exit status, verdict, and the sentence for it.
+fn judged(path: &Path) -> (Option<i32>, String, String) {
+    let start = Instant::now();
+    let output = seamwright(&["check", "--format", "json", path.to_str().unwrap()]);
+    assert!(start.elapsed() < Duration::from_secs(10), "{}: {:?}", path.display(), start.elapsed());
+    let said = String::from_utf8_lossy(&output.stderr).into_owned();
+    assert!(!said.contains("panicked"), "{}: {said}", path.display());
+    let whole: Value = serde_json::from_slice(&output.stdout).unwrap_or_else(|_| panic!("{}: {said}", path.display()));
+    let received = &whole["files"][0]["received"];
+    let text = |key: &str| received[key].as_str().unwrap_or_default().to_owned();
+    assert_eq!(received["proved"].as_bool(), Some(text("verdict") == "proved"), "{whole:#}");
+    (output.status.code(), text("verdict"), text("message"))
+}
+
+#[test]
+fn an_untouched_sheet_is_proved() {
+    for ending in ["pdf", "html"] {
+        let (_folder, path) = sheet(ending);
+        let (code, verdict, message) = judged(&path);
+        assert_eq!((code, verdict.as_str()), (Some(0), "proved"), "{message}");
+    }
+}
+
+/// Font of a name in the resources of the first page.
+fn resources(document: &mut Document) -> &mut Dictionary {
+    let page = document.get_pages()[&1];
+    let own = document.get_dictionary(page).unwrap().get(b"Resources").unwrap().clone();
+    match own {
+        Object::Reference(id) => document.get_dictionary_mut(id).unwrap(),
+        _ => document.get_dictionary_mut(page).unwrap().get_mut(b"Resources").unwrap().as_dict_mut().unwrap(),
+    }
+}
+
+fn fonts(document: &mut Document) -> &mut Dictionary {
+    let own = resources(document).get(b"Font").unwrap().clone();
+    match own {
+        Object::Reference(id) => document.get_dictionary_mut(id).unwrap(),
+        _ => resources(document).get_mut(b"Font").unwrap().as_dict_mut().unwrap(),
+    }
+}
+
+fn page(document: &mut Document) -> &mut Dictionary {
+    let page = document.get_pages()[&1];
+    document.get_dictionary_mut(page).unwrap()
+}
+
+fn filespec(document: &mut Document) -> &mut Dictionary {
+    let found = document.objects.values_mut().filter_map(|object| object.as_dict_mut().ok());
+    found.into_iter().find(|own| own.has(b"EF")).unwrap()
+}
+
+fn other_source(document: &mut Document) -> lopdf::ObjectId {
+    let text = fs::read(root().join("procedures/butt-3-carbon-141.yaml")).unwrap();
+    let text = String::from_utf8(text).unwrap().replace(" A\n", " kA\n").replace("mm", "cm");
+    document.add_object(Stream::new(dictionary! {"Type" => "EmbeddedFile"}, text.into_bytes()))
+}
+
+/// A box over the page, as page operators.
+const BOX: &[u8] = b"q 1 1 1 rg 100 100 200 200 re f Q";
+
+type Change = (&'static str, &'static str, fn(&mut Document));
+
+const CHANGES: &[Change] = &[
+    ("overlay-after-a-stop", "changed", |document| {
+        let page = document.get_pages()[&1];
+        let hidden = [b"\x80\xff)>> ] ".as_slice(), BOX].concat();
+        document.add_page_contents(page, hidden).unwrap();
+    }),
+    ("direct-annotation", "changed", |document| {
+        let note = dictionary! {
+            "Type" => "Annot", "Subtype" => "Square", "Rect" => vec![100.into(), 100.into(), 300.into(), 300.into()],
+            "IC" => vec![1.into(), 1.into(), 1.into()],
+        };
+        page(document).set("Annots", vec![Object::Dictionary(note)]);
+    }),
+    ("picture-typed-as-attachment", "several-sources", |document| {
+        let form = dictionary! {
+            "Type" => "EmbeddedFile", "Subtype" => "Form",
+            "BBox" => vec![0.into(), 0.into(), 600.into(), 800.into()],
+        };
+        let form = document.add_object(Stream::new(form, BOX.to_vec()));
+        resources(document).set("XObject", dictionary! {"Over" => Object::Reference(form)});
+        let first = document.get_pages()[&1];
+        document.add_page_contents(first, b"/Over Do".to_vec()).unwrap();
+    }),
+    ("glyphs-exchanged", "changed", |document| {
+        let streams = document.objects.values_mut().filter_map(|object| object.as_stream_mut().ok());
+        let program = streams.max_by_key(|stream| if stream.dict.has(b"Length1") { stream.content.len() } else { 0 });
+        let program = program.unwrap();
+        let mut bytes = program.get_plain_content_with_limit(1 << 24).unwrap();
+        let middle = bytes.len() / 2;
+        bytes[middle..middle + 40].reverse();
+        program.dict.remove(b"Filter");
+        program.set_content(bytes);
+    }),
+    ("fonts-swapped", "changed", |document| {
+        let fonts = fonts(document);
+        let names: Vec<Vec<u8>> = fonts.iter().map(|(name, _)| name.clone()).collect();
+        let (one, other) = (fonts.get(&names[0]).unwrap().clone(), fonts.get(&names[1]).unwrap().clone());
+        fonts.set(names[0].clone(), other);
+        fonts.set(names[1].clone(), one);
+    }),
+    ("crop-box", "changed", |document| {
+        page(document).set("CropBox", vec![0.into(), 400.into(), 595.into(), 842.into()])
+    }),
+    ("rotate", "changed", |document| page(document).set("Rotate", 180)),
+    ("user-unit", "changed", |document| page(document).set("UserUnit", 10)),
+    ("open-action-with-script", "changed", |document| {
+        let action = dictionary! {"S" => "JavaScript", "JS" => Object::string_literal("app.alert('x')")};
+        document.catalog_mut().unwrap().set("OpenAction", action);
+    }),
+    ("launch", "changed", |document| {
+        let action = dictionary! {"S" => "Launch", "F" => Object::string_literal("calc.exe")};
+        document.catalog_mut().unwrap().set("AA", dictionary! {"WC" => action});
+    }),
+    ("link-over-the-page", "changed", |document| {
+        let link = dictionary! {
+            "Type" => "Annot", "Subtype" => "Link", "Rect" => vec![0.into(), 0.into(), 595.into(), 842.into()],
+            "A" => dictionary! {"S" => "URI", "URI" => Object::string_literal("https://example.org")},
+        };
+        let link = document.add_object(link);
+        page(document).set("Annots", vec![Object::Reference(link)]);
+    }),
+    ("another-source-under-uf", "several-sources", |document| {
+        let other = other_source(document);
+        filespec(document).get_mut(b"EF").unwrap().as_dict_mut().unwrap().set("UF", Object::Reference(other));
+    }),
+    ("kids-beside-names", "several-sources", |document| {
+        let other = other_source(document);
+        let other = document.add_object(dictionary! {
+            "Type" => "Filespec", "F" => Object::string_literal("other.yaml"),
+            "EF" => dictionary! {"F" => Object::Reference(other)},
+        });
+        let kid = document
+            .add_object(dictionary! {"Names" => vec![Object::string_literal("0001"), Object::Reference(other)]});
+        let names = document.catalog_mut().unwrap().get_mut(b"Names").unwrap().as_dict_mut().unwrap();
+        let files = names.get_mut(b"EmbeddedFiles").unwrap().as_dict_mut().unwrap();
+        files.set("Kids", vec![Object::Reference(kid)]);
+    }),
+    ("title-and-keywords", "changed", |document| {
+        let info = document.trailer.get(b"Info").and_then(Object::as_reference).unwrap();
+        let info = document.get_dictionary_mut(info).unwrap();
+        info.set("Title", Object::string_literal("Approved"));
+        info.set("Keywords", Object::string_literal("approved"));
+    }),
+    ("saved-again", "saved-again", |_| {}),
+    ("attachment-by-annotation", "several-sources", |document| {
+        let other = other_source(document);
+        let note = dictionary! {
+            "Type" => "Annot", "Subtype" => "FileAttachment", "Rect" => vec![0.into(), 0.into(), 1.into(), 1.into()],
+            "FS" => dictionary! {"Type" => "Filespec", "F" => Object::string_literal("p.yaml"), "EF" => dictionary! {"F" => Object::Reference(other)}},
+        };
+        page(document).set("Annots", vec![Object::Dictionary(note)]);
+    }),
+    ("source-gone", "no-source", |document| {
+        document.catalog_mut().unwrap().remove(b"Names");
+        document.catalog_mut().unwrap().remove(b"AF");
+        let gone: Vec<_> = document
+            .objects
+            .iter()
+            .filter(|(_, own)| {
+                own.as_stream().is_ok_and(|own| {
+                    own.dict.get(b"Type").and_then(Object::as_name).is_ok_and(|name| name == b"EmbeddedFile")
+                })
+            })
+            .map(|(id, _)| *id)
+            .collect();
+        for id in gone {
+            document.objects.remove(&id);
+        }
+    }),
+    ("source-changed", "changed", |document| {
+        let streams = document.objects.values_mut().filter_map(|object| object.as_stream_mut().ok());
+        let named = |own: &&mut Stream| {
+            own.dict.get(b"Type").and_then(Object::as_name).is_ok_and(|name| name == b"EmbeddedFile")
+        };
+        let own = streams.into_iter().find(named).unwrap();
+        let text = own.get_plain_content_with_limit(1 << 20).unwrap();
+        own.dict.remove(b"Filter");
+        own.set_content(String::from_utf8(text).unwrap().replace("90 A", "95 A").into_bytes());
+    }),
+];
+
+#[test]
+fn no_change_of_a_pdf_is_proved() {
+    let (folder, path) = sheet("pdf");
+    for (name, expected, change) in CHANGES {
+        let mut document = Document::load(&path).unwrap();
+        change(&mut document);
+        let forged = folder.path().join(format!("{name}.pdf"));
+        document.save(&forged).unwrap();
+        let (code, verdict, message) = judged(&forged);
+        assert_eq!((code, verdict.as_str()), (Some(2), *expected), "{name}: {message}");
+    }
+    // What stands in the text, before and behind it, in bytes alone.
+    let whole = fs::read(&path).unwrap();
+    for (name, bytes) in [
+        ("behind.pdf", [whole.as_slice(), b"\n% more\n"].concat()),
+        ("twice.pdf", [whole.as_slice(), whole.as_slice()].concat()),
+        ("space.pdf", [whole.as_slice(), b"\n"].concat()),
+    ] {
+        let forged = folder.path().join(name);
+        fs::write(&forged, bytes).unwrap();
+        let (code, verdict, message) = judged(&forged);
+        assert_eq!(code, Some(2), "{name}: {verdict}: {message}");
+        assert_ne!(verdict, "proved", "{name}: {message}");
+    }
+}
+
+#[test]
+fn a_changed_value_is_named_with_its_page() {
+    let (folder, path) = sheet("pdf");
+    let mut document = Document::load(&path).unwrap();
+    let page = document.get_pages()[&1];
+    let contents = document.get_page_contents(page)[0];
+    let stream = document.get_object_mut(contents).unwrap().as_stream_mut().unwrap();
+    let mut drawn = stream.get_plain_content_with_limit(1 << 24).unwrap();
+    // The glyphs of the first text that has some, the first in place of the last.
+    let open = drawn.iter().position(|byte| *byte == b'(').unwrap();
+    drawn.swap(open + 2, open + 4);
+    stream.dict.remove(b"Filter");
+    stream.set_content(drawn);
+    let forged = folder.path().join("value.pdf");
+    document.save(&forged).unwrap();
+    let (_, verdict, message) = judged(&forged);
+    assert_eq!(verdict, "changed");
+    assert!(message.contains("page 1: it shows `") && message.contains("where the source gives `"), "{message}");
+}
+
+#[test]
+fn no_change_of_a_page_is_proved() {
+    let (folder, path) = sheet("html");
+    let page = fs::read_to_string(&path).unwrap();
+    let seal = page.rfind("<!-- seamwright ").unwrap();
+    let with_seal = |line: String| format!("{}{line}", &page[..seal]);
+    let line = &page[seal..];
+    let digit = |line: &str, at: usize| {
+        let mut line = line.as_bytes().to_vec();
+        line[at] = if line[at] == b'0' { b'1' } else { b'0' };
+        String::from_utf8(line).unwrap()
+    };
+    let changes: Vec<(&str, String)> = vec![
+        ("value", page.replacen("deg", "grad", 1)),
+        ("hidden", page.replacen("<main", "<main hidden", 1)),
+        ("style", page.replacen("</style>", "main{display:none}</style>", 1)),
+        ("script", page.replacen("</body>", "<script>document.title='x'</script></body>", 1)),
+        ("markup-in-the-seal", with_seal(line.replacen(" {", " --><h1>Approved</h1><!-- {", 1))),
+        ("markup-in-the-note", with_seal(line.replacen("\"title\":\"", "\"title\":\"--><h1>Approved</h1>", 1))),
+        ("note", with_seal(line.replacen("\"examined\":", "\"examined\":1", 1))),
+        ("spaces-in-the-note", with_seal(line.replacen(":", ": ", 1))),
+        ("digest", with_seal(digit(line, 20))),
+        ("made-of", with_seal(digit(line, 55))),
+        ("behind-the-seal", format!("{page}<h1>Approved</h1>")),
+        ("second-seal", format!("{page}{line}")),
+        (
+            "second-source",
+            page.replacen("</main>", "<a href=\"data:application/yaml;base64,Zm9ybWF0OiAxCg==\">source</a></main>", 1),
+        ),
+        ("line-ends", page.replace('\n', "\r\n")),
+        ("recipe-gone", page.replacen("data-made-with", "data-made-without", 1)),
+        ("byte-order-mark", format!("\u{FEFF}{page}")),
+    ];
+    for (name, forged) in changes {
+        assert_ne!(forged, page, "{name}");
+        let path = folder.path().join(format!("{name}.html"));
+        fs::write(&path, forged).unwrap();
+        let (code, verdict, message) = judged(&path);
+        assert_eq!(code, Some(2), "{name}: {verdict}: {message}");
+        assert_ne!(verdict, "proved", "{name}: {message}");
+    }
+}
+
+#[test]
+fn another_version_is_never_called_changed() {
+    for ending in ["pdf", "html"] {
+        let (folder, path) = sheet(ending);
+        let bytes = fs::read(&path).unwrap();
+        let own = env!("CARGO_PKG_VERSION");
+        let other = folder.path().join(format!("other.{ending}"));
+        if ending == "html" {
+            let page = String::from_utf8(bytes)
+                .unwrap()
+                .replace(&format!("&quot;version&quot;:&quot;{own}+"), "&quot;version&quot;:&quot;9.9.9+");
+            fs::write(&other, page).unwrap();
+        } else {
+            let mut document = Document::load(&path).unwrap();
+            let spec = filespec(&mut document);
+            let text = lopdf::decode_text_string(spec.get(b"SeamwrightMadeWith").unwrap()).unwrap();
+            spec.set("SeamwrightMadeWith", lopdf::text_string(&text.replace(own, "9.9.9")));
+            document.save(&other).unwrap();
+        }
+        let (code, verdict, message) = judged(&other);
+        assert_eq!((code, verdict.as_str()), (Some(2), "other-version"), "{message}");
+        assert!(message.contains("9.9.9"), "{message}");
+    }
+}
+
+/// `check` of a file in an address space of so many MiB.
+fn limited(path: &Path, mebibytes: usize) -> Output {
+    Command::new("sh")
+        .args(["-c", &format!("ulimit -v {}; exec \"$0\" check --format json \"$1\"", mebibytes * 1024)])
+        .arg(env!("CARGO_BIN_EXE_seamwright"))
+        .arg(path)
+        .output()
+        .unwrap()
+}
+
+fn packed(bytes: &[u8]) -> Vec<u8> {
+    let mut stream = Stream::new(dictionary! {}, bytes.to_vec());
+    stream.compress().unwrap();
+    stream.content
+}
+
+/// An object of a file, by number.
+fn object(number: usize, entries: &str, stream: &[u8]) -> Vec<u8> {
+    let head = format!("{number} 0 obj\n<<{entries}/Length {}>>\nstream\n", stream.len());
+    [head.as_bytes(), stream, b"\nendstream\nendobj\n"].concat()
+}
+
+#[test]
+fn no_file_takes_more_memory_or_time_than_it_may() {
+    const MOST: usize = 15 * 1024 * 1024;
+    let head = b"%PDF-1.7\n1 0 obj\n<</Type/Catalog/Pages 2 0 R>>\nendobj\n2 0 obj\n<</Type/Pages/Kids[3 0 R]/Count 1>>\nendobj\n".to_vec();
+    let tail = b"trailer\n<</Root 1 0 R>>\nstartxref\n0\n%%EOF\n".to_vec();
+    let whole = |middle: Vec<u8>| [head.clone(), middle, tail.clone()].concat();
+    let filled = |part: &[u8]| part.repeat(MOST / part.len());
+    let zeros = packed(&vec![b' '; 64 * 1024 * 1024]);
+    let small = packed(&b"9 0 ".repeat(1_000_000));
+    let many_streams = |entries: &str, stream: &[u8]| {
+        let count = (MOST / (stream.len() + 120)).min(4000);
+        (0..count).flat_map(|at| object(at + 10, entries, stream)).collect::<Vec<u8>>()
+    };
+    let (_folder, honest) = sheet("html");
+    let honest = fs::read_to_string(honest).unwrap();
+    let files: Vec<(&str, Vec<u8>)> = vec![
+        ("object-streams.pdf", whole(many_streams("/Type/ObjStm/N 500000/First 10/Filter/FlateDecode", &small))),
+        ("bombs-of-objects.pdf", whole(many_streams("/Type/ObjStm/N 1/First 10/Filter/FlateDecode", &zeros))),
+        ("bombs-attached.pdf", whole(many_streams("/Type/EmbeddedFile/Filter/FlateDecode", &zeros))),
+        ("page-of-bombs.pdf", {
+            let parts: String = (0..4000).map(|_| "10 0 R ".to_owned()).collect();
+            let page = format!("3 0 obj\n<</Type/Page/Parent 2 0 R/Contents[{parts}]>>\nendobj\n");
+            whole([page.into_bytes(), object(10, "/Filter/FlateDecode", &zeros)].concat())
+        }),
+        ("arrays.pdf", whole([b"3 0 obj\n".to_vec(), filled(b"[")].concat())),
+        ("dictionaries.pdf", whole([b"3 0 obj\n".to_vec(), filled(b"<</A")].concat())),
+        ("strings.pdf", whole(filled(b"4 0 obj ("))),
+        ("comments.pdf", whole(filled(b"4 0 obj %"))),
+        ("objects.pdf", whole(filled(b"4 0 obj 7 endobj "))),
+        ("streams.pdf", whole(filled(b"4 0 obj <</N 1/First 1>>%"))),
+        ("trailers.pdf", whole(filled(b"trailer<<"))),
+        ("pages.pdf", whole(filled(b"2 0 obj <</Kids[2 0 R 2 0 R]>> "))),
+        ("names.pdf", whole([b"3 0 obj\n<<".to_vec(), filled(b"/#41 1 "), b">>".to_vec()].concat())),
+        ("empty.pdf", b"%PDF-".to_vec()),
+        ("links.html", format!("<!doctype html>{}", "<a id=\"source-file\" href=\"".repeat(MOST / 26)).into_bytes()),
+        (
+            "data.html",
+            format!("<!doctype html>{}", "data:application/yaml;base64,AAAA ".repeat(MOST / 34)).into_bytes(),
+        ),
+        ("tags.html", format!("<!doctype html>{}", "<style ".repeat(MOST / 7)).into_bytes()),
+        ("long.html", format!("{honest}{}", "<p>more</p>".repeat(MOST / 11)).into_bytes()),
+        ("comments.html", format!("{honest}{}", "<!-- ".repeat(MOST / 5)).into_bytes()),
+    ];
+    let folder = tempfile::tempdir().unwrap();
+    for (name, bytes) in files {
+        assert!(bytes.len() <= 16 * 1024 * 1024, "{name}: {}", bytes.len());
+        let path = folder.path().join(name);
+        fs::write(&path, bytes).unwrap();
+        let start = Instant::now();
+        let output = limited(&path, 300);
+        let (took, said) = (start.elapsed(), String::from_utf8_lossy(&output.stderr).into_owned());
+        assert_eq!(output.status.code(), Some(2), "{name}: {said}");
+        let whole: Value = serde_json::from_slice(&output.stdout).unwrap_or_else(|_| panic!("{name}: {said}"));
+        assert_eq!(whole["files"][0]["received"]["proved"], Value::Bool(false), "{name}: {whole:#}");
+        // Built without optimisation; the program itself has 10 s.
+        assert!(took < Duration::from_secs(40), "{name}: {took:?}");
+        fs::remove_file(path).unwrap();
+    }
+}
+
+#[test]
+fn a_run_without_memory_ends_with_a_message() {
+    let within = |mebibytes: usize, arguments: &str, out: &Path| {
+        Command::new("sh")
+            .args(["-c", &format!("ulimit -v {}; exec \"$0\" {arguments}", mebibytes * 1024)])
+            .arg(env!("CARGO_BIN_EXE_seamwright"))
+            .arg(out)
+            .current_dir(root())
+            .output()
+            .unwrap()
+    };
+    let (mut short, mut enough) = (0, 0);
+    for arguments in ["check procedures", "table", "explain", "schema", "render procedures --out \"$1\""] {
+        let out = tempfile::tempdir().unwrap();
+        // From where the system can load the program at all.
+        let sizes = (40..400).step_by(12).skip_while(|size| !within(*size, "--version", out.path()).status.success());
+        for mebibytes in sizes.take(8) {
+            let output = within(mebibytes, arguments, out.path());
+            let said = String::from_utf8_lossy(&output.stderr).into_owned();
+            let code = output.status.code();
+            assert!(matches!(code, Some(0..=2)), "{arguments} in {mebibytes} MiB: {code:?} {said}");
+            if code == Some(2) {
+                assert!(said.contains("does not suffice"), "{arguments} in {mebibytes} MiB: {said}");
+                short += 1;
+            } else {
+                enough += 1;
+            }
+        }
+    }
+    assert!(short > 0 && enough > 0, "{short} runs without enough memory, {enough} with");
+}
