@@ -638,6 +638,52 @@ fn welders_are_covered_as_the_tables_say() {
     assert_eq!(welders::covers(&shop, Some(WelderCode::AsmeIx)).len(), 1);
 }
 
+/// AWS D1.1 Tables 6.10, 6.11, 6.13, 10.12 and 10.13: two invented welders of an American shop, one in inches.
+#[test]
+fn welders_of_aws_d1_1_are_covered_in_the_unit_of_their_coupon() {
+    let shop = seamwright_model::load(
+        "shop.yaml",
+        b"format: 1
+document: shop
+identification: {number: SH-9, revision: 1, date: 2026-02-02, title: Invented}
+welders:
+  - name: A. Invented
+    tests:
+      - {code: aws-d1.1, number: T-1, date: 2026-01-05, process: SMAW, weld: groove, product: plate, positions: [3G, 4G],
+         progression: upward, thickness: 3/8 in, filler: E7018, backing: yes}
+      - {code: aws-d1.1, number: T-2, date: 2026-01-05, process: FCAW-G, weld: fillet, product: plate, positions: [2F],
+         thickness: 10 mm, filler: E71T-1C}
+      - {code: aws-d1.1, number: T-3, date: 2026-01-05, process: SMAW, weld: groove, product: pipe, positions: [6G],
+         progression: upward, thickness: 0.432 in, outside_diameter: 6.625 in, filler: E6010, backing: no}
+",
+    );
+    let Document::Shop(shop) = shop.expect("a shop").document else { panic!("a shop") };
+    let covers = welders::covers(&shop, Some(WelderCode::AwsD11));
+    let text = |number: &str, variable: &str| {
+        let cover = covers.iter().find(|cover| cover.test.number.as_deref() == Some(number)).unwrap();
+        cover.ranges.iter().find(|range| range.variable == variable).map(|range| range.bounds.text())
+    };
+    let is = |number, variable, wanted: &str| {
+        assert_eq!(text(number, variable).as_deref(), Some(wanted), "{number} {variable}")
+    };
+    is("T-1", "base_metal_thickness", "1/8 to 3/4 in");
+    is("T-1", "fillet_base_thickness", "1/8 in minimum");
+    is("T-1", "outside_diameter", "24 in minimum");
+    is("T-1", "position", "flat, horizontal, vertical, overhead");
+    is("T-1", "electrode_group", "F1, F2, F3, F4");
+    is("T-1", "backing", "with backing");
+    is("T-1", "progression", "upward");
+    is("T-2", "fillet_base_thickness", "3 mm minimum");
+    is("T-2", "position_fillet", "flat, horizontal");
+    assert_eq!(text("T-2", "base_metal_thickness"), None);
+    assert_eq!(text("T-2", "electrode_group"), None);
+    is("T-3", "base_metal_thickness", "3/16 in minimum");
+    is("T-3", "outside_diameter", "4-1/2 in minimum");
+    is("T-3", "electrode_group", "F1, F2, F3");
+    is("T-3", "backing", "with backing, without backing");
+    assert_eq!(covers[0].lapses.map(|date| date.to_string()).as_deref(), Some("2026-07-05"));
+}
+
 #[test]
 fn procedures_without_welders_are_found() {
     for rule in seamwright_check::codes::in_shop::RULES {

@@ -1,5 +1,7 @@
 //! AWS D1.1: essential variables, qualified ranges, preheat, prequalified limits and joints, fillets, fit-up, acceptance.
 
+pub mod welders;
+
 use serde::Deserialize;
 
 use crate::find;

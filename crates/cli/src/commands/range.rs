@@ -143,9 +143,6 @@ fn write_table(out: &mut impl Write, ranges: &[Qualified]) -> Result<()> {
 /// Ranges of the welders of shops.
 fn of_welders(shops: &[Box<Shop>], args: &RangeArgs) -> Result<Ending> {
     let code: Option<WelderCode> = args.code.as_deref().map(str::parse).transpose().map_err(anyhow::Error::msg)?;
-    if code == Some(WelderCode::AwsD11) {
-        bail!("the handbook has no ranges of welders for AWS D1.1; the codes are iso-9606-1 and asme-ix");
-    }
     let covers: Vec<welders::Cover<'_>> = shops.iter().flat_map(|shop| welders::covers(shop, code)).collect();
     if covers.is_empty() {
         bail!("no welder of the shop has a test{}", code.map_or_else(String::new, |code| format!(" of {code}")));

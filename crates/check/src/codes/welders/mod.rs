@@ -1,8 +1,12 @@
-//! What a welder's test covers, until when, and who of a shop may weld a procedure: ISO 9606-1 and ASME IX QW-452, QW-461.
+//! What a welder's test covers, until when, and who of a shop may weld a procedure: ISO 9606-1, ASME IX QW-452, QW-461,
+//! and AWS D1.1 ([`aws_d1_1`]).
+
+mod aws_d1_1;
 
 use seamwright_handbook::qualified::Span;
 use seamwright_handbook::{
-    Size, SourceRef, asme_ix as asme, filler_classes, find, iso_9606_1 as iso, measure, positions, processes,
+    Size, SourceRef, asme_ix as asme, aws_d1_1 as aws, filler_classes, find, iso_9606_1 as iso, measure, positions,
+    processes,
 };
 use seamwright_model::procedure::WeldType;
 use seamwright_model::quantity::{Length, Range as Stretch};
@@ -42,8 +46,7 @@ pub fn covers(shop: &Shop, code: Option<WelderCode>) -> Vec<Cover<'_>> {
             let mut ranges = match test.code {
                 WelderCode::Iso9606 => iso_9606(test),
                 WelderCode::AsmeIx => qw_452(test),
-                // The handbook holds no ranges of welders for AWS D1.1.
-                WelderCode::AwsD11 => continue,
+                WelderCode::AwsD11 => aws_d1_1::ranges(test),
             };
             let name = test.number.as_ref().map_or_else(|| welder.name.to_string(), ToString::to_string);
             for range in &mut ranges {
@@ -75,7 +78,11 @@ fn lapse(test: &WelderTest) -> (Option<Date>, String) {
             ends.extend(retest.map(|date| (date, "the test is to be repeated")));
         }
         WelderCode::AsmeIx | WelderCode::AwsD11 => {
-            ends.extend(later(used, asme::rule("continuity"), 1).map(|date| (date, "six months without the process")));
+            let continuity = match test.code {
+                WelderCode::AwsD11 => aws::rule("welder-continuity"),
+                _ => asme::rule("continuity"),
+            };
+            ends.extend(later(used, continuity, 1).map(|date| (date, "six months without the process")));
             ends.extend(test.valid_until.map(|date| (date, "end of the certificate")));
         }
     }
@@ -297,15 +304,7 @@ fn qw_452(test: &WelderTest) -> Vec<Qualified> {
         );
     }
     let pipe = test.product == Some(Product::Pipe) || test.product.is_none() && test.outside_diameter.is_some();
-    let codes: Vec<String> = test
-        .positions
-        .iter()
-        .map(|text| match positions::get(text) {
-            Some(row) if row.system == "iso" => aws_code(row, pipe),
-            Some(row) => row.code.clone(),
-            None => text.to_string(),
-        })
-        .collect();
+    let codes = aws_codes(test, pipe);
     let codes: Vec<&str> = codes.iter().map(String::as_str).collect();
     let rows = asme::welder_positions_covered(if pipe { "pipe" } else { "plate" }, &codes);
     for (variable, groove_row, get) in [
@@ -333,6 +332,18 @@ fn qw_452(test: &WelderTest) -> Vec<Qualified> {
         }
     }
     ranges
+}
+
+/// The positions of a test by their codes of AWS, on plate or pipe.
+fn aws_codes(test: &WelderTest, pipe: bool) -> Vec<String> {
+    test.positions
+        .iter()
+        .map(|text| match positions::get(text) {
+            Some(row) if row.system == "iso" => aws_code(row, pipe),
+            Some(row) => row.code.clone(),
+            None => text.to_string(),
+        })
+        .collect()
 }
 
 /// The code of AWS for a position of ISO 6947 on plate or pipe.
@@ -419,7 +430,10 @@ fn gaps(summary: &Summary<'_>, process: &super::summary::ProcessSummary<'_>, cov
                     gaps.push(format!("deposit {} outside {limit} ({reference})", value.stated));
                 }
             }
-            "base_metal_thickness" if fillet => {
+            "base_metal_thickness" | aws_d1_1::FILLET_THICKNESS
+                if fillet
+                    == (range.variable == aws_d1_1::FILLET_THICKNESS || cover.test.code != WelderCode::AwsD11) =>
+            {
                 gaps.extend(
                     summary
                         .thickness
@@ -448,6 +462,20 @@ fn gaps(summary: &Summary<'_>, process: &super::summary::ProcessSummary<'_>, cov
                 let number = super::asme_ix::p_number(metal)?;
                 (!has(&format!("P-{number}"))).then(|| format!("P-{number} is not covered ({reference})"))
             })),
+            "electrode_group" => gaps.extend(process.fillers.iter().filter_map(|filler| {
+                let group = format!("F{}", filler.value?.f_no.as_ref()?);
+                (!has(&group))
+                    .then(|| format!("filler {} is {group}, covered are {limit} ({reference})", filler.stated))
+            })),
+            "progression" => {
+                let vertical = summary.positions.iter().filter_map(|position| positions::get(&position.value));
+                let word = summary.downward.map(|down| if down { "downward" } else { "upward" });
+                if let (true, Some(word)) = (vertical.into_iter().any(|row| row.vertical), word)
+                    && !has(word)
+                {
+                    gaps.push(format!("progression {word}, the test was {limit} ({reference})"));
+                }
+            }
             "backing" if !backed && !has("without backing") => {
                 gaps.push(format!("the root has no backing, the test had one ({reference})"));
             }

@@ -1,0 +1,118 @@
+//! AWS D1.1 clauses 6 and 10: process, thickness, outside diameter, electrode group, positions, progression and backing.
+
+use seamwright_handbook::aws_d1_1::welders::{self as tables, Column, Ends};
+use seamwright_handbook::qualified::Span;
+use seamwright_handbook::{Inches, Origin, aws_d1_1, measure, positions};
+use seamwright_model::procedure::Progression;
+use seamwright_model::quantity::{Length, Range as Stretch};
+use seamwright_model::shop::{Product, WelderTest};
+use seamwright_model::stated::Stated;
+
+use super::super::{Qualified, clause};
+use super::{aws_codes, f_number, is_groove, process_number};
+
+/// Thickness of the parts of a groove.
+const GROOVE_THICKNESS: &str = "base_metal_thickness";
+/// Thickness of the parts under a fillet.
+pub(super) const FILLET_THICKNESS: &str = "fillet_base_thickness";
+
+/// What a test covers, by the tables for welders.
+pub(super) fn ranges(test: &WelderTest) -> Vec<Qualified> {
+    let mut ranges = Vec::new();
+    let groove = is_groove(test);
+    let weld = if groove { "groove" } else { "fillet" };
+    let across = coupon_size(test.outside_diameter.as_ref());
+    let pipe = test.product.map_or(across.is_some(), |product| product == Product::Pipe);
+    let product = if pipe { "pipe" } else { "plate" };
+    let set = |variable, origin: &Origin, words: Vec<String>, tested: &str| {
+        Qualified::set(variable, &clause(origin), words, origin.source_ref()).tested(tested)
+    };
+    if let Some(rule) = aws_d1_1::rule("welder-continuity") {
+        ranges.push(set("process", &rule.origin, vec![process_number(&test.process)], &test.process));
+        if !groove {
+            ranges.push(set("weld_type", &rule.origin, vec![weld.to_owned()], weld));
+        }
+    }
+    let coupon = coupon_size(test.thickness.as_ref()).or_else(|| coupon_size(test.deposit_thickness.as_ref()));
+    if let Some((thickness, column)) = coupon {
+        let diameter = across.filter(|_| pipe).map(|(own, unit)| in_column(own, unit, column));
+        let spans = |ends: &dyn Fn(Column) -> Ends| {
+            let of = |column: Column| {
+                let (low, high) = ends(column);
+                Span { low, high, unit: column.unit() }
+            };
+            (of(column), of(column.other()))
+        };
+        let tested = |value: f64| {
+            let figure = match column {
+                Column::Inches => Inches(value).to_string(),
+                Column::Millimetres => crate::rule::figure(value),
+            };
+            format!("{figure} {}", column.unit())
+        };
+        for (covers, variable) in [("groove", GROOVE_THICKNESS), ("fillet", FILLET_THICKNESS)] {
+            let Some(row) = tables::range((product, weld, covers), column, thickness, diameter) else { continue };
+            let sizes = |variable, (own, other): (Span, Span), tested: String| {
+                Qualified::sizes(variable, &clause(&row.origin), own, other, row.origin.source_ref()).tested(tested)
+            };
+            let covered = spans(&|wanted| row.thickness(wanted, in_column(thickness, column, wanted)));
+            let mut range = sizes(variable, covered, tested(thickness));
+            range.note.clone_from(&row.origin.note);
+            ranges.push(range);
+            let across = spans(&|wanted| row.diameter(wanted, diameter.map(|own| in_column(own, column, wanted))));
+            if covers == weld && (across.0.low.is_some() || across.0.high.is_some()) {
+                let range = sizes("outside_diameter", across, tested(diameter.unwrap_or(thickness)));
+                ranges.push(if pipe { range } else { range.note("pipe, after a test on plate") });
+            }
+        }
+    }
+    let number = process_number(&test.process);
+    if let (true, Some(row)) = (number == "111", f_number(test).and_then(|own| tables::group(&format!("F{own}")))) {
+        ranges.push(set("electrode_group", &row.origin, row.covers.clone(), &row.tested));
+    }
+    let codes = aws_codes(test, pipe);
+    let codes: Vec<&str> = codes.iter().map(String::as_str).collect();
+    let rows = tables::positions_covered(product, weld, &codes);
+    for (variable, note, get) in [
+        ("position", "grooves in plate", (|row| &row.plate_groove) as fn(&'static tables::PositionRow) -> &Vec<String>),
+        ("position_small_pipe", "butt joints of pipe", |row| &row.pipe_groove),
+        ("position_fillet", "fillets", |row| &row.plate_fillet),
+    ] {
+        let covered = |word: &&str| rows.iter().any(|row| get(row).iter().any(|own| own == word));
+        let words: Vec<String> = ["flat", "horizontal", "vertical", "overhead"]
+            .iter()
+            .filter(|word| covered(word))
+            .map(ToString::to_string)
+            .collect();
+        if let (false, Some(row)) = (words.is_empty(), rows.first()) {
+            ranges.push(set(variable, &row.origin, words, &codes.join(", ")).note(note));
+        }
+    }
+    let vertical = codes.iter().filter_map(|code| positions::get(code)).any(|row| row.vertical);
+    if let (true, Some(way), Some(rule)) = (vertical, test.progression, aws_d1_1::rule("welder-continuity")) {
+        let word = if way == Progression::Downward { "downward" } else { "upward" };
+        ranges.push(set("progression", &rule.origin, vec![word.to_owned()], word));
+    }
+    if let (true, Some(backing), Some(row)) = (groove, test.backing, rows.first()) {
+        let words: &[&str] = if backing.0 { &["with backing"] } else { &["with backing", "without backing"] };
+        let words = words.iter().map(ToString::to_string).collect();
+        let tested = if backing.0 { "with backing" } else { "without backing" };
+        ranges.push(set("backing", &row.origin, words, tested));
+    }
+    ranges
+}
+
+/// The measured value in the unit in which it is stated, and the column of that unit.
+fn coupon_size(value: Option<&Stated<Stretch<Length>>>) -> Option<(f64, Column)> {
+    let range = value?.value()?;
+    let length = range.low().or(range.high())?;
+    Some(if range.unit().symbol == "in" {
+        (length.inches(), Column::Inches)
+    } else {
+        (length.mm(), Column::Millimetres)
+    })
+}
+
+fn in_column(value: f64, own: Column, wanted: Column) -> f64 {
+    measure::converted(value, own.unit(), wanted.unit())
+}
