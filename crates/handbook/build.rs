@@ -5,8 +5,11 @@
 //! and reading those is most of a short run. In `NAME.rows` the keys that tell where a row comes from stand in a map of
 //! their own under `origin`.
 //!
+//! The sources of a table name documents of the register, the table `sources`: their publisher, standing and address are
+//! filled in from there.
+//!
 //! A table that lacks a source, a basis or the meaning of a column fails the build with file, row and reason, so that a
-//! figure without an origin never reaches a sheet.
+//! figure without an origin never reaches a sheet; so does a published row of which no source has a named publisher.
 
 use std::collections::BTreeSet;
 use std::hash::{DefaultHasher, Hash, Hasher};
@@ -20,7 +23,9 @@ const TABLE_KEYS: &[&str] = &["table", "title", "about", "sources", "columns", "
 /// Keys that any row may have besides its columns.
 const ROW_KEYS: &[&str] = &["source", "basis", "basis_of", "doubt", "note"];
 /// The words for a basis.
-const BASES: &[&str] = &["published", "from-memory", "common-practice"];
+const BASES: &[&str] = &["published", "from-memory", "common-practice", "web-page"];
+/// The table that all others take publishers from.
+const REGISTER: &str = "sources";
 
 fn main() {
     println!("cargo::rerun-if-changed=tables");
@@ -28,10 +33,17 @@ fn main() {
     let out = PathBuf::from(env::var_os("OUT_DIR").unwrap_or_default());
     let mut faults = Vec::new();
     let mut stamp = DefaultHasher::new();
+    let register = match read(Path::new("tables/sources.yaml")) {
+        Ok(table) => registered(&table),
+        Err(reason) => {
+            faults.push(format!("crates/handbook/tables/sources.yaml:\n  {reason}"));
+            Map::new()
+        }
+    };
     for path in yaml_files(Path::new("tables")) {
         println!("cargo::rerun-if-changed={}", path.display());
         let stem = path.file_stem().unwrap_or_default().to_string_lossy().into_owned();
-        match read(&path).and_then(|table| compact(&stem, table).map_err(|faults| faults.join("\n  "))) {
+        match read(&path).and_then(|table| compact(&stem, table, &register).map_err(|faults| faults.join("\n  "))) {
             Ok(table) => {
                 table.to_string().hash(&mut stamp);
                 let (rows, sources) = (packed(&typed_rows(&stem, &table)), packed(&table["sources"]));
@@ -89,7 +101,7 @@ fn read(path: &Path) -> Result<Value, String> {
 }
 
 /// Checks a table and gives it as JSON with sources, columns and rows as lists, so that their order is kept.
-fn compact(stem: &str, table: Value) -> Result<Value, Vec<String>> {
+fn compact(stem: &str, table: Value, register: &Map<String, Value>) -> Result<Value, Vec<String>> {
     let Value::Object(table) = table else {
         return Err(vec!["a table is a mapping".to_owned()]);
     };
@@ -109,7 +121,7 @@ fn compact(stem: &str, table: Value) -> Result<Value, Vec<String>> {
         }
     }
     let empty = Map::new();
-    let sources = table.get("sources").and_then(Value::as_object).unwrap_or(&empty);
+    let sources = &filled(table.get("sources").and_then(Value::as_object).unwrap_or(&empty), register, &mut faults);
     let columns = table.get("columns").and_then(Value::as_object).unwrap_or(&empty);
     let no_rows = Vec::new();
     let rows = table.get("rows").and_then(Value::as_array).unwrap_or(&no_rows);
@@ -119,7 +131,13 @@ fn compact(stem: &str, table: Value) -> Result<Value, Vec<String>> {
         }
     }
     for (key, source) in sources {
-        entry(&format!("source `{key}`"), source, &["title"], &["edition", "clause"], &mut faults);
+        entry(
+            &format!("source `{key}`"),
+            source,
+            &["title"],
+            &["edition", "clause", "publisher", "standing", "address"],
+            &mut faults,
+        );
     }
     for (key, column) in columns {
         entry(&format!("column `{key}`"), column, &["label", "meaning"], &["unit"], &mut faults);
@@ -131,6 +149,9 @@ fn compact(stem: &str, table: Value) -> Result<Value, Vec<String>> {
     for (index, value) in rows.iter().enumerate() {
         let place = format!("row {} {}", index + 1, opening(value));
         row(&place, value, sources, columns, &mut seen, &mut faults);
+        if stem != REGISTER {
+            published(&place, value, sources, &mut faults);
+        }
     }
     for key in columns.keys().filter(|key| !seen.contains(key.as_str())) {
         faults.push(format!("column `{key}` stands in no row"));
@@ -150,6 +171,65 @@ fn compact(stem: &str, table: Value) -> Result<Value, Vec<String>> {
         "rows": rows,
         "notes": table.get("notes").cloned().unwrap_or_else(|| json!([])),
     }))
+}
+
+/// Lists of identifiers that a source may have.
+const LISTS: &[&str] = &["register", "read_at"];
+
+/// The rows of the register by identifier.
+fn registered(table: &Value) -> Map<String, Value> {
+    let rows = table["rows"].as_array().into_iter().flatten();
+    rows.filter_map(|row| Some((row["id"].as_str()?.to_owned(), row.clone()))).collect()
+}
+
+/// Sources with publisher, standing and address of the documents that they name in the register.
+fn filled(sources: &Map<String, Value>, register: &Map<String, Value>, faults: &mut Vec<String>) -> Map<String, Value> {
+    let mut filled = Map::new();
+    for (key, source) in sources {
+        let mut source = source.clone();
+        let mut publishers: Vec<String> = Vec::new();
+        let (mut standing, mut address) = (None, None);
+        for list in LISTS {
+            for id in source[*list].as_array().into_iter().flatten().filter_map(Value::as_str) {
+                let Some(row) = register.get(id) else {
+                    faults.push(format!("source `{key}` names `{id}`, which is not in the table `{REGISTER}`"));
+                    continue;
+                };
+                if *list == "register" {
+                    if let Some(publisher) = row["publisher"].as_str()
+                        && !publishers.iter().any(|own| own == publisher)
+                    {
+                        publishers.push(publisher.to_owned());
+                    }
+                    standing = standing.or_else(|| row.get("standing").cloned());
+                }
+                address = address.or_else(|| row.get("address").cloned());
+            }
+        }
+        if let Some(map) = source.as_object_mut() {
+            if !publishers.is_empty() {
+                map.entry("publisher").or_insert_with(|| json!(publishers.join("; ")));
+            }
+            for (name, value) in [("standing", standing), ("address", address)] {
+                if let Some(value) = value {
+                    map.entry(name).or_insert(value);
+                }
+            }
+        }
+        filled.insert(key.clone(), source);
+    }
+    filled
+}
+
+/// A published row has a source whose publisher is named.
+fn published(place: &str, value: &Value, sources: &Map<String, Value>, faults: &mut Vec<String>) {
+    let of_fields = value["basis_of"].as_object().into_iter().flat_map(Map::values);
+    let mut bases = std::iter::once(&value["basis"]).chain(of_fields);
+    let mut named = value["source"].as_array().into_iter().flatten().filter_map(Value::as_str);
+    let has_publisher = |key: &str| sources.get(key).is_some_and(|source| source["publisher"].is_string());
+    if bases.any(|basis| basis == "published") && !named.any(has_publisher) {
+        faults.push(format!("{place} is published and none of its sources names a publisher"));
+    }
 }
 
 fn text<'v>(map: &'v Map<String, Value>, key: &str) -> Option<&'v str> {
@@ -172,6 +252,9 @@ fn entry(place: &str, value: &Value, needed: &[&str], allowed: &[&str], faults: 
         faults.push(format!("{place} has no `{key}`"));
     }
     for (key, value) in map {
+        if LISTS.contains(&key.as_str()) && value.is_array() {
+            continue;
+        }
         if !needed.contains(&key.as_str()) && !allowed.contains(&key.as_str()) {
             faults.push(format!("{place} has the unknown key `{key}`"));
         } else if !value.is_string() {

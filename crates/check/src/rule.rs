@@ -6,7 +6,7 @@
 use std::collections::BTreeSet;
 
 use seamwright_handbook::Range;
-use seamwright_model::finding::{Finding, Severity, SourceRef};
+use seamwright_model::finding::{Basis, Finding, Severity, SourceRef};
 use seamwright_model::procedure::Procedure;
 use seamwright_model::quantity;
 
@@ -209,6 +209,10 @@ impl Report<'_> {
 
     /// The limit as printed, and where it is written.
     pub(crate) fn limit(self, limit: impl Into<String>, source: &SourceRef) -> Self {
+        // A page without standing informs and no more.
+        if source.basis == Basis::WebPage {
+            self.0.severity = Severity::Note;
+        }
         self.0.limit = Some(limit.into());
         self.0.source = Some(source.clone());
         self

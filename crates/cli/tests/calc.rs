@@ -398,3 +398,29 @@ fn bead_length_over_electrode_length_is_shown() {
     ];
     near(value(&args, "bead_length_ratio"), 200.0 / 280.0, 1e-12, "ratio");
 }
+
+/// ASME IX QW-409.1(b) measures the bead and needs no travel speed; a self-chosen gas is of no matter for flux cored wire.
+#[test]
+fn what_is_not_needed_is_not_asked_for() {
+    let bead = ["heat-input", "--process", "111", "--bead-length", "150 mm", "--electrode-length", "200 mm"];
+    near(value(&bead, "bead_length_ratio"), 0.75, 1e-9, "QW-409.1(b)");
+    let filler = value(&["filler", "--mass", "1 kg", "--process", "136", "--gas", "CO2"], "filler_mass");
+    near(filler, value(&["filler", "--mass", "1 kg", "--process", "136"], "filler_mass"), 1e-9, "136 with CO2");
+}
+
+/// A window of cooling time from thick to thin heat flow names the flow of each end: EN 1011-2 annex D, 20 mm at 100 °C.
+#[test]
+fn each_end_of_a_window_has_its_heat_flow() {
+    let window = json(&["cooling-time", "--cooling-time", "10-20 s", "--thickness", "20 mm", "--preheat", "100 °C"]);
+    let results = &window["results"];
+    assert_ne!(results["heat_flow_low"], results["heat_flow_high"], "{window}");
+}
+
+/// AWS D1.1 Table 5.8 and its annex in inches: 1-1/2 in stands in the row 3/4 through 1-1/2 in (TI 809-26 Table 3-1).
+#[test]
+fn preheat_in_inches_takes_the_row_of_the_inches() {
+    let table = ["preheat", "--method", "aws-d1.1-table", "--category", "B", "--thickness", "1-1/2 in"];
+    let found = json(&table);
+    assert_eq!(found["results"]["preheating_temperature"]["unit"], "°F", "{found}");
+    near(value(&table, "preheating_temperature"), 50.0, 1e-9, "category B");
+}

@@ -225,15 +225,7 @@ mod tests {
 
     #[test]
     fn a_comment_names_table_and_basis() {
-        let source = SourceRef {
-            title: "a standard".into(),
-            edition: None,
-            clause: None,
-            others: 0,
-            basis: Basis::FromMemory,
-            table: Some("a-table".into()),
-            doubt: None,
-        };
+        let source = SourceRef { table: Some("a-table".into()), ..SourceRef::plain("a standard", Basis::FromMemory) };
         let mut page = Page::default();
         page.key(0, "current", &Value::new("70-90 A", Said::how(source, "low end")));
         let text = page.text();

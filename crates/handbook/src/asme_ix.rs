@@ -284,6 +284,13 @@ pub fn welder_f_number_covers(
     (covers.contains(&used) && (!own.up_to_tested || used <= tested)).then_some(own)
 }
 
+/// Every F-Number, in order.
+pub fn f_number_groups() -> impl Iterator<Item = u32> {
+    let mut numbers: Vec<u32> = f_numbers().iter().map(|row| row.f_number).collect();
+    numbers.dedup();
+    numbers.into_iter()
+}
+
 /// The metals to which a variable is limited, by its paragraph; nothing where it is for all.
 pub fn metals_of(paragraph: &str) -> Option<&'static MetalRuleRow> {
     metal_rules().iter().find(|row| row.rule == paragraph)
@@ -385,6 +392,19 @@ mod tests {
             welder_f_number_covers(5, true, 4, true).is_none() && welder_f_number_covers(4, true, 3, true).is_some()
         );
         assert!(welder_f_number_covers(6, false, 6, false).is_some());
+        // QW-433 (from memory): F-4 without backing covers F-1 to F-4 with, F-4 without; F-34 goes with the nickel fillers.
+        assert!(
+            welder_f_number_covers(4, false, 4, false).is_some() && welder_f_number_covers(4, false, 2, true).is_some()
+        );
+        assert!(
+            welder_f_number_covers(4, false, 3, false).is_none()
+                && welder_f_number_covers(1, false, 1, false).is_some()
+        );
+        assert!(
+            welder_f_number_covers(23, false, 21, false).is_some()
+                && welder_f_number_covers(31, true, 33, true).is_none()
+        );
+        assert!(welder_f_number_covers(43, false, 34, false).is_some() && f_number_groups().any(|number| number == 61));
         assert!(welder_metal_covers("1", "8").is_some() && welder_metal_covers("1", "51").is_none());
         let overhead = welder_positions_covered("plate", &["3G", "4g"]);
         assert_eq!(overhead[0].fillet.len(), 4);

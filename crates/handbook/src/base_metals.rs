@@ -15,6 +15,8 @@ use crate::range::Range;
 use crate::table::{Origin, table};
 
 table!("base-metals", BaseMetal);
+table!(MORE, more, "base-metals-more", BaseMetal);
+table!(NAMES, trade_names, "metal-names", TradeName);
 table!(COATING_NAMES, coating_names, "coating-names", CoatingName);
 
 /// One metal.
@@ -61,6 +63,9 @@ pub struct BaseMetal {
     /// How product specifications name the metal.
     #[serde(default)]
     pub grades: Vec<String>,
+    /// Whether it is a P-Number or a group alone, of which strength and composition are not known.
+    #[serde(default)]
+    pub generic: bool,
     /// Where the row comes from.
     pub origin: Origin,
 }
@@ -88,6 +93,19 @@ pub struct CoatingName {
     pub origin: Origin,
 }
 
+/// A name of the trade that tells no grade.
+#[derive(Debug, Clone, PartialEq, Deserialize)]
+pub struct TradeName {
+    /// The name.
+    pub name: String,
+    /// Specification that it is taken as.
+    pub metal: String,
+    /// What that metal is.
+    pub why: Option<String>,
+    /// Where the row comes from.
+    pub origin: Origin,
+}
+
 /// A metal as it was found by a name.
 #[derive(Debug, Clone, PartialEq)]
 pub struct Found {
@@ -97,6 +115,13 @@ pub struct Found {
     pub condition: Option<String>,
     /// Metal that coats the surface, by the row or by the name.
     pub coating: Option<&'static str>,
+    /// What was taken, in words, where the name tells no grade.
+    pub taken: Option<String>,
+}
+
+/// Every metal: those that are met often first.
+pub fn all() -> impl Iterator<Item = &'static BaseMetal> {
+    rows().iter().chain(more())
 }
 
 /// The metal with this name; [`lookup`] says more.
@@ -110,9 +135,17 @@ pub fn find(text: &str) -> Option<&'static BaseMetal> {
 /// `A`, `Grade`, `Type`), a delivery condition after `+`, the form of the product, and a second name of the same metal:
 /// `SA-516 Gr. 70`, `EN AW-6082 T6`, `S355J2+N`, `X5CrNi18-10 (1.4301)`.
 pub fn lookup(text: &str) -> Option<Found> {
+    let trade = trade_name(text);
     let (metal, condition) = resolve(text)?;
+    let taken = match trade {
+        Some(row) => {
+            let why = row.why.as_deref().map_or(String::new(), |why| format!(", {why}"));
+            Some(format!("{} is taken as {}{why}", row.name, metal.specification))
+        }
+        None => metal.generic.then(|| format!("{} alone tells no strength and no composition", metal.specification)),
+    };
     let coating = metal.coating.as_deref().or_else(|| coating(text));
-    Some(Found { metal, condition, coating })
+    Some(Found { metal, condition, coating, taken })
 }
 
 /// The metal of a coating that a name speaks of: `zinc` for `S235JR galvanized` or `DX51D+Z275`.
@@ -130,13 +163,20 @@ pub fn coating(text: &str) -> Option<&'static str> {
 
 /// Up to three names that are spelt most like `text`.
 pub fn nearest(text: &str) -> Vec<&'static str> {
-    names::nearest(text, rows().iter().flat_map(BaseMetal::names))
+    let trade = trade_names().iter().map(|row| row.name.as_str());
+    names::nearest(text, all().filter(|metal| !metal.generic).flat_map(BaseMetal::names).chain(trade))
 }
 
 type Resolved = (&'static BaseMetal, Option<String>);
 
 fn resolve(text: &str) -> Option<Resolved> {
     let plain = text.replace(['\u{2010}', '\u{2011}', '\u{2012}', '\u{2013}'], "-");
+    if let Some(metal) = spelled(rows(), &plain) {
+        return Some((metal, None));
+    }
+    if let Some(metal) = trade_name(&plain).and_then(|row| exact(&row.metal)).or_else(|| numbered(&plain, true)) {
+        return Some((metal, None));
+    }
     if let Some(metal) = exact(&plain) {
         return Some((metal, None));
     }
@@ -150,6 +190,52 @@ fn resolve(text: &str) -> Option<Resolved> {
         .map(|metal| (metal, condition.clone()))
         .or_else(|| tempered(&form_left_off))
         .or_else(|| together(&form_left_off).map(|metal| (metal, condition)))
+        .or_else(|| Some((numbered(&plain, false)?, None)))
+}
+
+fn trade_name(text: &str) -> Option<&'static TradeName> {
+    names::by_name(trade_names(), text, |row| [row.name.as_str()])
+}
+
+/// A P-Number of ASME IX or a group of ISO/TR 15608 alone: `P-No. 8 Gr 1`, `P-1`, `group 1.2`, `ISO 15608 8.1`.
+///
+/// `named` asks for the word: `P-22` may be pipe of A335.
+fn numbered(text: &str, named: bool) -> Option<&'static BaseMetal> {
+    let upper = text.trim().to_uppercase();
+    let words: Vec<&str> =
+        upper.split(|c: char| c.is_whitespace() || "-.,:/_".contains(c)).filter(|word| !word.is_empty()).collect();
+    let name = match words.as_slice() {
+        ["P", "NO" | "NUMBER" | "NUM" | "NR", number, rest @ ..] | ["PNO" | "P#", number, rest @ ..] => {
+            with_group(number, rest)?
+        }
+        ["P", number, rest @ ..] if !named || !rest.is_empty() => with_group(number, rest)?,
+        words => {
+            let standard = words.iter().take_while(|word| matches!(**word, "ISO" | "CEN" | "TR" | "15608")).count();
+            match words.get(standard..)? {
+                ["GROUP", whole, rest @ ..] => group_of(whole, rest)?,
+                [whole, rest @ ..] if standard > 1 => group_of(whole, rest)?,
+                _ => return None,
+            }
+        }
+    };
+    more().iter().find(|metal| metal.generic && metal.specification == name)
+}
+
+fn with_group(number: &str, rest: &[&str]) -> Option<String> {
+    match rest {
+        [] => Some(format!("P-{number}")),
+        ["GR" | "GROUP", group] | ["GR" | "GROUP", "NO", group] => Some(format!("P-{number} Gr {group}")),
+        [group] => Some(format!("P-{number} Gr {}", group.strip_prefix("GR")?)),
+        _ => None,
+    }
+}
+
+fn group_of(whole: &str, rest: &[&str]) -> Option<String> {
+    match rest {
+        [] => Some(format!("group {whole}")),
+        [sub] => Some(format!("group {whole}.{sub}")),
+        _ => None,
+    }
 }
 
 /// An aluminium alloy whose temper no row lists: the alloy's first row, and the temper.
@@ -178,22 +264,35 @@ fn together(text: &str) -> Option<&'static BaseMetal> {
 const LEAST: usize = 3;
 
 fn exact(text: &str) -> Option<&'static BaseMetal> {
-    static INDEX: LazyLock<HashMap<String, usize>> = LazyLock::new(|| {
-        let mut index = HashMap::new();
-        for (name, at) in indexed() {
-            index.entry(name).or_insert(at);
-        }
-        index
-    });
-    // Most documents spell a name as the table does, and making the index takes longer than checking one of them.
-    let spelled = rows().iter().find(|metal| metal.names().any(|own| own == text));
-    let by = |name: String| INDEX.get(&name).and_then(|at| rows().get(*at));
-    spelled.or_else(|| by(letters(text))).or_else(|| by(key(text)))
+    static INDEX: LazyLock<HashMap<String, usize>> = LazyLock::new(|| index(rows()));
+    static MORE_INDEX: LazyLock<HashMap<String, usize>> = LazyLock::new(|| index(more()));
+    // Most documents spell a name as the table does, and making an index takes longer than checking one of them.
+    let in_first = |name: &str| INDEX.get(name).and_then(|at| rows().get(*at));
+    let in_more = |name: &str| MORE_INDEX.get(name).and_then(|at| more().get(*at));
+    let (letters, key) = (letters(text), key(text));
+    spelled(rows(), text)
+        .or_else(|| in_first(&letters))
+        .or_else(|| in_more(&letters))
+        .or_else(|| in_first(&key))
+        .or_else(|| in_more(&key))
+}
+
+/// The row that spells one of its names so.
+fn spelled(rows: &'static [BaseMetal], text: &str) -> Option<&'static BaseMetal> {
+    rows.iter().find(|metal| metal.names().any(|own| own == text))
+}
+
+fn index(rows: &'static [BaseMetal]) -> HashMap<String, usize> {
+    let mut index = HashMap::new();
+    for (name, at) in indexed(rows) {
+        index.entry(name).or_insert(at);
+    }
+    index
 }
 
 /// Every name by which a row is found, as it is compared, with the place of the row.
-fn indexed() -> impl Iterator<Item = (String, usize)> {
-    rows().iter().enumerate().flat_map(|(at, metal)| {
+fn indexed(rows: &'static [BaseMetal]) -> impl Iterator<Item = (String, usize)> {
+    rows.iter().enumerate().filter(|(_, metal)| !metal.generic).flat_map(|(at, metal)| {
         let own = metal
             .names()
             .flat_map(|name| [letters(name), Some(key(name)).filter(|name| long(name)).unwrap_or_default()]);
@@ -271,6 +370,7 @@ fn introduces(word: &str) -> bool {
             | "GRADE"
             | "TYPE"
             | "TP"
+            | "P/N"
             | "STEEL"
     )
 }
@@ -323,6 +423,15 @@ fn without_prefix(word: &str) -> String {
             && digit_next(rest)
         {
             return format!("{meant}{rest}");
+        }
+    }
+    // `TP316L` and `SS 304`: but `SS400` is a steel of its own.
+    for (prefix, series) in [("TP", "23456789"), ("SUS", "234"), ("SS", "239")] {
+        if let Some(rest) = word.strip_prefix(prefix).map(|rest| rest.trim_start_matches('-'))
+            && rest.len() >= LEAST
+            && rest.starts_with(|c: char| series.contains(c))
+        {
+            return rest.to_owned();
         }
     }
     for grade in ["GRADE", "GR.", "GR"] {
@@ -460,22 +569,70 @@ mod tests {
 
     #[test]
     fn every_name_finds_its_own_row_only() {
-        let mut owner: HashMap<String, usize> = HashMap::new();
-        for (name, at) in indexed() {
-            let first = *owner.entry(name.clone()).or_insert(at);
-            assert_eq!(rows()[first].specification, rows()[at].specification, "{name}");
+        let mut owner: HashMap<String, &str> = HashMap::new();
+        let both = indexed(rows()).map(|(name, at)| (name, &rows()[at]));
+        for (name, metal) in both.chain(indexed(more()).map(|(name, at)| (name, &more()[at]))) {
+            let first = *owner.entry(name.clone()).or_insert(metal.specification.as_str());
+            assert_eq!(first, metal.specification, "{name}");
         }
-        for metal in rows() {
+        for metal in all() {
             for name in metal.names() {
-                assert_eq!(find(name), Some(metal), "{name}");
+                // Bare `P-22` is pipe of A335.
+                let name = if metal.generic { name.replace("P-", "P-No. ") } else { name.to_owned() };
+                assert_eq!(find(&name), Some(metal), "{name}");
             }
         }
+        for row in trade_names() {
+            assert!(exact(&row.metal).is_some_and(|metal| metal.specification == row.metal), "{}", row.metal);
+        }
+    }
+
+    #[test]
+    fn four_hundred_metals_and_their_numbers_are_known() {
+        assert!(all().filter(|metal| !metal.generic).count() >= 400);
+        for (written, specification) in [
+            ("TP310", "310S"),
+            ("TP316L", "316L"),
+            ("SS304", "304"),
+            ("SS 316L", "316L"),
+            ("C12A", "A217-C12A"),
+            ("A217 Gr. C12A", "A217-C12A"),
+            ("EH36", "A131-AH36"),
+            ("Q345R", "Q345R"),
+            ("F22", "A182-F22 Cl3"),
+            ("A182 F22", "A182-F22 Cl3"),
+            ("S31603", "316L"),
+            ("UNS S31603", "316L"),
+            ("1.4404", "1.4404"),
+            ("A513", "A513 1020"),
+            ("DOM", "A513 1020 DOM"),
+            ("WP22", "A234-WP22"),
+            ("A105", "A105"),
+            ("P-No. 8", "P-8"),
+            ("P-No. 1 Gr 2", "P-1 Gr 2"),
+            ("P-1", "P-1"),
+            ("P No. 5A", "P-5A"),
+            ("P-Number 4", "P-4"),
+            ("P-11", "A335-P11"),
+            ("group 1.2", "group 1.2"),
+            ("ISO 15608 group 8.1", "group 8.1"),
+            ("mild steel", "A36"),
+            ("stainless", "304L"),
+            ("aluminum", "6061-T6"),
+            ("Inconel 625", "N06625"),
+        ] {
+            assert_eq!(name(written), Some(specification), "{written}");
+        }
+        assert!(lookup("mild steel").unwrap().taken.is_some_and(|taken| taken.contains("A36")));
+        assert!(lookup("P-No. 8").unwrap().taken.is_some());
+        assert_eq!(lookup("A36").unwrap().taken, None);
+        assert_eq!(find("P-No. 8").unwrap().p_no.as_deref(), Some("8"));
     }
 
     // ISO/TR 15608 puts 16Mo3 and the half-molybdenum steels with the unalloyed ones; their use is at high temperature.
     #[test]
     fn family_agrees_with_the_iso_group() {
-        for metal in rows() {
+        for metal in all() {
             assert!(metal_families::get(&metal.family).is_some(), "{}: {}", metal.specification, metal.family);
             let Some(group) = &metal.iso_group else { continue };
             let by_group = metal_families::of_group(group).unwrap_or_else(|| panic!("{group}"));
@@ -500,7 +657,7 @@ mod tests {
 
     #[test]
     fn figures_are_in_order() {
-        for metal in rows() {
+        for metal in all() {
             if let (Some(tensile), Some(least)) = (metal.tensile_min_mpa, metal.yield_min_mpa) {
                 assert!(least < tensile, "{}", metal.specification);
             }

@@ -17,6 +17,7 @@ use crate::table::{Origin, table};
 use crate::{filler_choice, find as names, metal_families};
 
 table!("filler-classes", Row);
+table!(MORE, more, "filler-classes-more", Row);
 table!(RULES, rules, "filler-rules", Rule);
 
 /// One class.
@@ -110,16 +111,13 @@ pub enum Suitability {
 /// Optional marks (`H4R`, `J`) and the gas letter do not count. An ISO designation finds the class of the like: of the
 /// same composition and covering, and of the nearest strength and impact temperature.
 pub fn find(text: &str) -> Option<&'static Row> {
-    static INDEX: LazyLock<HashMap<String, usize>> = LazyLock::new(|| {
-        let mut index = HashMap::new();
-        for (at, row) in rows().iter().enumerate() {
-            for name in row.classes().chain(row.iso.iter().map(String::as_str)) {
-                index.entry(names::folded(name)).or_insert(at);
-            }
-        }
-        index
-    });
-    let by = |name: &str| INDEX.get(&names::folded(name)).and_then(|at| rows().get(*at));
+    static INDEX: LazyLock<HashMap<String, usize>> = LazyLock::new(|| index(rows()));
+    static MORE_INDEX: LazyLock<HashMap<String, usize>> = LazyLock::new(|| index(more()));
+    let by = |name: &str| {
+        let name = names::folded(name);
+        let first = INDEX.get(&name).and_then(|at| rows().get(*at));
+        first.or_else(|| MORE_INDEX.get(&name).and_then(|at| more().get(*at)))
+    };
     if let Some(row) = by(text) {
         return Some(row);
     }
@@ -130,6 +128,21 @@ pub fn find(text: &str) -> Option<&'static Row> {
     // E7016-1 is an E7016, E81T1-Ni1C and E81T1-Ni1M are of one composition.
     let class = filler.class.as_str();
     by(class).or_else(|| by(class.strip_suffix("-1")?)).or_else(|| by(class.strip_suffix(['C', 'M'])?))
+}
+
+fn index(rows: &'static [Row]) -> HashMap<String, usize> {
+    let mut index = HashMap::new();
+    for (at, row) in rows.iter().enumerate() {
+        for name in row.classes().chain(row.iso.iter().map(String::as_str)) {
+            index.entry(names::folded(name)).or_insert(at);
+        }
+    }
+    index
+}
+
+/// Every class: those that are met often first.
+pub fn all() -> impl Iterator<Item = &'static Row> {
+    rows().iter().chain(more())
 }
 
 /// The class whose own ISO designation is most like one that was read.
@@ -171,7 +184,7 @@ fn alike(wanted: &designation::Filler) -> Option<&'static Row> {
 
 /// Up to three classes that are spelt most like `text`.
 pub fn nearest(text: &str) -> Vec<&'static str> {
-    names::nearest(text, rows().iter().flat_map(Row::classes))
+    names::nearest(text, all().flat_map(Row::classes))
 }
 
 /// The rule with this name: `strength-rounding`, `low-carbon-grade`, `low-carbon-filler`.
@@ -294,10 +307,34 @@ mod tests {
         filler_suits(find(filler).unwrap_or_else(|| panic!("{filler}")), metal(first), metal(second))
     }
 
+    #[test]
+    fn two_hundred_and_fifty_classes_are_known_by_their_own_names() {
+        assert!(all().count() >= 250);
+        for row in all() {
+            for name in row.classes() {
+                assert_eq!(find(name).map(|found| &found.classification), Some(&row.classification), "{name}");
+            }
+            for family in &row.families {
+                assert!(metal_families::get(family).is_some(), "{}: {family}", row.classification);
+            }
+            assert!(
+                row.processes.iter().all(|number| crate::processes::get(number).is_some()),
+                "{}",
+                row.classification
+            );
+        }
+    }
+
     // AWS A5.1, A5.4, A5.18, A5.20, A5.29 (classes and optional marks); ISO 2560-A, 14341-A, 14343-A, 3581-A, 18273.
     #[test]
     fn designations_of_aws_and_iso_find_their_class() {
         for (written, found) in [
+            ("EL12", "EL12"),
+            ("EM12K", "EM12K"),
+            ("E81T1-K2C", "E80T1-K2C"),
+            ("E110C-K4", "E110C-K4"),
+            ("E9018-B91", "E9018-B9"),
+            ("ER307", "ER307"),
             ("E7018", "E7018"),
             ("E7018-1 H4R", "E7018-1"),
             ("e 7018 h8", "E7018"),

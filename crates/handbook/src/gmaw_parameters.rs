@@ -147,6 +147,9 @@ pub fn settings(wire: &str, diameter_mm: f64, transfer: Option<Transfer>) -> Vec
         .collect()
 }
 
+/// Diameter up to which wire is thin, in millimetres: the rules of tip distance name 0.9 mm.
+const THIN_WIRE_MM: f64 = 0.95;
+
 /// Limits of a setting for a wire family, diameter in millimetres and mode of transfer.
 ///
 /// The envelope spans all rows and starting points, and for the contact tip the rules of the mode; the usual range is what
@@ -181,6 +184,14 @@ pub fn range(wire: &str, diameter_mm: f64, transfer: Option<Transfer>, setting: 
     });
     let of_rules = rules().iter().filter_map(|rule| {
         let mode = rule.rule.strip_prefix("tip-to-work-")?;
+        // Short-circuit transfer has a figure for thin wire and one for thick.
+        let (mode, thick) = match mode.strip_prefix("thick-") {
+            Some(mode) => (mode, Some(true)),
+            None => (mode, (mode == "short-circuit").then_some(false)),
+        };
+        if thick.is_some_and(|thick| thick != (diameter_mm > THIN_WIRE_MM)) {
+            return None;
+        }
         let fits = match transfer {
             Some(transfer) => mode.starts_with(transfer.as_str()),
             None => rule.unit == "mm",

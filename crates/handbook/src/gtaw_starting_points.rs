@@ -52,6 +52,9 @@ pub struct Row {
     pub argon_l_min: Range,
     /// Travel speed in millimetres per minute.
     pub travel_mm_min: Option<Range>,
+    /// Whether the line is of a table for mechanized welding.
+    #[serde(default)]
+    pub mechanized: bool,
     /// Where the row comes from.
     pub origin: Origin,
 }
@@ -90,7 +93,9 @@ pub fn near(family: &str, thickness_mm: f64, joint: Joint) -> Vec<&'static Row> 
         })
         .collect();
     found.sort_by(|a, b| {
-        (a.thickness_mm.high - a.thickness_mm.low).total_cmp(&(b.thickness_mm.high - b.thickness_mm.low))
+        let width = |row: &Row| row.thickness_mm.high - row.thickness_mm.low;
+        // What is welded by hand comes before a table for mechanized welding.
+        a.mechanized.cmp(&b.mechanized).then(width(a).total_cmp(&width(b)))
     });
     found
 }

@@ -137,6 +137,10 @@ mod tests {
         assert_eq!(span(10.0, true), Some((Some(5.0), Some(13.0))));
         assert_eq!(span(4.0, true).map(|span| span.0), Some(Some(3.0)));
         assert_eq!(span(120.0, true), None);
+        // ISO 15614-1:2017 Table 8 (from memory): fillets up to 3 mm cover 0.7 to 2 t, from 30 mm 5 mm and up.
+        let fillet = |tested| range("fillet-thickness", "2017", tested, false).map(|(span, _)| (span.low, span.high));
+        assert_eq!(fillet(2.0), Some((Some(1.4), Some(4.0))));
+        assert_eq!(fillet(30.0), Some((Some(5.0), None)));
         assert_eq!(
             range("outside-diameter", "2004", 60.0, false).unwrap().0,
             Span { low: Some(30.0), high: None, unit: "mm" }

@@ -110,6 +110,17 @@ mod tests {
         assert_eq!(nearest("under cutt").first(), Some(&"undercut"));
     }
 
+    // EN ISO 5817:2007 pp. 6 and 7, 1.8: 0.2 mm + 0.1 t in thin sheet at level D; short ones only at level B.
+    #[test]
+    fn shrinkage_grooves_and_thin_misalignment_have_limits() {
+        let of = |number: &str, level: &str, thickness: f64| limits(number, level, thickness)[0];
+        assert!((of("1.8", "D", 2.0).limit_mm(2.0).unwrap() - 0.4).abs() < 1e-9);
+        assert!(of("1.8", "B", 10.0).short_only && of("1.8", "B", 10.0).limit_mm(20.0) == Some(0.5));
+        assert!(of("1.14", "C", 10.0).short_only);
+        assert!((of("3.1", "D", 2.0).limit_mm(2.0).unwrap() - 0.7).abs() < 1e-9);
+        assert!(!limits("4.1", "C", 10.0).is_empty() && !limits("2.9", "B", 10.0).is_empty());
+    }
+
     #[test]
     fn a_stricter_level_never_allows_more() {
         for row in rows().iter().filter(|row| row.level == "D") {

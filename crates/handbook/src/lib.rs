@@ -2,10 +2,11 @@
 //!
 //! A limit of this program stands here and nowhere else. Each table is a pair of files:
 //!
-//! - `tables/NAME.yaml` holds the figures: `table`, `title`, `about`, `sources` (key, title, edition, clause), `columns`
+//! - `tables/NAME.yaml` holds the figures: `table`, `title`, `about`, `sources` (key, title, edition, clause, and `register`:
+//!   the documents in the table `sources`, from which publisher, standing and address come), `columns`
 //!   (key, label, unit, meaning), `rows` and `notes`. A row is one line; it names its `source` by key and gives its `basis`:
 //!   `published` (read in a published page), `from-memory` (the standard is known, the figure is remembered) or
-//!   `common-practice`. `basis_of` gives the basis of single fields that differ, `doubt` says why a row is not beyond doubt.
+//!   `common-practice`; `web-page` is a page without standing, which raises notes at most. `basis_of` gives the basis of single fields that differ, `doubt` says why a row is not beyond doubt.
 //!   A figure stands as a plain number in its column's unit, a range as `[low, high]`.
 //! - `src/NAME.rs` holds the row type and the lookups that checks and sheets call.
 //!
@@ -67,6 +68,7 @@ pub mod purge_oxygen;
 pub mod setting_limits;
 pub mod settings_by_thickness;
 pub mod shielding_gases;
+pub mod sources;
 pub mod technique;
 pub mod thermal_efficiency;
 pub mod torch_directions;
@@ -121,6 +123,7 @@ pub static TABLES: &[&TableInfo] = &[
     &preheat_methods::SUSCEPTIBILITY_INDEX,
     &shielding_gases::BACKING,
     &base_metals::INFO,
+    &base_metals::MORE,
     &workshop::CONNECTORS,
     &cautions::INFO,
     &planning::CLEANING,
@@ -153,6 +156,7 @@ pub static TABLES: &[&TableInfo] = &[
     &weld_metal::FERRITE_RULES,
     &filler_choice::INFO,
     &filler_classes::INFO,
+    &filler_classes::MORE,
     &filler_classes::RULES,
     &planning::FILLERS,
     &fcaw_parameters::ELECTRODES,
@@ -201,6 +205,7 @@ pub static TABLES: &[&TableInfo] = &[
     &planning::VOLTAGE,
     &densities::METALS,
     &metal_families::INFO,
+    &base_metals::NAMES,
     &planning::MADE,
     &metal_heat::NOT_FOR_FUSION,
     &nozzle_gas_flow::INFO,
@@ -222,6 +227,7 @@ pub static TABLES: &[&TableInfo] = &[
     &preheat_methods::SHAPE_FACTORS,
     &shielding_gases::INFO,
     &weld_metal::SHRINKAGE_RULES,
+    &sources::INFO,
     &gmaw_parameters::TRANSITION,
     &weld_metal::STAINLESS_DEPOSITS,
     &planning::FAMILIES,

@@ -117,6 +117,34 @@ pub struct Source {
     /// Clause, table or page, where known.
     #[serde(default, skip_serializing_if = "Option::is_none")]
     pub clause: Option<String>,
+    /// Who published it; nothing for practice of the trade.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub publisher: Option<String>,
+    /// How the document stands: `primary`, `secondary` or `weak`.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub standing: Option<String>,
+    /// Address of a page that may be printed.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub address: Option<String>,
+    /// Identifiers of the documents in the table `sources`.
+    #[serde(default, skip_serializing_if = "Vec::is_empty")]
+    pub register: Vec<String>,
+    /// Where the figures were read, where not in the document itself: identifiers in the table `sources`.
+    #[serde(default, skip_serializing_if = "Vec::is_empty")]
+    pub read_at: Vec<String>,
+}
+
+impl Source {
+    /// One line: publisher, title, edition, clause or page, address.
+    pub fn line(&self) -> String {
+        let publisher = self.publisher.as_deref().filter(|publisher| !self.title.starts_with(publisher));
+        let parts = [publisher, Some(self.title.as_str()), self.edition.as_deref(), self.clause.as_deref()];
+        let line = parts.into_iter().flatten().collect::<Vec<_>>().join(", ");
+        match &self.address {
+            Some(address) => format!("{line}, {address}"),
+            None => line,
+        }
+    }
 }
 
 /// A column of a table.
@@ -199,14 +227,17 @@ impl Origin {
             LazyLock::new(|| crate::TABLES.iter().map(|info| (info.name(), *info)).collect());
         let table = BY_NAME.get(self.table.as_str());
         let first = self.source.first().and_then(|key| table.and_then(|table| table.source(key)));
+        let of = |get: fn(&'static Source) -> Option<&'static str>| first.and_then(get).map(Cow::Borrowed);
         SourceRef {
+            publisher: of(|source| source.publisher.as_deref()),
             title: first.map_or(Cow::Borrowed("handbook"), |source| Cow::Borrowed(source.title.as_str())),
-            edition: first.and_then(|source| source.edition.as_deref().map(Cow::Borrowed)),
-            clause: first.and_then(|source| source.clause.as_deref().map(Cow::Borrowed)),
+            edition: of(|source| source.edition.as_deref()),
+            clause: of(|source| source.clause.as_deref()),
             others: self.source.len().saturating_sub(1),
+            address: of(|source| source.address.as_deref()),
+            doubt: self.doubt.clone().map(Cow::Owned),
             basis,
             table: table.map(|table| Cow::Borrowed(table.name())),
-            doubt: self.doubt.clone().map(Cow::Owned),
         }
     }
 }

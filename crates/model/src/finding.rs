@@ -38,6 +38,8 @@ pub enum Basis {
     FromMemory,
     /// A rule of the trade, with no published source.
     CommonPractice,
+    /// A page without standing, such as a seller's: it raises a note at most.
+    WebPage,
 }
 
 impl Basis {
@@ -47,6 +49,7 @@ impl Basis {
             Self::Published => "published",
             Self::FromMemory => "from-memory",
             Self::CommonPractice => "common-practice",
+            Self::WebPage => "web-page",
         }
     }
 
@@ -56,6 +59,7 @@ impl Basis {
             Self::Published => "published",
             Self::FromMemory => "from memory, verify against your edition",
             Self::CommonPractice => "common practice",
+            Self::WebPage => "a page without standing",
         }
     }
 }
@@ -65,11 +69,14 @@ fn is_none_other(others: &usize) -> bool {
     *others == 0
 }
 
-/// Where a limit is written: title, edition, clause or table, and its basis.
+/// Where a limit is written: publisher, title, edition, clause or page, and its basis.
 ///
 /// Two are equal where they name the same place, whatever is in doubt of one figure that stands there.
 #[derive(Debug, Clone, Eq, Serialize)]
 pub struct SourceRef {
+    /// Who published it; `None` for practice and for the document itself.
+    #[serde(skip_serializing_if = "Option::is_none")]
+    pub publisher: Option<Cow<'static, str>>,
     /// Title of the standard, handbook or practice.
     pub title: Cow<'static, str>,
     /// Edition, where known.
@@ -80,6 +87,9 @@ pub struct SourceRef {
     /// How many other sources say the same.
     #[serde(skip_serializing_if = "is_none_other")]
     pub others: usize,
+    /// Address of a page that may be printed.
+    #[serde(skip_serializing_if = "Option::is_none")]
+    pub address: Option<Cow<'static, str>>,
     /// Where the figure's authority comes from.
     pub basis: Basis,
     /// The handbook table of this program that holds the figure.
@@ -92,13 +102,36 @@ pub struct SourceRef {
 
 impl PartialEq for SourceRef {
     fn eq(&self, other: &Self) -> bool {
-        let Self { title, edition, clause, others, basis, table, doubt: _ } = self;
-        (title, edition, clause, others, basis, table)
-            == (&other.title, &other.edition, &other.clause, &other.others, &other.basis, &other.table)
+        let Self { publisher, title, edition, clause, others, basis, table, address: _, doubt: _ } = self;
+        (publisher, title, edition) == (&other.publisher, &other.title, &other.edition)
+            && (clause, others, basis, table) == (&other.clause, &other.others, &other.basis, &other.table)
     }
 }
 
 impl SourceRef {
+    /// A source that is no published document: its title and its basis.
+    pub fn plain(title: impl Into<Cow<'static, str>>, basis: Basis) -> Self {
+        Self {
+            publisher: None,
+            title: title.into(),
+            edition: None,
+            clause: None,
+            others: 0,
+            address: None,
+            basis,
+            table: None,
+            doubt: None,
+        }
+    }
+
+    /// The publisher where the title does not open with it, and the title.
+    pub fn named(&self) -> String {
+        match self.publisher.as_deref().filter(|publisher| !self.title.starts_with(publisher)) {
+            Some(publisher) => format!("{publisher}, {}", self.title),
+            None => self.title.to_string(),
+        }
+    }
+
     /// The line, and what is in doubt.
     pub fn line_with_doubt(&self) -> String {
         match &self.doubt {
@@ -107,9 +140,9 @@ impl SourceRef {
         }
     }
 
-    /// Title, edition and clause, and how many other sources say the same.
+    /// Publisher, title, edition and clause or page, and how many other sources say the same.
     pub fn place(&self) -> String {
-        let mut place = self.title.to_string();
+        let mut place = self.named();
         for part in [&self.edition, &self.clause].into_iter().flatten() {
             place.push_str(", ");
             place.push_str(part);

@@ -1,8 +1,8 @@
 //! ASME BPVC Section IX: ranges of a procedure qualification.
 
 use seamwright_handbook::asme_ix::{self as tables, VariableRow};
-use seamwright_handbook::positions;
 use seamwright_handbook::{Basis, Size, SourceRef, measure};
+use seamwright_handbook::{planning, positions};
 use seamwright_model::procedure::{TransferMode, WeldType};
 use seamwright_model::test_record::{TestMethod, TestRecord};
 
@@ -317,13 +317,9 @@ fn of_process(tested: &Summary<'_>, process: &ProcessSummary<'_>, groove: bool, 
     let own = rows.first().map(|row| (clause(&row.origin), row.origin.source_ref()));
     let (reference, source) = own.unwrap_or_else(|| {
         let source = SourceRef {
-            title: "ASME BPVC Section IX".into(),
             edition: Some(EDITION.into()),
             clause: Some("QW-250".into()),
-            others: 0,
-            basis: Basis::FromMemory,
-            table: None,
-            doubt: None,
+            ..SourceRef::plain("ASME BPVC Section IX", Basis::FromMemory)
         };
         ("QW-250".to_owned(), source)
     });
@@ -332,6 +328,12 @@ fn of_process(tested: &Summary<'_>, process: &ProcessSummary<'_>, groove: bool, 
             .process(&process.name)
             .tested(process.name.clone()),
     );
+}
+
+/// No metal is welded colder than what needs no preheat.
+fn least_preheat(figure: f64, unit: &str) -> f64 {
+    let floor = planning::rule("frost").map_or(f64::NEG_INFINITY, |rule| rule.value.low);
+    figure.max(measure::converted(floor, "°C", unit))
 }
 
 /// Preheat, interpass temperature and heat treatment: QW-406 and QW-407.
@@ -344,7 +346,7 @@ fn temperatures(tested: &Summary<'_>, ranges: &mut Vec<Qualified>) {
             Qualified::span(
                 "preheating",
                 &clause(&rule.origin),
-                (Some(measure::converted(low, "°C", unit) - step), None),
+                (Some(least_preheat(measure::converted(low, "°C", unit) - step, unit)), None),
                 unit,
                 rule.origin.source_ref(),
             )

@@ -4,6 +4,27 @@ use crate::rule::{Case, Examiner, Rule};
 use seamwright_handbook::base_metals;
 use seamwright_model::finding::Severity;
 
+/// Tables by metal: a check that reads one does not run on a metal that none of them names.
+const BY_METAL: &[&str] = &[
+    "base-metals",
+    "code-scope",
+    "cooling-time-windows",
+    "filler-choice",
+    "filler-classes",
+    "gtaw-polarity",
+    "heat-input-limits",
+    "heat-treatment",
+    "interpass-temperature",
+    "metal-families",
+    "preheat-practice",
+    "process-suitability",
+];
+
+/// How many checks hang on what the handbook knows of a part, by the tables that they read.
+pub(super) fn checks_on(tables: &[&str]) -> usize {
+    super::RULES.iter().filter(|rule| rule.tables.iter().any(|table| tables.contains(table))).count()
+}
+
 /// The check.
 pub const RULE: Rule = Rule {
     name: "base-metal-unknown",
@@ -24,13 +45,15 @@ fn examine(x: &mut Examiner<'_>) {
         if metal.known.is_none() {
             let stated = &*metal.stated.specification;
             let near = base_metals::nearest(stated).join(", ");
-            x.report(Severity::Note, pointer, format!("the handbook does not know the metal {stated}"))
-                .stated(stated)
-                .hint(if near.is_empty() {
-                    "its limits are not checked".to_owned()
-                } else {
-                    format!("the nearest names are {near}")
-                });
+            let checks = checks_on(BY_METAL);
+            let message = format!(
+                "not reviewed: {stated}, a metal that the handbook does not know; {checks} checks did not run on it"
+            );
+            x.report(Severity::Caution, pointer, message).stated(stated).hint(if near.is_empty() {
+                "write its P-Number or group (`P-1`, `group 1.2`), and judge its limits yourself".to_owned()
+            } else {
+                format!("the nearest names are {near}; its P-Number or group (`P-1`, `group 1.2`) is understood, too")
+            });
         }
     }
 }

@@ -5,6 +5,17 @@ use seamwright_handbook::{covered_electrodes, filler_classes};
 use seamwright_model::finding::Severity;
 use seamwright_model::source::escape;
 
+/// Tables by filler: a check that reads one does not run on a filler that none of them names.
+const BY_FILLER: &[&str] = &[
+    "covered-electrodes",
+    "electrode-current",
+    "flux-cored-electrodes",
+    "fcaw-parameters",
+    "filler-choice",
+    "filler-classes",
+    "gmaw-parameters",
+];
+
 /// The check.
 pub const RULE: Rule = Rule {
     name: "filler-unknown",
@@ -25,13 +36,15 @@ fn examine(x: &mut Examiner<'_>) {
         let stated = &*filler.designation;
         if filler_classes::find(stated).is_none() && covered_electrodes::get(stated).is_none() {
             let near = filler_classes::nearest(stated).join(", ");
-            x.report(Severity::Note, pointer, format!("the handbook does not know the filler {stated}"))
-                .stated(stated)
-                .hint(if near.is_empty() {
-                    "its suitability is not checked".to_owned()
-                } else {
-                    format!("the nearest classes are {near}")
-                });
+            let checks = super::base_metal_unknown::checks_on(BY_FILLER);
+            let message = format!(
+                "not reviewed: {stated}, a filler that the handbook does not know; {checks} checks did not run on it"
+            );
+            x.report(Severity::Caution, pointer, message).stated(stated).hint(if near.is_empty() {
+                "its suitability is not checked".to_owned()
+            } else {
+                format!("the nearest classes are {near}")
+            });
         }
     }
 }

@@ -34,13 +34,8 @@ fn examine(x: &mut Examiner<'_>) {
     };
     if most < least {
         let source = SourceRef {
-            title: "this document".into(),
-            edition: None,
             clause: Some("/temperatures/preheating".into()),
-            others: 0,
-            basis: Basis::CommonPractice,
-            table: None,
-            doubt: None,
+            ..SourceRef::plain("this document", Basis::CommonPractice)
         };
         x.report(
             Severity::Error,

@@ -15,6 +15,7 @@ mod back_gouging_missing;
 mod backing_contradiction;
 mod backing_gas_flow_outside_usual;
 mod backing_gas_missing;
+mod base_metal_taken;
 pub(crate) mod base_metal_unknown;
 mod bead_too_wide;
 mod bounds;
@@ -181,6 +182,7 @@ pub const RULES: &[&Rule] = &[
     &backing_contradiction::RULE,
     &backing_gas_flow_outside_usual::RULE,
     &backing_gas_missing::RULE,
+    &base_metal_taken::RULE,
     &base_metal_unknown::RULE,
     &bead_too_wide::RULE,
     &cleaning_missing::RULE,

@@ -52,9 +52,27 @@ pub fn run(name: Option<&str>, form: Form) -> Result<Ending> {
     }
     writeln!(out, "\nSources")?;
     for source in &table.sources {
-        let more: Vec<&str> = [source.edition.as_deref(), source.clause.as_deref()].into_iter().flatten().collect();
-        let more = if more.is_empty() { String::new() } else { format!(", {}", more.join(", ")) };
-        let line = format!("  {}: {}{more}", source.key, source.title);
+        let line = format!("  {}: {}", source.key, source.line());
+        writeln!(out, "{}", terminal::wrapped(&line, terminal::width()))?;
+        for read in source.read_at.iter().filter_map(|id| seamwright_handbook::sources::get(id)) {
+            let line = format!("      read at {}", read.line());
+            writeln!(out, "{}", terminal::wrapped(&line, terminal::width()))?;
+        }
+    }
+    let doubts: Vec<(usize, &str)> =
+        table.rows.iter().enumerate().filter_map(|(at, row)| Some((at + 1, row.get("doubt")?.as_str()?))).collect();
+    if !doubts.is_empty() {
+        writeln!(out, "\nDoubts")?;
+    }
+    let mut told: Vec<&str> = Vec::new();
+    for (_, doubt) in &doubts {
+        if told.contains(doubt) {
+            continue;
+        }
+        told.push(doubt);
+        let rows: Vec<String> = doubts.iter().filter(|(_, own)| own == doubt).map(|(at, _)| at.to_string()).collect();
+        let what = if rows.len() == 1 { "row" } else { "rows" };
+        let line = format!("  {what} {}: {doubt}", rows.join(", "));
         writeln!(out, "{}", terminal::wrapped(&line, terminal::width()))?;
     }
     for note in &table.notes {
@@ -76,7 +94,19 @@ pub fn json(table: &Table) -> Value {
     let sources: Vec<Value> = table
         .sources
         .iter()
-        .map(|source| json!({"key": source.key, "title": source.title, "edition": source.edition, "clause": source.clause}))
+        .map(|source| {
+            json!({
+                "key": source.key,
+                "publisher": source.publisher,
+                "title": source.title,
+                "edition": source.edition,
+                "clause": source.clause,
+                "standing": source.standing,
+                "address": source.address,
+                "register": source.register,
+                "read_at": source.read_at,
+            })
+        })
         .collect();
     let columns: Vec<Value> = table
         .columns

@@ -48,7 +48,7 @@ pub(super) fn block(view: &View<'_>) -> Option<Block> {
     };
     let mut caption = format!(
         "Run {}: dilution {:.0} to {:.0} % ({}), drawn at the middle; lines of equal ferrite number from memory, good to \
-         about 3 below FN 20, to about 10 above.",
+         about 3 up to FN 60.",
         run.run.run,
         weld.dilution_pct.low,
         weld.dilution_pct.high,

@@ -116,14 +116,27 @@ fn parties(blocks: &mut Vec<Block>, subject: Subject<'_>) {
     }));
 }
 
+fn capital(text: &str) -> String {
+    let mut letters = text.chars();
+    letters.next().map_or_else(String::new, |first| first.to_uppercase().chain(letters).collect())
+}
+
 /// What the review comes to, in a box.
 fn verdict(blocks: &mut Vec<Block>, subject: Subject<'_>, matrix: &[Entry]) {
     let outcome = subject.outcome;
     let errors = outcome.count(Severity::Error);
     let cautions = outcome.count(Severity::Caution);
     let missing = completeness::missing(matrix).count();
+    let not_reviewed: Vec<&str> = outcome
+        .findings
+        .iter()
+        .filter(|finding| matches!(finding.check, "base-metal-unknown" | "filler-unknown"))
+        .map(|finding| finding.message.as_str())
+        .collect();
     let (kind, lead) = if errors > 0 {
         (NoticeKind::Stop, "Not acceptable as it stands")
+    } else if !not_reviewed.is_empty() {
+        (NoticeKind::Caution, "Not reviewed in part")
     } else if cautions + missing + outcome.deviations.len() > 0 {
         (NoticeKind::Caution, "Acceptable where what is listed is answered")
     } else {
@@ -138,6 +151,7 @@ fn verdict(blocks: &mut Vec<Block>, subject: Subject<'_>, matrix: &[Entry]) {
         counted(outcome.deviations.len(), "stated deviation"),
         counted(outcome.comparisons.len(), "value"),
     );
+    let text = if not_reviewed.is_empty() { text } else { format!("{text} {}.", capital(&not_reviewed.join("; "))) };
     blocks.push(Block::heading("Verdict", None));
     blocks.push(Block::Notice { kind, title: None, items: vec![NoticeItem { lead: Some(lead.into()), text }] });
 }

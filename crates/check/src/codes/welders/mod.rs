@@ -251,7 +251,7 @@ fn qw_452(test: &WelderTest) -> Vec<Qualified> {
     }
     if let (Some(f), Some(backing)) = (f_number(test), test.backing) {
         let covered = |with: bool| -> Vec<String> {
-            (1..=6)
+            asme::f_number_groups()
                 .filter(|used| asme::welder_f_number_covers(f, backing.0, *used, with).is_some())
                 .map(|used| format!("F-{used} {}", if with { "with backing" } else { "without backing" }))
                 .collect()

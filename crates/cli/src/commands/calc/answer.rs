@@ -137,19 +137,12 @@ impl Answer {
 }
 
 fn source_of(formula: &Formula) -> SourceRef {
-    SourceRef {
-        title: formula.source.into(),
-        edition: None,
-        clause: None,
-        others: 0,
-        basis: match formula.basis {
-            seamwright_calc::Basis::Published => Basis::Published,
-            seamwright_calc::Basis::FromMemory => Basis::FromMemory,
-            seamwright_calc::Basis::CommonPractice => Basis::CommonPractice,
-        },
-        table: None,
-        doubt: None,
-    }
+    let basis = match formula.basis {
+        seamwright_calc::Basis::Published => Basis::Published,
+        seamwright_calc::Basis::FromMemory => Basis::FromMemory,
+        seamwright_calc::Basis::CommonPractice => Basis::CommonPractice,
+    };
+    SourceRef::plain(formula.source, basis)
 }
 
 /// A number as people read it: four significant digits, no empty decimals; whole digits are never cut.

@@ -78,7 +78,8 @@ pub fn answer(given: &Given) -> Result<Answer> {
             .given("cooling time to keep", time)
             .result("heat_input_low", window.low(), "kJ/mm")
             .result("heat_input_high", window.high(), "kJ/mm")
-            .word("heat_flow", flow(window.middle())?)
+            .word("heat_flow_low", flow(window.low())?)
+            .word("heat_flow_high", flow(window.high())?)
             .note("the heat inputs are with the thermal efficiency k"));
     }
     let Some(heat) = &given.heat_input else { bail!("--heat-input or --cooling-time is missing") };

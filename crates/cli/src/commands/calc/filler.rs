@@ -42,6 +42,8 @@ pub fn answer(given: &Given) -> Result<Answer> {
     let mass = one("--mass", &given.mass, Mass::kg)?;
     let rows = deposition::efficiency(&process.number);
     let length = given.length.as_ref().map(|length| one("--length", length, Length::mm)).transpose()?;
+    // Where no row names a gas, the gas is of no matter.
+    let no_gas = rows.iter().all(|row| row.gas.is_none());
     // The row for the gas or the electrode's length, else the first that names neither, else the first.
     let row = rows
         .iter()
@@ -50,7 +52,7 @@ pub fn answer(given: &Given) -> Result<Answer> {
             (None, Some(length)) => row.electrode_length_mm.is_some_and(|own| (own - length).abs() < 5.0),
             (None, None) => row.gas.is_none() && row.electrode_length_mm.is_none(),
         })
-        .or(rows.first().filter(|_| given.gas.is_none()));
+        .or(rows.first().filter(|_| given.gas.is_none() || no_gas));
     let Some(row) = row else {
         let with = given.gas.as_ref().map(|gas| format!(" with {gas}")).unwrap_or_default();
         bail!("the handbook has no deposition efficiency for {} ({}){with}", process.number, process.name);
@@ -65,6 +67,9 @@ pub fn answer(given: &Given) -> Result<Answer> {
             format!("{} %", number(efficiency * 100.0)),
             row.origin.source_ref(),
         );
+    if no_gas && given.gas.is_some() {
+        answer = answer.note(format!("the gas is of no matter for the efficiency of {}", process.number));
+    }
     let stub = given.stub.as_ref().map(|stub| one("--stub", stub, Length::mm)).transpose()?;
     let loss = match (row.stub_included, stub, length) {
         (Some(true), _, _) => {

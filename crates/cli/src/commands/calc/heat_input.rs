@@ -25,7 +25,7 @@ pub struct Given {
     #[arg(long, requires = "voltage", allow_hyphen_values = true)]
     current: Option<Range<Current>>,
     /// Travel speed.
-    #[arg(long, required_unless_present = "arc_energy", allow_hyphen_values = true)]
+    #[arg(long, required_unless_present_any = ["arc_energy", "bead_length"], allow_hyphen_values = true)]
     travel_speed: Option<Range<Speed>>,
     /// Mean of the instantaneous power, for waveform-controlled machines.
     #[arg(long, conflicts_with_all = ["voltage", "arc_energy"])]
@@ -47,6 +47,14 @@ pub struct Given {
 /// The answer.
 pub fn answer(given: &Given) -> Result<Answer> {
     let process = input::process(&given.process)?;
+    if let (None, None, Some(bead), Some(electrode)) =
+        (&given.travel_speed, &given.arc_energy, &given.bead_length, &given.electrode_length)
+    {
+        // QW-409.1(b) measures the bead and needs no travel speed.
+        let answer = Answer::new("heat-input", "ASME IX QW-409.1(b): bead laid from an electrode length")
+            .given("process", format!("{}, {}", process.number, process.name));
+        return bead_ratio(answer, bead, electrode);
+    }
     let Some(efficiency) = thermal_efficiency::get(&process.number) else {
         bail!("the handbook has no thermal efficiency for {} ({})", process.number, process.name);
     };
@@ -105,15 +113,7 @@ pub fn answer(given: &Given) -> Result<Answer> {
     let heat =
         Spread { low: with_k(arc_energy.low)?, middle: with_k(arc_energy.middle)?, high: with_k(arc_energy.high)? };
     let answer = match (&given.bead_length, &given.electrode_length) {
-        (Some(bead), Some(electrode)) => {
-            let bead_mm = input::one("--bead-length", bead, Length::mm)?;
-            let electrode_mm = input::one("--electrode-length", electrode, Length::mm)?;
-            answer.by(formulas::BEAD_RATIO).given("bead length", bead).given("electrode used", electrode).result(
-                "bead_length_ratio",
-                formulas::bead_length_ratio(bead_mm, electrode_mm)?,
-                "",
-            )
-        }
+        (Some(bead), Some(electrode)) => bead_ratio(answer, bead, electrode)?,
         _ => answer,
     };
     Ok(answer
@@ -130,6 +130,16 @@ pub fn answer(given: &Given) -> Result<Answer> {
             number(formulas::kj_in(arc_energy.middle))
         ))
         .note("ASME IX QW-409.1 and AWS D1.1 limit the arc energy, without k; EN ISO codes the heat input, with k"))
+}
+
+fn bead_ratio(answer: Answer, bead: &Range<Length>, electrode: &Range<Length>) -> Result<Answer> {
+    let bead_mm = input::one("--bead-length", bead, Length::mm)?;
+    let electrode_mm = input::one("--electrode-length", electrode, Length::mm)?;
+    Ok(answer.by(formulas::BEAD_RATIO).given("bead length", bead).given("electrode used", electrode).result(
+        "bead_length_ratio",
+        formulas::bead_length_ratio(bead_mm, electrode_mm)?,
+        "",
+    ))
 }
 
 fn mid(interval: Interval) -> String {

@@ -158,11 +158,11 @@ fn method_b(given: &Given) -> Result<Answer> {
         .source(validity_source(source))
         .worked(format!("CET = {} %", number(method.cet_pct)))
         .worked(format!(
-            "Tp = ({}) CET + ({}) thickness + ({}) hydrogen + ({}) heat input = {} °C",
-            number(found.composition_c),
-            number(found.thickness_c),
-            number(found.hydrogen_c),
-            number(found.heat_input_c),
+            "Tp = 697 CET + 160 tanh(d/35) + 62 HD^0.35 + (53 CET - 32) Q - 328 = {} + {} + {} + ({}) - 328 = {} °C",
+            number(697.0 * method.cet_pct),
+            number(160.0 * (method.thickness_mm / 35.0).tanh()),
+            number(62.0 * method.hydrogen_ml_100g.powf(0.35)),
+            number((53.0 * method.cet_pct - 32.0) * method.heat_input_kj_mm),
             number(found.temperature_c)
         ))
         .result("preheating_temperature", found.temperature_c, "°C")

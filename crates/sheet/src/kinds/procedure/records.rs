@@ -152,7 +152,7 @@ pub(super) fn checked(blocks: &mut Vec<Block>, outcome: &Outcome) {
                     "{} ({}){}",
                     finding.message,
                     finding.check,
-                    finding.source.as_ref().map_or(String::new(), |source| format!(". {}", source.line()))
+                    finding.source.as_ref().map_or(String::new(), |source| format!(". {}", source.line_with_doubt()))
                 ),
             })
             .collect();
