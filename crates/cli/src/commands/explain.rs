@@ -103,6 +103,14 @@ fn check_text(out: &mut impl Write, check: &Explanation) -> Result<()> {
             table.name, table.title, table.name
         )?;
         table::grid(out, table, &rows, "  ")?;
+        let named = |key: &str| {
+            rows.iter().any(|row| {
+                row.get("source").and_then(Value::as_array).is_some_and(|own| own.iter().any(|one| one == key))
+            })
+        };
+        for source in table.sources.iter().filter(|source| named(&source.key)) {
+            writeln!(out, "  {}: {}", source.key, source.line())?;
+        }
         writeln!(out)?;
     }
     Ok(())
