@@ -164,7 +164,7 @@ pub struct RangeArgs {
     /// Test records of one code, or shops with welders.
     #[arg(required = true)]
     pub paths: Vec<PathBuf>,
-    /// The code: iso-15614-1, asme-ix, aws-d1.1; for welders iso-9606-1 or asme-ix.
+    /// The code: iso-15614-1, asme-ix, aws-d1.1; for welders iso-9606-1, asme-ix or aws-d1.1.
     #[arg(long)]
     pub code: Option<String>,
     /// Text for people, or json.

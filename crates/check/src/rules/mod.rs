@@ -99,6 +99,9 @@ mod preheat_too_high;
 mod preparation_not_of_weld;
 mod preparation_unusual_for_thickness;
 mod preparations;
+mod prequalified;
+mod prequalified_electrode_too_large;
+mod prequalified_fillet_pass_too_large;
 pub(crate) mod process_unknown;
 mod pulse_background_current_outside_range;
 mod pulse_background_not_below_peak;
@@ -259,6 +262,8 @@ pub const RULES: &[&Rule] = &[
     &preheat_too_high::RULE,
     &preparation_not_of_weld::RULE,
     &preparation_unusual_for_thickness::RULE,
+    &prequalified_electrode_too_large::RULE,
+    &prequalified_fillet_pass_too_large::RULE,
     &process_unknown::RULE,
     &pulse_background_current_outside_range::RULE,
     &pulse_background_not_below_peak::RULE,

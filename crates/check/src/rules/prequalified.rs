@@ -1,0 +1,47 @@
+//! What the checks of prequalified procedures share: AWS D1.1 Table 5.1 by process, position and weld.
+
+use seamwright_handbook::aws_d1_1::{self, PrequalifiedRow};
+use seamwright_model::procedure::{CodeName, Route, WeldType};
+
+use super::wire;
+use crate::codes::compare::parts_of;
+use crate::view::{RunView, View};
+
+/// Whether a procedure is called prequalified under AWS D1.1.
+pub(super) fn applies(view: &View<'_>) -> bool {
+    let qualification = view.procedure.qualification.as_ref();
+    qualification.is_some_and(|own| own.route == Route::Prequalified && own.code == Some(CodeName::AwsD11))
+}
+
+/// The position in which a quantity of a run has its least limit, with that limit's row.
+///
+/// `weld` is `fillet`, `groove` or `root`; rows that name no weld hold for all.
+pub(super) fn least<'d>(
+    view: &View<'d>,
+    run: &RunView<'d>,
+    quantity: &str,
+    weld: &str,
+) -> Option<(&'d str, &'static str, &'static PrequalifiedRow)> {
+    let positions = wire::run_positions(view, run);
+    let rows = positions.iter().flat_map(|(_, stated, row)| parts_of(row).into_iter().map(move |part| (*stated, part)));
+    rows.filter_map(|(stated, part)| {
+        let rows = aws_d1_1::limits(quantity, run.number(), part);
+        let mut own = rows.into_iter().filter(|row| row.weld.as_deref().is_none_or(|own| own == weld));
+        // One electrode, where nothing else is said.
+        let row = own.find(|row| row.electrodes.as_deref().is_none_or(|own| own == "single"))?;
+        row.maximum.map(|maximum| (maximum, (stated, part, row)))
+    })
+    .min_by(|(one, _), (other, _)| one.total_cmp(other))
+    .map(|(_, found)| found)
+}
+
+/// The weld of a run as Table 5.1 tells welds apart.
+pub(super) fn weld(view: &View<'_>, run: &RunView<'_>) -> &'static str {
+    if view.weld() == Some(WeldType::Fillet) {
+        "fillet"
+    } else if run.numbers.0 == 1 {
+        "root"
+    } else {
+        "groove"
+    }
+}
