@@ -3,7 +3,7 @@
 
 /**
  * @typedef {{severity: string, check: string, message: string, hint: string | null, pointer: string, place: string,
- *   limit: string | null, source: string | null, fix: {pointer: string, value: string} | null, reason: string | null}} Found
+ *   limit: string | null, source: string | null, fix: {pointer: string, value: any} | null, reason: string | null}} Found
  * @typedef {{message: string, hint: string | null, pointer: string, line: number, from: number, to: number}} Wrong
  * @typedef {{digest: string, verdict: string, worst: string, findings: Found[], accepted: Found[], faults: Wrong[],
  *   usual: Record<string, {limit: string, source: string}>, asks: {pointer: string, line: string, standard: string}[],
@@ -259,7 +259,8 @@ function finding(found, does) {
   const why = [found.limit && `Limit: ${found.limit}`, found.source && `Source: ${found.source}`, `Check: ${found.check}`].filter(Boolean).join(". ");
   const actions = make("p", { className: "actions" });
   if (found.fix && does.fix) {
-    const take = make("button", { type: "button", className: "small" }, found.fix.pointer === found.pointer ? `Take ${found.fix.value}` : `Take ${found.fix.pointer.split("/").pop()?.replaceAll("_", " ")}: ${found.fix.value}`);
+    const value = typeof found.fix.value === "object" ? JSON.stringify(found.fix.value).replace(/[{}"[\]]/g, "") : String(found.fix.value);
+    const take = make("button", { type: "button", className: "small" }, found.fix.pointer === found.pointer ? `Take ${value}` : `Take ${found.fix.pointer.split("/").pop()?.replaceAll("_", " ")}: ${value}`);
     take.addEventListener("click", () => does.fix?.(found));
     actions.append(take);
   }
@@ -345,7 +346,7 @@ function documentScreen() {
   };
 
   const does = readOnly ? {} : {
-    fix: (/** @type {Found} */ found) => { if (found.fix) change([{ op: "type", at: found.fix.pointer, text: found.fix.value }]); },
+    fix: (/** @type {Found} */ found) => { if (found.fix) change([{ op: "put", at: found.fix.pointer, value: found.fix.value }]); },
     accept,
   };
 
@@ -723,7 +724,7 @@ function newScreen() {
     await draft();
     if (!text) return;
     try {
-      const { id } = await ask("/new/keep", { name: /** @type {HTMLInputElement} */ (one("#name")).value, text });
+      const { id } = await ask("/new/keep", { name: /** @type {HTMLInputElement} */ (one("#name")).value, text, copy: begin() === "copy" ? String(new FormData(form).get("copy") ?? "") : "" });
       location.assign(`/d/${id}`);
     } catch (error) { tell(error); }
   });
@@ -833,5 +834,34 @@ function jobScreen() {
   });
 }
 
-const screens = /** @type {Record<string, () => void>} */ ({ folder: folderScreen, document: documentScreen, new: newScreen, arrived: arrivedScreen, print: printScreen, job: jobScreen });
+// ------------------------------------------------------------------------------------------------------ change and shop
+
+function changeScreen() {
+  const form = /** @type {HTMLFormElement | null} */ (document.querySelector("#change"));
+  form?.addEventListener("submit", async event => {
+    event.preventDefault();
+    try {
+      const both = await ask(`/d/${form.dataset.id}/change`, Object.fromEntries(new FormData(form)));
+      location.assign(`/compare?old=${both.old}&new=${both.new}`);
+    } catch (error) { tell(error); }
+  });
+}
+
+function shopScreen() {
+  const form = /** @type {HTMLFormElement | null} */ (document.querySelector("#begin-shop"));
+  form?.addEventListener("submit", async event => {
+    event.preventDefault();
+    const value = (/** @type {string} */ name) => JSON.stringify(String(new FormData(form).get(name) ?? "").trim());
+    const processes = String(new FormData(form).get("processes") ?? "").split(/[,;]/).map(own => own.trim()).filter(Boolean);
+    const currency = value("currency") === '""' ? "" : `rates:\n  currency: ${value("currency")}\n`;
+    const text = `format: 1\ndocument: shop\nidentification: {number: S-1, revision: 1, title: ${value("title")}}\n`
+      + `power_sources:\n  - {name: ${value("machine")}, processes: ${JSON.stringify(processes)}}\n${currency}`;
+    try {
+      const { id } = await ask("/new/keep", { name: "shop", text });
+      location.assign(`/d/${id}`);
+    } catch (error) { tell(error); }
+  });
+}
+
+const screens = /** @type {Record<string, () => void>} */ ({ folder: folderScreen, document: documentScreen, new: newScreen, arrived: arrivedScreen, print: printScreen, job: jobScreen, change: changeScreen, shop: shopScreen });
 screens[document.body.dataset.screen ?? ""]?.();

@@ -20,7 +20,7 @@ if (pictures) mkdirSync(pictures, { recursive: true });
 export async function serve(files, options = []) {
   const folder = mkdtempSync(join(tmpdir(), "serve-"));
   for (const [from, to] of files) cpSync(join(root, from), join(folder, to ?? from.split("/").pop()), { recursive: true });
-  return { folder, ...await run(folder, options) };
+  return { folder, ...await run(folder, options.map(own => own.replace("FOLDER", folder))) };
 }
 
 export async function run(folder, options = []) {

@@ -1,6 +1,6 @@
 //! Changes of a document's text, as the page asks for them: fields filled, entries put in, moved and taken out.
 
-use crate::splice;
+use seamwright_model::edit::{Edit, edit};
 use seamwright_model::source::escape;
 use serde::{Deserialize, Serialize};
 use serde_json::{Map, Value, json};
@@ -18,6 +18,13 @@ pub enum Op {
         /// As typed.
         text: String,
     },
+    /// A value of the format, as a fix has it.
+    Put {
+        /// JSON pointer of its place.
+        at: String,
+        /// The value.
+        value: Value,
+    },
     /// Puts an entry at the end of a list, or under a name into a section.
     Add {
         /// JSON pointer of the list.
@@ -25,6 +32,14 @@ pub enum Op {
         /// The name, where entries have names.
         #[serde(default)]
         name: String,
+    },
+    /// Puts a value at the end of a list.
+    #[serde(skip)]
+    Append {
+        /// JSON pointer of the list.
+        at: String,
+        /// The value.
+        value: Value,
     },
     /// Puts a copy of an entry of a list after it.
     Copy {
@@ -65,7 +80,7 @@ pub enum Op {
 impl Op {
     /// Whether it means the same on a text that was changed meanwhile: it names its place, and no entry moves.
     pub fn is_by_place(&self) -> bool {
-        matches!(self, Self::Type { .. } | Self::Accept { .. })
+        matches!(self, Self::Type { .. } | Self::Put { .. } | Self::Accept { .. })
     }
 }
 
@@ -82,7 +97,7 @@ pub struct NotTaken {
 
 /// The values of a text, as far as it is YAML.
 pub fn values(text: &str) -> Option<Value> {
-    seamwright_model::load::tree(text).ok().map(|tree| tree.to_value())
+    seamwright_model::read("page", text.as_bytes()).tree.map(|tree| tree.to_value())
 }
 
 /// A text after changes, and what was typed and not taken.
@@ -95,13 +110,6 @@ pub fn apply(text: &str, ops: &[Op]) -> Result<(String, Vec<NotTaken>), String> 
         text = one(&text, op, &mut not_taken)?;
     }
     Ok((text, not_taken))
-}
-
-/// A text after something was typed into a field; nothing where it is not taken.
-pub fn typed(text: &str, pointer: &str, value: &str) -> Option<String> {
-    let op = Op::Type { at: pointer.to_owned(), text: value.to_owned() };
-    let (after, not_taken) = apply(text, &[op]).ok()?;
-    (not_taken.is_empty() && after != text).then_some(after)
 }
 
 fn one(text: &str, op: &Op, not_taken: &mut Vec<NotTaken>) -> Result<String, String> {
@@ -128,6 +136,7 @@ fn one(text: &str, op: &Op, not_taken: &mut Vec<NotTaken>) -> Result<String, Str
                 None => Ok(after),
             }
         }
+        Op::Put { at, value } => put(text, &document, at, value),
         Op::Add { at, name } if !name.trim().is_empty() => {
             let place = format!("{at}/{}", escape(name.trim()));
             if document.pointer(&place).is_some() {
@@ -135,20 +144,18 @@ fn one(text: &str, op: &Op, not_taken: &mut Vec<NotTaken>) -> Result<String, Str
             }
             put(text, &document, &place, &first(&kind, at, &document))
         }
-        Op::Add { at, .. } => append(text, &document, at, &first(&kind, at, &document)),
+        Op::Add { at, .. } => append(text, at, first(&kind, at, &document)),
+        Op::Append { at, value } => append(text, at, value.clone()),
         Op::Copy { at } => {
             let (list, index) = entry(at)?;
             let mut value = document.pointer(at).cloned().ok_or("there is no such entry any more")?;
             if let (Value::Object(map), true) = (&mut value, list == "/runs") {
                 map.insert("run".into(), json!(next_run(&document)));
             }
-            splice::insert(text, list, index + 1, &value)
+            change(text, &Edit::Insert { pointer: format!("{list}/{}", index + 1), value, before: None })
         }
         Op::Remove { at } => remove(text, &document, at),
-        Op::Move { at, to } => {
-            let (list, from) = entry(at)?;
-            splice::move_entry(text, list, from, *to)
-        }
+        Op::Move { at, to } => change(text, &Edit::Move { pointer: at.clone(), to: *to }),
         Op::Accept { check, at, reason, by } => {
             if reason.trim().is_empty() {
                 return Err("a finding is accepted for a reason: say why it is sound".to_owned());
@@ -162,7 +169,7 @@ fn one(text: &str, op: &Op, not_taken: &mut Vec<NotTaken>) -> Result<String, Str
             if !by.trim().is_empty() {
                 deviation.insert("by".into(), by.trim().into());
             }
-            append(text, &document, "/deviations", &Value::Object(deviation))
+            append(text, "/deviations", Value::Object(deviation))
         }
         Op::Text { text } => Ok(text.clone()),
     }
@@ -170,26 +177,15 @@ fn one(text: &str, op: &Op, not_taken: &mut Vec<NotTaken>) -> Result<String, Str
 
 /// What a new entry states at the least.
 fn first(kind: &str, at: &str, document: &Value) -> Value {
-    let process = document
-        .get("processes")
-        .and_then(Value::as_object)
-        .and_then(|all| all.keys().next())
-        .map(|name| name.parse::<u32>().map_or_else(|_| json!(name), |number| json!(number)));
-    match (kind, at) {
-        ("procedure", "/runs") => {
-            json!({"run": next_run(document), "process": process.unwrap_or_else(|| json!("name the process"))})
+    let mut own = form::starter(kind, at);
+    if let (Value::Object(map), "procedure", "/runs") = (&mut own, kind, at) {
+        let processes = document.get("processes").and_then(Value::as_object);
+        if let Some(name) = processes.and_then(|all| all.keys().next()) {
+            map.insert("process".into(), name.parse::<u32>().map_or_else(|_| json!(name), |number| json!(number)));
         }
-        ("procedure", "/parent_metals") => json!({"specification": "name the metal"}),
-        ("procedure", "/fillers") => json!({"designation": "name the filler"}),
-        ("procedure", "/inspection") => json!({"method": "visual"}),
-        ("procedure", "/revisions") => json!({"revision": 1, "change": "what was changed"}),
-        ("procedure", "/processes") => json!({"mechanization": "manual"}),
-        (_, "/deviations") => json!({"check": "name of the check", "reason": "why it is sound"}),
-        ("shop", "/power_sources") => json!({"name": "name of the machine"}),
-        ("shop", "/torches" | "/regulators") => json!({"name": "name in the shop"}),
-        ("shop", "/welders") => json!({"name": "name of the welder"}),
-        _ => json!({"name": "name it"}),
+        map.insert("run".into(), json!(next_run(document)));
     }
+    own
 }
 
 /// The number after the greatest run.
@@ -208,44 +204,42 @@ fn entry(at: &str) -> Result<(&str, usize), String> {
     Ok((list, index.parse().map_err(|_| "this is no entry of a list")?))
 }
 
-/// Puts a value at a place, with the sections above it where they are missing.
+/// Changes one value; the refusal says what stands in the way.
+fn change(text: &str, change: &Edit) -> Result<String, String> {
+    edit(text, change).map(|edited| edited.text).map_err(|refused| refused.message)
+}
+
+/// Puts a value at a place; a new key of the document goes where the format has it.
 fn put(text: &str, document: &Value, at: &str, value: &Value) -> Result<String, String> {
-    let mut place = at.to_owned();
-    let mut value = value.clone();
-    // The first section from above that is there; what is missing below it goes in with the value.
-    while let Some((above, key)) = place.clone().rsplit_once('/') {
-        if above.is_empty() || document.pointer(above).is_some_and(|own| own.is_object() || own.is_array()) {
-            break;
-        }
-        let mut map = Map::new();
-        map.insert(key.replace("~1", "/").replace("~0", "~"), value);
-        value = Value::Object(map);
-        place = above.to_owned();
+    let (mut pointer, mut value) = (at.to_owned(), value.clone());
+    if document.pointer(at).is_some() {
+        return change(text, &Edit::Set { pointer, value });
     }
-    splice::set(text, &place, &value, &order(document, &place))
+    let before = next_key(document, at);
+    // A section of the document that is missing is put in whole, at its place.
+    while before.is_some() && pointer.matches('/').count() > 1 {
+        let Some((above, key)) = pointer.rsplit_once('/') else { break };
+        value = Value::Object(Map::from_iter([(key.replace("~1", "/").replace("~0", "~"), value)]));
+        pointer = above.to_owned();
+    }
+    change(text, &Edit::Insert { pointer, value, before })
 }
 
-fn append(text: &str, document: &Value, list: &str, value: &Value) -> Result<String, String> {
-    if document.pointer(list).is_some_and(|own| own.as_array().is_some_and(|all| !all.is_empty())) {
-        splice::insert(text, list, usize::MAX, value)
-    } else {
-        put(text, document, list, &Value::Array(vec![value.clone()]))
-    }
-}
-
-/// The keys of a document in the order of the format, where a key of its own is put in.
-fn order(document: &Value, at: &str) -> Vec<String> {
-    if at.matches('/').count() != 1 {
-        return Vec::new();
+/// The key of the document before which a new one stands.
+fn next_key(document: &Value, at: &str) -> Option<String> {
+    let key = at.split('/').nth(1)?;
+    let own = document.as_object()?;
+    if own.contains_key(key) {
+        return None;
     }
     let kind = document.get("document").and_then(Value::as_str).unwrap_or("procedure");
-    let properties = seamwright_model::document::schema_of(kind).pointer("/properties").cloned();
-    let root = properties.or_else(|| {
-        let schema = seamwright_model::document::schema_of(kind);
-        let target = schema.get("$ref")?.as_str()?.strip_prefix('#')?;
-        schema.pointer(target)?.get("properties").cloned()
-    });
-    root.and_then(|own| own.as_object().map(|map| map.keys().cloned().collect())).unwrap_or_default()
+    let order: Vec<String> = form::keys(kind);
+    let place = order.iter().position(|one| one == key)?;
+    order.into_iter().skip(place + 1).find(|one| own.contains_key(one))
+}
+
+fn append(text: &str, list: &str, value: Value) -> Result<String, String> {
+    change(text, &Edit::Append { pointer: list.to_owned(), value })
 }
 
 /// Takes a value out, with the section above it where that would be left empty.
@@ -263,7 +257,7 @@ fn remove(text: &str, document: &Value, at: &str) -> Result<String, String> {
         // An entry of a list, or a process and filler that others name, stays though it is empty of what was typed.
         place = above.to_owned();
     }
-    splice::remove(text, &place)
+    change(text, &Edit::Remove { pointer: place })
 }
 
 /// What is wrong at a place after a change and was not before.
@@ -277,4 +271,73 @@ fn fault_at(before: &str, after: &str, at: &str) -> Option<NotTaken> {
         .into_iter()
         .find(|fault| own(&fault.pointer) || !old.iter().any(|one| one.message == fault.message))
         .map(|fault| NotTaken { pointer: at.to_owned(), message: fault.message, hint: fault.hint })
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    const TEXT: &str = "# head\nformat: 1\ndocument: procedure\nidentification: {number: P-1, revision: 1, title: Lap} # who\nparent_metals:\n  - {specification: S235JR, thickness: 2 mm}\nruns:\n  - {run: 1, process: 141}\n";
+
+    fn after(op: Op) -> (String, Vec<NotTaken>) {
+        apply(TEXT, &[op]).unwrap()
+    }
+
+    fn typed(at: &str, text: &str) -> Op {
+        Op::Type { at: at.into(), text: text.into() }
+    }
+
+    #[test]
+    fn a_section_that_is_missing_goes_where_the_format_has_it() {
+        let (text, _) = after(typed("/joint/type", "lap"));
+        assert!(text.contains("thickness: 2 mm}\njoint: {type: lap}\nruns:"), "{text}");
+        assert!(text.starts_with("# head\n") && text.contains("# who"));
+    }
+
+    #[test]
+    fn what_is_not_understood_is_not_in_the_text() {
+        let (text, refused) = after(typed("/parent_metals/0/thickness", "two bananas"));
+        assert_eq!(text, TEXT);
+        assert_eq!(refused[0].pointer, "/parent_metals/0/thickness");
+        let (text, refused) = after(typed("/parent_metals/0/thickness", "1/8\""));
+        assert!(refused.is_empty() && text.contains("thickness: 1/8 in"));
+    }
+
+    #[test]
+    fn an_emptied_field_is_taken_out() {
+        let (text, _) = after(typed("/parent_metals/0/thickness", " "));
+        assert!(text.contains("- {specification: S235JR}"), "{text}");
+    }
+
+    #[test]
+    fn runs_are_added_copied_moved_and_taken_out() {
+        let two =
+            apply(TEXT, &[Op::Add { at: "/runs".into(), name: String::new() }, Op::Copy { at: "/runs/0".into() }])
+                .unwrap()
+                .0;
+        let numbers = |text: &str| -> Vec<u64> {
+            values(text).unwrap()["runs"].as_array().unwrap().iter().map(|run| run["run"].as_u64().unwrap()).collect()
+        };
+        assert_eq!(numbers(&two), [1, 3, 2]);
+        let moved = apply(&two, &[Op::Move { at: "/runs/2".into(), to: 0 }]).unwrap().0;
+        assert_eq!(numbers(&moved), [2, 1, 3]);
+        let one = apply(&moved, &[Op::Remove { at: "/runs/0".into() }]).unwrap().0;
+        assert_eq!(numbers(&one), [1, 3]);
+    }
+
+    #[test]
+    fn a_finding_is_accepted_for_a_reason_only() {
+        let accept = |reason: &str| Op::Accept {
+            check: "x".into(),
+            at: "/runs/0".into(),
+            reason: reason.into(),
+            by: "A. B.".into(),
+        };
+        assert!(apply(TEXT, &[accept("  ")]).is_err());
+        let text = after(accept("tried")).0;
+        assert_eq!(
+            values(&text).unwrap()["deviations"][0],
+            json!({"check": "x", "at": "/runs/0", "reason": "tried", "by": "A. B."})
+        );
+    }
 }

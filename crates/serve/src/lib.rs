@@ -5,8 +5,7 @@
 //!
 //! - `guard.rs`: who may ask for what; `server.rs`: connections and their limits.
 //! - `folder.rs`: the documents of a folder by ids; `store.rs`: saving, history and unsaved texts; `watch.rs`: what other
-//!   programs change; `edit.rs`: changes of a text, as the page asks for them;
-//!   `splice.rs` makes them.
+//!   programs change; `edit.rs`: changes of a text, as the page asks for them.
 //! - [`form`]: a document as sections, fields and choices, as values; [`typed`]: what people type, as the format has it.
 //! - `work.rs`: a document judged and printed; `app.rs`: what all requests share; `routes/`: one file for each screen.
 //! - `pages.rs`: the templates of `templates/serve`.
@@ -19,7 +18,6 @@ mod guard;
 mod pages;
 mod routes;
 mod server;
-mod splice;
 mod store;
 pub mod typed;
 mod watch;

@@ -14,6 +14,7 @@ const PAGES: &[(&str, &str)] = built_in![
     "arrived.html",
     "base.html",
     "bench.html",
+    "change.html",
     "compare.html",
     "compared.html",
     "document.html",
@@ -27,6 +28,7 @@ const PAGES: &[(&str, &str)] = built_in![
     "position.html",
     "print.html",
     "review.html",
+    "shop.html",
     "trouble.html",
 ];
 

@@ -206,6 +206,14 @@ impl Store {
         put().map_err(|error: io::Error| NotSaved::Failed(not_written(&error)))
     }
 
+    /// Takes back a document that was created a moment ago, if it is still what was written.
+    pub fn withdraw(&self, folder: &Folder, below: &Path, text: &str) {
+        let file = folder.real().join(below);
+        if read(&file).is_ok_and(|bytes| bytes == text.as_bytes()) {
+            let _ = fs::remove_file(file);
+        }
+    }
+
     /// Puts the bytes of a document aside, where they are not what was put aside last.
     fn put_aside(&self, below: &Path, bytes: &[u8]) -> io::Result<()> {
         let folder = self.folder(&format!("history/{}", id_of(below)))?;

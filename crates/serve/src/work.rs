@@ -20,6 +20,7 @@ use seamwright_model::procedure::Procedure;
 use seamwright_model::{Loaded, load};
 use seamwright_sheet::kinds;
 use serde::Serialize;
+use serde_json::Value;
 
 use crate::app::App;
 use crate::folder::{Listed, digest, read};
@@ -129,8 +130,8 @@ pub fn row(app: &App, listed: &Listed) -> Row {
             Err(error) => return unreadable(row, &format!("cannot be read: {}", crate::folder::reason(&error))),
         },
     };
-    judge(app, &listed.below, &text, |judged| match &judged.report.result {
-        Ok((loaded, outcome)) => {
+    judge(app, &listed.below, &text, |judged| {
+        if let Some((loaded, _)) = judged.report.checked() {
             let identification = loaded.document.identification();
             row.kind = loaded.document.kind().to_owned();
             row.number = identification.number.to_string();
@@ -141,21 +142,26 @@ pub fn row(app: &App, listed: &Listed) -> Row {
             if let Document::Procedure(procedure) = &loaded.document {
                 describe(&mut row, procedure);
             }
-            let worst = outcome.findings.iter().max_by_key(|finding| finding.severity);
-            row.worst = worst.map_or("clean", |finding| finding.severity.as_str()).to_owned();
-            row.count = worst.map_or(0, |finding| outcome.count(finding.severity));
-            row.finding = worst.map_or_else(String::new, |finding| finding.message.clone());
-            row
         }
-        Err(unread) => {
-            let first = unread.faults.first().map_or("cannot be read", |fault| fault.message.as_str());
-            unreadable(row, first)
+        match &judged.report.result {
+            Err(unread) => {
+                let first = unread.faults.first().map_or("cannot be read", |fault| fault.message.as_str());
+                // What it names may come to be there.
+                Row { hangs_on_others: true, ..unreadable(row, first) }
+            }
+            Ok((_, outcome)) => {
+                let worst = outcome.findings.iter().max_by_key(|finding| finding.severity);
+                row.worst = worst.map_or("clean", |finding| finding.severity.as_str()).to_owned();
+                row.count = worst.map_or(0, |finding| outcome.count(finding.severity));
+                row.finding = worst.map_or_else(String::new, |finding| finding.message.clone());
+                row
+            }
         }
     })
 }
 
 fn unreadable(row: Row, why: &str) -> Row {
-    let title = row.file.clone();
+    let title = if row.title.is_empty() { row.file.clone() } else { row.title };
     Row { worst: "unreadable".to_owned(), count: 1, finding: why.to_owned(), title, ..row }
 }
 
@@ -230,12 +236,12 @@ pub struct Found {
 }
 
 /// A value that makes a finding go.
-#[derive(Debug, Clone, PartialEq, Eq, Serialize)]
+#[derive(Debug, Clone, PartialEq, Serialize)]
 pub struct Fix {
     /// JSON pointer.
     pub pointer: String,
     /// The value.
-    pub value: String,
+    pub value: Value,
 }
 
 /// Something wrong with the text, so that it cannot be read.
@@ -333,15 +339,16 @@ pub struct Live {
 }
 
 /// What the page shows of a judged document.
-pub fn live(app: &App, below: &Path, text: &str, judged: &Judged<'_, '_>) -> Live {
+pub fn live(text: &str, judged: &Judged<'_, '_>) -> Live {
     let mut live = Live { digest: digest(text.as_bytes()), trouble: judged.trouble.to_vec(), ..Live::default() };
-    match &judged.report.result {
-        Err(unread) => {
-            live.faults = wrong(text, unread);
-            live.worst = "unreadable".to_owned();
-            live.verdict = "This cannot be read as a document yet.".to_owned();
-        }
-        Ok((loaded, outcome)) => {
+    if let Err(unread) = &judged.report.result {
+        live.faults = wrong(text, unread);
+        live.worst = "unreadable".to_owned();
+        live.verdict = "This cannot be read as a document yet.".to_owned();
+    }
+    match judged.report.checked() {
+        None => {}
+        Some((loaded, outcome)) => {
             live.findings = outcome.findings.iter().map(|finding| found(finding, None)).collect();
             live.findings.sort_by_key(|own| match own.severity {
                 "error" => 0,
@@ -350,11 +357,16 @@ pub fn live(app: &App, below: &Path, text: &str, judged: &Judged<'_, '_>) -> Liv
             });
             live.accepted =
                 outcome.deviations.iter().map(|(finding, why)| found(finding, why.reason.as_deref())).collect();
-            fixes(app, below, text, (loaded, outcome), &mut live.findings);
+            fixes(judged, (loaded, outcome), &mut live.findings);
             live.usual = usual(outcome);
-            live.verdict = verdict(outcome);
-            let worst = outcome.findings.iter().map(|finding| finding.severity).max();
-            live.worst = worst.map_or("clean", Severity::as_str).to_owned();
+            if live.faults.is_empty() {
+                live.verdict = verdict(outcome);
+                let worst = outcome.findings.iter().map(|finding| finding.severity).max();
+                live.worst = worst.map_or("clean", Severity::as_str).to_owned();
+            } else {
+                live.verdict =
+                    format!("{} faults of the text; as far as it goes, {}", live.faults.len(), verdict(outcome));
+            }
             live.sheets = sheets_of(&loaded.document);
             if let Document::Procedure(procedure) = &loaded.document {
                 let view = View::new(procedure);
@@ -555,28 +567,15 @@ fn totals(view: &View<'_>) -> Vec<Total> {
     all
 }
 
-/// Looks for each finding of a value for what makes it go: proved by checking the document with it.
-fn fixes(app: &App, below: &Path, text: &str, (loaded, outcome): (&Loaded, &Outcome), findings: &mut [Found]) {
+/// Looks for each finding of a value for what makes it go: proved on the changed text.
+fn fixes(judged: &Judged<'_, '_>, (loaded, outcome): (&Loaded, &Outcome), findings: &mut [Found]) {
     /// So many findings are looked after at each key: the gravest.
     const MOST: usize = 8;
-    for finding in findings.iter_mut().take(MOST) {
-        let graver = |own: &Finding| {
-            own.severity == Severity::Error || (own.severity == Severity::Caution && finding.severity != "error")
-        };
-        let count = |outcome: &Outcome| outcome.findings.iter().filter(|own| graver(own)).count();
-        let before = count(outcome);
-        // A value is offered that makes the finding go and brings none of its weight or more.
-        let works = |fix: &Fix| {
-            let Some(edited) = crate::edit::typed(text, &fix.pointer, &fix.value) else { return false };
-            judge(app, below, &edited, |judged| {
-                judged.report.result.as_ref().is_ok_and(|(_, after)| {
-                    let same = |own: &Finding| own.check == finding.check && own.pointer == finding.pointer;
-                    !after.findings.iter().any(same) && count(after) <= before
-                })
-            })
-        };
-        let fix = crate::typed::candidates(finding, &loaded.tree).into_iter().find(works);
-        finding.fix = fix;
+    for own in findings.iter_mut().take(MOST) {
+        let same = |finding: &&Finding| finding.check == own.check && finding.pointer == own.pointer;
+        let Some(finding) = outcome.findings.iter().find(same) else { continue };
+        let fix = judged.companions.fix(loaded, outcome, judged.named, finding);
+        own.fix = fix.map(|fix| Fix { pointer: fix.pointer, value: fix.value });
     }
 }
 

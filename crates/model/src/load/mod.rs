@@ -209,13 +209,6 @@ fn start(name: &str, bytes: &[u8]) -> Result<(Source, Node), (Option<Source>, Ve
     }
 }
 
-/// The values of a text with their places, whether or not they make a document.
-///
-/// `Err` holds every fault of its structure, in the order of the text, never empty.
-pub fn tree(text: &str) -> Result<Node, Vec<Fault>> {
-    tree::read(text)
-}
-
 /// May begin a text file, and is no part of its values.
 const BYTE_ORDER_MARK: char = '\u{FEFF}';
 

@@ -24,11 +24,16 @@ pub fn value_of(document: &Value, kind: &str, pointer: &str, typed: &str) -> Opt
             typed::quantity(field.format.as_deref().unwrap_or_default(), typed, before).into()
         }
         Kind::Word => typed::word(typed, &field.words).into(),
-        Kind::List => typed.split([',', ';']).map(str::trim).filter(|own| !own.is_empty()).map(bare).collect(),
+        Kind::List => {
+            let own = typed.split([',', ';']).map(str::trim).filter(|own| !own.is_empty());
+            own.map(|own| if field.words.is_empty() { bare(own) } else { typed::word(own, &field.words).into() })
+                .collect()
+        }
         Kind::Lines if is_list(kind, pointer, document) => {
             typed.lines().map(str::trim).filter(|own| !own.is_empty()).map(Value::from).collect()
         }
         Kind::Composition => composition(typed),
+        Kind::Pairs => pairs(typed),
         Kind::Text | Kind::Lines | Kind::Date => bare(typed),
     })
 }
@@ -50,6 +55,16 @@ fn bare(text: &str) -> Value {
         Ok(number) if number.to_string() == text => json!(number),
         _ => Value::from(text),
     }
+}
+
+/// `argon: 9/m3` on each line; a line without a colon stays text, so that it is told.
+fn pairs(text: &str) -> Value {
+    let mut map = Map::new();
+    for line in text.lines().map(str::trim).filter(|line| !line.is_empty()) {
+        let Some((name, value)) = line.split_once(':') else { return Value::from(text) };
+        map.insert(name.trim().to_owned(), value.trim().into());
+    }
+    Value::Object(map)
 }
 
 /// `C 0.18, Mn 1.4` or `Ar 82 CO2 18`; what is no share stays text, so that it is told.

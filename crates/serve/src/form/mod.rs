@@ -11,7 +11,7 @@ use serde::Serialize;
 
 pub use choices::{Choice, LISTS, choices};
 pub use input::value_of;
-pub use walk::form;
+pub use walk::{form, keys, starter};
 
 /// A document as a form.
 #[derive(Debug, Clone, PartialEq, Eq, Serialize)]
@@ -58,6 +58,8 @@ pub struct Group {
     pub more: Vec<Field>,
     /// Fields that the process does not have.
     pub elsewhere: Vec<Field>,
+    /// What can be added to it.
+    pub adds: Vec<Add>,
 }
 
 /// Entries of a list as rows.
@@ -122,6 +124,8 @@ pub enum Kind {
     List,
     /// Elements or gases with their shares.
     Composition,
+    /// Names with their values, one on each line.
+    Pairs,
     /// A date.
     Date,
 }

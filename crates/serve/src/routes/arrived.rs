@@ -102,7 +102,7 @@ fn page_of(app: &App, number: u64) -> Result<Page, Refused> {
             |unread| unread.source.as_ref().map_or_else(String::new, |source| source.text.to_string()),
             |(loaded, _)| loaded.source.text.to_string(),
         );
-        let live = live(app, &PathBuf::from(format!("arrived {number}.yaml")), &text, judged);
+        let live = live(&text, judged);
         let mut page = Page {
             base: Base::new(app, name, "folder"),
             number,
@@ -238,7 +238,7 @@ fn written(app: &App, name: &str, judged: &Judged<'_, '_>, review: &Review) -> R
         .map_err(|_| Refused::from("what cannot be read cannot be reviewed".to_owned()))?;
     let own = loaded.document.identification();
     let text = loaded.source.text.to_string();
-    let live = live(app, &PathBuf::from("arrived.yaml"), &text, judged);
+    let live = live(&text, judged);
     let rows = live
         .findings
         .into_iter()

@@ -97,7 +97,7 @@ fn whole(app: &App, id: &str, standing: &Standing) -> State_ {
             changed_on_disk: standing.disk.as_deref() != Some(&standing.base),
             unsaved: app.store.unsaved(id).is_some(),
             text: standing.text.clone(),
-            live: live(app, &standing.below, &standing.text, judged),
+            live: live(&standing.text, judged),
             form: values.is_object().then(|| form::form(&kind, &values)),
             kind,
         }
@@ -257,7 +257,7 @@ fn edited(app: &App, id: &str, edit: &Edit) -> Result<Edited, Refused> {
             n: edit.n,
             base,
             unsaved,
-            live: live(app, &before.below, &text, judged),
+            live: live(&text, judged),
             values: form.as_ref().map(form::stated).unwrap_or_default(),
             form: html,
             shape,

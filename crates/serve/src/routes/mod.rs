@@ -2,6 +2,7 @@
 
 mod arrived;
 pub mod bench;
+mod change;
 mod compare;
 mod document;
 mod events;
@@ -49,6 +50,8 @@ pub fn router(app: Arc<App>) -> Router {
         .route("/d/{id}/pdf", get(document::pdf))
         .route("/d/{id}/versions", get(document::versions))
         .route("/d/{id}/versions/{name}", get(document::version))
+        .route("/d/{id}/change", get(change::page).post(change::make))
+        .route("/shop", get(new::shop_page))
         .route("/new", get(new::page))
         .route("/new/draft", post(new::draft))
         .route("/new/keep", post(new::keep))

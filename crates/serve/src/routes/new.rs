@@ -6,6 +6,7 @@ use std::sync::Arc;
 use axum::body::Bytes;
 use axum::extract::State;
 use axum::http::Uri;
+use axum::response::{IntoResponse, Redirect};
 use seamwright_draft::{Facts, Typed};
 use seamwright_handbook::{planning, positions, processes};
 use seamwright_model::shop::Shop;
@@ -21,14 +22,15 @@ use crate::form::{Choice, choices};
 use crate::guard::query;
 use crate::pages::data;
 use crate::watch::Event;
-use crate::work::{judge, live, process_words};
+use crate::work::{judge, live};
 
 /// A process that drafts are written for.
 #[derive(Serialize)]
 struct Process {
     number: String,
+    /// Whether the page begins with it.
+    first: bool,
     name: String,
-    words: String,
 }
 
 /// A position as a picture.
@@ -100,6 +102,23 @@ pub fn shop(app: &App) -> Option<(String, Box<Shop>)> {
     Some((only.file.clone(), read(&app.folder.path(&PathBuf::from(&only.file)))?))
 }
 
+#[derive(Serialize)]
+struct ShopPage {
+    base: Base,
+    shops: Vec<(String, String, String)>,
+}
+
+/// The shop: the only one is opened, several are listed, and where there is none one can be begun.
+pub async fn shop_page(State(app): State<Arc<App>>) -> Answer {
+    let rows = app.work(|app| app.listing()).await?.unwrap_or_default();
+    let shops: Vec<_> =
+        rows.into_iter().filter(|row| row.kind == "shop").map(|row| (row.id, row.file, row.title)).collect();
+    if let [(id, _, _)] = shops.as_slice() {
+        return Ok(Redirect::to(&format!("/d/{id}")).into_response());
+    }
+    answer(&app, "shop.html", &ShopPage { base: Base::new(&app, "My shop", "shop"), shops })
+}
+
 /// The number after the greatest of the folder: `P-021` after `P-020`.
 fn next_number(app: &App) -> String {
     let rows = app.listing().unwrap_or_default();
@@ -111,14 +130,27 @@ fn next_number(app: &App) -> String {
 /// The page of a new document.
 pub async fn page(State(app): State<Arc<App>>, uri: Uri) -> Answer {
     let copy = query(uri.query(), "copy").unwrap_or_default();
+    const USUAL: &str = "135";
     let page = app
         .work(move |app| {
             let shop = shop(app);
             let drafted = planning::processes();
+            // What the shop has a machine for; of wire and gas, what most shops have, where nothing is known.
+            let has = |number: &str| {
+                let machines = shop.iter().flat_map(|(_, shop)| &shop.power_sources);
+                machines
+                    .flat_map(|own| &own.processes)
+                    .any(|own| processes::get(own).is_some_and(|row| row.number == number))
+            };
+            let begins = if shop.is_none() || has(USUAL) {
+                USUAL
+            } else {
+                drafted.iter().copied().find(|own| has(own)).unwrap_or(USUAL)
+            };
             let processes = drafted.iter().filter_map(|number| processes::get(number)).map(|row| Process {
+                first: row.number == begins,
                 number: row.number.clone(),
                 name: row.name.clone(),
-                words: process_words(row),
             });
             let rows = app.listing().unwrap_or_default();
             let copies = rows.iter().map(|row| (row.id.clone(), format!("{} {}", row.number, row.title))).collect();
@@ -186,8 +218,8 @@ fn drafted(app: &App, asked: &Asked) -> Drafted {
     let name = asked.number.trim().to_lowercase().replace([' ', '/'], "-");
     match text_of(app, asked) {
         Ok(text) => {
-            let below = PathBuf::from("new.yaml");
-            let live = judge(app, &below, &text, |judged| live(app, &below, &text, judged));
+            let below = beside(app, asked).join("new.yaml");
+            let live = judge(app, &below, &text, |judged| live(&text, judged));
             let wanted = Wanted {
                 kind: if live.sheets == ["lesson"] { Kind::Lesson } else { Kind::BenchCard },
                 options: seamwright_sheet::kinds::SheetOptions {
@@ -220,6 +252,12 @@ fn drafted(app: &App, asked: &Asked) -> Drafted {
             name,
         },
     }
+}
+
+/// The folder in which a new document goes: that of the one that is copied, so that what it names is found.
+fn beside(app: &App, asked: &Asked) -> PathBuf {
+    let copied = (asked.from == "copy").then(|| app.folder.find(&asked.copy)).flatten();
+    copied.and_then(|below| below.parent().map(PathBuf::from)).unwrap_or_default()
 }
 
 /// What is drafted, copied or begun.
@@ -306,6 +344,9 @@ fn origins(text: &str) -> Vec<(String, String)> {
 struct Keep {
     name: String,
     text: String,
+    /// The document that it is a copy of.
+    #[serde(default)]
+    copy: String,
 }
 
 #[derive(Serialize)]
@@ -318,7 +359,9 @@ pub async fn keep(State(app): State<Arc<App>>, body: Bytes) -> Answer {
     let keep: Keep = sent(&body)?;
     let id = app
         .work(move |app| {
-            let below = app.folder.place_for(&keep.name)?;
+            let name = app.folder.place_for(&keep.name)?;
+            let folder = app.folder.find(&keep.copy).and_then(|below| below.parent().map(PathBuf::from));
+            let below = folder.unwrap_or_default().join(name);
             app.store.create(&app.folder, &below, &keep.text)?;
             let id = id_of(&below);
             let _ = app.folder.look();

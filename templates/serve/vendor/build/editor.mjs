@@ -49,6 +49,8 @@ export function edit(place, text, readOnly, changed) {
       ],
     }),
   });
+  // What scrolls can be scrolled by keyboard.
+  view.scrollDOM.tabIndex = 0;
   return {
     focused: () => view.hasFocus,
     set(fresh) {

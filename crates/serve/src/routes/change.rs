@@ -1,0 +1,149 @@
+//! The change of an issued document: why, the next revision, the old one kept as superseded, both side by side.
+
+use std::path::PathBuf;
+use std::sync::Arc;
+
+use axum::body::Bytes;
+use axum::extract::{Path, State};
+use seamwright_model::document::Document;
+use serde::{Deserialize, Serialize};
+use serde_json::json;
+
+use super::document::standing;
+use super::{Answer, Base, Refused, json, page as answer, read as sent};
+use crate::app::App;
+use crate::edit::{self, Op};
+use crate::folder::id_of;
+use crate::watch::Event;
+use crate::work::loaded;
+
+#[derive(Serialize)]
+struct Page {
+    base: Base,
+    id: String,
+    number: String,
+    title: String,
+    revision: String,
+    next: Option<String>,
+    status: String,
+    unsaved: bool,
+}
+
+/// The page of a change.
+pub async fn page(State(app): State<Arc<App>>, Path(id): Path<String>) -> Answer {
+    let page = app
+        .work(move |app| {
+            let standing = standing(app, &id)?;
+            let loaded = loaded("page", &standing.text).map_err(|why| format!("mend the document first: {why}"))?;
+            let own = loaded.document.identification();
+            Ok::<_, Refused>(Page {
+                base: Base::new(app, format!("Change {}", own.number), "folder"),
+                number: own.number.to_string(),
+                title: own.title.to_string(),
+                revision: own.revision.to_string(),
+                next: next(&own.revision),
+                status: own.status.map_or_else(String::new, |status| status.to_string()),
+                unsaved: app.store.unsaved(&id).is_some(),
+                id,
+            })
+        })
+        .await??;
+    answer(&app, "change.html", &page)
+}
+
+/// The revision after another: the next number or the next letter.
+fn next(revision: &str) -> Option<String> {
+    if let Ok(number) = revision.parse::<u32>() {
+        return Some((number + 1).to_string());
+    }
+    let mut letters = revision.chars();
+    match (letters.next(), letters.next()) {
+        (Some(letter), None) if letter.is_ascii_alphabetic() && !letter.eq_ignore_ascii_case(&'z') => {
+            char::from_u32(u32::from(letter) + 1).map(String::from)
+        }
+        _ => None,
+    }
+}
+
+#[derive(Debug, Deserialize)]
+struct Change {
+    why: String,
+    #[serde(default)]
+    by: String,
+}
+
+#[derive(Serialize)]
+struct Changed {
+    old: String,
+    new: String,
+}
+
+/// Raises the revision: nothing is written unless both files are.
+pub async fn make(State(app): State<Arc<App>>, Path(id): Path<String>, body: Bytes) -> Answer {
+    let change: Change = sent(&body)?;
+    if change.why.trim().is_empty() {
+        return Err(Refused::from("a change has a reason: say why".to_owned()));
+    }
+    Ok(json(&app.work(move |app| made(app, &id, &change)).await??))
+}
+
+fn made(app: &App, id: &str, change: &Change) -> Result<Changed, Refused> {
+    if app.store.unsaved(id).is_some() {
+        return Err(Refused::from("save what is on the page first, or throw it away".to_owned()));
+    }
+    let standing = standing(app, id)?;
+    let document = loaded("page", &standing.text).map_err(|why| format!("mend the document first: {why}"))?.document;
+    let own = document.identification();
+    let Some(next) = next(&own.revision) else {
+        return Err(Refused::from(format!(
+            "the revision after `{}` is not plain: type it into its field",
+            own.revision
+        )));
+    };
+    let set = |at: &str, text: &str| Op::Type { at: at.to_owned(), text: text.to_owned() };
+    let superseded = edit::apply(&standing.text, &[set("/identification/status", "superseded")])?.0;
+    let mut ops = vec![set("/identification/revision", &next), set("/identification/date", &app.today().to_string())];
+    if own.approved_by.is_some() {
+        ops.push(set("/identification/approved_by", "not yet approved"));
+    }
+    ops.push(set("/identification/status", "draft"));
+    if matches!(document, Document::Procedure(_) | Document::Shop(_)) {
+        let mut entry = json!({"revision": next.parse::<u32>().map_or_else(|_| json!(next), |number| json!(number)),
+            "date": app.today().to_string(), "change": change.why.trim()});
+        if !change.by.trim().is_empty() {
+            entry["by"] = change.by.trim().into();
+        }
+        ops.push(Op::Append { at: "/revisions".to_owned(), value: entry });
+    }
+    let (text, not_taken) = edit::apply(&standing.text, &ops)?;
+    if let Some(fault) = not_taken.first() {
+        return Err(Refused::from(fault.message.clone()));
+    }
+    let stem = standing.below.file_stem().unwrap_or_default().to_string_lossy().into_owned();
+    let name = app.folder.place_for(&format!("{stem}-rev-{}", own.revision))?;
+    let kept = standing.below.parent().map_or_else(|| name.clone(), |folder| folder.join(&name));
+    app.store.create(&app.folder, &kept, &superseded)?;
+    let saved = app.store.save(&app.folder, &standing.below, &text, &standing.base);
+    let digest = saved.inspect_err(|_| app.store.withdraw(&app.folder, &kept, &superseded))?;
+    let _ = app.folder.look();
+    let old = id_of(&PathBuf::from(&kept));
+    for event in [Event::New { id: old.clone() }, Event::Changed { id: id.to_owned(), digest }] {
+        app.saw(&event);
+        app.tell(event);
+    }
+    Ok(Changed { old, new: id.to_owned() })
+}
+
+#[cfg(test)]
+mod tests {
+    use super::next;
+
+    #[test]
+    fn revisions_count_in_numbers_and_letters() {
+        for (revision, after) in
+            [("0", Some("1")), ("9", Some("10")), ("A", Some("B")), ("Z", None), ("1.10", None), ("rev", None)]
+        {
+            assert_eq!(next(revision).as_deref(), after, "{revision}");
+        }
+    }
+}
