@@ -1,8 +1,10 @@
 //! What to write so that a finding goes: taken from its limit and its hint, and proved on the changed text.
 
 use seamwright_check::Outcome;
+use seamwright_check::rule::figure;
 use seamwright_model::edit::{Edit, Edited, edit};
 use seamwright_model::finding::{Finding, Severity};
+use seamwright_model::source::NodeKind;
 use seamwright_model::{Loaded, load};
 use serde_json::Value;
 
@@ -22,7 +24,7 @@ pub struct Fix {
 impl Companions<'_> {
     /// What to write so that a finding of a document goes, where one value does it.
     ///
-    /// It is proved: with it the document is read, the finding is gone, and no error comes that was not there.
+    /// It is proved: with it the document is read, the finding is gone, and no error or caution comes that was not there.
     pub fn fix(&self, loaded: &Loaded, outcome: &Outcome, named: &Named, finding: &Finding) -> Option<Fix> {
         candidates(loaded, finding).into_iter().find_map(|(pointer, value)| {
             let there = loaded.tree.at(&pointer).is_some();
@@ -39,66 +41,96 @@ impl Companions<'_> {
             let no_worse = after
                 .findings
                 .iter()
-                .all(|own| own.severity < Severity::Error || outcome.findings.iter().any(|old| same(old, own)));
+                .all(|own| own.severity < Severity::Caution || outcome.findings.iter().any(|old| same(old, own)));
             (gone && no_worse).then_some(Fix { pointer, value, edited })
         })
     }
 }
 
+/// Where a document says what is there or was decided, not how it is welded: no limit tells what to write.
+const FACTS: &[&str] =
+    &["/parent_metals", "/identification", "/revisions", "/qualification", "/inspection", "/weld_size"];
+
+/// Words of a hint that gives an example or leaves a choice.
+const CHOICES: &[&str] = &["for example", "such as", "that is used", "where ", " or `"];
+
 /// What may be tried: pointers and values, the best first.
 fn candidates(loaded: &Loaded, finding: &Finding) -> Vec<(String, Value)> {
-    let pointer = &finding.pointer;
-    let single =
-        loaded.tree.at(pointer).is_some_and(|node| matches!(node.to_value(), Value::String(_) | Value::Number(_)));
-    let mut all: Vec<(String, Value)> = Vec::new();
-    let mut add = |pointer: String, text: &str| {
-        let value = match serde_yaml::from_str::<Value>(text) {
-            // A flow section or list is meant as it is; a single value as its text, so that `no` and `135` stay words.
-            Ok(value @ (Value::Object(_) | Value::Array(_))) => value,
-            _ => Value::String(text.to_owned()),
-        };
-        if !all.iter().any(|(place, other)| *place == pointer && *other == value) {
-            all.push((pointer, value));
-        }
-    };
-    let hint = finding.hint.as_deref().unwrap_or_default();
+    let (pointer, hint) = (&finding.pointer, finding.hint.as_deref().unwrap_or_default());
+    if FACTS.iter().any(|facts| pointer.starts_with(facts)) {
+        return Vec::new();
+    }
+    let mut all = Vec::new();
+    let mut add = |pointer: String, text: &str| all.push((pointer, Value::String(text.to_owned())));
     // What stands between backticks is every second part.
-    for written in hint.split('`').skip(1).step_by(2) {
-        match written.split_once(": ") {
-            Some((key, value)) if pointer.rsplit('/').next() == Some(key) => add(pointer.clone(), value),
-            Some((key, value)) if !key.contains(' ') => add(format!("{pointer}/{key}"), value),
-            None if single && !written.contains(' ') => add(pointer.clone(), written),
-            _ => {}
+    let written: Vec<&str> = hint.split('`').skip(1).step_by(2).collect();
+    if let ([one], false) = (written.as_slice(), CHOICES.iter().any(|word| hint.contains(word)))
+        && let Some((key, value)) = one.split_once(": ")
+        && !value.contains(" or ")
+        && !value.starts_with(['{', '['])
+        && value != NONE
+    {
+        if pointer.rsplit('/').next() == Some(key) {
+            add(pointer.clone(), value);
+        } else {
+            add(format!("{pointer}/{key}"), value);
         }
     }
+    let single = loaded.tree.at(pointer).is_some_and(|node| matches!(node.kind, NodeKind::Scalar(_)));
     let within = hint.split_once("within ").map(|(_, rest)| rest.split(", or ").next().unwrap_or(rest));
-    for limit in within.into_iter().chain(finding.limit.as_deref()).filter(|_| single) {
-        if let Some(narrowed) = finding.stated.as_deref().and_then(|stated| narrowed(stated, limit)) {
-            add(pointer.clone(), &narrowed);
-        }
-        for one in std::iter::once(limit).chain(limit.split(" or ")) {
-            add(pointer.clone(), one);
-        }
+    if let (true, Some(limit), Some(stated)) = (single, within, finding.stated.as_deref())
+        && let Some(inside) = inside(stated, limit)
+    {
+        add(pointer.clone(), &inside);
+        add(pointer.clone(), limit);
     }
     all
 }
 
-/// The part of a stated range that lies within a limit, where both are written in one unit.
-fn narrowed(stated: &str, limit: &str) -> Option<String> {
+/// The word by which a document says that there is none of a thing.
+const NONE: &str = "none";
+
+/// The part of a stated range that lies within a limit; where it has none, the range moved in as far as it must be.
+fn inside(stated: &str, limit: &str) -> Option<String> {
     let ((low, high, unit), (least, most, other)) = (ends(stated)?, ends(limit)?);
-    let (first, last) = (low.0.max(least.0), high.0.min(most.0));
-    if unit != other || first > last {
+    if unit != other {
         return None;
     }
-    let text = |value: f64| [low, high, least, most].into_iter().find(|end| (end.0 - value).abs() < f64::EPSILON);
-    let (first, last) = (text(first)?.1, text(last)?.1);
+    let width = (high - low).min(most - least);
+    let (first, last) = match (low.max(least), high.min(most)) {
+        (first, last) if first <= last => (first, last),
+        _ if high < least => (least, least + width),
+        _ => (most - width, most),
+    };
+    let (first, last) = (figure(first), figure(last));
     Some(if first == last { format!("{first} {unit}") } else { format!("{first}-{last} {unit}") })
 }
 
-/// The ends of a range such as `70-90 A`, each with its spelling, and its unit.
-fn ends(text: &str) -> Option<((f64, &str), (f64, &str), &str)> {
+/// The ends of a range such as `70-90 A` and its unit.
+fn ends(text: &str) -> Option<(f64, f64, &str)> {
     let (figures, unit) = text.split_once(' ')?;
     let (low, high) = figures.split_once('-').unwrap_or((figures, figures));
-    let end = |figure: &str| figure.parse::<f64>().ok();
-    Some(((end(low)?, low), (end(high)?, high), unit))
+    Some((low.parse().ok()?, high.parse().ok()?, unit))
+}
+
+#[cfg(test)]
+mod tests {
+    use super::inside;
+
+    #[test]
+    fn a_range_is_cut_to_its_limit_or_moved_into_it() {
+        for (stated, limit, inside_it) in [
+            ("60-100 A", "70-110 A", Some("70-100 A")),
+            ("100-120 A", "70-110 A", Some("100-110 A")),
+            ("130-140 A", "70-110 A", Some("100-110 A")),
+            ("20 A", "70-110 A", Some("70 A")),
+            ("20-200 A", "70-110 A", Some("70-110 A")),
+            ("1-2.25 m/min", "5-12.5 m/min", Some("5-6.25 m/min")),
+            ("20 in", "70-110 mm", None),
+            ("20 A maximum", "70-110 A", None),
+            ("spray", "70-110 A", None),
+        ] {
+            assert_eq!(inside(stated, limit).as_deref(), inside_it, "{stated} in {limit}");
+        }
+    }
 }

@@ -5,6 +5,7 @@
 //!
 //! - [`files`]: which files are meant, and what they hold; files of this machine, and unsaved texts over them.
 //! - [`companions`]: the documents that others are held against; checks one document.
+//! - [`find`]: which procedures cover a joint.
 //! - [`fixes`]: what to write so that a finding goes.
 //! - [`sheets`]: makes the sheets of a checked document, and each of them as PDF and HTML.
 //! - [`appearance`], [`house_style`]: templates, and the shop's name block, colour and logo.
@@ -18,6 +19,7 @@ pub mod appearance;
 pub mod author_files;
 pub mod companions;
 pub mod files;
+pub mod find;
 pub mod fixes;
 pub mod house_style;
 pub mod input;

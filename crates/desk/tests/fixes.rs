@@ -63,7 +63,7 @@ fn every_fix_that_is_offered_makes_its_finding_go() {
     }
     fixed.dedup();
     // Ranges, words and keys: one of each kind.
-    for check in ["tungsten-current-above-range", "wire-polarity-wrong", "preparation-unusual-for-thickness"] {
+    for check in ["electrode-current-above-range", "wire-polarity-wrong", "interpass-missing"] {
         assert!(fixed.contains(&check), "{check} offers no fix: {fixed:?}");
     }
     assert!(fixed.len() >= 40, "{} checks offer a fix, of {seen} findings: {fixed:?}", fixed.len());

@@ -2,14 +2,10 @@
 
 use std::io::Write;
 
-use anyhow::{Result, bail};
-use seamwright_check::View;
-use seamwright_check::cover::{self, Off, Verdict, Wanted};
-use seamwright_desk::report::Report;
-use seamwright_desk::{files, input};
-use seamwright_handbook::{base_metals, positions, processes};
-use seamwright_model::document::Document;
-use seamwright_model::quantity::Length;
+use anyhow::Result;
+use seamwright_check::cover::{Off, Verdict};
+use seamwright_desk::files;
+use seamwright_desk::find::{self, FindRequest, Found};
 use serde_json::{Value, json};
 
 use crate::Ending;
@@ -17,88 +13,32 @@ use crate::args::{FindArgs, Form};
 use crate::report::text;
 use crate::{results, today};
 
-/// A procedure and how it stands to the joint.
-struct Found {
-    file: String,
-    number: String,
-    title: String,
-    verdict: Verdict,
-    off: Vec<Off>,
-}
-
 /// Runs the command.
 pub fn run(args: &FindArgs) -> Result<Ending> {
     let disk = today::disk();
-    let wanted = wanted(args)?;
-    let mut ending = Ending::Clean;
-    let mut found = Vec::new();
-    for input in files::inputs(&disk, &args.paths)? {
-        let loaded = match files::read(&disk, &input) {
-            Ok(loaded) => loaded,
-            Err(unread) => {
-                text::print(&[Report::unread(input, unread)]);
-                ending = Ending::Failed;
-                continue;
-            }
-        };
-        // A folder may hold records, shops and lessons beside its procedures.
-        let Document::Procedure(procedure) = &loaded.document else { continue };
-        let (verdict, off) = cover::cover(&View::new(procedure), &wanted);
-        found.push(Found {
-            file: input.name,
-            number: procedure.identification.number.to_string(),
-            title: procedure.identification.title.to_string(),
-            verdict,
-            off,
-        });
+    let request = request(args);
+    let answer = find::find(&disk, files::inputs(&disk, &args.paths)?, &request)?;
+    let ending = if answer.unread.is_empty() { Ending::Clean } else { Ending::Failed };
+    for unread in answer.unread {
+        text::print(&[unread]);
     }
-    found.sort_by(|a, b| (a.verdict, a.off.len(), &a.file).cmp(&(b.verdict, b.off.len(), &b.file)));
     match args.format {
-        Form::Text => print(&mut std::io::stdout().lock(), &found, args.all)?,
-        Form::Json => results::json("find", document(&found))?,
+        Form::Text => print(&mut std::io::stdout().lock(), &answer.found, args.all)?,
+        Form::Json => results::json("find", document(&answer.found))?,
     }
     Ok(ending)
 }
 
-fn wanted(args: &FindArgs) -> Result<Wanted> {
-    let metal = |name: &Option<String>| match name {
-        None => Ok(None),
-        Some(name) => match base_metals::find(name) {
-            Some(metal) => Ok(Some(metal)),
-            None => bail!("{}", unknown("metal", name, &base_metals::nearest(name))),
-        },
-    };
-    if let Some(name) = args.position.as_ref().filter(|name| positions::get(name).is_none()) {
-        bail!("{}", unknown("position", name, &positions::nearest(name)));
-    }
-    if let Some(name) = args.process.as_ref().filter(|name| processes::get(name).is_none()) {
-        bail!("{}", unknown("process", name, &processes::nearest(name)));
-    }
-    let length = |flag: &str, stated: &Option<_>| -> Result<Option<f64>> {
-        let Some(stated) = stated else { return Ok(None) };
-        let value = input::one(flag, stated, Length::mm)?;
-        if value <= 0.0 {
-            bail!("{flag} {stated} must be greater than 0");
-        }
-        Ok(Some(value))
-    };
-    Ok(Wanted {
-        metal: metal(&args.metal)?,
-        to: metal(&args.to)?,
-        thickness_mm: length("--thickness", &args.thickness)?,
-        diameter_mm: length("--diameter", &args.diameter)?,
+fn request(args: &FindArgs) -> FindRequest {
+    FindRequest {
+        metal: args.metal.clone(),
+        to: args.to.clone(),
+        thickness: args.thickness.clone(),
+        diameter: args.diameter.clone(),
         joint: args.joint,
         weld: args.weld,
         position: args.position.clone(),
         process: args.process.clone(),
-    })
-}
-
-fn unknown(what: &str, name: &str, near: &[&str]) -> String {
-    if near.is_empty() {
-        format!("`{name}` is no {what} that the handbook knows")
-    } else {
-        format!("`{name}` is no {what} that the handbook knows; the nearest are {}", near.join(", "))
     }
 }
 

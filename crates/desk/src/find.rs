@@ -1,0 +1,127 @@
+//! Which procedures cover a joint, which nearly do, and what is off by how much.
+
+use anyhow::{Result, bail};
+use seamwright_check::View;
+use seamwright_check::cover::{self, Off, Verdict, Wanted};
+use seamwright_handbook::{base_metals, positions, processes};
+use seamwright_model::document::Document;
+use seamwright_model::procedure::{JointType, WeldType};
+use seamwright_model::quantity::{Length, Range};
+
+use crate::files::{self, Files, Input};
+use crate::input;
+use crate::report::Report;
+
+/// The joint that is to be welded; what is left out is open.
+#[derive(Debug, Clone, Default)]
+pub struct FindRequest {
+    /// Metal, by any name that the handbook knows.
+    pub metal: Option<String>,
+    /// Metal that it is joined to, where that is another one.
+    pub to: Option<String>,
+    /// Thickness.
+    pub thickness: Option<Range<Length>>,
+    /// Outside diameter of pipe.
+    pub diameter: Option<Range<Length>>,
+    /// Kind of joint.
+    pub joint: Option<JointType>,
+    /// Kind of weld.
+    pub weld: Option<WeldType>,
+    /// Position by ISO 6947 or AWS.
+    pub position: Option<String>,
+    /// Process by ISO 4063 number or AWS letters.
+    pub process: Option<String>,
+}
+
+/// A procedure and how it stands to the joint.
+#[derive(Debug, Clone)]
+pub struct Found {
+    /// Name of its file.
+    pub file: String,
+    /// Its number.
+    pub number: String,
+    /// Its title.
+    pub title: String,
+    /// Whether it covers the joint.
+    pub verdict: Verdict,
+    /// What is off.
+    pub off: Vec<Off>,
+}
+
+/// What was found.
+#[derive(Default)]
+pub struct FindAnswer {
+    /// The procedures, those that cover the joint first.
+    pub found: Vec<Found>,
+    /// Files that could not be read.
+    pub unread: Vec<Report>,
+}
+
+/// Holds the procedures among files against a joint. `Err` says which word of the request the handbook does not know.
+pub fn find(files: &dyn Files, inputs: Vec<Input>, request: &FindRequest) -> Result<FindAnswer> {
+    let wanted = wanted(request)?;
+    let mut answer = FindAnswer::default();
+    for input in inputs {
+        let loaded = match files::read(files, &input) {
+            Ok(loaded) => loaded,
+            Err(unread) => {
+                answer.unread.push(Report::unread(input, unread));
+                continue;
+            }
+        };
+        // A folder may hold records, shops and lessons beside its procedures.
+        let Document::Procedure(procedure) = &loaded.document else { continue };
+        let (verdict, off) = cover::cover(&View::new(procedure), &wanted);
+        answer.found.push(Found {
+            file: input.name,
+            number: procedure.identification.number.to_string(),
+            title: procedure.identification.title.to_string(),
+            verdict,
+            off,
+        });
+    }
+    answer.found.sort_by(|a, b| (a.verdict, a.off.len(), &a.file).cmp(&(b.verdict, b.off.len(), &b.file)));
+    Ok(answer)
+}
+
+fn wanted(request: &FindRequest) -> Result<Wanted> {
+    let metal = |name: &Option<String>| match name {
+        None => Ok(None),
+        Some(name) => match base_metals::find(name) {
+            Some(metal) => Ok(Some(metal)),
+            None => bail!("{}", unknown("metal", name, &base_metals::nearest(name))),
+        },
+    };
+    if let Some(name) = request.position.as_ref().filter(|name| positions::get(name).is_none()) {
+        bail!("{}", unknown("position", name, &positions::nearest(name)));
+    }
+    if let Some(name) = request.process.as_ref().filter(|name| processes::get(name).is_none()) {
+        bail!("{}", unknown("process", name, &processes::nearest(name)));
+    }
+    let length = |flag: &str, stated: &Option<_>| -> Result<Option<f64>> {
+        let Some(stated) = stated else { return Ok(None) };
+        let value = input::one(flag, stated, Length::mm)?;
+        if value <= 0.0 {
+            bail!("{flag} {stated} must be greater than 0");
+        }
+        Ok(Some(value))
+    };
+    Ok(Wanted {
+        metal: metal(&request.metal)?,
+        to: metal(&request.to)?,
+        thickness_mm: length("--thickness", &request.thickness)?,
+        diameter_mm: length("--diameter", &request.diameter)?,
+        joint: request.joint,
+        weld: request.weld,
+        position: request.position.clone(),
+        process: request.process.clone(),
+    })
+}
+
+fn unknown(what: &str, name: &str, near: &[&str]) -> String {
+    if near.is_empty() {
+        format!("`{name}` is no {what} that the handbook knows")
+    } else {
+        format!("`{name}` is no {what} that the handbook knows; the nearest are {}", near.join(", "))
+    }
+}
