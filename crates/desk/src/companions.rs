@@ -137,22 +137,34 @@ impl<'f> Companions<'f> {
         (Report { input, received, result, rest }, named)
     }
 
-    /// Checks what could be read of a file with faults. What is told of the rest would be told of the mended file, too: where
-    /// something is missing, it may be what was left out.
+    /// Checks what could be read of a file with faults. Only what has nothing to do with the faulty values is told: nothing of
+    /// their sections, and no finding that something is missing or does not go together, which may hang on them.
     fn check_rest(&self, input: &Input, reading: &Reading) -> Option<(Loaded, Outcome)> {
-        const ABSENCE: [&str; 5] = ["missing", "undeclared", "without", "incomplete", "underfill"];
+        const TOGETHER: &[&str] = &[
+            "missing",
+            "undeclared",
+            "without",
+            "incomplete",
+            "fill-joint",
+            "unknown",
+            "overlap",
+            "for-metal",
+            "to-metal",
+            "on-plate",
+            "cooling-time",
+            "contradict",
+            "direction",
+            "undermatching",
+        ];
         let (source, tree) = (reading.source.clone()?, reading.tree.clone()?);
         let loaded = Loaded { source, tree, document: reading.document.clone()? };
         let named = self.named(input, &loaded).unwrap_or_default();
         let mut outcome = self.check(&loaded, &named).ok()?;
-        let held = |section: &str| {
-            let below = |own: &String| own.strip_prefix(section).is_some_and(|rest| rest.starts_with('/'));
-            reading.left_out.iter().any(below)
-        };
-        if !reading.left_out.is_empty() {
+        let faulty: Vec<String> = reading.left_out.iter().map(|pointer| section(pointer)).collect();
+        if !faulty.is_empty() {
             outcome.findings.retain(|finding| {
-                let missing = finding.stated.is_none() && held(&reading.in_file(&finding.pointer));
-                !missing && !ABSENCE.iter().any(|word| finding.check.contains(word))
+                let beside = section(&reading.in_file(&finding.pointer));
+                !faulty.contains(&beside) && !TOGETHER.iter().any(|word| finding.check.contains(word))
             });
         }
         let accepted = outcome.deviations.iter_mut().map(|(finding, _)| finding);
@@ -403,6 +415,14 @@ impl<'f> Companions<'f> {
             _ => Err(faults),
         }
     }
+}
+
+/// The section that a value belongs to: `/joint`, or of many of a kind its own: `/runs/0`.
+fn section(pointer: &str) -> String {
+    const MANY: &[&str] = &["processes", "runs", "fillers"];
+    let steps: Vec<&str> = pointer.split('/').skip(1).collect();
+    let own = if steps.first().is_some_and(|first| MANY.contains(first)) { 2 } else { 1 };
+    steps.iter().take(own).map(|step| format!("/{step}")).collect()
 }
 
 /// What follows from a document and what stands beside it.
