@@ -1,8 +1,8 @@
 //! What a formula is, in words: for text that teaches, and for the list of all of them.
 
 use crate::{
-    carbon_equivalent, cooling_time, deposition, duty_cycle, ferrite, fillet, gas, groove, hardness, heat_input,
-    preheat, shrinkage, strength, time_cost, weld_metal,
+    carbon_equivalent, cooling_time, deposition, duty_cycle, ferrite, fillet, fusion, gas, groove, hardness,
+    heat_input, preheat, shrinkage, strength, time_cost, weld_metal,
 };
 
 /// How well a formula is founded.
@@ -51,6 +51,7 @@ pub fn all() -> impl Iterator<Item = &'static Formula> {
         duty_cycle::FORMULAS,
         ferrite::FORMULAS,
         fillet::FORMULAS,
+        fusion::FORMULAS,
         gas::FORMULAS,
         groove::FORMULAS,
         hardness::FORMULAS,

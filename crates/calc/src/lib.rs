@@ -19,6 +19,7 @@ pub mod ferrite;
 pub mod fillet;
 pub mod flank;
 pub mod formula;
+pub mod fusion;
 pub mod gas;
 pub mod groove;
 pub mod hardness;

@@ -7,6 +7,7 @@ use seamwright_calc::cooling_time::{Plate, ShapeFactors};
 use seamwright_calc::deposition::{self, Loss, Rod};
 use seamwright_calc::ferrite::{self, DiagramWindow, Dilution, Equivalents};
 use seamwright_calc::fillet::{self, Fillet};
+use seamwright_calc::fusion;
 use seamwright_calc::gas::{self, GasUse};
 use seamwright_calc::groove::bow_area_mm2;
 use seamwright_calc::preheat::{self, MethodB};
@@ -86,6 +87,10 @@ proptest! {
             "arc time by travel": time_cost::arc_time_by_travel_min(a, b, c),
             "arc time by rate": time_cost::arc_time_by_rate_min(a, b),
             "working time": time_cost::working_time_min(a, b),
+            "heat ratio": fusion::heat_ratio(a, b, c, d),
+            "least power": fusion::Strip {
+                thickness_mm: a, width_mm: b, heat_j_mm3: c, conductivity_w_mm_k: d, rise_k: a,
+            }.least_power_w(b),
             "transverse": shrinkage::transverse_butt_mm(a, b, c),
             "transverse by area": shrinkage::transverse_by_area_mm(a, b),
             "angular": shrinkage::angular_fillet_mm(a, b, c),

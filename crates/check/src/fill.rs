@@ -12,6 +12,9 @@ use crate::rule::figure;
 use crate::view::View;
 use crate::weld;
 
+/// How far past the most that a joint holds there is no excuse.
+const FAR: f64 = 2.0;
+
 /// The runs of a procedure beside its joint.
 #[derive(Debug, Clone, PartialEq)]
 pub struct Fill {
@@ -52,7 +55,8 @@ impl Fill {
             return None;
         }
         let most = self.joint_mm2.high * self.limit_pct.high / 100.0;
-        match (self.known, self.laid_mm2.middle > most, self.laid_mm2.low > most) {
+        // A leg is often made larger than stated, and a core lays less than its wire: an error is more.
+        match (self.known, self.laid_mm2.middle > most, self.laid_mm2.low > FAR * most) {
             (true, _, true) => Some(Severity::Error),
             (true, true, false) => Some(Severity::Caution),
             (false, _, true) => Some(Severity::Note),

@@ -23,6 +23,7 @@ pub mod cover;
 pub mod deposit;
 pub mod fill;
 pub mod heat;
+mod in_joint;
 pub mod kit;
 pub mod lessons;
 pub mod preheat;
@@ -54,6 +55,8 @@ pub struct Outcome {
     pub examined: usize,
     /// How many values lie outside a limit.
     pub out_of_range: usize,
+    /// Notes on what nearly every document leaves out; the findings have one line for all of them.
+    pub folded: Vec<Finding>,
 }
 
 impl Outcome {
@@ -202,6 +205,7 @@ impl Found {
             }
         }
         rules::deviation_without_finding::faults(deviations, &outcome.deviations, &mut outcome.findings);
+        outcome.folded = rules::not_stated::fold(&mut outcome.findings);
         outcome.out_of_range = outcome.findings.iter().filter(|finding| finding.limit.is_some()).count();
         outcome
     }

@@ -1,7 +1,8 @@
 //! The preheat that a joint needs, by the table of its code, by formula, or by practice; and what was worked out from what.
 //!
-//! AWS D1.1 speaks where it is the code, and the practice by P-Number where ASME IX is; else method B of EN 1011-2 where a
-//! composition is given and the method holds, and the practice for the metal and thickness. To add a method, add its function and its turn in [`needed`].
+//! AWS D1.1 speaks alone where it is the code and has the metal, the practice by P-Number where ASME IX is; else method B of
+//! EN 1011-2 where a composition is given and the method holds, and the practice for the metal and thickness where not. To
+//! add a method, add its function and its turn in [`needed`].
 
 use seamwright_calc::{carbon_equivalent, composition::Composition as Steel, preheat::MethodB};
 use seamwright_handbook::designation;
@@ -27,21 +28,30 @@ pub struct Needed {
     pub firm: bool,
 }
 
-/// The preheat that the joint needs: the highest over its metals. Nothing where none is asked for.
+/// The preheat that the joint needs, by one method: the highest over its metals. Nothing where none is asked for.
+///
+/// The table of the code where the document names one that has the metal; nothing else speaks beside it. Else the practice
+/// that no source does without; else method B where a composition is given, and the practice where not.
 pub fn needed(view: &View<'_>) -> Option<Needed> {
     let each = view.metals.iter().filter_map(|metal| {
         let thickness = metal.thickness().or_else(|| view.thickness())?;
-        by_code(view, metal, thickness)
-            .or_else(|| by_formula(view, metal, thickness.mm()))
-            .into_iter()
-            .chain(by_practice(metal, thickness))
-            .max_by(|a, b| a.celsius.total_cmp(&b.celsius))
+        if let Some(of_code) = by_code(view, metal, thickness) {
+            return of_code;
+        }
+        match (by_practice(metal, thickness), by_formula(view, metal, thickness.mm())) {
+            (Some(practice), Some(formula)) if practice.firm => {
+                Some(if practice.celsius < formula.celsius { formula } else { practice })
+            }
+            (practice, formula) => formula.or(practice),
+        }
     });
     each.max_by(|a, b| a.celsius.total_cmp(&b.celsius))
 }
 
 /// The table of AWS D1.1 for prequalified procedures.
-fn by_code(view: &View<'_>, metal: &Metal<'_>, thickness: Size) -> Option<Needed> {
+///
+/// Nothing where the code is another or has no category for the metal; nothing inside where it asks for no preheat.
+fn by_code(view: &View<'_>, metal: &Metal<'_>, thickness: Size) -> Option<Option<Needed>> {
     if view.procedure.qualification.as_ref()?.code != Some(CodeName::AwsD11) {
         return None;
     }
@@ -52,14 +62,14 @@ fn by_code(view: &View<'_>, metal: &Metal<'_>, thickness: Size) -> Option<Needed
         Some(own) => own,
         None => known.d1_1_preheat.first()?,
     };
-    let row = aws_d1_1::preheat(category, thickness).filter(|row| row.preheat_min_c > 0.0)?;
-    Some(Needed {
+    let row = aws_d1_1::preheat(category, thickness)?;
+    Some((row.preheat_min_c > 0.0).then(|| Needed {
         celsius: row.preheat_min_c,
         fahrenheit: row.preheat_min_f,
         how: format!("AWS D1.1 category {category}, {}", thickness.text()),
         source: row.origin.source_ref(),
         firm: true,
-    })
+    }))
 }
 
 /// Method B of EN 1011-2, within what it holds for; the run that asks for most counts.

@@ -208,6 +208,9 @@ impl Report<'_> {
     }
 
     /// The limit as printed, and where it is written.
+    ///
+    /// The basis of the source bounds the severity: practice of the trade is a caution at most, and so is what is remembered,
+    /// but for a clause of a standard, which says that it wants to be verified. Physics needs no source.
     pub(crate) fn limit(self, limit: impl Into<String>, source: &SourceRef) -> Self {
         // A page without standing informs and no more.
         if source.basis == Basis::WebPage {
@@ -215,6 +218,16 @@ impl Report<'_> {
         }
         self.0.limit = Some(limit.into());
         self.0.source = Some(source.clone());
+        let of_figure = OF_FIGURES.iter().any(|end| self.0.check.ends_with(end)) && !BY_PHYSICS.contains(&self.0.check);
+        if self.0.severity == Severity::Error && of_figure {
+            match source.basis {
+                Basis::FromMemory if of_standard(source) => {
+                    self.0.message.push_str("; from memory: verify against your edition");
+                }
+                Basis::Published => {}
+                _ => self.0.severity = Severity::Caution,
+            }
+        }
         self
     }
 
@@ -223,6 +236,40 @@ impl Report<'_> {
         self.0.hint = Some(hint.into());
         self
     }
+}
+
+/// How the names of checks end that hold a figure against a range; others speak of what cannot be, of what a classification
+/// excludes or of a document that contradicts itself, which needs no source.
+const OF_FIGURES: &[&str] = &[
+    "-above-range",
+    "-above-rating",
+    "-above-usual",
+    "-below-needed",
+    "-below-range",
+    "-not-made",
+    "-outside-range",
+    "-outside-usual",
+    "-too-far",
+    "-too-high",
+    "-too-large",
+    "-too-long",
+    "-too-low",
+    "-too-near",
+    "-too-short",
+    "-too-small",
+    "-too-wide",
+    "-unsuited-to-thickness",
+    "-unusual",
+];
+
+/// Checks of that kind whose widest limit is one of physics, whatever the basis of its figure.
+const BY_PHYSICS: &[&str] = &["gas-flow-too-low", "voltage-outside-range"];
+
+/// Whether a source is a standard or a code: its title begins with the body that issues it.
+fn of_standard(source: &SourceRef) -> bool {
+    const BODIES: &[&str] = &["ANSI", "API", "ASME", "ASTM", "AWS", "EN", "IEC", "ISO", "ISO/TR"];
+    let first = source.title.split([' ', ',']).next().unwrap_or_default();
+    BODIES.contains(&first)
 }
 
 /// So many of a thing: `1 file`, `3 files`.

@@ -117,6 +117,30 @@ fn asme_deposits_count_by_process() {
 }
 
 /// QW-403.6 with impact tests: half the coupon under 6 mm, the coupon up to 16 mm, then 16 mm.
+// QW-451.1 with QW-404.30: each F-Number qualifies by its own deposit, 2 t under 19 mm.
+#[test]
+fn asme_deposits_count_by_f_number() {
+    let mut value = plate(CodeName::AsmeIx, 12.0, "1");
+    edit(
+        &mut value,
+        "/fillers",
+        "{root: {designation: E6010, diameter: 3.2 mm}, fill: {designation: E7018, diameter: 3.2 mm}}",
+    );
+    edit(&mut value, "/processes", "{111: {polarity: DCEP}}");
+    edit(
+        &mut value,
+        "/runs",
+        "[{run: 1, process: 111, filler: root, deposit_thickness: 3 mm, current: 80 A}, {run: 2-4, process: 111, filler: fill, deposit_thickness: 3 mm, current: 110 A}]",
+    );
+    let found = qualified(&value);
+    assert_eq!(span(&found, "deposit_thickness", Some("111 with F-3")).1, Some(6.0));
+    assert_eq!(span(&found, "deposit_thickness", Some("111 with F-4")).1, Some(18.0));
+    // A run that does not say what it deposits leaves the shares open.
+    edit(&mut value, "/runs/0/deposit_thickness", "");
+    let open = qualified(&value);
+    assert!(open.ranges.iter().all(|range| !range.process.as_deref().unwrap_or("").contains("with F-")));
+}
+
 #[test]
 fn asme_impact_tests_raise_the_lower_limit() {
     for (tested, low) in [(5.99, 2.995), (6.0, 6.0), (15.99, 15.99), (16.0, 16.0), (30.0, 16.0)] {

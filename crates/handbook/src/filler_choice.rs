@@ -10,6 +10,38 @@ use crate::filler_classes;
 use crate::table::{Origin, table};
 
 table!("filler-choice", Row);
+table!(ORDER, orders, "alloy-order", OrderRow);
+
+/// Alloys from lean to rich.
+#[derive(Debug, Clone, PartialEq, Deserialize)]
+pub struct OrderRow {
+    /// What they are chosen for.
+    pub order: String,
+    /// Alloys or families, the leanest first.
+    pub alloys: Vec<String>,
+    /// What leaner weld metal does in service.
+    pub harm: String,
+    /// Where the row comes from.
+    pub origin: Origin,
+}
+
+/// The order in which a class of filler is leaner than the leaner of two metals, the alloy that it is for, and that of the
+/// metal.
+pub fn leaner(
+    class: &filler_classes::Row,
+    first: &BaseMetal,
+    second: &BaseMetal,
+) -> Option<(&'static OrderRow, &'static str, &'static str)> {
+    orders().iter().find_map(|order| {
+        let place = |kind: &str| order.alloys.iter().position(|own| own == kind);
+        let metal = |metal: &BaseMetal| metal.kinds().into_iter().find_map(place);
+        // Nothing is leaner than the leanest.
+        let needed = Some(metal(first)?.min(metal(second)?)).filter(|needed| *needed > 0)?;
+        let own = rows().iter().filter(|row| row.first == row.second && row.lists(&class.classification));
+        let has = own.filter_map(|row| place(&row.first)).max()?;
+        (has < needed).then(|| Some((order, order.alloys.get(has)?.as_str(), order.alloys.get(needed)?.as_str())))?
+    })
+}
 
 /// The fillers of one pair.
 #[derive(Debug, Clone, PartialEq, Deserialize)]
@@ -115,6 +147,23 @@ mod tests {
         let metal = |name: &str| base_metals::find(name).unwrap_or_else(|| panic!("{name}"));
         let (_, classes) = choose(metal(first), metal(second), process)?;
         classes.first().map(|row| row.classification.as_str())
+    }
+
+    #[test]
+    fn a_leaner_filler_is_told_from_a_richer_one() {
+        let metal = |name: &str| base_metals::find(name).unwrap_or_else(|| panic!("{name}"));
+        let lean = |class: &str, one: &str, other: &str| {
+            let class = filler_classes::find(class).unwrap_or_else(|| panic!("{class}"));
+            leaner(class, metal(one), metal(other)).map(|(order, _, _)| order.order.as_str())
+        };
+        assert_eq!(lean("ER90S-B3", "A335-P91", "A335-P91"), Some("heat"));
+        assert_eq!(lean("E7018", "A335-P22", "A335-P22"), Some("heat"));
+        assert_eq!(lean("ER308L", "316L", "316L"), Some("corrosion"));
+        assert_eq!(lean("ER2209", "S32750", "S32750"), Some("duplex"));
+        // Richer weld metal, and that of the leaner part of two, are in use.
+        assert_eq!(lean("ER316L", "304L", "304L"), None);
+        assert_eq!(lean("E7018", "A335-P22", "A36"), None);
+        assert_eq!(lean("ER90S-B9", "A335-P91", "A335-P91"), None);
     }
 
     // AWS A5.10 and A5.9, annexes on the choice of filler, and welding handbooks (from memory).

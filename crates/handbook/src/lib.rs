@@ -44,6 +44,7 @@ pub mod electrode_current;
 pub mod fcaw_parameters;
 pub mod filler_choice;
 pub mod filler_classes;
+pub mod fusion;
 pub mod gas_nozzles;
 pub mod gmaw_parameters;
 pub mod gtaw_polarity;
@@ -92,6 +93,8 @@ pub const STAMP: &str = env!("HANDBOOK_STAMP");
 
 /// Every table, by name.
 pub static TABLES: &[&TableInfo] = &[
+    &filler_choice::ORDER,
+    &fusion::ARC_VOLTAGE,
     &asme_ix::A_NUMBERS,
     &asme_ix::F_NUMBERS,
     &asme_ix::METAL_RULES,
@@ -160,6 +163,8 @@ pub static TABLES: &[&TableInfo] = &[
     &filler_classes::RULES,
     &planning::FILLERS,
     &fcaw_parameters::ELECTRODES,
+    &fusion::RATIOS,
+    &fusion::RULES,
     &densities::CYLINDERS,
     &densities::GASES,
     &nozzle_gas_flow::RULES,
@@ -203,6 +208,7 @@ pub static TABLES: &[&TableInfo] = &[
     &workshop::MEASURES,
     &workshop::LESSON_RULES,
     &planning::VOLTAGE,
+    &fusion::MELT,
     &densities::METALS,
     &metal_families::INFO,
     &base_metals::NAMES,
@@ -215,6 +221,7 @@ pub static TABLES: &[&TableInfo] = &[
     &practice::INFO,
     &metal_heat::PREHEAT,
     &metal_heat::HYDROGEN,
+    &positions::OF_PROCESS,
     &process_suitability::INFO,
     &planning::THICKNESS,
     &processes::INFO,
@@ -224,6 +231,7 @@ pub static TABLES: &[&TableInfo] = &[
     &setting_limits::INFO,
     &settings_by_thickness::INFO,
     &settings_by_thickness::HULL,
+    &settings_by_thickness::RULES,
     &preheat_methods::SHAPE_FACTORS,
     &shielding_gases::INFO,
     &weld_metal::SHRINKAGE_RULES,

@@ -6,6 +6,27 @@ use crate::find;
 use crate::table::{Origin, table};
 
 table!("positions", Row);
+table!(OF_PROCESS, of_processes, "process-positions", ProcessRow);
+
+/// What positions processes cannot be welded in.
+#[derive(Debug, Clone, PartialEq, Deserialize)]
+pub struct ProcessRow {
+    /// ISO 4063 numbers.
+    pub processes: Vec<String>,
+    /// Whether they can be welded vertically.
+    pub vertical: bool,
+    /// Whether they can be welded overhead.
+    pub overhead: bool,
+    /// Why not.
+    pub why: String,
+    /// Where the row comes from.
+    pub origin: Origin,
+}
+
+/// What positions a process (ISO 4063 number) cannot be welded in; nothing where it can in all.
+pub fn barred(process: &str) -> Option<&'static ProcessRow> {
+    of_processes().iter().find(|row| row.processes.iter().any(|own| own == process))
+}
 
 /// The kind of weld that a position is for.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Hash, Deserialize)]

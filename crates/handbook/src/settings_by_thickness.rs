@@ -12,11 +12,13 @@ use crate::gtaw_starting_points::Joint;
 use crate::metal_families;
 use crate::positions;
 use crate::range::Range;
+use crate::rule::{self, Rule};
 use crate::table::{Origin, table};
 use seamwright_model::finding::Basis;
 
 table!("settings-by-thickness", Row);
 table!(HULL, cells, "settings-hull", Cell);
+table!(RULES, rules, "settings-rules", Rule);
 
 /// Millimetres in an inch, exactly (NIST SP 811).
 const MM_IN: f64 = 25.4;
@@ -255,6 +257,98 @@ pub fn hull(process: &str, metal: &str, joint: Joint, thickness_mm: f64) -> Opti
     })
 }
 
+/// What the cells of a joint over a stretch of thickness span together.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Span {
+    /// Current in amperes.
+    pub current_a: Option<Range>,
+    /// Travel speed in mm/min, neither vertical up nor vertical down.
+    pub travel: Option<Range>,
+    /// Travel speed in mm/min, vertical up.
+    pub up: Option<Range>,
+    /// Travel speed in mm/min, vertical down.
+    pub down: Option<Range>,
+    /// Published rows in all.
+    pub published: u32,
+    /// The most publishers of one cell.
+    pub publishers: u32,
+    /// Thickness in millimetres from which the first of the cells holds.
+    pub from_mm: f64,
+    /// Whether the joint is thinner than every cell: what it spans is then a limit upwards only.
+    pub thinner: bool,
+    /// Whether the joint is thicker than every cell: what it spans is then a limit downwards only.
+    pub thicker: bool,
+    /// Where the first of the cells comes from.
+    pub origin: &'static Origin,
+}
+
+/// The kinds of joint whose settings stand in where a joint has none of its own.
+const fn like(joint: Joint) -> &'static [Joint] {
+    match joint {
+        Joint::Butt => &[Joint::Butt],
+        Joint::Lap => &[Joint::Lap, Joint::Tee],
+        Joint::Tee => &[Joint::Tee, Joint::Lap],
+        Joint::Corner => &[Joint::Corner, Joint::Tee],
+    }
+}
+
+/// What the settings of a joint span over a stretch of thickness in millimetres: the cells that it touches, else the cells
+/// on both sides of it, else the nearest one.
+///
+/// A joint without cells of its own takes those of its like: a lap those of a tee. A metal cored wire takes those of solid
+/// wire.
+pub fn span(process: &str, metal: &str, joint: Joint, thickness_mm: Range) -> Option<Span> {
+    let metal = family(metal)?;
+    let own = cells().iter().any(|cell| cell.process == process && cell.metal == metal && cell.joint == joint);
+    // Without filler or with a cored rod the tungsten arc is the same; metal cored wire runs like solid wire.
+    let process = match process {
+        "142" | "143" => "141",
+        "138" if !own => "135",
+        other => other,
+    };
+    let of = |kind: Joint| {
+        let all = cells().iter().filter(move |cell| cell.process == process && cell.metal == metal);
+        all.filter(move |cell| cell.joint == kind)
+    };
+    let touched = like(joint).iter().find_map(|kind| {
+        let hit: Vec<&Cell> =
+            of(*kind).filter(|cell| cell.from_mm <= thickness_mm.high && cell.to_mm > thickness_mm.low).collect();
+        (!hit.is_empty()).then_some(hit)
+    });
+    let beside = || {
+        like(joint).iter().find_map(|kind| {
+            let below = of(*kind).filter(|cell| cell.to_mm <= thickness_mm.low).last()?;
+            let above = of(*kind).find(|cell| cell.from_mm > thickness_mm.high)?;
+            Some(vec![below, above])
+        })
+    };
+    let nearest = || {
+        let thin = like(joint).iter().find_map(|kind| of(*kind).next()).filter(|c| thickness_mm.high < c.from_mm);
+        let thick = like(joint).iter().find_map(|kind| of(*kind).last()).filter(|c| c.to_mm <= thickness_mm.low);
+        thin.or(thick).map(|cell| vec![cell])
+    };
+    let hit = touched.or_else(beside).or_else(nearest)?;
+    let first = hit.first()?;
+    let hull = |get: fn(&Cell) -> Option<Range>| hit.iter().filter_map(|cell| get(cell)).reduce(Range::hull);
+    Some(Span {
+        current_a: hull(|cell| cell.current_a),
+        travel: hull(|cell| cell.travel_mm_min),
+        up: hull(|cell| cell.travel_up_mm_min),
+        down: hull(|cell| cell.travel_down_mm_min),
+        published: hit.iter().map(|cell| cell.published).sum(),
+        publishers: hit.iter().filter_map(|cell| cell.publishers).max().unwrap_or(0),
+        from_mm: first.from_mm,
+        thinner: thickness_mm.high < first.from_mm,
+        thicker: hit.last().is_some_and(|cell| cell.to_mm <= thickness_mm.low),
+        origin: &first.origin,
+    })
+}
+
+/// The rule with this name, such as `margin-current` or `layer-141`.
+pub fn rule(name: &str) -> Option<&'static Rule> {
+    rule::get(rules(), name)
+}
+
 #[cfg(test)]
 mod tests {
     use super::*;
@@ -277,6 +371,17 @@ mod tests {
         }
         let quarter = near("121", "carbon-steel", 6.35, Joint::Butt, None);
         assert!(quarter.iter().any(|row| row.thickness_in == Some(Range::new(0.25, 0.25))));
+    }
+
+    // 2 mm of lap in carbon steel has no cell: those of 1.5 and 3 mm tees stand on both sides of it.
+    #[test]
+    fn a_joint_between_two_cells_takes_both() {
+        let span = |low, high, joint| super::span("141", "carbon-steel", joint, Range::new(low, high)).unwrap();
+        let lap = span(2.0, 2.0, Joint::Lap);
+        assert!(lap.current_a.unwrap().contains(70.0) && !lap.thinner && !lap.thicker, "{lap:?}");
+        assert!(span(0.2, 0.2, Joint::Butt).thinner);
+        assert!(span(100.0, 100.0, Joint::Butt).thicker);
+        assert!(super::span("141", "cast-iron", Joint::Butt, Range::new(3.0, 3.0)).is_none());
     }
 
     // A limit that the settings it comes from leave would cry wolf.

@@ -2,8 +2,9 @@
 
 use seamwright_handbook::asme_ix::{self as tables, VariableRow};
 use seamwright_handbook::{Basis, Size, SourceRef, measure};
-use seamwright_handbook::{planning, positions};
+use seamwright_handbook::{filler_classes, planning, positions};
 use seamwright_model::procedure::{TransferMode, WeldType};
+use seamwright_model::stated::Stated;
 use seamwright_model::test_record::{TestMethod, TestRecord};
 
 use super::summary::{ProcessSummary, Summary, Treatment, Value};
@@ -233,8 +234,57 @@ fn deposits(tested: &Summary<'_>, coupon: Size, ranges: &mut Vec<Qualified>) {
             );
         }
         ranges.push(range.process(&process.name).tested(deposit.text()));
+        by_f_number(tested, process, coupon, ranges);
     }
 }
+
+/// The deposit of each F-Number of a process by itself, where its runs have several and state what each deposits.
+fn by_f_number(tested: &Summary<'_>, process: &ProcessSummary<'_>, coupon: Size, ranges: &mut Vec<Qualified>) {
+    let mut deposits: Vec<(String, Size)> = Vec::new();
+    for (run, count) in crate::consumption::counted(tested.view) {
+        if run.number() != process.number {
+            continue;
+        }
+        let range = run.run.settings.deposit_thickness.as_ref().and_then(Stated::value);
+        let own = range.and_then(|range| Some(Size::stated(range.high()?, range.unit())));
+        let class = run.filler(tested.view.procedure).and_then(|(_, filler)| filler_classes::find(&filler.designation));
+        // A run that does not say what it deposits leaves the share of its F-Number open.
+        let (Some(own), Some(f)) = (own, class.and_then(|class| class.f_no.as_ref())) else { return };
+        let name = format!("F-{f}");
+        let place = deposits.iter_mut().find(|(other, _)| *other == name);
+        let before = place.as_ref().map_or(0.0, |(_, sum)| sum.mm());
+        let Some(sum) = sum_like(own, before + own.mm() * f64::from(count)) else { return };
+        match place {
+            Some((_, place)) => *place = sum,
+            None => deposits.push((name, sum)),
+        }
+    }
+    if deposits.len() < 2 {
+        return;
+    }
+    for (name, deposit) in deposits {
+        let Some((size, row)) = tables::deposit_thickness(deposit, coupon) else { continue };
+        ranges.push(
+            Qualified::sizes(
+                "deposit_thickness",
+                &clause(&row.origin),
+                row.span(size),
+                row.other_span(size),
+                row.origin.source_ref(),
+            )
+            .process(&format!("{} with {name}", process.name))
+            .tested(deposit.text()),
+        );
+    }
+}
+
+/// A length of so many millimetres in the unit of another.
+fn sum_like(unit: Size, mm: f64) -> Option<Size> {
+    if unit.is_customary() { Size::from_inches(mm / MM_IN) } else { Size::from_mm(mm) }
+}
+
+/// Millimetres in an inch, exactly (NIST SP 811).
+const MM_IN: f64 = 25.4;
 
 /// What holds for one process.
 fn of_process(tested: &Summary<'_>, process: &ProcessSummary<'_>, groove: bool, ranges: &mut Vec<Qualified>) {

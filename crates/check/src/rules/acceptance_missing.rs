@@ -14,7 +14,10 @@ pub const RULE: Rule = Rule {
     limit: "An examination names the standard and level that it accepts by, practice of document control; a note.",
     tables: &["practice-statements"],
     examine,
-    faulty: &[Case { base: "lap-fillet-2-carbon-141", edits: &[("/inspection/0/acceptance", "")] }],
+    faulty: &[
+        Case { base: "lap-fillet-2-carbon-141", edits: &[("/inspection/0/acceptance", "")] },
+        Case { base: "lap-fillet-2-carbon-141", edits: &[("/inspection/0/acceptance", "as per client")] },
+    ],
     sound: &[Case { base: "lap-fillet-2-carbon-141", edits: &[] }],
 };
 
@@ -24,10 +27,16 @@ fn examine(x: &mut Examiner<'_>) {
     for (index, examination) in view.procedure.inspection.iter().enumerate() {
         let pointer = format!("/inspection/{index}/acceptance");
         x.examined(&pointer);
-        if examination.acceptance.is_none() {
-            x.report(Severity::Note, pointer, format!("{} examination without acceptance", examination.method))
-                .limit("standard and level", &rule.origin.source_ref())
-                .hint("write standard and level, such as ISO 5817 level C");
-        }
+        let message = match examination.acceptance.as_deref() {
+            None => format!("{} examination without acceptance", examination.method),
+            // The number of a standard, of a clause or a size: what has no figure accepts anything.
+            Some(text) if !text.chars().any(|c| c.is_ascii_digit()) => {
+                format!("{} examination accepted by `{text}`, which states nothing", examination.method)
+            }
+            Some(_) => continue,
+        };
+        x.report(Severity::Note, pointer, message)
+            .limit("standard and level", &rule.origin.source_ref())
+            .hint("write standard and level, such as ISO 5817 level C");
     }
 }

@@ -1,6 +1,6 @@
 //! Holding a stated range against a usual and a widest one: the piece that checks of settings share.
 
-use seamwright_handbook::{Limits, Range, setting_limits};
+use seamwright_handbook::{Limits, Range, setting_limits, settings_by_thickness};
 use seamwright_model::finding::Severity;
 use seamwright_model::procedure::Settings;
 use seamwright_model::quantity::{Quantity, Range as Stretch};
@@ -96,5 +96,22 @@ pub(super) fn settings_where<Q: Quantity>(
         let Some((limits, unit)) = limits(quantity, run.number()) else { continue };
         let ends = (at.value.low().map(&figure), at.value.high().map(&figure));
         hold(x, &Value { pointer: &at.pointer, stated: at.value.spelled(), ends }, &limits, unit, grade);
+    }
+}
+
+/// How grave it is that a value leaves a typical range, which is no law: by rounding nothing, by little a note, by more a
+/// caution, and far outside an error.
+pub(super) fn typical(ends: (Option<f64>, Option<f64>), range: Range) -> Option<Severity> {
+    let rule = |name: &str| settings_by_thickness::rule(name).map(|rule| rule.value.high);
+    let (silent, note, farthest) = (rule("typical-silent")?, rule("typical-note")?, rule("typical-farthest")?);
+    let below = ends.0.map_or(0.0, |low| range.low / low);
+    let above = ends.1.map_or(0.0, |high| high / range.high);
+    // A conversion between units may leave the last digit off.
+    let far = below.max(above) * (1.0 - 1e-9);
+    match far {
+        far if far <= silent => None,
+        far if far <= note => Some(Severity::Note),
+        far if far <= farthest => Some(Severity::Caution),
+        _ => Some(Severity::Error),
     }
 }

@@ -1,6 +1,5 @@
 //! `electrode-current-above-range`: explanation, cases, logic.
 
-use seamwright_model::finding::Severity;
 use seamwright_model::quantity::Current;
 
 use crate::rule::range_text;
@@ -12,8 +11,8 @@ pub const RULE: Rule = Rule {
     finds: "A current above the range of the covered electrode at its diameter.",
     matters: "The covering overheats and chars, the arc digs and spatters, the last third of the rod is useless.",
     remedy: "Lower the current, or take a larger electrode.",
-    limit: "The widest range of several handbooks for the class and diameter.",
-    tables: &["electrode-current"],
+    limit: "The widest range of several handbooks for the class and diameter: just outside nothing, a little outside a note, outside a caution, far outside an error.",
+    tables: &["electrode-current", "settings-rules"],
     examine,
     faulty: &[Case { base: "tee-fillet-10-s355-111", edits: &[("/runs/0/current", "210-230 A")] }],
     sound: &[Case { base: "tee-fillet-10-s355-111", edits: &[] }],
@@ -25,9 +24,11 @@ fn examine(x: &mut Examiner<'_>) {
         let ends = (None, current.value.high().or(current.value.low()).map(Current::amperes));
         let stated = current.value.spelled();
         let outer = x.compare(&current.pointer, stated, ends, limits.envelope, "A", &limits.source);
-        if outer.above {
+        if outer.above
+            && let Some(severity) = super::bounds::typical(ends, limits.envelope)
+        {
             x.report(
-                Severity::Error,
+                severity,
                 &current.pointer,
                 format!(
                     "current {stated} lies above the range of {name} at its diameter ({})",

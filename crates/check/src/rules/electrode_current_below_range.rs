@@ -1,6 +1,5 @@
 //! `electrode-current-below-range`: explanation, cases, logic.
 
-use seamwright_model::finding::Severity;
 use seamwright_model::quantity::Current;
 
 use crate::rule::range_text;
@@ -12,8 +11,8 @@ pub const RULE: Rule = Rule {
     finds: "A current below the range of the covered electrode at its diameter.",
     matters: "The arc goes out, slag runs into the weld, and the root is not fused.",
     remedy: "Raise the current, or take a smaller electrode.",
-    limit: "The widest range of several handbooks for the class and diameter.",
-    tables: &["electrode-current"],
+    limit: "The widest range of several handbooks for the class and diameter: just outside nothing, a little outside a note, outside a caution, far outside an error.",
+    tables: &["electrode-current", "settings-rules"],
     examine,
     faulty: &[Case { base: "tee-fillet-10-s355-111", edits: &[("/runs/0/current", "50-60 A")] }],
     sound: &[Case { base: "tee-fillet-10-s355-111", edits: &[] }],
@@ -25,9 +24,11 @@ fn examine(x: &mut Examiner<'_>) {
         let ends = (current.value.low().or(current.value.high()).map(Current::amperes), None);
         let stated = current.value.spelled();
         let outer = x.compare(&current.pointer, stated, ends, limits.envelope, "A", &limits.source);
-        if outer.below {
+        if outer.below
+            && let Some(severity) = super::bounds::typical(ends, limits.envelope)
+        {
             x.report(
-                Severity::Caution,
+                severity,
                 &current.pointer,
                 format!(
                     "current {stated} lies below the range of {name} at its diameter ({})",

@@ -26,6 +26,11 @@ pub const RULE: Rule = Rule {
             base: "tee-fillet-10-s355-111",
             edits: &[("/fillers/electrode", "{designation: ISO 2560-A E 42 4 B 42 H5, diameter: 3.2 mm}")],
         },
+        // What has no figure states nothing.
+        Case {
+            base: "tee-fillet-10-s355-111",
+            edits: &[("/fillers/electrode/drying", "as per manufacturer"), ("/fillers/electrode/holding", "")],
+        },
     ],
     sound: &[
         Case { base: "butt-12-s355-111", edits: &[] },
@@ -50,7 +55,12 @@ fn examine(x: &mut Examiner<'_>) {
         };
         let section = format!("/fillers/{}", escape(electrode.name));
         x.examined(&section);
-        if electrode.filler.drying.is_some() || electrode.filler.holding.is_some() {
+        let says = |text: Option<&str>| {
+            text.is_some_and(|text| {
+                text.chars().any(|c| c.is_ascii_digit()) || text == "none" || text.contains("vacuum")
+            })
+        };
+        if says(electrode.filler.drying.as_deref()) || says(electrode.filler.holding.as_deref()) {
             continue;
         }
         let source = drying.origin.source_ref();

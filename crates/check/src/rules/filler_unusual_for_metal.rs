@@ -1,6 +1,7 @@
 //! `filler-unusual-for-metal`: explanation, cases, logic.
 
 use crate::rule::{Case, Examiner, Rule};
+use seamwright_handbook::filler_choice;
 use seamwright_handbook::filler_classes::{self, Suitability};
 use seamwright_model::finding::Severity;
 use seamwright_model::source::escape;
@@ -29,7 +30,10 @@ fn examine(x: &mut Examiner<'_>) {
         let Some((name, filler)) = run.filler(x.view.procedure) else { continue };
         let Some(class) = filler_classes::find(&filler.designation) else { continue };
         let Suitability::Usable(reason) = filler_classes::filler_suits(class, first, second) else { continue };
-        // Strength has a check of its own.
+        // A leaner alloy and strength have checks of their own.
+        if filler_choice::leaner(class, first, second).is_some() {
+            continue;
+        }
         if filler_classes::weaker(class, [first, second]).is_some_and(|weaker| weaker == reason) {
             continue;
         }

@@ -14,7 +14,10 @@ pub const RULE: Rule = Rule {
     tables: &["joint-preparations", "joint-preparation-rules"],
     examine,
     faulty: &[Case { base: "pipe-butt-p235gh-141-111", edits: &[("/joint/included_angle", "150-160 deg")] }],
-    sound: &[Case { base: "pipe-butt-p235gh-141-111", edits: &[] }],
+    sound: &[
+        Case { base: "pipe-butt-p235gh-141-111", edits: &[] },
+        Case { base: "pipe-butt-a106-111", edits: &[("/joint/included_angle", "75 deg")] },
+    ],
 };
 
 fn examine(x: &mut Examiner<'_>) {

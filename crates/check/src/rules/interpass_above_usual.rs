@@ -4,6 +4,7 @@ use seamwright_handbook::{Heat, Range, interpass_temperature, measure};
 use seamwright_model::finding::Severity;
 use seamwright_model::stated::Stated;
 
+use super::bounds;
 use crate::rule::range_text;
 use crate::rule::{Case, Examiner, Rule};
 
@@ -13,8 +14,8 @@ pub const RULE: Rule = Rule {
     finds: "An interpass temperature above the highest that the metal takes.",
     matters: "Slow cooling coarsens the grain, sensitises stainless steel, softens hardened metal and widens the pool.",
     remedy: "Let the joint cool, and state the lower figure.",
-    limit: "The highest figure of any source for the family is the limit of an error; the usual figure, of a caution. Where none speaks, the solidus of the metal is the limit of an error.",
-    tables: &["interpass-temperature", "base-metals"],
+    limit: "The highest figure of any source for the family, and a margin, is the limit of an error; the usual figure, of a caution. Where none speaks, the solidus of the metal is the limit of an error.",
+    tables: &["interpass-temperature", "base-metals", "settings-rules"],
     examine,
     faulty: &[
         Case { base: "butt-2-304l-141", edits: &[("/temperatures/interpass", "350 °C maximum")] },
@@ -57,9 +58,12 @@ fn examine(x: &mut Examiner<'_>) {
     let (usual, usual_unit) = usual.column(customary);
     let most = Range::new(f64::NEG_INFINITY, envelope);
     let outer = x.compare(pointer, stated, (None, Some(measure::degrees(high, unit))), most, unit, &source);
-    let (severity, limit) = if outer.above {
+    // A few degrees over the highest figure of a source are no ruin: that asks for more.
+    let far = bounds::typical((None, Some(measure::degrees(high, unit))), most)
+        .is_some_and(|grade| grade >= Severity::Caution);
+    let (severity, limit) = if outer.above && far {
         (Severity::Error, range_text(most, unit))
-    } else if measure::degrees(high, usual_unit) > usual {
+    } else if outer.above || measure::degrees(high, usual_unit) > usual {
         (Severity::Caution, range_text(Range::new(f64::NEG_INFINITY, usual), usual_unit))
     } else {
         return;

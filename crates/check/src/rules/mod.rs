@@ -13,6 +13,7 @@ mod aluminium_without_filler;
 mod approval_missing;
 mod back_gouging_missing;
 mod backing_contradiction;
+mod backing_gas_active;
 mod backing_gas_flow_outside_usual;
 mod backing_gas_missing;
 mod base_metal_taken;
@@ -37,6 +38,7 @@ mod cored_wire_position_not_permitted;
 mod cored_wire_tip_distance_outside_range;
 mod cored_wire_voltage_outside_range;
 mod current_implausible;
+mod current_unsuited_to_thickness;
 mod date_in_future;
 pub(crate) mod deviation_without_finding;
 pub(crate) mod deviation_without_reason;
@@ -54,10 +56,12 @@ mod examination_extent_impossible;
 mod filler_angle_outside_usual;
 mod filler_carbon_above_grade;
 mod filler_diameter_not_made;
+mod filler_leaner_than_metal;
 pub(crate) mod filler_undeclared;
 pub(crate) mod filler_unknown;
 mod filler_unsuited_to_metal;
 mod filler_unusual_for_metal;
+mod fillet_gap_too_wide;
 mod fillet_leg_too_large;
 mod fillet_leg_too_small;
 mod flux_missing;
@@ -65,10 +69,13 @@ mod gas_composition_incomplete;
 mod gas_flow_too_high;
 mod gas_flow_too_low;
 mod gas_for_self_shielded_wire;
+mod gas_not_of_process;
 mod gas_not_of_wire_class;
 mod heat_input_contradiction;
 mod heat_input_too_high;
 mod heat_input_too_low;
+mod heat_too_little_for_joint;
+mod heat_too_much_for_joint;
 mod heat_treatment_harms_metal;
 mod heat_treatment_missing;
 mod heat_treatment_temperature_unusual;
@@ -82,6 +89,7 @@ pub(crate) mod key_of_another_process;
 mod low_hydrogen_electrode_downhill;
 mod metal_not_for_fusion;
 mod metals;
+pub(crate) mod not_stated;
 mod nozzle_flow;
 mod nozzle_too_small_for_tungsten;
 mod outside_diameter_impossible;
@@ -102,6 +110,7 @@ mod preparations;
 mod prequalified;
 mod prequalified_electrode_too_large;
 mod prequalified_fillet_pass_too_large;
+mod process_not_for_position;
 pub(crate) mod process_unknown;
 mod pulse_background_current_outside_range;
 mod pulse_background_not_below_peak;
@@ -126,6 +135,7 @@ pub(crate) mod runs_missing;
 mod runs_overfill_joint;
 mod runs_underfill_joint;
 mod scratch_start_unsuited;
+mod setting_missing;
 mod shielding_gas_missing;
 mod shielding_gas_not_inert;
 mod short_circuit_on_thick_plate;
@@ -149,6 +159,7 @@ mod trailing_gas_flow_outside_usual;
 mod trailing_gas_missing;
 mod travel_angle_outside_usual;
 mod travel_speed_implausible;
+mod travel_speed_unsuited_to_joint;
 mod tungsten;
 mod tungsten_current_above_range;
 mod tungsten_current_below_range;
@@ -157,6 +168,7 @@ mod tungsten_tip_outside_usual;
 mod tungsten_unsuited_to_current;
 mod vertical_without_progression;
 mod voltage_outside_range;
+mod voltage_unsuited_to_current;
 mod weld_metal_undermatching;
 mod weld_size_missing;
 mod wire;
@@ -183,6 +195,7 @@ pub const RULES: &[&Rule] = &[
     &approval_missing::RULE,
     &back_gouging_missing::RULE,
     &backing_contradiction::RULE,
+    &backing_gas_active::RULE,
     &backing_gas_flow_outside_usual::RULE,
     &backing_gas_missing::RULE,
     &base_metal_taken::RULE,
@@ -205,6 +218,7 @@ pub const RULES: &[&Rule] = &[
     &cored_wire_tip_distance_outside_range::RULE,
     &cored_wire_voltage_outside_range::RULE,
     &current_implausible::RULE,
+    &current_unsuited_to_thickness::RULE,
     &date_in_future::RULE,
     &deviation_without_finding::RULE,
     &deviation_without_reason::RULE,
@@ -221,10 +235,12 @@ pub const RULES: &[&Rule] = &[
     &filler_angle_outside_usual::RULE,
     &filler_carbon_above_grade::RULE,
     &filler_diameter_not_made::RULE,
+    &filler_leaner_than_metal::RULE,
     &filler_undeclared::RULE,
     &filler_unknown::RULE,
     &filler_unsuited_to_metal::RULE,
     &filler_unusual_for_metal::RULE,
+    &fillet_gap_too_wide::RULE,
     &fillet_leg_too_large::RULE,
     &fillet_leg_too_small::RULE,
     &flux_missing::RULE,
@@ -232,10 +248,13 @@ pub const RULES: &[&Rule] = &[
     &gas_flow_too_high::RULE,
     &gas_flow_too_low::RULE,
     &gas_for_self_shielded_wire::RULE,
+    &gas_not_of_process::RULE,
     &gas_not_of_wire_class::RULE,
     &heat_input_contradiction::RULE,
     &heat_input_too_high::RULE,
     &heat_input_too_low::RULE,
+    &heat_too_little_for_joint::RULE,
+    &heat_too_much_for_joint::RULE,
     &heat_treatment_harms_metal::RULE,
     &heat_treatment_missing::RULE,
     &heat_treatment_temperature_unusual::RULE,
@@ -247,6 +266,7 @@ pub const RULES: &[&Rule] = &[
     &key_of_another_process::RULE,
     &low_hydrogen_electrode_downhill::RULE,
     &metal_not_for_fusion::RULE,
+    &not_stated::RULE,
     &nozzle_too_small_for_tungsten::RULE,
     &outside_diameter_impossible::RULE,
     &pedal_with_fixed_current::RULE,
@@ -264,6 +284,7 @@ pub const RULES: &[&Rule] = &[
     &preparation_unusual_for_thickness::RULE,
     &prequalified_electrode_too_large::RULE,
     &prequalified_fillet_pass_too_large::RULE,
+    &process_not_for_position::RULE,
     &process_unknown::RULE,
     &pulse_background_current_outside_range::RULE,
     &pulse_background_not_below_peak::RULE,
@@ -288,6 +309,7 @@ pub const RULES: &[&Rule] = &[
     &runs_overfill_joint::RULE,
     &runs_underfill_joint::RULE,
     &scratch_start_unsuited::RULE,
+    &setting_missing::RULE,
     &shielding_gas_missing::RULE,
     &shielding_gas_not_inert::RULE,
     &short_circuit_on_thick_plate::RULE,
@@ -311,6 +333,7 @@ pub const RULES: &[&Rule] = &[
     &trailing_gas_missing::RULE,
     &travel_angle_outside_usual::RULE,
     &travel_speed_implausible::RULE,
+    &travel_speed_unsuited_to_joint::RULE,
     &tungsten_current_above_range::RULE,
     &tungsten_current_below_range::RULE,
     &tungsten_diameter_not_made::RULE,
@@ -318,6 +341,7 @@ pub const RULES: &[&Rule] = &[
     &tungsten_unsuited_to_current::RULE,
     &vertical_without_progression::RULE,
     &voltage_outside_range::RULE,
+    &voltage_unsuited_to_current::RULE,
     &weld_metal_undermatching::RULE,
     &weld_size_missing::RULE,
     &wire_current_above_range::RULE,

@@ -9,15 +9,24 @@ use crate::rule::{Examiner, outside, range_text};
 use crate::view::{At, RunView};
 
 /// The gas flow of a run and the limits of its nozzle, L/min; a gas with helium needs more.
-fn limits<'d>(run: &RunView<'d>) -> Option<(At<'d, Stretch<Flow>>, Limits)> {
+fn limits<'d>(run: &RunView<'d>, side: Side) -> Option<(At<'d, Stretch<Flow>>, Limits)> {
     if !run.process?.uses_tungsten {
         return None;
     }
     let flow = run.quantity("shielding_gas/flow", |s| {
         s.shielding_gas.as_ref().and_then(|gas| gas.value()).and_then(|gas| gas.flow.as_ref())
     })?;
-    let (_, number, _) = run.nozzle()?;
-    let mut limits = nozzle_gas_flow::range(number?, run.gas_lens())?;
+    // Without a nozzle the electrode tells which ones it is used with.
+    let mut limits = match run.nozzle() {
+        Some((_, number, _)) => nozzle_gas_flow::range(number?, run.gas_lens())?,
+        // How much is too much hangs on the nozzle alone.
+        None if side == Side::High => return None,
+        None => {
+            let diameter =
+                run.quantity("tungsten/diameter", |s| s.tungsten.as_ref().and_then(|t| t.diameter.as_ref()))?;
+            nozzle_gas_flow::range_for_electrode(diameter.value.middle()?.mm())?
+        }
+    };
     let helium = run
         .gas()
         .and_then(|gas| gas.value.composition.as_ref().map(|parts| parts.percent("He") / 100.0))
@@ -35,7 +44,7 @@ fn limits<'d>(run: &RunView<'d>) -> Option<(At<'d, Stretch<Flow>>, Limits)> {
 /// Holds one end of the gas flow of every run against its nozzle: past every source an error, past the usual a note.
 pub(super) fn hold(x: &mut Examiner<'_>, side: Side) {
     for run in &x.view.runs {
-        let Some((flow, limits)) = limits(run) else { continue };
+        let Some((flow, limits)) = limits(run, side) else { continue };
         let (envelope, usual) = (limits.envelope, limits.usual.unwrap_or(limits.envelope));
         let (low, high) = (flow.value.low().map(Flow::l_per_min), flow.value.high().map(Flow::l_per_min));
         let (ends, word) = match side {

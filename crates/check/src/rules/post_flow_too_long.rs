@@ -1,11 +1,12 @@
 //! `post-flow-too-long`: explanation, cases, logic.
 
+use seamwright_handbook::{Range, technique};
 use seamwright_model::finding::Severity;
-use seamwright_model::quantity::Duration;
+use seamwright_model::quantity::{Current, Duration};
 use seamwright_model::stated::OrNone;
 
-use super::bounds::{Grade, settings};
-use crate::rule::{Case, Examiner, Rule};
+use super::bounds::limits;
+use crate::rule::{Case, Examiner, Rule, figure, range_text};
 
 /// The check.
 pub const RULE: Rule = Rule {
@@ -13,25 +14,51 @@ pub const RULE: Rule = Rule {
     finds: "Gas held on far longer than the tip and the crater need.",
     matters: "It costs gas and helps nobody; more often it is a slip.",
     remedy: "About a second for each 10 A is enough.",
-    limit: "Longest usual time of gas after the arc, common practice; a note.",
-    tables: &["setting-limits"],
+    limit: "Several times a second for each 10 A, and never less than 45 s, common practice: past the usual a note, past the widest a caution.",
+    tables: &["setting-limits", "gas-timing"],
     examine,
     faulty: &[Case { base: "lap-fillet-2-carbon-141", edits: &[("/processes/141/shielding_gas/post_flow", "10 min")] }],
     sound: &[Case { base: "lap-fillet-2-carbon-141", edits: &[] }],
 };
 
 fn examine(x: &mut Examiner<'_>) {
-    settings(
-        x,
-        "post-flow",
-        "shielding_gas/post_flow",
-        |s| s.shielding_gas.as_ref().and_then(OrNone::value).and_then(|gas| gas.post_flow.as_ref()),
-        Duration::seconds,
-        &Grade {
-            what: "gas after the arc",
-            usual: Severity::Note,
-            widest: Severity::Note,
-            hint: "about a second for each 10 A",
-        },
-    );
+    let Some((limits, _)) = limits("post-flow-over-need", "") else { return };
+    for run in &x.view.runs {
+        let post = run.quantity("shielding_gas/post_flow", |s| {
+            s.shielding_gas.as_ref().and_then(OrNone::value).and_then(|gas| gas.post_flow.as_ref())
+        });
+        let Some(post) = post else { continue };
+        let Some(seconds) = post.value.high().or(post.value.low()).map(Duration::seconds) else { continue };
+        let amperes = run.quantity("current", |s| s.current.as_ref());
+        let amperes = amperes.and_then(|at| at.value.high().or(at.value.low())).map_or(NO_CURRENT_A, Current::amperes);
+        let each = technique::gas_timing("post-flow-per-10-a").map_or(1.0, |rule| rule.value.high);
+        let needed = amperes / 10.0 * each;
+        let most = |times: f64| (times * needed).max(SHORT_S).round();
+        let stated = post.value.spelled();
+        let source = limits.source.clone();
+        let limit = Range::new(f64::NEG_INFINITY, most(limits.envelope.high));
+        let outer = x.compare(&post.pointer, stated, (None, Some(seconds)), limit, "s", &source);
+        let usual = limits.usual.map_or(limit.high, |usual| most(usual.high));
+        let (severity, limit) = if outer.above {
+            (Severity::Caution, limit)
+        } else if seconds > usual {
+            (Severity::Note, Range::new(f64::NEG_INFINITY, usual))
+        } else {
+            continue;
+        };
+        let text = range_text(limit, "s");
+        x.report(
+            severity,
+            &post.pointer,
+            format!("gas after the arc {stated} is long for {} A ({text})", figure(amperes)),
+        )
+        .stated(stated)
+        .limit(text, &source)
+        .hint("about a second for each 10 A");
+    }
 }
+
+/// A time up to which none is too long, s: the least that a tip needs to cool, and more.
+const SHORT_S: f64 = 45.0;
+/// The current that is taken where none is stated, A.
+const NO_CURRENT_A: f64 = 150.0;

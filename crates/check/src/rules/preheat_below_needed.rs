@@ -21,8 +21,20 @@ pub const RULE: Rule = Rule {
         Case { base: "butt-12-s690ql-111", edits: &[("/temperatures/preheating", "10 °C minimum")] },
         Case { base: "butt-6-copper-141", edits: &[("/temperatures/preheating", "20 °C minimum")] },
         Case {
-            base: "pipe-butt-p235gh-141-111",
-            edits: &[("/parent_metals/0/specification", "P355GH"), ("/parent_metals/0/thickness", "30 mm")],
+            base: "tee-fillet-10-s355-111",
+            edits: &[
+                ("/parent_metals", "[{specification: A572-65, thickness: 30 mm}]"),
+                ("/temperatures/preheating", "10 °C minimum"),
+            ],
+        },
+        // The code asks for 65 °C, whatever practice says.
+        Case {
+            base: "tee-fillet-10-s355-111",
+            edits: &[
+                ("/qualification/code", "aws-d1.1"),
+                ("/parent_metals", "[{specification: A572-65, thickness: 1 in}]"),
+                ("/temperatures/preheating", "140 °F minimum"),
+            ],
         },
         Case {
             base: "tee-fillet-10-s355-111",
@@ -46,6 +58,20 @@ pub const RULE: Rule = Rule {
         Case { base: "tee-fillet-10-s355-111", edits: &[] },
         Case { base: "butt-2-304l-141", edits: &[("/temperatures/preheating", "")] },
         Case { base: "pipe-butt-p235gh-141-111", edits: &[] },
+        // Practice of another code says nothing beside the table of the code: 2 in at 150 °F conforms.
+        Case {
+            base: "tee-fillet-10-s355-111",
+            edits: &[
+                ("/qualification/code", "aws-d1.1"),
+                ("/parent_metals", "[{specification: A36, thickness: 2 in}]"),
+                ("/temperatures/preheating", "150 °F minimum"),
+            ],
+        },
+        // Over 1 in practice asks for preheat only of steel with more than 0.30 % carbon or 490 MPa.
+        Case {
+            base: "tee-fillet-10-s355-111",
+            edits: &[("/parent_metals", "[{specification: A36, thickness: 1-1/2 in}]")],
+        },
         // Practice under ASME codes: P-Number 1 up to 25 mm at 10 °C.
         Case {
             base: "pipe-butt-p235gh-141-111",

@@ -21,6 +21,17 @@ pub const RULE: Rule = Rule {
         Case { base: "pipe-butt-p235gh-141-111", edits: &[] },
         Case { base: "butt-15-s355-136", edits: &[] },
         Case { base: "butt-20-a516-121", edits: &[] },
+        // B-U2a of AWS D1.1: 20 degrees and 1/2 in on a strip.
+        Case {
+            base: "butt-12-s355-111",
+            edits: &[
+                ("/qualification/code", "aws-d1.1"),
+                ("/joint/included_angle", "20 deg"),
+                ("/joint/root_gap", "1/2 in"),
+                ("/joint/root_face", ""),
+                ("/joint/backing", "{type: strip, material: A36}"),
+            ],
+        },
     ],
 };
 

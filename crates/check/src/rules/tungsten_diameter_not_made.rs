@@ -31,7 +31,7 @@ fn examine(x: &mut Examiner<'_>) {
         Length::mm,
         &Grade {
             what: "tungsten diameter",
-            usual: Severity::Note,
+            usual: Severity::Caution,
             widest: Severity::Error,
             hint: "write for example 2.4 mm",
         },

@@ -11,6 +11,7 @@ use seamwright_model::procedure::{self, Settings, ShieldingGas};
 use seamwright_model::quantity::{Current, Frequency, Length, Quantity, Range as Stretch, Speed, Voltage};
 use seamwright_model::stated::{OrNone, Stated};
 
+use crate::in_joint;
 use crate::rule::{Examiner, figure, range_text};
 use crate::view::{At, RunView, View};
 use crate::wire::Wire;
@@ -120,8 +121,8 @@ pub(super) enum Ends {
 
 /// Holds a setting of every run with one of these kinds of wire against its limits.
 ///
-/// Outside what the handbook gives is a caution; farther than any weld of that kind, by the rule `settings-farthest`, an
-/// error.
+/// Outside what the handbook gives is a caution, by rounding nothing and by little a note; farther than any weld of that kind,
+/// by the rule `settings-farthest`, an error.
 pub(super) fn examine(x: &mut Examiner<'_>, kinds: &[Kind], setting: Setting, looked_at: Ends) {
     let Some(farthest) = gmaw_parameters::rule("settings-farthest").map(|rule| rule.value.high) else { return };
     let (name, unit) = setting.words();
@@ -138,8 +139,21 @@ pub(super) fn examine(x: &mut Examiner<'_>, kinds: &[Kind], setting: Setting, lo
         if !outer.below && !outer.above {
             continue;
         }
-        let far =
+        // What the arc of a solid wire has at its current is no fault of the wire, where no mode of transfer is stated.
+        let open = wire.kind == Kind::Solid && wire.transfer.is_none();
+        if open && setting == Setting::Voltage && of_the_arc(run, &value) {
+            continue;
+        }
+        let past =
             low.is_some_and(|low| low * farthest < range.low) || high.is_some_and(|high| high > range.high * farthest);
+        // A range that reaches into that of the wire can be welded in part.
+        let far = past && value.closed().is_none_or(|own| range.overlap(own).is_none());
+        let Some(severity) = super::bounds::typical((low, high), range) else { continue };
+        let severity = match severity {
+            Severity::Note => Severity::Note,
+            _ if far => Severity::Error,
+            _ => Severity::Caution,
+        };
         let side = match (outer.below, outer.above) {
             (true, true) => "beyond both ends of",
             (true, false) => "below",
@@ -147,7 +161,7 @@ pub(super) fn examine(x: &mut Examiner<'_>, kinds: &[Kind], setting: Setting, lo
         };
         let limit = range_text(range, unit);
         x.report(
-            if far { Severity::Error } else { Severity::Caution },
+            severity,
             value.pointer,
             format!("{name} {} lies {side} the range of {} ({limit})", value.stated, wire.words()),
         )
@@ -155,6 +169,13 @@ pub(super) fn examine(x: &mut Examiner<'_>, kinds: &[Kind], setting: Setting, lo
         .limit(limit.clone(), &limits.source)
         .hint(format!("write a value within {limit}, or another wire or mode of transfer"));
     }
+}
+
+/// Whether a voltage is that of the arc at the current of its run, by the conventional voltage and its usual spread.
+fn of_the_arc(run: &RunView<'_>, voltage: &Value<'_>) -> bool {
+    let middle = voltage.closed().map(|range| range.middle());
+    let usual = in_joint::arc(run).zip(in_joint::current_a(run)).map(|(arc, amperes)| arc.at(amperes).0);
+    !in_joint::pulsed(run) && middle.zip(usual).is_some_and(|(middle, usual)| usual.contains(middle))
 }
 
 /// The positions in which a run is welded: its own, else those of the document; each with its pointer.

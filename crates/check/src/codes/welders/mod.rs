@@ -5,8 +5,8 @@ mod aws_d1_1;
 
 use seamwright_handbook::qualified::Span;
 use seamwright_handbook::{
-    Size, SourceRef, asme_ix as asme, aws_d1_1 as aws, filler_classes, find, iso_9606_1 as iso, measure, positions,
-    processes,
+    Basis, Size, SourceRef, asme_ix as asme, aws_d1_1 as aws, filler_classes, find, iso_9606_1 as iso, measure,
+    positions, processes,
 };
 use seamwright_model::procedure::WeldType;
 use seamwright_model::quantity::{Length, Range as Stretch};
@@ -250,15 +250,19 @@ fn qw_452(test: &WelderTest) -> Vec<Qualified> {
         );
     }
     if let (Some(f), Some(backing)) = (f_number(test), test.backing) {
-        let covered = |with: bool| -> Vec<String> {
-            asme::f_number_groups()
-                .filter(|used| asme::welder_f_number_covers(f, backing.0, *used, with).is_some())
-                .map(|used| format!("F-{used} {}", if with { "with backing" } else { "without backing" }))
-                .collect()
-        };
-        let mut words = covered(true);
-        words.extend(covered(false));
-        if let (false, Some(row)) = (words.is_empty(), asme::welder_f_numbers().first()) {
+        let used: Vec<u32> = asme::f_number_groups().collect();
+        let covered: Vec<_> = [true, false]
+            .into_iter()
+            .flat_map(|with| used.iter().map(move |used| (*used, with)))
+            .filter_map(|(used, with)| Some((used, with, asme::welder_f_number_covers(f, backing.0, used, with)?)))
+            .collect();
+        let words = covered
+            .iter()
+            .map(|(used, with, _)| format!("F-{used} {}", if *with { "with backing" } else { "without backing" }))
+            .collect();
+        // The row that covers is the source; of several the one that is remembered, so that it says so.
+        let rows = covered.iter().map(|(_, _, row)| row);
+        if let Some(row) = rows.max_by_key(|row| row.origin.basis != Basis::Published) {
             ranges.push(
                 Qualified::set("f_number", &clause(&row.origin), words, row.origin.source_ref())
                     .tested(format!("F-{f} {}", if backing.0 { "with backing" } else { "without backing" })),

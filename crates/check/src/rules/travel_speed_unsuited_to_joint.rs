@@ -1,0 +1,87 @@
+//! `travel-speed-unsuited-to-joint`: explanation, cases, logic.
+
+use seamwright_handbook::Range;
+use seamwright_handbook::settings_by_thickness as printed;
+use seamwright_model::finding::Severity;
+use seamwright_model::quantity::Speed;
+
+use crate::consumption::middle;
+use crate::in_joint;
+use crate::rule::{Case, Examiner, Rule, range_text};
+
+/// The check.
+pub const RULE: Rule = Rule {
+    name: "travel-speed-unsuited-to-joint",
+    finds: "A travel speed far from those at which such a joint is welded in this position.",
+    matters: "Too fast, the bead is thin, undercut and unfused; too slow, the pool runs ahead of the arc and the heat piles up.",
+    remedy: "Measure a length and its arc time in the position that is welded, and state that speed.",
+    limit: "What the settings of makers and books span for the process, metal, joint, thickness and position, and a margin around it; a run of a weld of several runs may be woven slowly. Outside is a caution.",
+    tables: &["settings-hull", "settings-rules", "settings-by-thickness"],
+    examine,
+    faulty: &[
+        Case { base: "butt-6-5083-131", edits: &[("/runs/0/travel_speed", "1200-1300 mm/min")] },
+        Case { base: "butt-12-s355-111", edits: &[("/positions", "[PF]"), ("/runs/1/travel_speed", "240-300 mm/min")] },
+        Case { base: "butt-3-carbon-141", edits: &[("/runs/0/travel_speed", "300-330 mm/min")] },
+        Case { base: "tee-fillet-8-s275-136", edits: &[("/runs/0/travel_speed", "900-1000 mm/min")] },
+    ],
+    sound: &[
+        Case { base: "butt-6-5083-131", edits: &[] },
+        Case { base: "pipe-butt-x52-111-pj", edits: &[] },
+        Case { base: "pipe-butt-a106-111", edits: &[] },
+        Case { base: "butt-15-s355-136", edits: &[] },
+        Case { base: "tee-fillet-10-s355-111", edits: &[] },
+    ],
+};
+
+fn examine(x: &mut Examiner<'_>) {
+    let view = x.view;
+    let Some(joint) = in_joint::of(view) else { return };
+    let rule = |name: &str| printed::rule(name).map(|rule| rule.value.high);
+    let (Some(margin), Some(slow), Some(electrode), Some(rod), Some(rod_fast)) = (
+        rule("margin-travel"),
+        rule("margin-travel-slow"),
+        rule("margin-travel-electrode"),
+        rule("margin-travel-rod"),
+        rule("margin-travel-rod-fast"),
+    ) else {
+        return;
+    };
+    for run in &view.runs {
+        let Some(speed) = run.quantity("travel_speed", |s| s.travel_speed.as_ref()) else { continue };
+        let Some(mm_min) = middle(speed.value, Speed::mm_per_min) else { continue };
+        let Some(span) = joint.currents(run) else { continue };
+        for (position, hull) in joint.speeds(view, run) {
+            // Steel is woven, aluminium hardly, and never under flux.
+            let woven =
+                !joint.single && view.any_metal("steel") && run.process.is_some_and(|process| !process.uses_flux);
+            let by_hand = run.process.is_some_and(|process| process.uses_tungsten);
+            let wire = run.process.is_some_and(|process| process.uses_wire_feed);
+            let least = match (woven, by_hand) {
+                (true, false) if !wire => electrode,
+                (true, _) => slow,
+                (false, true) => rod,
+                (false, false) => margin,
+            };
+            let most = if by_hand { rod_fast } else { margin };
+            let limit = Range::new(hull.low / least, hull.high * most);
+            let stated = speed.value.spelled();
+            let source = span.origin.source_ref();
+            let (printed, unit) = in_joint::speeds_like(stated, limit);
+            let outer = x.compare(&speed.pointer, stated, (Some(mm_min), Some(mm_min)), limit, "mm/min", &source);
+            if !outer.below && !outer.above {
+                continue;
+            }
+            let side = if outer.above { "fast" } else { "slow" };
+            let text = range_text(printed, unit);
+            x.report(
+                Severity::Caution,
+                &speed.pointer,
+                format!("travel speed {stated} is {side} for this joint in {position} ({text})"),
+            )
+            .stated(stated)
+            .limit(text.clone(), &source)
+            .hint(format!("write a speed within {text}, as measured over a length"));
+            break;
+        }
+    }
+}
