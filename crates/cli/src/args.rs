@@ -51,7 +51,7 @@ pub enum Command {
     Range(RangeArgs),
     /// Write a starting procedure from a few facts.
     #[command(
-        after_help = "Example:\n  seamwright draft --process 141 --metal 304L --thickness 3mm --joint butt --position PA > p-010.yaml\n  seamwright draft --process 111 --metal S235JR --thickness 5mm --joint tee --position PB --shop shop.yaml\n  seamwright draft --interactive"
+        after_help = "Example:\n  seamwright draft --process 141 --metal 304L --thickness 3mm --joint butt --position PA > p-010.yaml\n  seamwright draft --process 111 --metal S235JR --thickness 5mm --joint tee --position PB --shop shop.yaml\n  seamwright draft --process 141,111 --metal A106-B --thickness \"6 in sch 40\" --joint butt --position 6G\n  seamwright draft --process FCAW --metal A36 --thickness \"3/4 in\" --joint butt --position 3G --code aws-d1.1\n  seamwright draft --lesson procedures/lap-fillet-2-carbon-141.yaml --learners 12 --booths 6\n  seamwright draft --interactive"
     )]
     Draft(DraftArgs),
     /// Estimate weld metal, filler, gas, time and cost of a procedure over a length.
@@ -236,20 +236,20 @@ pub struct FindArgs {
 /// Arguments of `draft`.
 #[derive(Debug, clap::Args)]
 pub struct DraftArgs {
-    /// Process: ISO 4063 number or AWS letters.
-    #[arg(long, required_unless_present = "interactive")]
+    /// Process: ISO 4063 number or AWS letters; two, as 141,111, weld the root and the rest.
+    #[arg(long)]
     pub process: Option<String>,
     /// Base metal, by any of its names; given twice, the one is welded to the other.
-    #[arg(long, required_unless_present = "interactive")]
+    #[arg(long)]
     pub metal: Vec<String>,
-    /// Thickness with its unit, such as 3mm or 1/8in.
-    #[arg(long, required_unless_present = "interactive", allow_hyphen_values = true)]
+    /// Thickness with its unit, such as 3mm, 1/8in, "16 ga" or "6 in sch 40".
+    #[arg(long, allow_hyphen_values = true)]
     pub thickness: Option<String>,
     /// Joint: butt, tee, lap or corner.
-    #[arg(long, required_unless_present = "interactive")]
+    #[arg(long)]
     pub joint: Option<String>,
     /// Position of ISO 6947 or of AWS, such as PA or 3G.
-    #[arg(long, required_unless_present = "interactive")]
+    #[arg(long)]
     pub position: Option<String>,
     /// Outside diameter of a pipe with its unit.
     #[arg(long, allow_hyphen_values = true)]
@@ -260,9 +260,42 @@ pub struct DraftArgs {
     /// Shop whose machine, filler, torch parts and gas are used.
     #[arg(long, value_name = "FILE")]
     pub shop: Option<PathBuf>,
-    /// Ask for what is not given, with defaults.
+    /// How the root of a butt is held: none, strip, ceramic, or gouge (both sides, the root gouged out).
+    #[arg(long)]
+    pub backing: Option<String>,
+    /// The code that the work is under: aws-d1.1, iso-15614-1, asme-ix.
+    #[arg(long)]
+    pub code: Option<String>,
+    /// Leg of a fillet with its unit.
+    #[arg(long, allow_hyphen_values = true)]
+    pub leg: Option<String>,
+    /// Class of the filler.
+    #[arg(long)]
+    pub filler: Option<String>,
+    /// Diameter of the filler, wire or electrode with its unit.
+    #[arg(long, allow_hyphen_values = true, value_name = "DIAMETER")]
+    pub filler_diameter: Option<String>,
+    /// Shielding gas by its symbol, such as M21.
+    #[arg(long)]
+    pub gas: Option<String>,
+    /// The machine of the shop that is to weld.
+    #[arg(long, requires = "shop")]
+    pub machine: Option<String>,
+    /// Ask for what is not given, with choices and defaults, and for the file to write.
     #[arg(long)]
     pub interactive: bool,
+    /// Draft a lesson that teaches this procedure.
+    #[arg(long, value_name = "PROCEDURE", conflicts_with_all = ["process", "metal", "thickness", "joint", "position", "interactive", "shop_file"])]
+    pub lesson: Option<PathBuf>,
+    /// Learners of the lesson.
+    #[arg(long, requires = "lesson", default_value_t = 12, value_parser = clap::value_parser!(u32).range(1..=200))]
+    pub learners: u32,
+    /// Booths of the lesson.
+    #[arg(long, requires = "lesson", default_value_t = 6, value_parser = clap::value_parser!(u32).range(1..=200))]
+    pub booths: u32,
+    /// Draft a shop file; asks for machines, torches, stock and rates.
+    #[arg(long, conflicts_with_all = ["process", "metal", "thickness", "joint", "position"])]
+    pub shop_file: bool,
 }
 
 /// Arguments of `render`.

@@ -63,11 +63,16 @@ fn what_cannot_be_drafted_is_refused_with_the_reason() {
     refused(&facts("141", "304L", "3 mm", "butt", "PH"), &["PH", "diameter"]);
     refused(&facts("141", "304L", "3 mm", "but", "PA"), &["joint", "butt"]);
     refused(&facts("141", "304L", "3 mm", "edge", "PA"), &["edge"]);
-    refused(&facts("121", "S355J2", "10 mm", "butt", "PA"), &["121", "141"]);
+    refused(&facts("125", "S355J2", "10 mm", "butt", "PA"), &["125", "141"]);
+    refused(&facts("121", "S355J2", "20 mm", "butt", "PF"), &["PF"]);
     let mut pipe = facts("141", "304L", "10 mm", "butt", "PH");
     pipe.extend(["--diameter", "15 mm"]);
     refused(&pipe, &["15 mm", "10 mm"]);
-    refused(&["draft", "--process", "141"], &["--metal"]);
+    refused(&["draft", "--process", "141"], &["--metal", "--thickness", "--joint", "--position", "--interactive"]);
+    refused(&["draft"], &["five facts", "--process", "16 ga", "for example"]);
+    let mut held = facts("111", "A36", "1/2 in", "tee", "2F");
+    held.extend(["--backing", "strip"]);
+    refused(&held, &["fillet", "no backing"]);
 }
 
 #[test]
@@ -213,4 +218,107 @@ fn two_metals_get_the_filler_of_their_pair() {
     refused(&apart, &["no filler", "S235JR", "5083"]);
     apart.extend(["--metal", "304L"]);
     refused(&apart, &["3 times"]);
+}
+
+/// The page for facts with more options.
+fn page(facts: &[&str], more: &[&str]) -> String {
+    let output = piped(&[facts, more].concat(), b"");
+    assert!(output.status.success(), "{facts:?} {more:?}: {}", String::from_utf8_lossy(&output.stderr));
+    let checked = piped(&["check", "--deny", "cautions", "-"], &output.stdout);
+    let text = String::from_utf8(output.stdout).unwrap();
+    assert!(checked.status.success(), "{facts:?}: {}\n{text}", String::from_utf8_lossy(&checked.stdout));
+    text
+}
+
+#[test]
+fn american_work_is_read_and_written_in_inches() {
+    for (facts, words) in [
+        (
+            facts("GMAW", "mild steel", "16 ga", "butt", "1G"),
+            ["0.0598 in", "`mild steel` is taken as A36", "in/min", "ft3/h"],
+        ),
+        (
+            facts("SMAW", "A36", "1/4 in", "t joint", "2F"),
+            ["leg: 3/16 in", "diameter: 1/8 in", "process: SMAW", "50 °F minimum"],
+        ),
+        (facts("GTAW", "A106-B", "6 in sch 40", "butt", "6G"), ["6.625 in", "0.28 in", "6 in sch 40", "3/32 in"]),
+    ] {
+        let text = page(&facts, &[]);
+        for word in words {
+            assert!(text.contains(word), "{facts:?}: `{word}` is not in\n{text}");
+        }
+        let body = text.split("# Tables").next().unwrap();
+        assert!(!body.contains(" mm") && !body.contains("°C"), "{facts:?}: metric in\n{body}");
+    }
+}
+
+#[test]
+fn a_prequalified_joint_of_the_code_is_named() {
+    let text = page(&facts("SMAW", "A36", "3/8 in", "butt", "3G"), &["--code", "aws-d1.1"]);
+    for word in ["B-U2a", "route: prequalified", "type: strip", "included_angle: 45 deg", "code: aws-d1.1"] {
+        assert!(text.contains(word), "`{word}` is not in\n{text}");
+    }
+}
+
+#[test]
+fn two_processes_weld_root_and_rest() {
+    let mut pipe = facts("141,111", "P235GH", "8 mm", "butt", "PH");
+    pipe.extend(["--diameter", "168.3 mm"]);
+    let text = page(&pipe, &[]);
+    for word in ["root-rod:", "fill-electrode:", "  141:", "  111:", "141 root with 111"] {
+        assert!(text.contains(word), "`{word}` is not in\n{text}");
+    }
+    let first = text.split("runs:").nth(1).unwrap();
+    assert!(first.find("process: 141") < first.find("process: 111"), "{text}");
+    let text = page(&facts("141,136", "S355J2", "12 mm", "butt", "PF"), &[]);
+    assert!(text.contains("root-rod:") && text.contains("fill-wire:"), "{text}");
+    refused(&facts("141,111", "S355J2", "8 mm", "tee", "PB"), &["two processes weld a butt"]);
+    refused(&facts("141,111,136", "S355J2", "8 mm", "butt", "PA"), &["3 processes"]);
+}
+
+#[test]
+fn what_is_chosen_goes_before_the_tables() {
+    let text = page(&facts("111", "S355J2", "10 mm", "tee", "PB"), &["--leg", "5 mm", "--filler", "E7016"]);
+    assert!(text.contains("leg: 5 mm") && text.contains("designation: E7016"), "{text}");
+    let text = page(&facts("136", "S355J2", "12 mm", "butt", "PA"), &["--backing", "strip"]);
+    assert!(text.contains("type: strip") && text.contains("included_angle: 30 deg"), "{text}");
+    let text = page(&facts("111", "S355J2", "16 mm", "butt", "PA"), &["--backing", "gouge"]);
+    assert!(text.contains("welded_from: both sides"), "{text}");
+    let mut odd = facts("111", "S355J2", "10 mm", "tee", "PB");
+    odd.extend(["--filler", "ER4043"]);
+    refused(&odd, &["ER4043"]);
+}
+
+#[test]
+fn a_lesson_and_a_shop_are_drafted() {
+    let root = common::root();
+    let procedure = root.join("procedures/lap-fillet-2-carbon-141.yaml");
+    let folder = tempfile::tempdir().unwrap();
+    let output = piped(&["draft", "--lesson", procedure.to_str().unwrap(), "--learners", "10", "--booths", "5"], b"");
+    let text = String::from_utf8(output.stdout).unwrap();
+    assert!(output.status.success() && text.contains("learners: 10"), "{text}");
+    let file = folder.path().join("lesson.yaml");
+    std::fs::write(&file, &text).unwrap();
+    let checked = piped(&["check", file.to_str().unwrap()], b"");
+    assert!(checked.status.success(), "{}\n{text}", String::from_utf8_lossy(&checked.stdout));
+    let output = piped(&["draft", "--shop-file"], b"Our shop\n");
+    let text = String::from_utf8(output.stdout).unwrap();
+    assert!(output.status.success() && text.contains("Our shop"), "{text}");
+    let checked = piped(&["check", "-"], text.as_bytes());
+    assert!(checked.status.success(), "{}\n{text}", String::from_utf8_lossy(&checked.stdout));
+}
+
+#[test]
+fn the_file_is_asked_for_and_nothing_is_lost() {
+    let folder = tempfile::tempdir().unwrap();
+    let file = folder.path().join("own.yaml");
+    let name = file.to_str().unwrap();
+    let answers = format!("141\n304L\nnone\n2 mm\nbutt\nnone\nPA\n{name}\n");
+    let output = piped(&["draft", "--interactive"], answers.as_bytes());
+    assert!(output.status.success() && output.stdout.is_empty(), "{}", String::from_utf8_lossy(&output.stderr));
+    assert!(std::fs::read_to_string(&file).unwrap().contains("positions: [PA]"));
+    // A file that is there is not overwritten unasked.
+    let again = piped(&["draft", "--interactive"], answers.as_bytes());
+    assert!(String::from_utf8_lossy(&again.stderr).contains("is there already"));
+    assert!(String::from_utf8_lossy(&again.stdout).contains("positions: [PA]"));
 }

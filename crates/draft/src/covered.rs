@@ -2,16 +2,15 @@
 
 use seamwright_handbook::planning::{self, Part};
 use seamwright_handbook::processes::Polarity;
-use seamwright_handbook::{Range, SourceRef, covered_electrodes, deposition, electrode_current, find};
+use seamwright_handbook::{Range, SourceRef, covered_electrodes, electrode_current, find};
 
+use crate::begin::Line;
 use crate::cooling::{self, Arc};
 use crate::facts::{Facts, Refused};
-use crate::figures::{figure, part, rounded, share, span, within};
+use crate::figures::{figure, part, rounded, span, within};
 use crate::page::{Said, Value};
-use crate::plan::{Plan, Run, nothing, rule};
-use crate::settings::{
-    Entry, RunSettings, Settings, first_lines, technique_lines, travel_about, travel_by_rate, travel_said,
-};
+use crate::plan::{Filler, Plan, Run, nothing, rule};
+use crate::settings::{Entry, RunSettings, Settings, first_lines, technique_lines, travel_about, travel_said};
 use crate::shop;
 
 /// One inch has so many thousandths of so many millimetres: the rule of thumb counts in them.
@@ -24,15 +23,20 @@ struct Electrode {
     current_a: Range,
     source: SourceRef,
     how: &'static str,
+    /// Whether the current is that of a line for the run, and not of the electrode alone.
+    of_line: bool,
 }
 
 pub(crate) fn settings(facts: &Facts, plan: &Plan) -> Result<Settings, Refused> {
     // One electrode for all runs: that of the fill, unless the root must have a thinner one.
-    let several = plan.runs.len() > 1;
-    let root = electrode(facts, plan, Part::Root)?;
+    let several = plan.runs.len() > 1 && plan.runs.iter().any(|run| run.part == Part::Fill);
+    let of = |part: Part| plan.runs.iter().find(|run| run.part == part).or(plan.runs.first()).and_then(|run| run.line);
+    let own_root = plan.root_filler.as_ref();
+    let root = electrode(facts, own_root.unwrap_or(&plan.filler), Part::Root, of(Part::Root))?;
     let chosen = if several {
-        let fill = electrode(facts, plan, Part::Fill)?;
-        if facts.groove() && root.diameter_mm < fill.diameter_mm { (root, Some(fill)) } else { (fill, None) }
+        let fill = electrode(facts, &plan.filler, Part::Fill, of(Part::Fill))?;
+        let apart = own_root.is_some() || (facts.groove() && root.diameter_mm < fill.diameter_mm);
+        if apart { (root, Some(fill)) } else { (fill, None) }
     } else {
         (root, None)
     };
@@ -64,14 +68,14 @@ pub(crate) fn settings(facts: &Facts, plan: &Plan) -> Result<Settings, Refused> 
         })
         .collect::<Result<Vec<_>, Refused>>()?;
     let mut filler = vec![Entry::Key("diameter", diameter(&first))];
-    filler.extend(drying(plan));
+    filler.extend(drying(own_root.unwrap_or(&plan.filler)));
     let mut settings = Settings { filler, process: lines, runs, low_hydrogen: low_hydrogen(plan) };
     if let Some(second) = second {
         let mut thicker = vec![
             Entry::Key("designation", Value::new(plan.filler.class.clone(), plan.filler.said.clone())),
             Entry::Key("diameter", diameter(&second)),
         ];
-        thicker.extend(drying(plan));
+        thicker.extend(drying(&plan.filler));
         settings.filler.push(Entry::Block("fill-electrode", thicker));
     }
     Ok(settings)
@@ -88,11 +92,11 @@ fn diameter(electrode: &Electrode) -> Value {
 }
 
 /// Re-drying and holding of a low-hydrogen covering.
-fn drying(plan: &Plan) -> Vec<Entry> {
+fn drying(filler: &Filler) -> Vec<Entry> {
     let mut lines = Vec::new();
-    let low = plan.filler.reads.as_ref().and_then(|reads| reads.low_hydrogen) == Some(true);
+    let low = filler.reads.as_ref().and_then(|reads| reads.low_hydrogen) == Some(true);
     let text = |c: Range, h: Range| format!("{} for {}", span(c, "°C"), span(h, "h"));
-    match plan.filler.covered {
+    match filler.covered {
         Some(row) => {
             if let (Some(c), Some(h)) = (row.redrying_c, row.redrying_h) {
                 lines.push(Entry::Key(
@@ -153,18 +157,39 @@ fn polarity(facts: &Facts, plan: &Plan) -> Result<Value, Refused> {
     Ok(Value::new(word, said))
 }
 
+/// The electrode of a line of settings: its size as electrodes are sold, and its current.
+fn by_line(line: &Line) -> Option<Electrode> {
+    const SOLD: [f64; 6] = [1.6, 2.0, 2.5, 3.2, 4.0, 5.0];
+    let wire = line.row.wire()?.middle();
+    let off = |own: &f64| (own / wire).ln().abs();
+    let diameter_mm = SOLD.into_iter().min_by(|a, b| off(a).total_cmp(&off(b)))?;
+    Some(Electrode {
+        diameter_mm,
+        said: Said::how(line.source("wire_mm"), line.how()),
+        current_a: line.current()?,
+        source: line.source("current_a"),
+        how: "",
+        of_line: true,
+    })
+}
+
 /// Size and range of current for a run.
-fn electrode(facts: &Facts, plan: &Plan, run: Part) -> Result<Electrode, Refused> {
+fn electrode(facts: &Facts, filler: &Filler, run: Part, line: Option<Line>) -> Result<Electrode, Refused> {
     let row = planning::size("111", None, facts.thickness_mm, run, facts.attitude())
         .ok_or_else(|| nothing("electrode-size has no row for this thickness".to_owned(), facts))?;
-    let largest = plan.filler.covered.and_then(|row| row.largest_out_of_position_mm);
-    let listed = plan.filler.covered.map_or(plan.filler.class.as_str(), |row| row.classification.as_str());
+    let largest = filler.covered.and_then(|row| row.largest_out_of_position_mm);
+    let listed = filler.covered.map_or(filler.class.as_str(), |row| row.classification.as_str());
     let mut sizes: Vec<f64> = electrode_current::rows()
         .iter()
         .filter(|own| find::same(&own.classification, listed))
         .map(|own| own.diameter_mm)
         .collect();
     sizes.sort_by(f64::total_cmp);
+    if let Some(electrode) = line.as_ref().and_then(by_line) {
+        let listed = electrode_current::range(listed, electrode.diameter_mm);
+        let held = listed.and_then(|limits| limits.envelope.overlap(electrode.current_a));
+        return Ok(Electrode { current_a: held.unwrap_or(electrode.current_a), ..electrode });
+    }
     if sizes.is_empty() {
         // The class has no row: the rule of thumb by the core.
         let per = covered_electrodes::rule("amperes-per-diameter")
@@ -177,6 +202,7 @@ fn electrode(facts: &Facts, plan: &Plan, run: Part) -> Result<Electrode, Refused
             current_a: Range::new(thumb * about.low, thumb * about.high),
             source: per.origin.source_ref(),
             how: "the class has no row of its own; the maker's range goes before",
+            of_line: false,
         });
     }
     let near = |size: &f64| find::same_size(*size, row.diameter_mm);
@@ -200,6 +226,7 @@ fn electrode(facts: &Facts, plan: &Plan, run: Part) -> Result<Electrode, Refused
         current_a: limits.usual.unwrap_or(limits.envelope),
         source: limits.source,
         how: "",
+        of_line: false,
     })
 }
 
@@ -210,8 +237,18 @@ fn run_settings(
     electrode: &Electrode,
     two: bool,
 ) -> Result<RunSettings, Refused> {
-    let current_a = shop::reached(facts, rounded(part(electrode.current_a, run.row.current_share), 5.0))?;
-    let how = if electrode.how.is_empty() {
+    let own = match run.line.filter(|_| electrode.of_line) {
+        Some(line) => {
+            // Each run has the current of its line, held within the electrode that it is welded with.
+            let of_run = line.current().unwrap_or(electrode.current_a);
+            of_run.overlap(electrode.current_a).unwrap_or(electrode.current_a)
+        }
+        None => part(electrode.current_a, run.row.current_share),
+    };
+    let current_a = shop::reached(facts, rounded(own, 5.0))?;
+    let how = if let Some(line) = run.line.filter(|_| electrode.of_line) {
+        line.how()
+    } else if electrode.how.is_empty() {
         format!("part of {} for this run and position", span(electrode.current_a, "A"))
     } else {
         electrode.how.to_owned()
@@ -225,27 +262,18 @@ fn run_settings(
         }
         None => (usual, Said::table(facts.process.origin.source_of("voltage_usual_v"))),
     };
-    // The rate rises with the current over the currents of all sizes.
-    let rates = deposition::rate("111");
-    let own = rates.iter().find(|rate| rate.label.ends_with(plan.filler.class.as_str()));
-    let basic = plan.filler.covered.is_some_and(|row| row.low_hydrogen);
-    let like = if basic { "E7018" } else { "E6013" };
-    let rate = own.or(rates.iter().find(|rate| rate.label.ends_with(like)));
-    let spanned = electrode_current::rows()
-        .iter()
-        .filter(|row| rate.is_some_and(|rate| rate.label.ends_with(row.classification.as_str())))
-        .map(|row| row.envelope_a)
-        .reduce(Range::hull);
-    let (travel_mm_min, how_travel) = match (rate, spanned) {
-        (Some(rate), Some(spanned)) => {
-            let kg_h = part(rate.rate_kg_h, share(current_a, spanned));
-            (travel_by_rate(facts, run, kg_h), "deposition-rate over the cross-section of the run")
+    let class = if run.part == Part::Fill { &plan.filler } else { plan.root_filler.as_ref().unwrap_or(&plan.filler) };
+    let melted = crate::settings::melted_mm3_min(facts, current_a, &class.class);
+    let (travel_mm_min, how_travel) = match melted {
+        Some(volume) => {
+            (crate::settings::travel(run, volume), "metal that the current melts over the cross-section of the run")
         }
-        _ => (travel_about(run), "a trial piece decides"),
+        None => (travel_about(run), "a trial piece decides"),
     };
+    let laid_mm2 = melted.map(|volume| volume.middle() / travel_mm_min.middle());
     let own = Arc { current_a, voltage_v, travel_mm_min };
     let (Arc { current_a, voltage_v, travel_mm_min }, why) =
-        cooling::held(facts, low_hydrogen(plan), run.row.travel_mm_min, own);
+        cooling::held(facts, low_hydrogen(plan), run.widest_travel(), own);
     let how_travel = why.unwrap_or(how_travel);
     let mut lines = Vec::new();
     if two && run.part == Part::Fill {
@@ -262,5 +290,5 @@ fn run_settings(
         Entry::Key("voltage", Value::new(span(voltage_v, "V"), cooling::narrowed(voltage, own.voltage_v, voltage_v))),
         Entry::Key("travel_speed", Value::new(span(travel_mm_min, "mm/min"), travel_said(run.row, how_travel))),
     ]);
-    Ok(RunSettings { current_a, voltage_v, travel_mm_min, laid_mm2: None, lines })
+    Ok(RunSettings { current_a, voltage_v, travel_mm_min, laid_mm2, lines })
 }

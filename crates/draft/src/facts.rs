@@ -1,7 +1,7 @@
 //! What is known of a weld before its procedure is written, and why some of it is refused.
 
 use seamwright_handbook::base_metals::{self, BaseMetal};
-use seamwright_handbook::planning::Attitude;
+use seamwright_handbook::planning::{Attitude, Part};
 use seamwright_handbook::positions::{self, Product};
 use seamwright_handbook::process_suitability::{self, Suits};
 use seamwright_handbook::{planning, processes};
@@ -11,6 +11,8 @@ use seamwright_model::shop::Shop;
 
 use crate::figures::{figure, span};
 use crate::shop::Bench;
+use crate::sizes::Size;
+use crate::trade;
 
 /// The facts as they were typed.
 #[derive(Debug, Clone, Default, PartialEq, Eq)]
@@ -31,6 +33,25 @@ pub struct Typed {
     pub diameter: Option<String>,
 }
 
+/// What may be chosen beside the facts; what is left open is decided by the tables.
+#[derive(Debug, Clone, Default, PartialEq, Eq)]
+pub struct Choices {
+    /// How the root of a butt is held: `none`, `strip`, `ceramic` or `gouge` (welded from both sides, the root gouged out).
+    pub backing: Option<String>,
+    /// The code that the work is under: `aws-d1.1`, `iso-15614-1` or `asme-ix`.
+    pub code: Option<String>,
+    /// Leg of a fillet with its unit.
+    pub leg: Option<String>,
+    /// Class of the filler.
+    pub filler: Option<String>,
+    /// Diameter of filler, wire or electrode with its unit.
+    pub size: Option<String>,
+    /// Shielding gas by symbol of ISO 14175.
+    pub gas: Option<String>,
+    /// Name of the machine of the shop.
+    pub machine: Option<String>,
+}
+
 /// The facts, with what the handbook knows of them.
 #[derive(Debug, Clone)]
 pub struct Facts {
@@ -45,6 +66,18 @@ pub struct Facts {
     pub(crate) joint: JointType,
     pub(crate) position: &'static positions::Row,
     pub(crate) diameter: Option<String>,
+    pub(crate) diameter_mm: Option<f64>,
+    /// Whether the thickness is in inches: then the whole page is.
+    pub(crate) inches: bool,
+    /// Words that were taken for names of the handbook, and for which.
+    pub(crate) taken: Vec<String>,
+    /// The same joint seen from the process of its root, where that is another.
+    pub(crate) root: Option<Box<Facts>>,
+    /// Which runs the process welds, where another welds the rest.
+    pub(crate) part: Option<Part>,
+    /// Leg of a fillet as chosen, and in mm.
+    pub(crate) leg: Option<(String, f64)>,
+    pub(crate) choices: Choices,
     /// Number of the procedure, where it has one.
     pub(crate) number: Option<String>,
     /// What the shop has, where one is given.
@@ -186,6 +219,153 @@ impl Facts {
     /// Refused: an unknown name, a quantity without unit, a process that does not suit the metal, a thickness outside the
     /// tables, a position that is not one of the weld or the product.
     pub fn read(typed: &Typed) -> Result<Self, Refused> {
+        Self::read_with(typed, &Choices::default())
+    }
+
+    /// Reads facts with what was chosen beside them; several processes, as `141,111`, weld the root and fill the joint.
+    pub fn read_with(typed: &Typed, choices: &Choices) -> Result<Self, Refused> {
+        let processes: Vec<&str> = typed.process.split(',').map(str::trim).filter(|own| !own.is_empty()).collect();
+        let of = |process: &str| {
+            let typed = Typed { process: process.to_owned(), ..typed.clone() };
+            let mut facts = Self::of_metals(&typed)?;
+            facts.choose(choices)?;
+            Ok(facts)
+        };
+        match processes.as_slice() {
+            [] | [_] => {
+                let mut facts = of(processes.first().copied().unwrap_or_default())?;
+                if facts.root_by_tungsten() {
+                    let root = facts.by_process("141");
+                    facts.rooted(root);
+                    if facts.root.is_some() {
+                        let said = format!("the open root is by 141, the rest by {}", facts.process.number);
+                        facts.taken.push(said);
+                    }
+                }
+                Ok(facts)
+            }
+            [root, fill] => {
+                let mut facts = of(fill)?;
+                // A root is thin whatever the wall is.
+                let root = match of(root) {
+                    Err(Refused::Thickness { process, .. }) => facts
+                        .by_process(&process)
+                        .ok_or_else(|| Refused::Contradiction(format!("process {process} welds no root")))?,
+                    read => read?,
+                };
+                if !facts.groove() {
+                    return Err(Refused::Contradiction(
+                        "two processes weld a butt: the first its root, the second the rest".to_owned(),
+                    ));
+                }
+                if root.process.number != facts.process.number {
+                    facts.rooted(Some(root));
+                }
+                Ok(facts)
+            }
+            _ => Err(Refused::Contradiction(format!(
+                "{} processes are given: one, or two, of which the first welds the root",
+                processes.len()
+            ))),
+        }
+    }
+
+    /// The same joint by another process, whatever its thickness.
+    fn by_process(&self, number: &str) -> Option<Self> {
+        let process = processes::get(number)?;
+        let suits = process_suitability::get(self.metal, &process.number)?;
+        Some(Self { process, suits, ..self.clone() })
+    }
+
+    /// Gives the root to another process.
+    fn rooted(&mut self, root: Option<Self>) {
+        let Some(mut root) = root else { return };
+        root.part = Some(Part::Root);
+        self.part = Some(Part::Fill);
+        self.root = Some(Box::new(root));
+    }
+
+    /// Keeps what was chosen, held against the facts.
+    fn choose(&mut self, choices: &Choices) -> Result<(), Refused> {
+        const BACKINGS: [&str; 4] = ["none", "strip", "ceramic", "gouge"];
+        const CODES: [&str; 4] = ["none", "aws-d1.1", "iso-15614-1", "asme-ix"];
+        let one_of = |what: &'static str, stated: Option<&String>, known: &[&str]| match stated {
+            Some(own) if !known.contains(&own.as_str()) => {
+                Err(Refused::Unknown { what, text: own.clone(), near: owned(known) })
+            }
+            _ => Ok(()),
+        };
+        one_of("the backing", choices.backing.as_ref(), &BACKINGS)?;
+        one_of("the code", choices.code.as_ref(), &CODES)?;
+        if choices.backing.is_some() && !self.groove() {
+            return Err(Refused::Contradiction(format!("a {} joint has a fillet, which takes no backing", self.joint)));
+        }
+        if let Some(leg) = &choices.leg {
+            if self.groove() {
+                return Err(Refused::Contradiction("a butt has a groove weld, which has no leg".to_owned()));
+            }
+            self.leg = Some(length("leg", leg)?);
+        }
+        if let Some(size) = &choices.size {
+            length("diameter of the filler", size)?;
+        }
+        self.choices = choices.clone();
+        Ok(())
+    }
+
+    /// The thickness as it is stated: in inches or in millimetres.
+    pub(crate) fn size(&self) -> Option<seamwright_handbook::Size> {
+        if self.inches {
+            // to a millionth of an inch, which no sheet is made to
+            seamwright_handbook::Size::from_inches((self.thickness_mm / 25.4 * 1e6).round() / 1e6)
+        } else {
+            seamwright_handbook::Size::from_mm(self.thickness_mm)
+        }
+    }
+
+    /// The chosen size of filler, wire or electrode, mm.
+    pub(crate) fn size_mm(&self) -> Option<f64> {
+        self.choices.size.as_deref().and_then(|text| length("diameter", text).ok()).map(|(_, mm)| mm)
+    }
+
+    /// Whether the work is American: in inches, or under AWS D1.1.
+    pub(crate) fn american(&self) -> bool {
+        self.inches || self.choices.code.as_deref() == Some("aws-d1.1")
+    }
+
+    /// How the root is held: as chosen; on a strip where a code or the position wants one.
+    pub(crate) fn backing(&self) -> Option<String> {
+        if self.choices.backing.is_some() || !self.groove() || self.diameter.is_some() {
+            return self.choices.backing.clone();
+        }
+        let under_code = self.choices.code.as_deref() == Some("aws-d1.1") && self.thickness_mm > 6.5;
+        let tiles_fall = self.position.overhead && matches!(self.process.number.as_str(), "136" | "138");
+        (under_code || tiles_fall).then(|| "strip".to_owned())
+    }
+
+    /// Whether an open root is by a tungsten arc as usual: in pipe of alloyed metal, in pipe with cored wire, and in stainless
+    /// plate that is welded with solid wire.
+    fn root_by_tungsten(&self) -> bool {
+        let number = self.process.number.as_str();
+        if !self.groove() || self.process.uses_tungsten || self.backing().is_some() || number.starts_with("12") {
+            return false;
+        }
+        let usual = process_suitability::get(self.metal, "141").is_some_and(|row| row.suits == Suits::Usual);
+        let steel = self.metal.family == "carbon-steel" && self.second().family == "carbon-steel";
+        let inert = matches!(number, "131");
+        let (thin, _) = crate::plan::rule("root-by-tungsten-over");
+        if !usual || inert || self.thickness_mm <= thin.high {
+            return false;
+        }
+        if self.diameter.is_some() {
+            return !steel || matches!(number, "136" | "138" | "114");
+        }
+        let stainless = seamwright_handbook::metal_families::is_in(&self.metal.family, "stainless");
+        number == "135" && stainless && self.thickness_mm <= 12.0
+    }
+
+    /// Reads the facts of one or two metals.
+    fn of_metals(typed: &Typed) -> Result<Self, Refused> {
         let Some(to) = typed.to.as_deref().filter(|to| to.trim() != typed.metal.trim()) else {
             return Self::of_one(typed);
         };
@@ -199,12 +379,18 @@ impl Facts {
             return Ok(lead);
         }
         let to = Some((other.metal, other.metal_name));
-        Ok(Self { to, ..lead })
+        let mut taken = lead.taken.clone();
+        taken.extend(other.taken.into_iter().filter(|own| !lead.taken.contains(own)));
+        taken.sort();
+        Ok(Self { to, taken, ..lead })
     }
 
     /// The facts with one metal.
     fn of_one(typed: &Typed) -> Result<Self, Refused> {
-        let metal = metal(&typed.metal)?;
+        let mut taken = Vec::new();
+        let size = Size::read(&typed.thickness, &typed.metal)?;
+        let named = trade::metal(&typed.metal, size.inches, &mut taken);
+        let metal = metal(&named)?;
         let process = process(&typed.process, metal)?;
         let suits = process_suitability::get(metal, &process.number).ok_or_else(|| Refused::Nothing {
             reason: format!("the handbook does not say how process {} suits {}", process.number, metal.specification),
@@ -218,7 +404,8 @@ impl Facts {
                 instead: suits.instead.clone(),
             });
         }
-        let (thickness, thickness_mm) = length("thickness", &typed.thickness)?;
+        let Size { thickness, thickness_mm, inches, diameter: of_schedule, said } = size;
+        taken.extend(said);
         if let Some(row) = planning::made(metal)
             && !row.thickness_mm.contains(thickness_mm)
         {
@@ -241,9 +428,9 @@ impl Facts {
                 instead: if thickness_mm < row.thickness_mm.low { row.thinner.clone() } else { row.thicker.clone() },
             });
         }
-        let joint = joint(&typed.joint)?;
-        let position = position(&typed.position, joint)?;
-        let diameter = typed.diameter.as_deref().map(|text| length("diameter", text)).transpose()?;
+        let joint = joint(&trade::joint(&typed.joint, &mut taken))?;
+        let position = position(&trade::position(&typed.position, joint, &mut taken), joint)?;
+        let diameter = typed.diameter.as_deref().map(|text| length("diameter", text)).transpose()?.or(of_schedule);
         if let Some((stated, diameter_mm)) = &diameter {
             if *diameter_mm <= 2.0 * thickness_mm {
                 return Err(Refused::Contradiction(format!(
@@ -263,9 +450,10 @@ impl Facts {
             )));
         }
         // A name that holds line breaks and the like is printed as the handbook has it.
-        let plain = typed.metal.trim();
+        let plain = named.trim();
         let metal_name =
             if plain.chars().any(char::is_control) { metal.specification.clone() } else { plain.to_owned() };
+        let diameter_mm = diameter.as_ref().map(|(_, mm)| *mm);
         let diameter = diameter.map(|(stated, _)| stated);
         Ok(Self {
             process,
@@ -278,6 +466,13 @@ impl Facts {
             joint,
             position,
             diameter,
+            diameter_mm,
+            inches,
+            taken,
+            root: None,
+            part: None,
+            leg: None,
+            choices: Choices::default(),
             number: None,
             bench: None,
         })
@@ -290,6 +485,25 @@ impl Facts {
         Self { number: Some(plain).filter(|plain| !plain.is_empty()), ..self }
     }
 
+    /// The process as the page names it: by number, in American work by letters.
+    pub(crate) fn process_name(&self) -> &'static str {
+        if self.inches { &self.process.letters } else { &self.process.number }
+    }
+
+    /// The filler as the page names it; of two processes each says which run it is for.
+    pub(crate) fn filler_name(&self) -> &'static str {
+        let kind = crate::settings::filler_name(self.process);
+        match (self.part, kind) {
+            (Some(Part::Root), "rod") => "root-rod",
+            (Some(Part::Root), "wire") => "root-wire",
+            (Some(Part::Root), _) => "root-electrode",
+            (Some(_), "wire") => "fill-wire",
+            (Some(_), "rod") => "fill-rod",
+            (Some(_), _) => "fill-electrode",
+            (None, kind) => kind,
+        }
+    }
+
     /// The metal that the leading one is welded to: the other, or one like it.
     pub(crate) fn second(&self) -> &'static BaseMetal {
         self.to.as_ref().map_or(self.metal, |(metal, _)| *metal)
@@ -298,7 +512,7 @@ impl Facts {
     /// The facts seen from the other of two metals.
     pub(crate) fn other(&self) -> Option<Self> {
         let (metal, name) = self.to.clone()?;
-        Some(Self { metal, metal_name: name, to: None, ..self.clone() })
+        Some(Self { metal, metal_name: name, to: None, root: None, ..self.clone() })
     }
 
     /// Whether the weld is a groove weld; the others are fillets.
@@ -388,7 +602,7 @@ fn spaced(text: &str) -> String {
 }
 
 /// A single length: as written, and in millimetres.
-fn length(what: &'static str, text: &str) -> Result<(String, f64), Refused> {
+pub(crate) fn length(what: &'static str, text: &str) -> Result<(String, f64), Refused> {
     let refused = |reason: String| Refused::Quantity { what, reason };
     let text = spaced(text.trim());
     let range: Stretch<Length> = text.parse().map_err(|error| refused(format!("{error}")))?;

@@ -3,7 +3,7 @@
 use seamwright_calc::composition::{Composition, Element};
 use seamwright_calc::{carbon_equivalent, preheat};
 use seamwright_handbook::{
-    Range, Size, interpass_temperature, metal_families, metal_heat, planning, preheat_methods, process_suitability,
+    Range, aws_d1_1, interpass_temperature, metal_families, metal_heat, planning, preheat_methods, process_suitability,
 };
 use seamwright_model::finding::Basis;
 
@@ -63,7 +63,13 @@ pub(crate) fn temperatures(facts: &Facts, settings: &Settings) -> Temperatures {
     let preheating = match held {
         Some((celsius, true)) => Value::new(
             format!("{} °C minimum", figure(celsius)),
-            Said::Decide(format!("method B asks for {} °C with the highest contents of the specification, above the usual interpass temperature: compute again with the certificate", figure(wanted.unwrap_or(celsius))).into()),
+            Said::Decide(
+                format!(
+                    "{} °C are asked for, above the usual interpass temperature: compute again with the certificate",
+                    figure(wanted.unwrap_or(celsius))
+                )
+                .into(),
+            ),
         ),
         Some((celsius, false)) => Value::new(format!("{} °C minimum", figure(celsius)), found.said),
         None => Value::new(format!("{} °C minimum", figure(least.high)), found.said),
@@ -103,29 +109,37 @@ fn preheat(facts: &Facts, low_hydrogen: bool, heat_kj_mm: Option<f64>) -> Found 
     }
 }
 
-/// The preheat by the table of practice, or by formula at a heat input in kJ/mm where the metal is of the kind that it holds for.
+/// The preheat by one method for one joint: the table of AWS D1.1 where it governs or the work is in inches and the steel
+/// has a category; else what practice has for the metal; else method A of EN 1011-2 with the carbon equivalent of the grade
+/// as delivered, at a heat input in kJ/mm.
 fn preheat_of_one(facts: &Facts, low_hydrogen: bool, heat_kj_mm: Option<f64>) -> Found {
-    let practice = Size::from_mm(facts.thickness_mm)
+    if let Some(found) = by_d1_1(facts, low_hydrogen) {
+        return found;
+    }
+    let practice = facts
+        .size()
         .and_then(|size| metal_heat::preheat(facts.metal, size))
         .filter(|row| row.minimum_c.is_some());
-    let by_table =
-        practice.map(|row| Found { celsius: row.minimum_c, said: Said::table(row.origin.source_of("minimum_c")) });
-    let method = || {
-        let heat = heat_kj_mm?;
-        by_thickness(facts, low_hydrogen, heat).or_else(|| by_method(facts, low_hydrogen, heat))
-    };
-    match (by_table, practice.is_some_and(|row| row.needed)) {
-        (Some(table), true) => table,
-        // The table's figure is a floor where the formula asks for more.
-        (Some(table), false) => match method() {
-            Some(found) if found.celsius > table.celsius => found,
-            _ => table,
-        },
-        (None, _) => method().unwrap_or_else(|| Found {
-            celsius: None,
-            said: Said::how(rule("least-temperature").1, "no preheat; warm enough that no water stands on it"),
-        }),
+    if let Some(row) = practice {
+        return Found { celsius: row.minimum_c, said: Said::table(row.origin.source_of("minimum_c")) };
     }
+    heat_kj_mm.and_then(|heat| by_thickness(facts, low_hydrogen, heat)).unwrap_or_else(|| Found {
+        celsius: None,
+        said: Said::how(rule("least-temperature").1, "no preheat; warm enough that no water stands on it"),
+    })
+}
+
+/// The least preheat of AWS D1.1 for a steel that has a category there, under that code and in American work.
+fn by_d1_1(facts: &Facts, low_hydrogen: bool) -> Option<Found> {
+    if !facts.american() {
+        return None;
+    }
+    let categories = &facts.metal.d1_1_preheat;
+    let wanted = if low_hydrogen { ["B", "C", "D"].as_slice() } else { &["A"] };
+    let category = wanted.iter().find(|own| categories.iter().any(|has| has == *own))?;
+    let row = aws_d1_1::preheat(category, facts.size()?)?;
+    let celsius = Some(row.preheat_min_c).filter(|celsius| *celsius > 0.0);
+    Some(Found { celsius, said: Said::how(row.origin.source_ref(), format!("category {category} of AWS D1.1")) })
 }
 
 /// The preheat that a weld with a heat input in kJ/mm is given for its hydrogen, °C.
@@ -207,9 +221,12 @@ fn highest(facts: &Facts) -> Option<Composition> {
     steel.states(Element::C).then_some(steel)
 }
 
-/// The least heat input of the runs, kJ/mm.
+/// The heat input of the run that governs, kJ/mm: the least of those that fill the joint, not of a root that the next run
+/// heats again.
 fn least_heat(facts: &Facts, settings: &Settings) -> Option<f64> {
-    settings.runs.iter().filter_map(|run| heat(facts, run)).reduce(f64::min)
+    let runs = settings.runs.as_slice();
+    let governing = if runs.len() > 1 { runs.get(1..).unwrap_or(runs) } else { runs };
+    governing.iter().filter_map(|run| heat(facts, run)).reduce(f64::min)
 }
 
 /// No preheat by method A of EN 1011-2, where the combined thickness needs none.
@@ -217,58 +234,28 @@ fn by_thickness(facts: &Facts, low_hydrogen: bool, heat_input: f64) -> Option<Fo
     let steel = highest(facts)?;
     let ce = facts.metal.carbon_equivalent_max.unwrap_or_else(|| carbon_equivalent::ce_iiw_pct(&steel));
     let hydrogen = metal_heat::hydrogen(&facts.process.number, low_hydrogen)?;
-    let row = preheat_methods::thickness_without_preheat(hydrogen.hydrogen_ml, ce, heat_input)?;
+    // Under the least heat input of the table the thickness falls with the heat input.
+    let (least, _) = rule("method-a-least-heat");
+    let share = (heat_input / least.high).min(1.0);
+    let row = preheat_methods::thickness_without_preheat(hydrogen.hydrogen_ml, ce, heat_input.max(least.high))?;
+    let most = (share * row.combined_thickness_max_mm).round();
     // Two plates meet at a butt joint, and at a fillet the one that runs on both ways counts twice.
     let plates = if facts.groove() { 2 } else { 3 };
     let combined = preheat::combined_thickness_mm(&vec![facts.thickness_mm; plates], false).ok()?;
-    if combined > row.combined_thickness_max_mm {
-        return None;
+    if combined > most {
+        let (first, source) = rule("method-a-first-preheat");
+        let how = format!(
+            "EN 1011-2 method A wants preheat above {} mm combined thickness (here {} mm, CE {ce:.2} % at the most, {heat_input:.2} kJ/mm): its first step; read the figure with the certificate",
+            figure(most),
+            figure(combined),
+        );
+        return Some(Found { celsius: Some(first.high), said: Said::how(source, how) });
     }
     let how = format!(
         "no preheat by EN 1011-2 method A up to {} mm combined thickness; here {} mm, CE {ce:.2} %, {} ml/100 g, {heat_input:.2} kJ/mm",
-        figure(row.combined_thickness_max_mm),
+        figure(most),
         figure(combined),
         figure(hydrogen.hydrogen_ml),
     );
     Some(Found { celsius: None, said: Said::how(row.origin.source_ref(), how) })
-}
-
-/// Method B of EN 1011-2 for steel that is neither stainless nor cast iron and hardens as the method has it; no preheat on
-/// thinner metal than it holds for.
-fn by_method(facts: &Facts, low_hydrogen: bool, heat_input_kj_mm: f64) -> Option<Found> {
-    let steel = highest(facts)?;
-    let cet_pct = carbon_equivalent::cet_pct(&steel);
-    let hydrogen = metal_heat::hydrogen(&facts.process.number, low_hydrogen)?;
-    let holds = |quantity| preheat_methods::valid_range("B", quantity).map(|row| row.range);
-    if let Some(range) = holds("thickness").filter(|range| facts.thickness_mm < range.low) {
-        let how = format!("no preheat under {} mm, where EN 1011-2 method B begins", figure(range.low));
-        return Some(Found { celsius: None, said: Said::how(rule("least-temperature").1, how) });
-    }
-    let range = holds("CET")?;
-    if cet_pct > range.high {
-        let how = format!(
-            "the highest contents that {} allows harden more (CET {cet_pct:.2} %) than EN 1011-2 method B holds for: compute with the certificate, or ask the maker",
-            facts.metal.specification
-        );
-        return Some(Found { celsius: None, said: Said::Decide(how.into()) });
-    }
-    // Beyond the ends of what it holds for the method is asked at its ends.
-    let within = |quantity, value: f64| holds(quantity).map_or(value, |range| value.clamp(range.low, range.high));
-    let asked = preheat::MethodB {
-        cet_pct,
-        thickness_mm: within("thickness", facts.thickness_mm),
-        hydrogen_ml_100g: within("hydrogen", hydrogen.hydrogen_ml),
-        heat_input_kj_mm: within("heat-input", heat_input_kj_mm),
-    };
-    let celsius = asked.preheat().ok()?.temperature_c;
-    let result = if celsius > 0.0 { format!("{celsius:.0} °C") } else { "none".to_owned() };
-    let how = format!(
-        "EN 1011-2 method B gives {result} from CET {cet_pct:.2} % (highest contents that {} allows), {} mm, {} ml/100 g ({}), {:.2} kJ/mm",
-        facts.metal.specification,
-        figure(asked.thickness_mm),
-        figure(asked.hydrogen_ml_100g),
-        hydrogen.origin.basis.as_str(),
-        asked.heat_input_kj_mm,
-    );
-    Some(Found { celsius: Some(celsius), said: Said::Computed(how.into(), Basis::Published) })
 }

@@ -41,6 +41,11 @@ pub(crate) enum Shape {
 }
 
 impl Shape {
+    /// Whether the edges are square.
+    pub(crate) fn square(&self) -> bool {
+        matches!(self, Self::Groove { preparation: Preparation::Square, .. })
+    }
+
     /// Whether it is welded from both sides.
     pub(crate) fn both_sides(&self) -> bool {
         matches!(self, Self::Groove { preparation, .. } if preparation.is_double())
@@ -57,7 +62,10 @@ pub(crate) fn shape(facts: &Facts) -> Result<(Shape, f64), Refused> {
         let (round, _) = rule("fillet-convexity");
         return Ok((Shape::Fillet { leg_mm, leg, face: None }, area * round.high));
     }
-    let Some(groove) = planning::groove(&facts.process.number) else {
+    // The process of the root decides how the edges are prepared.
+    let of_root = facts.root.as_deref().unwrap_or(facts);
+    let backing = facts.backing();
+    let Some(groove) = planning::groove(of_root.metal, &of_root.process.number, backing.as_deref()) else {
         return Err(nothing(format!("groove-planning has no row for process {}", facts.process.number), facts));
     };
     let (cap, _) = rule("cap-height");
@@ -85,16 +93,31 @@ fn leg(facts: &Facts) -> (f64, Value) {
     let name = if facts.thickness_mm <= thin.high { "fillet-leg-thin" } else { "fillet-leg" };
     let (share, source) = rule(name);
     let step = if facts.thickness_mm <= thin.high { 0.5 } else { 1.0 };
-    let leg_mm =
-        ((share.high * facts.thickness_mm / step).floor() * step).max(facts.thickness_mm.min(thin.high * share.low));
-    let said = Said::how(source, "the designer decides; a leg by the thickness to begin with");
-    (leg_mm, Value::new(format!("{} mm", figure(leg_mm)), said))
+    let said = || Said::how(source.clone(), "the designer decides; a leg by the thickness to begin with");
+    if let Some((text, leg_mm)) = &facts.leg {
+        return (*leg_mm, Value::new(text.clone(), Said::Given));
+    }
+    if facts.thickness_mm <= thin.high {
+        // As it is written, so that leg and thickness are one figure.
+        return (facts.thickness_mm, Value::new(facts.thickness.clone(), said()));
+    }
+    let most = if facts.thickness_mm <= 13.0 { rule("fillet-leg-most") } else { rule("fillet-leg-most-thick") }.0;
+    let step = if facts.inches { MM_IN / 16.0 } else { step };
+    // A size is raised to the next one, never refused for being under the least.
+    let raised = ((share.high * facts.thickness_mm / step).ceil() * step).min((most.high / step).round() * step);
+    (raised, Value::new(format!("{} mm", figure(raised)), said()))
 }
+
+/// Millimetres in an inch, exactly.
+const MM_IN: f64 = 25.4;
 
 /// Whether a plate is so thick that it is welded from both sides; the inside of a pipe is seldom in reach.
 fn thick(facts: &Facts) -> bool {
     let limit = setting_limits::get("single-v-thickness", &facts.process.number);
-    facts.diameter.is_none() && limit.is_some_and(|limit| facts.thickness_mm > limit.usual.high)
+    let held = facts.backing().is_some_and(|own| own == "strip" || own == "ceramic");
+    let gouged = facts.backing().is_some_and(|own| own == "gouge");
+    let over = |share: f64| limit.as_ref().is_some_and(|limit| facts.thickness_mm >= share * limit.usual.high);
+    facts.diameter.is_none() && !held && (over(1.0) || (gouged && over(0.5)))
 }
 
 fn square(facts: &Facts, groove: &GrooveRow, base: Groove) -> (Shape, Groove) {
@@ -116,8 +139,14 @@ fn square(facts: &Facts, groove: &GrooveRow, base: Groove) -> (Shape, Groove) {
 
 fn single_v(facts: &Facts, groove: &GrooveRow, base: Groove) -> (Shape, Groove) {
     let source = groove.origin.source_ref();
+    let asked = facts.backing().is_some();
     let backing = groove.backing.as_ref().map(|kind| {
-        Value::new(kind.clone(), Said::how(source.clone(), "an open root is hard to close with this process"))
+        let said = if asked {
+            Said::Given
+        } else {
+            Said::how(source.clone(), "an open root is hard to close with this process or metal")
+        };
+        Value::new(kind.clone(), said)
     });
     let how = format!("above {} mm", figure(groove.square_up_to_mm));
     let edges = Edges { preparation: Preparation::SingleV, gap: groove.gap_mm, face: groove.root_face_mm, backing };
@@ -133,7 +162,7 @@ fn double_v(facts: &Facts, groove: &GrooveRow, base: Groove) -> Result<(Shape, G
         ));
     };
     let most = setting_limits::get("single-v-thickness", &facts.process.number).map_or(0.0, |limit| limit.usual.high);
-    let how = format!("plate above {} mm is welded from both sides", figure(most));
+    let how = format!("plate from {} mm on is welded from both sides", figure(most));
     let said = Said::how(groove.origin.source_of("double_gap_mm"), how);
     let edges = Edges { preparation: Preparation::DoubleV, gap, face, backing: None };
     Ok(vee(facts, groove, base, said, ["double V", "double V with broad root face"], edges))

@@ -1,8 +1,10 @@
 //! Runs and layers from the cross-section of the weld, by the greatest run of the process.
 
+use seamwright_handbook::Range;
 use seamwright_handbook::gmaw_parameters::Transfer;
 use seamwright_handbook::planning::{self, Part, RunRow};
 
+use crate::begin::{self, Line, Wanted};
 use crate::facts::{Facts, Refused};
 use crate::joint::Shape;
 use crate::plan::nothing;
@@ -19,6 +21,28 @@ pub(crate) struct Run {
     pub(crate) area_mm2: f64,
     pub(crate) transfer: Option<Transfer>,
     pub(crate) row: &'static RunRow,
+    /// The line of settings that it begins with.
+    pub(crate) line: Option<Line>,
+}
+
+impl Run {
+    /// Usual travel speed in mm/min: that of its line, else of its plan.
+    pub(crate) fn travel_mm_min(&self) -> Range {
+        self.line.and_then(|line| line.travel()).unwrap_or(self.row.travel_mm_min)
+    }
+
+    /// The travel speed that metal is laid at, mm/min: a bead of solid or metal cored wire that is woven upwards stays under the
+    /// middle of its line.
+    pub(crate) fn usual_travel(&self) -> Range {
+        let usual = self.travel_mm_min();
+        let woven = self.transfer.is_some() && self.line.is_some_and(|line| line.upward());
+        if woven { Range::new(usual.low, usual.middle()) } else { usual }
+    }
+
+    /// The widest travel speed of line and plan, mm/min.
+    pub(crate) fn widest_travel(&self) -> Range {
+        self.travel_mm_min().hull(self.row.travel_mm_min)
+    }
 }
 
 /// Modes of transfer of the root run and of those over it.
@@ -32,8 +56,9 @@ pub(crate) struct Modes {
 pub(crate) fn runs(
     facts: &Facts,
     shape: &Shape,
-    area_mm2: f64,
+    (area_mm2, over): (f64, Option<f64>),
     modes: Modes,
+    classes: [&str; 2],
     run_size: f64,
 ) -> Result<Vec<Run>, Refused> {
     let (process, attitude) = (facts.process.number.as_str(), facts.attitude());
@@ -47,18 +72,41 @@ pub(crate) fn runs(
     } else {
         planning::fillet_run(facts.metal, process, modes.root, facts.thickness_mm, attitude)
     };
-    let root = Layer { part: Part::Root, transfer: modes.root, row: known(first)? };
+    let square = shape.square();
+    let line = |transfer, part, class| begin::line(facts, &Wanted { transfer, part, square, class });
+    let of_root = line(modes.root, Part::Root, classes[0]);
+    let row = known(first)?;
+    let root = Layer {
+        part: Part::Root,
+        transfer: modes.root,
+        row,
+        area_mm2: greatest(facts, row, of_root, classes[0]),
+        line: of_root,
+    };
     let fill = || {
         let row = known(planning::run(facts.metal, process, modes.fill, Part::Fill, attitude))?;
-        Ok(Layer { part: Part::Fill, transfer: modes.fill, row })
+        let line = line(modes.fill, Part::Fill, classes[1]);
+        Ok(Layer {
+            part: Part::Fill,
+            transfer: modes.fill,
+            row,
+            area_mm2: greatest(facts, row, line, classes[1]),
+            line,
+        })
     };
     let mut runs = Vec::new();
-    if shape.both_sides() {
+    if let Some(root_mm2) = over {
+        // The root is another process's: its run is the first.
+        add(&mut runs, None, None, &fill()?, (area_mm2 - root_mm2).max(0.2 * area_mm2), run_size);
+        for run in &mut runs {
+            run.renumber(1);
+        }
+    } else if shape.both_sides() {
         // Each side is half the weld; the second one begins in the gouged root.
         let fill = fill()?;
         add(&mut runs, Some("first"), Some(&root), &fill, area_mm2 / 2.0, run_size);
         add(&mut runs, Some("second"), None, &fill, area_mm2 / 2.0, run_size);
-    } else if area_mm2 <= run_size * root.row.area_mm2 {
+    } else if area_mm2 <= run_size * root.area_mm2 {
         runs.push(root.run((1, 1), "single", None, area_mm2));
     } else {
         add(&mut runs, None, Some(&root), &fill()?, area_mm2, run_size);
@@ -71,12 +119,27 @@ struct Layer {
     part: Part,
     transfer: Option<Transfer>,
     row: &'static RunRow,
+    /// Greatest cross-section of one run, mm².
+    area_mm2: f64,
+    line: Option<Line>,
+}
+
+/// The greatest run: what the line of settings lays down, a fillet at its slowest and a groove at its middle speed; else
+/// what run-planning has.
+fn greatest(facts: &Facts, row: &RunRow, line: Option<Line>, class: &str) -> f64 {
+    let laid = line.and_then(|line| {
+        let travel = line.travel()?;
+        let volume = crate::settings::laid_mm3_min(facts, &line, class)?;
+        let speed = if facts.groove() { travel.middle() } else { travel.low * 1.05 };
+        Some(volume.middle() / speed)
+    });
+    laid.map_or(row.area_mm2, |laid| laid.clamp(0.4 * row.area_mm2, 1.6 * row.area_mm2))
 }
 
 impl Layer {
     fn run(&self, (first, last): (u32, u32), layer: &'static str, side: Option<&'static str>, area_mm2: f64) -> Run {
         let numbers = if first == last { first.to_string() } else { format!("{first}-{last}") };
-        Run { numbers, layer, side, part: self.part, area_mm2, transfer: self.transfer, row: self.row }
+        Run { numbers, layer, side, part: self.part, area_mm2, transfer: self.transfer, row: self.row, line: self.line }
     }
 }
 
@@ -91,8 +154,8 @@ fn add(
     area_mm2: f64,
     run_size: f64,
 ) {
-    let of_root = root.map_or(0.0, |root| run_size * root.row.area_mm2);
-    let of_fill = run_size * fill.row.area_mm2;
+    let of_root = root.map_or(0.0, |root| run_size * root.area_mm2);
+    let of_fill = run_size * fill.area_mm2;
     let count = ((area_mm2 - of_root) / of_fill).ceil().max(1.0);
     let scale = (area_mm2 / (of_root + count * of_fill)).min(1.0);
     let mut next = 1 + runs.iter().map(Run::last).max().unwrap_or(0);
@@ -110,6 +173,12 @@ fn add(
 }
 
 impl Run {
+    /// Moves its numbers on.
+    fn renumber(&mut self, by: u32) {
+        let moved = self.numbers.split('-').filter_map(|own| own.parse::<u32>().ok()).map(|own| (own + by).to_string());
+        self.numbers = moved.collect::<Vec<_>>().join("-");
+    }
+
     /// Number of its last run.
     fn last(&self) -> u32 {
         let last = self.numbers.rsplit('-').next().unwrap_or_default();

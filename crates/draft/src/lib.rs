@@ -5,6 +5,8 @@
 //! with what a shop has. No limit stands here: what a draft chooses by stands in the tables of `handbook::planning`.
 //!
 //! - `facts.rs`: the facts and why some are refused
+//! - `answers.rs`: the facts as questions; `sizes.rs`, `trade.rs`: gauges, schedules and words of the trade; `units.rs`: a page in inches
+//! - `begin.rs`: the line of published settings that a run begins with; `documents.rs`: drafts of lessons and shops
 //! - `plan.rs`: filler, gas, mode of transfer; `joint.rs`: edges and cross-section; `layers.rs`: runs
 //! - `tungsten.rs`, `covered.rs`, `wire.rs`: the settings of each kind of process
 //! - `heat.rs`: preheat, interpass temperature, heat treatment; `cooling.rs`: settings held to the heat that a metal needs
@@ -16,8 +18,11 @@
 // A refusal is told once and ends the work: its size does not matter.
 #![allow(clippy::result_large_err)]
 
+mod answers;
+mod begin;
 mod cooling;
 mod covered;
+mod documents;
 mod facts;
 mod figures;
 mod heat;
@@ -27,11 +32,16 @@ mod page;
 mod plan;
 mod settings;
 mod shop;
+mod sizes;
+mod trade;
 mod tungsten;
+mod units;
 mod wire;
 mod write;
 
-pub use facts::{Facts, Refused, Typed};
+pub use answers::Question;
+pub use documents::{ShopAnswers, lesson, shop_file};
+pub use facts::{Choices, Facts, Refused, Typed};
 pub use shop::draft_in_shop;
 
 use seamwright_model::document::Document;
@@ -46,10 +56,12 @@ const RUN_SIZES: [f64; 7] = [1.0, 0.8, 0.6, 0.45, 1.25, 1.6, 2.0];
 pub fn draft(facts: &Facts) -> Result<String, Refused> {
     let mut first = None;
     for size in RUN_SIZES {
-        let mut plan = plan::Plan::new(facts, size)?;
+        let root = facts.root.as_deref().map(|root| part(root, size)).transpose()?;
+        let mut plan = plan::Plan::new(facts, size, root.as_ref().map(|root| &root.plan))?;
         let settings = settings::choose(facts, &plan)?;
         plan.grow(facts, settings.runs.first().and_then(|run| run.laid_mm2));
-        let text = write::procedure(facts, &plan, &settings);
+        let text = write::procedure(facts, &plan, &settings, root.as_ref());
+        let text = if facts.inches { units::in_inches(&text) } else { text };
         match fault(&text) {
             None => return Ok(text),
             Some(fault) => first = first.or(Some(fault)),
@@ -57,6 +69,24 @@ pub fn draft(facts: &Facts) -> Result<String, Refused> {
     }
     let fault = first.unwrap_or_default();
     Err(plan::nothing(format!("what the tables give does not pass the checks: {fault}"), facts))
+}
+
+/// The root of a joint by a process of its own.
+pub(crate) struct RootPart<'f> {
+    pub(crate) facts: &'f Facts,
+    pub(crate) plan: plan::Plan,
+    pub(crate) settings: settings::Settings,
+}
+
+/// Plans and settings of the root run alone.
+fn part(facts: &Facts, size: f64) -> Result<RootPart<'_>, Refused> {
+    let mut plan = plan::Plan::new(facts, size, None)?;
+    plan.runs.truncate(1);
+    if let Some(run) = plan.runs.first_mut() {
+        run.layer = "root";
+    }
+    let settings = settings::choose(facts, &plan)?;
+    Ok(RootPart { facts, plan, settings })
 }
 
 /// What the checks hold against a page, in the words of the worst finding.

@@ -5,10 +5,11 @@ use seamwright_handbook::gmaw_parameters::{self, Transfer};
 use seamwright_handbook::planning::{self, FamilyRow, Part};
 use seamwright_handbook::process_suitability::{self, Need};
 use seamwright_handbook::{
-    Range, SourceRef, covered_electrodes, filler_choice, filler_classes, metal_families, shielding_gases,
+    Range, SourceRef, covered_electrodes, filler_choice, filler_classes, find, metal_families, shielding_gases,
 };
 use seamwright_model::procedure::JointType;
 
+use crate::begin::Line;
 use crate::facts::{Facts, Refused};
 use crate::figures::{figure, span};
 use crate::joint::{self, Shape};
@@ -21,6 +22,8 @@ pub(crate) use crate::layers::Run;
 /// The decisions that come before the settings.
 pub(crate) struct Plan {
     pub(crate) filler: Filler,
+    /// The filler of the root run, where that is another.
+    pub(crate) root_filler: Option<Filler>,
     /// Whose settings the metal begins with; covered electrodes need none.
     pub(crate) like: Option<&'static FamilyRow>,
     pub(crate) gas: Option<Gas>,
@@ -64,7 +67,8 @@ impl Plan {
         };
         let (round, _) = rule("fillet-convexity");
         let flat = laid / round.high;
-        if flat <= *leg_mm * *leg_mm / 2.0 {
+        // A tenth more is no larger leg.
+        if flat <= 1.15 * *leg_mm * *leg_mm / 2.0 {
             return;
         }
         let said = Said::Computed(
@@ -89,7 +93,9 @@ impl Plan {
     }
 
     /// Decides, with runs of a size over the usual one; refused where the handbook has nothing that serves.
-    pub(crate) fn new(facts: &Facts, run_size: f64) -> Result<Self, Refused> {
+    ///
+    /// Over the root of another process only the runs that fill the joint are planned.
+    pub(crate) fn new(facts: &Facts, run_size: f64, root_plan: Option<&Self>) -> Result<Self, Refused> {
         downwards(facts)?;
         let process = facts.process.number.as_str();
         let like = planning::starting_family(facts.metal, process);
@@ -98,11 +104,17 @@ impl Plan {
         }
         let (root, fill) = transfers(facts, like)?;
         let mut filler = filler(facts)?;
-        let gas = gas(facts, &mut filler, like, root.max_spray(fill));
         let (shape, area_mm2) = joint::shape(facts)?;
-        let runs = layers::runs(facts, &shape, area_mm2, Modes { root: root.0, fill: fill.0 }, run_size)?;
+        let root_filler = root_filler(facts, &shape, &filler).filter(|_| root_plan.is_none());
+        let classes = [root_filler.as_ref().unwrap_or(&filler).class.clone(), filler.class.clone()];
+        let classes = [classes[0].as_str(), classes[1].as_str()];
+        let over = root_plan.and_then(|plan| plan.runs.first()).map(|run| run.area_mm2);
+        let runs =
+            layers::runs(facts, &shape, (area_mm2, over), Modes { root: root.0, fill: fill.0 }, classes, run_size)?;
+        let line = runs.last().and_then(|run| run.line);
+        let gas = gas(facts, &mut filler, like, root.max_spray(fill), line);
         let backing_gas = backing_gas(facts, &shape);
-        Ok(Self { filler, like, gas, shape, backing_gas, area_mm2, runs })
+        Ok(Self { filler, root_filler, like, gas, shape, backing_gas, area_mm2, runs })
     }
 }
 
@@ -174,17 +186,26 @@ fn transfers(facts: &Facts, like: Option<&FamilyRow>) -> Result<(Mode, Mode), Re
                 facts,
             )),
         },
+        "138" => {
+            let mode = Some(if used(Transfer::Spray) { Transfer::Spray } else { Transfer::ShortCircuit });
+            Ok((Mode(mode), Mode(mode)))
+        }
         "135" => {
             let short = Some(Transfer::ShortCircuit);
             let thickness =
                 gmaw_parameters::rule("short-circuit-thickness").map_or(Range::new(0.0, 0.0), |rule| rule.value);
-            if facts.thickness_mm <= thickness.low {
+            // Stainless steel of some millimetres is spared the heat of spray, and fuses better than by short circuits.
+            let stainless = metal_families::is_in(&facts.metal.family, "stainless");
+            let (cool, _) = rule("stainless-pulsed");
+            let spared = stainless && cool.contains(facts.thickness_mm) && used(Transfer::Pulsed);
+            if facts.thickness_mm <= thickness.low && !spared {
                 return Ok((Mode(short), Mode(short)));
             }
-            let hot = if used(Transfer::Spray) { Transfer::Spray } else { Transfer::Pulsed };
+            let hot = if used(Transfer::Spray) && !spared { Transfer::Spray } else { Transfer::Pulsed };
             if has_rows(hot) {
                 // An open root is closed with a cool arc.
-                let root = if facts.groove() { short } else { Some(hot) };
+                let thin = facts.thickness_mm <= thickness.low;
+                let root = if facts.groove() && !thin { short } else { Some(hot) };
                 Ok((Mode(root), Mode(Some(hot))))
             } else if facts.thickness_mm <= thickness.high {
                 Ok((Mode(short), Mode(short)))
@@ -209,7 +230,7 @@ fn filler(facts: &Facts) -> Result<Filler, Refused> {
     let Some((row, classes)) = chosen else {
         return Err(nothing(format!("filler-choice has no filler of process {process} for {}", words(facts)), facts));
     };
-    let usual = classes.first().map(|class| class.classification.clone()).unwrap_or_default();
+    let (classes, usual) = thin_first(facts, classes);
     let mut refused = Vec::new();
     let mut serving = Vec::new();
     for class in classes {
@@ -234,11 +255,22 @@ fn filler(facts: &Facts) -> Result<Filler, Refused> {
         serving.push((class, reads, covered));
     }
     let next = serving.first().map(|(class, ..)| class.classification.clone());
+    if let Some(wanted) = &facts.choices.filler {
+        serving.retain(|(class, ..)| find::same(&class.classification, wanted));
+        if serving.is_empty() {
+            return Err(nothing(
+                format!("filler {wanted} is none of those for {} by process {process}", words(facts)),
+                facts,
+            ));
+        }
+    }
     if let Some((class, reads, covered)) =
         shop::stocked(facts, serving, |bench, (class, ..)| bench.has_filler(&class.classification))
     {
         let name = class.classification.clone();
-        let how = if name == usual {
+        let how = if facts.choices.filler.is_some() {
+            "as given".to_owned()
+        } else if name == usual {
             "the usual class for the metal".to_owned()
         } else if next.as_ref() == Some(&name) {
             format!("the next class after {usual} that serves thickness and position")
@@ -251,6 +283,42 @@ fn filler(facts: &Facts) -> Result<Filler, Refused> {
         format!("no filler of the metal serves {} in {}: {}", facts.thickness, facts.position.code, refused.join(", ")),
         facts,
     ))
+}
+
+/// The classes with a rutile electrode first where the metal is thin and asks for no low hydrogen, and the usual class.
+fn thin_first(
+    facts: &Facts,
+    mut classes: Vec<&'static filler_classes::Row>,
+) -> (Vec<&'static filler_classes::Row>, String) {
+    let (thin, _) = rule("rutile-up-to");
+    let steel = facts.metal.family == "carbon-steel" && facts.metal.yield_min_mpa.is_none_or(|own| own < 300.0);
+    if facts.process.number == "111" && steel && facts.to.is_none() && facts.thickness_mm <= thin.high {
+        if let Some(at) = classes.iter().position(|class| class.classification == "E6013") {
+            let rutile = classes.remove(at);
+            classes.insert(0, rutile);
+        }
+    }
+    let usual = classes.first().map(|class| class.classification.clone()).unwrap_or_default();
+    (classes, usual)
+}
+
+/// A cellulosic electrode for the open root of a pipe of carbon steel: a basic one is hard to keep sound there.
+fn root_filler(facts: &Facts, shape: &Shape, filler: &Filler) -> Option<Filler> {
+    let open = matches!(shape, Shape::Groove { backing: None, .. }) && !shape.square() && !shape.both_sides();
+    let by_hand = facts.process.number == "111" && facts.diameter.is_some();
+    let steel = facts.metal.family == "carbon-steel" && facts.second().family == "carbon-steel";
+    if !open || !by_hand || !steel || filler.class.starts_with("E60") || facts.thickness_mm < 4.0 {
+        return None;
+    }
+    let (row, classes) = filler_choice::choose(facts.metal, facts.second(), "111")?;
+    let class = classes.into_iter().find(|class| class.classification == "E6010")?;
+    let name = class.classification.clone();
+    Some(Filler {
+        reads: designation::parse(&name).ok(),
+        covered: covered_electrodes::get(&name),
+        said: Said::how(row.origin.source_ref(), "cellulosic, for the open root of a pipe"),
+        class: name,
+    })
 }
 
 /// The metal, or both of them.
@@ -298,7 +366,13 @@ fn position_missing(
 }
 
 /// The shielding gas; a class with a gas letter gets it written.
-fn gas(facts: &Facts, filler: &mut Filler, like: Option<&FamilyRow>, transfer: Option<Transfer>) -> Option<Gas> {
+fn gas(
+    facts: &Facts,
+    filler: &mut Filler,
+    like: Option<&FamilyRow>,
+    transfer: Option<Transfer>,
+    line: Option<Line>,
+) -> Option<Gas> {
     if !facts.process.uses_shielding_gas {
         return None;
     }
@@ -332,12 +406,26 @@ fn gas(facts: &Facts, filler: &mut Filler, like: Option<&FamilyRow>, transfer: O
     } else {
         None
     };
+    // The gas of the line that the settings are from goes before.
+    let of_line = line.and_then(|line| of_line(&line, gases)).filter(|(symbol, _)| fits(symbol));
+    let asked = facts.choices.gas.as_ref().and_then(|wanted| gases.iter().find(|own| find::same(own, wanted)));
+    let chosen = asked.map(|symbol| (symbol, Vec::new())).or(of_line).or(chosen);
     let (symbol, parts) = chosen.unwrap_or((usual, Vec::new()));
     if let Some(bare) = filler.class.strip_suffix("C/M") {
         filler.class = format!("{bare}{}", if symbol.starts_with('C') { "C" } else { "M" });
     }
     let how = if symbol == usual { "the usual gas for the metal" } else { "the gas that the mode of transfer needs" };
     Some(Gas { symbol: symbol.clone(), parts, said: Said::how(source, how) })
+}
+
+/// The mixture that a line of settings is for, where it is one of the gases of the metal.
+fn of_line<'g>(line: &Line, gases: &'g [String]) -> Option<(&'g String, Vec<(String, f64)>)> {
+    let words = line.row.gas.as_deref()?;
+    let parts = words.split_whitespace().find_map(mixture)?;
+    let borrowed: Vec<(&str, f64)> = parts.iter().map(|(name, percent)| (name.as_str(), *percent)).collect();
+    let row = shielding_gases::classify(&borrowed)?;
+    let symbol = gases.iter().find(|own| **own == row.symbol)?;
+    Some((symbol, parts))
 }
 
 /// The mixtures that settings of a wire are for, such as 90Ar-10CO2: those of the mode of transfer first.

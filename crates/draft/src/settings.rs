@@ -7,6 +7,7 @@ use seamwright_handbook::{
     torch_directions,
 };
 
+use crate::begin::{Line, narrowed};
 use crate::cooling::Arc;
 use crate::facts::{Facts, Refused};
 use crate::figures::{rounded, span, within};
@@ -90,19 +91,25 @@ pub(crate) fn first_lines(facts: &Facts, polarity: Value) -> Vec<Entry> {
         lines.push(Entry::Key("mechanization", Value::new(usual.clone(), said)));
     }
     lines.push(Entry::Key("polarity", polarity));
-    lines.push(Entry::Key("filler", Value::new(filler_name(facts.process), Said::Follows("declared above".into()))));
+    lines.push(Entry::Key("filler", Value::new(facts.filler_name(), Said::Follows("declared above".into()))));
     lines
 }
 
 /// Bead, direction and angles.
 pub(crate) fn technique_lines(facts: &Facts, more: Vec<Entry>) -> Entry {
-    let mut lines = vec![Entry::Key(
-        "bead",
-        Value::new("stringer", Said::Decide("stringer or weave; stringers keep the heat input low".into())),
-    )];
+    // An upward bead is woven at its slow speed; a tungsten arc and metal that stands little heat take stringers.
+    let upward = facts.position.vertical && !facts.downward() && !facts.process.uses_tungsten;
+    let tender = seamwright_handbook::metal_heat::heat_input(facts.metal, facts.thickness_mm).is_some();
+    let bead = if upward && !tender {
+        Value::new("weave", Said::Decide("weave or stringer; upward beads are woven at their slow speed".into()))
+    } else {
+        Value::new("stringer", Said::Decide("stringer or weave; stringers keep the heat input low".into()))
+    };
+    let mut lines = vec![Entry::Key("bead", bead)];
     let direction = match torch_directions::get(&facts.process.number) {
         Some(row) => {
-            let dragged = row.usual == "drag";
+            // Upwards the arc holds slag and pool back: the electrode points ahead.
+            let dragged = row.usual == "drag" && !(facts.position.vertical && !facts.downward());
             let (word, how) = if dragged {
                 ("drag", "the arc points back at the pool")
             } else {
@@ -129,16 +136,22 @@ pub(crate) fn technique_lines(facts: &Facts, more: Vec<Entry>) -> Entry {
 }
 
 /// Travel speed in mm/min at which a run gets its cross-section from weld metal in mm³/min, held within the usual speed.
-pub(crate) fn travel(facts: &Facts, run: &Run, volume_mm3_min: Range) -> Range {
+pub(crate) fn travel(run: &Run, volume_mm3_min: Range) -> Range {
     let speed = Range::new(volume_mm3_min.low / run.area_mm2, volume_mm3_min.high / run.area_mm2);
-    let held = within(speed, run.row.travel_mm_min);
+    let usual = run.usual_travel();
+    let held = within(speed, usual);
     // One speed is no range to weld by.
     let open = if held.high - held.low < 0.2 * held.high {
-        within(Range::new(0.9 * held.low, 1.1 * held.high), run.row.travel_mm_min)
+        within(Range::new(0.9 * held.low, 1.1 * held.high), usual)
     } else {
         held
     };
-    rounded(no_wider(open, "width-of-speed", facts), 10.0)
+    stepped(narrowed(open, "line-speed-width"))
+}
+
+/// A travel speed in steps that a hand can tell apart.
+pub(crate) fn stepped(range: Range) -> Range {
+    rounded(range, if range.high > 100.0 { 10.0 } else { 5.0 })
 }
 
 /// A range about the middle of another, no wider than a procedure states it.
@@ -168,7 +181,7 @@ pub(crate) fn travel_said(run: &RunRow, how: &str) -> Said {
 
 /// A speed about the middle of what is usual, where nothing says more: a trial piece decides.
 pub(crate) fn travel_about(run: &Run) -> Range {
-    let middle = run.row.travel_mm_min.middle();
+    let middle = run.travel_mm_min().middle();
     rounded(Range::new(0.75 * middle, 1.25 * middle), 10.0)
 }
 
@@ -189,11 +202,34 @@ pub(crate) fn trailing_gas(facts: &Facts) -> Option<Entry> {
     ))
 }
 
+/// Weld metal in mm³/min of a line of settings: of the wire that it feeds, or of the electrode that its current melts; nothing
+/// of a rod that a hand feeds.
+pub(crate) fn laid_mm3_min(facts: &Facts, line: &Line, class: &str) -> Option<Range> {
+    if facts.process.uses_tungsten {
+        return None;
+    }
+    if !facts.process.uses_wire_feed {
+        return melted_mm3_min(facts, line.current()?, class);
+    }
+    let metre = wire::metal_mm3_m(facts, line.row.wire()?.middle());
+    let feed = line.feed()?;
+    Some(Range::new(feed.low * metre, feed.high * metre))
+}
+
+/// Weld metal in mm³/min that a current in amperes melts off a covered electrode.
+pub(crate) fn melted_mm3_min(facts: &Facts, current_a: Range, class: &str) -> Option<Range> {
+    let metal = densities::metal(&facts.metal.family)?;
+    let high = class.starts_with("E7024") || class.starts_with("E7028");
+    let (per_ampere, _) = rule(if high { "electrode-melting-iron-powder" } else { "electrode-melting" });
+    let volume = |ampere: f64| ampere * per_ampere.high / 60.0 / metal.density_kg_m3.middle() * 1e6;
+    Some(Range::new(volume(current_a.low), volume(current_a.high)))
+}
+
 /// Travel speed of a run from a deposition rate in kg/h; the usual speed where the density is not known.
 pub(crate) fn travel_by_rate(facts: &Facts, run: &Run, rate_kg_h: Range) -> Range {
     let Some(metal) = densities::metal(&facts.metal.family) else { return travel_about(run) };
     let volume = |rate: f64| rate * 1e9 / metal.density_kg_m3.middle() / 60.0;
-    travel(facts, run, Range::new(volume(rate_kg_h.low), volume(rate_kg_h.high)))
+    travel(run, Range::new(volume(rate_kg_h.low), volume(rate_kg_h.high)))
 }
 
 /// Heat input with k at the middle of the settings, kJ/mm.

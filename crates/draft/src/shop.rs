@@ -27,8 +27,9 @@ pub(crate) struct Bench {
 
 impl Bench {
     /// The benches of a shop on which a process can be welded, those that open the gas themselves first.
-    fn all(shop: &Shop, process: &processes::Row) -> Vec<Self> {
-        let own = shop.power_sources.iter().filter(|machine| {
+    fn all(shop: &Shop, process: &processes::Row, named: Option<&str>) -> Vec<Self> {
+        let own = shop.power_sources.iter().filter(|machine| named.is_none_or(|name| find::same(&machine.name, name)));
+        let own = own.filter(|machine| {
             machine.processes.is_empty()
                 || machine.processes.iter().any(|own| machines::same_process(own, &process.number))
         });
@@ -167,7 +168,7 @@ pub(crate) fn arc_start(facts: &Facts, alternating: bool) -> (ArcStart, Said) {
 /// Comments at the top name the machine, what was taken from the shelf and what is missing. Refused where no machine of the
 /// shop can weld it, with what the best one lacks.
 pub fn draft_in_shop(facts: &Facts, shop: &Shop) -> Result<String, Refused> {
-    let benches = Bench::all(shop, facts.process);
+    let benches = Bench::all(shop, facts.process, facts.choices.machine.as_deref());
     let mut first = None;
     for bench in benches {
         let facts = Facts { bench: Some(bench.clone()), ..facts.clone() };

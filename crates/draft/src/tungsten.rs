@@ -10,13 +10,14 @@ use seamwright_handbook::{
 };
 use seamwright_model::procedure::JointType;
 
+use crate::begin::{Line, narrowed};
 use crate::cooling::{self, Arc};
 use crate::facts::{Facts, Refused};
 use crate::figures::{figure, part, rounded, share, span};
 use crate::page::{Said, Value};
-use crate::plan::{Plan, nothing, rule};
+use crate::plan::{Plan, Run, nothing, rule};
 use crate::settings::{
-    Entry, RunSettings, Settings, first_lines, no_wider, ranged, technique_lines, trailing_gas, travel_about,
+    Entry, RunSettings, Settings, first_lines, no_wider, ranged, stepped, technique_lines, trailing_gas, travel_about,
     travel_by_rate, travel_said,
 };
 use crate::shop;
@@ -24,6 +25,8 @@ use crate::shop;
 /// A starting point with its current for this metal and attitude.
 struct Start {
     row: &'static starting::Row,
+    /// The line of settings that gives current and travel, where one is near.
+    line: Option<Line>,
     current_a: Range,
 }
 
@@ -34,7 +37,7 @@ pub(crate) fn settings(facts: &Facts, plan: &Plan) -> Result<Settings, Refused> 
     let alternating = polarity == "AC";
     let mut starts = Vec::new();
     for run in &plan.runs {
-        starts.push(start(facts, plan, run.part, run.row.current_share)?);
+        starts.push(start(facts, plan, run)?);
     }
     let all = starts.iter().map(|start| start.current_a).reduce(Range::hull).unwrap_or(Range::new(0.0, 0.0));
     let kind = if alternating { CurrentType::Ac } else { CurrentType::Dcen };
@@ -81,12 +84,16 @@ pub(crate) fn settings(facts: &Facts, plan: &Plan) -> Result<Settings, Refused> 
     let runs = plan.runs.iter().zip(&starts).map(|(run, start)| run_settings(facts, plan, run, start, alternating));
     let filler_mm = starts.last().map_or(Range::new(0.0, 0.0), |start| start.row.filler_mm);
     let filler_said = starts.last().map_or(Said::Given, |start| Said::table(start.row.origin.source_of("filler_mm")));
-    let filler = vec![Entry::Key("diameter", Value::new(format!("{} mm", figure(filler_mm.low)), filler_said))];
+    let (thickest, _) = rule("pipe-rod-most");
+    let rod = if facts.diameter.is_some() { filler_mm.low.min(thickest.high) } else { filler_mm.low };
+    let (rod, filler_said) = facts.size_mm().map_or((rod, filler_said), |own| (own, Said::Given));
+    let filler = vec![Entry::Key("diameter", Value::new(format!("{} mm", figure(rod)), filler_said))];
     Ok(Settings { filler, process: lines, runs: runs.collect(), low_hydrogen: true })
 }
 
 /// The starting point of a run: that of the whole thickness where one run does, else of what one run melts.
-fn start(facts: &Facts, plan: &Plan, run: Part, use_share: Range) -> Result<Start, Refused> {
+fn start(facts: &Facts, plan: &Plan, of_run: &Run) -> Result<Start, Refused> {
+    let (run, use_share) = (of_run.part, of_run.row.current_share);
     let Some(like) = plan.like else {
         return Err(nothing("starting-families has no row for this metal".to_owned(), facts));
     };
@@ -112,9 +119,26 @@ fn start(facts: &Facts, plan: &Plan, run: Part, use_share: Range) -> Result<Star
     let here = rows.iter().find(|row| row.position == facts.position.code).or(rows.first());
     let row =
         here.ok_or_else(|| nothing("gtaw-starting-points has no line for this metal and joint".to_owned(), facts))?;
+    if let Some((line, current)) = of_run.line.and_then(|line| Some((line, by_line(facts, plan, of_run, line)?))) {
+        return Ok(Start { row, line: Some(line), current_a: shop::reached(facts, rounded(current, 5.0))? });
+    }
     let ratio = like.current_ratio;
     let current = Range::new(row.current_a.low * ratio.low, row.current_a.high * ratio.high);
-    Ok(Start { row, current_a: shop::reached(facts, rounded(part(current, use_share), 5.0))? })
+    Ok(Start { row, line: None, current_a: shop::reached(facts, rounded(part(current, use_share), 5.0))? })
+}
+
+/// The current of a line: on a flat line a little less out of position, over the root of a pipe a little more.
+fn by_line(facts: &Facts, plan: &Plan, run: &Run, line: Line) -> Option<Range> {
+    let mut current = line.current()?;
+    if !line.of_position {
+        current = part(current, Range::new(0.0, 0.8));
+    }
+    if facts.diameter.is_some() && plan.runs.len() > 1 && run.part == Part::Fill {
+        let over = rule(if facts.thickness_mm > 5.5 { "pipe-fill-over-root-thick" } else { "pipe-fill-over-root" }).0;
+        let root = plan.runs.first()?.line?.current()?;
+        current = Range::new(root.low * over.low, root.high * over.high);
+    }
+    Some(current)
 }
 
 /// The electrode of the starting point if it carries the current, else the smallest that does.
@@ -151,7 +175,12 @@ fn nozzle(facts: &Facts, electrode_mm: f64) -> Option<(u32, f64, Said)> {
     let row = nozzle_gas_flow::for_electrode(electrode_mm)?;
     let least = nozzle_gas_flow::rule("bore-over-electrode").map_or(0.0, |rule| rule.value.low) * electrode_mm;
     let middle = row.nozzle.middle();
-    let fits = |own: &&gas_nozzles::Row| row.nozzle.contains(f64::from(own.number)) && own.bore_mm >= least;
+    // Metal that takes up air while it is hot wants a wide shield.
+    let reactive = process_suitability::family(&facts.metal.family)
+        .is_some_and(|family| family.trailing_gas == process_suitability::Need::Needed);
+    let (wide, _) = rule("nozzle-for-reactive");
+    let range = if reactive { wide } else { row.nozzle };
+    let fits = |own: &&gas_nozzles::Row| range.contains(f64::from(own.number)) && own.bore_mm >= least;
     let mut fitting: Vec<_> = gas_nozzles::rows().iter().filter(fits).collect();
     let off = |own: &gas_nozzles::Row| (f64::from(own.number) - middle).abs();
     fitting.sort_by(|a, b| off(a).total_cmp(&off(b)));
@@ -279,7 +308,9 @@ fn gas_block(
     let of_electrode = nozzle_gas_flow::for_electrode(electrode_mm);
     if let (Some(limits), Some(row)) = (of_nozzle, of_electrode) {
         let usual = limits.usual.unwrap_or(limits.envelope);
-        let flow = usual.overlap(row.usual_l_min).unwrap_or(usual);
+        let of_line = plan.runs.first().and_then(|run| run.line).and_then(|line| line.row.flow_l_min);
+        let wanted = if lens { of_line.unwrap_or(row.usual_l_min) } else { row.usual_l_min };
+        let flow = usual.overlap(wanted).unwrap_or(usual);
         let said = Said::how(row.origin.source_of("usual_l_min"), "and within nozzle-gas-flow");
         lines.push(Entry::Key("flow", Value::new(span(rounded(flow, 0.5), "L/min"), said)));
     } else {
@@ -303,15 +334,24 @@ fn gas_block(
 
 fn run_settings(facts: &Facts, plan: &Plan, run: &crate::plan::Run, start: &Start, alternating: bool) -> RunSettings {
     let current_a = rounded(no_wider(start.current_a, "width-of-current", facts), 1.0);
-    let (voltage_v, voltage_source) = rule(if alternating { "voltage-tungsten-ac" } else { "voltage-tungsten-dc" });
+    let (voltage_v, voltage_source) = match start.line.and_then(|line| Some((line.row.voltage_v?, line))) {
+        Some((range, line)) if range.high > range.low => (range, line.source("voltage_v")),
+        _ => rule(if alternating { "voltage-tungsten-ac" } else { "voltage-tungsten-dc" }),
+    };
     // The deposition rate rises with the current over the span of the starting points.
     let like = plan.like.map_or("", |like| like.like.as_str());
     let spanned =
         starting::rows().iter().filter(|row| row.metals.iter().any(|metal| metal == like)).map(|row| row.current_a);
     let spanned = spanned.reduce(Range::hull).unwrap_or(current_a);
     let rate = deposition::rate("141").first().map(|row| part(row.rate_kg_h, share(current_a, spanned)));
-    let stated = start.row.travel_mm_min.filter(|_| plan.runs.len() == 1);
+    let of_line = start.line.and_then(|line| line.travel()).map(|range| narrowed(range, "line-speed-width"));
+    let stated = start.row.travel_mm_min.filter(|_| plan.runs.len() == 1 && start.line.is_none());
     let (travel_mm_min, travel) = match (stated, rate) {
+        _ if of_line.is_some() => {
+            let range = of_line.unwrap_or(run.row.travel_mm_min);
+            let said = start.line.map_or(Said::Given, |line| Said::how(line.source("travel_mm_min"), line.how()));
+            (stepped(range), said)
+        }
         (Some(stated), _) => {
             let about = rounded(no_wider(Range::new(0.8 * stated.low, stated.high), "width-of-speed", facts), 10.0);
             (about, Said::table(start.row.origin.source_of("travel_mm_min")))
@@ -323,7 +363,7 @@ fn run_settings(facts: &Facts, plan: &Plan, run: &crate::plan::Run, start: &Star
         (None, None) => (travel_about(run), travel_said(run.row, "")),
     };
     let own = Arc { current_a, voltage_v, travel_mm_min };
-    let (Arc { current_a, voltage_v, travel_mm_min }, why) = cooling::held(facts, true, run.row.travel_mm_min, own);
+    let (Arc { current_a, voltage_v, travel_mm_min }, why) = cooling::held(facts, true, run.widest_travel(), own);
     let travel = why.map_or(travel, |why| travel_said(run.row, why));
     let ratio = plan.like.map_or(Range::new(1.0, 1.0), |like| like.current_ratio);
     let mut how = format!("{} of {}", like.replace('-', " "), span(start.row.thickness_mm, "mm"));
@@ -336,13 +376,12 @@ fn run_settings(facts: &Facts, plan: &Plan, run: &crate::plan::Run, start: &Star
     if run.row.current_share.high < 1.0 {
         how.push_str(", low part for this position");
     }
+    let source = start.line.map_or_else(|| start.row.origin.source_of("current_a"), |line| line.source("current_a"));
+    let how = start.line.map_or(how, |line| line.how());
     let lines = vec![
         Entry::Key(
             "current",
-            Value::new(
-                span(current_a, "A"),
-                cooling::narrowed(Said::how(start.row.origin.source_of("current_a"), how), own.current_a, current_a),
-            ),
+            Value::new(span(current_a, "A"), cooling::narrowed(Said::how(source, how), own.current_a, current_a)),
         ),
         Entry::Key(
             "voltage",

@@ -9,7 +9,10 @@ use seamwright_model::procedure::JointType;
 
 mod run;
 
+pub(crate) use self::run::metal_mm3_m;
+
 use self::run::Wire;
+use crate::begin::Line;
 use crate::facts::{Facts, Refused};
 use crate::figures::{figure, rounded, span};
 use crate::page::{Said, Value};
@@ -37,10 +40,17 @@ pub(crate) fn settings(facts: &Facts, plan: &Plan) -> Result<Settings, Refused> 
     for run in &plan.runs {
         let of_run =
             if solid { solid_ranges(facts, plan, diameter_mm, run.transfer) } else { cored_ranges(plan, diameter_mm) };
-        ranges.push(of_run.ok_or_else(|| {
-            nothing(format!("no table has settings for this wire at {} mm", figure(diameter_mm)), facts)
-        })?);
+        ranges.push(match of_run.or_else(|| run.line.as_ref().and_then(by_itself)) {
+            Some(ranges) => ranges,
+            None => {
+                return Err(nothing(
+                    format!("no table has settings for this wire at {} mm", figure(diameter_mm)),
+                    facts,
+                ));
+            }
+        });
     }
+    // A line that is printed for the very sheet goes before those near it.
     let point = if solid { starting_point(facts, plan, diameter_mm) } else { None };
     let mut lines = first_lines(facts, polarity(facts, plan));
     let modes: Vec<Option<Transfer>> = plan.runs.iter().map(|run| run.transfer).collect();
@@ -118,8 +128,14 @@ fn cored_class(plan: &Plan) -> &str {
 fn diameter(facts: &Facts, plan: &Plan, solid: bool) -> Result<(f64, Said), Refused> {
     let run = plan.runs.last().or(plan.runs.first());
     let (mode, which) = run.map_or((None, Part::Root), |run| (run.transfer, run.part));
+    if let Some(size) = facts.size_mm() {
+        return Ok((sold(size), Said::Given));
+    }
     let row = planning::size(&facts.process.number, mode, facts.thickness_mm, which, facts.attitude())
         .ok_or_else(|| nothing("electrode-size has no row for this process".to_owned(), facts))?;
+    if let Some((size, said)) = by_line(plan, row.diameter_mm) {
+        return Ok((size, said));
+    }
     let has = |size: f64| {
         plan.runs.iter().all(|run| {
             if solid {
@@ -149,6 +165,23 @@ fn diameter(facts: &Facts, plan: &Plan, solid: bool) -> Result<(f64, Said), Refu
             format!("the size nearest to {} mm that has settings", figure(row.diameter_mm)),
         ),
     ))
+}
+
+/// The wire of the line of the last run; sizes are those that are sold.
+fn by_line(plan: &Plan, planned_mm: f64) -> Option<(f64, Said)> {
+    let line = plan.runs.last()?.line?;
+    let wire = line.row.wire()?;
+    // Of a range of sizes the planned one, where it is among them.
+    let size = if Range::new(0.95 * wire.low, 1.05 * wire.high).contains(planned_mm) { planned_mm } else { wire.low };
+    let sold = sold(size);
+    Some((sold, Said::how(line.source("wire_mm"), line.how())))
+}
+
+/// The metric size by which a wire is sold.
+fn sold(size_mm: f64) -> f64 {
+    const SOLD: [f64; 11] = [0.6, 0.8, 0.9, 1.0, 1.2, 1.6, 2.0, 2.4, 3.2, 4.0, 4.8];
+    let off = |own: &f64| (own / size_mm).ln().abs();
+    SOLD.into_iter().min_by(|a, b| off(a).total_cmp(&off(b))).unwrap_or(size_mm)
 }
 
 /// What several rows have in common, where they have something.
@@ -215,6 +248,21 @@ fn solid_ranges(facts: &Facts, plan: &Plan, diameter_mm: f64, mode: Option<Trans
         gas_flow: flow.or(per_wire),
         travel,
         how,
+    })
+}
+
+/// The ranges of a line alone, where no table has the wire.
+fn by_itself(line: &Line) -> Option<Ranges> {
+    let current = line.current()?;
+    Some(Ranges {
+        current: (current, line.source("current_a")),
+        whole_a: current,
+        voltage: line.voltage().map(|range| (range, line.source("voltage_v"))),
+        feed: line.feed().map(|range| (range, line.source("wire_feed_m_min"))),
+        tip_to_work: None,
+        gas_flow: line.row.flow_l_min.map(|range| (range, line.source("flow_l_min"))),
+        travel: None,
+        how: String::new(),
     })
 }
 
@@ -306,6 +354,15 @@ fn gas_block(
             let entries = parts.map(|(name, percent)| Entry::Figure(name, Value::new(figure(percent), said.clone())));
             lines.push(Entry::Block("composition", entries.collect()));
         }
+    }
+    let of_line = plan.runs.last().and_then(|run| run.line).and_then(|line| Some((line.row.flow_l_min?, line)));
+    let of_line = of_line.filter(|_| point.is_none());
+    if let Some((range, line)) = of_line {
+        lines.push(Entry::Key(
+            "flow",
+            Value::new(span(range, "L/min"), Said::how(line.source("flow_l_min"), line.how())),
+        ));
+        return Entry::Block("shielding_gas", lines);
     }
     let flow = match (point, ranges.and_then(|ranges| ranges.gas_flow.as_ref())) {
         (Some(point), _) => Some(ranged(point.gas_flow_l_min, "L/min", point.origin.source_of("gas_flow_l_min"))),

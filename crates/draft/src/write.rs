@@ -2,17 +2,17 @@
 
 use seamwright_handbook::{metal_families, planning, purge_oxygen};
 
+use crate::RootPart;
 use crate::facts::Facts;
 use crate::figures::{figure, span};
 use crate::heat::{self, Treatment};
 use crate::joint::Shape;
 use crate::page::{Page, Said, Value};
 use crate::plan::{Plan, rule};
-use crate::settings::{Entry, Settings, filler_name};
+use crate::settings::{Entry, Settings};
 
-pub(crate) fn procedure(facts: &Facts, plan: &Plan, settings: &Settings) -> String {
+pub(crate) fn procedure(facts: &Facts, plan: &Plan, settings: &Settings, root: Option<&RootPart<'_>>) -> String {
     let mut page = Page::default();
-    let number = facts.process.number.as_str();
     page.remark(
         0,
         "A starting procedure, to be tried on a test piece and decided by whoever signs it. It is not qualified.",
@@ -22,6 +22,9 @@ pub(crate) fn procedure(facts: &Facts, plan: &Plan, settings: &Settings) -> Stri
         "Each comment names the handbook table that a value comes from and its basis; `decide` stands where the",
     );
     page.remark(0, "writer must. `seamwright table NAME` prints a table with its sources.");
+    for said in &facts.taken {
+        page.remark(0, format!("Taken: {said}."));
+    }
     page.plain(0, "format", "1");
     page.plain(0, "document", "procedure");
     page.blank();
@@ -29,8 +32,16 @@ pub(crate) fn procedure(facts: &Facts, plan: &Plan, settings: &Settings) -> Stri
     page.blank();
     page.head(0, "qualification");
     let said = Said::Decide("route and code, where the work needs a qualified procedure".into());
-    page.key(2, "route", &Value::new("none", said.clone()));
-    page.key(2, "code", &Value::new("none", said));
+    let detail = prequalified(facts, plan);
+    let route = match &detail {
+        Some(_) => Value::new("prequalified", Said::Decide("whether every clause on prequalification is kept".into())),
+        None => Value::new("none", said.clone()),
+    };
+    page.key(2, "route", &route);
+    match &facts.choices.code {
+        Some(code) => page.key(2, "code", &Value::new(code.clone(), Said::Given)),
+        None => page.key(2, "code", &Value::new("none", said)),
+    }
     page.blank();
     page.head(0, "parent_metals");
     page.item();
@@ -43,21 +54,47 @@ pub(crate) fn procedure(facts: &Facts, plan: &Plan, settings: &Settings) -> Stri
         metal(&mut page, &other);
     }
     page.blank();
-    joint(&mut page, facts, plan);
+    joint(&mut page, facts, plan, root);
+    if let Some((detail, source)) = detail {
+        page.remark(
+            2,
+            format!("prequalified joint {detail} of AWS D1.1 ({source}): hold the fit-up within its tolerances"),
+        );
+    }
     page.blank();
     page.raw(0, "positions", &format!("[{}]", facts.position.code), &Said::Given);
     progression(&mut page, facts);
     page.blank();
+    page.head(0, "fillers");
+    if let Some(root) = root {
+        fillers(&mut page, root.facts, &root.plan, &root.settings);
+    }
     fillers(&mut page, facts, plan, settings);
     page.blank();
     page.head(0, "processes");
-    page.head(2, number);
+    if let Some(root) = root {
+        page.head(2, root.facts.process_name());
+        entries(&mut page, 4, &root.settings.process);
+    }
+    page.head(2, facts.process_name());
     entries(&mut page, 4, &settings.process);
     page.blank();
-    backing_gas(&mut page, facts, plan);
+    match root {
+        Some(root) => backing_gas(&mut page, root.facts, &root.plan),
+        None => backing_gas(&mut page, facts, plan),
+    }
     page.blank();
     temperatures(&mut page, facts, settings);
     page.blank();
+    let total = plan.area_mm2;
+    page.remark(
+        0,
+        format!("Cross-section of the weld about {total:.0} mm2, in runs no larger than their process makes them."),
+    );
+    page.head(0, "runs");
+    if let Some(root) = root {
+        runs(&mut page, root.facts, &root.plan, &root.settings);
+    }
     runs(&mut page, facts, plan, settings);
     page.blank();
     page.head(0, "inspection");
@@ -115,13 +152,18 @@ fn identification(page: &mut Page, facts: &Facts) {
         if facts.diameter.is_some() { "Pipe" } else { "Plate" },
         facts.thickness,
         facts.to.as_ref().map_or(facts.metal_name.clone(), |(_, name)| format!("{} to {name}", facts.metal_name)),
-        facts.process.number
+        facts.root.as_ref().map_or(facts.process_name().to_owned(), |root| format!(
+            "{} root with {}",
+            root.process_name(),
+            facts.process_name()
+        ))
     );
     page.key(2, "title", &Value::new(title, Said::Follows("from the facts".into())));
     page.key(2, "status", &Value::new("draft", Said::Follows("until someone signs it".into())));
 }
 
-fn joint(page: &mut Page, facts: &Facts, plan: &Plan) {
+fn joint(page: &mut Page, facts: &Facts, plan: &Plan, root: Option<&RootPart<'_>>) {
+    let backing_gas = root.map_or(&plan.backing_gas, |root| &root.plan.backing_gas);
     page.head(0, "joint");
     page.key(2, "type", &Value::new(facts.joint.as_str(), Said::Given));
     let follows = || Said::Follows("from the joint".into());
@@ -137,7 +179,7 @@ fn joint(page: &mut Page, facts: &Facts, plan: &Plan) {
             if let Some(face) = face {
                 page.key(2, "root_face", face);
             }
-            match (backing, &plan.backing_gas) {
+            match (backing, backing_gas) {
                 (Some(kind), _) => {
                     page.head(2, "backing");
                     page.key(4, "type", kind);
@@ -181,6 +223,28 @@ fn joint(page: &mut Page, facts: &Facts, plan: &Plan) {
     }
 }
 
+/// The prequalified joint of AWS D1.1 that the edges are, and the table that has it.
+fn prequalified(facts: &Facts, plan: &Plan) -> Option<(&'static str, &'static str)> {
+    let Shape::Groove { preparation, backing, .. } = &plan.shape else { return None };
+    if facts.choices.code.as_deref() != Some("aws-d1.1") || facts.diameter.is_some() || facts.process.uses_tungsten {
+        return None;
+    }
+    let stick = facts.process.number == "111";
+    // An arc by short circuits is not prequalified.
+    if plan.runs.iter().any(|run| run.transfer == Some(seamwright_handbook::gmaw_parameters::Transfer::ShortCircuit)) {
+        return None;
+    }
+    let name = match (preparation.is_double(), backing.as_ref().map(|own| own.text.as_str())) {
+        (true, _) if stick => "B-U3b",
+        (true, _) => "B-U3-GF",
+        (false, Some("strip")) if stick => "B-U2a",
+        (false, Some("strip")) => "B-U2a-GF",
+        _ => return None,
+    };
+    let known = !seamwright_handbook::aws_d1_1::joint(name).is_empty();
+    known.then_some((name, "aws-d1-1-joints"))
+}
+
 fn progression(page: &mut Page, facts: &Facts) {
     use seamwright_handbook::positions::Progression;
     let source = facts.position.origin.source_ref();
@@ -196,9 +260,9 @@ fn progression(page: &mut Page, facts: &Facts) {
 }
 
 fn fillers(page: &mut Page, facts: &Facts, plan: &Plan, settings: &Settings) {
-    page.head(0, "fillers");
-    page.head(2, filler_name(facts.process));
-    page.key(4, "designation", &Value::new(plan.filler.class.clone(), plan.filler.said.clone()));
+    page.head(2, facts.filler_name());
+    let first = plan.root_filler.as_ref().unwrap_or(&plan.filler);
+    page.key(4, "designation", &Value::new(first.class.clone(), first.said.clone()));
     for entry in &settings.filler {
         match entry {
             // A second filler stands beside the first.
@@ -267,14 +331,6 @@ fn temperatures(page: &mut Page, facts: &Facts, settings: &Settings) {
 }
 
 fn runs(page: &mut Page, facts: &Facts, plan: &Plan, settings: &Settings) {
-    page.remark(
-        0,
-        format!(
-            "Cross-section of the weld about {:.0} mm2, in runs no larger than run-planning has them for process {}.",
-            plan.area_mm2, facts.process.number
-        ),
-    );
-    page.head(0, "runs");
     for (run, own) in plan.runs.iter().zip(&settings.runs) {
         page.item();
         let said = Said::how(run.row.origin.source_ref(), format!("about {:.0} mm2 a run", run.area_mm2));
@@ -283,7 +339,7 @@ fn runs(page: &mut Page, facts: &Facts, plan: &Plan, settings: &Settings) {
         if let Some(side) = run.side {
             page.plain(4, "side", side);
         }
-        page.plain(4, "process", &facts.process.number);
+        page.plain(4, "process", facts.process_name());
         entries(page, 4, &own.lines);
         if let Some(heat) = crate::settings::heat(facts, own) {
             page.remark(4, format!("heat input about {heat:.2} kJ/mm with k (thermal-efficiency)"));

@@ -68,12 +68,14 @@ pub mod processes;
 pub mod purge_oxygen;
 pub mod setting_limits;
 pub mod settings_by_thickness;
+pub mod sheet_sizes;
 pub mod shielding_gases;
 pub mod sources;
 pub mod technique;
 pub mod thermal_efficiency;
 pub mod torch_directions;
 pub mod torches;
+pub mod trade_words;
 pub mod tungsten_current;
 pub mod tungsten_stickout;
 pub mod tungsten_tips;
@@ -216,6 +218,7 @@ pub static TABLES: &[&TableInfo] = &[
     &metal_heat::NOT_FOR_FUSION,
     &nozzle_gas_flow::INFO,
     &deposition::OPERATING_FACTOR,
+    &sheet_sizes::SCHEDULES,
     &planning::RULES,
     &positions::INFO,
     &practice::INFO,
@@ -233,6 +236,7 @@ pub static TABLES: &[&TableInfo] = &[
     &settings_by_thickness::HULL,
     &settings_by_thickness::RULES,
     &preheat_methods::SHAPE_FACTORS,
+    &sheet_sizes::GAUGES,
     &shielding_gases::INFO,
     &weld_metal::SHRINKAGE_RULES,
     &sources::INFO,
@@ -247,6 +251,7 @@ pub static TABLES: &[&TableInfo] = &[
     &torch_directions::INFO,
     &torches::RULES,
     &torches::INFO,
+    &trade_words::INFO,
     &tungsten_current::INFO,
     &tungsten_current::SERIES,
     &tungsten_stickout::INFO,

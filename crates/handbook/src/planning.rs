@@ -114,6 +114,8 @@ pub struct SizeRow {
 pub struct GrooveRow {
     /// ISO 4063 number.
     pub process: String,
+    /// Alloy or family; every metal where absent.
+    pub metal: Option<String>,
     /// Greatest thickness with square edges, in millimetres.
     pub square_up_to_mm: f64,
     /// Included angle of the V, in degrees.
@@ -261,9 +263,17 @@ pub fn size(
     })
 }
 
-/// Preparation of a butt joint for a process.
-pub fn groove(process: &str) -> Option<&'static GrooveRow> {
-    grooves().iter().find(|row| row.process == process)
+/// Preparation of a butt joint of a metal for a process, on the backing that is wanted (`strip`, `ceramic`, `none`); where none is
+/// wanted the first row of the process.
+pub fn groove(metal: &BaseMetal, process: &str, backing: Option<&str>) -> Option<&'static GrooveRow> {
+    let kinds = metal.kinds();
+    let of_metal = |row: &&GrooveRow| row.metal.as_deref().is_none_or(|kind| kinds.contains(&kind));
+    let held = |row: &&GrooveRow| match backing {
+        None => true,
+        Some("none" | "gouge") => row.backing.is_none(),
+        Some(wanted) => row.backing.as_deref() == Some(wanted),
+    };
+    grooves().iter().filter(|row| row.process == process).filter(of_metal).find(held)
 }
 
 /// What a run of a process begins with; nothing where the mode of transfer is not used in the attitude.

@@ -5,6 +5,7 @@ use seamwright_handbook::{Range, SourceRef, deposition, gtaw_starting_points, pl
 use seamwright_model::procedure::JointType;
 
 use super::Ranges;
+use crate::begin::Line;
 use crate::cooling::{self, Arc};
 use crate::facts::Facts;
 use crate::figures::{figure, part, rounded, share, span, within};
@@ -22,6 +23,7 @@ pub(super) const LOW_HYDROGEN: bool = true;
 pub(super) struct Wire {
     /// The published line that the settings follow, where one is near.
     point: Option<&'static StartingPoint>,
+    diameter_mm: f64,
     /// Weld metal of a metre of wire, mm³.
     metal_mm3_m: f64,
 }
@@ -29,16 +31,23 @@ pub(super) struct Wire {
 impl Wire {
     /// A wire by its diameter in millimetres.
     pub(super) fn new(facts: &Facts, diameter_mm: f64, point: Option<&'static StartingPoint>) -> Self {
-        let rows = deposition::efficiency(&facts.process.number);
-        let general = rows.iter().find(|row| row.gas.is_none() && row.electrode_length_mm.is_none());
-        let efficiency = general.or(rows.first()).map_or(1.0, |row| row.efficiency_pct.middle() / 100.0);
-        let section_mm2 = std::f64::consts::PI / 4.0 * diameter_mm * diameter_mm;
-        Self { point, metal_mm3_m: 1000.0 * section_mm2 * efficiency }
+        Self { point, diameter_mm, metal_mm3_m: metal_mm3_m(facts, diameter_mm) }
     }
 }
 
+/// Weld metal of a metre of wire of a diameter in millimetres, mm³.
+pub(crate) fn metal_mm3_m(facts: &Facts, diameter_mm: f64) -> f64 {
+    let rows = deposition::efficiency(&facts.process.number);
+    let general = rows.iter().find(|row| row.gas.is_none() && row.electrode_length_mm.is_none());
+    let efficiency = general.or(rows.first()).map_or(1.0, |row| row.efficiency_pct.middle() / 100.0);
+    let section_mm2 = std::f64::consts::PI / 4.0 * diameter_mm * diameter_mm;
+    1000.0 * section_mm2 * efficiency
+}
+
 pub(super) fn settings(facts: &Facts, plan: &Plan, run: &Run, ranges: &Ranges, wire: &Wire) -> RunSettings {
-    let (current_a, how) = if let Some(point) = wire.point {
+    let (current_a, how) = if let Some((line, range)) = run.line.and_then(|line| Some((line, line.current()?))) {
+        (rounded(range, 5.0), Said::how(line.source("current_a"), line.how()))
+    } else if let Some(point) = wire.point {
         let how = format!("line of {} mm", figure(point.thickness_mm));
         (point.current_a, Said::how(point.origin.source_of("current_a"), how))
     } else {
@@ -46,23 +55,33 @@ pub(super) fn settings(facts: &Facts, plan: &Plan, run: &Run, ranges: &Ranges, w
         (range, Said::how(ranges.current.1.clone(), how))
     };
     let place = share(current_a, ranges.whole_a);
-    let (voltage_v, voltage_said) = voltage(facts, ranges, wire, current_a, place);
-    let volume = feed(ranges, current_a).map(|(feed, _)| scaled(feed, wire.metal_mm3_m));
-    let published = wire.point.map(|point| (point.travel_mm_min, point.origin.source_of("travel_mm_min")));
-    let (travel_mm_min, travel_value) = match (published.or_else(|| ranges.travel.clone()), volume) {
-        (Some((travel, source)), _) => (travel, Said::table(source)),
-        (None, Some(volume)) => (
-            travel(facts, run, volume),
-            travel_said(run.row, "wire feed x section of the wire / cross-section of the run"),
-        ),
-        (None, None) => (travel_about(run), travel_said(run.row, "a trial piece decides")),
+    let (voltage_v, voltage_said) = match run.line.and_then(|line| Some((line, line.voltage()?))) {
+        Some((line, range)) => {
+            let held = ranges.voltage.as_ref().map_or(range, |(own, _)| within(range, *own));
+            (held, Said::how(line.source("voltage_v"), line.how()))
+        }
+        None => voltage(facts, ranges, wire, current_a, place),
     };
+    let volume = fed(run, ranges, wire, current_a).map(|(feed, _)| scaled(feed, wire.metal_mm3_m));
+    let published = wire
+        .point
+        .filter(|_| run.line.is_none())
+        .map(|point| (point.travel_mm_min, point.origin.source_of("travel_mm_min")));
+    let (travel_mm_min, travel_value) =
+        match (published.or_else(|| ranges.travel.clone().filter(|_| run.line.is_none())), volume) {
+            (Some((travel, source)), _) => (travel, Said::table(source)),
+            (None, Some(volume)) => (
+                travel(run, volume),
+                travel_said(run.row, "wire feed x section of the wire / cross-section of the run"),
+            ),
+            (None, None) => (travel_about(run), travel_said(run.row, "a trial piece decides")),
+        };
     let planned = Arc { current_a, voltage_v, travel_mm_min };
-    let (held, why) = cooling::held(facts, LOW_HYDROGEN, run.row.travel_mm_min, planned);
+    let (held, why) = cooling::held(facts, LOW_HYDROGEN, run.widest_travel(), planned);
     let Arc { current_a, voltage_v, .. } = held;
     let travel_mm_min = next_to(held.travel_mm_min, planned.travel_mm_min, facts);
     let travel_value = why.map_or(travel_value, |why| travel_said(run.row, why));
-    let feed = feed(ranges, current_a);
+    let feed = fed(run, ranges, wire, current_a);
     let volume = feed.as_ref().map(|(feed, _)| scaled(*feed, wire.metal_mm3_m));
     let laid_mm2 = volume.map(|volume| volume.middle() / travel_mm_min.middle());
     let feed_line = match feed {
@@ -78,6 +97,18 @@ pub(super) fn settings(facts: &Facts, plan: &Plan, run: &Run, ranges: &Ranges, w
         Entry::Key("travel_speed", Value::new(span(travel_mm_min, "mm/min"), travel_value)),
     ];
     RunSettings { current_a, voltage_v, travel_mm_min, laid_mm2, lines }
+}
+
+/// Wire feed in m/min of the line of a run, else beside its current.
+fn fed(run: &Run, ranges: &Ranges, wire: &Wire, current_a: Range) -> Option<(Range, SourceRef)> {
+    // A line for another wire says nothing of how fast this one is fed.
+    let same = |line: &Line| line.row.wire().is_some_and(|own| (own.middle() / wire.diameter_mm).ln().abs() < 0.06);
+    let of_line = run.line.filter(same).and_then(|line| {
+        let feed = line.feed()?;
+        let held = ranges.feed.as_ref().map_or(feed, |(own, _)| within(feed, *own));
+        Some((rounded(held, 0.1), line.source("wire_feed_m_min")))
+    });
+    of_line.or_else(|| feed(ranges, current_a))
 }
 
 /// Wire feed in m/min beside a current, where the wire has a range of it.

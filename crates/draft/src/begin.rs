@@ -1,0 +1,292 @@
+//! Settings to begin with: the line of `settings-by-thickness` that lies nearest to a run.
+
+use seamwright_handbook::gmaw_parameters::Transfer;
+use seamwright_handbook::planning::{self, Part};
+use seamwright_handbook::positions::Progression;
+use seamwright_handbook::settings_by_thickness::{self as settings, Row};
+use seamwright_handbook::{Range, SourceRef, find};
+use seamwright_model::procedure::JointType;
+
+use crate::facts::Facts;
+use crate::figures::figure;
+use crate::plan::rule;
+
+/// How a weld lies, as the lines tell positions apart.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+enum Lies {
+    Flat,
+    Horizontal,
+    Up,
+    Down,
+    Overhead,
+}
+
+/// What a line is looked for.
+pub(crate) struct Wanted<'w> {
+    pub(crate) transfer: Option<Transfer>,
+    pub(crate) part: Part,
+    /// Whether the edges of the butt are square.
+    pub(crate) square: bool,
+    /// Class of the filler.
+    pub(crate) class: &'w str,
+}
+
+/// A line of the table, and whether it is for the position itself.
+#[derive(Debug, Clone, Copy)]
+pub(crate) struct Line {
+    pub(crate) row: &'static Row,
+    pub(crate) of_position: bool,
+    /// Current over that of the line, where it is of another metal.
+    ratio: f64,
+}
+
+impl Line {
+    /// Where the line is written, with its thickness.
+    pub(crate) fn source(&self, field: &str) -> SourceRef {
+        self.row.origin.source_of(field)
+    }
+
+    /// The line in words.
+    pub(crate) fn how(&self) -> String {
+        let joint = self.row.joint.as_deref().unwrap_or("any joint").replace('-', " ");
+        let size = match (self.row.thickness(), self.row.pipe_od_mm) {
+            (Some(range), _) => format!("{} mm", figure(range.middle())),
+            (None, Some(pipe)) => format!("pipe of {} mm", figure(pipe)),
+            (None, None) => String::new(),
+        };
+        let position = self.row.position.as_deref().map(|own| format!(", {own}")).unwrap_or_default();
+        let ratio = if self.ratio < 1.0 { format!(", times {}", figure(self.ratio)) } else { String::new() };
+        format!("line of {joint} {size}{position}{ratio}")
+    }
+
+    /// Current in amperes, no wider than a run is set within.
+    pub(crate) fn current(&self) -> Option<Range> {
+        let scaled = self.row.current_a.map(|range| Range::new(self.ratio * range.low, self.ratio * range.high));
+        scaled.map(|range| narrowed(range, "line-current-width"))
+    }
+
+    /// Whether the line is for welding upwards.
+    pub(crate) fn upward(&self) -> bool {
+        row_lies(self.row) == Lies::Up
+    }
+
+    /// Travel speed in millimetres per minute, as the line has it.
+    pub(crate) fn travel(&self) -> Option<Range> {
+        // A root in pipe is a hand's speed: its lines are of one maker's slow torch.
+        let slow = self.row.joint.as_deref() == Some("pipe-root") && self.row.tungsten_mm.is_some();
+        self.row.travel().filter(|_| !slow)
+    }
+
+    /// Wire feed in m/min beside the current of [`Self::current`].
+    pub(crate) fn feed(&self) -> Option<Range> {
+        Some(crate::figures::part(self.row.wire_feed()?, self.share()?))
+    }
+
+    /// Voltage beside the current of [`Self::current`].
+    pub(crate) fn voltage(&self) -> Option<Range> {
+        let range = self.row.voltage_v?;
+        if range.high - range.low < 1.0 {
+            return Some(Range::new(range.middle() - 0.5, range.middle() + 0.5));
+        }
+        Some(crate::figures::rounded(crate::figures::part(range, self.share()?), 0.5))
+    }
+
+    /// The part of the line's current that is taken.
+    fn share(&self) -> Option<Range> {
+        let all = self.row.current_a?;
+        let all = Range::new(self.ratio * all.low, self.ratio * all.high);
+        if all.high > all.low { Some(crate::figures::share(self.current()?, all)) } else { Some(Range::new(0.0, 1.0)) }
+    }
+}
+
+/// A range about the middle of another, its high end over its low end no more than a planning rule has it; one figure is
+/// opened to that.
+pub(crate) fn narrowed(range: Range, name: &str) -> Range {
+    let (most, _) = rule(name);
+    let open = range.high <= range.low * 1.02;
+    if open || range.high > most.high * range.low {
+        let low = 2.0 * range.middle() / (1.0 + most.high);
+        Range::new(low, low * most.high)
+    } else {
+        range
+    }
+}
+
+fn lies(facts: &Facts) -> Lies {
+    let position = facts.position;
+    if position.progression == Progression::Downward {
+        Lies::Down
+    } else if position.vertical {
+        Lies::Up
+    } else if position.overhead {
+        Lies::Overhead
+    } else if facts.groove() && matches!(position.code.as_str(), "PC" | "2G") {
+        Lies::Horizontal
+    } else {
+        Lies::Flat
+    }
+}
+
+fn row_lies(row: &Row) -> Lies {
+    match row.position.as_deref() {
+        Some("vertical" | "PF" | "PH") => Lies::Up,
+        Some("PG" | "PJ") => Lies::Down,
+        Some("PE" | "PD") => Lies::Overhead,
+        Some("PC") => Lies::Horizontal,
+        _ => Lies::Flat,
+    }
+}
+
+/// How far a line for another way of lying serves, or nothing where it does not.
+fn off_position(own: Lies, row: Lies) -> Option<f64> {
+    match (own, row) {
+        (own, row) if own == row => Some(0.0),
+        (Lies::Horizontal, Lies::Flat) | (Lies::Overhead, Lies::Up) => Some(0.5),
+        _ => None,
+    }
+}
+
+/// How far a line for another joint serves, or nothing where it does not.
+fn off_joint(facts: &Facts, wanted: &Wanted<'_>, row: &Row) -> Option<f64> {
+    let name = row.joint.as_deref()?;
+    let root = wanted.part == Part::Root;
+    match facts.joint {
+        JointType::Butt => match name {
+            "square-butt" if wanted.square => Some(0.0),
+            "pipe-root" if facts.diameter.is_some() && !wanted.square => root.then_some(-0.4),
+            "v-butt" if !wanted.square => Some(0.0),
+            "double-v-butt" if !wanted.square => Some(0.1),
+            _ => None,
+        },
+        JointType::Tee => (name == "tee").then_some(0.0),
+        JointType::Lap => match name {
+            "lap" => Some(0.0),
+            "tee" => Some(0.25),
+            _ => None,
+        },
+        JointType::Corner | JointType::Edge => match name {
+            "corner" => Some(0.0),
+            "tee" => Some(0.2),
+            _ => None,
+        },
+    }
+}
+
+/// Whether a line is for the run: lines say in a word which run they are for.
+fn off_part(wanted: &Wanted<'_>, row: &Row) -> Option<f64> {
+    if wanted.square || !row.joint.as_deref().is_some_and(|joint| joint.ends_with("v-butt")) {
+        return Some(0.0);
+    }
+    let note = row.origin.note.as_deref().unwrap_or_default();
+    let of_root = note.starts_with("root") || row.run == Some(1);
+    let of_fill = note.starts_with("fill") || row.run.is_some_and(|run| run > 1);
+    match wanted.part {
+        Part::Fill if of_root => None,
+        Part::Root if of_fill => None,
+        Part::Root if !of_root => Some(0.6),
+        _ => Some(0.0),
+    }
+}
+
+/// Thickness counts less in the runs of a groove, and where a weld of several runs is thicker than every line.
+fn off_thickness(facts: &Facts, wanted: &Wanted<'_>, row: &Row) -> Option<f64> {
+    let pipe = row.pipe_od_mm.zip(facts.diameter_mm).map(|(own, stated)| 0.2 * (own / stated).ln().abs());
+    let Some(range) = row.thickness() else { return pipe };
+    let own = facts.thickness_mm;
+    let off = if range.contains(own) { 0.0 } else { (own / range.low).ln().abs().min((own / range.high).ln().abs()) };
+    let runs = facts.groove() && !wanted.square;
+    let farthest = if runs || own > 8.0 { 1.4 } else { 0.3 };
+    (off <= farthest).then_some(if runs { 0.5 * off } else { off })
+}
+
+/// Whether the class of a line is that of the filler, or one that melts like it.
+fn off_class(wanted: &Wanted<'_>, row: &Row) -> Option<f64> {
+    let (Some(class), false) = (row.class.as_deref(), wanted.class.is_empty()) else { return Some(0.1) };
+    let own = wanted.class;
+    if find::same(class, own) || own.starts_with(class) {
+        return Some(0.0);
+    }
+    let kind = |name: &str| {
+        let cellulosic = ["E6010", "E6011", "E7010"].iter().any(|own| name.starts_with(own));
+        let rutile = ["E6012", "E6013", "E7014"].iter().any(|own| name.starts_with(own));
+        let thick = name.starts_with("E7024");
+        (cellulosic, rutile, thick)
+    };
+    (!class.starts_with("E7") && !class.starts_with("E6") && !class.starts_with("E3") || kind(class) == kind(own))
+        .then_some(0.2)
+        .filter(|_| !(own.contains("T-8") || own.contains("T8-")) || class.contains("T-8"))
+}
+
+/// Whether the gas of a line serves: lines in pure carbon dioxide run hotter than mixtures.
+fn off_gas(facts: &Facts, row: &Row) -> Option<f64> {
+    let mixed = row.gas.as_deref().is_none_or(|gas| gas.contains("Ar"));
+    (facts.process.number != "135" || mixed).then_some(0.0)
+}
+
+/// A line for the size of wire or electrode that the thickness usually takes goes before one for another.
+fn off_wire(facts: &Facts, wanted: &Wanted<'_>, row: &Row) -> f64 {
+    let attitude = facts.attitude();
+    let part = if facts.groove() { wanted.part } else { Part::Fill };
+    let number = facts.process.number.as_str();
+    let usual = planning::size(number, wanted.transfer, facts.thickness_mm, part, attitude);
+    match (usual, row.wire()) {
+        (Some(usual), Some(wire)) => 0.15 * (wire.low / usual.diameter_mm).ln().abs(),
+        _ => 0.0,
+    }
+}
+
+/// The line nearest to a run; nothing where none is near.
+pub(crate) fn line(facts: &Facts, wanted: &Wanted<'_>) -> Option<Line> {
+    let family = settings::family(&facts.metal.family)?;
+    // A tungsten arc melts stainless steel with a little less than carbon steel, whose roots of pipe have lines of their own.
+    let other = facts.process.uses_tungsten && matches!(family, "austenitic-stainless" | "nickel-chromium");
+    let (less, _) = rule("stainless-over-steel");
+    let of_steel = || other.then(|| of_family(facts, wanted, "carbon-steel", less.high)).flatten();
+    let pipe = facts.diameter.is_some() && facts.groove() && !wanted.square;
+    let first = if pipe { of_steel() } else { None };
+    first.or_else(|| of_family(facts, wanted, family, 1.0)).or_else(of_steel)
+}
+
+fn of_family(facts: &Facts, wanted: &Wanted<'_>, family: &str, ratio: f64) -> Option<Line> {
+    let process = facts.process.number.as_str();
+    let own = lies(facts);
+    let chosen_mm = facts.size_mm();
+    let score = |row: &'static Row| {
+        let position = off_position(own, row_lies(row));
+        // A tungsten arc is turned down a little where the pool would run.
+        let position =
+            position.or_else(|| (facts.process.uses_tungsten && row_lies(row) == Lies::Flat).then_some(1.0))?;
+        let complete = if row.voltage_v.is_some() { 0.0 } else { 0.05 };
+        let complete = complete + if row.travel().is_some() { 0.0 } else { 0.3 };
+        Some(
+            position
+                + complete
+                + off_joint(facts, wanted, row)?
+                + off_part(wanted, row)?
+                + off_thickness(facts, wanted, row)?
+                + off_class(wanted, row)?
+                + off_gas(facts, row)?
+                + off_wire(facts, wanted, row),
+        )
+    };
+    let mut found: Vec<(f64, &'static Row)> = settings::rows()
+        .iter()
+        .filter(|row| row.processes.iter().any(|number| number == process))
+        .filter(|row| row.metals.iter().any(|metal| find::same(metal, family)))
+        .filter(|row| row.current_a.is_some_and(|range| range.low > 0.0))
+        .filter(|row| match (chosen_mm, row.wire()) {
+            (Some(chosen), Some(wire)) if !facts.process.uses_tungsten => (wire.middle() / chosen).ln().abs() < 0.08,
+            _ => true,
+        })
+        .filter(|row| match (wanted.transfer, row.transfer) {
+            (Some(wanted), Some(own)) => wanted == own,
+            (Some(_), None) => false,
+            (None, _) => true,
+        })
+        .filter_map(|row| Some((score(row)?, row)))
+        .collect();
+    found.sort_by(|a, b| a.0.total_cmp(&b.0));
+    let (_, row) = *found.first()?;
+    let of_position = off_position(own, row_lies(row)).is_some();
+    Some(Line { row, of_position, ratio })
+}

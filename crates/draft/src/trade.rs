@@ -1,0 +1,56 @@
+//! Words of the trade for metals, joints and positions, and what they are taken for.
+
+use seamwright_handbook::{base_metals, positions, trade_words};
+use seamwright_model::procedure::JointType;
+
+fn say(taken: &mut Vec<String>, word: &str, means: &str) {
+    let said = format!("`{}` is taken as {means}: state another where it is one", word.trim());
+    if !taken.contains(&said) {
+        taken.push(said);
+    }
+}
+
+/// The name of a metal that the handbook knows, for a word of the trade; American grades for work in inches.
+pub(crate) fn metal(text: &str, inches: bool, taken: &mut Vec<String>) -> String {
+    if base_metals::find(text).is_some() {
+        return text.to_owned();
+    }
+    match trade_words::get("metal", text) {
+        Some(row) => {
+            let means = row.inches.as_ref().filter(|_| inches).unwrap_or(&row.means);
+            say(taken, text, means);
+            means.clone()
+        }
+        None => text.to_owned(),
+    }
+}
+
+/// The joint for a word of the trade.
+pub(crate) fn joint(text: &str, taken: &mut Vec<String>) -> String {
+    let plain = text.trim().to_lowercase();
+    if plain.parse::<JointType>().is_ok() {
+        return plain;
+    }
+    match trade_words::get("joint", text) {
+        Some(row) => {
+            say(taken, text, &row.means);
+            row.means.clone()
+        }
+        None => text.to_owned(),
+    }
+}
+
+/// The position for a word of the trade, which depends on the kind of weld.
+pub(crate) fn position(text: &str, joint: JointType, taken: &mut Vec<String>) -> String {
+    if positions::get(text).is_some() {
+        return text.to_owned();
+    }
+    let kind = if joint == JointType::Butt { "groove position" } else { "fillet position" };
+    match trade_words::get(kind, text) {
+        Some(row) => {
+            say(taken, text, &row.means);
+            row.means.clone()
+        }
+        None => text.to_owned(),
+    }
+}

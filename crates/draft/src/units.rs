@@ -1,0 +1,203 @@
+//! A page in inches: every figure in it, values and comments alike, in the units of American shops.
+
+/// The page with millimetres, litres and degrees Celsius turned into inches, cubic feet an hour and degrees Fahrenheit.
+pub(crate) fn in_inches(page: &str) -> String {
+    let mut text = String::with_capacity(page.len());
+    for line in page.lines() {
+        let size = line.trim_start().trim_start_matches("- ").starts_with("diameter:");
+        text.push_str(&converted(line, size));
+        text.push('\n');
+    }
+    text
+}
+
+/// Units that are turned, the longer before those that begin them.
+const UNITS: [&str; 8] = ["mm/min", "mm2", "mm3", "mm", "m/min", "L/min", "kJ/mm", "°C"];
+
+fn converted(line: &str, size: bool) -> String {
+    let mut text = String::with_capacity(line.len());
+    let mut rest = line;
+    let mut before = ' ';
+    while let Some(first) = rest.chars().next() {
+        let starts = first.is_ascii_digit() && !before.is_alphanumeric() && !matches!(before, '.' | '-' | '/');
+        if let Some((figures, unit, taken)) = starts.then(|| quantity(rest)).flatten() {
+            let after = rest.get(taken..).unwrap_or_default();
+            text.push_str(&said(figures, unit, after, size));
+            rest = after;
+            before = 'x';
+            continue;
+        }
+        text.push(first);
+        before = first;
+        rest = rest.get(first.len_utf8()..).unwrap_or_default();
+    }
+    text
+}
+
+/// A figure or range at the start of a text, its unit, and how many bytes they take.
+fn quantity(text: &str) -> Option<((f64, Option<f64>), &'static str, usize)> {
+    let number = |text: &str| {
+        let end = text.find(|c: char| !c.is_ascii_digit() && c != '.').unwrap_or(text.len());
+        let figures = text.get(..end)?.trim_end_matches('.');
+        Some((figures.parse::<f64>().ok()?, figures.len()))
+    };
+    let (low, mut taken) = number(text)?;
+    let mut high = None;
+    if let Some(second) = text.get(taken..).and_then(|rest| rest.strip_prefix('-')).and_then(number) {
+        high = Some(second.0);
+        taken += 1 + second.1;
+    }
+    let rest = text.get(taken..)?.strip_prefix(' ')?;
+    let unit = UNITS.into_iter().find(|unit| {
+        rest.strip_prefix(unit).is_some_and(|after| !after.starts_with(|c: char| c.is_alphanumeric() || c == '/'))
+    })?;
+    Some(((low, high), unit, taken + 1 + unit.len()))
+}
+
+/// A quantity in the units of American shops.
+fn said((low, high): (f64, Option<f64>), unit: &str, after: &str, size: bool) -> String {
+    // The ends of a range are rounded inwards, so that they stay within what the range was held in.
+    let ends = |to: &dyn Fn(f64, Towards) -> String, unit: &str| {
+        let lowest = if high.is_some() { Towards::Up } else { Towards::Nearest };
+        let (first, last) = (to(low, lowest), high.map(|own| to(own, Towards::Down)));
+        match last {
+            Some(last) if last != first => format!("{first}-{last} {unit}"),
+            _ => format!("{first} {unit}"),
+        }
+    };
+    let span = |to: &dyn Fn(f64) -> String, unit: &str| {
+        let (first, last) = (to(low), high.map(to));
+        match last {
+            Some(last) if last != first => format!("{first}-{last} {unit}"),
+            _ => format!("{first} {unit}"),
+        }
+    };
+    match unit {
+        "mm" if size => span(&sold, "in"),
+        "mm" => ends(&|own, towards| fraction(own, if own < 6.0 { Towards::Nearest } else { towards }), "in"),
+        "mm2" => span(&|own| plain(own / 645.16, 3), "in2"),
+        "mm3" => span(&|own| plain(own / 16387.064, 3), "in3"),
+        "mm/min" => span(&|own| stepped(own / 25.4, if own < 500.0 { 0.5 } else { 1.0 }), "in/min"),
+        "m/min" => ends(&|own, towards| turned(own / 0.0254, 5.0, towards), "in/min"),
+        "L/min" => ends(&|own, towards| turned(own * 2.118_88, 1.0, towards), "ft3/h"),
+        "kJ/mm" => span(&|own| stepped(own * 25.4, 0.5), "kJ/in"),
+        _ => {
+            let fahrenheit = |own: f64| 1.8 * own + 32.0;
+            if after.trim_start().starts_with("minimum") {
+                span(&|own| plain((fahrenheit(own) / 5.0).ceil() * 5.0, 0), "°F")
+            } else if after.trim_start().starts_with("maximum") {
+                span(&|own| plain((fahrenheit(own) / 10.0).floor() * 10.0, 0), "°F")
+            } else {
+                ends(&|own, towards| turned(fahrenheit(own), 10.0, towards), "°F")
+            }
+        }
+    }
+}
+
+fn plain(value: f64, decimals: usize) -> String {
+    let text = format!("{value:.decimals$}");
+    if text.contains('.') { text.trim_end_matches('0').trim_end_matches('.').to_owned() } else { text }
+}
+
+/// Which way a figure is rounded.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+enum Towards {
+    Nearest,
+    Up,
+    Down,
+}
+
+fn whole(value: f64, towards: Towards) -> f64 {
+    // A hair, so that what is a multiple already stays.
+    match towards {
+        Towards::Nearest => value.round(),
+        Towards::Up => (value - 1e-6).ceil(),
+        Towards::Down => (value + 1e-6).floor(),
+    }
+}
+
+fn turned(value: f64, step: f64, towards: Towards) -> String {
+    plain(whole(value / step, towards) * step, 2)
+}
+
+fn stepped(value: f64, step: f64) -> String {
+    plain((value / step).round() * step, 2)
+}
+
+/// The size in inches by which an electrode, a wire or a tungsten of a metric size is sold.
+fn sold(mm: f64) -> String {
+    const SIZES: [(f64, &str); 14] = [
+        (0.6, "0.023"),
+        (0.8, "0.030"),
+        (0.9, "0.035"),
+        (1.0, "0.040"),
+        (1.2, "0.045"),
+        (1.6, "1/16"),
+        (2.0, "5/64"),
+        (2.4, "3/32"),
+        (2.5, "3/32"),
+        (3.2, "1/8"),
+        (4.0, "5/32"),
+        (4.8, "3/16"),
+        (5.0, "3/16"),
+        (6.4, "1/4"),
+    ];
+    let own = SIZES.iter().find(|(size, _)| (size - mm).abs() < 0.04);
+    own.map_or_else(|| fraction(mm, Towards::Nearest), |(_, text)| (*text).to_owned())
+}
+
+/// Inches as a rule shows them: thirty-seconds up to half an inch, sixteenths above; decimals of great lengths.
+fn fraction(mm: f64, towards: Towards) -> String {
+    let inches = mm / 25.4;
+    if inches > 12.0 {
+        return stepped(inches, 0.5);
+    }
+    let parts = if mm < 6.0 { 32.0 } else { 16.0 };
+    let counted = whole(inches * parts, towards);
+    // cannot be lost: a count of up to 384
+    #[allow(clippy::cast_possible_truncation, clippy::cast_sign_loss)]
+    let (mut over, mut under) = (counted as u32, parts as u32);
+    let whole = over / under;
+    over %= under;
+    while over > 0 && over % 2 == 0 {
+        over /= 2;
+        under /= 2;
+    }
+    match (whole, over) {
+        (0, 0) if mm > 0.0 => plain(inches, 3),
+        (whole, 0) => whole.to_string(),
+        (0, over) => format!("{over}/{under}"),
+        (whole, over) => format!("{whole}-{over}/{under}"),
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    // 1 in = 25.4 mm, 1 ft3 = 28.3168 L (NIST SP 811).
+    #[test]
+    fn figures_are_written_as_american_shops_do() {
+        for (metric, inches) in [
+            ("leg: 3.17 mm", "leg: 1/8 in"),
+            ("  diameter: 2.5 mm", "  diameter: 3/32 in"),
+            ("diameter: 1.2 mm  # line of tee 6 mm", "diameter: 0.045 in  # line of tee 1/4 in"),
+            ("travel_speed: 100-130 mm/min", "travel_speed: 4-5 in/min"),
+            ("wire_feed_speed: 9-10 m/min", "wire_feed_speed: 355-390 in/min"),
+            ("flow: 12-15 L/min", "flow: 26-31 ft3/h"),
+            ("contact_tip_to_work: 13-25 mm", "contact_tip_to_work: 9/16-15/16 in"),
+            ("drying: 260-430 °C", "drying: 500-800 °F"),
+            ("preheating: 10 °C minimum", "preheating: 50 °F minimum"),
+            ("interpass: 250 °C maximum", "interpass: 480 °F maximum"),
+            ("drying: 350 °C for 2 h", "drying: 660 °F for 2 h"),
+            ("root_gap: 2.4-3.2 mm", "root_gap: 3/32-1/8 in"),
+            ("root_face: 0 mm", "root_face: 0 in"),
+            ("current: 120-140 A", "current: 120-140 A"),
+            ("within ISO 9692-1 number 1.3", "within ISO 9692-1 number 1.3"),
+            ("thickness: 1/4 in", "thickness: 1/4 in"),
+            ("5 ml/100 g", "5 ml/100 g"),
+        ] {
+            assert_eq!(converted(metric, metric.trim_start().starts_with("diameter")), inches);
+        }
+    }
+}

@@ -1,0 +1,99 @@
+//! Drafts over process, metal, thickness, joint and position beside the spread of settings that makers and books print for
+//! that thickness and position (`settings-hull` of the handbook, from its `settings-by-thickness`).
+
+use seamwright_draft::{Facts, Typed, draft};
+use seamwright_handbook::gtaw_starting_points::Joint;
+use seamwright_handbook::settings_by_thickness::{self, Cell};
+use seamwright_handbook::{Range, base_metals, positions};
+use seamwright_model::document::Document;
+use seamwright_model::procedure::Run;
+use seamwright_model::quantity::{Current, Quantity, Range as Stretch, Speed, Voltage};
+use seamwright_model::stated::Stated;
+
+const PROCESSES: [&str; 8] = ["111", "114", "121", "131", "135", "136", "138", "141"];
+const METALS: [&str; 6] = ["S235JR", "S355J2", "304L", "6061-T6", "5083-O", "C12200"];
+const THICKNESSES: [&str; 8] = ["1 mm", "2 mm", "3 mm", "5 mm", "6 mm", "8 mm", "12 mm", "20 mm"];
+const JOINTS: [(&str, Joint, [&str; 4]); 4] = [
+    ("butt", Joint::Butt, ["PA", "PC", "PF", "PE"]),
+    ("tee", Joint::Tee, ["PB", "PF", "PD", "PG"]),
+    ("lap", Joint::Lap, ["PB", "PF", "PD", "PG"]),
+    ("corner", Joint::Corner, ["PA", "PB", "PF", "PD"]),
+];
+
+/// What was compared, and what lies outside.
+#[derive(Default)]
+struct Tally {
+    values: usize,
+    outside: Vec<String>,
+}
+
+impl Tally {
+    fn add(&mut self, what: &str, own: Option<Range>, hull: Option<Range>) {
+        let (Some(own), Some(hull)) = (own, hull) else { return };
+        self.values += 1;
+        // One printed figure has a spread of its own: what a dial is read by.
+        let hull = Range::new(hull.low * 0.95, hull.high * 1.05);
+        if !hull.contains(own.middle()) {
+            self.outside.push(format!("{what} {}-{}, printed {:.1}-{:.1}", own.low, own.high, hull.low, hull.high));
+        }
+    }
+}
+
+fn ends<Q: Quantity>(stated: Option<&Stated<Stretch<Q>>>, figure: impl Fn(Q) -> f64) -> Option<Range> {
+    let range = stated?.value()?;
+    Some(Range::new(range.low().map(&figure)?, range.high().map(&figure)?))
+}
+
+fn compare(tally: &mut Tally, name: &str, run: &Run, cell: &Cell, position: &positions::Row) {
+    let own = &run.settings;
+    tally.add(&format!("{name}: current A"), ends(own.current.as_ref(), Current::amperes), cell.current_a);
+    tally.add(&format!("{name}: voltage V"), ends(own.voltage.as_ref(), Voltage::volts), cell.voltage_v);
+    let travel = match (position.vertical, position.progression) {
+        (true, positions::Progression::Downward) => cell.travel_down_mm_min,
+        (true, _) => cell.travel_up_mm_min,
+        _ => cell.travel_mm_min,
+    };
+    tally.add(&format!("{name}: travel mm/min"), ends(own.travel_speed.as_ref(), Speed::mm_per_min), travel);
+}
+
+#[test]
+fn ninety_five_of_a_hundred_values_lie_within_the_printed_spread() {
+    let mut tally = Tally::default();
+    for process in PROCESSES {
+        for metal in METALS {
+            let family = base_metals::find(metal).expect("a metal").family.as_str();
+            for thickness in THICKNESSES {
+                let mm: f64 = thickness.trim_end_matches(" mm").parse().expect("a figure");
+                for (joint, kind, codes) in JOINTS {
+                    let Some(cell) = settings_by_thickness::hull(process, family, kind, mm) else { continue };
+                    for code in codes {
+                        let typed = Typed {
+                            process: process.to_owned(),
+                            metal: metal.to_owned(),
+                            to: None,
+                            thickness: thickness.to_owned(),
+                            joint: joint.to_owned(),
+                            position: code.to_owned(),
+                            diameter: None,
+                        };
+                        let Ok(text) = Facts::read(&typed).and_then(|facts| draft(&facts)) else { continue };
+                        let loaded =
+                            seamwright_model::load("draft", text.as_bytes()).unwrap_or_else(|_| panic!("{text}"));
+                        let Document::Procedure(procedure) = &loaded.document else { panic!("{text}") };
+                        let position = positions::get(code).expect("a position");
+                        for run in procedure.runs.iter().filter(|run| run.process.as_deref() == Some(process)) {
+                            let name = format!("{process} {metal} {thickness} {joint} {code} run {}", &*run.run);
+                            compare(&mut tally, &name, run, cell, position);
+                        }
+                    }
+                }
+            }
+        }
+    }
+    println!("{} of {} values lie outside the printed spread:", tally.outside.len(), tally.values);
+    for line in &tally.outside {
+        println!("  {line}");
+    }
+    assert!(tally.values > 500, "{}", tally.values);
+    assert!(tally.outside.len() * 20 <= tally.values, "{} of {}", tally.outside.len(), tally.values);
+}
