@@ -230,7 +230,7 @@ fn off_wire(facts: &Facts, wanted: &Wanted<'_>, row: &Row) -> f64 {
     let number = facts.process.number.as_str();
     let usual = planning::size(number, wanted.transfer, facts.thickness_mm, part, attitude);
     match (usual, row.wire()) {
-        (Some(usual), Some(wire)) => 0.15 * (wire.low / usual.diameter_mm).ln().abs(),
+        (Some(usual), Some(wire)) => 1.2 * (wire.low / usual.diameter_mm).ln().abs(),
         _ => 0.0,
     }
 }
@@ -256,7 +256,10 @@ fn of_family(facts: &Facts, wanted: &Wanted<'_>, family: &str, ratio: f64) -> Op
         // A tungsten arc is turned down a little where the pool would run.
         let position =
             position.or_else(|| (facts.process.uses_tungsten && row_lies(row) == Lies::Flat).then_some(1.0))?;
-        let complete = if row.voltage_v.is_some() { 0.0 } else { 0.05 };
+        let complete = if row.voltage_v.is_some() { 0.0 } else { 0.1 };
+        // Lines of a tungsten arc at a speed that no hand keeps are of machines.
+        let machine = facts.process.uses_tungsten && row.travel().is_some_and(|travel| travel.low > 200.0);
+        let complete = complete + if machine { 0.4 } else { 0.0 };
         let complete = complete + if row.travel().is_some() { 0.0 } else { 0.3 };
         Some(
             position

@@ -33,7 +33,10 @@ pub(crate) fn settings(facts: &Facts, plan: &Plan) -> Result<Settings, Refused> 
     let of = |part: Part| plan.runs.iter().find(|run| run.part == part).or(plan.runs.first()).and_then(|run| run.line);
     let own_root = plan.root_filler.as_ref();
     let root = electrode(facts, own_root.unwrap_or(&plan.filler), Part::Root, of(Part::Root))?;
-    let chosen = if several {
+    let chosen = if facts.part.is_some() {
+        // The root is another process's: one electrode fills the rest.
+        (electrode(facts, &plan.filler, Part::Fill, of(Part::Fill))?, None)
+    } else if several {
         let fill = electrode(facts, &plan.filler, Part::Fill, of(Part::Fill))?;
         let apart = own_root.is_some() || (facts.groove() && root.diameter_mm < fill.diameter_mm);
         if apart { (root, Some(fill)) } else { (fill, None) }

@@ -338,7 +338,9 @@ impl Facts {
         if self.choices.backing.is_some() || !self.groove() || self.diameter.is_some() {
             return self.choices.backing.clone();
         }
-        let under_code = self.choices.code.as_deref() == Some("aws-d1.1") && self.thickness_mm > 6.5;
+        // American structural work closes the root on a strip or gouges it: an open one is not prequalified.
+        let structural = self.metal.d1_1_group.is_some() && !self.process.uses_tungsten && self.process.number != "131";
+        let under_code = self.american() && structural && self.thickness_mm > 6.5 && !crate::joint::thick_plate(self);
         let tiles_fall = self.position.overhead && matches!(self.process.number.as_str(), "136" | "138");
         (under_code || tiles_fall).then(|| "strip".to_owned())
     }

@@ -116,10 +116,8 @@ fn preheat_of_one(facts: &Facts, low_hydrogen: bool, heat_kj_mm: Option<f64>) ->
     if let Some(found) = by_d1_1(facts, low_hydrogen) {
         return found;
     }
-    let practice = facts
-        .size()
-        .and_then(|size| metal_heat::preheat(facts.metal, size))
-        .filter(|row| row.minimum_c.is_some());
+    let practice =
+        facts.size().and_then(|size| metal_heat::preheat(facts.metal, size)).filter(|row| row.minimum_c.is_some());
     if let Some(row) = practice {
         return Found { celsius: row.minimum_c, said: Said::table(row.origin.source_of("minimum_c")) };
     }

@@ -113,11 +113,16 @@ const MM_IN: f64 = 25.4;
 
 /// Whether a plate is so thick that it is welded from both sides; the inside of a pipe is seldom in reach.
 fn thick(facts: &Facts) -> bool {
-    let limit = setting_limits::get("single-v-thickness", &facts.process.number);
     let held = facts.backing().is_some_and(|own| own == "strip" || own == "ceramic");
-    let gouged = facts.backing().is_some_and(|own| own == "gouge");
+    !held && thick_plate(facts)
+}
+
+/// The same whatever holds the root.
+pub(crate) fn thick_plate(facts: &Facts) -> bool {
+    let limit = setting_limits::get("single-v-thickness", &facts.process.number);
+    let gouged = facts.choices.backing.as_deref() == Some("gouge");
     let over = |share: f64| limit.as_ref().is_some_and(|limit| facts.thickness_mm >= share * limit.usual.high);
-    facts.diameter.is_none() && !held && (over(1.0) || (gouged && over(0.5)))
+    facts.diameter.is_none() && (over(1.0) || (gouged && over(0.5)))
 }
 
 fn square(facts: &Facts, groove: &GrooveRow, base: Groove) -> (Shape, Groove) {

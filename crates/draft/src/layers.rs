@@ -35,6 +35,7 @@ impl Run {
     /// middle of its line.
     pub(crate) fn usual_travel(&self) -> Range {
         let usual = self.travel_mm_min();
+        let usual = usual.overlap(self.row.travel_mm_min).unwrap_or(usual);
         let woven = self.transfer.is_some() && self.line.is_some_and(|line| line.upward());
         if woven { Range::new(usual.low, usual.middle()) } else { usual }
     }

@@ -75,8 +75,9 @@ impl Plan {
             "as large as one run at these settings makes it; the designer decides".into(),
             seamwright_model::finding::Basis::CommonPractice,
         );
-        let even = |mm: f64| (2.0 * mm).ceil() / 2.0;
-        let equal = even((2.0 * flat).sqrt());
+        let step = if facts.inches { 25.4 / 16.0 } else { 0.5 };
+        let even = |mm: f64| (mm / step).round() * step;
+        let equal = even((2.0 * flat).sqrt()).max(*leg_mm);
         let edge = facts.thickness_mm;
         if facts.joint == JointType::Lap && equal > edge {
             *leg_mm = edge;
@@ -205,7 +206,16 @@ fn transfers(facts: &Facts, like: Option<&FamilyRow>) -> Result<(Mode, Mode), Re
             if has_rows(hot) {
                 // An open root is closed with a cool arc.
                 let thin = facts.thickness_mm <= thickness.low;
-                let root = if facts.groove() && !thin { short } else { Some(hot) };
+                // Metal that must not cool too fast wants more heat in the root than short circuits give.
+                let tender =
+                    seamwright_handbook::metal_heat::cooling_time(facts.metal).is_some() && used(Transfer::Pulsed);
+                let root = if facts.groove() && tender {
+                    Some(Transfer::Pulsed)
+                } else if facts.groove() && !thin {
+                    short
+                } else {
+                    Some(hot)
+                };
                 Ok((Mode(root), Mode(Some(hot))))
             } else if facts.thickness_mm <= thickness.high {
                 Ok((Mode(short), Mode(short)))
@@ -296,6 +306,14 @@ fn thin_first(
         if let Some(at) = classes.iter().position(|class| class.classification == "E6013") {
             let rutile = classes.remove(at);
             classes.insert(0, rutile);
+        }
+    }
+    let lying = !facts.position.vertical && !facts.position.overhead;
+    let (thin, _) = rule("thin-self-shielded-up-to");
+    if facts.process.number == "114" && lying && facts.thickness_mm <= thin.high {
+        if let Some(at) = classes.iter().position(|class| class.classification == "E71T-11") {
+            let thin_wire = classes.remove(at);
+            classes.insert(0, thin_wire);
         }
     }
     let usual = classes.first().map(|class| class.classification.clone()).unwrap_or_default();

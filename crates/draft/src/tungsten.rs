@@ -120,7 +120,16 @@ fn start(facts: &Facts, plan: &Plan, of_run: &Run) -> Result<Start, Refused> {
     let row =
         here.ok_or_else(|| nothing("gtaw-starting-points has no line for this metal and joint".to_owned(), facts))?;
     if let Some((line, current)) = of_run.line.and_then(|line| Some((line, by_line(facts, plan, of_run, line)?))) {
-        return Ok(Start { row, line: Some(line), current_a: shop::reached(facts, rounded(current, 5.0))? });
+        // Where a starting point for the very joint meets the line, both are kept.
+        let listed =
+            Range::new(row.current_a.low * like.current_ratio.low, row.current_a.high * like.current_ratio.high);
+        let single = plan.runs.len() == 1 && row.thickness_mm.contains(facts.thickness_mm);
+        let both = match current.overlap(listed).filter(|_| single) {
+            Some(both) if both.high - both.low >= 10.0 => both,
+            Some(both) => Range::new((0.9 * both.high).max(listed.low), both.high),
+            None => current,
+        };
+        return Ok(Start { row, line: Some(line), current_a: shop::reached(facts, rounded(both, 5.0))? });
     }
     let ratio = like.current_ratio;
     let current = Range::new(row.current_a.low * ratio.low, row.current_a.high * ratio.high);

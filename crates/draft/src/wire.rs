@@ -364,6 +364,11 @@ fn gas_block(
         ));
         return Entry::Block("shielding_gas", lines);
     }
+    if plan.like.is_some_and(|like| like.process == "131") {
+        let (range, source) = crate::plan::rule("gas-flow-131");
+        lines.push(Entry::Key("flow", ranged(range, "L/min", source)));
+        return Entry::Block("shielding_gas", lines);
+    }
     let flow = match (point, ranges.and_then(|ranges| ranges.gas_flow.as_ref())) {
         (Some(point), _) => Some(ranged(point.gas_flow_l_min, "L/min", point.origin.source_of("gas_flow_l_min"))),
         (None, Some((range, source))) => {

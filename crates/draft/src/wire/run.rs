@@ -45,8 +45,9 @@ pub(crate) fn metal_mm3_m(facts: &Facts, diameter_mm: f64) -> f64 {
 }
 
 pub(super) fn settings(facts: &Facts, plan: &Plan, run: &Run, ranges: &Ranges, wire: &Wire) -> RunSettings {
-    let (current_a, how) = if let Some((line, range)) = run.line.and_then(|line| Some((line, line.current()?))) {
-        (rounded(range, 5.0), Said::how(line.source("current_a"), line.how()))
+    let lined = run.line.filter(|_| wire.point.is_none());
+    let (current_a, how) = if let Some((line, range)) = lined.and_then(|line| Some((line, line.current()?))) {
+        (of_line(facts, plan, run, ranges, wire, range), Said::how(line.source("current_a"), line.how()))
     } else if let Some(point) = wire.point {
         let how = format!("line of {} mm", figure(point.thickness_mm));
         (point.current_a, Said::how(point.origin.source_of("current_a"), how))
@@ -55,7 +56,7 @@ pub(super) fn settings(facts: &Facts, plan: &Plan, run: &Run, ranges: &Ranges, w
         (range, Said::how(ranges.current.1.clone(), how))
     };
     let place = share(current_a, ranges.whole_a);
-    let (voltage_v, voltage_said) = match run.line.and_then(|line| Some((line, line.voltage()?))) {
+    let (voltage_v, voltage_said) = match lined.and_then(|line| Some((line, line.voltage()?))) {
         Some((line, range)) => {
             let held = ranges.voltage.as_ref().map_or(range, |(own, _)| within(range, *own));
             (held, Said::how(line.source("voltage_v"), line.how()))
@@ -63,12 +64,9 @@ pub(super) fn settings(facts: &Facts, plan: &Plan, run: &Run, ranges: &Ranges, w
         None => voltage(facts, ranges, wire, current_a, place),
     };
     let volume = fed(run, ranges, wire, current_a).map(|(feed, _)| scaled(feed, wire.metal_mm3_m));
-    let published = wire
-        .point
-        .filter(|_| run.line.is_none())
-        .map(|point| (point.travel_mm_min, point.origin.source_of("travel_mm_min")));
+    let published = wire.point.map(|point| (point.travel_mm_min, point.origin.source_of("travel_mm_min")));
     let (travel_mm_min, travel_value) =
-        match (published.or_else(|| ranges.travel.clone().filter(|_| run.line.is_none())), volume) {
+        match (published.or_else(|| ranges.travel.clone().filter(|_| lined.is_none())), volume) {
             (Some((travel, source)), _) => (travel, Said::table(source)),
             (None, Some(volume)) => (
                 travel(run, volume),
@@ -99,12 +97,30 @@ pub(super) fn settings(facts: &Facts, plan: &Plan, run: &Run, ranges: &Ranges, w
     RunSettings { current_a, voltage_v, travel_mm_min, laid_mm2, lines }
 }
 
+/// The current of a line, held within the wire, and within what is planned for the run where both leave room to weld; less
+/// where the edge of a lap would not take it up.
+fn of_line(facts: &Facts, plan: &Plan, run: &Run, ranges: &Ranges, wire: &Wire, line_a: Range) -> Range {
+    let (least, _) = rule("current-range-least");
+    let held = within(line_a, ranges.whole_a);
+    let planned = part(ranges.current.0, run.row.current_share);
+    let both = if run.row.run == planning::Part::Fillet {
+        // The row of a fillet rests on printed lines of its own.
+        planned
+    } else {
+        held.overlap(planned).filter(|both| both.high - both.low >= least.high).unwrap_or(held)
+    };
+    let cooler = by_edge(facts, plan, run, ranges, wire, both).unwrap_or(both);
+    rounded(cooler, 5.0)
+}
+
 /// Wire feed in m/min of the line of a run, else beside its current.
 fn fed(run: &Run, ranges: &Ranges, wire: &Wire, current_a: Range) -> Option<(Range, SourceRef)> {
     // A line for another wire says nothing of how fast this one is fed.
     let same = |line: &Line| line.row.wire().is_some_and(|own| (own.middle() / wire.diameter_mm).ln().abs() < 0.06);
-    let of_line = run.line.filter(same).and_then(|line| {
-        let feed = line.feed()?;
+    let of_line = run.line.filter(|line| wire.point.is_none() && same(line)).and_then(|line| {
+        // The wire melts about as fast as the current rises.
+        let ratio = current_a.middle() / line.current()?.middle();
+        let feed = scaled(line.feed()?, ratio);
         let held = ranges.feed.as_ref().map_or(feed, |(own, _)| within(feed, *own));
         Some((rounded(held, 0.1), line.source("wire_feed_m_min")))
     });
@@ -160,7 +176,14 @@ fn by_edge(facts: &Facts, plan: &Plan, run: &Run, ranges: &Ranges, wire: &Wire, 
     if facts.joint != JointType::Lap || plan.runs.len() > 1 {
         return None;
     }
-    let most = run.area_mm2 * run.row.travel_mm_min.high / wire.metal_mm3_m;
+    // The face of the lap takes up more than the edge.
+    let (wide, _) = rule("lap-face-leg");
+    let (thin, _) = rule("lap-face-leg-thin");
+    let edge = facts.thickness_mm;
+    let holds = edge * thin.high.max(wide.high * edge) / 2.0;
+    let (over, _) = rule("lap-overfill");
+    let area = if run.line.is_some() { run.area_mm2.max(over.high * holds) } else { run.area_mm2 };
+    let most = area * run.travel_mm_min().high / wire.metal_mm3_m;
     let own = part(*feed, share(planned, ranges.whole_a));
     let step = (own.middle() - most) / (feed.high - feed.low) * (ranges.whole_a.high - ranges.whole_a.low);
     let all = ranges.current.0;
