@@ -4,7 +4,7 @@ use seamwright_handbook::gmaw_parameters::Transfer;
 use seamwright_handbook::planning::{self, Part};
 use seamwright_handbook::positions::Progression;
 use seamwright_handbook::settings_by_thickness::{self as settings, Row};
-use seamwright_handbook::{Range, SourceRef, find};
+use seamwright_handbook::{Range, SourceRef, find, metal_heat};
 use seamwright_model::procedure::JointType;
 
 use crate::facts::Facts;
@@ -238,13 +238,27 @@ fn off_wire(facts: &Facts, wanted: &Wanted<'_>, row: &Row) -> f64 {
 /// The line nearest to a run; nothing where none is near.
 pub(crate) fn line(facts: &Facts, wanted: &Wanted<'_>) -> Option<Line> {
     let family = settings::family(&facts.metal.family)?;
+    // The edge of a thin lap takes less than lines of other joints give, and metal that must cool in time has its own rules.
+    let thin_lap = facts.joint == JointType::Lap && facts.thickness_mm < rule("lap-line-from").0.high;
+    let timed = facts.process.uses_wire_feed && metal_heat::cooling_time(facts.metal).is_some();
+    if thin_lap || timed {
+        return None;
+    }
     // A tungsten arc melts stainless steel with a little less than carbon steel, whose roots of pipe have lines of their own.
     let other = facts.process.uses_tungsten && matches!(family, "austenitic-stainless" | "nickel-chromium");
     let (less, _) = rule("stainless-over-steel");
     let of_steel = || other.then(|| of_family(facts, wanted, "carbon-steel", less.high)).flatten();
     let pipe = facts.diameter.is_some() && facts.groove() && !wanted.square;
     let first = if pipe { of_steel() } else { None };
-    first.or_else(|| of_family(facts, wanted, family, 1.0)).or_else(of_steel)
+    let own = first.or_else(|| of_family(facts, wanted, family, 1.0));
+    match (own, of_steel()) {
+        // Stainless steel is never given more than carbon steel.
+        (Some(own), Some(steel)) if family == "austenitic-stainless" => {
+            let less = |line: &Line| line.current().map_or(0.0, |range| range.middle());
+            Some(if less(&steel) < less(&own) && steel.of_position == own.of_position { steel } else { own })
+        }
+        (own, steel) => own.or(steel),
+    }
 }
 
 fn of_family(facts: &Facts, wanted: &Wanted<'_>, family: &str, ratio: f64) -> Option<Line> {

@@ -308,14 +308,6 @@ fn thin_first(
             classes.insert(0, rutile);
         }
     }
-    let lying = !facts.position.vertical && !facts.position.overhead;
-    let (thin, _) = rule("thin-self-shielded-up-to");
-    if facts.process.number == "114" && lying && facts.thickness_mm <= thin.high {
-        if let Some(at) = classes.iter().position(|class| class.classification == "E71T-11") {
-            let thin_wire = classes.remove(at);
-            classes.insert(0, thin_wire);
-        }
-    }
     let usual = classes.first().map(|class| class.classification.clone()).unwrap_or_default();
     (classes, usual)
 }

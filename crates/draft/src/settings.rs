@@ -211,6 +211,9 @@ pub(crate) fn laid_mm3_min(facts: &Facts, line: &Line, class: &str) -> Option<Ra
     if !facts.process.uses_wire_feed {
         return melted_mm3_min(facts, line.current()?, class);
     }
+    if facts.process.number.starts_with("12") {
+        return melted_mm3_min(facts, line.current()?, class);
+    }
     let metre = wire::metal_mm3_m(facts, line.row.wire()?.middle());
     let feed = line.feed()?;
     Some(Range::new(feed.low * metre, feed.high * metre))
@@ -220,7 +223,13 @@ pub(crate) fn laid_mm3_min(facts: &Facts, line: &Line, class: &str) -> Option<Ra
 pub(crate) fn melted_mm3_min(facts: &Facts, current_a: Range, class: &str) -> Option<Range> {
     let metal = densities::metal(&facts.metal.family)?;
     let high = class.starts_with("E7024") || class.starts_with("E7028");
-    let (per_ampere, _) = rule(if high { "electrode-melting-iron-powder" } else { "electrode-melting" });
+    let (per_ampere, _) = rule(if facts.process.number.starts_with("12") {
+        "electrode-melting-submerged"
+    } else if high {
+        "electrode-melting-iron-powder"
+    } else {
+        "electrode-melting"
+    });
     let volume = |ampere: f64| ampere * per_ampere.high / 60.0 / metal.density_kg_m3.middle() * 1e6;
     Some(Range::new(volume(current_a.low), volume(current_a.high)))
 }

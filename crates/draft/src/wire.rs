@@ -172,7 +172,7 @@ fn by_line(plan: &Plan, planned_mm: f64) -> Option<(f64, Said)> {
     let line = plan.runs.last()?.line?;
     let wire = line.row.wire()?;
     // Of a range of sizes the planned one, where it is among them.
-    let size = if Range::new(0.95 * wire.low, 1.05 * wire.high).contains(planned_mm) { planned_mm } else { wire.low };
+    let size = if Range::new(0.87 * wire.low, 1.05 * wire.high).contains(planned_mm) { planned_mm } else { wire.low };
     let sold = sold(size);
     Some((sold, Said::how(line.source("wire_mm"), line.how())))
 }

@@ -11,7 +11,7 @@ use crate::facts::Facts;
 use crate::figures::{figure, part, rounded, share, span, within};
 use crate::page::{Said, Value};
 use crate::plan::{Plan, Run, rule};
-use crate::settings::{Entry, RunSettings, next_to, travel, travel_about, travel_said};
+use crate::settings::{Entry, RunSettings, melted_mm3_min, next_to, travel, travel_about, travel_said};
 
 /// One inch has so many thousandths of so many millimetres: the rule of thumb counts in them.
 const THOUSANDTH_MM: f64 = 0.0254;
@@ -64,6 +64,8 @@ pub(super) fn settings(facts: &Facts, plan: &Plan, run: &Run, ranges: &Ranges, w
         None => voltage(facts, ranges, wire, current_a, place),
     };
     let volume = fed(run, ranges, wire, current_a).map(|(feed, _)| scaled(feed, wire.metal_mm3_m));
+    let under_flux = facts.process.number.starts_with("12");
+    let volume = if under_flux { melted_mm3_min(facts, current_a, "") } else { volume };
     let published = wire.point.map(|point| (point.travel_mm_min, point.origin.source_of("travel_mm_min")));
     let (travel_mm_min, travel_value) =
         match (published.or_else(|| ranges.travel.clone().filter(|_| lined.is_none())), volume) {
