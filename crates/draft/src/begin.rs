@@ -255,7 +255,9 @@ pub(crate) fn line(facts: &Facts, wanted: &Wanted<'_>) -> Option<Line> {
         // Stainless steel is never given more than carbon steel.
         (Some(own), Some(steel)) if family == "austenitic-stainless" => {
             let less = |line: &Line| line.current().map_or(0.0, |range| range.middle());
-            Some(if less(&steel) < less(&own) && steel.of_position == own.of_position { steel } else { own })
+            let thick = |line: &Line| line.row.thickness().map_or(0.0, |range| range.middle());
+            let alike = steel.of_position == own.of_position && thick(&steel) >= thick(&own);
+            Some(if alike && less(&steel) < less(&own) { steel } else { own })
         }
         (own, steel) => own.or(steel),
     }

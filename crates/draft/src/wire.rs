@@ -133,9 +133,6 @@ fn diameter(facts: &Facts, plan: &Plan, solid: bool) -> Result<(f64, Said), Refu
     }
     let row = planning::size(&facts.process.number, mode, facts.thickness_mm, which, facts.attitude())
         .ok_or_else(|| nothing("electrode-size has no row for this process".to_owned(), facts))?;
-    if let Some((size, said)) = by_line(plan, row.diameter_mm) {
-        return Ok((size, said));
-    }
     let has = |size: f64| {
         plan.runs.iter().all(|run| {
             if solid {
@@ -145,6 +142,9 @@ fn diameter(facts: &Facts, plan: &Plan, solid: bool) -> Result<(f64, Said), Refu
             }
         })
     };
+    if let Some((size, said)) = by_line(plan, row.diameter_mm).filter(|(size, _)| !solid || has(*size)) {
+        return Ok((size, said));
+    }
     let said = Said::table(row.origin.source_ref());
     if has(row.diameter_mm) {
         return Ok((row.diameter_mm, said));
