@@ -60,6 +60,9 @@ impl Plan {
     ///
     /// The leg at the edge of a lap is no longer than the edge is high: what is more lies on the face of the other sheet.
     pub(crate) fn grow(&mut self, facts: &Facts, laid_mm2: Option<f64>) {
+        if facts.leg.is_some() {
+            return;
+        }
         let (Shape::Fillet { leg_mm, face, leg }, [run], Some(laid)) =
             (&mut self.shape, self.runs.as_mut_slice(), laid_mm2)
         else {
