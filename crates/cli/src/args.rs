@@ -75,6 +75,19 @@ pub enum Command {
         after_help = "Example:\n  seamwright find --metal S355J2 --thickness \"8 mm\" --joint tee --position PB procedures"
     )]
     Find(FindArgs),
+    /// Hold a job against its procedures, machines, welders and stock; price it, and write its papers.
+    #[command(
+        after_help = "Examples:\n  seamwright job job.yaml --out papers\n  seamwright job joints.csv --procedures procedures --shop shop.yaml --out papers"
+    )]
+    Job(JobArgs),
+    /// Issue a procedure: status, approval, date, and the seal of its content.
+    #[command(after_help = "Example:\n  seamwright issue procedures/p-001.yaml --by \"A. Lindqvist\"")]
+    Issue(IssueArgs),
+    /// Raise the revision of a procedure; the old one and its sheets are kept as superseded.
+    #[command(
+        after_help = "Example:\n  seamwright revise procedures/p-001.yaml --why \"current raised after the trial\" --sheets sheets"
+    )]
+    Revise(ReviseArgs),
     /// List the handbook tables, or print one with its sources.
     #[command(after_help = "Example:\n  seamwright table tungsten-current")]
     Table {
@@ -373,6 +386,66 @@ pub struct ServeArgs {
     /// Also show cards, to read only, to telephones in the same network.
     #[arg(long)]
     pub lan: bool,
+}
+
+/// Arguments of `job`.
+#[derive(Debug, clap::Args)]
+pub struct JobArgs {
+    /// The job, or a list of joints from a spreadsheet (.csv, .tsv).
+    pub file: PathBuf,
+    /// Files or folders with procedures, besides those that the job names; may be given several times.
+    #[arg(long, value_name = "PATH")]
+    pub procedures: Vec<PathBuf>,
+    /// Shop, in place of the one that the job names.
+    #[arg(long, value_name = "FILE")]
+    pub shop: Option<PathBuf>,
+    /// Number of a job that is made of a list.
+    #[arg(long)]
+    pub number: Option<String>,
+    /// Title of a job that is made of a list.
+    #[arg(long)]
+    pub title: Option<String>,
+    /// Write the job that is made of a list to this file.
+    #[arg(long, value_name = "FILE")]
+    pub write: Option<PathBuf>,
+    /// Folder for the quotation, the office sheet, and the binder with cover, traveller and cards.
+    #[arg(long, value_name = "DIR")]
+    pub out: Option<PathBuf>,
+    /// Units of the cards.
+    #[arg(long, value_enum, default_value_t = Units::Both)]
+    pub units: Units,
+    /// Paper.
+    #[arg(long, value_enum, default_value_t = PaperSize::A4)]
+    pub paper: PaperSize,
+}
+
+/// Arguments of `issue`.
+#[derive(Debug, clap::Args)]
+pub struct IssueArgs {
+    /// The procedure.
+    pub file: PathBuf,
+    /// Who approves it.
+    #[arg(long, value_name = "NAME")]
+    pub by: String,
+}
+
+/// Arguments of `revise`.
+#[derive(Debug, clap::Args)]
+pub struct ReviseArgs {
+    /// The procedure.
+    pub file: PathBuf,
+    /// Why it is revised: the entry in its history.
+    #[arg(long, value_name = "TEXT")]
+    pub why: String,
+    /// Who revises it.
+    #[arg(long, value_name = "NAME")]
+    pub by: Option<String>,
+    /// The new revision, where it is not the next number or letter.
+    #[arg(long)]
+    pub revision: Option<String>,
+    /// Folder whose sheets of the old revision are kept as superseded.
+    #[arg(long, value_name = "DIR")]
+    pub sheets: Option<PathBuf>,
 }
 
 /// Arguments of `compare`.

@@ -11,6 +11,7 @@ pub mod allowance;
 pub mod document;
 pub mod edit;
 pub mod finding;
+pub mod issue;
 pub mod job;
 pub mod lesson;
 pub mod load;

@@ -121,6 +121,9 @@ pub struct Identification {
     /// Whether it is a draft, issued or superseded.
     #[serde(default, skip_serializing_if = "Option::is_none")]
     pub status: Option<Status>,
+    /// Digest of the content as it was issued; written by `seamwright issue`.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub seal: Option<Text>,
     /// Customer.
     #[serde(default, skip_serializing_if = "Option::is_none")]
     pub customer: Option<Text>,

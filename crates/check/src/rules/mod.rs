@@ -84,6 +84,7 @@ mod interpass_above_usual;
 mod interpass_below_least;
 mod interpass_below_preheat;
 mod interpass_missing;
+mod issued_content_changed;
 mod joints;
 pub(crate) mod key_of_another_process;
 mod low_hydrogen_electrode_downhill;
@@ -263,6 +264,7 @@ pub const RULES: &[&Rule] = &[
     &interpass_below_least::RULE,
     &interpass_below_preheat::RULE,
     &interpass_missing::RULE,
+    &issued_content_changed::RULE,
     &key_of_another_process::RULE,
     &low_hydrogen_electrode_downhill::RULE,
     &metal_not_for_fusion::RULE,

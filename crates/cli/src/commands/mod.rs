@@ -8,9 +8,11 @@ mod draft;
 mod estimate;
 mod explain;
 mod find;
+mod job;
 mod manual;
 mod range;
 pub mod render;
+mod revise;
 mod schema;
 #[cfg(feature = "serve")]
 mod serve;
@@ -30,6 +32,9 @@ pub fn run(command: Command) -> Result<Ending> {
         Command::Estimate(args) => estimate::run(&args),
         Command::Range(args) => range::run(&args),
         Command::Find(args) => find::run(&args),
+        Command::Job(args) => job::run(&args),
+        Command::Issue(args) => revise::issue(&args),
+        Command::Revise(args) => revise::revise(&args),
         Command::Render(args) => render::run(&args),
         Command::Draft(args) => draft::run(args),
         Command::Explain { name, format } => explain::run(name.as_deref(), format),

@@ -305,6 +305,12 @@ impl<'a> Job<'a> {
         };
         let mut put = |format: Format, bytes: Result<Vec<u8>>| {
             let path = self.path(&report.input, kind, format.ending());
+            if let Ok((loaded, _)) = &report.result
+                && let Err(error) = super::revise::refuse_same_revision(loaded, &report.input, &path)
+            {
+                failures.push(format!("{error:#}"));
+                return;
+            }
             let written = bytes
                 .with_context(|| report.input.name.clone())
                 .and_then(|bytes| output::write(&path, &sealed(format, bytes)));

@@ -80,7 +80,7 @@ fn describe(tree: &Node, root: &'static Value, error: &ValidationError<'_>, faul
                     Some(format!("write its keys below it, or one of: {}", words.join(", "))),
                 )
             } else {
-                let near = error.instance().as_str().and_then(|text| nearest(text, words.iter().copied()));
+                let near = error.instance().as_str().and_then(|text| word_meant(text, &words));
                 let lead = near.map_or_else(String::new, |near| format!("did you mean `{near}`? "));
                 (
                     format!("{found} is not a word for {section}"),
@@ -313,6 +313,40 @@ fn spaced(name: &str) -> String {
 }
 
 /// The nearest of several words, where one is near enough to be meant.
+/// Words of the trade for words of the format whose spelling would lead to their opposite.
+const TRADE: &[(&str, &[&str])] = &[
+    (
+        "DCEN",
+        &["dcsp", "dc-", "dc -", "straight", "straight polarity", "dc straight", "electrode negative", "negative"],
+    ),
+    ("DCEP", &["dcrp", "dc+", "dc +", "reverse", "reverse polarity", "dc reverse", "electrode positive", "positive"]),
+    ("upward", &["up", "uphill", "vertical up", "vertical-up", "upwards", "uphand"]),
+    ("downward", &["down", "downhill", "vertical down", "vertical-down", "downwards", "downhand"]),
+    ("high-frequency", &["hf", "high freq", "hf start"]),
+    ("foot-pedal", &["pedal", "foot pedal"]),
+];
+
+/// Words of which none is ever taken for the other by its spelling.
+const OPPOSITES: &[[&str; 2]] = &[["DCEN", "DCEP"], ["upward", "downward"], ["first", "second"], ["push", "drag"]];
+
+/// The word of a closed list that a text means: by the trade, else by its spelling where no opposite is as near.
+fn word_meant<'w>(text: &str, words: &[&'w str]) -> Option<&'w str> {
+    let plain = text.trim().to_lowercase();
+    let of_trade = TRADE.iter().find(|(_, own)| own.contains(&&*plain)).map(|(word, _)| *word);
+    if let Some(word) = of_trade {
+        return words.iter().copied().find(|own| *own == word);
+    }
+    let near = nearest(text, words.iter().copied())?;
+    let other = OPPOSITES.iter().find_map(|[one, two]| match near {
+        word if word == *one => Some(*two),
+        word if word == *two => Some(*one),
+        _ => None,
+    });
+    let Some(other) = other.filter(|other| words.contains(other)) else { return Some(near) };
+    let distance = |word: &str| strsim::osa_distance(&plain, &word.to_lowercase());
+    (distance(near) <= 1 && distance(other) > distance(near)).then_some(near)
+}
+
 fn nearest<'w>(text: &str, words: impl Iterator<Item = &'w str>) -> Option<&'w str> {
     let text = text.to_lowercase();
     words
@@ -320,4 +354,39 @@ fn nearest<'w>(text: &str, words: impl Iterator<Item = &'w str>) -> Option<&'w s
         .filter(|(score, _)| *score > 0.84)
         .max_by(|a, b| a.0.total_cmp(&b.0))
         .map(|(_, word)| word)
+}
+
+#[cfg(test)]
+mod hints {
+    use super::word_meant;
+
+    // AWS A3.0: straight polarity is direct current with the electrode negative, reverse polarity with it positive.
+    #[test]
+    fn no_hint_means_the_opposite() {
+        let polarity = ["DCEN", "DCEP", "AC"];
+        for (text, word) in [
+            ("DCSP", Some("DCEN")),
+            ("DCRP", Some("DCEP")),
+            ("straight polarity", Some("DCEN")),
+            ("reverse", Some("DCEP")),
+            ("DC-", Some("DCEN")),
+            ("DC+", Some("DCEP")),
+            ("dcen", Some("DCEN")),
+            ("DCE", None),
+            ("DCEM", None),
+            ("DC", None),
+        ] {
+            assert_eq!(word_meant(text, &polarity), word, "{text}");
+        }
+        let progression = ["upward", "downward"];
+        for (text, word) in [
+            ("uphill", Some("upward")),
+            ("vertical down", Some("downward")),
+            ("upwards", Some("upward")),
+            ("downwrd", Some("downward")),
+            ("sideward", None),
+        ] {
+            assert_eq!(word_meant(text, &progression), word, "{text}");
+        }
+    }
 }

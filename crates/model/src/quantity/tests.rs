@@ -823,3 +823,17 @@ proptest! {
         }
     }
 }
+
+#[test]
+fn an_inch_mark_is_never_taken_for_metres() {
+    for text in ["4\"/min", "4 \"/min", "4 ipm", "4\u{2033}/min"] {
+        let said = match text.parse::<Range<Speed>>() {
+            Ok(range) => {
+                assert!((range.low().unwrap().mm_per_s() - 4.0 * 25.4 / 60.0).abs() < 1e-9, "{text}");
+                continue;
+            }
+            Err(error) => error.to_string(),
+        };
+        assert!(said.contains("in/min") && !said.contains("did you mean `m/min`"), "{text}: {said}");
+    }
+}

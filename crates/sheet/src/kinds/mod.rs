@@ -6,6 +6,7 @@ mod columns;
 mod compared;
 mod estimate;
 mod ferrite;
+mod job;
 mod joint;
 mod lesson;
 mod listing;
@@ -27,6 +28,7 @@ use seamwright_model::stated::{NONE, NOT_APPLICABLE, OrNone, Stated};
 use serde::{Deserialize, Serialize};
 use sha2::{Digest, Sha256};
 
+pub use self::job::{JobPaper, JobRow, JobSheets, job_sheet};
 pub use self::listing::index_entry;
 pub use self::review::{ReviewFinding, ReviewedItem, review_csv, review_findings, reviewed_items};
 use self::standing::stamp;

@@ -1,0 +1,159 @@
+//! A list of joints as it is pasted from a spreadsheet, as the text of a job.
+
+use std::path::Path;
+
+use anyhow::{Result, anyhow, bail};
+use seamwright_desk::files::shown;
+use seamwright_model::quantity::{Length, Range};
+use serde_json::{Map, Value, json};
+
+/// Keys of a joint, each with the heads of columns that mean it.
+const HEADS: &[(&str, &[&str])] = &[
+    ("joint", &["joint", "weld", "mark", "item", "name", "weld no", "joint no"]),
+    ("drawing", &["drawing", "dwg", "drawing no"]),
+    ("procedure", &["procedure", "wps", "wps no", "procedure no"]),
+    ("procedure_revision", &["procedure revision", "procedure_revision", "rev", "revision"]),
+    ("machine", &["machine", "power source"]),
+    ("welder", &["welder", "stamp"]),
+    ("length", &["length", "len", "length each", "weld length"]),
+    ("pieces", &["pieces", "piece", "pcs", "qty", "quantity", "count", "number"]),
+    ("metal", &["metal", "material", "grade"]),
+    ("thickness", &["thickness", "thk", "t"]),
+    ("type", &["type", "joint type"]),
+    ("position", &["position", "pos"]),
+    ("leg", &["leg", "size", "fillet", "leg size"]),
+];
+
+/// The joints of a table, with commas, semicolons or tabs between its columns; each fault names its line.
+pub fn read(path: &Path, text: &str) -> Result<Vec<Value>> {
+    let name = shown(path);
+    let text = text.trim_start_matches('\u{feff}');
+    let first = text.lines().next().unwrap_or_default();
+    let delimiter = [b';', b'\t', b','].into_iter().max_by_key(|own| first.bytes().filter(|byte| byte == own).count());
+    // Inch marks stand in cells as they are typed: 18" is no quotation.
+    let mut reader = csv::ReaderBuilder::new()
+        .delimiter(delimiter.unwrap_or(b','))
+        .trim(csv::Trim::All)
+        .quoting(first.contains('"') || text.contains(",\"") || text.contains(";\""))
+        .flexible(true)
+        .from_reader(text.as_bytes());
+    let heads = reader.headers().map_err(|error| anyhow!("{name}: no line of headings: {error}"))?.clone();
+    let keys: Vec<&str> = heads.iter().map(|head| key(&name, head)).collect::<Result<_>>()?;
+    for needed in ["joint", "length"] {
+        if !keys.contains(&needed) {
+            bail!(
+                "{name}: no column for the {needed}; the headings are {}",
+                heads.iter().collect::<Vec<_>>().join(", ")
+            );
+        }
+    }
+    let mut rows = Vec::new();
+    for record in reader.records() {
+        let record = record.map_err(|error| anyhow!("{name}: {error}"))?;
+        let line = record.position().map_or(0, csv::Position::line);
+        if record.iter().all(str::is_empty) {
+            continue;
+        }
+        if record.len() > keys.len() {
+            bail!("{name}:{line}: {} cells under {} headings", record.len(), keys.len());
+        }
+        let mut row = Map::new();
+        for (key, cell) in keys.iter().zip(record.iter()).filter(|(_, cell)| !cell.is_empty()) {
+            row.insert((*key).to_owned(), value(key, cell).map_err(|why| anyhow!("{name}:{line}: {key}: {why}"))?);
+        }
+        for needed in ["joint", "length"] {
+            if !row.contains_key(needed) {
+                bail!("{name}:{line}: the {needed} is missing");
+            }
+        }
+        rows.push(Value::Object(row));
+    }
+    if rows.is_empty() {
+        bail!("{name}: no joints");
+    }
+    Ok(rows)
+}
+
+fn key(name: &str, head: &str) -> Result<&'static str> {
+    let plain = head.trim().trim_end_matches(['.', ':', '#']).trim().to_lowercase();
+    let found = HEADS.iter().find(|(key, words)| *key == plain || words.contains(&&*plain));
+    found.map(|(key, _)| *key).ok_or_else(|| {
+        let all: Vec<&str> = HEADS.iter().map(|(key, _)| *key).collect();
+        anyhow!("{name}: `{head}` is no heading that is known; the columns are {}", all.join(", "))
+    })
+}
+
+/// A cell as the value of its key.
+fn value(key: &str, cell: &str) -> Result<Value, String> {
+    match key {
+        "length" | "thickness" | "leg" => {
+            let text = length(cell);
+            let range: Range<Length> = text.parse().map_err(|error| format!("{error}"))?;
+            if range.low().or(range.high()).is_none_or(|low| low.mm() <= 0.0) {
+                return Err(format!("`{cell}` must be greater than 0"));
+            }
+            Ok(json!(text))
+        }
+        "pieces" => match cell.parse::<u32>() {
+            Ok(count) if count > 0 => Ok(json!(count)),
+            _ => Err(format!("`{cell}` is no number of pieces; write a whole number, 1 or more")),
+        },
+        "type" => Ok(json!(cell.to_lowercase())),
+        _ => Ok(json!(cell)),
+    }
+}
+
+/// A length with the marks of the drawing office written out: `18"` is 18 in, `4'` is 4 ft.
+fn length(cell: &str) -> String {
+    let cell = cell.trim().replace(['\u{201d}', '\u{2033}'], "\"").replace(['\u{2019}', '\u{2032}'], "'");
+    let number = |text: &str| text.trim().parse::<f64>().ok();
+    if let Some((feet, inches)) = cell.split_once('\'') {
+        let inches = inches.trim().trim_start_matches('-').trim_end_matches('"').trim();
+        if let (Some(feet), Some(inches)) = (number(feet), if inches.is_empty() { Some(0.0) } else { number(inches) }) {
+            return format!("{} in", feet * 12.0 + inches);
+        }
+    }
+    if let Some((feet, "ft" | "feet" | "foot")) = cell.rsplit_once(' ')
+        && let Some(feet) = number(feet)
+    {
+        return format!("{} in", feet * 12.0);
+    }
+    cell.strip_suffix('"').map_or_else(|| cell.clone(), |inches| format!("{} in", inches.trim()))
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn a_table_pasted_from_a_spreadsheet_is_read() {
+        for text in [
+            "JOINT;WPS;Length;QTY;Leg\nW1;P-1;18\";4;5/16\"\n;;;;\nW2;P-2;4';1;\n",
+            "Joint\tProcedure\tLEN\tpcs\tsize\nW1\tP-1\t18\"\t4\t5/16\"\nW2\tP-2\t48 in\t\t\n",
+            "joint,procedure,length,count,leg\nW1,P-1,18 in,4,5/16 in\nW2,P-2,4 ft,1,\n",
+        ] {
+            let rows = read(Path::new("list.csv"), text).unwrap();
+            assert_eq!(rows[0]["length"], "18 in", "{text}");
+            assert_eq!(rows[0]["leg"], "5/16 in", "{text}");
+            assert_eq!((&rows[0]["pieces"], &rows[0]["procedure"]), (&json!(4), &json!("P-1")), "{text}");
+            assert_eq!(rows[1]["length"], "48 in", "{text}");
+            assert_eq!(rows.len(), 2);
+        }
+    }
+
+    #[test]
+    fn a_bad_row_is_named_by_its_line() {
+        for (text, says) in [
+            ("joint,length\nW1,18 in\nW2,eighteen\n", "list.csv:3: length"),
+            ("joint,length,qty\nW1,18 in,many\n", "list.csv:2: pieces"),
+            ("joint,length\nW1\n", "list.csv:2: the length is missing"),
+            ("joint,length,colour\nW1,18 in,red\n", "`colour` is no heading"),
+            ("joint,length\nW1,18 in,3,4\n", "list.csv:2: 4 cells"),
+            ("joint,pieces\nW1,3\n", "no column for the length"),
+            ("joint,length\n", "no joints"),
+        ] {
+            let error = read(Path::new("list.csv"), text).unwrap_err().to_string();
+            assert!(error.contains(says), "{text}: {error}");
+        }
+    }
+}

@@ -1,0 +1,71 @@
+//! `job` as a shop meets it: its week of eight joints from facts to binder, and jobs that name what is not there.
+
+mod common;
+
+use std::fs;
+use std::path::Path;
+use std::process::Command;
+
+use common::{ended, root, run};
+
+/// The commands of a page of the examples.
+fn commands(page: &str) -> Vec<String> {
+    let text = fs::read_to_string(root().join(page)).unwrap();
+    text.lines().filter(|line| line.starts_with("seamwright ")).map(str::to_owned).collect()
+}
+
+#[test]
+fn a_week_of_eight_joints_goes_from_facts_to_binder_in_ten_commands_or_fewer() {
+    let folder = tempfile::tempdir().unwrap();
+    for name in ["examples", "procedures"] {
+        std::os::unix::fs::symlink(root().join(name), folder.path().join(name)).unwrap();
+    }
+    let binary = Path::new(env!("CARGO_BIN_EXE_seamwright"));
+    let all = commands("examples/week/README.md");
+    assert!(all.len() <= 10 && all.len() >= 5, "{all:?}");
+    let mut said = String::new();
+    for line in &all {
+        let line = line.replacen("seamwright", &binary.display().to_string(), 1);
+        let output = Command::new("sh").args(["-c", &line]).current_dir(folder.path()).output().unwrap();
+        let (code, out, wrong) = ended(&output);
+        assert!(code <= 1, "{line}: {code} {wrong}");
+        said = out;
+    }
+    for paper in ["papers/joints.quotation.pdf", "papers/joints.office.pdf", "papers/joints.binder.pdf", "week.yaml"] {
+        assert!(folder.path().join(paper).is_file(), "{paper}: {said}");
+    }
+    assert!(said.contains("price of all: ") && said.contains("USD"), "{said}");
+    assert!(
+        !said.contains("there is no procedure") && !said.contains("no machine") && !said.contains("no welder"),
+        "{said}"
+    );
+    // The job that was written is the same job.
+    let mut command = Command::new(binary);
+    let output = command.args(["job", "week.yaml"]).current_dir(folder.path()).output().unwrap();
+    let (_, again, wrong) = ended(&output);
+    let price = |text: &str| text.lines().find(|line| line.starts_with("price of all")).map(str::to_owned);
+    assert!(price(&again).is_some() && price(&again) == price(&said), "{again}{wrong}");
+}
+
+#[test]
+fn what_is_not_there_is_named() {
+    let folder = tempfile::tempdir().unwrap();
+    let list = |text: &str| {
+        let path = folder.path().join("list.csv");
+        fs::write(&path, text).unwrap();
+        run(&["job", &path.display().to_string(), "--procedures", "procedures", "--shop", "examples/week/shop.yaml"])
+    };
+    for (text, says, status) in [
+        ("joint,length,procedure\nW1,18\",P-0O8\n", "there is no procedure P-0O8", 1),
+        ("joint,length,procedure,machine\nW1,18\",P-008,bay 9\n", "the shop has no machine bay 9", 1),
+        ("joint,length,procedure,welder\nW1,18\",P-008,A. Nobody\n", "the shop has no welder A. Nobody", 1),
+        ("joint,length,procedure,thickness\nW1,18\",P-001,40 mm\n", "thickness", 1),
+        ("joint,length,procedure,rev\nW1,18\",P-008,0\n", "stale", 1),
+        ("joint,length,metal,thickness,type,position\nW1,18\",S235JR,2 mm,lap,PB\n", "covered by P-001", 1),
+        ("joint,length,procedure,qty\nW1,18\",P-008,2\nW2,eighteen,P-008,2\n", "list.csv:3: length", 2),
+        ("joint,length,procedure,leg\nW1,18\",P-008,20 mm\n", "do not make the size", 1),
+    ] {
+        let (code, out, wrong) = list(text);
+        assert!(code == status && format!("{out}{wrong}").contains(says), "{text}: {code} {out}{wrong}");
+    }
+}

@@ -1,0 +1,105 @@
+//! `issue` and `revise`, and what they forbid: a changed revision under its old number.
+
+mod common;
+
+use std::fs;
+use std::path::Path;
+
+use common::run;
+
+fn copy(folder: &Path) -> String {
+    let path = folder.join("tray.yaml");
+    let text = fs::read_to_string(common::root().join("procedures/lap-fillet-2-carbon-141.yaml")).unwrap();
+    fs::write(&path, text.replace("status: issued", "status: draft")).unwrap();
+    path.display().to_string()
+}
+
+fn sheets(file: &str, out: &Path) -> (i32, String, String) {
+    run(&["render", file, "--sheet", "bench-card", "--to", "pdf", "--out", &out.display().to_string()])
+}
+
+#[test]
+fn an_issued_revision_is_sealed_until_it_is_raised() {
+    let folder = tempfile::tempdir().unwrap();
+    let file = copy(folder.path());
+    let out = folder.path().join("sheets");
+    let (code, said, wrong) = run(&["issue", &file, "--by", "A. Lindqvist"]);
+    assert_eq!(code, 0, "{said}{wrong}");
+    let issued = fs::read_to_string(&file).unwrap();
+    assert!(issued.contains("seal: ") && issued.contains("status: issued"), "{issued}");
+    assert_eq!(run(&["check", &file]).0, 0);
+    assert_eq!(sheets(&file, &out).0, 0);
+    let card = out.join("tray.bench-card.pdf");
+    let printed = fs::read(&card).unwrap();
+    // The same revision is not issued twice.
+    assert_eq!(run(&["issue", &file, "--by", "B"]).0, 2);
+    // A changed value cannot pass, nor be printed under the number.
+    let changed = issued.replacen("leg: 2 mm", "leg: 2.5 mm", 1);
+    assert_ne!(changed, issued);
+    fs::write(&file, &changed).unwrap();
+    let (code, said, wrong) = run(&["check", &file]);
+    assert!(code == 1 && format!("{said}{wrong}").contains("issued-content-changed"), "{code} {said}{wrong}");
+    let (code, said, wrong) = sheets(&file, &out);
+    assert!(code != 0 && format!("{said}{wrong}").contains("is not written over"), "{code} {said}{wrong}");
+    assert_eq!(fs::read(&card).unwrap(), printed);
+    // Taking the seal out does not help: the sheet that stands was issued.
+    let unsealed: String =
+        changed.lines().filter(|line| !line.contains("seal: ")).map(|line| format!("{line}\n")).collect();
+    fs::write(&file, &unsealed).unwrap();
+    assert_ne!(sheets(&file, &out).0, 0);
+    assert_eq!(fs::read(&card).unwrap(), printed);
+}
+
+#[test]
+fn a_revision_is_raised_with_its_history_and_the_old_one_kept() {
+    let folder = tempfile::tempdir().unwrap();
+    let file = copy(folder.path());
+    let out = folder.path().join("sheets");
+    run(&["issue", &file, "--by", "A. Lindqvist"]);
+    assert_eq!(sheets(&file, &out).0, 0);
+    let issued = fs::read_to_string(&file).unwrap();
+    let why = "gap of the trial welded too wide: leg raised";
+    let (code, said, wrong) =
+        run(&["revise", &file, "--why", why, "--by", "M. Okafor", "--sheets", &out.display().to_string()]);
+    assert_eq!(code, 0, "{said}{wrong}");
+    let raised = fs::read_to_string(&file).unwrap();
+    for words in ["revision: 2", why, "M. Okafor", "not yet approved", "status: draft"] {
+        assert!(raised.contains(words), "{words}: {raised}");
+    }
+    assert!(!raised.contains("seal: "));
+    let kept = fs::read_to_string(folder.path().join("superseded/tray.rev-1.yaml")).unwrap();
+    assert_eq!(kept, issued.replace("status: issued", "status: superseded"));
+    assert!(out.join("superseded/tray.rev-1.bench-card.pdf").exists() && !out.join("tray.bench-card.pdf").exists());
+    // What was kept still has its seal.
+    let kept = folder.path().join("superseded/tray.rev-1.yaml").display().to_string();
+    let (_, said, wrong) = run(&["check", &kept]);
+    assert!(!format!("{said}{wrong}").contains("issued-content-changed"), "{said}{wrong}");
+    // Now it may be changed, issued and printed.
+    fs::write(&file, raised.replacen("leg: 2 mm", "leg: 2.5 mm", 1)).unwrap();
+    assert_eq!(run(&["issue", &file, "--by", "A. Lindqvist"]).0, 0);
+    assert_eq!(sheets(&file, &out).0, 0);
+}
+
+#[test]
+fn what_cannot_be_revised_is_refused_and_nothing_is_lost() {
+    let folder = tempfile::tempdir().unwrap();
+    let file = copy(folder.path());
+    let before = fs::read(&file).unwrap();
+    for args in [
+        vec!["revise", &*file, "--why", " "],
+        vec!["revise", &*file, "--why", "x", "--revision", "1"],
+        vec!["revise", &*file, "--why", "x", "--sheets", "/nowhere/at/all"],
+        vec!["revise", "examples/shop/shop.yaml", "--why", "x"],
+        vec!["revise", "nothing.yaml", "--why", "x"],
+    ] {
+        let (code, _, wrong) = run(&args);
+        assert!(code == 2 && !wrong.is_empty(), "{args:?}: {wrong}");
+        assert_eq!(fs::read(&file).unwrap(), before);
+    }
+    // A kept revision is never written over.
+    fs::create_dir(folder.path().join("superseded")).unwrap();
+    fs::write(folder.path().join("superseded/tray.rev-1.yaml"), "mine").unwrap();
+    assert_eq!(run(&["revise", &file, "--why", "x"]).0, 2);
+    assert_eq!(fs::read(folder.path().join("superseded/tray.rev-1.yaml")).unwrap(), b"mine");
+    assert_eq!(fs::read(&file).unwrap(), before);
+}

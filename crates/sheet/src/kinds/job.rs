@@ -1,0 +1,368 @@
+//! The papers of a job: cover, traveller with a line to sign for each joint, office sheet, and price for the customer.
+
+use seamwright_estimate::{Buy, Cost};
+
+use super::{DEFERS, Subject, footer, masthead, source};
+use crate::block::{Align, Block, Cell, Column, Field, Row, Sheet, Table};
+
+/// A paper of a job.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum JobPaper {
+    /// What the binder holds.
+    Cover,
+    /// Each joint with lines to sign.
+    Traveller,
+    /// What the office reckons with.
+    Office,
+    /// What the customer is told.
+    Quotation,
+}
+
+impl JobPaper {
+    /// Every paper.
+    pub const ALL: [Self; 4] = [Self::Cover, Self::Traveller, Self::Office, Self::Quotation];
+
+    /// Its name, as file names have it.
+    pub const fn name(self) -> &'static str {
+        match self {
+            Self::Cover => "cover",
+            Self::Traveller => "traveller",
+            Self::Office => "office",
+            Self::Quotation => "quotation",
+        }
+    }
+}
+
+/// What the papers print of a joint.
+#[derive(Debug, Clone, PartialEq)]
+pub struct JobRow {
+    /// Name of the joint.
+    pub joint: String,
+    /// Drawing.
+    pub drawing: String,
+    /// Number of the procedure.
+    pub procedure: String,
+    /// Revision of the procedure.
+    pub revision: String,
+    /// Machine.
+    pub machine: String,
+    /// Welder.
+    pub welder: String,
+    /// Length of one piece, as stated.
+    pub length: String,
+    /// How many pieces.
+    pub pieces: u32,
+    /// Time of all pieces, h.
+    pub hours: Option<f64>,
+    /// Price of all pieces.
+    pub price: Option<f64>,
+    /// Price of one piece.
+    pub each: Option<f64>,
+}
+
+/// What the papers of a job print.
+#[derive(Debug, Clone, PartialEq)]
+pub struct JobSheets {
+    /// The joints.
+    pub rows: Vec<JobRow>,
+    /// What it costs, where the shop states rates.
+    pub cost: Option<Cost>,
+    /// What must be bought.
+    pub buying: Vec<Buy>,
+    /// What stands against it: severity and words.
+    pub findings: Vec<(String, String)>,
+}
+
+/// A paper of a job as a sheet.
+pub fn job_sheet(paper: JobPaper, subject: Subject<'_>, papers: &JobSheets) -> Sheet {
+    let mut blocks = Vec::new();
+    let kind = match paper {
+        JobPaper::Cover => {
+            cover(&mut blocks, subject, papers);
+            "job"
+        }
+        JobPaper::Traveller => {
+            traveller(&mut blocks, papers);
+            "traveller"
+        }
+        JobPaper::Office => {
+            office(&mut blocks, papers);
+            "job, for the office"
+        }
+        JobPaper::Quotation => {
+            quotation(&mut blocks, papers);
+            "quotation"
+        }
+    };
+    if paper != JobPaper::Quotation {
+        blocks.push(Block::Paragraph { text: DEFERS.into(), small: true });
+    }
+    let mut masthead = masthead(subject, kind, Vec::new());
+    if masthead.manufacturer.is_empty() {
+        let of_shop = subject.shop.and_then(|shop| shop.identification.manufacturer.as_deref());
+        masthead.manufacturer = of_shop.unwrap_or_default().to_owned();
+    }
+    let mut footer = footer(subject);
+    footer.checked = format!("Source digest {}.", source(subject).digest);
+    Sheet { masthead, blocks, footer, one_page: false, source: source(subject) }
+}
+
+fn table(columns: &[(&str, Align, f64)], rows: Vec<Vec<Cell>>) -> Block {
+    let columns = columns.iter().map(|(heading, align, weight)| Column::new(*heading, *align, *weight)).collect();
+    let rows = rows.into_iter().map(|cells| Row { cells, marked: false }).collect();
+    Block::Table(Table { caption: None, columns, rows })
+}
+
+fn figure(value: f64) -> String {
+    let text = if value.abs() >= 100.0 { format!("{value:.0}") } else { format!("{value:.2}") };
+    if text.contains('.') { text.trim_end_matches('0').trim_end_matches('.').to_owned() } else { text }
+}
+
+fn money(value: Option<f64>) -> String {
+    value.map_or_else(String::new, |value| format!("{value:.2}"))
+}
+
+fn procedure(row: &JobRow) -> String {
+    if row.revision.is_empty() { row.procedure.clone() } else { format!("{} rev {}", row.procedure, row.revision) }
+}
+
+fn cover(blocks: &mut Vec<Block>, subject: Subject<'_>, papers: &JobSheets) {
+    let identification = subject.loaded.document.identification();
+    let mut fields = Vec::new();
+    for (label, value) in [
+        ("Customer", &identification.customer),
+        ("Job", &identification.job),
+        ("Drawing", &identification.drawing),
+        ("Prepared by", &identification.prepared_by),
+    ] {
+        fields.extend(value.as_deref().map(|value| Field::new(label, value)));
+    }
+    if !fields.is_empty() {
+        blocks.push(Block::Fields { fields });
+    }
+    blocks.push(Block::heading("Joints", None));
+    let rows = papers.rows.iter().map(|row| {
+        let cells =
+            [row.joint.clone(), row.drawing.clone(), procedure(row), row.length.clone(), row.pieces.to_string()];
+        cells.into_iter().map(Cell::text).collect()
+    });
+    blocks.push(table(
+        &[
+            ("Joint", Align::Left, 1.0),
+            ("Drawing", Align::Left, 1.2),
+            ("Procedure", Align::Left, 1.4),
+            ("Length", Align::Right, 1.0),
+            ("Pieces", Align::Right, 0.7),
+        ],
+        rows.collect(),
+    ));
+    blocks.push(Block::heading("Inside", None));
+    let mut cards: Vec<String> = Vec::new();
+    for row in &papers.rows {
+        let own = format!("Bench card {}", procedure(row));
+        if !row.procedure.is_empty() && !cards.contains(&own) {
+            cards.push(own);
+        }
+    }
+    cards.insert(0, "Traveller".to_owned());
+    blocks.push(Block::List { numbered: true, small: false, items: cards });
+    stands(blocks, papers);
+}
+
+fn stands(blocks: &mut Vec<Block>, papers: &JobSheets) {
+    if papers.findings.is_empty() {
+        return;
+    }
+    blocks.push(Block::heading("Stands against it", None));
+    let mut items: Vec<String> = Vec::new();
+    for (severity, text) in &papers.findings {
+        let item = format!("{severity}: {text}");
+        if !items.contains(&item) {
+            items.push(item);
+        }
+    }
+    blocks.push(Block::List { numbered: false, small: false, items });
+}
+
+fn traveller(blocks: &mut Vec<Block>, papers: &JobSheets) {
+    blocks.push(Block::Paragraph {
+        text: "Weld each joint by the procedure and revision named, on the machine named. Sign when it is done; who examines signs after it."
+            .into(),
+        small: false,
+    });
+    let rows = papers.rows.iter().map(|row| {
+        let cells = [
+            row.joint.clone(),
+            row.drawing.clone(),
+            procedure(row),
+            row.machine.clone(),
+            row.welder.clone(),
+            row.length.clone(),
+            row.pieces.to_string(),
+            String::new(),
+            String::new(),
+            String::new(),
+        ];
+        cells.into_iter().map(Cell::text).collect()
+    });
+    blocks.push(table(
+        &[
+            ("Joint", Align::Left, 0.7),
+            ("Drawing", Align::Left, 0.9),
+            ("Procedure", Align::Left, 1.2),
+            ("Machine", Align::Left, 1.1),
+            ("Welder", Align::Left, 1.0),
+            ("Length", Align::Right, 0.8),
+            ("Pieces", Align::Right, 0.6),
+            ("Fit-up, sign", Align::Left, 1.2),
+            ("Welded, sign and date", Align::Left, 1.5),
+            ("Examined, sign and date", Align::Left, 1.5),
+        ],
+        rows.collect(),
+    ));
+    blocks.push(Block::Paragraph {
+        text:
+            "The cautions of each bench card hold: ventilation, eyes and skin, electric shock, fire watch, cylinders."
+                .into(),
+        small: true,
+    });
+}
+
+fn office(blocks: &mut Vec<Block>, papers: &JobSheets) {
+    blocks.push(Block::heading("Joints", None));
+    let rows = papers.rows.iter().map(|row| {
+        let cells = [
+            row.joint.clone(),
+            procedure(row),
+            row.pieces.to_string(),
+            row.length.clone(),
+            row.hours.map_or_else(String::new, figure),
+            money(row.each),
+            money(row.price),
+        ];
+        cells.into_iter().map(Cell::text).collect()
+    });
+    blocks.push(table(
+        &[
+            ("Joint", Align::Left, 1.0),
+            ("Procedure", Align::Left, 1.4),
+            ("Pieces", Align::Right, 0.6),
+            ("Length", Align::Right, 0.9),
+            ("Hours", Align::Right, 0.7),
+            ("Each", Align::Right, 0.9),
+            ("Price", Align::Right, 0.9),
+        ],
+        rows.collect(),
+    ));
+    if let Some(cost) = &papers.cost {
+        blocks.push(Block::heading("Cost", None));
+        let mut rows: Vec<Vec<Cell>> = cost
+            .lines
+            .iter()
+            .map(|line| {
+                let amount = format!("{} {}", figure(line.amount), line.unit);
+                vec![
+                    Cell::text(&line.what),
+                    Cell::text(amount),
+                    Cell::text(format!("{:.2}", line.price)),
+                    Cell::text(format!("{:.2}", line.cost)),
+                ]
+            })
+            .collect();
+        let mut sum = |what: &str, value: f64| {
+            rows.push(vec![Cell::bold(what), Cell::text(""), Cell::text(""), Cell::bold(format!("{value:.2}"))]);
+        };
+        sum("Cost", cost.total);
+        if let Some((what, amount)) = &cost.added {
+            sum(what, *amount);
+        }
+        sum(if cost.least_charge { "Price, the least charge" } else { "Price" }, cost.price);
+        let price = if cost.currency.is_empty() { "Cost".to_owned() } else { format!("Cost, {}", cost.currency) };
+        blocks.push(table(
+            &[
+                ("What", Align::Left, 2.2),
+                ("Amount", Align::Right, 1.0),
+                ("Price of one", Align::Right, 1.0),
+                (&price, Align::Right, 1.0),
+            ],
+            rows,
+        ));
+        if !cost.not_stated.is_empty() {
+            blocks.push(Block::heading("Not in the cost", None));
+            blocks.push(Block::List { numbered: false, small: false, items: cost.not_stated.clone() });
+        }
+    }
+    if !papers.buying.is_empty() {
+        blocks.push(Block::heading("To buy", None));
+        let rows = papers.buying.iter().map(|buy| {
+            let packages = buy.packages.map_or_else(String::new, |(count, word)| format!("{count} x {word}"));
+            let stock = buy.in_stock.map_or_else(String::new, |own| format!("{} {}", figure(own), buy.unit));
+            [
+                buy.what.clone(),
+                format!("{} {}", figure(buy.used), buy.unit),
+                stock,
+                format!("{} {}", figure(buy.amount), buy.unit),
+                packages,
+            ]
+            .into_iter()
+            .map(Cell::text)
+            .collect()
+        });
+        blocks.push(table(
+            &[
+                ("What", Align::Left, 2.0),
+                ("Needed", Align::Right, 1.0),
+                ("In stock", Align::Right, 1.0),
+                ("To buy", Align::Right, 1.0),
+                ("Packages", Align::Right, 1.0),
+            ],
+            rows.collect(),
+        ));
+    }
+    stands(blocks, papers);
+}
+
+fn quotation(blocks: &mut Vec<Block>, papers: &JobSheets) {
+    let Some(cost) = &papers.cost else { return };
+    let rows = papers.rows.iter().map(|row| {
+        let cells = [
+            row.joint.clone(),
+            row.drawing.clone(),
+            row.length.clone(),
+            row.pieces.to_string(),
+            money(row.each),
+            money(row.price),
+        ];
+        cells.into_iter().map(Cell::text).collect()
+    });
+    let mut rows: Vec<Vec<Cell>> = rows.collect();
+    let mut total = vec![Cell::bold("Total")];
+    total.extend((0..4).map(|_| Cell::text("")));
+    total.push(Cell::bold(format!("{:.2}", cost.price)));
+    rows.push(total);
+    let price = if cost.currency.is_empty() { "Price".to_owned() } else { format!("Price, {}", cost.currency) };
+    blocks.push(table(
+        &[
+            ("Joint", Align::Left, 1.2),
+            ("Drawing", Align::Left, 1.2),
+            ("Length", Align::Right, 1.0),
+            ("Pieces", Align::Right, 0.7),
+            ("Each", Align::Right, 1.0),
+            (&price, Align::Right, 1.0),
+        ],
+        rows,
+    ));
+    let open = papers.rows.iter().filter(|row| row.price.is_none()).count();
+    if open > 0 {
+        blocks.push(Block::Paragraph {
+            text: format!("{open} joints are not priced yet and not in the total."),
+            small: false,
+        });
+    }
+    if papers.findings.iter().any(|(_, text)| text.contains("do not make the size")) {
+        blocks.push(Block::Paragraph {
+            text: "The price is provisional: the procedure of a joint is being planned anew.".into(),
+            small: false,
+        });
+    }
+}
