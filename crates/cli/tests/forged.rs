@@ -200,7 +200,7 @@ const CHANGES: &[Change] = &[
         let own = streams.into_iter().find(named).unwrap();
         let text = own.get_plain_content_with_limit(1 << 20).unwrap();
         own.dict.remove(b"Filter");
-        own.set_content(String::from_utf8(text).unwrap().replace("90 A", "95 A").into_bytes());
+        own.set_content(String::from_utf8(text).unwrap().replace("mm", "cm").into_bytes());
     }),
 ];
 
