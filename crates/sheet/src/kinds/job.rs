@@ -104,7 +104,7 @@ pub fn job_sheet(paper: JobPaper, subject: Subject<'_>, papers: &JobSheets) -> S
     }
     let mut footer = footer(subject);
     footer.checked = format!("Source digest {}.", source(subject).digest);
-    Sheet { masthead, blocks, footer, one_page: false, source: source(subject) }
+    Sheet { masthead, blocks, annex: Vec::new(), footer, one_page: false, planned: None, source: source(subject) }
 }
 
 fn table(columns: &[(&str, Align, f64)], rows: Vec<Vec<Cell>>) -> Block {
