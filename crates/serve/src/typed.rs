@@ -231,9 +231,9 @@ mod tests {
             ("speed", "14 IPM", "", "14 in/min"),
             ("speed", "80-110", "90 mm/min", "80-110 mm/min"),
             ("temperature", "250 C max", "", "250 C max"),
-            ("temperature", "300F", "", "300 °F"),
+            ("temperature", "300F", "", "300F"),
             ("flow", "15-20 cfh", "", "15-20 ft³/h"),
-            ("angle", "60 degrees", "", "60 deg"),
+            ("angle", "60 degrees", "", "60 °"),
             ("time-span", "8 secs", "", "8 s"),
         ] {
             let got = quantity(format, typed, before);
