@@ -285,7 +285,14 @@ async function renew(frame, html) {
   const { Idiomorph } = await load("idiomorph");
   // The frame's own reader keeps the styles of the sheet, which the page's policy would take out.
   const fresh = new /** @type {any} */ (inside).DOMParser().parseFromString(html, "text/html");
-  Idiomorph.morph(frame.contentDocument.documentElement, fresh.documentElement, { head: { style: "morph" } });
+  // The head is not morphed: one meta element turned into another would be read as a policy on the way.
+  const styles = (/** @type {Document} */ own) => all("head style", own);
+  const told = (/** @type {Document} */ own) => styles(own).map(style => style.textContent).join("");
+  if (told(frame.contentDocument) !== told(fresh)) {
+    for (const style of styles(frame.contentDocument)) style.remove();
+    frame.contentDocument.head.append(...styles(fresh));
+  }
+  Idiomorph.morph(frame.contentDocument.body, fresh.body);
 }
 
 /** What can be picked, asked for once. @param {HTMLInputElement} input @param {string} [id] */
