@@ -159,13 +159,13 @@ fn a_lesson_prints_the_kit_of_its_class() {
     let output = seamwright(&["check", "examples/lesson/lesson.yaml"]);
     assert_eq!(output.status.code(), Some(0), "{}", said(&output));
     for text in
-        ["58 of S235JR, 2 x 100 x 150 mm", "9 rods", "24 of WLa15 1.6 mm", "0.74 m3 of I1", "2 turns", "7.68 EUR"]
+        ["44 of S235JR, 2 x 100 x 150 mm", "9 rods", "24 of WLa15 1.6 mm", "0.74 m3 of I1", "2 turns", "7.68 EUR"]
     {
         assert!(said(&output).contains(text), "{text:?} is not in:\n{}", said(&output));
     }
     let output = seamwright(&["check", "examples/lesson/lesson.yaml", "--format", "json"]);
     let report: Value = serde_json::from_slice(&output.stdout).unwrap();
-    assert_eq!(report["files"][0]["kit"]["time_in_booths"]["value"], 120.0);
+    assert_eq!(report["files"][0]["kit"]["time_in_booths"]["value"], 126.0);
     assert_eq!(report["files"][0]["kit"]["fillers"][0]["mass"]["unit"], "kg");
 }
 

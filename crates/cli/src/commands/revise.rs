@@ -237,7 +237,9 @@ fn sheets_of(folder: &Path, stem: &str, revision: &str) -> Result<Vec<(PathBuf, 
 pub fn refuse_same_revision(loaded: &Loaded, input: &Input, sheet: &Path) -> Result<()> {
     let Document::Procedure(new) = &loaded.document else { return Ok(()) };
     let disk = today::disk();
-    let Ok((old, Some(_))) = files::open(&disk, &Input::typed(sheet)) else { return Ok(()) };
+    let Ok((old, Some(_))) = files::open(&disk, &Input::found(sheet.into(), PathBuf::new())) else {
+        return Ok(());
+    };
     let Document::Procedure(old) = &old.document else { return Ok(()) };
     let (now, then) = (&new.identification, &old.identification);
     let same = now.number == then.number && now.revision == then.revision;
