@@ -141,7 +141,10 @@ fn records_that_do_not_belong_are_refused() {
         (vec!["range", &thick], "contradicts itself"),
         (vec!["range", &bare, "--format", "json"], "thickness of P235GH is missing"),
         (vec!["range", &procedure], "a test-record is meant"),
-        (vec!["range", "examples/shop/shop.yaml", "--code", "aws-d1.1"], "no welder of the shop has a test of aws-d1.1"),
+        (
+            vec!["range", "examples/shop/shop.yaml", "--code", "aws-d1.1"],
+            "no welder of the shop has a test of aws-d1.1",
+        ),
     ] {
         let output = seamwright(&args);
         let said = messages(&output);

@@ -146,6 +146,8 @@ impl<'f> Companions<'f> {
             "without",
             "incomplete",
             "fill-joint",
+            "for-joint",
+            "unsuited",
             "unknown",
             "overlap",
             "for-metal",
