@@ -20,15 +20,17 @@ pub const RULE: Rule<Lesson> = Rule {
     tables: &["positions"],
     examine,
     faulty: &[
-        Case { base: "lesson/lesson", edits: &[("/exercises/2/coupon/thickness", "6 mm")] },
-        Case { base: "lesson/lesson", edits: &[("/exercises/2/position", "PF")] },
+        Case { base: "lesson/lesson", edits: &[("/exercises/3/coupon/thickness", "6 mm")] },
+        Case { base: "lesson/lesson", edits: &[("/exercises/3/position", "PF")] },
         Case { base: "lesson/lesson", edits: &[("/exercises/1/settings", "{current: 140-160 A}")] },
     ],
     sound: &[
         Case { base: "lesson/lesson", edits: &[] },
         Case { base: "lesson/lesson", edits: &[("/exercises/1/settings", "{current: 75-85 A}")] },
         // The same position by its AWS name.
-        Case { base: "lesson/lesson", edits: &[("/exercises/2/position", "2F")] },
+        Case { base: "lesson/lesson", edits: &[("/exercises/3/position", "2F")] },
+        // A bead on one piece may be welded in any position.
+        Case { base: "lesson/lesson", edits: &[("/exercises/2/position", "PF")] },
     ],
 };
 
