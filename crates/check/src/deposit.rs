@@ -64,6 +64,13 @@ pub fn efficiency(run: &RunView<'_>) -> Option<&'static deposition::EfficiencyRo
     general.or(rows.first()).copied()
 }
 
+/// The least and the most that a process has of its efficiency, %: the published figure and the range of the rows in the same
+/// words.
+fn efficiency_span(run: &RunView<'_>, row: &deposition::EfficiencyRow) -> Range {
+    let alike = deposition::efficiency(run.number()).into_iter().filter(|own| own.label == row.label);
+    alike.map(|own| own.efficiency_pct).reduce(Range::hull).unwrap_or(row.efficiency_pct)
+}
+
 /// What a run lays down, where the handbook and the document know enough; nothing for a run without filler.
 pub fn of(view: &View<'_>, run: &RunView<'_>) -> Option<Deposit> {
     run.filler(view.procedure)?;
@@ -78,16 +85,17 @@ pub fn of(view: &View<'_>, run: &RunView<'_>) -> Option<Deposit> {
         // A cored wire is lighter than a solid one.
         let cored = cored_wire(efficiency);
         sources.extend(cored.map(|rule| rule.origin.source_ref()));
-        let share = efficiency.efficiency_pct;
+        // The ends take those of every row of the process: one published figure is no bound.
+        let (share, span) = (efficiency.efficiency_pct, efficiency_span(run, efficiency));
         let at = |feed: f64, pct: f64, cored_pct: f64| {
             let density = density_kg_m3 * cored_pct / 100.0;
             formulas::deposition_rate_kg_h(feed, diameter, density, pct / 100.0).ok()
         };
         let mass = cored.map_or(Range::new(100.0, 100.0), |rule| rule.value);
         let rate = Spread {
-            low: at(feed.low(), share.low, mass.low)?,
+            low: at(feed.low(), span.low, mass.low)?,
             middle: at(feed.middle(), share.middle(), mass.middle())?,
-            high: at(feed.high(), share.high, mass.high)?,
+            high: at(feed.high(), span.high, mass.high)?,
         };
         (rate, by)
     } else if let Some((rate, melted, source)) = by_size(view, run) {
