@@ -248,7 +248,7 @@ fn run_settings(
         }
         None => part(electrode.current_a, run.row.current_share),
     };
-    let current_a = shop::reached(facts, rounded(own, 5.0))?;
+    let current_a = shop::reached(facts, run.hold.current(rounded(own, 5.0)))?;
     let how = if let Some(line) = run.line.filter(|_| electrode.of_line) {
         line.how()
     } else if electrode.how.is_empty() {
@@ -273,6 +273,9 @@ fn run_settings(
         }
         None => (travel_about(run), "a trial piece decides"),
     };
+    let how_travel =
+        if run.hold.moves_travel(travel_mm_min) { "moved to what such joints are welded at" } else { how_travel };
+    let (travel_mm_min, voltage_v) = (run.hold.travel(travel_mm_min), run.hold.voltage(voltage_v));
     let laid_mm2 = melted.map(|volume| volume.middle() / travel_mm_min.middle());
     let own = Arc { current_a, voltage_v, travel_mm_min };
     let (Arc { current_a, voltage_v, travel_mm_min }, why) =

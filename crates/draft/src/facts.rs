@@ -391,8 +391,8 @@ impl Facts {
     fn of_one(typed: &Typed) -> Result<Self, Refused> {
         let mut taken = Vec::new();
         let size = Size::read(&typed.thickness, &typed.metal)?;
-        let named = trade::metal(&typed.metal, size.inches, &mut taken);
-        let metal = metal(&named)?;
+        let metal = metal(&typed.metal)?;
+        trade::metal(&typed.metal, &mut taken);
         let process = process(&typed.process, metal)?;
         let suits = process_suitability::get(metal, &process.number).ok_or_else(|| Refused::Nothing {
             reason: format!("the handbook does not say how process {} suits {}", process.number, metal.specification),
@@ -452,9 +452,10 @@ impl Facts {
             )));
         }
         // A name that holds line breaks and the like is printed as the handbook has it.
-        let plain = named.trim();
-        let metal_name =
-            if plain.chars().any(char::is_control) { metal.specification.clone() } else { plain.to_owned() };
+        let plain = typed.metal.trim();
+        // A name of the trade tells no grade: the page has the one that it is taken for.
+        let named = base_metals::trade_name(plain).is_none() && !plain.chars().any(char::is_control);
+        let metal_name = if named { plain.to_owned() } else { metal.specification.clone() };
         let diameter_mm = diameter.as_ref().map(|(_, mm)| *mm);
         let diameter = diameter.map(|(stated, _)| stated);
         Ok(Self {

@@ -6,6 +6,7 @@ use seamwright_handbook::planning::{self, Part, RunRow};
 
 use crate::begin::{self, Line, Wanted};
 use crate::facts::{Facts, Refused};
+use crate::hold::Hold;
 use crate::joint::Shape;
 use crate::plan::nothing;
 
@@ -23,6 +24,8 @@ pub(crate) struct Run {
     pub(crate) row: &'static RunRow,
     /// The line of settings that it begins with.
     pub(crate) line: Option<Line>,
+    /// What the checks hold its settings within.
+    pub(crate) hold: Hold,
 }
 
 impl Run {
@@ -140,7 +143,7 @@ fn greatest(facts: &Facts, row: &RunRow, line: Option<Line>, class: &str) -> f64
 impl Layer {
     fn run(&self, (first, last): (u32, u32), layer: &'static str, side: Option<&'static str>, area_mm2: f64) -> Run {
         let numbers = if first == last { first.to_string() } else { format!("{first}-{last}") };
-        Run { numbers, layer, side, part: self.part, area_mm2, transfer: self.transfer, row: self.row, line: self.line }
+        Run { numbers, layer, side, part: self.part, area_mm2, transfer: self.transfer, row: self.row, line: self.line, hold: Hold::default() }
     }
 }
 

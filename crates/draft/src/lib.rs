@@ -10,6 +10,7 @@
 //! - `plan.rs`: filler, gas, mode of transfer; `joint.rs`: edges and cross-section; `layers.rs`: runs
 //! - `tungsten.rs`, `covered.rs`, `wire.rs`: the settings of each kind of process
 //! - `heat.rs`: preheat, interpass temperature, heat treatment; `cooling.rs`: settings held to the heat that a metal needs
+//! - `hold.rs`: settings moved to where the checks hold them
 //! - `shop.rs`: what a shop has of all that
 //! - `page.rs`: lines of YAML with their comments; `write.rs`: the sections in their order
 //!
@@ -26,6 +27,7 @@ mod documents;
 mod facts;
 mod figures;
 mod heat;
+mod hold;
 mod joint;
 mod layers;
 mod page;
@@ -45,30 +47,51 @@ pub use facts::{Choices, Facts, Refused, Typed};
 pub use shop::draft_in_shop;
 
 use seamwright_model::document::Document;
-use seamwright_model::finding::Severity;
+use seamwright_model::finding::{Finding, Severity};
+
+use crate::hold::Holds;
 
 /// Sizes of the runs that are tried, over the usual ones: thinner runs take less heat, thicker ones more.
 const RUN_SIZES: [f64; 7] = [1.0, 0.8, 0.6, 0.45, 1.25, 1.6, 2.0];
+
+/// How often settings are moved to the limits of the checks before other sizes of run are tried.
+const MOVES: usize = 5;
 
 /// Writes a starting procedure as commented YAML, which the checks find without errors and cautions.
 ///
 /// The same facts give the same text. Refused where the handbook has nothing to begin with, or nothing that passes.
 pub fn draft(facts: &Facts) -> Result<String, Refused> {
     let mut first = None;
-    for size in RUN_SIZES {
-        let root = facts.root.as_deref().map(|root| part(root, size)).transpose()?;
-        let mut plan = plan::Plan::new(facts, size, root.as_ref().map(|root| &root.plan))?;
-        let settings = settings::choose(facts, &plan)?;
-        plan.grow(facts, settings.runs.first().and_then(|run| run.laid_mm2));
-        let text = write::procedure(facts, &plan, &settings, root.as_ref());
-        let text = if facts.inches { units::in_inches(&text) } else { text };
-        match fault(&text) {
-            None => return Ok(text),
-            Some(fault) => first = first.or(Some(fault)),
+    // What the tables give goes before what is moved to the limits of the checks.
+    for moves in [0, MOVES] {
+        for size in RUN_SIZES {
+            let mut holds = Holds::default();
+            for _ in 0..=moves {
+                let (text, runs) = written(facts, size, &holds)?;
+                let found = faults(&text);
+                let Some(worst) = found.iter().max_by_key(|finding| finding.severity) else { return Ok(text) };
+                first.get_or_insert_with(|| format!("{} ({})", worst.message, worst.check));
+                if moves == 0 || !holds.learn(&found, runs) {
+                    break;
+                }
+            }
         }
     }
     let fault = first.unwrap_or_default();
     Err(plan::nothing(format!("what the tables give does not pass the checks: {fault}"), facts))
+}
+
+/// The page with runs of a size over the usual one, and how many entries of runs it has.
+fn written(facts: &Facts, size: f64, holds: &Holds) -> Result<(String, usize), Refused> {
+    let root = facts.root.as_deref().map(|root| part(root, size, holds)).transpose()?;
+    let mut plan = plan::Plan::new(facts, size, root.as_ref().map(|root| &root.plan))?;
+    let before = root.as_ref().map_or(0, |root| root.plan.runs.len());
+    plan.hold(holds, before);
+    let settings = settings::choose(facts, &plan)?;
+    plan.grow(facts, settings.runs.first().and_then(|run| run.laid_mm2));
+    let text = write::procedure(facts, &plan, &settings, root.as_ref());
+    let text = if facts.inches { units::in_inches(&text) } else { text };
+    Ok((text, before + plan.runs.len()))
 }
 
 /// The root of a joint by a process of its own.
@@ -79,26 +102,37 @@ pub(crate) struct RootPart<'f> {
 }
 
 /// Plans and settings of the root run alone.
-fn part(facts: &Facts, size: f64) -> Result<RootPart<'_>, Refused> {
+fn part<'f>(facts: &'f Facts, size: f64, holds: &Holds) -> Result<RootPart<'f>, Refused> {
     let mut plan = plan::Plan::new(facts, size, None)?;
     plan.runs.truncate(1);
     if let Some(run) = plan.runs.first_mut() {
         run.layer = "root";
     }
+    plan.hold(holds, 0);
     let settings = settings::choose(facts, &plan)?;
     Ok(RootPart { facts, plan, settings })
 }
 
-/// What the checks hold against a page, in the words of the worst finding.
-fn fault(text: &str) -> Option<String> {
+/// What the checks hold against a page, past a note.
+fn faults(text: &str) -> Vec<Finding> {
+    let unread = |message: String| Finding {
+        check: "not-read",
+        severity: Severity::Error,
+        message,
+        pointer: String::new(),
+        stated: None,
+        limit: None,
+        source: None,
+        hint: None,
+    };
     match seamwright_model::load("draft", text.as_bytes()) {
         Ok(loaded) => {
-            let Document::Procedure(procedure) = &loaded.document else { return Some("it is no procedure".to_owned()) };
+            let Document::Procedure(procedure) = &loaded.document else {
+                return vec![unread("it is no procedure".to_owned())];
+            };
             let found = seamwright_check::check(procedure).findings.into_iter();
-            let worst =
-                found.filter(|finding| finding.severity != Severity::Note).max_by_key(|finding| finding.severity);
-            worst.map(|finding| format!("{} ({})", finding.message, finding.check))
+            found.filter(|finding| finding.severity != Severity::Note).collect()
         }
-        Err((_, faults)) => Some(faults.into_iter().next().map(|fault| fault.message).unwrap_or_default()),
+        Err((_, faults)) => vec![unread(faults.into_iter().next().map(|fault| fault.message).unwrap_or_default())],
     }
 }

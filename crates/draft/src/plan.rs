@@ -5,13 +5,15 @@ use seamwright_handbook::gmaw_parameters::{self, Transfer};
 use seamwright_handbook::planning::{self, FamilyRow, Part};
 use seamwright_handbook::process_suitability::{self, Need};
 use seamwright_handbook::{
-    Range, SourceRef, covered_electrodes, filler_choice, filler_classes, find, metal_families, shielding_gases,
+    Range, SourceRef, covered_electrodes, filler_choice, filler_classes, find, metal_families, setting_limits,
+    shielding_gases,
 };
 use seamwright_model::procedure::JointType;
 
 use crate::begin::Line;
 use crate::facts::{Facts, Refused};
 use crate::figures::{figure, span};
+use crate::hold::Holds;
 use crate::joint::{self, Shape};
 use crate::layers::{self, Modes};
 use crate::page::{Said, Value};
@@ -56,6 +58,13 @@ pub(crate) struct Gas {
 }
 
 impl Plan {
+    /// Holds the runs, of which the first has a place on the page.
+    pub(crate) fn hold(&mut self, holds: &Holds, first: usize) {
+        for (at, run) in self.runs.iter_mut().enumerate() {
+            run.hold = holds.of(first + at);
+        }
+    }
+
     /// Gives a single fillet run the leg that its settings lay down, where that is more than was planned.
     ///
     /// The leg at the edge of a lap is no longer than the edge is high: what is more lies on the face of the other sheet.
@@ -80,7 +89,7 @@ impl Plan {
         );
         let step = if facts.inches { 25.4 / 16.0 } else { 0.5 };
         let even = |mm: f64| (mm / step).round() * step;
-        let equal = even((2.0 * flat).sqrt()).max(*leg_mm);
+        let equal = even((2.0 * flat).sqrt()).min(largest_leg(facts, step)).max(*leg_mm);
         let edge = facts.thickness_mm;
         if facts.joint == JointType::Lap && equal > edge {
             *leg_mm = edge;
@@ -120,6 +129,13 @@ impl Plan {
         let backing_gas = backing_gas(facts, &shape);
         Ok(Self { filler, root_filler, like, gas, shape, backing_gas, area_mm2, runs })
     }
+}
+
+/// The largest leg that a part of this thickness usually takes, in whole steps of millimetres.
+fn largest_leg(facts: &Facts, step: f64) -> f64 {
+    let usual = |name: &str| setting_limits::get(name, "").map_or(f64::INFINITY, |row| row.usual.high);
+    let most = (usual("leg-over-thicker") * facts.thickness_mm).max(usual("leg-of-one-run"));
+    (most / step + 1e-6).floor() * step
 }
 
 /// A refusal that names the processes which suit the metal as usual.

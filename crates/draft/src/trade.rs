@@ -10,18 +10,12 @@ fn say(taken: &mut Vec<String>, word: &str, means: &str) {
     }
 }
 
-/// The name of a metal that the handbook knows, for a word of the trade; American grades for work in inches.
-pub(crate) fn metal(text: &str, inches: bool, taken: &mut Vec<String>) -> String {
-    if base_metals::find(text).is_some() {
-        return text.to_owned();
-    }
-    match trade_words::get("metal", text) {
-        Some(row) => {
-            let means = row.inches.as_ref().filter(|_| inches).unwrap_or(&row.means);
-            say(taken, text, means);
-            means.clone()
-        }
-        None => text.to_owned(),
+/// Keeps what the handbook takes a name of the trade for.
+pub(crate) fn metal(text: &str, taken: &mut Vec<String>) {
+    if base_metals::lookup(text).is_some_and(|found| found.taken.is_some())
+        && let Some(row) = base_metals::trade_name(text)
+    {
+        say(taken, text, &row.metal);
     }
 }
 

@@ -193,7 +193,8 @@ fn resolve(text: &str) -> Option<Resolved> {
         .or_else(|| Some((numbered(&plain, false)?, None)))
 }
 
-fn trade_name(text: &str) -> Option<&'static TradeName> {
+/// The row of a name of the trade that tells no grade.
+pub fn trade_name(text: &str) -> Option<&'static TradeName> {
     names::by_name(trade_names(), text, |row| [row.name.as_str()])
 }
 

@@ -1,4 +1,4 @@
-//! Words of the trade for metals, joints and positions, and the name that each is taken for.
+//! Words of the trade for joints and positions, and the name that each is taken for.
 
 use serde::Deserialize;
 
@@ -10,14 +10,12 @@ table!("trade-words", Row);
 /// A word.
 #[derive(Debug, Clone, PartialEq, Deserialize)]
 pub struct Row {
-    /// `metal`, `joint`, `groove position` or `fillet position`.
+    /// `joint`, `groove position` or `fillet position`.
     pub kind: String,
     /// The words, any of which may be written.
     pub words: Vec<String>,
     /// The name that it is taken for.
     pub means: String,
-    /// The name for work in inches, where that is another.
-    pub inches: Option<String>,
     /// Where the row comes from.
     pub origin: Origin,
 }
@@ -30,24 +28,21 @@ pub fn get(kind: &str, word: &str) -> Option<&'static Row> {
 #[cfg(test)]
 mod tests {
     use super::*;
-    use crate::{base_metals, positions};
+    use crate::positions;
 
     #[test]
     fn every_word_means_a_name_of_the_handbook_and_stands_once() {
         for row in rows() {
-            for means in std::iter::once(&row.means).chain(&row.inches) {
-                match row.kind.as_str() {
-                    "metal" => assert!(base_metals::find(means).is_some(), "{means}"),
-                    "joint" => assert!(means.parse::<seamwright_model::procedure::JointType>().is_ok(), "{means}"),
-                    "groove position" | "fillet position" => assert!(positions::get(means).is_some(), "{means}"),
-                    other => panic!("{other}"),
-                }
+            match row.kind.as_str() {
+                "joint" => assert!(row.means.parse::<seamwright_model::procedure::JointType>().is_ok(), "{}", row.means),
+                "groove position" | "fillet position" => assert!(positions::get(&row.means).is_some(), "{}", row.means),
+                other => panic!("{other}"),
             }
             for word in &row.words {
                 assert!(std::ptr::eq(get(&row.kind, word).unwrap(), row), "{word} stands twice");
             }
         }
-        assert_eq!(get("metal", "Mild Steel").map(|row| row.means.as_str()), Some("S235JR"));
-        assert!(get("metal", "wood").is_none());
+        assert_eq!(get("joint", "T-Joint").map(|row| row.means.as_str()), Some("tee"));
+        assert!(get("joint", "wood").is_none());
     }
 }

@@ -14,7 +14,7 @@ pub const RULE: Rule = Rule {
     finds: "A fillet leg larger than the parts allow.",
     matters: "At a lap the edge melts away before the leg is reached; elsewhere a leg far over the thickness burns through and pulls.",
     remedy: "Write a leg no larger than the edge, or weld another joint.",
-    limit: "Leg over the edge that carries it at a lap, and leg over the thicker part elsewhere, but never less than the leg that one run makes on thin sheet, common practice: past the usual is a note, past the widest a caution.",
+    limit: "Leg over the edge that carries it at a lap, the longer of two legs on the face as well, and leg over the thicker part elsewhere, but never less than the leg that one run makes on thin sheet, common practice: past the usual is a note, past the widest a caution.",
     tables: &["setting-limits"],
     examine,
     faulty: &[
@@ -30,6 +30,11 @@ pub const RULE: Rule = Rule {
             base: "lap-fillet-2-carbon-141",
             edits: &[("/weld_size/leg", "5 mm"), ("/weld_size/second_leg", "4 mm")],
         },
+        // Nor may the other one run far along the face.
+        Case {
+            base: "lap-fillet-2-carbon-141",
+            edits: &[("/weld_size/leg", "2 mm"), ("/weld_size/second_leg", "6 mm")],
+        },
     ],
     sound: &[
         Case { base: "lap-fillet-2-carbon-141", edits: &[] },
@@ -44,15 +49,23 @@ pub const RULE: Rule = Rule {
             base: "lap-fillet-2-carbon-141",
             edits: &[("/weld_size/leg", "2 mm"), ("/weld_size/second_leg", "3 mm")],
         },
+        // Of unequal legs the one on the face is twice the other.
+        Case {
+            base: "lap-fillet-2-carbon-141",
+            edits: &[("/weld_size/leg", "2 mm"), ("/weld_size/second_leg", "4.5 mm")],
+        },
     ],
 };
 
 fn examine(x: &mut Examiner<'_>) {
     let view = x.view;
     let Some((thinner, thicker)) = thicknesses(view) else { return };
-    let (Some((at_edge, edge_unit)), Some((elsewhere, unit)), Some((one_run, _))) =
-        (limits("leg-at-lap-edge", ""), limits("leg-over-thicker", ""), limits("leg-of-one-run", ""))
-    else {
+    let (Some((at_edge, edge_unit)), Some((on_face, _)), Some((elsewhere, unit)), Some((one_run, _))) = (
+        limits("leg-at-lap-edge", ""),
+        limits("leg-at-lap-face", ""),
+        limits("leg-over-thicker", ""),
+        limits("leg-of-one-run", ""),
+    ) else {
         return;
     };
     // Sheet that is thinner than a run is high carries the leg of one run all the same.
@@ -67,7 +80,11 @@ fn examine(x: &mut Examiner<'_>) {
     let shortest = legs.iter().filter_map(|leg| leg.high).fold(f64::INFINITY, f64::min);
     for leg in legs {
         let edge = lap && leg.high.is_none_or(|high| high <= shortest);
-        let (limits, unit, part) = if edge { (&at_edge, edge_unit, thinner) } else { (&elsewhere, unit, thicker) };
+        // On the face it may be longer than the edge is high, and is held as elsewhere where that is more.
+        let face = lap && !edge && on_face.envelope.high * thinner > elsewhere.envelope.high * thicker;
+        let (limits, unit, part) = if face {
+            (&on_face, edge_unit, thinner)
+        } else if edge { (&at_edge, edge_unit, thinner) } else { (&elsewhere, unit, thicker) };
         let grade =
             Grade { what: "leg", usual: Severity::Note, widest: Severity::Caution, hint: "write a smaller leg" };
         let value = Value { pointer: &leg.pointer, stated: leg.stated, ends: (None, leg.high.map(|mm| mm / part)) };

@@ -55,6 +55,7 @@ pub(super) fn settings(facts: &Facts, plan: &Plan, run: &Run, ranges: &Ranges, w
         let (range, how) = current(facts, plan, run, ranges, wire);
         (range, Said::how(ranges.current.1.clone(), how))
     };
+    let current_a = run.hold.current(current_a);
     let place = share(current_a, ranges.whole_a);
     let (voltage_v, voltage_said) = match lined.and_then(|line| Some((line, line.voltage()?))) {
         Some((line, range)) => {
@@ -76,6 +77,12 @@ pub(super) fn settings(facts: &Facts, plan: &Plan, run: &Run, ranges: &Ranges, w
             ),
             (None, None) => (travel_about(run), travel_said(run.row, "a trial piece decides")),
         };
+    let travel_value = if run.hold.moves_travel(travel_mm_min) {
+        travel_said(run.row, "moved to what such joints are welded at")
+    } else {
+        travel_value
+    };
+    let (travel_mm_min, voltage_v) = (run.hold.travel(travel_mm_min), run.hold.voltage(voltage_v));
     let planned = Arc { current_a, voltage_v, travel_mm_min };
     let (held, why) = cooling::held(facts, LOW_HYDROGEN, run.widest_travel(), planned);
     let Arc { current_a, voltage_v, .. } = held;

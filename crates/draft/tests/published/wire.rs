@@ -155,9 +155,7 @@ fn aluminium_begins_with_the_printed_conditions() {
     };
     let butt = of(1.2, (120.0, 170.0), (20.0, 24.0), (600.0, 800.0), (15.0, 18.0), (20.0, 20.0));
     let fillet = of(1.2, (140.0, 170.0), (21.0, 24.0), (500.0, 700.0), (15.0, 18.0), (15.0, 20.0));
-    // The Aluminum Association prints 3/64 to 1/16 in for 1/4 in plate.
     let thick = of(1.6, (180.0, 230.0), (23.0, 26.0), (400.0, 650.0), (17.0, 20.0), (20.0, 25.0));
-    let thick = Line { wire: (1.2, 1.6), flow: Some((15.0, 25.0)), ..thick };
     for thickness in [3, 4] {
         agrees(&format!("131 5083 {thickness} butt PA"), &butt);
         agrees(&format!("131 5083 {thickness} tee PB"), &fillet);
