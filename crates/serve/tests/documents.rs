@@ -3,6 +3,7 @@
 mod common;
 
 use common::{PROCEDURE, options, page, page_with, serve};
+use seamwright_model::document::Document;
 use seamwright_serve::start;
 use serde_json::json;
 
@@ -179,6 +180,27 @@ fn a_change_raises_the_revision_and_keeps_the_old_one_as_superseded() {
     std::fs::write(page.folder.join("a-rev-2.yaml"), "taken: 1\n").unwrap();
     assert_eq!(page.post(&format!("/d/{id}/change"), &json!({"why": "again"})).status, 422);
     assert_eq!(text("a.yaml"), new);
+}
+
+#[test]
+fn a_raised_revision_has_no_seal_and_a_broken_one_is_not_kept_as_issued() {
+    let unsealed = starter("lap-fillet-2-carbon-141.yaml");
+    let with = |seal: &str| unsealed.replace("  status: issued\n", &format!("  status: issued\n  seal: \"{seal}\"\n"));
+    let Document::Procedure(procedure) = seamwright_model::load("a.yaml", unsealed.as_bytes()).unwrap().document else {
+        panic!("no procedure")
+    };
+    let seal = seamwright_model::issue::seal(&procedure);
+    let page = page(&[("a.yaml", &with(&seal)), ("b.yaml", &with("0123456789abcdef"))]);
+    let text = |name: &str| std::fs::read_to_string(page.folder.join(name)).unwrap();
+    let changed = page.post(&format!("/d/{}/change", page.id("a.yaml")), &json!({"why": "wider gap on site"}));
+    assert_eq!(changed.status, 200, "{changed:?}");
+    assert!(!text("a.yaml").contains("seal"), "{}", text("a.yaml"));
+    assert!(text("a-rev-1.yaml").contains(&seal), "the kept revision is what was issued");
+    let before = text("b.yaml");
+    let refused = page.post(&format!("/d/{}/change", page.id("b.yaml")), &json!({"why": "wider gap on site"}));
+    assert_eq!(refused.status, 422, "{refused:?}");
+    assert_eq!(text("b.yaml"), before);
+    assert!(!page.folder.join("b-rev-1.yaml").exists());
 }
 
 #[test]

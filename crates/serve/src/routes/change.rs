@@ -6,6 +6,7 @@ use std::sync::Arc;
 use axum::body::Bytes;
 use axum::extract::{Path, State};
 use seamwright_model::document::Document;
+use seamwright_model::issue;
 use serde::{Deserialize, Serialize};
 use serde_json::json;
 
@@ -41,7 +42,7 @@ pub async fn page(State(app): State<Arc<App>>, Path(id): Path<String>) -> Answer
                 number: own.number.to_string(),
                 title: own.title.to_string(),
                 revision: own.revision.to_string(),
-                next: next(&own.revision),
+                next: issue::next_revision(&own.revision),
                 status: own.status.map_or_else(String::new, |status| status.to_string()),
                 unsaved: app.store.unsaved(&id).is_some(),
                 id,
@@ -49,20 +50,6 @@ pub async fn page(State(app): State<Arc<App>>, Path(id): Path<String>) -> Answer
         })
         .await??;
     answer(&app, "change.html", &page)
-}
-
-/// The revision after another: the next number or the next letter.
-fn next(revision: &str) -> Option<String> {
-    if let Ok(number) = revision.parse::<u32>() {
-        return Some((number + 1).to_string());
-    }
-    let mut letters = revision.chars();
-    match (letters.next(), letters.next()) {
-        (Some(letter), None) if letter.is_ascii_alphabetic() && !letter.eq_ignore_ascii_case(&'z') => {
-            char::from_u32(u32::from(letter) + 1).map(String::from)
-        }
-        _ => None,
-    }
 }
 
 #[derive(Debug, Deserialize)]
@@ -94,12 +81,25 @@ fn made(app: &App, id: &str, change: &Change) -> Result<Changed, Refused> {
     let standing = standing(app, id)?;
     let document = loaded("page", &standing.text).map_err(|why| format!("mend the document first: {why}"))?.document;
     let own = document.identification();
-    let Some(next) = next(&own.revision) else {
+    let Some(next) = issue::next_revision(&own.revision) else {
         return Err(Refused::from(format!(
             "the revision after `{}` is not plain: type it into its field",
             own.revision
         )));
     };
+    let sealed = match &document {
+        Document::Procedure(procedure) => {
+            procedure.identification.seal.as_deref().map(|seal| (seal, issue::seal(procedure)))
+        }
+        _ => None,
+    };
+    // The text that was issued is in the file only where its seal holds; a file that is no issued one is not kept as one.
+    if sealed.as_ref().is_some_and(|(stated, own)| stated != own) {
+        return Err(Refused::from(format!(
+            "the content was changed after revision {} was issued, so what was issued is not in it: take the issued text from the versions of the document first, or raise the revision with `seamwright revise`, which keeps no old text then",
+            own.revision
+        )));
+    }
     let set = |at: &str, text: &str| Op::Type { at: at.to_owned(), text: text.to_owned() };
     let superseded = edit::apply(&standing.text, &[set("/identification/status", "superseded")])?.0;
     let mut ops = vec![set("/identification/revision", &next), set("/identification/date", &app.today().to_string())];
@@ -107,6 +107,9 @@ fn made(app: &App, id: &str, change: &Change) -> Result<Changed, Refused> {
         ops.push(set("/identification/approved_by", "not yet approved"));
     }
     ops.push(set("/identification/status", "draft"));
+    if sealed.is_some() {
+        ops.push(Op::Remove { at: "/identification/seal".to_owned() });
+    }
     if matches!(document, Document::Procedure(_) | Document::Shop(_)) {
         let mut entry = json!({"revision": next.parse::<u32>().map_or_else(|_| json!(next), |number| json!(number)),
             "date": app.today().to_string(), "change": change.why.trim()});
@@ -132,18 +135,4 @@ fn made(app: &App, id: &str, change: &Change) -> Result<Changed, Refused> {
         app.tell(event);
     }
     Ok(Changed { old, new: id.to_owned() })
-}
-
-#[cfg(test)]
-mod tests {
-    use super::next;
-
-    #[test]
-    fn revisions_count_in_numbers_and_letters() {
-        for (revision, after) in
-            [("0", Some("1")), ("9", Some("10")), ("A", Some("B")), ("Z", None), ("1.10", None), ("rev", None)]
-        {
-            assert_eq!(next(revision).as_deref(), after, "{revision}");
-        }
-    }
 }
