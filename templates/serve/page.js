@@ -330,6 +330,8 @@ function documentScreen() {
   /** What was typed and is not understood. @type {Map<string, {message: string, hint: string | null, typed: string}>} */
   const notTaken = new Map();
   let timer = 0;
+  /** How many changes are sent and not answered yet. */
+  let sending = 0;
   /** @type {Promise<void>} */
   let last = Promise.resolve();
   /** @type {any} */
@@ -342,14 +344,17 @@ function documentScreen() {
     return `kind=${tab}&units=${value("#units")}&terms=${value("#terms")}&paper=${value("#paper")}${length}`;
   };
 
+  /** Whether there is something to save, or may be: what was typed is not sent, or not answered yet. */
+  const open = () => unsaved || pending.size > 0 || sending > 0;
+
   const state = () => {
     const saved = one("#saved");
     const waiting = notTaken.size;
     saved.textContent = readOnly ? "open for reading only" : waiting ? `${waiting} field${waiting === 1 ? " is" : "s are"} not understood yet and not in the file`
-      : unsaved ? "not saved" : "saved";
-    /** @type {HTMLButtonElement} */ (one("#save")).disabled = readOnly || !unsaved;
+      : open() ? "not saved" : "saved";
+    /** @type {HTMLButtonElement} */ (one("#save")).disabled = readOnly || !open();
     /** @type {HTMLButtonElement} */ (one("#discard")).disabled = readOnly || !unsaved;
-    document.title = `${unsaved ? "• " : ""}${doc.number || doc.file} – Seamwright`;
+    document.title = `${open() ? "• " : ""}${doc.number || doc.file} – Seamwright`;
   };
 
   const does = readOnly ? {} : {
@@ -461,10 +466,12 @@ function documentScreen() {
     pending.clear();
     const send = [...typed, ...ops];
     if (send.length === 0) return last;
+    sending += 1;
+    state();
     last = last.then(() => sendNow(send)).catch(error => {
       if (error instanceof Refusal && error.status === 409) return reload().then(() => tell(error));
       tell(error);
-    });
+    }).finally(() => { sending -= 1; state(); });
     return last;
   }
 
@@ -497,8 +504,14 @@ function documentScreen() {
     frame.src = `/d/${doc.id}/frame?${query()}`;
   }
 
-  async function save(/** @type {string | undefined} */ over) {
-    await change([]);
+  /** Saves after what was typed, and before what is typed meanwhile. @param {string | undefined} over */
+  function save(over) {
+    change([]);
+    last = last.then(() => saveNow(over)).catch(tell);
+    return last;
+  }
+
+  async function saveNow(/** @type {string | undefined} */ over) {
     if (!unsaved) return say("Everything is saved.");
     try {
       const saved = await ask(`/d/${doc.id}/save`, { of: live.digest }, { "if-match": `"${over ?? base}"` });
@@ -572,6 +585,7 @@ function documentScreen() {
     if (!field.dataset.p) return;
     typing = true;
     pending.set(field.dataset.p, field.value);
+    state();
     clearTimeout(timer);
     timer = setTimeout(() => change([]), 120);
   });
