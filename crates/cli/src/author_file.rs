@@ -1,27 +1,17 @@
 //! Writing over a file that a person keeps: whole or not at all, on the disk before the old one goes, with its mode kept,
-//! and through a link only where that is asked for.
+//! and through a link that stays.
 
 use std::fs::{self, File};
 use std::io::{self, Write};
 use std::path::{Path, PathBuf};
 
-/// What is done where a link stands in place of a file.
-#[derive(Debug, Clone, Copy, PartialEq, Eq, Default)]
-pub enum Links {
-    /// The link is refused: what it leads to was not named.
-    #[default]
-    Refuse,
-    /// The file that it leads to is written, and the link stays.
-    Follow,
-}
-
 /// Writes a person's file whole or not at all.
 ///
 /// The new text is on the disk before it takes the old one's place, and so is the folder after it. The mode of a file that
-/// was there is kept; a new one has the mode that the system gives. Errors: of the system; a link where [`Links::Refuse`]
-/// is asked for, a link that leads nowhere, or anything else that is no regular file.
-pub fn write(path: &Path, bytes: &[u8], links: Links) -> io::Result<()> {
-    let place = place(path, links)?;
+/// was there is kept; a new one has the mode that the system gives. Where a link stands, the file that it leads to is written.
+/// Errors: of the system; a link that leads nowhere, or anything else that is no regular file.
+pub fn write(path: &Path, bytes: &[u8]) -> io::Result<()> {
+    let place = place(path)?;
     let folder = place.parent().filter(|folder| !folder.as_os_str().is_empty()).unwrap_or(Path::new("."));
     let before = match fs::metadata(&place) {
         Ok(before) => Some(before.permissions()),
@@ -40,6 +30,8 @@ pub fn write(path: &Path, bytes: &[u8], links: Links) -> io::Result<()> {
         builder.permissions(fs::Permissions::from_mode(0o666));
     }
     let mut file = builder.tempfile_in(folder)?;
+    // A locked one is left alone by other runs; where the file system knows no locks, they cannot sweep either.
+    let _ = file.as_file().lock();
     file.write_all(bytes)?;
     if let Some(permissions) = before {
         file.as_file().set_permissions(permissions)?;
@@ -50,17 +42,14 @@ pub fn write(path: &Path, bytes: &[u8], links: Links) -> io::Result<()> {
 }
 
 /// The file that is written.
-fn place(path: &Path, links: Links) -> io::Result<PathBuf> {
+fn place(path: &Path) -> io::Result<PathBuf> {
     match fs::symlink_metadata(path) {
         Err(error) if error.kind() == io::ErrorKind::NotFound => Ok(path.to_owned()),
         Err(error) => Err(error),
-        Ok(found) if found.is_symlink() => match links {
-            Links::Refuse => Err(io::Error::other("it is a link: name the file that it leads to")),
-            Links::Follow => {
-                let target = fs::canonicalize(path)?;
-                if fs::metadata(&target)?.is_file() { Ok(target) } else { Err(not_regular()) }
-            }
-        },
+        Ok(found) if found.is_symlink() => {
+            let target = fs::canonicalize(path)?;
+            if fs::metadata(&target)?.is_file() { Ok(target) } else { Err(not_regular()) }
+        }
         Ok(found) if found.is_file() => Ok(path.to_owned()),
         Ok(_) => Err(not_regular()),
     }
@@ -102,32 +91,30 @@ mod tests {
         for kept in [0o600, 0o640, 0o664] {
             fs::write(&path, "old").unwrap();
             fs::set_permissions(&path, fs::Permissions::from_mode(kept)).unwrap();
-            write(&path, b"new", Links::Refuse).unwrap();
+            write(&path, b"new").unwrap();
             assert_eq!((fs::read(&path).unwrap(), mode(&path)), (b"new".to_vec(), kept));
         }
         let new = folder.path().join("new.yaml");
         let usual = folder.path().join("usual.yaml");
         File::create(&usual).unwrap();
-        write(&new, b"new", Links::Refuse).unwrap();
+        write(&new, b"new").unwrap();
         assert_eq!(mode(&new), mode(&usual), "as any new file");
         assert_eq!(names(folder.path()), ["new.yaml", "p.yaml", "usual.yaml"]);
     }
 
     #[test]
-    fn a_link_is_followed_only_where_told() {
+    fn a_link_is_followed_and_stays() {
         let folder = tempfile::tempdir().unwrap();
         let (own, other) = (folder.path().join("link.yaml"), folder.path().join("kept.yaml"));
         fs::write(&other, "old").unwrap();
         symlink(&other, &own).unwrap();
-        assert!(write(&own, b"new", Links::Refuse).unwrap_err().to_string().contains("it is a link"));
-        assert_eq!(fs::read(&other).unwrap(), b"old");
-        write(&own, b"new", Links::Follow).unwrap();
+        write(&own, b"new").unwrap();
         assert_eq!(fs::read(&other).unwrap(), b"new");
         assert!(own.is_symlink());
         let nowhere = folder.path().join("nowhere.yaml");
         symlink(folder.path().join("absent"), &nowhere).unwrap();
-        assert!(write(&nowhere, b"new", Links::Follow).is_err());
-        assert!(write(folder.path(), b"new", Links::Follow).is_err(), "a folder");
+        assert!(write(&nowhere, b"new").is_err());
+        assert!(write(folder.path(), b"new").is_err(), "a folder");
     }
 
     #[test]
@@ -136,7 +123,7 @@ mod tests {
         let path = folder.path().join("p.yaml");
         fs::write(&path, "old").unwrap();
         fs::set_permissions(&path, fs::Permissions::from_mode(0o444)).unwrap();
-        assert!(write(&path, b"new", Links::Refuse).is_err());
+        assert!(write(&path, b"new").is_err());
         assert_eq!(fs::read(&path).unwrap(), b"old");
         assert_eq!(names(folder.path()), ["p.yaml"]);
     }

@@ -10,13 +10,11 @@
 //! - [`sheets`]: makes the sheets of a checked document, and each of them as PDF and HTML.
 //! - [`appearance`], [`house_style`]: templates, and the shop's name block, colour and logo.
 //! - [`received`]: a sheet that comes from elsewhere, held against its source.
-//! - [`author_files`]: writing over a file that a person keeps.
 //! - [`input`]: what was typed, as numbers for formulas.
 //! - [`seal`], [`unchanged`]: which sheets need not be made again.
 //! - [`report`]: what was found, as JSON, SARIF and lines.
 
 pub mod appearance;
-pub mod author_files;
 pub mod companions;
 pub mod files;
 pub mod find;

@@ -17,7 +17,7 @@ use serde_json::{Value, json};
 
 use crate::args::{IssueArgs, ReviseArgs};
 use crate::report::text;
-use crate::{Ending, output, today};
+use crate::{Ending, author_file, output, today};
 
 /// The folder beside a file, and in a folder of sheets, in which superseded revisions are kept.
 const KEPT: &str = "superseded";
@@ -206,7 +206,8 @@ impl Text {
 
     fn save(&self, path: &Path, loaded: &Loaded) -> Result<()> {
         self.unchanged(path, loaded)?;
-        output::write(path, self.text.as_bytes())
+        author_file::write(path, self.text.as_bytes())
+            .map_err(|error| anyhow!("{}: cannot be written: {}", shown(path), reason(&error)))
     }
 }
 
