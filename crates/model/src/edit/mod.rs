@@ -145,7 +145,8 @@ fn prove(old: &str, tree: &Node, draft: Draft, meant: &Value, pointer: &str) -> 
         return Err(refuse("the value cannot be written here without breaking what stands around it"));
     };
     // As text, since the order of keys counts.
-    if again.to_value().to_string() != meant.to_string() {
+    let (written, wanted) = (again.to_value().to_string(), meant.to_string());
+    if written != wanted {
         return Err(refuse("other values would change with this one"));
     }
     let (mut kept, mut now) = (comments(old, tree), comments(&text, &again));
