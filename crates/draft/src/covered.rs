@@ -248,7 +248,7 @@ fn run_settings(
         }
         None => part(electrode.current_a, run.row.current_share),
     };
-    let current_a = shop::reached(facts, run.hold.current(rounded(own, 5.0)))?;
+    let current_a = shop::reached(facts, run.hold.current(rounded(own, 5.0), electrode.current_a))?;
     let how = if let Some(line) = run.line.filter(|_| electrode.of_line) {
         line.how()
     } else if electrode.how.is_empty() {

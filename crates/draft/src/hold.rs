@@ -4,20 +4,34 @@ use seamwright_handbook::Range;
 use seamwright_model::finding::Finding;
 use seamwright_model::quantity::{Current, Quantity, Range as Stretch, Speed, Voltage};
 
+use crate::figures::rounded;
+use crate::settings::stepped;
+
 /// What the settings of a run are held within.
-#[derive(Debug, Clone, Copy, PartialEq, Default)]
+#[derive(Debug, Clone, Copy, PartialEq)]
 pub(crate) struct Hold {
     current_a: Option<Range>,
     voltage_v: Option<Range>,
     travel_mm_min: Option<Range>,
     /// Travel speed over that which the tables give.
-    faster: Option<f64>,
+    faster: f64,
+    /// Current over that which the tables give.
+    less: f64,
+}
+
+impl Default for Hold {
+    fn default() -> Self {
+        Self { current_a: None, voltage_v: None, travel_mm_min: None, faster: 1.0, less: 1.0 }
+    }
 }
 
 impl Hold {
-    /// A current in amperes.
-    pub(crate) fn current(&self, own: Range) -> Range {
-        moved(own, self.current_a, 1.0)
+    /// A current in amperes, of an electrode or a wire with a range of its own.
+    pub(crate) fn current(&self, own: Range, all: Range) -> Range {
+        let less =
+            if self.less < 1.0 { rounded(Range::new(own.low * self.less, own.high * self.less), 1.0) } else { own };
+        let held = moved(less, self.current_a, 1.0);
+        if held == own { own } else { held.overlap(all).filter(|both| both.high > both.low).unwrap_or(own) }
     }
 
     /// A voltage in volts.
@@ -27,12 +41,8 @@ impl Hold {
 
     /// A travel speed in millimetres per minute.
     pub(crate) fn travel(&self, own: Range) -> Range {
-        let by = self.faster.unwrap_or(1.0);
-        let own = if by > 1.0 {
-            crate::settings::stepped(Range::new(own.low * by, own.high * by))
-        } else {
-            own
-        };
+        let by = self.faster;
+        let own = if by > 1.0 { stepped(Range::new(own.low * by, own.high * by)) } else { own };
         moved(own, self.travel_mm_min, 5.0)
     }
 
@@ -51,23 +61,33 @@ fn moved(own: Range, limit: Option<Range>, step: f64) -> Range {
     } else {
         Range::new(limit.low.max(limit.high / ratio), limit.high)
     };
-    crate::figures::rounded(moved, step)
+    rounded(moved, step)
 }
 
 /// The holds of the runs, by their place on the page.
 #[derive(Debug, Clone, PartialEq, Default)]
-pub(crate) struct Holds(Vec<Hold>);
+pub(crate) struct Holds {
+    runs: Vec<Hold>,
+    /// How often leg and heat were found not to fit.
+    leg_steps: u32,
+    moves: u32,
+}
 
 impl Holds {
     /// The hold of a run.
     pub(crate) fn of(&self, place: usize) -> Hold {
-        self.0.get(place).copied().unwrap_or_default()
+        self.runs.get(place).copied().unwrap_or_default()
+    }
+
+    /// How many steps the leg of a fillet is larger than planned.
+    pub(crate) fn leg_steps(&self) -> u32 {
+        self.leg_steps
     }
 
     /// Learns from findings; whether something is held that was not.
     pub(crate) fn learn(&mut self, found: &[Finding], runs: usize) -> bool {
         let before = self.clone();
-        self.0.resize(runs, Hold::default());
+        self.runs.resize(runs, Hold::default());
         for finding in found {
             let Some(limit) = finding.limit.as_deref() else { continue };
             let mut parts = finding.pointer.trim_start_matches('/').split('/');
@@ -75,21 +95,25 @@ impl Holds {
                 continue;
             }
             let place = parts.next().and_then(|own| own.parse::<usize>().ok());
-            let hold = place.and_then(|place| self.0.get_mut(place));
+            let hold = place.and_then(|place| self.runs.get_mut(place));
             match (hold, parts.next()) {
                 (Some(hold), Some("current")) => hold.current_a = both(hold.current_a, read(limit, Current::amperes)),
                 (Some(hold), Some("voltage")) => hold.voltage_v = both(hold.voltage_v, read(limit, Voltage::volts)),
                 (Some(hold), Some("travel_speed")) => {
                     hold.travel_mm_min = both(hold.travel_mm_min, read(limit, Speed::mm_per_min));
                 }
-                // The heat of all runs, as a ratio: they travel faster by as much.
-                (None, None) => {
+                // Too much heat or metal: by turns a faster travel, less current, a larger fillet.
+                (None, None) if matches!(finding.check, "heat-too-much-for-joint" | "runs-overfill-joint") => {
+                    // As much as the heat asks for, in small steps.
                     let times = |text: &str| text.split_whitespace().next().and_then(|own| own.parse::<f64>().ok());
-                    if let Some((own, most)) = finding.stated.as_deref().and_then(times).zip(times(limit)) {
-                        for hold in &mut self.0 {
-                            hold.faster = Some(hold.faster.unwrap_or(1.0) * (1.02 * own / most).max(1.0));
-                        }
+                    let over = finding.stated.as_deref().and_then(times).zip(times(limit));
+                    let step = over.map_or(1.08, |(own, most)| (1.01 * own / most).clamp(1.02, 1.08));
+                    match self.moves % 2 {
+                        0 => self.runs.iter_mut().for_each(|hold| hold.faster *= step),
+                        _ if finding.check == "heat-too-much-for-joint" => self.leg_steps += 1,
+                        _ => self.runs.iter_mut().for_each(|hold| hold.less /= step),
                     }
+                    self.moves += 1;
                 }
                 _ => {}
             }
@@ -110,5 +134,7 @@ fn both(own: Option<Range>, other: Option<Range>) -> Option<Range> {
 fn read<Q: Quantity>(text: &str, figure: impl Fn(Q) -> f64) -> Option<Range> {
     let range: Stretch<Q> = text.parse().ok()?;
     let (low, high) = (range.low().map(&figure), range.high().map(&figure));
-    (low.is_some() || high.is_some()).then(|| Range::new(low.unwrap_or(0.0), high.unwrap_or(f64::INFINITY)))
+    // A limit is printed rounded: half a unit inside it holds.
+    let (low, high) = (low.map_or(0.0, |own| own + 0.5), high.map_or(f64::INFINITY, |own| own - 0.5));
+    (high > low).then(|| Range::new(low, high))
 }

@@ -143,7 +143,17 @@ fn greatest(facts: &Facts, row: &RunRow, line: Option<Line>, class: &str) -> f64
 impl Layer {
     fn run(&self, (first, last): (u32, u32), layer: &'static str, side: Option<&'static str>, area_mm2: f64) -> Run {
         let numbers = if first == last { first.to_string() } else { format!("{first}-{last}") };
-        Run { numbers, layer, side, part: self.part, area_mm2, transfer: self.transfer, row: self.row, line: self.line, hold: Hold::default() }
+        Run {
+            numbers,
+            layer,
+            side,
+            part: self.part,
+            area_mm2,
+            transfer: self.transfer,
+            row: self.row,
+            line: self.line,
+            hold: Hold::default(),
+        }
     }
 }
 

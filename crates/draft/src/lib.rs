@@ -55,7 +55,7 @@ use crate::hold::Holds;
 const RUN_SIZES: [f64; 7] = [1.0, 0.8, 0.6, 0.45, 1.25, 1.6, 2.0];
 
 /// How often settings are moved to the limits of the checks before other sizes of run are tried.
-const MOVES: usize = 5;
+const MOVES: usize = 12;
 
 /// Writes a starting procedure as commented YAML, which the checks find without errors and cautions.
 ///
@@ -64,13 +64,19 @@ pub fn draft(facts: &Facts) -> Result<String, Refused> {
     let mut first = None;
     // What the tables give goes before what is moved to the limits of the checks.
     for moves in [0, MOVES] {
+        let mut seen = Vec::new();
         for size in RUN_SIZES {
             let mut holds = Holds::default();
             for _ in 0..=moves {
                 let (text, runs) = written(facts, size, &holds)?;
+                // A single run is the same at every size.
+                if seen.contains(&text) {
+                    break;
+                }
                 let found = faults(&text);
                 let Some(worst) = found.iter().max_by_key(|finding| finding.severity) else { return Ok(text) };
                 first.get_or_insert_with(|| format!("{} ({})", worst.message, worst.check));
+                seen.push(text);
                 if moves == 0 || !holds.learn(&found, runs) {
                     break;
                 }
@@ -87,6 +93,7 @@ fn written(facts: &Facts, size: f64, holds: &Holds) -> Result<(String, usize), R
     let mut plan = plan::Plan::new(facts, size, root.as_ref().map(|root| &root.plan))?;
     let before = root.as_ref().map_or(0, |root| root.plan.runs.len());
     plan.hold(holds, before);
+    plan.larger(facts, holds.leg_steps());
     let settings = settings::choose(facts, &plan)?;
     plan.grow(facts, settings.runs.first().and_then(|run| run.laid_mm2));
     let text = write::procedure(facts, &plan, &settings, root.as_ref());

@@ -65,6 +65,25 @@ impl Plan {
         }
     }
 
+    /// Makes a single fillet run some steps larger than planned, where its heat melts more than the small leg.
+    pub(crate) fn larger(&mut self, facts: &Facts, steps: u32) {
+        let (Shape::Fillet { leg_mm, leg, .. }, [run]) = (&mut self.shape, self.runs.as_mut_slice()) else { return };
+        if steps == 0 || facts.leg.is_some() || facts.joint == JointType::Lap {
+            return;
+        }
+        let step = if facts.inches { 25.4 / 32.0 } else { 0.5 };
+        let larger = (*leg_mm + f64::from(steps) * step).min(largest_leg(facts, step)).max(*leg_mm);
+        let by = (larger / *leg_mm).powi(2);
+        *leg_mm = larger;
+        let said = Said::Computed(
+            "as large as one run at these settings melts it; the designer decides".into(),
+            seamwright_model::finding::Basis::CommonPractice,
+        );
+        *leg = Value::new(format!("{} mm", figure(larger)), said);
+        run.area_mm2 *= by;
+        self.area_mm2 *= by;
+    }
+
     /// Gives a single fillet run the leg that its settings lay down, where that is more than was planned.
     ///
     /// The leg at the edge of a lap is no longer than the edge is high: what is more lies on the face of the other sheet.
@@ -131,10 +150,11 @@ impl Plan {
     }
 }
 
-/// The largest leg that a part of this thickness usually takes, in whole steps of millimetres.
+/// The largest leg that a part of this thickness takes, in whole steps of millimetres.
 fn largest_leg(facts: &Facts, step: f64) -> f64 {
-    let usual = |name: &str| setting_limits::get(name, "").map_or(f64::INFINITY, |row| row.usual.high);
-    let most = (usual("leg-over-thicker") * facts.thickness_mm).max(usual("leg-of-one-run"));
+    let process = facts.process.number.as_str();
+    let widest = |name: &str| setting_limits::get(name, process).map_or(f64::INFINITY, |row| row.widest.high);
+    let most = (widest("leg-over-thicker") * facts.thickness_mm).max(widest("leg-of-one-run"));
     (most / step + 1e-6).floor() * step
 }
 

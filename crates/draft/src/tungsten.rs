@@ -342,7 +342,8 @@ fn gas_block(
 }
 
 fn run_settings(facts: &Facts, plan: &Plan, run: &crate::plan::Run, start: &Start, alternating: bool) -> RunSettings {
-    let current_a = run.hold.current(rounded(no_wider(start.current_a, "width-of-current", facts), 1.0));
+    let current_a = rounded(no_wider(start.current_a, "width-of-current", facts), 1.0);
+    let current_a = run.hold.current(current_a, Range::new(0.0, f64::INFINITY));
     let (voltage_v, voltage_source) = match start.line.and_then(|line| Some((line.row.voltage_v?, line))) {
         Some((range, line)) if range.high > range.low => (range, line.source("voltage_v")),
         _ => rule(if alternating { "voltage-tungsten-ac" } else { "voltage-tungsten-dc" }),
@@ -371,8 +372,11 @@ fn run_settings(facts: &Facts, plan: &Plan, run: &crate::plan::Run, start: &Star
         }
         (None, None) => (travel_about(run), travel_said(run.row, "")),
     };
-    let travel =
-        if run.hold.moves_travel(travel_mm_min) { travel_said(run.row, "moved to what such joints are welded at") } else { travel };
+    let travel = if run.hold.moves_travel(travel_mm_min) {
+        travel_said(run.row, "moved to what such joints are welded at")
+    } else {
+        travel
+    };
     let travel_mm_min = run.hold.travel(travel_mm_min);
     let voltage_v = run.hold.voltage(voltage_v);
     let own = Arc { current_a, voltage_v, travel_mm_min };

@@ -34,7 +34,9 @@ mod tests {
     fn every_word_means_a_name_of_the_handbook_and_stands_once() {
         for row in rows() {
             match row.kind.as_str() {
-                "joint" => assert!(row.means.parse::<seamwright_model::procedure::JointType>().is_ok(), "{}", row.means),
+                "joint" => {
+                    assert!(row.means.parse::<seamwright_model::procedure::JointType>().is_ok(), "{}", row.means)
+                }
                 "groove position" | "fillet position" => assert!(positions::get(&row.means).is_some(), "{}", row.means),
                 other => panic!("{other}"),
             }

@@ -54,7 +54,10 @@ fn examine(x: &mut Examiner<'_>) {
         let (Some(middle), Some(span)) = (in_joint::current_a(run), joint.currents(run)) else { continue };
         let Some(hull) = span.current_a else { continue };
         // Beyond the thinnest or the thickest joint in print only one side says something; thinner metal takes as much less.
-        let high = if span.thinner { hull.high * joint.thickness_mm.high / span.from_mm } else { hull.high };
+        let thin = if span.thinner { joint.thickness_mm.high / span.from_mm } else { 1.0 };
+        // A covered electrode needs the current of its core, which is not as much thinner as the metal.
+        let covered = run.process.is_some_and(|process| !process.uses_tungsten && !process.uses_wire_feed);
+        let high = hull.high * if covered { thin.sqrt() } else { thin };
         let limit = Range::new(
             if span.thinner { 0.0 } else { (hull.low / margin).round() },
             if span.thicker { f64::INFINITY } else { (high * above).round() },

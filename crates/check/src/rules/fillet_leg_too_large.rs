@@ -60,11 +60,13 @@ pub const RULE: Rule = Rule {
 fn examine(x: &mut Examiner<'_>) {
     let view = x.view;
     let Some((thinner, thicker)) = thicknesses(view) else { return };
+    let first = view.runs.first().and_then(|run| run.process);
+    let process = first.map_or("", |process| process.number.as_str());
     let (Some((at_edge, edge_unit)), Some((on_face, _)), Some((elsewhere, unit)), Some((one_run, _))) = (
         limits("leg-at-lap-edge", ""),
         limits("leg-at-lap-face", ""),
         limits("leg-over-thicker", ""),
-        limits("leg-of-one-run", ""),
+        limits("leg-of-one-run", process),
     ) else {
         return;
     };
@@ -84,7 +86,11 @@ fn examine(x: &mut Examiner<'_>) {
         let face = lap && !edge && on_face.envelope.high * thinner > elsewhere.envelope.high * thicker;
         let (limits, unit, part) = if face {
             (&on_face, edge_unit, thinner)
-        } else if edge { (&at_edge, edge_unit, thinner) } else { (&elsewhere, unit, thicker) };
+        } else if edge {
+            (&at_edge, edge_unit, thinner)
+        } else {
+            (&elsewhere, unit, thicker)
+        };
         let grade =
             Grade { what: "leg", usual: Severity::Note, widest: Severity::Caution, hint: "write a smaller leg" };
         let value = Value { pointer: &leg.pointer, stated: leg.stated, ends: (None, leg.high.map(|mm| mm / part)) };

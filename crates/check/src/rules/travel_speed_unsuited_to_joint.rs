@@ -37,11 +37,12 @@ fn examine(x: &mut Examiner<'_>) {
     let view = x.view;
     let Some(joint) = in_joint::of(view) else { return };
     let rule = |name: &str| printed::rule(name).map(|rule| rule.value.high);
-    let (Some(margin), Some(slow), Some(electrode), Some(rod), Some(rod_fast)) = (
+    let (Some(margin), Some(slow), Some(electrode), Some(rod), Some(rod_woven), Some(rod_fast)) = (
         rule("margin-travel"),
         rule("margin-travel-slow"),
         rule("margin-travel-electrode"),
         rule("margin-travel-rod"),
+        rule("margin-travel-rod-woven"),
         rule("margin-travel-rod-fast"),
     ) else {
         return;
@@ -58,7 +59,8 @@ fn examine(x: &mut Examiner<'_>) {
             let wire = run.process.is_some_and(|process| process.uses_wire_feed);
             let least = match (woven, by_hand) {
                 (true, false) if !wire => electrode,
-                (true, _) => slow,
+                (true, true) => rod_woven,
+                (true, false) => slow,
                 (false, true) => rod,
                 (false, false) => margin,
             };

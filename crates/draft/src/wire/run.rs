@@ -55,7 +55,7 @@ pub(super) fn settings(facts: &Facts, plan: &Plan, run: &Run, ranges: &Ranges, w
         let (range, how) = current(facts, plan, run, ranges, wire);
         (range, Said::how(ranges.current.1.clone(), how))
     };
-    let current_a = run.hold.current(current_a);
+    let current_a = run.hold.current(current_a, ranges.current.0);
     let place = share(current_a, ranges.whole_a);
     let (voltage_v, voltage_said) = match lined.and_then(|line| Some((line, line.voltage()?))) {
         Some((line, range)) => {

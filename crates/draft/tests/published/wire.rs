@@ -156,6 +156,8 @@ fn aluminium_begins_with_the_printed_conditions() {
     let butt = of(1.2, (120.0, 170.0), (20.0, 24.0), (600.0, 800.0), (15.0, 18.0), (20.0, 20.0));
     let fillet = of(1.2, (140.0, 170.0), (21.0, 24.0), (500.0, 700.0), (15.0, 18.0), (15.0, 20.0));
     let thick = of(1.6, (180.0, 230.0), (23.0, 26.0), (400.0, 650.0), (17.0, 20.0), (20.0, 25.0));
+    // The Aluminum Association prints 3/64 to 1/16 in for 1/4 in plate.
+    let thick = Line { wire: (1.2, 1.6), ..thick };
     for thickness in [3, 4] {
         agrees(&format!("131 5083 {thickness} butt PA"), &butt);
         agrees(&format!("131 5083 {thickness} tee PB"), &fillet);
@@ -210,7 +212,8 @@ fn wires_of_carbon_steel_stay_within_the_printed_charts() {
     );
 }
 
-// AWS C5.6 and Welding Handbook volume 2, remembered: stainless wire by short circuits, in spray transfer.
+// AWS C5.6 and Welding Handbook volume 2, remembered: stainless wire by short circuits, in spray transfer. Wire of 0.9 mm,
+// which no draft takes since thin sheet is drafted with 0.8 mm and 3 mm pulsed, is left out.
 #[test]
 fn wires_of_stainless_steel_stay_within_the_handbook() {
     envelope(
@@ -218,7 +221,6 @@ fn wires_of_stainless_steel_stay_within_the_handbook() {
         "304L",
         &[
             line(0.8, SHORT, (50.0, 130.0), (16.0, 21.0)),
-            line(0.9, SHORT, (60.0, 160.0), (17.0, 22.0)),
             line(1.2, SHORT, (100.0, 200.0), (17.0, 23.0)),
             line(1.2, SPRAY, (190.0, 300.0), (23.0, 29.0)),
         ],
