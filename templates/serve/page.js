@@ -340,7 +340,10 @@ function documentScreen() {
 
   const query = () => {
     const value = (/** @type {string} */ id) => /** @type {HTMLSelectElement} */ (one(id)).value;
-    const length = tab === "estimate" ? `&length=${encodeURIComponent(value("#length"))}` : "";
+    // Left empty, it is the length that the document states.
+    const stated = /** @type {HTMLInputElement | null} */ (document.querySelector('[data-p="/weld_size/length"]'))?.value;
+    const typed = value("#length").trim() || (stated ? "" : "1 m");
+    const length = tab === "estimate" && typed ? `&length=${encodeURIComponent(typed)}` : "";
     return `kind=${tab}&units=${value("#units")}&terms=${value("#terms")}&paper=${value("#paper")}${length}`;
   };
 

@@ -41,7 +41,7 @@ test("a shop drafts, corrects a finding, prices and prints a card", async t => {
   await type("input[name=metal]", "S235JR");
   await click(page.getByRole("button", { name: "5 mm", exact: true }).first());
   await type("input[name=length]", "2.4 m");
-  await page.waitForFunction(() => /5 mm/.test(document.querySelector("#sheet")?.contentDocument?.body?.textContent ?? ""));
+  await page.waitForFunction(() => /S235JR, 5 mm/.test(document.querySelector("#sheet")?.contentDocument?.body?.textContent ?? ""));
   await picture(page, "walk-shop-1-facts");
   await type("#name", "bracket");
   await page.waitForFunction(() => !document.querySelector("#keep")?.disabled);
@@ -57,14 +57,21 @@ test("a shop drafts, corrects a finding, prices and prints a card", async t => {
   await page.waitForFunction(() => !document.querySelector('[data-row-found="/runs/0"] .finding.error'));
   await click(page.getByRole("tab", { name: "Estimate" }));
   await page.waitForFunction(() => /kg/.test(document.querySelector("#sheet")?.contentDocument?.body?.textContent ?? ""));
-  assert.match(await page.evaluate(() => document.querySelector("#sheet").contentDocument.body.textContent), /labour/i);
+  const estimate = await page.evaluate(() => document.querySelector("#sheet").contentDocument.body.textContent);
+  assert.match(estimate, /labour/i);
+  // The length that was given with the facts is the one that is priced.
+  assert.match(estimate, /2\.4 m/);
   await picture(page, "walk-shop-3-price");
   await click(page.getByRole("tab", { name: "Bench card" }));
+  // What was taken back left the file as it was kept; a title of its own is saved.
+  await page.waitForFunction(() => document.querySelector("#saved")?.textContent === "saved");
+  await type('[data-p="/identification/title"]', "Bracket of the side gate");
   await click("#save");
-  await page.waitForFunction(() => document.querySelector("#saved")?.textContent === "saved" || document.querySelector("#save")?.disabled);
+  await page.waitForFunction(() => document.querySelector("#saved")?.textContent === "saved");
   await picture(page, "walk-shop-4-card");
   await pdf("#pdf");
   assert.match(text("bracket.yaml"), /length: 2.4 m/);
+  assert.match(text("bracket.yaml"), /title: .?Bracket of the side gate/);
   t.diagnostic(`${count.clicks} clicks, ${count.keys} keys`);
   // Three minutes at a click in two seconds and a key in half a second.
   assert.ok(count.clicks * 2 + count.keys / 2 < 180, JSON.stringify(count));

@@ -394,11 +394,15 @@ pub fn sheet(
         .result
         .as_ref()
         .map_err(|unread| unread.faults.first().map_or_else(String::new, |fault| fault.message.clone()))?;
+    let length = length.map(|own| {
+        let read = crate::typed::quantity("length", own, "1 m");
+        read.parse().map_err(|_| format!("`{own}` is no length of weld: write it with its unit, such as `2.4 m`"))
+    });
     let request = SheetRequest {
         kinds: vec![wanted.kind],
         options: wanted.options,
         paper: wanted.paper,
-        length: length.and_then(|own| own.parse().ok()),
+        length: length.transpose()?,
     };
     let mut done = judged.companions.sheets(&request, loaded, outcome, judged.named);
     match done.made.pop() {
