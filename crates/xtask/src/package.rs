@@ -1,7 +1,7 @@
 //! Packages: a tarball, a Debian package and a Python wheel around the same binary.
 //!
-//! The binary is built against glibc 2.17 where `cargo-zigbuild` and `ziglang` (from PyPI) are there, so that it runs on
-//! systems from 2014 on; else against this machine's, and the task says so. Equal input gives equal bytes.
+//! The binary is built against glibc 2.17 where `cargo-zigbuild` and `ziglang` (from `PyPI`) are there, so that it runs
+//! on systems from 2014 on; else against this machine's, and the task says so. Equal input gives equal bytes.
 
 use std::fs;
 use std::path::{Path, PathBuf};

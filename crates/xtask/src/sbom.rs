@@ -1,4 +1,4 @@
-//! The bill of materials of the binary, in the JSON of CycloneDX 1.5.
+//! The bill of materials of the binary, in the JSON of `CycloneDX` 1.5.
 
 use std::collections::{BTreeMap, BTreeSet};
 
