@@ -24,6 +24,7 @@ struct Given<'a> {
     css: &'a str,
     page_css: String,
     one_page: bool,
+    planned: bool,
     masthead: Head<'a>,
     blocks: Vec<View<'a>>,
     source: Link<'a>,
@@ -149,6 +150,7 @@ pub(super) fn context(sheet: &Sheet, options: &HtmlOptions, css: &str) -> Result
         css,
         page_css: page_css(sheet, options),
         one_page: sheet.one_page,
+        planned: sheet.planned.is_some(),
         masthead: Head {
             manufacturer: &head.manufacturer,
             kind: &head.kind,
