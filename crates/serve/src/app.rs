@@ -22,8 +22,10 @@ use crate::store::Store;
 use crate::watch::Event;
 use crate::work::Row;
 
-/// How long a check or a sheet may take before the page is told that it takes too long.
+/// How long a check or a sheet of one document may take before the page is told that it takes too long.
 const PATIENCE: Duration = Duration::from_secs(5);
+/// How long the sheets of many documents may take at the most.
+const PATIENCE_OF_MANY: Duration = Duration::from_secs(120);
 /// Most files that are dropped and not kept.
 const DROPPED: usize = 8;
 
@@ -190,12 +192,22 @@ impl App {
         self: &Arc<Self>,
         work: impl FnOnce(&Arc<Self>) -> T + Send + 'static,
     ) -> Result<T, TooLong> {
+        self.work_on(1, work).await
+    }
+
+    /// The same on as many documents as are counted, each of which may take as long as one alone, up to two minutes.
+    pub async fn work_on<T: Send + 'static>(
+        self: &Arc<Self>,
+        documents: u32,
+        work: impl FnOnce(&Arc<Self>) -> T + Send + 'static,
+    ) -> Result<T, TooLong> {
+        let patience = PATIENCE.saturating_mul(documents).min(PATIENCE_OF_MANY);
         let app = Arc::clone(self);
         let handle = tokio::task::spawn_blocking(move || work(&app));
-        match tokio::time::timeout(PATIENCE, handle).await {
+        match tokio::time::timeout(patience, handle).await {
             Ok(Ok(done)) => Ok(done),
             Ok(Err(_)) => Err(TooLong::Broken),
-            Err(_) => Err(TooLong::Late),
+            Err(_) => Err(TooLong::Late(patience)),
         }
     }
 }
@@ -203,8 +215,8 @@ impl App {
 /// Why work gave nothing.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
 pub enum TooLong {
-    /// It took too long.
-    Late,
+    /// It took longer than this.
+    Late(Duration),
     /// The program found a fault of its own.
     Broken,
 }

@@ -119,9 +119,13 @@ impl IntoResponse for Refused {
 impl From<TooLong> for Refused {
     fn from(late: TooLong) -> Self {
         match late {
-            TooLong::Late => {
-                Self::new(StatusCode::SERVICE_UNAVAILABLE, "this takes more than 5 s: the document is very long")
-            }
+            TooLong::Late(patience) => Self::new(
+                StatusCode::SERVICE_UNAVAILABLE,
+                format!(
+                    "this takes more than {} s: a document is very long, or there are many at once",
+                    patience.as_secs()
+                ),
+            ),
             TooLong::Broken => Self::new(
                 StatusCode::INTERNAL_SERVER_ERROR,
                 "the program found a fault of its own; nothing was changed",

@@ -54,8 +54,9 @@ pub async fn binder(State(app): State<Arc<App>>, uri: Uri) -> Answer {
     if ids.len() > MOST {
         return Err(Refused::from(format!("a binder holds at most {MOST} documents")));
     }
+    let documents = u32::try_from(ids.len()).unwrap_or(u32::MAX);
     let bytes = app
-        .work(move |app| {
+        .work_on(documents, move |app| {
             let mut all = Vec::new();
             let mut options = None;
             for id in &ids {
