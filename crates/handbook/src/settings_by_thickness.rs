@@ -317,14 +317,14 @@ pub fn span(process: &str, metal: &str, joint: Joint, thickness_mm: Range) -> Op
     });
     let beside = || {
         like(joint).iter().find_map(|kind| {
-            let below = of(*kind).filter(|cell| cell.to_mm <= thickness_mm.low).last()?;
+            let below = of(*kind).rfind(|cell| cell.to_mm <= thickness_mm.low)?;
             let above = of(*kind).find(|cell| cell.from_mm > thickness_mm.high)?;
             Some(vec![below, above])
         })
     };
     let nearest = || {
         let thin = like(joint).iter().find_map(|kind| of(*kind).next()).filter(|c| thickness_mm.high < c.from_mm);
-        let thick = like(joint).iter().find_map(|kind| of(*kind).last()).filter(|c| c.to_mm <= thickness_mm.low);
+        let thick = like(joint).iter().find_map(|kind| of(*kind).next_back()).filter(|c| c.to_mm <= thickness_mm.low);
         thin.or(thick).map(|cell| vec![cell])
     };
     let hit = touched.or_else(beside).or_else(nearest)?;

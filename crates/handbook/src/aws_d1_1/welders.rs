@@ -101,6 +101,7 @@ impl Column {
     }
 
     /// The column of the other unit.
+    #[must_use]
     pub fn other(self) -> Self {
         match self {
             Self::Inches => Self::Millimetres,
