@@ -50,6 +50,7 @@ impl Appearance {
     }
 
     /// The parts of it that a sheet was made with.
+    #[must_use]
     pub fn only(&self, house: bool, templates: bool) -> Self {
         let part = |wanted: bool, role| self.companions.iter().filter(move |own| wanted && own.role == role);
         let companions = part(house, Role::HouseStyle).chain(part(templates, Role::Templates)).cloned().collect();

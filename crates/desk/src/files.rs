@@ -258,6 +258,7 @@ impl Input {
     }
 
     /// A path that this document gives, as seen from its own place.
+    #[must_use]
     pub fn named(&self, name: &str) -> Self {
         let folder = self.path.parent().unwrap_or(Path::new(""));
         Self::found(folder.join(name), PathBuf::new())
