@@ -124,7 +124,7 @@ impl InJoint {
         let down = || span.down.or_else(|| around()?.down).or(span.travel);
         let slowed = || span.travel.map(|range| Range::new(range.low * slow.value.low, range.high));
         let stated = if run.run.positions.is_empty() { &view.procedure.positions } else { &run.run.positions };
-        let places = stated.iter().filter_map(|text| Some((text.to_string(), way(view, &**text)?)));
+        let places = stated.iter().filter_map(|text| Some((text.to_string(), way(view, text)?)));
         places
             .filter_map(|(text, way)| {
                 let range = match way {

@@ -688,7 +688,7 @@ welders:
         cover.ranges.iter().find(|range| range.variable == variable).map(|range| range.bounds.text())
     };
     let is = |number, variable, wanted: &str| {
-        assert_eq!(text(number, variable).as_deref(), Some(wanted), "{number} {variable}")
+        assert_eq!(text(number, variable).as_deref(), Some(wanted), "{number} {variable}");
     };
     is("T-1", "base_metal_thickness", "1/8 to 3/4 in");
     is("T-1", "fillet_base_thickness", "1/8 in minimum");

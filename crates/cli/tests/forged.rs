@@ -124,7 +124,7 @@ const CHANGES: &[Change] = &[
         fonts.set(names[1].clone(), one);
     }),
     ("crop-box", "changed", |document| {
-        page(document).set("CropBox", vec![0.into(), 400.into(), 595.into(), 842.into()])
+        page(document).set("CropBox", vec![0.into(), 400.into(), 595.into(), 842.into()]);
     }),
     ("rotate", "changed", |document| page(document).set("Rotate", 180)),
     ("user-unit", "changed", |document| page(document).set("UserUnit", 10)),
@@ -270,7 +270,7 @@ fn no_change_of_a_page_is_proved() {
         ("markup-in-the-seal", with_seal(line.replacen(" {", " --><h1>Approved</h1><!-- {", 1))),
         ("markup-in-the-note", with_seal(line.replacen("\"title\":\"", "\"title\":\"--><h1>Approved</h1>", 1))),
         ("note", with_seal(line.replacen("\"examined\":", "\"examined\":1", 1))),
-        ("spaces-in-the-note", with_seal(line.replacen(":", ": ", 1))),
+        ("spaces-in-the-note", with_seal(line.replacen(':', ": ", 1))),
         ("digest", with_seal(digit(line, 20))),
         ("made-of", with_seal(digit(line, 55))),
         ("behind-the-seal", format!("{page}<h1>Approved</h1>")),

@@ -11,7 +11,7 @@ use crate::figures::figure;
 pub fn lesson(procedure: &Procedure, file: &str, learners: u32, booths: u32) -> String {
     let metal = procedure.parent_metals.first();
     let thickness = metal.and_then(|own| own.thickness.as_ref()).and_then(Stated::value);
-    let thick = thickness.map_or("3 mm".to_owned(), |range| single(range));
+    let thick = thickness.map_or("3 mm".to_owned(), single);
     let joint = procedure.joint.as_ref().map_or(JointType::Butt, |own| own.kind);
     let process = procedure.processes.iter().next().map_or("", |(name, _)| name);
     let position = procedure.positions.first().map_or("PA", |own| own);
@@ -83,7 +83,7 @@ pub fn lesson(procedure: &Procedure, file: &str, learners: u32, booths: u32) -> 
         procedure.weld_size.as_ref().and_then(Stated::value).and_then(|size| size.leg.as_ref()).and_then(Stated::value);
     match leg {
         Some(leg) => {
-            text.push_str(&format!("    - {{what: leg, accepted: {}, with: fillet gauge}}\n", quoted(leg.spelled())))
+            text.push_str(&format!("    - {{what: leg, accepted: {}, with: fillet gauge}}\n", quoted(leg.spelled())));
         }
         None => text.push_str("    - {what: excess weld metal, accepted: 3 mm maximum, with: weld gauge}\n"),
     }

@@ -341,11 +341,14 @@ fn thin_first(
 ) -> (Vec<&'static filler_classes::Row>, String) {
     let (thin, _) = rule("rutile-up-to");
     let steel = facts.metal.family == "carbon-steel" && facts.metal.yield_min_mpa.is_none_or(|own| own < 300.0);
-    if facts.process.number == "111" && steel && facts.to.is_none() && facts.thickness_mm <= thin.high {
-        if let Some(at) = classes.iter().position(|class| class.classification == "E6013") {
-            let rutile = classes.remove(at);
-            classes.insert(0, rutile);
-        }
+    if facts.process.number == "111"
+        && steel
+        && facts.to.is_none()
+        && facts.thickness_mm <= thin.high
+        && let Some(at) = classes.iter().position(|class| class.classification == "E6013")
+    {
+        let rutile = classes.remove(at);
+        classes.insert(0, rutile);
     }
     let usual = classes.first().map(|class| class.classification.clone()).unwrap_or_default();
     (classes, usual)

@@ -160,7 +160,7 @@ fn judge(case: &Case, text: &str, procedure: &Procedure) -> Vec<String> {
         runs(&mut off, "root", procedure, first, right);
     }
     if let Some(right) = &case.fill {
-        let over = if case.root.is_some() || procedure.runs.len() > 1 { 1 } else { 0 };
+        let over = usize::from(case.root.is_some() || procedure.runs.len() > 1);
         for run in procedure.runs.iter().skip(over) {
             runs(&mut off, "fill", procedure, run, right);
         }

@@ -179,8 +179,7 @@ pub fn quote(estimates: &[&Estimate], shop: &Shop) -> Option<Cost> {
         lines.add(Kind::Labour, format!("labour, {}", name.replace('_', " ")), minutes / 60.0, labour);
     }
     goods_of(estimates, rates, &mut lines);
-    let rework =
-        figure(times.and_then(|times| times.rework.as_ref()), Share::percent).map(|pct| pct / 100.0).unwrap_or(0.0);
+    let rework = figure(times.and_then(|times| times.rework.as_ref()), Share::percent).map_or(0.0, |pct| pct / 100.0);
     let rework_min = welding_min * rework;
     let rework_cost =
         rework * lines.sum(|line| matches!(line.kind, Kind::Filler | Kind::Gas) || line.what == "labour, welding");

@@ -284,7 +284,7 @@ mod tests {
         // Another wire of the size, and a covered electrode of the same covering.
         assert_eq!(lb_h("136", "E81T1-Ni1", 0.0625, 300.0), lb_h("136", "E71T-1", 0.0625, 300.0));
         assert_eq!(lb_h("111", "E8018-B2", 0.125, 120.0), lb_h("111", "E7018", 0.125, 120.0));
-        assert!((lb_h("111", "E7018", 0.125, 130.0).unwrap() - (2.58 + 2.74) / 2.0).abs() < 1e-6);
+        assert!((lb_h("111", "E7018", 0.125, 130.0).unwrap() - f64::midpoint(2.58, 2.74)).abs() < 1e-6);
         assert!(lb_h("111", "E316L-16", 0.125, 90.0).is_some());
         assert_eq!(lb_h("111", "E7018", 0.125, 500.0), None);
         assert_eq!(lb_h("111", "E7018", 0.4, 120.0), None);

@@ -35,7 +35,7 @@ mod tests {
         for row in rows() {
             match row.kind.as_str() {
                 "joint" => {
-                    assert!(row.means.parse::<seamwright_model::procedure::JointType>().is_ok(), "{}", row.means)
+                    assert!(row.means.parse::<seamwright_model::procedure::JointType>().is_ok(), "{}", row.means);
                 }
                 "groove position" | "fillet position" => assert!(positions::get(&row.means).is_some(), "{}", row.means),
                 other => panic!("{other}"),

@@ -25,7 +25,7 @@ use crate::work::Row;
 /// How long a check or a sheet of one document may take before the page is told that it takes too long.
 const PATIENCE: Duration = Duration::from_secs(5);
 /// How long the sheets of many documents may take at the most.
-const PATIENCE_OF_MANY: Duration = Duration::from_secs(120);
+const PATIENCE_OF_MANY: Duration = Duration::from_mins(2);
 /// Most files that are dropped and not kept.
 const DROPPED: usize = 8;
 

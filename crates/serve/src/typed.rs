@@ -105,7 +105,7 @@ pub fn quantity(format: &str, text: &str, before: &str) -> String {
         let known = dimension
             .units
             .iter()
-            .find(|one| std::iter::once(&one.symbol).chain(one.aliases).chain(one.near).any(|spelling| own(&spelling)));
+            .find(|one| std::iter::once(&one.symbol).chain(one.aliases).chain(one.near).any(&own));
         known.map(|one| one.symbol).or_else(|| {
             let (_, symbol) = UNITS.iter().find(|(word, _)| word.eq_ignore_ascii_case(unit))?;
             dimension.unit(symbol).map(|one| one.symbol)

@@ -1,7 +1,7 @@
 //! A document judged and printed: what the page shows of it, as values.
 
 use std::collections::BTreeMap;
-use std::path::{Path, PathBuf};
+use std::path::Path;
 
 use rayon::prelude::*;
 use seamwright_calc::carbon_equivalent;
@@ -51,7 +51,7 @@ pub fn judge<T>(app: &App, below: &Path, text: &str, then: impl FnOnce(&Judged<'
         trouble.extend(failed.iter().map(words));
         Companions::none(&files)
     });
-    let (report, named) = companions.examine(Input::found(path, PathBuf::from(below.with_extension(""))));
+    let (report, named) = companions.examine(Input::found(path, below.with_extension("")));
     then(&Judged { companions: &companions, report: &report, named: &named, trouble: &trouble })
 }
 

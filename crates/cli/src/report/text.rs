@@ -139,21 +139,18 @@ fn group<'a>(name: &'a str, source: Option<&'a Source>, own: &Diagnostic<'a>) ->
         Severity::Caution => Level::WARNING.with_name("caution"),
         Severity::Note => Level::NOTE,
     };
-    let mut group = match (source, own.span) {
-        (Some(source), Some(span)) => {
-            let (text, place) = excerpt(&source.text, span);
-            let mut mark = AnnotationKind::Primary.span(place);
-            if !own.is_fault() {
-                let label = own.limit.map_or("here".to_owned(), |limit| format!("limit: {limit}"));
-                mark = mark.label(visible(&label).into_owned());
-            }
-            let place = Snippet::source(text).path(name).annotation(mark);
-            level.primary_title(visible(own.message)).id(own.check).element(place)
+    let mut group = if let (Some(source), Some(span)) = (source, own.span) {
+        let (text, place) = excerpt(&source.text, span);
+        let mut mark = AnnotationKind::Primary.span(place);
+        if !own.is_fault() {
+            let label = own.limit.map_or("here".to_owned(), |limit| format!("limit: {limit}"));
+            mark = mark.label(visible(&label).into_owned());
         }
-        _ => {
-            let title = visible(&format!("{name}: {}", own.message)).into_owned();
-            Group::with_title(level.primary_title(title).id(own.check))
-        }
+        let place = Snippet::source(text).path(name).annotation(mark);
+        level.primary_title(visible(own.message)).id(own.check).element(place)
+    } else {
+        let title = visible(&format!("{name}: {}", own.message)).into_owned();
+        Group::with_title(level.primary_title(title).id(own.check))
     };
     if let Some(source) = own.source {
         group = group.element(Level::NOTE.with_name("source").message(source.line()));

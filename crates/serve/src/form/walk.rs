@@ -29,9 +29,9 @@ pub fn form(kind: &str, document: &Value) -> Form {
             // What a document states beside its sections stands with its number and title.
             let field = walk.field(key, part, &pointer, value, required(root, key));
             if field.kind == Kind::Lines {
-                remarks.fields.push(field)
+                remarks.fields.push(field);
             } else {
-                own.fields.push(field)
+                own.fields.push(field);
             }
             continue;
         }
@@ -493,7 +493,7 @@ mod tests {
         match value {
             Value::Object(map) => map.iter().for_each(|(key, own)| scalars(own, &format!("{at}/{}", escape(key)), all)),
             Value::Array(items) => {
-                items.iter().enumerate().for_each(|(n, own)| scalars(own, &format!("{at}/{n}"), all))
+                items.iter().enumerate().for_each(|(n, own)| scalars(own, &format!("{at}/{n}"), all));
             }
             _ => all.push(at.to_owned()),
         }

@@ -129,7 +129,7 @@ fn rows(view: &View<'_>) -> Vec<&'static cautions::Row> {
 }
 
 /// What the words of an author about cleaning and gouging call for.
-fn marks_of<'m>(text: Option<&str>, marks: &mut Vec<&'m str>) {
+fn marks_of(text: Option<&str>, marks: &mut Vec<&str>) {
     const WORDS: [(&str, &[&str]); 3] = [
         ("solvent", &["degreas", "solvent", "acetone", "alcohol", "ethanol", "isopropanol"]),
         ("ground", &["grind", "ground", "brush", "disc", "filed"]),

@@ -257,7 +257,7 @@ fn drawings(blocks: &mut Vec<Block>, view: &View<'_>, lettering: Lettering) {
     }
     match (joint.is_empty(), beside.is_empty()) {
         (false, false) => {
-            blocks.push(Block::Columns { left: vec![Block::Drawings { drawings: joint }], right: beside, share: 0.68 })
+            blocks.push(Block::Columns { left: vec![Block::Drawings { drawings: joint }], right: beside, share: 0.68 });
         }
         (false, true) => blocks.push(Block::Drawings { drawings: joint }),
         (true, _) => blocks.extend(beside),

@@ -375,7 +375,7 @@ fn in_shop(
         shops::FITNESS.iter().any(|rule| rule.name == check)
             || codes::in_shop::RULES.iter().any(|rule| rule.name == check)
     };
-    let own = outcome.findings.iter().filter(|finding| of_shop(&finding.check) && finding.severity != Severity::Note);
+    let own = outcome.findings.iter().filter(|finding| of_shop(finding.check) && finding.severity != Severity::Note);
     found.extend(own.map(|finding| (finding.severity, finding.message.clone())));
     found
 }

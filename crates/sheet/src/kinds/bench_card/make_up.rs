@@ -24,10 +24,8 @@ pub(super) fn make_up(
     let mut hook_ups: Vec<Figure> = Vec::new();
     let mut columns: Vec<(Vec<Block>, Vec<String>)> = Vec::new();
     for run in setups {
-        let name = match several {
-            true => format!(", {}", process_name(run.number(), lettering.options.terms)),
-            false => String::new(),
-        };
+        let name =
+            if several { format!(", {}", process_name(run.number(), lettering.options.terms)) } else { String::new() };
         let mut fields = torch_fields(run, lettering.options);
         let mut notes = Vec::new();
         if let Some((sketch, said)) = setup::hook_up(run, shop, machines, lettering) {

@@ -169,12 +169,11 @@ pub(super) struct Numbered(Vec<String>);
 impl Numbered {
     /// The number of a source, from one.
     pub(super) fn of(&mut self, line: &str) -> usize {
-        match self.0.iter().position(|own| own == line) {
-            Some(at) => at + 1,
-            None => {
-                self.0.push(line.to_owned());
-                self.0.len()
-            }
+        if let Some(at) = self.0.iter().position(|own| own == line) {
+            at + 1
+        } else {
+            self.0.push(line.to_owned());
+            self.0.len()
         }
     }
 
