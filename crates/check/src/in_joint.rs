@@ -195,16 +195,13 @@ fn net(run: &RunView<'_>, row: &RatioRow) -> Option<Net> {
     let current = run.quantity("current", |s| s.current.as_ref())?.value;
     let amperes =
         [current.low().or(current.high())?.amperes(), current_a(run)?, current.high().or(current.low())?.amperes()];
-    let volts = match run.quantity("voltage", |s| s.voltage.as_ref()) {
-        Some(at) => {
-            let (low, high) = (at.value.low().or(at.value.high())?, at.value.high().or(at.value.low())?);
-            [low.volts(), consumption::middle(at.value, Voltage::volts)?, high.volts()]
-        }
+    let volts = if let Some(at) = run.quantity("voltage", |s| s.voltage.as_ref()) {
+        let (low, high) = (at.value.low().or(at.value.high())?, at.value.high().or(at.value.low())?);
+        [low.volts(), consumption::middle(at.value, Voltage::volts)?, high.volts()]
+    } else {
         // An arc whose voltage is not stated has about the conventional one.
-        None => {
-            let arc = arc(run)?;
-            amperes.map(|amperes| arc.conventional_v(amperes))
-        }
+        let arc = arc(run)?;
+        amperes.map(|amperes| arc.conventional_v(amperes))
     };
     let travel = run.quantity("travel_speed", |s| s.travel_speed.as_ref())?.value;
     let speed_mm_s = [

@@ -51,6 +51,7 @@ pub fn needed(view: &View<'_>) -> Option<Needed> {
 /// The table of AWS D1.1 for prequalified procedures.
 ///
 /// Nothing where the code is another or has no category for the metal; nothing inside where it asks for no preheat.
+#[expect(clippy::option_option, reason = "no table, no preheat and a preheat are three answers")]
 fn by_code(view: &View<'_>, metal: &Metal<'_>, thickness: Size) -> Option<Option<Needed>> {
     if view.procedure.qualification.as_ref()?.code != Some(CodeName::AwsD11) {
         return None;

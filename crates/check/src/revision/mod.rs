@@ -160,6 +160,9 @@ fn section(value: Value) -> Map<String, Value> {
     }
 }
 
+/// Whether two items are the same one.
+type Alike<'a> = &'a dyn Fn(&(&str, &Value), &(&str, &Value)) -> bool;
+
 /// Entries of two lists that belong together, by their places: those that are alike first, then those of one name, then
 /// the others in order.
 fn aligned(old: &[(&str, &Value)], new: &[(&str, &Value)]) -> Vec<(Option<usize>, Option<usize>)> {
@@ -168,7 +171,7 @@ fn aligned(old: &[(&str, &Value)], new: &[(&str, &Value)]) -> Vec<(Option<usize>
     let named = |one: &(&str, &Value), other: &(&str, &Value)| !one.0.is_empty() && one.0 == other.0;
     let alike = |one: &(&str, &Value), other: &(&str, &Value)| equal(Some(one.1), Some(other.1));
     let both = |one: &(&str, &Value), other: &(&str, &Value)| named(one, other) && alike(one, other);
-    let rules: [&dyn Fn(&(&str, &Value), &(&str, &Value)) -> bool; 4] = [&both, &alike, &named, &|_, _| true];
+    let rules: [Alike<'_>; 4] = [&both, &alike, &named, &|_, _| true];
     for rule in rules {
         for (place, own) in partner.iter_mut().enumerate().filter(|(_, own)| own.is_none()) {
             let Some(entry) = new.get(place) else { continue };
