@@ -1,5 +1,6 @@
 //! Reference digests of sheets: under the version that made them the bytes are the same on any machine, and where the bytes
 //! are others, the version is another one.
+#![expect(clippy::disallowed_methods, clippy::disallowed_macros, reason = "a test is not the core")]
 
 use std::fs;
 use std::path::{Path, PathBuf};

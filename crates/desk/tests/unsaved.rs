@@ -1,4 +1,5 @@
 //! Texts that are not saved count for their own document and for every document that names them.
+#![expect(clippy::disallowed_methods, reason = "a test is not the core")]
 
 use std::path::{Path, PathBuf};
 

@@ -109,7 +109,7 @@ pub(crate) fn technique_lines(facts: &Facts, more: Vec<Entry>) -> Entry {
     let direction = match torch_directions::get(&facts.process.number) {
         Some(row) => {
             // Upwards the arc holds slag and pool back: the electrode points ahead.
-            let dragged = row.usual == "drag" && !(facts.position.vertical && !facts.downward());
+            let dragged = row.usual == "drag" && (!facts.position.vertical || facts.downward());
             let (word, how) = if dragged {
                 ("drag", "the arc points back at the pool")
             } else {

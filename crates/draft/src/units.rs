@@ -34,8 +34,11 @@ fn converted(line: &str, size: bool) -> String {
     text
 }
 
+/// A figure, and the other end where it is a range.
+type Figures = (f64, Option<f64>);
+
 /// A figure or range at the start of a text, its unit, and how many bytes they take.
-fn quantity(text: &str) -> Option<((f64, Option<f64>), &'static str, usize)> {
+fn quantity(text: &str) -> Option<(Figures, &'static str, usize)> {
     let number = |text: &str| {
         let end = text.find(|c: char| !c.is_ascii_digit() && c != '.').unwrap_or(text.len());
         let figures = text.get(..end)?.trim_end_matches('.');

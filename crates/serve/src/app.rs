@@ -111,7 +111,7 @@ impl App {
     }
 
     /// A renderer of sheets.
-    pub fn renderer(&self) -> Result<HtmlRenderer, String> {
+    pub fn renderer() -> Result<HtmlRenderer, String> {
         static RENDERER: OnceLock<Result<HtmlRenderer, String>> = OnceLock::new();
         RENDERER.get_or_init(|| HtmlRenderer::new().map_err(|error| error.to_string())).clone()
     }

@@ -220,7 +220,8 @@ fn put(text: &str, document: &Value, at: &str, value: &Value) -> Result<String, 
     while before.is_some() && pointer.matches('/').count() > 1 {
         let Some((above, key)) = pointer.rsplit_once('/') else { break };
         value = Value::Object(Map::from_iter([(key.replace("~1", "/").replace("~0", "~"), value)]));
-        pointer = above.to_owned();
+        let kept = above.len();
+        pointer.truncate(kept);
     }
     change(text, &Edit::Insert { pointer, value, before })
 }
@@ -255,7 +256,8 @@ fn remove(text: &str, document: &Value, at: &str) -> Result<String, String> {
             break;
         }
         // An entry of a list, or a process and filler that others name, stays though it is empty of what was typed.
-        place = above.to_owned();
+        let kept = above.len();
+        place.truncate(kept);
     }
     change(text, &Edit::Remove { pointer: place })
 }

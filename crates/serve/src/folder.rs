@@ -121,8 +121,9 @@ impl Folder {
     /// `Err` says in words what is wrong with the name.
     pub fn place_for(&self, name: &str) -> Result<PathBuf, String> {
         let name = name.trim();
-        let name =
-            if name.ends_with(".yaml") || name.ends_with(".yml") { name.to_owned() } else { format!("{name}.yaml") };
+        let ending = Path::new(name).extension();
+        let yaml = ending.is_some_and(|own| own == "yaml" || own == "yml");
+        let name = if yaml { name.to_owned() } else { format!("{name}.yaml") };
         let plain = |c: char| c.is_alphanumeric() || matches!(c, '-' | '_' | '.' | ' ' | '+');
         let path = PathBuf::from(&name);
         let single = matches!(path.components().collect::<Vec<_>>().as_slice(), [Component::Normal(_)]);

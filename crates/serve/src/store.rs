@@ -207,7 +207,7 @@ impl Store {
     }
 
     /// Takes back a document that was created a moment ago, if it is still what was written.
-    pub fn withdraw(&self, folder: &Folder, below: &Path, text: &str) {
+    pub fn withdraw(folder: &Folder, below: &Path, text: &str) {
         let file = folder.real().join(below);
         if read(&file).is_ok_and(|bytes| bytes == text.as_bytes()) {
             let _ = fs::remove_file(file);
@@ -258,7 +258,7 @@ fn names(folder: &Path) -> Vec<String> {
     let entries = fs::read_dir(folder).into_iter().flatten().flatten();
     let mut names: Vec<String> = entries
         .filter_map(|entry| entry.file_name().into_string().ok())
-        .filter(|name| !name.starts_with('.') && name.ends_with(".yaml"))
+        .filter(|name| !name.starts_with('.') && Path::new(name).extension().is_some_and(|own| own == "yaml"))
         .collect();
     names.sort();
     names

@@ -133,7 +133,7 @@ pub fn row(app: &App, listed: &Listed) -> Row {
     judge(app, &listed.below, &text, |judged| {
         if let Some((loaded, _)) = judged.report.checked() {
             let identification = loaded.document.identification();
-            row.kind = loaded.document.kind().to_owned();
+            loaded.document.kind().clone_into(&mut row.kind);
             row.number = identification.number.to_string();
             row.revision = identification.revision.to_string();
             row.title = identification.title.to_string();
@@ -151,7 +151,7 @@ pub fn row(app: &App, listed: &Listed) -> Row {
             }
             Ok((_, outcome)) => {
                 let worst = outcome.findings.iter().max_by_key(|finding| finding.severity);
-                row.worst = worst.map_or("clean", |finding| finding.severity.as_str()).to_owned();
+                worst.map_or("clean", |finding| finding.severity.as_str()).clone_into(&mut row.worst);
                 row.count = worst.map_or(0, |finding| outcome.count(finding.severity));
                 row.finding = worst.map_or_else(String::new, |finding| finding.message.clone());
                 row
@@ -343,8 +343,8 @@ pub fn live(text: &str, judged: &Judged<'_, '_>) -> Live {
     let mut live = Live { digest: digest(text.as_bytes()), trouble: judged.trouble.to_vec(), ..Live::default() };
     if let Err(unread) = &judged.report.result {
         live.faults = wrong(text, unread);
-        live.worst = "unreadable".to_owned();
-        live.verdict = "This cannot be read as a document yet.".to_owned();
+        "unreadable".clone_into(&mut live.worst);
+        "This cannot be read as a document yet.".clone_into(&mut live.verdict);
     }
     match judged.report.checked() {
         None => {}
@@ -362,7 +362,7 @@ pub fn live(text: &str, judged: &Judged<'_, '_>) -> Live {
             if live.faults.is_empty() {
                 live.verdict = verdict(outcome);
                 let worst = outcome.findings.iter().map(|finding| finding.severity).max();
-                live.worst = worst.map_or("clean", Severity::as_str).to_owned();
+                worst.map_or("clean", Severity::as_str).clone_into(&mut live.worst);
             } else {
                 live.verdict =
                     format!("{} faults of the text; as far as it goes, {}", live.faults.len(), verdict(outcome));

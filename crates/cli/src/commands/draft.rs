@@ -121,10 +121,8 @@ fn command(typed: &Typed) -> String {
 /// explains, `<` goes back.
 fn ask(typed: &mut Typed, answers: &mut impl BufRead, questions: &mut impl Write) -> Result<()> {
     let metal_given = Question::Metal.answered(typed);
-    let open: Vec<Question> = Question::ALL
-        .into_iter()
-        .filter(|own| !own.answered(typed) && !(*own == Question::To && metal_given))
-        .collect();
+    let open: Vec<Question> =
+        Question::ALL.into_iter().filter(|own| !(own.answered(typed) || *own == Question::To && metal_given)).collect();
     let before = typed.clone();
     writeln!(questions, "An empty answer takes what stands in brackets; ? explains, < goes back.")?;
     let mut at = 0;

@@ -105,7 +105,7 @@ pub fn revise(args: &ReviseArgs) -> Result<Ending> {
     whole.edit(&Edit::Append { pointer: "/revisions".to_owned(), value: entry })?;
     procedure_of(&args.file, &whole.text)?;
     if let Some(text) = keep {
-        whole.unchanged(&args.file, &loaded)?;
+        Text::unchanged(&args.file, &loaded)?;
         output::write(&kept, text.as_bytes())?;
         writeln!(out, "{}: revision {old}, superseded", shown(&kept))?;
     } else {
@@ -196,7 +196,7 @@ impl Text {
     }
 
     /// Refuses where somebody else has changed the file since it was read.
-    fn unchanged(&self, path: &Path, loaded: &Loaded) -> Result<()> {
+    fn unchanged(path: &Path, loaded: &Loaded) -> Result<()> {
         let now = fs::read(path).map_err(|error| anyhow!("{}: cannot be read: {}", shown(path), reason(&error)))?;
         if now != loaded.source.text.as_bytes() {
             bail!("{}: was changed by someone else meanwhile; nothing was written, run the command again", shown(path));
@@ -205,7 +205,7 @@ impl Text {
     }
 
     fn save(&self, path: &Path, loaded: &Loaded) -> Result<()> {
-        self.unchanged(path, loaded)?;
+        Self::unchanged(path, loaded)?;
         author_file::write(path, self.text.as_bytes())
             .map_err(|error| anyhow!("{}: cannot be written: {}", shown(path), reason(&error)))
     }
@@ -219,7 +219,8 @@ fn sheets_of(folder: &Path, stem: &str, revision: &str) -> Result<Vec<(PathBuf, 
         let entry = entry.with_context(|| shown(folder))?;
         let name = entry.file_name().to_string_lossy().into_owned();
         let Some(rest) = name.strip_prefix(stem) else { continue };
-        let sheet = rest.starts_with('.') && (rest.ends_with(".pdf") || rest.ends_with(".html"));
+        let ending = Path::new(&name).extension();
+        let sheet = rest.starts_with('.') && ending.is_some_and(|own| own == "pdf" || own == "html");
         if sheet && entry.file_type().is_ok_and(|kind| kind.is_file()) {
             let to = folder.join(KEPT).join(format!("{stem}.rev-{revision}{rest}"));
             if to.exists() {

@@ -76,7 +76,8 @@ fn composition(text: &str) -> Value {
         let Some(share) = words.next().and_then(|share| share.parse::<f64>().ok()) else { return Value::from(text) };
         map.insert(
             element.to_owned(),
-            if share.fract() == 0.0 && share < 1000.0 { json!(share as u64) } else { json!(share) },
+            // A whole share is written without a point.
+            share.to_string().parse::<u64>().map_or_else(|_| json!(share), |whole| json!(whole)),
         );
     }
     Value::Object(map)

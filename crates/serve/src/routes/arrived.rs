@@ -158,9 +158,8 @@ fn page_of(app: &App, number: u64) -> Result<Page, Refused> {
 /// The review sheet of something that arrived.
 pub async fn frame(State(app): State<Arc<App>>, Path(number): Path<u64>, uri: axum::http::Uri) -> Answer {
     let wanted = Wanted::of(&uri);
-    let page = app
-        .work(move |app| looked(app, number, |_, judged| super::document::sheet_of(app, judged, wanted, None)))
-        .await??;
+    let page =
+        app.work(move |app| looked(app, number, |_, judged| super::document::sheet_of(judged, wanted, None))).await??;
     Ok(framed(page))
 }
 
@@ -178,6 +177,7 @@ struct Review {
 
 /// What the reviewer says of one finding.
 #[derive(Debug, Deserialize)]
+#[expect(clippy::struct_field_names, reason = "the keys that the page sends")]
 struct Reply {
     check: String,
     pointer: String,

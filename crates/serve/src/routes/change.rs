@@ -15,6 +15,7 @@ use super::{Answer, Base, Refused, json, page as answer, read as sent};
 use crate::app::App;
 use crate::edit::{self, Op};
 use crate::folder::id_of;
+use crate::store::Store;
 use crate::watch::Event;
 use crate::work::loaded;
 
@@ -127,7 +128,7 @@ fn made(app: &App, id: &str, change: &Change) -> Result<Changed, Refused> {
     let kept = standing.below.parent().map_or_else(|| name.clone(), |folder| folder.join(&name));
     app.store.create(&app.folder, &kept, &superseded)?;
     let saved = app.store.save(&app.folder, &standing.below, &text, &standing.base);
-    let digest = saved.inspect_err(|_| app.store.withdraw(&app.folder, &kept, &superseded))?;
+    let digest = saved.inspect_err(|_| Store::withdraw(&app.folder, &kept, &superseded))?;
     let _ = app.folder.look();
     let old = id_of(&PathBuf::from(&kept));
     for event in [Event::New { id: old.clone() }, Event::Changed { id: id.to_owned(), digest }] {

@@ -264,7 +264,7 @@ fn edited(app: &App, id: &str, edit: &Edit) -> Result<Edited, Refused> {
             refused: not_taken,
             sheet: (!edit.sheet.is_empty()).then(|| {
                 let wanted = Wanted::asked(Some(&edit.sheet));
-                sheet_of(app, judged, wanted, query(Some(&edit.sheet), "length").as_deref())
+                sheet_of(judged, wanted, query(Some(&edit.sheet), "length").as_deref())
             }),
             text: text.clone(),
         })
@@ -336,14 +336,14 @@ pub async fn frame(State(app): State<Arc<App>>, Path(id): Path<String>, uri: Uri
 
 /// The sheet of a text as a page, or why there is none, as a page.
 pub fn sheet_page(app: &App, below: &std::path::Path, text: &str, wanted: Wanted, length: Option<&str>) -> String {
-    judge(app, below, text, |judged| sheet_of(app, judged, wanted, length))
+    judge(app, below, text, |judged| sheet_of(judged, wanted, length))
 }
 
 /// The sheet of a judged document as a page, or why there is none, as a page.
-pub fn sheet_of(app: &App, judged: &Judged<'_, '_>, wanted: Wanted, length: Option<&str>) -> String {
+pub fn sheet_of(judged: &Judged<'_, '_>, wanted: Wanted, length: Option<&str>) -> String {
     sheet(judged, wanted, length)
         .and_then(|sheet| {
-            let page = sheets::html(&app.renderer()?, &sheet, wanted.paper, judged.companions.appearance());
+            let page = sheets::html(&App::renderer()?, &sheet, wanted.paper, judged.companions.appearance());
             page.map_err(|error| error.to_string())
         })
         .unwrap_or_else(|why| no_sheet(&why))

@@ -129,8 +129,8 @@ fn next_number(app: &App) -> String {
 
 /// The page of a new document.
 pub async fn page(State(app): State<Arc<App>>, uri: Uri) -> Answer {
-    let copy = query(uri.query(), "copy").unwrap_or_default();
     const USUAL: &str = "135";
+    let copy = query(uri.query(), "copy").unwrap_or_default();
     let page = app
         .work(move |app| {
             let shop = shop(app);

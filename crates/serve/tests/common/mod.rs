@@ -17,7 +17,7 @@ pub struct Page {
     pub cookie: String,
     pub token: String,
     pub bench: Option<String>,
-    _place: Option<tempfile::TempDir>,
+    place: Option<tempfile::TempDir>,
 }
 
 pub fn day() -> Date {
@@ -53,7 +53,7 @@ pub fn page_with(files: &[(&str, &str)], change: impl FnOnce(&mut Options)) -> P
     let mut options = options(place.path());
     change(&mut options);
     let mut page = serve(&options);
-    page._place = Some(place);
+    page.place = Some(place);
     page
 }
 
@@ -71,13 +71,13 @@ pub fn serve(options: &Options) -> Page {
         cookie: String::new(),
         token: String::new(),
         bench,
-        _place: None,
+        place: None,
     };
     let answer =
         page.raw(&format!("GET /?key={} HTTP/1.1\r\nHost: {}\r\nConnection: close\r\n\r\n", page.key, page.host));
-    page.cookie = answer.header("set-cookie").unwrap().split(';').next().unwrap().to_owned();
+    page.cookie = answer.header("set-cookie").unwrap().split(';').next().unwrap().into();
     let first = page.get("/");
-    page.token = first.body.split("name=\"token\" content=\"").nth(1).unwrap().split('"').next().unwrap().to_owned();
+    page.token = first.body.split("name=\"token\" content=\"").nth(1).unwrap().split('"').next().unwrap().into();
     page
 }
 

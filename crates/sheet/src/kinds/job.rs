@@ -100,7 +100,7 @@ pub fn job_sheet(paper: JobPaper, subject: Subject<'_>, papers: &JobSheets) -> S
     let mut masthead = masthead(subject, kind, Vec::new());
     if masthead.manufacturer.is_empty() {
         let of_shop = subject.shop.and_then(|shop| shop.identification.manufacturer.as_deref());
-        masthead.manufacturer = of_shop.unwrap_or_default().to_owned();
+        of_shop.unwrap_or_default().clone_into(&mut masthead.manufacturer);
     }
     let mut footer = footer(subject);
     footer.checked = format!("Source digest {}.", source(subject).digest);

@@ -247,7 +247,9 @@ fn drawings(blocks: &mut Vec<Block>, view: &View<'_>, lettering: Lettering) {
     let mut positions = setup::positions(view, with(BESIDE));
     if positions.len() > 1 {
         // Each has its code; a heading over each would ask for a row of its own.
-        positions.iter_mut().for_each(|figure| figure.title.clear());
+        for figure in &mut positions {
+            figure.title.clear();
+        }
     }
     let mut beside: Vec<Block> = Vec::new();
     for figures in [untagged(symbol), untagged(positions)] {

@@ -321,7 +321,6 @@ pub(super) fn positions(view: &View<'_>, lettering: Lettering) -> Vec<Figure> {
             text_size: lettering.size,
             max_width: 46.0 * lettering.room,
             max_height: 40.0 * lettering.room,
-            ..PositionSketch::default()
         });
         drawn.push(Figure {
             title: format!("Position {}", words::position_name(code, terms, view)),

@@ -156,7 +156,9 @@ impl<'s> Setter<'s> {
             return self.blocks(instead);
         }
         let mut pieces = self.blocks(blocks);
-        pieces.iter_mut().for_each(|piece| piece.last = true);
+        for piece in &mut pieces {
+            piece.last = true;
+        }
         pieces
     }
 

@@ -204,13 +204,16 @@ fn procedures(disk: &dyn Files, paths: &[PathBuf]) -> Result<Vec<Known>> {
     Ok(all)
 }
 
+/// What stands against a procedure with a machine and a welder, by the three names.
+type Judged = HashMap<(String, String, String), Vec<(Severity, String)>>;
+
 /// One joint: its estimate, and what stands against it.
 fn one(
     job: &Job,
     joint: &JobJoint,
     known: &[Known],
     shop: Option<&Shop>,
-    judged: &mut HashMap<(String, String, String), Vec<(Severity, String)>>,
+    judged: &mut Judged,
     today: seamwright_model::stated::Date,
 ) -> (Option<Estimate>, Vec<(Severity, String)>) {
     let mut findings = Vec::new();
