@@ -52,7 +52,7 @@ pub const RULE: Rule = Rule {
         // Of unequal legs the one on the face is twice the other.
         Case {
             base: "lap-fillet-2-carbon-141",
-            edits: &[("/weld_size/leg", "2 mm"), ("/weld_size/second_leg", "4.5 mm")],
+            edits: &[("/weld_size/leg", "2 mm"), ("/weld_size/second_leg", "4 mm")],
         },
     ],
 };
