@@ -10,7 +10,7 @@
  *   figures: {index: number, heat: string | null, cooling: string | null, deposit: string | null}[],
  *   totals: {name: string, value: string, how: string}[], machines: string[], trouble: string[], sheets: string[],
  *   cautions: string[]}} Live
- * @typedef {{id: string, file: string, kind: string, number: string, title: string, base: string, changed_on_disk: boolean,
+ * @typedef {{id: string, file: string, kind: string, number: string, title: string, base: string, changed_on_disk: boolean, on_disk: string | null,
  *   unsaved: boolean, text: string, live: Live, form: {shape: string} | null}} Doc
  * @typedef {{n: number, base: string, unsaved: boolean, text: string, live: Live, form: string | null, shape: string,
  *   values: [string, string][], refused: {pointer: string, message: string, hint: string | null}[], sheet: string | null}} Edited
@@ -494,10 +494,16 @@ function documentScreen() {
     if (answer.sheet !== null && asked === query()) await renew(frame, answer.sheet);
   }
 
+  /** Shows whether the file was changed under a text that is not saved, and what keeping the text writes over. @param {Doc} now */
+  function conflict(now) {
+    one("#conflict").hidden = !(now.changed_on_disk && now.unsaved);
+    one("#keep-mine").dataset.now = now.on_disk ?? "";
+  }
+
   /** Takes the document as it is now. */
   async function reload() {
     const fresh = await ask(`/d/${doc.id}/state`);
-    one("#conflict").hidden = !(fresh.changed_on_disk && fresh.unsaved);
+    conflict(fresh);
     if (fresh.live.digest === live.digest && fresh.base === base && fresh.unsaved === unsaved) return;
     ({ base, live, text, unsaved } = fresh);
     shape = "";
@@ -680,7 +686,7 @@ function documentScreen() {
     if (event.what === "gone") say("Another program took this file away. Your text is still here.", true);
   });
   show();
-  one("#conflict").hidden = !(doc.changed_on_disk && doc.unsaved);
+  conflict(doc);
 }
 
 // ------------------------------------------------------------------------------------------------------------------- new

@@ -66,6 +66,8 @@ struct State_ {
     title: String,
     base: String,
     changed_on_disk: bool,
+    /// Digest of the file as it is now, where it is there.
+    on_disk: Option<String>,
     unsaved: bool,
     text: String,
     live: Live,
@@ -95,6 +97,7 @@ fn whole(app: &App, id: &str, standing: &Standing) -> State_ {
             title: of("title"),
             base: standing.base.clone(),
             changed_on_disk: standing.disk.as_deref() != Some(&standing.base),
+            on_disk: standing.disk.clone(),
             unsaved: app.store.unsaved(id).is_some(),
             text: standing.text.clone(),
             live: live(&standing.text, judged),
