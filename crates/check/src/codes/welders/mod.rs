@@ -1,5 +1,5 @@
 //! What a welder's test covers, until when, and who of a shop may weld a procedure: ISO 9606-1, ASME IX QW-452, QW-461,
-//! and AWS D1.1 ([`aws_d1_1`]).
+//! and AWS D1.1.
 
 mod aws_d1_1;
 
