@@ -496,8 +496,12 @@ function documentScreen() {
 
   /** Shows whether the file was changed under a text that is not saved, and what keeping the text writes over. @param {Doc} now */
   function conflict(now) {
-    one("#conflict").hidden = !(now.changed_on_disk && now.unsaved);
-    one("#keep-mine").dataset.now = now.on_disk ?? "";
+    // What was shown stays until the text is saved or thrown away.
+    if (!now.unsaved) one("#conflict").hidden = true;
+    else if (now.changed_on_disk) {
+      one("#conflict").hidden = false;
+      one("#keep-mine").dataset.now = now.on_disk ?? "";
+    }
   }
 
   /** Takes the document as it is now. */
@@ -699,6 +703,7 @@ function newScreen() {
   let count = 0;
   let text = "";
   let named = false;
+  let suggested = /** @type {HTMLInputElement} */ (one("#name")).defaultValue;
   const facts = () => {
     const values = Object.fromEntries(new FormData(form));
     return { ...values, in_shop: "in_shop" in values };
@@ -729,7 +734,8 @@ function newScreen() {
       one("#origins tbody").replaceChildren(...answer.origins.map((/** @type {[string, string]} */ pair) => make("tr", {}, make("td", {}, pair[0]), make("td", {}, pair[1]))));
       one("#origins").hidden = answer.origins.length === 0;
       const name = /** @type {HTMLInputElement} */ (one("#name"));
-      if (!named) name.value = answer.name;
+      // A name that was typed before this was ready is a name that was typed.
+      if (!named && (name.value === "" || name.value === suggested)) name.value = suggested = answer.name;
       /** @type {HTMLButtonElement} */ (one("#keep")).disabled = !text;
       await renew(frame, answer.sheet);
     } catch (error) { tell(error); }
