@@ -24,6 +24,7 @@ use super::{
 };
 use crate::block::{Block, Field, Figure, NoticeItem, NoticeKind, Sheet, Way};
 use crate::sketch::drawing::Item;
+use crate::sketch::text::LEGIBLE;
 
 /// Builds the sheet.
 pub(super) fn sheet(subject: Subject<'_>, procedure: &Procedure, view: &View<'_>, options: SheetOptions) -> Sheet {
@@ -216,7 +217,7 @@ fn gives_way(blocks: &mut Vec<Block>, way: Way, fields: Vec<Option<Field>>) {
 }
 
 /// Room of the position relative to that of the joint, so that it stands beside it.
-const BESIDE: f64 = 0.6;
+const BESIDE: f64 = 0.5;
 
 /// Whether no label of drawings is so small that print would enlarge it against its lines.
 fn is_legible(figures: &[Figure]) -> bool {
@@ -225,9 +226,6 @@ fn is_legible(figures: &[Figure]) -> bool {
         Item::Path { .. } => true,
     })
 }
-
-/// The least type of print and a little that a drawing may shrink, pt.
-const LEGIBLE: f64 = 6.9;
 
 /// Width that joint and runs have in a row beside the symbol, mm.
 const ABREAST: f64 = 116.0;
@@ -349,8 +347,9 @@ fn torch_title(run: &RunView<'_>, terms: Terms) -> String {
 fn torch_and_gas(blocks: &mut Vec<Block>, view: &View<'_>, run: &RunView<'_>, lettering: Lettering) {
     let terms = lettering.options.terms;
     blocks.push(Block::heading(torch_title(run, terms), settings::clauses_of(run, view, terms).as_deref()));
-    push_strip(blocks, process_fields(view, run, lettering.options));
-    push_strip(blocks, backing_gas(view, lettering.options));
+    let mut fields = process_fields(view, run, lettering.options);
+    fields.extend(backing_gas(view, lettering.options));
+    push_strip(blocks, fields);
     let drawn = torch_drawings(view, run, lettering);
     if !drawn.is_empty() {
         let drawings = vec![Block::Drawings { drawings: drawn }];
@@ -358,10 +357,15 @@ fn torch_and_gas(blocks: &mut Vec<Block>, view: &View<'_>, run: &RunView<'_>, le
     }
 }
 
+/// Torch and tungsten, as small as their letters can still be read: where the page has room they grow.
 fn torch_drawings(view: &View<'_>, run: &RunView<'_>, lettering: Lettering) -> Vec<Figure> {
-    let mut drawn = setup::torch(view, run, lettering);
-    drawn.extend(setup::tungsten(run, lettering));
-    untagged(drawn)
+    let drawn = |room: f64| {
+        let lettering = Lettering { room: lettering.room * room, ..lettering };
+        let mut drawn = setup::torch(view, run, lettering);
+        drawn.extend(setup::tungsten(run, lettering));
+        drawn
+    };
+    untagged([0.75, 0.85].map(drawn).into_iter().find(|figures| is_legible(figures)).unwrap_or_else(|| drawn(1.0)))
 }
 
 /// The processes in two columns, each with what it is fitted with and its drawings.
@@ -397,8 +401,13 @@ fn backing_gas(view: &View<'_>, options: SheetOptions) -> Vec<Option<Field>> {
     match &view.procedure.backing_gas {
         None => Vec::new(),
         Some(OrNone::Is(gas)) => vec![
-            strip_field(label("/backing_gas"), words::gas_named(gas.designation.as_deref(), gas.composition.as_ref())),
-            strip_field(label("/backing_gas/flow"), quantity(gas.flow.as_ref(), units)),
+            strip_field(
+                label("/backing_gas"),
+                joined_option([
+                    words::gas_named(gas.designation.as_deref(), gas.composition.as_ref()),
+                    quantity(gas.flow.as_ref(), units),
+                ]),
+            ),
             strip_field(label("/backing_gas/purge_time"), quantity(gas.purge_time.as_ref(), units)),
             strip_field(label("/backing_gas/oxygen"), quantity(gas.oxygen.as_ref(), units)),
             strip_field(label("/backing_gas/maintained_until"), gas.maintained_until.as_deref()),

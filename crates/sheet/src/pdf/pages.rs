@@ -107,7 +107,7 @@ fn many_pages(sheet: &Sheet, paper: Paper, beside: &Beside<'_>) -> Body {
 }
 
 /// Type, space and drawings of a planned sheet, from comfortable to close.
-const CLOSER: [(f64, f64, f64); 9] = [
+const CLOSER: [(f64, f64, f64); 10] = [
     (1.0, 1.0, 1.0),
     (1.0, 0.8, 1.0),
     (1.0, 0.7, 0.9),
@@ -117,6 +117,7 @@ const CLOSER: [(f64, f64, f64); 9] = [
     (0.88, 0.3, 0.62),
     (0.82, 0.2, 0.6),
     (0.78, 0.1, 0.55),
+    (0.78, 0.0, 0.45),
 ];
 
 /// The style with which a sheet takes the pages that it is planned for: it gives way as little as it can. Nothing where
@@ -141,7 +142,7 @@ fn planned(sheet: &Sheet, paper: Paper, beside: &Beside<'_>, count: usize) -> Op
         space,
         drawing,
         shed,
-        title: 14.0,
+        title: 14.0 * kind.max(0.85),
         planned: true,
         ..Style::document()
     };

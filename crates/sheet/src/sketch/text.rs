@@ -6,6 +6,14 @@ use crate::pdf::text_width;
 
 /// Millimetres in a point.
 pub(super) const POINT: f64 = 25.4 / 72.0;
+
+/// The least type of print and a little that a drawing may shrink, pt.
+pub(crate) const LEGIBLE: f64 = 6.9;
+
+/// The size of a lesser label beside letters of `size`: a share of it, but no smaller than can be read where those can.
+pub(super) fn lesser(size: f64, share: f64) -> f64 {
+    (size * share).max(size.min(LEGIBLE))
+}
 /// Height of the type above its baseline, in em.
 pub(super) const ASCENT: f64 = 0.76;
 /// Depth of the type below its baseline, in em.

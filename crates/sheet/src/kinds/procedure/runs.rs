@@ -61,17 +61,18 @@ pub(super) fn runs(blocks: &mut Vec<Block>, view: &View<'_>, options: SheetOptio
     }
     columns.push(Values {
         heading: label("/processes/*/filler"),
-        weight: 1.2,
+        weight: 1.9,
         measured: false,
         cells: view
             .runs
             .iter()
             .map(|run| {
-                let filler = run.filler(view.procedure).map(|(_, filler)| filler);
-                Cell {
-                    note: filler.and_then(|filler| quantity(filler.diameter.as_ref(), units)),
-                    ..Cell::bold(filler.map_or("none".to_owned(), |filler| filler.designation.to_string()))
-                }
+                let Some((_, filler)) = run.filler(view.procedure) else { return Cell::bold("none".to_owned()) };
+                // On one line where the column has room for it: a row for each run is what fills the page.
+                Cell::bold(match quantity(filler.diameter.as_ref(), units) {
+                    Some(diameter) => format!("{}, {diameter}", filler.designation),
+                    None => filler.designation.to_string(),
+                })
             })
             .collect(),
     });

@@ -4,7 +4,7 @@ use super::Bead;
 use super::layers::edges;
 use crate::sketch::canvas::{Block, Canvas, Point, cap_middle, middle, square_away, sub, times};
 use crate::sketch::drawing::{Anchor, Fill, Stroke, weight};
-use crate::sketch::text::{ASCENT, DESCENT, POINT, Rect};
+use crate::sketch::text::{ASCENT, DESCENT, POINT, Rect, lesser};
 
 /// Smallest type of a number inside a bead, in parts of the text size.
 const SMALLEST: f64 = 0.72;
@@ -25,7 +25,7 @@ pub(super) fn number(canvas: &mut Canvas, beads: &[(&Bead, Point)], scale: f64, 
             return;
         }
     }
-    let size = size * 0.86;
+    let size = lesser(size, 0.86);
     let bounds = canvas.bounds();
     let mut columns: [Vec<(Point, &str)>; 2] = [Vec::new(), Vec::new()];
     let mut spots: Vec<(Point, &str)> = beads
