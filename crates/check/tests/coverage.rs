@@ -1,6 +1,6 @@
 //! `COVERAGE.md` says what the tables and the checks say: clause by clause, key by key.
 //!
-//! To bless it after a change of a table or a check: `BLESS=1 cargo test -p seamwright-check --test coverage`, then read the
+//! To bless it after a change of a table or a check: `cargo xtask bless`, then read the
 //! difference before it is committed.
 
 mod common;
@@ -83,7 +83,7 @@ fn coverage() -> String {
     let checked = checked_keys();
     let mut out = String::from(
         "# What is covered\n\n\
-         Written by `BLESS=1 cargo test -p seamwright-check --test coverage` from the tables and the checks; not edited by hand.\n\n\
+         Written by `cargo xtask bless` from the tables and the checks; not edited by hand.\n\n\
          - **checked**: a check compares the value with a limit, or finds fault where it is missing or contradicts another\n\
          - **printed**: the sheets show it as stated; whether it is right is for the reader to judge\n\
          - **the user's duty**: no key states it\n\n\
@@ -156,7 +156,7 @@ fn the_page_says_what_the_tables_and_the_checks_say() {
     assert!(
         kept == fresh,
         "COVERAGE.md is not what the tables and checks say now; first difference: {differing:#?}\n\
-         bless it with BLESS=1 cargo test -p seamwright-check --test coverage, and read the difference"
+         bless it with cargo xtask bless, and read the difference"
     );
 }
 

@@ -2,60 +2,32 @@
 //! are others, the version is another one.
 #![expect(clippy::disallowed_methods, clippy::disallowed_macros, reason = "a test is not the core")]
 
-use std::fs;
-use std::path::{Path, PathBuf};
+mod made;
 
-use seamwright_desk::companions::Companions;
-use seamwright_desk::files::{Disk, Input};
+use std::fs;
+use std::path::Path;
+
 use seamwright_desk::seal::digest_of;
-use seamwright_desk::sheets::SheetRequest;
-use seamwright_model::quantity::UnitSystem;
-use seamwright_model::stated::Date;
 use seamwright_sheet::html::{HtmlOptions, HtmlRenderer};
-use seamwright_sheet::kinds::{Kind, SheetOptions};
 use seamwright_sheet::pdf::{self, PdfOptions};
 use seamwright_version::VERSION;
 
-/// Documents that have all kinds of sheet between them.
-const DOCUMENTS: &[&str] = &[
-    "procedures/butt-3-carbon-141.yaml",
-    "procedures/butt-10-s355-135.yaml",
-    "examples/inspection/procedure.yaml",
-    "examples/lesson/lesson.yaml",
-];
-
-fn top() -> PathBuf {
-    Path::new(env!("CARGO_MANIFEST_DIR")).join("../..")
-}
-
 /// A line for each sheet: document, kind, format, and the digest of its bytes without the version that it names.
 fn digests() -> Vec<String> {
-    let disk = Disk::new("2026-06-01".parse::<Date>().unwrap());
-    let companions = Companions::none(&disk);
     let renderer = HtmlRenderer::new().unwrap();
     let mut lines = Vec::new();
-    for name in DOCUMENTS {
-        let (report, named) = companions.examine(Input::typed(&top().join(name)));
-        let (loaded, outcome) = report.result.unwrap_or_else(|unread| panic!("{name}: {:?}", unread.faults));
-        let request = SheetRequest {
-            kinds: Kind::ALL.to_vec(),
-            options: SheetOptions { units: UnitSystem::Both, ..SheetOptions::default() },
-            length: "2.4 m".parse().ok(),
-            ..SheetRequest::default()
-        };
-        for mut made in companions.sheets(&request, &loaded, &outcome, &named).made {
-            // The same for every version, so that what a version changes is seen.
-            if let Some(made_with) = &mut made.sheet.source.made_with {
-                assert_eq!(made_with.version, VERSION);
-                made_with.version.clear();
-            }
-            let pdf = pdf::render(&made.sheet, &PdfOptions::default()).unwrap();
-            let page = renderer.render(&made.sheet, &HtmlOptions::default()).unwrap();
-            for (format, bytes) in [("pdf", pdf), ("html", page.into_bytes())] {
-                let digest: String =
-                    digest_of([bytes.as_slice()]).iter().take(8).map(|byte| format!("{byte:02x}")).collect();
-                lines.push(format!("{name} {} {format} {digest}", made.kind.name()));
-            }
+    for (name, kind, mut sheet) in made::sheets() {
+        // The same for every version, so that what a version changes is seen.
+        if let Some(made_with) = &mut sheet.source.made_with {
+            assert_eq!(made_with.version, VERSION);
+            made_with.version.clear();
+        }
+        let pdf = pdf::render(&sheet, &PdfOptions::default()).unwrap();
+        let page = renderer.render(&sheet, &HtmlOptions::default()).unwrap();
+        for (format, bytes) in [("pdf", pdf), ("html", page.into_bytes())] {
+            let digest: String =
+                digest_of([bytes.as_slice()]).iter().take(8).map(|byte| format!("{byte:02x}")).collect();
+            lines.push(format!("{name} {} {format} {digest}", kind.name()));
         }
     }
     lines

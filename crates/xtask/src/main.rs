@@ -1,7 +1,9 @@
 //! What keepers of Seamwright run: `cargo xtask NAME`.
 //!
-//! `package.rs` makes what is handed out to people without Rust; `sbom.rs` lists what is in it.
+//! `bless.rs` renews what tests hold results against; `outside.rs` runs the outside checks of the sheets; `package.rs` makes what is handed out to people without Rust; `sbom.rs` lists what is in it.
 
+mod bless;
+mod outside;
 mod package;
 mod sbom;
 
@@ -21,6 +23,11 @@ struct Args {
 
 #[derive(Debug, Subcommand)]
 enum Task {
+    /// Renew what tests hold results against: coverage of the checks, golden files, digests and pictures of sheets. Read the
+    /// change before it is kept.
+    Bless,
+    /// Render the library and hold its sheets against other programs' reading of them.
+    Outside,
     /// Make the packages that are handed out: tarball, .deb and wheel, with completions, man pages, licences, bill of materials
     /// and digests.
     Package(package::PackageArgs),
@@ -28,6 +35,8 @@ enum Task {
 
 fn main() -> Result<()> {
     match Args::parse().task {
+        Task::Bless => bless::run(),
+        Task::Outside => outside::run(),
         Task::Package(args) => package::run(&args),
     }
 }

@@ -1,0 +1,42 @@
+//! Sheets of every kind, of documents that have all kinds between them.
+
+use std::path::{Path, PathBuf};
+
+use seamwright_desk::companions::Companions;
+use seamwright_desk::files::{Disk, Input};
+use seamwright_desk::sheets::SheetRequest;
+use seamwright_model::quantity::UnitSystem;
+use seamwright_model::stated::Date;
+use seamwright_sheet::block::Sheet;
+use seamwright_sheet::kinds::{Kind, SheetOptions};
+
+const DOCUMENTS: &[&str] = &[
+    "procedures/butt-3-carbon-141.yaml",
+    "procedures/butt-10-s355-135.yaml",
+    "examples/inspection/procedure.yaml",
+    "examples/lesson/lesson.yaml",
+];
+
+/// The name of each document, the kind, and the sheet, in both units.
+pub fn sheets() -> Vec<(&'static str, Kind, Sheet)> {
+    let disk = Disk::new("2026-06-01".parse::<Date>().unwrap());
+    let companions = Companions::none(&disk);
+    let mut made = Vec::new();
+    for name in DOCUMENTS {
+        let (report, named) = companions.examine(Input::typed(&top().join(name)));
+        let (loaded, outcome) = report.result.unwrap_or_else(|unread| panic!("{name}: {:?}", unread.faults));
+        let request = SheetRequest {
+            kinds: Kind::ALL.to_vec(),
+            options: SheetOptions { units: UnitSystem::Both, ..SheetOptions::default() },
+            length: "2.4 m".parse().ok(),
+            ..SheetRequest::default()
+        };
+        let sheets = companions.sheets(&request, &loaded, &outcome, &named).made;
+        made.extend(sheets.into_iter().map(|sheet| (*name, sheet.kind, sheet.sheet)));
+    }
+    made
+}
+
+fn top() -> PathBuf {
+    Path::new(env!("CARGO_MANIFEST_DIR")).join("../..")
+}

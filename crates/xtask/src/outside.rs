@@ -1,0 +1,27 @@
+//! The outside checks: sheets of the library as other programs read them.
+
+use std::path::PathBuf;
+use std::process::Command;
+
+use anyhow::{Context, Result};
+
+use crate::{cargo, done, root};
+
+/// Builds the program, renders the library on both papers and runs `.ci/outside.py` over it.
+pub(crate) fn run() -> Result<()> {
+    done(cargo().args(["build", "--release", "--locked", "--quiet", "--package", "seamwright-cli"]))?;
+    let target = std::env::var_os("CARGO_TARGET_DIR").map_or_else(|| root().join("target"), PathBuf::from);
+    let program = target.join("release/seamwright");
+    let folder = tempfile::tempdir().context("no folder for the sheets")?;
+    let (a4, letter) = (folder.path().join("a4"), folder.path().join("letter"));
+    let render = || {
+        let mut command = Command::new(&program);
+        command.current_dir(root()).args(["render", "procedures", "--out"]);
+        command
+    };
+    done(render().arg(&a4))?;
+    done(render().arg(&letter).args(["--paper", "letter", "--units", "both"]))?;
+    let mut checks = Command::new("python3");
+    checks.current_dir(root()).arg(".ci/outside.py").arg(&program).args(["procedures", "examples/submitted"]);
+    done(checks.args([a4, letter]))
+}
