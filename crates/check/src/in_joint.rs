@@ -70,6 +70,12 @@ pub(crate) fn of(view: &View<'_>) -> Option<InJoint> {
 }
 
 impl InJoint {
+    /// As how thick a run of a weld of several runs counts, mm.
+    pub fn layer_mm(run: &RunView<'_>) -> Option<f64> {
+        let own = printed::rule(&format!("layer-{}", run.number())).or_else(|| printed::rule("layer"))?;
+        Some(own.value.low)
+    }
+
     /// The thickness that a run counts as, mm: that of the joint, or of a layer of it and more.
     fn counts_as(&self, run: &RunView<'_>) -> Option<Range> {
         if self.single {
@@ -77,7 +83,7 @@ impl InJoint {
             let near = printed::rule("near")?.value.high;
             return Some(Range::new(self.thickness_mm.low / near, self.thickness_mm.high));
         }
-        let layer = printed::rule(&format!("layer-{}", run.number())).or_else(|| printed::rule("layer"))?.value.low;
+        let layer = Self::layer_mm(run)?;
         Some(Range::new(layer.min(self.thickness_mm.low), self.thickness_mm.high))
     }
 

@@ -8,7 +8,7 @@ use crate::begin::{self, Line, Wanted};
 use crate::facts::{Facts, Refused};
 use crate::hold::Hold;
 use crate::joint::Shape;
-use crate::plan::nothing;
+use crate::plan::{nothing, rule};
 
 /// A run, or several that are alike.
 pub(crate) struct Run {
@@ -111,11 +111,28 @@ pub(crate) fn runs(
         add(&mut runs, Some("first"), Some(&root), &fill, area_mm2 / 2.0, run_size);
         add(&mut runs, Some("second"), None, &fill, area_mm2 / 2.0, run_size);
     } else if area_mm2 <= run_size * root.area_mm2 {
-        runs.push(root.run((1, 1), "single", None, area_mm2));
+        runs.push(root.run((1, 1), "single", None, area_mm2.max(over_the_edges(facts, square))));
     } else {
         add(&mut runs, None, Some(&root), &fill()?, area_mm2, run_size);
     }
     Ok(runs)
+}
+
+/// Cross-section in mm² of the one run of square edges that melts wire or electrode: it covers the gap at cap and root; nothing
+/// of other joints, and of a rod that a hand feeds.
+fn over_the_edges(facts: &Facts, square: bool) -> f64 {
+    if !square || facts.process.uses_tungsten {
+        return 0.0;
+    }
+    let (wide, _) = rule("square-bead-width");
+    let (least, _) = rule("square-bead-width-least");
+    let (high, _) = rule("square-bead-height");
+    let (gap, _) = rule("square-gap");
+    let (cap, root) = (rule("cap-height").0.high, rule("root-height").0.high);
+    let own = facts.thickness_mm;
+    let width = (wide.high * own).max(least.high);
+    let bow = |most: f64| 2.0 / 3.0 * width * most.min(high.high * own);
+    gap.middle() * own * own + bow(cap) + bow(root)
 }
 
 /// What the runs of a layer have in common.

@@ -5,7 +5,7 @@ use seamwright_handbook::{Basis, Range};
 use seamwright_model::finding::Severity;
 use seamwright_model::quantity::Current;
 
-use crate::in_joint;
+use crate::in_joint::{self, InJoint};
 use crate::rule::{Case, Examiner, Rule, range_text};
 
 /// The check.
@@ -53,8 +53,10 @@ fn examine(x: &mut Examiner<'_>) {
         let Some(current) = run.quantity("current", |s| s.current.as_ref()) else { continue };
         let (Some(middle), Some(span)) = (in_joint::current_a(run), joint.currents(run)) else { continue };
         let Some(hull) = span.current_a else { continue };
-        // Beyond the thinnest or the thickest joint in print only one side says something; thinner metal takes as much less.
-        let thin = if span.thinner { joint.thickness_mm.high / span.from_mm } else { 1.0 };
+        // Beyond the thinnest or the thickest joint in print only one side says something; thinner metal takes as much less than
+        // a layer of the thinnest joint.
+        let layer = InJoint::layer_mm(run).map_or(span.from_mm, |layer| layer.min(span.from_mm));
+        let thin = if span.thinner { (joint.thickness_mm.high / layer).min(1.0) } else { 1.0 };
         // A covered electrode needs the current of its core, which is not as much thinner as the metal.
         let covered = run.process.is_some_and(|process| !process.uses_tungsten && !process.uses_wire_feed);
         let high = hull.high * if covered { thin.sqrt() } else { thin };
