@@ -11,6 +11,9 @@ use crate::figures::rounded;
 use crate::page::Said;
 use crate::plan::rule;
 
+/// Step in which a travel speed is written, mm/min.
+const STEP: f64 = 5.0;
+
 /// What makes the heat of a run.
 #[derive(Debug, Clone, Copy, PartialEq)]
 pub(crate) struct Arc {
@@ -68,10 +71,13 @@ pub(crate) fn held(facts: &Facts, low_hydrogen: bool, usual_travel: Range, own: 
         {
             let arc = Arc { current_a, voltage_v, ..own };
             let Some(travel) = inside(arc.travel_for(k, *window), usual_travel) else { continue };
-            let travel_mm_min = rounded(near(travel, own.travel_mm_min), 5.0);
-            let held = Arc { travel_mm_min, ..arc };
-            if travel_mm_min.high >= speed.high * travel_mm_min.low && fits(&held, window) {
-                return (held, Some("held to the heat that the metal needs (heat-input-limits, cooling-time-windows)"));
+            for range in [near(travel, own.travel_mm_min), travel] {
+                let travel_mm_min = rounded(range, STEP);
+                let held = Arc { travel_mm_min, ..arc };
+                if travel_mm_min.high >= speed.high * travel_mm_min.low && fits(&held, window) {
+                    let why = "held to the heat that the metal needs (heat-input-limits, cooling-time-windows)";
+                    return (held, Some(why));
+                }
             }
         }
     }
@@ -102,11 +108,18 @@ fn inside(range: Range, limit: Range) -> Option<Range> {
     (range.low < range.high).then(|| range.overlap(limit)).flatten()
 }
 
-/// The part of a range about another, no wider than a procedure states it.
+/// The part of a range about another, no wider than a procedure states it; next to it where they share too little.
 fn near(range: Range, wanted: Range) -> Range {
-    let (widest, _) = rule("narrow-speed");
-    let share = range.overlap(wanted).unwrap_or(range);
-    if share.high >= widest.high * share.low { share } else { range }
+    let (wide, _) = rule("narrow-speed");
+    let share = range.overlap(wanted);
+    if let Some(share) = share.filter(|share| share.high >= wide.high * share.low) {
+        return share;
+    }
+    let middle = wanted.middle().clamp(range.low, range.high);
+    let low = (2.0 * middle / (1.0 + wide.high)).min(range.high / wide.high);
+    // A step down, so that rounding leaves it as wide.
+    let low = (((low / STEP).floor() - 1.0) * STEP).max(range.low);
+    Range::new(low, (low * wide.high + STEP).min(range.high))
 }
 
 /// Ranges of heat input, kJ/mm, the one with the usual temperatures first; none where the metal asks for nothing.

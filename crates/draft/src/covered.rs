@@ -21,6 +21,8 @@ struct Electrode {
     diameter_mm: f64,
     said: Said,
     current_a: Range,
+    /// What the electrode carries at all.
+    reach_a: Range,
     source: SourceRef,
     how: &'static str,
     /// Whether the current is that of a line for the run, and not of the electrode alone.
@@ -166,10 +168,12 @@ fn by_line(line: &Line) -> Option<Electrode> {
     let wire = line.row.wire()?.middle();
     let off = |own: &f64| (own / wire).ln().abs();
     let diameter_mm = SOLD.into_iter().min_by(|a, b| off(a).total_cmp(&off(b)))?;
+    let current_a = line.current()?;
     Some(Electrode {
         diameter_mm,
         said: Said::how(line.source("wire_mm"), line.how()),
-        current_a: line.current()?,
+        current_a,
+        reach_a: current_a,
         source: line.source("current_a"),
         how: "",
         of_line: true,
@@ -190,8 +194,10 @@ fn electrode(facts: &Facts, filler: &Filler, run: Part, line: Option<Line>) -> R
     sizes.sort_by(f64::total_cmp);
     if let Some(electrode) = line.as_ref().and_then(by_line) {
         let listed = electrode_current::range(listed, electrode.diameter_mm);
-        let held = listed.and_then(|limits| limits.envelope.overlap(electrode.current_a));
-        return Ok(Electrode { current_a: held.unwrap_or(electrode.current_a), ..electrode });
+        let envelope = listed.map_or(electrode.current_a, |limits| limits.envelope);
+        let held = envelope.overlap(electrode.current_a);
+        let reach_a = if held.is_some() { envelope } else { electrode.current_a };
+        return Ok(Electrode { current_a: held.unwrap_or(electrode.current_a), reach_a, ..electrode });
     }
     if sizes.is_empty() {
         // The class has no row: the rule of thumb by the core.
@@ -203,6 +209,7 @@ fn electrode(facts: &Facts, filler: &Filler, run: Part, line: Option<Line>) -> R
             diameter_mm: row.diameter_mm,
             said: Said::table(row.origin.source_ref()),
             current_a: Range::new(thumb * about.low, thumb * about.high),
+            reach_a: Range::new(thumb * about.low, thumb * about.high),
             source: per.origin.source_ref(),
             how: "the class has no row of its own; the maker's range goes before",
             of_line: false,
@@ -227,6 +234,7 @@ fn electrode(facts: &Facts, filler: &Filler, run: Part, line: Option<Line>) -> R
         diameter_mm: size,
         said: Said::table(row.origin.source_ref()),
         current_a: limits.usual.unwrap_or(limits.envelope),
+        reach_a: limits.envelope,
         source: limits.source,
         how: "",
         of_line: false,
@@ -248,7 +256,7 @@ fn run_settings(
         }
         None => part(electrode.current_a, run.row.current_share),
     };
-    let current_a = shop::reached(facts, run.hold.current(rounded(own, 5.0), electrode.current_a))?;
+    let current_a = shop::reached(facts, run.hold.current(rounded(own, 5.0), electrode.reach_a))?;
     let how = if let Some(line) = run.line.filter(|_| electrode.of_line) {
         line.how()
     } else if electrode.how.is_empty() {
@@ -279,7 +287,7 @@ fn run_settings(
     let laid_mm2 = melted.map(|volume| volume.middle() / travel_mm_min.middle());
     let own = Arc { current_a, voltage_v, travel_mm_min };
     let (Arc { current_a, voltage_v, travel_mm_min }, why) =
-        cooling::held(facts, low_hydrogen(plan), run.widest_travel(), own);
+        cooling::held(facts, low_hydrogen(plan), run.hold.widest(run.widest_travel()), own);
     let how_travel = why.unwrap_or(how_travel);
     let mut lines = Vec::new();
     if two && run.part == Part::Fill {

@@ -5,6 +5,7 @@ use seamwright_model::finding::Finding;
 use seamwright_model::quantity::{Current, Quantity, Range as Stretch, Speed, Voltage};
 
 use crate::figures::rounded;
+use crate::plan::rule;
 use crate::settings::stepped;
 
 /// What the settings of a run are held within.
@@ -44,6 +45,15 @@ impl Hold {
         let by = self.faster;
         let own = if by > 1.0 { stepped(Range::new(own.low * by, own.high * by)) } else { own };
         moved(own, self.travel_mm_min, 5.0)
+    }
+
+    /// The part of the widest travel speed, mm/min, in which the middle of a range that a hand can hold keeps to the limit.
+    pub(crate) fn widest(&self, own: Range) -> Range {
+        let Some(limit) = self.travel_mm_min else { return own };
+        let (narrow, _) = rule("narrow-speed");
+        let low = 2.0 * limit.low / (1.0 + narrow.high);
+        let high = 2.0 * limit.high * narrow.high / (1.0 + narrow.high);
+        own.overlap(Range::new(low, high)).unwrap_or(own)
     }
 
     /// Whether travel is moved.

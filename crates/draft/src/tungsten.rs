@@ -380,7 +380,8 @@ fn run_settings(facts: &Facts, plan: &Plan, run: &crate::plan::Run, start: &Star
     let travel_mm_min = run.hold.travel(travel_mm_min);
     let voltage_v = run.hold.voltage(voltage_v);
     let own = Arc { current_a, voltage_v, travel_mm_min };
-    let (Arc { current_a, voltage_v, travel_mm_min }, why) = cooling::held(facts, true, run.widest_travel(), own);
+    let (Arc { current_a, voltage_v, travel_mm_min }, why) =
+        cooling::held(facts, true, run.hold.widest(run.widest_travel()), own);
     let travel = why.map_or(travel, |why| travel_said(run.row, why));
     let ratio = plan.like.map_or(Range::new(1.0, 1.0), |like| like.current_ratio);
     let mut how = format!("{} of {}", like.replace('-', " "), span(start.row.thickness_mm, "mm"));

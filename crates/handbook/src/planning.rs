@@ -284,8 +284,18 @@ pub fn run(
     part: Part,
     attitude: Attitude,
 ) -> Option<&'static RunRow> {
+    runs(metal, process, transfer, part, attitude).next()
+}
+
+fn runs(
+    metal: &BaseMetal,
+    process: &str,
+    transfer: Option<Transfer>,
+    part: Part,
+    attitude: Attitude,
+) -> impl Iterator<Item = &'static RunRow> {
     let kinds = metal.kinds();
-    run_rows().iter().find(|row| {
+    run_rows().iter().filter(move |row| {
         row.process == process
             && row.metal.as_deref().is_none_or(|kind| kinds.contains(&kind))
             && (row.transfer.is_none() || row.transfer == transfer)
@@ -302,8 +312,8 @@ pub fn fillet_run(
     thickness_mm: f64,
     attitude: Attitude,
 ) -> Option<&'static RunRow> {
-    run(metal, process, transfer, Part::Fillet, attitude)
-        .filter(|row| row.over_mm.is_none_or(|over| thickness_mm > over))
+    runs(metal, process, transfer, Part::Fillet, attitude)
+        .find(|row| row.over_mm.is_none_or(|over| thickness_mm > over))
         .or_else(|| run(metal, process, transfer, Part::Root, attitude))
 }
 

@@ -84,7 +84,7 @@ pub(super) fn settings(facts: &Facts, plan: &Plan, run: &Run, ranges: &Ranges, w
     };
     let (travel_mm_min, voltage_v) = (run.hold.travel(travel_mm_min), run.hold.voltage(voltage_v));
     let planned = Arc { current_a, voltage_v, travel_mm_min };
-    let (held, why) = cooling::held(facts, LOW_HYDROGEN, run.widest_travel(), planned);
+    let (held, why) = cooling::held(facts, LOW_HYDROGEN, run.hold.widest(run.widest_travel()), planned);
     let Arc { current_a, voltage_v, .. } = held;
     let travel_mm_min = next_to(held.travel_mm_min, planned.travel_mm_min, facts);
     let travel_value = why.map_or(travel_value, |why| travel_said(run.row, why));
