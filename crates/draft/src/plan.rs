@@ -226,9 +226,11 @@ fn transfers(facts: &Facts, like: Option<&FamilyRow>) -> Result<(Mode, Mode), Re
                 facts,
             )),
         },
+        "138" if used(Transfer::Spray) => Ok((Mode(Some(Transfer::Spray)), Mode(Some(Transfer::Spray)))),
         "138" => {
-            let mode = Some(if used(Transfer::Spray) { Transfer::Spray } else { Transfer::ShortCircuit });
-            Ok((Mode(mode), Mode(mode)))
+            // Out of position the arc is pulsed; an open root is closed by short circuits.
+            let root = if facts.groove() { Transfer::ShortCircuit } else { Transfer::Pulsed };
+            Ok((Mode(Some(root)), Mode(Some(Transfer::Pulsed))))
         }
         "135" => {
             let short = Some(Transfer::ShortCircuit);

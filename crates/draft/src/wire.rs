@@ -34,7 +34,8 @@ struct Ranges {
 }
 
 pub(crate) fn settings(facts: &Facts, plan: &Plan) -> Result<Settings, Refused> {
-    let solid = matches!(facts.process.number.as_str(), "131" | "135");
+    // Metal cored wire has its rows beside those of solid wire: like it, it has modes of transfer.
+    let solid = matches!(facts.process.number.as_str(), "131" | "135" | "138");
     let (diameter_mm, diameter_said) = diameter(facts, plan, solid)?;
     let mut ranges = Vec::new();
     for run in &plan.runs {
@@ -233,6 +234,9 @@ fn solid_ranges(facts: &Facts, plan: &Plan, diameter_mm: f64, mode: Option<Trans
     let tip = rows.iter().find_map(|row| Some((row.tip_to_work_mm?, row.origin.source_of("tip_to_work_mm"))));
     let flow = rows.iter().find_map(|row| Some((row.gas_flow_l_min?, row.origin.source_of("gas_flow_l_min"))));
     let rule = gmaw::rule(wanted).map(|rule| (rule.value, rule.origin.source_ref()));
+    // The flow of a spray serves metal cored wire in every mode.
+    let cored = gmaw::rule("gas-flow-spray").filter(|_| wire == "metal-cored");
+    let cored = cored.map(|rule| (rule.value, rule.origin.source_ref()));
     let per_wire = gmaw::rule("gas-flow-per-wire").map(|rule| {
         // The thinnest wire takes the least flow that shields at all.
         let least = gmaw::rule("gas-flow-widest").map_or(0.0, |widest| widest.value.low / rule.value.low);
@@ -245,7 +249,7 @@ fn solid_ranges(facts: &Facts, plan: &Plan, diameter_mm: f64, mode: Option<Trans
         voltage,
         feed,
         tip_to_work: tip.or(rule),
-        gas_flow: flow.or(per_wire),
+        gas_flow: flow.or(cored).or(per_wire),
         travel,
         how,
     })

@@ -382,12 +382,17 @@ mod tests {
             assert_eq!(groove.double_gap_mm.is_some(), groove.double_root_face_mm.is_some(), "{process}");
             for part in [Part::Root, Part::Fill] {
                 for attitude in [Attitude::Flat, Attitude::Other] {
-                    // Flux and pool run out of any other position; metal cored wire is sprayed flat.
+                    // Flux and pool run out of any other position; metal cored wire is sprayed flat and pulsed elsewhere.
                     if process == "121" && attitude == Attitude::Other {
                         continue;
                     }
                     let sprayed = process == "138" && attitude == Attitude::Flat;
-                    let mode = if sprayed { Transfer::Spray } else { Transfer::ShortCircuit };
+                    let pulsed = process == "138" && part == Part::Fill;
+                    let mode = match (sprayed, pulsed) {
+                        (true, _) => Transfer::Spray,
+                        (false, true) => Transfer::Pulsed,
+                        (false, false) => Transfer::ShortCircuit,
+                    };
                     let row = run(metal, process, Some(mode), part, attitude).unwrap();
                     assert!(row.area_mm2 > 0.0 && Range::new(0.0, 1.0).covers(row.current_share), "{process}");
                 }
