@@ -357,6 +357,8 @@ function documentScreen() {
       : open() ? "not saved" : "saved";
     /** @type {HTMLButtonElement} */ (one("#save")).disabled = readOnly || !open();
     /** @type {HTMLButtonElement} */ (one("#discard")).disabled = readOnly || !unsaved;
+    // Whoever drives the page waits for this: all that was typed is answered.
+    document.body.toggleAttribute("data-busy", pending.size > 0 || sending > 0);
     document.title = `${open() ? "• " : ""}${doc.number || doc.file} – Seamwright`;
   };
 
@@ -738,7 +740,11 @@ function newScreen() {
       if (!named && (name.value === "" || name.value === suggested)) name.value = suggested = answer.name;
       /** @type {HTMLButtonElement} */ (one("#keep")).disabled = !text;
       await renew(frame, answer.sheet);
-    } catch (error) { tell(error); }
+    } catch (error) {
+      // What was drafted before is not of these facts.
+      if (own === count) text = "";
+      tell(error);
+    }
   };
   form.addEventListener("input", event => {
     if (/** @type {HTMLElement} */ (event.target).id === "name") { named = true; return; }

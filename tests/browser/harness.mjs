@@ -15,6 +15,8 @@ const binary = process.env.SEAMWRIGHT ?? join(root, "target/debug/seamwright");
 /** Where pictures go, if they are wanted. */
 const pictures = process.env.PICTURES;
 if (pictures) mkdirSync(pictures, { recursive: true });
+/** How long anything may take, ms: a test waits for what it names, and a slow machine makes it later, not wrong. */
+const PATIENCE = 120000;
 
 /** Serves a copy of files; gives the address, the folder and the way to end it. */
 export async function serve(files, options = []) {
@@ -27,18 +29,20 @@ export async function run(folder, options = []) {
   const child = spawn(binary, ["serve", folder, "--no-open", ...options], { stdio: ["ignore", "pipe", "pipe"] });
   let told = "";
   child.stderr.on("data", data => { told += data; });
+  let text = "";
   const address = await new Promise((found, failed) => {
-    let text = "";
     child.stdout.on("data", data => {
       text += data;
       const match = text.match(/http:\/\/127\.0\.0\.1:\d+\/\?key=[0-9a-f]+/);
-      if (match && text.includes("Ctrl+C")) found(match[0]);
+      if (match && text.includes("Ctrl+C") && (!options.includes("--lan") || text.includes("read only"))) found(match[0]);
     });
     child.on("exit", code => failed(new Error(`ended with ${code}: ${told}`)));
-    setTimeout(() => failed(new Error(`no address: ${text}${told}`)), 20000);
+    setTimeout(() => failed(new Error(`no address: ${text}${told}`)), PATIENCE);
   });
   return {
     address, host: new URL(address).host, child,
+    /** The address of the cards, with `--lan`. */
+    bench: text.match(/http:\/\/[\d.]+:\d+\/[0-9a-f]+\//)?.[0] ?? "",
     end: () => new Promise(done => { if (child.exitCode !== null) done(undefined); else { child.on("exit", done); child.kill("SIGKILL"); } }),
   };
 }
@@ -52,6 +56,7 @@ export async function open(address, settings = {}) {
       "--disable-component-update", "--disable-sync"],
     ...settings,
   });
+  context.setDefaultTimeout(PATIENCE);
   const noise = [];
   const outside = [];
   const host = new URL(address).host;
@@ -84,7 +89,8 @@ export async function held(page, name) {
     await page.emulateMedia({ colorScheme, reducedMotion: "reduce" });
     for (const width of [1280, 360]) {
       await page.setViewportSize({ width, height: 900 });
-      await page.waitForTimeout(60);
+      // Two frames are drawn: what the new width and colours change is there.
+      await page.evaluate(() => new Promise(drawn => requestAnimationFrame(() => requestAnimationFrame(drawn))));
       const wide = await page.evaluate(() => document.documentElement.scrollWidth);
       assert.ok(wide <= width, `${name} at ${width} px is ${wide} px wide`);
       await page.evaluate(axe);
@@ -102,5 +108,15 @@ export async function picture(page, name) {
   if (pictures) await page.screenshot({ path: join(pictures, `${name}.png`) });
 }
 
-export const settled = page => page.waitForTimeout(350);
+/** What was typed is answered. */
+export const settled = page => page.waitForFunction(() => !document.body.hasAttribute("data-busy"));
 export { existsSync, readFileSync };
+
+/** Goes to an element by the Tab key, as someone without a mouse does. */
+export async function tabTo(page, selector) {
+  for (let count = 0; count < 400; count += 1) {
+    await page.keyboard.press("Tab");
+    if (await page.evaluate(selector => document.activeElement?.matches(selector), selector)) return;
+  }
+  assert.fail(`${selector} is not reached by the keyboard`);
+}

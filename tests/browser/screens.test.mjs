@@ -171,12 +171,12 @@ test("another program's change is shown, and a conflict loses nothing", async ()
   const before = text(name);
   const title = before.match(/title: "?([^",}\n]+)/)[1];
   writeFileSync(file(name), before.replace(title, `${title} by an editor`));
-  await page.waitForFunction(() => /by an editor/.test(document.querySelector('[data-p="/identification/title"]')?.value ?? ""), null, { timeout: 8000 });
+  await page.waitForFunction(() => /by an editor/.test(document.querySelector('[data-p="/identification/title"]')?.value ?? ""));
   await page.locator('[data-p="/identification/title"]').fill("Mine");
   await page.locator('[data-p="/identification/title"]').press("Tab");
   await page.waitForFunction(() => document.querySelector("#saved")?.textContent === "not saved");
   appendFileSync(file(name), "# and another line\n");
-  await page.waitForSelector("#conflict:not([hidden])", { timeout: 8000 });
+  await page.waitForSelector("#conflict:not([hidden])");
   await held(page, "conflict");
   await page.click("#keep-mine");
   await page.waitForFunction(() => document.querySelector("#saved")?.textContent === "saved");
@@ -212,7 +212,6 @@ test("a new procedure from facts, as a copy and empty", async () => {
   await page.selectOption("select[name=copy]", { index: 1 });
   await page.fill("input[name=number]", "P-901");
   await page.fill("#name", "from-another");
-  await page.waitForTimeout(400);
   await page.click("#keep");
   await page.waitForURL(/\/d\//);
   assert.match(text("from-another.yaml"), /P-901/);

@@ -58,6 +58,8 @@ pub struct App {
     /// Counts what may change the judgement of other documents.
     generation: AtomicU64,
     rows: Mutex<Rows>,
+    /// One listing at a time: the next finds what the last one made.
+    listing: Mutex<()>,
     dropped: Mutex<(u64, BTreeMap<u64, Dropped>)>,
     bench: OnceLock<Option<String>>,
 }
@@ -88,6 +90,7 @@ impl App {
             events: broadcast::channel(256).0,
             generation: AtomicU64::new(0),
             rows: Mutex::default(),
+            listing: Mutex::default(),
             dropped: Mutex::default(),
             bench: OnceLock::new(),
         })
@@ -137,6 +140,7 @@ impl App {
 
     /// The rows of the folder; what was not changed is not checked again.
     pub fn listing(&self) -> std::io::Result<Vec<Row>> {
+        let _one = self.listing.lock().unwrap_or_else(PoisonError::into_inner);
         let listed = self.folder.look()?;
         let generation = self.generation.load(Ordering::Relaxed);
         let unsaved = |one: &Listed| self.store.unsaved(&one.id).map(|own| digest(own.text.as_bytes()));
@@ -193,6 +197,14 @@ impl App {
         work: impl FnOnce(&Arc<Self>) -> T + Send + 'static,
     ) -> Result<T, TooLong> {
         self.work_on(1, work).await
+    }
+
+    /// The same on every document of the folder, for up to two minutes.
+    pub async fn work_on_all<T: Send + 'static>(
+        self: &Arc<Self>,
+        work: impl FnOnce(&Arc<Self>) -> T + Send + 'static,
+    ) -> Result<T, TooLong> {
+        self.work_on(u32::MAX, work).await
     }
 
     /// The same on as many documents as are counted, each of which may take as long as one alone, up to two minutes.

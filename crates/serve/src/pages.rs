@@ -15,6 +15,7 @@ const PAGES: &[(&str, &str)] = built_in![
     "base.html",
     "bench.html",
     "change.html",
+    "code.html",
     "compare.html",
     "compared.html",
     "document.html",

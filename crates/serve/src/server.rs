@@ -105,6 +105,9 @@ impl Running {
         app.set_bench_address(lan.as_ref().map(|(_, lan)| lan.address()));
         watch::start(Arc::clone(&app));
         runtime.block_on(async move {
+            // Whoever opens the page next finds its documents judged already.
+            let ahead = Arc::clone(&app);
+            tokio::task::spawn_blocking(move || ahead.listing().map(drop));
             let open = Arc::new(Semaphore::new(CONNECTIONS));
             if let Some((listener, lan)) = lan {
                 let router = routes::bench::router(Arc::clone(&app), lan);

@@ -5,16 +5,17 @@ use std::sync::Arc;
 
 use axum::Router;
 use axum::extract::{Path, Request, State};
-use axum::http::header::{CONTENT_SECURITY_POLICY, CONTENT_TYPE, HOST, HeaderValue};
+use axum::http::header::{CACHE_CONTROL, CONTENT_SECURITY_POLICY, CONTENT_TYPE, HOST, HeaderValue};
 use axum::http::{Method, StatusCode, Uri};
 use axum::middleware::{Next, from_fn_with_state};
 use axum::response::{IntoResponse, Response};
 use axum::routing::get;
 use seamwright_sheet::kinds::Kind;
+use seamwright_sheet::qr::Qr;
 use serde::Serialize;
 
 use super::document::sheet_page;
-use super::{Answer, Refused, Wanted, framed};
+use super::{Answer, Base, Refused, Wanted, framed, page as answer};
 use crate::app::App;
 use crate::guard::{dressed, refused, same, secret};
 use crate::work::Row;
@@ -68,11 +69,45 @@ async fn guarded(State(lan): State<Arc<Lan>>, request: Request, next: Next) -> R
     if !matches!(*request.method(), Method::GET | Method::HEAD) {
         return refused(StatusCode::METHOD_NOT_ALLOWED, "the bench only shows");
     }
+    // A browser asks for it beside every page; there is none.
+    if request.uri().path() == "/favicon.ico" {
+        return dressed(StatusCode::NO_CONTENT.into_response());
+    }
     let token = request.uri().path().split('/').nth(1).unwrap_or_default();
     if !same(token, &lan.token) {
         return refused(StatusCode::FORBIDDEN, "open the address in the code that the program shows");
     }
-    dressed(next.run(request).await)
+    let mut answer = dressed(next.run(request).await);
+    // Back and forward work out of reach of the network; what is opened anew is asked for, so that no old card is welded by.
+    answer.headers_mut().insert(CACHE_CONTROL, HeaderValue::from_static("private, no-cache"));
+    // Browsers heed it over https and on the own machine only, and complain elsewhere.
+    answer.headers_mut().remove("cross-origin-opener-policy");
+    answer
+}
+
+#[derive(Serialize)]
+struct Code {
+    base: Base,
+    /// The code as the path of a drawing of square modules.
+    path: String,
+    /// Modules of a side, with the quiet zone.
+    side: usize,
+}
+
+/// Modules of the quiet zone around a code (ISO/IEC 18004).
+const QUIET: usize = 4;
+
+/// The page that tells a telephone where the cards are.
+pub async fn shown(State(app): State<Arc<App>>) -> Answer {
+    let code = Qr::from(app.bench_address().unwrap_or_default());
+    let modules = app.bench_address().and_then(|_| code.modules());
+    let dark = |row: &[bool], y: usize| -> String {
+        let own = row.iter().enumerate().filter(|(_, dark)| **dark);
+        own.map(|(x, _)| format!("M{} {}h1v1h-1z", x + QUIET, y + QUIET)).collect()
+    };
+    let path = modules.into_iter().flatten().enumerate().map(|(y, row)| dark(row, y)).collect();
+    let side = modules.map_or(0, Vec::len) + 2 * QUIET;
+    answer(&app, "code.html", &Code { base: Base::new(&app, "Bench", "bench"), path, side })
 }
 
 #[derive(Serialize)]
@@ -81,8 +116,10 @@ struct Page {
 }
 
 async fn list(State(app): State<Arc<App>>) -> Answer {
-    let rows = app.work(|app| app.listing()).await?.unwrap_or_default();
-    let rows = rows.into_iter().filter(|row| row.kind == "procedure" && row.status != "superseded").collect();
+    let rows = app.work_on_all(|app| app.listing()).await?.unwrap_or_default();
+    let mut rows: Vec<Row> =
+        rows.into_iter().filter(|row| row.kind == "procedure" && row.status != "superseded").collect();
+    rows.sort_by(|one, other| (&one.number, &one.file).cmp(&(&other.number, &other.file)));
     super::page(&app, "bench.html", &Page { rows })
 }
 

@@ -114,7 +114,7 @@ pub async fn page(State(app): State<Arc<App>>, uri: Uri) -> Answer {
     let ask = |name: &str| query(uri.query(), name).unwrap_or_default();
     let (old, new, code) = (ask("old"), ask("new"), ask("code"));
     let mut page = app
-        .work(move |app| {
+        .work_on_all(move |app| {
             let rows = app.listing().unwrap_or_default();
             let mut page = Page {
                 choices: rows

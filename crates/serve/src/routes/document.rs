@@ -115,40 +115,25 @@ struct Page<'a> {
     data: String,
 }
 
-#[derive(Serialize)]
-struct Trouble {
-    base: Base,
-    heading: String,
-    words: String,
-}
-
 /// The page of a document.
 pub async fn page(State(app): State<Arc<App>>, Path(id): Path<String>) -> Answer {
-    let made = app
+    let document = app
         .work(move |app| {
             let standing = standing(app, &id)?;
             Ok::<_, Refused>(whole(app, &id, &standing))
         })
-        .await?;
-    let document = match made {
-        Ok(document) => document,
-        Err(refused) => {
-            let trouble = Trouble {
-                base: Base::new(&app, "Not shown", "folder"),
-                heading: "This document cannot be shown".to_owned(),
-                words: refused.words.clone(),
-            };
-            let mut page = answer(&app, "trouble.html", &trouble)?;
-            *page.status_mut() = refused.status;
-            return Ok(page);
-        }
-    };
+        .await??;
     let title = if document.number.is_empty() { document.file.clone() } else { document.number.clone() };
     let data = data(&document);
+    let here = match document.kind.as_str() {
+        "shop" => "shop",
+        "job" => "job",
+        _ => "folder",
+    };
     answer(
         &app,
         "document.html",
-        &Page { base: Base::new(&app, title, "folder"), form: &document.form, data, document: &document },
+        &Page { base: Base::new(&app, title, here), form: &document.form, data, document: &document },
     )
 }
 

@@ -19,7 +19,7 @@ struct Page {
 }
 
 async fn listing(app: &Arc<App>) -> Result<Vec<Row>, Refused> {
-    app.work(|app| app.listing())
+    app.work_on_all(|app| app.listing())
         .await?
         .map_err(|error| Refused::from(format!("the folder cannot be read: {}", reason(&error))))
 }

@@ -15,9 +15,10 @@ use std::sync::Arc;
 
 use axum::Router;
 use axum::body::Bytes;
-use axum::extract::Path;
-use axum::http::header::{CONTENT_DISPOSITION, CONTENT_SECURITY_POLICY, CONTENT_TYPE, HeaderValue};
-use axum::http::{StatusCode, Uri};
+use axum::extract::{Path, Request, State};
+use axum::http::header::{CONTENT_DISPOSITION, CONTENT_SECURITY_POLICY, CONTENT_TYPE, HeaderMap, HeaderValue};
+use axum::http::{Method, StatusCode, Uri};
+use axum::middleware::{Next, from_fn_with_state};
 use axum::response::{IntoResponse, Response};
 use axum::routing::{get, post};
 use seamwright_handbook::variables::Terms;
@@ -52,6 +53,7 @@ pub fn router(app: Arc<App>) -> Router {
         .route("/d/{id}/versions/{name}", get(document::version))
         .route("/d/{id}/change", get(change::page).post(change::make))
         .route("/shop", get(new::shop_page))
+        .route("/bench", get(bench::shown))
         .route("/new", get(new::page))
         .route("/new/draft", post(new::draft))
         .route("/new/keep", post(new::keep))
@@ -67,6 +69,7 @@ pub fn router(app: Arc<App>) -> Router {
         .route("/job/plan", post(job::plan))
         .fallback(nowhere)
         .layer(axum::extract::DefaultBodyLimit::max(DROPPED))
+        .layer(from_fn_with_state(Arc::clone(&app), in_words))
         .with_state(app)
 }
 
@@ -82,7 +85,7 @@ async fn file(Path(name): Path<String>) -> Response {
 }
 
 /// An answer that refuses, in words.
-#[derive(Debug)]
+#[derive(Debug, Clone)]
 pub struct Refused {
     status: StatusCode,
     words: String,
@@ -111,8 +114,41 @@ struct Told<'a> {
 impl IntoResponse for Refused {
     fn into_response(self) -> Response {
         let told = Told { error: &self.words, now: self.now.as_deref() };
-        (self.status, [(CONTENT_TYPE, "application/json")], serde_json::to_string(&told).unwrap_or_default())
-            .into_response()
+        let text = serde_json::to_string(&told).unwrap_or_default();
+        let mut answer = (self.status, [(CONTENT_TYPE, "application/json")], text).into_response();
+        answer.extensions_mut().insert(self);
+        answer
+    }
+}
+
+#[derive(Serialize)]
+struct Trouble<'a> {
+    base: Base,
+    heading: &'a str,
+    words: &'a str,
+}
+
+fn says(headers: &HeaderMap, name: &str, word: &str) -> bool {
+    headers.get(name).and_then(|own| own.to_str().ok()).is_some_and(|own| own.contains(word))
+}
+
+/// Shows a refusal as a page where a person opened an address, and in the place of the sheet where a frame did.
+async fn in_words(State(app): State<Arc<App>>, request: Request, next: Next) -> Response {
+    let opened = request.method() == Method::GET && says(request.headers(), "accept", "text/html");
+    let in_frame = says(request.headers(), "sec-fetch-dest", "iframe");
+    let answer = next.run(request).await;
+    let Some(refused) = answer.extensions().get::<Refused>().filter(|_| opened) else { return answer };
+    if in_frame {
+        return framed(document::no_sheet(&refused.words));
+    }
+    let heading = "This cannot be shown";
+    let trouble = Trouble { base: Base::new(&app, "Not shown", "folder"), heading, words: &refused.words };
+    match page(&app, "trouble.html", &trouble) {
+        Ok(mut told) => {
+            *told.status_mut() = refused.status;
+            told
+        }
+        Err(_) => answer,
     }
 }
 

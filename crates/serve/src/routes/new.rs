@@ -110,7 +110,7 @@ struct ShopPage {
 
 /// The shop: the only one is opened, several are listed, and where there is none one can be begun.
 pub async fn shop_page(State(app): State<Arc<App>>) -> Answer {
-    let rows = app.work(|app| app.listing()).await?.unwrap_or_default();
+    let rows = app.work_on_all(|app| app.listing()).await?.unwrap_or_default();
     let shops: Vec<_> =
         rows.into_iter().filter(|row| row.kind == "shop").map(|row| (row.id, row.file, row.title)).collect();
     if let [(id, _, _)] = shops.as_slice() {
@@ -132,7 +132,7 @@ pub async fn page(State(app): State<Arc<App>>, uri: Uri) -> Answer {
     const USUAL: &str = "135";
     let copy = query(uri.query(), "copy").unwrap_or_default();
     let page = app
-        .work(move |app| {
+        .work_on_all(move |app| {
             let shop = shop(app);
             let drafted = planning::processes();
             // What the shop has a machine for; of wire and gas, what most shops have, where nothing is known.

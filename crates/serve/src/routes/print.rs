@@ -29,7 +29,7 @@ pub async fn page(State(app): State<Arc<App>>, uri: Uri) -> Answer {
         .filter(|id| !id.is_empty())
         .map(str::to_owned)
         .collect();
-    let rows = app.work(|app| app.listing()).await?.unwrap_or_default();
+    let rows = app.work_on_all(|app| app.listing()).await?.unwrap_or_default();
     let rows = rows.into_iter().filter(|row| matches!(row.kind.as_str(), "procedure" | "lesson")).collect();
     answer(&app, "print.html", &Page { base: Base::new(&app, "Print", "print"), rows, ticked })
 }
