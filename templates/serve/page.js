@@ -7,7 +7,7 @@
  * @typedef {{message: string, hint: string | null, pointer: string, line: number, from: number, to: number}} Wrong
  * @typedef {{digest: string, verdict: string, worst: string, findings: Found[], accepted: Found[], faults: Wrong[],
  *   usual: Record<string, {limit: string, source: string}>, asks: {pointer: string, line: string, standard: string}[],
- *   figures: {index: number, heat: string | null, cooling: string | null, deposit: string | null}[],
+ *   figures: {index: number}[],
  *   totals: {name: string, value: string, how: string}[], machines: string[], trouble: string[], sheets: string[],
  *   cautions: string[]}} Live
  * @typedef {{id: string, file: string, kind: string, number: string, title: string, base: string, changed_on_disk: boolean, on_disk: string | null,
@@ -264,7 +264,7 @@ function finding(found, does) {
     take.addEventListener("click", () => does.fix?.(found));
     actions.append(take);
   }
-  if (does.accept && found.severity !== "fault") {
+  if (does.accept && found.severity !== "fault" && found.check !== "job") {
     const accept = make("button", { type: "button", className: "small" }, "Accept, because …");
     accept.addEventListener("click", () => does.accept?.(found));
     actions.append(accept);
@@ -313,7 +313,8 @@ async function offer(input, id) {
 
 // -------------------------------------------------------------------------------------------------------------- document
 
-const SHEETS = /** @type {Record<string, string>} */ ({ procedure: "Procedure sheet", "bench-card": "Bench card", review: "Review", estimate: "Estimate", lesson: "Lesson" });
+const SHEETS = /** @type {Record<string, string>} */ ({ procedure: "Procedure sheet", "bench-card": "Bench card", review: "Review", estimate: "Estimate", lesson: "Lesson",
+  office: "For the office", traveller: "Traveller", cover: "Cover", quotation: "Quotation" });
 
 function documentScreen() {
   /** @type {Doc} */
@@ -852,26 +853,34 @@ function printScreen() {
 // ------------------------------------------------------------------------------------------------------------------- job
 
 function jobScreen() {
+  const list = /** @type {HTMLTextAreaElement} */ (one("#joints"));
+  const keep = /** @type {HTMLFormElement | null} */ (document.querySelector("#keep-job"));
+  const plan = () => ask("/job/plan", { text: list.value, ...Object.fromEntries(keep ? new FormData(keep) : []) });
   one("#job").addEventListener("submit", async event => {
     event.preventDefault();
     try {
-      const plan = await ask("/job/plan", { text: /** @type {HTMLTextAreaElement} */ (one("#joints")).value });
+      const made = await plan();
       one("#plan").hidden = false;
-      one("#plan tbody").replaceChildren(...plan.lines.map((/** @type {any} */ line) => make("tr", {},
+      one("#plan-trouble").replaceChildren(...made.trouble.map((/** @type {string} */ own) => make("p", { className: "notice" }, own)));
+      one("#plan tbody").replaceChildren(...made.lines.map((/** @type {any} */ line) => make("tr", {},
         make("th", { scope: "row" }, line.joint, make("span", { className: "quiet" }, ` ${line.asked}`)),
         make("td", {},
-          line.trouble ? make("span", { className: "mark-error" }, line.trouble) : make("span", { className: line.verdict === "covered" ? "mark-clean" : "mark-caution" }, line.verdict),
-          line.procedure ? " " : null,
           line.procedure ? make("a", { href: `/d/${line.procedure[0]}` }, line.procedure[1]) : null,
-          line.procedure ? ` ${line.procedure[2]}` : null,
-          ...[...line.off, ...line.missing].map((/** @type {string} */ own) => make("span", { className: "quiet" }, `; ${own}`)),
-          !line.procedure && !line.trouble ? make("a", { href: "/new" }, " write one") : null),
-        make("td", {}, line.machine ?? ""), make("td", {}, line.weld_metal), make("td", {}, line.time), make("td", {}, line.cost))));
-      one("#total").textContent = plan.total;
-      one("#buy").replaceChildren(...plan.buy.map((/** @type {[string, string]} */ own) => make("div", {}, make("dt", {}, own[0]), make("dd", {}, own[1]))));
-      const ids = [...new Set(plan.lines.flatMap((/** @type {any} */ line) => line.procedure ? [line.procedure[0]] : []))];
-      one("#cards").hidden = ids.length === 0;
-      one("#cards").setAttribute("href", `/print/binder?kind=bench-card&ids=${ids.join(",")}`);
+          !line.procedure ? make("a", { href: "/new" }, "Write one") : null,
+          ...line.against.map((/** @type {[string, string]} */ own) => make("p", {}, make("span", { className: `mark-${own[0]}` }, own[0]), ` ${own[1]}`))),
+        make("td", {}, line.machine), make("td", { className: "nowrap" }, line.hours), make("td", { className: "nowrap" }, line.price))));
+      one("#total").textContent = made.total;
+      one("#buy").replaceChildren(...made.buy.map((/** @type {[string, string]} */ own) => make("div", {}, make("dt", {}, own[0]), make("dd", {}, own[1]))));
+      one("#plan-title").focus();
+    } catch (error) { tell(error); }
+  });
+  keep?.addEventListener("submit", async event => {
+    event.preventDefault();
+    try {
+      const { text } = await plan();
+      const name = String(new FormData(keep).get("number")).trim().toLowerCase().replace(/[^\p{L}\p{N}]+/gu, "-");
+      const { id } = await ask("/new/keep", { name, text });
+      location.assign(`/d/${id}`);
     } catch (error) { tell(error); }
   });
 }

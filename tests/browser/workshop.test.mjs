@@ -119,6 +119,69 @@ test("a change by keyboard alone", async () => {
   browser.clean();
 });
 
+test("a job: a pasted list is planned, kept, corrected and printed", async () => {
+  await page.goto(`http://${server.host}/job`);
+  await held(page, "job-list");
+  await page.fill("#joints", "Mark\tMaterial\tThk\tType\tPos\tLength\tQty\nA1\tS355J2+N\t10 mm\tT\tPB\t2.4 m\t4\nA2\tS235JR\t2 mm\tlap\tPB\t18\"\t20\nA3\tS235JR\t40 mm\tbutt\tPA\t1 m\t1\n");
+  await page.click("#job button.main");
+  await page.waitForSelector("#plan tbody tr:nth-child(3)");
+  const rows = await page.locator("#plan tbody tr").allInnerTexts();
+  assert.match(rows[1], /P-001/);
+  assert.match(rows[1], / h/);
+  assert.match(rows[2], /names no procedure/);
+  await held(page, "job-plan");
+  await page.fill("#keep-job input[name=title]", "Frames of the test");
+  await page.click("#keep-job button.main");
+  await page.waitForURL(/\/d\//);
+  await page.waitForFunction(() => /3 joints/.test(document.querySelector("#verdict")?.textContent ?? ""));
+  assert.equal(await page.locator('nav [aria-current="page"]').innerText(), "Job");
+  // A slip in a number is told at its field, and what covers the joint is taken by a button.
+  const number = page.locator('[data-p="/joints/1/procedure"]');
+  await number.fill("P-0O1");
+  await number.press("Tab");
+  const slip = page.locator('[data-row-found="/joints/1"] .finding', { hasText: "there is no procedure P-0O1" });
+  await slip.waitFor();
+  await slip.getByRole("button", { name: "Take P-001" }).click();
+  await slip.waitFor({ state: "detached" });
+  assert.equal(await number.inputValue(), "P-001");
+  const before = await page.locator('[data-figure="hours"][data-of="/joints/1"]').innerText();
+  await page.fill('[data-p="/joints/1/pieces"]', "40");
+  await page.locator('[data-p="/joints/1/pieces"]').press("Tab");
+  await page.waitForFunction(before => document.querySelector('[data-figure="hours"][data-of="/joints/1"]')?.textContent !== before, before);
+  await page.locator('[data-remove="/joints/2"]').click();
+  await page.waitForFunction(() => /2 joints/.test(document.querySelector("#verdict")?.textContent ?? ""));
+  for (const name of ["Traveller", "Cover", "For the office"]) await page.getByRole("tab", { name }).click();
+  await page.waitForFunction(() => /Hours/.test(document.querySelector("#sheet")?.contentDocument?.body?.textContent ?? ""));
+  await held(page, "job");
+  await page.keyboard.press("Control+s");
+  await saved();
+  assert.match(text("j-1.yaml"), /pieces: 40/);
+  const bytes = await page.evaluate(async () => { const got = await fetch(document.querySelector("#binder").getAttribute("href")); return [got.status, (await got.text()).slice(0, 5)]; });
+  assert.deepEqual(bytes, [200, "%PDF-"]);
+  browser.clean();
+});
+
+test("a job by keyboard alone", async () => {
+  await page.goto(`http://${server.host}/job`);
+  await tabTo(page, "#joints");
+  await page.keyboard.type("B1; S235JR; 2 mm; lap; PB; 300 mm; 10");
+  await page.keyboard.press("Tab");
+  await page.keyboard.press("Enter");
+  await page.waitForSelector("#plan tbody tr");
+  await tabTo(page, "#keep-job button");
+  await page.keyboard.press("Enter");
+  await page.waitForURL(/\/d\//);
+  await page.waitForFunction(() => /1 joint:/.test(document.querySelector("#verdict")?.textContent ?? ""));
+  await tabTo(page, '[data-p="/joints/0/welder"]');
+  await page.keyboard.type("A. Tester");
+  await page.keyboard.press("Enter");
+  await settled(page);
+  await page.keyboard.press("Control+s");
+  await saved();
+  assert.match(text("j-2.yaml"), /welder: A\. Tester/);
+  browser.clean();
+});
+
 test("the code for a telephone leads to the cards", async () => {
   await page.goto(`http://${server.host}/bench`);
   assert.equal(await page.locator("#bench-address").getAttribute("href"), server.bench);

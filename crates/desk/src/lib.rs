@@ -6,6 +6,7 @@
 //! - [`files`]: which files are meant, and what they hold; files of this machine, and unsaved texts over them.
 //! - [`companions`]: the documents that others are held against; checks one document.
 //! - [`find`]: which procedures cover a joint.
+//! - [`job`]: the joints of a job against procedures, machines and welders; its price and papers.
 //! - [`fixes`]: what to write so that a finding goes.
 //! - [`sheets`]: makes the sheets of a checked document, and each of them as PDF and HTML.
 //! - [`appearance`], [`house_style`]: templates, and the shop's name block, colour and logo.
@@ -21,6 +22,7 @@ pub mod find;
 pub mod fixes;
 pub mod house_style;
 pub mod input;
+pub mod job;
 pub mod received;
 pub mod report;
 pub mod seal;

@@ -1,7 +1,7 @@
 //! What all requests share.
 
 use std::collections::{BTreeMap, HashMap};
-use std::path::PathBuf;
+use std::path::{Path, PathBuf};
 use std::sync::atomic::{AtomicU64, Ordering};
 use std::sync::{Arc, Mutex, MutexGuard, OnceLock, PoisonError};
 use std::time::Duration;
@@ -9,6 +9,7 @@ use std::time::Duration;
 use seamwright_desk::appearance::{Appearance, AppearanceFiles};
 use seamwright_desk::companions::CompanionFiles;
 use seamwright_desk::files::Disk;
+use seamwright_desk::job::Known;
 use seamwright_model::stated::Date;
 use seamwright_sheet::html::HtmlRenderer;
 use tokio::sync::broadcast;
@@ -26,6 +27,8 @@ use crate::work::Row;
 const PATIENCE: Duration = Duration::from_secs(5);
 /// How long the sheets of many documents may take at the most.
 const PATIENCE_OF_MANY: Duration = Duration::from_mins(2);
+/// Most texts whose checks are remembered for jobs.
+const KNOWN: usize = 4096;
 /// Most files that are dropped and not kept.
 const DROPPED: usize = 8;
 
@@ -60,6 +63,8 @@ pub struct App {
     rows: Mutex<Rows>,
     /// One listing at a time: the next finds what the last one made.
     listing: Mutex<()>,
+    /// Procedures with their checks, by the digest of path and text.
+    known: Mutex<HashMap<String, Option<Arc<Known>>>>,
     dropped: Mutex<(u64, BTreeMap<u64, Dropped>)>,
     bench: OnceLock<Option<String>>,
 }
@@ -91,6 +96,7 @@ impl App {
             generation: AtomicU64::new(0),
             rows: Mutex::default(),
             listing: Mutex::default(),
+            known: Mutex::default(),
             dropped: Mutex::default(),
             bench: OnceLock::new(),
         })
@@ -160,6 +166,24 @@ impl App {
         }
         rows.retain(|id, _| listed.iter().any(|one| one.id == *id));
         Ok(listed.iter().filter_map(|one| rows.get(&one.id).map(|(_, _, _, row)| row.clone())).collect())
+    }
+
+    /// A text as a procedure with its own checks; nothing where it is none. What was checked once is not checked again.
+    pub fn known(&self, below: &Path, text: &str) -> Option<Arc<Known>> {
+        let name = below.to_string_lossy();
+        let key = digest(format!("{} {name} {text}", self.today()).as_bytes());
+        let all = || self.known.lock().unwrap_or_else(PoisonError::into_inner);
+        if let Some(known) = all().get(&key) {
+            return known.clone();
+        }
+        let loaded = seamwright_model::load(&name, text.as_bytes()).ok();
+        let known = loaded.and_then(|loaded| Known::new(loaded, self.today())).map(Arc::new);
+        let mut all = all();
+        if all.len() >= KNOWN {
+            all.clear();
+        }
+        all.insert(key, known.clone());
+        known
     }
 
     /// Keeps a dropped file in memory; the oldest goes where there are too many.

@@ -9,13 +9,15 @@ use seamwright_calc::composition::Composition as Steel;
 use seamwright_check::rule::{figure, range_text};
 use seamwright_check::{Outcome, View, completeness, deposit, heat};
 use seamwright_desk::companions::{Companions, Named};
-use seamwright_desk::files::{Input, Overlay, Unread};
+use seamwright_desk::files::{Files, Input, Overlay, Unread};
 use seamwright_desk::report::Report;
 use seamwright_desk::report::machine::Machine;
+use seamwright_desk::report::number;
 use seamwright_handbook::variables::{self, Terms};
 use seamwright_handbook::{Range, metal_heat, processes};
 use seamwright_model::document::Document;
 use seamwright_model::finding::{Finding, Severity};
+use seamwright_model::job::Job;
 use seamwright_model::procedure::Procedure;
 use seamwright_model::{Loaded, load};
 use seamwright_sheet::kinds;
@@ -24,9 +26,16 @@ use serde_json::Value;
 
 use crate::app::App;
 use crate::folder::{Listed, digest, read};
+use crate::routes::{self, job::Planned};
 
 /// A document with all that was found in it, and what stands beside it.
 pub struct Judged<'a, 'f> {
+    /// What all requests share.
+    pub app: &'a App,
+    /// Files, and the texts over them that are not saved.
+    pub files: &'a dyn Files,
+    /// Its path below the folder.
+    pub below: &'a Path,
     /// What it is held against.
     pub companions: &'a Companions<'f>,
     /// The document, or why it cannot be read.
@@ -52,7 +61,15 @@ pub fn judge<T>(app: &App, below: &Path, text: &str, then: impl FnOnce(&Judged<'
         Companions::none(&files)
     });
     let (report, named) = companions.examine(Input::found(path, below.with_extension("")));
-    then(&Judged { companions: &companions, report: &report, named: &named, trouble: &trouble })
+    then(&Judged {
+        app,
+        files: &files,
+        below,
+        companions: &companions,
+        report: &report,
+        named: &named,
+        trouble: &trouble,
+    })
 }
 
 /// Why a file gives nothing, in a line.
@@ -281,17 +298,14 @@ pub struct Ask {
     pub standard: &'static str,
 }
 
-/// What follows from the settings of a run.
+/// What follows for an entry of a table: from the settings of a run, or for a joint of a job.
 #[derive(Debug, Clone, Default, Serialize)]
-pub struct RunFigures {
-    /// The entry of the runs.
+pub struct Figures {
+    /// The entry of the list.
     pub index: usize,
-    /// Heat input.
-    pub heat: Option<String>,
-    /// Cooling time from 800 to 500 °C.
-    pub cooling: Option<String>,
-    /// Weld metal in an hour of arc time.
-    pub deposit: Option<String>,
+    /// Figures by the names of their columns.
+    #[serde(flatten)]
+    pub values: BTreeMap<&'static str, String>,
 }
 
 /// A figure with its name.
@@ -324,8 +338,8 @@ pub struct Live {
     pub usual: BTreeMap<String, Usual>,
     /// What the standard still asks for.
     pub asks: Vec<Ask>,
-    /// What follows for each run.
-    pub figures: Vec<RunFigures>,
+    /// What follows for each entry of a table.
+    pub figures: Vec<Figures>,
     /// What follows for the weld.
     pub totals: Vec<Total>,
     /// Machines of the shop, best first.
@@ -368,6 +382,9 @@ pub fn live(text: &str, judged: &Judged<'_, '_>) -> Live {
                     format!("{} faults of the text; as far as it goes, {}", live.faults.len(), verdict(outcome));
             }
             live.sheets = sheets_of(&loaded.document);
+            if let Document::Job(job) = &loaded.document {
+                job_live(&mut live, judged, job);
+            }
             if let Document::Procedure(procedure) = &loaded.document {
                 let view = View::new(procedure);
                 live.asks = asks(&view);
@@ -386,11 +403,66 @@ pub fn live(text: &str, judged: &Judged<'_, '_>) -> Live {
     live
 }
 
+/// What the page shows of a job: each joint against its procedure, machine and welder, its time and price.
+fn job_live(live: &mut Live, judged: &Judged<'_, '_>, job: &Job) {
+    let planned = Planned::of(judged, job);
+    live.trouble.extend(planned.trouble.iter().cloned());
+    live.findings.extend(planned.worked.against.iter().map(|own| {
+        Found {
+            severity: own.severity.as_str(),
+            check: "job",
+            message: own.message.clone(),
+            hint: None,
+            pointer: own.pointer.clone(),
+            place: "Joints".to_owned(),
+            limit: None,
+            source: None,
+            fix: own
+                .covered_by
+                .as_ref()
+                .map(|number| Fix { pointer: own.pointer.clone(), value: Value::from(number.as_str()) }),
+            reason: None,
+        }
+    }));
+    if live.faults.is_empty() {
+        live.verdict = routes::job::verdict(&planned.worked);
+        let worst = planned.worked.against.iter().map(|own| own.severity).max();
+        worst.map_or("clean", Severity::as_str).clone_into(&mut live.worst);
+    }
+    let money = |value: f64| format!("{value:.2}");
+    live.figures = planned
+        .worked
+        .papers
+        .rows
+        .iter()
+        .enumerate()
+        .map(|(index, row)| {
+            let hours = row.hours.map(|own| format!("{} h", number(own)));
+            let all = [("hours", hours), ("each", row.each.map(money)), ("price", row.price.map(money))];
+            Figures { index, values: all.into_iter().filter_map(|(key, own)| Some((key, own?))).collect() }
+        })
+        .collect();
+    live.totals.push(Total {
+        name: "All joints".to_owned(),
+        value: routes::job::total(&planned.worked),
+        how: planned.shop().map_or_else(String::new, |shop| format!("at the rates of {}", shop.identification.title)),
+    });
+    live.totals.extend(planned.worked.papers.buying.iter().map(routes::job::buy).map(|(what, amount)| Total {
+        name: format!("To buy: {what}"),
+        value: amount,
+        how: String::new(),
+    }));
+    if planned.worked.papers.cost.is_none() {
+        live.sheets.retain(|own| *own != "quotation");
+    }
+}
+
 /// The kinds of sheet that a document has.
 pub fn sheets_of(document: &Document) -> Vec<&'static str> {
     match document {
         Document::Procedure(_) => vec!["procedure", "bench-card", "review", "estimate"],
         Document::Lesson(_) => vec!["lesson"],
+        Document::Job(_) => vec!["office", "traveller", "cover", "quotation"],
         _ => Vec::new(),
     }
 }
@@ -506,7 +578,7 @@ fn rounded(range: Range) -> Range {
 }
 
 /// What follows from the settings of each run.
-fn figures(view: &View<'_>) -> Vec<RunFigures> {
+fn figures(view: &View<'_>) -> Vec<Figures> {
     let grooved = view.weld().is_some_and(|weld| weld.has_groove());
     let tee =
         view.procedure.joint.as_ref().is_some_and(|joint| joint.kind == seamwright_model::procedure::JointType::Tee);
@@ -525,12 +597,9 @@ fn figures(view: &View<'_>) -> Vec<RunFigures> {
             });
             let deposit = deposit::of(view, run)
                 .map(|laid| range_text(rounded(Range::new(laid.rate_kg_h.low, laid.rate_kg_h.high)), "kg/h"));
-            RunFigures {
-                index: run.index,
-                heat: heat.map(|own| range_text(rounded(own.heat_input), "kJ/mm")),
-                cooling,
-                deposit,
-            }
+            let heat = heat.map(|own| range_text(rounded(own.heat_input), "kJ/mm"));
+            let all = [("heat", heat), ("cooling", cooling), ("deposit", deposit)];
+            Figures { index: run.index, values: all.into_iter().filter_map(|(key, own)| Some((key, own?))).collect() }
         })
         .collect()
 }

@@ -247,12 +247,66 @@ fn a_job_is_planned_joint_by_joint() {
         ("b.yaml", &starter("lap-fillet-2-carbon-141.yaml")),
     ]);
     let text = "mark;material;thickness;type;position;length;pieces\nJ1;S355J2;10 mm;T;PB;2.4 m;4\nJ2;unobtainium;3 mm;butt;PA;1 m;1\nJ3;S235JR;2 mm;lap;PB;18\";2\n";
-    let plan = page.post("/job/plan", &json!({"text": text})).json();
+    let plan = page.post("/job/plan", &json!({"text": text, "number": "J-7"})).json();
     let lines = plan["lines"].as_array().unwrap();
     assert_eq!(lines.len(), 3, "{plan:#}");
-    assert!(lines[1]["trouble"].as_str().unwrap().contains("unobtainium"));
+    assert!(lines[1]["against"][0][1].as_str().unwrap().contains("unobtainium"), "{plan:#}");
     assert_eq!(lines[2]["procedure"][1], "P-001", "{plan:#}");
-    assert!(lines[2]["weld_metal"].as_str().unwrap().ends_with(" kg"), "{plan:#}");
-    assert!(plan["total"].as_str().unwrap().ends_with(" h"));
+    assert!(lines[2]["hours"].as_str().unwrap().ends_with(" h"), "{plan:#}");
+    assert!(plan["total"].as_str().unwrap().contains("1 joints are not reckoned"), "{plan:#}");
     assert_eq!(page.post("/job/plan", &json!({"text": " "})).status, 422);
+    let refused = page.post("/job/plan", &json!({"text": "A;S235JR;2 mm;lap;PB;eighteen;1"}));
+    assert!(refused.status == 422 && refused.body.contains("length"), "{refused:?}");
+    // Kept, it is a document that the page edits: its joints are a table with time and price.
+    let kept = page.post("/new/keep", &json!({"name": "j-7", "text": plan["text"]})).json();
+    let id = kept["id"].as_str().unwrap();
+    let state = page.state(id);
+    assert_eq!(state["kind"], "job");
+    assert!(state["live"]["figures"][2]["hours"].as_str().unwrap().ends_with(" h"), "{state:#}");
+    assert!(state["form"].as_str().unwrap().contains("data-table=\"/joints\""));
+    let found = state["live"]["findings"].to_string();
+    assert!(found.contains("joint J2: names no procedure"), "{found}");
+    // A procedure that is not there is told at its field, with one that covers the joint to take.
+    let edited = page.edit(id, &json!([{"op": "type", "at": "/joints/2/procedure", "text": "P-0O1"}]));
+    let own = edited["live"]["findings"].as_array().unwrap();
+    let own = own.iter().find(|own| own["pointer"] == "/joints/2/procedure").unwrap();
+    assert!(own["message"].as_str().unwrap().contains("there is no procedure P-0O1"), "{own}");
+    assert_eq!(own["fix"]["value"], "P-001");
+    for (kind, words) in [("office", "Hours"), ("traveller", "Welded, sign and date"), ("cover", "Inside")] {
+        let frame = page.get(&format!("/d/{id}/frame?kind={kind}"));
+        assert!(frame.body.contains(words), "{kind}");
+    }
+    let binder = page.get(&format!("/d/{id}/pdf?kind=binder"));
+    assert!(binder.status == 200 && binder.body.starts_with("%PDF-"), "{}", binder.status);
+    assert!(page.get(&format!("/d/{id}/frame?kind=quotation")).body.contains("name a shop"));
+}
+
+#[test]
+fn a_job_keeps_to_the_folder_and_to_the_revision_that_holds() {
+    let procedure = starter("lap-fillet-2-carbon-141.yaml");
+    let old = procedure.replace("revision: 1", "revision: 0").replace("status: issued", "status: superseded");
+    let job = |procedures: &str| {
+        format!(
+            "format: 1\ndocument: job\nidentification: {{number: J-1, revision: 1, title: Week}}\nprocedures: [{procedures}]\njoints:\n  - {{joint: A, procedure: P-001, length: 1 m}}\n"
+        )
+    };
+    let page = page(&[
+        ("a-rev-0.yaml", &old),
+        ("b.yaml", &procedure),
+        ("c.yaml", &procedure.replace("2 mm", "3 mm")),
+        ("here.yaml", &job("b.yaml")),
+        ("twice.yaml", &job(".")),
+        ("out.yaml", &job("../elsewhere")),
+    ]);
+    let live = |name: &str| page.state(&page.id(name))["live"].clone();
+    let here = live("here.yaml");
+    assert!(
+        here["trouble"].as_array().unwrap().is_empty() && here["findings"].as_array().unwrap().is_empty(),
+        "{here}"
+    );
+    let twice = live("twice.yaml");
+    assert!(twice["trouble"][0].as_str().unwrap().contains("both have the number P-001"), "{twice}");
+    let out = live("out.yaml");
+    assert!(out["trouble"][0].as_str().unwrap().contains("lies outside this folder"), "{out}");
+    assert!(out["findings"][0]["message"].as_str().unwrap().contains("there is no procedure"), "{out}");
 }

@@ -67,3 +67,15 @@ pub struct Checked {
 
 /// Name under which a file's own faults are reported.
 pub const UNREADABLE: &str = "unreadable";
+
+/// A number as people read it: four significant digits, no empty decimals; whole digits are never cut.
+pub fn number(value: f64) -> String {
+    if value == 0.0 || !value.is_finite() {
+        return format!("{value}");
+    }
+    #[expect(clippy::cast_possible_truncation, reason = "the exponent of a finite number lies within 400")]
+    let exponent = value.abs().log10().floor() as i32;
+    let decimals = usize::try_from((3 - exponent).max(0)).unwrap_or(0);
+    let text = format!("{value:.decimals$}");
+    if text.contains('.') { text.trim_end_matches('0').trim_end_matches('.').to_owned() } else { text }
+}

@@ -4,8 +4,11 @@ use seamwright_handbook::{base_metals, filler_classes, positions, processes, shi
 use seamwright_model::shop::Shop;
 use serde::Serialize;
 
+use crate::work::Row;
+
 /// The lists that fields pick from.
-pub const LISTS: [&str; 6] = ["metals", "fillers", "gases", "positions", "processes", "tungstens"];
+pub const LISTS: [&str; 9] =
+    ["metals", "fillers", "gases", "positions", "processes", "tungstens", "procedures", "machines", "welders"];
 
 /// Something to pick.
 #[derive(Debug, Clone, PartialEq, Eq, Serialize)]
@@ -21,6 +24,10 @@ pub(super) fn list_of(pointer: &str, key: &str) -> Option<&'static str> {
     let under = |part: &str| pointer.contains(part);
     match key {
         "specification" => Some("metals"),
+        "metal" if under("/joints/") => Some("metals"),
+        "procedure" if under("/joints/") => Some("procedures"),
+        "machine" => Some("machines"),
+        "welder" if under("/joints/") => Some("welders"),
         "designation" if under("gas/") => Some("gases"),
         "designation" if under("tungsten") => Some("tungstens"),
         "designation" if under("filler") => Some("fillers"),
@@ -28,6 +35,12 @@ pub(super) fn list_of(pointer: &str, key: &str) -> Option<&'static str> {
         "process" => Some("processes"),
         _ => None,
     }
+}
+
+/// The procedures of the folder that a joint can name.
+pub fn procedures(rows: &[Row]) -> Vec<Choice> {
+    let named = rows.iter().filter(|row| row.kind == "procedure" && row.status != "superseded");
+    named.map(|row| Choice { value: row.number.clone(), label: row.title.clone() }).collect()
 }
 
 /// The choices of a list; what the shop has stands first.
@@ -63,6 +76,10 @@ pub fn choices(list: &str, shop: Option<&Shop>) -> Vec<Choice> {
         "tungstens" => all.extend(
             tungsten_types::rows().iter().map(|row| choice(&row.iso6848, &format!("{}, {}", row.colour, row.oxide))),
         ),
+        "machines" => {
+            all.extend(shop.into_iter().flat_map(|own| &own.power_sources).map(|own| choice(&own.name, "in the shop")));
+        }
+        "welders" => all.extend(shop.into_iter().flat_map(|own| &own.welders).map(|own| choice(&own.name, "welder"))),
         _ => {}
     }
     let mut seen = std::collections::BTreeSet::new();

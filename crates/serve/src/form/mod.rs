@@ -9,6 +9,7 @@ mod walk;
 
 use serde::Serialize;
 
+pub(crate) use choices::procedures;
 pub use choices::{Choice, LISTS, choices};
 pub use input::value_of;
 pub use walk::{form, keys, starter};
@@ -71,6 +72,8 @@ pub struct Table {
     pub columns: Vec<Column>,
     /// The entries, with a field for each column.
     pub rows: Vec<TableRow>,
+    /// Key and label of the figures that follow for each entry.
+    pub figures: Vec<(&'static str, &'static str)>,
 }
 
 /// A column of a table.

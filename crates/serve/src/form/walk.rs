@@ -13,9 +13,12 @@ const MARKS: [&str; 2] = ["format", "document"];
 /// Columns that the runs always have.
 const ALWAYS: [&str; 6] = ["run", "layer", "process", "current", "voltage", "travel_speed"];
 
+/// Columns that the joints of a job always have.
+const JOINTS: [&str; 6] = ["joint", "procedure", "machine", "welder", "length", "pieces"];
+
 /// A document as a form, from its values; what cannot be read as a document is shown as far as it can be.
 pub fn form(kind: &str, document: &Value) -> Form {
-    let walk = Walk { schema: schema_of(kind), procedure: kind == "procedure" };
+    let walk = Walk::new(kind);
     let root = walk.resolved(walk.schema);
     let mut sections = Vec::new();
     let (mut own, mut remarks) = (Group::default(), Group::default());
@@ -53,7 +56,7 @@ pub fn form(kind: &str, document: &Value) -> Form {
 
 /// What a new entry at a place states at the least: what the format requires, with the example of each.
 pub fn starter(kind: &str, pointer: &str) -> Value {
-    let walk = Walk { schema: schema_of(kind), procedure: kind == "procedure" };
+    let walk = Walk::new(kind);
     let mut schema = walk.resolved(walk.schema);
     for step in seamwright_model::source::steps(pointer) {
         let below = schema.get("properties").and_then(|all| all.get(&step));
@@ -82,7 +85,7 @@ pub fn starter(kind: &str, pointer: &str) -> Value {
 
 /// The keys of a kind of document, in the order of the format.
 pub fn keys(kind: &str) -> Vec<String> {
-    let walk = Walk { schema: schema_of(kind), procedure: kind == "procedure" };
+    let walk = Walk::new(kind);
     properties(walk.resolved(walk.schema)).map(|(key, _)| key.clone()).collect()
 }
 
@@ -116,9 +119,14 @@ fn shape(sections: &[Section]) -> String {
 struct Walk {
     schema: &'static Value,
     procedure: bool,
+    job: bool,
 }
 
 impl Walk {
+    fn new(kind: &str) -> Self {
+        Self { schema: schema_of(kind), procedure: kind == "procedure", job: kind == "job" }
+    }
+
     /// A part of the schema with its reference followed, and what a word may stand for passed over.
     fn resolved<'s>(&'s self, part: &'s Value) -> &'s Value {
         let part = part.get("else").filter(|_| part.get("if").is_some()).unwrap_or(part);
@@ -156,7 +164,7 @@ impl Walk {
             let item = self.resolved(items);
             let entries = value.and_then(Value::as_array).map(Vec::as_slice).unwrap_or_default();
             section.add = Some(Add { pointer: pointer.to_owned(), what: singular(key), named: false, list: None });
-            if self.procedure && key == "runs" {
+            if (self.procedure && key == "runs") || (self.job && key == "joints") {
                 section.table = Some(self.table(pointer, item, entries, document));
             } else {
                 for (index, entry) in entries.iter().enumerate() {
@@ -297,7 +305,8 @@ impl Walk {
             .any(|name| processes::get(&name).is_some_and(|row| row.uses_wire_feed));
         let shown = |key: &str, part: &Value| {
             let stated = entries.iter().any(|entry| entry.get(key).is_some());
-            self.is_plain(part) && (ALWAYS.contains(&key) || stated || (key == "wire_feed_speed" && wire))
+            let always: &[&str] = if self.job { &JOINTS } else { &ALWAYS };
+            self.is_plain(part) && (always.contains(&key) || stated || (key == "wire_feed_speed" && wire))
         };
         let keys: Vec<&String> =
             properties(schema).filter(|(key, part)| shown(key, part)).map(|(key, _)| key).collect();
@@ -305,8 +314,9 @@ impl Walk {
             .iter()
             .map(|key| {
                 let own = format!("{pointer}/0/{key}");
-                let meaning = variables::get(&own).map_or_else(String::new, |row| row.meaning.clone());
-                Column { key: (*key).clone(), label: self.terms(&own, key).0, meaning }
+                let part = schema.get("properties").and_then(|all| all.get(key.as_str())).unwrap_or(schema);
+                let field = self.field(key, part, &own, None, false);
+                Column { key: (*key).clone(), label: field.label, meaning: field.meaning }
             })
             .collect();
         let rows = entries
@@ -347,7 +357,12 @@ impl Walk {
                 TableRow { pointer: own, fields: fields.into_iter().flatten().collect(), more: groups }
             })
             .collect();
-        Table { pointer: pointer.to_owned(), columns, rows }
+        let figures = if self.job {
+            vec![("hours", "Time"), ("each", "Each"), ("price", "Price")]
+        } else {
+            vec![("heat", "Heat input"), ("cooling", "Cooling t8/5"), ("deposit", "Deposit")]
+        };
+        Table { pointer: pointer.to_owned(), columns, rows, figures }
     }
 
     fn field(&self, key: &str, part: &Value, pointer: &str, value: Option<&Value>, required: bool) -> Field {

@@ -49,7 +49,8 @@ fn looked<T>(app: &App, number: u64, then: impl FnOnce(&str, &Judged<'_, '_>) ->
     let disk = app.disk();
     let mut files = Overlay::new(&disk);
     // Its own place, so that it takes the place of no document; the shop that it names is looked for in the folder.
-    let path = app.folder.path(&PathBuf::from(format!("arrived {number} {}", dropped.name)));
+    let below = PathBuf::from(format!("arrived {number} {}", dropped.name));
+    let path = app.folder.path(&below);
     files.put(&path, dropped.bytes.to_vec());
     let mut trouble = Vec::new();
     let companions = Companions::read(&files, &app.companions, app.appearance()).unwrap_or_else(|_| {
@@ -57,7 +58,16 @@ fn looked<T>(app: &App, number: u64, then: impl FnOnce(&str, &Judged<'_, '_>) ->
         Companions::none(&files)
     });
     let (report, named) = companions.examine(Input::found(path, PathBuf::new()));
-    Ok(then(&dropped.name, &Judged { companions: &companions, report: &report, named: &named, trouble: &trouble }))
+    let judged = Judged {
+        app,
+        files: &files,
+        below: &below,
+        companions: &companions,
+        report: &report,
+        named: &named,
+        trouble: &trouble,
+    };
+    Ok(then(&dropped.name, &judged))
 }
 
 /// The document in a dropped file.

@@ -8,12 +8,15 @@ use axum::extract::{Path, State};
 use axum::http::header::{CONTENT_TYPE, ETAG, HeaderMap, HeaderValue, IF_MATCH};
 use axum::http::{StatusCode, Uri};
 use axum::response::IntoResponse;
+use seamwright_desk::job;
 use seamwright_desk::sheets::{self, SheetRequest};
-use seamwright_model::document::KINDS;
+use seamwright_model::document::{Document, KINDS};
+use seamwright_sheet::kinds::JobPaper;
 use serde::{Deserialize, Serialize};
 use serde_json::Value;
 
-use super::{Answer, Base, Refused, Wanted, framed, json, page as answer, read as sent, shown_pdf};
+use super::job::Planned;
+use super::{Answer, Base, JobWanted, Refused, Wanted, framed, json, page as answer, read as sent, shown_pdf};
 use crate::app::App;
 use crate::edit::{self, Op};
 use crate::folder::{digest, read, reason};
@@ -365,6 +368,15 @@ pub async fn pdf(State(app): State<Arc<App>>, Path(id): Path<String>, uri: Uri) 
 /// A sheet as the bytes of a PDF.
 pub fn sheet_pdf(app: &App, standing: &Standing, wanted: Wanted, length: Option<&str>) -> Result<Vec<u8>, Refused> {
     judge(app, &standing.below, &standing.text, |judged| {
+        if let (JobWanted::Binder, Some((loaded, _))) = (wanted.job, judged.report.result.as_ref().ok())
+            && let Document::Job(job) = &loaded.document
+        {
+            let planned = Planned::of(judged, job);
+            let (options, look) = (wanted.options, judged.companions.appearance());
+            let (shop, known) = (planned.shop(), planned.known());
+            return job::binder(loaded, shop, &planned.worked, &known, options, wanted.paper, look)
+                .map_err(|error| Refused::from(error.to_string()));
+        }
         let sheet = sheet(judged, wanted, length)?;
         sheets::pdf(&sheet, wanted.paper, judged.companions.appearance())
             .map_err(|error| Refused::from(error.to_string()))
@@ -382,6 +394,14 @@ pub fn sheet(
         .result
         .as_ref()
         .map_err(|unread| unread.faults.first().map_or_else(String::new, |fault| fault.message.clone()))?;
+    if let Document::Job(own) = &loaded.document {
+        let planned = Planned::of(judged, own);
+        let paper = match wanted.job {
+            JobWanted::Paper(paper) => paper,
+            JobWanted::Binder => JobPaper::Cover,
+        };
+        return job::paper(paper, loaded, planned.shop(), &planned.worked);
+    }
     let length = length.map(|own| {
         let read = crate::typed::quantity("length", own, "1 m");
         read.parse().map_err(|_| format!("`{own}` is no length of weld: write it with its unit, such as `2.4 m`"))
@@ -416,6 +436,12 @@ pub async fn choices(State(app): State<Arc<App>>, Path(list): Path<String>, uri:
     let id = query(uri.query(), "for");
     let all = app
         .work(move |app| {
+            if list == "procedures" {
+                return form::procedures(&app.listing().unwrap_or_default());
+            }
+            if matches!(list.as_str(), "machines" | "welders") {
+                return form::choices(&list, super::new::shop(app).as_ref().map(|(_, shop)| &**shop));
+            }
             let standing = id.and_then(|id| standing(app, &id).ok());
             match standing {
                 Some(own) => judge(app, &own.below, &own.text, |judged| {

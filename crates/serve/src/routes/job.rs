@@ -1,39 +1,147 @@
-//! A week of joints, typed or pasted from a spreadsheet: which procedure covers each, on which machine, what it takes and
-//! costs, and what to buy.
+//! A job: joints typed or pasted from a spreadsheet, which procedure covers each, what it takes and costs, and its papers.
 
-use std::collections::BTreeMap;
+use std::path::{Component, Path, PathBuf};
 use std::sync::Arc;
 
 use axum::body::Bytes;
 use axum::extract::State;
 use seamwright_check::View;
-use seamwright_check::cover::{self, Verdict, Wanted};
-use seamwright_check::rule::figure;
+use seamwright_desk::companions;
+use seamwright_desk::files::Files;
+use seamwright_desk::job::{self, Heading, Known, Worked};
 use seamwright_desk::report::machine::Machine;
-use seamwright_estimate::{Estimate, Joint, Options, estimate};
-use seamwright_handbook::{base_metals, positions, processes};
+use seamwright_desk::report::number;
+use seamwright_estimate::Buy;
 use seamwright_model::document::Document;
-use seamwright_model::procedure::Procedure;
-use seamwright_model::quantity::{Length, Range};
+use seamwright_model::finding::Severity;
+use seamwright_model::job::Job;
 use seamwright_model::shop::Shop;
 use serde::{Deserialize, Serialize};
 
-use super::document::standing;
 use super::{Answer, Base, Refused, json, page as answer, read as sent};
 use crate::app::App;
-use crate::typed;
-use crate::work::loaded;
+use crate::folder::{Listed, id_of, read};
+use crate::work::Judged;
 
 #[derive(Serialize)]
 struct Page {
     base: Base,
     shop: Option<String>,
+    /// Id, number, title and state of the jobs of the folder.
+    jobs: Vec<(String, String, String, String)>,
+    number: String,
 }
 
-/// The page of a job.
+/// The page of jobs: those of the folder, and a list to make one of.
 pub async fn page(State(app): State<Arc<App>>) -> Answer {
-    let shop = app.work(|app| super::new::shop(app).map(|(name, _)| name)).await?;
-    answer(&app, "job.html", &Page { base: Base::new(&app, "Job", "job"), shop })
+    let page = app
+        .work_on_all(move |app| {
+            let rows = app.listing().unwrap_or_default();
+            let jobs = rows.iter().filter(|row| row.kind == "job");
+            Page {
+                base: Base::new(app, "Job", "job"),
+                shop: super::new::shop(app).map(|(name, _)| name),
+                number: format!("J-{}", jobs.clone().count() + 1),
+                jobs: jobs
+                    .map(|row| (row.id.clone(), row.number.clone(), row.title.clone(), row.changed.clone()))
+                    .collect(),
+            }
+        })
+        .await?;
+    answer(&app, "job.html", &page)
+}
+
+/// A job worked out against the folder.
+pub struct Planned {
+    /// The procedures that its joints can name.
+    known: Vec<Arc<Known>>,
+    /// The shop that welds it.
+    shop: Option<Box<Shop>>,
+    /// What came of it.
+    pub worked: Worked,
+    /// What it names and what cannot be read.
+    pub trouble: Vec<String>,
+}
+
+impl Planned {
+    /// A job that lies at a path below the folder.
+    pub fn new(app: &App, files: &dyn Files, below: &Path, job: &Job) -> Self {
+        let mut trouble = Vec::new();
+        let beside = below.parent().unwrap_or(Path::new(""));
+        let shop = match &job.shop {
+            None => super::new::shop(app).map(|(_, shop)| shop),
+            Some(name) => {
+                let read = companions::shop(files, &app.folder.path(&beside.join(&**name)));
+                read.inspect_err(|_| trouble.push(format!("the shop {name} cannot be read"))).ok()
+            }
+        };
+        let mut places = Vec::new();
+        for name in &job.procedures {
+            match tidy(&beside.join(&**name)) {
+                Some(place) => places.push(place),
+                None => trouble.push(format!("{name} lies outside this folder: its procedures are not seen here")),
+            }
+        }
+        if job.procedures.is_empty() {
+            places.push(PathBuf::new());
+        }
+        let listed = app.folder.look().unwrap_or_default();
+        let within = |one: &&Listed| places.iter().any(|place| one.below.starts_with(place));
+        let mut known: Vec<Arc<Known>> = listed.iter().filter(within).filter_map(|one| known(app, one)).collect();
+        let worked = loop {
+            let twice = match job::distinct(known.iter().map(|own| &**own).collect()) {
+                Ok(distinct) => break job::work_out(job, &distinct, shop.as_deref(), app.today()),
+                Err(twice) => twice,
+            };
+            trouble.push(format!("{} and {} both have the number {}: the first is taken", twice.0, twice.1, twice.2));
+            known.retain(|own| *own.loaded().source.name != *twice.1);
+        };
+        Self { known, shop, worked, trouble }
+    }
+
+    /// The job of a judged document.
+    pub fn of(judged: &Judged<'_, '_>, job: &Job) -> Self {
+        Self::new(judged.app, judged.files, judged.below, job)
+    }
+
+    /// The procedures, each number once.
+    pub fn known(&self) -> Vec<&Known> {
+        job::distinct(self.known.iter().map(|own| &**own).collect()).unwrap_or_default()
+    }
+
+    /// The shop that welds it.
+    pub fn shop(&self) -> Option<&Shop> {
+        self.shop.as_deref()
+    }
+}
+
+/// A path without `.` and `..`; nothing where it leads out of the folder.
+fn tidy(path: &Path) -> Option<PathBuf> {
+    let mut own = PathBuf::new();
+    for part in path.components() {
+        match part {
+            Component::Normal(name) => own.push(name),
+            Component::CurDir => {}
+            Component::ParentDir if own.pop() => {}
+            _ => return None,
+        }
+    }
+    Some(own)
+}
+
+/// A document as a procedure with its checks; what was not changed is not checked again.
+fn known(app: &App, one: &Listed) -> Option<Arc<Known>> {
+    let text = match app.store.unsaved(&one.id) {
+        Some(own) => own.text,
+        None => String::from_utf8(read(&app.folder.path(&one.below)).ok()?).ok()?,
+    };
+    app.known(&one.below, &text)
+}
+
+/// What is to be had at hand, in a line.
+pub fn buy(own: &Buy) -> (String, String) {
+    let packages = own.packages.map_or_else(String::new, |(count, word)| format!(", {count} × {word}"));
+    (own.what.clone(), format!("{} {}{packages}", number(own.amount), own.unit))
 }
 
 /// Most joints of one job.
@@ -42,237 +150,144 @@ const MOST: usize = 500;
 #[derive(Deserialize)]
 struct Asked {
     text: String,
+    #[serde(default)]
+    number: String,
+    #[serde(default)]
+    title: String,
 }
 
 /// A joint with what was found for it.
-#[derive(Debug, Default, Serialize)]
+#[derive(Debug, Serialize)]
 struct Line {
     joint: String,
     asked: String,
-    trouble: Option<String>,
-    /// The best procedure: id, number and title.
-    procedure: Option<(String, String, String)>,
-    verdict: String,
-    off: Vec<String>,
-    machine: Option<String>,
-    weld_metal: String,
-    time: String,
-    cost: String,
-    missing: Vec<String>,
+    /// Id and number of its procedure.
+    procedure: Option<(String, String)>,
+    machine: String,
+    hours: String,
+    price: String,
+    /// Severity and words.
+    against: Vec<(&'static str, String)>,
 }
 
-#[derive(Debug, Default, Serialize)]
+#[derive(Debug, Serialize)]
 struct Plan {
+    /// The job as a document, to be kept.
+    text: String,
     lines: Vec<Line>,
     buy: Vec<(String, String)>,
     total: String,
-    trouble: Option<String>,
+    trouble: Vec<String>,
 }
 
-/// Plans a job; nothing is written.
+/// Plans a list; nothing is written.
 pub async fn plan(State(app): State<Arc<App>>, body: Bytes) -> Answer {
     let asked: Asked = sent(&body)?;
-    Ok(json(&app.work(move |app| planned(app, &asked.text)).await??))
+    Ok(json(&app.work_on_all(move |app| planned(app, &asked)).await??))
 }
 
-/// The columns of a list, in the order in which they stand where it has no heads.
-const COLUMNS: [&str; 8] = ["joint", "metal", "thickness", "type", "position", "length", "pieces", "process"];
-
-/// The rows of a pasted list by the names of its columns.
-fn rows(text: &str) -> Result<Vec<BTreeMap<&'static str, String>>, String> {
-    let lines: Vec<&str> = text.lines().filter(|line| !line.trim().is_empty()).collect();
-    let Some(first) = lines.first() else { return Err("paste or type a joint on each line".to_owned()) };
-    let mark = ['\t', ';'].into_iter().find(|mark| first.contains(*mark)).unwrap_or(',');
-    let cells = |line: &str| -> Vec<String> { line.split(mark).map(|cell| cell.trim().to_owned()).collect() };
-    let column = |head: &str| match head.to_lowercase().as_str() {
-        "joint" | "name" | "mark" | "item" => Some("joint"),
-        "metal" | "material" | "grade" => Some("metal"),
-        "thickness" | "thick" | "t" => Some("thickness"),
-        "type" | "joint type" | "kind" => Some("type"),
-        "position" | "pos" => Some("position"),
-        "length" | "weld length" => Some("length"),
-        "pieces" | "count" | "qty" | "quantity" | "no" => Some("pieces"),
-        "process" => Some("process"),
-        _ => None,
+fn planned(app: &App, asked: &Asked) -> Result<Plan, Refused> {
+    if asked.text.trim().is_empty() {
+        return Err(Refused::from("paste or type a joint on each line".to_owned()));
+    }
+    let mut rows = job::rows("the list", &job::headed(&asked.text)).map_err(|error| error.to_string())?;
+    if rows.len() > MOST {
+        return Err(Refused::from(format!("a job has at most {MOST} joints")));
+    }
+    let listed = app.folder.look().unwrap_or_default();
+    let all: Vec<Arc<Known>> = listed.iter().filter_map(|one| known(app, one)).collect();
+    // Two files of one number are told by the plan; none is proposed then.
+    let distinct = job::distinct(all.iter().map(|own| &**own).collect()).unwrap_or_default();
+    job::propose(&mut rows, &distinct);
+    let or = |typed: &str, usual: String| if typed.trim().is_empty() { usual } else { typed.trim().to_owned() };
+    let shop = super::new::shop(app).map(|(name, _)| name);
+    let heading = Heading {
+        number: or(&asked.number, "J-1".to_owned()),
+        title: or(&asked.title, format!("Joints of {}", app.today())),
+        date: app.today(),
+        // One that was named for this run alone is no part of the job.
+        shop: shop.filter(|_| app.companions.shop.is_none()),
+        procedures: vec![".".to_owned()],
     };
-    let heads: Vec<Option<&'static str>> = cells(first).iter().map(|head| column(head)).collect();
-    let headed = heads.iter().filter(|head| head.is_some()).count() >= 3;
-    let heads: Vec<Option<&'static str>> = if headed { heads } else { COLUMNS.iter().copied().map(Some).collect() };
-    let body = lines.iter().skip(usize::from(headed));
-    let all: Vec<_> = body
-        .map(|line| heads.iter().zip(cells(line)).filter_map(|(head, cell)| Some(((*head)?, cell))).collect())
-        .collect();
-    if all.len() > MOST {
-        return Err(format!("a job has at most {MOST} joints"));
-    }
-    Ok(all)
-}
-
-fn planned(app: &Arc<App>, text: &str) -> Result<Plan, Refused> {
-    let rows = rows(text)?;
-    let shop = super::new::shop(app).map(|(_, shop)| shop);
-    let listing = app.listing().unwrap_or_default();
-    let procedures: Vec<(String, Box<Procedure>)> = listing
-        .iter()
-        .filter(|row| row.kind == "procedure" && row.status != "superseded")
-        .filter_map(|row| {
-            let text = standing(app, &row.id).ok()?.text;
-            match loaded(&row.file, &text).ok()?.document {
-                Document::Procedure(own) => Some((row.id.clone(), own)),
-                _ => None,
-            }
-        })
-        .collect();
-    let mut plan = Plan::default();
-    let mut estimates = Vec::new();
-    for (place, row) in rows.iter().enumerate() {
-        plan.lines.push(match line(row, place, &procedures, shop.as_deref(), &mut estimates) {
-            Ok(line) => line,
-            Err((line, trouble)) => Line { trouble: Some(trouble), ..line },
-        });
-    }
-    totals(&mut plan, &estimates);
-    Ok(plan)
-}
-
-/// What was found for one joint; `Err` says what of it is not understood.
-fn line(
-    row: &BTreeMap<&'static str, String>,
-    place: usize,
-    procedures: &[(String, Box<Procedure>)],
-    shop: Option<&Shop>,
-    estimates: &mut Vec<Estimate>,
-) -> Result<Line, (Line, String)> {
-    let cell = |name: &str| row.get(name).map(|own| own.trim()).filter(|own| !own.is_empty());
-    let joint = cell("joint").map_or_else(|| format!("joint {}", place + 1), str::to_owned);
-    let asked = ["metal", "thickness", "type", "position", "length", "pieces"]
-        .iter()
-        .filter_map(|name| cell(name))
-        .collect::<Vec<_>>()
-        .join(", ");
-    let line = Line { joint: joint.clone(), asked, ..Line::default() };
-    macro_rules! known {
-        ($result:expr) => {
-            match $result {
-                Ok(value) => value,
-                Err(words) => return Err((line, words)),
-            }
+    let text = job::text(&heading, &rows).map_err(|error| error.to_string())?;
+    let loaded = seamwright_model::load("the list", text.as_bytes()).map_err(|(_, faults)| {
+        let words = |pointer: &str| {
+            let mut parts = pointer.trim_start_matches("/joints/").splitn(2, '/');
+            let place = parts.next().and_then(|own| own.parse::<usize>().ok()).map_or(0, |own| own + 1);
+            format!("joint {place}, {}", parts.next().unwrap_or_default())
         };
-    }
-    let length = |name: &str| -> Result<Option<f64>, String> {
-        let Some(own) = cell(name) else { return Ok(None) };
-        let own = typed::quantity("length", own, "1 mm");
-        let range = Range::<Length>::parse(&own).map_err(|error| format!("{name} `{own}`: {}", error.message()))?;
-        let single = range.single().ok_or_else(|| format!("{name} `{own}` is a range: give one value"))?;
-        if single.mm() > 0.0 { Ok(Some(single.mm())) } else { Err(format!("{name} `{own}` is not more than nothing")) }
-    };
-    let metal = known!(cell("metal").map_or(Ok(None), |name| {
-        base_metals::find(name).map(Some).ok_or_else(|| format!("the metal `{name}` is not known"))
-    }));
-    let position = cell("position");
-    known!(position.map_or(Ok(()), |name| {
-        positions::get(name).map(|_| ()).ok_or_else(|| format!("the position `{name}` is not known"))
-    }));
-    known!(cell("process").map_or(Ok(()), |name| {
-        processes::get(name).map(|_| ()).ok_or_else(|| format!("the process `{name}` is not known"))
-    }));
-    let kinds: Vec<String> = ["butt", "tee", "lap", "corner", "edge"].map(str::to_owned).into();
-    let kind = known!(cell("type").map_or(Ok(None), |name| {
-        typed::word(name, &kinds).parse().map(Some).map_err(|_| format!("`{name}` is no type of joint"))
-    }));
-    let wanted = Wanted {
-        metal,
-        thickness_mm: known!(length("thickness")),
-        joint: kind,
-        position: position.map(str::to_owned),
-        process: cell("process").map(str::to_owned),
-        ..Wanted::default()
-    };
-    let length_mm = known!(length("length"));
-    let pieces = known!(
-        cell("pieces").map_or(Ok(1), |own| own.parse::<u32>().map_err(|_| format!("`{own}` is no number of pieces")))
-    );
-    let mut found: Vec<_> = procedures
-        .iter()
-        .map(|(id, own)| {
-            let (verdict, off) = cover::cover(&View::new(own), &wanted);
-            (verdict, off, id, own)
-        })
-        .collect();
-    found.sort_by(|one, other| {
-        (one.0, one.1.len(), &one.3.identification.number).cmp(&(
-            other.0,
-            other.1.len(),
-            &other.3.identification.number,
-        ))
-    });
-    let Some((verdict, off, id, procedure)) = found.into_iter().next() else {
-        return Err((line, "the folder has no procedures".to_owned()));
-    };
-    let mut line = Line { verdict: verdict.as_str().to_owned(), ..line };
-    if verdict == Verdict::Not {
-        return Ok(line);
-    }
-    line.procedure =
-        Some((id.clone(), procedure.identification.number.to_string(), procedure.identification.title.to_string()));
-    line.off = off
-        .iter()
-        .map(|own| {
-            format!(
-                "{} {} is outside {}",
-                own.what,
-                own.asked,
-                if own.covers.is_empty() { "nothing stated" } else { &own.covers }
-            )
-        })
-        .collect();
-    if let Some(shop) = shop {
-        line.machine = Machine::for_procedure(&View::new(procedure), shop).first().map(ToString::to_string);
-    }
-    if let Some(length_mm) = length_mm {
-        let options = Options { thickness_mm: wanted.thickness_mm, shop };
-        match estimate(procedure, &[Joint { name: joint, length_mm, count: pieces }], &options) {
-            Ok(own) => {
-                line.weld_metal = format!("{} kg", figure(own.weld_metal_kg.middle));
-                line.time = format!("{} h", figure(own.working_time_min / 60.0));
-                line.cost =
-                    own.cost.as_ref().map_or_else(String::new, |cost| format!("{:.2} {}", cost.total, cost.currency));
-                line.missing.clone_from(&own.not_stated);
-                estimates.push(own);
-            }
-            Err(words) => line.missing.push(words),
+        faults.first().map_or_else(String::new, |fault| format!("{}: {}", words(&fault.pointer), fault.message))
+    })?;
+    let Document::Job(job) = &loaded.document else { return Err(Refused::from("this is no job".to_owned())) };
+    let planned = Planned::new(app, &app.disk(), Path::new("job.yaml"), job);
+    let known = planned.known();
+    let papers = &planned.worked.papers;
+    let lines = job.joints.iter().zip(&papers.rows).enumerate().map(|(index, (joint, row))| {
+        let own = known.iter().find(|own| own.number() == row.procedure);
+        let best = || {
+            let Document::Procedure(procedure) = &own?.loaded().document else { return None };
+            Machine::for_procedure(&View::new(procedure), planned.shop()?).first().map(ToString::to_string)
+        };
+        let pointer = format!("/joints/{index}");
+        let mine = |at: &str| at == pointer || at.starts_with(&format!("{pointer}/"));
+        let asked = [
+            joint.metal.as_deref().map(str::to_owned),
+            joint.thickness.as_ref().and_then(|own| own.value()).map(|own| own.spelled().to_owned()),
+            joint.kind.map(|own| own.to_string()),
+            joint.position.as_deref().map(str::to_owned),
+            Some(row.length.clone()),
+            Some(format!("{} ×", row.pieces)),
+        ];
+        Line {
+            joint: row.joint.clone(),
+            asked: asked.into_iter().flatten().collect::<Vec<_>>().join(", "),
+            procedure: own.map(|own| (id_of(Path::new(&*own.loaded().source.name)), row.procedure.clone())),
+            machine: if row.machine.is_empty() { best().unwrap_or_default() } else { row.machine.clone() },
+            hours: row.hours.map_or_else(String::new, |hours| format!("{} h", number(hours))),
+            price: row.price.map_or_else(String::new, |price| format!("{price:.2}")),
+            against: planned
+                .worked
+                .against
+                .iter()
+                .filter(|own| mine(&own.pointer))
+                .map(|own| (own.severity.as_str(), own.message.clone()))
+                .collect(),
         }
-    }
-    Ok(line)
+    });
+    Ok(Plan {
+        lines: lines.collect(),
+        buy: papers.buying.iter().map(buy).collect(),
+        total: total(&planned.worked),
+        trouble: planned
+            .trouble
+            .into_iter()
+            .chain(planned.worked.against.iter().filter(|own| own.pointer == "/joints").map(|own| own.message.clone()))
+            .collect(),
+        text,
+    })
 }
 
-/// What all joints take together.
-fn totals(plan: &mut Plan, estimates: &[Estimate]) {
-    let mut fillers: BTreeMap<String, f64> = BTreeMap::new();
-    let mut gases: BTreeMap<String, f64> = BTreeMap::new();
-    for own in estimates {
-        for filler in &own.fillers {
-            let size = filler.diameter_mm.map_or_else(String::new, |mm| format!(", {} mm", figure(mm)));
-            *fillers.entry(format!("{}{size}", filler.designation)).or_default() += filler.mass_kg.middle;
-        }
-        for gas in &own.gases {
-            *gases.entry(gas.designation.clone()).or_default() += gas.volume_l;
-        }
-    }
-    plan.buy.extend(fillers.into_iter().map(|(what, kg)| (what, format!("{} kg", figure(kg)))));
-    plan.buy.extend(
-        gases.into_iter().map(|(what, litres)| (format!("gas {what}"), format!("{} m³", figure(litres / 1000.0)))),
-    );
-    for left in seamwright_estimate::remainders(estimates).iter().filter(|own| own.left() < 0.0) {
-        plan.buy
-            .push((format!("short on the shelf: {}", left.what), format!("{} {}", figure(-left.left()), left.unit)));
-    }
-    let hours: f64 = estimates.iter().map(|own| own.working_time_min / 60.0).sum();
-    let currency =
-        estimates.iter().find_map(|own| own.cost.as_ref().map(|cost| cost.currency.clone())).unwrap_or_default();
-    let cost: f64 = estimates.iter().filter_map(|own| own.cost.as_ref()).map(|cost| cost.total).sum();
-    plan.total =
-        if cost > 0.0 { format!("{} h, {cost:.2} {currency}", figure(hours)) } else { format!("{} h", figure(hours)) };
+/// Time and price of all joints, in words.
+pub fn total(worked: &Worked) -> String {
+    let hours: f64 = worked.papers.rows.iter().filter_map(|row| row.hours).sum();
+    let price = worked.papers.cost.as_ref().map(|cost| format!("{:.2} {}", cost.price, cost.currency));
+    let open = worked.papers.rows.iter().filter(|row| row.hours.is_none()).count();
+    let open = if open == 0 { String::new() } else { format!("; {open} joints are not reckoned") };
+    format!("{} h{}{open}", number(hours), price.map_or_else(String::new, |price| format!(", {price}")))
+}
+
+/// What stands against a job, in a few words.
+pub fn verdict(worked: &Worked) -> String {
+    let count = |severity, one: &str| match worked.against.iter().filter(|own| own.severity == severity).count() {
+        0 => None,
+        1 => Some(format!("1 {one}")),
+        n => Some(format!("{n} {one}s")),
+    };
+    let parts: Vec<String> =
+        [count(Severity::Error, "error"), count(Severity::Caution, "caution")].into_iter().flatten().collect();
+    let found = if parts.is_empty() { "nothing stands against it".to_owned() } else { parts.join(", ") };
+    let joints = worked.papers.rows.len();
+    format!("{joints} joint{}: {found}. {}", if joints == 1 { "" } else { "s" }, total(worked))
 }
 
 #[cfg(test)]
@@ -280,15 +295,10 @@ mod tests {
     use super::*;
 
     #[test]
-    fn a_pasted_list_is_read_with_and_without_heads() {
-        let heads = rows("Mark\tMaterial\tThick\tQty\nA\tS235JR\t3 mm\t2\n\nB;x\t304L\t2 mm\t1\n").unwrap();
-        assert_eq!(heads.len(), 2);
-        assert_eq!((heads[0]["metal"].as_str(), heads[0]["pieces"].as_str()), ("S235JR", "2"));
-        let bare = rows("A; S355J2; 10 mm; tee; PB; 2.4 m; 4").unwrap();
-        assert_eq!(
-            (bare[0]["joint"].as_str(), bare[0]["length"].as_str(), bare[0]["pieces"].as_str()),
-            ("A", "2.4 m", "4")
-        );
-        assert!(rows(" \n").is_err());
+    fn a_path_stays_in_the_folder() {
+        assert_eq!(tidy(Path::new("week/../procedures")), Some("procedures".into()));
+        assert_eq!(tidy(Path::new("./.")), Some(PathBuf::new()));
+        assert_eq!(tidy(Path::new("week/../../etc")), None);
+        assert_eq!(tidy(Path::new("/etc")), None);
     }
 }

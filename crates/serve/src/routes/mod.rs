@@ -7,7 +7,7 @@ mod compare;
 mod document;
 mod events;
 mod folder;
-mod job;
+pub mod job;
 mod new;
 mod print;
 
@@ -23,7 +23,7 @@ use axum::response::{IntoResponse, Response};
 use axum::routing::{get, post};
 use seamwright_handbook::variables::Terms;
 use seamwright_model::quantity::UnitSystem;
-use seamwright_sheet::kinds::{Kind, SheetOptions};
+use seamwright_sheet::kinds::{JobPaper, Kind, SheetOptions};
 use seamwright_sheet::pdf::Paper;
 use serde::Serialize;
 use serde::de::DeserializeOwned;
@@ -268,6 +268,16 @@ pub struct Wanted {
     kind: Kind,
     options: SheetOptions,
     paper: Paper,
+    job: JobWanted,
+}
+
+/// What of a job is wanted.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum JobWanted {
+    /// One of its papers.
+    Paper(JobPaper),
+    /// Cover, traveller and cards in one.
+    Binder,
 }
 
 impl Wanted {
@@ -290,6 +300,11 @@ impl Wanted {
                 annex: ask("annex") == "yes",
             },
             paper: if ask("paper") == "letter" { Paper::Letter } else { Paper::A4 },
+            job: if kind == "binder" {
+                JobWanted::Binder
+            } else {
+                JobWanted::Paper(JobPaper::ALL.into_iter().find(|own| own.name() == kind).unwrap_or(JobPaper::Office))
+            },
         }
     }
 }

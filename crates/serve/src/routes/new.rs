@@ -230,7 +230,7 @@ fn drafted(app: &App, asked: &Asked) -> Drafted {
                     },
                     ..Default::default()
                 },
-                paper: seamwright_sheet::pdf::Paper::A4,
+                ..Wanted::asked(None)
             };
             Drafted {
                 sheet: sheet_page(app, &below, &text, wanted, None),

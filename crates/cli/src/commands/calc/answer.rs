@@ -6,6 +6,8 @@ use seamwright_calc::{Formula, Note, Spread};
 use seamwright_model::finding::{Basis, SourceRef};
 use serde_json::{Map, Value, json};
 
+pub use seamwright_desk::report::number;
+
 /// The answer of one calculation.
 pub struct Answer {
     calculation: &'static str,
@@ -143,18 +145,6 @@ fn source_of(formula: &Formula) -> SourceRef {
         seamwright_calc::Basis::CommonPractice => Basis::CommonPractice,
     };
     SourceRef::plain(formula.source, basis)
-}
-
-/// A number as people read it: four significant digits, no empty decimals; whole digits are never cut.
-pub fn number(value: f64) -> String {
-    if value == 0.0 || !value.is_finite() {
-        return format!("{value}");
-    }
-    #[expect(clippy::cast_possible_truncation, reason = "the exponent of a finite number lies within 400")]
-    let exponent = value.abs().log10().floor() as i32;
-    let decimals = usize::try_from((3 - exponent).max(0)).unwrap_or(0);
-    let text = format!("{value:.decimals$}");
-    if text.contains('.') { text.trim_end_matches('0').trim_end_matches('.').to_owned() } else { text }
 }
 
 impl fmt::Display for Answer {

@@ -1,11 +1,12 @@
 //! A list of joints as it is pasted from a spreadsheet, as the text of a job.
 
-use std::path::Path;
-
 use anyhow::{Result, anyhow, bail};
-use seamwright_desk::files::shown;
+use seamwright_model::job::JobJoint;
 use seamwright_model::quantity::{Length, Range};
+use seamwright_model::stated::Date;
 use serde_json::{Map, Value, json};
+
+use super::{Known, covering};
 
 /// Keys of a joint, each with the heads of columns that mean it.
 const HEADS: &[(&str, &[&str])] = &[
@@ -24,9 +25,71 @@ const HEADS: &[(&str, &[&str])] = &[
     ("leg", &["leg", "size", "fillet", "leg size"]),
 ];
 
+/// The columns of a list without headings, in their order.
+const UNHEADED: &str = "joint;metal;thickness;type;position;length;pieces";
+
+/// What a job that is made of a list says of itself.
+#[derive(Debug, Clone)]
+pub struct Heading {
+    /// Its number.
+    pub number: String,
+    /// Its title.
+    pub title: String,
+    /// Its date.
+    pub date: Date,
+    /// The shop that welds it.
+    pub shop: Option<String>,
+    /// Files and folders with its procedures.
+    pub procedures: Vec<String>,
+}
+
+/// The text of a job that is made of the joints of a list.
+pub fn text(heading: &Heading, joints: &[Value]) -> Result<String> {
+    let mut job = json!({
+        "format": 1,
+        "document": "job",
+        "identification": {
+            "number": heading.number,
+            "revision": 1,
+            "date": heading.date.to_string(),
+            "title": heading.title,
+        },
+    });
+    if let Some(shop) = &heading.shop {
+        job["shop"] = json!(shop);
+    }
+    if !heading.procedures.is_empty() {
+        job["procedures"] = json!(heading.procedures);
+    }
+    job["joints"] = json!(joints);
+    Ok(serde_yaml::to_string(&job)?)
+}
+
+/// Names a procedure that covers it for each joint of a list that names none.
+pub fn propose(joints: &mut [Value], known: &[&Known]) {
+    for joint in joints {
+        let Ok(read) = serde_json::from_value::<JobJoint>(joint.clone()) else { continue };
+        if let (None, Some(number)) = (&read.procedure, covering(&read, known).into_iter().next()) {
+            joint["procedure"] = json!(number);
+        }
+    }
+}
+
+/// A list with a line of headings, put before it where its first line has none: a joint, what it is, and how much of it.
+pub fn headed(text: &str) -> String {
+    let text = text.trim_start_matches(['\u{feff}', '\n', '\r']);
+    let first = text.lines().next().unwrap_or_default();
+    let cells: Vec<&str> = first.split([';', '\t', ',']).collect();
+    if cells.iter().filter(|cell| key("", cell).is_ok()).count() > 1 {
+        return text.to_owned();
+    }
+    let mark = [";", "\t", ","].into_iter().max_by_key(|mark| first.matches(mark).count()).unwrap_or(";");
+    let all = UNHEADED.split(';').take(cells.len().max(6)).collect::<Vec<_>>().join(mark);
+    format!("{all}\n{text}")
+}
+
 /// The joints of a table, with commas, semicolons or tabs between its columns; each fault names its line.
-pub fn read(path: &Path, text: &str) -> Result<Vec<Value>> {
-    let name = shown(path);
+pub fn read(name: &str, text: &str) -> Result<Vec<Value>> {
     let text = text.trim_start_matches('\u{feff}');
     let first = text.lines().next().unwrap_or_default();
     let delimiter = [b';', b'\t', b','].into_iter().max_by_key(|own| first.bytes().filter(|byte| byte == own).count());
@@ -38,7 +101,7 @@ pub fn read(path: &Path, text: &str) -> Result<Vec<Value>> {
         .flexible(true)
         .from_reader(text.as_bytes());
     let heads = reader.headers().map_err(|error| anyhow!("{name}: no line of headings: {error}"))?.clone();
-    let keys: Vec<&str> = heads.iter().map(|head| key(&name, head)).collect::<Result<_>>()?;
+    let keys: Vec<&str> = heads.iter().map(|head| key(name, head)).collect::<Result<_>>()?;
     for needed in ["joint", "length"] {
         if !keys.contains(&needed) {
             bail!(
@@ -98,7 +161,10 @@ fn value(key: &str, cell: &str) -> Result<Value, String> {
             Ok(count) if count > 0 => Ok(json!(count)),
             _ => Err(format!("`{cell}` is no number of pieces; write a whole number, 1 or more")),
         },
-        "type" => Ok(json!(cell.to_lowercase())),
+        "type" => Ok(match cell.to_lowercase().as_str() {
+            "t" | "t-joint" | "t joint" | "tee joint" => json!("tee"),
+            other => json!(other.strip_suffix(" joint").unwrap_or(other)),
+        }),
         _ => Ok(json!(cell)),
     }
 }
@@ -132,13 +198,27 @@ mod tests {
             "Joint\tProcedure\tLEN\tpcs\tsize\nW1\tP-1\t18\"\t4\t5/16\"\nW2\tP-2\t48 in\t\t\n",
             "joint,procedure,length,count,leg\nW1,P-1,18 in,4,5/16 in\nW2,P-2,4 ft,1,\n",
         ] {
-            let rows = read(Path::new("list.csv"), text).unwrap();
+            let rows = read("list.csv", text).unwrap();
             assert_eq!(rows[0]["length"], "18 in", "{text}");
             assert_eq!(rows[0]["leg"], "5/16 in", "{text}");
             assert_eq!((&rows[0]["pieces"], &rows[0]["procedure"]), (&json!(4), &json!("P-1")), "{text}");
             assert_eq!(rows[1]["length"], "48 in", "{text}");
             assert_eq!(rows.len(), 2);
         }
+    }
+
+    #[test]
+    fn a_list_without_headings_has_the_usual_ones() {
+        for text in ["A; S355J2; 10 mm; T; PB; 2.4 m; 4\n", "A\tS355J2\t10 mm\ttee\tPB\t2.4 m\t4"] {
+            let rows = read("list", &headed(text)).unwrap();
+            assert_eq!(
+                rows[0],
+                json!({"joint": "A", "metal": "S355J2", "thickness": "10 mm", "type": "tee", "position": "PB", "length": "2.4 m", "pieces": 4})
+            );
+        }
+        let own = "mark;material;qty;length\nA;S355J2;2;1 m\n";
+        assert_eq!(headed(own), own);
+        assert!(read("list", &headed("A;S355J2\n")).is_err());
     }
 
     #[test]
@@ -152,7 +232,7 @@ mod tests {
             ("joint,pieces\nW1,3\n", "no column for the length"),
             ("joint,length\n", "no joints"),
         ] {
-            let error = read(Path::new("list.csv"), text).unwrap_err().to_string();
+            let error = read("list.csv", text).unwrap_err().to_string();
             assert!(error.contains(says), "{text}: {error}");
         }
     }

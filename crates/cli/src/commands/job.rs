@@ -1,0 +1,207 @@
+//! `job`: a list of joints against its procedures, machines, welders and stock; its price, and the papers of it.
+
+use std::io::Write;
+use std::path::{Path, PathBuf};
+
+use anyhow::{Result, anyhow, bail};
+use seamwright_desk::appearance::Appearance;
+use seamwright_desk::files::{self, Files, Input, shown};
+use seamwright_desk::job::{self, Against, Heading, Known, Worked};
+use seamwright_desk::report::{Report, number};
+use seamwright_desk::{companions, sheets};
+use seamwright_handbook::variables::Terms;
+use seamwright_model::Loaded;
+use seamwright_model::document::Document;
+use seamwright_model::finding::Severity;
+use seamwright_model::load;
+use seamwright_model::quantity::UnitSystem;
+use seamwright_model::shop::Shop;
+use seamwright_sheet::kinds::{JobPaper, JobSheets, SheetOptions};
+use seamwright_sheet::pdf::Paper;
+
+use crate::args::{JobArgs, PaperSize, Units};
+use crate::report::text;
+use crate::{Ending, output, today};
+
+/// Runs the command.
+pub fn run(args: &JobArgs) -> Result<Ending> {
+    let disk = today::disk();
+    let Some(loaded) = read(&disk, args)? else { return Ok(Ending::Failed) };
+    let Document::Job(job) = &loaded.document else {
+        bail!("{}: `document: {}` is not a job", shown(&args.file), loaded.document.kind());
+    };
+    if job.joints.is_empty() {
+        bail!("{}: no joints", shown(&args.file));
+    }
+    if let Some(path) = &args.write {
+        if path.exists() {
+            bail!("{}: is there already; a job is never written over", shown(path));
+        }
+        output::write(path, loaded.source.text.as_bytes())?;
+    }
+    // What a document names lies beside it; what was typed for a list, where the command runs.
+    let folder = if is_list(&args.file) { Path::new("") } else { args.file.parent().unwrap_or(Path::new("")) };
+    let shop = match args.shop.clone().or_else(|| job.shop.as_deref().map(|name| folder.join(name))) {
+        None => None,
+        Some(path) => match companions::shop(&disk, &path) {
+            Ok(shop) => Some(shop),
+            Err(failed) => {
+                text::print(&[*failed]);
+                return Ok(Ending::Failed);
+            }
+        },
+    };
+    let mut paths = args.procedures.clone();
+    if !is_list(&args.file) {
+        paths.extend(job.procedures.iter().map(|name| folder.join(&**name)));
+    }
+    if paths.is_empty() {
+        bail!(
+            "{}: names no procedures; write `procedures: [FOLDER]`, or name them with --procedures",
+            shown(&args.file)
+        );
+    }
+    let all = procedures(&disk, &paths)?;
+    let known = job::distinct(all.iter().collect())
+        .map_err(|(one, other, number)| anyhow!("{one} and {other} both have the number {number}"))?;
+    let worked = job::work_out(job, &known, shop.as_deref(), disk.today());
+    tell(&worked.papers, &worked.against)?;
+    if let Some(out) = &args.out {
+        write(args, out, &loaded, shop.as_deref(), &known, &worked)?;
+    }
+    let errors = worked.against.iter().any(|own| own.severity == Severity::Error);
+    Ok(if errors { Ending::Findings } else { Ending::Clean })
+}
+
+/// Whether a file is a list of joints from a spreadsheet.
+fn is_list(path: &Path) -> bool {
+    path.extension().is_some_and(|ending| ["csv", "tsv", "txt"].iter().any(|own| ending == *own))
+}
+
+/// How a path is named in a job that is written elsewhere.
+fn from(args: &JobArgs, path: &Path) -> String {
+    let elsewhere = args.write.as_deref().and_then(Path::parent).is_some_and(|folder| !folder.as_os_str().is_empty());
+    let whole = || std::path::absolute(path).ok().filter(|_| elsewhere);
+    whole().map_or_else(|| shown(path), |path| shown(&path))
+}
+
+/// The job: a document, or a list of joints from a spreadsheet.
+fn read(disk: &dyn Files, args: &JobArgs) -> Result<Option<Loaded>> {
+    if !is_list(&args.file) {
+        let input = Input::typed(&args.file);
+        return match files::read(disk, &input) {
+            Ok(loaded) => Ok(Some(loaded)),
+            Err(unread) => {
+                text::print(&[Report::unread(input, unread)]);
+                Ok(None)
+            }
+        };
+    }
+    let table = files::text(disk, &args.file, 4 << 20)?;
+    let rows = job::rows(&shown(&args.file), &table)?;
+    let stem = args.file.file_stem().unwrap_or_default().to_string_lossy().into_owned();
+    let heading = Heading {
+        number: args.number.clone().unwrap_or_else(|| stem.clone()),
+        title: args.title.clone().unwrap_or_else(|| format!("Joints of {stem}")),
+        date: disk.today(),
+        shop: args.shop.as_deref().map(|shop| from(args, shop)),
+        procedures: args.procedures.iter().map(|path| from(args, path)).collect(),
+    };
+    let text = job::text(&heading, &rows).map_err(|error| anyhow!("{}: {error}", shown(&args.file)))?;
+    match load::load(&shown(&args.file), text.as_bytes()) {
+        Ok(loaded) => Ok(Some(loaded)),
+        Err((_, faults)) => {
+            let all: Vec<String> = faults.iter().map(|fault| format!("{}: {}", fault.pointer, fault.message)).collect();
+            bail!("{}: {}", shown(&args.file), all.join("; "))
+        }
+    }
+}
+
+/// The procedures of files and folders.
+fn procedures(disk: &dyn Files, paths: &[PathBuf]) -> Result<Vec<Known>> {
+    let mut all = Vec::new();
+    for input in files::inputs(disk, paths)? {
+        match files::read(disk, &input) {
+            Ok(loaded) => all.extend(Known::new(loaded, disk.today())),
+            Err(unread) => {
+                text::print(&[Report::unread(input.clone(), unread)]);
+                bail!("{}: cannot be read", input.name);
+            }
+        }
+    }
+    Ok(all)
+}
+
+fn tell(papers: &JobSheets, against: &[Against]) -> Result<()> {
+    let mut out = std::io::stdout().lock();
+    for row in &papers.rows {
+        let money = |value: Option<f64>| value.map_or("-".to_owned(), |value| format!("{value:.2}"));
+        writeln!(
+            out,
+            "{:8} {:10} rev {:4} {:4} x {:10} {:8} h  {:>10}  {:>10} each  {}  {}",
+            row.joint,
+            row.procedure,
+            row.revision,
+            row.pieces,
+            row.length,
+            row.hours.map_or("-".to_owned(), number),
+            money(row.price),
+            money(row.each),
+            row.machine,
+            row.welder
+        )?;
+    }
+    if let Some(cost) = &papers.cost {
+        writeln!(out, "\nprice of all: {:.2} {}, {} h", cost.price, cost.currency, number(cost.time_min / 60.0))?;
+        for missing in &cost.not_stated {
+            writeln!(out, "not in the price: {missing}")?;
+        }
+    }
+    for buy in &papers.buying {
+        let packages = buy.packages.map_or(String::new(), |(count, word)| format!(", {count} x {word}"));
+        writeln!(out, "to buy: {}: {} {}{packages}", buy.what, number(buy.amount), buy.unit)?;
+    }
+    let mut said: Vec<&str> = Vec::new();
+    for own in against {
+        if !said.contains(&own.message.as_str()) {
+            writeln!(out, "{}: {}", own.severity.as_str(), own.message)?;
+            said.push(&own.message);
+        }
+    }
+    Ok(())
+}
+
+/// Writes the papers: for the customer, for the office, and the binder with cover, traveller and cards.
+fn write(
+    args: &JobArgs,
+    out: &Path,
+    loaded: &Loaded,
+    shop: Option<&Shop>,
+    known: &[&Known],
+    worked: &Worked,
+) -> Result<()> {
+    let appearance = Appearance::default();
+    let paper = match args.paper {
+        PaperSize::A4 => Paper::A4,
+        PaperSize::Letter => Paper::Letter,
+    };
+    let units = match args.units {
+        Units::Si => UnitSystem::Si,
+        Units::Us => UnitSystem::Us,
+        Units::Both => UnitSystem::Both,
+    };
+    let options = SheetOptions { units, terms: Terms::Iso, annex: false };
+    let stem = args.file.file_stem().unwrap_or_default().to_string_lossy().into_owned();
+    let mut said = std::io::stdout().lock();
+    for kind in [JobPaper::Office, JobPaper::Quotation] {
+        // Where nothing is priced, there is no quotation.
+        let Ok(sheet) = job::paper(kind, loaded, shop, worked) else { continue };
+        let path = out.join(format!("{stem}.{}.pdf", kind.name()));
+        output::write(&path, &sheets::pdf(&sheet, paper, &appearance)?)?;
+        writeln!(said, "{}", shown(&path))?;
+    }
+    let path = out.join(format!("{stem}.binder.pdf"));
+    output::write(&path, &job::binder(loaded, shop, worked, known, options, paper, &appearance)?)?;
+    writeln!(said, "{}", shown(&path))?;
+    Ok(())
+}

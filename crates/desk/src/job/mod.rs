@@ -1,0 +1,437 @@
+//! A job: its joints against procedures, machines, welders and stock, its price, and the papers of it.
+//!
+//! `rows.rs` reads a list of joints from a spreadsheet.
+
+mod rows;
+
+use std::collections::HashMap;
+
+use anyhow::{Result, anyhow};
+use seamwright_check::cover::{self, Verdict, Wanted};
+use seamwright_check::shops::{self, machines};
+use seamwright_check::{Context, Outcome, View, check_with, codes};
+use seamwright_estimate::{Cost, Estimate, Joint, Options, buying, estimate, quote};
+use seamwright_handbook::{base_metals, find};
+use seamwright_model::Loaded;
+use seamwright_model::document::Document;
+use seamwright_model::finding::Severity;
+use seamwright_model::job::{Job, JobJoint};
+use seamwright_model::procedure::{Procedure, Status};
+use seamwright_model::quantity::Length;
+use seamwright_model::shop::{Shop, Welder};
+use seamwright_model::stated::{Date, Stated};
+use seamwright_sheet::block::Sheet;
+use seamwright_sheet::kinds::{self, JobPaper, JobRow, JobSheets, Kind, SheetOptions, Subject};
+use seamwright_sheet::pdf::{self, Paper};
+
+use crate::appearance::Appearance;
+use crate::report::number as figure;
+use crate::sheets;
+
+pub use rows::{Heading, headed, propose, read as rows, text};
+
+/// A procedure of a job with what its own checks found.
+#[derive(Debug)]
+pub struct Known {
+    loaded: Loaded,
+    outcome: Outcome,
+}
+
+impl Known {
+    /// A document with its checks of a day; nothing where it is no procedure.
+    pub fn new(loaded: Loaded, today: Date) -> Option<Self> {
+        if !matches!(loaded.document, Document::Procedure(_)) {
+            return None;
+        }
+        let outcome = check_with(&loaded.document, &Context { today: Some(today), ..Context::default() });
+        Some(Self { loaded, outcome })
+    }
+
+    /// The document.
+    pub fn loaded(&self) -> &Loaded {
+        &self.loaded
+    }
+
+    /// Its number.
+    pub fn number(&self) -> &str {
+        self.loaded.document.number()
+    }
+
+    fn procedure(&self) -> &Procedure {
+        match &self.loaded.document {
+            Document::Procedure(procedure) => procedure,
+            // cannot be: only procedures are known
+            _ => unreachable!("a procedure"),
+        }
+    }
+}
+
+/// The procedures that joints can name, each number once: a superseded revision gives way to the one that holds.
+///
+/// `Err` names two files of one number, of which nobody knows which is meant.
+pub fn distinct(all: Vec<&Known>) -> Result<Vec<&Known>, (String, String, String)> {
+    let superseded = |own: &Known| own.procedure().identification.status == Some(Status::Superseded);
+    let (old, holding): (Vec<&Known>, Vec<&Known>) = all.into_iter().partition(|own| superseded(own));
+    let mut known: Vec<&Known> = Vec::new();
+    for own in holding.into_iter().chain(old) {
+        match known.iter().find(|other| other.number() == own.number()) {
+            None => known.push(own),
+            Some(other) if superseded(own) || other.loaded.source.text == own.loaded.source.text => {}
+            Some(other) => {
+                let name = |known: &Known| known.loaded.source.name.to_string();
+                return Err((name(other), name(own), own.number().to_owned()));
+            }
+        }
+    }
+    Ok(known)
+}
+
+/// What stands against a job.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Against {
+    /// JSON pointer of the joint, or of what it names.
+    pub pointer: String,
+    /// How grave it is.
+    pub severity: Severity,
+    /// What was found.
+    pub message: String,
+    /// Number of a procedure that covers the joint, where the one named does not or none is.
+    pub covered_by: Option<String>,
+}
+
+/// A job worked out.
+#[derive(Debug)]
+pub struct Worked {
+    /// What each joint uses and costs, where that can be told.
+    pub estimates: Vec<Option<Estimate>>,
+    /// What stands against it.
+    pub against: Vec<Against>,
+    /// What its papers print.
+    pub papers: JobSheets,
+}
+
+/// Works a job out: each joint against its procedure, machine and welder, and all of them against the stock.
+pub fn work_out(job: &Job, known: &[&Known], shop: Option<&Shop>, today: Date) -> Worked {
+    let mut against = Vec::new();
+    let mut estimates = Vec::new();
+    let mut judged = HashMap::new();
+    for (index, joint) in job.joints.iter().enumerate() {
+        let mut own = Vec::new();
+        estimates.push(one(job, joint, known, shop, &mut judged, today, &mut own));
+        against.extend(own.into_iter().map(|found| Against {
+            pointer: format!("/joints/{index}{}", found.at.map_or_else(String::new, |key| format!("/{key}"))),
+            severity: found.severity,
+            message: found.message,
+            covered_by: found.covered_by,
+        }));
+    }
+    let done: Vec<&Estimate> = estimates.iter().flatten().collect();
+    for buy in buying(done.iter().copied()).iter().filter(|buy| buy.in_stock.is_some()) {
+        against.push(Against {
+            pointer: "/joints".to_owned(),
+            severity: Severity::Caution,
+            message: format!(
+                "{}: {} {} are needed, {} {} are in stock",
+                buy.what,
+                figure(buy.used),
+                buy.unit,
+                figure(buy.in_stock.unwrap_or(0.0)),
+                buy.unit
+            ),
+            covered_by: None,
+        });
+    }
+    let cost = shop.and_then(|shop| quote(&done, shop));
+    let papers = papers(job, &estimates, known, cost, &done, &against);
+    Worked { estimates, against, papers }
+}
+
+/// The numbers of the procedures that cover a joint; none where nothing is said of it.
+pub fn covering(joint: &JobJoint, known: &[&Known]) -> Vec<String> {
+    if !asks(joint) {
+        return Vec::new();
+    }
+    let wanted = wanted(joint, &mut Vec::new());
+    let covers = |own: &&&Known| cover::cover(&View::new(own.procedure()), &wanted).0 == Verdict::Covered;
+    known.iter().filter(covers).map(|own| own.number().to_owned()).collect()
+}
+
+/// Whether a joint says what it is, so that a procedure can be held against it.
+fn asks(joint: &JobJoint) -> bool {
+    joint.metal.is_some() || joint.thickness.is_some() || joint.kind.is_some() || joint.position.is_some()
+}
+
+/// A paper of a job as a sheet. `Err` says in words why there is none.
+pub fn paper(kind: JobPaper, loaded: &Loaded, shop: Option<&Shop>, worked: &Worked) -> Result<Sheet, String> {
+    if kind == JobPaper::Quotation && worked.papers.cost.is_none() {
+        return Err("there is no price: name a shop that states its rates".to_owned());
+    }
+    let outcome = Outcome::default();
+    let subject = Subject { loaded, outcome: &outcome, shop, procedure: None, estimate: None };
+    Ok(kinds::job_sheet(kind, subject, &worked.papers))
+}
+
+/// Cover, traveller and the bench card of each procedure that is named, as the bytes of one PDF.
+pub fn binder(
+    loaded: &Loaded,
+    shop: Option<&Shop>,
+    worked: &Worked,
+    known: &[&Known],
+    options: SheetOptions,
+    size: Paper,
+    appearance: &Appearance,
+) -> Result<Vec<u8>> {
+    let mut all = Vec::new();
+    for kind in [JobPaper::Cover, JobPaper::Traveller] {
+        all.push(paper(kind, loaded, shop, worked).map_err(|why| anyhow!(why))?);
+    }
+    for own in known {
+        if worked.papers.rows.iter().any(|row| find::same(&row.procedure, own.number())) {
+            let subject = Subject { loaded: &own.loaded, outcome: &own.outcome, shop, procedure: None, estimate: None };
+            let card = kinds::sheet(Kind::BenchCard, subject, options);
+            all.push(card.map_err(|why| anyhow!("{}: {why}", own.number()))?);
+        }
+    }
+    let title = loaded.document.identification().title.to_string();
+    Ok(pdf::binder(&all, &title, &sheets::pdf_options(size, appearance))?)
+}
+
+/// What was found at a joint.
+struct Found {
+    /// The key of what it names; nothing for the joint itself.
+    at: Option<&'static str>,
+    severity: Severity,
+    message: String,
+    covered_by: Option<String>,
+}
+
+impl Found {
+    fn error(at: Option<&'static str>, message: String) -> Self {
+        Self { at, severity: Severity::Error, message, covered_by: None }
+    }
+}
+
+/// What stands against a procedure with a machine and a welder, by the three names.
+type Judged = HashMap<(String, String, String), Vec<(Option<&'static str>, Severity, String)>>;
+
+/// One joint: its estimate, and what stands against it.
+fn one(
+    job: &Job,
+    joint: &JobJoint,
+    known: &[&Known],
+    shop: Option<&Shop>,
+    judged: &mut Judged,
+    today: Date,
+    found: &mut Vec<Found>,
+) -> Option<Estimate> {
+    const PROCEDURE: Option<&str> = Some("procedure");
+    let name = &joint.joint;
+    let wanted = wanted(joint, found);
+    let Some(number) = joint.procedure.as_deref() else {
+        let others = covering(joint, known);
+        let hint = if others.is_empty() { String::new() } else { format!("; it is covered by {}", others.join(", ")) };
+        let message = format!("joint {name}: names no procedure{hint}");
+        found.push(Found { covered_by: others.into_iter().next(), ..Found::error(PROCEDURE, message) });
+        return None;
+    };
+    let Some(own) = known.iter().find(|own| find::same(own.number(), number)) else {
+        let near = find::nearest(number, known.iter().map(|own| own.number()));
+        let hint = if near.is_empty() { String::new() } else { format!("; did you mean {}?", near.join(" or ")) };
+        let covered_by = covering(joint, known).into_iter().next();
+        let message = format!("joint {name}: there is no procedure {number}{hint}");
+        found.push(Found { covered_by, ..Found::error(PROCEDURE, message) });
+        return None;
+    };
+    let procedure = own.procedure();
+    let identification = &procedure.identification;
+    if let Some(planned) = joint.procedure_revision.as_deref().filter(|planned| **planned != *identification.revision) {
+        let why = procedure.revisions.iter().find(|entry| entry.revision == identification.revision);
+        let why = why.map_or(String::new(), |entry| format!(" ({})", entry.change));
+        found.push(Found::error(
+            Some("procedure_revision"),
+            format!(
+                "joint {name}: planned with revision {planned} of {number}, which is revision {} now{why}: its estimate, traveller and card are stale",
+                identification.revision
+            ),
+        ));
+    }
+    if own.outcome.count(Severity::Error) > 0 {
+        found.push(Found::error(
+            PROCEDURE,
+            format!(
+                "procedure {number}: {} errors; see seamwright check {}",
+                own.outcome.count(Severity::Error),
+                own.loaded.source.name
+            ),
+        ));
+    }
+    if asks(joint) {
+        let (verdict, off) = cover::cover(&View::new(procedure), &wanted);
+        if verdict != Verdict::Covered {
+            let off: Vec<String> = off
+                .iter()
+                .map(|off| {
+                    let covers = if off.covers.is_empty() { "nothing stated" } else { &off.covers };
+                    format!("{} {} is asked for, it covers {covers}", off.what, off.asked)
+                })
+                .collect();
+            let others = covering(joint, known);
+            let hint = if others.is_empty() { String::new() } else { format!("; covered by {}", others.join(", ")) };
+            let message = format!("joint {name}: {} by {number}: {}{hint}", verdict.as_str(), off.join(", "));
+            found.push(Found { covered_by: others.into_iter().next(), ..Found::error(PROCEDURE, message) });
+        }
+    }
+    if let Some(shop) = shop {
+        let day = job.start.unwrap_or(today);
+        let key = (
+            number.to_owned(),
+            joint.machine.as_deref().unwrap_or_default().to_owned(),
+            joint.welder.as_deref().unwrap_or_default().to_owned(),
+        );
+        let against = judged.entry(key).or_insert_with(|| in_shop(procedure, joint, shop, day));
+        found.extend(against.iter().map(|(at, severity, text)| Found {
+            at: *at,
+            severity: *severity,
+            message: format!("joint {name}: {text}"),
+            covered_by: None,
+        }));
+    }
+    estimated(joint, procedure, shop, found)
+}
+
+/// What a joint uses and costs by its procedure.
+fn estimated(joint: &JobJoint, procedure: &Procedure, shop: Option<&Shop>, found: &mut Vec<Found>) -> Option<Estimate> {
+    let name = &joint.joint;
+    let mut procedure = procedure.clone();
+    if let (Some(leg), Some(Stated::Is(size))) = (&joint.leg, &mut procedure.weld_size) {
+        size.leg = Some(leg.clone());
+        size.throat = None;
+    }
+    let thickness_mm = joint.thickness.as_ref().and_then(Stated::value).and_then(|range| range.high()).map(Length::mm);
+    let thickness_mm = thickness_mm.filter(|_| View::new(&procedure).weld().is_some_and(|weld| weld.has_groove()));
+    let length_mm = joint.length.value().and_then(|range| range.middle().or(range.high())).map_or(0.0, Length::mm);
+    let joints = [Joint { name: name.to_string(), length_mm, count: joint.pieces.unwrap_or(1).max(1) }];
+    match estimate(&procedure, &joints, &Options { thickness_mm, shop }) {
+        Ok(estimate) => {
+            if let Some(words) = &estimate.cannot_make {
+                found.push(Found::error(None, format!("joint {name}: {words}")));
+            }
+            Some(estimate)
+        }
+        Err(reason) => {
+            found.push(Found::error(None, format!("joint {name}: no estimate: {reason}")));
+            None
+        }
+    }
+}
+
+fn wanted(joint: &JobJoint, found: &mut Vec<Found>) -> Wanted {
+    let metal = joint.metal.as_deref().and_then(|name| {
+        let metal = base_metals::find(name);
+        if metal.is_none() {
+            let message = format!(
+                "joint {}: `{name}` is no metal that the handbook knows: it is not held against the procedure",
+                joint.joint
+            );
+            found.push(Found { severity: Severity::Caution, ..Found::error(Some("metal"), message) });
+        }
+        metal
+    });
+    Wanted {
+        metal,
+        thickness_mm: joint.thickness.as_ref().and_then(Stated::value).and_then(|range| range.high()).map(Length::mm),
+        joint: joint.kind,
+        position: joint.position.as_ref().map(ToString::to_string),
+        ..Wanted::default()
+    }
+}
+
+/// What stands against a procedure on the machine and with the welder of a joint.
+fn in_shop(
+    procedure: &Procedure,
+    joint: &JobJoint,
+    shop: &Shop,
+    day: Date,
+) -> Vec<(Option<&'static str>, Severity, String)> {
+    let mut found = Vec::new();
+    let (mut procedure, mut shop) = (procedure.clone(), shop.clone());
+    if let Some(machine) = &joint.machine {
+        if machines::find(&shop, machine).is_none() {
+            let names: Vec<&str> = shop.power_sources.iter().map(|own| &*own.name).collect();
+            found.push((
+                Some("machine"),
+                Severity::Error,
+                format!("the shop has no machine {machine}; it has {}", names.join(", ")),
+            ));
+        } else {
+            procedure.machine = Some(machine.clone());
+            for settings in procedure.processes.0.iter_mut().map(|(_, settings)| settings) {
+                settings.machine = None;
+            }
+        }
+    }
+    if let Some(welder) = &joint.welder {
+        let named = |own: &Welder| {
+            find::same(&own.name, welder) || own.stamp.as_deref().is_some_and(|stamp| find::same(stamp, welder))
+        };
+        if shop.welders.iter().any(named) {
+            shop.welders.retain(|own| named(own));
+        } else {
+            let names: Vec<&str> = shop.welders.iter().map(|own| &*own.name).collect();
+            found.push((
+                Some("welder"),
+                Severity::Error,
+                format!("the shop has no welder {welder}; it has {}", names.join(", ")),
+            ));
+            shop.welders.clear();
+        }
+    }
+    let outcome = check_with(
+        &Document::Procedure(Box::new(procedure)),
+        &Context { shop: Some(&shop), today: Some(day), ..Context::default() },
+    );
+    let of_shop = |check: &str| {
+        shops::FITNESS.iter().any(|rule| rule.name == check)
+            || codes::in_shop::RULES.iter().any(|rule| rule.name == check)
+    };
+    let own = outcome.findings.iter().filter(|finding| of_shop(finding.check) && finding.severity != Severity::Note);
+    found.extend(own.map(|finding| (None, finding.severity, finding.message.clone())));
+    found
+}
+
+/// What the papers of a job print.
+fn papers(
+    job: &Job,
+    done: &[Option<Estimate>],
+    known: &[&Known],
+    cost: Option<Cost>,
+    estimates: &[&Estimate],
+    against: &[Against],
+) -> JobSheets {
+    let mut priced = cost.iter().flat_map(|cost| &cost.joints);
+    let rows = job.joints.iter().zip(done).map(|(joint, estimate)| {
+        let own = joint.procedure.as_deref().unwrap_or_default();
+        let revision = known.iter().find(|known| find::same(known.number(), own));
+        let priced = if estimate.is_some() { priced.next() } else { None };
+        JobRow {
+            joint: joint.joint.to_string(),
+            drawing: joint.drawing.as_deref().unwrap_or_default().to_owned(),
+            procedure: own.to_owned(),
+            revision: revision.map_or_else(String::new, |own| own.procedure().identification.revision.to_string()),
+            machine: joint.machine.as_deref().unwrap_or_default().to_owned(),
+            welder: joint.welder.as_deref().unwrap_or_default().to_owned(),
+            length: joint.length.value().map(|range| range.spelled().to_owned()).unwrap_or_default(),
+            pieces: joint.pieces.unwrap_or(1),
+            hours: priced.map(|own| own.time_min / 60.0).or(estimate.as_ref().map(|own| own.working_time_min / 60.0)),
+            price: priced.map(|own| own.price),
+            each: priced.map(|own| own.each),
+        }
+    });
+    let rows = rows.collect();
+    JobSheets {
+        rows,
+        cost,
+        buying: buying(estimates.iter().copied()),
+        findings: against.iter().map(|own| (own.severity.as_str().to_owned(), own.message.clone())).collect(),
+    }
+}
