@@ -870,6 +870,7 @@ function jobScreen() {
           ...line.against.map((/** @type {[string, string]} */ own) => make("p", {}, make("span", { className: `mark-${own[0]}` }, own[0]), ` ${own[1]}`))),
         make("td", {}, line.machine), make("td", { className: "nowrap" }, line.hours), make("td", { className: "nowrap" }, line.price))));
       one("#total").textContent = made.total;
+      one("#missing").textContent = made.missing && `Not in the price: ${made.missing}`;
       one("#buy").replaceChildren(...made.buy.map((/** @type {[string, string]} */ own) => make("div", {}, make("dt", {}, own[0]), make("dd", {}, own[1]))));
       one("#plan-title").focus();
     } catch (error) { tell(error); }

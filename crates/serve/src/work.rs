@@ -429,7 +429,6 @@ fn job_live(live: &mut Live, judged: &Judged<'_, '_>, job: &Job) {
         let worst = planned.worked.against.iter().map(|own| own.severity).max();
         worst.map_or("clean", Severity::as_str).clone_into(&mut live.worst);
     }
-    let money = |value: f64| format!("{value:.2}");
     live.figures = planned
         .worked
         .papers
@@ -438,7 +437,8 @@ fn job_live(live: &mut Live, judged: &Judged<'_, '_>, job: &Job) {
         .enumerate()
         .map(|(index, row)| {
             let hours = row.hours.map(|own| format!("{} h", number(own)));
-            let all = [("hours", hours), ("each", row.each.map(money)), ("price", row.price.map(money))];
+            let all =
+                [("hours", hours), ("each", routes::job::money(row.each)), ("price", routes::job::money(row.price))];
             Figures { index, values: all.into_iter().filter_map(|(key, own)| Some((key, own?))).collect() }
         })
         .collect();
@@ -447,6 +447,11 @@ fn job_live(live: &mut Live, judged: &Judged<'_, '_>, job: &Job) {
         value: routes::job::total(&planned.worked),
         how: planned.shop().map_or_else(String::new, |shop| format!("at the rates of {}", shop.identification.title)),
     });
+    live.totals.extend(routes::job::not_stated(&planned.worked).map(|value| Total {
+        name: "Not in the price".to_owned(),
+        value,
+        how: String::new(),
+    }));
     live.totals.extend(planned.worked.papers.buying.iter().map(routes::job::buy).map(|(what, amount)| Total {
         name: format!("To buy: {what}"),
         value: amount,

@@ -253,7 +253,7 @@ fn a_job_is_planned_joint_by_joint() {
     assert!(lines[1]["against"][0][1].as_str().unwrap().contains("unobtainium"), "{plan:#}");
     assert_eq!(lines[2]["procedure"][1], "P-001", "{plan:#}");
     assert!(lines[2]["hours"].as_str().unwrap().ends_with(" h"), "{plan:#}");
-    assert!(plan["total"].as_str().unwrap().contains("1 joints are not reckoned"), "{plan:#}");
+    assert!(plan["total"].as_str().unwrap().contains("1 joint is not reckoned"), "{plan:#}");
     assert_eq!(page.post("/job/plan", &json!({"text": " "})).status, 422);
     let refused = page.post("/job/plan", &json!({"text": "A;S235JR;2 mm;lap;PB;eighteen;1"}));
     assert!(refused.status == 422 && refused.body.contains("length"), "{refused:?}");

@@ -177,6 +177,8 @@ struct Plan {
     lines: Vec<Line>,
     buy: Vec<(String, String)>,
     total: String,
+    /// What the price leaves out.
+    missing: String,
     trouble: Vec<String>,
 }
 
@@ -244,7 +246,7 @@ fn planned(app: &App, asked: &Asked) -> Result<Plan, Refused> {
             procedure: own.map(|own| (id_of(Path::new(&*own.loaded().source.name)), row.procedure.clone())),
             machine: if row.machine.is_empty() { best().unwrap_or_default() } else { row.machine.clone() },
             hours: row.hours.map_or_else(String::new, |hours| format!("{} h", number(hours))),
-            price: row.price.map_or_else(String::new, |price| format!("{price:.2}")),
+            price: money(row.price).unwrap_or_default(),
             against: planned
                 .worked
                 .against
@@ -258,6 +260,7 @@ fn planned(app: &App, asked: &Asked) -> Result<Plan, Refused> {
         lines: lines.collect(),
         buy: papers.buying.iter().map(buy).collect(),
         total: total(&planned.worked),
+        missing: not_stated(&planned.worked).unwrap_or_default(),
         trouble: planned
             .trouble
             .into_iter()
@@ -270,10 +273,25 @@ fn planned(app: &App, asked: &Asked) -> Result<Plan, Refused> {
 /// Time and price of all joints, in words.
 pub fn total(worked: &Worked) -> String {
     let hours: f64 = worked.papers.rows.iter().filter_map(|row| row.hours).sum();
-    let price = worked.papers.cost.as_ref().map(|cost| format!("{:.2} {}", cost.price, cost.currency));
-    let open = worked.papers.rows.iter().filter(|row| row.hours.is_none()).count();
-    let open = if open == 0 { String::new() } else { format!("; {open} joints are not reckoned") };
+    let price = worked.papers.cost.as_ref().filter(|cost| cost.price > 0.0);
+    let price = price.map(|cost| format!("{:.2} {}", cost.price, cost.currency));
+    let open = match worked.papers.rows.iter().filter(|row| row.hours.is_none()).count() {
+        0 => String::new(),
+        1 => "; 1 joint is not reckoned".to_owned(),
+        n => format!("; {n} joints are not reckoned"),
+    };
     format!("{} h{}{open}", number(hours), price.map_or_else(String::new, |price| format!(", {price}")))
+}
+
+/// The price of a joint, where the shop states what it takes for it.
+pub fn money(price: Option<f64>) -> Option<String> {
+    price.filter(|price| *price > 0.0).map(|price| format!("{price:.2}"))
+}
+
+/// What the price leaves out.
+pub fn not_stated(worked: &Worked) -> Option<String> {
+    let all = worked.papers.cost.as_ref().map(|cost| cost.not_stated.join("; "))?;
+    (!all.is_empty()).then_some(all)
 }
 
 /// What stands against a job, in a few words.

@@ -59,20 +59,17 @@ pub fn page_with(files: &[(&str, &str)], change: impl FnOnce(&mut Options)) -> P
 
 pub fn serve(options: &Options) -> Page {
     let running = start(options).unwrap();
-    let address = running.address();
+    let (address, bench) = (running.address(), running.bench_address());
+    std::thread::spawn(move || running.serve());
+    attach(&address, &options.folder, bench)
+}
+
+/// A client of a page that is served at an address.
+pub fn attach(address: &str, folder: &Path, bench: Option<String>) -> Page {
     let (host, key) = address.strip_prefix("http://").unwrap().split_once("/?key=").unwrap();
     let (host, key) = (host.to_owned(), key.to_owned());
-    let bench = running.bench_address();
-    std::thread::spawn(move || running.serve());
-    let mut page = Page {
-        folder: options.folder.clone(),
-        host,
-        key,
-        cookie: String::new(),
-        token: String::new(),
-        bench,
-        place: None,
-    };
+    let folder = folder.to_owned();
+    let mut page = Page { folder, host, key, cookie: String::new(), token: String::new(), bench, place: None };
     let answer =
         page.raw(&format!("GET /?key={} HTTP/1.1\r\nHost: {}\r\nConnection: close\r\n\r\n", page.key, page.host));
     page.cookie = answer.header("set-cookie").unwrap().split(';').next().unwrap().into();
