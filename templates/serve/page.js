@@ -9,7 +9,7 @@
  *   usual: Record<string, {limit: string, source: string}>, asks: {pointer: string, line: string, standard: string}[],
  *   figures: {index: number}[],
  *   totals: {name: string, value: string, how: string}[], machines: string[], trouble: string[], sheets: string[],
- *   cautions: string[]}} Live
+ *   cautions: string[], us: boolean}} Live
  * @typedef {{id: string, file: string, kind: string, number: string, title: string, base: string, changed_on_disk: boolean, on_disk: string | null,
  *   unsaved: boolean, text: string, live: Live, form: {shape: string} | null}} Doc
  * @typedef {{n: number, base: string, unsaved: boolean, text: string, live: Live, form: string | null, shape: string,
@@ -462,6 +462,12 @@ function documentScreen() {
       if (field.value !== value) field.value = value;
     }
   };
+
+  // A document in inches is shown in inches, on the paper that goes with them.
+  if (live.us) {
+    /** @type {HTMLSelectElement} */ (one("#units")).value = "us";
+    /** @type {HTMLSelectElement} */ (one("#paper")).value = "letter";
+  }
 
   let typing = false;
 

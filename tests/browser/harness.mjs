@@ -37,7 +37,7 @@ export async function run(folder, options = []) {
       if (match && text.includes("Ctrl+C") && (!options.includes("--lan") || text.includes("read only"))) found(match[0]);
     });
     child.on("exit", code => failed(new Error(`ended with ${code}: ${told}`)));
-    setTimeout(() => failed(new Error(`no address: ${text}${told}`)), PATIENCE);
+    setTimeout(() => failed(new Error(`no address: ${text}${told}`)), PATIENCE).unref();
   });
   return {
     address, host: new URL(address).host, child,

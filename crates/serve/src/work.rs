@@ -350,6 +350,8 @@ pub struct Live {
     pub sheets: Vec<&'static str>,
     /// What can hurt where this is welded.
     pub cautions: Vec<String>,
+    /// Whether its thickness is stated in the units of the United States, so that its sheet is shown in them.
+    pub us: bool,
 }
 
 /// What the page shows of a judged document.
@@ -387,6 +389,10 @@ pub fn live(text: &str, judged: &Judged<'_, '_>) -> Live {
             }
             if let Document::Procedure(procedure) = &loaded.document {
                 let view = View::new(procedure);
+                live.us = view.metals.iter().filter_map(|metal| metal.stated.thickness.as_ref()?.value()).any(|own| {
+                    let (_, unit) = own.spelled().rsplit_once(' ').unwrap_or_default();
+                    matches!(unit, "in" | "ga")
+                });
                 live.asks = asks(&view);
                 live.figures = figures(&view);
                 live.totals = totals(&view);
@@ -495,7 +501,8 @@ fn found(finding: &Finding, reason: Option<&str>) -> Found {
         severity: finding.severity.as_str(),
         check: finding.check,
         message: finding.message.clone(),
-        hint: finding.hint.clone(),
+        // A command to type is of no use on a page.
+        hint: finding.hint.as_ref().map(|hint| hint.split("; explain ").next().unwrap_or(hint).to_owned()),
         pointer: finding.pointer.clone(),
         place: variables::term(&finding.pointer, Terms::Iso).to_owned(),
         limit: finding.limit.clone(),

@@ -233,6 +233,10 @@ fn a_new_document_is_drafted_and_never_written_over_another() {
     let text = draft["text"].as_str().unwrap();
     assert!(text.contains("1/8 in") && text.contains("P-77") && text.contains("18 in"), "{text}");
     assert!(draft["origins"].as_array().unwrap().len() > 10);
+    // What was typed in inches is shown in inches.
+    assert!(draft["sheet"].as_str().unwrap().contains("in/min"), "{}", draft["sheet"]);
+    // Hints are words for this page, not commands of a terminal.
+    assert!(!draft["findings"].to_string().contains("explain "), "{}", draft["findings"]);
     let wrong = page.post("/new/draft", &json!({"from": "facts", "process": "TIG", "metal": "unobtainium", "thickness": "3 mm", "joint": "butt", "position": "PA"})).json();
     assert!(wrong["refused"].as_str().unwrap().contains("unobtainium"));
     assert_eq!(page.post("/new/keep", &json!({"name": "b", "text": text})).status, 200);

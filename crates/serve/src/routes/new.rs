@@ -192,7 +192,6 @@ struct Asked {
     machine: String,
     in_shop: bool,
     copy: String,
-    units: String,
 }
 
 #[derive(Serialize)]
@@ -223,7 +222,7 @@ fn drafted(app: &App, asked: &Asked) -> Drafted {
             let wanted = Wanted {
                 kind: if live.sheets == ["lesson"] { Kind::Lesson } else { Kind::BenchCard },
                 options: seamwright_sheet::kinds::SheetOptions {
-                    units: if asked.units == "us" {
+                    units: if live.us {
                         seamwright_model::quantity::UnitSystem::Us
                     } else {
                         seamwright_model::quantity::UnitSystem::Si

@@ -1,0 +1,116 @@
+//! What the page may take: the time of an answer, the weight of a page, the memory of a folder.
+//!
+//! Times hold for the program as it is handed out and are asserted there; of a build for debugging they are told only:
+//! `cargo test --release -p seamwright-serve --test budget -- --nocapture --test-threads=1`.
+
+mod common;
+
+use std::fmt::Write;
+use std::time::{Duration, Instant};
+
+use common::{Page, page};
+use serde_json::json;
+
+fn starter(name: &str) -> String {
+    std::fs::read_to_string(format!("{}/../../procedures/{name}", env!("CARGO_MANIFEST_DIR"))).unwrap()
+}
+
+/// Tells a time, and holds it to its limit where the program is built as it is handed out.
+fn hold(what: &str, took: Duration, most: Duration) {
+    println!("{what}: {took:.1?} of {most:.0?}");
+    assert!(cfg!(debug_assertions) || took <= most, "{what}: {took:?}");
+}
+
+/// The 95th percentile of the answers to a key in a field, with the sheet beside it.
+fn answers(page: &Page, id: &str, at: &str, values: [&str; 2]) -> Duration {
+    let mut state = page.state(id);
+    let mut took: Vec<Duration> = (0..40)
+        .map(|turn| {
+            let body = json!({"of": state["live"]["digest"], "base": state["base"], "n": turn, "sheet": "kind=procedure",
+                "ops": [{"op": "type", "at": at, "text": values[turn % 2]}]});
+            let begun = Instant::now();
+            let answer = page.post(&format!("/d/{id}/edit"), &body);
+            let took = begun.elapsed();
+            assert_eq!(answer.status, 200, "{answer:?}");
+            state = answer.json();
+            took
+        })
+        .collect();
+    took.sort();
+    took[took.len() * 95 / 100 - 1]
+}
+
+#[test]
+fn an_answer_to_a_key_comes_at_once() {
+    let long = starter("butt-10-s355-135.yaml");
+    let (head, runs) = long.split_once("\nruns:\n").unwrap();
+    let first: String = runs.lines().take_while(|line| line.starts_with("  ")).fold(String::new(), |mut all, line| {
+        if all.is_empty() || !line.starts_with("  - ") {
+            let _ = writeln!(all, "{line}");
+        }
+        all
+    });
+    let one = first.lines().next().unwrap();
+    let mut text = format!("{head}\nruns:\n");
+    for run in 1..=200 {
+        let number = one.find("run: ").map(|at| &one[at + 5..]).unwrap();
+        let end = number.find(',').unwrap();
+        let _ = writeln!(text, "{}", one.replacen(&format!("run: {}", &number[..end]), &format!("run: {run}"), 1));
+    }
+    let page = page(&[("a.yaml", &starter("lap-fillet-2-carbon-141.yaml")), ("b.yaml", &text)]);
+    let own = answers(&page, &page.id("a.yaml"), "/runs/0/current", ["75-90 A", "70-90 A"]);
+    hold("an answer for one run, with its sheet", own, Duration::from_millis(20));
+    let id = page.id("b.yaml");
+    assert_eq!(page.state(&id)["live"]["figures"].as_array().unwrap().len(), 200);
+    let own = answers(&page, &id, "/runs/7/current", ["111-130 A", "110-130 A"]);
+    hold("an answer for 200 runs, with its sheet", own, Duration::from_millis(50));
+}
+
+#[test]
+fn a_long_folder_is_listed_at_once_and_fits_in_memory() {
+    let one = starter("lap-fillet-2-carbon-141.yaml");
+    let files: Vec<(String, String)> = (0..1000)
+        .map(|number| (format!("p-{number:04}.yaml"), one.replace("P-001", &format!("P-{number:04}"))))
+        .collect();
+    let half: Vec<(&str, &str)> = files.iter().take(500).map(|(name, text)| (name.as_str(), text.as_str())).collect();
+    let begun = Instant::now();
+    let folder = page(&half);
+    hold("500 documents listed for the first time", begun.elapsed(), Duration::from_secs(2));
+    let begun = Instant::now();
+    assert_eq!(folder.get("/rows").json().as_array().unwrap().len(), 500);
+    hold("500 documents listed", begun.elapsed(), Duration::from_millis(200));
+    for (name, text) in files.iter().skip(500) {
+        std::fs::write(folder.folder.join(name), text).unwrap();
+    }
+    assert_eq!(folder.get("/rows").json().as_array().unwrap().len(), 1000);
+    #[cfg(target_os = "linux")]
+    {
+        let status = std::fs::read_to_string("/proc/self/status").unwrap();
+        let line = status.lines().find_map(|line| line.strip_prefix("VmRSS:")).unwrap();
+        let kib: u64 = line.trim().trim_end_matches(" kB").parse().unwrap();
+        println!("memory with 1,000 documents and this test: {} MiB of 100 MiB", kib >> 10);
+        assert!(cfg!(debug_assertions) || kib < 100 << 10, "{kib} KiB");
+    }
+}
+
+#[test]
+fn the_program_begins_at_once() {
+    let place = tempfile::tempdir().unwrap();
+    let begun = Instant::now();
+    let running = seamwright_serve::start(&common::options(place.path())).unwrap();
+    hold("started", begun.elapsed(), Duration::from_millis(50));
+    drop(running);
+}
+
+#[test]
+fn a_page_that_fills_a_form_is_light() {
+    let page = page(&[("a.yaml", &starter("lap-fillet-2-carbon-141.yaml"))]);
+    let shared = ["/static/serve.css", "/static/page.js", "/static/idiomorph.js", "/static/icon.svg"];
+    let shared: usize = shared.iter().map(|path| page.get(path).body.len()).sum();
+    for path in ["/", "/new", "/job", "/shop", "/print", "/compare", "/bench"] {
+        let own = page.get(path);
+        let bytes = own.body.len() + shared;
+        println!("{path}: {} kB of 100 kB", bytes / 1000);
+        assert!(bytes < 100_000 && !own.body.contains("editor.js"), "{path}: {bytes} bytes");
+    }
+}
