@@ -125,6 +125,22 @@ fn no_type_is_smaller_than_can_be_read() {
     }
 }
 
+/// A sheet goes by mail and by telephone: two pages, tagged and with their source, take 40 kB at the most.
+#[test]
+fn a_sheet_is_small() {
+    for (name, loaded) in starters() {
+        for kind in [Kind::Procedure, Kind::BenchCard, Kind::Review] {
+            for (units, paper) in SETTINGS {
+                let sheet = sheet(kind, &loaded, units).unwrap();
+                let bytes = render(&sheet, &PdfOptions { paper, ..PdfOptions::default() }).unwrap();
+                let pages = lopdf::Document::load_mem(&bytes).unwrap().page_iter().count();
+                let most = 40_000 + pages.saturating_sub(2) * 10_000;
+                assert!(bytes.len() <= most, "{name} {kind:?} {units:?} {paper:?}: {} bytes on {pages} pages", bytes.len());
+            }
+        }
+    }
+}
+
 /// Settings are read at arm's length: 14 pt and more (common practice for signs that are read at two metres).
 #[test]
 fn settings_of_a_bench_card_stand_in_large_type() {

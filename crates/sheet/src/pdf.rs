@@ -21,6 +21,7 @@
 pub(crate) mod attach;
 mod binder;
 mod blocks;
+mod colour;
 mod document;
 mod embed;
 mod figure;
@@ -33,8 +34,10 @@ mod pages;
 mod paint;
 mod piece;
 mod style;
+mod tag;
 #[cfg(test)]
 mod tests;
+mod xmp;
 
 use std::sync::Arc;
 

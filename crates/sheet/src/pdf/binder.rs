@@ -10,6 +10,7 @@ use super::measure::wrap;
 use super::pages::{self, BOTTOM, MARGIN, Page, TOP};
 use super::piece::{Mark, Piece, Place};
 use super::style::grey;
+use super::tag::{Node as Part, Role};
 use super::{PdfError, PdfOptions, check, title};
 
 const TITLE: f64 = 20.0;
@@ -94,11 +95,20 @@ fn contents(sheets: &[Sheet], heading: &str, options: &PdfOptions, starts: &[usi
     let bottom = page_height - BOTTOM - 24.0;
     let right = MARGIN + width;
 
+    let root = Part::document();
     let mut head = Piece::default();
+    if house.is_some_and(|house| house.printed().is_some()) {
+        head.tag(&Part::figure(&root, "Logo"));
+    }
     let mut y = house.map_or(TOP, |house| paint_logo(house, MARGIN, TOP, &mut head.marks));
+    head.tag(&Part::within(&root, Role::Title));
     y = head.lines(&wrap(Face::Bold, TITLE, heading, width), Place::Left(MARGIN), y, TITLE, grey::INK);
     let lines = house.map(|house| house.lines.join(" · ")).unwrap_or_default();
+    if !lines.is_empty() {
+        head.tag(&Part::within(&root, Role::Paragraph));
+    }
     y = head.lines(&wrap(Face::Regular, SMALL, &lines, width), Place::Left(MARGIN), y, SMALL, grey::LABEL);
+    head.untag();
     y += 6.0;
     head_rule(house, y, width, &mut head);
     y += 12.0;
@@ -113,10 +123,13 @@ fn contents(sheets: &[Sheet], heading: &str, options: &PdfOptions, starts: &[usi
         let page = wrap(Face::Bold, ENTRY, &(start + 1).to_string(), PAGE);
 
         let mut row = Piece::default();
+        let part = Part::within(&Part::within(&root, Role::Paragraph), Role::Link);
+        row.tag(&part);
         let first = row.lines(&number, Place::Left(MARGIN), 4.0, ENTRY, grey::INK);
         let second = row.lines(&name, Place::Left(MARGIN + NUMBER), 4.0, ENTRY, grey::INK);
         let second = row.lines(&kind, Place::Left(MARGIN + NUMBER), second, SMALL, grey::LABEL);
         row.lines(&page, Place::Right(right), 4.0, ENTRY, grey::INK);
+        row.untag();
         let rule = first.max(second) + 4.0;
         row.rule(MARGIN, rule, width, 0.4, grey::RULE);
         let tall = rule + 0.4;
@@ -129,7 +142,8 @@ fn contents(sheets: &[Sheet], heading: &str, options: &PdfOptions, starts: &[usi
         if let Some(page) = result.pages.last_mut() {
             page.marks.extend(row.marks.into_iter().map(|mark| mark.moved(y)));
         }
-        result.links.push(Link { page: index, area: [MARGIN, y, width, tall], target: start });
+        let words = format!("{}, {}", masthead.number, masthead.title);
+        result.links.push(Link { page: index, area: [MARGIN, y, width, tall], target: start, part, words });
         y += tall;
     }
 
@@ -142,6 +156,7 @@ fn contents(sheets: &[Sheet], heading: &str, options: &PdfOptions, starts: &[usi
 
 fn foot(heading: &str, number: usize, count: usize, page_height: f64, width: f64) -> Vec<Mark> {
     let mut piece = Piece::default();
+    piece.tag(&Part::furniture(Role::PageFoot));
     let top = page_height - BOTTOM - 12.0;
     piece.rule(MARGIN, top, width, 0.5, grey::HEADING_RULE);
     let text = super::measure::shorten(Face::Regular, SMALL, heading, width * 0.7);
@@ -154,5 +169,6 @@ fn foot(heading: &str, number: usize, count: usize, page_height: f64, width: f64
         SMALL,
         grey::LABEL,
     );
+    piece.untag();
     piece.marks
 }

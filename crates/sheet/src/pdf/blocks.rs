@@ -4,11 +4,14 @@
 mod notice;
 mod table;
 
+use std::rc::Rc;
+
 use super::figure;
 use super::fonts::Face;
 use super::measure::{self, Line, Span, widest_word, wrap};
 use super::piece::{Entry, Keep, Piece, Place, baseline, height};
 use super::style::{LEADING, Shed, Style, grey};
+use super::tag::{Node, Role};
 use crate::block::{Block, Field, Figure, Way};
 
 /// Room between the columns of a grid.
@@ -30,6 +33,8 @@ const STRIP: u8 = 6;
 #[derive(Clone, Copy)]
 pub(super) struct Setter<'s> {
     pub style: &'s Style,
+    /// The part of the document that all blocks belong to.
+    pub root: &'s Rc<Node>,
     /// Left edge of the frame.
     pub x: f64,
     /// Width of the frame.
@@ -42,8 +47,8 @@ pub(super) struct Setter<'s> {
 
 impl<'s> Setter<'s> {
     /// A setter for the full width of a page.
-    pub(super) const fn new(style: &'s Style, x: f64, width: f64, page: f64) -> Self {
-        Self { style, x, width, page, grid: GRID }
+    pub(super) const fn new(style: &'s Style, root: &'s Rc<Node>, x: f64, width: f64, page: f64) -> Self {
+        Self { style, root, x, width, page, grid: GRID }
     }
 
     /// Sets a list of blocks.
@@ -102,7 +107,7 @@ impl<'s> Setter<'s> {
     }
 
     fn heading(&self, text: &str, clause: Option<&str>) -> Piece {
-        let mut piece = self.headline(text, clause, self.x, self.width);
+        let mut piece = self.headline(text, clause, self.x, self.width, Role::Heading);
         piece.gap = self.gap(if self.style.planned { 8.0 } else { 14.0 });
         piece.keep = Keep::Must;
         piece.entries.push(Entry { title: measure::shorten(Face::Bold, 1.0, text, 400.0), y: 0.0 });
@@ -110,7 +115,7 @@ impl<'s> Setter<'s> {
     }
 
     /// A heading over its rule, the clause at the right.
-    fn headline(&self, text: &str, clause: Option<&str>, x: f64, width: f64) -> Piece {
+    fn headline(&self, text: &str, clause: Option<&str>, x: f64, width: f64, role: Role) -> Piece {
         let size = self.style.heading();
         let small = self.style.clause();
         let clause = clause.filter(|_| self.style.shed < Shed::Clauses);
@@ -125,9 +130,14 @@ impl<'s> Setter<'s> {
         let lines = wrap(Face::Bold, size, text, room);
 
         let mut piece = Piece::default();
+        piece.tag(&Node::within(self.root, role));
         let bottom = piece.lines(&lines, Place::Left(x), 0.0, size, grey::INK);
         let drop = baseline(size) - baseline(small);
+        if !clause.is_empty() {
+            piece.tag(&Node::within(self.root, Role::Paragraph));
+        }
         let other = piece.lines(&clause, Place::Right(x + width), drop, small, grey::LABEL);
+        piece.untag();
         let rule = bottom.max(other) + self.gap(2.5);
         piece.rule(x, rule, width, 0.5, grey::HEADING_RULE);
         piece.height = rule + 0.5;
@@ -179,6 +189,7 @@ impl<'s> Setter<'s> {
             used += span;
         }
         let mut pieces = Vec::new();
+        let list = Node::within(self.root, Role::List);
         for row in rows {
             let mut piece = Piece { gap: self.gap(if close { 3.0 } else { 6.5 }), ..Piece::default() };
             let size = if close { LABEL_OF_A_STRIP.max(self.style.label() - 0.3) } else { self.style.label() };
@@ -193,9 +204,12 @@ impl<'s> Setter<'s> {
                 .collect();
             let labels = set.iter().map(|(.., lines)| height(lines, size)).fold(0.0, f64::max);
             for (x, width, field, lines) in set {
+                let item = Node::within(&list, Role::Item);
+                piece.tag(&Node::within(&item, Role::Label));
                 piece.lines(&lines, Place::Left(x), labels - height(&lines, size), size, grey::LABEL);
                 let size = if close { self.style.close_value() } else { self.value_size(field, width) };
                 let value = wrap(Face::Bold, size, &field.value, width);
+                piece.tag(&Node::within(&item, Role::Body));
                 let bottom = piece.lines(
                     &value,
                     Place::Left(x),
@@ -205,6 +219,7 @@ impl<'s> Setter<'s> {
                 );
                 piece.height = piece.height.max(bottom);
             }
+            piece.untag();
             pieces.push(piece);
         }
         pieces
@@ -224,7 +239,7 @@ impl<'s> Setter<'s> {
     fn paragraph(&self, text: &str, small: bool) -> Vec<Piece> {
         let (size, shade) = self.body(small);
         let lines = wrap(Face::Regular, size, text, self.width);
-        let mut pieces = running(&lines, self.x, size, shade);
+        let mut pieces = running(&lines, self.x, size, shade, &Node::within(self.root, Role::Paragraph));
         if let Some(first) = pieces.first_mut() {
             first.gap = self.gap(if small { 4.0 } else { 6.0 });
         }
@@ -241,9 +256,13 @@ impl<'s> Setter<'s> {
         let widest = (0..items.len()).map(|index| Face::Bold.width(&mark(index)) * size).fold(0.0, f64::max);
         let indent = widest + size * 0.6;
         let mut pieces = Vec::new();
+        let list = Node::within(self.root, if numbered { Role::NumberedList } else { Role::List });
         for (index, item) in items.iter().enumerate() {
             let lines = wrap(Face::Regular, size, item, self.width - indent);
-            let mut set = running(&lines, self.x + indent, size, shade);
+            let part = Node::within(&list, Role::Item);
+            // The label goes first in the tree as it does on the page.
+            let (label, body) = (Node::within(&part, Role::Label), Node::within(&part, Role::Body));
+            let mut set = running(&lines, self.x + indent, size, shade, &body);
             if let Some(first) = set.first_mut() {
                 first.gap = self.gap(match (index, small) {
                     (0, _) => 5.0,
@@ -252,7 +271,11 @@ impl<'s> Setter<'s> {
                 });
                 let lead = wrap(if numbered { Face::Bold } else { Face::Regular }, size, &mark(index), indent);
                 let text = std::mem::take(&mut first.marks);
+                if numbered {
+                    first.tag(&label);
+                }
                 first.lines(&lead, Place::Right(self.x + widest), 0.0, size, shade);
+                first.untag();
                 first.marks.extend(text);
             }
             pieces.extend(set);
@@ -287,14 +310,18 @@ impl Setter<'_> {
             // Room for a hand that signs does not shrink with the type.
             let line = top + self.gap(24.0).max(16.0);
             for (role, name) in &set {
+                piece.tag(&Node::within(self.root, Role::Paragraph));
                 let y = piece.lines(role, Place::Left(x), 0.0, small, grey::LABEL);
                 piece.lines(name, Place::Left(x), y, size, grey::INK);
+                piece.untag();
                 piece.rule(x, line, width * 0.66, 0.6, grey::INK);
                 piece.rule(x + width * 0.7, line, width * 0.3, 0.6, grey::INK);
                 let signature = wrap(Face::Regular, small, "signature", width * 0.66);
                 let date = wrap(Face::Regular, small, "date", width * 0.3);
+                piece.tag(&Node::within(self.root, Role::Paragraph));
                 let below = piece.lines(&signature, Place::Left(x), line + 1.5, small, grey::LABEL);
                 piece.lines(&date, Place::Left(x + width * 0.7), line + 1.5, small, grey::LABEL);
+                piece.untag();
                 piece.height = piece.height.max(below);
                 x += width + GUTTER * 2.0;
             }
@@ -313,7 +340,9 @@ impl Setter<'_> {
                 Span { face: Face::Regular, text: role.into() },
                 Span { face: Face::Bold, text: format!(" {name}").into() },
             ];
+            piece.tag(&Node::within(self.root, Role::Paragraph));
             let below = piece.lines(&measure::wrap_spans(&spans, size, width), Place::Left(x), 0.0, size, grey::INK);
+            piece.untag();
             let line = below + SIGNED;
             piece.rule(x, line, width, 0.6, grey::INK);
             piece.height = piece.height.max(line + 0.6);
@@ -372,7 +401,7 @@ impl Setter<'_> {
             heads.push((
                 x,
                 if titled {
-                    self.headline(&figure.title, figure.clause.as_deref(), x, width)
+                    self.headline(&figure.title, figure.clause.as_deref(), x, width, Role::Paragraph)
                 } else {
                     Piece::default()
                 },
@@ -402,8 +431,15 @@ impl Setter<'_> {
             piece.absorb(headline, drop);
             let wide = figure.drawing.width * scale;
             let y = head + edge + (tall - figure.drawing.height * scale) / 2.0;
+            piece.tag(&Node::figure(self.root, &figure.drawing.alt));
             figure::paint(&figure.drawing, x + (width - wide).max(0.0) / 2.0, y, scale, &mut piece.marks);
+            if caption.is_empty() {
+                piece.untag();
+            } else {
+                piece.tag(&Node::within(self.root, Role::Paragraph));
+            }
             piece.lines(&caption, Place::Left(x), head + edge + tall + edge * 0.5, small, grey::LABEL);
+            piece.untag();
         }
         piece.height = head + edge + tall + if under > 0.0 { edge * 0.5 + under } else { 0.0 };
         piece
@@ -411,14 +447,16 @@ impl Setter<'_> {
 }
 
 /// One piece for each line; the first two and the last two stay together.
-fn running(lines: &[Line], x: f64, size: f64, shade: f64) -> Vec<Piece> {
+fn running(lines: &[Line], x: f64, size: f64, shade: f64, part: &Rc<Node>) -> Vec<Piece> {
     let count = lines.len();
     lines
         .iter()
         .enumerate()
         .map(|(index, line)| {
             let mut piece = Piece::of(size * LEADING);
+            piece.tag(part);
             piece.lines(std::slice::from_ref(line), Place::Left(x), 0.0, size, shade);
+            piece.untag();
             if index + 1 < count && (index == 0 || index + 2 == count) {
                 piece.keep = Keep::Must;
             }

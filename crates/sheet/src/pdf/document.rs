@@ -2,6 +2,7 @@
 //! metadata); what stands on a page is painted by `paint`, in fonts from `embed`.
 
 use std::cell::RefCell;
+use std::rc::Rc;
 
 use flate2::{Compress, Compression, FlushCompress, Status};
 use lopdf::{Dictionary, Object, ObjectId, SaveOptions, Stream, StringFormat, dictionary, text_string};
@@ -19,7 +20,9 @@ use super::embed::Fonts;
 use super::logo;
 use super::pages::Page;
 use super::paint::{Painter, Used};
+use super::tag::{Node as Part, Structure};
 use super::{Paper, PdfError};
+use super::{colour, xmp};
 
 /// An entry of the outline and those under it.
 pub(super) struct Node {
@@ -44,6 +47,9 @@ pub(super) struct Link {
     /// Left, top, width, height, pt.
     pub area: [f64; 4],
     pub target: usize,
+    /// The part of the document that it belongs to, and where it leads, in words.
+    pub part: Rc<Part>,
+    pub words: String,
 }
 
 /// A file to be written.
@@ -68,12 +74,16 @@ impl File<'_> {
     /// Writes the file.
     pub(super) fn write(&self, pages: &[Page]) -> Result<Vec<u8>, PdfError> {
         let mut document = self.pages_with_links(pages.len());
-        self.paint(&mut document, pages)?;
-        self.finish(&mut document)?;
+        let structure = self.paint(&mut document, pages)?;
+        self.finish(&mut document, &structure)?;
         let mut bytes = Vec::with_capacity(32 * 1024);
         // Small objects stand together in packed streams; pages and attachments stay as they are.
-        let options =
-            SaveOptions::builder().use_object_streams(true).use_xref_streams(true).compression_level(LEVEL).build();
+        let options = SaveOptions::builder()
+            .use_object_streams(true)
+            .use_xref_streams(true)
+            .max_objects_per_stream(TOGETHER)
+            .compression_level(LEVEL)
+            .build();
         document
             .save_with_options(&mut bytes, options)
             .map_err(|error| PdfError::Write { reason: error.to_string() })?;
@@ -98,7 +108,7 @@ impl File<'_> {
     }
 
     /// Fills the pages.
-    fn paint(&self, document: &mut lopdf::Document, pages: &[Page]) -> Result<(), PdfError> {
+    fn paint(&self, document: &mut lopdf::Document, pages: &[Page]) -> Result<Structure, PdfError> {
         let (_, height) = self.paper.size();
         let mut used = Used::default();
         for page in pages {
@@ -106,10 +116,11 @@ impl File<'_> {
         }
         let fonts = Fonts::of(&used)?;
         let names = fonts.add_to(document);
+        let mut structure = Structure::default();
         let places: Vec<ObjectId> = document.page_iter().collect();
         for (place, page) in places.into_iter().zip(pages) {
             if let Some(contents) = named(document, place, b"Contents") {
-                let painted = Painter::new(height, &fonts).page(&page.marks);
+                let painted = Painter::new(height, &fonts).page(&page.marks, &mut structure);
                 document.set_object(contents, Stream::new(Dictionary::new(), painted));
             }
             // All pages share one list of fonts.
@@ -118,10 +129,10 @@ impl File<'_> {
                 document.set_object(list, names.clone());
             }
         }
-        Ok(())
+        Ok(structure)
     }
 
-    fn finish(&self, document: &mut lopdf::Document) -> Result<(), PdfError> {
+    fn finish(&self, document: &mut lopdf::Document, structure: &Structure) -> Result<(), PdfError> {
         "1.7".clone_into(&mut document.version);
         let wrong = |_| PdfError::Write { reason: "the document has no catalog".to_owned() };
         let pages: Vec<ObjectId> = document.get_pages().into_values().collect();
@@ -136,11 +147,42 @@ impl File<'_> {
         let labels = self.page_labels();
         let date = self.date.and_then(pdf_date);
         let files = attach::embed(document, &self.sources, self.paper);
+        let links: Vec<(&Link, ObjectId)> = self.annotations(document, &pages);
+        let tree = structure.write(document, &pages, &links);
+        let said = xmp::Said {
+            title: &self.title,
+            author: &self.author,
+            subject: &self.subject,
+            keywords: &self.keywords,
+            language: self.language,
+            day: self.date,
+        };
+        let metadata = document.add_object(
+            Stream::new(
+                dictionary! { "Type" => "Metadata", "Subtype" => Object::Name(b"XML".to_vec()) },
+                said.packet().into_bytes(),
+            )
+            .with_compression(false),
+        );
+        let profile = document.add_object(Stream::new(dictionary! { "N" => 3 }, colour::srgb()));
+        let intent = dictionary! {
+            "Type" => "OutputIntent",
+            "S" => Object::Name(b"GTS_PDFA1".to_vec()),
+            "OutputConditionIdentifier" => Object::string_literal("sRGB"),
+            "Info" => Object::string_literal("sRGB, IEC 61966-2-1"),
+            "DestOutputProfile" => Object::Reference(profile),
+        };
 
         let catalog = document.catalog_mut().map_err(wrong)?;
         catalog.set("Lang", Object::string_literal(self.language));
         catalog.set("ViewerPreferences", dictionary! { "DisplayDocTitle" => true });
         catalog.set("PageLabels", labels);
+        catalog.set("MarkInfo", dictionary! { "Marked" => true });
+        catalog.set("Metadata", Object::Reference(metadata));
+        catalog.set("OutputIntents", Object::Array(vec![Object::Dictionary(intent)]));
+        if let Some(tree) = tree {
+            catalog.set("StructTreeRoot", Object::Reference(tree));
+        }
         if let Some(outline) = outline {
             catalog.set("Outlines", outline);
             catalog.set("PageMode", Object::Name(b"UseOutlines".to_vec()));
@@ -199,6 +241,33 @@ impl File<'_> {
             }
         }
         hash.finalize().iter().take(16).copied().collect()
+    }
+
+    /// The links of the pages as objects of their own, each with its words.
+    fn annotations(&self, document: &mut lopdf::Document, pages: &[ObjectId]) -> Vec<(&Link, ObjectId)> {
+        let mut found = Vec::new();
+        for (index, &page) in pages.iter().enumerate() {
+            let links: Vec<&Link> = self.links.iter().filter(|link| link.page == index).collect();
+            let Ok(given) = document.get_dictionary(page).and_then(|page| page.get(b"Annots")) else { continue };
+            let Ok(given) = document.dereference(given).and_then(|(_, given)| given.as_array()).cloned() else { continue };
+            let mut references = Vec::new();
+            for (link, annotation) in links.into_iter().zip(given) {
+                let Ok((_, Object::Dictionary(own))) = document.dereference(&annotation) else { continue };
+                let mut own = own.clone();
+                own.set("Contents", text_string(&link.words));
+                let id = match annotation {
+                    Object::Reference(id) => id,
+                    _ => document.new_object_id(),
+                };
+                document.set_object(id, own);
+                references.push(Object::Reference(id));
+                found.push((link, id));
+            }
+            if let Ok(page) = document.get_dictionary_mut(page) {
+                page.set("Annots", Object::Array(references));
+            }
+        }
+        found
     }
 
     fn page_labels(&self) -> Dictionary {
@@ -338,6 +407,9 @@ pub(super) fn pack(document: &mut lopdf::Document) -> Result<(), PdfError> {
 
 /// How hard to pack: takes half the time of the best level and gives 4 % more bytes.
 const LEVEL: u32 = 3;
+
+/// How many small objects are packed as one: those of a sheet all together.
+const TOGETHER: usize = 1000;
 
 thread_local! {
     // A packer holds 300 kB, which are not asked for anew for each stream.

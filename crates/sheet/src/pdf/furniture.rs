@@ -3,6 +3,7 @@
 //! Texts of any length come here, so each has a greatest number of lines; an ellipsis says where one was cut.
 
 use std::borrow::Cow;
+use std::rc::Rc;
 
 use crate::block::Sheet;
 use crate::house::House;
@@ -14,6 +15,7 @@ use super::measure::{Line, Span, shorten, widest_word, wrap, wrap_at_most, wrap_
 use super::pages::{BOTTOM, MARGIN, TOP};
 use super::piece::{Mark, Piece, Place, ShapeFill, baseline, height};
 use super::style::{LEADING, Style, grey};
+use super::tag::{Node, Role};
 use super::{Paper, PdfError};
 
 /// Side of the QR code, without its quiet zone.
@@ -32,13 +34,18 @@ pub(super) struct Furniture {
     reference: String,
     width: f64,
     height: f64,
+    /// The root of the sheet's structure.
+    root: Rc<Node>,
+    /// The part of the masthead that the count of pages belongs to.
+    page_part: Rc<Node>,
 }
 
 impl Furniture {
     pub(super) fn new(sheet: &Sheet, style: &Style, paper: Paper, beside: &Beside<'_>) -> Self {
         let (page_width, page_height) = paper.size();
         let width = page_width - 2.0 * MARGIN;
-        let (head, page_fact) = masthead(sheet, style, width, beside);
+        let root = Node::document();
+        let (head, page_fact, page_part) = masthead(sheet, style, width, beside, &root);
         // A reference that would take the whole foot is shortened; it stands in full in the masthead.
         let reference = shorten(Face::Regular, FOOT, &sheet.footer.reference, width * 0.36);
         let right = Face::Regular.width(&format!("{reference} · 000 / 000")) * FOOT;
@@ -60,7 +67,14 @@ impl Furniture {
             reference,
             width,
             height: page_height,
+            root,
+            page_part,
         }
+    }
+
+    /// The root of the sheet's structure.
+    pub(super) const fn root(&self) -> &Rc<Node> {
+        &self.root
     }
 
     /// From the top margin to the first block.
@@ -82,7 +96,9 @@ impl Furniture {
     pub(super) fn masthead(&self, count: usize) -> Vec<Mark> {
         let mut piece = self.head.clone();
         let (place, top, size) = self.page_fact;
+        piece.tag(&Node::within(&self.page_part, Role::Body));
         piece.lines(&wrap(Face::Bold, size, &format!("1 of {count}"), 200.0), place, top, size, grey::INK);
+        piece.untag();
         piece.marks.into_iter().map(|mark| mark.moved(TOP)).collect()
     }
 
@@ -95,7 +111,16 @@ impl Furniture {
     pub(super) fn foot(&self, number: usize, count: usize) -> Vec<Mark> {
         let mut piece = Piece::default();
         piece.rule(MARGIN, 0.0, self.width, 0.5, grey::HEADING_RULE);
+        // What was checked is read once, at the end of the first page.
+        if number == 1 {
+            piece.tag(&Node::within(&self.root, Role::Paragraph));
+        }
+        let foot = Node::furniture(Role::PageFoot);
+        if number > 1 {
+            piece.tag(&foot);
+        }
         piece.lines(&self.foot, Place::Left(MARGIN), 4.0, FOOT, grey::LABEL);
+        piece.tag(&foot);
         let reference = format!("{} · {number} / {count}", self.reference);
         piece.lines(
             &wrap(Face::Regular, FOOT, &reference, self.width),
@@ -104,13 +129,20 @@ impl Furniture {
             FOOT,
             grey::LABEL,
         );
+        piece.untag();
         let top = self.height - BOTTOM - self.foot_height + 12.0;
         piece.marks.into_iter().map(|mark| mark.moved(top)).collect()
     }
 }
 
 /// Who issues what at the left, number and facts at the right, and the QR code beside them.
-fn masthead(sheet: &Sheet, style: &Style, width: f64, beside: &Beside<'_>) -> (Piece, (Place, f64, f64)) {
+fn masthead(
+    sheet: &Sheet,
+    style: &Style,
+    width: f64,
+    beside: &Beside<'_>,
+    root: &Rc<Node>,
+) -> (Piece, (Place, f64, f64), Rc<Node>) {
     let head = &sheet.masthead;
     let code = beside.code;
     let mut piece = Piece::default();
@@ -120,10 +152,12 @@ fn masthead(sheet: &Sheet, style: &Style, width: f64, beside: &Beside<'_>) -> (P
 
     // The right-hand side.
     let mut facts = Piece::default();
+    let list = Node::within(root, Role::List);
+    let page_part = Node::within(&list, Role::Item);
     let (facts_left, page_fact) = if sheet.one_page {
-        facts_beneath(sheet, width, facts_right, size, &mut facts)
+        facts_beneath(sheet, width, facts_right, size, &mut facts, (&list, &page_part))
     } else {
-        facts_in_pairs(sheet, width, facts_right, size, &mut facts)
+        facts_in_pairs(sheet, width, facts_right, size, &mut facts, (&list, &page_part))
     };
     let mut lower = facts.height;
 
@@ -139,37 +173,51 @@ fn masthead(sheet: &Sheet, style: &Style, width: f64, beside: &Beside<'_>) -> (P
             },
         },
     ];
-    let mut y = beside.house.map_or(0.0, |house| paint_logo(house, MARGIN, 0.0, &mut piece.marks));
+    let mut y = beside.house.map_or(0.0, |house| {
+        piece.tag(&Node::figure(root, &format!("Logo of {}", head.manufacturer)));
+        let below = paint_logo(house, MARGIN, 0.0, &mut piece.marks);
+        piece.untag();
+        below
+    });
+    piece.tag(&Node::within(root, Role::Paragraph));
     y = piece.lines(&wrap_spans(&who, size, left), Place::Left(MARGIN), y + 1.0, size, grey::INK) + 2.0;
     let (title_size, title) = title_lines(&head.title, style.title, left);
+    piece.tag(&Node::within(root, Role::Title));
     y = piece.lines(&title, Place::Left(MARGIN), y, title_size, grey::INK);
+    piece.untag();
     if let Some(house) = beside.house.filter(|house| !house.lines.is_empty()) {
         let lines = wrap_at_most(Face::Regular, 7.4, &house.lines.join(" · "), left, 3);
+        piece.tag(&Node::within(root, Role::Paragraph));
         y = piece.lines(&lines, Place::Left(MARGIN), y + 2.0, 7.4, grey::LABEL);
+        piece.untag();
     }
     piece.absorb(facts, 0.0);
 
     if let Some(modules) = code {
+        piece.tag(&Node::figure(root, "Code to scan, with number, revision and digest of this sheet"));
         paint_qr(modules, right - QR, 1.0, &mut piece.marks);
+        piece.untag();
         lower = lower.max(QR + 1.0);
     }
     let rule = y.max(lower) + style.gap(6.0).min(6.0);
     head_rule(beside.house, rule, width, &mut piece);
     let mut bottom = rule + 1.4;
     if let Some(stamp) = &head.stamp {
-        bottom = paint_stamp(stamp, style, bottom + 4.0, width, &mut piece);
+        bottom = paint_stamp(stamp, style, bottom + 4.0, width, &mut piece, root);
     }
     piece.height = bottom + style.gap(if style.planned { 5.0 } else { 10.0 });
-    (piece, page_fact)
+    (piece, page_fact, page_part)
 }
 
 /// The stamp on a bar across the sheet: white on black, so that no one overlooks it; gives the place under it.
-fn paint_stamp(stamp: &str, style: &Style, top: f64, width: f64, piece: &mut Piece) -> f64 {
+fn paint_stamp(stamp: &str, style: &Style, top: f64, width: f64, piece: &mut Piece, root: &Rc<Node>) -> f64 {
     let size = (10.5 * style.kind).max(9.0);
     let lines = wrap_at_most(Face::Bold, size, stamp, width - 16.0, 3);
     let tall = height(&lines, size) + 5.0;
     piece.marks.push(Mark::Block { x: MARGIN, y: top, width, height: tall, grey: grey::INK });
+    piece.tag(&Node::within(root, Role::Paragraph));
     piece.lines(&lines, Place::Left(MARGIN + 8.0), top + 2.5, size, 1.0);
+    piece.untag();
     top + tall
 }
 
@@ -181,6 +229,7 @@ fn facts_beneath(
     facts_right: f64,
     size: f64,
     piece: &mut Piece,
+    (list, page_part): (&Rc<Node>, &Rc<Node>),
 ) -> (f64, (Place, f64, f64)) {
     let head = &sheet.masthead;
     // Labels end where the values begin.
@@ -205,14 +254,22 @@ fn facts_beneath(
         piece.lines(&lines, Place::Right(labels_right), top, size, grey::LABEL)
     };
     let drop = baseline(number_size) - baseline(size);
+    let mut item = Node::within(list, Role::Item);
+    piece.tag(&Node::within(&item, Role::Label));
     let below = label(piece, "Number", lower + drop);
+    piece.tag(&Node::within(&item, Role::Body));
     lower = below.max(piece.lines(&number, Place::Right(facts_right), lower, number_size, grey::INK)) + 1.0;
     for (name, value) in &facts {
+        item = Node::within(list, Role::Item);
+        piece.tag(&Node::within(&item, Role::Label));
         let below = label(piece, name, lower);
+        piece.tag(&Node::within(&item, Role::Body));
         lower = below.max(piece.lines(value, Place::Right(facts_right), lower, size, grey::INK)) + 0.8;
     }
     let page_top = lower;
+    piece.tag(&Node::within(page_part, Role::Label));
     piece.height = label(piece, "Page", lower);
+    piece.untag();
     (labels_right - label_width, (Place::Right(facts_right), page_top, size))
 }
 
@@ -223,6 +280,7 @@ fn facts_in_pairs(
     facts_right: f64,
     size: f64,
     piece: &mut Piece,
+    (list, page_part): (&Rc<Node>, &Rc<Node>),
 ) -> (f64, (Place, f64, f64)) {
     const GAP: f64 = 5.0;
     let head = &sheet.masthead;
@@ -252,17 +310,22 @@ fn facts_in_pairs(
     for (row, pair) in set.chunks(2).enumerate() {
         let (mut x, mut below) = (left, y);
         for (column, ((label, value), (label_width, value_width))) in pair.iter().zip(&columns).enumerate() {
+            let last = row * 2 + column + 1 == set.len();
+            let item = if last { Rc::clone(page_part) } else { Node::within(list, Role::Item) };
+            piece.tag(&Node::within(&item, Role::Label));
             below = below.max(piece.lines(label, Place::Left(x), y, size, grey::LABEL));
             let at = Place::Left(x + label_width + GAP);
-            if row * 2 + column + 1 == set.len() {
+            if last {
                 page_fact = (at, y, size);
             } else {
+                piece.tag(&Node::within(&item, Role::Body));
                 below = below.max(piece.lines(value, at, y, size, grey::INK));
             }
             x += label_width + GAP + value_width + 12.0;
         }
         y = below + 1.0;
     }
+    piece.untag();
     piece.height = y;
     (left, page_fact)
 }
@@ -306,6 +369,7 @@ fn running_head(sheet: &Sheet, width: f64) -> Piece {
     let size = 8.0;
     let head = &sheet.masthead;
     let mut piece = Piece::default();
+    piece.tag(&Node::furniture(Role::PageHead));
     let issuer = shorten(Face::Regular, size, &format!("{} · {}", head.manufacturer, head.kind), width * 0.42);
     let issuer_width = Face::Regular.width(&issuer) * size;
     let reference = shorten(Face::Bold, size, &sheet.footer.reference, width * 0.25);
@@ -318,6 +382,7 @@ fn running_head(sheet: &Sheet, width: f64) -> Piece {
     let bottom = piece.lines(&wrap_spans(&spans, size, width), Place::Left(MARGIN), 0.0, size, grey::INK);
     piece.lines(&wrap(Face::Regular, size, &issuer, width), Place::Right(MARGIN + width), 0.0, size, grey::LABEL);
     piece.rule(MARGIN, bottom + 3.0, width, 0.8, grey::INK);
+    piece.untag();
     piece.height = bottom + 3.8 + 12.0;
     piece
 }

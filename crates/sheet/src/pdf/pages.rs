@@ -163,7 +163,8 @@ fn annexed(sheet: &Sheet, paper: Paper, furniture: &Furniture) -> Vec<Page> {
     let next = TOP + furniture.running_height();
     let room = Room { first: next, next, bottom: height - BOTTOM - furniture.foot_height() };
     let style = Style::document();
-    let setter = Setter::new(&style, MARGIN, width - 2.0 * MARGIN, room.bottom - room.next);
+    let root = furniture.root();
+    let setter = Setter::new(&style, root, MARGIN, width - 2.0 * MARGIN, room.bottom - room.next);
     flow(setter.blocks(&sheet.annex), room).pages
 }
 
@@ -174,7 +175,8 @@ fn set(sheet: &Sheet, style: &Style, furniture: &Furniture, paper: Paper) -> (Ve
         next: TOP + furniture.running_height(),
         bottom: height - BOTTOM - furniture.foot_height(),
     };
-    let setter = Setter::new(style, MARGIN, width - 2.0 * MARGIN, room.bottom - room.next);
+    let root = furniture.root();
+    let setter = Setter::new(style, root, MARGIN, width - 2.0 * MARGIN, room.bottom - room.next);
     (setter.blocks(&sheet.blocks), room)
 }
 
@@ -381,7 +383,9 @@ impl Flow {
         {
             let y = self.y;
             if let Some(page) = self.pages.last_mut() {
-                page.marks.extend(header.marks.iter().cloned().map(|mark| mark.moved(y)));
+                // Told once, where the table begins.
+                let shown = header.marks.iter().filter(|mark| !matches!(mark, Mark::Tag(_)));
+                page.marks.extend(shown.cloned().map(|mark| mark.moved(y)));
             }
             self.y += header.height;
         }
@@ -402,7 +406,7 @@ impl Flow {
     fn place_part(&mut self, piece: Piece) -> Option<Piece> {
         let room = self.room.bottom - self.y - self.gap(&piece) - self.header(&piece);
         let (part, rest) = piece.cut(room.max(0.0));
-        if part.marks.is_empty() {
+        if part.is_blank() {
             if self.fresh {
                 // Not even a line fits a whole page: it is placed as it stands, for there is no better place.
                 self.place(rest);
@@ -413,6 +417,6 @@ impl Flow {
         }
         self.place(part);
         self.turn();
-        if rest.marks.is_empty() { None } else { Some(rest) }
+        if rest.is_blank() { None } else { Some(rest) }
     }
 }

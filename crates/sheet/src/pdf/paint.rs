@@ -3,12 +3,14 @@
 //! set again, which keeps the pages small.
 
 use std::collections::BTreeSet;
+use std::rc::Rc;
 
 use crate::sketch::drawing::Segment;
 
 use super::embed::Fonts;
 use super::fonts::{FACES, Face, as_set};
 use super::piece::{Mark, ShapeFill, ShapeStroke};
+use super::tag::{Node, Role, Structure};
 
 /// Name of the logo among the resources of a page.
 pub(super) const LOGO: &str = "Logo";
@@ -23,6 +25,8 @@ impl Used {
         for mark in marks {
             if let Mark::Text { face, text, .. } = mark {
                 let own = &mut self.0[*face as usize];
+                // A space parts the words of two lines.
+                own.note(' ');
                 text.chars().for_each(|character| own.note(as_set(character)));
             }
         }
@@ -74,18 +78,32 @@ pub(super) struct Painter<'f> {
     font: Option<(Face, i64)>,
     /// Where the text cursor stands, in hundredths of a point, while a text section is open.
     cursor: Option<(i64, i64)>,
+    /// Whether marked content is open.
+    open: bool,
+    /// The part of the document whose content is open.
+    part: Option<Rc<Node>>,
 }
 
 impl<'f> Painter<'f> {
     pub(super) fn new(height: f64, fonts: &'f Fonts) -> Self {
-        Self { height, fonts, out: Vec::with_capacity(32 * 1024), fill: None, stroke: None, font: None, cursor: None }
+        let out = Vec::with_capacity(32 * 1024);
+        Self { height, fonts, out, fill: None, stroke: None, font: None, cursor: None, open: false, part: None }
     }
 
     /// The operators of a page.
-    pub(super) fn page(mut self, marks: &[Mark]) -> Vec<u8> {
-        for mark in marks {
+    pub(super) fn page(mut self, marks: &[Mark], structure: &mut Structure) -> Vec<u8> {
+        structure.turn();
+        for (index, mark) in marks.iter().enumerate() {
+            if !matches!(mark, Mark::Tag(_)) {
+                self.begin();
+            }
             match mark {
-                Mark::Text { x, y, size, face, grey, text, .. } => self.text(*x, *y, *size, *face, *grey, text),
+                Mark::Tag(None) => self.close(),
+                Mark::Tag(Some(node)) => self.part(node, marks.get(index + 1..).unwrap_or_default(), structure),
+                Mark::Text { x, y, size, face, grey, text, .. } => {
+                    let space = self.part.as_ref().is_some_and(|part| goes_on(mark, part, marks.get(index + 1..).unwrap_or_default()));
+                    self.text(*x, *y, *size, *face, *grey, text, space);
+                }
                 Mark::Block { x, y, width, height, grey } => {
                     self.end_text();
                     self.fill(*grey);
@@ -104,8 +122,49 @@ impl<'f> Painter<'f> {
                 Mark::Shape { segments, fill, stroke } => self.shape(segments, *fill, *stroke),
             }
         }
-        self.end_text();
+        self.close();
         self.out
+    }
+
+    /// Opens decoration, where nothing is open.
+    fn begin(&mut self) {
+        if !self.open {
+            self.open = true;
+            self.operator("/Artifact BMC");
+        }
+    }
+
+    fn close(&mut self) {
+        self.end_text();
+        self.part = None;
+        if std::mem::take(&mut self.open) {
+            self.operator("EMC");
+        }
+    }
+
+    /// Opens the content of a part, up to the next tag.
+    fn part(&mut self, node: &Rc<Node>, rest: &[Mark], structure: &mut Structure) {
+        self.close();
+        self.open = true;
+        if let Some(decoration) = node.role.decoration() {
+            self.operator(decoration);
+            return;
+        }
+        self.part = Some(Rc::clone(node));
+        let (at, number) = structure.content(node);
+        self.operator(&format!("/{} <</MCID {number}>>BDC", node.role.name()));
+        if node.role == Role::Figure {
+            let own = rest.iter().take_while(|mark| !matches!(mark, Mark::Tag(_))).map(Mark::area);
+            let around = own.fold([f64::MAX, f64::MAX, f64::MIN, f64::MIN], |all, [left, top, right, bottom]| {
+                [all[0].min(left), all[1].min(top), all[2].max(right), all[3].max(bottom)]
+            });
+            let [left, top, right, bottom] = around;
+            if left <= right {
+                #[expect(clippy::cast_possible_truncation, reason = "a place on a page, in hundredths of a point")]
+                let rounded = |value: f64| ((value * 100.0).round() / 100.0) as f32;
+                structure.place(at, [left, self.height - bottom, right, self.height - top].map(rounded));
+            }
+        }
     }
 
     fn operator(&mut self, name: &str) {
@@ -194,7 +253,8 @@ impl<'f> Painter<'f> {
         }
     }
 
-    fn text(&mut self, x: f64, y: f64, size: f64, face: Face, grey: f64, text: &str) {
+    #[expect(clippy::too_many_arguments, reason = "all that a text mark has")]
+    fn text(&mut self, x: f64, y: f64, size: f64, face: Face, grey: f64, text: &str, space: bool) {
         self.fill(grey);
         let (x, y) = (hundredths(x), hundredths(self.height - y));
         let from = self.cursor.unwrap_or_else(|| {
@@ -215,7 +275,7 @@ impl<'f> Painter<'f> {
         self.whole(y - from.1);
         self.operator("Td");
         self.out.push(b'(');
-        for character in text.chars() {
+        for character in text.chars().chain(space.then_some(' ')) {
             for byte in self.fonts.glyph(face, as_set(character)).to_be_bytes() {
                 // These end or steer a string, and a reader takes a carriage return for a line feed (7.3.4.2).
                 match byte {
@@ -360,6 +420,22 @@ impl<'f> Painter<'f> {
         self.operator("Q");
         self.stroke = before;
     }
+}
+
+/// Whether more text of a part follows apart from this one, so that a voice needs a space between them.
+fn goes_on(text: &Mark, part: &Rc<Node>, rest: &[Mark]) -> bool {
+    let Mark::Text { x, y, width, size, text, .. } = text else { return false };
+    for mark in rest {
+        match mark {
+            Mark::Tag(Some(other)) if !Rc::ptr_eq(part, other) => return false,
+            Mark::Text { x: next, y: line, text: after, .. } => {
+                let apart = (y - line).abs() > size * 0.05 || (next - (x + width)).abs() > size * 0.05;
+                return apart && !text.ends_with(char::is_whitespace) && !after.starts_with(char::is_whitespace);
+            }
+            _ => {}
+        }
+    }
+    false
 }
 
 /// A part of a path from one start.

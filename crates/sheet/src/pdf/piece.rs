@@ -10,6 +10,7 @@ use crate::sketch::drawing::Segment;
 use super::fonts::{ASCENT, DESCENT, Face};
 use super::measure::Line;
 use super::style::LEADING;
+use super::tag::Node;
 
 /// Something to paint.
 #[derive(Debug, Clone)]
@@ -24,6 +25,8 @@ pub(super) enum Mark {
     Logo { x: f64, y: f64, width: f64, height: f64 },
     /// The dark modules of a QR code: `side` is that of one module, `runs` have column, row and length in modules.
     Code { x: f64, y: f64, side: f64, rows: usize, runs: Rc<[[usize; 3]]> },
+    /// What follows belongs to this part of the document; nothing for decoration.
+    Tag(Option<Rc<Node>>),
     /// A path of a drawing.
     Shape { segments: Vec<Segment>, fill: ShapeFill, stroke: Option<ShapeStroke> },
 }
@@ -97,6 +100,7 @@ impl Mark {
             Self::Block { y, height, .. } | Self::Frame { y, height, .. } | Self::Logo { y, height, .. } => {
                 (*y, y + height)
             }
+            Self::Tag(_) => (0.0, 0.0),
             #[expect(clippy::cast_precision_loss, reason = "a count of modules is far below 2^52")]
             Self::Code { y, side, rows, .. } => (*y, y + side * *rows as f64),
             Self::Shape { segments, .. } => {
@@ -114,6 +118,29 @@ impl Mark {
         }
     }
 
+    /// Left, top, right and bottom.
+    pub(super) fn area(&self) -> [f64; 4] {
+        let (top, bottom) = self.extent();
+        let (left, right) = match self {
+            Self::Text { x, width, .. }
+            | Self::Block { x, width, .. }
+            | Self::Frame { x, width, .. }
+            | Self::Logo { x, width, .. } => (*x, x + width),
+            #[expect(clippy::cast_precision_loss, reason = "a count of modules is far below 2^52")]
+            Self::Code { x, side, rows, .. } => (*x, x + side * *rows as f64),
+            Self::Tag(_) => (f64::MAX, f64::MIN),
+            Self::Shape { segments, .. } => {
+                let points = segments.iter().flat_map(|segment| match segment {
+                    Segment::Move(a) | Segment::Line(a) => vec![a.0],
+                    Segment::Curve(a, b, c) => vec![a.0, b.0, c.0],
+                    Segment::Close => Vec::new(),
+                });
+                points.fold((f64::MAX, f64::MIN), |(left, right), x| (left.min(x), right.max(x)))
+            }
+        };
+        [left, top, right, bottom]
+    }
+
     /// The mark moved down by `dy`.
     pub(super) fn moved(mut self, dy: f64) -> Self {
         self.shift(dy);
@@ -128,6 +155,7 @@ impl Mark {
             | Self::Frame { y, .. }
             | Self::Logo { y, .. }
             | Self::Code { y, .. } => *y += dy,
+            Self::Tag(_) => {}
             Self::Shape { segments, .. } => {
                 for segment in segments {
                     match segment {
@@ -176,6 +204,21 @@ impl Piece {
         y
     }
 
+    /// What is added next belongs to a part, up to [`Self::untag`].
+    pub(super) fn tag(&mut self, node: &Rc<Node>) {
+        self.marks.push(Mark::Tag(Some(Rc::clone(node))));
+    }
+
+    /// What is added next is decoration.
+    pub(super) fn untag(&mut self) {
+        self.marks.push(Mark::Tag(None));
+    }
+
+    /// Whether nothing is painted.
+    pub(super) fn is_blank(&self) -> bool {
+        self.marks.iter().all(|mark| matches!(mark, Mark::Tag(_)))
+    }
+
     /// Adds a rule whose top is at `y`.
     pub(super) fn rule(&mut self, x: f64, y: f64, width: f64, thickness: f64, grey: f64) {
         self.marks.push(Mark::Block { x, y, width, height: thickness, grey });
@@ -203,7 +246,7 @@ impl Piece {
             entries: Vec::new(),
             header: self.header,
         };
-        let whole = |mark: &Mark| !matches!(mark, Mark::Block { .. } | Mark::Frame { .. });
+        let whole = |mark: &Mark| !matches!(mark, Mark::Block { .. } | Mark::Frame { .. } | Mark::Tag(_));
         let mut edge: f64 = 0.0;
         let mut start = f64::INFINITY;
         for mark in self.marks.iter().filter(|mark| whole(mark)) {
@@ -215,6 +258,10 @@ impl Piece {
         for mark in self.marks {
             let (_, bottom) = mark.extent();
             match mark {
+                Mark::Tag(tag) => {
+                    first.marks.push(Mark::Tag(tag.clone()));
+                    rest.marks.push(Mark::Tag(tag));
+                }
                 Mark::Text { .. } | Mark::Shape { .. } | Mark::Logo { .. } | Mark::Code { .. } => {
                     if bottom <= room {
                         first.marks.push(mark);

@@ -277,8 +277,8 @@ fn every_glyph_number_is_written_so_that_it_is_read_back() {
 fn operators_are_written_short_and_a_state_once() {
     let fonts = embed::Fonts::of(&paint::Used::default()).expect("no font is asked for");
     let block = |x: f64| Mark::Block { x, y: 10.0, width: 12.25, height: 0.05, grey: 0.333 };
-    let painted = paint::Painter::new(100.0, &fonts).page(&[block(-0.5), block(120.0)]);
-    assert_eq!(String::from_utf8_lossy(&painted), "0.33 g\n-0.5 89.95 12.25 0.05 re\nf\n120 89.95 12.25 0.05 re\nf\n");
+    let painted = paint::Painter::new(100.0, &fonts).page(&[block(-0.5), block(120.0)], &mut tag::Structure::default());
+    assert_eq!(String::from_utf8_lossy(&painted), "/Artifact BMC\n0.33 g\n-0.5 89.95 12.25 0.05 re\nf\n120 89.95 12.25 0.05 re\nf\nEMC\n");
     let upright = vec![
         Segment::Move((10.0, 20.0)),
         Segment::Line((30.0, 20.0)),
@@ -289,8 +289,9 @@ fn operators_are_written_short_and_a_state_once() {
     let mut skewed = upright.clone();
     skewed[2] = Segment::Line((31.0, 25.0));
     let shape = |segments| Mark::Shape { segments, fill: piece::ShapeFill::Grey(0.0), stroke: None };
-    let painted = paint::Painter::new(100.0, &fonts).page(&[shape(upright), shape(skewed)]);
-    assert_eq!(String::from_utf8_lossy(&painted), "0 g\n10 75 20 5 re\nf\n10 80 m\n30 80 l\n31 75 l\n10 75 l\nh\nf\n");
+    let painted =
+        paint::Painter::new(100.0, &fonts).page(&[shape(upright), shape(skewed)], &mut tag::Structure::default());
+    assert_eq!(String::from_utf8_lossy(&painted), "/Artifact BMC\n0 g\n10 75 20 5 re\nf\n10 80 m\n30 80 l\n31 75 l\n10 75 l\nh\nf\nEMC\n");
 }
 
 #[test]
@@ -547,7 +548,7 @@ fn a_binder_leads_to_every_document_and_carries_every_source() {
         .expect("links")
         .iter()
         .map(|link| {
-            let link = link.as_dict().expect("a link");
+            let link = document.dereference(link).and_then(|(_, link)| link.as_dict()).expect("a link");
             let action = link.get(b"A").and_then(Object::as_dict).expect("an action");
             let place = action.get(b"D").and_then(Object::as_array).expect("a place");
             let page = place[0].as_reference().expect("a page");
@@ -685,5 +686,112 @@ proptest! {
         pdf[at % length] = byte;
         pdf.truncate(length - cut % length);
         let _ = source_of(&pdf);
+    }
+}
+
+/// The parts of the tree below an object: name, alternative text, and the pieces of content by page.
+fn parts(document: &Document, object: &Object, found: &mut Vec<(String, Option<String>, usize)>) {
+    let Ok((_, object)) = document.dereference(object) else { return };
+    match object {
+        Object::Array(kids) => kids.iter().for_each(|kid| parts(document, kid, found)),
+        Object::Dictionary(element) if element.has(b"S") => {
+            let name =
+                element.get(b"S").and_then(Object::as_name).map(|name| String::from_utf8_lossy(name).into_owned());
+            let alt = element.get(b"Alt").ok().and_then(|alt| lopdf::decode_text_string(alt).ok());
+            let kids = element.get(b"K").unwrap();
+            let own = match kids {
+                Object::Array(kids) => kids.iter().filter(|kid| kid.as_i64().is_ok()).count(),
+                one => usize::from(one.as_i64().is_ok()),
+            };
+            found.push((name.unwrap(), alt, own));
+            parts(document, kids, found);
+        }
+        _ => {}
+    }
+}
+
+/// ISO 14289-1, 7.1 to 7.5: all content is in the tree or marked as an artifact, marked content is closed in order,
+/// figures have their alternative text, tables their heads with scope, and the file tells language, title and part.
+#[test]
+fn a_sheet_is_tagged_for_those_who_do_not_see_it() {
+    let bytes = set(&sheet(every_block()));
+    let document = load(&bytes);
+    let catalog = document.catalog().unwrap();
+    assert!(catalog.get(b"MarkInfo").and_then(Object::as_dict).unwrap().get(b"Marked").unwrap().as_bool().unwrap());
+    let metadata = catalog.get(b"Metadata").and_then(Object::as_reference).unwrap();
+    let metadata = document.get_object(metadata).and_then(Object::as_stream).unwrap();
+    let metadata = metadata.get_plain_content().unwrap_or_else(|_| metadata.content.clone());
+    assert!(String::from_utf8(metadata).unwrap().contains("<pdfuaid:part>1</pdfuaid:part>"));
+    let root = catalog.get(b"StructTreeRoot").and_then(Object::as_reference).unwrap();
+    let root = document.get_dictionary(root).unwrap();
+    let mut found = Vec::new();
+    parts(&document, root.get(b"K").unwrap(), &mut found);
+    let count = |name: &str| found.iter().filter(|(own, ..)| own == name).count();
+    assert_eq!((count("Document"), count("H1")), (1, 1));
+    // Two drawings and the code to scan.
+    let figures = found.iter().filter(|(name, ..)| name == "Figure");
+    assert!(
+        figures.clone().count() == 3 && figures.clone().all(|(_, alt, _)| alt.as_ref().is_some_and(|t| !t.is_empty()))
+    );
+    // Every row of both tables has as many cells as columns: 3 of 4 rows and a head, 3 of 2 rows and a head.
+    assert_eq!((count("Table"), count("TR"), count("TH") + count("TD")), (2, 8, 24));
+    // A fact is its label and its value; each has an item of its own.
+    assert!(count("Lbl") > 4 && count("LBody") >= count("Lbl"));
+    // Nothing is painted outside of marked content, which neither nests nor stays open.
+    for page in document.page_iter() {
+        let content = lopdf::content::Content::decode(&document.get_page_content(page)).unwrap();
+        let mut open = false;
+        for operation in content.operations {
+            match operation.operator.as_str() {
+                "BDC" | "BMC" => assert!(!std::mem::replace(&mut open, true), "nested"),
+                "EMC" => assert!(std::mem::replace(&mut open, false), "closed twice"),
+                "Tj" | "f" | "S" | "B" | "Do" => assert!(open, "{} outside of marked content", operation.operator),
+                _ => {}
+            }
+        }
+        assert!(!open);
+    }
+}
+
+/// ISO 14289-1, 7.18: a link is a part of the tree, says in words where it leads, and is found from its annotation.
+#[test]
+fn the_links_of_a_binder_are_read_out() {
+    let sheets = [sheet(every_block()), sheet(Vec::new())];
+    let document = load(&binder(&sheets, "Binder", &PdfOptions::default()).unwrap());
+    let catalog = document.catalog().unwrap();
+    let root = catalog.get(b"StructTreeRoot").and_then(Object::as_reference).unwrap();
+    let root = document.get_dictionary(root).unwrap();
+    let mut found = Vec::new();
+    parts(&document, root.get(b"K").unwrap(), &mut found);
+    assert_eq!(found.iter().filter(|(name, ..)| name == "Link").count(), sheets.len());
+    let numbers = root.get(b"ParentTree").and_then(Object::as_dict).unwrap();
+    let numbers = numbers.get(b"Nums").and_then(Object::as_array).unwrap();
+    let first = document.get_dictionary(document.page_iter().next().unwrap()).unwrap();
+    let links = first.get(b"Annots").and_then(Object::as_array).unwrap();
+    assert_eq!(links.len(), sheets.len());
+    for (link, sheet) in links.iter().zip(&sheets) {
+        let own = document.get_dictionary(link.as_reference().unwrap()).unwrap();
+        let words = lopdf::decode_text_string(own.get(b"Contents").unwrap()).unwrap();
+        assert!(words.contains(&sheet.masthead.title), "{words}");
+        let key = own.get(b"StructParent").and_then(Object::as_i64).unwrap();
+        let at = numbers.iter().step_by(2).position(|number| number.as_i64().unwrap() == key).unwrap();
+        let part = document.get_dictionary(numbers[at * 2 + 1].as_reference().unwrap()).unwrap();
+        assert_eq!(part.get(b"S").and_then(Object::as_name).unwrap(), b"Link");
+        let kids = format!("{:?}", part.get(b"K").unwrap());
+        assert!(kids.contains("OBJR"), "{kids}");
+    }
+}
+
+/// What stands at the head and foot of every page is passed over by a voice (ISO 32000-1, 14.8.2.2).
+#[test]
+fn heads_and_feet_of_pages_are_no_part_of_the_text() {
+    let long = Block::List { numbered: false, small: false, items: vec!["Wait until it is cold.".to_owned(); 90] };
+    let document = load(&set(&sheet(vec![long])));
+    let pages: Vec<_> = document.page_iter().collect();
+    assert!(pages.len() > 1);
+    for (index, page) in pages.into_iter().enumerate() {
+        let content = String::from_utf8_lossy(&document.get_page_content(page)).into_owned();
+        assert_eq!(content.matches("/Subtype/Header").count(), usize::from(index > 0));
+        assert!(content.contains("/Subtype/Footer"));
     }
 }

@@ -8,6 +8,7 @@ use crate::pdf::fonts::Face;
 use crate::pdf::measure::{Span, wrap, wrap_spans};
 use crate::pdf::piece::{Keep, Mark, Piece, Place, baseline};
 use crate::pdf::style::grey;
+use crate::pdf::tag::{Node, Role};
 
 impl Setter<'_> {
     pub(super) fn notice(&self, kind: NoticeKind, title: Option<&str>, items: &[NoticeItem]) -> Vec<Piece> {
@@ -48,7 +49,8 @@ impl Setter<'_> {
         let space = self.gap(2.2);
         for paragraph in &paragraphs {
             let lines = wrap_spans(paragraph, size, width);
-            for (index, mut piece) in running(&lines, self.x + indent, size, grey::INK).into_iter().enumerate() {
+            let part = Node::within(self.root, Role::Paragraph);
+            for (index, mut piece) in running(&lines, self.x + indent, size, grey::INK, &part).into_iter().enumerate() {
                 // The bar runs on through the space between paragraphs.
                 if index == 0 && !pieces.is_empty() {
                     piece.marks.iter_mut().for_each(|mark| mark.shift(space));
@@ -84,9 +86,11 @@ impl Setter<'_> {
                 (x, y) = (self.x + edge + width + gutter, edge);
             }
             placed += lines.len();
+            piece.tag(&Node::within(self.root, Role::Paragraph));
             y = piece.lines(&lines, Place::Left(x), y, size, grey::INK);
             bottom = bottom.max(y);
         }
+        piece.untag();
         piece.height = bottom + edge;
         let height = piece.height;
         piece.marks.insert(0, Mark::Frame { x: self.x, y: 0.0, width: self.width, height, line });
@@ -106,6 +110,7 @@ impl Setter<'_> {
         if let Some(title) = title {
             let lines = wrap(Face::Bold, big, title, inner * 0.32);
             let taken = lines.iter().map(|line| line.width).fold(0.0, f64::max);
+            piece.tag(&Node::within(self.root, Role::Paragraph));
             bottom = piece.lines(&lines, Place::Left(self.x + edge), edge, big, grey::INK);
             left = taken + 14.0;
         }
@@ -113,6 +118,7 @@ impl Setter<'_> {
         let listed = !self.style.run_on && (items.len() > 6 || items.iter().any(|item| item.text.len() > 70));
         let mut y = edge + if title.is_some() { baseline(big) - baseline(size) } else { 0.0 };
         let x = self.x + edge + left;
+        piece.tag(&Node::within(self.root, Role::Paragraph));
         if listed {
             for item in items {
                 let lines = wrap_spans(&item_spans(item), size, width);
@@ -128,6 +134,7 @@ impl Setter<'_> {
             }
             y = piece.lines(&wrap_spans(&spans, size, width), Place::Left(x), y, size, grey::INK);
         }
+        piece.untag();
         piece.height = bottom.max(y) + edge;
         let height = piece.height;
         piece.marks.insert(0, Mark::Frame { x: self.x, y: 0.0, width: self.width, height, line });

@@ -8,6 +8,7 @@ use crate::pdf::fonts::Face;
 use crate::pdf::measure::{natural_width, widest_word, wrap};
 use crate::pdf::piece::{Header, Keep, Mark, Piece, Place, height};
 use crate::pdf::style::{LEADING, LEAST_SETTINGS, LEAST_TYPE, grey};
+use crate::pdf::tag::{Node, Role};
 
 impl Setter<'_> {
     pub(super) fn table(&self, table: &Table) -> Vec<Piece> {
@@ -56,19 +57,25 @@ impl Setter<'_> {
         }
 
         let mut pieces = Vec::new();
+        let part = Node::within(self.root, Role::Table);
         if let Some(caption) = &table.caption {
             let lines = wrap(Face::Regular, self.style.small(), caption, self.width);
             let mut piece = Piece { gap: self.gap(8.0), keep: Keep::Must, ..Piece::default() };
+            piece.tag(&Node::within(&part, Role::Caption));
             piece.height = piece.lines(&lines, Place::Left(self.x), 0.0, self.style.small(), grey::LABEL);
+            piece.untag();
             pieces.push(piece);
         }
-        let mut header = self.table_header(&places, sizes);
+        let mut header = self.table_header(&places, sizes, &Node::within(&part, Role::Row));
         let repeated = Rc::new(Header { height: header.height, marks: header.marks.clone() });
         header.gap = self.gap(if table.caption.is_some() { 2.0 } else { 8.0 });
         header.keep = Keep::Must;
         pieces.push(header);
+        // Heads never outnumber what they lead to.
+        let (columns, rows) = (table.columns.len(), table.rows.len());
+        let first = if columns + rows <= (columns - 1) * rows { Role::RowHead } else { Role::Cell };
         for row in &table.rows {
-            pieces.push(self.table_row(row, &places, sizes, &repeated));
+            pieces.push(self.table_row(row, &places, sizes, &repeated, (&Node::within(&part, Role::Row), first)));
         }
         // The last row is not left alone on a page.
         let count = table.rows.len();
@@ -85,7 +92,7 @@ impl Setter<'_> {
         pieces
     }
 
-    fn table_header(&self, places: &[(&Column, f64, f64)], sizes: &TableSizes) -> Piece {
+    fn table_header(&self, places: &[(&Column, f64, f64)], sizes: &TableSizes, part: &Rc<Node>) -> Piece {
         let size = sizes.heading;
         let set: Vec<_> = places
             .iter()
@@ -100,18 +107,28 @@ impl Setter<'_> {
         let tall = set.iter().map(|(_, lines)| height(lines, size)).fold(0.0, f64::max);
         let mut piece = Piece::default();
         for (place, lines) in set {
+            piece.tag(&Node::within(part, Role::ColumnHead));
             piece.lines(&lines, place, tall - height(&lines, size), size, grey::LABEL);
         }
+        piece.untag();
         let rule = tall + self.gap(2.2);
         piece.rule(self.x, rule, self.width, 0.8, grey::INK);
         piece.height = rule + 0.8;
         piece
     }
 
-    fn table_row(&self, row: &Row, places: &[(&Column, f64, f64)], sizes: &TableSizes, header: &Rc<Header>) -> Piece {
+    fn table_row(
+        &self,
+        row: &Row,
+        places: &[(&Column, f64, f64)],
+        sizes: &TableSizes,
+        header: &Rc<Header>,
+        (part, first): (&Rc<Node>, Role),
+    ) -> Piece {
         let mut piece = Piece { header: Some(Rc::clone(header)), ..Piece::default() };
         let mut bottom = sizes.pad + sizes.cell * LEADING;
-        for (cell, &(column, x, width)) in row.cells.iter().zip(places) {
+        for (index, (cell, &(column, x, width))) in row.cells.iter().zip(places).enumerate() {
+            piece.tag(&Node::within(part, if index == 0 { first } else { Role::Cell }));
             let face = sizes.face.unwrap_or(if cell.bold || row.marked { Face::Bold } else { Face::Regular });
             let lines = wrap(face, sizes.cell, &cell.text, width);
             let place = place(column.align, x, width);
@@ -123,6 +140,7 @@ impl Setter<'_> {
             }
             bottom = bottom.max(y);
         }
+        piece.untag();
         let rule = bottom + sizes.pad;
         piece.height = rule + 0.4;
         if row.marked {
