@@ -135,7 +135,11 @@ fn a_sheet_is_small() {
                 let bytes = render(&sheet, &PdfOptions { paper, ..PdfOptions::default() }).unwrap();
                 let pages = lopdf::Document::load_mem(&bytes).unwrap().page_iter().count();
                 let most = 40_000 + pages.saturating_sub(2) * 10_000;
-                assert!(bytes.len() <= most, "{name} {kind:?} {units:?} {paper:?}: {} bytes on {pages} pages", bytes.len());
+                assert!(
+                    bytes.len() <= most,
+                    "{name} {kind:?} {units:?} {paper:?}: {} bytes on {pages} pages",
+                    bytes.len()
+                );
             }
         }
     }

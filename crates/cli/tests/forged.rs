@@ -166,6 +166,11 @@ const CHANGES: &[Change] = &[
         info.set("Title", Object::string_literal("Approved"));
         info.set("Keywords", Object::string_literal("approved"));
     }),
+    ("spoken-otherwise", "changed", |document| {
+        let parts = document.objects.values_mut().filter_map(|object| object.as_dict_mut().ok());
+        let figure = parts.into_iter().find(|part| part.has(b"Alt")).unwrap();
+        figure.set("Alt", Object::string_literal("Approved"));
+    }),
     ("saved-again", "saved-again", |_| {}),
     ("attachment-by-annotation", "several-sources", |document| {
         let other = other_source(document);

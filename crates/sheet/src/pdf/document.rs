@@ -249,7 +249,9 @@ impl File<'_> {
         for (index, &page) in pages.iter().enumerate() {
             let links: Vec<&Link> = self.links.iter().filter(|link| link.page == index).collect();
             let Ok(given) = document.get_dictionary(page).and_then(|page| page.get(b"Annots")) else { continue };
-            let Ok(given) = document.dereference(given).and_then(|(_, given)| given.as_array()).cloned() else { continue };
+            let Ok(given) = document.dereference(given).and_then(|(_, given)| given.as_array()).cloned() else {
+                continue;
+            };
             let mut references = Vec::new();
             for (link, annotation) in links.into_iter().zip(given) {
                 let Ok((_, Object::Dictionary(own))) = document.dereference(&annotation) else { continue };

@@ -101,7 +101,10 @@ impl<'f> Painter<'f> {
                 Mark::Tag(None) => self.close(),
                 Mark::Tag(Some(node)) => self.part(node, marks.get(index + 1..).unwrap_or_default(), structure),
                 Mark::Text { x, y, size, face, grey, text, .. } => {
-                    let space = self.part.as_ref().is_some_and(|part| goes_on(mark, part, marks.get(index + 1..).unwrap_or_default()));
+                    let space = self
+                        .part
+                        .as_ref()
+                        .is_some_and(|part| goes_on(mark, part, marks.get(index + 1..).unwrap_or_default()));
                     self.text(*x, *y, *size, *face, *grey, text, space);
                 }
                 Mark::Block { x, y, width, height, grey } => {

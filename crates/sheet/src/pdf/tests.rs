@@ -278,7 +278,10 @@ fn operators_are_written_short_and_a_state_once() {
     let fonts = embed::Fonts::of(&paint::Used::default()).expect("no font is asked for");
     let block = |x: f64| Mark::Block { x, y: 10.0, width: 12.25, height: 0.05, grey: 0.333 };
     let painted = paint::Painter::new(100.0, &fonts).page(&[block(-0.5), block(120.0)], &mut tag::Structure::default());
-    assert_eq!(String::from_utf8_lossy(&painted), "/Artifact BMC\n0.33 g\n-0.5 89.95 12.25 0.05 re\nf\n120 89.95 12.25 0.05 re\nf\nEMC\n");
+    assert_eq!(
+        String::from_utf8_lossy(&painted),
+        "/Artifact BMC\n0.33 g\n-0.5 89.95 12.25 0.05 re\nf\n120 89.95 12.25 0.05 re\nf\nEMC\n"
+    );
     let upright = vec![
         Segment::Move((10.0, 20.0)),
         Segment::Line((30.0, 20.0)),
@@ -291,7 +294,10 @@ fn operators_are_written_short_and_a_state_once() {
     let shape = |segments| Mark::Shape { segments, fill: piece::ShapeFill::Grey(0.0), stroke: None };
     let painted =
         paint::Painter::new(100.0, &fonts).page(&[shape(upright), shape(skewed)], &mut tag::Structure::default());
-    assert_eq!(String::from_utf8_lossy(&painted), "/Artifact BMC\n0 g\n10 75 20 5 re\nf\n10 80 m\n30 80 l\n31 75 l\n10 75 l\nh\nf\nEMC\n");
+    assert_eq!(
+        String::from_utf8_lossy(&painted),
+        "/Artifact BMC\n0 g\n10 75 20 5 re\nf\n10 80 m\n30 80 l\n31 75 l\n10 75 l\nh\nf\nEMC\n"
+    );
 }
 
 #[test]

@@ -179,6 +179,9 @@ pub fn difference(given: &[u8], made: &[u8]) -> Result<Option<Difference>, Unrea
     if shown(&given, &own)? != shown(&made, &other)? {
         return Ok(Some(Difference { page: None, what: "a font or a picture is another one".to_owned() }));
     }
+    if spoken(&given)? != spoken(&made)? {
+        return Ok(Some(Difference { page: None, what: "a voice reads out other words (Alt)".to_owned() }));
+    }
     for key in ["Title", "Author", "Subject", "Keywords"] {
         let (own, other) = (info(&given, key)?, info(&made, key)?);
         if own != other {
@@ -411,6 +414,22 @@ fn shown(objects: &Objects<'_>, pages: &Pages<'_>) -> Result<BTreeSet<String>, U
         own.insert(print(objects, page, "Resources")?);
     }
     Ok(own)
+}
+
+/// The words that are read out in place of what is seen (14.9.3 to 14.9.5), sorted.
+fn spoken(objects: &Objects<'_>) -> Result<Vec<Vec<u8>>, Unreadable> {
+    let mut words = Vec::new();
+    for number in objects.numbers() {
+        let Some((part, _)) = objects.last(number)? else { continue };
+        for key in ["Alt", "ActualText", "E"] {
+            let Some(value) = part.get(key) else { continue };
+            if let Object::Text(own) = objects.resolved(value)? {
+                words.push(text(&own).into_bytes());
+            }
+        }
+    }
+    words.sort_unstable();
+    Ok(words)
 }
 
 /// An entry of the file's description of itself.
