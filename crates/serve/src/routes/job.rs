@@ -290,8 +290,10 @@ pub fn money(price: Option<f64>) -> Option<String> {
 
 /// What the price leaves out.
 pub fn not_stated(worked: &Worked) -> Option<String> {
-    let all = worked.papers.cost.as_ref().map(|cost| cost.not_stated.join("; "))?;
-    (!all.is_empty()).then_some(all)
+    let cost = worked.papers.cost.as_ref()?;
+    let plain = |own: &String| own.trim_end_matches(", so it is not in the cost").to_owned();
+    let all: Vec<String> = cost.not_stated.iter().map(plain).collect();
+    (!all.is_empty()).then(|| all.join("; "))
 }
 
 /// What stands against a job, in a few words.

@@ -40,6 +40,8 @@ pub fn router(app: Arc<App>) -> Router {
         .route("/rows", get(folder::rows))
         .route("/events", get(events::events))
         .route("/static/{name}", get(file))
+        // A browser asks for it beside what is no page of ours, such as a PDF.
+        .route("/favicon.ico", get(async || file(Path("icon.svg".to_owned())).await))
         .route("/blank", get(async || framed(document::no_sheet("It is made as soon as the facts are known."))))
         .route("/choices/{list}", get(document::choices))
         .route("/d/{id}", get(document::page))
