@@ -143,7 +143,7 @@ fn diameter(facts: &Facts, plan: &Plan, solid: bool) -> Result<(f64, Said), Refu
             }
         })
     };
-    if let Some((size, said)) = by_line(plan, row.diameter_mm).filter(|(size, _)| !solid || has(*size)) {
+    if let Some((size, said)) = by_line(plan, row.diameter_mm, solid).filter(|(size, _)| !solid || has(*size)) {
         return Ok((size, said));
     }
     let said = Said::table(row.origin.source_ref());
@@ -169,11 +169,14 @@ fn diameter(facts: &Facts, plan: &Plan, solid: bool) -> Result<(f64, Said), Refu
 }
 
 /// The wire of the line of the last run; sizes are those that are sold.
-fn by_line(plan: &Plan, planned_mm: f64) -> Option<(f64, Said)> {
+fn by_line(plan: &Plan, planned_mm: f64, solid: bool) -> Option<(f64, Said)> {
     let line = plan.runs.last()?.line?;
     let wire = line.row.wire()?;
-    // Of a range of sizes the planned one, where it is among them.
-    let size = if Range::new(0.87 * wire.low, 1.05 * wire.high).contains(planned_mm) { planned_mm } else { wire.low };
+    // Of a range of sizes the planned one, where it is among them; solid wire is sold by the tenth of a millimetre, cored wire in
+    // coarser steps.
+    let thinner = if solid { 0.95 } else { 0.87 };
+    let size =
+        if Range::new(thinner * wire.low, 1.05 * wire.high).contains(planned_mm) { planned_mm } else { wire.low };
     let sold = sold(size);
     Some((sold, Said::how(line.source("wire_mm"), line.how())))
 }
