@@ -23,8 +23,13 @@ pub(crate) struct Temperatures {
 
 /// Heat treatment after welding.
 pub(crate) enum Treatment {
-    /// The metal needs it at this temperature.
-    Asked(Value),
+    /// The metal needs it.
+    Asked {
+        /// Temperature.
+        celsius: Value,
+        /// To what the joint cools before it is treated; the preheat is kept until then.
+        cool: Option<Value>,
+    },
     /// Nobody asks for it, or codes do without it at this thickness and preheat.
     None(Said),
     /// The metal hardens, and the handbook does not say.
@@ -94,7 +99,7 @@ pub(crate) fn temperatures(facts: &Facts, settings: &Settings) -> Temperatures {
     };
     let preheat_c = held.map(|(celsius, _)| celsius);
     let treatment = match facts.other().map(|other| treatment(&other, preheat_c)) {
-        Some(asked @ Treatment::Asked(_)) => asked,
+        Some(asked @ Treatment::Asked { .. }) => asked,
         _ => treatment(facts, preheat_c),
     };
     Temperatures { preheating, interpass, treatment }
@@ -188,7 +193,13 @@ fn treatment(facts: &Facts, preheat_c: Option<f64>) -> Treatment {
         return Treatment::None(Said::how(row.origin.source_of("preheated"), how));
     }
     match row.usual_c {
-        Some(usual) => Treatment::Asked(crate::settings::ranged(usual, "°C", row.origin.source_of("usual_c"))),
+        Some(usual) => Treatment::Asked {
+            celsius: crate::settings::ranged(usual, "°C", row.origin.source_of("usual_c")),
+            cool: row.cool_to_c.map(|cool| {
+                let said = Said::how(row.origin.source_of("cool_to_c"), "so that all of it has transformed");
+                Value::new(format!("after the joint has cooled to {} °C or below", figure(cool)), said)
+            }),
+        },
         None => Treatment::Open,
     }
 }

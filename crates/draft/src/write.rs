@@ -320,9 +320,16 @@ fn temperatures(page: &mut Page, facts: &Facts, settings: &Settings) {
         "the table interpass-temperature has no figure for the family",
     );
     match found.treatment {
-        Treatment::Asked(range) => {
+        Treatment::Asked { celsius, cool } => {
+            if cool.is_some() {
+                let said = Said::Follows("the preheat, kept until the joint is welded and in every pause".into());
+                page.key(2, "preheat_maintenance", &Value::new(found.preheating.text.clone(), said));
+            }
             page.head(2, "post_weld_heat_treatment");
-            page.key(4, "temperature", &range);
+            page.key(4, "temperature", &celsius);
+            if let Some(cool) = cool {
+                page.key(4, "method", &cool);
+            }
             page.remark(4, "time: decide: by the thickness and the code; heating and cooling rates too");
         }
         Treatment::None(said) => page.key(2, "post_weld_heat_treatment", &Value::new("none", said)),

@@ -5,8 +5,8 @@
 use seamwright_draft::{Facts, Refused, Typed, draft};
 use seamwright_model::document::Document;
 use seamwright_model::procedure::{Layer, Preparation, Procedure, Run, Side, Sides, TransferMode};
-use seamwright_model::quantity::{Length, Quantity, Range, Speed};
-use seamwright_model::stated::Stated;
+use seamwright_model::quantity::{Length, Quantity, Range, Speed, Temperature};
+use seamwright_model::stated::{OrNone, Stated};
 
 fn text(words: &str) -> Result<String, Refused> {
     let words: Vec<&str> = words.split(' ').collect();
@@ -106,4 +106,21 @@ fn what_the_tables_do_not_reach_is_refused_with_its_reason() {
             Ok(_) => panic!("{words} is drafted"),
         }
     }
+}
+
+// A practitioner's review of drafts, remembered: the preheat of grade 91 is kept until the joint is welded, and the joint cools
+// to 95 °C or below, so that it has transformed, before it is treated at 730 to 775 °C.
+#[test]
+fn modified_nine_chromium_steel_keeps_its_preheat_and_cools_before_it_is_treated() {
+    let heat = procedure("141 A335-P91 10 butt PA 168.3").temperatures.expect("temperatures");
+    let low = |stated: Option<&Stated<Range<Temperature>>>| stated?.value()?.low().map(Temperature::celsius);
+    assert_eq!(low(heat.preheat_maintenance.as_ref()), low(heat.preheating.as_ref()));
+    assert!(low(heat.preheating.as_ref()).is_some_and(|celsius| celsius >= 150.0));
+    let treatment = heat.post_weld_heat_treatment.as_ref().and_then(OrNone::value).expect("a treatment");
+    assert_eq!(low(treatment.temperature.as_ref()), Some(730.0));
+    assert!(treatment.method.as_deref().is_some_and(|method| method.contains("cooled to 95 °C or below")));
+    // Other chromium steel has no such step.
+    let heat = procedure("141 A335-P22 16 butt PA 168.3").temperatures.expect("temperatures");
+    let treatment = heat.post_weld_heat_treatment.as_ref().and_then(OrNone::value).expect("a treatment");
+    assert!(treatment.method.is_none() && heat.preheat_maintenance.is_none());
 }

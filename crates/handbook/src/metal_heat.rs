@@ -78,6 +78,8 @@ pub struct TreatmentRow {
     pub usual_c: Option<Range>,
     /// Temperature from the lowest to the highest of all sources, in degrees Celsius.
     pub envelope_c: Option<Range>,
+    /// Temperature at or below which the joint lies before it is treated, in degrees Celsius.
+    pub cool_to_c: Option<f64>,
     /// Temperatures that spoil the metal, in degrees Celsius.
     pub harmful_c: Option<Range>,
     /// What heat in that range does.
