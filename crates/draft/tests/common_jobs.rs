@@ -124,3 +124,13 @@ fn modified_nine_chromium_steel_keeps_its_preheat_and_cools_before_it_is_treated
     let treatment = heat.post_weld_heat_treatment.as_ref().and_then(OrNone::value).expect("a treatment");
     assert!(treatment.method.is_none() && heat.preheat_maintenance.is_none());
 }
+
+// A plate of one inch is among the commonest: 25.4 mm, as thick as the plate of 25 mm.
+#[test]
+fn a_plate_of_one_inch_is_drafted_like_one_of_25_millimetres() {
+    for process in ["111", "135", "136", "138"] {
+        let preparation = |words: &str| procedure(words).joint.and_then(|joint| joint.preparation?.value().copied());
+        let inch = preparation(&format!("{process} A36 25.4 butt PA"));
+        assert_eq!(inch, preparation(&format!("{process} A36 25 butt PA")), "{process}");
+    }
+}
