@@ -1,7 +1,7 @@
 //! Whether a procedure covers a joint that is to be welded, and what is off by how much where it does not.
 
 use seamwright_handbook::base_metals::BaseMetal;
-use seamwright_handbook::positions;
+use seamwright_handbook::{planning, positions};
 use seamwright_model::procedure::{JointType, WeldType};
 use seamwright_model::quantity::{Length, Range};
 use seamwright_model::stated::Stated;
@@ -36,7 +36,8 @@ pub struct Wanted {
 pub enum Verdict {
     /// Everything that is asked for lies within it.
     Covered,
-    /// One thing is off that another revision could mend: metal within its family, thickness, diameter or position.
+    /// One thing is off that another revision could mend: metal within its family, position, a thickness or diameter within
+    /// reach.
     Nearly,
     /// More is off, or joint, weld, process or family of metal differ.
     Not,
@@ -110,7 +111,7 @@ pub fn cover(view: &View<'_>, wanted: &Wanted) -> (Verdict, Vec<Off>) {
             let mut covers: Vec<String> = ranges.iter().map(ToString::to_string).collect();
             covers.dedup();
             let covers = covers.join(", ");
-            add(what, format!("{} mm", figure(asked)), covers, by, by.is_some());
+            add(what, format!("{} mm", figure(asked)), covers, by, by.is_some_and(|by| reachable(asked, by)));
         }
     }
     let joint = view.procedure.joint.as_ref();
@@ -152,6 +153,12 @@ fn pairs(own: [Option<&BaseMetal>; 2], asked: [&BaseMetal; 2], like: impl Fn(&Ba
     let [Some(first), Some(last)] = own else { return false };
     let [one, other] = asked;
     like(first, one) && like(last, other) || like(first, other) && like(last, one)
+}
+
+/// Whether a size (mm) that lies so far (mm) outside a range is one that another revision may reach.
+fn reachable(asked: f64, by: f64) -> bool {
+    let within = planning::rule("near-size").map(|rule| rule.value);
+    within.is_some_and(|within| within.contains(asked / (asked - by)))
 }
 
 fn lengths<'d>(

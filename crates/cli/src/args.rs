@@ -1,6 +1,7 @@
 //! What may be typed, and the help. What it means is decided in `commands/`.
 
 use std::path::PathBuf;
+use std::str::FromStr;
 
 use clap::{Parser, Subcommand, ValueEnum};
 use seamwright_desk::appearance::AppearanceFiles;
@@ -21,6 +22,24 @@ pub struct Args {
     /// What to do.
     #[command(subcommand)]
     pub command: Command,
+    /// Colours in what people read.
+    #[arg(long, value_enum, ignore_case = true, default_value_t = Colour::Auto, global = true, value_name = "WHEN")]
+    pub color: Colour,
+    /// Leave out notes, sums and what was written; errors, cautions and failures stay.
+    #[arg(long, short, global = true)]
+    pub quiet: bool,
+}
+
+/// When text has colours.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Default, ValueEnum)]
+pub enum Colour {
+    /// On a terminal that knows them, unless the environment says no.
+    #[default]
+    Auto,
+    /// Always.
+    Always,
+    /// Never.
+    Never,
 }
 
 /// What to do.
@@ -59,18 +78,23 @@ pub enum Command {
         after_help = "Examples:\n  seamwright estimate procedures/butt-3-carbon-141.yaml --length \"2.4 m\"\n  seamwright estimate a.yaml b.yaml --joints joints.csv --shop shop.yaml --format json"
     )]
     Estimate(EstimateArgs),
-    /// Explain a check, a key of the file format or a handbook table.
+    /// Explain a check, a key of the file format, a handbook table, or a name of the trade.
+    ///
+    /// Names of the trade are processes (141, GTAW), positions (PF, 3G), metals (304L), fillers (E7018), gases (M21), and
+    /// the words of the format (DCEN, tee).
     #[command(
-        after_help = "Examples:\n  seamwright explain tungsten-current-above-range\n  seamwright explain wire_feed_speed"
+        after_help = "Examples:\n  seamwright explain tungsten-current-above-range\n  seamwright explain wire_feed_speed\n  seamwright explain 3G"
     )]
     Explain {
-        /// Name of a check, key or table; left out, the checks are listed.
+        /// Name of a check, key, table, process, position, metal, filler, gas or word; left out, the checks are listed.
         name: Option<String>,
         /// Text for people, or json.
-        #[arg(long, value_enum, default_value_t = Form::Text)]
+        #[arg(long, value_enum, ignore_case = true, default_value_t = Form::Text)]
         format: Form,
     },
     /// Find the procedures that cover a joint.
+    ///
+    /// Exit status 1 where none covers it. One is nearly covered where another revision could reach it.
     #[command(
         after_help = "Example:\n  seamwright find --metal S355J2 --thickness \"8 mm\" --joint tee --position PB procedures"
     )]
@@ -94,7 +118,7 @@ pub enum Command {
         /// Name of a table; left out, the tables are listed.
         name: Option<String>,
         /// Text for people, or json.
-        #[arg(long, value_enum, default_value_t = Form::Text)]
+        #[arg(long, value_enum, ignore_case = true, default_value_t = Form::Text)]
         format: Form,
     },
     /// Open a page in the browser to write, check, compare and print the documents of a folder.
@@ -104,11 +128,15 @@ pub enum Command {
     #[command(after_help = "Examples:\n  seamwright serve procedures\n  seamwright serve . --shop shop.yaml --lan")]
     Serve(ServeArgs),
     /// Print the JSON Schema of the file format, for editors, or of what a command prints with `--format json`.
-    #[command(after_help = "Example:\n  seamwright schema > seamwright.schema.json")]
+    #[command(after_help = "Examples:\n  seamwright schema --write .\n  seamwright schema lesson")]
     Schema {
-        /// Command whose JSON is meant: calc, check, compare, estimate, explain, find, range, table.
-        #[arg(value_name = "COMMAND")]
-        answer: Option<String>,
+        /// A kind of document (procedure, test-record, shop, lesson, job), house-style, joints, or a command whose JSON is
+        /// meant (calc, check, compare, estimate, explain, find, range, table); left out, every kind of document.
+        #[arg(value_name = "WHAT")]
+        what: Option<String>,
+        /// Write it to this folder, where the first line of drafts has editors look for it.
+        #[arg(long, value_name = "FOLDER", num_args = 0..=1, default_missing_value = ".")]
+        write: Option<PathBuf>,
     },
     /// Print what a shell needs to complete the words of this program.
     #[command(
@@ -116,7 +144,7 @@ pub enum Command {
     )]
     Completions {
         /// The shell.
-        #[arg(value_enum)]
+        #[arg(value_enum, ignore_case = true)]
         shell: clap_complete::Shell,
     },
     /// Print the manual as man pages.
@@ -141,7 +169,7 @@ pub struct CompanionArgs {
     #[arg(long, value_name = "FILE")]
     pub procedure: Option<PathBuf>,
     /// Code that governs, where the documents do not name it: iso-15614-1, asme-ix, aws-d1.1.
-    #[arg(long)]
+    #[arg(long, value_parser = word::<CodeName>)]
     pub code: Option<CodeName>,
 }
 
@@ -171,6 +199,13 @@ impl AppearanceArgs {
     }
 }
 
+/// A word of the format in large or small letters, with spaces or hyphens.
+fn word<T: FromStr<Err = String>>(typed: &str) -> Result<T, String> {
+    typed
+        .parse()
+        .or_else(|refused| typed.trim().to_ascii_lowercase().replace([' ', '_'], "-").parse().map_err(|_| refused))
+}
+
 /// Arguments of `range`.
 #[derive(Debug, clap::Args)]
 pub struct RangeArgs {
@@ -181,7 +216,7 @@ pub struct RangeArgs {
     #[arg(long)]
     pub code: Option<String>,
     /// Text for people, or json.
-    #[arg(long, value_enum, default_value_t = Form::Text)]
+    #[arg(long, value_enum, ignore_case = true, default_value_t = Form::Text)]
     pub format: Form,
 }
 
@@ -201,10 +236,10 @@ pub struct CheckArgs {
     #[arg(long)]
     pub completeness: bool,
     /// Text for people, json, or sarif for code hosts.
-    #[arg(long, value_enum, default_value_t = ReportForm::Text)]
+    #[arg(long, value_enum, ignore_case = true, default_value_t = ReportForm::Text)]
     pub format: ReportForm,
     /// Count cautions as errors.
-    #[arg(long, value_enum)]
+    #[arg(long, value_enum, ignore_case = true)]
     pub deny: Option<Deny>,
 }
 
@@ -227,10 +262,10 @@ pub struct FindArgs {
     #[arg(long, allow_hyphen_values = true)]
     pub diameter: Option<Range<Length>>,
     /// Kind of joint: butt, tee, lap, corner, edge.
-    #[arg(long)]
+    #[arg(long, value_parser = word::<JointType>)]
     pub joint: Option<JointType>,
     /// Kind of weld: groove, fillet and others.
-    #[arg(long)]
+    #[arg(long, value_parser = word::<WeldType>)]
     pub weld: Option<WeldType>,
     /// Position by ISO 6947 or AWS: PB, 3G.
     #[arg(long)]
@@ -242,7 +277,7 @@ pub struct FindArgs {
     #[arg(long)]
     pub all: bool,
     /// Text for people, or json.
-    #[arg(long, value_enum, default_value_t = Form::Text)]
+    #[arg(long, value_enum, ignore_case = true, default_value_t = Form::Text)]
     pub format: Form,
 }
 
@@ -324,25 +359,25 @@ pub struct RenderArgs {
     #[arg(long)]
     pub out: PathBuf,
     /// Formats to write.
-    #[arg(long, value_enum, value_delimiter = ',', default_values_t = [To::Pdf, To::Html])]
+    #[arg(long, value_enum, ignore_case = true, value_delimiter = ',', default_values_t = [To::Pdf, To::Html])]
     pub to: Vec<To>,
-    /// Kinds of sheet; several with commas between.
-    #[arg(long, value_enum, value_delimiter = ',', default_values_t = [SheetKind::Procedure])]
+    /// Kinds of sheet; several with commas between. Each document gets those that it has.
+    #[arg(long, value_enum, ignore_case = true, value_delimiter = ',', default_values_t = [SheetKind::Procedure, SheetKind::Lesson])]
     pub sheet: Vec<SheetKind>,
     /// Length of weld for the estimate sheet; the length that the procedure states if left out.
     #[arg(long, allow_hyphen_values = true)]
     pub length: Option<Range<Length>>,
     /// Units on the sheet.
-    #[arg(long, value_enum, default_value_t = Units::Si)]
+    #[arg(long, value_enum, ignore_case = true, default_value_t = Units::Si)]
     pub units: Units,
     /// Words and welding symbols on the sheet.
-    #[arg(long, value_enum, default_value_t = TermsOf::Iso)]
+    #[arg(long, value_enum, ignore_case = true, default_value_t = TermsOf::Iso)]
     pub terms: TermsOf,
     /// Add an annex to procedure sheets: cautions in full, sources of limits, compositions, older revisions.
     #[arg(long)]
     pub annex: bool,
     /// Paper size.
-    #[arg(long, value_enum, default_value_t = PaperSize::A4)]
+    #[arg(long, value_enum, ignore_case = true, default_value_t = PaperSize::A4)]
     pub paper: PaperSize,
     /// The look of the sheets.
     #[command(flatten)]
@@ -357,7 +392,7 @@ pub struct RenderArgs {
     #[arg(long)]
     pub jobs: Option<usize>,
     /// Count cautions as errors.
-    #[arg(long, value_enum)]
+    #[arg(long, value_enum, ignore_case = true)]
     pub deny: Option<Deny>,
 }
 
@@ -412,10 +447,10 @@ pub struct JobArgs {
     #[arg(long, value_name = "DIR")]
     pub out: Option<PathBuf>,
     /// Units of the cards.
-    #[arg(long, value_enum, default_value_t = Units::Both)]
+    #[arg(long, value_enum, ignore_case = true, default_value_t = Units::Both)]
     pub units: Units,
     /// Paper.
-    #[arg(long, value_enum, default_value_t = PaperSize::A4)]
+    #[arg(long, value_enum, ignore_case = true, default_value_t = PaperSize::A4)]
     pub paper: PaperSize,
 }
 
@@ -456,10 +491,10 @@ pub struct CompareArgs {
     /// The revision after.
     pub new: PathBuf,
     /// Judge by this code instead of the one that the new revision names: none, iso-15614-1, asme-ix or aws-d1.1.
-    #[arg(long)]
+    #[arg(long, value_parser = word::<CodeName>)]
     pub code: Option<CodeName>,
     /// Text for people, or json.
-    #[arg(long, value_enum, default_value_t = Form::Text)]
+    #[arg(long, value_enum, ignore_case = true, default_value_t = Form::Text)]
     pub format: Form,
 }
 
@@ -482,7 +517,7 @@ pub struct EstimateArgs {
     #[arg(long)]
     pub shop: Option<PathBuf>,
     /// Text for people, json or csv.
-    #[arg(long, value_enum, default_value_t = EstimateForm::Text)]
+    #[arg(long, value_enum, ignore_case = true, default_value_t = EstimateForm::Text)]
     pub format: EstimateForm,
 }
 

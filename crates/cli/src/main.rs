@@ -42,6 +42,7 @@ fn main() -> ExitCode {
             return ExitCode::from(if error.use_stderr() { 2 } else { 0 });
         }
     };
+    terminal::settle(args.color, args.quiet);
     let ending = commands::run(args.command).unwrap_or_else(|error| {
         if let Some(io) = error.downcast_ref::<std::io::Error>()
             && io.kind() == std::io::ErrorKind::BrokenPipe

@@ -21,6 +21,17 @@ pub fn json(command: &str, answer: Value) -> Result<()> {
     Ok(())
 }
 
+/// Prints a text that is made whole first, its lines folded to the width of the terminal.
+pub fn folded(make: impl FnOnce(&mut Vec<u8>) -> Result<()>) -> Result<()> {
+    let mut whole = Vec::new();
+    make(&mut whole)?;
+    let (text, width, mut out) = (String::from_utf8_lossy(&whole), terminal::width(), io::stdout().lock());
+    for line in text.lines() {
+        writeln!(out, "{}", terminal::wrapped(line, width))?;
+    }
+    Ok(())
+}
+
 /// Writes rows in columns as wide as their widest cell, but no wider than `most` characters; a longer cell reaches beyond
 /// its own. The first row is the headings.
 ///

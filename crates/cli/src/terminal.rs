@@ -5,8 +5,11 @@ use std::borrow::Cow;
 use std::env;
 use std::fmt::Display;
 use std::io::{IsTerminal, Write};
+use std::sync::OnceLock;
 
 use seamwright_model::source::hidden;
+
+use crate::args::Colour;
 use terminal_size::{Width, terminal_size};
 
 /// Prints a message to standard error; where nobody listens there, the exit status still tells.
@@ -40,8 +43,26 @@ pub fn visible(text: &str) -> Cow<'_, str> {
     shown.into()
 }
 
-/// Whether a stream is to have colour: a terminal that knows it, and nobody who said no.
+/// What was typed about colours, and whether little is to be said.
+static ASKED: OnceLock<(Colour, bool)> = OnceLock::new();
+
+/// Keeps to what was typed, from the start of a run.
+pub fn settle(colour: Colour, quiet: bool) {
+    ASKED.get_or_init(|| (colour, quiet));
+}
+
+/// Whether notes, sums and what was written are left out.
+pub fn quiet() -> bool {
+    ASKED.get().is_some_and(|(_, quiet)| *quiet)
+}
+
+/// Whether a stream is to have colour: as it was typed, else a terminal that knows it, and nobody who said no.
 pub fn coloured(stream: &impl IsTerminal) -> bool {
+    match ASKED.get().map(|(colour, _)| *colour) {
+        Some(Colour::Always) => return true,
+        Some(Colour::Never) => return false,
+        Some(Colour::Auto) | None => {}
+    }
     let set = |name: &str| env::var_os(name).filter(|value| !value.is_empty());
     stream.is_terminal()
         && set("NO_COLOR").is_none()

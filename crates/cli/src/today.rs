@@ -8,7 +8,7 @@ pub fn disk() -> Disk {
     Disk::new(today())
 }
 
-/// The day where the sun rises first: a date that is today anywhere does not lie in the future.
+/// The day of the place: the date on the calendar of this machine, by its time zone.
 pub fn today() -> Date {
-    Date(jiff::tz::offset(14).to_datetime(jiff::Timestamp::now()).date())
+    Date(jiff::ZonedDateTime::now().date())
 }

@@ -39,6 +39,8 @@ fn every_answer_is_as_its_schema_says() {
         vec!["explain"],
         vec!["explain", "tungsten-current-above-range"],
         vec!["explain", "travel_speed"],
+        vec!["explain", "304L"],
+        vec!["explain", "DCEN"],
         vec![
             "calc",
             "heat-input",

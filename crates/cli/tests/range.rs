@@ -214,23 +214,6 @@ fn records_that_give_nothing_leave_no_sheet_behind() {
     assert!(messages(&output).contains("T-009 is the record of P-121, not of P-099"), "{}", messages(&output));
 }
 
-/// Every command that the page of the case folder shows does its work.
-#[test]
-fn the_commands_of_the_case_folder_work() {
-    let out = tempfile::tempdir().unwrap();
-    let page = fs::read_to_string(root().join(format!("{CASE}/README.md"))).unwrap();
-    let lines: Vec<&str> = page.lines().filter_map(|line| line.strip_prefix("    seamwright ")).collect();
-    assert!(lines.len() >= 10, "{lines:?}");
-    for line in lines {
-        let args: Vec<String> =
-            line.split_whitespace().map(|word| word.replace("sheets", out.path().to_str().unwrap())).collect();
-        let args: Vec<&str> = args.iter().map(String::as_str).collect();
-        let output = seamwright(&args);
-        let faults = line.contains("faulty") || line.contains("revision-2");
-        assert_eq!(output.status.code(), Some(i32::from(faults)), "{line}: {}", messages(&output));
-    }
-}
-
 /// Each fault that the page of the case folder lists stands on the review of the submission, with the value and the check.
 #[test]
 fn the_review_of_the_faulty_submission_lists_every_planted_fault() {

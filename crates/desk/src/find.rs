@@ -51,7 +51,7 @@ pub struct Found {
 /// What was found.
 #[derive(Default)]
 pub struct FindAnswer {
-    /// The procedures, those that cover the joint first.
+    /// The procedures, those that cover the joint first, then the nearest.
     pub found: Vec<Found>,
     /// Files that could not be read.
     pub unread: Vec<Report>,
@@ -80,7 +80,11 @@ pub fn find(files: &dyn Files, inputs: Vec<Input>, request: &FindRequest) -> Res
             off,
         });
     }
-    answer.found.sort_by(|a, b| (a.verdict, a.off.len(), &a.file).cmp(&(b.verdict, b.off.len(), &b.file)));
+    let far = |one: &Found| one.off.iter().filter_map(|off| off.by_mm).map(f64::abs).sum::<f64>();
+    answer.found.sort_by(|a, b| {
+        let order = (a.verdict, a.off.len()).cmp(&(b.verdict, b.off.len()));
+        order.then(far(a).total_cmp(&far(b))).then_with(|| a.file.cmp(&b.file))
+    });
     Ok(answer)
 }
 

@@ -14,7 +14,7 @@ use crate::files::{self, Asked, Files};
 pub const FILE: &str = "house-style.yaml";
 
 /// Most lines of a name block, and the most characters of one.
-const LINES: (usize, usize) = (6, 120);
+pub(crate) const LINES: (usize, usize) = (6, 120);
 
 /// Most bytes of the file: 64 KiB.
 const MOST: u64 = 64 << 10;

@@ -11,18 +11,22 @@
 //! - [`sheets`]: makes the sheets of a checked document, and each of them as PDF and HTML.
 //! - [`appearance`], [`house_style`]: templates, and the shop's name block, colour and logo.
 //! - [`received`]: a sheet that comes from elsewhere, held against its source.
+//! - [`editors`]: the schema that editors use.
+//! - [`names`]: what a process, position, metal, filler, gas or word means.
 //! - [`input`]: what was typed, as numbers for formulas.
 //! - [`seal`], [`unchanged`]: which sheets need not be made again.
 //! - [`report`]: what was found, as JSON, SARIF and lines.
 
 pub mod appearance;
 pub mod companions;
+pub mod editors;
 pub mod files;
 pub mod find;
 pub mod fixes;
 pub mod house_style;
 pub mod input;
 pub mod job;
+pub mod names;
 pub mod received;
 pub mod report;
 pub mod seal;

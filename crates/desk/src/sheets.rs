@@ -48,6 +48,8 @@ pub struct Sheets {
     pub made: Vec<Made>,
     /// Why others were not, in words: an estimate that fails, or a kind that does not fit where none does.
     pub failures: Vec<anyhow::Error>,
+    /// Whether there is none because the document has no sheet of these kinds.
+    pub unfit: bool,
 }
 
 impl Companions<'_> {
@@ -88,6 +90,7 @@ impl Companions<'_> {
         // A kind that the document lacks is told only where none fits.
         if let (true, Some(reason)) = (done.made.is_empty(), unfit) {
             done.failures.push(anyhow!(reason));
+            done.unfit = true;
         }
         done
     }

@@ -99,7 +99,9 @@ impl<'de, T: Deserialize<'de>> Deserialize<'de> for OrNone<T> {
 fn beside(mut schema: Schema, words: &[&str]) -> Schema {
     if let Some(Value::Array(list)) = schema.get_mut("enum") {
         list.extend(words.iter().map(|word| Value::from(*word)));
-        schema.remove("enumDescriptions");
+        if let Some(Value::Array(meanings)) = schema.get_mut("enumDescriptions") {
+            meanings.extend(words.iter().map(|_| Value::from("Stated on purpose.")));
+        }
         return schema;
     }
     if schema.get("type").and_then(Value::as_str) == Some("string") {

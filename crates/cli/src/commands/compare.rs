@@ -30,7 +30,7 @@ pub fn run(args: &CompareArgs) -> Result<Ending> {
     }
     let comparison = revision::compare((&old, first), (&new, second), args.code);
     match args.format {
-        Form::Text => print(&mut std::io::stdout().lock(), args, (first, second), &comparison)?,
+        Form::Text => results::folded(|out| print(out, args, (first, second), &comparison))?,
         Form::Json => results::json("compare", document(args, (first, second), &comparison))?,
     }
     Ok(if comparison.needs_test() { Ending::Findings } else { Ending::Clean })

@@ -1,9 +1,11 @@
-//! `explain`: what a check finds and the limits that it uses, what a key means and where the codes ask for it, or a table.
+//! `explain`: what a check finds and the limits that it uses, what a key means and where the codes ask for it, a table, a word
+//! of the format, or a process, position, metal, filler or gas.
 
 use std::io::Write;
 
 use anyhow::{Result, bail};
 use seamwright_check::Explanation;
+use seamwright_desk::names::{self, Named, Word};
 use seamwright_handbook::variables::{self, Row as Variable, Terms};
 use seamwright_handbook::{Table, find, iso_15609_1};
 use serde_json::{Map, Value, json};
@@ -20,15 +22,15 @@ const SHOWN_OF_LARGE: usize = 8;
 
 /// Runs the command.
 pub fn run(name: Option<&str>, form: Form) -> Result<Ending> {
-    let mut out = std::io::stdout().lock();
     let Some(name) = name else {
         let all = seamwright_check::explanations();
         match form {
-            Form::Text => {
+            Form::Text => results::folded(|out| {
                 for one in all {
                     writeln!(out, "{:36} {}", one.name, one.finds)?;
                 }
-            }
+                Ok(())
+            })?,
             Form::Json => {
                 let all: Vec<Value> = all.iter().map(|one| json!({"check": one.name, "finds": one.finds})).collect();
                 results::json("explain", json!({"checks": all}))?;
@@ -39,7 +41,7 @@ pub fn run(name: Option<&str>, form: Form) -> Result<Ending> {
     let near = match seamwright_check::explain(name) {
         Ok(check) => {
             match form {
-                Form::Text => check_text(&mut out, &check)?,
+                Form::Text => results::folded(|out| check_text(out, &check))?,
                 Form::Json => results::json("explain", check_json(&check))?,
             }
             return Ok(Ending::Clean);
@@ -47,29 +49,38 @@ pub fn run(name: Option<&str>, form: Form) -> Result<Ending> {
         Err(near) => near,
     };
     if seamwright_handbook::table(name).is_ok() {
-        drop(out);
         return table::run(Some(name), form);
     }
     let keys = variables::find(name);
     if keys.is_empty() {
+        let (rows, words) = (names::rows(name), names::words(name));
+        if !rows.is_empty() || !words.is_empty() {
+            match form {
+                Form::Text => results::folded(|out| names_text(out, &rows, &words))?,
+                Form::Json => results::json("explain", names_json(&rows, &words))?,
+            }
+            return Ok(Ending::Clean);
+        }
         let tables = find::nearest(name, seamwright_handbook::TABLES.iter().map(|info| info.name()));
-        let names = find::nearest(name, near.into_iter().chain(tables).chain(variables::nearest(name)));
+        let names =
+            find::nearest(name, near.into_iter().chain(tables).chain(variables::nearest(name)).chain(names::all()));
         if names.is_empty() {
             bail!(
-                "`{name}` is no check, key or table; `seamwright explain` lists the checks, `seamwright table` the tables"
+                "`{name}` is no check, key, table, word, process, position, metal, filler or gas; `seamwright explain` lists the checks, `seamwright table` the tables"
             );
         }
-        bail!("`{name}` is no check, key or table; the nearest are {}", names.join(", "));
+        bail!("`{name}` is no check, key, table or name of the trade; the nearest are {}", names.join(", "));
     }
     match form {
-        Form::Text => {
+        Form::Text => results::folded(|out| {
             for (index, key) in keys.iter().enumerate() {
                 if index > 0 {
                     writeln!(out)?;
                 }
-                key_text(&mut out, key)?;
+                key_text(out, key)?;
             }
-        }
+            Ok(())
+        })?,
         Form::Json => {
             let keys: Vec<Value> = keys.into_iter().map(key_json).collect();
             results::json("explain", json!({"keys": keys}))?;
@@ -178,6 +189,45 @@ fn checks(key: &Variable) -> Vec<&'static str> {
     let touches =
         |one: &Explanation| one.faulty.iter().any(|case| case.edits.iter().any(|(pointer, _)| under(pointer)));
     seamwright_check::explanations().into_iter().filter(touches).map(|one| one.name).collect()
+}
+
+/// Rows by their headings, and words with what they mean.
+fn names_text(out: &mut impl Write, rows: &[Named], words: &[Word]) -> Result<()> {
+    for own in words {
+        writeln!(out, "{}: {}", own.word, own.meaning.trim())?;
+        writeln!(out, "  a word for {}; the others are {}\n", own.keys.join(", "), own.beside.join(", "))?;
+    }
+    for own in rows {
+        let (table, row) = (own.table, own.row);
+        let told = |key: &str| row.get(key).map(table::plain).filter(|cell| !cell.is_empty());
+        let name = table.columns.first().and_then(|column| told(&column.key)).unwrap_or_default();
+        writeln!(out, "{name}: a {}", own.what)?;
+        for column in table.columns.iter().skip(1) {
+            let Some(cell) = told(&column.key) else { continue };
+            let unit = column.unit.as_ref().map_or(String::new(), |unit| format!(" {unit}"));
+            writeln!(out, "  {}: {cell}{unit} ({})", column.label, column.meaning)?;
+        }
+        for key in ["note", "doubt"] {
+            if let Some(text) = told(key) {
+                writeln!(out, "  {key}: {text}")?;
+            }
+        }
+        let sources = row.get("source").and_then(Value::as_array).into_iter().flatten().filter_map(Value::as_str);
+        let lines: Vec<String> = sources.filter_map(|key| table.source(key)).map(|source| source.line()).collect();
+        writeln!(out, "  source: {} ({})", lines.join("; "), told("basis").unwrap_or_default())?;
+        writeln!(out, "  all of them: seamwright table {}\n", table.name)?;
+    }
+    Ok(())
+}
+
+fn names_json(rows: &[Named], words: &[Word]) -> Value {
+    let rows: Vec<Value> =
+        rows.iter().map(|own| json!({"what": own.what, "table": own.table.name, "row": own.row})).collect();
+    let words: Vec<Value> = words
+        .iter()
+        .map(|own| json!({"word": own.word, "meaning": own.meaning.trim(), "keys": own.keys, "beside": own.beside}))
+        .collect();
+    json!({"names": rows, "words": words})
 }
 
 fn key_text(out: &mut impl Write, key: &Variable) -> Result<()> {

@@ -18,12 +18,17 @@ pub fn run(args: &FindArgs) -> Result<Ending> {
     let disk = today::disk();
     let request = request(args);
     let answer = find::find(&disk, files::inputs(&disk, &args.paths)?, &request)?;
-    let ending = if answer.unread.is_empty() { Ending::Clean } else { Ending::Failed };
+    let covered = answer.found.iter().any(|one| one.verdict == Verdict::Covered);
+    let ending = match (answer.unread.is_empty(), covered) {
+        (false, _) => Ending::Failed,
+        (true, true) => Ending::Clean,
+        (true, false) => Ending::Findings,
+    };
     for unread in answer.unread {
         text::print(&[unread]);
     }
     match args.format {
-        Form::Text => print(&mut std::io::stdout().lock(), &answer.found, args.all)?,
+        Form::Text => results::folded(|out| print(out, &answer.found, args.all))?,
         Form::Json => results::json("find", document(&answer.found))?,
     }
     Ok(ending)
@@ -58,6 +63,11 @@ fn print(out: &mut impl Write, found: &[Found], all: bool) -> Result<()> {
         count(Verdict::Nearly),
         count(Verdict::Not)
     )?;
+    match (count(Verdict::Covered), found.len()) {
+        (0, 0) => writeln!(out, "there is no procedure here; name the files or the folder that hold them")?,
+        (0, _) => writeln!(out, "none covers the joint; begin a procedure for it: seamwright draft --interactive")?,
+        _ => {}
+    }
     Ok(())
 }
 

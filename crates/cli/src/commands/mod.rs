@@ -43,6 +43,6 @@ pub fn run(command: Command) -> Result<Ending> {
         Command::Serve(args) => serve::run(&args),
         Command::Completions { shell } => completions::run(shell),
         Command::Manual { out } => manual::run(out.as_deref()),
-        Command::Schema { answer } => schema::run(answer.as_deref()),
+        Command::Schema { what, write } => schema::run(what.as_deref(), write.as_deref()),
     }
 }

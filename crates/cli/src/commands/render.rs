@@ -8,6 +8,7 @@ use std::path::{Path, PathBuf};
 use anyhow::{Context, Result, anyhow, bail};
 use indicatif::{ProgressBar, ProgressStyle};
 use rayon::prelude::*;
+use seamwright_check::rule::counted;
 use seamwright_desk::appearance::Appearance;
 use seamwright_desk::companions::{Companions, Named};
 use seamwright_desk::files::{self, Input, reason, shown};
@@ -81,6 +82,9 @@ pub fn run(args: &RenderArgs) -> Result<Ending> {
                 Looked::Stands(examined, deviations) => told.standing(examined, deviations),
             }
             all.failures.append(&mut written.failures);
+            all.put.append(&mut written.put);
+            all.left += written.left;
+            all.without.append(&mut written.without);
             all.entries.append(&mut written.entries);
             all.sheets.append(&mut written.sheets);
         }
@@ -94,12 +98,19 @@ pub fn run(args: &RenderArgs) -> Result<Ending> {
     } else if let Err(error) = job.gather(&all) {
         all.failures.push(format!("{error:#}"));
     }
-    for failure in all.failures {
+    if all.put.is_empty() && all.left == 0 && !all.without.is_empty() && all.failures.is_empty() {
+        all.failures
+            .push("nothing was printed: no document here has a sheet of the kinds that are asked for".to_owned());
+    }
+    for failure in &all.failures {
         terminal::say(failure);
         ending = Ending::Failed;
     }
     // Where nobody listens, the exit status still tells.
     told.end(&mut std::io::stderr().lock()).ok();
+    for line in job.said(&all, stop.asked()).iter().filter(|_| !terminal::quiet()) {
+        terminal::print(terminal::wrapped(&terminal::visible(line), terminal::width()));
+    }
     Ok(ending)
 }
 
@@ -124,6 +135,12 @@ struct Written {
     entries: Vec<IndexEntry>,
     /// The sheets, for a binder.
     sheets: Vec<Sheet>,
+    /// The files that were written.
+    put: Vec<PathBuf>,
+    /// How many sheets were left, because they are already what they would be.
+    left: usize,
+    /// Why files of a folder have no sheet, each in words.
+    without: Vec<String>,
 }
 
 /// Names below the output folder that the program itself writes.
@@ -132,7 +149,7 @@ const BINDER: &str = "binder.pdf";
 
 fn progress(files: usize) -> ProgressBar {
     const WORTH_SHOWING: usize = 50;
-    if files < WORTH_SHOWING || !std::io::stderr().is_terminal() {
+    if files < WORTH_SHOWING || terminal::quiet() || !std::io::stderr().is_terminal() {
         return ProgressBar::hidden();
     }
     let bar = ProgressBar::new(files as u64);
@@ -215,7 +232,8 @@ impl<'a> Job<'a> {
             return (Looked::Checked(Box::new(report)), written);
         };
         let note = standing.first().map(|(_, note)| note.clone()).unwrap_or_default();
-        let mut written = Written::default();
+        let left = standing.len() * self.formats.len();
+        let mut written = Written { left, ..Written::default() };
         if self.folder {
             let entry = |(kind, note): (Kind, Note)| Some(self.entry(input, kind, note.entry?));
             written.entries = standing.into_iter().filter_map(entry).collect();
@@ -225,7 +243,7 @@ impl<'a> Job<'a> {
         }
         let (report, named) = self.examine(input);
         if self.args.binder {
-            written = self.write(&report, &named, false);
+            written = Written { left, ..self.write(&report, &named, false) };
         }
         (Looked::Checked(Box::new(report)), written)
     }
@@ -245,12 +263,15 @@ impl<'a> Job<'a> {
     fn write(&self, report: &Report, named: &Named, put: bool) -> Written {
         let mut done = Written::default();
         let Ok((loaded, outcome)) = &report.result else { return done };
-        let sheets::Sheets { made, failures } = self.companions.sheets(&self.request, loaded, outcome, named);
+        let sheets::Sheets { made, failures, unfit } = self.companions.sheets(&self.request, loaded, outcome, named);
         // What could not be made is told every time.
         let note = (failures.is_empty() && unchanged::can_stand(&report.input))
             .then(|| unchanged::note(self.companions, outcome, named))
             .flatten();
-        done.failures.extend(failures.iter().map(|error| format!("{}: {error:#}", report.input.name)));
+        // Of a folder, what has no sheet is left out; a file that was named is to have one.
+        let in_words = failures.iter().map(|error| format!("{}: {error:#}", report.input.name));
+        let left_out = unfit && !self.args.paths.contains(&report.input.path);
+        if left_out { &mut done.without } else { &mut done.failures }.extend(in_words);
         let sheets: Vec<String> = made.iter().map(|own| own.kind.name().to_owned()).collect();
         let files = named.files();
         for Made { kind, sheet, entry } in made {
@@ -258,7 +279,7 @@ impl<'a> Job<'a> {
                 let (sheets, entry) = (sheets.clone(), Some(entry.clone()));
                 let own = note.clone().map(|note| Note { sheets, entry, ..note });
                 let own = own.as_ref().map(|note| (note, files.as_slice()));
-                self.put(&sheet, kind, report, own, &mut done.failures);
+                self.put(&sheet, kind, report, own, &mut done);
             }
             if self.folder {
                 done.entries.push(self.entry(&report.input, kind, entry));
@@ -288,15 +309,34 @@ impl<'a> Job<'a> {
         Ok(())
     }
 
+    /// What was written, what was left, and where to look.
+    fn said(&self, all: &Written, stopped: bool) -> Vec<String> {
+        const NAMED: usize = 4;
+        let out = shown(&self.args.out);
+        let mut line = match (all.put.len(), all.left) {
+            (0, 0) => String::new(),
+            (0, left) => format!("left {} in {out} as they were", counted(left, "sheet")),
+            (put, 0) if put <= NAMED => {
+                let names: Vec<String> = all.put.iter().map(|path| shown(path)).collect();
+                format!("wrote {}", names.join(", "))
+            }
+            (put, 0) => format!("wrote {} to {out}", counted(put, "sheet")),
+            (put, left) => format!("wrote {} to {out}, left {left} as they were", counted(put, "sheet")),
+        };
+        if !line.is_empty() && !stopped {
+            if self.args.binder {
+                line.push_str(&format!("; all in one: {}", shown(&self.args.out.join(BINDER))));
+            }
+            if self.folder && self.html.is_some() {
+                line.push_str(&format!("; open {}", shown(&self.args.out.join(INDEX))));
+            }
+        }
+        let without = all.without.iter().map(|reason| format!("left out: {reason}"));
+        without.chain((!line.is_empty()).then_some(line)).collect()
+    }
+
     /// Writes a sheet in the formats asked for, sealed where it has a note, which hangs on the files that its document names.
-    fn put(
-        &self,
-        sheet: &Sheet,
-        kind: Kind,
-        report: &Report,
-        note: Option<(&Note, &[NamedFile])>,
-        failures: &mut Vec<String>,
-    ) {
+    fn put(&self, sheet: &Sheet, kind: Kind, report: &Report, note: Option<(&Note, &[NamedFile])>, done: &mut Written) {
         let sealed = |format, bytes: Vec<u8>| {
             let Some((note, files)) = note else { return bytes };
             let source = sheet.source.text.as_bytes();
@@ -308,14 +348,15 @@ impl<'a> Job<'a> {
             if let Ok((loaded, _)) = &report.result
                 && let Err(error) = super::revise::refuse_same_revision(loaded, &report.input, &path)
             {
-                failures.push(format!("{error:#}"));
+                done.failures.push(format!("{error:#}"));
                 return;
             }
             let written = bytes
                 .with_context(|| report.input.name.clone())
                 .and_then(|bytes| output::write(&path, &sealed(format, bytes)));
-            if let Err(error) = written {
-                failures.push(format!("{error:#}"));
+            match written {
+                Ok(()) => done.put.push(path),
+                Err(error) => done.failures.push(format!("{error:#}")),
             }
         };
         // The two formats of one sheet need nothing of each other.

@@ -4,6 +4,7 @@ use std::borrow::Cow;
 use std::io::{self, IsTerminal, Write};
 use std::ops::Range;
 
+use annotate_snippets::renderer::{AnsiColor, Style};
 use annotate_snippets::{AnnotationKind, Group, Level, Renderer, Snippet};
 use seamwright_check::rule::counted;
 use seamwright_desk::received::{UNPROVED, Verdict};
@@ -26,7 +27,6 @@ pub struct Told {
     renderer: Renderer,
     width: Option<usize>,
     files: usize,
-    standing: usize,
     unread: usize,
     unproved: usize,
     examined: usize,
@@ -39,15 +39,15 @@ pub struct Told {
 impl Told {
     /// Nothing yet; `out` is where it will be printed.
     pub fn new(out: &impl IsTerminal) -> Self {
-        let renderer = if terminal::coloured(out) { Renderer::styled() } else { Renderer::plain() };
+        let renderer = if terminal::coloured(out) { legible() } else { Renderer::plain() };
         let width = terminal::width();
         let renderer = match width {
             Some(width) => renderer.term_width(width),
             None => renderer,
         };
-        let (files, standing, unread, examined, unproved) = (0, 0, 0, 0, 0);
+        let (files, unread, examined, unproved) = (0, 0, 0, 0);
         let (errors, cautions, notes, deviations) = (0, 0, 0, 0);
-        Self { renderer, width, files, standing, unread, unproved, examined, errors, cautions, notes, deviations }
+        Self { renderer, width, files, unread, unproved, examined, errors, cautions, notes, deviations }
     }
 
     /// Prints what was found in a file.
@@ -72,13 +72,15 @@ impl Told {
     /// Counts a file whose sheets stand, and in which nothing was found when they were made.
     pub fn standing(&mut self, examined: usize, deviations: usize) {
         self.files += 1;
-        self.standing += 1;
         self.examined += examined;
         self.deviations += deviations;
     }
 
     /// Prints the sums.
     pub fn end(self, out: &mut impl Write) -> io::Result<()> {
+        if terminal::quiet() {
+            return Ok(());
+        }
         let mut line = format!(
             "{}, {} examined: {}, {}, {}",
             counted(self.files, "file"),
@@ -96,11 +98,17 @@ impl Told {
         if self.unproved > 0 {
             line.push_str(&format!("; {} not proved", counted(self.unproved, "sheet")));
         }
-        if self.standing > 0 {
-            line.push_str(&format!("; the sheets of {} stand as they are", self.standing));
-        }
         writeln!(out, "{}", terminal::wrapped(&line, self.width))
     }
+}
+
+/// Colours that read on white as on black: red and magenta, and strong letters for the rest.
+fn legible() -> Renderer {
+    const STRONG: Style = Style::new().bold();
+    const ERROR: Style = AnsiColor::Red.on_default().bold();
+    const CAUTION: Style = AnsiColor::Magenta.on_default().bold();
+    let renderer = Renderer::styled().error(ERROR).warning(CAUTION).note(STRONG).help(STRONG).info(STRONG);
+    renderer.line_num(Style::new()).context(STRONG).emphasis(STRONG)
 }
 
 /// What can be said of a sheet that comes from elsewhere; a file without a source says so by its own fault.
@@ -179,7 +187,7 @@ fn excerpt(text: &str, span: Span) -> (Cow<'_, str>, Range<usize>) {
 /// Faults first, then findings in the order of the file, those of one place the worst first.
 fn by_line(report: &Report) -> Vec<Diagnostic<'_>> {
     let mut sorted = report.diagnostics();
-    sorted.retain(|own| own.accepted.is_none());
+    sorted.retain(|own| own.accepted.is_none() && !(terminal::quiet() && own.severity == Severity::Note));
     sorted.sort_by_key(|own| {
         let place = own.span.filter(|_| !own.is_fault()).map_or((0, 0), |span| (span.line, span.column));
         (!own.is_fault(), place, std::cmp::Reverse(own.severity))

@@ -1,9 +1,11 @@
 //! Text to a located document, or every error of the file with its place.
 //!
-//! One pass over the YAML gives a tree that knows the place of each value (`tree.rs`). The types read from it; where they
+//! One pass over the YAML gives a tree that knows the place of each value (`tree.rs`); a text that is none is told in plain words
+//! (`broken.rs`). The types read from it; where they
 //! refuse, the JSON Schema made from the same types is asked for everything that is wrong (`sentence.rs`), so that a
 //! writer mends the file in one go. A test holds the types to what the schema accepts.
 
+mod broken;
 mod sentence;
 mod spelling;
 pub(crate) mod tree;

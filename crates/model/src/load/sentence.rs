@@ -81,11 +81,12 @@ fn describe(tree: &Node, root: &'static Value, error: &ValidationError<'_>, faul
                 )
             } else {
                 let near = error.instance().as_str().and_then(|text| word_meant(text, &words));
-                let lead = near.map_or_else(String::new, |near| format!("did you mean `{near}`? "));
-                (
-                    format!("{found} is not a word for {section}"),
-                    Some(format!("{lead}write one of: {}", words.join(", "))),
-                )
+                let hint = match near {
+                    Some(near) if words.len() > 1 => format!("write `{near}`; the words are {}", words.join(", ")),
+                    Some(near) => format!("write `{near}`"),
+                    None => format!("write one of: {}", words.join(", ")),
+                };
+                (format!("{found} is not a word for {section}"), Some(hint))
             };
             push(pointer.clone(), tree.span_of(&pointer), message, hint);
         }
@@ -114,15 +115,12 @@ fn describe(tree: &Node, root: &'static Value, error: &ValidationError<'_>, faul
     }
 }
 
-/// A section as a reader calls it: the document, `joint`, entry 2 of `runs`.
+/// A section as a reader calls it: the document, `joint`, this entry of `runs`, whose line is shown.
 fn section_name(pointer: &str) -> String {
     let path: Vec<String> = steps(pointer).collect();
     match path.as_slice() {
         [] => "the document".to_owned(),
-        [.., list, index] if index.parse::<usize>().is_ok() && !list.is_empty() => {
-            let place = index.parse::<usize>().map_or(0, |index| index + 1);
-            format!("entry {place} of `{list}`")
-        }
+        [.., list, index] if index.parse::<usize>().is_ok() && !list.is_empty() => format!("this entry of `{list}`"),
         [.., name] => format!("`{name}`"),
     }
 }

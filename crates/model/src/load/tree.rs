@@ -28,14 +28,8 @@ pub(crate) fn read(whole: &str) -> Result<Node, Vec<Fault>> {
         let (event, span) = match next {
             Ok(next) => next,
             Err(error) => {
-                let marker = error.marker();
-                let start = before + marker.byte_offset().unwrap_or(text.len()).min(text.len());
-                let span =
-                    Span { start, end: start, line: marker.line().max(1), column: marker.col().saturating_add(1) };
-                builder.faults.push(
-                    Fault::at(span, format!("this is not well-formed YAML: {}", plain(&error.info())))
-                        .hint("look at the indentation, the colon after each key, and open quotes or brackets"),
-                );
+                let at = error.marker().byte_offset().unwrap_or(text.len()).min(text.len());
+                builder.faults.push(super::broken::fault(text, before, at, &error.info()));
                 return Err(builder.faults);
             }
         };
@@ -65,11 +59,6 @@ pub(crate) fn read(whole: &str) -> Result<Node, Vec<Fault>> {
         Some(_) => Err(builder.faults),
         None => Err(vec![Fault::whole("the file is empty").hint("start with `format: 1` and `document: procedure`")]),
     }
-}
-
-/// The parser's own words without a trailing full stop.
-fn plain(info: &str) -> &str {
-    info.trim_end_matches('.')
 }
 
 struct Open {

@@ -2,7 +2,7 @@
 
 use super::unit::{Unit, quantity};
 
-const DEG: Unit = Unit::shared("°", (1, 1), 0).aliases(&["deg", "º"]).near(&["degree", "degrees", "degs"]);
+const DEG: Unit = Unit::shared("°", (1, 1), 0).aliases(&["deg", "º", "degree", "degrees", "degs"]);
 
 quantity! {
     /// An angle; the base unit is deg.

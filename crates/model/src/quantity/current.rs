@@ -2,7 +2,7 @@
 
 use super::unit::{Unit, quantity};
 
-const A: Unit = Unit::shared("A", (1, 1), 0).near(&["amp", "amps", "ampere", "amperes"]);
+const A: Unit = Unit::shared("A", (1, 1), 0).aliases(&["amp", "amps", "ampere", "amperes"]);
 
 quantity! {
     /// A welding current; the base unit is A.

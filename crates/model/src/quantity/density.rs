@@ -2,7 +2,7 @@
 
 use super::unit::{Unit, quantity};
 
-const KG_PER_M3: Unit = Unit::shared("kg/m3", (1, 1), 0).aliases(&["kg/m³"]).near(&["kg/m^3"]);
+const KG_PER_M3: Unit = Unit::shared("kg/m3", (1, 1), 0).aliases(&["kg/m³", "kg/m^3"]);
 
 quantity! {
     /// A density; the base unit is kg/m3.

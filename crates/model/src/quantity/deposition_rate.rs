@@ -4,8 +4,8 @@
 
 use super::unit::{Unit, quantity};
 
-const KG_PER_H: Unit = Unit::si("kg/h", (1, 1), 2).near(&["kg/hr", "Kg/h"]);
-const LB_PER_H: Unit = Unit::us("lb/h", (45_359_237, 100_000_000), 1).near(&["lb/hr", "lbs/h", "lbs/hr"]);
+const KG_PER_H: Unit = Unit::si("kg/h", (1, 1), 2).aliases(&["kg/hr"]);
+const LB_PER_H: Unit = Unit::us("lb/h", (45_359_237, 100_000_000), 1).aliases(&["lb/hr", "lbs/h", "lbs/hr"]);
 
 quantity! {
     /// A deposition rate; the base unit is kg/h.

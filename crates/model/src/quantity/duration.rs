@@ -5,9 +5,9 @@
 
 use super::unit::{Unit, quantity};
 
-const S: Unit = Unit::shared("s", (1, 1), 1).near(&["sec", "secs", "second", "seconds"]);
-const MIN: Unit = Unit::shared("min", (60, 1), 0).near(&["mins", "minute", "minutes"]);
-const H: Unit = Unit::shared("h", (3600, 1), 1).near(&["hr", "hrs", "hour", "hours"]);
+const S: Unit = Unit::shared("s", (1, 1), 1).aliases(&["sec", "secs", "second", "seconds"]);
+const MIN: Unit = Unit::shared("min", (60, 1), 0).aliases(&["mins", "minute", "minutes"]);
+const H: Unit = Unit::shared("h", (3600, 1), 1).aliases(&["hr", "hrs", "hour", "hours"]);
 
 quantity! {
     /// A length of time; the base unit is s.

@@ -4,10 +4,9 @@
 
 use super::unit::{Unit, quantity};
 
-const J: Unit = Unit::si("J", (1, 1), 0).near(&["Nm", "joule", "joules"]);
+const J: Unit = Unit::si("J", (1, 1), 0).aliases(&["joule", "joules"]).near(&["Nm"]);
 const FT_LBF: Unit = Unit::us("ft lbf", (13_558_179_483_314_004, 10_000_000_000_000_000), 0)
-    .aliases(&["ft·lbf", "ft-lbf", "ft×lbf"])
-    .near(&["ft-lb", "ft lb", "ft lbs", "ft-lbs", "ftlb"]);
+    .aliases(&["ft·lbf", "ft-lbf", "ft×lbf", "ft-lb", "ft lb", "ft lbs", "ft-lbs", "ftlb"]);
 
 quantity! {
     /// An impact energy; the base unit is J.

@@ -126,7 +126,12 @@ impl ParseError {
         let (kind, message, hint) = match fault {
             Fault::Empty => (Kind::Empty, format!("nothing is written where {a_name} is meant"), write),
             Fault::TooLong => (Kind::TooManyDigits, format!("{found} is too long for {a_name}"), write),
-            Fault::NoNumber => (Kind::NoNumber, format!("{found} does not start with a number"), write),
+            Fault::NoNumber => {
+                let bare = text.trim_matches(|mark| matches!(mark, '"' | '\'' | '\u{2018}'..='\u{201f}' | '«' | '»'));
+                let quoted = bare.len() < text.len() && bare.starts_with(|first: char| first.is_ascii_digit());
+                let hint = if quoted { format!("write `{}`", clip(bare.trim())) } else { write };
+                (Kind::NoNumber, format!("{found} does not start with a number"), hint)
+            }
             Fault::NoSecondNumber => (
                 Kind::NoNumber,
                 format!("{found} has no number after the dash"),
@@ -157,7 +162,7 @@ impl ParseError {
             Fault::FractionSign => (
                 Kind::BadNumber,
                 format!("{found} has a fraction as one character"),
-                "write the fraction with a stroke, for example `1/4 in` or `1 1/4 in`".to_owned(),
+                format!("write `{}`", stroked(text)),
             ),
             Fault::ImproperFraction => (
                 Kind::BadNumber,
@@ -295,6 +300,16 @@ impl ParseError {
 }
 
 fn unit_hint(dimension: Option<&'static Dimension>, unit: &str, write: &str) -> String {
+    // Sizes by number stand in tables: the same number is another thickness for another metal or diameter.
+    let word = unit.to_ascii_lowercase();
+    if dimension.is_some_and(|dimension| dimension.format == "length") {
+        if word.starts_with("ga") || word.starts_with("swg") {
+            return "write the thickness itself, for example `1.5 mm` or `0.060 in`; `seamwright table sheet-gauges` lists gauges".to_owned();
+        }
+        if word.starts_with("sch") || word.contains(" sch") || word.starts_with("nps") || word.starts_with("dn") {
+            return "write the wall itself, for example `7.1 mm` or `0.280 in`, and the outside diameter; `seamwright table pipe-schedules` lists pipes".to_owned();
+        }
+    }
     let nearest = match dimension {
         Some(dimension) => known_slip(dimension, unit).or_else(|| nearest(dimension, unit)),
         None => super::DIMENSIONS
@@ -371,6 +386,25 @@ fn quoted(text: &str) -> String {
 /// The text with points for commas.
 fn points(text: &str) -> String {
     clip(text).replace(',', ".")
+}
+
+/// The text with strokes for fractions that are one character.
+fn stroked(text: &str) -> String {
+    const FRACTIONS: [(char, &str); 7] =
+        [('¼', "1/4"), ('½', "1/2"), ('¾', "3/4"), ('⅛', "1/8"), ('⅜', "3/8"), ('⅝', "5/8"), ('⅞', "7/8")];
+    let mut result = String::new();
+    for character in clip(text).chars() {
+        match FRACTIONS.iter().find(|(own, _)| *own == character) {
+            Some((_, strokes)) => {
+                if result.ends_with(|last: char| last.is_ascii_digit()) {
+                    result.push(' ');
+                }
+                result.push_str(strokes);
+            }
+            None => result.push(character),
+        }
+    }
+    result
 }
 
 fn without(text: &str, mark: char) -> String {

@@ -4,10 +4,8 @@
 
 use super::unit::{Unit, quantity};
 
-const L_PER_MIN: Unit =
-    Unit::si("L/min", (1, 1), 1).aliases(&["l/min"]).near(&["lpm", "LPM", "Lpm", "ltr/min", "l/mn"]);
-const CFH: Unit =
-    Unit::us("cfh", (28_316_846_592, 60_000_000_000), 0).aliases(&["ft3/h", "ft³/h"]).near(&["CFH", "scfh", "SCFH"]);
+const L_PER_MIN: Unit = Unit::si("L/min", (1, 1), 1).aliases(&["l/min", "lpm", "ltr/min"]).near(&["l/mn"]);
+const CFH: Unit = Unit::us("cfh", (28_316_846_592, 60_000_000_000), 0).aliases(&["ft3/h", "ft³/h", "scfh"]);
 
 quantity! {
     /// A flow of gas; the base unit is L/min.

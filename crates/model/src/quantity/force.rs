@@ -2,7 +2,7 @@
 
 use super::unit::{Unit, quantity};
 
-const KN: Unit = Unit::shared("kN", (1, 1), 1).near(&["KN", "kn"]);
+const KN: Unit = Unit::shared("kN", (1, 1), 1);
 
 quantity! {
     /// A force; the base unit is kN.

@@ -2,7 +2,7 @@
 
 use super::unit::{Unit, quantity};
 
-const HZ: Unit = Unit::shared("Hz", (1, 1), 1).near(&["HZ", "hz", "hertz", "pps"]);
+const HZ: Unit = Unit::shared("Hz", (1, 1), 1).aliases(&["hertz", "pps"]);
 
 quantity! {
     /// A frequency; the base unit is Hz.

@@ -4,11 +4,16 @@
 
 use super::unit::{Unit, quantity};
 
-const L: Unit = Unit::si("L", (1, 1), 0).aliases(&["l"]).near(&["ltr", "litre", "litres", "liter"]);
-const M3: Unit = Unit::si("m3", (1000, 1), 2).aliases(&["m³"]).near(&["m^3", "cbm"]);
-const FT3: Unit = Unit::us("ft3", (28_316_846_592, 1_000_000_000), 1)
-    .aliases(&["ft³", "cf", "cu ft", "cubic feet", "cubic foot"])
-    .near(&["ft^3"]);
+const L: Unit = Unit::si("L", (1, 1), 0).aliases(&["l", "ltr", "litre", "litres", "liter"]);
+const M3: Unit = Unit::si("m3", (1000, 1), 2).aliases(&["m³", "m^3", "cbm"]);
+const FT3: Unit = Unit::us("ft3", (28_316_846_592, 1_000_000_000), 1).aliases(&[
+    "ft³",
+    "cf",
+    "cu ft",
+    "cubic feet",
+    "cubic foot",
+    "ft^3",
+]);
 
 quantity! {
     /// A volume of gas; the base unit is L.

@@ -4,7 +4,7 @@
 
 use super::unit::{Unit, quantity};
 
-const HV10: Unit = Unit::shared("HV10", (1, 1), 0).aliases(&["HV 10"]).near(&["HV", "hv10", "Hv10", "HV5"]);
+const HV10: Unit = Unit::shared("HV10", (1, 1), 0).aliases(&["HV 10"]).near(&["HV", "HV5"]);
 
 quantity! {
     /// A Vickers hardness; the base unit is HV10.

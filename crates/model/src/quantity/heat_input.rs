@@ -4,9 +4,9 @@
 
 use super::unit::{Unit, quantity};
 
-const KJ_PER_MM: Unit = Unit::si("kJ/mm", (1, 1), 2).near(&["KJ/mm", "kj/mm"]);
-const KJ_PER_CM: Unit = Unit::si("kJ/cm", (1, 10), 1).near(&["KJ/cm", "kj/cm"]);
-const KJ_PER_IN: Unit = Unit::us("kJ/in", (10, 254), 1).near(&["KJ/in", "kj/in", "kJ/inch"]);
+const KJ_PER_MM: Unit = Unit::si("kJ/mm", (1, 1), 2);
+const KJ_PER_CM: Unit = Unit::si("kJ/cm", (1, 10), 1);
+const KJ_PER_IN: Unit = Unit::us("kJ/in", (10, 254), 1).aliases(&["kJ/inch"]);
 
 quantity! {
     /// A heat input; the base unit is kJ/mm.

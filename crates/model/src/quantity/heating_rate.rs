@@ -4,8 +4,8 @@
 
 use super::unit::{Unit, quantity};
 
-const CELSIUS_PER_H: Unit = Unit::si("°C/h", (1, 1), 0).aliases(&["C/h", "ºC/h", "K/h"]).near(&["°C/hr", "C/hr"]);
-const FAHRENHEIT_PER_H: Unit = Unit::us("°F/h", (5, 9), 0).aliases(&["F/h", "ºF/h"]).near(&["°F/hr", "F/hr"]);
+const CELSIUS_PER_H: Unit = Unit::si("°C/h", (1, 1), 0).aliases(&["C/h", "ºC/h", "K/h", "°C/hr", "C/hr"]);
+const FAHRENHEIT_PER_H: Unit = Unit::us("°F/h", (5, 9), 0).aliases(&["F/h", "ºF/h", "°F/hr", "F/hr"]);
 
 quantity! {
     /// A rate of heating or cooling; the base unit is °C/h.

@@ -3,7 +3,7 @@
 use super::unit::{Unit, quantity};
 
 const ML_PER_100G: Unit =
-    Unit::shared("ml/100g", (1, 1), 1).aliases(&["ml/100 g", "mL/100g", "mL/100 g"]).near(&["ml", "ml/100", "cc/100g"]);
+    Unit::shared("ml/100g", (1, 1), 1).aliases(&["ml/100 g", "mL/100 g", "cc/100g"]).near(&["ml", "ml/100"]);
 
 quantity! {
     /// A content of diffusible hydrogen; the base unit is ml in 100 g of deposited metal.

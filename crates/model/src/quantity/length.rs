@@ -4,11 +4,11 @@
 
 use super::unit::{Unit, quantity};
 
-const MM: Unit = Unit::si("mm", (1, 1), 1).near(&["millimetre", "millimeter", "millimetres", "millimeters"]);
-const CM: Unit = Unit::si("cm", (10, 1), 1).near(&["centimetre", "centimeter"]);
-const M: Unit = Unit::si("m", (1000, 1), 2).near(&["metre", "meter", "metres", "meters"]);
-const IN: Unit = Unit::us("in", (254, 10), 3).near(&["inch", "inches", "\"", "″", "”"]);
-const FT: Unit = Unit::us("ft", (3048, 10), 2).near(&["foot", "feet", "'", "′", "’"]);
+const MM: Unit = Unit::si("mm", (1, 1), 1).aliases(&["millimetre", "millimeter", "millimetres", "millimeters"]);
+const CM: Unit = Unit::si("cm", (10, 1), 1).aliases(&["centimetre", "centimeter"]);
+const M: Unit = Unit::si("m", (1000, 1), 2).aliases(&["metre", "meter", "metres", "meters"]);
+const IN: Unit = Unit::us("in", (254, 10), 3).aliases(&["inch", "inches", "''", "\"", "″", "”"]);
+const FT: Unit = Unit::us("ft", (3048, 10), 2).aliases(&["foot", "feet", "'", "′", "’"]);
 
 quantity! {
     /// A length; the base unit is mm.

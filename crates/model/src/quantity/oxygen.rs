@@ -2,7 +2,7 @@
 
 use super::unit::{Unit, quantity};
 
-const PPM: Unit = Unit::shared("ppm", (1, 1), 0).near(&["PPM", "vpm", "parts per million"]);
+const PPM: Unit = Unit::shared("ppm", (1, 1), 0).aliases(&["vpm", "parts per million"]);
 
 quantity! {
     /// A content of oxygen by volume; the base unit is ppm.

@@ -176,7 +176,7 @@ fn second_after_unit(tail: &str) -> Result<Option<UnitNumberRest<'_>>, Fault> {
         let (before, here) = tail.split_at(at);
         let Some(after) = after_dash(here) else { continue };
         // The word `to` needs a space before it, a dash does not.
-        if (here.starts_with('t') && !before.ends_with(char::is_whitespace)) || !starts_number(after) {
+        if (here.starts_with(['t', 'T']) && !before.ends_with(char::is_whitespace)) || !starts_number(after) {
             continue;
         }
         if before.ends_with(['+', '/']) {
@@ -243,8 +243,8 @@ fn after_dash(text: &str) -> Option<&str> {
     let mut characters = text.chars();
     match characters.next()? {
         '-' | '\u{2010}'..='\u{2015}' | '\u{2212}' => Some(characters.as_str().trim_start()),
-        't' => {
-            let rest = characters.as_str().strip_prefix('o')?;
+        't' | 'T' => {
+            let rest = characters.as_str().strip_prefix(['o', 'O'])?;
             (rest.starts_with(char::is_whitespace) || starts_number(rest)).then(|| rest.trim_start())
         }
         _ => None,
@@ -325,6 +325,13 @@ fn number(text: &str) -> Result<(Number<'_>, &str), Fault> {
         Some(gap) if gap.is_whitespace() || is_hyphen(gap) => {
             let spaced = gap.is_whitespace();
             let part = if spaced { after.as_str().trim_start() } else { after.as_str() };
+            if spaced && let Some(below) = stroke(part) {
+                let (denominator, rest) = denominator(below)?;
+                if whole >= 1_000_000 {
+                    return Err(Fault::TooManyDigits);
+                }
+                return Ok(made(whole, denominator, Shape::Plain, rest));
+            }
             let Some((numerator, slash)) = leading_fraction(part)? else {
                 return if spaced && starts_digit(part) {
                     Err(if part.bytes().take_while(u8::is_ascii_digit).count() == 3 {
@@ -360,10 +367,15 @@ fn decimal_length(whole: i128) -> usize {
 /// The numerator of a fraction at the start of `text` and what follows the stroke.
 fn leading_fraction(text: &str) -> Result<Option<(i128, &str)>, Fault> {
     let count = text.bytes().take_while(u8::is_ascii_digit).count();
-    match text.split_at(count).1.strip_prefix('/') {
-        Some(rest) if count > 0 && starts_digit(rest) => Ok(Some((digits(text, FRACTION_DIGITS)?.0, rest))),
+    match stroke(text.split_at(count).1.trim_start()) {
+        Some(rest) if count > 0 => Ok(Some((digits(text, FRACTION_DIGITS)?.0, rest))),
         _ => Ok(None),
     }
+}
+
+/// The digits below the stroke of a fraction that begins `text`.
+fn stroke(text: &str) -> Option<&str> {
+    text.strip_prefix('/').map(str::trim_start).filter(|rest| starts_digit(rest))
 }
 
 /// Reads the denominator below a numerator.

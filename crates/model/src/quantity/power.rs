@@ -2,8 +2,8 @@
 
 use super::unit::{Unit, quantity};
 
-const W: Unit = Unit::shared("W", (1, 1), 0).near(&["w", "watt", "watts"]);
-const KW: Unit = Unit::shared("kW", (1000, 1), 2).near(&["KW", "kw", "Kw"]);
+const W: Unit = Unit::shared("W", (1, 1), 0).aliases(&["watt", "watts"]);
+const KW: Unit = Unit::shared("kW", (1000, 1), 2);
 
 quantity! {
     /// A power; the base unit is W.

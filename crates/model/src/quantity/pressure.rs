@@ -5,9 +5,9 @@
 
 use super::unit::{Unit, quantity};
 
-const BAR: Unit = Unit::si("bar", (1, 1), 1).near(&["Bar", "BAR", "bars"]);
-const MPA: Unit = Unit::si("MPa", (10, 1), 2).near(&["mpa", "Mpa"]);
-const PSI: Unit = Unit::us("psi", (44_482_216_152_605, 645_160_000_000_000), 0).near(&["PSI", "psig", "lbf/in2"]);
+const BAR: Unit = Unit::si("bar", (1, 1), 1).near(&["bars"]);
+const MPA: Unit = Unit::si("MPa", (10, 1), 2);
+const PSI: Unit = Unit::us("psi", (44_482_216_152_605, 645_160_000_000_000), 0).aliases(&["psig", "lbf/in2"]);
 
 quantity! {
     /// A pressure; the base unit is bar.

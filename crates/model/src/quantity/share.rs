@@ -2,7 +2,7 @@
 
 use super::unit::{Unit, quantity};
 
-const PERCENT: Unit = Unit::shared("%", (1, 1), 1).near(&["percent", "pct", "per cent"]);
+const PERCENT: Unit = Unit::shared("%", (1, 1), 1).aliases(&["percent", "pct", "per cent"]);
 
 quantity! {
     /// A share of a whole; the base unit is %.

@@ -5,20 +5,12 @@
 use super::unit::{Unit, quantity};
 
 const MM_PER_MIN: Unit = Unit::si("mm/min", (1, 1), 0).near(&["mmpm"]);
-const MM_PER_S: Unit = Unit::si("mm/s", (60, 1), 1).near(&["mm/sec"]);
-const CM_PER_MIN: Unit = Unit::si("cm/min", (10, 1), 1).near(&["cpm", "cmpm"]);
+const MM_PER_S: Unit = Unit::si("mm/s", (60, 1), 1).aliases(&["mm/sec"]);
+const CM_PER_MIN: Unit = Unit::si("cm/min", (10, 1), 1).aliases(&["cmpm"]).near(&["cpm"]);
 const M_PER_MIN: Unit = Unit::si("m/min", (1000, 1), 1).near(&["mpm"]);
-const IN_PER_MIN: Unit = Unit::us("in/min", (254, 10), 1).near(&[
-    "ipm",
-    "inch/min",
-    "inches/min",
-    "\"/min",
-    "\u{201d}/min",
-    "\u{2033}/min",
-    "in per min",
-    "in/m",
-    "\"/m",
-]);
+const IN_PER_MIN: Unit = Unit::us("in/min", (254, 10), 1)
+    .aliases(&["ipm", "inch/min", "inches/min", "\"/min", "\u{201d}/min", "\u{2033}/min"])
+    .near(&["in per min", "in/m", "\"/m"]);
 
 quantity! {
     /// A speed of travel or of wire; the base unit is mm/min.

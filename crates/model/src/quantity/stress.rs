@@ -5,8 +5,8 @@
 
 use super::unit::{Unit, quantity};
 
-const MPA: Unit = Unit::si("MPa", (1, 1), 0).near(&["N/mm2", "N/mm²", "mpa", "Mpa"]);
-const KSI: Unit = Unit::us("ksi", (44_482_216_152_605, 6_451_600_000_000), 1).near(&["KSI", "kpsi"]);
+const MPA: Unit = Unit::si("MPa", (1, 1), 0).aliases(&["N/mm2", "N/mm²"]);
+const KSI: Unit = Unit::us("ksi", (44_482_216_152_605, 6_451_600_000_000), 1).aliases(&["kpsi"]);
 
 quantity! {
     /// A stress or strength; the base unit is `MPa`.

@@ -4,18 +4,11 @@
 
 use super::unit::{Unit, quantity};
 
-const CELSIUS: Unit = Unit::si("°C", (1, 1), 0)
-    .fixed()
-    .aliases(&["C", "ºC", "℃"])
-    .near(&["deg C", "degC", "° C", "celsius", "Celsius", "°"]);
-const FAHRENHEIT: Unit = Unit::us("°F", (5, 9), 0).fixed().offset((-32, 1)).aliases(&["F", "ºF", "℉"]).near(&[
-    "deg F",
-    "degF",
-    "° F",
-    "fahrenheit",
-    "Fahrenheit",
-]);
-const KELVIN: Unit = Unit::si("K", (1, 1), 0).fixed().offset((-27_315, 100)).near(&["°K", "kelvin", "Kelvin"]);
+const CELSIUS: Unit =
+    Unit::si("°C", (1, 1), 0).fixed().aliases(&["C", "ºC", "℃", "deg C", "degC", "° C", "celsius"]).near(&["°"]);
+const FAHRENHEIT: Unit =
+    Unit::us("°F", (5, 9), 0).fixed().offset((-32, 1)).aliases(&["F", "ºF", "℉", "deg F", "degF", "° F", "fahrenheit"]);
+const KELVIN: Unit = Unit::si("K", (1, 1), 0).fixed().offset((-27_315, 100)).aliases(&["kelvin"]).near(&["°K"]);
 
 quantity! {
     /// A temperature; the base unit is °C.

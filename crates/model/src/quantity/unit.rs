@@ -109,6 +109,11 @@ impl Unit {
                 }))
     }
 
+    /// Whether `text` is a spelling of it in large or small letters.
+    fn reads_in_any_case(&self, text: &str) -> bool {
+        std::iter::once(&self.symbol).chain(self.aliases).any(|spelling| spelling.eq_ignore_ascii_case(text))
+    }
+
     /// Text for a number and this unit; the degree sign stands close.
     pub(super) fn join(&self, number: &str) -> String {
         if self.symbol == "°" { format!("{number}°") } else { format!("{number} {}", self.symbol) }
@@ -137,7 +142,12 @@ pub struct Dimension {
 impl Dimension {
     /// The unit that `text` spells.
     pub fn unit(&self, text: &str) -> Option<&'static Unit> {
-        self.units.iter().find(|unit| unit.reads(text))
+        self.units.iter().find(|unit| unit.reads(text)).or_else(|| {
+            // In other letters, or as an abbreviation with its point, where only one unit can be meant.
+            let text = text.strip_suffix('.').unwrap_or(text);
+            let mut meant = self.units.iter().filter(|unit| unit.reads_in_any_case(text));
+            meant.next().filter(|_| meant.next().is_none())
+        })
     }
 
     /// The name with its article: `an angle`.

@@ -2,7 +2,7 @@
 
 use super::unit::{Unit, quantity};
 
-const V: Unit = Unit::shared("V", (1, 1), 1).near(&["volt", "volts"]);
+const V: Unit = Unit::shared("V", (1, 1), 1).aliases(&["volt", "volts"]);
 
 quantity! {
     /// An arc voltage; the base unit is V.

@@ -91,7 +91,10 @@ fn to_buy(out: &mut impl Write, lead: &str, list: &[Buy]) -> std::io::Result<()>
 
 /// For people: totals, runs, what was put in.
 pub fn text(done: &[Estimated], shop: Option<&Shop>) -> Result<()> {
-    let mut out = std::io::stdout().lock();
+    results::folded(|out| write_text(out, done, shop))
+}
+
+fn write_text(out: &mut impl Write, done: &[Estimated], shop: Option<&Shop>) -> Result<()> {
     for one in done {
         let estimate = &one.estimate;
         writeln!(out, "{}  {}", one.number, one.title)?;
@@ -122,35 +125,34 @@ pub fn text(done: &[Estimated], shop: Option<&Shop>) -> Result<()> {
             writeln!(out, "  attention      {words}")?;
         }
         if let Some(cost) = &estimate.cost {
-            prices(&mut out, cost)?;
+            prices(out, cost)?;
             if let Some(words) = &estimate.cannot_make {
                 writeln!(out, "  price          holds only if the runs are planned anew: {words}")?;
             }
         }
         if done.len() == 1 {
-            stock(&mut out, "  stock          ", &remainders([estimate]))?;
-            to_buy(&mut out, "  to buy         ", &buying([estimate]))?;
+            stock(out, "  stock          ", &remainders([estimate]))?;
+            to_buy(out, "  to buy         ", &buying([estimate]))?;
         }
-        writeln!(
-            out,
-            "\n  run      process  weld metal kg  filler kg  gas L    arc time min  by travel min  by rate min"
-        )?;
+        writeln!(out)?;
+        let heads =
+            ["run", "process", "weld metal kg", "filler kg", "gas L", "arc time min", "by travel min", "by rate min"];
+        let mut rows = vec![heads.map(str::to_owned).to_vec()];
         for run in &estimate.runs {
             let or_dash = |value: Option<f64>| value.map_or("-".to_owned(), number);
-            writeln!(
-                out,
-                "  {:8} {:8} {:14} {:10} {:8} {:13} {:14} {}{}",
-                run.run,
-                run.process,
+            let apart = run.disagreement_pct.map_or(String::new(), |pct| format!(" ({pct:+.0} %)"));
+            rows.push(vec![
+                run.run.clone(),
+                run.process.to_owned(),
                 number(run.weld_metal_kg.middle),
                 or_dash(run.filler.as_ref().map(|filler| filler.mass_kg.middle)),
                 or_dash(run.gas.as_ref().map(|gas| gas.volume_l)),
                 or_dash(run.arc_time_min),
                 or_dash(run.by_travel_min),
-                or_dash(run.by_rate_min),
-                run.disagreement_pct.map_or(String::new(), |pct| format!(" ({pct:+.0} %)")),
-            )?;
+                or_dash(run.by_rate_min) + &apart,
+            ]);
         }
+        results::columns(out, &rows, "  ", usize::MAX)?;
         if !estimate.not_stated.is_empty() {
             writeln!(out, "\n  not stated:")?;
             for missing in &estimate.not_stated {
@@ -183,12 +185,12 @@ pub fn text(done: &[Estimated], shop: Option<&Shop>) -> Result<()> {
                 .cost
                 .map_or(String::new(), |(cost, currency)| format!(", cost {cost:.2} {currency}").trim_end().to_owned()),
         )?;
-        stock(&mut out, "stock: ", &remainders(done.iter().map(|one| &one.estimate)))?;
-        to_buy(&mut out, "to buy: ", &buying(done.iter().map(|one| &one.estimate)))?;
+        stock(out, "stock: ", &remainders(done.iter().map(|one| &one.estimate)))?;
+        to_buy(out, "to buy: ", &buying(done.iter().map(|one| &one.estimate)))?;
         if let Some(cost) = shop.and_then(|shop| quote(&done.iter().map(|one| &one.estimate).collect::<Vec<_>>(), shop))
         {
             writeln!(out, "\nprice of all:")?;
-            prices(&mut out, &cost)?;
+            prices(out, &cost)?;
         }
     }
     Ok(())
