@@ -199,11 +199,13 @@ impl AppearanceArgs {
     }
 }
 
-/// A word of the format in large or small letters, with spaces or hyphens.
+/// A word of the format in large or small letters, with spaces or hyphens, also as "plug weld", "tee joint" or "T".
 fn word<T: FromStr<Err = String>>(typed: &str) -> Result<T, String> {
-    typed
-        .parse()
-        .or_else(|refused| typed.trim().to_ascii_lowercase().replace([' ', '_'], "-").parse().map_err(|_| refused))
+    typed.parse().or_else(|refused| {
+        let plain = typed.trim().to_ascii_lowercase().replace([' ', '_'], "-");
+        let bare = ["-joint", "-weld"].iter().find_map(|end| plain.strip_suffix(end)).unwrap_or(&plain);
+        if bare == "t" { "tee" } else { bare }.parse().map_err(|_| refused)
+    })
 }
 
 /// Arguments of `range`.

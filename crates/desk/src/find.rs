@@ -123,9 +123,14 @@ fn wanted(request: &FindRequest) -> Result<Wanted> {
 }
 
 fn unknown(what: &str, name: &str, near: &[&str]) -> String {
-    if near.is_empty() {
-        format!("`{name}` is no {what} that the handbook knows")
-    } else {
-        format!("`{name}` is no {what} that the handbook knows; the nearest are {}", near.join(", "))
+    let table = match what {
+        "metal" => "base-metals",
+        "position" => "positions",
+        _ => "processes",
+    };
+    match near {
+        [] => format!("`{name}` is no {what} that the handbook knows; `seamwright table {table}` lists them"),
+        [one] => format!("`{name}` is no {what} that the handbook knows; the nearest is {one}"),
+        several => format!("`{name}` is no {what} that the handbook knows; the nearest are {}", several.join(", ")),
     }
 }

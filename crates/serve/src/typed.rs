@@ -92,13 +92,14 @@ const WORDS: &[(&str, &str)] = &[
 pub fn quantity(format: &str, text: &str, before: &str) -> String {
     let plain = tidy(text);
     let read = |text: &str| check_format(format, text).is_none_or(|read| read.is_ok());
-    if plain.is_empty() || read(&plain) {
+    let Some(dimension) = DIMENSIONS.iter().find(|dimension| dimension.format == format) else { return plain };
+    // What is read is put in the unit's own sign.
+    if plain.is_empty() || (read(&plain) && dimension.units.iter().any(|unit| unit.symbol == unit_of(&plain))) {
         return plain;
     }
     if plain.eq_ignore_ascii_case("n/a") || plain.eq_ignore_ascii_case("na") {
         return seamwright_model::stated::NOT_APPLICABLE.to_owned();
     }
-    let Some(dimension) = DIMENSIONS.iter().find(|dimension| dimension.format == format) else { return plain };
     let spelled = |unit: &str| {
         let unit = unit.trim().trim_end_matches('.');
         let own = |spelling: &&str| spelling.eq_ignore_ascii_case(unit);
@@ -230,8 +231,8 @@ mod tests {
             ("voltage", "max 12 volts", "", "12 V maximum"),
             ("speed", "14 IPM", "", "14 in/min"),
             ("speed", "80-110", "90 mm/min", "80-110 mm/min"),
-            ("temperature", "250 C max", "", "250 C max"),
-            ("temperature", "300F", "", "300F"),
+            ("temperature", "250 C max", "", "250 °C maximum"),
+            ("temperature", "300F", "", "300 °F"),
             ("flow", "15-20 cfh", "", "15-20 ft³/h"),
             ("angle", "60 degrees", "", "60 °"),
             ("time-span", "8 secs", "", "8 s"),
