@@ -165,7 +165,7 @@ pub struct CompanionArgs {
     /// Shop that procedures are held against.
     #[arg(long, value_name = "FILE")]
     pub shop: Option<PathBuf>,
-    /// Procedure that lessons teach, in place of the one that they name.
+    /// Procedure that lessons teach, in place of the one that they name; a sheet that arrives is told superseded by it.
     #[arg(long, value_name = "FILE")]
     pub procedure: Option<PathBuf>,
     /// Code that governs, where the documents do not name it: iso-15614-1, asme-ix, aws-d1.1.

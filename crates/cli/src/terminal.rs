@@ -3,6 +3,7 @@
 
 use std::borrow::Cow;
 use std::env;
+use std::ffi::OsString;
 use std::fmt::Display;
 use std::io::{IsTerminal, Write};
 use std::sync::OnceLock;
@@ -63,9 +64,13 @@ pub fn coloured(stream: &impl IsTerminal) -> bool {
         Some(Colour::Never) => return false,
         Some(Colour::Auto) | None => {}
     }
-    let set = |name: &str| env::var_os(name).filter(|value| !value.is_empty());
-    stream.is_terminal()
-        && set("NO_COLOR").is_none()
+    stream.is_terminal() && colour_allowed(|name| env::var_os(name))
+}
+
+/// Whether the environment, given by name, allows colour.
+fn colour_allowed(variable: impl Fn(&str) -> Option<OsString>) -> bool {
+    let set = |name: &str| variable(name).filter(|value| !value.is_empty());
+    set("NO_COLOR").is_none()
         && set("CLICOLOR").is_none_or(|value| value != "0")
         && set("TERM").is_none_or(|value| value != "dumb")
 }
@@ -142,5 +147,24 @@ mod tests {
         let done = wrapped(text, Some(40));
         assert_eq!(done, "  = hint: write a value that fits\n      between the limits of the table\nshort");
         assert_eq!(wrapped("\u{1b}[1mab\u{1b}[0m cd", Some(40)), "\u{1b}[1mab\u{1b}[0m cd");
+    }
+
+    #[test]
+    fn a_terminal_without_colour_and_a_person_without_wish_for_it_get_none() {
+        let with = |given: &[(&str, &str)]| {
+            colour_allowed(|name| given.iter().find(|own| own.0 == name).map(|own| OsString::from(own.1)))
+        };
+        for given in [
+            &[][..],
+            &[("TERM", "xterm-256color")],
+            &[("CLICOLOR", "1")],
+            &[("NO_COLOR", ""), ("CLICOLOR", ""), ("TERM", "")],
+        ] {
+            assert!(with(given), "{given:?}");
+        }
+        for given in [("TERM", "dumb"), ("CLICOLOR", "0"), ("NO_COLOR", "1")] {
+            assert!(!with(&[given]), "{given:?}");
+            assert!(!with(&[("COLORTERM", "truecolor"), given]), "{given:?}");
+        }
     }
 }

@@ -226,3 +226,53 @@ fn what_is_taken_or_left_out_is_said_once() {
     let one = words("one.yaml", &format!("{}back_gouging: none{}", &page[..told], &page[end..]));
     assert!(!one.iter().any(|text| text == gouged), "{one:#?}");
 }
+
+/// The estimate sheet of a fillet whose leg is made another, as page text and as PDF text.
+fn sheet(folder: &Path, leg: &str) -> [String; 2] {
+    let text = fs::read_to_string(common::root().join("procedures/tee-fillet-6-s235-111.yaml")).unwrap();
+    let other = text.replacen("weld_size: {leg: 5 mm}", &format!("weld_size: {{leg: {leg}}}"), 1);
+    assert_ne!(other, text);
+    let procedure = file(folder, "tee.yaml", &other);
+    let shop = "format: 1
+document: shop
+identification: {number: S-1, revision: 1, title: Invented workshop}
+power_sources: [{name: Source, processes: [111], current: 10-250 A, polarity: [DCEP, DCEN]}]
+rates: {currency: EUR, labour: 60 per h, filler: {other: 10 per kg}, electricity: 0.30 per kWh, mark_up: 20 %, least_charge: 1000 per job}
+working: {hours: 8 h}
+";
+    let shop = file(folder, "shop.yaml", shop);
+    let out = folder.join(leg);
+    let text = |path: &Path| path.display().to_string();
+    let output = seamwright(&[
+        "render",
+        &text(&procedure),
+        "--sheet",
+        "estimate",
+        "--length",
+        "2 m",
+        "--shop",
+        &text(&shop),
+        "--out",
+        &text(&out),
+    ]);
+    assert_ne!(output.status.code(), Some(2), "{}", String::from_utf8_lossy(&output.stderr));
+    let said = seamwright(&["estimate", &text(&procedure), "--length", "2 m", "--shop", &text(&shop)]);
+    [fs::read_to_string(out.join("tee.estimate.html")).unwrap(), String::from_utf8_lossy(&said.stdout).into_owned()]
+}
+
+// What the answer on the terminal says of the price, the sheet says too.
+#[test]
+fn the_sheet_shows_the_price_and_that_the_runs_cannot_make_the_size() {
+    let folder = tempfile::tempdir().unwrap();
+    let [page, said] = sheet(folder.path(), "4.5 mm");
+    assert!(said.contains("price          1000.00 EUR, the least charge") && said.contains("mark-up"), "{said}");
+    for words in ["1000.00 EUR", "Price, the least charge", "mark-up", "working days"] {
+        assert!(page.contains(words), "{words}: {page}");
+    }
+    assert!(!page.contains("do not make the size") && !page.contains("provisional"));
+    let [page, said] = sheet(folder.path(), "20 mm");
+    assert!(said.contains("holds only if the runs are planned anew"), "{said}");
+    for words in ["Cannot make the weld as planned", "do not make the size", "Price, provisional"] {
+        assert!(page.contains(words), "{words}: {page}");
+    }
+}

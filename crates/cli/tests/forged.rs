@@ -222,16 +222,37 @@ fn no_change_of_a_pdf_is_proved() {
     }
     // What stands in the text, before and behind it, in bytes alone.
     let whole = fs::read(&path).unwrap();
+    let line = whole.windows(12).rposition(|own| own == b"%seamwright ").unwrap();
+    let end = line + whole[line..].iter().position(|byte| *byte == b'\n').unwrap() + 1;
     for (name, bytes) in [
         ("behind.pdf", [whole.as_slice(), b"\n% more\n"].concat()),
         ("twice.pdf", [whole.as_slice(), whole.as_slice()].concat()),
         ("space.pdf", [whole.as_slice(), b"\n"].concat()),
+        ("no-seal.pdf", [&whole[..line], &whole[end..]].concat()),
+        ("seal-alone-changed.pdf", [&whole[..line + 20], b"0", &whole[line + 21..]].concat()),
+        ("two-seals.pdf", [&whole[..end], &whole[line..]].concat()),
     ] {
         let forged = folder.path().join(name);
         fs::write(&forged, bytes).unwrap();
         let (code, verdict, message) = judged(&forged);
         assert_eq!(code, Some(2), "{name}: {verdict}: {message}");
         assert_ne!(verdict, "proved", "{name}: {message}");
+    }
+}
+
+// Nothing that is seen differs, but the file is not the one that was written.
+#[test]
+fn a_sheet_whose_seal_was_taken_off_is_said_to_lack_it() {
+    for (ending, open) in [("pdf", "%seamwright "), ("html", "<!-- seamwright ")] {
+        let (folder, path) = sheet(ending);
+        let whole = fs::read(&path).unwrap();
+        let line = whole.windows(open.len()).rposition(|own| own == open.as_bytes()).unwrap();
+        let end = line + whole[line..].iter().position(|byte| *byte == b'\n').unwrap() + 1;
+        let forged = folder.path().join(format!("no-seal.{ending}"));
+        fs::write(&forged, [&whole[..line], &whole[end..]].concat()).unwrap();
+        let (code, verdict, message) = judged(&forged);
+        assert_eq!((code, verdict.as_str()), (Some(2), "changed"), "{message}");
+        assert!(message.contains("the line with its seal was taken off"), "{message}");
     }
 }
 
@@ -280,6 +301,9 @@ fn no_change_of_a_page_is_proved() {
         ("made-of", with_seal(digit(line, 55))),
         ("behind-the-seal", format!("{page}<h1>Approved</h1>")),
         ("second-seal", format!("{page}{line}")),
+        ("no-seal", page[..seal].to_owned()),
+        ("half-a-seal", with_seal(line[..60].to_owned())),
+        ("empty-seal", with_seal("<!-- seamwright  -->\n".to_owned())),
         (
             "second-source",
             page.replacen("</main>", "<a href=\"data:application/yaml;base64,Zm9ybWF0OiAxCg==\">source</a></main>", 1),

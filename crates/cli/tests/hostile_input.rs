@@ -18,7 +18,8 @@ fn refused(bytes: &[u8], texts: &[&str]) {
         assert_eq!(code, 2, "{said}");
         assert!(texts.iter().all(|text| said.contains(text)), "{texts:?} is not in:\n{said}");
         assert!(said.len() < 100_000, "the message has {} bytes", said.len());
-        assert!(!said.contains('\u{1b}') && !said.contains('\u{202e}') && !said.contains('\0'), "{said:?}");
+        let steers = |own: char| seamwright_model::source::hidden(own) && own != '\n';
+        assert!(!said.contains(steers), "{said:?}");
     }
     assert_eq!(names(&out), Vec::<String>::new());
 }
@@ -128,6 +129,21 @@ fn characters_that_hide_or_steer_are_refused_with_their_place() {
         refused(format!("{file}# a{character}b\n").as_bytes(), &[code, "x.yaml:7:4"]);
         let escape = format!("\"Tri\\U{:08x}al\"", u32::from(character));
         refused(file.replace("Trial", &escape).as_bytes(), &[code, "x.yaml:3:"]);
+        // In a word of which a hint is made, and in the name of a file that is given and of one that is not there.
+        refused(file.replace("DCEP", &format!("DC{character}EP")).as_bytes(), &[code]);
+        if character != '\0' {
+            let folder = tempfile::tempdir().unwrap();
+            for name in [format!("a{character}b.yaml"), format!("gone{character}.yaml"), format!("a{character}.pdf")] {
+                let path = folder.path().join(&name);
+                if !name.starts_with("gone") {
+                    fs::write(&path, file.replace("90 A", "90 mm").replace("DCEP", "DCEPP")).unwrap();
+                }
+                let (code, out, said) = run(&["check", text(&path)]);
+                assert_eq!(code, 2, "{said}");
+                let steers = |own: char| seamwright_model::source::hidden(own) && own != '\n';
+                assert!(!said.contains(steers) && !out.contains(steers), "{character:?}: {out:?} {said:?}");
+            }
+        }
     }
     // What stays invisible, or reads from the right, cannot be printed.
     for character in ['\u{200b}', '\u{200f}', '\u{61c}', '\u{ad}', '\u{2028}', '\u{e0041}', '\u{5d0}'] {

@@ -78,6 +78,81 @@ fn a_revision_is_raised_with_its_history_and_the_old_one_kept() {
     fs::write(&file, raised.replacen("leg: 2 mm", "leg: 2.5 mm", 1)).unwrap();
     assert_eq!(run(&["issue", &file, "--by", "A. Lindqvist"]).0, 0);
     assert_eq!(sheets(&file, &out).0, 0);
+    // The old card is proved and superseded: by which revision, why, and what changed; the new one holds.
+    let old = out.join("superseded/tray.rev-1.bench-card.pdf").display().to_string();
+    let (code, said, wrong) = run(&["check", &old, "--procedure", &file]);
+    assert_eq!(code, 1, "{said}{wrong}");
+    for words in ["sheet is proved", "is superseded", "shows revision 1", "which is revision 2 now", why] {
+        assert!(said.contains(words), "{words}: {said}");
+    }
+    assert!(said.contains("2 mm -> 2.5 mm"), "{said}");
+    let (_, said, _) = run(&["check", &old, "--procedure", &file, "--format", "json"]);
+    let whole: serde_json::Value = serde_json::from_str(&said).unwrap();
+    let current = &whole["files"][0]["received"]["current"];
+    assert_eq!(current["state"], "superseded");
+    assert_eq!((&current["revision"], &current["revision_now"]), (&"1".into(), &"2".into()));
+    assert_eq!(current["changes"].as_array().unwrap().len(), 1, "{current:#}");
+    let (_, said, _) = run(&["check", &old, "--procedure", &file, "--format", "sarif"]);
+    assert!(said.contains("\"ruleId\": \"superseded\""), "{said}");
+    let card = out.join("tray.bench-card.pdf").display().to_string();
+    let (code, said, wrong) = run(&["check", &card, "--procedure", &file]);
+    assert!(code == 0 && said.contains("which holds by"), "{said}{wrong}");
+    // The kept file is the older one; and a card is no card of another procedure.
+    let kept = folder.path().join("superseded/tray.rev-1.yaml").display().to_string();
+    let (code, said, _) = run(&["check", &card, "--procedure", &kept]);
+    assert!(code == 1 && said.contains("the file is the older one") && !said.contains("is superseded"), "{said}");
+    let (code, said, _) = run(&["check", &card, "--procedure", "procedures/butt-3-carbon-141.yaml"]);
+    assert!(code == 1 && said.contains("the sheet is of"), "{said}");
+}
+
+/// Ways around the seal: whichever is taken, the card of the issued revision stays as it was, or the change is told.
+#[test]
+fn no_way_around_prints_another_content_under_an_issued_number() {
+    let folder = tempfile::tempdir().unwrap();
+    let file = copy(folder.path());
+    let out = folder.path().join("sheets");
+    run(&["issue", &file, "--by", "A. Lindqvist"]);
+    let first = fs::read_to_string(&file).unwrap();
+    run(&["revise", &file, "--why", "leg raised after the trial", "--by", "M. Okafor"]);
+    let raised = fs::read_to_string(&file).unwrap().replacen("leg: 2 mm", "leg: 2.5 mm", 1);
+    fs::write(&file, raised).unwrap();
+    assert_eq!(run(&["issue", &file, "--by", "A. Lindqvist"]).0, 0);
+    assert_eq!(sheets(&file, &out).0, 0);
+    let card = out.join("tray.bench-card.pdf");
+    let printed = fs::read(&card).unwrap();
+    let issued = fs::read_to_string(&file).unwrap();
+    let edited = issued.replacen("leg: 2.5 mm", "leg: 3 mm", 1);
+    let without = |text: &str, start: &str| -> String {
+        text.lines().filter(|line| !line.trim_start().starts_with(start)).map(|line| format!("{line}\n")).collect()
+    };
+    let mut history = serde_yaml::from_str::<serde_json::Value>(&edited).unwrap();
+    history.as_object_mut().unwrap().remove("revisions");
+    let history = serde_yaml::to_string(&history).unwrap();
+    for (way, text) in [
+        ("by hand", edited.clone()),
+        ("history deleted", history.clone()),
+        ("seal deleted", without(&edited, "seal: ")),
+        ("history and seal deleted", without(&history, "seal: ")),
+        ("as a draft", edited.replace("status: issued", "status: draft")),
+        ("as a draft without a seal", without(&edited.replace("status: issued", "status: draft"), "seal: ")),
+    ] {
+        fs::write(&file, &text).unwrap();
+        let (code, said, wrong) = sheets(&file, &out);
+        assert!(code != 0 && format!("{said}{wrong}").contains("is not written over"), "{way}: {code} {said}{wrong}");
+        assert_eq!(fs::read(&card).unwrap(), printed, "{way}");
+        // With its seal the file itself tells; without, the card on the wall tells against it.
+        let (code, said, _) = run(&["check", &file]);
+        let sealed = text.contains("seal: ") && text.contains("status: issued");
+        assert!(!sealed || (code == 1 && said.contains("issued-content-changed")), "{way}: {code} {said}");
+        let (code, said, _) = run(&["check", &card.display().to_string(), "--procedure", &file]);
+        assert!(code == 1 && said.contains("another content under the same revision"), "{way}: {code} {said}");
+    }
+    // A stale card of revision 1 in the folder: revision 2 may be printed over it, it is another number.
+    fs::write(&file, &first).unwrap();
+    let other = folder.path().join("other");
+    assert_eq!(sheets(&file, &other).0, 0);
+    fs::write(&file, &issued).unwrap();
+    assert_eq!(sheets(&file, &other).0, 0);
 }
 
 #[test]

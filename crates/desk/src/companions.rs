@@ -19,6 +19,7 @@ use seamwright_sheet::made_with::{Companion, MadeWith, Role};
 use seamwright_version::VERSION;
 
 use crate::appearance::Appearance;
+use crate::current::Current;
 use crate::files::{self, Files, Input, Unread};
 use crate::received;
 use crate::report::Report;
@@ -77,6 +78,8 @@ pub struct Companions<'f> {
     records: Vec<Arc<Tested>>,
     shop: Option<Arc<Read<Shop>>>,
     procedure: Option<Arc<Read<Procedure>>>,
+    /// The same as it was read: sheets of it are told whether they still hold.
+    now: Option<Arc<Loaded>>,
     code: Option<CodeName>,
     appearance: Appearance,
     /// The day of the check; today where there is none.
@@ -87,7 +90,7 @@ impl<'f> Companions<'f> {
     /// Nothing beside documents but what they name themselves.
     pub fn none(files: &'f dyn Files) -> Self {
         let (records, appearance) = (Vec::new(), Appearance::default());
-        Self { files, records, shop: None, procedure: None, code: None, appearance, day: None }
+        Self { files, records, shop: None, procedure: None, now: None, code: None, appearance, day: None }
     }
 
     /// Reads what was named; `Err` holds a report of each file that gives nothing.
@@ -110,8 +113,11 @@ impl<'f> Companions<'f> {
         }
         if let Some(path) = &named.procedure {
             let input = Input::typed(path);
-            match procedure(files, &input) {
-                Ok(procedure) => companions.procedure = Some(Arc::new(procedure)),
+            match kind(files, &input, "procedure").and_then(|loaded| Ok((as_procedure(&loaded)?, loaded))) {
+                Ok((procedure, loaded)) => {
+                    companions.procedure = Some(Arc::new(procedure));
+                    companions.now = Some(Arc::new(loaded));
+                }
                 Err(unread) => failed.push(Report::unread(input, unread)),
             }
         }
@@ -125,6 +131,9 @@ impl<'f> Companions<'f> {
         let result = files::open(self.files, &input).and_then(|(loaded, arrival)| {
             let refused = |faults| refused(&loaded, faults);
             received = arrival.map(|arrival| received::judge(self, &input, &loaded, &arrival));
+            if let (Some(received), Some(now)) = (&mut received, &self.now) {
+                received.current = Current::of(&loaded, now);
+            }
             named = self.named(&input, &loaded).map_err(refused)?;
             let outcome = self.check(&loaded, &named).map_err(refused)?;
             Ok((loaded, outcome))
@@ -326,6 +335,7 @@ impl<'f> Companions<'f> {
             records: self.records.iter().filter(|own| used(&own.record.digest)).cloned().collect(),
             shop: self.shop.clone().filter(|_| has(Role::Shop)),
             procedure: self.procedure.clone(),
+            now: None,
             code: made.code.as_deref().and_then(|code| code.parse().ok()),
             appearance: self.appearance.only(has(Role::HouseStyle), has(Role::Templates)),
             day: made.day.as_deref().and_then(|day| day.parse().ok()),
@@ -563,8 +573,11 @@ fn read_shop(files: &dyn Files, input: &Input) -> Result<Read<Shop>, Unread> {
 
 /// Reads a procedure.
 fn procedure(files: &dyn Files, input: &Input) -> Result<Read<Procedure>, Unread> {
-    let loaded = kind(files, input, "procedure")?;
-    let Document::Procedure(procedure) = &loaded.document else { return Err(not_a(&loaded, "procedure")) };
+    as_procedure(&kind(files, input, "procedure")?)
+}
+
+fn as_procedure(loaded: &Loaded) -> Result<Read<Procedure>, Unread> {
+    let Document::Procedure(procedure) = &loaded.document else { return Err(not_a(loaded, "procedure")) };
     Ok(Read::new(procedure.clone(), (loaded.document.identification(), &loaded.source)))
 }
 

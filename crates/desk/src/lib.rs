@@ -19,6 +19,7 @@
 
 pub mod appearance;
 pub mod companions;
+pub mod current;
 pub mod editors;
 pub mod files;
 pub mod find;

@@ -19,6 +19,7 @@ use seamwright_version::VERSION;
 
 use crate::appearance::Appearance;
 use crate::companions::{self, Companions, Missing, Named};
+use crate::current::{Current, State};
 use crate::files::{Arrival, Input};
 use crate::seal::{self, Format, Note};
 use crate::sheets;
@@ -89,6 +90,8 @@ pub struct Received {
     pub signed: bool,
     /// The sources in it that readers would find.
     pub sources: Vec<Source>,
+    /// How it stands to the procedure that was named beside it.
+    pub current: Option<Current>,
 }
 
 impl Verdict {
@@ -110,7 +113,7 @@ impl Received {
     /// Of a file in which no source can be read.
     pub fn without_source(why: impl Into<String>, producer: Option<String>) -> Self {
         let verdict = Verdict::NoSource { why: why.into() };
-        Self { verdict, kind: None, version: None, producer, signed: false, sources: Vec::new() }
+        Self { verdict, kind: None, version: None, producer, signed: false, sources: Vec::new(), current: None }
     }
 
     /// Whether it is proved.
@@ -193,6 +196,11 @@ impl Received {
         Some(format!("what follows is of the attached source {source}; the page that is seen may differ from it"))
     }
 
+    /// How it stands to the procedure as it is now, where it does not show what holds.
+    pub fn outdated(&self) -> Option<&Current> {
+        self.current.as_ref().filter(|own| own.state != State::Current)
+    }
+
     /// As a fault, for work that takes proved sheets only.
     pub fn fault(&self) -> Fault {
         Fault { message: self.words(), hint: self.hint(), span: None, pointer: String::new() }
@@ -233,6 +241,7 @@ pub fn judge(companions: &Companions<'_>, input: &Input, loaded: &Loaded, arriva
         producer: arrival.found.producer.as_ref().filter(own).cloned(),
         signed: arrival.found.signed || arrival.found.added_to,
         sources,
+        current: None,
     }
 }
 
@@ -251,15 +260,21 @@ fn verdict(companions: &Companions<'_>, input: &Input, loaded: &Loaded, arrival:
         Ok(then) => then,
         Err(missing) => return missing_words(&missing),
     };
+    let sealed = made.sealed;
     let made = match again(made, &then, &named, loaded, arrival.format) {
         Ok(made) => made,
         Err(what) => return Verdict::Changed { what: format!("its source does not give this sheet: {what}") },
     };
-    // A sheet has a seal or none; where it has one, its note must be the one that the source gives.
+    // A sheet says whether it was sealed; where it was, the note must be the one that the source gives.
     if arrival.bytes == made.bytes {
+        if sealed {
+            let what = "the line with its seal was taken off; what is seen is as its source gives it";
+            return Verdict::Changed { what: what.to_owned() };
+        }
         return Verdict::Proved;
     }
-    if let Some((bytes, note)) = seal::opened(arrival.format, &arrival.bytes)
+    if sealed
+        && let Some((bytes, note)) = seal::opened(arrival.format, &arrival.bytes)
         && bytes == made.bytes
         && made.gives(&note)
     {
@@ -268,7 +283,7 @@ fn verdict(companions: &Companions<'_>, input: &Input, loaded: &Loaded, arrival:
     let stripped = seal::without(arrival.format, &arrival.bytes);
     if stripped == made.bytes {
         let what =
-            "the line that the program keeps in it for itself is another one; what is seen is as its source gives it";
+            "the line with its seal is not the one that it was written with; what is seen is as its source gives it";
         return Verdict::Changed { what: what.to_owned() };
     }
     match difference(arrival.format, &stripped, &made.bytes) {

@@ -28,6 +28,9 @@ pub struct MadeWith {
     /// Whether a procedure sheet carries its annex.
     #[serde(default, skip_serializing_if = "std::ops::Not::not")]
     pub annex: bool,
+    /// Whether the program wrote its seal into the file: a file that says so and has none was changed.
+    #[serde(default, skip_serializing_if = "std::ops::Not::not")]
+    pub sealed: bool,
     /// Length of weld of an estimate, as it was typed.
     #[serde(default, skip_serializing_if = "Option::is_none")]
     pub length: Option<String>,
@@ -93,6 +96,7 @@ impl MadeWith {
             terms: options.terms,
             paper: Paper::default(),
             annex: options.annex,
+            sealed: false,
             length: None,
             code: None,
             day: None,

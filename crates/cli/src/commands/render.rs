@@ -274,12 +274,15 @@ impl<'a> Job<'a> {
         if left_out { &mut done.without } else { &mut done.failures }.extend(in_words);
         let sheets: Vec<String> = made.iter().map(|own| own.kind.name().to_owned()).collect();
         let files = named.files();
-        for Made { kind, sheet, entry } in made {
+        for Made { kind, mut sheet, entry } in made {
             if put {
                 let (sheets, entry) = (sheets.clone(), Some(entry.clone()));
                 let own = note.clone().map(|note| Note { sheets, entry, ..note });
                 let own = own.as_ref().map(|note| (note, files.as_slice()));
+                say_sealed(&mut sheet, own.is_some());
                 self.put(&sheet, kind, report, own, &mut done);
+                // A binder has no seals.
+                say_sealed(&mut sheet, false);
             }
             if self.folder {
                 done.entries.push(self.entry(&report.input, kind, entry));
@@ -385,6 +388,13 @@ impl<'a> Job<'a> {
             Kind::Procedure => format!("{stem}.{ending}"),
             _ => format!("{stem}.{}.{ending}", kind.name()),
         }
+    }
+}
+
+/// Lets a sheet say whether its file is sealed, so that a seal that was taken off is missed.
+const fn say_sealed(sheet: &mut Sheet, sealed: bool) {
+    if let Some(made_with) = &mut sheet.source.made_with {
+        made_with.sealed = sealed;
     }
 }
 

@@ -16,7 +16,8 @@ pub fn ending(report: &Report, deny: Option<Deny>) -> Ending {
         Ok(_) if report.unproved().is_some() => Ending::Failed,
         Ok((_, outcome)) => {
             let cautions = deny == Some(Deny::Cautions) && outcome.count(Severity::Caution) > 0;
-            if outcome.count(Severity::Error) > 0 || cautions { Ending::Findings } else { Ending::Clean }
+            let outdated = report.received.as_ref().is_some_and(|own| own.outdated().is_some());
+            if outcome.count(Severity::Error) > 0 || cautions || outdated { Ending::Findings } else { Ending::Clean }
         }
     }
 }

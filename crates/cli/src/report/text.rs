@@ -7,7 +7,8 @@ use std::ops::Range;
 use annotate_snippets::renderer::{AnsiColor, Style};
 use annotate_snippets::{AnnotationKind, Group, Level, Renderer, Snippet};
 use seamwright_check::rule::counted;
-use seamwright_desk::received::{UNPROVED, Verdict};
+use seamwright_desk::current::{Current, SUPERSEDED};
+use seamwright_desk::received::{Received, UNPROVED, Verdict};
 use seamwright_desk::report::{Diagnostic, Report};
 use seamwright_model::finding::Severity;
 use seamwright_model::source::{Source, Span};
@@ -114,12 +115,29 @@ fn legible() -> Renderer {
 /// What can be said of a sheet that comes from elsewhere; a file without a source says so by its own fault.
 fn received(report: &Report, renderer: &Renderer) -> Vec<String> {
     let Some(received) = &report.received else { return Vec::new() };
-    let name = &report.input.name;
+    let mut texts: Vec<String> = proof(&report.input.name, received, renderer).into_iter().collect();
+    texts.extend(received.current.as_ref().map(|own| current(&report.input.name, own, renderer)));
+    texts
+}
+
+/// How a sheet stands to the procedure that was named beside it.
+fn current(name: &str, own: &Current, renderer: &Renderer) -> String {
+    let words = format!("{name}: {}", own.words());
+    let Some(hint) = own.hint() else { return visible(&words).into_owned() };
+    let mut group = Group::with_title(Level::ERROR.primary_title(visible(&words)).id(SUPERSEDED));
+    for change in &own.changes {
+        group = group.element(Level::NOTE.with_name("changed").message(visible(change).into_owned()));
+    }
+    renderer.render(&[group.element(Level::HELP.with_name("hint").message(hint))])
+}
+
+/// Whether a sheet is proved, or what holds of it.
+fn proof(name: &str, received: &Received, renderer: &Renderer) -> Option<String> {
     if received.proved() {
-        return vec![format!("{name}: {}", visible(&received.words()))];
+        return Some(format!("{name}: {}", visible(&received.words())));
     }
     if matches!(received.verdict, Verdict::NoSource { .. }) {
-        return Vec::new();
+        return None;
     }
     let words = format!("{name}: {}", received.words());
     let mut group = Group::with_title(Level::ERROR.primary_title(visible(&words)).id(UNPROVED));
@@ -129,7 +147,7 @@ fn received(report: &Report, renderer: &Renderer) -> Vec<String> {
     if let Some(caveat) = received.caveat() {
         group = group.element(Level::NOTE.message(visible(&caveat).into_owned()));
     }
-    vec![renderer.render(&[group])]
+    Some(renderer.render(&[group]))
 }
 
 fn findings(report: &Report, renderer: &Renderer) -> Vec<String> {

@@ -131,6 +131,15 @@ fn received(own: &Received) -> Value {
         "producer": own.producer,
         "signed": own.signed,
         "sources": sources.collect::<Vec<_>>(),
+        "current": own.current.as_ref().map(|own| json!({
+            "state": own.state.name(),
+            "message": own.words(),
+            "hint": own.hint(),
+            "number": own.shown.0,
+            "revision": own.shown.1,
+            "revision_now": own.now.1,
+            "changes": own.changes,
+        })),
     })
 }
 

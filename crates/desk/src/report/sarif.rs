@@ -17,7 +17,8 @@ use serde_json::{Map, Value, json};
 
 use super::json::Stream;
 use super::{Checked, Diagnostic, Report};
-use crate::received::UNPROVED;
+use crate::current::SUPERSEDED;
+use crate::received::{Received, UNPROVED};
 use crate::seal::digest_of;
 
 /// Writes all files of a run as one log.
@@ -70,6 +71,13 @@ fn results(report: &Report, used: &mut Vec<&'static str>) -> Vec<Map<String, Val
         let print = fingerprint(&[UNPROVED, unproved.verdict.name()]);
         own.insert("partialFingerprints".into(), print);
         own.insert("properties".into(), json!({"verdict": unproved.verdict.name()}));
+        results.push(own);
+    }
+    if let Some(current) = report.received.as_ref().and_then(Received::outdated) {
+        let text =
+            [vec![current.words()], current.changes.clone(), vec![current.hint().unwrap_or_default().to_owned()]];
+        let mut own = bare(SUPERSEDED, &text.concat().join("; "), &location(name, "", None), used);
+        own.insert("partialFingerprints".into(), fingerprint(&[SUPERSEDED, current.state.name()]));
         results.push(own);
     }
     let text = match &report.result {
@@ -150,6 +158,14 @@ fn rule(name: &str) -> Value {
                     from its source. Ask for the file as the program wrote it, or for the source.";
         return json!({
             "id": name, "shortDescription": {"text": "A sheet that is not proved by its source."},
+            "fullDescription": {"text": text}, "help": {"text": text},
+        });
+    }
+    if name == SUPERSEDED {
+        let text = "A sheet that shows another revision or another content than the procedure that was named beside it: the \
+                    message says which, and what changed. Take it away from where it is welded by.";
+        return json!({
+            "id": name, "shortDescription": {"text": "A sheet that does not show what holds."},
             "fullDescription": {"text": text}, "help": {"text": text},
         });
     }

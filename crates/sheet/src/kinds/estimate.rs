@@ -15,8 +15,14 @@ const TRIAL: &str =
 pub(super) fn sheet(subject: Subject<'_>, estimate: &Estimate, options: SheetOptions) -> Sheet {
     let terms = options.terms;
     let mut blocks = Vec::new();
+    if let Some(words) = &estimate.cannot_make {
+        let text = format!("{words}. No price holds before the runs are planned anew.");
+        let items = vec![NoticeItem { lead: None, text }];
+        let title = Some("Cannot make the weld as planned".into());
+        blocks.push(Block::Notice { kind: NoticeKind::Caution, title, items });
+    }
     totals(&mut blocks, estimate, terms);
-    cost(&mut blocks, estimate.cost.as_ref());
+    cost(&mut blocks, estimate.cost.as_ref(), estimate.cannot_make.is_some());
     stock(&mut blocks, estimate);
     joints(&mut blocks, estimate);
     runs(&mut blocks, estimate, terms);
@@ -72,6 +78,10 @@ fn totals(blocks: &mut Vec<Block>, estimate: &Estimate, terms: Terms) {
         large("Arc time", time(estimate.arc_time_min)),
         large("Working time", time(estimate.working_time_min)),
     ];
+    if let Some(cost) = &estimate.cost {
+        let label = if estimate.cannot_make.is_some() { "Price, provisional" } else { "Price" };
+        fields.push(large(label, format!("{:.2} {}", cost.price, cost.currency).trim_end().to_owned()));
+    }
     fields.push(Field::new("Cross-section", format!("{} mm²", spread(estimate.area_mm2))));
     fields.push(Field::new("Weld metal, low to high", format!("{} kg", spread(estimate.weld_metal_kg))));
     fields.push(Field::new("Electricity", format!("{} kWh", number(estimate.energy_kwh))));
@@ -101,7 +111,7 @@ fn row(cells: Vec<Cell>) -> Row {
     Row { cells, marked: false }
 }
 
-fn cost(blocks: &mut Vec<Block>, cost: Option<&Cost>) {
+fn cost(blocks: &mut Vec<Block>, cost: Option<&Cost>, provisional: bool) {
     let Some(cost) = cost else { return };
     blocks.push(Block::heading("Cost", None));
     let currency = Some(cost.currency.as_str()).filter(|currency| !currency.is_empty());
@@ -117,10 +127,20 @@ fn cost(blocks: &mut Vec<Block>, cost: Option<&Cost>) {
             ])
         })
         .collect();
-    rows.push(Row {
-        cells: vec![Cell::bold("Total"), Cell::text(""), Cell::text(""), Cell::bold(format!("{:.2}", cost.total))],
-        marked: true,
-    });
+    let mut sum = |what: &str, value: f64, marked: bool| {
+        let cells = vec![Cell::bold(what), Cell::text(""), Cell::text(""), Cell::bold(format!("{value:.2}"))];
+        rows.push(Row { cells, marked });
+    };
+    sum("Cost", cost.total, false);
+    if let Some((what, amount)) = &cost.added {
+        sum(what, *amount, false);
+    }
+    let price = match (provisional, cost.least_charge) {
+        (true, _) => "Price, provisional: the runs do not make the size",
+        (false, true) => "Price, the least charge",
+        (false, false) => "Price",
+    };
+    sum(price, cost.price, true);
     blocks.push(Block::Table(Table {
         caption: None,
         columns: vec![
@@ -131,6 +151,32 @@ fn cost(blocks: &mut Vec<Block>, cost: Option<&Cost>) {
         ],
         rows,
     }));
+    if let Some(days) = cost.days {
+        let text = format!("Time of all work: {}, {} working days.", time(cost.time_min), number(days));
+        blocks.push(Block::Paragraph { text, small: false });
+    }
+    if cost.joints.len() > 1 || cost.joints.iter().any(|joint| joint.pieces > 1) {
+        let rows = cost.joints.iter().map(|joint| {
+            row(vec![
+                Cell::text(&joint.name),
+                Cell::text(joint.pieces.to_string()),
+                Cell::text(number(joint.time_min / 60.0)),
+                Cell::text(format!("{:.2}", joint.each)),
+                Cell::text(format!("{:.2}", joint.price)),
+            ])
+        });
+        blocks.push(Block::Table(Table {
+            caption: Some("Price by joint".into()),
+            columns: vec![
+                column("Joint", None, Align::Left, 2.0),
+                column("Pieces", None, Align::Right, 0.8),
+                column("Time", Some("h"), Align::Right, 0.8),
+                column("Each", currency, Align::Right, 1.0),
+                column("Price", currency, Align::Right, 1.0),
+            ],
+            rows: rows.collect(),
+        }));
+    }
 }
 
 fn stock(blocks: &mut Vec<Block>, estimate: &Estimate) {
