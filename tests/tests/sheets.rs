@@ -7,7 +7,7 @@ use seamwright_handbook::variables::Terms;
 use seamwright_model::document::Document;
 use seamwright_model::quantity::UnitSystem;
 use seamwright_model::{Loaded, load};
-use seamwright_sheet::block::{Block, Sheet};
+use seamwright_sheet::block::{Block, Figure, Sheet};
 use seamwright_sheet::kinds::{self, Kind, SheetOptions, Subject};
 use seamwright_sheet::pdf::{Paper, PdfOptions, TextBox, render, text_boxes};
 
@@ -272,5 +272,51 @@ fn a_bench_card_speaks_the_terms_that_were_asked_for() {
         ("Parent metals", "Base metals"),
     ] {
         assert!(iso.contains(one) && aws.contains(other) && !aws.contains(&format!("{one}|")), "{one} {other}: {aws}");
+    }
+}
+
+/// Every drawing of a sheet, wherever it stands.
+fn drawings(blocks: &[Block]) -> Vec<&Figure> {
+    let mut found = Vec::new();
+    for block in blocks {
+        match block {
+            Block::Drawings { drawings } => found.extend(drawings),
+            Block::Columns { left, right, .. } => found.extend([left, right].into_iter().flat_map(|own| drawings(own))),
+            Block::Together { blocks } => found.extend(drawings(blocks)),
+            _ => {}
+        }
+    }
+    found
+}
+
+/// ISO 129-1: a drawing says its unit once; ISO 2553 and AWS A2.4: a symbol has numbers without unit.
+#[test]
+fn a_unit_stands_once_on_a_drawing_and_every_groove_and_fillet_has_its_symbol() {
+    for (name, loaded) in starters() {
+        let Document::Procedure(procedure) = &loaded.document else { unreachable!() };
+        let sheet = sheet(Kind::Procedure, &loaded, UnitSystem::Si).unwrap();
+        let figures = drawings(&sheet.blocks);
+        let titled = |start: &str| {
+            let found = figures.iter().find(|figure| figure.title.starts_with(start));
+            found.unwrap_or_else(|| panic!("{name}: no {start}"))
+        };
+        let (joint, symbol) = (titled("Joint"), titled("Welding symbol"));
+        for alt in [&joint.drawing.alt, &symbol.drawing.alt] {
+            assert!(!alt.contains("mm"), "{name}: {alt}");
+        }
+        assert_eq!(joint.caption.as_deref(), Some("Dimensions in mm"), "{name}");
+        let stated = procedure.joint.as_ref().unwrap();
+        let both = stated.welded_from.as_ref().is_some_and(|from| format!("{from:?}").contains("Both"));
+        let fillet = joint.drawing.alt.contains("fillet");
+        assert_eq!(both && fillet, joint.drawing.alt.contains("on both sides"), "{name}: {}", joint.drawing.alt);
+        if fillet {
+            assert_eq!(both, symbol.drawing.alt.contains("other side: fillet"), "{name}: {}", symbol.drawing.alt);
+        }
+        let backed = stated.backing.as_ref().is_some_and(|own| {
+            let own = format!("{own:?}");
+            own.contains("Strip") || own.contains("Ceramic")
+        });
+        let (said, alt) = (["backing,", "backing;", "backing."], &symbol.drawing.alt);
+        assert_eq!(backed, said.iter().any(|word| alt.contains(word)), "{name}: {}", symbol.drawing.alt);
     }
 }

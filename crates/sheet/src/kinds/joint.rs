@@ -3,7 +3,7 @@
 use seamwright_check::View;
 use seamwright_handbook::variables;
 use seamwright_model::procedure::{self, JointType, WeldType};
-use seamwright_model::quantity::{Angle, Length, Quantity, Range};
+use seamwright_model::quantity::{Angle, Length, Quantity, Range, UnitSystem};
 use seamwright_model::stated::{OrNone, Stated};
 
 use super::{Lettering, quantity};
@@ -23,7 +23,8 @@ pub(super) fn figures(view: &View<'_>, lettering: Lettering) -> Vec<Figure> {
         title: variables::term("/joint", lettering.options.terms).into(),
         clause: Some(variables::clauses(["/joint/preparation"])),
         drawing: groove::joint(&sketch),
-        caption: None,
+        caption: unit_of(lettering.options.units)
+            .map(|unit| format!("Dimensions in {}", if unit == "in" { "inches" } else { unit })),
     }];
     if !sketch.runs.is_empty() {
         let legend: Vec<String> = view
@@ -55,7 +56,14 @@ fn sketch(view: &View<'_>, lettering: Lettering) -> Option<JointSketch> {
     let first = procedure.parent_metals.first()?;
     let last = procedure.parent_metals.last()?;
     let thickness = [middle(first.thickness.as_ref())?, middle(last.thickness.as_ref())?];
-    let print = |value: Option<&Stated<Range<Length>>>| quantity(value, units);
+    let print = |value: Option<&Stated<Range<Length>>>| bare(value, units);
+    let both = joint.welded_from.as_ref().and_then(Stated::value) == Some(&procedure::Sides::Both);
+    // Members of different metals are told apart.
+    let named = |metal: &procedure::ParentMetal| {
+        let thickness = print(metal.thickness.as_ref())?;
+        let differ = first.specification != last.specification;
+        Some(if differ { format!("{} {thickness}", metal.specification) } else { thickness })
+    };
     let size = procedure.weld_size.as_ref().and_then(Stated::value);
     let fillet = if weld.has_fillet() {
         let leg = size.and_then(|size| middle(size.leg.as_ref()));
@@ -66,7 +74,7 @@ fn sketch(view: &View<'_>, lettering: Lettering) -> Option<JointSketch> {
             (None, Some(throat)) => FilletSize::from_throat(throat, false).legs,
             (None, None) => return None,
         };
-        Some(FilletSize { legs, both_sides: false })
+        Some(FilletSize { legs, both_sides: both })
     } else {
         None
     };
@@ -74,12 +82,8 @@ fn sketch(view: &View<'_>, lettering: Lettering) -> Option<JointSketch> {
     let diameter = middle(first.outside_diameter.as_ref());
     let labels = JointLabels {
         thickness: [
-            print(first.thickness.as_ref()),
-            if procedure.parent_metals.len() > 1 || joint.kind != JointType::Butt {
-                print(last.thickness.as_ref())
-            } else {
-                None
-            },
+            named(first),
+            if procedure.parent_metals.len() > 1 || joint.kind != JointType::Butt { named(last) } else { None },
         ],
         diameter: print(first.outside_diameter.as_ref()),
         angle: quantity(joint.included_angle.as_ref(), units),
@@ -104,15 +108,8 @@ fn sketch(view: &View<'_>, lettering: Lettering) -> Option<JointSketch> {
         },
         preparation: match preparation {
             None if weld == WeldType::Fillet => Preparation::None,
-            None | Some(procedure::Preparation::Square) => Preparation::Square,
-            Some(procedure::Preparation::SingleV) => Preparation::SingleV,
-            Some(procedure::Preparation::DoubleV) => Preparation::DoubleV,
-            Some(procedure::Preparation::SingleBevel) => Preparation::SingleBevel,
-            Some(procedure::Preparation::DoubleBevel) => Preparation::DoubleBevel,
-            Some(procedure::Preparation::SingleU) => Preparation::SingleU,
-            Some(procedure::Preparation::DoubleU) => Preparation::DoubleU,
-            Some(procedure::Preparation::SingleJ) => Preparation::SingleJ,
-            Some(procedure::Preparation::DoubleJ) => Preparation::DoubleJ,
+            None => Preparation::Square,
+            Some(shape) => edges(shape),
         },
         section: diameter.map_or(Section::Plate, |outside_diameter| Section::Pipe { outside_diameter }),
         thickness,
@@ -139,6 +136,39 @@ fn sketch(view: &View<'_>, lettering: Lettering) -> Option<JointSketch> {
     })
 }
 
+/// Edges as they are drawn.
+pub(super) const fn edges(shape: procedure::Preparation) -> Preparation {
+    match shape {
+        procedure::Preparation::Square => Preparation::Square,
+        procedure::Preparation::SingleV => Preparation::SingleV,
+        procedure::Preparation::DoubleV => Preparation::DoubleV,
+        procedure::Preparation::SingleBevel => Preparation::SingleBevel,
+        procedure::Preparation::DoubleBevel => Preparation::DoubleBevel,
+        procedure::Preparation::SingleU => Preparation::SingleU,
+        procedure::Preparation::DoubleU => Preparation::DoubleU,
+        procedure::Preparation::SingleJ => Preparation::SingleJ,
+        procedure::Preparation::DoubleJ => Preparation::DoubleJ,
+    }
+}
+
+/// The unit that all dimensions of a drawing have, said once (ISO 129-1, 5.2); nothing where each has its own.
+const fn unit_of(units: UnitSystem) -> Option<&'static str> {
+    match units {
+        UnitSystem::Si => Some("mm"),
+        UnitSystem::Us => Some("in"),
+        UnitSystem::Both => None,
+    }
+}
+
+/// A length for a drawing: without the unit that is said once.
+pub(super) fn bare(value: Option<&Stated<Range<Length>>>, units: UnitSystem) -> Option<String> {
+    let text = quantity(value, units)?;
+    let Some(unit) = unit_of(units) else { return Some(text) };
+    let parts = ["\u{a0}", " "].into_iter().find_map(|space| text.split_once(&format!("{space}{unit}")));
+    let Some((figures, rest)) = parts else { return Some(text) };
+    Some(if rest.is_empty() || rest.starts_with([' ', '\u{a0}']) { format!("{figures}{rest}") } else { text.clone() })
+}
+
 /// One bead for each run number, in order; settings for another position draw no second bead.
 fn runs(view: &View<'_>) -> Vec<RunBead> {
     const MOST: u32 = 60;
@@ -161,6 +191,15 @@ fn runs(view: &View<'_>) -> Vec<RunBead> {
             });
         }
         next = next.max(run.numbers.1.saturating_add(1));
+    }
+    // Fillets on both sides whose runs name no side are welded alike.
+    let joint = view.procedure.joint.as_ref();
+    let both =
+        joint.and_then(|joint| joint.welded_from.as_ref()).and_then(Stated::value) == Some(&procedure::Sides::Both);
+    let fillet = view.weld().is_some_and(|weld| weld.has_fillet() && !weld.has_groove());
+    if both && fillet && beads.iter().all(|bead| !bead.second_side) {
+        let again: Vec<RunBead> = beads.iter().map(|bead| RunBead { second_side: true, ..bead.clone() }).collect();
+        beads.extend(again);
     }
     beads
 }

@@ -11,10 +11,11 @@ use seamwright_model::quantity::{Angle, Length, Quantity, Range, UnitSystem};
 use seamwright_model::shop::{Shop, WireFeeder};
 use seamwright_model::stated::{OrNone, Stated};
 
-use super::joint::{middle, middle_of};
+use super::joint::{bare, edges, middle, middle_of};
 use super::words::labels;
 use super::{Lettering, SheetOptions, quantity, words};
 use crate::block::Figure;
+use crate::sketch::groove::Preparation;
 use crate::sketch::hookup::{ArcCarrier, ArcStart, GasPath, HookupSketch, Polarity, Remote, hookup};
 use crate::sketch::position::{Position, PositionSketch, position};
 use crate::sketch::symbol::{Elementary, SideSymbol, SymbolSketch, SymbolStandard, symbol};
@@ -301,6 +302,8 @@ pub(super) fn positions(view: &View<'_>, lettering: Lettering) -> Vec<Figure> {
     let terms = lettering.options.terms;
     let pipe = view.metals.iter().any(|metal| metal.stated.outside_diameter.is_some());
     let fillet = view.weld().is_some_and(|weld| weld.has_fillet() && !weld.has_groove());
+    let shape = view.procedure.joint.as_ref().and_then(|joint| joint.preparation.as_ref()).and_then(Stated::value);
+    let preparation = shape.map_or(Preparation::Square, |shape| edges(*shape));
     let upward = view.procedure.progression.as_ref().and_then(Stated::value).copied();
     let mut drawn: Vec<Figure> = Vec::new();
     for code in view.procedure.positions.iter().take(MOST) {
@@ -317,6 +320,8 @@ pub(super) fn positions(view: &View<'_>, lettering: Lettering) -> Vec<Figure> {
             position: found,
             pipe,
             fillet,
+            preparation,
+            lap: view.procedure.joint.as_ref().is_some_and(|joint| joint.kind == JointType::Lap),
             label: Some(words::position_name(code, terms, view)),
             text_size: lettering.size,
             max_width: 46.0 * lettering.room,
@@ -326,7 +331,13 @@ pub(super) fn positions(view: &View<'_>, lettering: Lettering) -> Vec<Figure> {
             title: format!("Position {}", words::position_name(code, terms, view)),
             clause: Some(variables::clauses(["/positions"])),
             drawing,
-            caption: Some(row.name.clone()),
+            // What a code calls one position is two: the flat plate, and the pipe that turns.
+            caption: Some(match row.name.split_once("; ") {
+                Some((_, turned)) if pipe => turned.to_owned(),
+                Some((plate, _)) => plate.to_owned(),
+                None if pipe && found == Position::Pa => format!("{}, pipe rotated", row.name),
+                None => row.name.clone(),
+            }),
         });
     }
     drawn
@@ -340,7 +351,7 @@ pub(super) fn welding_symbol(view: &View<'_>, lettering: Lettering) -> Option<Fi
     let joint = procedure.joint.as_ref()?;
     let weld = view.weld()?;
     let size = procedure.weld_size.as_ref().and_then(Stated::value);
-    let print = |value: Option<&Stated<Range<Length>>>| quantity(value, units);
+    let print = |value: Option<&Stated<Range<Length>>>| bare(value, units);
     let shape = joint.preparation.as_ref().and_then(Stated::value).copied();
     let gap = print(joint.root_gap.as_ref());
     let angle = quantity(joint.included_angle.as_ref(), units);
@@ -387,11 +398,23 @@ pub(super) fn welding_symbol(view: &View<'_>, lettering: Lettering) -> Option<Fi
         return None;
     };
     let backing = joint.backing.as_ref().and_then(OrNone::value).map(|backing| backing.kind);
-    let backing_run = view.runs.iter().any(|run| run.run.layer == Some(procedure::Layer::Backing));
+    let backing_run = view
+        .runs
+        .iter()
+        .any(|run| run.run.layer == Some(procedure::Layer::Backing) || run.run.side == Some(procedure::Side::Second));
+    let both = joint.welded_from.as_ref().and_then(Stated::value) == Some(&procedure::Sides::Both);
     let other_side = if shape.is_some_and(Shape::is_double) {
         Some(groove(elementary))
+    } else if both && !weld.has_groove() && weld.has_fillet() {
+        Some(fillet())
+    } else if both && weld.has_groove() && elementary == Elementary::Square {
+        Some(SideSymbol { angle: None, ..groove(Elementary::Square) })
     } else if weld.has_groove() && matches!(backing, Some(procedure::BackingType::Strip)) {
-        Some(SideSymbol { inside: (!aws).then(|| "M".to_owned()), ..plain(Elementary::Backing) })
+        // Whether it stays is not stated in a word that could be drawn: the symbol without a letter.
+        Some(plain(Elementary::Backing))
+    } else if weld.has_groove() && matches!(backing, Some(procedure::BackingType::Ceramic)) {
+        // Taken off after welding (ISO 2553, table 3; AWS A2.4, clause 6: both from memory).
+        Some(SideSymbol { inside: Some(if aws { "R" } else { "MR" }.to_owned()), ..plain(Elementary::Backing) })
     } else if weld.has_groove() && backing_run {
         Some(plain(Elementary::BackingRun))
     } else {
@@ -399,7 +422,10 @@ pub(super) fn welding_symbol(view: &View<'_>, lettering: Lettering) -> Option<Fi
     };
     let mut processes: Vec<&str> = view.runs.iter().map(RunView::number).filter(|number| !number.is_empty()).collect();
     processes.dedup();
-    let tail = format!("{} {}", processes.join("/"), procedure.identification.number);
+    // Entries of the tail stand apart behind a stroke (ISO 2553, 4.5; from memory).
+    let processes = processes.join("/");
+    let entries = [processes.as_str(), &procedure.identification.number];
+    let tail = entries.into_iter().filter(|entry| !entry.is_empty()).collect::<Vec<_>>().join(" / ");
     Some(Figure {
         title: if aws { "Welding symbol, AWS A2.4" } else { "Welding symbol, ISO 2553" }.into(),
         clause: None,

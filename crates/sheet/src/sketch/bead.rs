@@ -78,7 +78,7 @@ pub fn runs(sketch: &JointSketch) -> Drawing {
     let (_, canvas) = fit(room, 0.02, 14.0, |scale| {
         let geometry = Geometry::new(&sizes, 7.0 / scale, 0.35);
         let mut canvas = Canvas::default();
-        backing(&mut canvas, &sizes, &geometry, scale);
+        backing(&mut canvas, &sizes, &geometry, scale, None);
         metal(&mut canvas, &geometry, scale, false);
         for bead in &beads {
             let fill = match bead.layer {

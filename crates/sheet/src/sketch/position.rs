@@ -3,6 +3,7 @@
 
 use super::canvas::{Canvas, Point, add, fit_clear, heading, sane, times};
 use super::drawing::{Anchor, Drawing, Fill, Label, Stroke, weight};
+use super::groove::Preparation;
 use super::text::Rect;
 use super::torch::left_of;
 
@@ -27,10 +28,14 @@ pub enum Position {
     Ph,
     /// Pipe, vertical down.
     Pj,
+    /// Pipe, all around without a stop (orbital).
+    Pk,
     /// Pipe at 45°, upwards.
     Hl045,
     /// Pipe at 45°, downwards.
     Jl045,
+    /// Pipe at 45°, all around without a stop (orbital).
+    Kl045,
 }
 
 impl Position {
@@ -48,6 +53,8 @@ impl Position {
             "PJ" => Self::Pj,
             "H-L045" => Self::Hl045,
             "J-L045" => Self::Jl045,
+            "PK" => Self::Pk,
+            "K-L045" => Self::Kl045,
             _ => return None,
         })
     }
@@ -64,6 +71,8 @@ impl Position {
             Self::Pg => "vertical down",
             Self::Ph => "fixed pipe with its axis level, welded upwards",
             Self::Pj => "fixed pipe with its axis level, welded downwards",
+            Self::Pk => "fixed pipe with its axis level, welded all around",
+            Self::Kl045 => "fixed pipe with its axis at 45°, welded all around",
             Self::Hl045 => "fixed pipe with its axis at 45°, welded upwards",
             Self::Jl045 => "fixed pipe with its axis at 45°, welded downwards",
         }
@@ -79,6 +88,10 @@ pub struct PositionSketch {
     pub pipe: bool,
     /// A fillet where the position allows both.
     pub fillet: bool,
+    /// How the edges are prepared, where the weld is a groove.
+    pub preparation: Preparation,
+    /// One member lies on the other: a lap joint.
+    pub lap: bool,
     /// The symbol to print, such as "PF" or "3G".
     pub label: Option<String>,
     /// Widest drawing, mm.
@@ -95,6 +108,8 @@ impl Default for PositionSketch {
             position: Position::Pa,
             pipe: false,
             fillet: false,
+            preparation: Preparation::SingleV,
+            lap: false,
             label: None,
             max_width: 40.0,
             max_height: 34.0,
@@ -133,6 +148,8 @@ pub fn position(sketch: &PositionSketch) -> Drawing {
         };
         let metal = Fill::Hatch(1.5);
         let weld = Fill::Grey(0.6);
+        // A small picture has no room for the hours.
+        let hours: &[f64] = if sketch.max_height < 30.0 { &[] } else { &[90.0, -90.0] };
         match sketch.position {
             Position::Pa if sketch.pipe => {
                 pipe_end(&mut canvas, scale);
@@ -154,32 +171,17 @@ pub fn position(sketch: &PositionSketch) -> Drawing {
             }
             Position::Pa | Position::Pe => {
                 let up = if sketch.position == Position::Pa { 1.0 } else { -1.0 };
-                let y = |value: f64| value * up;
-                for side in [-1.0, 1.0] {
-                    canvas.polygon(
-                        &[
-                            at(side * 0.6, y(2.5)),
-                            at(side * 3.0, y(-2.5)),
-                            at(side * 17.0, y(-2.5)),
-                            at(side * 17.0, y(2.5)),
-                        ],
-                        metal,
-                        Some(HEAVY),
-                    );
-                }
-                canvas.polygon(
-                    &[at(-0.6, y(2.5)), at(-3.0, y(-2.5)), at(3.0, y(-2.5)), at(0.6, y(2.5))],
-                    weld,
-                    Some(MEDIUM),
-                );
-                electrode(&mut canvas, at(0.0, y(-4.0)), 90.0 * up, scale);
+                groove(&mut canvas, sketch.preparation, 17.0, |across, depth| at(across, depth * up));
+                electrode(&mut canvas, at(0.0, -4.0 * up), 90.0 * up, scale);
             }
             Position::Pb | Position::Pd => {
                 let up = if sketch.position == Position::Pb { 1.0 } else { -1.0 };
                 let y = |value: f64| value * up;
                 let tall = |left: f64, a: f64, right: f64, b: f64| rect(left, y(a).min(y(b)), right, y(a).max(y(b)));
                 canvas.rect(tall(-13.0, 4.0, 17.0, 9.0), metal, Some(HEAVY));
-                canvas.rect(tall(-3.0, -12.0, 2.0, 4.0), Fill::Hatch(2.1), Some(HEAVY));
+                // The other member stands on it, or lies over it.
+                let (left, top) = if sketch.lap { (-17.0, -1.0) } else { (-3.0, -12.0) };
+                canvas.rect(tall(left, top, 2.0, 4.0), Fill::Hatch(2.1), Some(HEAVY));
                 canvas.polygon(&[at(2.0, y(4.0)), at(2.0, y(-1.0)), at(7.0, y(4.0))], weld, Some(MEDIUM));
                 electrode(&mut canvas, at(5.2, y(0.8)), 45.0 * up, scale);
             }
@@ -195,14 +197,8 @@ pub fn position(sketch: &PositionSketch) -> Drawing {
                 electrode(&mut canvas, at(9.8, 0.0), 0.0, scale);
             }
             Position::Pc => {
-                for side in [-1.0, 1.0] {
-                    canvas.polygon(
-                        &[at(-2.5, side * 0.6), at(2.5, side * 3.0), at(2.5, side * 14.0), at(-2.5, side * 14.0)],
-                        metal,
-                        Some(HEAVY),
-                    );
-                }
-                canvas.polygon(&[at(-2.5, -0.6), at(2.5, -3.0), at(2.5, 3.0), at(-2.5, 0.6)], weld, Some(MEDIUM));
+                // A bevel is on the upper member: the lower one is the shelf.
+                groove(&mut canvas, sketch.preparation, 14.0, |across, depth| at(-depth, -across));
                 electrode(&mut canvas, at(4.0, 0.0), 0.0, scale);
             }
             Position::Pf | Position::Pg => {
@@ -210,19 +206,31 @@ pub fn position(sketch: &PositionSketch) -> Drawing {
                 canvas.rect(rect(-14.0, -14.0, 0.0, 14.0), Fill::White, Some(HEAVY));
                 canvas.rect(rect(0.0, -14.0, 14.0, 14.0), Fill::White, Some(HEAVY));
                 let (from, to) = if up { (0.0, 14.0) } else { (-14.0, 0.0) };
+                if sketch.fillet && !sketch.lap {
+                    // The standing member is seen on its edge.
+                    canvas.rect(rect(-4.6, -14.0, -1.4, 14.0), metal, Some(HEAVY));
+                }
                 canvas.rect(rect(-1.4, from, 1.4, to), weld, Some(MEDIUM));
                 electrode(&mut canvas, at(0.0, 0.0), -35.0, scale);
                 let (start, end) = if up { (6.0, -8.0) } else { (-6.0, 8.0) };
-                canvas.arrow(at(-6.0, start), at(-6.0, end), MEDIUM, 2.4);
+                canvas.arrow(at(-8.0, start), at(-8.0, end), MEDIUM, 2.4);
+            }
+            Position::Pk => {
+                pipe_end(&mut canvas, scale);
+                canvas.arc(at(0.0, 0.0), 12.6 * scale, 70.0, -250.0, MEDIUM);
+                canvas.arrow_head_of(times(heading(-252.0), 12.6 * scale), heading(20.0), 2.4);
+                electrode(&mut canvas, times(heading(90.0), 11.2 * scale), 90.0, scale);
+                clock(&mut canvas, scale, size, hours.get(1..).unwrap_or_default());
             }
             Position::Ph | Position::Pj => {
                 pipe_end(&mut canvas, scale);
+                clock(&mut canvas, scale, size, hours);
                 let up = sketch.position == Position::Ph;
                 around(&mut canvas, scale, up);
                 let from = if up { -60.0 } else { 60.0 };
                 electrode(&mut canvas, times(heading(from), 11.2 * scale), from, scale);
             }
-            Position::Hl045 | Position::Jl045 => {
+            Position::Hl045 | Position::Jl045 | Position::Kl045 => {
                 let along = heading(45.0);
                 let across = left_of(along);
                 let place = |a: f64, b: f64| add(times(along, a * scale), times(across, b * scale));
@@ -243,9 +251,13 @@ pub fn position(sketch: &PositionSketch) -> Drawing {
                     Some(MEDIUM),
                 );
                 // Along the ring, on the face that is seen.
-                let up = sketch.position == Position::Hl045;
+                let up = sketch.position != Position::Jl045;
                 let (from, to) = if up { (-5.5, 5.5) } else { (5.5, -5.5) };
                 canvas.arrow(place(4.0, from), place(4.0, to), MEDIUM, 2.4);
+                if sketch.position == Position::Kl045 {
+                    // On round the side that is not seen.
+                    canvas.arrow(place(-4.0, to), place(-4.0, from), Stroke::dashed(weight::MEDIUM), 2.4);
+                }
                 let corner = place(-17.0, -7.0);
                 canvas.line(corner, add(corner, at(17.0, 0.0)), FINE);
                 canvas.arc(corner, 10.0 * scale, 0.0, 45.0, FINE);
@@ -271,6 +283,42 @@ pub fn position(sketch: &PositionSketch) -> Drawing {
     let label = sketch.label.as_deref().map_or(String::new(), |label| format!(" {label}"));
     let alt = format!("Welding position{label}: {name}; an arrow shows the pull of gravity.");
     canvas.finish(alt, sketch.max_width, sketch.max_height)
+}
+
+/// A groove in section: `place` puts a point across the seam (to the first member, to the second) and from the face at
+/// -2.5 to the root at 2.5.
+fn groove(canvas: &mut Canvas, preparation: Preparation, end: f64, place: impl Fn(f64, f64) -> Point) {
+    use Preparation::{DoubleBevel, DoubleJ, DoubleU, DoubleV, SingleBevel, SingleJ, SingleU, SingleV, Square};
+    // Half the opening and its depth, from the root to the face.
+    let flank: &[(f64, f64)] = match preparation {
+        Preparation::None | Square => &[(0.6, 2.5), (0.6, -2.5)],
+        SingleV | SingleBevel => &[(0.6, 2.5), (3.0, -2.5)],
+        DoubleV | DoubleBevel => &[(2.4, 2.5), (0.5, 0.0), (2.4, -2.5)],
+        SingleU | SingleJ => &[(0.5, 2.5), (0.5, 1.6), (1.7, 0.9), (2.4, -0.4), (2.8, -2.5)],
+        DoubleU | DoubleJ => &[(2.3, 2.5), (1.9, 1.0), (0.5, 0.4), (0.5, -0.4), (1.9, -1.0), (2.3, -2.5)],
+    };
+    let plain: &[(f64, f64)] = &[(0.6, 2.5), (0.6, -2.5)];
+    let one = matches!(preparation, SingleBevel | DoubleBevel | SingleJ | DoubleJ);
+    let sides = [(-1.0, if one { plain } else { flank }), (1.0, flank)];
+    let edge = |(side, flank): (f64, &[(f64, f64)])| -> Vec<Point> {
+        flank.iter().map(|&(across, depth)| place(side * across, depth)).collect()
+    };
+    let [left, right] = sides.map(edge);
+    for (side, own) in [(-1.0, &left), (1.0, &right)] {
+        let outline: Vec<Point> =
+            own.iter().copied().chain([place(side * end, -2.5), place(side * end, 2.5)]).collect();
+        canvas.polygon(&outline, Fill::Hatch(1.5), Some(HEAVY));
+    }
+    let filled: Vec<Point> = left.into_iter().chain(right.into_iter().rev()).collect();
+    canvas.polygon(&filled, Fill::Grey(0.6), Some(MEDIUM));
+}
+
+/// Places on a fixed pipe as on the face of a clock (ISO 6947, annex A, common practice).
+fn clock(canvas: &mut Canvas, scale: f64, size: f64, headings: &[f64]) {
+    for &at in headings {
+        let (along, hour) = (heading(at), if at > 0.0 { "12" } else { "6" });
+        canvas.text_beyond(times(along, 10.4 * scale), along, hour, size * 0.9, 20.0);
+    }
 }
 
 /// A pipe seen along its axis.

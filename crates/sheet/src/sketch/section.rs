@@ -18,7 +18,7 @@ use self::edge::edge;
 use self::filleted::{fillet_tee, lap, open_corner};
 use self::grooved::groove;
 use super::canvas::{Point, sane, times};
-use super::groove::{Backing, FilletSize, JointKind, JointSketch, Preparation};
+use super::groove::{Backing, FilletSize, JointKind, JointSketch, Preparation, Section};
 
 /// Steps of the round part of a U or J flank.
 const ROUND: u32 = 14;
@@ -36,6 +36,8 @@ pub(super) struct Sizes {
     radius: f64,
     depth: Option<f64>,
     pub(super) backing: Backing,
+    /// The wall of a pipe.
+    pub(super) pipe: bool,
     pub(super) fillet: Option<FilletSize>,
     reinforcement: Option<f64>,
     root_penetration: Option<f64>,
@@ -83,6 +85,7 @@ impl Sizes {
             radius: sane(sketch.radius, 0.0, thin, 0.0),
             depth: sketch.depth.map(|depth| sane(depth, thin * 0.05, thin, thin)).filter(|depth| *depth < thin * 0.999),
             backing: sketch.backing,
+            pipe: matches!(sketch.section, Section::Pipe { .. }),
             fillet,
             reinforcement: sketch.reinforcement.map(|value| sane(value, 0.0, 20.0, 1.0)),
             root_penetration: sketch.root_penetration.map(|value| sane(value, 0.0, 10.0, 0.8)),

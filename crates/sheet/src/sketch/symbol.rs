@@ -251,9 +251,9 @@ fn one_side(canvas: &mut Canvas, side: &SideSymbol, (x, base): Point, up: f64, h
         canvas.set(&block, rect, Anchor::Start, false);
     }
     if let Some(text) = &side.inside {
-        let small = Block::new(text, size * 0.8, false, 60.0);
+        let small = Block::new(text, size, false, 60.0);
         let middle = base - up * height * 0.325;
-        let rect = small.at(x - small.width() / 2.0, middle - em * 0.4);
+        let rect = small.at(x - small.width() / 2.0, middle - em * 0.5);
         canvas.set(&small, rect, Anchor::Middle, false);
     }
     // Gap and angle stand beyond the opening of the symbol, the gap next to it.

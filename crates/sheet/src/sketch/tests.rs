@@ -310,7 +310,7 @@ fn long_texts_leave_the_metal_large_enough_to_be_read() {
 #[test]
 fn every_position_has_its_picture() {
     use super::position::{Position, PositionSketch, position};
-    for symbol in ["PA", "PB", "PC", "PD", "PE", "PF", "PG", "PH", "PJ", "H-L045", "J-L045"] {
+    for symbol in ["PA", "PB", "PC", "PD", "PE", "PF", "PG", "PH", "PJ", "PK", "H-L045", "J-L045", "K-L045"] {
         for (pipe, fillet) in [(false, false), (true, false), (false, true)] {
             let sketch = PositionSketch {
                 position: Position::of(symbol).expect(symbol),

@@ -112,7 +112,7 @@ fn dimensioned(sketch: &JointSketch, scale: f64, order: &[Step], style: Style) -
     let turn = |direction: Point| geometry.turn(direction);
     let labels = &sketch.labels;
 
-    backing(&mut canvas, &sizes, &geometry, scale);
+    backing(&mut canvas, &sizes, &geometry, scale, Some(style.size));
     metal(&mut canvas, &geometry, scale, true);
     if sizes.is_fillet() {
         for region in &geometry.regions {

@@ -72,14 +72,22 @@ fn wave(from: Point, to: Point) -> Vec<Point> {
 }
 
 /// Draws what holds the root.
-pub(in crate::sketch) fn backing(canvas: &mut Canvas, sizes: &Sizes, geometry: &Geometry, scale: f64) {
+///
+/// `size` is that of the words beside it; none are set without.
+pub(in crate::sketch) fn backing(
+    canvas: &mut Canvas,
+    sizes: &Sizes,
+    geometry: &Geometry,
+    scale: f64,
+    size: Option<f64>,
+) {
     let Some((outline, hollow)) = geometry.backing(sizes) else { return };
     let on_paper = |points: &[Point]| points.iter().map(|&at| geometry.on_paper(at, scale)).collect::<Vec<_>>();
     let heavy = Some(Stroke::solid(weight::HEAVY));
     match sizes.backing {
         Backing::None => {}
         Backing::Strip => canvas.polygon(&on_paper(&outline), Fill::Hatch(0.9), heavy),
-        Backing::Gas => canvas.polyline(&on_paper(&outline), Stroke::solid(weight::HEAVY)),
+        Backing::Gas => purge(canvas, &on_paper(&outline), sizes.pipe, size),
         Backing::Ceramic => {
             canvas.polygon(&on_paper(&outline), Fill::Grey(0.8), heavy);
             canvas.polygon(&on_paper(&hollow), Fill::White, Some(Stroke::solid(weight::MEDIUM)));
@@ -87,6 +95,39 @@ pub(in crate::sketch) fn backing(canvas: &mut Canvas, sizes: &Sizes, geometry: &
         Backing::Flux => {
             canvas.polygon(&on_paper(&outline), Fill::Grey(0.9), Some(Stroke::dashed(weight::MEDIUM)));
         }
+    }
+}
+
+/// The room of a purge with its gas going in and out: a channel under a plate, two dams in a pipe.
+fn purge(canvas: &mut Canvas, outline: &[Point], pipe: bool, size: Option<f64>) {
+    let wall = Stroke::solid(weight::HEAVY);
+    let &[first, second, third, ref rest @ ..] = outline else { return };
+    let last = rest.first().copied();
+    match last {
+        Some(last) if pipe => {
+            canvas.line(first, second, wall);
+            canvas.line(third, last, wall);
+        }
+        _ => canvas.polyline(outline, wall),
+    }
+    let middle = |a: Point, b: Point| times(add(a, b), 0.5);
+    let enters = middle(first, second);
+    let along = unit(sub(third, second));
+    let reach = (sub(third, second).0.hypot(sub(third, second).1) * 0.3).min(4.0);
+    let arrow = Stroke::solid(weight::MEDIUM);
+    let outside = if pipe { 0.0 } else { 4.0 };
+    if pipe && size.is_some() {
+        // Among the dimensions there is no room for arrows: they stand where the runs are drawn.
+        return;
+    }
+    let from = sub(enters, times(along, outside));
+    canvas.arrow(from, add(enters, times(along, reach)), arrow, 2.0);
+    if let Some(size) = size {
+        canvas.text_beyond(from, times(along, -1.0), "gas", size, 20.0);
+    }
+    if let Some(last) = last {
+        let leaves = middle(third, last);
+        canvas.arrow(sub(leaves, times(along, reach)), add(leaves, times(along, outside)), arrow, 2.0);
     }
 }
 
