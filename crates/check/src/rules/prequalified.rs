@@ -1,6 +1,7 @@
 //! What the checks of prequalified procedures share: AWS D1.1 Table 5.1 by process, position and weld.
 
 use seamwright_handbook::aws_d1_1::{self, PrequalifiedRow};
+use seamwright_handbook::{Size, measure};
 use seamwright_model::procedure::{CodeName, Route, WeldType};
 
 use super::wire;
@@ -16,7 +17,7 @@ pub(super) fn applies(view: &View<'_>) -> bool {
 /// The position in which a quantity of a run has its least limit, with that limit's row.
 ///
 /// `weld` is `fillet`, `groove` or `root`; rows that name no weld hold for all.
-pub(super) fn least<'d>(
+fn least<'d>(
     view: &View<'d>,
     run: &RunView<'d>,
     quantity: &str,
@@ -33,6 +34,38 @@ pub(super) fn least<'d>(
     })
     .min_by(|(one, _), (other, _)| one.total_cmp(other))
     .map(|(_, found)| found)
+}
+
+/// A size above what Table 5.1 allows.
+pub(super) struct Beyond<'d> {
+    /// Position with the least limit, as stated.
+    pub position: &'d str,
+    /// Its part, as the table tells positions apart.
+    pub part: &'static str,
+    /// The limit in the column of the size's unit, in words.
+    pub largest: String,
+    /// The limit in millimetres.
+    pub largest_mm: f64,
+    /// The row that prints it.
+    pub row: &'static PrequalifiedRow,
+}
+
+/// Whether a size of a run lies above the least limit of its positions, for `quantity` and `weld` as in [`least`].
+pub(super) fn beyond<'d>(
+    view: &View<'d>,
+    run: &RunView<'d>,
+    (quantity, weld): (&str, &str),
+    size: Size,
+) -> Option<Beyond<'d>> {
+    let (position, part, row) = least(view, run, quantity, weld)?;
+    let (maximum, unit) = size.column(row.maximum, row.maximum_in)?;
+    (!size.up_to(row.maximum, row.maximum_in)).then(|| Beyond {
+        position,
+        part,
+        largest: measure::length_text(maximum, unit),
+        largest_mm: measure::converted(maximum, unit, "mm"),
+        row,
+    })
 }
 
 /// The weld of a run as Table 5.1 tells welds apart.

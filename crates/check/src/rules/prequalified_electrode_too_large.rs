@@ -1,6 +1,6 @@
 //! `prequalified-electrode-too-large`: explanation, cases, logic.
 
-use seamwright_handbook::{Size, find, measure};
+use seamwright_handbook::{Size, find};
 use seamwright_model::finding::Severity;
 use seamwright_model::source::escape;
 use seamwright_model::stated::Stated;
@@ -67,31 +67,23 @@ fn examine(x: &mut Examiner<'_>) {
         let pointer = format!("/fillers/{}/diameter", escape(name.value));
         x.examined(&pointer);
         let weld = prequalified::weld(x.view, run);
-        let Some((position, part, row)) = prequalified::least(x.view, run, "electrode-diameter", weld) else {
-            continue;
-        };
         let size = Size::stated(largest, stated.unit());
-        let Some((maximum, unit)) = size.column(row.maximum, row.maximum_in) else { continue };
+        let beyond = prequalified::beyond(x.view, run, ("electrode-diameter", weld), size);
         // 5.0 mm and 3/16 in are one size.
-        if size.up_to(row.maximum, row.maximum_in)
-            || find::same_size(size.mm(), measure::converted(maximum, unit, "mm"))
-        {
-            continue;
-        }
-        let limit = format!("{} maximum", measure::length_text(maximum, unit));
+        let Some(beyond) = beyond.filter(|own| !find::same_size(size.mm(), own.largest_mm)) else { continue };
+        let limit = format!("{} maximum", beyond.largest);
         x.report(
             Severity::Error,
             pointer,
             format!(
-                "{} is too large for a prequalified {weld} weld in position {position} ({limit}, {part})",
-                stated.spelled()
+                "{} is too large for a prequalified {weld} weld in position {} ({limit}, {})",
+                stated.spelled(),
+                beyond.position,
+                beyond.part
             ),
         )
         .stated(stated.spelled())
-        .limit(limit.clone(), &row.origin.source_ref())
-        .hint(format!(
-            "write `diameter: {}`, or `route: test-record` with its record",
-            measure::length_text(maximum, unit)
-        ));
+        .limit(limit, &beyond.row.origin.source_ref())
+        .hint(format!("write `diameter: {}`, or `route: test-record` with its record", beyond.largest));
     }
 }

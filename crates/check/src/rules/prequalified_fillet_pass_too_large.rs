@@ -1,6 +1,6 @@
 //! `prequalified-fillet-pass-too-large`: explanation, cases, logic.
 
-use seamwright_handbook::{Size, measure};
+use seamwright_handbook::Size;
 use seamwright_model::finding::Severity;
 use seamwright_model::stated::Stated;
 
@@ -73,22 +73,20 @@ fn examine(x: &mut Examiner<'_>) {
     let Some(leg) = size.leg.as_ref().and_then(Stated::value) else { return };
     let Some(largest) = leg.high() else { return };
     x.examined("/weld_size/leg");
-    let Some((position, part, row)) = prequalified::least(view, run, "single-pass-fillet", "fillet") else { return };
-    let stated = Size::stated(largest, leg.unit());
-    let Some((maximum, unit)) = stated.column(row.maximum, row.maximum_in) else { return };
-    if stated.up_to(row.maximum, row.maximum_in) {
-        return;
-    }
-    let limit = format!("{} maximum", measure::length_text(maximum, unit));
+    let size = Size::stated(largest, leg.unit());
+    let Some(beyond) = prequalified::beyond(view, run, ("single-pass-fillet", "fillet"), size) else { return };
+    let limit = format!("{} maximum", beyond.largest);
     x.report(
         Severity::Error,
         "/weld_size/leg",
         format!(
-            "a leg of {} in one pass is too large for a prequalified fillet in position {position} ({limit}, {part})",
-            leg.spelled()
+            "a leg of {} in one pass is too large for a prequalified fillet in position {} ({limit}, {})",
+            leg.spelled(),
+            beyond.position,
+            beyond.part
         ),
     )
     .stated(leg.spelled())
-    .limit(limit, &row.origin.source_ref())
+    .limit(limit, &beyond.row.origin.source_ref())
     .hint("write more runs, or `route: test-record` with its record");
 }

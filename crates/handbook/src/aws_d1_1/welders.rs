@@ -3,6 +3,7 @@
 use serde::Deserialize;
 
 use crate::find;
+use crate::measure::{Inches, Size, converted};
 use crate::table::{Origin, table};
 
 table!(POSITIONS, positions, "aws-d1-1-welder-positions", PositionRow);
@@ -43,27 +44,27 @@ pub struct RangeRow {
     pub weld: String,
     /// Production welds that the row is about: `groove` or `fillet`.
     pub covers: String,
-    tested_from_in: Option<f64>,
+    tested_from_in: Option<Inches>,
     tested_from_mm: Option<f64>,
-    tested_over_in: Option<f64>,
+    tested_over_in: Option<Inches>,
     tested_over_mm: Option<f64>,
-    tested_up_to_in: Option<f64>,
+    tested_up_to_in: Option<Inches>,
     tested_up_to_mm: Option<f64>,
-    tested_below_in: Option<f64>,
+    tested_below_in: Option<Inches>,
     tested_below_mm: Option<f64>,
-    diameter_over_in: Option<f64>,
+    diameter_over_in: Option<Inches>,
     diameter_over_mm: Option<f64>,
-    diameter_up_to_in: Option<f64>,
+    diameter_up_to_in: Option<Inches>,
     diameter_up_to_mm: Option<f64>,
-    from_in: Option<f64>,
+    from_in: Option<Inches>,
     from_mm: Option<f64>,
-    to_in: Option<f64>,
+    to_in: Option<Inches>,
     to_mm: Option<f64>,
     to_times: Option<f64>,
-    diameter_from_in: Option<f64>,
+    diameter_from_in: Option<Inches>,
     diameter_from_mm: Option<f64>,
     diameter_from_times: Option<f64>,
-    diameter_to_in: Option<f64>,
+    diameter_to_in: Option<Inches>,
     diameter_to_mm: Option<f64>,
     /// Where the row comes from.
     pub origin: Origin,
@@ -82,80 +83,50 @@ pub struct GroupRow {
     pub origin: Origin,
 }
 
-/// The column of the code that a coupon is held against: that of the unit in which it was measured.
-#[derive(Debug, Clone, Copy, PartialEq, Eq)]
-pub enum Column {
-    /// Inches.
-    Inches,
-    /// Millimetres.
-    Millimetres,
-}
-
-impl Column {
-    /// The unit's symbol.
-    pub fn unit(self) -> &'static str {
-        match self {
-            Self::Inches => "in",
-            Self::Millimetres => "mm",
-        }
-    }
-
-    /// The column of the other unit.
-    #[must_use]
-    pub fn other(self) -> Self {
-        match self {
-            Self::Inches => Self::Millimetres,
-            Self::Millimetres => Self::Inches,
-        }
-    }
-
-    fn of(self, inches: Option<f64>, millimetres: Option<f64>) -> Option<f64> {
-        match self {
-            Self::Inches => inches,
-            Self::Millimetres => millimetres,
-        }
-    }
+/// The figure that the code prints in the unit of a size.
+fn printed(size: Size, mm: Option<f64>, inches: Option<Inches>) -> Option<f64> {
+    let (figure, unit) = size.column(mm, inches)?;
+    Some(converted(figure, unit, size.unit()))
 }
 
 /// Lowest and highest value; an open end has no limit.
 pub type Ends = (Option<f64>, Option<f64>);
 
 impl RangeRow {
-    /// Whether the row holds for a coupon of this thickness, and outside diameter where it is pipe, in the unit of `column`.
-    pub fn holds(&self, column: Column, thickness: f64, diameter: Option<f64>) -> bool {
-        let at = |inches, millimetres| column.of(inches, millimetres);
-        let across = diameter.unwrap_or(f64::INFINITY);
-        at(self.tested_from_in, self.tested_from_mm).is_none_or(|from| from <= thickness)
-            && at(self.tested_over_in, self.tested_over_mm).is_none_or(|over| over < thickness)
-            && at(self.tested_up_to_in, self.tested_up_to_mm).is_none_or(|up_to| thickness <= up_to)
-            && at(self.tested_below_in, self.tested_below_mm).is_none_or(|below| thickness < below)
-            && at(self.diameter_over_in, self.diameter_over_mm).is_none_or(|over| over < across)
-            && at(self.diameter_up_to_in, self.diameter_up_to_mm).is_none_or(|up_to| across <= up_to)
+    /// Whether the row holds for a coupon of this thickness, and outside diameter where it is pipe.
+    pub fn holds(&self, thickness: Size, diameter: Option<Size>) -> bool {
+        thickness.from(self.tested_from_mm, self.tested_from_in)
+            && thickness.over(self.tested_over_mm, self.tested_over_in)
+            && thickness.up_to(self.tested_up_to_mm, self.tested_up_to_in)
+            && thickness.below(self.tested_below_mm, self.tested_below_in)
+            && diameter.is_none_or(|own| own.over(self.diameter_over_mm, self.diameter_over_in))
+            && diameter.map_or(self.diameter_up_to_mm.is_none(), |own| {
+                own.up_to(self.diameter_up_to_mm, self.diameter_up_to_in)
+            })
     }
 
-    /// The thickness covered, in the unit of `column`.
-    pub fn thickness(&self, column: Column, tested: f64) -> Ends {
-        let high = column.of(self.to_in, self.to_mm).or(self.to_times.map(|times| times * tested));
-        (column.of(self.from_in, self.from_mm), high)
+    /// The thickness covered, in the column of the coupon's unit.
+    pub fn thickness(&self, tested: Size) -> Ends {
+        let high = printed(tested, self.to_mm, self.to_in).or(self.to_times.map(|times| times * tested.figure()));
+        (printed(tested, self.from_mm, self.from_in), high)
     }
 
-    /// The outside diameter covered, in the unit of `column`.
-    pub fn diameter(&self, column: Column, tested: Option<f64>) -> Ends {
-        let share = self.diameter_from_times.zip(tested).map(|(times, tested)| times * tested);
-        let low = column.of(self.diameter_from_in, self.diameter_from_mm);
-        (low.into_iter().chain(share).reduce(f64::max), column.of(self.diameter_to_in, self.diameter_to_mm))
+    /// The outside diameter covered, in the column of `unit`'s unit.
+    pub fn diameter(&self, unit: Size, tested: Option<Size>) -> Ends {
+        let share = self.diameter_from_times.zip(tested).map(|(times, tested)| times * tested.figure());
+        let low = printed(unit, self.diameter_from_mm, self.diameter_from_in);
+        (low.into_iter().chain(share).reduce(f64::max), printed(unit, self.diameter_to_mm, self.diameter_to_in))
     }
 }
 
-/// The row for a coupon: its product, its weld, the welds asked about, and its measures in the unit of `column`.
+/// The row for a coupon: its product, its weld, the welds asked about, and its measures.
 pub fn range(
     (product, weld, covers): (&str, &str, &str),
-    column: Column,
-    thickness: f64,
-    diameter: Option<f64>,
+    thickness: Size,
+    diameter: Option<Size>,
 ) -> Option<&'static RangeRow> {
     ranges().iter().find(|row| {
-        row.product == product && row.weld == weld && row.covers == covers && row.holds(column, thickness, diameter)
+        row.product == product && row.weld == weld && row.covers == covers && row.holds(thickness, diameter)
     })
 }
 
@@ -180,26 +151,28 @@ mod tests {
     // AWS D1.1 Table 6.11 and Table 10.13: both sides of each bound, in both units.
     #[test]
     fn a_coupon_covers_what_the_column_of_its_unit_says() {
-        use Column::{Inches, Millimetres};
-        let groove = |column, tested: f64| {
-            range(("plate", "groove", "groove"), column, tested, None).map(|row| row.thickness(column, tested))
+        let groove = |tested: Size| range(("plate", "groove", "groove"), tested, None).map(|row| row.thickness(tested));
+        let inches = |figure| Size::from_inches(figure).unwrap();
+        let mm = |figure| Size::from_mm(figure).unwrap();
+        assert_eq!(groove(inches(0.374)), None);
+        assert_eq!(groove(inches(0.375)), Some((Some(0.125), Some(0.75))));
+        assert_eq!(groove(inches(0.5)), Some((Some(0.125), Some(1.0))));
+        assert_eq!(groove(inches(1.0)), Some((Some(0.125), None)));
+        assert_eq!(groove(mm(9.9)), None);
+        assert_eq!(groove(mm(10.0)), Some((Some(3.0), Some(20.0))));
+        assert_eq!(groove(mm(24.9)), Some((Some(3.0), Some(49.8))));
+        assert_eq!(groove(mm(25.0)), Some((Some(3.0), None)));
+        let pipe = |tested: Size, diameter: Size| {
+            range(("pipe", "groove", "groove"), tested, Some(diameter))
+                .map(|row| (row.thickness(tested), row.diameter(tested, Some(diameter))))
         };
-        assert_eq!(groove(Inches, 0.374), None);
-        assert_eq!(groove(Inches, 0.375), Some((Some(0.125), Some(0.75))));
-        assert_eq!(groove(Inches, 0.5), Some((Some(0.125), Some(1.0))));
-        assert_eq!(groove(Inches, 1.0), Some((Some(0.125), None)));
-        assert_eq!(groove(Millimetres, 9.9), None);
-        assert_eq!(groove(Millimetres, 10.0), Some((Some(3.0), Some(20.0))));
-        assert_eq!(groove(Millimetres, 24.9), Some((Some(3.0), Some(49.8))));
-        assert_eq!(groove(Millimetres, 25.0), Some((Some(3.0), None)));
-        let pipe = |column, tested: f64, diameter: f64| {
-            range(("pipe", "groove", "groove"), column, tested, Some(diameter))
-                .map(|row| (row.thickness(column, tested), row.diameter(column, Some(diameter))))
-        };
-        assert_eq!(pipe(Inches, 0.337, 4.5), Some(((Some(0.125), Some(0.75)), (Some(1.05), Some(4.5)))));
-        assert_eq!(pipe(Inches, 0.375, 6.625), Some(((Some(0.125), Some(0.75)), (Some(4.5), None))));
-        assert_eq!(pipe(Inches, 0.5, 12.75), Some(((Some(0.1875), None), (Some(6.375), None))));
-        assert_eq!(pipe(Millimetres, 11.0, 168.3), Some(((Some(5.0), None), (Some(114.3), None))));
+        let small = (Some(0.125), Some(0.75));
+        assert_eq!(pipe(inches(0.337), inches(4.5)), Some((small, (Some(1.05), Some(4.5)))));
+        assert_eq!(pipe(inches(0.375), inches(6.625)), Some((small, (Some(4.5), None))));
+        assert_eq!(pipe(inches(0.5), inches(12.75)), Some(((Some(0.1875), None), (Some(6.375), None))));
+        assert_eq!(pipe(mm(11.0), mm(168.3)), Some(((Some(5.0), None), (Some(114.3), None))));
+        // 3/8 in and 4-1/2 in are on their bounds in inches, 9.525 mm and 114.3 mm in millimetres.
+        assert_eq!(pipe(mm(9.525), mm(114.31)), Some(((Some(3.0), Some(20.0)), (Some(114.3), None))));
     }
 
     // AWS D1.1 Table 6.10: 3G covers flat, horizontal and vertical; 3G and 4G together all; 4F flat, horizontal, overhead.

@@ -1,8 +1,8 @@
 //! AWS D1.1 clauses 6 and 10: process, thickness, outside diameter, electrode group, positions, progression and backing.
 
-use seamwright_handbook::aws_d1_1::welders::{self as tables, Column, Ends};
+use seamwright_handbook::aws_d1_1::welders::{self as tables, Ends};
 use seamwright_handbook::qualified::Span;
-use seamwright_handbook::{Inches, Origin, aws_d1_1, measure, positions};
+use seamwright_handbook::{Origin, Size, aws_d1_1, positions};
 use seamwright_model::procedure::Progression;
 use seamwright_model::quantity::{Length, Range as Stretch};
 use seamwright_model::shop::{Product, WelderTest};
@@ -34,34 +34,26 @@ pub(super) fn ranges(test: &WelderTest) -> Vec<Qualified> {
         }
     }
     let coupon = coupon_size(test.thickness.as_ref()).or_else(|| coupon_size(test.deposit_thickness.as_ref()));
-    if let Some((thickness, column)) = coupon {
-        let diameter = across.filter(|_| pipe).map(|(own, unit)| in_column(own, unit, column));
-        let spans = |ends: &dyn Fn(Column) -> Ends| {
-            let of = |column: Column| {
-                let (low, high) = ends(column);
-                Span { low, high, unit: column.unit() }
+    if let Some((thickness, other)) = coupon.and_then(|own| Some((own, in_unit(own, !own.is_customary())?))) {
+        let diameter = across.filter(|_| pipe).and_then(|own| in_unit(own, thickness.is_customary()));
+        let spans = |ends: &dyn Fn(Size) -> Ends| {
+            let of = |size: Size| {
+                let (low, high) = ends(size);
+                Span { low, high, unit: size.unit() }
             };
-            (of(column), of(column.other()))
-        };
-        let tested = |value: f64| {
-            let figure = match column {
-                Column::Inches => Inches(value).to_string(),
-                Column::Millimetres => crate::rule::figure(value),
-            };
-            format!("{figure} {}", column.unit())
+            (of(thickness), of(other))
         };
         for (covers, variable) in [("groove", GROOVE_THICKNESS), ("fillet", FILLET_THICKNESS)] {
-            let Some(row) = tables::range((product, weld, covers), column, thickness, diameter) else { continue };
+            let Some(row) = tables::range((product, weld, covers), thickness, diameter) else { continue };
             let sizes = |variable, (own, other): (Span, Span), tested: String| {
                 Qualified::sizes(variable, &clause(&row.origin), own, other, row.origin.source_ref()).tested(tested)
             };
-            let covered = spans(&|wanted| row.thickness(wanted, in_column(thickness, column, wanted)));
-            let mut range = sizes(variable, covered, tested(thickness));
+            let mut range = sizes(variable, spans(&|size| row.thickness(size)), thickness.text());
             range.note.clone_from(&row.origin.note);
             ranges.push(range);
-            let across = spans(&|wanted| row.diameter(wanted, diameter.map(|own| in_column(own, column, wanted))));
+            let across = spans(&|size| row.diameter(size, diameter.and_then(|own| in_unit(own, size.is_customary()))));
             if covers == weld && (across.0.low.is_some() || across.0.high.is_some()) {
-                let range = sizes("outside_diameter", across, tested(diameter.unwrap_or(thickness)));
+                let range = sizes("outside_diameter", across, diameter.unwrap_or(thickness).text());
                 ranges.push(if pipe { range } else { range.note("pipe, after a test on plate") });
             }
         }
@@ -102,17 +94,19 @@ pub(super) fn ranges(test: &WelderTest) -> Vec<Qualified> {
     ranges
 }
 
-/// The measured value in the unit in which it is stated, and the column of that unit.
-fn coupon_size(value: Option<&Stated<Stretch<Length>>>) -> Option<(f64, Column)> {
+/// The measured value as it is stated.
+fn coupon_size(value: Option<&Stated<Stretch<Length>>>) -> Option<Size> {
     let range = value?.value()?;
-    let length = range.low().or(range.high())?;
-    Some(if range.unit().symbol == "in" {
-        (length.inches(), Column::Inches)
-    } else {
-        (length.mm(), Column::Millimetres)
-    })
+    Some(Size::stated(range.low().or(range.high())?, range.unit()))
 }
 
-fn in_column(value: f64, own: Column, wanted: Column) -> f64 {
-    measure::converted(value, own.unit(), wanted.unit())
+/// The same size in the unit of the code's other column.
+fn in_unit(size: Size, customary: bool) -> Option<Size> {
+    if size.is_customary() == customary {
+        Some(size)
+    } else if customary {
+        Size::from_inches(size.length().inches())
+    } else {
+        Size::from_mm(size.mm())
+    }
 }
