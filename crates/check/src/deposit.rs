@@ -1,6 +1,7 @@
 //! What a run lays down: its deposition rate and cross-section, from its wire or from the handbook's rates.
 
 use seamwright_calc::{Interval, Spread, deposition as formulas};
+use seamwright_handbook::measure::MM_IN;
 use seamwright_handbook::rule::Rule;
 use seamwright_handbook::{Range, densities, deposition, filler_classes, gmaw_parameters};
 use seamwright_model::finding::SourceRef;
@@ -10,9 +11,6 @@ use seamwright_model::stated::Stated;
 
 use crate::consumption;
 use crate::view::{RunView, View};
-
-/// Millimetres in an inch, exactly (NIST SP 811).
-const MM_IN: f64 = 25.4;
 
 /// How a deposition rate is found.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]

@@ -4,6 +4,7 @@
 use seamwright_calc::fusion as formulas;
 use seamwright_handbook::fusion::{self, ArcRow, MeltRow, RatioRow};
 use seamwright_handbook::gtaw_starting_points::Joint;
+use seamwright_handbook::measure::MM_IN;
 use seamwright_handbook::positions::{self, Product, Progression};
 use seamwright_handbook::settings_by_thickness::{self as printed, Span};
 use seamwright_handbook::{Range, find};
@@ -109,7 +110,12 @@ impl InJoint {
 
     /// What the settings in print span for the current of a run.
     pub fn currents(&self, run: &RunView<'_>) -> Option<Span> {
-        self.hull(run, self.counts_as(run)?)
+        let mut layer = self.counts_as(run)?;
+        // Copper takes the heat of a layer into the whole plate: each run has the current of the plate.
+        if let (false, ["copper"], Some(least)) = (self.single, &*self.families, printed::rule("layer-copper")) {
+            layer.low = layer.low.max(least.value.low.min(self.thickness_mm.low));
+        }
+        self.hull(run, layer)
     }
 
     /// The travel speeds in mm/min that settings in print span for a run, one for each position that it is welded in.
@@ -345,7 +351,7 @@ pub(crate) fn thickness_words(view: &View<'_>) -> Option<String> {
 /// A range of speeds in mm/min in the unit in which a speed is spelled, and that unit.
 pub(crate) fn speeds_like(spelled: &str, mm_min: Range) -> (Range, &'static str) {
     let (size, unit) = match spelled.trim_end().rsplit_once(' ').map_or(spelled, |(_, unit)| unit) {
-        "in/min" | "ipm" | "IPM" => (25.4, "in/min"),
+        "in/min" | "ipm" | "IPM" => (MM_IN, "in/min"),
         "cm/min" => (10.0, "cm/min"),
         "m/min" => (1000.0, "m/min"),
         _ => (1.0, "mm/min"),

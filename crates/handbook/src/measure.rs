@@ -12,6 +12,9 @@ use serde::{Deserialize, Deserializer};
 
 use seamwright_model::quantity::{Exact, Home, Length, Quantity, Temperature, Unit};
 
+/// Millimetres in an inch, exactly (NIST SP 811).
+pub const MM_IN: f64 = 25.4;
+
 /// A figure in inches as a source prints it: `1-1/2`, `3/16` or `0.75`.
 #[derive(Debug, Clone, Copy, PartialEq, PartialOrd)]
 pub struct Inches(pub f64);

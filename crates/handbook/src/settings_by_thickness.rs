@@ -9,6 +9,7 @@ use serde::Deserialize;
 use crate::find;
 use crate::gmaw_parameters::Transfer;
 use crate::gtaw_starting_points::Joint;
+use crate::measure::MM_IN;
 use crate::metal_families;
 use crate::positions;
 use crate::range::Range;
@@ -19,9 +20,6 @@ use seamwright_model::finding::Basis;
 table!("settings-by-thickness", Row);
 table!(HULL, cells, "settings-hull", Cell);
 table!(RULES, rules, "settings-rules", Rule);
-
-/// Millimetres in an inch, exactly (NIST SP 811).
-const MM_IN: f64 = 25.4;
 
 /// One line of a source, in one position.
 #[derive(Debug, Clone, PartialEq, Deserialize)]

@@ -23,11 +23,13 @@ pub const RULE: Rule = Rule {
         Case { base: "butt-6-5083-131", edits: &[("/parent_metals/0/thickness", "1.5 mm")] },
         Case { base: "tee-fillet-2-s235jr-135", edits: &[("/parent_metals/0/thickness", "0.4 mm")] },
         Case { base: "tee-fillet-12-s355-114", edits: &[("/runs/0/current", "80-90 A")] },
+        Case { base: "butt-6-copper-141", edits: &[("/runs/0/current", "87-100 A")] },
     ],
     sound: &[
         Case { base: "lap-fillet-2-carbon-141", edits: &[] },
         Case { base: "butt-2-304l-141", edits: &[] },
         Case { base: "butt-10-s355-135", edits: &[] },
+        Case { base: "butt-6-copper-141", edits: &[] },
         Case { base: "pipe-butt-p91-141", edits: &[] },
         Case { base: "butt-20-a516-121", edits: &[] },
         // A fixed current for several rods and layers: its middle counts.

@@ -1,5 +1,6 @@
 //! Holding a measure of the prepared edges against the rows of the handbook for their kind.
 
+use seamwright_handbook::measure::MM_IN;
 use seamwright_handbook::{Range, SourceRef, aws_d1_1, joint_preparations, settings_by_thickness};
 use seamwright_model::finding::Severity;
 use seamwright_model::procedure::{BackingType, CodeName, Joint, Preparation};
@@ -97,9 +98,6 @@ fn detail_of_code(view: &View<'_>, joint: &Joint, shape: Preparation) -> bool {
             && row.root_face_in.map_or(close(0.0, wider, face), |own| close(own.low, own.high, face))
     })
 }
-
-/// Millimetres in an inch, exactly (NIST SP 811).
-const MM_IN: f64 = 25.4;
 
 /// The limits of a measure: the hull of the handbook's rows for the kind of preparation.
 fn usual(view: &View<'_>, measure: impl Fn(&joint_preparations::Row, f64) -> Option<Range>) -> Option<Usual> {
