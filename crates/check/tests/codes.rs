@@ -116,8 +116,7 @@ fn asme_deposits_count_by_process() {
     }
 }
 
-/// QW-403.6 with impact tests: half the coupon under 6 mm, the coupon up to 16 mm, then 16 mm.
-// QW-451.1 with QW-404.30: each F-Number qualifies by its own deposit, 2 t under 19 mm.
+/// QW-451.1 with QW-404.30: each F-Number qualifies by its own deposit, 2 t under 19 mm.
 #[test]
 fn asme_deposits_count_by_f_number() {
     let mut value = plate(CodeName::AsmeIx, 12.0, "1");
@@ -141,6 +140,7 @@ fn asme_deposits_count_by_f_number() {
     assert!(open.ranges.iter().all(|range| !range.process.as_deref().unwrap_or("").contains("with F-")));
 }
 
+/// QW-403.6 with impact tests: half the coupon under 6 mm, the coupon up to 16 mm, then 16 mm.
 #[test]
 fn asme_impact_tests_raise_the_lower_limit() {
     for (tested, low) in [(5.99, 2.995), (6.0, 6.0), (15.99, 15.99), (16.0, 16.0), (30.0, 16.0)] {
@@ -426,6 +426,20 @@ fn aws_pipe_and_temperatures_follow_their_tables() {
         assert!(near(span(&found, "preheating", None), 105.0, NONE));
         // The highest interpass temperature of the coupon says nothing of the lowest.
         assert!(found.ranges.iter().all(|range| range.variable != "interpass"));
+    }
+}
+
+/// A coupon at 10 °C or 35 °F, less the step of its code, is no warmer than frost, under which no metal is welded.
+#[test]
+fn no_preheat_range_begins_below_frost() {
+    for code in [CodeName::AsmeIx, CodeName::AwsD11] {
+        for (stated, least) in [("10 °C", 0.0), ("35 °F", 32.0)] {
+            let mut value = plate(code, 20.0, "1-9");
+            edit(&mut value, "/temperatures/preheating", stated);
+            let found = qualified(&value);
+            let own = span(&found, "preheating", None);
+            assert!(near(own, least, NONE), "{code:?} {stated}: {own:?}");
+        }
     }
 }
 

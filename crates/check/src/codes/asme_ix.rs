@@ -2,13 +2,13 @@
 
 use seamwright_handbook::asme_ix::{self as tables, VariableRow};
 use seamwright_handbook::{Basis, Size, SourceRef, measure};
-use seamwright_handbook::{filler_classes, planning, positions};
+use seamwright_handbook::{filler_classes, positions};
 use seamwright_model::procedure::{TransferMode, WeldType};
 use seamwright_model::stated::Stated;
 use seamwright_model::test_record::{TestMethod, TestRecord};
 
 use super::summary::{ProcessSummary, Summary, Treatment, Value};
-use super::{Effect, Qualified, Refusal, at_clause, clause, distinct, treatment_word};
+use super::{Effect, Qualified, Refusal, at_clause, clause, distinct, least_preheat, treatment_word};
 use crate::rule::figure;
 use crate::view::Metal;
 
@@ -280,11 +280,8 @@ fn by_f_number(tested: &Summary<'_>, process: &ProcessSummary<'_>, coupon: Size,
 
 /// A length of so many millimetres in the unit of another.
 fn sum_like(unit: Size, mm: f64) -> Option<Size> {
-    if unit.is_customary() { Size::from_inches(mm / MM_IN) } else { Size::from_mm(mm) }
+    if unit.is_customary() { Size::from_inches(measure::converted(mm, "mm", "in")) } else { Size::from_mm(mm) }
 }
-
-/// Millimetres in an inch, exactly (NIST SP 811).
-const MM_IN: f64 = 25.4;
 
 /// What holds for one process.
 fn of_process(tested: &Summary<'_>, process: &ProcessSummary<'_>, groove: bool, ranges: &mut Vec<Qualified>) {
@@ -378,12 +375,6 @@ fn of_process(tested: &Summary<'_>, process: &ProcessSummary<'_>, groove: bool, 
             .process(&process.name)
             .tested(process.name.clone()),
     );
-}
-
-/// No metal is welded colder than what needs no preheat.
-fn least_preheat(figure: f64, unit: &str) -> f64 {
-    let floor = planning::rule("frost").map_or(f64::NEG_INFINITY, |rule| rule.value.low);
-    figure.max(measure::converted(floor, "°C", unit))
 }
 
 /// Preheat, interpass temperature and heat treatment: QW-406 and QW-407.

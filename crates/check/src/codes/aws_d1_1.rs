@@ -8,7 +8,7 @@ use seamwright_model::test_record::TestRecord;
 
 use super::asme_ix::{own_name, pair};
 use super::summary::{Ends, ProcessSummary, Summary, Value};
-use super::{Effect, Qualified, Refusal, clause, distinct, treatment_word};
+use super::{Effect, Qualified, Refusal, clause, distinct, least_preheat, treatment_word};
 use crate::rule::figure;
 use crate::view::Metal;
 
@@ -253,7 +253,8 @@ fn figures(tested: &Summary<'_>, process: &ProcessSummary<'_>, row: &VariableRow
     let ends = (moved(low.or(high), row.decrease_over, -1.0), moved(high.or(low), row.increase_over, 1.0));
     // A record states the highest interpass temperature; only a measured range tells the lowest as well.
     let highest_only = variable == "interpass" && low == high;
-    let ends = (ends.0.filter(|_| !highest_only), ends.1);
+    let low = ends.0.filter(|_| !highest_only);
+    let ends = (low.map(|low| if variable == "preheating" { least_preheat(low, unit) } else { low }), ends.1);
     if ends == (None, None) {
         return;
     }

@@ -23,7 +23,7 @@ pub use combine::{SetAside, combine, supporting};
 
 use seamwright_handbook::asme_ix::Category;
 use seamwright_handbook::qualified::Span;
-use seamwright_handbook::{Inches, Origin, SourceRef, aws_d1_1 as aws, iso_15614_1 as iso};
+use seamwright_handbook::{Inches, Origin, SourceRef, aws_d1_1 as aws, iso_15614_1 as iso, measure, planning};
 use seamwright_model::procedure::{CodeName, WeldType};
 use seamwright_model::test_record::TestRecord;
 
@@ -505,6 +505,12 @@ fn at_clause(origin: &Origin, clause: &str) -> SourceRef {
 }
 
 /// The distinct words of several values.
+/// No metal is welded colder than what needs no preheat.
+fn least_preheat(figure: f64, unit: &str) -> f64 {
+    let floor = planning::rule("frost").map_or(f64::NEG_INFINITY, |rule| rule.value.low);
+    figure.max(measure::converted(floor, "°C", unit))
+}
+
 fn distinct<T>(values: &[Value<T>], word: impl Fn(&Value<T>) -> String) -> Vec<String> {
     let mut words: Vec<String> = Vec::new();
     for value in values {
