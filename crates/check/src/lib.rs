@@ -189,7 +189,9 @@ impl Found {
             if let (Some(stated), Some(limit)) = (&finding.stated, &mut finding.limit)
                 && let Some(beside) = quantity::in_unit_of(limit, stated)
             {
-                *limit = beside;
+                let before = std::mem::replace(limit, beside);
+                finding.message = said_anew(&finding.message, &before, limit);
+                finding.hint = finding.hint.map(|hint| said_anew(&hint, &before, limit));
             }
             if !seen.insert((finding.check, finding.pointer.clone())) {
                 continue;
@@ -209,6 +211,22 @@ impl Found {
         outcome.out_of_range = outcome.findings.iter().filter(|finding| finding.limit.is_some()).count();
         outcome
     }
+}
+
+/// A text with a limit in another unit wherever the limit stands in it by itself, and not as part of another figure.
+fn said_anew(text: &str, before: &str, after: &str) -> String {
+    let mut said = String::with_capacity(text.len());
+    let mut rest = text;
+    while let Some(at) = rest.find(before).filter(|_| !before.is_empty()) {
+        let (head, tail) = rest.split_at(at);
+        said.push_str(head);
+        let inside = said.ends_with(|own: char| own.is_ascii_digit() || matches!(own, '.' | '/' | '-' | '–'));
+        let on = tail[before.len()..].starts_with(|own: char| own.is_alphanumeric() || matches!(own, '/' | '²' | '³'));
+        said.push_str(if inside || on { before } else { after });
+        rest = &tail[before.len()..];
+    }
+    said.push_str(rest);
+    said
 }
 
 /// What every check says of itself, by name.

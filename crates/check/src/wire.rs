@@ -9,7 +9,6 @@ use seamwright_model::quantity::{Length, Range as Stretch};
 use seamwright_model::source::escape;
 use seamwright_model::stated::Stated;
 
-use crate::rule::figure;
 use crate::view::{Metal, RunView};
 
 /// The wire electrode of a run.
@@ -92,9 +91,10 @@ impl<'d> Wire<'d> {
         Some(at(current.low)?.hull(at(current.high)?))
     }
 
-    /// The wire in words: "1.2 mm ER70S-6 in spray transfer".
+    /// The wire in words, its diameter as stated: "1.2 mm ER70S-6 in spray transfer".
     pub fn words(&self) -> String {
-        let diameter = self.diameter.map_or(String::new(), |diameter| format!("{} mm ", figure(diameter)));
+        let stated = self.filler.diameter.as_ref().and_then(Stated::value);
+        let diameter = stated.map_or(String::new(), |diameter| format!("{} ", diameter.spelled()));
         let mode = self.transfer.filter(|_| self.kind != Kind::FluxCored);
         let mode = mode.map_or(String::new(), |mode| match mode {
             Transfer::Pulsed => " with pulsed current".to_owned(),
