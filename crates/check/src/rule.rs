@@ -272,6 +272,15 @@ fn of_standard(source: &SourceRef) -> bool {
     BODIES.contains(&first)
 }
 
+/// The names that come nearest to one that is not known; where none does, the table that lists them.
+pub fn nearest_in_words(near: &[&str], table: &str) -> String {
+    match near {
+        [] => format!("`seamwright table {table}` lists them"),
+        [one] => format!("the nearest is {one}"),
+        several => format!("the nearest are {}", several.join(", ")),
+    }
+}
+
 /// So many of a thing: `1 file`, `3 files`.
 pub fn counted<N: Copy + std::fmt::Display + PartialEq + From<u8>>(count: N, thing: &str) -> String {
     let plural = if count == N::from(1) { "" } else { "s" };

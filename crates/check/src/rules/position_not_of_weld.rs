@@ -1,6 +1,6 @@
 //! `position-not-of-weld`: explanation, cases, logic.
 
-use crate::rule::{Case, Examiner, Rule};
+use crate::rule::{Case, Examiner, Rule, nearest_in_words};
 use seamwright_handbook::positions;
 use seamwright_model::finding::Severity;
 
@@ -25,10 +25,10 @@ fn examine(x: &mut Examiner<'_>) {
     for (pointer, stated) in super::joints::positions(x.view) {
         x.examined(&pointer);
         let Some(row) = positions::get(stated) else {
-            let near = positions::nearest(stated).join(", ");
+            let near = nearest_in_words(&positions::nearest(stated), "positions");
             x.report(Severity::Error, pointer, format!("`{stated}` is not a welding position"))
                 .stated(stated)
-                .hint(format!("the nearest are {near}"));
+                .hint(near);
             continue;
         };
         let agrees = match row.weld {

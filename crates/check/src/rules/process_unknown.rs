@@ -1,6 +1,6 @@
 //! `process-unknown`: explanation, cases, logic.
 
-use crate::rule::{Case, Examiner, Rule};
+use crate::rule::{Case, Examiner, Rule, nearest_in_words};
 use seamwright_handbook::processes;
 use seamwright_model::finding::Severity;
 
@@ -27,10 +27,10 @@ fn examine(x: &mut Examiner<'_>) {
                     .hint("write for example `process: 141`");
             }
             (Some(stated), None) => {
-                let near = processes::nearest(stated).join(", ");
+                let near = nearest_in_words(&processes::nearest(stated), "processes");
                 x.report(Severity::Error, pointer, format!("`{stated}` is not a known process"))
                     .stated(stated)
-                    .hint(format!("write an ISO 4063 number or AWS letters; the nearest are {near}"));
+                    .hint(format!("write an ISO 4063 number or AWS letters; {near}"));
             }
             (_, Some(process)) => {
                 if run.block.is_none() {
@@ -52,7 +52,7 @@ fn examine(x: &mut Examiner<'_>) {
                 format!("`{key}` is not a known process"),
             )
             .stated(key)
-            .hint(format!("the nearest are {}", processes::nearest(key).join(", ")));
+            .hint(nearest_in_words(&processes::nearest(key), "processes"));
         }
     }
 }

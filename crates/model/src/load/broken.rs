@@ -55,6 +55,15 @@ pub(super) fn fault(text: &str, before: usize, at: usize, info: &str) -> Fault {
     }
     let above = above(text, line.start);
     if info.contains("mapping values") {
+        // A key without a colon runs on into the line below it.
+        if let Some(above) = above.filter(|above| above.bare_words() && above.keys() == line.keys()) {
+            return told(
+                above.start + above.keys(),
+                1,
+                "a key stands here without a colon",
+                "write a colon and a space after the key".to_owned(),
+            );
+        }
         let key = line.text.trim_start().split(':').next().unwrap_or_default().len() + line.indent();
         if above.is_some_and(|above| line.indent() > above.indent()) && at <= line.start + key {
             let indent = above.map_or(0, |above| above.keys());
@@ -99,6 +108,9 @@ pub(super) fn fault(text: &str, before: usize, at: usize, info: &str) -> Fault {
     )
 }
 
+/// A line of YAML ends at a line feed, a carriage return, or both.
+const ENDS: [char; 2] = ['\n', '\r'];
+
 /// A line of the text.
 #[derive(Clone, Copy)]
 struct Line<'t> {
@@ -109,9 +121,9 @@ struct Line<'t> {
 impl<'t> Line<'t> {
     fn at(text: &'t str, place: usize) -> Self {
         let place = place.min(text.len());
-        let start = text.get(..place).and_then(|before| before.rfind('\n')).map_or(0, |end| end + 1);
+        let start = text.get(..place).and_then(|before| before.rfind(ENDS)).map_or(0, |end| end + 1);
         let rest = text.get(start..).unwrap_or_default();
-        Self { start, text: rest.lines().next().unwrap_or_default() }
+        Self { start, text: rest.split(ENDS).next().unwrap_or_default() }
     }
 
     fn indent(self) -> usize {
@@ -125,6 +137,13 @@ impl<'t> Line<'t> {
             keys += 2 + rest.len() - rest.trim_start_matches(' ').len();
         }
         keys
+    }
+
+    /// Whether it is words alone: neither a key with its colon nor a text in quotes or brackets.
+    fn bare_words(self) -> bool {
+        let own = self.text.get(self.keys()..).unwrap_or_default().trim();
+        let colon = own.contains(": ") || own.ends_with(':');
+        !colon && own.starts_with(char::is_alphabetic)
     }
 
     fn says_something(self) -> bool {
@@ -214,7 +233,7 @@ fn spaces(count: usize) -> String {
 fn span(text: &str, before: usize, place: usize, length: usize) -> Span {
     let place = place.min(text.len());
     let line = Line::at(text, place);
-    let number = text.get(..line.start).unwrap_or_default().matches('\n').count() + 1;
+    let number = text.get(..line.start).unwrap_or_default().replace("\r\n", "\n").matches(ENDS).count() + 1;
     let column = text.get(line.start..place).unwrap_or_default().chars().count() + 1;
     let end = (place + length).min(text.len());
     let end = if text.is_char_boundary(end) { end } else { place };
@@ -243,9 +262,12 @@ mod tests {
             ("runs:\n- run: 1\n  process: 141\n   current: 90 A\n- run: 2\n", 4, 4, "further in", "2 spaces"),
             ("identification:\n  number: P-1\n revision: 1\n", 3, 2, "like no line above", "2 spaces"),
             ("identification: {number: P-1, title: t\njoint: {type: butt}\n", 1, 17, "`{` opens here", "`}`"),
+            ("identification:\r  title: Tee: 3 mm\r", 2, 13, "a colon", "`\"Tee: 3 mm\"`"),
+            ("identification:\r\n  title: Tee: 3 mm\r\n", 2, 13, "a colon", "`\"Tee: 3 mm\"`"),
             ("positions: [PA, PB\nruns:\n", 1, 12, "`[` opens here", "`]`"),
             ("identification: {number: P-1, title: a: b}\n", 1, 39, "a colon", "`\"a: b\"`"),
             ("identification:\n  title: Tee: 3 mm\n", 2, 13, "a colon", "`\"Tee: 3 mm\"`"),
+            ("joint:\n  type lap\n  weld: fillet\n", 2, 3, "without a colon", "a colon and a space"),
             ("identification:\n  title: \"Tee\n", 2, 10, "quotation mark", "same mark"),
         ] {
             let got = of(lines);
