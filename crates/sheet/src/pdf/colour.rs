@@ -12,7 +12,9 @@ pub(super) fn srgb() -> Vec<u8> {
     };
     let xyz = |values: [f64; 3]| -> Vec<u8> {
         let mut data = b"XYZ \0\0\0\0".to_vec();
-        values.iter().for_each(|value| data.extend(fixed(*value)));
+        for value in values {
+            data.extend(fixed(value));
+        }
         data
     };
     let text = |words: &str| -> Vec<u8> {
