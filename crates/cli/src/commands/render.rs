@@ -54,7 +54,9 @@ pub fn run(args: &RenderArgs) -> Result<Ending> {
     }
     let stop = Stop::listen();
     let mut finished = 0;
-    let pool = rayon::ThreadPoolBuilder::new().num_threads(args.jobs.unwrap_or(0)).build()?;
+    let pool = rayon::ThreadPoolBuilder::new().num_threads(args.jobs.unwrap_or(0)).build().map_err(|error| {
+        anyhow!("what is allowed here of memory and processes does not suffice for the threads of this run: {error}; `--jobs 1` needs fewer")
+    })?;
     let bar = progress(inputs.len());
     let mut ending = Ending::Clean;
     let mut told = text::Told::new(&std::io::stderr());

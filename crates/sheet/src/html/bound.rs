@@ -84,7 +84,11 @@ pub(super) fn render_in_time(
             // Nobody listens any more when the time is over.
             let _ = sender.send(render(&tera, name, &context, Some((limit, deadline))));
         })
-        .map_err(|error| failed(&format!("no thread for the templates: {error}")))?;
+        .map_err(|error| {
+            failed(&format!(
+                "what is allowed here of memory and processes does not suffice for a thread of the templates: {error}"
+            ))
+        })?;
     match receiver.recv_timeout(limit) {
         Ok(result) => result,
         Err(RecvTimeoutError::Timeout) => Err(HtmlError::TooSlow { limit }),
