@@ -92,7 +92,7 @@ pub(super) fn fault(text: &str, before: usize, at: usize, info: &str) -> Fault {
         );
     }
     if info.contains("could not find expected ':'") || info.contains("simple key") {
-        let place = above.map_or(line.start, |above| above.start + above.indent());
+        let place = line.start + line.indent();
         return told(
             place,
             1,
