@@ -74,6 +74,7 @@ mod gas_not_of_wire_class;
 mod heat_input_contradiction;
 mod heat_input_too_high;
 mod heat_input_too_low;
+mod heat_of_joint;
 mod heat_too_little_for_joint;
 mod heat_too_much_for_joint;
 mod heat_treatment_harms_metal;
