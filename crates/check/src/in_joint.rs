@@ -3,18 +3,19 @@
 
 use seamwright_calc::fusion as formulas;
 use seamwright_handbook::fusion::{self, ArcRow, MeltRow, RatioRow};
+use seamwright_handbook::gmaw_parameters::Transfer;
 use seamwright_handbook::gtaw_starting_points::Joint;
 use seamwright_handbook::measure::MM_IN;
 use seamwright_handbook::positions::{self, Product, Progression};
 use seamwright_handbook::settings_by_thickness::{self as printed, Span};
 use seamwright_handbook::{Range, find};
-use seamwright_model::procedure::{self, JointType, Polarity, Preparation, ShieldingGas, Side};
+use seamwright_model::procedure::{self, JointType, Layer, Polarity, Preparation, ShieldingGas, Side};
 use seamwright_model::quantity::{Current, Length, Speed, Temperature, Voltage};
 use seamwright_model::stated::{OrNone, Stated};
 
 use crate::consumption;
 use crate::view::{RunView, View};
-use crate::weld;
+use crate::{weld, wire};
 
 /// The joint that runs are welded in.
 #[derive(Debug, Clone)]
@@ -96,6 +97,7 @@ impl InJoint {
             Span {
                 current_a: both(a.current_a, b.current_a),
                 travel: both(a.travel, b.travel),
+                fill: both(a.fill, b.fill),
                 up: both(a.up, b.up),
                 down: both(a.down, b.down),
                 published: a.published.min(b.published),
@@ -136,11 +138,15 @@ impl InJoint {
         let down = || span.down.or_else(|| around()?.down).or(span.travel);
         let slowed = || span.travel.map(|range| Range::new(range.low * slow.value.low, range.high));
         let stated = if run.run.positions.is_empty() { &view.procedure.positions } else { &run.run.positions };
+        let over_the_root = !self.single
+            && matches!(run.run.layer, Some(Layer::Fill | Layer::Cap))
+            && wire::transfer(run).is_none_or(|at| at.value != Transfer::ShortCircuit);
+        let flat = if over_the_root { span.fill } else { span.travel };
         let places = stated.iter().filter_map(|text| Some((text.to_string(), way(view, text)?)));
         places
             .filter_map(|(text, way)| {
                 let range = match way {
-                    Way::Flat => span.travel,
+                    Way::Flat => flat,
                     Way::Down => down(),
                     // With a rod makers print one speed for vertical and flat; a slag or a wire asks for that of its steepest part.
                     Way::Up | Way::Around if run.process.is_some_and(|process| process.uses_tungsten) => {
@@ -177,8 +183,7 @@ pub(crate) fn current_a(run: &RunView<'_>) -> Option<f64> {
 /// Whether the current of a run is pulsed: its mean then says little of arc and voltage.
 pub(crate) fn pulsed(run: &RunView<'_>) -> bool {
     run.setting("pulse", |s| s.pulse.as_ref().and_then(OrNone::value)).is_some()
-        || crate::wire::transfer(run)
-            .is_some_and(|at| at.value == seamwright_handbook::gmaw_parameters::Transfer::Pulsed)
+        || wire::transfer(run).is_some_and(|at| at.value == Transfer::Pulsed)
 }
 
 /// The row of the voltage that the arc of a run has at its current.

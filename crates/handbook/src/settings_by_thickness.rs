@@ -126,6 +126,8 @@ pub struct Cell {
     pub voltage_v: Option<Range>,
     /// Travel speed in millimetres per minute, neither vertical up nor vertical down.
     pub travel_mm_min: Option<Range>,
+    /// The same for runs over the root, where that is another span: without roots, short circuits and overhead.
+    pub travel_fill_mm_min: Option<Range>,
     /// Travel speed in millimetres per minute, vertical up.
     pub travel_up_mm_min: Option<Range>,
     /// Travel speed in millimetres per minute, vertical down.
@@ -262,6 +264,8 @@ pub struct Span {
     pub current_a: Option<Range>,
     /// Travel speed in mm/min, neither vertical up nor vertical down.
     pub travel: Option<Range>,
+    /// The same for runs over the root.
+    pub fill: Option<Range>,
     /// Travel speed in mm/min, vertical up.
     pub up: Option<Range>,
     /// Travel speed in mm/min, vertical down.
@@ -331,6 +335,7 @@ pub fn span(process: &str, metal: &str, joint: Joint, thickness_mm: Range) -> Op
     Some(Span {
         current_a: hull(|cell| cell.current_a),
         travel: hull(|cell| cell.travel_mm_min),
+        fill: hull(|cell| cell.travel_fill_mm_min.or(cell.travel_mm_min)),
         up: hull(|cell| cell.travel_up_mm_min),
         down: hull(|cell| cell.travel_down_mm_min),
         published: hit.iter().map(|cell| cell.published).sum(),
@@ -369,6 +374,28 @@ mod tests {
         }
         let quarter = near("121", "carbon-steel", 6.35, Joint::Butt, None);
         assert!(quarter.iter().any(|row| row.thickness_in == Some(Range::new(0.25, 0.25))));
+    }
+
+    // The column is derived: what stands in it is what the rows over the root span.
+    #[test]
+    fn speeds_over_the_root_are_those_of_the_rows_over_the_root() {
+        let mut found = 0;
+        for cell in cells() {
+            let Some(fill) = cell.travel_fill_mm_min else { continue };
+            let over_the_root = rows().iter().filter(|row| {
+                row.processes.contains(&cell.process)
+                    && row.metals.contains(&cell.metal)
+                    && row.kind() == Some(cell.joint)
+                    && row.thickness().is_some_and(|own| cell.from_mm <= own.middle() && own.middle() < cell.to_mm)
+                    && row.transfer != Some(Transfer::ShortCircuit)
+                    && !row.origin.note.as_deref().is_some_and(|note| note.contains("root"))
+                    && !row.position.as_deref().is_some_and(|own| matches!(own, "PE" | "PF" | "PG" | "vertical"))
+            });
+            assert_eq!(over_the_root.filter_map(Row::travel).reduce(Range::hull), Some(fill), "{cell:?}");
+            assert_ne!(cell.travel_mm_min, Some(fill), "{cell:?}");
+            found += 1;
+        }
+        assert!(found > 1);
     }
 
     // 2 mm of lap in carbon steel has no cell: those of 1.5 and 3 mm tees stand on both sides of it.

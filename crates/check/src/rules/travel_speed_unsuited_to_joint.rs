@@ -23,12 +23,17 @@ pub const RULE: Rule = Rule {
         Case { base: "butt-12-s355-111", edits: &[("/positions", "[PF]"), ("/runs/1/travel_speed", "240-300 mm/min")] },
         Case { base: "butt-3-carbon-141", edits: &[("/runs/0/travel_speed", "300-330 mm/min")] },
         Case { base: "tee-fillet-8-s275-136", edits: &[("/runs/0/travel_speed", "900-1000 mm/min")] },
+        // Slower than any run over a root.
+        Case { base: "butt-10-s355-135-pc", edits: &[("/runs/1/travel_speed", "80-95 mm/min")] },
+        Case { base: "butt-3-4-in-a572-136-1g", edits: &[("/runs/1/travel_speed", "4-4.6 in/min")] },
     ],
     sound: &[
         Case { base: "butt-6-5083-131", edits: &[] },
         Case { base: "pipe-butt-x52-111-pj", edits: &[] },
         Case { base: "pipe-butt-a106-111", edits: &[] },
         Case { base: "butt-15-s355-136", edits: &[] },
+        Case { base: "butt-10-s355-135-pc", edits: &[("/runs/1/travel_speed", "180-220 mm/min")] },
+        Case { base: "butt-3-4-in-a572-136-1g", edits: &[("/runs/1/travel_speed", "6-7 in/min")] },
         Case { base: "tee-fillet-10-s355-111", edits: &[] },
     ],
 };
