@@ -22,6 +22,7 @@ pub mod consumption;
 pub mod cover;
 pub mod deposit;
 pub mod fill;
+pub mod gravity;
 pub mod heat;
 mod in_joint;
 pub mod kit;
@@ -45,7 +46,7 @@ use subject::{InShopView, LessonView, RecordView, Subject};
 /// The result of checking a document.
 #[derive(Debug, Clone, Default)]
 pub struct Outcome {
-    /// What stands against the document, in the order of the rules.
+    /// What stands against the document, the gravest first.
     pub findings: Vec<Finding>,
     /// Findings that a stated deviation covers, with that deviation.
     pub deviations: Vec<(Finding, Deviation)>,
@@ -208,6 +209,7 @@ impl Found {
         }
         rules::deviation_without_finding::faults(deviations, &outcome.deviations, &mut outcome.findings);
         outcome.folded = rules::not_stated::fold(&mut outcome.findings);
+        outcome.findings.sort_by_key(gravity::rank);
         outcome.out_of_range = outcome.findings.iter().filter(|finding| finding.limit.is_some()).count();
         outcome
     }

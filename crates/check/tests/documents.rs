@@ -129,3 +129,18 @@ fn the_kit_of_the_example_is_what_a_hand_reckons() {
     let double = kit::of(&twice, &view, None).gases[0].litres;
     assert!((double / gas.litres - 2.0).abs() < 1e-9);
 }
+
+/// What the sources of a limit disagree on is told with the finding: the preheat of 9Cr-1Mo and 1.25Cr-0.5Mo pipe.
+#[test]
+fn a_doubt_of_a_row_is_told_with_the_finding() {
+    let base = "pipe-butt-p91-141";
+    for edits in [
+        &[("/parent_metals/0/specification", "A335-P9"), ("/temperatures/preheating", "60 °C minimum")],
+        &[("/parent_metals/0/specification", "A335-P11"), ("/temperatures/preheating", "60 °C minimum")],
+    ] {
+        let outcome = check_document(&edited(&starter(base), &Case { base, edits }));
+        let found = outcome.findings.iter().find(|finding| finding.check == "preheat-below-needed");
+        let doubt = found.and_then(|found| found.source.as_ref()?.doubt.as_deref()).unwrap_or_default();
+        assert!(doubt.contains("NAVSEA S9074"), "{edits:?}: {found:#?}");
+    }
+}

@@ -25,6 +25,14 @@ pub struct OrderRow {
     pub origin: Origin,
 }
 
+impl OrderRow {
+    /// How many alloys lie from a lean one to a richer one; 0 where one of them is not in the order.
+    pub fn steps(&self, lean: &str, rich: &str) -> usize {
+        let place = |name: &str| self.alloys.iter().position(|own| own == name);
+        place(rich).zip(place(lean)).map_or(0, |(rich, lean)| rich.saturating_sub(lean))
+    }
+}
+
 /// The order in which a class of filler is leaner than the leaner of two metals, the alloy that it is for, and that of the
 /// metal.
 pub fn leaner(

@@ -1,5 +1,7 @@
 //! `filler-leaner-than-metal`: explanation, cases, logic.
 
+use std::cmp::Reverse;
+
 use seamwright_handbook::{filler_choice, filler_classes};
 use seamwright_model::finding::Severity;
 use seamwright_model::source::escape;
@@ -32,6 +34,7 @@ pub const RULE: Rule = Rule {
 fn examine(x: &mut Examiner<'_>) {
     let known: Vec<_> = x.view.metals.iter().filter_map(|metal| metal.known).collect();
     let (Some(first), Some(second)) = (known.first(), known.last()) else { return };
+    let mut found = Vec::new();
     for run in &x.view.runs {
         let Some((name, filler)) = run.filler(x.view.procedure) else { continue };
         let Some(class) = filler_classes::find(&filler.designation) else { continue };
@@ -44,6 +47,11 @@ fn examine(x: &mut Examiner<'_>) {
             Some(usual) => format!("write `designation: {usual}`"),
             None => "`seamwright table filler-choice` lists the usual ones".to_owned(),
         };
+        found.push((order.steps(has, needed), pointer, filler, (order, has, needed), hint));
+    }
+    // The leanest does the most harm.
+    found.sort_by_key(|(steps, ..)| Reverse(*steps));
+    for (_, pointer, filler, (order, has, needed), hint) in found {
         x.report(
             Severity::Caution,
             &pointer,

@@ -49,7 +49,9 @@ fn all_runs(x: &mut Examiner<'_>, heat: Heat) {
     x.report(
         severity,
         "/runs",
-        format!("the heat of all runs is {stated} what melts the cross-section of the joint at best; {limit} is in use"),
+        format!(
+            "the heat of all runs is {stated} what melts the cross-section of the joint at best; {limit} is in use"
+        ),
     )
     .stated(stated)
     .limit(limit, &ratio.row.origin.source_ref())

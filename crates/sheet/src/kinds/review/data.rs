@@ -1,8 +1,8 @@
 //! The findings of a review as data, for a reply: by clause and item, with fields for disposition and reply.
 
-use seamwright_check::View;
+use seamwright_check::{View, gravity};
 use seamwright_handbook::variables::{self, Terms};
-use seamwright_model::finding::{Finding, Severity};
+use seamwright_model::finding::Finding;
 use serde::{Deserialize, Serialize};
 
 use super::{asked_of, clause_of};
@@ -52,7 +52,7 @@ pub struct ReviewedItem {
     pub stated: String,
 }
 
-/// The findings of a document, the worst first, in the order of the document.
+/// The findings of a document, the gravest first, else in the order of the document.
 pub fn review_findings(subject: Subject<'_>, view: &View<'_>, terms: Terms) -> Vec<ReviewFinding> {
     let mut found: Vec<(usize, &Finding)> = subject
         .outcome
@@ -60,12 +60,7 @@ pub fn review_findings(subject: Subject<'_>, view: &View<'_>, terms: Terms) -> V
         .iter()
         .map(|finding| (subject.loaded.tree.span_of(&finding.pointer).line, finding))
         .collect();
-    let rank = |severity| match severity {
-        Severity::Error => 0,
-        Severity::Caution => 1,
-        Severity::Note => 2,
-    };
-    found.sort_by_key(|(line, finding)| (rank(finding.severity), *line));
+    found.sort_by_key(|(line, finding)| (gravity::rank(finding), *line));
     found
         .into_iter()
         .enumerate()

@@ -1,0 +1,47 @@
+//! Which of several findings comes first.
+
+use std::cmp::Reverse;
+
+use seamwright_model::finding::Finding;
+
+/// Checks whose findings come before others of their severity, from what does most harm: an alloy in the wrong metal,
+/// cracking, heat treatment that ruins the metal, what cannot be welded so, want of fusion.
+const GRAVEST: &[&str] = &[
+    "metal-not-for-fusion",
+    "filler-unsuited-to-metal",
+    "filler-leaner-than-metal",
+    "weld-metal-undermatching",
+    "filler-carbon-above-grade",
+    "active-gas-on-metal",
+    "backing-gas-active",
+    "shielding-gas-not-inert",
+    "preheat-below-needed",
+    "interpass-below-least",
+    "heat-treatment-harms-metal",
+    "heat-treatment-missing",
+    "process-not-for-position",
+    "electrode-position-not-permitted",
+    "cored-wire-position-not-permitted",
+    "low-hydrogen-electrode-downhill",
+    "polarity-wrong-for-metal",
+    "heat-too-little-for-joint",
+    "root-run-missing",
+];
+
+/// How far behind a finding stands: errors before cautions before notes, and the gravest checks first among equals.
+pub fn rank(finding: &Finding) -> impl Ord + use<> {
+    let place = GRAVEST.iter().position(|check| *check == finding.check);
+    (Reverse(finding.severity), place.unwrap_or(GRAVEST.len()))
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn what_comes_first_is_a_check() {
+        for check in GRAVEST {
+            assert!(crate::rules::RULES.iter().any(|rule| rule.name == *check), "{check}");
+        }
+    }
+}
