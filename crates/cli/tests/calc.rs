@@ -121,6 +121,20 @@ const CALCULATIONS: &[Case] = &[
     (&["throat", "--leg", "6 mm", "--allowable-stress", "140 MPa"], &[("throat", "mm"), ("leg", "mm")]),
 ];
 
+// EN 1011-2 Annex C: Tp = 697 CET + 160 tanh(d/35) + 62 HD^0.35 + (53 CET - 32) Q - 328, each term as the equation prints it.
+#[test]
+fn the_working_of_method_b_shows_the_terms_of_its_equation() {
+    // CET = 0.2 + 1.5/10 = 0.35.
+    let args = ["calc", "preheat", "--composition", "C=0.2,Mn=1.5"];
+    let given = ["--thickness", "30 mm", "--hydrogen", "5 ml/100g", "--heat-input", "1.5 kJ/mm"];
+    let output = seamwright(&[&args[..], &given[..]].concat());
+    let worked = String::from_utf8(output.stdout).unwrap();
+    // 697 x 0.35, 160 tanh(30/35), 62 x 5^0.35, (53 x 0.35 - 32) x 1.5, by hand.
+    for term in ["243.9", "111.2", "108.9", "-20.18"] {
+        assert!(worked.contains(term), "{term}: {worked}");
+    }
+}
+
 #[test]
 fn every_calculation_answers_in_json_with_its_keys_and_units() {
     for (args, keys) in CALCULATIONS {

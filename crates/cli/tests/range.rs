@@ -298,3 +298,22 @@ fn the_welders_of_a_shop_are_told_for_a_procedure() {
     assert!(said.contains("no welder of the shop is qualified for 111"), "{said}");
     assert!(said.contains("position PH"), "{said}");
 }
+
+/// What is not known silences its checks; the verdict says so, and acceptable is not what it says.
+#[test]
+fn the_verdict_of_a_review_says_what_was_not_reviewed() {
+    let out = tempfile::tempdir().unwrap();
+    let text = fs::read_to_string(root().join("procedures/butt-12-s355-111.yaml")).unwrap();
+    let unknown = text.replacen("specification: S355J2+N", "specification: Invented 7", 1);
+    assert_ne!(text, unknown);
+    for (name, text, known) in [("known", text, true), ("unknown", unknown, false)] {
+        let file = out.path().join(format!("{name}.yaml"));
+        fs::write(&file, text).unwrap();
+        let args = ["render", file.to_str().unwrap(), "--sheet", "review", "--to", "html", "--out"];
+        seamwright(&[&args[..], &[out.path().to_str().unwrap()]].concat());
+        let html = fs::read_to_string(out.path().join(format!("{name}.review.html"))).unwrap();
+        let verdict = html.split("Verdict").last().unwrap();
+        assert_eq!(verdict.contains("Not reviewed in part"), !known, "{name}");
+        assert_eq!(verdict.contains("Not reviewed: Invented 7, a metal that the handbook does not know"), !known);
+    }
+}
