@@ -14,7 +14,7 @@ use crate::settings::{Entry, RunSettings, Settings, first_lines, technique_lines
 use crate::shop;
 
 /// One inch has so many thousandths of so many millimetres: the rule of thumb counts in them.
-const THOUSANDTH_MM: f64 = 0.0254;
+const THOUSANDTH_MM: f64 = seamwright_handbook::measure::MM_IN / 1e3;
 
 /// An electrode with its range of current.
 struct Electrode {

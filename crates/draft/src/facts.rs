@@ -317,7 +317,9 @@ impl Facts {
     pub(crate) fn size(&self) -> Option<seamwright_handbook::Size> {
         if self.inches {
             // to a millionth of an inch, which no sheet is made to
-            seamwright_handbook::Size::from_inches((self.thickness_mm / 25.4 * 1e6).round() / 1e6)
+            seamwright_handbook::Size::from_inches(
+                (self.thickness_mm / seamwright_handbook::measure::MM_IN * 1e6).round() / 1e6,
+            )
         } else {
             seamwright_handbook::Size::from_mm(self.thickness_mm)
         }

@@ -2,6 +2,7 @@
 
 use seamwright_calc::fillet::Fillet;
 use seamwright_calc::groove::{Groove, Preparation};
+use seamwright_handbook::measure::MM_IN;
 use seamwright_handbook::planning::{self, GrooveRow};
 use seamwright_handbook::{Range, joint_preparations, setting_limits};
 
@@ -107,9 +108,6 @@ fn leg(facts: &Facts) -> (f64, Value) {
     let raised = ((share.high * facts.thickness_mm / step).ceil() * step).min((most.high / step).round() * step);
     (raised, Value::new(format!("{} mm", figure(raised)), said()))
 }
-
-/// Millimetres in an inch, exactly.
-const MM_IN: f64 = 25.4;
 
 /// Whether a plate is so thick that it is welded from both sides; the inside of a pipe is seldom in reach.
 fn thick(facts: &Facts) -> bool {

@@ -2,6 +2,7 @@
 
 use seamwright_handbook::designation::{self, Shielding};
 use seamwright_handbook::gmaw_parameters::{self, Transfer};
+use seamwright_handbook::measure::MM_IN;
 use seamwright_handbook::planning::{self, FamilyRow, Part};
 use seamwright_handbook::process_suitability::{self, Need};
 use seamwright_handbook::{
@@ -71,7 +72,7 @@ impl Plan {
         if steps == 0 || facts.leg.is_some() || facts.joint == JointType::Lap {
             return;
         }
-        let step = if facts.inches { 25.4 / 32.0 } else { 0.5 };
+        let step = if facts.inches { MM_IN / 32.0 } else { 0.5 };
         let larger = (*leg_mm + f64::from(steps) * step).min(largest_leg(facts, step)).max(*leg_mm);
         let by = (larger / *leg_mm).powi(2);
         *leg_mm = larger;
@@ -106,7 +107,7 @@ impl Plan {
             "as large as one run at these settings makes it; the designer decides".into(),
             seamwright_model::finding::Basis::CommonPractice,
         );
-        let step = if facts.inches { 25.4 / 16.0 } else { 0.5 };
+        let step = if facts.inches { MM_IN / 16.0 } else { 0.5 };
         let even = |mm: f64| (mm / step).round() * step;
         let equal = even((2.0 * flat).sqrt()).min(largest_leg(facts, step)).max(*leg_mm);
         let edge = facts.thickness_mm;

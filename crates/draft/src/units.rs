@@ -1,5 +1,7 @@
 //! A page in inches: every figure in it, values and comments alike, in the units of American shops.
 
+use seamwright_handbook::measure::MM_IN;
+
 /// The page with millimetres, litres and degrees Celsius turned into inches, cubic feet an hour and degrees Fahrenheit.
 pub(crate) fn in_inches(page: &str) -> String {
     let mut text = String::with_capacity(page.len());
@@ -78,12 +80,12 @@ fn said((low, high): (f64, Option<f64>), unit: &str, after: &str, size: bool) ->
     match unit {
         "mm" if size => span(&sold, "in"),
         "mm" => ends(&|own, towards| fraction(own, if own < 6.0 { Towards::Nearest } else { towards }), "in"),
-        "mm2" => span(&|own| plain(own / 645.16, 3), "in2"),
-        "mm3" => span(&|own| plain(own / 16387.064, 3), "in3"),
-        "mm/min" => span(&|own| stepped(own / 25.4, if own < 500.0 { 0.5 } else { 1.0 }), "in/min"),
-        "m/min" => ends(&|own, towards| turned(own / 0.0254, 5.0, towards), "in/min"),
+        "mm2" => span(&|own| plain(own / MM_IN.powi(2), 3), "in2"),
+        "mm3" => span(&|own| plain(own / MM_IN.powi(3), 3), "in3"),
+        "mm/min" => span(&|own| stepped(own / MM_IN, if own < 500.0 { 0.5 } else { 1.0 }), "in/min"),
+        "m/min" => ends(&|own, towards| turned(own / (MM_IN / 1e3), 5.0, towards), "in/min"),
         "L/min" => ends(&|own, towards| turned(own * 2.118_88, 1.0, towards), "ft3/h"),
-        "kJ/mm" => span(&|own| stepped(own * 25.4, 0.5), "kJ/in"),
+        "kJ/mm" => span(&|own| stepped(own * MM_IN, 0.5), "kJ/in"),
         _ => {
             let fahrenheit = |own: f64| 1.8 * own + 32.0;
             if after.trim_start().starts_with("minimum") {
@@ -151,7 +153,7 @@ fn sold(mm: f64) -> String {
 
 /// Inches as a rule shows them: thirty-seconds up to half an inch, sixteenths above; decimals of great lengths.
 fn fraction(mm: f64, towards: Towards) -> String {
-    let inches = mm / 25.4;
+    let inches = mm / MM_IN;
     if inches > 12.0 {
         return stepped(inches, 0.5);
     }

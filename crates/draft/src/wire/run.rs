@@ -14,7 +14,7 @@ use crate::plan::{Plan, Run, rule};
 use crate::settings::{Entry, RunSettings, melted_mm3_min, next_to, travel, travel_about, travel_said};
 
 /// One inch has so many thousandths of so many millimetres: the rule of thumb counts in them.
-const THOUSANDTH_MM: f64 = 0.0254;
+const THOUSANDTH_MM: f64 = seamwright_handbook::measure::MM_IN / 1e3;
 
 /// Solid and cored wire brings little hydrogen.
 pub(super) const LOW_HYDROGEN: bool = true;
