@@ -100,6 +100,20 @@ fn asme_thickness_follows_qw_451_1_row_by_row() {
     }
 }
 
+/// QW-451.1 Note 3 of 2017 lists GMAW and not flux cored wire: from 38 mm its range says that this is a doubt.
+#[test]
+fn asme_thick_coupons_of_cored_wire_tell_the_doubt() {
+    for (process, thickness, doubtful) in [("136", 40.0, true), ("136", 30.0, false), ("111", 40.0, false)] {
+        let mut value = plate(CodeName::AsmeIx, thickness, "1-9");
+        edit(&mut value, "/processes", &format!("{{{process}: {{polarity: DCEP, filler: fill-electrode}}}}"));
+        edit(&mut value, "/runs/0/process", process);
+        let found = qualified(&value);
+        let range = found.ranges.iter().find(|range| range.variable == "base_metal_thickness").unwrap();
+        let told = range.note.as_deref().is_some_and(|note| note.contains("flux cored"));
+        assert_eq!(told, doubtful, "{process} {thickness}: {:?}", range.note);
+    }
+}
+
 /// QW-451.1 note: a deposit under 19 mm covers twice itself in any coupon; from 19 mm on the coupon counts.
 #[test]
 fn asme_deposits_count_by_process() {

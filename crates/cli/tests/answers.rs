@@ -114,3 +114,12 @@ fn lines_fit_sixty_columns() {
         }
     }
 }
+
+#[test]
+fn doubts_of_a_table_are_told_once() {
+    let output = common::command(&["table", "spray-transition"]).env("COLUMNS", "200").output().unwrap();
+    let text = String::from_utf8(output.stdout).unwrap();
+    assert_eq!(text.matches("Doubts").count(), 1, "{text}");
+    assert_eq!(text.matches("remembered with low certainty").count(), 1, "{text}");
+    assert!(text.contains("carbon-steel, 0.9, 85Ar-15CO2; carbon-steel, 1.2, 85Ar-15CO2"), "{text}");
+}

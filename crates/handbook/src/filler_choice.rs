@@ -184,6 +184,7 @@ mod tests {
             ("304L", "304L", "141", "ER308L"),
             ("304L", "304L", "135", "ER308LSi"),
             ("316L", "1.4404", "141", "ER316L"),
+            ("304L", "316L", "141", "ER316L"),
             ("321", "321", "111", "E347-16"),
             ("S355J2", "304L", "141", "ER309L"),
             ("304L", "S355J2", "111", "E309L-16"),
@@ -205,6 +206,9 @@ mod tests {
         }
         assert_eq!(usual("6061-T6", "S355J2", "141"), None);
         assert_eq!(usual("304L", "304L", "142"), None);
+        // Of 304L and 316L the leaner one serves as well, after the usual one.
+        let row = rows().iter().find(|row| row.first == "18-8" && row.second == "18-12-mo").unwrap();
+        assert_eq!(row.fillers_141, ["ER316L", "ER308L"]);
     }
 
     #[test]

@@ -75,6 +75,10 @@ mod tests {
         }
         let d1_1 = get("aws-d1-1").unwrap();
         assert!(d1_1.publisher.as_deref().is_some_and(|publisher| publisher.contains("American Welding Society")));
+        // The table of spray transition names the page that it was read on.
+        let spray = get("esab-mig-handbook").unwrap();
+        assert_eq!(spray.page.as_deref(), Some("Table 1-2, minimum current for spray"));
+        assert!(spray.address.as_deref().is_some_and(|address| address.ends_with("592mig1_6.htm")));
         let standings = ["primary", "secondary", "weak"];
         assert!(rows().iter().all(|row| standings.contains(&row.standing.as_str())));
         // A page that nobody named stands for nothing.

@@ -2,7 +2,7 @@
 
 use seamwright_handbook::asme_ix::{self as tables, VariableRow};
 use seamwright_handbook::{Basis, Size, SourceRef, measure};
-use seamwright_handbook::{filler_classes, positions};
+use seamwright_handbook::{filler_classes, positions, processes};
 use seamwright_model::procedure::{TransferMode, WeldType};
 use seamwright_model::stated::Stated;
 use seamwright_model::test_record::{TestMethod, TestRecord};
@@ -158,7 +158,10 @@ fn thickness(record: &TestRecord, tested: &Summary<'_>, ranges: &mut Vec<Qualifi
     }
     let capped = note.is_some();
     let mut range = Qualified::sizes("base_metal_thickness", &reference, own, other, source).tested(coupon.text());
-    range.note = note;
+    // The note of the table names GMAW, and not whether flux cored wire is one.
+    let wire = |own: &ProcessSummary<'_>| processes::get(&own.number).and_then(|row| row.wire);
+    let cored = tested.processes.iter().any(|own| wire(own) == Some(processes::Wire::FluxCored));
+    range.note = note.or_else(|| row.origin.doubt.clone().filter(|_| cored));
     ranges.push(range);
     if tested.toughness {
         ranges.extend(impact_floor(coupon, own.low));

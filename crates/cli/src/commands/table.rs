@@ -43,13 +43,6 @@ pub fn run(name: Option<&str>, form: Form) -> Result<Ending> {
     let head = format!("{}: {}\n{}", table.name, table.title, table.about.trim());
     writeln!(out, "{}\n", terminal::wrapped(&head, terminal::width()))?;
     grid(&mut out, table, &table.rows.iter().collect::<Vec<_>>(), "")?;
-    let doubtful: Vec<_> = table.rows.iter().filter_map(|row| Some((row, row.get("doubt")?))).collect();
-    if !doubtful.is_empty() {
-        writeln!(out, "\nDoubts")?;
-    }
-    for (row, doubt) in doubtful {
-        writeln!(out, "  {}: {}", named(table, row), plain(doubt))?;
-    }
     writeln!(out, "\nSources")?;
     for source in &table.sources {
         let line = format!("  {}: {}", source.key, source.line());
@@ -59,20 +52,21 @@ pub fn run(name: Option<&str>, form: Form) -> Result<Ending> {
             writeln!(out, "{}", terminal::wrapped(&line, terminal::width()))?;
         }
     }
-    let doubts: Vec<(usize, &str)> =
-        table.rows.iter().enumerate().filter_map(|(at, row)| Some((at + 1, row.get("doubt")?.as_str()?))).collect();
+    // Rows that share a doubt are told together.
+    let mut doubts: Vec<(String, Vec<String>)> = Vec::new();
+    for row in &table.rows {
+        let Some(doubt) = row.get("doubt").map(plain) else { continue };
+        let name = named(table, row);
+        match doubts.iter_mut().find(|(own, _)| *own == doubt) {
+            Some((_, rows)) => rows.push(name),
+            None => doubts.push((doubt, vec![name])),
+        }
+    }
     if !doubts.is_empty() {
         writeln!(out, "\nDoubts")?;
     }
-    let mut told: Vec<&str> = Vec::new();
-    for (_, doubt) in &doubts {
-        if told.contains(doubt) {
-            continue;
-        }
-        told.push(doubt);
-        let rows: Vec<String> = doubts.iter().filter(|(_, own)| own == doubt).map(|(at, _)| at.to_string()).collect();
-        let what = if rows.len() == 1 { "row" } else { "rows" };
-        let line = format!("  {what} {}: {doubt}", rows.join(", "));
+    for (doubt, rows) in doubts {
+        let line = format!("  {}: {doubt}", rows.join("; "));
         writeln!(out, "{}", terminal::wrapped(&line, terminal::width()))?;
     }
     for note in &table.notes {
