@@ -226,8 +226,9 @@ impl Facts {
     pub fn read_with(typed: &Typed, choices: &Choices) -> Result<Self, Refused> {
         let processes: Vec<&str> = typed.process.split(',').map(str::trim).filter(|own| !own.is_empty()).collect();
         let of = |process: &str| {
-            let typed = Typed { process: process.to_owned(), ..typed.clone() };
+            let typed = Typed { process: trade::process(process, choices.filler.as_deref()), ..typed.clone() };
             let mut facts = Self::of_metals(&typed)?;
+            trade::process_taken(process, facts.process, &mut facts.taken);
             facts.choose(choices)?;
             Ok(facts)
         };

@@ -308,7 +308,8 @@ fn filler(facts: &Facts) -> Result<Filler, Refused> {
     }
     let next = serving.first().map(|(class, ..)| class.classification.clone());
     if let Some(wanted) = &facts.choices.filler {
-        serving.retain(|(class, ..)| find::same(&class.classification, wanted));
+        let row = filler_classes::find(wanted).map(|row| row.classification.as_str());
+        serving.retain(|(class, ..)| find::same(&class.classification, row.unwrap_or(wanted)));
         if serving.is_empty() {
             return Err(nothing(
                 format!("filler {wanted} is none of those for {} by process {process}", words(facts)),
@@ -319,7 +320,12 @@ fn filler(facts: &Facts) -> Result<Filler, Refused> {
     if let Some((class, reads, covered)) =
         shop::stocked(facts, serving, |bench, (class, ..)| bench.has_filler(&class.classification))
     {
-        let name = class.classification.clone();
+        // A class that the row has beside its own, as E71T-12M, keeps its name and its gas.
+        let own = facts.choices.filler.as_deref().map(|wanted| wanted.trim().to_uppercase());
+        let own = own.filter(|own| !find::same(own, &class.classification));
+        let own = own.filter(|own| class.classification.strip_suffix("C/M") != Some(own.as_str()));
+        let reads = own.as_deref().and_then(|own| designation::parse(own).ok()).or(reads);
+        let name = own.unwrap_or_else(|| class.classification.clone());
         let how = if facts.choices.filler.is_some() {
             "as given".to_owned()
         } else if name == usual {

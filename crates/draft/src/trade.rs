@@ -1,6 +1,7 @@
-//! Words of the trade for metals, joints and positions, and what they are taken for.
+//! Words of the trade for processes, metals, joints and positions, and what they are taken for.
 
-use seamwright_handbook::{base_metals, positions, trade_words};
+use seamwright_handbook::designation::{self, Shielding};
+use seamwright_handbook::{base_metals, positions, processes, trade_words};
 use seamwright_model::procedure::JointType;
 
 fn say(taken: &mut Vec<String>, word: &str, means: &str) {
@@ -16,6 +17,22 @@ pub(crate) fn metal(text: &str, taken: &mut Vec<String>) {
         && let Some(row) = base_metals::trade_name(text)
     {
         say(taken, text, &row.metal);
+    }
+}
+
+/// The process for a word of the trade; a self-shielded class makes a flux-cored wire 114.
+pub(crate) fn process(text: &str, filler: Option<&str>) -> String {
+    let Some(row) = trade_words::get("process", text) else { return text.to_owned() };
+    let shielding = filler.and_then(|class| designation::parse(class).ok()).and_then(|reads| reads.shielding);
+    let own = row.means == "136" && shielding == Some(Shielding::SelfShielded);
+    if own { "114".to_owned() } else { row.means.clone() }
+}
+
+/// Keeps what a word for a process is taken for, where it may mean several.
+pub(crate) fn process_taken(text: &str, row: &processes::Row, taken: &mut Vec<String>) {
+    let other = processes::get(text).is_none_or(|own| own.number != row.number);
+    if other || trade_words::get("process", text).is_some() {
+        say(taken, text, &row.number);
     }
 }
 

@@ -2,7 +2,7 @@
 
 #![allow(clippy::result_large_err, reason = "a refusal is told once")]
 
-use seamwright_draft::{Facts, Refused, Typed, draft};
+use seamwright_draft::{Choices, Facts, Refused, Typed, draft};
 use seamwright_model::document::Document;
 use seamwright_model::procedure::{Layer, Preparation, Procedure, Run, Side, Sides, TransferMode};
 use seamwright_model::quantity::{Length, Quantity, Range, Speed, Temperature};
@@ -132,5 +132,63 @@ fn a_plate_of_one_inch_is_drafted_like_one_of_25_millimetres() {
         let preparation = |words: &str| procedure(words).joint.and_then(|joint| joint.preparation?.value().copied());
         let inch = preparation(&format!("{process} A36 25.4 butt PA"));
         assert_eq!(inch, preparation(&format!("{process} A36 25 butt PA")), "{process}");
+    }
+}
+
+// Usage of the trade: the gas that the metal takes tells MIG from MAG, and the class of a cored wire whether it needs gas
+// (AWS A5.20: T-1 with gas, T-8 and T-11 without); a fillet laid flat on its plate is horizontal in PB, a groove in PC.
+#[test]
+fn words_of_the_trade_are_taken_for_what_metal_filler_and_joint_make_of_them() {
+    for (process, metal, filler, joint, position, means, code) in [
+        ("MIG", "S235JR", None, "fillet", "horizontal", "135", "PB"),
+        ("mig", "304L", None, "fillet", "flat", "135", "PA"),
+        ("GMAW", "A36", None, "t-joint", "flat", "135", "PA"),
+        ("MIG", "5083", None, "fillet", "flat", "131", "PA"),
+        ("MIG welding", "6061-T6", None, "fillet", "horizontal", "131", "PB"),
+        ("TIG", "304L", None, "fillet", "vertical up", "141", "PF"),
+        ("stick", "A36", None, "fillet", "overhead", "111", "PD"),
+        ("stick", "A36", None, "groove", "overhead", "111", "PE"),
+        ("stick", "A36", None, "groove", "horizontal", "111", "PC"),
+        ("MIG", "S235JR", None, "fillet", "vertical down", "135", "PG"),
+        ("flux core", "A36", None, "fillet", "flat", "136", "PA"),
+        ("flux core", "A36", Some("E71T-1M"), "fillet", "horizontal", "136", "PB"),
+        ("flux core", "A36", Some("E71T-1"), "fillet", "horizontal", "136", "PB"),
+        ("flux-core", "A36", Some("E71T-8"), "fillet", "horizontal", "114", "PB"),
+        ("FCAW", "A36", Some("E71T-11"), "fillet", "flat", "114", "PA"),
+        ("gasless flux core", "A36", None, "fillet", "flat", "114", "PA"),
+        ("metal core", "S355J2", None, "fillet", "flat", "138", "PA"),
+        ("sub arc", "S355J2", None, "groove", "flat", "121", "PA"),
+    ] {
+        let what = format!("{process} on {metal}, {joint} {position}");
+        let typed = Typed {
+            process: process.to_owned(),
+            to: None,
+            metal: metal.to_owned(),
+            thickness: if means == "121" {
+                "12 mm"
+            } else if code == "PG" {
+                "3 mm"
+            } else {
+                "6 mm"
+            }
+            .to_owned(),
+            joint: joint.to_owned(),
+            position: position.to_owned(),
+            diameter: None,
+        };
+        let choices = Choices { filler: filler.map(str::to_owned), ..Choices::default() };
+        let page = Facts::read_with(&typed, &choices).and_then(|facts| draft(&facts));
+        let page = page.unwrap_or_else(|why| panic!("{what}: {why}"));
+        assert!(page.contains(&format!("`{process}` is taken as {means}")), "{what}: {page}");
+        assert!(page.contains(&format!("`{position}` is taken as {code}")), "{what}: {page}");
+        let read = match seamwright_model::load(&what, page.as_bytes()).unwrap_or_else(|_| panic!("{page}")).document {
+            Document::Procedure(procedure) => procedure,
+            other => panic!("{}", other.kind()),
+        };
+        let processes: Vec<String> = read.processes.iter().map(|(number, _)| number.to_string()).collect();
+        assert_eq!(processes, [means], "{what}");
+        if let Some(filler) = filler {
+            assert!(read.fillers.iter().all(|(_, own)| own.designation.starts_with(filler)), "{what}: {page}");
+        }
     }
 }

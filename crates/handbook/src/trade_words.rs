@@ -1,4 +1,4 @@
-//! Words of the trade for joints and positions, and the name that each is taken for.
+//! Words of the trade for processes, joints and positions, and the name that each is taken for.
 
 use serde::Deserialize;
 
@@ -10,7 +10,7 @@ table!("trade-words", Row);
 /// A word.
 #[derive(Debug, Clone, PartialEq, Deserialize)]
 pub struct Row {
-    /// `joint`, `groove position` or `fillet position`.
+    /// `process`, `joint`, `groove position` or `fillet position`.
     pub kind: String,
     /// The words, any of which may be written.
     pub words: Vec<String>,
@@ -28,7 +28,7 @@ pub fn get(kind: &str, word: &str) -> Option<&'static Row> {
 #[cfg(test)]
 mod tests {
     use super::*;
-    use crate::positions;
+    use crate::{positions, processes};
 
     #[test]
     fn every_word_means_a_name_of_the_handbook_and_stands_once() {
@@ -37,6 +37,7 @@ mod tests {
                 "joint" => {
                     assert!(row.means.parse::<seamwright_model::procedure::JointType>().is_ok(), "{}", row.means);
                 }
+                "process" => assert!(processes::get(&row.means).is_some(), "{}", row.means),
                 "groove position" | "fillet position" => assert!(positions::get(&row.means).is_some(), "{}", row.means),
                 other => panic!("{other}"),
             }
