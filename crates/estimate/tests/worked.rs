@@ -119,6 +119,26 @@ fn forty_feet_cost_what_a_sum_by_hand_gives() {
     }
 }
 
+// By hand for 40 ft of 3/16 in by 141: 0.0598 lb/ft, 2.39 lb. By hand 0.5 to 2.0 lb/h are common practice, at the middle 1.91 h of
+// arc (1.78 h at 4.5 in/min); arc on 20 % of the time: 9.6 h at 65; 98 % of the rod: 2.44 lb at 5; 38 ft3 of argon at 0.10.
+// Of 1/4 in the metal is 4.25 lb, the rod 4.34 lb; the rate lies within common practice.
+#[test]
+fn forty_feet_by_tungsten_arc_take_what_a_sum_by_hand_gives() {
+    let shop = shop("}");
+    let found = of(141, "3/16 in", 40.0, Some(&shop));
+    near(found.weld_metal_kg.middle / KG_LB, 2.39, 1.0, "weld metal");
+    near(found.fillers[0].mass_kg.middle / KG_LB, 2.44, 2.0, "rod");
+    near(found.arc_time_min / 60.0, 1.91, 10.0, "arc time");
+    near(found.working_time_min / 60.0, 9.6, 10.0, "working time");
+    near(found.gases.iter().map(|gas| gas.volume_l / L_FT3).sum(), 38.2, 10.0, "argon");
+    near(found.cost.as_ref().unwrap().price, 9.6 * 65.0 + 2.44 * 5.0 + 38.2 * 0.10, 10.0, "price");
+    let found = of(141, "1/4 in", 40.0, Some(&shop));
+    near(found.weld_metal_kg.middle / KG_LB, 4.25, 1.0, "weld metal");
+    near(found.fillers[0].mass_kg.middle / KG_LB, 4.34, 2.0, "rod");
+    let rate = found.weld_metal_kg.middle / KG_LB / (found.arc_time_min / 60.0);
+    assert!((0.5..=2.0).contains(&rate), "{rate} lb/h");
+}
+
 // A leg of 1/2 in has (12.7 / 6)^2 = 4.48 times the metal of 6 mm, and where the metal is what takes time, 4.48 times the labour.
 #[test]
 fn labour_rises_with_the_leg() {
