@@ -258,3 +258,35 @@ pub fn refuse_same_revision(loaded: &Loaded, input: &Input, sheet: &Path) -> Res
     }
     Ok(())
 }
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn what_someone_else_wrote_meanwhile_stays() {
+        let folder = tempfile::tempdir().unwrap();
+        let path = folder.path().join("tray.yaml");
+        let root = Path::new(env!("CARGO_MANIFEST_DIR")).join("../..");
+        let before = fs::read_to_string(root.join("procedures/lap-fillet-2-carbon-141.yaml")).unwrap();
+        fs::write(&path, &before).unwrap();
+        let (loaded, _) = read(&path).unwrap().unwrap();
+        let mut whole = Text::new(&loaded);
+        whole.put("/identification/revision", json!(2)).unwrap();
+        // Someone else saves between reading and writing.
+        let theirs = before.replacen("leg: 2 mm", "leg: 2.5 mm", 1);
+        assert_ne!(theirs, before);
+        fs::write(&path, &theirs).unwrap();
+        let refused = whole.save(&path, &loaded).unwrap_err().to_string();
+        assert!(refused.contains("changed by someone else") && refused.contains("nothing was written"), "{refused}");
+        assert_eq!(fs::read_to_string(&path).unwrap(), theirs);
+        // Taken away: said, and not made anew.
+        fs::remove_file(&path).unwrap();
+        assert!(whole.save(&path, &loaded).unwrap_err().to_string().contains("cannot be read"));
+        assert!(!path.exists());
+        // As it was read: written.
+        fs::write(&path, &before).unwrap();
+        whole.save(&path, &loaded).unwrap();
+        assert_eq!(fs::read_to_string(&path).unwrap(), whole.text);
+    }
+}
