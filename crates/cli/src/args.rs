@@ -598,8 +598,10 @@ pub enum TermsOf {
 #[derive(Debug, Clone, Copy, PartialEq, Eq, ValueEnum)]
 pub enum Units {
     /// SI units.
+    #[value(alias = "metric")]
     Si,
     /// US units.
+    #[value(aliases = ["imperial", "inch", "inches"])]
     Us,
     /// SI units with US units in brackets.
     Both,

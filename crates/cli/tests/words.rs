@@ -75,8 +75,8 @@ const LINES: &[&str] = &[
     "render|p.yaml|--out|s|--to|docx",
     "render|p.yaml|--out|s|--sheet|card",
     "render|p.yaml|--out|s|--sheet|lesson",
-    "render|p.yaml|--out|s|--units|metric",
-    "render|p.yaml|--out|s|--units|imperial",
+    "render|p.yaml|--out|s|--units|cgs",
+    "render|p.yaml|--out|s|--units|mm",
     "render|p.yaml|--out|s|--paper|A5",
     "render|p.yaml|--out|s|--terms|asme",
     "render|p.yaml|--out|s|--sheet|estimate",
@@ -187,6 +187,7 @@ const FILES: &[(&str, &str)] = &[
     ("title: Trial", "title: Trial: lap"),
     ("title: Trial}", "title: Trial"),
     ("title: Trial", "title: "),
+    (", title: Trial", ""),
     ("title: Trial", "titel: Trial"),
     ("  - {specification: S235JR", "\t- {specification: S235JR"),
     ("  weld: fillet", "\tweld: fillet"),
@@ -204,6 +205,8 @@ const FILES: &[(&str, &str)] = &[
     ("thickness: 2 mm", "thickness: 2 milimetre"),
     ("thickness: 2 mm", "thickness: 2 kg"),
     ("thickness: 2 mm", "thickness: 2,5 mm"),
+    ("thickness: 2 mm", "thickness: 2,5-3,5 mm"),
+    ("thickness: 2 mm", "thickness: 1,200 mm"),
     ("thickness: 2 mm", "thickness: 14 ga"),
     ("thickness: 2 mm", "thickness: \"2 in sch 40\""),
     ("thickness: 2 mm", "thickness: ½ in"),
@@ -216,6 +219,7 @@ const FILES: &[(&str, &str)] = &[
     ("thickness: 2 mm", "thickness: two mm"),
     ("thickness: 2 mm", "thickness: 2 mm x 3 mm"),
     ("polarity: DCEN", "polarity: DCSP"),
+    ("polarity: DCEN", "polarity: DCRP"),
     ("polarity: DCEN", "polarity: dcen"),
     ("polarity: DCEN", "polarity: DC-"),
     ("polarity: DCEN", "polarity: DC"),
@@ -264,6 +268,43 @@ fn wrong_files_are_told_what_to_write() {
     kept("wrong-files.txt", &text);
 }
 
+/// What a file has and what the hint says to write for it, in the one fault that there is.
+#[test]
+fn hints_name_the_word_that_is_meant() {
+    let folder = tempfile::tempdir().unwrap();
+    for (from, to, hint) in [
+        // AWS A3.0: reverse polarity has the electrode positive, straight polarity has it negative.
+        ("polarity: DCEN", "polarity: DCRP", "write `DCEP`;"),
+        ("polarity: DCEN", "polarity: dcrp", "write `DCEP`;"),
+        ("polarity: DCEN", "polarity: DC+", "write `DCEP`;"),
+        ("polarity: DCEN", "polarity: DCSP", "write `DCEN`;"),
+        ("polarity: DCEN", "polarity: dcsp", "write `DCEN`;"),
+        ("polarity: DCEN", "polarity: dcen", "write `DCEN`;"),
+        ("polarity: DCEN", "polarity: dcep", "write `DCEP`;"),
+        ("current: 70-90 A", "amps: 70-90 A", "did you mean `current`?"),
+        ("runs:\n", "passes:\n", "did you mean `runs`?"),
+        ("thickness: 2 mm", "thickness: 2,5 mm", "write `2.5 mm`; inside `{}`"),
+        ("thickness: 2 mm", "thickness: 2,5-3,5 mm", "write `2.5-3.5 mm`; inside `{}`"),
+        ("thickness: 2 mm", "thickness: 1,200 mm", "write `1200 mm` or `1.200 mm`; inside `{}`"),
+        ("thickness: 2 mm", "thickness: \"2 in sch 40\"", "`seamwright table pipe-schedules` lists pipes"),
+        ("date: 2026-02-17", "date: 17.02.2026", "write 2026-02-17\n"),
+        ("date: 2026-02-17", "date: 02/17/2026", "write 2026-02-17\n"),
+        ("date: 2026-02-17", "date: 03/04/2026", "write year-month-day"),
+        (", title: Trial", "", "write `title:` here, such as `title: "),
+    ] {
+        assert!(SOUND.contains(from), "{from}");
+        fs::write(folder.path().join("p.yaml"), SOUND.replacen(from, to, 1)).unwrap();
+        let (code, told) = said(folder.path(), &["check", "p.yaml", "--quiet"]);
+        assert_eq!(code, 2, "{to}: {told}");
+        assert!(told.contains(&format!("hint: {hint}")) || told.contains(hint), "{to}: {told}");
+    }
+    for (to, wrong) in [("thickness: 2,5 mm", "has no unit"), ("thickness: 2,5-3,5 mm", "is not known")] {
+        fs::write(folder.path().join("p.yaml"), SOUND.replacen("thickness: 2 mm", to, 1)).unwrap();
+        let (_, told) = said(folder.path(), &["check", "p.yaml", "--quiet"]);
+        assert!(told.matches("error[").count() == 1 && !told.contains(wrong), "{told}");
+    }
+}
+
 /// Words of files and options in other letters, and units as they stand on drawings, are taken.
 #[test]
 fn what_can_only_mean_one_thing_is_taken() {
@@ -287,6 +328,9 @@ fn what_can_only_mean_one_thing_is_taken() {
         ],
         &["find", "p.yaml", "--joint", "LAP", "--thickness", "2 MM", "--position", "pb", "--process", "tig"],
         &["find", "p.yaml", "--weld", "Fillet weld"],
+        &["render", "p.yaml", "--out", "m", "--units", "metric"],
+        &["render", "p.yaml", "--out", "i", "--units", "Imperial"],
+        &["render", "p.yaml", "--out", "n", "--units", "inch"],
         &["estimate", "p.yaml", "--length", "6'"],
         &["estimate", "p.yaml", "--length", "18\""],
         &["completions", "BASH"],

@@ -88,7 +88,7 @@ pub struct Facts {
 #[derive(Debug, Clone, PartialEq, Eq, thiserror::Error)]
 pub enum Refused {
     /// A name that the handbook does not have.
-    #[error("{what} `{text}` is not known{}", nearest(.near))]
+    #[error("{what} `{text}` is not known{}", nearest(.near, *.table))]
     Unknown {
         /// What was to be named.
         what: &'static str,
@@ -96,6 +96,8 @@ pub enum Refused {
         text: String,
         /// The nearest names.
         near: Vec<String>,
+        /// The table that lists the names, where they stand in one.
+        table: Option<&'static str>,
     },
     /// A quantity that cannot be read.
     #[error("{what}: {reason}")]
@@ -201,8 +203,12 @@ impl Refused {
     }
 }
 
-fn nearest(near: &[String]) -> String {
-    if near.is_empty() { String::new() } else { format!("; the nearest names are {}", near.join(", ")) }
+fn nearest(near: &[String], table: Option<&str>) -> String {
+    match (near, table) {
+        ([], Some(table)) => format!("; `seamwright table {table}` lists them"),
+        ([], None) => String::new(),
+        (near, _) => format!("; the nearest names are {}", near.join(", ")),
+    }
 }
 
 fn hint(instead: &[String]) -> String {
@@ -292,7 +298,7 @@ impl Facts {
         const CODES: [&str; 4] = ["none", "aws-d1.1", "iso-15614-1", "asme-ix"];
         let one_of = |what: &'static str, stated: Option<&String>, known: &[&str]| match stated {
             Some(own) if !known.contains(&own.as_str()) => {
-                Err(Refused::Unknown { what, text: own.clone(), near: owned(known) })
+                Err(Refused::Unknown { what, text: own.clone(), near: owned(known), table: None })
             }
             _ => Ok(()),
         };
@@ -542,6 +548,7 @@ fn metal(text: &str) -> Result<&'static BaseMetal, Refused> {
         what: "the metal",
         text: text.trim().to_owned(),
         near: owned(&base_metals::nearest(text)),
+        table: Some("base-metals"),
     })
 }
 
@@ -551,6 +558,7 @@ fn process(text: &str, metal: &BaseMetal) -> Result<&'static processes::Row, Ref
         what: "the process",
         text: text.trim().to_owned(),
         near: owned(&processes::nearest(text)),
+        table: Some("processes"),
     })?;
     let drafted = planning::processes();
     if drafted.contains(&row.number.as_str()) {
@@ -583,6 +591,7 @@ fn position(text: &str, joint: JointType) -> Result<&'static positions::Row, Ref
         what: "the position",
         text: text.trim().to_owned(),
         near: owned(&positions::nearest(text)),
+        table: Some("positions"),
     })?;
     let (agrees, weld) = match row.weld {
         positions::Weld::Both => (true, ""),

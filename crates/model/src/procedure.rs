@@ -108,6 +108,7 @@ pub struct Identification {
     #[serde(default, skip_serializing_if = "Option::is_none")]
     pub date: Option<Date>,
     /// What is welded, in a line.
+    #[schemars(example = &"Fillet weld of a bracket")]
     pub title: Text,
     /// Who issues the procedure.
     #[serde(default, skip_serializing_if = "Option::is_none")]

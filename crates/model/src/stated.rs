@@ -254,13 +254,34 @@ impl fmt::Display for Date {
 impl std::str::FromStr for Date {
     type Err = String;
     fn from_str(text: &str) -> Result<Self, String> {
+        let hint = || match day_meant(text) {
+            Some(day) => format!("write {day}"),
+            None => "write year-month-day, such as 2026-02-17".to_owned(),
+        };
         if text.len() != 10 {
-            return Err(format!("`{text}` is not a date; write year-month-day, such as 2026-02-17"));
+            return Err(format!("`{text}` is not a date; {}", hint()));
         }
-        text.parse()
-            .map(Self)
-            .map_err(|_| format!("`{text}` is not a day of the calendar; write year-month-day, such as 2026-02-17"))
+        text.parse().map(Self).map_err(|_| format!("`{text}` is not a day of the calendar; {}", hint()))
     }
+}
+
+/// The day that a date in another order means, where it can mean only one: day first with points, and with strokes where
+/// one of two numbers is above 12.
+fn day_meant(text: &str) -> Option<jiff::civil::Date> {
+    let mark = text.chars().find(|character| !character.is_ascii_digit())?;
+    let parts: Vec<&str> = text.trim_end_matches(mark).split(mark).collect();
+    let [one, two, three] = parts.as_slice() else { return None };
+    let number = |part: &str| part.parse::<i16>().ok();
+    let (first, second) = (number(one)?, number(two)?);
+    let (year, month, day) = match mark {
+        _ if one.len() == 4 => (first, second, number(three)?),
+        _ if three.len() != 4 => return None,
+        '.' => (number(three)?, second, first),
+        '/' | '-' if first > 12 || first == second => (number(three)?, second, first),
+        '/' | '-' if second > 12 => (number(three)?, first, second),
+        _ => return None,
+    };
+    jiff::civil::Date::new(year, i8::try_from(month).ok()?, i8::try_from(day).ok()?).ok()
 }
 
 impl Serialize for Date {

@@ -34,10 +34,13 @@ macro_rules! words {
             type Err = String;
             fn from_str(text: &str) -> Result<Self, String> {
                 Self::ALL.iter().copied().find(|word| word.as_str() == text).ok_or_else(|| {
+                    let words: Vec<&str> = Self::ALL.iter().map(|word| word.as_str()).collect();
+                    let meant = $crate::words::begun(text, words.iter().copied());
                     format!(
-                        concat!("`{}` is not a word for ", $what, "; the words are {}"),
+                        concat!("`{}` is not a word for ", $what, "; {}the words are {}"),
                         text,
-                        Self::ALL.iter().map(|word| word.as_str()).collect::<Vec<_>>().join(", ")
+                        meant.map(|word| format!("write `{word}`; ")).unwrap_or_default(),
+                        words.join(", ")
                     )
                 })
             }
@@ -72,6 +75,21 @@ macro_rules! words {
     };
 }
 
+/// The one word that begins with a text, or has a part that does, whatever stands between letters: `d1.1` for `aws-d1.1`.
+pub(crate) fn begun<'w>(text: &str, words: impl Iterator<Item = &'w str>) -> Option<&'w str> {
+    let plain = |text: &str| text.chars().filter(char::is_ascii_alphanumeric).collect::<String>().to_ascii_lowercase();
+    let text = plain(text);
+    if text.len() < 3 {
+        return None;
+    }
+    let begins = |word: &&str| {
+        let parts = word.match_indices('-').filter_map(|(at, _)| word.get(at + 1..));
+        std::iter::once(*word).chain(parts).any(|part| plain(part).starts_with(&text))
+    };
+    let mut meant = words.filter(begins);
+    meant.next().filter(|_| meant.next().is_none())
+}
+
 /// Declares the schema of the `document` key: the one word of a kind of document.
 macro_rules! document_word {
     ($name:ident, $word:literal) => {
@@ -92,3 +110,28 @@ macro_rules! document_word {
 }
 
 pub(crate) use {document_word, words};
+
+#[cfg(test)]
+mod tests {
+    use super::begun;
+
+    #[test]
+    fn a_part_of_one_word_alone_is_enough() {
+        let codes = ["none", "iso-15614-1", "asme-ix", "aws-d1.1"];
+        for (text, word) in [
+            ("d1.1", Some("aws-d1.1")),
+            ("D1.1", Some("aws-d1.1")),
+            ("AWS", Some("aws-d1.1")),
+            ("iso15614", Some("iso-15614-1")),
+            ("15614", Some("iso-15614-1")),
+            ("asme", Some("asme-ix")),
+            ("as", None),
+            ("ped", None),
+            ("d1.2", None),
+            ("", None),
+        ] {
+            assert_eq!(begun(text, codes.into_iter()), word, "{text}");
+        }
+        assert_eq!(begun("DCE", ["DCEN", "DCEP"].into_iter()), None);
+    }
+}

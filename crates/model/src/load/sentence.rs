@@ -8,21 +8,27 @@ use super::{Fault, kind_of, limits, validator_of};
 use crate::document::schema_of;
 use crate::procedure::run_numbers;
 use crate::quantity;
-use crate::source::{Node, escape, steps};
+use crate::source::{Entry, Node, NodeKind, Scalar, Span, escape, steps};
 use crate::stated::{Date, NOT_APPLICABLE};
+use crate::words::begun;
 use crate::{allowance, price};
 
 /// Every fault of the values, in the order of the file; `reason` is the types' own refusal, for a fault that the schema
 /// does not see.
 pub(super) fn faults(tree: &Node, value: &Value, reason: &str) -> Vec<Fault> {
     let mut faults: Vec<Fault> = Vec::new();
+    let mut cut: Vec<(String, String)> = Vec::new();
     let kind = kind_of(value);
     let root = schema_of(kind);
     for error in validator_of(kind).iter_errors(value) {
-        describe(tree, root, &error, &mut faults);
+        describe(tree, root, &error, &mut faults, &mut cut);
         if faults.len() >= limits::FAULTS {
             break;
         }
+    }
+    // A value that a comma cuts off is told once, with its comma.
+    for (place, message) in cut {
+        faults.retain(|fault| fault.pointer != place || fault.message == message);
     }
     if faults.is_empty() {
         faults.push(Fault::at(tree.span_of(""), reason));
@@ -32,7 +38,13 @@ pub(super) fn faults(tree: &Node, value: &Value, reason: &str) -> Vec<Fault> {
     faults
 }
 
-fn describe(tree: &Node, root: &'static Value, error: &ValidationError<'_>, faults: &mut Vec<Fault>) {
+fn describe(
+    tree: &Node,
+    root: &'static Value,
+    error: &ValidationError<'_>,
+    faults: &mut Vec<Fault>,
+    cut: &mut Vec<(String, String)>,
+) {
     let pointer = error.instance_path().to_string();
     let mut push = |pointer: String, span, message: String, hint: Option<String>| {
         faults.push(Fault { message, hint, span: Some(span), pointer });
@@ -44,6 +56,11 @@ fn describe(tree: &Node, root: &'static Value, error: &ValidationError<'_>, faul
         | ValidationErrorKind::UnevaluatedProperties { unexpected } => {
             let known = known_keys(root, &pointer);
             for key in unexpected {
+                if let Some(comma) = comma_in_braces(tree, root, &pointer, key) {
+                    cut.push((comma.pointer.clone(), comma.message.clone()));
+                    push(comma.pointer, comma.span, comma.message, Some(comma.hint));
+                    continue;
+                }
                 let at = format!("{pointer}/{}", escape(key));
                 let span = tree.key_span_of(&at).unwrap_or_else(|| tree.span_of(&at));
                 push(at, span, format!("the key `{key}` is not known in {section}"), Some(key_hint(root, key, &known)));
@@ -113,6 +130,41 @@ fn describe(tree: &Node, root: &'static Value, error: &ValidationError<'_>, faul
         ),
         _ => push(pointer.clone(), tree.span_of(&pointer), format!("{section}: {error}"), None),
     }
+}
+
+/// A number that a comma inside braces has cut in two.
+struct Comma {
+    pointer: String,
+    span: Span,
+    message: String,
+    hint: String,
+}
+
+/// The value before a key that is the rest of its number: `{thickness: 2,5 mm}` has the key `5 mm`.
+fn comma_in_braces(tree: &Node, root: &'static Value, pointer: &str, key: &str) -> Option<Comma> {
+    let NodeKind::Map(entries) = &tree.at(pointer)?.kind else { return None };
+    let rest = |entry: &Entry| entry.key.starts_with(|c: char| c.is_ascii_digit()) && entry.value.to_value().is_null();
+    let at = entries.iter().position(|entry| entry.key == key)?;
+    let first = entries.iter().take(at).rposition(|entry| !rest(entry))?;
+    let owner = entries.get(first)?;
+    let begun = match &owner.value.kind {
+        NodeKind::Scalar(Scalar::Number(_, spelled) | Scalar::Text(spelled)) => spelled.as_str(),
+        _ => return None,
+    };
+    let parts: Vec<&Entry> = entries.iter().skip(first + 1).take_while(|entry| rest(entry)).collect();
+    if !begun.ends_with(|c: char| c.is_ascii_digit()) || parts.is_empty() {
+        return None;
+    }
+    let keys: Vec<&str> = parts.iter().map(|entry| entry.key.as_str()).collect();
+    let text = format!("{begun},{}", keys.join(","));
+    let pointer = format!("{pointer}/{}", escape(&owner.key));
+    let span = Span { end: parts.last()?.key_span.end, ..owner.value.span };
+    let format = schema_at(root, &pointer).and_then(|schema| schema.get("format")).and_then(Value::as_str);
+    let (message, hint) = match format.and_then(|format| quantity::check_format(format, &text)) {
+        Some(Err(error)) => (error.message().to_owned(), error.hint().to_owned()),
+        _ => (format!("{} has a comma", shown(&text.clone().into())), format!("write `{}`", text.replace(',', "."))),
+    };
+    Some(Comma { pointer, span, message, hint: format!("{hint}; inside `{{}}` a comma ends a value") })
 }
 
 /// A section as a reader calls it: the document, `joint`, this entry of `runs`, whose line is shown.
@@ -282,7 +334,9 @@ fn key_hint(root: &'static Value, key: &str, known: &[&'static str]) -> String {
     if key.starts_with(|c: char| c.is_ascii_digit()) {
         return "inside `{}` a comma ends a value: write decimals with a point, such as 2.5 mm".to_owned();
     }
-    if let Some(near) = nearest(key, known.iter().copied()) {
+    let trade = KEYS_OF_TRADE.iter().find(|(own, trade)| known.contains(own) && trade.contains(&&*key.to_lowercase()));
+    let near = trade.map(|(own, _)| *own).or_else(|| nearest(key, known.iter().copied()));
+    if let Some(near) = near {
         return format!("did you mean `{near}`?");
     }
     if resolve(root, root).get("properties").is_some_and(|keys| keys.get(key).is_some()) {
@@ -310,7 +364,21 @@ fn spaced(name: &str) -> String {
     words
 }
 
-/// The nearest of several words, where one is near enough to be meant.
+/// Words of the trade for keys of the format whose spelling does not come near.
+const KEYS_OF_TRADE: &[(&str, &[&str])] = &[
+    ("current", &["amps", "amp", "amperes", "amperage"]),
+    ("voltage", &["volts", "arc_voltage"]),
+    ("runs", &["passes", "pass", "beads"]),
+    ("run", &["pass", "bead"]),
+    ("parent_metals", &["base_metals", "base_metal", "metals", "materials", "material"]),
+    ("fillers", &["consumables", "electrodes", "filler_metals"]),
+    ("travel_speed", &["speed", "welding_speed"]),
+    ("wire_feed_speed", &["wfs", "wire_feed", "wire_speed"]),
+    ("contact_tip_to_work", &["ctwd", "stickout", "stick_out", "standoff"]),
+    ("shielding_gas", &["gas"]),
+    ("progression", &["direction"]),
+];
+
 /// Words of the trade for words of the format whose spelling would lead to their opposite.
 const TRADE: &[(&str, &[&str])] = &[
     (
@@ -322,6 +390,8 @@ const TRADE: &[(&str, &[&str])] = &[
     ("downward", &["down", "downhill", "vertical down", "vertical-down", "downwards", "downhand"]),
     ("high-frequency", &["hf", "high freq", "hf start"]),
     ("foot-pedal", &["pedal", "foot pedal"]),
+    ("si", &["metric"]),
+    ("us", &["imperial", "inch", "inches"]),
 ];
 
 /// Words of which none is ever taken for the other by its spelling.
@@ -334,7 +404,7 @@ fn word_meant<'w>(text: &str, words: &[&'w str]) -> Option<&'w str> {
     if let Some(word) = of_trade {
         return words.iter().copied().find(|own| *own == word);
     }
-    let near = nearest(text, words.iter().copied())?;
+    let Some(near) = nearest(text, words.iter().copied()) else { return begun(text, words.iter().copied()) };
     let other = OPPOSITES.iter().find_map(|[one, two]| match near {
         word if word == *one => Some(*two),
         word if word == *two => Some(*one),
@@ -345,6 +415,7 @@ fn word_meant<'w>(text: &str, words: &[&'w str]) -> Option<&'w str> {
     (distance(near) <= 1 && distance(other) > distance(near)).then_some(near)
 }
 
+/// The nearest of several words, where one is near enough to be meant.
 fn nearest<'w>(text: &str, words: impl Iterator<Item = &'w str>) -> Option<&'w str> {
     let text = text.to_lowercase();
     words

@@ -221,7 +221,10 @@ impl ParseError {
             Fault::TextAfterUnit(rest) => (
                 Kind::TextAfterUnit,
                 format!("{found} has {} after the unit", quoted(&rest)),
-                format!("write one value or one range and nothing after it, {like}"),
+                match dimension {
+                    Some(dimension) if dimension.format == "length" && of_pipe(&rest) => PIPE.to_owned(),
+                    _ => format!("write one value or one range and nothing after it, {like}"),
+                },
             ),
             Fault::OtherQuantity(other) => {
                 let hint = if text.ends_with("min") && other.format == "time-span" {
@@ -299,6 +302,14 @@ impl ParseError {
     }
 }
 
+const PIPE: &str = "write the wall itself, for example `7.1 mm` or `0.280 in`, and the outside diameter; `seamwright table pipe-schedules` lists pipes";
+
+/// Whether a word is one of a pipe's designation.
+fn of_pipe(word: &str) -> bool {
+    let word = word.to_ascii_lowercase();
+    word.starts_with("sch") || word.contains(" sch") || word.starts_with("nps") || word.starts_with("dn")
+}
+
 fn unit_hint(dimension: Option<&'static Dimension>, unit: &str, write: &str) -> String {
     // Sizes by number stand in tables: the same number is another thickness for another metal or diameter.
     let word = unit.to_ascii_lowercase();
@@ -306,8 +317,8 @@ fn unit_hint(dimension: Option<&'static Dimension>, unit: &str, write: &str) -> 
         if word.starts_with("ga") || word.starts_with("swg") {
             return "write the thickness itself, for example `1.5 mm` or `0.060 in`; `seamwright table sheet-gauges` lists gauges".to_owned();
         }
-        if word.starts_with("sch") || word.contains(" sch") || word.starts_with("nps") || word.starts_with("dn") {
-            return "write the wall itself, for example `7.1 mm` or `0.280 in`, and the outside diameter; `seamwright table pipe-schedules` lists pipes".to_owned();
+        if of_pipe(&word) {
+            return PIPE.to_owned();
         }
     }
     let nearest = match dimension {
@@ -354,7 +365,10 @@ fn nearest(dimension: &Dimension, text: &str) -> Option<&'static str> {
             (distance * 3 <= known.chars().count()).then_some((distance, unit.symbol))
         })
     };
-    dimension.units.iter().flat_map(near).min_by_key(|(distance, _)| *distance).map(|(_, symbol)| symbol)
+    // A mark for inches never means a metric unit.
+    let inches = text.starts_with(['"', '″', '“', '”']) || text.starts_with("''");
+    let units = dimension.units.iter().filter(|unit| !inches || unit.symbol.starts_with("in"));
+    units.flat_map(near).min_by_key(|(distance, _)| *distance).map(|(_, symbol)| symbol)
 }
 
 fn list(dimension: &Dimension) -> String {
