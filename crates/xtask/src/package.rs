@@ -1,8 +1,10 @@
 //! Packages: a tarball, a Debian package and a Python wheel around the same binary.
 //!
-//! The binary is built against glibc 2.17 where `cargo-zigbuild` and `ziglang` (from `PyPI`) are there, so that it runs
-//! on systems from 2014 on; else against this machine's, and the task says so. Equal input gives equal bytes.
+//! On Linux the binary is built against glibc 2.17 where `cargo-zigbuild` and `ziglang` (from `PyPI`) are there, so that it runs
+//! on systems from 2014 on; else against this machine's, and the task says so. On macOS and Windows it is built for the
+//! machine itself, and no Debian package is made unless it is asked for. Equal input gives equal bytes.
 
+use std::env::consts::EXE_SUFFIX;
 use std::fs;
 use std::path::{Path, PathBuf};
 use std::process::Command;
@@ -14,7 +16,21 @@ use sha2::{Digest, Sha256};
 
 use crate::{cargo, done, printed, root, sbom};
 
-const TARGET: &str = "x86_64-unknown-linux-gnu";
+/// What the binary is built for.
+const TARGET: &str = if cfg!(all(target_os = "macos", target_arch = "aarch64")) {
+    "aarch64-apple-darwin"
+} else if cfg!(target_os = "macos") {
+    "x86_64-apple-darwin"
+} else if cfg!(all(windows, target_arch = "aarch64")) {
+    "aarch64-pc-windows-msvc"
+} else if cfg!(windows) {
+    "x86_64-pc-windows-msvc"
+} else {
+    "x86_64-unknown-linux-gnu"
+};
+const LINUX: bool = !cfg!(any(target_os = "macos", windows));
+/// What is made where nothing else is asked for.
+const KINDS: &str = if LINUX { "tarball,deb,wheel" } else { "tarball,wheel" };
 const GLIBC: &str = "2.17";
 const VERSION: &str = env!("CARGO_PKG_VERSION");
 /// Time stamp of every packed file: 2020-01-01, so that a package hangs on no clock.
@@ -31,7 +47,7 @@ const PAPERS: &[&str] = &["LICENSE-MIT", "LICENSE-APACHE", "LICENSE-FONT", "READ
 #[derive(Debug, Args)]
 pub struct PackageArgs {
     /// What to make.
-    #[arg(long, value_enum, value_delimiter = ',', default_value = "tarball,deb,wheel")]
+    #[arg(long, value_enum, value_delimiter = ',', default_value = KINDS)]
     kinds: Vec<Kind>,
     /// Folder that the packages are written to.
     #[arg(long, default_value = "target/packages")]
@@ -89,17 +105,19 @@ fn build(profile: &str) -> Result<PathBuf> {
     if old_glibc() {
         done(cargo().arg("zigbuild").args(common).args(["--target", &format!("{TARGET}.{GLIBC}")]))?;
     } else {
-        eprintln!(
-            "note: cargo-zigbuild is not here (`pip install cargo-zigbuild ziglang`): the binary needs this machine's glibc"
-        );
+        if LINUX {
+            eprintln!(
+                "note: cargo-zigbuild is not here (`pip install cargo-zigbuild ziglang`): the binary needs this machine's glibc"
+            );
+        }
         done(cargo().arg("build").args(common).args(["--target", TARGET]))?;
     }
-    Ok(target_dir.join(TARGET).join(folder).join("seamwright"))
+    Ok(target_dir.join(TARGET).join(folder).join(format!("seamwright{EXE_SUFFIX}")))
 }
 
 /// Whether the tools are here that build against an old glibc.
 fn old_glibc() -> bool {
-    Command::new("cargo-zigbuild").arg("--version").output().is_ok_and(|output| output.status.success())
+    LINUX && Command::new("cargo-zigbuild").arg("--version").output().is_ok_and(|output| output.status.success())
 }
 
 /// Lays out the files as they are installed below a prefix.
@@ -110,7 +128,10 @@ fn lay_out(binary: &Path, tree: &Path) -> Result<()> {
         fs::write(path, bytes)?;
         Ok(())
     };
-    put("bin/seamwright", &fs::read(binary).with_context(|| format!("{} cannot be read", binary.display()))?)?;
+    put(
+        &format!("bin/seamwright{EXE_SUFFIX}"),
+        &fs::read(binary).with_context(|| format!("{} cannot be read", binary.display()))?,
+    )?;
     for (shell, place) in SHELLS {
         put(place, &printed(Command::new(binary).args(["completions", shell]))?)?;
     }
@@ -221,7 +242,7 @@ fn wheel(tree: &Path, out: &Path, profile: &str) -> Result<PathBuf> {
     maturin.current_dir(&project).args(["build", "--locked", "--profile", profile, "--out"]).arg(made.path());
     if old_glibc() {
         maturin.args(["--zig", "--compatibility", "manylinux2014", "--target", TARGET]);
-    } else {
+    } else if LINUX {
         maturin.args(["--compatibility", "linux"]);
     }
     let built = done(&mut maturin).context("a wheel is packed by maturin (`pip install maturin ziglang`)");
