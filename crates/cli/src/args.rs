@@ -50,7 +50,7 @@ pub enum Command {
     Check(CheckArgs),
     /// Check documents and write their sheets as PDF and HTML.
     #[command(
-        after_help = "Example:\n  seamwright render procedures --out sheets\n  seamwright render p-021.yaml --out . --to pdf --paper letter --units both"
+        after_help = "Example:\n  seamwright render procedures --out sheets\n  seamwright render p-021.yaml --out . --to pdf --paper letter --units both\n  seamwright render submitted.yaml --sheet review --to csv --out reviews"
     )]
     Render(RenderArgs),
     /// Say what changed between two revisions of a procedure, and what each change means under the code.
@@ -360,7 +360,7 @@ pub struct RenderArgs {
     /// Folder for the sheets; made if it is not there.
     #[arg(long)]
     pub out: PathBuf,
-    /// Formats to write.
+    /// Formats to write; csv and json hold a review, with `--sheet review`.
     #[arg(long, value_enum, ignore_case = true, value_delimiter = ',', default_values_t = [To::Pdf, To::Html])]
     pub to: Vec<To>,
     /// Kinds of sheet; several with commas between. Each document gets those that it has.
@@ -568,6 +568,10 @@ pub enum To {
     Pdf,
     /// HTML.
     Html,
+    /// The findings of a review as comma-separated values, with columns for disposition and reply.
+    Csv,
+    /// The findings of a review and what is asked for, as JSON.
+    Json,
 }
 
 /// A kind of sheet.

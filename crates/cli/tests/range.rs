@@ -4,7 +4,7 @@ mod common;
 
 use std::fs;
 
-use common::{messages, piped, root, seamwright};
+use common::{messages, names, piped, root, run, seamwright};
 use serde_json::Value;
 
 const CASE: &str = "examples/inspection";
@@ -212,6 +212,82 @@ fn records_that_give_nothing_leave_no_sheet_behind() {
     let output = seamwright(&["check", procedure.to_str().unwrap(), "--record", &format!("{CASE}/record-iso.yaml")]);
     assert_eq!(output.status.code(), Some(2));
     assert!(messages(&output).contains("T-009 is the record of P-121, not of P-099"), "{}", messages(&output));
+}
+
+/// The findings of a review are read back from both forms by general libraries, and are the same in both; what was answered
+/// is not written over.
+#[test]
+fn a_review_is_written_as_data_for_a_reply() {
+    let out = tempfile::tempdir().unwrap();
+    let folder = out.path().to_str().unwrap();
+    let submission = format!("{CASE}/faulty-submission.yaml");
+    let record = format!("{CASE}/record-iso.yaml");
+    let ask = |to: &str, more: &[&str]| {
+        let mut args =
+            vec!["render", &submission, "--record", &record, "--sheet", "review", "--to", to, "--out", folder];
+        args.extend(more);
+        run(&args)
+    };
+    let (code, _, said) = ask("csv,json", &[]);
+    assert!(code == 1 && said.contains("faulty-submission.review.csv"), "{said}");
+    assert_eq!(names(out.path()), ["faulty-submission.review.csv", "faulty-submission.review.json"]);
+    let (table, tree) =
+        (out.path().join("faulty-submission.review.csv"), out.path().join("faulty-submission.review.json"));
+    let mut reader = csv::Reader::from_path(&table).unwrap();
+    let heads = reader.headers().unwrap().clone();
+    let rows: Vec<csv::StringRecord> = reader.records().map(Result::unwrap).collect();
+    let whole: Value = serde_json::from_slice(&fs::read(&tree).unwrap()).unwrap();
+    let findings = whole["findings"].as_array().unwrap();
+    assert!(rows.len() >= 11 && rows.len() == findings.len(), "{}", rows.len());
+    for (row, finding) in rows.iter().zip(findings) {
+        for (head, cell) in heads.iter().zip(row) {
+            let value = match &finding[head] {
+                Value::Null => String::new(),
+                Value::String(text) => text.clone(),
+                other => other.to_string(),
+            };
+            assert_eq!(cell, value, "{head}");
+        }
+        assert!(finding["disposition"] == "" && finding["reply"] == "" && finding["item"] != "", "{finding}");
+    }
+    // The command that checks finds the same.
+    let (_, checked, _) = run(&["check", &submission, "--record", &record, "--format", "json"]);
+    let checked: Value = serde_json::from_str(&checked).unwrap();
+    let ids = |list: &[Value]| {
+        let mut ids: Vec<String> = list.iter().map(|own| own["check"].as_str().unwrap().to_owned()).collect();
+        ids.sort();
+        ids
+    };
+    assert_eq!(ids(findings), ids(checked["files"][0]["findings"].as_array().unwrap()));
+    assert!(whole["json_format"].is_number() && whole["number"].is_string());
+    assert!(whole["items"].as_array().unwrap().iter().any(|item| item["state"] == "stated"));
+
+    // A reply is kept.
+    assert_eq!(ask("csv", &[]).0, 1);
+    let mut writer = csv::Writer::from_path(&table).unwrap();
+    writer.write_record(&heads).unwrap();
+    for row in &rows {
+        let answered = row.iter().zip(&heads).map(|(cell, head)| if head == "reply" { "corrected" } else { cell });
+        writer.write_record(answered).unwrap();
+    }
+    writer.flush().unwrap();
+    let (code, _, said) = ask("csv", &[]);
+    assert!(code == 2 && said.contains("replies written into it"), "{said}");
+    assert!(fs::read_to_string(&table).unwrap().contains("corrected"));
+    assert_eq!(ask("csv", &["--force"]).0, 1);
+    assert!(!fs::read_to_string(&table).unwrap().contains("corrected"));
+    // Beside a sheet that stands, the data are written all the same.
+    ask("html", &[]);
+    fs::remove_file(&table).unwrap();
+    let (_, _, said) = ask("html,csv", &[]);
+    assert!(table.is_file() && said.contains("left 1 as they were"), "{said}");
+
+    // Another sheet has no such form.
+    for kinds in ["procedure", "review,bench-card"] {
+        let args = ["render", &submission, "--sheet", kinds, "--to", "json", "--out", folder];
+        let (code, _, said) = run(&args);
+        assert!(code == 2 && said.contains("--sheet review --to json"), "{said}");
+    }
 }
 
 /// Each fault that the page of the case folder lists stands on the review of the submission, with the value and the check.

@@ -73,6 +73,7 @@ const LINES: &[&str] = &[
     "render|p.yaml|--out",
     "render|p.yaml|--out|photo.jpg",
     "render|p.yaml|--out|s|--to|docx",
+    "render|p.yaml|--out|s|--to|csv",
     "render|p.yaml|--out|s|--sheet|card",
     "render|p.yaml|--out|s|--sheet|lesson",
     "render|p.yaml|--out|s|--units|cgs",

@@ -10,6 +10,7 @@
 //! - [`fixes`]: what to write so that a finding goes.
 //! - [`sheets`]: makes the sheets of a checked document, and each of them as PDF and HTML.
 //! - [`appearance`], [`house_style`]: templates, and the shop's name block, colour and logo.
+//! - [`review`]: the findings of a review as data, for a reply.
 //! - [`received`]: a sheet that comes from elsewhere, held against its source.
 //! - [`editors`]: the schema that editors use.
 //! - [`names`]: what a process, position, metal, filler, gas or word means.
@@ -30,6 +31,7 @@ pub mod job;
 pub mod names;
 pub mod received;
 pub mod report;
+pub mod review;
 pub mod seal;
 pub mod sheets;
 pub mod unchanged;

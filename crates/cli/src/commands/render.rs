@@ -14,6 +14,7 @@ use seamwright_desk::companions::{Companions, Named};
 use seamwright_desk::files::{self, Input, reason, shown};
 use seamwright_desk::house_style;
 use seamwright_desk::report::Report;
+use seamwright_desk::review::{self, Review};
 use seamwright_desk::seal::{self, Format, Note};
 use seamwright_desk::sheets::{self, Made, SheetRequest};
 use seamwright_desk::unchanged::{self, NamedFile, Unchanged};
@@ -161,6 +162,23 @@ fn progress(files: usize) -> ProgressBar {
     bar
 }
 
+/// A format of a review as data.
+#[derive(Debug, Clone, Copy)]
+enum Data {
+    Csv,
+    Json,
+}
+
+impl Data {
+    /// How the names of its files end.
+    const fn ending(self) -> &'static str {
+        match self {
+            Self::Csv => "csv",
+            Self::Json => "json",
+        }
+    }
+}
+
 /// What every file of a run shares.
 struct Job<'a> {
     args: &'a RenderArgs,
@@ -170,6 +188,8 @@ struct Job<'a> {
     request: SheetRequest,
     companions: &'a Companions<'a>,
     formats: Vec<Format>,
+    /// The formats of a review as data, which have no seal: they are to be answered, and written into.
+    data: Vec<Data>,
     unchanged: Unchanged<'a>,
 }
 
@@ -182,7 +202,17 @@ impl<'a> Job<'a> {
         }
         let formats = [(To::Pdf, Format::Pdf), (To::Html, Format::Html)].into_iter();
         let request = request(args);
+        let data = [(To::Csv, Data::Csv), (To::Json, Data::Json)].into_iter();
+        let data: Vec<Data> = data.filter(|(to, _)| args.to.contains(to)).map(|(_, data)| data).collect();
+        if let (Some(first), Some(other)) = (data.first(), request.kinds.iter().find(|kind| **kind != Kind::Review)) {
+            bail!(
+                "--to {}: these are the findings of a review, and a {} sheet has no such form; write `--sheet review --to {0}`",
+                first.ending(),
+                other.name()
+            );
+        }
         Ok(Self {
+            data,
             args,
             folder,
             html,
@@ -199,7 +229,9 @@ impl<'a> Job<'a> {
         for input in inputs {
             let of_kind = |kind: &Kind| {
                 let kind = *kind;
-                self.formats.iter().map(move |format| Self::below(input, kind, format.ending()))
+                let endings = self.formats.iter().map(|format| format.ending());
+                let endings = endings.chain(self.data.iter().map(|data| data.ending()));
+                endings.map(move |ending| Self::below(input, kind, ending))
             };
             for sheet in self.request.kinds.iter().flat_map(of_kind) {
                 if (self.folder && sheet == INDEX) || (self.args.binder && sheet == BINDER) {
@@ -240,11 +272,12 @@ impl<'a> Job<'a> {
             let entry = |(kind, note): (Kind, Note)| Some(self.entry(input, kind, note.entry?));
             written.entries = standing.into_iter().filter_map(entry).collect();
         }
-        if note.findings == 0 && !self.args.binder {
+        let anew = self.args.binder || !self.data.is_empty();
+        if note.findings == 0 && !anew {
             return (Looked::Stands(note.examined, note.deviations), written);
         }
         let (report, named) = self.examine(input);
-        if self.args.binder {
+        if anew {
             written = Written { left, ..self.write(&report, &named, false) };
         }
         (Looked::Checked(Box::new(report)), written)
@@ -293,7 +326,38 @@ impl<'a> Job<'a> {
                 done.sheets.push(sheet);
             }
         }
+        if !self.data.is_empty()
+            && let Some(review) = Review::of(loaded, outcome, self.request.options.terms)
+        {
+            for data in &self.data {
+                match self.put_data(&review, *data, &report.input) {
+                    Ok(path) => done.put.push(path),
+                    Err(error) => done.failures.push(format!("{error:#}")),
+                }
+            }
+        }
         done
+    }
+
+    /// Writes a review as data, but not over the answers that somebody wrote into it.
+    fn put_data(&self, review: &Review, data: Data, input: &Input) -> Result<PathBuf> {
+        let path = self.path(input, Kind::Review, data.ending());
+        let bytes = match data {
+            Data::Csv => review.csv(),
+            Data::Json => review.json()?,
+        };
+        if !self.args.force
+            && let Ok(there) = fs::read(&path)
+            && review::is_answered(&there)
+        {
+            bail!(
+                "{}: {} has dispositions or replies written into it, or is another file, and is not written over; write into another folder with --out, or add --force",
+                input.name,
+                shown(&path)
+            );
+        }
+        output::write(&path, &bytes)?;
+        Ok(path)
     }
 
     /// Writes what lists or holds all sheets: the index of a folder, and the binder.
@@ -318,15 +382,16 @@ impl<'a> Job<'a> {
     fn said(&self, all: &Written, stopped: bool) -> Vec<String> {
         const NAMED: usize = 4;
         let out = shown(&self.args.out);
+        let what = if self.formats.is_empty() { "file" } else { "sheet" };
         let mut line = match (all.put.len(), all.left) {
             (0, 0) => String::new(),
-            (0, left) => format!("left {} in {out} as they were", counted(left, "sheet")),
+            (0, left) => format!("left {} in {out} as they were", counted(left, what)),
             (put, 0) if put <= NAMED => {
                 let names: Vec<String> = all.put.iter().map(|path| shown(path)).collect();
                 format!("wrote {}", names.join(", "))
             }
-            (put, 0) => format!("wrote {} to {out}", counted(put, "sheet")),
-            (put, left) => format!("wrote {} to {out}, left {left} as they were", counted(put, "sheet")),
+            (put, 0) => format!("wrote {} to {out}", counted(put, what)),
+            (put, left) => format!("wrote {} to {out}, left {left} as they were", counted(put, what)),
         };
         if !line.is_empty() && !stopped {
             if self.args.binder {

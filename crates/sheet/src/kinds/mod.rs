@@ -30,7 +30,7 @@ use sha2::{Digest, Sha256};
 
 pub use self::job::{JobPaper, JobRow, JobSheets, job_sheet};
 pub use self::listing::index_entry;
-pub use self::review::{ReviewFinding, ReviewedItem, review_csv, review_findings, reviewed_items};
+pub use self::review::{REVIEW_COLUMNS, ReviewFinding, ReviewedItem, review_csv, review_findings, reviewed_items};
 use self::standing::stamp;
 use crate::attached::plain_file_name;
 use crate::block::NoticeItem;

@@ -12,7 +12,7 @@ use seamwright_model::finding::Severity;
 use seamwright_model::procedure::{CodeName, Procedure, Route};
 
 use self::data::Numbered;
-pub use self::data::{ReviewFinding, ReviewedItem, review_csv, review_findings, reviewed_items};
+pub use self::data::{REVIEW_COLUMNS, ReviewFinding, ReviewedItem, review_csv, review_findings, reviewed_items};
 use super::compared::{self, place};
 use super::{DEFERS, SheetOptions, Subject, ferrite, footer, joined, masthead, source};
 use crate::block::{Block, Cell, Column, NoticeItem, NoticeKind, Row, Sheet, Table};

@@ -92,10 +92,13 @@ pub fn reviewed_items(view: &View<'_>) -> Vec<ReviewedItem> {
     asked_of(view).into_iter().map(item).collect()
 }
 
+/// The names over the columns of [`review_csv`].
+pub const REVIEW_COLUMNS: [&str; 11] =
+    ["number", "severity", "clause", "item", "found", "state", "limit", "source", "check", "disposition", "reply"];
+
 /// Findings as comma-separated values (RFC 4180) under a line of names.
 pub fn review_csv(findings: &[ReviewFinding]) -> String {
-    let names = "number,severity,clause,item,found,state,limit,source,check,disposition,reply";
-    let mut out = format!("{names}\r\n");
+    let mut out = format!("{}\r\n", REVIEW_COLUMNS.join(","));
     for finding in findings {
         let option = |text: &Option<String>| text.clone().unwrap_or_default();
         let cells = [
