@@ -14,7 +14,10 @@ pub(super) fn stated(
     system: UnitSystem,
 ) -> String {
     let written = || as_written(spelled, unit);
-    let convert = |target: &Unit| converted(extent, target, Digits::Rounded).unwrap_or_else(written);
+    let convert = |target: &Unit| {
+        let target = usual(dimension, extent, target);
+        in_fives(extent, target).or_else(|| converted(extent, target, Digits::Rounded)).unwrap_or_else(written)
+    };
     let text = match (system, unit.home) {
         (UnitSystem::Si, Home::Us) => convert(&dimension.si),
         (UnitSystem::Us, Home::Si) => convert(&dimension.us),
@@ -27,6 +30,58 @@ pub(super) fn stated(
         Extent::Maximum(_) => text + " maximum",
         Extent::Single(_) | Extent::Between(..) => text,
     }
+}
+
+/// The unit that a shop writes a value of this size in: fast wire in m/min, not in thousands of mm/min.
+fn usual<'u>(dimension: &'u Dimension, extent: Extent<Exact>, target: &'u Unit) -> &'u Unit {
+    /// Slower than any wire, and than most of what travels faster: 60 in/min.
+    const FAST: f64 = 1500.0;
+    let least = extent.low().or(extent.high());
+    match dimension.unit("m/min") {
+        Some(fast) if target.symbol == "mm/min" && least.is_some_and(|least| least.to_f64() >= FAST) => fast,
+        _ => target,
+    }
+}
+
+/// Degrees Fahrenheit in fives, as shops write preheat and interpass temperatures; nothing for another unit, and where a
+/// five would lie too far from the value.
+///
+/// A low end is rounded up, a high end down, one value to the nearest.
+fn in_fives(extent: Extent<Exact>, unit: &Unit) -> Option<String> {
+    /// How far a five may lie from its value: of the value in °C, and in °C at least.
+    const NEAR: (f64, f64) = (0.04, 1.0);
+    if unit.symbol != "°F" {
+        return None;
+    }
+    let step = Exact::new(5, 1)?;
+    let five = |value: Exact, up: Option<bool>| {
+        // Colder than frost are temperatures of tests, which stand by the degree.
+        if value.is_negative() {
+            return None;
+        }
+        let steps = value.into_unit(unit)?.checked_div(step)?;
+        let steps = match up {
+            Some(up) => steps.toward(0, up)?,
+            None => steps.checked_add(Exact::new(1, 2)?)?.toward(0, false)?,
+        };
+        let own = steps.checked_mul(step)?;
+        let off = (own.into_base(unit)?.to_f64() - value.to_f64()).abs();
+        (off <= NEAR.1.max(NEAR.0 * value.to_f64().abs())).then_some(own)
+    };
+    let text = match extent {
+        Extent::Single(value) => five(value, None)?.decimal(0),
+        Extent::Between(low, high) if low == high => five(low, None)?.decimal(0),
+        Extent::Between(low, high) => {
+            let (low, high) = (five(low, Some(true))?, five(high, Some(false))?);
+            if high <= low {
+                return None;
+            }
+            join_range(&low.decimal(0), &high.decimal(0))
+        }
+        Extent::Minimum(low) => five(low, Some(true))?.decimal(0),
+        Extent::Maximum(high) => five(high, Some(false))?.decimal(0),
+    };
+    Some(unit.join(&text))
 }
 
 /// Text of a range or limit in a unit, never outside it; nothing where it does not fit.

@@ -664,7 +664,7 @@ fn stated_values_print_as_written_or_rounded() {
     assert_prints::<HeatInput>("20 kJ/in", "0.79 kJ/mm", "20 kJ/in", "20 kJ/in (0.79 kJ/mm)");
     assert_prints::<Current>("90-120 A", "90–120 A", "90–120 A", "90–120 A");
     assert_prints::<Temperature>("10 C min", "10 °C minimum", "50 °F minimum", "10 °C (50 °F) minimum");
-    assert_prints::<Temperature>("250 °C max", "250 °C maximum", "482 °F maximum", "250 °C (482 °F) maximum");
+    assert_prints::<Temperature>("250 °C max", "250 °C maximum", "480 °F maximum", "250 °C (480 °F) maximum");
     assert_prints::<Temperature>("-20 – -10 °C", "-20 to -10 °C", "-4 to 14 °F", "-20 to -10 °C (-4 to 14 °F)");
     assert_prints::<Temperature>("33-50 °F", "1–10 °C", "33–50 °F", "33–50 °F (1–10 °C)");
     assert_prints::<Speed>("127 mm/min", "127 mm/min", "5.0 in/min", "127 mm/min (5.0 in/min)");
@@ -678,6 +678,47 @@ fn stated_values_print_as_written_or_rounded() {
     assert_prints::<Stress>("355 MPa", "355 MPa", "51.5 ksi", "355 MPa (51.5 ksi)");
     assert_prints::<Share>("100%", "100 %", "100 %", "100 %");
     assert_prints::<Duration>("5 min min", "5 min minimum", "5 min minimum", "5 min minimum");
+}
+
+// 150 °C is 302 °F, 80 °C 176 °F, 175 °C 347 °F (NIST SP 811). A minimum lies at or above them, a maximum at or below.
+#[test]
+fn temperatures_print_in_fives_of_fahrenheit_and_never_outside_what_is_stated() {
+    let us = |text: &str| read::<Temperature>(text).print(UnitSystem::Us);
+    for (stated, printed) in [
+        ("150 °C", "300 °F"),
+        ("150 °C min", "305 °F minimum"),
+        ("150 °C max", "300 °F maximum"),
+        ("80-175 °C", "180–345 °F"),
+        ("350 °C max", "660 °F maximum"),
+        ("100 °C min", "215 °F minimum"),
+        // A five would lie too far off, or outside.
+        ("20 °C min", "68 °F minimum"),
+        ("-20 °C", "-4 °F"),
+        ("20-22 °C", "68–71 °F"),
+        ("150-151 °C", "302–303 °F"),
+        // As written.
+        ("302 °F min", "302 °F minimum"),
+    ] {
+        assert_eq!(us(stated), printed, "{stated}");
+    }
+    let si = |text: &str| read::<Temperature>(text).print(UnitSystem::Si);
+    assert_eq!((si("250 °F min"), si("225 °F max")), ("122 °C minimum".to_owned(), "107 °C maximum".to_owned()));
+    // A limit in a message is not moved by fives.
+    assert_eq!(in_unit_of("150 °C maximum", "310 °F").as_deref(), Some("302 °F maximum"));
+}
+
+// 400 in/min is 10.16 m/min, 465 in/min 11.811 m/min; 10 in/min is 254 mm/min (1 in = 25.4 mm).
+#[test]
+fn fast_wire_prints_in_metres_a_minute() {
+    assert_prints::<Speed>("400-465 in/min", "10.2–11.8 m/min", "400–465 in/min", "400–465 in/min (10.2–11.8 m/min)");
+    assert_prints::<Speed>(
+        "450 in/min max",
+        "11.4 m/min maximum",
+        "450 in/min maximum",
+        "450 in/min (11.4 m/min) maximum",
+    );
+    assert_prints::<Speed>("10 in/min", "254 mm/min", "10 in/min", "10 in/min (254 mm/min)");
+    assert_prints::<Speed>("400-465 cm/min", "400–465 cm/min", "158–183 in/min", "400–465 cm/min (158–183 in/min)");
 }
 
 #[test]
