@@ -171,6 +171,28 @@ fn render_prints_of_each_document_the_sheet_that_it_has() {
 }
 
 #[test]
+fn a_lesson_prints_the_plan_the_sheet_of_the_learner_and_the_marks() {
+    let clean = Clean::new();
+    for (folder, learners) in [("lesson", 12), ("lesson-vertical", 10)] {
+        let (code, _, said) = clean.typed(&format!("seamwright render examples/{folder}/lesson.yaml --out {folder}"));
+        assert_eq!(code, 0, "{said}");
+        assert!(said.contains("0 errors, 0 cautions"), "{said}");
+        let page = fs::read_to_string(clean.at(&format!("{folder}/lesson.lesson.html"))).unwrap();
+        let mut at = 0;
+        for part in ["Instructor's plan", "Learner's sheet", "Marks of the class", "Marking sheet"] {
+            let part = part.replace('\'', "&#39;");
+            let found = page[at..].find(&part).unwrap_or_else(|| panic!("{folder}: no {part} in its place"));
+            at += found;
+        }
+        // A line of the grid for each learner, under that of the headings.
+        let grid = page.split("Marks of the class").last().unwrap();
+        let rows = grid.split("</table>").next().unwrap().matches("<tr").count();
+        assert_eq!(rows, learners + 1, "{folder}");
+        assert!(page.contains("invented"), "{folder}");
+    }
+}
+
+#[test]
 fn find_ends_with_1_where_nothing_covers_and_calls_near_what_is_near() {
     let clean = Clean::new();
     let ask = |thickness: &str| {
