@@ -195,11 +195,8 @@ fn open_bracket(text: &str, at: usize) -> Option<(usize, char)> {
         let begins = matches!(last, '\n' | ' ' | '[' | '{' | ',' | ':');
         match (quote, character) {
             _ if comment => comment = character != '\n',
-            (Some(mark), _) => {
-                if character == mark && !(mark == '"' && last == '\\') {
-                    quote = None;
-                }
-            }
+            (Some(mark), _) if character == mark && !(mark == '"' && last == '\\') => quote = None,
+            (Some(_), _) => {}
             (None, '"' | '\'') if begins => quote = Some(character),
             (None, '#') if matches!(last, '\n' | ' ') => comment = true,
             (None, '{' | '[') if begins || !open.is_empty() => open.push((place, character)),
