@@ -41,6 +41,7 @@ fn every_answer_is_as_its_schema_says() {
         vec!["explain", "travel_speed"],
         vec!["explain", "304L"],
         vec!["explain", "DCEN"],
+        vec!["explain", "power_sources"],
         vec![
             "calc",
             "heat-input",

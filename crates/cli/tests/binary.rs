@@ -294,3 +294,24 @@ fn the_schema_is_json_schema_2020_12() {
     let schema: Value = serde_json::from_slice(&output.stdout).unwrap();
     assert_eq!(schema["$schema"], "https://json-schema.org/draft/2020-12/schema");
 }
+
+#[test]
+fn every_key_of_every_kind_of_document_is_explained() {
+    fn names(at: &serde_json::Value, found: &mut std::collections::BTreeSet<String>) {
+        if let Some(own) = at.get("properties").and_then(serde_json::Value::as_object) {
+            found.extend(own.keys().cloned());
+        }
+        match at {
+            serde_json::Value::Object(own) => own.values().for_each(|own| names(own, found)),
+            serde_json::Value::Array(own) => own.iter().for_each(|own| names(own, found)),
+            _ => {}
+        }
+    }
+    let mut all = std::collections::BTreeSet::new();
+    for kind in ["shop", "test-record", "lesson", "job"] {
+        names(seamwright_model::document::schema_of(kind), &mut all);
+    }
+    assert!(all.contains("power_sources") && all.contains("learners") && all.len() > 100, "{all:?}");
+    let silent: Vec<&String> = all.iter().filter(|name| !seamwright(&["explain", name]).status.success()).collect();
+    assert!(silent.is_empty(), "{silent:?}");
+}

@@ -21,6 +21,7 @@
 pub mod appearance;
 pub mod companions;
 pub mod current;
+pub mod document_keys;
 pub mod editors;
 pub mod files;
 pub mod find;

@@ -5,6 +5,7 @@ use std::io::Write;
 
 use anyhow::{Result, bail};
 use seamwright_check::Explanation;
+use seamwright_desk::document_keys::{self, DocumentKey};
 use seamwright_desk::names::{self, Named, Word};
 use seamwright_handbook::variables::{self, Row as Variable, Terms};
 use seamwright_handbook::{Table, find, iso_15609_1};
@@ -58,6 +59,14 @@ pub fn run(name: Option<&str>, form: Form) -> Result<Ending> {
             match form {
                 Form::Text => results::folded(|out| names_text(out, &rows, &words))?,
                 Form::Json => results::json("explain", names_json(&rows, &words))?,
+            }
+            return Ok(Ending::Clean);
+        }
+        let own = document_keys::find(name);
+        if !own.is_empty() {
+            match form {
+                Form::Text => results::folded(|out| document_keys_text(out, &own))?,
+                Form::Json => results::json("explain", document_keys_json(&own))?,
             }
             return Ok(Ending::Clean);
         }
@@ -189,6 +198,21 @@ fn checks(key: &Variable) -> Vec<&'static str> {
     let touches =
         |one: &Explanation| one.faulty.iter().any(|case| case.edits.iter().any(|(pointer, _)| under(pointer)));
     seamwright_check::explanations().into_iter().filter(touches).map(|one| one.name).collect()
+}
+
+/// Keys of documents other than procedures.
+fn document_keys_text(out: &mut impl Write, keys: &[DocumentKey]) -> Result<()> {
+    for own in keys {
+        writeln!(out, "{}: {}", own.name, own.meaning)?;
+        writeln!(out, "  in a {}: {}\n", own.kind, own.pointer)?;
+    }
+    Ok(())
+}
+
+fn document_keys_json(keys: &[DocumentKey]) -> Value {
+    let keys: Vec<Value> =
+        keys.iter().map(|own| json!({"document": own.kind, "key": own.pointer, "meaning": own.meaning})).collect();
+    json!({"document_keys": keys})
 }
 
 /// Rows by their headings, and words with what they mean.
