@@ -113,11 +113,15 @@ fn told(schema: &mut Value, key: &str) {
             for (name, below) in map.iter_mut() {
                 match (name.as_str(), below) {
                     ("properties" | "$defs", Value::Object(own)) => {
-                        own.iter_mut().for_each(|(key, property)| told(property, key));
+                        for (key, property) in own.iter_mut() {
+                            told(property, key);
+                        }
                     }
                     ("items" | "additionalProperties" | "then" | "else", below) => told(below, ""),
                     ("anyOf" | "oneOf" | "allOf", Value::Array(parts)) => {
-                        parts.iter_mut().for_each(|part| told(part, ""));
+                        for part in parts.iter_mut() {
+                            told(part, "");
+                        }
                     }
                     _ => {}
                 }

@@ -28,7 +28,7 @@ pub(crate) enum Treatment {
         /// Temperature.
         celsius: Value,
         /// To what the joint cools before it is treated; the preheat is kept until then.
-        cool: Option<Value>,
+        cool: Option<Box<Value>>,
     },
     /// Nobody asks for it, or codes do without it at this thickness and preheat.
     None(Said),
@@ -197,7 +197,7 @@ fn treatment(facts: &Facts, preheat_c: Option<f64>) -> Treatment {
             celsius: crate::settings::ranged(usual, "°C", row.origin.source_of("usual_c")),
             cool: row.cool_to_c.map(|cool| {
                 let said = Said::how(row.origin.source_of("cool_to_c"), "so that all of it has transformed");
-                Value::new(format!("after the joint has cooled to {} °C or below", figure(cool)), said)
+                Box::new(Value::new(format!("after the joint has cooled to {} °C or below", figure(cool)), said))
             }),
         },
         None => Treatment::Open,
