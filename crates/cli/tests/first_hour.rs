@@ -120,7 +120,7 @@ fn the_commands_of_the_guide_run_in_a_clean_folder() {
     for entry in fs::read_dir(&guide).unwrap() {
         let path = entry.unwrap().path();
         let name = path.file_name().unwrap().to_string_lossy().into_owned();
-        if !Path::new(&name).extension().is_some_and(|ending| ending == "md") || name == "SUMMARY.md" {
+        if path.extension().is_none_or(|ending| ending != "md") || name == "SUMMARY.md" {
             continue;
         }
         assert!(pages.contains(&name.as_str()), "{name} is not in the list of pages");
