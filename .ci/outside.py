@@ -1,6 +1,7 @@
 """Checks of the written sheets with tools from outside the project: poppler, qpdf, headless Chromium, axe-core, html-validate."""
 
 import json
+import math
 import pathlib
 import re
 import shutil
@@ -31,6 +32,14 @@ def spelled(source, key):
     return [re.sub(r"(?<=\d)-(?=\d)", "\u2013", value.strip()) for value in values]
 
 
+def metric(figure):
+    """A speed in in/min as a sheet in SI prints it: whole mm/min that do not lie outside what is stated."""
+    low, _, high = figure.partition("\u2013")
+    if not high:
+        return f"{float(low) * 25.4:.0f}"
+    return f"{math.ceil(float(low) * 25.4 - 1e-9)}\u2013{math.floor(float(high) * 25.4 + 1e-9)}"
+
+
 def check_pdf(pdf, source, units_both):
     name = pdf.name
     checked = run("qpdf", "--check", pdf)
@@ -47,6 +56,8 @@ def check_pdf(pdf, source, units_both):
         for key in ("current", "voltage", "travel_speed"):
             for value in spelled(source, key):
                 figure, _, unit = value.rpartition(" ")
+                if unit == "in/min":
+                    figure, unit = metric(figure), "mm/min"
                 wanted += [figure, unit]
     for value in wanted:
         expect(f"{name}: holds {value}", value in text)
