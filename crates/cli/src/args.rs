@@ -7,7 +7,8 @@ use clap::{Parser, Subcommand, ValueEnum};
 use seamwright_desk::appearance::AppearanceFiles;
 use seamwright_desk::companions::CompanionFiles;
 use seamwright_model::procedure::{CodeName, JointType, WeldType};
-use seamwright_model::quantity::{Length, Range};
+use seamwright_model::quantity::{Length, Range, UnitSystem};
+use seamwright_sheet::pdf::Paper;
 
 use crate::commands::calc::CalcArgs;
 
@@ -611,6 +612,16 @@ pub enum Units {
     Both,
 }
 
+impl From<Units> for UnitSystem {
+    fn from(typed: Units) -> Self {
+        match typed {
+            Units::Si => Self::Si,
+            Units::Us => Self::Us,
+            Units::Both => Self::Both,
+        }
+    }
+}
+
 /// A paper size.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, ValueEnum)]
 pub enum PaperSize {
@@ -618,4 +629,13 @@ pub enum PaperSize {
     A4,
     /// 8 1/2 by 11 in.
     Letter,
+}
+
+impl From<PaperSize> for Paper {
+    fn from(typed: PaperSize) -> Self {
+        match typed {
+            PaperSize::A4 => Self::A4,
+            PaperSize::Letter => Self::Letter,
+        }
+    }
 }

@@ -124,9 +124,8 @@ fn is_content(change: &Change) -> bool {
 }
 
 fn line(change: &Change) -> String {
-    let or_none = |value: &Option<String>| value.clone().unwrap_or_else(|| "not stated".to_owned());
     let runs = change.runs.as_ref().map_or_else(String::new, |runs| format!(", run {runs}"));
-    format!("{}{runs}: {} -> {}", change.term, or_none(&change.old), or_none(&change.new))
+    format!("{}{runs}: {}", change.term, change.from_and_to())
 }
 
 /// Whether a sheet shows a later revision than a file: its history names that of the file, or its number is higher.

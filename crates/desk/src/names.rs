@@ -31,13 +31,15 @@ pub struct Word {
 
 /// The rows that a name finds, each kind of thing at most once.
 pub fn rows(name: &str) -> Vec<Named> {
+    let metal = base_metals::find(name).map(|row| &*row.specification);
+    let filler = filler_classes::find(name).map(|row| &*row.classification);
     let found = [
         ("process", "processes", "number", processes::get(name).map(|row| &*row.number)),
         ("position", "positions", "code", positions::get(name).map(|row| &*row.code)),
-        ("metal", "base-metals", "specification", base_metals::find(name).map(|row| &*row.specification)),
-        ("metal", "base-metals-more", "specification", base_metals::find(name).map(|row| &*row.specification)),
-        ("filler", "filler-classes", "class", filler_classes::find(name).map(|row| &*row.classification)),
-        ("filler", "filler-classes-more", "class", filler_classes::find(name).map(|row| &*row.classification)),
+        ("metal", "base-metals", "specification", metal),
+        ("metal", "base-metals-more", "specification", metal),
+        ("filler", "filler-classes", "class", filler),
+        ("filler", "filler-classes-more", "class", filler),
         ("gas", "shielding-gases", "symbol", shielding_gases::get(name).map(|row| &*row.symbol)),
     ];
     found

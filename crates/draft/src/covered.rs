@@ -7,14 +7,11 @@ use seamwright_handbook::{Range, SourceRef, covered_electrodes, electrode_curren
 use crate::begin::Line;
 use crate::cooling::{self, Arc};
 use crate::facts::{Facts, Refused};
-use crate::figures::{figure, part, rounded, span, within};
+use crate::figures::{THOUSANDTH_MM, figure, part, rounded, span, within};
 use crate::page::{Said, Value};
 use crate::plan::{Filler, Plan, Run, nothing, rule};
 use crate::settings::{Entry, RunSettings, Settings, first_lines, technique_lines, travel_about, travel_said};
 use crate::shop;
-
-/// One inch has so many thousandths of so many millimetres: the rule of thumb counts in them.
-const THOUSANDTH_MM: f64 = seamwright_handbook::measure::MM_IN / 1e3;
 
 /// An electrode with its range of current.
 struct Electrode {

@@ -1,6 +1,10 @@
 //! Figures rounded as a welder sets them, and ranges in words.
 
 use seamwright_handbook::Range;
+use seamwright_handbook::measure::MM_IN;
+
+/// Millimetres in a thousandth of an inch, in which rules of thumb for current count.
+pub(crate) const THOUSANDTH_MM: f64 = MM_IN / 1e3;
 
 /// A figure without needless decimals.
 pub(crate) fn figure(value: f64) -> String {

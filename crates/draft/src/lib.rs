@@ -16,9 +16,6 @@
 //!
 //! To draft for another process: its rows in the tables, and the file of settings that it belongs to in `settings.rs`.
 
-// A refusal is told once and ends the work: its size does not matter.
-#![allow(clippy::result_large_err)]
-
 mod answers;
 mod begin;
 mod cooling;

@@ -366,11 +366,6 @@ pub fn live(text: &str, judged: &Judged<'_, '_>) -> Live {
         None => {}
         Some((loaded, outcome)) => {
             live.findings = outcome.findings.iter().map(|finding| found(finding, None)).collect();
-            live.findings.sort_by_key(|own| match own.severity {
-                "error" => 0,
-                "caution" => 1,
-                _ => 2,
-            });
             live.accepted =
                 outcome.deviations.iter().map(|(finding, why)| found(finding, why.reason.as_deref())).collect();
             fixes(judged, (loaded, outcome), &mut live.findings);

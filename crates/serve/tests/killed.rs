@@ -4,14 +4,13 @@
 mod common;
 
 use std::collections::BTreeSet;
-use std::io::{BufRead, BufReader};
 use std::path::{Path, PathBuf};
 use std::process::{Child, Command, Stdio};
 use std::sync::atomic::{AtomicBool, Ordering};
 use std::sync::{Arc, Mutex};
 use std::time::{Duration, Instant};
 
-use common::{Answer, options, raw};
+use common::{Answer, Page, address_of, attach, serve_named};
 use serde_json::{Value, json};
 
 const FOLDER: &str = "SEAMWRIGHT_KILLED_FOLDER";
@@ -19,20 +18,10 @@ const FOLDER: &str = "SEAMWRIGHT_KILLED_FOLDER";
 /// What the killed program does: it serves a folder, where the test names one.
 #[test]
 fn the_program_that_is_killed() {
-    let Some(folder) = std::env::var_os(FOLDER) else { return };
-    let running = seamwright_serve::start(&options(Path::new(&folder))).unwrap();
-    println!("{}", running.address());
-    running.serve().unwrap();
+    serve_named(FOLDER);
 }
 
-struct Program {
-    child: Child,
-    host: String,
-    cookie: String,
-    token: String,
-}
-
-fn program(folder: &Path) -> Program {
+fn program(folder: &Path) -> (Child, Page) {
     let mut child = Command::new(std::env::current_exe().unwrap())
         .args(["the_program_that_is_killed", "--exact", "--nocapture"])
         .env(FOLDER, folder)
@@ -40,18 +29,9 @@ fn program(folder: &Path) -> Program {
         .stderr(Stdio::null())
         .spawn()
         .unwrap();
-    let mut lines = BufReader::new(child.stdout.take().unwrap()).lines();
-    let address = lines.find_map(|line| line.unwrap().split_once("http://").map(|(_, own)| own.to_owned())).unwrap();
-    std::thread::spawn(move || lines.for_each(drop));
-    let (host, key) = address.split_once("/?key=").unwrap();
-    let opened = raw(host, format!("GET /?key={key} HTTP/1.1\r\nHost: {host}\r\nConnection: close\r\n\r\n").as_bytes());
-    let cookie = opened.header("set-cookie").unwrap().split(';').next().unwrap().to_owned();
-    let first = raw(
-        host,
-        format!("GET / HTTP/1.1\r\nHost: {host}\r\nCookie: {cookie}\r\nConnection: close\r\n\r\n").as_bytes(),
-    );
-    let token = first.body.split("name=\"token\" content=\"").nth(1).unwrap().split('"').next().unwrap().to_owned();
-    Program { child, host: host.to_owned(), cookie, token }
+    let address = address_of(&mut child);
+    let page = attach(&address, folder, None);
+    (child, page)
 }
 
 /// What a browser knows of the program of the moment.
@@ -192,14 +172,14 @@ fn no_answered_save_is_missing_and_none_is_torn() {
     let mut seed = 0x9e37_79b9_7f4a_7c15_u64;
     let mut kills = 0;
     while begun.elapsed() < Duration::from_secs(8) {
-        let mut own = program(place.path());
-        *door.lock().unwrap() = Door { host: own.host.clone(), cookie: own.cookie.clone(), token: own.token.clone() };
+        let (mut child, page) = program(place.path());
+        *door.lock().unwrap() = Door { host: page.host, cookie: page.cookie, token: page.token };
         seed ^= seed << 13;
         seed ^= seed >> 7;
         seed ^= seed << 17;
         std::thread::sleep(Duration::from_millis(150 + seed % 500));
-        own.child.kill().unwrap();
-        own.child.wait().unwrap();
+        child.kill().unwrap();
+        child.wait().unwrap();
         kills += 1;
     }
     ended.store(true, Ordering::Relaxed);
@@ -217,14 +197,13 @@ fn no_answered_save_is_missing_and_none_is_torn() {
     }
     assert!(kills > 5 && answered.len() > 10, "{kills} kills, {} answered saves", answered.len());
     // What a killed run left half-written is swept away by the next.
-    let own = program(place.path());
+    let (mut child, _) = program(place.path());
     let left = std::fs::read_dir(place.path())
         .unwrap()
         .flatten()
         .filter(|entry| entry.file_name().to_string_lossy().ends_with(".part"))
         .count();
     assert_eq!(left, 0);
-    let Program { mut child, .. } = own;
     child.kill().unwrap();
     child.wait().unwrap();
 }

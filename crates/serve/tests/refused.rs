@@ -6,11 +6,10 @@
 mod common;
 
 use std::fs;
-use std::io::{BufRead, BufReader};
 use std::path::{Path, PathBuf};
 use std::process::{Child, Command, Stdio};
 
-use common::{Page, attach, options, page};
+use common::{Page, address_of, attach, page, serve_named};
 use serde_json::{Value, json};
 
 const FOLDER: &str = "SEAMWRIGHT_REFUSED_FOLDER";
@@ -18,10 +17,7 @@ const FOLDER: &str = "SEAMWRIGHT_REFUSED_FOLDER";
 /// What the program does that the system refuses things to: it serves a folder, where a test names one.
 #[test]
 fn the_program_that_is_refused() {
-    let Some(folder) = std::env::var_os(FOLDER) else { return };
-    let running = seamwright_serve::start(&options(Path::new(&folder))).unwrap();
-    println!("{}", running.address());
-    running.serve().unwrap();
+    serve_named(FOLDER);
 }
 
 /// A program on a small disk of its own, which nobody else sees.
@@ -60,10 +56,7 @@ fn on_disk(kib: usize, filled: usize, then: &str) -> OnDisk {
         .stdout(Stdio::piped())
         .spawn()
         .expect("unshare of util-linux gives the test a disk of its own");
-    let mut lines = BufReader::new(child.stdout.take().unwrap()).lines();
-    let address = lines.find_map(|line| line.unwrap().split_once("http://").map(|(_, own)| format!("http://{own}")));
-    let address = address.expect("the program begins on a disk of its own");
-    std::thread::spawn(move || lines.for_each(drop));
+    let address = address_of(&mut child);
     let seen = PathBuf::from(format!("/proc/{}/root{}", child.id(), disk.display()));
     let page = attach(&address, &disk, None);
     OnDisk { child, page, seen, _place: place }

@@ -66,6 +66,14 @@ pub struct Change {
     pub variables: Vec<Classified>,
 }
 
+impl Change {
+    /// The value before and after, in words.
+    pub fn from_and_to(&self) -> String {
+        let [old, new] = [&self.old, &self.new].map(|value| value.as_deref().unwrap_or("not stated"));
+        format!("{old} -> {new}")
+    }
+}
+
 /// What two revisions differ in.
 #[derive(Debug, Clone, PartialEq)]
 pub struct Comparison {

@@ -64,10 +64,6 @@ fn procedure<'d>(path: &Path, loaded: &'d Loaded) -> Result<&'d Procedure> {
     }
 }
 
-fn or_none(value: Option<&str>) -> &str {
-    value.unwrap_or("not stated")
-}
-
 fn print(
     out: &mut impl Write,
     args: &CompareArgs,
@@ -92,7 +88,7 @@ fn print(
         writeln!(out, "{}: {}", change.meaning.as_str(), change.term)?;
         let runs = change.runs.as_ref().map_or_else(String::new, |runs| format!(", run {runs}"));
         writeln!(out, "    {}{runs}", change.pointer)?;
-        writeln!(out, "    {} -> {}", or_none(change.old.as_deref()), or_none(change.new.as_deref()))?;
+        writeln!(out, "    {}", change.from_and_to())?;
         for variable in &change.variables {
             writeln!(out, "    {}, {} ({})", variable.reference, variable.wording, variable.effect.as_str())?;
         }

@@ -1,8 +1,6 @@
 //! `draft`: a starting procedure from a few facts, as commented YAML on standard output; with what a shop has, where one is
 //! given. Drafts of a lesson and of a shop file, too.
 
-#![allow(clippy::result_large_err, reason = "a refusal is told once")]
-
 use std::io::{BufRead, Write};
 use std::path::Path;
 

@@ -14,12 +14,10 @@ use seamwright_model::Loaded;
 use seamwright_model::document::Document;
 use seamwright_model::finding::Severity;
 use seamwright_model::load;
-use seamwright_model::quantity::UnitSystem;
 use seamwright_model::shop::Shop;
 use seamwright_sheet::kinds::{JobPaper, JobSheets, SheetOptions};
-use seamwright_sheet::pdf::Paper;
 
-use crate::args::{JobArgs, PaperSize, Units};
+use crate::args::JobArgs;
 use crate::report::text;
 use crate::{Ending, output, today};
 
@@ -181,16 +179,8 @@ fn write(
     worked: &Worked,
 ) -> Result<()> {
     let appearance = Appearance::default();
-    let paper = match args.paper {
-        PaperSize::A4 => Paper::A4,
-        PaperSize::Letter => Paper::Letter,
-    };
-    let units = match args.units {
-        Units::Si => UnitSystem::Si,
-        Units::Us => UnitSystem::Us,
-        Units::Both => UnitSystem::Both,
-    };
-    let options = SheetOptions { units, terms: Terms::Iso, annex: false };
+    let paper = args.paper.into();
+    let options = SheetOptions { units: args.units.into(), terms: Terms::Iso, annex: false };
     let stem = args.file.file_stem().unwrap_or_default().to_string_lossy().into_owned();
     let mut said = std::io::stdout().lock();
     for kind in [JobPaper::Office, JobPaper::Quotation] {

@@ -19,13 +19,12 @@ use seamwright_desk::seal::{self, Format, Note};
 use seamwright_desk::sheets::{self, Made, SheetRequest};
 use seamwright_desk::unchanged::{self, NamedFile, Unchanged};
 use seamwright_handbook::variables::Terms;
-use seamwright_model::quantity::UnitSystem;
 use seamwright_sheet::block::Sheet;
 use seamwright_sheet::html::{HtmlRenderer, IndexEntry, IndexOptions};
 use seamwright_sheet::kinds::{Kind, SheetOptions};
-use seamwright_sheet::pdf::{self, Paper};
+use seamwright_sheet::pdf;
 
-use crate::args::{PaperSize, RenderArgs, SheetKind, TermsOf, To, Units};
+use crate::args::{RenderArgs, SheetKind, TermsOf, To};
 use crate::output;
 use crate::report::{self, text};
 use crate::stop::Stop;
@@ -470,21 +469,14 @@ fn request(args: &RenderArgs) -> SheetRequest {
     SheetRequest {
         kinds: wanted(&args.sheet),
         options: SheetOptions {
-            units: match args.units {
-                Units::Si => UnitSystem::Si,
-                Units::Us => UnitSystem::Us,
-                Units::Both => UnitSystem::Both,
-            },
+            units: args.units.into(),
             terms: match args.terms {
                 TermsOf::Iso => Terms::Iso,
                 TermsOf::Aws => Terms::Aws,
             },
             annex: args.annex,
         },
-        paper: match args.paper {
-            PaperSize::A4 => Paper::A4,
-            PaperSize::Letter => Paper::Letter,
-        },
+        paper: args.paper.into(),
         length: args.length.clone(),
     }
 }

@@ -79,23 +79,30 @@ pub fn propose(joints: &mut [Value], known: &[&Known]) {
 pub fn headed(text: &str) -> String {
     let text = text.trim_start_matches(['\u{feff}', '\n', '\r']);
     let first = text.lines().next().unwrap_or_default();
-    let cells: Vec<&str> = first.split([';', '\t', ',']).collect();
+    let cells: Vec<&str> = first.split(MARKS.map(char::from)).collect();
     if cells.iter().filter(|cell| key("", cell).is_ok()).count() > 1 {
         return text.to_owned();
     }
-    let mark = [";", "\t", ","].into_iter().max_by_key(|mark| first.matches(mark).count()).unwrap_or(";");
-    let all = UNHEADED.split(';').take(cells.len().max(6)).collect::<Vec<_>>().join(mark);
+    let all =
+        UNHEADED.split(';').take(cells.len().max(6)).collect::<Vec<_>>().join(&char::from(mark(first)).to_string());
     format!("{all}\n{text}")
+}
+
+/// What stands between the columns of a list.
+const MARKS: [u8; 3] = [b';', b'\t', b','];
+
+/// The mark that a line has most of.
+fn mark(line: &str) -> u8 {
+    MARKS.into_iter().max_by_key(|mark| line.bytes().filter(|byte| byte == mark).count()).unwrap_or(b',')
 }
 
 /// The joints of a table, with commas, semicolons or tabs between its columns; each fault names its line.
 pub fn read(name: &str, text: &str) -> Result<Vec<Value>> {
     let text = text.trim_start_matches('\u{feff}');
     let first = text.lines().next().unwrap_or_default();
-    let delimiter = [b';', b'\t', b','].into_iter().max_by_key(|own| first.bytes().filter(|byte| byte == own).count());
     // Inch marks stand in cells as they are typed: 18" is no quotation.
     let mut reader = csv::ReaderBuilder::new()
-        .delimiter(delimiter.unwrap_or(b','))
+        .delimiter(mark(first))
         .trim(csv::Trim::All)
         .quoting(first.contains('"') || text.contains(",\"") || text.contains(";\""))
         .flexible(true)

@@ -8,13 +8,10 @@ use super::Ranges;
 use crate::begin::Line;
 use crate::cooling::{self, Arc};
 use crate::facts::Facts;
-use crate::figures::{figure, part, rounded, share, span, within};
+use crate::figures::{THOUSANDTH_MM, figure, part, rounded, share, span, within};
 use crate::page::{Said, Value};
 use crate::plan::{Plan, Run, rule};
 use crate::settings::{Entry, RunSettings, melted_mm3_min, next_to, travel, travel_about, travel_said};
-
-/// One inch has so many thousandths of so many millimetres: the rule of thumb counts in them.
-const THOUSANDTH_MM: f64 = seamwright_handbook::measure::MM_IN / 1e3;
 
 /// Solid and cored wire brings little hydrogen.
 pub(super) const LOW_HYDROGEN: bool = true;

@@ -9,6 +9,14 @@ pub(super) fn fault(text: &str, before: usize, at: usize, info: &str) -> Fault {
         let span = span(text, before, place, length);
         Fault::at(span, format!("this is not well-formed YAML: {message}")).hint(hint)
     };
+    let keyless = |place: usize| {
+        let hint = "write a colon and a space after the key".to_owned();
+        told(place, 1, "a key stands here without a colon", hint)
+    };
+    let colon_inside = |line: Line<'_>| {
+        let value = value_with_colon(line.text, at.saturating_sub(line.start));
+        told(at, 1, "a colon stands inside a value", format!("put the value between quotation marks: `\"{value}\"`"))
+    };
     if let Some(place) = tab(text, at, info) {
         return told(
             place,
@@ -38,13 +46,7 @@ pub(super) fn fault(text: &str, before: usize, at: usize, info: &str) -> Fault {
             );
         }
         if text.get(at..).is_some_and(|rest| rest.starts_with(':')) {
-            let value = value_with_colon(line.text, at - line.start);
-            return told(
-                at,
-                1,
-                "a colon stands inside a value",
-                format!("put the value between quotation marks: `\"{value}\"`"),
-            );
+            return colon_inside(line);
         }
         return told(
             place,
@@ -57,12 +59,7 @@ pub(super) fn fault(text: &str, before: usize, at: usize, info: &str) -> Fault {
     if info.contains("mapping values") {
         // A key without a colon runs on into the line below it.
         if let Some(above) = above.filter(|above| above.bare_words() && above.keys() == line.keys()) {
-            return told(
-                above.start + above.keys(),
-                1,
-                "a key stands here without a colon",
-                "write a colon and a space after the key".to_owned(),
-            );
+            return keyless(above.start + above.keys());
         }
         let key = line.text.trim_start().split(':').next().unwrap_or_default().len() + line.indent();
         if above.is_some_and(|above| line.indent() > above.indent()) && at <= line.start + key {
@@ -74,13 +71,7 @@ pub(super) fn fault(text: &str, before: usize, at: usize, info: &str) -> Fault {
                 format!("indent it with {}, as the keys beside it", spaces(indent)),
             );
         }
-        let value = value_with_colon(line.text, at.saturating_sub(line.start));
-        return told(
-            at,
-            1,
-            "a colon stands inside a value",
-            format!("put the value between quotation marks: `\"{value}\"`"),
-        );
+        return colon_inside(line);
     }
     if info.contains("expected key") || info.contains("expected '-'") || info.contains("block end") {
         let indent = above.map_or(0, |above| above.keys());
@@ -92,13 +83,7 @@ pub(super) fn fault(text: &str, before: usize, at: usize, info: &str) -> Fault {
         );
     }
     if info.contains("could not find expected ':'") || info.contains("simple key") {
-        let place = line.start + line.indent();
-        return told(
-            place,
-            1,
-            "a key stands here without a colon",
-            "write a colon and a space after the key".to_owned(),
-        );
+        return keyless(line.start + line.indent());
     }
     told(
         at,

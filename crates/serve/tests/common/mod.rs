@@ -1,9 +1,10 @@
 //! A page that is served on a thread, and a client that speaks to it over a bare socket.
 #![allow(dead_code, missing_docs, reason = "each test uses a part")]
 
-use std::io::{Read, Write};
+use std::io::{BufRead, BufReader, Read, Write};
 use std::net::TcpStream;
 use std::path::{Path, PathBuf};
+use std::process::Child;
 use std::time::Duration;
 
 use seamwright_model::stated::Date;
@@ -62,6 +63,23 @@ pub fn serve(options: &Options) -> Page {
     let (address, bench) = (running.address(), running.bench_address());
     std::thread::spawn(move || running.serve());
     attach(&address, &options.folder, bench)
+}
+
+/// In a test that is run again as a program: serves the folder that a variable names, and says where; nothing where none
+/// is named.
+pub fn serve_named(variable: &str) {
+    let Some(folder) = std::env::var_os(variable) else { return };
+    let running = start(&options(Path::new(&folder))).unwrap();
+    println!("{}", running.address());
+    running.serve().unwrap();
+}
+
+/// Where such a program serves, as it says itself; what more it says is read and let go.
+pub fn address_of(child: &mut Child) -> String {
+    let mut lines = BufReader::new(child.stdout.take().unwrap()).lines();
+    let address = lines.find_map(|line| line.unwrap().split_once("http://").map(|(_, own)| format!("http://{own}")));
+    std::thread::spawn(move || lines.for_each(drop));
+    address.expect("the program says where it serves")
 }
 
 /// A client of a page that is served at an address.

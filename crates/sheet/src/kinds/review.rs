@@ -13,6 +13,7 @@ use seamwright_model::procedure::{CodeName, Procedure, Route};
 
 use self::data::Numbered;
 pub use self::data::{REVIEW_COLUMNS, ReviewFinding, ReviewedItem, review_csv, review_findings, reviewed_items};
+use super::cautions::capital;
 use super::compared::{self, place};
 use super::{DEFERS, SheetOptions, Subject, ferrite, footer, joined, masthead, source};
 use crate::block::{Block, Cell, Column, NoticeItem, NoticeKind, Row, Sheet, Table};
@@ -114,11 +115,6 @@ fn parties(blocks: &mut Vec<Block>, subject: Subject<'_>) {
         columns: columns.into_iter().map(|heading| Column::words(heading, 1.0)).collect(),
         rows: vec![Row { cells, marked: false }],
     }));
-}
-
-fn capital(text: &str) -> String {
-    let mut letters = text.chars();
-    letters.next().map_or_else(String::new, |first| first.to_uppercase().chain(letters).collect())
 }
 
 /// What the review comes to, in a box.

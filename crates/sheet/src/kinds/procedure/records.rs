@@ -3,14 +3,14 @@
 use seamwright_check::rule::counted;
 use seamwright_check::{Outcome, View};
 use seamwright_handbook::variables::{self, Terms};
-use seamwright_model::finding::{Finding, Severity};
+use seamwright_model::finding::Severity;
 
 use super::push_strip;
 use crate::block::{Block, NoticeItem, NoticeKind};
 use crate::kinds::words::{clauses, code_title, plain, strip_field};
 use crate::kinds::{Subject, compared, joined, standing};
 
-/// Findings that stand on the sheet in words; the review has all.
+/// Findings that stand on the sheet in words, the gravest; the review has all.
 const MOST_FINDINGS: usize = 4;
 
 /// How the weld is inspected and the procedure qualified, with the findings counted by severity.
@@ -57,9 +57,7 @@ pub(super) fn inspect(blocks: &mut Vec<Block>, subject: Subject<'_>, view: &View
         fields.push(strip_field(&name, Some(joined([date, Some(last.change.to_string())]))));
     }
     fields.push(strip_field("Checked", Some(standing::counts(subject).trim_end_matches('.'))));
-    let outcome = subject.outcome;
-    let mut found: Vec<&Finding> = outcome.findings.iter().collect();
-    found.sort_by_key(|finding| rank(finding.severity));
+    let found = &subject.outcome.findings;
     for finding in found.iter().take(MOST_FINDINGS) {
         fields.push(strip_field(
             &crate::kinds::cautions::capital(finding.severity.as_str()),
@@ -78,15 +76,6 @@ pub(super) fn inspect(blocks: &mut Vec<Block>, subject: Subject<'_>, view: &View
         clauses(["/qualification", "/identification", "/inspection"], view, terms).as_deref(),
     ));
     push_strip(blocks, fields);
-}
-
-/// The worst first.
-fn rank(severity: Severity) -> u8 {
-    match severity {
-        Severity::Error => 0,
-        Severity::Caution => 1,
-        Severity::Note => 2,
-    }
 }
 
 /// What the test records beside the procedure support, where there are any.
