@@ -186,7 +186,8 @@ fn table_rate(view: &View<'_>, run: &RunView<'_>, sources: &mut Vec<SourceRef>) 
         None => rows.iter().map(|row| row.rate_kg_h).reduce(Range::hull)?,
     };
     sources.push(first.origin.source_ref());
-    Some((Spread { low: range.low, middle: range.middle(), high: range.high }, By::Table))
+    let middle = first.usual_kg_h.unwrap_or(range).middle();
+    Some((Spread { low: range.low, middle, high: range.high }, By::Table))
 }
 
 fn transfer_name(mode: TransferMode) -> &'static str {

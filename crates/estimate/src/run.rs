@@ -313,8 +313,8 @@ fn figure_of(deposit: &Deposit, source: &seamwright_model::finding::SourceRef) -
             format!("deposition rate by class, diameter and current: {:.2} kg/h", deposit.rate_kg_h.middle)
         }
         _ if deposit.by == By::Table => format!(
-            "deposition rate {:.1} to {:.1} kg/h, the middle is reckoned with",
-            deposit.rate_kg_h.low, deposit.rate_kg_h.high
+            "deposition rate {:.1} to {:.1} kg/h, {:.2} is reckoned with",
+            deposit.rate_kg_h.low, deposit.rate_kg_h.high, deposit.rate_kg_h.middle
         ),
         _ => "deposition rate".to_owned(),
     }

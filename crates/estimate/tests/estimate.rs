@@ -158,8 +158,8 @@ fn what_is_not_stated_is_said_and_left_out() {
     let found = estimate(&procedure, &joints(1000.0, 1), &Options::default()).unwrap();
     assert!(found.not_stated.iter().any(|text| text.contains("flow")), "{:?}", found.not_stated);
     assert!(found.gases.is_empty());
-    // Without a travel speed the deposition rate gives the time: 0.2 to 1.3 kg/h, 0.75 in the middle (textbook).
-    near(found.arc_time_min, 8.0 * 7850e-6 / 0.75 * 60.0, "arc time by rate");
+    // Without a travel speed the deposition rate gives the time: 0.23 to 0.91 kg/h, 0.57 in the middle (shop practice).
+    near(found.arc_time_min, 8.0 * 7850e-6 / 0.57 * 60.0, "arc time by rate");
     for (text, reason) in [
         (FILLET.replace("weld_size: {leg: 4 mm}", ""), "weld_size"),
         (GROOVE.replace("included_angle: 60 deg, ", ""), "included_angle"),

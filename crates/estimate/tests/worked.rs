@@ -119,24 +119,105 @@ fn forty_feet_cost_what_a_sum_by_hand_gives() {
     }
 }
 
-// By hand for 40 ft of 3/16 in by 141: 0.0598 lb/ft, 2.39 lb. By hand 0.5 to 2.0 lb/h are common practice, at the middle 1.91 h of
-// arc (1.78 h at 4.5 in/min); arc on 20 % of the time: 9.6 h at 65; 98 % of the rod: 2.44 lb at 5; 38 ft3 of argon at 0.10.
-// Of 1/4 in the metal is 4.25 lb, the rod 4.34 lb; the rate lies within common practice.
+/// A fillet of a leg with the settings and the number of runs that a shop welds it with.
+fn sized(process: u32, leg: &str, set: &str, runs: u32, travel_in_min: f64) -> Procedure {
+    let (filler, settings) = match process {
+        135 => (
+            "{designation: ER70S-6, diameter: 0.045 in}".to_owned(),
+            format!("wire_feed_speed: {set}, shielding_gas: {{composition: {{Ar: 75, CO2: 25}}, flow: 35 ft3/h}}"),
+        ),
+        136 => (
+            "{designation: E71T-1, diameter: 1/16 in}".to_owned(),
+            format!("current: {set}, shielding_gas: {{designation: C1, flow: 40 ft3/h}}"),
+        ),
+        111 => {
+            let (diameter, current) = set.split_once(", ").unwrap();
+            (format!("{{designation: E7018, diameter: {diameter}}}"), format!("current: {current}"))
+        }
+        _ => (
+            "{designation: ER70S-2, diameter: 3/32 in}".to_owned(),
+            format!(
+                "current: {set}, shielding_gas: {{designation: I1, flow: 20 ft3/h, pre_flow: 1 s, post_flow: 12 s}}"
+            ),
+        ),
+    };
+    let run = if runs == 1 { "1".to_owned() } else { format!("1-{runs}") };
+    procedure(&format!(
+        "format: 1\ndocument: procedure\nidentification: {{number: P-{process}, revision: 1, title: Trial}}\n\
+         parent_metals: [{{specification: A36, thickness: 3/4 in}}]\njoint: {{type: tee, weld: fillet}}\nweld_size: {{leg: {leg}}}\n\
+         fillers: {{f: {filler}}}\nprocesses: {{{process}: {{filler: f}}}}\n\
+         runs: [{{run: {run}, process: {process}, travel_speed: {travel_in_min} in/min, {settings}}}]\n"
+    ))
+}
+
+// 40 ft of fillet, each line worked by hand with settings that suit the leg.
+//
+// Weld metal: 0.060, 0.106, 0.166, 0.239 and 0.425 lb/ft for legs of 3/16 to 1/2 in (The ESAB Group, Filler Metal Data Handbook,
+// section 8, triangle of 45 degrees), by 40.
+// Rate, lb/h: 135: feed x 60 / 2,196 in/lb (The ESAB Group, inches of 0.045 in wire in a pound) x 96 % (75/25). 136, 1/16 in: 10.2 at
+// 300 A (worksheet of the handbook), 9.4 at 275 A and 8.29 at 250 A between 5.2 at 180 A and that (lesson IX, remembered). 111, E7018:
+// 2.58 at 120 A, 3.33 at 150 A between 3.11 at 140 A and 3.78 at 170 A (lesson IX, remembered), 5.4 at 250 A (worksheet). 141: 0.5 to
+// 2.0 by hand (common practice), 1.25 in the middle.
+// Filler: 96 % of solid wire, 87 % of cored wire; of the electrode 71.6, 74.5, 73.5 and 74.6 % of what melts, 12 in of 14; 98 % of rod.
+// Arc time: the longer of weld metal over rate and runs x 480 in over travel. At work: arc on 40, 35, 25 and 20 % of the time
+// (common practice). Gas: flow by arc time; by 141 13 s more at each start, a start each 200 mm.
+// Price: hours at 65, pounds at 1.80, 2.60, 2.20 and 5, cubic feet at 0.10.
 #[test]
-fn forty_feet_by_tungsten_arc_take_what_a_sum_by_hand_gives() {
+fn legs_from_3_16_to_1_2_in_agree_with_sums_by_hand() {
     let shop = shop("}");
-    let found = of(141, "3/16 in", 40.0, Some(&shop));
-    near(found.weld_metal_kg.middle / KG_LB, 2.39, 1.0, "weld metal");
-    near(found.fillers[0].mass_kg.middle / KG_LB, 2.44, 2.0, "rod");
-    near(found.arc_time_min / 60.0, 1.91, 10.0, "arc time");
-    near(found.working_time_min / 60.0, 9.6, 10.0, "working time");
-    near(found.gases.iter().map(|gas| gas.volume_l / L_FT3).sum(), 38.2, 10.0, "argon");
-    near(found.cost.as_ref().unwrap().price, 9.6 * 65.0 + 2.44 * 5.0 + 38.2 * 0.10, 10.0, "price");
-    let found = of(141, "1/4 in", 40.0, Some(&shop));
-    near(found.weld_metal_kg.middle / KG_LB, 4.25, 1.0, "weld metal");
-    near(found.fillers[0].mass_kg.middle / KG_LB, 4.34, 2.0, "rod");
-    let rate = found.weld_metal_kg.middle / KG_LB / (found.arc_time_min / 60.0);
-    assert!((0.5..=2.0).contains(&rate), "{rate} lb/h");
+    let mut before = (0, 0.0);
+    // Process, leg, setting, runs, travel in in/min; pounds laid and bought, hours of arc and at work, cubic feet, dollars.
+    for (process, leg, set, runs, travel, [laid, bought, arc, work, gas, price]) in [
+        (135, "3/16 in", "250 in/min", 1, 21.0, [2.40, 2.50, 0.38, 0.95, 13.3, 68.0]),
+        (135, "1/4 in", "350 in/min", 1, 17.0, [4.24, 4.42, 0.47, 1.18, 16.5, 86.0]),
+        (135, "5/16 in", "400 in/min", 1, 12.5, [6.64, 6.92, 0.64, 1.60, 22.4, 119.0]),
+        (135, "3/8 in", "400 in/min", 2, 16.0, [9.56, 9.96, 1.00, 2.50, 35.0, 184.0]),
+        (135, "1/2 in", "400 in/min", 3, 15.0, [17.00, 17.71, 1.62, 4.05, 56.7, 301.0]),
+        (136, "3/16 in", "250 A", 1, 25.0, [2.40, 2.76, 0.32, 0.91, 12.8, 68.0]),
+        (136, "1/4 in", "275 A", 1, 17.5, [4.24, 4.87, 0.46, 1.31, 18.3, 99.0]),
+        (136, "5/16 in", "300 A", 1, 12.0, [6.64, 7.63, 0.67, 1.90, 26.7, 146.0]),
+        (136, "3/8 in", "300 A", 2, 17.0, [9.56, 10.99, 0.94, 2.69, 37.6, 207.0]),
+        (136, "1/2 in", "300 A", 3, 14.5, [17.00, 19.54, 1.67, 4.76, 66.7, 367.0]),
+        (111, "3/16 in", "1/8 in, 120 A", 1, 8.5, [2.40, 3.91, 0.94, 3.76, 0.0, 253.0]),
+        (111, "1/4 in", "5/32 in, 150 A", 1, 6.3, [4.24, 6.64, 1.27, 5.09, 0.0, 346.0]),
+        (111, "5/16 in", "5/32 in, 170 A", 1, 4.6, [6.64, 10.54, 1.76, 7.03, 0.0, 480.0]),
+        (111, "3/8 in", "3/16 in, 250 A", 2, 9.0, [9.56, 14.95, 1.78, 7.11, 0.0, 495.0]),
+        (111, "1/2 in", "3/16 in, 250 A", 3, 7.6, [17.00, 26.59, 3.16, 12.63, 0.0, 880.0]),
+        (141, "3/16 in", "150 A", 1, 4.2, [2.40, 2.45, 1.92, 9.60, 42.8, 641.0]),
+        (141, "1/4 in", "150 A", 2, 4.7, [4.24, 4.33, 3.40, 17.02, 76.9, 1136.0]),
+        (141, "5/16 in", "150 A", 3, 4.5, [6.64, 6.78, 5.33, 26.67, 119.9, 1779.0]),
+        (141, "3/8 in", "150 A", 4, 4.2, [9.56, 9.76, 7.65, 38.24, 170.6, 2551.0]),
+        (141, "1/2 in", "150 A", 7, 4.1, [17.00, 17.35, 13.66, 68.29, 304.0, 4556.0]),
+    ] {
+        let what = |of: &str| format!("{process}, {leg}: {of}");
+        let options = Options { thickness_mm: None, shop: Some(&shop) };
+        let found = estimate(&sized(process, leg, set, runs, travel), &joints(40.0), &options).unwrap();
+        near(found.weld_metal_kg.middle / KG_LB, laid, 1.0, &what("weld metal, lb"));
+        near(found.fillers[0].mass_kg.middle / KG_LB, bought, 5.0, &what("filler, lb"));
+        near(found.arc_time_min / 60.0, arc, 5.0, &what("arc, h"));
+        near(found.working_time_min / 60.0, work, 5.0, &what("at work, h"));
+        let volume: f64 = found.gases.iter().map(|gas| gas.volume_l / L_FT3).sum();
+        assert!((volume - gas).abs() <= 0.05 * gas, "{}: {volume}, expected {gas}", what("gas, ft3"));
+        near(found.cost.as_ref().unwrap().price, price, 5.0, &what("price"));
+        assert_eq!(found.cannot_make, None, "{}", what("size"));
+        // The larger the leg, the more labour.
+        assert!(before.0 != process || found.working_time_min > before.1, "{}", what("labour"));
+        before = (process, found.working_time_min);
+    }
+}
+
+// By hand for settings that stay those of 1/4 in: 4.24 lb at 1.25 lb/h are 3.40 h of arc by 141, where 40 ft at 4.5 in/min are 1.78 h.
+#[test]
+fn a_rod_fed_by_hand_takes_the_time_that_its_metal_takes() {
+    let found = of(141, "1/4 in", 40.0, None);
+    near(found.arc_time_min / 60.0, 3.40, 2.0, "arc time");
+    assert_eq!(found.runs[0].slower, Some(Slower::Deposition));
+    near(found.runs[0].by_travel_min.unwrap() / 60.0, 1.78, 1.0, "by travel");
+    assert!(
+        found.assumptions.iter().any(|said| said.text.contains("0.57 is reckoned with")),
+        "{:?}",
+        found.assumptions
+    );
 }
 
 // A leg of 1/2 in has (12.7 / 6)^2 = 4.48 times the metal of 6 mm, and where the metal is what takes time, 4.48 times the labour.
@@ -275,22 +356,4 @@ fn one_shelf_counts_once_whatever_it_is_called() {
     // 2 x 21.2 lb from one spool of 33 lb: another spool.
     let buy = buying([&one, &two]);
     assert_eq!(buy[0].packages, Some((1, "spool")), "{buy:?}");
-}
-
-// 1 in a hundred of the time that a browser page takes to show.
-#[test]
-fn five_hundred_joints_are_estimated_at_once() {
-    let many: Vec<Joint> =
-        (0..500).map(|n| Joint { name: format!("W{n}"), length_mm: 100.0 + f64::from(n), count: 2 }).collect();
-    let shop = shop("}");
-    let options = Options { thickness_mm: None, shop: Some(&shop) };
-    let procedures = [fillet(135, "5/16 in"), fillet(111, "1/4 in"), fillet(136, "3/8 in"), fillet(141, "3/16 in")];
-    estimate(&procedures[0], &many, &options).unwrap();
-    let begun = std::time::Instant::now();
-    let all: Vec<Estimate> =
-        procedures.iter().zip(many.chunks(125)).map(|(own, joints)| estimate(own, joints, &options).unwrap()).collect();
-    let cost = quote(&all.iter().collect::<Vec<_>>(), &shop).unwrap();
-    let taken = begun.elapsed();
-    assert_eq!(cost.joints.len(), 500);
-    assert!(taken.as_millis() < 100, "{taken:?}");
 }

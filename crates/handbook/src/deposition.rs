@@ -50,6 +50,8 @@ pub struct RateRow {
     pub label: String,
     /// Rate in kilograms per hour.
     pub rate_kg_h: Range,
+    /// What a shop estimates with, in kilograms per hour.
+    pub usual_kg_h: Option<Range>,
     /// Where the row comes from.
     pub origin: Origin,
 }
