@@ -40,7 +40,7 @@ fn an_issued_revision_is_sealed_until_it_is_raised() {
     let (code, said, wrong) = run(&["check", &file]);
     assert!(code == 1 && format!("{said}{wrong}").contains("issued-content-changed"), "{code} {said}{wrong}");
     let (code, said, wrong) = sheets(&file, &out);
-    assert!(code != 0 && format!("{said}{wrong}").contains("is not written over"), "{code} {said}{wrong}");
+    assert!(code != 0 && format!("{said}{wrong}").contains("no sheet is printed under its number"), "{code} {said}{wrong}");
     assert_eq!(fs::read(&card).unwrap(), printed);
     // Taking the seal out does not help: the sheet that stands was issued.
     let unsealed: String =
@@ -137,15 +137,41 @@ fn no_way_around_prints_another_content_under_an_issued_number() {
         ("as a draft without a seal", without(&edited.replace("status: issued", "status: draft"), "seal: ")),
     ] {
         fs::write(&file, &text).unwrap();
-        let (code, said, wrong) = sheets(&file, &out);
-        assert!(code != 0 && format!("{said}{wrong}").contains("is not written over"), "{way}: {code} {said}{wrong}");
+        // Neither over the card nor elsewhere.
+        for folder in [&out, &folder.path().join("elsewhere")] {
+            let (code, said, wrong) = sheets(&file, folder);
+            let said = format!("{said}{wrong}");
+            assert!(
+                code != 0 && said.contains("no sheet is printed") && said.contains("revise"),
+                "{way}: {code} {said}"
+            );
+        }
         assert_eq!(fs::read(&card).unwrap(), printed, "{way}");
-        // With its seal the file itself tells; without, the card on the wall tells against it.
+        assert!(!folder.path().join("elsewhere/tray.bench-card.pdf").exists(), "{way}");
+        // With its seal the file itself tells; without, the card beside it tells against it.
         let (code, said, _) = run(&["check", &file]);
-        let sealed = text.contains("seal: ") && text.contains("status: issued");
-        assert!(!sealed || (code == 1 && said.contains("issued-content-changed")), "{way}: {code} {said}");
+        assert!(code == 1 && said.contains("issued-content-changed"), "{way}: {code} {said}");
+        let sealed = text.contains("seal: ");
+        assert!(sealed || said.contains("tray.bench-card.pdf shows revision 2 of P-001"), "{way}: {said}");
+        // It cannot be issued under the number once more.
+        let (code, _, wrong) = run(&["issue", &file, "--by", "B"]);
+        assert!(code == 2 && wrong.contains("seamwright revise"), "{way}: {code} {wrong}");
+        assert_eq!(fs::read_to_string(&file).unwrap(), text, "{way}");
         let (code, said, _) = run(&["check", &card.display().to_string(), "--procedure", &file]);
         assert!(code == 1 && said.contains("another content under the same revision"), "{way}: {code} {said}");
+    }
+    // With the card gone, the kept copy of revision 1 tells against another revision 1; its own text, and a new revision, pass.
+    let gone = folder.path().join("gone");
+    fs::create_dir(&gone).unwrap();
+    fs::rename(&card, gone.join("other.pdf")).unwrap();
+    let kept = fs::read_to_string(folder.path().join("superseded/tray.rev-1.yaml")).unwrap();
+    fs::write(&file, without(&without(&kept, "seal: "), "status: ").replacen("leg: 2 mm", "leg: 3 mm", 1)).unwrap();
+    let (code, said, _) = run(&["check", &file]);
+    assert!(code == 1 && said.contains("superseded/tray.rev-1.yaml shows revision 1"), "{code} {said}");
+    for text in [&kept, &issued, &first] {
+        fs::write(&file, text).unwrap();
+        let (_, said, _) = run(&["check", &file]);
+        assert!(!said.contains("issued-content-changed"), "{said}");
     }
     // A stale card of revision 1 in the folder: revision 2 may be printed over it, it is another number.
     fs::write(&file, &first).unwrap();

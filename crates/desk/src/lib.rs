@@ -9,6 +9,7 @@
 //! - [`job`]: the joints of a job against procedures, machines and welders; its price and papers.
 //! - [`fixes`]: what to write so that a finding goes.
 //! - [`sheets`]: makes the sheets of a checked document, and each of them as PDF and HTML.
+//! - [`beside`]: what was issued under the number of a file and lies beside it.
 //! - [`appearance`], [`house_style`]: templates, and the shop's name block, colour and logo.
 //! - [`review`]: the findings of a review as data, for a reply.
 //! - [`received`]: a sheet that comes from elsewhere, held against its source.
@@ -19,6 +20,7 @@
 //! - [`report`]: what was found, as JSON, SARIF and lines.
 
 pub mod appearance;
+pub mod beside;
 pub mod companions;
 pub mod current;
 pub mod document_keys;

@@ -85,7 +85,7 @@ mod interpass_above_usual;
 mod interpass_below_least;
 mod interpass_below_preheat;
 mod interpass_missing;
-mod issued_content_changed;
+pub mod issued_content_changed;
 mod joints;
 pub(crate) mod key_of_another_process;
 mod low_hydrogen_electrode_downhill;

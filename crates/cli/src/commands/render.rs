@@ -10,6 +10,7 @@ use indicatif::{ProgressBar, ProgressStyle};
 use rayon::prelude::*;
 use seamwright_check::rule::counted;
 use seamwright_desk::appearance::Appearance;
+use seamwright_desk::beside::Beside;
 use seamwright_desk::companions::{Companions, Named};
 use seamwright_desk::files::{self, Input, reason, shown};
 use seamwright_desk::house_style;
@@ -187,6 +188,8 @@ struct Job<'a> {
     request: SheetRequest,
     companions: &'a Companions<'a>,
     formats: Vec<Format>,
+    /// What was issued and lies beside the files.
+    beside: Beside<'a>,
     /// The formats of a review as data, which have no seal: they are to be answered, and written into.
     data: Vec<Data>,
     unchanged: Unchanged<'a>,
@@ -217,6 +220,7 @@ impl<'a> Job<'a> {
             html,
             formats: formats.filter(|(to, _)| args.to.contains(to)).map(|(_, format)| format).collect(),
             unchanged: Unchanged::new(&request, companions, args.force),
+            beside: Beside::new(companions.files()),
             request,
             companions,
         })
@@ -297,6 +301,14 @@ impl<'a> Job<'a> {
     fn write(&self, report: &Report, named: &Named, put: bool) -> Written {
         let mut done = Written::default();
         let Ok((loaded, outcome)) = &report.result else { return done };
+        // A review is of what arrived, whatever is wrong with it; nothing else is printed under an issued number.
+        let prints = self.request.kinds.is_empty() || self.request.kinds.iter().any(|kind| *kind != Kind::Review);
+        let issued = || self.beside.issued_otherwise(&report.input, loaded);
+        if let Some(other) = (put && prints && report.received.is_none()).then(issued).flatten() {
+            let name = &report.input.name;
+            done.failures.push(format!("{name}: {}; no sheet is printed under its number; {}", other.words(), other.hint(name)));
+            return done;
+        }
         let sheets::Sheets { made, failures, unfit } = self.companions.sheets(&self.request, loaded, outcome, named);
         // What could not be made is told every time.
         let note = (failures.is_empty() && unchanged::can_stand(&report.input))

@@ -5,6 +5,7 @@ use std::io::Write;
 use std::path::{Path, PathBuf};
 
 use anyhow::{Context, Result, anyhow, bail};
+use seamwright_desk::beside::{Beside, KEPT};
 use seamwright_desk::files::{self, Files, Input, reason, shown};
 use seamwright_desk::report::Report;
 use seamwright_model::Loaded;
@@ -18,9 +19,6 @@ use serde_json::{Value, json};
 use crate::args::{IssueArgs, ReviseArgs};
 use crate::report::text;
 use crate::{Ending, author_file, output, today};
-
-/// The folder beside a file, and in a folder of sheets, in which superseded revisions are kept.
-const KEPT: &str = "superseded";
 
 /// Issues a revision: status, approval, date and seal.
 pub fn issue(args: &IssueArgs) -> Result<Ending> {
@@ -36,6 +34,12 @@ pub fn issue(args: &IssueArgs) -> Result<Ending> {
             identification.revision,
             shown(&args.file)
         );
+    }
+    // A seal that was taken out does not free the number: what was issued under it lies beside.
+    let disk = today::disk();
+    if let Some(other) = Beside::new(&disk).issued_otherwise(&Input::typed(&args.file), &loaded) {
+        let name = shown(&args.file);
+        bail!("{name}: {}; {}", other.words(), other.hint(&name));
     }
     let mut whole = Text::new(&loaded);
     whole.put("/identification/status", json!("issued"))?;
