@@ -293,12 +293,14 @@ const WHOLE: f64 = 1e15;
 /// A figure without needless decimals.
 pub fn figure(value: f64) -> String {
     // Most are whole numbers, which need no decimals to be cut off.
-    if value.fract() == 0.0 && value.abs() < WHOLE && (value != 0.0 || value.is_sign_positive()) {
+    if value.fract() == 0.0 && value.abs() < WHOLE {
         #[expect(clippy::cast_possible_truncation, reason = "a whole number that small has a place in 64 bits")]
         return (value as i64).to_string();
     }
     let text = format!("{value:.2}");
-    text.trim_end_matches('0').trim_end_matches('.').to_owned()
+    let text = text.trim_end_matches('0').trim_end_matches('.');
+    // Nothing has no sign, whichever way it was come to.
+    if text == "-0" { "0".to_owned() } else { text.to_owned() }
 }
 
 /// A range in words: "150-250 A", "250 °C maximum".

@@ -40,7 +40,10 @@ fn an_issued_revision_is_sealed_until_it_is_raised() {
     let (code, said, wrong) = run(&["check", &file]);
     assert!(code == 1 && format!("{said}{wrong}").contains("issued-content-changed"), "{code} {said}{wrong}");
     let (code, said, wrong) = sheets(&file, &out);
-    assert!(code != 0 && format!("{said}{wrong}").contains("no sheet is printed under its number"), "{code} {said}{wrong}");
+    assert!(
+        code != 0 && format!("{said}{wrong}").contains("no sheet is printed under its number"),
+        "{code} {said}{wrong}"
+    );
     assert_eq!(fs::read(&card).unwrap(), printed);
     // Taking the seal out does not help: the sheet that stands was issued.
     let unsealed: String =

@@ -181,6 +181,10 @@ fn by_line(line: &Line) -> Option<Electrode> {
 fn electrode(facts: &Facts, filler: &Filler, run: Part, line: Option<Line>) -> Result<Electrode, Refused> {
     let row = planning::size("111", None, facts.thickness_mm, run, facts.attitude())
         .ok_or_else(|| nothing("electrode-size has no row for this thickness".to_owned(), facts))?;
+    let (wanted_mm, said) = match facts.size_mm() {
+        Some(chosen) => (chosen, facts.size_said()),
+        None => (row.diameter_mm, Said::table(row.origin.source_ref())),
+    };
     let largest = filler.covered.and_then(|row| row.largest_out_of_position_mm);
     let listed = filler.covered.map_or(filler.class.as_str(), |row| row.classification.as_str());
     let mut sizes: Vec<f64> = electrode_current::rows()
@@ -194,17 +198,18 @@ fn electrode(facts: &Facts, filler: &Filler, run: Part, line: Option<Line>) -> R
         let envelope = listed.map_or(electrode.current_a, |limits| limits.envelope);
         let held = envelope.overlap(electrode.current_a);
         let reach_a = if held.is_some() { envelope } else { electrode.current_a };
-        return Ok(Electrode { current_a: held.unwrap_or(electrode.current_a), reach_a, ..electrode });
+        let said = if facts.size_mm().is_some() { said } else { electrode.said };
+        return Ok(Electrode { current_a: held.unwrap_or(electrode.current_a), reach_a, said, ..electrode });
     }
     if sizes.is_empty() {
         // The class has no row: the rule of thumb by the core.
         let per = covered_electrodes::rule("amperes-per-diameter")
             .ok_or_else(|| nothing("electrode-rules has no current for this class".to_owned(), facts))?;
         let (about, _) = rule("electrode-current-about");
-        let thumb = row.diameter_mm / THOUSANDTH_MM * per.value.high;
+        let thumb = wanted_mm / THOUSANDTH_MM * per.value.high;
         return Ok(Electrode {
-            diameter_mm: row.diameter_mm,
-            said: Said::table(row.origin.source_ref()),
+            diameter_mm: wanted_mm,
+            said,
             current_a: Range::new(thumb * about.low, thumb * about.high),
             reach_a: Range::new(thumb * about.low, thumb * about.high),
             source: per.origin.source_ref(),
@@ -212,12 +217,12 @@ fn electrode(facts: &Facts, filler: &Filler, run: Part, line: Option<Line>) -> R
             of_line: false,
         });
     }
-    let near = |size: &f64| find::same_size(*size, row.diameter_mm);
-    let size = if sizes.iter().any(near) {
-        row.diameter_mm
+    let near = |size: &f64| find::same_size(*size, wanted_mm);
+    let size = if sizes.iter().any(near) || facts.size_mm().is_some() {
+        wanted_mm
     } else {
-        let larger = sizes.iter().copied().find(|size| *size > row.diameter_mm);
-        larger.or(sizes.last().copied()).unwrap_or(row.diameter_mm)
+        let larger = sizes.iter().copied().find(|size| *size > wanted_mm);
+        larger.or(sizes.last().copied()).unwrap_or(wanted_mm)
     };
     if largest.is_some_and(|most| size > most && facts.attitude() == planning::Attitude::Other) {
         return Err(nothing(
@@ -229,7 +234,7 @@ fn electrode(facts: &Facts, filler: &Filler, run: Part, line: Option<Line>) -> R
         .ok_or_else(|| nothing(format!("electrode-current has no {} of {} mm", listed, figure(size)), facts))?;
     Ok(Electrode {
         diameter_mm: size,
-        said: Said::table(row.origin.source_ref()),
+        said,
         current_a: limits.usual.unwrap_or(limits.envelope),
         reach_a: limits.envelope,
         source: limits.source,

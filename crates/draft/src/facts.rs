@@ -4,12 +4,13 @@ use seamwright_handbook::base_metals::{self, BaseMetal};
 use seamwright_handbook::planning::{Attitude, Part};
 use seamwright_handbook::positions::{self, Product};
 use seamwright_handbook::process_suitability::{self, Suits};
-use seamwright_handbook::{planning, processes};
+use seamwright_handbook::{find, planning, processes, shielding_gases};
 use seamwright_model::procedure::JointType;
 use seamwright_model::quantity::{Length, Range as Stretch};
 use seamwright_model::shop::Shop;
 
 use crate::figures::{figure, span};
+use crate::page::Said;
 use crate::shop::Bench;
 use crate::sizes::Size;
 use crate::trade;
@@ -78,6 +79,10 @@ pub struct Facts {
     /// Leg of a fillet as chosen, and in mm.
     pub(crate) leg: Option<(String, f64)>,
     pub(crate) choices: Choices,
+    /// Why the size of the filler is the chosen one, where nobody typed it.
+    pub(crate) sized: Option<String>,
+    /// Whether short circuits do as far as they fuse, where spray asks for more than there is.
+    pub(crate) cool: bool,
     /// Number of the procedure, where it has one.
     pub(crate) number: Option<String>,
     /// What the shop has, where one is given.
@@ -174,8 +179,10 @@ impl Refused {
     ///
     /// Where none of those named does, or a shop cannot weld it, the other processes are tried; advice that names no process
     /// stays.
+    ///
+    /// Of the choices those count that another process has, too: leg, code and backing.
     #[must_use]
-    pub fn with_alternatives(mut self, typed: &Typed, shop: Option<&Shop>) -> Self {
+    pub fn with_alternatives(mut self, typed: &Typed, choices: &Choices, shop: Option<&Shop>) -> Self {
         let in_shop = matches!(self, Self::Shop { .. });
         let (Self::Unsuited { instead, .. }
         | Self::Thickness { instead, .. }
@@ -186,9 +193,15 @@ impl Refused {
         };
         let drafted = planning::processes();
         let known = |name: &str| drafted.contains(&name);
+        let kept = Choices {
+            backing: choices.backing.clone(),
+            code: choices.code.clone(),
+            leg: choices.leg.clone(),
+            ..Choices::default()
+        };
         let works = |process: &str| {
             let other = Typed { process: process.to_owned(), ..typed.clone() };
-            let page = Facts::read(&other).and_then(|facts| match shop {
+            let page = Facts::read_with(&other, &kept).and_then(|facts| match shop {
                 Some(shop) => crate::draft_in_shop(&facts, shop),
                 None => crate::draft(&facts),
             });
@@ -317,7 +330,46 @@ impl Facts {
             length("diameter of the filler", size)?;
         }
         self.choices = choices.clone();
+        self.choices.gas = choices.gas.as_deref().map(|word| self.gas(word)).transpose()?;
         Ok(())
+    }
+
+    /// The symbol of a gas, by any of its names; refused where the process does not weld the metal in it.
+    fn gas(&self, word: &str) -> Result<String, Refused> {
+        let row = shielding_gases::get(word).ok_or_else(|| Refused::Unknown {
+            what: "the gas",
+            text: word.trim().to_owned(),
+            near: owned(&shielding_gases::nearest(word)),
+            table: Some("gas-names"),
+        })?;
+        let suited = &self.suits.gases;
+        if suited.iter().any(|own| find::same(own, &row.symbol)) {
+            return Ok(row.symbol.clone());
+        }
+        let given = if find::same(word, &row.symbol) { word.to_owned() } else { format!("{word} ({})", row.symbol) };
+        Err(Refused::Contradiction(if suited.is_empty() {
+            format!("process {} takes no shielding gas, and --gas {word} is given", self.process.number)
+        } else {
+            format!(
+                "gas {given} is none of those for {} by process {}: {}",
+                self.metal.specification,
+                self.process.number,
+                suited.join(", ")
+            )
+        }))
+    }
+
+    /// The same facts with a size of filler, and why it is that size.
+    pub(crate) fn with_size(&self, size_mm: f64, why: &str) -> Self {
+        let mut facts = self.clone();
+        facts.choices.size = Some(format!("{} mm", figure(size_mm)));
+        facts.sized = Some(why.to_owned());
+        facts
+    }
+
+    /// Why the filler has the chosen size.
+    pub(crate) fn size_said(&self) -> Said {
+        self.sized.clone().map_or(Said::Given, |why| Said::Follows(why.into()))
     }
 
     /// The thickness as it is stated: in inches or in millimetres.
@@ -485,6 +537,8 @@ impl Facts {
             part: None,
             leg: None,
             choices: Choices::default(),
+            sized: None,
+            cool: false,
             number: None,
             bench: None,
         })

@@ -43,6 +43,7 @@ pub use documents::{ShopAnswers, lesson, shop_file};
 pub use facts::{Choices, Facts, Refused, Typed};
 pub use shop::draft_in_shop;
 
+use seamwright_handbook::planning;
 use seamwright_model::document::Document;
 use seamwright_model::finding::{Finding, Severity};
 
@@ -56,8 +57,34 @@ const MOVES: usize = 12;
 
 /// Writes a starting procedure as commented YAML, which the checks find without errors and cautions.
 ///
-/// The same facts give the same text. Refused where the handbook has nothing to begin with, or nothing that passes.
+/// The same facts give the same text. Where a leg or a gas was chosen that the usual size of filler does not serve, thinner
+/// ones and a cooler transfer are tried. Refused where the handbook has nothing to begin with, or nothing that passes.
 pub fn draft(facts: &Facts) -> Result<String, Refused> {
+    let refused = match tried(facts) {
+        Ok(text) => return Ok(text),
+        Err(why @ Refused::Contradiction(_)) => return Err(why),
+        Err(why) => why,
+    };
+    let chosen = facts.leg.is_some() || facts.choices.gas.is_some();
+    if !chosen || facts.choices.size.is_some() || facts.root.is_some() || facts.process.uses_tungsten {
+        return Err(refused);
+    }
+    let sizes = planning::sizes_of(&facts.process.number);
+    let why = if facts.leg.is_some() { "the size that makes the leg" } else { "the size that serves in the gas" };
+    let cool = Facts { cool: true, ..facts.clone() };
+    let thinner = |facts: &Facts| sizes.iter().map(|size| facts.with_size(*size, why)).collect::<Vec<_>>();
+    let cooler = std::iter::once(cool.clone()).chain(thinner(&cool));
+    let ways = thinner(facts).into_iter().chain(cooler.filter(|_| facts.process.number == "135"));
+    for way in ways {
+        if let Ok(text) = tried(&way) {
+            return Ok(text);
+        }
+    }
+    Err(refused)
+}
+
+/// The draft of facts with one size of filler and one transfer.
+fn tried(facts: &Facts) -> Result<String, Refused> {
     let mut first = None;
     // What the tables give goes before what is moved to the limits of the checks.
     for moves in [0, MOVES] {
@@ -72,6 +99,14 @@ pub fn draft(facts: &Facts) -> Result<String, Refused> {
                 }
                 let found = faults(&text);
                 let Some(worst) = found.iter().max_by_key(|finding| finding.severity) else { return Ok(text) };
+                // A leg that was asked for and cannot be is the reason, whatever else follows from it.
+                let leg = found.iter().find(|finding| finding.check.starts_with("fillet-leg-too"));
+                if let Some(leg) = leg.filter(|_| facts.leg.is_some()) {
+                    return Err(Refused::Contradiction(format!(
+                        "{}: give a --leg within that, or leave it out and it follows from the thickness",
+                        leg.message
+                    )));
+                }
                 first.get_or_insert_with(|| format!("{} ({})", worst.message, worst.check));
                 seen.push(text);
                 if moves == 0 || !holds.learn(&found, runs) {

@@ -241,7 +241,8 @@ fn transfers(facts: &Facts, like: Option<&FamilyRow>) -> Result<(Mode, Mode), Re
             let stainless = metal_families::is_in(&facts.metal.family, "stainless");
             let (cool, _) = rule("stainless-pulsed");
             let spared = stainless && cool.contains(facts.thickness_mm) && used(Transfer::Pulsed);
-            if facts.thickness_mm <= thickness.low && !spared {
+            let cool = facts.cool && facts.thickness_mm <= thickness.high;
+            if cool || (facts.thickness_mm <= thickness.low && !spared) {
                 return Ok((Mode(short), Mode(short)));
             }
             let hot = if used(Transfer::Spray) && !spared { Transfer::Spray } else { Transfer::Pulsed };

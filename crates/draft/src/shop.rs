@@ -5,7 +5,7 @@
 
 use seamwright_check::shops::{machines, stock};
 use seamwright_check::{Context, View, check_with};
-use seamwright_handbook::{Range, find, processes};
+use seamwright_handbook::{Range, find, planning, processes};
 use seamwright_model::document::Document;
 use seamwright_model::finding::{Finding, Severity};
 use seamwright_model::procedure::{ArcStart, Procedure};
@@ -86,6 +86,24 @@ impl Bench {
         wanted.iter().copied().find(|start| own.contains(start))
     }
 
+    /// The sizes of filler on the shelf, mm, that a process may take, the largest first; none where the size is chosen.
+    fn shelf_sizes(&self, facts: &Facts) -> Vec<f64> {
+        if facts.choices.size.is_some() || facts.root.is_some() {
+            return Vec::new();
+        }
+        let wanted = facts.choices.filler.as_deref();
+        let own = self.stock.fillers.iter().filter(|own| {
+            let named = wanted.is_none_or(|class| stock::same_class(&own.designation, class));
+            // A spool is no rod, and a rod no wire.
+            let wire = own.package.is_some() && own.length.is_none();
+            named && (!facts.process.uses_tungsten || !wire)
+        });
+        let mut sizes: Vec<f64> = own.filter_map(|own| length(own.diameter.as_ref())).collect();
+        sizes.sort_by(|one, other| other.total_cmp(one));
+        sizes.dedup_by(|one, other| find::same_size(*one, *other));
+        sizes
+    }
+
     fn current_a(&self, process: &str) -> Option<Range> {
         let range = self.machine().current_of(process)?;
         let amperes = |end: Option<Current>, open: f64| end.map_or(open, Current::amperes);
@@ -120,12 +138,13 @@ pub(crate) fn reached(facts: &Facts, current_a: Range) -> Result<Range, Refused>
     let Some(own) = bench.current_a(&facts.process.number) else { return Ok(current_a) };
     own.overlap(current_a).ok_or_else(|| {
         Refused::shop(format!(
-            "{} gives {}, and {} of {} takes {}",
+            "{} gives {}, and {} of {} takes {}: a machine that gives {} A does",
             bench.machine().name,
             span(own, "A"),
             facts.thickness,
             facts.metal.specification,
-            span(current_a, "A")
+            span(current_a, "A"),
+            figure(current_a.high)
         ))
     })
 }
@@ -165,41 +184,92 @@ pub(crate) fn arc_start(facts: &Facts, alternating: bool) -> (ArcStart, Said) {
 
 /// Writes a starting procedure with what a shop has, as commented YAML that the checks find without errors and cautions.
 ///
-/// Comments at the top name the machine, what was taken from the shelf and what is missing. Refused where no machine of the
-/// shop can weld it, with what the best one lacks.
+/// Comments at the top name the machine, what was taken from the shelf and what is missing. Before a machine is given up, the
+/// sizes on the shelf, thinner ones and a cooler transfer are tried on it. Refused where no machine of the shop can weld it,
+/// with what the best one lacks.
 pub fn draft_in_shop(facts: &Facts, shop: &Shop) -> Result<String, Refused> {
-    let benches = Bench::all(shop, facts.process, facts.choices.machine.as_deref());
+    let named = facts.choices.machine.as_deref();
+    if let Some(name) = named.filter(|name| machines::find(shop, name).is_none()) {
+        let all: Vec<&str> = shop.power_sources.iter().map(|own| &*own.name).collect();
+        return Err(Refused::Contradiction(format!("the shop has no machine `{name}`; it has {}", all.join(", "))));
+    }
     let mut first = None;
-    for bench in benches {
-        let facts = Facts { bench: Some(bench.clone()), ..facts.clone() };
-        match crate::draft(&facts).and_then(|text| told(&bench, text)) {
+    for bench in Bench::all(shop, facts.process, named) {
+        match on(facts, &bench) {
             Ok(text) => return Ok(text),
             Err(why) => first = first.or(Some(why)),
         }
     }
     let number = &facts.process.number;
     Err(first.unwrap_or_else(|| {
-        let have = shop.power_sources.iter().map(|machine| {
+        let own = |machine: &&PowerSource| named.is_none_or(|name| find::same(&machine.name, name));
+        let have = shop.power_sources.iter().filter(own).map(|machine| {
             let welds: Vec<String> = machine.processes.iter().map(ToString::to_string).collect();
             format!("{} welds {}", machine.name, welds.join(", "))
         });
-        Refused::shop(format!("no machine of the shop welds {number}: {}", have.collect::<Vec<_>>().join("; ")))
+        let have = have.collect::<Vec<_>>().join("; ");
+        Refused::shop(match named {
+            Some(_) => format!("{have}, and {number} is asked for"),
+            None => format!("no machine of the shop welds {number}: {have}"),
+        })
     }))
 }
 
-/// The page with what was taken from the shop and what is missing; refused where its machine does not fit.
-fn told(bench: &Bench, text: String) -> Result<String, Refused> {
+/// The draft on one machine that lacks least of the shelf; refused as what the tables give is, where no way fits.
+fn on(facts: &Facts, bench: &Bench) -> Result<String, Refused> {
+    let facts = Facts { bench: Some(bench.clone()), ..facts.clone() };
+    let refused = match crate::draft(&facts).and_then(|text| told(bench, text)) {
+        Ok((text, 0)) => return Ok(text),
+        Ok((text, missing)) => return Ok(from_shelf(&facts, bench, missing).unwrap_or(text)),
+        Err(why) => why,
+    };
+    let tried = |facts: &Facts| crate::draft(facts).and_then(|text| told(bench, text));
+    let ways = sizes(&facts, bench).into_iter().map(|(size, why)| facts.with_size(size, &why));
+    let cool = Facts { cool: true, ..facts.clone() };
+    let cooler = sizes(&cool, bench).into_iter().map(|(size, why)| cool.with_size(size, &why));
+    let cooler = std::iter::once(cool.clone()).chain(cooler).filter(|_| facts.process.number == "135");
+    let found = ways.chain(cooler).filter_map(|way| tried(&way).ok());
+    found.min_by_key(|(_, missing)| *missing).map(|(text, _)| text).ok_or(refused)
+}
+
+/// The draft with a filler size of the shelf, where less is missing then.
+fn from_shelf(facts: &Facts, bench: &Bench, missing: usize) -> Option<String> {
+    let ways = bench.shelf_sizes(facts).into_iter().map(|size| facts.with_size(size, "the shop has it"));
+    let found = ways.filter_map(|way| crate::draft(&way).and_then(|text| told(bench, text)).ok());
+    found.min_by_key(|(_, missing)| *missing).filter(|(_, own)| *own < missing).map(|(text, _)| text)
+}
+
+/// The sizes of filler, mm, that are tried on a machine that does not give what the usual one takes, each with its reason:
+/// those of the shelf, then the thinner ones that the process knows.
+fn sizes(facts: &Facts, bench: &Bench) -> Vec<(f64, String)> {
+    let shelf = bench.shelf_sizes(facts);
+    let mut all: Vec<(f64, String)> = shelf.iter().map(|size| (*size, "the shop has it".to_owned())).collect();
+    if facts.choices.size.is_none() && facts.root.is_none() && !facts.process.uses_tungsten {
+        let other = planning::sizes_of(&facts.process.number).into_iter();
+        let other = other.filter(|size| !shelf.iter().any(|own| find::same_size(*own, *size)));
+        all.extend(other.map(|size| (size, format!("within what {} gives", bench.machine().name))));
+    }
+    all
+}
+
+/// The page with what was taken from the shop and what is missing, and how much that is; refused where its machine does not fit.
+fn told(bench: &Bench, text: String) -> Result<(String, usize), Refused> {
     let unread = |_| Refused::shop("the draft cannot be held against the shop".to_owned());
     let loaded = seamwright_model::load("draft", text.as_bytes()).map_err(unread)?;
     let found = check_with(&loaded.document, &Context { shop: Some(&bench.shop), ..Context::default() }).findings;
     if let Some(fault) = found.iter().find(|one| one.severity == Severity::Error) {
         return Err(Refused::shop(fault.message.clone()));
     }
-    let Document::Procedure(procedure) = &loaded.document else { return Ok(text) };
-    let lines = remarks(bench, procedure, &found).into_iter().map(|line| format!("# {line}\n"));
+    let Document::Procedure(procedure) = &loaded.document else { return Ok((text, 0)) };
+    let lines = remarks(bench, procedure, &found);
+    let missing = lines.iter().filter(|line| line.starts_with(MISSING)).count();
+    let lines = lines.into_iter().map(|line| format!("# {line}\n"));
     let (head, body) = text.split_at(text.find("format: 1").unwrap_or(0));
-    Ok(format!("{head}#\n{}{body}", lines.collect::<String>()))
+    Ok((format!("{head}#\n{}{body}", lines.collect::<String>()), missing))
 }
+
+/// How a line on what the shop lacks begins.
+const MISSING: &str = "Missing: ";
 
 /// What the shop gives and lacks, line by line.
 fn remarks(bench: &Bench, procedure: &Procedure, found: &[Finding]) -> Vec<String> {
@@ -222,7 +292,7 @@ fn remarks(bench: &Bench, procedure: &Procedure, found: &[Finding]) -> Vec<Strin
         lines.push(format!("Taken from the shop: {}.", taken.join(", ")));
     }
     let in_shop = |one: &&Finding| seamwright_check::shops::FITNESS.iter().any(|rule| rule.name == one.check);
-    lines.extend(found.iter().filter(in_shop).map(|one| format!("Missing: {} ({}).", one.message, one.check)));
+    lines.extend(found.iter().filter(in_shop).map(|one| format!("{MISSING}{} ({}).", one.message, one.check)));
     lines
 }
 

@@ -70,7 +70,18 @@ pub(crate) fn settings(facts: &Facts, plan: &Plan) -> Result<Settings, Refused> 
     lines.push(Entry::Remark(
         "current_control: decide: fixed, torch-switch or foot-pedal, as the machine has it".to_owned(),
     ));
+    let without = facts.bench.as_ref().map(shop::Bench::machine);
+    let without = without.filter(|machine| machine.slopes.as_ref().is_some_and(|has| !has.0));
+    if let Some(machine) = without {
+        lines.push(Entry::Remark(format!(
+            "no slopes, as {} has none: fill the crater, then draw the arc out quickly and hold the gas over it",
+            machine.name
+        )));
+    }
     for (key, name) in [("up_slope", "up-slope"), ("down_slope", "down-slope")] {
+        if without.is_some() {
+            continue;
+        }
         if let Some(rule) = technique::gas_timing(name) {
             lines.push(Entry::Key(key, ranged(rule.value, "s", rule.origin.source_ref())));
         }
@@ -86,7 +97,7 @@ pub(crate) fn settings(facts: &Facts, plan: &Plan) -> Result<Settings, Refused> 
     let filler_said = starts.last().map_or(Said::Given, |start| Said::table(start.row.origin.source_of("filler_mm")));
     let (thickest, _) = rule("pipe-rod-most");
     let rod = if facts.diameter.is_some() { filler_mm.low.min(thickest.high) } else { filler_mm.low };
-    let (rod, filler_said) = facts.size_mm().map_or((rod, filler_said), |own| (own, Said::Given));
+    let (rod, filler_said) = facts.size_mm().map_or((rod, filler_said), |own| (own, facts.size_said()));
     let filler = vec![Entry::Key("diameter", Value::new(format!("{} mm", figure(rod)), filler_said))];
     Ok(Settings { filler, process: lines, runs: runs.collect(), low_hydrogen: true })
 }

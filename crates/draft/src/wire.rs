@@ -130,7 +130,7 @@ fn diameter(facts: &Facts, plan: &Plan, solid: bool) -> Result<(f64, Said), Refu
     let run = plan.runs.last().or(plan.runs.first());
     let (mode, which) = run.map_or((None, Part::Root), |run| (run.transfer, run.part));
     if let Some(size) = facts.size_mm() {
-        return Ok((sold(size), Said::Given));
+        return Ok((sold(size), facts.size_said()));
     }
     let row = planning::size(&facts.process.number, mode, facts.thickness_mm, which, facts.attitude())
         .ok_or_else(|| nothing("electrode-size has no row for this process".to_owned(), facts))?;

@@ -70,6 +70,10 @@ pub(crate) fn procedure(facts: &Facts, plan: &Plan, settings: &Settings, root: O
         fillers(&mut page, root.facts, &root.plan, &root.settings);
     }
     fillers(&mut page, facts, plan, settings);
+    if let (Some(name), Some(_)) = (&facts.choices.machine, &facts.bench) {
+        page.blank();
+        page.key(0, "machine", &Value::new(name.clone(), Said::Given));
+    }
     page.blank();
     page.head(0, "processes");
     if let Some(root) = root {

@@ -263,6 +263,14 @@ pub fn size(
     })
 }
 
+/// Every size of electrode or wire that a process takes, mm, the largest first.
+pub fn sizes_of(process: &str) -> Vec<f64> {
+    let mut all: Vec<f64> = sizes().iter().filter(|row| row.process == process).map(|row| row.diameter_mm).collect();
+    all.sort_by(|one, other| other.total_cmp(one));
+    all.dedup();
+    all
+}
+
 /// Preparation of a butt joint of a metal for a process, on the backing that is wanted (`strip`, `ceramic`, `none`); where none is
 /// wanted the first row of the process.
 pub fn groove(metal: &BaseMetal, process: &str, backing: Option<&str>) -> Option<&'static GrooveRow> {

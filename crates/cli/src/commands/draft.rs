@@ -69,7 +69,7 @@ pub fn run(args: DraftArgs) -> Result<Ending> {
             Some(shop) => seamwright_draft::draft_in_shop(&facts, shop),
             None => seamwright_draft::draft(&facts),
         })
-        .map_err(|refused| refused.with_alternatives(&typed, shop.as_deref()));
+        .map_err(|refused| refused.with_alternatives(&typed, &choices, shop.as_deref()));
     let page = match page {
         Ok(page) => for_editors(&page),
         // What was answered is not lost: it stands as a command to change one word of.

@@ -306,7 +306,11 @@ impl<'a> Job<'a> {
         let issued = || self.beside.issued_otherwise(&report.input, loaded);
         if let Some(other) = (put && prints && report.received.is_none()).then(issued).flatten() {
             let name = &report.input.name;
-            done.failures.push(format!("{name}: {}; no sheet is printed under its number; {}", other.words(), other.hint(name)));
+            done.failures.push(format!(
+                "{name}: {}; no sheet is printed under its number; {}",
+                other.words(),
+                other.hint(name)
+            ));
             return done;
         }
         let sheets::Sheets { made, failures, unfit } = self.companions.sheets(&self.request, loaded, outcome, named);

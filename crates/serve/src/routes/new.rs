@@ -7,7 +7,7 @@ use axum::body::Bytes;
 use axum::extract::State;
 use axum::http::Uri;
 use axum::response::{IntoResponse, Redirect};
-use seamwright_draft::{Facts, Typed};
+use seamwright_draft::{Choices, Facts, Typed};
 use seamwright_handbook::{planning, positions, processes};
 use seamwright_model::shop::Shop;
 use seamwright_sheet::kinds::Kind;
@@ -306,7 +306,9 @@ fn text_of(app: &App, asked: &Asked) -> Result<String, String> {
                     Some(shop) => seamwright_draft::draft_in_shop(&facts, shop),
                     None => seamwright_draft::draft(&facts),
                 })
-                .map_err(|refused| refused.with_alternatives(&typed, shop.as_deref()).to_string())?
+                .map_err(|refused| {
+                    refused.with_alternatives(&typed, &Choices::default(), shop.as_deref()).to_string()
+                })?
         }
     };
     let (text, not_taken) = edit::apply(&text, &ops)?;
