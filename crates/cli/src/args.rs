@@ -129,13 +129,16 @@ pub enum Command {
     #[command(after_help = "Examples:\n  seamwright serve procedures\n  seamwright serve . --shop shop.yaml --lan")]
     Serve(ServeArgs),
     /// Print the JSON Schema of the file format, for editors, or of what a command prints with `--format json`.
-    #[command(after_help = "Examples:\n  seamwright schema --write .\n  seamwright schema lesson")]
+    #[command(
+        after_help = "Examples:\n  seamwright schema --write .\n  seamwright schema --write procedures\n  seamwright schema lesson"
+    )]
     Schema {
         /// A kind of document (procedure, test-record, shop, lesson, job), house-style, joints, or a command whose JSON is
         /// meant (calc, check, compare, estimate, explain, find, range, table); left out, every kind of document.
         #[arg(value_name = "WHAT")]
         what: Option<String>,
-        /// Write it to this folder, where the first line of drafts has editors look for it.
+        /// Write it beside the documents of this folder and of those below it whose first line names it, as that of drafts and
+        /// starters does; where none does, into the folder itself.
         #[arg(long, value_name = "FOLDER", num_args = 0..=1, default_missing_value = ".")]
         write: Option<PathBuf>,
     },

@@ -27,19 +27,17 @@ fn values(path: &PathBuf) -> Value {
     reading.unwrap_or_else(|(_, faults)| panic!("{name}: {faults:?}")).tree.to_value()
 }
 
-fn documents() -> Vec<PathBuf> {
+/// Every `*.yaml` below folders of the project.
+fn yaml(folders: &[&str]) -> Vec<PathBuf> {
     let mut found = Vec::new();
-    for folder in ["procedures", "examples", "tests/golden"] {
-        let mut open = vec![root().join(folder)];
-        while let Some(folder) = open.pop() {
-            for entry in fs::read_dir(folder).unwrap() {
-                let path = entry.unwrap().path();
-                let yaml = path.extension().is_some_and(|ending| ending == "yaml");
-                if path.is_dir() {
-                    open.push(path);
-                } else if yaml && !path.ends_with("house-style.yaml") {
-                    found.push(path);
-                }
+    let mut open: Vec<PathBuf> = folders.iter().map(|folder| root().join(folder)).collect();
+    while let Some(folder) = open.pop() {
+        for entry in fs::read_dir(folder).unwrap() {
+            let path = entry.unwrap().path();
+            if path.is_dir() {
+                open.push(path);
+            } else if path.extension().is_some_and(|ending| ending == "yaml") {
+                found.push(path);
             }
         }
     }
@@ -51,7 +49,8 @@ fn every_document_of_the_project_is_accepted() {
     let whole = schema(&[]);
     assert!(whole["$id"].as_str().unwrap().starts_with("urn:"));
     let all = validator(&whole);
-    let documents = documents();
+    let mut documents = yaml(&["procedures", "examples", "tests/golden"]);
+    documents.retain(|path| !path.ends_with("house-style.yaml"));
     assert!(documents.len() >= 60, "{}", documents.len());
     for path in documents {
         let value = values(&path);
@@ -210,6 +209,38 @@ fn the_schema_is_written_beside_the_documents() {
     let written: Value = serde_json::from_str(&fs::read_to_string(file).unwrap()).unwrap();
     assert_eq!(written, schema(&[]));
     assert_eq!(run(&["schema", "banana"]).0, 2);
+}
+
+/// The line that a text begins with, as the name of the file that it says.
+fn named(text: &str) -> Option<&str> {
+    text.lines().next()?.strip_prefix("# yaml-language-server: $schema=")
+}
+
+#[test]
+fn every_document_that_is_handed_out_names_a_schema_that_is_written_beside_it() {
+    let folder = tempfile::tempdir().unwrap();
+    let handed_out = yaml(&["procedures", "examples"]);
+    assert!(handed_out.len() >= 60, "{}", handed_out.len());
+    for path in &handed_out {
+        let below = path.strip_prefix(root()).unwrap();
+        let copy = folder.path().join(below);
+        fs::create_dir_all(copy.parent().unwrap()).unwrap();
+        fs::copy(path, &copy).unwrap();
+    }
+    let (code, _, said) = run(&["schema", "--write", folder.path().to_str().unwrap()]);
+    assert_eq!(code, 0, "{said}");
+    for path in &handed_out {
+        let text = fs::read_to_string(path).unwrap();
+        let name = named(&text).unwrap_or_else(|| panic!("{} names no schema", path.display()));
+        let beside = folder.path().join(path.strip_prefix(root()).unwrap()).with_file_name(name);
+        let schema: Value = serde_json::from_str(&fs::read_to_string(&beside).unwrap_or_default())
+            .unwrap_or_else(|_| panic!("{} is not written", beside.display()));
+        let value = if name.starts_with("house-style") { serde_yaml::from_str(&text).unwrap() } else { values(path) };
+        assert!(validator(&schema).is_valid(&value), "{} does not hold to {name}", path.display());
+    }
+    // Nowhere else: not in the folders between.
+    assert!(!folder.path().join("seamwright.schema.json").exists());
+    assert!(!folder.path().join("examples/seamwright.schema.json").exists());
 }
 
 #[test]

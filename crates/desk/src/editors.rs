@@ -1,20 +1,72 @@
 //! The schema as editors use it: it knows units, positions, processes and checks, and suggests metals, fillers and gases,
 //! so that a slip is underlined while it is typed. It accepts less than is read: what is read is judged by the checks.
 
+use std::collections::BTreeSet;
+use std::path::{Path, PathBuf};
+
+use anyhow::Result;
 use seamwright_handbook::{base_metals, filler_classes, positions, processes, shielding_gases, variables};
 use seamwright_model::document::{FORMAT, KINDS};
 use seamwright_model::quantity::{DIMENSIONS, Dimension};
 use seamwright_model::stated::NOT_APPLICABLE;
 use serde_json::{Map, Value, json};
 
+use crate::files::{self, Asked, Files};
+
 /// Name of the file that drafts, starters and examples name.
 pub const FILE: &str = "seamwright.schema.json";
 
-/// The line at the top of a document that tells an editor which schema holds for it.
-pub const LINE: &str = "# yaml-language-server: $schema=seamwright.schema.json";
+/// How the line at the top of a document begins that tells an editor which schema holds for it.
+const NAMES: &str = "# yaml-language-server: $schema=";
+
+/// What has a schema besides the kinds of document.
+pub const FILES: [&str; 2] = ["house-style", "joints"];
+
+/// A document with the line at its top that tells editors which schema holds for it.
+pub fn with_line(text: &str) -> String {
+    format!("{NAMES}{FILE}\n{text}")
+}
+
+/// The schema of what is meant: a kind of document, one of [`FILES`], or every kind of document; `None` where there is none.
+pub fn of(what: Option<&str>) -> Option<Value> {
+    match what {
+        None => Some(schema()),
+        Some("house-style") => Some(house_style()),
+        Some("joints") => Some(joints()),
+        Some(kind) => schema_of(kind),
+    }
+}
+
+/// Name of the file of the schema of what is meant.
+pub fn file_name(what: Option<&str>) -> String {
+    what.map_or_else(|| FILE.to_owned(), |what| format!("{what}.{FILE}"))
+}
+
+/// The schemas that the documents below a folder name in a line at their top: where each belongs, and what it describes.
+///
+/// Where none does, that of every kind of document belongs in the folder itself.
+pub fn named_below(files: &dyn Files, folder: &Path) -> Result<Vec<(PathBuf, Option<&'static str>)>> {
+    const HEAD: u64 = 4 << 10;
+    let known: Vec<Option<&'static str>> =
+        std::iter::once(None).chain(KINDS.iter().copied().chain(FILES).map(Some)).collect();
+    let mut found = BTreeSet::new();
+    for input in files::below(files, folder)? {
+        let head = files.read(&input.path, Asked::Found, HEAD).unwrap_or_default();
+        let head = String::from_utf8_lossy(&head);
+        let named = head.lines().take_while(|line| line.starts_with('#')).find_map(|line| line.strip_prefix(NAMES));
+        let what = named.and_then(|name| known.iter().find(|what| file_name(**what) == name.trim()));
+        if let (Some(what), Some(beside)) = (what, input.path.parent()) {
+            found.insert((beside.join(file_name(*what)), *what));
+        }
+    }
+    if found.is_empty() {
+        found.insert((folder.join(FILE), None));
+    }
+    Ok(found.into_iter().collect())
+}
 
 /// JSON Schema 2020-12 of the file format for editors.
-pub fn schema() -> Value {
+fn schema() -> Value {
     let mut schema = variables::schema();
     told(&mut schema, "");
     entries(&mut schema);
@@ -25,7 +77,7 @@ pub fn schema() -> Value {
 }
 
 /// The same of one kind of document, by its word.
-pub fn schema_of(kind: &str) -> Option<Value> {
+fn schema_of(kind: &str) -> Option<Value> {
     let kind = KINDS.iter().find(|own| **own == kind)?;
     let mut whole = schema();
     let own = whole.pointer("/allOf")?.as_array()?.iter().find_map(|part| {
@@ -40,7 +92,7 @@ pub fn schema_of(kind: &str) -> Option<Value> {
 }
 
 /// JSON Schema of a file of house style.
-pub fn house_style() -> Value {
+fn house_style() -> Value {
     let file = |what: &str, title: &str| json!({"title": title, "type": "string", "minLength": 1, "description": what, "examples": ["logo.svg"]});
     json!({
         "$schema": "https://json-schema.org/draft/2020-12/schema",
@@ -66,7 +118,7 @@ pub fn house_style() -> Value {
 }
 
 /// JSON Schema of a list of joints for `estimate --joints`.
-pub fn joints() -> Value {
+fn joints() -> Value {
     let length = DIMENSIONS.iter().find(|own| own.format == "length").map(|own| pattern(own)).unwrap_or_default();
     let text = |title: &str, what: &str, example: &str| json!({"title": title, "type": "string", "minLength": 1, "description": what, "examples": [example]});
     json!({

@@ -287,8 +287,10 @@ pub fn inputs(files: &dyn Files, paths: &[PathBuf]) -> Result<Vec<Input>> {
     let mut inputs = Vec::new();
     for path in paths {
         if path.as_os_str() != STANDARD_INPUT && files.is_folder(path) {
+            // The house style beside documents is none of them.
+            let below = below(files, path)?;
             let before = inputs.len();
-            walk(files, path, Path::new(""), 0, &mut inputs)?;
+            inputs.extend(below.into_iter().filter(|input| !input.path.ends_with(house_style::FILE)));
             if inputs.len() == before {
                 bail!("{}: no *.yaml file in this folder", shown(path));
             }
@@ -299,13 +301,19 @@ pub fn inputs(files: &dyn Files, paths: &[PathBuf]) -> Result<Vec<Input>> {
     Ok(inputs)
 }
 
+/// Every `*.yaml` and `*.yml` below a folder, in order of their names.
+pub fn below(files: &dyn Files, folder: &Path) -> Result<Vec<Input>> {
+    let mut found = Vec::new();
+    walk(files, folder, Path::new(""), 0, &mut found)?;
+    Ok(found)
+}
+
 fn walk(files: &dyn Files, folder: &Path, below: &Path, depth: usize, inputs: &mut Vec<Input>) -> Result<()> {
     const DEEPEST: usize = 32;
     let all = files.list(folder).map_err(|error| anyhow!("{}: cannot be read: {}", shown(folder), reason(&error)))?;
     for Listed { path, kind } in all {
         let Some(name) = path.file_name() else { continue };
-        // The house style beside documents is none of them.
-        if name.to_string_lossy().starts_with('.') || name == house_style::FILE {
+        if name.to_string_lossy().starts_with('.') {
             continue;
         }
         match kind {

@@ -21,7 +21,7 @@ pub fn run(args: DraftArgs) -> Result<Ending> {
         return lesson(procedure, args.learners, args.booths);
     }
     if args.shop_file {
-        let page = for_editors(&shop_file(&mut std::io::stdin().lock(), &mut std::io::stderr())?);
+        let page = editors::with_line(&shop_file(&mut std::io::stdin().lock(), &mut std::io::stderr())?);
         std::io::stdout().lock().write_all(page.as_bytes())?;
         return Ok(Ending::Clean);
     }
@@ -71,7 +71,7 @@ pub fn run(args: DraftArgs) -> Result<Ending> {
         })
         .map_err(|refused| refused.with_alternatives(&typed, &choices, shop.as_deref()));
     let page = match page {
-        Ok(page) => for_editors(&page),
+        Ok(page) => editors::with_line(&page),
         // What was answered is not lost: it stands as a command to change one word of.
         Err(refused) if args.interactive => bail!("{refused}\nwhat was answered: {}", command(&typed)),
         Err(refused) => return Err(refused.into()),
@@ -81,11 +81,6 @@ pub fn run(args: DraftArgs) -> Result<Ending> {
     }
     std::io::stdout().lock().write_all(page.as_bytes())?;
     Ok(Ending::Clean)
-}
-
-/// A page with the line that tells editors which schema holds for it.
-fn for_editors(page: &str) -> String {
-    format!("{}\n{page}", editors::LINE)
 }
 
 /// What is missing, and how a draft is asked for; nothing where all is there.
@@ -216,7 +211,7 @@ fn lesson(file: &Path, learners: u32, booths: u32) -> Result<Ending> {
     let Document::Procedure(procedure) = &loaded.document else {
         bail!("{name}: a lesson teaches a procedure, and this is a {}", loaded.document.kind());
     };
-    let page = for_editors(&seamwright_draft::lesson(procedure, &name.replace('\\', "/"), learners, booths));
+    let page = editors::with_line(&seamwright_draft::lesson(procedure, &name.replace('\\', "/"), learners, booths));
     std::io::stdout().lock().write_all(page.as_bytes())?;
     Ok(Ending::Clean)
 }

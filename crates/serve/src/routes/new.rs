@@ -7,6 +7,7 @@ use axum::body::Bytes;
 use axum::extract::State;
 use axum::http::Uri;
 use axum::response::{IntoResponse, Redirect};
+use seamwright_desk::editors;
 use seamwright_draft::{Choices, Facts, Typed};
 use seamwright_handbook::{planning, positions, processes};
 use seamwright_model::shop::Shop;
@@ -279,11 +280,11 @@ fn text_of(app: &App, asked: &Asked) -> Result<String, String> {
         "empty" => {
             let number = if asked.number.trim().is_empty() { "P-001" } else { asked.number.trim() };
             let title = if asked.title.trim().is_empty() { "Title" } else { asked.title.trim() };
-            format!(
+            editors::with_line(&format!(
                 "format: 1\ndocument: procedure\nidentification:\n  number: {}\n  revision: 1\n  title: {}\n  status: draft\n",
                 quoted(number),
                 quoted(title)
-            )
+            ))
         }
         _ => {
             let length = |text: &str| crate::typed::quantity("length", text, "3 mm");
@@ -306,6 +307,7 @@ fn text_of(app: &App, asked: &Asked) -> Result<String, String> {
                     Some(shop) => seamwright_draft::draft_in_shop(&facts, shop),
                     None => seamwright_draft::draft(&facts),
                 })
+                .map(|page| editors::with_line(&page))
                 .map_err(|refused| {
                     refused.with_alternatives(&typed, &Choices::default(), shop.as_deref()).to_string()
                 })?
