@@ -214,7 +214,13 @@ fn off_class(wanted: &Wanted<'_>, row: &Row) -> Option<f64> {
     };
     (!class.starts_with("E7") && !class.starts_with("E6") && !class.starts_with("E3") || kind(class) == kind(own))
         .then_some(0.2)
-        .filter(|_| !(own.contains("T-8") || own.contains("T8-")) || class.contains("T-8"))
+        // Self-shielded wires of one kind melt unlike those of another.
+        .filter(|_| {
+            [["T-8", "T8-"], ["T-11", "T11-"]].iter().all(|kind| {
+                let is = |name: &str| kind.iter().any(|part| name.contains(part));
+                !is(own) || is(class)
+            })
+        })
 }
 
 /// Whether the gas of a line serves: lines in pure carbon dioxide run hotter than mixtures.

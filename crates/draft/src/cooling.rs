@@ -195,7 +195,14 @@ fn steps(facts: &Facts) -> impl Iterator<Item = f64> {
         .chain(std::iter::once(most))
 }
 
+/// Heat input of settings as the page states them, from its least to its most, kJ/mm.
+pub(crate) fn heat_as_written(facts: &Facts, own: Arc) -> Option<Range> {
+    let Range { low, high } = own.travel_mm_min;
+    let written = |mm_min: f64| if facts.inches { crate::units::written_speed(mm_min) } else { mm_min };
+    heat(facts, Arc { travel_mm_min: Range::new(written(low), written(high)), ..own })
+}
+
 /// Heat input of settings from its least to its most, kJ/mm.
-pub(crate) fn heat(facts: &Facts, own: Arc) -> Option<Range> {
+fn heat(facts: &Facts, own: Arc) -> Option<Range> {
     Some(own.heat(thermal_efficiency::get(&facts.process.number)?.k))
 }

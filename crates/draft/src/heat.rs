@@ -44,13 +44,13 @@ struct Found {
 
 pub(crate) fn temperatures(facts: &Facts, settings: &Settings) -> Temperatures {
     let interpass = usual_interpass_said(facts);
-    let heats: Vec<Range> = settings.runs.iter().filter_map(|run| cooling::heat(facts, run.arc())).collect();
+    let heats: Vec<Range> = settings.runs.iter().filter_map(|run| cooling::heat_as_written(facts, run.arc())).collect();
     let heat_kj_mm = heats.into_iter().reduce(Range::hull);
     let found = preheat(facts, settings.low_hydrogen, least_heat(facts, settings));
     let (least, _) = rule("least-temperature");
     let found = match heat_kj_mm.and_then(|heat| cooling::least_preheat(facts, heat.low)) {
         Some(celsius) if found.celsius.is_none_or(|own| own < celsius) => {
-            Found { celsius: Some(celsius), said: cooling_said("no faster") }
+            Found { celsius: Some(celsius), said: cooling_said("no shorter") }
         }
         _ => found,
     };
@@ -93,7 +93,7 @@ pub(crate) fn temperatures(facts: &Facts, settings: &Settings) -> Temperatures {
     let slowest = heat_kj_mm.and_then(|heat| cooling::most_interpass(facts, heat.high));
     let interpass = match (interpass, slowest) {
         (_, Some(celsius)) if usual_interpass(facts).is_some_and(|usual| celsius < usual) => {
-            Some(Value::new(format!("{} °C maximum", figure(celsius)), cooling_said("no slower")))
+            Some(Value::new(format!("{} °C maximum", figure(celsius)), cooling_said("no longer")))
         }
         (interpass, _) => interpass,
     };
@@ -174,7 +174,7 @@ pub(crate) fn usual_interpass(facts: &Facts) -> Option<f64> {
 }
 
 fn cooling_said(word: &str) -> Said {
-    let how = format!("EN 1011-2 D.5: from 800 to 500 °C {word} than cooling-time-windows has it for the metal");
+    let how = format!("EN 1011-2 D.5: t8/5 {word} than cooling-time-windows has it for the metal");
     Said::Computed(how.into(), Basis::Published)
 }
 

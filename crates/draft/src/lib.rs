@@ -129,7 +129,6 @@ fn written(facts: &Facts, size: f64, holds: &Holds) -> Result<(String, usize), R
     let settings = settings::choose(facts, &plan)?;
     plan.grow(facts, settings.runs.first().and_then(|run| run.laid_mm2));
     let text = write::procedure(facts, &plan, &settings, root.as_ref());
-    let text = if facts.inches { units::in_inches(&text) } else { text };
     Ok((text, before + plan.runs.len()))
 }
 

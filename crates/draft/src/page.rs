@@ -5,6 +5,8 @@ use std::borrow::Cow;
 use seamwright_handbook::SourceRef;
 use seamwright_model::finding::Basis;
 
+use crate::units::in_inches;
+
 /// Where a value comes from.
 #[derive(Debug, Clone, PartialEq)]
 pub(crate) enum Said {
@@ -123,6 +125,20 @@ impl Page {
         }
     }
 
+    /// Every figure of the page in inches.
+    fn turn(&mut self) {
+        for line in &mut self.lines {
+            match line {
+                Line::Blank => {}
+                Line::Remark(_, text) => *text = in_inches(text, false),
+                Line::Key { key, value, said, .. } => {
+                    *value = in_inches(value, key == "diameter");
+                    *said = said.take().map(|said| in_inches(&said, false));
+                }
+            }
+        }
+    }
+
     fn note(&mut self, said: &Said) {
         if let Said::Table(source, _) = said {
             // The basis stands beside each value: one table may hold several.
@@ -138,9 +154,12 @@ impl Page {
         self.lines.push(Line::Key { indent, dash, key: key.to_owned(), value, said });
     }
 
-    /// The page as text; comments of one section stand under each other.
-    pub(crate) fn text(mut self) -> String {
+    /// The page as text, where asked in the units of American shops; comments of one section stand under each other.
+    pub(crate) fn text(mut self, inches: bool) -> String {
         const WIDEST: usize = 56;
+        if inches {
+            self.turn();
+        }
         self.sources.sort();
         let mut text = String::new();
         for section in self.lines.split(|line| matches!(line, Line::Blank)) {
@@ -228,7 +247,7 @@ mod tests {
         let source = SourceRef { table: Some("a-table".into()), ..SourceRef::plain("a standard", Basis::FromMemory) };
         let mut page = Page::default();
         page.key(0, "current", &Value::new("70-90 A", Said::how(source, "low end")));
-        let text = page.text();
+        let text = page.text(false);
         assert!(text.starts_with("current: 70-90 A  # a-table (from-memory): low end\n"), "{text}");
         assert!(text.contains("# a-table: a standard"), "{text}");
     }

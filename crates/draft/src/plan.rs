@@ -167,6 +167,7 @@ pub(crate) fn nothing(reason: String, facts: &Facts) -> Refused {
                 .is_some_and(|row| row.suits == process_suitability::Suits::Usual)
             && planning::thickness(facts.metal, number).is_some_and(|row| row.thickness_mm.contains(facts.thickness_mm))
     });
+    let reason = if facts.inches { crate::units::in_inches(&reason, false) } else { reason };
     Refused::Nothing { reason, instead: others.map(str::to_owned).collect() }
 }
 
@@ -344,21 +345,18 @@ fn filler(facts: &Facts) -> Result<Filler, Refused> {
     ))
 }
 
-/// The classes with a rutile electrode first where the metal is thin and asks for no low hydrogen, and the usual class.
+/// The classes with those first that go before the others on plain steel of this thickness, as rutile electrodes on thin sheet; and the usual class.
 fn thin_first(
     facts: &Facts,
     mut classes: Vec<&'static filler_classes::Row>,
 ) -> (Vec<&'static filler_classes::Row>, String) {
-    let (thin, _) = rule("rutile-up-to");
-    let steel = facts.metal.family == "carbon-steel" && facts.metal.yield_min_mpa.is_none_or(|own| own < 300.0);
-    if facts.process.number == "111"
-        && steel
-        && facts.to.is_none()
-        && facts.thickness_mm <= thin.high
-        && let Some(at) = classes.iter().position(|class| class.classification == "E6013")
-    {
-        let rutile = classes.remove(at);
-        classes.insert(0, rutile);
+    let plain = facts.metal.family == "carbon-steel" && facts.metal.yield_min_mpa.is_none_or(|own| own < 300.0);
+    if plain && facts.to.is_none() {
+        // Those that are first at this thickness move up, the rest stays in its order.
+        classes.sort_by_key(|class| {
+            let first = planning::filler_thickness(&class.classification).and_then(|row| row.first_to_mm);
+            first.is_none_or(|most| facts.thickness_mm > most)
+        });
     }
     let usual = classes.first().map(|class| class.classification.clone()).unwrap_or_default();
     (classes, usual)

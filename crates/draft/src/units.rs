@@ -1,22 +1,16 @@
-//! A page in inches: every figure in it, values and comments alike, in the units of American shops.
+//! Inches: every figure of a page, values and comments alike, in the units of American shops.
 
 use seamwright_handbook::measure::MM_IN;
 
-/// The page with millimetres, litres and degrees Celsius turned into inches, cubic feet an hour and degrees Fahrenheit.
-pub(crate) fn in_inches(page: &str) -> String {
-    let mut text = String::with_capacity(page.len());
-    for line in page.lines() {
-        let size = line.trim_start().trim_start_matches("- ").starts_with("diameter:");
-        text.push_str(&converted(line, size));
-        text.push('\n');
-    }
-    text
-}
+/// What stands before the size of a wire, an electrode or a rod in a comment.
+const OF_A_SIZE: [&str; 4] = ["wire of ", "electrode of ", "rod of ", "size nearest to "];
 
 /// Units that are turned, the longer before those that begin them.
 const UNITS: [&str; 8] = ["mm/min", "mm2", "mm3", "mm", "m/min", "L/min", "kJ/mm", "°C"];
 
-fn converted(line: &str, size: bool) -> String {
+/// A value or a comment with millimetres, litres and degrees Celsius turned into inches, cubic feet an hour and degrees
+/// Fahrenheit; the size of a wire, an electrode or a tungsten as it is sold.
+pub(crate) fn in_inches(line: &str, size: bool) -> String {
     let mut text = String::with_capacity(line.len());
     let mut rest = line;
     let mut before = ' ';
@@ -24,7 +18,8 @@ fn converted(line: &str, size: bool) -> String {
         let starts = first.is_ascii_digit() && !before.is_alphanumeric() && !matches!(before, '.' | '-' | '/');
         if let Some((figures, unit, taken)) = starts.then(|| quantity(rest)).flatten() {
             let after = rest.get(taken..).unwrap_or_default();
-            text.push_str(&said(figures, unit, after, size));
+            let sold = size || OF_A_SIZE.iter().any(|words| text.ends_with(words));
+            text.push_str(&said(figures, unit, after, sold));
             rest = after;
             before = 'x';
             continue;
@@ -82,7 +77,7 @@ fn said((low, high): (f64, Option<f64>), unit: &str, after: &str, size: bool) ->
         "mm" => ends(&|own, towards| fraction(own, if own < 6.0 { Towards::Nearest } else { towards }), "in"),
         "mm2" => span(&|own| plain(own / MM_IN.powi(2), 3), "in2"),
         "mm3" => span(&|own| plain(own / MM_IN.powi(3), 3), "in3"),
-        "mm/min" => span(&|own| stepped(own / MM_IN, if own < 500.0 { 0.5 } else { 1.0 }), "in/min"),
+        "mm/min" => span(&|own| stepped(own / MM_IN, speed_step(own)), "in/min"),
         "m/min" => ends(&|own, towards| turned(own / (MM_IN / 1e3), 5.0, towards), "in/min"),
         "L/min" => ends(&|own, towards| turned(own * 2.118_88, 1.0, towards), "ft3/h"),
         "kJ/mm" => span(&|own| stepped(own * MM_IN, 0.5), "kJ/in"),
@@ -102,6 +97,18 @@ fn said((low, high): (f64, Option<f64>), unit: &str, after: &str, size: bool) ->
 fn plain(value: f64, decimals: usize) -> String {
     let text = format!("{value:.decimals$}");
     if text.contains('.') { text.trim_end_matches('0').trim_end_matches('.').to_owned() } else { text }
+}
+
+/// A travel speed, mm/min, as a page in inches writes it.
+pub(crate) fn written_speed(mm_min: f64) -> f64 {
+    let inches = mm_min / MM_IN;
+    let step = speed_step(mm_min);
+    (inches / step).round() * step * MM_IN
+}
+
+/// Step of a travel speed in inches a minute, finer for slow ones in mm/min.
+fn speed_step(mm_min: f64) -> f64 {
+    if mm_min < 500.0 { 0.5 } else { 1.0 }
 }
 
 /// Which way a figure is rounded.
@@ -201,8 +208,9 @@ mod tests {
             ("within ISO 9692-1 number 1.3", "within ISO 9692-1 number 1.3"),
             ("thickness: 1/4 in", "thickness: 1/4 in"),
             ("5 ml/100 g", "5 ml/100 g"),
+            ("the size nearest to 1.2 mm that has settings", "the size nearest to 0.045 in that has settings"),
         ] {
-            assert_eq!(converted(metric, metric.trim_start().starts_with("diameter")), inches);
+            assert_eq!(in_inches(metric, metric.trim_start().starts_with("diameter")), inches);
         }
     }
 }

@@ -120,7 +120,7 @@ pub(crate) fn procedure(facts: &Facts, plan: &Plan, settings: &Settings, root: O
     }
     page.remark(2, "Cautions are printed on the sheet by process, metal and gas.");
     page.blank();
-    page.text()
+    page.text(facts.inches)
 }
 
 /// Size and family of a metal.

@@ -86,6 +86,8 @@ pub struct FillerRow {
     pub classification: String,
     /// Thickness in millimetres.
     pub thickness_mm: Range,
+    /// Thickness in millimetres up to which it goes before the other classes of its process for plain steel.
+    pub first_to_mm: Option<f64>,
     /// Where the row comes from.
     pub origin: Origin,
 }

@@ -274,8 +274,10 @@ fn self_shielded_wire_stays_within_the_handbook() {
     for thickness in [1.6, 2.0, 3.0] {
         agrees(&format!("114 S235JR {thickness} tee PB"), &of(0.9, (50.0, 155.0), (14.0, 18.0), (10.0, 13.0)));
     }
-    agrees("114 S235JR 4 tee PB", &of(1.2, (90.0, 200.0), (15.0, 19.0), (13.0, 19.0)));
-    for thickness in [6, 8, 12] {
+    for thickness in [4, 6] {
+        agrees(&format!("114 S235JR {thickness} tee PB"), &of(1.2, (90.0, 200.0), (15.0, 19.0), (13.0, 19.0)));
+    }
+    for thickness in [8, 12] {
         agrees(&format!("114 S235JR {thickness} tee PB"), &of(1.6, (125.0, 290.0), (18.0, 23.0), (13.0, 25.0)));
     }
 }
