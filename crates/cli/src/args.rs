@@ -6,6 +6,7 @@ use std::str::FromStr;
 use clap::{Parser, Subcommand, ValueEnum};
 use seamwright_desk::appearance::AppearanceFiles;
 use seamwright_desk::companions::CompanionFiles;
+use seamwright_handbook::trade_words;
 use seamwright_model::procedure::{CodeName, JointType, WeldType};
 use seamwright_model::quantity::{Length, Range, UnitSystem};
 use seamwright_sheet::pdf::Paper;
@@ -212,6 +213,12 @@ fn word<T: FromStr<Err = String>>(typed: &str) -> Result<T, String> {
     })
 }
 
+/// A kind of joint by its word or by a word of the trade.
+fn joint(typed: &str) -> Result<JointType, String> {
+    let of_trade = |refused| trade_words::get("joint", typed).map_or(Err(refused), |row| row.means.parse());
+    word(typed).or_else(of_trade)
+}
+
 /// Arguments of `range`.
 #[derive(Debug, clap::Args)]
 pub struct RangeArgs {
@@ -261,14 +268,14 @@ pub struct FindArgs {
     /// Metal that it is joined to, where that is another one.
     #[arg(long, requires = "metal")]
     pub to: Option<String>,
-    /// Thickness.
+    /// Thickness: with its unit, as the gauge of a sheet (`16 ga`) or as a pipe (`6 in sch 40`).
     #[arg(long, allow_hyphen_values = true)]
-    pub thickness: Option<Range<Length>>,
+    pub thickness: Option<String>,
     /// Outside diameter of pipe.
     #[arg(long, allow_hyphen_values = true)]
     pub diameter: Option<Range<Length>>,
-    /// Kind of joint: butt, tee, lap, corner, edge.
-    #[arg(long, value_parser = word::<JointType>)]
+    /// Kind of joint: butt, tee, lap, corner, edge, or a word of the trade for it (`t joint`).
+    #[arg(long, value_parser = joint)]
     pub joint: Option<JointType>,
     /// Kind of weld: groove, fillet and others.
     #[arg(long, value_parser = word::<WeldType>)]

@@ -42,6 +42,7 @@ pub use answers::Question;
 pub use documents::{ShopAnswers, lesson, shop_file};
 pub use facts::{Choices, Facts, Refused, Typed};
 pub use shop::draft_in_shop;
+pub use sizes::thickness;
 
 use seamwright_handbook::planning;
 use seamwright_model::document::Document;

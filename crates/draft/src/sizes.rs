@@ -17,6 +17,12 @@ pub(crate) struct Size {
     pub(crate) said: Option<String>,
 }
 
+/// A thickness as it stands in a document: with its unit, and with what a gauge or a schedule was taken for; the gauge of a
+/// sheet goes by its metal.
+pub fn thickness(text: &str, metal: &str) -> Result<(String, Option<String>), Refused> {
+    Size::read(text, metal).map(|size| (size.thickness, size.said))
+}
+
 impl Size {
     /// Reads a thickness; the gauge of a sheet goes by its metal.
     pub(crate) fn read(text: &str, metal: &str) -> Result<Self, Refused> {
@@ -47,7 +53,10 @@ impl Size {
         };
         let row = sheet_sizes::gauge(system, gauge).ok_or_else(|| Refused::Quantity {
             what: "thickness",
-            reason: format!("sheet-gauges has no {} for {system} sheet", text.trim()),
+            reason: format!(
+                "sheet-gauges has no {} for {system} sheet; `seamwright table sheet-gauges` lists them",
+                text.trim()
+            ),
         })?;
         let thickness = format!("{} in", trimmed(row.thickness_in.unwrap_or_default()));
         let (thickness, thickness_mm) = length("thickness", &thickness)?;

@@ -13,6 +13,7 @@ use crate::lesson::Lesson;
 use crate::procedure::{Deviation, Identification, Procedure};
 use crate::shop::Shop;
 use crate::test_record::TestRecord;
+use crate::trade::Taken;
 
 /// The version of the file format that this program reads.
 pub const FORMAT: u32 = 1;
@@ -68,6 +69,16 @@ impl Document {
             Self::Shop(shop) => &shop.deviations,
             Self::Lesson(lesson) => &lesson.deviations,
             Self::Job(job) => &job.deviations,
+        }
+    }
+
+    /// Keeps which words of the trade were taken for words of the format, where the kind of document has any.
+    pub(crate) fn note(&mut self, taken: Vec<Taken>) {
+        match self {
+            Self::Procedure(procedure) => procedure.taken = taken,
+            Self::TestRecord(record) => record.taken = taken,
+            Self::Shop(shop) => shop.taken = taken,
+            Self::Lesson(_) | Self::Job(_) => {}
         }
     }
 

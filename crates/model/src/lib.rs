@@ -5,6 +5,7 @@
 //! - [`test_record`], [`shop`], [`lesson`]: the other kinds of document; [`price`] is what a shop pays.
 //! - [`load`](mod@load): text to a [`Loaded`] document, or every error of the file with its place.
 //! - [`edit`](mod@edit): changes a value in the author's text, comments and order kept.
+//! - [`trade`]: words of the trade that are taken for words of the format.
 //! - [`finding`]: what a check reports.
 
 pub mod allowance;
@@ -22,6 +23,7 @@ pub mod shop;
 pub mod source;
 pub mod stated;
 pub mod test_record;
+pub mod trade;
 mod words;
 
 pub use document::Document;

@@ -9,6 +9,7 @@ use crate::quantity::{
     Speed, Temperature, Voltage,
 };
 use crate::stated::{Composition, Date, Named, OrNone, Stated, Text, YesNo};
+use crate::trade::Taken;
 use crate::words::{document_word, words};
 
 /// A quantity as stated, or `not applicable`.
@@ -75,6 +76,10 @@ pub struct Procedure {
     /// Findings accepted for a stated reason; printed on the sheet, never silent.
     #[serde(default, skip_serializing_if = "Vec::is_empty")]
     pub deviations: Vec<Deviation>,
+    /// Words of the trade in the file that were taken for words of the format; no key.
+    #[serde(skip)]
+    #[schemars(skip)]
+    pub taken: Vec<Taken>,
 }
 
 /// The schema of `format`.

@@ -13,6 +13,7 @@ use crate::quantity::{
     Current, Duration, Flow, Frequency, GasVolume, Length, Mass, Power, Pressure, Range, Share, Speed, Voltage,
 };
 use crate::stated::{Composition, Date, Named, Stated, Text, YesNo};
+use crate::trade::Taken;
 use crate::words::{document_word, words};
 
 document_word!(ShopWord, "shop");
@@ -62,6 +63,10 @@ pub struct Shop {
     /// Findings accepted for a stated reason.
     #[serde(default, skip_serializing_if = "Vec::is_empty")]
     pub deviations: Vec<Deviation>,
+    /// Words of the trade in the file that were taken for words of the format; no key.
+    #[serde(skip)]
+    #[schemars(skip)]
+    pub taken: Vec<Taken>,
 }
 
 /// A welding power source.

@@ -12,6 +12,7 @@ use crate::procedure::{
 };
 use crate::quantity::{Energy, Hardness, Length, Range, Stress, Temperature};
 use crate::stated::{Date, Named, OrNone, Stated, Text};
+use crate::trade::Taken;
 use crate::words::{document_word, words};
 
 document_word!(TestRecordWord, "test-record");
@@ -107,6 +108,10 @@ pub struct TestRecord {
     /// Findings accepted for a stated reason; printed on the sheet, never silent.
     #[serde(default, skip_serializing_if = "Vec::is_empty")]
     pub deviations: Vec<Deviation>,
+    /// Words of the trade in the file that were taken for words of the format; no key.
+    #[serde(skip)]
+    #[schemars(skip)]
+    pub taken: Vec<Taken>,
 }
 
 impl TestRecord {
@@ -160,6 +165,7 @@ impl TestRecord {
             notes: self.notes.clone(),
             revisions: self.revisions.clone(),
             deviations: self.deviations.clone(),
+            taken: self.taken.clone(),
         }
     }
 }

@@ -43,7 +43,8 @@ pub(crate) fn word_for(text: &str) -> Option<&'static str> {
 
 /// The word that a polarity is taken for where it is written as none of the format.
 fn polarity_for(text: &str) -> Option<&'static str> {
-    let other_case = ["DCEN", "DCEP", "AC"].into_iter().find(|word| *word != text && word.eq_ignore_ascii_case(text.trim()));
+    let other_case =
+        ["DCEN", "DCEP", "AC"].into_iter().find(|word| *word != text && word.eq_ignore_ascii_case(text.trim()));
     other_case.or_else(|| word_for(text).filter(|word| matches!(*word, "DCEN" | "DCEP")))
 }
 

@@ -6,7 +6,7 @@ use seamwright_model::test_record::TestRecord;
 use crate::rule::Rule;
 use crate::rules::{
     base_metal_unknown, deviation_without_reason, filler_undeclared, filler_unknown, key_of_another_process,
-    position_not_of_weld, process_unknown, run_numbers_overlap, runs_missing,
+    polarity_taken, position_not_of_weld, process_unknown, run_numbers_overlap, runs_missing,
 };
 
 mod code_contradicts_qualification;
@@ -35,6 +35,7 @@ pub(crate) const SHARED: &[&Rule] = &[
     &filler_undeclared::RULE,
     &filler_unknown::RULE,
     &key_of_another_process::RULE,
+    &polarity_taken::RULE,
     &position_not_of_weld::RULE,
     &process_unknown::RULE,
     &run_numbers_overlap::RULE,

@@ -98,6 +98,7 @@ mod outside_diameter_impossible;
 mod pedal_with_fixed_current;
 mod penetration_depth_missing;
 mod pipe_position_on_plate;
+pub(crate) mod polarity_taken;
 mod polarity_wrong_for_metal;
 pub(crate) mod position_not_of_weld;
 mod post_flow_too_long;
@@ -275,6 +276,7 @@ pub const RULES: &[&Rule] = &[
     &pedal_with_fixed_current::RULE,
     &penetration_depth_missing::RULE,
     &pipe_position_on_plate::RULE,
+    &polarity_taken::RULE,
     &polarity_wrong_for_metal::RULE,
     &position_not_of_weld::RULE,
     &post_flow_too_long::RULE,

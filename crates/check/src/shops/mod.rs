@@ -17,6 +17,7 @@ mod duty_cycle_too_short;
 mod filler_not_in_stock;
 mod gas_not_in_stock;
 mod machine_not_in_shop;
+mod machine_polarity_taken;
 mod machine_unfit;
 mod machines_missing;
 mod name_unknown;
@@ -30,6 +31,7 @@ mod torch_part_not_in_stock;
 pub const RULES: &[&Rule<Shop>] = &[
     &connector_small_for_current::RULE,
     &duty_cycle_rises_with_current::RULE,
+    &machine_polarity_taken::RULE,
     &machines_missing::RULE,
     &name_unknown::RULE,
     &rate_for_wrong_unit::RULE,

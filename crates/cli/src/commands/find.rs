@@ -2,21 +2,22 @@
 
 use std::io::Write;
 
-use anyhow::Result;
+use anyhow::{Result, anyhow};
 use seamwright_check::cover::{Off, Verdict};
 use seamwright_desk::files;
 use seamwright_desk::find::{self, FindRequest, Found};
+use seamwright_model::quantity::{Length, Range};
 use serde_json::{Value, json};
 
 use crate::Ending;
 use crate::args::{FindArgs, Form};
 use crate::report::text;
-use crate::{results, today};
+use crate::{results, terminal, today};
 
 /// Runs the command.
 pub fn run(args: &FindArgs) -> Result<Ending> {
     let disk = today::disk();
-    let request = request(args);
+    let request = request(args)?;
     let answer = find::find(&disk, files::inputs(&disk, &args.paths)?, &request)?;
     let covered = answer.found.iter().any(|one| one.verdict == Verdict::Covered);
     let ending = match (answer.unread.is_empty(), covered) {
@@ -34,17 +35,31 @@ pub fn run(args: &FindArgs) -> Result<Ending> {
     Ok(ending)
 }
 
-fn request(args: &FindArgs) -> FindRequest {
-    FindRequest {
+fn request(args: &FindArgs) -> Result<FindRequest> {
+    let thickness = args.thickness.as_deref().map(|text| thickness(text, args.metal.as_deref().unwrap_or_default()));
+    Ok(FindRequest {
         metal: args.metal.clone(),
         to: args.to.clone(),
-        thickness: args.thickness.clone(),
+        thickness: thickness.transpose()?,
         diameter: args.diameter.clone(),
         joint: args.joint,
         weld: args.weld,
         position: args.position.clone(),
         process: args.process.clone(),
+    })
+}
+
+/// A thickness as shops name it; what a gauge or a schedule was taken for is told.
+fn thickness(text: &str, metal: &str) -> Result<Range<Length>> {
+    // A thickness that a document could state is taken as it stands: a limit or a range, too.
+    if let Ok(stated) = text.parse() {
+        return Ok(stated);
     }
+    let (thickness, said) = seamwright_draft::thickness(text, metal).map_err(|refused| anyhow!("--{refused}"))?;
+    if let Some(said) = said.filter(|_| !terminal::quiet()) {
+        terminal::print(format_args!("{said}"));
+    }
+    Ok(thickness.parse()?)
 }
 
 fn print(out: &mut impl Write, found: &[Found], all: bool) -> Result<()> {

@@ -18,6 +18,7 @@ use serde_json::Value;
 use crate::document::{Document, FORMAT, KINDS, schema, schema_of};
 use crate::source::{Node, NodeKind, Scalar, Source, Span, escape, steps};
 use crate::stated::{Date, NOT_APPLICABLE};
+use crate::trade::{self, Taken};
 use crate::{allowance, price, quantity};
 
 /// What a file may be at the most.
@@ -134,7 +135,7 @@ impl From<Loaded> for Reading {
 
 /// Reads bytes as a document as far as it goes: where values are faulty, the rest is a document all the same.
 pub fn read(name: &str, bytes: &[u8]) -> Reading {
-    let (source, tree) = match start(name, bytes) {
+    let (source, tree, taken) = match start(name, bytes) {
         Ok(started) => started,
         Err(broken) => return Reading::broken(broken),
     };
@@ -147,9 +148,15 @@ pub fn read(name: &str, bytes: &[u8]) -> Reading {
         kept: None,
     };
     match read_document(&tree) {
-        Ok(document) => reading.document = Some(document),
+        Ok(mut document) => {
+            document.note(taken);
+            reading.document = Some(document);
+        }
         Err(faults) => {
-            if let Some((kept, document, left_out)) = as_far_as_it_goes(&tree, &faults) {
+            if let Some((kept, mut document, left_out)) = as_far_as_it_goes(&tree, &faults) {
+                // What stands elsewhere once something is left out before it is told when that is mended.
+                let stays = |own: &Taken| kept.span_of(&own.pointer) == tree.span_of(&own.pointer);
+                document.note(taken.into_iter().filter(stays).collect());
                 (reading.kept, reading.document, reading.left_out) = (Some(kept), Some(document), left_out);
             }
             reading.faults = faults;
@@ -185,15 +192,21 @@ fn as_far_as_it_goes(tree: &Node, faults: &[Fault]) -> Option<(Node, Document, V
 /// `name` is the file's name for messages. `Err` holds the source (where it is text) and every fault, in the order of
 /// the file, never empty.
 pub fn load(name: &str, bytes: &[u8]) -> Result<Loaded, (Option<Source>, Vec<Fault>)> {
-    let (source, tree) = start(name, bytes)?;
+    let (source, tree, taken) = start(name, bytes)?;
     match read_document(&tree) {
-        Ok(document) => Ok(Loaded { source, tree, document }),
+        Ok(mut document) => {
+            document.note(taken);
+            Ok(Loaded { source, tree, document })
+        }
         Err(faults) => Err((Some(source), faults)),
     }
 }
 
+/// What a file is before it is read as a document: its text, its values, and the words that were taken for others.
+type Started = (Source, Node, Vec<Taken>);
+
 /// Reads bytes as text and the text as a tree.
-fn start(name: &str, bytes: &[u8]) -> Result<(Source, Node), (Option<Source>, Vec<Fault>)> {
+fn start(name: &str, bytes: &[u8]) -> Result<Started, (Option<Source>, Vec<Fault>)> {
     if bytes.len() > limits::FILE_BYTES {
         return Err((None, vec![Fault::whole(format!("the file has {} bytes; the most is 1 MiB", bytes.len()))]));
     }
@@ -206,7 +219,11 @@ fn start(name: &str, bytes: &[u8]) -> Result<(Source, Node), (Option<Source>, Ve
         return Err((Some(source), hidden));
     }
     match tree::read(text) {
-        Ok(tree) => Ok((source, spelling::kept(tree))),
+        Ok(tree) => {
+            let mut tree = spelling::kept(tree);
+            let taken = trade::take_in(&mut tree);
+            Ok((source, tree, taken))
+        }
         Err(faults) => Err((Some(source), faults)),
     }
 }
@@ -252,7 +269,7 @@ fn read_document(tree: &Node) -> Result<Document, Vec<Fault>> {
     // The types alone would take a list for a section and pass over an empty value: there the schema judges first.
     // Elsewhere types that accept are enough, and the schema need not be compiled.
     let read = if plain(tree, false) || validator().is_valid(&value) {
-        from_value(&value)
+        Document::read(kind_of(&value), &value)
     } else {
         Err("the schema refuses it".to_owned())
     };
@@ -353,7 +370,11 @@ fn kind_of(value: &Value) -> &'static str {
 
 /// Reads plain values as a document; `Err` is the first refusal of the types.
 pub fn from_value(value: &Value) -> Result<Document, String> {
-    Document::read(kind_of(value), value)
+    let mut value = value.clone();
+    let taken = trade::take(&mut value);
+    let mut document = Document::read(kind_of(&value), &value)?;
+    document.note(taken);
+    Ok(document)
 }
 
 /// The compiled schema of every kind of document.

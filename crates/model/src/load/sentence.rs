@@ -11,7 +11,7 @@ use crate::quantity;
 use crate::source::{Entry, Node, NodeKind, Scalar, Span, escape, steps};
 use crate::stated::{Date, NOT_APPLICABLE};
 use crate::words::begun;
-use crate::{allowance, price};
+use crate::{allowance, price, trade};
 
 /// Every fault of the values, in the order of the file; `reason` is the types' own refusal, for a fault that the schema
 /// does not see.
@@ -379,29 +379,13 @@ const KEYS_OF_TRADE: &[(&str, &[&str])] = &[
     ("progression", &["direction"]),
 ];
 
-/// Words of the trade for words of the format whose spelling would lead to their opposite.
-const TRADE: &[(&str, &[&str])] = &[
-    (
-        "DCEN",
-        &["dcsp", "dc-", "dc -", "straight", "straight polarity", "dc straight", "electrode negative", "negative"],
-    ),
-    ("DCEP", &["dcrp", "dc+", "dc +", "reverse", "reverse polarity", "dc reverse", "electrode positive", "positive"]),
-    ("upward", &["up", "uphill", "vertical up", "vertical-up", "upwards", "uphand"]),
-    ("downward", &["down", "downhill", "vertical down", "vertical-down", "downwards", "downhand"]),
-    ("high-frequency", &["hf", "high freq", "hf start"]),
-    ("foot-pedal", &["pedal", "foot pedal"]),
-    ("si", &["metric"]),
-    ("us", &["imperial", "inch", "inches"]),
-];
-
 /// Words of which none is ever taken for the other by its spelling.
 const OPPOSITES: &[[&str; 2]] = &[["DCEN", "DCEP"], ["upward", "downward"], ["first", "second"], ["push", "drag"]];
 
 /// The word of a closed list that a text means: by the trade, else by its spelling where no opposite is as near.
 fn word_meant<'w>(text: &str, words: &[&'w str]) -> Option<&'w str> {
     let plain = text.trim().to_lowercase();
-    let of_trade = TRADE.iter().find(|(_, own)| own.contains(&&*plain)).map(|(word, _)| *word);
-    if let Some(word) = of_trade {
+    if let Some(word) = trade::word_for(text) {
         return words.iter().copied().find(|own| *own == word);
     }
     let Some(near) = nearest(text, words.iter().copied()) else { return begun(text, words.iter().copied()) };

@@ -137,7 +137,7 @@ pub(super) fn split(text: &str) -> Result<Parts<'_>, Fault> {
     if text.len() > LONGEST {
         return Err(Fault::TooLong);
     }
-    let text = text.trim();
+    let text = unquoted(text.trim());
     if text.is_empty() {
         return Err(Fault::Empty);
     }
@@ -161,6 +161,12 @@ pub(super) fn split(text: &str) -> Result<Parts<'_>, Fault> {
         return Ok(Parts { first, second: Some(second), first_unit: Some(first_unit), unit, side });
     }
     Ok(Parts { first, second: None, first_unit: None, unit, side })
+}
+
+/// The text between the quotation marks that a word processor puts around it: `“2 mm”`.
+pub(super) fn unquoted(text: &str) -> &str {
+    let inside = text.strip_prefix(['“', '”', '„', '‘', '«']);
+    inside.and_then(|inside| inside.strip_suffix(['”', '“', '’', '‘', '»'])).map_or(text, str::trim)
 }
 
 /// A unit, the number after it, and the rest.

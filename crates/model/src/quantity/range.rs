@@ -70,7 +70,7 @@ impl<Q: Quantity> Range<Q> {
             Extent::Minimum(value) => Extent::Minimum(Q::from_exact(value)),
             Extent::Maximum(value) => Extent::Maximum(Q::from_exact(value)),
         };
-        Ok(Self { extent, unit, spelled: text.trim().into() })
+        Ok(Self { extent, unit, spelled: parse::unquoted(text.trim()).into() })
     }
 
     /// The value, range or limit.
