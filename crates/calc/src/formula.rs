@@ -2,7 +2,7 @@
 
 use crate::{
     carbon_equivalent, cooling_time, deposition, duty_cycle, ferrite, fillet, fusion, gas, groove, hardness,
-    heat_input, preheat, shrinkage, strength, time_cost, weld_metal,
+    heat_input, heat_treatment, preheat, shrinkage, strength, time_cost, weld_metal,
 };
 
 /// How well a formula is founded.
@@ -56,6 +56,7 @@ pub fn all() -> impl Iterator<Item = &'static Formula> {
         groove::FORMULAS,
         hardness::FORMULAS,
         heat_input::FORMULAS,
+        heat_treatment::FORMULAS,
         preheat::FORMULAS,
         shrinkage::FORMULAS,
         strength::FORMULAS,

@@ -24,6 +24,7 @@ pub mod gas;
 pub mod groove;
 pub mod hardness;
 pub mod heat_input;
+pub mod heat_treatment;
 pub mod interval;
 pub mod note;
 pub mod preheat;

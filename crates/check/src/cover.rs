@@ -1,7 +1,7 @@
 //! Whether a procedure covers a joint that is to be welded, and what is off by how much where it does not.
 
 use seamwright_handbook::base_metals::BaseMetal;
-use seamwright_handbook::{planning, positions};
+use seamwright_handbook::{find, planning, positions};
 use seamwright_model::procedure::{JointType, WeldType};
 use seamwright_model::quantity::{Length, Range};
 use seamwright_model::stated::Stated;
@@ -25,6 +25,8 @@ pub struct Wanted {
     pub joint: Option<JointType>,
     /// Kind of weld.
     pub weld: Option<WeldType>,
+    /// Detail of AWS D1.1, by its designation.
+    pub detail: Option<String>,
     /// Position, by ISO 6947 or AWS.
     pub position: Option<String>,
     /// Process, by number or letters.
@@ -124,6 +126,12 @@ pub fn cover(view: &View<'_>, wanted: &Wanted) -> (Verdict, Vec<Off>) {
         && view.weld() != Some(asked)
     {
         add("weld", asked.to_string(), view.weld().map(|weld| weld.to_string()).unwrap_or_default(), None, false);
+    }
+    if let Some(asked) = &wanted.detail {
+        let own = joint.and_then(|joint| joint.detail.as_deref());
+        if !own.is_some_and(|own| find::same(own, asked)) {
+            add("detail", asked.clone(), own.unwrap_or_default().to_owned(), None, false);
+        }
     }
     if let Some(asked) = &wanted.position {
         let own = view.procedure.positions.iter().chain(view.procedure.runs.iter().flat_map(|run| &run.positions));

@@ -34,6 +34,7 @@ pub mod rule;
 pub mod rules;
 pub mod shops;
 pub mod subject;
+pub mod treatment;
 pub mod view;
 pub mod weld;
 mod wire;

@@ -26,6 +26,8 @@ pub struct Needed {
     pub source: SourceRef,
     /// Whether less contradicts the code, or every source.
     pub firm: bool,
+    /// Whether it is the table of the code that the document names.
+    pub of_code: bool,
 }
 
 /// The preheat that the joint needs, by one method: the highest over its metals. Nothing where none is asked for.
@@ -70,6 +72,7 @@ fn by_code(view: &View<'_>, metal: &Metal<'_>, thickness: Size) -> Option<Option
         how: format!("AWS D1.1 category {category}, {}", thickness.text()),
         source: row.origin.source_ref(),
         firm: true,
+        of_code: true,
     }))
 }
 
@@ -112,6 +115,7 @@ fn by_formula(view: &View<'_>, metal: &Metal<'_>, thickness_mm: f64) -> Option<N
                 ),
                 source: row.origin.source_ref(),
                 firm: false,
+                of_code: false,
             })
         })
         .max_by(|a, b| a.celsius.total_cmp(&b.celsius))
@@ -127,6 +131,7 @@ fn by_practice(metal: &Metal<'_>, thickness: Size) -> Option<Needed> {
         how: format!("practice for {}, {}", row.metal, thickness.text()),
         source: row.origin.source_ref(),
         firm: row.needed,
+        of_code: false,
     })
 }
 

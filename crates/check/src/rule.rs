@@ -218,7 +218,9 @@ impl Report<'_> {
         }
         self.0.limit = Some(limit.into());
         self.0.source = Some(source.clone());
-        let of_figure = OF_FIGURES.iter().any(|end| self.0.check.ends_with(end)) && !BY_PHYSICS.contains(&self.0.check);
+        let of_code = OF_CODES.iter().any(|start| self.0.check.starts_with(start));
+        let of_figure = of_code || OF_FIGURES.iter().any(|end| self.0.check.ends_with(end));
+        let of_figure = of_figure && !BY_PHYSICS.contains(&self.0.check);
         if self.0.severity == Severity::Error && of_figure {
             match source.basis {
                 Basis::FromMemory if of_standard(source) => {
@@ -261,6 +263,9 @@ const OF_FIGURES: &[&str] = &[
     "-unsuited-to-thickness",
     "-unusual",
 ];
+
+/// How the names of checks begin that hold a document against a clause of its code.
+const OF_CODES: &[&str] = &["prequalified-", "treatment-"];
 
 /// Checks of that kind whose widest limit is one of physics, whatever the basis of its figure.
 const BY_PHYSICS: &[&str] = &["gas-flow-too-low", "voltage-outside-range"];

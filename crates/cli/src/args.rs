@@ -280,6 +280,9 @@ pub struct FindArgs {
     /// Kind of weld: groove, fillet and others.
     #[arg(long, value_parser = word::<WeldType>)]
     pub weld: Option<WeldType>,
+    /// Detail of AWS D1.1 by its designation: B-U2a-GF.
+    #[arg(long)]
+    pub detail: Option<String>,
     /// Position by ISO 6947 or AWS: PB, 3G.
     #[arg(long)]
     pub position: Option<String>,
@@ -324,6 +327,9 @@ pub struct DraftArgs {
     /// How the root of a butt is held: none, strip, ceramic, or gouge (both sides, the root gouged out).
     #[arg(long)]
     pub backing: Option<String>,
+    /// Prequalified detail of AWS D1.1 that a butt is made to, such as B-U2a-GF.
+    #[arg(long)]
+    pub detail: Option<String>,
     /// The code that the work is under: aws-d1.1, iso-15614-1, asme-ix.
     #[arg(long)]
     pub code: Option<String>,

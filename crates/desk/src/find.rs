@@ -3,7 +3,7 @@
 use anyhow::{Result, bail};
 use seamwright_check::View;
 use seamwright_check::cover::{self, Off, Verdict, Wanted};
-use seamwright_handbook::{base_metals, positions, processes};
+use seamwright_handbook::{aws_d1_1, base_metals, positions, processes};
 use seamwright_model::document::Document;
 use seamwright_model::procedure::{JointType, WeldType};
 use seamwright_model::quantity::{Length, Range};
@@ -27,6 +27,8 @@ pub struct FindRequest {
     pub joint: Option<JointType>,
     /// Kind of weld.
     pub weld: Option<WeldType>,
+    /// Detail of AWS D1.1 by its designation.
+    pub detail: Option<String>,
     /// Position by ISO 6947 or AWS.
     pub position: Option<String>,
     /// Process by ISO 4063 number or AWS letters.
@@ -99,6 +101,9 @@ fn wanted(request: &FindRequest) -> Result<Wanted> {
     if let Some(name) = request.position.as_ref().filter(|name| positions::get(name).is_none()) {
         bail!("{}", unknown("position", name, &positions::nearest(name)));
     }
+    if let Some(name) = request.detail.as_ref().filter(|name| aws_d1_1::joint(name).is_empty()) {
+        bail!("{}", unknown("detail", name, &aws_d1_1::nearest_joints(name)));
+    }
     if let Some(name) = request.process.as_ref().filter(|name| processes::get(name).is_none()) {
         bail!("{}", unknown("process", name, &processes::nearest(name)));
     }
@@ -117,6 +122,7 @@ fn wanted(request: &FindRequest) -> Result<Wanted> {
         diameter_mm: length("--diameter", &request.diameter)?,
         joint: request.joint,
         weld: request.weld,
+        detail: request.detail.clone(),
         position: request.position.clone(),
         process: request.process.clone(),
     })
@@ -126,6 +132,7 @@ fn unknown(what: &str, name: &str, near: &[&str]) -> String {
     let table = match what {
         "metal" => "base-metals",
         "position" => "positions",
+        "detail" => "aws-d1-1-joints",
         _ => "processes",
     };
     match near {

@@ -1,5 +1,6 @@
 //! What is known of a weld before its procedure is written, and why some of it is refused.
 
+use seamwright_handbook::aws_d1_1;
 use seamwright_handbook::base_metals::{self, BaseMetal};
 use seamwright_handbook::planning::{Attitude, Part};
 use seamwright_handbook::positions::{self, Product};
@@ -39,6 +40,8 @@ pub struct Typed {
 pub struct Choices {
     /// How the root of a butt is held: `none`, `strip`, `ceramic` or `gouge` (welded from both sides, the root gouged out).
     pub backing: Option<String>,
+    /// Prequalified detail of AWS D1.1 that a butt is made to.
+    pub detail: Option<String>,
     /// The code that the work is under: `aws-d1.1`, `iso-15614-1` or `asme-ix`.
     pub code: Option<String>,
     /// Leg of a fillet with its unit.
@@ -78,6 +81,8 @@ pub struct Facts {
     pub(crate) part: Option<Part>,
     /// Leg of a fillet as chosen, and in mm.
     pub(crate) leg: Option<(String, f64)>,
+    /// The choice of a prequalified detail that the butt is made to.
+    pub(crate) detail: Option<&'static aws_d1_1::JointRow>,
     pub(crate) choices: Choices,
     /// Why the size of the filler is the chosen one, where nobody typed it.
     pub(crate) sized: Option<String>,
@@ -331,6 +336,10 @@ impl Facts {
         }
         self.choices = choices.clone();
         self.choices.gas = choices.gas.as_deref().map(|word| self.gas(word)).transpose()?;
+        if let Some(name) = &choices.detail {
+            self.detail = Some(self.detail_row(name)?);
+            self.choices.code.get_or_insert_with(|| "aws-d1.1".to_owned());
+        }
         Ok(())
     }
 
@@ -372,6 +381,59 @@ impl Facts {
         self.sized.clone().map_or(Said::Given, |why| Said::Follows(why.into()))
     }
 
+    /// The choice of a detail that process, position and thickness leave.
+    fn detail_row(&self, name: &str) -> Result<&'static aws_d1_1::JointRow, Refused> {
+        let rows = aws_d1_1::joint(name);
+        let Some(first) = rows.first() else {
+            let near = owned(&aws_d1_1::nearest_joints(name));
+            return Err(Refused::Unknown {
+                what: "the detail",
+                text: name.to_owned(),
+                near,
+                table: Some("aws-d1-1-joints"),
+            });
+        };
+        let refuse = |why: String| Err(Refused::Contradiction(format!("{} is {why}", first.designation)));
+        if self.choices.code.as_deref().is_some_and(|code| code != "aws-d1.1") {
+            return refuse("a detail of AWS D1.1, and the work is under another code".to_owned());
+        }
+        if !self.groove() || !first.joins('B') {
+            return refuse("drafted for a butt only".to_owned());
+        }
+        if self.choices.backing.is_some() {
+            return refuse("a detail that says itself how the root is held; leave --backing out".to_owned());
+        }
+        let drafted = match first.groove() {
+            1 | 2 | 4 => first.backing && first.spacer.is_none(),
+            3 => !first.backing && !first.processes.iter().any(|own| own == "121"),
+            _ => false,
+        };
+        if self.diameter.is_some() || first.partial() || !drafted {
+            return refuse("not one of the details that are drafted: plate on a strip, or a double V".to_owned());
+        }
+        let number = self.process.number.as_str();
+        if !first.processes.iter().any(|own| own == number) {
+            return refuse(format!("for processes {}", first.processes.join(", ")));
+        }
+        let of_size = |row: &&&aws_d1_1::JointRow| self.size().is_none_or(|size| row.takes(size));
+        if !rows.iter().any(|row| of_size(&row)) {
+            let words: Vec<String> = rows.iter().filter_map(|row| row.thicknesses(self.inches)).collect();
+            return refuse(format!("for thickness {}", words.join("; ")));
+        }
+        let parts = seamwright_check::codes::compare::parts_of(self.position);
+        let fits = |row: &&&aws_d1_1::JointRow| {
+            of_size(row)
+                && parts.iter().all(|part| row.positions.iter().any(|own| own == part))
+                && (row.gas.is_none() || number != "114")
+        };
+        rows.iter().find(fits).copied().ok_or_else(|| {
+            Refused::Contradiction(format!(
+                "{} is not prequalified in position {}",
+                first.designation, self.position.code
+            ))
+        })
+    }
+
     /// The thickness as it is stated: in inches or in millimetres.
     pub(crate) fn size(&self) -> Option<seamwright_handbook::Size> {
         if self.inches {
@@ -396,6 +458,9 @@ impl Facts {
 
     /// How the root is held: as chosen; on a strip where a code or the position wants one.
     pub(crate) fn backing(&self) -> Option<String> {
+        if let Some(row) = self.detail {
+            return Some(if row.backing { "strip" } else { "gouge" }.to_owned());
+        }
         if self.choices.backing.is_some() || !self.groove() || self.diameter.is_some() {
             return self.choices.backing.clone();
         }
@@ -536,6 +601,7 @@ impl Facts {
             root: None,
             part: None,
             leg: None,
+            detail: None,
             choices: Choices::default(),
             sized: None,
             cool: false,

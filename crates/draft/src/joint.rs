@@ -4,7 +4,7 @@ use seamwright_calc::fillet::Fillet;
 use seamwright_calc::groove::{Groove, Preparation};
 use seamwright_handbook::measure::MM_IN;
 use seamwright_handbook::planning::{self, GrooveRow};
-use seamwright_handbook::{Range, joint_preparations, setting_limits};
+use seamwright_handbook::{Range, aws_d1_1, joint_preparations, setting_limits};
 
 use crate::facts::{Facts, Refused};
 use crate::figures::{figure, rounded, span};
@@ -77,7 +77,9 @@ pub(crate) fn shape(facts: &Facts) -> Result<(Shape, f64), Refused> {
         root_height_mm: root.high.min(facts.thickness_mm),
         ..Groove::default()
     };
-    let (shape, sizes) = if facts.thickness_mm <= groove.square_up_to_mm {
+    let (shape, sizes) = if let Some(row) = facts.detail {
+        detailed(facts, row, base)
+    } else if facts.thickness_mm <= groove.square_up_to_mm {
         square(facts, groove, base)
     } else if thick(facts) {
         double_v(facts, groove, base)?
@@ -121,6 +123,36 @@ pub(crate) fn thick_plate(facts: &Facts) -> bool {
     let gouged = facts.choices.backing.as_deref() == Some("gouge");
     let over = |share: f64| limit.as_ref().is_some_and(|limit| facts.thickness_mm >= share * limit.usual.high);
     facts.diameter.is_none() && (over(1.0) || (gouged && over(0.5)))
+}
+
+/// The edges of a prequalified detail, with the figures that the code prints.
+fn detailed(facts: &Facts, row: &'static aws_d1_1::JointRow, base: Groove) -> (Shape, Groove) {
+    let preparation = match row.groove() {
+        1 => Preparation::Square,
+        3 => Preparation::DoubleV,
+        4 => Preparation::SingleBevel,
+        _ => Preparation::SingleV,
+    };
+    let said = || Said::table(row.origin.source_ref());
+    let none = aws_d1_1::Printed { mm: Range::new(0.0, 0.0), inches: Range::new(0.0, 0.0) };
+    let (gap, face) = (row.root_opening(facts.size()).unwrap_or(none), row.root_face().unwrap_or(none));
+    let value = |printed: &aws_d1_1::Printed| Value::new(printed.text(facts.inches).replace(" to ", "-"), said());
+    let shape = Shape::Groove {
+        preparation,
+        said: said(),
+        angle: row.angle_deg.map(|angle| Value::new(format!("{} deg", figure(angle)), said())),
+        gap: value(&gap),
+        face: (preparation != Preparation::Square).then(|| value(&face)),
+        backing: row.backing.then(|| Value::new("strip", said())),
+    };
+    let sizes = Groove {
+        preparation,
+        included_angle_deg: row.angle_deg.unwrap_or_default(),
+        root_gap_mm: gap.mm.middle(),
+        root_face_mm: face.mm.middle(),
+        ..base
+    };
+    (shape, sizes)
 }
 
 fn square(facts: &Facts, groove: &GrooveRow, base: Groove) -> (Shape, Groove) {

@@ -54,7 +54,7 @@ pub(crate) fn procedure(facts: &Facts, plan: &Plan, settings: &Settings, root: O
         metal(&mut page, &other);
     }
     page.blank();
-    joint(&mut page, facts, plan, root);
+    joint(&mut page, facts, plan, root, detail.map(|(name, _)| name));
     if let Some((detail, source)) = detail {
         page.remark(
             2,
@@ -166,7 +166,7 @@ fn identification(page: &mut Page, facts: &Facts) {
     page.key(2, "status", &Value::new("draft", Said::Follows("until someone signs it".into())));
 }
 
-fn joint(page: &mut Page, facts: &Facts, plan: &Plan, root: Option<&RootPart<'_>>) {
+fn joint(page: &mut Page, facts: &Facts, plan: &Plan, root: Option<&RootPart<'_>>, detail: Option<&str>) {
     let backing_gas = root.map_or(&plan.backing_gas, |root| &root.plan.backing_gas);
     page.head(0, "joint");
     page.key(2, "type", &Value::new(facts.joint.as_str(), Said::Given));
@@ -174,6 +174,10 @@ fn joint(page: &mut Page, facts: &Facts, plan: &Plan, root: Option<&RootPart<'_>
     match &plan.shape {
         Shape::Groove { preparation, said, angle, gap, face, backing } => {
             page.key(2, "weld", &Value::new("groove", follows()));
+            if let Some(detail) = detail {
+                let said = if facts.detail.is_some() { Said::Given } else { Said::Follows("from the edges".into()) };
+                page.key(2, "detail", &Value::new(detail, said));
+            }
             page.key(2, "penetration", &Value::new("full", Said::Decide("full, or partial with its depth".into())));
             page.key(2, "preparation", &Value::new(preparation.as_str(), said.clone()));
             if let Some(angle) = angle {
@@ -229,6 +233,9 @@ fn joint(page: &mut Page, facts: &Facts, plan: &Plan, root: Option<&RootPart<'_>
 
 /// The prequalified joint of AWS D1.1 that the edges are, and the table that has it.
 fn prequalified(facts: &Facts, plan: &Plan) -> Option<(&'static str, &'static str)> {
+    if let Some(row) = facts.detail {
+        return Some((row.designation.as_str(), "aws-d1-1-joints"));
+    }
     let Shape::Groove { preparation, backing, .. } = &plan.shape else { return None };
     if facts.choices.code.as_deref() != Some("aws-d1.1") || facts.diameter.is_some() || facts.process.uses_tungsten {
         return None;

@@ -25,6 +25,8 @@ pub struct Row {
     /// Metal transfer that may not be prequalified.
     #[serde(default)]
     pub not_prequalified_mode: Vec<String>,
+    /// Progression of vertical plate welds that may not be prequalified.
+    pub not_prequalified_progression: Option<String>,
     /// Where the row comes from.
     pub origin: Origin,
 }

@@ -31,6 +31,7 @@ pub mod range;
 pub mod rule;
 pub mod table;
 
+pub mod api_1104;
 pub mod asme_ix;
 pub mod aws_d1_1;
 pub mod base_metals;
@@ -76,6 +77,7 @@ pub mod thermal_efficiency;
 pub mod torch_directions;
 pub mod torches;
 pub mod trade_words;
+pub mod treatment;
 pub mod tungsten_current;
 pub mod tungsten_stickout;
 pub mod tungsten_tips;
@@ -97,6 +99,11 @@ pub const STAMP: &str = env!("HANDBOOK_STAMP");
 pub static TABLES: &[&TableInfo] = &[
     &filler_choice::ORDER,
     &fusion::ARC_VOLTAGE,
+    &api_1104::ACCEPTANCE,
+    &api_1104::FILLERS,
+    &api_1104::GROUPS,
+    &api_1104::VARIABLES,
+    &api_1104::WELDER_POSITIONS,
     &asme_ix::A_NUMBERS,
     &asme_ix::F_NUMBERS,
     &asme_ix::METAL_RULES,
@@ -109,6 +116,7 @@ pub static TABLES: &[&TableInfo] = &[
     &asme_ix::WELDER_METALS,
     &asme_ix::WELDER_POSITIONS,
     &aws_d1_1::ACCEPTANCE,
+    &aws_d1_1::FILLERS,
     &aws_d1_1::FIT_UP,
     &aws_d1_1::GROUPS,
     &aws_d1_1::JOINTS,
@@ -150,6 +158,7 @@ pub static TABLES: &[&TableInfo] = &[
     &electrode_current::INFO,
     &electrode_current::SERIES,
     &covered_electrodes::DESIGNATORS,
+    &aws_d1_1::EXPOSURE,
     &nozzle_gas_flow::BY_ELECTRODE,
     &covered_electrodes::RULES,
     &planning::SIZES,
@@ -252,6 +261,10 @@ pub static TABLES: &[&TableInfo] = &[
     &torches::RULES,
     &torches::INFO,
     &trade_words::INFO,
+    &treatment::EXEMPTIONS,
+    &treatment::HOLDING,
+    &treatment::LOWERED,
+    &treatment::RATES,
     &tungsten_current::INFO,
     &tungsten_current::SERIES,
     &tungsten_stickout::INFO,

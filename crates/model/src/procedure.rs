@@ -67,6 +67,9 @@ pub struct Procedure {
     /// Examination after welding.
     #[serde(default, skip_serializing_if = "Vec::is_empty")]
     pub inspection: Vec<Examination>,
+    /// Other documents that the work follows beside this one: number and revision.
+    #[serde(default, skip_serializing_if = "Vec::is_empty")]
+    pub references: Vec<Text>,
     /// Remarks that are printed on the sheet.
     #[serde(default, skip_serializing_if = "Vec::is_empty")]
     pub notes: Vec<Text>,
@@ -174,6 +177,12 @@ pub struct Qualification {
     #[serde(default, skip_serializing_if = "Option::is_none")]
     #[schemars(example = 2017)]
     pub edition: Option<Text>,
+    /// The code or standard that the product is built to, beside the code of qualification.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub construction: Option<Construction>,
+    /// Execution class of EN 1090-2.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub execution_class: Option<ExecutionClass>,
     /// Level of ISO 15614-1:2017, 1 or 2.
     #[serde(default, skip_serializing_if = "Option::is_none")]
     #[schemars(example = 2)]
@@ -221,6 +230,34 @@ words! {
     }
 }
 
+words! {
+    /// A code that a product is built to.
+    Construction, "code of construction" {
+        /// ASME BPVC Section VIII Division 1, pressure vessels.
+        AsmeViii1 = "asme-viii-1",
+        /// ASME B31.3, process piping.
+        AsmeB313 = "asme-b31.3",
+        /// ASME B31.1, power piping.
+        AsmeB311 = "asme-b31.1",
+        /// EN 1090-2, steel structures.
+        En10902 = "en-1090-2",
+    }
+}
+
+words! {
+    /// An execution class of EN 1090-2.
+    ExecutionClass, "execution class" {
+        /// The least.
+        Exc1 = "EXC1",
+        /// Most buildings.
+        Exc2 = "EXC2",
+        /// Bridges and what fatigues.
+        Exc3 = "EXC3",
+        /// What must not fail.
+        Exc4 = "EXC4",
+    }
+}
+
 /// A metal of the joint.
 #[derive(Debug, Clone, PartialEq, Serialize, Deserialize, JsonSchema)]
 #[serde(deny_unknown_fields)]
@@ -264,6 +301,10 @@ pub struct Joint {
     /// Type of weld.
     #[serde(default, skip_serializing_if = "Option::is_none")]
     pub weld: Option<WeldType>,
+    /// Detail of the code that the joint is made to, by its designation: `B-U2a-GF`.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    #[schemars(example = &"B-U2a-GF")]
+    pub detail: Option<Text>,
     /// Full or partial penetration.
     #[serde(default, skip_serializing_if = "Option::is_none")]
     pub penetration: Option<Stated<Penetration>>,
@@ -484,6 +525,9 @@ pub struct Filler {
     /// Holding after drying or opening: temperature.
     #[serde(default, skip_serializing_if = "Option::is_none")]
     pub holding: Option<Text>,
+    /// Longest time out of the oven or the opened package.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub exposure: Quantity<Duration>,
     /// Maker and trade name.
     #[serde(default, skip_serializing_if = "Option::is_none")]
     pub make: Option<Text>,
@@ -529,6 +573,9 @@ pub struct Settings {
     /// Thickness of the weld metal deposited with the process.
     #[serde(default, skip_serializing_if = "Option::is_none")]
     pub deposit_thickness: Quantity<Length>,
+    /// Greatest thickness of a single run.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub run_thickness: Quantity<Length>,
     /// Heat input, where it is specified.
     #[serde(default, skip_serializing_if = "Option::is_none")]
     pub heat_input: Quantity<HeatInput>,
@@ -881,6 +928,9 @@ pub struct Temperatures {
     /// Temperature between runs.
     #[serde(default, skip_serializing_if = "Option::is_none")]
     pub interpass: Quantity<Temperature>,
+    /// Longest time from the end of a run to the start of the next.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub time_between_runs: Quantity<Duration>,
     /// Temperature kept when welding is interrupted.
     #[serde(default, skip_serializing_if = "Option::is_none")]
     pub preheat_maintenance: Quantity<Temperature>,

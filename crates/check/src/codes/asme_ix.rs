@@ -16,7 +16,7 @@ use crate::view::Metal;
 const EDITION: &str = "2021 and 2023";
 
 /// P-Number of a metal, as stated or from the handbook.
-pub(super) fn p_number<'d>(metal: &Metal<'d>) -> Option<&'d str> {
+pub(crate) fn p_number<'d>(metal: &Metal<'d>) -> Option<&'d str> {
     metal.stated.p_number.as_deref().or_else(|| metal.known.and_then(|known| known.p_no.as_deref())).map(bare)
 }
 
@@ -31,12 +31,12 @@ pub(super) fn label(metal: &Metal<'_>) -> String {
     p_number(metal).map_or_else(|| own_name(metal), |number| format!("P-{number}"))
 }
 
-pub(super) fn own_name(metal: &Metal<'_>) -> String {
+pub(in crate::codes) fn own_name(metal: &Metal<'_>) -> String {
     metal.known.map_or_else(|| metal.stated.specification.to_string(), |known| known.specification.clone())
 }
 
 /// Two metals as a joint, in an order that does not depend on the sides.
-pub(super) fn pair(one: &str, other: &str) -> String {
+pub(in crate::codes) fn pair(one: &str, other: &str) -> String {
     if one <= other { format!("{one} to {other}") } else { format!("{other} to {one}") }
 }
 

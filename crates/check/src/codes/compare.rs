@@ -614,7 +614,7 @@ fn position_fits(row: &PositionRow, downward: Option<bool>, range: &Qualified) -
 }
 
 /// The parts of a position in the words of AWS: flat, horizontal, vertical, overhead.
-pub(crate) fn parts_of(row: &PositionRow) -> Vec<&'static str> {
+pub fn parts_of(row: &PositionRow) -> Vec<&'static str> {
     match (row.vertical, row.overhead) {
         (true, true) if row.code.contains("L045") || row.code.starts_with('6') => {
             vec!["flat", "horizontal", "vertical", "overhead"]

@@ -10,8 +10,8 @@
 //! range carries its basis, and what is from memory says "verify against your edition". To add a code, write its file, its
 //! tables, and its arms in [`qualify`] and [`classify`].
 
-mod asme_ix;
-mod aws_d1_1;
+pub(crate) mod asme_ix;
+pub(crate) mod aws_d1_1;
 mod combine;
 pub mod compare;
 pub mod in_shop;

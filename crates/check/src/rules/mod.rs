@@ -1,7 +1,7 @@
 //! The checks, one file each, and the list of them. To add one: copy a neighbour, and add its module and its line.
 //!
 //! What several checks need to find their limit stands in modules of their own: `bounds`, `contents`, `electrode`, `joints`,
-//! `metals`, `nozzle_flow`, `preparations`, `tungsten`, `wire`.
+//! `metals`, `nozzle_flow`, `preparations`, `treatment`, `tungsten`, `wire`.
 
 use crate::rule::Rule;
 
@@ -48,6 +48,7 @@ mod electrode_current_above_range;
 mod electrode_current_below_range;
 mod electrode_drying_missing;
 mod electrode_drying_unusual;
+mod electrode_exposure_too_long;
 mod electrode_negative_outside_range;
 mod electrode_polarity_not_permitted;
 mod electrode_position_not_permitted;
@@ -111,8 +112,15 @@ mod preparation_not_of_weld;
 mod preparation_unusual_for_thickness;
 mod preparations;
 mod prequalified;
+mod prequalified_current_too_high;
+mod prequalified_detail_contradicted;
+mod prequalified_detail_unknown;
 mod prequalified_electrode_too_large;
+mod prequalified_filler_not_matching;
 mod prequalified_fillet_pass_too_large;
+mod prequalified_groove_unlisted;
+mod prequalified_metal_unlisted;
+mod prequalified_run_too_thick;
 mod process_not_for_position;
 pub(crate) mod process_unknown;
 mod pulse_background_current_outside_range;
@@ -163,6 +171,9 @@ mod trailing_gas_missing;
 mod travel_angle_outside_usual;
 mod travel_speed_implausible;
 mod travel_speed_unsuited_to_joint;
+mod treatment;
+mod treatment_missing_under_code;
+mod treatment_outside_code;
 mod tungsten;
 mod tungsten_current_above_range;
 mod tungsten_current_below_range;
@@ -230,6 +241,7 @@ pub const RULES: &[&Rule] = &[
     &electrode_current_below_range::RULE,
     &electrode_drying_missing::RULE,
     &electrode_drying_unusual::RULE,
+    &electrode_exposure_too_long::RULE,
     &electrode_negative_outside_range::RULE,
     &electrode_polarity_not_permitted::RULE,
     &electrode_position_not_permitted::RULE,
@@ -287,8 +299,15 @@ pub const RULES: &[&Rule] = &[
     &preheat_too_high::RULE,
     &preparation_not_of_weld::RULE,
     &preparation_unusual_for_thickness::RULE,
+    &prequalified_current_too_high::RULE,
+    &prequalified_detail_contradicted::RULE,
+    &prequalified_detail_unknown::RULE,
     &prequalified_electrode_too_large::RULE,
+    &prequalified_filler_not_matching::RULE,
     &prequalified_fillet_pass_too_large::RULE,
+    &prequalified_groove_unlisted::RULE,
+    &prequalified_metal_unlisted::RULE,
+    &prequalified_run_too_thick::RULE,
     &process_not_for_position::RULE,
     &process_unknown::RULE,
     &pulse_background_current_outside_range::RULE,
@@ -339,6 +358,8 @@ pub const RULES: &[&Rule] = &[
     &travel_angle_outside_usual::RULE,
     &travel_speed_implausible::RULE,
     &travel_speed_unsuited_to_joint::RULE,
+    &treatment_missing_under_code::RULE,
+    &treatment_outside_code::RULE,
     &tungsten_current_above_range::RULE,
     &tungsten_current_below_range::RULE,
     &tungsten_diameter_not_made::RULE,

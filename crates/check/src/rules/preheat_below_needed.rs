@@ -43,6 +43,15 @@ pub const RULE: Rule = Rule {
                 ("/parent_metals", "[{specification: A36, thickness: 50 mm}]"),
             ],
         },
+        // Over 3/4 in the code asks for 50 °F, which a room has and a frosty yard has not.
+        Case {
+            base: "tee-fillet-10-s355-111",
+            edits: &[
+                ("/qualification/code", "aws-d1.1"),
+                ("/parent_metals", "[{specification: A36, thickness: 1 in}]"),
+                ("/temperatures/preheating", "32 °F minimum"),
+            ],
+        },
     ],
     sound: &[
         // AWS D1.1 Table 5.8: 1-1/2 in of category B asks for 50 °F; over it 150 °F, which is printed beside 65 °C.
@@ -52,6 +61,14 @@ pub const RULE: Rule = Rule {
                 ("/qualification/code", "aws-d1.1"),
                 ("/parent_metals", "[{specification: A572-50, thickness: 2-1/2 in}]"),
                 ("/temperatures/preheating", "150 °F minimum"),
+            ],
+        },
+        Case {
+            base: "tee-fillet-10-s355-111",
+            edits: &[
+                ("/qualification/code", "aws-d1.1"),
+                ("/parent_metals", "[{specification: A36, thickness: 3/4 in}]"),
+                ("/temperatures/preheating", "32 °F minimum"),
             ],
         },
         Case { base: "pipe-butt-13crmo4-5-141-111", edits: &[] },
@@ -93,8 +110,9 @@ fn examine(x: &mut Examiner<'_>) {
     let (figure_of, unit) = Heat::new(needed.celsius, needed.fahrenheit).column(customary);
     let least = Range::new(figure_of, f64::INFINITY);
     let low = stated.and_then(|range| range.low()).map(|low| measure::degrees(low, unit));
-    // What the room gives needs no preheat.
-    if metal_heat::rule("room-temperature").is_some_and(|room| needed.celsius <= room.value.high) {
+    // What the room gives needs no preheat; where less is stated, the table of the code stands against it.
+    let stated_less = needed.of_code && low.is_some_and(|low| low < figure_of);
+    if !stated_less && metal_heat::rule("room-temperature").is_some_and(|room| needed.celsius <= room.value.high) {
         return;
     }
     let severity = if needed.firm { Severity::Error } else { Severity::Caution };

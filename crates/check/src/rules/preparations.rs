@@ -1,12 +1,12 @@
 //! Holding a measure of the prepared edges against the rows of the handbook for their kind.
 
-use seamwright_handbook::measure::MM_IN;
-use seamwright_handbook::{Range, SourceRef, aws_d1_1, joint_preparations, settings_by_thickness};
+use seamwright_handbook::{Range, SourceRef, joint_preparations};
 use seamwright_model::finding::Severity;
 use seamwright_model::procedure::{BackingType, CodeName, Joint, Preparation};
-use seamwright_model::quantity::{Length, Quantity, Range as Stretch};
+use seamwright_model::quantity::{Quantity, Range as Stretch};
 use seamwright_model::stated::{OrNone, Stated};
 
+use crate::codes::aws_d1_1::details;
 use crate::rule::{Examiner, range_text};
 use crate::view::View;
 
@@ -59,44 +59,10 @@ fn wider_kind(view: &View<'_>, joint: &Joint, shape: Preparation) -> Option<&'st
 
 /// Whether the joint is a detail of the code that the document names: it is right under the code, whatever another standard's
 /// table of preparations says.
-fn detail_of_code(view: &View<'_>, joint: &Joint, shape: Preparation) -> bool {
-    if view.procedure.qualification.as_ref().and_then(|own| own.code) != Some(CodeName::AwsD11) {
-        return false;
-    }
-    let digit = match shape {
-        Preparation::Square => '1',
-        Preparation::SingleV => '2',
-        Preparation::DoubleV => '3',
-        Preparation::SingleBevel => '4',
-        Preparation::DoubleBevel => '5',
-        Preparation::SingleU => '6',
-        Preparation::DoubleU => '7',
-        Preparation::SingleJ => '8',
-        Preparation::DoubleJ => '9',
-    };
-    let ends = |length: Option<&Stated<Stretch<Length>>>| {
-        let range = length?.value()?;
-        Some(Range::new(range.low().or(range.high())?.mm() / MM_IN, range.high().or(range.low())?.mm() / MM_IN))
-    };
-    let angle = joint.included_angle.as_ref().and_then(Stated::value).and_then(|range| {
-        Some(Range::new(range.low().or(range.high())?.degrees(), range.high().or(range.low())?.degrees()))
-    });
-    let (gap, face) = (ends(joint.root_gap.as_ref()), ends(joint.root_face.as_ref()));
-    let held = joint.backing.as_ref().and_then(OrNone::value).is_some();
-    // How far a detail may be drawn from what the code prints: root opening and angle.
-    let over = |name: &str| settings_by_thickness::rule(name).map_or(0.0, |rule| rule.value.high);
-    let (wider, steeper) = (over("detail-opening"), over("detail-angle"));
-    let close = |low: f64, high: f64, own: Option<Range>| {
-        own.is_none_or(|own| low - 1e-3 <= own.low && own.high <= high + 1e-3)
-    };
-    aws_d1_1::joints().iter().any(|row| {
-        row.designation.chars().find(char::is_ascii_digit) == Some(digit)
-            && row.backing == held
-            && view.runs.iter().all(|run| row.processes.iter().any(|own| own == run.number()))
-            && row.angle_deg.is_none_or(|least| close(least, least + steeper, angle))
-            && row.root_opening_in.is_none_or(|opening| close(opening.low, opening.high + wider, gap))
-            && row.root_face_in.map_or(close(0.0, wider, face), |own| close(own.low, own.high, face))
-    })
+fn detail_of_code(view: &View<'_>, joint: &Joint) -> bool {
+    view.procedure.qualification.as_ref().and_then(|own| own.code) == Some(CodeName::AwsD11)
+        && details::nearest(view, joint)
+            .is_some_and(|(_, faults)| faults.iter().all(|fault| fault.severity != Severity::Error))
 }
 
 /// The limits of a measure: the hull of the handbook's rows for the kind of preparation.
@@ -135,7 +101,7 @@ pub(super) fn hold<Q: Quantity>(
     let view = x.view;
     let Some(range) = view.procedure.joint.as_ref().and_then(stated).and_then(Stated::value) else { return };
     let detail = view.procedure.joint.as_ref().is_some_and(|joint| {
-        joint.preparation.as_ref().and_then(Stated::value).is_some_and(|shape| detail_of_code(view, joint, *shape))
+        joint.preparation.as_ref().and_then(Stated::value).is_some() && detail_of_code(view, joint)
     });
     if detail {
         x.examined(format!("/joint/{key}"));

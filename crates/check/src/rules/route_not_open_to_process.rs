@@ -5,6 +5,7 @@ use seamwright_model::finding::Severity;
 use seamwright_model::procedure::Route;
 use seamwright_model::stated::Stated;
 
+use super::wire;
 use crate::rule::{Case, Examiner, Rule};
 
 /// The check.
@@ -13,11 +14,12 @@ pub const RULE: Rule = Rule {
     finds: "A procedure called prequalified with a process that cannot be.",
     matters: "A prequalified procedure needs no test only within the bounds of its code.",
     remedy: "Qualify it by test: `route: test-record`.",
-    limit: "Processes and metal transfer that may be prequalified under AWS D1.1, clause 5.5.1; an error.",
+    limit: "Processes, metal transfer and progression of plate that may be prequalified under AWS D1.1; an error.",
     tables: &["code-scope"],
     examine,
     faulty: &[
         Case { base: "butt-3-carbon-141", edits: &[("/qualification", "{route: prequalified, code: aws-d1.1}")] },
+        Case { base: "butt-3-8-in-a36-111-3g", edits: &[("/progression", "downward")] },
         Case {
             base: "tee-fillet-12-s355-135",
             edits: &[
@@ -46,7 +48,17 @@ fn examine(x: &mut Examiner<'_>) {
             .map(|at| at.value.as_str())
             .filter(|mode| scope.not_prequalified_mode.iter().any(|closed| closed == mode));
         let closed = run.process.is_some() && !scope.prequalified.iter().any(|open| open == run.number());
+        // Pipe may be welded downwards.
+        let down = scope.not_prequalified_progression.as_deref().filter(|word| {
+            let plate = x.view.metals.iter().all(|metal| metal.stated.outside_diameter.is_none());
+            let vertical = wire::run_positions(view, run).iter().any(|(.., row)| row.vertical);
+            let own = view.procedure.progression.as_ref().and_then(Stated::value).map(|own| own.as_str());
+            plate && vertical && own == Some(word)
+        });
         match mode {
+            None if down.is_some() => {
+                Some(format!("{} in vertical position {}", run.number(), down.unwrap_or_default()))
+            }
             Some(mode) => Some(format!("{} with {mode} transfer", run.number())),
             None => closed.then(|| run.number().to_owned()),
         }

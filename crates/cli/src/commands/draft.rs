@@ -40,6 +40,7 @@ pub fn run(args: DraftArgs) -> Result<Ending> {
     };
     let choices = Choices {
         backing: args.backing,
+        detail: args.detail,
         code: args.code,
         leg: args.leg,
         filler: args.filler,

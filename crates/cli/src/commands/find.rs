@@ -44,6 +44,7 @@ fn request(args: &FindArgs) -> Result<FindRequest> {
         diameter: args.diameter.clone(),
         joint: args.joint,
         weld: args.weld,
+        detail: args.detail.clone(),
         position: args.position.clone(),
         process: args.process.clone(),
     })

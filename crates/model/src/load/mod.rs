@@ -307,6 +307,7 @@ const LISTS: &[&str] = &[
     "rated_points",
     "reading",
     "records",
+    "references",
     "regulators",
     "revisions",
     "runs",

@@ -161,6 +161,7 @@ fn metals_and_heat(blocks: &mut Vec<Block>, view: &View<'_>, options: SheetOptio
         fields.extend([
             strip_field(label("/temperatures/preheating"), quantity(stated.preheating.as_ref(), units)),
             strip_field(label("/temperatures/interpass"), quantity(stated.interpass.as_ref(), units)),
+            strip_field(label("/temperatures/time_between_runs"), quantity(stated.time_between_runs.as_ref(), units)),
             strip_field(
                 label("/temperatures/preheat_maintenance"),
                 quantity(stated.preheat_maintenance.as_ref(), units),
@@ -288,6 +289,7 @@ fn prepare(blocks: &mut Vec<Block>, view: &View<'_>, options: SheetOptions) {
         blocks,
         vec![
             strip_field(&labels(&["/joint/type", "/joint/weld"], terms), Some(kind)),
+            strip_field(label("/joint/detail"), joint.detail.as_deref()),
             strip_field(label("/joint/preparation"), words::preparation(joint.preparation.as_ref(), terms)),
             strip_field(label("/joint/included_angle"), quantity(joint.included_angle.as_ref(), units)),
             strip_field(label("/joint/root_gap"), quantity(joint.root_gap.as_ref(), units)),

@@ -13,6 +13,7 @@ mod filler;
 mod gas_supply;
 mod hardness;
 mod heat_input;
+mod heat_treatment;
 mod preheat;
 mod purge;
 mod shrinkage;
@@ -64,6 +65,8 @@ pub enum Calculation {
     Hardness(hardness::Given),
     /// Arc energy and heat input of a run.
     HeatInput(heat_input::Given),
+    /// Post-weld heat treatment: whether a code asks for it, temperature, time and rates.
+    HeatTreatment(heat_treatment::Given),
     /// Preheating temperature of a steel.
     Preheat(preheat::Given),
     /// Volume, time and gas of purging a pipe.
@@ -88,6 +91,7 @@ pub fn run(args: &CalcArgs) -> Result<Ending> {
         Calculation::GasSupply(given) => gas_supply::answer(given)?,
         Calculation::Hardness(given) => hardness::answer(given)?,
         Calculation::HeatInput(given) => heat_input::answer(given)?,
+        Calculation::HeatTreatment(given) => heat_treatment::answer(given)?,
         Calculation::Preheat(given) => preheat::answer(given)?,
         Calculation::Purge(given) => purge::answer(given)?,
         Calculation::Shrinkage(given) => shrinkage::answer(given)?,

@@ -7,7 +7,7 @@ use seamwright_model::finding::Severity;
 
 use super::push_strip;
 use crate::block::{Block, NoticeItem, NoticeKind};
-use crate::kinds::words::{clauses, code_title, plain, strip_field};
+use crate::kinds::words::{clauses, code_title, construction_title, joined_option, plain, strip_field};
 use crate::kinds::{Subject, compared, joined, standing};
 
 /// Findings that stand on the sheet in words, the gravest; the review has all.
@@ -45,6 +45,15 @@ pub(super) fn inspect(blocks: &mut Vec<Block>, subject: Subject<'_>, view: &View
                     .then(|| q.records.iter().map(ToString::to_string).collect::<Vec<_>>().join(", "))
             }),
         ),
+        strip_field(
+            label("/qualification/construction"),
+            qualification.and_then(|q| {
+                joined_option([
+                    q.construction.map(|own| construction_title(own).to_owned()),
+                    q.execution_class.map(|own| own.to_string()),
+                ])
+            }),
+        ),
         strip_field(label("/qualification/toughness"), qualification.and_then(|q| q.toughness.as_deref())),
         strip_field(label("/identification/customer"), identification.customer.as_deref()),
         strip_field(label("/identification/job"), identification.job.as_deref()),
@@ -67,6 +76,9 @@ pub(super) fn inspect(blocks: &mut Vec<Block>, subject: Subject<'_>, view: &View
     if found.len() > MOST_FINDINGS {
         let rest = counted(found.len() - MOST_FINDINGS, "finding");
         fields.push(strip_field("More", Some(format!("{rest}: see the review"))));
+    }
+    for reference in &procedure.references {
+        fields.push(strip_field(label("/references"), Some(reference.to_string())));
     }
     for note in &procedure.notes {
         fields.push(strip_field(label("/notes"), Some(note.to_string())));

@@ -147,6 +147,7 @@ fn settings_fields(settings: &Settings, options: SheetOptions) -> Vec<Option<Fie
         strip_field(label("/processes/*/arc_power"), quantity(settings.arc_power.as_ref(), units)),
         strip_field(label("/processes/*/run_out_length"), quantity(settings.run_out_length.as_ref(), units)),
         strip_field(label("/processes/*/deposit_thickness"), quantity(settings.deposit_thickness.as_ref(), units)),
+        strip_field(label("/processes/*/run_thickness"), quantity(settings.run_thickness.as_ref(), units)),
         strip_field(label("/processes/*/heat_input"), quantity(settings.heat_input.as_ref(), units)),
         strip_field(label("/processes/*/inductance"), settings.inductance.as_deref()),
         strip_field(label("/processes/*/arc_force"), settings.arc_force.as_deref()),
@@ -204,8 +205,13 @@ pub(super) fn process_fields(view: &View<'_>, run: &RunView<'_>, options: SheetO
                 ])),
             ),
         );
-        for (key, text) in [("/fillers/*/drying", &filler.drying), ("/fillers/*/holding", &filler.holding)] {
-            let field = strip_field(label(key), text.as_deref());
+        let own = [
+            ("/fillers/*/drying", filler.drying.as_deref().map(str::to_owned)),
+            ("/fillers/*/holding", filler.holding.as_deref().map(str::to_owned)),
+            ("/fillers/*/exposure", quantity(filler.exposure.as_ref(), units)),
+        ];
+        for (key, text) in own {
+            let field = strip_field(label(key), text);
             let same = |own: &Option<Field>| {
                 own.as_ref()
                     .zip(field.as_ref())

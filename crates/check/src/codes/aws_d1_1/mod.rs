@@ -1,14 +1,16 @@
 //! AWS D1.1: ranges of a procedure qualification test.
 
+pub(crate) mod details;
+
 use seamwright_handbook::aws_d1_1::{self as tables, VariableRow};
 use seamwright_handbook::qualified::Span;
 use seamwright_handbook::{Size, measure, positions};
 use seamwright_model::procedure::WeldType;
 use seamwright_model::test_record::TestRecord;
 
-use super::asme_ix::{own_name, pair};
-use super::summary::{Ends, ProcessSummary, Summary, Value};
-use super::{Effect, Qualified, Refusal, clause, distinct, least_preheat, treatment_word};
+use crate::codes::asme_ix::{own_name, pair};
+use crate::codes::summary::{Ends, ProcessSummary, Summary, Value};
+use crate::codes::{Effect, Qualified, Refusal, clause, distinct, least_preheat, treatment_word};
 use crate::rule::figure;
 use crate::view::Metal;
 
@@ -16,7 +18,7 @@ use crate::view::Metal;
 const EDITION: &str = "2020";
 
 /// How a metal is named in ranges: its group, or its own name where it has none.
-pub(super) fn label(metal: &Metal<'_>) -> String {
+pub(in crate::codes) fn label(metal: &Metal<'_>) -> String {
     group(metal).map_or_else(|| own_name(metal), |group| format!("group {group}"))
 }
 
@@ -25,7 +27,7 @@ fn group<'d>(metal: &Metal<'d>) -> Option<&'d str> {
 }
 
 /// The ranges of a record, and the edition.
-pub(super) fn ranges(_: &TestRecord, tested: &Summary<'_>) -> Result<(String, Vec<Qualified>), Refusal> {
+pub(in crate::codes) fn ranges(_: &TestRecord, tested: &Summary<'_>) -> Result<(String, Vec<Qualified>), Refusal> {
     let mut ranges = Vec::new();
     base_metals(tested, &mut ranges);
     if tested.weld.is_none_or(WeldType::has_groove) {

@@ -1,0 +1,75 @@
+//! `prequalified-run-too-thick`: explanation, cases, logic.
+
+use seamwright_handbook::Size;
+use seamwright_model::finding::Severity;
+use seamwright_model::stated::Stated;
+
+use super::prequalified;
+use crate::rule::{Case, Examiner, Rule};
+
+/// A prequalified butt whose second entry of runs states how thick a run is.
+macro_rules! run {
+    ($pointer:literal, $thickness:literal) => {
+        Case { base: "butt-3-8-in-a36-111-3g", edits: &[($pointer, $thickness)] }
+    };
+}
+
+/// The check.
+pub const RULE: Rule = Rule {
+    name: "prequalified-run-too-thick",
+    finds: "A run thicker than a run of a prequalified procedure may be.",
+    matters: "A thick run leaves coarse grains, and slag and gas stay in it.",
+    remedy: "Weld the groove in more runs, or qualify the procedure by test.",
+    limit: "Largest thickness of root and fill runs of AWS D1.1 Table 5.1 by process and position; an error.",
+    tables: &["aws-d1-1-prequalified"],
+    examine,
+    faulty: &[
+        run!("/runs/1/run_thickness", "1/4 in"),
+        run!("/runs/1/run_thickness", "6 mm"),
+        run!("/runs/0/run_thickness", "9/16 in"),
+        run!("/runs/1/deposit_thickness", "6 mm"),
+    ],
+    sound: &[
+        run!("/runs/1/run_thickness", "3/16 in"),
+        run!("/runs/1/run_thickness", "5 mm"),
+        run!("/runs/0/run_thickness", "1/2 in"),
+        run!("/runs/0/run_thickness", "12 mm"),
+        Case { base: "butt-12-s355-111", edits: &[("/runs/1/run_thickness", "8 mm")] },
+    ],
+};
+
+fn examine(x: &mut Examiner<'_>) {
+    let view = x.view;
+    if !prequalified::applies(view) {
+        return;
+    }
+    for run in &view.runs {
+        let (quantity, weld) = match prequalified::weld(view, run) {
+            "fillet" => continue,
+            "root" => ("root-pass-thickness", "root"),
+            _ => ("fill-pass-thickness", "groove"),
+        };
+        let at = run.quantity("run_thickness", |s| s.run_thickness.as_ref());
+        // What a run itself deposits is its thickness; what a process does is that of all its runs.
+        let own = || {
+            let value = run.run.settings.deposit_thickness.as_ref().and_then(Stated::value)?;
+            Some(crate::view::At { value, pointer: format!("{}/deposit_thickness", run.pointer()) })
+        };
+        let Some(at) = at.or_else(own) else { continue };
+        let Some(most) = at.value.high() else { continue };
+        x.examined(&at.pointer);
+        let size = Size::stated(most, at.value.unit());
+        let Some(beyond) = prequalified::beyond(view, run, (quantity, weld), size) else { continue };
+        let limit = format!("{} maximum", beyond.largest);
+        let kind = if weld == "root" { "root" } else { "fill" };
+        let message = format!(
+            "{} is too thick for a prequalified {kind} run in position {} ({limit})",
+            at.value.spelled(),
+            beyond.position
+        );
+        x.report(Severity::Error, at.pointer, message)
+            .stated(at.value.spelled())
+            .limit(limit, &beyond.row.origin.source_ref())
+            .hint(format!("write `run_thickness: {} maximum` and more runs", beyond.largest));
+    }
+}

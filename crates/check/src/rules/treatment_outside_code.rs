@@ -1,0 +1,208 @@
+//! `treatment-outside-code`: explanation, cases, logic.
+
+use seamwright_handbook::measure;
+use seamwright_model::finding::Severity;
+use seamwright_model::quantity::{Duration, HeatingRate, Range, Temperature};
+use seamwright_model::stated::Stated;
+
+use super::treatment;
+use crate::rule::{Case, Examiner, Rule, figure};
+use crate::treatment::{Asked, time_text, title};
+
+/// A butt of A516-70 on a strip, built to a code, with this thickness and heat treatment.
+macro_rules! built {
+    ($code:literal, $thickness:literal, $preheat:literal, $treatment:literal) => {
+        Case {
+            base: "butt-20-a516-121",
+            edits: &[
+                ("/qualification/construction", $code),
+                ("/parent_metals", concat!("[{specification: A516-70, thickness: ", $thickness, "}]")),
+                ("/temperatures/preheating", $preheat),
+                ("/temperatures/post_weld_heat_treatment", $treatment),
+            ],
+        }
+    };
+}
+
+/// The check.
+pub const RULE: Rule = Rule {
+    name: "treatment-outside-code",
+    finds: "A heat treatment after welding that is colder, hotter, shorter or faster than its code of construction has it.",
+    matters: "Too cold or too short leaves stress and hardness; too hot softens the metal; too fast warps and cracks thick parts.",
+    remedy: "Write the figures of the code; `seamwright calc heat-treatment` works them out.",
+    limit: "Holding temperature and time by P-Number and thickness, rates of heating and cooling: ASME VIII-1 UCS-56 and UHA-32, B31.3 Table 331.1.1, B31.1 132.5. An error under the code that is named; under ASME IX alone a caution where both have it otherwise.",
+    tables: &["treatment-holding", "treatment-lowered", "treatment-rates"],
+    examine,
+    faulty: &[
+        // P-1 under VIII-1: 1100 °F (595 °C), 1 h for each inch up to 2 in, above 2 h and 15 min for each inch.
+        built!("asme-viii-1", "1-1/2 in", "50 °F minimum", "{temperature: 1100 °F, time: 89 min}"),
+        built!("asme-viii-1", "50 mm", "10 °C minimum", "{temperature: 600 °C, time: 119 min}"),
+        built!("asme-viii-1", "3 in", "200 °F minimum", "{temperature: 1100 °F, time: 134 min}"),
+        built!("asme-viii-1", "1/4 in", "50 °F minimum", "{temperature: 1100 °F, time: 14 min}"),
+        // Lower by 50 °F asks for 2 h, by 200 °F for 20 h, and no lower.
+        built!("asme-viii-1", "1 in", "50 °F minimum", "{temperature: 1050 °F, time: 119 min}"),
+        built!("asme-viii-1", "1 in", "50 °F minimum", "{temperature: 890 °F, time: 30 h}"),
+        // 400 °F/h over the thickness in inches; 222 °C/h.
+        built!("asme-viii-1", "2 in", "200 °F minimum", "{temperature: 1100 °F, time: 2 h, heating_rate: 210 °F/h}"),
+        built!(
+            "asme-viii-1",
+            "50.8 mm",
+            "95 °C minimum",
+            "{temperature: 600 °C, time: 150 min, heating_rate: 112 °C/h}"
+        ),
+        built!("asme-viii-1", "2 in", "200 °F minimum", "{temperature: 1100 °F, time: 2 h, cooling_rate: 251 °F/h}"),
+        // B31.3 has a largest temperature.
+        built!("asme-b31.3", "2 in", "200 °F minimum", "{temperature: 1100-1210 °F, time: 2 h}"),
+        built!("asme-b31.3", "50 mm", "95 °C minimum", "{temperature: 595-655 °C, time: 2 h}"),
+        // No code of construction is named, and both have it longer.
+        Case {
+            base: "butt-20-a516-121",
+            edits: &[("/temperatures/post_weld_heat_treatment", "{temperature: 600 °C, time: 15 min}")],
+        },
+    ],
+    sound: &[
+        built!("asme-viii-1", "1-1/2 in", "50 °F minimum", "{temperature: 1100 °F, time: 90 min}"),
+        built!("asme-viii-1", "50 mm", "10 °C minimum", "{temperature: 595 °C minimum, time: 2 h}"),
+        built!("asme-viii-1", "3 in", "200 °F minimum", "{temperature: 1100 °F, time: 135 min}"),
+        built!("asme-viii-1", "1/4 in", "50 °F minimum", "{temperature: 1100 °F, time: 15 min}"),
+        built!("asme-viii-1", "1 in", "50 °F minimum", "{temperature: 1050 °F, time: 2 h}"),
+        built!("asme-viii-1", "1 in", "50 °F minimum", "{temperature: 900 °F, time: 20 h}"),
+        built!("asme-viii-1", "2 in", "200 °F minimum", "{temperature: 1100 °F, time: 2 h, heating_rate: 200 °F/h}"),
+        built!(
+            "asme-viii-1",
+            "50.8 mm",
+            "95 °C minimum",
+            "{temperature: 600 °C, time: 150 min, heating_rate: 111 °C/h}"
+        ),
+        built!("asme-viii-1", "2 in", "200 °F minimum", "{temperature: 1100 °F, time: 2 h, cooling_rate: 250 °F/h}"),
+        built!("asme-b31.3", "2 in", "200 °F minimum", "{temperature: 1100-1200 °F, time: 2 h}"),
+        built!("asme-b31.3", "50 mm", "95 °C minimum", "{temperature: 595-650 °C, time: 2 h}"),
+        Case {
+            base: "butt-20-a516-121",
+            edits: &[("/temperatures/post_weld_heat_treatment", "{temperature: 600 °C, time: 1 h}")],
+        },
+        Case { base: "pipe-butt-p91-141", edits: &[] },
+    ],
+};
+
+/// A value of a heat treatment that a code has otherwise.
+struct Fault {
+    key: &'static str,
+    stated: String,
+    message: String,
+    limit: String,
+    source: seamwright_model::finding::SourceRef,
+}
+
+fn examine(x: &mut Examiner<'_>) {
+    let view = x.view;
+    let Some(own) = treatment::stated(view) else { return };
+    let (codes, firm) = treatment::codes(view);
+    // Under several codes a value is wrong where it is so under each.
+    let mut of_each = codes.iter().map(|code| {
+        let asked = treatment::asked(view, code);
+        // Between two metals the one that is held hotter rules.
+        let ruling = asked.into_iter().max_by(|(_, a), (_, b)| {
+            let least = |own: &Asked<'_>| own.holding().map_or(0.0, |row| row.hold_min_c);
+            least(a).total_cmp(&least(b))
+        });
+        ruling.map_or_else(Vec::new, |(_, asked)| faults(own, &asked))
+    });
+    let Some(mut found) = of_each.next() else { return };
+    for other in of_each {
+        found.retain(|fault| other.iter().any(|own| own.key == fault.key));
+    }
+    x.examined("/temperatures/post_weld_heat_treatment");
+    for fault in found {
+        let severity = if firm { Severity::Error } else { Severity::Caution };
+        x.report(severity, format!("/temperatures/post_weld_heat_treatment/{}", fault.key), fault.message)
+            .stated(fault.stated)
+            .limit(fault.limit.clone(), &fault.source)
+            .hint(format!("write {}: {}", fault.key, fault.limit));
+    }
+}
+
+fn faults(own: &seamwright_model::procedure::HeatTreatment, asked: &Asked<'_>) -> Vec<Fault> {
+    let mut found = Vec::new();
+    let name = title(asked.code);
+    let of = format!("P-Number {} of {}", asked.metal.p_number, asked.thickness.text());
+    let temperature = own.temperature.as_ref().and_then(Stated::value);
+    let time = own.time.as_ref().and_then(Stated::value);
+    if let Some(row) = asked.holding() {
+        let source = row.origin.source_ref();
+        let customary = temperature.map_or(asked.thickness.is_customary(), |own| measure::is_customary(own.unit()));
+        let (least, unit) = row.least().column(customary);
+        let end = |end: Option<Temperature>| end.map(|own| measure::degrees(own, unit));
+        let low = temperature.and_then(|own| end(own.low().or(own.high())));
+        let below = low.map_or(0.0, |low| least - low);
+        let step = (below > 1e-6).then(|| asked.lowered(below, customary));
+        if let (Some(temperature), Some(None)) = (temperature, step) {
+            let limit = format!("{} {unit} minimum", figure(least));
+            found.push(Fault {
+                key: "temperature",
+                stated: temperature.spelled().to_owned(),
+                message: format!("{} is too cold for {of} under {name} ({limit})", temperature.spelled()),
+                limit,
+                source: source.clone(),
+            });
+        }
+        let most = row.most().map(|own| own.column(customary).0);
+        let high = temperature.and_then(|own| end(own.high()));
+        if let (Some(temperature), Some(most), Some(high)) = (temperature, most, high)
+            && high > most + 1e-6
+        {
+            let limit = format!("{} {unit} maximum", figure(most));
+            found.push(Fault {
+                key: "temperature",
+                stated: temperature.spelled().to_owned(),
+                message: format!("{} is too hot for {of} under {name} ({limit})", temperature.spelled()),
+                limit,
+                source: source.clone(),
+            });
+        }
+        let needed = match step {
+            Some(Some((row, minutes))) => Some((minutes, row.origin.source_ref())),
+            Some(None) => None,
+            None => asked.time(row).map(|time| (time.minutes, source)),
+        };
+        if let (Some(time), Some((minutes, source))) = (time, needed) {
+            let least = time.low().or(time.high()).map(Duration::minutes);
+            if least.is_some_and(|own| own < minutes - 1e-6) {
+                let limit = format!("{} minimum", time_text(minutes));
+                found.push(Fault {
+                    key: "time",
+                    stated: time.spelled().to_owned(),
+                    message: format!("{} is too short for {of} under {name} ({limit})", time.spelled()),
+                    limit,
+                    source,
+                });
+            }
+        }
+    }
+    let rates: [(&str, &str, Option<&Range<HeatingRate>>); 2] = [
+        ("heating", "heating_rate", own.heating_rate.as_ref().and_then(Stated::value)),
+        ("cooling", "cooling_rate", own.cooling_rate.as_ref().and_then(Stated::value)),
+    ];
+    for (change, key, rate) in rates {
+        let Some(rate) = rate else { continue };
+        let customary = measure::is_customary(rate.unit());
+        let Some((row, most, unit)) = asked.rate(change, customary) else { continue };
+        let figure_of = |own: HeatingRate| if customary { own.fahrenheit_per_h() } else { own.celsius_per_h() };
+        if rate.high().or(rate.low()).map(figure_of).is_some_and(|own| own > most * (1.0 + 1e-6)) {
+            let (above, degree) = row.above().column(customary);
+            let limit = format!("{} {unit} maximum above {} {degree}", figure(most), figure(above));
+            found.push(Fault {
+                key: if key == "heating_rate" { "heating_rate" } else { "cooling_rate" },
+                stated: rate.spelled().to_owned(),
+                message: format!(
+                    "{change} at {} is too fast for {} under {name} ({limit})",
+                    rate.spelled(),
+                    asked.thickness.text()
+                ),
+                limit,
+                source: row.origin.source_ref(),
+            });
+        }
+    }
+    found
+}
