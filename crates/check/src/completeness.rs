@@ -1,13 +1,14 @@
-//! What ISO 15609-1 and the code of a procedure ask it to state, against what it states: a matrix with clause numbers.
+//! What the code of a procedure asks it to state, or ISO 15609-1, against what it states: a matrix with clause numbers.
 //!
-//! The items are rows of `iso-15609-1-contents`, `asme-ix-variables` and `aws-d1-1-variables`; what each asks for, and of
+//! The items are rows of `asme-ix-contents` and `asme-ix-variables` (QW-250) under ASME IX, of `aws-d1-1-contents` and
+//! `aws-d1-1-variables` under AWS D1.1, and of `iso-15609-1-contents` else, with `api-1104-variables` under API 1104; what each asks for, and of
 //! which process, stands there. A new condition of an item is an arm of `Asked::holds`. Nothing here is a finding: an item
 //! that is missing may be right where the contract does not want it.
 
 use seamwright_handbook::asme_ix::{self, Category};
 use seamwright_handbook::iso_15609_1::{self, Asks, When};
 use seamwright_handbook::variables::{self, Terms};
-use seamwright_handbook::{aws_d1_1, covered_electrodes, positions, processes};
+use seamwright_handbook::{api_1104, aws_d1_1, covered_electrodes, positions, processes};
 use seamwright_model::procedure::{CodeName, Mechanization, Preparation, Procedure, Route, Settings, TransferMode};
 use seamwright_model::stated::{NONE, NOT_APPLICABLE, OrNone, Stated};
 use serde_json::{Map, Value};
@@ -79,22 +80,23 @@ impl Entry {
 /// The name of ISO 15609-1 as the matrix gives it.
 const ISO: &str = "ISO 15609-1:2019";
 
-/// The matrix of a procedure: ISO 15609-1, then the code that it names.
+/// The matrix of a procedure: what the code that it names asks, and ISO 15609-1 where that asks for nothing of its own.
 pub fn matrix(view: &View<'_>) -> Vec<Entry> {
     // cannot fail: a procedure that was read can be written
     let document = serde_json::to_value(view.procedure).unwrap_or_default();
     let asked = Asked { view, document: &document, groups: groups(view) };
     let mut entries = Vec::new();
-    for row in iso_15609_1::rows() {
-        let item =
-            Item { standard: ISO, reference: row.clause.clone(), text: &row.item, keys: &row.keys, asks: row.asks };
-        asked.add(&mut entries, &item, row.when, &row.processes);
-    }
     let qualification = view.procedure.qualification.as_ref();
     match qualification.and_then(|own| own.code) {
         Some(CodeName::AsmeIx) => asme(&asked, &mut entries),
         Some(CodeName::AwsD11) => aws(&asked, &mut entries),
-        Some(CodeName::None | CodeName::Iso15614) | None => {}
+        Some(CodeName::Api1104) => {
+            contents(&asked, &mut entries, ISO, iso_15609_1::rows());
+            api(&asked, &mut entries);
+        }
+        Some(CodeName::None | CodeName::Iso15614) | None => {
+            contents(&asked, &mut entries, ISO, iso_15609_1::rows());
+        }
     }
     entries
 }
@@ -104,7 +106,16 @@ pub fn missing(entries: &[Entry]) -> impl Iterator<Item = &Entry> {
     entries.iter().filter(|entry| entry.state == State::Missing)
 }
 
+/// The items of a list of contents.
+fn contents(asked: &Asked<'_>, entries: &mut Vec<Entry>, standard: &'static str, rows: &[iso_15609_1::Row]) {
+    for row in rows {
+        let item = Item { standard, reference: row.clause.clone(), text: &row.item, keys: &row.keys, asks: row.asks };
+        asked.add(entries, &item, row.when, &row.processes);
+    }
+}
+
 fn asme(asked: &Asked<'_>, entries: &mut Vec<Entry>) {
+    contents(asked, entries, "ASME BPVC IX", asme_ix::contents());
     let toughness = asked.view.procedure.qualification.as_ref().and_then(|own| own.toughness.as_deref());
     let toughness = toughness.is_some_and(|text| !matches!(text, NONE | NOT_APPLICABLE | "not required"));
     for row in asme_ix::variables() {
@@ -123,6 +134,12 @@ fn asme(asked: &Asked<'_>, entries: &mut Vec<Entry>) {
 }
 
 fn aws(asked: &Asked<'_>, entries: &mut Vec<Entry>) {
+    contents(asked, entries, "AWS D1.1", aws_d1_1::contents());
+    // The essential variables of a test; a prequalified procedure has none.
+    let tested = asked.view.procedure.qualification.as_ref().is_some_and(|own| own.route == Route::TestRecord);
+    if !tested {
+        return;
+    }
     for row in aws_d1_1::variables() {
         let source = row.origin.source_ref();
         let reference = source.clause.map_or_else(|| "essential variables".to_owned(), std::borrow::Cow::into_owned);
@@ -132,6 +149,14 @@ fn aws(asked: &Asked<'_>, entries: &mut Vec<Entry>) {
         if !row.keys.is_empty() && !repeated {
             asked.add(entries, &item, When::Always, &row.processes);
         }
+    }
+}
+
+fn api(asked: &Asked<'_>, entries: &mut Vec<Entry>) {
+    for row in api_1104::variables() {
+        let reference = row.paragraph.clone();
+        let item = Item { standard: "API 1104", reference, text: &row.variable, keys: &row.keys, asks: Asks::Any };
+        asked.add(entries, &item, When::Always, &row.processes);
     }
 }
 

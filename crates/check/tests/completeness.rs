@@ -92,3 +92,34 @@ fn an_empty_procedure_lacks_nearly_all() {
     );
     assert!(missing(&bare).count() > 8, "{bare:#?}");
 }
+
+// Each code asks by its own list: QW-200 and QW-250 under ASME IX, the sample form under AWS D1.1, ISO 15609-1 else.
+#[test]
+fn each_code_asks_by_its_own_paragraphs() {
+    for (base, code, own, other) in [
+        ("butt-3-carbon-141", "{route: none, code: asme-ix}", "QW-", "4."),
+        ("butt-3-8-in-a36-111-3g", "{route: prequalified, code: aws-d1.1}", "Annex J", "4."),
+        ("butt-3-carbon-141", "{route: none, code: iso-15614-1}", "4.", "QW-"),
+        ("butt-3-carbon-141", "{route: none}", "4.", "QW-"),
+    ] {
+        let Document::Procedure(procedure) =
+            edited(&starter(base), &Case { base: "", edits: Box::leak(Box::new([("/qualification", code)])) })
+        else {
+            panic!("{base}")
+        };
+        let found = matrix(&View::new(&procedure));
+        assert!(found.iter().any(|own_entry| own_entry.reference.starts_with(own)), "{code}");
+        assert!(!found.iter().any(|own_entry| own_entry.reference.starts_with(other)), "{code}");
+    }
+}
+
+#[test]
+fn the_form_of_d1_1_asks_for_the_root_opening_of_a_groove_and_the_size_of_a_fillet() {
+    let open = entries("butt-3-8-in-a36-111-3g", &[("/joint/root_gap", "")]);
+    assert_eq!(states(&open, "Annex J, joint", "root opening"), [State::Missing]);
+    assert!(states(&open, "Annex J, joint", "fillet").is_empty());
+    let fillet = entries("tee-fillet-3-8-in-a992-136", &[("/weld_size", "")]);
+    assert_eq!(states(&fillet, "Annex J, joint", "fillet"), [State::Missing]);
+    // A prequalified procedure has no essential variables of a test.
+    assert!(!open.iter().any(|own| own.reference.starts_with("Table 6.5")));
+}

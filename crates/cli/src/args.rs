@@ -173,7 +173,7 @@ pub struct CompanionArgs {
     /// Procedure that lessons teach, in place of the one that they name; a sheet that arrives is told superseded by it.
     #[arg(long, value_name = "FILE")]
     pub procedure: Option<PathBuf>,
-    /// Code that governs, where the documents do not name it: iso-15614-1, asme-ix, aws-d1.1.
+    /// Code that governs, where the documents do not name it: iso-15614-1, asme-ix, aws-d1.1, api-1104.
     #[arg(long, value_parser = word::<CodeName>)]
     pub code: Option<CodeName>,
 }
@@ -225,7 +225,7 @@ pub struct RangeArgs {
     /// Test records of one code, or shops with welders.
     #[arg(required = true)]
     pub paths: Vec<PathBuf>,
-    /// The code: iso-15614-1, asme-ix, aws-d1.1; for welders iso-9606-1, asme-ix or aws-d1.1.
+    /// The code: iso-15614-1, asme-ix, aws-d1.1, api-1104; for welders iso-9606-1, asme-ix, aws-d1.1 or api-1104.
     #[arg(long)]
     pub code: Option<String>,
     /// Text for people, or json.
@@ -330,7 +330,7 @@ pub struct DraftArgs {
     /// Prequalified detail of AWS D1.1 that a butt is made to, such as B-U2a-GF.
     #[arg(long)]
     pub detail: Option<String>,
-    /// The code that the work is under: aws-d1.1, iso-15614-1, asme-ix.
+    /// The code that the work is under: aws-d1.1, iso-15614-1, asme-ix, api-1104.
     #[arg(long)]
     pub code: Option<String>,
     /// Leg of a fillet with its unit.
@@ -354,6 +354,9 @@ pub struct DraftArgs {
     /// Draft a lesson that teaches this procedure.
     #[arg(long, value_name = "PROCEDURE", conflicts_with_all = ["process", "metal", "thickness", "joint", "position", "interactive", "shop_file"])]
     pub lesson: Option<PathBuf>,
+    /// Draft the test record of this procedure: its coupon, the specimens that the code asks for, the bend former.
+    #[arg(long, value_name = "PROCEDURE", conflicts_with_all = ["process", "metal", "thickness", "joint", "position", "interactive", "shop_file", "lesson"])]
+    pub record: Option<PathBuf>,
     /// Learners of the lesson.
     #[arg(long, requires = "lesson", default_value_t = 12, value_parser = clap::value_parser!(u32).range(1..=200))]
     pub learners: u32,
@@ -509,7 +512,7 @@ pub struct CompareArgs {
     pub old: PathBuf,
     /// The revision after.
     pub new: PathBuf,
-    /// Judge by this code instead of the one that the new revision names: none, iso-15614-1, asme-ix or aws-d1.1.
+    /// Judge by this code instead of the one that the new revision names: none, iso-15614-1, asme-ix, aws-d1.1 or api-1104.
     #[arg(long, value_parser = word::<CodeName>)]
     pub code: Option<CodeName>,
     /// Text for people, or json.

@@ -123,7 +123,7 @@ fn single(range: &Range<Length>) -> String {
     }
 }
 
-fn quoted(text: &str) -> String {
+pub(crate) fn quoted(text: &str) -> String {
     text.replace('"', "'")
 }
 

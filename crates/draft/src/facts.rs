@@ -313,7 +313,7 @@ impl Facts {
     /// Keeps what was chosen, held against the facts.
     fn choose(&mut self, choices: &Choices) -> Result<(), Refused> {
         const BACKINGS: [&str; 4] = ["none", "strip", "ceramic", "gouge"];
-        const CODES: [&str; 4] = ["none", "aws-d1.1", "iso-15614-1", "asme-ix"];
+        const CODES: [&str; 5] = ["none", "aws-d1.1", "iso-15614-1", "asme-ix", "api-1104"];
         let one_of = |what: &'static str, stated: Option<&String>, known: &[&str]| match stated {
             Some(own) if !known.contains(&own.as_str()) => {
                 Err(Refused::Unknown { what, text: own.clone(), near: owned(known), table: None })

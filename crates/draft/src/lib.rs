@@ -6,7 +6,7 @@
 //!
 //! - `facts.rs`: the facts and why some are refused
 //! - `answers.rs`: the facts as questions; `sizes.rs`, `trade.rs`: gauges, schedules and words of the trade; `units.rs`: a page in inches
-//! - `begin.rs`: the line of published settings that a run begins with; `documents.rs`: drafts of lessons and shops
+//! - `begin.rs`: the line of published settings that a run begins with; `documents.rs`, `record.rs`: drafts of lessons, shops and test records
 //! - `plan.rs`: filler, gas, mode of transfer; `joint.rs`: edges and cross-section; `layers.rs`: runs
 //! - `tungsten.rs`, `covered.rs`, `wire.rs`: the settings of each kind of process
 //! - `heat.rs`: preheat, interpass temperature, heat treatment; `cooling.rs`: settings held to the heat that a metal needs
@@ -29,6 +29,7 @@ mod joint;
 mod layers;
 mod page;
 mod plan;
+mod record;
 mod settings;
 mod shop;
 mod sizes;
@@ -41,6 +42,7 @@ mod write;
 pub use answers::Question;
 pub use documents::{ShopAnswers, lesson, shop_file};
 pub use facts::{Choices, Facts, Refused, Typed};
+pub use record::record;
 pub use shop::draft_in_shop;
 pub use sizes::thickness;
 

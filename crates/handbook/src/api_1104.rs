@@ -55,13 +55,13 @@ pub struct GroupRow {
     pub up_to_in: Option<Inches>,
     /// The same in millimetres.
     pub up_to_mm: Option<f64>,
-    /// Yield strength above which it begins, MPa.
+    /// Yield strength above which it begins, `MPa`.
     pub over_mpa: Option<f64>,
-    /// Largest yield strength in it, MPa.
+    /// Largest yield strength in it, `MPa`.
     pub up_to_mpa: Option<f64>,
-    /// Least yield strength in it, MPa.
+    /// Least yield strength in it, `MPa`.
     pub from_mpa: Option<f64>,
-    /// Yield strength under which it ends, MPa.
+    /// Yield strength under which it ends, `MPa`.
     pub below_mpa: Option<f64>,
     /// Whether each grade is tested by itself.
     pub alone: bool,
@@ -142,7 +142,7 @@ pub fn group(quantity: &str, size: Size) -> Option<&'static GroupRow> {
     groups().iter().find(|row| row.quantity == quantity && row.holds(size))
 }
 
-/// The group of a specified minimum yield strength, MPa.
+/// The group of a specified minimum yield strength, `MPa`.
 pub fn strength(yield_mpa: f64) -> Option<&'static GroupRow> {
     groups().iter().filter(|row| row.quantity == "strength").find(|row| {
         row.over_mpa.is_none_or(|own| yield_mpa > own)
@@ -199,10 +199,10 @@ mod tests {
             assert_eq!(of("wall", mm(size)), Some(own), "{size}");
         }
         for (strength_of, own) in [
-            (245.0, "up to 42 ksi"),
-            (290.0, "up to 42 ksi"),
-            (360.0, "over 42 and under 65 ksi"),
-            (450.0, "from 65 ksi"),
+            (245.0, "42 ksi maximum"),
+            (290.0, "42 ksi maximum"),
+            (360.0, "over 42, under 65 ksi"),
+            (450.0, "65 ksi and over"),
         ] {
             assert_eq!(strength(strength_of).map(|row| row.group.as_str()), Some(own), "{strength_of}");
         }

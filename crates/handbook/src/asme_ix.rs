@@ -12,6 +12,7 @@ use crate::range::Range;
 use crate::rule::{self, Rule, Statement};
 use crate::table::{Origin, table};
 
+table!(CONTENTS, contents, "asme-ix-contents", crate::iso_15609_1::Row);
 table!(VARIABLES, variables, "asme-ix-variables", VariableRow);
 table!(RANGES, ranges, "asme-ix-ranges", RangeRow);
 table!(RULES, rules, "asme-ix-rules", Rule);

@@ -5,6 +5,7 @@ pub mod welders;
 use serde::Deserialize;
 
 use crate::find;
+use crate::iso_15609_1::Row as Item;
 use crate::measure::{self, Heat, Inches, MM_IN, Size};
 use crate::processes;
 use crate::qualified::{self, Row as RangeRow};
@@ -19,6 +20,7 @@ table!(PREHEAT, preheats, "aws-d1-1-preheat", PreheatRow);
 table!(PREQUALIFIED, prequalified, "aws-d1-1-prequalified", PrequalifiedRow);
 table!(MINIMUM_FILLET, minimum_fillets, "aws-d1-1-minimum-fillet", MinimumFilletRow);
 table!(FIT_UP, fit_ups, "aws-d1-1-fit-up", FitUpRow);
+table!(CONTENTS, contents, "aws-d1-1-contents", Item);
 table!(FILLERS, fillers, "aws-d1-1-fillers", FillerRow);
 table!(EXPOSURE, exposures, "electrode-exposure", ExposureRow);
 table!(JOINTS, joints, "aws-d1-1-joints", JointRow);

@@ -37,11 +37,13 @@ pub mod aws_d1_1;
 pub mod base_metals;
 pub mod cautions;
 pub mod coupon_tests;
+pub mod coupons;
 pub mod covered_electrodes;
 pub mod densities;
 pub mod deposition;
 pub mod designation;
 pub mod electrode_current;
+pub mod en_1090_2;
 pub mod fcaw_parameters;
 pub mod filler_choice;
 pub mod filler_classes;
@@ -105,6 +107,7 @@ pub static TABLES: &[&TableInfo] = &[
     &api_1104::VARIABLES,
     &api_1104::WELDER_POSITIONS,
     &asme_ix::A_NUMBERS,
+    &asme_ix::CONTENTS,
     &asme_ix::F_NUMBERS,
     &asme_ix::METAL_RULES,
     &asme_ix::P_NUMBERS,
@@ -116,6 +119,7 @@ pub static TABLES: &[&TableInfo] = &[
     &asme_ix::WELDER_METALS,
     &asme_ix::WELDER_POSITIONS,
     &aws_d1_1::ACCEPTANCE,
+    &aws_d1_1::CONTENTS,
     &aws_d1_1::FILLERS,
     &aws_d1_1::FIT_UP,
     &aws_d1_1::GROUPS,
@@ -137,6 +141,7 @@ pub static TABLES: &[&TableInfo] = &[
     &shielding_gases::BACKING,
     &base_metals::INFO,
     &base_metals::MORE,
+    &coupons::FORMERS,
     &workshop::CONNECTORS,
     &cautions::INFO,
     &planning::CLEANING,
@@ -164,6 +169,8 @@ pub static TABLES: &[&TableInfo] = &[
     &planning::SIZES,
     &preheat_methods::COMBINED_THICKNESS,
     &preheat_methods::VALIDITY,
+    &en_1090_2::CLASSES,
+    &en_1090_2::ROUTES,
     &process_suitability::FAMILIES,
     &fcaw_parameters::INFO,
     &fcaw_parameters::RULES,
@@ -254,6 +261,7 @@ pub static TABLES: &[&TableInfo] = &[
     &planning::FAMILIES,
     &deposition::STUB_LOSS,
     &technique::RULES,
+    &coupons::SIZES,
     &coupon_tests::RULES,
     &thermal_efficiency::INFO,
     &thermal_efficiency::MEASURED,

@@ -227,6 +227,8 @@ words! {
         AsmeIx = "asme-ix",
         /// AWS D1.1, structural welding of steel.
         AwsD11 = "aws-d1.1",
+        /// API 1104, pipelines.
+        Api1104 = "api-1104",
     }
 }
 

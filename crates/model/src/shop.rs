@@ -602,6 +602,8 @@ words! {
         AsmeIx = "asme-ix",
         /// AWS D1.1, performance qualification.
         AwsD11 = "aws-d1.1",
+        /// API 1104, qualification of pipeline welders.
+        Api1104 = "api-1104",
     }
 }
 

@@ -8,7 +8,8 @@ use seamwright_model::test_record::{TestMethod, TestRecord};
 
 use super::summary::{Ends, ProcessSummary, Summary, Treatment, Value};
 use super::{
-    Bounds, Effect, Qualified, SetAside, THICKER_MEMBER, asme_ix, aws_d1_1, iso_15614_1, title, treatment_word,
+    Bounds, Effect, Qualified, SetAside, THICKER_MEMBER, api_1104, asme_ix, aws_d1_1, iso_15614_1, title,
+    treatment_word,
 };
 use crate::rule::{Case, Comparison, Examiner, Rule, figure};
 use crate::subject::Subject;
@@ -316,6 +317,7 @@ fn unstated(x: &mut Examiner<'_, AgainstRecords>) {
             | "process"
             | "a_number"
             | "f_number"
+            | "pipeline_filler_group"
             | THICKER_MEMBER
             | "outside_diameter"
             | "weld_type" => true,
@@ -345,9 +347,12 @@ fn unstated(x: &mut Examiner<'_, AgainstRecords>) {
 /// The place where a variable would stand.
 fn section(summary: &Summary<'_>, range: &Qualified) -> String {
     match range.variable {
-        "preheating" | "interpass" | "post_weld_heat_treatment" => format!("/temperatures/{}", range.variable),
+        "preheating" | "interpass" | "time_between_runs" | "post_weld_heat_treatment" => {
+            format!("/temperatures/{}", range.variable)
+        }
         "base_metal_thickness" => "/parent_metals/0/thickness".to_owned(),
-        "position" => "/positions".to_owned(),
+        "position" | "pipe_position" => "/positions".to_owned(),
+        "joint_design" => "/joint/preparation".to_owned(),
         "progression" => "/progression".to_owned(),
         variable => {
             let own = range.process.as_deref().and_then(|name| of_process(summary, name));
@@ -492,6 +497,33 @@ fn stated(summary: &Summary<'_>, range: &Qualified, code: CodeName) -> Vec<(Stri
         "gas_flow" => figure_of("settings.shielding_gas.flow"),
         "filler_diameter" => figure_of("fillers.diameter"),
         "base_metal_group" => base_metals(summary, range, code),
+        "time_between_runs" => figures(summary.between.clone().into_iter().collect(), false),
+        "joint_design" => {
+            let joint = summary.view.procedure.joint.as_ref();
+            let shape = joint.and_then(|joint| joint.preparation.as_ref()).and_then(|own| own.value());
+            let value = shape.map(|shape| Value {
+                value: api_1104::design(*shape).to_owned(),
+                stated: shape.as_str().to_owned(),
+                pointer: "/joint/preparation".to_owned(),
+            });
+            words(value.into_iter().collect(), &listed)
+        }
+        "pipe_position" => {
+            let turning = |own: &Value<String>| {
+                let row = positions::get(&own.value)?;
+                Some(Value { value: api_1104::turning(row).to_owned(), ..own.clone() })
+            };
+            words(summary.positions.iter().filter_map(turning).collect(), &listed)
+        }
+        "pipeline_filler_group" => {
+            let group = |own: &Value<_>| {
+                let row = seamwright_handbook::api_1104::filler(&own.stated);
+                let value = row.map_or_else(|| own.stated.clone(), |row| format!("group {}", row.group));
+                Value { value, stated: own.stated.clone(), pointer: own.pointer.clone() }
+            };
+            let fillers = process.map(|own| own.fillers.as_slice()).unwrap_or_default();
+            words(fillers.iter().map(group).collect(), &listed)
+        }
         "mechanization" => words(process.map(|own| named(&own.mechanization)).unwrap_or_default(), &listed),
         "polarity" => words(process.map(|own| named(&own.polarity)).unwrap_or_default(), &listed),
         "transfer_mode" => words(process.map(|own| named(&own.transfer)).unwrap_or_default(), &listed),
@@ -570,6 +602,7 @@ fn base_metals(summary: &Summary<'_>, range: &Qualified, code: CodeName) -> Vec<
     let label = |metal: &crate::view::Metal<'_>| match code {
         CodeName::AsmeIx => asme_ix::label(metal),
         CodeName::AwsD11 => aws_d1_1::label(metal),
+        CodeName::Api1104 => api_1104::label(metal),
         _ => iso_15614_1::label(metal),
     };
     let metals = &summary.view.metals;

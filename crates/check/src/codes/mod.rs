@@ -10,6 +10,7 @@
 //! range carries its basis, and what is from memory says "verify against your edition". To add a code, write its file, its
 //! tables, and its arms in [`qualify`] and [`classify`].
 
+mod api_1104;
 pub(crate) mod asme_ix;
 pub(crate) mod aws_d1_1;
 mod combine;
@@ -272,7 +273,7 @@ pub fn qualify(record: &TestRecord, code: Option<CodeName>) -> Result<Qualificat
             return Err(vec![Refusal::new(
                 "",
                 format!("{number} names no code of the test"),
-                "write `code: iso-15614-1`, `asme-ix` or `aws-d1.1` and `edition:`",
+                "write `code: iso-15614-1`, `asme-ix`, `aws-d1.1` or `api-1104` and `edition:`",
             )]);
         }
     };
@@ -287,6 +288,7 @@ pub fn qualify(record: &TestRecord, code: Option<CodeName>) -> Result<Qualificat
         CodeName::Iso15614 => iso_15614_1::ranges(record, &summary),
         CodeName::AsmeIx => asme_ix::ranges(record, &summary),
         CodeName::AwsD11 => aws_d1_1::ranges(record, &summary),
+        CodeName::Api1104 => api_1104::ranges(record, &summary),
         CodeName::None => Ok((String::new(), Vec::new())),
     };
     match result {
@@ -408,6 +410,7 @@ pub fn title(code: CodeName) -> &'static str {
         CodeName::Iso15614 => "ISO 15614-1",
         CodeName::AsmeIx => "ASME IX",
         CodeName::AwsD11 => "AWS D1.1",
+        CodeName::Api1104 => "API 1104",
     }
 }
 
@@ -479,6 +482,19 @@ pub fn classify(key: &str, code: CodeName, process: &str, toughness: bool) -> Ve
                 source: row.origin.source_ref(),
             })
             .collect(),
+        CodeName::Api1104 => seamwright_handbook::api_1104::variables_of(process)
+            .into_iter()
+            .filter(|row| named(&row.keys))
+            .map(|row| Classified {
+                effect: Effect::Essential,
+                reference: row.paragraph.clone(),
+                wording: format!("{}: {}", row.variable, row.change),
+                increase_over: None,
+                decrease_over: None,
+                unit: None,
+                source: at_clause(&row.origin, &row.paragraph),
+            })
+            .collect(),
         CodeName::None => Vec::new(),
     };
     found.sort_by_key(|one| std::cmp::Reverse(one.effect));
@@ -492,6 +508,16 @@ pub(crate) fn asme_holds(paragraph: &str, view: &View<'_>) -> bool {
     }
     let mut numbers = view.metals.iter().map(asme_ix::p_number);
     numbers.any(|number| number.is_none_or(|own| seamwright_handbook::asme_ix::holds_for(paragraph, own)))
+}
+
+/// A preparation as API 1104 tells joint designs apart.
+pub(crate) fn api_design(shape: seamwright_model::procedure::Preparation) -> &'static str {
+    api_1104::design(shape)
+}
+
+/// Whether a pipe turns or stands in a position, as API 1104 tells positions apart.
+pub(crate) fn api_turning(position: &seamwright_handbook::positions::Row) -> &'static str {
+    api_1104::turning(position)
 }
 
 /// Clause or table of a row's first source.

@@ -71,6 +71,8 @@ pub struct Summary<'d> {
     pub preheating: Option<Value<Ends>>,
     /// Interpass temperature, °C.
     pub interpass: Option<Value<Ends>>,
+    /// Longest time between runs, min.
+    pub between: Option<Value<Ends>>,
     /// Post-weld heat treatment.
     pub treatment: Option<Value<Treatment>>,
     /// Whether impact tests are asked for.
@@ -155,6 +157,7 @@ impl<'d> Summary<'d> {
             downward: downward(view),
             preheating: temperature("preheating", temperatures.and_then(|own| own.preheating.as_ref())),
             interpass: temperature("interpass", temperatures.and_then(|own| own.interpass.as_ref())),
+            between: between(view),
             treatment: treatment(view),
             toughness: required.is_some_and(|text| matches!(toughness(text), Ok(Some(_)))),
             single_run: runs.next() == Some(1) && runs.next().is_none(),
@@ -243,6 +246,15 @@ fn downward(view: &View<'_>) -> Option<bool> {
         positions::Progression::Upward => Some(false),
         positions::Progression::Downward => Some(true),
         _ => None,
+    })
+}
+
+fn between(view: &View<'_>) -> Option<Value<Ends>> {
+    let range = view.procedure.temperatures.as_ref()?.time_between_runs.as_ref()?.value()?;
+    Some(Value {
+        value: ends(range, Duration::minutes),
+        stated: range.spelled().to_owned(),
+        pointer: "/temperatures/time_between_runs".to_owned(),
     })
 }
 

@@ -3,7 +3,7 @@
 //! A code names a variable for a key; whether a change of the key is a change of the variable depends on it: a higher
 //! preheat is none where the code asks after a lower one, another filler of the same F-Number is none of that.
 
-use seamwright_handbook::{asme_ix, base_metals, filler_classes, iso_15614_1, positions};
+use seamwright_handbook::{api_1104, asme_ix, base_metals, filler_classes, iso_15614_1, positions};
 use seamwright_model::procedure::{CodeName, Procedure};
 use seamwright_model::quantity;
 
@@ -129,6 +129,7 @@ fn counts(
         CodeName::AsmeIx => asme(pair, variable, key, process, old, new),
         CodeName::Iso15614 => iso(pair, variable, key, process, old, new),
         CodeName::AwsD11 => aws(pair, variable, key, process, old, new),
+        CodeName::Api1104 => api(variable, key, old, new),
         CodeName::None => false,
     }
 }
@@ -299,4 +300,31 @@ fn aws(pair: &Pair<'_>, variable: &Classified, key: &str, process: &str, old: Op
         variable.decrease_over.unwrap_or(f64::INFINITY),
         variable.increase_over.unwrap_or(f64::INFINITY),
     )
+}
+
+fn api(variable: &Classified, key: &str, old: Option<&str>, new: Option<&str>) -> bool {
+    let words = |text: Option<&str>, of: &dyn Fn(&str) -> Option<String>| -> Vec<String> {
+        let own = text.unwrap_or_default().split(',').map(str::trim).filter(|one| !one.is_empty());
+        own.map(|one| of(one).unwrap_or_else(|| one.to_owned())).collect()
+    };
+    let differs = |of: &dyn Fn(&str) -> Option<String>| {
+        let before = words(old, of);
+        words(new, of).iter().any(|own| !before.contains(own))
+    };
+    match variable.reference.as_str() {
+        "5.4.2.3" => differs(&|text| {
+            let row = api_1104::strength(base_metals::find(text)?.yield_min_mpa?)?;
+            (!row.alone).then(|| row.group.clone())
+        }),
+        "5.4.2.4" => differs(&|text| Some(codes::api_design(text.parse().ok()?).to_owned())),
+        "5.4.2.5" if key == "positions" => differs(&|text| Some(codes::api_turning(positions::get(text)?).to_owned())),
+        // The range that the procedure states is the limit.
+        "5.4.2.6" | "5.4.2.13" => outside(old, new),
+        "5.4.2.7" => differs(&|text| Some(api_1104::filler(text)?.group.clone())),
+        "5.4.2.9" => figures(old, new, Some("min"))
+            .is_none_or(|(old, new)| beyond((None, old.1.or(old.0)), (None, new.1.or(new.0)), 0.0, 0.0)),
+        "5.4.2.11" if key == "settings.shielding_gas.flow" => outside(old, new),
+        "5.4.2.14" => lower_by_more(old, new, 0.0),
+        _ => true,
+    }
 }

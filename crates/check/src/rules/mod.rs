@@ -7,6 +7,7 @@ use crate::rule::Rule;
 
 mod ac_frequency_outside_range;
 mod ac_settings_missing;
+mod acceptance_below_class;
 mod acceptance_missing;
 mod active_gas_on_metal;
 mod aluminium_without_filler;
@@ -140,6 +141,7 @@ mod root_face_outside_usual;
 mod root_gap_outside_usual;
 mod root_gas_unsuited_to_metal;
 mod root_run_missing;
+mod route_not_open_to_class;
 mod route_not_open_to_process;
 pub(crate) mod run_numbers_overlap;
 pub(crate) mod runs_missing;
@@ -203,6 +205,7 @@ mod work_angle_outside_usual;
 pub const RULES: &[&Rule] = &[
     &ac_frequency_outside_range::RULE,
     &ac_settings_missing::RULE,
+    &acceptance_below_class::RULE,
     &acceptance_missing::RULE,
     &active_gas_on_metal::RULE,
     &aluminium_without_filler::RULE,
@@ -327,6 +330,7 @@ pub const RULES: &[&Rule] = &[
     &root_gap_outside_usual::RULE,
     &root_gas_unsuited_to_metal::RULE,
     &root_run_missing::RULE,
+    &route_not_open_to_class::RULE,
     &route_not_open_to_process::RULE,
     &run_numbers_overlap::RULE,
     &runs_missing::RULE,

@@ -20,6 +20,9 @@ pub fn run(args: DraftArgs) -> Result<Ending> {
     if let Some(procedure) = &args.lesson {
         return lesson(procedure, args.learners, args.booths);
     }
+    if let Some(procedure) = &args.record {
+        return record(procedure, args.code.as_deref());
+    }
     if args.shop_file {
         let page = editors::with_line(&shop_file(&mut std::io::stdin().lock(), &mut std::io::stderr())?);
         std::io::stdout().lock().write_all(page.as_bytes())?;
@@ -199,6 +202,23 @@ fn written(typed: &Typed, page: &str, answers: &mut impl BufRead, questions: &mu
             Err(why) => writeln!(questions, "  {why:#}")?,
         }
     }
+}
+
+/// Writes the test record that a procedure needs, to be filled in.
+fn record(file: &Path, code: Option<&str>) -> Result<Ending> {
+    let code = code.map(str::parse).transpose().map_err(anyhow::Error::msg)?;
+    let source = std::fs::read(file).map_err(|error| anyhow!("{}: {error}", file.display()))?;
+    let name = file.display().to_string();
+    let loaded = seamwright_model::load(&name, &source).map_err(|(_, faults)| {
+        let first = faults.into_iter().next().map_or("it cannot be read".to_owned(), |fault| fault.message);
+        anyhow!("{name}: {first}")
+    })?;
+    let Document::Procedure(procedure) = &loaded.document else {
+        bail!("{name}: a test record is made for a procedure, and this is a {}", loaded.document.kind());
+    };
+    let page = for_editors(&seamwright_draft::record(procedure, code).map_err(|why| anyhow!("{name}: {why}"))?);
+    std::io::stdout().lock().write_all(page.as_bytes())?;
+    Ok(Ending::Clean)
 }
 
 /// Writes a lesson that teaches a procedure.

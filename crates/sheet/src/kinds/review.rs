@@ -92,7 +92,7 @@ fn needs_record(procedure: &Procedure) -> bool {
 fn asked_of(view: &View<'_>) -> Vec<Entry> {
     let code = view.procedure.qualification.as_ref().and_then(|own| own.code);
     let mut entries = completeness::matrix(view);
-    let american = matches!(code, Some(CodeName::AsmeIx | CodeName::AwsD11));
+    let american = matches!(code, Some(CodeName::AsmeIx | CodeName::AwsD11 | CodeName::Api1104));
     if american && entries.iter().any(|entry| !entry.standard.starts_with("ISO")) {
         entries.retain(|entry| !entry.standard.starts_with("ISO"));
     }

@@ -133,6 +133,7 @@ pub(super) fn code_title(code: CodeName) -> &'static str {
         CodeName::Iso15614 => "ISO 15614-1",
         CodeName::AsmeIx => "ASME BPVC IX",
         CodeName::AwsD11 => "AWS D1.1",
+        CodeName::Api1104 => "API 1104",
     }
 }
 

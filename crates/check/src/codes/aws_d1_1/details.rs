@@ -183,7 +183,7 @@ impl Found {
         // The least of a range may be met, so the ends are held one by one: the range has to reach into the detail.
         let meets = high.or(low).is_none_or(|high| detailed.reached_by(high))
             && low.or(high).is_none_or(|low| detailed.holds(low));
-        let severity = if free && meets || meets && within(&fitted, low, high) || within(&detailed, low, high) {
+        let severity = if within(&detailed, low, high) || meets && (free || within(&fitted, low, high)) {
             return;
         } else if within(&fitted, low, high) {
             Severity::Caution

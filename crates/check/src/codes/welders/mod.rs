@@ -1,6 +1,7 @@
 //! What a welder's test covers, until when, and who of a shop may weld a procedure: ISO 9606-1, ASME IX QW-452, QW-461,
-//! and AWS D1.1.
+//! AWS D1.1 and API 1104.
 
+mod api_1104;
 mod aws_d1_1;
 
 use seamwright_handbook::qualified::Span;
@@ -47,6 +48,7 @@ pub fn covers(shop: &Shop, code: Option<WelderCode>) -> Vec<Cover<'_>> {
                 WelderCode::Iso9606 => iso_9606(test),
                 WelderCode::AsmeIx => qw_452(test),
                 WelderCode::AwsD11 => aws_d1_1::ranges(test),
+                WelderCode::Api1104 => api_1104::ranges(test),
             };
             let name = test.number.as_ref().map_or_else(|| welder.name.to_string(), ToString::to_string);
             for range in &mut ranges {
@@ -77,6 +79,8 @@ fn lapse(test: &WelderTest) -> (Option<Date>, String) {
             let retest = test.valid_until.or_else(|| later(test.date, iso::rule("retest"), 12));
             ends.extend(retest.map(|date| (date, "the test is to be repeated")));
         }
+        // The code of pipelines lets a qualification stand until there is reason to doubt it.
+        WelderCode::Api1104 => ends.extend(test.valid_until.map(|date| (date, "end of the certificate"))),
         WelderCode::AsmeIx | WelderCode::AwsD11 => {
             let continuity = match test.code {
                 WelderCode::AwsD11 => aws::rule("welder-continuity"),
@@ -435,8 +439,9 @@ fn gaps(summary: &Summary<'_>, process: &super::summary::ProcessSummary<'_>, cov
                 }
             }
             "base_metal_thickness" | aws_d1_1::FILLET_THICKNESS
-                if fillet
-                    == (range.variable == aws_d1_1::FILLET_THICKNESS || cover.test.code != WelderCode::AwsD11) =>
+                if cover.test.code == WelderCode::Api1104
+                    || fillet
+                        == (range.variable == aws_d1_1::FILLET_THICKNESS || cover.test.code != WelderCode::AwsD11) =>
             {
                 gaps.extend(
                     summary
@@ -456,6 +461,17 @@ fn gaps(summary: &Summary<'_>, process: &super::summary::ProcessSummary<'_>, cov
             "filler_group" => gaps.extend(process.fillers.iter().filter_map(|filler| {
                 let group = filler_group(filler.value?)?;
                 (!has(group)).then(|| format!("filler {} is {group}, covered are {limit} ({reference})", filler.stated))
+            })),
+            "pipeline_filler_group" => gaps.extend(process.fillers.iter().filter_map(|filler| {
+                let row = seamwright_handbook::api_1104::filler(&filler.stated);
+                let group = row.map_or_else(|| "in no group".to_owned(), |row| format!("group {}", row.group));
+                (!has(&group))
+                    .then(|| format!("filler {} is {group}, covered are {limit} ({reference})", filler.stated))
+            })),
+            "pipe_position" => gaps.extend(summary.positions.iter().filter_map(|position| {
+                let turning = super::api_1104::turning(positions::get(&position.value)?);
+                (!has(turning))
+                    .then(|| format!("position {} is {turning}, the test was {limit} ({reference})", position.stated))
             })),
             "f_number" => gaps.extend(process.fillers.iter().filter_map(|filler| {
                 let number = filler.value?.f_no.as_ref()?;
@@ -487,7 +503,7 @@ fn gaps(summary: &Summary<'_>, process: &super::summary::ProcessSummary<'_>, cov
                 // Outside diameter in mm from which pipe counts as plate is in the note of the row.
                 let pipe = summary.is_pipe();
                 let meant = match (range.variable, cover.test.code) {
-                    (_, WelderCode::Iso9606) => true,
+                    (_, WelderCode::Iso9606 | WelderCode::Api1104) => true,
                     ("position_fillet", _) => fillet,
                     ("position_small_pipe", _) => !fillet && pipe,
                     _ => !fillet && !pipe,

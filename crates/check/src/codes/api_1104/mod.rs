@@ -1,0 +1,154 @@
+//! API 1104: ranges of a procedure test.
+
+use seamwright_handbook::api_1104::{self as tables, VariableRow};
+use seamwright_handbook::positions;
+use seamwright_model::procedure::Preparation;
+use seamwright_model::test_record::TestRecord;
+
+use crate::codes::asme_ix::{own_name, pair};
+use crate::codes::summary::{ProcessSummary, Summary, Value};
+use crate::codes::{Qualified, Refusal, at_clause, distinct, treatment_word};
+use crate::view::Metal;
+
+/// The editions whose figures the tables hold.
+const EDITION: &str = "21st and 22nd";
+
+/// How a metal is named in ranges: its group of strength, or its own name where each grade is tested by itself.
+pub(in crate::codes) fn label(metal: &Metal<'_>) -> String {
+    let group = metal.known.and_then(|known| known.yield_min_mpa).and_then(tables::strength);
+    match group {
+        Some(group) if !group.alone => format!("yield {}", group.group),
+        _ => own_name(metal),
+    }
+}
+
+/// Whether grades of the joint are tested each by itself.
+fn alone(tested: &Summary<'_>) -> bool {
+    tested.view.metals.iter().any(|metal| {
+        let strength = metal.known.and_then(|known| known.yield_min_mpa).and_then(tables::strength);
+        strength.is_none_or(|group| group.alone)
+    })
+}
+
+/// A preparation as the code tells joint designs apart.
+pub(in crate::codes) fn design(shape: Preparation) -> &'static str {
+    match shape {
+        Preparation::Square => "square",
+        Preparation::SingleV | Preparation::DoubleV => "V",
+        Preparation::SingleBevel | Preparation::DoubleBevel => "bevel",
+        Preparation::SingleU | Preparation::DoubleU => "U",
+        Preparation::SingleJ | Preparation::DoubleJ => "J",
+    }
+}
+
+/// Whether a pipe turns or stands in a position.
+pub(in crate::codes) fn turning(position: &positions::Row) -> &'static str {
+    let flat = position.code == "PA" || position.equivalent.iter().any(|code| code == "PA");
+    if flat { "rolled" } else { "fixed" }
+}
+
+/// The ranges of a record, and the edition.
+pub(in crate::codes) fn ranges(_: &TestRecord, tested: &Summary<'_>) -> Result<(String, Vec<Qualified>), Refusal> {
+    let mut ranges = Vec::new();
+    let metals = &tested.view.metals;
+    if let (Some(row), Some(first), Some(last)) = (row("base metal"), metals.first(), metals.last()) {
+        let (one, other) = (label(first), label(last));
+        let word = if one == other { one } else { pair(&one, &other) };
+        ranges.push(set(row, "base_metal_group", vec![word.clone()]).tested(word));
+    }
+    thickness(tested, &mut ranges)?;
+    let shape = tested.view.procedure.joint.as_ref().and_then(|joint| joint.preparation.as_ref());
+    if let (Some(row), Some(shape)) = (row("joint design"), shape.and_then(seamwright_model::stated::Stated::value)) {
+        ranges.push(set(row, "joint_design", vec![design(*shape).to_owned()]).tested(shape.as_str()));
+    }
+    if let Some(row) = row("position") {
+        let rows = tested.positions.iter().filter_map(|own| positions::get(&own.value));
+        let mut words: Vec<String> = rows.map(|own| turning(own).to_owned()).collect();
+        words.dedup();
+        let stated = distinct(&tested.positions, |own| own.stated.clone()).join(", ");
+        if !words.is_empty() {
+            ranges.push(set(row, "pipe_position", words).tested(stated));
+        }
+    }
+    if let (Some(row), Some(down)) = (row("direction of welding"), tested.downward) {
+        let word = if down { "downward" } else { "upward" };
+        ranges.push(set(row, "progression", vec![word.to_owned()]).tested(word));
+    }
+    if let (Some(row), Some(value)) = (row("preheat"), &tested.preheating) {
+        let low = value.value.0.or(value.value.1);
+        let range = Qualified::span("preheating", &row.paragraph, (low, None), "°C", source(row));
+        ranges.push(range.tested(value.stated.clone()));
+    }
+    if let (Some(row), Some(value)) = (row("time between passes"), &tested.between) {
+        let most = value.value.1.or(value.value.0);
+        let range = Qualified::span("time_between_runs", &row.paragraph, (None, most), "min", source(row));
+        ranges.push(range.tested(value.stated.clone()));
+    }
+    if let (Some(row), Some(value)) = (row("post-weld heat treatment"), &tested.treatment) {
+        ranges.push(
+            set(row, "post_weld_heat_treatment", vec![treatment_word(&value.value)]).tested(value.stated.clone()),
+        );
+    }
+    for process in &tested.processes {
+        of_process(tested, process, &mut ranges);
+    }
+    Ok((EDITION.to_owned(), ranges))
+}
+
+fn row(variable: &str) -> Option<&'static VariableRow> {
+    tables::variables().iter().find(|row| row.variable == variable)
+}
+
+fn source(row: &VariableRow) -> seamwright_handbook::SourceRef {
+    at_clause(&row.origin, &row.paragraph)
+}
+
+fn set(row: &VariableRow, variable: &'static str, words: Vec<String>) -> Qualified {
+    Qualified::set(variable, &row.paragraph, words, source(row))
+}
+
+/// The wall: the code leaves the range to the procedure and suggests the groups of welders.
+fn thickness(tested: &Summary<'_>, ranges: &mut Vec<Qualified>) -> Result<(), Refusal> {
+    let (Some(row), Some(coupon)) = (row("wall thickness"), tested.thinnest()) else { return Ok(()) };
+    let Some(size) = coupon.size() else { return Ok(()) };
+    let Some(group) = tables::group("wall", size) else {
+        return Err(Refusal::new(
+            coupon.pointer.clone(),
+            format!("a wall of {} lies in no group of API 1104", size.text()),
+            "write the measured wall",
+        ));
+    };
+    let own = group.span(size.is_customary());
+    let other = group.span(!size.is_customary());
+    let range = Qualified::sizes("base_metal_thickness", &row.paragraph, own, other, source(row));
+    ranges.push(range.tested(size.text()).note("the group that the code suggests; a procedure states its own range"));
+    Ok(())
+}
+
+fn of_process(tested: &Summary<'_>, process: &ProcessSummary<'_>, ranges: &mut Vec<Qualified>) {
+    let mut put = |name: &str, variable: &'static str, words: Vec<String>, stated: Option<String>| {
+        let rows = tables::variables_of(&process.number);
+        if let Some(row) = rows.into_iter().find(|row| row.variable == name).filter(|_| !words.is_empty()) {
+            let stated = stated.unwrap_or_else(|| words.join(", "));
+            ranges.push(set(row, variable, words).process(&process.name).tested(stated));
+        }
+    };
+    put("process or method of application", "process", vec![process.number.clone()], Some(process.name.clone()));
+    put(
+        "process or method of application",
+        "mechanization",
+        distinct(&process.mechanization, |value| value.stated.clone()),
+        None,
+    );
+    put("electrical characteristics", "polarity", distinct(&process.polarity, |value| value.stated.clone()), None);
+    put("shielding gas and flow", "shielding_gas", distinct(&process.gas, |gas| gas.value.clone()), None);
+    let stated = distinct(&process.fillers, |filler| filler.stated.clone());
+    let groups = |filler: &Value<_>| tables::filler(&filler.stated).map(|row| format!("group {}", row.group));
+    let mut words: Vec<String> = process.fillers.iter().filter_map(groups).collect();
+    words.dedup();
+    if alone(tested) || words.is_empty() {
+        put("filler metal", "filler_designation", stated, None);
+    } else {
+        put("filler metal", "pipeline_filler_group", words, Some(stated.join(", ")));
+    }
+}
