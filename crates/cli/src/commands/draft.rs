@@ -216,7 +216,7 @@ fn record(file: &Path, code: Option<&str>) -> Result<Ending> {
     let Document::Procedure(procedure) = &loaded.document else {
         bail!("{name}: a test record is made for a procedure, and this is a {}", loaded.document.kind());
     };
-    let page = for_editors(&seamwright_draft::record(procedure, code).map_err(|why| anyhow!("{name}: {why}"))?);
+    let page = editors::with_line(&seamwright_draft::record(procedure, code).map_err(|why| anyhow!("{name}: {why}"))?);
     std::io::stdout().lock().write_all(page.as_bytes())?;
     Ok(Ending::Clean)
 }
