@@ -388,8 +388,11 @@ function documentScreen() {
       (holder ?? one("#elsewhere")).append(shown);
       const field = place?.querySelector("input, select, textarea");
       if (field && found.severity !== "note") field.setAttribute("aria-invalid", "true");
-      const section = place?.closest("[data-section]");
-      if (section instanceof HTMLElement && found.severity !== "note") tally[section.dataset.section ?? ""] = (tally[section.dataset.section ?? ""] ?? 0) + 1;
+      for (const around of [place?.closest("[data-section]"), place?.closest("[data-plate]")]) {
+        if (!(around instanceof HTMLElement) || found.severity === "note") continue;
+        const pointer = around.dataset.section ?? around.dataset.plate ?? "";
+        tally[pointer] = (tally[pointer] ?? 0) + 1;
+      }
     };
     for (const found of live.findings) put(found);
     for (const fault of live.faults) put({ ...fault, severity: "error", check: fault.line ? `line ${fault.line}` : "reading", place: "", limit: null, source: null, fix: null, reason: null });
@@ -446,21 +449,32 @@ function documentScreen() {
     const { Idiomorph } = await load("idiomorph");
     const fresh = make("form", {});
     fresh.append(...parsed(html).body.childNodes);
-    Idiomorph.morph(form, fresh, { morphStyle: "innerHTML", ignoreActiveValue: true });
+    const plates = new Set(all("[data-plate]", form).map(plate => plate.dataset.plate));
+    // What somebody opened stays open.
+    const callbacks = { beforeAttributeUpdated: (/** @type {string} */ name) => name !== "open" };
+    Idiomorph.morph(form, fresh, { morphStyle: "innerHTML", ignoreActiveValue: true, callbacks });
+    for (const plate of all("[data-plate]", form)) {
+      if (plates.has(plate.dataset.plate)) continue;
+      // One that was just added is filled at once.
+      /** @type {HTMLDetailsElement} */ (/** @type {any} */ (plate)).open = true;
+      /** @type {HTMLElement | null} */ (plate.querySelector("input, select, textarea"))?.focus();
+    }
     for (const [pointer, { typed }] of notTaken) {
       const field = /** @type {HTMLInputElement | null} */ (document.querySelector(`[data-p="${CSS.escape(pointer)}"]`));
       if (field) field.value = typed;
     }
   };
 
-  /** @param {[string, string][]} values */
+  /** Puts what is stated into the fields, and nothing into the others. @param {[string, string][]} values */
   const fill = values => {
-    for (const [pointer, value] of values) {
-      if (pending.has(pointer) || notTaken.has(pointer)) continue;
-      const field = /** @type {HTMLInputElement | null} */ (document.querySelector(`[data-p="${CSS.escape(pointer)}"]`));
-      if (!field || field === document.activeElement && typing) continue;
+    const stated = new Map(values);
+    for (const field of all("[data-p]", form).map(own => /** @type {HTMLInputElement} */ (own))) {
+      const pointer = field.dataset.p ?? "";
+      if (pending.has(pointer) || notTaken.has(pointer) || field === document.activeElement && typing) continue;
+      const value = stated.get(pointer) ?? "";
       if (field.value !== value) field.value = value;
     }
+    for (const name of all("[data-name-of]", form)) name.textContent = stated.get(name.dataset.nameOf ?? "") ?? "";
   };
 
   // A document in inches is shown in inches, on the paper that goes with them.

@@ -35,6 +35,11 @@ test("a shop is begun with one machine and filled in as plates", async () => {
   await second.press("Tab");
   await settled(page);
   // In the owner's words: the range of a machine by amps, a rate by the hour.
+  // The first plate is folded under its name; the one that was added stands open.
+  const first = page.locator('[data-plate="/power_sources/0"]');
+  assert.equal(await first.getAttribute("open"), null);
+  assert.match(await first.locator("> summary").innerText(), /Power source 1 bay 1/);
+  await first.locator("> summary").click();
   const range = page.locator('[data-p="/power_sources/0/current"]');
   await range.fill("30 to 350 amps");
   await range.press("Tab");
@@ -56,6 +61,8 @@ test("My shop by keyboard alone: a machine is named, a plate taken out", async (
   await page.keyboard.press("Enter");
   await page.waitForURL(/\/d\//);
   await page.waitForFunction(() => document.querySelector("#verdict")?.textContent);
+  await tabTo(page, '[data-plate="/power_sources/1"] > summary');
+  await page.keyboard.press("Enter");
   await tabTo(page, '[data-p="/power_sources/1/name"]');
   await page.keyboard.press("Control+a");
   await page.keyboard.type("TIG bench 2");

@@ -97,7 +97,7 @@ pub struct NotTaken {
 
 /// The values of a text, as far as it is YAML.
 pub fn values(text: &str) -> Option<Value> {
-    seamwright_model::read("page", text.as_bytes()).tree.map(|tree| tree.to_value())
+    seamwright_model::load::values(text.as_bytes())
 }
 
 /// A text after changes, and what was typed and not taken.
@@ -211,11 +211,24 @@ fn change(text: &str, change: &Edit) -> Result<String, String> {
 
 /// Puts a value at a place; a new key of the document goes where the format has it.
 fn put(text: &str, document: &Value, at: &str, value: &Value) -> Result<String, String> {
+    let own = value;
     let (mut pointer, mut value) = (at.to_owned(), value.clone());
     if document.pointer(at).is_some() {
         return change(text, &Edit::Set { pointer, value });
     }
     let before = next_key(document, at);
+    // A word in the place of a section, such as `none`, gives way to what is typed into it.
+    let mut above = at;
+    while let Some((section, key)) = above.rsplit_once('/') {
+        above = section;
+        value = Value::Object(Map::from_iter([(key.replace("~1", "/").replace("~0", "~"), value)]));
+        match document.pointer(above) {
+            Some(Value::String(_)) => return change(text, &Edit::Set { pointer: above.to_owned(), value }),
+            Some(_) => break,
+            None => {}
+        }
+    }
+    let mut value = own.clone();
     // A section of the document that is missing is put in whole, at its place.
     while before.is_some() && pointer.matches('/').count() > 1 {
         let Some((above, key)) = pointer.rsplit_once('/') else { break };
@@ -268,9 +281,10 @@ fn fault_at(before: &str, after: &str, at: &str) -> Option<NotTaken> {
         seamwright_model::load("page", text.as_bytes()).err().map(|(_, faults)| faults).unwrap_or_default()
     };
     let own = |pointer: &str| pointer == at || pointer.starts_with(&format!("{at}/"));
-    let old = faults(before);
-    faults(after)
-        .into_iter()
+    let new = faults(after);
+    // A text that can be read has nothing wrong at any place; only where there is something, what was wrong before counts.
+    let old = if new.is_empty() { Vec::new() } else { faults(before) };
+    new.into_iter()
         .find(|fault| own(&fault.pointer) || !old.iter().any(|one| one.message == fault.message))
         .map(|fault| NotTaken { pointer: at.to_owned(), message: fault.message, hint: fault.hint })
 }
@@ -294,6 +308,16 @@ mod tests {
         let (text, _) = after(typed("/joint/type", "lap"));
         assert!(text.contains("thickness: 2 mm}\njoint: {type: lap}\nruns:"), "{text}");
         assert!(text.starts_with("# head\n") && text.contains("# who"));
+    }
+
+    #[test]
+    fn what_is_typed_takes_the_place_of_none() {
+        let text = TEXT.replace("runs:", "processes:\n  141:\n    shielding_gas: none # so far\nruns:");
+        let (after, refused) = apply(&text, &[typed("/processes/141/shielding_gas/flow", "8 lpm")]).unwrap();
+        assert_eq!(refused, []);
+        assert!(after.contains("    shielding_gas: {flow: 8 L/min} # so far\n"), "{after}");
+        let (back, _) = apply(&after, &[typed("/processes/141/shielding_gas", "none")]).unwrap();
+        assert_eq!(back, text);
     }
 
     #[test]

@@ -142,9 +142,9 @@ pub fn quantity(format: &str, text: &str, before: &str) -> String {
 }
 
 /// A word of the format, where what was typed is one in other letters or the trade's word for one.
-pub fn word(text: &str, words: &[String]) -> String {
+pub fn word(text: &str, words: &[&str]) -> String {
     let plain = tidy(text);
-    let own = |wanted: &str| words.iter().find(|word| word.eq_ignore_ascii_case(wanted)).cloned();
+    let own = |wanted: &str| words.iter().find(|word| word.eq_ignore_ascii_case(wanted)).map(|own| (*own).to_owned());
     let hyphens = plain.replace([' ', '_'], "-");
     own(&plain)
         .or_else(|| own(&hyphens))
@@ -255,11 +255,11 @@ mod tests {
 
     #[test]
     fn words_of_the_trade_are_words_of_the_format() {
-        let polarity: Vec<String> = ["DCEN", "DCEP", "AC"].map(str::to_owned).into();
+        let polarity = ["DCEN", "DCEP", "AC"];
         assert_eq!(word("dc+", &polarity), "DCEP");
         assert_eq!(word("DCSP", &polarity), "DCEN");
         assert_eq!(word("ac", &polarity), "AC");
-        let transfer: Vec<String> = ["short-circuit", "spray"].map(str::to_owned).into();
+        let transfer = ["short-circuit", "spray"];
         assert_eq!(word("Short Circuit", &transfer), "short-circuit");
         assert_eq!(word("dip", &transfer), "short-circuit");
         assert_eq!(word("plasma", &transfer), "plasma");

@@ -202,6 +202,11 @@ pub fn load(name: &str, bytes: &[u8]) -> Result<Loaded, (Option<Source>, Vec<Fau
     }
 }
 
+/// The plain values of a text, whatever kind of document they are; nothing where it is no YAML within the limits.
+pub fn values(bytes: &[u8]) -> Option<Value> {
+    start("", bytes).ok().map(|(_, tree, _)| tree.to_value())
+}
+
 /// What a file is before it is read as a document: its text, its values, and the words that were taken for others.
 type Started = (Source, Node, Vec<Taken>);
 

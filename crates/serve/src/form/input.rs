@@ -3,30 +3,30 @@
 use seamwright_model::document::schema_of;
 use serde_json::{Map, Value, json};
 
-use super::{Field, Form, Kind, form};
+use super::{Kind, field_at};
 use crate::typed;
 
 /// The value that was typed into the field at a pointer; nothing where the field was emptied.
 ///
 /// What is known is understood; what is not stays as it was typed, and is told by who reads the document.
 pub fn value_of(document: &Value, kind: &str, pointer: &str, typed: &str) -> Option<Value> {
-    let whole = form(kind, document);
-    let Some(field) = find(&whole, pointer) else {
+    let Some(field) = field_at(kind, document, pointer) else {
         return (!typed.trim().is_empty()).then(|| Value::from(typed.trim()));
     };
     let typed = typed.trim();
     if typed.is_empty() {
         return None;
     }
-    Some(match field.kind {
+    let what = &field.what;
+    Some(match what.kind {
         Kind::Quantity => {
             let before = if field.value.is_empty() { &field.inherited } else { &field.value };
-            typed::quantity(field.format.as_deref().unwrap_or_default(), typed, before).into()
+            typed::quantity(what.format.unwrap_or_default(), typed, before).into()
         }
-        Kind::Word => typed::word(typed, &field.words).into(),
+        Kind::Word => typed::word(typed, &what.words).into(),
         Kind::List => {
             let own = typed.split([',', ';']).map(str::trim).filter(|own| !own.is_empty());
-            own.map(|own| if field.words.is_empty() { bare(own) } else { typed::word(own, &field.words).into() })
+            own.map(|own| if what.words.is_empty() { bare(own) } else { typed::word(own, &what.words).into() })
                 .collect()
         }
         Kind::Lines if is_list(kind, pointer, document) => {
@@ -81,10 +81,6 @@ fn composition(text: &str) -> Value {
         );
     }
     Value::Object(map)
-}
-
-fn find<'f>(form: &'f Form, pointer: &str) -> Option<&'f Field> {
-    super::fields(form).find(|field| field.pointer == pointer)
 }
 
 #[cfg(test)]

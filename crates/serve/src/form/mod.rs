@@ -7,12 +7,15 @@ mod choices;
 mod input;
 mod walk;
 
-use serde::Serialize;
+use std::borrow::Cow;
+use std::sync::Arc;
+
+use serde::{Serialize, Serializer};
 
 pub(crate) use choices::procedures;
 pub use choices::{Choice, LISTS, choices};
 pub use input::value_of;
-pub use walk::{form, keys, starter};
+pub use walk::{field_at, form, keys, starter};
 
 /// A document as a form.
 #[derive(Debug, Clone, PartialEq, Eq, Serialize)]
@@ -38,10 +41,25 @@ pub struct Section {
     pub pointer: String,
     /// What stands in it.
     pub groups: Vec<Group>,
+    /// Its entries that are folded, each by itself.
+    pub plates: Vec<Plate>,
     /// The runs, where it is they.
     pub table: Option<Table>,
     /// What can be added to it.
     pub add: Option<Add>,
+}
+
+/// An entry that is folded until somebody opens it: a machine of a shop.
+#[derive(Debug, Clone, PartialEq, Eq, Serialize)]
+pub struct Plate {
+    /// Title: `Power source 1`.
+    pub title: String,
+    /// JSON pointer of the entry.
+    pub pointer: String,
+    /// JSON pointer of what tells it from the others, and what stands there.
+    pub name: Option<(String, String)>,
+    /// What stands in it.
+    pub groups: Vec<Group>,
 }
 
 /// Fields that stand together.
@@ -80,11 +98,11 @@ pub struct Table {
 #[derive(Debug, Clone, PartialEq, Eq, Serialize)]
 pub struct Column {
     /// Its key.
-    pub key: String,
+    pub key: &'static str,
     /// Its label.
-    pub label: String,
+    pub label: Cow<'static, str>,
     /// What it states.
-    pub meaning: String,
+    pub meaning: &'static str,
 }
 
 /// A row of a table.
@@ -105,6 +123,8 @@ pub struct Add {
     pub pointer: String,
     /// What it is called: `metal`.
     pub what: String,
+    /// What goes before that: `a`.
+    pub article: &'static str,
     /// Whether an entry has a name, as fillers and processes have.
     pub named: bool,
     /// The list of choices for the name.
@@ -138,41 +158,60 @@ pub enum Kind {
 pub struct Field {
     /// JSON pointer of its value.
     pub pointer: String,
-    /// Its label, in the words of ISO.
-    pub label: String,
-    /// In the words of AWS, where they differ.
-    pub aws: Option<String>,
-    /// What it states.
-    pub meaning: String,
-    /// How it is filled.
-    pub kind: Kind,
-    /// The quantity, by the name of its format.
-    pub format: Option<String>,
+    /// What it is.
+    #[serde(flatten, serialize_with = "shared")]
+    pub what: Arc<What>,
     /// What is stated, as typed.
     pub value: String,
     /// What holds where nothing is stated: that of the process.
     pub inherited: String,
+    /// Whether a document must state it.
+    pub required: bool,
+}
+
+/// What a field is, whatever stands in it: the rows of a table share it.
+#[derive(Debug, Clone, PartialEq, Eq, Serialize)]
+pub struct What {
+    /// Its label, in the words of ISO.
+    pub label: Cow<'static, str>,
+    /// In the words of AWS, where they differ.
+    pub aws: Option<&'static str>,
+    /// What it states.
+    pub meaning: &'static str,
+    /// How it is filled.
+    pub kind: Kind,
+    /// The quantity, by the name of its format.
+    pub format: Option<&'static str>,
     /// The words, where it is one of a few.
-    pub words: Vec<String>,
+    pub words: Vec<&'static str>,
     /// The list of choices.
     pub list: Option<&'static str>,
     /// How a value looks.
     pub example: String,
-    /// Whether a document must state it.
-    pub required: bool,
+    /// Whether no standard asks for it.
+    #[serde(skip)]
+    pub beside: bool,
+}
+
+fn shared<S: Serializer>(what: &Arc<What>, serializer: S) -> Result<S::Ok, S::Error> {
+    what.as_ref().serialize(serializer)
 }
 
 /// Every field of a form.
 pub fn fields(form: &Form) -> impl Iterator<Item = &Field> {
     form.sections.iter().flat_map(|section| {
         let rows = section.table.iter().flat_map(|table| &table.rows);
-        let groups = section.groups.iter().chain(rows.clone().flat_map(|row| &row.more));
+        let plates = section.plates.iter().flat_map(|plate| &plate.groups);
+        let groups = section.groups.iter().chain(plates).chain(rows.clone().flat_map(|row| &row.more));
         let beside = groups.flat_map(|group| group.fields.iter().chain(&group.more).chain(&group.elsewhere));
         rows.flat_map(|row| &row.fields).chain(beside)
     })
 }
 
-/// What stands in each field.
-pub fn stated(form: &Form) -> Vec<(String, String)> {
-    fields(form).map(|field| (field.pointer.clone(), field.value.clone())).collect()
+/// What stands in each field that is not empty.
+pub fn stated(form: &Form) -> Vec<(&str, &str)> {
+    fields(form)
+        .filter(|field| !field.value.is_empty())
+        .map(|field| (field.pointer.as_str(), field.value.as_str()))
+        .collect()
 }

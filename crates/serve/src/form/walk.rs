@@ -1,12 +1,16 @@
 //! Schema and document to groups of fields.
 
+use std::cell::{Cell, RefCell};
+use std::collections::HashMap;
+use std::sync::Arc;
+
 use seamwright_handbook::processes;
 use seamwright_handbook::variables::{self, Terms};
 use seamwright_model::document::schema_of;
-use seamwright_model::source::escape;
+use seamwright_model::source::{escape, steps};
 use serde_json::Value;
 
-use super::{Add, Column, Field, Form, Group, Kind, Section, Table, TableRow};
+use super::{Add, Column, Field, Form, Group, Kind, Plate, Section, Table, TableRow, What};
 
 /// Keys that mark the file; nobody fills them.
 const MARKS: [&str; 2] = ["format", "document"];
@@ -16,6 +20,9 @@ const ALWAYS: [&str; 6] = ["run", "layer", "process", "current", "voltage", "tra
 /// Columns that the joints of a job always have.
 const JOINTS: [&str; 6] = ["joint", "procedure", "machine", "welder", "length", "pieces"];
 
+/// Keys, or words of keys, that are written in capitals.
+const SHORT: [&str; 1] = ["ac"];
+
 /// A document as a form, from its values; what cannot be read as a document is shown as far as it can be.
 pub fn form(kind: &str, document: &Value) -> Form {
     let walk = Walk::new(kind);
@@ -23,7 +30,7 @@ pub fn form(kind: &str, document: &Value) -> Form {
     let mut sections = Vec::new();
     let (mut own, mut remarks) = (Group::default(), Group::default());
     for (key, part) in properties(root) {
-        if MARKS.contains(&key.as_str()) {
+        if MARKS.contains(&key) {
             continue;
         }
         let pointer = format!("/{}", escape(key));
@@ -31,7 +38,7 @@ pub fn form(kind: &str, document: &Value) -> Form {
         if walk.is_plain(part) {
             // What a document states beside its sections stands with its number and title.
             let field = walk.field(key, part, &pointer, value, required(root, key));
-            if field.kind == Kind::Lines {
+            if field.what.kind == Kind::Lines {
                 remarks.fields.push(field);
             } else {
                 own.fields.push(field);
@@ -48,17 +55,46 @@ pub fn form(kind: &str, document: &Value) -> Form {
     if !remarks.fields.is_empty() {
         let title = "Notes".to_owned();
         let (key, pointer) = ("notes".to_owned(), "/notes".to_owned());
-        sections.push(Section { key, title, aws: None, pointer, groups: vec![remarks], table: None, add: None });
+        let (groups, plates) = (vec![remarks], Vec::new());
+        sections.push(Section { key, title, aws: None, pointer, groups, plates, table: None, add: None });
     }
     let shape = shape(&sections);
     Form { kind: kind.to_owned(), sections, shape }
+}
+
+/// The field at a place of a document; nothing where the form has none there.
+pub fn field_at(kind: &str, document: &Value, pointer: &str) -> Option<Field> {
+    let walk = Walk::new(kind);
+    let (above, last) = pointer.rsplit_once('/')?;
+    let mut schema = walk.resolved(walk.schema);
+    for step in steps(above) {
+        let below = schema.get("properties").and_then(|all| all.get(&step));
+        let below = below.or_else(|| schema.get("items")).or_else(|| schema.get("additionalProperties"));
+        schema = walk.resolved(below?);
+    }
+    let last = steps(&format!("/{last}")).next()?;
+    let (key, part) = properties(schema).find(|(key, _)| *key == last)?;
+    let value = document.pointer(pointer);
+    let mut field = if walk.is_plain(part) {
+        walk.field(key, part, pointer, value, required(schema, key))
+    } else {
+        walk.word_field(key, part, pointer, value)?
+    };
+    if let Some(place) = pointer.strip_prefix("/runs/").filter(|_| walk.procedure).and_then(|own| own.find('/')) {
+        let row = pointer.get(.."/runs/".len() + place).unwrap_or_default();
+        let run = document.pointer(row)?;
+        let process = run.get("process").map(text);
+        let block = document.get("processes").and_then(|all| all.get(&process?));
+        field.inherited = inherited(block, run, &field, row);
+    }
+    Some(field)
 }
 
 /// What a new entry at a place states at the least: what the format requires, with the example of each.
 pub fn starter(kind: &str, pointer: &str) -> Value {
     let walk = Walk::new(kind);
     let mut schema = walk.resolved(walk.schema);
-    for step in seamwright_model::source::steps(pointer) {
+    for step in steps(pointer) {
         let below = schema.get("properties").and_then(|all| all.get(&step));
         let below = below.or_else(|| schema.get("items")).or_else(|| schema.get("additionalProperties"));
         let Some(below) = below else { break };
@@ -66,7 +102,7 @@ pub fn starter(kind: &str, pointer: &str) -> Value {
     }
     let item = schema.get("items").or_else(|| schema.get("additionalProperties").filter(|own| own.is_object()));
     let item = item.map_or(schema, |item| walk.resolved(item));
-    let all: Vec<(&String, &Value)> = properties(item).collect();
+    let all: Vec<(&str, &Value)> = properties(item).collect();
     let mut own = serde_json::Map::new();
     for (place, (key, part)) in all.iter().enumerate() {
         let none_required = item.get("required").is_none() && place == 0;
@@ -76,7 +112,7 @@ pub fn starter(kind: &str, pointer: &str) -> Value {
         let part = walk.resolved(part);
         let example = part.pointer("/enum/0").or_else(|| part.pointer("/examples/0")).cloned();
         own.insert(
-            (*key).clone(),
+            (*key).to_owned(),
             example.unwrap_or_else(|| Value::from(format!("{} to be named", key.replace('_', " ")))),
         );
     }
@@ -86,7 +122,7 @@ pub fn starter(kind: &str, pointer: &str) -> Value {
 /// The keys of a kind of document, in the order of the format.
 pub fn keys(kind: &str) -> Vec<String> {
     let walk = Walk::new(kind);
-    properties(walk.resolved(walk.schema)).map(|(key, _)| key.clone()).collect()
+    properties(walk.resolved(walk.schema)).map(|(key, _)| key.to_owned()).collect()
 }
 
 /// A text that is the same where the same fields stand in the form.
@@ -99,7 +135,7 @@ fn shape(sections: &[Section]) -> String {
         }
     };
     for section in sections {
-        for group in &section.groups {
+        for group in section.groups.iter().chain(section.plates.iter().flat_map(|plate| &plate.groups)) {
             add(&group.fields, "+");
             add(&group.more, "-");
             add(&group.elsewhere, "!");
@@ -115,27 +151,42 @@ fn shape(sections: &[Section]) -> String {
     crate::folder::digest(all.as_bytes()).chars().take(12).collect()
 }
 
+impl Add {
+    fn new(pointer: &str, key: &str, named: bool, list: Option<&'static str>) -> Self {
+        let what = singular(key);
+        let article = if what.starts_with(['a', 'e', 'i', 'o', 'u']) { "an" } else { "a" };
+        Self { pointer: pointer.to_owned(), what, article, named, list }
+    }
+}
+
 /// The schema that is walked.
 struct Walk {
     schema: &'static Value,
     procedure: bool,
     job: bool,
+    shop: bool,
+    /// Length of the pointer of the row that is walked; 0 outside of tables.
+    row: Cell<usize>,
+    /// What the fields of the rows are, by their place in the row.
+    known: RefCell<HashMap<String, Arc<What>>>,
 }
 
 impl Walk {
     fn new(kind: &str) -> Self {
-        Self { schema: schema_of(kind), procedure: kind == "procedure", job: kind == "job" }
+        let (row, known) = (Cell::new(0), RefCell::default());
+        let (procedure, job, shop) = (kind == "procedure", kind == "job", kind == "shop");
+        Self { schema: schema_of(kind), procedure, job, shop, row, known }
     }
 
     /// A part of the schema with its reference followed, and what a word may stand for passed over.
-    fn resolved<'s>(&'s self, part: &'s Value) -> &'s Value {
+    fn resolved(&self, part: &'static Value) -> &'static Value {
         let part = part.get("else").filter(|_| part.get("if").is_some()).unwrap_or(part);
         let target = part.get("$ref").and_then(Value::as_str).and_then(|own| own.strip_prefix('#'));
         target.and_then(|own| self.schema.pointer(own)).unwrap_or(part)
     }
 
     /// Whether a part is filled by one field.
-    fn is_plain(&self, part: &Value) -> bool {
+    fn is_plain(&self, part: &'static Value) -> bool {
         let own = self.resolved(part);
         if own.get("properties").is_some() {
             return false;
@@ -148,7 +199,14 @@ impl Walk {
         }
     }
 
-    fn section(&self, key: &str, part: &Value, pointer: &str, value: Option<&Value>, document: &Value) -> Section {
+    fn section(
+        &self,
+        key: &'static str,
+        part: &'static Value,
+        pointer: &str,
+        value: Option<&Value>,
+        document: &Value,
+    ) -> Section {
         let own = self.resolved(part);
         let (title, aws) = self.terms(pointer, key);
         let mut section = Section {
@@ -157,13 +215,14 @@ impl Walk {
             aws,
             pointer: pointer.to_owned(),
             groups: Vec::new(),
+            plates: Vec::new(),
             table: None,
             add: None,
         };
         if let Some(items) = own.get("items") {
             let item = self.resolved(items);
             let entries = value.and_then(Value::as_array).map(Vec::as_slice).unwrap_or_default();
-            section.add = Some(Add { pointer: pointer.to_owned(), what: singular(key), named: false, list: None });
+            section.add = Some(Add::new(pointer, key, false, None));
             if (self.procedure && key == "runs") || (self.job && key == "joints") {
                 section.table = Some(self.table(pointer, item, entries, document));
             } else {
@@ -183,7 +242,7 @@ impl Walk {
         } else if let Some(below) = own.get("additionalProperties").filter(|below| below.is_object()) {
             let item = self.resolved(below);
             let list = (key == "processes").then_some("processes");
-            section.add = Some(Add { pointer: pointer.to_owned(), what: singular(key), named: true, list });
+            section.add = Some(Add::new(pointer, key, true, list));
             for (name, entry) in value.and_then(Value::as_object).into_iter().flatten() {
                 let process = (key == "processes").then(|| processes::get(name)).flatten();
                 let title = process.map_or_else(|| name.clone(), |row| format!("{name}: {}", row.name));
@@ -199,14 +258,13 @@ impl Walk {
             }
         } else {
             self.groups(own, pointer, value, "", false, None, &mut section.groups);
-            let words = part.pointer("/then/enum").and_then(Value::as_array);
-            if let (Some(words), Some(group)) = (words, section.groups.first_mut()) {
+            if let (Some(group), Some(field)) = (section.groups.first_mut(), self.word_field(key, part, pointer, value)) {
                 // `none` in the place of the part.
-                let mut field = self.field(key, part, pointer, value.filter(|own| own.is_string()), false);
-                field.kind = Kind::Word;
-                field.words = words.iter().filter_map(Value::as_str).map(str::to_owned).collect();
                 group.fields.insert(0, field);
             }
+        }
+        if self.shop {
+            fold(&mut section);
         }
         section
     }
@@ -215,7 +273,7 @@ impl Walk {
     #[expect(clippy::too_many_arguments, reason = "each says what the group is of")]
     fn groups(
         &self,
-        schema: &Value,
+        schema: &'static Value,
         pointer: &str,
         value: Option<&Value>,
         title: &str,
@@ -231,17 +289,16 @@ impl Walk {
             let has = process.is_none_or(|row| row.has_key(key));
             if self.is_plain(part) {
                 let field = self.field(key, part, &own, inside, required(schema, key));
-                self.put(&mut group, field, has);
+                put(&mut group, field, has);
             } else if self.resolved(part).get("items").is_some() {
                 let item = self.resolved(self.resolved(part).get("items").unwrap_or(part));
-                group.adds.push(Add { pointer: own.clone(), what: singular(key), named: false, list: None });
+                group.adds.push(Add::new(&own, key, false, None));
                 for (index, one) in inside.and_then(Value::as_array).into_iter().flatten().enumerate() {
                     let title = format!("{} {}", self.terms(&own, key).0, index + 1);
                     self.groups(item, &format!("{own}/{index}"), Some(one), &title, true, None, &mut below);
                 }
             } else {
                 let name = self.terms(&own, key).0;
-                let word = part.pointer("/then/enum").and_then(Value::as_array);
                 let mut inner = Vec::new();
                 self.groups(
                     self.resolved(part),
@@ -252,13 +309,8 @@ impl Walk {
                     None,
                     &mut inner,
                 );
-                if let Some(words) = word {
-                    let mut field = self.field(key, part, &own, inside.filter(|own| own.is_string()), false);
-                    field.kind = Kind::Word;
-                    field.words = words.iter().filter_map(Value::as_str).map(str::to_owned).collect();
-                    if let Some(first) = inner.first_mut() {
-                        first.more.insert(0, field);
-                    }
+                if let (Some(first), Some(field)) = (inner.first_mut(), self.word_field(key, part, &own, inside)) {
+                    first.more.insert(0, field);
                 }
                 let stated = inside.is_some();
                 for own in &mut inner {
@@ -283,40 +335,25 @@ impl Walk {
         all.append(&mut below);
     }
 
-    /// Puts a field where it belongs: what is stated or asked for first.
-    fn put(&self, group: &mut Group, field: Field, has: bool) {
-        let row = self.procedure.then(|| variables::get(&field.pointer)).flatten();
-        let asked = row.is_none_or(|row| row.beside.is_none()) || field.required;
-        if !field.value.is_empty() || (asked && has) {
-            group.fields.push(field);
-        } else if has {
-            group.more.push(field);
-        } else {
-            group.elsewhere.push(field);
-        }
-    }
-
     /// The runs as a table: the columns that runs always have and those that one of them states; the rest below each row.
-    fn table(&self, pointer: &str, schema: &Value, entries: &[Value], document: &Value) -> Table {
+    fn table(&self, pointer: &str, schema: &'static Value, entries: &[Value], document: &Value) -> Table {
         let wire = entries
             .iter()
             .filter_map(|entry| entry.get("process"))
             .map(text)
             .any(|name| processes::get(&name).is_some_and(|row| row.uses_wire_feed));
-        let shown = |key: &str, part: &Value| {
+        let shown = |key: &'static str, part: &'static Value| {
             let stated = entries.iter().any(|entry| entry.get(key).is_some());
             let always: &[&str] = if self.job { &JOINTS } else { &ALWAYS };
             self.is_plain(part) && (always.contains(&key) || stated || (key == "wire_feed_speed" && wire))
         };
-        let keys: Vec<&String> =
-            properties(schema).filter(|(key, part)| shown(key, part)).map(|(key, _)| key).collect();
+        let keys: Vec<(&'static str, &'static Value)> =
+            properties(schema).filter(|(key, part)| shown(key, part)).collect();
         let columns = keys
             .iter()
-            .map(|key| {
-                let own = format!("{pointer}/0/{key}");
-                let part = schema.get("properties").and_then(|all| all.get(key.as_str())).unwrap_or(schema);
-                let field = self.field(key, part, &own, None, false);
-                Column { key: (*key).clone(), label: field.label, meaning: field.meaning }
+            .map(|(key, part)| {
+                let what = self.what(key, part, &format!("{pointer}/0/{key}"));
+                Column { key, label: what.label.clone(), meaning: what.meaning }
             })
             .collect();
         let rows = entries
@@ -328,28 +365,27 @@ impl Walk {
                 let block = document.get("processes").and_then(|all| all.get(&process));
                 let row = processes::get(&process);
                 let mut groups = Vec::new();
+                self.row.set(own.len());
                 self.groups(schema, &own, Some(entry), "", false, row, &mut groups);
+                self.row.set(0);
                 let mut fields: Vec<Option<Field>> = vec![None; keys.len()];
                 for group in &mut groups {
                     for list in [&mut group.fields, &mut group.more, &mut group.elsewhere] {
-                        list.retain(|field| {
-                            let key = field.pointer.strip_prefix(&own).unwrap_or_default().trim_start_matches('/');
-                            let place = keys.iter().position(|own| *own == key);
+                        for field in &mut *list {
+                            field.inherited = inherited(block, entry, field, &own);
+                        }
+                        let taken = list.extract_if(.., |field| column(field, &own, &keys).is_some());
+                        for field in taken {
+                            let place = column(&field, &own, &keys);
                             if let Some(slot) = place.and_then(|place| fields.get_mut(place)) {
-                                let mut field = field.clone();
-                                field.inherited = block.and_then(|block| block.get(key)).map(text).unwrap_or_default();
                                 *slot = Some(field);
                             }
-                            place.is_none()
-                        });
+                        }
                     }
                     // What a run does not state it has from its process.
-                    let seldom: Vec<Field> = {
-                        let (stated, not) =
-                            std::mem::take(&mut group.fields).into_iter().partition(|field| !field.value.is_empty());
-                        group.fields = stated;
-                        not
-                    };
+                    let (stated, seldom): (Vec<Field>, Vec<Field>) =
+                        std::mem::take(&mut group.fields).into_iter().partition(|field| !field.value.is_empty());
+                    group.fields = stated;
                     group.more.splice(0..0, seldom);
                     group.elsewhere.clear();
                 }
@@ -365,19 +401,41 @@ impl Walk {
         Table { pointer: pointer.to_owned(), columns, rows, figures }
     }
 
-    fn field(&self, key: &str, part: &Value, pointer: &str, value: Option<&Value>, required: bool) -> Field {
+    fn field(
+        &self,
+        key: &'static str,
+        part: &'static Value,
+        pointer: &str,
+        value: Option<&Value>,
+        required: bool,
+    ) -> Field {
+        let what = self.what(key, part, pointer);
+        let value = value.map(|value| shown(value, what.kind)).unwrap_or_default();
+        Field { pointer: pointer.to_owned(), what, value, inherited: String::new(), required }
+    }
+
+    /// What a field is: for the rows of a table found once.
+    fn what(&self, key: &'static str, part: &'static Value, pointer: &str) -> Arc<What> {
+        let in_row = pointer.get(self.row.get()..).filter(|own| self.row.get() > 0 && own.starts_with('/'));
+        let Some(in_row) = in_row else { return Arc::new(self.new_what(key, part, pointer)) };
+        if let Some(known) = self.known.borrow().get(in_row) {
+            return Arc::clone(known);
+        }
+        let what = Arc::new(self.new_what(key, part, pointer));
+        self.known.borrow_mut().insert(in_row.to_owned(), Arc::clone(&what));
+        what
+    }
+
+    fn new_what(&self, key: &'static str, part: &'static Value, pointer: &str) -> What {
         let own = self.resolved(part);
-        let (label, aws) = self.terms(pointer, key);
+        let row = self.procedure.then(|| variables::get(pointer)).flatten();
+        let (label, aws) = match row {
+            Some(row) => (row.term(Terms::Iso).into(), row.aws_term.as_deref()),
+            None => (heading(key).into(), None),
+        };
         let format = own.get("format").and_then(Value::as_str);
         let quantity = format.filter(|format| seamwright_model::quantity::FORMATS.contains(format));
-        let words: Vec<String> = own
-            .get("enum")
-            .and_then(Value::as_array)
-            .into_iter()
-            .flatten()
-            .filter_map(Value::as_str)
-            .map(str::to_owned)
-            .collect();
+        let words: Vec<&'static str> = word_list(own.get("enum"));
         let kind = if !words.is_empty() && own.get("items").is_none() {
             Kind::Word
         } else if quantity.is_some() {
@@ -398,42 +456,97 @@ impl Walk {
             Kind::Text
         };
         let example = own.get("examples").and_then(|all| all.get(0)).map(text).unwrap_or_default();
-        let meaning = match self.procedure.then(|| variables::get(pointer)).flatten() {
-            Some(row) => row.meaning.clone(),
-            None => part
-                .get("description")
-                .or(own.get("description"))
-                .and_then(Value::as_str)
-                .unwrap_or_default()
-                .to_owned(),
+        let meaning = match row {
+            Some(row) => &row.meaning,
+            None => part.get("description").or(own.get("description")).and_then(Value::as_str).unwrap_or_default(),
         };
-        Field {
-            pointer: pointer.to_owned(),
-            label,
-            aws,
-            meaning,
-            kind,
-            format: quantity.map(str::to_owned),
-            value: value.map(|value| shown(value, kind)).unwrap_or_default(),
-            inherited: String::new(),
-            words,
-            list: super::choices::list_of(pointer, key),
-            example,
-            required,
-        }
+        let (format, list) = (quantity, super::choices::list_of(pointer, key));
+        let beside = row.is_some_and(|row| row.beside.is_some());
+        What { label, aws, meaning, kind, format, words, list, example, beside }
+    }
+
+    /// A field for the word in the place of a part, such as `none`.
+    fn word_field(
+        &self,
+        key: &'static str,
+        part: &'static Value,
+        pointer: &str,
+        value: Option<&Value>,
+    ) -> Option<Field> {
+        let words = part.pointer("/then/enum")?;
+        let mut field = self.field(key, part, pointer, value.filter(|own| own.is_string()), false);
+        let what = Arc::make_mut(&mut field.what);
+        what.kind = Kind::Word;
+        what.words = word_list(Some(words));
+        Some(field)
     }
 
     /// The terms of ISO and, where they differ, of AWS for a place.
     fn terms(&self, pointer: &str, key: &str) -> (String, Option<String>) {
         match self.procedure.then(|| variables::get(pointer)).flatten() {
             Some(row) => (row.term(Terms::Iso).to_owned(), row.aws_term.clone()),
-            None => (capital(&key.replace('_', " ")), None),
+            None => (heading(key), None),
         }
     }
 }
 
-fn properties(schema: &Value) -> impl Iterator<Item = (&String, &Value)> {
-    schema.get("properties").and_then(Value::as_object).into_iter().flatten()
+/// Folds each entry of a section by itself, with all that stands below it.
+fn fold(section: &mut Section) {
+    for mut group in std::mem::take(&mut section.groups) {
+        let inside = |plate: &&mut Plate| group.pointer.starts_with(&format!("{}/", plate.pointer));
+        if let Some(plate) = section.plates.last_mut().filter(inside) {
+            plate.groups.push(group);
+        } else if group.entry {
+            let name = ["name", "designation", "specification", "kind", "process"];
+            let name = name.iter().find_map(|key| {
+                let pointer = format!("{}/{key}", group.pointer);
+                let own = group.fields.iter().chain(&group.more).find(|field| field.pointer == pointer)?;
+                Some((pointer, own.value.clone()))
+            });
+            let (title, pointer) = (std::mem::take(&mut group.title), group.pointer.clone());
+            group.entry = false;
+            section.plates.push(Plate { title, pointer, name, groups: vec![group] });
+        } else {
+            section.groups.push(group);
+        }
+    }
+}
+
+/// The column of a row's field.
+fn column(field: &Field, row: &str, keys: &[(&str, &Value)]) -> Option<usize> {
+    let own = field.pointer.get(row.len() + 1..)?;
+    keys.iter().position(|(key, _)| *key == own)
+}
+
+/// What a run has from its process at the place of a field; nothing where it states the section itself.
+fn inherited(block: Option<&Value>, run: &Value, field: &Field, row: &str) -> String {
+    let place = field.pointer.get(row.len()..).unwrap_or_default();
+    let stated = steps(place).next().is_some_and(|key| run.get(&key).is_some());
+    let own = block.filter(|_| !stated).and_then(|block| block.pointer(place));
+    let own = own.filter(|own| !own.is_object() || field.what.kind == Kind::Composition);
+    own.map(|own| shown(own, field.what.kind)).unwrap_or_default()
+}
+
+/// Puts a field where it belongs: what is stated or asked for first.
+fn put(group: &mut Group, field: Field, has: bool) {
+    let asked = !field.what.beside || field.required;
+    if !field.value.is_empty() || (asked && has) {
+        group.fields.push(field);
+    } else if has {
+        group.more.push(field);
+    } else {
+        group.elsewhere.push(field);
+    }
+}
+
+/// The texts of a list of words.
+fn word_list(list: Option<&'static Value>) -> Vec<&'static str> {
+    list.and_then(Value::as_array).into_iter().flatten().filter_map(Value::as_str).collect()
+}
+
+fn properties(schema: &'static Value) -> impl Iterator<Item = (&'static str, &'static Value)> {
+    let all = schema.get("properties").and_then(Value::as_object).into_iter().flatten();
+    all.map(|(key, part)| (key.as_str(), part))
 }
 
 fn required(schema: &Value, key: &str) -> bool {
@@ -464,14 +577,26 @@ fn text(value: &Value) -> String {
     }
 }
 
-/// One of what a list holds: `parent_metals` is `metal`.
+/// One of what a list holds: `power_sources` is `power source`, `gas_lenses` is `gas lens`.
 fn singular(key: &str) -> String {
-    let word = key.rsplit('_').next().unwrap_or(key).replace('_', " ");
-    match word.as_str() {
-        "processes" => "process".to_owned(),
+    let words = key.replace('_', " ");
+    match words.as_str() {
+        "parent metals" => "metal".to_owned(),
         "inspection" => "examination".to_owned(),
-        _ => word.strip_suffix('s').map_or(word.clone(), str::to_owned),
+        own => {
+            let many = ["processes", "gases", "lenses", "torches"].iter().any(|plural| own.ends_with(plural));
+            own.strip_suffix(if many { "es" } else { "s" }).unwrap_or(own).to_owned()
+        }
     }
+}
+
+/// A key as a heading, where no dictionary has a word for it: `rated_points` is `Rated points`, `ac` is `AC`.
+fn heading(key: &str) -> String {
+    let words: Vec<String> = key
+        .split('_')
+        .map(|word| if SHORT.contains(&word) { word.to_uppercase() } else { word.to_owned() })
+        .collect();
+    capital(&words.join(" "))
 }
 
 fn capital(text: &str) -> String {
@@ -496,7 +621,8 @@ mod tests {
         let mut all = Vec::new();
         for section in &form.sections {
             let tables = section.table.iter().flat_map(|table| &table.rows);
-            for group in section.groups.iter().chain(tables.clone().flat_map(|row| &row.more)) {
+            let plates = section.plates.iter().flat_map(|plate| &plate.groups);
+            for group in section.groups.iter().chain(plates).chain(tables.clone().flat_map(|row| &row.more)) {
                 all.extend(group.fields.iter().chain(&group.more).chain(&group.elsewhere));
             }
             all.extend(tables.flat_map(|row| &row.fields));
@@ -536,6 +662,10 @@ mod tests {
                 assert_eq!(own.len(), 1, "{}: {pointer}: {own:#?}", file.display());
                 seen += 1;
             }
+            for field in fields {
+                let alone = field_at(loaded.document.kind(), &document, &field.pointer);
+                assert_eq!(alone.as_ref(), Some(field), "{}", file.display());
+            }
         }
         assert!(seen > 2000, "{seen}");
     }
@@ -561,6 +691,51 @@ mod tests {
         let current = table.rows[0].fields.iter().find(|field| field.pointer == "/runs/0/current").unwrap();
         assert_eq!((current.value.as_str(), current.inherited.as_str()), ("", "70-90 A"));
         assert_eq!(table.columns.len(), table.rows[0].fields.len());
+    }
+
+    #[test]
+    fn a_shop_is_folded_by_plate() {
+        let (kind, document) = value("examples/shop/shop.yaml");
+        let form = form(&kind, &document);
+        let section = form.sections.iter().find(|section| section.key == "power_sources").unwrap();
+        let machines = document["power_sources"].as_array().unwrap();
+        assert_eq!(section.plates.len(), machines.len());
+        for (plate, machine) in section.plates.iter().zip(machines) {
+            assert!(plate.title.starts_with("Power source "), "{}", plate.title);
+            assert_eq!(plate.name.as_ref().unwrap().1, machine["name"].as_str().unwrap());
+            assert!(plate.groups.iter().all(|group| group.pointer.starts_with(&plate.pointer)));
+        }
+    }
+
+    #[test]
+    fn no_heading_is_a_bare_key() {
+        for kind in seamwright_model::document::KINDS {
+            let headings = |form: &Form| {
+                let mut all: Vec<String> = super::super::fields(form).map(|field| field.what.label.to_string()).collect();
+                for section in &form.sections {
+                    all.push(section.title.clone());
+                    let plates = section.plates.iter().flat_map(|plate| &plate.groups);
+                    all.extend(section.groups.iter().chain(plates).map(|group| group.title.clone()));
+                    all.extend(section.add.iter().map(|add| add.what.clone()));
+                }
+                all
+            };
+            for name in headings(&form(kind, &serde_json::json!({"document": kind}))) {
+                assert!(!name.contains('_'), "{kind}: {name}");
+            }
+        }
+        assert_eq!((heading("ac"), heading("rated_points")), ("AC".to_owned(), "Rated points".to_owned()));
+        for (key, one) in [
+            ("power_sources", "power source"),
+            ("gas_lenses", "gas lens"),
+            ("gases", "gas"),
+            ("torches", "torch"),
+            ("processes", "process"),
+            ("parent_metals", "metal"),
+            ("inspection", "examination"),
+        ] {
+            assert_eq!(singular(key), one);
+        }
     }
 
     #[test]

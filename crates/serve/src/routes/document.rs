@@ -186,17 +186,17 @@ pub struct Edit {
 }
 
 #[derive(Serialize)]
-struct Edited {
+struct Edited<'a> {
     n: u64,
-    base: String,
+    base: &'a str,
     unsaved: bool,
-    text: String,
-    live: Live,
+    text: &'a str,
+    live: &'a Live,
     /// The form as HTML, where other fields stand in it.
     form: Option<String>,
-    shape: String,
-    /// What stands in each field now, as typed.
-    values: Vec<(String, String)>,
+    shape: &'a str,
+    /// What stands in each field now, as typed; a field that is not named is empty.
+    values: Vec<(&'a str, &'a str)>,
     /// What was typed and is not understood: it is not in the text.
     refused: Vec<edit::NotTaken>,
     /// The sheet beside it, as a page.
@@ -211,12 +211,13 @@ pub async fn edit(State(app): State<Arc<App>>, Path(id): Path<String>, body: Byt
     }
     let page = edit.page.clone();
     let own = id.clone();
-    let done = app.work(move |app| edited(app, &id, &edit)).await??;
-    app.tell(Event::Edited { id: own, digest: done.live.digest.clone(), page });
-    Ok(json(&done))
+    let (digest, answer) = app.work(move |app| edited(app, &id, &edit)).await??;
+    app.tell(Event::Edited { id: own, digest, page });
+    Ok(([(CONTENT_TYPE, "application/json")], answer).into_response())
 }
 
-fn edited(app: &App, id: &str, edit: &Edit) -> Result<Edited, Refused> {
+/// The digest of the text after a change, and the answer to it.
+fn edited(app: &App, id: &str, edit: &Edit) -> Result<(String, String), Refused> {
     let before = standing(app, id)?;
     let same = digest(before.text.as_bytes()) == edit.of;
     if !same && !edit.ops.iter().all(Op::is_by_place) {
@@ -238,27 +239,31 @@ fn edited(app: &App, id: &str, edit: &Edit) -> Result<Edited, Refused> {
     judge(app, &before.below, &text, |judged| {
         let (kind, values) = values(judged, &text);
         let form = values.is_object().then(|| form::form(&kind, &values));
-        let shape = form.as_ref().map(|form| form.shape.clone()).unwrap_or_default();
+        let shape = form.as_ref().map(|form| form.shape.as_str()).unwrap_or_default();
         let html = if shape == edit.shape {
             None
         } else {
             Some(app.pages.page("form.html", &FormPage { form: &form }).map_err(Refused::from)?)
         };
-        Ok(Edited {
+        let live = live(&text, judged);
+        let sheet = (!edit.sheet.is_empty()).then(|| {
+            let wanted = Wanted::asked(Some(&edit.sheet));
+            sheet_of(judged, wanted, query(Some(&edit.sheet), "length").as_deref())
+        });
+        let answer = Edited {
             n: edit.n,
-            base,
+            base: &base,
             unsaved,
-            live: live(&text, judged),
-            values: form.as_ref().map(form::stated).unwrap_or_default(),
+            text: &text,
+            live: &live,
             form: html,
             shape,
+            values: form.as_ref().map(form::stated).unwrap_or_default(),
             refused: not_taken,
-            sheet: (!edit.sheet.is_empty()).then(|| {
-                let wanted = Wanted::asked(Some(&edit.sheet));
-                sheet_of(judged, wanted, query(Some(&edit.sheet), "length").as_deref())
-            }),
-            text: text.clone(),
-        })
+            sheet,
+        };
+        let answer = serde_json::to_string(&answer).map_err(|error| Refused::from(error.to_string()))?;
+        Ok((live.digest, answer))
     })
 }
 
