@@ -213,26 +213,41 @@ test("the bench on a telephone: light, dark, by keyboard, and out of reach of th
     assert.match(list, /P-001 rev 2/);
     assert.doesNotMatch(list, /superseded/);
     await held(phone.page, "bench-list");
+    const card = phone.page.frameLocator("#frames iframe:not([hidden])").locator("body");
+    const away = phone.page.locator("#away");
     await tabTo(phone.page, 'a[href*="units=us"]');
     await phone.page.keyboard.press("Enter");
-    await phone.page.waitForURL(/card.*units=us/);
-    assert.match(await phone.page.locator("body").innerText(), /P-0/);
+    await card.getByText("P-0").first().waitFor();
     await phone.page.goBack();
-    await phone.page.locator("section", { hasText: "P-001" }).getByRole("link", { name: "SI units" }).click();
-    await phone.page.waitForURL(/card.*units=si/);
+    const open = name => phone.page.locator("section", { hasText: name }).getByRole("link", { name: "SI units" });
+    await open("P-001").click();
+    await card.getByText("P-001").first().waitFor();
+    assert.equal(await away.isVisible(), false);
     await held(phone.page, "bench-card");
     // Figures at arm's length: no setting is set smaller than 16 px.
-    const figures = await phone.page.evaluate(() => [...document.querySelectorAll("main *, body *")]
+    const figures = await card.evaluate(body => [...body.querySelectorAll("*")]
       .filter(own => own.childElementCount === 0 && own.checkVisibility() && /^[\d.]+–[\d.]+$/.test(own.textContent?.trim() ?? ""))
       .map(own => parseFloat(getComputedStyle(own).fontSize)));
     assert.ok(figures.length >= 3 && figures.every(size => size >= 16), String(figures));
     phone.clean();
+    // Out of reach: a card that was opened is read, and says as of when; another is asked for in vain.
     await phone.context.setOffline(true);
-    await phone.page.goBack();
+    await phone.page.getByRole("link", { name: "All cards" }).click();
     assert.match(await phone.page.locator("main").innerText(), /Bench cards/);
-    await phone.page.goForward();
-    assert.match(await phone.page.locator("body").innerText(), /P-001/);
+    await open("P-001").click();
+    await away.getByText("Out of reach of the network: this is the card as it was at").waitFor();
+    assert.match(await card.innerText(), /P-001/);
+    await phone.page.goBack();
+    await phone.page.locator("section", { hasNotText: "P-001" }).getByRole("link", { name: "SI units" }).first().click();
+    await away.getByText("was not opened before").waitFor();
     await phone.context.setOffline(false);
+    await phone.page.goBack();
+    await open("P-001").click();
+    await away.waitFor({ state: "hidden" });
+    assert.match(await card.innerText(), /P-001/);
+    // The card by itself, as whoever opens its address in a tab of its own sees it.
+    await phone.page.goto(new URL(await open("P-001").getAttribute("href"), server.bench).href);
+    await held(phone.page, "bench-card-alone");
     // It shows and changes nothing.
     const answer = await phone.page.evaluate(async () => (await fetch(location.href, { method: "POST" }).catch(() => ({ status: 0 }))).status);
     assert.ok([0, 405].includes(answer), String(answer));

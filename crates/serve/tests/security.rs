@@ -410,3 +410,31 @@ fn the_bench_shows_cards_under_its_own_token_only() {
     // The page itself is not to be had at the bench's address, nor the other way round.
     assert_eq!(page.get(&format!("/{token}/")).status, 404);
 }
+
+/// The pixels of a drawing of square modules, as a camera sees them: eight to a module, dark where 0.
+fn seen(page: &str) -> (usize, Vec<u8>) {
+    const SCALE: usize = 8;
+    let code = page.split("class=\"code\"").nth(1).unwrap();
+    let own = |before: &str| code.split(before).nth(1).unwrap().split('"').next().unwrap();
+    let side: usize = own("viewBox=\"0 0 ").split(' ').next().unwrap().parse().unwrap();
+    let mut pixels = vec![255; side * SCALE * side * SCALE];
+    for module in own("<path d=\"").split('M').filter(|own| !own.is_empty()) {
+        let (x, y) = module.strip_suffix("h1v1h-1z").unwrap().split_once(' ').unwrap();
+        let (x, y): (usize, usize) = (x.parse().unwrap(), y.parse().unwrap());
+        for row in y * SCALE..(y + 1) * SCALE {
+            let start = row * side * SCALE + x * SCALE;
+            pixels[start..start + SCALE].fill(0);
+        }
+    }
+    (side * SCALE, pixels)
+}
+
+#[test]
+fn the_code_is_read_as_the_address_of_the_cards() {
+    let page = page_with(&[("a.yaml", common::PROCEDURE)], |options| options.lan = true);
+    let (side, pixels) = seen(&page.get("/bench").body);
+    let mut image = rqrr::PreparedImage::prepare_from_greyscale(side, side, |x, y| pixels[y * side + x]);
+    let grids = image.detect_grids();
+    assert_eq!(grids.len(), 1);
+    assert_eq!(grids[0].decode().unwrap().1, page.bench.clone().unwrap());
+}
