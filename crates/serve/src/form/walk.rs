@@ -258,7 +258,8 @@ impl Walk {
             }
         } else {
             self.groups(own, pointer, value, "", false, None, &mut section.groups);
-            if let (Some(group), Some(field)) = (section.groups.first_mut(), self.word_field(key, part, pointer, value)) {
+            if let (Some(group), Some(field)) = (section.groups.first_mut(), self.word_field(key, part, pointer, value))
+            {
                 // `none` in the place of the part.
                 group.fields.insert(0, field);
             }
@@ -592,10 +593,8 @@ fn singular(key: &str) -> String {
 
 /// A key as a heading, where no dictionary has a word for it: `rated_points` is `Rated points`, `ac` is `AC`.
 fn heading(key: &str) -> String {
-    let words: Vec<String> = key
-        .split('_')
-        .map(|word| if SHORT.contains(&word) { word.to_uppercase() } else { word.to_owned() })
-        .collect();
+    let words: Vec<String> =
+        key.split('_').map(|word| if SHORT.contains(&word) { word.to_uppercase() } else { word.to_owned() }).collect();
     capital(&words.join(" "))
 }
 
@@ -711,7 +710,8 @@ mod tests {
     fn no_heading_is_a_bare_key() {
         for kind in seamwright_model::document::KINDS {
             let headings = |form: &Form| {
-                let mut all: Vec<String> = super::super::fields(form).map(|field| field.what.label.to_string()).collect();
+                let mut all: Vec<String> =
+                    super::super::fields(form).map(|field| field.what.label.to_string()).collect();
                 for section in &form.sections {
                     all.push(section.title.clone());
                     let plates = section.plates.iter().flat_map(|plate| &plate.groups);
