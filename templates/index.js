@@ -10,15 +10,16 @@ const trade = {
   flat: ["pa", "1g", "1f"], horizontal: ["pc", "pb", "2g", "2f"], vertical: ["pf", "pg", "3g", "3f"], overhead: ["pe", "pd", "4g", "4f"],
 };
 const parts = text => text.split(/[,;]\s*/).map(part => part.trim()).filter(Boolean);
-// A number is found as a whole: "2" is neither 12 nor 2.5; a word is found within another.
-const whole = (text, word) => /^[\d.]+$/.test(word)
-  ? new RegExp(`(^|[^\\d./])${word.replace(".", "\\.")}(?![\\d/]|\\.\\d)`).test(text)
+// A number is found as a whole, with its unit where it has one: "2 mm" is neither 12 mm nor 2.5 mm, nor the 2 of P-2; a word is found within another.
+const whole = (text, word) => /^[\d./]+( mm| in)?$/.test(word)
+  ? new RegExp(`(^|[^\\d./])${word.replaceAll(".", "\\.")}(?![\\d/]|\\.\\d)`).test(text)
   : text.includes(word);
+const wanted = text => (text.match(/[\d./]+\s*(?:mm|in)\b|\S+/g) ?? []).map(word => word.replace(/^([\d./]+)\s*(mm|in)$/, "$1 $2"));
 const has = (text, word) => whole(text, word) || (Object.hasOwn(trade, word) ? trade[word] : []).some(other => whole(text, other));
 const plain = text => text.normalize("NFKD").replace(/\p{M}/gu, "").toLowerCase();
 const rows = [...document.querySelectorAll("#sheets tbody tr")].map(row => ({
   row,
-  text: plain([...row.cells].map(cell => cell.textContent).join("\n")),
+  text: plain([...row.cells].map(cell => cell.textContent).concat(row.dataset.also ?? "").join("\n")),
   values: Object.fromEntries([...row.querySelectorAll("[data-column]")].map(cell => [cell.dataset.column, cell.textContent.trim()])),
 }));
 for (const list of lists) {
@@ -28,14 +29,14 @@ for (const list of lists) {
   for (const value of values) list.add(new Option(value, value));
 }
 function show() {
-  const words = plain(search.value).split(/\s+/).filter(Boolean);
+  const words = wanted(plain(search.value));
   let shown = 0;
   for (const { row, text, values } of rows) {
     const fits = words.every(word => has(text, word)) && lists.every(list => !list.value || parts(values[list.dataset.column]).includes(list.value));
     row.hidden = !fits;
     if (fits) shown += 1;
   }
-  count.textContent = shown === rows.length ? `${shown} sheet${shown === 1 ? "" : "s"}` : `${shown} of ${rows.length} sheets`;
+  count.textContent = shown === rows.length ? `${shown} document${shown === 1 ? "" : "s"}` : `${shown} of ${rows.length} documents`;
 }
 form.addEventListener("input", show);
 form.addEventListener("reset", () => setTimeout(show));

@@ -10,6 +10,7 @@ use seamwright_handbook::trade_words;
 use seamwright_model::procedure::{CodeName, JointType, WeldType};
 use seamwright_model::quantity::{Length, Range, UnitSystem};
 use seamwright_sheet::pdf::Paper;
+use seamwright_sheet::words::Language;
 
 use crate::commands::calc::CalcArgs;
 
@@ -248,6 +249,9 @@ pub struct CheckArgs {
     /// Also say of each item that ISO 15609-1 and the code ask for whether it is stated.
     #[arg(long)]
     pub completeness: bool,
+    /// Also list the words of the bench card or the lesson that a language lacks, es or de: they stand there in English.
+    #[arg(long, value_enum, ignore_case = true)]
+    pub language: Option<LanguageOf>,
     /// Text for people, json, or sarif for code hosts.
     #[arg(long, value_enum, ignore_case = true, default_value_t = ReportForm::Text)]
     pub format: ReportForm,
@@ -383,9 +387,13 @@ pub struct RenderArgs {
     /// Formats to write; csv and json hold a review, with `--sheet review`.
     #[arg(long, value_enum, ignore_case = true, value_delimiter = ',', default_values_t = [To::Pdf, To::Html])]
     pub to: Vec<To>,
-    /// Kinds of sheet; several with commas between. Each document gets those that it has.
-    #[arg(long, value_enum, ignore_case = true, value_delimiter = ',', default_values_t = [SheetKind::Procedure, SheetKind::Lesson])]
+    /// Kinds of sheet; several with commas between. Each document gets those that it has. [default: procedure lesson; in Spanish or
+    /// German: bench-card lesson]
+    #[arg(long, value_enum, ignore_case = true, value_delimiter = ',')]
     pub sheet: Vec<SheetKind>,
+    /// Language of bench cards and lessons: en, es or de; several with commas between, each as a sheet of its own beside the others.
+    #[arg(long, value_enum, ignore_case = true, value_delimiter = ',', default_values_t = [LanguageOf::En])]
+    pub language: Vec<LanguageOf>,
     /// Length of weld for the estimate sheet; the length that the procedure states if left out.
     #[arg(long, allow_hyphen_values = true)]
     pub length: Option<Range<Length>>,
@@ -616,6 +624,27 @@ pub enum TermsOf {
     Iso,
     /// AWS A3.0, symbols of AWS A2.4.
     Aws,
+}
+
+/// The language of a sheet.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, ValueEnum)]
+pub enum LanguageOf {
+    /// English.
+    En,
+    /// Spanish.
+    Es,
+    /// German.
+    De,
+}
+
+impl From<LanguageOf> for Language {
+    fn from(typed: LanguageOf) -> Self {
+        match typed {
+            LanguageOf::En => Self::En,
+            LanguageOf::Es => Self::Es,
+            LanguageOf::De => Self::De,
+        }
+    }
 }
 
 /// Units on the sheet.

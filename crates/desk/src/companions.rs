@@ -14,8 +14,9 @@ use seamwright_model::source::Source;
 use seamwright_model::stated::Date;
 use seamwright_model::test_record::TestRecord;
 use seamwright_model::{Loaded, Reading, document};
-use seamwright_sheet::kinds;
+use seamwright_sheet::kinds::{self, SheetOptions, Subject};
 use seamwright_sheet::made_with::{Companion, MadeWith, Role};
+use seamwright_sheet::words::Language;
 use seamwright_version::VERSION;
 
 use crate::appearance::Appearance;
@@ -256,6 +257,14 @@ impl<'f> Companions<'f> {
             }
             _ => Follow::default(),
         }
+    }
+
+    /// The words of a document's sheets that a language lacks, each once; nothing of a document that cannot be read.
+    pub fn lacking(&self, report: &Report, named: &Named, language: Language) -> Vec<String> {
+        let Ok((loaded, outcome)) = &report.result else { return Vec::new() };
+        let (shop, procedure) = (self.shop(named), self.procedure(named));
+        let subject = Subject { loaded, outcome, shop, procedure, estimate: None };
+        kinds::lacking(subject, SheetOptions::default(), language)
     }
 
     /// Adds to what a sheet says it was made with what stands beside its document.

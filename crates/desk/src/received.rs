@@ -349,8 +349,14 @@ fn again(
     };
     let procedure = then.procedure(named);
     let subject = Subject { loaded, outcome: &outcome, shop, procedure, estimate: estimate.as_ref() };
-    let mut sheet =
-        kinds::sheet(made.sheet, subject, SheetOptions { units: made.units, terms: made.terms, annex: made.annex })?;
+    let options = SheetOptions {
+        units: made.units,
+        terms: made.terms,
+        annex: made.annex,
+        language: made.language,
+        ..SheetOptions::default()
+    };
+    let mut sheet = kinds::sheet(made.sheet, subject, options)?;
     sheet.source.made_with = Some(made.clone());
     let entry = kinds::index_entry(subject, &sheet, made.units);
     let bytes = set(&sheet, made, then.appearance(), format)?;

@@ -5,9 +5,11 @@
 
 use serde::Serialize;
 
+use crate::kinds::SheetOptions;
 use crate::made_with::MadeWith;
 use crate::qr::Qr;
 use crate::sketch::drawing::Drawing;
+use crate::words::Language;
 
 /// A whole sheet, ready to be set.
 #[derive(Debug, Clone, Serialize)]
@@ -27,6 +29,26 @@ pub struct Sheet {
     pub planned: Option<usize>,
     /// The YAML source, attached to the output byte for byte.
     pub source: Source,
+}
+
+impl Sheet {
+    /// The language that its words are in.
+    pub fn language(&self) -> Language {
+        self.source.made_with.as_ref().map_or(Language::En, |made| made.language)
+    }
+
+    /// For the words that a back end adds.
+    pub(crate) fn words(&self) -> SheetOptions {
+        SheetOptions { language: self.language(), ..SheetOptions::default() }
+    }
+
+    /// The tag of its language (BCP 47): `given` for a sheet in English, of which there may be kinds.
+    pub(crate) fn language_tag<'t>(&self, given: &'t str) -> &'t str {
+        match self.language() {
+            Language::En => given,
+            other => other.tag(),
+        }
+    }
 }
 
 /// What stands at the top of the first page.

@@ -13,3 +13,4 @@ pub mod qr;
 pub mod received;
 pub mod sketch;
 pub mod svg;
+pub mod words;

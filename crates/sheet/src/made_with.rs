@@ -9,6 +9,7 @@ use serde::{Deserialize, Serialize};
 
 use crate::kinds::{Kind, SheetOptions};
 use crate::pdf::Paper;
+use crate::words::Language;
 
 /// What a sheet was made with.
 #[derive(Debug, Clone, PartialEq, Eq, Serialize, Deserialize)]
@@ -28,6 +29,9 @@ pub struct MadeWith {
     /// Whether a procedure sheet carries its annex.
     #[serde(default, skip_serializing_if = "std::ops::Not::not")]
     pub annex: bool,
+    /// The language of the sheet.
+    #[serde(default, skip_serializing_if = "Language::is_english")]
+    pub language: Language,
     /// Whether the program wrote its seal into the file: a file that says so and has none was changed.
     #[serde(default, skip_serializing_if = "std::ops::Not::not")]
     pub sealed: bool,
@@ -96,6 +100,7 @@ impl MadeWith {
             terms: options.terms,
             paper: Paper::default(),
             annex: options.annex,
+            language: options.language,
             sealed: false,
             length: None,
             code: None,
@@ -125,6 +130,8 @@ mod tests {
         let mut made = MadeWith::new(Kind::BenchCard, SheetOptions::default());
         made.beside.push(Companion { role: Role::TestRecord, name: "T-\"9\"".into(), digest: "7c1e 09ab".into() });
         made.length = Some("2 m".into());
+        assert!(!made.text(Paper::Letter).contains("language"));
+        made.language = Language::De;
         let read = MadeWith::read(&made.text(Paper::Letter)).unwrap();
         assert_eq!(read, MadeWith { paper: Paper::Letter, ..made });
         assert_eq!(MadeWith::read("{\"sheet\": \"poster\"}"), None);

@@ -176,7 +176,7 @@ pub fn render(sheet: &Sheet, options: &PdfOptions) -> Result<Vec<u8>, PdfError> 
     let head = &sheet.masthead;
     File {
         paper: options.paper,
-        language: &options.language,
+        language: sheet.language_tag(&options.language),
         title: title(sheet),
         author: head.manufacturer.clone(),
         subject: format!("{}, {}", head.kind, sheet.footer.reference),

@@ -3,7 +3,7 @@
 use std::cell::Cell;
 use std::io::Write;
 
-use anyhow::Result;
+use anyhow::{Result, bail};
 use rayon::prelude::*;
 
 use seamwright_desk::appearance::Appearance;
@@ -12,6 +12,8 @@ use seamwright_desk::companions::{Companions, Follow};
 use seamwright_desk::files::{self, Input};
 use seamwright_desk::report::{Checked, Report, completeness, json, kit, sarif};
 use seamwright_model::finding::Finding;
+
+use seamwright_sheet::words::Language;
 
 use crate::args::{CheckArgs, Deny, ReportForm};
 use crate::report::{self, text};
@@ -22,10 +24,16 @@ pub fn run(args: &CheckArgs) -> Result<Ending> {
     let disk = today::disk();
     let inputs = files::inputs(&disk, &args.paths)?;
     let ending = Cell::new(Ending::Clean);
+    let language = args.language.map(Language::from).filter(|language| *language != Language::En);
+    if let (Some(language), false) = (language, matches!(args.format, ReportForm::Text)) {
+        bail!("--language {}: the words that lack are listed as text; leave out --format", language.tag());
+    }
     match Companions::read(&disk, &args.companions.files(), Appearance::read(&disk, &args.appearance.files())?) {
-        Ok(companions) => tell(args, checked(&inputs, &companions).inspect(|own| note(&ending, own, args.deny)))?,
+        Ok(companions) => {
+            tell(args, checked(&inputs, &companions, language).inspect(|own| note(&ending, own, args.deny)))?
+        }
         Err(failed) => {
-            let failed = failed.into_iter().map(|report| Checked { report, follow: Follow::default() });
+            let failed = failed.into_iter().map(|report| Checked { report, follow: Follow::default(), lacking: None });
             tell(args, failed.inspect(|own| note(&ending, own, args.deny)))?;
         }
     }
@@ -40,14 +48,15 @@ fn note(ending: &Cell<Ending>, checked: &Checked, deny: Option<Deny>) {
 const PART: usize = 256;
 
 /// Checks files in parts, so that no more documents are in memory at once, however many there are.
-fn checked(inputs: &[Input], companions: &Companions<'_>) -> impl Iterator<Item = Checked> {
+fn checked(inputs: &[Input], companions: &Companions<'_>, language: Option<Language>) -> impl Iterator<Item = Checked> {
     let beside = Beside::new(companions.files());
     inputs.chunks(PART).flat_map(move |part| {
         let one = |input: &Input| {
             let (mut report, named) = companions.examine(input.clone());
             against_issued(&mut report, &beside);
             let follow = companions.follow(&report, &named);
-            Checked { report, follow }
+            let lacking = language.map(|language| (language, companions.lacking(&report, &named, language)));
+            Checked { report, follow, lacking }
         };
         part.par_iter().map(one).collect::<Vec<_>>()
     })
@@ -79,7 +88,7 @@ fn tell(args: &CheckArgs, files: impl Iterator<Item = Checked>) -> Result<()> {
 /// Everything goes to standard output: what was found is what was asked for.
 fn for_people(files: impl Iterator<Item = Checked>, matrix: bool, out: &mut impl Write) -> Result<()> {
     let mut told = text::Told::new(&std::io::stdout());
-    for Checked { report, follow } in files {
+    for Checked { report, follow, lacking } in files {
         told.report(&report, out)?;
         let name = &report.input.name;
         let mut more = Vec::new();
@@ -88,6 +97,13 @@ fn for_people(files: impl Iterator<Item = Checked>, matrix: bool, out: &mut impl
         }
         for machine in &follow.machines {
             writeln!(more, "{name}: {machine}")?;
+        }
+        if let (Some((language, words)), Ok(_)) = (&lacking, &report.result) {
+            let language = language.name();
+            match words.as_slice() {
+                [] => writeln!(more, "{name}: {language} lacks no word of its bench card and lesson")?,
+                words => writeln!(more, "{name}: {language} lacks, and prints in English: {}", words.join("; "))?,
+            }
         }
         if let Some(own) = &follow.kit {
             kit::print(&mut more, name, own)?;

@@ -180,7 +180,7 @@ fn write(
 ) -> Result<()> {
     let appearance = Appearance::default();
     let paper = args.paper.into();
-    let options = SheetOptions { units: args.units.into(), terms: Terms::Iso, annex: false };
+    let options = SheetOptions { units: args.units.into(), terms: Terms::Iso, ..SheetOptions::default() };
     let stem = args.file.file_stem().unwrap_or_default().to_string_lossy().into_owned();
     let mut said = std::io::stdout().lock();
     for kind in [JobPaper::Office, JobPaper::Quotation] {

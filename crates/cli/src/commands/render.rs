@@ -24,6 +24,7 @@ use seamwright_sheet::block::Sheet;
 use seamwright_sheet::html::{HtmlRenderer, IndexEntry, IndexOptions};
 use seamwright_sheet::kinds::{Kind, SheetOptions};
 use seamwright_sheet::pdf;
+use seamwright_sheet::words::Language;
 
 use crate::args::{RenderArgs, SheetKind, TermsOf, To};
 use crate::output;
@@ -185,14 +186,14 @@ struct Job<'a> {
     /// Whether a folder was given, which gets an index.
     folder: bool,
     html: Option<HtmlRenderer>,
-    request: SheetRequest,
+    /// What is asked for, by language, each with what stands of it.
+    requests: Vec<(SheetRequest, Unchanged<'a>)>,
     companions: &'a Companions<'a>,
     formats: Vec<Format>,
     /// What was issued and lies beside the files.
     beside: Beside<'a>,
     /// The formats of a review as data, which have no seal: they are to be answered, and written into.
     data: Vec<Data>,
-    unchanged: Unchanged<'a>,
 }
 
 impl<'a> Job<'a> {
@@ -203,10 +204,12 @@ impl<'a> Job<'a> {
             house_style::check_print(house)?;
         }
         let formats = [(To::Pdf, Format::Pdf), (To::Html, Format::Html)].into_iter();
-        let request = request(args);
+        let requests = requests(args)?;
         let data = [(To::Csv, Data::Csv), (To::Json, Data::Json)].into_iter();
         let data: Vec<Data> = data.filter(|(to, _)| args.to.contains(to)).map(|(_, data)| data).collect();
-        if let (Some(first), Some(other)) = (data.first(), request.kinds.iter().find(|kind| **kind != Kind::Review)) {
+        if let (Some(first), Some(other)) =
+            (data.first(), requests.iter().flat_map(|request| &request.kinds).find(|kind| **kind != Kind::Review))
+        {
             bail!(
                 "--to {}: these are the findings of a review, and a {} sheet has no such form; write `--sheet review --to {0}`",
                 first.ending(),
@@ -219,9 +222,14 @@ impl<'a> Job<'a> {
             folder,
             html,
             formats: formats.filter(|(to, _)| args.to.contains(to)).map(|(_, format)| format).collect(),
-            unchanged: Unchanged::new(&request, companions, args.force),
             beside: Beside::new(companions.files()),
-            request,
+            requests: requests
+                .into_iter()
+                .map(|request| {
+                    let unchanged = Unchanged::new(&request, companions, args.force);
+                    (request, unchanged)
+                })
+                .collect(),
             companions,
         })
     }
@@ -230,13 +238,14 @@ impl<'a> Job<'a> {
     fn no_two_alike(&self, inputs: &[Input]) -> Result<()> {
         let mut taken: HashMap<String, &str> = HashMap::new();
         for input in inputs {
-            let of_kind = |kind: &Kind| {
-                let kind = *kind;
+            let of_kind = |(kind, language): (Kind, Language)| {
                 let endings = self.formats.iter().map(|format| format.ending());
                 let endings = endings.chain(self.data.iter().map(|data| data.ending()));
-                endings.map(move |ending| Self::below(input, kind, ending))
+                endings.map(move |ending| Self::below(input, kind, language, ending))
             };
-            for sheet in self.request.kinds.iter().flat_map(of_kind) {
+            let all = self.requests.iter();
+            let all = all.flat_map(|(own, _)| own.kinds.iter().map(|kind| (*kind, own.options.language)));
+            for sheet in all.flat_map(of_kind) {
                 if (self.folder && sheet == INDEX) || (self.args.binder && sheet == BINDER) {
                     bail!("{}: its sheet would take the place of {sheet}; rename the file", input.name);
                 }
@@ -261,18 +270,42 @@ impl<'a> Job<'a> {
     ///
     /// What was found is told again though the sheets stand, and a binder needs them all.
     fn file(&self, input: &Input) -> (Looked, Written) {
-        let path = |kind, format: Format| self.path(input, kind, format.ending());
-        let standing = self.unchanged.of(input, &self.request.kinds, &self.formats, path);
+        let mut all: Option<(Looked, Written)> = None;
+        for (request, unchanged) in &self.requests {
+            let (looked, mut written) = self.file_in(input, request, unchanged);
+            match &mut all {
+                None => all = Some((looked, written)),
+                Some((told, done)) => {
+                    if matches!(looked, Looked::Checked(_)) && matches!(told, Looked::Stands(..)) {
+                        *told = looked;
+                    }
+                    done.failures.append(&mut written.failures);
+                    done.entries.append(&mut written.entries);
+                    done.sheets.append(&mut written.sheets);
+                    done.put.append(&mut written.put);
+                    done.left += written.left;
+                    done.without.append(&mut written.without);
+                }
+            }
+        }
+        all.unwrap_or_else(|| (Looked::Stands(0, 0), Written::default()))
+    }
+
+    /// The same in one language.
+    fn file_in(&self, input: &Input, request: &SheetRequest, unchanged: &Unchanged<'_>) -> (Looked, Written) {
+        let language = request.options.language;
+        let path = |kind, format: Format| self.path(input, kind, language, format.ending());
+        let standing = unchanged.of(input, &request.kinds, &self.formats, path);
         let Some(standing) = standing else {
             let (report, named) = self.examine(input);
-            let written = self.write(&report, &named, true);
+            let written = self.write(&report, &named, request, unchanged, true);
             return (Looked::Checked(Box::new(report)), written);
         };
         let note = standing.first().map(|(_, note)| note.clone()).unwrap_or_default();
         let left = standing.len() * self.formats.len();
         let mut written = Written { left, ..Written::default() };
         if self.folder {
-            let entry = |(kind, note): (Kind, Note)| Some(self.entry(input, kind, note.entry?));
+            let entry = |(kind, note): (Kind, Note)| Some(self.entry(input, kind, language, note.entry?));
             written.entries = standing.into_iter().filter_map(entry).collect();
         }
         let anew = self.args.binder || !self.data.is_empty();
@@ -281,14 +314,16 @@ impl<'a> Job<'a> {
         }
         let (report, named) = self.examine(input);
         if anew {
-            written = Written { left, ..self.write(&report, &named, false) };
+            written = Written { left, ..self.write(&report, &named, request, unchanged, false) };
         }
         (Looked::Checked(Box::new(report)), written)
     }
 
     /// A line of the index with the paths of the files.
-    fn entry(&self, input: &Input, kind: Kind, entry: IndexEntry) -> IndexEntry {
-        let path = |format: Format| self.formats.contains(&format).then(|| Self::below(input, kind, format.ending()));
+    fn entry(&self, input: &Input, kind: Kind, language: Language, entry: IndexEntry) -> IndexEntry {
+        let path = |format: Format| {
+            self.formats.contains(&format).then(|| Self::below(input, kind, language, format.ending()))
+        };
         IndexEntry { html: path(Format::Html), pdf: path(Format::Pdf), ..entry }
     }
 
@@ -298,11 +333,19 @@ impl<'a> Job<'a> {
     }
 
     /// Makes the sheets of a file, and writes them where they do not stand.
-    fn write(&self, report: &Report, named: &Named, put: bool) -> Written {
+    fn write(
+        &self,
+        report: &Report,
+        named: &Named,
+        request: &SheetRequest,
+        unchanged: &Unchanged<'_>,
+        put: bool,
+    ) -> Written {
+        let language = request.options.language;
         let mut done = Written::default();
         let Ok((loaded, outcome)) = &report.result else { return done };
         // A review is of what arrived, whatever is wrong with it; nothing else is printed under an issued number.
-        let prints = self.request.kinds.is_empty() || self.request.kinds.iter().any(|kind| *kind != Kind::Review);
+        let prints = request.kinds.is_empty() || request.kinds.iter().any(|kind| *kind != Kind::Review);
         let issued = || self.beside.issued_otherwise(&report.input, loaded);
         if let Some(other) = (put && prints && report.received.is_none()).then(issued).flatten() {
             let name = &report.input.name;
@@ -313,7 +356,7 @@ impl<'a> Job<'a> {
             ));
             return done;
         }
-        let sheets::Sheets { made, failures, unfit } = self.companions.sheets(&self.request, loaded, outcome, named);
+        let sheets::Sheets { made, failures, unfit } = self.companions.sheets(request, loaded, outcome, named);
         // What could not be made is told every time.
         let note = (failures.is_empty() && unchanged::can_stand(&report.input))
             .then(|| unchanged::note(self.companions, outcome, named))
@@ -330,19 +373,19 @@ impl<'a> Job<'a> {
                 let own = note.clone().map(|note| Note { sheets, entry, ..note });
                 let own = own.as_ref().map(|note| (note, files.as_slice()));
                 say_sealed(&mut sheet, own.is_some());
-                self.put(&sheet, kind, report, own, &mut done);
+                self.put(&sheet, kind, report, own, unchanged, &mut done);
                 // A binder has no seals.
                 say_sealed(&mut sheet, false);
             }
             if self.folder {
-                done.entries.push(self.entry(&report.input, kind, entry));
+                done.entries.push(self.entry(&report.input, kind, language, entry));
             }
             if self.args.binder {
                 done.sheets.push(sheet);
             }
         }
         if !self.data.is_empty()
-            && let Some(review) = Review::of(loaded, outcome, self.request.options.terms)
+            && let Some(review) = Review::of(loaded, outcome, request.options.terms)
         {
             for data in &self.data {
                 match self.put_data(&review, *data, &report.input) {
@@ -356,7 +399,7 @@ impl<'a> Job<'a> {
 
     /// Writes a review as data, but not over the answers that somebody wrote into it.
     fn put_data(&self, review: &Review, data: Data, input: &Input) -> Result<PathBuf> {
-        let path = self.path(input, Kind::Review, data.ending());
+        let path = self.path(input, Kind::Review, Language::En, data.ending());
         let bytes = match data {
             Data::Csv => review.csv(),
             Data::Json => review.json()?,
@@ -386,7 +429,7 @@ impl<'a> Job<'a> {
             if all.sheets.is_empty() {
                 bail!("no sheet for a binder");
             }
-            let options = sheets::pdf_options(self.request.paper, self.companions.appearance());
+            let options = sheets::pdf_options(self.args.paper.into(), self.companions.appearance());
             let bytes = pdf::binder(&all.sheets, &IndexOptions::default().title, &options)?;
             output::write(&self.args.out.join(BINDER), &bytes)?;
         }
@@ -421,15 +464,23 @@ impl<'a> Job<'a> {
     }
 
     /// Writes a sheet in the formats asked for, sealed where it has a note, which hangs on the files that its document names.
-    fn put(&self, sheet: &Sheet, kind: Kind, report: &Report, note: Option<(&Note, &[NamedFile])>, done: &mut Written) {
+    fn put(
+        &self,
+        sheet: &Sheet,
+        kind: Kind,
+        report: &Report,
+        note: Option<(&Note, &[NamedFile])>,
+        unchanged: &Unchanged<'_>,
+        done: &mut Written,
+    ) {
         let sealed = |format, bytes: Vec<u8>| {
             let Some((note, files)) = note else { return bytes };
             let source = sheet.source.text.as_bytes();
-            let made_of = self.unchanged.made_of(&report.input, source, files, kind, format);
+            let made_of = unchanged.made_of(&report.input, source, files, kind, format);
             seal::seal(format, bytes, &made_of, note)
         };
         let mut put = |format: Format, bytes: Result<Vec<u8>>| {
-            let path = self.path(&report.input, kind, format.ending());
+            let path = self.path(&report.input, kind, sheet.language(), format.ending());
             if let Ok((loaded, _)) = &report.result
                 && let Err(error) = super::revise::refuse_same_revision(loaded, &report.input, &path)
             {
@@ -445,7 +496,7 @@ impl<'a> Job<'a> {
             }
         };
         // The two formats of one sheet need nothing of each other.
-        let (paper, appearance) = (self.request.paper, self.companions.appearance());
+        let (paper, appearance) = (self.args.paper.into(), self.companions.appearance());
         let (pdf, html) = rayon::join(
             || self.args.to.contains(&To::Pdf).then(|| sheets::pdf(sheet, paper, appearance)),
             || self.html.as_ref().map(|renderer| sheets::html(renderer, sheet, paper, appearance)),
@@ -459,12 +510,17 @@ impl<'a> Job<'a> {
     }
 
     /// Where a sheet goes.
-    fn path(&self, input: &Input, kind: Kind, ending: &str) -> PathBuf {
-        self.args.out.join(Self::below(input, kind, ending))
+    fn path(&self, input: &Input, kind: Kind, language: Language, ending: &str) -> PathBuf {
+        self.args.out.join(Self::below(input, kind, language, ending))
     }
 
-    /// The path of a sheet below the output folder: the kind stands in the name, but for that of the procedure.
-    fn below(input: &Input, kind: Kind, ending: &str) -> String {
+    /// The path of a sheet below the output folder: the kind stands in the name, but for that of the procedure, and the language,
+    /// but for English.
+    fn below(input: &Input, kind: Kind, language: Language, ending: &str) -> String {
+        let ending = match language {
+            Language::En => ending.to_owned(),
+            other => format!("{}.{ending}", other.tag()),
+        };
         let stem = input.stem.to_string_lossy();
         match kind {
             Kind::Procedure => format!("{stem}.{ending}"),
@@ -480,10 +536,41 @@ const fn say_sealed(sheet: &mut Sheet, sealed: bool) {
     }
 }
 
-/// What was typed as a request for sheets.
-fn request(args: &RenderArgs) -> SheetRequest {
+/// What was typed as requests for sheets, one for each language.
+///
+/// Errors: a kind that is typed and that none of the languages has.
+fn requests(args: &RenderArgs) -> Result<Vec<SheetRequest>> {
+    let mut languages: Vec<Language> = Vec::new();
+    for typed in &args.language {
+        if !languages.contains(&(*typed).into()) {
+            languages.push((*typed).into());
+        }
+    }
+    let typed = wanted(&args.sheet);
+    let lacks = |kind: &&Kind| !kind.languages().iter().any(|language| languages.contains(language));
+    if let (Some(kind), Some(language)) = (typed.iter().find(lacks), languages.first()) {
+        bail!(
+            "--language {}: a {} sheet is made in English only; {} has bench cards and lessons: write `--sheet bench-card` or `--sheet lesson`",
+            language.tag(),
+            kind.name(),
+            language.name()
+        );
+    }
+    let of = |language: Language| {
+        let kinds = match language {
+            _ if !typed.is_empty() => typed.clone(),
+            Language::En => vec![Kind::Procedure, Kind::Lesson],
+            _ => vec![Kind::BenchCard, Kind::Lesson],
+        };
+        let kinds = kinds.into_iter().filter(|kind| kind.languages().contains(&language)).collect();
+        request(args, kinds, language)
+    };
+    Ok(languages.into_iter().map(of).filter(|request| !request.kinds.is_empty()).collect())
+}
+
+fn request(args: &RenderArgs, kinds: Vec<Kind>, language: Language) -> SheetRequest {
     SheetRequest {
-        kinds: wanted(&args.sheet),
+        kinds,
         options: SheetOptions {
             units: args.units.into(),
             terms: match args.terms {
@@ -491,6 +578,8 @@ fn request(args: &RenderArgs) -> SheetRequest {
                 TermsOf::Aws => Terms::Aws,
             },
             annex: args.annex,
+            language,
+            ..SheetOptions::default()
         },
         paper: args.paper.into(),
         length: args.length.clone(),

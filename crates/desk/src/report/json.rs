@@ -81,7 +81,7 @@ fn counted(report: &Report) -> [usize; 3] {
 }
 
 fn file(checked: &Checked, matrix: bool) -> Value {
-    let Checked { report, follow } = checked;
+    let Checked { report, follow, .. } = checked;
     let all = report.diagnostics();
     let (accepted, told): (Vec<_>, Vec<_>) = all.iter().partition(|own| own.accepted.is_some());
     let read = report.checked();

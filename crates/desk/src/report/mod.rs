@@ -9,6 +9,7 @@ pub mod sarif;
 
 use seamwright_check::Outcome;
 use seamwright_model::Loaded;
+use seamwright_sheet::words::Language;
 
 pub use diagnostic::Diagnostic;
 
@@ -63,6 +64,8 @@ pub struct Checked {
     pub report: Report,
     /// The machines for a procedure, the kit of a lesson.
     pub follow: Follow,
+    /// The words that a language lacks, where it was asked for.
+    pub lacking: Option<(Language, Vec<String>)>,
 }
 
 /// Name under which a file's own faults are reported.

@@ -43,14 +43,14 @@ fn usual<'u>(dimension: &'u Dimension, extent: Extent<Exact>, target: &'u Unit) 
     }
 }
 
-/// Degrees Fahrenheit in fives, as shops write preheat and interpass temperatures; nothing for another unit, and where a
-/// five would lie too far from the value.
+/// Degrees in fives, as shops write preheat and interpass temperatures; nothing for another unit, and where a five would lie too
+/// far from the value.
 ///
 /// A low end is rounded up, a high end down, one value to the nearest.
 fn in_fives(extent: Extent<Exact>, unit: &Unit) -> Option<String> {
     /// How far a five may lie from its value: of the value in °C, and in °C at least.
     const NEAR: (f64, f64) = (0.04, 1.0);
-    if unit.symbol != "°F" {
+    if !matches!(unit.symbol, "°F" | "°C") {
         return None;
     }
     let step = Exact::new(5, 1)?;

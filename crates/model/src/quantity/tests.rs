@@ -681,7 +681,7 @@ fn stated_values_print_as_written_or_rounded() {
     assert_prints::<Flow>("20-40 cfh", "9.5–18.8 L/min", "20–40 cfh", "20–40 cfh (9.5–18.8 L/min)");
     assert_prints::<Length>("2/3-3/4 in", "17.0–19.0 mm", "2/3–3/4 in", "2/3–3/4 in (17.0–19.0 mm)");
     assert_prints::<Temperature>("150 °F min", "66 °C minimum", "150 °F minimum", "150 °F (66 °C) minimum");
-    assert_prints::<Temperature>("200 °F max", "93 °C maximum", "200 °F maximum", "200 °F (93 °C) maximum");
+    assert_prints::<Temperature>("200 °F max", "90 °C maximum", "200 °F maximum", "200 °F (90 °C) maximum");
     assert_prints::<Flow>("8-10 l/min", "8–10 L/min", "17–21 cfh", "8–10 L/min (17–21 cfh)");
     assert_prints::<Angle>("60-70 deg", "60–70°", "60–70°", "60–70°");
     assert_prints::<Energy>("27 J", "27 J", "20 ft lbf", "27 J (20 ft lbf)");
@@ -712,7 +712,7 @@ fn temperatures_print_in_fives_of_fahrenheit_and_never_outside_what_is_stated() 
         assert_eq!(us(stated), printed, "{stated}");
     }
     let si = |text: &str| read::<Temperature>(text).print(UnitSystem::Si);
-    assert_eq!((si("250 °F min"), si("225 °F max")), ("122 °C minimum".to_owned(), "107 °C maximum".to_owned()));
+    assert_eq!((si("250 °F min"), si("225 °F max")), ("125 °C minimum".to_owned(), "105 °C maximum".to_owned()));
     // A limit in a message is not moved by fives.
     assert_eq!(in_unit_of("150 °C maximum", "310 °F").as_deref(), Some("302 °F maximum"));
 }

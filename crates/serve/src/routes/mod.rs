@@ -25,6 +25,7 @@ use seamwright_handbook::variables::Terms;
 use seamwright_model::quantity::UnitSystem;
 use seamwright_sheet::kinds::{JobPaper, Kind, SheetOptions};
 use seamwright_sheet::pdf::Paper;
+use seamwright_sheet::words::Language;
 use serde::Serialize;
 use serde::de::DeserializeOwned;
 
@@ -290,8 +291,10 @@ impl Wanted {
     fn asked(asked: Option<&str>) -> Self {
         let ask = |name: &str| query(asked, name).unwrap_or_default();
         let kind = ask("kind");
+        let known = Kind::ALL.into_iter().find(|own| own.name() == kind).unwrap_or_default();
+        let language = ask("language").parse().unwrap_or_default();
         Self {
-            kind: Kind::ALL.into_iter().find(|own| own.name() == kind).unwrap_or_default(),
+            kind: known,
             options: SheetOptions {
                 units: match ask("units").as_str() {
                     "us" => UnitSystem::Us,
@@ -300,6 +303,9 @@ impl Wanted {
                 },
                 terms: if ask("terms") == "aws" { Terms::Aws } else { Terms::Iso },
                 annex: ask("annex") == "yes",
+                // A kind that a language has not stays in English, as the page says.
+                language: if known.languages().contains(&language) { language } else { Language::En },
+                ..SheetOptions::default()
             },
             paper: if ask("paper") == "letter" { Paper::Letter } else { Paper::A4 },
             job: if kind == "binder" {

@@ -1,5 +1,6 @@
 //! The page that lists a folder of sheets: a table to search without a server, and a plain table without script.
 
+use std::collections::HashMap;
 use std::sync::Arc;
 
 use serde::{Deserialize, Serialize};
@@ -31,6 +32,9 @@ pub struct IndexEntry {
     pub thickness: String,
     /// The welding positions.
     pub position: String,
+    /// Thickness in the units that the sheet is not in, for the search.
+    #[serde(default, skip_serializing_if = "String::is_empty")]
+    pub other_units: String,
     /// Path of the page relative to the index, if there is one.
     pub html: Option<String>,
     /// Path of the PDF relative to the index, if there is one.
@@ -65,6 +69,31 @@ struct Page<'a> {
     lines: &'a [String],
     logo: Option<String>,
     entries: &'a [IndexEntry],
+    rows: Vec<Row<'a>>,
+}
+
+/// A document of the folder with its sheets.
+#[derive(Serialize)]
+struct Row<'a> {
+    /// What its sheets have in common.
+    entry: &'a IndexEntry,
+    /// Its sheets, in the order given.
+    sheets: Vec<&'a IndexEntry>,
+}
+
+/// The entries by document, in the order in which each first stands.
+fn by_document(entries: &[IndexEntry]) -> Vec<Row<'_>> {
+    let document = |entry: &IndexEntry| (entry.number.clone(), entry.revision.clone(), entry.title.clone());
+    let mut known: HashMap<(String, String, String), usize> = HashMap::new();
+    let mut rows: Vec<Row<'_>> = Vec::new();
+    for entry in entries {
+        let at = *known.entry(document(entry)).or_insert(rows.len());
+        match rows.get_mut(at) {
+            Some(row) => row.sheets.push(entry),
+            None => rows.push(Row { entry, sheets: vec![entry] }),
+        }
+    }
+    rows
 }
 
 impl HtmlRenderer {
@@ -86,6 +115,7 @@ impl HtmlRenderer {
             lines: house.map_or(&[], |house| &house.lines),
             logo: house.and_then(|house| house.logo.as_ref()).map(Logo::address),
             entries,
+            rows: by_document(entries),
         };
         let context = Context::from_serialize(&page).map_err(|error| HtmlError::Template {
             file: "index.html".to_owned(),

@@ -8,18 +8,53 @@ use tera::Context;
 
 use crate::block::{Align, Block, Cell, Column, Field, Figure, NoticeItem, NoticeKind, Sheet, Table, Way};
 use crate::house::House;
+use crate::kinds::SheetOptions;
 use crate::logo::Logo;
 use crate::pdf::Paper;
 use crate::svg::svg;
+use crate::words::label;
 
 use super::embed::Link;
 use super::fit::{Fit, fit};
 use super::qr::qr;
 use super::{GENERATOR, HtmlError, HtmlOptions, css_string};
 
+/// What the blocks of a sheet share while they are turned into views.
+struct Shared {
+    /// Figures so far, which their parts are named by.
+    figures: usize,
+    /// For the words that are added.
+    words: SheetOptions,
+}
+
+/// The words that templates print beside those of the blocks.
+#[derive(Serialize)]
+struct Words {
+    number: String,
+    source_of_sheet: String,
+    source_file: String,
+    download: String,
+    source_digest: String,
+}
+
+impl Words {
+    fn new(sheet: &Sheet) -> Self {
+        let words = sheet.words();
+        let file = [("file", sheet.source.file_name.as_str())];
+        Self {
+            number: words.say(label::NUMBER).into_owned(),
+            source_of_sheet: words.say(label::SOURCE_OF_SHEET).into_owned(),
+            source_file: words.fill(label::SOURCE_FILE, &file),
+            download: words.fill(label::DOWNLOAD, &file),
+            source_digest: words.fill(label::SOURCE_DIGEST_SENTENCE, &[("digest", &sheet.source.digest)]),
+        }
+    }
+}
+
 #[derive(Serialize)]
 struct Given<'a> {
     language: &'a str,
+    words: Words,
     generator: &'a str,
     css: &'a str,
     page_css: String,
@@ -68,7 +103,7 @@ enum View<'a> {
     Notice { kind: NoticeKind, title: Option<&'a str>, level: u8, items: &'a [NoticeItem] },
     Paragraph { text: &'a str, small: bool },
     List { numbered: bool, small: bool, items: &'a [String] },
-    Signatures { boxes: Vec<BoxView<'a>> },
+    Signatures { boxes: Vec<BoxView<'a>>, signature: String, date: String },
     Columns { left: Vec<View<'a>>, right: Vec<View<'a>>, left_share: f64, right_share: f64 },
     Together { blocks: Vec<View<'a>> },
     GivesWay { way: Way, blocks: Vec<View<'a>> },
@@ -143,9 +178,10 @@ const HALF_A_SCREEN: usize = 32;
 /// Errors: [`HtmlError`] for a drawing, a QR code or a source that cannot be written.
 pub(super) fn context(sheet: &Sheet, options: &HtmlOptions, css: &str) -> Result<Context, HtmlError> {
     let head = &sheet.masthead;
-    let mut figures = 0;
+    let mut shared = Shared { figures: 0, words: sheet.words() };
     let given = Given {
-        language: &options.language,
+        language: sheet.language_tag(&options.language),
+        words: Words::new(sheet),
         generator: GENERATOR,
         css,
         page_css: page_css(sheet, options),
@@ -163,10 +199,10 @@ pub(super) fn context(sheet: &Sheet, options: &HtmlOptions, css: &str) -> Result
             logo: options.house.as_deref().and_then(|house| house.logo.as_ref()).map(Logo::address),
         },
         blocks: {
-            let mut blocks = views(&sheet.blocks, &mut figures)?;
+            let mut blocks = views(&sheet.blocks, &mut shared)?;
             if !sheet.annex.is_empty() {
                 blocks.push(View::PageBreak {});
-                blocks.extend(views(&sheet.annex, &mut figures)?);
+                blocks.extend(views(&sheet.annex, &mut shared)?);
             }
             blocks
         },
@@ -195,7 +231,8 @@ fn page_css(sheet: &Sheet, options: &HtmlOptions) -> String {
         Paper::Letter => "letter",
     };
     let digest = &sheet.source.digest;
-    let left = if digest.is_empty() { String::new() } else { format!("Source digest {digest}") };
+    let left =
+        if digest.is_empty() { String::new() } else { sheet.words().fill(label::SOURCE_DIGEST, &[("digest", digest)]) };
     let foot = "font:6.6pt \"DejaVu Sans Condensed\",\"Arial Narrow\",sans-serif;color:#545454;vertical-align:top;\
                 padding-top:2mm";
     let fit = if sheet.one_page { fit(sheet, paper, options.house.as_deref()) } else { Fit::NATURAL };
@@ -209,26 +246,26 @@ fn page_css(sheet: &Sheet, options: &HtmlOptions) -> String {
     )
 }
 
-fn views<'a>(blocks: &'a [Block], figures: &mut usize) -> Result<Vec<View<'a>>, HtmlError> {
+fn views<'a>(blocks: &'a [Block], shared: &mut Shared) -> Result<Vec<View<'a>>, HtmlError> {
     let mut under_heading = false;
     let mut views = Vec::with_capacity(blocks.len());
     for block in blocks {
-        views.push(view(block, under_heading, figures)?);
+        views.push(view(block, under_heading, shared)?);
         under_heading = matches!(block, Block::Heading { .. });
     }
     Ok(views)
 }
 
-fn view<'a>(block: &'a Block, under_heading: bool, figures: &mut usize) -> Result<View<'a>, HtmlError> {
+fn view<'a>(block: &'a Block, under_heading: bool, shared: &mut Shared) -> Result<View<'a>, HtmlError> {
     Ok(match block {
         Block::Heading { text, clause } => View::Heading { text, clause: clause.as_deref() },
         Block::Fields { fields } => View::Fields { fields: fields.iter().map(field).collect(), strip: false },
         Block::Strip { fields } => View::Fields { fields: fields.iter().map(field).collect(), strip: true },
-        Block::GivesWay { way, blocks, .. } => View::GivesWay { way: *way, blocks: views(blocks, figures)? },
+        Block::GivesWay { way, blocks, .. } => View::GivesWay { way: *way, blocks: views(blocks, shared)? },
         Block::Table(table) => View::Table(table_view(table, false)),
         Block::Settings(table) => View::Table(table_view(table, true)),
         Block::Drawings { drawings } => {
-            View::Drawings { drawings: drawings.iter().map(|it| figure(it, figures)).collect::<Result<_, _>>()? }
+            View::Drawings { drawings: drawings.iter().map(|it| figure(it, shared)).collect::<Result<_, _>>()? }
         }
         Block::Notice { kind, title, items } => {
             View::Notice { kind: *kind, title: title.as_deref(), level: if under_heading { 3 } else { 2 }, items }
@@ -236,18 +273,23 @@ fn view<'a>(block: &'a Block, under_heading: bool, figures: &mut usize) -> Resul
         Block::Paragraph { text, small } => View::Paragraph { text, small: *small },
         Block::List { numbered, small, items } => View::List { numbered: *numbered, small: *small, items },
         Block::Signatures { boxes } => {
-            View::Signatures { boxes: boxes.iter().map(|(role, name)| BoxView { role, name }).collect() }
+            let say = |label| shared.words.say(label).into_owned();
+            View::Signatures {
+                boxes: boxes.iter().map(|(role, name)| BoxView { role, name }).collect(),
+                signature: say(label::SIGNATURE),
+                date: say(label::DATE),
+            }
         }
         Block::Columns { left, right, share } => {
             let share = if share.is_finite() { share.clamp(0.3, 0.7) } else { 0.5 };
             View::Columns {
-                left: views(left, figures)?,
-                right: views(right, figures)?,
+                left: views(left, shared)?,
+                right: views(right, shared)?,
                 left_share: hundredths(share),
                 right_share: hundredths(1.0 - share),
             }
         }
-        Block::Together { blocks } => View::Together { blocks: views(blocks, figures)? },
+        Block::Together { blocks } => View::Together { blocks: views(blocks, shared)? },
         Block::PageBreak => View::PageBreak {},
     })
 }
@@ -314,9 +356,9 @@ fn cell_view<'a>(cell: &'a Cell, traits: Option<&Traits>) -> CellView<'a> {
     CellView { text: &cell.text, note: cell.note.as_deref(), class: class.join(" "), label }
 }
 
-fn figure<'a>(figure: &'a Figure, figures: &mut usize) -> Result<FigureView<'a>, HtmlError> {
-    *figures += 1;
-    let svg = svg(&figure.drawing, &format!("d{figures}"), &figure.title)
+fn figure<'a>(figure: &'a Figure, shared: &mut Shared) -> Result<FigureView<'a>, HtmlError> {
+    shared.figures += 1;
+    let svg = svg(&figure.drawing, &format!("d{}", shared.figures), &figure.title)
         .map_err(|_| HtmlError::Drawing { title: figure.title.clone() })?;
     Ok(FigureView {
         title: &figure.title,

@@ -1,28 +1,30 @@
 //! The cautions that a procedure's own processes, metals and gases call for; what is said stands in the handbook.
 
 use seamwright_check::View;
-use seamwright_handbook::variables::{self, Terms};
+use seamwright_handbook::variables::Terms;
 use seamwright_handbook::{cautions, lens_shade};
 use seamwright_model::quantity::UnitSystem;
 use seamwright_model::stated::{OrNone, Stated};
 
 use super::SheetOptions;
 use crate::block::NoticeItem;
+use crate::words::{Language, label};
 
 /// The cautions for a procedure, the lens shade first.
 pub(super) fn items(view: &View<'_>, options: SheetOptions) -> Vec<NoticeItem> {
-    let said = rows(view).into_iter().map(|row| item(row, in_units(&row.caution, options.units)));
-    shade_item(view, options.terms).into_iter().chain(said).collect()
+    let said =
+        rows(view).into_iter().map(|row| item(row, in_units(&options.word(&row.caution), options.units), options));
+    shade_item(view, options).into_iter().chain(said).collect()
 }
 
 /// The cautions for a procedure in a line each, the lens shade first.
 pub(super) fn in_short(view: &View<'_>, options: SheetOptions) -> Vec<NoticeItem> {
-    let said = rows(view).into_iter().map(|row| item(row, in_units(&row.short, options.units)));
-    shade_item(view, options.terms).into_iter().chain(said).collect()
+    let said = rows(view).into_iter().map(|row| item(row, in_units(&options.word(&row.short), options.units), options));
+    shade_item(view, options).into_iter().chain(said).collect()
 }
 
-fn item(row: &cautions::Row, text: String) -> NoticeItem {
-    NoticeItem { lead: Some(format!("{}:", capital(&row.cause.replace('-', " ")))), text }
+fn item(row: &cautions::Row, text: String, options: SheetOptions) -> NoticeItem {
+    NoticeItem { lead: Some(format!("{}:", options.word(&capital(&row.cause.replace('-', " "))))), text }
 }
 
 /// The cleared ground of NFPA 51B, which gives it in feet, in the units of a sheet.
@@ -35,22 +37,26 @@ fn in_units(text: &str, units: UnitSystem) -> String {
 }
 
 /// The lens shade by run: by ISO 4850, or in the words of AWS by ANSI Z49.1; nothing where no table has the process.
-pub(super) fn shades(view: &View<'_>, terms: Terms) -> Vec<(String, String)> {
+pub(super) fn shades(view: &View<'_>, options: SheetOptions) -> Vec<(String, String)> {
     let family = view.metals.first().map_or("", |metal| metal.family());
     let mut found: Vec<(String, String)> = Vec::new();
     for run in &view.runs {
         let Some(high) = run.quantity("current", |s| s.current.as_ref()).and_then(|at| at.value.high()) else {
             continue;
         };
-        let iso = lens_shade::iso(run.number(), family, high.amperes()).filter(|_| terms == Terms::Iso);
+        let iso = lens_shade::iso(run.number(), family, high.amperes()).filter(|_| options.terms == Terms::Iso);
         let shade = match (iso, lens_shade::get(run.number(), high.amperes())) {
             (Some(row), _) => row.shade.to_string(),
             (None, Some(row)) => match row.shade_suggested {
-                Some(usual) if (usual.low - usual.high).abs() < f64::EPSILON => {
-                    format!("{}, at least {}", usual.high, row.shade_min)
+                Some(usual) => {
+                    let (low, high, least) = (usual.low.to_string(), usual.high.to_string(), row.shade_min.to_string());
+                    if (usual.low - usual.high).abs() < f64::EPSILON {
+                        options.fill(label::SHADE_ONE, &[("usual", &high), ("least", &least)])
+                    } else {
+                        options.fill(label::SHADE_RANGE, &[("low", &low), ("high", &high), ("least", &least)])
+                    }
                 }
-                Some(usual) => format!("{} to {}, at least {}", usual.low, usual.high, row.shade_min),
-                None => format!("at least {}", row.shade_min),
+                None => options.fill(label::AT_LEAST, &[("value", &row.shade_min.to_string())]),
             },
             (None, None) => continue,
         };
@@ -66,9 +72,10 @@ pub(super) fn shades(view: &View<'_>, terms: Terms) -> Vec<(String, String)> {
 }
 
 /// The lens shade in a line: one for all runs, or that of each.
-pub(super) fn shades_in_words(view: &View<'_>, terms: Terms) -> Option<String> {
-    let run = variables::term("/runs/*/run", terms).to_lowercase();
-    match shades(view, terms).as_slice() {
+pub(super) fn shades_in_words(view: &View<'_>, options: SheetOptions) -> Option<String> {
+    let run = options.term("/runs/*/run");
+    let run = if options.language == Language::De { run.into_owned() } else { run.to_lowercase() };
+    match shades(view, options).as_slice() {
         [] => None,
         [(_, shade)] => Some(shade.clone()),
         several => {
@@ -78,9 +85,9 @@ pub(super) fn shades_in_words(view: &View<'_>, terms: Terms) -> Option<String> {
     }
 }
 
-fn shade_item(view: &View<'_>, terms: Terms) -> Option<NoticeItem> {
-    let text = shades_in_words(view, terms)?;
-    Some(NoticeItem { lead: Some("Lens shade:".into()), text: format!("{text}.") })
+fn shade_item(view: &View<'_>, options: SheetOptions) -> Option<NoticeItem> {
+    let text = shades_in_words(view, options)?;
+    Some(NoticeItem { lead: Some(options.say(label::LENS_SHADE_LEAD).into_owned()), text: format!("{text}.") })
 }
 
 /// The rows of the handbook that a procedure calls for.

@@ -8,6 +8,7 @@ use seamwright_handbook::variables::{self, Terms};
 use seamwright_model::source::steps;
 
 use crate::block::{Block, Cell, Column, Row, Table};
+use crate::words::label;
 
 /// What was held against test records, and what against the handbook.
 pub(super) fn parted(comparisons: &[Comparison]) -> (Vec<&Comparison>, Vec<&Comparison>) {
@@ -30,7 +31,7 @@ pub(super) fn values(blocks: &mut Vec<Block>, comparisons: &[&Comparison], terms
                 Cell::bold(comparison.stated.as_str()),
                 Cell::text(comparison.limit.as_str()),
                 Cell::text(comparison.source.line()),
-                Cell::bold(if within { "within" } else { "outside" }),
+                Cell::bold(if within { label::WITHIN } else { label::OUTSIDE }),
             ],
             marked: !within,
         })
@@ -38,11 +39,11 @@ pub(super) fn values(blocks: &mut Vec<Block>, comparisons: &[&Comparison], terms
     blocks.push(Block::Table(Table {
         caption: None,
         columns: vec![
-            Column::words("Variable", 1.4),
-            Column::words("Stated", 1.0),
-            Column::words("Limit", 1.1),
-            Column::words("Source", 2.2),
-            Column::words("Result", 0.6),
+            Column::words(label::VARIABLE, 1.4),
+            Column::words(label::STATED, 1.0),
+            Column::words(label::LIMIT, 1.1),
+            Column::words(label::SOURCE, 2.2),
+            Column::words(label::RESULT, 0.6),
         ],
         rows,
     }));
@@ -76,12 +77,18 @@ pub(super) fn place(pointer: &str, terms: Terms) -> String {
     let number =
         |index: &str| index.parse::<usize>().map_or_else(|_| index.to_owned(), |index| (index + 1).to_string());
     match (section.as_str(), entry) {
-        ("processes", Some(entry)) => format!("{term}, process {entry}"),
-        ("runs", Some(entry)) => format!("{term}, entry {} of the runs", number(&entry)),
+        ("processes", Some(entry)) => label::TERM_PROCESS_ENTRY.fill(&[("term", &term), ("entry", &entry)]),
+        ("runs", Some(entry)) => {
+            label::TERM_ENTRY_NUMBER_OF_THE_RUNS.fill(&[("term", &term), ("number", &number(&entry).to_string())])
+        }
         ("parent_metals", Some(entry)) => match (path.next().as_deref(), path.next()) {
             // One row of the dictionary is for all elements.
-            (Some("composition"), Some(element)) => format!("{term} {element}, metal {}", number(&entry)),
-            _ => format!("{term}, metal {}", number(&entry)),
+            (Some("composition"), Some(element)) => label::TERM_ELEMENT_METAL_NUMBER.fill(&[
+                ("term", &term),
+                ("element", &element),
+                ("number", &number(&entry).to_string()),
+            ]),
+            _ => label::TERM_METAL_NUMBER.fill(&[("term", &term), ("number", &number(&entry).to_string())]),
         },
         ("fillers", Some(entry)) => format!("{term}, {entry}"),
         _ => term.to_owned(),

@@ -4,21 +4,20 @@ use seamwright_calc::Spread;
 use seamwright_estimate::{Cost, Estimate, RunEstimate, remainders};
 use seamwright_handbook::variables::{self, Terms};
 
-use super::words::low;
 use super::{DEFERS, SheetOptions, Subject, footer, masthead, source};
 use crate::block::{Align, Block, Cell, Column, Field, NoticeItem, NoticeKind, Row, Sheet, Table};
+use crate::words::label;
 
-const TRIAL: &str =
-    "An estimate from stated and usual figures: weld a trial length and time it before a price depends on it.";
+const TRIAL: &str = label::TRIAL_LENGTH.english();
 
 /// The estimate of a procedure as a sheet.
 pub(super) fn sheet(subject: Subject<'_>, estimate: &Estimate, options: SheetOptions) -> Sheet {
     let terms = options.terms;
     let mut blocks = Vec::new();
     if let Some(words) = &estimate.cannot_make {
-        let text = format!("{words}. No price holds before the runs are planned anew.");
+        let text = label::WORDS_NO_PRICE_HOLDS_BEFORE_THE.fill(&[("words", words)]);
         let items = vec![NoticeItem { lead: None, text }];
-        let title = Some("Cannot make the weld as planned".into());
+        let title = Some(label::CANNOT_MAKE_THE_WELD_AS_PLANNED.into());
         blocks.push(Block::Notice { kind: NoticeKind::Caution, title, items });
     }
     totals(&mut blocks, estimate, terms);
@@ -31,9 +30,9 @@ pub(super) fn sheet(subject: Subject<'_>, estimate: &Estimate, options: SheetOpt
     blocks.push(Block::Paragraph { text: TRIAL.into(), small: true });
     blocks.push(Block::Paragraph { text: DEFERS.into(), small: true });
     Sheet {
-        masthead: masthead(subject, "estimate", Vec::new()),
+        masthead: masthead(subject, label::ESTIMATE_SHEET, Vec::new(), options),
         blocks,
-        footer: footer(subject),
+        footer: footer(subject, options),
         one_page: false,
         planned: None,
         annex: Vec::new(),
@@ -71,20 +70,20 @@ fn large(label: &str, value: String) -> Field {
 
 fn totals(blocks: &mut Vec<Block>, estimate: &Estimate, terms: Terms) {
     let label = |key: &'static str| variables::term(key, terms);
-    blocks.push(Block::heading("Totals", None));
+    blocks.push(Block::heading(label::TOTALS, None));
     let mut fields = vec![
         large(label("/weld_size/length"), format!("{} m", number(estimate.length_mm / 1000.0))),
-        large("Weld metal", format!("{} kg", number(estimate.weld_metal_kg.middle))),
-        large("Arc time", time(estimate.arc_time_min)),
-        large("Working time", time(estimate.working_time_min)),
+        large(&label::WELD_METAL, format!("{} kg", number(estimate.weld_metal_kg.middle))),
+        large(&label::ARC_TIME, time(estimate.arc_time_min)),
+        large(&label::WORKING_TIME, time(estimate.working_time_min)),
     ];
     if let Some(cost) = &estimate.cost {
-        let label = if estimate.cannot_make.is_some() { "Price, provisional" } else { "Price" };
-        fields.push(large(label, format!("{:.2} {}", cost.price, cost.currency).trim_end().to_owned()));
+        let label = if estimate.cannot_make.is_some() { label::PRICE_PROVISIONAL } else { label::PRICE };
+        fields.push(large(&label, format!("{:.2} {}", cost.price, cost.currency).trim_end().to_owned()));
     }
-    fields.push(Field::new("Cross-section", format!("{} mm²", spread(estimate.area_mm2))));
-    fields.push(Field::new("Weld metal, low to high", format!("{} kg", spread(estimate.weld_metal_kg))));
-    fields.push(Field::new("Electricity", format!("{} kWh", number(estimate.energy_kwh))));
+    fields.push(Field::new(&label::CROSS_SECTION, format!("{} mm²", spread(estimate.area_mm2))));
+    fields.push(Field::new(&label::WELD_METAL_LOW_TO_HIGH, format!("{} kg", spread(estimate.weld_metal_kg))));
+    fields.push(Field::new(&label::ELECTRICITY, format!("{} kWh", number(estimate.energy_kwh))));
     for filler in &estimate.fillers {
         let pieces = filler.pieces.map_or(String::new(), |(count, kind)| format!(", {}", kind.count(count)));
         fields.push(
@@ -97,7 +96,7 @@ fn totals(blocks: &mut Vec<Block>, estimate: &Estimate, terms: Terms) {
     }
     for gas in &estimate.gases {
         let what = label(if gas.backing { "/backing_gas" } else { "/processes/*/shielding_gas" });
-        let share = gas.cylinders.map_or(String::new(), |share| format!(", {} cylinders", number(share)));
+        let share = gas.cylinders.map_or(String::new(), |share| label::CYLINDERS.fill(&[("count", &number(share))]));
         fields.push(Field::new(format!("{what} {}", gas.designation), format!("{} L{share}", number(gas.volume_l))));
     }
     blocks.push(Block::Fields { fields });
@@ -113,7 +112,7 @@ fn row(cells: Vec<Cell>) -> Row {
 
 fn cost(blocks: &mut Vec<Block>, cost: Option<&Cost>, provisional: bool) {
     let Some(cost) = cost else { return };
-    blocks.push(Block::heading("Cost", None));
+    blocks.push(Block::heading(label::COST, None));
     let currency = Some(cost.currency.as_str()).filter(|currency| !currency.is_empty());
     let mut rows: Vec<Row> = cost
         .lines
@@ -131,28 +130,28 @@ fn cost(blocks: &mut Vec<Block>, cost: Option<&Cost>, provisional: bool) {
         let cells = vec![Cell::bold(what), Cell::text(""), Cell::text(""), Cell::bold(format!("{value:.2}"))];
         rows.push(Row { cells, marked });
     };
-    sum("Cost", cost.total, false);
+    sum(&label::COST, cost.total, false);
     if let Some((what, amount)) = &cost.added {
         sum(what, *amount, false);
     }
     let price = match (provisional, cost.least_charge) {
-        (true, _) => "Price, provisional: the runs do not make the size",
-        (false, true) => "Price, the least charge",
-        (false, false) => "Price",
+        (true, _) => label::PRICE_PROVISIONAL_THE_RUNS_DO_NOT,
+        (false, true) => label::PRICE_THE_LEAST_CHARGE,
+        (false, false) => label::PRICE,
     };
-    sum(price, cost.price, true);
+    sum(&price, cost.price, true);
     blocks.push(Block::Table(Table {
         caption: None,
         columns: vec![
-            column("What", None, Align::Left, 2.0),
-            column("Amount", None, Align::Right, 1.0),
-            column("Price of one", currency, Align::Right, 1.0),
-            column("Cost", currency, Align::Right, 1.0),
+            column(&label::WHAT, None, Align::Left, 2.0),
+            column(&label::AMOUNT, None, Align::Right, 1.0),
+            column(&label::PRICE_OF_ONE, currency, Align::Right, 1.0),
+            column(&label::COST, currency, Align::Right, 1.0),
         ],
         rows,
     }));
     if let Some(days) = cost.days {
-        let text = format!("Time of all work: {}, {} working days.", time(cost.time_min), number(days));
+        let text = label::TIME_OF_ALL_WORK_TIME_DAYS.fill(&[("time", &time(cost.time_min)), ("days", &number(days))]);
         blocks.push(Block::Paragraph { text, small: false });
     }
     if cost.joints.len() > 1 || cost.joints.iter().any(|joint| joint.pieces > 1) {
@@ -166,13 +165,13 @@ fn cost(blocks: &mut Vec<Block>, cost: Option<&Cost>, provisional: bool) {
             ])
         });
         blocks.push(Block::Table(Table {
-            caption: Some("Price by joint".into()),
+            caption: Some(label::PRICE_BY_JOINT.into()),
             columns: vec![
-                column("Joint", None, Align::Left, 2.0),
-                column("Pieces", None, Align::Right, 0.8),
-                column("Time", Some("h"), Align::Right, 0.8),
-                column("Each", currency, Align::Right, 1.0),
-                column("Price", currency, Align::Right, 1.0),
+                column(&label::JOINT, None, Align::Left, 2.0),
+                column(&label::PIECES_COLUMN, None, Align::Right, 0.8),
+                column(&label::TIME, Some("h"), Align::Right, 0.8),
+                column(&label::EACH, currency, Align::Right, 1.0),
+                column(&label::PRICE, currency, Align::Right, 1.0),
             ],
             rows: rows.collect(),
         }));
@@ -184,7 +183,7 @@ fn stock(blocks: &mut Vec<Block>, estimate: &Estimate) {
     if remainders.is_empty() {
         return;
     }
-    blocks.push(Block::heading("Stock of the shop", None));
+    blocks.push(Block::heading(label::STOCK_OF_THE_SHOP, None));
     let rows = remainders
         .iter()
         .map(|own| {
@@ -194,17 +193,21 @@ fn stock(blocks: &mut Vec<Block>, estimate: &Estimate) {
                 Cell::text(&own.what),
                 Cell::text(amount(own.in_stock)),
                 Cell::text(amount(own.used)),
-                if left < 0.0 { Cell::bold(format!("short by {}", amount(-left))) } else { Cell::text(amount(left)) },
+                if left < 0.0 {
+                    Cell::bold(label::SHORT_BY_AMOUNT.fill(&[("amount", &amount(-left))]))
+                } else {
+                    Cell::text(amount(left))
+                },
             ])
         })
         .collect();
     blocks.push(Block::Table(Table {
         caption: None,
         columns: vec![
-            column("What", None, Align::Left, 2.0),
-            column("In stock", None, Align::Right, 1.0),
-            column("Used", None, Align::Right, 1.0),
-            column("Left", None, Align::Right, 1.0),
+            column(&label::WHAT, None, Align::Left, 2.0),
+            column(&label::IN_STOCK, None, Align::Right, 1.0),
+            column(&label::USED, None, Align::Right, 1.0),
+            column(&label::LEFT, None, Align::Right, 1.0),
         ],
         rows,
     }));
@@ -214,7 +217,7 @@ fn joints(blocks: &mut Vec<Block>, estimate: &Estimate) {
     if estimate.joints.len() < 2 && estimate.joints.iter().all(|joint| joint.count == 1) {
         return;
     }
-    blocks.push(Block::heading("Joints", None));
+    blocks.push(Block::heading(label::JOINTS, None));
     let rows = estimate
         .joints
         .iter()
@@ -231,16 +234,17 @@ fn joints(blocks: &mut Vec<Block>, estimate: &Estimate) {
     blocks.push(Block::Table(Table {
         caption: None,
         columns: vec![
-            column("Joint", None, Align::Left, 2.0),
-            column("Count", None, Align::Right, 1.0),
-            column("Length of one", Some("m"), Align::Right, 1.0),
-            column("Together", Some("m"), Align::Right, 1.0),
+            column(&label::JOINT, None, Align::Left, 2.0),
+            column(&label::COUNT, None, Align::Right, 1.0),
+            column(&label::LENGTH_OF_ONE, Some("m"), Align::Right, 1.0),
+            column(&label::TOGETHER, Some("m"), Align::Right, 1.0),
         ],
         rows,
     }));
 }
 
 fn runs(blocks: &mut Vec<Block>, estimate: &Estimate, terms: Terms) {
+    let options = SheetOptions { terms, ..SheetOptions::default() };
     let label = |key: &'static str| variables::term(key, terms);
     blocks.push(Block::heading(label("/runs"), None));
     let cells = |run: &RunEstimate| {
@@ -263,22 +267,23 @@ fn runs(blocks: &mut Vec<Block>, estimate: &Estimate, terms: Terms) {
         columns: vec![
             column(label("/runs/*/run"), None, Align::Left, 0.7),
             column(label("/runs/*/process"), None, Align::Left, 0.8),
-            column("Share", Some("mm²"), Align::Right, 0.8),
-            column(&format!("Laid by one {}", low("/runs/*/run", terms)), Some("mm²"), Align::Right, 1.6),
-            column("Weld metal", Some("kg"), Align::Right, 1.0),
+            column(&label::SHARE, Some("mm²"), Align::Right, 0.8),
+            column(
+                &label::LAID_BY_ONE_RUN.fill(&[("run", &options.low("/runs/*/run"))]),
+                Some("mm²"),
+                Align::Right,
+                1.6,
+            ),
+            column(&label::WELD_METAL, Some("kg"), Align::Right, 1.0),
             column(label("/processes/*/filler"), Some("kg"), Align::Right, 0.9),
             column(label("/processes/*/shielding_gas"), Some("L"), Align::Right, 0.8),
-            column("Arc time", Some("min"), Align::Right, 0.9),
-            column("By rate", Some("min"), Align::Right, 0.9),
+            column(&label::ARC_TIME, Some("min"), Align::Right, 0.9),
+            column(&label::BY_RATE, Some("min"), Align::Right, 0.9),
         ],
         rows: estimate.runs.iter().map(cells).collect(),
     }));
     blocks.push(Block::Paragraph {
-        text: format!(
-            "Share: what the row fills of the cross-section. Laid by one {}: by its deposition rate and travel speed. \
-             Arc time: by travel speed, else by deposition rate; beside it the time by rate and how far the two disagree.",
-            low("/runs/*/run", terms)
-        ),
+        text: label::SHARE_REMARK.fill(&[("run", &options.low("/runs/*/run"))]),
         small: true,
     });
 }
@@ -288,11 +293,11 @@ fn not_stated(blocks: &mut Vec<Block>, estimate: &Estimate) {
         return;
     }
     let items = estimate.not_stated.iter().map(|text| NoticeItem { lead: None, text: text.clone() }).collect();
-    blocks.push(Block::Notice { kind: NoticeKind::Caution, title: Some("Not stated, and left out".into()), items });
+    blocks.push(Block::Notice { kind: NoticeKind::Caution, title: Some(label::NOT_STATED_AND_LEFT_OUT.into()), items });
 }
 
 fn assumptions(blocks: &mut Vec<Block>, estimate: &Estimate) {
-    blocks.push(Block::heading("Taken where nothing is stated", None));
+    blocks.push(Block::heading(label::TAKEN_WHERE_NOTHING_IS_STATED, None));
     let items = estimate
         .assumptions
         .iter()
@@ -302,7 +307,7 @@ fn assumptions(blocks: &mut Vec<Block>, estimate: &Estimate) {
         })
         .collect();
     blocks.push(Block::List { numbered: false, small: true, items });
-    blocks.push(Block::heading("Equations", None));
+    blocks.push(Block::heading(label::EQUATIONS, None));
     let items = estimate.formulas.iter().map(|formula| format!("{}. {}", formula.equation, formula.source)).collect();
     blocks.push(Block::List { numbered: false, small: true, items });
 }

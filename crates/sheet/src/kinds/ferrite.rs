@@ -5,6 +5,7 @@ use seamwright_check::{View, constitution};
 
 use crate::block::{Block, Figure};
 use crate::sketch::ferrite::{FerriteLine, FerritePoint, FerriteSketch, ferrite};
+use crate::words::label;
 
 const MAX_WIDTH: f64 = 86.0;
 const MAX_HEIGHT: f64 = 58.0;
@@ -21,7 +22,11 @@ pub(super) fn block(view: &View<'_>) -> Option<Block> {
     }
     let filler = run.filler(view.procedure).map(|(_, filler)| filler.designation.to_string()).unwrap_or_default();
     drawn.push(point(points.filler, filler, false));
-    drawn.push(point(points.weld, format!("weld, about FN {:.0}", weld.ferrite.value), true));
+    drawn.push(point(
+        points.weld,
+        label::WELD_ABOUT_FN_NUMBER.fill(&[("number", &format!("{:.0}", weld.ferrite.value))]),
+        true,
+    ));
     // The frame of the printed diagram, and wider where a metal lies outside.
     let wide = |from: f64, to: f64, of: fn(&FerritePoint) -> f64| {
         let low = drawn.iter().map(of).fold(from, f64::min).max(0.0).floor();
@@ -46,20 +51,18 @@ pub(super) fn block(view: &View<'_>) -> Option<Block> {
         max_height: MAX_HEIGHT,
         ..FerriteSketch::default()
     };
-    let mut caption = format!(
-        "Run {}: dilution {:.0} to {:.0} % ({}), drawn at the middle; lines of equal ferrite number from memory, good to \
-         about 3 up to FN 60.",
-        run.run.run,
-        weld.dilution_pct.low,
-        weld.dilution_pct.high,
-        weld.source.line()
-    );
+    let mut caption = label::FERRITE_CAPTION.fill(&[
+        ("run", &run.run.run),
+        ("low", &format!("{:.0}", weld.dilution_pct.low)),
+        ("high", &format!("{:.0}", weld.dilution_pct.high)),
+        ("source", &weld.source.line()),
+    ]);
     if weld.by_specification {
-        caption.push_str(" Compositions that are not stated are taken as the middle of the specification's limits.");
+        caption.push_str(&label::MIDDLE_OF_LIMITS);
     }
     Some(Block::Drawings {
         drawings: vec![Figure {
-            title: "Ferrite of the weld metal, WRC-1992".into(),
+            title: label::FERRITE_OF_THE_WELD_METAL_WRC_1992.into(),
             clause: None,
             drawing: ferrite(&sketch),
             caption: Some(caption),

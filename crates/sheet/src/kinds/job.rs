@@ -2,8 +2,9 @@
 
 use seamwright_estimate::{Buy, Cost};
 
-use super::{DEFERS, Subject, footer, masthead, source};
+use super::{DEFERS, SheetOptions, Subject, footer, masthead, source};
 use crate::block::{Align, Block, Cell, Column, Field, Row, Sheet, Table};
+use crate::words::label;
 
 /// A paper of a job.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
@@ -79,31 +80,31 @@ pub fn job_sheet(paper: JobPaper, subject: Subject<'_>, papers: &JobSheets) -> S
     let kind = match paper {
         JobPaper::Cover => {
             cover(&mut blocks, subject, papers);
-            "job"
+            label::JOB
         }
         JobPaper::Traveller => {
             traveller(&mut blocks, papers);
-            "traveller"
+            label::TRAVELLER
         }
         JobPaper::Office => {
             office(&mut blocks, papers);
-            "job, for the office"
+            label::JOB_FOR_THE_OFFICE
         }
         JobPaper::Quotation => {
             quotation(&mut blocks, papers);
-            "quotation"
+            label::QUOTATION
         }
     };
     if paper != JobPaper::Quotation {
         blocks.push(Block::Paragraph { text: DEFERS.into(), small: true });
     }
-    let mut masthead = masthead(subject, kind, Vec::new());
+    let mut masthead = masthead(subject, kind, Vec::new(), SheetOptions::default());
     if masthead.manufacturer.is_empty() {
         let of_shop = subject.shop.and_then(|shop| shop.identification.manufacturer.as_deref());
         of_shop.unwrap_or_default().clone_into(&mut masthead.manufacturer);
     }
-    let mut footer = footer(subject);
-    footer.checked = format!("Source digest {}.", source(subject).digest);
+    let mut footer = footer(subject, SheetOptions::default());
+    footer.checked = label::SOURCE_DIGEST_SENTENCE.fill(&[("digest", &source(subject).digest)]);
     Sheet { masthead, blocks, annex: Vec::new(), footer, one_page: false, planned: None, source: source(subject) }
 }
 
@@ -123,24 +124,28 @@ fn money(value: Option<f64>) -> String {
 }
 
 fn procedure(row: &JobRow) -> String {
-    if row.revision.is_empty() { row.procedure.clone() } else { format!("{} rev {}", row.procedure, row.revision) }
+    if row.revision.is_empty() {
+        row.procedure.clone()
+    } else {
+        label::REFERENCE.fill(&[("number", &row.procedure), ("revision", &row.revision)])
+    }
 }
 
 fn cover(blocks: &mut Vec<Block>, subject: Subject<'_>, papers: &JobSheets) {
     let identification = subject.loaded.document.identification();
     let mut fields = Vec::new();
     for (label, value) in [
-        ("Customer", &identification.customer),
-        ("Job", &identification.job),
-        ("Drawing", &identification.drawing),
-        ("Prepared by", &identification.prepared_by),
+        (label::CUSTOMER.english(), &identification.customer),
+        (label::JOB_2.english(), &identification.job),
+        (label::DRAWING.english(), &identification.drawing),
+        (label::PREPARED_BY.english(), &identification.prepared_by),
     ] {
         fields.extend(value.as_deref().map(|value| Field::new(label, value)));
     }
     if !fields.is_empty() {
         blocks.push(Block::Fields { fields });
     }
-    blocks.push(Block::heading("Joints", None));
+    blocks.push(Block::heading(label::JOINTS, None));
     let rows = papers.rows.iter().map(|row| {
         let cells =
             [row.joint.clone(), row.drawing.clone(), procedure(row), row.length.clone(), row.pieces.to_string()];
@@ -148,23 +153,23 @@ fn cover(blocks: &mut Vec<Block>, subject: Subject<'_>, papers: &JobSheets) {
     });
     blocks.push(table(
         &[
-            ("Joint", Align::Left, 1.0),
-            ("Drawing", Align::Left, 1.2),
-            ("Procedure", Align::Left, 1.4),
-            ("Length", Align::Right, 1.0),
-            ("Pieces", Align::Right, 0.7),
+            (label::JOINT.english(), Align::Left, 1.0),
+            (label::DRAWING.english(), Align::Left, 1.2),
+            (label::PROCEDURE.english(), Align::Left, 1.4),
+            (label::LENGTH.english(), Align::Right, 1.0),
+            (label::PIECES_COLUMN.english(), Align::Right, 0.7),
         ],
         rows.collect(),
     ));
-    blocks.push(Block::heading("Inside", None));
+    blocks.push(Block::heading(label::INSIDE, None));
     let mut cards: Vec<String> = Vec::new();
     for row in &papers.rows {
-        let own = format!("Bench card {}", procedure(row));
+        let own = label::BENCH_CARD_PROCEDURE.fill(&[("procedure", &procedure(row))]);
         if !row.procedure.is_empty() && !cards.contains(&own) {
             cards.push(own);
         }
     }
-    cards.insert(0, "Traveller".to_owned());
+    cards.insert(0, label::TRAVELLER_ENTRY.into());
     blocks.push(Block::List { numbered: true, small: false, items: cards });
     stands(blocks, papers);
 }
@@ -173,7 +178,7 @@ fn stands(blocks: &mut Vec<Block>, papers: &JobSheets) {
     if papers.findings.is_empty() {
         return;
     }
-    blocks.push(Block::heading("Stands against it", None));
+    blocks.push(Block::heading(label::STANDS_AGAINST_IT, None));
     let mut items: Vec<String> = Vec::new();
     for (severity, text) in &papers.findings {
         let item = format!("{severity}: {text}");
@@ -185,11 +190,7 @@ fn stands(blocks: &mut Vec<Block>, papers: &JobSheets) {
 }
 
 fn traveller(blocks: &mut Vec<Block>, papers: &JobSheets) {
-    blocks.push(Block::Paragraph {
-        text: "Weld each joint by the procedure and revision named, on the machine named. Sign when it is done; who examines signs after it."
-            .into(),
-        small: false,
-    });
+    blocks.push(Block::Paragraph { text: label::TRAVELLER_ASKS.into(), small: false });
     let rows = papers.rows.iter().map(|row| {
         let cells = [
             row.joint.clone(),
@@ -207,29 +208,24 @@ fn traveller(blocks: &mut Vec<Block>, papers: &JobSheets) {
     });
     blocks.push(table(
         &[
-            ("Joint", Align::Left, 0.7),
-            ("Drawing", Align::Left, 0.9),
-            ("Procedure", Align::Left, 1.2),
-            ("Machine", Align::Left, 1.1),
-            ("Welder", Align::Left, 1.0),
-            ("Length", Align::Right, 0.8),
-            ("Pieces", Align::Right, 0.6),
-            ("Fit-up, sign", Align::Left, 1.2),
-            ("Welded, sign and date", Align::Left, 1.5),
-            ("Examined, sign and date", Align::Left, 1.5),
+            (label::JOINT.english(), Align::Left, 0.7),
+            (label::DRAWING.english(), Align::Left, 0.9),
+            (label::PROCEDURE.english(), Align::Left, 1.2),
+            (label::MACHINE.english(), Align::Left, 1.1),
+            (label::WELDER.english(), Align::Left, 1.0),
+            (label::LENGTH.english(), Align::Right, 0.8),
+            (label::PIECES_COLUMN.english(), Align::Right, 0.6),
+            (label::FIT_UP_SIGN.english(), Align::Left, 1.2),
+            (label::WELDED_SIGN_AND_DATE.english(), Align::Left, 1.5),
+            (label::EXAMINED_SIGN_AND_DATE.english(), Align::Left, 1.5),
         ],
         rows.collect(),
     ));
-    blocks.push(Block::Paragraph {
-        text:
-            "The cautions of each bench card hold: ventilation, eyes and skin, electric shock, fire watch, cylinders."
-                .into(),
-        small: true,
-    });
+    blocks.push(Block::Paragraph { text: label::CAUTIONS_HOLD.into(), small: true });
 }
 
 fn office(blocks: &mut Vec<Block>, papers: &JobSheets) {
-    blocks.push(Block::heading("Joints", None));
+    blocks.push(Block::heading(label::JOINTS, None));
     let rows = papers.rows.iter().map(|row| {
         let cells = [
             row.joint.clone(),
@@ -244,18 +240,18 @@ fn office(blocks: &mut Vec<Block>, papers: &JobSheets) {
     });
     blocks.push(table(
         &[
-            ("Joint", Align::Left, 1.0),
-            ("Procedure", Align::Left, 1.4),
-            ("Pieces", Align::Right, 0.6),
-            ("Length", Align::Right, 0.9),
-            ("Hours", Align::Right, 0.7),
-            ("Each", Align::Right, 0.9),
-            ("Price", Align::Right, 0.9),
+            (label::JOINT.english(), Align::Left, 1.0),
+            (label::PROCEDURE.english(), Align::Left, 1.4),
+            (label::PIECES_COLUMN.english(), Align::Right, 0.6),
+            (label::LENGTH.english(), Align::Right, 0.9),
+            (label::HOURS.english(), Align::Right, 0.7),
+            (label::EACH.english(), Align::Right, 0.9),
+            (label::PRICE.english(), Align::Right, 0.9),
         ],
         rows.collect(),
     ));
     if let Some(cost) = &papers.cost {
-        blocks.push(Block::heading("Cost", None));
+        blocks.push(Block::heading(label::COST, None));
         let mut rows: Vec<Vec<Cell>> = cost
             .lines
             .iter()
@@ -272,28 +268,32 @@ fn office(blocks: &mut Vec<Block>, papers: &JobSheets) {
         let mut sum = |what: &str, value: f64| {
             rows.push(vec![Cell::bold(what), Cell::text(""), Cell::text(""), Cell::bold(format!("{value:.2}"))]);
         };
-        sum("Cost", cost.total);
+        sum(&label::COST, cost.total);
         if let Some((what, amount)) = &cost.added {
             sum(what, *amount);
         }
-        sum(if cost.least_charge { "Price, the least charge" } else { "Price" }, cost.price);
-        let price = if cost.currency.is_empty() { "Cost".to_owned() } else { format!("Cost, {}", cost.currency) };
+        sum(if cost.least_charge { &label::PRICE_THE_LEAST_CHARGE } else { &label::PRICE }, cost.price);
+        let price: String = if cost.currency.is_empty() {
+            label::COST.into()
+        } else {
+            label::COST_CURRENCY.fill(&[("currency", &cost.currency)])
+        };
         blocks.push(table(
             &[
-                ("What", Align::Left, 2.2),
-                ("Amount", Align::Right, 1.0),
-                ("Price of one", Align::Right, 1.0),
+                (label::WHAT.english(), Align::Left, 2.2),
+                (label::AMOUNT.english(), Align::Right, 1.0),
+                (label::PRICE_OF_ONE.english(), Align::Right, 1.0),
                 (&price, Align::Right, 1.0),
             ],
             rows,
         ));
         if !cost.not_stated.is_empty() {
-            blocks.push(Block::heading("Not in the cost", None));
+            blocks.push(Block::heading(label::NOT_IN_THE_COST, None));
             blocks.push(Block::List { numbered: false, small: false, items: cost.not_stated.clone() });
         }
     }
     if !papers.buying.is_empty() {
-        blocks.push(Block::heading("To buy", None));
+        blocks.push(Block::heading(label::TO_BUY, None));
         let rows = papers.buying.iter().map(|buy| {
             let packages = buy.packages.map_or_else(String::new, |(count, word)| format!("{count} x {word}"));
             let stock = buy.in_stock.map_or_else(String::new, |own| format!("{} {}", figure(own), buy.unit));
@@ -310,11 +310,11 @@ fn office(blocks: &mut Vec<Block>, papers: &JobSheets) {
         });
         blocks.push(table(
             &[
-                ("What", Align::Left, 2.0),
-                ("Needed", Align::Right, 1.0),
-                ("In stock", Align::Right, 1.0),
-                ("To buy", Align::Right, 1.0),
-                ("Packages", Align::Right, 1.0),
+                (label::WHAT.english(), Align::Left, 2.0),
+                (label::NEEDED.english(), Align::Right, 1.0),
+                (label::IN_STOCK.english(), Align::Right, 1.0),
+                (label::TO_BUY.english(), Align::Right, 1.0),
+                (label::PACKAGES.english(), Align::Right, 1.0),
             ],
             rows.collect(),
         ));
@@ -336,18 +336,22 @@ fn quotation(blocks: &mut Vec<Block>, papers: &JobSheets) {
         cells.into_iter().map(Cell::text).collect()
     });
     let mut rows: Vec<Vec<Cell>> = rows.collect();
-    let mut total = vec![Cell::bold("Total")];
+    let mut total = vec![Cell::bold(label::TOTAL)];
     total.extend((0..4).map(|_| Cell::text("")));
     total.push(Cell::bold(format!("{:.2}", cost.price)));
     rows.push(total);
-    let price = if cost.currency.is_empty() { "Price".to_owned() } else { format!("Price, {}", cost.currency) };
+    let price: String = if cost.currency.is_empty() {
+        label::PRICE.into()
+    } else {
+        label::PRICE_CURRENCY.fill(&[("currency", &cost.currency)])
+    };
     blocks.push(table(
         &[
-            ("Joint", Align::Left, 1.2),
-            ("Drawing", Align::Left, 1.2),
-            ("Length", Align::Right, 1.0),
-            ("Pieces", Align::Right, 0.7),
-            ("Each", Align::Right, 1.0),
+            (label::JOINT.english(), Align::Left, 1.2),
+            (label::DRAWING.english(), Align::Left, 1.2),
+            (label::LENGTH.english(), Align::Right, 1.0),
+            (label::PIECES_COLUMN.english(), Align::Right, 0.7),
+            (label::EACH.english(), Align::Right, 1.0),
             (&price, Align::Right, 1.0),
         ],
         rows,
@@ -355,14 +359,11 @@ fn quotation(blocks: &mut Vec<Block>, papers: &JobSheets) {
     let open = papers.rows.iter().filter(|row| row.price.is_none()).count();
     if open > 0 {
         blocks.push(Block::Paragraph {
-            text: format!("{open} joints are not priced yet and not in the total."),
+            text: label::OPEN_JOINTS_ARE_NOT_PRICED_YET.fill(&[("open", &open.to_string())]),
             small: false,
         });
     }
     if papers.findings.iter().any(|(_, text)| text.contains("do not make the size")) {
-        blocks.push(Block::Paragraph {
-            text: "The price is provisional: the procedure of a joint is being planned anew.".into(),
-            small: false,
-        });
+        blocks.push(Block::Paragraph { text: label::THE_PRICE_IS_PROVISIONAL_THE_PROCEDURE_OF.into(), small: false });
     }
 }

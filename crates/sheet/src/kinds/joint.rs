@@ -6,12 +6,13 @@ use seamwright_model::procedure::{self, JointType, WeldType};
 use seamwright_model::quantity::{Angle, Length, Quantity, Range, UnitSystem};
 use seamwright_model::stated::{OrNone, Stated};
 
-use super::{Lettering, quantity};
+use super::{Lettering, SheetOptions, quantity};
 use crate::block::Figure;
 use crate::sketch::bead;
 use crate::sketch::groove::{
     self, Backing, FilletSize, JointKind, JointLabels, JointSketch, Layer, Preparation, RunBead, Section,
 };
+use crate::words::label;
 
 const MAX_WIDTH: f64 = 86.0;
 const MAX_HEIGHT: f64 = 52.0;
@@ -19,24 +20,26 @@ const MAX_HEIGHT: f64 = 52.0;
 /// The prepared joint and the beads in it, where enough is stated to draw them.
 pub(super) fn figures(view: &View<'_>, lettering: Lettering) -> Vec<Figure> {
     let Some(sketch) = sketch(view, lettering) else { return Vec::new() };
+    let options = lettering.options;
     let mut figures = vec![Figure {
-        title: variables::term("/joint", lettering.options.terms).into(),
+        title: options.term("/joint").into_owned(),
         clause: Some(variables::clauses(["/joint/preparation"])),
         drawing: groove::joint(&sketch),
         caption: unit_of(lettering.options.units)
-            .map(|unit| format!("Dimensions in {}", if unit == "in" { "inches" } else { unit })),
+            .map(|unit| if unit == "in" { options.say(label::INCHES) } else { unit.into() })
+            .map(|unit| options.fill(label::DIMENSIONS_IN, &[("unit", &unit)])),
     }];
     if !sketch.runs.is_empty() {
         let legend: Vec<String> = view
             .runs
             .iter()
             .map(|run| {
-                let layer = run.run.layer.map_or(String::new(), |layer| format!(" {layer}"));
+                let layer = run.run.layer.map_or(String::new(), |layer| format!(" {}", options.word(layer.as_str())));
                 format!("{}{layer} {}", run.run.run, run.number())
             })
             .collect();
         figures.push(Figure {
-            title: format!("{} in the joint", variables::term("/runs", lettering.options.terms)),
+            title: options.fill(label::IN_THE_JOINT, &[("runs", &options.term("/runs"))]),
             clause: Some(variables::clauses(["/runs/*/run"])),
             drawing: bead::runs(&sketch),
             caption: Some(legend.join(" · ")),
@@ -47,7 +50,7 @@ pub(super) fn figures(view: &View<'_>, lettering: Lettering) -> Vec<Figure> {
 
 fn sketch(view: &View<'_>, lettering: Lettering) -> Option<JointSketch> {
     let procedure = view.procedure;
-    let units = lettering.options.units;
+    let options = lettering.options;
     let joint = procedure.joint.as_ref()?;
     let weld = view.weld()?;
     if !weld.has_groove() && !weld.has_fillet() {
@@ -56,7 +59,7 @@ fn sketch(view: &View<'_>, lettering: Lettering) -> Option<JointSketch> {
     let first = procedure.parent_metals.first()?;
     let last = procedure.parent_metals.last()?;
     let thickness = [middle(first.thickness.as_ref())?, middle(last.thickness.as_ref())?];
-    let print = |value: Option<&Stated<Range<Length>>>| bare(value, units);
+    let print = |value: Option<&Stated<Range<Length>>>| bare(value, options);
     let both = joint.welded_from.as_ref().and_then(Stated::value) == Some(&procedure::Sides::Both);
     // Members of different metals are told apart.
     let named = |metal: &procedure::ParentMetal| {
@@ -86,7 +89,7 @@ fn sketch(view: &View<'_>, lettering: Lettering) -> Option<JointSketch> {
             if procedure.parent_metals.len() > 1 || joint.kind != JointType::Butt { named(last) } else { None },
         ],
         diameter: print(first.outside_diameter.as_ref()),
-        angle: quantity(joint.included_angle.as_ref(), units),
+        angle: quantity(joint.included_angle.as_ref(), options),
         gap: print(joint.root_gap.as_ref()),
         root_face: print(joint.root_face.as_ref()),
         radius: print(joint.root_radius.as_ref()),
@@ -161,9 +164,9 @@ const fn unit_of(units: UnitSystem) -> Option<&'static str> {
 }
 
 /// A length for a drawing: without the unit that is said once.
-pub(super) fn bare(value: Option<&Stated<Range<Length>>>, units: UnitSystem) -> Option<String> {
-    let text = quantity(value, units)?;
-    let Some(unit) = unit_of(units) else { return Some(text) };
+pub(super) fn bare(value: Option<&Stated<Range<Length>>>, options: SheetOptions) -> Option<String> {
+    let text = quantity(value, options)?;
+    let Some(unit) = unit_of(options.units) else { return Some(text) };
     let parts = ["\u{a0}", " "].into_iter().find_map(|space| text.split_once(&format!("{space}{unit}")));
     let Some((figures, rest)) = parts else { return Some(text) };
     Some(if rest.is_empty() || rest.starts_with([' ', '\u{a0}']) { format!("{figures}{rest}") } else { text.clone() })

@@ -5,62 +5,61 @@ mod marking;
 mod set_up;
 
 use seamwright_check::View;
-use seamwright_check::rule::counted;
-use seamwright_handbook::{variables, workshop};
+use seamwright_handbook::workshop;
 use seamwright_model::lesson::{Assessment, Coupon, Exercise, Lesson};
 use seamwright_model::procedure::TransferMode;
-use seamwright_model::quantity::UnitSystem;
 use seamwright_model::stated::{Stated, Text};
 
 use self::kit::kit_table;
 use self::marking::marking;
 use self::set_up::set_up;
-use super::words::{field, joined_option, low, section};
-use super::{DEFERS, SheetOptions, Subject, cautions, footer, joined, masthead, quantity, source};
+use super::words::{field, joined_option, section};
+use super::{DEFERS, SheetOptions, Subject, cautions, footer, in_language, joined, masthead, quantity, source};
 use crate::block::{Align, Block, Cell, Column, NoticeItem, NoticeKind, Row, Sheet, Table};
+use crate::words::{Label, label};
 
 /// Builds the sheet: the instructor's plan, the learner's sheet, and the marking, each from a page of its own.
 pub(super) fn sheet(subject: Subject<'_>, lesson: &Lesson, options: SheetOptions) -> Sheet {
-    let units = options.units;
     let view = subject.procedure.map(View::new);
     let mut blocks = Vec::new();
     plan(&mut blocks, subject, lesson, view.as_ref(), options);
 
     blocks.push(Block::PageBreak);
-    blocks.push(Block::heading("Learner's sheet", None));
+    blocks.push(Block::heading(options.say(label::LEARNERS_SHEET), None));
     if let Some(view) = &view {
         // Before anything is switched on.
         blocks.push(Block::Notice { kind: NoticeKind::Safety, title: None, items: cautions::items(view, options) });
     }
-    list(&mut blocks, "You will learn to", &lesson.objectives);
-    list(&mut blocks, "Wear", &lesson.protection);
+    list(&mut blocks, label::YOU_WILL_LEARN, &lesson.objectives, options);
+    list(&mut blocks, label::WEAR, &lesson.protection, options);
     if let Some(view) = &view {
         set_up(&mut blocks, view, subject, options);
-        glosses(&mut blocks, view);
+        glosses(&mut blocks, view, options);
     }
     exercises(&mut blocks, lesson, options);
-    faults(&mut blocks, lesson, view.as_ref());
-    list(&mut blocks, "Read", &lesson.reading);
-    list(&mut blocks, "Can you answer this?", &lesson.questions);
+    faults(&mut blocks, lesson, view.as_ref(), options);
+    list(&mut blocks, label::READ, &lesson.reading, options);
+    list(&mut blocks, label::CAN_YOU_ANSWER, &lesson.questions, options);
 
     if let Some(assessment) = &lesson.assessment {
         blocks.push(Block::PageBreak);
-        class_grid(&mut blocks, assessment, lesson);
+        class_grid(&mut blocks, assessment, lesson, options);
         blocks.push(Block::PageBreak);
-        marking(&mut blocks, assessment, lesson, view.as_ref(), units);
+        marking(&mut blocks, assessment, lesson, view.as_ref(), options);
     }
     blocks.push(Block::Signatures {
         boxes: vec![
-            ("Instructor".into(), lesson.instructor.as_deref().unwrap_or_default().into()),
-            ("Learner".into(), String::new()),
+            (options.say(label::INSTRUCTOR).into_owned(), lesson.instructor.as_deref().unwrap_or_default().into()),
+            (options.say(label::LEARNER).into_owned(), String::new()),
         ],
     });
-    blocks.push(Block::Paragraph { text: DEFERS.into(), small: true });
+    blocks.push(Block::Paragraph { text: options.say(DEFERS).into_owned(), small: true });
+    in_language(&mut blocks, options);
     Sheet {
-        masthead: masthead(subject, "lesson", Vec::new()),
+        masthead: masthead(subject, label::LESSON, Vec::new(), options),
         blocks,
         annex: Vec::new(),
-        footer: footer(subject),
+        footer: footer(subject, options),
         one_page: false,
         planned: None,
         source: source(subject),
@@ -75,39 +74,38 @@ fn plan(
     view: Option<&View<'_>>,
     options: SheetOptions,
 ) {
-    let units = options.units;
-    blocks.push(Block::heading("Instructor's plan", None));
+    blocks.push(Block::heading(options.say(label::INSTRUCTORS_PLAN), None));
     if let Some(view) = view {
         blocks.push(Block::Notice { kind: NoticeKind::Safety, title: None, items: cautions::in_short(view, options) });
     }
-    list(blocks, "Say first, with everything switched off", &lesson.safety_briefing);
-    class(blocks, lesson, subject, units);
-    list(blocks, "Objectives", &lesson.objectives);
-    timetable(blocks, lesson, units);
-    list(blocks, "Show", &lesson.demonstration);
-    kit_table(blocks, lesson, view, subject.shop, units);
-    cut_list(blocks, lesson, view, units);
-    list(blocks, "Notes", &lesson.notes);
+    list(blocks, label::SAY_FIRST, &lesson.safety_briefing, options);
+    class(blocks, lesson, subject, options);
+    list(blocks, label::OBJECTIVES, &lesson.objectives, options);
+    timetable(blocks, lesson, options);
+    list(blocks, label::SHOW, &lesson.demonstration, options);
+    kit_table(blocks, lesson, view, subject.shop, options);
+    cut_list(blocks, lesson, view, options);
+    list(blocks, label::NOTES, &lesson.notes, options);
 }
 
 /// The parts with their times, and who welds when.
-fn timetable(blocks: &mut Vec<Block>, lesson: &Lesson, units: UnitSystem) {
+fn timetable(blocks: &mut Vec<Block>, lesson: &Lesson, options: SheetOptions) {
     let booths = lesson.booths.unwrap_or(lesson.learners).max(1);
     if lesson.timetable.is_empty() && lesson.learners <= booths {
         return;
     }
-    blocks.push(Block::heading("Time and rota", None));
+    blocks.push(Block::heading(options.say(label::TIME_AND_ROTA), None));
     if !lesson.timetable.is_empty() {
         let rows = lesson.timetable.iter().map(|entry| Row {
             cells: vec![
                 Cell::bold(entry.part.to_string()),
-                Cell::text(quantity(entry.time.as_ref(), units).unwrap_or_default()),
+                Cell::text(quantity(entry.time.as_ref(), options).unwrap_or_default()),
             ],
             marked: false,
         });
         blocks.push(Block::Table(Table {
             caption: None,
-            columns: vec![Column::words("Part", 3.0), Column::words("Time", 1.0)],
+            columns: vec![Column::words(options.say(label::PART), 3.0), Column::words(options.say(label::TIME), 1.0)],
             rows: rows.collect(),
         }));
     }
@@ -115,22 +113,20 @@ fn timetable(blocks: &mut Vec<Block>, lesson: &Lesson, units: UnitSystem) {
         let turns = lesson.learners.div_ceil(booths);
         let items = (0..turns).map(|turn| {
             let (first, last) = (turn * booths + 1, ((turn + 1) * booths).min(lesson.learners));
-            format!(
-                "Turn {}: learners {first} to {last} weld; the others grind, fit up, watch beside them and mark",
-                turn + 1
-            )
+            let (turn, first, last) = ((turn + 1).to_string(), first.to_string(), last.to_string());
+            options.fill(label::TURN, &[("turn", &turn), ("first", &first), ("last", &last)])
         });
         blocks.push(Block::List { numbered: false, small: false, items: items.collect() });
     }
 }
 
 /// The pieces to cut, by size, with what a whole class and a booth need.
-fn cut_list(blocks: &mut Vec<Block>, lesson: &Lesson, view: Option<&View<'_>>, units: UnitSystem) {
+fn cut_list(blocks: &mut Vec<Block>, lesson: &Lesson, view: Option<&View<'_>>, options: SheetOptions) {
     let booths = lesson.booths.unwrap_or(lesson.learners).max(1);
     let mut sizes: Vec<(String, u32)> = Vec::new();
     for exercise in &lesson.exercises {
         let Some(coupon) = exercise.coupon.as_ref().filter(|_| exercise.reuse.is_none()) else { continue };
-        let size = piece(coupon, view, units);
+        let size = piece(coupon, view, options);
         let each = exercise.count.unwrap_or(1).saturating_mul(coupon.pieces.unwrap_or(1));
         match sizes.iter_mut().find(|(own, _)| *own == size) {
             Some((_, count)) => *count = count.saturating_add(each),
@@ -152,31 +148,31 @@ fn cut_list(blocks: &mut Vec<Block>, lesson: &Lesson, view: Option<&View<'_>>, u
             marked: false,
         }
     });
-    blocks.push(Block::heading("Cut list", None));
+    blocks.push(Block::heading(options.say(label::CUT_LIST), None));
     blocks.push(Block::Table(Table {
-        caption: Some("Rounded up for each booth; what practice loses comes on top.".into()),
+        caption: Some(options.say(label::ROUNDED_UP).into_owned()),
         columns: vec![
-            Column::words("Piece", 2.4),
-            Column::new("Each learner", Align::Right, 0.8),
-            Column::new("Each booth", Align::Right, 0.8),
-            Column::new("Cut", Align::Right, 0.8),
+            Column::words(options.say(label::PIECE), 2.4),
+            Column::new(options.say(label::EACH_LEARNER), Align::Right, 0.8),
+            Column::new(options.say(label::EACH_BOOTH), Align::Right, 0.8),
+            Column::new(options.say(label::CUT), Align::Right, 0.8),
         ],
         rows: rows.collect(),
     }));
 }
 
 /// Codes that stand on the learner's sheet, in plain words.
-fn glosses(blocks: &mut Vec<Block>, view: &View<'_>) {
-    const WORDS: [(&str, &str); 9] = [
-        ("DCEN", "direct current, torch or holder on minus"),
-        ("DCEP", "direct current, torch or holder on plus"),
-        ("AC", "alternating current"),
-        ("PA", "flat: you weld downwards into a joint that lies"),
-        ("PB", "a fillet weld with one plate lying and one standing"),
-        ("PC", "across an upright plate"),
-        ("PF", "upright, from below to above"),
-        ("PG", "upright, from above to below"),
-        ("PE", "overhead"),
+fn glosses(blocks: &mut Vec<Block>, view: &View<'_>, options: SheetOptions) {
+    const WORDS: [(&str, Label); 9] = [
+        ("DCEN", label::GLOSS_DCEN),
+        ("DCEP", label::GLOSS_DCEP),
+        ("AC", label::GLOSS_AC),
+        ("PA", label::GLOSS_PA),
+        ("PB", label::GLOSS_PB),
+        ("PC", label::GLOSS_PC),
+        ("PF", label::GLOSS_PF),
+        ("PG", label::GLOSS_PG),
+        ("PE", label::GLOSS_PE),
     ];
     let mut stand: Vec<String> = view.procedure.positions.iter().map(ToString::to_string).collect();
     for run in &view.runs {
@@ -187,29 +183,31 @@ fn glosses(blocks: &mut Vec<Block>, view: &View<'_>) {
     let mut items: Vec<String> = WORDS
         .iter()
         .filter(|(code, _)| stand.iter().any(|own| own == code))
-        .map(|(code, words)| format!("{code}: {words}"))
+        .map(|(code, words)| format!("{code}: {}", options.say(*words)))
         .collect();
     if view.runs.iter().any(|run| run.process.is_some_and(|row| row.uses_tungsten)) {
-        items.push("Stickout: how far the tungsten stands out of the nozzle".into());
-        items.push("Pre-flow, post-flow: gas before the arc and after it".into());
+        items.push(options.say(label::GLOSS_STICKOUT).into_owned());
+        items.push(options.say(label::GLOSS_FLOW).into_owned());
     }
-    items.push(
-        "Travel angle: how far the torch leans along the weld; work angle: how far it stands from the plate".into(),
-    );
-    blocks.push(Block::heading("Words on this sheet", None));
+    items.push(options.say(label::GLOSS_ANGLES).into_owned());
+    blocks.push(Block::heading(options.say(label::WORDS_ON_THIS_SHEET), None));
     blocks.push(Block::List { numbered: false, small: false, items });
 }
 
 /// A grid of the class: a row for each learner, cells to write in.
-fn class_grid(blocks: &mut Vec<Block>, assessment: &Assessment, lesson: &Lesson) {
+fn class_grid(blocks: &mut Vec<Block>, assessment: &Assessment, lesson: &Lesson, options: SheetOptions) {
     const MOST: u32 = 40;
-    let mut columns = vec![Column::words("No.", 0.4), Column::words("Learner", 2.0)];
-    columns.extend((1..=lesson.exercises.len()).map(|number| Column::words(format!("Exercise {number}"), 0.8)));
-    columns.push(Column::words("Test", 0.8));
+    let mut columns =
+        vec![Column::words(options.say(label::ORDINAL), 0.4), Column::words(options.say(label::LEARNER), 2.0)];
+    columns
+        .extend((1..=lesson.exercises.len()).map(|number| {
+            Column::words(options.fill(label::EXERCISE_NUMBER, &[("number", &number.to_string())]), 0.8)
+        }));
+    columns.push(Column::words(options.say(label::TEST), 0.8));
     if assessment.retest.as_ref().is_some_and(|retest| retest.0) {
-        columns.push(Column::words("Retest", 0.8));
+        columns.push(Column::words(options.say(label::RETEST), 0.8));
     }
-    columns.push(Column::words("Signature", 1.4));
+    columns.push(Column::words(options.say(label::SIGNATURE), 1.4));
     let rows = (1..=lesson.learners.min(MOST)).map(|number| {
         let mut cells = vec![Cell::text(number.to_string())];
         // The second line leaves height for a pen.
@@ -218,42 +216,49 @@ fn class_grid(blocks: &mut Vec<Block>, assessment: &Assessment, lesson: &Lesson)
         Row { cells, marked: false }
     });
     let rows = rows.collect();
-    blocks.push(Block::heading("Marks of the class", None));
+    blocks.push(Block::heading(options.say(label::MARKS_OF_THE_CLASS), None));
     blocks.push(Block::Table(Table { caption: None, columns, rows }));
 }
 
-fn class(blocks: &mut Vec<Block>, lesson: &Lesson, subject: Subject<'_>, units: UnitSystem) {
+fn class(blocks: &mut Vec<Block>, lesson: &Lesson, subject: Subject<'_>, options: SheetOptions) {
     let booths = lesson.booths.unwrap_or(lesson.learners);
     let taught = subject.procedure.map_or_else(
         || lesson.procedure.to_string(),
         |procedure| {
             let known = &procedure.identification;
-            format!("{} revision {}: {}", known.number, known.revision, known.title)
+            options.fill(
+                label::TAUGHT,
+                &[("number", &known.number), ("revision", &known.revision), ("title", &known.title)],
+            )
         },
     );
-    let duration = quantity(Some(&lesson.duration), units).map(|all| {
-        let without = quantity(lesson.without_welding.as_ref(), units);
-        without.map_or_else(|| all.clone(), |part| format!("{all}, of it {part} without welding"))
+    let duration = quantity(Some(&lesson.duration), options).map(|all| {
+        let without = quantity(lesson.without_welding.as_ref(), options);
+        without
+            .map_or_else(|| all.clone(), |part| options.fill(label::DURATION_PART, &[("all", &all), ("part", &part)]))
     });
+    let (learners, count) = (lesson.learners.to_string(), booths.to_string());
+    let label = if booths == 1 { label::IN_ONE_BOOTH } else { label::IN_BOOTHS };
+    let seats = options.fill(label, &[("learners", &learners), ("count", &count)]);
     section(
         blocks,
-        "Class",
+        &options.say(label::CLASS),
         None,
         vec![
-            field("Procedure", Some(taught)),
-            field("Instructor", lesson.instructor.as_deref()),
-            field("Day", lesson.date.map(|date| date.to_string())),
-            field("Room", lesson.room.as_deref()),
-            field("Learners", Some(format!("{} in {}", lesson.learners, counted(booths, "booth")))),
+            field(&options.say(label::PROCEDURE), Some(taught)),
+            field(&options.say(label::INSTRUCTOR), lesson.instructor.as_deref()),
+            field(&options.say(label::DAY), lesson.date.map(|date| date.to_string())),
+            field(&options.say(label::ROOM), lesson.room.as_deref()),
+            field(&options.say(label::LEARNERS), Some(seats)),
             // As narrow as the others, so that all stand in a row.
-            field("Duration", duration).map(|field| field.wide(1)),
+            field(&options.say(label::DURATION), duration).map(|field| field.wide(1)),
         ],
     );
 }
 
-fn list(blocks: &mut Vec<Block>, title: &str, texts: &[Text]) {
+fn list(blocks: &mut Vec<Block>, title: Label, texts: &[Text], options: SheetOptions) {
     if !texts.is_empty() {
-        blocks.push(Block::heading(title, None));
+        blocks.push(Block::heading(options.say(title), None));
         let items = texts.iter().map(ToString::to_string).collect();
         blocks.push(Block::List { numbered: false, small: false, items });
     }
@@ -264,55 +269,63 @@ fn name(exercise: &Exercise) -> String {
 }
 
 /// A piece of a coupon in words: metal and its three measures.
-fn piece(coupon: &Coupon, view: Option<&View<'_>>, units: UnitSystem) -> String {
+fn piece(coupon: &Coupon, view: Option<&View<'_>>, options: SheetOptions) -> String {
     let own = coupon.specification.as_deref().map(ToOwned::to_owned);
     let metal =
         own.or_else(|| view.and_then(|view| view.metals.first()).map(|metal| metal.stated.specification.to_string()));
     let sizes: Vec<String> = [&coupon.outside_diameter, &coupon.thickness, &coupon.width, &coupon.length]
         .into_iter()
-        .filter_map(|size| quantity(size.as_ref(), units))
+        .filter_map(|size| quantity(size.as_ref(), options))
         .collect();
     joined([metal, (!sizes.is_empty()).then(|| sizes.join(" × "))])
 }
 
 fn exercises(blocks: &mut Vec<Block>, lesson: &Lesson, options: SheetOptions) {
-    let SheetOptions { units, terms, .. } = options;
-    let label = |key: &'static str| variables::term(key, terms);
+    let term = |key: &'static str| options.term(key);
     for (index, exercise) in lesson.exercises.iter().enumerate() {
-        let mut part = vec![Block::heading(format!("Exercise {}: {}", index + 1, name(exercise)), None)];
+        let mut part = vec![Block::heading(
+            options.fill(label::EXERCISE_TITLED, &[("number", &(index + 1).to_string()), ("title", &name(exercise))]),
+            None,
+        )];
         let coupon = exercise.coupon.as_ref().map(|coupon| {
-            let pieces = coupon.pieces.filter(|pieces| *pieces > 1).map(|pieces| format!("{pieces} pieces"));
-            joined([Some(piece(coupon, None, units)), pieces])
+            let pieces = coupon
+                .pieces
+                .filter(|pieces| *pieces > 1)
+                .map(|pieces| options.fill(label::PIECES, &[("count", &pieces.to_string())]));
+            joined([Some(piece(coupon, None, options)), pieces])
         });
         let settings = exercise.settings.as_ref();
         let fields = vec![
-            field("Weld", exercise.title.as_ref().map(|_| exercise.weld.to_string())),
-            field("Coupon", coupon),
-            field("Each learner", Some(exercise.count.unwrap_or(1).to_string())),
-            field(label("/weld_size/length"), quantity(exercise.length.as_ref(), units)),
-            field("Time for one", quantity(exercise.time.as_ref(), units)),
-            field(label("/runs/*/positions"), exercise.position.as_deref()),
+            field(&options.say(label::WELD), exercise.title.as_ref().map(|_| exercise.weld.to_string())),
+            field(&options.say(label::COUPON), coupon),
+            field(&options.say(label::EACH_LEARNER), Some(exercise.count.unwrap_or(1).to_string())),
+            field(&term("/weld_size/length"), quantity(exercise.length.as_ref(), options)),
+            field(&options.say(label::TIME_FOR_ONE), quantity(exercise.time.as_ref(), options)),
+            field(&term("/runs/*/positions"), exercise.position.as_deref()),
             field(
-                label("/processes/*/filler"),
-                exercise.with_filler.as_ref().map(|with| if with.0 { "with" } else { "without" }),
+                &term("/processes/*/filler"),
+                exercise
+                    .with_filler
+                    .as_ref()
+                    .map(|with| options.say(if with.0 { label::WITH } else { label::WITHOUT })),
             ),
             field(
-                "Settings that differ",
+                &options.say(label::SETTINGS_THAT_DIFFER),
                 settings.and_then(|s| {
                     joined_option([
-                        quantity(s.current.as_ref(), units),
-                        quantity(s.voltage.as_ref(), units),
-                        quantity(s.travel_speed.as_ref(), units),
-                        quantity(s.wire_feed_speed.as_ref(), units)
-                            .map(|feed| format!("{} {feed}", low("/processes/*/wire_feed_speed", terms))),
+                        quantity(s.current.as_ref(), options),
+                        quantity(s.voltage.as_ref(), options),
+                        quantity(s.travel_speed.as_ref(), options),
+                        quantity(s.wire_feed_speed.as_ref(), options)
+                            .map(|feed| format!("{} {feed}", options.low("/processes/*/wire_feed_speed"))),
                     ])
                 }),
             ),
         ];
         let mut fields: Vec<_> = fields.into_iter().flatten().collect();
-        fields.extend(field("Plate used again", exercise.reuse.as_deref()));
+        fields.extend(field(&options.say(label::PLATE_USED_AGAIN), exercise.reuse.as_deref()));
         if exercise.arc_off.as_ref().is_some_and(|off| off.0) {
-            fields.extend(field("Arc", Some("off: practise posture and travel first")));
+            fields.extend(field(&options.say(label::ARC), Some(options.say(label::ARC_OFF))));
         }
         part.push(Block::Fields { fields });
         if !exercise.steps.is_empty() {
@@ -321,7 +334,11 @@ fn exercises(blocks: &mut Vec<Block>, lesson: &Lesson, options: SheetOptions) {
         }
         if !exercise.good.is_empty() {
             let items = exercise.good.iter().map(|text| NoticeItem { lead: None, text: text.to_string() }).collect();
-            part.push(Block::Notice { kind: NoticeKind::Remark, title: Some("What good looks like".into()), items });
+            part.push(Block::Notice {
+                kind: NoticeKind::Remark,
+                title: Some(options.say(label::WHAT_GOOD_LOOKS_LIKE).into_owned()),
+                items,
+            });
         }
         blocks.push(Block::Together { blocks: part });
     }
@@ -342,7 +359,7 @@ fn fits(row: &workshop::FaultRow, view: &View<'_>) -> bool {
     }
 }
 
-fn faults(blocks: &mut Vec<Block>, lesson: &Lesson, view: Option<&View<'_>>) {
+fn faults(blocks: &mut Vec<Block>, lesson: &Lesson, view: Option<&View<'_>>, options: SheetOptions) {
     let own = lesson.faults.iter().map(|fault| {
         let text = |value: Option<&str>| value.unwrap_or_default().to_owned();
         (fault.fault.to_string(), text(fault.cause.as_deref()), text(fault.remedy.as_deref()))
@@ -354,8 +371,13 @@ fn faults(blocks: &mut Vec<Block>, lesson: &Lesson, view: Option<&View<'_>>) {
         let family = view.metals.first().map_or("", |metal| metal.family());
         for run in &view.runs {
             for row in workshop::faults_of(run.number(), family) {
-                if fits(row, view) && !all.iter().any(|(fault, ..)| fault.eq_ignore_ascii_case(&row.fault)) {
-                    all.push((row.fault.clone(), row.cause.clone(), row.remedy.clone()));
+                if fits(row, view)
+                    && !all
+                        .iter()
+                        .any(|(fault, ..)| fault.eq_ignore_ascii_case(&row.fault) || *fault == options.word(&row.fault))
+                {
+                    let word = |text: &str| options.word(text).into_owned();
+                    all.push((word(&row.fault), word(&row.cause), word(&row.remedy)));
                     let line = row.origin.source_ref().line();
                     if !sources.contains(&line) {
                         sources.push(line);
@@ -367,13 +389,13 @@ fn faults(blocks: &mut Vec<Block>, lesson: &Lesson, view: Option<&View<'_>>) {
     if all.is_empty() {
         return;
     }
-    blocks.push(Block::heading("Faults", None));
+    blocks.push(Block::heading(options.say(label::FAULTS), None));
     blocks.push(Block::Table(Table {
         caption: None,
         columns: vec![
-            Column::words("What I see", 1.0),
-            Column::words("Likely cause", 1.8),
-            Column::words("Do this", 1.8),
+            Column::words(options.say(label::WHAT_I_SEE), 1.0),
+            Column::words(options.say(label::LIKELY_CAUSE), 1.8),
+            Column::words(options.say(label::DO_THIS), 1.8),
         ],
         rows: all
             .into_iter()

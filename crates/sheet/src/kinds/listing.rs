@@ -8,7 +8,8 @@ use super::{Subject, quantity};
 use crate::block::Sheet;
 use crate::html::IndexEntry;
 
-/// The line of a sheet, without the paths of its files; a lesson is found by the procedure that it teaches.
+/// The line of a sheet, without the paths of its files; a lesson is found by the procedure that it teaches, and thickness in
+/// both systems of units.
 pub fn index_entry(subject: Subject<'_>, sheet: &Sheet, units: UnitSystem) -> IndexEntry {
     let identification = subject.loaded.document.identification();
     let mut entry = IndexEntry {
@@ -26,7 +27,11 @@ pub fn index_entry(subject: Subject<'_>, sheet: &Sheet, units: UnitSystem) -> In
         let view = View::new(procedure);
         entry.process = each(view.runs.iter().map(RunView::number).map(ToOwned::to_owned));
         entry.metal = each(view.metals.iter().map(|metal| metal.stated.specification.to_string()));
-        entry.thickness = each(view.metals.iter().filter_map(|metal| quantity(metal.stated.thickness.as_ref(), units)));
+        let in_units =
+            |units| each(view.metals.iter().filter_map(|metal| quantity(metal.stated.thickness.as_ref(), units)));
+        entry.thickness = in_units(units);
+        entry.other_units =
+            each([UnitSystem::Si, UnitSystem::Us].into_iter().map(in_units).filter(|other| *other != entry.thickness));
         entry.position = each(procedure.positions.iter().map(ToString::to_string));
     }
     entry

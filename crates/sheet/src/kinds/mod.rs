@@ -33,14 +33,14 @@ pub use self::listing::index_entry;
 pub use self::review::{REVIEW_COLUMNS, ReviewFinding, ReviewedItem, review_csv, review_findings, reviewed_items};
 use self::standing::stamp;
 use crate::attached::plain_file_name;
-use crate::block::NoticeItem;
-use crate::block::{Footer, Masthead, Sheet, Source};
+use crate::block::{Block, Figure, Footer, Masthead, NoticeItem, Sheet, Source};
 use crate::made_with::MadeWith;
 use crate::qr::Qr;
+use crate::sketch::drawing::Item;
+use crate::words::{Label, Language, label, lacking_in};
 
 /// The last line of every sheet.
-const DEFERS: &str =
-    "The edition of the code that applies, local regulations and a qualified welding engineer or inspector decide.";
+const DEFERS: Label = label::DEFERS;
 
 /// A kind of sheet.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Default, Serialize, Deserialize)]
@@ -63,6 +63,14 @@ impl Kind {
     /// Every kind.
     pub const ALL: [Self; 5] = [Self::Procedure, Self::BenchCard, Self::Lesson, Self::Review, Self::Estimate];
 
+    /// The languages that it is made in.
+    pub const fn languages(self) -> &'static [Language] {
+        match self {
+            Self::BenchCard | Self::Lesson => &Language::ALL,
+            Self::Procedure | Self::Review | Self::Estimate => &[Language::En],
+        }
+    }
+
     /// Its name as typed, and as it stands in the names of files: `bench-card`.
     pub const fn name(self) -> &'static str {
         match self {
@@ -84,6 +92,16 @@ pub struct SheetOptions {
     pub terms: Terms,
     /// Whether a procedure sheet carries its annex: cautions in full, sources, compositions, older revisions.
     pub annex: bool,
+    /// The language; other than English for the kinds that [`Kind::languages`] names.
+    pub language: Language,
+    /// Whether a word that stands in English for want of another is marked, for [`lacking`].
+    pub marks_lacking: bool,
+}
+
+impl From<UnitSystem> for SheetOptions {
+    fn from(units: UnitSystem) -> Self {
+        Self { units, ..Self::default() }
+    }
 }
 
 /// How the sketches of a sheet are lettered.
@@ -131,9 +149,35 @@ pub struct Subject<'d> {
 
 /// The sheet of a kind for a document; `Err` says in words that this kind of document has no such sheet.
 pub fn sheet(kind: Kind, subject: Subject<'_>, options: SheetOptions) -> Result<Sheet, String> {
+    if !kind.languages().contains(&options.language) {
+        return Err(format!(
+            "the {} sheet is made in English only; {} has the bench card and the lesson",
+            kind.name(),
+            options.language.name()
+        ));
+    }
     let mut sheet = blocks(kind, subject, options)?;
     sheet.source.made_with = Some(MadeWith::new(kind, options));
     Ok(sheet)
+}
+
+/// The words of a document's sheets that a language lacks and that stand in English there, each once; what the author wrote is not
+/// among them.
+pub fn lacking(subject: Subject<'_>, options: SheetOptions, language: Language) -> Vec<String> {
+    let options = SheetOptions { language, marks_lacking: true, ..options };
+    let kinds = Kind::ALL.into_iter().filter(|kind| kind.languages().contains(&language));
+    let made = kinds.filter_map(|kind| blocks(kind, subject, options).ok());
+    let mut found: Vec<String> = Vec::new();
+    for sheet in made {
+        // Every text of a sheet, wherever it stands.
+        let texts = serde_json::to_string(&sheet).unwrap_or_default();
+        for word in lacking_in(&texts) {
+            if !found.contains(&word) {
+                found.push(word);
+            }
+        }
+    }
+    found
 }
 
 /// The cautions that a procedure's own processes, metals and gases call for, the lens shade first.
@@ -177,20 +221,20 @@ pub fn digest(text: &str) -> String {
 }
 
 /// The head of a sheet of the kind that `kind` says in words; `facts` stand under revision and date.
-fn masthead(subject: Subject<'_>, kind: &str, mut facts: Vec<(String, String)>) -> Masthead {
+fn masthead(subject: Subject<'_>, kind: Label, mut facts: Vec<(String, String)>, options: SheetOptions) -> Masthead {
     let identification = subject.loaded.document.identification();
-    let mut all = vec![("Revision".to_owned(), identification.revision.to_string())];
+    let mut all = vec![(options.say(label::REVISION).into_owned(), identification.revision.to_string())];
     if let Some(date) = identification.date {
-        all.push(("Date".into(), date.to_string()));
+        all.push((options.say(label::DATE).into_owned(), date.to_string()));
     }
     all.append(&mut facts);
     Masthead {
         manufacturer: identification.manufacturer.as_deref().unwrap_or_default().into(),
-        kind: kind.into(),
+        kind: options.say(kind).into_owned(),
         title: identification.title.to_string(),
         number: identification.number.to_string(),
         facts: all,
-        stamp: stamp(subject),
+        stamp: stamp(subject, options),
         qr: Some(format!(
             "{} rev {} {}",
             identification.number,
@@ -206,15 +250,15 @@ fn masthead(subject: Subject<'_>, kind: &str, mut facts: Vec<(String, String)>) 
 const QR_MOST: usize = 213;
 
 /// The foot of a sheet: what was checked, and the digest of the source.
-fn footer(subject: Subject<'_>) -> Footer {
+fn footer(subject: Subject<'_>, options: SheetOptions) -> Footer {
     let identification = subject.loaded.document.identification();
     Footer {
-        checked: format!(
-            "Checked: {} Source digest {}.",
-            standing::counts(subject),
-            digest(&subject.loaded.source.text)
+        checked: options.fill(
+            label::CHECKED,
+            &[("counts", &standing::counts(subject, options)), ("digest", &digest(&subject.loaded.source.text))],
         ),
-        reference: format!("{} rev {}", identification.number, identification.revision),
+        reference: options
+            .fill(label::REFERENCE, &[("number", &identification.number), ("revision", &identification.revision)]),
     }
 }
 
@@ -229,12 +273,18 @@ fn source(subject: Subject<'_>) -> Source {
     }
 }
 
-/// A stated quantity in the chosen units; nothing where it is not stated.
-fn quantity<Q: Quantity>(value: Option<&Stated<Range<Q>>>, units: UnitSystem) -> Option<String> {
+/// A stated quantity in the chosen units and language; nothing where it is not stated.
+fn quantity<Q: Quantity>(value: Option<&Stated<Range<Q>>>, options: impl Into<SheetOptions>) -> Option<String> {
+    let options: SheetOptions = options.into();
     Some(match value? {
-        Stated::NotApplicable => NOT_APPLICABLE.to_owned(),
-        Stated::Is(range) => range.print(units),
+        Stated::NotApplicable => options.word(NOT_APPLICABLE).into_owned(),
+        Stated::Is(range) => print(range, options),
     })
+}
+
+/// A range in the chosen units and language.
+fn print<Q: Quantity>(range: &Range<Q>, options: SheetOptions) -> String {
+    options.measure(range.print(options.units))
 }
 
 /// A stated word; nothing where it is not stated.
@@ -257,4 +307,42 @@ fn part<T>(value: Option<&OrNone<T>>, print: impl FnOnce(&T) -> String) -> Optio
 /// The parts that are there, with commas between.
 fn joined(parts: impl IntoIterator<Item = Option<String>>) -> String {
     parts.into_iter().flatten().filter(|part| !part.is_empty()).collect::<Vec<_>>().join(", ")
+}
+
+/// Puts what drawings say into the language of a sheet: words in them, and in place of the English description their title and what
+/// stands in them.
+fn in_language(blocks: &mut [Block], options: SheetOptions) {
+    if options.language == Language::En {
+        return;
+    }
+    for block in blocks {
+        match block {
+            Block::Drawings { drawings } => drawings.iter_mut().for_each(|figure| figure_in_language(figure, options)),
+            Block::Columns { left, right, .. } => {
+                in_language(left, options);
+                in_language(right, options);
+            }
+            Block::Together { blocks } => in_language(blocks, options),
+            Block::GivesWay { blocks, instead, .. } => {
+                in_language(blocks, options);
+                in_language(instead, options);
+            }
+            _ => {}
+        }
+    }
+}
+
+fn figure_in_language(figure: &mut Figure, options: SheetOptions) {
+    let mut seen: Vec<String> = Vec::new();
+    for item in &mut figure.drawing.items {
+        let Item::Text(text) = item else { continue };
+        if text.text == *label::PIPE_CENTRE_LINE {
+            text.text = options.say(label::PIPE_CENTRE_LINE).into_owned();
+        }
+        if text.text.chars().any(char::is_alphanumeric) && !seen.contains(&text.text) {
+            seen.push(text.text.clone());
+        }
+    }
+    figure.drawing.alt =
+        if seen.is_empty() { figure.title.clone() } else { format!("{}: {}", figure.title, seen.join("; ")) };
 }

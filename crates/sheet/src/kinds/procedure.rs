@@ -25,6 +25,7 @@ use super::{
 use crate::block::{Block, Field, Figure, NoticeItem, NoticeKind, Sheet, Way};
 use crate::sketch::drawing::Item;
 use crate::sketch::text::LEGIBLE;
+use crate::words::label;
 
 /// Builds the sheet.
 pub(super) fn sheet(subject: Subject<'_>, procedure: &Procedure, view: &View<'_>, options: SheetOptions) -> Sheet {
@@ -56,7 +57,7 @@ pub(super) fn sheet(subject: Subject<'_>, procedure: &Procedure, view: &View<'_>
                 variables::term("/identification/approved_by", terms).into(),
                 identification.approved_by.as_deref().unwrap_or_default().into(),
             ),
-            ("Inspector".into(), String::new()),
+            (label::INSPECTOR.into(), String::new()),
         ],
     };
     if setups.len() > 1 {
@@ -70,15 +71,15 @@ pub(super) fn sheet(subject: Subject<'_>, procedure: &Procedure, view: &View<'_>
 
     let mut facts = Vec::new();
     if let Some(status) = identification.status {
-        facts.push(("Status".into(), status.to_string()));
+        facts.push((label::STATUS.into(), status.to_string()));
     }
     if let Some(code) = procedure.qualification.as_ref().and_then(|q| q.code).filter(|code| *code != CodeName::None) {
-        facts.push(("Code".into(), code_title(code).into()));
+        facts.push((label::CODE.into(), code_title(code).into()));
     }
-    let mut footer = footer(subject);
+    let mut footer = footer(subject, options);
     footer.checked = joined_sentences([heat_remark(view, terms), footer.checked, super::DEFERS.into()]);
     Sheet {
-        masthead: masthead(subject, "welding procedure specification", facts),
+        masthead: masthead(subject, label::WELDING_PROCEDURE_SPECIFICATION, facts, options),
         blocks,
         annex: if options.annex { annex(subject, procedure, view, options) } else { Vec::new() },
         footer,
@@ -98,7 +99,7 @@ fn open_items(blocks: &mut Vec<Block>, subject: Subject<'_>) {
     if open.is_empty() {
         return;
     }
-    let item = NoticeItem { lead: Some("Still to decide".into()), text: format!("{}.", open.join("; ")) };
+    let item = NoticeItem { lead: Some(label::STILL_TO_DECIDE.into()), text: format!("{}.", open.join("; ")) };
     blocks.push(Block::Notice { kind: NoticeKind::Remark, title: None, items: vec![item] });
 }
 
@@ -129,7 +130,10 @@ fn metals_and_heat(blocks: &mut Vec<Block>, view: &View<'_>, options: SheetOptio
             let group = group.or_else(|| metal.known.and_then(|row| row.iso_group.clone()));
             let number = stated.p_number.as_deref().map(str::to_owned);
             let number = number.or_else(|| metal.known.and_then(|row| row.p_no.clone()));
-            joined_option([group.map(|group| format!("group {group}")), number.map(|number| format!("P-No. {number}"))])
+            joined_option([
+                group.map(|group| label::GROUP_GROUP.fill(&[("group", &group)])),
+                number.map(|number| label::P_NO_NUMBER.fill(&[("number", &number)])),
+            ])
         }),
         "; ",
     );
@@ -144,7 +148,7 @@ fn metals_and_heat(blocks: &mut Vec<Block>, view: &View<'_>, options: SheetOptio
             label("/parent_metals/*/outside_diameter"),
             each(metals().map(|own| quantity(own.outside_diameter.as_ref(), units)), " to "),
         ),
-        strip_field(label("/positions"), positions_in_words(view, terms)),
+        strip_field(label("/positions"), positions_in_words(view, options)),
     ];
     if let Some(stated) = &procedure.temperatures {
         let soak =
@@ -153,8 +157,10 @@ fn metals_and_heat(blocks: &mut Vec<Block>, view: &View<'_>, options: SheetOptio
             joined([
                 quantity(treatment.temperature.as_ref(), units),
                 quantity(treatment.time.as_ref(), units),
-                quantity(treatment.heating_rate.as_ref(), units).map(|rate| format!("heating {rate}")),
-                quantity(treatment.cooling_rate.as_ref(), units).map(|rate| format!("cooling {rate}")),
+                quantity(treatment.heating_rate.as_ref(), units)
+                    .map(|rate| label::HEATING_RATE.fill(&[("rate", &rate)])),
+                quantity(treatment.cooling_rate.as_ref(), units)
+                    .map(|rate| label::COOLING_RATE.fill(&[("rate", &rate)])),
                 treatment.method.as_deref().map(Into::into),
             ])
         };
@@ -175,7 +181,7 @@ fn metals_and_heat(blocks: &mut Vec<Block>, view: &View<'_>, options: SheetOptio
         ]);
     }
     fields.extend([
-        strip_field(&labels(&["/parent_metals/*/group", "/parent_metals/*/p_number"], terms), groups),
+        strip_field(&labels(&["/parent_metals/*/group", "/parent_metals/*/p_number"], options), groups),
         strip_field(
             label("/parent_metals/*/form"),
             each(metals().map(|own| own.form.as_deref().map(Into::into)), "; "),
@@ -217,8 +223,8 @@ fn gives_way(blocks: &mut Vec<Block>, way: Way, fields: Vec<Option<Field>>) {
     }
 }
 
-/// Room of the position relative to that of the joint, so that it stands beside it.
-const BESIDE: f64 = 0.5;
+/// Room of the position relative to that of the joint: read at arm's length, and beside the joint also where there are several.
+const BESIDE: (f64, f64) = (0.85, 0.6);
 
 /// Whether no label of drawings is so small that print would enlarge it against its lines.
 fn is_legible(figures: &[Figure]) -> bool {
@@ -243,8 +249,9 @@ fn drawings(blocks: &mut Vec<Block>, view: &View<'_>, lettering: Lettering) {
     let rooms = [0.6, 0.75, 0.9, 1.1, 1.4];
     let symbols = rooms.map(|room| setup::welding_symbol(view, with(room)).into_iter().collect::<Vec<_>>());
     let symbol = symbols.into_iter().find(|figures| is_legible(figures)).unwrap_or_default();
-    let mut positions = setup::positions(view, with(BESIDE));
+    let mut positions = setup::positions(view, with(BESIDE.0));
     if positions.len() > 1 {
+        positions = setup::positions(view, with(BESIDE.1));
         // Each has its code; a heading over each would ask for a row of its own.
         for figure in &mut positions {
             figure.title.clear();
@@ -282,15 +289,15 @@ fn prepare(blocks: &mut Vec<Block>, view: &View<'_>, options: SheetOptions) {
         None => joint.kind.to_string(),
     };
     blocks.push(Block::heading(
-        "Prepare",
+        label::PREPARE,
         clauses(["/joint", "/weld_size", "/joint/preparation_method"], view, terms).as_deref(),
     ));
     push_strip(
         blocks,
         vec![
-            strip_field(&labels(&["/joint/type", "/joint/weld"], terms), Some(kind)),
+            strip_field(&labels(&["/joint/type", "/joint/weld"], options), Some(kind)),
             strip_field(label("/joint/detail"), joint.detail.as_deref()),
-            strip_field(label("/joint/preparation"), words::preparation(joint.preparation.as_ref(), terms)),
+            strip_field(label("/joint/preparation"), words::preparation(joint.preparation.as_ref(), options)),
             strip_field(label("/joint/included_angle"), quantity(joint.included_angle.as_ref(), units)),
             strip_field(label("/joint/root_gap"), quantity(joint.root_gap.as_ref(), units)),
             strip_field(label("/joint/root_face"), quantity(joint.root_face.as_ref(), units)),
@@ -298,7 +305,7 @@ fn prepare(blocks: &mut Vec<Block>, view: &View<'_>, options: SheetOptions) {
             strip_field(
                 label("/joint/penetration"),
                 joined_option([
-                    plain_word(joint.penetration.as_ref()),
+                    plain_word(joint.penetration.as_ref(), options),
                     quantity(joint.penetration_depth.as_ref(), units),
                 ]),
             ),
@@ -314,7 +321,7 @@ fn prepare(blocks: &mut Vec<Block>, view: &View<'_>, options: SheetOptions) {
                 size.and_then(|s| quantity(s.reinforcement.as_ref(), units)),
             ),
             strip_field(label("/weld_size/length"), size.and_then(|s| quantity(s.length.as_ref(), units))),
-            strip_field(label("/joint/welded_from"), plain_word(joint.welded_from.as_ref())),
+            strip_field(label("/joint/welded_from"), plain_word(joint.welded_from.as_ref(), options)),
             strip_field(
                 label("/joint/backing"),
                 part(joint.backing.as_ref(), |b| {
@@ -337,11 +344,11 @@ fn prepare(blocks: &mut Vec<Block>, view: &View<'_>, options: SheetOptions) {
 /// What is fitted and set for a process: torch and gas, electrode, or wire.
 fn torch_title(run: &RunView<'_>, terms: Terms) -> String {
     let what = match run.process {
-        Some(row) if row.uses_tungsten => "Torch and gas",
-        Some(row) if row.uses_flux => "Wire and flux",
-        Some(row) if row.uses_wire_feed && row.uses_shielding_gas => "Wire and gas",
-        Some(row) if row.uses_wire_feed => "Wire",
-        _ => "Electrode",
+        Some(row) if row.uses_tungsten => label::TORCH_AND_GAS,
+        Some(row) if row.uses_flux => label::WIRE_AND_FLUX,
+        Some(row) if row.uses_wire_feed && row.uses_shielding_gas => label::WIRE_AND_GAS,
+        Some(row) if row.uses_wire_feed => label::WIRE,
+        _ => label::ELECTRODE,
     };
     format!("{what}, {}", words::process_name(run.number(), terms))
 }
@@ -406,7 +413,7 @@ fn backing_gas(view: &View<'_>, options: SheetOptions) -> Vec<Option<Field>> {
             strip_field(
                 label("/backing_gas"),
                 joined_option([
-                    words::gas_named(gas.designation.as_deref(), gas.composition.as_ref()),
+                    words::gas_named(gas.designation.as_deref(), gas.composition.as_ref(), options),
                     quantity(gas.flow.as_ref(), units),
                 ]),
             ),

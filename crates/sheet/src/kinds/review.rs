@@ -5,7 +5,7 @@
 mod data;
 
 use seamwright_check::completeness::{self, Entry, State};
-use seamwright_check::rule::{Comparison, counted};
+use seamwright_check::rule::Comparison;
 use seamwright_check::{View, codes};
 use seamwright_handbook::variables::{self, Terms};
 use seamwright_model::finding::Severity;
@@ -17,6 +17,7 @@ use super::cautions::capital;
 use super::compared::{self, place};
 use super::{DEFERS, SheetOptions, Subject, ferrite, footer, joined, masthead, source};
 use crate::block::{Block, Cell, Column, NoticeItem, NoticeKind, Row, Sheet, Table};
+use crate::words::label;
 
 /// Room to write in: a column of empty cells keeps its width.
 const ROOM: &str = "";
@@ -32,51 +33,44 @@ pub(super) fn sheet(subject: Subject<'_>, procedure: &Procedure, view: &View<'_>
     findings(&mut blocks, subject, view, terms, &mut numbers);
     missing(&mut blocks, &matrix);
     let (records, handbook) = compared::parted(&subject.outcome.comparisons);
-    blocks.push(Block::heading("Values against limits", None));
-    values(&mut blocks, &handbook, terms, &mut numbers, "No value of this document has a limit in the handbook.");
-    blocks.push(Block::heading("Ranges against the test records", None));
+    blocks.push(Block::heading(label::VALUES_AGAINST_LIMITS, None));
+    values(&mut blocks, &handbook, terms, &mut numbers, &label::NO_VALUE_OF_THIS_DOCUMENT_HAS);
+    blocks.push(Block::heading(label::RANGES_AGAINST_THE_TEST_RECORDS, None));
     let needs = needs_record(procedure);
-    let without = if needs {
-        "The route needs a test record; none was given with this review, so no range was compared."
-    } else {
-        "The route needs no test record, and none was given with this review."
-    };
-    values(&mut blocks, &records, terms, &mut numbers, without);
+    let without = if needs { label::ROUTE_NEEDS_A_RECORD } else { label::ROUTE_NEEDS_NO_RECORD };
+    values(&mut blocks, &records, terms, &mut numbers, &without);
     blocks.extend(ferrite::block(view));
     deviations(&mut blocks, subject, terms);
     not_reviewed(&mut blocks, subject, procedure, needs && records.is_empty());
     stated(&mut blocks, &matrix);
-    blocks.push(Block::heading("Sources", None));
+    blocks.push(Block::heading(label::SOURCES, None));
     let lines = numbers.lines();
     let lines: Vec<String> = lines.iter().enumerate().map(|(at, line)| format!("[{}] {line}", at + 1)).collect();
     blocks.push(Block::Paragraph { text: format!("{}.", lines.join("; ")), small: true });
     blocks.push(Block::Signatures {
         boxes: vec![
-            ("Reviewed by".into(), String::new()),
-            ("Accepted, returned or rejected".into(), String::new()),
-            ("Reply of the submitter".into(), String::new()),
+            (label::REVIEWED_BY.into(), String::new()),
+            (label::ACCEPTED_RETURNED_OR_REJECTED.into(), String::new()),
+            (label::REPLY_OF_THE_SUBMITTER.into(), String::new()),
         ],
     });
     blocks.push(Block::Notice {
         kind: NoticeKind::Caution,
         title: None,
         items: vec![NoticeItem {
-            lead: Some("A review reads paper:".into()),
-            text: format!(
-                "it does not see the joint, the machine or the hand. Weld only after the cautions of the bench card are \
-                 met. {DEFERS}"
-            ),
+            lead: Some(label::A_REVIEW_READS_PAPER.into()),
+            text: label::WHAT_A_REVIEW_DOES_NOT_SEE.fill(&[("defers", &DEFERS)]),
         }],
     });
     let mut facts = Vec::new();
     if let Some(code) = procedure.qualification.as_ref().and_then(|own| own.code) {
-        facts.push(("Code".to_owned(), codes::title(code).to_owned()));
+        facts.push((label::CODE.into(), codes::title(code).to_owned()));
     }
     Sheet {
-        masthead: masthead(subject, "review of a welding procedure specification", facts),
+        masthead: masthead(subject, label::REVIEW_OF_A_WELDING_PROCEDURE_SPECIFICATION, facts, options),
         blocks,
         annex: Vec::new(),
-        footer: footer(subject),
+        footer: footer(subject, options),
         one_page: false,
         planned: None,
         source: source(subject),
@@ -106,7 +100,7 @@ fn parties(blocks: &mut Vec<Block>, subject: Subject<'_>) {
         identification.manufacturer.as_deref().map(Into::into),
         identification.prepared_by.as_deref().map(Into::into),
     ]);
-    let columns = ["Submitted by", "Reviewed by", "Date of review", "Review number"];
+    let columns = [label::SUBMITTED_BY, label::REVIEWED_BY, label::DATE_OF_REVIEW, label::REVIEW_NUMBER];
     let mut cells = vec![Cell::bold(who)];
     // Room to write: an empty line keeps its height.
     cells.extend((1..columns.len()).map(|_| Cell::text(ROOM)));
@@ -130,25 +124,25 @@ fn verdict(blocks: &mut Vec<Block>, subject: Subject<'_>, matrix: &[Entry]) {
         .map(|finding| finding.message.as_str())
         .collect();
     let (kind, lead) = if errors > 0 {
-        (NoticeKind::Stop, "Not acceptable as it stands")
+        (NoticeKind::Stop, label::NOT_ACCEPTABLE_AS_IT_STANDS)
     } else if !not_reviewed.is_empty() {
-        (NoticeKind::Caution, "Not reviewed in part")
+        (NoticeKind::Caution, label::NOT_REVIEWED_IN_PART)
     } else if cautions + missing + outcome.deviations.len() > 0 {
-        (NoticeKind::Caution, "Acceptable where what is listed is answered")
+        (NoticeKind::Caution, label::ACCEPTABLE_WHERE_WHAT_IS_LISTED_IS)
     } else {
-        (NoticeKind::Remark, "No fault found")
+        (NoticeKind::Remark, label::NO_FAULT_FOUND)
     };
-    let text = format!(
-        "{}, {}, {}; {} asked for and not stated; {}; {} held against a limit.",
-        counted(errors, "error"),
-        counted(cautions, "caution"),
-        counted(outcome.count(Severity::Note), "note"),
-        counted(missing, "item"),
-        counted(outcome.deviations.len(), "stated deviation"),
-        counted(outcome.comparisons.len(), "value"),
-    );
+    let options = SheetOptions::default();
+    let text = label::VERDICT_COUNTS.fill(&[
+        ("errors", &options.count(errors, label::ONE_ERROR, label::MANY_ERRORS)),
+        ("cautions", &options.count(cautions, label::ONE_CAUTION, label::MANY_CAUTIONS)),
+        ("notes", &options.count(outcome.count(Severity::Note), label::ONE_NOTE, label::MANY_NOTES)),
+        ("items", &options.count(missing, label::ONE_ITEM, label::MANY_ITEMS)),
+        ("deviations", &options.count(outcome.deviations.len(), label::ONE_DEVIATION, label::MANY_DEVIATIONS)),
+        ("values", &options.count(outcome.comparisons.len(), label::ONE_VALUE, label::MANY_VALUES)),
+    ]);
     let text = if not_reviewed.is_empty() { text } else { format!("{text} {}.", capital(&not_reviewed.join("; "))) };
-    blocks.push(Block::heading("Verdict", None));
+    blocks.push(Block::heading(label::VERDICT, None));
     blocks.push(Block::Notice { kind, title: None, items: vec![NoticeItem { lead: Some(lead.into()), text }] });
 }
 
@@ -160,7 +154,8 @@ fn findings(blocks: &mut Vec<Block>, subject: Subject<'_>, view: &View<'_>, term
     }
     let rows = found.into_iter().map(|finding| {
         let source = finding.source.as_deref().map_or(String::new(), |line| format!(" [{}]", numbers.of(line)));
-        let limit = finding.limit.as_deref().map_or(String::new(), |limit| format!(" Limit: {limit}."));
+        let limit =
+            finding.limit.as_deref().map_or(String::new(), |limit| label::LIMIT_LIMIT.fill(&[("limit", limit)]));
         Row {
             marked: finding.severity == Severity::Error.as_str(),
             cells: vec![
@@ -173,16 +168,16 @@ fn findings(blocks: &mut Vec<Block>, subject: Subject<'_>, view: &View<'_>, term
             ],
         }
     });
-    blocks.push(Block::heading("Findings", None));
+    blocks.push(Block::heading(label::FINDINGS, None));
     blocks.push(Block::Table(Table {
         caption: None,
         columns: vec![
-            Column::words("No.", 0.5),
-            Column::words("Item and clause", 1.1),
-            Column::words("Found", 2.1),
-            Column::words("State this", 1.6),
-            Column::words("Disposition", 0.8),
-            Column::words("Reply", 0.9),
+            Column::words(label::ORDINAL, 0.5),
+            Column::words(label::ITEM_AND_CLAUSE, 1.1),
+            Column::words(label::FOUND, 2.1),
+            Column::words(label::STATE_THIS, 1.6),
+            Column::words(label::DISPOSITION, 0.8),
+            Column::words(label::REPLY, 0.9),
         ],
         rows: rows.collect(),
     }));
@@ -192,23 +187,26 @@ fn findings(blocks: &mut Vec<Block>, subject: Subject<'_>, view: &View<'_>, term
 fn missing(blocks: &mut Vec<Block>, matrix: &[Entry]) {
     for standard in standards(matrix) {
         let of = |state: State| matrix.iter().filter(move |entry| entry.standard == standard && entry.state == state);
-        blocks.push(Block::heading(format!("What {standard} asks for"), None));
-        blocks.push(Block::paragraph(format!(
-            "{} stated, {} not applicable, {} missing; {} not specified, which the parties may ask for.",
-            of(State::Stated).count(),
-            of(State::NotApplicable).count(),
-            of(State::Missing).count(),
-            of(State::Unspecified).count(),
-        )));
+        blocks.push(Block::heading(label::WHAT_STANDARD_ASKS_FOR.fill(&[("standard", standard)]), None));
+        let count = |state: State| of(state).count().to_string();
+        blocks.push(Block::paragraph(label::COMPLETENESS_COUNTS.fill(&[
+            ("stated", &count(State::Stated)),
+            ("inapplicable", &count(State::NotApplicable)),
+            ("missing", &count(State::Missing)),
+            ("unspecified", &count(State::Unspecified)),
+        ])));
         let rows: Vec<Row> = of(State::Missing)
             .map(|entry| Row {
                 cells: vec![
                     Cell::bold(entry.reference.as_str()),
                     Cell {
-                        note: entry.process.as_ref().map(|process| format!("process {process}")),
+                        note: entry
+                            .process
+                            .as_ref()
+                            .map(|process| label::PROCESS_PROCESS.fill(&[("process", process)])),
                         ..Cell::text(entry.item.as_str())
                     },
-                    Cell::text("missing"),
+                    Cell::text(label::MISSING),
                     Cell::text(ROOM),
                     Cell::text(ROOM),
                 ],
@@ -219,11 +217,11 @@ fn missing(blocks: &mut Vec<Block>, matrix: &[Entry]) {
             blocks.push(Block::Table(Table {
                 caption: None,
                 columns: vec![
-                    Column::words("Clause", 0.6),
-                    Column::words("Item", 2.4),
-                    Column::words("Result", 0.6),
-                    Column::words("Disposition", 0.8),
-                    Column::words("Reply", 0.9),
+                    Column::words(label::CLAUSE, 0.6),
+                    Column::words(label::ITEM, 2.4),
+                    Column::words(label::RESULT, 0.6),
+                    Column::words(label::DISPOSITION, 0.8),
+                    Column::words(label::REPLY, 0.9),
                 ],
                 rows,
             }));
@@ -231,7 +229,10 @@ fn missing(blocks: &mut Vec<Block>, matrix: &[Entry]) {
         if of(State::Unspecified).next().is_some() {
             let items: Vec<String> =
                 of(State::Unspecified).map(|entry| format!("{} {}", entry.reference, entry.item)).collect();
-            blocks.push(Block::Paragraph { text: format!("Not specified: {}.", items.join("; ")), small: true });
+            blocks.push(Block::Paragraph {
+                text: label::NOT_SPECIFIED_ITEMS.fill(&[("items", &items.join("; "))]),
+                small: true,
+            });
         }
     }
 }
@@ -254,12 +255,9 @@ fn stated(blocks: &mut Vec<Block>, matrix: &[Entry]) {
         if items.is_empty() {
             continue;
         }
-        blocks.push(Block::heading(format!("Stated of what {standard} asks for"), None));
+        blocks.push(Block::heading(label::STATED_OF_WHAT_STANDARD_ASKS_FOR.fill(&[("standard", standard)]), None));
         blocks.push(Block::Paragraph {
-            text: format!(
-                "{}. Which items apply is from memory of the standards; verify against your edition.",
-                items.join("; ")
-            ),
+            text: label::WHICH_ITEMS_APPLY.fill(&[("items", &items.join("; "))]),
             small: true,
         });
     }
@@ -280,7 +278,7 @@ fn values(blocks: &mut Vec<Block>, comparisons: &[&Comparison], terms: Terms, nu
                 Cell::bold(place(&comparison.pointer, terms)),
                 Cell::bold(comparison.stated.as_str()),
                 Cell::text(format!("{} [{}]", comparison.limit, numbers.of(&comparison.source.line()))),
-                Cell::bold("outside"),
+                Cell::bold(label::OUTSIDE),
             ],
             marked: true,
         })
@@ -289,10 +287,10 @@ fn values(blocks: &mut Vec<Block>, comparisons: &[&Comparison], terms: Terms, nu
         blocks.push(Block::Table(Table {
             caption: None,
             columns: vec![
-                Column::words("Item", 1.4),
-                Column::words("Stated", 1.0),
-                Column::words("Limit and source", 2.0),
-                Column::words("Result", 0.6),
+                Column::words(label::ITEM, 1.4),
+                Column::words(label::STATED, 1.0),
+                Column::words(label::LIMIT_AND_SOURCE, 2.0),
+                Column::words(label::RESULT, 0.6),
             ],
             rows: outside,
         }));
@@ -313,7 +311,10 @@ fn values(blocks: &mut Vec<Block>, comparisons: &[&Comparison], terms: Terms, nu
     }
     let said: Vec<String> = within.iter().map(|(item, stated, limit)| format!("{item}: {stated} ({limit})")).collect();
     blocks.push(Block::Paragraph {
-        text: format!("{} within: {}.", counted(within.len(), "value"), said.join("; ")),
+        text: label::VALUES_WITHIN_SAID.fill(&[
+            ("values", &SheetOptions::default().count(within.len(), label::ONE_VALUE, label::MANY_VALUES)),
+            ("said", &said.join("; ")),
+        ]),
         small: true,
     });
 }
@@ -335,15 +336,15 @@ fn deviations(blocks: &mut Vec<Block>, subject: Subject<'_>, terms: Terms) {
         ],
         marked: false,
     });
-    blocks.push(Block::heading("Deviations", None));
+    blocks.push(Block::heading(label::DEVIATIONS, None));
     blocks.push(Block::Table(Table {
         caption: None,
         columns: vec![
-            Column::words("Item", 1.2),
-            Column::words("Found", 2.0),
-            Column::words("Reason", 2.0),
-            Column::words("By", 0.9),
-            Column::words("Disposition", 0.8),
+            Column::words(label::ITEM, 1.2),
+            Column::words(label::FOUND, 2.0),
+            Column::words(label::REASON, 2.0),
+            Column::words(label::BY, 0.9),
+            Column::words(label::DISPOSITION, 0.8),
         ],
         rows: rows.collect(),
     }));
@@ -353,32 +354,28 @@ fn deviations(blocks: &mut Vec<Block>, subject: Subject<'_>, terms: Terms) {
 fn not_reviewed(blocks: &mut Vec<Block>, subject: Subject<'_>, procedure: &Procedure, record_lacks: bool) {
     let mut items: Vec<String> = Vec::new();
     if record_lacks {
-        items.push("Qualified ranges: no test record came with the submission.".into());
+        items.push(label::QUALIFIED_RANGES_NO_TEST_RECORD_CAME_WITH.into());
     }
     if subject.shop.is_none() {
-        items.push("Machines, stock and welders: no shop was named.".into());
+        items.push(label::MACHINES_STOCK_AND_WELDERS_NO_SHOP_WAS.into());
     }
     let compared = subject.outcome.comparisons.len();
-    items.push(format!(
-        "Values without a limit in the handbook: {} examined, {} made.",
-        counted(subject.outcome.examined, "value"),
-        counted(compared, "comparison"),
-    ));
+    let options = SheetOptions::default();
+    items.push(label::VALUES_WITHOUT_A_LIMIT_IN_THE.fill(&[
+        ("values", &options.count(subject.outcome.examined, label::ONE_VALUE, label::MANY_VALUES)),
+        ("comparisons", &options.count(compared, label::ONE_COMPARISON, label::MANY_COMPARISONS)),
+    ]));
     match procedure.qualification.as_ref() {
         Some(own) if own.edition.is_some() => {
-            items.push(
-                "The text of the code: its figures are those of the handbook, with their basis; hold them against \
-                        your edition."
-                    .into(),
-            );
+            items.push(label::TEXT_OF_THE_CODE.into());
         }
-        _ => items.push("The edition of the code: none is stated.".into()),
+        _ => items.push(label::THE_EDITION_OF_THE_CODE_NONE_IS.into()),
     }
     if procedure.notes.iter().any(|note| !note.is_empty()) {
-        items.push("Notes of the author: words, which no check reads.".into());
+        items.push(label::NOTES_OF_THE_AUTHOR_WORDS_WHICH_NO.into());
     }
-    items.push("Certificates, calibration, drawings and the weld itself: not part of what was read.".into());
-    blocks.push(Block::heading("Not reviewed, and why", None));
+    items.push(label::CERTIFICATES_CALIBRATION_DRAWINGS_AND_THE_WELD_ITSELF.into());
+    blocks.push(Block::heading(label::NOT_REVIEWED_AND_WHY, None));
     blocks.push(Block::List { numbered: false, small: false, items });
 }
 

@@ -7,13 +7,13 @@ use seamwright_handbook::variables::{self, Terms};
 use seamwright_model::procedure::{
     self, ArcStart as Start, CurrentControl, Direction, JointType, Preparation as Shape, WeldType,
 };
-use seamwright_model::quantity::{Angle, Length, Quantity, Range, UnitSystem};
+use seamwright_model::quantity::{Angle, Length, Quantity, Range};
 use seamwright_model::shop::{Shop, WireFeeder};
 use seamwright_model::stated::{OrNone, Stated};
 
 use super::joint::{bare, edges, middle, middle_of};
 use super::words::labels;
-use super::{Lettering, SheetOptions, quantity, words};
+use super::{Lettering, SheetOptions, print as said, quantity, words};
 use crate::block::Figure;
 use crate::sketch::groove::Preparation;
 use crate::sketch::hookup::{ArcCarrier, ArcStart, GasPath, HookupSketch, Polarity, Remote, hookup};
@@ -21,6 +21,7 @@ use crate::sketch::position::{Position, PositionSketch, position};
 use crate::sketch::symbol::{Elementary, SideSymbol, SymbolSketch, SymbolStandard, symbol};
 use crate::sketch::torch::{Pointing, Seam, TorchKind, TorchLabels, TorchSketch, travel, work};
 use crate::sketch::tungsten::{NozzleSketch, Tip, TipSketch, nozzle, tip};
+use crate::words::label;
 
 /// The first run of each process, in order: what has to be set up.
 pub(super) fn setups<'v, 'd>(view: &'v View<'d>) -> Vec<&'v RunView<'d>> {
@@ -44,7 +45,7 @@ pub(super) fn hook_up(
     machines: &Machines<'_>,
     lettering: Lettering,
 ) -> Option<(HookupSketch, Vec<String>)> {
-    let units = lettering.options.units;
+    let options = lettering.options;
     let process = run.process?;
     let polarity = match run.setting("polarity", |s| s.polarity.as_ref().and_then(Stated::value))?.value {
         procedure::Polarity::Dcen => Polarity::ElectrodeNegative,
@@ -77,7 +78,7 @@ pub(super) fn hook_up(
         carrier,
         polarity,
         gas,
-        gas_label: gas_label(run, shop, units),
+        gas_label: gas_label(run, shop, options),
         remote: match control.map(|at| *at.value) {
             Some(CurrentControl::FootPedal) => Remote::FootPedal,
             Some(CurrentControl::TorchSwitch) => Remote::TorchSwitch,
@@ -93,26 +94,23 @@ pub(super) fn hook_up(
         },
         source_label: machine.map(|machine| machine.name.to_string()).or_else(|| Some(run.machine()?.value.to_owned())),
         torch_label: match (carrier, size) {
-            (ArcCarrier::Tungsten, Some(size)) => Some(format!("torch {}", size.value)),
-            (ArcCarrier::Wire, _) if process.uses_flux => Some("welding head".into()),
+            (ArcCarrier::Tungsten, Some(size)) => Some(options.fill(label::TORCH_NAMED, &[("size", size.value)])),
+            (ArcCarrier::Wire, _) if process.uses_flux => Some(options.say(label::WELDING_HEAD).into_owned()),
             _ => None,
         },
         with_words: false,
+        words: options,
         text_size: lettering.size,
         max_width: 100.0,
         max_height: 62.0,
     };
     let mut notes = vec![sketch.connection()];
     notes.extend(sketch.notes());
-    notes.extend(nearest.and_then(|nearest| lacking(run, nearest)));
+    notes.extend(nearest.and_then(|nearest| lacking(run, nearest, options)));
     let by_hand = fitness.map(|fitness| machines::by_hand(fitness, run)).unwrap_or_default();
-    notes.extend(by_hand.into_iter().map(|note| sentence(&note)));
+    notes.extend(by_hand.into_iter().map(|note| sentence(&options.word(&note))));
     if carrier == ArcCarrier::Tungsten && solenoid.is_none() {
-        notes.push(
-            "On a machine without gas solenoid the hose leads straight to a torch valve: open it by hand before the arc, \
-             and hold the torch on the crater until it is solid before you close it."
-                .into(),
-        );
+        notes.push(options.say(label::NO_SOLENOID_NOTE).into_owned());
     }
     Some((sketch, notes))
 }
@@ -124,31 +122,40 @@ fn sentence(words: &str) -> String {
 }
 
 /// What the shop lacks for a run, in words.
-fn lacking(run: &RunView<'_>, nearest: &Fitness<'_>) -> Option<String> {
+fn lacking(run: &RunView<'_>, nearest: &Fitness<'_>, options: SheetOptions) -> Option<String> {
     if !nearest.welds {
-        return Some(format!("No machine of the shop welds {}.", run.number()));
+        return Some(options.fill(label::NO_MACHINE_WELDS, &[("process", run.number())]));
     }
-    let lacks: Vec<String> =
-        nearest.lacks.iter().map(|lack| format!("{} {} (it has {})", lack.what, lack.stated, lack.gives)).collect();
+    let lacks: Vec<String> = nearest
+        .lacks
+        .iter()
+        .map(|lack| {
+            let what = options.word(&lack.what);
+            options.fill(label::LACK, &[("what", &what), ("stated", &lack.stated), ("gives", &lack.gives)])
+        })
+        .collect();
     let name = &nearest.machine.name;
-    (!lacks.is_empty())
-        .then(|| format!("No machine of the shop gives all that is stated. {name} lacks {}.", lacks.join("; ")))
+    (!lacks.is_empty()).then(|| options.fill(label::MACHINE_LACKS, &[("name", name), ("what", &lacks.join("; "))]))
 }
 
 /// What is in the cylinder and how it is set: `argon, flow meter 8–10 L/min`.
-fn gas_label(run: &RunView<'_>, shop: Option<&Shop>, units: UnitSystem) -> Option<String> {
-    let name = gas_in_short(run)?;
+fn gas_label(run: &RunView<'_>, shop: Option<&Shop>, options: SheetOptions) -> Option<String> {
+    let name = gas_in_short(run, options)?;
+    let english = gas_in_short(run, SheetOptions::default())?;
     let gas = run.gas()?.value;
-    let flow = quantity(gas.flow.as_ref(), units);
+    let flow = quantity(gas.flow.as_ref(), options);
     let fits = |stated: &str| {
-        stated.eq_ignore_ascii_case(&name)
+        stated.eq_ignore_ascii_case(&english)
             || gas.designation.as_deref().is_some_and(|own| own.eq_ignore_ascii_case(stated))
     };
     let regulator = shop.and_then(|shop| {
         shop.regulators.iter().find(|own| own.gases.is_empty() || own.gases.iter().any(|stated| fits(stated)))
     });
-    let meter = regulator.and_then(|own| own.flow_meter.as_ref()).filter(|has| has.0).map(|_| "flow meter");
-    let set = [meter.map(str::to_owned), flow].into_iter().flatten().collect::<Vec<_>>().join(" ");
+    let meter = regulator
+        .and_then(|own| own.flow_meter.as_ref())
+        .filter(|has| has.0)
+        .map(|_| options.say(label::FLOW_METER).into_owned());
+    let set = [meter, flow].into_iter().flatten().collect::<Vec<_>>().join(" ");
     Some(if set.is_empty() { name } else { format!("{name}, {set}") })
 }
 
@@ -158,25 +165,25 @@ pub(super) fn hook_up_figure(sketch: &HookupSketch, title: &str) -> Figure {
 }
 
 /// The shielding gas of a run, the mixture in words first, then its class.
-pub(super) fn gas_name(run: &RunView<'_>) -> Option<String> {
+pub(super) fn gas_name(run: &RunView<'_>, options: SheetOptions) -> Option<String> {
     let gas = run.gas()?.value;
-    words::gas_named(gas.designation.as_deref(), gas.composition.as_ref())
+    words::gas_named(gas.designation.as_deref(), gas.composition.as_ref(), options)
 }
 
 /// The shielding gas of a run in as few words as tell it: `argon`, `argon 98 % + nitrogen 2 %`.
-pub(super) fn gas_in_short(run: &RunView<'_>) -> Option<String> {
+pub(super) fn gas_in_short(run: &RunView<'_>, options: SheetOptions) -> Option<String> {
     let gas = run.gas()?.value;
     let pure = gas.composition.as_ref().filter(|parts| parts.iter().any(|(_, percent)| percent >= 99.0));
     let words = match pure {
-        Some(_) => words::gas_in_words(run.gas_row().map(|row| row.symbol.as_str()), None),
-        None => words::gas_in_words(gas.designation.as_deref(), gas.composition.as_ref()),
+        Some(_) => words::gas_in_words(run.gas_row().map(|row| row.symbol.as_str()), None, options),
+        None => words::gas_in_words(gas.designation.as_deref(), gas.composition.as_ref(), options),
     };
     words.or_else(|| gas.designation.as_deref().map(Into::into))
 }
 
 /// The torch from the side and along the seam, where its angles are stated.
 pub(super) fn torch(view: &View<'_>, run: &RunView<'_>, lettering: Lettering) -> Vec<Figure> {
-    let SheetOptions { units, terms, .. } = lettering.options;
+    let options = lettering.options;
     let Some(process) = run.process else { return Vec::new() };
     if process.uses_flux {
         return Vec::new();
@@ -192,7 +199,7 @@ pub(super) fn torch(view: &View<'_>, run: &RunView<'_>, lettering: Lettering) ->
         .map(|at| *at.value);
     let arc = run.quantity("technique/arc_length", |s| s.technique.as_ref()?.arc_length.as_ref()).map(|at| at.value);
     let tip_to_work = run.quantity("contact_tip_to_work", |s| s.contact_tip_to_work.as_ref()).map(|at| at.value);
-    let print = |value: Option<&Range<Angle>>| value.map(|range| range.print(units));
+    let print = |value: Option<&Range<Angle>>| value.map(|range| said(range, options));
     let fillet = view.weld().is_some_and(WeldType::has_fillet);
     let joint = view.procedure.joint.as_ref().map(|joint| joint.kind);
     let sketch = TorchSketch {
@@ -220,7 +227,7 @@ pub(super) fn torch(view: &View<'_>, run: &RunView<'_>, lettering: Lettering) ->
             travel_angle: print(travel_angle),
             work_angle: print(work_angle),
             filler_angle: print(filler_angle),
-            distance: if process.uses_wire_feed { tip_to_work } else { arc }.map(|range| range.print(units)),
+            distance: if process.uses_wire_feed { tip_to_work } else { arc }.map(|range| said(range, options)),
         },
         text_size: lettering.size,
         max_width: 62.0 * lettering.room,
@@ -235,21 +242,22 @@ pub(super) fn torch(view: &View<'_>, run: &RunView<'_>, lettering: Lettering) ->
     let mut figures = Vec::new();
     if travel_angle.is_some() || direction.is_some() {
         let title = match direction {
-            Some(Direction::Push) => "Travel, push",
-            Some(Direction::Drag) => "Travel, drag",
-            None => "Travel",
+            Some(Direction::Push) => label::TRAVEL_PUSH,
+            Some(Direction::Drag) => label::TRAVEL_DRAG,
+            None => label::TRAVEL,
         };
-        figures.push(figure(title, travel(&sketch)));
+        figures.push(figure(&options.say(title), travel(&sketch)));
     }
     if work_angle.is_some() {
-        figures.push(figure(variables::term("/processes/*/technique/work_angle", terms), work(&sketch)));
+        figures.push(figure(&options.term("/processes/*/technique/work_angle"), work(&sketch)));
     }
     figures
 }
 
 /// The tungsten in its nozzle and its tip, where their sizes are stated.
 pub(super) fn tungsten(run: &RunView<'_>, lettering: Lettering) -> Vec<Figure> {
-    let SheetOptions { units, terms, .. } = lettering.options;
+    let options = lettering.options;
+    let units = options.units;
     let Some(stated) = run.setting("tungsten", |s| s.tungsten.as_ref()).map(|at| at.value) else { return Vec::new() };
     let Some(diameter) = middle(stated.diameter.as_ref()) else { return Vec::new() };
     let angle = middle_of(stated.included_angle.as_ref(), Angle::degrees);
@@ -262,7 +270,7 @@ pub(super) fn tungsten(run: &RunView<'_>, lettering: Lettering) -> Vec<Figure> {
     let mut figures = Vec::new();
     if let (Some((name, _, bore)), Some(stickout)) = (run.nozzle(), middle(stated.stickout.as_ref())) {
         figures.push(figure(
-            &labels(&["/processes/*/torch/nozzle", "/processes/*/tungsten/stickout"], terms),
+            &labels(&["/processes/*/torch/nozzle", "/processes/*/tungsten/stickout"], options),
             nozzle(&NozzleSketch {
                 bore,
                 diameter,
@@ -270,8 +278,8 @@ pub(super) fn tungsten(run: &RunView<'_>, lettering: Lettering) -> Vec<Figure> {
                 included_angle: angle.unwrap_or(30.0),
                 gas_lens: run.gas_lens(),
                 bore_label: Length::from_mm(bore).map(|bore| Length::print_range(bore, bore, units)),
-                stickout_label: quantity(stated.stickout.as_ref(), units),
-                nozzle_label: Some(format!("nozzle {}", name.value)),
+                stickout_label: quantity(stated.stickout.as_ref(), options),
+                nozzle_label: Some(options.fill(label::NOZZLE_SIZE, &[("size", name.value)])),
                 text_size: lettering.size,
                 max_width: 58.0 * lettering.room,
                 max_height: 50.0 * lettering.room,
@@ -280,13 +288,14 @@ pub(super) fn tungsten(run: &RunView<'_>, lettering: Lettering) -> Vec<Figure> {
     }
     if let Some(included_angle) = angle {
         figures.push(figure(
-            "Tungsten tip",
+            &options.say(label::TUNGSTEN_TIP),
             tip(&TipSketch {
                 diameter,
                 tip: Tip::Ground { included_angle, flat: middle(stated.tip_flat.as_ref()).unwrap_or(diameter * 0.1) },
-                diameter_label: quantity(stated.diameter.as_ref(), units),
-                angle_label: quantity(stated.included_angle.as_ref(), units),
-                flat_label: quantity(stated.tip_flat.as_ref(), units).map(|flat| format!("flat {flat}")),
+                diameter_label: quantity(stated.diameter.as_ref(), options),
+                angle_label: quantity(stated.included_angle.as_ref(), options),
+                flat_label: quantity(stated.tip_flat.as_ref(), options)
+                    .map(|flat| options.fill(label::FLAT, &[("size", &flat)])),
                 text_size: lettering.size,
                 max_width: 46.0 * lettering.room,
                 max_height: 50.0 * lettering.room,
@@ -299,7 +308,8 @@ pub(super) fn tungsten(run: &RunView<'_>, lettering: Lettering) -> Vec<Figure> {
 /// Each position that can be drawn.
 pub(super) fn positions(view: &View<'_>, lettering: Lettering) -> Vec<Figure> {
     const MOST: usize = 3;
-    let terms = lettering.options.terms;
+    let options = lettering.options;
+    let terms = options.terms;
     let pipe = view.metals.iter().any(|metal| metal.stated.outside_diameter.is_some());
     let fillet = view.weld().is_some_and(|weld| weld.has_fillet() && !weld.has_groove());
     let shape = view.procedure.joint.as_ref().and_then(|joint| joint.preparation.as_ref()).and_then(Stated::value);
@@ -328,15 +338,17 @@ pub(super) fn positions(view: &View<'_>, lettering: Lettering) -> Vec<Figure> {
             max_height: 40.0 * lettering.room,
         });
         drawn.push(Figure {
-            title: format!("Position {}", words::position_name(code, terms, view)),
+            title: options.fill(label::POSITION, &[("code", &words::position_name(code, terms, view))]),
             clause: Some(variables::clauses(["/positions"])),
             drawing,
             // What a code calls one position is two: the flat plate, and the pipe that turns.
             caption: Some(match row.name.split_once("; ") {
-                Some((_, turned)) if pipe => turned.to_owned(),
-                Some((plate, _)) => plate.to_owned(),
-                None if pipe && found == Position::Pa => format!("{}, pipe rotated", row.name),
-                None => row.name.clone(),
+                Some((_, turned)) if pipe => options.word(turned).into_owned(),
+                Some((plate, _)) => options.word(plate).into_owned(),
+                None if pipe && found == Position::Pa => {
+                    options.fill(label::PIPE_ROTATED, &[("name", &options.word(&row.name))])
+                }
+                None => options.word(&row.name).into_owned(),
             }),
         });
     }
@@ -345,16 +357,16 @@ pub(super) fn positions(view: &View<'_>, lettering: Lettering) -> Vec<Figure> {
 
 /// The welding symbol of the joint, by ISO 2553 or by AWS A2.4.
 pub(super) fn welding_symbol(view: &View<'_>, lettering: Lettering) -> Option<Figure> {
-    let SheetOptions { units, terms, .. } = lettering.options;
+    let SheetOptions { terms, .. } = lettering.options;
     let aws = terms == Terms::Aws;
     let procedure = view.procedure;
     let joint = procedure.joint.as_ref()?;
     let weld = view.weld()?;
     let size = procedure.weld_size.as_ref().and_then(Stated::value);
-    let print = |value: Option<&Stated<Range<Length>>>| bare(value, units);
+    let print = |value: Option<&Stated<Range<Length>>>| bare(value, lettering.options);
     let shape = joint.preparation.as_ref().and_then(Stated::value).copied();
     let gap = print(joint.root_gap.as_ref());
-    let angle = quantity(joint.included_angle.as_ref(), units);
+    let angle = quantity(joint.included_angle.as_ref(), lettering.options);
     let depth = print(joint.penetration_depth.as_ref());
     let groove = |weld| SideSymbol {
         weld,
@@ -427,7 +439,9 @@ pub(super) fn welding_symbol(view: &View<'_>, lettering: Lettering) -> Option<Fi
     let entries = [processes.as_str(), &procedure.identification.number];
     let tail = entries.into_iter().filter(|entry| !entry.is_empty()).collect::<Vec<_>>().join(" / ");
     Some(Figure {
-        title: if aws { "Welding symbol, AWS A2.4" } else { "Welding symbol, ISO 2553" }.into(),
+        title: lettering
+            .options
+            .fill(label::WELDING_SYMBOL, &[("standard", if aws { "AWS A2.4" } else { "ISO 2553" })]),
         clause: None,
         drawing: symbol(&SymbolSketch {
             standard: if aws { SymbolStandard::AwsA24 } else { SymbolStandard::Iso2553A },

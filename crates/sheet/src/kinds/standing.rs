@@ -1,64 +1,69 @@
 //! How a sheet stands: what it is stamped with, how many findings it has, and what is still to decide.
 
-use seamwright_check::rule::counted;
 use seamwright_check::{codes, not_stated};
 use seamwright_model::document::Document;
 use seamwright_model::finding::{Finding, Severity};
 use seamwright_model::procedure::{Procedure, Route, Status};
 
-use super::Subject;
+use super::{SheetOptions, Subject};
+use crate::words::{Label, label};
 
 /// What a sheet that is not to be welded by says across its head; nothing where it stands.
-pub(super) fn stamp(subject: Subject<'_>) -> Option<String> {
+pub(super) fn stamp(subject: Subject<'_>, options: SheetOptions) -> Option<String> {
     let identification = subject.loaded.document.identification();
     let status = identification.status.and_then(|status| match status {
-        Status::Draft => Some("DRAFT: not for use".to_owned()),
-        Status::Withdrawn => Some("WITHDRAWN: not for use".to_owned()),
-        Status::Superseded => Some("SUPERSEDED: not for use".to_owned()),
+        Status::Draft => Some(options.say(label::DRAFT_STAMP).into_owned()),
+        Status::Withdrawn => Some(options.say(label::WITHDRAWN_STAMP).into_owned()),
+        Status::Superseded => Some(options.say(label::SUPERSEDED_STAMP).into_owned()),
         Status::Issued => None,
     });
     let procedure = match &subject.loaded.document {
         Document::Procedure(procedure) => Some(&**procedure),
         _ => None,
     };
-    let unqualified = procedure.and_then(|procedure| not_qualified(procedure, subject));
+    let unqualified = procedure.and_then(|procedure| not_qualified(procedure, subject, options));
     let errors = subject.outcome.count(Severity::Error);
-    let faulty = (errors > 0).then(|| format!("{} FOUND: see the review", counted(errors, "error").to_uppercase()));
+    let faulty = (errors > 0).then(|| {
+        let said = options.count(errors, label::ONE_ERROR, label::MANY_ERRORS).to_uppercase();
+        options.fill(label::ERRORS_FOUND, &[("errors", &said)])
+    });
     let said: Vec<String> = [status, unqualified, faulty].into_iter().flatten().collect();
     (!said.is_empty()).then(|| said.join(" · "))
 }
 
 /// What a procedure whose route needs a test record is stamped without one, or where the given ones do not support it.
-fn not_qualified(procedure: &Procedure, subject: Subject<'_>) -> Option<String> {
+fn not_qualified(procedure: &Procedure, subject: Subject<'_>, options: SheetOptions) -> Option<String> {
     let qualification = procedure.qualification.as_ref()?;
     let needs_record = matches!(qualification.route, Route::TestRecord | Route::PreProductionTest);
     let against = |finding: &Finding| codes::compare::RULES.iter().any(|rule| rule.name == finding.check);
     let why = if qualification.records.is_empty() {
-        "no test record named"
+        label::NO_TEST_RECORD
     } else if subject.outcome.findings.iter().any(|own| own.severity == Severity::Error && against(own)) {
-        "outside its test records"
+        label::OUTSIDE_RECORDS
     } else {
         return None;
     };
-    needs_record.then(|| format!("NOT QUALIFIED: {why}"))
+    needs_record.then(|| options.fill(label::NOT_QUALIFIED, &[("why", &options.say(why))]))
 }
 
 /// The count of findings by severity, of what is not stated, and of what stands under a deviation.
-pub(super) fn counts(subject: Subject<'_>) -> String {
+pub(super) fn counts(subject: Subject<'_>, options: SheetOptions) -> String {
     let outcome = subject.outcome;
     let mut said = vec![
-        counted(outcome.count(Severity::Error), "error"),
-        counted(outcome.count(Severity::Caution), "caution"),
-        counted(outcome.count(Severity::Note), "note"),
+        options.count(outcome.count(Severity::Error), label::ONE_ERROR, label::MANY_ERRORS),
+        options.count(outcome.count(Severity::Caution), label::ONE_CAUTION, label::MANY_CAUTIONS),
+        options.count(outcome.count(Severity::Note), label::ONE_NOTE, label::MANY_NOTES),
     ];
+    let number = |label: Label, count: usize| options.fill(label, &[("count", &count.to_string())]);
     let missing = not_stated(&subject.loaded.document, outcome);
     if missing > 0 {
-        said.push(format!("{missing} not stated"));
+        said.push(number(label::NOT_STATED_COUNT, missing));
     }
     if !outcome.deviations.is_empty() {
-        said.push(format!("{} under a stated deviation", outcome.deviations.len()));
+        said.push(number(label::UNDER_DEVIATION, outcome.deviations.len()));
     }
-    format!("{}: {}.", counted(outcome.examined, "value"), said.join(", "))
+    let values = options.count(outcome.examined, label::ONE_VALUE, label::MANY_VALUES);
+    options.fill(label::COUNTS, &[("values", &values), ("said", &said.join(", "))])
 }
 
 /// What a draft still has to decide: the remarks of its source that say so, in their order.

@@ -9,9 +9,10 @@ use seamwright_model::procedure::{CodeName, Construction, Preparation, Progressi
 use seamwright_model::quantity::{Quantity, Range, UnitSystem};
 use seamwright_model::stated::{Composition, Stated};
 
-use super::{joined, quantity};
+use super::{SheetOptions, joined, quantity};
 use crate::block::{Block, Field};
 use crate::pdf::text_width;
+use crate::words::{Language, label};
 
 /// A field whose width follows its text; nothing where nothing is stated.
 pub(super) fn field(label: &str, value: Option<impl Into<String>>) -> Option<Field> {
@@ -75,27 +76,17 @@ pub(super) fn packed(fields: Vec<Field>) -> Vec<Field> {
 }
 
 /// The terms for several values that share a field: `Pre-flow, post-flow`.
-pub(super) fn labels(keys: &[&'static str], terms: Terms) -> String {
+pub(super) fn labels(keys: &[&'static str], options: SheetOptions) -> String {
     let mut text = String::new();
     for key in keys {
         if text.is_empty() {
-            text.push_str(variables::term(key, terms));
+            text.push_str(&options.term(key));
         } else {
             text.push_str(", ");
-            text.push_str(&low(key, terms));
+            text.push_str(&options.low(key));
         }
     }
     text
-}
-
-/// The term for a value inside a sentence: `root gap`, but `P-Number`.
-pub(super) fn low(key: &'static str, terms: Terms) -> String {
-    let term = variables::term(key, terms);
-    let mut letters = term.chars();
-    match (letters.next(), letters.clone().next()) {
-        (Some(first), Some(second)) if second.is_lowercase() => first.to_lowercase().chain(letters).collect(),
-        _ => term.to_owned(),
-    }
 }
 
 pub(super) fn composition(parts: &Composition) -> String {
@@ -111,18 +102,18 @@ pub(super) fn setting<Q: Quantity>(value: Option<&Range<Q>>, units: UnitSystem) 
     value.map_or(String::new(), |range| range.print(units))
 }
 
-pub(super) fn gas(gas: &ShieldingGas, units: UnitSystem) -> String {
+pub(super) fn gas(gas: &ShieldingGas, options: SheetOptions) -> String {
     joined([
-        gas_named(gas.designation.as_deref(), gas.composition.as_ref()),
-        quantity(gas.flow.as_ref(), units),
+        gas_named(gas.designation.as_deref(), gas.composition.as_ref(), options),
+        quantity(gas.flow.as_ref(), options),
         gas.make.as_deref().map(Into::into),
     ])
 }
 
 /// A tungsten's designation with the colour that ISO 6848 gives it.
-pub(super) fn tungsten_words(designation: &str) -> String {
+pub(super) fn tungsten_words(designation: &str, options: SheetOptions) -> String {
     match seamwright_handbook::tungsten_types::get(designation) {
-        Some(row) => format!("{designation} ({})", row.colour),
+        Some(row) => format!("{designation} ({})", options.word(&row.colour)),
         None => designation.to_owned(),
     }
 }
@@ -173,19 +164,20 @@ pub(super) fn plain(word: &str) -> String {
 }
 
 /// A word that is stated, as a page says it.
-pub(super) fn plain_word<T: ToString>(value: Option<&Stated<T>>) -> Option<String> {
-    super::word(value).map(|word| plain(&word))
+pub(super) fn plain_word<T: ToString>(value: Option<&Stated<T>>, options: impl Into<SheetOptions>) -> Option<String> {
+    let options = options.into();
+    super::word(value).map(|word| options.word(&plain(&word)).into_owned())
 }
 
 /// The shape of the prepared edges: single V, or single-V-groove in the words of AWS A3.0.
-pub(super) fn preparation(shape: Option<&Stated<Preparation>>, terms: Terms) -> Option<String> {
+pub(super) fn preparation(shape: Option<&Stated<Preparation>>, options: SheetOptions) -> Option<String> {
     let word = super::word(shape)?;
-    Some(match (terms, shape?.value()) {
-        (Terms::Aws, Some(shape)) => {
+    Some(match (options.terms, shape?.value()) {
+        (Terms::Aws, Some(shape)) if options.language == Language::En => {
             let name = plain(shape.as_str());
             format!("{}-groove", name.replace(' ', "-"))
         }
-        _ => plain(&word),
+        _ => options.word(&plain(&word)).into_owned(),
     })
 }
 
@@ -222,16 +214,17 @@ pub(super) fn position_name(code: &str, terms: Terms, view: &View<'_>) -> String
 }
 
 /// The stated positions with the progression: `PF`, `3G, upward`.
-pub(super) fn positions_in_words(view: &View<'_>, terms: Terms) -> Option<String> {
+pub(super) fn positions_in_words(view: &View<'_>, options: SheetOptions) -> Option<String> {
     let procedure = view.procedure;
     let mut names: Vec<String> = Vec::new();
     for code in &procedure.positions {
-        let name = position_name(code, terms, view);
+        let name = position_name(code, options.terms, view);
         if !names.contains(&name) {
             names.push(name);
         }
     }
-    joined_option([(!names.is_empty()).then(|| names.join(", ")), super::word(procedure.progression.as_ref())])
+    let progression = super::word(procedure.progression.as_ref()).map(|word| options.word(&word).into_owned());
+    joined_option([(!names.is_empty()).then(|| names.join(", ")), progression])
 }
 
 /// What a component of a gas is called.
@@ -248,7 +241,12 @@ fn component(symbol: &str) -> &str {
 }
 
 /// A gas in words, the mixture first: `argon 98 % + nitrogen 2 %`; of a class alone, what the class holds.
-pub(super) fn gas_in_words(designation: Option<&str>, parts: Option<&Composition>) -> Option<String> {
+pub(super) fn gas_in_words(
+    designation: Option<&str>,
+    parts: Option<&Composition>,
+    options: SheetOptions,
+) -> Option<String> {
+    let component = |symbol: &str| options.word(component(symbol)).into_owned();
     if let Some(parts) = parts {
         let mut parts: Vec<(&str, f64)> = parts.iter().collect();
         parts.sort_by(|one, other| other.1.total_cmp(&one.1));
@@ -264,20 +262,28 @@ pub(super) fn gas_in_words(designation: Option<&str>, parts: Option<&Composition
         .filter_map(|(name, share)| {
             let share = share?;
             Some(if share.low >= 100.0 {
-                component(name).to_owned()
+                component(name)
             } else {
-                format!("{} {} to {} %", component(name), share.low, share.high)
+                let (low, high) = (share.low.to_string(), share.high.to_string());
+                options.fill(label::GAS_RANGE, &[("name", &component(name)), ("low", &low), ("high", &high)])
             })
         })
         .collect();
-    let rest = row.balance.as_deref().map(|name| format!("{} with ", component(name))).unwrap_or_default();
-    (!held.is_empty()).then(|| format!("{rest}{}", held.join(" and ")))
+    let held = (!held.is_empty()).then(|| held.join(&options.say(label::AND)))?;
+    Some(match row.balance.as_deref() {
+        Some(name) => options.fill(label::GAS_BALANCE, &[("gas", &component(name)), ("others", &held)]),
+        None => held,
+    })
 }
 
 /// A gas as a sheet names it: the words, then the class.
-pub(super) fn gas_named(designation: Option<&str>, parts: Option<&Composition>) -> Option<String> {
+pub(super) fn gas_named(
+    designation: Option<&str>,
+    parts: Option<&Composition>,
+    options: SheetOptions,
+) -> Option<String> {
     let class = designation.map(|name| if name.contains(' ') { name.to_owned() } else { format!("ISO 14175-{name}") });
-    joined_option([gas_in_words(designation, parts), class])
+    joined_option([gas_in_words(designation, parts, options), class])
 }
 
 /// The clauses that ask for keys: of ISO 15609-1, or in the words of AWS the paragraphs of the code that governs.

@@ -13,6 +13,8 @@ use super::piece::{Entry, Keep, Piece, Place, baseline, height};
 use super::style::{LEADING, Shed, Style, grey};
 use super::tag::{Node, Role};
 use crate::block::{Block, Field, Figure, Way};
+use crate::kinds::SheetOptions;
+use crate::words::label;
 
 /// Room between the columns of a grid.
 const GUTTER: f64 = 10.0;
@@ -43,12 +45,21 @@ pub(super) struct Setter<'s> {
     pub page: f64,
     /// Columns of the grid of fields in this frame.
     pub grid: u8,
+    /// The words that are added to those of the blocks.
+    pub words: SheetOptions,
 }
 
 impl<'s> Setter<'s> {
     /// A setter for the full width of a page.
-    pub(super) const fn new(style: &'s Style, root: &'s Rc<Node>, x: f64, width: f64, page: f64) -> Self {
-        Self { style, root, x, width, page, grid: GRID }
+    pub(super) const fn new(
+        style: &'s Style,
+        root: &'s Rc<Node>,
+        x: f64,
+        width: f64,
+        page: f64,
+        words: SheetOptions,
+    ) -> Self {
+        Self { style, root, x, width, page, grid: GRID, words }
     }
 
     /// Sets a list of blocks.
@@ -316,8 +327,8 @@ impl Setter<'_> {
                 piece.untag();
                 piece.rule(x, line, width * 0.66, 0.6, grey::INK);
                 piece.rule(x + width * 0.7, line, width * 0.3, 0.6, grey::INK);
-                let signature = wrap(Face::Regular, small, "signature", width * 0.66);
-                let date = wrap(Face::Regular, small, "date", width * 0.3);
+                let signature = wrap(Face::Regular, small, &self.words.say(label::SIGN_HERE), width * 0.66);
+                let date = wrap(Face::Regular, small, &self.words.say(label::DATE_HERE), width * 0.3);
                 piece.tag(&Node::within(self.root, Role::Paragraph));
                 let below = piece.lines(&signature, Place::Left(x), line + 1.5, small, grey::LABEL);
                 piece.lines(&date, Place::Left(x + width * 0.7), line + 1.5, small, grey::LABEL);

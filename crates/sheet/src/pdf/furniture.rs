@@ -7,8 +7,10 @@ use std::rc::Rc;
 
 use crate::block::Sheet;
 use crate::house::House;
+use crate::kinds::SheetOptions;
 use crate::qr::Modules;
 use crate::sketch::drawing::Segment;
+use crate::words::label;
 
 use super::fonts::Face;
 use super::measure::{Line, Span, shorten, widest_word, wrap, wrap_at_most, wrap_spans};
@@ -38,6 +40,7 @@ pub(super) struct Furniture {
     root: Rc<Node>,
     /// The part of the masthead that the count of pages belongs to.
     page_part: Rc<Node>,
+    words: SheetOptions,
 }
 
 impl Furniture {
@@ -54,7 +57,10 @@ impl Furniture {
         let text = if digest.is_empty() || checked.contains(digest.as_str()) {
             Cow::Borrowed(checked.as_str())
         } else {
-            Cow::Owned(format!("{checked} Source digest {digest}."))
+            Cow::Owned(format!(
+                "{checked} {}",
+                sheet.words().fill(label::SOURCE_DIGEST_SENTENCE, &[("digest", digest)])
+            ))
         };
         let foot = wrap_at_most(Face::Regular, FOOT, &text, width - right - 14.0, 6);
         let foot_height = 16.0 + height(&foot, FOOT).max(FOOT * LEADING);
@@ -69,6 +75,7 @@ impl Furniture {
             height: page_height,
             root,
             page_part,
+            words: sheet.words(),
         }
     }
 
@@ -97,7 +104,13 @@ impl Furniture {
         let mut piece = self.head.clone();
         let (place, top, size) = self.page_fact;
         piece.tag(&Node::within(&self.page_part, Role::Body));
-        piece.lines(&wrap(Face::Bold, size, &format!("1 of {count}"), 200.0), place, top, size, grey::INK);
+        piece.lines(
+            &wrap(Face::Bold, size, &self.words.fill(label::PAGE_OF, &[("count", &count.to_string())]), 200.0),
+            place,
+            top,
+            size,
+            grey::INK,
+        );
         piece.untag();
         piece.marks.into_iter().map(|mark| mark.moved(TOP)).collect()
     }
@@ -174,7 +187,7 @@ fn masthead(
         },
     ];
     let mut y = beside.house.map_or(0.0, |house| {
-        piece.tag(&Node::figure(root, &format!("Logo of {}", head.manufacturer)));
+        piece.tag(&Node::figure(root, &sheet.words().fill(label::LOGO_OF, &[("name", &head.manufacturer)])));
         let below = paint_logo(house, MARGIN, 0.0, &mut piece.marks);
         piece.untag();
         below
@@ -194,7 +207,7 @@ fn masthead(
     piece.absorb(facts, 0.0);
 
     if let Some(modules) = code {
-        piece.tag(&Node::figure(root, "Code to scan, with number, revision and digest of this sheet"));
+        piece.tag(&Node::figure(root, &sheet.words().say(label::CODE_TO_SCAN)));
         paint_qr(modules, right - QR, 1.0, &mut piece.marks);
         piece.untag();
         lower = lower.max(QR + 1.0);
@@ -231,6 +244,8 @@ fn facts_beneath(
     piece: &mut Piece,
     (list, page_part): (&Rc<Node>, &Rc<Node>),
 ) -> (f64, (Place, f64, f64)) {
+    let words = sheet.words();
+    let number_label = words.say(label::NUMBER);
     let head = &sheet.masthead;
     // Labels end where the values begin.
     let number_size = 15.5;
@@ -242,33 +257,33 @@ fn facts_beneath(
         .iter()
         .map(|(label, value)| (label.as_str(), wrap_at_most(Face::Bold, size, value, most, 3)))
         .collect();
-    let page = Face::Bold.width("1 of 000") * size;
+    let page = Face::Bold.width(&words.fill(label::PAGE_OF, &[("count", "000")])) * size;
     let values =
         number.iter().chain(facts.iter().flat_map(|(_, lines)| lines)).map(|line| line.width).fold(page, f64::max);
     let labels_right = facts_right - values - 10.0;
-    let labels = head.facts.iter().map(|(label, _)| label.as_str()).chain(["Number"]);
+    let labels = head.facts.iter().map(|(label, _)| label.as_str()).chain([&*number_label]);
     let label_width = labels.map(|label| Face::Regular.width(label) * size).fold(0.0, f64::max).min(width * 0.16);
     let mut lower = 0.0;
-    let label = |piece: &mut Piece, text: &str, top: f64| {
+    let put = |piece: &mut Piece, text: &str, top: f64| {
         let lines = wrap_at_most(Face::Regular, size, text, label_width, 3);
         piece.lines(&lines, Place::Right(labels_right), top, size, grey::LABEL)
     };
     let drop = baseline(number_size) - baseline(size);
     let mut item = Node::within(list, Role::Item);
     piece.tag(&Node::within(&item, Role::Label));
-    let below = label(piece, "Number", lower + drop);
+    let below = put(piece, &number_label, lower + drop);
     piece.tag(&Node::within(&item, Role::Body));
     lower = below.max(piece.lines(&number, Place::Right(facts_right), lower, number_size, grey::INK)) + 1.0;
     for (name, value) in &facts {
         item = Node::within(list, Role::Item);
         piece.tag(&Node::within(&item, Role::Label));
-        let below = label(piece, name, lower);
+        let below = put(piece, name, lower);
         piece.tag(&Node::within(&item, Role::Body));
         lower = below.max(piece.lines(value, Place::Right(facts_right), lower, size, grey::INK)) + 0.8;
     }
     let page_top = lower;
     piece.tag(&Node::within(page_part, Role::Label));
-    piece.height = label(piece, "Page", lower);
+    piece.height = put(piece, &words.say(label::PAGE), lower);
     piece.untag();
     (labels_right - label_width, (Place::Right(facts_right), page_top, size))
 }
@@ -284,10 +299,13 @@ fn facts_in_pairs(
 ) -> (f64, (Place, f64, f64)) {
     const GAP: f64 = 5.0;
     let head = &sheet.masthead;
-    let number = [("Number", head.number.as_str())];
+    let words = sheet.words();
+    let (number_label, page_label) = (words.say(label::NUMBER), words.say(label::PAGE));
+    let page_of = words.fill(label::PAGE_OF, &[("count", "00")]);
+    let number = [(&*number_label, head.number.as_str())];
     let facts = head.facts.iter().map(|(label, value)| (label.as_str(), value.as_str()));
     // The widest count of pages keeps its room; the count itself is written when it is known.
-    let all: Vec<(&str, &str)> = number.into_iter().chain(facts).chain([("Page", "1 of 00")]).collect();
+    let all: Vec<(&str, &str)> = number.into_iter().chain(facts).chain([(&*page_label, page_of.as_str())]).collect();
     let set: Vec<(Vec<Line>, Vec<Line>)> = all
         .iter()
         .map(|(label, value)| {

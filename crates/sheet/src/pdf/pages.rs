@@ -164,7 +164,7 @@ fn annexed(sheet: &Sheet, paper: Paper, furniture: &Furniture) -> Vec<Page> {
     let room = Room { first: next, next, bottom: height - BOTTOM - furniture.foot_height() };
     let style = Style::document();
     let root = furniture.root();
-    let setter = Setter::new(&style, root, MARGIN, width - 2.0 * MARGIN, room.bottom - room.next);
+    let setter = Setter::new(&style, root, MARGIN, width - 2.0 * MARGIN, room.bottom - room.next, sheet.words());
     flow(setter.blocks(&sheet.annex), room).pages
 }
 
@@ -176,7 +176,7 @@ fn set(sheet: &Sheet, style: &Style, furniture: &Furniture, paper: Paper) -> (Ve
         bottom: height - BOTTOM - furniture.foot_height(),
     };
     let root = furniture.root();
-    let setter = Setter::new(style, root, MARGIN, width - 2.0 * MARGIN, room.bottom - room.next);
+    let setter = Setter::new(style, root, MARGIN, width - 2.0 * MARGIN, room.bottom - room.next, sheet.words());
     (setter.blocks(&sheet.blocks), room)
 }
 

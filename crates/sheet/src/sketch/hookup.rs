@@ -5,9 +5,13 @@
 
 mod picture;
 
+use std::borrow::Cow;
+
 use self::picture::build;
 use super::canvas::fit_clear;
 use super::drawing::Drawing;
+use crate::kinds::SheetOptions;
+use crate::words::label;
 
 /// What carries the arc.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Default)]
@@ -98,6 +102,8 @@ pub struct HookupSketch {
     pub torch_label: Option<String>,
     /// Whether connection and notes stand in words under the picture.
     pub with_words: bool,
+    /// Terms and language of the words.
+    pub words: SheetOptions,
     /// Widest drawing, mm.
     pub max_width: f64,
     /// Highest drawing, mm.
@@ -120,6 +126,7 @@ impl Default for HookupSketch {
             source_label: None,
             torch_label: None,
             with_words: true,
+            words: SheetOptions::default(),
             max_width: 110.0,
             max_height: 90.0,
             text_size: 8.0,
@@ -137,18 +144,21 @@ impl HookupSketch {
     }
 
     /// What the electrode is held by, in one word.
-    const fn holder(&self) -> &'static str {
-        match self.carrier {
-            ArcCarrier::Electrode => "holder",
-            ArcCarrier::Tungsten | ArcCarrier::Wire | ArcCarrier::SelfShieldedWire => "torch",
-        }
+    fn holder(&self) -> Cow<'static, str> {
+        self.words.say(match self.carrier {
+            ArcCarrier::Electrode => label::HOLDER,
+            ArcCarrier::Tungsten | ArcCarrier::Wire | ArcCarrier::SelfShieldedWire => label::TORCH,
+        })
     }
 
-    fn torch_name(&self) -> &str {
-        self.torch_label.as_deref().unwrap_or(match self.carrier {
-            ArcCarrier::Electrode => "electrode holder",
-            ArcCarrier::Tungsten => "torch",
-            ArcCarrier::Wire | ArcCarrier::SelfShieldedWire => "wire torch",
+    fn torch_name(&self) -> Cow<'_, str> {
+        if let Some(own) = &self.torch_label {
+            return Cow::Borrowed(own);
+        }
+        self.words.say(match self.carrier {
+            ArcCarrier::Electrode => label::ELECTRODE_HOLDER,
+            ArcCarrier::Tungsten => label::TORCH,
+            ArcCarrier::Wire | ArcCarrier::SelfShieldedWire => label::WIRE_TORCH,
         })
     }
 
@@ -164,47 +174,32 @@ impl HookupSketch {
     /// The connection in words: the one line that may not be got wrong.
     pub fn connection(&self) -> String {
         let holder = self.holder();
-        match self.polarity {
-            Polarity::ElectrodeNegative => format!("DC, electrode negative: {holder} on\u{a0}−, work clamp on\u{a0}+"),
-            Polarity::ElectrodePositive => format!("DC, electrode positive: {holder} on\u{a0}+, work clamp on\u{a0}−"),
-            Polarity::Alternating => {
-                format!("AC: {holder} on the {holder} terminal, work clamp on the work terminal")
-            }
-        }
+        let said = match self.polarity {
+            Polarity::ElectrodeNegative => label::ELECTRODE_NEGATIVE,
+            Polarity::ElectrodePositive => label::ELECTRODE_POSITIVE,
+            Polarity::Alternating => label::ALTERNATING,
+        };
+        self.words.fill(said, &[("holder", &holder)])
     }
 
     /// What this hook-up asks of the welder, in words.
     pub fn notes(&self) -> Vec<String> {
         let mut notes = Vec::new();
         if self.has_gas() && self.gas == GasPath::TorchValve {
-            notes.push(
-                "No gas solenoid: open the torch valve by hand before the arc. After it, hold the torch on the crater \
-                 until it is solid, then close the valve."
-                    .to_owned(),
-            );
+            notes.push(label::NO_SOLENOID);
         }
         if self.carrier == ArcCarrier::Tungsten {
             match self.arc_start {
-                ArcStart::Lift => notes.push(
-                    "No high-frequency start: touch the tungsten to the work, then lift it to start the arc."
-                        .to_owned(),
-                ),
-                ArcStart::Scratch => notes.push(
-                    "No high-frequency start: strike the tungsten like a match, on a copper strike plate or in the \
-                     groove where it is melted over."
-                        .to_owned(),
-                ),
-                ArcStart::HighFrequency => notes.push(
-                    "High-frequency start: the arc jumps without touching. People with a pacemaker keep away."
-                        .to_owned(),
-                ),
+                ArcStart::Lift => notes.push(label::LIFT_START),
+                ArcStart::Scratch => notes.push(label::SCRATCH_START),
+                ArcStart::HighFrequency => notes.push(label::HIGH_FREQUENCY_START),
                 ArcStart::Unsaid => {}
             }
         }
         if self.carrier == ArcCarrier::SelfShieldedWire {
-            notes.push("No gas: the wire shields itself.".to_owned());
+            notes.push(label::SHIELDS_ITSELF);
         }
-        notes
+        notes.into_iter().map(|note| self.words.say(note).into_owned()).collect()
     }
 }
 

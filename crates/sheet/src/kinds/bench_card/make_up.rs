@@ -1,15 +1,15 @@
 //! Hook-up, torch make-up, gas and technique of a process.
 
 use seamwright_check::RunView;
-use seamwright_handbook::variables;
 use seamwright_model::shop::Shop;
 use seamwright_model::stated::{OrNone, Stated};
 
 use super::large;
 use crate::block::{Block, Field, Figure};
 use crate::kinds::setup::Machines;
-use crate::kinds::words::{gas_named, joined_option, labels, low, plain_word, process_name, tungsten_words};
+use crate::kinds::words::{gas_named, joined_option, labels, plain_word, process_name, tungsten_words};
 use crate::kinds::{Lettering, SheetOptions, quantity, setup};
+use crate::words::label;
 
 /// Hook-up, torch make-up, gas and technique: beside each other for one process; for more, hook-ups in a row and what is
 /// fitted in columns under them.
@@ -21,20 +21,21 @@ pub(super) fn make_up(
     lettering: Lettering,
 ) {
     let several = setups.len() > 1;
+    let options = lettering.options;
     let mut hook_ups: Vec<Figure> = Vec::new();
     let mut columns: Vec<(Vec<Block>, Vec<String>)> = Vec::new();
     for run in setups {
-        let name =
-            if several { format!(", {}", process_name(run.number(), lettering.options.terms)) } else { String::new() };
+        let name = if several { format!(", {}", process_name(run.number(), options.terms)) } else { String::new() };
         let mut fields = torch_fields(run, lettering.options);
         let mut notes = Vec::new();
         if let Some((sketch, said)) = setup::hook_up(run, shop, machines, lettering) {
             let mut said = said.into_iter();
             let value = said.next().unwrap_or_default();
             let span = if several { 2 } else { 4 };
-            fields.insert(0, Field { label: format!("Cables{name}"), value, span, large: true });
+            fields
+                .insert(0, Field { label: format!("{}{name}", options.say(label::CABLES)), value, span, large: true });
             notes.extend(said);
-            hook_ups.push(setup::hook_up_figure(&sketch, &format!("Hook-up{name}")));
+            hook_ups.push(setup::hook_up_figure(&sketch, &format!("{}{name}", options.say(label::HOOK_UP))));
         }
         columns.push((if fields.is_empty() { Vec::new() } else { vec![Block::Fields { fields }] }, notes));
     }
@@ -64,9 +65,8 @@ pub(super) fn make_up(
 
 /// Tungsten, nozzle, gas and technique of a run.
 fn torch_fields(run: &RunView<'_>, options: SheetOptions) -> Vec<Field> {
-    let SheetOptions { units, terms, .. } = options;
-    let label = |key: &'static str| variables::term(key, terms);
-    let low = |key: &'static str| low(key, terms);
+    let term = |key: &'static str| options.term(key);
+    let low = |key: &'static str| options.low(key);
     let tungsten = run.setting("tungsten", |s| s.tungsten.as_ref()).map(|at| at.value);
     let torch = run.setting("torch", |s| s.torch.as_ref()).map(|at| at.value);
     let gas = run.gas().map(|at| at.value);
@@ -76,119 +76,127 @@ fn torch_fields(run: &RunView<'_>, options: SheetOptions) -> Vec<Field> {
     let ac = run.setting("ac", |s| s.ac.as_ref().and_then(Stated::value)).map(|at| at.value);
     let fields = [
         large(
-            label("/processes/*/tungsten"),
+            &term("/processes/*/tungsten"),
             tungsten.and_then(|t| {
-                joined_option([t.designation.as_deref().map(tungsten_words), quantity(t.diameter.as_ref(), units)])
+                joined_option([
+                    t.designation.as_deref().map(|name| tungsten_words(name, options)),
+                    quantity(t.diameter.as_ref(), options),
+                ])
             }),
         ),
         large(
-            label("/processes/*/tungsten/included_angle"),
+            &term("/processes/*/tungsten/included_angle"),
             tungsten.and_then(|t| {
                 joined_option([
-                    quantity(t.included_angle.as_ref(), units),
-                    quantity(t.tip_flat.as_ref(), units)
+                    quantity(t.included_angle.as_ref(), options),
+                    quantity(t.tip_flat.as_ref(), options)
                         .map(|flat| format!("{} {flat}", low("/processes/*/tungsten/tip_flat"))),
                 ])
             }),
         ),
         large(
-            label("/processes/*/torch/nozzle"),
+            &term("/processes/*/torch/nozzle"),
             torch.and_then(|t| {
                 joined_option([
                     t.nozzle.as_deref().map(Into::into),
-                    t.gas_lens.as_ref().map(|lens| if lens.0 { "gas lens" } else { "no gas lens" }.to_owned()),
+                    t.gas_lens.as_ref().map(|lens| {
+                        options.say(if lens.0 { label::GAS_LENS } else { label::NO_GAS_LENS }).into_owned()
+                    }),
                 ])
             }),
         ),
-        large(label("/processes/*/tungsten/stickout"), tungsten.and_then(|t| quantity(t.stickout.as_ref(), units))),
+        large(&term("/processes/*/tungsten/stickout"), tungsten.and_then(|t| quantity(t.stickout.as_ref(), options))),
         large(
-            label("/processes/*/contact_tip_to_work"),
+            &term("/processes/*/contact_tip_to_work"),
             run.setting("contact_tip_to_work", |s| s.contact_tip_to_work.as_ref())
-                .and_then(|at| quantity(Some(at.value), units)),
+                .and_then(|at| quantity(Some(at.value), options)),
         ),
         large(
-            label("/processes/*/transfer_mode"),
-            run.setting("transfer_mode", |s| s.transfer_mode.as_ref()).and_then(|at| plain_word(Some(at.value))),
+            &term("/processes/*/transfer_mode"),
+            run.setting("transfer_mode", |s| s.transfer_mode.as_ref())
+                .and_then(|at| plain_word(Some(at.value), options)),
         ),
         large(
-            label("/processes/*/shielding_gas"),
-            gas.and_then(|gas| joined_option([setup::gas_name(run), quantity(gas.flow.as_ref(), units)])),
+            &term("/processes/*/shielding_gas"),
+            gas.and_then(|gas| joined_option([setup::gas_name(run, options), quantity(gas.flow.as_ref(), options)])),
         ),
         large(
-            &labels(&["/processes/*/shielding_gas/pre_flow", "/processes/*/shielding_gas/post_flow"], terms),
+            &labels(&["/processes/*/shielding_gas/pre_flow", "/processes/*/shielding_gas/post_flow"], options),
             gas.and_then(|gas| {
-                joined_option([quantity(gas.pre_flow.as_ref(), units), quantity(gas.post_flow.as_ref(), units)])
+                joined_option([quantity(gas.pre_flow.as_ref(), options), quantity(gas.post_flow.as_ref(), options)])
             }),
         ),
         large(
-            label("/processes/*/trailing_gas"),
+            &term("/processes/*/trailing_gas"),
             trailing.and_then(|gas| {
                 joined_option([
-                    gas_named(gas.designation.as_deref(), gas.composition.as_ref()),
-                    quantity(gas.flow.as_ref(), units),
+                    gas_named(gas.designation.as_deref(), gas.composition.as_ref(), options),
+                    quantity(gas.flow.as_ref(), options),
                 ])
             }),
         ),
         large(
-            &labels(&["/processes/*/technique/direction", "/processes/*/technique/travel_angle"], terms),
+            &labels(&["/processes/*/technique/direction", "/processes/*/technique/travel_angle"], options),
             joined_option([
-                technique.and_then(|t| plain_word(t.direction.as_ref())),
-                technique.and_then(|t| quantity(t.travel_angle.as_ref(), units)),
+                technique.and_then(|t| plain_word(t.direction.as_ref(), options)),
+                technique.and_then(|t| quantity(t.travel_angle.as_ref(), options)),
             ]),
         ),
         large(
-            label("/processes/*/technique/work_angle"),
-            technique.and_then(|t| quantity(t.work_angle.as_ref(), units)),
+            &term("/processes/*/technique/work_angle"),
+            technique.and_then(|t| quantity(t.work_angle.as_ref(), options)),
         ),
         large(
-            label("/processes/*/technique/filler_angle"),
-            technique.and_then(|t| quantity(t.filler_angle.as_ref(), units)),
+            &term("/processes/*/technique/filler_angle"),
+            technique.and_then(|t| quantity(t.filler_angle.as_ref(), options)),
         ),
         large(
-            label("/processes/*/technique/arc_length"),
-            technique.and_then(|t| quantity(t.arc_length.as_ref(), units)),
+            &term("/processes/*/technique/arc_length"),
+            technique.and_then(|t| quantity(t.arc_length.as_ref(), options)),
         ),
         large(
-            label("/processes/*/technique/bead"),
+            &term("/processes/*/technique/bead"),
             technique.and_then(|t| {
                 joined_option([
-                    plain_word(t.bead.as_ref()),
-                    quantity(t.maximum_bead_width.as_ref(), units).map(|width| format!("to {width} wide")),
+                    plain_word(t.bead.as_ref(), options),
+                    quantity(t.maximum_bead_width.as_ref(), options)
+                        .map(|width| options.fill(label::TO_WIDE, &[("width", &width)])),
                 ])
             }),
         ),
         large(
-            label("/processes/*/arc_start"),
-            run.setting("arc_start", |s| s.arc_start.as_ref()).and_then(|at| plain_word(Some(at.value))),
+            &term("/processes/*/arc_start"),
+            run.setting("arc_start", |s| s.arc_start.as_ref()).and_then(|at| plain_word(Some(at.value), options)),
         ),
         large(
-            label("/processes/*/current_control"),
-            run.setting("current_control", |s| s.current_control.as_ref()).and_then(|at| plain_word(Some(at.value))),
+            &term("/processes/*/current_control"),
+            run.setting("current_control", |s| s.current_control.as_ref())
+                .and_then(|at| plain_word(Some(at.value), options)),
         ),
         large(
-            label("/processes/*/pulse"),
+            &term("/processes/*/pulse"),
             pulse.and_then(|p| {
                 joined_option([
-                    quantity(p.peak_current.as_ref(), units)
+                    quantity(p.peak_current.as_ref(), options)
                         .map(|it| format!("{} {it}", low("/processes/*/pulse/peak_current"))),
-                    quantity(p.background_current.as_ref(), units)
+                    quantity(p.background_current.as_ref(), options)
                         .map(|it| format!("{} {it}", low("/processes/*/pulse/background_current"))),
-                    quantity(p.frequency.as_ref(), units),
+                    quantity(p.frequency.as_ref(), options),
                 ])
             }),
         ),
         large(
-            label("/processes/*/ac"),
+            &term("/processes/*/ac"),
             ac.and_then(|ac| {
                 joined_option([
-                    quantity(ac.frequency.as_ref(), units),
-                    quantity(ac.electrode_negative.as_ref(), units)
+                    quantity(ac.frequency.as_ref(), options),
+                    quantity(ac.electrode_negative.as_ref(), options)
                         .map(|it| format!("{} {it}", low("/processes/*/ac/electrode_negative"))),
                 ])
             }),
         ),
         large(
-            label("/processes/*/flux"),
+            &term("/processes/*/flux"),
             run.setting("flux", |s| s.flux.as_ref()).and_then(|at| {
                 joined_option([
                     at.value.designation.as_deref().map(Into::into),

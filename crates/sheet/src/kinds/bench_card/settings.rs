@@ -1,12 +1,13 @@
 //! The table of settings in large type.
 
 use seamwright_check::{RunView, View};
-use seamwright_handbook::variables;
 use seamwright_model::quantity::{Current, Quantity, Range, Speed, UnitSystem, Voltage};
+use seamwright_model::stated::NONE;
 
 use crate::block::{Block, Cell, Column, Row, Table};
 use crate::kinds::columns::{common_unit, setting_cell};
-use crate::kinds::{SheetOptions, joined, quantity, setup, word};
+use crate::kinds::{SheetOptions, joined, print as said, quantity, setup, word};
+use crate::words::label;
 
 /// More rows than these are drawn together, so that the type stays large.
 const MOST_ROWS: usize = 8;
@@ -25,9 +26,9 @@ const KEYS: [&str; 6] = [
 type Group<'v, 'd> = Vec<&'v RunView<'d>>;
 
 /// The runs in rows: those with equal settings together, and if that leaves too many rows, those of a kind.
-fn groups<'v, 'd>(view: &'v View<'d>, units: UnitSystem) -> Vec<Group<'v, 'd>> {
+fn groups<'v, 'd>(view: &'v View<'d>, options: SheetOptions) -> Vec<Group<'v, 'd>> {
     let equal = |run: &RunView<'d>| {
-        format!("{:?}{:?}{}{}", run.run.positions, run.run.side, run.number(), cells(view, &[run], units).join("|"))
+        format!("{:?}{:?}{}{}", run.run.positions, run.run.side, run.number(), cells(view, &[run], options).join("|"))
     };
     let layer = |run: &RunView<'d>| format!("{:?}{:?}{}", run.run.positions, run.run.layer, run.number());
     let process = |run: &RunView<'d>| run.number().to_owned();
@@ -54,14 +55,18 @@ fn gather<'v, 'd>(view: &'v View<'d>, key: &dyn Fn(&RunView<'d>) -> String, adja
 }
 
 /// Current, voltage, wire feed, travel speed and filler of a group, each over all its runs.
-fn cells(view: &View<'_>, group: &[&RunView<'_>], units: UnitSystem) -> [String; 6] {
+fn cells(view: &View<'_>, group: &[&RunView<'_>], options: SheetOptions) -> [String; 6] {
     let mut fillers: Vec<String> = Vec::new();
     let mut polarities: Vec<String> = Vec::new();
     for run in group {
-        let filler = run.filler(view.procedure).map_or("none".to_owned(), |(_, filler)| {
-            joined([Some(filler.designation.to_string()), quantity(filler.diameter.as_ref(), units)])
-        });
-        let polarity = run.setting("polarity", |s| s.polarity.as_ref()).and_then(|at| word(Some(at.value)));
+        let filler = run.filler(view.procedure).map_or_else(
+            || options.word(NONE).into_owned(),
+            |(_, filler)| joined([Some(filler.designation.to_string()), quantity(filler.diameter.as_ref(), options)]),
+        );
+        let polarity = run
+            .setting("polarity", |s| s.polarity.as_ref())
+            .and_then(|at| word(Some(at.value)))
+            .map(|own| options.word(&own).into_owned());
         for (list, text) in [(&mut fillers, Some(filler)), (&mut polarities, polarity)] {
             if let Some(text) = text.filter(|text| !list.contains(text)) {
                 list.push(text);
@@ -71,25 +76,25 @@ fn cells(view: &View<'_>, group: &[&RunView<'_>], units: UnitSystem) -> [String;
     [
         over(
             group,
-            units,
+            options,
             |run| run.quantity("current", |s| s.current.as_ref()).map(|at| at.value),
             Current::print_range,
         ),
         over(
             group,
-            units,
+            options,
             |run| run.quantity("voltage", |s| s.voltage.as_ref()).map(|at| at.value),
             Voltage::print_range,
         ),
         over(
             group,
-            units,
+            options,
             |run| run.quantity("wire_feed_speed", |s| s.wire_feed_speed.as_ref()).map(|at| at.value),
             Speed::print_range,
         ),
         over(
             group,
-            units,
+            options,
             |run| run.quantity("travel_speed", |s| s.travel_speed.as_ref()).map(|at| at.value),
             Speed::print_range,
         ),
@@ -101,21 +106,21 @@ fn cells(view: &View<'_>, group: &[&RunView<'_>], units: UnitSystem) -> [String;
 /// The range over all runs of a group; as it is spelled where there is only one.
 fn over<'v, 'd, Q: Quantity + Copy + PartialOrd>(
     group: &[&'v RunView<'d>],
-    units: UnitSystem,
+    options: SheetOptions,
     get: impl Fn(&'v RunView<'d>) -> Option<&'d Range<Q>>,
     print: fn(Q, Q, UnitSystem) -> String,
 ) -> String {
     let ranges: Vec<&Range<Q>> = group.iter().filter_map(|run| get(run)).collect();
     let Some(first) = ranges.first() else { return String::new() };
-    let texts: Vec<String> = ranges.iter().map(|range| range.print(units)).collect();
+    let texts: Vec<String> = ranges.iter().map(|range| said(range, options)).collect();
     if texts.iter().all(|text| Some(text) == texts.first()) {
-        return first.print(units);
+        return said(first, options);
     }
     let least = ranges.iter().filter_map(|range| range.low()).reduce(|a, b| if b < a { b } else { a });
     let most = ranges.iter().filter_map(|range| range.high()).reduce(|a, b| if b > a { b } else { a });
     match (least, most) {
-        (Some(least), Some(most)) => print(least, most, units),
-        _ => first.print(units),
+        (Some(least), Some(most)) => print(least, most, options.units),
+        _ => said(first, options),
     }
 }
 
@@ -138,20 +143,19 @@ fn numbers(group: &[&RunView<'_>]) -> String {
 
 /// Adds the table.
 pub(super) fn settings(blocks: &mut Vec<Block>, view: &View<'_>, options: SheetOptions) {
-    let SheetOptions { units, terms, .. } = options;
     if view.runs.is_empty() {
         return;
     }
-    let groups = groups(view, units);
+    let groups = groups(view, options);
     let several = setup::setups(view).len() > 1;
     let by_position = groups.iter().flatten().any(|run| !run.run.positions.is_empty());
-    let values: Vec<[String; 6]> = groups.iter().map(|group| cells(view, group, units)).collect();
-    let mut columns = vec![Column::words(variables::term("/runs/*/run", terms), 5.5)];
+    let values: Vec<[String; 6]> = groups.iter().map(|group| cells(view, group, options)).collect();
+    let mut columns = vec![Column::words(options.term("/runs/*/run"), 5.5)];
     if by_position {
-        columns.push(Column::words(variables::term("/runs/*/positions", terms), 6.0));
+        columns.push(Column::words(options.term("/runs/*/positions"), 6.0));
     }
     if several {
-        columns.push(Column::words(variables::term("/runs/*/process", terms), 5.5));
+        columns.push(Column::words(options.term("/runs/*/process"), 5.5));
     }
     let lead = columns.len();
     let mut shown: Vec<usize> = Vec::new();
@@ -167,15 +171,17 @@ pub(super) fn settings(blocks: &mut Vec<Block>, view: &View<'_>, options: SheetO
             cell.text.chars().count().max(cell.note.map_or(0, |note| note.chars().count() / 2))
         });
         let weight = f64::from(u32::try_from(longest.max().unwrap_or(0)).unwrap_or(u32::MAX).clamp(4, 14)) + 1.5;
-        columns.push(Column { unit, ..Column::words(variables::term(key, terms), weight) });
+        columns.push(Column { unit, ..Column::words(options.term(key), weight) });
         shown.push(index);
     }
     let rows = groups
         .iter()
         .zip(&values)
         .map(|(group, values)| {
-            let mut layers: Vec<String> =
-                group.iter().filter_map(|run| run.run.layer.map(|layer| layer.to_string())).collect();
+            let mut layers: Vec<String> = group
+                .iter()
+                .filter_map(|run| run.run.layer.map(|layer| options.word(layer.as_str()).into_owned()))
+                .collect();
             layers.dedup();
             let mut row =
                 vec![Cell { note: (!layers.is_empty()).then(|| layers.join(", ")), ..Cell::bold(numbers(group)) }];
@@ -196,12 +202,9 @@ pub(super) fn settings(blocks: &mut Vec<Block>, view: &View<'_>, options: SheetO
         })
         .collect();
     blocks.push(Block::Settings(Table { caption: None, columns, rows }));
-    if groups.iter().any(|group| group.len() > 1 && cells(view, &group[..1], units) != cells(view, group, units)) {
+    if groups.iter().any(|group| group.len() > 1 && cells(view, &group[..1], options) != cells(view, group, options)) {
         blocks.push(Block::Paragraph {
-            text: format!(
-                "{} of a kind stand in one row with the range of them all; the procedure sheet has each.",
-                variables::term("/runs", terms)
-            ),
+            text: options.fill(label::ROWS_OF_A_KIND, &[("runs", &options.term("/runs"))]),
             small: true,
         });
     }

@@ -1,6 +1,5 @@
 //! What a class uses up.
 
-use seamwright_check::rule::counted;
 use seamwright_check::weld::Assumption;
 use seamwright_check::{View, kit};
 use seamwright_model::lesson::Lesson;
@@ -9,7 +8,8 @@ use seamwright_model::shop::Shop;
 
 use super::{name, piece};
 use crate::block::{Align, Block, Cell, Column, Row, Table};
-use crate::kinds::{joined, quantity, setup};
+use crate::kinds::{SheetOptions, joined, quantity, setup};
+use crate::words::label;
 
 /// What a class uses up, ready to print.
 #[derive(Debug, Clone, PartialEq, Eq, Default)]
@@ -45,7 +45,8 @@ fn in_units(si: String, us: Option<String>, units: UnitSystem) -> String {
 }
 
 /// The kit that the exercises, the procedure and the shop's rates ask for.
-fn computed(lesson: &Lesson, view: &View<'_>, shop: Option<&Shop>, units: UnitSystem) -> Kit {
+fn computed(lesson: &Lesson, view: &View<'_>, shop: Option<&Shop>, options: SheetOptions) -> Kit {
+    let units = options.units;
     let found = kit::of(lesson, view, shop);
     let learners = f64::from(lesson.learners.max(1));
     let item = |what: String, quantity: String, each: Option<String>| KitItem { what, quantity, each, cost: None };
@@ -56,12 +57,12 @@ fn computed(lesson: &Lesson, view: &View<'_>, shop: Option<&Shop>, units: UnitSy
         let size = size.into_iter().flatten().filter_map(Length::from_mm).map(|size| size.print(units));
         items.push(item(
             format!("{}, {}", own.specification, size.collect::<Vec<_>>().join(" × ")),
-            format!("{} pieces", own.pieces),
+            options.fill(label::PIECES, &[("count", &own.pieces.to_string())]),
             None,
         ));
     }
     for own in &found.fillers {
-        let rods = own.rods.map(|rods| format!(", {rods} rods")).unwrap_or_default();
+        let rods = own.rods.map(|rods| options.fill(label::RODS, &[("count", &rods.to_string())])).unwrap_or_default();
         let pounds = |kg: f64| Mass::from_kg(kg).map(|mass| mass.print(UnitSystem::Us));
         let all = in_units(format!("{:.2} kg", own.mass_kg), pounds(own.mass_kg), units);
         let each = own.mass_kg / learners;
@@ -69,7 +70,7 @@ fn computed(lesson: &Lesson, view: &View<'_>, shop: Option<&Shop>, units: UnitSy
         let stated = view.procedure.fillers.get(&own.name);
         let what = stated.map_or_else(
             || own.designation.clone(),
-            |filler| joined([Some(filler.designation.to_string()), quantity(filler.diameter.as_ref(), units)]),
+            |filler| joined([Some(filler.designation.to_string()), quantity(filler.diameter.as_ref(), options)]),
         );
         items.push(KitItem { cost: own.cost.map(money), ..item(what, all + &rods, Some(each)) });
     }
@@ -77,33 +78,49 @@ fn computed(lesson: &Lesson, view: &View<'_>, shop: Option<&Shop>, units: UnitSy
         let stated = view.runs.iter().find_map(|run| run.setting("tungsten", |setting| setting.tungsten.as_ref()));
         let what = stated.map(|at| {
             let name = at.value.designation.as_ref().map(ToString::to_string);
-            joined([name, quantity(at.value.diameter.as_ref(), units)])
+            joined([name, quantity(at.value.diameter.as_ref(), options)])
         });
-        items.push(item(what.unwrap_or_else(|| designation.clone()), format!("{count} pieces"), None));
+        items.push(item(
+            what.unwrap_or_else(|| designation.clone()),
+            options.fill(label::PIECES, &[("count", &count.to_string())]),
+            None,
+        ));
     }
     for gas in &found.gases {
-        let cylinders = gas.cylinders.map(|count| format!(", {}", counted(count, "cylinder"))).unwrap_or_default();
+        let cylinders = gas
+            .cylinders
+            .map(|count| {
+                if count == 1 {
+                    return options.say(label::ONE_CYLINDER).into_owned();
+                }
+                options.fill(label::CYLINDERS, &[("count", &count.to_string())])
+            })
+            .unwrap_or_default();
         let cubic_feet = |litres: f64| GasVolume::from_litres(litres).map(|volume| volume.print(UnitSystem::Us));
         let all = in_units(format!("{:.2} m³", gas.litres / 1000.0), cubic_feet(gas.litres), units);
         let each = gas.litres / learners;
         let each = in_units(format!("{each:.0} L"), cubic_feet(each), units);
-        let what = format!("Gas {}", gas.designation);
+        let what = options.fill(label::GAS_NAMED, &[("name", &gas.designation)]);
         items.push(KitItem { cost: gas.cost.map(money), ..item(what, all + &cylinders, Some(each)) });
     }
     items.push(item(
-        "Time in the booths".to_owned(),
-        format!("{:.0} min, {} turns", found.minutes_in_booths, found.turns),
+        options.say(label::TIME_IN_THE_BOOTHS).into_owned(),
+        options.fill(
+            label::TURNS,
+            &[("minutes", &format!("{:.0}", found.minutes_in_booths)), ("count", &found.turns.to_string())],
+        ),
         Some(format!("{:.0} min", found.minutes_each)),
     ));
     let costs = found.costs();
     let total: f64 = costs.iter().map(|(_, cost)| cost).sum();
     let said = |own: &Assumption| {
-        own.source.as_ref().map_or_else(|| own.text.clone(), |source| format!("{}. {}", own.text, source.line()))
+        let text = options.word(&own.text);
+        own.source.as_ref().map_or_else(|| text.to_string(), |source| format!("{text}. {}", source.line()))
     };
-    let missing = found.not_stated.iter().map(|text| format!("not stated, and left out: {text}"));
+    let missing = found.not_stated.iter().map(|text| options.fill(label::LEFT_OUT, &[("text", &options.word(text))]));
     Kit {
         items,
-        total: (!costs.is_empty()).then(|| format!("{} of filler and gas", money(total))),
+        total: (!costs.is_empty()).then(|| options.fill(label::OF_FILLER_AND_GAS, &[("cost", &money(total))])),
         assumptions: found.assumptions.iter().map(said).chain(missing).collect(),
     }
 }
@@ -113,18 +130,18 @@ pub(super) fn kit_table(
     lesson: &Lesson,
     view: Option<&View<'_>>,
     shop: Option<&Shop>,
-    units: UnitSystem,
+    options: SheetOptions,
 ) {
-    blocks.push(Block::heading("Kit", None));
-    if let Some(kit) = view.map(|view| computed(lesson, view, shop, units)) {
+    blocks.push(Block::heading(options.say(label::KIT), None));
+    if let Some(kit) = view.map(|view| computed(lesson, view, shop, options)) {
         let priced = kit.items.iter().any(|item| item.cost.is_some());
         let mut columns = vec![
-            Column::words("What", 2.4),
-            Column::new("For the class", Align::Right, 1.0),
-            Column::new("Each learner", Align::Right, 1.0),
+            Column::words(options.say(label::WHAT), 2.4),
+            Column::new(options.say(label::FOR_THE_CLASS), Align::Right, 1.0),
+            Column::new(options.say(label::EACH_LEARNER), Align::Right, 1.0),
         ];
         if priced {
-            columns.push(Column::new("Cost", Align::Right, 0.9));
+            columns.push(Column::new(options.say(label::COST), Align::Right, 0.9));
         }
         let rows = kit
             .items
@@ -143,7 +160,7 @@ pub(super) fn kit_table(
             .collect();
         blocks.push(Block::Table(Table { caption: None, columns, rows }));
         if let Some(total) = &kit.total {
-            blocks.push(Block::paragraph(format!("Cost of all: {total}.")));
+            blocks.push(Block::paragraph(options.fill(label::COST_OF_ALL, &[("total", total)])));
         }
         if !kit.assumptions.is_empty() {
             blocks.push(Block::List { numbered: false, small: true, items: kit.assumptions.clone() });
@@ -160,8 +177,8 @@ pub(super) fn kit_table(
             let all = u64::from(each) * u64::from(lesson.learners);
             Some(Row {
                 cells: vec![
-                    Cell { note: Some(name(exercise)), ..Cell::bold(piece(coupon, view, units)) },
-                    Cell::text(format!("{all} pieces")),
+                    Cell { note: Some(name(exercise)), ..Cell::bold(piece(coupon, view, options)) },
+                    Cell::text(options.fill(label::PIECES, &[("count", &all.to_string())])),
                     Cell::text(each.to_string()),
                 ],
                 marked: false,
@@ -172,9 +189,9 @@ pub(super) fn kit_table(
         blocks.push(Block::Table(Table {
             caption: None,
             columns: vec![
-                Column::words("Coupon", 2.4),
-                Column::new("For the class", Align::Right, 1.0),
-                Column::new("Each learner", Align::Right, 1.0),
+                Column::words(options.say(label::COUPON), 2.4),
+                Column::new(options.say(label::FOR_THE_CLASS), Align::Right, 1.0),
+                Column::new(options.say(label::EACH_LEARNER), Align::Right, 1.0),
             ],
             rows,
         }));
@@ -182,14 +199,16 @@ pub(super) fn kit_table(
     let mut needs: Vec<String> = Vec::new();
     if let Some(view) = view {
         for (_, filler) in view.procedure.fillers.iter() {
-            needs.push(joined([Some(filler.designation.to_string()), quantity(filler.diameter.as_ref(), units)]));
+            needs.push(joined([Some(filler.designation.to_string()), quantity(filler.diameter.as_ref(), options)]));
         }
         for run in setup::setups(view) {
-            needs.extend(setup::gas_name(run).map(|gas| format!("shielding gas: {gas}")));
+            needs.extend(
+                setup::gas_name(run, options).map(|gas| options.fill(label::SHIELDING_GAS_NAMED, &[("gas", &gas)])),
+            );
         }
     }
-    if let Some(loss) = quantity(lesson.practice_loss.as_ref(), units) {
-        needs.push(format!("{loss} of coupons, filler and gas on top, for practice"));
+    if let Some(loss) = quantity(lesson.practice_loss.as_ref(), options) {
+        needs.push(options.fill(label::LOSS_ON_TOP, &[("loss", &loss)]));
     }
     needs.dedup();
     if !needs.is_empty() {

@@ -3,12 +3,14 @@
 use seamwright_check::View;
 use seamwright_handbook::{iso_5817, workshop};
 use seamwright_model::lesson::{Assessment, Lesson, Measure};
-use seamwright_model::quantity::{Length, UnitSystem};
+use seamwright_model::quantity::Length;
 use seamwright_model::stated::Stated;
 
 use crate::block::{Block, Cell, Column, Row, Table};
 use crate::kinds::joint::middle;
 use crate::kinds::words::{field, section};
+use crate::kinds::{SheetOptions, print};
+use crate::words::label;
 
 /// Adds the marking sheet.
 pub(super) fn marking(
@@ -16,32 +18,32 @@ pub(super) fn marking(
     assessment: &Assessment,
     lesson: &Lesson,
     view: Option<&View<'_>>,
-    units: UnitSystem,
+    options: SheetOptions,
 ) {
     let retest = assessment.retest.as_ref().is_some_and(|retest| retest.0);
     section(
         blocks,
-        "Marking sheet",
+        &options.say(label::MARKING_SHEET),
         None,
         vec![
-            field("Learner", Some("\u{a0}")),
-            field("Welded for it", assessment.weld.as_deref()),
-            field("Acceptance", assessment.acceptance.as_deref()),
+            field(&options.say(label::LEARNER), Some("\u{a0}")),
+            field(&options.say(label::WELDED_FOR_IT), assessment.weld.as_deref()),
+            field(&options.say(label::ACCEPTANCE), assessment.acceptance.as_deref()),
         ],
     );
     let mut columns = vec![
-        Column::words("Measured", 1.2),
-        Column::words("Accepted", 2.2),
-        Column::words("With", 1.0),
-        Column::words("Value", 0.8),
-        Column::words("Passed", 0.7),
+        Column::words(options.say(label::MEASURED), 1.2),
+        Column::words(options.say(label::ACCEPTED), 2.2),
+        Column::words(options.say(label::MEASURED_WITH), 1.0),
+        Column::words(options.say(label::VALUE), 0.8),
+        Column::words(options.say(label::PASSED), 0.7),
     ];
     if retest {
-        columns.push(Column::words("Retest value", 0.9));
-        columns.push(Column::words("Retest passed", 0.9));
+        columns.push(Column::words(options.say(label::RETEST_VALUE), 0.9));
+        columns.push(Column::words(options.say(label::RETEST_PASSED), 0.9));
     }
     let level = assessment.acceptance.as_deref().and_then(iso_5817::level_in);
-    let limits = level.map(|level| Limits::new(level, lesson, view, units));
+    let limits = level.map(|level| Limits::new(level, lesson, view, options));
     let mut sources: Vec<String> = Vec::new();
     let rows = assessment
         .measures
@@ -53,7 +55,7 @@ pub(super) fn marking(
                     sources.push(line);
                 }
             }
-            let voltage = is_voltage(measure).then(|| stated_voltage(view, units)).flatten();
+            let voltage = is_voltage(measure).then(|| stated_voltage(view, options)).flatten();
             let note = figures.into_iter().chain(voltage).collect::<Vec<_>>().join("; ");
             // The second line leaves height for a pen.
             let note = if note.is_empty() { "\u{a0}".to_owned() } else { note };
@@ -62,7 +64,7 @@ pub(super) fn marking(
                 Cell { note: Some(note), ..Cell::text(measure.accepted.as_deref().unwrap_or_default()) },
                 Cell::text(measure.with.as_deref().unwrap_or_default()),
             ];
-            let value = || value_cell(measure);
+            let value = || value_cell(measure, options);
             cells.extend([value(), Cell::text("")]);
             if retest {
                 cells.extend([value(), Cell::text("")]);
@@ -83,19 +85,23 @@ fn is_voltage(measure: &Measure) -> bool {
 }
 
 /// Room for a value; the dial of the machine and the meter have a line each.
-fn value_cell(measure: &Measure) -> Cell {
+fn value_cell(measure: &Measure, options: SheetOptions) -> Cell {
     if is_voltage(measure) {
-        Cell { text: "dial".into(), note: Some("meter".into()), bold: false }
+        Cell {
+            text: options.say(label::DIAL).into_owned(),
+            note: Some(options.say(label::METER).into_owned()),
+            bold: false,
+        }
     } else {
         Cell::text("")
     }
 }
 
 /// The voltage that the procedure states.
-fn stated_voltage(view: Option<&View<'_>>, units: UnitSystem) -> Option<String> {
+fn stated_voltage(view: Option<&View<'_>>, options: SheetOptions) -> Option<String> {
     let run = view?.runs.first()?;
     let voltage = run.quantity("voltage", |s| s.voltage.as_ref())?;
-    Some(format!("procedure {}", voltage.value.print(units)))
+    Some(options.fill(label::PROCEDURE_SAYS, &[("value", &print(voltage.value, options))]))
 }
 
 /// The figures of ISO 5817 for the weld of a lesson.
@@ -104,12 +110,12 @@ struct Limits {
     fillet: bool,
     thickness_mm: Option<f64>,
     throat_mm: Option<f64>,
-    units: UnitSystem,
+    options: SheetOptions,
 }
 
 impl Limits {
     /// For the last coupon of the lesson, or else for the procedure's metal.
-    fn new(level: &'static str, lesson: &Lesson, view: Option<&View<'_>>, units: UnitSystem) -> Self {
+    fn new(level: &'static str, lesson: &Lesson, view: Option<&View<'_>>, options: SheetOptions) -> Self {
         let coupon = lesson.exercises.iter().rev().find_map(|own| middle(own.coupon.as_ref()?.thickness.as_ref()));
         let metal = view.and_then(|view| view.metals.first()).and_then(|metal| middle(metal.stated.thickness.as_ref()));
         let size = view.and_then(|view| view.procedure.weld_size.as_ref()).and_then(Stated::value);
@@ -120,7 +126,7 @@ impl Limits {
             fillet: view.and_then(View::weld).is_some_and(|weld| weld.has_fillet() && !weld.has_groove()),
             thickness_mm: coupon.or(metal),
             throat_mm: throat.or(leg.map(|leg| leg / std::f64::consts::SQRT_2)),
-            units,
+            options,
         }
     }
 
@@ -132,8 +138,11 @@ impl Limits {
         for known in workshop::measured(&measure.what, weld) {
             let rows = iso_5817::limits(&known.imperfection, self.level, thickness);
             for row in rows.into_iter().filter(|row| row.weld.as_deref().is_none_or(|own| own == weld)).take(1) {
-                figures.push(format!("{} {}", known.reads, self.figure(row)));
-                sources.push(format!("{}, level {}: {}", row.number, row.level, row.origin.source_ref().line()));
+                figures.push(format!("{} {}", self.options.word(&known.reads), self.figure(row)));
+                sources.push(self.options.fill(
+                    label::LEVEL_OF,
+                    &[("number", &row.number), ("level", &row.level), ("source", &row.origin.source_ref().line())],
+                ));
             }
         }
         (figures, sources)
@@ -141,30 +150,36 @@ impl Limits {
 
     fn length(&self, mm: f64) -> String {
         let mm = (mm * 100.0).round() / 100.0;
-        Length::from_mm(mm).map_or_else(String::new, |length| Length::print_range(length, length, self.units))
+        Length::from_mm(mm).map_or_else(String::new, |length| Length::print_range(length, length, self.options.units))
     }
 
     /// A limit in words: `at most 0.2 mm`; of a width, which is measured on the weld, with its formula.
     fn figure(&self, row: &iso_5817::Row) -> String {
+        let options = self.options;
         if !row.permitted {
-            return "none".to_owned();
+            return options.say(label::FIGURE_NONE).into_owned();
         }
         let size = match row.of.as_deref() {
             Some("t" | "s") => self.thickness_mm,
             Some("a") => self.throat_mm,
             _ => None,
         };
-        let short = if row.short_only { ", short only" } else { "" };
+        let short = if row.short_only { options.say(label::SHORT_ONLY) } else { "".into() };
         match (size, row.times) {
             (None, Some(times)) => {
                 let plus = row.plus_mm.map_or_else(String::new, |plus| format!("{} + ", self.length(plus)));
-                let most = row.max_mm.map_or_else(String::new, |most| format!(", no more than {}", self.length(most)));
-                let of = if row.of.as_deref() == Some("a") { "throat" } else { "width" };
-                format!("at most {plus}{times} × {of}{most}{short}")
+                let most = row.max_mm.map_or_else(String::new, |most| {
+                    options.fill(label::NO_MORE_THAN, &[("value", &self.length(most))])
+                });
+                let of = options.say(if row.of.as_deref() == Some("a") { label::THROAT } else { label::WIDTH });
+                options.fill(
+                    label::AT_MOST_TIMES,
+                    &[("plus", &plus), ("times", &times.to_string()), ("of", &of), ("most", &most), ("short", &short)],
+                )
             }
             (size, _) => match row.limit_mm(size.unwrap_or_default()) {
-                Some(limit) => format!("at most {}{short}", self.length(limit)),
-                None => format!("free{short}"),
+                Some(limit) => options.fill(label::AT_MOST_VALUE, &[("value", &self.length(limit)), ("short", &short)]),
+                None => options.fill(label::FREE, &[("short", &short)]),
             },
         }
     }

@@ -5,8 +5,9 @@ use seamwright_check::shops::machines;
 use seamwright_check::{RunView, View};
 
 use crate::block::{Block, Figure};
-use crate::kinds::words::{low, process_name, tungsten_words};
-use crate::kinds::{Lettering, SheetOptions, Subject, cautions, joined, joint, quantity, setup};
+use crate::kinds::words::{process_name, tungsten_words};
+use crate::kinds::{Lettering, SheetOptions, Subject, cautions, joined, joint, print, quantity, setup};
+use crate::words::label;
 
 /// The steps, numbered, beside the hook-up; then what is seen of joint and torch.
 pub(super) fn set_up(blocks: &mut Vec<Block>, view: &View<'_>, subject: Subject<'_>, options: SheetOptions) {
@@ -16,10 +17,14 @@ pub(super) fn set_up(blocks: &mut Vec<Block>, view: &View<'_>, subject: Subject<
     let setups = setup::setups(view);
     for run in &setups {
         let name = process_name(run.number(), options.terms);
-        let title = if name.is_empty() { "Set up".to_owned() } else { format!("Set up, {name}") };
+        let title = if name.is_empty() {
+            options.say(label::SET_UP).into_owned()
+        } else {
+            options.fill(label::SET_UP_NAMED, &[("name", &name)])
+        };
         blocks.push(Block::heading(title, None));
         let (figure, notes) = match setup::hook_up(run, subject.shop, &machines, lettering) {
-            Some((sketch, notes)) => (Some(setup::hook_up_figure(&sketch, "Hook-up")), notes),
+            Some((sketch, notes)) => (Some(setup::hook_up_figure(&sketch, &options.say(label::HOOK_UP))), notes),
             None => (None, Vec::new()),
         };
         let steps = Block::List { numbered: true, small: false, items: before(view, run, notes, options) };
@@ -30,7 +35,7 @@ pub(super) fn set_up(blocks: &mut Vec<Block>, view: &View<'_>, subject: Subject<
             }
             None => blocks.push(steps),
         }
-        blocks.push(Block::heading("Stop and shut down", None));
+        blocks.push(Block::heading(options.say(label::STOP_AND_SHUT_DOWN), None));
         blocks.push(Block::List { numbered: true, small: false, items: after(run, options) });
         drawings.extend(setup::torch(view, run, lettering));
         drawings.extend(setup::tungsten(run, lettering));
@@ -45,101 +50,100 @@ pub(super) fn set_up(blocks: &mut Vec<Block>, view: &View<'_>, subject: Subject<
 
 /// From protection to striking.
 fn before(view: &View<'_>, run: &RunView<'_>, notes: Vec<String>, options: SheetOptions) -> Vec<String> {
-    let SheetOptions { units, terms, .. } = options;
-    let low = |key: &'static str| low(key, terms);
+    let low = |key: &'static str| options.low(key);
     let tungsten = run.process.is_some_and(|row| row.uses_tungsten);
     let wire = run.process.is_some_and(|row| row.uses_wire_feed);
-    let shade = cautions::shades_in_words(view, terms).map(|shade| format!(" with lens shade {shade}"));
+    let shade = cautions::shades_in_words(view, options)
+        .map(|shade| options.fill(label::WITH_LENS_SHADE, &[("shade", &shade)]));
     let mut steps = vec![
-        format!("Put on helmet{}, gloves and jacket; extraction on, screens closed", shade.unwrap_or_default()),
-        "Machine off: look over cables, hoses and torch for damage; clear what burns".to_owned(),
+        options.fill(label::PUT_ON, &[("shade", &shade.unwrap_or_default())]),
+        options.say(label::MACHINE_OFF).into_owned(),
     ];
     // The polarity in words where its letters first stand.
     let mut notes = notes.into_iter().map(|note| note.trim_end_matches('.').to_owned());
     if let Some(cables) = notes.next() {
-        steps.push(format!("Cables: {cables}"));
+        steps.push(options.fill(label::CABLES_STEP, &[("cables", &cables)]));
     }
     if let Some(electrode) = run.setting("tungsten", |s| s.tungsten.as_ref()).map(|at| at.value) {
         let tip = joined([
-            electrode.designation.as_deref().map(tungsten_words),
-            quantity(electrode.diameter.as_ref(), units),
-            quantity(electrode.included_angle.as_ref(), units)
+            electrode.designation.as_deref().map(|name| tungsten_words(name, options)),
+            quantity(electrode.diameter.as_ref(), options),
+            quantity(electrode.included_angle.as_ref(), options)
                 .map(|angle| format!("{} {angle}", low("/processes/*/tungsten/included_angle"))),
-            quantity(electrode.stickout.as_ref(), units)
+            quantity(electrode.stickout.as_ref(), options)
                 .map(|out| format!("{} {out}", low("/processes/*/tungsten/stickout"))),
         ]);
         let nozzle = run.nozzle().map(|(nozzle, _, _)| {
-            let lens = if run.gas_lens() { " with gas lens" } else { "" };
+            let lens = if run.gas_lens() { options.say(label::WITH_GAS_LENS) } else { "".into() };
             format!("{} {}{lens}; ", low("/processes/*/torch/nozzle"), nozzle.value)
         });
-        steps.push(format!("Fit the {}{}: {tip}", nozzle.unwrap_or_default(), low("/processes/*/tungsten")));
+        let (nozzle, tungsten) = (nozzle.unwrap_or_default(), low("/processes/*/tungsten"));
+        steps.push(options.fill(label::FIT_TUNGSTEN, &[("nozzle", &nozzle), ("tungsten", &tungsten), ("tip", &tip)]));
     }
     if let Some(filler) = run.filler(view.procedure).map(|(_, filler)| filler) {
         let name = joined([
             Some(filler.designation.to_string()),
-            quantity(filler.diameter.as_ref(), units),
-            filler.drying.as_deref().map(|drying| format!("dried {drying}")),
+            quantity(filler.diameter.as_ref(), options),
+            filler.drying.as_deref().map(|drying| options.fill(label::DRIED, &[("how", drying)])),
         ]);
         let what = if wire {
-            "Load the wire"
+            label::LOAD_THE_WIRE
         } else if tungsten {
-            "Lay out the rods"
+            label::LAY_OUT_RODS
         } else {
-            "Lay out the electrodes"
+            label::LAY_OUT_ELECTRODES
         };
-        steps.push(format!("{what}: {name}"));
+        steps.push(options.fill(what, &[("name", &name)]));
     }
     if let Some(gas) = run.gas() {
-        let name = setup::gas_in_short(run).unwrap_or_default();
-        steps.push(format!(
-            "Cylinder ({name}) upright and chained: stand to the side and open it slowly, the regulator screw out"
-        ));
+        let name = setup::gas_in_short(run, options).unwrap_or_default();
+        steps.push(options.fill(label::OPEN_CYLINDER, &[("gas", &name)]));
         let flow = joined([
-            quantity(gas.value.flow.as_ref(), units),
-            quantity(gas.value.post_flow.as_ref(), units)
+            quantity(gas.value.flow.as_ref(), options),
+            quantity(gas.value.post_flow.as_ref(), options)
                 .map(|time| format!("{} {time}", low("/processes/*/shielding_gas/post_flow"))),
         ]);
-        steps.push(format!("Set the flow while gas runs: {flow}"));
+        steps.push(options.fill(label::SET_THE_FLOW, &[("flow", &flow)]));
     }
-    let current = run.quantity("current", |s| s.current.as_ref()).map(|at| at.value.print(units));
-    let voltage = run.quantity("voltage", |s| s.voltage.as_ref()).map(|at| at.value.print(units));
-    let feed = run.quantity("wire_feed_speed", |s| s.wire_feed_speed.as_ref()).map(|at| at.value.print(units));
+    let current = run.quantity("current", |s| s.current.as_ref()).map(|at| print(at.value, options));
+    let voltage = run.quantity("voltage", |s| s.voltage.as_ref()).map(|at| print(at.value, options));
+    let feed = run.quantity("wire_feed_speed", |s| s.wire_feed_speed.as_ref()).map(|at| print(at.value, options));
     if wire {
         let set = joined([voltage, feed.map(|feed| format!("{} {feed}", low("/processes/*/wire_feed_speed")))]);
-        let shown = current.map(|current| format!("; you will see about {current}")).unwrap_or_default();
-        steps.push(format!("Machine on; set {set}{shown}"));
+        let shown = current.map(|current| options.fill(label::YOU_WILL_SEE, &[("value", &current)]));
+        let shown = shown.unwrap_or_default();
+        steps.push(options.fill(label::SET_AND_SEE, &[("set", &set), ("seen", &shown)]));
     } else if let Some(current) = current {
         // A machine of constant current has no volts to set.
-        let shown = voltage.map(|volts| format!("; with the arc burning you will see about {volts}"));
-        steps.push(format!("Machine on; set {current}{}", shown.unwrap_or_default()));
+        let shown = voltage.map(|volts| options.fill(label::YOU_WILL_SEE_BURNING, &[("value", &volts)]));
+        let shown = shown.unwrap_or_default();
+        steps.push(options.fill(label::SET_AND_SEE, &[("set", &current), ("seen", &shown)]));
     }
     let cleaning = view.procedure.joint.as_ref().and_then(|joint| joint.cleaning.as_deref());
-    steps.push(format!(
-        "Clean the plates{} and clamp them",
-        cleaning.map(|how| format!(": {how};")).unwrap_or_default()
-    ));
-    steps.push("Warn those beside you: \u{201c}cover\u{201d}, and wait until they have".to_owned());
+    let how = cleaning.map(|how| format!(": {how};")).unwrap_or_default();
+    steps.push(options.fill(label::CLEAN_PLATES, &[("how", &how)]));
+    steps.push(options.say(label::WARN).into_owned());
     steps.extend(notes);
-    steps.push("Helmet down, then strike".to_owned());
+    steps.push(options.say(label::HELMET_DOWN).into_owned());
     steps
 }
 
 /// From breaking off to leaving the booth.
 fn after(run: &RunView<'_>, options: SheetOptions) -> Vec<String> {
     let gas = run.gas();
-    let mut steps = vec!["Fill the crater, then break off".to_owned()];
+    let mut steps = vec![options.say(label::FILL_CRATER).into_owned()];
     if let Some(gas) = gas.as_ref().filter(|_| run.process.is_some_and(|row| row.uses_tungsten)) {
-        let time = quantity(gas.value.post_flow.as_ref(), options.units);
+        let time = quantity(gas.value.post_flow.as_ref(), options);
         let time = time.map(|time| format!(" ({time})")).unwrap_or_default();
-        steps.push(format!("Hold the torch on the crater until the gas has stopped{time}"));
+        steps.push(options.fill(label::HOLD_UNTIL_GAS_STOPS, &[("time", &time)]));
     }
-    steps.push("Put the hot plate where it is marked as hot; carry it with tongs".to_owned());
+    steps.push(options.say(label::HOT_PLATE).into_owned());
     if gas.is_some() {
-        steps.push("At the end: close the cylinder, let the hose run empty, turn the regulator screw out".to_owned());
+        steps.push(options.say(label::CLOSE_CYLINDER).into_owned());
     } else {
-        steps.push("At the end: take the stub out of the holder and hang the holder up, free of the work".to_owned());
+        steps.push(options.say(label::STUB_OUT).into_owned());
     }
-    steps.push("Machine off, cables hung up, floor swept".to_owned());
-    steps.push("Look for smouldering for 30 min after the last arc".to_owned());
+    steps.push(options.say(label::SWEEP).into_owned());
+    steps.push(options.say(label::SMOULDERING).into_owned());
     steps
 }

@@ -9,12 +9,13 @@ use super::records::{checked, qualified};
 use crate::block::{Block, Cell, Column, NoticeKind, Row, Table};
 use crate::kinds::words::{composition, strip_field};
 use crate::kinds::{SheetOptions, Subject, cautions, ferrite};
+use crate::words::label;
 
 /// Cautions in full, compositions, ferrite, qualified ranges, findings with their sources, and older revisions.
 pub(super) fn annex(subject: Subject<'_>, procedure: &Procedure, view: &View<'_>, options: SheetOptions) -> Vec<Block> {
     let terms = options.terms;
     let label = |key: &'static str| variables::term(key, terms);
-    let mut blocks = vec![Block::heading("Cautions in full", None)];
+    let mut blocks = vec![Block::heading(label::CAUTIONS_IN_FULL, None)];
     blocks.push(Block::Notice { kind: NoticeKind::Caution, title: None, items: cautions::items(view, options) });
     let metals = view
         .metals

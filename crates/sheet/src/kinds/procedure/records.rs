@@ -1,6 +1,5 @@
 //! Inspection, qualification, deviations, and what was checked.
 
-use seamwright_check::rule::counted;
 use seamwright_check::{Outcome, View};
 use seamwright_handbook::variables::{self, Terms};
 use seamwright_model::finding::Severity;
@@ -8,13 +7,15 @@ use seamwright_model::finding::Severity;
 use super::push_strip;
 use crate::block::{Block, NoticeItem, NoticeKind};
 use crate::kinds::words::{clauses, code_title, construction_title, joined_option, plain, strip_field};
-use crate::kinds::{Subject, compared, joined, standing};
+use crate::kinds::{SheetOptions, Subject, compared, joined, standing};
+use crate::words::label;
 
 /// Findings that stand on the sheet in words, the gravest; the review has all.
 const MOST_FINDINGS: usize = 4;
 
 /// How the weld is inspected and the procedure qualified, with the findings counted by severity.
 pub(super) fn inspect(blocks: &mut Vec<Block>, subject: Subject<'_>, view: &View<'_>, terms: Terms) {
+    let options = SheetOptions { terms, ..SheetOptions::default() };
     let label = |key: &'static str| variables::term(key, terms);
     let procedure = view.procedure;
     let identification = &procedure.identification;
@@ -23,7 +24,7 @@ pub(super) fn inspect(blocks: &mut Vec<Block>, subject: Subject<'_>, view: &View
     for entry in &procedure.inspection {
         let name = joined([Some(plain(&entry.method)), entry.extent.as_deref().map(Into::into)]);
         let name = crate::kinds::cautions::capital(&name);
-        let asked = entry.acceptance.as_deref().unwrap_or("acceptance not stated");
+        let asked = entry.acceptance.as_deref().unwrap_or(&label::ACCEPTANCE_NOT_STATED);
         fields.push(strip_field(&name, Some(asked)));
     }
     fields.extend([
@@ -34,7 +35,7 @@ pub(super) fn inspect(blocks: &mut Vec<Block>, subject: Subject<'_>, view: &View
                 joined([
                     q.code.map(|code| code_title(code).to_owned()),
                     q.edition.as_deref().map(Into::into),
-                    q.level.as_deref().map(|level| format!("level {level}")),
+                    q.level.as_deref().map(|level| label::LEVEL_LEVEL.fill(&[("level", level)])),
                 ])
             }),
         ),
@@ -65,7 +66,7 @@ pub(super) fn inspect(blocks: &mut Vec<Block>, subject: Subject<'_>, view: &View
         let date = last.date.map(|date| date.to_string());
         fields.push(strip_field(&name, Some(joined([date, Some(last.change.to_string())]))));
     }
-    fields.push(strip_field("Checked", Some(standing::counts(subject).trim_end_matches('.'))));
+    fields.push(strip_field(&label::WHAT_WAS_COUNTED, Some(standing::counts(subject, options).trim_end_matches('.'))));
     let found = &subject.outcome.findings;
     for finding in found.iter().take(MOST_FINDINGS) {
         fields.push(strip_field(
@@ -74,8 +75,8 @@ pub(super) fn inspect(blocks: &mut Vec<Block>, subject: Subject<'_>, view: &View
         ));
     }
     if found.len() > MOST_FINDINGS {
-        let rest = counted(found.len() - MOST_FINDINGS, "finding");
-        fields.push(strip_field("More", Some(format!("{rest}: see the review"))));
+        let rest = options.count(found.len() - MOST_FINDINGS, label::ONE_FINDING, label::MANY_FINDINGS);
+        fields.push(strip_field(&label::MORE, Some(label::REST_SEE_THE_REVIEW.fill(&[("rest", &rest)]))));
     }
     for reference in &procedure.references {
         fields.push(strip_field(label("/references"), Some(reference.to_string())));
@@ -84,7 +85,7 @@ pub(super) fn inspect(blocks: &mut Vec<Block>, subject: Subject<'_>, view: &View
         fields.push(strip_field(label("/notes"), Some(note.to_string())));
     }
     blocks.push(Block::heading(
-        "Inspect and qualify",
+        label::INSPECT_AND_QUALIFY,
         clauses(["/qualification", "/identification", "/inspection"], view, terms).as_deref(),
     ));
     push_strip(blocks, fields);
@@ -94,7 +95,7 @@ pub(super) fn inspect(blocks: &mut Vec<Block>, subject: Subject<'_>, view: &View
 pub(super) fn qualified(blocks: &mut Vec<Block>, outcome: &Outcome, terms: Terms) {
     let (records, _) = compared::parted(&outcome.comparisons);
     if !records.is_empty() {
-        blocks.push(Block::heading("Qualified ranges", None));
+        blocks.push(Block::heading(label::QUALIFIED_RANGES, None));
         compared::values(blocks, &records, terms, "");
         blocks.push(Block::Paragraph {
             text:
@@ -114,18 +115,20 @@ pub(super) fn deviations(blocks: &mut Vec<Block>, outcome: &Outcome, terms: Term
         .deviations
         .iter()
         .map(|(finding, deviation)| NoticeItem {
-            lead: Some(format!("Deviation, {}:", compared::place(&finding.pointer, terms))),
-            text: format!(
-                "{}. Accepted because: {}{}",
-                finding.message,
-                deviation.reason.as_deref().unwrap_or_default(),
-                match (&deviation.by, deviation.date) {
-                    (Some(by), Some(date)) => format!(" ({by}, {date})"),
-                    (Some(by), None) => format!(" ({by})"),
-                    (None, Some(date)) => format!(" ({date})"),
-                    (None, None) => String::new(),
-                }
-            ),
+            lead: Some(label::DEVIATION_PLACE.fill(&[("place", &compared::place(&finding.pointer, terms))])),
+            text: label::FOUND_ACCEPTED_BECAUSE_REASONWHO.fill(&[
+                ("found", &finding.message),
+                ("reason", deviation.reason.as_deref().unwrap_or_default()),
+                (
+                    "who",
+                    &match (&deviation.by, deviation.date) {
+                        (Some(by), Some(date)) => format!(" ({by}, {date})"),
+                        (Some(by), None) => format!(" ({by})"),
+                        (None, Some(date)) => format!(" ({date})"),
+                        (None, None) => String::new(),
+                    },
+                ),
+            ]),
         })
         .collect();
     blocks.push(Block::Notice { kind: NoticeKind::Remark, title: None, items });
@@ -133,16 +136,16 @@ pub(super) fn deviations(blocks: &mut Vec<Block>, outcome: &Outcome, terms: Term
 
 /// What was checked: findings that stand, and the sources of the limits used.
 pub(super) fn checked(blocks: &mut Vec<Block>, outcome: &Outcome) {
-    blocks.push(Block::heading("What was checked", None));
+    blocks.push(Block::heading(label::WHAT_WAS_CHECKED, None));
     let limits = compared::parted(&outcome.comparisons).1.len();
-    blocks.push(Block::paragraph(format!(
-        "{} examined and {} with limits of the handbook: {}, {}, {}.",
-        counted(outcome.examined, "value"),
-        counted(limits, "comparison"),
-        counted(outcome.count(Severity::Error), "error"),
-        counted(outcome.count(Severity::Caution), "caution"),
-        counted(outcome.count(Severity::Note), "note"),
-    )));
+    let options = SheetOptions::default();
+    blocks.push(Block::paragraph(label::VALUES_EXAMINED_AND_COMPARISONS_WITH_LIMITS.fill(&[
+        ("values", &options.count(outcome.examined, label::ONE_VALUE, label::MANY_VALUES)),
+        ("comparisons", &options.count(limits, label::ONE_COMPARISON, label::MANY_COMPARISONS)),
+        ("errors", &options.count(outcome.count(Severity::Error), label::ONE_ERROR, label::MANY_ERRORS)),
+        ("cautions", &options.count(outcome.count(Severity::Caution), label::ONE_CAUTION, label::MANY_CAUTIONS)),
+        ("notes", &options.count(outcome.count(Severity::Note), label::ONE_NOTE, label::MANY_NOTES)),
+    ])));
     if !outcome.findings.is_empty() {
         let items = outcome
             .findings
@@ -157,13 +160,13 @@ pub(super) fn checked(blocks: &mut Vec<Block>, outcome: &Outcome) {
                 ),
             })
             .collect();
-        blocks.push(Block::Notice { kind: NoticeKind::Remark, title: Some("Findings".into()), items });
+        blocks.push(Block::Notice { kind: NoticeKind::Remark, title: Some(label::FINDINGS.into()), items });
     }
     let mut sources: Vec<String> = outcome.comparisons.iter().map(|comparison| comparison.source.line()).collect();
     sources.sort();
     sources.dedup();
     if !sources.is_empty() {
-        blocks.push(Block::Paragraph { text: "Sources of the limits used:".into(), small: true });
+        blocks.push(Block::Paragraph { text: label::SOURCES_OF_THE_LIMITS_USED.into(), small: true });
         blocks.push(Block::List { numbered: false, small: true, items: sources });
     }
 }

@@ -3,11 +3,13 @@
 use seamwright_check::{RunView, View, heat};
 use seamwright_handbook::variables::{self, Terms};
 use seamwright_model::quantity::{HeatInput, UnitSystem};
+use seamwright_model::stated::NONE;
 
 use crate::block::{Block, Cell, Column, Row, Table};
 use crate::kinds::columns::{common_unit, setting_cell};
 use crate::kinds::words::{clauses, position_name, process_name, setting};
 use crate::kinds::{SheetOptions, joined, quantity, word};
+use crate::words::label;
 
 /// Keys that the run table shows.
 const RUN_KEYS: [&str; 6] = [
@@ -67,7 +69,7 @@ pub(super) fn runs(blocks: &mut Vec<Block>, view: &View<'_>, options: SheetOptio
             .runs
             .iter()
             .map(|run| {
-                let Some((_, filler)) = run.filler(view.procedure) else { return Cell::bold("none".to_owned()) };
+                let Some((_, filler)) = run.filler(view.procedure) else { return Cell::bold(NONE) };
                 // On one line where the column has room for it: a row for each run is what fills the page.
                 Cell::bold(match quantity(filler.diameter.as_ref(), units) {
                     Some(diameter) => format!("{}, {diameter}", filler.designation),
@@ -96,7 +98,7 @@ pub(super) fn runs(blocks: &mut Vec<Block>, view: &View<'_>, options: SheetOptio
         measured(label("/processes/*/heat_input"), 1.2, &|run| {
             heat::of(run).map_or(String::new(), |heat| kj(heat.heat_input, units))
         }),
-        measured("Arc energy".into(), 1.1, &|run| {
+        measured(label::ARC_ENERGY.into(), 1.1, &|run| {
             heat::of(run).map_or(String::new(), |heat| kj(heat.arc_energy, units))
         }),
     ]);
@@ -118,7 +120,7 @@ pub(super) fn runs(blocks: &mut Vec<Block>, view: &View<'_>, options: SheetOptio
     }
     blocks.push(Block::Together {
         blocks: vec![
-            Block::heading("Set this", clauses(RUN_KEYS, view, terms).as_deref()),
+            Block::heading(label::SET_THIS, clauses(RUN_KEYS, view, terms).as_deref()),
             Block::Table(Table { caption: None, columns: heads, rows }),
         ],
     });
@@ -137,11 +139,7 @@ pub(super) fn heat_remark(view: &View<'_>, terms: Terms) -> String {
     if factors.is_empty() {
         return String::new();
     }
-    format!(
-        "Heat input by ISO/TR 17671-1, {}, from the lowest and highest stated values; arc energy, without k, is the heat \
-         input of ASME IX QW-409.1(a).",
-        factors.join(", ")
-    )
+    label::HEAT_REMARK.fill(&[("factors", &factors.join(", "))])
 }
 
 /// A computed range of heat input in the chosen units.

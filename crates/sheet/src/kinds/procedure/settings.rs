@@ -4,12 +4,13 @@ use seamwright_check::{RunView, View};
 use seamwright_handbook::iso_15609_1;
 use seamwright_handbook::variables::{self, Terms};
 use seamwright_model::procedure::{Settings, Technique};
-use seamwright_model::stated::{OrNone, Stated};
+use seamwright_model::stated::{NOT_APPLICABLE, OrNone, Stated};
 
 use super::push_strip;
 use crate::block::{Block, Field};
 use crate::kinds::words::{clauses, gas, joined_option, labels, plain_word, process_name, strip_field, tungsten_words};
 use crate::kinds::{SheetOptions, joined, part, quantity};
+use crate::words::label;
 
 /// Clauses that ask a run's process for its settings.
 pub(super) fn clauses_of(run: &RunView<'_>, view: &View<'_>, terms: Terms) -> Option<String> {
@@ -34,15 +35,17 @@ fn technique_fields(technique: &Technique, options: SheetOptions) -> Vec<Option<
         strip_field(
             label("/processes/*/technique/bead"),
             joined_option([
-                plain_word(technique.bead.as_ref()),
-                quantity(technique.maximum_bead_width.as_ref(), units).map(|width| format!("to {width} wide")),
+                plain_word(technique.bead.as_ref(), options),
+                quantity(technique.maximum_bead_width.as_ref(), units)
+                    .map(|width| options.fill(label::TO_WIDE, &[("width", &width)])),
             ]),
         ),
         strip_field(
             label("/processes/*/technique/direction"),
             joined_option([
-                plain_word(technique.direction.as_ref()),
-                quantity(technique.travel_angle.as_ref(), units).map(|angle| format!("{angle} travel angle")),
+                plain_word(technique.direction.as_ref(), options),
+                quantity(technique.travel_angle.as_ref(), units)
+                    .map(|angle| label::ANGLE_TRAVEL_ANGLE.fill(&[("angle", &angle)])),
             ]),
         ),
         strip_field(label("/processes/*/technique/work_angle"), quantity(technique.work_angle.as_ref(), units)),
@@ -69,20 +72,23 @@ fn settings_fields(settings: &Settings, options: SheetOptions) -> Vec<Option<Fie
     let shielding = settings.shielding_gas.as_ref().and_then(OrNone::value);
     let pulse = settings.pulse.as_ref();
     let mut fields =
-        vec![strip_field(label("/processes/*/mechanization"), plain_word(settings.mechanization.as_ref()))];
+        vec![strip_field(label("/processes/*/mechanization"), plain_word(settings.mechanization.as_ref(), options))];
     fields.extend([
         strip_field(
             label("/processes/*/tungsten"),
             tungsten.and_then(|t| {
-                joined_option([t.designation.as_deref().map(tungsten_words), quantity(t.diameter.as_ref(), units)])
+                joined_option([
+                    t.designation.as_deref().map(|name| tungsten_words(name, options)),
+                    quantity(t.diameter.as_ref(), units),
+                ])
             }),
         ),
         strip_field(
-            &labels(&["/processes/*/tungsten/included_angle", "/processes/*/tungsten/stickout"], terms),
+            &labels(&["/processes/*/tungsten/included_angle", "/processes/*/tungsten/stickout"], options),
             tungsten.and_then(|t| {
                 joined_option([
                     quantity(t.included_angle.as_ref(), units),
-                    quantity(t.tip_flat.as_ref(), units).map(|flat| format!("flat {flat}")),
+                    quantity(t.tip_flat.as_ref(), units).map(|flat| options.fill(label::FLAT, &[("size", &flat)])),
                     quantity(t.stickout.as_ref(), units),
                 ])
             }),
@@ -91,8 +97,8 @@ fn settings_fields(settings: &Settings, options: SheetOptions) -> Vec<Option<Fie
             label("/processes/*/torch"),
             torch.and_then(|t| {
                 joined_option([
-                    t.size.as_deref().map(|size| format!("size {size}")),
-                    t.cooling.map(|cooling| format!("{cooling} cooled")),
+                    t.size.as_deref().map(|size| label::SIZE_SIZE.fill(&[("size", size)])),
+                    t.cooling.map(|cooling| label::COOLING_COOLED.fill(&[("cooling", cooling.as_str())])),
                 ])
             }),
         ),
@@ -101,47 +107,49 @@ fn settings_fields(settings: &Settings, options: SheetOptions) -> Vec<Option<Fie
             torch.and_then(|t| {
                 joined_option([
                     t.nozzle.as_deref().map(Into::into),
-                    t.gas_lens.map(|lens| if lens.0 { "gas lens".to_owned() } else { "no gas lens".to_owned() }),
+                    t.gas_lens.map(|lens| String::from(if lens.0 { label::GAS_LENS } else { label::NO_GAS_LENS })),
                 ])
             }),
         ),
-        strip_field(label("/processes/*/shielding_gas"), part(settings.shielding_gas.as_ref(), |g| gas(g, units))),
+        strip_field(label("/processes/*/shielding_gas"), part(settings.shielding_gas.as_ref(), |g| gas(g, options))),
         strip_field(
-            &labels(&["/processes/*/shielding_gas/pre_flow", "/processes/*/shielding_gas/post_flow"], terms),
+            &labels(&["/processes/*/shielding_gas/pre_flow", "/processes/*/shielding_gas/post_flow"], options),
             shielding.and_then(|g| {
                 joined_option([quantity(g.pre_flow.as_ref(), units), quantity(g.post_flow.as_ref(), units)])
             }),
         ),
-        strip_field(label("/processes/*/trailing_gas"), part(settings.trailing_gas.as_ref(), |g| gas(g, units))),
-        strip_field(label("/processes/*/plasma_gas"), part(settings.plasma_gas.as_ref(), |g| gas(g, units))),
+        strip_field(label("/processes/*/trailing_gas"), part(settings.trailing_gas.as_ref(), |g| gas(g, options))),
+        strip_field(label("/processes/*/plasma_gas"), part(settings.plasma_gas.as_ref(), |g| gas(g, options))),
         strip_field(label("/processes/*/orifice"), quantity(settings.orifice.as_ref(), units)),
-        strip_field(label("/processes/*/transfer_mode"), plain_word(settings.transfer_mode.as_ref())),
+        strip_field(label("/processes/*/transfer_mode"), plain_word(settings.transfer_mode.as_ref(), options)),
         strip_field(label("/processes/*/contact_tip_to_work"), quantity(settings.contact_tip_to_work.as_ref(), units)),
-        strip_field(label("/processes/*/arc_start"), plain_word(settings.arc_start.as_ref())),
-        strip_field(label("/processes/*/current_control"), plain_word(settings.current_control.as_ref())),
+        strip_field(label("/processes/*/arc_start"), plain_word(settings.arc_start.as_ref(), options)),
+        strip_field(label("/processes/*/current_control"), plain_word(settings.current_control.as_ref(), options)),
         strip_field(
             label("/processes/*/pulse"),
             part(pulse, |p| {
                 joined([
-                    quantity(p.peak_current.as_ref(), units).map(|v| format!("peak {v}")),
-                    quantity(p.background_current.as_ref(), units).map(|v| format!("background {v}")),
+                    quantity(p.peak_current.as_ref(), units).map(|v| label::PEAK_VALUE.fill(&[("value", &v)])),
+                    quantity(p.background_current.as_ref(), units)
+                        .map(|v| label::BACKGROUND_VALUE.fill(&[("value", &v)])),
                     quantity(p.frequency.as_ref(), units),
-                    quantity(p.peak_time.as_ref(), units).map(|v| format!("peak time {v}")),
+                    quantity(p.peak_time.as_ref(), units).map(|v| label::PEAK_TIME_VALUE.fill(&[("value", &v)])),
                 ])
             }),
         ),
         strip_field(
             label("/processes/*/ac"),
             settings.ac.as_ref().map(|ac| match ac {
-                Stated::NotApplicable => "not applicable".to_owned(),
+                Stated::NotApplicable => NOT_APPLICABLE.to_owned(),
                 Stated::Is(ac) => joined([
                     quantity(ac.frequency.as_ref(), units),
-                    quantity(ac.electrode_negative.as_ref(), units).map(|v| format!("electrode negative {v}")),
+                    quantity(ac.electrode_negative.as_ref(), units)
+                        .map(|v| label::ELECTRODE_NEGATIVE_VALUE.fill(&[("value", &v)])),
                 ]),
             }),
         ),
         strip_field(
-            &labels(&["/processes/*/up_slope", "/processes/*/down_slope"], terms),
+            &labels(&["/processes/*/up_slope", "/processes/*/down_slope"], options),
             joined_option([quantity(settings.up_slope.as_ref(), units), quantity(settings.down_slope.as_ref(), units)]),
         ),
         strip_field(label("/processes/*/arc_power"), quantity(settings.arc_power.as_ref(), units)),
@@ -166,7 +174,7 @@ fn settings_fields(settings: &Settings, options: SheetOptions) -> Vec<Option<Fie
             label("/processes/*/number_of_wires"),
             joined_option([
                 settings.number_of_wires.as_deref().map(Into::into),
-                quantity(settings.wire_spacing.as_ref(), units).map(|v| format!("{v} apart")),
+                quantity(settings.wire_spacing.as_ref(), units).map(|v| label::VALUE_APART.fill(&[("value", &v)])),
             ]),
         ),
     ]);
@@ -201,7 +209,7 @@ pub(super) fn process_fields(view: &View<'_>, run: &RunView<'_>, options: SheetO
                 Some(joined([
                     Some(name),
                     filler.make.as_deref().map(Into::into),
-                    filler.batch.as_deref().map(|batch| format!("batch {batch}")),
+                    filler.batch.as_deref().map(|batch| label::BATCH_BATCH.fill(&[("batch", batch)])),
                 ])),
             ),
         );

@@ -6,9 +6,8 @@ use seamwright_model::finding::Finding;
 use serde::{Deserialize, Serialize};
 
 use super::{asked_of, clause_of};
-use crate::kinds::Subject;
 use crate::kinds::compared::place;
-use crate::kinds::words::low;
+use crate::kinds::{SheetOptions, Subject};
 
 /// A finding that is answered.
 #[derive(Debug, Clone, PartialEq, Eq, Serialize, Deserialize)]
@@ -139,7 +138,7 @@ fn in_words(hint: &str, terms: Terms) -> String {
         let plain = |text: &str| text.trim_matches(['{', '}', '[', ']', ' ']).to_owned();
         let term = |key: &str| match variables::find(plain(key).as_str()).as_slice() {
             [] => plain(key).replace('_', " "),
-            [row, ..] => low(&row.key, terms),
+            [row, ..] => SheetOptions { terms, ..SheetOptions::default() }.low(&row.key),
         };
         // `key: value`, `key: {part: value, part: value}`, or a key or a value alone.
         let said: Vec<String> = part

@@ -4,6 +4,7 @@ use super::{ArcCarrier, GasPath, HookupSketch, Remote};
 use crate::sketch::canvas::{Block, Canvas, Point, cap_middle, room_of, sane};
 use crate::sketch::drawing::{Anchor, Fill, Segment, Stroke, weight};
 use crate::sketch::text::{POINT, Rect};
+use crate::words::label;
 
 const HEAVY: Stroke = Stroke::solid(weight::HEAVY);
 const MEDIUM: Stroke = Stroke::solid(weight::MEDIUM);
@@ -49,7 +50,7 @@ pub(super) fn build(sketch: &HookupSketch, scale: f64) -> Canvas {
 
     source(&mut canvas, sketch, &plan, size);
     if sketch.water_cooler {
-        cooler(&mut canvas, &plan, size, apart);
+        cooler(&mut canvas, &plan, &sketch.words.say(label::WATER_COOLER), size, apart);
     }
     cables(&mut canvas, sketch, &plan, apart);
     if sketch.is_wire() {
@@ -67,23 +68,25 @@ pub(super) fn build(sketch: &HookupSketch, scale: f64) -> Canvas {
     }
 
     // The names, where there is room for them.
+    let say = |label| sketch.words.say(label);
     let room = 34.0 * scale.max(0.8);
     if gas && sketch.gas == GasPath::TorchValve {
-        canvas.text_beyond(plan.right(87.6, 13.8), (0.45, -1.0), "valve", size, room);
+        canvas.text_beyond(plan.right(87.6, 13.8), (0.45, -1.0), &say(label::VALVE), size, room);
     }
-    canvas.text_beyond(plan.right(97.5, 16.5), (1.0, -0.25), sketch.torch_name(), size, 22.0 * scale.max(0.8));
-    canvas.text_beyond(plan.right(80.5, 57.5), (0.0, 1.0), "work clamp", size, room);
+    canvas.text_beyond(plan.right(97.5, 16.5), (1.0, -0.25), &sketch.torch_name(), size, 22.0 * scale.max(0.8));
+    canvas.text_beyond(plan.right(80.5, 57.5), (0.0, 1.0), &say(label::WORK_CLAMP), size, room);
     if apart {
-        canvas.text_beyond(plan.at(75.0, 35.5), (0.0, 1.0), "wire feeder", size, room);
+        canvas.text_beyond(plan.at(75.0, 35.5), (0.0, 1.0), &say(label::WIRE_FEEDER), size, room);
     }
     if sketch.remote == Remote::FootPedal {
-        canvas.text_beyond(plan.at(62.0, 65.0), (1.0, 0.0), "foot pedal", size, room);
+        canvas.text_beyond(plan.at(62.0, 65.0), (1.0, 0.0), &say(label::FOOT_PEDAL), size, room);
     }
     if sketch.remote == Remote::TorchSwitch {
-        canvas.text_beyond(plan.right(82.5, 22.5), (-0.2, 1.0), "torch switch", size, room);
+        canvas.text_beyond(plan.right(82.5, 22.5), (-0.2, 1.0), &say(label::TORCH_SWITCH), size, room);
     }
     if gas {
-        let text = sketch.gas_label.as_deref().unwrap_or("shielding gas, regulator with flow meter");
+        let plain = say(label::GAS_AND_REGULATOR);
+        let text = sketch.gas_label.as_deref().unwrap_or(&plain);
         canvas.text_beyond(plan.at(3.0, 58.0), (0.0, 1.0), text, size, 24.0 * scale.max(0.9));
     }
     if sketch.with_words {
@@ -96,18 +99,19 @@ pub(super) fn build(sketch: &HookupSketch, scale: f64) -> Canvas {
 fn source(canvas: &mut Canvas, sketch: &HookupSketch, plan: &Plan, size: f64) {
     let case = plan.rect(18.0, 14.0, 54.0, 58.0);
     canvas.rounded(case, 1.5 * plan.scale, Fill::White, Some(HEAVY));
-    let name = sketch.source_label.as_deref().unwrap_or("power source");
+    let (plain, work) = (sketch.words.say(label::POWER_SOURCE), sketch.words.say(label::WORK));
+    let name = sketch.source_label.as_deref().unwrap_or(&plain);
     let block = Block::new(name, size, true, case.width() - 2.0);
     let left = f64::midpoint(case.left, case.right) - block.width() / 2.0;
     canvas.set(&block, block.at(left, case.top + 1.2), Anchor::Middle, false);
-    let (torch, work) = sketch.signs();
-    for (sign, name, y) in [(torch, sketch.holder(), 34.0), (work, "work", 49.0)] {
+    let (torch, other) = sketch.signs();
+    for (sign, name, y) in [(torch, sketch.holder(), 34.0), (other, work, 49.0)] {
         let centre = plan.at(48.5, y);
         let radius = (3.6 * plan.scale).max(size * POINT * 0.85);
         canvas.circle(centre, radius, Fill::White, Some(HEAVY));
         canvas.text_centred(centre, sign, size * 1.25, true);
         let baseline = centre.1 + cap_middle(size);
-        canvas.text((centre.0 - radius - 1.0, baseline), name, size, Anchor::End);
+        canvas.text((centre.0 - radius - 1.0, baseline), &name, size, Anchor::End);
     }
 }
 
@@ -182,12 +186,12 @@ fn gas_way(canvas: &mut Canvas, sketch: &HookupSketch, plan: &Plan, apart: bool)
 }
 
 /// The water cooler on top, with flow and return.
-fn cooler(canvas: &mut Canvas, plan: &Plan, size: f64, apart: bool) {
+fn cooler(canvas: &mut Canvas, plan: &Plan, name: &str, size: f64, apart: bool) {
     let case = plan.rect(18.0, 0.0, 54.0, 11.0);
     canvas.rounded(case, 1.5 * plan.scale, Fill::White, Some(HEAVY));
     canvas.text_centred(
         (f64::midpoint(case.left, case.right), f64::midpoint(case.top, case.bottom)),
-        "water cooler",
+        name,
         size,
         false,
     );

@@ -1,0 +1,125 @@
+//! Bench cards and lessons in Spanish and German: whole, proved, and told by what lacks.
+
+mod common;
+
+use std::fs;
+use std::path::PathBuf;
+
+use common::{names, root, run};
+
+/// Every procedure of the library and the lessons of the examples.
+fn documents() -> Vec<PathBuf> {
+    let mut found: Vec<PathBuf> =
+        fs::read_dir(root().join("procedures")).unwrap().map(|entry| entry.unwrap().path()).collect();
+    found.retain(|path| path.extension().is_some_and(|ending| ending == "yaml"));
+    found.sort();
+    found.extend(["lesson", "lesson-vertical"].map(|name| root().join("examples").join(name).join("lesson.yaml")));
+    assert!(found.len() > 40, "{}", found.len());
+    found
+}
+
+#[test]
+fn no_word_of_the_library_lacks_in_spanish_or_german() {
+    for language in ["es", "de"] {
+        let mut line = vec!["check".to_owned(), "--language".to_owned(), language.to_owned()];
+        line.extend(documents().iter().map(|path| path.display().to_string()));
+        let (_, said, _) = run(&line);
+        let said = said.replace('\n', " ");
+        assert!(said.matches("lacks no word").count() == documents().len(), "{language}: {said}");
+    }
+}
+
+#[test]
+fn a_word_that_lacks_is_listed_and_stands_in_english() {
+    let folder = tempfile::tempdir().unwrap();
+    let file = folder.path().join("p.yaml");
+    // A method of inspection that no table knows.
+    let text = fs::read_to_string(root().join("procedures/tee-fillet-6-s235-111.yaml")).unwrap();
+    let text = format!("{text}\n").replacen("method: visual", "method: eddy current", 1);
+    assert!(text.contains("eddy current"));
+    fs::write(&file, text).unwrap();
+    let line = |words: &[&str]| {
+        let own: Vec<String> =
+            words.iter().map(|word| (*word).to_owned()).chain([file.display().to_string()]).collect();
+        run(&own)
+    };
+    let (_, said, _) = line(&["check", "--language", "de"]);
+    assert!(said.replace('\n', " ").contains("German lacks, and prints in English: eddy current"), "{said}");
+    let out = folder.path().join("out").display().to_string();
+    let (code, _, said) = line(&["render", "--sheet", "bench-card", "--language", "de", "--to", "html", "--out", &out]);
+    assert_eq!(code, 0, "{said}");
+    let page = fs::read_to_string(folder.path().join("out/p.bench-card.de.html")).unwrap();
+    assert!(page.contains("Eddy current") && !page.contains('\u{e000}'), "the word stands, without a mark");
+}
+
+#[test]
+fn cards_and_lessons_stand_beside_the_english_ones_and_are_proved() {
+    let folder = tempfile::tempdir().unwrap();
+    let out = folder.path().join("out").display().to_string();
+    let render = |more: &[&str]| {
+        let mut line = vec!["render", "procedures/tee-fillet-3-304l-141.yaml", "examples/lesson/lesson.yaml"];
+        line.extend(["--language", "en,es,de", "--out", &out]);
+        line.extend(more);
+        run(&line)
+    };
+    let (code, _, said) = render(&["--sheet", "bench-card,lesson"]);
+    assert_eq!(code, 0, "{said}");
+    let made = names(&folder.path().join("out"));
+    for stem in ["tee-fillet-3-304l-141.bench-card", "lesson.lesson"] {
+        for ending in ["pdf", "html", "es.pdf", "es.html", "de.pdf", "de.html"] {
+            assert!(made.contains(&format!("{stem}.{ending}")), "{stem}.{ending}: {made:?}");
+        }
+    }
+    // What stands is left as it is.
+    let (_, _, said) = render(&["--sheet", "bench-card,lesson"]);
+    assert!(said.contains("left 12 sheets"), "{said}");
+    for (language, words) in [
+        ("es", ["Deténgase y pregunte", "Tono del filtro", "Advertencias", "Antes del arco"].as_slice()),
+        ("de", ["Anhalten und nachfragen", "Schutzstufe", "Vor dem Lichtbogen", "Schweißrauch"].as_slice()),
+    ] {
+        let file = format!("tee-fillet-3-304l-141.bench-card.{language}.html");
+        let page = fs::read_to_string(folder.path().join("out").join(file)).unwrap();
+        assert!(page.contains(&format!("<html lang=\"{language}\">")));
+        for word in words.iter().filter(|word| **word != "Advertencias") {
+            assert!(page.contains(word), "{language}: {word}");
+        }
+        for english in ["Stop and ask", "Before the arc", "Lens shade", "Source digest", "work clamp"] {
+            assert!(!page.contains(english), "{language}: {english}");
+        }
+    }
+    for sheet in ["tee-fillet-3-304l-141.bench-card.es.pdf", "tee-fillet-3-304l-141.bench-card.de.html"] {
+        let path = folder.path().join("out").join(sheet);
+        let (code, said, _) = run(&["check", &path.display().to_string()]);
+        assert!(code < 2 && said.contains("is proved"), "{sheet}: {said}");
+        // A word that is changed is found out.
+        let mut bytes = fs::read(&path).unwrap();
+        if sheet.ends_with("html") {
+            let text = String::from_utf8(bytes).unwrap().replacen("Schutzstufe", "Schutzstufo", 1);
+            bytes = text.into_bytes();
+            fs::write(&path, bytes).unwrap();
+            let (code, said, _) = run(&["check", &path.display().to_string()]);
+            assert!(code == 2 && said.contains("not proved"), "{said}");
+        }
+    }
+}
+
+#[test]
+fn a_kind_that_is_english_only_is_refused_with_what_to_write() {
+    let folder = tempfile::tempdir().unwrap();
+    let out = folder.path().join("out").display().to_string();
+    let card = "procedures/tee-fillet-6-s235-111.yaml";
+    let (code, _, said) = run(&["render", card, "--sheet", "procedure", "--language", "es", "--out", &out]);
+    assert_eq!(code, 2);
+    let said = said.replace('\n', " ");
+    assert!(said.contains("made in English only") && said.contains("--sheet bench-card"), "{said}");
+    assert!(names(&folder.path().join("out")).is_empty());
+    let (code, _, said) = run(&["render", card, "--language", "fr", "--out", &out]);
+    assert!(code == 2 && said.contains("'fr'"), "{said}");
+    // Beside English, each kind comes in the languages that it has.
+    let (code, _, said) =
+        run(&["render", card, "--sheet", "procedure,bench-card", "--language", "en,es", "--to", "pdf", "--out", &out]);
+    assert_eq!(code, 0, "{said}");
+    let stem = "tee-fillet-6-s235-111";
+    let wanted = [format!("{stem}.bench-card.es.pdf"), format!("{stem}.bench-card.pdf"), format!("{stem}.pdf")];
+    assert_eq!(names(&folder.path().join("out")), wanted);
+}

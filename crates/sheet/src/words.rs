@@ -1,0 +1,269 @@
+//! The words of sheets and the languages that they stand in.
+//!
+//! Labels stand in `words/labels.yaml`, terms of the handbook and of values in `words/terms.yaml`; both say where a word of Spanish or
+//! German comes from. What an author wrote stands as it was written.
+
+use std::borrow::Cow;
+use std::fmt;
+use std::ops::Deref;
+use std::str::FromStr;
+
+use seamwright_handbook::variables::{self, Terms};
+use serde::{Deserialize, Serialize};
+
+use crate::kinds::SheetOptions;
+
+include!(concat!(env!("OUT_DIR"), "/words.rs"));
+
+/// The language of a sheet.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Hash, PartialOrd, Ord, Default, Serialize, Deserialize)]
+#[serde(rename_all = "lowercase")]
+pub enum Language {
+    /// English, in which every kind of sheet is.
+    #[default]
+    En,
+    /// Spanish.
+    Es,
+    /// German.
+    De,
+}
+
+impl Language {
+    /// Every language.
+    pub const ALL: [Self; 3] = [Self::En, Self::Es, Self::De];
+
+    /// Its tag (BCP 47), as typed and as a file says it.
+    pub const fn tag(self) -> &'static str {
+        match self {
+            Self::En => "en",
+            Self::Es => "es",
+            Self::De => "de",
+        }
+    }
+
+    /// What it is called in English.
+    pub const fn name(self) -> &'static str {
+        match self {
+            Self::En => "English",
+            Self::Es => "Spanish",
+            Self::De => "German",
+        }
+    }
+
+    /// Whether it is English.
+    #[expect(clippy::trivially_copy_pass_by_ref, reason = "serde passes a reference")]
+    pub(crate) fn is_english(&self) -> bool {
+        *self == Self::En
+    }
+}
+
+impl FromStr for Language {
+    type Err = String;
+
+    fn from_str(text: &str) -> Result<Self, String> {
+        Self::ALL
+            .into_iter()
+            .find(|language| language.tag() == text)
+            .ok_or_else(|| format!("`{text}` is not a language of sheets; write en, es or de"))
+    }
+}
+
+/// A label: its English, the word of AWS where it differs, and the words of other languages.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub(crate) struct Label {
+    key: &'static str,
+    en: &'static str,
+    aws: Option<&'static str>,
+    es: Option<&'static str>,
+    de: Option<&'static str>,
+}
+
+/// A label by itself is its English, for the kinds of sheet that have no other language.
+impl Deref for Label {
+    type Target = str;
+
+    fn deref(&self) -> &str {
+        self.en
+    }
+}
+
+impl fmt::Display for Label {
+    fn fmt(&self, formatter: &mut fmt::Formatter<'_>) -> fmt::Result {
+        formatter.write_str(self.en)
+    }
+}
+
+impl From<Label> for String {
+    fn from(label: Label) -> Self {
+        label.en.to_owned()
+    }
+}
+
+impl From<&Label> for String {
+    fn from(label: &Label) -> Self {
+        label.en.to_owned()
+    }
+}
+
+impl Label {
+    /// The English.
+    pub(crate) const fn english(self) -> &'static str {
+        self.en
+    }
+
+    /// The English with what fills its places.
+    pub(crate) fn fill(self, values: &[(&str, &str)]) -> String {
+        filled(self.en, values)
+    }
+
+    fn of(self, terms: Terms, language: Language) -> Option<&'static str> {
+        match (language, terms, self.aws) {
+            (Language::En, Terms::Aws, Some(aws)) => Some(aws),
+            (Language::En, ..) => Some(self.en),
+            (Language::Es, ..) => self.es,
+            (Language::De, ..) => self.de,
+        }
+    }
+}
+
+/// Around a word that stands in English for want of another, where a sheet is made to find them: characters of no script.
+const LACKING: (char, char) = ('\u{e000}', '\u{e001}');
+
+/// A text with its places in braces filled.
+fn filled(text: &str, values: &[(&str, &str)]) -> String {
+    let mut out = String::with_capacity(text.len());
+    let mut rest = text;
+    while let Some((before, after)) = rest.split_once('{') {
+        out.push_str(before);
+        let Some((name, beyond)) = after.split_once('}') else { break };
+        out.push_str(values.iter().find(|(own, _)| *own == name).map_or("", |(_, value)| value));
+        rest = beyond;
+    }
+    out.push_str(rest);
+    out
+}
+
+/// A word of the handbook or of a value in another language; nothing where none is known.
+fn term_in(english: &str, language: Language) -> Option<&'static str> {
+    let at = TERMS.binary_search_by(|(own, ..)| (*own).cmp(english)).ok()?;
+    let (_, es, de) = TERMS.get(at)?;
+    match language {
+        Language::En => None,
+        Language::Es => *es,
+        Language::De => *de,
+    }
+}
+
+impl SheetOptions {
+    /// A label in the words and the language of the sheet.
+    pub(crate) fn say(self, label: Label) -> Cow<'static, str> {
+        label.of(self.terms, self.language).map_or_else(|| self.lacking(label.en), Cow::Borrowed)
+    }
+
+    /// A label with what fills its places.
+    pub(crate) fn fill(self, label: Label, values: &[(&str, &str)]) -> String {
+        filled(&self.say(label), values)
+    }
+
+    /// Of a label for one and a label for several, that for a count.
+    pub(crate) fn count(self, count: usize, one: Label, many: Label) -> String {
+        if count == 1 { self.say(one).into_owned() } else { self.fill(many, &[("count", &count.to_string())]) }
+    }
+
+    /// The term for a variable.
+    pub(crate) fn term(self, key: &'static str) -> Cow<'static, str> {
+        self.word(variables::term(key, self.terms))
+    }
+
+    /// A word of the handbook or of the format in the language of the sheet; in English where none is known.
+    pub(crate) fn word<'w>(self, english: &'w str) -> Cow<'w, str> {
+        if self.language == Language::En {
+            return Cow::Borrowed(english);
+        }
+        term_in(english, self.language).map_or_else(|| self.lacking(english), Cow::Borrowed)
+    }
+
+    /// The term for a variable inside a sentence: `root gap`, but `P-Number`, and in German as it is.
+    pub(crate) fn low(self, key: &'static str) -> String {
+        let term = self.term(key);
+        let mut letters = term.chars();
+        match (letters.next(), letters.clone().next()) {
+            (Some(first), Some(second)) if second.is_lowercase() && self.language != Language::De => {
+                first.to_lowercase().chain(letters).collect()
+            }
+            _ => term.into_owned(),
+        }
+    }
+
+    /// A printed quantity with its words in the language of the sheet: `10 °C minimum`.
+    pub(crate) fn measure(self, printed: String) -> String {
+        if self.language == Language::En {
+            return printed;
+        }
+        for (ending, label) in [(" minimum", label::MINIMUM), (" maximum", label::MAXIMUM)] {
+            if let Some(value) = printed.strip_suffix(ending) {
+                return self.fill(label, &[("value", value)]);
+            }
+        }
+        printed
+    }
+
+    /// A text that stands in English for want of another.
+    fn lacking(self, english: &str) -> Cow<'_, str> {
+        if self.marks_lacking {
+            Cow::Owned(format!("{}{english}{}", LACKING.0, LACKING.1))
+        } else {
+            Cow::Borrowed(english)
+        }
+    }
+}
+
+/// What stands in English in a text that was made to find it, each once.
+pub(crate) fn lacking_in(text: &str) -> Vec<String> {
+    let mut found: Vec<String> = Vec::new();
+    for part in text.split(LACKING.0).skip(1) {
+        if let Some((word, _)) = part.split_once(LACKING.1)
+            && !found.iter().any(|own| own == word)
+        {
+            found.push(word.to_owned());
+        }
+    }
+    found
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn places_are_filled_by_name() {
+        assert_eq!(filled("{a} of {b}, {a}", &[("a", "1"), ("b", "{a}")]), "1 of {a}, 1");
+        assert_eq!(label::DRY.fill(&[("name", "E7018")]), "Dry E7018");
+    }
+
+    #[test]
+    fn a_word_that_lacks_stands_in_english_and_can_be_found() {
+        let options = SheetOptions { language: Language::De, ..SheetOptions::default() };
+        assert_eq!(options.word("no such word of the trade"), "no such word of the trade");
+        let marking = SheetOptions { marks_lacking: true, ..options };
+        let text = format!("{} {}", marking.word("no such word of the trade"), marking.word("fillet"));
+        assert_eq!(lacking_in(&text), ["no such word of the trade"]);
+    }
+
+    #[test]
+    fn a_term_inside_a_sentence_keeps_its_capital_in_german_only() {
+        let low = |language| SheetOptions { language, ..SheetOptions::default() }.low("/joint/root_gap");
+        assert_eq!(low(Language::En), "root gap");
+        assert!(low(Language::Es).starts_with(char::is_lowercase));
+        assert!(low(Language::De).starts_with(char::is_uppercase));
+    }
+
+    #[test]
+    fn keys_of_labels_are_sorted_nowhere_but_known_once() {
+        let mut keys: Vec<&str> = LABELS.iter().map(|label| label.key).collect();
+        let all = keys.len();
+        keys.sort_unstable();
+        keys.dedup();
+        assert_eq!(keys.len(), all);
+    }
+}
