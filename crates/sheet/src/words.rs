@@ -180,7 +180,15 @@ impl SheetOptions {
         if self.language == Language::En {
             return Cow::Borrowed(english);
         }
-        term_in(english, self.language).map_or_else(|| self.lacking(english), Cow::Borrowed)
+        if let Some(term) = term_in(english, self.language) {
+            return Cow::Borrowed(term);
+        }
+        // Of a count, the words behind it: `# pieces` stands for any number of them.
+        let counted = english.split_once(' ').filter(|(count, _)| count.parse::<f64>().is_ok());
+        match counted.and_then(|(count, rest)| Some((count, term_in(&format!("# {rest}"), self.language)?))) {
+            Some((count, term)) => Cow::Owned(term.replacen('#', count, 1)),
+            None => self.lacking(english),
+        }
     }
 
     /// The term for a variable inside a sentence: `root gap`, but `P-Number`, and in German as it is.

@@ -332,12 +332,16 @@ fn in_language(blocks: &mut [Block], options: SheetOptions) {
     }
 }
 
+/// The words that sketches put into drawings by themselves.
+const DRAWN: [Label; 5] =
+    [label::PIPE_CENTRE_LINE, label::GAS_LENS, label::DRAWN_PUSH, label::DRAWN_DRAG, label::DRAWN_TRAVEL];
+
 fn figure_in_language(figure: &mut Figure, options: SheetOptions) {
     let mut seen: Vec<String> = Vec::new();
     for item in &mut figure.drawing.items {
         let Item::Text(text) = item else { continue };
-        if text.text == *label::PIPE_CENTRE_LINE {
-            text.text = options.say(label::PIPE_CENTRE_LINE).into_owned();
+        if let Some(own) = DRAWN.into_iter().find(|own| text.text == **own) {
+            text.text = options.say(own).into_owned();
         }
         if text.text.chars().any(char::is_alphanumeric) && !seen.contains(&text.text) {
             seen.push(text.text.clone());

@@ -67,7 +67,7 @@ pub fn binder(sheets: &[Sheet], heading: &str, options: &PdfOptions) -> Result<V
     let date = sheets.iter().filter_map(|sheet| sheet.source.date.as_deref()).max();
     File {
         paper: options.paper,
-        language: &options.language,
+        language: language(sheets, &options.language),
         title: heading.to_owned(),
         author,
         subject: format!("{} documents", sheets.len()),
@@ -80,6 +80,16 @@ pub fn binder(sheets: &[Sheet], heading: &str, options: &PdfOptions) -> Result<V
         logo: options.house.as_deref().and_then(House::printed),
     }
     .write(&all)
+}
+
+/// The language of the sheets where they share one, else the one that was given.
+fn language<'t>(sheets: &[Sheet], given: &'t str) -> &'t str {
+    match sheets.split_first() {
+        Some((first, others)) if others.iter().all(|other| other.language() == first.language()) => {
+            first.language_tag(given)
+        }
+        _ => given,
+    }
 }
 
 struct Contents {

@@ -1,5 +1,6 @@
 //! The geometry of the sketches held against `geo`, and their labels against the paper and each other.
 
+use crate::kinds::SheetOptions;
 use geo::{Area, BooleanOps, BoundingRect, Contains, Coord, Intersects, LineString, Polygon};
 use proptest::prelude::*;
 
@@ -551,6 +552,7 @@ proptest! {
             arc_start: [ArcStart::Unsaid, ArcStart::HighFrequency, ArcStart::Lift, ArcStart::Scratch][choice.4],
             water_cooler: flags.0,
             separate_feeder: flags.1,
+            words: SheetOptions::default(),
             with_words: flags.2,
             gas_label: texts[0].clone(),
             source_label: texts[1].clone(),

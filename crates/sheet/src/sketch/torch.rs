@@ -7,6 +7,7 @@ use super::canvas::{Canvas, Point, add, fit_clear, heading, room_of, sane, times
 use super::dimension::{Linear, Seat, Style, angular, leader, linear};
 use super::drawing::{Drawing, Fill, Segment, Stroke, weight};
 use super::text::Rect;
+use crate::words::label;
 
 /// What carries the arc.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
@@ -304,9 +305,9 @@ pub fn travel(sketch: &TorchSketch) -> Drawing {
         let arrow = (at(-14.0, 9.0), at(14.0, 9.0));
         canvas.arrow(arrow.0, arrow.1, HEAVY, 3.2);
         let word = match sketch.pointing {
-            Some(Pointing::Push) => "travel, push",
-            Some(Pointing::Drag) => "travel, drag",
-            None => "travel",
+            Some(Pointing::Push) => label::DRAWN_PUSH.english(),
+            Some(Pointing::Drag) => label::DRAWN_DRAG.english(),
+            None => label::DRAWN_TRAVEL.english(),
         };
         canvas.text_beyond(at(0.0, 9.6), (0.0, 1.0), word, style.size, 100.0);
         canvas

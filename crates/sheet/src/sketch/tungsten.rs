@@ -4,6 +4,7 @@ use super::canvas::{Canvas, Point, arc, fit_clear, heading, room_of, sane};
 use super::dimension::{Linear, Seat, Style, angular, leader, linear};
 use super::drawing::{Drawing, Fill, Segment, Stroke, weight};
 use super::text::Rect;
+use crate::words::label;
 
 /// The end of the electrode.
 #[derive(Debug, Clone, Copy, PartialEq)]
@@ -302,7 +303,7 @@ pub fn nozzle(sketch: &NozzleSketch) -> Drawing {
         }
         if sketch.gas_lens {
             let tip = at(-half * 0.8, end - bore * 0.1);
-            leader(&mut canvas, tip, (-(half + wall) * scale - 5.0, tip.1 - 5.0), "gas lens", style);
+            leader(&mut canvas, tip, (-(half + wall) * scale - 5.0, tip.1 - 5.0), label::GAS_LENS.english(), style);
         }
         canvas
     });

@@ -8,6 +8,7 @@ use crate::sketch::dimension::{Linear, Seat, Style, angular, leader, linear};
 use crate::sketch::drawing::{Fill, Stroke, weight};
 use crate::sketch::section::{Geometry, Sizes};
 use crate::sketch::text::lesser;
+use crate::words::label;
 
 /// A group of dimensions.
 #[derive(Debug, Clone, Copy)]
@@ -301,7 +302,7 @@ fn pipe(canvas: &mut Canvas, sketch: &JointSketch, geometry: &Geometry, scale: f
         }
     }
     let start = add(times(along, back), times(inside, axis));
-    let block = Block::new("pipe centre line", lesser(style.size, 0.9), false, style.room);
+    let block = Block::new(label::PIPE_CENTRE_LINE.english(), lesser(style.size, 0.9), false, style.room);
     let foot = add(start, times(along, block.width() / 2.0 * along.0.abs() + block.height() / 2.0 * along.1.abs()));
     if let Some((_, rect)) = canvas.free_place(&block, foot, inside, 0.0) {
         canvas.set(&block, rect, anchor_towards(inside), false);
