@@ -374,6 +374,47 @@ fn what_can_only_mean_one_thing_is_taken() {
     }
 }
 
+/// Each kind of name that a welder may ask for, and what the answer says.
+#[test]
+fn explain_knows_each_kind_of_name() {
+    let folder = folder();
+    for (name, says) in [
+        ("141", "141: a process"),
+        ("tig", "141: a process"),
+        ("PF", "PF: a position"),
+        ("3G", "3G: a position"),
+        ("overhead", "`overhead` is taken as PE or PD"),
+        ("DCEN", "Direct current, electrode negative"),
+        ("DCRP", "`DCRP` is taken as DCEP"),
+        ("DCSP", "`DCSP` is taken as DCEN"),
+        ("t joint", "`t joint` is taken as tee"),
+        ("butt", "butt: Edge to edge"),
+        ("fillet", "fillet: In the corner"),
+        ("304L", "304L: a metal"),
+        ("mild steel", "A36: a metal"),
+        ("E7018", "E7018: a filler"),
+        ("75/25", "M21: a gas"),
+        ("I1", "I1: a gas"),
+        ("travel speed", "travel_speed: speed along the joint"),
+        ("learners", "in a lesson: /learners"),
+        ("power_sources", "in a shop: /power_sources"),
+        ("tests", "in a test-record: /tests"),
+        ("lesson", "learners: Number of learners."),
+        ("tungsten-current", "Tungsten"),
+        ("polarity-taken", "What it finds"),
+    ] {
+        let (code, out, told) = ended(
+            &Command::new(env!("CARGO_BIN_EXE_seamwright"))
+                .args(["explain", name])
+                .current_dir(folder.path())
+                .env("COLUMNS", "100")
+                .output()
+                .unwrap(),
+        );
+        assert!(code == 0 && out.contains(says), "{name}: {out}{told}");
+    }
+}
+
 #[test]
 fn quiet_leaves_out_what_needs_no_deed_and_colours_read_on_white() {
     let folder = folder();

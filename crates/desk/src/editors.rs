@@ -266,6 +266,7 @@ fn entries(schema: &mut Value) {
     for pointer in [
         "/$defs/Procedure/properties/positions/items",
         "/$defs/Run/properties/positions/items",
+        "/$defs/TestRecord/properties/positions/items",
         "/$defs/JobJoint/properties/position",
     ] {
         put(pointer, "enum", json!(places));
@@ -279,8 +280,14 @@ fn entries(schema: &mut Value) {
     put("/$defs/Run/properties/process", "enum", json!(typed));
     let settings: Map<String, Value> =
         names.iter().map(|own| ((*own).to_owned(), json!({"$ref": "#/$defs/Settings"}))).collect();
-    put("/$defs/Procedure/properties/processes", "properties", Value::Object(settings));
-    put("/$defs/Procedure/properties/processes", "additionalProperties", json!(false));
+    // A language server for YAML takes a key in digits for a number, which is no name of `properties` to it.
+    let digits = format!("^({})$", numbers.join("|"));
+    for owner in ["Procedure", "TestRecord"] {
+        let pointer = format!("/$defs/{owner}/properties/processes");
+        put(&pointer, "properties", Value::Object(settings.clone()));
+        put(&pointer, "patternProperties", json!({digits.as_str(): {"$ref": "#/$defs/Settings"}}));
+        put(&pointer, "additionalProperties", json!(false));
+    }
     put("/$defs/ParentMetal/properties/specification", "examples", json!(metals));
     put("/$defs/StockMetal/properties/specification", "examples", json!(metals));
     put("/$defs/Filler/properties/designation", "examples", json!(fillers));

@@ -1,8 +1,8 @@
 //! What a name of the trade means: a process, position, metal, filler or gas by any of its names, with the row of the
 //! handbook behind it, and the words of the format.
 
-use seamwright_handbook::{Table, base_metals, filler_classes, positions, processes, shielding_gases};
-use seamwright_model::document;
+use seamwright_handbook::{Table, base_metals, filler_classes, positions, processes, shielding_gases, trade_words};
+use seamwright_model::{document, trade};
 use serde_json::{Map, Value};
 
 /// A row of the handbook that a name finds.
@@ -67,6 +67,16 @@ pub fn words(name: &str) -> Vec<Word> {
             }
         }
     });
+    found
+}
+
+/// What a word of the trade is taken for: a polarity such as `DCRP`, a process, a joint or a position in plain words; a
+/// position may be one of a groove and another of a fillet.
+pub fn meant(name: &str) -> Vec<&'static str> {
+    let plain = trade::word_for(name).into_iter();
+    let rows = ["process", "joint", "groove position", "fillet position"].map(|kind| trade_words::get(kind, name));
+    let mut found: Vec<&'static str> = plain.chain(rows.into_iter().flatten().map(|row| row.means.as_str())).collect();
+    found.dedup();
     found
 }
 

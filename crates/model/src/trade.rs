@@ -36,7 +36,7 @@ pub struct Taken {
 }
 
 /// The word of the format that a word of the trade stands for; case does not matter.
-pub(crate) fn word_for(text: &str) -> Option<&'static str> {
+pub fn word_for(text: &str) -> Option<&'static str> {
     let plain = text.trim().to_lowercase();
     WORDS.iter().find(|(_, own)| own.contains(&&*plain)).map(|(word, _)| *word)
 }

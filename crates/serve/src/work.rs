@@ -497,7 +497,7 @@ fn found(finding: &Finding, reason: Option<&str>) -> Found {
         check: finding.check,
         message: finding.message.clone(),
         // A command to type is of no use on a page.
-        hint: finding.hint.as_ref().map(|hint| hint.split("; `explain ").next().unwrap_or(hint).to_owned()),
+        hint: finding.hint.as_ref().map(|hint| hint.split("; `seamwright explain ").next().unwrap_or(hint).to_owned()),
         pointer: finding.pointer.clone(),
         place: variables::term(&finding.pointer, Terms::Iso).to_owned(),
         limit: finding.limit.clone(),

@@ -32,10 +32,9 @@ fn examine(x: &mut Examiner<'_>) {
         let hint = if declared.is_empty() {
             "declare it under `fillers`".to_owned()
         } else {
-            format!(
-                "declare it under `fillers`, or write {}",
-                if near.is_empty() { declared.join(", ") } else { near.join(", ") }
-            )
+            let named = if near.is_empty() { &declared } else { &near };
+            let lines: Vec<String> = named.iter().map(|name| format!("`filler: {name}`")).collect();
+            format!("declare it under `fillers`, or write {}", lines.join(" or "))
         };
         let report = x
             .report(Severity::Error, &name.pointer, format!("filler `{}` is not declared", name.value))

@@ -33,7 +33,8 @@ pub(crate) fn fold(findings: &mut Vec<Finding>) -> Vec<Finding> {
     *findings = kept;
     if !folded.is_empty() {
         let what: Vec<&str> = folded.iter().filter_map(name).collect();
-        let checks: Vec<String> = folded.iter().map(|finding| format!("`explain {}`", finding.check)).collect();
+        let checks: Vec<String> =
+            folded.iter().map(|finding| format!("`seamwright explain {}`", finding.check)).collect();
         findings.push(Finding {
             check: RULE.name,
             severity: Severity::Note,

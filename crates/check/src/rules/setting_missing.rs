@@ -1,10 +1,12 @@
 //! `setting-missing`: explanation, cases, logic.
 
+use seamwright_handbook::{gtaw_polarity, processes};
 use seamwright_model::finding::Severity;
 use seamwright_model::stated::OrNone;
 
 use super::contents;
 use crate::rule::{Case, Examiner, Rule};
+use crate::view::View;
 
 /// The check.
 pub const RULE: Rule = Rule {
@@ -28,9 +30,7 @@ pub const RULE: Rule = Rule {
 
 fn examine(x: &mut Examiner<'_>) {
     for run in &x.view.runs {
-        if run.process.is_none() {
-            continue;
-        }
+        let Some(process) = run.process else { continue };
         let polarity = run.setting("polarity", |s| s.polarity.as_ref()).is_some();
         let current = run.setting("current", |s| s.current.as_ref()).is_some();
         let feed = run.quantity("wire_feed_speed", |s| s.wire_feed_speed.as_ref()).is_some();
@@ -50,13 +50,28 @@ fn examine(x: &mut Examiner<'_>) {
                 continue;
             }
             let hint = match key {
-                "polarity" => "write for example `polarity: DCEP`",
-                _ => "write for example `current: 110-130 A`",
+                "polarity" => polarity_for(x.view, process),
+                _ => "write for example `current: 110-130 A`".to_owned(),
             };
             let report = x.report(Severity::Caution, pointer, format!("no {word} is stated")).hint(hint);
             if let Some(source) = contents::asked(&format!("settings.{key}")) {
                 report.limit(format!("{word} stated"), &source);
             }
         }
+    }
+}
+
+/// What to write for a polarity: what the metal takes with a tungsten electrode, else what is usual with the process.
+fn polarity_for(view: &View<'_>, process: &processes::Row) -> String {
+    let of_metal = view.metals.first().and_then(|metal| gtaw_polarity::get(metal.family()));
+    let words: Vec<&str> = match of_metal.filter(|_| process.uses_tungsten) {
+        Some(row) => row.suited.iter().map(String::as_str).collect(),
+        None => process.polarity_usual.iter().map(|own| own.as_str()).collect(),
+    };
+    let lines: Vec<String> = words.iter().map(|word| format!("`polarity: {word}`")).collect();
+    match lines.as_slice() {
+        [] => "write `polarity: DCEN`, `polarity: DCEP` or `polarity: AC`".to_owned(),
+        [one] => format!("write {one}"),
+        several => format!("write {}, whichever filler and metal ask for", several.join(" or ")),
     }
 }

@@ -2,6 +2,7 @@
 
 use crate::rule::{Case, Examiner, Rule};
 use seamwright_handbook::designation::Shielding;
+use seamwright_handbook::process_suitability;
 use seamwright_model::finding::Severity;
 
 /// The check.
@@ -42,7 +43,16 @@ fn examine(x: &mut Examiner<'_>) {
             Some(wire) if wire.self_shielded() => {
                 format!("{} shields itself: its process is 114", wire.filler.designation)
             }
-            _ => "write `shielding_gas: {designation: M21, flow: 15 L/min}` with the gas that is used".to_owned(),
+            _ => {
+                let metal = x.view.metals.first().and_then(|metal| metal.known);
+                let usual = metal.and_then(|metal| process_suitability::get(metal, &process.number)?.gases.first());
+                match usual {
+                    Some(gas) => {
+                        format!("write `shielding_gas: {{designation: {gas}}}`, or the gas that is used, and its flow")
+                    }
+                    None => "write `shielding_gas:` with `designation:` and `flow:` of the gas that is used".to_owned(),
+                }
+            }
         };
         let named = match &wire {
             Some(wire) if asks => wire.filler.designation.to_string(),

@@ -49,7 +49,7 @@ pub(super) fn hint(run: &RunView<'_>, amperes: Option<f64>) -> String {
         .map(|((group, kind), amperes)| tungsten_current::diameters_for(group, kind, amperes))
         .unwrap_or_default();
     if fitting.is_empty() {
-        "change the current".to_owned()
+        "no diameter of electrode suits this current: change it, or the polarity".to_owned()
     } else {
         let list: Vec<String> = fitting.iter().map(|diameter| format!("{diameter} mm")).collect();
         format!("electrodes for this current: {}", list.join(", "))

@@ -62,7 +62,24 @@ pub fn run(name: Option<&str>, form: Form) -> Result<Ending> {
             }
             return Ok(Ending::Clean);
         }
-        let own = document_keys::find(name);
+        let meant = names::meant(name);
+        if !meant.is_empty() {
+            let rows: Vec<Named> = meant.iter().flat_map(|own| names::rows(own)).collect();
+            let words: Vec<Word> = meant.iter().flat_map(|own| names::words(own)).collect();
+            match form {
+                Form::Text => results::folded(|out| {
+                    writeln!(out, "`{}` is taken as {}\n", name.trim(), meant.join(" or "))?;
+                    names_text(out, &rows, &words)
+                })?,
+                Form::Json => results::json("explain", names_json(&rows, &words))?,
+            }
+            return Ok(Ending::Clean);
+        }
+        let mut own = document_keys::find(name);
+        if own.is_empty() {
+            // A kind of document: all its keys.
+            own = document_keys::all().into_iter().filter(|key| key.kind == name).collect();
+        }
         if !own.is_empty() {
             match form {
                 Form::Text => results::folded(|out| document_keys_text(out, &own))?,
