@@ -218,6 +218,7 @@ const FILES: &[(&str, &str)] = &[
     ("thickness: 2 mm", "thickness: [2 mm]"),
     ("thickness: 2 mm", "thickness: two mm"),
     ("thickness: 2 mm", "thickness: 2 mm x 3 mm"),
+    ("diameter: 1.6 mm}\nprocesses", "diameter: .035 in}\nprocesses"),
     ("polarity: DCEN", "polarity: DC"),
     ("polarity: DCEN", "polarity:"),
     ("filler: rod", "filler: wire"),

@@ -49,6 +49,23 @@ pub struct ParseError {
     hint: Box<str>,
 }
 
+/// A text with a nought before each point that has no digit there, and without points after which none stands.
+fn with_digits_around_points(text: &str) -> String {
+    let digit = |character: Option<char>| character.is_some_and(|own| own.is_ascii_digit());
+    let mut whole = String::new();
+    let mut rest = text.chars().peekable();
+    while let Some(character) = rest.next() {
+        if character != '.' {
+            whole.push(character);
+        } else if digit(rest.peek().copied()) {
+            whole.push_str(if digit(whole.chars().last()) { "." } else { "0." });
+        } else if !digit(whole.chars().last()) {
+            whole.push('.');
+        }
+    }
+    whole
+}
+
 impl ParseError {
     /// What is wrong.
     pub fn kind(&self) -> ParseErrorKind {
@@ -142,7 +159,7 @@ impl ParseError {
             Fault::BarePoint => (
                 Kind::BadNumber,
                 format!("{found} has a decimal point without digits on both sides"),
-                "write a digit before and after the point, for example `0.5` or `5.0`".to_owned(),
+                format!("write `{}`", clip(&with_digits_around_points(text))),
             ),
             Fault::Dots => (
                 Kind::BadNumber,

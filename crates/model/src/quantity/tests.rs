@@ -476,12 +476,14 @@ fn refusals_of_numbers() {
     for text in ["NaN mm", "nan", ".nan", "inf mm", "-inf", "∞ mm"] {
         assert_refused::<Length>(text, Kind::NotFinite, &format!("`{text}` is not a finite number"), length);
     }
-    for text in [".5 mm", "5. mm"] {
+    for (text, meant) in
+        [(".5 mm", "0.5 mm"), ("5. mm", "5 mm"), (".035 in", "0.035 in"), (".035-.045 in", "0.035-0.045 in")]
+    {
         assert_refused::<Length>(
             text,
             Kind::BadNumber,
             &format!("`{text}` has a decimal point without digits on both sides"),
-            "write a digit before and after the point, for example `0.5` or `5.0`",
+            &format!("write `{meant}`"),
         );
     }
     for text in ["1.2.3 mm", "1/2/3 in", "1.5/2 in", "1/2.5 in"] {
