@@ -6,6 +6,8 @@
 //! - [`files`]: which files are meant, and what they hold; files of this machine, and unsaved texts over them.
 //! - [`companions`]: the documents that others are held against; checks one document.
 //! - [`find`]: which procedures cover a joint.
+//! - [`compare`]: what changed between two revisions, and what the code says of it.
+//! - [`range`]: what test records qualify, and what welders are qualified for.
 //! - [`job`]: the joints of a job against procedures, machines and welders; its price and papers.
 //! - [`fixes`]: what to write so that a finding goes.
 //! - [`sheets`]: makes the sheets of a checked document, and each of them as PDF and HTML.
@@ -22,6 +24,7 @@
 pub mod appearance;
 pub mod beside;
 pub mod companions;
+pub mod compare;
 pub mod current;
 pub mod document_keys;
 pub mod editors;
@@ -32,6 +35,7 @@ pub mod house_style;
 pub mod input;
 pub mod job;
 pub mod names;
+pub mod range;
 pub mod received;
 pub mod report;
 pub mod review;

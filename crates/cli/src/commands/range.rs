@@ -3,14 +3,9 @@
 use std::io::Write;
 
 use anyhow::{Result, bail};
-use seamwright_check::codes::{self, Bounds, Qualification, Qualified, welders};
-use seamwright_desk::companions;
-use seamwright_desk::files::{self, Input};
-use seamwright_desk::report::Report;
-use seamwright_model::document::Document;
-use seamwright_model::procedure::CodeName;
-use seamwright_model::shop::{Shop, WelderCode};
-use serde_json::{Map, Value, json};
+use seamwright_check::codes::{self, Qualified};
+use seamwright_desk::files::Input;
+use seamwright_desk::range::{Ranges, Refused, ranges};
 
 use crate::Ending;
 use crate::args::{Form, RangeArgs};
@@ -19,90 +14,38 @@ use crate::{results, terminal, today};
 
 /// Runs the command.
 pub fn run(args: &RangeArgs) -> Result<Ending> {
-    let disk = today::disk();
-    let mut failed = Vec::new();
-    let mut shops = Vec::new();
-    let mut records = Vec::new();
-    for path in &args.paths {
-        let input = Input::typed(path);
-        match files::read(&disk, &input) {
-            Ok(loaded) => match loaded.document {
-                Document::Shop(shop) => shops.push(shop),
-                _ => records.push((input, loaded)),
-            },
-            Err(unread) => failed.push(Report::unread(input, unread)),
+    let inputs = args.paths.iter().map(|path| Input::typed(path)).collect();
+    let found = match ranges(&today::disk(), inputs, args.code.as_deref()) {
+        Ok(found) => found,
+        Err(Refused::Unread(reports)) => {
+            text::print(&reports);
+            return Ok(Ending::Failed);
         }
-    }
-    if !shops.is_empty() && !records.is_empty() {
-        bail!("name either test records or shops: their ranges belong to different codes");
-    }
-    if !shops.is_empty() && failed.is_empty() {
-        return of_welders(&shops, args);
-    }
-    let code: Option<CodeName> = args.code.as_deref().map(str::parse).transpose().map_err(anyhow::Error::msg)?;
-    let mut found: Vec<Qualification> = Vec::new();
-    for (input, loaded) in records {
-        match companions::tested(&loaded, code) {
-            Ok(tested) => found.push(tested.qualification),
-            Err(unread) => failed.push(Report::unread(input, unread)),
-        }
-    }
-    if !failed.is_empty() {
-        text::print(&failed);
-        return Ok(Ending::Failed);
-    }
-    let Some(first) = found.first() else { bail!("name a test record or a shop") };
-    if let Some(other) = found.iter().find(|other| other.code != first.code) {
-        bail!(
-            "the records are under {} and {}; ranges of two codes do not combine",
-            codes::title(first.code),
-            codes::title(other.code)
-        );
-    }
-    let ranges = codes::combine(&found);
-    let mut out = std::io::stdout().lock();
+        Err(Refused::Words(words)) => bail!(words),
+    };
     match args.format {
-        Form::Json => {
-            let ranges: Vec<Value> = ranges.iter().map(|range| Value::Object(entry(range))).collect();
-            results::json("range", json!({"code": first.code.as_str(), "edition": first.edition, "ranges": ranges}))?;
-        }
-        Form::Text => {
-            writeln!(out, "{}, {}\n", codes::title(first.code), first.edition)?;
-            write_table(&mut out, &ranges)?;
-        }
+        Form::Json => results::json("range", found.json())?,
+        Form::Text => print(&mut std::io::stdout().lock(), &found)?,
     }
     Ok(Ending::Clean)
 }
 
-/// A range as JSON.
-fn entry(range: &Qualified) -> Map<String, Value> {
-    let mut map = Map::new();
-    let mut put = |key: &str, value: Value| {
-        map.insert(key.to_owned(), value);
-    };
-    put("variable", json!(range.variable));
-    if let Some(process) = &range.process {
-        put("process", json!(process));
+fn print(out: &mut impl Write, found: &Ranges) -> Result<()> {
+    if let Ranges::Records { code, edition, ranges } = found {
+        writeln!(out, "{}, {edition}\n", codes::title(*code))?;
+        return write_table(out, ranges);
     }
-    put("reference", json!(range.reference));
-    match &range.bounds {
-        Bounds::Span { low, high, unit } => {
-            let end = |value: &Option<f64>| value.map(|value| json!({"value": value, "unit": unit}));
-            put("low", json!(end(low)));
-            put("high", json!(end(high)));
+    for cover in found.covers() {
+        let certificate = cover.test.number.as_deref().unwrap_or("no number");
+        write!(out, "{}, {certificate}, {}", cover.welder.name, cover.test.code)?;
+        if let Some(lapses) = cover.lapses {
+            write!(out, ", lapses {lapses} ({})", cover.because)?;
         }
-        Bounds::Set(words) => put("values", json!(words)),
-        Bounds::All => put("values", json!(["all"])),
+        writeln!(out, "\n")?;
+        write_table(out, &cover.ranges)?;
+        writeln!(out)?;
     }
-    put("tested", json!(range.tested));
-    put("effect", json!(range.effect.as_str()));
-    put("basis", json!(range.source.basis.as_str()));
-    put("source", json!(range.source));
-    put("records", json!(range.records));
-    if let Some(note) = &range.note {
-        put("note", json!(note));
-    }
-    map
+    Ok(())
 }
 
 /// Ranges as a table for people.
@@ -138,53 +81,4 @@ fn write_table(out: &mut impl Write, ranges: &[Qualified]) -> Result<()> {
         writeln!(out, "\n{}", terminal::wrapped(&notes.join("\n"), terminal::width()))?;
     }
     Ok(())
-}
-
-/// Ranges of the welders of shops.
-fn of_welders(shops: &[Box<Shop>], args: &RangeArgs) -> Result<Ending> {
-    let code: Option<WelderCode> = args.code.as_deref().map(str::parse).transpose().map_err(anyhow::Error::msg)?;
-    let covers: Vec<welders::Cover<'_>> = shops.iter().flat_map(|shop| welders::covers(shop, code)).collect();
-    if covers.is_empty() {
-        bail!("no welder of the shop has a test{}", code.map_or_else(String::new, |code| format!(" of {code}")));
-    }
-    let mut out = std::io::stdout().lock();
-    match args.format {
-        Form::Json => {
-            let mut ranges = Vec::new();
-            let mut people = Vec::new();
-            for cover in &covers {
-                let certificate = cover.test.number.as_ref().map(ToString::to_string);
-                for range in &cover.ranges {
-                    let mut map = entry(range);
-                    map.insert("welder".to_owned(), json!(cover.welder.name));
-                    map.insert("certificate".to_owned(), json!(certificate));
-                    map.insert("code".to_owned(), json!(cover.test.code));
-                    ranges.push(Value::Object(map));
-                }
-                people.push(json!({
-                    "welder": cover.welder.name,
-                    "stamp": cover.welder.stamp,
-                    "certificate": certificate,
-                    "code": cover.test.code,
-                    "process": cover.test.process,
-                    "lapses": cover.lapses,
-                    "because": cover.because,
-                }));
-            }
-            results::json("range", json!({"code": code, "ranges": ranges, "welders": people}))?;
-        }
-        Form::Text => {
-            for cover in &covers {
-                let certificate = cover.test.number.as_deref().unwrap_or("no number");
-                write!(out, "{}, {certificate}, {}", cover.welder.name, cover.test.code)?;
-                if let Some(lapses) = cover.lapses {
-                    write!(out, ", lapses {lapses} ({})", cover.because)?;
-                }
-                writeln!(out, "\n")?;
-                write_table(&mut out, &cover.ranges)?;
-                writeln!(out)?;
-            }
-        }
-    }
-    Ok(Ending::Clean)
 }

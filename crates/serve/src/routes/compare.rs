@@ -5,9 +5,9 @@ use std::sync::Arc;
 use axum::extract::State;
 use axum::http::Uri;
 use seamwright_check::codes;
-use seamwright_check::revision::{self, Meaning};
+use seamwright_check::revision::Meaning;
+use seamwright_desk::compare::{Side, compare};
 use seamwright_model::Loaded;
-use seamwright_model::document::Document;
 use seamwright_model::procedure::CodeName;
 use serde::Serialize;
 
@@ -54,16 +54,12 @@ struct Line {
 
 /// What two texts differ in. `Err` says in words why they cannot be compared.
 pub fn compared(old: &Loaded, new: &Loaded, code: Option<CodeName>) -> Result<Compared, String> {
-    let (Document::Procedure(first), Document::Procedure(second)) = (&old.document, &new.document) else {
-        return Err("two procedures are compared; this is another kind of document".to_owned());
-    };
-    let comparison = revision::compare((old, first), (new, second), code);
-    let name = |own: &seamwright_model::procedure::Procedure| {
-        format!("{} revision {}", own.identification.number, own.identification.revision)
-    };
+    let compared = compare(("the first", old), ("the second", new), code)?;
+    let name = |own: &Side| format!("{} revision {}", own.number, own.revision);
+    let comparison = &compared.comparison;
     Ok(Compared {
-        old: name(first),
-        new: name(second),
+        old: name(&compared.old),
+        new: name(&compared.new),
         verdict: comparison.verdict().to_owned(),
         code: codes::title(comparison.code).to_owned(),
         needs_test: comparison.needs_test(),
