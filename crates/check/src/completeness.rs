@@ -318,9 +318,7 @@ impl Asked<'_> {
             When::Backed => joint.and_then(|joint| joint.backing.as_ref()).and_then(OrNone::value).is_some(),
             When::GasBacked => procedure.backing_gas.as_ref().and_then(OrNone::value).is_some(),
             When::Vertical => positions().any(|row| row.progression == positions::Progression::Either),
-            When::SeveralRuns => {
-                procedure.runs.len() > 1 || self.view.runs.iter().any(|run| run.numbers.1 > run.numbers.0)
-            }
+            When::SeveralRuns => procedure.runs.len() > 1 || self.view.runs.iter().any(RunView::several),
             When::Manual => any(&|group| !group.mechanized()),
             When::Mechanized => any(&|group| group.mechanized()),
             When::MechanizedWire => any(&|group| group.mechanized() && group.row.is_some_and(|row| row.uses_wire_feed)),

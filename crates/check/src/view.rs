@@ -3,7 +3,9 @@
 use seamwright_handbook::Size;
 use seamwright_handbook::base_metals::{self, BaseMetal};
 use seamwright_handbook::{gas_nozzles, metal_families, processes, shielding_gases};
-use seamwright_model::procedure::{Filler, ParentMetal, Procedure, Run, Settings, ShieldingGas, WeldType, run_numbers};
+use seamwright_model::procedure::{
+    Filler, ParentMetal, Procedure, Run, Settings, ShieldingGas, WeldType, run_numbers, runs_open,
+};
 use seamwright_model::quantity::Length;
 use seamwright_model::quantity::Range as Stretch;
 use seamwright_model::source::escape;
@@ -70,6 +72,8 @@ pub struct RunView<'d> {
     pub run: &'d Run,
     /// First and last number.
     pub numbers: (u32, u32),
+    /// Whether as many runs follow as the joint takes: `3-n`.
+    pub open: bool,
     /// The process's block: its key and what it sets.
     pub block: Option<(&'d str, &'d Settings)>,
     /// The handbook's row of the process.
@@ -112,6 +116,11 @@ impl<'d> RunView<'d> {
     pub fn machine(&self) -> Option<At<'d, str>> {
         self.setting("machine", |settings| settings.machine.as_deref())
             .or_else(|| Some(At { value: self.of_procedure?, pointer: "/machine".to_owned() }))
+    }
+
+    /// Whether it stands for more than one run.
+    pub fn several(&self) -> bool {
+        self.open || self.numbers.1 > self.numbers.0
     }
 
     /// JSON pointer of the run.
@@ -208,7 +217,8 @@ impl<'d> View<'d> {
                 });
                 let numbers = run_numbers(&run.run).unwrap_or((1, 1));
                 let of_procedure = procedure.machine.as_deref();
-                let own = RunView { index, run, numbers, block, process, of_procedure, wire: None };
+                let open = runs_open(&run.run);
+                let own = RunView { index, run, numbers, open, block, process, of_procedure, wire: None };
                 RunView { wire: Wire::of(procedure, &metals, &own), ..own }
             })
             .collect();

@@ -736,6 +736,27 @@ welders:
     assert_eq!(covers[0].lapses.map(|date| date.to_string()).as_deref(), Some("2026-07-05"));
 }
 
+/// ISO 9606-1 5.2 (from memory): 135 and 138 cover each other, 141 covers 142, 142 itself alone, 121 and 125 each other.
+#[test]
+fn processes_of_iso_9606_1_cover_their_kin() {
+    for (process, covers) in [
+        ("135", "135, 138"),
+        ("138", "135, 138"),
+        ("141", "141, 142, 143, 145"),
+        ("142", "142"),
+        ("125", "121, 125"),
+        ("111", "111"),
+        ("136", "136"),
+    ] {
+        let mut shop = example("codes/welders");
+        edit(&mut shop, "/welders/3/tests/0/process", process);
+        let Ok(Shop(shop)) = seamwright_model::load::from_value(&shop) else { panic!("a shop") };
+        let found = welders::covers(&shop, Some(WelderCode::Iso9606));
+        let range = found[0].ranges.iter().find(|range| range.variable == "process").unwrap();
+        assert_eq!(range.bounds.text(), covers, "{process}");
+    }
+}
+
 #[test]
 fn procedures_without_welders_are_found() {
     for rule in seamwright_check::codes::in_shop::RULES {

@@ -15,14 +15,17 @@ use seamwright_check::rule::Case;
 use seamwright_check::{check_document, rules::RULES};
 use seamwright_handbook::table::Table;
 use seamwright_handbook::variables::{self, Row};
-use seamwright_handbook::{iso_15609_1, table};
+use seamwright_handbook::{code_scope, iso_15609_1, table};
 use serde_json::{Map, Value};
 
 /// Tables of the variables of codes, with the columns that are printed.
-const CODES: [(&str, &str, &[&str]); 3] = [
+const CODES: [(&str, &str, &[&str]); 6] = [
     ("ISO 15614-1", "iso-15614-1-variables", &["paragraph", "wording", "category", "processes"]),
     ("ASME BPVC IX", "asme-ix-variables", &["paragraph", "subject", "category", "processes"]),
+    ("ASME BPVC IX, contents", "asme-ix-contents", &["clause", "item"]),
     ("AWS D1.1", "aws-d1-1-variables", &["variable", "change", "processes"]),
+    ("AWS D1.1, contents", "aws-d1-1-contents", &["clause", "item", "processes"]),
+    ("API 1104", "api-1104-variables", &["paragraph", "variable", "change", "processes"]),
 ];
 
 /// Keys, as the tables of the codes write them, at which a check has found a fault or compared a value.
@@ -109,6 +112,15 @@ fn coverage() -> String {
     for (title, name, columns) in CODES {
         variables_of(&mut out, title, table(name).unwrap(), columns, &checked);
     }
+    out.push_str("\n## Codes, part by part\n\n| code | part | | held |\n| --- | --- | --- | --- |\n");
+    for row in code_scope::reaches() {
+        let reach = match row.reach.as_str() {
+            "enforced" => "enforced",
+            "user" => "the user's duty",
+            _ => "out of reach",
+        };
+        writeln!(out, "| {} | {} | {reach} | {} |", row.code, row.what, row.why).unwrap();
+    }
     out
 }
 
@@ -116,7 +128,9 @@ fn variables_of(out: &mut String, title: &str, table: &Table, columns: &[&str], 
     let label = |key: &str| table.columns.iter().find(|own| own.key == key).unwrap().label.to_lowercase();
     let heads: Vec<String> = columns.iter().map(|key| label(key)).collect();
     writeln!(out, "\n## {title}\n\n{} Verify against your edition.\n", table.about.trim()).unwrap();
-    writeln!(out, "| {} | keys | |\n|{}", heads.join(" | "), " --- |".repeat(columns.len() + 2)).unwrap();
+    // A table without processes holds for all.
+    let heads = if columns.contains(&"processes") { heads } else { [heads, vec!["processes".to_owned()]].concat() };
+    writeln!(out, "| {} | keys | |\n|{}", heads.join(" | "), " --- |".repeat(heads.len() + 2)).unwrap();
     // The list of each process repeats most variables: one line for each, with all its processes.
     let mut lines: Vec<(Vec<String>, Vec<String>, Vec<String>)> = Vec::new();
     for row in &table.rows {

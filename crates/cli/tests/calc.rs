@@ -438,3 +438,55 @@ fn preheat_in_inches_takes_the_row_of_the_inches() {
     assert_eq!(found["results"]["preheating_temperature"]["unit"], "°F", "{found}");
     near(value(&table, "preheating_temperature"), 50.0, 1e-9, "category B");
 }
+
+/// ASME VIII-1 Table UCS-56-1 and B31.3 Table 331.1.1 (published): P-1 at 1100 °F (595 °C), 1 h for each inch (25 mm) to 2 in
+/// (50 mm), 15 min at least; above 2 h and 15 min for each inch over 2 in. UCS-56.1 and UCS-56(d) as remembered.
+#[test]
+fn heat_treatment_follows_the_tables_of_construction_codes() {
+    let viii = |thickness| ["heat-treatment", "--code", "asme-viii-1", "--p-number", "1", "--thickness", thickness];
+    for (thickness, minutes) in [
+        ("1/8 in", 15.0),
+        ("1/4 in", 15.0),
+        ("1 in", 60.0),
+        ("2 in", 120.0),
+        ("3 in", 135.0),
+        ("6 in", 180.0),
+        ("25 mm", 60.0),
+        ("50 mm", 120.0),
+        ("75 mm", 135.0),
+    ] {
+        near(value(&viii(thickness), "holding_time"), minutes, 1e-6, thickness);
+    }
+    near(value(&viii("2 in"), "holding_temperature"), 1100.0, 1e-9, "inches");
+    near(value(&viii("50 mm"), "holding_temperature"), 595.0, 1e-9, "millimetres");
+    near(value(&viii("2 in"), "heating_rate"), 200.0, 1e-9, "400 °F/h over 2 in");
+    near(value(&viii("8 in"), "heating_rate"), 100.0, 1e-9, "no less than 100 °F/h");
+    near(value(&viii("1/2 in"), "cooling_rate"), 500.0, 1e-9, "500 °F/h at most");
+    let lower = [&viii("1 in")[..], &["--temperature", "1000 °F"]].concat();
+    near(value(&lower, "holding_time"), 240.0, 1e-6, "100 °F below");
+    // Asked for over 1-1/2 in, over 1-1/4 in where it is not preheated to 200 °F.
+    let required = |args: &[&str]| json(args)["results"]["required"].clone();
+    for (thickness, cold, warm) in
+        [("1-1/4 in", "no", "no"), ("1-3/8 in", "yes", "no"), ("1-1/2 in", "yes", "no"), ("1-9/16 in", "yes", "yes")]
+    {
+        let word = |more: &[&str]| {
+            let found = required(&[&viii(thickness)[..], more].concat());
+            found.as_str().or_else(|| found["value"].as_str()).map(str::to_owned)
+        };
+        assert_eq!(word(&[]).as_deref(), Some(cold), "{thickness}");
+        assert_eq!(word(&["--preheat", "200 °F"]).as_deref(), Some(warm), "{thickness}");
+    }
+    let p91 = ["heat-treatment", "--code", "asme-b31.3", "--metal", "P91", "--thickness", "25 mm"];
+    near(value(&p91, "holding_temperature"), 705.0, 1e-9, "P-15E");
+    near(value(&p91, "holding_temperature_most"), 775.0, 1e-9, "P-15E");
+    for (args, word) in [
+        (&["heat-treatment", "--code", "x", "--p-number", "1", "--thickness", "1 in"][..], "asme-viii-1"),
+        (&["heat-treatment", "--code", "asme-viii-1", "--p-number", "99", "--thickness", "1 in"][..], "P-Number 99"),
+        (&[&viii("1 in")[..], &["--temperature", "800 °F"]].concat()[..], "does not permit"),
+        (&viii("0 in")[..], "greater than 0"),
+    ] {
+        let output = seamwright(&[&["calc"], args].concat());
+        let said = String::from_utf8_lossy(&output.stderr).into_owned();
+        assert!(!output.status.success() && said.contains(word), "{args:?}: {said}");
+    }
+}

@@ -4,7 +4,7 @@ mod common;
 
 use std::path::Path;
 
-use common::piped;
+use common::{piped, root};
 
 fn facts<'a>(process: &'a str, metal: &'a str, thickness: &'a str, joint: &'a str, position: &'a str) -> Vec<&'a str> {
     let names = ["--process", "--metal", "--thickness", "--joint", "--position"];
@@ -257,6 +257,65 @@ fn a_prequalified_joint_of_the_code_is_named() {
     let text = page(&facts("SMAW", "A36", "3/8 in", "butt", "3G"), &["--code", "aws-d1.1"]);
     for word in ["B-U2a", "route: prequalified", "type: strip", "included_angle: 45 deg", "code: aws-d1.1"] {
         assert!(text.contains(word), "`{word}` is not in\n{text}");
+    }
+}
+
+// A draft made to a detail has its figures, in the unit of the work, and passes the checks of the code.
+#[test]
+fn a_butt_is_drafted_to_a_detail() {
+    for (facts, detail, words) in [
+        (
+            facts("FCAW", "A36", "3/4 in", "butt", "1G"),
+            "B-U2a-GF",
+            ["detail: B-U2a-GF", "root_gap: 3/16 in", "included_angle: 30 deg", "code: aws-d1.1"],
+        ),
+        (
+            facts("SMAW", "A36", "3/8 in", "butt", "2G"),
+            "B-U2a",
+            ["detail: B-U2a", "root_gap: 1/4 in", "included_angle: 45 deg", "type: strip"],
+        ),
+    ] {
+        let text = page(&facts, &["--detail", detail]);
+        for word in words {
+            assert!(text.contains(word), "{detail}: `{word}` is not in\n{text}");
+        }
+    }
+    let with = |facts: Vec<&'static str>, more: &[&'static str]| [facts, more.to_vec()].concat();
+    let butt = || facts("SMAW", "A36", "3/8 in", "butt", "2G");
+    refused(&with(butt(), &["--detail", "B-U2x"]), &["B-U2x"]);
+    refused(&with(butt(), &["--detail", "B-L1a"]), &["thickness"]);
+    refused(&with(butt(), &["--detail", "B-U2a-GF"]), &["processes"]);
+    refused(&with(butt(), &["--detail", "B-U2a", "--code", "asme-ix"]), &["another code"]);
+    refused(&with(facts("SMAW", "A36", "3/8 in", "tee", "2F"), &["--detail", "B-U2a"]), &["butt"]);
+}
+
+// A test record of a procedure is a record that can be read, with the tests of its code and the former of its steel.
+#[test]
+fn a_test_record_is_drafted_with_coupon_and_former() {
+    for (code, words) in [
+        ("aws-d1.1", ["# Coupon, ", "former 1-1/2 in", "method: tensile, count: 2", "method: bend, count: 4"]),
+        ("asme-ix", ["no least size", "former 1-1/2 in", "method: tensile, count: 2", "method: bend, count: 4"]),
+        ("iso-15614-1", ["350 mm long", "former 40 mm", "method: tensile, count: 2", "method: bend, count: 4"]),
+    ] {
+        let file = root().join("procedures/butt-3-8-in-a36-111-3g.yaml");
+        let mut text = std::fs::read_to_string(&file).unwrap();
+        if code != "aws-d1.1" {
+            text = text.replace("code: aws-d1.1, edition: 2020", &format!("code: {code}"));
+            text = text.replace("route: prequalified", "route: none");
+        }
+        let folder = std::env::temp_dir().join(format!("seamwright-record-{code}-{}", std::process::id()));
+        std::fs::create_dir_all(&folder).unwrap();
+        let own = folder.join("own.yaml");
+        std::fs::write(&own, text).unwrap();
+        let output = piped(&["draft", "--record", own.to_str().unwrap()], b"");
+        std::fs::remove_dir_all(&folder).unwrap();
+        let page = String::from_utf8(output.stdout).unwrap();
+        assert!(output.status.success(), "{code}: {}", String::from_utf8_lossy(&output.stderr));
+        for word in words {
+            assert!(page.contains(word), "{code}: `{word}` is not in\n{page}");
+        }
+        let document = seamwright_model::load("record.yaml", page.as_bytes());
+        assert!(document.is_ok(), "{code}: {:?}\n{page}", document.err().map(|(_, faults)| faults));
     }
 }
 

@@ -7,6 +7,22 @@ use crate::metal_families;
 use crate::table::{Origin, table};
 
 table!("code-scope", Row);
+table!(REACH, reaches, "code-reach", ReachRow);
+
+/// What is held of a part of a code.
+#[derive(Debug, Clone, PartialEq, Deserialize)]
+pub struct ReachRow {
+    /// The code.
+    pub code: String,
+    /// `enforced`, `user` or `out-of-reach`.
+    pub reach: String,
+    /// Part of the code.
+    pub what: String,
+    /// What is held of it, or why it is not.
+    pub why: String,
+    /// Where the row comes from.
+    pub origin: Origin,
+}
 
 /// The scope of a code.
 #[derive(Debug, Clone, PartialEq, Deserialize)]

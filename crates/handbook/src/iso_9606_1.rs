@@ -8,10 +8,27 @@ use crate::qualified::{self, Row as RangeRow, Span};
 use crate::rule::{self, Rule};
 use crate::table::{Origin, table};
 
+table!(PROCESSES, process_rows, "iso-9606-1-processes", ProcessRow);
 table!(RANGES, ranges, "iso-9606-1-ranges", RangeRow);
 table!(RULES, rules, "iso-9606-1-rules", Rule);
 table!(FILLERS, fillers, "iso-9606-1-fillers", FillerRow);
 table!(POSITIONS, positions, "iso-9606-1-positions", PositionRow);
+
+/// Processes that a welder test covers.
+#[derive(Debug, Clone, PartialEq, Deserialize)]
+pub struct ProcessRow {
+    /// ISO 4063 numbers of the test.
+    pub tested: Vec<String>,
+    /// ISO 4063 numbers covered.
+    pub covers: Vec<String>,
+    /// Where the row comes from.
+    pub origin: Origin,
+}
+
+/// The processes that a test with a process (ISO 4063 number) covers; nothing where it covers itself alone.
+pub fn processes(tested: &str) -> Option<&'static ProcessRow> {
+    process_rows().iter().find(|row| row.tested.iter().any(|own| own == tested))
+}
 
 /// Filler groups that a test covers.
 #[derive(Debug, Clone, PartialEq, Deserialize)]

@@ -984,7 +984,7 @@ pub struct HeatTreatment {
 #[derive(Debug, Clone, PartialEq, Serialize, JsonSchema)]
 #[serde(deny_unknown_fields)]
 pub struct Run {
-    /// Number of the run, or a range of numbers: `1`, `2-4`.
+    /// Number of the run, or a range of numbers: `1`, `2-4`; `3-n` for as many as the joint takes.
     #[schemars(with = "RunNumberSchema")]
     pub run: Text,
     /// What the run is for.
@@ -1078,14 +1078,28 @@ impl<'de> Deserialize<'de> for Run {
     }
 }
 
-/// First and last number of a run's `run` value; `Err` says what to write.
+/// First and last number of a run's `run` value; `Err` says what to write. Of `3-n`, as many runs as the joint takes, the
+/// first number is both.
 pub fn run_numbers(text: &str) -> Result<(u32, u32), String> {
-    let wrong = || format!("`{text}` is not a run number; write a number from 1 or a rising range, such as 1 or 2-4");
+    let wrong = || {
+        format!(
+            "`{text}` is not a run number; write a number from 1, a rising range or an open one, such as 1, 2-4 or 3-n"
+        )
+    };
     let mut parts = text.splitn(2, ['-', '–']);
     let number = |part: &str| part.trim().parse::<u32>().ok().filter(|n| (1..=100_000).contains(n)).ok_or_else(wrong);
     let first = number(parts.next().unwrap_or_default())?;
-    let last = parts.next().map_or(Ok(first), number)?;
+    let last = match parts.next() {
+        Some(last) if last.trim().eq_ignore_ascii_case("n") => first,
+        Some(last) => number(last)?,
+        None => first,
+    };
     if last < first { Err(wrong()) } else { Ok((first, last)) }
+}
+
+/// Whether a run's `run` value stands for as many runs as the joint takes: `3-n`.
+pub fn runs_open(text: &str) -> bool {
+    text.trim_end().ends_with(['n', 'N']) && run_numbers(text).is_ok()
 }
 
 /// An examination after welding.

@@ -116,6 +116,105 @@ pub(crate) fn take(value: &mut Value) -> Vec<Taken> {
     taken
 }
 
+/// The positions that `all` stands for: of plate or pipe, of grooves or fillets, upward or downward, in the words of ISO or AWS.
+fn all_positions(asked: &All) -> &'static [&'static str] {
+    match (asked.american, asked.fillet, asked.pipe, asked.downward) {
+        (true, true, ..) => &["1F", "2F", "3F", "4F"],
+        (true, false, true, _) => &["6G"],
+        (true, false, false, _) => &["1G", "2G", "3G", "4G"],
+        (false, true, _, false) => &["PA", "PB", "PF", "PD"],
+        (false, true, _, true) => &["PA", "PB", "PG", "PD"],
+        (false, false, true, false) => &["H-L045"],
+        (false, false, true, true) => &["J-L045"],
+        (false, false, false, false) => &["PA", "PC", "PF", "PE"],
+        (false, false, false, true) => &["PA", "PC", "PG", "PE"],
+    }
+}
+
+/// What decides on the positions that `all` stands for.
+struct All {
+    american: bool,
+    fillet: bool,
+    pipe: bool,
+    downward: bool,
+}
+
+impl All {
+    /// From the values of a document by their pointers.
+    fn of(text: impl Fn(&str) -> Option<String>) -> Self {
+        let is = |pointer: &str, word: &str| text(pointer).as_deref() == Some(word);
+        let code = text("/qualification/code").or_else(|| text("/code"));
+        let kind = text("/joint/type");
+        let groove = is("/joint/weld", "groove") || is("/joint/weld", "groove-and-fillet");
+        Self {
+            american: code.is_some_and(|code| matches!(code.as_str(), "aws-d1.1" | "asme-ix" | "api-1104")),
+            fillet: !groove
+                && (is("/joint/weld", "fillet") || matches!(kind.as_deref(), Some("tee" | "lap" | "corner"))),
+            pipe: text("/parent_metals/0/outside_diameter").is_some(),
+            downward: is("/progression", "downward"),
+        }
+    }
+}
+
+/// Words that say that no more than the warmth of the room is meant.
+const AMBIENT: [&str; 4] = ["none", "ambient", "room temperature", "no preheat"];
+
+/// Puts the positions in the place of `all`, and `not applicable` in that of a preheat that is none.
+pub(crate) fn settle_in(tree: &mut Node) {
+    let text = |pointer: &str| {
+        let mut at = &*tree;
+        for step in pointer.split('/').skip(1) {
+            at = match &at.kind {
+                NodeKind::Map(entries) => &entries.iter().find(|entry| entry.key == step)?.value,
+                NodeKind::List(items) => items.get(step.parse::<usize>().ok()?)?,
+                NodeKind::Scalar(_) => return None,
+            };
+        }
+        match &at.kind {
+            NodeKind::Scalar(Scalar::Text(text)) => Some(text.clone()),
+            _ => None,
+        }
+    };
+    let whole = text("/positions").or_else(|| text("/positions/0").filter(|_| text("/positions/1").is_none()));
+    let words = whole.filter(|own| own.eq_ignore_ascii_case("all")).map(|_| all_positions(&All::of(text)));
+    let NodeKind::Map(entries) = &mut tree.kind else { return };
+    for entry in entries {
+        match (entry.key.as_str(), words) {
+            ("positions", Some(words)) => {
+                let (span, style) = (entry.value.span, entry.value.style);
+                let item = |word: &&str| Node { span, style, kind: NodeKind::Scalar(Scalar::Text((*word).to_owned())) };
+                entry.value.kind = NodeKind::List(words.iter().map(item).collect());
+            }
+            ("temperatures", _) => {
+                let NodeKind::Map(inside) = &mut entry.value.kind else { continue };
+                for own in inside.iter_mut().filter(|own| own.key == "preheating") {
+                    if let NodeKind::Scalar(Scalar::Text(text)) = &mut own.value.kind
+                        && AMBIENT.iter().any(|word| text.eq_ignore_ascii_case(word))
+                    {
+                        crate::stated::NOT_APPLICABLE.clone_into(text);
+                    }
+                }
+            }
+            _ => {}
+        }
+    }
+}
+
+/// The same in plain values.
+pub(crate) fn settle(value: &mut Value) {
+    let text = |pointer: &str| value.pointer(pointer).and_then(Value::as_str).map(str::to_owned);
+    let whole = text("/positions").or_else(|| text("/positions/0").filter(|_| text("/positions/1").is_none()));
+    let words = whole.filter(|own| own.eq_ignore_ascii_case("all")).map(|_| all_positions(&All::of(text)));
+    if let (Some(words), Some(own)) = (words, value.pointer_mut("/positions")) {
+        *own = words.iter().map(|word| Value::from(*word)).collect();
+    }
+    if let Some(own) = value.pointer_mut("/temperatures/preheating")
+        && own.as_str().is_some_and(|text| AMBIENT.iter().any(|word| text.eq_ignore_ascii_case(word)))
+    {
+        *own = Value::from(crate::stated::NOT_APPLICABLE);
+    }
+}
+
 #[cfg(test)]
 mod tests {
     use super::*;
@@ -151,5 +250,33 @@ mod tests {
         let told: Vec<_> = taken.iter().map(|own| (&*own.pointer, &*own.written, own.word)).collect();
         assert_eq!(told, [("/polarity/0", "DCRP", "DCEP"), ("/processes/141/polarity", "DCSP", "DCEN")]);
         assert_eq!((&value["title"], &value["polarity"][1]), (&"DCRP".into(), &"AC".into()));
+    }
+
+    #[test]
+    fn all_positions_are_those_of_the_weld_and_no_preheat_does_not_apply() {
+        let of = |joint: &str, more: serde_json::Value| {
+            let mut value = serde_json::json!({"joint": {"type": joint}, "positions": "all", "temperatures": {"preheating": "ambient"}});
+            if let (Some(map), serde_json::Value::Object(more)) = (value.as_object_mut(), more) {
+                map.extend(more);
+            }
+            settle(&mut value);
+            assert_eq!(value["temperatures"]["preheating"], "not applicable");
+            value["positions"].clone()
+        };
+        let none = || serde_json::json!({});
+        assert_eq!(of("butt", none()), serde_json::json!(["PA", "PC", "PF", "PE"]));
+        assert_eq!(of("tee", none()), serde_json::json!(["PA", "PB", "PF", "PD"]));
+        assert_eq!(
+            of("butt", serde_json::json!({"progression": "downward"})),
+            serde_json::json!(["PA", "PC", "PG", "PE"])
+        );
+        let code = serde_json::json!({"qualification": {"code": "aws-d1.1"}});
+        assert_eq!(of("tee", code), serde_json::json!(["1F", "2F", "3F", "4F"]));
+        let pipe = serde_json::json!({"parent_metals": [{"outside_diameter": "60 mm"}]});
+        assert_eq!(of("butt", pipe), serde_json::json!(["H-L045"]));
+        let mut value = serde_json::json!({"positions": ["PA", "all"], "temperatures": {"preheating": "100 °C"}});
+        let before = value.clone();
+        settle(&mut value);
+        assert_eq!(value, before);
     }
 }

@@ -160,7 +160,7 @@ impl<'d> Summary<'d> {
             between: between(view),
             treatment: treatment(view),
             toughness: required.is_some_and(|text| matches!(toughness(text), Ok(Some(_)))),
-            single_run: runs.next() == Some(1) && runs.next().is_none(),
+            single_run: runs.next() == Some(1) && runs.next().is_none() && !view.runs.iter().any(|run| run.open),
             processes: processes_of(view),
         }
     }

@@ -26,7 +26,7 @@ pub const RULE: Rule = Rule {
 
 fn examine(x: &mut Examiner<'_>) {
     let several = x.view.runs.iter().map(|run| run.numbers.1.saturating_sub(run.numbers.0).saturating_add(1));
-    if several.fold(0_u32, u32::saturating_add) < 2 {
+    if several.fold(0_u32, u32::saturating_add) < 2 && !x.view.runs.iter().any(|run| run.open) {
         return;
     }
     let temperatures = x.view.procedure.temperatures.as_ref();

@@ -66,7 +66,7 @@ pub const RULE: Rule = Rule {
 fn examine(x: &mut Examiner<'_>) {
     let view = x.view;
     let [run] = view.runs.as_slice() else { return };
-    if !prequalified::applies(view) || run.numbers.0 != run.numbers.1 || prequalified::weld(view, run) != "fillet" {
+    if !prequalified::applies(view) || run.several() || prequalified::weld(view, run) != "fillet" {
         return;
     }
     let Some(size) = view.procedure.weld_size.as_ref().and_then(Stated::value) else { return };

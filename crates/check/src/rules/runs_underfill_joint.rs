@@ -23,6 +23,7 @@ pub const RULE: Rule = Rule {
         Case { base: "lap-fillet-2-carbon-141", edits: &[("/weld_size/leg", "15 mm")] },
     ],
     sound: &[
+        Case { base: "butt-15-s355-136", edits: &[("/runs/1/run", "2-n")] },
         Case { base: "butt-10-s355-135", edits: &[] },
         Case { base: "butt-12-s355-111", edits: &[] },
         // Without a travel speed nothing follows.
@@ -31,6 +32,10 @@ pub const RULE: Rule = Rule {
 };
 
 fn examine(x: &mut Examiner<'_>) {
+    // As many runs as the joint takes fill it.
+    if x.view.runs.iter().any(|run| run.open) {
+        return;
+    }
     let Some(fill) = fill::of(x.view) else { return };
     x.examined("/runs");
     let Some(severity) = fill.short() else { return };

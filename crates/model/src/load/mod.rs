@@ -227,6 +227,7 @@ fn start(name: &str, bytes: &[u8]) -> Result<Started, (Option<Source>, Vec<Fault
         Ok(tree) => {
             let mut tree = spelling::kept(tree);
             let taken = trade::take_in(&mut tree);
+            trade::settle_in(&mut tree);
             Ok((source, tree, taken))
         }
         Err(faults) => Err((Some(source), faults)),
@@ -378,6 +379,7 @@ fn kind_of(value: &Value) -> &'static str {
 pub fn from_value(value: &Value) -> Result<Document, String> {
     let mut value = value.clone();
     let taken = trade::take(&mut value);
+    trade::settle(&mut value);
     let mut document = Document::read(kind_of(&value), &value)?;
     document.note(taken);
     Ok(document)

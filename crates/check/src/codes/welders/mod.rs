@@ -137,8 +137,7 @@ fn iso_9606(test: &WelderTest) -> Vec<Qualified> {
     let own = first.origin.source_ref();
     let memory = |clause: &str| SourceRef { clause: Some(clause.to_owned().into()), others: 0, ..own.clone() };
     ranges.push(
-        Qualified::set("process", "5.2", vec![process_number(&test.process)], memory("5.2"))
-            .tested(test.process.to_string()),
+        Qualified::set("process", "5.2", iso_processes(&test.process), memory("5.2")).tested(test.process.to_string()),
     );
     ranges.push(
         Qualified::set("weld_type", "5.4", vec![if groove { "groove" } else { "fillet" }.to_owned()], memory("5.4"))
@@ -224,6 +223,12 @@ fn iso_9606(test: &WelderTest) -> Vec<Qualified> {
         ranges.push(Qualified::set("layers", "Table 12", words, memory("Table 12")).tested(layers.to_string()));
     }
     ranges
+}
+
+/// The processes that a test covers by ISO 9606-1.
+fn iso_processes(tested: &str) -> Vec<String> {
+    let own = process_number(tested);
+    iso::processes(&own).map_or_else(|| vec![own.clone()], |row| row.covers.clone())
 }
 
 /// Filler group of ISO 9606-1 of a class, by the family that it is meant for; the table has the families.
@@ -396,7 +401,7 @@ pub fn fits<'d>(view: &View<'_>, shop: &'d Shop) -> Vec<Fit<'d>> {
             let best = covers
                 .iter()
                 .filter(|cover| cover.welder.name == welder.name && cover.welder.stamp == welder.stamp)
-                .filter(|cover| process_number(&cover.test.process) == process.number)
+                .filter(|cover| covers_process(cover, &process.number))
                 .map(|cover| (gaps(&summary, process, cover), cover))
                 .min_by_key(|(gaps, _)| gaps.len());
             if let Some((gaps, cover)) = best {
@@ -405,6 +410,15 @@ pub fn fits<'d>(view: &View<'_>, shop: &'d Shop) -> Vec<Fit<'d>> {
         }
     }
     found
+}
+
+/// Whether a test is one for a process.
+fn covers_process(cover: &Cover<'_>, number: &str) -> bool {
+    let own = cover.ranges.iter().find(|range| range.variable == "process");
+    match own.map(|range| &range.bounds) {
+        Some(Bounds::Set(words)) => words.iter().any(|word| word == number),
+        _ => process_number(&cover.test.process) == number,
+    }
 }
 
 /// What a test does not cover of a process of a procedure.

@@ -134,9 +134,14 @@ fn numbers(group: &[&RunView<'_>]) -> String {
             _ => spans.push((first, last)),
         }
     }
+    let open = |last: u32| group.iter().any(|run| run.open && run.numbers.1 == last);
     let texts: Vec<String> = spans
         .iter()
-        .map(|(first, last)| if first == last { first.to_string() } else { format!("{first}–{last}") })
+        .map(|(first, last)| match (first == last, open(*last)) {
+            (_, true) => format!("{first}–n"),
+            (true, false) => first.to_string(),
+            (false, false) => format!("{first}–{last}"),
+        })
         .collect();
     texts.join(", ")
 }
