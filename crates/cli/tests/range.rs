@@ -331,7 +331,10 @@ fn completeness_is_told_for_people_and_for_programs() {
     let file = format!("{CASE}/procedure-asme.yaml");
     let output = seamwright(&["check", &file, "--completeness"]);
     let text = String::from_utf8_lossy(&output.stdout).into_owned();
-    assert!(text.contains("ISO 15609-1:2019 asks for") && text.contains("ASME BPVC IX asks for"), "{text}");
+    // The code that is named asks by its own paragraphs, and ISO 15609-1 where it has none.
+    assert!(text.contains("ASME BPVC IX asks for") && !text.contains("ISO 15609-1"), "{text}");
+    let iso = seamwright(&["check", &format!("{CASE}/procedure.yaml"), "--completeness"]);
+    assert!(String::from_utf8_lossy(&iso.stdout).contains("ISO 15609-1:2019 asks for"));
     let found = json(&["check", &file, "--completeness", "--format", "json"]);
     let items = found["files"][0]["completeness"].as_array().unwrap();
     let state = |clause: &str, process: Option<&str>| {

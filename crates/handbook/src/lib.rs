@@ -100,12 +100,12 @@ pub const STAMP: &str = env!("HANDBOOK_STAMP");
 /// Every table, by name.
 pub static TABLES: &[&TableInfo] = &[
     &filler_choice::ORDER,
-    &fusion::ARC_VOLTAGE,
     &api_1104::ACCEPTANCE,
     &api_1104::FILLERS,
     &api_1104::GROUPS,
     &api_1104::VARIABLES,
     &api_1104::WELDER_POSITIONS,
+    &fusion::ARC_VOLTAGE,
     &asme_ix::A_NUMBERS,
     &asme_ix::CONTENTS,
     &asme_ix::F_NUMBERS,
