@@ -85,3 +85,24 @@ fn the_best_machine_is_the_one_that_lacks_nothing() {
     let found = machines::for_processes(&shop, &view);
     assert!(found[0].1.lacks.is_empty() && found[0].1.gas_by_hand, "{:?}", found[0].1);
 }
+
+// The same words in a hint as the trade means: vertical down is PG, and downhand is flat.
+#[test]
+fn a_position_in_words_is_told_by_its_meaning() {
+    const CASES: [(&[(&str, &str)], &str); 7] = [
+        (&[("/positions", "[vertical down]")], "write `PG`"),
+        (&[("/positions", "[vertical up]")], "write `PF`"),
+        (&[("/positions", "[uphill]")], "write `PF`"),
+        (&[("/positions", "[downhill]")], "write `PG`"),
+        (&[("/positions", "[downhand]")], "write `PA`"),
+        (&[("/positions", "[overhead]")], "write `PD`"),
+        (&[("/positions", "[horizontal]")], "write `PB`"),
+    ];
+    for (edits, hint) in CASES {
+        let (document, _) = documents(&Case { base: "lap-fillet-2-carbon-141", edits });
+        let Document::Procedure(procedure) = &document else { panic!("a procedure") };
+        let found = seamwright_check::check(procedure).findings;
+        let own = found.iter().find(|own| own.check == "position-not-of-weld").unwrap_or_else(|| panic!("{edits:?}"));
+        assert_eq!(own.hint.as_deref(), Some(hint), "{edits:?}");
+    }
+}

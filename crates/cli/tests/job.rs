@@ -69,3 +69,33 @@ fn what_is_not_there_is_named() {
         assert!(code == status && format!("{out}{wrong}").contains(says), "{text}: {code} {out}{wrong}");
     }
 }
+
+#[test]
+fn a_job_without_an_estimate_has_no_price_and_a_price_adds_up() {
+    let folder = tempfile::tempdir().unwrap();
+    let (list, out) = (folder.path().join("list.csv"), folder.path().join("papers"));
+    let job = |text: &str| {
+        fs::write(&list, text).unwrap();
+        let (list, out) = (list.display().to_string(), out.display().to_string());
+        run(&["job", &list, "--procedures", "procedures", "--shop", "examples/week/shop.yaml", "--out", &out])
+    };
+    // The shop's least charge is no price of a joint that nobody can weld yet.
+    let (code, said, _) = job("joint,length,procedure\nW1,12\",P-999\n");
+    assert!(code == 1 && !said.contains("price of all") && !said.contains("90.00"), "{said}");
+    assert!(!out.join("list.quotation.pdf").exists() && out.join("list.office.pdf").exists());
+    let (_, said, _) = job("joint,length,procedure,qty\nW1,12\",P-999,1\nW2,18\",P-001,7\nW3,300 mm,P-001,3\n");
+    assert!(said.contains("not in the price: 1 of 3 joints"), "{said}");
+    // Each piece in whole cents, times the pieces, adds up to the price of all.
+    let row = |name: &str, pieces: f64| {
+        let line = said.lines().find(|line| line.starts_with(name)).unwrap();
+        let (before, _) = line.split_once(" each").unwrap();
+        let words: Vec<f64> = before.split_whitespace().rev().take(2).map(|word| word.parse().unwrap()).collect();
+        assert!((words[0] * pieces - words[1]).abs() < 0.001, "{line}");
+        words[1]
+    };
+    let all = said.lines().find(|line| line.starts_with("price of all")).unwrap();
+    let all: f64 = all.split_whitespace().nth(3).unwrap().parse().unwrap();
+    assert!((row("W2", 7.0) + row("W3", 3.0) - all).abs() < 0.001, "{said}");
+    // The shop reckons in pounds and cubic feet.
+    assert!(!said.contains(" kg") && !said.contains(" L,"), "{said}");
+}

@@ -31,7 +31,9 @@ pub(crate) fn settings(facts: &Facts, plan: &Plan) -> Result<Settings, Refused> 
     let several = plan.runs.len() > 1 && plan.runs.iter().any(|run| run.part == Part::Fill);
     let of = |part: Part| plan.runs.iter().find(|run| run.part == part).or(plan.runs.first()).and_then(|run| run.line);
     let own_root = plan.root_filler.as_ref();
-    let root = electrode(facts, own_root.unwrap_or(&plan.filler), Part::Root, of(Part::Root))?;
+    // On a strip or a tile the root takes the electrode of the rest.
+    let first = if plan.shape.held() { Part::Fill } else { Part::Root };
+    let root = electrode(facts, own_root.unwrap_or(&plan.filler), first, of(Part::Root))?;
     let chosen = if facts.part.is_some() {
         // The root is another process's: one electrode fills the rest.
         (electrode(facts, &plan.filler, Part::Fill, of(Part::Fill))?, None)

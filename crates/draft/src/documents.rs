@@ -1,6 +1,6 @@
 //! Drafts of the other documents: a lesson that teaches a procedure, and a shop to fill in.
 
-use seamwright_handbook::positions;
+use seamwright_handbook::{positions, processes};
 use seamwright_model::procedure::{JointType, Procedure};
 use seamwright_model::quantity::{Length, Range};
 use seamwright_model::stated::Stated;
@@ -167,11 +167,15 @@ impl Default for ShopAnswers {
 /// A shop to fill in, as commented YAML.
 pub fn shop_file(own: &ShopAnswers) -> String {
     let name = quoted(&own.name);
-    let processes: Vec<&str> = own.processes.split([',', ' ']).filter(|word| !word.is_empty()).collect();
+    let processes: Vec<&str> = own.processes.split(',').map(str::trim).filter(|word| !word.is_empty()).collect();
     let (amperes, share) = own.duty.split_once(" at ").unwrap_or((&own.duty, "60 %"));
+    // The share may stand first, as some plates have it.
+    let (amperes, share) = if amperes.contains('%') { (share, amperes) } else { (amperes, share) };
     let (torch, size) = own.torch.rsplit_once(' ').unwrap_or((&own.torch, "17"));
-    let (rate, currency) = own.labour.split_once(' ').unwrap_or((&own.labour, "EUR"));
-    let tungsten = processes.iter().any(|process| process.starts_with("14") || process.eq_ignore_ascii_case("GTAW"));
+    let sign = [('$', "USD"), ('\u{a3}', "GBP")].into_iter().find(|(sign, _)| own.labour.contains(*sign));
+    let plain = own.labour.trim_matches(['$', '\u{20ac}', '\u{a3}', ' ']);
+    let (rate, currency) = plain.split_once(' ').unwrap_or((plain, sign.map_or("EUR", |(_, currency)| currency)));
+    let tungsten = processes.iter().filter_map(|word| processes::get(word)).any(|row| row.uses_tungsten);
     let mut text = format!(
         "# A shop to fill in: what is asked for stands here as answered, `decide` where the figures of the plates and lists go.\n\
          format: 1\ndocument: shop\n\nidentification:\n  number: S-01\n  revision: 1\n  title: \"{name}\"\n\n\

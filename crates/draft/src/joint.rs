@@ -47,6 +47,11 @@ impl Shape {
         matches!(self, Self::Groove { preparation: Preparation::Square, .. })
     }
 
+    /// Whether a strip or a tile holds the root.
+    pub(crate) fn held(&self) -> bool {
+        matches!(self, Self::Groove { backing: Some(_), .. })
+    }
+
     /// Whether it is welded from both sides.
     pub(crate) fn both_sides(&self) -> bool {
         matches!(self, Self::Groove { preparation, .. } if preparation.is_double())
@@ -77,9 +82,11 @@ pub(crate) fn shape(facts: &Facts) -> Result<(Shape, f64), Refused> {
         root_height_mm: root.high.min(facts.thickness_mm),
         ..Groove::default()
     };
+    // 1/8 in is sold and welded as 3 mm is.
+    let sold = if facts.inches { 0.2 } else { 0.0 };
     let (shape, sizes) = if let Some(row) = facts.detail {
         detailed(facts, row, base)
-    } else if facts.thickness_mm <= groove.square_up_to_mm {
+    } else if facts.thickness_mm <= groove.square_up_to_mm + sold {
         square(facts, groove, base)
     } else if thick(facts) {
         double_v(facts, groove, base)?
@@ -100,6 +107,11 @@ fn leg(facts: &Facts) -> (f64, Value) {
     if let Some((text, leg_mm)) = &facts.leg {
         return (*leg_mm, Value::new(text.clone(), Said::Given));
     }
+    if facts.thickness_mm <= thin.high
+        && let Some(even) = fraction(facts)
+    {
+        return (even, Value::new(size(facts, even), said()));
+    }
     if facts.thickness_mm <= thin.high {
         // As it is written, so that leg and thickness are one figure.
         return (facts.thickness_mm, Value::new(facts.thickness.clone(), said()));
@@ -109,6 +121,45 @@ fn leg(facts: &Facts) -> (f64, Value) {
     // A size is raised to the next one, never refused for being under the least.
     let raised = ((share.high * facts.thickness_mm / step).ceil() * step).min((most.high / step).round() * step);
     (raised, Value::new(format!("{} mm", figure(raised)), said()))
+}
+
+/// A leg of sheet in mm as it is written: in inches a fraction down to 1/64 in.
+pub(crate) fn size(facts: &Facts, mm: f64) -> String {
+    let parts = mm / MM_IN * 64.0;
+    let near = (parts.round() - parts).abs() < 0.05;
+    if !facts.inches || !near || !(1.0..256.0).contains(&parts.round()) {
+        return format!("{} mm", figure(mm));
+    }
+    // cannot be lost: a count of 1 to 255
+    #[allow(clippy::cast_possible_truncation, clippy::cast_sign_loss)]
+    let (mut over, mut under) = (parts.round() as u32, 64_u32);
+    while over % 2 == 0 && under > 1 {
+        over /= 2;
+        under /= 2;
+    }
+    match (over / under, over % under) {
+        (whole, 0) => format!("{whole} in"),
+        (0, over) => format!("{over}/{under} in"),
+        (whole, over) => format!("{whole}-{over}/{under} in"),
+    }
+}
+
+/// The leg in mm of a thickness in inches that is no fraction, such as a gauge: 1/8 in from there on, else the next 1/64 in where
+/// that is over the sheet by no more than a twentieth.
+///
+/// Nothing of a fraction, of what no fraction is near to, and in millimetres.
+fn fraction(facts: &Facts) -> Option<f64> {
+    let own = facts.thickness_mm;
+    let whole = |step: f64| ((own / step).round() - own / step).abs() < 1e-3;
+    if !facts.inches || whole(MM_IN / 32.0) {
+        return None;
+    }
+    if own > MM_IN / 8.0 {
+        return Some(MM_IN / 8.0);
+    }
+    let (most, _) = rule("leg-over-sheet");
+    let next = (own / (MM_IN / 64.0)).ceil() * (MM_IN / 64.0);
+    Some(next).filter(|next| *next <= most.high * own)
 }
 
 /// Whether a plate is so thick that it is welded from both sides; the inside of a pipe is seldom in reach.

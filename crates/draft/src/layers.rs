@@ -78,7 +78,8 @@ pub(crate) fn runs(
     };
     let square = shape.square();
     let line = |transfer, part, class| begin::line(facts, &Wanted { transfer, part, square, class });
-    let of_root = line(modes.root, Part::Root, classes[0]);
+    // On a strip or a tile nothing falls through: the root is welded like the rest.
+    let of_root = line(modes.root, if shape.held() { Part::Fill } else { Part::Root }, classes[0]);
     let row = known(first)?;
     let root = Layer {
         part: Part::Root,
@@ -107,6 +108,11 @@ pub(crate) fn runs(
         }
     } else if shape.both_sides() {
         // Each side is half the weld; the second one begins in the gouged root.
+        if area_mm2 / 2.0 <= run_size * root.area_mm2 {
+            runs.push(root.run((1, 1), "root", Some("first"), area_mm2 / 2.0));
+            runs.push(root.run((2, 2), "cap", Some("second"), area_mm2 / 2.0));
+            return Ok(runs);
+        }
         let fill = fill()?;
         add(&mut runs, Some("first"), Some(&root), &fill, area_mm2 / 2.0, run_size);
         add(&mut runs, Some("second"), None, &fill, area_mm2 / 2.0, run_size);

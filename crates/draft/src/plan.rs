@@ -6,8 +6,8 @@ use seamwright_handbook::measure::MM_IN;
 use seamwright_handbook::planning::{self, FamilyRow, Part};
 use seamwright_handbook::process_suitability::{self, Need};
 use seamwright_handbook::{
-    Range, SourceRef, covered_electrodes, filler_choice, filler_classes, find, metal_families, setting_limits,
-    shielding_gases,
+    Range, SourceRef, covered_electrodes, filler_choice, filler_classes, find, metal_families, processes,
+    setting_limits, shielding_gases,
 };
 use seamwright_model::procedure::JointType;
 
@@ -107,20 +107,27 @@ impl Plan {
             "as large as one run at these settings makes it; the designer decides".into(),
             seamwright_model::finding::Basis::CommonPractice,
         );
-        let step = if facts.inches { MM_IN / 16.0 } else { 0.5 };
+        // Sixteenths are too coarse for sheet.
+        let sheet = facts.thickness_mm < 4.0;
+        let step = if sheet { MM_IN / 32.0 } else { MM_IN / 16.0 };
+        let step = if facts.inches { step } else { 0.5 };
         let even = |mm: f64| (mm / step).round() * step;
         let equal = even((2.0 * flat).sqrt()).min(largest_leg(facts, step)).max(*leg_mm);
-        let edge = facts.thickness_mm;
+        let edge = if facts.inches { *leg_mm } else { facts.thickness_mm };
         if facts.joint == JointType::Lap && equal > edge {
             *leg_mm = edge;
             let (most, _) = rule("lap-face-leg");
             let (thin, _) = rule("lap-face-leg-thin");
-            let wide = even(2.0 * flat / edge).min(thin.high.max(most.high * edge));
-            *face = Some(Value::new(format!("{} mm", figure(wide)), said.clone()));
+            let widest = thin.high.max(most.high * facts.thickness_mm);
+            // In inches a size is one that a rule has.
+            let fine = MM_IN / 64.0;
+            let widest = if facts.inches { (widest / fine + 1e-6).floor() * fine } else { widest };
+            let wide = even(2.0 * flat / edge).min(widest);
+            *face = Some(Value::new(joint::size(facts, wide), said.clone()));
         } else {
             *leg_mm = equal;
         }
-        *leg = Value::new(format!("{} mm", figure(*leg_mm)), said);
+        *leg = Value::new(joint::size(facts, *leg_mm), said);
         run.area_mm2 = laid;
         self.area_mm2 = laid;
     }
@@ -153,7 +160,8 @@ impl Plan {
 
 /// The largest leg that a part of this thickness takes, in whole steps of millimetres.
 fn largest_leg(facts: &Facts, step: f64) -> f64 {
-    let process = facts.process.number.as_str();
+    // As the page names it: GMAW leaves open which of two it is.
+    let process = processes::get(facts.process_name()).map_or(facts.process.number.as_str(), |row| &row.number);
     let widest = |name: &str| setting_limits::get(name, process).map_or(f64::INFINITY, |row| row.widest.high);
     let most = (widest("leg-over-thicker") * facts.thickness_mm).max(widest("leg-of-one-run"));
     (most / step + 1e-6).floor() * step
@@ -253,7 +261,11 @@ fn transfers(facts: &Facts, like: Option<&FamilyRow>) -> Result<(Mode, Mode), Re
                 // Metal that must not cool too fast wants more heat in the root than short circuits give.
                 let tender =
                     seamwright_handbook::metal_heat::cooling_time(facts.metal).is_some() && used(Transfer::Pulsed);
-                let root = if facts.groove() && tender {
+                // On a steel strip nothing falls through.
+                let strip = facts.backing().is_some_and(|own| own == "strip");
+                let root = if facts.groove() && strip {
+                    Some(hot)
+                } else if facts.groove() && tender {
                     Some(Transfer::Pulsed)
                 } else if facts.groove() && !thin {
                     short

@@ -283,8 +283,12 @@ fn torch_block(
         .iter()
         .filter(|row| rating(row) >= current_a.high && row.electrode_mm.contains(electrode_mm))
         .collect();
-    // Gas cooling first, then the lightest.
-    fitting.sort_by(|a, b| (a.cooling != "gas").cmp(&(b.cooling != "gas")).then(rating(a).total_cmp(&rating(b))));
+    // One that is not used up to its rating first, then gas cooling, then the lightest.
+    let (share, _) = rule("torch-use");
+    // Water keeps a torch cool at its rating.
+    let hot = |row: &torches::Row| row.cooling == "gas" && share.high / 100.0 * rating(row) < current_a.high;
+    let order = |row: &torches::Row| (hot(row), row.cooling != "gas");
+    fitting.sort_by(|a, b| order(a).cmp(&order(b)).then(rating(a).total_cmp(&rating(b))));
     match shop::stocked(facts, fitting, |bench, row| bench.has_torch(&row.size)) {
         Some(row) => {
             let limits = row.current(alternating);
@@ -331,6 +335,9 @@ fn gas_block(
         let of_line = plan.runs.first().and_then(|run| run.line).and_then(|line| line.row.flow_l_min);
         let wanted = if lens { of_line.unwrap_or(row.usual_l_min) } else { row.usual_l_min };
         let flow = usual.overlap(wanted).unwrap_or(usual);
+        // A range that a flow meter can be set within, as far as the nozzle goes.
+        let (width, _) = rule("flow-width");
+        let flow = Range::new(flow.low, flow.high.max(usual.high.min(width.high * flow.low)));
         let said = Said::how(row.origin.source_of("usual_l_min"), "and within nozzle-gas-flow");
         lines.push(Entry::Key("flow", Value::new(span(rounded(flow, 0.5), "L/min"), said)));
     } else {
@@ -355,9 +362,12 @@ fn gas_block(
 fn run_settings(facts: &Facts, plan: &Plan, run: &crate::plan::Run, start: &Start, alternating: bool) -> RunSettings {
     let current_a = rounded(no_wider(start.current_a, "width-of-current", facts), 1.0);
     let current_a = run.hold.current(current_a, Range::new(0.0, f64::INFINITY));
-    let (voltage_v, voltage_source) = match start.line.and_then(|line| Some((line.row.voltage_v?, line))) {
-        Some((range, line)) if range.high > range.low => (range, line.source("voltage_v")),
-        _ => rule(if alternating { "voltage-tungsten-ac" } else { "voltage-tungsten-dc" }),
+    // A line may have the voltage of a machine with long cables: what argon has goes before.
+    let usual = rule(if alternating { "voltage-tungsten-ac" } else { "voltage-tungsten-dc" });
+    let of_line = start.line.and_then(|line| Some((line.row.voltage_v?.overlap(usual.0)?, line)));
+    let (voltage_v, voltage_source) = match of_line {
+        Some((range, line)) if range.high >= range.low + 1.0 => (range, line.source("voltage_v")),
+        _ => usual,
     };
     // The deposition rate rises with the current over the span of the starting points.
     let like = plan.like.map_or("", |like| like.like.as_str());

@@ -68,13 +68,16 @@ impl Walked {
     }
 
     fn report(&self, what: &str) {
-        println!("{what}: {} drafts pass, refused {:?}; held back: {:?}", self.drafted, self.refused, self.held_back);
+        let held: usize = self.held_back.values().map(|(count, _)| count).sum();
+        println!(
+            "{what}: {} drafts pass, {held} combinations are held back, refused {:?}; held back by: {:?}",
+            self.drafted, self.refused, self.held_back
+        );
         for (place, (count, first)) in &self.held_where {
             println!("  {count} x {place} (first: {first})");
         }
         // Where no settings of the tables pass a check, nothing is handed out and the reason is told: with wire, duplex and
         // quenched and tempered steel by their heat input. That must stay a small part.
-        let held: usize = self.held_back.values().map(|(count, _)| count).sum();
         assert!(held * 5 <= self.drafted, "{what}: {held} held back beside {}: {:?}", self.drafted, self.held_back);
         let line = |(fault, (count, first)): (&String, &(usize, String))| format!("{count} x {fault} (first: {first})");
         let list: Vec<String> = self.faults.iter().map(line).collect();

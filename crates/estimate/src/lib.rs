@@ -11,7 +11,7 @@ mod stock;
 
 pub use money::{Cost, JointPrice, Kind, Line, quote};
 pub use run::{FillerUse, GasUse, Pieces, RunEstimate, Slower};
-pub use stock::{Buy, Remainder, buying, remainders};
+pub use stock::{Buy, Remainder, buying, remainders, unit_of};
 
 use seamwright_calc::time_cost::COST;
 use seamwright_calc::{Formula, Spread, weld_metal};

@@ -2,7 +2,14 @@
 
 use std::collections::BTreeMap;
 
+use seamwright_model::shop::Shop;
+use seamwright_model::stated::Stated;
+
 use crate::Estimate;
+
+/// Kilograms in a pound and litres in a cubic foot, exactly (NIST SP 811).
+const KG_LB: f64 = 0.453_592_37;
+const L_FT3: f64 = 28.316_846_592;
 
 /// What the stock holds of one filler or gas, what the work takes, and so what is left.
 #[derive(Debug, Clone, PartialEq)]
@@ -13,7 +20,7 @@ pub struct Remainder {
     pub in_stock: f64,
     /// What the work takes, in `unit`.
     pub used: f64,
-    /// `kg` of filler, `L` of gas.
+    /// `kg` or `lb` of filler, `L` or `ft3` of gas.
     pub unit: &'static str,
 }
 
@@ -35,10 +42,54 @@ pub struct Buy {
     pub in_stock: Option<f64>,
     /// What must be bought, in `unit`.
     pub amount: f64,
-    /// `kg` of filler, `L` of gas.
+    /// `kg` or `lb` of filler, `L` or `ft3` of gas.
     pub unit: &'static str,
     /// The same in packages, with the word for one.
     pub packages: Option<(u64, &'static str)>,
+}
+
+/// The unit in which a shop reckons what is given in kilograms or litres, and how many of it make one.
+///
+/// A shop that prices or stocks filler by the pound, or gas by the cubic foot, reckons so.
+pub fn unit_of(shop: Option<&Shop>, unit: &'static str) -> (&'static str, f64) {
+    let Some(shop) = shop else { return (unit, 1.0) };
+    let (word, size) = if unit == "kg" { ("lb", KG_LB) } else { ("ft3", L_FT3) };
+    let rates = shop.rates.as_ref();
+    let prices = rates.into_iter().flat_map(|rates| rates.filler.iter().chain(rates.gas.iter()));
+    let priced = || prices.map(|(_, price)| price.per()).any(|per| per == word);
+    let stock = shop.stock.as_ref();
+    let masses = || {
+        let own = stock.into_iter().flat_map(|stock| &stock.fillers);
+        let stated = own.flat_map(|own| [own.package.as_ref(), own.mass.as_ref()]).flatten();
+        let pounds = |text: &str| text.contains("lb") || text.contains("pound");
+        stated.filter_map(Stated::value).any(|range| pounds(range.spelled()))
+    };
+    let volumes = || {
+        let own = stock.into_iter().flat_map(|stock| &stock.gas_cylinders);
+        let feet = |text: &str| ["ft", "cf", "feet", "foot", "CF"].iter().any(|word| text.contains(word));
+        own.filter_map(|own| own.contents.as_ref()?.value()).any(|range| feet(range.spelled()))
+    };
+    let pounds = if unit == "kg" { priced() || masses() } else { priced() || volumes() };
+    if pounds { (word, 1.0 / size) } else { (unit, 1.0) }
+}
+
+impl Buy {
+    /// The same in the units in which a shop reckons.
+    #[must_use]
+    pub fn in_units_of(self, shop: Option<&Shop>) -> Self {
+        let (unit, by) = unit_of(shop, self.unit);
+        let in_stock = self.in_stock.map(|own| own * by);
+        Self { used: self.used * by, in_stock, amount: self.amount * by, unit, ..self }
+    }
+}
+
+impl Remainder {
+    /// The same in the units in which a shop reckons.
+    #[must_use]
+    pub fn in_units_of(self, shop: Option<&Shop>) -> Self {
+        let (unit, by) = unit_of(shop, self.unit);
+        Self { used: self.used * by, in_stock: self.in_stock * by, unit, ..self }
+    }
 }
 
 /// What several works take from rows of the stock that they share.

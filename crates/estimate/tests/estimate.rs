@@ -132,9 +132,10 @@ fn every_starter_procedure_has_an_estimate_that_leaves_nothing_out() {
         assert!(found.arc_time_min > 0.0 && found.energy_kwh > 0.0, "{name}");
         assert!(found.fillers.iter().all(|filler| filler.mass_kg.middle >= filler.weld_metal_kg), "{name}");
         let shares: f64 = found.runs.iter().map(|run| run.area_mm2.middle).sum();
-        if fills {
-            near(shares, found.area_mm2.middle, &name);
-        }
+        // Runs with filler share out the whole weld, runs without it nothing.
+        near(shares, if fills { found.area_mm2.middle } else { 0.0 }, &name);
+        assert_eq!(fills, !found.fillers.is_empty(), "{name}");
+        assert!(fills || found.weld_metal_kg.high == 0.0, "{name}");
     }
 }
 

@@ -43,6 +43,9 @@ pub struct Row {
     pub aws: Vec<String>,
     /// Letters used before ISO 6848:2004.
     pub former: Option<String>,
+    /// What shops and suppliers call it.
+    #[serde(default)]
+    pub also: Vec<String>,
     /// Which rows of `tungsten-current` hold.
     pub group: Group,
     /// Principal oxide, `none`, or `stated by the manufacturer`.
@@ -72,9 +75,11 @@ impl Row {
     }
 }
 
-/// The electrode with this designation: ISO 6848, AWS A5.12 or the former letters, with the standard or without.
+/// The electrode with this designation: ISO 6848, AWS A5.12 or the former letters, with the standard or without, or a name of
+/// the trade: `2% lanthanated`, `gold`.
 pub fn get(designation: &str) -> Option<&'static Row> {
-    by_name(designation).or_else(|| tungsten::parse(designation).map(|electrode| electrode.row))
+    let called = || find::by_name(rows(), designation, |row| row.also.iter().map(String::as_str));
+    by_name(designation).or_else(|| tungsten::parse(designation).map(|electrode| electrode.row)).or_else(called)
 }
 
 /// The electrode with this name alone.
@@ -101,6 +106,16 @@ mod tests {
         assert_eq!(get("ISO 6848 - WLa 15"), Some(row));
         assert_eq!(get("AWS A5.12 EWLa-1.5"), Some(row));
         assert_eq!(nearest("WLa1").first(), Some(&"WLa10"));
+        // Names of the trade; grey and orange mean two kinds.
+        for (name, means) in [("gold", "WLa15"), ("2% Lanthanated", "WLa20"), ("red", "WTh20"), ("pure", "WP")] {
+            assert_eq!(get(name).map(|row| row.iso6848.as_str()), Some(means), "{name}");
+        }
+        assert!(get("grey").is_none() && get("orange").is_none());
+        let mut all: Vec<&str> = rows().iter().flat_map(|row| row.also.iter().map(String::as_str)).collect();
+        let count = all.len();
+        all.sort_unstable();
+        all.dedup();
+        assert_eq!(all.len(), count);
     }
 
     #[test]

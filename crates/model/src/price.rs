@@ -77,7 +77,8 @@ fn unit(word: &str) -> Option<(&'static str, Bought, f64)> {
     let known = |name: &str| PER.iter().find(|(own, ..)| *own == name).copied();
     let word = word.trim();
     known(word).or_else(|| {
-        let lower = word.to_lowercase();
+        // cu. ft. and lb. are written with and without their dots.
+        let lower = word.to_lowercase().replace('.', "");
         let sign = WORDS.iter().find(|(name, _)| *name == lower).map_or(&*lower, |(_, sign)| sign);
         known(sign)
     })
@@ -156,6 +157,8 @@ impl FromStr for Price {
         let (amount, per) = text
             .split_once(" per ")
             .or_else(|| text.split_once('/'))
+            .or_else(|| text.split_once(" a "))
+            .or_else(|| text.split_once(" an "))
             .ok_or_else(|| wrong("does not say for which unit the price is paid"))?;
         // The currency stands beside all prices of a shop; its sign may stand here as well.
         let digits = amount.trim().trim_matches(['$', '\u{20ac}', '\u{a3}']).trim();

@@ -1,7 +1,7 @@
 //! `position-not-of-weld`: explanation, cases, logic.
 
 use crate::rule::{Case, Examiner, Rule, nearest_in_words};
-use seamwright_handbook::positions;
+use seamwright_handbook::{positions, trade_words};
 use seamwright_model::finding::Severity;
 
 /// The check.
@@ -25,7 +25,12 @@ fn examine(x: &mut Examiner<'_>) {
     for (pointer, stated) in super::joints::positions(x.view) {
         x.examined(&pointer);
         let Some(row) = positions::get(stated) else {
-            let near = nearest_in_words(&positions::nearest(stated), "positions");
+            // Words of the trade are told by their meaning, not by their letters: vertical down is PG, and uphill no PH.
+            let kind = if weld.has_groove() { "groove position" } else { "fillet position" };
+            let near = match trade_words::get(kind, stated) {
+                Some(row) => format!("write `{}`", row.means),
+                None => nearest_in_words(&positions::nearest(stated), "positions"),
+            };
             x.report(Severity::Error, pointer, format!("`{stated}` is not a welding position"))
                 .stated(stated)
                 .hint(near);

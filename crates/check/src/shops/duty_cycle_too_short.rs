@@ -51,7 +51,7 @@ fn examine(x: &mut Examiner<'_, InShop>) {
             continue;
         };
         let amperes = current.value.high().or(current.value.low()).map(Current::amperes).unwrap_or_default();
-        let gives = format!("{} % at {} A", figure(duty.duty_cycle_pct), figure(amperes));
+        let gives = format!("{:.0} % at {} A", duty.duty_cycle_pct, figure(amperes));
         let stated = current.value.spelled();
         x.examined(&current.pointer);
         if let Some((usual, _, row)) = machines::usual_arc_minutes(run)

@@ -1,7 +1,7 @@
 //! Which machine of a shop can weld a run, what the others lack, and what to set.
 
 use seamwright_calc::duty_cycle::{self, DutyCycle};
-use seamwright_handbook::{deposition, find, processes};
+use seamwright_handbook::{deposition, find, processes, trade_words};
 use seamwright_model::procedure::{ArcStart, CurrentControl};
 use seamwright_model::quantity::{Current, Duration, Quantity, Range, Share};
 use seamwright_model::shop::{PowerSource, Shop};
@@ -22,6 +22,16 @@ pub struct Lack {
     pub gives: String,
 }
 
+impl Lack {
+    /// What the machine has of the kind, in words.
+    pub fn has(&self) -> &str {
+        if self.gives.is_empty() || self.gives == NOTHING { "none" } else { &self.gives }
+    }
+}
+
+/// What stands in [`Lack::gives`] where a machine has nothing of the kind.
+const NOTHING: &str = "nothing of the kind";
+
 /// A machine held against a run.
 #[derive(Debug, Clone)]
 pub struct Fitness<'s> {
@@ -37,13 +47,25 @@ pub struct Fitness<'s> {
     pub gas_by_hand: bool,
 }
 
+/// The processes that a word names, which may be one of the trade: `flux core` is 136 and 114.
+pub(crate) fn processes_of(word: &str) -> Vec<&'static processes::Row> {
+    if let Some(row) = processes::get(word) {
+        return vec![row];
+    }
+    let Some(trade) = trade_words::get("process", word) else { return Vec::new() };
+    // A machine for one kind of flux cored wire feeds the other as well.
+    let cored = trade.means == "136";
+    let all = [Some(trade.means.as_str()), cored.then_some("114")];
+    all.into_iter().flatten().filter_map(processes::get).collect()
+}
+
 /// Whether two names mean one process.
 pub fn same_process(one: &str, other: &str) -> bool {
-    match (processes::get(one), processes::get(other)) {
-        // Letters name several numbers.
-        (Some(one), Some(other)) => one.number == other.number || one.letters == other.letters,
-        _ => false,
-    }
+    let others = processes_of(other);
+    // Letters name several numbers.
+    let same =
+        |one: &processes::Row, other: &processes::Row| one.number == other.number || one.letters == other.letters;
+    processes_of(one).into_iter().any(|one| others.iter().any(|other| same(one, other)))
 }
 
 /// The machine of a shop with this name.
@@ -253,7 +275,7 @@ fn fitness<'s>(shop: &'s Shop, machine: &'s PowerSource, run: &RunView<'_>) -> F
         let at = stated.filter(|at| at.value.high().or(at.value.low()).is_some_and(|end| end.seconds() > 0.0))?;
         Some((at.pointer, at.value.to_string(), has.is_none_or(|has| has.0)))
     };
-    let none = || "nothing of the kind".to_owned();
+    let none = || NOTHING.to_owned();
     let slope = run.quantity("up_slope", |s| s.up_slope.as_ref());
     within("up-slope", seconds(slope, machine.slopes.as_ref()), &none);
     let slope = run.quantity("down_slope", |s| s.down_slope.as_ref());
@@ -333,6 +355,21 @@ pub fn duty_at(machine: &PowerSource, process: &str, amperes: f64) -> Option<Dut
     let (current, duty) =
         all.iter().copied().find(|(current, _)| *current >= amperes - 1e-9).or(all.last().copied())?;
     duty_cycle::duty_cycle(current, duty, amperes).ok()
+}
+
+/// The duty cycle of a machine at the highest current of a run, in words: what it gives, and how long the arc may burn at a time.
+///
+/// Nothing where the machine's rated points do not tell, or where it may weld without a stop.
+pub fn duty_words(fitness: &Fitness<'_>, run: &RunView<'_>) -> Option<String> {
+    let duty = fitness.duty.filter(|duty| duty.duty_cycle_pct < 99.5)?;
+    let current = run.quantity("current", |s| s.current.as_ref())?.value;
+    let amperes = current.high().or(current.low())?.amperes();
+    Some(format!(
+        "duty cycle {:.0} % at {} A: weld {:.1} min in ten, then let the machine cool",
+        duty.duty_cycle_pct,
+        crate::rule::figure(amperes),
+        duty.arc_minutes_in_ten
+    ))
 }
 
 /// How long the arc burns in ten minutes by the usual operating factor of a run's process, min, and how it is mechanized.

@@ -5,7 +5,7 @@ use seamwright_model::finding::Severity;
 use seamwright_model::shop::Shop;
 use seamwright_model::source::escape;
 
-use super::stock;
+use super::{machines, stock};
 use crate::rule::{Case, Examiner, Rule};
 
 /// The check.
@@ -54,6 +54,8 @@ pub const RULE: Rule<Shop> = Rule {
         },
         Case { base: "shop/shop", edits: &[("/stock/nozzles/0/nozzle", "\"#7\"")] },
         Case { base: "shop/shop", edits: &[("/power_sources/0/processes", "[SMAW, GTAW]")] },
+        Case { base: "shop/shop", edits: &[("/power_sources/0/processes", "[stick, TIG, MIG, flux core]")] },
+        Case { base: "shop/shop", edits: &[("/stock/tungstens/0/designation", "2% lanthanated")] },
     ],
 };
 
@@ -63,7 +65,7 @@ fn examine(x: &mut Examiner<'_, Shop>) {
     let mut name = |pointer: String, what: &'static str, name, known: bool, near: Vec<&'static str>| {
         names.push((pointer, what, name, known, near));
     };
-    let process = |word: &str| processes::get(word).is_some();
+    let process = |word: &str| !machines::processes_of(word).is_empty();
     let filler = |word: &str| filler_classes::find(word).is_some();
     let gas = |word: &str| shielding_gases::get(word).is_some();
     for (i, machine) in shop.power_sources.iter().enumerate() {
@@ -171,8 +173,15 @@ fn examine(x: &mut Examiner<'_, Shop>) {
                 format!("the handbook knows no {what} of the name `{word}`: it is not used"),
             )
             .stated(word);
-        if let Some(near) = near.first() {
-            finding.hint(format!("did you mean `{near}`?"));
-        }
+        match (near.first(), what) {
+            (Some(near), _) => finding.hint(format!("did you mean `{near}`?")),
+            (None, "gas") => {
+                finding.hint("write its symbol, such as M21, or its mixture: composition: {Ar: 75, CO2: 25}")
+            }
+            (None, "tungsten") => finding.hint("write its class, such as WLa15 or EWLa-1.5"),
+            (None, "filler") => finding.hint("write its class, such as ER70S-6 or E7018"),
+            (None, "process") => finding.hint("write its number or letters, such as 141 or GTAW"),
+            (None, _) => finding,
+        };
     }
 }

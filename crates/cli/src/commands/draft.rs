@@ -5,9 +5,12 @@ use std::io::{BufRead, Write};
 use std::path::Path;
 
 use anyhow::{Result, anyhow, bail};
+use seamwright_check::Context;
+use seamwright_desk::files::reason;
 use seamwright_desk::{companions, editors};
-use seamwright_draft::{Choices, Facts, Question, ShopAnswers, Typed};
+use seamwright_draft::{Choices, Facts, Question, Refused, ShopAnswers, Typed};
 use seamwright_model::document::Document;
+use seamwright_model::finding::Severity;
 
 use crate::Ending;
 use crate::args::DraftArgs;
@@ -51,10 +54,7 @@ pub fn run(args: DraftArgs) -> Result<Ending> {
         gas: args.gas,
         machine: args.machine,
     };
-    let stdin = std::io::stdin();
-    if args.interactive {
-        ask(&mut typed, &mut stdin.lock(), &mut std::io::stderr())?;
-    } else if let Some(missing) = missing(&typed) {
+    if let Some(missing) = missing(&typed).filter(|_| !args.interactive) {
         bail!(missing);
     }
     let shop = match args.shop.as_deref().map(|path| companions::shop(&today::disk(), path)).transpose() {
@@ -64,25 +64,23 @@ pub fn run(args: DraftArgs) -> Result<Ending> {
             return Ok(Ending::Failed);
         }
     };
-    let page = Facts::read_with(&typed, &choices)
-        .map(|facts| match &args.number {
-            Some(number) => facts.numbered(number),
-            None => facts,
-        })
-        .and_then(|facts| match &shop {
-            Some(shop) => seamwright_draft::draft_in_shop(&facts, shop),
-            None => seamwright_draft::draft(&facts),
-        })
-        .map_err(|refused| refused.with_alternatives(&typed, &choices, shop.as_deref()));
-    let page = match page {
-        Ok(page) => editors::with_line(&page),
-        // What was answered is not lost: it stands as a command to change one word of.
-        Err(refused) if args.interactive => bail!("{refused}\nwhat was answered: {}", command(&typed)),
-        Err(refused) => return Err(refused.into()),
+    let draft = |typed: &Typed| {
+        let page = Facts::read_with(typed, &choices)
+            .map(|facts| match &args.number {
+                Some(number) => facts.numbered(number),
+                None => facts,
+            })
+            .and_then(|facts| match &shop {
+                Some(shop) => seamwright_draft::draft_in_shop(&facts, shop),
+                None => seamwright_draft::draft(&facts),
+            });
+        page.map(|page| editors::with_line(&page))
+            .map_err(|refused| refused.with_alternatives(typed, &choices, shop.as_deref()))
     };
     if args.interactive {
-        return written(&typed, &page, &mut stdin.lock(), &mut std::io::stderr());
+        return talk(&mut typed, draft, &mut std::io::stdin().lock(), &mut std::io::stderr());
     }
+    let page = draft(&typed)?;
     std::io::stdout().lock().write_all(page.as_bytes())?;
     Ok(Ending::Clean)
 }
@@ -119,43 +117,101 @@ fn command(typed: &Typed) -> String {
     words.join(" ")
 }
 
-/// Asks for each fact that is not given and judges each answer at once; an empty answer takes what stands in brackets, `?`
-/// explains, `<` goes back.
-fn ask(typed: &mut Typed, answers: &mut impl BufRead, questions: &mut impl Write) -> Result<()> {
-    let metal_given = Question::Metal.answered(typed);
-    let open: Vec<Question> =
-        Question::ALL.into_iter().filter(|own| !(own.answered(typed) || *own == Question::To && metal_given)).collect();
-    let before = typed.clone();
-    writeln!(questions, "An empty answer takes what stands in brackets; ? explains, < goes back.")?;
-    let mut at = 0;
-    while let Some(question) = open.get(at).copied() {
-        let usual = question.usual(typed);
-        let choices = question.choices(typed);
-        let listed = if choices.is_empty() { String::new() } else { format!(" ({})", choices.join(", ")) };
-        write!(questions, "{}{listed} [{usual}]: ", question.words())?;
-        questions.flush()?;
-        let mut line = String::new();
-        if answers.read_line(&mut line)? == 0 {
-            bail!("the answers ended before `{}`; what was answered: {}", question.words(), command(typed));
-        }
-        match line.trim() {
-            "?" => writeln!(questions, "  {}", question.help())?,
-            "<" => {
-                at = at.saturating_sub(1);
-                if let Some(previous) = open.get(at) {
-                    cleared(typed, *previous, &before);
-                }
-            }
-            answer => {
-                let answer = if answer.is_empty() { usual.as_str() } else { answer };
-                match question.answer(typed, answer) {
-                    Ok(()) => at += 1,
-                    Err(why) => writeln!(questions, "  {why}")?,
-                }
-            }
+/// What a line says in answer to a question.
+enum Said<'l> {
+    Answer(&'l str),
+    Help,
+    Back,
+    Stop,
+}
+
+impl<'l> Said<'l> {
+    fn of(line: &'l str) -> Self {
+        let line = line.trim();
+        match line.to_lowercase().as_str() {
+            "?" | "help" => Self::Help,
+            "<" | "back" => Self::Back,
+            "quit" | "exit" => Self::Stop,
+            _ => Self::Answer(line),
         }
     }
-    Ok(())
+}
+
+/// Asks until there is a draft and a place for it; what gives none is said, and the last answer asked for again.
+fn talk(
+    typed: &mut Typed,
+    draft: impl Fn(&Typed) -> Result<String, Refused>,
+    answers: &mut impl BufRead,
+    questions: &mut impl Write,
+) -> Result<Ending> {
+    writeln!(questions, "An empty answer takes what stands in brackets; ? explains, < goes back, quit ends.")?;
+    let mut asking = Asking::new(typed);
+    loop {
+        asking.ask(typed, answers, questions)?;
+        match draft(typed) {
+            Ok(page) => {
+                if let Some(ending) = written(typed, &page, !asking.open.is_empty(), answers, questions)? {
+                    return Ok(ending);
+                }
+            }
+            Err(refused) if asking.open.is_empty() => return Err(refused.into()),
+            Err(refused) => writeln!(questions, "  {refused}")?,
+        }
+        asking.back(typed);
+    }
+}
+
+/// The questions that are asked, and how far they are answered.
+struct Asking {
+    open: Vec<Question>,
+    /// What was given before any was asked.
+    before: Typed,
+    at: usize,
+}
+
+impl Asking {
+    fn new(typed: &Typed) -> Self {
+        let metal_given = Question::Metal.answered(typed);
+        let given = |own: &Question| own.answered(typed) || *own == Question::To && metal_given;
+        let open = Question::ALL.into_iter().filter(|own| !given(own)).collect();
+        Self { open, before: typed.clone(), at: 0 }
+    }
+
+    /// Takes the last answer back.
+    fn back(&mut self, typed: &mut Typed) {
+        self.at = self.at.saturating_sub(1);
+        if let Some(previous) = self.open.get(self.at) {
+            cleared(typed, *previous, &self.before);
+        }
+    }
+
+    /// Asks for each fact that is not given and judges each answer at once; an empty answer takes what stands in brackets.
+    fn ask(&mut self, typed: &mut Typed, answers: &mut impl BufRead, questions: &mut impl Write) -> Result<()> {
+        while let Some(question) = self.open.get(self.at).copied() {
+            let usual = question.usual(typed);
+            let choices = question.choices(typed);
+            let listed = if choices.is_empty() { String::new() } else { format!(" ({})", choices.join(", ")) };
+            write!(questions, "{}{listed} [{usual}]: ", question.words())?;
+            questions.flush()?;
+            let mut line = String::new();
+            if answers.read_line(&mut line)? == 0 {
+                bail!("the answers ended before `{}`; what was answered: {}", question.words(), command(typed));
+            }
+            match Said::of(&line) {
+                Said::Help => writeln!(questions, "  {}", question.help())?,
+                Said::Back => self.back(typed),
+                Said::Stop => bail!("stopped before `{}`; what was answered: {}", question.words(), command(typed)),
+                Said::Answer(answer) => {
+                    let answer = if answer.is_empty() { usual.as_str() } else { answer };
+                    match question.answer(typed, answer) {
+                        Ok(()) => self.at += 1,
+                        Err(why) => writeln!(questions, "  {why}")?,
+                    }
+                }
+            }
+        }
+        Ok(())
+    }
 }
 
 /// Takes an answer back.
@@ -171,8 +227,15 @@ fn cleared(typed: &mut Typed, question: Question, before: &Typed) {
     }
 }
 
-/// Asks for the file and writes the page there; where nothing more is answered, or `-`, it goes to standard output.
-fn written(typed: &Typed, page: &str, answers: &mut impl BufRead, questions: &mut impl Write) -> Result<Ending> {
+/// Asks for the file and writes the page there; where nothing more is answered, or `-`, it goes to standard output. Nothing
+/// where the answers are to be changed.
+fn written(
+    typed: &Typed,
+    page: &str,
+    can_go_back: bool,
+    answers: &mut impl BufRead,
+    questions: &mut impl Write,
+) -> Result<Option<Ending>> {
     let words = [&typed.joint, &typed.thickness, &typed.metal, &typed.process];
     let name = words.map(|word| word.to_lowercase().replace(|c: char| !c.is_ascii_alphanumeric(), "-")).join("-");
     let usual = format!("{name}.yaml");
@@ -182,22 +245,35 @@ fn written(typed: &Typed, page: &str, answers: &mut impl BufRead, questions: &mu
         questions.flush()?;
         let mut line = String::new();
         let ended = answers.read_line(&mut line)? == 0;
-        let answer = line.trim();
+        let answer = match Said::of(&line) {
+            Said::Back if can_go_back => return Ok(None),
+            Said::Stop => bail!("nothing was written; what was answered: {}", command(typed)),
+            Said::Help | Said::Back => {
+                writeln!(
+                    questions,
+                    "  the name of the file that the draft is written to; without an ending it gets .yaml"
+                )?;
+                continue;
+            }
+            Said::Answer(answer) => answer,
+        };
         if ended || answer == "-" {
             std::io::stdout().lock().write_all(page.as_bytes())?;
-            return Ok(Ending::Clean);
+            return Ok(Some(Ending::Clean));
         }
-        let file = if answer.is_empty() { usual.as_str() } else { answer };
-        let path = Path::new(file);
-        if path.exists() && refused.as_deref() != Some(file) {
+        let answer = if answer.is_empty() { usual.as_str() } else { answer };
+        let path = Path::new(answer);
+        let file = if path.extension().is_none() { format!("{answer}.yaml") } else { answer.to_owned() };
+        let path = Path::new(&file);
+        if path.exists() && refused.as_ref() != Some(&file) {
             writeln!(questions, "  {file} is there already: the same name again replaces it")?;
-            refused = Some(file.to_owned());
+            refused = Some(file);
             continue;
         }
         match output::write(path, page.as_bytes()) {
             Ok(()) => {
                 writeln!(questions, "  written to {file}; check it: seamwright check \"{file}\"")?;
-                return Ok(Ending::Clean);
+                return Ok(Some(Ending::Clean));
             }
             Err(why) => writeln!(questions, "  {why:#}")?,
         }
@@ -223,7 +299,8 @@ fn record(file: &Path, code: Option<&str>) -> Result<Ending> {
 
 /// Writes a lesson that teaches a procedure.
 fn lesson(file: &Path, learners: u32, booths: u32) -> Result<Ending> {
-    let source = std::fs::read(file).map_err(|error| anyhow!("{}: {error}", file.display()))?;
+    let source =
+        std::fs::read(file).map_err(|error| anyhow!("{}: cannot be read: {}", file.display(), reason(&error)))?;
     let name = file.display().to_string();
     let loaded = seamwright_model::load(&name, &source).map_err(|(_, faults)| {
         let first = faults.into_iter().next().map_or("it cannot be read".to_owned(), |fault| fault.message);
@@ -237,52 +314,122 @@ fn lesson(file: &Path, learners: u32, booths: u32) -> Result<Ending> {
     Ok(Ending::Clean)
 }
 
-/// Asks what a shop has; where nothing more is answered, the rest is taken as it stands in brackets.
+/// A question on a shop: its words, what it asks for, and the answer that it fills.
+type ShopQuestion = (&'static str, &'static str, fn(&mut ShopAnswers) -> &mut String);
+
+const SHOP_QUESTIONS: [ShopQuestion; 8] = [
+    ("name of the shop", "its name, as sheets print it", |own| &mut own.name),
+    ("a machine", "what the shop calls it; more machines are added in the file", |own| &mut own.machine),
+    (
+        "its processes, with commas",
+        "numbers, letters or words of the trade, such as 141, SMAW, MIG, flux core",
+        |own| &mut own.processes,
+    ),
+    ("its range of current", "from its rating plate, such as 10-200 A", |own| &mut own.current),
+    ("its duty cycle", "a point of its rating plate, such as 160 A at 30 %", |own| &mut own.duty),
+    ("a torch and its size", "its name and size number, such as bench torch 17", |own| &mut own.torch),
+    (
+        "fillers in stock, with semicolons",
+        "class, diameter and mass of each, such as ER70S-6 0.035 in 33 lb; E7018 1/8 in 10 lb",
+        |own| &mut own.fillers,
+    ),
+    ("labour per hour", "what an hour costs and the currency, such as 48 EUR or $65", |own| &mut own.labour),
+];
+
+/// Asks what a shop has and judges each answer at once; where nothing more is answered, the rest is taken as it stands in
+/// brackets.
 fn shop_file(answers: &mut impl BufRead, questions: &mut impl Write) -> Result<String> {
     let mut own = ShopAnswers::default();
-    let fields: [(&str, &mut String); 8] = [
-        ("name of the shop", &mut own.name),
-        ("a machine", &mut own.machine),
-        ("its processes, with commas", &mut own.processes),
-        ("its range of current", &mut own.current),
-        ("its duty cycle", &mut own.duty),
-        ("a torch and its size", &mut own.torch),
-        ("fillers in stock, with semicolons", &mut own.fillers),
-        ("labour per hour", &mut own.labour),
-    ];
-    for (words, field) in fields {
-        write!(questions, "{words} [{field}]: ")?;
+    writeln!(questions, "An empty answer takes what stands in brackets; ? explains, < goes back, quit ends.")?;
+    let mut at = 0;
+    while let Some((words, help, field)) = SHOP_QUESTIONS.get(at) {
+        write!(questions, "{words} [{}]: ", field(&mut own))?;
         questions.flush()?;
         let mut line = String::new();
         if answers.read_line(&mut line)? == 0 {
             break;
         }
-        if !line.trim().is_empty() {
-            line.trim().clone_into(field);
+        match Said::of(&line) {
+            Said::Help => writeln!(questions, "  {help}")?,
+            Said::Back => at = at.saturating_sub(1),
+            Said::Stop => bail!("stopped before `{words}`: nothing was written"),
+            Said::Answer("") => at += 1,
+            Said::Answer(answer) => {
+                let before = std::mem::replace(field(&mut own), answer.to_owned());
+                match against(&own) {
+                    None => at += 1,
+                    Some(why) => {
+                        *field(&mut own) = before;
+                        writeln!(questions, "  {why}")?;
+                    }
+                }
+            }
         }
     }
-    let page = seamwright_draft::shop_file(&own);
-    if let Err((_, faults)) = seamwright_model::load("the shop", page.as_bytes()) {
-        let first = faults.into_iter().next().map_or(String::new(), |fault| fault.message);
-        bail!("an answer cannot stand in a shop file: {first}");
+    Ok(seamwright_draft::shop_file(&own))
+}
+
+/// Why answers cannot stand in a shop file; nothing where they can.
+fn against(own: &ShopAnswers) -> Option<String> {
+    let joined = |message: String, hint: Option<String>| match hint {
+        Some(hint) => format!("{message}; {hint}"),
+        None => message,
+    };
+    match seamwright_model::load("the shop", seamwright_draft::shop_file(own).as_bytes()) {
+        Err((_, faults)) => faults.into_iter().next().map(|fault| joined(fault.message, fault.hint)),
+        Ok(loaded) => {
+            let found = seamwright_check::check_with(&loaded.document, &Context::default()).findings;
+            let unknown = found.into_iter().find(|own| own.severity != Severity::Note);
+            unknown.map(|finding| joined(finding.message, finding.hint))
+        }
     }
-    Ok(page)
 }
 
 #[cfg(test)]
 mod tests {
     use super::*;
 
+    fn ask(typed: &mut Typed, mut answers: &[u8], questions: &mut Vec<u8>) -> Result<()> {
+        Asking::new(typed).ask(typed, &mut answers, questions)
+    }
+
+    #[test]
+    fn what_gives_no_draft_is_said_and_asked_again_with_nothing_lost() {
+        let folder = tempfile::tempdir().unwrap();
+        let file = folder.path().join("tray");
+        let answers = format!("111\nmild steel\nnone\n6 mm\ntee\nnone\nPB\nback\nPF\n?\n{}\n", file.display());
+        let draft = |typed: &Typed| {
+            Facts::read(typed).and_then(|facts| match typed.position.as_str() {
+                "PB" => Ok("first".to_owned()),
+                _ => seamwright_draft::draft(&facts),
+            })
+        };
+        let (mut typed, mut questions) = (Typed::default(), Vec::new());
+        talk(&mut typed, draft, &mut answers.as_bytes(), &mut questions).unwrap();
+        // Back at the file leads to the last question; a name without ending gets one.
+        let page = std::fs::read_to_string(folder.path().join("tray.yaml")).unwrap();
+        assert!(page.contains("positions: [PF]"), "{page}");
+        // A thickness that downwards does not do: said, and the position asked for once more.
+        let answers = "135\nS355J2\nnone\n8 mm\ntee\nnone\nPG\nquit\n";
+        let (mut typed, mut questions) = (Typed::default(), Vec::new());
+        let draft = |typed: &Typed| Facts::read(typed).and_then(|facts| seamwright_draft::draft(&facts));
+        let why = talk(&mut typed, draft, &mut answers.as_bytes(), &mut questions).unwrap_err().to_string();
+        let said = String::from_utf8(questions).unwrap();
+        assert!(said.contains("too thick for welding downwards"), "{said}");
+        assert_eq!(said.matches("position (").count(), 2, "{said}");
+        assert!(why.contains("--process \"135\" --metal \"S355J2\" --thickness \"8 mm\""), "{why}");
+    }
+
     #[test]
     fn empty_answers_take_the_defaults_and_what_is_given_is_not_asked() {
         let mut typed = Typed { metal: "304L".into(), ..Typed::default() };
         let mut questions = Vec::new();
-        ask(&mut typed, &mut "111\n\ntee\n\n\n".as_bytes(), &mut questions).unwrap();
+        ask(&mut typed, b"111\n\ntee\n\n\n", &mut questions).unwrap();
         let facts = (typed.process.as_str(), typed.thickness.as_str(), typed.joint.as_str(), typed.position.as_str());
         assert_eq!(facts, ("111", "3 mm", "tee", "PB"));
         assert_eq!(typed.diameter, None);
         assert!(!String::from_utf8(questions).unwrap().contains("metal"));
-        assert!(ask(&mut Typed::default(), &mut "".as_bytes(), &mut Vec::new()).is_err());
+        assert!(ask(&mut Typed::default(), b"", &mut Vec::new()).is_err());
     }
 
     #[test]
@@ -290,7 +437,7 @@ mod tests {
         let mut typed = Typed::default();
         let mut questions = Vec::new();
         let answers = "?\nfusion\n111\nmild steel\nnone\n1 mm\n<\nnone\n6 mm\nt joint\nnone\nPB\n";
-        ask(&mut typed, &mut answers.as_bytes(), &mut questions).unwrap();
+        ask(&mut typed, answers.as_bytes(), &mut questions).unwrap();
         let said = String::from_utf8(questions).unwrap();
         for word in
             ["by its number or letters", "`fusion` is not known", "1 mm lies outside", "(butt, tee, lap, corner)"]
@@ -298,7 +445,7 @@ mod tests {
             assert!(said.contains(word), "`{word}` is not said in\n{said}");
         }
         assert_eq!((typed.thickness.as_str(), typed.joint.as_str()), ("6 mm", "t joint"));
-        let why = ask(&mut Typed::default(), &mut "141\n304L\n".as_bytes(), &mut Vec::new()).unwrap_err().to_string();
+        let why = ask(&mut Typed::default(), b"141\n304L\n", &mut Vec::new()).unwrap_err().to_string();
         assert!(why.contains("--process \"141\" --metal \"304L\""), "{why}");
     }
 
@@ -309,6 +456,21 @@ mod tests {
         let loaded = seamwright_model::load("shop", page.as_bytes()).unwrap_or_else(|_| panic!("{page}"));
         assert_eq!(loaded.document.kind(), "shop");
         assert!(page.contains("Our shop") && page.contains("250 A") && !page.contains("torches"), "{page}");
-        assert!(shop_file(&mut "x\ny\nz\nmuch current\n".as_bytes(), &mut Vec::new()).is_err());
+        // Each answer is judged at once and asked for again; back changes one, nothing is lost.
+        let mut questions = Vec::new();
+        let answers = "Ours\nMig\narc\nMIG, flux core\nmuch current\n30-250\n30-250 A\n?\n40 % at 250 A\nback\n200 A at 60 %\n\nER7OS-6 0.035 in 33 lb\nER70S-6 0.035 in 33 lb\n$65\n";
+        let page = shop_file(&mut answers.as_bytes(), &mut questions).unwrap();
+        let said = String::from_utf8(questions).unwrap();
+        for word in
+            ["`arc`", "does not start with a number", "`30-250` has no unit", "rating plate", "did you mean `ER70S-6`"]
+        {
+            assert!(said.contains(word), "{word}: {said}");
+        }
+        for word in
+            ["[MIG, flux core]", "30-250 A", "{current: 200 A, duty_cycle: 60 %}", "currency: USD", "labour: 65 per h"]
+        {
+            assert!(page.contains(word), "{word}: {page}");
+        }
+        assert!(shop_file(&mut "x\nquit\n".as_bytes(), &mut Vec::new()).is_err());
     }
 }

@@ -150,7 +150,13 @@ fn tell(papers: &JobSheets, against: &[Against]) -> Result<()> {
         )?;
     }
     if let Some(cost) = &papers.cost {
-        writeln!(out, "\nprice of all: {:.2} {}, {} h", cost.price, cost.currency, number(cost.time_min / 60.0))?;
+        let (total, least) =
+            (papers.total.unwrap_or(cost.price), if cost.least_charge { ", the least charge" } else { "" });
+        writeln!(out, "\nprice of all: {total:.2} {}{least}, {} h", cost.currency, number(cost.time_min / 60.0))?;
+        let open = papers.rows.iter().filter(|row| row.price.is_none()).count();
+        if open > 0 {
+            writeln!(out, "not in the price: {open} of {} joints, which have no estimate", papers.rows.len())?;
+        }
         for missing in &cost.not_stated {
             writeln!(out, "not in the price: {missing}")?;
         }

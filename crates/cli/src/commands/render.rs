@@ -344,8 +344,9 @@ impl<'a> Job<'a> {
         let language = request.options.language;
         let mut done = Written::default();
         let Ok((loaded, outcome)) = &report.result else { return done };
-        // A review is of what arrived, whatever is wrong with it; nothing else is printed under an issued number.
-        let prints = request.kinds.is_empty() || request.kinds.iter().any(|kind| *kind != Kind::Review);
+        // A review is of what arrived and an estimate of what might be; nothing else is printed under an issued number.
+        let welds = |kind: &Kind| !matches!(kind, Kind::Review | Kind::Estimate);
+        let prints = request.kinds.is_empty() || request.kinds.iter().any(welds);
         let issued = || self.beside.issued_otherwise(&report.input, loaded);
         if let Some(other) = (put && prints && report.received.is_none()).then(issued).flatten() {
             let name = &report.input.name;

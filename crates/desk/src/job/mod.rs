@@ -126,7 +126,8 @@ pub fn work_out(job: &Job, known: &[&Known], shop: Option<&Shop>, today: Date) -
         }));
     }
     let done: Vec<&Estimate> = estimates.iter().flatten().collect();
-    for buy in buying(done.iter().copied()).iter().filter(|buy| buy.in_stock.is_some()) {
+    let to_buy = buying(done.iter().copied()).into_iter().map(|own| own.in_units_of(shop));
+    for buy in to_buy.filter(|buy| buy.in_stock.is_some()) {
         against.push(Against {
             pointer: "/joints".to_owned(),
             severity: Severity::Caution,
@@ -141,9 +142,15 @@ pub fn work_out(job: &Job, known: &[&Known], shop: Option<&Shop>, today: Date) -
             covered_by: None,
         });
     }
-    let cost = shop.and_then(|shop| quote(&done, shop));
-    let papers = papers(job, &estimates, known, cost, &done, &against);
+    // Where nothing is estimated there is no price: not the least charge either.
+    let cost = shop.filter(|_| !done.is_empty()).and_then(|shop| quote(&done, shop));
+    let papers = papers(job, &estimates, known, cost, (&done, shop), &against);
     Worked { estimates, against, papers }
+}
+
+/// An amount of money in whole cents.
+fn cents(amount: f64) -> f64 {
+    (amount * 100.0).round() / 100.0
 }
 
 /// The numbers of the procedures that cover a joint; none where nothing is said of it.
@@ -405,7 +412,7 @@ fn papers(
     done: &[Option<Estimate>],
     known: &[&Known],
     cost: Option<Cost>,
-    estimates: &[&Estimate],
+    (estimates, shop): (&[&Estimate], Option<&Shop>),
     against: &[Against],
 ) -> JobSheets {
     let mut priced = cost.iter().flat_map(|cost| &cost.joints);
@@ -423,15 +430,18 @@ fn papers(
             length: joint.length.value().map(|range| range.spelled().to_owned()).unwrap_or_default(),
             pieces: joint.pieces.unwrap_or(1),
             hours: priced.map(|own| own.time_min / 60.0).or(estimate.as_ref().map(|own| own.working_time_min / 60.0)),
-            price: priced.map(|own| own.price),
-            each: priced.map(|own| own.each),
+            // What a customer can add up: a piece in whole cents, times the pieces.
+            price: priced.map(|own| cents(own.each) * f64::from(own.pieces)),
+            each: priced.map(|own| cents(own.each)),
         }
     });
-    let rows = rows.collect();
+    let rows: Vec<JobRow> = rows.collect();
+    let total = cost.is_some().then(|| cents(rows.iter().filter_map(|row| row.price).sum()));
     JobSheets {
         rows,
         cost,
-        buying: buying(estimates.iter().copied()),
+        total,
+        buying: buying(estimates.iter().copied()).into_iter().map(|own| own.in_units_of(shop)).collect(),
         findings: against.iter().map(|own| (own.severity.as_str().to_owned(), own.message.clone())).collect(),
     }
 }

@@ -1,7 +1,9 @@
 //! A list of joints as it is pasted from a spreadsheet, as the text of a job.
 
 use anyhow::{Result, anyhow, bail};
+use seamwright_handbook::{positions, trade_words};
 use seamwright_model::job::JobJoint;
+use seamwright_model::procedure::JointType;
 use seamwright_model::quantity::{Length, Range};
 use seamwright_model::stated::Date;
 use serde_json::{Map, Value, json};
@@ -168,10 +170,19 @@ fn value(key: &str, cell: &str) -> Result<Value, String> {
             Ok(count) if count > 0 => Ok(json!(count)),
             _ => Err(format!("`{cell}` is no number of pieces; write a whole number, 1 or more")),
         },
-        "type" => Ok(match cell.to_lowercase().as_str() {
-            "t" | "t-joint" | "t joint" | "tee joint" => json!("tee"),
-            other => json!(other.strip_suffix(" joint").unwrap_or(other)),
-        }),
+        "type" => {
+            let plain = cell.trim().to_lowercase();
+            let word = trade_words::get("joint", &plain).map_or(plain.as_str(), |row| row.means.as_str());
+            let word = word.strip_suffix(" joint").unwrap_or(word);
+            word.parse::<JointType>()
+                .map(|kind| json!(kind.as_str()))
+                .map_err(|_| format!("`{cell}` is no joint; write butt, tee, lap, corner or edge"))
+        }
+        "position" if positions::get(cell).is_none() => {
+            let near = positions::nearest(cell);
+            let near = if near.is_empty() { String::new() } else { format!("; the nearest are {}", near.join(", ")) };
+            Err(format!("`{cell}` is no position of ISO 6947 or AWS{near}"))
+        }
         _ => Ok(json!(cell)),
     }
 }
@@ -236,6 +247,8 @@ mod tests {
             ("joint,length\nW1\n", "list.csv:2: the length is missing"),
             ("joint,length,colour\nW1,18 in,red\n", "`colour` is no heading"),
             ("joint,length\nW1,18 in,3,4\n", "list.csv:2: 4 cells"),
+            ("joint,length,type\nW1,18 in,lap\nW2,18 in,Lapp\n", "list.csv:3: type: `Lapp` is no joint"),
+            ("joint,length,pos\nW1,18 in,9F\n", "list.csv:2: position: `9F` is no position"),
             ("joint,pieces\nW1,3\n", "no column for the length"),
             ("joint,length\n", "no joints"),
         ] {

@@ -413,6 +413,35 @@ fn nearest<'w>(text: &str, words: impl Iterator<Item = &'w str>) -> Option<&'w s
 mod hints {
     use super::word_meant;
 
+    /// A word with a letter left out, put in twice, changed places, or another letter in its place, where the slip is not as
+    /// near to another word.
+    fn slips(word: &str) -> Vec<String> {
+        let letters: Vec<char> = word.chars().collect();
+        let mut all = Vec::new();
+        for at in 0..letters.len() {
+            let mut out = letters.clone();
+            out.remove(at);
+            all.push(out);
+            let mut twice = letters.clone();
+            twice.insert(at, letters[at]);
+            all.push(twice);
+            if at > 0 {
+                let mut turned = letters.clone();
+                turned.swap(at - 1, at);
+                all.push(turned);
+            }
+            // `DCEP` for `DCEN` is no slip that anybody could see.
+            if word != "DCEN" && word != "DCEP" {
+                for letter in ['x', 'e', 'p', 'n', 's'] {
+                    let mut other = letters.clone();
+                    other[at] = letter;
+                    all.push(other);
+                }
+            }
+        }
+        all.into_iter().map(|letters| letters.into_iter().collect()).collect()
+    }
+
     // AWS A3.0: straight polarity is direct current with the electrode negative, reverse polarity with it positive.
     #[test]
     fn no_hint_means_the_opposite() {
@@ -428,6 +457,12 @@ mod hints {
             ("DCE", None),
             ("DCEM", None),
             ("DC", None),
+            ("minus", Some("DCEN")),
+            ("DC electrode positive", Some("DCEP")),
+            ("DCPE", Some("DCEP")),
+            ("DCNE", Some("DCEN")),
+            ("DCES", None),
+            ("alternating", Some("AC")),
         ] {
             assert_eq!(word_meant(text, &polarity), word, "{text}");
         }
@@ -437,9 +472,27 @@ mod hints {
             ("vertical down", Some("downward")),
             ("upwards", Some("upward")),
             ("downwrd", Some("downward")),
+            ("vertical up", Some("upward")),
+            ("downhand", None),
             ("sideward", None),
+            ("ward", None),
         ] {
             assert_eq!(word_meant(text, &progression), word, "{text}");
+        }
+        // AWS A3.0: forehand welding pushes, backhand welding drags.
+        for (text, word) in
+            [("forehand", Some("push")), ("backhand", Some("drag")), ("pull", Some("drag")), ("psuh", Some("push"))]
+        {
+            assert_eq!(word_meant(text, &["push", "drag"]), word, "{text}");
+        }
+        // No slip of one letter in a word leads to its opposite.
+        for [one, other] in super::OPPOSITES {
+            for (own, opposite) in [(one, other), (other, one)] {
+                for slip in slips(own) {
+                    let meant = word_meant(&slip, &[one, other]);
+                    assert_ne!(meant, Some(*opposite), "{slip} for {own}");
+                }
+            }
         }
     }
 }

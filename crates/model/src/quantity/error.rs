@@ -338,6 +338,9 @@ fn unit_hint(dimension: Option<&'static Dimension>, unit: &str, write: &str) -> 
             return PIPE.to_owned();
         }
     }
+    if let Some(hint) = dimension.and_then(|dimension| stranger(dimension, &word)) {
+        return hint;
+    }
     let nearest = match dimension {
         Some(dimension) => known_slip(dimension, unit).or_else(|| nearest(dimension, unit)),
         None => super::DIMENSIONS
@@ -385,7 +388,37 @@ fn nearest(dimension: &Dimension, text: &str) -> Option<&'static str> {
     // A mark for inches never means a metric unit.
     let inches = text.starts_with(['"', '″', '“', '”']) || text.starts_with("''");
     let units = dimension.units.iter().filter(|unit| !inches || unit.symbol.starts_with("in"));
-    units.flat_map(near).min_by_key(|(distance, _)| *distance).map(|(_, symbol)| symbol)
+    let all: Vec<(usize, &'static str)> = units.flat_map(near).collect();
+    let (least, symbol) = *all.iter().min_by_key(|(distance, _)| *distance)?;
+    // As near to another unit: nobody knows which is meant.
+    let others =
+        dimension.units.iter().filter(|unit| unit.symbol != symbol && (!inches || unit.symbol.starts_with("in")));
+    let others = others.flat_map(spellings);
+    { others }.all(|known| strsim::osa_distance(known, &text) > least).then_some(symbol)
+}
+
+/// Units in use that are not read, with one that is and what they are in it, exactly; none of them is a slip for another.
+const STRANGERS: &[(&[&str], &str, &str)] = &[
+    (&["ft/min", "fpm", "'/min", "feet/min", "ft/m"], "in/min", "1 ft/min is 12 in/min"),
+    (&["in/s", "ips", "in/sec", "\"/s", "inch/s"], "in/min", "1 in/s is 60 in/min"),
+    (&["m/s", "m/sec"], "m/min", "1 m/s is 60 m/min"),
+    (&["mm/h", "in/h", "m/h"], "mm/min", "60 in an hour are 1 in a minute"),
+    (&["cfm", "scfm", "ft3/min", "ft\u{b3}/min"], "cfh", "1 cfm is 60 cfh"),
+    (&["l/h", "l/hr", "lph"], "L/min", "60 L/h are 1 L/min"),
+    (&["mil", "mils", "thou"], "in", "1 thou is 0.001 in"),
+    (&["\u{b5}m", "\u{3bc}m", "um", "micron", "microns"], "mm", "1 micron is 0.001 mm"),
+    (&["ka"], "A", "1 kA is 1000 A"),
+    (&["ma"], "A", "1000 mA are 1 A"),
+    (&["kv"], "V", "1 kV is 1000 V"),
+    (&["mv"], "V", "1000 mV are 1 V"),
+    (&["oz", "ounce", "ounces"], "lb", "16 oz are 1 lb"),
+];
+
+/// What a unit is that is in use and not read, in one that is.
+fn stranger(dimension: &Dimension, word: &str) -> Option<String> {
+    let of_kind = |own: &&(&[&str], &str, &str)| own.0.contains(&word) && dimension.unit(own.1).is_some();
+    let (_, unit, what) = STRANGERS.iter().find(of_kind)?;
+    Some(format!("write it in `{unit}`: {what}"))
 }
 
 fn list(dimension: &Dimension) -> String {

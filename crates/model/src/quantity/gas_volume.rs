@@ -10,6 +10,8 @@ const FT3: Unit = Unit::us("ft3", (28_316_846_592, 1_000_000_000), 1).aliases(&[
     "ft³",
     "cf",
     "cu ft",
+    "cu. ft.",
+    "cu.ft.",
     "cubic feet",
     "cubic foot",
     "ft^3",

@@ -334,6 +334,63 @@ fn great_numbers_come_back_from_another_unit() {
     assert_eq!(back, Some(Extent::Single(exact(88569 * 59 + 2, 59))));
 }
 
+// A unit that is in use is never taken for another of another size: 4 ft/min is no 4 mm/min.
+#[test]
+fn no_hint_for_a_unit_means_another_size() {
+    for (text, hint) in [
+        ("4 ft/min", "write it in `in/min`: 1 ft/min is 12 in/min"),
+        ("4'/min", "write it in `in/min`: 1 ft/min is 12 in/min"),
+        ("4 fpm", "write it in `in/min`: 1 ft/min is 12 in/min"),
+        ("4 in/s", "write it in `in/min`: 1 in/s is 60 in/min"),
+        ("4 in/mn", "write `in/min`"),
+        ("4 m/mi", "write `m/min`"),
+    ] {
+        assert!(refused::<Speed>(text).hint().starts_with(hint), "{text}: {}", refused::<Speed>(text).hint());
+    }
+    // As near to inches as to metres.
+    assert!(!refused::<Speed>("4 i/min").hint().starts_with("write `"), "{}", refused::<Speed>("4 i/min").hint());
+    assert!(refused::<Flow>("1 cfm").hint().contains("1 cfm is 60 cfh"));
+    assert!(refused::<Length>("60 thou").hint().contains("1 thou is 0.001 in"));
+    for dimension in DIMENSIONS {
+        let spellings =
+            |unit: &Unit| std::iter::once(unit.symbol).chain(unit.aliases.iter().copied()).collect::<Vec<_>>();
+        for own in dimension.units.iter().flat_map(spellings) {
+            let letters: Vec<char> = own.chars().collect();
+            for at in 0..letters.len() {
+                for letter in [None, Some('m'), Some('i'), Some('c'), Some('x')] {
+                    let mut slip = letters.clone();
+                    match letter {
+                        Some(letter) => slip[at] = letter,
+                        None => drop(slip.remove(at)),
+                    }
+                    let slip: String = slip.into_iter().collect();
+                    let Some(Err(error)) = check_format(dimension.format, &format!("1 {slip}")) else { continue };
+                    let Some(meant) = error.hint().strip_prefix("write `").and_then(|rest| rest.split('`').next())
+                    else {
+                        continue;
+                    };
+                    let Some(meant) = dimension.unit(meant) else { continue };
+                    let far = |unit: &Unit| {
+                        spellings(unit).into_iter().map(|known| strsim::osa_distance(known, &slip)).min().unwrap_or(99)
+                    };
+                    let slip_of = |unit: &Unit| {
+                        let near = unit.near.iter().copied().chain(spellings(unit));
+                        near.map(|known| known.to_lowercase()).any(|known| known == slip.to_lowercase())
+                    };
+                    for other in dimension.units.iter().filter(|own| own.factor != meant.factor) {
+                        assert!(
+                            slip_of(meant) || far(other) > far(meant),
+                            "{slip}: {} or {}",
+                            meant.symbol,
+                            other.symbol
+                        );
+                    }
+                }
+            }
+        }
+    }
+}
+
 // What is refused.
 
 #[test]

@@ -1,8 +1,10 @@
 //! The estimate: weld metal, filler, gas, time and cost of a procedure over its joints, with the equations and what was put in.
 
 use seamwright_calc::Spread;
-use seamwright_estimate::{Cost, Estimate, RunEstimate, remainders};
+use seamwright_estimate::{Cost, Estimate, RunEstimate, remainders, unit_of};
+use seamwright_handbook::measure::MM_IN;
 use seamwright_handbook::variables::{self, Terms};
+use seamwright_model::shop::Shop;
 
 use super::{DEFERS, SheetOptions, Subject, footer, masthead, source};
 use crate::block::{Align, Block, Cell, Column, Field, NoticeItem, NoticeKind, Row, Sheet, Table};
@@ -20,11 +22,12 @@ pub(super) fn sheet(subject: Subject<'_>, estimate: &Estimate, options: SheetOpt
         let title = Some(label::CANNOT_MAKE_THE_WELD_AS_PLANNED.into());
         blocks.push(Block::Notice { kind: NoticeKind::Caution, title, items });
     }
-    totals(&mut blocks, estimate, terms);
+    let units = Units::of(subject.shop);
+    totals(&mut blocks, estimate, terms, units);
     cost(&mut blocks, estimate.cost.as_ref(), estimate.cannot_make.is_some());
-    stock(&mut blocks, estimate);
-    joints(&mut blocks, estimate);
-    runs(&mut blocks, estimate, terms);
+    stock(&mut blocks, estimate, subject.shop);
+    joints(&mut blocks, estimate, units);
+    runs(&mut blocks, estimate, terms, units);
     not_stated(&mut blocks, estimate);
     assumptions(&mut blocks, estimate);
     blocks.push(Block::Paragraph { text: TRIAL.into(), small: true });
@@ -38,6 +41,41 @@ pub(super) fn sheet(subject: Subject<'_>, estimate: &Estimate, options: SheetOpt
         annex: Vec::new(),
         source: source(subject),
     }
+}
+
+/// The units in which the shop reckons, each with how many of it the base unit is.
+#[derive(Clone, Copy)]
+struct Units {
+    /// Of kilograms.
+    mass: (&'static str, f64),
+    /// Of litres.
+    gas: (&'static str, f64),
+    /// Of millimetres.
+    length: (&'static str, f64),
+    /// Of square millimetres.
+    area: (&'static str, f64),
+}
+
+impl Units {
+    fn of(shop: Option<&Shop>) -> Self {
+        let mass = unit_of(shop, "kg");
+        let pounds = mass.0 == "lb";
+        let length = if pounds { ("ft", 1.0 / (12.0 * MM_IN)) } else { ("m", 0.001) };
+        let area = if pounds { ("in\u{b2}", 1.0 / (MM_IN * MM_IN)) } else { ("mm\u{b2}", 1.0) };
+        Self { mass, gas: unit_of(shop, "L"), length, area }
+    }
+}
+
+fn in_unit((unit, by): (&str, f64), value: f64) -> String {
+    format!("{} {unit}", number(value * by))
+}
+
+fn spread_in((unit, by): (&str, f64), value: Spread) -> String {
+    format!("{} {unit}", spread(scaled(value, by)))
+}
+
+fn scaled(value: Spread, by: f64) -> Spread {
+    Spread { low: value.low * by, middle: value.middle * by, high: value.high * by }
 }
 
 /// Three significant digits, no empty decimals.
@@ -68,12 +106,12 @@ fn large(label: &str, value: String) -> Field {
     Field { large: true, ..Field::new(label, value) }
 }
 
-fn totals(blocks: &mut Vec<Block>, estimate: &Estimate, terms: Terms) {
+fn totals(blocks: &mut Vec<Block>, estimate: &Estimate, terms: Terms, units: Units) {
     let label = |key: &'static str| variables::term(key, terms);
     blocks.push(Block::heading(label::TOTALS, None));
     let mut fields = vec![
-        large(label("/weld_size/length"), format!("{} m", number(estimate.length_mm / 1000.0))),
-        large(&label::WELD_METAL, format!("{} kg", number(estimate.weld_metal_kg.middle))),
+        large(label("/weld_size/length"), in_unit(units.length, estimate.length_mm)),
+        large(&label::WELD_METAL, in_unit(units.mass, estimate.weld_metal_kg.middle)),
         large(&label::ARC_TIME, time(estimate.arc_time_min)),
         large(&label::WORKING_TIME, time(estimate.working_time_min)),
     ];
@@ -81,15 +119,15 @@ fn totals(blocks: &mut Vec<Block>, estimate: &Estimate, terms: Terms) {
         let label = if estimate.cannot_make.is_some() { label::PRICE_PROVISIONAL } else { label::PRICE };
         fields.push(large(&label, format!("{:.2} {}", cost.price, cost.currency).trim_end().to_owned()));
     }
-    fields.push(Field::new(&label::CROSS_SECTION, format!("{} mm²", spread(estimate.area_mm2))));
-    fields.push(Field::new(&label::WELD_METAL_LOW_TO_HIGH, format!("{} kg", spread(estimate.weld_metal_kg))));
+    fields.push(Field::new(&label::CROSS_SECTION, spread_in(units.area, estimate.area_mm2)));
+    fields.push(Field::new(&label::WELD_METAL_LOW_TO_HIGH, spread_in(units.mass, estimate.weld_metal_kg)));
     fields.push(Field::new(&label::ELECTRICITY, format!("{} kWh", number(estimate.energy_kwh))));
     for filler in &estimate.fillers {
         let pieces = filler.pieces.map_or(String::new(), |(count, kind)| format!(", {}", kind.count(count)));
         fields.push(
             Field::new(
                 format!("{} {}", label("/processes/*/filler"), filler.designation),
-                format!("{} kg{pieces}", spread(filler.mass_kg)),
+                format!("{}{pieces}", spread_in(units.mass, filler.mass_kg)),
             )
             .wide(2),
         );
@@ -97,7 +135,10 @@ fn totals(blocks: &mut Vec<Block>, estimate: &Estimate, terms: Terms) {
     for gas in &estimate.gases {
         let what = label(if gas.backing { "/backing_gas" } else { "/processes/*/shielding_gas" });
         let share = gas.cylinders.map_or(String::new(), |share| label::CYLINDERS.fill(&[("count", &number(share))]));
-        fields.push(Field::new(format!("{what} {}", gas.designation), format!("{} L{share}", number(gas.volume_l))));
+        fields.push(Field::new(
+            format!("{what} {}", gas.designation),
+            format!("{}{share}", in_unit(units.gas, gas.volume_l)),
+        ));
     }
     blocks.push(Block::Fields { fields });
 }
@@ -178,8 +219,8 @@ fn cost(blocks: &mut Vec<Block>, cost: Option<&Cost>, provisional: bool) {
     }
 }
 
-fn stock(blocks: &mut Vec<Block>, estimate: &Estimate) {
-    let remainders = remainders([estimate]);
+fn stock(blocks: &mut Vec<Block>, estimate: &Estimate, shop: Option<&Shop>) {
+    let remainders: Vec<_> = remainders([estimate]).into_iter().map(|own| own.in_units_of(shop)).collect();
     if remainders.is_empty() {
         return;
     }
@@ -213,7 +254,7 @@ fn stock(blocks: &mut Vec<Block>, estimate: &Estimate) {
     }));
 }
 
-fn joints(blocks: &mut Vec<Block>, estimate: &Estimate) {
+fn joints(blocks: &mut Vec<Block>, estimate: &Estimate, units: Units) {
     if estimate.joints.len() < 2 && estimate.joints.iter().all(|joint| joint.count == 1) {
         return;
     }
@@ -222,7 +263,7 @@ fn joints(blocks: &mut Vec<Block>, estimate: &Estimate) {
         .joints
         .iter()
         .map(|joint| {
-            let length = joint.length_mm / 1000.0;
+            let length = joint.length_mm * units.length.1;
             row(vec![
                 Cell::text(&joint.name),
                 Cell::text(joint.count.to_string()),
@@ -236,14 +277,14 @@ fn joints(blocks: &mut Vec<Block>, estimate: &Estimate) {
         columns: vec![
             column(&label::JOINT, None, Align::Left, 2.0),
             column(&label::COUNT, None, Align::Right, 1.0),
-            column(&label::LENGTH_OF_ONE, Some("m"), Align::Right, 1.0),
-            column(&label::TOGETHER, Some("m"), Align::Right, 1.0),
+            column(&label::LENGTH_OF_ONE, Some(units.length.0), Align::Right, 1.0),
+            column(&label::TOGETHER, Some(units.length.0), Align::Right, 1.0),
         ],
         rows,
     }));
 }
 
-fn runs(blocks: &mut Vec<Block>, estimate: &Estimate, terms: Terms) {
+fn runs(blocks: &mut Vec<Block>, estimate: &Estimate, terms: Terms, units: Units) {
     let options = SheetOptions { terms, ..SheetOptions::default() };
     let label = |key: &'static str| variables::term(key, terms);
     blocks.push(Block::heading(label("/runs"), None));
@@ -253,11 +294,11 @@ fn runs(blocks: &mut Vec<Block>, estimate: &Estimate, terms: Terms) {
         row(vec![
             Cell::bold(&run.run),
             Cell::text(run.process),
-            Cell::text(number(run.area_mm2.middle)),
-            Cell::text(run.deposited_mm2.map_or("–".to_owned(), spread)),
-            Cell::text(number(run.weld_metal_kg.middle)),
-            Cell::text(or_dash(run.filler.as_ref().map(|filler| filler.mass_kg.middle))),
-            Cell::text(or_dash(run.gas.as_ref().map(|gas| gas.volume_l))),
+            Cell::text(number(run.area_mm2.middle * units.area.1)),
+            Cell::text(run.deposited_mm2.map_or("–".to_owned(), |area| spread(scaled(area, units.area.1)))),
+            Cell::text(number(run.weld_metal_kg.middle * units.mass.1)),
+            Cell::text(or_dash(run.filler.as_ref().map(|filler| filler.mass_kg.middle * units.mass.1))),
+            Cell::text(or_dash(run.gas.as_ref().map(|gas| gas.volume_l * units.gas.1))),
             Cell::text(or_dash(run.arc_time_min)),
             Cell { note: disagreement, ..Cell::text(or_dash(run.by_rate_min)) },
         ])
@@ -267,16 +308,16 @@ fn runs(blocks: &mut Vec<Block>, estimate: &Estimate, terms: Terms) {
         columns: vec![
             column(label("/runs/*/run"), None, Align::Left, 0.7),
             column(label("/runs/*/process"), None, Align::Left, 0.8),
-            column(&label::SHARE, Some("mm²"), Align::Right, 0.8),
+            column(&label::SHARE, Some(units.area.0), Align::Right, 0.8),
             column(
                 &label::LAID_BY_ONE_RUN.fill(&[("run", &options.low("/runs/*/run"))]),
-                Some("mm²"),
+                Some(units.area.0),
                 Align::Right,
                 1.6,
             ),
-            column(&label::WELD_METAL, Some("kg"), Align::Right, 1.0),
-            column(label("/processes/*/filler"), Some("kg"), Align::Right, 0.9),
-            column(label("/processes/*/shielding_gas"), Some("L"), Align::Right, 0.8),
+            column(&label::WELD_METAL, Some(units.mass.0), Align::Right, 1.0),
+            column(label("/processes/*/filler"), Some(units.mass.0), Align::Right, 0.9),
+            column(label("/processes/*/shielding_gas"), Some(units.gas.0), Align::Right, 0.8),
             column(&label::ARC_TIME, Some("min"), Align::Right, 0.9),
             column(&label::BY_RATE, Some("min"), Align::Right, 0.9),
         ],

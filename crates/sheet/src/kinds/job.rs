@@ -68,6 +68,8 @@ pub struct JobSheets {
     pub rows: Vec<JobRow>,
     /// What it costs, where the shop states rates.
     pub cost: Option<Cost>,
+    /// The price of all: the sum of those of the joints, each piece in whole cents.
+    pub total: Option<f64>,
     /// What must be bought.
     pub buying: Vec<Buy>,
     /// What stands against it: severity and words.
@@ -273,6 +275,9 @@ fn office(blocks: &mut Vec<Block>, papers: &JobSheets) {
             sum(what, *amount);
         }
         sum(if cost.least_charge { &label::PRICE_THE_LEAST_CHARGE } else { &label::PRICE }, cost.price);
+        if let Some(total) = papers.total.filter(|total| (total - cost.price).abs() > 0.004) {
+            sum("Quoted, each piece in whole cents", total);
+        }
         let price: String = if cost.currency.is_empty() {
             label::COST.into()
         } else {
@@ -338,7 +343,7 @@ fn quotation(blocks: &mut Vec<Block>, papers: &JobSheets) {
     let mut rows: Vec<Vec<Cell>> = rows.collect();
     let mut total = vec![Cell::bold(label::TOTAL)];
     total.extend((0..4).map(|_| Cell::text("")));
-    total.push(Cell::bold(format!("{:.2}", cost.price)));
+    total.push(Cell::bold(format!("{:.2}", papers.total.unwrap_or(cost.price))));
     rows.push(total);
     let price: String = if cost.currency.is_empty() {
         label::PRICE.into()
@@ -356,6 +361,17 @@ fn quotation(blocks: &mut Vec<Block>, papers: &JobSheets) {
         ],
         rows,
     ));
+    if cost.least_charge {
+        blocks.push(Block::Paragraph {
+            text: "The least charge of the shop for a job is in the total.".into(),
+            small: false,
+        });
+    }
+    blocks.push(Block::Paragraph {
+        text: "The price is for the welding as listed: material, cutting, coating, delivery and taxes are not in it."
+            .into(),
+        small: false,
+    });
     let open = papers.rows.iter().filter(|row| row.price.is_none()).count();
     if open > 0 {
         blocks.push(Block::Paragraph {

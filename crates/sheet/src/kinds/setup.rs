@@ -109,6 +109,8 @@ pub(super) fn hook_up(
     notes.extend(nearest.and_then(|nearest| lacking(run, nearest, options)));
     let by_hand = fitness.map(|fitness| machines::by_hand(fitness, run)).unwrap_or_default();
     notes.extend(by_hand.into_iter().map(|note| sentence(&options.word(&note))));
+    let duty = fitness.and_then(|fitness| machines::duty_words(fitness, run));
+    notes.extend(duty.map(|duty| sentence(&options.word(&duty))));
     if carrier == ArcCarrier::Tungsten && solenoid.is_none() {
         notes.push(options.say(label::NO_SOLENOID_NOTE).into_owned());
     }
@@ -131,7 +133,7 @@ fn lacking(run: &RunView<'_>, nearest: &Fitness<'_>, options: SheetOptions) -> O
         .iter()
         .map(|lack| {
             let what = options.word(&lack.what);
-            options.fill(label::LACK, &[("what", &what), ("stated", &lack.stated), ("gives", &lack.gives)])
+            options.fill(label::LACK, &[("what", &what), ("stated", &lack.stated), ("gives", lack.has())])
         })
         .collect();
     let name = &nearest.machine.name;

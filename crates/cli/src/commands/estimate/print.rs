@@ -4,13 +4,32 @@ use std::io::Write;
 
 use anyhow::Result;
 use seamwright_calc::Spread;
-use seamwright_estimate::{Buy, Cost, Estimate, FillerUse, Remainder, RunEstimate, buying, quote, remainders};
+use seamwright_estimate::{Buy, Cost, Estimate, FillerUse, Remainder, RunEstimate, buying, quote, remainders, unit_of};
 use seamwright_model::shop::Shop;
 use serde_json::{Value, json};
 
 use super::Estimated;
 use crate::commands::calc::answer::number;
 use crate::results;
+
+/// An amount in kilograms or litres, in the unit in which the shop reckons.
+fn amount(value: Spread, unit: &'static str, shop: Option<&Shop>) -> String {
+    let (unit, by) = unit_of(shop, unit);
+    spread(Spread { low: value.low * by, middle: value.middle * by, high: value.high * by }, unit)
+}
+
+/// A length in metres, or in feet where the shop reckons in pounds.
+fn length(mm: f64, shop: Option<&Shop>) -> String {
+    if unit_of(shop, "kg").0 == "lb" {
+        format!("{} ft", number(mm / 304.8))
+    } else {
+        format!("{} m", number(mm / 1000.0))
+    }
+}
+
+fn exactly(value: f64) -> Spread {
+    Spread { low: value, middle: value, high: value }
+}
 
 fn spread(spread: Spread, unit: &str) -> String {
     if (spread.high - spread.low).abs() < 1e-9 * spread.high.abs().max(1e-9) {
@@ -33,7 +52,7 @@ fn money(cost: &Cost, amount: f64) -> String {
 }
 
 /// The lines of a cost, what is added, and the price by joint.
-fn prices(out: &mut impl Write, cost: &Cost) -> std::io::Result<()> {
+fn prices(out: &mut impl Write, cost: &Cost, shop: Option<&Shop>) -> std::io::Result<()> {
     for line in &cost.lines {
         writeln!(
             out,
@@ -58,10 +77,10 @@ fn prices(out: &mut impl Write, cost: &Cost) -> std::io::Result<()> {
         let each = if joint.pieces > 1 { format!(", {} each", money(cost, joint.each)) } else { String::new() };
         writeln!(
             out,
-            "  price of       {}, {} x {} m: {}{each}, {}",
+            "  price of       {}, {} x {}: {}{each}, {}",
             joint.name,
             joint.pieces,
-            number(joint.length_mm / 1000.0),
+            length(joint.length_mm, shop),
             money(cost, joint.price),
             minutes(joint.time_min)
         )?;
@@ -99,24 +118,24 @@ fn write_text(out: &mut impl Write, done: &[Estimated], shop: Option<&Shop>) -> 
         let estimate = &one.estimate;
         writeln!(out, "{}  {}", one.number, one.title)?;
         for joint in &estimate.joints {
-            writeln!(out, "  joint          {} x {} m, {}", joint.count, number(joint.length_mm / 1000.0), joint.name)?;
+            writeln!(out, "  joint          {} x {}, {}", joint.count, length(joint.length_mm, shop), joint.name)?;
         }
-        writeln!(out, "  length         {} m", number(estimate.length_mm / 1000.0))?;
+        writeln!(out, "  length         {}", length(estimate.length_mm, shop))?;
         writeln!(out, "  cross-section  {}", spread(estimate.area_mm2, "mm2"))?;
-        writeln!(out, "  weld metal     {}", spread(estimate.weld_metal_kg, "kg"))?;
+        writeln!(out, "  weld metal     {}", amount(estimate.weld_metal_kg, "kg", shop))?;
         for filler in &estimate.fillers {
             writeln!(
                 out,
                 "  filler         {}: {}{}",
                 filler.designation,
-                spread(filler.mass_kg, "kg"),
+                amount(filler.mass_kg, "kg", shop),
                 pieces(filler)
             )?;
         }
         for gas in &estimate.gases {
             let what = if gas.backing { "backing gas  " } else { "gas          " };
             let share = gas.cylinders.map_or(String::new(), |share| format!(", {} of a full cylinder", number(share)));
-            writeln!(out, "  {what}  {}: {} L{share}", gas.designation, number(gas.volume_l))?;
+            writeln!(out, "  {what}  {}: {}{share}", gas.designation, amount(exactly(gas.volume_l), "L", shop))?;
         }
         writeln!(out, "  arc time       {}", minutes(estimate.arc_time_min))?;
         writeln!(out, "  working time   {}", minutes(estimate.working_time_min))?;
@@ -125,14 +144,14 @@ fn write_text(out: &mut impl Write, done: &[Estimated], shop: Option<&Shop>) -> 
             writeln!(out, "  attention      {words}")?;
         }
         if let Some(cost) = &estimate.cost {
-            prices(out, cost)?;
+            prices(out, cost, shop)?;
             if let Some(words) = &estimate.cannot_make {
                 writeln!(out, "  price          holds only if the runs are planned anew: {words}")?;
             }
         }
         if done.len() == 1 {
-            stock(out, "  stock          ", &remainders([estimate]))?;
-            to_buy(out, "  to buy         ", &buying([estimate]))?;
+            stock(out, "  stock          ", &left([estimate], shop))?;
+            to_buy(out, "  to buy         ", &needed([estimate], shop))?;
         }
         writeln!(out)?;
         let heads =
@@ -174,10 +193,10 @@ fn write_text(out: &mut impl Write, done: &[Estimated], shop: Option<&Shop>) -> 
         let total = total(done);
         writeln!(
             out,
-            "total: weld metal {} kg, filler {} kg, gas {} L, arc time {}, working time {}, electricity {} kWh{}",
-            number(total.weld_metal_kg),
-            number(total.filler_kg),
-            number(total.gas_l),
+            "total: weld metal {}, filler {}, gas {}, arc time {}, working time {}, electricity {} kWh{}",
+            amount(exactly(total.weld_metal_kg), "kg", shop),
+            amount(exactly(total.filler_kg), "kg", shop),
+            amount(exactly(total.gas_l), "L", shop),
             minutes(total.arc_time_min),
             minutes(total.working_time_min),
             number(total.energy_kwh),
@@ -185,15 +204,25 @@ fn write_text(out: &mut impl Write, done: &[Estimated], shop: Option<&Shop>) -> 
                 .cost
                 .map_or(String::new(), |(cost, currency)| format!(", cost {cost:.2} {currency}").trim_end().to_owned()),
         )?;
-        stock(out, "stock: ", &remainders(done.iter().map(|one| &one.estimate)))?;
-        to_buy(out, "to buy: ", &buying(done.iter().map(|one| &one.estimate)))?;
+        stock(out, "stock: ", &left(done.iter().map(|one| &one.estimate), shop))?;
+        to_buy(out, "to buy: ", &needed(done.iter().map(|one| &one.estimate), shop))?;
         if let Some(cost) = shop.and_then(|shop| quote(&done.iter().map(|one| &one.estimate).collect::<Vec<_>>(), shop))
         {
             writeln!(out, "\nprice of all:")?;
-            prices(out, &cost)?;
+            prices(out, &cost, shop)?;
         }
     }
     Ok(())
+}
+
+/// What is left of the stock, in the units of the shop.
+fn left<'e>(estimates: impl IntoIterator<Item = &'e Estimate>, shop: Option<&Shop>) -> Vec<Remainder> {
+    remainders(estimates).into_iter().map(|own| own.in_units_of(shop)).collect()
+}
+
+/// What must be bought, in the units of the shop.
+fn needed<'e>(estimates: impl IntoIterator<Item = &'e Estimate>, shop: Option<&Shop>) -> Vec<Buy> {
+    buying(estimates).into_iter().map(|own| own.in_units_of(shop)).collect()
 }
 
 fn stock(out: &mut impl Write, lead: &str, remainders: &[Remainder]) -> std::io::Result<()> {
