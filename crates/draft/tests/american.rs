@@ -114,7 +114,6 @@ fn common_jobs_are_not_held_back() {
         "131|5052|3/16 in|lap|2F",
         "135|A36|14 ga|lap|2F",
         "135|A36|16 ga|butt|1G",
-        "141|5052|0.063 in|corner|1F",
         "141|6061-T6|1/4 in|tee|2F",
         "111|A36|1/8 in|butt|1G",
         "114|A36|1/8 in|lap|2F",
