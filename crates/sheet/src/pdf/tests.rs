@@ -301,6 +301,20 @@ fn operators_are_written_short_and_a_state_once() {
 }
 
 #[test]
+fn a_sheet_in_another_language_tells_it_and_has_its_letters() {
+    use crate::kinds::{Kind, SheetOptions};
+    use crate::words::Language;
+    for (language, tag) in [(Language::Es, b"es".as_slice()), (Language::De, b"de".as_slice())] {
+        let mut given = sheet(vec![Block::paragraph("¿Qué tamaño? ¡Ángulo! Nahtgröße, Überstand, schräg, Ölfilm")]);
+        let options = SheetOptions { language, ..SheetOptions::default() };
+        given.source.made_with = Some(crate::made_with::MadeWith::new(Kind::BenchCard, options));
+        let document = load(&set(&given));
+        let catalog = document.catalog().expect("a catalog");
+        assert_eq!(catalog.get(b"Lang").and_then(Object::as_str).expect("a language"), tag);
+    }
+}
+
+#[test]
 fn the_file_says_what_it_is() {
     let document = load(&set(&sheet(every_block())));
     assert_eq!(document.version, "1.7");
