@@ -490,8 +490,12 @@ function documentScreen() {
     clearTimeout(timer);
     const typed = [...pending].map(([at, value]) => ({ op: "type", at, text: value }));
     pending.clear();
-    const send = [...typed, ...ops];
-    if (send.length === 0) return last;
+    const sent = [...typed, ...ops];
+    if (sent.length === 0) return last;
+    // What was not understood may be now: a value that another one was missing for. Whoever types in the text is not disturbed.
+    const places = new Set(sent.map(op => op.at));
+    const again = sent.some(op => op.op === "text") ? [] : [...notTaken].filter(([at]) => !places.has(at)).map(([at, { typed }]) => ({ op: "type", at, text: typed }));
+    const send = [...sent, ...again];
     sending += 1;
     state();
     last = last.then(() => sendNow(send)).catch(error => {

@@ -178,7 +178,10 @@ impl<'d, S: Subject> Examiner<'d, S> {
             stated: stated.to_owned(),
             limit: {
                 let limit = range_text(limit, unit);
-                quantity::in_unit_of(&limit, stated).unwrap_or(limit)
+                // Nearly all values are stated in the unit of their limit; `min` may be a side, too.
+                let same = unit != "min" && stated.strip_suffix(unit).is_some_and(|own| own.ends_with(' '));
+                let beside = (!same).then(|| quantity::in_unit_of(&limit, stated)).flatten();
+                beside.unwrap_or(limit)
             },
             source: source.clone(),
             within: !outside.below && !outside.above,

@@ -201,27 +201,31 @@ impl<'d> View<'d> {
             [(name, _)] => Some(name.as_str()),
             _ => None,
         };
-        let runs = procedure
-            .runs
-            .iter()
-            .enumerate()
-            .map(|(index, run)| {
-                let name = run.process.as_deref().or(only);
-                let process = name.and_then(processes::get);
-                let block = name.and_then(|name| {
-                    procedure.processes.iter().find(|(key, _)| {
-                        *key == name
-                            || process
-                                .is_some_and(|row| processes::get(key).is_some_and(|other| other.number == row.number))
-                    })
-                });
-                let numbers = run_numbers(&run.run).unwrap_or((1, 1));
-                let of_procedure = procedure.machine.as_deref();
-                let open = runs_open(&run.run);
-                let own = RunView { index, run, numbers, open, block, process, of_procedure, wire: None };
-                RunView { wire: Wire::of(procedure, &metals, &own), ..own }
+        let block_of = |name: &str, process: Option<&processes::Row>| {
+            procedure.processes.iter().find(|(key, _)| {
+                *key == name
+                    || process.is_some_and(|row| processes::get(key).is_some_and(|other| other.number == row.number))
             })
-            .collect();
+        };
+        let of_procedure = procedure.machine.as_deref();
+        let mut runs: Vec<RunView<'d>> = Vec::with_capacity(procedure.runs.len());
+        for (index, run) in procedure.runs.iter().enumerate() {
+            let name = run.process.as_deref().or(only);
+            // Most runs have the process and the wire of the one before.
+            let before = runs.last();
+            let (process, block) = match before {
+                Some(own) if own.run.process.as_deref().or(only) == name => (own.process, own.block),
+                _ => {
+                    let process = name.and_then(processes::get);
+                    (process, name.and_then(|name| block_of(name, process)))
+                }
+            };
+            let numbers = run_numbers(&run.run).unwrap_or((1, 1));
+            let open = runs_open(&run.run);
+            let own = RunView { index, run, numbers, open, block, process, of_procedure, wire: None };
+            let wire = Wire::of(procedure, &metals, &own, before.and_then(|own| own.wire.as_ref()));
+            runs.push(RunView { wire, ..own });
+        }
         Self { procedure, metals, runs, today: None }
     }
 

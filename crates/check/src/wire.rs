@@ -12,6 +12,7 @@ use seamwright_model::stated::Stated;
 use crate::view::{Metal, RunView};
 
 /// The wire electrode of a run.
+#[derive(Clone)]
 pub(crate) struct Wire<'d> {
     /// Kind of wire that the process takes.
     pub kind: Kind,
@@ -49,10 +50,20 @@ pub(crate) fn transfer(run: &RunView<'_>) -> Option<TransferAt> {
 
 impl<'d> Wire<'d> {
     /// The wire of a run with an open arc; nothing for another process or an undeclared filler.
-    pub fn of(procedure: &'d Procedure, metals: &[Metal<'_>], run: &RunView<'d>) -> Option<Self> {
+    ///
+    /// `before` is that of another run of the procedure: the same wire is not looked up again.
+    pub fn of(
+        procedure: &'d Procedure,
+        metals: &[Metal<'_>],
+        run: &RunView<'d>,
+        before: Option<&Wire<'d>>,
+    ) -> Option<Self> {
         let process = run.process.filter(|process| !process.uses_flux)?;
         let kind = process.wire?;
         let (name, filler) = run.filler(procedure)?;
+        if let Some(own) = before.filter(|own| own.kind == kind && own.name == name.value) {
+            return Some(Self { transfer: transfer(run).map(|at| at.value), ..own.clone() });
+        }
         Some(Self {
             kind,
             name: name.value,

@@ -522,8 +522,9 @@ fn column(field: &Field, row: &str, keys: &[(&str, &Value)]) -> Option<usize> {
 /// What a run has from its process at the place of a field; nothing where it states the section itself.
 fn inherited(block: Option<&Value>, run: &Value, field: &Field, row: &str) -> String {
     let place = field.pointer.get(row.len()..).unwrap_or_default();
-    let stated = steps(place).next().is_some_and(|key| run.get(&key).is_some());
-    let own = block.filter(|_| !stated).and_then(|block| block.pointer(place));
+    let key = place.get(1..).unwrap_or_default().split('/').next().unwrap_or_default();
+    let own = block.and_then(|block| block.get(key)).filter(|_| run.get(key).is_none());
+    let own = own.and_then(|own| own.pointer(place.get(1 + key.len()..)?));
     let own = own.filter(|own| !own.is_object() || field.what.kind == Kind::Composition);
     own.map(|own| shown(own, field.what.kind)).unwrap_or_default()
 }

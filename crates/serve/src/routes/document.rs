@@ -237,19 +237,25 @@ fn edited(app: &App, id: &str, edit: &Edit) -> Result<(String, String), Refused>
         app.store.forget(id);
     }
     judge(app, &before.below, &text, |judged| {
-        let (kind, values) = values(judged, &text);
-        let form = values.is_object().then(|| form::form(&kind, &values));
+        let sheet = || {
+            let wanted = Wanted::asked(Some(&edit.sheet));
+            sheet_of(judged, wanted, query(Some(&edit.sheet), "length").as_deref())
+        };
+        // The sheet takes about as long as all the rest: it is made beside it.
+        let (form, live, sheet) = std::thread::scope(|scope| {
+            let sheet = (!edit.sheet.is_empty()).then(|| scope.spawn(sheet));
+            let (kind, values) = values(judged, &text);
+            let form = values.is_object().then(|| form::form(&kind, &values));
+            let live = live(&text, judged);
+            let sheet = sheet.map(|own| own.join().unwrap_or_else(|panic| std::panic::resume_unwind(panic)));
+            (form, live, sheet)
+        });
         let shape = form.as_ref().map(|form| form.shape.as_str()).unwrap_or_default();
         let html = if shape == edit.shape {
             None
         } else {
             Some(app.pages.page("form.html", &FormPage { form: &form }).map_err(Refused::from)?)
         };
-        let live = live(&text, judged);
-        let sheet = (!edit.sheet.is_empty()).then(|| {
-            let wanted = Wanted::asked(Some(&edit.sheet));
-            sheet_of(judged, wanted, query(Some(&edit.sheet), "length").as_deref())
-        });
         let answer = Edited {
             n: edit.n,
             base: &base,

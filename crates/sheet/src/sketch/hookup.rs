@@ -10,6 +10,7 @@ use std::borrow::Cow;
 use self::picture::build;
 use super::canvas::fit_clear;
 use super::drawing::Drawing;
+use super::lately::Lately;
 use crate::kinds::SheetOptions;
 use crate::words::label;
 
@@ -205,6 +206,11 @@ impl HookupSketch {
 
 /// The hook-up diagram, at most as large as the sketch allows.
 pub fn hookup(sketch: &HookupSketch) -> Drawing {
+    static LATELY: Lately = Lately::new();
+    LATELY.of(sketch, draw_hookup)
+}
+
+fn draw_hookup(sketch: &HookupSketch) -> Drawing {
     let room = (sketch.max_width, sketch.max_height);
     let canvas = fit_clear(room, 0.35, 2.4, |scale| build(sketch, scale));
     canvas.finish(alt(sketch), sketch.max_width, sketch.max_height)

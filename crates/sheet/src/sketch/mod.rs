@@ -11,6 +11,7 @@ pub mod drawing;
 pub mod ferrite;
 pub mod groove;
 pub mod hookup;
+mod lately;
 pub mod position;
 mod section;
 pub mod symbol;
