@@ -67,6 +67,11 @@ fn page(document: &mut Document) -> &mut Dictionary {
     document.get_dictionary_mut(page).unwrap()
 }
 
+fn page_tree(document: &mut Document) -> &mut Dictionary {
+    let tree = document.catalog().unwrap().get(b"Pages").and_then(Object::as_reference).unwrap();
+    document.get_dictionary_mut(tree).unwrap()
+}
+
 fn filespec(document: &mut Document) -> &mut Dictionary {
     let found = document.objects.values_mut().filter_map(|object| object.as_dict_mut().ok());
     found.into_iter().find(|own| own.has(b"EF")).unwrap()
@@ -127,6 +132,24 @@ const CHANGES: &[Change] = &[
         page(document).set("CropBox", vec![0.into(), 400.into(), 595.into(), 842.into()]);
     }),
     ("rotate", "changed", |document| page(document).set("Rotate", 180)),
+    // What a page does not state it has from the tree of pages above it.
+    ("rotate-inherited", "changed", |document| page_tree(document).set("Rotate", 90)),
+    ("media-box-inherited", "changed", |document| {
+        page(document).remove(b"MediaBox");
+        page_tree(document).set("MediaBox", vec![0.into(), 500.into(), 595.into(), 842.into()]);
+    }),
+    // The same is seen: only who wrote the file has changed.
+    ("resources-inherited", "saved-again", |document| {
+        let own = page(document).remove(b"Resources").unwrap();
+        page_tree(document).set("Resources", own);
+    }),
+    ("page-twice", "changed", |document| {
+        let first = document.get_pages()[&1];
+        let tree = page_tree(document);
+        tree.get_mut(b"Kids").unwrap().as_array_mut().unwrap().push(Object::Reference(first));
+        let count = tree.get(b"Count").unwrap().as_i64().unwrap();
+        tree.set("Count", count + 1);
+    }),
     ("user-unit", "changed", |document| page(document).set("UserUnit", 10)),
     ("open-action-with-script", "changed", |document| {
         let action = dictionary! {"S" => "JavaScript", "JS" => Object::string_literal("app.alert('x')")};
@@ -240,6 +263,106 @@ fn no_change_of_a_pdf_is_proved() {
     }
 }
 
+fn find(bytes: &[u8], word: &[u8]) -> usize {
+    bytes.windows(word.len()).rposition(|own| own == word).unwrap()
+}
+
+// Readers take the last of several versions of an object: what stands first, and was sealed, is then not what is seen.
+#[test]
+fn no_second_version_of_an_object_is_proved() {
+    let (folder, path) = sheet("pdf");
+    let whole = fs::read(&path).unwrap();
+    let document = Document::load(&path).unwrap();
+    let first = document.get_pages()[&1];
+    let root = document.trailer.get(b"Root").and_then(Object::as_reference).unwrap();
+    let size = document.max_id + 9;
+    let before: usize = {
+        let at = find(&whole, b"startxref") + 10;
+        let digits: Vec<u8> = whole[at..].iter().copied().take_while(u8::is_ascii_digit).collect();
+        String::from_utf8(digits).unwrap().parse().unwrap()
+    };
+    // The page turned over, as one object.
+    let mut turned = document.get_dictionary(first).unwrap().clone();
+    turned.set("Rotate", 180);
+    let mut text = Vec::new();
+    let mut alone = Document::with_version("1.7");
+    alone.objects.insert(first, Object::Dictionary(turned));
+    alone.save_to(&mut text).unwrap();
+    let begin = format!("{} 0 obj", first.0).into_bytes();
+    let begin = find(&text, &begin);
+    let end = begin + find(&text[begin..], b"endobj") + 7;
+    let object = &text[begin..end];
+    let body = &object[object.iter().position(|own| *own == b'<').unwrap()..object.len() - 7];
+    let head = |previous: usize| format!("/Size {size} /Root {} 0 R /Prev {previous}", root.0);
+    let update = |place: usize, previous: usize| {
+        let own = [b"\n".as_slice(), object].concat();
+        let table = format!("xref\n{} 1\n{:010} 00000 n \ntrailer\n<< {} >>\n", first.0, place + 1, head(previous));
+        let at = place + own.len();
+        [own, table.into_bytes(), format!("startxref\n{at}\n%%EOF\n").into_bytes()].concat()
+    };
+    let at = |bytes: &[u8], more: Vec<u8>| [bytes, &more].concat();
+    // A table in a stream, with the page in a stream of objects.
+    let packed = {
+        let objects = [format!("{} 0 ", first.0).into_bytes(), body.to_vec()].concat();
+        let first_byte = objects.len() - body.len();
+        let (own, table) = (size - 2, size - 1);
+        let stream = [
+            format!("\n{own} 0 obj\n<< /Type /ObjStm /N 1 /First {first_byte} /Length {} >>\nstream\n", objects.len())
+                .into_bytes(),
+            objects,
+            b"\nendstream\nendobj\n".to_vec(),
+        ]
+        .concat();
+        let place = whole.len() + 1;
+        let start = whole.len() + stream.len();
+        let entry = |kind: u8, one: usize, two: u8| {
+            [vec![kind], u32::try_from(one).unwrap().to_be_bytes().to_vec(), vec![two]].concat()
+        };
+        let rows = [entry(2, own as usize, 0), entry(1, place, 0), entry(1, start, 0)].concat();
+        let table = format!(
+            "{table} 0 obj\n<< /Type /XRef /W [1 4 1] /Index [{} 1 {own} 1 {table} 1] /Length {} {} >>\nstream\n",
+            first.0,
+            rows.len(),
+            head(before),
+        );
+        let end = format!("\nendstream\nendobj\nstartxref\n{start}\n%%EOF\n");
+        [whole.clone(), stream, table.into_bytes(), rows, end.into_bytes()].concat()
+    };
+    let line = find(&whole, b"%seamwright ");
+    let seal = whole[line..].to_vec();
+    let swapped = {
+        let mut bytes = whole.clone();
+        // The table of places is a stream of its own, packed.
+        let packed = before + whole[before..].windows(7).position(|own| own == b"stream\n").unwrap() + 12;
+        bytes[packed] ^= 1;
+        bytes
+    };
+    let elsewhere = {
+        let mut bytes = whole.clone();
+        let digit = find(&whole, b"startxref") + 10;
+        bytes[digit] = if bytes[digit] == b'9' { b'8' } else { bytes[digit] + 1 };
+        bytes
+    };
+    for (name, bytes) in [
+        ("update", at(&whole, update(whole.len(), before))),
+        ("update-before-the-seal", [&whole[..line], &update(line, before), &seal].concat()),
+        ("update-and-the-seal-again", [whole.clone(), update(whole.len(), before), seal.clone()].concat()),
+        ("update-that-follows-itself", at(&whole, update(whole.len(), whole.len() + 1 + object.len()))),
+        ("object-stream", packed.clone()),
+        ("object-stream-and-the-seal-again", [packed, seal].concat()),
+        ("object-twice-without-a-table", [&whole[..before], object, &whole[before..]].concat()),
+        ("table-points-elsewhere", swapped),
+        ("start-points-elsewhere", elsewhere),
+        ("before-the-header", [b"%!PS\n".as_slice(), &whole].concat()),
+    ] {
+        let forged = folder.path().join(format!("{name}.pdf"));
+        fs::write(&forged, bytes).unwrap();
+        let (code, verdict, message) = judged(&forged);
+        assert_eq!(code, Some(2), "{name}: {verdict}: {message}");
+        assert_ne!(verdict, "proved", "{name}: {message}");
+    }
+}
+
 // Nothing that is seen differs, but the file is not the one that was written.
 #[test]
 fn a_sheet_whose_seal_was_taken_off_is_said_to_lack_it() {
@@ -311,6 +434,23 @@ fn no_change_of_a_page_is_proved() {
         ("line-ends", page.replace('\n', "\r\n")),
         ("recipe-gone", page.replacen("data-made-with", "data-made-without", 1)),
         ("byte-order-mark", format!("\u{FEFF}{page}")),
+        ("attribute", page.replacen("<main", "<main onclick=\"alert(1)\"", 1)),
+        ("attribute-order", page.replacen("<html lang=\"en\"", "<html  lang=\"en\"", 1)),
+        ("style-attribute", page.replacen("<main", "<main style=\"display:none\"", 1)),
+        ("capitals", page.replacen("<main", "<MAIN", 1)),
+        ("entity", page.replacen(" mm", " &#109;m", 1)),
+        ("comment", page.replacen("</main>", "<!-- approved --></main>", 1)),
+        ("comment-over-a-part", page.replacen("<main", "<!--<main", 1).replacen("</main>", "</main>-->", 1)),
+        ("base", page.replacen("<head>", "<head><base href=\"https://example.org\">", 1)),
+        ("refresh", page.replacen("<head>", "<head><meta http-equiv=refresh content=0>", 1)),
+        ("frame", page.replacen("</body>", "<iframe srcdoc=\"<h1>Approved</h1>\"></iframe></body>", 1)),
+        ("space-behind", format!("{page} ")),
+        ("line-behind", format!("{page}\n")),
+        ("nothing-behind", format!("{page}\0")),
+        ("comment-behind", format!("{page}<!-- -->\n")),
+        ("comment-before", format!("<!-- -->{page}")),
+        ("page-twice", format!("{page}{page}")),
+        ("seal-first", format!("{line}{page}")),
     ];
     for (name, forged) in changes {
         assert_ne!(forged, page, "{name}");

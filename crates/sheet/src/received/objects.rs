@@ -54,6 +54,18 @@ impl<'b> Object<'b> {
         entries.iter().rev().find(|(own, _)| own.as_ref() == key.as_bytes()).map(|(_, value)| value)
     }
 
+    /// A dictionary with more entries, where it has none of these names.
+    pub(super) fn with(mut self, more: Vec<(&'static str, Object<'b>)>) -> Self {
+        for (key, value) in more {
+            if self.get(key).is_none()
+                && let Self::Dictionary(entries) = &mut self
+            {
+                entries.push((key.as_bytes().into(), value));
+            }
+        }
+        self
+    }
+
     /// Whether an entry is this name.
     pub(super) fn is(&self, key: &str, name: &str) -> bool {
         matches!(self.get(key), Some(Object::Name(own)) if own.as_ref() == name.as_bytes())

@@ -193,6 +193,9 @@ pub fn difference(given: &[u8], made: &[u8]) -> Result<Option<Difference>, Unrea
     Ok(None)
 }
 
+/// What a page that does not state it has from the tree above it (ISO 32000-1, 7.7.3.4).
+const HANDED_DOWN: [&str; 4] = ["Resources", "MediaBox", "CropBox", "Rotate"];
+
 /// The pages of a file in order, and its catalog.
 struct Pages<'o> {
     catalog: Object<'o>,
@@ -213,11 +216,12 @@ impl<'o> Pages<'o> {
         };
         let mut own = Self { pages: Vec::new(), catalog };
         let mut seen = BTreeSet::new();
-        let mut next: Vec<u32> = Vec::new();
+        // Nodes of the tree, each with what it has from those above it.
+        let mut next: Vec<(u32, Vec<(&'static str, Object<'o>)>)> = Vec::new();
         if let Some(Object::Reference(number)) = own.catalog.get("Pages") {
-            next.push(*number);
+            next.push((*number, Vec::new()));
         }
-        while let Some(number) = next.pop() {
+        while let Some((number, mut above)) = next.pop() {
             if !seen.insert(number) || own.pages.len() >= PAGES {
                 continue;
             }
@@ -225,12 +229,19 @@ impl<'o> Pages<'o> {
             let kids = node.get("Kids").map(|kids| objects.resolved(kids)).transpose()?;
             match kids {
                 Some(Object::Array(kids)) => {
+                    for key in HANDED_DOWN {
+                        if let Some(value) = node.get(key) {
+                            above.retain(|(own, _)| own != key);
+                            above.push((key, value.clone()));
+                        }
+                    }
                     let kids = kids.iter().rev();
-                    next.extend(
-                        kids.filter_map(|kid| if let Object::Reference(own) = kid { Some(*own) } else { None }),
-                    );
+                    next.extend(kids.filter_map(|kid| match kid {
+                        Object::Reference(own) => Some((*own, above.clone())),
+                        _ => None,
+                    }));
                 }
-                _ => own.pages.push(node),
+                _ => own.pages.push(node.with(above)),
             }
         }
         Ok(own)
