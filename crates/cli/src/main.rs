@@ -37,8 +37,15 @@ fn main() -> ExitCode {
     let args = match args::Args::try_parse() {
         Ok(args) => args,
         Err(error) => {
-            // cannot help it where the terminal is gone
-            let _ = error.print();
+            let told = error.render().to_string();
+            let seen = terminal::visible(&told);
+            if seen == told {
+                // cannot help it where the terminal is gone
+                let _ = error.print();
+            } else {
+                // What was typed steers or hides: it is told without colours, and escaped.
+                terminal::print(seen.trim_end());
+            }
             return ExitCode::from(if error.use_stderr() { 2 } else { 0 });
         }
     };

@@ -97,6 +97,26 @@ fn limits_stand_as_numbers_beside_their_text_and_a_clause_is_a_clause() {
 }
 
 #[test]
+fn every_limit_that_is_a_number_is_one_in_json() {
+    let output = seamwright(&["check", "--format", "json", "procedures", "examples"]);
+    let answer: Value = serde_json::from_slice(&output.stdout).unwrap();
+    let files = answer["files"].as_array().unwrap();
+    let mut seen = 0;
+    for finding in files.iter().flat_map(|file| file["findings"].as_array().unwrap()) {
+        let Some(text) = finding["limit"].as_str() else { continue };
+        let side = [" maximum", " minimum"].iter().any(|side| text.ends_with(side));
+        let range = text.split(' ').any(|word| {
+            word.split_once('-').is_some_and(|(low, high)| low.parse::<f64>().is_ok() && high.parse::<f64>().is_ok())
+        });
+        if side || range {
+            seen += 1;
+            assert!(finding["limits"]["unit"].is_string(), "{text}: {finding}");
+        }
+    }
+    assert!(seen > 20, "{seen}");
+}
+
+#[test]
 fn lines_fit_sixty_columns() {
     for arguments in [
         &["check", "examples/submitted"][..],
@@ -104,9 +124,18 @@ fn lines_fit_sixty_columns() {
         &["table"],
         &["table", "tungsten-current"],
         &["range", "examples/inspection/record-iso.yaml"],
+        &["range", "examples/inspection/record-asme.yaml"],
+        &["check", "examples/lesson/lesson.yaml", "examples/shop/shop.yaml"],
+        &["compare", "examples/inspection/procedure.yaml", "examples/inspection/procedure-revision-2.yaml"],
+        &["explain", "tungsten-current-above-range"],
+        &["explain", "travel_speed"],
+        // Messages go to standard error.
+        &["check", "nowhere.yaml", "examples/inspection/faulty-record.yaml"],
+        &["estimate", "procedures/butt-3-carbon-141.yaml"],
+        &["render", "procedures/butt-3-carbon-141.yaml", "--sheet", "lesson", "--out", "target/none"],
     ] {
         let output = common::command(arguments).env("COLUMNS", "60").output().unwrap();
-        let text = String::from_utf8(output.stdout).unwrap();
+        let text = [output.stdout, output.stderr].map(|own| String::from_utf8(own).unwrap()).concat();
         assert!(!text.is_empty());
         for line in text.lines() {
             // A word that is longer than a line, such as the name of a file, stays whole.
@@ -123,4 +152,77 @@ fn doubts_of_a_table_are_told_once() {
     assert_eq!(text.matches("Doubts").count(), 1, "{text}");
     assert_eq!(text.matches("remembered with low certainty").count(), 1, "{text}");
     assert!(text.contains("carbon-steel, 0.9, 85Ar-15CO2; carbon-steel, 1.2, 85Ar-15CO2"), "{text}");
+}
+
+// What was typed comes back in a message: nothing of it may steer the terminal or hide.
+#[test]
+fn refused_arguments_come_out_escaped() {
+    let odd = ["a\u{1b}[31mred", "b\u{9b}31m", "c\u{202e}cba", "d\u{200b}e", "f\u{7}", "g\u{2028}h", "i\u{2800}j"];
+    for word in odd {
+        for arguments in [
+            vec![word],
+            vec!["check", word],
+            vec!["check", "--format", word],
+            vec!["render", word],
+            vec!["compare", word, word],
+            vec!["explain", word],
+            vec!["table", word],
+            vec!["range", word],
+            vec!["schema", word],
+            vec!["find", "--metal", word, "procedures"],
+            vec!["draft", "--process", word, "--metal", "S235JR", "--thickness", "3 mm", "--joint", "tee"],
+            vec!["draft", "--process", "141", "--metal", word, "--thickness", "3 mm", "--joint", "tee"],
+            vec!["draft", "--process", "141", "--metal", "S235JR", "--thickness", word, "--joint", "tee"],
+            vec!["calc", "throat", "--leg", word],
+            vec!["estimate", "procedures/butt-3-carbon-141.yaml", "--length", word],
+            vec!["revise", word, "--why", "x"],
+            vec!["serve", word, "--no-open"],
+        ] {
+            let output = seamwright(&arguments);
+            assert_ne!(output.status.code(), Some(0), "{arguments:?}");
+            let told = [output.stdout, output.stderr].concat();
+            let told = String::from_utf8(told).expect("text in UTF-8");
+            let steers = told.chars().find(|own| *own != '\n' && seamwright_model::source::hidden(*own));
+            assert_eq!(steers, None, "{arguments:?}: {}", told.escape_debug());
+            assert!(!told.is_empty(), "{arguments:?}");
+        }
+    }
+}
+
+// A limit beside a value is said in the unit of that value.
+#[test]
+fn limits_are_said_in_the_unit_of_the_value() {
+    let folder = tempfile::tempdir().unwrap();
+    let procedure = std::fs::read_to_string(common::root().join("procedures/tee-fillet-20-s355-135.yaml")).unwrap();
+    let mut units = std::collections::BTreeSet::new();
+    for (key, value) in [
+        ("travel_speed", "60 in/min"),
+        ("shielding_gas", "{designation: M21, flow: 200 ft3/h}"),
+        ("heat_input", "300 kJ/in"),
+        ("contact_tip_distance", "3 in"),
+    ] {
+        let head = procedure.find("\nruns:").unwrap();
+        let run = head + procedure[head..].find("- run:").unwrap();
+        let end = run + procedure[run..].find('\n').unwrap();
+        let text = format!("{}\n    {key}: {value}{}", &procedure[..end], &procedure[end..]);
+        let path = folder.path().join(format!("{key}.yaml"));
+        std::fs::write(&path, text).unwrap();
+        let output = seamwright(&["check", path.to_str().unwrap(), "--format", "json"]);
+        let answer: Value = serde_json::from_slice(&output.stdout).unwrap();
+        for finding in answer["files"][0]["findings"].as_array().unwrap() {
+            let (Some(stated), Some(limit)) = (finding["stated"].as_str(), finding["limits"]["unit"].as_str()) else {
+                continue;
+            };
+            for unit in ["in/min", "ft³/h", "ft3/h", "kJ/in", "in", "°F", "psi", "ksi"] {
+                if stated.ends_with(&format!(" {unit}")) {
+                    units.insert(unit);
+                    // `cfh` is how the trade writes cubic feet in an hour.
+                    let plain = |unit: &str| unit.replace('³', "3").replace("cfh", "ft3/h");
+                    assert_eq!(plain(limit), plain(unit), "{finding}");
+                }
+            }
+        }
+    }
+    println!("{units:?}");
+    assert!(units.len() >= 3, "{units:?}");
 }

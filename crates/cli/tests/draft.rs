@@ -381,3 +381,25 @@ fn the_file_is_asked_for_and_nothing_is_lost() {
     assert!(String::from_utf8_lossy(&again.stderr).contains("is there already"));
     assert!(String::from_utf8_lossy(&again.stdout).contains("positions: [PA]"));
 }
+
+#[cfg(unix)]
+#[test]
+fn a_file_that_is_replaced_keeps_its_mode_and_its_link() {
+    use std::os::unix::fs::{PermissionsExt, symlink};
+
+    let folder = tempfile::tempdir().unwrap();
+    let (own, link) = (folder.path().join("kept.yaml"), folder.path().join("link.yaml"));
+    std::fs::write(&own, "old").unwrap();
+    std::fs::set_permissions(&own, std::fs::Permissions::from_mode(0o640)).unwrap();
+    symlink(&own, &link).unwrap();
+    // The same name again says that it is to be replaced.
+    let name = link.to_str().unwrap();
+    let answers = format!("141\n304L\nnone\n2 mm\nbutt\nnone\nPA\n{name}\n{name}\n");
+    let output = piped(&["draft", "--interactive"], answers.as_bytes());
+    assert!(output.status.success(), "{}", String::from_utf8_lossy(&output.stderr));
+    assert!(link.is_symlink());
+    assert!(std::fs::read_to_string(&own).unwrap().contains("positions: [PA]"));
+    assert_eq!(std::fs::metadata(&own).unwrap().permissions().mode() & 0o777, 0o640);
+    let left: Vec<_> = std::fs::read_dir(folder.path()).unwrap().map(|entry| entry.unwrap().file_name()).collect();
+    assert_eq!(left.len(), 2, "{left:?}");
+}

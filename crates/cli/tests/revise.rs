@@ -207,3 +207,35 @@ fn what_cannot_be_revised_is_refused_and_nothing_is_lost() {
     assert_eq!(fs::read(folder.path().join("superseded/tray.rev-1.yaml")).unwrap(), b"mine");
     assert_eq!(fs::read(&file).unwrap(), before);
 }
+
+// The file that a person named is written over: with its mode, and through the link that was named.
+#[cfg(unix)]
+#[test]
+fn issuing_and_revising_keep_the_mode_and_the_link() {
+    use std::os::unix::fs::{PermissionsExt, symlink};
+
+    let folder = tempfile::tempdir().unwrap();
+    let apart = folder.path().join("apart");
+    fs::create_dir(&apart).unwrap();
+    let own = copy(&apart);
+    let mode = |path: &str| fs::metadata(path).unwrap().permissions().mode() & 0o777;
+    fs::set_permissions(&own, fs::Permissions::from_mode(0o640)).unwrap();
+    let link = folder.path().join("tray.yaml");
+    symlink(&own, &link).unwrap();
+    let named = link.display().to_string();
+    let (code, said, wrong) = run(&["issue", &named, "--by", "A. Lindqvist"]);
+    assert_eq!(code, 0, "{said}{wrong}");
+    assert!(link.is_symlink() && fs::read_to_string(&own).unwrap().contains("status: issued"));
+    assert_eq!(mode(&own), 0o640);
+    let (code, said, wrong) = run(&["revise", &named, "--why", "another electrode", "--by", "M. Okafor"]);
+    assert_eq!(code, 0, "{said}{wrong}");
+    assert!(link.is_symlink() && fs::read_to_string(&own).unwrap().contains("revision: 2"));
+    assert_eq!(mode(&own), 0o640);
+    // Nothing of the writing is left behind.
+    for folder in [folder.path(), &apart] {
+        for entry in fs::read_dir(folder).unwrap() {
+            let name = entry.unwrap().file_name().into_string().unwrap();
+            assert!(!name.starts_with('.'), "{name}");
+        }
+    }
+}

@@ -50,6 +50,38 @@ fn a_log_with_findings_is_valid_and_points_at_the_lines() {
     }
 }
 
+/// Each finding by its check and words, with its fingerprint.
+fn fingerprints(path: &str) -> std::collections::BTreeMap<(String, String), String> {
+    let (_, log) = sarif(&[path]);
+    let results = log["runs"][0]["results"].as_array().unwrap().clone();
+    let text = |own: &Value| own.as_str().unwrap().to_owned();
+    let one = |own: &Value| {
+        let prints = own["partialFingerprints"].as_object().unwrap();
+        assert_eq!(prints.len(), 1, "{own}");
+        ((text(&own["ruleId"]), text(&own["message"]["text"])), text(prints.values().next().unwrap()))
+    };
+    results.iter().map(one).collect()
+}
+
+#[test]
+fn a_fingerprint_stays_with_its_finding_when_lines_move() {
+    let submitted = concat!(env!("CARGO_MANIFEST_DIR"), "/../../examples/submitted/submitted.yaml");
+    let text = std::fs::read_to_string(submitted).unwrap();
+    let folder = tempfile::tempdir().unwrap();
+    let path = folder.path().join("submitted.yaml");
+    let path = path.to_str().unwrap();
+    std::fs::write(path, &text).unwrap();
+    let before = fingerprints(path);
+    assert!(before.len() > 3);
+    // Each finding has its own, and has it again the next time.
+    let own: std::collections::BTreeSet<&String> = before.values().collect();
+    assert_eq!(own.len(), before.len());
+    assert_eq!(fingerprints(path), before);
+    // A comment above moves every line, and no finding is another one for it.
+    std::fs::write(path, format!("# one line more\n{text}")).unwrap();
+    assert_eq!(fingerprints(path), before);
+}
+
 #[test]
 fn a_clean_log_and_one_of_an_unreadable_file_are_valid() {
     let (code, clean) = sarif(&["procedures"]);

@@ -14,6 +14,7 @@ use seamwright_model::finding::Severity;
 
 use crate::Ending;
 use crate::args::DraftArgs;
+use crate::author_file;
 use crate::output;
 use crate::report::text;
 use crate::today;
@@ -270,7 +271,14 @@ fn written(
             refused = Some(file);
             continue;
         }
-        match output::write(path, page.as_bytes()) {
+        // A file that is replaced is one that a person keeps: its mode stays, and what a link leads to is written.
+        let written = if path.exists() {
+            author_file::write(path, page.as_bytes())
+                .map_err(|error| anyhow!("{file}: cannot be written: {}", reason(&error)))
+        } else {
+            output::write(path, page.as_bytes())
+        };
+        match written {
             Ok(()) => {
                 writeln!(questions, "  written to {file}; check it: seamwright check \"{file}\"")?;
                 return Ok(Some(Ending::Clean));

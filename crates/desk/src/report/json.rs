@@ -143,15 +143,39 @@ fn received(own: &Received) -> Value {
     })
 }
 
-/// A limit as numbers with their unit; nothing where it is no quantity.
+/// A limit as numbers with their unit; nothing where it is none of numbers.
 pub fn limits(limit: Option<&str>) -> Value {
-    let Some((unit, ends)) = limit.and_then(|limit| {
+    let quantity = |limit: &str| {
         let unit = quantity::unit_of(limit)?;
-        Some((unit, quantity::convert(limit, unit).ok()?.ends()))
-    }) else {
+        Some((quantity::convert(limit, unit).ok()?.ends(), unit.to_owned()))
+    };
+    let Some((ends, unit)) = limit.and_then(|limit| quantity(limit).or_else(|| bounds(limit))) else {
         return Value::Null;
     };
     json!({"low": ends.0, "high": ends.1, "unit": unit})
+}
+
+/// A pair of ends of a range, each of which may be open.
+type Ends = (Option<f64>, Option<f64>);
+
+/// The ends of a limit that is a multiple or a share of something, and of what: `carbon 0.04 % maximum`,
+/// `3 thicknesses of the thicker part maximum`, `15-110 A per mm of rod`.
+fn bounds(limit: &str) -> Option<(Ends, String)> {
+    let sides = [(" maximum", true), (" minimum", false)];
+    let side = sides.iter().find_map(|(word, high)| Some((limit.strip_suffix(word)?, *high)));
+    let body = side.map_or(limit, |(body, _)| body);
+    // A word before the figure says what it is of.
+    let (figures, unit) = body
+        .split_once(' ')
+        .filter(|(figures, _)| figures.starts_with(|own: char| own.is_ascii_digit()))
+        .or_else(|| body.split_once(' ')?.1.split_once(' '))?;
+    let ends = match (figures.split_once(['-', '–']), side) {
+        (Some((low, high)), None) => (Some(low.parse().ok()?), Some(high.parse().ok()?)),
+        (None, Some((_, true))) => (None, Some(figures.parse().ok()?)),
+        (None, Some((_, false))) => (Some(figures.parse().ok()?), None),
+        _ => return None,
+    };
+    Some((ends, unit.to_owned()))
 }
 
 fn diagnostic(own: &Diagnostic<'_>) -> Value {
@@ -168,4 +192,25 @@ fn diagnostic(own: &Diagnostic<'_>) -> Value {
         "source": own.source,
         "hint": own.hint,
     })
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn every_limit_of_numbers_has_them() {
+        for (limit, low, high, unit) in [
+            ("70-110 A", Some(70.0), Some(110.0), "A"),
+            ("250 °C maximum", None, Some(250.0), "°C"),
+            ("3 thicknesses of the thicker part maximum", None, Some(3.0), "thicknesses of the thicker part"),
+            ("carbon 0.04 % maximum", None, Some(0.04), "%"),
+            ("15-110 A per mm of rod", Some(15.0), Some(110.0), "A per mm of rod"),
+        ] {
+            assert_eq!(limits(Some(limit)), json!({"low": low, "high": high, "unit": unit}), "{limit}");
+        }
+        for limit in ["DCEN", "revision 2", "1 macro", "ISO 14175 I1, I2 or I3", "each number once", ""] {
+            assert_eq!(limits(Some(limit)), Value::Null, "{limit}");
+        }
+    }
 }
