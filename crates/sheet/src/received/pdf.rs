@@ -231,7 +231,7 @@ impl<'o> Pages<'o> {
                 Some(Object::Array(kids)) => {
                     for key in HANDED_DOWN {
                         if let Some(value) = node.get(key) {
-                            above.retain(|(own, _)| own != key);
+                            above.retain(|(own, _)| *own != key);
                             above.push((key, value.clone()));
                         }
                     }
