@@ -15,7 +15,8 @@ use terminal_size::{Width, terminal_size};
 
 /// Prints a message to standard error; where nobody listens there, the exit status still tells.
 pub fn say(message: impl Display) {
-    print(format_args!("seamwright: {}", visible(&message.to_string())));
+    let message = format!("seamwright: {}", visible(&message.to_string()));
+    print(wrapped(&message, width()));
 }
 
 /// Prints a text that holds nothing but the program's own control characters.

@@ -222,12 +222,15 @@ impl<'o> Pages<'o> {
             next.push((*number, Vec::new()));
         }
         while let Some((number, mut above)) = next.pop() {
-            if !seen.insert(number) || own.pages.len() >= PAGES {
+            if own.pages.len() >= PAGES {
                 continue;
             }
+            let first = seen.insert(number);
             let Some((node, _)) = objects.last(number)? else { continue };
             let kids = node.get("Kids").map(|kids| objects.resolved(kids)).transpose()?;
             match kids {
+                // A branch that stands twice, or below itself, is no tree: it counts as a page that no sheet has.
+                Some(Object::Array(_)) if !first => own.pages.push(Object::Other),
                 Some(Object::Array(kids)) => {
                     for key in HANDED_DOWN {
                         if let Some(value) = node.get(key) {
