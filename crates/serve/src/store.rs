@@ -121,17 +121,28 @@ impl Store {
 
     /// Keeps a text that is not saved yet, in memory and, against a crash, beside the documents.
     pub fn keep(&self, id: &str, unsaved: Unsaved) {
+        self.write_down(id, &unsaved);
+        self.remember(id, unsaved);
+    }
+
+    /// Keeps a text that is not saved yet in memory.
+    pub fn remember(&self, id: &str, unsaved: Unsaved) {
+        self.texts().insert(id.to_owned(), unsaved);
+    }
+
+    /// Keeps a text that is not saved yet beside the documents, against a crash.
+    pub fn write_down(&self, id: &str, unsaved: &Unsaved) {
         if !self.read_only {
             // Where the folder cannot be written, memory holds it.
-            let _ = self.put_unsaved(id, &unsaved);
+            let _ = self.put_unsaved(id, unsaved);
         }
-        self.texts().insert(id.to_owned(), unsaved);
     }
 
     fn put_unsaved(&self, id: &str, unsaved: &Unsaved) -> io::Result<()> {
         let folder = self.folder("unsaved")?;
         let mut file = part(&folder)?;
-        serde_json::to_writer(&mut file, unsaved)?;
+        // In one piece: each piece is a call of the system.
+        file.write_all(&serde_json::to_vec(unsaved)?)?;
         file.flush()?;
         file.persist(folder.join(format!("{id}.json"))).map_err(|error| error.error)?;
         Ok(())

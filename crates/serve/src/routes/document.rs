@@ -231,12 +231,31 @@ fn edited(app: &App, id: &str, edit: &Edit) -> Result<(String, String), Refused>
     let (text, not_taken) = edit::apply(&before.text, &edit.ops)?;
     let base = if app.store.unsaved(id).is_some() { before.base.clone() } else { edit.base.clone() };
     let unsaved = digest(text.as_bytes()) != base;
+    let own = Unsaved { below: before.below.clone(), base: base.clone(), text: text.clone() };
     if unsaved {
-        app.store.keep(id, Unsaved { below: before.below.clone(), base: base.clone(), text: text.clone() });
+        app.store.remember(id, own.clone());
     } else {
         app.store.forget(id);
     }
-    judge(app, &before.below, &text, |judged| {
+    // The disk is slower than all the rest: the text is written down meanwhile, and before it is answered.
+    std::thread::scope(|scope| {
+        if unsaved {
+            scope.spawn(|| app.store.write_down(id, &own));
+        }
+        answered(app, edit, &own, unsaved, not_taken)
+    })
+}
+
+/// The answer to a change, with the digest of the text.
+fn answered(
+    app: &App,
+    edit: &Edit,
+    own: &Unsaved,
+    unsaved: bool,
+    not_taken: Vec<edit::NotTaken>,
+) -> Result<(String, String), Refused> {
+    let Unsaved { below, base, text } = own;
+    judge(app, below, text, |judged| {
         let sheet = || {
             let wanted = Wanted::asked(Some(&edit.sheet));
             sheet_of(judged, wanted, query(Some(&edit.sheet), "length").as_deref())
@@ -244,9 +263,9 @@ fn edited(app: &App, id: &str, edit: &Edit) -> Result<(String, String), Refused>
         // The sheet takes about as long as all the rest: it is made beside it.
         let (form, live, sheet) = std::thread::scope(|scope| {
             let sheet = (!edit.sheet.is_empty()).then(|| scope.spawn(sheet));
-            let (kind, values) = values(judged, &text);
+            let (kind, values) = values(judged, text);
             let form = values.is_object().then(|| form::form(&kind, &values));
-            let live = live(&text, judged);
+            let live = live(text, judged);
             let sheet = sheet.map(|own| own.join().unwrap_or_else(|panic| std::panic::resume_unwind(panic)));
             (form, live, sheet)
         });
@@ -258,9 +277,9 @@ fn edited(app: &App, id: &str, edit: &Edit) -> Result<(String, String), Refused>
         };
         let answer = Edited {
             n: edit.n,
-            base: &base,
+            base,
             unsaved,
-            text: &text,
+            text,
             live: &live,
             form: html,
             shape,
