@@ -93,8 +93,9 @@ pub fn quantity(format: &str, text: &str, before: &str) -> String {
     let plain = tidy(text);
     let read = |text: &str| check_format(format, text).is_none_or(|read| read.is_ok());
     let Some(dimension) = DIMENSIONS.iter().find(|dimension| dimension.format == format) else { return plain };
-    // What is read is put in the unit's own sign.
-    if plain.is_empty() || (read(&plain) && dimension.units.iter().any(|unit| unit.symbol == unit_of(&plain))) {
+    // What is read is put in the unit's own sign; `deg` is as good as the sign that few keyboards have.
+    let own = |unit: &str| unit == "deg" || dimension.units.iter().any(|one| one.symbol == unit);
+    if plain.is_empty() || (read(&plain) && own(unit_of(&plain))) {
         return plain;
     }
     if plain.eq_ignore_ascii_case("n/a") || plain.eq_ignore_ascii_case("na") {
@@ -235,6 +236,7 @@ mod tests {
             ("temperature", "300F", "", "300 °F"),
             ("flow", "15-20 cfh", "", "15-20 ft³/h"),
             ("angle", "60 degrees", "", "60 °"),
+            ("angle", "55-60 deg", "", "55-60 deg"),
             ("time-span", "8 secs", "", "8 s"),
         ] {
             let got = quantity(format, typed, before);
