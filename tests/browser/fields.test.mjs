@@ -92,7 +92,9 @@ for (const name of STARTERS) {
           why = `the field shows \`${document.querySelector(`[data-p="${CSS.escape(field.pointer)}"]`)?.value}\`, the file has \`${stated.get(field.pointer)}\``;
           break;
         }
-        let back = await type(field.pointer, field.value);
+        // What took the place of a word such as `none` is taken back by that word.
+        const word = fields.find(own => own.value && field.pointer.startsWith(`${own.pointer}/`));
+        let back = word ? await type(word.pointer, word.value) : await type(field.pointer, field.value);
         if (needed) back = await type(needed.pointer, needed.value);
         if (back && back.text !== before) {
           const lost = before.split("\n").filter(line => !back.text.includes(line))[0] ?? "";
