@@ -119,8 +119,9 @@ impl Store {
         self.texts().values().cloned().collect()
     }
 
-    /// Keeps a text that is not saved yet, in memory and, against a crash, beside the documents.
-    pub fn keep(&self, id: &str, unsaved: Unsaved) {
+    /// Keeps a text that is not saved yet, in memory and beside the documents.
+    #[cfg(test)]
+    fn keep(&self, id: &str, unsaved: Unsaved) {
         self.write_down(id, &unsaved);
         self.remember(id, unsaved);
     }
