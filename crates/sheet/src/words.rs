@@ -176,7 +176,7 @@ impl SheetOptions {
     }
 
     /// A word of the handbook or of the format in the language of the sheet; in English where none is known.
-    pub(crate) fn word<'w>(self, english: &'w str) -> Cow<'w, str> {
+    pub(crate) fn word(self, english: &str) -> Cow<'_, str> {
         if self.language == Language::En {
             return Cow::Borrowed(english);
         }

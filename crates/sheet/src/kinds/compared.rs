@@ -77,18 +77,18 @@ pub(super) fn place(pointer: &str, terms: Terms) -> String {
     let number =
         |index: &str| index.parse::<usize>().map_or_else(|_| index.to_owned(), |index| (index + 1).to_string());
     match (section.as_str(), entry) {
-        ("processes", Some(entry)) => label::TERM_PROCESS_ENTRY.fill(&[("term", &term), ("entry", &entry)]),
+        ("processes", Some(entry)) => label::TERM_PROCESS_ENTRY.fill(&[("term", term), ("entry", &entry)]),
         ("runs", Some(entry)) => {
-            label::TERM_ENTRY_NUMBER_OF_THE_RUNS.fill(&[("term", &term), ("number", &number(&entry).to_string())])
+            label::TERM_ENTRY_NUMBER_OF_THE_RUNS.fill(&[("term", term), ("number", &number(&entry).clone())])
         }
         ("parent_metals", Some(entry)) => match (path.next().as_deref(), path.next()) {
             // One row of the dictionary is for all elements.
             (Some("composition"), Some(element)) => label::TERM_ELEMENT_METAL_NUMBER.fill(&[
-                ("term", &term),
+                ("term", term),
                 ("element", &element),
-                ("number", &number(&entry).to_string()),
+                ("number", &number(&entry).clone()),
             ]),
-            _ => label::TERM_METAL_NUMBER.fill(&[("term", &term), ("number", &number(&entry).to_string())]),
+            _ => label::TERM_METAL_NUMBER.fill(&[("term", term), ("number", &number(&entry).clone())]),
         },
         ("fillers", Some(entry)) => format!("{term}, {entry}"),
         _ => term.to_owned(),

@@ -119,9 +119,9 @@ fn totals(blocks: &mut Vec<Block>, estimate: &Estimate, terms: Terms, units: Uni
         let label = if estimate.cannot_make.is_some() { label::PRICE_PROVISIONAL } else { label::PRICE };
         fields.push(large(&label, format!("{:.2} {}", cost.price, cost.currency).trim_end().to_owned()));
     }
-    fields.push(Field::new(&label::CROSS_SECTION, spread_in(units.area, estimate.area_mm2)));
-    fields.push(Field::new(&label::WELD_METAL_LOW_TO_HIGH, spread_in(units.mass, estimate.weld_metal_kg)));
-    fields.push(Field::new(&label::ELECTRICITY, format!("{} kWh", number(estimate.energy_kwh))));
+    fields.push(Field::new(label::CROSS_SECTION, spread_in(units.area, estimate.area_mm2)));
+    fields.push(Field::new(label::WELD_METAL_LOW_TO_HIGH, spread_in(units.mass, estimate.weld_metal_kg)));
+    fields.push(Field::new(label::ELECTRICITY, format!("{} kWh", number(estimate.energy_kwh))));
     for filler in &estimate.fillers {
         let pieces = filler.pieces.map_or(String::new(), |(count, kind)| format!(", {}", kind.count(count)));
         fields.push(
