@@ -203,16 +203,14 @@ fn limits_are_said_in_the_unit_of_the_value() {
         ("heat_input", "300 kJ/in"),
     ] {
         // In the place of what is stated, else as a value of the first run.
-        let text = match procedure.find(&format!("{key}: ")).filter(|_| key != "shielding_gas") {
-            Some(at) => {
-                let end = at + procedure[at..].find(['\n', ',', '}']).unwrap();
-                format!("{}{key}: {value}{}", &procedure[..at], &procedure[end..])
-            }
-            None => {
-                let run = procedure.find("\n  - run:").unwrap() + 1;
-                let end = run + procedure[run..].find('\n').unwrap();
-                format!("{}\n    {key}: {value}{}", &procedure[..end], &procedure[end..])
-            }
+        let stated = procedure.find(&format!("{key}: ")).filter(|_| key != "shielding_gas");
+        let text = if let Some(at) = stated {
+            let end = at + procedure[at..].find(['\n', ',', '}']).unwrap();
+            format!("{}{key}: {value}{}", &procedure[..at], &procedure[end..])
+        } else {
+            let run = procedure.find("\n  - run:").unwrap() + 1;
+            let end = run + procedure[run..].find('\n').unwrap();
+            format!("{}\n    {key}: {value}{}", &procedure[..end], &procedure[end..])
         };
         let path = folder.path().join(format!("{key}.yaml"));
         std::fs::write(&path, text).unwrap();

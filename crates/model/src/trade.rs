@@ -147,9 +147,18 @@ pub(crate) fn take(value: &mut Value) -> Vec<Taken> {
     taken
 }
 
-/// The positions that `all` stands for: of plate or pipe, of grooves or fillets, upward or downward, in the words of ISO or AWS.
-fn all_positions(asked: &All) -> &'static [&'static str] {
-    match (asked.american, asked.fillet, asked.pipe, asked.downward) {
+/// The positions that `all` stands for: of plate or pipe, of grooves or fillets, upward or downward, in the words of ISO or AWS;
+/// from the values of a document by their pointers.
+fn all_positions(text: impl Fn(&str) -> Option<String>) -> &'static [&'static str] {
+    let is = |pointer: &str, word: &str| text(pointer).as_deref() == Some(word);
+    let code = text("/qualification/code").or_else(|| text("/code"));
+    let kind = text("/joint/type");
+    let groove = is("/joint/weld", "groove") || is("/joint/weld", "groove-and-fillet");
+    let american = code.is_some_and(|code| matches!(code.as_str(), "aws-d1.1" | "asme-ix" | "api-1104"));
+    let fillet = !groove && (is("/joint/weld", "fillet") || matches!(kind.as_deref(), Some("tee" | "lap" | "corner")));
+    let pipe = text("/parent_metals/0/outside_diameter").is_some();
+    let downward = is("/progression", "downward");
+    match (american, fillet, pipe, downward) {
         (true, true, ..) => &["1F", "2F", "3F", "4F"],
         (true, false, true, _) => &["6G"],
         (true, false, false, _) => &["1G", "2G", "3G", "4G"],
@@ -159,31 +168,6 @@ fn all_positions(asked: &All) -> &'static [&'static str] {
         (false, false, true, true) => &["J-L045"],
         (false, false, false, false) => &["PA", "PC", "PF", "PE"],
         (false, false, false, true) => &["PA", "PC", "PG", "PE"],
-    }
-}
-
-/// What decides on the positions that `all` stands for.
-struct All {
-    american: bool,
-    fillet: bool,
-    pipe: bool,
-    downward: bool,
-}
-
-impl All {
-    /// From the values of a document by their pointers.
-    fn of(text: impl Fn(&str) -> Option<String>) -> Self {
-        let is = |pointer: &str, word: &str| text(pointer).as_deref() == Some(word);
-        let code = text("/qualification/code").or_else(|| text("/code"));
-        let kind = text("/joint/type");
-        let groove = is("/joint/weld", "groove") || is("/joint/weld", "groove-and-fillet");
-        Self {
-            american: code.is_some_and(|code| matches!(code.as_str(), "aws-d1.1" | "asme-ix" | "api-1104")),
-            fillet: !groove
-                && (is("/joint/weld", "fillet") || matches!(kind.as_deref(), Some("tee" | "lap" | "corner"))),
-            pipe: text("/parent_metals/0/outside_diameter").is_some(),
-            downward: is("/progression", "downward"),
-        }
     }
 }
 
@@ -207,7 +191,7 @@ pub(crate) fn settle_in(tree: &mut Node) {
         }
     };
     let whole = text("/positions").or_else(|| text("/positions/0").filter(|_| text("/positions/1").is_none()));
-    let words = whole.filter(|own| own.eq_ignore_ascii_case("all")).map(|_| all_positions(&All::of(text)));
+    let words = whole.filter(|own| own.eq_ignore_ascii_case("all")).map(|_| all_positions(text));
     let NodeKind::Map(entries) = &mut tree.kind else { return };
     for entry in entries {
         match (entry.key.as_str(), words) {
@@ -235,7 +219,7 @@ pub(crate) fn settle_in(tree: &mut Node) {
 pub(crate) fn settle(value: &mut Value) {
     let text = |pointer: &str| value.pointer(pointer).and_then(Value::as_str).map(str::to_owned);
     let whole = text("/positions").or_else(|| text("/positions/0").filter(|_| text("/positions/1").is_none()));
-    let words = whole.filter(|own| own.eq_ignore_ascii_case("all")).map(|_| all_positions(&All::of(text)));
+    let words = whole.filter(|own| own.eq_ignore_ascii_case("all")).map(|_| all_positions(text));
     if let (Some(words), Some(own)) = (words, value.pointer_mut("/positions")) {
         *own = words.iter().map(|word| Value::from(*word)).collect();
     }

@@ -52,7 +52,7 @@ fn answers(page: &Page, id: &str, at: &str, values: [&str; 2]) -> Duration {
             took
         })
         .collect();
-    let worked = (processor_time() - worked) / u32::try_from(took.len()).unwrap();
+    let worked = processor_time().saturating_sub(worked) / u32::try_from(took.len()).unwrap();
     took.sort();
     println!("{at}: half of the answers in {:.1?}, processor time {worked:.1?} each", took[took.len() / 2]);
     took[took.len() * 95 / 100 - 1]

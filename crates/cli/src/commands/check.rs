@@ -30,7 +30,7 @@ pub fn run(args: &CheckArgs) -> Result<Ending> {
     }
     match Companions::read(&disk, &args.companions.files(), Appearance::read(&disk, &args.appearance.files())?) {
         Ok(companions) => {
-            tell(args, checked(&inputs, &companions, language).inspect(|own| note(&ending, own, args.deny)))?
+            tell(args, checked(&inputs, &companions, language).inspect(|own| note(&ending, own, args.deny)))?;
         }
         Err(failed) => {
             let failed = failed.into_iter().map(|report| Checked { report, follow: Follow::default(), lacking: None });

@@ -27,14 +27,17 @@ pub fn index_entry(subject: Subject<'_>, sheet: &Sheet, units: UnitSystem) -> In
         let view = View::new(procedure);
         entry.process = each(view.runs.iter().map(RunView::number).map(ToOwned::to_owned));
         entry.metal = each(view.metals.iter().map(|metal| metal.stated.specification.to_string()));
-        let in_units =
-            |units| each(view.metals.iter().filter_map(|metal| quantity(metal.stated.thickness.as_ref(), units)));
-        entry.thickness = in_units(units);
-        entry.other_units =
-            each([UnitSystem::Si, UnitSystem::Us].into_iter().map(in_units).filter(|other| *other != entry.thickness));
+        entry.thickness = thicknesses(&view, units);
+        let others = [UnitSystem::Si, UnitSystem::Us].into_iter().map(|other| thicknesses(&view, other));
+        entry.other_units = each(others.filter(|other| *other != entry.thickness));
         entry.position = each(procedure.positions.iter().map(ToString::to_string));
     }
     entry
+}
+
+/// Thicknesses of the metals in a system of units.
+fn thicknesses(view: &View<'_>, units: UnitSystem) -> String {
+    each(view.metals.iter().filter_map(|metal| quantity(metal.stated.thickness.as_ref(), units)))
 }
 
 /// Texts with commas between, each once.
