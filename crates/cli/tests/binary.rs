@@ -130,8 +130,8 @@ fn what_cannot_be_read_is_said_with_place_and_hint() {
 
 #[test]
 fn every_fault_of_a_file_is_reported_at_once() {
-    let text = procedure("- {run: 1, process: 141, current: 90, voltage: 12 A, polarity: dcen}");
-    refused("three.yaml", text.as_bytes(), &["has no unit", "`12 A` is a current", "`dcen`"]);
+    let text = procedure("- {run: 1, process: 141, current: 90, voltage: 12 A, polarity: minus-ish}");
+    refused("three.yaml", text.as_bytes(), &["has no unit", "`12 A` is a current", "`minus-ish`"]);
 }
 
 #[test]
