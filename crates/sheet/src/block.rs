@@ -185,6 +185,8 @@ pub enum Block {
 #[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Serialize)]
 #[serde(rename_all = "kebab-case")]
 pub enum Way {
+    /// A drawing that is larger than it must be: a small one stands in its place.
+    Size,
     /// Compositions, which the annex repeats.
     Composition,
     /// Drawings of torch and tungsten, which move to the last page.

@@ -223,8 +223,9 @@ fn gives_way(blocks: &mut Vec<Block>, way: Way, fields: Vec<Option<Field>>) {
     }
 }
 
-/// Room of the position relative to that of the joint: read at arm's length, and beside the joint also where there are several.
-const BESIDE: (f64, f64) = (0.85, 0.6);
+/// Room of the position relative to that of the joint, so that it is read at arm's length and stands beside the joint: of one,
+/// of several, and where the sheet has little room.
+const BESIDE: (f64, f64, f64) = (0.85, 0.6, 0.5);
 
 /// Whether no label of drawings is so small that print would enlarge it against its lines.
 fn is_legible(figures: &[Figure]) -> bool {
@@ -249,19 +250,27 @@ fn drawings(blocks: &mut Vec<Block>, view: &View<'_>, lettering: Lettering) {
     let rooms = [0.6, 0.75, 0.9, 1.1, 1.4];
     let symbols = rooms.map(|room| setup::welding_symbol(view, with(room)).into_iter().collect::<Vec<_>>());
     let symbol = symbols.into_iter().find(|figures| is_legible(figures)).unwrap_or_default();
-    let mut positions = setup::positions(view, with(BESIDE.0));
-    if positions.len() > 1 {
-        positions = setup::positions(view, with(BESIDE.1));
-        // Each has its code; a heading over each would ask for a row of its own.
-        for figure in &mut positions {
-            figure.title.clear();
+    let positions = |room: f64| {
+        let mut figures = setup::positions(view, with(room));
+        if figures.len() > 1 {
+            // Each has its code; a heading over each would ask for a row of its own.
+            for figure in &mut figures {
+                figure.title.clear();
+            }
         }
-    }
+        vec![Block::Drawings { drawings: untagged(figures) }]
+    };
     let mut beside: Vec<Block> = Vec::new();
-    for figures in [untagged(symbol), untagged(positions)] {
-        if !figures.is_empty() {
-            beside.push(Block::Drawings { drawings: figures });
-        }
+    if !symbol.is_empty() {
+        beside.push(Block::Drawings { drawings: untagged(symbol) });
+    }
+    match setup::positions(view, with(BESIDE.0)).len() {
+        0 => {}
+        count => beside.push(Block::GivesWay {
+            way: Way::Size,
+            blocks: positions(if count > 1 { BESIDE.1 } else { BESIDE.0 }),
+            instead: positions(BESIDE.2),
+        }),
     }
     match (joint.is_empty(), beside.is_empty()) {
         (false, false) => {

@@ -165,6 +165,7 @@ impl<'s> Setter<'s> {
     fn giving_way(&self, way: Way, blocks: &[Block], instead: &[Block]) -> Vec<Piece> {
         let gone = self.style.shed
             >= match way {
+                Way::Size => Shed::Size,
                 Way::Composition => Shed::Composition,
                 Way::Drawings => Shed::Drawings,
                 Way::Cautions => Shed::Cautions,

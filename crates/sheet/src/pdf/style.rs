@@ -46,6 +46,8 @@ pub(super) struct Style {
 #[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord)]
 pub(super) enum Shed {
     Nothing,
+    /// Drawings that are larger than they must be.
+    Size,
     Composition,
     Clauses,
     Captions,
@@ -58,8 +60,8 @@ pub(super) enum Shed {
 
 impl Shed {
     /// In the order in which a sheet gives way.
-    pub(super) const ORDER: [Self; 5] =
-        [Self::Nothing, Self::Composition, Self::Clauses, Self::Captions, Self::Drawings];
+    pub(super) const ORDER: [Self; 6] =
+        [Self::Nothing, Self::Size, Self::Composition, Self::Clauses, Self::Captions, Self::Drawings];
 }
 
 impl Style {
