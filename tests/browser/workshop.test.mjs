@@ -246,7 +246,8 @@ test("the bench on a telephone: light, dark, by keyboard, and out of reach of th
     await away.waitFor({ state: "hidden" });
     assert.match(await card.innerText(), /P-001/);
     // The card by itself, as whoever opens its address in a tab of its own sees it.
-    await phone.page.goto(new URL(await open("P-001").getAttribute("href"), server.bench).href);
+    const address = await phone.page.locator("section", { hasText: "P-001" }).locator("a.main").getAttribute("href");
+    await phone.page.goto(new URL(address, server.bench).href);
     await held(phone.page, "bench-card-alone");
     // It shows and changes nothing.
     const answer = await phone.page.evaluate(async () => (await fetch(location.href, { method: "POST" }).catch(() => ({ status: 0 }))).status);
