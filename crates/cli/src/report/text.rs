@@ -1,6 +1,5 @@
 //! Findings for people: the line of the file, what was found, the limit with its source, and what to write.
 
-use std::borrow::Cow;
 use std::io::{self, IsTerminal, Write};
 use std::ops::Range;
 
@@ -172,7 +171,7 @@ fn group<'a>(name: &'a str, source: Option<&'a Source>, own: &Diagnostic<'a>) ->
             let label = own.limit.map_or("here".to_owned(), |limit| format!("limit: {limit}"));
             mark = mark.label(visible(&label).into_owned());
         }
-        let place = Snippet::source(text).path(name).annotation(mark);
+        let place = Snippet::source(text).line_start(span.line).path(name).annotation(mark);
         level.primary_title(visible(own.message)).id(own.check).element(place)
     } else {
         let title = visible(&format!("{name}: {}", own.message)).into_owned();
@@ -190,16 +189,21 @@ fn group<'a>(name: &'a str, source: Option<&'a Source>, own: &Diagnostic<'a>) ->
     group
 }
 
-/// The text of a file as it may be shown, and the part of a span on its first line in it.
-fn excerpt(text: &str, span: Span) -> (Cow<'_, str>, Range<usize>) {
+/// What ends a line of YAML.
+const BREAKS: [char; 2] = ['\n', '\r'];
+
+/// The line of a file on which a span begins, as it may be shown, and the part of the span on it.
+///
+/// A file may have thousands of findings: no more than the line is looked at.
+fn excerpt(text: &str, span: Span) -> (String, Range<usize>) {
     let place = one_line(text, span);
-    let part = |range: Range<usize>| visible(text.get(range).unwrap_or_default());
-    let (before, within, after) = (part(0..place.start), part(place.clone()), part(place.end..text.len()));
-    if let (Cow::Borrowed(_), Cow::Borrowed(_), Cow::Borrowed(_)) = (&before, &within, &after) {
-        return (text.into(), place);
-    }
+    let from = text.get(..place.start).and_then(|before| before.rfind(BREAKS)).map_or(0, |at| at + 1);
+    let after = text.get(place.end..).unwrap_or_default();
+    let rest = after.split(BREAKS).next().unwrap_or_default();
+    let (before, within) = (text.get(from..place.start), text.get(place.clone()));
+    let [before, within] = [before, within].map(|part| visible(part.unwrap_or_default()));
     let shown = before.len()..before.len() + within.len();
-    (format!("{before}{within}{after}").into(), shown)
+    (format!("{before}{within}{}", visible(rest)), shown)
 }
 
 /// Faults first, then findings in the order of the file, those of one place the worst first.
