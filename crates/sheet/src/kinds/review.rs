@@ -383,9 +383,9 @@ fn not_reviewed(blocks: &mut Vec<Block>, subject: Subject<'_>, procedure: &Proce
 fn clause_of(pointer: &str, view: &View<'_>) -> Option<String> {
     let code = view.procedure.qualification.as_ref().and_then(|own| own.code);
     let row = variables::get(pointer)?;
-    let numbers: Vec<&str> = view.runs.iter().map(seamwright_check::RunView::number).collect();
     if code == Some(CodeName::AsmeIx) {
-        let own = row.asme_ix().into_iter().find(|own| own.processes.iter().any(|own| numbers.contains(&own.as_str())));
+        let is_used = |number: &String| view.runs.iter().any(|run| run.number() == number);
+        let own = row.asme_ix().into_iter().find(|own| own.processes.iter().any(is_used));
         if let Some(own) = own {
             return Some(own.paragraph.clone());
         }
