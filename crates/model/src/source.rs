@@ -318,6 +318,25 @@ impl Node {
     }
 }
 
+/// Values that stand nowhere.
+impl From<&Value> for Node {
+    fn from(value: &Value) -> Self {
+        let kind = match value {
+            Value::Null => NodeKind::Scalar(Scalar::Null),
+            Value::Bool(value) => NodeKind::Scalar(Scalar::Bool(*value)),
+            Value::Number(number) => NodeKind::Scalar(Scalar::Number(number.clone(), number.to_string())),
+            Value::String(text) => NodeKind::Scalar(Scalar::Text(text.clone())),
+            Value::Array(items) => NodeKind::List(items.iter().map(Self::from).collect()),
+            Value::Object(map) => NodeKind::Map(
+                map.iter()
+                    .map(|(key, value)| Entry { key: key.clone(), key_span: Span::default(), value: Self::from(value) })
+                    .collect(),
+            ),
+        };
+        Self { span: Span::default(), style: Style::Plain, kind }
+    }
+}
+
 /// The steps of a JSON pointer (RFC 6901).
 pub fn steps(pointer: &str) -> impl Iterator<Item = String> {
     pointer.split('/').skip(1).map(unescape)

@@ -1,7 +1,5 @@
 //! Words of the trade for words of the format whose spelling would lead to their opposite.
 
-use serde_json::Value;
-
 use crate::source::{Node, NodeKind, Scalar, escape};
 
 /// Each word of the format with the words of the trade for it, in small letters.
@@ -80,7 +78,7 @@ fn polarity_for(text: &str) -> Option<&'static str> {
 }
 
 /// Puts the words of the format in the place of those of the trade for a polarity, and tells each.
-pub(crate) fn take_in(tree: &mut Node) -> Vec<Taken> {
+pub(crate) fn take(tree: &mut Node) -> Vec<Taken> {
     fn walk(node: &mut Node, pointer: &mut String, of_key: bool, taken: &mut Vec<Taken>) {
         let above = pointer.len();
         match &mut node.kind {
@@ -113,40 +111,6 @@ pub(crate) fn take_in(tree: &mut Node) -> Vec<Taken> {
     taken
 }
 
-/// The same in plain values.
-pub(crate) fn take(value: &mut Value) -> Vec<Taken> {
-    fn walk(value: &mut Value, pointer: &mut String, of_key: bool, taken: &mut Vec<Taken>) {
-        let above = pointer.len();
-        match value {
-            Value::String(text) if of_key => {
-                if let Some(word) = polarity_for(text) {
-                    let written = std::mem::replace(text, word.to_owned());
-                    taken.push(Taken { pointer: pointer.clone(), written, word });
-                }
-            }
-            Value::Array(items) => {
-                for (index, item) in items.iter_mut().enumerate() {
-                    pointer.push_str(&format!("/{index}"));
-                    walk(item, pointer, of_key, taken);
-                    pointer.truncate(above);
-                }
-            }
-            Value::Object(map) => {
-                for (key, own) in map {
-                    pointer.push('/');
-                    pointer.push_str(&escape(key));
-                    walk(own, pointer, key == KEY, taken);
-                    pointer.truncate(above);
-                }
-            }
-            _ => {}
-        }
-    }
-    let mut taken = Vec::new();
-    walk(value, &mut String::new(), false, &mut taken);
-    taken
-}
-
 /// The positions that `all` stands for: of plate or pipe, of grooves or fillets, upward or downward, in the words of ISO or AWS;
 /// from the values of a document by their pointers.
 fn all_positions(text: impl Fn(&str) -> Option<String>) -> &'static [&'static str] {
@@ -175,20 +139,10 @@ fn all_positions(text: impl Fn(&str) -> Option<String>) -> &'static [&'static st
 const AMBIENT: [&str; 4] = ["none", "ambient", "room temperature", "no preheat"];
 
 /// Puts the positions in the place of `all`, and `not applicable` in that of a preheat that is none.
-pub(crate) fn settle_in(tree: &mut Node) {
-    let text = |pointer: &str| {
-        let mut at = &*tree;
-        for step in pointer.split('/').skip(1) {
-            at = match &at.kind {
-                NodeKind::Map(entries) => &entries.iter().find(|entry| entry.key == step)?.value,
-                NodeKind::List(items) => items.get(step.parse::<usize>().ok()?)?,
-                NodeKind::Scalar(_) => return None,
-            };
-        }
-        match &at.kind {
-            NodeKind::Scalar(Scalar::Text(text)) => Some(text.clone()),
-            _ => None,
-        }
+pub(crate) fn settle(tree: &mut Node) {
+    let text = |pointer: &str| match tree.at(pointer).map(|own| &own.kind) {
+        Some(NodeKind::Scalar(Scalar::Text(text))) => Some(text.clone()),
+        _ => None,
     };
     let whole = text("/positions").or_else(|| text("/positions/0").filter(|_| text("/positions/1").is_none()));
     let words = whole.filter(|own| own.eq_ignore_ascii_case("all")).map(|_| all_positions(text));
@@ -215,25 +169,16 @@ pub(crate) fn settle_in(tree: &mut Node) {
     }
 }
 
-/// The same in plain values.
-pub(crate) fn settle(value: &mut Value) {
-    let text = |pointer: &str| value.pointer(pointer).and_then(Value::as_str).map(str::to_owned);
-    let whole = text("/positions").or_else(|| text("/positions/0").filter(|_| text("/positions/1").is_none()));
-    let words = whole.filter(|own| own.eq_ignore_ascii_case("all")).map(|_| all_positions(text));
-    if let (Some(words), Some(own)) = (words, value.pointer_mut("/positions")) {
-        *own = words.iter().map(|word| Value::from(*word)).collect();
-    }
-    if let Some(own) = value.pointer_mut("/temperatures/preheating")
-        && own.as_str().is_some_and(|text| AMBIENT.iter().any(|word| text.eq_ignore_ascii_case(word)))
-    {
-        *own = Value::from(crate::stated::NOT_APPLICABLE);
-    }
-}
-
 #[cfg(test)]
 mod tests {
     use super::*;
     use crate::procedure::Polarity;
+
+    fn settled(value: &serde_json::Value) -> serde_json::Value {
+        let mut tree = Node::from(value);
+        settle(&mut tree);
+        tree.to_value()
+    }
 
     #[test]
     fn a_polarity_is_never_taken_for_its_opposite() {
@@ -260,8 +205,10 @@ mod tests {
 
     #[test]
     fn only_a_polarity_is_taken() {
-        let mut value = serde_json::json!({"polarity": ["DCRP", "AC"], "title": "DCRP", "processes": {"141": {"polarity": "DCSP"}}});
-        let taken = take(&mut value);
+        let value = serde_json::json!({"polarity": ["DCRP", "AC"], "title": "DCRP", "processes": {"141": {"polarity": "DCSP"}}});
+        let mut tree = Node::from(&value);
+        let taken = take(&mut tree);
+        let value = tree.to_value();
         let told: Vec<_> = taken.iter().map(|own| (&*own.pointer, &*own.written, own.word)).collect();
         assert_eq!(told, [("/polarity/0", "DCRP", "DCEP"), ("/processes/141/polarity", "DCSP", "DCEN")]);
         assert_eq!((&value["title"], &value["polarity"][1]), (&"DCRP".into(), &"AC".into()));
@@ -274,7 +221,7 @@ mod tests {
             if let (Some(map), serde_json::Value::Object(more)) = (value.as_object_mut(), more) {
                 map.extend(more);
             }
-            settle(&mut value);
+            let value = settled(&value);
             assert_eq!(value["temperatures"]["preheating"], "not applicable");
             value["positions"].clone()
         };
@@ -289,9 +236,7 @@ mod tests {
         assert_eq!(of("tee", code), serde_json::json!(["1F", "2F", "3F", "4F"]));
         let pipe = serde_json::json!({"parent_metals": [{"outside_diameter": "60 mm"}]});
         assert_eq!(of("butt", pipe), serde_json::json!(["H-L045"]));
-        let mut value = serde_json::json!({"positions": ["PA", "all"], "temperatures": {"preheating": "100 °C"}});
-        let before = value.clone();
-        settle(&mut value);
-        assert_eq!(value, before);
+        let value = serde_json::json!({"positions": ["PA", "all"], "temperatures": {"preheating": "100 °C"}});
+        assert_eq!(settled(&value), value);
     }
 }

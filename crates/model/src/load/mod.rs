@@ -226,8 +226,8 @@ fn start(name: &str, bytes: &[u8]) -> Result<Started, (Option<Source>, Vec<Fault
     match tree::read(text) {
         Ok(tree) => {
             let mut tree = spelling::kept(tree);
-            let taken = trade::take_in(&mut tree);
-            trade::settle_in(&mut tree);
+            let taken = trade::take(&mut tree);
+            trade::settle(&mut tree);
             Ok((source, tree, taken))
         }
         Err(faults) => Err((Some(source), faults)),
@@ -377,9 +377,10 @@ fn kind_of(value: &Value) -> &'static str {
 
 /// Reads plain values as a document; `Err` is the first refusal of the types.
 pub fn from_value(value: &Value) -> Result<Document, String> {
-    let mut value = value.clone();
-    let taken = trade::take(&mut value);
-    trade::settle(&mut value);
+    let mut tree = Node::from(value);
+    let taken = trade::take(&mut tree);
+    trade::settle(&mut tree);
+    let value = tree.to_value();
     let mut document = Document::read(kind_of(&value), &value)?;
     document.note(taken);
     Ok(document)
