@@ -173,6 +173,7 @@ mod trailing_gas_missing;
 mod travel_angle_outside_usual;
 mod travel_speed_implausible;
 mod travel_speed_unsuited_to_joint;
+#[macro_use]
 mod treatment;
 mod treatment_missing_under_code;
 mod treatment_outside_code;

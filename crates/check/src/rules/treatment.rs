@@ -8,6 +8,21 @@ use crate::codes::asme_ix;
 use crate::treatment::Asked;
 use crate::view::{Metal, View};
 
+/// A butt of A516-70 on a strip, built to a code, with this thickness and heat treatment.
+macro_rules! built {
+    ($code:literal, $thickness:literal, $preheat:literal, $treatment:literal) => {
+        $crate::rule::Case {
+            base: "butt-20-a516-121",
+            edits: &[
+                ("/qualification/construction", $code),
+                ("/parent_metals", concat!("[{specification: A516-70, thickness: ", $thickness, "}]")),
+                ("/temperatures/preheating", $preheat),
+                ("/temperatures/post_weld_heat_treatment", $treatment),
+            ],
+        }
+    };
+}
+
 /// The codes of construction that a document is held against, and whether it names the one.
 ///
 /// Work under ASME IX that names no code of construction is built to one of them: what none of them permits is told.

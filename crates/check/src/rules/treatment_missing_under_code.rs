@@ -8,21 +8,6 @@ use super::treatment;
 use crate::rule::{Case, Examiner, Rule, figure};
 use crate::treatment::{bound, title};
 
-/// A butt of A516-70 on a strip, built to a code, with this thickness and heat treatment.
-macro_rules! built {
-    ($code:literal, $thickness:literal, $preheat:literal, $treatment:literal) => {
-        Case {
-            base: "butt-20-a516-121",
-            edits: &[
-                ("/qualification/construction", $code),
-                ("/parent_metals", concat!("[{specification: A516-70, thickness: ", $thickness, "}]")),
-                ("/temperatures/preheating", $preheat),
-                ("/temperatures/post_weld_heat_treatment", $treatment),
-            ],
-        }
-    };
-}
-
 /// The check.
 pub const RULE: Rule = Rule {
     name: "treatment-missing-under-code",

@@ -9,21 +9,6 @@ use super::treatment;
 use crate::rule::{Case, Examiner, Rule, figure};
 use crate::treatment::{Asked, time_text, title};
 
-/// A butt of A516-70 on a strip, built to a code, with this thickness and heat treatment.
-macro_rules! built {
-    ($code:literal, $thickness:literal, $preheat:literal, $treatment:literal) => {
-        Case {
-            base: "butt-20-a516-121",
-            edits: &[
-                ("/qualification/construction", $code),
-                ("/parent_metals", concat!("[{specification: A516-70, thickness: ", $thickness, "}]")),
-                ("/temperatures/preheating", $preheat),
-                ("/temperatures/post_weld_heat_treatment", $treatment),
-            ],
-        }
-    };
-}
-
 /// The check.
 pub const RULE: Rule = Rule {
     name: "treatment-outside-code",
@@ -125,6 +110,13 @@ fn examine(x: &mut Examiner<'_>) {
 fn faults(own: &seamwright_model::procedure::HeatTreatment, asked: &Asked<'_>) -> Vec<Fault> {
     let mut found = Vec::new();
     let name = title(asked.code);
+    let fault = |key, stated: &str, what: String, limit: String, source| Fault {
+        key,
+        stated: stated.to_owned(),
+        message: format!("{stated} {what} under {name} ({limit})"),
+        limit,
+        source,
+    };
     let of = format!("P-Number {} of {}", asked.metal.p_number, asked.thickness.text());
     let temperature = own.temperature.as_ref().and_then(Stated::value);
     let time = own.time.as_ref().and_then(Stated::value);
@@ -138,13 +130,13 @@ fn faults(own: &seamwright_model::procedure::HeatTreatment, asked: &Asked<'_>) -
         let step = (below > 1e-6).then(|| asked.lowered(below, customary));
         if let (Some(temperature), Some(None)) = (temperature, step) {
             let limit = format!("{} {unit} minimum", figure(least));
-            found.push(Fault {
-                key: "temperature",
-                stated: temperature.spelled().to_owned(),
-                message: format!("{} is too cold for {of} under {name} ({limit})", temperature.spelled()),
+            found.push(fault(
+                "temperature",
+                temperature.spelled(),
+                format!("is too cold for {of}"),
                 limit,
-                source: source.clone(),
-            });
+                source.clone(),
+            ));
         }
         let most = row.most().map(|own| own.column(customary).0);
         let high = temperature.and_then(|own| end(own.high()));
@@ -152,13 +144,13 @@ fn faults(own: &seamwright_model::procedure::HeatTreatment, asked: &Asked<'_>) -
             && high > most + 1e-6
         {
             let limit = format!("{} {unit} maximum", figure(most));
-            found.push(Fault {
-                key: "temperature",
-                stated: temperature.spelled().to_owned(),
-                message: format!("{} is too hot for {of} under {name} ({limit})", temperature.spelled()),
+            found.push(fault(
+                "temperature",
+                temperature.spelled(),
+                format!("is too hot for {of}"),
                 limit,
-                source: source.clone(),
-            });
+                source.clone(),
+            ));
         }
         let needed = match step {
             Some(Some((row, minutes))) => Some((minutes, row.origin.source_ref())),
@@ -169,17 +161,11 @@ fn faults(own: &seamwright_model::procedure::HeatTreatment, asked: &Asked<'_>) -
             let least = time.low().or(time.high()).map(Duration::minutes);
             if least.is_some_and(|own| own < minutes - 1e-6) {
                 let limit = format!("{} minimum", time_text(minutes));
-                found.push(Fault {
-                    key: "time",
-                    stated: time.spelled().to_owned(),
-                    message: format!("{} is too short for {of} under {name} ({limit})", time.spelled()),
-                    limit,
-                    source,
-                });
+                found.push(fault("time", time.spelled(), format!("is too short for {of}"), limit, source));
             }
         }
     }
-    let rates: [(&str, &str, Option<&Range<HeatingRate>>); 2] = [
+    let rates: [(&str, &'static str, Option<&Range<HeatingRate>>); 2] = [
         ("heating", "heating_rate", own.heating_rate.as_ref().and_then(Stated::value)),
         ("cooling", "cooling_rate", own.cooling_rate.as_ref().and_then(Stated::value)),
     ];
@@ -191,17 +177,9 @@ fn faults(own: &seamwright_model::procedure::HeatTreatment, asked: &Asked<'_>) -
         if rate.high().or(rate.low()).map(figure_of).is_some_and(|own| own > most * (1.0 + 1e-6)) {
             let (above, degree) = row.above().column(customary);
             let limit = format!("{} {unit} maximum above {} {degree}", figure(most), figure(above));
-            found.push(Fault {
-                key: if key == "heating_rate" { "heating_rate" } else { "cooling_rate" },
-                stated: rate.spelled().to_owned(),
-                message: format!(
-                    "{change} at {} is too fast for {} under {name} ({limit})",
-                    rate.spelled(),
-                    asked.thickness.text()
-                ),
-                limit,
-                source: row.origin.source_ref(),
-            });
+            let what = format!("is too fast for {}", asked.thickness.text());
+            let fast = fault(key, rate.spelled(), what, limit, row.origin.source_ref());
+            found.push(Fault { message: format!("{change} at {}", fast.message), ..fast });
         }
     }
     found

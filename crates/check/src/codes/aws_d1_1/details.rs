@@ -91,7 +91,7 @@ impl Found {
             self.add("/joint/penetration", own.as_str(), format!("{own} penetration"), limit.as_str());
         }
         let shape = joint.preparation.as_ref().and_then(Stated::value);
-        if let Some(own) = shape.filter(|own| digit(**own) != row.groove()) {
+        if let Some(own) = shape.filter(|own| !GROOVES.contains(&(row.groove(), **own))) {
             self.add("/joint/preparation", own.as_str(), format!("preparation {own}"), groove_words(row.groove()));
         }
     }
@@ -233,33 +233,24 @@ impl Found {
     }
 }
 
-/// The digit of a preparation in a designation.
-fn digit(shape: Preparation) -> u32 {
-    match shape {
-        Preparation::Square => 1,
-        Preparation::SingleV => 2,
-        Preparation::DoubleV => 3,
-        Preparation::SingleBevel => 4,
-        Preparation::DoubleBevel => 5,
-        Preparation::SingleU => 6,
-        Preparation::DoubleU => 7,
-        Preparation::SingleJ => 8,
-        Preparation::DoubleJ => 9,
-    }
-}
+/// The digit of a groove in a designation, where a procedure has a word for the groove.
+const GROOVES: [(u32, Preparation); 9] = [
+    (1, Preparation::Square),
+    (2, Preparation::SingleV),
+    (3, Preparation::DoubleV),
+    (4, Preparation::SingleBevel),
+    (5, Preparation::DoubleBevel),
+    (6, Preparation::SingleU),
+    (7, Preparation::DoubleU),
+    (8, Preparation::SingleJ),
+    (9, Preparation::DoubleJ),
+];
 
+/// The groove of a digit in words.
 fn groove_words(digit: u32) -> &'static str {
-    match digit {
-        1 => "square",
-        2 => "single-v",
-        3 => "double-v",
-        4 => "single-bevel",
-        5 => "double-bevel",
-        6 => "single-u",
-        7 => "double-u",
-        8 => "single-j",
-        9 => "double-j",
-        10 => "flare bevel",
-        _ => "flare V",
+    match GROOVES.iter().find(|(own, _)| *own == digit) {
+        Some((_, shape)) => shape.as_str(),
+        None if digit == 10 => "flare bevel",
+        None => "flare V",
     }
 }
