@@ -11,6 +11,7 @@ use seamwright_desk::{companions, editors};
 use seamwright_draft::{Choices, Facts, Question, Refused, ShopAnswers, Typed};
 use seamwright_model::document::Document;
 use seamwright_model::finding::Severity;
+use seamwright_model::procedure::Procedure;
 
 use crate::Ending;
 use crate::args::DraftArgs;
@@ -288,25 +289,8 @@ fn written(
     }
 }
 
-/// Writes the test record that a procedure needs, to be filled in.
-fn record(file: &Path, code: Option<&str>) -> Result<Ending> {
-    let code = code.map(str::parse).transpose().map_err(anyhow::Error::msg)?;
-    let source = std::fs::read(file).map_err(|error| anyhow!("{}: {error}", file.display()))?;
-    let name = file.display().to_string();
-    let loaded = seamwright_model::load(&name, &source).map_err(|(_, faults)| {
-        let first = faults.into_iter().next().map_or("it cannot be read".to_owned(), |fault| fault.message);
-        anyhow!("{name}: {first}")
-    })?;
-    let Document::Procedure(procedure) = &loaded.document else {
-        bail!("{name}: a test record is made for a procedure, and this is a {}", loaded.document.kind());
-    };
-    let page = editors::with_line(&seamwright_draft::record(procedure, code).map_err(|why| anyhow!("{name}: {why}"))?);
-    std::io::stdout().lock().write_all(page.as_bytes())?;
-    Ok(Ending::Clean)
-}
-
-/// Writes a lesson that teaches a procedure.
-fn lesson(file: &Path, learners: u32, booths: u32) -> Result<Ending> {
+/// The procedure of a file, with the file's name; `wants` says in the refusal what takes one.
+fn procedure(file: &Path, wants: &str) -> Result<(String, Box<Procedure>)> {
     let source =
         std::fs::read(file).map_err(|error| anyhow!("{}: cannot be read: {}", file.display(), reason(&error)))?;
     let name = file.display().to_string();
@@ -314,10 +298,25 @@ fn lesson(file: &Path, learners: u32, booths: u32) -> Result<Ending> {
         let first = faults.into_iter().next().map_or("it cannot be read".to_owned(), |fault| fault.message);
         anyhow!("{name}: {first}")
     })?;
-    let Document::Procedure(procedure) = &loaded.document else {
-        bail!("{name}: a lesson teaches a procedure, and this is a {}", loaded.document.kind());
-    };
-    let page = editors::with_line(&seamwright_draft::lesson(procedure, &name.replace('\\', "/"), learners, booths));
+    match loaded.document {
+        Document::Procedure(procedure) => Ok((name, procedure)),
+        other => bail!("{name}: {wants}, and this is a {}", other.kind()),
+    }
+}
+
+/// Writes the test record that a procedure needs, to be filled in.
+fn record(file: &Path, code: Option<&str>) -> Result<Ending> {
+    let code = code.map(str::parse).transpose().map_err(anyhow::Error::msg)?;
+    let (name, procedure) = procedure(file, "a test record is made for a procedure")?;
+    let page = editors::with_line(&seamwright_draft::record(&procedure, code).map_err(|why| anyhow!("{name}: {why}"))?);
+    std::io::stdout().lock().write_all(page.as_bytes())?;
+    Ok(Ending::Clean)
+}
+
+/// Writes a lesson that teaches a procedure.
+fn lesson(file: &Path, learners: u32, booths: u32) -> Result<Ending> {
+    let (name, procedure) = procedure(file, "a lesson teaches a procedure")?;
+    let page = editors::with_line(&seamwright_draft::lesson(&procedure, &name.replace('\\', "/"), learners, booths));
     std::io::stdout().lock().write_all(page.as_bytes())?;
     Ok(Ending::Clean)
 }

@@ -1,5 +1,6 @@
 //! `render`: checks documents and writes their sheets; a file that cannot be read does not stop the others.
 
+use std::cell::OnceCell;
 use std::collections::{BTreeSet, HashMap};
 use std::fs;
 use std::io::IsTerminal;
@@ -270,53 +271,54 @@ impl<'a> Job<'a> {
     ///
     /// What was found is told again though the sheets stand, and a binder needs them all.
     fn file(&self, input: &Input) -> (Looked, Written) {
-        let mut all: Option<(Looked, Written)> = None;
+        // Checked once, whatever it is printed in, and only where a sheet has to be made or told of.
+        let examined = OnceCell::new();
+        let look = || examined.get_or_init(|| self.examine(input));
+        let mut stands = None;
+        let mut done = Written::default();
         for (request, unchanged) in &self.requests {
-            let (looked, mut written) = self.file_in(input, request, unchanged);
-            match &mut all {
-                None => all = Some((looked, written)),
-                Some((told, done)) => {
-                    if matches!(looked, Looked::Checked(_)) && matches!(told, Looked::Stands(..)) {
-                        *told = looked;
-                    }
-                    done.failures.append(&mut written.failures);
-                    done.entries.append(&mut written.entries);
-                    done.sheets.append(&mut written.sheets);
-                    done.put.append(&mut written.put);
-                    done.left += written.left;
-                    done.without.append(&mut written.without);
-                }
-            }
+            let note = self.file_in(input, request, unchanged, &look, &mut done);
+            stands = stands.or(note);
         }
-        all.unwrap_or_else(|| (Looked::Stands(0, 0), Written::default()))
+        match (examined.into_inner(), stands) {
+            (Some((report, _)), _) => (Looked::Checked(Box::new(report)), done),
+            (None, Some(note)) => (Looked::Stands(note.examined, note.deviations), done),
+            (None, None) => (Looked::Stands(0, 0), done),
+        }
     }
 
-    /// The same in one language.
-    fn file_in(&self, input: &Input, request: &SheetRequest, unchanged: &Unchanged<'_>) -> (Looked, Written) {
+    /// The same in one language; what is noted of sheets that stand, where they do.
+    fn file_in<'e>(
+        &self,
+        input: &Input,
+        request: &SheetRequest,
+        unchanged: &Unchanged<'_>,
+        look: &dyn Fn() -> &'e (Report, Named),
+        done: &mut Written,
+    ) -> Option<Note> {
         let language = request.options.language;
         let path = |kind, format: Format| self.path(input, kind, language, format.ending());
         let standing = unchanged.of(input, &request.kinds, &self.formats, path);
         let Some(standing) = standing else {
-            let (report, named) = self.examine(input);
-            let written = self.write(&report, &named, request, unchanged, true);
-            return (Looked::Checked(Box::new(report)), written);
+            let (report, named) = look();
+            self.write(report, named, request, unchanged, true, done);
+            return None;
         };
         let note = standing.first().map(|(_, note)| note.clone()).unwrap_or_default();
-        let left = standing.len() * self.formats.len();
-        let mut written = Written { left, ..Written::default() };
+        done.left += standing.len() * self.formats.len();
+        let anew = self.args.binder || !self.data.is_empty();
+        if note.findings > 0 || anew {
+            let (report, named) = look();
+            if anew {
+                self.write(report, named, request, unchanged, false, done);
+                return Some(note);
+            }
+        }
         if self.folder {
             let entry = |(kind, note): (Kind, Note)| Some(self.entry(input, kind, language, note.entry?));
-            written.entries = standing.into_iter().filter_map(entry).collect();
+            done.entries.extend(standing.into_iter().filter_map(entry));
         }
-        let anew = self.args.binder || !self.data.is_empty();
-        if note.findings == 0 && !anew {
-            return (Looked::Stands(note.examined, note.deviations), written);
-        }
-        let (report, named) = self.examine(input);
-        if anew {
-            written = Written { left, ..self.write(&report, &named, request, unchanged, false) };
-        }
-        (Looked::Checked(Box::new(report)), written)
+        Some(note)
     }
 
     /// A line of the index with the paths of the files.
@@ -340,10 +342,10 @@ impl<'a> Job<'a> {
         request: &SheetRequest,
         unchanged: &Unchanged<'_>,
         put: bool,
-    ) -> Written {
+        done: &mut Written,
+    ) {
         let language = request.options.language;
-        let mut done = Written::default();
-        let Ok((loaded, outcome)) = &report.result else { return done };
+        let Ok((loaded, outcome)) = &report.result else { return };
         // A review is of what arrived and an estimate of what might be; nothing else is printed under an issued number.
         let welds = |kind: &Kind| !matches!(kind, Kind::Review | Kind::Estimate);
         let prints = request.kinds.is_empty() || request.kinds.iter().any(welds);
@@ -355,7 +357,7 @@ impl<'a> Job<'a> {
                 other.words(),
                 other.hint(name)
             ));
-            return done;
+            return;
         }
         let sheets::Sheets { made, failures, unfit } = self.companions.sheets(request, loaded, outcome, named);
         // What could not be made is told every time.
@@ -374,7 +376,7 @@ impl<'a> Job<'a> {
                 let own = note.clone().map(|note| Note { sheets, entry, ..note });
                 let own = own.as_ref().map(|note| (note, files.as_slice()));
                 say_sealed(&mut sheet, own.is_some());
-                self.put(&sheet, kind, report, own, unchanged, &mut done);
+                self.put(&sheet, kind, report, own, unchanged, done);
                 // A binder has no seals.
                 say_sealed(&mut sheet, false);
             }
@@ -395,7 +397,6 @@ impl<'a> Job<'a> {
                 }
             }
         }
-        done
     }
 
     /// Writes a review as data, but not over the answers that somebody wrote into it.
