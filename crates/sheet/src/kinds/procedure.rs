@@ -250,8 +250,12 @@ fn drawings(blocks: &mut Vec<Block>, view: &View<'_>, lettering: Lettering) {
     let rooms = [0.6, 0.75, 0.9, 1.1, 1.4];
     let symbols = rooms.map(|room| setup::welding_symbol(view, with(room)).into_iter().collect::<Vec<_>>());
     let symbol = symbols.into_iter().find(|figures| is_legible(figures)).unwrap_or_default();
-    let positions = |room: f64| {
-        let mut figures = setup::positions(view, with(room));
+    let positions = |room: f64| setup::positions(view, with(room));
+    let mut large = positions(BESIDE.0);
+    if large.len() > 1 {
+        large = positions(BESIDE.1);
+    }
+    let drawn = |mut figures: Vec<Figure>| {
         if figures.len() > 1 {
             // Each has its code; a heading over each would ask for a row of its own.
             for figure in &mut figures {
@@ -264,13 +268,8 @@ fn drawings(blocks: &mut Vec<Block>, view: &View<'_>, lettering: Lettering) {
     if !symbol.is_empty() {
         beside.push(Block::Drawings { drawings: untagged(symbol) });
     }
-    match setup::positions(view, with(BESIDE.0)).len() {
-        0 => {}
-        count => beside.push(Block::GivesWay {
-            way: Way::Size,
-            blocks: positions(if count > 1 { BESIDE.1 } else { BESIDE.0 }),
-            instead: positions(BESIDE.2),
-        }),
+    if !large.is_empty() {
+        beside.push(Block::GivesWay { way: Way::Size, blocks: drawn(large), instead: drawn(positions(BESIDE.2)) });
     }
     match (joint.is_empty(), beside.is_empty()) {
         (false, false) => {
