@@ -1,22 +1,16 @@
 //! Common American drafts, by gauge, fraction and schedule, held against what a practitioner would sign: from practice and memory.
 
-use seamwright_draft::{Facts, Typed, draft};
+mod common;
+
+use common::typed;
+use seamwright_draft::{Facts, draft};
 use seamwright_model::document::Document;
 use seamwright_model::procedure::{Procedure, Side, TransferMode};
 use seamwright_model::quantity::{Current, Flow, Length, Quantity, Range, Voltage};
 use seamwright_model::stated::{OrNone, Stated};
 
 fn text(words: &str) -> String {
-    let words: Vec<&str> = words.split('|').collect();
-    let typed = Typed {
-        process: words[0].to_owned(),
-        metal: words[1].to_owned(),
-        thickness: words[2].to_owned(),
-        joint: words[3].to_owned(),
-        position: words[4].to_owned(),
-        ..Typed::default()
-    };
-    Facts::read(&typed).and_then(|facts| draft(&facts)).unwrap_or_else(|why| panic!("{}: {why}", words.join(" ")))
+    Facts::read(&typed(words)).and_then(|facts| draft(&facts)).unwrap_or_else(|why| panic!("{words}: {why}"))
 }
 
 fn procedure(words: &str) -> Procedure {

@@ -1,6 +1,9 @@
 //! Drafts on the machines and from the shelf of a shop, and drafts of a chosen leg or gas.
 
-use seamwright_draft::{Choices, Facts, Typed, draft, draft_in_shop};
+mod common;
+
+use common::typed;
+use seamwright_draft::{Choices, Facts, draft, draft_in_shop};
 use seamwright_model::document::Document;
 use seamwright_model::procedure::{Procedure, TransferMode};
 use seamwright_model::quantity::{Current, Length};
@@ -32,18 +35,6 @@ fn shop() -> Shop {
     match seamwright_model::load("shop", SHOP.as_bytes()).unwrap_or_else(|(_, faults)| panic!("{faults:?}")).document {
         Document::Shop(shop) => *shop,
         other => panic!("{}", other.kind()),
-    }
-}
-
-fn typed(words: &str) -> Typed {
-    let words: Vec<&str> = words.split('|').collect();
-    Typed {
-        process: words[0].to_owned(),
-        metal: words[1].to_owned(),
-        thickness: words[2].to_owned(),
-        joint: words[3].to_owned(),
-        position: words[4].to_owned(),
-        ..Typed::default()
     }
 }
 
