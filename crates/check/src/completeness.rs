@@ -1,18 +1,17 @@
 //! What the code of a procedure asks it to state, or ISO 15609-1, against what it states: a matrix with clause numbers.
 //!
-//! The items are rows of `asme-ix-contents` and `asme-ix-variables` (QW-250) under ASME IX, of `aws-d1-1-contents` and
-//! `aws-d1-1-variables` under AWS D1.1, and of `iso-15609-1-contents` else, with `api-1104-variables` under API 1104; what each asks for, and of
-//! which process, stands there. A new condition of an item is an arm of `Asked::holds`. Nothing here is a finding: an item
-//! that is missing may be right where the contract does not want it.
+//! What is asked for, and of which process, stands in the tables of the code, or in `iso-15609-1-contents`. A new condition
+//! of an item is an arm of `Asked::holds`. Nothing here is a finding: an item that is missing may be right where the contract
+//! does not want it.
 
-use seamwright_handbook::asme_ix::{self, Category};
-use seamwright_handbook::iso_15609_1::{self, Asks, When};
+use seamwright_handbook::iso_15609_1::{Asks, When};
 use seamwright_handbook::variables::{self, Terms};
-use seamwright_handbook::{api_1104, aws_d1_1, covered_electrodes, positions, processes};
-use seamwright_model::procedure::{CodeName, Mechanization, Preparation, Procedure, Route, Settings, TransferMode};
+use seamwright_handbook::{covered_electrodes, positions, processes};
+use seamwright_model::procedure::{Mechanization, Preparation, Procedure, Route, Settings, TransferMode};
 use seamwright_model::stated::{NONE, NOT_APPLICABLE, OrNone, Stated};
 use serde_json::{Map, Value};
 
+use crate::codes::{self, Item};
 use crate::view::{RunView, View};
 
 /// Whether an item is stated.
@@ -77,25 +76,17 @@ impl Entry {
     }
 }
 
-/// The name of ISO 15609-1 as the matrix gives it.
-const ISO: &str = "ISO 15609-1:2019";
-
 /// The matrix of a procedure: what the code that it names asks, and ISO 15609-1 where that asks for nothing of its own.
 pub fn matrix(view: &View<'_>) -> Vec<Entry> {
     // cannot fail: a procedure that was read can be written
     let document = serde_json::to_value(view.procedure).unwrap_or_default();
     let asked = Asked { view, document: &document, groups: groups(view) };
     let mut entries = Vec::new();
-    let qualification = view.procedure.qualification.as_ref();
-    match qualification.and_then(|own| own.code) {
-        Some(CodeName::AsmeIx) => asme(&asked, &mut entries),
-        Some(CodeName::AwsD11) => aws(&asked, &mut entries),
-        Some(CodeName::Api1104) => {
-            contents(&asked, &mut entries, ISO, iso_15609_1::rows());
-            api(&asked, &mut entries);
-        }
-        Some(CodeName::None | CodeName::Iso15614) | None => {
-            contents(&asked, &mut entries, ISO, iso_15609_1::rows());
+    let code = view.procedure.qualification.as_ref().and_then(|own| codes::of(own.code?));
+    for item in code.map_or_else(codes::iso_15609_1, |code| code.asks(view)) {
+        let same = |entry: &Entry| entry.standard == item.standard && entry.item == item.text;
+        if !(item.once && entries.iter().any(same)) {
+            asked.add(&mut entries, &item);
         }
     }
     entries
@@ -104,69 +95,6 @@ pub fn matrix(view: &View<'_>) -> Vec<Entry> {
 /// The entries that are missing.
 pub fn missing(entries: &[Entry]) -> impl Iterator<Item = &Entry> {
     entries.iter().filter(|entry| entry.state == State::Missing)
-}
-
-/// The items of a list of contents.
-fn contents(asked: &Asked<'_>, entries: &mut Vec<Entry>, standard: &'static str, rows: &[iso_15609_1::Row]) {
-    for row in rows {
-        let item = Item { standard, reference: row.clause.clone(), text: &row.item, keys: &row.keys, asks: row.asks };
-        asked.add(entries, &item, row.when, &row.processes);
-    }
-}
-
-fn asme(asked: &Asked<'_>, entries: &mut Vec<Entry>) {
-    contents(asked, entries, "ASME BPVC IX", asme_ix::contents());
-    let toughness = asked.view.procedure.qualification.as_ref().and_then(|own| own.toughness.as_deref());
-    let toughness = toughness.is_some_and(|text| !matches!(text, NONE | NOT_APPLICABLE | "not required"));
-    for row in asme_ix::variables() {
-        if !crate::codes::asme_holds(&row.paragraph, asked.view) {
-            continue;
-        }
-        // Supplementary variables count only where impact tests are asked for; what no key states is the user's duty.
-        if row.keys.is_empty() || (row.category == Category::Supplementary && !toughness) {
-            continue;
-        }
-        let text = format!("{} ({})", row.subject, row.category.as_str());
-        let reference = row.paragraph.clone();
-        let item = Item { standard: "ASME BPVC IX", reference, text: &text, keys: &row.keys, asks: Asks::Any };
-        asked.add(entries, &item, When::Always, &row.processes);
-    }
-}
-
-fn aws(asked: &Asked<'_>, entries: &mut Vec<Entry>) {
-    contents(asked, entries, "AWS D1.1", aws_d1_1::contents());
-    // The essential variables of a test; a prequalified procedure has none.
-    let tested = asked.view.procedure.qualification.as_ref().is_some_and(|own| own.route == Route::TestRecord);
-    if !tested {
-        return;
-    }
-    for row in aws_d1_1::variables() {
-        let source = row.origin.source_ref();
-        let reference = source.clause.map_or_else(|| "essential variables".to_owned(), std::borrow::Cow::into_owned);
-        let item = Item { standard: "AWS D1.1", reference, text: &row.variable, keys: &row.keys, asks: Asks::Any };
-        let already = |entry: &Entry| entry.standard == item.standard && entry.item == row.variable;
-        let repeated = row.processes.is_empty() && entries.iter().any(already);
-        if !row.keys.is_empty() && !repeated {
-            asked.add(entries, &item, When::Always, &row.processes);
-        }
-    }
-}
-
-fn api(asked: &Asked<'_>, entries: &mut Vec<Entry>) {
-    for row in api_1104::variables() {
-        let reference = row.paragraph.clone();
-        let item = Item { standard: "API 1104", reference, text: &row.variable, keys: &row.keys, asks: Asks::Any };
-        asked.add(entries, &item, When::Always, &row.processes);
-    }
-}
-
-/// What is asked for, before it is looked up.
-struct Item<'i> {
-    standard: &'static str,
-    reference: String,
-    text: &'i str,
-    keys: &'i [String],
-    asks: Asks,
 }
 
 /// A process of the document and its runs.
@@ -201,26 +129,27 @@ struct Asked<'d> {
 
 impl Asked<'_> {
     /// Adds an item where it is asked for: once for the document, or for each process that it is for.
-    fn add(&self, entries: &mut Vec<Entry>, item: &Item<'_>, when: When, numbers: &[String]) {
+    fn add(&self, entries: &mut Vec<Entry>, item: &Item) {
         let by_process = item.keys.iter().any(|key| key.starts_with("settings."));
+        let numbers = item.processes;
         let is_for =
             |group: &Group<'_>| numbers.is_empty() || group.row.is_some_and(|row| numbers.contains(&row.number));
         if by_process {
-            for group in self.groups.iter().filter(|group| is_for(group) && self.holds(when, Some(group))) {
-                entries.push(self.entry(item, when, Some(group)));
+            for group in self.groups.iter().filter(|group| is_for(group) && self.holds(item.when, Some(group))) {
+                entries.push(self.entry(item, Some(group)));
             }
         } else if self.groups.iter().any(is_for) || numbers.is_empty() {
             let same = |entry: &Entry| {
                 entry.standard == item.standard && entry.reference == item.reference && entry.item == item.text
             };
             // The lists of several processes ask the document for one thing once.
-            if self.holds(when, None) && !entries.iter().any(same) {
-                entries.push(self.entry(item, when, None));
+            if self.holds(item.when, None) && !entries.iter().any(same) {
+                entries.push(self.entry(item, None));
             }
         }
     }
 
-    fn entry(&self, item: &Item<'_>, when: When, group: Option<&Group<'_>>) -> Entry {
+    fn entry(&self, item: &Item, group: Option<&Group<'_>>) -> Entry {
         let mut found: Vec<(State, String)> = Vec::new();
         for key in item.keys {
             let (state, text) = self.look_up(key, group);
@@ -238,14 +167,14 @@ impl Asked<'_> {
             Asks::All => states.min(),
         };
         let state = match state.unwrap_or(State::Missing) {
-            State::Missing if when == When::Specified => State::Unspecified,
+            State::Missing if item.when == When::Specified => State::Unspecified,
             state => state,
         };
         let texts: Vec<String> = found.into_iter().filter(|(_, text)| !text.is_empty()).map(|(_, text)| text).collect();
         Entry {
             standard: item.standard,
             reference: item.reference.clone(),
-            item: item.text.to_owned(),
+            item: item.text.clone().into_owned(),
             process: group.map(|group| group.name.to_owned()),
             keys: item.keys.to_vec(),
             state,

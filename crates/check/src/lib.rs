@@ -137,9 +137,10 @@ fn procedure_with(procedure: &Procedure, context: &Context<'_>) -> Outcome {
         let (kept, aside) = codes::supporting(own.qualifications, &codes::summary::Summary::of(&view));
         (codes::combine(&kept), aside)
     });
-    let against = context.records.zip(supporting.as_ref()).map(|(Records { code, records, .. }, (ranges, aside))| {
-        codes::compare::AgainstView { view: &view, code, records, ranges, aside }
-    });
+    let against =
+        context.records.zip(supporting.as_ref()).and_then(|(Records { code, records, .. }, (ranges, aside))| {
+            Some(codes::compare::AgainstView { view: &view, code: codes::of(code)?, records, ranges, aside })
+        });
     if let Some(against) = &against {
         found.run(codes::compare::RULES, against);
     }

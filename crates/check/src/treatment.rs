@@ -84,16 +84,6 @@ impl Asked<'_> {
     }
 }
 
-/// A code of construction in words.
-pub fn title(code: &str) -> &'static str {
-    match code {
-        "asme-viii-1" => "ASME VIII-1",
-        "asme-b31.3" => "ASME B31.3",
-        "asme-b31.1" => "ASME B31.1",
-        _ => "the code",
-    }
-}
-
 /// Minutes in words: `15 min`, `1 h 30 min`, `2 h`.
 pub fn time_text(minutes: f64) -> String {
     // cannot be short: a time is rounded up to the next minute

@@ -420,7 +420,7 @@ impl Facts {
             let words: Vec<String> = rows.iter().filter_map(|row| row.thicknesses(self.inches)).collect();
             return refuse(format!("for thickness {}", words.join("; ")));
         }
-        let parts = seamwright_check::codes::compare::parts_of(self.position);
+        let parts = self.position.parts();
         let fits = |row: &&&aws_d1_1::JointRow| {
             of_size(row)
                 && parts.iter().all(|part| row.positions.iter().any(|own| own == part))

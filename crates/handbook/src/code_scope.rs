@@ -8,6 +8,34 @@ use crate::table::{Origin, table};
 
 table!("code-scope", Row);
 table!(REACH, reaches, "code-reach", ReachRow);
+table!(NAMES, names, "codes", NameRow);
+
+/// How a code is called.
+#[derive(Debug, Clone, PartialEq, Deserialize)]
+pub struct NameRow {
+    /// Its word in documents.
+    pub code: String,
+    /// In messages: `ASME IX`.
+    pub title: String,
+    /// On sheets: `ASME BPVC IX`.
+    pub full: String,
+    /// Where the row comes from.
+    pub origin: Origin,
+}
+
+fn name(code: &str) -> Option<&'static NameRow> {
+    names().iter().find(|row| row.code == code)
+}
+
+/// A code by its word, as messages call it.
+pub fn title(code: &str) -> &'static str {
+    name(code).map_or("the code", |row| row.title.as_str())
+}
+
+/// A code by its word, as sheets call it.
+pub fn full_title(code: &str) -> &'static str {
+    name(code).map_or("none", |row| row.full.as_str())
+}
 
 /// What is held of a part of a code.
 #[derive(Debug, Clone, PartialEq, Deserialize)]

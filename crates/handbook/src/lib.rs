@@ -148,6 +148,7 @@ pub static TABLES: &[&TableInfo] = &[
     &base_metals::COATING_NAMES,
     &code_scope::REACH,
     &code_scope::INFO,
+    &code_scope::NAMES,
     &metal_heat::COOLING_TIME,
     &deposition::RULES,
     &coupon_tests::INFO,

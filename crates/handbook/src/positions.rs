@@ -91,6 +91,22 @@ pub struct Row {
     pub origin: Origin,
 }
 
+impl Row {
+    /// Its parts in the words of AWS: flat, horizontal, vertical, overhead.
+    pub fn parts(&self) -> Vec<&'static str> {
+        match (self.vertical, self.overhead) {
+            (true, true) if self.code.contains("L045") || self.code.starts_with('6') => {
+                vec!["flat", "horizontal", "vertical", "overhead"]
+            }
+            (true, true) => vec!["flat", "vertical", "overhead"],
+            (true, false) => vec!["vertical"],
+            (false, true) => vec!["overhead"],
+            (false, false) if self.code == "PA" || self.equivalent.iter().any(|code| code == "PA") => vec!["flat"],
+            (false, false) => vec!["horizontal"],
+        }
+    }
+}
+
 /// The position with this code, of either system.
 pub fn get(code: &str) -> Option<&'static Row> {
     find::by_name(rows(), code, |row| [row.code.as_str()])

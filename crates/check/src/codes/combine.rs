@@ -2,8 +2,10 @@
 
 use std::borrow::Borrow;
 
+use super::qualify::Qualification;
+use super::range::{Bounds, Qualified, THICKER_MEMBER};
 use super::summary::Summary;
-use super::{Bounds, Qualification, Qualified, THICKER_MEMBER, treatment_word};
+use super::words::treatment_word;
 
 /// The ranges of several records as they stand together.
 ///

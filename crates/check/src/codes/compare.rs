@@ -3,14 +3,14 @@
 use seamwright_handbook::positions::{self, Row as PositionRow};
 use seamwright_handbook::{filler_classes, measure};
 use seamwright_model::finding::{Basis, Severity};
-use seamwright_model::procedure::{CodeName, WeldType, toughness};
+use seamwright_model::procedure::{WeldType, toughness};
 use seamwright_model::test_record::{TestMethod, TestRecord};
 
+use super::code::Code;
+use super::combine::SetAside;
+use super::range::{Bounds, Effect, Qualified, THICKER_MEMBER};
 use super::summary::{Ends, ProcessSummary, Summary, Treatment, Value};
-use super::{
-    Bounds, Effect, Qualified, SetAside, THICKER_MEMBER, api_1104, asme_ix, aws_d1_1, iso_15614_1, title,
-    treatment_word,
-};
+use super::words::{pair, treatment_word};
 use crate::rule::{Case, Comparison, Examiner, Rule, figure};
 use crate::subject::Subject;
 use crate::view::View;
@@ -28,7 +28,7 @@ pub struct AgainstView<'d> {
     /// The procedure; pointers of findings lead into it.
     pub view: &'d View<'d>,
     /// The code.
-    pub code: CodeName,
+    pub code: &'d dyn Code,
     /// The records.
     pub records: &'d [&'d TestRecord],
     /// What those that the procedure may rest on qualify together.
@@ -201,7 +201,7 @@ fn outside(x: &mut Examiner<'_, AgainstRecords>) {
                 let message = format!(
                     "{name}{process} {text} lies outside what {} qualifies: {limit} ({} {reference})",
                     range.records.join(", "),
-                    title(view.code),
+                    view.code.title(),
                 );
                 let hint = hint(range, &bounds);
                 let source = range.source.clone();
@@ -213,8 +213,8 @@ fn outside(x: &mut Examiner<'_, AgainstRecords>) {
 
 /// What a range binds a procedure to at a place, in the unit that stands there; nothing where it does not bind.
 ///
-/// Supplementary limits bind where impact tests are asked for; a lower heat input of ISO 15614-1 comes from hardness tests
-/// and binds always. The thicker of two members may have no upper limit.
+/// Supplementary limits bind where impact tests are asked for, or as the code has it. The thicker of two members may have no
+/// upper limit.
 fn binding(
     view: &AgainstView<'_>,
     summary: &Summary<'_>,
@@ -222,24 +222,15 @@ fn binding(
     (place, customary): (&str, bool),
 ) -> Option<Bounds> {
     let bounds = range.bounds_for(customary);
-    let open = |keep_low: bool| match bounds {
-        Bounds::Span { low, unit, .. } => Some(Bounds::Span { low: low.filter(|_| keep_low), high: None, unit }),
-        _ => None,
-    };
     if range.effect == Effect::Supplementary && !summary.toughness {
-        return match (view.code, range.variable, bounds) {
-            (CodeName::Iso15614, "heat_input", Bounds::Span { low: Some(_), .. }) => open(true),
-            (CodeName::Iso15614, "heat_input", _) => None,
-            (CodeName::Iso15614, ..) => Some(bounds.clone()),
-            _ => None,
-        };
+        return view.code.without_impact_tests(range, bounds);
     }
     let uncapped = || {
         let of = |own: &&Qualified| own.variable == THICKER_MEMBER && own.records == range.records;
         view.ranges.iter().any(|own| of(&own)) && thicker_member(summary).is_some_and(|own| own == place)
     };
     if range.variable == "base_metal_thickness" && uncapped() {
-        return open(true);
+        return bounds.uncapped(true);
     }
     Some(bounds.clone())
 }
@@ -333,7 +324,7 @@ fn unstated(x: &mut Examiner<'_, AgainstRecords>) {
                 range.name(),
                 range.records.join(", "),
                 range.bounds.text(),
-                title(x.view.code),
+                x.view.code.title(),
                 range.reference
             );
             let pointer = section(&summary, range);
@@ -402,9 +393,8 @@ fn groups(ranges: &[Qualified]) -> Vec<Vec<&Qualified>> {
 }
 
 /// Whether a range says something of this procedure.
-fn applies(summary: &Summary<'_>, range: &Qualified, code: CodeName) -> bool {
-    // Groove tests cover every fillet under ASME IX and AWS D1.1 (QW-451.4).
-    let fillet = summary.weld == Some(WeldType::Fillet) && code != CodeName::Iso15614;
+fn applies(summary: &Summary<'_>, range: &Qualified, code: &dyn Code) -> bool {
+    let fillet = summary.weld == Some(WeldType::Fillet) && code.groove_covers_fillets();
     let size = matches!(range.variable, "base_metal_thickness" | "deposit_thickness" | "outside_diameter");
     let process = range.process.as_deref().is_none_or(|name| of_process(summary, name).is_some());
     !(fillet && size) && process && range.variable != "process"
@@ -416,7 +406,7 @@ fn of_process<'s, 'd>(summary: &'s Summary<'d>, name: &str) -> Option<&'s Proces
 }
 
 /// What a procedure states for a variable, by place.
-fn stated(summary: &Summary<'_>, range: &Qualified, code: CodeName) -> Vec<(String, Stated)> {
+fn stated(summary: &Summary<'_>, range: &Qualified, code: &dyn Code) -> Vec<(String, Stated)> {
     let figures = |values: Vec<Value<Ends>>, open: bool| -> Vec<(String, Stated)> {
         values.into_iter().map(|value| (value.pointer.clone(), Stated::Figures(value, open))).collect()
     };
@@ -467,13 +457,7 @@ fn stated(summary: &Summary<'_>, range: &Qualified, code: CodeName) -> Vec<(Stri
             let deposit = process.and_then(|own| own.deposit.clone());
             figures(deposit.into_iter().collect(), false)
         }
-        "heat_input" => {
-            let values = process.map(|own| match code {
-                CodeName::Iso15614 => own.heat_input.clone(),
-                _ => own.arc_energy.clone(),
-            });
-            figures(values.unwrap_or_default(), false)
-        }
+        "heat_input" => figures(process.map(|own| code.heat(own).to_vec()).unwrap_or_default(), false),
         "filler_strength" => figures(
             process
                 .map(|own| own.fillers.as_slice())
@@ -498,32 +482,6 @@ fn stated(summary: &Summary<'_>, range: &Qualified, code: CodeName) -> Vec<(Stri
         "filler_diameter" => figure_of("fillers.diameter"),
         "base_metal_group" => base_metals(summary, range, code),
         "time_between_runs" => figures(summary.between.clone().into_iter().collect(), false),
-        "joint_design" => {
-            let joint = summary.view.procedure.joint.as_ref();
-            let shape = joint.and_then(|joint| joint.preparation.as_ref()).and_then(|own| own.value());
-            let value = shape.map(|shape| Value {
-                value: api_1104::design(*shape).to_owned(),
-                stated: shape.as_str().to_owned(),
-                pointer: "/joint/preparation".to_owned(),
-            });
-            words(value.into_iter().collect(), &listed)
-        }
-        "pipe_position" => {
-            let turning = |own: &Value<String>| {
-                let row = positions::get(&own.value)?;
-                Some(Value { value: api_1104::turning(row).to_owned(), ..own.clone() })
-            };
-            words(summary.positions.iter().filter_map(turning).collect(), &listed)
-        }
-        "pipeline_filler_group" => {
-            let group = |own: &Value<_>| {
-                let row = seamwright_handbook::api_1104::filler(&own.stated);
-                let value = row.map_or_else(|| own.stated.clone(), |row| format!("group {}", row.group));
-                Value { value, stated: own.stated.clone(), pointer: own.pointer.clone() }
-            };
-            let fillers = process.map(|own| own.fillers.as_slice()).unwrap_or_default();
-            words(fillers.iter().map(group).collect(), &listed)
-        }
         "mechanization" => words(process.map(|own| named(&own.mechanization)).unwrap_or_default(), &listed),
         "polarity" => words(process.map(|own| named(&own.polarity)).unwrap_or_default(), &listed),
         "transfer_mode" => words(process.map(|own| named(&own.transfer)).unwrap_or_default(), &listed),
@@ -535,17 +493,6 @@ fn stated(summary: &Summary<'_>, range: &Qualified, code: CodeName) -> Vec<(Stri
                     if words.iter().any(|own| own == word || row.is_some() && filler_classes::find(own) == row))
             };
             words(process.map(|own| named(&own.fillers)).unwrap_or_default(), &same)
-        }
-        "f_number" | "a_number" => {
-            let letter = if range.variable == "f_number" { "F" } else { "A" };
-            let fillers = process.map(|own| own.fillers.as_slice()).unwrap_or_default();
-            let values = fillers.iter().filter_map(|filler| {
-                let row = filler.value?;
-                let number = if letter == "F" { row.f_no.as_ref() } else { row.a_no.as_ref() }?;
-                let value = format!("{letter}-{number}");
-                Some(Value { stated: format!("{value} ({})", filler.stated), value, pointer: filler.pointer.clone() })
-            });
-            words(values.collect(), &listed)
         }
         "weld_type" => {
             let weld = summary.weld.map(|weld| Value {
@@ -580,7 +527,7 @@ fn stated(summary: &Summary<'_>, range: &Qualified, code: CodeName) -> Vec<(Stri
             });
             words(value.into_iter().collect(), &listed)
         }
-        _ => Vec::new(),
+        variable => words(code.stated(variable, summary, process), &listed),
     }
 }
 
@@ -597,18 +544,12 @@ fn named<T>(values: &[Value<T>]) -> Vec<Value<String>> {
 }
 
 /// The metals of the joint: each by itself where the coupon had one kind, else as a pair.
-fn base_metals(summary: &Summary<'_>, range: &Qualified, code: CodeName) -> Vec<(String, Stated)> {
+fn base_metals(summary: &Summary<'_>, range: &Qualified, code: &dyn Code) -> Vec<(String, Stated)> {
     let Bounds::Set(allowed) = &range.bounds else { return Vec::new() };
-    let label = |metal: &crate::view::Metal<'_>| match code {
-        CodeName::AsmeIx => asme_ix::label(metal),
-        CodeName::AwsD11 => aws_d1_1::label(metal),
-        CodeName::Api1104 => api_1104::label(metal),
-        _ => iso_15614_1::label(metal),
-    };
     let metals = &summary.view.metals;
     let paired = allowed.iter().any(|word| word.contains(" to "));
     let told = |metal: &crate::view::Metal<'_>| {
-        let label = label(metal);
+        let label = code.label(metal);
         if *label == *metal.stated.specification { label } else { format!("{label} ({})", metal.stated.specification) }
     };
     if !paired {
@@ -616,14 +557,14 @@ fn base_metals(summary: &Summary<'_>, range: &Qualified, code: CodeName) -> Vec<
             .iter()
             .map(|metal| {
                 let pointer = metal.pointer("specification");
-                let value = Value { value: label(metal), stated: told(metal), pointer: pointer.clone() };
+                let value = Value { value: code.label(metal), stated: told(metal), pointer: pointer.clone() };
                 let fits = allowed.contains(&value.value);
                 (pointer, Stated::Word(value, fits))
             })
             .collect();
     }
     let (Some(first), Some(last)) = (metals.first(), metals.last()) else { return Vec::new() };
-    let pair = asme_ix::pair(&label(first), &label(last));
+    let pair = pair(&code.label(first), &code.label(last));
     let fits = allowed.contains(&pair);
     let pointer = last.pointer("specification");
     let stated = if metals.len() == 1 { told(first) } else { format!("{} to {}", told(first), told(last)) };
@@ -642,22 +583,7 @@ fn position_fits(row: &PositionRow, downward: Option<bool>, range: &Qualified) -
         "vertical downward" => down,
         _ => false,
     });
-    let parts = parts_of(row);
-    whole || parts.iter().all(|part| words.iter().any(|word| word == part))
-}
-
-/// The parts of a position in the words of AWS: flat, horizontal, vertical, overhead.
-pub fn parts_of(row: &PositionRow) -> Vec<&'static str> {
-    match (row.vertical, row.overhead) {
-        (true, true) if row.code.contains("L045") || row.code.starts_with('6') => {
-            vec!["flat", "horizontal", "vertical", "overhead"]
-        }
-        (true, true) => vec!["flat", "vertical", "overhead"],
-        (true, false) => vec!["vertical"],
-        (false, true) => vec!["overhead"],
-        (false, false) if row.code == "PA" || row.equivalent.iter().any(|code| code == "PA") => vec!["flat"],
-        (false, false) => vec!["horizontal"],
-    }
+    whole || row.parts().iter().all(|part| words.iter().any(|word| word == part))
 }
 
 fn within(value: &Stated, bounds: &Bounds) -> bool {

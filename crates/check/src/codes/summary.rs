@@ -3,7 +3,9 @@
 use seamwright_handbook::filler_classes::{self, Row as FillerRow};
 use seamwright_handbook::positions;
 use seamwright_handbook::{Size, measure};
-use seamwright_model::procedure::{Mechanization, Polarity, Progression, Settings, TransferMode, WeldType, toughness};
+use seamwright_model::procedure::{
+    BackingType, Mechanization, Polarity, Progression, Settings, TransferMode, WeldType, toughness,
+};
 use seamwright_model::quantity::{
     Current, Duration, Flow, HeatInput, Length, Quantity, Range as Stretch, Speed, Temperature, Voltage,
 };
@@ -176,6 +178,13 @@ impl<'d> Summary<'d> {
     /// The process with this number or these letters.
     pub fn process(&self, number: &str) -> Option<&ProcessSummary<'d>> {
         self.processes.iter().find(|own| own.number == number)
+    }
+
+    /// Whether the weld is made on backing, from both sides, or has no root of its own.
+    pub fn backed(&self) -> bool {
+        let Some(joint) = &self.view.procedure.joint else { return false };
+        let backing = matches!(&joint.backing, Some(OrNone::Is(own)) if own.kind != BackingType::Gas);
+        backing || !self.view.one_sided() || self.weld == Some(WeldType::Fillet)
     }
 
     /// Whether the coupon or joint is pipe.

@@ -7,7 +7,6 @@
 mod judge;
 mod runs;
 
-use std::cell::RefCell;
 use std::collections::HashMap;
 
 use seamwright_handbook::{SourceRef, processes, variables};
@@ -17,7 +16,7 @@ use seamwright_model::quantity;
 use seamwright_model::source::escape;
 use serde_json::{Map, Value};
 
-use crate::codes::{self, Classified};
+use crate::codes::{Classified, Effect, Heats, Pair};
 use crate::view::View;
 
 use runs::Row;
@@ -123,22 +122,6 @@ impl Comparison {
     }
 }
 
-/// The two documents, with what judging them needs.
-struct Pair<'d> {
-    old: View<'d>,
-    new: View<'d>,
-    code: CodeName,
-    toughness: bool,
-    /// All processes by number.
-    processes: Vec<String>,
-    /// What was asked of the heat of a process, by its number and whether efficiency counts.
-    heats: RefCell<HashMap<(String, bool), Heats>>,
-}
-
-/// Lowest and highest heat before and after, where both are stated.
-type Heats = Option<(Ends, Ends)>;
-type Ends = (Option<f64>, Option<f64>);
-
 /// Compares two procedures; `code` takes the place of the code that the new one names.
 pub fn compare(old: (&Loaded, &Procedure), new: (&Loaded, &Procedure), code: Option<CodeName>) -> Comparison {
     let own = new.1.qualification.as_ref();
@@ -153,7 +136,7 @@ pub fn compare(old: (&Loaded, &Procedure), new: (&Loaded, &Procedure), code: Opt
         code,
         toughness: asks(new.1),
         processes: judge::processes_of(new.1, old.1),
-        heats: RefCell::default(),
+        heats: Heats::default(),
     };
     let mut walk = Walk { pair: &pair, changes: Vec::new() };
     walk.documents(section(old.0.tree.to_value()), section(new.0.tree.to_value()));
@@ -462,9 +445,9 @@ impl Walk<'_> {
         let asked = variables::get(judged).is_some_and(|row| !row.iso_items().is_empty());
         let meaning = match variables.first() {
             Some(first) => match first.effect {
-                codes::Effect::Essential => Meaning::Essential,
-                codes::Effect::Supplementary => Meaning::Supplementary,
-                codes::Effect::Nonessential => Meaning::Nonessential,
+                Effect::Essential => Meaning::Essential,
+                Effect::Supplementary => Meaning::Supplementary,
+                Effect::Nonessential => Meaning::Nonessential,
             },
             None if asked => Meaning::Nonessential,
             None => Meaning::Editorial,

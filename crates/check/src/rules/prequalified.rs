@@ -5,7 +5,6 @@ use seamwright_handbook::{Size, measure};
 use seamwright_model::procedure::{CodeName, Route, WeldType};
 
 use super::wire;
-use crate::codes::compare::parts_of;
 use crate::view::{RunView, View};
 
 /// Whether a procedure is called prequalified under AWS D1.1.
@@ -24,7 +23,7 @@ fn least<'d>(
     weld: &str,
 ) -> Option<(&'d str, &'static str, &'static PrequalifiedRow)> {
     let positions = wire::run_positions(view, run);
-    let rows = positions.iter().flat_map(|(_, stated, row)| parts_of(row).into_iter().map(move |part| (*stated, part)));
+    let rows = positions.iter().flat_map(|(_, stated, row)| row.parts().into_iter().map(move |part| (*stated, part)));
     rows.filter_map(|(stated, part)| {
         let rows = aws_d1_1::limits(quantity, run.number(), part);
         let mut own = rows.into_iter().filter(|row| row.weld.as_deref().is_none_or(|own| own == weld));

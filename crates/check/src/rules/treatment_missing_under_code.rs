@@ -1,12 +1,13 @@
 //! `treatment-missing-under-code`: explanation, cases, logic.
 
+use seamwright_handbook::code_scope::title;
 use seamwright_handbook::measure;
 use seamwright_model::finding::Severity;
 use seamwright_model::stated::Stated;
 
 use super::treatment;
 use crate::rule::{Case, Examiner, Rule, figure};
-use crate::treatment::{bound, title};
+use crate::treatment::bound;
 
 /// The check.
 pub const RULE: Rule = Rule {

@@ -1,5 +1,6 @@
 //! `treatment-outside-code`: explanation, cases, logic.
 
+use seamwright_handbook::code_scope::title;
 use seamwright_handbook::measure;
 use seamwright_model::finding::Severity;
 use seamwright_model::quantity::{Duration, HeatingRate, Range, Temperature};
@@ -7,7 +8,7 @@ use seamwright_model::stated::Stated;
 
 use super::treatment;
 use crate::rule::{Case, Examiner, Rule, figure};
-use crate::treatment::{Asked, time_text, title};
+use crate::treatment::{Asked, time_text};
 
 /// The check.
 pub const RULE: Rule = Rule {

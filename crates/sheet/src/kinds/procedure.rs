@@ -7,6 +7,7 @@ mod runs;
 mod settings;
 
 use seamwright_check::{RunView, View};
+use seamwright_handbook::code_scope::full_title;
 use seamwright_handbook::variables::{self, Terms};
 use seamwright_model::procedure::{CodeName, HeatTreatment, Procedure, Soak};
 use seamwright_model::stated::{OrNone, Stated};
@@ -17,7 +18,7 @@ use self::runs::{heat_remark, runs};
 use self::settings::{own_settings, process_fields};
 use super::standing;
 use super::words::{
-    self, clauses, code_title, composition, joined_option, labels, plain, plain_word, positions_in_words, strip_field,
+    self, clauses, composition, joined_option, labels, plain, plain_word, positions_in_words, strip_field,
 };
 use super::{
     Lettering, SheetOptions, Subject, cautions, footer, joined, joint, masthead, part, quantity, setup, source,
@@ -74,7 +75,7 @@ pub(super) fn sheet(subject: Subject<'_>, procedure: &Procedure, view: &View<'_>
         facts.push((label::STATUS.into(), status.to_string()));
     }
     if let Some(code) = procedure.qualification.as_ref().and_then(|q| q.code).filter(|code| *code != CodeName::None) {
-        facts.push((label::CODE.into(), code_title(code).into()));
+        facts.push((label::CODE.into(), full_title(code.as_str()).into()));
     }
     let mut footer = footer(subject, options);
     footer.checked = joined_sentences([heat_remark(view, terms), footer.checked, super::DEFERS.into()]);

@@ -5,7 +5,7 @@ use std::collections::VecDeque;
 use seamwright_check::View;
 use seamwright_handbook::variables::{self, Terms};
 use seamwright_handbook::{positions, processes, shielding_gases};
-use seamwright_model::procedure::{CodeName, Construction, Preparation, Progression, ShieldingGas};
+use seamwright_model::procedure::{CodeName, Preparation, Progression, ShieldingGas};
 use seamwright_model::quantity::{Quantity, Range, UnitSystem};
 use seamwright_model::stated::{Composition, Stated};
 
@@ -115,25 +115,6 @@ pub(super) fn tungsten_words(designation: &str, options: SheetOptions) -> String
     match seamwright_handbook::tungsten_types::get(designation) {
         Some(row) => format!("{designation} ({})", options.word(&row.colour)),
         None => designation.to_owned(),
-    }
-}
-
-pub(super) fn code_title(code: CodeName) -> &'static str {
-    match code {
-        CodeName::None => "none",
-        CodeName::Iso15614 => "ISO 15614-1",
-        CodeName::AsmeIx => "ASME BPVC IX",
-        CodeName::AwsD11 => "AWS D1.1",
-        CodeName::Api1104 => "API 1104",
-    }
-}
-
-pub(super) fn construction_title(construction: Construction) -> &'static str {
-    match construction {
-        Construction::AsmeViii1 => "ASME BPVC VIII Division 1",
-        Construction::AsmeB313 => "ASME B31.3",
-        Construction::AsmeB311 => "ASME B31.1",
-        Construction::En10902 => "EN 1090-2",
     }
 }
 

@@ -1,20 +1,105 @@
 //! API 1104: ranges of a procedure test.
 
+mod changes;
+mod welders;
+
 use seamwright_handbook::api_1104::{self as tables, VariableRow};
 use seamwright_handbook::positions;
 use seamwright_model::procedure::Preparation;
+use seamwright_model::shop::WelderTest;
+use seamwright_model::stated::Stated;
 use seamwright_model::test_record::TestRecord;
 
-use crate::codes::asme_ix::{own_name, pair};
+use crate::codes::asks::{self, Item};
+use crate::codes::changed::{Changed, Classified};
+use crate::codes::code::{Code, Refusal};
+use crate::codes::range::Qualified;
 use crate::codes::summary::{ProcessSummary, Summary, Value};
-use crate::codes::{Qualified, Refusal, at_clause, distinct, treatment_word};
-use crate::view::Metal;
+use crate::codes::words::{at_clause, distinct, own_name, pair, treatment_word};
+use crate::view::{Metal, View};
+
+/// The code.
+pub(super) struct Api1104;
+
+impl Code for Api1104 {
+    fn word(&self) -> &'static str {
+        "api-1104"
+    }
+
+    fn ranges(&self, _record: &TestRecord, tested: &Summary<'_>) -> Result<(String, Vec<Qualified>), Refusal> {
+        ranges(tested)
+    }
+
+    fn label(&self, metal: &Metal<'_>) -> String {
+        label(metal)
+    }
+
+    fn variables(&self, process: &str, _toughness: bool) -> Vec<(&'static [String], Classified)> {
+        changes::variables(process)
+    }
+
+    fn counts(&self, change: &Changed<'_>) -> bool {
+        changes::counts(change)
+    }
+
+    fn asks(&self, _view: &View<'_>) -> Vec<Item> {
+        let own = tables::variables().iter().map(|row| {
+            Item::variable("API 1104", row.paragraph.clone(), row.variable.as_str(), &row.keys, &row.processes)
+        });
+        asks::iso_15609_1().into_iter().chain(own).collect()
+    }
+
+    fn stated(
+        &self,
+        variable: &str,
+        summary: &Summary<'_>,
+        process: Option<&ProcessSummary<'_>>,
+    ) -> Vec<Value<String>> {
+        match variable {
+            "joint_design" => {
+                let joint = summary.view.procedure.joint.as_ref();
+                let shape = joint.and_then(|joint| joint.preparation.as_ref()).and_then(Stated::value);
+                let value = shape.map(|shape| Value {
+                    value: design(*shape).to_owned(),
+                    stated: shape.as_str().to_owned(),
+                    pointer: "/joint/preparation".to_owned(),
+                });
+                value.into_iter().collect()
+            }
+            "pipe_position" => {
+                let turning = |own: &Value<String>| {
+                    let row = positions::get(&own.value)?;
+                    Some(Value { value: turning(row).to_owned(), ..own.clone() })
+                };
+                summary.positions.iter().filter_map(turning).collect()
+            }
+            "pipeline_filler_group" => {
+                let group = |own: &Value<_>| {
+                    let row = tables::filler(&own.stated);
+                    let value = row.map_or_else(|| own.stated.clone(), |row| format!("group {}", row.group));
+                    Value { value, stated: own.stated.clone(), pointer: own.pointer.clone() }
+                };
+                let fillers = process.map(|own| own.fillers.as_slice()).unwrap_or_default();
+                fillers.iter().map(group).collect()
+            }
+            _ => Vec::new(),
+        }
+    }
+
+    fn welder(&self, test: &WelderTest) -> Vec<Qualified> {
+        welders::ranges(test)
+    }
+
+    fn not_covered(&self, range: &Qualified, summary: &Summary<'_>, process: &ProcessSummary<'_>) -> Vec<String> {
+        welders::not_covered(range, summary, process)
+    }
+}
 
 /// The editions whose figures the tables hold.
 const EDITION: &str = "21st and 22nd";
 
 /// How a metal is named in ranges: its group of strength, or its own name where each grade is tested by itself.
-pub(in crate::codes) fn label(metal: &Metal<'_>) -> String {
+fn label(metal: &Metal<'_>) -> String {
     let group = metal.known.and_then(|known| known.yield_min_mpa).and_then(tables::strength);
     match group {
         Some(group) if !group.alone => format!("yield {}", group.group),
@@ -31,7 +116,7 @@ fn alone(tested: &Summary<'_>) -> bool {
 }
 
 /// A preparation as the code tells joint designs apart.
-pub(in crate::codes) fn design(shape: Preparation) -> &'static str {
+fn design(shape: Preparation) -> &'static str {
     match shape {
         Preparation::Square => "square",
         Preparation::SingleV | Preparation::DoubleV => "V",
@@ -42,13 +127,13 @@ pub(in crate::codes) fn design(shape: Preparation) -> &'static str {
 }
 
 /// Whether a pipe turns or stands in a position.
-pub(in crate::codes) fn turning(position: &positions::Row) -> &'static str {
+fn turning(position: &positions::Row) -> &'static str {
     let flat = position.code == "PA" || position.equivalent.iter().any(|code| code == "PA");
     if flat { "rolled" } else { "fixed" }
 }
 
 /// The ranges of a record, and the edition.
-pub(in crate::codes) fn ranges(_: &TestRecord, tested: &Summary<'_>) -> Result<(String, Vec<Qualified>), Refusal> {
+fn ranges(tested: &Summary<'_>) -> Result<(String, Vec<Qualified>), Refusal> {
     let mut ranges = Vec::new();
     let metals = &tested.view.metals;
     if let (Some(row), Some(first), Some(last)) = (row("base metal"), metals.first(), metals.last()) {
@@ -58,7 +143,7 @@ pub(in crate::codes) fn ranges(_: &TestRecord, tested: &Summary<'_>) -> Result<(
     }
     thickness(tested, &mut ranges)?;
     let shape = tested.view.procedure.joint.as_ref().and_then(|joint| joint.preparation.as_ref());
-    if let (Some(row), Some(shape)) = (row("joint design"), shape.and_then(seamwright_model::stated::Stated::value)) {
+    if let (Some(row), Some(shape)) = (row("joint design"), shape.and_then(Stated::value)) {
         ranges.push(set(row, "joint_design", vec![design(*shape).to_owned()]).tested(shape.as_str()));
     }
     if let Some(row) = row("position") {

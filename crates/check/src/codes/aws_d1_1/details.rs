@@ -7,7 +7,6 @@ use seamwright_model::procedure::{BackingType, Joint, JointType, Penetration, Pr
 use seamwright_model::quantity::{Length, Range};
 use seamwright_model::stated::{NONE, OrNone, Stated};
 
-use crate::codes::compare::parts_of;
 use crate::view::{Metal, View};
 
 /// Something in which a joint is not the detail.
@@ -110,7 +109,7 @@ impl Found {
             self.add("/joint/detail", "114", "flux cored wire without gas".to_owned(), "gas required");
         }
         for (index, text) in view.procedure.positions.iter().enumerate() {
-            let parts = positions::get(text).map(parts_of).unwrap_or_default();
+            let parts = positions::get(text).map(positions::Row::parts).unwrap_or_default();
             let closed = parts.iter().find(|part| !row.positions.iter().any(|own| own == *part));
             if let Some(part) = closed {
                 let what = format!("position {text} ({part})");

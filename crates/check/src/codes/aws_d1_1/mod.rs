@@ -1,24 +1,82 @@
 //! AWS D1.1: ranges of a procedure qualification test.
 
+mod changes;
+mod contents;
 pub(crate) mod details;
+mod welders;
 
 use seamwright_handbook::aws_d1_1::{self as tables, VariableRow};
 use seamwright_handbook::qualified::Span;
 use seamwright_handbook::{Size, measure, positions};
 use seamwright_model::procedure::WeldType;
+use seamwright_model::shop::WelderTest;
+use seamwright_model::stated::Date;
 use seamwright_model::test_record::TestRecord;
 
-use crate::codes::asme_ix::{own_name, pair};
+use crate::codes::asks::Item;
+use crate::codes::changed::{Changed, Classified};
+use crate::codes::code::{Code, Refusal, Weld};
+use crate::codes::range::{Effect, Qualified};
 use crate::codes::summary::{Ends, ProcessSummary, Summary, Value};
-use crate::codes::{Effect, Qualified, Refusal, clause, distinct, least_preheat, treatment_word};
+use crate::codes::welders::test::{FILLET_THICKNESS, continuity};
+use crate::codes::words::{clause, distinct, least_preheat, own_name, pair, treatment_word};
 use crate::rule::figure;
-use crate::view::Metal;
+use crate::view::{Metal, View};
+
+/// The code.
+pub(super) struct AwsD11;
+
+impl Code for AwsD11 {
+    fn word(&self) -> &'static str {
+        "aws-d1.1"
+    }
+
+    fn ranges(&self, _record: &TestRecord, tested: &Summary<'_>) -> Result<(String, Vec<Qualified>), Refusal> {
+        ranges(tested)
+    }
+
+    fn label(&self, metal: &Metal<'_>) -> String {
+        label(metal)
+    }
+
+    fn variables(&self, process: &str, _toughness: bool) -> Vec<(&'static [String], Classified)> {
+        changes::variables(process)
+    }
+
+    fn counts(&self, change: &Changed<'_>) -> bool {
+        changes::counts(change)
+    }
+
+    fn asks(&self, view: &View<'_>) -> Vec<Item> {
+        contents::asks(view)
+    }
+
+    fn welder(&self, test: &WelderTest) -> Vec<Qualified> {
+        welders::ranges(test)
+    }
+
+    fn lapses(&self, test: &WelderTest) -> Vec<(Date, &'static str)> {
+        continuity(test, tables::rule("welder-continuity"))
+    }
+
+    fn speaks_of(&self, variable: &str, weld: Weld) -> bool {
+        match variable {
+            welders::GROOVE_THICKNESS => !weld.fillet,
+            FILLET_THICKNESS => weld.fillet,
+            _ => weld.has_position(variable),
+        }
+    }
+
+    fn not_covered(&self, range: &Qualified, _summary: &Summary<'_>, process: &ProcessSummary<'_>) -> Vec<String> {
+        welders::not_covered(range, process)
+    }
+}
 
 /// The edition whose figures the tables hold.
 const EDITION: &str = "2020";
 
 /// How a metal is named in ranges: its group, or its own name where it has none.
-pub(in crate::codes) fn label(metal: &Metal<'_>) -> String {
+fn label(metal: &Metal<'_>) -> String {
     group(metal).map_or_else(|| own_name(metal), |group| format!("group {group}"))
 }
 
@@ -27,7 +85,7 @@ fn group<'d>(metal: &Metal<'d>) -> Option<&'d str> {
 }
 
 /// The ranges of a record, and the edition.
-pub(in crate::codes) fn ranges(_: &TestRecord, tested: &Summary<'_>) -> Result<(String, Vec<Qualified>), Refusal> {
+fn ranges(tested: &Summary<'_>) -> Result<(String, Vec<Qualified>), Refusal> {
     let mut ranges = Vec::new();
     base_metals(tested, &mut ranges);
     if tested.weld.is_none_or(WeldType::has_groove) {

@@ -3,7 +3,8 @@
 use anyhow::{Result, bail};
 use clap::Args;
 use seamwright_calc::heat_treatment as formulas;
-use seamwright_check::treatment::{Asked, bound, time_text, title};
+use seamwright_check::treatment::{Asked, bound, time_text};
+use seamwright_handbook::code_scope::title;
 use seamwright_handbook::treatment::{self as tables, Numbered};
 use seamwright_handbook::{Size, base_metals, find, measure};
 use seamwright_model::quantity::{Length, Range, Temperature};

@@ -1,12 +1,13 @@
 //! Inspection, qualification, deviations, and what was checked.
 
 use seamwright_check::{Outcome, View};
+use seamwright_handbook::code_scope::full_title;
 use seamwright_handbook::variables::{self, Terms};
 use seamwright_model::finding::Severity;
 
 use super::push_strip;
 use crate::block::{Block, NoticeItem, NoticeKind};
-use crate::kinds::words::{clauses, code_title, construction_title, joined_option, plain, strip_field};
+use crate::kinds::words::{clauses, joined_option, plain, strip_field};
 use crate::kinds::{SheetOptions, Subject, compared, joined, standing};
 use crate::words::label;
 
@@ -33,7 +34,7 @@ pub(super) fn inspect(blocks: &mut Vec<Block>, subject: Subject<'_>, view: &View
             label("/qualification/code"),
             qualification.filter(|q| q.edition.is_some() || q.level.is_some()).map(|q| {
                 joined([
-                    q.code.map(|code| code_title(code).to_owned()),
+                    q.code.map(|code| full_title(code.as_str()).to_owned()),
                     q.edition.as_deref().map(Into::into),
                     q.level.as_deref().map(|level| label::LEVEL_LEVEL.fill(&[("level", level)])),
                 ])
@@ -50,7 +51,7 @@ pub(super) fn inspect(blocks: &mut Vec<Block>, subject: Subject<'_>, view: &View
             label("/qualification/construction"),
             qualification.and_then(|q| {
                 joined_option([
-                    q.construction.map(|own| construction_title(own).to_owned()),
+                    q.construction.map(|own| full_title(own.as_str()).to_owned()),
                     q.execution_class.map(|own| own.to_string()),
                 ])
             }),

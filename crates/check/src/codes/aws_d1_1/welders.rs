@@ -4,18 +4,17 @@ use seamwright_handbook::aws_d1_1::welders::{self as tables, Ends};
 use seamwright_handbook::qualified::Span;
 use seamwright_handbook::{Origin, Size, aws_d1_1, positions};
 use seamwright_model::procedure::Progression;
-use seamwright_model::quantity::{Length, Range as Stretch};
 use seamwright_model::shop::{Product, WelderTest};
-use seamwright_model::stated::Stated;
 
-use super::super::{Qualified, clause};
-use super::{aws_codes, f_number, is_groove, process_number};
+use crate::codes::range::Qualified;
+use crate::codes::summary::ProcessSummary;
+use crate::codes::welders::test::{
+    FILLET_THICKNESS, aws_codes, f_number, is_groove, process_number, size as coupon_size,
+};
+use crate::codes::words::clause;
 
 /// Thickness of the parts of a groove.
-const GROOVE_THICKNESS: &str = "base_metal_thickness";
-/// Thickness of the parts under a fillet.
-pub(super) const FILLET_THICKNESS: &str = "fillet_base_thickness";
-
+pub(super) const GROOVE_THICKNESS: &str = "base_metal_thickness";
 /// What a test covers, by the tables for welders.
 pub(super) fn ranges(test: &WelderTest) -> Vec<Qualified> {
     let mut ranges = Vec::new();
@@ -94,12 +93,6 @@ pub(super) fn ranges(test: &WelderTest) -> Vec<Qualified> {
     ranges
 }
 
-/// The measured value as it is stated.
-fn coupon_size(value: Option<&Stated<Stretch<Length>>>) -> Option<Size> {
-    let range = value?.value()?;
-    Some(Size::stated(range.low().or(range.high())?, range.unit()))
-}
-
 /// The same size in the unit of the code's other column.
 fn in_unit(size: Size, customary: bool) -> Option<Size> {
     if size.is_customary() == customary {
@@ -109,4 +102,17 @@ fn in_unit(size: Size, customary: bool) -> Option<Size> {
     } else {
         Size::from_mm(size.mm())
     }
+}
+
+/// What a range does not cover of a process.
+pub(super) fn not_covered(range: &Qualified, process: &ProcessSummary<'_>) -> Vec<String> {
+    if range.variable != "electrode_group" {
+        return Vec::new();
+    }
+    let (limit, reference) = (range.bounds.text(), &range.reference);
+    let outside = process.fillers.iter().filter_map(|filler| {
+        let group = format!("F{}", filler.value?.f_no.as_ref()?);
+        (!range.has(&group)).then(|| format!("filler {} is {group}, covered are {limit} ({reference})", filler.stated))
+    });
+    outside.collect()
 }

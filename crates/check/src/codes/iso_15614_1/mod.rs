@@ -1,27 +1,73 @@
 //! ISO 15614-1: ranges of a procedure test of steel, level 2.
 
+mod changes;
+
 use seamwright_handbook::iso_15614_1::{self as tables, Covers};
 use seamwright_model::procedure::{TransferMode, WeldType};
 use seamwright_model::test_record::{TestMethod, TestRecord};
 
-use super::asme_ix::{own_name, pair};
-use super::summary::{ProcessSummary, Summary, Treatment};
-use super::{Effect, Qualified, Refusal, clause, distinct, treatment_word};
+use crate::codes::changed::{Changed, Classified};
+use crate::codes::code::{Code, Refusal};
+use crate::codes::range::{Bounds, Effect, Qualified, without_cap};
+use crate::codes::summary::{Ends, ProcessSummary, Summary, Treatment, Value};
+use crate::codes::words::{clause, distinct, own_name, pair, treatment_word};
 use crate::rule::figure;
 use crate::view::Metal;
 
+/// The code.
+pub(super) struct Iso15614;
+
+impl Code for Iso15614 {
+    fn word(&self) -> &'static str {
+        "iso-15614-1"
+    }
+
+    fn ranges(&self, record: &TestRecord, tested: &Summary<'_>) -> Result<(String, Vec<Qualified>), Refusal> {
+        ranges(record, tested)
+    }
+
+    fn label(&self, metal: &Metal<'_>) -> String {
+        label(metal)
+    }
+
+    fn variables(&self, process: &str, toughness: bool) -> Vec<(&'static [String], Classified)> {
+        changes::variables(process, toughness)
+    }
+
+    fn counts(&self, change: &Changed<'_>) -> bool {
+        changes::counts(change)
+    }
+
+    fn heat<'s>(&self, process: &'s ProcessSummary<'_>) -> &'s [Value<Ends>] {
+        &process.heat_input
+    }
+
+    fn groove_covers_fillets(&self) -> bool {
+        false
+    }
+
+    /// A lower heat input comes from hardness tests and binds always; so does all else.
+    fn without_impact_tests(&self, range: &Qualified, bounds: &Bounds) -> Option<Bounds> {
+        match (range.variable, bounds) {
+            ("heat_input", Bounds::Span { low: Some(_), .. }) => bounds.uncapped(true),
+            ("heat_input", _) => None,
+            _ => Some(bounds.clone()),
+        }
+    }
+}
+
 /// Group of ISO/TR 15608 of a metal, as stated or from the handbook.
-pub(super) fn group<'d>(metal: &Metal<'d>) -> Option<&'d str> {
+fn group<'d>(metal: &Metal<'d>) -> Option<&'d str> {
     metal.stated.group.as_deref().or_else(|| metal.known.and_then(|known| known.iso_group.as_deref()))
 }
 
 /// How a metal is named in ranges: its group, or its own name where it has none.
-pub(super) fn label(metal: &Metal<'_>) -> String {
+fn label(metal: &Metal<'_>) -> String {
     group(metal).map_or_else(|| own_name(metal), str::to_owned)
 }
 
 /// The ranges of a record, and the edition.
-pub(super) fn ranges(record: &TestRecord, tested: &Summary<'_>) -> Result<(String, Vec<Qualified>), Refusal> {
+fn ranges(record: &TestRecord, tested: &Summary<'_>) -> Result<(String, Vec<Qualified>), Refusal> {
     if record.level() == Some("1") {
         return Err(Refusal::new(
             "/level",
@@ -158,7 +204,7 @@ fn butt(record: &TestRecord, tested: &Summary<'_>, edition: &str, ranges: &mut V
     ranges.extend(of("base_metal_thickness", coupon));
     if let Some(rule) = tables::rule("unequal-thickness").filter(|rule| coupon >= rule.value.low) {
         let tested = format!("{} mm", figure(coupon));
-        ranges.push(super::without_cap(&clause(&rule.origin), rule.origin.source_ref(), &tested));
+        ranges.push(without_cap(&clause(&rule.origin), rule.origin.source_ref(), &tested));
     }
     let alone = tested.processes.len() == 1;
     for process in &tested.processes {
@@ -168,9 +214,7 @@ fn butt(record: &TestRecord, tested: &Summary<'_>, edition: &str, ranges: &mut V
             let lowest_open = Qualified {
                 // The deposit of one process among several may be as thin as the joint allows.
                 bounds: match range.bounds {
-                    super::Bounds::Span { low, high, unit } => {
-                        super::Bounds::Span { low: low.filter(|_| alone), high, unit }
-                    }
+                    Bounds::Span { low, high, unit } => Bounds::Span { low: low.filter(|_| alone), high, unit },
                     other => other,
                 },
                 ..range

@@ -5,8 +5,10 @@ use seamwright_handbook::{Origin, positions};
 use seamwright_model::procedure::Progression;
 use seamwright_model::shop::WelderTest;
 
-use super::super::{Qualified, clause};
-use super::{aws_codes, process_number, size};
+use crate::codes::range::Qualified;
+use crate::codes::summary::{ProcessSummary, Summary};
+use crate::codes::welders::test::{aws_codes, process_number, size};
+use crate::codes::words::clause;
 
 /// What a test covers.
 pub(super) fn ranges(test: &WelderTest) -> Vec<Qualified> {
@@ -65,4 +67,29 @@ pub(super) fn ranges(test: &WelderTest) -> Vec<Qualified> {
         ranges.push(set("backing", &first.origin, words, tested));
     }
     ranges
+}
+
+/// What a range does not cover of a process.
+pub(super) fn not_covered(range: &Qualified, summary: &Summary<'_>, process: &ProcessSummary<'_>) -> Vec<String> {
+    let (limit, reference) = (range.bounds.text(), &range.reference);
+    match range.variable {
+        "pipeline_filler_group" => {
+            let outside = process.fillers.iter().filter_map(|filler| {
+                let row = tables::filler(&filler.stated);
+                let group = row.map_or_else(|| "in no group".to_owned(), |row| format!("group {}", row.group));
+                (!range.has(&group))
+                    .then(|| format!("filler {} is {group}, covered are {limit} ({reference})", filler.stated))
+            });
+            outside.collect()
+        }
+        "pipe_position" => {
+            let outside = summary.positions.iter().filter_map(|position| {
+                let turning = super::turning(positions::get(&position.value)?);
+                (!range.has(turning))
+                    .then(|| format!("position {} is {turning}, the test was {limit} ({reference})", position.stated))
+            });
+            outside.collect()
+        }
+        _ => Vec::new(),
+    }
 }

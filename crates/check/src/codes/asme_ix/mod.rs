@@ -1,16 +1,90 @@
-//! ASME BPVC Section IX: ranges of a procedure qualification.
+//! ASME BPVC Section IX: ranges of a procedure qualification, QW-451 and QW-250.
+
+mod changes;
+mod contents;
+mod welders;
 
 use seamwright_handbook::asme_ix::{self as tables, VariableRow};
 use seamwright_handbook::{Basis, Size, SourceRef, measure};
 use seamwright_handbook::{filler_classes, positions, processes};
 use seamwright_model::procedure::{TransferMode, WeldType};
-use seamwright_model::stated::Stated;
+use seamwright_model::shop::WelderTest;
+use seamwright_model::stated::{Date, Stated};
 use seamwright_model::test_record::{TestMethod, TestRecord};
 
-use super::summary::{ProcessSummary, Summary, Treatment, Value};
-use super::{Effect, Qualified, Refusal, at_clause, clause, distinct, least_preheat, treatment_word};
+use crate::codes::asks::Item;
+use crate::codes::changed::{Changed, Classified};
+use crate::codes::code::{Code, Refusal, Weld};
+use crate::codes::range::{Bounds, Effect, Qualified, without_cap};
+use crate::codes::summary::{ProcessSummary, Summary, Treatment, Value};
+use crate::codes::welders::test::continuity;
+use crate::codes::words::{at_clause, clause, distinct, least_preheat, own_name, pair, treatment_word};
 use crate::rule::figure;
-use crate::view::Metal;
+use crate::view::{Metal, View};
+
+/// The code.
+pub(super) struct AsmeIx;
+
+impl Code for AsmeIx {
+    fn word(&self) -> &'static str {
+        "asme-ix"
+    }
+
+    fn ranges(&self, record: &TestRecord, tested: &Summary<'_>) -> Result<(String, Vec<Qualified>), Refusal> {
+        ranges(record, tested)
+    }
+
+    fn label(&self, metal: &Metal<'_>) -> String {
+        label(metal)
+    }
+
+    fn variables(&self, process: &str, toughness: bool) -> Vec<(&'static [String], Classified)> {
+        changes::variables(process, toughness)
+    }
+
+    fn counts(&self, change: &Changed<'_>) -> bool {
+        changes::counts(change)
+    }
+
+    fn asks(&self, view: &View<'_>) -> Vec<Item> {
+        contents::asks(view)
+    }
+
+    fn stated(
+        &self,
+        variable: &str,
+        _summary: &Summary<'_>,
+        process: Option<&ProcessSummary<'_>>,
+    ) -> Vec<Value<String>> {
+        let (letter, number): (_, fn(&filler_classes::Row) -> Option<&String>) = match variable {
+            "f_number" => ("F", |row| row.f_no.as_ref()),
+            "a_number" => ("A", |row| row.a_no.as_ref()),
+            _ => return Vec::new(),
+        };
+        let fillers = process.map(|own| own.fillers.as_slice()).unwrap_or_default();
+        let values = fillers.iter().filter_map(|filler| {
+            let value = format!("{letter}-{}", number(filler.value?)?);
+            Some(Value { stated: format!("{value} ({})", filler.stated), value, pointer: filler.pointer.clone() })
+        });
+        values.collect()
+    }
+
+    fn welder(&self, test: &WelderTest) -> Vec<Qualified> {
+        welders::ranges(test)
+    }
+
+    fn lapses(&self, test: &WelderTest) -> Vec<(Date, &'static str)> {
+        continuity(test, tables::rule("continuity"))
+    }
+
+    fn speaks_of(&self, variable: &str, weld: Weld) -> bool {
+        if variable == "base_metal_thickness" { weld.fillet } else { weld.has_position(variable) }
+    }
+
+    fn not_covered(&self, range: &Qualified, summary: &Summary<'_>, process: &ProcessSummary<'_>) -> Vec<String> {
+        welders::not_covered(range, summary, process)
+    }
+}
 
 /// The editions whose figures the tables hold.
 const EDITION: &str = "2021 and 2023";
@@ -27,21 +101,12 @@ fn bare(text: &str) -> &str {
 }
 
 /// How a metal is named in ranges: its P-Number, or its own name where it has none.
-pub(super) fn label(metal: &Metal<'_>) -> String {
+fn label(metal: &Metal<'_>) -> String {
     p_number(metal).map_or_else(|| own_name(metal), |number| format!("P-{number}"))
 }
 
-pub(in crate::codes) fn own_name(metal: &Metal<'_>) -> String {
-    metal.known.map_or_else(|| metal.stated.specification.to_string(), |known| known.specification.clone())
-}
-
-/// Two metals as a joint, in an order that does not depend on the sides.
-pub(in crate::codes) fn pair(one: &str, other: &str) -> String {
-    if one <= other { format!("{one} to {other}") } else { format!("{other} to {one}") }
-}
-
 /// The ranges of a record, and the edition.
-pub(super) fn ranges(record: &TestRecord, tested: &Summary<'_>) -> Result<(String, Vec<Qualified>), Refusal> {
+fn ranges(record: &TestRecord, tested: &Summary<'_>) -> Result<(String, Vec<Qualified>), Refusal> {
     let mut ranges = Vec::new();
     let groove = tested.weld.is_none_or(WeldType::has_groove);
     base_metals(tested, &mut ranges);
@@ -50,7 +115,7 @@ pub(super) fn ranges(record: &TestRecord, tested: &Summary<'_>) -> Result<(Strin
         diameter("QW-451.4", "groove tests", &mut ranges);
     } else if let Some(source) = statement("fillet tests") {
         for variable in ["base_metal_thickness", "outside_diameter", "throat_thickness"] {
-            ranges.push(Qualified::new(variable, "QW-451.3", super::Bounds::All, source.clone()));
+            ranges.push(Qualified::new(variable, "QW-451.3", Bounds::All, source.clone()));
         }
     }
     for process in &tested.processes {
@@ -66,7 +131,7 @@ fn statement(subject: &str) -> Option<SourceRef> {
 
 fn diameter(reference: &str, subject: &str, ranges: &mut Vec<Qualified>) {
     if let Some(source) = statement(subject) {
-        ranges.push(Qualified::new("outside_diameter", reference, super::Bounds::All, source));
+        ranges.push(Qualified::new("outside_diameter", reference, Bounds::All, source));
     }
 }
 
@@ -203,7 +268,7 @@ fn thicker_member(tested: &Summary<'_>, coupon: Size) -> Option<Qualified> {
     let (first, last) = (p_number(metals.first()?)?, p_number(metals.last()?)?);
     let listed = first == last && tables::holds_for("dissimilar-uncapped-listed", first);
     let rule = tables::rule(if listed { "dissimilar-uncapped-listed" } else { "dissimilar-uncapped" })?;
-    (!rule.below(coupon)).then(|| super::without_cap(&clause(&rule.origin), rule.origin.source_ref(), &coupon.text()))
+    (!rule.below(coupon)).then(|| without_cap(&clause(&rule.origin), rule.origin.source_ref(), &coupon.text()))
 }
 
 /// Deposit of each process, QW-451.1 and QW-404.30.

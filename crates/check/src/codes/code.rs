@@ -1,0 +1,135 @@
+//! What a code is to the rest of the program: [`Code`], which the folder of each code implements.
+
+use seamwright_handbook::code_scope;
+use seamwright_model::shop::WelderTest;
+use seamwright_model::stated::Date;
+use seamwright_model::test_record::TestRecord;
+
+use super::asks::{self, Item};
+use super::changed::{Changed, Classified};
+use super::range::{Bounds, Qualified};
+use super::summary::{Ends, ProcessSummary, Summary, Value};
+use crate::view::{Metal, View};
+
+/// A code of qualification.
+///
+/// What a method has by default is what a code means that says nothing of it.
+pub trait Code: Sync {
+    /// Its word in documents and in the tables of the handbook: `asme-ix`.
+    fn word(&self) -> &'static str;
+
+    /// What it is called in messages.
+    fn title(&self) -> &'static str {
+        code_scope::title(self.word())
+    }
+
+    /// What a test record qualifies, and the edition whose figures were used.
+    ///
+    /// `Err` says why it qualifies nothing.
+    fn ranges(&self, _record: &TestRecord, _tested: &Summary<'_>) -> Result<(String, Vec<Qualified>), Refusal> {
+        Ok((String::new(), Vec::new()))
+    }
+
+    /// How a metal is named in ranges.
+    fn label(&self, metal: &Metal<'_>) -> String {
+        super::words::own_name(metal)
+    }
+
+    /// The variables of a process by its number or letters: the keys that state each, and what its change means.
+    fn variables(&self, _process: &str, _toughness: bool) -> Vec<(&'static [String], Classified)> {
+        Vec::new()
+    }
+
+    /// Whether a change of a key is one of the variable.
+    fn counts(&self, _change: &Changed<'_>) -> bool {
+        false
+    }
+
+    /// What it asks a procedure to state.
+    fn asks(&self, _view: &View<'_>) -> Vec<Item> {
+        asks::iso_15609_1()
+    }
+
+    /// The heat of a process as it counts it.
+    fn heat<'s>(&self, process: &'s ProcessSummary<'_>) -> &'s [Value<Ends>] {
+        &process.arc_energy
+    }
+
+    /// Whether a test of a groove covers fillets of every size.
+    fn groove_covers_fillets(&self) -> bool {
+        true
+    }
+
+    /// What a range that counts with impact tests binds to where none are asked for.
+    fn without_impact_tests(&self, _range: &Qualified, _bounds: &Bounds) -> Option<Bounds> {
+        None
+    }
+
+    /// The words that a procedure states for a variable of its own.
+    fn stated(
+        &self,
+        _variable: &str,
+        _summary: &Summary<'_>,
+        _process: Option<&ProcessSummary<'_>>,
+    ) -> Vec<Value<String>> {
+        Vec::new()
+    }
+
+    /// What the test of a welder covers.
+    fn welder(&self, _test: &WelderTest) -> Vec<Qualified> {
+        Vec::new()
+    }
+
+    /// The days on which the test of a welder may lapse, and why.
+    fn lapses(&self, test: &WelderTest) -> Vec<(Date, &'static str)> {
+        test.valid_until.map(|date| (date, "end of the certificate")).into_iter().collect()
+    }
+
+    /// Whether a range of a welder's test speaks of a weld.
+    fn speaks_of(&self, _variable: &str, _weld: Weld) -> bool {
+        true
+    }
+
+    /// What a range of its own of a welder's test does not cover of a process, in words.
+    fn not_covered(&self, _range: &Qualified, _summary: &Summary<'_>, _process: &ProcessSummary<'_>) -> Vec<String> {
+        Vec::new()
+    }
+}
+
+/// A weld as the ranges of welders tell welds apart.
+#[derive(Debug, Clone, Copy)]
+pub struct Weld {
+    /// Whether it is a fillet.
+    pub fillet: bool,
+    /// Whether it is on pipe.
+    pub pipe: bool,
+}
+
+impl Weld {
+    /// Whether positions of a test are those of such a weld, where a code tells fillets and small pipe apart.
+    pub(super) fn has_position(self, variable: &str) -> bool {
+        match variable {
+            "position_fillet" => self.fillet,
+            "position_small_pipe" => !self.fillet && self.pipe,
+            "position" => !self.fillet && !self.pipe,
+            _ => true,
+        }
+    }
+}
+
+/// Why a test record gives no ranges.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub struct Refusal {
+    /// JSON pointer in the record.
+    pub pointer: String,
+    /// What was found, lower case, no full stop.
+    pub message: String,
+    /// What to write.
+    pub hint: Option<String>,
+}
+
+impl Refusal {
+    pub(super) fn new(pointer: impl Into<String>, message: impl Into<String>, hint: &str) -> Self {
+        Self { pointer: pointer.into(), message: message.into(), hint: Some(hint.to_owned()) }
+    }
+}

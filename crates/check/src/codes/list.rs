@@ -1,0 +1,42 @@
+//! The list of codes.
+
+use seamwright_model::procedure::CodeName;
+
+use super::changed::Classified;
+use super::code::Code;
+use super::{api_1104, asme_ix, aws_d1_1, iso_9606_1, iso_15614_1};
+
+/// Every code, by its word.
+pub const CODES: &[&dyn Code] =
+    &[&api_1104::Api1104, &asme_ix::AsmeIx, &aws_d1_1::AwsD11, &iso_15614_1::Iso15614, &iso_9606_1::Iso9606];
+
+/// The code with this word; nothing for `none`.
+pub fn named(word: &str) -> Option<&'static dyn Code> {
+    CODES.iter().copied().find(|code| code.word() == word)
+}
+
+/// The code that a document names.
+pub fn of(code: CodeName) -> Option<&'static dyn Code> {
+    named(code.as_str())
+}
+
+/// A code in words.
+pub fn title(code: CodeName) -> &'static str {
+    of(code).map_or("no code", Code::title)
+}
+
+/// What a change of a key of a procedure means under a code, for a process by its number or letters.
+///
+/// `key` is a path without indices, such as `parent_metals.thickness`; `settings` stands for processes and runs:
+/// `settings.polarity`. The heaviest effect comes first; a key that the code does not name gives nothing, which is an
+/// editorial change.
+pub fn classify(key: &str, code: CodeName, process: &str, toughness: bool) -> Vec<Classified> {
+    let named = |keys: &[String]| {
+        keys.iter().any(|own| own == key || key.starts_with(&format!("{own}.")) || own.starts_with(&format!("{key}.")))
+    };
+    let variables = of(code).map(|code| code.variables(process, toughness)).unwrap_or_default();
+    let mut found: Vec<Classified> =
+        variables.into_iter().filter(|(keys, _)| named(keys)).map(|(_, variable)| variable).collect();
+    found.sort_by_key(|one| std::cmp::Reverse(one.effect));
+    found
+}

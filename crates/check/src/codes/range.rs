@@ -1,0 +1,210 @@
+//! The qualified range of a variable, and what leaving it means.
+
+use seamwright_handbook::asme_ix::Category;
+use seamwright_handbook::qualified::Span;
+use seamwright_handbook::{Inches, SourceRef};
+
+use crate::rule::figure;
+
+/// What a change of a variable outside its range means.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Hash)]
+pub enum Effect {
+    /// A new revision, no test.
+    Nonessential,
+    /// A new test where impact tests are asked for.
+    Supplementary,
+    /// A new test.
+    Essential,
+}
+
+impl Effect {
+    /// The word used in messages and in JSON.
+    pub fn as_str(self) -> &'static str {
+        match self {
+            Self::Nonessential => "nonessential",
+            Self::Supplementary => "supplementary essential",
+            Self::Essential => "essential",
+        }
+    }
+
+    /// From a category of the handbook, with or without impact tests.
+    pub fn of(category: Category, toughness: bool) -> Self {
+        match category {
+            Category::Essential => Self::Essential,
+            Category::Supplementary => Self::Supplementary,
+            Category::SupplementaryOrNonessential if toughness => Self::Supplementary,
+            Category::SupplementaryOrNonessential | Category::Nonessential => Self::Nonessential,
+        }
+    }
+}
+
+/// What values a variable may take.
+#[derive(Debug, Clone, PartialEq)]
+pub enum Bounds {
+    /// From low to high in a unit; an open end has no limit.
+    Span {
+        /// Lowest value.
+        low: Option<f64>,
+        /// Highest value.
+        high: Option<f64>,
+        /// Unit of both.
+        unit: &'static str,
+    },
+    /// One of these words.
+    Set(Vec<String>),
+    /// Whatever value.
+    All,
+}
+
+/// The qualified range of a variable.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Qualified {
+    /// The variable, named as the key of a procedure where there is one.
+    pub variable: &'static str,
+    /// The process that it holds for; all where there is none.
+    pub process: Option<String>,
+    /// Number of the variable, table or clause in the code.
+    pub reference: String,
+    /// The range.
+    pub bounds: Bounds,
+    /// The same range in the other unit that the code prints, where it prints two.
+    pub other: Option<Bounds>,
+    /// What leaving the range means.
+    pub effect: Effect,
+    /// Where the figure is written.
+    pub source: SourceRef,
+    /// The value of the test.
+    pub tested: String,
+    /// Numbers of the records that it comes from.
+    pub records: Vec<String>,
+    /// What else is to be known.
+    pub note: Option<String>,
+}
+
+impl Bounds {
+    /// The range in words: "5-52.4 mm", "250 °C maximum", "1.1, 1.2".
+    pub fn text(&self) -> String {
+        match self {
+            Self::Span { low, high, unit: unit @ "in" } => {
+                let text = |end: &f64| Inches(*end).to_string();
+                match (low.as_ref().map(text), high.as_ref().map(text)) {
+                    (Some(low), Some(high)) if low == high => format!("{low} {unit}"),
+                    (Some(low), Some(high)) => format!("{low} to {high} {unit}"),
+                    (Some(low), None) => format!("{low} {unit} minimum"),
+                    (None, Some(high)) => format!("{high} {unit} maximum"),
+                    (None, None) => "no limit".to_owned(),
+                }
+            }
+            Self::Span { low, high, unit } => match (low, high) {
+                (Some(low), Some(high)) if (low - high).abs() < f64::EPSILON => format!("{} {unit}", figure(*low)),
+                (Some(low), Some(high)) => format!("{}-{} {unit}", figure(*low), figure(*high)),
+                (Some(low), None) => format!("{} {unit} minimum", figure(*low)),
+                (None, Some(high)) => format!("{} {unit} maximum", figure(*high)),
+                (None, None) => "no limit".to_owned(),
+            },
+            Self::Set(words) => words.join(", "),
+            Self::All => "all".to_owned(),
+        }
+    }
+
+    /// The same without an upper limit, and with its lower one where that is kept; nothing for words.
+    pub(super) fn uncapped(&self, keep_low: bool) -> Option<Self> {
+        match self {
+            Self::Span { low, unit, .. } => Some(Self::Span { low: low.filter(|_| keep_low), high: None, unit }),
+            Self::Set(_) | Self::All => None,
+        }
+    }
+}
+
+impl Qualified {
+    pub(super) fn span(
+        variable: &'static str,
+        reference: &str,
+        (low, high): (Option<f64>, Option<f64>),
+        unit: &'static str,
+        source: SourceRef,
+    ) -> Self {
+        Self::new(variable, reference, Bounds::Span { low: low.map(clean), high: high.map(clean), unit }, source)
+    }
+
+    /// A range of sizes that the code prints in two units.
+    pub(super) fn sizes(variable: &'static str, reference: &str, own: Span, other: Span, source: SourceRef) -> Self {
+        let bounds =
+            |span: Span| Bounds::Span { low: span.low.map(clean), high: span.high.map(clean), unit: span.unit };
+        let range = Self::new(variable, reference, bounds(own), source);
+        Self { other: (own.unit != other.unit).then(|| bounds(other)), ..range }
+    }
+
+    /// The range in the unit that a value is stated in, where the code prints it.
+    pub fn bounds_for(&self, customary: bool) -> &Bounds {
+        let of = |bounds: &Bounds| matches!(bounds, Bounds::Span { unit: "in" | "°F", .. });
+        match &self.other {
+            Some(other) if of(&self.bounds) != customary && of(other) == customary => other,
+            _ => &self.bounds,
+        }
+    }
+
+    pub(super) fn set(variable: &'static str, reference: &str, words: Vec<String>, source: SourceRef) -> Self {
+        Self::new(variable, reference, Bounds::Set(words), source)
+    }
+
+    pub(super) fn new(variable: &'static str, reference: &str, bounds: Bounds, source: SourceRef) -> Self {
+        Self {
+            variable,
+            process: None,
+            reference: reference.to_owned(),
+            bounds,
+            other: None,
+            effect: Effect::Essential,
+            source,
+            tested: String::new(),
+            records: Vec::new(),
+            note: None,
+        }
+    }
+
+    pub(super) fn process(mut self, process: &str) -> Self {
+        self.process = Some(process.to_owned());
+        self
+    }
+
+    pub(super) fn tested(mut self, tested: impl Into<String>) -> Self {
+        self.tested = tested.into();
+        self
+    }
+
+    pub(super) fn effect(mut self, effect: Effect) -> Self {
+        self.effect = effect;
+        self
+    }
+
+    pub(super) fn note(mut self, note: impl Into<String>) -> Self {
+        self.note = Some(note.into());
+        self
+    }
+
+    /// Whether it names a word.
+    pub fn has(&self, word: &str) -> bool {
+        matches!(&self.bounds, Bounds::Set(words) if words.iter().any(|own| own == word))
+    }
+
+    /// The variable as a reader calls it: `base metal thickness`.
+    pub fn name(&self) -> String {
+        self.variable.replace('_', " ")
+    }
+}
+
+/// Products of a factor and a size have no more than six decimals worth printing.
+fn clean(value: f64) -> f64 {
+    (value * 1e6).round() / 1e6
+}
+
+/// Name of the range of the thicker of two members of unequal thickness.
+pub(crate) const THICKER_MEMBER: &str = "thicker_member_thickness";
+
+/// The thicker of two members of unequal thickness, where it has no upper limit.
+pub(super) fn without_cap(reference: &str, source: SourceRef, tested: &str) -> Qualified {
+    Qualified::span(THICKER_MEMBER, reference, (None, None), "mm", source)
+        .tested(tested)
+        .note("where members differ in thickness, and the thinner one lies within base metal thickness")
+}
