@@ -1,14 +1,14 @@
 //! The preheat that a joint needs, by the table of its code, by formula, or by practice; and what was worked out from what.
 //!
-//! AWS D1.1 speaks alone where it is the code and has the metal, the practice by P-Number where ASME IX is; else method B of
+//! A code speaks alone where it has the metal, the practice by P-Number where its shops go by that; else method B of
 //! EN 1011-2 where a composition is given and the method holds, and the practice for the metal and thickness where not. To
 //! add a method, add its function and its turn in [`needed`].
 
 use seamwright_calc::{carbon_equivalent, composition::Composition as Steel, preheat::MethodB};
 use seamwright_handbook::designation;
-use seamwright_handbook::{Size, SourceRef, aws_d1_1, covered_electrodes, metal_heat, preheat_methods};
-use seamwright_model::procedure::CodeName;
+use seamwright_handbook::{Size, SourceRef, metal_heat, preheat_methods};
 
+use crate::codes::{self, Preheat};
 use crate::heat;
 use crate::rule::figure;
 use crate::view::{Metal, RunView, View};
@@ -35,10 +35,11 @@ pub struct Needed {
 /// The table of the code where the document names one that has the metal; nothing else speaks beside it. Else the practice
 /// that no source does without; else method B where a composition is given, and the practice where not.
 pub fn needed(view: &View<'_>) -> Option<Needed> {
+    let code = codes::governing(view.procedure);
     let each = view.metals.iter().filter_map(|metal| {
         let thickness = metal.thickness().or_else(|| view.thickness())?;
-        if let Some(of_code) = by_code(view, metal, thickness) {
-            return of_code;
+        if let Some(own) = code.and_then(|code| code.preheat(view, metal, thickness)) {
+            return by_code(own);
         }
         match (by_practice(metal, thickness), by_formula(view, metal, thickness.mm())) {
             (Some(practice), Some(formula)) if practice.firm => {
@@ -50,38 +51,17 @@ pub fn needed(view: &View<'_>) -> Option<Needed> {
     each.max_by(|a, b| a.celsius.total_cmp(&b.celsius))
 }
 
-/// The table of AWS D1.1 for prequalified procedures.
-///
-/// Nothing where the code is another or has no category for the metal; nothing inside where it asks for no preheat.
-#[expect(clippy::option_option, reason = "no table, no preheat and a preheat are three answers")]
-fn by_code(view: &View<'_>, metal: &Metal<'_>, thickness: Size) -> Option<Option<Needed>> {
-    if view.procedure.qualification.as_ref()?.code != Some(CodeName::AwsD11) {
-        return None;
-    }
-    let plain = view.runs.iter().any(|run| run.number() == "111" && !low_hydrogen(view, run));
-    let category = if plain { "A" } else { "B" };
-    let known = metal.known?;
-    let category = match known.d1_1_preheat.iter().find(|own| *own == category) {
-        Some(own) => own,
-        None => known.d1_1_preheat.first()?,
-    };
-    let row = aws_d1_1::preheat(category, thickness)?;
-    Some((row.preheat_min_c > 0.0).then(|| Needed {
-        celsius: row.preheat_min_c,
-        fahrenheit: row.preheat_min_f,
-        how: format!("AWS D1.1 category {category}, {}", thickness.text()),
-        source: row.origin.source_ref(),
-        firm: true,
-        of_code: true,
-    }))
+/// The preheat of a code; nothing where it asks for none.
+fn by_code(own: Preheat) -> Option<Needed> {
+    let Preheat { celsius, fahrenheit, how, source } = own;
+    (celsius > 0.0).then_some(Needed { celsius, fahrenheit, how, source, firm: true, of_code: true })
 }
 
 /// Method B of EN 1011-2, within what it holds for; the run that asks for most counts.
 fn by_formula(view: &View<'_>, metal: &Metal<'_>, thickness_mm: f64) -> Option<Needed> {
     let steel = metal.is("steel") && !metal.is("stainless") && !metal.is("9-chromium-steel");
     let stated = metal.stated.composition.as_ref().filter(|stated| steel && stated.names("C"))?;
-    // Shops under ASME codes preheat by P-Number and thickness, and ask for less.
-    if view.procedure.qualification.as_ref().is_some_and(|own| own.code == Some(CodeName::AsmeIx)) {
+    if codes::governing(view.procedure).is_some_and(|code| !code.preheat_by_formula()) {
         return None;
     }
     let elements = stated.iter().filter_map(|(element, percent)| Some((element.parse().ok()?, percent)));
@@ -135,20 +115,11 @@ fn by_practice(metal: &Metal<'_>, thickness: Size) -> Option<Needed> {
     })
 }
 
-/// Whether the filler of a run is of the low-hydrogen kind; one that says nothing is not.
-fn low_hydrogen(view: &View<'_>, run: &RunView<'_>) -> bool {
-    run.filler(view.procedure).is_some_and(|(_, filler)| {
-        let listed = covered_electrodes::get(&filler.designation).map(|row| row.low_hydrogen);
-        let read = || designation::parse(&filler.designation).ok()?.low_hydrogen;
-        listed.or_else(read).unwrap_or(false)
-    })
-}
-
 /// Diffusible hydrogen of a run, ml/100 g: by the mark of its filler, else by its process.
 fn hydrogen(view: &View<'_>, run: &RunView<'_>) -> Option<f64> {
     let marked = run
         .filler(view.procedure)
         .and_then(|(_, filler)| designation::parse(&filler.designation).ok())
         .and_then(|read| read.hydrogen_ml_100g);
-    marked.or_else(|| Some(metal_heat::hydrogen(run.number(), low_hydrogen(view, run))?.hydrogen_ml))
+    marked.or_else(|| Some(metal_heat::hydrogen(run.number(), run.low_hydrogen(view.procedure))?.hydrogen_ml))
 }

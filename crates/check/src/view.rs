@@ -2,7 +2,7 @@
 
 use seamwright_handbook::Size;
 use seamwright_handbook::base_metals::{self, BaseMetal};
-use seamwright_handbook::{gas_nozzles, metal_families, processes, shielding_gases};
+use seamwright_handbook::{covered_electrodes, designation, gas_nozzles, metal_families, processes, shielding_gases};
 use seamwright_model::procedure::{
     Filler, ParentMetal, Procedure, Run, Settings, ShieldingGas, WeldType, run_numbers, runs_open,
 };
@@ -35,7 +35,7 @@ pub struct Metal<'d> {
     pub known: Option<&'static BaseMetal>,
 }
 
-impl Metal<'_> {
+impl<'d> Metal<'d> {
     /// Family of the handbook, or empty text.
     pub fn family(&self) -> &'static str {
         self.known.map_or("", |metal| metal.family.as_str())
@@ -56,6 +56,13 @@ impl Metal<'_> {
     pub fn thickness(&self) -> Option<Size> {
         let range = self.stated.thickness.as_ref()?.value()?;
         Some(Size::stated(range.high().or(range.low())?, range.unit()))
+    }
+
+    /// P-Number, as stated or from the handbook: `P-1`, `P-No. 1` and `1` are the same.
+    pub fn p_number(&self) -> Option<&'d str> {
+        let known = || self.known.and_then(|known| known.p_no.as_deref());
+        let text = self.stated.p_number.as_deref().or_else(known)?;
+        Some(text.trim_start_matches(['P', 'p']).trim_start_matches(|c: char| !c.is_ascii_digit()))
     }
 
     /// JSON pointer of one of its keys.
@@ -131,6 +138,20 @@ impl<'d> RunView<'d> {
     /// ISO 4063 number of the process, or empty text.
     pub fn number(&self) -> &'static str {
         self.process.map_or("", |process| process.number.as_str())
+    }
+
+    /// Whether its filler is of the low-hydrogen kind; one that says nothing is not.
+    pub fn low_hydrogen(&self, procedure: &Procedure) -> bool {
+        self.filler(procedure).is_some_and(|(_, filler)| {
+            let listed = covered_electrodes::get(&filler.designation).map(|row| row.low_hydrogen);
+            let read = || designation::parse(&filler.designation).ok()?.low_hydrogen;
+            listed.or_else(read).unwrap_or(false)
+        })
+    }
+
+    /// Whether it is welded with covered electrodes.
+    pub fn is_covered(&self) -> bool {
+        self.process.is_some_and(processes::Row::covered_electrode)
     }
 
     /// The shielding gas that holds for this run.

@@ -413,7 +413,7 @@ fn filler(
 ) -> Option<FillerUse> {
     let (name, filler) = run.filler(view.procedure)?;
     let diameter_mm = filler.diameter.as_ref().and_then(Stated::value).and_then(|range| middle(range, Length::mm));
-    let covered = run.number() == "111";
+    let covered = run.is_covered();
     let counted = diameter_mm
         .filter(|_| covered)
         .and_then(|diameter| deposition::electrodes_per_kg(&filler.designation, diameter));

@@ -7,7 +7,7 @@ use serde::Deserialize;
 use crate::find;
 use crate::measure::Size;
 use crate::processes;
-use crate::qualified::{self, Row as RangeRow};
+use crate::qualified::{self, Category, Row as RangeRow};
 use crate::range::Range;
 use crate::rule::{self, Rule, Statement};
 use crate::table::{Origin, table};
@@ -24,32 +24,6 @@ table!(F_NUMBERS, f_numbers, "asme-ix-f-numbers", FNumberRow);
 table!(A_NUMBERS, a_numbers, "asme-ix-a-numbers", ANumberRow);
 table!(WELDER_POSITIONS, welder_positions, "asme-ix-welder-positions", WelderPositionRow);
 table!(WELDER_F_NUMBERS, welder_f_numbers, "asme-ix-welder-f-numbers", WelderFNumberRow);
-
-/// What a change of a variable means.
-#[derive(Debug, Clone, Copy, PartialEq, Eq, Hash, Deserialize)]
-#[serde(rename_all = "kebab-case")]
-pub enum Category {
-    /// Needs a new test.
-    Essential,
-    /// Needs a new test where impact tests are needed.
-    Supplementary,
-    /// Needs a new revision, no test.
-    Nonessential,
-    /// Supplementary where impact tests are needed, else nonessential.
-    SupplementaryOrNonessential,
-}
-
-impl Category {
-    /// The word of the table.
-    pub const fn as_str(self) -> &'static str {
-        match self {
-            Self::Essential => "essential",
-            Self::Supplementary => "supplementary",
-            Self::Nonessential => "nonessential",
-            Self::SupplementaryOrNonessential => "supplementary-or-nonessential",
-        }
-    }
-}
 
 /// One variable of a group of processes.
 #[derive(Debug, Clone, PartialEq, Deserialize)]

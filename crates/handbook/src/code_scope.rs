@@ -19,8 +19,22 @@ pub struct NameRow {
     pub title: String,
     /// On sheets: `ASME BPVC IX`.
     pub full: String,
+    /// Which of two parts' thickness its rules of heat treatment count by, where the handbook has these.
+    pub heat_treatment: Option<Counts>,
+    /// The code of qualification under which work that names no code of construction may be built to it.
+    pub implied_by: Option<String>,
     /// Where the row comes from.
     pub origin: Origin,
+}
+
+/// The part whose thickness counts.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Deserialize)]
+#[serde(rename_all = "kebab-case")]
+pub enum Counts {
+    /// The thinner one.
+    Thinner,
+    /// The thicker one.
+    Thicker,
 }
 
 fn name(code: &str) -> Option<&'static NameRow> {

@@ -2,11 +2,10 @@
 
 use serde::Deserialize;
 
-use crate::asme_ix::Category;
 use crate::find;
 use crate::measure::Size;
 use crate::processes;
-use crate::qualified::{self, Row as RangeRow, Span};
+use crate::qualified::{self, Category, Row as RangeRow, Span};
 use crate::rule::{self, Rule, Statement};
 use crate::table::{Origin, table};
 

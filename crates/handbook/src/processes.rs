@@ -114,6 +114,11 @@ impl Row {
         }
     }
 
+    /// Whether its electrode is a covered one that is held by hand.
+    pub fn covered_electrode(&self) -> bool {
+        self.consumable_electrode && !self.uses_wire_feed
+    }
+
     /// Whether a key that belongs to some processes belongs to this one; true of keys that every process has.
     pub fn has_key(&self, key: &str) -> bool {
         self.keys.iter().any(|own| own == key) || !rows().iter().any(|row| row.keys.iter().any(|own| own == key))

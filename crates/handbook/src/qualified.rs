@@ -9,6 +9,32 @@ use crate::find;
 use crate::measure::{self, Inches, Size};
 use crate::table::Origin;
 
+/// What a change of a variable means.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Hash, Deserialize)]
+#[serde(rename_all = "kebab-case")]
+pub enum Category {
+    /// Needs a new test.
+    Essential,
+    /// Needs a new test where impact tests are needed.
+    Supplementary,
+    /// Needs a new revision, no test.
+    Nonessential,
+    /// Supplementary where impact tests are needed, else nonessential.
+    SupplementaryOrNonessential,
+}
+
+impl Category {
+    /// The word of the table.
+    pub const fn as_str(self) -> &'static str {
+        match self {
+            Self::Essential => "essential",
+            Self::Supplementary => "supplementary",
+            Self::Nonessential => "nonessential",
+            Self::SupplementaryOrNonessential => "supplementary-or-nonessential",
+        }
+    }
+}
+
 /// One row of a code's table of ranges, in millimetres and, where the code prints them, in inches.
 #[derive(Debug, Clone, PartialEq, Deserialize)]
 pub struct Row {

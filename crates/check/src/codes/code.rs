@@ -1,6 +1,7 @@
 //! What a code is to the rest of the program: [`Code`], which the folder of each code implements.
 
-use seamwright_handbook::code_scope;
+use seamwright_handbook::{Rule, Size, SourceRef, code_scope};
+use seamwright_model::procedure::Joint;
 use seamwright_model::shop::WelderTest;
 use seamwright_model::stated::Date;
 use seamwright_model::test_record::TestRecord;
@@ -50,6 +51,16 @@ pub trait Code: Sync {
         asks::iso_15609_1()
     }
 
+    /// The levels of its tests: their row of `setting-limits`.
+    fn levels(&self) -> Option<&'static str> {
+        None
+    }
+
+    /// Whether it asks for hardness tests of a coupon.
+    fn asks_hardness(&self, _tested: &Summary<'_>) -> bool {
+        false
+    }
+
     /// The heat of a process as it counts it.
     fn heat<'s>(&self, process: &'s ProcessSummary<'_>) -> &'s [Value<Ends>] {
         &process.arc_energy
@@ -75,6 +86,31 @@ pub trait Code: Sync {
         Vec::new()
     }
 
+    /// The least preheat of a metal by its table; nothing where it has none for the metal.
+    fn preheat(&self, _view: &View<'_>, _metal: &Metal<'_>, _thickness: Size) -> Option<Preheat> {
+        None
+    }
+
+    /// Whether its shops work out a preheat by formula, and not by P-Number and thickness alone.
+    fn preheat_by_formula(&self) -> bool {
+        true
+    }
+
+    /// Whether a joint is one of its details: it is right under the code, whatever another standard has.
+    fn has_detail(&self, _view: &View<'_>, _joint: &Joint) -> bool {
+        false
+    }
+
+    /// The gap under a fillet: the widest, and that from which legs have to grow.
+    fn fillet_gap(&self, _view: &View<'_>) -> Option<FilletGap> {
+        None
+    }
+
+    /// The least leg of a fillet by the thicker part.
+    fn least_leg(&self, _thicker: Size) -> Option<LeastLeg> {
+        None
+    }
+
     /// What the test of a welder covers.
     fn welder(&self, _test: &WelderTest) -> Vec<Qualified> {
         Vec::new()
@@ -94,6 +130,39 @@ pub trait Code: Sync {
     fn not_covered(&self, _range: &Qualified, _summary: &Summary<'_>, _process: &ProcessSummary<'_>) -> Vec<String> {
         Vec::new()
     }
+}
+
+/// The preheat that a code asks for.
+#[derive(Debug, Clone)]
+pub struct Preheat {
+    /// Least preheat, degrees Celsius; 0 where it asks for none.
+    pub celsius: f64,
+    /// The same in degrees Fahrenheit, where the code prints it.
+    pub fahrenheit: Option<f64>,
+    /// By what of its table, in words.
+    pub how: String,
+    /// Where it is written.
+    pub source: SourceRef,
+}
+
+/// The gap under a fillet that a code permits.
+#[derive(Debug, Clone, Copy)]
+pub struct FilletGap {
+    /// The widest.
+    pub most: &'static Rule,
+    /// The widest that asks for no larger leg.
+    pub free: &'static Rule,
+}
+
+/// The least leg that a code asks for.
+#[derive(Debug, Clone)]
+pub struct LeastLeg {
+    /// Millimetres.
+    pub mm: f64,
+    /// The same as the code prints it in inches.
+    pub inches: f64,
+    /// Where it is written.
+    pub source: SourceRef,
 }
 
 /// A weld as the ranges of welders tell welds apart.

@@ -1,6 +1,6 @@
 //! The list of codes.
 
-use seamwright_model::procedure::CodeName;
+use seamwright_model::procedure::{CodeName, Procedure};
 
 use super::changed::Classified;
 use super::code::Code;
@@ -18,6 +18,11 @@ pub fn named(word: &str) -> Option<&'static dyn Code> {
 /// The code that a document names.
 pub fn of(code: CodeName) -> Option<&'static dyn Code> {
     named(code.as_str())
+}
+
+/// The code that governs a procedure.
+pub fn governing(procedure: &Procedure) -> Option<&'static dyn Code> {
+    of(procedure.qualification.as_ref()?.code?)
 }
 
 /// A code in words.

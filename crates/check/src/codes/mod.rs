@@ -11,7 +11,7 @@
 
 mod api_1104;
 mod asks;
-pub(crate) mod asme_ix;
+mod asme_ix;
 pub(crate) mod aws_d1_1;
 mod changed;
 mod code;
@@ -29,9 +29,9 @@ mod words;
 
 pub use asks::{Item, iso_15609_1};
 pub use changed::{Changed, Classified, Heats, Pair};
-pub use code::{Code, Refusal, Weld};
+pub use code::{Code, FilletGap, LeastLeg, Preheat, Refusal, Weld};
 pub use combine::{SetAside, combine, supporting};
-pub use list::{CODES, classify, named, of, title};
+pub use list::{CODES, classify, governing, named, of, title};
 pub(crate) use qualify::thickness_contradiction;
 pub use qualify::{Qualification, qualify};
 pub use range::{Bounds, Effect, Qualified};

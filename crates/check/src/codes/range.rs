@@ -1,7 +1,6 @@
 //! The qualified range of a variable, and what leaving it means.
 
-use seamwright_handbook::asme_ix::Category;
-use seamwright_handbook::qualified::Span;
+use seamwright_handbook::qualified::{Category, Span};
 use seamwright_handbook::{Inches, SourceRef};
 
 use crate::rule::figure;

@@ -1,11 +1,11 @@
 //! `coupon-test-missing`: explanation, cases, logic.
 
-use seamwright_handbook::{coupon_tests, iso_15614_1};
+use seamwright_handbook::coupon_tests;
 use seamwright_model::finding::Severity;
-use seamwright_model::procedure::{CodeName, WeldType};
+use seamwright_model::procedure::WeldType;
 use seamwright_model::test_record::TestRecord;
 
-use crate::codes::summary::Summary;
+use crate::codes::{self, summary::Summary};
 use crate::rule::{Case, Examiner, Rule};
 
 /// The check.
@@ -32,6 +32,7 @@ pub const RULE: Rule<TestRecord> = Rule {
 fn examine(x: &mut Examiner<'_, TestRecord>) {
     let record = x.view.record;
     let Some(code) = record.code() else { return };
+    let governing = codes::of(code);
     let tested = Summary::of(x.view.view);
     let Some(thickness) = tested.thinnest().and_then(|value| value.value.0) else { return };
     let weld = if tested.weld.is_none_or(WeldType::has_groove) { "groove" } else { "fillet" };
@@ -39,7 +40,7 @@ fn examine(x: &mut Examiner<'_, TestRecord>) {
     for row in coupon_tests::asked(code.as_str(), weld, thickness) {
         let holds = match row.condition.as_deref() {
             Some("toughness") => tested.toughness,
-            Some("hardness") => code == CodeName::Iso15614 && hardens(&tested),
+            Some("hardness") => governing.is_some_and(|code| code.asks_hardness(&tested)),
             _ => true,
         };
         if !holds {
@@ -58,21 +59,13 @@ fn examine(x: &mut Examiner<'_, TestRecord>) {
         let name = methods.join(" or ");
         let limit = format!("{} {name}", row.count);
         let message = if found == 0 {
-            format!("no {name} test; {} asks for {}", crate::codes::title(code), row.count)
+            format!("no {name} test; {} asks for {}", codes::title(code), row.count)
         } else {
-            format!("{found} {name} of the {} that {} asks for", row.count, crate::codes::title(code))
+            format!("{found} {name} of the {} that {} asks for", row.count, codes::title(code))
         };
         let source = row.origin.source_ref();
         x.report(Severity::Error, "/tests", message)
             .limit(limit, &source)
             .hint("add the test with specimen, value, requirement and result; verify the number against your edition");
     }
-}
-
-/// Whether hardness is asked for: of steels whose heat affected zone hardens, all but groups 1.1 and 8 (note of the table).
-fn hardens(tested: &Summary<'_>) -> bool {
-    tested.view.metals.iter().any(|metal| {
-        let group = metal.known.and_then(|known| known.iso_group.as_deref()).unwrap_or_default();
-        iso_15614_1::covered_by(group).is_some() && group != "1.1" && group.split('.').next() != Some("8")
-    })
 }

@@ -20,7 +20,7 @@ pub(super) struct Electrode<'d> {
 
 /// The covered electrode of a run; nothing for another process or an undeclared filler.
 pub(super) fn electrode<'d>(view: &View<'d>, run: &RunView<'d>) -> Option<Electrode<'d>> {
-    if run.number() != "111" {
+    if !run.is_covered() {
         return None;
     }
     let (name, filler) = run.filler(view.procedure)?;
@@ -62,7 +62,7 @@ impl Electrode<'_> {
 
 /// Current, limits and class of a run with a covered electrode.
 pub(super) fn limits<'d>(view: &View<'d>, run: &RunView<'d>) -> Option<(At<'d, Stretch<Current>>, Limits, &'d str)> {
-    if run.number() != "111" {
+    if !run.is_covered() {
         return None;
     }
     let (_, filler) = run.filler(view.procedure)?;

@@ -20,7 +20,7 @@ pub const RULE: Rule = Rule {
 
 fn examine(x: &mut Examiner<'_>) {
     for run in &x.view.runs {
-        if run.number() != "111" {
+        if !run.is_covered() {
             continue;
         }
         let Some((_, filler)) = run.filler(x.view.procedure) else { continue };

@@ -1,12 +1,12 @@
 //! `fillet-gap-too-wide`: explanation, cases, logic.
 
-use seamwright_handbook::{Size, aws_d1_1, measure};
+use seamwright_handbook::{Size, measure};
 use seamwright_model::finding::Severity;
-use seamwright_model::procedure::CodeName;
 use seamwright_model::quantity::Length;
 use seamwright_model::stated::Stated;
 
 use super::bounds::{Grade, Value, at_most, hold, limits};
+use crate::codes::{self, FilletGap};
 use crate::rule::{Case, Examiner, Rule};
 
 /// A tee of A36 under AWS D1.1, with its thickness and gap.
@@ -71,20 +71,14 @@ fn examine(x: &mut Examiner<'_>) {
     hold(x, &value, &at_most(&limits), unit, &grade);
 }
 
-/// Holds the gap against AWS D1.1 where that is the code; whether it is.
+/// Holds the gap against the code where that speaks of it; whether it does.
 fn of_code(x: &mut Examiner<'_>) -> bool {
     let view = x.view;
-    if view.procedure.qualification.as_ref().and_then(|own| own.code) != Some(CodeName::AwsD11) {
+    let Some(FilletGap { most, free }) = codes::governing(view.procedure).and_then(|code| code.fillet_gap(view)) else {
         return false;
-    }
+    };
     let gap = view.procedure.joint.as_ref().and_then(|joint| joint.root_gap.as_ref()).and_then(Stated::value);
-    let rules = (aws_d1_1::rule("fillet-gap"), aws_d1_1::rule("fillet-gap-free"));
-    let (Some(gap), (Some(most), Some(free))) = (gap, rules) else { return true };
-    let (thick, wider) = (aws_d1_1::rule("fillet-gap-thick-from"), aws_d1_1::rule("fillet-gap-thick"));
-    // Parts from 3 in on, all of them, may stand wider, with backing.
-    let all_thick = !view.metals.is_empty()
-        && view.metals.iter().all(|own| own.thickness().zip(thick).is_some_and(|(size, from)| !from.below(size)));
-    let most = wider.filter(|_| all_thick).unwrap_or(most);
+    let Some(gap) = gap else { return true };
     let Some(largest) = gap.high().or(gap.low()) else { return true };
     let (pointer, size) = ("/joint/root_gap", Size::stated(largest, gap.unit()));
     x.examined(pointer);

@@ -1,11 +1,11 @@
 //! `fillet-leg-too-small`: explanation, cases, logic.
 
-use seamwright_handbook::{Range, aws_d1_1, measure};
+use seamwright_handbook::{Range, measure};
 use seamwright_model::finding::Severity;
-use seamwright_model::procedure::CodeName;
 
 use super::bounds::limits;
 use super::joints::{legs, thickest, thicknesses};
+use crate::codes;
 use crate::rule::{Case, Examiner, Rule};
 
 /// A tee of A36 under AWS D1.1, with its thickness and leg in inches.
@@ -49,19 +49,22 @@ fn examine(x: &mut Examiner<'_>) {
     let view = x.view;
     let Some((thinner, thicker)) = thicknesses(view) else { return };
     let Some((share, _)) = limits("leg-over-thicker", "") else { return };
-    let coded = view.procedure.qualification.as_ref().is_some_and(|q| q.code == Some(CodeName::AwsD11));
     let Some(size) = thickest(view) else { return };
-    let row = aws_d1_1::minimum_fillet(size).filter(|_| view.any_metal("steel"));
+    let own = codes::governing(view.procedure).and_then(|code| code.least_leg(size));
+    let coded = own.is_some();
+    // For other steel the table of a code is good practice.
+    let row = own.or_else(|| codes::CODES.iter().find_map(|code| code.least_leg(size)));
+    let row = row.filter(|_| view.any_metal("steel"));
     for leg in legs(view) {
         let unit = leg.unit;
         let own = |mm: f64| measure::converted(mm, "mm", unit);
         let least = own(share.envelope.low * thicker);
         // The leg's unit picks the leg, the plate's unit the row.
-        let printed = row.map(|row| if unit == "in" { row.leg_min_in.0 } else { row.leg_min_mm }.min(own(thinner)));
-        let (least, source, severity) = match row.zip(printed) {
+        let printed = row.as_ref().map(|row| if unit == "in" { row.inches } else { row.mm }.min(own(thinner)));
+        let (least, source, severity) = match row.as_ref().zip(printed) {
             Some((row, printed)) if printed >= least => {
                 let severity = if coded { Severity::Error } else { Severity::Caution };
-                (printed, row.origin.source_ref(), severity)
+                (printed, row.source.clone(), severity)
             }
             _ => (least.min(own(thinner)), share.source.clone(), Severity::Caution),
         };

@@ -3,6 +3,7 @@
 //! What several checks need to find their limit stands in modules of their own: `bounds`, `contents`, `electrode`, `joints`,
 //! `metals`, `nozzle_flow`, `preparations`, `treatment`, `tungsten`, `wire`.
 
+use crate::codes::aws_d1_1::rules as aws_d1_1;
 use crate::rule::Rule;
 
 mod ac_frequency_outside_range;
@@ -49,7 +50,6 @@ mod electrode_current_above_range;
 mod electrode_current_below_range;
 mod electrode_drying_missing;
 mod electrode_drying_unusual;
-mod electrode_exposure_too_long;
 mod electrode_negative_outside_range;
 mod electrode_polarity_not_permitted;
 mod electrode_position_not_permitted;
@@ -112,16 +112,6 @@ mod preheat_too_high;
 mod preparation_not_of_weld;
 mod preparation_unusual_for_thickness;
 mod preparations;
-mod prequalified;
-mod prequalified_current_too_high;
-mod prequalified_detail_contradicted;
-mod prequalified_detail_unknown;
-mod prequalified_electrode_too_large;
-mod prequalified_filler_not_matching;
-mod prequalified_fillet_pass_too_large;
-mod prequalified_groove_unlisted;
-mod prequalified_metal_unlisted;
-mod prequalified_run_too_thick;
 mod process_not_for_position;
 pub(crate) mod process_unknown;
 mod pulse_background_current_outside_range;
@@ -188,7 +178,7 @@ mod voltage_outside_range;
 mod voltage_unsuited_to_current;
 mod weld_metal_undermatching;
 mod weld_size_missing;
-mod wire;
+pub(crate) mod wire;
 mod wire_current_above_range;
 mod wire_current_below_range;
 mod wire_feed_above_range;
@@ -245,7 +235,7 @@ pub const RULES: &[&Rule] = &[
     &electrode_current_below_range::RULE,
     &electrode_drying_missing::RULE,
     &electrode_drying_unusual::RULE,
-    &electrode_exposure_too_long::RULE,
+    &aws_d1_1::electrode_exposure_too_long::RULE,
     &electrode_negative_outside_range::RULE,
     &electrode_polarity_not_permitted::RULE,
     &electrode_position_not_permitted::RULE,
@@ -303,15 +293,15 @@ pub const RULES: &[&Rule] = &[
     &preheat_too_high::RULE,
     &preparation_not_of_weld::RULE,
     &preparation_unusual_for_thickness::RULE,
-    &prequalified_current_too_high::RULE,
-    &prequalified_detail_contradicted::RULE,
-    &prequalified_detail_unknown::RULE,
-    &prequalified_electrode_too_large::RULE,
-    &prequalified_filler_not_matching::RULE,
-    &prequalified_fillet_pass_too_large::RULE,
-    &prequalified_groove_unlisted::RULE,
-    &prequalified_metal_unlisted::RULE,
-    &prequalified_run_too_thick::RULE,
+    &aws_d1_1::prequalified_current_too_high::RULE,
+    &aws_d1_1::prequalified_detail_contradicted::RULE,
+    &aws_d1_1::prequalified_detail_unknown::RULE,
+    &aws_d1_1::prequalified_electrode_too_large::RULE,
+    &aws_d1_1::prequalified_filler_not_matching::RULE,
+    &aws_d1_1::prequalified_fillet_pass_too_large::RULE,
+    &aws_d1_1::prequalified_groove_unlisted::RULE,
+    &aws_d1_1::prequalified_metal_unlisted::RULE,
+    &aws_d1_1::prequalified_run_too_thick::RULE,
     &process_not_for_position::RULE,
     &process_unknown::RULE,
     &pulse_background_current_outside_range::RULE,

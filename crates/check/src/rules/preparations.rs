@@ -2,11 +2,11 @@
 
 use seamwright_handbook::{Range, SourceRef, joint_preparations};
 use seamwright_model::finding::Severity;
-use seamwright_model::procedure::{BackingType, CodeName, Joint, Preparation};
+use seamwright_model::procedure::{BackingType, Joint, Preparation};
 use seamwright_model::quantity::{Quantity, Range as Stretch};
 use seamwright_model::stated::{OrNone, Stated};
 
-use crate::codes::aws_d1_1::details;
+use crate::codes;
 use crate::rule::{Examiner, range_text};
 use crate::view::View;
 
@@ -57,14 +57,6 @@ fn wider_kind(view: &View<'_>, joint: &Joint, shape: Preparation) -> Option<&'st
     }
 }
 
-/// Whether the joint is a detail of the code that the document names: it is right under the code, whatever another standard's
-/// table of preparations says.
-fn detail_of_code(view: &View<'_>, joint: &Joint) -> bool {
-    view.procedure.qualification.as_ref().and_then(|own| own.code) == Some(CodeName::AwsD11)
-        && details::nearest(view, joint)
-            .is_some_and(|(_, faults)| faults.iter().all(|fault| fault.severity != Severity::Error))
-}
-
 /// The limits of a measure: the hull of the handbook's rows for the kind of preparation.
 fn usual(view: &View<'_>, measure: impl Fn(&joint_preparations::Row, f64) -> Option<Range>) -> Option<Usual> {
     let joint = view.procedure.joint.as_ref()?;
@@ -101,7 +93,8 @@ pub(super) fn hold<Q: Quantity>(
     let view = x.view;
     let Some(range) = view.procedure.joint.as_ref().and_then(stated).and_then(Stated::value) else { return };
     let detail = view.procedure.joint.as_ref().is_some_and(|joint| {
-        joint.preparation.as_ref().and_then(Stated::value).is_some() && detail_of_code(view, joint)
+        joint.preparation.as_ref().and_then(Stated::value).is_some()
+            && codes::governing(view.procedure).is_some_and(|code| code.has_detail(view, joint))
     });
     if detail {
         x.examined(format!("/joint/{key}"));

@@ -1,9 +1,9 @@
 //! `qualification-level-unknown`: explanation, cases, logic.
 
 use seamwright_model::finding::Severity;
-use seamwright_model::procedure::CodeName;
 
 use super::bounds::limits;
+use crate::codes;
 use crate::rule::{Case, Examiner, Rule, range_text};
 
 /// The check.
@@ -24,12 +24,14 @@ pub const RULE: Rule = Rule {
 
 fn examine(x: &mut Examiner<'_>) {
     let Some(qualification) = &x.view.procedure.qualification else { return };
-    let (Some(CodeName::Iso15614), Some(level)) = (qualification.code, qualification.level.as_deref()) else { return };
-    let Some((limits, unit)) = limits("iso-15614-1-level", "") else { return };
+    let (Some(code), Some(level)) = (qualification.code.and_then(codes::of), qualification.level.as_deref()) else {
+        return;
+    };
+    let Some((limits, unit)) = code.levels().and_then(|row| limits(row, "")) else { return };
     let number = level.trim().parse::<f64>().ok();
     let outer = x.compare("/qualification/level", level, (number, number), limits.envelope, unit, &limits.source);
     if number.is_none() || outer.below || outer.above {
-        x.report(Severity::Error, "/qualification/level", format!("level {level} is not in ISO 15614-1"))
+        x.report(Severity::Error, "/qualification/level", format!("level {level} is not in {}", code.title()))
             .stated(level)
             .limit(range_text(limits.envelope, unit), &limits.source)
             .hint("write `level: 1` or `level: 2`");

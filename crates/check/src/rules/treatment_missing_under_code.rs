@@ -1,6 +1,5 @@
 //! `treatment-missing-under-code`: explanation, cases, logic.
 
-use seamwright_handbook::code_scope::title;
 use seamwright_handbook::measure;
 use seamwright_model::finding::Severity;
 use seamwright_model::stated::Stated;
@@ -47,7 +46,8 @@ pub const RULE: Rule = Rule {
 
 fn examine(x: &mut Examiner<'_>) {
     let view = x.view;
-    let ([code], true) = treatment::codes(view) else { return };
+    let (codes, true) = treatment::codes(view) else { return };
+    let [code] = codes.as_slice() else { return };
     if treatment::stated(view).is_some() {
         return;
     }
@@ -84,7 +84,7 @@ fn examine(x: &mut Examiner<'_>) {
         let message = format!(
             "{name} (P-Number {number}) of {} has no heat treatment after welding, and {} asks for it {limit}",
             size.text(),
-            title(code)
+            code.title
         );
         let hint = asked.holding().map_or_else(
             || "state temperature and time under `post_weld_heat_treatment:`".to_owned(),

@@ -85,7 +85,7 @@ fn examine(x: &mut Examiner<'_>) {
     let Some(own) = treatment::stated(view) else { return };
     let (codes, firm) = treatment::codes(view);
     // Under several codes a value is wrong where it is so under each.
-    let mut of_each = codes.iter().map(|code| {
+    let mut of_each = codes.into_iter().map(|code| {
         let asked = treatment::asked(view, code);
         // Between two metals the one that is held hotter rules.
         let ruling = asked.into_iter().max_by(|(_, a), (_, b)| {

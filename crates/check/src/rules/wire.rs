@@ -179,7 +179,7 @@ fn of_the_arc(run: &RunView<'_>, voltage: &Value<'_>) -> bool {
 }
 
 /// The positions in which a run is welded: its own, else those of the document; each with its pointer.
-pub(super) fn run_positions<'d>(view: &View<'d>, run: &RunView<'d>) -> Vec<(String, &'d str, &'static positions::Row)> {
+pub(crate) fn run_positions<'d>(view: &View<'d>, run: &RunView<'d>) -> Vec<(String, &'d str, &'static positions::Row)> {
     let (stated, section) = if run.run.positions.is_empty() {
         (&view.procedure.positions, String::new())
     } else {

@@ -32,9 +32,9 @@ pub(super) fn counts(change: &Changed<'_>) -> bool {
             let row = tables::strength(base_metals::find(text)?.yield_min_mpa?)?;
             (!row.alone).then(|| row.group.clone())
         }),
-        "5.4.2.4" => differs(&|text| Some(super::design(text.parse().ok()?).to_owned())),
+        "5.4.2.4" => differs(&|text| Some(super::designs::design(text.parse().ok()?).to_owned())),
         "5.4.2.5" if change.key == "positions" => {
-            differs(&|text| Some(super::turning(positions::get(text)?).to_owned()))
+            differs(&|text| Some(super::designs::turning(positions::get(text)?).to_owned()))
         }
         // The range that the procedure states is the limit.
         "5.4.2.6" | "5.4.2.13" => change.outside(),

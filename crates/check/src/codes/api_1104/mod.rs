@@ -1,11 +1,11 @@
 //! API 1104: ranges of a procedure test.
 
 mod changes;
+mod designs;
 mod welders;
 
 use seamwright_handbook::api_1104::{self as tables, VariableRow};
 use seamwright_handbook::positions;
-use seamwright_model::procedure::Preparation;
 use seamwright_model::shop::WelderTest;
 use seamwright_model::stated::Stated;
 use seamwright_model::test_record::TestRecord;
@@ -17,6 +17,7 @@ use crate::codes::range::Qualified;
 use crate::codes::summary::{ProcessSummary, Summary, Value};
 use crate::codes::words::{at_clause, distinct, own_name, pair, treatment_word};
 use crate::view::{Metal, View};
+use designs::{design, turning};
 
 /// The code.
 pub(super) struct Api1104;
@@ -67,11 +68,11 @@ impl Code for Api1104 {
                 value.into_iter().collect()
             }
             "pipe_position" => {
-                let turning = |own: &Value<String>| {
+                let turned = |own: &Value<String>| {
                     let row = positions::get(&own.value)?;
                     Some(Value { value: turning(row).to_owned(), ..own.clone() })
                 };
-                summary.positions.iter().filter_map(turning).collect()
+                summary.positions.iter().filter_map(turned).collect()
             }
             "pipeline_filler_group" => {
                 let group = |own: &Value<_>| {
@@ -113,23 +114,6 @@ fn alone(tested: &Summary<'_>) -> bool {
         let strength = metal.known.and_then(|known| known.yield_min_mpa).and_then(tables::strength);
         strength.is_none_or(|group| group.alone)
     })
-}
-
-/// A preparation as the code tells joint designs apart.
-fn design(shape: Preparation) -> &'static str {
-    match shape {
-        Preparation::Square => "square",
-        Preparation::SingleV | Preparation::DoubleV => "V",
-        Preparation::SingleBevel | Preparation::DoubleBevel => "bevel",
-        Preparation::SingleU | Preparation::DoubleU => "U",
-        Preparation::SingleJ | Preparation::DoubleJ => "J",
-    }
-}
-
-/// Whether a pipe turns or stands in a position.
-fn turning(position: &positions::Row) -> &'static str {
-    let flat = position.code == "PA" || position.equivalent.iter().any(|code| code == "PA");
-    if flat { "rolled" } else { "fixed" }
 }
 
 /// The ranges of a record, and the edition.

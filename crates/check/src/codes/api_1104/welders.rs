@@ -84,7 +84,7 @@ pub(super) fn not_covered(range: &Qualified, summary: &Summary<'_>, process: &Pr
         }
         "pipe_position" => {
             let outside = summary.positions.iter().filter_map(|position| {
-                let turning = super::turning(positions::get(&position.value)?);
+                let turning = super::designs::turning(positions::get(&position.value)?);
                 (!range.has(turning))
                     .then(|| format!("position {} is {turning}, the test was {limit} ({reference})", position.stated))
             });

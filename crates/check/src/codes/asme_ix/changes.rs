@@ -4,7 +4,7 @@ use seamwright_handbook::{asme_ix as tables, filler_classes};
 
 use crate::codes::changed::{Changed, Classified, beyond};
 use crate::codes::range::Effect;
-use crate::view::View;
+use crate::view::{Metal, View};
 
 /// The variables of a process.
 pub(super) fn variables(process: &str, toughness: bool) -> Vec<(&'static [String], Classified)> {
@@ -21,7 +21,7 @@ pub(super) fn holds(paragraph: &str, view: &View<'_>) -> bool {
     if tables::metals_of(paragraph).is_none() || view.metals.is_empty() {
         return true;
     }
-    let mut numbers = view.metals.iter().map(super::p_number);
+    let mut numbers = view.metals.iter().map(Metal::p_number);
     numbers.any(|number| number.is_none_or(|own| tables::holds_for(paragraph, own)))
 }
 

@@ -1,6 +1,7 @@
 //! ASME IX: what a procedure states, QW-200 and QW-250.
 
-use seamwright_handbook::asme_ix::{self as tables, Category};
+use seamwright_handbook::asme_ix as tables;
+use seamwright_handbook::qualified::Category;
 use seamwright_model::stated::{NONE, NOT_APPLICABLE};
 
 use super::changes::holds;

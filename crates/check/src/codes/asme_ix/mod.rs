@@ -50,6 +50,11 @@ impl Code for AsmeIx {
         contents::asks(view)
     }
 
+    /// Shops under ASME codes preheat by P-Number and thickness, and ask for less.
+    fn preheat_by_formula(&self) -> bool {
+        false
+    }
+
     fn stated(
         &self,
         variable: &str,
@@ -89,20 +94,9 @@ impl Code for AsmeIx {
 /// The editions whose figures the tables hold.
 const EDITION: &str = "2021 and 2023";
 
-/// P-Number of a metal, as stated or from the handbook.
-pub(crate) fn p_number<'d>(metal: &Metal<'d>) -> Option<&'d str> {
-    metal.stated.p_number.as_deref().or_else(|| metal.known.and_then(|known| known.p_no.as_deref())).map(bare)
-}
-
-/// A P-Number without its letter: `P-1`, `P-No. 1` and `1` are the same.
-fn bare(text: &str) -> &str {
-    let rest = text.trim_start_matches(['P', 'p']);
-    rest.trim_start_matches(|c: char| !c.is_ascii_digit())
-}
-
 /// How a metal is named in ranges: its P-Number, or its own name where it has none.
 fn label(metal: &Metal<'_>) -> String {
-    p_number(metal).map_or_else(|| own_name(metal), |number| format!("P-{number}"))
+    metal.p_number().map_or_else(|| own_name(metal), |number| format!("P-{number}"))
 }
 
 /// The ranges of a record, and the edition.
@@ -140,7 +134,7 @@ fn base_metals(tested: &Summary<'_>, ranges: &mut Vec<Qualified>) {
     let metals = &tested.view.metals;
     let (Some(first), Some(last)) = (metals.first(), metals.last()) else { return };
     let stated = pair(&label(first), &label(last));
-    let (Some(one), Some(other)) = (p_number(first), p_number(last)) else {
+    let (Some(one), Some(other)) = (first.p_number(), last.p_number()) else {
         let row = tables::p_numbers().iter().find(|row| row.coupon == "unassigned");
         if let Some(row) = row {
             ranges.push(
@@ -243,7 +237,7 @@ fn treated_above(tested: &Summary<'_>) -> bool {
     let Some(Treatment::Held((low, high), _)) = tested.treatment.as_ref().map(|own| &own.value) else { return false };
     let Some(rule) = tables::rule("upper-transformation") else { return false };
     let above = low.or(*high).is_some_and(|held| held >= rule.value.low);
-    let mut numbers = tested.view.metals.iter().filter_map(p_number);
+    let mut numbers = tested.view.metals.iter().filter_map(Metal::p_number);
     above && numbers.any(|number| tables::holds_for("heat-treatment-cap", number))
 }
 
@@ -265,7 +259,7 @@ fn impact_floor(coupon: Size, low: Option<f64>) -> Option<Qualified> {
 /// The thicker of two members of unequal thickness, QW-202.4, where it has no upper limit.
 fn thicker_member(tested: &Summary<'_>, coupon: Size) -> Option<Qualified> {
     let metals = &tested.view.metals;
-    let (first, last) = (p_number(metals.first()?)?, p_number(metals.last()?)?);
+    let (first, last) = (metals.first()?.p_number()?, metals.last()?.p_number()?);
     let listed = first == last && tables::holds_for("dissimilar-uncapped-listed", first);
     let rule = tables::rule(if listed { "dissimilar-uncapped-listed" } else { "dissimilar-uncapped" })?;
     (!rule.below(coupon)).then(|| without_cap(&clause(&rule.origin), rule.origin.source_ref(), &coupon.text()))

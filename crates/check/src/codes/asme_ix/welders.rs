@@ -8,6 +8,7 @@ use crate::codes::range::Qualified;
 use crate::codes::summary::{ProcessSummary, Summary};
 use crate::codes::welders::test::{aws_codes, f_number, is_groove, process_number, size};
 use crate::codes::words::clause;
+use crate::view::Metal;
 
 /// Process, P-Numbers, F-Numbers, deposit, diameter, position and backing.
 pub(super) fn ranges(test: &WelderTest) -> Vec<Qualified> {
@@ -131,7 +132,7 @@ pub(super) fn not_covered(range: &Qualified, summary: &Summary<'_>, process: &Pr
             outside.collect()
         }
         "base_metal_group" => {
-            let numbers = summary.view.metals.iter().filter_map(super::p_number);
+            let numbers = summary.view.metals.iter().filter_map(Metal::p_number);
             let outside = numbers.filter(|number| !range.has(&format!("P-{number}")));
             outside.map(|number| format!("P-{number} is not covered ({reference})")).collect()
         }

@@ -2,20 +2,23 @@
 
 mod changes;
 mod contents;
-pub(crate) mod details;
+mod details;
+mod preheat;
+pub(crate) mod rules;
 mod welders;
 
 use seamwright_handbook::aws_d1_1::{self as tables, VariableRow};
 use seamwright_handbook::qualified::Span;
 use seamwright_handbook::{Size, measure, positions};
-use seamwright_model::procedure::WeldType;
+use seamwright_model::finding::Severity;
+use seamwright_model::procedure::{Joint, WeldType};
 use seamwright_model::shop::WelderTest;
 use seamwright_model::stated::Date;
 use seamwright_model::test_record::TestRecord;
 
 use crate::codes::asks::Item;
 use crate::codes::changed::{Changed, Classified};
-use crate::codes::code::{Code, Refusal, Weld};
+use crate::codes::code::{Code, FilletGap, LeastLeg, Preheat, Refusal, Weld};
 use crate::codes::range::{Effect, Qualified};
 use crate::codes::summary::{Ends, ProcessSummary, Summary, Value};
 use crate::codes::welders::test::{FILLET_THICKNESS, continuity};
@@ -49,6 +52,29 @@ impl Code for AwsD11 {
 
     fn asks(&self, view: &View<'_>) -> Vec<Item> {
         contents::asks(view)
+    }
+
+    fn preheat(&self, view: &View<'_>, metal: &Metal<'_>, thickness: Size) -> Option<Preheat> {
+        preheat::of(view, metal, thickness)
+    }
+
+    fn has_detail(&self, view: &View<'_>, joint: &Joint) -> bool {
+        details::nearest(view, joint)
+            .is_some_and(|(_, faults)| faults.iter().all(|fault| fault.severity != Severity::Error))
+    }
+
+    fn fillet_gap(&self, view: &View<'_>) -> Option<FilletGap> {
+        let (most, free) = (tables::rule("fillet-gap")?, tables::rule("fillet-gap-free")?);
+        let (thick, wider) = (tables::rule("fillet-gap-thick-from"), tables::rule("fillet-gap-thick"));
+        // Parts from 3 in on, all of them, may stand wider, with backing.
+        let all_thick = !view.metals.is_empty()
+            && view.metals.iter().all(|own| own.thickness().zip(thick).is_some_and(|(size, from)| !from.below(size)));
+        Some(FilletGap { most: wider.filter(|_| all_thick).unwrap_or(most), free })
+    }
+
+    fn least_leg(&self, thicker: Size) -> Option<LeastLeg> {
+        let row = tables::minimum_fillet(thicker)?;
+        Some(LeastLeg { mm: row.leg_min_mm, inches: row.leg_min_in.0, source: row.origin.source_ref() })
     }
 
     fn welder(&self, test: &WelderTest) -> Vec<Qualified> {

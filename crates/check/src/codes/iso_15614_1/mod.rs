@@ -38,6 +38,18 @@ impl Code for Iso15614 {
         changes::counts(change)
     }
 
+    fn levels(&self) -> Option<&'static str> {
+        Some("iso-15614-1-level")
+    }
+
+    /// Of steels whose heat affected zone hardens, all but groups 1.1 and 8 (note of `coupon-tests`).
+    fn asks_hardness(&self, tested: &Summary<'_>) -> bool {
+        tested.view.metals.iter().any(|metal| {
+            let group = metal.known.and_then(|known| known.iso_group.as_deref()).unwrap_or_default();
+            tables::covered_by(group).is_some() && group != "1.1" && group.split('.').next() != Some("8")
+        })
+    }
+
     fn heat<'s>(&self, process: &'s ProcessSummary<'_>) -> &'s [Value<Ends>] {
         &process.heat_input
     }

@@ -59,7 +59,7 @@ fn examine(x: &mut Examiner<'_>) {
         let known = covered_electrodes::get(stated);
         let read = || designation::parse(stated).ok()?.low_hydrogen;
         let low_hydrogen = known.map(|row| row.low_hydrogen).or_else(read);
-        if run.number() == "111" && higher.low_hydrogen && low_hydrogen == Some(false) {
+        if run.is_covered() && higher.low_hydrogen && low_hydrogen == Some(false) {
             let limit = format!("low hydrogen with group {}", higher.group);
             x.report(Severity::Error, pointer, format!("{stated} is not of low hydrogen ({limit})"))
                 .stated(stated)

@@ -4,7 +4,7 @@ use seamwright_handbook::aws_d1_1::{self, PrequalifiedRow};
 use seamwright_handbook::{Size, measure};
 use seamwright_model::procedure::{CodeName, Route, WeldType};
 
-use super::wire;
+use crate::rules::wire;
 use crate::view::{RunView, View};
 
 /// Whether a procedure is called prequalified under AWS D1.1.
