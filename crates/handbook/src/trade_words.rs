@@ -16,6 +16,8 @@ pub struct Row {
     pub words: Vec<String>,
     /// The name that it is taken for.
     pub means: String,
+    /// The name where the filler is of a self-shielded class.
+    pub self_shielded: Option<String>,
     /// Where the row comes from.
     pub origin: Origin,
 }

@@ -54,9 +54,7 @@ pub(crate) fn processes_of(word: &str) -> Vec<&'static processes::Row> {
     }
     let Some(trade) = trade_words::get("process", word) else { return Vec::new() };
     // A machine for one kind of flux cored wire feeds the other as well.
-    let cored = trade.means == "136";
-    let all = [Some(trade.means.as_str()), cored.then_some("114")];
-    all.into_iter().flatten().filter_map(processes::get).collect()
+    std::iter::once(&trade.means).chain(&trade.self_shielded).filter_map(|name| processes::get(name)).collect()
 }
 
 /// Whether two names mean one process.
