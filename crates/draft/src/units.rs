@@ -1,6 +1,7 @@
 //! Inches: every figure of a page, values and comments alike, in the units of American shops.
 
 use seamwright_handbook::measure::MM_IN;
+use seamwright_handbook::nominal_sizes;
 
 /// What stands before the size of a wire, an electrode or a rod in a comment.
 const OF_A_SIZE: [&str; 4] = ["wire of ", "electrode of ", "rod of ", "size nearest to "];
@@ -138,24 +139,7 @@ fn stepped(value: f64, step: f64) -> String {
 
 /// The size in inches by which an electrode, a wire or a tungsten of a metric size is sold.
 fn sold(mm: f64) -> String {
-    const SIZES: [(f64, &str); 14] = [
-        (0.6, "0.023"),
-        (0.8, "0.030"),
-        (0.9, "0.035"),
-        (1.0, "0.040"),
-        (1.2, "0.045"),
-        (1.6, "1/16"),
-        (2.0, "5/64"),
-        (2.4, "3/32"),
-        (2.5, "3/32"),
-        (3.2, "1/8"),
-        (4.0, "5/32"),
-        (4.8, "3/16"),
-        (5.0, "3/16"),
-        (6.4, "1/4"),
-    ];
-    let own = SIZES.iter().find(|(size, _)| (size - mm).abs() < 0.04);
-    own.map_or_else(|| fraction(mm, Towards::Nearest), |(_, text)| (*text).to_owned())
+    nominal_sizes::inches(mm).map_or_else(|| fraction(mm, Towards::Nearest), ToOwned::to_owned)
 }
 
 /// Inches as a rule shows them: thirty-seconds up to half an inch, sixteenths above; decimals of great lengths.

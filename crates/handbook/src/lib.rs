@@ -61,6 +61,7 @@ pub mod joint_preparations;
 pub mod lens_shade;
 pub mod metal_families;
 pub mod metal_heat;
+pub mod nominal_sizes;
 pub mod nozzle_gas_flow;
 pub mod planning;
 pub mod positions;
@@ -235,6 +236,7 @@ pub static TABLES: &[&TableInfo] = &[
     &base_metals::NAMES,
     &planning::MADE,
     &metal_heat::NOT_FOR_FUSION,
+    &nominal_sizes::INFO,
     &nozzle_gas_flow::INFO,
     &deposition::OPERATING_FACTOR,
     &sheet_sizes::SCHEDULES,

@@ -306,6 +306,8 @@ pub struct Figure {
     pub clause: Option<String>,
     /// The drawing.
     pub drawing: Drawing,
+    /// What it shows, for those who cannot see it.
+    pub alt: String,
     /// Text under the drawing.
     pub caption: Option<String>,
 }

@@ -32,10 +32,10 @@ pub struct Unsound;
 
 /// Writes a drawing as an SVG element.
 ///
-/// `prefix` starts every id inside and must differ between the drawings of a page; `title` names the drawing, and its
-/// own words describe it. Equal input gives equal text. Errors: [`Unsound`] for a measure that is no finite number,
+/// `prefix` starts every id inside and must differ between the drawings of a page; `title` names the drawing, and
+/// `alt` describes it. Equal input gives equal text. Errors: [`Unsound`] for a measure that is no finite number,
 /// a size that is not above zero, or a point more than 10 m away.
-pub fn svg(drawing: &Drawing, prefix: &str, title: &str) -> Result<String, Unsound> {
+pub fn svg(drawing: &Drawing, prefix: &str, title: &str, alt: &str) -> Result<String, Unsound> {
     if !is_sound(drawing) {
         return Err(Unsound);
     }
@@ -58,7 +58,7 @@ pub fn svg(drawing: &Drawing, prefix: &str, title: &str) -> Result<String, Unsou
          width=\"{width}mm\" height=\"{height}mm\" role=\"img\" aria-labelledby=\"{prefix}-t {prefix}-d\" \
          font-family=\"{FONTS}\" text-rendering=\"geometricPrecision\" fill=\"none\"><title id=\"{prefix}-t\">{}</title><desc id=\"{prefix}-d\">{}</desc>",
         Escaped(title),
-        Escaped(&drawing.alt),
+        Escaped(alt),
     );
     if !hatches.is_empty() {
         out.push_str("<defs>");
@@ -259,8 +259,10 @@ const fn replacement(character: char) -> Option<&'static str> {
 mod tests {
     use super::*;
 
+    const ALT: &str = "a plate <with> \"quotes\" & 'more'";
+
     fn sample() -> Drawing {
-        let mut drawing = Drawing::new(40.0, 20.0, "a plate <with> \"quotes\" & 'more'");
+        let mut drawing = Drawing::new(40.0, 20.0);
         drawing.polygon(&[(1.0, 1.0), (39.0, 1.0), (39.0, 19.004)], Fill::Hatch(1.5), Some(Stroke::solid(0.5)));
         drawing.polygon(&[(1.0, 1.0), (2.0, 1.0), (2.0, 2.0)], Fill::Hatch(1.5), Some(Stroke::dashed(0.2)));
         drawing.polygon(&[(1.0, 1.0), (2.0, 1.0), (2.0, 2.0)], Fill::Grey(0.5), None);
@@ -277,7 +279,7 @@ mod tests {
 
     #[test]
     fn a_drawing_keeps_its_millimetres_and_shares_its_hatch() {
-        let text = svg(&sample(), "d1", "Joint").unwrap();
+        let text = svg(&sample(), "d1", "Joint", ALT).unwrap();
         assert!(text.contains("viewBox=\"0 0 40 20\" width=\"40mm\" height=\"20mm\""), "{text}");
         assert!(text.contains("d=\"M1 1L39 1L39 19z\""), "{text}");
         assert_eq!(text.matches("<pattern id=\"d1-h0\"").count(), 1, "{text}");
@@ -290,7 +292,7 @@ mod tests {
 
     #[test]
     fn words_cannot_break_out_of_their_place() {
-        let text = svg(&sample(), "d\"><script>", "<b>").unwrap();
+        let text = svg(&sample(), "d\"><script>", "<b>", ALT).unwrap();
         assert!(!text.contains("<script"), "{text}");
         assert!(!text.contains("<b>"), "{text}");
         assert!(text.contains("a plate &lt;with&gt; &quot;quotes&quot; &amp; &#39;more&#39;"), "{text}");
@@ -299,21 +301,21 @@ mod tests {
     #[test]
     fn measures_that_cannot_be_drawn_are_refused() {
         for (width, height) in [(f64::NAN, 1.0), (1.0, f64::INFINITY), (0.0, 1.0), (1.0, -2.0), (1e9, 1.0)] {
-            assert_eq!(svg(&Drawing::new(width, height, ""), "d", ""), Err(Unsound));
+            assert_eq!(svg(&Drawing::new(width, height), "d", "", ""), Err(Unsound));
         }
-        let mut drawing = Drawing::new(10.0, 10.0, "");
+        let mut drawing = Drawing::new(10.0, 10.0);
         drawing.line((0.0, 0.0), (f64::NAN, 1.0), Stroke::solid(0.2));
-        assert_eq!(svg(&drawing, "d", ""), Err(Unsound));
-        let mut drawing = Drawing::new(10.0, 10.0, "");
+        assert_eq!(svg(&drawing, "d", "", ""), Err(Unsound));
+        let mut drawing = Drawing::new(10.0, 10.0);
         drawing.polygon(&[(0.0, 0.0), (1.0, 1.0)], Fill::Hatch(0.0), None);
-        assert_eq!(svg(&drawing, "d", ""), Err(Unsound));
+        assert_eq!(svg(&drawing, "d", "", ""), Err(Unsound));
     }
 
     #[test]
     fn an_outline_without_a_start_begins_at_its_first_point() {
-        let mut drawing = Drawing::new(10.0, 10.0, "");
+        let mut drawing = Drawing::new(10.0, 10.0);
         drawing.path(vec![Segment::Close, Segment::Line((1.0, 2.0)), Segment::Line((3.0, 4.0))], Fill::None, None);
-        assert!(svg(&drawing, "d", "").unwrap().contains("d=\"M1 2L3 4\""));
+        assert!(svg(&drawing, "d", "", "").unwrap().contains("d=\"M1 2L3 4\""));
     }
 
     #[test]

@@ -16,14 +16,20 @@ use crate::sketch::drawing::{Anchor, Drawing, Fill, Stroke};
 const HOSTILE: &str = "</script></style></title></pre><script>alert(1)</script>{{ 7*7 }}{% if x %}\" onload='x'<svg onload=alert(1)>&amp;\\";
 
 fn drawing(words: &str) -> Drawing {
-    let mut drawing = Drawing::new(80.0, 40.0, words);
+    let mut drawing = Drawing::new(80.0, 40.0);
     drawing.polygon(&[(1.0, 1.0), (30.0, 1.0), (30.0, 20.0)], Fill::Hatch(1.5), Some(Stroke::solid(0.5)));
     drawing.text((10.0, 10.0), words, 8.0, Anchor::Middle);
     drawing
 }
 
 fn figure(words: &str) -> Figure {
-    Figure { title: words.into(), clause: Some(words.into()), drawing: drawing(words), caption: Some(words.into()) }
+    Figure {
+        title: words.into(),
+        clause: Some(words.into()),
+        drawing: drawing(words),
+        alt: words.into(),
+        caption: Some(words.into()),
+    }
 }
 
 fn table(words: &str) -> Table {

@@ -358,7 +358,7 @@ fn cell_view<'a>(cell: &'a Cell, traits: Option<&Traits>) -> CellView<'a> {
 
 fn figure<'a>(figure: &'a Figure, shared: &mut Shared) -> Result<FigureView<'a>, HtmlError> {
     shared.figures += 1;
-    let svg = svg(&figure.drawing, &format!("d{}", shared.figures), &figure.title)
+    let svg = svg(&figure.drawing, &format!("d{}", shared.figures), &figure.title, &figure.alt)
         .map_err(|_| HtmlError::Drawing { title: figure.title.clone() })?;
     Ok(FigureView {
         title: &figure.title,

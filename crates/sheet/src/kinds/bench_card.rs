@@ -16,8 +16,8 @@ use super::words::{
     process_name,
 };
 use super::{
-    DEFERS, Lettering, SheetOptions, Subject, cautions, footer, in_language, joined, joint, masthead, part, print,
-    quantity, setup, source,
+    DEFERS, Lettering, SheetOptions, Subject, cautions, footer, joined, joint, masthead, part, print, quantity, setup,
+    source,
 };
 use crate::block::{Block, Cell, Column, Field, Figure, NoticeItem, NoticeKind, Row, Sheet, Table, Way};
 use crate::words::{Language, label};
@@ -75,7 +75,6 @@ pub(super) fn sheet(subject: Subject<'_>, view: &View<'_>, options: SheetOptions
         instead: safety(cautions::in_short(view, options)),
     });
     blocks.push(Block::Paragraph { text: options.say(DEFERS).into_owned(), small: true });
-    in_language(&mut blocks, options);
     Sheet {
         masthead: masthead(subject, label::BENCH_CARD, Vec::new(), options),
         blocks,

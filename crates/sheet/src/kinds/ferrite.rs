@@ -47,6 +47,8 @@ pub(super) fn block(view: &View<'_>) -> Option<Block> {
         chromium: wide(window.chromium_pct.low(), window.chromium_pct.high(), |point| point.at.0),
         nickel: wide(window.nickel_pct.low(), window.nickel_pct.high(), |point| point.at.1),
         points: drawn,
+        chromium_label: label::CHROMIUM_EQUIVALENT.into(),
+        nickel_label: label::NICKEL_EQUIVALENT.into(),
         max_width: MAX_WIDTH,
         max_height: MAX_HEIGHT,
         ..FerriteSketch::default()
@@ -65,6 +67,7 @@ pub(super) fn block(view: &View<'_>) -> Option<Block> {
             title: label::FERRITE_OF_THE_WELD_METAL_WRC_1992.into(),
             clause: None,
             drawing: ferrite(&sketch),
+            alt: alt(&sketch),
             caption: Some(caption),
         }],
     })
@@ -72,4 +75,13 @@ pub(super) fn block(view: &View<'_>) -> Option<Block> {
 
 fn point(at: Equivalents, label: String, main: bool) -> FerritePoint {
     FerritePoint { at: (at.chromium_pct, at.nickel_pct), label, main }
+}
+
+fn alt(sketch: &FerriteSketch) -> String {
+    let points = sketch.points.iter().map(|point| {
+        let (chromium, nickel) = (format!("{:.1}", point.at.0), format!("{:.1}", point.at.1));
+        label::POINT_ON_DIAGRAM.fill(&[("name", &point.label), ("chromium", &chromium), ("nickel", &nickel)])
+    });
+    let parts: Vec<String> = std::iter::once(label::CONSTITUTION_DRAWN.into()).chain(points).collect();
+    format!("{}.", parts.join("; "))
 }

@@ -6,7 +6,7 @@ use seamwright_model::procedure::{self, JointType, WeldType};
 use seamwright_model::quantity::{Angle, Length, Quantity, Range, UnitSystem};
 use seamwright_model::stated::{OrNone, Stated};
 
-use super::{Lettering, SheetOptions, quantity};
+use super::{Lettering, SheetOptions, alt, quantity};
 use crate::block::Figure;
 use crate::sketch::bead;
 use crate::sketch::groove::{
@@ -21,13 +21,15 @@ const MAX_HEIGHT: f64 = 52.0;
 pub(super) fn figures(view: &View<'_>, lettering: Lettering) -> Vec<Figure> {
     let Some(sketch) = sketch(view, lettering) else { return Vec::new() };
     let options = lettering.options;
+    let unit = unit_of(options.units)
+        .map(|unit| if unit == "in" { options.say(label::INCHES) } else { unit.into() })
+        .map(|unit| options.fill(label::DIMENSIONS_IN, &[("unit", &unit)]));
     let mut figures = vec![Figure {
         title: options.term("/joint").into_owned(),
         clause: Some(variables::clauses(["/joint/preparation"])),
         drawing: groove::joint(&sketch),
-        caption: unit_of(lettering.options.units)
-            .map(|unit| if unit == "in" { options.say(label::INCHES) } else { unit.into() })
-            .map(|unit| options.fill(label::DIMENSIONS_IN, &[("unit", &unit)])),
+        alt: alt::joint(&sketch, unit.as_deref(), options),
+        caption: unit,
     }];
     if !sketch.runs.is_empty() {
         let legend: Vec<String> = view
@@ -42,6 +44,7 @@ pub(super) fn figures(view: &View<'_>, lettering: Lettering) -> Vec<Figure> {
             title: options.fill(label::IN_THE_JOINT, &[("runs", &options.term("/runs"))]),
             clause: Some(variables::clauses(["/runs/*/run"])),
             drawing: bead::runs(&sketch),
+            alt: alt::runs(&sketch, options),
             caption: Some(legend.join(" · ")),
         });
     }
@@ -89,6 +92,7 @@ fn sketch(view: &View<'_>, lettering: Lettering) -> Option<JointSketch> {
             if procedure.parent_metals.len() > 1 || joint.kind != JointType::Butt { named(last) } else { None },
         ],
         diameter: print(first.outside_diameter.as_ref()),
+        centre_line: diameter.map(|_| options.say(label::PIPE_CENTRE_LINE).into_owned()),
         angle: quantity(joint.included_angle.as_ref(), options),
         gap: print(joint.root_gap.as_ref()),
         root_face: print(joint.root_face.as_ref()),
@@ -100,6 +104,7 @@ fn sketch(view: &View<'_>, lettering: Lettering) -> Option<JointSketch> {
         ],
         throat: size.and_then(|size| print(size.throat.as_ref())),
         backing: None,
+        gas: Some(options.word("gas").into_owned()),
     };
     Some(JointSketch {
         joint: match joint.kind {

@@ -14,7 +14,7 @@ use self::kit::kit_table;
 use self::marking::marking;
 use self::set_up::set_up;
 use super::words::{field, joined_option, section};
-use super::{DEFERS, SheetOptions, Subject, cautions, footer, in_language, joined, masthead, quantity, source};
+use super::{DEFERS, SheetOptions, Subject, cautions, footer, joined, masthead, quantity, source};
 use crate::block::{Align, Block, Cell, Column, NoticeItem, NoticeKind, Row, Sheet, Table};
 use crate::words::{Label, label};
 
@@ -54,7 +54,6 @@ pub(super) fn sheet(subject: Subject<'_>, lesson: &Lesson, options: SheetOptions
         ],
     });
     blocks.push(Block::Paragraph { text: options.say(DEFERS).into_owned(), small: true });
-    in_language(&mut blocks, options);
     Sheet {
         masthead: masthead(subject, label::LESSON, Vec::new(), options),
         blocks,

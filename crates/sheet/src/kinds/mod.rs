@@ -1,5 +1,6 @@
 //! The kinds of sheet, one file each, as blocks; and what they share. To add a kind: its file, and its line in [`Kind`].
 
+mod alt;
 mod bench_card;
 mod cautions;
 mod columns;
@@ -18,11 +19,12 @@ mod words;
 
 use seamwright_check::{Outcome, View};
 use seamwright_estimate::Estimate;
+use seamwright_handbook::nominal_sizes;
 use seamwright_handbook::variables::Terms;
 use seamwright_model::Loaded;
 use seamwright_model::document::Document;
 use seamwright_model::procedure::Procedure;
-use seamwright_model::quantity::{Quantity, Range, UnitSystem};
+use seamwright_model::quantity::{Length, Quantity, Range, UnitSystem};
 use seamwright_model::shop::Shop;
 use seamwright_model::stated::{NONE, NOT_APPLICABLE, OrNone, Stated};
 use serde::{Deserialize, Serialize};
@@ -33,10 +35,9 @@ pub use self::listing::index_entry;
 pub use self::review::{REVIEW_COLUMNS, ReviewFinding, ReviewedItem, review_csv, review_findings, reviewed_items};
 use self::standing::stamp;
 use crate::attached::plain_file_name;
-use crate::block::{Block, Figure, Footer, Masthead, NoticeItem, Sheet, Source};
+use crate::block::{Footer, Masthead, NoticeItem, Sheet, Source};
 use crate::made_with::MadeWith;
 use crate::qr::Qr;
-use crate::sketch::drawing::Item;
 use crate::words::{Label, Language, label, lacking_in};
 
 /// The last line of every sheet.
@@ -282,6 +283,15 @@ fn quantity<Q: Quantity>(value: Option<&Stated<Range<Q>>>, options: impl Into<Sh
     })
 }
 
+/// A stated diameter of filler or tungsten as it is sold; nothing where it is not stated.
+fn sold(value: Option<&Stated<Range<Length>>>, options: impl Into<SheetOptions>) -> Option<String> {
+    let options: SheetOptions = options.into();
+    Some(match value? {
+        Stated::NotApplicable => options.word(NOT_APPLICABLE).into_owned(),
+        Stated::Is(range) => options.measure(nominal_sizes::print(range, options.units)),
+    })
+}
+
 /// A range in the chosen units and language.
 fn print<Q: Quantity>(range: &Range<Q>, options: SheetOptions) -> String {
     options.measure(range.print(options.units))
@@ -307,46 +317,4 @@ fn part<T>(value: Option<&OrNone<T>>, print: impl FnOnce(&T) -> String) -> Optio
 /// The parts that are there, with commas between.
 fn joined(parts: impl IntoIterator<Item = Option<String>>) -> String {
     parts.into_iter().flatten().filter(|part| !part.is_empty()).collect::<Vec<_>>().join(", ")
-}
-
-/// Puts what drawings say into the language of a sheet: words in them, and in place of the English description their title and what
-/// stands in them.
-fn in_language(blocks: &mut [Block], options: SheetOptions) {
-    if options.language == Language::En {
-        return;
-    }
-    for block in blocks {
-        match block {
-            Block::Drawings { drawings } => drawings.iter_mut().for_each(|figure| figure_in_language(figure, options)),
-            Block::Columns { left, right, .. } => {
-                in_language(left, options);
-                in_language(right, options);
-            }
-            Block::Together { blocks } => in_language(blocks, options),
-            Block::GivesWay { blocks, instead, .. } => {
-                in_language(blocks, options);
-                in_language(instead, options);
-            }
-            _ => {}
-        }
-    }
-}
-
-/// The words that sketches put into drawings by themselves.
-const DRAWN: [Label; 5] =
-    [label::PIPE_CENTRE_LINE, label::GAS_LENS, label::DRAWN_PUSH, label::DRAWN_DRAG, label::DRAWN_TRAVEL];
-
-fn figure_in_language(figure: &mut Figure, options: SheetOptions) {
-    let mut seen: Vec<String> = Vec::new();
-    for item in &mut figure.drawing.items {
-        let Item::Text(text) = item else { continue };
-        if let Some(own) = DRAWN.into_iter().find(|own| text.text == **own) {
-            text.text = options.say(own).into_owned();
-        }
-        if text.text.chars().any(char::is_alphanumeric) && !seen.contains(&text.text) {
-            seen.push(text.text.clone());
-        }
-    }
-    figure.drawing.alt =
-        if seen.is_empty() { figure.title.clone() } else { format!("{}: {}", figure.title, seen.join("; ")) };
 }

@@ -13,10 +13,10 @@ use seamwright_model::stated::{OrNone, Stated};
 
 use super::joint::{bare, edges, middle, middle_of};
 use super::words::labels;
-use super::{Lettering, SheetOptions, print as said, quantity, words};
+use super::{Lettering, SheetOptions, alt, print as said, quantity, sold, words};
 use crate::block::Figure;
 use crate::sketch::groove::Preparation;
-use crate::sketch::hookup::{ArcCarrier, ArcStart, GasPath, HookupSketch, Polarity, Remote, hookup};
+use crate::sketch::hookup::{ArcCarrier, ArcStart, GasPath, HookupNames, HookupSketch, Polarity, Remote, hookup};
 use crate::sketch::position::{Position, PositionSketch, position};
 use crate::sketch::symbol::{Elementary, SideSymbol, SymbolSketch, SymbolStandard, symbol};
 use crate::sketch::torch::{Pointing, Seam, TorchKind, TorchLabels, TorchSketch, travel, work};
@@ -74,11 +74,11 @@ pub(super) fn hook_up(
     let control = run.setting("current_control", |s| s.current_control.as_ref().and_then(Stated::value));
     let water = run.setting("torch/cooling", |s| s.torch.as_ref().and_then(|torch| torch.cooling.as_ref()));
     let size = run.setting("torch/size", |s| s.torch.as_ref().and_then(|torch| torch.size.as_deref()));
+    let say = |label| options.say(label).into_owned();
     let sketch = HookupSketch {
         carrier,
         polarity,
         gas,
-        gas_label: gas_label(run, shop, options),
         remote: match control.map(|at| *at.value) {
             Some(CurrentControl::FootPedal) => Remote::FootPedal,
             Some(CurrentControl::TorchSwitch) => Remote::TorchSwitch,
@@ -92,20 +92,35 @@ pub(super) fn hook_up(
             Some(Start::Scratch) => ArcStart::Scratch,
             None => ArcStart::Unsaid,
         },
-        source_label: machine.map(|machine| machine.name.to_string()).or_else(|| Some(run.machine()?.value.to_owned())),
-        torch_label: match (carrier, size) {
-            (ArcCarrier::Tungsten, Some(size)) => Some(options.fill(label::TORCH_NAMED, &[("size", size.value)])),
-            (ArcCarrier::Wire, _) if process.uses_flux => Some(options.say(label::WELDING_HEAD).into_owned()),
-            _ => None,
+        names: HookupNames {
+            power_source: machine
+                .map(|machine| machine.name.to_string())
+                .or_else(|| Some(run.machine()?.value.to_owned()))
+                .unwrap_or_else(|| say(label::POWER_SOURCE)),
+            gas: gas_label(run, shop, options).unwrap_or_else(|| say(label::GAS_AND_REGULATOR)),
+            torch: match (carrier, size) {
+                (ArcCarrier::Tungsten, Some(size)) => options.fill(label::TORCH_NAMED, &[("size", size.value)]),
+                (ArcCarrier::Tungsten, None) => say(label::TORCH),
+                (ArcCarrier::Electrode, _) => say(label::ELECTRODE_HOLDER),
+                (ArcCarrier::Wire, _) if process.uses_flux => say(label::WELDING_HEAD),
+                (ArcCarrier::Wire | ArcCarrier::SelfShieldedWire, _) => say(label::WIRE_TORCH),
+            },
+            holder: say(if carrier == ArcCarrier::Electrode { label::HOLDER } else { label::TORCH }),
+            work: say(label::WORK),
+            work_clamp: say(label::WORK_CLAMP),
+            valve: say(label::VALVE),
+            wire_feeder: say(label::WIRE_FEEDER),
+            foot_pedal: say(label::FOOT_PEDAL),
+            torch_switch: say(label::TORCH_SWITCH),
+            water_cooler: say(label::WATER_COOLER),
         },
-        with_words: false,
-        words: options,
+        words: Vec::new(),
         text_size: lettering.size,
         max_width: 100.0,
         max_height: 62.0,
     };
-    let mut notes = vec![sketch.connection()];
-    notes.extend(sketch.notes());
+    let mut notes = vec![alt::connection(&sketch, options)];
+    notes.extend(alt::notes(&sketch, options));
     notes.extend(nearest.and_then(|nearest| lacking(run, nearest, options)));
     let by_hand = fitness.map(|fitness| machines::by_hand(fitness, run)).unwrap_or_default();
     notes.extend(by_hand.into_iter().map(|note| sentence(&options.word(&note))));
@@ -162,8 +177,14 @@ fn gas_label(run: &RunView<'_>, shop: Option<&Shop>, options: SheetOptions) -> O
 }
 
 /// The hook-up as a figure.
-pub(super) fn hook_up_figure(sketch: &HookupSketch, title: &str) -> Figure {
-    Figure { title: title.into(), clause: None, drawing: hookup(sketch), caption: None }
+pub(super) fn hook_up_figure(sketch: &HookupSketch, title: &str, options: SheetOptions) -> Figure {
+    Figure {
+        title: title.into(),
+        clause: None,
+        drawing: hookup(sketch),
+        alt: alt::hookup(sketch, options),
+        caption: None,
+    }
 }
 
 /// The shielding gas of a run, the mixture in words first, then its class.
@@ -226,6 +247,15 @@ pub(super) fn torch(view: &View<'_>, run: &RunView<'_>, lettering: Lettering) ->
             _ => Seam::Butt,
         },
         labels: TorchLabels {
+            travel: Some(
+                options
+                    .say(match direction {
+                        Some(Direction::Push) => label::DRAWN_PUSH,
+                        Some(Direction::Drag) => label::DRAWN_DRAG,
+                        None => label::DRAWN_TRAVEL,
+                    })
+                    .into_owned(),
+            ),
             travel_angle: print(travel_angle),
             work_angle: print(work_angle),
             filler_angle: print(filler_angle),
@@ -235,10 +265,11 @@ pub(super) fn torch(view: &View<'_>, run: &RunView<'_>, lettering: Lettering) ->
         max_width: 62.0 * lettering.room,
         max_height: 50.0 * lettering.room,
     };
-    let figure = |title: &str, drawing| Figure {
+    let figure = |title: &str, drawing, alt| Figure {
         title: title.into(),
         clause: Some(variables::clauses(["/processes/*/technique/travel_angle"])),
         drawing,
+        alt,
         caption: None,
     };
     let mut figures = Vec::new();
@@ -248,10 +279,11 @@ pub(super) fn torch(view: &View<'_>, run: &RunView<'_>, lettering: Lettering) ->
             Some(Direction::Drag) => label::TRAVEL_DRAG,
             None => label::TRAVEL,
         };
-        figures.push(figure(&options.say(title), travel(&sketch)));
+        figures.push(figure(&options.say(title), travel(&sketch), alt::travel(&sketch, options)));
     }
     if work_angle.is_some() {
-        figures.push(figure(&options.term("/processes/*/technique/work_angle"), work(&sketch)));
+        let title = options.term("/processes/*/technique/work_angle");
+        figures.push(figure(&title, work(&sketch), alt::work(&sketch, options)));
     }
     figures
 }
@@ -263,46 +295,45 @@ pub(super) fn tungsten(run: &RunView<'_>, lettering: Lettering) -> Vec<Figure> {
     let Some(stated) = run.setting("tungsten", |s| s.tungsten.as_ref()).map(|at| at.value) else { return Vec::new() };
     let Some(diameter) = middle(stated.diameter.as_ref()) else { return Vec::new() };
     let angle = middle_of(stated.included_angle.as_ref(), Angle::degrees);
-    let figure = |title: &str, drawing| Figure {
+    let figure = |title: &str, drawing, alt| Figure {
         title: title.into(),
         clause: Some(variables::clauses(["/processes/*/tungsten", "/processes/*/torch/nozzle"])),
         drawing,
+        alt,
         caption: None,
     };
     let mut figures = Vec::new();
     if let (Some((name, _, bore)), Some(stickout)) = (run.nozzle(), middle(stated.stickout.as_ref())) {
-        figures.push(figure(
-            &labels(&["/processes/*/torch/nozzle", "/processes/*/tungsten/stickout"], options),
-            nozzle(&NozzleSketch {
-                bore,
-                diameter,
-                stickout,
-                included_angle: angle.unwrap_or(30.0),
-                gas_lens: run.gas_lens(),
-                bore_label: Length::from_mm(bore).map(|bore| Length::print_range(bore, bore, units)),
-                stickout_label: quantity(stated.stickout.as_ref(), options),
-                nozzle_label: Some(options.fill(label::NOZZLE_SIZE, &[("size", name.value)])),
-                text_size: lettering.size,
-                max_width: 58.0 * lettering.room,
-                max_height: 50.0 * lettering.room,
-            }),
-        ));
+        let sketch = NozzleSketch {
+            bore,
+            diameter,
+            stickout,
+            included_angle: angle.unwrap_or(30.0),
+            gas_lens: run.gas_lens(),
+            bore_label: Length::from_mm(bore).map(|bore| Length::print_range(bore, bore, units)),
+            stickout_label: quantity(stated.stickout.as_ref(), options),
+            nozzle_label: Some(options.fill(label::NOZZLE_SIZE, &[("size", name.value)])),
+            lens_label: Some(options.say(label::GAS_LENS).into_owned()),
+            text_size: lettering.size,
+            max_width: 58.0 * lettering.room,
+            max_height: 50.0 * lettering.room,
+        };
+        let title = labels(&["/processes/*/torch/nozzle", "/processes/*/tungsten/stickout"], options);
+        figures.push(figure(&title, nozzle(&sketch), alt::nozzle(&sketch, options)));
     }
     if let Some(included_angle) = angle {
-        figures.push(figure(
-            &options.say(label::TUNGSTEN_TIP),
-            tip(&TipSketch {
-                diameter,
-                tip: Tip::Ground { included_angle, flat: middle(stated.tip_flat.as_ref()).unwrap_or(diameter * 0.1) },
-                diameter_label: quantity(stated.diameter.as_ref(), options),
-                angle_label: quantity(stated.included_angle.as_ref(), options),
-                flat_label: quantity(stated.tip_flat.as_ref(), options)
-                    .map(|flat| options.fill(label::FLAT, &[("size", &flat)])),
-                text_size: lettering.size,
-                max_width: 46.0 * lettering.room,
-                max_height: 50.0 * lettering.room,
-            }),
-        ));
+        let sketch = TipSketch {
+            diameter,
+            tip: Tip::Ground { included_angle, flat: middle(stated.tip_flat.as_ref()).unwrap_or(diameter * 0.1) },
+            diameter_label: sold(stated.diameter.as_ref(), options),
+            angle_label: quantity(stated.included_angle.as_ref(), options),
+            flat_label: quantity(stated.tip_flat.as_ref(), options)
+                .map(|flat| options.fill(label::FLAT, &[("size", &flat)])),
+            text_size: lettering.size,
+            max_width: 46.0 * lettering.room,
+            max_height: 50.0 * lettering.room,
+        };
+        figures.push(figure(&options.say(label::TUNGSTEN_TIP), tip(&sketch), alt::tip(&sketch, options)));
     }
     figures
 }
@@ -328,30 +359,33 @@ pub(super) fn positions(view: &View<'_>, lettering: Lettering) -> Vec<Figure> {
             fitting.reverse();
         }
         let Some(&found) = fitting.first() else { continue };
+        let code = words::position_name(code, terms, view);
         let drawing = position(&PositionSketch {
             position: found,
             pipe,
             fillet,
             preparation,
             lap: view.procedure.joint.as_ref().is_some_and(|joint| joint.kind == JointType::Lap),
-            label: Some(words::position_name(code, terms, view)),
+            label: Some(code.clone()),
             text_size: lettering.size,
             max_width: 46.0 * lettering.room,
             max_height: 40.0 * lettering.room,
         });
+        // What a code calls one position is two: the flat plate, and the pipe that turns.
+        let name = match row.name.split_once("; ") {
+            Some((_, turned)) if pipe => options.word(turned).into_owned(),
+            Some((plate, _)) => options.word(plate).into_owned(),
+            None if pipe && found == Position::Pa => {
+                options.fill(label::PIPE_ROTATED, &[("name", &options.word(&row.name))])
+            }
+            None => options.word(&row.name).into_owned(),
+        };
         drawn.push(Figure {
-            title: options.fill(label::POSITION, &[("code", &words::position_name(code, terms, view))]),
+            title: options.fill(label::POSITION, &[("code", &code)]),
             clause: Some(variables::clauses(["/positions"])),
             drawing,
-            // What a code calls one position is two: the flat plate, and the pipe that turns.
-            caption: Some(match row.name.split_once("; ") {
-                Some((_, turned)) if pipe => options.word(turned).into_owned(),
-                Some((plate, _)) => options.word(plate).into_owned(),
-                None if pipe && found == Position::Pa => {
-                    options.fill(label::PIPE_ROTATED, &[("name", &options.word(&row.name))])
-                }
-                None => options.word(&row.name).into_owned(),
-            }),
+            alt: alt::position(&code, &name, options),
+            caption: Some(name),
         });
     }
     drawn
@@ -440,22 +474,24 @@ pub(super) fn welding_symbol(view: &View<'_>, lettering: Lettering) -> Option<Fi
     let processes = processes.join("/");
     let entries = [processes.as_str(), &procedure.identification.number];
     let tail = entries.into_iter().filter(|entry| !entry.is_empty()).collect::<Vec<_>>().join(" / ");
+    let sketch = SymbolSketch {
+        standard: if aws { SymbolStandard::AwsA24 } else { SymbolStandard::Iso2553A },
+        arrow_side: Some(arrow_side),
+        other_side,
+        all_around: view.metals.iter().any(|metal| metal.stated.outside_diameter.is_some()),
+        tail: Some(tail.trim().to_owned()),
+        text_size: lettering.size,
+        max_width: 80.0 * lettering.room,
+        max_height: 40.0 * lettering.room,
+        ..SymbolSketch::default()
+    };
     Some(Figure {
         title: lettering
             .options
             .fill(label::WELDING_SYMBOL, &[("standard", if aws { "AWS A2.4" } else { "ISO 2553" })]),
         clause: None,
-        drawing: symbol(&SymbolSketch {
-            standard: if aws { SymbolStandard::AwsA24 } else { SymbolStandard::Iso2553A },
-            arrow_side: Some(arrow_side),
-            other_side,
-            all_around: view.metals.iter().any(|metal| metal.stated.outside_diameter.is_some()),
-            tail: Some(tail.trim().to_owned()),
-            text_size: lettering.size,
-            max_width: 80.0 * lettering.room,
-            max_height: 40.0 * lettering.room,
-            ..SymbolSketch::default()
-        }),
+        drawing: symbol(&sketch),
+        alt: alt::symbol(&sketch, lettering.options),
         caption: None,
     })
 }

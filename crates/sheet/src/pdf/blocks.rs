@@ -443,7 +443,7 @@ impl Setter<'_> {
             piece.absorb(headline, drop);
             let wide = figure.drawing.width * scale;
             let y = head + edge + (tall - figure.drawing.height * scale) / 2.0;
-            piece.tag(&Node::figure(self.root, &figure.drawing.alt));
+            piece.tag(&Node::figure(self.root, &figure.alt));
             figure::paint(&figure.drawing, x + (width - wide).max(0.0) / 2.0, y, scale, &mut piece.marks);
             if caption.is_empty() {
                 piece.untag();

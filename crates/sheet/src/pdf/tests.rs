@@ -56,7 +56,7 @@ fn table(rows: usize) -> Table {
 }
 
 fn drawing() -> Drawing {
-    let mut drawing = Drawing::new(80.0, 40.0, "a square in section");
+    let mut drawing = Drawing::new(80.0, 40.0);
     let square = &[(10.0, 5.0), (60.0, 5.0), (60.0, 35.0), (10.0, 35.0)];
     drawing.polygon(square, Fill::Hatch(1.5), Some(Stroke::solid(0.5)));
     drawing.path(
@@ -69,7 +69,13 @@ fn drawing() -> Drawing {
 }
 
 fn figure(title: &str) -> Figure {
-    Figure { title: title.into(), clause: Some("4.4.2".into()), drawing: drawing(), caption: Some("to scale".into()) }
+    Figure {
+        title: title.into(),
+        clause: Some("4.4.2".into()),
+        drawing: drawing(),
+        alt: "a square in section".into(),
+        caption: Some("to scale".into()),
+    }
 }
 
 fn every_block() -> Vec<Block> {

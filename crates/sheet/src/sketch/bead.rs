@@ -14,7 +14,7 @@ use self::numbers::{core, number};
 use self::stack::{share_out, stack};
 use super::canvas::{Canvas, Point, fit, sane};
 use super::drawing::{Drawing, Fill, Stroke, weight};
-use super::groove::{JointSketch, Layer, backing, metal, what};
+use super::groove::{JointSketch, Layer, backing, metal};
 use super::lately::Lately;
 use super::section::{Geometry, Sizes};
 
@@ -99,34 +99,5 @@ fn draw_runs(sketch: &JointSketch) -> Drawing {
         number(&mut canvas, &cored, scale, sane(sketch.text_size, 4.0, 40.0, 8.0));
         canvas
     });
-    canvas.finish(alt(sketch, &beads), sketch.max_width, sketch.max_height)
-}
-
-fn alt(sketch: &JointSketch, beads: &[Bead]) -> String {
-    let count = beads.iter().filter(|bead| !bead.label.is_empty()).count();
-    let name = |layer: Layer| match layer {
-        Layer::Root => "root",
-        Layer::Hot => "hot pass",
-        Layer::Fill => "fill",
-        Layer::Cap => "cap",
-        Layer::Backing => "backing run",
-        Layer::Single => "single run",
-    };
-    let mut parts: Vec<String> = Vec::new();
-    let mut last: Option<(Layer, bool)> = None;
-    for bead in beads.iter().filter(|bead| !bead.label.is_empty()) {
-        if last == Some((bead.layer, bead.second_side)) {
-            if let Some(part) = parts.last_mut() {
-                part.push_str(", ");
-                part.push_str(&bead.label);
-            }
-        } else {
-            let side = if bead.second_side { " from the other side" } else { "" };
-            parts.push(format!("{}{side}: {}", name(bead.layer), bead.label));
-        }
-        last = Some((bead.layer, bead.second_side));
-    }
-    let runs = if count == 1 { "run".to_owned() } else { format!("{count} runs") };
-    let list = if parts.is_empty() { String::new() } else { format!(" In order: {}.", parts.join("; ")) };
-    format!("Section to scale of a {} with its {runs}, fused to the walls and to each other.{list}", what(sketch))
+    canvas.finish(sketch.max_width, sketch.max_height)
 }

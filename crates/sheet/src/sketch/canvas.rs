@@ -317,11 +317,11 @@ impl Canvas {
 
     /// Cuts the paper to the ink; scales the whole down, type and all, only where it is still wider or higher than
     /// the room.
-    pub(super) fn finish(self, alt: String, max_width: f64, max_height: f64) -> Drawing {
+    pub(super) fn finish(self, max_width: f64, max_height: f64) -> Drawing {
         let bounds = self.bounds().grown(MARGIN);
         let scale = (room_of(max_width) / bounds.width()).min(room_of(max_height) / bounds.height()).min(1.0);
         let place = |at: Point| ((at.0 - bounds.left) * scale, (at.1 - bounds.top) * scale);
-        let mut drawing = Drawing::new(bounds.width() * scale, bounds.height() * scale, alt);
+        let mut drawing = Drawing::new(bounds.width() * scale, bounds.height() * scale);
         drawing.items = self
             .items
             .into_iter()

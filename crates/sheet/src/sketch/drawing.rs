@@ -13,8 +13,6 @@ pub struct Drawing {
     pub width: f64,
     /// Height, mm.
     pub height: f64,
-    /// What the drawing shows, in a sentence or two, for those who cannot see it.
-    pub alt: String,
     /// Painted in order.
     pub items: Vec<Item>,
 }
@@ -130,8 +128,8 @@ impl Stroke {
 
 impl Drawing {
     /// An empty drawing.
-    pub fn new(width: f64, height: f64, alt: impl Into<String>) -> Self {
-        Self { width, height, alt: alt.into(), items: Vec::new() }
+    pub const fn new(width: f64, height: f64) -> Self {
+        Self { width, height, items: Vec::new() }
     }
 
     /// Adds a straight line.

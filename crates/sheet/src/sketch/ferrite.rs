@@ -1,7 +1,5 @@
 //! A constitution diagram (WRC-1992) with operating points; its lines come from the caller, this file knows none.
 
-use std::fmt::Write as _;
-
 use super::canvas::{Block, Canvas, Point, anchor_towards, fit_clear, sane};
 use super::dimension::{Seat, Style, leader};
 use super::drawing::{Drawing, Fill, Stroke, weight};
@@ -62,8 +60,8 @@ impl Default for FerriteSketch {
             // The frame of the printed diagram.
             chromium: (17.0, 31.0),
             nickel: (9.0, 18.0),
-            chromium_label: "chromium equivalent, %".to_owned(),
-            nickel_label: "nickel equivalent, %".to_owned(),
+            chromium_label: String::new(),
+            nickel_label: String::new(),
             max_width: 100.0,
             max_height: 80.0,
             text_size: 7.5,
@@ -187,17 +185,7 @@ fn draw_ferrite(sketch: &FerriteSketch) -> Drawing {
         canvas.break_lines();
         canvas
     });
-    let mut alt = "Constitution diagram: nickel equivalent over chromium equivalent with lines of equal ferrite number"
-        .to_owned();
-    for point in &sketch.points {
-        alt.push_str("; ");
-        alt.push_str(&point.label);
-        let (x, y) = point.at;
-        // cannot fail: a String takes whatever is written
-        let _ = write!(alt, " at {x:.1} chromium and {y:.1} nickel equivalent");
-    }
-    alt.push('.');
-    canvas.finish(alt, sketch.max_width, sketch.max_height)
+    canvas.finish(sketch.max_width, sketch.max_height)
 }
 
 /// A mark with its name on white ground: the lines of the diagram are everywhere.

@@ -6,13 +6,10 @@
 
 mod dimensions;
 mod metal;
-mod said;
 
 pub(super) use self::metal::{backing, metal};
-pub(super) use self::said::what;
 
 use self::dimensions::fitted;
-use self::said::alt;
 use super::drawing::Drawing;
 use super::lately::Lately;
 
@@ -142,6 +139,8 @@ pub struct JointLabels {
     pub thickness: [Option<String>; 2],
     /// Outside diameter.
     pub diameter: Option<String>,
+    /// What the centre line of a pipe is called.
+    pub centre_line: Option<String>,
     /// Angle of the groove: included angle of V and U, bevel angle of bevel and J.
     pub angle: Option<String>,
     /// Gap at the root.
@@ -158,6 +157,8 @@ pub struct JointLabels {
     pub throat: Option<String>,
     /// What the backing is.
     pub backing: Option<String>,
+    /// What a purge is called.
+    pub gas: Option<String>,
 }
 
 /// A joint to be drawn. Lengths in mm, angles in degrees.
@@ -233,26 +234,10 @@ pub fn joint(sketch: &JointSketch) -> Drawing {
 }
 
 fn draw_joint(sketch: &JointSketch) -> Drawing {
-    fitted(sketch).finish(alt(sketch), sketch.max_width, sketch.max_height)
+    fitted(sketch).finish(sketch.max_width, sketch.max_height)
 }
 
 impl Preparation {
-    /// The words for it.
-    pub const fn name(self) -> &'static str {
-        match self {
-            Self::None => "unprepared",
-            Self::Square => "square",
-            Self::SingleV => "single-V",
-            Self::DoubleV => "double-V",
-            Self::SingleBevel => "single-bevel",
-            Self::DoubleBevel => "double-bevel",
-            Self::SingleU => "single-U",
-            Self::DoubleU => "double-U",
-            Self::SingleJ => "single-J",
-            Self::DoubleJ => "double-J",
-        }
-    }
-
     /// Whether it is welded from both sides.
     pub const fn is_double(self) -> bool {
         matches!(self, Self::DoubleV | Self::DoubleBevel | Self::DoubleU | Self::DoubleJ)

@@ -59,25 +59,6 @@ impl Position {
             _ => return None,
         })
     }
-
-    /// Its name in words.
-    pub const fn name(self) -> &'static str {
-        match self {
-            Self::Pa => "flat",
-            Self::Pb => "horizontal vertical",
-            Self::Pc => "horizontal",
-            Self::Pd => "horizontal overhead",
-            Self::Pe => "overhead",
-            Self::Pf => "vertical up",
-            Self::Pg => "vertical down",
-            Self::Ph => "fixed pipe with its axis level, welded upwards",
-            Self::Pj => "fixed pipe with its axis level, welded downwards",
-            Self::Pk => "fixed pipe with its axis level, welded all around",
-            Self::Kl045 => "fixed pipe with its axis at 45°, welded all around",
-            Self::Hl045 => "fixed pipe with its axis at 45°, welded upwards",
-            Self::Jl045 => "fixed pipe with its axis at 45°, welded downwards",
-        }
-    }
 }
 
 /// A position to be drawn.
@@ -285,10 +266,7 @@ fn draw_position(sketch: &PositionSketch) -> Drawing {
         }
         canvas
     });
-    let name = sketch.position.name();
-    let label = sketch.label.as_deref().map_or(String::new(), |label| format!(" {label}"));
-    let alt = format!("Welding position{label}: {name}; an arrow shows the pull of gravity.");
-    canvas.finish(alt, sketch.max_width, sketch.max_height)
+    canvas.finish(sketch.max_width, sketch.max_height)
 }
 
 /// A groove in section: `place` puts a point across the seam (to the first member, to the second) and from the face at

@@ -42,23 +42,6 @@ pub enum Elementary {
     Backing,
 }
 
-impl Elementary {
-    /// The words for it.
-    pub const fn name(self) -> &'static str {
-        match self {
-            Self::Fillet => "fillet",
-            Self::Square => "square groove",
-            Self::V => "V groove",
-            Self::Bevel => "bevel groove",
-            Self::U => "U groove",
-            Self::J => "J groove",
-            Self::Edge => "edge weld",
-            Self::BackingRun => "backing run",
-            Self::Backing => "backing",
-        }
-    }
-}
-
 /// What stands on one side of the reference line.
 #[derive(Debug, Clone, PartialEq, Eq)]
 pub struct SideSymbol {
@@ -227,7 +210,7 @@ fn draw_symbol(sketch: &SymbolSketch) -> Drawing {
         }
         canvas
     });
-    canvas.finish(alt(sketch), sketch.max_width, sketch.max_height)
+    canvas.finish(sketch.max_width, sketch.max_height)
 }
 
 /// Draws a symbol with its texts; `up` is 1 above its line and -1 under it.
@@ -271,41 +254,4 @@ fn one_side(canvas: &mut Canvas, side: &SideSymbol, (x, base): Point, up: f64, h
         canvas.set(&block, rect, Anchor::Middle, false);
         from = if up > 0.0 { rect.top } else { rect.bottom };
     }
-}
-
-fn alt(sketch: &SymbolSketch) -> String {
-    let standard = match sketch.standard {
-        SymbolStandard::Iso2553A => "ISO 2553, system A",
-        SymbolStandard::AwsA24 => "AWS A2.4",
-    };
-    let mut alt = format!("Welding symbol ({standard})");
-    for (name, side) in [("arrow side", &sketch.arrow_side), ("other side", &sketch.other_side)] {
-        let Some(side) = side else { continue };
-        alt.push_str("; ");
-        alt.push_str(name);
-        alt.push_str(": ");
-        alt.push_str(side.weld.name());
-        for (word, text) in
-            [("size", &side.size), ("length", &side.length), ("root gap", &side.gap), ("angle", &side.angle)]
-        {
-            if let Some(text) = text {
-                alt.push_str(", ");
-                alt.push_str(word);
-                alt.push(' ');
-                alt.push_str(text);
-            }
-        }
-    }
-    if sketch.all_around {
-        alt.push_str("; welded all around");
-    }
-    if sketch.site {
-        alt.push_str("; site weld");
-    }
-    if let Some(tail) = &sketch.tail {
-        alt.push_str("; tail: ");
-        alt.push_str(tail);
-    }
-    alt.push('.');
-    alt
 }

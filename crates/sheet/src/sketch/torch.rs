@@ -8,7 +8,6 @@ use super::dimension::{Linear, Seat, Style, angular, leader, linear};
 use super::drawing::{Drawing, Fill, Segment, Stroke, weight};
 use super::lately::Lately;
 use super::text::Rect;
-use crate::words::label;
 
 /// What carries the arc.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
@@ -44,6 +43,8 @@ pub enum Seam {
 /// The texts of a torch sketch, ready to print; what is absent is not dimensioned.
 #[derive(Debug, Clone, PartialEq, Eq, Default)]
 pub struct TorchLabels {
+    /// What the arrow of travel says.
+    pub travel: Option<String>,
     /// Travel angle.
     pub travel_angle: Option<String>,
     /// Work angle.
@@ -310,15 +311,12 @@ fn draw_travel(sketch: &TorchSketch) -> Drawing {
         }
         let arrow = (at(-14.0, 9.0), at(14.0, 9.0));
         canvas.arrow(arrow.0, arrow.1, HEAVY, 3.2);
-        let word = match sketch.pointing {
-            Some(Pointing::Push) => label::DRAWN_PUSH.english(),
-            Some(Pointing::Drag) => label::DRAWN_DRAG.english(),
-            None => label::DRAWN_TRAVEL.english(),
-        };
-        canvas.text_beyond(at(0.0, 9.6), (0.0, 1.0), word, style.size, 100.0);
+        if let Some(word) = &sketch.labels.travel {
+            canvas.text_beyond(at(0.0, 9.6), (0.0, 1.0), word, style.size, 100.0);
+        }
         canvas
     });
-    canvas.finish(travel_alt(sketch), sketch.max_width, sketch.max_height)
+    canvas.finish(sketch.max_width, sketch.max_height)
 }
 
 /// The tool from the end of the seam: work angle.
@@ -384,55 +382,7 @@ fn draw_work(sketch: &TorchSketch) -> Drawing {
         }
         canvas
     });
-    let seam = seam_name(sketch.seam);
-    let text = sketch.labels.work_angle.as_deref().map_or(String::new(), |text| format!(", work angle {text}"));
-    let alt = format!("{} seen along the seam of a {seam}{text}.", capital(tool_name(sketch.kind)));
-    canvas.finish(alt, sketch.max_width, sketch.max_height)
-}
-
-const fn seam_name(seam: Seam) -> &'static str {
-    match seam {
-        Seam::Butt => "butt joint",
-        Seam::Tee => "tee joint",
-        Seam::Lap => "lap joint",
-    }
-}
-
-const fn tool_name(kind: TorchKind) -> &'static str {
-    match kind {
-        TorchKind::Tungsten => "torch with tungsten electrode",
-        TorchKind::Wire => "torch with wire",
-        TorchKind::Electrode => "covered electrode in its holder",
-    }
-}
-
-fn capital(text: &str) -> String {
-    let mut letters = text.chars();
-    letters.next().map_or(String::new(), |first| first.to_uppercase().chain(letters).collect())
-}
-
-fn travel_alt(sketch: &TorchSketch) -> String {
-    let mut alt = format!("{} seen from the side, travelling to the right", capital(tool_name(sketch.kind)));
-    match sketch.pointing {
-        Some(Pointing::Push) => alt.push_str(", pushed: it points away from the finished weld"),
-        Some(Pointing::Drag) => alt.push_str(", dragged: it points back at the finished weld"),
-        None => alt.push_str(", upright"),
-    }
-    let labels = &sketch.labels;
-    for (name, text) in [
-        ("travel angle", &labels.travel_angle),
-        ("filler rod to the work", &labels.filler_angle),
-        (if sketch.kind == TorchKind::Wire { "contact tip to work" } else { "arc length" }, &labels.distance),
-    ] {
-        if let Some(text) = text {
-            alt.push_str("; ");
-            alt.push_str(name);
-            alt.push(' ');
-            alt.push_str(text);
-        }
-    }
-    alt.push('.');
-    alt
+    canvas.finish(sketch.max_width, sketch.max_height)
 }
 
 /// The direction at a right angle to another, to its left as seen along it.

@@ -5,7 +5,6 @@ use super::dimension::{Linear, Seat, Style, angular, leader, linear};
 use super::drawing::{Drawing, Fill, Segment, Stroke, weight};
 use super::lately::Lately;
 use super::text::Rect;
-use crate::words::label;
 
 /// The end of the electrode.
 #[derive(Debug, Clone, Copy, PartialEq)]
@@ -76,6 +75,8 @@ pub struct NozzleSketch {
     pub stickout_label: Option<String>,
     /// Name of the nozzle.
     pub nozzle_label: Option<String>,
+    /// What the gas lens is called.
+    pub lens_label: Option<String>,
     /// Widest drawing, mm.
     pub max_width: f64,
     /// Highest drawing, mm.
@@ -95,6 +96,7 @@ impl Default for NozzleSketch {
             bore_label: None,
             stickout_label: None,
             nozzle_label: None,
+            lens_label: None,
             max_width: 60.0,
             max_height: 60.0,
             text_size: 8.0,
@@ -194,23 +196,7 @@ fn draw_tip(sketch: &TipSketch) -> Drawing {
         }
         canvas
     });
-    let shape = match sketch.tip {
-        Tip::Ground { .. } => "ground to a cone, grinding marks lengthwise",
-        Tip::Balled => "melted to a half ball",
-    };
-    let mut alt = format!("Tip of the tungsten electrode, enlarged: {shape}");
-    for (name, text) in
-        [("diameter", &sketch.diameter_label), ("included angle", &sketch.angle_label), ("flat", &sketch.flat_label)]
-    {
-        if let Some(text) = text {
-            alt.push_str("; ");
-            alt.push_str(name);
-            alt.push(' ');
-            alt.push_str(text);
-        }
-    }
-    alt.push('.');
-    canvas.finish(alt, sketch.max_width, sketch.max_height)
+    canvas.finish(sketch.max_width, sketch.max_height)
 }
 
 /// The electrode in its nozzle, in section and to scale, pointing down.
@@ -312,26 +298,11 @@ fn draw_nozzle(sketch: &NozzleSketch) -> Drawing {
             let tip = at(half + wall * 0.9, -length * 0.6);
             leader(&mut canvas, tip, (tip.0 + 6.0, tip.1 - 4.0), text, style);
         }
-        if sketch.gas_lens {
+        if let (Some(text), true) = (&sketch.lens_label, sketch.gas_lens) {
             let tip = at(-half * 0.8, end - bore * 0.1);
-            leader(&mut canvas, tip, (-(half + wall) * scale - 5.0, tip.1 - 5.0), label::GAS_LENS.english(), style);
+            leader(&mut canvas, tip, (-(half + wall) * scale - 5.0, tip.1 - 5.0), text, style);
         }
         canvas
     });
-    let lens = if sketch.gas_lens { " with gas lens" } else { "" };
-    let mut alt = format!("Section to scale of the gas nozzle{lens} with its tungsten electrode");
-    for (name, text) in [
-        ("nozzle", &sketch.nozzle_label),
-        ("bore", &sketch.bore_label),
-        ("stickout beyond the nozzle", &sketch.stickout_label),
-    ] {
-        if let Some(text) = text {
-            alt.push_str("; ");
-            alt.push_str(name);
-            alt.push(' ');
-            alt.push_str(text);
-        }
-    }
-    alt.push('.');
-    canvas.finish(alt, sketch.max_width, sketch.max_height)
+    canvas.finish(sketch.max_width, sketch.max_height)
 }

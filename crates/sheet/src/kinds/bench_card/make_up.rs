@@ -8,7 +8,7 @@ use super::large;
 use crate::block::{Block, Field, Figure};
 use crate::kinds::setup::Machines;
 use crate::kinds::words::{gas_named, joined_option, labels, plain_word, process_name, tungsten_words};
-use crate::kinds::{Lettering, SheetOptions, quantity, setup};
+use crate::kinds::{Lettering, SheetOptions, quantity, setup, sold};
 use crate::words::label;
 
 /// Hook-up, torch make-up, gas and technique: beside each other for one process; for more, hook-ups in a row and what is
@@ -35,7 +35,8 @@ pub(super) fn make_up(
             fields
                 .insert(0, Field { label: format!("{}{name}", options.say(label::CABLES)), value, span, large: true });
             notes.extend(said);
-            hook_ups.push(setup::hook_up_figure(&sketch, &format!("{}{name}", options.say(label::HOOK_UP))));
+            let title = format!("{}{name}", options.say(label::HOOK_UP));
+            hook_ups.push(setup::hook_up_figure(&sketch, &title, options));
         }
         columns.push((if fields.is_empty() { Vec::new() } else { vec![Block::Fields { fields }] }, notes));
     }
@@ -80,7 +81,7 @@ fn torch_fields(run: &RunView<'_>, options: SheetOptions) -> Vec<Field> {
             tungsten.and_then(|t| {
                 joined_option([
                     t.designation.as_deref().map(|name| tungsten_words(name, options)),
-                    quantity(t.diameter.as_ref(), options),
+                    sold(t.diameter.as_ref(), options),
                 ])
             }),
         ),

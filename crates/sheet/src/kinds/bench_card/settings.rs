@@ -6,7 +6,7 @@ use seamwright_model::stated::NONE;
 
 use crate::block::{Block, Cell, Column, Row, Table};
 use crate::kinds::columns::{common_unit, setting_cell};
-use crate::kinds::{SheetOptions, joined, print as said, quantity, setup, word};
+use crate::kinds::{SheetOptions, joined, print as said, setup, sold, word};
 use crate::words::label;
 
 /// More rows than these are drawn together, so that the type stays large.
@@ -61,7 +61,7 @@ fn cells(view: &View<'_>, group: &[&RunView<'_>], options: SheetOptions) -> [Str
     for run in group {
         let filler = run.filler(view.procedure).map_or_else(
             || options.word(NONE).into_owned(),
-            |(_, filler)| joined([Some(filler.designation.to_string()), quantity(filler.diameter.as_ref(), options)]),
+            |(_, filler)| joined([Some(filler.designation.to_string()), sold(filler.diameter.as_ref(), options)]),
         );
         let polarity = run
             .setting("polarity", |s| s.polarity.as_ref())

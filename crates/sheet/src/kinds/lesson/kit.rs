@@ -8,7 +8,7 @@ use seamwright_model::shop::Shop;
 
 use super::{name, piece};
 use crate::block::{Align, Block, Cell, Column, Row, Table};
-use crate::kinds::{SheetOptions, joined, quantity, setup};
+use crate::kinds::{SheetOptions, joined, quantity, setup, sold};
 use crate::words::label;
 
 /// What a class uses up, ready to print.
@@ -70,7 +70,7 @@ fn computed(lesson: &Lesson, view: &View<'_>, shop: Option<&Shop>, options: Shee
         let stated = view.procedure.fillers.get(&own.name);
         let what = stated.map_or_else(
             || own.designation.clone(),
-            |filler| joined([Some(filler.designation.to_string()), quantity(filler.diameter.as_ref(), options)]),
+            |filler| joined([Some(filler.designation.to_string()), sold(filler.diameter.as_ref(), options)]),
         );
         items.push(KitItem { cost: own.cost.map(money), ..item(what, all + &rods, Some(each)) });
     }
@@ -78,7 +78,7 @@ fn computed(lesson: &Lesson, view: &View<'_>, shop: Option<&Shop>, options: Shee
         let stated = view.runs.iter().find_map(|run| run.setting("tungsten", |setting| setting.tungsten.as_ref()));
         let what = stated.map(|at| {
             let name = at.value.designation.as_ref().map(ToString::to_string);
-            joined([name, quantity(at.value.diameter.as_ref(), options)])
+            joined([name, sold(at.value.diameter.as_ref(), options)])
         });
         items.push(item(
             what.unwrap_or_else(|| designation.clone()),
@@ -199,7 +199,7 @@ pub(super) fn kit_table(
     let mut needs: Vec<String> = Vec::new();
     if let Some(view) = view {
         for (_, filler) in view.procedure.fillers.iter() {
-            needs.push(joined([Some(filler.designation.to_string()), quantity(filler.diameter.as_ref(), options)]));
+            needs.push(joined([Some(filler.designation.to_string()), sold(filler.diameter.as_ref(), options)]));
         }
         for run in setup::setups(view) {
             needs.extend(

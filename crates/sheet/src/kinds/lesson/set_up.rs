@@ -6,7 +6,7 @@ use seamwright_check::{RunView, View};
 
 use crate::block::{Block, Figure};
 use crate::kinds::words::{process_name, tungsten_words};
-use crate::kinds::{Lettering, SheetOptions, Subject, cautions, joined, joint, print, quantity, setup};
+use crate::kinds::{Lettering, SheetOptions, Subject, cautions, joined, joint, print, quantity, setup, sold};
 use crate::words::label;
 
 /// The steps, numbered, beside the hook-up; then what is seen of joint and torch.
@@ -24,7 +24,9 @@ pub(super) fn set_up(blocks: &mut Vec<Block>, view: &View<'_>, subject: Subject<
         };
         blocks.push(Block::heading(title, None));
         let (figure, notes) = match setup::hook_up(run, subject.shop, &machines, lettering) {
-            Some((sketch, notes)) => (Some(setup::hook_up_figure(&sketch, &options.say(label::HOOK_UP))), notes),
+            Some((sketch, notes)) => {
+                (Some(setup::hook_up_figure(&sketch, &options.say(label::HOOK_UP), options)), notes)
+            }
             None => (None, Vec::new()),
         };
         let steps = Block::List { numbered: true, small: false, items: before(view, run, notes, options) };
@@ -67,7 +69,7 @@ fn before(view: &View<'_>, run: &RunView<'_>, notes: Vec<String>, options: Sheet
     if let Some(electrode) = run.setting("tungsten", |s| s.tungsten.as_ref()).map(|at| at.value) {
         let tip = joined([
             electrode.designation.as_deref().map(|name| tungsten_words(name, options)),
-            quantity(electrode.diameter.as_ref(), options),
+            sold(electrode.diameter.as_ref(), options),
             quantity(electrode.included_angle.as_ref(), options)
                 .map(|angle| format!("{} {angle}", low("/processes/*/tungsten/included_angle"))),
             quantity(electrode.stickout.as_ref(), options)
@@ -83,7 +85,7 @@ fn before(view: &View<'_>, run: &RunView<'_>, notes: Vec<String>, options: Sheet
     if let Some(filler) = run.filler(view.procedure).map(|(_, filler)| filler) {
         let name = joined([
             Some(filler.designation.to_string()),
-            quantity(filler.diameter.as_ref(), options),
+            sold(filler.diameter.as_ref(), options),
             filler.drying.as_deref().map(|drying| options.fill(label::DRIED, &[("how", drying)])),
         ]);
         let what = if wire {

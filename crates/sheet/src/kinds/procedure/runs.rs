@@ -8,7 +8,7 @@ use seamwright_model::stated::NONE;
 use crate::block::{Block, Cell, Column, Row, Table};
 use crate::kinds::columns::{common_unit, setting_cell};
 use crate::kinds::words::{clauses, position_name, process_name, setting};
-use crate::kinds::{SheetOptions, joined, quantity, word};
+use crate::kinds::{SheetOptions, joined, sold, word};
 use crate::words::label;
 
 /// Keys that the run table shows.
@@ -71,7 +71,7 @@ pub(super) fn runs(blocks: &mut Vec<Block>, view: &View<'_>, options: SheetOptio
             .map(|run| {
                 let Some((_, filler)) = run.filler(view.procedure) else { return Cell::bold(NONE) };
                 // On one line where the column has room for it: a row for each run is what fills the page.
-                Cell::bold(match quantity(filler.diameter.as_ref(), units) {
+                Cell::bold(match sold(filler.diameter.as_ref(), units) {
                     Some(diameter) => format!("{}, {diameter}", filler.designation),
                     None => filler.designation.to_string(),
                 })

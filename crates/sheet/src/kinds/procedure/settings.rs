@@ -9,7 +9,7 @@ use seamwright_model::stated::{NOT_APPLICABLE, OrNone, Stated};
 use super::push_strip;
 use crate::block::{Block, Field};
 use crate::kinds::words::{clauses, gas, joined_option, labels, plain_word, process_name, strip_field, tungsten_words};
-use crate::kinds::{SheetOptions, joined, part, quantity};
+use crate::kinds::{SheetOptions, joined, part, quantity, sold};
 use crate::words::label;
 
 /// Clauses that ask a run's process for its settings.
@@ -79,7 +79,7 @@ fn settings_fields(settings: &Settings, options: SheetOptions) -> Vec<Option<Fie
             tungsten.and_then(|t| {
                 joined_option([
                     t.designation.as_deref().map(|name| tungsten_words(name, options)),
-                    quantity(t.diameter.as_ref(), units),
+                    sold(t.diameter.as_ref(), units),
                 ])
             }),
         ),
@@ -200,7 +200,7 @@ pub(super) fn process_fields(view: &View<'_>, run: &RunView<'_>, options: SheetO
             continue;
         }
         named.push(at.value);
-        let diameter = quantity(filler.diameter.as_ref(), units);
+        let diameter = sold(filler.diameter.as_ref(), units);
         let name = joined([Some(filler.designation.to_string()), diameter]);
         fields.insert(
             0,

@@ -8,7 +8,6 @@ use crate::sketch::dimension::{Linear, Seat, Style, angular, leader, linear};
 use crate::sketch::drawing::{Fill, Stroke, weight};
 use crate::sketch::section::{Geometry, Sizes};
 use crate::sketch::text::lesser;
-use crate::words::label;
 
 /// A group of dimensions.
 #[derive(Debug, Clone, Copy)]
@@ -113,7 +112,8 @@ fn dimensioned(sketch: &JointSketch, scale: f64, order: &[Step], style: Style) -
     let turn = |direction: Point| geometry.turn(direction);
     let labels = &sketch.labels;
 
-    backing(&mut canvas, &sizes, &geometry, scale, Some(style.size));
+    let gas = sketch.labels.gas.as_deref().unwrap_or_default();
+    backing(&mut canvas, &sizes, &geometry, scale, Some((gas, style.size)));
     metal(&mut canvas, &geometry, scale, true);
     if sizes.is_fillet() {
         for region in &geometry.regions {
@@ -301,8 +301,9 @@ fn pipe(canvas: &mut Canvas, sketch: &JointSketch, geometry: &Geometry, scale: f
             canvas.text_beyond(foot, times(along, -1.0), text, style.size, style.room);
         }
     }
+    let Some(name) = &sketch.labels.centre_line else { return };
     let start = add(times(along, back), times(inside, axis));
-    let block = Block::new(label::PIPE_CENTRE_LINE.english(), lesser(style.size, 0.9), false, style.room);
+    let block = Block::new(name, lesser(style.size, 0.9), false, style.room);
     let foot = add(start, times(along, block.width() / 2.0 * along.0.abs() + block.height() / 2.0 * along.1.abs()));
     if let Some((_, rect)) = canvas.free_place(&block, foot, inside, 0.0) {
         canvas.set(&block, rect, anchor_towards(inside), false);

@@ -73,13 +73,13 @@ fn wave(from: Point, to: Point) -> Vec<Point> {
 
 /// Draws what holds the root.
 ///
-/// `size` is that of the words beside it; none are set without.
+/// `gas` is what a purge is called and the size of its letters; no words are set without.
 pub(in crate::sketch) fn backing(
     canvas: &mut Canvas,
     sizes: &Sizes,
     geometry: &Geometry,
     scale: f64,
-    size: Option<f64>,
+    gas: Option<(&str, f64)>,
 ) {
     let Some((outline, hollow)) = geometry.backing(sizes) else { return };
     let on_paper = |points: &[Point]| points.iter().map(|&at| geometry.on_paper(at, scale)).collect::<Vec<_>>();
@@ -87,7 +87,7 @@ pub(in crate::sketch) fn backing(
     match sizes.backing {
         Backing::None => {}
         Backing::Strip => canvas.polygon(&on_paper(&outline), Fill::Hatch(0.9), heavy),
-        Backing::Gas => purge(canvas, &on_paper(&outline), sizes.pipe, size),
+        Backing::Gas => purge(canvas, &on_paper(&outline), sizes.pipe, gas),
         Backing::Ceramic => {
             canvas.polygon(&on_paper(&outline), Fill::Grey(0.8), heavy);
             canvas.polygon(&on_paper(&hollow), Fill::White, Some(Stroke::solid(weight::MEDIUM)));
@@ -99,7 +99,7 @@ pub(in crate::sketch) fn backing(
 }
 
 /// The room of a purge with its gas going in and out: a channel under a plate, two dams in a pipe.
-fn purge(canvas: &mut Canvas, outline: &[Point], pipe: bool, size: Option<f64>) {
+fn purge(canvas: &mut Canvas, outline: &[Point], pipe: bool, gas: Option<(&str, f64)>) {
     let wall = Stroke::solid(weight::HEAVY);
     let &[first, second, third, ref rest @ ..] = outline else { return };
     let last = rest.first().copied();
@@ -116,14 +116,14 @@ fn purge(canvas: &mut Canvas, outline: &[Point], pipe: bool, size: Option<f64>) 
     let reach = (sub(third, second).0.hypot(sub(third, second).1) * 0.3).min(4.0);
     let arrow = Stroke::solid(weight::MEDIUM);
     let outside = if pipe { 0.0 } else { 4.0 };
-    if pipe && size.is_some() {
+    if pipe && gas.is_some() {
         // Among the dimensions there is no room for arrows: they stand where the runs are drawn.
         return;
     }
     let from = sub(enters, times(along, outside));
     canvas.arrow(from, add(enters, times(along, reach)), arrow, 2.0);
-    if let Some(size) = size {
-        canvas.text_beyond(from, times(along, -1.0), "gas", size, 20.0);
+    if let Some((name, size)) = gas {
+        canvas.text_beyond(from, times(along, -1.0), name, size, 20.0);
     }
     if let Some(last) = last {
         let leaves = middle(third, last);

@@ -4,7 +4,6 @@ use super::{ArcCarrier, GasPath, HookupSketch, Remote};
 use crate::sketch::canvas::{Block, Canvas, Point, cap_middle, room_of, sane};
 use crate::sketch::drawing::{Anchor, Fill, Segment, Stroke, weight};
 use crate::sketch::text::{POINT, Rect};
-use crate::words::label;
 
 const HEAVY: Stroke = Stroke::solid(weight::HEAVY);
 const MEDIUM: Stroke = Stroke::solid(weight::MEDIUM);
@@ -50,7 +49,7 @@ pub(super) fn build(sketch: &HookupSketch, scale: f64) -> Canvas {
 
     source(&mut canvas, sketch, &plan, size);
     if sketch.water_cooler {
-        cooler(&mut canvas, &plan, &sketch.words.say(label::WATER_COOLER), size, apart);
+        cooler(&mut canvas, &plan, &sketch.names.water_cooler, size, apart);
     }
     cables(&mut canvas, sketch, &plan, apart);
     if sketch.is_wire() {
@@ -68,28 +67,26 @@ pub(super) fn build(sketch: &HookupSketch, scale: f64) -> Canvas {
     }
 
     // The names, where there is room for them.
-    let say = |label| sketch.words.say(label);
+    let names = &sketch.names;
     let room = 34.0 * scale.max(0.8);
     if gas && sketch.gas == GasPath::TorchValve {
-        canvas.text_beyond(plan.right(87.6, 13.8), (0.45, -1.0), &say(label::VALVE), size, room);
+        canvas.text_beyond(plan.right(87.6, 13.8), (0.45, -1.0), &names.valve, size, room);
     }
-    canvas.text_beyond(plan.right(97.5, 16.5), (1.0, -0.25), &sketch.torch_name(), size, 22.0 * scale.max(0.8));
-    canvas.text_beyond(plan.right(80.5, 57.5), (0.0, 1.0), &say(label::WORK_CLAMP), size, room);
+    canvas.text_beyond(plan.right(97.5, 16.5), (1.0, -0.25), &names.torch, size, 22.0 * scale.max(0.8));
+    canvas.text_beyond(plan.right(80.5, 57.5), (0.0, 1.0), &names.work_clamp, size, room);
     if apart {
-        canvas.text_beyond(plan.at(75.0, 35.5), (0.0, 1.0), &say(label::WIRE_FEEDER), size, room);
+        canvas.text_beyond(plan.at(75.0, 35.5), (0.0, 1.0), &names.wire_feeder, size, room);
     }
     if sketch.remote == Remote::FootPedal {
-        canvas.text_beyond(plan.at(62.0, 65.0), (1.0, 0.0), &say(label::FOOT_PEDAL), size, room);
+        canvas.text_beyond(plan.at(62.0, 65.0), (1.0, 0.0), &names.foot_pedal, size, room);
     }
     if sketch.remote == Remote::TorchSwitch {
-        canvas.text_beyond(plan.right(82.5, 22.5), (-0.2, 1.0), &say(label::TORCH_SWITCH), size, room);
+        canvas.text_beyond(plan.right(82.5, 22.5), (-0.2, 1.0), &names.torch_switch, size, room);
     }
     if gas {
-        let plain = say(label::GAS_AND_REGULATOR);
-        let text = sketch.gas_label.as_deref().unwrap_or(&plain);
-        canvas.text_beyond(plan.at(3.0, 58.0), (0.0, 1.0), text, size, 24.0 * scale.max(0.9));
+        canvas.text_beyond(plan.at(3.0, 58.0), (0.0, 1.0), &names.gas, size, 24.0 * scale.max(0.9));
     }
-    if sketch.with_words {
+    if !sketch.words.is_empty() {
         words(&mut canvas, sketch, size);
     }
     canvas
@@ -99,19 +96,18 @@ pub(super) fn build(sketch: &HookupSketch, scale: f64) -> Canvas {
 fn source(canvas: &mut Canvas, sketch: &HookupSketch, plan: &Plan, size: f64) {
     let case = plan.rect(18.0, 14.0, 54.0, 58.0);
     canvas.rounded(case, 1.5 * plan.scale, Fill::White, Some(HEAVY));
-    let (plain, work) = (sketch.words.say(label::POWER_SOURCE), sketch.words.say(label::WORK));
-    let name = sketch.source_label.as_deref().unwrap_or(&plain);
-    let block = Block::new(name, size, true, case.width() - 2.0);
+    let names = &sketch.names;
+    let block = Block::new(&names.power_source, size, true, case.width() - 2.0);
     let left = f64::midpoint(case.left, case.right) - block.width() / 2.0;
     canvas.set(&block, block.at(left, case.top + 1.2), Anchor::Middle, false);
     let (torch, other) = sketch.signs();
-    for (sign, name, y) in [(torch, sketch.holder(), 34.0), (other, work, 49.0)] {
+    for (sign, name, y) in [(torch, &names.holder, 34.0), (other, &names.work, 49.0)] {
         let centre = plan.at(48.5, y);
         let radius = (3.6 * plan.scale).max(size * POINT * 0.85);
         canvas.circle(centre, radius, Fill::White, Some(HEAVY));
         canvas.text_centred(centre, sign, size * 1.25, true);
         let baseline = centre.1 + cap_middle(size);
-        canvas.text((centre.0 - radius - 1.0, baseline), &name, size, Anchor::End);
+        canvas.text((centre.0 - radius - 1.0, baseline), name, size, Anchor::End);
     }
 }
 
@@ -304,9 +300,8 @@ fn words(canvas: &mut Canvas, sketch: &HookupSketch, size: f64) {
     let width = bounds.width().min(room_of(sketch.max_width) - 1.5).max(20.0);
     let gap = size * POINT * 0.5;
     let mut top = bounds.bottom + 2.0 * gap;
-    let connection = std::iter::once((sketch.connection(), true));
-    for (text, bold) in connection.chain(sketch.notes().into_iter().map(|note| (note, false))) {
-        let block = Block::new(&text, size, bold, width);
+    for (index, text) in sketch.words.iter().enumerate() {
+        let block = Block::new(text, size, index == 0, width);
         let rect = block.at(bounds.left, top);
         canvas.set(&block, rect, Anchor::Start, false);
         top = rect.bottom + gap;
