@@ -214,9 +214,7 @@ fn forty_runs_flow_over_pages_with_repeated_headers_and_fit_a_bench_card() {
 /// The words of a list of blocks: alternative texts of drawings, paragraphs, labels of fields and headings of tables.
 fn words(blocks: &[Block]) -> String {
     let of = |block: &Block| match block {
-        Block::Drawings { drawings } => {
-            drawings.iter().map(|figure| figure.drawing.alt.clone()).collect::<Vec<_>>().join(" ")
-        }
+        Block::Drawings { drawings } => drawings.iter().map(|figure| figure.alt.clone()).collect::<Vec<_>>().join(" "),
         Block::Paragraph { text, .. } => text.clone(),
         Block::Fields { fields } => fields.iter().map(|field| field.label.clone()).collect::<Vec<_>>().join("|"),
         Block::Table(table) | Block::Settings(table) => {
@@ -301,22 +299,22 @@ fn a_unit_stands_once_on_a_drawing_and_every_groove_and_fillet_has_its_symbol() 
             found.unwrap_or_else(|| panic!("{name}: no {start}"))
         };
         let (joint, symbol) = (titled("Joint"), titled("Welding symbol"));
-        for alt in [&joint.drawing.alt, &symbol.drawing.alt] {
+        for alt in [&joint.alt, &symbol.alt] {
             assert!(!alt.contains("mm"), "{name}: {alt}");
         }
         assert_eq!(joint.caption.as_deref(), Some("Dimensions in mm"), "{name}");
         let stated = procedure.joint.as_ref().unwrap();
         let both = stated.welded_from.as_ref().is_some_and(|from| format!("{from:?}").contains("Both"));
-        let fillet = joint.drawing.alt.contains("fillet");
-        assert_eq!(both && fillet, joint.drawing.alt.contains("on both sides"), "{name}: {}", joint.drawing.alt);
+        let fillet = joint.alt.contains("fillet");
+        assert_eq!(both && fillet, joint.alt.contains("on both sides"), "{name}: {}", joint.alt);
         if fillet {
-            assert_eq!(both, symbol.drawing.alt.contains("other side: fillet"), "{name}: {}", symbol.drawing.alt);
+            assert_eq!(both, symbol.alt.contains("other side: fillet"), "{name}: {}", symbol.alt);
         }
         let backed = stated.backing.as_ref().is_some_and(|own| {
             let own = format!("{own:?}");
             own.contains("Strip") || own.contains("Ceramic")
         });
-        let (said, alt) = (["backing,", "backing;", "backing."], &symbol.drawing.alt);
-        assert_eq!(backed, said.iter().any(|word| alt.contains(word)), "{name}: {}", symbol.drawing.alt);
+        let (said, alt) = (["backing,", "backing;", "backing."], &symbol.alt);
+        assert_eq!(backed, said.iter().any(|word| alt.contains(word)), "{name}: {}", symbol.alt);
     }
 }

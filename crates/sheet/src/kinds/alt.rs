@@ -80,7 +80,7 @@ mod tests {
             ..TorchSketch::default()
         };
         let mut all = vec![
-            joint(&pipe(), Some("mm"), options),
+            joint(&pipe(), options),
             runs(&pipe(), options),
             tip(&TipSketch::default(), options),
             nozzle(&NozzleSketch { gas_lens: true, ..NozzleSketch::default() }, options),
@@ -118,14 +118,14 @@ mod tests {
 
     #[test]
     fn a_joint_is_told_with_its_sizes_and_its_runs_in_order() {
-        let say = |language| joint(&pipe(), Some("Maße in mm"), in_language(language));
+        let say = |language| joint(&pipe(), in_language(language));
         assert_eq!(
-            say(Language::En).replace("Maße", "dimensions"),
-            "Section to scale: butt joint in pipe, single V; included angle 60°; root gap 2–3; dimensions in mm."
+            say(Language::En),
+            "Section to scale: butt joint in pipe, single V; included angle 60°; root gap 2–3."
         );
         assert_eq!(
             say(Language::De),
-            "Maßstäblicher Schnitt: Stumpfstoß in Rohr, V-Fuge; Öffnungswinkel 60°; Stegabstand 2–3; Maße in mm."
+            "Maßstäblicher Schnitt: Stumpfstoß in Rohr, V-Fuge; Öffnungswinkel 60°; Stegabstand 2–3."
         );
         assert_eq!(
             runs(&pipe(), in_language(Language::En)),

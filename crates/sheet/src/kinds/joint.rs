@@ -28,7 +28,7 @@ pub(super) fn figures(view: &View<'_>, lettering: Lettering) -> Vec<Figure> {
         title: options.term("/joint").into_owned(),
         clause: Some(variables::clauses(["/joint/preparation"])),
         drawing: groove::joint(&sketch),
-        alt: alt::joint(&sketch, unit.as_deref(), options),
+        alt: alt::joint(&sketch, options),
         caption: unit,
     }];
     if !sketch.runs.is_empty() {

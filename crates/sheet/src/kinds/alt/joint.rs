@@ -5,8 +5,8 @@ use super::Description;
 use crate::sketch::groove::{Backing, JointKind, JointSketch, Layer, Preparation, RunBead, Section};
 use crate::words::label;
 
-/// The prepared joint with its dimensions; `unit` is what they are all in.
-pub(in super::super) fn joint(sketch: &JointSketch, unit: Option<&str>, options: SheetOptions) -> String {
+/// The prepared joint with its dimensions; what unit they have stands under the drawing.
+pub(in super::super) fn joint(sketch: &JointSketch, options: SheetOptions) -> String {
     let what = what(sketch, options);
     let mut said = Description::new(options.fill(label::SECTION_TO_SCALE, &[("what", &what)]), options);
     let labels = &sketch.labels;
@@ -33,7 +33,6 @@ pub(in super::super) fn joint(sketch: &JointSketch, unit: Option<&str>, options:
     said.size(&options.say(label::OTHER_LEG), labels.leg[1].as_ref());
     said.size(&options.low("/weld_size/throat"), labels.throat.as_ref());
     said.size(&options.low("/joint/backing"), labels.backing.as_ref());
-    said.parts.extend(unit.map(str::to_owned));
     said.end()
 }
 
