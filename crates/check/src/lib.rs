@@ -263,3 +263,38 @@ pub fn rule(name: &str) -> Result<&'static Rule, Vec<&'static str>> {
         .find(|rule| rule.name == name)
         .ok_or_else(|| seamwright_handbook::find::nearest(name, rules::RULES.iter().map(|rule| rule.name)))
 }
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use seamwright_model::finding::Severity;
+
+    #[test]
+    fn a_limit_is_said_in_the_unit_of_the_value_beside_it() {
+        for (stated, limit, said) in [
+            ("2500 psi", "150 bar maximum", "2175 psi maximum"),
+            ("50 psi", "4-7 bar", "59–101 psi"),
+            ("50 ksi", "360 MPa minimum", "52.3 ksi minimum"),
+            ("110 ksi", "485-700 MPa", "70.4–101.5 ksi"),
+            ("50000 psi", "360 MPa minimum", "52214 psi minimum"),
+            ("345 MPa", "360 MPa minimum", "360 MPa minimum"),
+            ("170 bar", "150 bar maximum", "150 bar maximum"),
+        ] {
+            let finding = Finding {
+                check: "some-check",
+                severity: Severity::Error,
+                message: format!("{stated} is outside {limit}, whatever 1{limit} may be"),
+                pointer: "/value".to_owned(),
+                stated: Some(stated.to_owned()),
+                limit: Some(limit.to_owned()),
+                source: None,
+                hint: Some(format!("write {limit}")),
+            };
+            let outcome = Found { findings: vec![finding], ..Found::default() }.settle(&[]);
+            let own = &outcome.findings[0];
+            assert_eq!(own.limit.as_deref(), Some(said), "{stated}, {limit}");
+            assert_eq!(own.message, format!("{stated} is outside {said}, whatever 1{limit} may be"));
+            assert_eq!(own.hint, Some(format!("write {said}")));
+        }
+    }
+}

@@ -1,4 +1,4 @@
-//! A limit beside a value in inches is said in inches, in the message and in the hint as in the limit itself.
+//! A limit beside a value in inches is said in inches, in the message and in the hint as in the limit itself; one beside ksi in ksi.
 
 use std::fs;
 use std::path::Path;
@@ -58,4 +58,21 @@ fn no_message_mixes_inches_and_millimetres() {
     mixed.dedup();
     assert!(held > 50, "{held}");
     assert!(mixed.is_empty(), "{mixed:#?}");
+}
+
+#[test]
+fn a_requirement_beside_a_value_in_ksi_is_said_in_ksi() {
+    let path = Path::new(env!("CARGO_MANIFEST_DIR")).join("../../examples/inspection/record-iso.yaml");
+    let text = fs::read_to_string(path).unwrap();
+    let said = |value: &str| {
+        let text = text.replacen("value: 455 MPa", &format!("value: {value}"), 1);
+        let loaded = seamwright_model::load("record.yaml", text.as_bytes()).unwrap();
+        let findings = check_with(&loaded.document, &Context::default()).findings;
+        findings.iter().find(|own| own.check == "result-contradicts-requirement").map(|own| own.message.clone())
+    };
+    let ksi = said("45 ksi").unwrap();
+    assert!(ksi.contains("45 ksi does not meet 360 MPa minimum (52.3 ksi minimum)"), "{ksi}");
+    let mpa = said("310 MPa").unwrap();
+    assert!(mpa.ends_with("310 MPa does not meet 360 MPa minimum"), "{mpa}");
+    assert_eq!(said("66 ksi"), None);
 }

@@ -136,7 +136,7 @@ pub enum Command {
     )]
     Schema {
         /// A kind of document (procedure, test-record, shop, lesson, job), house-style, joints, or a command whose JSON is
-        /// meant (calc, check, compare, estimate, explain, find, range, table); left out, every kind of document.
+        /// meant (calc, check, compare, estimate, explain, find, job-answer, range, table); left out, every kind of document.
         #[arg(value_name = "WHAT")]
         what: Option<String>,
         /// Write it beside the documents of this folder and of those below it whose first line names it, as that of drafts and
@@ -482,6 +482,9 @@ pub struct JobArgs {
     /// Paper.
     #[arg(long, value_enum, ignore_case = true, default_value_t = PaperSize::A4)]
     pub paper: PaperSize,
+    /// Text for people, or json.
+    #[arg(long, value_enum, ignore_case = true, default_value_t = Form::Text)]
+    pub format: Form,
 }
 
 /// Arguments of `issue`.

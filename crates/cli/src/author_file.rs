@@ -11,6 +11,11 @@ use std::path::{Path, PathBuf};
 /// was there is kept; a new one has the mode that the system gives. Where a link stands, the file that it leads to is written.
 /// Errors: of the system; a link that leads nowhere, or anything else that is no regular file.
 pub fn write(path: &Path, bytes: &[u8]) -> io::Result<()> {
+    write_synced(path, bytes, &|file| file.sync_all())
+}
+
+/// The same with what waits until a file, or a folder, is on the disk.
+fn write_synced(path: &Path, bytes: &[u8], sync: &dyn Fn(&File) -> io::Result<()>) -> io::Result<()> {
     let place = place(path)?;
     let folder = place.parent().filter(|folder| !folder.as_os_str().is_empty()).unwrap_or(Path::new("."));
     let before = match fs::metadata(&place) {
@@ -36,9 +41,10 @@ pub fn write(path: &Path, bytes: &[u8]) -> io::Result<()> {
     if let Some(permissions) = before {
         file.as_file().set_permissions(permissions)?;
     }
-    file.as_file().sync_all()?;
+    sync(file.as_file())?;
     file.persist(&place).map_err(|error| error.error)?;
-    sync_folder(folder)
+    // A new name is on the disk once its folder is; a system that opens no folder does that by itself.
+    File::open(folder).map_or(Ok(()), |folder| sync(&folder))
 }
 
 /// The file that is written.
@@ -57,14 +63,6 @@ fn place(path: &Path) -> io::Result<PathBuf> {
 
 fn not_regular() -> io::Error {
     io::Error::other("it is not a regular file")
-}
-
-/// A new name is on the disk once its folder is; a system that opens no folder does that by itself.
-fn sync_folder(folder: &Path) -> io::Result<()> {
-    match File::open(folder) {
-        Ok(folder) => folder.sync_all(),
-        Err(_) => Ok(()),
-    }
 }
 
 #[cfg(all(test, unix))]
@@ -100,6 +98,45 @@ mod tests {
         write(&new, b"new").unwrap();
         assert_eq!(mode(&new), mode(&usual), "as any new file");
         assert_eq!(names(folder.path()), ["new.yaml", "p.yaml", "usual.yaml"]);
+    }
+
+    #[test]
+    fn the_text_is_on_the_disk_before_the_old_one_goes_and_the_folder_after_it() {
+        use std::cell::RefCell;
+
+        let folder = tempfile::tempdir().unwrap();
+        let path = folder.path().join("p.yaml");
+        for before in [None, Some("old")] {
+            if let Some(before) = before {
+                fs::write(&path, before).unwrap();
+            } else {
+                let _ = fs::remove_file(&path);
+            }
+            let stood = || fs::read_to_string(&path).ok();
+            let seen = RefCell::new(Vec::new());
+            let watched = |file: &File| {
+                let own = file.metadata().unwrap();
+                seen.borrow_mut().push((own.is_dir(), own.len(), stood()));
+                file.sync_all()
+            };
+            write_synced(&path, b"new text", &watched).unwrap();
+            let seen = seen.into_inner();
+            assert_eq!(seen.len(), 2, "{seen:?}");
+            assert_eq!(seen[0], (false, 8, before.map(str::to_owned)), "the whole text, while the old one stands");
+            assert_eq!(
+                (seen[1].0, seen[1].2.as_deref()),
+                (true, Some("new text")),
+                "the folder, once the new one stands"
+            );
+        }
+        // A disk that takes no more: the old text stays, and nothing is left behind.
+        let full = |_: &File| Err(io::Error::from(io::ErrorKind::StorageFull));
+        fs::write(&path, "old").unwrap();
+        assert_eq!(write_synced(&path, b"new", &full).unwrap_err().kind(), io::ErrorKind::StorageFull);
+        assert_eq!(
+            (fs::read_to_string(&path).unwrap().as_str(), names(folder.path())),
+            ("old", vec!["p.yaml".to_owned()])
+        );
     }
 
     #[test]

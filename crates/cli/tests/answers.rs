@@ -55,6 +55,8 @@ fn every_answer_is_as_its_schema_says() {
             "90 mm/min",
         ],
         vec!["calc", "throat", "--leg", "6 mm"],
+        vec!["job", "examples/week/joints.csv", "--procedures", "procedures", "--shop", "examples/week/shop.yaml"],
+        vec!["job", "examples/week/joints.csv", "--procedures", "procedures", "--out", out],
     ];
     for mut arguments in cases {
         arguments.extend(["--format", "json"]);
@@ -66,7 +68,8 @@ fn every_answer_is_as_its_schema_says() {
         assert_eq!(answer["program"]["name"], "Seamwright");
         let version = answer["program"]["version"].as_str().unwrap();
         assert!(version.starts_with(&format!("{}+", env!("CARGO_PKG_VERSION"))), "{version}");
-        let validator = jsonschema::validator_for(&schema(arguments[0])).unwrap();
+        let name = if arguments[0] == "job" { "job-answer" } else { arguments[0] };
+        let validator = jsonschema::validator_for(&schema(name)).unwrap();
         let faults: Vec<String> =
             validator.iter_errors(&answer).map(|error| format!("{}: {error:.200}", error.instance_path())).collect();
         assert!(faults.is_empty(), "{arguments:?}: {faults:#?}");

@@ -20,6 +20,7 @@ use seamwright_sheet::words::Language;
 use seamwright_version::VERSION;
 
 use crate::appearance::Appearance;
+use crate::beside::Beside;
 use crate::current::Current;
 use crate::files::{self, Files, Input, Unread};
 use crate::received;
@@ -83,6 +84,8 @@ pub struct Companions<'f> {
     now: Option<Arc<Loaded>>,
     code: Option<CodeName>,
     appearance: Appearance,
+    /// What was issued and lies beside the documents.
+    beside: Beside<'f>,
     /// The day of the check; today where there is none.
     day: Option<Date>,
 }
@@ -91,7 +94,8 @@ impl<'f> Companions<'f> {
     /// Nothing beside documents but what they name themselves.
     pub fn none(files: &'f dyn Files) -> Self {
         let (records, appearance) = (Vec::new(), Appearance::default());
-        Self { files, records, shop: None, procedure: None, now: None, code: None, appearance, day: None }
+        let beside = Beside::new(files);
+        Self { files, records, shop: None, procedure: None, now: None, code: None, appearance, beside, day: None }
     }
 
     /// Reads what was named; `Err` holds a report of each file that gives nothing.
@@ -144,7 +148,10 @@ impl<'f> Companions<'f> {
             _ => None,
         };
         let received = received.or_else(|| result.as_ref().err()?.received.as_deref().cloned());
-        (Report { input, received, result, rest }, named)
+        let issued = result.as_ref().ok().filter(|_| received.is_none());
+        let issued = issued.and_then(|(loaded, _)| self.beside.issued_otherwise(&input, loaded));
+        let issued = issued.map(|otherwise| otherwise.finding(&input.name));
+        (Report { input, received, result, rest, issued }, named)
     }
 
     /// Checks what could be read of a file with faults. Only what has nothing to do with the faulty values is told: nothing of
@@ -346,6 +353,7 @@ impl<'f> Companions<'f> {
             procedure: self.procedure.clone(),
             now: None,
             code: made.code.as_deref().and_then(|code| code.parse().ok()),
+            beside: Beside::new(self.files),
             appearance: self.appearance.only(has(Role::HouseStyle), has(Role::Templates)),
             day: made.day.as_deref().and_then(|day| day.parse().ok()),
         };

@@ -159,6 +159,11 @@ fn told(schema: &mut Value, key: &str) {
             if let Some(format) = map.get("format").and_then(Value::as_str).and_then(pattern_of) {
                 map.insert("pattern".to_owned(), json!(format));
             }
+            // A share of a composition may have its sign.
+            if map.get("maximum") == Some(&json!(100)) && map.get("type") == Some(&json!("number")) {
+                map.insert("type".to_owned(), json!(["number", "string"]));
+                map.insert("pattern".to_owned(), json!(r"^\s*\d+(\.\d+)?\s*(%|percent)\s*$"));
+            }
             if !key.is_empty() && !map.contains_key("title") {
                 map.insert("title".to_owned(), json!(spoken(key)));
             }
@@ -211,7 +216,7 @@ fn pattern_of(format: &str) -> Option<String> {
 
 /// What a quantity may look like: a number, a range or a limit, with a unit in any spelling that is read.
 fn pattern(dimension: &Dimension) -> String {
-    const NUMBER: &str = r"[-‐‑–−]?\d+(\.\d+)?(([ ‐‑-]+\d+)?\s*/\s*\d+)?";
+    const NUMBER: &str = r"[-‐‑–−]?((\d+(\.\d+)?|\.\d+)(([ ‐‑-]+\d+)?\s*/\s*\d+)?|(\d+[ ‐‑-]*)?[¼½¾⅛⅜⅝⅞])";
     const TO: &str = r"\s*([-‐‑‒–—―−]|[tT][oO])\s*";
     const SIDE: &str = r"(\s*([mM][iI][nN](\.|[iI][mM][uU][mM])?|[mM][aA][xX](\.|[iI][mM][uU][mM])?))?";
     let mut spellings: Vec<&str> = dimension

@@ -102,10 +102,11 @@ impl Files for Disk {
 
     fn list(&self, folder: &Path) -> io::Result<Vec<Listed>> {
         let listed = |entry: io::Result<fs::DirEntry>| {
-            let path = entry?.path();
-            let kind = match (path.is_dir(), path.is_symlink()) {
-                (true, true) => Kind::LinkedFolder,
-                (true, false) => Kind::Folder,
+            let entry = entry?;
+            let (path, own) = (entry.path(), entry.file_type().ok());
+            let kind = match own {
+                Some(own) if own.is_dir() => Kind::Folder,
+                Some(own) if own.is_symlink() && path.is_dir() => Kind::LinkedFolder,
                 _ => Kind::File,
             };
             Ok(Listed { path, kind })

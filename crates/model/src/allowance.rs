@@ -59,18 +59,20 @@ impl FromStr for Allowance {
             let units: Vec<&str> = Per::ALL.iter().map(|per| per.as_str()).collect();
             format!("`{text}` {what}; write a time for one of {}, such as 6 min per piece", units.join(", "))
         };
-        let (time, per) = text
-            .split_once(" per ")
-            .or_else(|| text.split_once('/'))
+        let (time, per) = [" per ", "/", " a ", " an ", " for each "]
+            .iter()
+            .find_map(|between| text.split_once(between))
+            .or_else(|| [" each", " ea"].iter().find_map(|each| Some((text.strip_suffix(each)?, "piece"))))
             .ok_or_else(|| wrong("does not say for which unit of the work the time is"))?;
         let range: crate::quantity::Range<Duration> =
             time.trim().parse().map_err(|error| wrong(&format!("has no time: {error}")))?;
         let time = range.low().filter(|low| range.high() == Some(*low) && low.seconds() >= 0.0);
-        let per = match per.trim() {
+        let per = match per.trim().trim_end_matches('.') {
             "metre" | "meter" => Per::Metre,
             "foot" => Per::Foot,
             "weld" => Per::Joint,
-            "each" | "part" => Per::Piece,
+            "order" => Per::Job,
+            "each" | "ea" | "part" | "pc" | "pcs" => Per::Piece,
             word => word.parse().map_err(|_| wrong("has no unit of the work"))?,
         };
         Ok(Self { time: time.ok_or_else(|| wrong("is not one time"))?, per, spelled: text.into() })
@@ -118,6 +120,10 @@ mod tests {
             ("0.5 h per job", 30.0, Per::Job),
             ("3 min/m", 3.0, Per::Metre),
             ("1 min per foot", 1.0, Per::Foot),
+            ("6 min each", 6.0, Per::Piece),
+            ("6 min a piece", 6.0, Per::Piece),
+            ("6 mins/pc.", 6.0, Per::Piece),
+            ("½ hr per job", 30.0, Per::Job),
         ] {
             let read: Allowance = text.parse().unwrap();
             assert!((read.minutes() - minutes).abs() < 1e-9 && read.per() == per, "{text}");

@@ -30,6 +30,7 @@ const PER: &[(&str, Bought, f64)] = &[
     ("day", Bought::Days, 1.0),
     ("week", Bought::Days, 7.0),
     ("month", Bought::Days, 365.0 / 12.0),
+    ("year", Bought::Days, 365.0),
     ("joint", Bought::Joint, 1.0),
     ("job", Bought::Job, 1.0),
 ];
@@ -39,7 +40,12 @@ const WORDS: &[(&str, &str)] = &[
     ("hr", "h"),
     ("hour", "h"),
     ("minute", "min"),
+    ("hrs", "h"),
+    ("hours", "h"),
+    ("man-hour", "h"),
+    ("manhour", "h"),
     ("lbs", "lb"),
+    ("#", "lb"),
     ("pound", "lb"),
     ("kilo", "kg"),
     ("cf", "ft3"),
@@ -68,6 +74,13 @@ const WORDS: &[(&str, &str)] = &[
     ("foot", "ft"),
     ("metre", "m"),
     ("meter", "m"),
+    ("wk", "week"),
+    ("mo", "month"),
+    ("mth", "month"),
+    ("yr", "year"),
+    ("pc", "piece"),
+    ("pcs", "piece"),
+    ("part", "piece"),
     ("weld", "joint"),
     ("order", "job"),
 ];
@@ -154,30 +167,87 @@ impl FromStr for Price {
         let text = text.trim();
         let wrong =
             |what: &str| format!("`{text}` {what}; write an amount for a unit, such as 9.50 per kg or 52 per h");
-        let (amount, per) = text
-            .split_once(" per ")
-            .or_else(|| text.split_once('/'))
-            .or_else(|| text.split_once(" a "))
-            .or_else(|| text.split_once(" an "))
+        let (amount, per) = [" per ", "/", " a ", " an "]
+            .iter()
+            .find_map(|between| text.split_once(between))
+            .or_else(|| [" each", " ea"].iter().find_map(|each| Some((text.strip_suffix(each)?, "piece"))))
             .ok_or_else(|| wrong("does not say for which unit the price is paid"))?;
         // The currency stands beside all prices of a shop; its sign may stand here as well.
         let digits = amount.trim().trim_matches(['$', '\u{20ac}', '\u{a3}']).trim();
-        if digits.contains(',') {
-            return Err(wrong("has a decimal comma"));
-        }
         let plain = !digits.is_empty() && digits.bytes().all(|byte| byte.is_ascii_digit() || byte == b'.');
-        let amount: f64 = digits
-            .parse()
-            .ok()
-            .filter(|amount: &f64| plain && amount.is_finite() && *amount < 1e12)
-            .ok_or_else(|| wrong("has no plain amount"))?;
+        let amount: f64 =
+            digits.parse().ok().filter(|amount: &f64| plain && amount.is_finite() && *amount < 1e12).ok_or_else(
+                || match meant(digits) {
+                    Some((what, amount)) => format!("`{text}` {what}; write `{amount} per {}`", per.trim()),
+                    None => wrong("has no plain amount"),
+                },
+            )?;
         let per = per.trim();
-        let (per, bought, size) = unit(per).ok_or_else(|| {
-            let units: Vec<&str> = PER.iter().map(|(name, ..)| *name).collect();
-            format!("`{text}`: `{per}` is no unit of a price; the units are {}", units.join(", "))
-        })?;
+        let (per, bought, size) = unit(per).ok_or_else(|| of_several(text, amount, per))?;
         Ok(Self { amount, per, bought, size, spelled: text.into() })
     }
+}
+
+/// What to write for a price without its unit, by the key that it stands under.
+pub(crate) fn without_unit(key: &str, text: &str) -> Option<String> {
+    let digits = |own: char| own.is_ascii_digit() || own == '.';
+    let plain = text.trim().trim_matches(['$', '\u{20ac}', '\u{a3}']).trim();
+    let (figure, rest) = plain.split_at(plain.find(|own: char| !digits(own)).unwrap_or(plain.len()));
+    let amount = figure.parse::<f64>().ok().filter(|_| text.parse::<Price>().is_err());
+    let usual = match key {
+        "labour" | "overhead_per_hour" => "h",
+        "electricity" => "kWh",
+        "least_charge" => "job",
+        _ => "",
+    };
+    let per = unit(rest).map_or(usual, |(unit, ..)| unit);
+    (amount.is_some() && !per.is_empty() && !rest.contains(['/', ','])).then(|| format!("write `{figure} per {per}`"))
+}
+
+/// What stands in the place of a plain amount, and the plain amount that is meant.
+fn meant(digits: &str) -> Option<(&'static str, String)> {
+    let figure = |text: &str| text.trim().parse::<f64>().ok().filter(|own| own.is_finite() && *own >= 0.0);
+    let lower = digits.to_lowercase();
+    let cents = ["cents", "cent", "ct", "c", "\u{a2}"].iter().find_map(|word| figure(lower.strip_suffix(word)?));
+    if let Some(cents) = cents {
+        return Some((
+            "is in hundredths of the currency",
+            format!("{:.4}", cents / 100.0).trim_end_matches('0').into(),
+        ));
+    }
+    let letters = |own: char| own.is_alphabetic() || own.is_whitespace() || own == '$';
+    let bare = digits.trim_matches(letters);
+    if bare.len() < digits.len() && figure(bare).is_some() {
+        return Some(("has a currency, which stands once under `currency`", bare.to_owned()));
+    }
+    let (whole, rest) = digits.split_once(',')?;
+    if rest.len() == 3 || rest.contains('.') || rest.contains(',') {
+        let together = digits.replace(',', "");
+        return figure(&together).map(|_| ("has a comma between its digits", together));
+    }
+    let point = format!("{whole}.{rest}");
+    figure(&point).map(|_| ("has a decimal comma", point))
+}
+
+/// The refusal of what is no unit; where it is several of one, with the price of one.
+fn of_several(text: &str, amount: f64, per: &str) -> String {
+    let digits = per.find(|own: char| !own.is_ascii_digit() && own != '.').unwrap_or(per.len());
+    let (count, rest) = per.split_at(digits);
+    if let (Ok(count), Some((unit, ..))) = (count.parse::<f64>(), unit(rest))
+        && count > 0.0
+    {
+        let one = format!("{:.6}", amount / count);
+        let one = one.trim_end_matches('0').trim_end_matches('.');
+        return format!("`{text}` is for {per}; write the price of one: `{one} per {unit}`");
+    }
+    // `33 lb spool`: the last word is what is bought.
+    if let Some((what, (unit, ..))) = per.rsplit_once(' ').and_then(|(what, word)| Some((what, unit(word)?))) {
+        return format!(
+            "`{text}`: `{per}` is no unit of a price; write `{amount} per {unit}`, and {what} beside the stock"
+        );
+    }
+    let units: Vec<&str> = PER.iter().map(|(name, ..)| *name).collect();
+    format!("`{text}`: `{per}` is no unit of a price; the units are {}", units.join(", "))
 }
 
 impl fmt::Display for Price {
@@ -233,13 +303,41 @@ mod tests {
             ("0.12 per cubic foot", "ft3", Bought::Volume),
             ("58 per spool", "spool", Bought::Package),
             ("95 per bottle", "cylinder", Bought::Package),
-            ("4 each", "", Bought::Piece),
+            ("4 each", "piece", Bought::Piece),
+            ("$4.50/lb", "lb", Bought::Mass),
+            ("4.50 € per kg", "kg", Bought::Mass),
+            ("1.20 per #", "lb", Bought::Mass),
+            ("12 per mo", "month", Bought::Days),
+            ("$12/mo.", "month", Bought::Days),
+            ("95/yr", "year", Bought::Days),
+            ("65 an hour", "h", Bought::Time),
+            ("18 per 100 ft3", "", Bought::Volume),
             ("75 per job", "job", Bought::Job),
         ] {
             match text.parse::<Price>() {
                 Ok(price) => assert_eq!((price.per(), price.bought()), (per, bought), "{text}"),
                 Err(advice) => assert!(per.is_empty() && advice.contains("per"), "{text}: {advice}"),
             }
+        }
+    }
+
+    #[test]
+    fn a_price_that_is_written_otherwise_is_told_as_it_is_to_be_written() {
+        for (text, write) in [
+            ("4,50 € per kg", "`4.50 per kg`"),
+            ("1,200 per job", "`1200 per job`"),
+            ("1,200.50/job", "`1200.50 per job`"),
+            ("USD 4.50 per lb", "`4.50 per lb`"),
+            ("4.50 EUR/kg", "`4.50 per kg`"),
+            ("US$ 65 per h", "`65 per h`"),
+            ("65 dollars an hour", "`65 per hour`"),
+            ("12 cents per kWh", "`0.12 per kWh`"),
+            ("12c/kWh", "`0.12 per kWh`"),
+            ("25 per 100 cu ft", "`0.25 per ft3`"),
+            ("62 per 33 lb spool", "`62 per spool`, and 33 lb beside the stock"),
+        ] {
+            let advice = text.parse::<Price>().unwrap_err();
+            assert!(advice.contains(write), "{text}: {advice}");
         }
     }
 

@@ -427,6 +427,7 @@ impl JsonSchema for Composition {
         "Composition".into()
     }
     fn json_schema(_: &mut SchemaGenerator) -> Schema {
-        json_schema!({"type": "object", "additionalProperties": {"type": "number", "minimum": 0, "maximum": 100}})
+        let share = json_schema!({"type": "number", "minimum": 0, "maximum": 100, "examples": [75]});
+        json_schema!({"type": "object", "additionalProperties": share})
     }
 }

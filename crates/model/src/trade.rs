@@ -1,6 +1,6 @@
 //! Words of the trade for words of the format whose spelling would lead to their opposite.
 
-use crate::source::{Node, NodeKind, Scalar, escape};
+use crate::source::{Entry, Node, NodeKind, Scalar, escape};
 
 /// Each word of the format with the words of the trade for it, in small letters.
 ///
@@ -138,6 +138,79 @@ fn all_positions(text: impl Fn(&str) -> Option<String>) -> &'static [&'static st
 /// Words that say that no more than the warmth of the room is meant.
 const AMBIENT: [&str; 4] = ["none", "ambient", "room temperature", "no preheat"];
 
+/// Names of gases in everyday words and other letters, each with its sign.
+const GASES: &[(&str, &str)] = &[
+    ("ar", "Ar"),
+    ("argon", "Ar"),
+    ("he", "He"),
+    ("helium", "He"),
+    ("co2", "CO2"),
+    ("carbon dioxide", "CO2"),
+    ("o2", "O2"),
+    ("oxygen", "O2"),
+    ("h2", "H2"),
+    ("hydrogen", "H2"),
+    ("n2", "N2"),
+    ("nitrogen", "N2"),
+];
+
+/// Names of elements, each with its sign.
+const ELEMENTS: &[(&str, &str)] = &[
+    ("carbon", "C"),
+    ("silicon", "Si"),
+    ("manganese", "Mn"),
+    ("phosphorus", "P"),
+    ("sulfur", "S"),
+    ("sulphur", "S"),
+    ("chromium", "Cr"),
+    ("nickel", "Ni"),
+    ("molybdenum", "Mo"),
+    ("vanadium", "V"),
+    ("copper", "Cu"),
+    ("niobium", "Nb"),
+    ("titanium", "Ti"),
+    ("aluminium", "Al"),
+    ("aluminum", "Al"),
+    ("nitrogen", "N"),
+    ("boron", "B"),
+];
+
+/// Puts signs in the place of names, and numbers in that of percentages, in each composition: `argon: 75 %` is `Ar: 75`.
+fn compositions(node: &mut Node, of_gas: bool) {
+    match &mut node.kind {
+        NodeKind::Scalar(_) => {}
+        NodeKind::List(items) => items.iter_mut().for_each(|item| compositions(item, of_gas)),
+        NodeKind::Map(entries) => {
+            for entry in entries {
+                match &mut entry.value.kind {
+                    NodeKind::Map(parts) if entry.key == "composition" => shares(parts, of_gas),
+                    _ => compositions(&mut entry.value, entry.key.contains("gas")),
+                }
+            }
+        }
+    }
+}
+
+fn shares(parts: &mut [Entry], of_gas: bool) {
+    for at in 0..parts.len() {
+        let all: Vec<String> = parts.iter().map(|part| part.key.clone()).collect();
+        let Some(part) = parts.get_mut(at) else { continue };
+        let plain = part.key.trim().to_lowercase();
+        let names = if of_gas { GASES } else { ELEMENTS };
+        let sign = names.iter().find(|(name, _)| *name == plain).map(|(_, sign)| *sign);
+        // Where both stand, nobody knows which holds: the name is told as one that is not known.
+        if let Some(sign) = sign.filter(|sign| !all.iter().any(|key| key == sign)) {
+            sign.clone_into(&mut part.key);
+        }
+        let NodeKind::Scalar(Scalar::Text(text)) = &part.value.kind else { continue };
+        let figure = text.trim_end_matches("percent").trim_end_matches('%').trim();
+        let number = figure.parse::<f64>().ok().filter(|_| figure.starts_with(|own: char| own.is_ascii_digit()));
+        if let Some(number) = number.and_then(serde_json::Number::from_f64) {
+            part.value.kind = NodeKind::Scalar(Scalar::Number(number, figure.to_owned()));
+        }
+    }
+}
+
 /// Puts the positions in the place of `all`, and `not applicable` in that of a preheat that is none.
 pub(crate) fn settle(tree: &mut Node) {
     let text = |pointer: &str| match tree.at(pointer).map(|own| &own.kind) {
@@ -146,6 +219,7 @@ pub(crate) fn settle(tree: &mut Node) {
     };
     let whole = text("/positions").or_else(|| text("/positions/0").filter(|_| text("/positions/1").is_none()));
     let words = whole.filter(|own| own.eq_ignore_ascii_case("all")).map(|_| all_positions(text));
+    compositions(tree, false);
     let NodeKind::Map(entries) = &mut tree.kind else { return };
     for entry in entries {
         match (entry.key.as_str(), words) {
@@ -212,6 +286,29 @@ mod tests {
         let told: Vec<_> = taken.iter().map(|own| (&*own.pointer, &*own.written, own.word)).collect();
         assert_eq!(told, [("/polarity/0", "DCRP", "DCEP"), ("/processes/141/polarity", "DCSP", "DCEN")]);
         assert_eq!((&value["title"], &value["polarity"][1]), (&"DCRP".into(), &"AC".into()));
+    }
+
+    #[test]
+    fn a_composition_is_read_by_name_and_with_its_sign() {
+        let value = serde_json::json!({
+            "processes": {"135": {"shielding_gas": {"composition": {"argon": "75 %", "co2": "25%"}}}},
+            "stock": {"gas_cylinders": [{"composition": {"Helium": 25, "AR": "75 percent"}}]},
+            "backing_gas": {"composition": {"Nitrogen": "95 %", "H2": 5}},
+            "parent_metals": [{"composition": {"carbon": "0.18 %", "Mn": 1.2, "Nitrogen": 0.01}}],
+            "fillers": {"rod": {"composition": {"Ar": 1, "argon": "about 2"}}},
+        });
+        let value = settled(&value);
+        let of = |pointer: &str| value.pointer(pointer).unwrap().clone();
+        let composition = of("/processes/135/shielding_gas/composition");
+        assert_eq!(composition, serde_json::json!({"Ar": 75.0, "CO2": 25.0}));
+        assert_eq!(of("/stock/gas_cylinders/0/composition"), serde_json::json!({"He": 25, "Ar": 75.0}));
+        assert_eq!(of("/backing_gas/composition"), serde_json::json!({"N2": 95.0, "H2": 5}));
+        let steel = of("/parent_metals/0/composition");
+        assert_eq!(steel, serde_json::json!({"C": 0.18, "Mn": 1.2, "N": 0.01}));
+        // What is not known stays as it was written, to be told.
+        assert_eq!(of("/fillers/rod/composition"), serde_json::json!({"Ar": 1, "argon": "about 2"}));
+        let both = settled(&serde_json::json!({"shielding_gas": {"composition": {"Ar": 50, "argon": 25}}}));
+        assert_eq!(both["shielding_gas"]["composition"]["argon"], 25);
     }
 
     #[test]

@@ -155,7 +155,8 @@ pub fn row(app: &App, listed: &Listed) -> Row {
             row.revision = identification.revision.to_string();
             row.title = identification.title.to_string();
             row.status = identification.status.map_or_else(String::new, |status| status.to_string());
-            row.hangs_on_others = !judged.named.files().is_empty() || app.companions.shop.is_some();
+            row.hangs_on_others =
+                !judged.named.files().is_empty() || app.companions.shop.is_some() || judged.report.issued.is_some();
             if let Document::Procedure(procedure) = &loaded.document {
                 describe(&mut row, procedure);
             }
@@ -166,10 +167,10 @@ pub fn row(app: &App, listed: &Listed) -> Row {
                 // What it names may come to be there.
                 Row { hangs_on_others: true, ..unreadable(row, first) }
             }
-            Ok((_, outcome)) => {
-                let worst = outcome.findings.iter().max_by_key(|finding| finding.severity);
+            Ok(_) => {
+                let worst = judged.report.findings().max_by_key(|finding| finding.severity);
                 worst.map_or("clean", |finding| finding.severity.as_str()).clone_into(&mut row.worst);
-                row.count = worst.map_or(0, |finding| outcome.count(finding.severity));
+                row.count = worst.map_or(0, |finding| judged.report.count(finding.severity));
                 row.finding = worst.map_or_else(String::new, |finding| finding.message.clone());
                 row
             }
@@ -365,18 +366,21 @@ pub fn live(text: &str, judged: &Judged<'_, '_>) -> Live {
     match judged.report.checked() {
         None => {}
         Some((loaded, outcome)) => {
-            live.findings = outcome.findings.iter().map(|finding| found(finding, None)).collect();
+            live.findings = judged.report.findings().map(|finding| found(finding, None)).collect();
             live.accepted =
                 outcome.deviations.iter().map(|(finding, why)| found(finding, why.reason.as_deref())).collect();
             fixes(judged, (loaded, outcome), &mut live.findings);
             live.usual = usual(outcome);
             if live.faults.is_empty() {
-                live.verdict = verdict(outcome);
-                let worst = outcome.findings.iter().map(|finding| finding.severity).max();
+                live.verdict = verdict(judged.report, outcome.examined);
+                let worst = judged.report.findings().map(|finding| finding.severity).max();
                 worst.map_or("clean", Severity::as_str).clone_into(&mut live.worst);
             } else {
-                live.verdict =
-                    format!("{} faults of the text; as far as it goes, {}", live.faults.len(), verdict(outcome));
+                live.verdict = format!(
+                    "{} faults of the text; as far as it goes, {}",
+                    live.faults.len(),
+                    verdict(judged.report, outcome.examined)
+                );
             }
             live.sheets = sheets_of(&loaded.document);
             if let Document::Job(job) = &loaded.document {
@@ -473,8 +477,8 @@ pub fn sheets_of(document: &Document) -> Vec<&'static str> {
     }
 }
 
-fn verdict(outcome: &Outcome) -> String {
-    let count = |severity, one: &str, many: &str| match outcome.count(severity) {
+fn verdict(report: &Report, examined: usize) -> String {
+    let count = |severity, one: &str, many: &str| match report.count(severity) {
         0 => None,
         1 => Some(format!("1 {one}")),
         n => Some(format!("{n} {many}")),
@@ -488,7 +492,7 @@ fn verdict(outcome: &Outcome) -> String {
     .flatten()
     .collect();
     let found = if parts.is_empty() { "nothing found".to_owned() } else { parts.join(", ") };
-    format!("{} values examined: {found}", outcome.examined)
+    format!("{examined} values examined: {found}")
 }
 
 fn found(finding: &Finding, reason: Option<&str>) -> Found {

@@ -314,3 +314,45 @@ fn a_job_keeps_to_the_folder_and_to_the_revision_that_holds() {
     assert!(out["trouble"][0].as_str().unwrap().contains("lies outside this folder"), "{out}");
     assert!(out["findings"][0]["message"].as_str().unwrap().contains("there is no procedure"), "{out}");
 }
+
+#[test]
+fn a_change_under_an_issued_number_is_told_and_not_printed() {
+    let issued = starter("lap-fillet-2-carbon-141.yaml");
+    let kept = issued.replace("status: issued", "status: superseded");
+    let page = page(&[("tray.yaml", &issued), ("superseded/tray.rev-1.yaml", &kept)]);
+    let id = page.id("tray.yaml");
+    let told = |state: &serde_json::Value| {
+        let all = state["live"]["findings"].as_array().unwrap().clone();
+        all.into_iter().filter(|own| own["check"] == "issued-content-changed").collect::<Vec<_>>()
+    };
+    assert!(told(&page.state(&id)).is_empty());
+    assert_eq!(page.get(&format!("/d/{id}/pdf?kind=bench-card")).status, 200);
+    let edited = page.edit(&id, &json!([{"op": "type", "at": "/weld_size/leg", "text": "2.5 mm"}]));
+    let found = told(&edited);
+    assert_eq!(found.len(), 1, "{}", edited["live"]["findings"]);
+    let words = found[0]["message"].as_str().unwrap();
+    assert!(found[0]["severity"] == "error" && words.contains("tray.rev-1.yaml shows revision 1 of P-001"), "{words}");
+    assert_eq!(edited["live"]["worst"], "error");
+    assert!(edited["live"]["verdict"].as_str().unwrap().contains("1 error"), "{}", edited["live"]["verdict"]);
+    let row = page.get("/rows").json();
+    let row = row.as_array().unwrap().iter().find(|own| own["file"] == "tray.yaml").unwrap().clone();
+    assert!(row["worst"] == "error" && row["finding"].as_str().unwrap().contains("as it was issued"), "{row}");
+    // Nothing leaves the page under the number; what might be, and what was found, does.
+    for path in [
+        format!("/d/{id}/pdf?kind=bench-card"),
+        format!("/d/{id}/pdf?kind=procedure"),
+        format!("/print/binder?kind=bench-card&id={id}"),
+    ] {
+        let answer = page.get(&path);
+        assert!(
+            answer.status == 422 && answer.body.contains("no sheet is printed under its number"),
+            "{path}: {answer:?}"
+        );
+    }
+    for kind in ["review", "estimate"] {
+        assert_eq!(page.get(&format!("/d/{id}/pdf?kind={kind}")).status, 200, "{kind}");
+    }
+    // Another revision is another number.
+    let raised = page.edit(&id, &json!([{"op": "type", "at": "/identification/revision", "text": "2"}]));
+    assert!(told(&raised).is_empty(), "{}", raised["live"]["findings"]);
+}

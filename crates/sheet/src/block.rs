@@ -343,6 +343,11 @@ impl Cell {
         Self { text: text.into(), note: None, bold: false }
     }
 
+    /// Nothing yet: the second line leaves height for a pen.
+    pub fn to_write_in() -> Self {
+        Self { note: Some("\u{a0}".to_owned()), ..Self::text("") }
+    }
+
     /// Text in bold.
     pub fn bold(text: impl Into<String>) -> Self {
         Self { text: text.into(), note: None, bold: true }

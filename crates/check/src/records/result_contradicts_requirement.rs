@@ -2,6 +2,7 @@
 
 use seamwright_handbook::coupon_tests;
 use seamwright_model::finding::{Severity, SourceRef};
+use seamwright_model::quantity;
 use seamwright_model::test_record::{Measured, Test, TestMethod, TestRecord, TestResult};
 
 use crate::rule::{Case, Examiner, Rule, figure};
@@ -50,8 +51,12 @@ fn examine(x: &mut Examiner<'_, TestRecord>) {
             TestResult::NotAcceptable if met => "meets",
             _ => continue,
         };
-        let message =
-            format!("the {} test{specimen} is called {result}, and {stated} {fault} {requirement}", test.method);
+        // Said in the units of the value, too, where those are other ones.
+        let beside = quantity::in_unit_of(requirement, &stated).map_or_else(String::new, |own| format!(" ({own})"));
+        let message = format!(
+            "the {} test{specimen} is called {result}, and {stated} {fault} {requirement}{beside}",
+            test.method
+        );
         let report = x.report(Severity::Error, pointer, message).stated(result.to_string());
         let report = match source {
             Some(source) => report.limit(requirement, &source),

@@ -320,14 +320,11 @@ pub fn by_hand(fitness: &Fitness<'_>, run: &RunView<'_>) -> Vec<String> {
     if !stick.is_empty() {
         all.push(format!("{} off: they are for covered electrodes", stick.join(" and ")));
     }
-    if fitness.gas_by_hand {
-        all.push("open the gas at the torch before the arc, and count the pre-flow".to_owned());
-    }
     if lacks(machine.slopes.as_ref()) {
-        let gas = if fitness.gas_by_hand { "; close the valve after the post-flow" } else { "" };
+        // Where a valve is opened by hand, the hook-up says how long the torch is held there.
+        let held = if fitness.gas_by_hand { "" } else { " and hold the torch over the crater while gas flows" };
         all.push(format!(
-            "no down-slope: move back over the bead to fill the crater, then draw the arc out quickly and hold the torch \
-             over the crater while gas flows{gas}"
+            "no down-slope: move back over the bead to fill the crater, then draw the arc out quickly{held}"
         ));
     }
     all
@@ -355,19 +352,13 @@ pub fn duty_at(machine: &PowerSource, process: &str, amperes: f64) -> Option<Dut
     duty_cycle::duty_cycle(current, duty, amperes).ok()
 }
 
-/// The duty cycle of a machine at the highest current of a run, in words: what it gives, and how long the arc may burn at a time.
+/// The duty cycle of a machine at the highest current of a run, A, and that current.
 ///
 /// Nothing where the machine's rated points do not tell, or where it may weld without a stop.
-pub fn duty_words(fitness: &Fitness<'_>, run: &RunView<'_>) -> Option<String> {
+pub fn short_duty(fitness: &Fitness<'_>, run: &RunView<'_>) -> Option<(DutyCycle, f64)> {
     let duty = fitness.duty.filter(|duty| duty.duty_cycle_pct < 99.5)?;
     let current = run.quantity("current", |s| s.current.as_ref())?.value;
-    let amperes = current.high().or(current.low())?.amperes();
-    Some(format!(
-        "duty cycle {:.0} % at {} A: weld {:.1} min in ten, then let the machine cool",
-        duty.duty_cycle_pct,
-        crate::rule::figure(amperes),
-        duty.arc_minutes_in_ten
-    ))
+    Some((duty, current.high().or(current.low())?.amperes()))
 }
 
 /// How long the arc burns in ten minutes by the usual operating factor of a run's process, min, and how it is mechanized.

@@ -4,9 +4,10 @@ use seamwright_handbook::{base_metals, filler_classes, positions, processes, shi
 use seamwright_model::finding::Severity;
 use seamwright_model::shop::Shop;
 use seamwright_model::source::escape;
+use seamwright_model::stated::Composition;
 
 use super::{machines, stock};
-use crate::rule::{Case, Examiner, Rule};
+use crate::rule::{Case, Examiner, Rule, figure};
 
 /// The check.
 pub const RULE: Rule<Shop> = Rule {
@@ -31,6 +32,14 @@ pub const RULE: Rule<Shop> = Rule {
             base: "shop/shop",
             edits: &[("/stock/gas_cylinders/0", "{designation: blue bottle, contents: 125 ft3}")],
         },
+        Case {
+            base: "shop/shop",
+            edits: &[("/stock/gas_cylinders/0", "{composition: {Ar: 75, CO2: 35}, contents: 125 ft3}")],
+        },
+        Case {
+            base: "shop/shop",
+            edits: &[("/stock/gas_cylinders/0", "{composition: {argonne: 75, CO2: 25}, contents: 125 ft3}")],
+        },
         Case { base: "shop/shop", edits: &[("/rates/gas", "{stargon 9: 0.10 per ft3}")] },
         Case { base: "shop/shop", edits: &[("/rates/filler", "{ER7OS6: 2 per lb}")] },
         Case { base: "shop/shop", edits: &[("/power_sources/0/processes", "[arc]")] },
@@ -44,6 +53,10 @@ pub const RULE: Rule<Shop> = Rule {
             edits: &[("/stock/gas_cylinders/0", "{designation: C25, contents: 125 cubic feet}")],
         },
         Case { base: "shop/shop", edits: &[("/stock/gas_cylinders/0", "{designation: argon, contents: 80 cu ft}")] },
+        Case {
+            base: "shop/shop",
+            edits: &[("/stock/gas_cylinders/0", "{composition: {argon: 75 %, CO2: 25 %}, contents: 125 ft3}")],
+        },
         Case {
             base: "shop/shop",
             edits: &[("/rates/gas", "{75/25: 0.12 per cubic foot, argon: 95 per bottle, other: 1 per m3}")],
@@ -62,6 +75,7 @@ pub const RULE: Rule<Shop> = Rule {
 fn examine(x: &mut Examiner<'_, Shop>) {
     let shop = x.view;
     let mut names: Vec<(String, &str, &str, bool, Vec<&str>)> = Vec::new();
+    let mut mixtures: Vec<(String, &Composition)> = Vec::new();
     let mut name = |pointer: String, what: &'static str, name, known: bool, near: Vec<&'static str>| {
         names.push((pointer, what, name, known, near));
     };
@@ -100,7 +114,11 @@ fn examine(x: &mut Examiner<'_, Shop>) {
             );
         }
         for (i, own) in shelf.gas_cylinders.iter().enumerate() {
-            let Some(word) = own.designation.as_deref().filter(|_| own.composition.is_none()) else { continue };
+            if let Some(parts) = &own.composition {
+                mixtures.push((format!("/stock/gas_cylinders/{i}/composition"), parts));
+                continue;
+            }
+            let Some(word) = own.designation.as_deref() else { continue };
             name(
                 format!("/stock/gas_cylinders/{i}/designation"),
                 "gas",
@@ -160,6 +178,23 @@ fn examine(x: &mut Examiner<'_, Shop>) {
                 name(format!("{at}/metal"), "metal", word, known, base_metals::nearest(word));
             }
         }
+    }
+    for (pointer, parts) in mixtures {
+        x.examined(&pointer);
+        let words = parts.iter().map(|(name, percent)| format!("{name} {percent}")).collect::<Vec<_>>().join(", ");
+        let sum: f64 = parts.iter().map(|(_, percent)| percent).sum();
+        // The gases of ISO 14175; less than one in a hundred of another makes no other gas of it.
+        let known = |name: &str| ["Ar", "He", "CO2", "O2", "H2", "N2"].contains(&name);
+        let message = if parts.iter().any(|(name, percent)| percent >= 1.0 && !known(name)) {
+            format!("the handbook knows no gas of {words}: it is not used")
+        } else if (sum - 100.0).abs() > 1.0 {
+            format!("the shares of {words} add up to {} %", figure(sum))
+        } else {
+            continue;
+        };
+        x.report(Severity::Caution, pointer, message)
+            .stated(words)
+            .hint("write the share of each gas by its sign, such as {Ar: 75, CO2: 25}");
     }
     for (pointer, what, word, known, near) in names {
         x.examined(&pointer);

@@ -7,12 +7,9 @@ use anyhow::{Result, bail};
 use rayon::prelude::*;
 
 use seamwright_desk::appearance::Appearance;
-use seamwright_desk::beside::{Beside, ISSUED_CONTENT_CHANGED};
 use seamwright_desk::companions::{Companions, Follow};
 use seamwright_desk::files::{self, Input};
-use seamwright_desk::report::{Checked, Report, completeness, json, kit, sarif};
-use seamwright_model::finding::Finding;
-
+use seamwright_desk::report::{Checked, completeness, json, kit, sarif};
 use seamwright_sheet::words::Language;
 
 use crate::args::{CheckArgs, Deny, ReportForm};
@@ -49,30 +46,15 @@ const PART: usize = 256;
 
 /// Checks files in parts, so that no more documents are in memory at once, however many there are.
 fn checked(inputs: &[Input], companions: &Companions<'_>, language: Option<Language>) -> impl Iterator<Item = Checked> {
-    let beside = Beside::new(companions.files());
     inputs.chunks(PART).flat_map(move |part| {
         let one = |input: &Input| {
-            let (mut report, named) = companions.examine(input.clone());
-            against_issued(&mut report, &beside);
+            let (report, named) = companions.examine(input.clone());
             let follow = companions.follow(&report, &named);
             let lacking = language.map(|language| (language, companions.lacking(&report, &named, language)));
             Checked { report, follow, lacking }
         };
         part.par_iter().map(one).collect::<Vec<_>>()
     })
-}
-
-/// Adds that a sheet or a kept copy beside a file shows its revision with another content, where the file itself does not tell.
-fn against_issued(report: &mut Report, beside: &Beside<'_>) {
-    let (None, Ok((loaded, outcome))) = (&report.received, &mut report.result) else { return };
-    let told = |own: &Finding| own.check == ISSUED_CONTENT_CHANGED;
-    if !outcome.findings.iter().any(told)
-        && let Some(otherwise) = beside.issued_otherwise(&report.input, loaded)
-    {
-        outcome.findings.insert(0, otherwise.finding(&report.input.name));
-        outcome.examined += 1;
-        outcome.out_of_range += 1;
-    }
 }
 
 /// Tells what was found, file by file as they come.

@@ -11,7 +11,6 @@ use indicatif::{ProgressBar, ProgressStyle};
 use rayon::prelude::*;
 use seamwright_check::rule::counted;
 use seamwright_desk::appearance::Appearance;
-use seamwright_desk::beside::Beside;
 use seamwright_desk::companions::{Companions, Named};
 use seamwright_desk::files::{self, Input, reason, shown};
 use seamwright_desk::house_style;
@@ -191,8 +190,6 @@ struct Job<'a> {
     requests: Vec<(SheetRequest, Unchanged<'a>)>,
     companions: &'a Companions<'a>,
     formats: Vec<Format>,
-    /// What was issued and lies beside the files.
-    beside: Beside<'a>,
     /// The formats of a review as data, which have no seal: they are to be answered, and written into.
     data: Vec<Data>,
 }
@@ -223,7 +220,6 @@ impl<'a> Job<'a> {
             folder,
             html,
             formats: formats.filter(|(to, _)| args.to.contains(to)).map(|(_, format)| format).collect(),
-            beside: Beside::new(companions.files()),
             requests: requests
                 .into_iter()
                 .map(|request| {
@@ -349,14 +345,8 @@ impl<'a> Job<'a> {
         // A review is of what arrived and an estimate of what might be; nothing else is printed under an issued number.
         let welds = |kind: &Kind| !matches!(kind, Kind::Review | Kind::Estimate);
         let prints = request.kinds.is_empty() || request.kinds.iter().any(welds);
-        let issued = || self.beside.issued_otherwise(&report.input, loaded);
-        if let Some(other) = (put && prints && report.received.is_none()).then(issued).flatten() {
-            let name = &report.input.name;
-            done.failures.push(format!(
-                "{name}: {}; no sheet is printed under its number; {}",
-                other.words(),
-                other.hint(name)
-            ));
+        if let Some(words) = report.not_printed().filter(|_| put && prints) {
+            done.failures.push(words);
             return;
         }
         let sheets::Sheets { made, failures, unfit } = self.companions.sheets(request, loaded, outcome, named);

@@ -18,6 +18,8 @@ const ANSWERS: &[(&str, &str)] = &[
     ("estimate", include_str!("../../schemas/estimate.json")),
     ("explain", include_str!("../../schemas/explain.json")),
     ("find", include_str!("../../schemas/find.json")),
+    // `job` is a kind of document, too.
+    ("job-answer", include_str!("../../schemas/job.json")),
     ("range", include_str!("../../schemas/range.json")),
     ("table", include_str!("../../schemas/table.json")),
 ];

@@ -14,10 +14,10 @@ pub fn ending(report: &Report, deny: Option<Deny>) -> Ending {
         Err(_) => Ending::Failed,
         // Only a sheet that is proved is told to be in order.
         Ok(_) if report.unproved().is_some() => Ending::Failed,
-        Ok((_, outcome)) => {
-            let cautions = deny == Some(Deny::Cautions) && outcome.count(Severity::Caution) > 0;
+        Ok(_) => {
+            let cautions = deny == Some(Deny::Cautions) && report.count(Severity::Caution) > 0;
             let outdated = report.received.as_ref().is_some_and(|own| own.outdated().is_some());
-            if outcome.count(Severity::Error) > 0 || cautions || outdated { Ending::Findings } else { Ending::Clean }
+            if report.count(Severity::Error) > 0 || cautions || outdated { Ending::Findings } else { Ending::Clean }
         }
     }
 }

@@ -60,9 +60,9 @@ impl Told {
         self.files += 1;
         if let Some((_, outcome)) = report.checked() {
             self.examined += outcome.examined;
-            self.errors += outcome.count(Severity::Error);
-            self.cautions += outcome.count(Severity::Caution);
-            self.notes += outcome.count(Severity::Note);
+            self.errors += report.count(Severity::Error);
+            self.cautions += report.count(Severity::Caution);
+            self.notes += report.count(Severity::Note);
             self.deviations += outcome.deviations.len();
         }
         self.unread += usize::from(report.result.is_err());

@@ -190,7 +190,10 @@ fn value(key: &str, cell: &str) -> Result<Value, String> {
 /// A length with the marks of the drawing office written out: `18"` is 18 in, `4'` is 4 ft.
 fn length(cell: &str) -> String {
     let cell = cell.trim().replace(['\u{201d}', '\u{2033}'], "\"").replace(['\u{2019}', '\u{2032}'], "'");
-    let number = |text: &str| text.trim().parse::<f64>().ok();
+    let number = |text: &str| {
+        let inches: Range<Length> = format!("{} in", text.trim()).parse().ok()?;
+        inches.single().map(Length::inches)
+    };
     if let Some((feet, inches)) = cell.split_once('\'') {
         let inches = inches.trim().trim_start_matches('-').trim_end_matches('"').trim();
         if let (Some(feet), Some(inches)) = (number(feet), if inches.is_empty() { Some(0.0) } else { number(inches) }) {

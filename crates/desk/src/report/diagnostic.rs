@@ -76,7 +76,7 @@ impl Report {
         let mut all: Vec<Diagnostic<'_>> = faults.iter().map(Diagnostic::of_fault).collect();
         if let Some((loaded, outcome)) = self.checked() {
             let tree = &loaded.tree;
-            all.extend(outcome.findings.iter().map(|finding| Diagnostic::of_finding(finding, tree, None)));
+            all.extend(self.findings().map(|finding| Diagnostic::of_finding(finding, tree, None)));
             let accepted = outcome.deviations.iter();
             all.extend(accepted.map(|(finding, why)| Diagnostic::of_finding(finding, tree, Some(why))));
         }

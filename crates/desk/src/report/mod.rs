@@ -9,10 +9,12 @@ pub mod sarif;
 
 use seamwright_check::Outcome;
 use seamwright_model::Loaded;
+use seamwright_model::finding::{Finding, Severity};
 use seamwright_sheet::words::Language;
 
 pub use diagnostic::Diagnostic;
 
+use crate::beside::ISSUED_CONTENT_CHANGED;
 use crate::companions::Follow;
 use crate::files::{Input, Unread};
 use crate::received::Received;
@@ -27,12 +29,41 @@ pub struct Report {
     pub result: Result<(Loaded, Outcome), Unread>,
     /// Of a file with faults: the document without what is faulty, and what was found in it.
     pub rest: Option<Box<(Loaded, Outcome)>>,
+    /// What was issued under its number with another content and lies beside it. Sheets know nothing of it: they are made of
+    /// the document alone.
+    pub issued: Option<Finding>,
 }
 
 impl Report {
     /// Of a file that could not be read.
     pub fn unread(input: Input, unread: Unread) -> Self {
-        Self { input, received: None, result: Err(unread), rest: None }
+        Self { input, received: None, result: Err(unread), rest: None, issued: None }
+    }
+
+    /// That a sheet or kept copy beside the file tells against it, where the file itself does not.
+    pub fn beside(&self) -> Option<&Finding> {
+        let (_, outcome) = self.checked()?;
+        let told = outcome.findings.iter().any(|own| own.check == ISSUED_CONTENT_CHANGED);
+        self.issued.as_ref().filter(|_| !told)
+    }
+
+    /// What was found, what lies beside first.
+    pub fn findings(&self) -> impl Iterator<Item = &Finding> {
+        let own = self.checked().into_iter().flat_map(|(_, outcome)| &outcome.findings);
+        self.beside().into_iter().chain(own)
+    }
+
+    /// How many findings of a severity there are.
+    pub fn count(&self, severity: Severity) -> usize {
+        self.findings().filter(|finding| finding.severity == severity).count()
+    }
+
+    /// Why nothing is printed under its number, in words: it was issued with another content.
+    pub fn not_printed(&self) -> Option<String> {
+        let own = || self.findings().find(|own| own.check == ISSUED_CONTENT_CHANGED);
+        let finding = self.issued.as_ref().or_else(own).filter(|_| self.received.is_none())?;
+        let hint = finding.hint.as_deref().unwrap_or_default();
+        Some(format!("{}: {}; no sheet is printed under its number; {hint}", self.input.name, finding.message))
     }
 
     /// The document with what was found, whole or as far as it could be read.

@@ -42,7 +42,12 @@ pub(super) fn fault(text: &str, before: usize, at: usize, info: &str) -> Fault {
                 place,
                 1,
                 &format!("the bracket `{bracket}` opens here and is not closed"),
-                format!("write `{closing}` at the end of what belongs to it"),
+                if in_comment(text, place) {
+                    "a `#` after a space begins a remark: put quotation marks around a value that has one, such as `\"#7\"`"
+                        .to_owned()
+                } else {
+                    format!("write `{closing}` at the end of what belongs to it")
+                },
             );
         }
         if text.get(at..).is_some_and(|rest| rest.starts_with(':')) {
@@ -91,6 +96,12 @@ pub(super) fn fault(text: &str, before: usize, at: usize, info: &str) -> Fault {
         info.trim_end_matches('.'),
         "look at the indentation, the colon after each key, and open quotes or brackets".to_owned(),
     )
+}
+
+/// Whether a remark begins on the line after a place, which may hold what was meant to be a value.
+fn in_comment(text: &str, place: usize) -> bool {
+    let line = text.get(place..).unwrap_or_default().split(ENDS).next().unwrap_or_default();
+    line.split_once(" #").is_some_and(|(_, rest)| rest.starts_with(|own: char| own.is_ascii_digit()))
 }
 
 /// A line of YAML ends at a line feed, a carriage return, or both.

@@ -80,6 +80,7 @@ fn describe(
         ValidationErrorKind::Format { format } => {
             let text = error.instance().as_str().unwrap_or_default();
             let (message, hint) = format_fault(format, text);
+            let hint = for_key(format, &name, text).or(hint);
             push(pointer.clone(), tree.span_of(&pointer), message, hint);
         }
         ValidationErrorKind::Type { kind } => {
@@ -177,6 +178,19 @@ fn section_name(pointer: &str) -> String {
     }
 }
 
+/// What to write where the key says more than the form of its value.
+fn for_key(format: &str, key: &str, text: &str) -> Option<String> {
+    match key {
+        _ if format == price::FORMAT => price::without_unit(key, text),
+        "overhead" if text.parse::<price::Price>().is_ok() => Some(format!("write `overhead_per_hour: {text}`")),
+        // Letters of bottles name other sizes with each supplier.
+        "contents" if !text.starts_with(|own: char| own.is_ascii_digit()) => {
+            Some("write what a full one holds, as its label says, for example `330 ft3` or `9.4 m3`".to_owned())
+        }
+        _ => None,
+    }
+}
+
 fn format_fault(format: &str, text: &str) -> (String, Option<String>) {
     match format {
         "date" => {
@@ -224,6 +238,12 @@ fn type_fault(
     {
         return (error.message().to_owned(), Some(error.hint().to_owned()));
     }
+    let key = steps(pointer).last().unwrap_or_default();
+    if let (Some(price::FORMAT), Value::Number(number)) = (format, instance)
+        && let Some(hint) = price::without_unit(&key, &number.to_string())
+    {
+        return (format!("`{number}` does not say for which unit the price is paid"), Some(hint));
+    }
     let example = schema.and_then(|schema| schema.get("examples")).and_then(|list| list.get(0));
     let example = example.map(|example| format!("write for example {}", shown(example)));
     let meant = meant(kind);
@@ -237,11 +257,40 @@ fn type_fault(
         (_, Value::Null) => {
             Some(format!("write its value, or leave the key out; `{NOT_APPLICABLE}` says so on purpose"))
         }
+        ("a list", Value::String(text)) => Some(format!("write a list: `[{text}]`, or one entry a line after `- `")),
+        ("a list", Value::Object(_)) => {
+            Some("write `- ` before its first key: a list has one for each entry".to_owned())
+        }
         ("a list", _) => Some("write a list: `[..]`, or one entry a line after `- `".to_owned()),
-        ("a section with keys", _) => Some("write its keys below it, indented, or as `{key: value}`".to_owned()),
+        ("a section with keys", Value::String(text)) if key == "composition" => {
+            Some(format!("write `designation: {text}`, or the share of each gas: `composition: {{Ar: 75, CO2: 25}}`"))
+        }
+        ("a section with keys", _) => Some(match in_full(root, pointer) {
+            Some(whole) => format!("write its keys: `{whole}`"),
+            None => "write its keys below it, indented, or as `{key: value}`".to_owned(),
+        }),
+        ("a whole number", Value::String(text)) => {
+            let digits: String = text.chars().take_while(char::is_ascii_digit).collect();
+            Some(if digits.is_empty() {
+                "write its digits, such as `5`".to_owned()
+            } else {
+                format!("write `{digits}`")
+            })
+        }
         _ => example,
     };
     (format!("{section} is {found}; {meant} is meant"), advice)
+}
+
+/// The keys that a section needs, each with its example: `{current: 90 A, duty_cycle: 70 %}`.
+fn in_full(root: &'static Value, pointer: &str) -> Option<String> {
+    let needed = schema_at(root, pointer)?.get("required")?.as_array()?;
+    let one = |key: &Value| {
+        let key = key.as_str()?;
+        Some(format!("{key}: {}", example_of(root, pointer, key)?))
+    };
+    let all: Option<Vec<String>> = needed.iter().map(one).collect();
+    all.filter(|all| !all.is_empty()).map(|all| format!("{{{}}}", all.join(", ")))
 }
 
 fn meant(kind: &TypeKind) -> &'static str {
@@ -377,6 +426,24 @@ const KEYS_OF_TRADE: &[(&str, &[&str])] = &[
     ("contact_tip_to_work", &["ctwd", "stickout", "stick_out", "standoff"]),
     ("shielding_gas", &["gas"]),
     ("progression", &["direction"]),
+    ("power_sources", &["machines", "welding_machines", "welders_machines"]),
+    ("nozzles", &["cups"]),
+    ("gas_cylinders", &["bottles", "cylinders", "tanks", "gases", "gas"]),
+    ("fillers", &["wire", "wires", "rods", "spools", "filler"]),
+    ("nozzle", &["cup"]),
+    ("count", &["qty", "quantity", "how_many"]),
+    ("packages", &["spools", "boxes", "cans", "rolls"]),
+    ("package", &["spool", "box", "spool_size"]),
+    ("mass", &["weight", "pounds", "lbs"]),
+    ("contents", &["size", "volume", "cubic_feet"]),
+    ("diameter", &["size"]),
+    ("designation", &["gas", "type", "class", "classification", "kind"]),
+    ("least_charge", &["minimum", "minimum_charge", "minimum_price"]),
+    ("labour", &["shop_rate", "hourly_rate", "rate"]),
+    ("mark_up", &["profit"]),
+    ("rated_points", &["duty_cycle", "duty"]),
+    ("procedure", &["wps"]),
+    ("pieces", &["qty", "quantity", "count"]),
 ];
 
 /// Words of which none is ever taken for the other by its spelling.

@@ -104,7 +104,6 @@ pub(super) enum Fault {
     Dots,
     PlusSign,
     Exponent,
-    FractionSign,
     ImproperFraction,
     ZeroDenominator,
     Tolerance,
@@ -119,6 +118,7 @@ pub(super) enum Fault {
     TextAfterUnit(String),
     OtherQuantity(&'static Dimension),
     UnitsDiffer,
+    FeetAndInches(String),
     HighToLow(String),
     BelowLowest,
     SideBeforeUnit,
@@ -175,11 +175,6 @@ impl ParseError {
                 Kind::BadNumber,
                 format!("{found} has a number with an exponent"),
                 "write all the digits, for example `1500` for `1.5e3`".to_owned(),
-            ),
-            Fault::FractionSign => (
-                Kind::BadNumber,
-                format!("{found} has a fraction as one character"),
-                format!("write `{}`", stroked(text)),
             ),
             Fault::ImproperFraction => (
                 Kind::BadNumber,
@@ -255,6 +250,11 @@ impl ParseError {
                 Kind::UnitsDiffer,
                 format!("{found} has two different units"),
                 format!("write both ends in one unit, and the unit once, {like}"),
+            ),
+            Fault::FeetAndInches(inches) => (
+                Kind::UnitsDiffer,
+                format!("{found} is in feet and inches"),
+                format!("write it in one unit: `{inches} in`"),
             ),
             Fault::HighToLow(hint) => (Kind::HighToLow, format!("{found} runs from high to low"), hint),
             Fault::BelowLowest => (
@@ -338,6 +338,10 @@ fn unit_hint(dimension: Option<&'static Dimension>, unit: &str, write: &str) -> 
             return PIPE.to_owned();
         }
     }
+    let of_clock = word.starts_with(':') || ["am", "pm", "a.m", "p.m"].iter().any(|own| word.starts_with(own));
+    if of_clock && dimension.is_some_and(|dimension| dimension.format == "time-span") {
+        return "write how long it is, for example `8.5 h`, and not from when to when".to_owned();
+    }
     if let Some(hint) = dimension.and_then(|dimension| stranger(dimension, &word)) {
         return hint;
     }
@@ -405,6 +409,7 @@ const STRANGERS: &[(&[&str], &str, &str)] = &[
     (&["mm/h", "in/h", "m/h"], "mm/min", "60 in an hour are 1 in a minute"),
     (&["cfm", "scfm", "ft3/min", "ft\u{b3}/min"], "cfh", "1 cfm is 60 cfh"),
     (&["l/h", "l/hr", "lph"], "L/min", "60 L/h are 1 L/min"),
+    (&["yd", "yard", "yards"], "ft", "1 yd is 3 ft"),
     (&["mil", "mils", "thou"], "in", "1 thou is 0.001 in"),
     (&["\u{b5}m", "\u{3bc}m", "um", "micron", "microns"], "mm", "1 micron is 0.001 mm"),
     (&["ka"], "A", "1 kA is 1000 A"),
@@ -412,6 +417,7 @@ const STRANGERS: &[(&[&str], &str, &str)] = &[
     (&["kv"], "V", "1 kV is 1000 V"),
     (&["mv"], "V", "1000 mV are 1 V"),
     (&["oz", "ounce", "ounces"], "lb", "16 oz are 1 lb"),
+    (&["gal", "gallon", "gallons"], "L", "1 US gallon is 3.785 L"),
 ];
 
 /// What a unit is that is in use and not read, in one that is.
@@ -450,25 +456,6 @@ fn quoted(text: &str) -> String {
 /// The text with points for commas.
 fn points(text: &str) -> String {
     clip(text).replace(',', ".")
-}
-
-/// The text with strokes for fractions that are one character.
-fn stroked(text: &str) -> String {
-    const FRACTIONS: [(char, &str); 7] =
-        [('¼', "1/4"), ('½', "1/2"), ('¾', "3/4"), ('⅛', "1/8"), ('⅜', "3/8"), ('⅝', "5/8"), ('⅞', "7/8")];
-    let mut result = String::new();
-    for character in clip(text).chars() {
-        match FRACTIONS.iter().find(|(own, _)| *own == character) {
-            Some((_, strokes)) => {
-                if result.ends_with(|last: char| last.is_ascii_digit()) {
-                    result.push(' ');
-                }
-                result.push_str(strokes);
-            }
-            None => result.push(character),
-        }
-    }
-    result
 }
 
 fn without(text: &str, mark: char) -> String {

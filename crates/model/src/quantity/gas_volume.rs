@@ -12,6 +12,8 @@ const FT3: Unit = Unit::us("ft3", (28_316_846_592, 1_000_000_000), 1).aliases(&[
     "cu ft",
     "cu. ft.",
     "cu.ft.",
+    "cuft",
+    "scf",
     "cubic feet",
     "cubic foot",
     "ft^3",

@@ -6,7 +6,7 @@ use super::unit::{Unit, quantity};
 
 const G: Unit = Unit::si("g", (1, 1), 0).aliases(&["gram", "grams"]).near(&["gr"]);
 const KG: Unit = Unit::si("kg", (1000, 1), 2).aliases(&["kilo", "kilogram"]);
-const LB: Unit = Unit::us("lb", (45_359_237, 100_000), 2).aliases(&["lbs", "pound", "pounds", "lbm"]);
+const LB: Unit = Unit::us("lb", (45_359_237, 100_000), 2).aliases(&["lbs", "pound", "pounds", "lbm", "#"]);
 
 quantity! {
     /// A mass; the base unit is g.

@@ -14,6 +14,10 @@ const DECIMAL_DIGITS: usize = 12;
 /// Most digits of each part of a fraction.
 const FRACTION_DIGITS: usize = 6;
 
+/// Fractions that are one character, with their parts.
+const FRACTIONS: [(char, i128, i128); 7] =
+    [('¼', 1, 4), ('½', 1, 2), ('¾', 3, 4), ('⅛', 1, 8), ('⅜', 3, 8), ('⅝', 5, 8), ('⅞', 7, 8)];
+
 /// A number as written; the denominator is at least one.
 #[derive(Debug, Clone, Copy)]
 pub(super) struct Number<'t> {
@@ -53,7 +57,7 @@ pub(super) struct Parts<'t> {
 
 /// Reads `text` as a value or range of `dimension`: extent in base units, and the unit that was written.
 pub(super) fn read(dimension: &'static Dimension, text: &str) -> Result<(Extent<Exact>, &'static Unit), ParseError> {
-    let refuse = |fault| ParseError::new(Some(dimension), text, fault);
+    let refuse = |fault| ParseError::new(Some(dimension), text, feet_and_inches(dimension, text).unwrap_or(fault));
     let parts = split(text).map_err(refuse)?;
     let unit = find_unit(dimension, &parts).map_err(refuse)?;
     let extent = extent(&parts, unit, dimension).map_err(refuse)?;
@@ -65,6 +69,22 @@ fn find_unit(dimension: &'static Dimension, parts: &Parts<'_>) -> Result<&'stati
     let first = parts.first_unit.map(find).transpose()?;
     let unit = find(parts.unit)?;
     if first.is_some_and(|first| first != unit) { Err(Fault::UnitsDiffer) } else { Ok(unit) }
+}
+
+/// What feet and inches such as `4'-6"` are in inches.
+fn feet_and_inches(dimension: &Dimension, text: &str) -> Option<Fault> {
+    let text = text.to_lowercase();
+    let (feet, rest) = ["feet", "foot", "ft.", "ft", "'", "′", "’"].iter().find_map(|mark| text.split_once(mark))?;
+    let rest = rest.trim_start();
+    let (inches, unit) = number(rest.strip_prefix(is_minus).unwrap_or(rest).trim_start()).ok()?;
+    let (feet, none) = number(feet.trim()).ok()?;
+    let inch = dimension.unit(unit.trim()).is_some_and(|unit| unit.symbol == "in");
+    if !inch || !none.is_empty() {
+        return None;
+    }
+    let exact = |number: &Number<'_>| Exact::new(number.numerator, number.denominator);
+    let whole = exact(&feet)?.checked_mul(Exact::new(12, 1)?)?.checked_add(exact(&inches)?)?;
+    Some(Fault::FeetAndInches(whole.decimal(whole.decimals(6).unwrap_or(6))))
 }
 
 /// The fault of a text that is no unit of the quantity that is meant.
@@ -259,7 +279,19 @@ fn after_dash(text: &str) -> Option<&str> {
 
 fn starts_number(text: &str) -> bool {
     let text = text.strip_prefix(is_minus).unwrap_or(text);
-    starts_digit(text)
+    starts_digit(text) || decimals_alone(text).is_some() || sign_of_fraction(text).is_some()
+}
+
+/// What follows a point that has no digit before it: `.045`.
+fn decimals_alone(text: &str) -> Option<&str> {
+    text.strip_prefix('.').filter(|rest| starts_digit(rest))
+}
+
+/// A fraction of one character at the start of a text: its parts, and the rest.
+pub(super) fn sign_of_fraction(text: &str) -> Option<(i128, i128, &str)> {
+    let mut after = text.chars();
+    let first = after.next()?;
+    FRACTIONS.iter().find(|(sign, ..)| *sign == first).map(|(_, above, below)| (*above, *below, after.as_str()))
 }
 
 fn starts_digit(text: &str) -> bool {
@@ -295,10 +327,23 @@ fn number(text: &str) -> Result<(Number<'_>, &str), Fault> {
         let (text, rest): (&str, &str) = text.split_at(length_to(text, rest));
         (Number { numerator: sign * numerator, denominator, text, shape }, rest)
     };
-    if !starts_digit(unsigned) {
+    if let Some((above, below, rest)) = sign_of_fraction(unsigned) {
+        end_of_number(rest)?;
+        return Ok(made(above, below, Shape::Plain, rest));
+    }
+    if !starts_digit(unsigned) && decimals_alone(unsigned).is_none() {
         return Err(no_number(unsigned));
     }
     let (whole, rest) = digits(unsigned, DECIMAL_DIGITS)?;
+    let part = rest.strip_prefix(is_hyphen).unwrap_or_else(|| rest.trim_start());
+    if let Some((above, below, end)) = sign_of_fraction(part) {
+        end_of_number(end)?;
+        if whole >= 1_000_000 {
+            return Err(Fault::TooManyDigits);
+        }
+        let shape = Shape::Mixed { part: length_to(text, part) };
+        return Ok(made(whole * below + above, below, shape, end));
+    }
     let mut after = rest.chars();
     let next = after.next();
     match next {
@@ -407,7 +452,7 @@ fn end_of_number(rest: &str) -> Result<(), Fault> {
         '.' => Err(if after.as_str().starts_with('.') { Fault::Dots } else { Fault::NotANumber }),
         ',' if digit_follows => Err(Fault::NotANumber),
         'e' | 'E' if digit_follows || after.as_str().starts_with(['+', '-']) => Err(Fault::Exponent),
-        '¼' | '½' | '¾' | '⅛' | '⅜' | '⅝' | '⅞' => Err(Fault::FractionSign),
+        _ if sign_of_fraction(rest).is_some() => Err(Fault::NotANumber),
         _ => Ok(()),
     }
 }
@@ -426,7 +471,6 @@ fn no_number(text: &str) -> Fault {
         "~" | "≈" | "about" | "approx" | "approx." | "ca" | "ca." | "c." => Fault::Approximate,
         "<" | "≤" | "<=" | "up" | "under" | "below" => Fault::SideInFront(Side::Maximum),
         ">" | "≥" | ">=" | "over" | "above" | "from" => Fault::SideInFront(Side::Minimum),
-        "¼" | "½" | "¾" | "⅛" | "⅜" | "⅝" | "⅞" => Fault::FractionSign,
         "+" => Fault::PlusSign,
         _ if ["nan", ".nan", "inf", ".inf", "infinity", "∞"].iter().any(|known| word.eq_ignore_ascii_case(known)) => {
             Fault::NotFinite

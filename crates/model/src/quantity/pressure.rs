@@ -7,7 +7,9 @@ use super::unit::{Unit, quantity};
 
 const BAR: Unit = Unit::si("bar", (1, 1), 1).near(&["bars"]);
 const MPA: Unit = Unit::si("MPa", (10, 1), 2);
-const PSI: Unit = Unit::us("psi", (44_482_216_152_605, 645_160_000_000_000), 0).aliases(&["psig", "lbf/in2"]);
+const PSI: Unit = Unit::us("psi", (44_482_216_152_605, 645_160_000_000_000), 0)
+    .aliases(&["psig", "lbf/in2"])
+    .near(&["#", "lb", "lbs", "pounds"]);
 
 quantity! {
     /// A pressure; the base unit is bar.

@@ -130,10 +130,19 @@ fn number(number: &Number<'_>) -> String {
     match number.shape {
         Shape::Mixed { part } => {
             let whole = unsigned.split(|character: char| !character.is_ascii_digit()).next().unwrap_or_default();
-            let fraction = number.text.get(part..).unwrap_or_default();
+            let fraction = plain(number.text.get(part..).unwrap_or_default());
             format!("{sign}{whole} {fraction}")
         }
-        Shape::Plain => format!("{sign}{unsigned}"),
+        Shape::Plain => format!("{sign}{}", plain(unsigned)),
+    }
+}
+
+/// A number with a digit before its point, and with a stroke in a fraction.
+fn plain(number: &str) -> String {
+    match parse::sign_of_fraction(number) {
+        Some((above, below, _)) => format!("{above}/{below}"),
+        None if number.starts_with('.') => format!("0{number}"),
+        None => number.to_owned(),
     }
 }
 

@@ -11,7 +11,7 @@ use axum::response::IntoResponse;
 use seamwright_desk::job;
 use seamwright_desk::sheets::{self, SheetRequest};
 use seamwright_model::document::{Document, KINDS};
-use seamwright_sheet::kinds::JobPaper;
+use seamwright_sheet::kinds::{JobPaper, Kind};
 use serde::{Deserialize, Serialize};
 use serde_json::Value;
 
@@ -407,10 +407,24 @@ pub fn sheet_pdf(app: &App, standing: &Standing, wanted: Wanted, length: Option<
             return job::binder(loaded, shop, &planned.worked, &known, options, wanted.paper, look)
                 .map_err(|error| Refused::from(error.to_string()));
         }
-        let sheet = sheet(judged, wanted, length)?;
+        let sheet = printed(judged, wanted, length)?;
         sheets::pdf(&sheet, wanted.paper, judged.companions.appearance())
             .map_err(|error| Refused::from(error.to_string()))
     })
+}
+
+/// A sheet that leaves the page, as blocks; none under a number that was issued with another content.
+pub fn printed(
+    judged: &Judged<'_, '_>,
+    wanted: Wanted,
+    length: Option<&str>,
+) -> Result<seamwright_sheet::block::Sheet, String> {
+    // A review is of what arrived and an estimate of what might be.
+    let welds = !matches!(wanted.kind, Kind::Review | Kind::Estimate);
+    match judged.report.not_printed().filter(|_| welds) {
+        Some(words) => Err(words),
+        None => sheet(judged, wanted, length),
+    }
 }
 
 /// A sheet as blocks.

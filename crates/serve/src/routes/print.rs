@@ -8,7 +8,7 @@ use seamwright_desk::sheets::pdf_options;
 use seamwright_sheet::pdf;
 use serde::Serialize;
 
-use super::document::{sheet, standing};
+use super::document::{printed, standing};
 use super::{Answer, Base, Refused, Wanted, page as answer, shown_pdf};
 use crate::app::App;
 use crate::guard::query;
@@ -70,7 +70,7 @@ pub async fn binder(State(app): State<Arc<App>>, uri: Uri) -> Answer {
                         }
                         _ => wanted,
                     };
-                    sheet(judged, own, None)
+                    printed(judged, own, None)
                         .map(|sheet| all.push(sheet))
                         .map_err(|why| format!("{}: {why}", standing.below.display()))
                 })?;

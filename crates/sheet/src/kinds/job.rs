@@ -202,11 +202,8 @@ fn traveller(blocks: &mut Vec<Block>, papers: &JobSheets) {
             row.welder.clone(),
             row.length.clone(),
             row.pieces.to_string(),
-            String::new(),
-            String::new(),
-            String::new(),
         ];
-        cells.into_iter().map(Cell::text).collect()
+        cells.into_iter().map(Cell::text).chain((0..3).map(|_| Cell::to_write_in())).collect()
     });
     blocks.push(table(
         &[

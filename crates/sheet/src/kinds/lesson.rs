@@ -209,9 +209,7 @@ fn class_grid(blocks: &mut Vec<Block>, assessment: &Assessment, lesson: &Lesson,
     columns.push(Column::words(options.say(label::SIGNATURE), 1.4));
     let rows = (1..=lesson.learners.min(MOST)).map(|number| {
         let mut cells = vec![Cell::text(number.to_string())];
-        // The second line leaves height for a pen.
-        let blank = || Cell { note: Some("\u{a0}".into()), ..Cell::text("") };
-        cells.extend((1..columns.len()).map(|_| blank()));
+        cells.extend((1..columns.len()).map(|_| Cell::to_write_in()));
         Row { cells, marked: false }
     });
     let rows = rows.collect();

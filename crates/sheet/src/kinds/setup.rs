@@ -1,7 +1,7 @@
 //! What a welder sets up before the arc, as sketches and words: hook-up, torch, tungsten, position, welding symbol.
 
 use seamwright_check::shops::machines::{self, Fitness};
-use seamwright_check::{RunView, View};
+use seamwright_check::{RunView, View, rule};
 use seamwright_handbook::positions;
 use seamwright_handbook::variables::{self, Terms};
 use seamwright_model::procedure::{
@@ -124,8 +124,12 @@ pub(super) fn hook_up(
     notes.extend(nearest.and_then(|nearest| lacking(run, nearest, options)));
     let by_hand = fitness.map(|fitness| machines::by_hand(fitness, run)).unwrap_or_default();
     notes.extend(by_hand.into_iter().map(|note| sentence(&options.word(&note))));
-    let duty = fitness.and_then(|fitness| machines::duty_words(fitness, run));
-    notes.extend(duty.map(|duty| sentence(&options.word(&duty))));
+    let duty = fitness.and_then(|fitness| machines::short_duty(fitness, run));
+    notes.extend(duty.map(|(duty, amperes)| {
+        let (share, current) = (format!("{:.0}", duty.duty_cycle_pct), rule::figure(amperes));
+        let minutes = format!("{:.1}", duty.arc_minutes_in_ten);
+        options.fill(label::DUTY_NOTE, &[("share", &share), ("current", &current), ("minutes", &minutes)])
+    }));
     if carrier == ArcCarrier::Tungsten && solenoid.is_none() {
         notes.push(options.say(label::NO_SOLENOID_NOTE).into_owned());
     }

@@ -3,7 +3,7 @@
 //! `joints.rs` reads the list of joints, `print.rs` writes the result.
 
 mod joints;
-mod print;
+pub mod print;
 
 use anyhow::{Result, bail};
 use seamwright_desk::report::Report;

@@ -270,7 +270,8 @@ fn total(done: &[Estimated]) -> Total {
     }
 }
 
-fn figure(value: f64, unit: &str) -> Value {
+/// A figure with its unit.
+pub fn figure(value: f64, unit: &str) -> Value {
     json!({"value": value, "unit": unit})
 }
 
@@ -308,7 +309,8 @@ fn run_value(run: &RunEstimate) -> Value {
     })
 }
 
-fn cost_value(cost: &Cost) -> Value {
+/// A cost with its lines and the price of each joint.
+pub fn cost_value(cost: &Cost) -> Value {
     json!({
         "currency": cost.currency,
         "lines": cost.lines.iter().map(|line| json!({
@@ -326,39 +328,49 @@ fn cost_value(cost: &Cost) -> Value {
     })
 }
 
+/// What an estimate takes: metal, filler, gas, time and energy.
+pub fn uses(estimate: &Estimate) -> Value {
+    json!({
+        "length": figure(estimate.length_mm, "mm"),
+        "cross_section": figures(estimate.area_mm2, "mm2"),
+        "weld_metal": figures(estimate.weld_metal_kg, "kg"),
+        "fillers": estimate.fillers.iter().map(filler_value).collect::<Vec<_>>(),
+        "gases": estimate.gases.iter().map(|gas| json!({
+            "designation": gas.designation, "backing": gas.backing, "volume": figure(gas.volume_l, "L"), "cylinders": gas.cylinders,
+        })).collect::<Vec<_>>(),
+        "arc_time": figure(estimate.arc_time_min, "min"),
+        "working_time": figure(estimate.working_time_min, "min"),
+        "energy": figure(estimate.energy_kwh, "kWh"),
+        "cannot_make": estimate.cannot_make,
+        "not_stated": estimate.not_stated,
+    })
+}
+
+/// An estimate with its runs, its cost, and what it goes by.
+fn whole(one: &Estimated) -> Value {
+    let estimate = &one.estimate;
+    let mut whole = json!({
+        "file": one.file,
+        "number": one.number,
+        "joints": estimate.joints.iter().map(|joint| json!({
+            "joint": joint.name, "length": figure(joint.length_mm, "mm"), "count": joint.count,
+        })).collect::<Vec<_>>(),
+        "runs": estimate.runs.iter().map(run_value).collect::<Vec<_>>(),
+        "cost": estimate.cost.as_ref().map(cost_value),
+        "assumptions": estimate.assumptions.iter().map(|assumption| json!({
+            "text": assumption.text, "source": assumption.source,
+        })).collect::<Vec<_>>(),
+        "equations": estimate.formulas.iter().map(|formula| formula.equation).collect::<Vec<_>>(),
+    });
+    if let (Value::Object(whole), Value::Object(uses)) = (&mut whole, uses(estimate)) {
+        whole.extend(uses);
+    }
+    whole
+}
+
 /// For programs.
 pub fn json(done: &[Estimated]) -> Result<()> {
-    let estimates: Vec<Value> = done
-        .iter()
-        .map(|one| {
-            let estimate = &one.estimate;
-            json!({
-                "file": one.file,
-                "number": one.number,
-                "joints": estimate.joints.iter().map(|joint| json!({
-                    "joint": joint.name, "length": figure(joint.length_mm, "mm"), "count": joint.count,
-                })).collect::<Vec<_>>(),
-                "length": figure(estimate.length_mm, "mm"),
-                "cross_section": figures(estimate.area_mm2, "mm2"),
-                "weld_metal": figures(estimate.weld_metal_kg, "kg"),
-                "runs": estimate.runs.iter().map(run_value).collect::<Vec<_>>(),
-                "fillers": estimate.fillers.iter().map(filler_value).collect::<Vec<_>>(),
-                "gases": estimate.gases.iter().map(|gas| json!({
-                    "designation": gas.designation, "backing": gas.backing, "volume": figure(gas.volume_l, "L"), "cylinders": gas.cylinders,
-                })).collect::<Vec<_>>(),
-                "arc_time": figure(estimate.arc_time_min, "min"),
-                "working_time": figure(estimate.working_time_min, "min"),
-                "energy": figure(estimate.energy_kwh, "kWh"),
-                "cost": estimate.cost.as_ref().map(cost_value),
-                "cannot_make": estimate.cannot_make,
-                "assumptions": estimate.assumptions.iter().map(|assumption| json!({
-                    "text": assumption.text, "source": assumption.source,
-                })).collect::<Vec<_>>(),
-                "equations": estimate.formulas.iter().map(|formula| formula.equation).collect::<Vec<_>>(),
-                "not_stated": estimate.not_stated,
-            })
-        })
-        .collect();
+    let estimates: Vec<Value> = done.iter().map(whole).collect();
     let total = total(done);
     let whole = json!({
         "estimates": estimates,

@@ -1,5 +1,7 @@
 //! `job`: a list of joints against its procedures, machines, welders and stock; its price, and the papers of it.
 
+mod json;
+
 use std::io::Write;
 use std::path::{Path, PathBuf};
 
@@ -17,7 +19,7 @@ use seamwright_model::load;
 use seamwright_model::shop::Shop;
 use seamwright_sheet::kinds::{JobPaper, JobSheets, SheetOptions};
 
-use crate::args::JobArgs;
+use crate::args::{Form, JobArgs};
 use crate::report::text;
 use crate::{Ending, output, today};
 
@@ -63,9 +65,16 @@ pub fn run(args: &JobArgs) -> Result<Ending> {
     let known = job::distinct(all.iter().collect())
         .map_err(|(one, other, number)| anyhow!("{one} and {other} both have the number {number}"))?;
     let worked = job::work_out(job, &known, shop.as_deref(), disk.today());
-    tell(&worked.papers, &worked.against)?;
-    if let Some(out) = &args.out {
-        write(args, out, &loaded, shop.as_deref(), &known, &worked)?;
+    if args.format == Form::Text {
+        tell(&worked.papers, &worked.against)?;
+    }
+    let written = match &args.out {
+        Some(out) => write(args, out, &loaded, shop.as_deref(), &known, &worked)?,
+        None => Vec::new(),
+    };
+    match args.format {
+        Form::Text => written.iter().try_for_each(|path| writeln!(std::io::stdout(), "{path}"))?,
+        Form::Json => json::print(job, &worked, &written)?,
     }
     let errors = worked.against.iter().any(|own| own.severity == Severity::Error);
     Ok(if errors { Ending::Findings } else { Ending::Clean })
@@ -183,21 +192,21 @@ fn write(
     shop: Option<&Shop>,
     known: &[&Known],
     worked: &Worked,
-) -> Result<()> {
+) -> Result<Vec<String>> {
     let appearance = Appearance::default();
     let paper = args.paper.into();
     let options = SheetOptions { units: args.units.into(), terms: Terms::Iso, ..SheetOptions::default() };
     let stem = args.file.file_stem().unwrap_or_default().to_string_lossy().into_owned();
-    let mut said = std::io::stdout().lock();
+    let mut written = Vec::new();
     for kind in [JobPaper::Office, JobPaper::Quotation] {
         // Where nothing is priced, there is no quotation.
         let Ok(sheet) = job::paper(kind, loaded, shop, worked) else { continue };
         let path = out.join(format!("{stem}.{}.pdf", kind.name()));
         output::write(&path, &sheets::pdf(&sheet, paper, &appearance)?)?;
-        writeln!(said, "{}", shown(&path))?;
+        written.push(shown(&path));
     }
     let path = out.join(format!("{stem}.binder.pdf"));
     output::write(&path, &job::binder(loaded, shop, worked, known, options, paper, &appearance)?)?;
-    writeln!(said, "{}", shown(&path))?;
-    Ok(())
+    written.push(shown(&path));
+    Ok(written)
 }
