@@ -99,3 +99,39 @@ fn a_job_without_an_estimate_has_no_price_and_a_price_adds_up() {
     // The shop reckons in pounds and cubic feet.
     assert!(!said.contains(" kg") && !said.contains(" L,"), "{said}");
 }
+
+#[test]
+fn a_joint_of_a_job_file_is_read_as_it_is_typed_and_told_where_it_cannot_be() {
+    let folder = tempfile::tempdir().unwrap();
+    let path = folder.path().join("job.yaml");
+    let (shop, procedures) = (root().join("examples/week/shop.yaml"), root().join("procedures"));
+    let job = |joints: &str| {
+        let text = format!(
+            "format: 1\ndocument: job\nidentification: {{number: J-1, revision: 1, title: Frames}}\nshop: {}\nprocedures: [{}]\njoints:\n{joints}",
+            shop.display(),
+            procedures.display()
+        );
+        fs::write(&path, text).unwrap();
+        run(&["job", &path.display().to_string()])
+    };
+    for (joint, says, status) in [
+        ("length: 18\", pieces: 4", "4 x 18 in", 0),
+        ("length: 1 ½ ft", "1 x 1 1/2 ft", 0),
+        ("length: .5 m", "1 x 0.5 m", 0),
+        ("length: 18 in, position: flat", "price of all", 0),
+        ("length: 18 in, position: overhead, type: tee", "position PD is asked for", 1),
+        ("length: 18 in, position: sideways", "`sideways` is no position", 1),
+        ("length: 18 in, pieces: 0", "0 pieces; write how many", 1),
+        ("length: 18 in, pieces: 4 pcs", "write `4`", 2),
+        ("length: 18 in, qty: 4", "did you mean `pieces`?", 2),
+        ("length: 18 in, leg: 5/16", "write `5/16 in`", 2),
+        ("length: 4'-6\"", "write it in one unit: `54 in`", 2),
+        ("length: 18 in, rev: 1", "did you mean `procedure_revision`?", 2),
+    ] {
+        let (code, out, wrong) = job(&format!("  - {{joint: W1, procedure: P-008, {joint}}}\n"));
+        assert!(code == status && format!("{out}{wrong}").contains(says), "{joint}: {code} {out}{wrong}");
+    }
+    let two = "  - {joint: W1, procedure: P-008, length: 1 m}\n";
+    let (code, out, _) = job(&format!("{two}{two}"));
+    assert!(code == 0 && out.contains("joint W1: another one has this name"), "{code} {out}");
+}

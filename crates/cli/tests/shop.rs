@@ -169,3 +169,74 @@ fn a_lesson_prints_the_kit_of_its_class() {
     assert_eq!(report["files"][0]["kit"]["time_in_booths"]["value"], 126.0);
     assert_eq!(report["files"][0]["kit"]["fillers"][0]["mass"]["unit"], "kg");
 }
+
+/// What an owner types in place of a line of a shop's file: understood, where nothing is to be said, or told with what to write.
+#[test]
+fn what_an_owner_types_is_understood_or_told_as_it_is_to_be_written() {
+    let shop = fs::read_to_string(common::root().join("examples/week/shop.yaml")).unwrap();
+    let folder = tempfile::tempdir().unwrap();
+    let path = folder.path().join("shop.yaml");
+    let argon = "{designation: argon, contents: 330 cubic feet, count: 1}";
+    for (line, typed, says) in [
+        ("labour: $65 per hour", "labour: 65 an hour", ""),
+        ("labour: $65 per hour", "labour: $65/hr.", ""),
+        ("labour: $65 per hour", "labour: 65 per man-hour", ""),
+        ("labour: $65 per hour", "labour: 65", "write `65 per h`"),
+        ("labour: $65 per hour", "labour: 65,50 € per h", "write `65.50 per h`"),
+        ("labour: $65 per hour", "labour: USD 65 per h", "write `65 per h`"),
+        ("labour: $65 per hour", "labour: 4.50 per lb", "write for example `4.5 per h`"),
+        ("labour: $65 per hour", "shop_rate: 65 per h", "did you mean `labour`?"),
+        ("electricity: 0.14 per kWh", "electricity: .14/kwh", ""),
+        ("electricity: 0.14 per kWh", "electricity: 14 cents per kWh", "write `0.14 per kWh`"),
+        ("{other: 9 per month}", "{other: $12/mo.}", ""),
+        ("{other: 9 per month}", "{other: 12 mo}", "write `12 per month`"),
+        ("least_charge: 90 per job", "least_charge: 90", "write `90 per job`"),
+        ("least_charge: 90 per job", "minimum: 90 per job", "did you mean `least_charge`?"),
+        ("overhead: 30 %", "overhead: 30 percent", ""),
+        ("overhead: 30 %", "overhead: $25/hr", "write `overhead_per_hour: $25/hr`"),
+        ("package: 33 lb, packages: 2", "package: 33#, packages: 2", ""),
+        ("package: 33 lb, packages: 2", "package: 33 lb, packages: 2 spools", "write `2`"),
+        ("package: 33 lb, packages: 2", "package: 33 lb, spools: 2", "did you mean `packages`?"),
+        ("package: 33 lb, packages: 2", "weight: 66 lb", "did you mean `mass`?"),
+        ("diameter: 1.2 mm", "diameter: .045\"", ""),
+        ("diameter: 1.2 mm", "diameter: 3/64", "write `3/64 in`"),
+        ("diameter: 1.2 mm", "size: .045\"", "did you mean `diameter`?"),
+        ("designation: E7018,", "designation: 7018,", "did you mean `E7018`?"),
+        ("length: 36 in", "length: 1 yd", "1 yd is 3 ft"),
+        ("{nozzle: \"#5\", count: 6}", "{nozzle: \"#8 cup\", count: 6}", ""),
+        ("{nozzle: \"#5\", count: 6}", "{nozzle: #8, count: 6}", "put quotation marks around"),
+        ("{nozzle: \"#5\", count: 6}", "{cup: 8, qty: 6}", "did you mean `nozzle`?"),
+        (argon, "{designation: straight argon, contents: 125 cuft}", ""),
+        (argon, "{composition: {argon: 75 %, co2: 25 %}, contents: 125 CF}", ""),
+        (argon, "{composition: 75/25, contents: 125 ft3}", "write `designation: 75/25`"),
+        (argon, "{composition: {Ar: 75, CO2: 30}, contents: 125 ft3}", "add up to 105 %"),
+        (argon, "{designation: argon, size: T}", "did you mean `contents`?"),
+        (argon, "{designation: argon, contents: T}", "write what a full one holds, as its label says"),
+        (argon, "{designation: argon, contents: \"#4\"}", "write what a full one holds"),
+        (argon, "{designation: argon, capacity: 11 gal, pressure: 2200 psi}", "1 US gallon is 3.785 L"),
+        (argon, "{designation: argon, capacity: 50 L, pressure: 2200#}", "write `psi`"),
+        ("hours: 8 h", "hours: 8½ hrs", ""),
+        ("hours: 8 h", "hours: 7-3:30", "write how long it is"),
+        ("days: 5", "days: 5 days", "write `5`"),
+        ("days: 5", "days: Mon-Fri", "write its digits"),
+        ("fit_up: 5 min per piece", "fit_up: 5 mins each", ""),
+        ("fit_up: 5 min per piece", "fitup: 5 min/pc", "did you mean `fit_up`?"),
+        ("set_up: 30 min per job", "set_up: ½ hr per job", ""),
+        (
+            "[{current: 350 A, duty_cycle: 40 %}, {current: 250 A, duty_cycle: 100 %}]",
+            "[350 A @ 40%]",
+            "write its keys: `{current: 90 A, duty_cycle: 70 %}`",
+        ),
+        ("processes: [135, 136, 138]", "processes: MIG", "write a list: `[MIG]`"),
+        ("processes: [135, 136, 138]", "processes: [MIG, flux core]", ""),
+        ("power_sources:", "machines:", "did you mean `power_sources`?"),
+        ("gas_cylinders:", "bottles:", "did you mean `gas_cylinders`?"),
+    ] {
+        assert!(shop.contains(line), "{line}");
+        fs::write(&path, shop.replacen(line, typed, 1)).unwrap();
+        let output = seamwright(&["check", path.to_str().unwrap()]);
+        let all = said(&output);
+        let silent = output.status.code() == Some(0) && !all.contains("caution[") && !all.contains("error[");
+        assert!(if says.is_empty() { silent } else { all.contains(says) }, "{typed}: {all}");
+    }
+}

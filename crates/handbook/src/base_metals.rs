@@ -126,7 +126,8 @@ pub fn all() -> impl Iterator<Item = &'static BaseMetal> {
 
 /// The metal with this name; [`lookup`] says more.
 pub fn find(text: &str) -> Option<&'static BaseMetal> {
-    lookup(text).map(|found| found.metal)
+    static KNOWN: names::Known<Option<&'static BaseMetal>> = names::Known::new();
+    KNOWN.of(text, || lookup(text).map(|found| found.metal))
 }
 
 /// The metal with this name and what else the name says.

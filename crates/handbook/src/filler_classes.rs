@@ -111,6 +111,11 @@ pub enum Suitability {
 /// Optional marks (`H4R`, `J`) and the gas letter do not count. An ISO designation finds the class of the like: of the
 /// same composition and covering, and of the nearest strength and impact temperature.
 pub fn find(text: &str) -> Option<&'static Row> {
+    static KNOWN: names::Known<Option<&'static Row>> = names::Known::new();
+    KNOWN.of(text, || search(text))
+}
+
+fn search(text: &str) -> Option<&'static Row> {
     static INDEX: LazyLock<HashMap<String, usize>> = LazyLock::new(|| index(rows()));
     static MORE_INDEX: LazyLock<HashMap<String, usize>> = LazyLock::new(|| index(more()));
     let by = |name: &str| {

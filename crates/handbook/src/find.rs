@@ -1,5 +1,38 @@
 //! How a name finds its row: case, spaces, hyphens and the like do not count, and a miss gets the nearest names.
 
+use std::collections::HashMap;
+use std::sync::{LazyLock, PoisonError, RwLock};
+
+/// What names were found to mean: documents and the joints of a job ask for the same few again and again.
+pub(crate) struct Known<T: Copy>(LazyLock<RwLock<HashMap<String, T>>>);
+
+impl<T: Copy> Known<T> {
+    /// Nothing found yet.
+    pub(crate) const fn new() -> Self {
+        Self(LazyLock::new(RwLock::default))
+    }
+
+    /// What a name means, found once.
+    pub(crate) fn of(&self, name: &str, find: impl FnOnce() -> T) -> T {
+        // Names of documents are short; what is not is found each time, and the memory stays small.
+        const LONGEST: usize = 64;
+        const MOST: usize = 2048;
+        if name.len() > LONGEST {
+            return find();
+        }
+        if let Some(own) = self.0.read().unwrap_or_else(PoisonError::into_inner).get(name) {
+            return *own;
+        }
+        let own = find();
+        let mut all = self.0.write().unwrap_or_else(PoisonError::into_inner);
+        if all.len() >= MOST {
+            all.clear();
+        }
+        all.insert(name.to_owned(), own);
+        own
+    }
+}
+
 /// A name with only its letters and digits left, in lower case, and the `+`, `.` and `/` that tell names apart.
 ///
 /// `E 308L-16`, `e308l16` and `E308L-16` are one name; `4.8` and `48` are two.
@@ -84,6 +117,29 @@ pub fn same_size(a: f64, b: f64) -> bool {
 #[cfg(test)]
 mod tests {
     use super::*;
+
+    #[test]
+    fn a_name_is_looked_up_once_and_memory_stays_small() {
+        static KNOWN: Known<Option<usize>> = Known::new();
+        let looked = std::cell::Cell::new(0);
+        let of = |name: &str| {
+            KNOWN.of(name, || {
+                looked.set(looked.get() + 1);
+                (name != "nothing").then_some(name.len())
+            })
+        };
+        for _ in 0..3 {
+            assert_eq!((of("one"), of("nothing")), (Some(3), None));
+        }
+        assert_eq!(looked.get(), 2);
+        let long = "x".repeat(65);
+        assert_eq!((of(&long), of(&long), looked.get()), (Some(65), Some(65), 4));
+        for number in 0..5000 {
+            of(&number.to_string());
+        }
+        assert!(KNOWN.0.read().unwrap().len() <= 2048);
+        assert_eq!(of("one"), Some(3));
+    }
 
     #[test]
     fn names_forgive_case_spaces_and_hyphens_but_not_points() {

@@ -169,7 +169,8 @@ pub fn get(designation: &str) -> Option<&'static Row> {
         let parts = [("Ar", row.ar_pct), ("CO2", row.co2_pct), ("He", row.he_pct)];
         classify(&parts.into_iter().filter(|(_, pct)| *pct > 0.0).collect::<Vec<_>>())
     };
-    gas::parse(designation).ok().map(|gas| gas.row).or_else(named).or_else(meant)
+    static KNOWN: find::Known<Option<&'static Row>> = find::Known::new();
+    KNOWN.of(designation, || gas::parse(designation).ok().map(|gas| gas.row).or_else(named).or_else(meant))
 }
 
 /// Symbols that are spelt most like this one.

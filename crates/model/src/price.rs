@@ -85,6 +85,9 @@ const WORDS: &[(&str, &str)] = &[
     ("order", "job"),
 ];
 
+/// What stands between an amount and its unit.
+const BETWEEN: [&str; 4] = [" per ", "/", " a ", " an "];
+
 /// The unit of a price by its sign or an everyday word.
 fn unit(word: &str) -> Option<(&'static str, Bought, f64)> {
     let known = |name: &str| PER.iter().find(|(own, ..)| *own == name).copied();
@@ -167,7 +170,7 @@ impl FromStr for Price {
         let text = text.trim();
         let wrong =
             |what: &str| format!("`{text}` {what}; write an amount for a unit, such as 9.50 per kg or 52 per h");
-        let (amount, per) = [" per ", "/", " a ", " an "]
+        let (amount, per) = BETWEEN
             .iter()
             .find_map(|between| text.split_once(between))
             .or_else(|| [" each", " ea"].iter().find_map(|each| Some((text.strip_suffix(each)?, "piece"))))
@@ -193,7 +196,7 @@ pub(crate) fn without_unit(key: &str, text: &str) -> Option<String> {
     let digits = |own: char| own.is_ascii_digit() || own == '.';
     let plain = text.trim().trim_matches(['$', '\u{20ac}', '\u{a3}']).trim();
     let (figure, rest) = plain.split_at(plain.find(|own: char| !digits(own)).unwrap_or(plain.len()));
-    let amount = figure.parse::<f64>().ok().filter(|_| text.parse::<Price>().is_err());
+    let open = figure.parse::<f64>().is_ok() && !BETWEEN.iter().any(|between| text.contains(between));
     let usual = match key {
         "labour" | "overhead_per_hour" => "h",
         "electricity" => "kWh",
@@ -201,7 +204,7 @@ pub(crate) fn without_unit(key: &str, text: &str) -> Option<String> {
         _ => "",
     };
     let per = unit(rest).map_or(usual, |(unit, ..)| unit);
-    (amount.is_some() && !per.is_empty() && !rest.contains(['/', ','])).then(|| format!("write `{figure} per {per}`"))
+    (open && !per.is_empty() && !rest.contains(',')).then(|| format!("write `{figure} per {per}`"))
 }
 
 /// What stands in the place of a plain amount, and the plain amount that is meant.

@@ -62,14 +62,28 @@ pub fn fillers<'s>(stock: &'s Stock, filler: &Filler) -> Vec<&'s StockFiller> {
 ///
 /// Compositions are held against each other as groups of ISO 14175; a designation alone as its group.
 fn same_gas(one: (Option<&str>, Option<&Composition>), other: (Option<&str>, Option<&Composition>)) -> bool {
-    let row = |(designation, composition): (Option<&str>, Option<&Composition>)| {
-        gas_row(&seamwright_model::procedure::ShieldingGas {
+    same_gas_as(one, row_of(one), other)
+}
+
+/// The handbook's row of a gas.
+fn row_of((designation, composition): (Option<&str>, Option<&Composition>)) -> Option<&'static shielding_gases::Row> {
+    match composition {
+        None => shielding_gases::get(designation?),
+        Some(composition) => gas_row(&seamwright_model::procedure::ShieldingGas {
             designation: designation.map(Into::into),
-            composition: composition.cloned(),
+            composition: Some(composition.clone()),
             ..Default::default()
-        })
-    };
-    match (row(one), row(other)) {
+        }),
+    }
+}
+
+/// The same for a gas whose row is known.
+fn same_gas_as(
+    one: (Option<&str>, Option<&Composition>),
+    row: Option<&'static shielding_gases::Row>,
+    other: (Option<&str>, Option<&Composition>),
+) -> bool {
+    match (row, row_of(other)) {
         (Some(one), Some(other)) => one.symbol == other.symbol,
         _ => one.0.zip(other.0).is_some_and(|(one, other)| find::same(one, other)),
     }
@@ -82,11 +96,9 @@ pub fn cylinders<'s>(
     composition: Option<&Composition>,
 ) -> Vec<&'s GasCylinder> {
     let wanted = (designation, composition);
-    stock
-        .gas_cylinders
-        .iter()
-        .filter(|own| same_gas((own.designation.as_deref(), own.composition.as_ref()), wanted))
-        .collect()
+    let row = row_of(wanted);
+    let holds = |own: &&GasCylinder| same_gas_as(wanted, row, (own.designation.as_deref(), own.composition.as_ref()));
+    stock.gas_cylinders.iter().filter(holds).collect()
 }
 
 /// Whether a regulator's word for a gas means this gas.

@@ -4,7 +4,9 @@
 
 mod rows;
 
-use std::collections::HashMap;
+use std::borrow::Cow;
+use std::collections::{HashMap, HashSet};
+use std::sync::OnceLock;
 
 use anyhow::{Result, anyhow};
 use seamwright_check::cover::{self, Verdict, Wanted};
@@ -17,7 +19,7 @@ use seamwright_model::document::Document;
 use seamwright_model::finding::Severity;
 use seamwright_model::job::{Job, JobJoint};
 use seamwright_model::procedure::{Procedure, Status};
-use seamwright_model::quantity::Length;
+use seamwright_model::quantity::{Home, Length, Range, UnitSystem};
 use seamwright_model::shop::{Shop, Welder};
 use seamwright_model::stated::{Date, Stated};
 use seamwright_sheet::block::Sheet;
@@ -30,11 +32,12 @@ use crate::sheets;
 
 pub use rows::{Heading, headed, propose, read as rows, text};
 
-/// A procedure of a job with what its own checks found.
+/// A procedure of a job with what its own checks find, which are made where a joint asks for it.
 #[derive(Debug)]
 pub struct Known {
     loaded: Loaded,
-    outcome: Outcome,
+    today: Date,
+    outcome: OnceLock<Outcome>,
 }
 
 impl Known {
@@ -43,8 +46,13 @@ impl Known {
         if !matches!(loaded.document, Document::Procedure(_)) {
             return None;
         }
-        let outcome = check_with(&loaded.document, &Context { today: Some(today), ..Context::default() });
-        Some(Self { loaded, outcome })
+        Some(Self { loaded, today, outcome: OnceLock::new() })
+    }
+
+    /// What its own checks find on the day.
+    fn outcome(&self) -> &Outcome {
+        let context = Context { today: Some(self.today), ..Context::default() };
+        self.outcome.get_or_init(|| check_with(&self.loaded.document, &context))
     }
 
     /// The document.
@@ -125,6 +133,7 @@ pub fn work_out(job: &Job, known: &[&Known], shop: Option<&Shop>, today: Date) -
             covered_by: found.covered_by,
         }));
     }
+    against.extend(twice(job));
     let done: Vec<&Estimate> = estimates.iter().flatten().collect();
     let to_buy = buying(done.iter().copied()).into_iter().map(|own| own.in_units_of(shop));
     for buy in to_buy.filter(|buy| buy.in_stock.is_some()) {
@@ -146,6 +155,23 @@ pub fn work_out(job: &Job, known: &[&Known], shop: Option<&Shop>, today: Date) -
     let cost = shop.filter(|_| !done.is_empty()).and_then(|shop| quote(&done, shop));
     let papers = papers(job, &estimates, known, cost, (&done, shop), &against);
     Worked { estimates, against, papers }
+}
+
+/// Joints that have the name of one before them: on a traveller nobody knows which is signed.
+fn twice(job: &Job) -> impl Iterator<Item = Against> {
+    let mut names = HashSet::new();
+    let all = job.joints.iter().enumerate();
+    all.filter(move |(_, own)| !names.insert((own.joint.to_string(), own.drawing.clone()))).map(|(index, own)| {
+        Against {
+            pointer: format!("/joints/{index}/joint"),
+            severity: Severity::Caution,
+            message: format!(
+                "joint {}: another one has this name; give each its own, or put their pieces together",
+                own.joint
+            ),
+            covered_by: None,
+        }
+    })
 }
 
 /// An amount of money in whole cents.
@@ -194,7 +220,8 @@ pub fn binder(
     }
     for own in known {
         if worked.papers.rows.iter().any(|row| find::same(&row.procedure, own.number())) {
-            let subject = Subject { loaded: &own.loaded, outcome: &own.outcome, shop, procedure: None, estimate: None };
+            let subject =
+                Subject { loaded: &own.loaded, outcome: own.outcome(), shop, procedure: None, estimate: None };
             let card = kinds::sheet(Kind::BenchCard, subject, options);
             all.push(card.map_err(|why| anyhow!("{}: {why}", own.number()))?);
         }
@@ -249,6 +276,11 @@ fn one(
         found.push(Found { covered_by, ..Found::error(PROCEDURE, message) });
         return None;
     };
+    if joint.pieces == Some(0) {
+        let message = format!("joint {name}: 0 pieces; write how many there are, 1 or more");
+        found.push(Found::error(Some("pieces"), message));
+        return None;
+    }
     let procedure = own.procedure();
     let identification = &procedure.identification;
     if let Some(planned) = joint.procedure_revision.as_deref().filter(|planned| **planned != *identification.revision) {
@@ -262,14 +294,11 @@ fn one(
             ),
         ));
     }
-    if own.outcome.count(Severity::Error) > 0 {
+    let errors = own.outcome().count(Severity::Error);
+    if errors > 0 {
         found.push(Found::error(
             PROCEDURE,
-            format!(
-                "procedure {number}: {} errors; see seamwright check {}",
-                own.outcome.count(Severity::Error),
-                own.loaded.source.name
-            ),
+            format!("procedure {number}: {errors} errors; see seamwright check {}", own.loaded.source.name),
         ));
     }
     if asks(joint) {
@@ -306,11 +335,18 @@ fn one(
     estimated(joint, procedure, shop, found)
 }
 
+/// A length in the unit that it is stated in, as a sheet prints it: `18"` is 18 in.
+fn as_written(length: &Range<Length>) -> String {
+    length.print(if length.unit().home == Home::Us { UnitSystem::Us } else { UnitSystem::Si })
+}
+
 /// What a joint uses and costs by its procedure.
 fn estimated(joint: &JobJoint, procedure: &Procedure, shop: Option<&Shop>, found: &mut Vec<Found>) -> Option<Estimate> {
     let name = &joint.joint;
-    let mut procedure = procedure.clone();
-    if let (Some(leg), Some(Stated::Is(size))) = (&joint.leg, &mut procedure.weld_size) {
+    let mut procedure = Cow::Borrowed(procedure);
+    if let (Some(leg), Some(Stated::Is(_))) = (&joint.leg, &procedure.weld_size)
+        && let Some(Stated::Is(size)) = &mut procedure.to_mut().weld_size
+    {
         size.leg = Some(leg.clone());
         size.throat = None;
     }
@@ -348,7 +384,13 @@ fn wanted(joint: &JobJoint, found: &mut Vec<Found>) -> Wanted {
         metal,
         thickness_mm: joint.thickness.as_ref().and_then(Stated::value).and_then(|range| range.high()).map(Length::mm),
         joint: joint.kind,
-        position: joint.position.as_ref().map(ToString::to_string),
+        position: joint.position.as_deref().and_then(|word| match rows::position(word, joint.kind) {
+            Ok(position) => Some(position),
+            Err(why) => {
+                found.push(Found::error(Some("position"), format!("joint {}: {why}", joint.joint)));
+                None
+            }
+        }),
         ..Wanted::default()
     }
 }
@@ -427,7 +469,7 @@ fn papers(
             revision: revision.map_or_else(String::new, |own| own.procedure().identification.revision.to_string()),
             machine: joint.machine.as_deref().unwrap_or_default().to_owned(),
             welder: joint.welder.as_deref().unwrap_or_default().to_owned(),
-            length: joint.length.value().map(|range| range.spelled().to_owned()).unwrap_or_default(),
+            length: joint.length.value().map(as_written).unwrap_or_default(),
             pieces: joint.pieces.unwrap_or(1),
             hours: priced.map(|own| own.time_min / 60.0).or(estimate.as_ref().map(|own| own.working_time_min / 60.0)),
             // What a customer can add up: a piece in whole cents, times the pieces.

@@ -110,9 +110,9 @@ pub fn read(name: &str, text: &str) -> Result<Vec<Value>> {
         .flexible(true)
         .from_reader(text.as_bytes());
     let heads = reader.headers().map_err(|error| anyhow!("{name}: no line of headings: {error}"))?.clone();
-    let keys: Vec<&str> = heads.iter().map(|head| key(name, head)).collect::<Result<_>>()?;
+    let keys: Vec<(&str, Option<String>)> = heads.iter().map(|head| key(name, head)).collect::<Result<_>>()?;
     for needed in ["joint", "length"] {
-        if !keys.contains(&needed) {
+        if !keys.iter().any(|(key, _)| *key == needed) {
             bail!(
                 "{name}: no column for the {needed}; the headings are {}",
                 heads.iter().collect::<Vec<_>>().join(", ")
@@ -130,8 +130,16 @@ pub fn read(name: &str, text: &str) -> Result<Vec<Value>> {
             bail!("{name}:{line}: {} cells under {} headings", record.len(), keys.len());
         }
         let mut row = Map::new();
-        for (key, cell) in keys.iter().zip(record.iter()).filter(|(_, cell)| !cell.is_empty()) {
-            row.insert((*key).to_owned(), value(key, cell).map_err(|why| anyhow!("{name}:{line}: {key}: {why}"))?);
+        let told = |key: &str, why: String| anyhow!("{name}:{line}: {key}: {why}");
+        for ((key, unit), cell) in keys.iter().zip(record.iter()).filter(|(_, cell)| !cell.is_empty()) {
+            let own = value(key, cell, unit.as_deref()).map_err(|why| told(key, why))?;
+            row.insert((*key).to_owned(), own);
+        }
+        // What a word of the trade means hangs on the joint.
+        if let Some(word) = row.get("position").and_then(Value::as_str) {
+            let kind = row.get("type").and_then(Value::as_str).and_then(|kind| kind.parse().ok());
+            let own = position(word, kind).map_err(|why| told("position", why))?;
+            row.insert("position".to_owned(), json!(own));
         }
         for needed in ["joint", "length"] {
             if !row.contains_key(needed) {
@@ -146,29 +154,82 @@ pub fn read(name: &str, text: &str) -> Result<Vec<Value>> {
     Ok(rows)
 }
 
-fn key(name: &str, head: &str) -> Result<&'static str> {
-    let plain = head.trim().trim_end_matches(['.', ':', '#']).trim().to_lowercase();
-    let found = HEADS.iter().find(|(key, words)| *key == plain || words.contains(&&*plain));
-    found.map(|(key, _)| *key).ok_or_else(|| {
+/// The key that a heading means, and the unit of bare numbers below it, where the heading says one: `Length (in)`.
+fn key(name: &str, head: &str) -> Result<(&'static str, Option<String>)> {
+    let plain = |head: &str| head.trim().trim_end_matches(['.', ':', '#', ',']).trim().to_lowercase();
+    let known = |head: &str| {
+        let plain = plain(head);
+        HEADS.iter().find(|(key, words)| *key == plain || words.contains(&&*plain)).map(|(key, _)| *key)
+    };
+    let with_unit = || {
+        let (head, unit) = head.trim().trim_end_matches([')', ']']).rsplit_once(['(', '[', ' '])?;
+        let unit = length(&format!("1 {unit}")).parse::<Range<Length>>().ok()?.unit().symbol;
+        let key = known(head).filter(|key| SIZES.contains(key))?;
+        Some((key, Some(unit.to_owned())))
+    };
+    known(head).map(|key| (key, None)).or_else(with_unit).ok_or_else(|| {
         let all: Vec<&str> = HEADS.iter().map(|(key, _)| *key).collect();
-        anyhow!("{name}: `{head}` is no heading that is known; the columns are {}", all.join(", "))
+        anyhow!(
+            "{name}: `{head}` is no heading that is known; the first line has the headings, and the columns are {}; leave others out",
+            all.join(", ")
+        )
     })
 }
 
-/// A cell as the value of its key.
-fn value(key: &str, cell: &str) -> Result<Value, String> {
+/// Keys whose value is a length.
+const SIZES: [&str; 3] = ["length", "thickness", "leg"];
+
+/// A position by ISO 6947 or AWS, or in a word of the trade: `flat`, `overhead`, which means another one in a groove than of a
+/// fillet.
+pub fn position(word: &str, kind: Option<JointType>) -> Result<String, String> {
+    if positions::get(word).is_some() {
+        return Ok(word.to_owned());
+    }
+    let of = |kind: &str| trade_words::get(kind, word).map(|row| row.means.as_str());
+    let (groove, fillet) = (of("groove position"), of("fillet position"));
+    match (groove, fillet, kind) {
+        (Some(groove), Some(fillet), _) if groove == fillet => Ok(groove.to_owned()),
+        (Some(own), _, Some(JointType::Butt)) | (_, Some(own), Some(JointType::Tee | JointType::Lap)) => {
+            Ok(own.to_owned())
+        }
+        (Some(groove), Some(fillet), _) => {
+            Err(format!("`{word}` is {groove} of a groove and {fillet} of a fillet; write one"))
+        }
+        _ => {
+            let near = positions::nearest(word);
+            let near = if near.is_empty() { String::new() } else { format!("; the nearest are {}", near.join(", ")) };
+            Err(format!("`{word}` is no position of ISO 6947 or AWS{near}"))
+        }
+    }
+}
+
+/// A number of pieces as people write it: `4`, `x4`, `4 pcs`.
+fn pieces(cell: &str) -> Option<u32> {
+    let lower = cell.to_lowercase();
+    let plain = lower.trim().trim_start_matches(['x', '×']).trim_end_matches(['x', '×', '.']).trim();
+    let words = ["each", "ea", "pieces", "piece", "pcs", "pc", "off", "no"];
+    let plain = words.iter().find_map(|word| plain.strip_suffix(word)).unwrap_or(plain).trim();
+    plain.strip_suffix(".0").unwrap_or(plain).parse().ok().filter(|count| *count > 0)
+}
+
+/// A cell as the value of its key; `unit` is that of its column.
+fn value(key: &str, cell: &str, unit: Option<&str>) -> Result<Value, String> {
     match key {
-        "length" | "thickness" | "leg" => {
-            let text = length(cell);
+        _ if SIZES.contains(&key) => {
+            let bare = unit.filter(|unit| {
+                length(&format!("{cell} {unit}")).parse::<Range<Length>>().is_ok()
+                    && length(cell).parse::<Range<Length>>().is_err()
+            });
+            let text = bare.map_or_else(|| length(cell), |unit| format!("{} {unit}", cell.trim()));
             let range: Range<Length> = text.parse().map_err(|error| format!("{error}"))?;
             if range.low().or(range.high()).is_none_or(|low| low.mm() <= 0.0) {
                 return Err(format!("`{cell}` must be greater than 0"));
             }
             Ok(json!(text))
         }
-        "pieces" => match cell.parse::<u32>() {
-            Ok(count) if count > 0 => Ok(json!(count)),
-            _ => Err(format!("`{cell}` is no number of pieces; write a whole number, 1 or more")),
+        "pieces" => match pieces(cell) {
+            Some(count) => Ok(json!(count)),
+            None => Err(format!("`{cell}` is no number of pieces; write a whole number, 1 or more")),
         },
         "type" => {
             let plain = cell.trim().to_lowercase();
@@ -177,11 +238,6 @@ fn value(key: &str, cell: &str) -> Result<Value, String> {
             word.parse::<JointType>()
                 .map(|kind| json!(kind.as_str()))
                 .map_err(|_| format!("`{cell}` is no joint; write butt, tee, lap, corner or edge"))
-        }
-        "position" if positions::get(cell).is_none() => {
-            let near = positions::nearest(cell);
-            let near = if near.is_empty() { String::new() } else { format!("; the nearest are {}", near.join(", ")) };
-            Err(format!("`{cell}` is no position of ISO 6947 or AWS{near}"))
         }
         _ => Ok(json!(cell)),
     }
@@ -240,6 +296,43 @@ mod tests {
         let own = "mark;material;qty;length\nA;S355J2;2;1 m\n";
         assert_eq!(headed(own), own);
         assert!(read("list", &headed("A;S355J2\n")).is_err());
+    }
+
+    #[test]
+    fn a_heading_may_say_the_unit_and_cells_are_read_as_people_write_them() {
+        let text = "Joint,WPS,Length (in),Qty,Thk [mm],Leg \"\nW1,P-1,18,x4,8,5/16\nW2,P-1,4'-6\",4 pcs,3/8 in,\nW3,P-1,2 m,4.0,10,.25\n";
+        let rows = read("list.csv", text).unwrap();
+        let of =
+            |key: &str| rows.iter().map(|row| row[key].as_str().unwrap_or_default().to_owned()).collect::<Vec<_>>();
+        assert_eq!(of("length"), ["18 in", "54 in", "2 m"]);
+        assert_eq!(of("thickness"), ["8 mm", "3/8 in", "10 mm"]);
+        assert_eq!(of("leg"), ["5/16 in", "", ".25 in"]);
+        assert!(rows.iter().all(|row| row["pieces"] == 4), "{rows:?}");
+        assert!(read("list.csv", "joint,length (kg)\nW1,2\n").is_err());
+        let error = read("list.csv", "joint,length (in)\nW1,eighteen\n").unwrap_err().to_string();
+        assert!(error.contains("list.csv:2: length: `eighteen`"), "{error}");
+    }
+
+    #[test]
+    fn a_word_for_a_position_goes_by_the_joint() {
+        for (word, kind, own) in [
+            ("flat", None, Ok("PA")),
+            ("Overhead", Some(JointType::Tee), Ok("PD")),
+            ("overhead", Some(JointType::Butt), Ok("PE")),
+            ("horizontal", Some(JointType::Lap), Ok("PB")),
+            ("vertical up", None, Ok("PF")),
+            ("2F", None, Ok("2F")),
+            ("overhead", None, Err("PE of a groove and PD of a fillet")),
+            ("sideways", None, Err("no position")),
+        ] {
+            match (position(word, kind), own) {
+                (Ok(found), Ok(own)) => assert_eq!(found, own, "{word}"),
+                (Err(found), Err(own)) => assert!(found.contains(own), "{word}: {found}"),
+                (found, own) => panic!("{word}: {found:?} is not {own:?}"),
+            }
+        }
+        let rows = read("list.csv", "joint,length,type,pos\nW1,1 m,fillet,overhead\n").unwrap();
+        assert_eq!((&rows[0]["type"], &rows[0]["position"]), (&json!("tee"), &json!("PD")));
     }
 
     #[test]

@@ -443,6 +443,7 @@ const KEYS_OF_TRADE: &[(&str, &[&str])] = &[
     ("mark_up", &["profit"]),
     ("rated_points", &["duty_cycle", "duty"]),
     ("procedure", &["wps"]),
+    ("procedure_revision", &["rev", "revision"]),
     ("pieces", &["qty", "quantity", "count"]),
 ];
 

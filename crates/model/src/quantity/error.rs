@@ -220,7 +220,13 @@ impl ParseError {
                 "write at most 12 digits, and at most 6 in each part of a fraction".to_owned(),
             ),
             Fault::MissingUnit => {
-                (Kind::MissingUnit, format!("{found} has no unit"), format!("write {a_name} with its unit, {like}"))
+                // Sizes in fractions are in inches.
+                let hint = if name == "length" && text.contains('/') {
+                    format!("write `{} in`", clip(text))
+                } else {
+                    format!("write {a_name} with its unit, {like}")
+                };
+                (Kind::MissingUnit, format!("{found} has no unit"), hint)
             }
             Fault::UnknownUnit(unit) => (
                 Kind::UnknownUnit,
