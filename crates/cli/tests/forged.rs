@@ -194,6 +194,68 @@ const CHANGES: &[Change] = &[
         let figure = parts.into_iter().find(|part| part.has(b"Alt")).unwrap();
         figure.set("Alt", Object::string_literal("Approved"));
     }),
+    ("list-of-contents", "changed", |document| {
+        let parts = document.objects.values_mut().filter_map(|object| object.as_dict_mut().ok());
+        let line = parts.into_iter().find(|part| part.has(b"Title") && part.has(b"Parent")).unwrap();
+        line.set("Title", Object::string_literal("Approved"));
+    }),
+    ("list-of-contents-leads-away", "changed", |document| {
+        let parts = document.objects.values_mut().filter_map(|object| object.as_dict_mut().ok());
+        let line = parts.into_iter().find(|part| part.has(b"Title") && part.has(b"Parent")).unwrap();
+        line.set("A", dictionary! {"S" => "URI", "URI" => Object::string_literal("https://example.org")});
+    }),
+    ("title-beside", "changed", |document| {
+        let own = document.catalog().unwrap().get(b"Metadata").and_then(Object::as_reference).unwrap();
+        let stream = document.get_object_mut(own).unwrap().as_stream_mut().unwrap();
+        let told = String::from_utf8(stream.get_plain_content_with_limit(1 << 20).unwrap()).unwrap();
+        stream.dict.remove(b"Filter");
+        stream.set_content(told.replace("carbon steel sheet", "approved for all").into_bytes());
+    }),
+    ("page-from-elsewhere", "changed", |document| {
+        let own = page(document).get(b"Contents").and_then(Object::as_reference).unwrap();
+        let stream = document.get_object_mut(own).unwrap().as_stream_mut().unwrap();
+        stream.dict.set("F", Object::string_literal("other.bin"));
+    }),
+    ("pages-numbered-otherwise", "changed", |document| {
+        let label = dictionary! {"S" => "D", "P" => Object::string_literal("Approved ")};
+        let labels = dictionary! {"Nums" => vec![0.into(), Object::Dictionary(label)]};
+        document.catalog_mut().unwrap().set("PageLabels", labels);
+    }),
+    ("script-by-name", "changed", |document| {
+        let action = dictionary! {"S" => "JavaScript", "JS" => Object::string_literal("app.alert('x')")};
+        let tree = dictionary! {"Names" => vec![Object::string_literal("a"), Object::Dictionary(action)]};
+        document.catalog_mut().unwrap().get_mut(b"Names").unwrap().as_dict_mut().unwrap().set("JavaScript", tree);
+    }),
+    ("pages-kept-aside", "changed", |document| {
+        let first = document.get_pages()[&1];
+        let tree = dictionary! {"Names" => vec![Object::string_literal("a"), Object::Reference(first)]};
+        document.catalog_mut().unwrap().get_mut(b"Names").unwrap().as_dict_mut().unwrap().set("Templates", tree);
+    }),
+    ("layers", "changed", |document| {
+        let layers = dictionary! {"OCGs" => Vec::<Object>::new(), "D" => dictionary! {"BaseState" => "OFF"}};
+        document.catalog_mut().unwrap().set("OCProperties", layers);
+    }),
+    ("forms-of-another-kind", "changed", |document| {
+        let form = dictionary! {"XFA" => Object::string_literal("<xdp/>"), "Fields" => Vec::<Object>::new()};
+        document.catalog_mut().unwrap().set("AcroForm", form);
+    }),
+    ("greys-turned-white", "changed", |document| {
+        let white = vec![1.into(), 1.into(), 1.into()];
+        let white = dictionary! {"WhitePoint" => white, "Gamma" => Object::Real(0.01)};
+        let grey = vec![Object::Name(b"CalGray".to_vec()), Object::Dictionary(white)];
+        resources(document).set("ColorSpace", dictionary! {"DefaultGray" => grey});
+    }),
+    ("letters-exchanged", "changed", |document| {
+        let tables = document.objects.values_mut().filter_map(|object| object.as_stream_mut().ok());
+        let told = |own: &Stream| own.get_plain_content_with_limit(1 << 20).unwrap_or_default();
+        let table = tables.into_iter().find(|own| told(own).windows(7).any(|own| own == b"beginbf")).unwrap();
+        let text = String::from_utf8(told(table)).unwrap();
+        let line = text.lines().find(|line| line.matches('<').count() == 2 && line.ends_with('>')).unwrap();
+        let (glyph, _) = line.rsplit_once('<').unwrap();
+        let other = text.replacen(line, &format!("{glyph}<0041>"), 1);
+        table.dict.remove(b"Filter");
+        table.set_content(other.into_bytes());
+    }),
     ("saved-again", "saved-again", |_| {}),
     ("attachment-by-annotation", "several-sources", |document| {
         let other = other_source(document);
@@ -261,6 +323,40 @@ fn no_change_of_a_pdf_is_proved() {
         assert_eq!(code, Some(2), "{name}: {verdict}: {message}");
         assert_ne!(verdict, "proved", "{name}: {message}");
     }
+}
+
+// Readers open a file by its name: the bytes of one format under the name of another are not the sheet that is seen.
+#[test]
+fn no_sheet_under_the_name_of_another_format_is_proved() {
+    for (ending, others) in [("pdf", ["html", "HTM", "xhtml"]), ("html", ["pdf", "PDF", "Pdf"])] {
+        let (folder, path) = sheet(ending);
+        for other in others {
+            let forged = folder.path().join(format!("named.{other}"));
+            fs::copy(&path, &forged).unwrap();
+            let (code, verdict, message) = judged(&forged);
+            assert_eq!((code, verdict.as_str()), (Some(2), "no-source"), "{ending} as {other}: {message}");
+        }
+    }
+}
+
+// A dictionary may have an entry twice; some readers take the first, others the last.
+#[test]
+fn no_entry_that_stands_twice_looks_the_same() {
+    let (folder, path) = sheet("pdf");
+    let mut document = Document::load(&path).unwrap();
+    let other = document.add_object(Stream::new(dictionary! {}, BOX.to_vec()));
+    let own = page(&mut document).get(b"Contents").and_then(Object::as_reference).unwrap();
+    let forged = folder.path().join("plain.pdf");
+    document.save(&forged).unwrap();
+    let bytes = fs::read(&forged).unwrap();
+    let entry = format!("/Contents {} 0 R", own.0).into_bytes();
+    let at = find(&bytes, &entry);
+    let twice = [&bytes[..at], format!("/Contents {} 0 R", other.0).as_bytes(), &bytes[at..]].concat();
+    // Tables of places are read by no one who looks for objects: what they say does not matter here.
+    fs::write(&forged, twice).unwrap();
+    let (code, verdict, message) = judged(&forged);
+    assert_eq!((code, verdict.as_str()), (Some(2), "changed"), "{message}");
+    assert!(message.contains("stands twice"), "{message}");
 }
 
 fn find(bytes: &[u8], word: &[u8]) -> usize {
@@ -422,6 +518,13 @@ fn no_change_of_a_page_is_proved() {
         ("spaces-in-the-note", with_seal(line.replacen(':', ": ", 1))),
         ("digest", with_seal(digit(line, 20))),
         ("made-of", with_seal(digit(line, 55))),
+        ("kept-aside", page.replacen("</main>", "<template shadowrootmode=\"open\">300 A</template></main>", 1)),
+        ("printed-otherwise", page.replacen("</style>", "@media print{main{display:none}}</style>", 1)),
+        ("written-by-style", page.replacen("</style>", "h1::after{content:\" approved\"}</style>", 1)),
+        ("unseen-letter", page.replacen(" mm", " \u{200B}mm", 1)),
+        ("turned-letters", page.replacen(" mm", " \u{202E}mm", 1)),
+        ("letter-of-another-script", page.replacen(" mm", " \u{043C}m", 1)),
+        ("policy-gone", page.replacen("default-src 'none'", "default-src *", 1)),
         ("behind-the-seal", format!("{page}<h1>Approved</h1>")),
         ("second-seal", format!("{page}{line}")),
         ("no-seal", page[..seal].to_owned()),

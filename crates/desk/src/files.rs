@@ -365,13 +365,7 @@ pub fn open(files: &dyn Files, input: &Input) -> Result<(Loaded, Option<Arrival>
     if bytes.len() as u64 > MOST {
         return Err(unread(None, format!("the file is larger than {MOST} bytes: it is no document and no sheet")));
     }
-    let format = if is_pdf(input, &bytes) {
-        Some(Format::Pdf)
-    } else if is_page(input, &bytes) {
-        Some(Format::Html)
-    } else {
-        None
-    };
+    let format = format_of(input, &bytes);
     let arrival = format.map(|format| arrived(format, bytes.as_slice())).transpose()?;
     // A sheet's source has the name under which it was attached.
     let reading = match arrival.as_ref().and_then(|(found, chosen)| found.candidates.get(*chosen)) {
@@ -476,14 +470,18 @@ pub fn reason(error: &io::Error) -> String {
 /// Most bytes of a file: sheets are larger than their source; nothing larger than this is one of ours.
 pub const MOST: u64 = 16 * limits::FILE_BYTES as u64;
 
-/// Whether a file is a PDF, by its name or by how it begins.
-fn is_pdf(input: &Input, bytes: &[u8]) -> bool {
-    named(input, &["pdf"]) || bytes.starts_with(b"%PDF")
-}
-
-/// Whether a file is a page, by its name or by how it begins; no document of YAML starts with a tag.
-fn is_page(input: &Input, bytes: &[u8]) -> bool {
-    named(input, &["html", "htm"]) || bytes.trim_ascii_start().starts_with(b"<")
+/// The format of a sheet: by its name, for readers open it by that, else by how it begins; no document of YAML starts with a
+/// tag.
+fn format_of(input: &Input, bytes: &[u8]) -> Option<Format> {
+    if named(input, &["pdf"]) {
+        Some(Format::Pdf)
+    } else if named(input, &["html", "htm", "xhtml", "xht", "shtml"]) {
+        Some(Format::Html)
+    } else if bytes.starts_with(b"%PDF") {
+        Some(Format::Pdf)
+    } else {
+        bytes.trim_ascii_start().starts_with(b"<").then_some(Format::Html)
+    }
 }
 
 fn named(input: &Input, endings: &[&str]) -> bool {

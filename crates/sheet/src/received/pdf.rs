@@ -153,7 +153,8 @@ fn text(bytes: &[u8]) -> String {
 }
 
 /// Where a PDF differs to the eye from the sheet that was made again; nothing where all that is compared is alike: pages
-/// with their contents, frames and what is laid over them, fonts and pictures, title, and what happens on opening.
+/// with their contents, frames and what is laid over them, fonts and pictures, titles, the list of contents, and what happens
+/// on opening.
 pub fn difference(given: &[u8], made: &[u8]) -> Result<Option<Difference>, Unreadable> {
     let (given, made) = (Objects::of(given)?, Objects::of(made)?);
     let (own, other) = (Pages::of(&given)?, Pages::of(&made)?);
@@ -181,6 +182,17 @@ pub fn difference(given: &[u8], made: &[u8]) -> Result<Option<Difference>, Unrea
     }
     if spoken(&given)? != spoken(&made)? {
         return Ok(Some(Difference { page: None, what: "a voice reads out other words (Alt)".to_owned() }));
+    }
+    if listed(&given)? != listed(&made)? {
+        return Ok(Some(Difference { page: None, what: "its list of contents is another one (Outlines)".to_owned() }));
+    }
+    if any_key_twice(&given)? {
+        let what = "an entry stands twice in one of its objects, and readers take the one or the other".to_owned();
+        return Ok(Some(Difference { page: None, what }));
+    }
+    let (titled, entitled) = (title(&given, &own.catalog)?, title(&made, &other.catalog)?);
+    if titled.is_some() && titled != entitled {
+        return Ok(Some(Difference { page: None, what: "its description has another title (Metadata)".to_owned() }));
     }
     for key in ["Title", "Author", "Subject", "Keywords"] {
         let (own, other) = (info(&given, key)?, info(&made, key)?);
@@ -265,6 +277,9 @@ fn contents(objects: &Objects<'_>, page: &Object<'_>) -> Result<Vec<u8>, Unreada
     for part in parts.iter().take(PAGES) {
         let Object::Reference(number) = part else { continue };
         let Some((dictionary, Some(end))) = objects.last(*number)? else { continue };
+        if dictionary.get("F").is_some() {
+            drawn.extend(b"what another file holds\n");
+        }
         let left = CONTENTS.saturating_sub(drawn.len());
         match objects.stream(&dictionary, end, left)? {
             Some(bytes) => drawn.extend(bytes),
@@ -315,6 +330,9 @@ const OF_FILES: &[(&str, &str)] = &[
     ("AcroForm", "it has fields to fill in (AcroForm)"),
     ("OCProperties", "it has layers that can be hidden (OCProperties)"),
     ("Collection", "it opens as a list of attachments (Collection)"),
+    ("PageLabels", "its pages are numbered otherwise (PageLabels)"),
+    ("Lang", "it is read out in another language (Lang)"),
+    ("URI", "its links lead elsewhere (URI)"),
 ];
 
 fn opening(
@@ -328,11 +346,18 @@ fn opening(
             return Ok(Some((*what).to_owned()));
         }
     }
-    let script = |objects: &Objects<'_>, catalog: &Object<'_>| -> Result<bool, Unreadable> {
+    let named = |objects: &Objects<'_>, catalog: &Object<'_>| -> Result<Vec<String>, Unreadable> {
         let names = catalog.get("Names").map(|names| objects.resolved(names)).transpose()?;
-        Ok(names.is_some_and(|names| names.get("JavaScript").is_some()))
+        let Some(Object::Dictionary(entries)) = names else { return Ok(Vec::new()) };
+        Ok(entries.iter().map(|(key, _)| String::from_utf8_lossy(key).chars().take(40).collect()).collect())
     };
-    Ok((script(given, catalog)? && !script(made, again)?).then(|| "it carries a script (JavaScript)".to_owned()))
+    let known = named(made, again)?;
+    // Places to go to are named by programs that write a file again; they do nothing by themselves.
+    let more = named(given, catalog)?.into_iter().find(|key| key != "Dests" && !known.contains(key));
+    Ok(more.map(|key| match key.as_str() {
+        "JavaScript" => "it carries a script (JavaScript)".to_owned(),
+        other => format!("it carries what no sheet has ({other})"),
+    }))
 }
 
 /// An entry with everything that it names, without numbers of objects, which another program gives anew.
@@ -385,7 +410,8 @@ fn written(
             let sorted: BTreeMap<_, _> = entries.iter().map(|(key, value)| (key, value)).collect();
             for (key, value) in sorted {
                 // How a stream is packed, and the way back up the tree of pages, are not seen.
-                if [&b"Length"[..], b"Filter", b"DecodeParms", b"Parent", b"P", b"Metadata"].contains(&key.as_ref()) {
+                let back = matches!((key.as_ref(), value), (b"P" | b"Parent", Object::Reference(_)));
+                if back || [&b"Length"[..], b"Filter", b"DecodeParms", b"Metadata"].contains(&key.as_ref()) {
                     continue;
                 }
                 out.push_str(&format!("/{} ", String::from_utf8_lossy(key)));
@@ -444,6 +470,52 @@ fn spoken(objects: &Objects<'_>) -> Result<Vec<Vec<u8>>, Unreadable> {
     }
     words.sort_unstable();
     Ok(words)
+}
+
+/// The lines of the list of contents beside the pages, sorted, each with whether it does more than to lead to a page.
+fn listed(objects: &Objects<'_>) -> Result<Vec<(String, bool)>, Unreadable> {
+    let mut lines = Vec::new();
+    for number in objects.numbers() {
+        let Some((line, _)) = objects.last(number)? else { continue };
+        let (Some(title), Some(_)) = (line.get("Title"), line.get("Parent")) else { continue };
+        if let Object::Text(own) = objects.resolved(title)? {
+            lines.push((text(&own), line.get("A").is_some() || line.get("AA").is_some()));
+        }
+    }
+    lines.sort_unstable();
+    Ok(lines)
+}
+
+/// Whether any dictionary of a file has an entry twice.
+fn any_key_twice(objects: &Objects<'_>) -> Result<bool, Unreadable> {
+    fn twice(object: &Object<'_>) -> bool {
+        match object {
+            Object::Array(items) => items.iter().any(twice),
+            Object::Dictionary(entries) => {
+                let mut keys = BTreeSet::new();
+                entries.iter().any(|(key, value)| !keys.insert(key) || twice(value))
+            }
+            _ => false,
+        }
+    }
+    for number in objects.numbers() {
+        if objects.last(number)?.is_some_and(|(object, _)| twice(&object)) {
+            return Ok(true);
+        }
+    }
+    Ok(false)
+}
+
+/// The title in the description that a file carries beside its contents (14.3.2), as it is written; some readers show it.
+fn title(objects: &Objects<'_>, catalog: &Object<'_>) -> Result<Option<String>, Unreadable> {
+    let Some(Object::Reference(number)) = catalog.get("Metadata") else { return Ok(None) };
+    let Some((dictionary, Some(end))) = objects.last(*number)? else { return Ok(None) };
+    let Some(bytes) = objects.stream(&dictionary, end, CONTENTS)? else { return Ok(None) };
+    let told = String::from_utf8_lossy(&bytes).into_owned();
+    let part = told.split_once("<dc:title>").and_then(|(_, rest)| rest.split_once("</dc:title>"));
+    // Only the words count: programs lay them out in their own way.
+    let words = |part: &str| part.split('<').filter_map(|own| own.split_once('>')).map(|(_, own)| own.trim()).collect();
+    Ok(part.map(|(part, _)| words(part)))
 }
 
 /// An entry of the file's description of itself.
