@@ -11,9 +11,9 @@
  *   totals: {name: string, value: string, how: string}[], machines: string[], trouble: string[], sheets: string[],
  *   cautions: string[], us: boolean}} Live
  * @typedef {{id: string, file: string, kind: string, number: string, title: string, base: string, changed_on_disk: boolean, on_disk: string | null,
- *   unsaved: boolean, text: string, live: Live, form: {shape: string} | null}} Doc
- * @typedef {{n: number, base: string, unsaved: boolean, text: string, live: Live, form: string | null, shape: string,
- *   values: [string, string][], refused: {pointer: string, message: string, hint: string | null}[], sheet: string | null}} Edited
+ *   unsaved: boolean, text: string, live: Live, shape: string}} Doc
+ * @typedef {{n: number, base: string, unsaved: boolean, text: string, live: Live, form: string | null, parts: [string, string][], shape: string,
+ *   values: [string, string][], inherited: [string, string][], refused: {pointer: string, message: string, hint: string | null}[], sheet: string | null}} Edited
  * @typedef {{id: string, file: string, kind: string, number: string, revision: string, title: string, processes: string[],
  *   metals: string[], thicknesses: string[], positions: string[], status: string, worst: string, count: number,
  *   finding: string, changed: string, unsaved: boolean, words: string}} Row
@@ -233,6 +233,9 @@ function dropping() {
 
 // ------------------------------------------------------------------------------------------------------- parts of screens
 
+/** The field of a place, where the page shows it. @param {string} pointer @returns {any} */
+const fieldOf = pointer => document.querySelector(`[data-p="${CSS.escape(pointer)}"]`);
+
 /** The element of a place, or of the nearest section around it. @param {string} pointer @returns {HTMLElement | null} */
 function placeOf(pointer) {
   for (let at = pointer; at; at = at.slice(0, at.lastIndexOf("/"))) {
@@ -246,6 +249,12 @@ function placeOf(pointer) {
 function goTo(pointer) {
   const place = placeOf(pointer);
   for (let at = place?.parentElement; at; at = at.parentElement) if (at instanceof HTMLDetailsElement) at.open = true;
+  // What stands below a row comes when it is opened.
+  const more = place?.dataset.rowFound !== pointer ? place?.parentElement?.querySelector("[data-more]") : null;
+  if (more instanceof HTMLDetailsElement && !more.open) {
+    more.addEventListener("shown", () => { if (placeOf(pointer) !== place) goTo(pointer); }, { once: true });
+    more.open = true;
+  }
   const field = place?.querySelector("input, select, textarea") ?? place?.closest("section")?.querySelector("input, select, textarea, button");
   place?.scrollIntoView({ block: "center" });
   /** @type {HTMLElement | null | undefined} */ (field)?.focus({ preventScroll: true });
@@ -324,7 +333,8 @@ function documentScreen() {
   const frame = /** @type {HTMLIFrameElement} */ (one("#sheet"));
   const page = crypto.getRandomValues(new Uint32Array(1))[0]?.toString(36) ?? "";
   let { base, live, text, unsaved } = doc;
-  let shape = doc.form?.shape ?? "";
+  /** The parts of the form that are shown, with their shapes. */
+  let shape = doc.shape;
   let count = 0;
   /** What was typed and is not sent yet. @type {Map<string, string>} */
   const pending = new Map();
@@ -444,35 +454,100 @@ function documentScreen() {
     editor?.marks(live.faults.map(fault => ({ from: fault.from, to: fault.to, severity: "error", message: fault.message })));
   };
 
-  /** @param {string} html */
-  const renewForm = async html => {
+  /** What somebody opened stays open, and what stands below a row is renewed by itself. */
+  const callbacks = {
+    beforeAttributeUpdated: (/** @type {string} */ name) => name !== "open",
+    beforeNodeMorphed: (/** @type {Element} */ old) => !old.classList?.contains("below"),
+  };
+
+  /** What was typed and is not in the text goes into its field again. */
+  const typedAgain = () => {
+    for (const [pointer, { typed }] of notTaken) {
+      const field = /** @type {HTMLInputElement} */ (fieldOf(pointer));
+      if (field) field.value = typed;
+    }
+  };
+
+  /** Renews the form while whoever works in it stays at the same field and the same place. @param {(idiomorph: any) => void} renewed */
+  const renewForm = async renewed => {
     const { Idiomorph } = await load("idiomorph");
-    const fresh = make("form", {});
-    fresh.append(...parsed(html).body.childNodes);
+    const at = /** @type {HTMLInputElement | null} */ (form.contains(document.activeElement) ? document.activeElement : null);
+    const caret = at?.selectionStart ?? null;
     const plates = new Set(all("[data-plate]", form).map(plate => plate.dataset.plate));
-    // What somebody opened stays open.
-    const callbacks = { beforeAttributeUpdated: (/** @type {string} */ name) => name !== "open" };
-    Idiomorph.morph(form, fresh, { morphStyle: "innerHTML", ignoreActiveValue: true, callbacks });
+    renewed(Idiomorph);
+    typedAgain();
     for (const plate of all("[data-plate]", form)) {
       if (plates.has(plate.dataset.plate)) continue;
       // One that was just added is filled at once.
       /** @type {HTMLDetailsElement} */ (/** @type {any} */ (plate)).open = true;
       /** @type {HTMLElement | null} */ (plate.querySelector("input, select, textarea"))?.focus();
     }
-    for (const [pointer, { typed }] of notTaken) {
-      const field = /** @type {HTMLInputElement | null} */ (document.querySelector(`[data-p="${CSS.escape(pointer)}"]`));
-      if (field) field.value = typed;
-    }
+    // A field that went to another place is the same field.
+    const now = at?.dataset.p && !at.isConnected ? fieldOf(at.dataset.p) : null;
+    if (!at || !now) return;
+    now.value = at.value;
+    for (let around = now.parentElement; around; around = around.parentElement) if (around instanceof HTMLDetailsElement) around.open = true;
+    now.focus({ preventScroll: true });
+    if (caret !== null && "setSelectionRange" in now) now.setSelectionRange(caret, caret);
   };
 
-  /** Puts what is stated into the fields, and nothing into the others. @param {[string, string][]} values */
-  const fill = values => {
+  /** The whole form. @param {string} html */
+  const renewWhole = html => renewForm(Idiomorph => {
+    const fresh = make("form", {});
+    fresh.append(...parsed(html).body.childNodes);
+    for (const below of all(".below", form)) below.replaceChildren();
+    Idiomorph.morph(form, fresh, { morphStyle: "innerHTML", ignoreActiveValue: true, callbacks });
+  });
+
+  /** The parts of the form in which other fields stand. @param {[string, string][]} parts */
+  const renewParts = parts => renewForm(Idiomorph => {
+    for (const [key, html] of parts) {
+      const below = key.startsWith("/");
+      const place = below ? document.querySelector(`[data-more="${CSS.escape(key)}"] .below`) : one(`#s-${key}`);
+      if (!place) continue;
+      if (below) Idiomorph.morph(place, parsed(`<div class="below">${html}</div>`).body.children[0], { morphStyle: "innerHTML", ignoreActiveValue: true, callbacks: { beforeAttributeUpdated: callbacks.beforeAttributeUpdated } });
+      else {
+        for (const own of all(".below", place)) own.replaceChildren();
+        Idiomorph.morph(place, parsed(html).body.children[0], { morphStyle: "outerHTML", ignoreActiveValue: true, callbacks });
+      }
+    }
+  });
+
+  /** Brings what stands below a row when it is opened. @param {HTMLDetailsElement} more */
+  const openBelow = async more => {
+    const row = more.dataset.more ?? "";
+    const place = one(".below", more);
+    if (place.childElementCount > 0) return;
+    try {
+      // What was typed before is in the answer.
+      await change([]);
+      const below = await ask(`/d/${doc.id}/below?at=${encodeURIComponent(row)}`);
+      if (more.dataset.more !== row || place.childElementCount > 0) return;
+      place.append(...parsed(below.html).body.childNodes);
+      shape = `${shape.split(" ").filter(part => !part.startsWith(`${row}=`)).join(" ")} ${row}=${below.shape}`;
+      typedAgain();
+      show();
+      more.dispatchEvent(new Event("shown"));
+    } catch (error) { tell(error); }
+  };
+
+  /**
+   * Puts what is stated into the fields, and nothing into the others; behind it stands what holds where nothing is stated.
+   * @param {[string, string][]} values @param {[string, string][]} inherited
+   */
+  const fill = (values, inherited) => {
     const stated = new Map(values);
+    const behind = new Map(inherited);
     for (const field of all("[data-p]", form).map(own => /** @type {HTMLInputElement} */ (own))) {
       const pointer = field.dataset.p ?? "";
       if (pending.has(pointer) || notTaken.has(pointer) || field === document.activeElement && typing) continue;
       const value = stated.get(pointer) ?? "";
       if (field.value !== value) field.value = value;
+    }
+    for (const field of all('input[data-p^="/runs/"], select[data-p^="/runs/"]', form)) {
+      const own = behind.get(field.dataset.p ?? "") ?? field.dataset.hint ?? "";
+      if (field instanceof HTMLSelectElement) { const none = field.options[0]; if (none) none.text = own && `${own} (process)`; }
+      else if (/** @type {HTMLInputElement} */ (field).placeholder !== own) /** @type {HTMLInputElement} */ (field).placeholder = own;
     }
     for (const name of all("[data-name-of]", form)) name.textContent = stated.get(name.dataset.nameOf ?? "") ?? "";
   };
@@ -513,9 +588,10 @@ function documentScreen() {
     ({ base, live, text, unsaved } = answer);
     for (const op of ops) if (op.op === "type") notTaken.delete(op.at);
     for (const own of answer.refused) notTaken.set(own.pointer, { ...own, typed: ops.findLast(op => op.at === own.pointer)?.text ?? "" });
-    if (answer.form !== null) await renewForm(answer.form);
     shape = answer.shape;
-    fill(answer.values);
+    if (answer.form !== null) await renewWhole(answer.form);
+    else if (answer.parts.length) await renewParts(answer.parts);
+    fill(answer.values, answer.inherited);
     show();
     if (editor && !editor.focused()) editor.set(text);
     if (answer.sheet !== null && asked === query()) await renew(frame, answer.sheet);
@@ -537,9 +613,10 @@ function documentScreen() {
     conflict(fresh);
     if (fresh.live.digest === live.digest && fresh.base === base && fresh.unsaved === unsaved) return;
     ({ base, live, text, unsaved } = fresh);
-    shape = "";
-    await renewForm(fresh.form);
+    shape = fresh.shape;
+    await renewWhole(fresh.form);
     show();
+    for (const more of all("details[data-more][open]", form)) await openBelow(/** @type {HTMLDetailsElement} */ (more));
     editor?.set(text);
     frame.src = `/d/${doc.id}/frame?${query()}`;
   }
@@ -630,6 +707,10 @@ function documentScreen() {
     timer = setTimeout(() => change([]), 120);
   });
   form.addEventListener("focusin", event => { if (event.target instanceof HTMLInputElement) offer(event.target, doc.id); });
+  form.addEventListener("toggle", event => {
+    const more = /** @type {HTMLDetailsElement} */ (event.target);
+    if (more.dataset.more && more.open) openBelow(more);
+  }, true);
   form.addEventListener("change", async event => {
     const field = /** @type {HTMLInputElement} */ (event.target);
     if (!field.dataset.p) return;
@@ -816,6 +897,7 @@ function arrivedScreen() {
     const choices = ["to be corrected", "to be explained", "accepted as it is", "not relevant here"];
     const start = found.severity === "note" ? "accepted as it is" : "to be corrected";
     const shown = finding(found, {});
+    if (found.place) shown.prepend(make("p", { className: "quiet" }, found.place));
     shown.append(make("div", { className: "fields" },
       make("label", {}, `Disposition of finding ${index + 1}`, make("select", { "data-of": index }, ...choices.map(own => make("option", { selected: own === start }, own)))),
       make("label", {}, `Reply to finding ${index + 1}`, make("input", { "data-reply": index }))));

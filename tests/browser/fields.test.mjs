@@ -30,8 +30,12 @@ for (const name of STARTERS) {
     const walked = await page.evaluate(async quantities => {
       const doc = JSON.parse(document.querySelector("#data").textContent);
       const sections = doc.form.sections;
-      // Runs are alike: the first stands for them.
-      const groups = sections.flatMap(own => [...own.groups, ...own.plates.flatMap(plate => plate.groups), ...(own.table?.rows.slice(0, 1).flatMap(row => row.more) ?? [])]);
+      // Runs are alike: the first stands for them. What it may state beside its row comes when it is opened.
+      const more = document.querySelector('[data-more="/runs/0"]');
+      more.open = true;
+      while (!more.querySelector("[data-p]")) await new Promise(done => setTimeout(done, 5));
+      const { groups: below } = await (await fetch(`/d/${doc.id}/below?at=/runs/0`)).json();
+      const groups = [...sections.flatMap(own => [...own.groups, ...own.plates.flatMap(plate => plate.groups)]), ...below];
       const fields = [...sections.flatMap(own => own.table?.rows[0]?.fields ?? []), ...groups.flatMap(own => [...own.fields, ...own.more, ...own.elsewhere])];
       // The answer to what was typed, as the page gets it.
       let answer = null;

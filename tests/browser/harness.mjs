@@ -85,6 +85,7 @@ export async function open(address, settings = {}) {
 /** Axe in light and dark, and no sideways scroll at 360 px. */
 export async function held(page, name) {
   const size = page.viewportSize();
+  await page.evaluate(axe);
   for (const colorScheme of ["light", "dark"]) {
     await page.emulateMedia({ colorScheme, reducedMotion: "reduce" });
     for (const width of [1280, 360]) {
@@ -93,7 +94,6 @@ export async function held(page, name) {
       await page.evaluate(() => new Promise(drawn => requestAnimationFrame(() => requestAnimationFrame(drawn))));
       const wide = await page.evaluate(() => document.documentElement.scrollWidth);
       assert.ok(wide <= width, `${name} at ${width} px is ${wide} px wide`);
-      await page.evaluate(axe);
       const found = await page.evaluate(() => window.axe.run(document, { resultTypes: ["violations"], iframes: false }));
       const violations = found.violations.map(own => `${own.id}: ${own.nodes.slice(0, 3).map(node => node.html.slice(0, 160)).join(" | ")}`);
       assert.deepEqual(violations, [], `${name}, ${colorScheme}, ${width} px`);

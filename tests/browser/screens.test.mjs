@@ -149,6 +149,59 @@ test("the runs are a table for the keyboard: down, up, Enter, copy and take out"
   browser.clean();
 });
 
+/** What the form shows: its fields in order, each with its value and what stands behind it, its headings and buttons. */
+const shown = own => own.evaluate(() => [...document.querySelectorAll("#form :is([data-p], [data-section], h2, h3, summary, [data-row], [data-remove], [data-add])")].map(own => {
+  const copy = own.cloneNode(true);
+  for (const found of copy.querySelectorAll(".tally, option")) found.remove();
+  const words = own.matches("[data-p], [data-section], [data-row]") ? "" : copy.textContent.replace(/\s+/g, " ").trim();
+  const behind = own.tagName === "SELECT" ? own.options[0]?.textContent : own.placeholder;
+  return [own.tagName, own.id, own.value ?? "", behind ?? "", own.dataset.remove ?? own.dataset.add ?? "", words].join("|");
+}));
+
+test("a form that was changed part by part is the form as it is rendered whole", async () => {
+  const id = await show("butt-10-s355-135.yaml");
+  const other = await page.context().newPage();
+  const same = async what => {
+    await settled(page);
+    await other.goto(`http://${server.host}/d/${id}`);
+    for (const row of await page.locator("details[data-more][open]").evaluateAll(all => all.map(own => own.dataset.more))) {
+      await other.locator(`[data-more="${row}"] > summary`).click();
+      await other.locator(`[data-more="${row}"] [data-p]`).first().waitFor({ state: "attached" });
+    }
+    assert.deepEqual(await shown(page), await shown(other), what);
+  };
+  const type = async (pointer, words) => { await page.locator(`[data-p="${pointer}"]`).fill(words); await page.locator(`[data-p="${pointer}"]`).press("Tab"); };
+  const rows = await page.locator("tr[data-row]").count();
+  await page.locator('[data-more="/runs/1"] > summary').click();
+  await page.locator('[data-p="/runs/1/polarity"]').waitFor({ state: "attached" });
+  await same("what stands below a row");
+  // What stood below the rows becomes a column, under the hands of whoever types it.
+  const polarity = page.locator('[data-p="/runs/1/polarity"]');
+  await polarity.evaluate(own => { for (let at = own.parentElement; at; at = at.parentElement) if (at instanceof HTMLDetailsElement) at.open = true; });
+  await polarity.selectOption("DCEP");
+  await page.waitForSelector('td[data-field="/runs/1/polarity"]');
+  assert.equal(await page.evaluate(() => document.activeElement?.getAttribute("data-p")), "/runs/1/polarity");
+  await same("a new column");
+  await page.locator('[data-copy="/runs/0"]').click();
+  await page.waitForFunction(rows => document.querySelectorAll("tr[data-row]").length === rows + 1, rows);
+  await same("a row more");
+  await type("/runs/0/current", "");
+  await same("a value less");
+  await type("/processes/135/wire_feed_speed", "7-8 m/min");
+  await same("what the process states stands behind the runs");
+  await page.locator('[data-remove="/runs/1"]').click();
+  await page.waitForFunction(rows => document.querySelectorAll("tr[data-row]").length === rows, rows);
+  await same("a row less");
+  await page.locator('[data-add="/parent_metals"]').click();
+  await page.waitForSelector('[data-p="/parent_metals/2/specification"], [data-p="/parent_metals/1/specification"]');
+  await same("a metal more");
+  await other.close();
+  page.once("dialog", dialog => dialog.accept());
+  await page.click("#discard");
+  await page.waitForFunction(() => document.querySelector("#saved")?.textContent === "saved");
+  browser.clean();
+});
+
 test("the sheet beside the form follows what is typed, and the text has marks", async () => {
   await show("lap-fillet-2-carbon-141.yaml");
   const sheet = page.frameLocator("#sheet");

@@ -13,6 +13,7 @@ macro_rules! built_in {
 const PAGES: &[(&str, &str)] = built_in![
     "arrived.html",
     "base.html",
+    "below.html",
     "bench.html",
     "change.html",
     "code.html",
@@ -29,6 +30,7 @@ const PAGES: &[(&str, &str)] = built_in![
     "position.html",
     "print.html",
     "review.html",
+    "section.html",
     "shop.html",
     "trouble.html",
 ];

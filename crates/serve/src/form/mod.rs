@@ -15,7 +15,7 @@ use serde::{Serialize, Serializer};
 pub(crate) use choices::procedures;
 pub use choices::{Choice, LISTS, choices};
 pub use input::value_of;
-pub use walk::{field_at, form, keys, starter};
+pub use walk::{below, field_at, form, keys, shape_of, shapes, starter};
 
 /// A document as a form.
 #[derive(Debug, Clone, PartialEq, Eq, Serialize)]
@@ -24,8 +24,6 @@ pub struct Form {
     pub kind: String,
     /// The sections in the order of the sheet.
     pub sections: Vec<Section>,
-    /// A text that is the same where the same fields stand in the form.
-    pub shape: String,
 }
 
 /// A section.
@@ -112,8 +110,6 @@ pub struct TableRow {
     pub pointer: String,
     /// A field for each column.
     pub fields: Vec<Field>,
-    /// What else an entry may state: groups below the row.
-    pub more: Vec<Group>,
 }
 
 /// What can be added to a section.
@@ -197,21 +193,16 @@ fn shared<S: Serializer>(what: &Arc<What>, serializer: S) -> Result<S::Ok, S::Er
     what.as_ref().serialize(serializer)
 }
 
-/// Every field of a form.
-pub fn fields(form: &Form) -> impl Iterator<Item = &Field> {
-    form.sections.iter().flat_map(|section| {
-        let rows = section.table.iter().flat_map(|table| &table.rows);
-        let plates = section.plates.iter().flat_map(|plate| &plate.groups);
-        let groups = section.groups.iter().chain(plates).chain(rows.clone().flat_map(|row| &row.more));
-        let beside = groups.flat_map(|group| group.fields.iter().chain(&group.more).chain(&group.elsewhere));
-        rows.flat_map(|row| &row.fields).chain(beside)
-    })
+/// Every field of groups.
+pub fn fields_of(groups: &[Group]) -> impl Iterator<Item = &Field> {
+    groups.iter().flat_map(|group| group.fields.iter().chain(&group.more).chain(&group.elsewhere))
 }
 
-/// What stands in each field that is not empty.
-pub fn stated(form: &Form) -> Vec<(&str, &str)> {
-    fields(form)
-        .filter(|field| !field.value.is_empty())
-        .map(|field| (field.pointer.as_str(), field.value.as_str()))
-        .collect()
+/// Every field of a form, but for those below the rows of its tables.
+pub fn fields(form: &Form) -> impl Iterator<Item = &Field> {
+    form.sections.iter().flat_map(|section| {
+        let rows = section.table.iter().flat_map(|table| &table.rows).flat_map(|row| &row.fields);
+        let plates = section.plates.iter().flat_map(|plate| fields_of(&plate.groups));
+        rows.chain(fields_of(&section.groups)).chain(plates)
+    })
 }

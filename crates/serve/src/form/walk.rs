@@ -58,8 +58,7 @@ pub fn form(kind: &str, document: &Value) -> Form {
         let (groups, plates) = (vec![remarks], Vec::new());
         sections.push(Section { key, title, aws: None, pointer, groups, plates, table: None, add: None });
     }
-    let shape = shape(&sections);
-    Form { kind: kind.to_owned(), sections, shape }
+    Form { kind: kind.to_owned(), sections }
 }
 
 /// The field at a place of a document; nothing where the form has none there.
@@ -83,11 +82,50 @@ pub fn field_at(kind: &str, document: &Value, pointer: &str) -> Option<Field> {
     if let Some(place) = pointer.strip_prefix("/runs/").filter(|_| walk.procedure).and_then(|own| own.find('/')) {
         let row = pointer.get(.."/runs/".len() + place).unwrap_or_default();
         let run = document.pointer(row)?;
-        let process = run.get("process").map(text);
-        let block = document.get("processes").and_then(|all| all.get(&process?));
-        field.inherited = inherited(block, run, &field, row);
+        field.inherited = inherited(block_of(document, run), run, &field, row);
     }
     Some(field)
+}
+
+/// What an entry of a table may state beside the columns of its row; nothing where there is no such entry.
+pub fn below(kind: &str, document: &Value, row: &str) -> Option<Vec<Group>> {
+    let walk = Walk::new(kind);
+    let (list, _) = row.rsplit_once('/')?;
+    let key = list.strip_prefix('/').filter(|key| walk.is_table(key))?;
+    let (entries, entry) = (document.pointer(list)?.as_array()?, document.pointer(row)?);
+    let (_, part) = properties(walk.resolved(walk.schema)).find(|(own, _)| *own == key)?;
+    let schema = walk.resolved(walk.resolved(part).get("items")?);
+    let columns = walk.columns(schema, entries);
+    let block = block_of(document, entry);
+    let process = entry.get("process").map(text).and_then(|process| processes::get(&process));
+    let mut groups = Vec::new();
+    walk.groups(schema, row, Some(entry), "", false, process, &mut groups);
+    let is_column = |field: &Field| {
+        let own = field.pointer.get(row.len() + 1..);
+        columns.iter().any(|(key, _)| own == Some(key))
+    };
+    for group in &mut groups {
+        // What a run does not state it has from its process.
+        let (stated, seldom): (Vec<Field>, Vec<Field>) =
+            std::mem::take(&mut group.fields).into_iter().partition(|field| !field.value.is_empty());
+        group.fields = stated;
+        group.more.splice(0..0, seldom);
+        group.elsewhere.clear();
+        for list in [&mut group.fields, &mut group.more] {
+            list.retain(|field| !is_column(field));
+            for field in list {
+                field.inherited = inherited(block, entry, field, row);
+            }
+        }
+    }
+    groups.retain(|group| !group.fields.is_empty() || !group.more.is_empty());
+    Some(groups)
+}
+
+/// The block of the process of a run.
+fn block_of<'d>(document: &'d Value, run: &Value) -> Option<&'d Value> {
+    let process = run.get("process").map(text);
+    document.get("processes")?.get(&process?)
 }
 
 /// What a new entry at a place states at the least: what the format requires, with the example of each.
@@ -125,30 +163,55 @@ pub fn keys(kind: &str) -> Vec<String> {
     properties(walk.resolved(walk.schema)).map(|(key, _)| key.to_owned()).collect()
 }
 
-/// A text that is the same where the same fields stand in the form.
-fn shape(sections: &[Section]) -> String {
+/// A text that is the same where the same fields stand in groups.
+pub fn shape_of(groups: &[Group]) -> String {
     let mut all = String::new();
-    let mut add = |fields: &[Field], what: &str| {
-        for field in fields {
-            all.push_str(what);
-            all.push_str(&field.pointer);
-        }
-    };
-    for section in sections {
-        for group in section.groups.iter().chain(section.plates.iter().flat_map(|plate| &plate.groups)) {
-            add(&group.fields, "+");
-            add(&group.more, "-");
-            add(&group.elsewhere, "!");
-        }
-        for row in section.table.iter().flat_map(|table| &table.rows) {
-            add(&row.fields, "=");
-            for group in &row.more {
-                add(&group.fields, "+");
-                add(&group.more, "-");
+    write_shape(groups, &mut all);
+    short(&all)
+}
+
+/// Key and shape of each section, as a page tells which fields it shows.
+pub fn shapes(form: &Form) -> String {
+    form.sections.iter().map(|own| format!("{}={}", own.key, own.shape())).collect::<Vec<_>>().join(" ")
+}
+
+fn write_shape(groups: &[Group], all: &mut String) {
+    for group in groups {
+        for (fields, what) in [(&group.fields, '+'), (&group.more, '-'), (&group.elsewhere, '!')] {
+            for field in fields {
+                all.push(what);
+                all.push_str(&field.pointer);
             }
         }
     }
-    crate::folder::digest(all.as_bytes()).chars().take(12).collect()
+}
+
+fn short(text: &str) -> String {
+    crate::folder::digest(text.as_bytes()).chars().take(12).collect()
+}
+
+impl Section {
+    /// A text that is the same where the same fields stand in the section, under the same titles.
+    pub fn shape(&self) -> String {
+        let mut all = String::new();
+        write_shape(&self.groups, &mut all);
+        for group in self.groups.iter().chain(self.plates.iter().flat_map(|plate| &plate.groups)) {
+            all.push_str(&group.title);
+        }
+        for plate in &self.plates {
+            all.push_str(&plate.pointer);
+            write_shape(&plate.groups, &mut all);
+        }
+        if let Some(table) = &self.table {
+            // Every row has the same columns.
+            all.push_str(&table.rows.len().to_string());
+            for column in &table.columns {
+                all.push('=');
+                all.push_str(column.key);
+            }
+        }
+        short(&all)
+    }
 }
 
 impl Add {
@@ -183,6 +246,11 @@ impl Walk {
         let part = part.get("else").filter(|_| part.get("if").is_some()).unwrap_or(part);
         let target = part.get("$ref").and_then(Value::as_str).and_then(|own| own.strip_prefix('#'));
         target.and_then(|own| self.schema.pointer(own)).unwrap_or(part)
+    }
+
+    /// Whether the entries of a list are rows of a table.
+    fn is_table(&self, key: &str) -> bool {
+        (self.procedure && key == "runs") || (self.job && key == "joints")
     }
 
     /// Whether a part is filled by one field.
@@ -223,7 +291,7 @@ impl Walk {
             let item = self.resolved(items);
             let entries = value.and_then(Value::as_array).map(Vec::as_slice).unwrap_or_default();
             section.add = Some(Add::new(pointer, key, false, None));
-            if (self.procedure && key == "runs") || (self.job && key == "joints") {
+            if self.is_table(key) {
                 section.table = Some(self.table(pointer, item, entries, document));
             } else {
                 for (index, entry) in entries.iter().enumerate() {
@@ -336,20 +404,24 @@ impl Walk {
         all.append(&mut below);
     }
 
-    /// The runs as a table: the columns that runs always have and those that one of them states; the rest below each row.
-    fn table(&self, pointer: &str, schema: &'static Value, entries: &[Value], document: &Value) -> Table {
+    /// The columns of a table: those that its entries always have and those that one of them states.
+    fn columns(&self, schema: &'static Value, entries: &[Value]) -> Vec<(&'static str, &'static Value)> {
         let wire = entries
             .iter()
             .filter_map(|entry| entry.get("process"))
             .map(text)
             .any(|name| processes::get(&name).is_some_and(|row| row.uses_wire_feed));
-        let shown = |key: &'static str, part: &'static Value| {
-            let stated = entries.iter().any(|entry| entry.get(key).is_some());
-            let always: &[&str] = if self.job { &JOINTS } else { &ALWAYS };
-            self.is_plain(part) && (always.contains(&key) || stated || (key == "wire_feed_speed" && wire))
+        let always: &[&str] = if self.job { &JOINTS } else { &ALWAYS };
+        let shown = |key: &str, part: &'static Value| {
+            let stated = || entries.iter().any(|entry| entry.get(key).is_some());
+            self.is_plain(part) && (always.contains(&key) || (key == "wire_feed_speed" && wire) || stated())
         };
-        let keys: Vec<(&'static str, &'static Value)> =
-            properties(schema).filter(|(key, part)| shown(key, part)).collect();
+        properties(schema).filter(|(key, part)| shown(key, part)).collect()
+    }
+
+    /// The runs as a table; what else a run may state is [`below`] its row.
+    fn table(&self, pointer: &str, schema: &'static Value, entries: &[Value], document: &Value) -> Table {
+        let keys = self.columns(schema, entries);
         let columns = keys
             .iter()
             .map(|(key, part)| {
@@ -362,36 +434,17 @@ impl Walk {
             .enumerate()
             .map(|(index, entry)| {
                 let own = format!("{pointer}/{index}");
-                let process = entry.get("process").map(text).unwrap_or_default();
-                let block = document.get("processes").and_then(|all| all.get(&process));
-                let row = processes::get(&process);
-                let mut groups = Vec::new();
+                let block = block_of(document, entry);
                 self.row.set(own.len());
-                self.groups(schema, &own, Some(entry), "", false, row, &mut groups);
+                let fields = keys.iter().map(|(key, part)| {
+                    let pointer = format!("{own}/{key}");
+                    let mut field = self.field(key, part, &pointer, entry.get(key), required(schema, key));
+                    field.inherited = inherited(block, entry, &field, &own);
+                    field
+                });
+                let fields = fields.collect();
                 self.row.set(0);
-                let mut fields: Vec<Option<Field>> = vec![None; keys.len()];
-                for group in &mut groups {
-                    for list in [&mut group.fields, &mut group.more, &mut group.elsewhere] {
-                        for field in &mut *list {
-                            field.inherited = inherited(block, entry, field, &own);
-                        }
-                        let taken = list.extract_if(.., |field| column(field, &own, &keys).is_some());
-                        for field in taken {
-                            let place = column(&field, &own, &keys);
-                            if let Some(slot) = place.and_then(|place| fields.get_mut(place)) {
-                                *slot = Some(field);
-                            }
-                        }
-                    }
-                    // What a run does not state it has from its process.
-                    let (stated, seldom): (Vec<Field>, Vec<Field>) =
-                        std::mem::take(&mut group.fields).into_iter().partition(|field| !field.value.is_empty());
-                    group.fields = stated;
-                    group.more.splice(0..0, seldom);
-                    group.elsewhere.clear();
-                }
-                groups.retain(|group| !group.fields.is_empty() || !group.more.is_empty());
-                TableRow { pointer: own, fields: fields.into_iter().flatten().collect(), more: groups }
+                TableRow { pointer: own, fields }
             })
             .collect();
         let figures = if self.job {
@@ -513,12 +566,6 @@ fn fold(section: &mut Section) {
     }
 }
 
-/// The column of a row's field.
-fn column(field: &Field, row: &str, keys: &[(&str, &Value)]) -> Option<usize> {
-    let own = field.pointer.get(row.len() + 1..)?;
-    keys.iter().position(|(key, _)| *key == own)
-}
-
 /// What a run has from its process at the place of a field; nothing where it states the section itself.
 fn inherited(block: Option<&Value>, run: &Value, field: &Field, row: &str) -> String {
     let place = field.pointer.get(row.len()..).unwrap_or_default();
@@ -617,15 +664,17 @@ mod tests {
         (loaded.document.kind().to_owned(), loaded.tree.to_value())
     }
 
-    fn pointers(form: &Form) -> Vec<&Field> {
+    /// Every field of a form, with those below its rows.
+    fn pointers(form: &Form, document: &Value) -> Vec<Field> {
         let mut all = Vec::new();
         for section in &form.sections {
-            let tables = section.table.iter().flat_map(|table| &table.rows);
+            let rows = section.table.iter().flat_map(|table| &table.rows);
+            let below = rows.clone().filter_map(|row| below(&form.kind, document, &row.pointer)).flatten();
             let plates = section.plates.iter().flat_map(|plate| &plate.groups);
-            for group in section.groups.iter().chain(plates).chain(tables.clone().flat_map(|row| &row.more)) {
-                all.extend(group.fields.iter().chain(&group.more).chain(&group.elsewhere));
+            for group in section.groups.iter().chain(plates).cloned().chain(below) {
+                all.extend(group.fields.into_iter().chain(group.more).chain(group.elsewhere));
             }
-            all.extend(tables.flat_map(|row| &row.fields));
+            all.extend(rows.flat_map(|row| &row.fields).cloned());
         }
         all
     }
@@ -652,19 +701,19 @@ mod tests {
             let Ok(loaded) = seamwright_model::load("x", &std::fs::read(file).unwrap()) else { continue };
             let document = loaded.tree.to_value();
             let form = form(loaded.document.kind(), &document);
-            let fields = pointers(&form);
+            let fields = pointers(&form, &document);
             let mut stated = Vec::new();
             scalars(&document, "", &mut stated);
             for pointer in stated.iter().filter(|own| !matches!(own.as_str(), "/format" | "/document")) {
                 let of =
-                    |field: &&&Field| *pointer == field.pointer || pointer.starts_with(&format!("{}/", field.pointer));
+                    |field: &&Field| *pointer == field.pointer || pointer.starts_with(&format!("{}/", field.pointer));
                 let own: Vec<_> = fields.iter().filter(of).filter(|field| !field.value.is_empty()).collect();
                 assert_eq!(own.len(), 1, "{}: {pointer}: {own:#?}", file.display());
                 seen += 1;
             }
             for field in fields {
                 let alone = field_at(loaded.document.kind(), &document, &field.pointer);
-                assert_eq!(alone.as_ref(), Some(field), "{}", file.display());
+                assert_eq!(alone, Some(field), "{}", file.display());
             }
         }
         assert!(seen > 2000, "{seen}");
@@ -742,10 +791,10 @@ mod tests {
     #[test]
     fn the_shape_is_that_of_the_fields_and_not_of_the_values() {
         let (kind, mut document) = value("procedures/lap-fillet-2-carbon-141.yaml");
-        let before = form(&kind, &document).shape;
+        let before = shapes(&form(&kind, &document));
         document["identification"]["title"] = "Another".into();
-        assert_eq!(form(&kind, &document).shape, before);
+        assert_eq!(shapes(&form(&kind, &document)), before);
         document["parent_metals"].as_array_mut().unwrap().push(serde_json::json!({"specification": "304L"}));
-        assert_ne!(form(&kind, &document).shape, before);
+        assert_ne!(shapes(&form(&kind, &document)), before);
     }
 }

@@ -20,7 +20,7 @@ use super::{Answer, Base, JobWanted, Refused, Wanted, framed, json, page as answ
 use crate::app::App;
 use crate::edit::{self, Op};
 use crate::folder::{digest, read, reason};
-use crate::form::{self, Form};
+use crate::form::{self, Field, Form, Group, Section};
 use crate::guard::query;
 use crate::pages::data;
 use crate::store::Unsaved;
@@ -75,6 +75,8 @@ struct State_ {
     text: String,
     live: Live,
     form: Option<Form>,
+    /// The parts of the form with their shapes.
+    shape: String,
 }
 
 fn values(judged: &Judged<'_, '_>, text: &str) -> (String, Value) {
@@ -82,13 +84,18 @@ fn values(judged: &Judged<'_, '_>, text: &str) -> (String, Value) {
         Ok((loaded, _)) => loaded.tree.to_value(),
         Err(_) => edit::values(text).unwrap_or(Value::Null),
     };
-    let kind = value.get("document").and_then(Value::as_str).filter(|own| KINDS.contains(own)).unwrap_or("procedure");
-    (kind.to_owned(), value)
+    (kind_of(&value).to_owned(), value)
+}
+
+/// The kind of document that values are of.
+fn kind_of(values: &Value) -> &str {
+    values.get("document").and_then(Value::as_str).filter(|own| KINDS.contains(own)).unwrap_or("procedure")
 }
 
 fn whole(app: &App, id: &str, standing: &Standing) -> State_ {
     judge(app, &standing.below, &standing.text, |judged| {
         let (kind, values) = values(judged, &standing.text);
+        let form = values.is_object().then(|| form::form(&kind, &values));
         let of = |key: &str| {
             let own = values.get("identification").and_then(|own| own.get(key));
             own.map_or_else(String::new, |own| own.as_str().map_or_else(|| own.to_string(), str::to_owned))
@@ -104,7 +111,8 @@ fn whole(app: &App, id: &str, standing: &Standing) -> State_ {
             unsaved: app.store.unsaved(id).is_some(),
             text: standing.text.clone(),
             live: live(&standing.text, judged),
-            form: values.is_object().then(|| form::form(&kind, &values)),
+            shape: form.as_ref().map(form::shapes).unwrap_or_default(),
+            form,
             kind,
         }
     })
@@ -177,7 +185,7 @@ pub struct Edit {
     page: String,
     /// What changes.
     ops: Vec<Op>,
-    /// The fields of the form that the page shows.
+    /// The parts of the form that the page shows, with their shapes.
     #[serde(default)]
     shape: String,
     /// The sheet that stands beside it, as a query; empty for none.
@@ -192,11 +200,15 @@ struct Edited<'a> {
     unsaved: bool,
     text: &'a str,
     live: &'a Live,
-    /// The form as HTML, where other fields stand in it.
+    /// The form as HTML, where it has other sections.
     form: Option<String>,
+    /// Else those of its parts as HTML in which other fields stand.
+    parts: Vec<(String, String)>,
     shape: &'a str,
     /// What stands in each field now, as typed; a field that is not named is empty.
     values: Vec<(&'a str, &'a str)>,
+    /// What holds where nothing is stated; of a field that is not named, nothing.
+    inherited: Vec<(&'a str, &'a str)>,
     /// What was typed and is not understood: it is not in the text.
     refused: Vec<edit::NotTaken>,
     /// The sheet beside it, as a page.
@@ -261,35 +273,122 @@ fn answered(
             sheet_of(judged, wanted, query(Some(&edit.sheet), "length").as_deref())
         };
         // The sheet takes about as long as all the rest: it is made beside it.
-        let (form, live, sheet) = std::thread::scope(|scope| {
+        let ((form, patch), live, sheet) = std::thread::scope(|scope| {
             let sheet = (!edit.sheet.is_empty()).then(|| scope.spawn(sheet));
             let (kind, values) = values(judged, text);
             let form = values.is_object().then(|| form::form(&kind, &values));
+            let patch = form.as_ref().map(|form| Patch::new(form, &values, &edit.shape)).unwrap_or_default();
             let live = live(text, judged);
             let sheet = sheet.map(|own| own.join().unwrap_or_else(|panic| std::panic::resume_unwind(panic)));
-            (form, live, sheet)
+            ((form, patch), live, sheet)
         });
-        let shape = form.as_ref().map(|form| form.shape.as_str()).unwrap_or_default();
-        let html = if shape == edit.shape {
-            None
-        } else {
-            Some(app.pages.page("form.html", &FormPage { form: &form }).map_err(Refused::from)?)
-        };
+        let whole = form.is_none() || patch.whole;
+        let html = whole.then(|| app.pages.page("form.html", &FormPage { form: &form })).transpose();
+        let fields =
+            || form.iter().flat_map(form::fields).chain(patch.below.iter().flat_map(|own| form::fields_of(&own.1)));
         let answer = Edited {
             n: edit.n,
             base,
             unsaved,
             text,
             live: &live,
-            form: html,
-            shape,
-            values: form.as_ref().map(form::stated).unwrap_or_default(),
+            form: html.map_err(Refused::from)?,
+            parts: patch.html(app, form.as_ref())?,
+            shape: &patch.shape,
+            values: filled(fields(), |field| &field.value),
+            inherited: filled(fields(), |field| &field.inherited),
             refused: not_taken,
             sheet,
         };
         let answer = serde_json::to_string(&answer).map_err(|error| Refused::from(error.to_string()))?;
         Ok((live.digest, answer))
     })
+}
+
+/// What of fields is not empty, by their places.
+fn filled<'f>(fields: impl Iterator<Item = &'f Field>, part: impl Fn(&'f Field) -> &'f str) -> Vec<(&'f str, &'f str)> {
+    fields.map(|field| (field.pointer.as_str(), part(field))).filter(|(_, own)| !own.is_empty()).collect()
+}
+
+/// What of the form that a page shows is not that of the document any more.
+#[derive(Default)]
+struct Patch {
+    /// It has other sections.
+    whole: bool,
+    /// Keys of the sections in which other fields stand.
+    sections: Vec<String>,
+    /// What somebody opened below rows, and whether other fields stand there.
+    below: Vec<(String, Vec<Group>, bool)>,
+    /// The shapes now.
+    shape: String,
+}
+
+impl Patch {
+    fn new(form: &Form, values: &Value, shown: &str) -> Self {
+        let known: Vec<(&str, &str)> = shown.split(' ').filter_map(|part| part.split_once('=')).collect();
+        let (rows, known): (Vec<_>, Vec<_>) = known.into_iter().partition(|(key, _)| key.starts_with('/'));
+        let mut shape = form::shapes(form);
+        let now: Vec<(&str, &str)> = shape.split(' ').filter_map(|part| part.split_once('=')).collect();
+        let whole = !now.iter().map(|(key, _)| key).eq(known.iter().map(|(key, _)| key));
+        let other = now.iter().zip(&known).filter(|(now, known)| now != known).map(|((key, _), _)| (*key).to_owned());
+        let sections: Vec<String> = if whole { Vec::new() } else { other.collect() };
+        let mut below = Vec::new();
+        for (row, before) in rows {
+            let Some(groups) = form::below(&form.kind, values, row) else { continue };
+            let own = form::shape_of(&groups);
+            // With its table everything below the rows is renewed.
+            let table = row.split('/').nth(1).is_some_and(|key| sections.iter().any(|own| own == key));
+            below.push((row.to_owned(), groups, whole || table || own != before));
+            shape.push_str(&format!(" {row}={own}"));
+        }
+        Self { whole, sections, below, shape }
+    }
+
+    /// The parts as HTML.
+    fn html(&self, app: &App, form: Option<&Form>) -> Result<Vec<(String, String)>, Refused> {
+        let mut all = Vec::new();
+        for section in form.iter().flat_map(|form| &form.sections).filter(|own| self.sections.contains(&own.key)) {
+            all.push((section.key.clone(), app.pages.page("section.html", &SectionPage { section })?));
+        }
+        for (row, groups, _) in self.below.iter().filter(|(_, _, other)| *other) {
+            all.push((row.clone(), app.pages.page("below.html", &BelowPage { groups })?));
+        }
+        Ok(all)
+    }
+}
+
+#[derive(Serialize)]
+struct SectionPage<'a> {
+    section: &'a Section,
+}
+
+#[derive(Serialize)]
+struct BelowPage<'a> {
+    groups: &'a [Group],
+}
+
+/// What else an entry of a table may state: its fields as values and as HTML, and their shape.
+#[derive(Serialize)]
+struct Below {
+    shape: String,
+    html: String,
+    groups: Vec<Group>,
+}
+
+/// What stands below a row of a table, when somebody opens it.
+pub async fn below(State(app): State<Arc<App>>, Path(id): Path<String>, uri: Uri) -> Answer {
+    let row = query(uri.query(), "at").unwrap_or_default();
+    let below = app
+        .work(move |app| {
+            let standing = standing(app, &id)?;
+            let gone = || Refused::new(StatusCode::NOT_FOUND, "this entry is not in the document any more");
+            let values = edit::values(&standing.text).ok_or_else(gone)?;
+            let groups = form::below(kind_of(&values), &values, &row).ok_or_else(gone)?;
+            let html = app.pages.page("below.html", &BelowPage { groups: &groups })?;
+            Ok::<_, Refused>(Below { shape: form::shape_of(&groups), html, groups })
+        })
+        .await??;
+    Ok(json(&below))
 }
 
 #[derive(Debug, Deserialize)]

@@ -50,6 +50,7 @@ pub fn router(app: Arc<App>) -> Router {
         .route("/d/{id}/edit", post(document::edit))
         .route("/d/{id}/save", post(document::save))
         .route("/d/{id}/discard", post(document::discard))
+        .route("/d/{id}/below", get(document::below))
         .route("/d/{id}/frame", get(document::frame))
         .route("/d/{id}/pdf", get(document::pdf))
         .route("/d/{id}/versions", get(document::versions))
