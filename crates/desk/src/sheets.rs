@@ -46,7 +46,7 @@ pub struct Made {
 pub struct Sheets {
     /// Those that were made: of several kinds, those that the document has.
     pub made: Vec<Made>,
-    /// Why others were not, in words: an estimate that fails, or a kind that does not fit where none does.
+    /// Why others were not, in words: an estimate that fails, a review that is too long, or a kind that does not fit where none does.
     pub failures: Vec<anyhow::Error>,
     /// Whether there is none because the document has no sheet of these kinds.
     pub unfit: bool,
@@ -71,6 +71,11 @@ impl Companions<'_> {
             }
             _ => None,
         };
+        let review = matches!(loaded.document, Document::Procedure(_)) && wanted.contains(&Kind::Review);
+        if let Some(reason) = review.then(|| kinds::review_too_long(outcome)).flatten() {
+            wanted.retain(|kind| *kind != Kind::Review);
+            done.failures.push(anyhow!(reason));
+        }
         let subject = Subject { loaded, outcome, shop, procedure, estimate: estimate.as_ref() };
         let mut unfit = None;
         for kind in wanted {

@@ -9,7 +9,9 @@ use axum::http::StatusCode;
 use axum::http::header::HeaderMap;
 use seamwright_desk::companions::Companions;
 use seamwright_desk::files::{Input, Overlay};
+use seamwright_handbook::variables::Terms;
 use seamwright_model::Loaded;
+use seamwright_sheet::kinds;
 use serde::{Deserialize, Serialize};
 
 use super::compare::{Compared, compared};
@@ -99,6 +101,21 @@ struct Page {
     data: String,
 }
 
+/// What is shown of something that arrived: what is found alike at several runs is one finding, which is answered once.
+fn answered_live(text: &str, judged: &Judged<'_, '_>) -> Live {
+    let live = live(text, judged);
+    let said = |own: &Found| {
+        let hint = own.hint.clone().unwrap_or_default();
+        (own.check, own.severity, own.message.clone(), hint, own.limit.clone(), own.source.clone())
+    };
+    let each = live.findings.iter().map(|own| (own.pointer.as_str(), said(own), own));
+    let findings = kinds::alike(each)
+        .into_iter()
+        .map(|(own, pointers)| Found { place: kinds::places(&pointers, Terms::Iso), ..own.clone() })
+        .collect();
+    Live { findings, ..live }
+}
+
 /// The page of something that arrived.
 pub async fn page(State(app): State<Arc<App>>, Path(number): Path<u64>) -> Answer {
     let page = app.work(move |app| page_of(app, number)).await??;
@@ -112,7 +129,7 @@ fn page_of(app: &App, number: u64) -> Result<Page, Refused> {
             |unread| unread.source.as_ref().map_or_else(String::new, |source| source.text.to_string()),
             |(loaded, _)| loaded.source.text.to_string(),
         );
-        let live = live(&text, judged);
+        let live = answered_live(&text, judged);
         let mut page = Page {
             base: Base::new(app, name, "folder"),
             number,
@@ -248,8 +265,7 @@ fn written(app: &App, name: &str, judged: &Judged<'_, '_>, review: &Review) -> R
         .map_err(|_| Refused::from("what cannot be read cannot be reviewed".to_owned()))?;
     let own = loaded.document.identification();
     let text = loaded.source.text.to_string();
-    let live = live(&text, judged);
-    let rows = live
+    let rows = answered_live(&text, judged)
         .findings
         .into_iter()
         .map(|finding| {
@@ -269,7 +285,7 @@ fn written(app: &App, name: &str, judged: &Judged<'_, '_>, review: &Review) -> R
         revision: own.revision.to_string(),
         title: own.title.to_string(),
         verdict: format!("{proof}; {} values examined", outcome.examined),
-        digest: seamwright_sheet::kinds::digest(&text),
+        digest: kinds::digest(&text),
         reviewer: review.reviewer.trim(),
         date: &review.date,
         disposition: &review.disposition,

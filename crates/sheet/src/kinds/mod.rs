@@ -1,5 +1,6 @@
 //! The kinds of sheet, one file each, as blocks; and what they share. To add a kind: its file, and its line in [`Kind`].
 
+mod alike;
 mod alt;
 mod bench_card;
 mod cautions;
@@ -30,9 +31,12 @@ use seamwright_model::stated::{NONE, NOT_APPLICABLE, OrNone, Stated};
 use serde::{Deserialize, Serialize};
 use sha2::{Digest, Sha256};
 
+pub use self::alike::{alike, places};
 pub use self::job::{JobPaper, JobRow, JobSheets, job_sheet};
 pub use self::listing::index_entry;
-pub use self::review::{REVIEW_COLUMNS, ReviewFinding, ReviewedItem, review_csv, review_findings, reviewed_items};
+pub use self::review::{
+    REVIEW_COLUMNS, ReviewFinding, ReviewedItem, review_csv, review_findings, review_too_long, reviewed_items,
+};
 use self::standing::stamp;
 use crate::attached::plain_file_name;
 use crate::block::{Footer, Masthead, NoticeItem, Sheet, Source};
@@ -195,6 +199,7 @@ fn blocks(kind: Kind, subject: Subject<'_>, options: SheetOptions) -> Result<She
             Ok(bench_card::sheet(subject, &View::new(procedure), options))
         }
         (Kind::Review, Document::Procedure(procedure)) => {
+            review_too_long(subject.outcome).map_or(Ok(()), Err)?;
             Ok(review::sheet(subject, procedure, &View::new(procedure), options))
         }
         (Kind::Estimate, Document::Procedure(_)) => match subject.estimate {

@@ -12,9 +12,12 @@ use seamwright_model::finding::Severity;
 use seamwright_model::procedure::{CodeName, Procedure, Route};
 
 use self::data::Numbered;
-pub use self::data::{REVIEW_COLUMNS, ReviewFinding, ReviewedItem, review_csv, review_findings, reviewed_items};
+pub use self::data::{
+    REVIEW_COLUMNS, ReviewFinding, ReviewedItem, review_csv, review_findings, review_too_long, reviewed_items,
+};
+use super::alike::{alike, places};
 use super::cautions::capital;
-use super::compared::{self, place};
+use super::compared;
 use super::{DEFERS, SheetOptions, Subject, ferrite, footer, joined, masthead, source};
 use crate::block::{Block, Cell, Column, NoticeItem, NoticeKind, Row, Sheet, Table};
 use crate::words::label;
@@ -269,20 +272,27 @@ fn values(blocks: &mut Vec<Block>, comparisons: &[&Comparison], terms: Terms, nu
         blocks.push(Block::paragraph(without));
         return;
     }
-    let lines = compared::merged(comparisons);
-    let outside: Vec<Row> = lines
-        .iter()
-        .filter(|(_, within)| !within)
-        .map(|(comparison, _)| Row {
-            cells: vec![
-                Cell::bold(place(&comparison.pointer, terms)),
+    let said = |own: &Comparison, within| (own.stated.clone(), own.limit.clone(), own.source.line(), within);
+    let lines = compared::merged(comparisons)
+        .into_iter()
+        .map(|(own, is_within)| (own.pointer.as_str(), said(own, is_within), (own, is_within)));
+    let (mut outside, mut within, mut count) = (Vec::new(), Vec::new(), 0);
+    for ((comparison, is_within), pointers) in alike(lines) {
+        let item = places(&pointers, terms);
+        let limit = format!("{} [{}]", comparison.limit, numbers.of(&comparison.source.line()));
+        if is_within {
+            within.push(format!("{item}: {} ({limit})", comparison.stated));
+            count += pointers.len();
+        } else {
+            let cells = vec![
+                Cell::bold(item),
                 Cell::bold(comparison.stated.as_str()),
-                Cell::text(format!("{} [{}]", comparison.limit, numbers.of(&comparison.source.line()))),
+                Cell::text(limit),
                 Cell::bold(label::OUTSIDE),
-            ],
-            marked: true,
-        })
-        .collect();
+            ];
+            outside.push(Row { cells, marked: true });
+        }
+    }
     if !outside.is_empty() {
         blocks.push(Block::Table(Table {
             caption: None,
@@ -295,25 +305,13 @@ fn values(blocks: &mut Vec<Block>, comparisons: &[&Comparison], terms: Terms, nu
             rows: outside,
         }));
     }
-    let within: Vec<(String, String, String)> = lines
-        .iter()
-        .filter(|(_, within)| *within)
-        .map(|(comparison, _)| {
-            (
-                place(&comparison.pointer, terms),
-                comparison.stated.clone(),
-                format!("{} [{}]", comparison.limit, numbers.of(&comparison.source.line())),
-            )
-        })
-        .collect();
     if within.is_empty() {
         return;
     }
-    let said: Vec<String> = within.iter().map(|(item, stated, limit)| format!("{item}: {stated} ({limit})")).collect();
     blocks.push(Block::Paragraph {
         text: label::VALUES_WITHIN_SAID.fill(&[
-            ("values", &SheetOptions::default().count(within.len(), label::ONE_VALUE, label::MANY_VALUES)),
-            ("said", &said.join("; ")),
+            ("values", &SheetOptions::default().count(count, label::ONE_VALUE, label::MANY_VALUES)),
+            ("said", &within.join("; ")),
         ]),
         small: true,
     });
@@ -323,9 +321,13 @@ fn deviations(blocks: &mut Vec<Block>, subject: Subject<'_>, terms: Terms) {
     if subject.outcome.deviations.is_empty() {
         return;
     }
-    let rows = subject.outcome.deviations.iter().map(|(finding, deviation)| Row {
-        cells: vec![
-            Cell { note: Some(finding.check.to_owned()), ..Cell::text(place(&finding.pointer, terms)) },
+    let all = subject.outcome.deviations.iter().map(|(finding, why)| {
+        let said = (data::said(finding), why.reason.as_deref(), why.by.as_deref(), why.date);
+        (finding.pointer.as_str(), said, (finding, why))
+    });
+    let rows = alike(all).into_iter().map(|((finding, deviation), pointers)| {
+        let cells = vec![
+            Cell { note: Some(finding.check.to_owned()), ..Cell::text(places(&pointers, terms)) },
             Cell::text(finding.message.as_str()),
             Cell::text(deviation.reason.as_deref().unwrap_or_default()),
             Cell {
@@ -333,8 +335,8 @@ fn deviations(blocks: &mut Vec<Block>, subject: Subject<'_>, terms: Terms) {
                 ..Cell::text(deviation.by.as_deref().unwrap_or_default())
             },
             Cell::text(ROOM),
-        ],
-        marked: false,
+        ];
+        Row { cells, marked: false }
     });
     blocks.push(Block::heading(label::DEVIATIONS, None));
     blocks.push(Block::Table(Table {

@@ -1,12 +1,14 @@
 //! The findings of a review as data, for a reply: by clause and item, with fields for disposition and reply.
 
-use seamwright_check::{View, gravity};
+use std::borrow::Cow;
+
+use seamwright_check::{Outcome, View, gravity};
 use seamwright_handbook::variables::{self, Terms};
-use seamwright_model::finding::Finding;
+use seamwright_model::finding::{Finding, SourceRef};
 use serde::{Deserialize, Serialize};
 
 use super::{asked_of, clause_of};
-use crate::kinds::compared::place;
+use crate::kinds::alike::{alike, places};
 use crate::kinds::{SheetOptions, Subject};
 
 /// A finding that is answered.
@@ -51,7 +53,8 @@ pub struct ReviewedItem {
     pub stated: String,
 }
 
-/// The findings of a document, the gravest first, else in the order of the document.
+/// The findings of a document, the gravest first, else in the order of the document; what is found alike at several runs is
+/// one finding that names them, with one disposition.
 pub fn review_findings(subject: Subject<'_>, view: &View<'_>, terms: Terms) -> Vec<ReviewFinding> {
     let mut found: Vec<(usize, &Finding)> = subject
         .outcome
@@ -60,23 +63,44 @@ pub fn review_findings(subject: Subject<'_>, view: &View<'_>, terms: Terms) -> V
         .map(|finding| (subject.loaded.tree.span_of(&finding.pointer).line, finding))
         .collect();
     found.sort_by_key(|(line, finding)| (gravity::rank(finding), *line));
-    found
+    alike(found.into_iter().map(|(_, finding)| (finding.pointer.as_str(), said(finding), finding)))
         .into_iter()
         .enumerate()
-        .map(|(index, (_, finding))| ReviewFinding {
+        .map(|(index, (finding, pointers))| ReviewFinding {
             number: index + 1,
             severity: finding.severity.as_str().to_owned(),
             clause: clause_of(&finding.pointer, view),
-            item: place(&finding.pointer, terms),
+            item: places(&pointers, terms),
             found: finding.message.clone(),
             state: finding.hint.as_deref().map(|hint| in_words(hint, terms)).unwrap_or_default(),
             limit: finding.limit.clone(),
-            source: finding.source.as_ref().map(seamwright_model::finding::SourceRef::line_with_doubt),
+            source: finding.source.as_ref().map(SourceRef::line_with_doubt),
             check: finding.check.to_owned(),
             disposition: String::new(),
             reply: String::new(),
         })
         .collect()
+}
+
+/// Most findings that a review sheet has room for: no one answers more on paper.
+const MOST: usize = 1000;
+
+/// Why there is no review sheet of what was found, in words; nothing where there is one.
+pub fn review_too_long(outcome: &Outcome) -> Option<String> {
+    let count = alike(outcome.findings.iter().map(|own| (own.pointer.as_str(), said(own), ()))).len();
+    (count > MOST).then(|| {
+        format!(
+            "{count} different findings are more than a review sheet of {MOST} holds; write them as data              (`--to csv`), or send the procedure back as a whole"
+        )
+    })
+}
+
+/// All that a finding says but for the place.
+pub(super) fn said(finding: &Finding) -> [Cow<'_, str>; 6] {
+    let source = finding.source.as_ref().map(SourceRef::line_with_doubt).unwrap_or_default().into();
+    let severity = finding.severity.as_str().into();
+    let [limit, hint] = [&finding.limit, &finding.hint].map(|text| text.as_deref().unwrap_or_default().into());
+    [finding.check.into(), severity, finding.message.as_str().into(), limit, hint, source]
 }
 
 /// What is asked of a document, item by item.
