@@ -7,6 +7,7 @@ use anyhow::{Context, Result, anyhow};
 use seamwright_sheet::house::House;
 use seamwright_sheet::html::{HtmlError, HtmlRenderer};
 use seamwright_sheet::kinds;
+use seamwright_sheet::lately::Lately;
 use seamwright_sheet::made_with::{Companion, Role};
 
 use crate::files::{Asked, Files, Kind, MOST, reason};
@@ -30,6 +31,8 @@ pub struct Appearance {
     templates: Vec<(String, String)>,
     /// What of it is not built in.
     pub companions: Vec<Companion>,
+    /// What was made lately of other sheets.
+    pub lately: Lately,
 }
 
 impl Appearance {
@@ -58,6 +61,7 @@ impl Appearance {
             house: self.house.clone().filter(|_| house),
             templates: if templates { self.templates.clone() } else { Vec::new() },
             companions,
+            lately: self.lately.clone(),
         }
     }
 

@@ -15,6 +15,7 @@ use seamwright_model::stated::Date;
 use seamwright_model::test_record::TestRecord;
 use seamwright_model::{Loaded, Reading, document};
 use seamwright_sheet::kinds::{self, SheetOptions, Subject};
+use seamwright_sheet::lately::Lately;
 use seamwright_sheet::made_with::{Companion, MadeWith, Role};
 use seamwright_sheet::words::Language;
 use seamwright_version::VERSION;
@@ -96,6 +97,13 @@ impl<'f> Companions<'f> {
         let (records, appearance) = (Vec::new(), Appearance::default());
         let beside = Beside::new(files);
         Self { files, records, shop: None, procedure: None, now: None, code: None, appearance, beside, day: None }
+    }
+
+    /// The same with what was made lately of other sheets.
+    #[must_use]
+    pub fn keeping(mut self, lately: &Lately) -> Self {
+        self.appearance.lately = lately.clone();
+        self
     }
 
     /// Reads what was named; `Err` holds a report of each file that gives nothing.
@@ -270,7 +278,8 @@ impl<'f> Companions<'f> {
     pub fn lacking(&self, report: &Report, named: &Named, language: Language) -> Vec<String> {
         let Ok((loaded, outcome)) = &report.result else { return Vec::new() };
         let (shop, procedure) = (self.shop(named), self.procedure(named));
-        let subject = Subject { loaded, outcome, shop, procedure, estimate: None };
+        let lately = &self.appearance.lately;
+        let subject = Subject { loaded, outcome, shop, procedure, estimate: None, lately };
         kinds::lacking(subject, SheetOptions::default(), language)
     }
 

@@ -10,10 +10,9 @@ use seamwright_model::Loaded;
 use seamwright_model::document::Document;
 use seamwright_model::load::Fault;
 use seamwright_sheet::block::Sheet;
-use seamwright_sheet::html::{HtmlOptions, IndexEntry};
+use seamwright_sheet::html::IndexEntry;
 use seamwright_sheet::kinds::{self, Kind, SheetOptions, Subject};
 use seamwright_sheet::made_with::MadeWith;
-use seamwright_sheet::pdf::{self, PdfOptions};
 use seamwright_sheet::received::{self, Difference};
 use seamwright_version::VERSION;
 
@@ -348,7 +347,8 @@ fn again(
         _ => None,
     };
     let procedure = then.procedure(named);
-    let subject = Subject { loaded, outcome: &outcome, shop, procedure, estimate: estimate.as_ref() };
+    let lately = &then.appearance().lately;
+    let subject = Subject { loaded, outcome: &outcome, shop, procedure, estimate: estimate.as_ref(), lately };
     let options = SheetOptions {
         units: made.units,
         terms: made.terms,
@@ -376,16 +376,12 @@ fn note_of(outcome: &Outcome, entry: IndexEntry) -> Note {
 }
 
 fn set(sheet: &Sheet, made: &MadeWith, look: &Appearance, format: Format) -> Result<Vec<u8>, String> {
-    let (paper, house) = (made.paper, look.house.clone());
     match format {
-        Format::Pdf => {
-            let options = PdfOptions { paper, house, ..PdfOptions::default() };
-            pdf::render(sheet, &options).map_err(|error| error.to_string())
-        }
+        Format::Pdf => sheets::pdf(sheet, made.paper, look).map_err(|error| error.to_string()),
         Format::Html => {
             let renderer = look.renderer().map_err(|error| error.to_string())?;
-            let options = HtmlOptions { paper, house, ..HtmlOptions::default() };
-            renderer.render(sheet, &options).map(String::into_bytes).map_err(|error| error.to_string())
+            let page = sheets::html(&renderer, sheet, made.paper, look);
+            page.map(String::into_bytes).map_err(|error| error.to_string())
         }
     }
 }

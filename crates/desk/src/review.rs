@@ -6,7 +6,7 @@ use seamwright_handbook::variables::Terms;
 use seamwright_model::Loaded;
 use seamwright_model::document::Document;
 use seamwright_model::procedure::CodeName;
-use seamwright_sheet::kinds::{self, ReviewFinding, ReviewedItem, Subject};
+use seamwright_sheet::kinds::{self, ReviewFinding, ReviewedItem};
 use serde::{Deserialize, Serialize};
 
 use crate::report::json::head;
@@ -34,7 +34,6 @@ impl Review {
     /// The review of a procedure; nothing of another document.
     pub fn of(loaded: &Loaded, outcome: &Outcome, terms: Terms) -> Option<Self> {
         let Document::Procedure(procedure) = &loaded.document else { return None };
-        let subject = Subject { loaded, outcome, shop: None, procedure: None, estimate: None };
         let view = View::new(procedure);
         let identification = &procedure.identification;
         Some(Self {
@@ -43,7 +42,7 @@ impl Review {
             title: identification.title.to_string(),
             manufacturer: identification.manufacturer.as_ref().map(ToString::to_string),
             code: procedure.qualification.as_ref().and_then(|own| own.code),
-            findings: kinds::review_findings(subject, &view, terms),
+            findings: kinds::review_findings(loaded, outcome, &view, terms),
             items: kinds::reviewed_items(&view),
         })
     }

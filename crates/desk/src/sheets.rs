@@ -76,7 +76,8 @@ impl Companions<'_> {
             wanted.retain(|kind| *kind != Kind::Review);
             done.failures.push(anyhow!(reason));
         }
-        let subject = Subject { loaded, outcome, shop, procedure, estimate: estimate.as_ref() };
+        let lately = &self.appearance().lately;
+        let subject = Subject { loaded, outcome, shop, procedure, estimate: estimate.as_ref(), lately };
         let mut unfit = None;
         for kind in wanted {
             match kinds::sheet(kind, subject, request.options) {
@@ -108,7 +109,12 @@ pub fn pdf(sheet: &Sheet, paper: Paper, appearance: &Appearance) -> Result<Vec<u
 
 /// How PDF sheets look.
 pub fn pdf_options(paper: Paper, appearance: &Appearance) -> PdfOptions {
-    PdfOptions { paper, house: appearance.house.clone(), ..PdfOptions::default() }
+    PdfOptions {
+        paper,
+        house: appearance.house.clone(),
+        lately: appearance.lately.clone(),
+        ..PdfOptions::default()
+    }
 }
 
 /// A sheet as a page; the renderer is [`Appearance::renderer`].

@@ -2,6 +2,7 @@
 #![expect(clippy::disallowed_methods, reason = "a test is not the core")]
 
 use std::path::{Path, PathBuf};
+use std::sync::LazyLock;
 use std::thread;
 
 use seamwright_desk::companions::Companions;
@@ -12,6 +13,7 @@ use seamwright_desk::sheets::SheetRequest;
 use seamwright_model::stated::Date;
 use seamwright_sheet::html::{HtmlOptions, HtmlRenderer};
 use seamwright_sheet::kinds::Kind;
+use seamwright_sheet::lately::Lately;
 use seamwright_sheet::pdf::{self, PdfOptions};
 
 /// Changes of each format; CI asks for more of them.
@@ -48,11 +50,14 @@ fn sheet(format: Format) -> Vec<u8> {
     seal::seal(format, bytes, b"options of a run", &note)
 }
 
+/// The faces of all sheets that are made again.
+static LATELY: LazyLock<Lately> = LazyLock::new(Lately::default);
+
 fn verdict(format: Format, bytes: Vec<u8>) -> Verdict {
     let disk = Disk::new(day());
     let path = PathBuf::from(format!("received.{}", format.ending()));
     let files = Overlay::new(&disk).with(&path, bytes);
-    let (report, _) = Companions::none(&files).examine(Input::typed(&path));
+    let (report, _) = Companions::none(&files).keeping(&LATELY).examine(Input::typed(&path));
     report.received.expect("a sheet is judged").verdict
 }
 

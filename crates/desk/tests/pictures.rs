@@ -79,11 +79,12 @@ fn every_kind_of_sheet_looks_as_it_did() {
     let found = Path::new(env!("CARGO_TARGET_TMPDIR")).join("pictures");
     let _ = fs::remove_dir_all(&found);
     fs::create_dir_all(&found).unwrap();
+    let options = PdfOptions::default();
     for (document, kind, sheet) in made::sheets() {
         // The code in the corner and the digests change with the version; the picture is of what a person reads.
         let stem = format!("{} {}", document.trim_end_matches(".yaml").replace('/', "-"), kind.name());
         let file = found.join(format!("{stem}.pdf"));
-        fs::write(&file, pdf::render(&sheet, &PdfOptions::default()).unwrap()).unwrap();
+        fs::write(&file, pdf::render(&sheet, &options).unwrap()).unwrap();
         let done = Command::new("pdftoppm")
             .args(["-r", "50", "-gray", "-png", "-sep", " "])
             .args([&file, &found.join(&stem)])

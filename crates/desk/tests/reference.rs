@@ -14,7 +14,7 @@ use seamwright_version::VERSION;
 
 /// A line for each sheet: document, kind, format, and the digest of its bytes without the version that it names.
 fn digests() -> Vec<String> {
-    let renderer = HtmlRenderer::new().unwrap();
+    let (renderer, options) = (HtmlRenderer::new().unwrap(), PdfOptions::default());
     let mut lines = Vec::new();
     for (name, kind, mut sheet) in made::sheets() {
         // The same for every version, so that what a version changes is seen.
@@ -22,7 +22,7 @@ fn digests() -> Vec<String> {
             assert_eq!(made_with.version, VERSION);
             made_with.version.clear();
         }
-        let pdf = pdf::render(&sheet, &PdfOptions::default()).unwrap();
+        let pdf = pdf::render(&sheet, &options).unwrap();
         let page = renderer.render(&sheet, &HtmlOptions::default()).unwrap();
         for (format, bytes) in [("pdf", pdf), ("html", page.into_bytes())] {
             let digest: String =

@@ -12,6 +12,7 @@ use seamwright_desk::files::Disk;
 use seamwright_desk::job::Known;
 use seamwright_model::stated::Date;
 use seamwright_sheet::html::HtmlRenderer;
+use seamwright_sheet::lately::Lately;
 use tokio::sync::broadcast;
 
 use crate::Options;
@@ -67,6 +68,9 @@ pub struct App {
     known: Mutex<HashMap<String, Option<Arc<Known>>>>,
     dropped: Mutex<(u64, BTreeMap<u64, Dropped>)>,
     bench: OnceLock<Option<String>>,
+    renderer: OnceLock<Result<HtmlRenderer, String>>,
+    /// What was made lately of sheets.
+    pub lately: Lately,
 }
 
 impl App {
@@ -99,6 +103,8 @@ impl App {
             known: Mutex::default(),
             dropped: Mutex::default(),
             bench: OnceLock::new(),
+            renderer: OnceLock::new(),
+            lately: Lately::default(),
         })
     }
 
@@ -116,13 +122,15 @@ impl App {
     pub fn appearance(&self) -> Appearance {
         let style = self.folder.root.join("house-style.yaml");
         let style: Option<PathBuf> = style.is_file().then_some(style);
-        Appearance::read(&self.disk(), &AppearanceFiles { style, ..AppearanceFiles::default() }).unwrap_or_default()
+        let read = Appearance::read(&self.disk(), &AppearanceFiles { style, ..AppearanceFiles::default() });
+        let mut appearance = read.unwrap_or_default();
+        appearance.lately = self.lately.clone();
+        appearance
     }
 
     /// A renderer of sheets.
-    pub fn renderer() -> Result<HtmlRenderer, String> {
-        static RENDERER: OnceLock<Result<HtmlRenderer, String>> = OnceLock::new();
-        RENDERER.get_or_init(|| HtmlRenderer::new().map_err(|error| error.to_string())).clone()
+    pub fn renderer(&self) -> Result<HtmlRenderer, String> {
+        self.renderer.get_or_init(|| HtmlRenderer::new().map_err(|error| error.to_string())).clone()
     }
 
     /// Tells every open page; a page that does not listen misses nothing that it could not ask for.

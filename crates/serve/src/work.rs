@@ -58,7 +58,7 @@ pub fn judge<T>(app: &App, below: &Path, text: &str, then: impl FnOnce(&Judged<'
     let mut trouble = Vec::new();
     let companions = Companions::read(&files, &app.companions, app.appearance()).unwrap_or_else(|failed| {
         trouble.extend(failed.iter().map(words));
-        Companions::none(&files)
+        Companions::none(&files).keeping(&app.lately)
     });
     let (report, named) = companions.examine(Input::found(path, below.with_extension("")));
     then(&Judged {

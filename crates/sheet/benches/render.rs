@@ -7,6 +7,7 @@ use seamwright_check::check_document;
 use seamwright_model::load;
 use seamwright_sheet::html::{HtmlOptions, HtmlRenderer};
 use seamwright_sheet::kinds::{Kind, SheetOptions, Subject, sheet};
+use seamwright_sheet::lately::Lately;
 use seamwright_sheet::pdf::{self, PdfOptions};
 
 const PIPE: &[u8] = include_bytes!("../../../procedures/pipe-butt-p235gh-141-111.yaml");
@@ -15,14 +16,16 @@ fn main() {
     let mut criterion = Criterion::default().configure_from_args();
     let loaded = load("pipe.yaml", PIPE).expect("a procedure");
     let outcome = check_document(&loaded.document);
-    let subject = Subject { loaded: &loaded, outcome: &outcome, shop: None, procedure: None, estimate: None };
+    let lately = Lately::default();
+    let options = PdfOptions { lately: lately.clone(), ..PdfOptions::default() };
+    let subject = Subject { loaded: &loaded, outcome: &outcome, shop: None, procedure: None, estimate: None, lately: &lately };
     let blocks = |kind| sheet(kind, subject, SheetOptions::default()).expect("a sheet");
     criterion.bench_function("blocks", |bencher| bencher.iter(|| blocks(black_box(Kind::Procedure))));
     let page = HtmlRenderer::new().expect("the built-in templates");
     for (name, kind) in [("procedure", Kind::Procedure), ("bench card", Kind::BenchCard)] {
         let sheet = blocks(kind);
         criterion.bench_function(&format!("{name} as PDF"), |bencher| {
-            bencher.iter(|| pdf::render(black_box(&sheet), &PdfOptions::default()).expect("a PDF"));
+            bencher.iter(|| pdf::render(black_box(&sheet), &options).expect("a PDF"));
         });
         criterion.bench_function(&format!("{name} as HTML"), |bencher| {
             bencher.iter(|| page.render(black_box(&sheet), &HtmlOptions::default()).expect("a page"));

@@ -6,6 +6,7 @@ mod held;
 pub mod house;
 pub mod html;
 pub mod kinds;
+pub mod lately;
 pub mod logo;
 pub mod made_with;
 pub mod pdf;

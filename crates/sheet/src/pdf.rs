@@ -14,7 +14,7 @@
 //! searchable. It would embed fonts whole, so it is handed subsets, and it takes page operators one object each, so
 //! `paint` writes them itself. lopdf, on which printpdf stands, then adds what printpdf has no words for: page labels, an
 //! outline with places, attachments, document language, and identifiers and dates that are equal for equal input.
-//! Streams are packed once, those of fonts once for all files of a run.
+//! Streams are packed once, those of fonts once for all files of a caller.
 //!
 //! A new kind of block is a function in `blocks`; a new page size a variant of [`Paper`].
 
@@ -45,10 +45,12 @@ use serde::{Deserialize, Serialize};
 
 use crate::block::{Block, Sheet, Table};
 use crate::house::House;
+use crate::lately::Lately;
 use crate::sketch::drawing::Item;
 
 pub use attach::{source_of, sources_of};
 pub use binder::binder;
+pub(crate) use embed::Faces;
 pub use fonts::missing_glyphs;
 pub(crate) use fonts::text_width;
 
@@ -77,7 +79,7 @@ impl Paper {
 }
 
 /// How a sheet is set.
-#[derive(Debug, Clone, PartialEq)]
+#[derive(Debug, Clone)]
 pub struct PdfOptions {
     /// The paper.
     pub paper: Paper,
@@ -85,11 +87,13 @@ pub struct PdfOptions {
     pub language: String,
     /// What the shop puts on its sheets.
     pub house: Option<Arc<House>>,
+    /// What was made lately of other sheets.
+    pub lately: Lately,
 }
 
 impl Default for PdfOptions {
     fn default() -> Self {
-        Self { paper: Paper::A4, language: "en".to_owned(), house: None }
+        Self { paper: Paper::A4, language: "en".to_owned(), house: None, lately: Lately::default() }
     }
 }
 
@@ -187,6 +191,7 @@ pub fn render(sheet: &Sheet, options: &PdfOptions) -> Result<Vec<u8>, PdfError> 
         links: Vec::new(),
         sources: vec![&sheet.source],
         logo: options.house.as_deref().and_then(House::printed),
+        faces: options.lately.faces(),
     }
     .write(&layout)
 }

@@ -24,6 +24,7 @@ use seamwright_model::shop::{Shop, Welder};
 use seamwright_model::stated::{Date, Stated};
 use seamwright_sheet::block::Sheet;
 use seamwright_sheet::kinds::{self, JobPaper, JobRow, JobSheets, Kind, SheetOptions, Subject};
+use seamwright_sheet::lately::Lately;
 use seamwright_sheet::pdf::{self, Paper};
 
 use crate::appearance::Appearance;
@@ -200,7 +201,8 @@ pub fn paper(kind: JobPaper, loaded: &Loaded, shop: Option<&Shop>, worked: &Work
         return Err("there is no price: name a shop that states its rates".to_owned());
     }
     let outcome = Outcome::default();
-    let subject = Subject { loaded, outcome: &outcome, shop, procedure: None, estimate: None };
+    let lately = &Lately::default();
+    let subject = Subject { loaded, outcome: &outcome, shop, procedure: None, estimate: None, lately };
     Ok(kinds::job_sheet(kind, subject, &worked.papers))
 }
 
@@ -220,8 +222,8 @@ pub fn binder(
     }
     for own in known {
         if worked.papers.rows.iter().any(|row| find::same(&row.procedure, own.number())) {
-            let subject =
-                Subject { loaded: &own.loaded, outcome: own.outcome(), shop, procedure: None, estimate: None };
+            let (loaded, outcome, lately) = (&own.loaded, own.outcome(), &appearance.lately);
+            let subject = Subject { loaded, outcome, shop, procedure: None, estimate: None, lately };
             let card = kinds::sheet(Kind::BenchCard, subject, options);
             all.push(card.map_err(|why| anyhow!("{}: {why}", own.number()))?);
         }

@@ -57,7 +57,7 @@ fn looked<T>(app: &App, number: u64, then: impl FnOnce(&str, &Judged<'_, '_>) ->
     let mut trouble = Vec::new();
     let companions = Companions::read(&files, &app.companions, app.appearance()).unwrap_or_else(|_| {
         trouble.push("the shop or a record that the program was started with cannot be read".to_owned());
-        Companions::none(&files)
+        Companions::none(&files).keeping(&app.lately)
     });
     let (report, named) = companions.examine(Input::found(path, PathBuf::new()));
     let judged = Judged {

@@ -463,7 +463,7 @@ pub fn sheet_page(app: &App, below: &std::path::Path, text: &str, wanted: Wanted
 pub fn sheet_of(judged: &Judged<'_, '_>, wanted: Wanted, length: Option<&str>) -> String {
     sheet(judged, wanted, length)
         .and_then(|sheet| {
-            let page = sheets::html(&App::renderer()?, &sheet, wanted.paper, judged.companions.appearance());
+            let page = sheets::html(&judged.app.renderer()?, &sheet, wanted.paper, judged.companions.appearance());
             page.map_err(|error| error.to_string())
         })
         .unwrap_or_else(|why| no_sheet(&why))

@@ -25,7 +25,7 @@ use crate::words::{Language, label};
 /// Builds the sheet.
 pub(super) fn sheet(subject: Subject<'_>, view: &View<'_>, options: SheetOptions) -> Sheet {
     let procedure = view.procedure;
-    let lettering = Lettering::bench(options);
+    let lettering = Lettering::bench(subject, options);
     let machines = subject.shop.map(|shop| machines::for_processes(shop, view)).unwrap_or_default();
     let mut blocks = Vec::new();
     settings(&mut blocks, view, options);

@@ -4,6 +4,7 @@ use seamwright_calc::ferrite::{Equivalents, FERRITE_LINES, LINE_HIGH_NICKEL_PCT,
 use seamwright_check::{View, constitution};
 
 use crate::block::{Block, Figure};
+use crate::lately::Lately;
 use crate::sketch::ferrite::{FerriteLine, FerritePoint, FerriteSketch, ferrite};
 use crate::words::label;
 
@@ -11,7 +12,7 @@ const MAX_WIDTH: f64 = 86.0;
 const MAX_HEIGHT: f64 = 58.0;
 
 /// The diagram of the first run whose weld metal it can show.
-pub(super) fn block(view: &View<'_>) -> Option<Block> {
+pub(super) fn block(view: &View<'_>, lately: &Lately) -> Option<Block> {
     let (run, weld) = view.runs.iter().find_map(|run| Some((run, constitution::of(view, run)?)))?;
     let window = constitution::window()?;
     let points = &weld.points;
@@ -66,7 +67,7 @@ pub(super) fn block(view: &View<'_>) -> Option<Block> {
         drawings: vec![Figure {
             title: label::FERRITE_OF_THE_WELD_METAL_WRC_1992.into(),
             clause: None,
-            drawing: ferrite(&sketch),
+            drawing: lately.drawing(ferrite, &sketch),
             alt: alt(&sketch),
             caption: Some(caption),
         }],

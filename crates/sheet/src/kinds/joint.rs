@@ -18,7 +18,7 @@ const MAX_WIDTH: f64 = 86.0;
 const MAX_HEIGHT: f64 = 52.0;
 
 /// The prepared joint and the beads in it, where enough is stated to draw them.
-pub(super) fn figures(view: &View<'_>, lettering: Lettering) -> Vec<Figure> {
+pub(super) fn figures(view: &View<'_>, lettering: Lettering<'_>) -> Vec<Figure> {
     let Some(sketch) = sketch(view, lettering) else { return Vec::new() };
     let options = lettering.options;
     let unit = unit_of(options.units)
@@ -27,7 +27,7 @@ pub(super) fn figures(view: &View<'_>, lettering: Lettering) -> Vec<Figure> {
     let mut figures = vec![Figure {
         title: options.term("/joint").into_owned(),
         clause: Some(variables::clauses(["/joint/preparation"])),
-        drawing: groove::joint(&sketch),
+        drawing: lettering.lately.drawing(groove::joint, &sketch),
         alt: alt::joint(&sketch, options),
         caption: unit,
     }];
@@ -43,7 +43,7 @@ pub(super) fn figures(view: &View<'_>, lettering: Lettering) -> Vec<Figure> {
         figures.push(Figure {
             title: options.fill(label::IN_THE_JOINT, &[("runs", &options.term("/runs"))]),
             clause: Some(variables::clauses(["/runs/*/run"])),
-            drawing: bead::runs(&sketch),
+            drawing: lettering.lately.drawing(bead::runs, &sketch),
             alt: alt::runs(&sketch, options),
             caption: Some(legend.join(" · ")),
         });
@@ -51,7 +51,7 @@ pub(super) fn figures(view: &View<'_>, lettering: Lettering) -> Vec<Figure> {
     figures
 }
 
-fn sketch(view: &View<'_>, lettering: Lettering) -> Option<JointSketch> {
+fn sketch(view: &View<'_>, lettering: Lettering<'_>) -> Option<JointSketch> {
     let procedure = view.procedure;
     let options = lettering.options;
     let joint = procedure.joint.as_ref()?;

@@ -40,6 +40,7 @@ pub use self::review::{
 use self::standing::stamp;
 use crate::attached::plain_file_name;
 use crate::block::{Footer, Masthead, NoticeItem, Sheet, Source};
+use crate::lately::Lately;
 use crate::made_with::MadeWith;
 use crate::qr::Qr;
 use crate::words::{Label, Language, label, lacking_in};
@@ -111,29 +112,31 @@ impl From<UnitSystem> for SheetOptions {
 
 /// How the sketches of a sheet are lettered.
 #[derive(Debug, Clone, Copy)]
-struct Lettering {
+struct Lettering<'d> {
     /// Units and terms.
     options: SheetOptions,
+    /// What was drawn lately.
+    lately: &'d Lately,
     /// Size of the type at the natural size of a sketch, pt.
     size: f64,
     /// Factor of the room that a sketch may take.
     room: f64,
 }
 
-impl Lettering {
+impl<'d> Lettering<'d> {
     /// For a sheet that is read on a desk.
-    const fn desk(options: SheetOptions) -> Self {
-        Self { options, size: 8.0, room: 1.0 }
+    const fn desk(subject: Subject<'d>, options: SheetOptions) -> Self {
+        Self { options, lately: subject.lately, size: 8.0, room: 1.0 }
     }
 
     /// For a card that is read at arm's length.
-    const fn bench(options: SheetOptions) -> Self {
-        Self { options, size: 11.0, room: 1.0 }
+    const fn bench(subject: Subject<'d>, options: SheetOptions) -> Self {
+        Self { options, lately: subject.lately, size: 11.0, room: 1.0 }
     }
 
     /// For a sheet on which much stands.
-    const fn close(options: SheetOptions) -> Self {
-        Self { options, size: 7.2, room: 0.72 }
+    const fn close(subject: Subject<'d>, options: SheetOptions) -> Self {
+        Self { options, lately: subject.lately, size: 7.2, room: 0.72 }
     }
 }
 
@@ -150,6 +153,8 @@ pub struct Subject<'d> {
     pub procedure: Option<&'d Procedure>,
     /// What a procedure uses over its joints, where it was computed.
     pub estimate: Option<&'d Estimate>,
+    /// What was made lately of other sheets.
+    pub lately: &'d Lately,
 }
 
 /// The sheet of a kind for a document; `Err` says in words that this kind of document has no such sheet.

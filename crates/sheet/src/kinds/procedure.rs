@@ -32,7 +32,7 @@ use crate::words::label;
 pub(super) fn sheet(subject: Subject<'_>, procedure: &Procedure, view: &View<'_>, options: SheetOptions) -> Sheet {
     let terms = options.terms;
     let identification = &procedure.identification;
-    let lettering = Lettering::close(options);
+    let lettering = Lettering::close(subject, options);
     let setups = setup::setups(view);
     let mut blocks = Vec::new();
 
@@ -240,7 +240,7 @@ fn is_legible(figures: &[Figure]) -> bool {
 const ABREAST: f64 = 116.0;
 
 /// Joint and runs, beside them the symbol over the position.
-fn drawings(blocks: &mut Vec<Block>, view: &View<'_>, lettering: Lettering) {
+fn drawings(blocks: &mut Vec<Block>, view: &View<'_>, lettering: Lettering<'_>) {
     let wide = |figures: &[Figure]| figures.iter().map(|figure| figure.drawing.width).sum::<f64>();
     let with = |room: f64| Lettering { room: lettering.room * room, ..lettering };
     // Joint and runs stand in a row beside the symbol, drawn as large as it has room for.
@@ -362,7 +362,7 @@ fn torch_title(run: &RunView<'_>, terms: Terms) -> String {
     format!("{what}, {}", words::process_name(run.number(), terms))
 }
 
-fn torch_and_gas(blocks: &mut Vec<Block>, view: &View<'_>, run: &RunView<'_>, lettering: Lettering) {
+fn torch_and_gas(blocks: &mut Vec<Block>, view: &View<'_>, run: &RunView<'_>, lettering: Lettering<'_>) {
     let terms = lettering.options.terms;
     blocks.push(Block::heading(torch_title(run, terms), settings::clauses_of(run, view, terms).as_deref()));
     let mut fields = process_fields(view, run, lettering.options);
@@ -376,7 +376,7 @@ fn torch_and_gas(blocks: &mut Vec<Block>, view: &View<'_>, run: &RunView<'_>, le
 }
 
 /// Torch and tungsten, as small as their letters can still be read: where the page has room they grow.
-fn torch_drawings(view: &View<'_>, run: &RunView<'_>, lettering: Lettering) -> Vec<Figure> {
+fn torch_drawings(view: &View<'_>, run: &RunView<'_>, lettering: Lettering<'_>) -> Vec<Figure> {
     let drawn = |room: f64| {
         let lettering = Lettering { room: lettering.room * room, ..lettering };
         let mut drawn = setup::torch(view, run, lettering);
@@ -387,7 +387,7 @@ fn torch_drawings(view: &View<'_>, run: &RunView<'_>, lettering: Lettering) -> V
 }
 
 /// The processes in two columns, each with what it is fitted with and its drawings.
-fn side_by_side(blocks: &mut Vec<Block>, view: &View<'_>, setups: &[&RunView<'_>], lettering: Lettering) {
+fn side_by_side(blocks: &mut Vec<Block>, view: &View<'_>, setups: &[&RunView<'_>], lettering: Lettering<'_>) {
     let terms = lettering.options.terms;
     let column = |run: &RunView<'_>| {
         let mut own = vec![Block::heading(torch_title(run, terms), None)];

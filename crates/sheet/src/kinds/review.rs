@@ -42,7 +42,7 @@ pub(super) fn sheet(subject: Subject<'_>, procedure: &Procedure, view: &View<'_>
     let needs = needs_record(procedure);
     let without = if needs { label::ROUTE_NEEDS_A_RECORD } else { label::ROUTE_NEEDS_NO_RECORD };
     values(&mut blocks, &records, terms, &mut numbers, &without);
-    blocks.extend(ferrite::block(view));
+    blocks.extend(ferrite::block(view, subject.lately));
     deviations(&mut blocks, subject, terms);
     not_reviewed(&mut blocks, subject, procedure, needs && records.is_empty());
     stated(&mut blocks, &matrix);
@@ -151,7 +151,7 @@ fn verdict(blocks: &mut Vec<Block>, subject: Subject<'_>, matrix: &[Entry]) {
 
 /// Every finding by clause and item, the worst first, with columns to answer it in.
 fn findings(blocks: &mut Vec<Block>, subject: Subject<'_>, view: &View<'_>, terms: Terms, numbers: &mut Numbered) {
-    let found = review_findings(subject, view, terms);
+    let found = review_findings(subject.loaded, subject.outcome, view, terms);
     if found.is_empty() {
         return;
     }

@@ -43,7 +43,7 @@ pub(super) fn hook_up(
     run: &RunView<'_>,
     shop: Option<&Shop>,
     machines: &Machines<'_>,
-    lettering: Lettering,
+    lettering: Lettering<'_>,
 ) -> Option<(HookupSketch, Vec<String>)> {
     let options = lettering.options;
     let process = run.process?;
@@ -181,12 +181,12 @@ fn gas_label(run: &RunView<'_>, shop: Option<&Shop>, options: SheetOptions) -> O
 }
 
 /// The hook-up as a figure.
-pub(super) fn hook_up_figure(sketch: &HookupSketch, title: &str, options: SheetOptions) -> Figure {
+pub(super) fn hook_up_figure(sketch: &HookupSketch, title: &str, lettering: Lettering<'_>) -> Figure {
     Figure {
         title: title.into(),
         clause: None,
-        drawing: hookup(sketch),
-        alt: alt::hookup(sketch, options),
+        drawing: lettering.lately.drawing(hookup, sketch),
+        alt: alt::hookup(sketch, lettering.options),
         caption: None,
     }
 }
@@ -209,7 +209,7 @@ pub(super) fn gas_in_short(run: &RunView<'_>, options: SheetOptions) -> Option<S
 }
 
 /// The torch from the side and along the seam, where its angles are stated.
-pub(super) fn torch(view: &View<'_>, run: &RunView<'_>, lettering: Lettering) -> Vec<Figure> {
+pub(super) fn torch(view: &View<'_>, run: &RunView<'_>, lettering: Lettering<'_>) -> Vec<Figure> {
     let options = lettering.options;
     let Some(process) = run.process else { return Vec::new() };
     if process.uses_flux {
@@ -283,17 +283,21 @@ pub(super) fn torch(view: &View<'_>, run: &RunView<'_>, lettering: Lettering) ->
             Some(Direction::Drag) => label::TRAVEL_DRAG,
             None => label::TRAVEL,
         };
-        figures.push(figure(&options.say(title), travel(&sketch), alt::travel(&sketch, options)));
+        figures.push(figure(
+            &options.say(title),
+            lettering.lately.drawing(travel, &sketch),
+            alt::travel(&sketch, options),
+        ));
     }
     if work_angle.is_some() {
         let title = options.term("/processes/*/technique/work_angle");
-        figures.push(figure(&title, work(&sketch), alt::work(&sketch, options)));
+        figures.push(figure(&title, lettering.lately.drawing(work, &sketch), alt::work(&sketch, options)));
     }
     figures
 }
 
 /// The tungsten in its nozzle and its tip, where their sizes are stated.
-pub(super) fn tungsten(run: &RunView<'_>, lettering: Lettering) -> Vec<Figure> {
+pub(super) fn tungsten(run: &RunView<'_>, lettering: Lettering<'_>) -> Vec<Figure> {
     let options = lettering.options;
     let units = options.units;
     let Some(stated) = run.setting("tungsten", |s| s.tungsten.as_ref()).map(|at| at.value) else { return Vec::new() };
@@ -323,7 +327,7 @@ pub(super) fn tungsten(run: &RunView<'_>, lettering: Lettering) -> Vec<Figure> {
             max_height: 50.0 * lettering.room,
         };
         let title = labels(&["/processes/*/torch/nozzle", "/processes/*/tungsten/stickout"], options);
-        figures.push(figure(&title, nozzle(&sketch), alt::nozzle(&sketch, options)));
+        figures.push(figure(&title, lettering.lately.drawing(nozzle, &sketch), alt::nozzle(&sketch, options)));
     }
     if let Some(included_angle) = angle {
         let sketch = TipSketch {
@@ -337,13 +341,17 @@ pub(super) fn tungsten(run: &RunView<'_>, lettering: Lettering) -> Vec<Figure> {
             max_width: 46.0 * lettering.room,
             max_height: 50.0 * lettering.room,
         };
-        figures.push(figure(&options.say(label::TUNGSTEN_TIP), tip(&sketch), alt::tip(&sketch, options)));
+        figures.push(figure(
+            &options.say(label::TUNGSTEN_TIP),
+            lettering.lately.drawing(tip, &sketch),
+            alt::tip(&sketch, options),
+        ));
     }
     figures
 }
 
 /// Each position that can be drawn.
-pub(super) fn positions(view: &View<'_>, lettering: Lettering) -> Vec<Figure> {
+pub(super) fn positions(view: &View<'_>, lettering: Lettering<'_>) -> Vec<Figure> {
     const MOST: usize = 3;
     let options = lettering.options;
     let terms = options.terms;
@@ -364,17 +372,20 @@ pub(super) fn positions(view: &View<'_>, lettering: Lettering) -> Vec<Figure> {
         }
         let Some(&found) = fitting.first() else { continue };
         let code = words::position_name(code, terms, view);
-        let drawing = position(&PositionSketch {
-            position: found,
-            pipe,
-            fillet,
-            preparation,
-            lap: view.procedure.joint.as_ref().is_some_and(|joint| joint.kind == JointType::Lap),
-            label: Some(code.clone()),
-            text_size: lettering.size,
-            max_width: 46.0 * lettering.room,
-            max_height: 40.0 * lettering.room,
-        });
+        let drawing = lettering.lately.drawing(
+            position,
+            &PositionSketch {
+                position: found,
+                pipe,
+                fillet,
+                preparation,
+                lap: view.procedure.joint.as_ref().is_some_and(|joint| joint.kind == JointType::Lap),
+                label: Some(code.clone()),
+                text_size: lettering.size,
+                max_width: 46.0 * lettering.room,
+                max_height: 40.0 * lettering.room,
+            },
+        );
         // What a code calls one position is two: the flat plate, and the pipe that turns.
         let name = match row.name.split_once("; ") {
             Some((_, turned)) if pipe => options.word(turned).into_owned(),
@@ -396,7 +407,7 @@ pub(super) fn positions(view: &View<'_>, lettering: Lettering) -> Vec<Figure> {
 }
 
 /// The welding symbol of the joint, by ISO 2553 or by AWS A2.4.
-pub(super) fn welding_symbol(view: &View<'_>, lettering: Lettering) -> Option<Figure> {
+pub(super) fn welding_symbol(view: &View<'_>, lettering: Lettering<'_>) -> Option<Figure> {
     let SheetOptions { terms, .. } = lettering.options;
     let aws = terms == Terms::Aws;
     let procedure = view.procedure;
@@ -494,7 +505,7 @@ pub(super) fn welding_symbol(view: &View<'_>, lettering: Lettering) -> Option<Fi
             .options
             .fill(label::WELDING_SYMBOL, &[("standard", if aws { "AWS A2.4" } else { "ISO 2553" })]),
         clause: None,
-        drawing: symbol(&sketch),
+        drawing: lettering.lately.drawing(symbol, &sketch),
         alt: alt::symbol(&sketch, lettering.options),
         caption: None,
     })

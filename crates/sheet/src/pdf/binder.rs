@@ -78,6 +78,7 @@ pub fn binder(sheets: &[Sheet], heading: &str, options: &PdfOptions) -> Result<V
         links: contents.links,
         sources,
         logo: options.house.as_deref().and_then(House::printed),
+        faces: options.lately.faces(),
     }
     .write(&all)
 }

@@ -1,7 +1,6 @@
 //! Pages become a file: printpdf writes the pages with their links, lopdf the rest (outline, labels, attachments,
 //! metadata); what stands on a page is painted by `paint`, in fonts from `embed`.
 
-use std::cell::RefCell;
 use std::rc::Rc;
 
 use flate2::{Compress, Compression, FlushCompress, Status};
@@ -16,7 +15,7 @@ use crate::block::Source;
 use crate::logo::Printed;
 
 use super::attach;
-use super::embed::Fonts;
+use super::embed::{Faces, Fonts};
 use super::logo;
 use super::pages::Page;
 use super::paint::{Painter, Used};
@@ -68,6 +67,8 @@ pub(super) struct File<'a> {
     pub sources: Vec<&'a Source>,
     /// The shop's logo.
     pub logo: Option<&'a Printed>,
+    /// Faces that were made lately.
+    pub faces: &'a Faces,
 }
 
 impl File<'_> {
@@ -114,7 +115,7 @@ impl File<'_> {
         for page in pages {
             used.note(&page.marks);
         }
-        let fonts = Fonts::of(&used)?;
+        let fonts = Fonts::of(&used, self.faces)?;
         let names = fonts.add_to(document);
         let mut structure = Structure::default();
         let places: Vec<ObjectId> = document.page_iter().collect();
@@ -393,12 +394,14 @@ fn drop_empty(document: &mut lopdf::Document, pages: &[ObjectId]) {
 
 /// Packs every stream that gains by it.
 pub(super) fn pack(document: &mut lopdf::Document) -> Result<(), PdfError> {
+    // A packer holds 300 kB, which are not asked for anew for each stream.
+    let mut packer = Compress::new(Compression::new(LEVEL), true);
     for object in document.objects.values_mut() {
         let Object::Stream(stream) = object else { continue };
         if stream.dict.has(b"Filter") {
             continue;
         }
-        let packed = packed(&stream.content)?;
+        let packed = packed(&mut packer, &stream.content)?;
         if packed.len() + 20 < stream.content.len() {
             stream.dict.set("Filter", Object::Name(b"FlateDecode".to_vec()));
             stream.set_content(packed);
@@ -413,27 +416,20 @@ const LEVEL: u32 = 3;
 /// How many small objects are packed as one: those of a sheet all together.
 const TOGETHER: usize = 1000;
 
-thread_local! {
-    // A packer holds 300 kB, which are not asked for anew for each stream.
-    static PACKER: RefCell<Compress> = RefCell::new(Compress::new(Compression::new(LEVEL), true));
-}
-
-fn packed(bytes: &[u8]) -> Result<Vec<u8>, PdfError> {
-    PACKER.with_borrow_mut(|packer| {
-        packer.reset();
-        let mut out = Vec::with_capacity(bytes.len() / 2 + 64);
-        loop {
-            let taken = usize::try_from(packer.total_in()).unwrap_or(usize::MAX);
-            let rest = bytes.get(taken..).unwrap_or_default();
-            let status = packer
-                .compress_vec(rest, &mut out, FlushCompress::Finish)
-                .map_err(|error| PdfError::Write { reason: error.to_string() })?;
-            if status == Status::StreamEnd {
-                return Ok(out);
-            }
-            out.reserve(bytes.len() / 2 + 64);
+fn packed(packer: &mut Compress, bytes: &[u8]) -> Result<Vec<u8>, PdfError> {
+    packer.reset();
+    let mut out = Vec::with_capacity(bytes.len() / 2 + 64);
+    loop {
+        let taken = usize::try_from(packer.total_in()).unwrap_or(usize::MAX);
+        let rest = bytes.get(taken..).unwrap_or_default();
+        let status = packer
+            .compress_vec(rest, &mut out, FlushCompress::Finish)
+            .map_err(|error| PdfError::Write { reason: error.to_string() })?;
+        if status == Status::StreamEnd {
+            return Ok(out);
         }
-    })
+        out.reserve(bytes.len() / 2 + 64);
+    }
 }
 
 /// A day as a PDF date, or nothing if the text does not begin with one (ISO 32000-1, 7.9.4).

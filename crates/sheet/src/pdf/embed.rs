@@ -2,7 +2,7 @@
 //! searchable, as printpdf writes them, packed.
 //!
 //! Cutting and packing a face takes longer than writing a page. Documents of one shop use nearly the same letters, so
-//! the usual ones are always in, and what was made for one document is kept for the next with the same characters.
+//! the usual ones are always in, and what was made for one document is kept in [`Faces`] for the next with the same characters.
 
 use std::collections::{BTreeMap, BTreeSet};
 use std::sync::{Arc, PoisonError, RwLock};
@@ -26,9 +26,9 @@ pub(super) struct Fonts(Vec<(Face, Arc<Embedded>)>);
 
 impl Fonts {
     /// The faces with the characters that pages use.
-    pub(super) fn of(used: &Used) -> Result<Self, PdfError> {
+    pub(super) fn of(used: &Used, kept: &Faces) -> Result<Self, PdfError> {
         let faces = FACES.into_iter().map(|face| (face, used.of(face))).filter(|(_, used)| !used.is_empty());
-        faces.map(|(face, used)| Ok((face, Embedded::with(face, &used)?))).collect::<Result<_, _>>().map(Self)
+        faces.map(|(face, used)| Ok((face, kept.with(face, &used)?))).collect::<Result<_, _>>().map(Self)
     }
 
     /// The glyph of a character; the empty glyph for one that the pages were not said to use.
@@ -47,6 +47,7 @@ impl Fonts {
 }
 
 /// A part of a face, ready to stand in a file.
+#[derive(Debug)]
 struct Embedded {
     /// Glyphs of the first characters of Unicode, in order.
     first: [u16; 256],
@@ -59,28 +60,30 @@ struct Embedded {
 /// Under this key of its trailer stands the font of [`Embedded::objects`].
 const FONT: &[u8] = b"Root";
 
-type Kept = BTreeMap<(Face, BTreeSet<char>), Arc<Embedded>>;
+/// Parts of faces that were made lately.
+#[derive(Debug, Default)]
+pub(crate) struct Faces(RwLock<BTreeMap<(Face, BTreeSet<char>), Arc<Embedded>>>);
 
-static KEPT: RwLock<Kept> = RwLock::new(BTreeMap::new());
-
-impl Embedded {
+impl Faces {
     /// The face with the usual characters and these.
-    fn with(face: Face, characters: &BTreeSet<char>) -> Result<Arc<Self>, PdfError> {
+    fn with(&self, face: Face, characters: &BTreeSet<char>) -> Result<Arc<Embedded>, PdfError> {
         let all: BTreeSet<char> = USUAL.chars().chain(characters.iter().copied()).collect();
         let key = (face, all);
         // A thread that died left nothing half-done: what is kept is whole when it is put in.
-        if let Some(made) = KEPT.read().unwrap_or_else(PoisonError::into_inner).get(&key) {
+        if let Some(made) = self.0.read().unwrap_or_else(PoisonError::into_inner).get(&key) {
             return Ok(Arc::clone(made));
         }
-        let made = Arc::new(Self::make(face, &key.1)?);
-        let mut kept = KEPT.write().unwrap_or_else(PoisonError::into_inner);
+        let made = Arc::new(Embedded::make(face, &key.1)?);
+        let mut kept = self.0.write().unwrap_or_else(PoisonError::into_inner);
         if kept.len() >= MOST_KEPT {
             kept.clear();
         }
         kept.insert(key, Arc::clone(&made));
         Ok(made)
     }
+}
 
+impl Embedded {
     fn make(face: Face, characters: &BTreeSet<char>) -> Result<Self, PdfError> {
         let font = face.subset(characters)?;
         let mut first = [0; 256];

@@ -1,5 +1,7 @@
 //! Sheets are set, then read back with lopdf or measured by their text boxes.
 
+use std::sync::LazyLock;
+
 use lopdf::{Document, Object, Stream, dictionary};
 use proptest::prelude::*;
 
@@ -118,12 +120,18 @@ fn every_block() -> Vec<Block> {
     ]
 }
 
+/// The usual options; the faces are made once for all tests.
+fn usual() -> PdfOptions {
+    static USUAL: LazyLock<PdfOptions> = LazyLock::new(PdfOptions::default);
+    USUAL.clone()
+}
+
 fn set(sheet: &Sheet) -> Vec<u8> {
-    render(sheet, &PdfOptions::default()).expect("the sheet is set")
+    render(sheet, &usual()).expect("the sheet is set")
 }
 
 fn boxes(sheet: &Sheet) -> Vec<TextBox> {
-    text_boxes(sheet, &PdfOptions::default()).expect("the sheet is laid out")
+    text_boxes(sheet, &usual()).expect("the sheet is laid out")
 }
 
 /// The object that pages place under the logo's name.
@@ -139,7 +147,7 @@ fn logo_of(document: &Document) -> Stream {
 fn with_logo(bytes: &[u8]) -> Document {
     let logo = crate::logo::Logo::new(bytes).expect("the logo is read");
     let house = House { logo: Some(logo), ..House::default() };
-    let options = PdfOptions { house: Some(Arc::new(house)), ..PdfOptions::default() };
+    let options = PdfOptions { house: Some(Arc::new(house)), ..usual() };
     load(&render(&sheet(every_block()), &options).expect("the sheet is set"))
 }
 
@@ -281,7 +289,7 @@ fn every_glyph_number_is_written_so_that_it_is_read_back() {
 
 #[test]
 fn operators_are_written_short_and_a_state_once() {
-    let fonts = embed::Fonts::of(&paint::Used::default()).expect("no font is asked for");
+    let fonts = embed::Fonts::of(&paint::Used::default(), &Faces::default()).expect("no font is asked for");
     let block = |x: f64| Mark::Block { x, y: 10.0, width: 12.25, height: 0.05, grey: 0.333 };
     let painted = paint::Painter::new(100.0, &fonts).page(&[block(-0.5), block(120.0)], &mut tag::Structure::default());
     assert_eq!(
@@ -422,7 +430,7 @@ fn a_number_keeps_its_unit() {
 
 #[test]
 fn what_cannot_be_printed_is_named() {
-    let with = |text: &str| render(&sheet(vec![Block::paragraph(text)]), &PdfOptions::default()).err();
+    let with = |text: &str| render(&sheet(vec![Block::paragraph(text)]), &usual()).err();
     assert_eq!(with("weld 溶接 here"), Some(PdfError::MissingGlyph { character: '溶', text: "weld 溶接 here".into() }));
     for hidden in ['\u{202e}', '\u{200b}', '\u{7}', '\u{feff}', 'ש'] {
         let error = with(&format!("a{hidden}b"));
@@ -436,7 +444,7 @@ fn what_cannot_be_printed_is_named() {
 fn impossible_drawings_are_refused() {
     let mut bad = figure("Joint");
     bad.drawing.line((0.0, f64::NAN), (1.0, 1.0), Stroke::solid(0.2));
-    let error = render(&sheet(vec![Block::Drawings { drawings: vec![bad] }]), &PdfOptions::default()).err();
+    let error = render(&sheet(vec![Block::Drawings { drawings: vec![bad] }]), &usual()).err();
     assert_eq!(error, Some(PdfError::Drawing { title: "Joint".into() }));
 }
 
@@ -472,7 +480,7 @@ fn a_card_with_room_to_spare_fills_the_page() {
 
 #[test]
 fn a_card_that_holds_too_much_is_refused() {
-    let error = render(&card(80), &PdfOptions::default()).err();
+    let error = render(&card(80), &usual()).err();
     assert!(matches!(error, Some(PdfError::DoesNotFit { .. })), "{error:?}");
 }
 
@@ -562,8 +570,8 @@ fn a_binder_leads_to_every_document_and_carries_every_source() {
     "P-022.yaml".clone_into(&mut second.source.file_name);
     let third = Sheet { one_page: true, planned: None, annex: Vec::new(), ..sheet(every_block()) };
     let sheets = [sheet(every_block()), second, third];
-    let pdf = binder(&sheets, "Tarn Beck Metalwork: procedures", &PdfOptions::default()).expect("the binder is set");
-    assert!(pdf == binder(&sheets, "Tarn Beck Metalwork: procedures", &PdfOptions::default()).expect("and set again"));
+    let pdf = binder(&sheets, "Tarn Beck Metalwork: procedures", &usual()).expect("the binder is set");
+    assert!(pdf == binder(&sheets, "Tarn Beck Metalwork: procedures", &usual()).expect("and set again"));
 
     let document = load(&pdf);
     let pages: Vec<_> = document.get_pages().into_values().collect();
@@ -697,7 +705,7 @@ proptest! {
         sheet.masthead.facts.push(("Code".into(), fact));
         sheet.footer = Footer { checked, reference };
         let paper = if letter { Paper::Letter } else { Paper::A4 };
-        let options = PdfOptions { paper, ..PdfOptions::default() };
+        let options = PdfOptions { paper, ..usual() };
         match text_boxes(&sheet, &options) {
             Ok(boxes) => prop_assert_eq!(faults(&boxes, paper.size()), Vec::<String>::new()),
             Err(error) => prop_assert!(one_page && matches!(error, PdfError::DoesNotFit { .. }), "{}", error),
@@ -783,7 +791,7 @@ fn a_sheet_is_tagged_for_those_who_do_not_see_it() {
 #[test]
 fn the_links_of_a_binder_are_read_out() {
     let sheets = [sheet(every_block()), sheet(Vec::new())];
-    let document = load(&binder(&sheets, "Binder", &PdfOptions::default()).unwrap());
+    let document = load(&binder(&sheets, "Binder", &usual()).unwrap());
     let catalog = document.catalog().unwrap();
     let root = catalog.get(b"StructTreeRoot").and_then(Object::as_reference).unwrap();
     let root = document.get_dictionary(root).unwrap();

@@ -15,7 +15,6 @@ use self::stack::{share_out, stack};
 use super::canvas::{Canvas, Point, fit, sane};
 use super::drawing::{Drawing, Fill, Stroke, weight};
 use super::groove::{JointSketch, Layer, backing, metal};
-use super::lately::Lately;
 use super::section::{Geometry, Sizes};
 
 /// A bead in the joint.
@@ -72,11 +71,6 @@ fn laid(sketch: &JointSketch) -> (Vec<Bead>, Vec<Vec<Point>>) {
 
 /// The runs in the joint, numbered in order, at most as large as the sketch allows.
 pub fn runs(sketch: &JointSketch) -> Drawing {
-    static LATELY: Lately = Lately::new();
-    LATELY.of(sketch, draw_runs)
-}
-
-fn draw_runs(sketch: &JointSketch) -> Drawing {
     let sizes = Sizes::of(sketch);
     let beads = beads(sketch);
     let cored: Vec<(&Bead, Point)> = beads.iter().map(|bead| (bead, core(bead))).collect();

@@ -3,7 +3,6 @@
 use super::canvas::{Block, Canvas, Point, anchor_towards, fit_clear, sane};
 use super::dimension::{Seat, Style, leader};
 use super::drawing::{Drawing, Fill, Stroke, weight};
-use super::lately::Lately;
 use super::text::{POINT, Rect};
 
 /// A line of equal ferrite number.
@@ -93,11 +92,6 @@ fn cut(frame: &Rect, from: Point, to: Point) -> Option<(Point, Point)> {
 
 /// The diagram with its operating points.
 pub fn ferrite(sketch: &FerriteSketch) -> Drawing {
-    static LATELY: Lately = Lately::new();
-    LATELY.of(sketch, draw_ferrite)
-}
-
-fn draw_ferrite(sketch: &FerriteSketch) -> Drawing {
     let size = sane(sketch.text_size, 4.0, 40.0, 7.5);
     let range = |(low, high): (f64, f64), otherwise: (f64, f64)| {
         let (low, high) = (sane(low, 0.0, 99.0, otherwise.0), sane(high, 0.5, 100.0, otherwise.1));

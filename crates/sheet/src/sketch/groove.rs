@@ -11,7 +11,6 @@ pub(super) use self::metal::{backing, metal};
 
 use self::dimensions::fitted;
 use super::drawing::Drawing;
-use super::lately::Lately;
 
 /// How the members meet (ISO 17659, AWS A3.0).
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Default)]
@@ -229,11 +228,6 @@ impl Default for JointSketch {
 
 /// The prepared joint with its dimensions, at most as large as the sketch allows.
 pub fn joint(sketch: &JointSketch) -> Drawing {
-    static LATELY: Lately = Lately::new();
-    LATELY.of(sketch, draw_joint)
-}
-
-fn draw_joint(sketch: &JointSketch) -> Drawing {
     fitted(sketch).finish(sketch.max_width, sketch.max_height)
 }
 

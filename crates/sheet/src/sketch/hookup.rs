@@ -8,7 +8,6 @@ mod picture;
 use self::picture::build;
 use super::canvas::fit_clear;
 use super::drawing::Drawing;
-use super::lately::Lately;
 
 /// What carries the arc.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Default)]
@@ -172,11 +171,6 @@ impl HookupSketch {
 
 /// The hook-up diagram, at most as large as the sketch allows.
 pub fn hookup(sketch: &HookupSketch) -> Drawing {
-    static LATELY: Lately = Lately::new();
-    LATELY.of(sketch, draw_hookup)
-}
-
-fn draw_hookup(sketch: &HookupSketch) -> Drawing {
     let room = (sketch.max_width, sketch.max_height);
     let canvas = fit_clear(room, 0.35, 2.4, |scale| build(sketch, scale));
     canvas.finish(sketch.max_width, sketch.max_height)

@@ -11,7 +11,6 @@ pub mod drawing;
 pub mod ferrite;
 pub mod groove;
 pub mod hookup;
-mod lately;
 pub mod position;
 mod section;
 pub mod symbol;

@@ -4,7 +4,6 @@
 use super::canvas::{Canvas, Point, add, fit_clear, heading, sane, times};
 use super::drawing::{Anchor, Drawing, Fill, Label, Stroke, weight};
 use super::groove::Preparation;
-use super::lately::Lately;
 use super::text::Rect;
 use super::torch::left_of;
 
@@ -118,11 +117,6 @@ fn electrode(canvas: &mut Canvas, tip: Point, from: f64, scale: f64) {
 
 /// The position, as a joint with its electrode, the direction of travel and the pull of gravity.
 pub fn position(sketch: &PositionSketch) -> Drawing {
-    static LATELY: Lately = Lately::new();
-    LATELY.of(sketch, draw_position)
-}
-
-fn draw_position(sketch: &PositionSketch) -> Drawing {
     let size = sane(sketch.text_size, 4.0, 40.0, 8.0);
     let canvas = fit_clear((sketch.max_width, sketch.max_height), 0.2, 2.0, |scale| {
         let mut canvas = Canvas::default();

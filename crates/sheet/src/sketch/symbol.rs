@@ -6,7 +6,6 @@
 
 use super::canvas::{Block, Canvas, Point, arc, fit_clear, sane};
 use super::drawing::{Anchor, Drawing, Fill, Segment, Stroke, weight};
-use super::lately::Lately;
 use super::text::{POINT, Rect, width};
 
 /// The standard that the symbol follows.
@@ -141,11 +140,6 @@ fn strokes(weld: Elementary) -> (Vec<Vec<Point>>, Vec<Arc>) {
 
 /// The welding symbol, at most as large as the sketch allows.
 pub fn symbol(sketch: &SymbolSketch) -> Drawing {
-    static LATELY: Lately = Lately::new();
-    LATELY.of(sketch, draw_symbol)
-}
-
-fn draw_symbol(sketch: &SymbolSketch) -> Drawing {
     let size = sane(sketch.text_size, 4.0, 40.0, 8.0);
     let canvas = fit_clear((sketch.max_width, sketch.max_height), 0.4, 1.0, |scale| {
         let mut canvas = Canvas::default();

@@ -6,7 +6,6 @@
 use super::canvas::{Canvas, Point, add, fit_clear, heading, room_of, sane, times, unit};
 use super::dimension::{Linear, Seat, Style, angular, leader, linear};
 use super::drawing::{Drawing, Fill, Segment, Stroke, weight};
-use super::lately::Lately;
 use super::text::Rect;
 
 /// What carries the arc.
@@ -235,11 +234,6 @@ const CONTACT: f64 = 8.0;
 
 /// The tool from the side: travel angle, push or drag, filler rod.
 pub fn travel(sketch: &TorchSketch) -> Drawing {
-    static LATELY: Lately = Lately::new();
-    LATELY.of(sketch, draw_travel)
-}
-
-fn draw_travel(sketch: &TorchSketch) -> Drawing {
     let angle = sane(sketch.travel_angle, 0.0, 60.0, 0.0);
     let lean = match sketch.pointing {
         // The weld grows to the right: a tool that pushes leans back over the finished weld.
@@ -321,11 +315,6 @@ fn draw_travel(sketch: &TorchSketch) -> Drawing {
 
 /// The tool from the end of the seam: work angle.
 pub fn work(sketch: &TorchSketch) -> Drawing {
-    static LATELY: Lately = Lately::new();
-    LATELY.of(sketch, draw_work)
-}
-
-fn draw_work(sketch: &TorchSketch) -> Drawing {
     let angle = sane(sketch.work_angle, 5.0, 175.0, 90.0);
     let style = style(sketch);
     let canvas = fit_clear((sketch.max_width, sketch.max_height), 0.3, 2.4, |scale| {

@@ -3,7 +3,6 @@
 use super::canvas::{Canvas, Point, arc, fit_clear, heading, room_of, sane};
 use super::dimension::{Linear, Seat, Style, angular, leader, linear};
 use super::drawing::{Drawing, Fill, Segment, Stroke, weight};
-use super::lately::Lately;
 use super::text::Rect;
 
 /// The end of the electrode.
@@ -115,11 +114,6 @@ fn cone(diameter: f64, flat: f64, angle: f64) -> f64 {
 
 /// The tip of the electrode to scale, much enlarged, pointing down.
 pub fn tip(sketch: &TipSketch) -> Drawing {
-    static LATELY: Lately = Lately::new();
-    LATELY.of(sketch, draw_tip)
-}
-
-fn draw_tip(sketch: &TipSketch) -> Drawing {
     let diameter = sane(sketch.diameter, 0.3, 12.0, 2.4);
     let half = diameter / 2.0;
     let size = sane(sketch.text_size, 4.0, 40.0, 8.0);
@@ -201,11 +195,6 @@ fn draw_tip(sketch: &TipSketch) -> Drawing {
 
 /// The electrode in its nozzle, in section and to scale, pointing down.
 pub fn nozzle(sketch: &NozzleSketch) -> Drawing {
-    static LATELY: Lately = Lately::new();
-    LATELY.of(sketch, draw_nozzle)
-}
-
-fn draw_nozzle(sketch: &NozzleSketch) -> Drawing {
     let bore = sane(sketch.bore, 2.0, 40.0, 11.0);
     let diameter = sane(sketch.diameter, 0.3, bore * 0.8, 2.4);
     let stickout = sane(sketch.stickout, 0.0, 60.0, 6.0);

@@ -18,7 +18,7 @@ pub(super) fn make_up(
     setups: &[&RunView<'_>],
     shop: Option<&Shop>,
     machines: &Machines<'_>,
-    lettering: Lettering,
+    lettering: Lettering<'_>,
 ) {
     let several = setups.len() > 1;
     let options = lettering.options;
@@ -36,7 +36,7 @@ pub(super) fn make_up(
                 .insert(0, Field { label: format!("{}{name}", options.say(label::CABLES)), value, span, large: true });
             notes.extend(said);
             let title = format!("{}{name}", options.say(label::HOOK_UP));
-            hook_ups.push(setup::hook_up_figure(&sketch, &title, options));
+            hook_ups.push(setup::hook_up_figure(&sketch, &title, lettering));
         }
         columns.push((if fields.is_empty() { Vec::new() } else { vec![Block::Fields { fields }] }, notes));
     }

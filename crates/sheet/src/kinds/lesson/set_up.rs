@@ -11,7 +11,7 @@ use crate::words::label;
 
 /// The steps, numbered, beside the hook-up; then what is seen of joint and torch.
 pub(super) fn set_up(blocks: &mut Vec<Block>, view: &View<'_>, subject: Subject<'_>, options: SheetOptions) {
-    let lettering = Lettering::desk(options);
+    let lettering = Lettering::desk(subject, options);
     let machines = subject.shop.map(|shop| machines::for_processes(shop, view)).unwrap_or_default();
     let mut drawings: Vec<Figure> = joint::figures(view, lettering);
     let setups = setup::setups(view);
@@ -25,7 +25,7 @@ pub(super) fn set_up(blocks: &mut Vec<Block>, view: &View<'_>, subject: Subject<
         blocks.push(Block::heading(title, None));
         let (figure, notes) = match setup::hook_up(run, subject.shop, &machines, lettering) {
             Some((sketch, notes)) => {
-                (Some(setup::hook_up_figure(&sketch, &options.say(label::HOOK_UP), options)), notes)
+                (Some(setup::hook_up_figure(&sketch, &options.say(label::HOOK_UP), lettering)), notes)
             }
             None => (None, Vec::new()),
         };

@@ -31,7 +31,7 @@ pub(super) fn annex(subject: Subject<'_>, procedure: &Procedure, view: &View<'_>
         blocks.push(Block::heading(label("/parent_metals/*/composition"), None));
         blocks.extend(own);
     }
-    blocks.extend(ferrite::block(view));
+    blocks.extend(ferrite::block(view, subject.lately));
     qualified(&mut blocks, subject.outcome, terms);
     checked(&mut blocks, subject.outcome);
     if !procedure.revisions.is_empty() {

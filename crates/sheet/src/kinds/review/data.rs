@@ -4,12 +4,13 @@ use std::borrow::Cow;
 
 use seamwright_check::{Outcome, View, gravity};
 use seamwright_handbook::variables::{self, Terms};
+use seamwright_model::Loaded;
 use seamwright_model::finding::{Finding, SourceRef};
 use serde::{Deserialize, Serialize};
 
 use super::{asked_of, clause_of};
 use crate::kinds::alike::{alike, places};
-use crate::kinds::{SheetOptions, Subject};
+use crate::kinds::SheetOptions;
 
 /// A finding that is answered.
 #[derive(Debug, Clone, PartialEq, Eq, Serialize, Deserialize)]
@@ -55,13 +56,9 @@ pub struct ReviewedItem {
 
 /// The findings of a document, the gravest first, else in the order of the document; what is found alike at several runs is
 /// one finding that names them, with one disposition.
-pub fn review_findings(subject: Subject<'_>, view: &View<'_>, terms: Terms) -> Vec<ReviewFinding> {
-    let mut found: Vec<(usize, &Finding)> = subject
-        .outcome
-        .findings
-        .iter()
-        .map(|finding| (subject.loaded.tree.span_of(&finding.pointer).line, finding))
-        .collect();
+pub fn review_findings(loaded: &Loaded, outcome: &Outcome, view: &View<'_>, terms: Terms) -> Vec<ReviewFinding> {
+    let mut found: Vec<(usize, &Finding)> =
+        outcome.findings.iter().map(|finding| (loaded.tree.span_of(&finding.pointer).line, finding)).collect();
     found.sort_by_key(|(line, finding)| (gravity::rank(finding), *line));
     alike(found.into_iter().map(|(_, finding)| (finding.pointer.as_str(), said(finding), finding)))
         .into_iter()
