@@ -125,7 +125,9 @@ fn renders_as((kind, units, paper): (Kind, UnitSystem, Paper), loaded: &Loaded, 
     };
     let joints = [Joint { name: "weld".to_owned(), length_mm: 1000.0, count: 1 }];
     let estimate = procedure.and_then(|procedure| estimate(procedure, &joints, &Options::default()).ok());
-    let subject = Subject { loaded, outcome, shop: None, procedure: None, estimate: estimate.as_ref() };
+    let estimated = estimate.as_ref();
+    let subject =
+        Subject { loaded, outcome, shop: None, procedure: None, estimate: estimated, lately: &options().lately };
     match kinds::sheet(kind, subject, SheetOptions { units, ..SheetOptions::default() }) {
         Ok(sheet) => both_formats(&sheet, kind, paper),
         Err(reason) => {
@@ -145,8 +147,14 @@ fn renderer() -> &'static HtmlRenderer {
     RENDERER.get_or_init(|| HtmlRenderer::new().expect("the built-in templates are sound"))
 }
 
+/// The usual options; faces and drawings are made once for all that is tried.
+fn options() -> &'static PdfOptions {
+    static OPTIONS: OnceLock<PdfOptions> = OnceLock::new();
+    OPTIONS.get_or_init(PdfOptions::default)
+}
+
 fn both_formats(sheet: &Sheet, kind: Kind, paper: Paper) {
-    match pdf::render(sheet, &PdfOptions { paper, ..PdfOptions::default() }) {
+    match pdf::render(sheet, &PdfOptions { paper, ..options().clone() }) {
         Ok(bytes) => {
             let attached = pdf::source_of(&bytes).expect("a sheet gives its source back");
             assert_eq!(attached.text, sheet.source.text, "the source in the {kind:?} PDF");
@@ -238,9 +246,10 @@ fn sheet() -> &'static (Vec<u8>, String) {
                     processes: {141: {polarity: DCEN}}\nruns: [{run: 1, process: 141, current: 90 A}]\n";
         let loaded = loads(text.as_bytes()).expect("the document is sound");
         let outcome = checks(&loaded);
-        let subject = Subject { loaded: &loaded, outcome: &outcome, shop: None, procedure: None, estimate: None };
+        let (loaded, outcome, lately) = (&loaded, &outcome, &options().lately);
+        let subject = Subject { loaded, outcome, shop: None, procedure: None, estimate: None, lately };
         let sheet = kinds::sheet(Kind::Procedure, subject, SheetOptions::default()).expect("a procedure has its sheet");
         let page = renderer().render(&sheet, &HtmlOptions::default()).expect("the sheet is sound");
-        (pdf::render(&sheet, &PdfOptions::default()).expect("the sheet is sound"), page)
+        (pdf::render(&sheet, options()).expect("the sheet is sound"), page)
     })
 }

@@ -5,12 +5,14 @@ use seamwright_model::load;
 use seamwright_model::quantity::{UnitSystem, convert};
 use seamwright_sheet::html::{HtmlOptions, HtmlRenderer};
 use seamwright_sheet::kinds::{self, Kind, SheetOptions, Subject};
+use seamwright_sheet::lately::Lately;
 
 /// The text of every cell of the sheet of a document, those of the heads of its columns among them.
 fn cells(text: &str, units: UnitSystem) -> Vec<String> {
     let loaded = load("trial.yaml", text.as_bytes()).unwrap();
     let outcome = seamwright_check::check_document(&loaded.document);
-    let subject = Subject { loaded: &loaded, outcome: &outcome, shop: None, procedure: None, estimate: None };
+    let (loaded, outcome, lately) = (&loaded, &outcome, &Lately::default());
+    let subject = Subject { loaded, outcome, shop: None, procedure: None, estimate: None, lately };
     let sheet = kinds::sheet(Kind::Procedure, subject, SheetOptions { units, ..SheetOptions::default() }).unwrap();
     let page = HtmlRenderer::new().unwrap().render(&sheet, &HtmlOptions::default()).unwrap();
     let cell = scraper::Selector::parse("thead th, td").unwrap();

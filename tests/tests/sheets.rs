@@ -9,6 +9,7 @@ use seamwright_model::quantity::UnitSystem;
 use seamwright_model::{Loaded, load};
 use seamwright_sheet::block::{Block, Figure, Sheet};
 use seamwright_sheet::kinds::{self, Kind, SheetOptions, Subject};
+use seamwright_sheet::lately::Lately;
 use seamwright_sheet::pdf::{Paper, PdfOptions, TextBox, render, text_boxes};
 
 /// The shortest texts on the one paper, the longest on the other.
@@ -28,7 +29,8 @@ fn starters() -> Vec<(String, Loaded)> {
 
 fn sheet(kind: Kind, loaded: &Loaded, units: UnitSystem) -> Option<Sheet> {
     let outcome = seamwright_check::check_document(&loaded.document);
-    let subject = Subject { loaded, outcome: &outcome, shop: None, procedure: None, estimate: None };
+    let lately = &Lately::default();
+    let subject = Subject { loaded, outcome: &outcome, shop: None, procedure: None, estimate: None, lately };
     kinds::sheet(kind, subject, SheetOptions { units, ..SheetOptions::default() }).ok()
 }
 
@@ -236,7 +238,8 @@ fn card(name: &str, machines: &str, terms: Terms) -> String {
     let shop = load("shop.yaml", text.as_bytes()).unwrap_or_else(|(_, faults)| panic!("{faults:?}"));
     let Document::Shop(shop) = &shop.document else { unreachable!() };
     let outcome = seamwright_check::check_document(&loaded.document);
-    let subject = Subject { loaded: &loaded, outcome: &outcome, shop: Some(shop), procedure: None, estimate: None };
+    let (loaded, outcome, lately) = (&loaded, &outcome, &Lately::default());
+    let subject = Subject { loaded, outcome, shop: Some(shop), procedure: None, estimate: None, lately };
     let options = SheetOptions { terms, ..SheetOptions::default() };
     words(&kinds::sheet(Kind::BenchCard, subject, options).unwrap().blocks)
 }

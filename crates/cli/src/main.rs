@@ -1,6 +1,6 @@
 //! The `seamwright` binary: weld procedures from YAML to checked sheets.
 //!
-//! `args.rs` is what was typed and the help; `commands/` asks the application core, the crate `seamwright-desk`, and prints
+//! `args/` is what was typed and the help; `commands/` asks the application core, the crate `seamwright-desk`, and prints
 //! its answers, one file each; `output.rs` writes files, `author_file.rs` over those that a person keeps; `report/` prints findings, `results.rs` other results, `terminal.rs`
 //! every other message; `memory.rs` sees to runs under a limit of memory; `today.rs` is the clock.
 

@@ -1,8 +1,12 @@
 //! What changed between two revisions, and what each change means under the governing code.
 
+use std::io::{self, Write};
+
+use seamwright_check::codes;
 use seamwright_check::revision::{self, Change, Comparison, Meaning};
 use seamwright_model::Loaded;
 use seamwright_model::document::Document;
+use seamwright_model::finding::Basis;
 use seamwright_model::procedure::{CodeName, Procedure};
 use serde_json::{Value, json};
 
@@ -66,6 +70,49 @@ impl Compared {
             (Ok(old), Ok(new)) => new <= old,
             _ => false,
         }
+    }
+
+    /// For people.
+    pub fn text(&self, out: &mut impl Write) -> io::Result<()> {
+        let Self { old, new, comparison } = self;
+        writeln!(
+            out,
+            "{} revision {} to {}, {}{}\n",
+            new.number,
+            old.revision,
+            new.revision,
+            match comparison.code {
+                CodeName::None => "no code".to_owned(),
+                code => format!("under {}", codes::title(code)),
+            },
+            if comparison.toughness { ", with impact tests" } else { "" },
+        )?;
+        for change in self.changes() {
+            writeln!(out, "{}: {}", change.meaning.as_str(), change.term)?;
+            let runs = change.runs.as_ref().map_or_else(String::new, |runs| format!(", run {runs}"));
+            writeln!(out, "    {}{runs}", change.pointer)?;
+            writeln!(out, "    {}", change.from_and_to())?;
+            for variable in &change.variables {
+                writeln!(out, "    {}, {} ({})", variable.reference, variable.wording, variable.effect.as_str())?;
+            }
+        }
+        let count = |meaning| comparison.count(meaning);
+        writeln!(
+            out,
+            "\n{} essential, {} supplementary essential, {} nonessential, {} editorial: {}",
+            count(Meaning::Essential),
+            count(Meaning::Supplementary),
+            count(Meaning::Nonessential),
+            count(Meaning::Editorial),
+            comparison.verdict()
+        )?;
+        for source in comparison.sources() {
+            writeln!(out, "source: {}", source.line())?;
+        }
+        if comparison.sources().iter().any(|source| source.basis != Basis::Published) {
+            writeln!(out, "verify against your edition of the code: what is from memory may differ there")?;
+        }
+        Ok(())
     }
 
     /// The answer as JSON.

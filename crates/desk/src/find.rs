@@ -1,5 +1,7 @@
 //! Which procedures cover a joint, which nearly do, and what is off by how much.
 
+use std::io::{self, Write};
+
 use anyhow::{Result, bail};
 use seamwright_check::View;
 use seamwright_check::cover::{self, Off, Verdict, Wanted};
@@ -7,6 +9,7 @@ use seamwright_handbook::{aws_d1_1, base_metals, positions, processes};
 use seamwright_model::document::Document;
 use seamwright_model::procedure::{JointType, WeldType};
 use seamwright_model::quantity::{Length, Range};
+use serde_json::{Value, json};
 
 use crate::files::{self, Files, Input};
 use crate::input;
@@ -57,6 +60,66 @@ pub struct FindAnswer {
     pub found: Vec<Found>,
     /// Files that could not be read.
     pub unread: Vec<Report>,
+}
+
+impl FindAnswer {
+    /// How many procedures stand so to the joint.
+    pub fn count(&self, verdict: Verdict) -> usize {
+        self.found.iter().filter(|one| one.verdict == verdict).count()
+    }
+
+    /// For people; `all` also lists the procedures that do not cover the joint.
+    pub fn text(&self, out: &mut impl Write, all: bool) -> io::Result<()> {
+        for one in self.found.iter().filter(|one| all || one.verdict != Verdict::Not) {
+            writeln!(out, "{:14}  {:8} {}", one.verdict.as_str(), one.number, one.title)?;
+            writeln!(out, "{:14}  {}", "", one.file)?;
+            for off in &one.off {
+                writeln!(out, "{:14}  {}", "", line(off))?;
+            }
+        }
+        let [covered, nearly, not] = [Verdict::Covered, Verdict::Nearly, Verdict::Not].map(|own| self.count(own));
+        writeln!(out, "{covered} covered, {nearly} nearly, {not} not")?;
+        match (covered, self.found.len()) {
+            (0, 0) => writeln!(out, "there is no procedure here; name the files or the folder that hold them"),
+            (0, _) => writeln!(out, "none covers the joint; begin a procedure for it: seamwright draft --interactive"),
+            _ => Ok(()),
+        }
+    }
+
+    /// For programs.
+    pub fn json(&self) -> Value {
+        let off = |off: &Off| {
+            json!({
+                "what": off.what,
+                "asked": off.asked,
+                "covers": off.covers,
+                "by": off.by_mm.map(|by| json!({"value": by, "unit": "mm"})),
+            })
+        };
+        let one = |one: &Found| {
+            json!({
+                "file": one.file,
+                "number": one.number,
+                "title": one.title,
+                "verdict": one.verdict.as_str(),
+                "off": one.off.iter().map(off).collect::<Vec<_>>(),
+            })
+        };
+        json!({
+            "procedures": self.found.iter().map(one).collect::<Vec<_>>(),
+            "covered": self.count(Verdict::Covered),
+            "nearly_covered": self.count(Verdict::Nearly),
+            "not_covered": self.count(Verdict::Not),
+        })
+    }
+}
+
+fn line(off: &Off) -> String {
+    let covers = if off.covers.is_empty() { "nothing stated" } else { &off.covers };
+    let by = off.by_mm.map_or_else(String::new, |by| {
+        format!(": {:.2} mm {}", by.abs(), if by < 0.0 { "below it" } else { "above it" })
+    });
+    format!("{} {} is outside {covers}{by}", off.what, off.asked)
 }
 
 /// Holds the procedures among files against a joint. `Err` says which word of the request the handbook does not know.

@@ -8,15 +8,7 @@ use serde_json::{Map, Value, json};
 
 use crate::companions;
 use crate::files::{self, Files, Input};
-use crate::report::Report;
-
-/// Why there is no range.
-pub enum Refused {
-    /// These files cannot be read, or have none.
-    Unread(Vec<Report>),
-    /// What was asked does not hold together, in words.
-    Words(String),
-}
+use crate::report::{Refused, Report};
 
 /// The ranges of test records, or of welders.
 pub enum Ranges {

@@ -19,6 +19,7 @@ use seamwright_version::VERSION;
 use crate::appearance::Appearance;
 use crate::companions::{self, Companions, Missing, Named};
 use crate::current::{Current, State};
+use crate::estimate;
 use crate::files::{Arrival, Input};
 use crate::seal::{self, Format, Note};
 use crate::sheets;
@@ -342,7 +343,7 @@ fn again(
     let estimate = match &loaded.document {
         Document::Procedure(procedure) if made.sheet == Kind::Estimate => {
             let length = made.length.as_deref().map(str::parse).transpose().map_err(|_| "its length is no length")?;
-            Some(sheets::estimate_of(procedure, shop, length.as_ref()).map_err(|error| format!("{error:#}"))?)
+            Some(estimate::of(procedure, shop, length.as_ref()).map_err(|error| format!("{error:#}"))?)
         }
         _ => None,
     };

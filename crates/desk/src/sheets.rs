@@ -1,14 +1,10 @@
 //! The sheets of a document that was checked, as blocks, and each of them as PDF and HTML.
 
-use anyhow::{Result, anyhow, bail};
+use anyhow::anyhow;
 use seamwright_check::Outcome;
-use seamwright_estimate::{Estimate, Joint, Options, estimate};
 use seamwright_model::Loaded;
 use seamwright_model::document::Document;
-use seamwright_model::procedure::Procedure;
 use seamwright_model::quantity::{Length, Range};
-use seamwright_model::shop::Shop;
-use seamwright_model::stated::Stated;
 use seamwright_sheet::block::Sheet;
 use seamwright_sheet::html::{HtmlError, HtmlOptions, HtmlRenderer, IndexEntry};
 use seamwright_sheet::kinds::{self, Kind, SheetOptions, Subject};
@@ -16,7 +12,7 @@ use seamwright_sheet::pdf::{self, Paper, PdfError, PdfOptions};
 
 use crate::appearance::Appearance;
 use crate::companions::{Companions, Named};
-use crate::input;
+use crate::estimate;
 
 /// Which sheets of a document are wanted, and how.
 #[derive(Debug, Clone, Default)]
@@ -60,7 +56,7 @@ impl Companions<'_> {
         let mut wanted = request.kinds.clone();
         let estimate = match &loaded.document {
             Document::Procedure(own) if wanted.contains(&Kind::Estimate) => {
-                match estimate_of(own, shop, request.length.as_ref()) {
+                match estimate::of(own, shop, request.length.as_ref()) {
                     Ok(made) => Some(made),
                     Err(error) => {
                         wanted.retain(|kind| *kind != Kind::Estimate);
@@ -109,12 +105,7 @@ pub fn pdf(sheet: &Sheet, paper: Paper, appearance: &Appearance) -> Result<Vec<u
 
 /// How PDF sheets look.
 pub fn pdf_options(paper: Paper, appearance: &Appearance) -> PdfOptions {
-    PdfOptions {
-        paper,
-        house: appearance.house.clone(),
-        lately: appearance.lately.clone(),
-        ..PdfOptions::default()
-    }
+    PdfOptions { paper, house: appearance.house.clone(), lately: appearance.lately.clone(), ..PdfOptions::default() }
 }
 
 /// A sheet as a page; the renderer is [`Appearance::renderer`].
@@ -125,16 +116,4 @@ pub fn html(
     appearance: &Appearance,
 ) -> Result<String, HtmlError> {
     renderer.render(sheet, &HtmlOptions { paper, house: appearance.house.clone(), ..HtmlOptions::default() })
-}
-
-/// What a procedure uses over the length that was typed, else the one that it states.
-pub fn estimate_of(procedure: &Procedure, shop: Option<&Shop>, typed: Option<&Range<Length>>) -> Result<Estimate> {
-    let stated = procedure.weld_size.as_ref().and_then(Stated::value).and_then(|size| size.length.as_ref());
-    let Some(length) = typed.or(stated.and_then(Stated::value)) else {
-        bail!("an estimate needs the length of weld: write --length \"2 m\"")
-    };
-    let length_mm = input::one("--length", length, Length::mm)?;
-    let joints = [Joint { name: "weld".to_owned(), length_mm, count: 1 }];
-    estimate(procedure, &joints, &Options { shop, ..Options::default() })
-        .map_err(|reason| anyhow!("no estimate: {reason}"))
 }

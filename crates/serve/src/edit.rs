@@ -33,14 +33,6 @@ pub enum Op {
         #[serde(default)]
         name: String,
     },
-    /// Puts a value at the end of a list.
-    #[serde(skip)]
-    Append {
-        /// JSON pointer of the list.
-        at: String,
-        /// The value.
-        value: Value,
-    },
     /// Puts a copy of an entry of a list after it.
     Copy {
         /// JSON pointer of the entry.
@@ -145,7 +137,6 @@ fn one(text: &str, op: &Op, not_taken: &mut Vec<NotTaken>) -> Result<String, Str
             put(text, &document, &place, &first(&kind, at, &document))
         }
         Op::Add { at, .. } => append(text, at, first(&kind, at, &document)),
-        Op::Append { at, value } => append(text, at, value.clone()),
         Op::Copy { at } => {
             let (list, index) = entry(at)?;
             let mut value = document.pointer(at).cloned().ok_or("there is no such entry any more")?;

@@ -18,7 +18,8 @@ fn main() {
     let outcome = check_document(&loaded.document);
     let lately = Lately::default();
     let options = PdfOptions { lately: lately.clone(), ..PdfOptions::default() };
-    let subject = Subject { loaded: &loaded, outcome: &outcome, shop: None, procedure: None, estimate: None, lately: &lately };
+    let subject =
+        Subject { loaded: &loaded, outcome: &outcome, shop: None, procedure: None, estimate: None, lately: &lately };
     let blocks = |kind| sheet(kind, subject, SheetOptions::default()).expect("a sheet");
     criterion.bench_function("blocks", |bencher| bencher.iter(|| blocks(black_box(Kind::Procedure))));
     let page = HtmlRenderer::new().expect("the built-in templates");

@@ -21,7 +21,7 @@ pub fn run(args: &CheckArgs) -> Result<Ending> {
     let disk = today::disk();
     let inputs = files::inputs(&disk, &args.paths)?;
     let ending = Cell::new(Ending::Clean);
-    let language = args.language.map(Language::from).filter(|language| *language != Language::En);
+    let language = args.language.filter(|language| *language != Language::En);
     if let (Some(language), false) = (language, matches!(args.format, ReportForm::Text)) {
         bail!("--language {}: the words that lack are listed as text; leave out --format", language.tag());
     }

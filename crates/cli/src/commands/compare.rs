@@ -1,16 +1,12 @@
 //! `compare`: what changed between two revisions, and what each change means under the governing code.
 
-use std::io::Write;
 use std::path::Path;
 
 use anyhow::{Error, Result, bail};
-use seamwright_check::codes;
-use seamwright_check::revision::Meaning;
-use seamwright_desk::compare::{Compared, compare};
+use seamwright_desk::compare::compare;
 use seamwright_desk::files::{self, Files, Input};
 use seamwright_desk::report::Report;
-use seamwright_model::procedure::CodeName;
-use seamwright_model::{Loaded, finding::Basis};
+use seamwright_model::Loaded;
 
 use crate::Ending;
 use crate::args::{CompareArgs, Form};
@@ -29,7 +25,16 @@ pub fn run(args: &CompareArgs) -> Result<Ending> {
         bail!("{number} and {other} are two procedures; compare takes two revisions of one");
     }
     match args.format {
-        Form::Text => results::folded(|out| print(out, &compared))?,
+        Form::Text => {
+            results::folded(|out| Ok(compared.text(out)?))?;
+            if compared.backwards() {
+                let (old, new) = (&compared.old, &compared.new);
+                terminal::say(format_args!(
+                    "{} has revision {}, {} has revision {}: the second is not the later one",
+                    old.name, old.revision, new.name, new.revision
+                ));
+            }
+        }
         Form::Json => results::json("compare", compared.json())?,
     }
     Ok(if compared.comparison.needs_test() { Ending::Findings } else { Ending::Clean })
@@ -52,52 +57,4 @@ fn read(files: &dyn Files, path: &Path) -> Option<Loaded> {
             None
         }
     }
-}
-
-fn print(out: &mut impl Write, compared: &Compared) -> Result<()> {
-    let Compared { old, new, comparison } = compared;
-    writeln!(
-        out,
-        "{} revision {} to {}, {}{}\n",
-        new.number,
-        old.revision,
-        new.revision,
-        match comparison.code {
-            CodeName::None => "no code".to_owned(),
-            code => format!("under {}", codes::title(code)),
-        },
-        if comparison.toughness { ", with impact tests" } else { "" },
-    )?;
-    for change in compared.changes() {
-        writeln!(out, "{}: {}", change.meaning.as_str(), change.term)?;
-        let runs = change.runs.as_ref().map_or_else(String::new, |runs| format!(", run {runs}"));
-        writeln!(out, "    {}{runs}", change.pointer)?;
-        writeln!(out, "    {}", change.from_and_to())?;
-        for variable in &change.variables {
-            writeln!(out, "    {}, {} ({})", variable.reference, variable.wording, variable.effect.as_str())?;
-        }
-    }
-    let count = |meaning| comparison.count(meaning);
-    writeln!(
-        out,
-        "\n{} essential, {} supplementary essential, {} nonessential, {} editorial: {}",
-        count(Meaning::Essential),
-        count(Meaning::Supplementary),
-        count(Meaning::Nonessential),
-        count(Meaning::Editorial),
-        comparison.verdict()
-    )?;
-    for source in comparison.sources() {
-        writeln!(out, "source: {}", source.line())?;
-    }
-    if comparison.sources().iter().any(|source| source.basis != Basis::Published) {
-        writeln!(out, "verify against your edition of the code: what is from memory may differ there")?;
-    }
-    if compared.backwards() {
-        terminal::say(format_args!(
-            "{} has revision {}, {} has revision {}: the second is not the later one",
-            old.name, old.revision, new.name, new.revision
-        ));
-    }
-    Ok(())
 }

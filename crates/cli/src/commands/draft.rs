@@ -5,13 +5,10 @@ use std::io::{BufRead, Write};
 use std::path::Path;
 
 use anyhow::{Result, anyhow, bail};
-use seamwright_check::Context;
+use seamwright_desk::companions;
+use seamwright_desk::draft::{self, Draft, DraftRequest};
 use seamwright_desk::files::reason;
-use seamwright_desk::{companions, editors};
-use seamwright_draft::{Choices, Facts, Question, Refused, ShopAnswers, Typed};
-use seamwright_model::document::Document;
-use seamwright_model::finding::Severity;
-use seamwright_model::procedure::Procedure;
+use seamwright_draft::{Choices, Question, Refused, ShopAnswers, Typed};
 
 use crate::Ending;
 use crate::args::DraftArgs;
@@ -22,68 +19,60 @@ use crate::today;
 
 /// Runs the command.
 pub fn run(args: DraftArgs) -> Result<Ending> {
+    let disk = today::disk();
     if let Some(procedure) = &args.lesson {
-        return lesson(procedure, args.learners, args.booths);
+        return put(&draft::lesson(&disk, procedure, args.learners, args.booths)?);
     }
     if let Some(procedure) = &args.record {
-        return record(procedure, args.code.as_deref());
+        return put(&draft::record(&disk, procedure, args.code.as_deref())?);
     }
     if args.shop_file {
-        let page = editors::with_line(&shop_file(&mut std::io::stdin().lock(), &mut std::io::stderr())?);
-        std::io::stdout().lock().write_all(page.as_bytes())?;
-        return Ok(Ending::Clean);
+        return put(&shop_file(&mut std::io::stdin().lock(), &mut std::io::stderr())?);
     }
     if args.metal.len() > 2 {
         bail!("--metal is given {} times: two metals meet at a joint", args.metal.len());
     }
-    let mut metals = args.metal.into_iter();
-    let mut typed = Typed {
-        process: args.process.unwrap_or_default(),
-        metal: metals.next().unwrap_or_default(),
-        to: metals.next(),
-        thickness: args.thickness.unwrap_or_default(),
-        joint: args.joint.unwrap_or_default(),
-        position: args.position.unwrap_or_default(),
-        diameter: args.diameter,
-    };
-    let choices = Choices {
-        backing: args.backing,
-        detail: args.detail,
-        code: args.code,
-        leg: args.leg,
-        filler: args.filler,
-        size: args.filler_diameter,
-        gas: args.gas,
-        machine: args.machine,
-    };
-    if let Some(missing) = missing(&typed).filter(|_| !args.interactive) {
+    let (interactive, shop) = (args.interactive, args.shop.clone());
+    let mut request = DraftRequest::from(args);
+    if let Some(missing) = missing(&request.typed).filter(|_| !interactive) {
         bail!(missing);
     }
-    let shop = match args.shop.as_deref().map(|path| companions::shop(&today::disk(), path)).transpose() {
+    let shop = match shop.as_deref().map(|path| companions::shop(&disk, path)).transpose() {
         Ok(shop) => shop,
         Err(unread) => {
             text::print(&[*unread]);
             return Ok(Ending::Failed);
         }
     };
-    let draft = |typed: &Typed| {
-        let page = Facts::read_with(typed, &choices)
-            .map(|facts| match &args.number {
-                Some(number) => facts.numbered(number),
-                None => facts,
-            })
-            .and_then(|facts| match &shop {
-                Some(shop) => seamwright_draft::draft_in_shop(&facts, shop),
-                None => seamwright_draft::draft(&facts),
-            });
-        page.map(|page| editors::with_line(&page))
-            .map_err(|refused| refused.with_alternatives(typed, &choices, shop.as_deref()))
-    };
-    if args.interactive {
-        return talk(&mut typed, draft, &mut std::io::stdin().lock(), &mut std::io::stderr());
+    if interactive {
+        let draft = |request: &DraftRequest| draft::procedure(request, shop.as_deref());
+        return talk(&mut request, draft, &mut std::io::stdin().lock(), &mut std::io::stderr());
     }
-    let page = draft(&typed)?;
-    std::io::stdout().lock().write_all(page.as_bytes())?;
+    put(&draft::procedure(&request, shop.as_deref())?)
+}
+
+impl From<DraftArgs> for DraftRequest {
+    fn from(args: DraftArgs) -> Self {
+        let DraftArgs { process, thickness, joint, position, diameter, number, .. } = args;
+        let DraftArgs { backing, detail, code, leg, filler, filler_diameter: size, gas, machine, .. } = args;
+        let mut metals = args.metal.into_iter();
+        let typed = Typed {
+            process: process.unwrap_or_default(),
+            metal: metals.next().unwrap_or_default(),
+            to: metals.next(),
+            thickness: thickness.unwrap_or_default(),
+            joint: joint.unwrap_or_default(),
+            position: position.unwrap_or_default(),
+            diameter,
+        };
+        let choices = Choices { backing, detail, code, leg, filler, size, gas, machine };
+        Self { typed, choices, number: number.unwrap_or_default() }
+    }
+}
+
+/// A draft to standard output.
+fn put(draft: &Draft) -> Result<Ending> {
+    std::io::stdout().lock().write_all(draft.text.as_bytes())?;
     Ok(Ending::Clean)
 }
 
@@ -141,25 +130,25 @@ impl<'l> Said<'l> {
 
 /// Asks until there is a draft and a place for it; what gives none is said, and the last answer asked for again.
 fn talk(
-    typed: &mut Typed,
-    draft: impl Fn(&Typed) -> Result<String, Refused>,
+    request: &mut DraftRequest,
+    draft: impl Fn(&DraftRequest) -> Result<Draft, Refused>,
     answers: &mut impl BufRead,
     questions: &mut impl Write,
 ) -> Result<Ending> {
     writeln!(questions, "An empty answer takes what stands in brackets; ? explains, < goes back, quit ends.")?;
-    let mut asking = Asking::new(typed);
+    let mut asking = Asking::new(&request.typed);
     loop {
-        asking.ask(typed, answers, questions)?;
-        match draft(typed) {
+        asking.ask(&mut request.typed, answers, questions)?;
+        match draft(request) {
             Ok(page) => {
-                if let Some(ending) = written(typed, &page, !asking.open.is_empty(), answers, questions)? {
+                if let Some(ending) = written(&request.typed, &page, !asking.open.is_empty(), answers, questions)? {
                     return Ok(ending);
                 }
             }
             Err(refused) if asking.open.is_empty() => return Err(refused.into()),
             Err(refused) => writeln!(questions, "  {refused}")?,
         }
-        asking.back(typed);
+        asking.back(&mut request.typed);
     }
 }
 
@@ -233,7 +222,7 @@ fn cleared(typed: &mut Typed, question: Question, before: &Typed) {
 /// where the answers are to be changed.
 fn written(
     typed: &Typed,
-    page: &str,
+    page: &Draft,
     can_go_back: bool,
     answers: &mut impl BufRead,
     questions: &mut impl Write,
@@ -260,8 +249,7 @@ fn written(
             Said::Answer(answer) => answer,
         };
         if ended || answer == "-" {
-            std::io::stdout().lock().write_all(page.as_bytes())?;
-            return Ok(Some(Ending::Clean));
+            return put(page).map(Some);
         }
         let answer = if answer.is_empty() { usual.as_str() } else { answer };
         let path = Path::new(answer);
@@ -274,10 +262,10 @@ fn written(
         }
         // A file that is replaced is one that a person keeps: its mode stays, and what a link leads to is written.
         let written = if path.exists() {
-            author_file::write(path, page.as_bytes())
+            author_file::write(path, page.text.as_bytes())
                 .map_err(|error| anyhow!("{file}: cannot be written: {}", reason(&error)))
         } else {
-            output::write(path, page.as_bytes())
+            output::write(path, page.text.as_bytes())
         };
         match written {
             Ok(()) => {
@@ -287,38 +275,6 @@ fn written(
             Err(why) => writeln!(questions, "  {why:#}")?,
         }
     }
-}
-
-/// The procedure of a file, with the file's name; `wants` says in the refusal what takes one.
-fn procedure(file: &Path, wants: &str) -> Result<(String, Box<Procedure>)> {
-    let source =
-        std::fs::read(file).map_err(|error| anyhow!("{}: cannot be read: {}", file.display(), reason(&error)))?;
-    let name = file.display().to_string();
-    let loaded = seamwright_model::load(&name, &source).map_err(|(_, faults)| {
-        let first = faults.into_iter().next().map_or("it cannot be read".to_owned(), |fault| fault.message);
-        anyhow!("{name}: {first}")
-    })?;
-    match loaded.document {
-        Document::Procedure(procedure) => Ok((name, procedure)),
-        other => bail!("{name}: {wants}, and this is a {}", other.kind()),
-    }
-}
-
-/// Writes the test record that a procedure needs, to be filled in.
-fn record(file: &Path, code: Option<&str>) -> Result<Ending> {
-    let code = code.map(str::parse).transpose().map_err(anyhow::Error::msg)?;
-    let (name, procedure) = procedure(file, "a test record is made for a procedure")?;
-    let page = editors::with_line(&seamwright_draft::record(&procedure, code).map_err(|why| anyhow!("{name}: {why}"))?);
-    std::io::stdout().lock().write_all(page.as_bytes())?;
-    Ok(Ending::Clean)
-}
-
-/// Writes a lesson that teaches a procedure.
-fn lesson(file: &Path, learners: u32, booths: u32) -> Result<Ending> {
-    let (name, procedure) = procedure(file, "a lesson teaches a procedure")?;
-    let page = editors::with_line(&seamwright_draft::lesson(&procedure, &name.replace('\\', "/"), learners, booths));
-    std::io::stdout().lock().write_all(page.as_bytes())?;
-    Ok(Ending::Clean)
 }
 
 /// A question on a shop: its words, what it asks for, and the answer that it fills.
@@ -345,7 +301,7 @@ const SHOP_QUESTIONS: [ShopQuestion; 8] = [
 
 /// Asks what a shop has and judges each answer at once; where nothing more is answered, the rest is taken as it stands in
 /// brackets.
-fn shop_file(answers: &mut impl BufRead, questions: &mut impl Write) -> Result<String> {
+fn shop_file(answers: &mut impl BufRead, questions: &mut impl Write) -> Result<Draft> {
     let mut own = ShopAnswers::default();
     writeln!(questions, "An empty answer takes what stands in brackets; ? explains, < goes back, quit ends.")?;
     let mut at = 0;
@@ -363,7 +319,7 @@ fn shop_file(answers: &mut impl BufRead, questions: &mut impl Write) -> Result<S
             Said::Answer("") => at += 1,
             Said::Answer(answer) => {
                 let before = std::mem::replace(field(&mut own), answer.to_owned());
-                match against(&own) {
+                match draft::against(&own) {
                     None => at += 1,
                     Some(why) => {
                         *field(&mut own) = before;
@@ -373,23 +329,7 @@ fn shop_file(answers: &mut impl BufRead, questions: &mut impl Write) -> Result<S
             }
         }
     }
-    Ok(seamwright_draft::shop_file(&own))
-}
-
-/// Why answers cannot stand in a shop file; nothing where they can.
-fn against(own: &ShopAnswers) -> Option<String> {
-    let joined = |message: String, hint: Option<String>| match hint {
-        Some(hint) => format!("{message}; {hint}"),
-        None => message,
-    };
-    match seamwright_model::load("the shop", seamwright_draft::shop_file(own).as_bytes()) {
-        Err((_, faults)) => faults.into_iter().next().map(|fault| joined(fault.message, fault.hint)),
-        Ok(loaded) => {
-            let found = seamwright_check::check_with(&loaded.document, &Context::default()).findings;
-            let unknown = found.into_iter().find(|own| own.severity != Severity::Note);
-            unknown.map(|finding| joined(finding.message, finding.hint))
-        }
-    }
+    Ok(draft::shop(&own))
 }
 
 #[cfg(test)]
@@ -405,22 +345,20 @@ mod tests {
         let folder = tempfile::tempdir().unwrap();
         let file = folder.path().join("tray");
         let answers = format!("111\nmild steel\nnone\n6 mm\ntee\nnone\nPB\nback\nPF\n?\n{}\n", file.display());
-        let draft = |typed: &Typed| {
-            Facts::read(typed).and_then(|facts| match typed.position.as_str() {
-                "PB" => Ok("first".to_owned()),
-                _ => seamwright_draft::draft(&facts),
-            })
+        let draft = |request: &DraftRequest| match request.typed.position.as_str() {
+            "PB" => Ok(Draft { text: "first".to_owned() }),
+            _ => draft::procedure(request, None),
         };
-        let (mut typed, mut questions) = (Typed::default(), Vec::new());
-        talk(&mut typed, draft, &mut answers.as_bytes(), &mut questions).unwrap();
+        let (mut request, mut questions) = (DraftRequest::default(), Vec::new());
+        talk(&mut request, draft, &mut answers.as_bytes(), &mut questions).unwrap();
         // Back at the file leads to the last question; a name without ending gets one.
         let page = std::fs::read_to_string(folder.path().join("tray.yaml")).unwrap();
         assert!(page.contains("positions: [PF]"), "{page}");
         // A thickness that downwards does not do: said, and the position asked for once more.
         let answers = "135\nS355J2\nnone\n8 mm\ntee\nnone\nPG\nquit\n";
-        let (mut typed, mut questions) = (Typed::default(), Vec::new());
-        let draft = |typed: &Typed| Facts::read(typed).and_then(|facts| seamwright_draft::draft(&facts));
-        let why = talk(&mut typed, draft, &mut answers.as_bytes(), &mut questions).unwrap_err().to_string();
+        let (mut request, mut questions) = (DraftRequest::default(), Vec::new());
+        let draft = |request: &DraftRequest| draft::procedure(request, None);
+        let why = talk(&mut request, draft, &mut answers.as_bytes(), &mut questions).unwrap_err().to_string();
         let said = String::from_utf8(questions).unwrap();
         assert!(said.contains("too thick for welding downwards"), "{said}");
         assert_eq!(said.matches("position (").count(), 2, "{said}");
@@ -458,15 +396,16 @@ mod tests {
 
     #[test]
     fn a_shop_file_is_one() {
-        let page =
-            shop_file(&mut "Our shop\nred box\n135\n30-250 A\n250 A at 40 %\n".as_bytes(), &mut Vec::new()).unwrap();
+        let page = shop_file(&mut "Our shop\nred box\n135\n30-250 A\n250 A at 40 %\n".as_bytes(), &mut Vec::new())
+            .unwrap()
+            .text;
         let loaded = seamwright_model::load("shop", page.as_bytes()).unwrap_or_else(|_| panic!("{page}"));
         assert_eq!(loaded.document.kind(), "shop");
         assert!(page.contains("Our shop") && page.contains("250 A") && !page.contains("torches"), "{page}");
         // Each answer is judged at once and asked for again; back changes one, nothing is lost.
         let mut questions = Vec::new();
         let answers = "Ours\nMig\narc\nMIG, flux core\nmuch current\n30-250\n30-250 A\n?\n40 % at 250 A\nback\n200 A at 60 %\n\nER7OS-6 0.035 in 33 lb\nER70S-6 0.035 in 33 lb\n$65\n";
-        let page = shop_file(&mut answers.as_bytes(), &mut questions).unwrap();
+        let page = shop_file(&mut answers.as_bytes(), &mut questions).unwrap().text;
         let said = String::from_utf8(questions).unwrap();
         for word in
             ["`arc`", "does not start with a number", "`30-250` has no unit", "rating plate", "did you mean `ER70S-6`"]

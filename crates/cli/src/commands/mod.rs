@@ -1,6 +1,6 @@
 //! The commands, one file each.
 
-pub mod calc;
+mod calc;
 mod check;
 mod compare;
 mod completions;
@@ -16,7 +16,6 @@ mod revise;
 mod schema;
 #[cfg(feature = "serve")]
 mod serve;
-mod table;
 
 use anyhow::Result;
 
@@ -26,10 +25,10 @@ use crate::args::Command;
 /// Runs a command.
 pub fn run(command: Command) -> Result<Ending> {
     match command {
-        Command::Calc(args) => calc::run(&args),
+        Command::Calc(args) => calc::run(*args),
         Command::Check(args) => check::run(&args),
         Command::Compare(args) => compare::run(&args),
-        Command::Estimate(args) => estimate::run(&args),
+        Command::Estimate(args) => estimate::run(args),
         Command::Range(args) => range::run(&args),
         Command::Find(args) => find::run(&args),
         Command::Job(args) => job::run(&args),
@@ -38,7 +37,7 @@ pub fn run(command: Command) -> Result<Ending> {
         Command::Render(args) => render::run(&args),
         Command::Draft(args) => draft::run(args),
         Command::Explain { name, format } => explain::run(name.as_deref(), format),
-        Command::Table { name, format } => table::run(name.as_deref(), format),
+        Command::Table { name, format } => explain::table(name.as_deref(), format),
         #[cfg(feature = "serve")]
         Command::Serve(args) => serve::run(&args),
         Command::Completions { shell } => completions::run(shell),

@@ -2,14 +2,15 @@
 
 use std::io::Write;
 
-use anyhow::{Result, bail};
+use anyhow::Result;
 use seamwright_check::codes::{self, Qualified};
 use seamwright_desk::files::Input;
-use seamwright_desk::range::{Ranges, Refused, ranges};
+use seamwright_desk::range::{Ranges, ranges};
+use seamwright_desk::report::columns;
 
 use crate::Ending;
 use crate::args::{Form, RangeArgs};
-use crate::report::text;
+use crate::report::refused;
 use crate::{results, terminal, today};
 
 /// Runs the command.
@@ -17,11 +18,7 @@ pub fn run(args: &RangeArgs) -> Result<Ending> {
     let inputs = args.paths.iter().map(|path| Input::typed(path)).collect();
     let found = match ranges(&today::disk(), inputs, args.code.as_deref()) {
         Ok(found) => found,
-        Err(Refused::Unread(reports)) => {
-            text::print(&reports);
-            return Ok(Ending::Failed);
-        }
-        Err(Refused::Words(words)) => bail!(words),
+        Err(why) => return refused(why),
     };
     match args.format {
         Form::Json => results::json("range", found.json())?,
@@ -67,7 +64,7 @@ fn write_table(out: &mut impl Write, ranges: &[Qualified]) -> Result<()> {
             if several { range.records.join(", ") } else { String::new() },
         ]);
     }
-    results::columns(out, &rows, "", 48)?;
+    columns(out, &rows, "", 48, terminal::width())?;
     let mut notes: Vec<String> = Vec::new();
     for range in ranges {
         if let Some(note) = &range.note {

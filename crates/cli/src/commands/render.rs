@@ -16,17 +16,17 @@ use seamwright_desk::files::{self, Input, reason, shown};
 use seamwright_desk::house_style;
 use seamwright_desk::report::Report;
 use seamwright_desk::review::{self, Review};
+use seamwright_desk::revise;
 use seamwright_desk::seal::{self, Format, Note};
 use seamwright_desk::sheets::{self, Made, SheetRequest};
 use seamwright_desk::unchanged::{self, NamedFile, Unchanged};
-use seamwright_handbook::variables::Terms;
 use seamwright_sheet::block::Sheet;
 use seamwright_sheet::html::{HtmlRenderer, IndexEntry, IndexOptions};
 use seamwright_sheet::kinds::{Kind, SheetOptions};
 use seamwright_sheet::pdf;
 use seamwright_sheet::words::Language;
 
-use crate::args::{RenderArgs, SheetKind, TermsOf, To};
+use crate::args::{RenderArgs, To};
 use crate::output;
 use crate::report::{self, text};
 use crate::stop::Stop;
@@ -421,7 +421,7 @@ impl<'a> Job<'a> {
             if all.sheets.is_empty() {
                 bail!("no sheet for a binder");
             }
-            let options = sheets::pdf_options(self.args.paper.into(), self.companions.appearance());
+            let options = sheets::pdf_options(self.args.paper, self.companions.appearance());
             let bytes = pdf::binder(&all.sheets, &IndexOptions::default().title, &options)?;
             output::write(&self.args.out.join(BINDER), &bytes)?;
         }
@@ -474,7 +474,7 @@ impl<'a> Job<'a> {
         let mut put = |format: Format, bytes: Result<Vec<u8>>| {
             let path = self.path(&report.input, kind, sheet.language(), format.ending());
             if let Ok((loaded, _)) = &report.result
-                && let Err(error) = super::revise::refuse_same_revision(loaded, &report.input, &path)
+                && let Err(error) = revise::refuse_same_revision(self.companions.files(), loaded, &report.input, &path)
             {
                 done.failures.push(format!("{error:#}"));
                 return;
@@ -488,7 +488,7 @@ impl<'a> Job<'a> {
             }
         };
         // The two formats of one sheet need nothing of each other.
-        let (paper, appearance) = (self.args.paper.into(), self.companions.appearance());
+        let (paper, appearance) = (self.args.paper, self.companions.appearance());
         let (pdf, html) = rayon::join(
             || self.args.to.contains(&To::Pdf).then(|| sheets::pdf(sheet, paper, appearance)),
             || self.html.as_ref().map(|renderer| sheets::html(renderer, sheet, paper, appearance)),
@@ -532,13 +532,7 @@ const fn say_sealed(sheet: &mut Sheet, sealed: bool) {
 ///
 /// Errors: a kind that is typed and that none of the languages has.
 fn requests(args: &RenderArgs) -> Result<Vec<SheetRequest>> {
-    let mut languages: Vec<Language> = Vec::new();
-    for typed in &args.language {
-        if !languages.contains(&(*typed).into()) {
-            languages.push((*typed).into());
-        }
-    }
-    let typed = wanted(&args.sheet);
+    let (languages, typed) = (once(&args.language), once(&args.sheet));
     let lacks = |kind: &&Kind| !kind.languages().iter().any(|language| languages.contains(language));
     if let (Some(kind), Some(language)) = (typed.iter().find(lacks), languages.first()) {
         bail!(
@@ -564,16 +558,13 @@ fn request(args: &RenderArgs, kinds: Vec<Kind>, language: Language) -> SheetRequ
     SheetRequest {
         kinds,
         options: SheetOptions {
-            units: args.units.into(),
-            terms: match args.terms {
-                TermsOf::Iso => Terms::Iso,
-                TermsOf::Aws => Terms::Aws,
-            },
+            units: args.units,
+            terms: args.terms,
             annex: args.annex,
             language,
             ..SheetOptions::default()
         },
-        paper: args.paper.into(),
+        paper: args.paper,
         length: args.length.clone(),
     }
 }
@@ -583,20 +574,13 @@ fn sheet_itself(path: &Path) -> bool {
     path.extension().is_some_and(|ending| ending == "pdf" || ending == "html")
 }
 
-/// The kinds that were typed, each once.
-fn wanted(typed: &[SheetKind]) -> Vec<Kind> {
-    let mut kinds = Vec::new();
-    for sheet in typed {
-        let kind = match sheet {
-            SheetKind::Procedure => Kind::Procedure,
-            SheetKind::BenchCard => Kind::BenchCard,
-            SheetKind::Lesson => Kind::Lesson,
-            SheetKind::Review => Kind::Review,
-            SheetKind::Estimate => Kind::Estimate,
-        };
-        if !kinds.contains(&kind) {
-            kinds.push(kind);
+/// Each once, in the order in which they were typed.
+fn once<T: Copy + PartialEq>(typed: &[T]) -> Vec<T> {
+    let mut all = Vec::new();
+    for own in typed {
+        if !all.contains(own) {
+            all.push(*own);
         }
     }
-    kinds
+    all
 }

@@ -2,7 +2,8 @@
 
 pub mod text;
 
-use seamwright_desk::report::Report;
+use anyhow::{Result, bail};
+use seamwright_desk::report::{Refused, Report};
 use seamwright_model::finding::Severity;
 
 use crate::Ending;
@@ -19,5 +20,16 @@ pub fn ending(report: &Report, deny: Option<Deny>) -> Ending {
             let outdated = report.received.as_ref().is_some_and(|own| own.outdated().is_some());
             if report.count(Severity::Error) > 0 || cautions || outdated { Ending::Findings } else { Ending::Clean }
         }
+    }
+}
+
+/// Tells why there is no answer.
+pub fn refused(why: Refused) -> Result<Ending> {
+    match why {
+        Refused::Unread(reports) => {
+            text::print(&reports);
+            Ok(Ending::Failed)
+        }
+        Refused::Words(words) => bail!(words),
     }
 }

@@ -2,7 +2,9 @@
 //!
 //! `rows.rs` reads a list of joints from a spreadsheet.
 
+mod json;
 mod rows;
+mod text;
 
 use std::borrow::Cow;
 use std::collections::{HashMap, HashSet};

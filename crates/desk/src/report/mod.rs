@@ -1,5 +1,6 @@
 //! What was found, as values, as JSON and as SARIF.
 
+mod columns;
 pub mod completeness;
 mod diagnostic;
 pub mod json;
@@ -12,6 +13,7 @@ use seamwright_model::Loaded;
 use seamwright_model::finding::{Finding, Severity};
 use seamwright_sheet::words::Language;
 
+pub use columns::columns;
 pub use diagnostic::Diagnostic;
 
 use crate::beside::ISSUED_CONTENT_CHANGED;
@@ -86,6 +88,20 @@ impl Report {
             self.result = Err(Unread { source, faults: vec![fault], reading: None, received: None });
         }
         self
+    }
+}
+
+/// Why there is no answer.
+pub enum Refused {
+    /// These files cannot be read, or are others than are meant.
+    Unread(Vec<Report>),
+    /// What was asked does not hold together, in words.
+    Words(String),
+}
+
+impl From<anyhow::Error> for Refused {
+    fn from(error: anyhow::Error) -> Self {
+        Self::Words(format!("{error:#}"))
     }
 }
 

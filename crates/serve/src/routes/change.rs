@@ -5,15 +5,13 @@ use std::sync::Arc;
 
 use axum::body::Bytes;
 use axum::extract::{Path, State};
-use seamwright_model::document::Document;
+use seamwright_desk::revise::{self, Change, Raised};
 use seamwright_model::issue;
 use serde::{Deserialize, Serialize};
-use serde_json::json;
 
 use super::document::standing;
 use super::{Answer, Base, Refused, json, page as answer, read as sent};
 use crate::app::App;
-use crate::edit::{self, Op};
 use crate::folder::id_of;
 use crate::store::Store;
 use crate::watch::Event;
@@ -54,7 +52,7 @@ pub async fn page(State(app): State<Arc<App>>, Path(id): Path<String>) -> Answer
 }
 
 #[derive(Debug, Deserialize)]
-struct Change {
+struct Asked {
     why: String,
     #[serde(default)]
     by: String,
@@ -68,61 +66,36 @@ struct Changed {
 
 /// Raises the revision: nothing is written unless both files are.
 pub async fn make(State(app): State<Arc<App>>, Path(id): Path<String>, body: Bytes) -> Answer {
-    let change: Change = sent(&body)?;
+    let change: Asked = sent(&body)?;
     if change.why.trim().is_empty() {
         return Err(Refused::from("a change has a reason: say why".to_owned()));
     }
     Ok(json(&app.work(move |app| made(app, &id, &change)).await??))
 }
 
-fn made(app: &App, id: &str, change: &Change) -> Result<Changed, Refused> {
+fn made(app: &App, id: &str, change: &Asked) -> Result<Changed, Refused> {
     if app.store.unsaved(id).is_some() {
         return Err(Refused::from("save what is on the page first, or throw it away".to_owned()));
     }
     let standing = standing(app, id)?;
-    let document = loaded("page", &standing.text).map_err(|why| format!("mend the document first: {why}"))?.document;
-    let own = document.identification();
+    let document = loaded("page", &standing.text).map_err(|why| format!("mend the document first: {why}"))?;
+    let own = document.document.identification();
     let Some(next) = issue::next_revision(&own.revision) else {
         return Err(Refused::from(format!(
             "the revision after `{}` is not plain: type it into its field",
             own.revision
         )));
     };
-    let sealed = match &document {
-        Document::Procedure(procedure) => {
-            procedure.identification.seal.as_deref().map(|seal| (seal, issue::seal(procedure)))
-        }
-        _ => None,
-    };
-    // The text that was issued is in the file only where its seal holds; a file that is no issued one is not kept as one.
-    if sealed.as_ref().is_some_and(|(stated, own)| stated != own) {
+    let by = Some(change.by.trim()).filter(|by| !by.is_empty());
+    let raised = revise::raised(&document, &Change { revision: &next, why: &change.why, by, day: app.today() });
+    let Raised { text, superseded } = raised.map_err(|error| Refused::from(error.to_string()))?;
+    // A file that is no issued one is not kept as one.
+    let Some(superseded) = superseded else {
         return Err(Refused::from(format!(
             "the content was changed after revision {} was issued, so what was issued is not in it: take the issued text from the versions of the document first, or raise the revision with `seamwright revise`, which keeps no old text then",
             own.revision
         )));
-    }
-    let set = |at: &str, text: &str| Op::Type { at: at.to_owned(), text: text.to_owned() };
-    let superseded = edit::apply(&standing.text, &[set("/identification/status", "superseded")])?.0;
-    let mut ops = vec![set("/identification/revision", &next), set("/identification/date", &app.today().to_string())];
-    if own.approved_by.is_some() {
-        ops.push(set("/identification/approved_by", "not yet approved"));
-    }
-    ops.push(set("/identification/status", "draft"));
-    if sealed.is_some() {
-        ops.push(Op::Remove { at: "/identification/seal".to_owned() });
-    }
-    if matches!(document, Document::Procedure(_) | Document::Shop(_)) {
-        let mut entry = json!({"revision": next.parse::<u32>().map_or_else(|_| json!(next), |number| json!(number)),
-            "date": app.today().to_string(), "change": change.why.trim()});
-        if !change.by.trim().is_empty() {
-            entry["by"] = change.by.trim().into();
-        }
-        ops.push(Op::Append { at: "/revisions".to_owned(), value: entry });
-    }
-    let (text, not_taken) = edit::apply(&standing.text, &ops)?;
-    if let Some(fault) = not_taken.first() {
-        return Err(Refused::from(fault.message.clone()));
-    }
+    };
     let stem = standing.below.file_stem().unwrap_or_default().to_string_lossy().into_owned();
     let name = app.folder.place_for(&format!("{stem}-rev-{}", own.revision))?;
     let kept = standing.below.parent().map_or_else(|| name.clone(), |folder| folder.join(&name));

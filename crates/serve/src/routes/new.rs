@@ -7,8 +7,9 @@ use axum::body::Bytes;
 use axum::extract::State;
 use axum::http::Uri;
 use axum::response::{IntoResponse, Redirect};
+use seamwright_desk::draft::{self, Draft, DraftRequest};
 use seamwright_desk::editors;
-use seamwright_draft::{Choices, Facts, Typed};
+use seamwright_draft::Typed;
 use seamwright_handbook::{planning, positions, processes};
 use seamwright_model::shop::Shop;
 use seamwright_sheet::kinds::Kind;
@@ -237,7 +238,7 @@ fn drafted(app: &App, asked: &Asked) -> Drafted {
                 verdict: live.verdict,
                 findings: live.findings,
                 refused: live.faults.first().map(|fault| fault.message.clone()),
-                origins: origins(&text),
+                origins: Draft { text: text.clone() }.origins(),
                 text,
                 name,
             }
@@ -301,16 +302,8 @@ fn text_of(app: &App, asked: &Asked) -> Result<String, String> {
             fill("/weld_size/leg", &asked.leg);
             fill("/weld_size/length", &asked.length);
             fill("/identification/title", &asked.title);
-            Facts::read(&typed)
-                .map(|facts| facts.numbered(&asked.number))
-                .and_then(|facts| match &shop {
-                    Some(shop) => seamwright_draft::draft_in_shop(&facts, shop),
-                    None => seamwright_draft::draft(&facts),
-                })
-                .map(|page| editors::with_line(&page))
-                .map_err(|refused| {
-                    refused.with_alternatives(&typed, &Choices::default(), shop.as_deref()).to_string()
-                })?
+            let request = DraftRequest { typed, number: asked.number.clone(), ..DraftRequest::default() };
+            draft::procedure(&request, shop.as_deref()).map_err(|refused| refused.to_string())?.text
         }
     };
     let (text, not_taken) = edit::apply(&text, &ops)?;
@@ -331,16 +324,6 @@ fn only_machine(mut shop: Box<Shop>, name: &str) -> Box<Shop> {
 /// Text as a quoted scalar.
 fn quoted(text: &str) -> String {
     serde_json::to_string(text).unwrap_or_default()
-}
-
-/// The comments of a draft beside the values that they stand after.
-fn origins(text: &str) -> Vec<(String, String)> {
-    text.lines()
-        .filter_map(|line| {
-            let (value, comment) = line.split_once(" # ")?;
-            Some((value.trim().trim_start_matches("- ").to_owned(), comment.trim().to_owned()))
-        })
-        .collect()
 }
 
 #[derive(Deserialize)]

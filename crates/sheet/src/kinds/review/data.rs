@@ -9,8 +9,8 @@ use seamwright_model::finding::{Finding, SourceRef};
 use serde::{Deserialize, Serialize};
 
 use super::{asked_of, clause_of};
-use crate::kinds::alike::{alike, places};
 use crate::kinds::SheetOptions;
+use crate::kinds::alike::{alike, places};
 
 /// A finding that is answered.
 #[derive(Debug, Clone, PartialEq, Eq, Serialize, Deserialize)]

@@ -1,0 +1,54 @@
+//! A job that was worked out, for people.
+
+use std::io::{self, Write};
+
+use super::Worked;
+use crate::report::number;
+
+impl Worked {
+    /// For people: each joint, the price of all, what to buy, and what stands against it.
+    pub fn text(&self, out: &mut impl Write) -> io::Result<()> {
+        let Self { papers, against, .. } = self;
+        for row in &papers.rows {
+            let money = |value: Option<f64>| value.map_or("-".to_owned(), |value| format!("{value:.2}"));
+            writeln!(
+                out,
+                "{:8} {:10} rev {:4} {:4} x {:10} {:8} h  {:>10}  {:>10} each  {}  {}",
+                row.joint,
+                row.procedure,
+                row.revision,
+                row.pieces,
+                row.length,
+                row.hours.map_or("-".to_owned(), number),
+                money(row.price),
+                money(row.each),
+                row.machine,
+                row.welder
+            )?;
+        }
+        if let Some(cost) = &papers.cost {
+            let (total, least) =
+                (papers.total.unwrap_or(cost.price), if cost.least_charge { ", the least charge" } else { "" });
+            writeln!(out, "\nprice of all: {total:.2} {}{least}, {} h", cost.currency, number(cost.time_min / 60.0))?;
+            let open = papers.rows.iter().filter(|row| row.price.is_none()).count();
+            if open > 0 {
+                writeln!(out, "not in the price: {open} of {} joints, which have no estimate", papers.rows.len())?;
+            }
+            for missing in &cost.not_stated {
+                writeln!(out, "not in the price: {missing}")?;
+            }
+        }
+        for buy in &papers.buying {
+            let packages = buy.packages.map_or(String::new(), |(count, word)| format!(", {count} x {word}"));
+            writeln!(out, "to buy: {}: {} {}{packages}", buy.what, number(buy.amount), buy.unit)?;
+        }
+        let mut said: Vec<&str> = Vec::new();
+        for own in against {
+            if !said.contains(&own.message.as_str()) {
+                writeln!(out, "{}: {}", own.severity.as_str(), own.message)?;
+                said.push(&own.message);
+            }
+        }
+        Ok(())
+    }
+}
