@@ -1,17 +1,7 @@
-//! Sheets as blocks, and the blocks as HTML and PDF.
+//! The kinds of sheet: a document as blocks. What becomes of these is in `page`, whose parts stand here by their names.
 
-pub mod attached;
-pub mod block;
-mod held;
-pub mod house;
-pub mod html;
 pub mod kinds;
-pub mod lately;
-pub mod logo;
-pub mod made_with;
-pub mod pdf;
-pub mod qr;
-pub mod received;
-pub mod sketch;
-pub mod svg;
-pub mod words;
+
+pub use seamwright_page::{
+    attached, block, house, html, lately, logo, made_with, pdf, qr, received, sketch, svg, words,
+};

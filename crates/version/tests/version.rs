@@ -47,12 +47,12 @@ fn every_byte_of_every_file_that_counts_changes_it() {
 fn folders_are_watched_whole() {
     let watched = [
         "crates/calc/src/gas.rs",
-        "crates/sheet/src/pdf/paint.rs",
+        "crates/page/src/pdf/paint.rs",
         "templates/a.html",
         "Cargo.lock",
         "crates/calc/Cargo.toml",
     ];
-    let folders = ["crates/calc/src", "crates/sheet/src", "templates", "Cargo.lock", "crates/calc/Cargo.toml"];
+    let folders = ["crates/calc/src", "crates/page/src", "templates", "Cargo.lock", "crates/calc/Cargo.toml"];
     assert_eq!(watched.map(tree::watched), folders);
 }
 

@@ -1,4 +1,4 @@
-//! The kinds of sheet, one file each, as blocks; and what they share. To add a kind: its file, and its line in [`Kind`].
+//! The kinds of sheet, one file each, as blocks; and what they share. To add a kind: its file, and its line in [`Kind`] and in [`sheet`].
 
 mod alike;
 mod alt;
@@ -21,19 +21,19 @@ mod words;
 use seamwright_check::{Outcome, View};
 use seamwright_estimate::Estimate;
 use seamwright_handbook::nominal_sizes;
-use seamwright_handbook::variables::Terms;
 use seamwright_model::Loaded;
 use seamwright_model::document::Document;
 use seamwright_model::procedure::Procedure;
-use seamwright_model::quantity::{Length, Quantity, Range, UnitSystem};
+use seamwright_model::quantity::{Length, Quantity, Range};
 use seamwright_model::shop::Shop;
 use seamwright_model::stated::{NONE, NOT_APPLICABLE, OrNone, Stated};
-use serde::{Deserialize, Serialize};
 use sha2::{Digest, Sha256};
 
 pub use self::alike::{alike, places};
 pub use self::job::{JobPaper, JobRow, JobSheets, job_sheet};
 pub use self::listing::index_entry;
+pub use seamwright_page::{Kind, SheetOptions};
+
 pub use self::review::{
     REVIEW_COLUMNS, ReviewFinding, ReviewedItem, review_csv, review_findings, review_too_long, reviewed_items,
 };
@@ -47,68 +47,6 @@ use crate::words::{Label, Language, label, lacking_in};
 
 /// The last line of every sheet.
 const DEFERS: Label = label::DEFERS;
-
-/// A kind of sheet.
-#[derive(Debug, Clone, Copy, PartialEq, Eq, Default, Serialize, Deserialize)]
-#[serde(rename_all = "kebab-case")]
-pub enum Kind {
-    /// Every stated variable in the order of ISO 15609-1, for the file and the customer.
-    #[default]
-    Procedure,
-    /// What the welder sets, on one page that is read at the bench.
-    BenchCard,
-    /// What an instructor and each learner need of a lesson.
-    Lesson,
-    /// Verdict, values beside their limits, and what is missing, for the inspector.
-    Review,
-    /// Weld metal, filler, gas, time and cost over a length, for the person who prices.
-    Estimate,
-}
-
-impl Kind {
-    /// Every kind.
-    pub const ALL: [Self; 5] = [Self::Procedure, Self::BenchCard, Self::Lesson, Self::Review, Self::Estimate];
-
-    /// The languages that it is made in.
-    pub const fn languages(self) -> &'static [Language] {
-        match self {
-            Self::BenchCard | Self::Lesson => &Language::ALL,
-            Self::Procedure | Self::Review | Self::Estimate => &[Language::En],
-        }
-    }
-
-    /// Its name as typed, and as it stands in the names of files: `bench-card`.
-    pub const fn name(self) -> &'static str {
-        match self {
-            Self::Procedure => "procedure",
-            Self::BenchCard => "bench-card",
-            Self::Lesson => "lesson",
-            Self::Review => "review",
-            Self::Estimate => "estimate",
-        }
-    }
-}
-
-/// What the reader of a sheet may choose.
-#[derive(Debug, Clone, Copy, PartialEq, Eq, Default)]
-pub struct SheetOptions {
-    /// SI units, US units, or both.
-    pub units: UnitSystem,
-    /// The words and the welding symbols of ISO or of AWS.
-    pub terms: Terms,
-    /// Whether a procedure sheet carries its annex: cautions in full, sources, compositions, older revisions.
-    pub annex: bool,
-    /// The language; other than English for the kinds that [`Kind::languages`] names.
-    pub language: Language,
-    /// Whether a word that stands in English for want of another is marked, for [`lacking`].
-    pub marks_lacking: bool,
-}
-
-impl From<UnitSystem> for SheetOptions {
-    fn from(units: UnitSystem) -> Self {
-        Self { units, ..Self::default() }
-    }
-}
 
 /// How the sketches of a sheet are lettered.
 #[derive(Debug, Clone, Copy)]

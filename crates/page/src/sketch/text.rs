@@ -8,7 +8,7 @@ use crate::pdf::text_width;
 pub(super) const POINT: f64 = 25.4 / 72.0;
 
 /// The least type of print and a little that a drawing may shrink, pt.
-pub(crate) const LEGIBLE: f64 = 6.9;
+pub const LEGIBLE: f64 = 6.9;
 
 /// The size of a lesser label beside letters of `size`: a share of it, but no smaller than can be read where those can.
 pub(super) fn lesser(size: f64, share: f64) -> f64 {

@@ -5,8 +5,8 @@
 
 use serde::Serialize;
 
-use crate::kinds::SheetOptions;
 use crate::made_with::MadeWith;
+use crate::options::SheetOptions;
 use crate::qr::Qr;
 use crate::sketch::drawing::Drawing;
 use crate::words::Language;

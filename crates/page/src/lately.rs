@@ -25,7 +25,7 @@ struct Parts {
 
 impl Lately {
     /// The drawing of a sketch: made where no equal sketch was drawn lately. `draw` is a function by its name.
-    pub(crate) fn drawing<S: Debug, F: Fn(&S) -> Drawing + 'static>(&self, draw: F, sketch: &S) -> Drawing {
+    pub fn drawing<S: Debug, F: Fn(&S) -> Drawing + 'static>(&self, draw: F, sketch: &S) -> Drawing {
         const { assert!(size_of::<F>() == 0, "what else it is made of would be forgotten") };
         // Written out, sketches are equal only where they are so to the last bit.
         let mut key = String::new();

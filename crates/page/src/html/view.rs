@@ -8,8 +8,8 @@ use tera::Context;
 
 use crate::block::{Align, Block, Cell, Column, Field, Figure, NoticeItem, NoticeKind, Sheet, Table, Way};
 use crate::house::House;
-use crate::kinds::SheetOptions;
 use crate::logo::Logo;
+use crate::options::SheetOptions;
 use crate::pdf::Paper;
 use crate::svg::svg;
 use crate::words::label;

@@ -13,7 +13,7 @@ use super::piece::{Entry, Keep, Piece, Place, baseline, height};
 use super::style::{LEADING, Shed, Style, grey};
 use super::tag::{Node, Role};
 use crate::block::{Block, Field, Figure, Way};
-use crate::kinds::SheetOptions;
+use crate::options::SheetOptions;
 use crate::words::label;
 
 /// Room between the columns of a grid.

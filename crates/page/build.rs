@@ -44,7 +44,7 @@ fn generated() -> Result<String, Vec<String>> {
     let sources: BTreeSet<String> =
         rows(terms.get("sources")).iter().filter_map(|row| text(row, "id")).chain(["composed".to_owned()]).collect();
     let mut constants = String::from(
-        "/// The labels of sheets, as `words/labels.yaml` has them.\npub(crate) mod label {\n    use super::Label;\n",
+        "/// The labels of sheets, as `words/labels.yaml` has them.\npub mod label {\n    use super::Label;\n",
     );
     let mut all = String::new();
     let mut keys = BTreeSet::new();
@@ -68,7 +68,7 @@ fn generated() -> Result<String, Vec<String>> {
         );
         let _ = writeln!(
             constants,
-            "    /// {}\n    pub(crate) const {}: Label = {literal};",
+            "    /// {}\n    pub const {}: Label = {literal};",
             doc(&row),
             key.to_uppercase().replace('-', "_")
         );

@@ -52,7 +52,7 @@ pub use attach::{source_of, sources_of};
 pub use binder::binder;
 pub(crate) use embed::Faces;
 pub use fonts::missing_glyphs;
-pub(crate) use fonts::text_width;
+pub use fonts::text_width;
 
 use document::{File, Label};
 use piece::Mark;

@@ -250,7 +250,7 @@ fn is_missing(character: char) -> bool {
 }
 
 /// Width of a text in the sheets' type, in em.
-pub(crate) fn text_width(text: &str, bold: bool) -> f64 {
+pub fn text_width(text: &str, bold: bool) -> f64 {
     if bold { Face::Bold.width(text) } else { Face::Regular.width(text) }
 }
 

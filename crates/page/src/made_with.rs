@@ -7,7 +7,8 @@ use seamwright_handbook::variables::Terms;
 use seamwright_model::quantity::UnitSystem;
 use serde::{Deserialize, Serialize};
 
-use crate::kinds::{Kind, SheetOptions};
+use crate::kind::Kind;
+use crate::options::SheetOptions;
 use crate::pdf::Paper;
 use crate::words::Language;
 
@@ -57,7 +58,7 @@ pub struct Companion {
     pub role: Role,
     /// Its number, or its name where it has none.
     pub name: String,
-    /// Digest of its text, as [`crate::kinds::digest`] gives it.
+    /// Digest of its text, as sheets print it.
     pub digest: String,
 }
 
@@ -92,7 +93,7 @@ impl Role {
 
 impl MadeWith {
     /// What is known where a kind of sheet is made of a document; the rest is added by who knows it.
-    pub(crate) fn new(sheet: Kind, options: SheetOptions) -> Self {
+    pub fn new(sheet: Kind, options: SheetOptions) -> Self {
         Self {
             version: env!("CARGO_PKG_VERSION").to_owned(),
             sheet,

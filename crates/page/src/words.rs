@@ -11,7 +11,7 @@ use std::str::FromStr;
 use seamwright_handbook::variables::{self, Terms};
 use serde::{Deserialize, Serialize};
 
-use crate::kinds::SheetOptions;
+use crate::options::SheetOptions;
 
 include!(concat!(env!("OUT_DIR"), "/words.rs"));
 
@@ -70,7 +70,7 @@ impl FromStr for Language {
 
 /// A label: its English, the word of AWS where it differs, and the words of other languages.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
-pub(crate) struct Label {
+pub struct Label {
     key: &'static str,
     en: &'static str,
     aws: Option<&'static str>,
@@ -107,12 +107,12 @@ impl From<&Label> for String {
 
 impl Label {
     /// The English.
-    pub(crate) const fn english(self) -> &'static str {
+    pub const fn english(self) -> &'static str {
         self.en
     }
 
     /// The English with what fills its places.
-    pub(crate) fn fill(self, values: &[(&str, &str)]) -> String {
+    pub fn fill(self, values: &[(&str, &str)]) -> String {
         filled(self.en, values)
     }
 
@@ -156,27 +156,27 @@ fn term_in(english: &str, language: Language) -> Option<&'static str> {
 
 impl SheetOptions {
     /// A label in the words and the language of the sheet.
-    pub(crate) fn say(self, label: Label) -> Cow<'static, str> {
+    pub fn say(self, label: Label) -> Cow<'static, str> {
         label.of(self.terms, self.language).map_or_else(|| self.lacking(label.en), Cow::Borrowed)
     }
 
     /// A label with what fills its places.
-    pub(crate) fn fill(self, label: Label, values: &[(&str, &str)]) -> String {
+    pub fn fill(self, label: Label, values: &[(&str, &str)]) -> String {
         filled(&self.say(label), values)
     }
 
     /// Of a label for one and a label for several, that for a count.
-    pub(crate) fn count(self, count: usize, one: Label, many: Label) -> String {
+    pub fn count(self, count: usize, one: Label, many: Label) -> String {
         if count == 1 { self.say(one).into_owned() } else { self.fill(many, &[("count", &count.to_string())]) }
     }
 
     /// The term for a variable.
-    pub(crate) fn term(self, key: &'static str) -> Cow<'static, str> {
+    pub fn term(self, key: &'static str) -> Cow<'static, str> {
         self.word(variables::term(key, self.terms))
     }
 
     /// A word of the handbook or of the format in the language of the sheet; in English where none is known.
-    pub(crate) fn word(self, english: &str) -> Cow<'_, str> {
+    pub fn word(self, english: &str) -> Cow<'_, str> {
         if self.language == Language::En {
             return Cow::Borrowed(english);
         }
@@ -192,7 +192,7 @@ impl SheetOptions {
     }
 
     /// The term for a variable inside a sentence: `root gap`, but `P-Number`, and in German as it is.
-    pub(crate) fn low(self, key: &'static str) -> String {
+    pub fn low(self, key: &'static str) -> String {
         let term = self.term(key);
         let mut letters = term.chars();
         match (letters.next(), letters.clone().next()) {
@@ -204,7 +204,7 @@ impl SheetOptions {
     }
 
     /// A printed quantity with its words in the language of the sheet: `10 °C minimum`.
-    pub(crate) fn measure(self, printed: String) -> String {
+    pub fn measure(self, printed: String) -> String {
         if self.language == Language::En {
             return printed;
         }
@@ -227,7 +227,7 @@ impl SheetOptions {
 }
 
 /// What stands in English in a text that was made to find it, each once.
-pub(crate) fn lacking_in(text: &str) -> Vec<String> {
+pub fn lacking_in(text: &str) -> Vec<String> {
     let mut found: Vec<String> = Vec::new();
     for part in text.split(LACKING.0).skip(1) {
         if let Some((word, _)) = part.split_once(LACKING.1)

@@ -7,7 +7,7 @@ use std::rc::Rc;
 
 use crate::block::Sheet;
 use crate::house::House;
-use crate::kinds::SheetOptions;
+use crate::options::SheetOptions;
 use crate::qr::Modules;
 use crate::sketch::drawing::Segment;
 use crate::words::label;

@@ -1,0 +1,26 @@
+//! Sheets as blocks, drawings, and both as HTML and PDF; what a sheet is of is not known here.
+//!
+//! - [`block`]: a sheet as blocks; [`words`]: its words and languages; [`kind`], [`options`]: what may be chosen
+//! - [`sketch`]: drawings and what is drawn; [`svg`]: drawings in HTML
+//! - [`html`], [`pdf`]: the back ends; [`house`], [`logo`]: a shop's name block
+//! - [`attached`], [`made_with`]: what a sheet carries; [`received`]: a sheet read again; [`lately`]: what was made lately
+
+pub mod attached;
+pub mod block;
+mod held;
+pub mod house;
+pub mod html;
+pub mod kind;
+pub mod lately;
+pub mod logo;
+pub mod made_with;
+pub mod options;
+pub mod pdf;
+pub mod qr;
+pub mod received;
+pub mod sketch;
+pub mod svg;
+pub mod words;
+
+pub use kind::Kind;
+pub use options::SheetOptions;
