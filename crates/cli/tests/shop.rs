@@ -214,7 +214,11 @@ fn what_an_owner_types_is_understood_or_told_as_it_is_to_be_written() {
         (argon, "{designation: argon, contents: T}", "write what a full one holds, as its label says"),
         (argon, "{designation: argon, contents: \"#4\"}", "write what a full one holds"),
         (argon, "{designation: argon, capacity: 11 gal, pressure: 2200 psi}", "1 US gallon is 3.785 L"),
-        (argon, "{designation: argon, capacity: 50 L, pressure: 2200#}", "write `psi`"),
+        (
+            argon,
+            "{designation: argon, capacity: 50 L, pressure: 2200#}",
+            "write a pressure, for example `3 bar` or `45 psi`",
+        ),
         ("hours: 8 h", "hours: 8½ hrs", ""),
         ("hours: 8 h", "hours: 7-3:30", "write how long it is"),
         ("days: 5", "days: 5 days", "write `5`"),

@@ -4,7 +4,7 @@
 
 use std::collections::HashMap;
 use std::path::{Path, PathBuf};
-use std::sync::{Arc, Mutex, PoisonError};
+use std::sync::{Arc, Mutex, MutexGuard, PoisonError};
 
 use seamwright_check::rules;
 use seamwright_model::Loaded;
@@ -13,7 +13,7 @@ use seamwright_model::finding::{Finding, Severity};
 use seamwright_model::issue;
 use seamwright_model::procedure::Status;
 
-use crate::files::{self, Files, Input, Kind, Listed, shown};
+use crate::files::{self, Files, Input, Kind, Listed, Stamp};
 
 /// The folder beside a file, and in a folder of sheets, in which superseded revisions are kept.
 pub const KEPT: &str = "superseded";
@@ -35,16 +35,70 @@ pub struct Otherwise {
     pub revision: String,
 }
 
+/// What a file shows as it was issued.
+#[derive(Debug, Clone, PartialEq, Eq)]
+struct Shown {
+    number: String,
+    revision: String,
+    seal: String,
+}
+
+/// What files show that were opened before, by their paths: whoever keeps it does not open them for each request.
+#[derive(Debug, Default)]
+pub struct Opened(Mutex<HashMap<PathBuf, (Stamp, Option<Shown>)>>);
+
+impl Opened {
+    fn all(&self) -> MutexGuard<'_, HashMap<PathBuf, (Stamp, Option<Shown>)>> {
+        self.0.lock().unwrap_or_else(PoisonError::into_inner)
+    }
+
+    /// What a file shows; opened where it was changed since, or cannot be told to be the same.
+    fn of(&self, files: &dyn Files, path: &Path) -> Option<Shown> {
+        const REMEMBERED: usize = 4096;
+        let stamp = files.stamp(path);
+        if let Some((_, shown)) = self.all().get(path).filter(|(then, _)| Some(*then) == stamp) {
+            return shown.clone();
+        }
+        let shown = shown(files, path);
+        if let Some(stamp) = stamp {
+            let mut all = self.all();
+            if all.len() >= REMEMBERED {
+                all.clear();
+            }
+            all.insert(path.to_path_buf(), (stamp, shown.clone()));
+        }
+        shown
+    }
+}
+
+/// What a sheet or a kept copy shows as it was issued; nothing of other files.
+fn shown(files: &dyn Files, path: &Path) -> Option<Shown> {
+    let (loaded, _) = files::open(files, &Input::found(path.to_path_buf(), PathBuf::new())).ok()?;
+    let Document::Procedure(own) = &loaded.document else { return None };
+    let head = &own.identification;
+    matches!(head.status, Some(Status::Issued | Status::Superseded)).then(|| Shown {
+        number: head.number.to_string(),
+        revision: head.revision.to_string(),
+        seal: issue::seal(&**own),
+    })
+}
+
 /// What lies beside the files of one request; each folder is listed once.
 pub struct Beside<'f> {
     files: &'f dyn Files,
     listed: Mutex<HashMap<PathBuf, Arc<Vec<PathBuf>>>>,
+    opened: Arc<Opened>,
 }
 
 impl<'f> Beside<'f> {
     /// Nothing listed yet.
     pub fn new(files: &'f dyn Files) -> Self {
-        Self { files, listed: Mutex::default() }
+        Self::remembering(files, Arc::default())
+    }
+
+    /// The same with what was opened before.
+    pub fn remembering(files: &'f dyn Files, opened: Arc<Opened>) -> Self {
+        Self { files, listed: Mutex::default(), opened }
     }
 
     /// The first sheet or kept copy beside a procedure that shows its revision as it was issued, with another content.
@@ -58,18 +112,17 @@ impl<'f> Beside<'f> {
         self.listed(input.path.parent().unwrap_or(Path::new("")))
             .iter()
             .filter(|path| **path != input.path && is_kept(path).unwrap_or_else(|| is_of(path, &stem)))
-            .find_map(|path| {
-                let (other, _) = files::open(self.files, &Input::found(path.clone(), PathBuf::new())).ok()?;
-                let Document::Procedure(other) = &other.document else { return None };
-                let then = &other.identification;
-                let was_issued = matches!(then.status, Some(Status::Issued | Status::Superseded));
-                let same = then.number == head.number && then.revision == head.revision;
-                let own = || issue::seal(&**own);
-                (same && was_issued && issue::seal(&**other) != *seal.get_or_insert_with(own)).then(|| Otherwise {
-                    file: path.clone(),
-                    number: head.number.to_string(),
-                    revision: head.revision.to_string(),
+            .find(|path| {
+                self.opened.of(self.files, path).is_some_and(|other| {
+                    other.number == *head.number
+                        && other.revision == *head.revision
+                        && other.seal != *seal.get_or_insert_with(|| issue::seal(&**own))
                 })
+            })
+            .map(|path| Otherwise {
+                file: path.clone(),
+                number: head.number.to_string(),
+                revision: head.revision.to_string(),
             })
     }
 
@@ -123,7 +176,7 @@ impl Otherwise {
     pub fn words(&self) -> String {
         format!(
             "{} shows revision {} of {} as it was issued, and the content is another now",
-            shown(&self.file),
+            files::shown(self.file.strip_prefix(".").unwrap_or(&self.file)),
             self.revision,
             self.number
         )

@@ -21,7 +21,7 @@ use seamwright_sheet::words::Language;
 use seamwright_version::VERSION;
 
 use crate::appearance::Appearance;
-use crate::beside::Beside;
+use crate::beside::{Beside, Opened};
 use crate::current::Current;
 use crate::files::{self, Files, Input, Unread};
 use crate::received;
@@ -135,6 +135,13 @@ impl<'f> Companions<'f> {
             }
         }
         if failed.is_empty() { Ok(companions) } else { Err(failed) }
+    }
+
+    /// The same with what was opened before of the sheets and copies beside documents.
+    #[must_use]
+    pub fn remembering(mut self, opened: Arc<Opened>) -> Self {
+        self.beside = Beside::remembering(self.files, opened);
+        self
     }
 
     /// Reads and checks one file against what stands beside it, and the documents that it names.

@@ -4,6 +4,7 @@ use std::collections::BTreeMap;
 use std::io::{self, Read};
 use std::path::{Component, Path, PathBuf};
 use std::sync::atomic::{AtomicBool, Ordering};
+use std::time::SystemTime;
 use std::{fmt, fs};
 
 use anyhow::{Result, anyhow, bail};
@@ -32,9 +33,15 @@ pub trait Files: Sync {
     /// Whether a folder stands at a path.
     fn is_folder(&self, path: &Path) -> bool;
 
+    /// By what it is seen that a file was not changed since; nothing where that cannot be told.
+    fn stamp(&self, path: &Path) -> Option<Stamp>;
+
     /// The day of the check.
     fn today(&self) -> Date;
 }
+
+/// Length of a file, and when it was changed.
+pub type Stamp = (u64, SystemTime);
 
 /// Who asks for a file.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
@@ -120,6 +127,11 @@ impl Files for Disk {
         path.is_dir()
     }
 
+    fn stamp(&self, path: &Path) -> Option<Stamp> {
+        let own = fs::metadata(path).ok()?;
+        Some((own.len(), own.modified().ok()?))
+    }
+
     fn today(&self) -> Date {
         self.today
     }
@@ -194,6 +206,10 @@ impl Files for Overlay<'_> {
 
     fn is_folder(&self, path: &Path) -> bool {
         self.below.is_folder(path)
+    }
+
+    fn stamp(&self, path: &Path) -> Option<Stamp> {
+        if self.texts.contains_key(&straight(path)) { None } else { self.below.stamp(path) }
     }
 
     fn today(&self) -> Date {

@@ -73,6 +73,29 @@ fn a_kept_copy_or_a_sheet_beside_a_file_tells_against_another_content() {
     assert_eq!((told(&report).len(), report.count(Severity::Error)), (1, 1));
 }
 
+#[test]
+fn what_was_opened_before_is_opened_again_once_it_was_changed() {
+    let folder = tempfile::tempdir().unwrap();
+    let (path, kept) = (folder.path().join("tray.yaml"), folder.path().join("superseded/tray.rev-1.yaml"));
+    fs::create_dir(kept.parent().unwrap()).unwrap();
+    let library = Path::new(env!("CARGO_MANIFEST_DIR")).join("../../procedures/lap-fillet-2-carbon-141.yaml");
+    let issued = fs::read_to_string(library).unwrap();
+    fs::write(&path, issued.replacen("leg: 2 mm", "leg: 2.5 mm", 1)).unwrap();
+    let disk = Disk::new("2026-06-01".parse().unwrap());
+    let opened = std::sync::Arc::default();
+    let found = || {
+        let companions = Companions::none(&disk).remembering(std::sync::Arc::clone(&opened));
+        told(&companions.examine(Input::typed(&path)).0).len()
+    };
+    assert_eq!(found(), 0);
+    fs::write(&kept, &issued).unwrap();
+    assert_eq!((found(), found()), (1, 1));
+    fs::write(&kept, issued.replacen("revision: 1\n", "revision: 17\n", 1)).unwrap();
+    assert_eq!(found(), 0, "it is the copy of another revision now");
+    fs::remove_file(&kept).unwrap();
+    assert_eq!(found(), 0);
+}
+
 /// The bench card of a file, as the bytes of a PDF.
 fn sheet(files: &dyn Files, path: &Path) -> Vec<u8> {
     let companions = Companions::none(files);

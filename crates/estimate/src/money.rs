@@ -272,7 +272,7 @@ fn rental(estimates: &[&Estimate], rates: &Rates, days: Option<f64>, lines: &mut
     let mut cylinders: Vec<(&str, f64)> = Vec::new();
     for gas in estimates.iter().flat_map(|estimate| &estimate.gases) {
         let Some(share) = gas.cylinders else { continue };
-        match cylinders.iter_mut().find(|(name, _)| *name == gas.designation) {
+        match cylinders.iter_mut().find(|(name, _)| same_gas_word(name, &gas.designation)) {
             Some(same) => same.1 += share,
             None => cylinders.push((&gas.designation, share)),
         }

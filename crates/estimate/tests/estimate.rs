@@ -171,3 +171,22 @@ fn what_is_not_stated_is_said_and_left_out() {
     }
     assert!(estimate(&read(FILLET), &[], &Options::default()).is_err());
 }
+
+// A bottle is rented once, whatever the procedures of a job call its gas: M21, or M21 with its mixture behind it.
+#[test]
+fn one_gas_under_two_names_is_one_cylinder_to_rent() {
+    let text = "format: 1\ndocument: shop\nidentification: {number: S-1, revision: 1, title: Trial}\nrates: {currency: USD, labour: 60 per h, rental: {other: 9 per month}}\nworking: {hours: 8 h}\n";
+    let Document::Shop(shop) = load::load("shop.yaml", text.as_bytes()).unwrap().document else { panic!("a shop") };
+    let wire = |gas: &str| {
+        let text = FILLET.replace("designation: I1", &format!("designation: {gas}"));
+        estimate(&read(&text), &joints(1000.0, 1), &Options { thickness_mm: None, shop: Some(&shop) }).unwrap()
+    };
+    let (one, other) = (wire("M21"), wire("M21-ArC-18"));
+    let rented = |all: &[&Estimate]| {
+        let cost = seamwright_estimate::quote(all, &shop).unwrap();
+        cost.lines.iter().filter(|line| line.what.starts_with("rental")).map(|line| line.amount).collect::<Vec<_>>()
+    };
+    assert_eq!(rented(&[&one]).len(), 1);
+    assert_eq!(rented(&[&one, &other]), rented(&[&one]), "one bottle for both");
+    assert_eq!(rented(&[&one, &wire("I1")]).len(), 2);
+}

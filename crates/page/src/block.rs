@@ -337,15 +337,23 @@ impl Field {
     }
 }
 
+/// A line that holds nothing.
+const BLANK: &str = "\u{a0}";
+
 impl Cell {
     /// Plain text.
     pub fn text(text: impl Into<String>) -> Self {
         Self { text: text.into(), note: None, bold: false }
     }
 
-    /// Nothing yet: the second line leaves height for a pen.
+    /// Nothing yet: its row leaves height for a pen.
     pub fn to_write_in() -> Self {
-        Self { note: Some("\u{a0}".to_owned()), ..Self::text("") }
+        Self { note: Some(BLANK.to_owned()), ..Self::text("") }
+    }
+
+    /// Whether a hand writes in it.
+    pub fn is_to_write_in(&self) -> bool {
+        self.text.is_empty() && self.note.as_deref() == Some(BLANK)
     }
 
     /// Text in bold.

@@ -7,6 +7,7 @@ use std::sync::{Arc, Mutex, MutexGuard, OnceLock, PoisonError};
 use std::time::Duration;
 
 use seamwright_desk::appearance::{Appearance, AppearanceFiles};
+use seamwright_desk::beside::Opened;
 use seamwright_desk::companions::CompanionFiles;
 use seamwright_desk::files::Disk;
 use seamwright_desk::job::Known;
@@ -66,6 +67,8 @@ pub struct App {
     listing: Mutex<()>,
     /// Procedures with their checks, by the digest of path and text.
     known: Mutex<HashMap<String, Option<Arc<Known>>>>,
+    /// What was opened of the sheets and kept copies beside documents.
+    pub opened: Arc<Opened>,
     dropped: Mutex<(u64, BTreeMap<u64, Dropped>)>,
     bench: OnceLock<Option<String>>,
     renderer: OnceLock<Result<HtmlRenderer, String>>,
@@ -101,6 +104,7 @@ impl App {
             rows: Mutex::default(),
             listing: Mutex::default(),
             known: Mutex::default(),
+            opened: Arc::default(),
             dropped: Mutex::default(),
             bench: OnceLock::new(),
             renderer: OnceLock::new(),

@@ -2,6 +2,7 @@
 
 use std::collections::BTreeMap;
 use std::path::Path;
+use std::sync::Arc;
 
 use rayon::prelude::*;
 use seamwright_check::{Outcome, View};
@@ -58,6 +59,7 @@ pub fn judge<T>(app: &App, below: &Path, text: &str, then: impl FnOnce(&Judged<'
         trouble.extend(failed.iter().map(words));
         Companions::none(&files).keeping(&app.lately)
     });
+    let companions = companions.remembering(Arc::clone(&app.opened));
     let (report, named) = companions.examine(Input::found(path, below.with_extension("")));
     then(&Judged {
         app,

@@ -349,7 +349,7 @@ fn a_change_under_an_issued_number_is_told_and_not_printed() {
             "{path}: {answer:?}"
         );
     }
-    for kind in ["review", "estimate"] {
+    for kind in ["review", "estimate&length=2.4%20m"] {
         assert_eq!(page.get(&format!("/d/{id}/pdf?kind={kind}")).status, 200, "{kind}");
     }
     // Another revision is another number.

@@ -293,7 +293,7 @@ fn fitness<'s>(shop: &'s Shop, machine: &'s PowerSource, run: &RunView<'_>) -> F
     if gas_by_hand && !valve {
         let pointer = run.gas().map_or_else(|| run.pointer(), |at| at.pointer);
         within("valve for the gas", Some((pointer, "shielding gas".to_owned(), false)), &|| {
-            "no solenoid, and no torch of the shop has a valve".to_owned()
+            "no solenoid and no torch with a valve".to_owned()
         });
     }
     let duty = current

@@ -222,8 +222,12 @@ pub fn binder(
     for kind in [JobPaper::Cover, JobPaper::Traveller] {
         all.push(paper(kind, loaded, shop, worked).map_err(|why| anyhow!(why))?);
     }
-    for own in known {
-        if worked.papers.rows.iter().any(|row| find::same(&row.procedure, own.number())) {
+    // In the order of the joints, as the cover lists them.
+    let mut done: Vec<&str> = Vec::new();
+    for row in &worked.papers.rows {
+        let own = known.iter().find(|own| find::same(&row.procedure, own.number()));
+        if let Some(own) = own.filter(|own| !done.contains(&own.number())) {
+            done.push(own.number());
             let (loaded, outcome, lately) = (&own.loaded, own.outcome(), &appearance.lately);
             let subject = Subject { loaded, outcome, shop, procedure: None, estimate: None, lately };
             let card = kinds::sheet(Kind::BenchCard, subject, options);

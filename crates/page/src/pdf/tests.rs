@@ -388,6 +388,21 @@ fn a_row_taller_than_a_page_goes_on_without_loss() {
 }
 
 #[test]
+fn a_row_to_write_in_leaves_eight_millimetres_for_a_pen() {
+    let rows = |cell: fn() -> Cell| {
+        let row = |number| Row { cells: vec![Cell::text(format!("W{number}")), cell()], marked: false };
+        let columns = vec![column("Joint", Align::Left), column("Sign", Align::Left)];
+        let table = Table { caption: None, columns, rows: (10..16).map(row).collect() };
+        let boxes = boxes(&sheet(vec![Block::Table(table)]));
+        let tops: Vec<f64> = boxes.iter().filter(|own| own.text.starts_with("W1")).map(|own| own.y).collect();
+        assert_eq!(tops.len(), 6);
+        tops.windows(2).map(|two| (two[1] - two[0]).abs() * 25.4 / 72.0).fold(f64::INFINITY, f64::min)
+    };
+    let (written, printed) = (rows(Cell::to_write_in), rows(|| Cell::text("M. Okafor")));
+    assert!(written >= 8.0 && printed < 8.0, "{written:.1} mm to write in, {printed:.1} mm in print");
+}
+
+#[test]
 fn a_heading_is_never_left_alone() {
     // Whatever fills the page before it, a heading has its first field on its own page.
     for lines in 30..75 {

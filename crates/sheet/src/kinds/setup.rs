@@ -151,8 +151,15 @@ fn lacking(run: &RunView<'_>, nearest: &Fitness<'_>, options: SheetOptions) -> O
         .lacks
         .iter()
         .map(|lack| {
+            // Figures and the letters of a polarity stand as they are.
+            let own = |word: &str| match word.chars().any(|own| own.is_ascii_digit() || own == 'D' || own == 'A') {
+                true => word.to_owned(),
+                false => options.word(word).into_owned(),
+            };
+            let [stated, gives] = [lack.stated.as_str(), lack.has()]
+                .map(|words| words.split(", ").map(own).collect::<Vec<_>>().join(", "));
             let what = options.word(&lack.what);
-            options.fill(label::LACK, &[("what", &what), ("stated", &lack.stated), ("gives", lack.has())])
+            options.fill(label::LACK, &[("what", &what), ("stated", &stated), ("gives", &gives)])
         })
         .collect();
     let name = &nearest.machine.name;

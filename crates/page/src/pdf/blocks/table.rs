@@ -3,11 +3,11 @@
 use std::rc::Rc;
 
 use super::Setter;
-use crate::block::{Align, Column, Row, Table};
+use crate::block::{Align, Cell, Column, Row, Table};
 use crate::pdf::fonts::Face;
 use crate::pdf::measure::{natural_width, widest_word, wrap};
 use crate::pdf::piece::{Header, Keep, Mark, Piece, Place, height};
-use crate::pdf::style::{LEADING, LEAST_SETTINGS, LEAST_TYPE, grey};
+use crate::pdf::style::{LEADING, LEAST_SETTINGS, LEAST_TYPE, MM, grey};
 use crate::pdf::tag::{Node, Role};
 
 impl Setter<'_> {
@@ -141,6 +141,9 @@ impl Setter<'_> {
             bottom = bottom.max(y);
         }
         piece.untag();
+        if row.cells.iter().any(Cell::is_to_write_in) {
+            bottom = bottom.max(FOR_A_PEN - sizes.pad);
+        }
         let rule = bottom + sizes.pad;
         piece.height = rule + 0.4;
         if row.marked {
@@ -153,6 +156,9 @@ impl Setter<'_> {
         piece
     }
 }
+
+/// Height of a row that a hand writes in, pt.
+const FOR_A_PEN: f64 = 8.5 * MM;
 
 /// Width of a column whose cells are left to a hand, pt.
 const TO_WRITE_IN: f64 = 62.0;
