@@ -4,6 +4,9 @@ use std::fmt;
 
 use crate::note::Short;
 
+/// What a formula returns: its result, or which argument it refuses and why.
+pub type Result<T> = std::result::Result<T, CalcError>;
+
 /// Why a formula refuses its arguments; it names the argument in the trade's words.
 #[derive(Debug, Clone, PartialEq, thiserror::Error)]
 pub enum CalcError {

@@ -34,12 +34,9 @@ pub mod time_cost;
 pub mod weld_metal;
 
 pub use composition::{Composition, Element};
-pub use error::CalcError;
+pub use error::{CalcError, Result};
 pub use flank::Flank;
 pub use formula::{Basis, Formula};
 pub use groove::{Groove, Preparation};
 pub use interval::{Interval, Spread};
 pub use note::{Note, Noted};
-
-/// What a formula returns: its result, or which argument it refuses and why.
-pub type Result<T> = std::result::Result<T, CalcError>;

@@ -5,10 +5,10 @@ use seamwright_calc::deposition::{Loss, filler_mass_kg};
 use seamwright_calc::gas::GasUse;
 use seamwright_calc::{time_cost, weld_metal};
 use seamwright_model::procedure::ShieldingGas;
-use seamwright_model::quantity::{Duration, Flow, Quantity, Range, Speed};
+use seamwright_model::quantity::{Duration, Flow, Range, Speed};
 use seamwright_model::stated::Stated;
 
-use crate::deposit;
+use crate::deposit::{self, middle};
 use crate::view::{RunView, View};
 
 /// What is welded.
@@ -52,11 +52,6 @@ pub fn gas_l(run: &RunView<'_>, work: Work) -> Option<f64> {
     }
     .gas_l()
     .ok()
-}
-
-/// The middle of a range, else the end that is stated.
-pub(crate) fn middle<Q: Quantity>(range: &Range<Q>, of: impl Fn(Q) -> f64) -> Option<f64> {
-    range.middle().or(range.low()).or(range.high()).map(of)
 }
 
 /// Each row of runs with how many runs it stands for; settings for another position of the same runs stand for none.

@@ -6,10 +6,9 @@ use seamwright_handbook::rule::Rule;
 use seamwright_handbook::{Range, densities, deposition, filler_classes, gmaw_parameters};
 use seamwright_model::finding::SourceRef;
 use seamwright_model::procedure::TransferMode;
-use seamwright_model::quantity::{Current, Length};
+use seamwright_model::quantity::{Current, Length, Quantity, Range as Stretch};
 use seamwright_model::stated::Stated;
 
-use crate::consumption;
 use crate::view::{RunView, View};
 
 /// How a deposition rate is found.
@@ -157,7 +156,7 @@ fn by_size(view: &View<'_>, run: &RunView<'_>) -> Option<(Spread, Option<f64>, S
     let diameter = filler.diameter.as_ref().and_then(Stated::value)?.middle().map(Length::mm)?;
     let current = run.quantity("current", |s| s.current.as_ref())?.value;
     let at = |amperes: f64| deposition::by_size(run.number(), &filler.designation, diameter, amperes);
-    let middle = at(consumption::middle(current, Current::amperes)?)?;
+    let middle = at(middle(current, Current::amperes)?)?;
     let end = |end: Option<Current>| end.and_then(|current| at(current.amperes())).unwrap_or(middle);
     let rate = Spread {
         low: end(current.low()).rate_kg_h.low,
@@ -196,4 +195,9 @@ fn transfer_name(mode: TransferMode) -> &'static str {
         TransferMode::Pulsed => "pulsed",
         TransferMode::Spray | TransferMode::Globular => "spray",
     }
+}
+
+/// The middle of a range, else the end that is stated.
+pub(crate) fn middle<Q: Quantity>(range: &Stretch<Q>, of: impl Fn(Q) -> f64) -> Option<f64> {
+    range.middle().or(range.low()).or(range.high()).map(of)
 }

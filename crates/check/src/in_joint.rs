@@ -14,6 +14,7 @@ use seamwright_model::quantity::{Current, Length, Speed, Temperature, Voltage};
 use seamwright_model::stated::{OrNone, Stated};
 
 use crate::consumption;
+use crate::deposit::middle;
 use crate::view::{RunView, View};
 use crate::{weld, wire};
 
@@ -177,7 +178,7 @@ fn way(view: &View<'_>, position: &str) -> Option<Way> {
 
 /// The middle of a stated range, or its one end.
 pub(crate) fn current_a(run: &RunView<'_>) -> Option<f64> {
-    consumption::middle(run.quantity("current", |s| s.current.as_ref())?.value, Current::amperes)
+    middle(run.quantity("current", |s| s.current.as_ref())?.value, Current::amperes)
 }
 
 /// Whether the current of a run is pulsed: its mean then says little of arc and voltage.
@@ -214,7 +215,7 @@ fn net(run: &RunView<'_>, row: &RatioRow) -> Option<Net> {
         [current.low().or(current.high())?.amperes(), current_a(run)?, current.high().or(current.low())?.amperes()];
     let volts = if let Some(at) = run.quantity("voltage", |s| s.voltage.as_ref()) {
         let (low, high) = (at.value.low().or(at.value.high())?, at.value.high().or(at.value.low())?);
-        [low.volts(), consumption::middle(at.value, Voltage::volts)?, high.volts()]
+        [low.volts(), middle(at.value, Voltage::volts)?, high.volts()]
     } else {
         // An arc whose voltage is not stated has about the conventional one.
         let arc = arc(run)?;
@@ -223,7 +224,7 @@ fn net(run: &RunView<'_>, row: &RatioRow) -> Option<Net> {
     let travel = run.quantity("travel_speed", |s| s.travel_speed.as_ref())?.value;
     let speed_mm_s = [
         travel.high().or(travel.low())?.mm_per_s(),
-        consumption::middle(travel, Speed::mm_per_s)?,
+        middle(travel, Speed::mm_per_s)?,
         travel.low().or(travel.high())?.mm_per_s(),
     ];
     let [cold, middle, hot] = [0, 1, 2]

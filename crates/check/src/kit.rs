@@ -13,8 +13,9 @@ use seamwright_model::quantity::{Duration, Length, Range, Share};
 use seamwright_model::shop::Shop;
 use seamwright_model::stated::{Composition, Named, Stated};
 
-use crate::consumption::{self, Work, middle};
+use crate::consumption::{self, Work};
 use crate::deposit;
+use crate::deposit::middle;
 use crate::shops::machines::same_process;
 use crate::shops::stock;
 use crate::view::{RunView, View};

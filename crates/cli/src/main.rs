@@ -7,6 +7,7 @@
 mod args;
 mod author_file;
 mod commands;
+mod ending;
 mod memory;
 mod output;
 mod report;
@@ -19,16 +20,7 @@ use std::process::ExitCode;
 
 use clap::Parser;
 
-/// How a command ended.
-#[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord)]
-pub enum Ending {
-    /// Nothing wrong.
-    Clean,
-    /// Findings of severity error.
-    Findings,
-    /// The work, or a part of it, could not be done.
-    Failed,
-}
+use ending::Ending;
 
 fn main() -> ExitCode {
     if let Some(code) = memory::within_limit() {

@@ -134,6 +134,11 @@ pub fn get(name: &str) -> Option<&'static Row> {
         .or_else(|| find::by_name(rows(), name, |row| [row.letters.as_str()]))
 }
 
+/// The ISO 4063 number of a process by any of its names; the name itself where the handbook does not know it.
+pub fn number_of(name: &str) -> &str {
+    get(name).map_or(name, |row| row.number.as_str())
+}
+
 /// Numbers and names that are spelt most like this one.
 pub fn nearest(name: &str) -> Vec<&'static str> {
     let names = |row: &'static Row| {

@@ -8,15 +8,13 @@ use schemars::{JsonSchema, SchemaGenerator};
 use serde::de::DeserializeOwned;
 use serde_json::{Map, Value, json};
 
+pub use crate::format::FORMAT;
 use crate::job::Job;
 use crate::lesson::Lesson;
 use crate::procedure::{Deviation, Identification, Procedure};
 use crate::shop::Shop;
 use crate::test_record::TestRecord;
 use crate::trade::Taken;
-
-/// The version of the file format that this program reads.
-pub const FORMAT: u32 = 1;
 
 /// A document as types.
 #[derive(Debug, Clone, PartialEq)]

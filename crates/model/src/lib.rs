@@ -12,6 +12,7 @@ pub mod allowance;
 pub mod document;
 pub mod edit;
 pub mod finding;
+mod format;
 pub mod issue;
 pub mod job;
 pub mod lesson;

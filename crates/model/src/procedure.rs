@@ -96,7 +96,7 @@ impl JsonSchema for FormatVersion {
         "FormatVersion".into()
     }
     fn json_schema(_: &mut schemars::SchemaGenerator) -> schemars::Schema {
-        schemars::json_schema!({"const": crate::document::FORMAT})
+        schemars::json_schema!({"const": crate::format::FORMAT})
     }
 }
 

@@ -5,11 +5,11 @@
 
 use serde::Serialize;
 
+use crate::language::Language;
 use crate::made_with::MadeWith;
 use crate::options::SheetOptions;
 use crate::qr::Qr;
 use crate::sketch::drawing::Drawing;
-use crate::words::Language;
 
 /// A whole sheet, ready to be set.
 #[derive(Debug, Clone, Serialize)]

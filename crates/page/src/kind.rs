@@ -2,7 +2,7 @@
 
 use serde::{Deserialize, Serialize};
 
-use crate::words::Language;
+use crate::language::Language;
 
 /// A kind of sheet.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Default, Serialize, Deserialize)]

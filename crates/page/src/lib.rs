@@ -11,6 +11,7 @@ mod held;
 pub mod house;
 pub mod html;
 pub mod kind;
+mod language;
 pub mod lately;
 pub mod logo;
 pub mod made_with;

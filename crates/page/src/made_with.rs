@@ -8,9 +8,9 @@ use seamwright_model::quantity::UnitSystem;
 use serde::{Deserialize, Serialize};
 
 use crate::kind::Kind;
+use crate::language::Language;
 use crate::options::SheetOptions;
 use crate::pdf::Paper;
-use crate::words::Language;
 
 /// What a sheet was made with.
 #[derive(Debug, Clone, PartialEq, Eq, Serialize, Deserialize)]

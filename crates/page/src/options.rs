@@ -3,7 +3,7 @@
 use seamwright_handbook::variables::Terms;
 use seamwright_model::quantity::UnitSystem;
 
-use crate::words::Language;
+use crate::language::Language;
 
 /// What the reader of a sheet may choose.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Default)]

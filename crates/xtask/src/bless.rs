@@ -2,7 +2,7 @@
 
 use anyhow::Result;
 
-use crate::{cargo, done};
+use crate::tools::{cargo, done};
 
 /// Each package and its test that writes what it expects when `BLESS` is set.
 const TESTS: [(&str, &str); 4] = [

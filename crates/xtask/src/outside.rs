@@ -5,7 +5,7 @@ use std::process::Command;
 
 use anyhow::{Context, Result};
 
-use crate::{cargo, done, root};
+use crate::tools::{cargo, done, root};
 
 /// Builds the program, renders the library on both papers and runs `.ci/outside.py` over it.
 pub(crate) fn run() -> Result<()> {

@@ -14,7 +14,8 @@ use clap::{Args, ValueEnum};
 use flate2::{Compression, GzBuilder};
 use sha2::{Digest, Sha256};
 
-use crate::{cargo, done, printed, root, sbom};
+use crate::sbom;
+use crate::tools::{cargo, done, printed, root};
 
 /// What the binary is built for.
 const TARGET: &str = if cfg!(all(target_os = "macos", target_arch = "aarch64")) {

@@ -5,7 +5,7 @@ use std::collections::{BTreeMap, BTreeSet};
 use anyhow::{Context, Result};
 use serde_json::{Value, json};
 
-use crate::{cargo, printed};
+use crate::tools::{cargo, printed};
 
 /// The package whose binary is handed out.
 const BINARY: &str = "seamwright-cli";

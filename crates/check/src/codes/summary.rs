@@ -290,9 +290,7 @@ fn treatment(view: &View<'_>) -> Option<Value<Treatment>> {
 }
 
 fn processes_of<'d>(view: &'d View<'d>) -> Vec<ProcessSummary<'d>> {
-    let known = |name: &str| {
-        seamwright_handbook::processes::get(name).map_or_else(|| name.to_owned(), |row| row.number.clone())
-    };
+    let known = |name: &str| seamwright_handbook::processes::number_of(name).to_owned();
     // In the order of welding, then those that no run names.
     let mut names: Vec<(String, String)> = Vec::new();
     let mut add = |name: &str, pointer: String| {

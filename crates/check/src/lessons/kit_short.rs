@@ -6,8 +6,8 @@ use seamwright_model::quantity::Length;
 use seamwright_model::shop::{Shop, Stock};
 use seamwright_model::stated::Stated;
 
-use crate::consumption::middle;
 use crate::deposit;
+use crate::deposit::middle;
 use crate::kit::{self, Coupons, Kit};
 use crate::rule::{Case, Examiner, Rule, figure};
 use crate::shops::stock;

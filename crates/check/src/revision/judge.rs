@@ -3,9 +3,9 @@
 //! A code names a variable for a key; whether a change of the key is a change of the variable depends on it: a higher
 //! preheat is none where the code asks after a lower one, another filler of the same F-Number is none of that.
 
+use seamwright_handbook::processes::number_of;
 use seamwright_model::procedure::Procedure;
 
-use super::number_of;
 use crate::codes::{self, Changed, Classified, Pair, classify};
 
 /// The variables that a change counts for, the heaviest first; `users` are the processes that the value belongs to, where
@@ -42,9 +42,9 @@ pub(super) fn variables(
 /// The key as the tables of the codes write it, and the process whose block it stands in.
 fn key_and_process(steps: &[&str]) -> Option<(String, Option<String>)> {
     let key = match steps {
-        ["processes", process] => return Some(("processes".to_owned(), Some(number_of(process)))),
+        ["processes", process] => return Some(("processes".to_owned(), Some(number_of(process).to_owned()))),
         ["processes", process, rest @ ..] => {
-            return Some((format!("settings.{}", rest.join(".")), Some(number_of(process))));
+            return Some((format!("settings.{}", rest.join(".")), Some(number_of(process).to_owned())));
         }
         ["runs", _] => "runs".to_owned(),
         ["runs", _, key] if ["run", "layer", "side", "process", "positions"].contains(key) => format!("runs.{key}"),
@@ -66,7 +66,7 @@ pub(super) fn processes_of(new: &Procedure, old: &Procedure) -> Vec<String> {
         let named = procedure.processes.keys();
         for name in named.chain(procedure.runs.iter().filter_map(|run| run.process.as_deref())) {
             if seen.insert(name) {
-                let number = number_of(name);
+                let number = number_of(name).to_owned();
                 if !all.contains(&number) {
                     all.push(number);
                 }
@@ -81,8 +81,8 @@ pub(super) fn filler_users(procedure: &Procedure, name: &str) -> Vec<String> {
     let uses = |own: Option<&str>| own == Some(name);
     let blocks = procedure.processes.iter().filter(|(_, block)| uses(block.filler.as_deref()));
     let runs = procedure.runs.iter().filter(|run| uses(run.settings.filler.as_deref()));
-    let mut users: Vec<String> = blocks.map(|(key, _)| number_of(key)).collect();
-    users.extend(runs.filter_map(|run| run.process.as_deref().map(number_of)));
+    let mut users: Vec<String> = blocks.map(|(key, _)| number_of(key).to_owned()).collect();
+    users.extend(runs.filter_map(|run| Some(number_of(run.process.as_deref()?).to_owned())));
     users.sort();
     users.dedup();
     users

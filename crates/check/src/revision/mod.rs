@@ -203,11 +203,6 @@ fn filler_words(filler: &Value) -> String {
     format!("{} {}", part("designation"), part("diameter")).trim().to_owned()
 }
 
-/// The ISO 4063 number of a process by any of its names.
-fn number_of(name: &str) -> String {
-    processes::get(name).map_or_else(|| name.to_owned(), |row| row.number.clone())
-}
-
 fn text(value: &Value) -> Option<String> {
     match value {
         Value::String(text) => Some(text.clone()),
@@ -361,7 +356,7 @@ impl Walk<'_> {
     fn processes(&mut self, old: (&Value, &[Row]), new: (&Value, &[Row])) {
         let by_number = |blocks: &Value| -> Map<String, Value> {
             let Value::Object(blocks) = blocks else { return Map::new() };
-            blocks.iter().map(|(key, block)| (number_of(key), block.clone())).collect()
+            blocks.iter().map(|(key, block)| (processes::number_of(key).to_owned(), block.clone())).collect()
         };
         let (before, after) = (by_number(old.0), by_number(new.0));
         for number in keys(&before, &after) {
@@ -371,7 +366,7 @@ impl Walk<'_> {
                 continue;
             }
             let key = |procedure: &Procedure| {
-                procedure.processes.keys().find(|key| number_of(key) == number).map(str::to_owned)
+                procedure.processes.keys().find(|key| processes::number_of(key) == number).map(str::to_owned)
             };
             let key = key(self.pair.new.procedure).or_else(|| key(self.pair.old.procedure)).unwrap_or_default();
             self.values(&format!("/processes/{}", escape(&key)), was, is);

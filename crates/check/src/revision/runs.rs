@@ -41,7 +41,7 @@ pub(super) struct Stretch<'r> {
 impl Row {
     /// The rows of a procedure; `runs` and `blocks` are the plain values of its sections.
     pub(super) fn all(view: &View<'_>, runs: Vec<Value>, blocks: &Value) -> Vec<Self> {
-        let number = |name: &str| super::number_of(name);
+        let number = |name: &str| seamwright_handbook::processes::number_of(name).to_owned();
         view.runs
             .iter()
             .zip(runs)

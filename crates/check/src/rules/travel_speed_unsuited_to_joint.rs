@@ -5,7 +5,7 @@ use seamwright_handbook::settings_by_thickness as printed;
 use seamwright_model::finding::Severity;
 use seamwright_model::quantity::Speed;
 
-use crate::consumption::middle;
+use crate::deposit::middle;
 use crate::in_joint;
 use crate::rule::{Case, Examiner, Rule, range_text};
 

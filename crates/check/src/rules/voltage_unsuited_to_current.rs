@@ -4,7 +4,7 @@ use seamwright_handbook::Range;
 use seamwright_model::finding::Severity;
 use seamwright_model::quantity::Voltage;
 
-use crate::consumption::middle;
+use crate::deposit::middle;
 use crate::in_joint;
 use crate::rule::{Case, Examiner, Rule, figure, range_text};
 

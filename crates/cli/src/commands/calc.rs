@@ -5,9 +5,9 @@ use std::io::Write;
 use anyhow::Result;
 use seamwright_desk::calc;
 
-use crate::Ending;
 use crate::args::Form;
 use crate::args::calc::{CalcArgs, Calculation};
+use crate::ending::Ending;
 use crate::results;
 
 /// Runs the command.

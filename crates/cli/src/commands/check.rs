@@ -13,8 +13,9 @@ use seamwright_desk::report::{Checked, completeness, json, kit, sarif};
 use seamwright_sheet::words::Language;
 
 use crate::args::{CheckArgs, Deny, ReportForm};
+use crate::ending::Ending;
 use crate::report::{self, text};
-use crate::{Ending, terminal, today};
+use crate::{terminal, today};
 
 /// Runs the command.
 pub fn run(args: &CheckArgs) -> Result<Ending> {

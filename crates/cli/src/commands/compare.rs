@@ -8,8 +8,8 @@ use seamwright_desk::files::{self, Files, Input};
 use seamwright_desk::report::Report;
 use seamwright_model::Loaded;
 
-use crate::Ending;
 use crate::args::{CompareArgs, Form};
+use crate::ending::Ending;
 use crate::report::text;
 use crate::results;
 use crate::{terminal, today};

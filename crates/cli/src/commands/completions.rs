@@ -4,8 +4,8 @@ use anyhow::Result;
 use clap::CommandFactory;
 use clap_complete::Shell;
 
-use crate::Ending;
 use crate::args::Args;
+use crate::ending::Ending;
 
 /// Runs the command.
 pub fn run(shell: Shell) -> Result<Ending> {

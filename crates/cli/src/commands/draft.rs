@@ -10,9 +10,9 @@ use seamwright_desk::draft::{self, Draft, DraftRequest};
 use seamwright_desk::files::reason;
 use seamwright_draft::{Choices, Question, Refused, ShopAnswers, Typed};
 
-use crate::Ending;
 use crate::args::DraftArgs;
 use crate::author_file;
+use crate::ending::Ending;
 use crate::output;
 use crate::report::text;
 use crate::today;

@@ -3,8 +3,8 @@
 use anyhow::Result;
 use seamwright_desk::estimate::{EstimateRequest, Failed, estimates};
 
-use crate::Ending;
 use crate::args::{EstimateArgs, EstimateForm};
+use crate::ending::Ending;
 use crate::report::{refused, text};
 use crate::{results, terminal, today};
 

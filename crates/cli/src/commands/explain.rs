@@ -4,8 +4,8 @@ use anyhow::Result;
 use seamwright_desk::explain::{Explained, explain};
 use seamwright_desk::table::tables;
 
-use crate::Ending;
 use crate::args::Form;
+use crate::ending::Ending;
 use crate::{results, terminal};
 
 /// Explains a name.

@@ -6,8 +6,8 @@ use seamwright_desk::files;
 use seamwright_desk::find::{self, FindRequest};
 use seamwright_model::quantity::{Length, Range};
 
-use crate::Ending;
 use crate::args::{FindArgs, Form};
+use crate::ending::Ending;
 use crate::report::text;
 use crate::{results, terminal, today};
 

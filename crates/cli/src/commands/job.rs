@@ -18,8 +18,9 @@ use seamwright_model::shop::Shop;
 use seamwright_sheet::kinds::{JobPaper, SheetOptions};
 
 use crate::args::{Form, JobArgs};
+use crate::ending::Ending;
 use crate::report::text;
-use crate::{Ending, output, results, today};
+use crate::{output, results, today};
 
 /// Runs the command.
 pub fn run(args: &JobArgs) -> Result<Ending> {

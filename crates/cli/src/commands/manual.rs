@@ -6,8 +6,8 @@ use anyhow::Result;
 use clap::CommandFactory;
 use clap_mangen::Man;
 
-use crate::Ending;
 use crate::args::Args;
+use crate::ending::Ending;
 use crate::output;
 
 /// Runs the command: into a folder where one is named, else the page of the program to standard output.

@@ -19,8 +19,8 @@ mod serve;
 
 use anyhow::Result;
 
-use crate::Ending;
 use crate::args::Command;
+use crate::ending::Ending;
 
 /// Runs a command.
 pub fn run(command: Command) -> Result<Ending> {

@@ -8,8 +8,8 @@ use seamwright_desk::files::Input;
 use seamwright_desk::range::{Ranges, ranges};
 use seamwright_desk::report::columns;
 
-use crate::Ending;
 use crate::args::{Form, RangeArgs};
+use crate::ending::Ending;
 use crate::report::refused;
 use crate::{results, terminal, today};
 

@@ -27,10 +27,11 @@ use seamwright_sheet::pdf;
 use seamwright_sheet::words::Language;
 
 use crate::args::{RenderArgs, To};
+use crate::ending::Ending;
 use crate::output;
 use crate::report::{self, text};
 use crate::stop::Stop;
-use crate::{Ending, terminal, today};
+use crate::{terminal, today};
 
 /// Runs the command.
 pub fn run(args: &RenderArgs) -> Result<Ending> {

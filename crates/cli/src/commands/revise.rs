@@ -11,8 +11,9 @@ use seamwright_desk::revise::{self, Change, Raised};
 use seamwright_model::{Loaded, issue as seals};
 
 use crate::args::{IssueArgs, ReviseArgs};
+use crate::ending::Ending;
 use crate::report::refused;
-use crate::{Ending, author_file, output, today};
+use crate::{author_file, output, today};
 
 /// Issues a revision: status, approval, date and seal.
 pub fn issue(args: &IssueArgs) -> Result<Ending> {

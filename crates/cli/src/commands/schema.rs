@@ -8,7 +8,8 @@ use seamwright_desk::editors;
 use seamwright_desk::files::shown;
 use seamwright_model::document::KINDS;
 
-use crate::{Ending, output, terminal, today};
+use crate::ending::Ending;
+use crate::{output, terminal, today};
 
 /// What each command prints as JSON, by the command.
 const ANSWERS: &[(&str, &str)] = &[

@@ -6,8 +6,8 @@ use std::process::{Command, Stdio};
 use anyhow::Result;
 use seamwright_serve::{Options, start};
 
-use crate::Ending;
 use crate::args::ServeArgs;
+use crate::ending::Ending;
 
 /// Runs the command.
 pub fn run(args: &ServeArgs) -> Result<Ending> {

@@ -6,8 +6,8 @@ use anyhow::{Result, bail};
 use seamwright_desk::report::{Refused, Report};
 use seamwright_model::finding::Severity;
 
-use crate::Ending;
 use crate::args::Deny;
+use crate::ending::Ending;
 
 /// How a file ends the command.
 pub fn ending(report: &Report, deny: Option<Deny>) -> Ending {

@@ -14,6 +14,7 @@
 //! assert_eq!(edited.text, "joint: {type: butt}  # as drawn\nroot_gap: 1.5 mm\n");
 //! ```
 
+mod draft;
 mod text;
 mod write;
 
@@ -23,6 +24,7 @@ use serde_json::{Map, Value};
 
 use crate::load::{Fault, limits, tree};
 use crate::source::{Node, NodeKind, Scalar, Style, steps};
+use draft::Draft;
 use text::{Text, comments};
 
 /// A change of one value.
@@ -98,22 +100,6 @@ impl std::fmt::Display for Refusal {
 }
 
 impl std::error::Error for Refusal {}
-
-/// A replacement that is not proved yet.
-struct Draft {
-    replaced: Range<usize>,
-    by: String,
-    /// Most lines that may be new.
-    new_lines: usize,
-    /// Whether comments may change their order: those of an item move with it.
-    comments_move: bool,
-}
-
-impl Draft {
-    fn new(replaced: Range<usize>, by: impl Into<String>) -> Self {
-        Self { replaced, by: by.into(), new_lines: 1, comments_move: false }
-    }
-}
 
 /// Changes one value of a YAML text.
 ///

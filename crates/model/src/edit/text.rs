@@ -2,7 +2,7 @@
 
 use std::ops::Range;
 
-use super::Draft;
+use super::draft::Draft;
 use crate::source::{Entry, Node, NodeKind, Scalar, Style};
 
 /// A text with what its lines end in.

@@ -1,6 +1,6 @@
 //! What is wrong with a text that is no YAML, in the words of those who write procedures, at the line that has to be mended.
 
-use super::Fault;
+use super::fault::Fault;
 use crate::source::Span;
 
 /// The fault that the parser met at a byte of the text; `before` bytes of the file stand before the text.

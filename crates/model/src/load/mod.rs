@@ -6,38 +6,25 @@
 //! writer mends the file in one go. A test holds the types to what the schema accepts.
 
 mod broken;
+mod fault;
+pub mod limits;
+mod schema;
 mod sentence;
 mod spelling;
 pub(crate) mod tree;
 
-use std::sync::{Arc, OnceLock};
+use std::sync::Arc;
 
-use jsonschema::Validator;
 use serde_json::Value;
 
-use crate::document::{Document, FORMAT, KINDS, schema, schema_of};
-use crate::source::{Node, NodeKind, Scalar, Source, Span, escape, steps};
-use crate::stated::{Date, NOT_APPLICABLE};
-use crate::trade::{self, Taken};
-use crate::{allowance, price, quantity};
+pub use fault::Fault;
+pub use schema::validator;
 
-/// What a file may be at the most.
-pub mod limits {
-    /// Bytes in a file: 1 MiB.
-    pub const FILE_BYTES: usize = 1 << 20;
-    /// Bytes in one value.
-    pub const SCALAR_BYTES: usize = 16 * 1024;
-    /// Sections inside sections.
-    pub const DEPTH: usize = 32;
-    /// Values in a file, aliases written out.
-    pub const NODES: usize = 400_000;
-    /// Bytes of text in a file, aliases written out: 4 MiB.
-    pub const TEXT_BYTES: usize = 4 << 20;
-    /// Keys in one section.
-    pub const KEYS: usize = 1_000;
-    /// Errors that are reported of one file.
-    pub const FAULTS: usize = 200;
-}
+use crate::document::{Document, FORMAT, KINDS};
+use crate::source::{Node, NodeKind, Scalar, Source, Span, escape, steps};
+use crate::trade::{self, Taken};
+use schema::kind_of;
+use tree::BYTE_ORDER_MARK;
 
 /// A document with the place of every value.
 #[derive(Debug, Clone)]
@@ -48,34 +35,6 @@ pub struct Loaded {
     pub tree: Node,
     /// The document as types.
     pub document: Document,
-}
-
-/// Something wrong with a file, so that it cannot be read as a document.
-#[derive(Debug, Clone, PartialEq)]
-pub struct Fault {
-    /// What was found, lower case, no full stop.
-    pub message: String,
-    /// What to write.
-    pub hint: Option<String>,
-    /// Where; `None` where the whole file is meant.
-    pub span: Option<Span>,
-    /// JSON pointer of the value, where one is meant.
-    pub pointer: String,
-}
-
-impl Fault {
-    fn at(span: Span, message: impl Into<String>) -> Self {
-        Self { message: message.into(), hint: None, span: Some(span), pointer: String::new() }
-    }
-
-    fn whole(message: impl Into<String>) -> Self {
-        Self { message: message.into(), hint: None, span: None, pointer: String::new() }
-    }
-
-    fn hint(mut self, hint: impl Into<String>) -> Self {
-        self.hint = Some(hint.into());
-        self
-    }
 }
 
 /// What could be read of a file, faults and all.
@@ -234,9 +193,6 @@ fn start(name: &str, bytes: &[u8]) -> Result<Started, (Option<Source>, Vec<Fault
     }
 }
 
-/// May begin a text file, and is no part of its values.
-const BYTE_ORDER_MARK: char = '\u{FEFF}';
-
 /// Each character that a reader of a file does not see, or that moves the cursor or the reading direction, at its first
 /// place.
 ///
@@ -369,12 +325,6 @@ fn head(tree: &Node) -> Result<(), Vec<Fault>> {
     if faults.is_empty() { Ok(()) } else { Err(faults) }
 }
 
-/// The word of the `document` key; that of a procedure where none stands there.
-fn kind_of(value: &Value) -> &'static str {
-    let word = value.get("document").and_then(Value::as_str);
-    KINDS.iter().copied().find(|kind| Some(*kind) == word).unwrap_or("procedure")
-}
-
 /// Reads plain values as a document; `Err` is the first refusal of the types.
 pub fn from_value(value: &Value) -> Result<Document, String> {
     let mut tree = Node::from(value);
@@ -384,36 +334,4 @@ pub fn from_value(value: &Value) -> Result<Document, String> {
     let mut document = Document::read(kind_of(&value), &value)?;
     document.note(taken);
     Ok(document)
-}
-
-/// The compiled schema of every kind of document.
-pub fn validator() -> &'static Validator {
-    static VALIDATOR: OnceLock<Validator> = OnceLock::new();
-    VALIDATOR.get_or_init(|| compiled(schema()))
-}
-
-/// The compiled schema of one kind of document, made when a file of this kind is first refused.
-fn validator_of(kind: &str) -> &'static Validator {
-    static VALIDATORS: [OnceLock<Validator>; KINDS.len()] = [const { OnceLock::new() }; KINDS.len()];
-    let place = KINDS.iter().position(|own| *own == kind).unwrap_or_default();
-    match VALIDATORS.get(place) {
-        Some(cell) => cell.get_or_init(|| compiled(schema_of(kind))),
-        None => validator(),
-    }
-}
-
-fn compiled(schema: &Value) -> Validator {
-    let mut options = jsonschema::draft202012::options()
-        .should_validate_formats(true)
-        .offline()
-        .with_format("date", |text: &str| text.parse::<Date>().is_ok())
-        .with_format(price::FORMAT, |text: &str| text.parse::<price::Price>().is_ok())
-        .with_format(allowance::FORMAT, |text: &str| text.parse::<allowance::Allowance>().is_ok())
-        .with_format("run-number", |text: &str| crate::procedure::run_numbers(text).is_ok());
-    for &format in quantity::FORMATS {
-        options = options.with_format(format, move |text: &str| {
-            text == NOT_APPLICABLE || quantity::check_format(format, text).is_none_or(|result| result.is_ok())
-        });
-    }
-    options.build(schema).expect("cannot fail: the schema is made from the types, and a test compiles it")
 }

@@ -4,7 +4,9 @@ use jsonschema::ValidationError;
 use jsonschema::error::{TypeKind, ValidationErrorKind};
 use serde_json::Value;
 
-use super::{Fault, kind_of, limits, validator_of};
+use super::fault::Fault;
+use super::limits;
+use super::schema::{kind_of, validator_of};
 use crate::document::schema_of;
 use crate::procedure::run_numbers;
 use crate::quantity;

@@ -2,7 +2,7 @@
 
 use serde_json::{Number, Value, json};
 
-use super::kind_of;
+use super::schema::kind_of;
 use super::sentence::schema_at;
 use crate::document::schema_of;
 use crate::source::{Node, NodeKind, Scalar, escape};

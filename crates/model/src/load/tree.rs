@@ -5,8 +5,12 @@ use std::collections::HashMap;
 use serde_json::Number;
 use serde_yaml::granit_parser::{Event, Parser, ScalarStyle, Span as EventSpan, StructureStyle};
 
-use super::{BYTE_ORDER_MARK, Fault, limits};
+use super::fault::Fault;
+use super::limits;
 use crate::source::{Entry, Node, NodeKind, Scalar, Span, Style, hidden};
+
+/// May begin a text file, and is no part of its values.
+pub(super) const BYTE_ORDER_MARK: char = '\u{FEFF}';
 
 /// Reads one YAML document into a tree; `Err` holds every fault of its structure.
 pub(crate) fn read(whole: &str) -> Result<Node, Vec<Fault>> {

@@ -317,8 +317,8 @@ fn operators_are_written_short_and_a_state_once() {
 #[test]
 fn a_sheet_in_another_language_tells_it_and_has_its_letters() {
     use crate::kind::Kind;
+    use crate::language::Language;
     use crate::options::SheetOptions;
-    use crate::words::Language;
     for (language, tag) in [(Language::Es, b"es".as_slice()), (Language::De, b"de".as_slice())] {
         let mut given = sheet(vec![Block::paragraph("¿Qué tamaño? ¡Ángulo! Nahtgröße, Überstand, schräg, Ölfilm")]);
         let options = SheetOptions { language, ..SheetOptions::default() };

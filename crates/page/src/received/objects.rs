@@ -11,7 +11,7 @@ use std::collections::BTreeMap;
 
 use flate2::{Decompress, FlushDecompress, Status};
 
-use super::Unreadable;
+use super::arrival::Unreadable;
 
 /// Sections inside sections of an object.
 const DEPTH: usize = 40;

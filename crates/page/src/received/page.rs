@@ -1,6 +1,6 @@
 //! A page that arrives: the sources in it, and where it differs from the page that its source gives.
 
-use super::{Arrival, Candidate, Difference, Unreadable};
+use super::arrival::{Arrival, Candidate, Difference, Unreadable};
 use crate::html::embed;
 
 /// Reads what a page carries.

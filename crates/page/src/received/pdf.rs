@@ -5,8 +5,8 @@ use std::collections::{BTreeMap, BTreeSet};
 
 use sha2::{Digest, Sha256};
 
+use super::arrival::{Arrival, Candidate, Difference, Unreadable};
 use super::objects::{Object, Objects, find, unescaped};
-use super::{Arrival, Candidate, Difference, Unreadable};
 use crate::attached::{SOURCE_LIMIT, plain_file_name};
 use crate::made_with::MadeWith;
 use crate::pdf::attach::MADE_WITH;

@@ -28,7 +28,7 @@ pub(in crate::codes) fn is_groove(test: &WelderTest) -> bool {
 
 /// The ISO 4063 number of a process by any of its names.
 pub(in crate::codes) fn process_number(text: &str) -> String {
-    processes::get(text).map_or_else(|| text.to_owned(), |row| row.number.clone())
+    processes::number_of(text).to_owned()
 }
 
 /// The positions of a test by their codes of AWS, on plate or pipe.
