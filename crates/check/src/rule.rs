@@ -127,11 +127,22 @@ pub struct Examiner<'d, S: Subject = Procedure> {
     pub(crate) findings: Vec<Finding>,
     pub(crate) comparisons: Vec<Comparison>,
     pub(crate) examined: BTreeSet<String>,
+    /// The limit and the value that were compared last, and the limit in the unit of the value: runs are mostly alike.
+    last: (String, String, Option<String>),
 }
 
 impl<'d, S: Subject> Examiner<'d, S> {
     pub(crate) fn new(view: &'d S::View<'d>) -> Self {
-        Self { view, rule: "", findings: Vec::new(), comparisons: Vec::new(), examined: BTreeSet::new() }
+        let (findings, comparisons, examined) = (Vec::new(), Vec::new(), BTreeSet::new());
+        Self { view, rule: "", findings, comparisons, examined, last: Default::default() }
+    }
+
+    /// A limit in the unit of the value beside it, where that is of another system.
+    fn beside(&mut self, limit: &str, stated: &str) -> Option<String> {
+        if self.last.0 != limit || self.last.1 != stated {
+            self.last = (limit.to_owned(), stated.to_owned(), quantity::in_unit_of(limit, stated));
+        }
+        self.last.2.clone()
     }
 
     /// Reports a fault at a place; the rest of the finding is filled in on what is returned.
@@ -172,17 +183,15 @@ impl<'d, S: Subject> Examiner<'d, S> {
     ) -> Outside {
         let outside = outside(ends, limit);
         self.examined.insert(pointer.to_owned());
+        let limit = range_text(limit, unit);
+        // Nearly all values are stated in the unit of their limit; `min` may be a side, too.
+        let same = unit != "min" && stated.strip_suffix(unit).is_some_and(|own| own.ends_with(' '));
+        let beside = (!same).then(|| self.beside(&limit, stated)).flatten();
         self.comparisons.push(Comparison {
             check: self.rule,
             pointer: pointer.to_owned(),
             stated: stated.to_owned(),
-            limit: {
-                let limit = range_text(limit, unit);
-                // Nearly all values are stated in the unit of their limit; `min` may be a side, too.
-                let same = unit != "min" && stated.strip_suffix(unit).is_some_and(|own| own.ends_with(' '));
-                let beside = (!same).then(|| quantity::in_unit_of(&limit, stated)).flatten();
-                beside.unwrap_or(limit)
-            },
+            limit: beside.unwrap_or(limit),
             source: source.clone(),
             within: !outside.below && !outside.above,
         });

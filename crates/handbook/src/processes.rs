@@ -129,9 +129,12 @@ impl Row {
 ///
 /// Letters that several numbers share find the row that claims them in `also`: `GMAW` is 13, `FCAW` is 136.
 pub fn get(name: &str) -> Option<&'static Row> {
-    find::by_name(rows(), name, |row| [row.number.as_str()])
-        .or_else(|| find::by_name(rows(), name, |row| row.also.iter().map(String::as_str)))
-        .or_else(|| find::by_name(rows(), name, |row| [row.letters.as_str()]))
+    static KNOWN: find::Known<Option<&'static Row>> = find::Known::new();
+    KNOWN.of(name, || {
+        find::by_name(rows(), name, |row| [row.number.as_str()])
+            .or_else(|| find::by_name(rows(), name, |row| row.also.iter().map(String::as_str)))
+            .or_else(|| find::by_name(rows(), name, |row| [row.letters.as_str()]))
+    })
 }
 
 /// The ISO 4063 number of a process by any of its names; the name itself where the handbook does not know it.

@@ -76,5 +76,5 @@ pub(crate) fn statement<'s>(statements: &'s [Statement], subject: &str) -> Optio
 
 /// The rule with this name.
 pub(crate) fn get<'r>(rules: &'r [Rule], name: &str) -> Option<&'r Rule> {
-    find::by_name(rules, name, |rule| [rule.rule.as_str()])
+    rules.iter().find(|rule| rule.rule == name).or_else(|| find::by_name(rules, name, |rule| [rule.rule.as_str()]))
 }

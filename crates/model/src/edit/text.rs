@@ -119,6 +119,7 @@ pub fn comments<'t>(text: &'t str, tree: &Node) -> Vec<&'t str> {
 pub fn comment_places(text: &str, tree: &Node) -> Vec<Range<usize>> {
     let mut held = Vec::new();
     values(tree, &mut held);
+    held.retain(|place| place.start < place.end);
     held.sort_unstable_by_key(|place| (place.start, place.end));
     let (mut places, mut at, mut next) = (Vec::new(), 0, 0);
     while let Some(found) = text.get(at..).and_then(|rest| rest.find('#')).map(|found| at + found) {
@@ -162,5 +163,4 @@ fn values(node: &Node, held: &mut Vec<Range<usize>>) {
             }
         }
     }
-    held.retain(|place| place.start < place.end);
 }

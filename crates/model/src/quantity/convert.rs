@@ -91,7 +91,8 @@ pub fn in_unit_of(text: &str, other: &str) -> Option<String> {
     }
     let dimension = super::DIMENSIONS
         .iter()
-        .find(|dimension| dimension.unit(own.unit).is_some() && dimension.unit(its.unit).is_some())?;
+        // Many limits are no quantities: that of the stated value, which is one, sorts out most dimensions.
+        .find(|dimension| dimension.unit(its.unit).is_some() && dimension.unit(own.unit).is_some())?;
     let unit = dimension.unit(its.unit)?;
     let (extent, from) = parse::read(dimension, text).ok()?;
     if from.home == unit.home || from.home == Home::Shared || unit.home == Home::Shared {

@@ -105,7 +105,9 @@ impl Unit {
             || self.aliases.contains(&text)
             || (text.contains(char::is_whitespace)
                 && std::iter::once(&self.symbol).chain(self.aliases).any(|spelling| {
-                    spelling.split(' ').eq(text.split(char::is_whitespace).filter(|word| !word.is_empty()))
+                    // Most differ in their first letter.
+                    spelling.bytes().next() == text.trim_start().bytes().next()
+                        && spelling.split(' ').eq(text.split(char::is_whitespace).filter(|word| !word.is_empty()))
                 }))
     }
 

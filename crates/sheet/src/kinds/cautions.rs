@@ -132,6 +132,12 @@ fn rows(view: &View<'_>) -> Vec<&'static cautions::Row> {
             circumstances.marks.push("coated");
         }
     }
+    // Runs are alike: each thing is looked up once.
+    let cautions::Circumstances { processes, families, gases, marks } = &mut circumstances;
+    for all in [processes, families, gases, marks] {
+        all.sort_unstable();
+        all.dedup();
+    }
     cautions::for_document(&circumstances)
 }
 
