@@ -178,6 +178,7 @@ test("a form that was changed part by part is the form as it is rendered whole",
   // What stood below the rows becomes a column, under the hands of whoever types it.
   const polarity = page.locator('[data-p="/runs/1/polarity"]');
   await polarity.evaluate(own => { for (let at = own.parentElement; at; at = at.parentElement) if (at instanceof HTMLDetailsElement) at.open = true; });
+  await polarity.focus();
   await polarity.selectOption("DCEP");
   await page.waitForSelector('td[data-field="/runs/1/polarity"]');
   assert.equal(await page.evaluate(() => document.activeElement?.getAttribute("data-p")), "/runs/1/polarity");
