@@ -321,3 +321,37 @@ fn a_unit_stands_once_on_a_drawing_and_every_groove_and_fillet_has_its_symbol() 
         assert_eq!(backed, said.iter().any(|word| alt.contains(word)), "{name}: {}", symbol.alt);
     }
 }
+
+/// A line that does not belong to a process is read by whoever welds with it: no gas on the card of a covered electrode, no tungsten on that
+/// of a wire.
+#[test]
+fn no_line_of_a_card_speaks_of_what_its_process_has_not() {
+    let gas = ["argon", "cylinder", "regulator", "flow meter", "shielding gas", "post-flow", "asphyxiation"];
+    let tungsten = ["tungsten", "filler rod", "rods"];
+    let wire = ["wire feed", "contact tip", "wire torch", "wire feeder"];
+    let stick = ["electrode holder", "holder on", "covered electrode", "dry e", "stub"];
+    let mut seen = std::collections::BTreeSet::new();
+    for (name, loaded) in starters() {
+        let Document::Procedure(procedure) = &loaded.document else { unreachable!() };
+        let mut numbers: Vec<&str> = procedure.processes.iter().map(|(number, _)| number.as_ref()).collect();
+        numbers.dedup();
+        let [number] = numbers[..] else { continue };
+        let mut strange: Vec<&str> = Vec::new();
+        match number {
+            "111" => strange.extend([gas.as_slice(), &tungsten, &wire, &["torch", "nozzle"]].concat()),
+            "114" => strange.extend([gas.as_slice(), &tungsten, &stick, &["nozzle"]].concat()),
+            "121" => {
+                strange.extend([gas.as_slice(), &tungsten, &stick, &["torch", "nozzle", "lens shade on this"]].concat())
+            }
+            "131" | "135" | "136" | "138" => strange.extend([tungsten.as_slice(), &stick].concat()),
+            "141" | "142" => strange.extend([wire.as_slice(), &stick, &["slag"]].concat()),
+            _ => continue,
+        }
+        seen.insert(number.to_owned());
+        let card = sheet(Kind::BenchCard, &loaded, UnitSystem::Si).unwrap();
+        let text = serde_json::to_string(&card.blocks).unwrap().to_lowercase();
+        let found: Vec<&str> = strange.into_iter().filter(|word| text.contains(word)).collect();
+        assert!(found.is_empty(), "{name}: {found:?}");
+    }
+    assert!(seen.len() > 6, "{seen:?}");
+}

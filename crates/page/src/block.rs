@@ -24,6 +24,8 @@ pub struct Sheet {
     pub footer: Footer,
     /// One page whatever it holds: the back end shrinks type in steps until it fits (bench card).
     pub one_page: bool,
+    /// Whether it lies on a bench and is read there, also by those who read little: larger type on as many pages as that takes.
+    pub large: bool,
     /// Pages that the sheet is planned for: what [`Block::GivesWay`] holds goes before a page more is taken. None for a
     /// sheet that takes the pages it needs.
     pub planned: Option<usize>,

@@ -49,6 +49,8 @@ pub(super) struct Fit {
 impl Fit {
     /// A sheet that takes the pages it needs.
     pub(super) const NATURAL: Self = Self { kind: 1.0, drawing: 1.0 };
+    /// One that takes more pages for larger type.
+    pub(super) const LARGE: Self = Self { kind: 1.16, drawing: 1.0 };
 }
 
 /// The size with which a one-page sheet fits its page: drawings shrink before type gets hard to read.

@@ -89,6 +89,7 @@ fn everywhere(words: &str) -> Sheet {
         ],
         footer: Footer { checked: text(), reference: text() },
         one_page: false,
+        large: false,
         planned: None,
         annex: Vec::new(),
         source: Source { file_name: text(), text: text(), digest: text(), date: Some(text()), made_with: None },

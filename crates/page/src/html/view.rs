@@ -235,7 +235,11 @@ fn page_css(sheet: &Sheet, options: &HtmlOptions) -> String {
         if digest.is_empty() { String::new() } else { sheet.words().fill(label::SOURCE_DIGEST, &[("digest", digest)]) };
     let foot = "font:6.6pt \"DejaVu Sans Condensed\",\"Arial Narrow\",sans-serif;color:#545454;vertical-align:top;\
                 padding-top:2mm";
-    let fit = if sheet.one_page { fit(sheet, paper, options.house.as_deref()) } else { Fit::NATURAL };
+    let fit = match (sheet.one_page, sheet.large) {
+        (true, _) => fit(sheet, paper, options.house.as_deref()),
+        (false, true) => Fit::LARGE,
+        (false, false) => Fit::NATURAL,
+    };
     let (kind, drawing) = (hundredths(fit.kind), hundredths(fit.drawing));
     format!(
         "{accent}\n@media print{{:root{{--fit:{kind};--drawing:{drawing}}}}}\n@page{{size:{size};margin:13mm 14mm 14mm;\

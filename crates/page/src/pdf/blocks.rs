@@ -370,6 +370,12 @@ impl Setter<'_> {
         if self.width < 240.0 {
             return self.blocks(left).into_iter().chain(self.blocks(right)).collect();
         }
+        if self.style.shed >= Shed::HookUp && left.iter().any(|block| matches!(block, Block::Drawings { .. })) {
+            let told = left.iter().filter(|block| !matches!(block, Block::Drawings { .. }));
+            let mut pieces = self.blocks(right);
+            pieces.extend(told.flat_map(|block| self.block(block)));
+            return pieces;
+        }
         let first = (self.width - gutter) * share;
         let second = self.width - gutter - first;
         let grid = |width: f64| {

@@ -388,10 +388,16 @@ fn running_head(sheet: &Sheet, width: f64) -> Piece {
     let head = &sheet.masthead;
     let mut piece = Piece::default();
     piece.tag(&Node::furniture(Role::PageHead));
-    let issuer = shorten(Face::Regular, size, &format!("{} · {}", head.manufacturer, head.kind), width * 0.42);
-    let issuer_width = Face::Regular.width(&issuer) * size;
+    let issuer = match head.manufacturer.as_str() {
+        "" => head.kind.clone(),
+        manufacturer => format!("{manufacturer} · {}", head.kind),
+    };
     let reference = shorten(Face::Bold, size, &sheet.footer.reference, width * 0.25);
-    let room = width - issuer_width - 14.0 - Face::Bold.width(&reference) * size - size;
+    let beside = width - 14.0 - Face::Bold.width(&reference) * size - size;
+    // Cut only where both do not fit, and the title first.
+    let left_over = beside - Face::Regular.width(&head.title) * size;
+    let issuer = shorten(Face::Regular, size, &issuer, left_over.max(width * 0.42));
+    let room = beside - Face::Regular.width(&issuer) * size;
     let title = shorten(Face::Regular, size, &head.title, room);
     let spans = [
         Span { face: Face::Bold, text: reference.into() },

@@ -81,7 +81,8 @@ fn many_pages(sheet: &Sheet, paper: Paper, beside: &Beside<'_>) -> Body {
         (flow(pieces, room), furniture)
     };
     let part = |room: Room, height: f64| height / (room.bottom - room.next);
-    let mut style = Style::document();
+    let natural = if sheet.large { Style::bench() } else { Style::document() };
+    let mut style = natural;
     let mut best = attempt(style);
     for drawing in [1.1, 0.95] {
         if part(best.0.room, best.0.white) <= WHITE {
@@ -97,7 +98,7 @@ fn many_pages(sheet: &Sheet, paper: Paper, beside: &Beside<'_>) -> Body {
     let count = flow.pages.len();
     if count > 1 && part(flow.room, flow.y - flow.room.next) < HARDLY {
         for (kind, space) in [(1.0, 0.85), (1.0, 0.7), (0.96, 0.7)] {
-            let (closer, furniture) = attempt(Style { kind, space, ..style });
+            let (closer, furniture) = attempt(Style { kind: kind * natural.kind, space, ..style });
             if closer.pages.len() < count {
                 return (closer.pages, furniture);
             }
@@ -206,6 +207,29 @@ const STEPS: [(f64, f64, f64); 16] = [
     (0.55, 0.25, LEAST_SETTINGS),
 ];
 
+/// The closest step that is read at arm's length: running text of 8.4 pt.
+const AT_ARMS_LENGTH: usize = 6;
+
+/// What a card gives up before its type gets smaller than that: drawings shrink, those of the torch go, the cautions get short, the
+/// drawing of the hook-up goes.
+const PICTURES_FIRST: [(Shed, usize, f64); 15] = [
+    (Shed::Nothing, AT_ARMS_LENGTH, 0.85),
+    (Shed::Nothing, AT_ARMS_LENGTH, 0.7),
+    (Shed::Nothing, AT_ARMS_LENGTH, 0.55),
+    (Shed::Drawings, AT_ARMS_LENGTH - 2, 1.0),
+    (Shed::Drawings, AT_ARMS_LENGTH, 1.0),
+    (Shed::Drawings, AT_ARMS_LENGTH, 0.85),
+    (Shed::Drawings, AT_ARMS_LENGTH, 0.7),
+    (Shed::Drawings, AT_ARMS_LENGTH, 0.55),
+    (Shed::Drawings, AT_ARMS_LENGTH + 1, 0.7),
+    (Shed::Cautions, AT_ARMS_LENGTH, 1.0),
+    (Shed::Cautions, AT_ARMS_LENGTH, 0.8),
+    (Shed::Cautions, AT_ARMS_LENGTH, 0.6),
+    (Shed::Cautions, AT_ARMS_LENGTH + 1, 0.5),
+    (Shed::HookUp, AT_ARMS_LENGTH, 0.8),
+    (Shed::HookUp, AT_ARMS_LENGTH + 1, 0.55),
+];
+
 /// Steps that are still easy to read; below them type and drawings shrink in turn, so that neither is lost.
 const EASY: usize = 10;
 
@@ -233,15 +257,18 @@ fn one_page(sheet: &Sheet, paper: Paper, beside: &Beside<'_>) -> Result<Body, Pd
         ..Style::document()
     };
     let step = |(index, drawing): (usize, f64)| STEPS.get(index).map(|&step| style(step, drawing));
+    let given = |(shed, index, drawing): (Shed, usize, f64)| Some(Style { shed, ..step((index, drawing))? });
     let attempts = STEPS
         .iter()
-        .take(EASY)
+        .take(AT_ARMS_LENGTH + 1)
         .map(|&step| style(step, 1.0))
+        .chain(PICTURES_FIRST.into_iter().filter_map(given))
+        .chain(STEPS.iter().take(EASY).skip(AT_ARMS_LENGTH + 1).map(|&step| style(step, 1.0)))
         .chain(CROWDED.into_iter().filter_map(step))
         .chain(STEPS.iter().skip(EASY).map(|&step| style(step, 0.5)))
         // Type that can be read goes before drawings, which the procedure sheet has too: first those of the torch, then
-        // the length of the cautions, then all.
-        .chain([Shed::Drawings, Shed::Cautions].into_iter().flat_map(|shed| {
+        // the length of the cautions, then that of the hook-up, then all.
+        .chain([Shed::Drawings, Shed::Cautions, Shed::HookUp].into_iter().flat_map(|shed| {
             let sizes = [(EASY - 3, 1.0, 0.7), (EASY - 1, 0.8, 0.6), (EASY - 1, 0.6, 0.4), (EASY + 1, 0.5, 0.3)];
             let card = move |(at, drawing, space): (usize, f64, f64)| {
                 let (kind, _, settings) = STEPS.get(at).copied()?;

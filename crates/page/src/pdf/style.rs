@@ -54,6 +54,8 @@ pub(super) enum Shed {
     Drawings,
     /// Cautions in full, on a card.
     Cautions,
+    /// The drawing of the hook-up, which stands in words too: what is beside it gets its room.
+    HookUp,
     /// Every drawing, on a card that has no other page.
     Pictures,
 }
@@ -77,6 +79,11 @@ impl Style {
             planned: false,
             shed: Shed::Nothing,
         }
+    }
+
+    /// The style of a sheet that is read on a bench: running text of more than 10 pt.
+    pub(super) const fn bench() -> Self {
+        Self { kind: 1.22, ..Self::document() }
     }
 
     fn sized(&self, points: f64) -> f64 {

@@ -24,6 +24,7 @@ fn sheet(blocks: Vec<Block>) -> Sheet {
         blocks,
         footer: Footer { checked: "Checked: 63 values against 44 limits.".into(), reference: "P-021 rev 1".into() },
         one_page: false,
+        large: false,
         planned: None,
         annex: Vec::new(),
         source: Source {
@@ -844,4 +845,105 @@ fn heads_and_feet_of_pages_are_no_part_of_the_text() {
         assert_eq!(content.matches("/Subtype/Header").count(), usize::from(index > 0));
         assert!(content.contains("/Subtype/Footer"));
     }
+}
+
+/// The parts of the tree as they nest: name, scope, whether there is anything in it, and its own parts.
+struct Part {
+    name: String,
+    scope: Option<String>,
+    empty: bool,
+    parts: Vec<Self>,
+}
+
+fn part(document: &Document, object: &Object) -> Option<Part> {
+    let (_, object) = document.dereference(object).ok()?;
+    let element = object.as_dict().ok().filter(|own| own.has(b"S"))?;
+    let name = |key: &[u8], own: &lopdf::Dictionary| {
+        own.get(key).and_then(Object::as_name).ok().map(|name| String::from_utf8_lossy(name).into_owned())
+    };
+    let kids: Vec<&Object> = match element.get(b"K") {
+        Ok(Object::Array(kids)) => kids.iter().collect(),
+        Ok(one) => vec![one],
+        Err(_) => Vec::new(),
+    };
+    Some(Part {
+        name: name(b"S", element)?,
+        scope: element.get(b"A").and_then(Object::as_dict).ok().and_then(|own| name(b"Scope", own)),
+        empty: kids.is_empty(),
+        parts: kids.into_iter().filter_map(|kid| part(document, kid)).collect(),
+    })
+}
+
+/// ISO 14289-1, 7.1 to 7.7, and ISO 32000-1, 14.8.4, read by ourselves: headings step down one level at a time, tables and lists hold
+/// nothing but their own parts, each head of a table says what it is head of, nothing is empty, and the file shows its title and tells
+/// its language.
+#[test]
+fn the_tree_of_a_sheet_nests_as_it_should() {
+    fn walk(own: &Part, last: &mut u8, faults: &mut Vec<String>) {
+        // A cell to write in has nothing in it.
+        if own.empty && own.name != "TD" {
+            faults.push(format!("{} is empty", own.name));
+        }
+        if let Some(level) = own.name.strip_prefix('H').and_then(|level| level.parse::<u8>().ok()) {
+            if level > *last + 1 {
+                faults.push(format!("H{level} after H{last}"));
+            }
+            *last = level;
+        }
+        if own.name == "TH" && own.scope.is_none() {
+            faults.push("a head of a table without scope".to_owned());
+        }
+        let allowed: Option<&[&str]> = match own.name.as_str() {
+            "Table" => Some(&["TR", "THead", "TBody", "TFoot", "Caption"]),
+            "THead" | "TBody" => Some(&["TR"]),
+            "TR" => Some(&["TH", "TD"]),
+            "L" => Some(&["LI", "Caption"]),
+            "LI" => Some(&["Lbl", "LBody"]),
+            _ => None,
+        };
+        for inner in &own.parts {
+            if allowed.is_some_and(|allowed| !allowed.contains(&inner.name.as_str())) {
+                faults.push(format!("{} in {}", inner.name, own.name));
+            }
+            let inside = match inner.name.as_str() {
+                "TR" => ["Table", "THead", "TBody", "TFoot"].contains(&own.name.as_str()),
+                "TH" | "TD" => own.name == "TR",
+                "LI" => own.name == "L",
+                "Lbl" | "LBody" => own.name == "LI",
+                _ => true,
+            };
+            if !inside {
+                faults.push(format!("{} in {}", inner.name, own.name));
+            }
+            walk(inner, last, faults);
+        }
+    }
+    let options = PdfOptions { language: "es".into(), ..PdfOptions::default() };
+    let document = load(&render(&sheet(every_block()), &options).unwrap());
+    let catalog = document.catalog().unwrap();
+    assert_eq!(lopdf::decode_text_string(catalog.get(b"Lang").unwrap()).unwrap(), "es");
+    let shown = catalog.get(b"ViewerPreferences").unwrap();
+    let (_, shown) = document.dereference(shown).unwrap();
+    assert!(shown.as_dict().unwrap().get(b"DisplayDocTitle").unwrap().as_bool().unwrap());
+    let root = catalog.get(b"StructTreeRoot").and_then(Object::as_reference).unwrap();
+    let root = document.get_dictionary(root).unwrap();
+    let tops: Vec<Part> = match root.get(b"K").unwrap() {
+        Object::Array(kids) => kids.iter().filter_map(|kid| part(&document, kid)).collect(),
+        one => part(&document, one).into_iter().collect(),
+    };
+    assert_eq!(tops.iter().map(|top| top.name.as_str()).collect::<Vec<_>>(), ["Document"]);
+    let mut faults = Vec::new();
+    walk(&tops[0], &mut 0, &mut faults);
+    assert_eq!(faults, Vec::<String>::new());
+}
+
+/// A sheet that is read on a bench has its running text in more than 10 pt, where another has 8.4 pt.
+#[test]
+fn a_sheet_for_the_bench_is_set_in_larger_type() {
+    let size = |large| {
+        let own = Sheet { large, ..sheet(vec![Block::paragraph("Put on the helmet.")]) };
+        let boxes = boxes(&own);
+        boxes.iter().find(|own| own.text.contains("helmet")).expect("the paragraph").size
+    };
+    assert!(size(true) > 10.0 && size(false) < 9.0, "{} {}", size(true), size(false));
 }

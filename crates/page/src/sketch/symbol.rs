@@ -39,6 +39,10 @@ pub enum Elementary {
     BackingRun,
     /// Backing: a rectangle, with a letter where one is given as `inside`.
     Backing,
+    /// Plug weld.
+    Plug,
+    /// Surfacing.
+    Surfacing,
 }
 
 /// What stands on one side of the reference line.
@@ -56,12 +60,14 @@ pub struct SideSymbol {
     pub angle: Option<String>,
     /// A letter inside the rectangle of a backing.
     pub inside: Option<String>,
+    /// The fillet on a groove, by its size: it stands beyond the symbol of the groove.
+    pub fillet: Option<String>,
 }
 
 impl SideSymbol {
     /// A bare symbol.
     pub const fn new(weld: Elementary) -> Self {
-        Self { weld, size: None, length: None, gap: None, angle: None, inside: None }
+        Self { weld, size: None, length: None, gap: None, angle: None, inside: None, fillet: None }
     }
 }
 
@@ -134,7 +140,10 @@ fn strokes(weld: Elementary) -> (Vec<Vec<Point>>, Vec<Arc>) {
             Vec::new(),
         ),
         Elementary::BackingRun => (Vec::new(), vec![((0.0, 0.0), 0.45, 0.0, 180.0)]),
-        Elementary::Backing => (vec![vec![(-0.5, 0.0), (-0.5, 0.65), (0.5, 0.65), (0.5, 0.0)]], Vec::new()),
+        Elementary::Backing | Elementary::Plug => {
+            (vec![vec![(-0.5, 0.0), (-0.5, 0.65), (0.5, 0.65), (0.5, 0.0)]], Vec::new())
+        }
+        Elementary::Surfacing => (Vec::new(), vec![((-0.3, 0.0), 0.3, 0.0, 180.0), ((0.3, 0.0), 0.3, 0.0, 180.0)]),
     }
 }
 
@@ -152,9 +161,16 @@ pub fn symbol(sketch: &SymbolSketch) -> Drawing {
             [(&sketch.arrow_side, if iso { 1.0 } else { -1.0 }), (&sketch.other_side, if iso { -1.0 } else { 1.0 })];
         // Room for the texts to the left and to the right of the symbols.
         let text = |text: &Option<String>| text.as_deref().map_or(0.0, |text| width(text, size, false));
-        let left = sides.iter().filter_map(|(side, _)| side.as_ref()).map(|side| text(&side.size)).fold(0.0, f64::max);
-        let right =
-            sides.iter().filter_map(|(side, _)| side.as_ref()).map(|side| text(&side.length)).fold(0.0, f64::max);
+        let left = sides
+            .iter()
+            .filter_map(|(side, _)| side.as_ref())
+            .map(|side| text(&side.size).max(text(&side.fillet)) + wider(side, height, size))
+            .fold(0.0, f64::max);
+        let right = sides
+            .iter()
+            .filter_map(|(side, _)| side.as_ref())
+            .map(|side| text(&side.length) + wider(side, height, size))
+            .fold(0.0, f64::max);
         let start = 0.0;
         let beyond = sides
             .iter()
@@ -207,9 +223,16 @@ pub fn symbol(sketch: &SymbolSketch) -> Drawing {
     canvas.finish(sketch.max_width, sketch.max_height)
 }
 
+/// How much wider than usual a rectangle is to each side, mm, for the letter in it.
+fn wider(side: &SideSymbol, height: f64, size: f64) -> f64 {
+    let letter = side.inside.as_deref().map_or(0.0, |text| width(text, size, false) + 1.2);
+    ((letter - height) / 2.0).max(0.0)
+}
+
 /// Draws a symbol with its texts; `up` is 1 above its line and -1 under it.
 fn one_side(canvas: &mut Canvas, side: &SideSymbol, (x, base): Point, up: f64, height: f64, size: f64) {
-    let at = |point: &Point| (x + point.0 * height, base - up * point.1 * height);
+    let wider = wider(side, height, size);
+    let at = |point: &Point| (x + point.0 * (height + 2.0 * wider), base - up * point.1 * height);
     let (lines, arcs) = strokes(side.weld);
     for line in lines {
         canvas.polyline(&line.iter().map(at).collect::<Vec<_>>(), MEDIUM);
@@ -220,7 +243,7 @@ fn one_side(canvas: &mut Canvas, side: &SideSymbol, (x, base): Point, up: f64, h
         canvas.path(segments, Fill::None, Some(MEDIUM));
     }
     let em = size * POINT;
-    let half = half_width(side.weld) * height;
+    let half = half_width(side.weld) * height + wider;
     let level = base - up * height * 0.5;
     let block = |text: &str| Block::new(text, size, false, 60.0);
     if let Some(text) = &side.size {
@@ -239,8 +262,14 @@ fn one_side(canvas: &mut Canvas, side: &SideSymbol, (x, base): Point, up: f64, h
         let rect = small.at(x - small.width() / 2.0, middle - em * 0.5);
         canvas.set(&small, rect, Anchor::Middle, false);
     }
-    // Gap and angle stand beyond the opening of the symbol, the gap next to it.
     let mut from = base - up * height;
+    if let Some(size_of_fillet) = &side.fillet {
+        // A combined weld: its symbols stand one beyond the other, from the line outwards.
+        let fillet = SideSymbol { size: Some(size_of_fillet.clone()), ..SideSymbol::new(Elementary::Fillet) };
+        one_side(canvas, &fillet, (x, from - up * 0.4), up, height, size);
+        from -= up * (height + 0.4);
+    }
+    // Gap and angle stand beyond the opening of the symbol, the gap next to it.
     for text in [&side.gap, &side.angle].into_iter().flatten() {
         let block = block(text);
         let top = if up > 0.0 { from - 0.4 - block.height() } else { from + 0.4 };
@@ -249,3 +278,6 @@ fn one_side(canvas: &mut Canvas, side: &SideSymbol, (x, base): Point, up: f64, h
         from = if up > 0.0 { rect.top } else { rect.bottom };
     }
 }
+
+#[cfg(test)]
+mod tests;

@@ -354,6 +354,45 @@ fn said(code: &str) -> Vec<String> {
     found
 }
 
+/// Position and torch are drawn with the fillet at the right of the standing member: one fillet alone is there in section too. That of a
+/// pipe is on its outside, away from the centre line at the right.
+#[test]
+fn a_lone_fillet_is_on_the_side_of_the_torch() {
+    for (section, side) in [(Section::Plate, 1.0), (Section::Pipe { outside_diameter: 42.4 }, -1.0)] {
+        let sketch = JointSketch {
+            joint: JointKind::Tee,
+            preparation: Preparation::None,
+            section,
+            thickness: [6.0, 6.0],
+            fillet: Some(FilletSize { legs: [5.0, 5.0], both_sides: false }),
+            runs: numbered(1, 9),
+            ..JointSketch::default()
+        };
+        let beads = bead::beads(&sketch);
+        let [own] = beads.as_slice() else { panic!("{} beads", beads.len()) };
+        let middle = |bounds: geo::Rect| f64::midpoint(bounds.min().x, bounds.max().x);
+        let weld = middle(polygon(&own.polygon).bounding_rect().unwrap());
+        // The standing member is 6 mm wide, its faces at 0 and -6 mm of the paper.
+        assert!((weld + 3.0) * side > 3.0, "{section:?}: {weld}");
+    }
+}
+
+/// A word too long for the case of the machine is set smaller: no line of the case runs through it.
+#[test]
+fn a_long_name_stays_in_the_case_of_its_machine() {
+    use super::hookup::{HookupNames, HookupSketch, hookup};
+    let names = HookupNames {
+        power_source: "Schweißstromquelle".to_owned(),
+        holder: "Brenner".to_owned(),
+        work: "Werkstück".to_owned(),
+        ..HookupNames::default()
+    };
+    for (text_size, max_width, max_height) in [(8.0, 100.0, 62.0), (11.0, 100.0, 62.0), (11.0, 74.0, 50.0)] {
+        let sketch = HookupSketch { names: names.clone(), text_size, max_width, max_height, ..HookupSketch::default() };
+        assert_eq!(faults(&hookup(&sketch)), Vec::<String>::new(), "{text_size} {max_width}");
+    }
+}
+
 #[test]
 fn every_position_has_its_picture() {
     use super::position::{Position, PositionSketch, position};
@@ -610,7 +649,7 @@ proptest! {
 
     #[test]
     fn any_symbol_is_drawn_clean(
-        welds in proptest::collection::vec(0..9_usize, 2),
+        welds in proptest::collection::vec(0..11_usize, 2),
         sides in (any::<bool>(), any::<bool>()),
         flags in (any::<bool>(), any::<bool>(), any::<bool>()),
         texts in proptest::collection::vec(words(), 9),
@@ -619,7 +658,7 @@ proptest! {
         use super::symbol::{Elementary, SideSymbol, SymbolSketch, SymbolStandard, symbol};
         let all = [
             Elementary::Fillet, Elementary::Square, Elementary::V, Elementary::Bevel, Elementary::U, Elementary::J,
-            Elementary::Edge, Elementary::BackingRun, Elementary::Backing,
+            Elementary::Edge, Elementary::BackingRun, Elementary::Backing, Elementary::Plug, Elementary::Surfacing,
         ];
         let side = |index: usize| SideSymbol {
             size: texts[index * 4].clone(),
@@ -627,6 +666,7 @@ proptest! {
             gap: texts[index * 4 + 2].clone(),
             angle: texts[index * 4 + 3].clone(),
             inside: None,
+            fillet: None,
             weld: all[welds[index]],
         };
         let sketch = SymbolSketch {

@@ -93,8 +93,8 @@ mod tests {
             let sketch = HookupSketch { carrier, water_cooler: true, ..HookupSketch::default() };
             all.push(hookup(&sketch, options));
         }
-        use Elementary::{Backing, BackingRun, Bevel, Edge, Fillet, J, Square, U, V};
-        for weld in [Fillet, Square, V, Bevel, U, J, Edge, BackingRun, Backing] {
+        use Elementary::{Backing, BackingRun, Bevel, Edge, Fillet, J, Plug, Square, Surfacing, U, V};
+        for weld in [Fillet, Square, V, Bevel, U, J, Edge, BackingRun, Backing, Plug, Surfacing] {
             let side = SideSymbol { size: Some("s4".into()), ..SideSymbol::new(weld) };
             let sketch =
                 SymbolSketch { arrow_side: Some(side), all_around: true, site: true, ..SymbolSketch::default() };

@@ -80,6 +80,7 @@ pub(super) fn sheet(subject: Subject<'_>, view: &View<'_>, options: SheetOptions
         blocks,
         footer: footer(subject, options),
         one_page: true,
+        large: false,
         planned: None,
         annex: Vec::new(),
         source: source(subject),

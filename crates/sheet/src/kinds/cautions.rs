@@ -12,9 +12,13 @@ use crate::words::{Language, label};
 
 /// The cautions for a procedure, the lens shade first.
 pub(super) fn items(view: &View<'_>, options: SheetOptions) -> Vec<NoticeItem> {
-    let said =
-        rows(view).into_iter().map(|row| item(row, in_units(&options.word(&row.caution), options.units), options));
-    shade_item(view, options).into_iter().chain(said).collect()
+    let shade = shade_item(view, options);
+    let said = rows(view).into_iter().map(|row| match (&shade, row.cause.as_str()) {
+        // No table has a shade for an arc under flux, so that none can be named.
+        (None, "arc-radiation") => item(row, options.say(label::ARC_WITHOUT_SHADE).into_owned(), options),
+        _ => item(row, in_units(&options.word(&row.caution), options.units), options),
+    });
+    shade.clone().into_iter().chain(said).collect()
 }
 
 /// The cautions for a procedure in a line each, the lens shade first.

@@ -37,6 +37,7 @@ pub(super) fn sheet(subject: Subject<'_>, estimate: &Estimate, options: SheetOpt
         blocks,
         footer: footer(subject, options),
         one_page: false,
+        large: false,
         planned: None,
         annex: Vec::new(),
         source: source(subject),

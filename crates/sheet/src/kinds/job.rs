@@ -107,7 +107,16 @@ pub fn job_sheet(paper: JobPaper, subject: Subject<'_>, papers: &JobSheets) -> S
     }
     let mut footer = footer(subject, SheetOptions::default());
     footer.checked = label::SOURCE_DIGEST_SENTENCE.fill(&[("digest", &source(subject).digest)]);
-    Sheet { masthead, blocks, annex: Vec::new(), footer, one_page: false, planned: None, source: source(subject) }
+    Sheet {
+        masthead,
+        blocks,
+        annex: Vec::new(),
+        footer,
+        one_page: false,
+        large: false,
+        planned: None,
+        source: source(subject),
+    }
 }
 
 fn table(columns: &[(&str, Align, f64)], rows: Vec<Vec<Cell>>) -> Block {

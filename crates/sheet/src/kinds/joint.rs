@@ -6,6 +6,7 @@ use seamwright_model::procedure::{self, JointType, WeldType};
 use seamwright_model::quantity::{Angle, Length, Quantity, Range, UnitSystem};
 use seamwright_model::stated::{OrNone, Stated};
 
+use super::words::process_name;
 use super::{Lettering, SheetOptions, alt, quantity};
 use crate::block::Figure;
 use crate::sketch::bead;
@@ -37,7 +38,7 @@ pub(super) fn figures(view: &View<'_>, lettering: Lettering<'_>) -> Vec<Figure> 
             .iter()
             .map(|run| {
                 let layer = run.run.layer.map_or(String::new(), |layer| format!(" {}", options.word(layer.as_str())));
-                format!("{}{layer} {}", run.run.run, run.number())
+                format!("{}{layer} {}", run.run.run, process_name(run.number(), options.terms))
             })
             .collect();
         figures.push(Figure {

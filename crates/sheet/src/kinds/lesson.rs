@@ -60,6 +60,7 @@ pub(super) fn sheet(subject: Subject<'_>, lesson: &Lesson, options: SheetOptions
         annex: Vec::new(),
         footer: footer(subject, options),
         one_page: false,
+        large: true,
         planned: None,
         source: source(subject),
     }

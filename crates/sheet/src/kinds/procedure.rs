@@ -85,6 +85,7 @@ pub(super) fn sheet(subject: Subject<'_>, procedure: &Procedure, view: &View<'_>
         annex: if options.annex { annex(subject, procedure, view, options) } else { Vec::new() },
         footer,
         one_page: false,
+        large: false,
         planned: Some(if setups.len() > 1 { 2 } else { 1 }),
         source: source(subject),
     }

@@ -75,6 +75,7 @@ pub(super) fn sheet(subject: Subject<'_>, procedure: &Procedure, view: &View<'_>
         annex: Vec::new(),
         footer: footer(subject, options),
         one_page: false,
+        large: false,
         planned: None,
         source: source(subject),
     }

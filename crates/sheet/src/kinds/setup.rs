@@ -105,7 +105,11 @@ pub(super) fn hook_up(
                 (ArcCarrier::Wire, _) if process.uses_flux => say(label::WELDING_HEAD),
                 (ArcCarrier::Wire | ArcCarrier::SelfShieldedWire, _) => say(label::WIRE_TORCH),
             },
-            holder: say(if carrier == ArcCarrier::Electrode { label::HOLDER } else { label::TORCH }),
+            holder: say(match carrier {
+                ArcCarrier::Electrode => label::HOLDER,
+                ArcCarrier::Wire if process.uses_flux => label::HEAD,
+                ArcCarrier::Tungsten | ArcCarrier::Wire | ArcCarrier::SelfShieldedWire => label::TORCH,
+            }),
             work: say(label::WORK),
             work_clamp: say(label::WORK_CLAMP),
             valve: say(label::VALVE),
@@ -426,29 +430,31 @@ pub(super) fn welding_symbol(view: &View<'_>, lettering: Lettering<'_>) -> Optio
     let gap = print(joint.root_gap.as_ref());
     let angle = quantity(joint.included_angle.as_ref(), lettering.options);
     let depth = print(joint.penetration_depth.as_ref());
+    // A combined weld has its fillet beyond the groove.
+    let on_top = weld.has_groove() && weld.has_fillet();
+    let leg = || {
+        let first = size.and_then(|size| print(size.leg.as_ref()))?;
+        let second = size.and_then(|size| print(size.second_leg.as_ref())).filter(|second| *second != first);
+        Some(second.map_or_else(|| first.clone(), |second| format!("{first}×{second}")))
+    };
+    let throat = || size.and_then(|size| print(size.throat.as_ref()));
+    // z and a, the letters of leg and throat, are ISO 2553's; a fillet of AWS A2.4 is sized by its legs alone (from memory).
+    let fillet_size = || match leg() {
+        Some(leg) => Some(if aws { leg } else { format!("z{leg}") }),
+        None => throat().filter(|_| !aws).map(|throat| format!("a{throat}")),
+    };
     let groove = |weld| SideSymbol {
-        weld,
-        size: depth.clone().map(|depth| if aws { depth } else { format!("s{depth}") }),
+        // The size of the weld stands in brackets behind the depth of the groove in AWS A2.4 (from memory).
+        size: depth.clone().map(|depth| if aws { format!("({depth})") } else { format!("s{depth}") }),
         gap: gap.clone(),
         angle: angle.clone(),
-        length: None,
-        inside: None,
+        fillet: on_top.then(fillet_size).flatten(),
+        ..SideSymbol::new(weld)
     };
-    let fillet = || {
-        let leg = size.and_then(|size| print(size.leg.as_ref()));
-        let throat = size.and_then(|size| print(size.throat.as_ref()));
-        SideSymbol {
-            weld: Elementary::Fillet,
-            size: match (leg, throat) {
-                (Some(leg), _) => Some(if aws { leg } else { format!("z{leg}") }),
-                (None, Some(throat)) => Some(format!("a{throat}")),
-                (None, None) => None,
-            },
-            gap: None,
-            angle: None,
-            length: size.and_then(|size| print(size.length.as_ref())),
-            inside: None,
-        }
+    let fillet = || SideSymbol {
+        size: fillet_size(),
+        length: size.and_then(|size| print(size.length.as_ref())),
+        ..SideSymbol::new(Elementary::Fillet)
     };
     let elementary = match shape {
         Some(Shape::SingleV | Shape::DoubleV) => Elementary::V,
@@ -457,7 +463,7 @@ pub(super) fn welding_symbol(view: &View<'_>, lettering: Lettering<'_>) -> Optio
         Some(Shape::SingleJ | Shape::DoubleJ) => Elementary::J,
         Some(Shape::Square) | None => Elementary::Square,
     };
-    let plain = |weld| SideSymbol { weld, size: None, gap: None, angle: None, length: None, inside: None };
+    let plain = SideSymbol::new;
     let arrow_side = if weld.has_groove() {
         groove(elementary)
     } else if weld.has_fillet() {
@@ -465,7 +471,11 @@ pub(super) fn welding_symbol(view: &View<'_>, lettering: Lettering<'_>) -> Optio
     } else if weld == WeldType::Edge {
         plain(Elementary::Edge)
     } else {
-        return None;
+        plain(match weld {
+            WeldType::Plug => Elementary::Plug,
+            WeldType::Surfacing => Elementary::Surfacing,
+            _ => return None,
+        })
     };
     let backing = joint.backing.as_ref().and_then(OrNone::value).map(|backing| backing.kind);
     let backing_run = view
@@ -492,10 +502,14 @@ pub(super) fn welding_symbol(view: &View<'_>, lettering: Lettering<'_>) -> Optio
     };
     let mut processes: Vec<&str> = view.runs.iter().map(RunView::number).filter(|number| !number.is_empty()).collect();
     processes.dedup();
+    let processes: Vec<String> = processes.into_iter().map(|number| words::process_name(number, terms)).collect();
     // Entries of the tail stand apart behind a stroke (ISO 2553, 4.5; from memory).
     let processes = processes.join("/");
-    let entries = [processes.as_str(), &procedure.identification.number];
-    let tail = entries.into_iter().filter(|entry| !entry.is_empty()).collect::<Vec<_>>().join(" / ");
+    let by_throat = throat().filter(|_| aws && weld.has_fillet() && leg().is_none());
+    let by_throat = by_throat.map(|throat| format!("{} {throat}", lettering.options.low("/weld_size/throat")));
+    let entries = [Some(processes), Some(procedure.identification.number.to_string()), by_throat];
+    let entries: Vec<String> = entries.into_iter().flatten().filter(|entry| !entry.is_empty()).collect();
+    let tail = entries.join(" / ");
     let sketch = SymbolSketch {
         standard: if aws { SymbolStandard::AwsA24 } else { SymbolStandard::Iso2553A },
         arrow_side: Some(arrow_side),

@@ -3,7 +3,7 @@
 use super::{ArcCarrier, GasPath, HookupSketch, Remote};
 use crate::sketch::canvas::{Block, Canvas, Point, cap_middle, room_of, sane};
 use crate::sketch::drawing::{Anchor, Fill, Segment, Stroke, weight};
-use crate::sketch::text::{POINT, Rect};
+use crate::sketch::text::{POINT, Rect, lesser};
 
 const HEAVY: Stroke = Stroke::solid(weight::HEAVY);
 const MEDIUM: Stroke = Stroke::solid(weight::MEDIUM);
@@ -97,7 +97,11 @@ fn source(canvas: &mut Canvas, sketch: &HookupSketch, plan: &Plan, size: f64) {
     let case = plan.rect(18.0, 14.0, 54.0, 58.0);
     canvas.rounded(case, 1.5 * plan.scale, Fill::White, Some(HEAVY));
     let names = &sketch.names;
-    let block = Block::new(&names.power_source, size, true, case.width() - 2.0);
+    let room = case.width() - 2.0;
+    let usual = Block::new(&names.power_source, size, true, room);
+    // One long word has no place to break.
+    let size_of_name = lesser(size, (room / usual.width()).min(1.0));
+    let block = Block::new(&names.power_source, size_of_name, true, room);
     let left = f64::midpoint(case.left, case.right) - block.width() / 2.0;
     canvas.set(&block, block.at(left, case.top + 1.2), Anchor::Middle, false);
     let (torch, other) = sketch.signs();

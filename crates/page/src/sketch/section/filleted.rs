@@ -20,10 +20,15 @@ pub(super) fn fillet_tee(sizes: &Sizes, tail: f64) -> Geometry {
     let legs = fillet.legs;
     let length = h + tail + legs[0];
     let reach = tail + legs[1];
-    let mut wedges = vec![Wedge { apex: (h, t1), toes: [(h - legs[0], t1), (h, t1 + legs[1])] }];
-    if fillet.both_sides {
-        wedges.push(Wedge { apex: (h, 0.0), toes: [(h - legs[0], 0.0), (h, -legs[1])] });
-    }
+    let left = Wedge { apex: (h, t1), toes: [(h - legs[0], t1), (h, t1 + legs[1])] };
+    let right = Wedge { apex: (h, 0.0), toes: [(h - legs[0], 0.0), (h, -legs[1])] };
+    let wedges = match (fillet.both_sides, sizes.pipe) {
+        (true, _) => vec![left, right],
+        // The outside of the pipe: its centre line is at the right.
+        (false, true) => vec![left],
+        // Where position and torch have it too.
+        (false, false) => vec![right],
+    };
     let web = Member { outline: vec![(-h, 0.0), (-h, t1), (-length, t1), (-length, 0.0)], broken: vec![2] };
     let base = Member {
         outline: vec![(h, t1 + reach), (h + t2, t1 + reach), (h + t2, -reach), (h, -reach)],

@@ -38,6 +38,9 @@ fn on_side(side: &SideSymbol, options: SheetOptions) -> String {
     ];
     parts.extend(sizes.into_iter().filter_map(|(name, text)| Some(format!("{name} {}", text.as_ref()?))));
     parts.extend(side.inside.clone());
+    if let Some(size) = &side.fillet {
+        parts.push(format!("{} {size}", options.say(label::FILLET_ON_TOP)));
+    }
     parts.join(", ")
 }
 
@@ -52,5 +55,7 @@ const fn name(weld: Elementary) -> Label {
         Elementary::Edge => label::SYMBOL_EDGE,
         Elementary::BackingRun => label::BACKING_RUN,
         Elementary::Backing => label::SYMBOL_BACKING,
+        Elementary::Plug => label::SYMBOL_PLUG,
+        Elementary::Surfacing => label::SYMBOL_SURFACING,
     }
 }

@@ -6,6 +6,7 @@ use seamwright_model::stated::NONE;
 
 use crate::block::{Block, Cell, Column, Row, Table};
 use crate::kinds::columns::{common_unit, setting_cell};
+use crate::kinds::words::process_name;
 use crate::kinds::{SheetOptions, joined, print as said, setup, sold, word};
 use crate::words::label;
 
@@ -197,7 +198,7 @@ pub(super) fn settings(blocks: &mut Vec<Block>, view: &View<'_>, options: SheetO
                 })));
             }
             if several {
-                row.push(Cell::bold(first.map_or("", |run| run.number())));
+                row.push(Cell::bold(first.map_or_else(String::new, |run| process_name(run.number(), options.terms))));
             }
             for (&index, column) in shown.iter().zip(columns.iter().skip(lead)) {
                 let text = values.get(index).map(String::as_str).unwrap_or_default();

@@ -7,6 +7,7 @@ use seamwright_check::{RunView, View};
 use crate::block::{Block, Figure};
 use crate::kinds::words::{process_name, tungsten_words};
 use crate::kinds::{Lettering, SheetOptions, Subject, cautions, joined, joint, print, quantity, setup, sold};
+use crate::sketch::hookup::GasPath;
 use crate::words::label;
 
 /// The steps, numbered, beside the hook-up; then what is seen of joint and torch.
@@ -23,15 +24,13 @@ pub(super) fn set_up(blocks: &mut Vec<Block>, view: &View<'_>, subject: Subject<
             options.fill(label::SET_UP_NAMED, &[("name", &name)])
         };
         blocks.push(Block::heading(title, None));
-        let (figure, notes) = match setup::hook_up(run, subject.shop, &machines, lettering) {
-            Some((sketch, notes)) => {
-                (Some(setup::hook_up_figure(&sketch, &options.say(label::HOOK_UP), lettering)), notes)
-            }
-            None => (None, Vec::new()),
-        };
-        let steps = Block::List { numbered: true, small: false, items: before(view, run, notes, options) };
-        match figure {
-            Some(figure) => {
+        let (sketch, notes) = setup::hook_up(run, subject.shop, &machines, lettering).unzip();
+        let by_hand = sketch.as_ref().is_some_and(|sketch| sketch.gas == GasPath::TorchValve);
+        let items = before(view, run, by_hand, notes.unwrap_or_default(), options);
+        let steps = Block::List { numbered: true, small: false, items };
+        match sketch {
+            Some(sketch) => {
+                let figure = setup::hook_up_figure(&sketch, &options.say(label::HOOK_UP), lettering);
                 let left = vec![Block::Drawings { drawings: vec![figure] }];
                 blocks.push(Block::Columns { left, right: vec![steps], share: 0.42 });
             }
@@ -51,7 +50,7 @@ pub(super) fn set_up(blocks: &mut Vec<Block>, view: &View<'_>, subject: Subject<
 }
 
 /// From protection to striking.
-fn before(view: &View<'_>, run: &RunView<'_>, notes: Vec<String>, options: SheetOptions) -> Vec<String> {
+fn before(view: &View<'_>, run: &RunView<'_>, by_hand: bool, notes: Vec<String>, options: SheetOptions) -> Vec<String> {
     let low = |key: &'static str| options.low(key);
     let tungsten = run.process.is_some_and(|row| row.uses_tungsten);
     let wire = run.process.is_some_and(|row| row.uses_wire_feed);
@@ -97,6 +96,11 @@ fn before(view: &View<'_>, run: &RunView<'_>, notes: Vec<String>, options: Sheet
         };
         steps.push(options.fill(what, &[("name", &name)]));
     }
+    // Whoever cleans and clamps has no live electrode beside him.
+    let cleaning = view.procedure.joint.as_ref().and_then(|joint| joint.cleaning.as_deref());
+    let how = cleaning.map(|how| format!(": {how};")).unwrap_or_default();
+    steps.push(options.fill(label::CLEAN_PLATES, &[("how", &how)]));
+    let mut set_flow = None;
     if let Some(gas) = run.gas() {
         let name = setup::gas_in_short(run, options).unwrap_or_default();
         steps.push(options.fill(label::OPEN_CYLINDER, &[("gas", &name)]));
@@ -105,7 +109,11 @@ fn before(view: &View<'_>, run: &RunView<'_>, notes: Vec<String>, options: Sheet
             quantity(gas.value.post_flow.as_ref(), options)
                 .map(|time| format!("{} {time}", low("/processes/*/shielding_gas/post_flow"))),
         ]);
-        steps.push(options.fill(label::SET_THE_FLOW, &[("flow", &flow)]));
+        set_flow = Some(options.fill(label::SET_THE_FLOW, &[("flow", &flow)]));
+    }
+    // A valve on the torch lets gas run while the machine is off, a solenoid does not.
+    if by_hand {
+        steps.extend(set_flow.take());
     }
     let current = run.quantity("current", |s| s.current.as_ref()).map(|at| print(at.value, options));
     let voltage = run.quantity("voltage", |s| s.voltage.as_ref()).map(|at| print(at.value, options));
@@ -121,9 +129,7 @@ fn before(view: &View<'_>, run: &RunView<'_>, notes: Vec<String>, options: Sheet
         let shown = shown.unwrap_or_default();
         steps.push(options.fill(label::SET_AND_SEE, &[("set", &current), ("seen", &shown)]));
     }
-    let cleaning = view.procedure.joint.as_ref().and_then(|joint| joint.cleaning.as_deref());
-    let how = cleaning.map(|how| format!(": {how};")).unwrap_or_default();
-    steps.push(options.fill(label::CLEAN_PLATES, &[("how", &how)]));
+    steps.extend(set_flow);
     steps.push(options.say(label::WARN).into_owned());
     steps.extend(notes);
     steps.push(options.say(label::HELMET_DOWN).into_owned());
@@ -140,11 +146,13 @@ fn after(run: &RunView<'_>, options: SheetOptions) -> Vec<String> {
         steps.push(options.fill(label::HOLD_UNTIL_GAS_STOPS, &[("time", &time)]));
     }
     steps.push(options.say(label::HOT_PLATE).into_owned());
-    if gas.is_some() {
-        steps.push(options.say(label::CLOSE_CYLINDER).into_owned());
-    } else {
-        steps.push(options.say(label::STUB_OUT).into_owned());
-    }
+    let wire = run.process.is_some_and(|row| row.uses_wire_feed);
+    let put_away = match (gas.is_some(), wire) {
+        (true, _) => label::CLOSE_CYLINDER,
+        (false, true) => label::WIRE_OFF,
+        (false, false) => label::STUB_OUT,
+    };
+    steps.push(options.say(put_away).into_owned());
     steps.push(options.say(label::SWEEP).into_owned());
     steps.push(options.say(label::SMOULDERING).into_owned());
     steps
