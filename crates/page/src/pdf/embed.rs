@@ -60,9 +60,11 @@ struct Embedded {
 /// Under this key of its trailer stands the font of [`Embedded::objects`].
 const FONT: &[u8] = b"Root";
 
+type Kept = BTreeMap<(Face, BTreeSet<char>), Arc<Embedded>>;
+
 /// Parts of faces that were made lately.
 #[derive(Debug, Default)]
-pub(crate) struct Faces(RwLock<BTreeMap<(Face, BTreeSet<char>), Arc<Embedded>>>);
+pub(crate) struct Faces(RwLock<Kept>);
 
 impl Faces {
     /// The face with the usual characters and these.
