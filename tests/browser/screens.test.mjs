@@ -131,6 +131,8 @@ test("the runs are a table for the keyboard: down, up, Enter, copy and take out"
   await show("butt-10-s355-135.yaml");
   const count = () => page.locator("tr[data-row]").count();
   const first = await count();
+  const cut = await page.locator(".runs td[data-field] > input").evaluateAll(all => all.filter(own => own.scrollWidth > own.clientWidth).map(own => own.value));
+  assert.deepEqual(cut, [], "every value is read whole");
   await page.focus('[data-p="/runs/0/current"]');
   await page.keyboard.press("ArrowDown");
   assert.equal(await page.evaluate(() => document.activeElement?.getAttribute("data-p")), "/runs/1/current");
