@@ -32,6 +32,7 @@ fn main() {
     println!("cargo::rerun-if-changed=build.rs");
     let out = PathBuf::from(env::var_os("OUT_DIR").unwrap_or_default());
     let mut faults = Vec::new();
+    let mut stems = Vec::new();
     let mut stamp = DefaultHasher::new();
     let register = match read(Path::new("tables/sources.yaml")) {
         Ok(table) => registered(&table),
@@ -46,6 +47,7 @@ fn main() {
         match read(&path).and_then(|table| compact(&stem, table, &register).map_err(|faults| faults.join("\n  "))) {
             Ok(table) => {
                 table.to_string().hash(&mut stamp);
+                stems.push(stem.clone());
                 let (rows, sources) = (packed(&typed_rows(&stem, &table)), packed(&table["sources"]));
                 for (ending, bytes) in [("json", table.to_string().into_bytes()), ("rows", rows), ("sources", sources)]
                 {
@@ -57,6 +59,15 @@ fn main() {
             }
             Err(reason) => faults.push(format!("crates/handbook/{}:\n  {reason}", path.display())),
         }
+    }
+    stems.sort();
+    let line = |stem: &String| {
+        format!("    SourcesOf::new({stem:?}, include_bytes!(concat!(env!(\"OUT_DIR\"), \"/{stem}.sources\"))),\n")
+    };
+    let list =
+        format!("static SOURCES: [SourcesOf; {}] = [\n{}];\n", stems.len(), stems.iter().map(line).collect::<String>());
+    if let Err(error) = fs::write(out.join("sources.rs"), list) {
+        faults.push(format!("sources.rs: {error}"));
     }
     println!("cargo::rustc-env=HANDBOOK_STAMP={:016x}", stamp.finish());
     if !faults.is_empty() {

@@ -6,8 +6,9 @@
 //! computes, and a [`Note`] says so. No result is ever NaN.
 //!
 //! To add a family: a file with the functions, a [`Formula`] beside each (equation, source, basis, validity), its line
-//! below, and its formulas in [`formula::all`].
+//! below, and its formulas in [`all::formulas`].
 
+pub mod all;
 mod argument;
 pub mod carbon_equivalent;
 pub mod composition;

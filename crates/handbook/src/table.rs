@@ -4,9 +4,9 @@
 //! whole of it for printing, each on its own.
 
 use std::borrow::Cow;
-use std::collections::{BTreeMap, HashMap};
+use std::collections::BTreeMap;
 use std::fmt;
-use std::sync::{LazyLock, OnceLock};
+use std::sync::OnceLock;
 
 use serde::de::DeserializeOwned;
 use serde::{Deserialize, Serialize};
@@ -23,8 +23,6 @@ pub struct Packed {
     pub json: &'static str,
     /// Its rows as `MessagePack`.
     pub rows: &'static [u8],
-    /// Its sources as `MessagePack`.
-    pub sources: &'static [u8],
 }
 
 /// A table as the registry lists it: its name, and what it holds once asked for.
@@ -32,13 +30,12 @@ pub struct TableInfo {
     name: &'static str,
     packed: Packed,
     parsed: OnceLock<Table>,
-    sources: OnceLock<Vec<Source>>,
 }
 
 impl TableInfo {
     /// A table by its kebab-case name and what the build script made of it.
     pub const fn new(name: &'static str, packed: Packed) -> Self {
-        Self { name, packed, parsed: OnceLock::new(), sources: OnceLock::new() }
+        Self { name, packed, parsed: OnceLock::new() }
     }
 
     /// The name that `table NAME` takes.
@@ -54,20 +51,41 @@ impl TableInfo {
         })
     }
 
-    /// The source with this key; the first call reads the sources of the table and nothing else of it.
-    fn source(&self, key: &str) -> Option<&Source> {
-        let sources = self.sources.get_or_init(|| self.unpack(self.packed.sources));
-        sources.iter().find(|source| source.key == key)
-    }
-
     /// Reads the rows as their type.
     pub(crate) fn typed<R: DeserializeOwned>(&self) -> Vec<R> {
-        self.unpack(self.packed.rows)
+        unpack(self.name, self.packed.rows)
+    }
+}
+
+fn unpack<T: DeserializeOwned>(name: &str, bytes: &'static [u8]) -> T {
+    // cannot fail: the build script packed it, and a test of every table reads all its rows as this type
+    rmp_serde::from_slice(bytes).unwrap_or_else(|error| unreachable!("table {name}: {error}"))
+}
+
+/// The sources of a table, read when a value is first held against a row of it, and nothing else of the table with them.
+struct SourcesOf {
+    table: &'static str,
+    packed: &'static [u8],
+    read: OnceLock<Vec<Source>>,
+}
+
+// `SOURCES`: those of every table, by its name.
+include!(concat!(env!("OUT_DIR"), "/sources.rs"));
+
+impl SourcesOf {
+    const fn new(table: &'static str, packed: &'static [u8]) -> Self {
+        Self { table, packed, read: OnceLock::new() }
     }
 
-    fn unpack<T: DeserializeOwned>(&self, bytes: &'static [u8]) -> T {
-        // cannot fail: the build script packed it, and a test of every table reads all its rows as this type
-        rmp_serde::from_slice(bytes).unwrap_or_else(|error| unreachable!("table {}: {error}", self.name))
+    /// Those of a table.
+    fn table(name: &str) -> Option<&'static Self> {
+        let place = SOURCES.binary_search_by(|own| own.table.cmp(name)).ok()?;
+        SOURCES.get(place)
+    }
+
+    /// The source with this key.
+    fn source(&self, key: &str) -> Option<&Source> {
+        self.read.get_or_init(|| unpack(self.table, self.packed)).iter().find(|source| source.key == key)
     }
 }
 
@@ -222,10 +240,7 @@ impl Origin {
     }
 
     fn reference(&self, basis: Basis) -> SourceRef {
-        // This runs for every value that is held against a limit: the row's own table is found by its exact name.
-        static BY_NAME: LazyLock<HashMap<&str, &TableInfo>> =
-            LazyLock::new(|| crate::TABLES.iter().map(|info| (info.name(), *info)).collect());
-        let table = BY_NAME.get(self.table.as_str());
+        let table = SourcesOf::table(&self.table);
         let first = self.source.first().and_then(|key| table.and_then(|table| table.source(key)));
         let of = |get: fn(&'static Source) -> Option<&'static str>| first.and_then(get).map(Cow::Borrowed);
         SourceRef {
@@ -237,7 +252,7 @@ impl Origin {
             address: of(|source| source.address.as_deref()),
             doubt: self.doubt.clone().map(Cow::Owned),
             basis,
-            table: table.map(|table| Cow::Borrowed(table.name())),
+            table: table.map(|own| Cow::Borrowed(own.table)),
         }
     }
 }
@@ -257,7 +272,6 @@ macro_rules! table {
             $crate::table::Packed {
                 json: include_str!(concat!(env!("OUT_DIR"), "/", $name, ".json")),
                 rows: include_bytes!(concat!(env!("OUT_DIR"), "/", $name, ".rows")),
-                sources: include_bytes!(concat!(env!("OUT_DIR"), "/", $name, ".sources")),
             },
         );
 
