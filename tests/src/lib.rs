@@ -98,12 +98,13 @@ pub fn checks(loaded: &Loaded) -> Outcome {
 }
 
 /// The sheets that are made of a document, each in other units and on other paper.
-const SHEETS: [(Kind, UnitSystem, Paper); 5] = [
+const SHEETS: [(Kind, UnitSystem, Paper); 6] = [
     (Kind::Procedure, UnitSystem::Si, Paper::A4),
     (Kind::BenchCard, UnitSystem::Us, Paper::Letter),
     (Kind::Review, UnitSystem::Both, Paper::A4),
     (Kind::Lesson, UnitSystem::Si, Paper::Letter),
     (Kind::Estimate, UnitSystem::Si, Paper::A4),
+    (Kind::Coupon, UnitSystem::Us, Paper::Letter),
 ];
 
 /// Every kind of sheet that a document has is made in both formats, and carries the source byte for byte.
@@ -135,6 +136,10 @@ fn renders_as((kind, units, paper): (Kind, UnitSystem, Paper), loaded: &Loaded, 
                 Kind::Procedure | Kind::BenchCard | Kind::Review => procedure.is_some(),
                 Kind::Lesson => matches!(loaded.document, Document::Lesson(_)),
                 Kind::Estimate => estimate.is_some(),
+                Kind::Coupon => match &loaded.document {
+                    Document::TestRecord(record) => record.code().is_some(),
+                    _ => false,
+                },
             };
             assert!(!has, "no {kind:?}: {reason}");
         }

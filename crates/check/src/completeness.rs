@@ -9,6 +9,7 @@ use seamwright_handbook::variables::{self, Terms};
 use seamwright_handbook::{covered_electrodes, positions, processes};
 use seamwright_model::procedure::{Mechanization, Preparation, Procedure, Route, Settings, TransferMode};
 use seamwright_model::stated::{NONE, NOT_APPLICABLE, OrNone, Stated};
+use seamwright_model::variants;
 use serde_json::{Map, Value};
 
 use crate::codes::{self, Item};
@@ -77,7 +78,27 @@ impl Entry {
 }
 
 /// The matrix of a procedure: what the code that it names asks, and ISO 15609-1 where that asks for nothing of its own.
+///
+/// An item of a procedure for several conditions is stated where each of them states it.
 pub fn matrix(view: &View<'_>) -> Vec<Entry> {
+    let each = variants::variants(view.procedure).into_iter().map(|own| matrix_of(&View::new(&own.procedure)));
+    let worst = each.reduce(|mut whole, more| {
+        for entry in more {
+            let same = |own: &&mut Entry| {
+                own.standard == entry.standard && own.line() == entry.line() && own.keys == entry.keys
+            };
+            match whole.iter_mut().find(same) {
+                Some(own) if entry.state < own.state => *own = entry,
+                Some(_) => {}
+                None => whole.push(entry),
+            }
+        }
+        whole
+    });
+    worst.unwrap_or_else(|| matrix_of(view))
+}
+
+fn matrix_of(view: &View<'_>) -> Vec<Entry> {
     // cannot fail: a procedure that was read can be written
     let document = serde_json::to_value(view.procedure).unwrap_or_default();
     let asked = Asked { view, document: &document, groups: groups(view) };
@@ -199,7 +220,13 @@ impl Asked<'_> {
                 together(items.iter().map(|item| value(item, rest)))
             }
             ("runs", Some(Value::Array(items))) => (State::Stated, format!("{} entries", items.len())),
-            (_, Some(section)) => value(section, rest),
+            (_, Some(section)) => match value(section, rest) {
+                // A time for each step of thickness is a time.
+                (State::Missing, _) if rest == ["post_weld_heat_treatment", "time"] => {
+                    value(section, &["post_weld_heat_treatment", "time_by_thickness"])
+                }
+                own => own,
+            },
             (_, None) => (State::Missing, String::new()),
         }
     }

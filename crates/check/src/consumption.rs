@@ -10,6 +10,7 @@ use seamwright_model::stated::Stated;
 
 use crate::deposit::{self, middle};
 use crate::view::{RunView, View};
+use crate::weld;
 
 /// What is welded.
 #[derive(Debug, Clone, Copy, PartialEq)]
@@ -55,15 +56,43 @@ pub fn gas_l(run: &RunView<'_>, work: Work) -> Option<f64> {
 }
 
 /// Each row of runs with how many runs it stands for; settings for another position of the same runs stand for none.
+///
+/// `3-n` stands for as many as the weld metal of the joint needs beside the other runs, and for one where that is not known.
 pub fn counted<'v, 'd>(view: &'v View<'d>) -> impl Iterator<Item = (&'v RunView<'d>, u32)> {
+    let open = view.runs.iter().any(|run| run.open);
+    let section = open.then(|| weld::section(view, None).ok()).flatten();
+    taken(view, section.map(|own| own.area_mm2.middle * weld::fillets(view))).into_iter()
+}
+
+/// As [`counted`], for a joint of this cross-section, mm².
+pub fn taken<'v, 'd>(view: &'v View<'d>, joint_mm2: Option<f64>) -> Vec<(&'v RunView<'d>, u32)> {
     let mut next = 1;
-    view.runs.iter().filter_map(move |run| {
+    let mut rows: Vec<(&RunView<'_>, u32)> = Vec::new();
+    for run in &view.runs {
         let (first, last) = run.numbers;
         if last < next {
-            return None;
+            continue;
         }
-        let count = last.saturating_sub(first.max(next)).saturating_add(1);
+        rows.push((run, last.saturating_sub(first.max(next)).saturating_add(1)));
         next = last.saturating_add(1);
-        Some((run, count))
-    })
+    }
+    let open = rows.iter().filter(|(run, _)| run.open).count();
+    let Some(joint) = joint_mm2.filter(|_| open > 0) else { return rows };
+    let laid = |run: &RunView<'_>| deposit::of(view, run).and_then(|own| own.area_mm2).map_or(0.0, |area| area.middle);
+    let fixed: f64 = rows.iter().filter(|(run, _)| !run.open).map(|(run, count)| laid(run) * f64::from(*count)).sum();
+    let each = (joint - fixed).max(0.0) / f64::from(u32::try_from(open).unwrap_or(1));
+    for (run, count) in rows.iter_mut().filter(|(run, _)| run.open) {
+        *count = runs_of(each, laid(run));
+    }
+    rows
+}
+
+/// How many runs of an area fill a cross-section: at least one, and one where nothing is known of the run.
+#[expect(clippy::cast_possible_truncation, clippy::cast_sign_loss, reason = "held between 1 and the most")]
+fn runs_of(section_mm2: f64, run_mm2: f64) -> u32 {
+    /// More runs than any joint takes.
+    const MOST: f64 = 10_000.0;
+    /// A run that would be that little of a whole one is none.
+    const ROUNDING: f64 = 0.02;
+    if run_mm2 <= 0.0 { 1 } else { (section_mm2 / run_mm2 - ROUNDING).ceil().clamp(1.0, MOST) as u32 }
 }

@@ -2,9 +2,10 @@
 
 use seamwright_handbook::base_metals::BaseMetal;
 use seamwright_handbook::{find, planning, positions};
-use seamwright_model::procedure::{JointType, WeldType};
+use seamwright_model::procedure::{JointType, Procedure, WeldType};
 use seamwright_model::quantity::{Length, Range};
 use seamwright_model::stated::Stated;
+use seamwright_model::variants;
 
 use crate::rule::figure;
 use crate::shops::machines::same_process;
@@ -71,8 +72,14 @@ pub struct Off {
     pub near: bool,
 }
 
+/// How a procedure stands to a joint, under that of its conditions that covers most of it.
+pub fn cover(procedure: &Procedure, wanted: &Wanted) -> (Verdict, Vec<Off>) {
+    let each = variants::variants(procedure).into_iter().map(|own| covered(&View::new(&own.procedure), wanted));
+    each.min_by_key(|(verdict, off)| (*verdict, off.len())).unwrap_or_else(|| covered(&View::new(procedure), wanted))
+}
+
 /// What is off, and the verdict that follows from it.
-pub fn cover(view: &View<'_>, wanted: &Wanted) -> (Verdict, Vec<Off>) {
+fn covered(view: &View<'_>, wanted: &Wanted) -> (Verdict, Vec<Off>) {
     let mut off = Vec::new();
     let mut add = |what, asked: String, covers: String, by_mm, near| {
         off.push(Off { what, asked, covers, by_mm, near });

@@ -98,7 +98,8 @@ pub fn beside(view: &View<'_>, joint_mm2: Spread) -> Option<Fill> {
     let mut laid = Spread { low: 0.0, middle: 0.0, high: 0.0 };
     let mut known = true;
     let mut by_hand = false;
-    for (run, count) in consumption::counted(view) {
+    let whole_mm2 = joint_mm2.middle * weld::fillets(view);
+    for (run, count) in consumption::taken(view, Some(whole_mm2)) {
         let count = f64::from(count);
         if one_side && run.run.side == Some(Side::Second) {
             continue;

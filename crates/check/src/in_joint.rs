@@ -48,7 +48,7 @@ pub(crate) fn of(view: &View<'_>) -> Option<InJoint> {
         JointType::Tee => Joint::Tee,
         JointType::Lap => Joint::Lap,
         JointType::Corner => Joint::Corner,
-        JointType::Edge => return None,
+        JointType::Edge | JointType::Cavity => return None,
     };
     if view.weld().is_none_or(|weld| !weld.has_groove() && !weld.has_fillet()) {
         return None;

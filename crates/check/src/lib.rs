@@ -14,6 +14,7 @@ use seamwright_model::quantity;
 use seamwright_model::shop::Shop;
 use seamwright_model::stated::Date;
 use seamwright_model::test_record::TestRecord;
+use seamwright_model::variants::{self, Variant};
 
 pub mod codes;
 pub mod completeness;
@@ -111,6 +112,11 @@ pub fn check_with(document: &Document, context: &Context<'_>) -> Outcome {
             let view = View::new(&procedure);
             let mut found = Found::default();
             found.run(records::SHARED, &view);
+            if record.toughness.is_some() {
+                // A record may state its toughness at the top.
+                let moved = found.findings.iter_mut().filter(|own| own.pointer == "/qualification/toughness");
+                moved.for_each(|own| own.pointer = "/toughness".to_owned());
+            }
             found.run(records::RULES, &RecordView { record, view: &view });
             found.settle(&record.deviations)
         }
@@ -130,6 +136,16 @@ pub fn check_with(document: &Document, context: &Context<'_>) -> Outcome {
 }
 
 fn procedure_with(procedure: &Procedure, context: &Context<'_>) -> Outcome {
+    let variants = variants::variants(procedure);
+    if variants.is_empty() {
+        return found_in(procedure, context).settle(&procedure.deviations);
+    }
+    let each = variants.iter().map(|own| found_in(&own.procedure, context).of_variant(own)).collect::<Vec<_>>();
+    together(each, &variants).settle(&procedure.deviations)
+}
+
+/// What stands against a procedure that leaves no choice.
+fn found_in(procedure: &Procedure, context: &Context<'_>) -> Found {
     let view = View { today: context.today, ..View::new(procedure) };
     let mut found = Found::default();
     found.run(rules::RULES, &view);
@@ -149,7 +165,7 @@ fn procedure_with(procedure: &Procedure, context: &Context<'_>) -> Outcome {
         found.run(shops::FITNESS, &in_shop);
         found.run(codes::in_shop::RULES, &in_shop);
     }
-    found.settle(&procedure.deviations)
+    found
 }
 
 /// How many items a document is asked for and does not state: a procedure by ISO 15609-1 and its code, another by its checks.
@@ -179,6 +195,18 @@ impl Found {
         self.findings.append(&mut examiner.findings);
         self.comparisons.append(&mut examiner.comparisons);
         self.examined.append(&mut examiner.examined);
+    }
+
+    /// The same with the places of the document that a variant was made of.
+    fn of_variant(mut self, variant: &Variant) -> Self {
+        for finding in &mut self.findings {
+            finding.pointer = variant.pointer(&finding.pointer);
+        }
+        for own in &mut self.comparisons {
+            own.pointer = variant.pointer(&own.pointer);
+        }
+        self.examined = self.examined.iter().map(|own| variant.pointer(own)).collect();
+        self
     }
 
     /// Sets findings against the stated deviations.
@@ -215,6 +243,42 @@ impl Found {
         outcome.out_of_range = outcome.findings.iter().filter(|finding| finding.limit.is_some()).count();
         outcome
     }
+}
+
+/// What was found under each choice, once: what does not stand against every choice says which.
+fn together(each: Vec<Found>, variants: &[Variant]) -> Found {
+    let mut whole = Found::default();
+    let mut by_place: Vec<(Finding, Vec<&str>)> = Vec::new();
+    for (found, variant) in each.into_iter().zip(variants) {
+        whole.comparisons.extend(found.comparisons);
+        whole.examined.extend(found.examined);
+        let mut seen = std::collections::HashSet::new();
+        for finding in found.findings {
+            if !seen.insert((finding.check, finding.pointer.clone())) {
+                continue;
+            }
+            let same =
+                |own: &&mut (Finding, Vec<&str>)| own.0.check == finding.check && own.0.pointer == finding.pointer;
+            match by_place.iter_mut().find(same) {
+                Some((own, names)) => {
+                    names.push(&variant.name);
+                    if finding.severity > own.severity {
+                        *own = finding;
+                    }
+                }
+                None => by_place.push((finding, vec![&variant.name])),
+            }
+        }
+    }
+    whole.findings = by_place
+        .into_iter()
+        .map(|(finding, names)| {
+            let named = names.len() < variants.len() && names.iter().all(|name| !name.is_empty());
+            let message = if named { format!("{}: {}", names.join("; "), finding.message) } else { finding.message };
+            Finding { message, ..finding }
+        })
+        .collect();
+    whole
 }
 
 /// A text with a limit in another unit wherever the limit stands in it by itself, and not as part of another figure.

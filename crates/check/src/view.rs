@@ -2,7 +2,9 @@
 
 use seamwright_handbook::Size;
 use seamwright_handbook::base_metals::{self, BaseMetal};
-use seamwright_handbook::{covered_electrodes, designation, gas_nozzles, metal_families, processes, shielding_gases};
+use seamwright_handbook::{
+    covered_electrodes, designation, find, gas_nozzles, metal_families, processes, shielding_gases,
+};
 use seamwright_model::procedure::{
     Filler, ParentMetal, Procedure, Run, Settings, ShieldingGas, WeldType, run_numbers, runs_open,
 };
@@ -189,7 +191,7 @@ impl<'d> RunView<'d> {
     /// Name and entry of the filler, where the run uses one that is declared.
     pub fn filler(&self, procedure: &'d Procedure) -> Option<(At<'d, str>, &'d Filler)> {
         let name = self.setting("filler", |settings| settings.filler.as_deref())?;
-        procedure.fillers.get(name.value).map(|filler| (name, filler))
+        procedure.fillers.get(find::first(name.value)).map(|filler| (name, filler))
     }
 }
 
@@ -209,6 +211,14 @@ pub fn gas_row(gas: &ShieldingGas) -> Option<&'static shielding_gases::Row> {
     shielding_gases::get(gas.designation.as_deref()?)
 }
 
+/// The handbook's row of a metal: by its name, else of the group or the P-Number that is stated beside it.
+fn known(stated: &ParentMetal) -> Option<&'static BaseMetal> {
+    let by = |word: &str, number: Option<&str>| base_metals::find(&format!("{word} {}", number?));
+    base_metals::find(&stated.specification)
+        .or_else(|| by("group", stated.group.as_deref()))
+        .or_else(|| by("P-No.", stated.p_number.as_deref()))
+}
+
 impl<'d> View<'d> {
     /// Looks up every part of a procedure.
     pub fn new(procedure: &'d Procedure) -> Self {
@@ -216,7 +226,7 @@ impl<'d> View<'d> {
             .parent_metals
             .iter()
             .enumerate()
-            .map(|(index, stated)| Metal { index, stated, known: base_metals::find(&stated.specification) })
+            .map(|(index, stated)| Metal { index, stated, known: known(stated) })
             .collect();
         let only = match procedure.processes.0.as_slice() {
             [(name, _)] => Some(name.as_str()),
@@ -260,7 +270,7 @@ impl<'d> View<'d> {
         use seamwright_model::procedure::JointType;
         let joint = self.procedure.joint.as_ref()?;
         joint.weld.or(match joint.kind {
-            JointType::Butt => Some(WeldType::Groove),
+            JointType::Butt | JointType::Cavity => Some(WeldType::Groove),
             JointType::Lap => Some(WeldType::Fillet),
             JointType::Edge => Some(WeldType::Edge),
             JointType::Tee | JointType::Corner => None,

@@ -5,7 +5,7 @@ use seamwright_calc::groove::{self, GrooveRange, Preparation};
 use seamwright_calc::{Formula, Interval, Spread};
 use seamwright_handbook::deposition;
 use seamwright_model::finding::SourceRef;
-use seamwright_model::procedure::{JointType, Penetration, Preparation as Stated9692, Side, WeldType};
+use seamwright_model::procedure::{Joint, JointType, Penetration, Preparation as Stated9692, Side, WeldType};
 use seamwright_model::quantity::{Angle, Length, Quantity, Range};
 use seamwright_model::stated::Stated;
 
@@ -82,6 +82,9 @@ fn exact(value: f64) -> Result<Interval, String> {
 
 fn groove_part(view: &View<'_>, weld: WeldType, thickness_mm: Option<f64>) -> Result<WeldSection, String> {
     let joint = view.procedure.joint.as_ref().ok_or("joint is not stated")?;
+    if joint.kind == JointType::Cavity {
+        return cavity(joint);
+    }
     let mut assumptions = Vec::new();
     let mut assume = |text: String, source: Option<SourceRef>| assumptions.push(Assumption { text, source });
     let preparation = match joint.preparation.as_ref().and_then(Stated::value) {
@@ -171,6 +174,29 @@ fn groove_part(view: &View<'_>, weld: WeldType, thickness_mm: Option<f64>) -> Re
         );
     }
     Ok(WeldSection { area_mm2, formulas: vec![flanks, groove::REINFORCEMENT], assumptions })
+}
+
+/// A cavity with sloping sides and a flat or round bottom: its width at the surface, less what the slope takes with depth.
+fn cavity(joint: &Joint) -> Result<WeldSection, String> {
+    let depth = ends(joint.penetration_depth.as_ref(), Length::mm).ok_or("joint/penetration_depth is not stated")?;
+    let width = ends(joint.cavity_width.as_ref(), Length::mm).ok_or("joint/cavity_width is not stated")?;
+    let angle = ends(joint.included_angle.as_ref(), Angle::degrees).ok_or("joint/included_angle is not stated")?;
+    let area = |depth: f64, width: f64, angle: f64| {
+        let taken = depth * (angle.to_radians() / 2.0).tan();
+        if width < 2.0 * taken {
+            return Err(format!("a cavity {depth} mm deep with sides at {angle} degrees is wider than {width} mm"));
+        }
+        Ok(depth * (width - taken))
+    };
+    Ok(WeldSection {
+        area_mm2: Spread {
+            low: area(depth.low(), width.low(), angle.low())?,
+            middle: area(depth.middle(), width.middle(), angle.middle())?,
+            high: area(depth.high(), width.high(), angle.high())?,
+        },
+        formulas: vec![groove::STRAIGHT_FLANKS],
+        assumptions: Vec::new(),
+    })
 }
 
 fn fillet_part(view: &View<'_>) -> Result<WeldSection, String> {

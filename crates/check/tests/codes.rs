@@ -757,6 +757,60 @@ fn processes_of_iso_9606_1_cover_their_kin() {
     }
 }
 
+/// ISO 9606-1 5.2 (from memory): a test with short circuits covers all modes, one with another does not cover short circuits;
+/// plate covers rotated pipe from 75 mm and fixed pipe from 500 mm; pipe over 25 mm covers plate.
+#[test]
+fn a_welder_of_iso_9606_1_is_held_by_transfer_and_product() {
+    let gaps = |test: &[(&str, &str)], procedure: &[(&str, &str)], base: &str| {
+        let mut shop = example("codes/welders");
+        edit(
+            &mut shop,
+            "/welders",
+            "[{name: C. Duarte, tests: [{code: iso-9606-1, date: 2025-09-22, process: 135, weld: fillet, product: plate, positions: [PB], thickness: 12 mm, filler: ER70S-6, layers: multiple}]}]",
+        );
+        for (key, yaml) in test {
+            edit(&mut shop, &format!("/welders/0/tests/0/{key}"), yaml);
+        }
+        let mut own = common::starter(base);
+        for (pointer, yaml) in procedure {
+            edit(&mut own, pointer, yaml);
+        }
+        let Ok(Shop(shop)) = seamwright_model::load::from_value(&shop) else { panic!("a shop") };
+        let Ok(Document::Procedure(own)) = seamwright_model::load::from_value(&own) else { panic!("a procedure") };
+        let view = seamwright_check::View::new(&own);
+        welders::fits(&view, &shop).into_iter().flat_map(|fit| fit.gaps).collect::<Vec<String>>().join("; ")
+    };
+    let fillet = "tee-fillet-12-s355-135";
+    for (tested, welded, held) in [
+        ("short-circuit", "spray", true),
+        ("short-circuit", "short-circuit", true),
+        ("spray", "short-circuit", false),
+        ("spray", "pulsed", true),
+        ("pulsed", "globular", true),
+    ] {
+        let found = gaps(&[("transfer_mode", tested)], &[("/processes/135/transfer_mode", welded)], fillet);
+        assert_eq!(!found.contains("transfer"), held, "{tested} for {welded}: {found}");
+    }
+    let pipe = |size: &str, position: &str| {
+        let metal = format!("[{{specification: S355J2+N, thickness: 12 mm, outside_diameter: {size}}}]");
+        let positions = format!("[{position}]");
+        gaps(&[], &[("/parent_metals", &metal), ("/positions", &positions)], fillet)
+    };
+    for (size, position, held) in [
+        ("75 mm", "PB", true),
+        ("74 mm", "PB", false),
+        ("499 mm", "PD", true),
+        ("499 mm", "PH", false),
+        ("500 mm", "PH", true),
+    ] {
+        assert_eq!(!pipe(size, position).contains("diameter"), held, "{size} in {position}: {}", pipe(size, position));
+    }
+    for (size, held) in [("25 mm", false), ("26 mm", true)] {
+        let found = gaps(&[("product", "pipe"), ("outside_diameter", size)], &[], fillet);
+        assert_eq!(!found.contains("plate, the test covers"), held, "{size}: {found}");
+    }
+}
+
 #[test]
 fn procedures_without_welders_are_found() {
     for rule in seamwright_check::codes::in_shop::RULES {

@@ -9,6 +9,7 @@ use seamwright_handbook::{base_metals, filler_classes, positions, processes, shi
 use seamwright_model::document::{FORMAT, KINDS};
 use seamwright_model::quantity::{DIMENSIONS, Dimension};
 use seamwright_model::stated::NOT_APPLICABLE;
+use seamwright_model::trade::AMBIENT;
 use serde_json::{Map, Value, json};
 
 use crate::files::{self, Asked, Files};
@@ -227,7 +228,10 @@ fn pattern(dimension: &Dimension) -> String {
     spellings.sort_by_key(|spelling| std::cmp::Reverse(spelling.len()));
     let units: Vec<String> = spellings.into_iter().map(in_any_case).collect();
     let unit = format!(r"\s*({})\.?", units.join("|"));
-    format!(r"^\s*({NUMBER}({unit})?({TO}{NUMBER})?{unit}{SIDE}|{NUMBER}{unit}{SIDE}|{NOT_APPLICABLE})\s*$")
+    let value = format!("{NUMBER}({unit})?");
+    format!(
+        r"^\s*({NUMBER}({unit})?({TO}{NUMBER})?{unit}{SIDE}|{NUMBER}{unit}{SIDE}|{value}(, {value})* or {NUMBER}{unit}|{NOT_APPLICABLE})\s*$"
+    )
 }
 
 /// A text as a pattern that reads it in large and small letters.
@@ -269,13 +273,25 @@ fn entries(schema: &mut Value) {
         }
     };
     for pointer in [
-        "/$defs/Procedure/properties/positions/items",
         "/$defs/Run/properties/positions/items",
-        "/$defs/TestRecord/properties/positions/items",
+        "/$defs/Condition/properties/positions/items",
         "/$defs/JobJoint/properties/position",
     ] {
         put(pointer, "enum", json!(places));
     }
+    // `all` stands for every position of the weld, alone or in a list.
+    for owner in ["Procedure", "TestRecord"] {
+        let pointer = format!("/$defs/{owner}/properties/positions");
+        let all: Vec<&str> = places.iter().copied().chain(["all"]).collect();
+        put(&format!("{pointer}/items"), "enum", json!(all));
+        put(&pointer, "type", json!(["array", "string"]));
+        put(&pointer, "if", json!({"type": "string"}));
+        put(&pointer, "then", json!({"enum": ["all"]}));
+    }
+    let preheating = "/$defs/Temperatures/properties/preheating";
+    let words = AMBIENT.map(in_any_case).join("|");
+    let pattern = pattern_of("temperature").unwrap_or_default();
+    put(preheating, "pattern", json!(pattern.replace(NOT_APPLICABLE, &format!("{words}|{NOT_APPLICABLE}"))));
     // A number in YAML is a number, not a text.
     let typed: Vec<Value> = numbers
         .iter()

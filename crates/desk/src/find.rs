@@ -3,7 +3,6 @@
 use std::io::{self, Write};
 
 use anyhow::{Result, bail};
-use seamwright_check::View;
 use seamwright_check::cover::{self, Off, Verdict, Wanted};
 use seamwright_handbook::{aws_d1_1, base_metals, positions, processes};
 use seamwright_model::document::Document;
@@ -136,7 +135,7 @@ pub fn find(files: &dyn Files, inputs: Vec<Input>, request: &FindRequest) -> Res
         };
         // A folder may hold records, shops and lessons beside its procedures.
         let Document::Procedure(procedure) = &loaded.document else { continue };
-        let (verdict, off) = cover::cover(&View::new(procedure), &wanted);
+        let (verdict, off) = cover::cover(procedure, &wanted);
         answer.found.push(Found {
             file: input.name,
             number: procedure.identification.number.to_string(),

@@ -164,7 +164,7 @@ fn off_joint(facts: &Facts, wanted: &Wanted<'_>, row: &Row) -> Option<f64> {
             "tee" => Some(0.25),
             _ => None,
         },
-        JointType::Corner | JointType::Edge => match name {
+        JointType::Corner | JointType::Edge | JointType::Cavity => match name {
             "corner" => Some(0.0),
             "tee" => Some(0.2),
             _ => None,

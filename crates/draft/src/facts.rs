@@ -703,6 +703,14 @@ fn joint(text: &str) -> Result<JointType, Refused> {
             instead: owned(&["a corner joint"]),
         });
     }
+    if joint == JointType::Cavity {
+        return Err(Refused::Nothing {
+            reason:
+                "the handbook has no settings for the repair of a cavity, whose depth and width are found by grinding"
+                    .to_owned(),
+            instead: owned(&["a butt joint"]),
+        });
+    }
     Ok(joint)
 }
 

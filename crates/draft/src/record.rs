@@ -5,6 +5,7 @@ use seamwright_handbook::{Size, coupon_tests, coupons, measure};
 use seamwright_model::procedure::{CodeName, Filler, Procedure, Settings, WeldType};
 use seamwright_model::quantity::{Length, Quantity, Range};
 use seamwright_model::stated::Stated;
+use seamwright_model::variants;
 
 use crate::documents::quoted;
 
@@ -17,6 +18,9 @@ pub fn record(procedure: &Procedure, code: Option<CodeName>) -> Result<String, S
     let Some(code) = code.or(own) else {
         return Err("the procedure names no code: give it with --code, as --code asme-ix".to_owned());
     };
+    // A coupon is welded under one condition, with one filler of each kind.
+    let choice = variants::of_thickness(procedure, None);
+    let procedure = choice.as_ref().map_or(procedure, |own| &own.procedure);
     let view = View::new(procedure);
     let Some(thickness) = view.metals.first().and_then(seamwright_check::view::Metal::thickness) else {
         return Err("the procedure states no thickness, and a coupon has one".to_owned());

@@ -109,7 +109,7 @@ fn start(facts: &Facts, plan: &Plan, of_run: &Run) -> Result<Start, Refused> {
         return Err(nothing("starting-families has no row for this metal".to_owned(), facts));
     };
     let joint = match facts.joint {
-        JointType::Butt | JointType::Edge => Joint::Butt,
+        JointType::Butt | JointType::Edge | JointType::Cavity => Joint::Butt,
         JointType::Tee => Joint::Tee,
         JointType::Lap => Joint::Lap,
         JointType::Corner => Joint::Corner,

@@ -18,8 +18,10 @@ use seamwright_calc::{Formula, Spread, weld_metal};
 use seamwright_check::fill;
 use seamwright_check::view::View;
 use seamwright_check::weld::{self, Assumption};
-use seamwright_model::procedure::Procedure;
+use seamwright_model::procedure::{Filler, Procedure};
 use seamwright_model::shop::{Shop, Stock, Times};
+use seamwright_model::stated::Stated;
+use seamwright_model::variants;
 
 /// Joints of one length.
 #[derive(Debug, Clone, PartialEq)]
@@ -81,7 +83,8 @@ pub struct Estimate {
 /// `Err` says in words why there is no estimate: no cross-section follows from the document, a length is nothing, or no run
 /// is stated.
 pub fn estimate(procedure: &Procedure, joints: &[Joint], options: &Options<'_>) -> Result<Estimate, String> {
-    let view = View::new(procedure);
+    let choice = variants::of_thickness(procedure, options.thickness_mm);
+    let view = View::new(choice.as_ref().map_or(procedure, |own| &own.procedure));
     let length_mm: f64 = joints.iter().map(|joint| joint.length_mm * f64::from(joint.count)).sum();
     if !length_mm.is_finite() || length_mm <= 0.0 {
         return Err("the joints have no length".to_owned());
@@ -97,6 +100,19 @@ pub fn estimate(procedure: &Procedure, joints: &[Joint], options: &Options<'_>) 
         ..Log::default()
     };
     log.formulas.extend(section.formulas.iter().copied());
+    if let Some(name) = choice.as_ref().and_then(variants::Variant::condition) {
+        log.assume(format!("condition {name}"), None);
+    }
+    for (name, filler) in choice.iter().flat_map(|_| procedure.fillers.iter()) {
+        let (text, taken) = (&filler.designation, view.procedure.fillers.get(name));
+        if let Some(taken) = taken.filter(|own| own.designation != *text || own.diameter != filler.diameter) {
+            let of = |own: &Filler| {
+                let size = own.diameter.as_ref().and_then(Stated::value).map_or("", |own| own.spelled());
+                format!("{} {size}", own.designation).trim().to_owned()
+            };
+            log.assume(format!("filler {name}: {} of {}", of(taken), of(filler)), None);
+        }
+    }
     if view.back_gouged() {
         log.assume("weld metal that fills what back gouging takes out is not counted", None);
     }

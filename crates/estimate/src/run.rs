@@ -4,6 +4,7 @@ use seamwright_calc::deposition::{self as deposition_formulas, Loss, Rod};
 use seamwright_calc::gas as gas_formulas;
 use seamwright_calc::time_cost::{self, ArcTimes, Mains};
 use seamwright_calc::{Spread, weld_metal};
+use seamwright_check::consumption;
 use seamwright_check::deposit::{self, By, Deposit};
 use seamwright_check::shops::{machines, stock};
 use seamwright_check::view::{RunView, View};
@@ -180,18 +181,18 @@ pub(crate) fn all(
     length_mm: f64,
     log: &mut Log<'_>,
 ) -> Vec<RunEstimate> {
-    let mut next = 1;
-    let mut rows: Vec<(&RunView<'_>, u32, Option<Deposit>)> = Vec::new();
+    let taken = consumption::taken(view, Some(area.middle));
     for run in &view.runs {
-        let (first, last) = run.numbers;
-        if last < next {
-            log.assume(format!("run {}: settings for another position, reckoned once", run.run.run), None);
-            continue;
+        match taken.iter().find(|(own, _)| own.index == run.index) {
+            None => log.assume(format!("run {}: settings for another position, reckoned once", run.run.run), None),
+            Some((_, count)) if run.open => {
+                log.assume(format!("run {}: {count} by the weld metal that the joint needs", run.run.run), None);
+            }
+            Some(_) => {}
         }
-        let count = last - first.max(next) + 1;
-        next = last.saturating_add(1);
-        rows.push((run, count, deposit::of(view, run)));
     }
+    let rows: Vec<(&RunView<'_>, u32, Option<Deposit>)> =
+        taken.into_iter().map(|(run, count)| (run, count, deposit::of(view, run))).collect();
     let share = shares(&rows, log);
     rows.iter()
         .zip(share)

@@ -190,3 +190,33 @@ fn one_gas_under_two_names_is_one_cylinder_to_rent() {
     assert_eq!(rented(&[&one, &other]), rented(&[&one]), "one bottle for both");
     assert_eq!(rented(&[&one, &wire("I1")]).len(), 2);
 }
+
+/// Runs that the document leaves open count by the weld metal: a fillet of 8 mm takes three of them.
+#[test]
+fn open_runs_take_as_much_time_as_the_weld_metal_needs() {
+    let with = |leg: &str, run: &str| {
+        let text = FILLET.replace("leg: 4 mm", leg).replace("run: 1,", run);
+        estimate(&read(&text), &joints(1000.0, 1), &Options::default()).unwrap()
+    };
+    let one = with("leg: 8 mm", "run: 1,");
+    let open = with("leg: 8 mm", "run: 1-n,");
+    near(open.arc_time_min, 30.0, "three runs of 1000 mm at 100 mm/min");
+    assert!(open.cannot_make.is_none(), "{:?}", open.cannot_make);
+    assert!(open.assumptions.iter().any(|own| own.text.contains("by the weld metal")), "{:?}", open.assumptions);
+    near(open.weld_metal_kg.middle, one.weld_metal_kg.middle, "the weld is the same");
+}
+
+#[test]
+fn an_estimate_goes_by_the_condition_of_its_thickness() {
+    let text = FILLET.replace(
+        "runs: [",
+        "conditions: {thin: {thickness: 3-6 mm}, thick: {thickness: 6-12 mm, weld_size: {leg: 8 mm}}}\nruns: [",
+    );
+    let area = |mm: Option<f64>| {
+        let found = estimate(&read(&text), &joints(1000.0, 1), &Options { thickness_mm: mm, shop: None }).unwrap();
+        (found.area_mm2.middle, found.assumptions.iter().any(|own| own.text == "condition thick"))
+    };
+    assert_eq!(area(None), (8.0, false));
+    assert_eq!(area(Some(6.0)), (8.0, false));
+    assert_eq!(area(Some(10.0)), (32.0, true));
+}

@@ -95,8 +95,22 @@ pub struct AcceptanceRow {
     pub limit_in: Inches,
     /// The same in millimetres.
     pub limit_mm: f64,
+    /// `single` or `sum`.
+    pub of: String,
+    /// Largest share of the thinner wall, percent.
+    pub wall_share_pct: Option<f64>,
     /// Where the row comes from.
     pub origin: Origin,
+}
+
+/// The limit of an imperfection by its name, single or as a sum in 12 in (300 mm); what stands after a comma may be left off.
+pub fn acceptance(name: &str, sum: bool) -> Option<&'static AcceptanceRow> {
+    let of = if sum { "sum" } else { "single" };
+    let same = |row: &&AcceptanceRow| {
+        find::same(&row.imperfection, name)
+            || row.imperfection.split(',').next().is_some_and(|own| find::same(own, name))
+    };
+    acceptances().iter().filter(|row| row.of == of).find(same)
 }
 
 /// Positions that a welder test covers.

@@ -63,6 +63,8 @@ pub struct BaseMetal {
     /// How product specifications name the metal.
     #[serde(default)]
     pub grades: Vec<String>,
+    /// Of a P-Number or a group alone, the least of its alloys, by which preheat and heat treatment go.
+    pub heat_like: Option<String>,
     /// Whether it is a P-Number or a group alone, of which strength and composition are not known.
     #[serde(default)]
     pub generic: bool,

@@ -8,6 +8,29 @@ use crate::table::{Origin, table};
 
 table!(SIZES, sizes, "test-coupons", SizeRow);
 table!(FORMERS, formers, "bend-formers", FormerRow);
+table!(LAYOUTS, layouts, "coupon-layouts", LayoutRow);
+
+/// Where specimens are cut from a coupon.
+#[derive(Debug, Clone, PartialEq, Deserialize)]
+pub struct LayoutRow {
+    /// Code of the test.
+    pub code: String,
+    /// `groove` or `fillet`.
+    pub weld: String,
+    /// Length that is discarded at each end.
+    pub discard_mm: f64,
+    /// The same in inches.
+    pub discard_in: Option<Inches>,
+    /// Methods of the specimens in their order.
+    pub order: Vec<String>,
+    /// Where the row comes from.
+    pub origin: Origin,
+}
+
+/// The order of specimens of a code for a `groove` or `fillet`.
+pub fn layout(code: &str, weld: &str) -> Option<&'static LayoutRow> {
+    layouts().iter().find(|row| row.code == code && row.weld == weld)
+}
 
 /// Least size of a coupon.
 #[derive(Debug, Clone, PartialEq, Deserialize)]

@@ -73,6 +73,7 @@ pub struct Designator {
 /// Marks after the class, as in `E7018-1 H4R`, do not count. An ISO designation finds the class of the like, as
 /// [`filler_classes::find`] reads it.
 pub fn get(designation: &str) -> Option<&'static Row> {
+    let designation = crate::find::first(designation);
     let named = |name: &str| find::by_name(rows(), name, |row| [row.classification.as_str()]);
     let plain = |class: &str| named(class).or_else(|| named(class.strip_suffix("-1")?));
     if let Some(row) = named(designation) {

@@ -6,6 +6,37 @@ use crate::table::{Origin, table};
 
 table!(ROUTES, routes, "en-1090-2-routes", RouteRow);
 table!(CLASSES, classes, "en-1090-2-classes", ClassRow);
+table!(COORDINATION, coordinations, "welding-coordination", CoordinationRow);
+
+/// What the welding coordinator has to know.
+#[derive(Debug, Clone, PartialEq, Deserialize)]
+pub struct CoordinationRow {
+    /// Execution class.
+    pub class: String,
+    /// Yield strength above which the row holds, `MPa`.
+    pub yield_over_mpa: Option<f64>,
+    /// Yield strength up to which the row holds, `MPa`.
+    pub yield_up_to_mpa: Option<f64>,
+    /// Thickness above which the row holds, mm.
+    pub over_mm: Option<f64>,
+    /// Thickness up to which the row holds, mm.
+    pub up_to_mm: Option<f64>,
+    /// `basic`, `specific` or `comprehensive`.
+    pub knowledge: String,
+    /// Where the row comes from.
+    pub origin: Origin,
+}
+
+/// What a class asks the coordinator to know, for a yield strength (`MPa`) and a thickness (mm).
+pub fn coordination(class: &str, yield_mpa: f64, thickness_mm: f64) -> Option<&'static CoordinationRow> {
+    coordinations().iter().find(|row| {
+        row.class == class
+            && row.yield_over_mpa.is_none_or(|over| yield_mpa > over)
+            && row.yield_up_to_mpa.is_none_or(|most| yield_mpa <= most)
+            && row.over_mm.is_none_or(|over| thickness_mm > over)
+            && row.up_to_mm.is_none_or(|most| thickness_mm <= most)
+    })
+}
 
 /// A way of qualifying a procedure.
 #[derive(Debug, Clone, PartialEq, Deserialize)]

@@ -112,6 +112,7 @@ pub enum Suitability {
 /// same composition and covering, and of the nearest strength and impact temperature.
 pub fn find(text: &str) -> Option<&'static Row> {
     static KNOWN: names::Known<Option<&'static Row>> = names::Known::new();
+    let text = names::first(text);
     KNOWN.of(text, || search(text))
 }
 

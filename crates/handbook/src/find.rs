@@ -33,6 +33,11 @@ impl<T: Copy> Known<T> {
     }
 }
 
+/// The first of names of which any may be taken: `ER70S-6` of `ER70S-6 or ER70S-3`.
+pub fn first(names: &str) -> &str {
+    names.split(" or ").next().unwrap_or(names)
+}
+
 /// A name with only its letters and digits left, in lower case, and the `+`, `.` and `/` that tell names apart.
 ///
 /// `E 308L-16`, `e308l16` and `E308L-16` are one name; `4.8` and `48` are two.

@@ -13,6 +13,23 @@ table!(RANGES, ranges, "iso-9606-1-ranges", RangeRow);
 table!(RULES, rules, "iso-9606-1-rules", Rule);
 table!(FILLERS, fillers, "iso-9606-1-fillers", FillerRow);
 table!(POSITIONS, positions, "iso-9606-1-positions", PositionRow);
+table!(TRANSFERS, transfers, "iso-9606-1-transfer", TransferRow);
+
+/// Modes of transfer that a test covers.
+#[derive(Debug, Clone, PartialEq, Deserialize)]
+pub struct TransferRow {
+    /// Modes of the test.
+    pub tested: Vec<String>,
+    /// Modes covered.
+    pub covers: Vec<String>,
+    /// Where the row comes from.
+    pub origin: Origin,
+}
+
+/// The modes of transfer that a test with a mode covers.
+pub fn transfer(tested: &str) -> Option<&'static TransferRow> {
+    transfers().iter().find(|row| row.tested.iter().any(|own| own == tested))
+}
 
 /// Processes that a welder test covers.
 #[derive(Debug, Clone, PartialEq, Deserialize)]

@@ -79,6 +79,7 @@ pub mod technique;
 pub mod thermal_efficiency;
 pub mod torch_directions;
 pub mod torches;
+pub mod toughness;
 pub mod trade_words;
 pub mod treatment;
 pub mod tungsten_current;
@@ -144,6 +145,7 @@ pub static TABLES: &[&TableInfo] = &[
     &base_metals::MORE,
     &coupons::FORMERS,
     &workshop::CONNECTORS,
+    &toughness::CARBON,
     &cautions::INFO,
     &planning::CLEANING,
     &base_metals::COATING_NAMES,
@@ -152,6 +154,7 @@ pub static TABLES: &[&TableInfo] = &[
     &code_scope::NAMES,
     &metal_heat::COOLING_TIME,
     &deposition::RULES,
+    &coupons::LAYOUTS,
     &coupon_tests::INFO,
     &covered_electrodes::INFO,
     &preheat_methods::COMPLIANCE_FACTOR,
@@ -203,11 +206,14 @@ pub static TABLES: &[&TableInfo] = &[
     &gtaw_starting_points::RULES,
     &gtaw_starting_points::INFO,
     &preheat_methods::HARDENING_RULES,
+    &toughness::HARDNESS,
     &thermal_efficiency::CODES,
     &metal_heat::HEAT_INPUT,
     &metal_heat::RULES,
     &metal_heat::TREATMENT,
     &preheat_methods::HYDROGEN_SCALES,
+    &toughness::FILLERS,
+    &toughness::METALS,
     &planning::INTERPASS,
     &interpass_temperature::INFO,
     &iso_15614_1::GROUPS,
@@ -223,6 +229,7 @@ pub static TABLES: &[&TableInfo] = &[
     &iso_9606_1::PROCESSES,
     &iso_9606_1::RANGES,
     &iso_9606_1::RULES,
+    &iso_9606_1::TRANSFERS,
     &joint_preparations::RULES,
     &joint_preparations::INFO,
     &lens_shade::INFO,
@@ -278,6 +285,7 @@ pub static TABLES: &[&TableInfo] = &[
     &treatment::HOLDING,
     &treatment::LOWERED,
     &treatment::RATES,
+    &treatment::THICKNESSES,
     &tungsten_current::INFO,
     &tungsten_current::SERIES,
     &tungsten_stickout::INFO,
@@ -287,6 +295,7 @@ pub static TABLES: &[&TableInfo] = &[
     &variables::INFO,
     &workshop::FAULTS,
     &weld_metal::SYMBOLS,
+    &en_1090_2::COORDINATION,
 ];
 
 /// The table with this name, forgiving case, spaces and hyphens; an error names the nearest.

@@ -175,7 +175,7 @@ fn of_kind<R>(
     fits: impl Fn(&R) -> bool,
 ) -> Option<&'static R> {
     let named = |kind: &&str| rows.iter().any(|row| find::same(name(row), kind));
-    let kind = metal.kinds().into_iter().find(named)?;
+    let kind = metal.heat_like.as_deref().into_iter().chain(metal.kinds()).find(named)?;
     rows.iter().find(|row| find::same(name(row), kind) && fits(row))
 }
 

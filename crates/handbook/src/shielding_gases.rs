@@ -162,6 +162,7 @@ pub fn everyday(name: &str) -> Option<&'static NameRow> {
 /// Case, spaces and hyphens are forgiven. What follows the symbol, as in `ISO 14175-M21-ArC-18`, does not count. Everyday names are
 /// understood: argon, C25, 75/25.
 pub fn get(designation: &str) -> Option<&'static Row> {
+    let designation = crate::find::first(designation);
     let by = |symbol: &str| rows().iter().find(|row| row.symbol.eq_ignore_ascii_case(symbol));
     let named = || designation.split([' ', '-', ':', ',']).find_map(by);
     let meant = || {

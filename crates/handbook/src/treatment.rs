@@ -10,6 +10,37 @@ table!(HOLDING, holdings, "treatment-holding", HoldingRow);
 table!(EXEMPTIONS, exemptions, "treatment-exemptions", ExemptionRow);
 table!(LOWERED, lowereds, "treatment-lowered", LoweredRow);
 table!(RATES, rates, "treatment-rates", RateRow);
+table!(THICKNESSES, thicknesses, "treatment-thickness", ThicknessRow);
+
+/// What a code counts as the thickness of a weld that is no groove through its parts.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Deserialize)]
+#[serde(rename_all = "kebab-case")]
+pub enum Governs {
+    /// The depth of the groove or of the cavity.
+    Depth,
+    /// The throat.
+    Throat,
+    /// The greater of depth and throat.
+    Greater,
+}
+
+/// The thickness that governs a weld.
+#[derive(Debug, Clone, PartialEq, Deserialize)]
+pub struct ThicknessRow {
+    /// Code of construction.
+    pub code: String,
+    /// `partial`, `fillet`, `groove-and-fillet` or `cavity`.
+    pub weld: String,
+    /// What counts.
+    pub counts: Governs,
+    /// Where the row comes from.
+    pub origin: Origin,
+}
+
+/// What a code counts as the thickness of a weld.
+pub fn governs(code: &str, weld: &str) -> Option<Governs> {
+    thicknesses().iter().find(|row| row.code == code && row.weld == weld).map(|row| row.counts)
+}
 
 /// Temperature and time of a metal and thickness under a code.
 #[derive(Debug, Clone, PartialEq, Deserialize)]

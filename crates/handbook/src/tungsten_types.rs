@@ -78,6 +78,7 @@ impl Row {
 /// The electrode with this designation: ISO 6848, AWS A5.12 or the former letters, with the standard or without, or a name of
 /// the trade: `2% lanthanated`, `gold`.
 pub fn get(designation: &str) -> Option<&'static Row> {
+    let designation = crate::find::first(designation);
     let called = || find::by_name(rows(), designation, |row| row.also.iter().map(String::as_str));
     by_name(designation).or_else(|| tungsten::parse(designation).map(|electrode| electrode.row)).or_else(called)
 }

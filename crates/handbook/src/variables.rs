@@ -138,15 +138,31 @@ pub fn get(pointer: &str) -> Option<&'static Row> {
         LazyLock::new(|| rows().iter().enumerate().map(|(at, row)| (row.key.as_str(), at)).collect());
     let by = |pattern: &str| INDEX.get(pattern).and_then(|at| rows().get(*at));
     let pattern = pattern(pointer);
-    by(&pattern).or_else(|| by(&format!("/processes{}", pattern.strip_prefix("/runs")?)))
+    by(&pattern).or_else(|| by(&elsewhere(&pattern)?))
+}
+
+/// The key whose row a key has that states the same in another place: what a run states itself has the key of its process,
+/// what a condition states that of the procedure.
+fn elsewhere(pattern: &str) -> Option<String> {
+    let of_process = || pattern.strip_prefix("/runs").map(|own| format!("/processes{own}"));
+    pattern.strip_prefix("/conditions/*").map(str::to_owned).or_else(of_process)
 }
 
 /// A JSON pointer with `*` where the author's entry stands: `/runs/0/current` is `/runs/*/current`.
 ///
 /// Below a composition nothing is told apart: the elements have the key of the composition.
 pub fn pattern(pointer: &str) -> String {
-    const LISTS: [&str; 8] =
-        ["parent_metals", "fillers", "processes", "positions", "runs", "inspection", "revisions", "deviations"];
+    const LISTS: [&str; 9] = [
+        "parent_metals",
+        "fillers",
+        "processes",
+        "positions",
+        "conditions",
+        "runs",
+        "inspection",
+        "revisions",
+        "deviations",
+    ];
     let mut pattern = String::new();
     let mut entry = false;
     for (depth, step) in steps(pointer).enumerate() {
@@ -270,11 +286,7 @@ fn walk(schema: &Value, at: &str, key: &str, inside: &mut Vec<String>, places: &
     for name in node.get("properties").and_then(Value::as_object).into_iter().flat_map(|map| map.keys()) {
         let at = format!("{at}/properties/{name}");
         let key = format!("{key}/{name}");
-        // What a run states itself has the key of its process.
-        let key = match key.strip_prefix("/runs/*/") {
-            Some(own) if get(&key).is_some_and(|row| row.key != key) => format!("/processes/*/{own}"),
-            _ => key,
-        };
+        let key = elsewhere(&key).filter(|_| get(&key).is_some_and(|row| row.key != key)).unwrap_or(key);
         places.push(Place { at: at.clone(), key: key.clone() });
         walk(schema, &at, &key, inside, places);
     }

@@ -6,6 +6,7 @@
 //! - [`load`](mod@load): text to a [`Loaded`] document, or every error of the file with its place.
 //! - [`edit`](mod@edit): changes a value in the author's text, comments and order kept.
 //! - [`trade`]: words of the trade that are taken for words of the format.
+//! - [`variants`]: a procedure that leaves a choice as the procedures of which each holds for one.
 //! - [`finding`]: what a check reports.
 
 pub mod allowance;
@@ -25,6 +26,7 @@ pub mod source;
 pub mod stated;
 pub mod test_record;
 pub mod trade;
+pub mod variants;
 mod words;
 
 pub use document::Document;

@@ -61,6 +61,9 @@ pub struct Procedure {
     /// Preheating, interpass and heat treatment.
     #[serde(default, skip_serializing_if = "Option::is_none")]
     pub temperatures: Option<Temperatures>,
+    /// Conditions of which each has its own values, by a name of your choice: thin and thick parts, as welded and heat-treated.
+    #[serde(default, skip_serializing_if = "Named::is_empty")]
+    pub conditions: Named<Condition>,
     /// The runs in welding order; a run is a pass in AWS terms.
     #[serde(default, skip_serializing_if = "Vec::is_empty")]
     pub runs: Vec<Run>,
@@ -310,7 +313,7 @@ pub struct Joint {
     /// Full or partial penetration.
     #[serde(default, skip_serializing_if = "Option::is_none")]
     pub penetration: Option<Stated<Penetration>>,
-    /// Depth of a partial penetration weld.
+    /// Depth of a partial penetration weld, or of a cavity.
     #[serde(default, skip_serializing_if = "Option::is_none")]
     pub penetration_depth: Quantity<Length>,
     /// Shape of the prepared edges.
@@ -322,6 +325,9 @@ pub struct Joint {
     /// Distance between the parts at the root.
     #[serde(default, skip_serializing_if = "Option::is_none")]
     pub root_gap: Quantity<Length>,
+    /// Width of a cavity at the surface.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub cavity_width: Quantity<Length>,
     /// Height of the unprepared part of the edge.
     #[serde(default, skip_serializing_if = "Option::is_none")]
     pub root_face: Quantity<Length>,
@@ -364,6 +370,8 @@ words! {
         Corner = "corner",
         /// Parallel faces with their edges flush.
         Edge = "edge",
+        /// A hollow ground or gouged out for a repair.
+        Cavity = "cavity",
     }
 }
 
@@ -947,6 +955,30 @@ pub struct Temperatures {
     pub measurement: Option<Text>,
 }
 
+/// What holds for one of several conditions in place of what the procedure states for all.
+#[derive(Debug, Clone, Default, PartialEq, Serialize, Deserialize, JsonSchema)]
+#[serde(deny_unknown_fields)]
+pub struct Condition {
+    /// Thickness at the joint that the condition is for.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub thickness: Quantity<Length>,
+    /// Outside diameter that the condition is for.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub outside_diameter: Quantity<Length>,
+    /// Positions that the condition is for.
+    #[serde(default, skip_serializing_if = "Vec::is_empty")]
+    pub positions: Vec<Text>,
+    /// The joint, as far as it differs.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub joint: Option<Joint>,
+    /// The size of the weld, as far as it differs.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub weld_size: Option<Stated<WeldSize>>,
+    /// Preheating, interpass and heat treatment, as far as they differ.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub temperatures: Option<Temperatures>,
+}
+
 /// A temperature held for a time.
 #[derive(Debug, Clone, Default, PartialEq, Serialize, Deserialize, JsonSchema)]
 #[serde(deny_unknown_fields)]
@@ -969,6 +1001,10 @@ pub struct HeatTreatment {
     /// Time at temperature.
     #[serde(default, skip_serializing_if = "Option::is_none")]
     pub time: Quantity<Duration>,
+    /// Time for each step of thickness, where the time at temperature grows with it: `1 h per 25 mm`.
+    #[serde(default, deserialize_with = "by_thickness", skip_serializing_if = "Option::is_none")]
+    #[schemars(with = "ByThicknessSchema")]
+    pub time_by_thickness: Option<Text>,
     /// Heating rate.
     #[serde(default, skip_serializing_if = "Option::is_none")]
     pub heating_rate: Quantity<HeatingRate>,
@@ -997,6 +1033,9 @@ pub struct Run {
     #[serde(skip_serializing_if = "Vec::is_empty")]
     #[schemars(default)]
     pub positions: Vec<Text>,
+    /// Condition under `conditions` for which these settings hold, where they differ by condition.
+    #[serde(skip_serializing_if = "Option::is_none")]
+    pub condition: Option<Text>,
     /// Side of a joint that is welded from both sides.
     #[serde(skip_serializing_if = "Option::is_none")]
     pub side: Option<Side>,
@@ -1048,7 +1087,7 @@ words! {
     }
 }
 
-const RUN_KEYS: [&str; 5] = ["run", "layer", "process", "positions", "side"];
+const RUN_KEYS: [&str; 6] = ["run", "layer", "process", "positions", "condition", "side"];
 
 impl<'de> Deserialize<'de> for Run {
     // A flattened struct cannot refuse unknown keys, so the keys of a run are taken out by hand.
@@ -1060,6 +1099,7 @@ impl<'de> Deserialize<'de> for Run {
             process: Option<Text>,
             #[serde(default)]
             positions: Vec<Text>,
+            condition: Option<Text>,
             side: Option<Side>,
         }
         use serde::de::Error as _;
@@ -1070,11 +1110,11 @@ impl<'de> Deserialize<'de> for Run {
                 head.insert(key.to_owned(), value);
             }
         }
-        let Head { run, layer, process, positions, side } =
+        let Head { run, layer, process, positions, condition, side } =
             Head::deserialize(Value::Object(head)).map_err(D::Error::custom)?;
         run_numbers(&run).map_err(D::Error::custom)?;
         let settings = Settings::deserialize(Value::Object(rest)).map_err(D::Error::custom)?;
-        Ok(Self { run, layer, process, positions, side, settings })
+        Ok(Self { run, layer, process, positions, condition, side, settings })
     }
 }
 
@@ -1153,6 +1193,43 @@ pub struct Deviation {
     /// When it was accepted.
     #[serde(default, skip_serializing_if = "Option::is_none")]
     pub date: Option<Date>,
+}
+
+/// Name of the format of a time by thickness.
+pub(crate) const BY_THICKNESS: &str = "time-by-thickness";
+
+/// The schema of a time by thickness.
+struct ByThicknessSchema;
+
+impl JsonSchema for ByThicknessSchema {
+    fn inline_schema() -> bool {
+        true
+    }
+    fn schema_name() -> std::borrow::Cow<'static, str> {
+        "ByThickness".into()
+    }
+    fn json_schema(_: &mut schemars::SchemaGenerator) -> schemars::Schema {
+        schemars::json_schema!({"type": "string", "format": BY_THICKNESS, "examples": ["1 h per 25 mm", "1 h per 1 in"]})
+    }
+}
+
+fn by_thickness<'de, D: serde::Deserializer<'de>>(deserializer: D) -> Result<Option<Text>, D::Error> {
+    let text = Text::deserialize(deserializer)?;
+    time_by_thickness(&text).map_err(serde::de::Error::custom)?;
+    Ok(Some(text))
+}
+
+/// A time for each step of thickness: `1 h per 25 mm`, `1 h per in`; anything else is an error that says what to write.
+pub fn time_by_thickness(text: &str) -> Result<(Range<Duration>, Range<Length>), String> {
+    let wrong =
+        || format!("`{text}` is no time by thickness; write a time and a step, such as 1 h per 25 mm or 1 h per 1 in");
+    let (time, step) = text.split_once(" per ").ok_or_else(wrong)?;
+    let step =
+        if step.starts_with(|first: char| first.is_ascii_digit()) { step.to_owned() } else { format!("1 {step}") };
+    match (time.parse(), step.parse::<Range<Length>>()) {
+        (Ok(time), Ok(step)) if step.single().is_some_and(|step| step.mm() > 0.0) => Ok((time, step)),
+        _ => Err(wrong()),
+    }
 }
 
 /// An energy at a temperature.

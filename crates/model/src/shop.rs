@@ -54,6 +54,9 @@ pub struct Shop {
     /// Welders and the tests that they passed.
     #[serde(default, skip_serializing_if = "Vec::is_empty")]
     pub welders: Vec<Welder>,
+    /// Who coordinates the welding, and what they know.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub coordinator: Option<Coordinator>,
     /// Remarks.
     #[serde(default, skip_serializing_if = "Vec::is_empty")]
     pub notes: Vec<Text>,
@@ -67,6 +70,28 @@ pub struct Shop {
     #[serde(skip)]
     #[schemars(skip)]
     pub taken: Vec<Taken>,
+}
+
+/// Who coordinates the welding of a shop.
+#[derive(Debug, Clone, PartialEq, Serialize, Deserialize, JsonSchema)]
+#[serde(deny_unknown_fields)]
+pub struct Coordinator {
+    /// Name.
+    pub name: Text,
+    /// Technical knowledge by ISO 14731.
+    pub knowledge: Knowledge,
+}
+
+words! {
+    /// Technical knowledge of a welding coordinator (ISO 14731).
+    Knowledge, "knowledge" {
+        /// Basic: simple welded structures.
+        Basic = "basic",
+        /// Specific: a selected field.
+        Specific = "specific",
+        /// Comprehensive: all welded structures.
+        Comprehensive = "comprehensive",
+    }
 }
 
 /// A welding power source.

@@ -162,6 +162,7 @@ impl TestRecord {
             processes: self.processes.clone(),
             backing_gas: self.backing_gas.clone(),
             temperatures: self.temperatures.clone(),
+            conditions: crate::stated::Named::default(),
             runs: self.runs.clone(),
             inspection: self.inspection.clone(),
             references: Vec::new(),

@@ -136,7 +136,7 @@ fn all_positions(text: impl Fn(&str) -> Option<String>) -> &'static [&'static st
 }
 
 /// Words that say that no more than the warmth of the room is meant.
-const AMBIENT: [&str; 4] = ["none", "ambient", "room temperature", "no preheat"];
+pub const AMBIENT: [&str; 4] = ["none", "ambient", "room temperature", "no preheat"];
 
 /// Names of gases in everyday words and other letters, each with its sign.
 const GASES: &[(&str, &str)] = &[
@@ -228,17 +228,30 @@ pub(crate) fn settle(tree: &mut Node) {
                 let item = |word: &&str| Node { span, style, kind: NodeKind::Scalar(Scalar::Text((*word).to_owned())) };
                 entry.value.kind = NodeKind::List(words.iter().map(item).collect());
             }
-            ("temperatures", _) => {
-                let NodeKind::Map(inside) = &mut entry.value.kind else { continue };
-                for own in inside.iter_mut().filter(|own| own.key == "preheating") {
-                    if let NodeKind::Scalar(Scalar::Text(text)) = &mut own.value.kind
-                        && AMBIENT.iter().any(|word| text.eq_ignore_ascii_case(word))
-                    {
-                        crate::stated::NOT_APPLICABLE.clone_into(text);
-                    }
+            ("temperatures", _) => settle_preheat(&mut entry.value),
+            ("conditions", _) => {
+                let NodeKind::Map(conditions) = &mut entry.value.kind else { continue };
+                for condition in conditions {
+                    let NodeKind::Map(inside) = &mut condition.value.kind else { continue };
+                    inside
+                        .iter_mut()
+                        .filter(|own| own.key == "temperatures")
+                        .for_each(|own| settle_preheat(&mut own.value));
                 }
             }
             _ => {}
+        }
+    }
+}
+
+/// Puts `not applicable` in the place of a preheat that is none.
+fn settle_preheat(temperatures: &mut Node) {
+    let NodeKind::Map(inside) = &mut temperatures.kind else { return };
+    for own in inside.iter_mut().filter(|own| own.key == "preheating") {
+        if let NodeKind::Scalar(Scalar::Text(text)) = &mut own.value.kind
+            && AMBIENT.iter().any(|word| text.eq_ignore_ascii_case(word))
+        {
+            crate::stated::NOT_APPLICABLE.clone_into(text);
         }
     }
 }

@@ -19,17 +19,20 @@ pub enum Kind {
     Review,
     /// Weld metal, filler, gas, time and cost over a length, for the person who prices.
     Estimate,
+    /// Where the specimens of a test coupon are cut, for who welds and cuts it.
+    Coupon,
 }
 
 impl Kind {
     /// Every kind.
-    pub const ALL: [Self; 5] = [Self::Procedure, Self::BenchCard, Self::Lesson, Self::Review, Self::Estimate];
+    pub const ALL: [Self; 6] =
+        [Self::Procedure, Self::BenchCard, Self::Lesson, Self::Review, Self::Estimate, Self::Coupon];
 
     /// The languages that it is made in.
     pub const fn languages(self) -> &'static [Language] {
         match self {
             Self::BenchCard | Self::Lesson => &Language::ALL,
-            Self::Procedure | Self::Review | Self::Estimate => &[Language::En],
+            Self::Procedure | Self::Review | Self::Estimate | Self::Coupon => &[Language::En],
         }
     }
 
@@ -41,6 +44,7 @@ impl Kind {
             Self::Lesson => "lesson",
             Self::Review => "review",
             Self::Estimate => "estimate",
+            Self::Coupon => "coupon",
         }
     }
 }

@@ -439,6 +439,7 @@ fn job_live(live: &mut Live, judged: &Judged<'_, '_>, job: &Job) {
 pub fn sheets_of(document: &Document) -> Vec<&'static str> {
     match document {
         Document::Procedure(_) => vec!["procedure", "bench-card", "review", "estimate"],
+        Document::TestRecord(_) => vec!["coupon"],
         Document::Lesson(_) => vec!["lesson"],
         Document::Job(_) => vec!["office", "traveller", "cover", "quotation"],
         _ => Vec::new(),

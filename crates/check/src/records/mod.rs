@@ -5,13 +5,16 @@ use seamwright_model::test_record::TestRecord;
 
 use crate::rule::Rule;
 use crate::rules::{
-    base_metal_unknown, deviation_without_reason, filler_undeclared, filler_unknown, key_of_another_process,
-    polarity_taken, position_not_of_weld, process_unknown, run_numbers_overlap, runs_missing,
+    base_metal_unknown, carbon_equivalent_above_delivered, deviation_without_reason, filler_undeclared, filler_unknown,
+    impact_colder_than_filler, impact_colder_than_metal, key_of_another_process, polarity_taken, position_not_of_weld,
+    process_unknown, run_numbers_overlap, runs_missing,
 };
 
 mod code_contradicts_qualification;
 mod coupon_test_missing;
+mod hardness_above_range;
 mod heat_input_above_runs;
+mod indication_above_range;
 mod measured_value_missing;
 mod result_contradicts_requirement;
 mod test_not_acceptable;
@@ -21,7 +24,9 @@ mod thickness_contradicts_deposits;
 pub const RULES: &[&Rule<TestRecord>] = &[
     &code_contradicts_qualification::RULE,
     &coupon_test_missing::RULE,
+    &hardness_above_range::RULE,
     &heat_input_above_runs::RULE,
+    &indication_above_range::RULE,
     &measured_value_missing::RULE,
     &result_contradicts_requirement::RULE,
     &test_not_acceptable::RULE,
@@ -31,9 +36,12 @@ pub const RULES: &[&Rule<TestRecord>] = &[
 /// Checks of a procedure that hold for the sections of a test record as they stand.
 pub(crate) const SHARED: &[&Rule] = &[
     &base_metal_unknown::RULE,
+    &carbon_equivalent_above_delivered::RULE,
     &deviation_without_reason::RULE,
     &filler_undeclared::RULE,
     &filler_unknown::RULE,
+    &impact_colder_than_filler::RULE,
+    &impact_colder_than_metal::RULE,
     &key_of_another_process::RULE,
     &polarity_taken::RULE,
     &position_not_of_weld::RULE,

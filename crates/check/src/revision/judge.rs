@@ -42,12 +42,16 @@ pub(super) fn variables(
 /// The key as the tables of the codes write it, and the process whose block it stands in.
 fn key_and_process(steps: &[&str]) -> Option<(String, Option<String>)> {
     let key = match steps {
+        ["conditions", _, own @ ("thickness" | "outside_diameter")] => format!("parent_metals.{own}"),
+        ["conditions", _, rest @ ..] if !rest.is_empty() => return key_and_process(rest),
         ["processes", process] => return Some(("processes".to_owned(), Some(number_of(process).to_owned()))),
         ["processes", process, rest @ ..] => {
             return Some((format!("settings.{}", rest.join(".")), Some(number_of(process).to_owned())));
         }
         ["runs", _] => "runs".to_owned(),
-        ["runs", _, key] if ["run", "layer", "side", "process", "positions"].contains(key) => format!("runs.{key}"),
+        ["runs", _, key] if ["run", "layer", "side", "process", "positions", "condition"].contains(key) => {
+            format!("runs.{key}")
+        }
         ["runs", _, rest @ ..] => format!("settings.{}", rest.join(".")),
         ["fillers", _] => "fillers.designation".to_owned(),
         ["fillers", _, rest @ ..] => format!("fillers.{}", rest.join(".")),

@@ -24,7 +24,7 @@ pub(super) struct Row {
     pub(super) own: Value,
     /// What holds for it, its own values over those of its process.
     pub(super) holds: Value,
-    /// The positions that its settings are for, as a set.
+    /// The positions that its settings are for, as a set, and the condition.
     positions: Vec<String>,
 }
 
@@ -52,8 +52,9 @@ impl Row {
                 let mut positions: Vec<String> = seen.run.positions.iter().map(|own| position(own)).collect();
                 positions.sort();
                 positions.dedup();
+                positions.extend(seen.run.condition.as_ref().map(ToString::to_string));
                 if let Some(own) = own.as_object_mut() {
-                    for key in ["run", "positions"] {
+                    for key in ["run", "positions", "condition"] {
                         own.remove(key);
                     }
                 }

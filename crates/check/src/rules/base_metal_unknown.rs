@@ -34,16 +34,32 @@ pub const RULE: Rule = Rule {
     limit: "The names of the handbook table.",
     tables: &["base-metals"],
     examine,
-    faulty: &[Case { base: "lap-fillet-2-carbon-141", edits: &[("/parent_metals/0/specification", "Unobtainium 9")] }],
-    sound: &[Case { base: "lap-fillet-2-carbon-141", edits: &[] }],
+    faulty: &[
+        Case { base: "lap-fillet-2-carbon-141", edits: &[("/parent_metals/0/specification", "Unobtainium 9")] },
+        Case {
+            base: "lap-fillet-2-carbon-141",
+            edits: &[("/parent_metals", "[{specification: Unobtainium 9, thickness: 2 mm, group: '1.2'}]")],
+        },
+    ],
+    sound: &[
+        Case { base: "lap-fillet-2-carbon-141", edits: &[] },
+        Case { base: "lap-fillet-2-carbon-141", edits: &[("/parent_metals/0/specification", "group 1.2")] },
+        Case { base: "lap-fillet-2-carbon-141", edits: &[("/parent_metals/0/specification", "P-No. 1")] },
+    ],
 };
 
 fn examine(x: &mut Examiner<'_>) {
     for metal in &x.view.metals {
         let pointer = metal.pointer("specification");
         x.examined(&pointer);
-        if metal.known.is_none() {
-            let stated = &*metal.stated.specification;
+        let stated = &*metal.stated.specification;
+        if let Some(group) = metal.known.filter(|own| own.generic && base_metals::find(stated).is_none()) {
+            let message = format!(
+                "{stated} is a metal that the handbook does not know; its checks run on {}, which tells no strength and no composition",
+                group.specification
+            );
+            x.report(Severity::Note, pointer, message).stated(stated).hint("judge strength and composition yourself");
+        } else if metal.known.is_none() {
             let near = base_metals::nearest(stated).join(", ");
             let checks = checks_on(BY_METAL);
             let message = format!(

@@ -22,12 +22,15 @@ mod base_metal_taken;
 pub(crate) mod base_metal_unknown;
 mod bead_too_wide;
 mod bounds;
+pub(crate) mod carbon_equivalent_above_delivered;
 mod cleaning_missing;
 mod coating_not_removed;
 mod code_does_not_cover_metal;
 mod code_does_not_cover_thickness;
 mod composition_not_of_steel;
 mod composition_outside_specification;
+mod condition_undeclared;
+mod conditions_leave_gap;
 mod contact_tip_too_far;
 mod contact_tip_too_near;
 mod contact_tip_unusual_under_flux;
@@ -82,6 +85,8 @@ mod heat_too_much_for_joint;
 mod heat_treatment_harms_metal;
 mod heat_treatment_missing;
 mod heat_treatment_temperature_unusual;
+pub(crate) mod impact_colder_than_filler;
+pub(crate) mod impact_colder_than_metal;
 mod included_angle_outside_usual;
 mod interpass_above_usual;
 mod interpass_below_least;
@@ -209,12 +214,15 @@ pub const RULES: &[&Rule] = &[
     &base_metal_taken::RULE,
     &base_metal_unknown::RULE,
     &bead_too_wide::RULE,
+    &carbon_equivalent_above_delivered::RULE,
     &cleaning_missing::RULE,
     &coating_not_removed::RULE,
     &code_does_not_cover_metal::RULE,
     &code_does_not_cover_thickness::RULE,
     &composition_not_of_steel::RULE,
     &composition_outside_specification::RULE,
+    &condition_undeclared::RULE,
+    &conditions_leave_gap::RULE,
     &contact_tip_too_far::RULE,
     &contact_tip_too_near::RULE,
     &contact_tip_unusual_under_flux::RULE,
@@ -267,6 +275,8 @@ pub const RULES: &[&Rule] = &[
     &heat_treatment_harms_metal::RULE,
     &heat_treatment_missing::RULE,
     &heat_treatment_temperature_unusual::RULE,
+    &impact_colder_than_filler::RULE,
+    &impact_colder_than_metal::RULE,
     &included_angle_outside_usual::RULE,
     &interpass_above_usual::RULE,
     &interpass_below_least::RULE,

@@ -15,9 +15,13 @@ pub const RULE: Rule = Rule {
     matters: "Thick metal keeps the stress and the hardness of welding, and cracks in the test or in service.",
     remedy: "State the heat treatment, or the preheat that the code takes for it.",
     limit: "Thickness by P-Number of ASME VIII-1 Table UCS-56 and B31.3 Table 331.1.3 under the code of construction that is named; an error.",
-    tables: &["treatment-exemptions"],
+    tables: &["treatment-thickness", "treatment-exemptions"],
     examine,
     faulty: &[
+        // A fillet goes by its throat: 1-1/2 in (38 mm), 54 mm of leg.
+        fillet_built!("{throat: 1-9/16 in}", "200 °F minimum", "none"),
+        fillet_built!("{throat: 39 mm}", "95 °C minimum", "none"),
+        fillet_built!("{leg: 55 mm}", "95 °C minimum", "none"),
         // VIII-1, P-1: over 1-1/2 in (38 mm); over 1-1/4 in (32 mm) where it is not preheated to 200 °F (95 °C).
         built!("asme-viii-1", "1-9/16 in", "200 °F minimum", "none"),
         built!("asme-viii-1", "38.5 mm", "95 °C minimum", "none"),
@@ -33,6 +37,9 @@ pub const RULE: Rule = Rule {
         },
     ],
     sound: &[
+        fillet_built!("{throat: 1-1/2 in}", "200 °F minimum", "none"),
+        fillet_built!("{throat: 38 mm}", "95 °C minimum", "none"),
+        fillet_built!("{leg: 53 mm}", "95 °C minimum", "none"),
         built!("asme-viii-1", "1-1/2 in", "200 °F minimum", "none"),
         built!("asme-viii-1", "38 mm", "95 °C minimum", "none"),
         built!("asme-viii-1", "1-1/4 in", "50 °F minimum", "none"),

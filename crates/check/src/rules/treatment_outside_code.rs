@@ -3,7 +3,8 @@
 use seamwright_handbook::code_scope::title;
 use seamwright_handbook::measure;
 use seamwright_model::finding::Severity;
-use seamwright_model::quantity::{Duration, HeatingRate, Range, Temperature};
+use seamwright_model::procedure::{HeatTreatment, time_by_thickness};
+use seamwright_model::quantity::{HeatingRate, Range, Temperature};
 use seamwright_model::stated::Stated;
 
 use super::treatment;
@@ -17,9 +18,14 @@ pub const RULE: Rule = Rule {
     matters: "Too cold or too short leaves stress and hardness; too hot softens the metal; too fast warps and cracks thick parts.",
     remedy: "Write the figures of the code; `seamwright calc heat-treatment` works them out.",
     limit: "Holding temperature and time by P-Number and thickness, rates of heating and cooling: ASME VIII-1 UCS-56 and UHA-32, B31.3 Table 331.1.1, B31.1 132.5. An error under the code that is named; under ASME IX alone a caution where both have it otherwise.",
-    tables: &["treatment-holding", "treatment-lowered", "treatment-rates"],
+    tables: &["treatment-thickness", "treatment-holding", "treatment-lowered", "treatment-rates"],
     examine,
     faulty: &[
+        // A fillet goes by its throat: 1 h for 1 in, not 2 h 15 min of the plate.
+        fillet_built!("{throat: 1 in}", "200 °F minimum", "{temperature: 1100 °F, time: 50 min}"),
+        fillet_built!("{throat: 25 mm}", "95 °C minimum", "{temperature: 595 °C, time: 50 min}"),
+        built!("asme-viii-1", "2 in", "200 °F minimum", "{temperature: 1100 °F, time_by_thickness: 50 min per 1 in}"),
+        built!("asme-viii-1", "50 mm", "95 °C minimum", "{temperature: 595 °C, time_by_thickness: 50 min per 25 mm}"),
         // P-1 under VIII-1: 1100 °F (595 °C), 1 h for each inch up to 2 in, above 2 h and 15 min for each inch.
         built!("asme-viii-1", "1-1/2 in", "50 °F minimum", "{temperature: 1100 °F, time: 89 min}"),
         built!("asme-viii-1", "50 mm", "10 °C minimum", "{temperature: 600 °C, time: 119 min}"),
@@ -47,6 +53,16 @@ pub const RULE: Rule = Rule {
         },
     ],
     sound: &[
+        fillet_built!("{throat: 1 in}", "200 °F minimum", "{temperature: 1100 °F, time: 1 h}"),
+        fillet_built!("{throat: 25 mm}", "95 °C minimum", "{temperature: 595 °C, time: 1 h}"),
+        built!("asme-viii-1", "2 in", "200 °F minimum", "{temperature: 1100 °F, time_by_thickness: 1 h per 1 in}"),
+        built!("asme-viii-1", "50 mm", "95 °C minimum", "{temperature: 595 °C, time_by_thickness: 1 h per 25 mm}"),
+        built!(
+            "asme-viii-1",
+            "50 mm",
+            "95 °C minimum",
+            "{temperature: 595 °C, time: 2 h minimum, time_by_thickness: 50 min per 25 mm}"
+        ),
         built!("asme-viii-1", "1-1/2 in", "50 °F minimum", "{temperature: 1100 °F, time: 90 min}"),
         built!("asme-viii-1", "50 mm", "10 °C minimum", "{temperature: 595 °C minimum, time: 2 h}"),
         built!("asme-viii-1", "3 in", "200 °F minimum", "{temperature: 1100 °F, time: 135 min}"),
@@ -92,7 +108,11 @@ fn examine(x: &mut Examiner<'_>) {
             let least = |own: &Asked<'_>| own.holding().map_or(0.0, |row| row.hold_min_c);
             least(a).total_cmp(&least(b))
         });
-        ruling.map_or_else(Vec::new, |(_, asked)| faults(own, &asked))
+        ruling.map_or_else(Vec::new, |(_, asked)| {
+            let mut found = faults(own, &asked);
+            found.extend(too_fast(own, &treatment::of_parts(view, asked)));
+            found
+        })
     });
     let Some(mut found) = of_each.next() else { return };
     for other in of_each {
@@ -108,7 +128,7 @@ fn examine(x: &mut Examiner<'_>) {
     }
 }
 
-fn faults(own: &seamwright_model::procedure::HeatTreatment, asked: &Asked<'_>) -> Vec<Fault> {
+fn faults(own: &HeatTreatment, asked: &Asked<'_>) -> Vec<Fault> {
     let mut found = Vec::new();
     let name = title(asked.code);
     let fault = |key, stated: &str, what: String, limit: String, source| Fault {
@@ -158,14 +178,34 @@ fn faults(own: &seamwright_model::procedure::HeatTreatment, asked: &Asked<'_>) -
             Some(None) => None,
             None => asked.time(row).map(|time| (time.minutes, source)),
         };
-        if let (Some(time), Some((minutes, source))) = (time, needed) {
-            let least = time.low().or(time.high()).map(Duration::minutes);
-            if least.is_some_and(|own| own < minutes - 1e-6) {
-                let limit = format!("{} minimum", time_text(minutes));
-                found.push(fault("time", time.spelled(), format!("is too short for {of}"), limit, source));
-            }
+        let stated = [
+            time.and_then(|own| Some(("time", own.spelled(), own.low().or(own.high())?.minutes()))),
+            own.time_by_thickness
+                .as_deref()
+                .and_then(|text| Some(("time_by_thickness", text, by_thickness(text, asked)?))),
+        ];
+        // Of a time for each step and a least time the longer holds.
+        let longest = stated.into_iter().flatten().max_by(|a, b| a.2.total_cmp(&b.2));
+        if let (Some((key, text, own)), Some((minutes, source))) = (longest, needed)
+            && own < minutes - 1e-6
+        {
+            let limit = format!("{} minimum", time_text(minutes));
+            found.push(fault(key, text, format!("is too short for {of}"), limit, source));
         }
     }
+    found
+}
+
+/// The time (min) that a time by thickness gives for the thickness that governs.
+fn by_thickness(text: &str, asked: &Asked<'_>) -> Option<f64> {
+    let (time, step) = time_by_thickness(text).ok()?;
+    let minutes = time.low().or(time.high())?.minutes();
+    Some(minutes * asked.thickness.length().mm() / step.single()?.mm())
+}
+
+/// Rates that are too fast for the thickness of the parts.
+fn too_fast(own: &HeatTreatment, asked: &Asked<'_>) -> Vec<Fault> {
+    let mut found = Vec::new();
     let rates: [(&str, &'static str, Option<&Range<HeatingRate>>); 2] = [
         ("heating", "heating_rate", own.heating_rate.as_ref().and_then(Stated::value)),
         ("cooling", "cooling_rate", own.cooling_rate.as_ref().and_then(Stated::value)),
@@ -178,9 +218,10 @@ fn faults(own: &seamwright_model::procedure::HeatTreatment, asked: &Asked<'_>) -
         if rate.high().or(rate.low()).map(figure_of).is_some_and(|own| own > most * (1.0 + 1e-6)) {
             let (above, degree) = row.above().column(customary);
             let limit = format!("{} {unit} maximum above {} {degree}", figure(most), figure(above));
-            let what = format!("is too fast for {}", asked.thickness.text());
-            let fast = fault(key, rate.spelled(), what, limit, row.origin.source_ref());
-            found.push(Fault { message: format!("{change} at {}", fast.message), ..fast });
+            let (stated, thickness) = (rate.spelled().to_owned(), asked.thickness.text());
+            let message =
+                format!("{change} at {stated} is too fast for {thickness} under {} ({limit})", title(asked.code));
+            found.push(Fault { key, stated, message, limit, source: row.origin.source_ref() });
         }
     }
     found

@@ -53,6 +53,7 @@ pub(super) fn kinds() -> impl TypedValueParser<Value = Kind> {
             own("estimate", "Weld metal, filler, gas, time and cost over `--length`, for the person who prices"),
             Kind::Estimate,
         ),
+        (own("coupon", "Where the specimens of a test record's coupon are cut, and the bend former"), Kind::Coupon),
     ])
 }
 

@@ -229,6 +229,7 @@ const SYSTEMS: &[System] = &[
 /// Errors name the place that could not be read. Sources: the classification clauses of AWS A5.1 to A5.36 and of the ISO
 /// standards that `SYSTEMS` lists, as the table `designation-symbols` gives them.
 pub fn parse(text: &str) -> Result<Filler, Unread> {
+    let text = crate::find::first(text);
     // The checks of one document ask some hundred times what its few designations say.
     const MOST: usize = 256;
     thread_local! {

@@ -6,6 +6,7 @@ use jsonschema::Validator;
 use serde_json::Value;
 
 use crate::document::{KINDS, schema, schema_of};
+use crate::procedure::{BY_THICKNESS, run_numbers, time_by_thickness};
 use crate::stated::{Date, NOT_APPLICABLE};
 use crate::{allowance, price, quantity};
 
@@ -38,7 +39,8 @@ fn compiled(schema: &Value) -> Validator {
         .with_format("date", |text: &str| text.parse::<Date>().is_ok())
         .with_format(price::FORMAT, |text: &str| text.parse::<price::Price>().is_ok())
         .with_format(allowance::FORMAT, |text: &str| text.parse::<allowance::Allowance>().is_ok())
-        .with_format("run-number", |text: &str| crate::procedure::run_numbers(text).is_ok());
+        .with_format(BY_THICKNESS, |text: &str| time_by_thickness(text).is_ok())
+        .with_format("run-number", |text: &str| run_numbers(text).is_ok());
     for &format in quantity::FORMATS {
         options = options.with_format(format, move |text: &str| {
             text == NOT_APPLICABLE || quantity::check_format(format, text).is_none_or(|result| result.is_ok())

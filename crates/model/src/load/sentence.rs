@@ -8,7 +8,7 @@ use super::fault::Fault;
 use super::limits;
 use super::schema::{kind_of, validator_of};
 use crate::document::schema_of;
-use crate::procedure::run_numbers;
+use crate::procedure::{BY_THICKNESS, run_numbers, time_by_thickness};
 use crate::quantity;
 use crate::source::{Entry, Node, NodeKind, Scalar, Span, escape, steps};
 use crate::stated::{Date, NOT_APPLICABLE};
@@ -211,6 +211,7 @@ fn format_fault(format: &str, text: &str) -> (String, Option<String>) {
         "run-number" => {
             split_advice(&run_numbers(text).err().unwrap_or_else(|| format!("`{text}` is not a run number")))
         }
+        BY_THICKNESS => split_advice(&time_by_thickness(text).err().unwrap_or_default()),
         _ => match quantity::check_format(format, text) {
             Some(Err(error)) => (error.message().to_owned(), Some(error.hint().to_owned())),
             _ => (format!("`{text}` is not a {format}"), None),

@@ -39,6 +39,7 @@ mod voltage;
 pub use convert::{Conversion, convert, equal, in_unit_of, unit_of};
 pub use error::{ParseError, ParseErrorKind};
 pub use exact::Exact;
+pub use parse::alternatives;
 pub use range::{Extent, Range};
 pub use unit::{Dimension, Home, Quantity, Unit, UnitSystem};
 

@@ -57,11 +57,47 @@ pub(super) struct Parts<'t> {
 
 /// Reads `text` as a value or range of `dimension`: extent in base units, and the unit that was written.
 pub(super) fn read(dimension: &'static Dimension, text: &str) -> Result<(Extent<Exact>, &'static Unit), ParseError> {
-    let refuse = |fault| ParseError::new(Some(dimension), text, feet_and_inches(dimension, text).unwrap_or(fault));
-    let parts = split(text).map_err(refuse)?;
-    let unit = find_unit(dimension, &parts).map_err(refuse)?;
-    let extent = extent(&parts, unit, dimension).map_err(refuse)?;
-    Ok((extent, unit))
+    let read = if text.contains(OR) { one_of(dimension, text) } else { read_one(dimension, text) };
+    read.map_err(|fault| ParseError::new(Some(dimension), text, feet_and_inches(dimension, text).unwrap_or(fault)))
+}
+
+fn read_one(dimension: &'static Dimension, text: &str) -> Result<(Extent<Exact>, &'static Unit), Fault> {
+    let parts = split(text)?;
+    let unit = find_unit(dimension, &parts)?;
+    Ok((extent(&parts, unit, dimension)?, unit))
+}
+
+/// What stands between values of which any may be taken.
+const OR: &str = " or ";
+
+/// The values of which any may be taken, each with its unit: `3.2 mm` and `4.0 mm` of `3.2 or 4.0 mm`; the whole text where
+/// there is but one.
+pub fn alternatives(text: &str) -> Vec<String> {
+    let text = unquoted(text.trim());
+    let Some((before, last)) = text.rsplit_once(OR) else { return vec![text.to_owned()] };
+    let unit = split(last).map(|parts| parts.unit).unwrap_or_default();
+    let parts = before.split(OR).flat_map(|part| part.split(", ")).map(str::trim);
+    let with_unit = |part: &str| match split(part) {
+        Ok(own) if own.unit.is_empty() && !unit.is_empty() => format!("{part} {unit}"),
+        _ => part.to_owned(),
+    };
+    parts.map(with_unit).chain([last.trim().to_owned()]).collect()
+}
+
+/// Reads values of which any may be taken: from the least to the greatest of them.
+fn one_of(dimension: &'static Dimension, text: &str) -> Result<(Extent<Exact>, &'static Unit), Fault> {
+    let mut found: Option<(Exact, Exact, &'static Unit)> = None;
+    for part in alternatives(text) {
+        let (extent, unit) = read_one(dimension, &part)?;
+        let Extent::Single(value) = extent else { return Err(Fault::TextAfterUnit(format!("or {part}"))) };
+        found = Some(match found {
+            Some((_, _, before)) if before != unit => return Err(Fault::UnitsDiffer),
+            Some((low, high, _)) => (low.min(value), high.max(value), unit),
+            None => (value, value, unit),
+        });
+    }
+    let (low, high, unit) = found.ok_or(Fault::Empty)?;
+    Ok((if low == high { Extent::Single(low) } else { Extent::Between(low, high) }, unit))
 }
 
 fn find_unit(dimension: &'static Dimension, parts: &Parts<'_>) -> Result<&'static Unit, Fault> {

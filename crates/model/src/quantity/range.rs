@@ -130,6 +130,11 @@ impl<Q: Quantity> Range<Q> {
 
     /// Text for a sheet: as written where the unit fits the system, else converted and rounded.
     pub fn print(&self, system: UnitSystem) -> String {
+        let each = parse::alternatives(&self.spelled);
+        if each.len() > 1 {
+            let each = each.iter().map(|one| Self::parse(one).map_or_else(|_| one.clone(), |own| own.print(system)));
+            return each.collect::<Vec<_>>().join(" or ");
+        }
         let extent = match self.extent {
             Extent::Single(value) => Extent::Single(value.exact()),
             Extent::Between(low, high) => Extent::Between(low.exact(), high.exact()),

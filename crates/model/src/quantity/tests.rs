@@ -474,12 +474,7 @@ fn refusals_of_units() {
         "`8 inchs`: `inchs` is not a unit of length",
         "write `in`; the units of length are `mm`, `cm`, `m`, `in` and `ft`",
     );
-    for (text, rest) in [
-        ("2.5 mm, 3.2 mm", ", 3.2 mm"),
-        ("3 mm or 4 mm", "or 4 mm"),
-        ("2.4mm (3/32 in)", "(3/32 in)"),
-        ("3 mm and up", "and up"),
-    ] {
+    for (text, rest) in [("2.5 mm, 3.2 mm", ", 3.2 mm"), ("2.4mm (3/32 in)", "(3/32 in)"), ("3 mm and up", "and up")] {
         let message = format!("`{text}` has `{rest}` after the unit");
         let hint = "write one value or one range and nothing after it, for example `2.4 mm` or `3/32 in`";
         assert_refused::<Length>(text, Kind::TextAfterUnit, &message, hint);
@@ -497,6 +492,27 @@ fn refusals_of_units() {
         "`2 A - 3 mm` is a current, a length is meant",
         "write a length, for example `2.4 mm` or `3/32 in`",
     );
+}
+
+#[test]
+fn any_of_several_values_may_be_stated() {
+    for (text, low, high, each) in [
+        ("3 mm or 4 mm", "3 mm", "4 mm", &["3 mm", "4 mm"][..]),
+        ("3.2 or 4.0 mm", "3.2 mm", "4 mm", &["3.2 mm", "4.0 mm"]),
+        ("1/8 or 3/32 in", "3/32 in", "1/8 in", &["1/8 in", "3/32 in"]),
+        ("2.4, 3.2 or 4 mm", "2.4 mm", "4 mm", &["2.4 mm", "3.2 mm", "4 mm"]),
+    ] {
+        let range: Range<Length> = text.parse().unwrap();
+        let single = |text: &str| text.parse::<Range<Length>>().unwrap().single();
+        assert_eq!((range.low(), range.high()), (single(low), single(high)), "{text}");
+        assert_eq!(alternatives(text), each, "{text}");
+    }
+    let range: Range<Length> = "1/8 or 5/32 in".parse().unwrap();
+    assert_eq!(range.print(UnitSystem::Si), "3.2 mm or 4.0 mm");
+    assert_eq!(alternatives("2.4 mm"), ["2.4 mm"]);
+    for text in ["3-4 mm or 5 mm", "3 mm or 1/4 in", "3 mm or", "3 mm or more"] {
+        assert!(text.parse::<Range<Length>>().is_err(), "{text}");
+    }
 }
 
 #[test]

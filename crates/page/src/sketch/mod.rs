@@ -6,6 +6,8 @@
 
 pub mod bead;
 mod canvas;
+pub mod cavity;
+pub mod coupon;
 mod dimension;
 pub mod drawing;
 pub mod ferrite;

@@ -11,6 +11,7 @@ use seamwright_model::stated::{NONE, NOT_APPLICABLE, OrNone, Stated};
 
 use self::make_up::make_up;
 use self::settings::settings;
+use super::conditions;
 use super::words::{
     field, gas_named, joined_option, labels, plain, positions_in_words, preparation as preparation_in_words,
     process_name,
@@ -29,6 +30,7 @@ pub(super) fn sheet(subject: Subject<'_>, view: &View<'_>, options: SheetOptions
     let machines = subject.shop.map(|shop| machines::for_processes(shop, view)).unwrap_or_default();
     let mut blocks = Vec::new();
     settings(&mut blocks, view, options);
+    conditions::conditions(&mut blocks, view, options);
     joint_fields(&mut blocks, view, options);
     around_the_arc(&mut blocks, view, options);
 
@@ -129,7 +131,6 @@ fn joint_fields(blocks: &mut Vec<Block>, view: &View<'_>, options: SheetOptions)
         ])
     });
     let positions = positions_in_words(view, options);
-    let temperatures = procedure.temperatures.as_ref();
     let fields = [
         large(&options.say(label::LENS_SHADE), cautions::shades_in_words(view, options)),
         large(&term("/parent_metals"), (!metals.is_empty()).then(|| metals.join("; "))),
@@ -146,8 +147,8 @@ fn joint_fields(blocks: &mut Vec<Block>, view: &View<'_>, options: SheetOptions)
         large(&term("/weld_size"), weld),
         large(&term("/positions"), positions),
         large(&term("/joint/preparation"), preparation.filter(|_| view.weld().is_some_and(|weld| weld.has_groove()))),
-        large(&term("/temperatures/preheating"), temperatures.and_then(|t| quantity(t.preheating.as_ref(), options))),
-        large(&term("/temperatures/interpass"), temperatures.and_then(|t| quantity(t.interpass.as_ref(), options))),
+        large(&term("/temperatures/preheating"), conditions::preheating(procedure, options)),
+        large(&term("/temperatures/interpass"), conditions::interpass(procedure, options)),
         large(
             &term("/backing_gas"),
             procedure.backing_gas.as_ref().and_then(OrNone::value).and_then(|gas| {
@@ -237,9 +238,9 @@ fn around_the_arc(blocks: &mut Vec<Block>, view: &View<'_>, options: SheetOption
         add(
             &mut before,
             &term("/temperatures/preheating"),
-            joined_option([quantity(heat.preheating.as_ref(), options), measured]),
+            joined_option([conditions::preheating(procedure, options), measured]),
         );
-        add(&mut between, &term("/temperatures/interpass"), quantity(heat.interpass.as_ref(), options));
+        add(&mut between, &term("/temperatures/interpass"), conditions::interpass(procedure, options));
         add(
             &mut between,
             &term("/temperatures/preheat_maintenance"),
@@ -249,8 +250,14 @@ fn around_the_arc(blocks: &mut Vec<Block>, view: &View<'_>, options: SheetOption
             joined([quantity(own.temperature.as_ref(), options), quantity(own.time.as_ref(), options)])
         });
         add(&mut after, &term("/temperatures/post_heating"), soak);
-        let treatment = part(heat.post_weld_heat_treatment.as_ref(), |own| {
-            joined([quantity(own.temperature.as_ref(), options), quantity(own.time.as_ref(), options)])
+        let treatment = conditions::of_each(procedure, |heat| {
+            part(heat.post_weld_heat_treatment.as_ref(), |own| {
+                joined([
+                    quantity(own.temperature.as_ref(), options),
+                    quantity(own.time.as_ref(), options),
+                    own.time_by_thickness.as_deref().map(Into::into),
+                ])
+            })
         });
         add(&mut after, &term("/temperatures/post_weld_heat_treatment"), treatment);
     }
@@ -288,10 +295,8 @@ fn limits(procedure: &Procedure, view: &View<'_>, options: SheetOptions) -> Vec<
             items.push(NoticeItem { lead: Some(lead.into()), text });
         }
     };
-    if let Some(temperatures) = &procedure.temperatures {
-        add(&term("/temperatures/preheating"), quantity(temperatures.preheating.as_ref(), options));
-        add(&term("/temperatures/interpass"), quantity(temperatures.interpass.as_ref(), options));
-    }
+    add(&term("/temperatures/preheating"), conditions::preheating(procedure, options));
+    add(&term("/temperatures/interpass"), conditions::interpass(procedure, options));
     if let Some(joint) = &procedure.joint {
         add(&term("/joint/root_gap"), quantity(joint.root_gap.as_ref(), options));
     }

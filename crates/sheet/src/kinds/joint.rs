@@ -10,6 +10,7 @@ use super::words::process_name;
 use super::{Lettering, SheetOptions, alt, quantity};
 use crate::block::Figure;
 use crate::sketch::bead;
+use crate::sketch::cavity::{self, CavitySketch};
 use crate::sketch::groove::{
     self, Backing, FilletSize, JointKind, JointLabels, JointSketch, Layer, Preparation, RunBead, Section,
 };
@@ -20,18 +21,21 @@ const MAX_HEIGHT: f64 = 52.0;
 
 /// The prepared joint and the beads in it, where enough is stated to draw them.
 pub(super) fn figures(view: &View<'_>, lettering: Lettering<'_>) -> Vec<Figure> {
-    let Some(sketch) = sketch(view, lettering) else { return Vec::new() };
     let options = lettering.options;
-    let unit = unit_of(options.units)
-        .map(|unit| if unit == "in" { options.say(label::INCHES) } else { unit.into() })
-        .map(|unit| options.fill(label::DIMENSIONS_IN, &[("unit", &unit)]));
-    let mut figures = vec![Figure {
+    let prepared = |drawing, alt| Figure {
         title: options.term("/joint").into_owned(),
         clause: Some(variables::clauses(["/joint/preparation"])),
-        drawing: lettering.lately.drawing(groove::joint, &sketch),
-        alt: alt::joint(&sketch, options),
-        caption: unit,
-    }];
+        drawing,
+        alt,
+        caption: unit_of(options.units)
+            .map(|unit| if unit == "in" { options.say(label::INCHES) } else { unit.into() })
+            .map(|unit| options.fill(label::DIMENSIONS_IN, &[("unit", &unit)])),
+    };
+    if let Some(sketch) = hollow(view, lettering) {
+        return vec![prepared(lettering.lately.drawing(cavity::cavity, &sketch), alt::cavity(&sketch, options))];
+    }
+    let Some(sketch) = sketch(view, lettering) else { return Vec::new() };
+    let mut figures = vec![prepared(lettering.lately.drawing(groove::joint, &sketch), alt::joint(&sketch, options))];
     if !sketch.runs.is_empty() {
         let legend: Vec<String> = view
             .runs
@@ -109,7 +113,7 @@ fn sketch(view: &View<'_>, lettering: Lettering<'_>) -> Option<JointSketch> {
     };
     Some(JointSketch {
         joint: match joint.kind {
-            JointType::Butt => JointKind::Butt,
+            JointType::Butt | JointType::Cavity => JointKind::Butt,
             JointType::Tee => JointKind::Tee,
             JointType::Lap => JointKind::Lap,
             JointType::Corner => JointKind::Corner,
@@ -139,6 +143,29 @@ fn sketch(view: &View<'_>, lettering: Lettering<'_>) -> Option<JointSketch> {
         root_penetration: None,
         runs: runs(view),
         labels,
+        max_width: MAX_WIDTH * lettering.room,
+        max_height: MAX_HEIGHT * lettering.room,
+        text_size: lettering.size,
+    })
+}
+
+/// The cavity of a repair, where depth and width are stated.
+fn hollow(view: &View<'_>, lettering: Lettering<'_>) -> Option<CavitySketch> {
+    let joint = view.procedure.joint.as_ref().filter(|joint| joint.kind == JointType::Cavity)?;
+    let thickness = view.procedure.parent_metals.first().and_then(|metal| metal.thickness.as_ref());
+    let print = |value: Option<&Stated<Range<Length>>>| bare(value, lettering.options);
+    let (depth, width) = (joint.penetration_depth.as_ref(), joint.cavity_width.as_ref());
+    Some(CavitySketch {
+        thickness: middle(thickness).unwrap_or_default(),
+        depth: middle(depth)?,
+        width: middle(width)?,
+        angle: middle_of(joint.included_angle.as_ref(), Angle::degrees).unwrap_or_default(),
+        labels: [
+            print(thickness),
+            print(depth),
+            print(width),
+            quantity(joint.included_angle.as_ref(), lettering.options),
+        ],
         max_width: MAX_WIDTH * lettering.room,
         max_height: MAX_HEIGHT * lettering.room,
         text_size: lettering.size,

@@ -6,6 +6,8 @@ mod bench_card;
 mod cautions;
 mod columns;
 mod compared;
+mod conditions;
+mod coupon;
 mod estimate;
 mod ferrite;
 mod job;
@@ -149,13 +151,15 @@ fn blocks(kind: Kind, subject: Subject<'_>, options: SheetOptions) -> Result<She
             Some(estimate) => Ok(estimate::sheet(subject, estimate, options)),
             None => Err("an estimate sheet needs a length of weld".to_owned()),
         },
+        (Kind::Coupon, Document::TestRecord(record)) => coupon::sheet(subject, record, options),
         (Kind::Lesson, Document::Lesson(lesson)) => Ok(lesson::sheet(subject, lesson, options)),
         (_, other) => Err(format!(
             "`document: {}` has no {} sheet; `seamwright check` reads it{}",
             other.kind(),
             kind.name(),
             match other {
-                Document::TestRecord(_) => ", and `seamwright range` prints what it qualifies",
+                Document::TestRecord(_) =>
+                    ", `seamwright range` prints what it qualifies, and `--sheet coupon` draws its coupon",
                 _ => "",
             }
         )),

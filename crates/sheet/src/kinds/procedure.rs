@@ -9,13 +9,14 @@ mod settings;
 use seamwright_check::{RunView, View};
 use seamwright_handbook::code_scope::full_title;
 use seamwright_handbook::variables::{self, Terms};
-use seamwright_model::procedure::{CodeName, HeatTreatment, Procedure, Soak};
+use seamwright_model::procedure::{CodeName, Procedure};
 use seamwright_model::stated::{OrNone, Stated};
 
 use self::annex::annex;
 use self::records::{deviations, inspect};
 use self::runs::{heat_remark, runs};
 use self::settings::{own_settings, process_fields};
+use super::conditions::{self, soaked, treated};
 use super::standing;
 use super::words::{
     self, clauses, composition, joined_option, labels, plain, plain_word, positions_in_words, strip_field,
@@ -39,6 +40,7 @@ pub(super) fn sheet(subject: Subject<'_>, procedure: &Procedure, view: &View<'_>
     runs(&mut blocks, view, options);
     open_items(&mut blocks, subject);
     metals_and_heat(&mut blocks, view, options);
+    conditions::conditions(&mut blocks, view, options);
     drawings(&mut blocks, view, lettering);
     prepare(&mut blocks, view, options);
     if let [run] = setups.as_slice() {
@@ -153,31 +155,21 @@ fn metals_and_heat(blocks: &mut Vec<Block>, view: &View<'_>, options: SheetOptio
         strip_field(label("/positions"), positions_in_words(view, options)),
     ];
     if let Some(stated) = &procedure.temperatures {
-        let soak =
-            |soak: &Soak| joined([quantity(soak.temperature.as_ref(), units), quantity(soak.time.as_ref(), units)]);
-        let treatment = |treatment: &HeatTreatment| {
-            joined([
-                quantity(treatment.temperature.as_ref(), units),
-                quantity(treatment.time.as_ref(), units),
-                quantity(treatment.heating_rate.as_ref(), units)
-                    .map(|rate| label::HEATING_RATE.fill(&[("rate", &rate)])),
-                quantity(treatment.cooling_rate.as_ref(), units)
-                    .map(|rate| label::COOLING_RATE.fill(&[("rate", &rate)])),
-                treatment.method.as_deref().map(Into::into),
-            ])
-        };
         fields.extend([
-            strip_field(label("/temperatures/preheating"), quantity(stated.preheating.as_ref(), units)),
-            strip_field(label("/temperatures/interpass"), quantity(stated.interpass.as_ref(), units)),
+            strip_field(label("/temperatures/preheating"), conditions::preheating(procedure, options)),
+            strip_field(label("/temperatures/interpass"), conditions::interpass(procedure, options)),
             strip_field(label("/temperatures/time_between_runs"), quantity(stated.time_between_runs.as_ref(), units)),
             strip_field(
                 label("/temperatures/preheat_maintenance"),
                 quantity(stated.preheat_maintenance.as_ref(), units),
             ),
-            strip_field(label("/temperatures/post_heating"), part(stated.post_heating.as_ref(), soak)),
+            strip_field(
+                label("/temperatures/post_heating"),
+                part(stated.post_heating.as_ref(), |own| soaked(own, options)),
+            ),
             strip_field(
                 label("/temperatures/post_weld_heat_treatment"),
-                part(stated.post_weld_heat_treatment.as_ref(), treatment),
+                part(stated.post_weld_heat_treatment.as_ref(), |own| treated(own, options)),
             ),
             strip_field(label("/temperatures/measurement"), stated.measurement.as_deref()),
         ]);

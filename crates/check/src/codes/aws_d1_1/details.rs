@@ -70,7 +70,7 @@ impl Found {
             JointType::Butt => Some('B'),
             JointType::Corner => Some('C'),
             JointType::Tee => Some('T'),
-            JointType::Lap | JointType::Edge => None,
+            JointType::Lap | JointType::Edge | JointType::Cavity => None,
         };
         if letter.is_none_or(|letter| !row.joins(letter)) {
             let kinds: Vec<&str> = [('B', "butt"), ('C', "corner"), ('T', "tee")]

@@ -7,7 +7,7 @@ use seamwright_model::stated::Date;
 use crate::codes::code::{Code, Weld};
 use crate::codes::range::Qualified;
 use crate::codes::summary::{ProcessSummary, Summary};
-use crate::codes::welders::test::{is_groove, later, length, process_number};
+use crate::codes::welders::test::{TURNED_PIPE, is_groove, later, length, process_number};
 use crate::codes::words::clause;
 use crate::rule::figure;
 
@@ -34,11 +34,21 @@ impl Code for Iso9606 {
         variable != "base_metal_thickness" || weld.fillet
     }
 
-    fn not_covered(&self, range: &Qualified, _summary: &Summary<'_>, process: &ProcessSummary<'_>) -> Vec<String> {
-        if range.variable != "filler_group" {
-            return Vec::new();
-        }
+    fn not_covered(&self, range: &Qualified, summary: &Summary<'_>, process: &ProcessSummary<'_>) -> Vec<String> {
         let (limit, reference) = (range.bounds.text(), &range.reference);
+        match range.variable {
+            "product" if !summary.is_pipe() && !range.has("plate") => {
+                return vec![format!("plate, the test covers {limit} ({reference})")];
+            }
+            "transfer_mode" => {
+                let outside = process.transfer.iter().filter(|mode| !range.has(&mode.stated));
+                return outside
+                    .map(|mode| format!("{} transfer, covered are {limit} ({reference})", mode.stated))
+                    .collect();
+            }
+            "filler_group" => {}
+            _ => return Vec::new(),
+        }
         let outside = process.fillers.iter().filter_map(|filler| {
             let group = filler_group(filler.value?)?;
             (!range.has(group))
@@ -64,7 +74,7 @@ fn iso_code(text: &str, test: &WelderTest) -> String {
     codes.next().or(row.equivalent.first()).cloned().unwrap_or_else(|| row.code.clone())
 }
 
-/// Process, product, weld, filler group, deposit, diameter, position, backing and layers.
+/// Process, product, transfer mode, weld, filler group, deposit, diameter, position, backing and layers.
 fn ranges(test: &WelderTest) -> Vec<Qualified> {
     let mut ranges = Vec::new();
     let groove = is_groove(test);
@@ -124,6 +134,28 @@ fn ranges(test: &WelderTest) -> Vec<Qualified> {
         }),
     };
     ranges.extend(across);
+    if let (Product::Plate, Some(rule)) = (product, iso::rule("plate-covers-rotated-pipe")) {
+        let least = (Some(rule.value.low), None);
+        ranges.push(
+            Qualified::span(TURNED_PIPE, &clause(&rule.origin), least, "mm", rule.origin.source_ref())
+                .tested("plate")
+                .note("pipe that is turned, in PA, PB, PC and PD"),
+        );
+    }
+    if let (Product::Pipe, Some(diameter), Some(rule)) = (product, diameter, iso::rule("pipe-covers-plate")) {
+        let plate = (diameter > rule.value.high).then_some("plate");
+        let words = [Some("pipe"), plate].into_iter().flatten().map(str::to_owned).collect();
+        ranges.push(
+            Qualified::set("product", &clause(&rule.origin), words, rule.origin.source_ref())
+                .tested(format!("pipe of {} mm", figure(diameter))),
+        );
+    }
+    if let Some((mode, row)) = test.transfer_mode.and_then(|mode| Some((mode, iso::transfer(mode.as_str())?))) {
+        ranges.push(
+            Qualified::set("transfer_mode", &clause(&row.origin), row.covers.clone(), row.origin.source_ref())
+                .tested(mode.to_string()),
+        );
+    }
     let mut words: Vec<String> = Vec::new();
     let mut source = None;
     let weld = if groove { "butt" } else { "fillet" };

@@ -9,6 +9,9 @@ use seamwright_model::stated::{Date, Stated};
 /// Thickness of the parts under a fillet, where a test covers fillets beside its grooves.
 pub(in crate::codes) const FILLET_THICKNESS: &str = "fillet_base_thickness";
 
+/// Diameter of pipe that is turned while it is welded, where a test on plate covers it.
+pub(in crate::codes) const TURNED_PIPE: &str = "turned_pipe_diameter";
+
 /// A stated length, mm.
 pub(in crate::codes) fn length(value: Option<&Stated<Stretch<Length>>>) -> Option<f64> {
     let range = value?.value()?;

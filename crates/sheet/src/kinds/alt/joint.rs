@@ -2,6 +2,7 @@
 
 use super::super::SheetOptions;
 use super::Description;
+use crate::sketch::cavity::CavitySketch;
 use crate::sketch::groove::{Backing, JointKind, JointSketch, Layer, Preparation, RunBead, Section};
 use crate::words::label;
 
@@ -33,6 +34,22 @@ pub(in super::super) fn joint(sketch: &JointSketch, options: SheetOptions) -> St
     said.size(&options.say(label::OTHER_LEG), labels.leg[1].as_ref());
     said.size(&options.low("/weld_size/throat"), labels.throat.as_ref());
     said.size(&options.low("/joint/backing"), labels.backing.as_ref());
+    said.end()
+}
+
+/// The cavity of a repair.
+pub(in super::super) fn cavity(sketch: &CavitySketch, options: SheetOptions) -> String {
+    let what = options.word("cavity");
+    let mut said = Description::new(options.fill(label::SECTION_TO_SCALE, &[("what", &what)]), options);
+    let names = [
+        options.low("/parent_metals/*/thickness"),
+        options.say(label::GROOVE_DEPTH).into_owned(),
+        options.low("/joint/cavity_width"),
+        options.low("/joint/included_angle"),
+    ];
+    for (name, text) in names.iter().zip(&sketch.labels) {
+        said.size(name, text.as_ref());
+    }
     said.end()
 }
 

@@ -2,7 +2,7 @@
 
 use seamwright_check::{RunView, View};
 use seamwright_model::quantity::{Current, Quantity, Range, Speed, UnitSystem, Voltage};
-use seamwright_model::stated::NONE;
+use seamwright_model::stated::{NONE, Text};
 
 use crate::block::{Block, Cell, Column, Row, Table};
 use crate::kinds::columns::{common_unit, setting_cell};
@@ -29,9 +29,9 @@ type Group<'v, 'd> = Vec<&'v RunView<'d>>;
 /// The runs in rows: those with equal settings together, and if that leaves too many rows, those of a kind.
 fn groups<'v, 'd>(view: &'v View<'d>, options: SheetOptions) -> Vec<Group<'v, 'd>> {
     let equal = |run: &RunView<'d>| {
-        format!("{:?}{:?}{}{}", run.run.positions, run.run.side, run.number(), cells(view, &[run], options).join("|"))
+        format!("{:?}{:?}{}{}", when(run), run.run.side, run.number(), cells(view, &[run], options).join("|"))
     };
-    let layer = |run: &RunView<'d>| format!("{:?}{:?}{}", run.run.positions, run.run.layer, run.number());
+    let layer = |run: &RunView<'d>| format!("{:?}{:?}{}", when(run), run.run.layer, run.number());
     let process = |run: &RunView<'d>| run.number().to_owned();
     let adjacent = gather(view, &equal, true);
     if adjacent.len() <= MOST_ROWS {
@@ -39,6 +39,11 @@ fn groups<'v, 'd>(view: &'v View<'d>, options: SheetOptions) -> Vec<Group<'v, 'd
     }
     let of_a_kind = gather(view, &layer, false);
     if of_a_kind.len() <= MOST_ROWS { of_a_kind } else { gather(view, &process, false) }
+}
+
+/// What its settings are for, where they are not for all of the weld.
+fn when<'d>(run: &RunView<'d>) -> (&'d [Text], Option<&'d str>) {
+    (&run.run.positions, run.run.condition.as_deref())
 }
 
 fn gather<'v, 'd>(view: &'v View<'d>, key: &dyn Fn(&RunView<'d>) -> String, adjacent: bool) -> Vec<Group<'v, 'd>> {
@@ -160,6 +165,10 @@ pub(super) fn settings(blocks: &mut Vec<Block>, view: &View<'_>, options: SheetO
     if by_position {
         columns.push(Column::words(options.term("/runs/*/positions"), 6.0));
     }
+    let by_condition = groups.iter().flatten().any(|run| run.run.condition.is_some());
+    if by_condition {
+        columns.push(Column::words(options.term("/runs/*/condition"), 7.0));
+    }
     if several {
         columns.push(Column::words(options.term("/runs/*/process"), 5.5));
     }
@@ -196,6 +205,9 @@ pub(super) fn settings(blocks: &mut Vec<Block>, view: &View<'_>, options: SheetO
                 row.push(Cell::bold(first.map_or(String::new(), |run| {
                     run.run.positions.iter().map(ToString::to_string).collect::<Vec<_>>().join(", ")
                 })));
+            }
+            if by_condition {
+                row.push(Cell::bold(first.and_then(|run| run.run.condition.as_deref()).unwrap_or_default()));
             }
             if several {
                 row.push(Cell::bold(first.map_or_else(String::new, |run| process_name(run.number(), options.terms))));

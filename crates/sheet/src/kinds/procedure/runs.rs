@@ -61,6 +61,10 @@ pub(super) fn runs(blocks: &mut Vec<Block>, view: &View<'_>, options: SheetOptio
             joined(names)
         }));
     }
+    if view.runs.iter().any(|run| run.run.condition.is_some()) {
+        let of = |run: &RunView<'_>| run.run.condition.as_ref().map(ToString::to_string).unwrap_or_default();
+        columns.push(words(label("/runs/*/condition"), 0.9, &of));
+    }
     columns.push(Values {
         heading: label("/processes/*/filler"),
         weight: 1.9,
