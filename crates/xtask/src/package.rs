@@ -1,6 +1,6 @@
 //! Packages: a tarball, a Debian package and a Python wheel around the same binary.
 //!
-//! On Linux the binary is built against glibc 2.17 where `cargo-zigbuild` and `ziglang` (from `PyPI`) are there, so that it runs
+//! On Linux the binary is built against glibc 2.17 where `maturin` and `ziglang` (from `PyPI`) are there, so that it runs
 //! on systems from 2014 on; else against this machine's, and the task says so. On macOS and Windows it is built for the
 //! machine itself, and no Debian package is made unless it is asked for. Equal input gives equal bytes.
 
@@ -72,6 +72,11 @@ enum Kind {
 pub fn run(args: &PackageArgs) -> Result<()> {
     let out = if args.out.is_absolute() { args.out.clone() } else { root().join(&args.out) };
     fs::create_dir_all(&out).with_context(|| format!("{} cannot be made", out.display()))?;
+    if LINUX && args.binary.is_none() && !old_glibc() {
+        eprintln!(
+            "note: maturin and zig are not here (`pip install maturin ziglang`): the binary needs this machine's glibc"
+        );
+    }
     let binary = match &args.binary {
         Some(path) => path.clone(),
         None => build(&args.profile)?,
@@ -98,27 +103,50 @@ pub fn run(args: &PackageArgs) -> Result<()> {
     Ok(())
 }
 
-/// Builds the binary, for an old glibc where the tools for it are there.
+/// Builds the binary: by maturin where it is there, so that the wheel packs the same build.
 fn build(profile: &str) -> Result<PathBuf> {
     let folder = if profile == "dev" { "debug" } else { profile };
     let target_dir = std::env::var_os("CARGO_TARGET_DIR").map_or_else(|| root().join("target"), PathBuf::from);
-    let common = ["--package", "seamwright-cli", "--locked", "--profile", profile];
-    if old_glibc() {
-        done(cargo().arg("zigbuild").args(common).args(["--target", &format!("{TARGET}.{GLIBC}")]))?;
+    if answers("maturin", &["--version"]) {
+        done(&mut maturin(profile, tempfile::tempdir()?.path()))?;
     } else {
-        if LINUX {
-            eprintln!(
-                "note: cargo-zigbuild is not here (`pip install cargo-zigbuild ziglang`): the binary needs this machine's glibc"
-            );
-        }
-        done(cargo().arg("build").args(common).args(["--target", TARGET]))?;
+        done(cargo().args([
+            "build",
+            "--package",
+            "seamwright-cli",
+            "--locked",
+            "--profile",
+            profile,
+            "--target",
+            TARGET,
+        ]))?;
     }
     Ok(target_dir.join(TARGET).join(folder).join(format!("seamwright{EXE_SUFFIX}")))
 }
 
+/// Whether a program is here and says so.
+fn answers(name: &str, args: &[&str]) -> bool {
+    Command::new(name).args(args).output().is_ok_and(|output| output.status.success())
+}
+
 /// Whether the tools are here that build against an old glibc.
 fn old_glibc() -> bool {
-    LINUX && Command::new("cargo-zigbuild").arg("--version").output().is_ok_and(|output| output.status.success())
+    LINUX && answers("maturin", &["--version"]) && answers("python3", &["-m", "ziglang", "version"])
+}
+
+/// What builds the program and packs its wheel into a folder.
+fn maturin(profile: &str, out: &Path) -> Command {
+    let mut command = Command::new("maturin");
+    command
+        .current_dir(root().join("crates/cli"))
+        .args(["build", "--locked", "--profile", profile, "--target", TARGET, "--out"])
+        .arg(out);
+    if old_glibc() {
+        command.args(["--zig", "--compatibility", "manylinux2014"]);
+    } else if LINUX {
+        command.args(["--compatibility", "linux"]);
+    }
+    command
 }
 
 /// Lays out the files as they are installed below a prefix.
@@ -226,10 +254,9 @@ fn set_mode(_: &Path, _: u32) -> Result<()> {
 
 /// A wheel that holds the binary as a script, and completions and man pages as data; `pipx install FILE` puts it on the PATH.
 ///
-/// Packed by maturin, which builds the binary again where that of the tarball was not built for the same target.
+/// Packed by maturin, which finds its own build of the binary done.
 fn wheel(tree: &Path, out: &Path, profile: &str) -> Result<PathBuf> {
-    let project = root().join("crates/cli");
-    let data = project.join("seamwright.data");
+    let data = root().join("crates/cli/seamwright.data");
     if data.exists() {
         fs::remove_dir_all(&data)?;
     }
@@ -239,14 +266,8 @@ fn wheel(tree: &Path, out: &Path, profile: &str) -> Result<PathBuf> {
         fs::copy(tree.join(file), to)?;
     }
     let made = tempfile::tempdir()?;
-    let mut maturin = Command::new("maturin");
-    maturin.current_dir(&project).args(["build", "--locked", "--profile", profile, "--out"]).arg(made.path());
-    if old_glibc() {
-        maturin.args(["--zig", "--compatibility", "manylinux2014", "--target", TARGET]);
-    } else if LINUX {
-        maturin.args(["--compatibility", "linux"]);
-    }
-    let built = done(&mut maturin).context("a wheel is packed by maturin (`pip install maturin ziglang`)");
+    let built = done(&mut maturin(profile, made.path()))
+        .context("a wheel is packed by maturin (`pip install maturin ziglang`)");
     fs::remove_dir_all(&data)?;
     built?;
     let file = files(made.path())?.into_iter().next().context("maturin wrote no wheel")?;
