@@ -82,7 +82,7 @@ mod tests {
         let joint = place("/joint", Terms::Iso);
         assert_eq!(
             grouped(&all),
-            ["Current, entries 1-2, 5 of the runs", &joint, "Arc voltage, entry 3 of the runs", &joint]
+            ["Current, entries 1-2, 5 of the runs", &joint, "Voltage, entry 3 of the runs", &joint]
         );
         let many: Vec<String> = (0..9000).map(|run| format!("/runs/{run}/current")).collect();
         let many: Vec<&str> = many.iter().map(String::as_str).collect();
