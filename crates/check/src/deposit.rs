@@ -3,7 +3,7 @@
 use seamwright_calc::{Interval, Spread, deposition as formulas};
 use seamwright_handbook::measure::MM_IN;
 use seamwright_handbook::rule::Rule;
-use seamwright_handbook::{Range, densities, deposition, filler_classes, gmaw_parameters};
+use seamwright_handbook::{Range, densities, deposition, filler_classes, fusion, gmaw_parameters};
 use seamwright_model::finding::SourceRef;
 use seamwright_model::procedure::TransferMode;
 use seamwright_model::quantity::{Current, Length, Quantity, Range as Stretch};
@@ -102,19 +102,30 @@ pub fn of(view: &View<'_>, run: &RunView<'_>) -> Option<Deposit> {
     } else {
         table_rate(view, run, &mut sources)?
     };
-    let speed = run.quantity("travel_speed", |s| s.travel_speed.as_ref()).and_then(|at| {
-        let (low, high) = (at.value.low()?.mm_per_s(), at.value.high()?.mm_per_s());
-        Interval::new(low, high).ok()
-    });
-    let area_mm2 = speed.and_then(|speed| {
-        let at = |rate: f64, speed: f64| formulas::deposited_area_from_rate_mm2(rate, speed, density_kg_m3).ok();
-        Some(Spread {
-            low: at(rate.low, speed.high())?,
-            middle: at(rate.middle, speed.middle())?,
-            high: at(rate.high, speed.low())?,
-        })
-    });
+    let area_mm2 = area_mm2(run, rate, density_kg_m3);
     Some(Deposit { rate_kg_h: rate, area_mm2, by, melted_pct, efficiency, density_kg_m3, sources })
+}
+
+/// Cross-section in mm² of a run that lays a rate in kg/h; nothing where its travel speed is not stated.
+fn area_mm2(run: &RunView<'_>, rate: Spread, density_kg_m3: f64) -> Option<Spread> {
+    let at = run.quantity("travel_speed", |s| s.travel_speed.as_ref())?;
+    let speed = Interval::new(at.value.low()?.mm_per_s(), at.value.high()?.mm_per_s()).ok()?;
+    let at = |rate: f64, speed: f64| formulas::deposited_area_from_rate_mm2(rate, speed, density_kg_m3).ok();
+    Some(Spread {
+        low: at(rate.low, speed.high())?,
+        middle: at(rate.middle, speed.middle())?,
+        high: at(rate.high, speed.low())?,
+    })
+}
+
+/// Cross-section of a run by what is stated, mm²: where only the rates of the process are known, of a covered electrode what its
+/// current melts.
+pub(crate) fn section(view: &View<'_>, run: &RunView<'_>) -> Option<Spread> {
+    let laid = of(view, run)?;
+    if laid.by != By::Table {
+        return laid.area_mm2;
+    }
+    area_mm2(run, melted(view, run)?, laid.density_kg_m3)
 }
 
 type Feed = (Interval, f64, By, Option<SourceRef>);
@@ -164,6 +175,24 @@ fn by_size(view: &View<'_>, run: &RunView<'_>) -> Option<(Spread, Option<f64>, S
         high: end(current.high()).rate_kg_h.high,
     };
     Some((rate, middle.efficiency_pct, middle.row.origin.source_ref()))
+}
+
+/// Rate of a covered electrode by its current alone, kg/h, on steel, for which the rule stands.
+fn melted(view: &View<'_>, run: &RunView<'_>) -> Option<Spread> {
+    if run.number() != "111" || !view.metals.iter().all(|metal| metal.is("steel")) {
+        return None;
+    }
+    let (_, filler) = run.filler(view.procedure)?;
+    let powder = ["E7024", "E7028", "E7027"].iter().any(|class| filler.designation.starts_with(class));
+    let rule = fusion::rule(if powder { "electrode-deposit-iron-powder" } else { "electrode-deposit" })?;
+    let current = run.quantity("current", |s| s.current.as_ref())?.value;
+    let middle = consumption::middle(current, Current::amperes)?;
+    let end = |end: Option<Current>| end.map_or(middle, Current::amperes);
+    Some(Spread {
+        low: end(current.low()) * rule.value.low,
+        middle: middle * rule.value.middle(),
+        high: end(current.high()) * rule.value.high,
+    })
 }
 
 /// The handbook's rate of the process: of the row that names the electrode's class or the mode of transfer, else the hull.

@@ -1,7 +1,7 @@
 //! Whether the runs fill the joint: the area that they lay down beside the cross-section of the weld.
 
 use seamwright_calc::Spread;
-use seamwright_handbook::{Range, deposition};
+use seamwright_handbook::{Range, deposition, setting_limits};
 use seamwright_model::finding::{Severity, SourceRef};
 use seamwright_model::procedure::{Preparation, Side};
 use seamwright_model::stated::Stated;
@@ -9,7 +9,7 @@ use seamwright_model::stated::Stated;
 use crate::consumption;
 use crate::deposit::{self, By};
 use crate::rule::figure;
-use crate::view::View;
+use crate::view::{RunView, View};
 use crate::weld;
 
 /// How far past the most that a joint holds there is no excuse.
@@ -22,6 +22,8 @@ pub struct Fill {
     pub laid_mm2: Spread,
     /// Cross-section of the weld, mm².
     pub joint_mm2: Spread,
+    /// What one run makes on the thinnest sheet, mm²: a smaller weld is not welded.
+    pub one_run_mm2: f64,
     /// Share of the joint that the runs may lay, %.
     pub limit_pct: Range,
     /// Whether the rate of every run follows from its wire feed, or from its electrode, diameter and current; else it is a wide
@@ -54,7 +56,7 @@ impl Fill {
         if self.by_hand || self.square {
             return None;
         }
-        let most = self.joint_mm2.high * self.limit_pct.high / 100.0;
+        let most = self.joint_mm2.high.max(self.one_run_mm2) * self.limit_pct.high / 100.0;
         // A leg is often made larger than stated, and a core lays less than its wire: an error is more.
         match (self.known, self.laid_mm2.middle > most, self.laid_mm2.low > FAR * most) {
             (true, _, true) => Some(Severity::Error),
@@ -118,9 +120,12 @@ pub fn beside(view: &View<'_>, joint_mm2: Spread) -> Option<Fill> {
         laid.middle += area.middle * count;
         laid.high += area.high * count;
     }
+    let process = view.runs.first().map_or("", RunView::number);
+    let leg_mm = setting_limits::get("leg-of-one-run", process).filter(|_| one_side).map_or(0.0, |row| row.usual.high);
     (laid.high > 0.0).then(|| Fill {
         laid_mm2: laid,
         joint_mm2,
+        one_run_mm2: leg_mm * leg_mm / 2.0,
         limit_pct: rule.value,
         known,
         by_hand,

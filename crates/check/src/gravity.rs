@@ -5,8 +5,10 @@ use std::cmp::Reverse;
 use seamwright_model::finding::Finding;
 
 /// Checks whose findings come before others of their severity, from what does most harm: an alloy in the wrong metal,
-/// cracking, heat treatment that ruins the metal, what cannot be welded so, want of fusion.
+/// cracking, heat treatment that ruins the metal, what cannot be welded so, want of fusion. Before all of them stands a pipe that
+/// cannot be, from which the others only follow.
 const GRAVEST: &[&str] = &[
+    "outside-diameter-impossible",
     "metal-not-for-fusion",
     "filler-unsuited-to-metal",
     "filler-leaner-than-metal",
@@ -24,7 +26,16 @@ const GRAVEST: &[&str] = &[
     "cored-wire-position-not-permitted",
     "low-hydrogen-electrode-downhill",
     "polarity-wrong-for-metal",
+    "cored-wire-polarity-not-permitted",
+    "wire-polarity-wrong",
+    "electrode-polarity-not-permitted",
+    "gas-for-self-shielded-wire",
+    "gas-not-of-process",
+    "backing-gas-missing",
+    "trailing-gas-missing",
+    "spray-out-of-position",
     "heat-too-little-for-joint",
+    "run-out-of-proportion",
     "root-run-missing",
 ];
 

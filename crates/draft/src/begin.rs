@@ -2,9 +2,8 @@
 
 use seamwright_handbook::gmaw_parameters::Transfer;
 use seamwright_handbook::planning::{self, Part};
-use seamwright_handbook::positions::Progression;
 use seamwright_handbook::settings_by_thickness::{self as settings, Row};
-use seamwright_handbook::{Range, SourceRef, find, metal_heat};
+use seamwright_handbook::{Range, SourceRef, find, metal_families, metal_heat};
 use seamwright_model::procedure::JointType;
 
 use crate::facts::Facts;
@@ -114,7 +113,7 @@ pub(crate) fn narrowed(range: Range, name: &str) -> Range {
 
 fn lies(facts: &Facts) -> Lies {
     let position = facts.position;
-    if position.progression == Progression::Downward {
+    if facts.downward() {
         Lies::Down
     } else if position.vertical {
         Lies::Up
@@ -207,7 +206,7 @@ fn off_class(wanted: &Wanted<'_>, row: &Row) -> Option<f64> {
         return Some(0.0);
     }
     let kind = |name: &str| {
-        let cellulosic = ["E6010", "E6011", "E7010"].iter().any(|own| name.starts_with(own));
+        let cellulosic = ["E6010", "E6011", "E7010", "E8010"].iter().any(|own| name.starts_with(own));
         let rutile = ["E6012", "E6013", "E7014"].iter().any(|own| name.starts_with(own));
         let thick = name.starts_with("E7024");
         (cellulosic, rutile, thick)
@@ -226,7 +225,9 @@ fn off_class(wanted: &Wanted<'_>, row: &Row) -> Option<f64> {
 /// Whether the gas of a line serves: lines in pure carbon dioxide run hotter than mixtures.
 fn off_gas(facts: &Facts, row: &Row) -> Option<f64> {
     let mixed = row.gas.as_deref().is_none_or(|gas| gas.contains("Ar"));
-    (facts.process.number != "135" || mixed).then_some(0.0)
+    // Mixtures with much helium are dear and rare: not to begin with.
+    let helium = row.gas.as_deref().is_some_and(|gas| gas.contains("He"));
+    (facts.process.number != "135" || mixed).then_some(if helium { 0.6 } else { 0.0 })
 }
 
 /// A line for the size of wire or electrode that the thickness usually takes goes before one for another.
@@ -243,7 +244,9 @@ fn off_wire(facts: &Facts, wanted: &Wanted<'_>, row: &Row) -> f64 {
 
 /// The line nearest to a run; nothing where none is near.
 pub(crate) fn line(facts: &Facts, wanted: &Wanted<'_>) -> Option<Line> {
-    let family = settings::family(&facts.metal.family)?;
+    // Copper-nickel and bronze lead heat away like steel, not like copper: copper's lines are too hot for them.
+    let sluggish = metal_families::is_in(&facts.metal.family, "copper") && facts.metal.family != "copper";
+    let family = if sluggish { "carbon-steel" } else { settings::family(&facts.metal.family)? };
     // The edge of a thin lap takes less than lines of other joints give, and metal that must cool in time has its own rules.
     let thin_lap = facts.joint == JointType::Lap && facts.thickness_mm < rule("lap-line-from").0.high;
     let timed = facts.process.uses_wire_feed && metal_heat::cooling_time(facts.metal).is_some();
@@ -251,10 +254,14 @@ pub(crate) fn line(facts: &Facts, wanted: &Wanted<'_>) -> Option<Line> {
         return None;
     }
     // A tungsten arc melts stainless steel with a little less than carbon steel, whose roots of pipe have lines of their own.
-    let other = facts.process.uses_tungsten && matches!(family, "austenitic-stainless" | "nickel-chromium");
-    let (less, _) = rule("stainless-over-steel");
-    let of_steel = || other.then(|| of_family(facts, wanted, "carbon-steel", less.high)).flatten();
     let pipe = facts.diameter.is_some() && facts.groove() && !wanted.square;
+    let tungsten = facts.process.uses_tungsten
+        && (matches!(family, "austenitic-stainless" | "nickel-chromium") || (pipe && family == "titanium"));
+    // Cored wire of stainless steel runs with less current still.
+    let cored = facts.process.number == "136" && family == "austenitic-stainless";
+    let other = tungsten || cored;
+    let (less, _) = rule(if cored { "stainless-cored-over-steel" } else { "stainless-over-steel" });
+    let of_steel = || other.then(|| of_family(facts, wanted, "carbon-steel", less.high)).flatten();
     let first = if pipe { of_steel() } else { None };
     let own = first.or_else(|| of_family(facts, wanted, family, 1.0));
     match (own, of_steel()) {
@@ -262,7 +269,11 @@ pub(crate) fn line(facts: &Facts, wanted: &Wanted<'_>) -> Option<Line> {
         (Some(own), Some(steel)) if family == "austenitic-stainless" => {
             let less = |line: &Line| line.current().map_or(0.0, |range| range.middle());
             let thick = |line: &Line| line.row.thickness().map_or(0.0, |range| range.middle());
-            let alike = steel.of_position == own.of_position && thick(&steel) >= thick(&own);
+            // A tungsten arc is turned down out of position whichever line it begins with.
+            let one_run = facts.process.uses_tungsten && (!facts.groove() || wanted.square);
+            let over = thick(&steel) > 1.1 * facts.thickness_mm;
+            let alike = if one_run { !over } else { steel.of_position == own.of_position };
+            let alike = alike && thick(&steel) >= thick(&own);
             Some(if alike && less(&steel) < less(&own) { steel } else { own })
         }
         (own, steel) => own.or(steel),
@@ -272,7 +283,9 @@ pub(crate) fn line(facts: &Facts, wanted: &Wanted<'_>) -> Option<Line> {
 fn of_family(facts: &Facts, wanted: &Wanted<'_>, family: &str, ratio: f64) -> Option<Line> {
     let process = facts.process.number.as_str();
     let own = lies(facts);
-    let chosen_mm = facts.size_mm();
+    // The size that was taken for the fill of a small pipe is not that of its root.
+    let of_fill = facts.sized.is_some() && wanted.part == Part::Root && process == "111" && facts.diameter.is_some();
+    let chosen_mm = facts.size_mm().filter(|_| !of_fill);
     let score = |row: &'static Row| {
         let position = off_position(own, row_lies(row));
         // A tungsten arc is turned down a little where the pool would run.
@@ -313,5 +326,15 @@ fn of_family(facts: &Facts, wanted: &Wanted<'_>, family: &str, ratio: f64) -> Op
     found.sort_by(|a, b| a.0.total_cmp(&b.0));
     let (_, row) = *found.first()?;
     let of_position = off_position(own, row_lies(row)).is_some();
-    Some(Line { row, of_position, ratio })
+    // A sheet that is thinner than that of its line burns through at the same current, a thicker one does not melt.
+    let one_run = facts.process.uses_tungsten && (!facts.groove() || wanted.square);
+    let (least, _) = rule("thinner-than-line");
+    let share = row.thickness().filter(|_| one_run).map_or(1.0, |range| {
+        let own = facts.thickness_mm;
+        // Light metal leads the heat away the faster the thicker it is.
+        let light = family == "aluminium";
+        let more = if light { (own / range.high).clamp(1.0, 1.0 / least.high) } else { 1.0 };
+        (own / range.low).clamp(if light { least.high.sqrt() } else { least.high }, 1.0) * more
+    });
+    Some(Line { row, of_position, ratio: ratio * share })
 }

@@ -33,7 +33,10 @@ pub(crate) fn settings(facts: &Facts, plan: &Plan) -> Result<Settings, Refused> 
     let own_root = plan.root_filler.as_ref();
     // On a strip or a tile the root takes the electrode of the rest.
     let first = if plan.shape.held() { Part::Fill } else { Part::Root };
-    let root = electrode(facts, own_root.unwrap_or(&plan.filler), first, of(Part::Root))?;
+    // A cellulosic root has its own size whatever fills the joint.
+    let unsized_facts = own_root.filter(|_| facts.sized.is_some()).map(|_| facts.without_size());
+    let root_facts = unsized_facts.as_ref().unwrap_or(facts);
+    let root = electrode(root_facts, own_root.unwrap_or(&plan.filler), first, of(Part::Root))?;
     let chosen = if facts.part.is_some() {
         // The root is another process's: one electrode fills the rest.
         (electrode(facts, &plan.filler, Part::Fill, of(Part::Fill))?, None)
@@ -207,7 +210,8 @@ fn electrode(facts: &Facts, filler: &Filler, run: Part, line: Option<Line>) -> R
         // The class has no row: the rule of thumb by the core.
         let per = covered_electrodes::rule("amperes-per-diameter")
             .ok_or_else(|| nothing("electrode-rules has no current for this class".to_owned(), facts))?;
-        let (about, _) = rule("electrode-current-about");
+        let resists = ["ENi", "ECu"].iter().any(|core| filler.class.starts_with(core));
+        let (about, _) = rule(if resists { "electrode-current-about-nickel" } else { "electrode-current-about" });
         let thumb = wanted_mm / THOUSANDTH_MM * per.value.high;
         return Ok(Electrode {
             diameter_mm: wanted_mm,

@@ -1,10 +1,10 @@
 //! What is known of a weld before its procedure is written, and why some of it is refused.
 
-use seamwright_handbook::aws_d1_1;
 use seamwright_handbook::base_metals::{self, BaseMetal};
 use seamwright_handbook::planning::{Attitude, Part};
 use seamwright_handbook::positions::{self, Product};
 use seamwright_handbook::process_suitability::{self, Suits};
+use seamwright_handbook::{aws_d1_1, filler_choice};
 use seamwright_handbook::{find, planning, processes, shielding_gases};
 use seamwright_model::procedure::JointType;
 use seamwright_model::quantity::{Length, Range as Stretch};
@@ -88,6 +88,8 @@ pub struct Facts {
     pub(crate) sized: Option<String>,
     /// Whether short circuits do as far as they fuse, where spray asks for more than there is.
     pub(crate) cool: bool,
+    /// Whether a position that leaves it open is welded downwards, as line pipe is.
+    pub(crate) down: bool,
     /// Number of the procedure, where it has one.
     pub(crate) number: Option<String>,
     /// What the shop has, where one is given.
@@ -334,8 +336,23 @@ impl Facts {
         if let Some(size) = &choices.size {
             length("diameter of the filler", size)?;
         }
+        // Line pipe is welded downwards with cellulosic electrodes.
+        self.down = choices.code.as_deref() == Some("api-1104")
+            && self.process.number == "111"
+            && self.diameter.is_some()
+            && self.metal.family == "carbon-steel"
+            && self.position.progression == positions::Progression::Either;
+        if self.down {
+            self.taken.push(format!("{} under API 1104 is welded downwards", self.position.code));
+        }
         self.choices = choices.clone();
         self.choices.gas = choices.gas.as_deref().map(|word| self.gas(word)).transpose()?;
+        // A V on a strip is not prequalified in a horizontal groove with wire: the single bevel is.
+        let wire = matches!(self.process.number.as_str(), "135" | "136" | "138");
+        let under_code = choices.code.as_deref() == Some("aws-d1.1") && choices.detail.is_none();
+        if under_code && wire && self.position.code == "2G" && self.backing().is_some_and(|own| own == "strip") {
+            self.detail = self.detail_row("B-U4a-GF").ok();
+        }
         if let Some(name) = &choices.detail {
             self.detail = Some(self.detail_row(name)?);
             self.choices.code.get_or_insert_with(|| "aws-d1.1".to_owned());
@@ -373,6 +390,14 @@ impl Facts {
         let mut facts = self.clone();
         facts.choices.size = Some(format!("{} mm", figure(size_mm)));
         facts.sized = Some(why.to_owned());
+        facts
+    }
+
+    /// The same facts with the size of filler that the tables give.
+    pub(crate) fn without_size(&self) -> Self {
+        let mut facts = self.clone();
+        facts.choices.size = None;
+        facts.sized = None;
         facts
     }
 
@@ -486,7 +511,10 @@ impl Facts {
             return false;
         }
         if self.diameter.is_some() {
-            return !steel || matches!(number, "136" | "138" | "114");
+            // Steel for the cold has no cellulosic electrode for its root.
+            let cellulosic = filler_choice::choose(self.metal, self.second(), "111")
+                .is_some_and(|(_, classes)| classes.iter().any(|own| own.classification == "E6010"));
+            return !steel || !cellulosic || matches!(number, "136" | "138" | "114");
         }
         let stainless = seamwright_handbook::metal_families::is_in(&self.metal.family, "stainless");
         number == "135" && stainless && self.thickness_mm <= 12.0
@@ -605,6 +633,7 @@ impl Facts {
             choices: Choices::default(),
             sized: None,
             cool: false,
+            down: false,
             number: None,
             bench: None,
         })
@@ -654,7 +683,7 @@ impl Facts {
 
     /// Whether welding goes downwards; a position that leaves it open is taken upwards.
     pub(crate) fn downward(&self) -> bool {
-        self.position.progression == positions::Progression::Downward
+        self.down || self.position.progression == positions::Progression::Downward
     }
 
     /// How the weld lies.

@@ -70,7 +70,8 @@ pub(crate) fn shape(facts: &Facts) -> Result<(Shape, f64), Refused> {
     }
     // The process of the root decides how the edges are prepared.
     let of_root = facts.root.as_deref().unwrap_or(facts);
-    let backing = facts.backing();
+    // A plate that is welded from both sides has no backing.
+    let backing = if thick(facts) { Some("none".to_owned()) } else { facts.backing() };
     let Some(groove) = planning::groove(of_root.metal, &of_root.process.number, backing.as_deref()) else {
         return Err(nothing(format!("groove-planning has no row for process {}", facts.process.number), facts));
     };
@@ -84,9 +85,13 @@ pub(crate) fn shape(facts: &Facts) -> Result<(Shape, f64), Refused> {
     };
     // 1/8 in is sold and welded as 3 mm is.
     let sold = if facts.inches { 0.2 } else { 0.0 };
+    // The ends of pipe are bevelled from a thinner wall on.
+    let (pipe, _) = rule("pipe-square-up-to");
+    let square_mm =
+        facts.diameter.as_ref().map_or(groove.square_up_to_mm + sold, |_| groove.square_up_to_mm.min(pipe.high));
     let (shape, sizes) = if let Some(row) = facts.detail {
         detailed(facts, row, base)
-    } else if facts.thickness_mm <= groove.square_up_to_mm + sold {
+    } else if facts.thickness_mm <= square_mm {
         square(facts, groove, base)
     } else if thick(facts) {
         double_v(facts, groove, base)?
@@ -154,6 +159,11 @@ fn fraction(facts: &Facts) -> Option<f64> {
     if !facts.inches || whole(MM_IN / 32.0) {
         return None;
     }
+    // 0.063 in is sold for 1/16 in.
+    let even = (own / (MM_IN / 32.0)).round() * (MM_IN / 32.0);
+    if own < MM_IN / 8.0 && (own - even).abs() < 0.012 * own {
+        return Some(even);
+    }
     if own > MM_IN / 8.0 {
         return Some(MM_IN / 8.0);
     }
@@ -172,6 +182,9 @@ fn thick(facts: &Facts) -> bool {
 pub(crate) fn thick_plate(facts: &Facts) -> bool {
     let limit = setting_limits::get("single-v-thickness", &facts.process.number);
     let gouged = facts.choices.backing.as_deref() == Some("gouge");
+    if facts.process.number.starts_with("12") {
+        return facts.diameter.is_none() && facts.thickness_mm >= rule("both-sides-under-flux").0.high;
+    }
     let over = |share: f64| limit.as_ref().is_some_and(|limit| facts.thickness_mm >= share * limit.usual.high);
     facts.diameter.is_none() && (over(1.0) || (gouged && over(0.5)))
 }

@@ -160,7 +160,9 @@ fn greatest(facts: &Facts, row: &RunRow, line: Option<Line>, class: &str) -> f64
         let speed = if facts.groove() { travel.middle() } else { travel.low * 1.05 };
         Some(volume.middle() / speed)
     });
-    laid.map_or(row.area_mm2, |laid| laid.clamp(0.4 * row.area_mm2, 1.6 * row.area_mm2))
+    // A small fillet is one run, whatever the speed of its line.
+    let least = if facts.groove() { 0.4 } else { 0.7 };
+    laid.map_or(row.area_mm2, |laid| laid.clamp(least * row.area_mm2, 1.6 * row.area_mm2))
 }
 
 impl Layer {

@@ -163,7 +163,11 @@ fn largest_leg(facts: &Facts, step: f64) -> f64 {
     // As the page names it: GMAW leaves open which of two it is.
     let process = processes::get(facts.process_name()).map_or(facts.process.number.as_str(), |row| &row.number);
     let widest = |name: &str| setting_limits::get(name, process).map_or(f64::INFINITY, |row| row.widest.high);
-    let most = (widest("leg-over-thicker") * facts.thickness_mm).max(widest("leg-of-one-run"));
+    // What one run makes on plate is not let grow past what the plate takes as usual.
+    let (share, _) = rule("leg-grown-most");
+    let plate = if facts.thickness_mm > 7.0 { share.high } else { 1.0 };
+    let over = if facts.thickness_mm > 4.0 { plate } else { widest("leg-over-thicker") };
+    let most = (over * facts.thickness_mm).max(widest("leg-of-one-run"));
     (most / step + 1e-6).floor() * step
 }
 
@@ -296,7 +300,12 @@ fn filler(facts: &Facts) -> Result<Filler, Refused> {
     let Some((row, classes)) = chosen else {
         return Err(nothing(format!("filler-choice has no filler of process {process} for {}", words(facts)), facts));
     };
-    let (classes, usual) = thin_first(facts, classes);
+    let (mut classes, usual) = thin_first(facts, classes);
+    if facts.down {
+        // Of the cellulosic classes the first that is as strong as the pipe.
+        let metal = |own: &&filler_classes::Row| filler_classes::weaker(own, [facts.metal, facts.second()]).is_none();
+        classes.retain(|own| ["E6010", "E7010-P1", "E8010-P1"].contains(&own.classification.as_str()) && metal(own));
+    }
     let mut refused = Vec::new();
     let mut serving = Vec::new();
     for class in classes {

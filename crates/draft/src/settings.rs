@@ -99,7 +99,8 @@ pub(crate) fn first_lines(facts: &Facts, polarity: Value) -> Vec<Entry> {
 pub(crate) fn technique_lines(facts: &Facts, more: Vec<Entry>) -> Entry {
     // An upward bead is woven at its slow speed; a tungsten arc and metal that stands little heat take stringers.
     let upward = facts.position.vertical && !facts.downward() && !facts.process.uses_tungsten;
-    let tender = seamwright_handbook::metal_heat::heat_input(facts.metal, facts.thickness_mm).is_some();
+    let tender = seamwright_handbook::metal_heat::heat_input(facts.metal, facts.thickness_mm).is_some()
+        || facts.process.number == "131";
     let bead = if upward && !tender {
         Value::new("weave", Said::Decide("weave or stringer; upward beads are woven at their slow speed".into()))
     } else {

@@ -41,7 +41,12 @@ pub(crate) fn settings(facts: &Facts, plan: &Plan) -> Result<Settings, Refused> 
     }
     let all = starts.iter().map(|start| start.current_a).reduce(Range::hull).unwrap_or(Range::new(0.0, 0.0));
     let kind = if alternating { CurrentType::Ac } else { CurrentType::Dcen };
-    let designed = starts.first().map_or(0.0, |start| start.row.electrode_mm.low);
+    let of_line = |start: &Start| start.line.filter(|_| facts.groove() && facts.diameter.is_some())?.row.tungsten_mm;
+    let designed = starts.first().map_or(0.0, |start| {
+        // 2.4 mm is sold where a line has 2 or 2.5 mm.
+        of_line(start).map_or(start.row.electrode_mm.low, |own| if own.low < 1.9 { own.low } else { own.low.max(2.4) })
+    });
+    let designed = if (2.3..2.6).contains(&designed) { 2.4 } else { designed };
     let (electrode_mm, electrode_said) = electrode(facts, kind, designed, all, &starts)
         .ok_or_else(|| nothing(format!("no tungsten electrode carries {}", span(all, "A")), facts))?;
 
@@ -96,7 +101,8 @@ pub(crate) fn settings(facts: &Facts, plan: &Plan) -> Result<Settings, Refused> 
     let filler_mm = starts.last().map_or(Range::new(0.0, 0.0), |start| start.row.filler_mm);
     let filler_said = starts.last().map_or(Said::Given, |start| Said::table(start.row.origin.source_of("filler_mm")));
     let (thickest, _) = rule("pipe-rod-most");
-    let rod = if facts.diameter.is_some() { filler_mm.low.min(thickest.high) } else { filler_mm.low };
+    let thin = facts.diameter.is_some() || all.high <= rule("rod-thin-up-to").0.high;
+    let rod = if thin { filler_mm.low.min(thickest.high) } else { filler_mm.low };
     let (rod, filler_said) = facts.size_mm().map_or((rod, filler_said), |own| (own, facts.size_said()));
     let filler = vec![Entry::Key("diameter", Value::new(format!("{} mm", figure(rod)), filler_said))];
     Ok(Settings { filler, process: lines, runs: runs.collect(), low_hydrogen: true })
@@ -333,7 +339,9 @@ fn gas_block(
     if let (Some(limits), Some(row)) = (of_nozzle, of_electrode) {
         let usual = limits.usual.unwrap_or(limits.envelope);
         let of_line = plan.runs.first().and_then(|run| run.line).and_then(|line| line.row.flow_l_min);
-        let wanted = if lens { of_line.unwrap_or(row.usual_l_min) } else { row.usual_l_min };
+        // A pipe has the flow of its line.
+        let pipe = of_line.filter(|_| facts.diameter.is_some() && facts.groove());
+        let wanted = if lens { rule("flow-for-reactive").0 } else { pipe.unwrap_or(row.usual_l_min) };
         let flow = usual.overlap(wanted).unwrap_or(usual);
         // A range that a flow meter can be set within, as far as the nozzle goes.
         let (width, _) = rule("flow-width");
@@ -389,10 +397,19 @@ fn run_settings(facts: &Facts, plan: &Plan, run: &crate::plan::Run, start: &Star
         }
         (None, Some(rate)) => {
             let speed = travel_by_rate(facts, run, rate);
+            // An open root of pipe is welded no faster than its keyhole is seen.
+            let open = facts.diameter.is_some() && facts.groove() && run.part == Part::Root && !plan.shape.square();
+            let (root, _) = rule("pipe-root-speed");
+            let speed =
+                if open && speed.high > root.high { stepped(Range::new(0.8 * root.high, root.high)) } else { speed };
             (speed, travel_said(run.row, "deposition-rate over the cross-section of the run"))
         }
         (None, None) => (travel_about(run), travel_said(run.row, "")),
     };
+    // No hand keeps the speed of a machine; thin sheet asks for more.
+    let (hand, _) = rule("hand-speed-tungsten");
+    let fast = facts.thickness_mm >= 2.0 && travel_mm_min.high > hand.high;
+    let travel_mm_min = if fast { stepped(Range::new(0.8 * hand.high, hand.high)) } else { travel_mm_min };
     let travel = if run.hold.moves_travel(travel_mm_min) {
         travel_said(run.row, "moved to what such joints are welded at")
     } else {

@@ -297,6 +297,7 @@ fn starting_point(facts: &Facts, plan: &Plan, diameter_mm: f64) -> Option<&'stat
     // They fuse the corner between two faces; the edge of a lap would melt away.
     if facts.process.number != "135"
         || facts.joint == JointType::Lap
+        || (facts.groove() && facts.attitude() == Attitude::Other)
         || plan.like?.like != "carbon-steel"
         || plan.runs.len() > 1
     {

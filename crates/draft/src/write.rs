@@ -175,7 +175,8 @@ fn joint(page: &mut Page, facts: &Facts, plan: &Plan, root: Option<&RootPart<'_>
         Shape::Groove { preparation, said, angle, gap, face, backing } => {
             page.key(2, "weld", &Value::new("groove", follows()));
             if let Some(detail) = detail {
-                let said = if facts.detail.is_some() { Said::Given } else { Said::Follows("from the edges".into()) };
+                let said =
+                    if facts.choices.detail.is_some() { Said::Given } else { Said::Follows("from the edges".into()) };
                 page.key(2, "detail", &Value::new(detail, said));
             }
             page.key(2, "penetration", &Value::new("full", Said::Decide("full, or partial with its depth".into())));
@@ -241,6 +242,9 @@ fn prequalified(facts: &Facts, plan: &Plan) -> Option<(&'static str, &'static st
         return None;
     }
     let stick = facts.process.number == "111";
+    if facts.process.number.starts_with("12") {
+        return preparation.is_double().then_some(("B-U3c-S", "aws-d1-1-joints"));
+    }
     // An arc by short circuits is not prequalified.
     if plan.runs.iter().any(|run| run.transfer == Some(seamwright_handbook::gmaw_parameters::Transfer::ShortCircuit)) {
         return None;
@@ -263,6 +267,10 @@ fn progression(page: &mut Page, facts: &Facts) {
         Progression::None => {}
         Progression::Upward => page.key(0, "progression", &Value::new("upward", Said::table(source))),
         Progression::Downward => page.key(0, "progression", &Value::new("downward", Said::table(source))),
+        Progression::Either if facts.downward() => {
+            let said = Said::Decide("line pipe is welded downwards with cellulosic electrodes".into());
+            page.key(0, "progression", &Value::new("downward", said));
+        }
         Progression::Either => {
             let said = Said::Decide("upward or downward; upward fuses deeper".into());
             page.key(0, "progression", &Value::new("upward", said));

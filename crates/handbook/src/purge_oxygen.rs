@@ -66,6 +66,15 @@ pub fn range(family: &str) -> Option<Limits> {
     })
 }
 
+/// The oxygen that shops hold behind the root of a family of metal, in parts per million, where they differ from what is
+/// published.
+pub fn practice(family: &str) -> Option<Range> {
+    let row = rows()
+        .iter()
+        .find(|row| row.origin.basis == Basis::CommonPractice && metal_families::is_in(family, &row.metal))?;
+    Some(row.oxygen_max_ppm)
+}
+
 /// The level of heat tint that this much oxygen, in parts per million, gives: the first level that holds it.
 pub fn discoloration(oxygen_ppm: f64) -> Option<&'static DiscolorationRow> {
     discolorations().iter().find(|row| oxygen_ppm <= row.oxygen_ppm)

@@ -42,7 +42,7 @@ pub(super) fn hold(x: &mut Examiner<'_>, value: &Value<'_>, limits: &Limits, uni
     let unusual = outside(value.ends, usual);
     let (severity, limit, word) = if outer.below || outer.above {
         (grade.widest, limits.envelope, "widest")
-    } else if unusual.below || unusual.above {
+    } else if (unusual.below || unusual.above) && typical(value.ends, usual).is_some() {
         (grade.usual, usual, "usual")
     } else {
         return;

@@ -31,8 +31,17 @@ pub const RULE: Rule = Rule {
             base: "tee-fillet-10-s355-111",
             edits: &[("/fillers/electrode/drying", "as per manufacturer"), ("/fillers/electrode/holding", "")],
         },
+        // An ordinary covering is not left as it is.
+        Case {
+            base: "tee-fillet-10-s355-111",
+            edits: &[("/fillers/electrode", "{designation: E7018, diameter: 3.2 mm, drying: none}")],
+        },
     ],
     sound: &[
+        Case {
+            base: "tee-fillet-10-s355-111",
+            edits: &[("/fillers/electrode", "{designation: E7018-H4R, diameter: 3.2 mm, drying: none}")],
+        },
         Case { base: "butt-12-s355-111", edits: &[] },
         Case { base: "pipe-butt-a106-111", edits: &[] },
         Case { base: "butt-12-s355-111", edits: &[("/fillers/fill-electrode/drying", "")] },
@@ -55,9 +64,11 @@ fn examine(x: &mut Examiner<'_>) {
         };
         let section = format!("/fillers/{}", escape(electrode.name));
         x.examined(&section);
+        // A covering that resists moisture may go undried.
+        let resists = electrode.filler.designation.trim_end().ends_with('R');
         let says = |text: Option<&str>| {
             text.is_some_and(|text| {
-                text.chars().any(|c| c.is_ascii_digit()) || text == "none" || text.contains("vacuum")
+                text.chars().any(|c| c.is_ascii_digit()) || (text == "none" && resists) || text.contains("vacuum")
             })
         };
         if says(electrode.filler.drying.as_deref()) || says(electrode.filler.holding.as_deref()) {

@@ -8,7 +8,7 @@ pub const RULE: Rule = Rule {
     finds: "A heat input higher than the metal stands.",
     matters: "Slow cooling softens quenched and tempered steel, and lets brittle phases form in duplex steel.",
     remedy: "Weld faster, with less current, in more and thinner runs.",
-    limit: "The heat input with thermal efficiency by metal and thickness: outside every source an error, outside the usual range a caution.",
+    limit: "The heat input with thermal efficiency by metal and thickness: outside every source an error, outside the usual range a caution, by little a note.",
     tables: &["heat-input-limits", "thermal-efficiency"],
     examine,
     faulty: &[

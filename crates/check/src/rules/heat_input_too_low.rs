@@ -8,7 +8,7 @@ pub const RULE: Rule = Rule {
     finds: "A heat input lower than the metal needs.",
     matters: "Fast cooling leaves duplex steel too ferritic and quenched and tempered steel too hard.",
     remedy: "Weld slower or with more current.",
-    limit: "The heat input with thermal efficiency by metal and thickness: outside every source an error, outside the usual range a caution.",
+    limit: "The heat input with thermal efficiency by metal and thickness: outside every source an error, outside the usual range a caution, by little a note.",
     tables: &["heat-input-limits", "thermal-efficiency"],
     examine,
     faulty: &[

@@ -14,7 +14,7 @@ pub const RULE: Rule = Rule {
     finds: "An interpass temperature above the highest that the metal takes.",
     matters: "Slow cooling coarsens the grain, sensitises stainless steel, softens hardened metal and widens the pool.",
     remedy: "Let the joint cool, and state the lower figure.",
-    limit: "The highest figure of any source for the family, and a margin, is the limit of an error; the usual figure, of a caution. Where none speaks, the solidus of the metal is the limit of an error.",
+    limit: "The highest figure of any source for the family, and a margin, is the limit of an error; the usual figure, of a caution, and by little of a note. Where none speaks, the solidus of the metal is the limit of an error.",
     tables: &["interpass-temperature", "base-metals", "settings-rules"],
     examine,
     faulty: &[
@@ -26,6 +26,8 @@ pub const RULE: Rule = Rule {
         // 300 °F is printed beside 150 °C.
         Case { base: "butt-2-304l-141", edits: &[("/temperatures/interpass", "300 °F maximum")] },
         Case { base: "butt-2-304l-141", edits: &[] },
+        // 250 °F is what American shops write for aluminium.
+        Case { base: "tee-fillet-3-6061-141", edits: &[("/temperatures/interpass", "250 °F maximum")] },
         Case { base: "butt-6-copper-141", edits: &[] },
     ],
 };
@@ -63,10 +65,12 @@ fn examine(x: &mut Examiner<'_>) {
         .is_some_and(|grade| grade >= Severity::Caution);
     let (severity, limit) = if outer.above && far {
         (Severity::Error, range_text(most, unit))
-    } else if outer.above || measure::degrees(high, usual_unit) > usual {
-        (Severity::Caution, range_text(Range::new(f64::NEG_INFINITY, usual), usual_unit))
     } else {
-        return;
+        let most = Range::new(f64::NEG_INFINITY, usual);
+        let own = bounds::typical((None, Some(measure::degrees(high, usual_unit))), most);
+        let least = outer.above.then_some(Severity::Caution);
+        let Some(severity) = own.map(|own| own.min(Severity::Caution)).max(least) else { return };
+        (severity, range_text(most, usual_unit))
     };
     x.report(
         severity,

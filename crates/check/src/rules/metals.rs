@@ -3,7 +3,7 @@
 use seamwright_handbook::metal_heat;
 use seamwright_model::finding::Severity;
 
-use super::bounds::Side;
+use super::bounds::{self, Side};
 use crate::heat;
 use crate::rule::{Examiner, figure, range_text};
 
@@ -18,16 +18,16 @@ pub(super) fn heat_input(x: &mut Examiner<'_>, side: Side) {
             let Some(limits) = limits else { continue };
             let usual = limits.usual.unwrap_or(limits.envelope);
             let range = heat.heat_input;
-            let (ends, value, unusual, word) = match side {
-                Side::Low => ((Some(range.low), None), range.low, range.low < usual.low * 0.999, "low"),
-                Side::High => ((None, Some(range.high)), range.high, range.high > usual.high * 1.001, "high"),
+            let (ends, value, word) = match side {
+                Side::Low => ((Some(range.low), None), range.low, "low"),
+                Side::High => ((None, Some(range.high)), range.high, "high"),
             };
             let stated = range_text(range, "kJ/mm");
             let outer = x.compare(&speed.pointer, &stated, ends, limits.envelope, "kJ/mm", &limits.source);
             let (severity, limit) = if outer.below || outer.above {
                 (Severity::Error, limits.envelope)
-            } else if unusual {
-                (Severity::Caution, usual)
+            } else if let Some(severity) = bounds::typical(ends, usual) {
+                (severity.min(Severity::Caution), usual)
             } else {
                 continue;
             };

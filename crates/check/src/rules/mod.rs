@@ -139,6 +139,7 @@ mod root_run_missing;
 mod route_not_open_to_class;
 mod route_not_open_to_process;
 pub(crate) mod run_numbers_overlap;
+mod run_out_of_proportion;
 pub(crate) mod runs_missing;
 mod runs_overfill_joint;
 mod runs_underfill_joint;
@@ -334,6 +335,7 @@ pub const RULES: &[&Rule] = &[
     &route_not_open_to_class::RULE,
     &route_not_open_to_process::RULE,
     &run_numbers_overlap::RULE,
+    &run_out_of_proportion::RULE,
     &runs_missing::RULE,
     &runs_overfill_joint::RULE,
     &runs_underfill_joint::RULE,

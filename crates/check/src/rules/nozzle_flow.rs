@@ -4,8 +4,8 @@ use seamwright_handbook::{Limits, Range, nozzle_gas_flow};
 use seamwright_model::finding::Severity;
 use seamwright_model::quantity::{Flow, Range as Stretch};
 
-use super::bounds::Side;
-use crate::rule::{Examiner, outside, range_text};
+use super::bounds::{self, Side};
+use crate::rule::{Examiner, range_text};
 use crate::view::{At, RunView};
 
 /// The gas flow of a run and the limits of its nozzle, L/min; a gas with helium needs more.
@@ -51,12 +51,11 @@ pub(super) fn hold(x: &mut Examiner<'_>, side: Side) {
             Side::Low => ((low, None), "low"),
             Side::High => ((None, high), "high"),
         };
-        let unusual = outside(ends, usual);
         let stated = flow.value.spelled();
         let outer = x.compare(&flow.pointer, stated, ends, envelope, "L/min", &limits.source);
         let (severity, limit) = if outer.below || outer.above {
             (Severity::Error, range_text(envelope, "L/min"))
-        } else if unusual.below || unusual.above {
+        } else if bounds::typical(ends, usual).is_some() {
             (Severity::Note, range_text(usual, "L/min"))
         } else {
             continue;

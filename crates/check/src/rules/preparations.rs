@@ -39,7 +39,10 @@ fn wider_kind(view: &View<'_>, joint: &Joint, shape: Preparation) -> Option<&'st
     let held = joint.backing.as_ref().and_then(OrNone::value).map(|backing| backing.kind);
     let under_flux =
         || view.procedure.processes.iter().any(|(name, _)| name.starts_with("12") || name.starts_with("SAW"));
+    let steel = view.metals.iter().all(|metal| metal.is("steel"));
     match shape {
+        // Sluggish pools of copper, nickel and cast iron are given more room than the standard for steel has.
+        Preparation::SingleV if !steel => Some("V of other metals"),
         Preparation::SingleBevel if matches!(held, Some(BackingType::Strip | BackingType::Ceramic)) => {
             Some("bevel on backing")
         }

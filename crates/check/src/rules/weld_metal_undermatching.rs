@@ -1,7 +1,7 @@
 //! `weld-metal-undermatching`: explanation, cases, logic.
 
 use crate::rule::{Case, Examiner, Rule};
-use seamwright_handbook::{filler_choice, filler_classes};
+use seamwright_handbook::{filler_choice, filler_classes, metal_families};
 use seamwright_model::finding::Severity;
 use seamwright_model::procedure::Layer;
 use seamwright_model::source::escape;
@@ -41,10 +41,13 @@ fn examine(x: &mut Examiner<'_>) {
         x.examined(&pointer);
         let Some(reason) = filler_classes::weaker(class, [first, second]) else { continue };
         let source = class.origin.source_ref();
-        // What the trade takes for the pair is no fault where nothing stronger is usual.
+        // What the trade takes for the pair is no fault where nothing stronger is usual; a nickel filler is the usual one on
+        // nickel steel, where the design counts on its lower strength.
         let usual = filler_choice::choose(first, second, run.number())
             .is_some_and(|(_, classes)| classes.first().is_some_and(|own| own.classification == class.classification));
-        let severity = if usual { Severity::Note } else { Severity::Caution };
+        let cold = [first, second].iter().any(|metal| metal_families::is_in(&metal.family, "nickel-steel"))
+            && class.classification.contains("NiCr");
+        let severity = if usual || cold { Severity::Note } else { Severity::Caution };
         x.report(severity, &pointer, format!("{} is weaker than the metal: {reason}", filler.designation))
             .stated(&*filler.designation)
             .limit("not weaker than the weaker metal", &source)

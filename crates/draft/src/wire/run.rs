@@ -1,7 +1,7 @@
 //! Settings of one run of wire: the current gives voltage and wire feed, the wire fed gives the travel speed.
 
 use seamwright_handbook::gmaw_parameters::{self as gmaw, StartingPoint, Transfer};
-use seamwright_handbook::{Range, SourceRef, deposition, gtaw_starting_points, planning};
+use seamwright_handbook::{Range, SourceRef, aws_d1_1, deposition, gtaw_starting_points, planning};
 use seamwright_model::procedure::JointType;
 
 use super::Ranges;
@@ -53,6 +53,7 @@ pub(super) fn settings(facts: &Facts, plan: &Plan, run: &Run, ranges: &Ranges, w
         (range, Said::how(ranges.current.1.clone(), how))
     };
     let current_a = run.hold.current(current_a, ranges.current.0);
+    let current_a = prequalified(facts, current_a);
     let place = share(current_a, ranges.whole_a);
     let (voltage_v, voltage_said) = match lined.and_then(|line| Some((line, line.voltage()?))) {
         Some((line, range)) => {
@@ -117,6 +118,21 @@ fn of_line(facts: &Facts, plan: &Plan, run: &Run, ranges: &Ranges, wire: &Wire, 
     };
     let cooler = by_edge(facts, plan, run, ranges, wire, both).unwrap_or(both);
     rounded(cooler, 5.0)
+}
+
+/// A current under flux held to what AWS D1.1 takes for the runs that fill a groove, where the work is under that code.
+fn prequalified(facts: &Facts, current_a: Range) -> Range {
+    if facts.choices.code.as_deref() != Some("aws-d1.1") || !facts.groove() || !facts.process.uses_flux {
+        return current_a;
+    }
+    let rows = aws_d1_1::limits("current", &facts.process.number, "").into_iter();
+    let single = rows.filter(|row| {
+        row.weld.as_deref() == Some("groove fill") && row.electrodes.as_deref().is_none_or(|own| own == "single")
+    });
+    match single.filter_map(|row| row.maximum).reduce(f64::min) {
+        Some(most) if current_a.high > most => rounded(scaled(current_a, most / current_a.high), 5.0),
+        _ => current_a,
+    }
 }
 
 /// Wire feed in m/min of the line of a run, else beside its current.
