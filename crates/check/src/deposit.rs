@@ -186,7 +186,7 @@ fn melted(view: &View<'_>, run: &RunView<'_>) -> Option<Spread> {
     let powder = ["E7024", "E7028", "E7027"].iter().any(|class| filler.designation.starts_with(class));
     let rule = fusion::rule(if powder { "electrode-deposit-iron-powder" } else { "electrode-deposit" })?;
     let current = run.quantity("current", |s| s.current.as_ref())?.value;
-    let middle = consumption::middle(current, Current::amperes)?;
+    let middle = middle(current, Current::amperes)?;
     let end = |end: Option<Current>| end.map_or(middle, Current::amperes);
     Some(Spread {
         low: end(current.low()) * rule.value.low,
