@@ -179,7 +179,7 @@ fn by_size(view: &View<'_>, run: &RunView<'_>) -> Option<(Spread, Option<f64>, S
 
 /// Rate of a covered electrode by its current alone, kg/h, on steel, for which the rule stands.
 fn melted(view: &View<'_>, run: &RunView<'_>) -> Option<Spread> {
-    if run.number() != "111" || !view.metals.iter().all(|metal| metal.is("steel")) {
+    if !run.process.is_some_and(|own| own.covered_electrode()) || !view.metals.iter().all(|metal| metal.is("steel")) {
         return None;
     }
     let (_, filler) = run.filler(view.procedure)?;

@@ -7,7 +7,7 @@ use seamwright_check::check_document;
 use seamwright_handbook::gmaw_parameters::Transfer;
 use seamwright_handbook::tungsten_current::CurrentType;
 use seamwright_handbook::tungsten_types::Group;
-use seamwright_handbook::{Range, covered_electrodes, electrode_current, tungsten_current};
+use seamwright_handbook::{Range, covered_electrodes, electrode_current, filler_classes, tungsten_current};
 use seamwright_handbook::{fcaw_parameters as fcaw, gmaw_parameters as gmaw, gtaw_starting_points as gtaw};
 use seamwright_model::load;
 
@@ -240,7 +240,14 @@ fn no_published_fcaw_setting_raises_an_error() {
             gas,
         ];
         let filler = (row.classification.as_str(), row.diameter_mm);
-        let text = wire_procedure(process, ("S355J2+N", 8.0), filler, polarity, &run.concat());
+        // On a metal that the wire is for.
+        let families = filler_classes::find(&row.classification).map_or(&[][..], |own| &own.families);
+        let metal = match families.first().map(String::as_str) {
+            Some("austenitic-stainless") => "304L",
+            Some("duplex-stainless") => "S32205",
+            _ => "S355J2+N",
+        };
+        let text = wire_procedure(process, (metal, 8.0), filler, polarity, &run.concat());
         let found = wire_errors(&text, "cored-wire-current-outside-range");
         assert!(found.is_empty(), "{found:#?}\n{text}");
     }

@@ -331,9 +331,10 @@ fn of_family(facts: &Facts, wanted: &Wanted<'_>, family: &str, ratio: f64) -> Op
     let (least, _) = rule("thinner-than-line");
     let share = row.thickness().filter(|_| one_run).map_or(1.0, |range| {
         let own = facts.thickness_mm;
-        // Light metal leads the heat away the faster the thicker it is.
+        // Light metal leads the heat away the faster the thicker it is; 5 mm is 3/16 in.
         let light = family == "aluminium";
-        let more = if light { (own / range.high).clamp(1.0, 1.0 / least.high) } else { 1.0 };
+        let alike = settings::rule("typical-silent").map_or(1.0, |rule| rule.value.high);
+        let more = if light { (own / range.high / alike).clamp(1.0, 1.0 / least.high) } else { 1.0 };
         (own / range.low).clamp(if light { least.high.sqrt() } else { least.high }, 1.0) * more
     });
     Some(Line { row, of_position, ratio: ratio * share })

@@ -165,7 +165,7 @@ fn largest_leg(facts: &Facts, step: f64) -> f64 {
     let widest = |name: &str| setting_limits::get(name, process).map_or(f64::INFINITY, |row| row.widest.high);
     // What one run makes on plate is not let grow past what the plate takes as usual.
     let (share, _) = rule("leg-grown-most");
-    let plate = if facts.thickness_mm > 7.0 { share.high } else { 1.0 };
+    let plate = if facts.thickness_mm > 7.0 { share.low } else { share.high };
     let over = if facts.thickness_mm > 4.0 { plate } else { widest("leg-over-thicker") };
     let most = (over * facts.thickness_mm).max(widest("leg-of-one-run"));
     (most / step + 1e-6).floor() * step

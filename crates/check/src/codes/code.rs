@@ -61,6 +61,11 @@ pub trait Code: Sync {
         false
     }
 
+    /// Whether the hardness of a coupon is held to `hardness-limits`.
+    fn limits_hardness(&self) -> bool {
+        false
+    }
+
     /// The heat of a process as it counts it.
     fn heat<'s>(&self, process: &'s ProcessSummary<'_>) -> &'s [Value<Ends>] {
         &process.arc_energy

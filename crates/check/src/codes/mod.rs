@@ -9,7 +9,7 @@
 //! A code is a folder here that implements [`Code`] over the handbook's tables, and its line in [`CODES`]. Most of these
 //! figures are remembered: each range carries its basis, and what is from memory says "verify against your edition".
 
-mod api_1104;
+pub(crate) mod api_1104;
 mod asks;
 mod asme_ix;
 pub(crate) mod aws_d1_1;

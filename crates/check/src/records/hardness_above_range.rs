@@ -2,10 +2,10 @@
 
 use seamwright_handbook::toughness;
 use seamwright_model::finding::Severity;
-use seamwright_model::procedure::CodeName;
 use seamwright_model::stated::OrNone;
 use seamwright_model::test_record::{Measured, TestMethod, TestRecord};
 
+use crate::codes;
 use crate::rule::{Case, Examiner, Rule, figure};
 
 /// The record of the example with a hardness test.
@@ -44,7 +44,7 @@ pub const RULE: Rule<TestRecord> = Rule {
 
 fn examine(x: &mut Examiner<'_, TestRecord>) {
     let (record, view) = (x.view.record, x.view.view);
-    if record.code() != Some(CodeName::Iso15614) {
+    if !record.code().and_then(codes::of).is_some_and(|code| code.limits_hardness()) {
         return;
     }
     let treatment = record.temperatures.as_ref().and_then(|own| own.post_weld_heat_treatment.as_ref());

@@ -1,8 +1,9 @@
-//! The checks of test records, one file each, and the list of them. To add one: copy a neighbour, and add its module and
+//! The checks of test records, one file each, and the list of them; those that one code alone asks for stand in its folder. To add one: copy a neighbour, and add its module and
 //! its line. Its cases edit a record of `examples/inspection/`.
 
 use seamwright_model::test_record::TestRecord;
 
+use crate::codes::api_1104::records as api_1104;
 use crate::rule::Rule;
 use crate::rules::{
     base_metal_unknown, carbon_equivalent_above_delivered, deviation_without_reason, filler_undeclared, filler_unknown,
@@ -14,7 +15,6 @@ mod code_contradicts_qualification;
 mod coupon_test_missing;
 mod hardness_above_range;
 mod heat_input_above_runs;
-mod indication_above_range;
 mod measured_value_missing;
 mod result_contradicts_requirement;
 mod test_not_acceptable;
@@ -26,7 +26,7 @@ pub const RULES: &[&Rule<TestRecord>] = &[
     &coupon_test_missing::RULE,
     &hardness_above_range::RULE,
     &heat_input_above_runs::RULE,
-    &indication_above_range::RULE,
+    &api_1104::indication_above_range::RULE,
     &measured_value_missing::RULE,
     &result_contradicts_requirement::RULE,
     &test_not_acceptable::RULE,

@@ -14,7 +14,7 @@ pub const RULE: Rule = Rule {
     finds: "An interpass temperature above the highest that the metal takes.",
     matters: "Slow cooling coarsens the grain, sensitises stainless steel, softens hardened metal and widens the pool.",
     remedy: "Let the joint cool, and state the lower figure.",
-    limit: "The highest figure of any source for the family, and a margin, is the limit of an error; the usual figure, of a caution, and by little of a note. Where none speaks, the solidus of the metal is the limit of an error.",
+    limit: "The highest figure of any source for the family, and a margin, is the limit of an error; the usual figure, of a caution, and up to half the way between them of a note. Where none speaks, the solidus of the metal is the limit of an error.",
     tables: &["interpass-temperature", "base-metals", "settings-rules"],
     examine,
     faulty: &[
@@ -67,9 +67,13 @@ fn examine(x: &mut Examiner<'_>) {
         (Severity::Error, range_text(most, unit))
     } else {
         let most = Range::new(f64::NEG_INFINITY, usual);
-        let own = bounds::typical((None, Some(measure::degrees(high, usual_unit))), most);
-        let least = outer.above.then_some(Severity::Caution);
-        let Some(severity) = own.map(|own| own.min(Severity::Caution)).max(least) else { return };
+        let high = measure::degrees(high, usual_unit);
+        let over = bounds::typical((None, Some(high)), most).is_some();
+        if !outer.above && !over {
+            return;
+        }
+        let little = usual_unit == unit && high <= f64::midpoint(usual, envelope);
+        let severity = if outer.above || !little { Severity::Caution } else { Severity::Note };
         (severity, range_text(most, usual_unit))
     };
     x.report(

@@ -2,6 +2,7 @@
 
 mod changes;
 mod designs;
+pub(crate) mod records;
 mod welders;
 
 use seamwright_handbook::api_1104::{self as tables, VariableRow};

@@ -50,6 +50,10 @@ impl Code for Iso15614 {
         })
     }
 
+    fn limits_hardness(&self) -> bool {
+        true
+    }
+
     fn heat<'s>(&self, process: &'s ProcessSummary<'_>) -> &'s [Value<Ends>] {
         &process.heat_input
     }
