@@ -26,8 +26,6 @@ pub const RULE: Rule = Rule {
         // 300 °F is printed beside 150 °C.
         Case { base: "butt-2-304l-141", edits: &[("/temperatures/interpass", "300 °F maximum")] },
         Case { base: "butt-2-304l-141", edits: &[] },
-        // 250 °F is what American shops write for aluminium.
-        Case { base: "tee-fillet-3-6061-141", edits: &[("/temperatures/interpass", "250 °F maximum")] },
         Case { base: "butt-6-copper-141", edits: &[] },
     ],
 };
