@@ -333,7 +333,7 @@ fn no_line_of_a_card_speaks_of_what_its_process_has_not() {
     let mut seen = std::collections::BTreeSet::new();
     for (name, loaded) in starters() {
         let Document::Procedure(procedure) = &loaded.document else { unreachable!() };
-        let mut numbers: Vec<&str> = procedure.processes.iter().map(|(number, _)| number.as_ref()).collect();
+        let mut numbers: Vec<&str> = procedure.processes.iter().map(|(number, _)| number).collect();
         numbers.dedup();
         let [number] = numbers[..] else { continue };
         let mut strange: Vec<&str> = Vec::new();
@@ -341,7 +341,8 @@ fn no_line_of_a_card_speaks_of_what_its_process_has_not() {
             "111" => strange.extend([gas.as_slice(), &tungsten, &wire, &["torch", "nozzle"]].concat()),
             "114" => strange.extend([gas.as_slice(), &tungsten, &stick, &["nozzle"]].concat()),
             "121" => {
-                strange.extend([gas.as_slice(), &tungsten, &stick, &["torch", "nozzle", "lens shade on this"]].concat())
+                strange
+                    .extend([gas.as_slice(), &tungsten, &stick, &["torch", "nozzle", "lens shade on this"]].concat());
             }
             "131" | "135" | "136" | "138" => strange.extend([tungsten.as_slice(), &stick].concat()),
             "141" | "142" => strange.extend([wire.as_slice(), &stick, &["slag"]].concat()),

@@ -115,7 +115,7 @@ pub fn check_with(document: &Document, context: &Context<'_>) -> Outcome {
             if record.toughness.is_some() {
                 // A record may state its toughness at the top.
                 let moved = found.findings.iter_mut().filter(|own| own.pointer == "/qualification/toughness");
-                moved.for_each(|own| own.pointer = "/toughness".to_owned());
+                moved.for_each(|own| "/toughness".clone_into(&mut own.pointer));
             }
             found.run(records::RULES, &RecordView { record, view: &view });
             found.settle(&record.deviations)

@@ -156,7 +156,10 @@ fn forge(format: Format) {
                     let forged = match seal::note(format, &forged).filter(|_| round % 2 == 0) {
                         Some(note) => {
                             let anew = seal::seal(format, seal::without(format, &forged), b"forged", &note);
-                            if seal::without(format, &anew) == seal::without(format, sheet) { continue } else { anew }
+                            if seal::without(format, &anew) == seal::without(format, sheet) {
+                                continue;
+                            }
+                            anew
                         }
                         None => forged,
                     };

@@ -162,6 +162,7 @@ pub fn everyday(name: &str) -> Option<&'static NameRow> {
 /// Case, spaces and hyphens are forgiven. What follows the symbol, as in `ISO 14175-M21-ArC-18`, does not count. Everyday names are
 /// understood: argon, C25, 75/25.
 pub fn get(designation: &str) -> Option<&'static Row> {
+    static KNOWN: find::Known<Option<&'static Row>> = find::Known::new();
     let designation = crate::find::first(designation);
     let by = |symbol: &str| rows().iter().find(|row| row.symbol.eq_ignore_ascii_case(symbol));
     let named = || designation.split([' ', '-', ':', ',']).find_map(by);
@@ -170,7 +171,6 @@ pub fn get(designation: &str) -> Option<&'static Row> {
         let parts = [("Ar", row.ar_pct), ("CO2", row.co2_pct), ("He", row.he_pct)];
         classify(&parts.into_iter().filter(|(_, pct)| *pct > 0.0).collect::<Vec<_>>())
     };
-    static KNOWN: find::Known<Option<&'static Row>> = find::Known::new();
     KNOWN.of(designation, || gas::parse(designation).ok().map(|gas| gas.row).or_else(named).or_else(meant))
 }
 

@@ -216,7 +216,9 @@ fn slots(procedure: &mut Procedure, see: &mut dyn FnMut(Slot<'_>)) {
     let blocks = procedure.processes.0.iter_mut().map(|(_, settings)| settings);
     let runs = procedure.runs.iter_mut().map(|run| &mut run.settings);
     for Settings { filler, tungsten, torch, shielding_gas, .. } in blocks.chain(runs) {
-        filler.iter_mut().for_each(|own| see(Slot::Words(own)));
+        if let Some(own) = filler {
+            see(Slot::Words(own));
+        }
         if let Some(tungsten) = tungsten {
             tungsten.designation.iter_mut().for_each(|own| see(Slot::Words(own)));
             see(Slot::Size(&mut tungsten.diameter));

@@ -161,20 +161,16 @@ pub fn row(app: &App, listed: &Listed) -> Row {
                 describe(&mut row, procedure);
             }
         }
-        match &judged.report.result {
-            Err(unread) => {
-                let first = unread.faults.first().map_or("cannot be read", |fault| fault.message.as_str());
-                // What it names may come to be there.
-                Row { hangs_on_others: true, ..unreadable(row, first) }
-            }
-            Ok(_) => {
-                let worst = judged.report.findings().max_by_key(|finding| finding.severity);
-                worst.map_or("clean", |finding| finding.severity.as_str()).clone_into(&mut row.worst);
-                row.count = worst.map_or(0, |finding| judged.report.count(finding.severity));
-                row.finding = worst.map_or_else(String::new, |finding| finding.message.clone());
-                row
-            }
+        if let Err(unread) = &judged.report.result {
+            let first = unread.faults.first().map_or("cannot be read", |fault| fault.message.as_str());
+            // What it names may come to be there.
+            return Row { hangs_on_others: true, ..unreadable(row, first) };
         }
+        let worst = judged.report.findings().max_by_key(|finding| finding.severity);
+        worst.map_or("clean", |finding| finding.severity.as_str()).clone_into(&mut row.worst);
+        row.count = worst.map_or(0, |finding| judged.report.count(finding.severity));
+        row.finding = worst.map_or_else(String::new, |finding| finding.message.clone());
+        row
     })
 }
 
@@ -442,7 +438,7 @@ pub fn sheets_of(document: &Document) -> Vec<&'static str> {
         Document::TestRecord(_) => vec!["coupon"],
         Document::Lesson(_) => vec!["lesson"],
         Document::Job(_) => vec!["office", "traveller", "cover", "quotation"],
-        _ => Vec::new(),
+        Document::Shop(_) => Vec::new(),
     }
 }
 

@@ -107,13 +107,13 @@ impl Changed<'_> {
     /// Whether a figure of a metal's row is not the same before and after; what is not known counts.
     pub(super) fn metal_differs<T: PartialEq>(&self, of: impl Fn(&base_metals::BaseMetal) -> Option<T>) -> bool {
         let figure = |text: Option<&str>| base_metals::find(text?).and_then(&of);
-        differ(figure(self.old), figure(self.new))
+        differ(figure(self.old).as_ref(), figure(self.new).as_ref())
     }
 
     /// Whether a figure of a filler's row is not the same before and after; what is not known counts.
     pub(super) fn filler_differs<T: PartialEq>(&self, of: impl Fn(&filler_classes::Row) -> Option<T>) -> bool {
         let figure = |text: Option<&str>| filler_classes::find(text?).and_then(&of);
-        differ(figure(self.old), figure(self.new))
+        differ(figure(self.old).as_ref(), figure(self.new).as_ref())
     }
 
     /// Lowest and highest arc energy or heat input of the process over its runs before and after, where both are stated.
@@ -151,7 +151,7 @@ impl Changed<'_> {
 }
 
 /// Whether two figures are not known to be the same.
-fn differ<T: PartialEq>(old: Option<T>, new: Option<T>) -> bool {
+fn differ<T: PartialEq>(old: Option<&T>, new: Option<&T>) -> bool {
     old.is_none() || new.is_none() || old != new
 }
 

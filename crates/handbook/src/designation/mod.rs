@@ -229,12 +229,12 @@ const SYSTEMS: &[System] = &[
 /// Errors name the place that could not be read. Sources: the classification clauses of AWS A5.1 to A5.36 and of the ISO
 /// standards that `SYSTEMS` lists, as the table `designation-symbols` gives them.
 pub fn parse(text: &str) -> Result<Filler, Unread> {
-    let text = crate::find::first(text);
     // The checks of one document ask some hundred times what its few designations say.
     const MOST: usize = 256;
     thread_local! {
         static KNOWN: RefCell<HashMap<String, Result<Filler, Unread>>> = RefCell::default();
     }
+    let text = crate::find::first(text);
     if let Some(known) = KNOWN.with_borrow(|known| known.get(text).cloned()) {
         return known;
     }

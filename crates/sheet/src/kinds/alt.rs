@@ -93,8 +93,23 @@ mod tests {
             let sketch = HookupSketch { carrier, water_cooler: true, ..HookupSketch::default() };
             all.push(hookup(&sketch, options));
         }
-        use Elementary::{Backing, BackingRun, Bevel, Edge, Fillet, J, Plug, Square, Surfacing, U, V};
-        for weld in [Fillet, Square, V, Bevel, U, J, Edge, BackingRun, Backing, Plug, Surfacing] {
+        let welds = {
+            use Elementary as E;
+            [
+                E::Fillet,
+                E::Square,
+                E::V,
+                E::Bevel,
+                E::U,
+                E::J,
+                E::Edge,
+                E::BackingRun,
+                E::Backing,
+                E::Plug,
+                E::Surfacing,
+            ]
+        };
+        for weld in welds {
             let side = SideSymbol { size: Some("s4".into()), ..SideSymbol::new(weld) };
             let sketch =
                 SymbolSketch { arrow_side: Some(side), all_around: true, site: true, ..SymbolSketch::default() };
@@ -111,7 +126,7 @@ mod tests {
             for (own, english) in own.iter().zip(&english) {
                 assert_eq!(lacking_in(own), Vec::<String>::new(), "{own}");
                 assert_ne!(own, english);
-                assert!(own.ends_with('.') && !own.contains("; ;") && !own.contains("{"), "{own}");
+                assert!(own.ends_with('.') && !own.contains("; ;") && !own.contains('{'), "{own}");
             }
         }
     }

@@ -156,9 +156,12 @@ fn lacking(run: &RunView<'_>, nearest: &Fitness<'_>, options: SheetOptions) -> O
         .iter()
         .map(|lack| {
             // Figures and the letters of a polarity stand as they are.
-            let own = |word: &str| match word.chars().any(|own| own.is_ascii_digit() || own == 'D' || own == 'A') {
-                true => word.to_owned(),
-                false => options.word(word).into_owned(),
+            let own = |word: &str| {
+                if word.chars().any(|own| own.is_ascii_digit() || own == 'D' || own == 'A') {
+                    word.to_owned()
+                } else {
+                    options.word(word).into_owned()
+                }
             };
             let [stated, gives] = [lack.stated.as_str(), lack.has()]
                 .map(|words| words.split(", ").map(own).collect::<Vec<_>>().join(", "));
