@@ -1,11 +1,13 @@
 //! `run-out-of-proportion`: explanation, cases, logic.
 
+use std::collections::HashMap;
+
 use seamwright_handbook::{Limits, Range};
 use seamwright_model::finding::Severity;
 
 use super::bounds::limits;
 use crate::rule::{Case, Examiner, Rule, figure, outside, range_text};
-use crate::view::RunView;
+use crate::view::{RunView, View};
 use crate::{deposit, heat};
 
 /// The check.
@@ -33,11 +35,26 @@ pub const RULE: Rule = Rule {
 };
 
 fn examine(x: &mut Examiner<'_>) {
+    let all = heats(x.view);
     for at in 0..x.view.runs.len() {
         if !section(x, at) {
-            beside_others(x, at);
+            beside_others(x, at, &all);
         }
     }
+}
+
+/// The middle heat of each run, sorted, by process.
+fn heats<'v>(view: &View<'v>) -> HashMap<&'v str, Vec<f64>> {
+    let mut all: HashMap<&str, Vec<f64>> = HashMap::new();
+    for run in &view.runs {
+        if let Some(own) = heat::of(run) {
+            all.entry(run.number()).or_default().push(own.heat_input.middle());
+        }
+    }
+    for own in all.values_mut() {
+        own.sort_by(f64::total_cmp);
+    }
+    all
 }
 
 /// Holds the cross-section of a run; whether it was reported.
@@ -62,21 +79,22 @@ fn section(x: &mut Examiner<'_>, at: usize) -> bool {
 }
 
 /// Holds the heat of a run beside the middle of the other runs of its process.
-fn beside_others(x: &mut Examiner<'_>, at: usize) {
+fn beside_others(x: &mut Examiner<'_>, at: usize, all: &HashMap<&str, Vec<f64>>) {
     let view = x.view;
-    let middle = |run: &RunView<'_>| heat::of(run).map(|own| own.heat_input.middle());
-    let Some((run, own)) = view.runs.get(at).and_then(|run| Some((run, middle(run)?))) else { return };
-    let mut others: Vec<f64> = view
-        .runs
-        .iter()
-        .enumerate()
-        .filter(|(place, other)| *place != at && other.number() == run.number())
-        .filter_map(|(_, other)| middle(other))
-        .collect();
-    others.sort_by(f64::total_cmp);
+    let Some(run) = view.runs.get(at) else { return };
+    let Some((own, heats)) = heat::of(run).map(|own| own.heat_input.middle()).zip(all.get(run.number())) else {
+        return;
+    };
     // Of two rows neither tells which of them is odd.
-    let several = others.len() > 1;
-    let Some(usual) = others.get(others.len() / 2).copied().filter(|usual| several && *usual > 0.0) else { return };
+    if heats.len() < 3 {
+        return;
+    }
+    let middle = (heats.len() - 1) / 2;
+    let place = heats.partition_point(|other| *other < own);
+    let Some(usual) = heats.get(if middle < place { middle } else { middle + 1 }).copied() else { return };
+    if usual <= 0.0 {
+        return;
+    }
     let Some((limits, unit)) = limits("heat-beside-other-runs", run.number()) else { return };
     let ratio = own / usual;
     let stated = format!("{} times", figure(ratio));
