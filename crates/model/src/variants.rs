@@ -12,6 +12,9 @@ use crate::quantity::{Length, alternatives};
 use crate::source::{escape, steps};
 use crate::stated::{OrNone, Stated, Text};
 
+/// How many conditions, and how many different choices under each, are told apart: no page of a procedure holds more.
+const MOST: usize = 64;
+
 /// One of the procedures that a document stands for.
 #[derive(Debug, Clone)]
 pub struct Variant {
@@ -82,7 +85,7 @@ pub fn variants(procedure: &Procedure) -> Vec<Variant> {
         let runs = (0..procedure.runs.len()).collect();
         vec![Variant { name: String::new(), procedure: procedure.clone(), condition: None, runs }]
     } else {
-        procedure.conditions.iter().map(|(name, condition)| under(procedure, name, condition)).collect()
+        procedure.conditions.iter().take(MOST).map(|(name, condition)| under(procedure, name, condition)).collect()
     };
     let all: Vec<Variant> = conditions.into_iter().flat_map(each_choice).collect();
     if all.len() > 1 || all.iter().any(|own| own.condition.is_some()) { all } else { Vec::new() }
@@ -141,13 +144,25 @@ fn over<T: Clone + Serialize + DeserializeOwned>(own: Option<T>, other: Option<&
     serde_json::from_value(whole).ok().or_else(|| Some(other.clone()))
 }
 
-/// The first choice of everything, and each further choice beside the first of the others.
+/// The first choice of everything, and each further choice beside the first of the others; of a list of runs that leaves more
+/// than [`MOST`], the same choice wherever it is left.
 fn each_choice(mut base: Variant) -> Vec<Variant> {
-    let places = choices(&mut base.procedure);
+    let found = choices(&mut base.procedure);
+    let many = found.iter().map(|(_, others)| others.len()).sum::<usize>() > MOST;
+    let mut groups: Vec<(String, Vec<usize>)> = Vec::new();
+    for (place, others) in found {
+        for other in others {
+            match groups.iter().position(|(own, _)| many && *own == other) {
+                Some(at) => groups[at].1.push(place),
+                None if groups.len() < MOST => groups.push((other, vec![place])),
+                None => {}
+            }
+        }
+    }
     let mut others: Vec<Variant> = Vec::new();
-    for (place, other) in places.iter().flat_map(|(place, others)| others.iter().map(move |other| (*place, other))) {
+    for (other, places) in &groups {
         let mut one = Variant { name: joined(&base.name, other), ..base.clone() };
-        take(&mut one.procedure, place, other);
+        take(&mut one.procedure, places, other);
         others.push(one);
     }
     std::iter::once(base).chain(others).collect()
@@ -247,11 +262,11 @@ fn choices(procedure: &mut Procedure) -> Vec<(usize, Vec<String>)> {
     found
 }
 
-/// Takes one choice at a place among the values.
-fn take(procedure: &mut Procedure, place: usize, one: &str) {
+/// Takes one choice at places among the values, in their order.
+fn take(procedure: &mut Procedure, places: &[usize], one: &str) {
     let mut at = 0;
     slots(procedure, &mut |mut slot| {
-        if at == place {
+        if places.binary_search(&at).is_ok() {
             slot.take(one);
         }
         at += 1;
