@@ -320,6 +320,17 @@ mod tests {
     }
 
     #[test]
+    fn a_long_list_of_runs_takes_the_same_choice_wherever_it_is_left() {
+        let run = |n: usize| format!("  - {{run: {n}, process: 141, tungsten: {{diameter: 1.6 or 2.4 mm}}}}\n");
+        let all = variants(&procedure(&format!("runs:\n{}", (1..200).map(run).collect::<String>())));
+        let [first, other] = all.as_slice() else { panic!("{} variants", all.len()) };
+        for (variant, size) in [(first, "1.6 mm"), (other, "2.4 mm")] {
+            let runs = serde_json::to_value(&variant.procedure.runs).unwrap();
+            assert!((0..199).all(|at| runs[at]["tungsten"]["diameter"] == size), "{size}");
+        }
+    }
+
+    #[test]
     fn each_filler_and_size_that_may_be_taken_is_taken_once() {
         let own = procedure(
             "fillers:\n  wire: {designation: ER70S-6 or ER70S-3, diameter: 2.4 or 3.2 mm}\nprocesses:\n  141: {filler: wire, torch: {nozzle: No. 6 to No. 8}}\n",
