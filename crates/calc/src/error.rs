@@ -2,7 +2,7 @@
 
 use std::fmt;
 
-use crate::note::Short;
+use crate::number::{Short, UnitAfter};
 
 /// What a formula returns: its result, or which argument it refuses and why.
 pub type Result<T> = std::result::Result<T, CalcError>;
@@ -101,15 +101,5 @@ impl fmt::Display for Must {
             Self::StayBelowOther(other, limit) => write!(f, "less than {other} ({})", Short(limit)),
             Self::StayWithinOther(other, limit) => write!(f, "no more than {other} ({})", Short(limit)),
         }
-    }
-}
-
-/// A unit after a number, with its space; a degree sign alone stands close.
-pub(crate) struct UnitAfter<'a>(pub(crate) &'a str);
-
-impl fmt::Display for UnitAfter<'_> {
-    fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
-        let space = if matches!(self.0, "" | "°") { "" } else { " " };
-        write!(f, "{space}{}", self.0)
     }
 }

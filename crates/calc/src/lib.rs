@@ -28,6 +28,7 @@ pub mod heat_input;
 pub mod heat_treatment;
 pub mod interval;
 pub mod note;
+mod number;
 pub mod preheat;
 pub mod shrinkage;
 pub mod strength;

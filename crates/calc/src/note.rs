@@ -2,8 +2,8 @@
 
 use std::fmt;
 
-use crate::error::UnitAfter;
 use crate::interval::Interval;
+use crate::number::{Short, UnitAfter};
 
 /// Something to say beside a result.
 #[derive(Debug, Clone, PartialEq)]
@@ -86,20 +86,6 @@ impl Validity {
     }
 }
 
-/// A number as a message shows it: up to four decimals, none that are empty.
-pub(crate) struct Short(pub(crate) f64);
-
-impl fmt::Display for Short {
-    fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
-        let Self(value) = *self;
-        if value != 0.0 && (value.abs() < 5e-4 || value.abs() >= 1e9) {
-            return write!(f, "{value:e}");
-        }
-        let text = format!("{value:.4}");
-        f.write_str(text.trim_end_matches('0').trim_end_matches('.'))
-    }
-}
-
 #[cfg(test)]
 mod tests {
     use super::*;
@@ -111,12 +97,5 @@ mod tests {
         assert_eq!(range.note(10.0), None);
         assert_eq!(range.note(90.0 + 1e-12), None);
         assert!(range.note(90.1).is_some());
-    }
-
-    #[test]
-    fn numbers_are_shown_without_empty_decimals() {
-        let shown: Vec<String> =
-            [0.0, 10.0, 0.25, -3.1, 0.000_1, 1e12].into_iter().map(|value| Short(value).to_string()).collect();
-        assert_eq!(shown, ["0", "10", "0.25", "-3.1", "1e-4", "1e12"]);
     }
 }

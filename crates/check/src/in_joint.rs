@@ -16,7 +16,7 @@ use seamwright_model::stated::{OrNone, Stated};
 use crate::consumption;
 use crate::deposit::middle;
 use crate::view::{RunView, View};
-use crate::{weld, wire};
+use crate::weld;
 
 /// The joint that runs are welded in.
 #[derive(Debug, Clone)]
@@ -141,7 +141,7 @@ impl InJoint {
         let stated = if run.run.positions.is_empty() { &view.procedure.positions } else { &run.run.positions };
         let over_the_root = !self.single
             && matches!(run.run.layer, Some(Layer::Fill | Layer::Cap))
-            && wire::transfer(run).is_none_or(|at| at.value != Transfer::ShortCircuit);
+            && run.transfer().is_none_or(|at| at.value != Transfer::ShortCircuit);
         let flat = if over_the_root { span.fill } else { span.travel };
         let places = stated.iter().filter_map(|text| Some((text.to_string(), way(view, text)?)));
         places
@@ -184,7 +184,7 @@ pub(crate) fn current_a(run: &RunView<'_>) -> Option<f64> {
 /// Whether the current of a run is pulsed: its mean then says little of arc and voltage.
 pub(crate) fn pulsed(run: &RunView<'_>) -> bool {
     run.setting("pulse", |s| s.pulse.as_ref().and_then(OrNone::value)).is_some()
-        || wire::transfer(run).is_some_and(|at| at.value == Transfer::Pulsed)
+        || run.transfer().is_some_and(|at| at.value == Transfer::Pulsed)
 }
 
 /// The row of the voltage that the arc of a run has at its current.

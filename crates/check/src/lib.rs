@@ -186,8 +186,8 @@ struct Found {
 
 impl Found {
     /// Runs a list of rules over what they look at.
-    fn run<'d, S: Subject>(&mut self, rules: &[&Rule<S>], view: &'d S::View<'d>) {
-        let mut examiner = Examiner::<S>::new(view);
+    fn run<'d, S: Subject>(&mut self, rules: &'d [&'static Rule<S>], view: &'d S::View<'d>) {
+        let mut examiner = Examiner::new(view, rules);
         for rule in rules {
             examiner.rule = rule.name;
             (rule.examine)(&mut examiner);
@@ -237,7 +237,8 @@ impl Found {
                 None => outcome.findings.push(finding),
             }
         }
-        rules::deviation_without_finding::faults(deviations, &outcome.deviations, &mut outcome.findings);
+        let known = |check: &str| explain(check).is_ok();
+        rules::deviation_without_finding::faults(deviations, &outcome.deviations, known, &mut outcome.findings);
         outcome.folded = rules::not_stated::fold(&mut outcome.findings);
         outcome.findings.sort_by_key(gravity::rank);
         outcome.out_of_range = outcome.findings.iter().filter(|finding| finding.limit.is_some()).count();

@@ -123,6 +123,7 @@ pub struct Outside {
 pub struct Examiner<'d, S: Subject = Procedure> {
     /// The document, with what the handbook knows of its parts.
     pub view: &'d S::View<'d>,
+    rules: &'d [&'static Rule<S>],
     pub(crate) rule: &'static str,
     pub(crate) findings: Vec<Finding>,
     pub(crate) comparisons: Vec<Comparison>,
@@ -132,9 +133,14 @@ pub struct Examiner<'d, S: Subject = Procedure> {
 }
 
 impl<'d, S: Subject> Examiner<'d, S> {
-    pub(crate) fn new(view: &'d S::View<'d>) -> Self {
+    pub(crate) fn new(view: &'d S::View<'d>, rules: &'d [&'static Rule<S>]) -> Self {
         let (findings, comparisons, examined) = (Vec::new(), Vec::new(), BTreeSet::new());
-        Self { view, rule: "", findings, comparisons, examined, last: Default::default() }
+        Self { view, rules, rule: "", findings, comparisons, examined, last: Default::default() }
+    }
+
+    /// How many of the checks that run read one of these tables.
+    pub(crate) fn checks_on(&self, tables: &[&str]) -> usize {
+        self.rules.iter().filter(|rule| rule.tables.iter().any(|table| tables.contains(table))).count()
     }
 
     /// A limit in the unit of the value beside it, where that is of another system.

@@ -2,11 +2,12 @@
 
 use seamwright_handbook::Size;
 use seamwright_handbook::base_metals::{self, BaseMetal};
+use seamwright_handbook::gmaw_parameters::Transfer;
 use seamwright_handbook::{
     covered_electrodes, designation, find, gas_nozzles, metal_families, processes, shielding_gases,
 };
 use seamwright_model::procedure::{
-    Filler, ParentMetal, Procedure, Run, Settings, ShieldingGas, WeldType, run_numbers, runs_open,
+    Filler, ParentMetal, Procedure, Run, Settings, ShieldingGas, TransferMode, WeldType, run_numbers, runs_open,
 };
 use seamwright_model::quantity::Length;
 use seamwright_model::quantity::Range as Stretch;
@@ -102,6 +103,12 @@ pub struct At<'d, T: ?Sized> {
     pub pointer: String,
 }
 
+/// The mode of transfer of a run and where it is stated.
+pub(crate) struct TransferAt {
+    pub value: Transfer,
+    pub pointer: String,
+}
+
 impl<'d> RunView<'d> {
     /// What holds for this run: its own value, else its process's; `key` is the path below the section.
     pub fn setting<T: ?Sized>(&self, key: &str, get: impl Fn(&'d Settings) -> Option<&'d T>) -> Option<At<'d, T>> {
@@ -154,6 +161,18 @@ impl<'d> RunView<'d> {
     /// Whether it is welded with covered electrodes.
     pub fn is_covered(&self) -> bool {
         self.process.is_some_and(processes::Row::covered_electrode)
+    }
+
+    /// The mode of transfer, where it is stated.
+    pub(crate) fn transfer(&self) -> Option<TransferAt> {
+        let at = self.setting("transfer_mode", |s| s.transfer_mode.as_ref().and_then(Stated::value))?;
+        let value = match at.value {
+            TransferMode::ShortCircuit => Transfer::ShortCircuit,
+            TransferMode::Globular => Transfer::Globular,
+            TransferMode::Spray => Transfer::Spray,
+            TransferMode::Pulsed => Transfer::Pulsed,
+        };
+        Some(TransferAt { value, pointer: at.pointer })
     }
 
     /// The shielding gas that holds for this run.
@@ -254,7 +273,11 @@ impl<'d> View<'d> {
             let numbers = run_numbers(&run.run).unwrap_or((1, 1));
             let open = runs_open(&run.run);
             let own = RunView { index, run, numbers, open, block, process, of_procedure, wire: None };
-            let wire = Wire::of(procedure, &metals, &own, before.and_then(|own| own.wire.as_ref()));
+            let wire = own.filler(procedure).and_then(|(name, filler)| {
+                let transfer = own.transfer().map(|at| at.value);
+                let metal = metals.first().and_then(|metal| metal.known);
+                Wire::of(process?, (name.value, filler), transfer, metal, before.and_then(|own| own.wire.as_ref()))
+            });
             runs.push(RunView { wire, ..own });
         }
         Self { procedure, metals, runs, today: None }

@@ -1,15 +1,14 @@
 //! The wire electrode of a run with an open arc, looked up once for all checks.
 
+use seamwright_handbook::base_metals::BaseMetal;
 use seamwright_handbook::designation::{self, Shielding};
 use seamwright_handbook::gmaw_parameters::{self, Transfer};
-use seamwright_handbook::processes::Wire as Kind;
+use seamwright_handbook::processes::{self, Wire as Kind};
 use seamwright_handbook::{Range, fcaw_parameters, filler_classes, find, metal_families};
-use seamwright_model::procedure::{Filler, Procedure, TransferMode};
+use seamwright_model::procedure::Filler;
 use seamwright_model::quantity::{Length, Range as Stretch};
 use seamwright_model::source::escape;
 use seamwright_model::stated::Stated;
-
-use crate::view::{Metal, RunView};
 
 /// The wire electrode of a run.
 #[derive(Clone)]
@@ -30,48 +29,29 @@ pub(crate) struct Wire<'d> {
     pub family: Option<&'static str>,
 }
 
-/// The mode of transfer of a run and where it is stated.
-pub(crate) struct TransferAt {
-    pub value: Transfer,
-    pub pointer: String,
-}
-
-/// The mode of transfer of a run, where it is stated.
-pub(crate) fn transfer(run: &RunView<'_>) -> Option<TransferAt> {
-    let at = run.setting("transfer_mode", |s| s.transfer_mode.as_ref().and_then(Stated::value))?;
-    let value = match at.value {
-        TransferMode::ShortCircuit => Transfer::ShortCircuit,
-        TransferMode::Globular => Transfer::Globular,
-        TransferMode::Spray => Transfer::Spray,
-        TransferMode::Pulsed => Transfer::Pulsed,
-    };
-    Some(TransferAt { value, pointer: at.pointer })
-}
-
 impl<'d> Wire<'d> {
-    /// The wire of a run with an open arc; nothing for another process or an undeclared filler.
+    /// The wire of a run with an open arc: its filler by name, in a metal; nothing for another process.
     ///
     /// `before` is that of another run of the procedure: the same wire is not looked up again.
     pub fn of(
-        procedure: &'d Procedure,
-        metals: &[Metal<'_>],
-        run: &RunView<'d>,
+        process: &processes::Row,
+        (name, filler): (&'d str, &'d Filler),
+        transfer: Option<Transfer>,
+        metal: Option<&'static BaseMetal>,
         before: Option<&Wire<'d>>,
     ) -> Option<Self> {
-        let process = run.process.filter(|process| !process.uses_flux)?;
-        let kind = process.wire?;
-        let (name, filler) = run.filler(procedure)?;
-        if let Some(own) = before.filter(|own| own.kind == kind && own.name == name.value) {
-            return Some(Self { transfer: transfer(run).map(|at| at.value), ..own.clone() });
+        let kind = process.wire.filter(|_| !process.uses_flux)?;
+        if let Some(own) = before.filter(|own| own.kind == kind && own.name == name) {
+            return Some(Self { transfer, ..own.clone() });
         }
         Some(Self {
             kind,
-            name: name.value,
+            name,
             filler,
             diameter: filler.diameter.as_ref().and_then(Stated::value).and_then(Stretch::middle).map(Length::mm),
             read: designation::parse(&filler.designation).ok(),
-            transfer: transfer(run).map(|at| at.value),
-            family: family(kind, filler, metals),
+            transfer,
+            family: family(kind, filler, metal),
         })
     }
 
@@ -115,10 +95,10 @@ impl<'d> Wire<'d> {
     }
 }
 
-fn family(kind: Kind, filler: &Filler, metals: &[Metal<'_>]) -> Option<&'static str> {
+fn family(kind: Kind, filler: &Filler, metal: Option<&'static BaseMetal>) -> Option<&'static str> {
     let family = match filler_classes::find(&filler.designation) {
         Some(row) => row.families.first()?.as_str(),
-        None => metals.first()?.known?.family.as_str(),
+        None => metal?.family.as_str(),
     };
     let steel = metal_families::get(family).is_some_and(|row| row.ferrous && !row.chromium);
     let wanted = match kind {

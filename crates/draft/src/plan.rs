@@ -6,8 +6,8 @@ use seamwright_handbook::measure::MM_IN;
 use seamwright_handbook::planning::{self, FamilyRow, Part};
 use seamwright_handbook::process_suitability::{self, Need};
 use seamwright_handbook::{
-    Range, SourceRef, covered_electrodes, filler_choice, filler_classes, find, metal_families, processes,
-    setting_limits, shielding_gases,
+    Range, SourceRef, covered_electrodes, filler_choice, filler_classes, filler_suitability, find, metal_families,
+    processes, setting_limits, shielding_gases,
 };
 use seamwright_model::procedure::JointType;
 
@@ -303,15 +303,16 @@ fn filler(facts: &Facts) -> Result<Filler, Refused> {
     let (mut classes, usual) = thin_first(facts, classes);
     if facts.down {
         // Of the cellulosic classes the first that is as strong as the pipe.
-        let metal = |own: &&filler_classes::Row| filler_classes::weaker(own, [facts.metal, facts.second()]).is_none();
+        let metal =
+            |own: &&filler_classes::Row| filler_suitability::weaker(own, [facts.metal, facts.second()]).is_none();
         classes.retain(|own| ["E6010", "E7010-P1", "E8010-P1"].contains(&own.classification.as_str()) && metal(own));
     }
     let mut refused = Vec::new();
     let mut serving = Vec::new();
     for class in classes {
         let name = class.classification.as_str();
-        if let filler_classes::Suitability::Unsuited(_) =
-            filler_classes::filler_suits(class, facts.metal, facts.second())
+        if let filler_suitability::Suitability::Unsuited(_) =
+            filler_suitability::suits(class, facts.metal, facts.second())
         {
             continue;
         }

@@ -3,14 +3,21 @@
 //! [`estimate`] takes a procedure, the joints to weld and the rates of the shop, and gives the amounts by run and in total.
 //! Every figure that the document does not state comes from a handbook table and is named in [`Estimate::assumptions`];
 //! what nothing states is named in [`Estimate::not_stated`], and what hangs on it is left out. `run.rs` computes one run,
-//! `money.rs` what is paid and charged, `stock.rs` what is left of the shop's stock and what must be bought.
+//! `filler.rs` and `gas.rs` what it takes, `money.rs` what is paid and charged, `stock.rs` what is left of the shop's stock and what must be bought.
 
+mod filler;
+mod gas;
+mod joint;
+mod log;
 mod money;
 mod run;
 mod stock;
 
+pub use filler::{FillerUse, Pieces};
+pub use gas::GasUse;
+pub use joint::Joint;
 pub use money::{Cost, JointPrice, Kind, Line, quote};
-pub use run::{FillerUse, GasUse, Pieces, RunEstimate, Slower};
+pub use run::{RunEstimate, Slower};
 pub use stock::{Buy, Remainder, buying, remainders, unit_of};
 
 use seamwright_calc::time_cost::COST;
@@ -19,20 +26,11 @@ use seamwright_check::fill;
 use seamwright_check::view::View;
 use seamwright_check::weld::{self, Assumption};
 use seamwright_model::procedure::{Filler, Procedure};
-use seamwright_model::shop::{Shop, Stock, Times};
+use seamwright_model::shop::Shop;
 use seamwright_model::stated::Stated;
 use seamwright_model::variants;
 
-/// Joints of one length.
-#[derive(Debug, Clone, PartialEq)]
-pub struct Joint {
-    /// Name of the joint on the drawing.
-    pub name: String,
-    /// Length of weld, mm.
-    pub length_mm: f64,
-    /// How many there are.
-    pub count: u32,
-}
+use log::{Log, total};
 
 /// The choices of an estimate.
 #[derive(Debug, Clone, Copy, Default)]
@@ -138,8 +136,9 @@ pub fn estimate(procedure: &Procedure, joints: &[Joint], options: &Options<'_>) 
     if weld_metal_kg.high > 0.0 {
         log.formula(weld_metal::MASS);
     }
-    let fillers = run::fillers(&runs, &mut log);
-    let gases = run::gases(&view, &runs, joints, &mut log);
+    let fillers = filler::fillers(runs.iter().filter_map(|run| run.filler.as_ref()), &mut log);
+    let root_min = runs.first().and_then(|run| run.working_time_min.or(run.arc_time_min)).unwrap_or(0.0);
+    let gases = gas::gases(&view, runs.iter().filter_map(|run| run.gas.as_ref()), root_min, joints, &mut log);
     let sum = |of: fn(&RunEstimate) -> Option<f64>| runs.iter().filter_map(of).sum::<f64>();
     let mut estimate = Estimate {
         joints: joints.to_vec(),
@@ -169,44 +168,4 @@ pub fn estimate(procedure: &Procedure, joints: &[Joint], options: &Options<'_>) 
     estimate.assumptions = log.assumptions;
     estimate.not_stated = log.not_stated;
     Ok(estimate)
-}
-
-fn total(parts: impl Iterator<Item = Spread>) -> Spread {
-    parts.fold(Spread { low: 0.0, middle: 0.0, high: 0.0 }, |sum, part| Spread {
-        low: sum.low + part.low,
-        middle: sum.middle + part.middle,
-        high: sum.high + part.high,
-    })
-}
-
-/// What is taken from, and what is said beside the figures, each thing once.
-#[derive(Default)]
-struct Log<'s> {
-    shelf: Option<&'s Stock>,
-    times: Option<&'s Times>,
-    formulas: Vec<Formula>,
-    assumptions: Vec<Assumption>,
-    not_stated: Vec<String>,
-}
-
-impl Log<'_> {
-    fn formula(&mut self, formula: Formula) {
-        if !self.formulas.contains(&formula) {
-            self.formulas.push(formula);
-        }
-    }
-
-    fn assume(&mut self, text: impl Into<String>, source: Option<seamwright_model::finding::SourceRef>) {
-        let assumption = Assumption { text: text.into(), source };
-        if !self.assumptions.contains(&assumption) {
-            self.assumptions.push(assumption);
-        }
-    }
-
-    fn missing(&mut self, text: impl Into<String>) {
-        let text = text.into();
-        if !self.not_stated.contains(&text) {
-            self.not_stated.push(text);
-        }
-    }
 }

@@ -1,19 +1,20 @@
 //! One run: its share of the weld, its time, and the filler and gas that it takes.
 
-use seamwright_calc::deposition::{self as deposition_formulas, Loss, Rod};
-use seamwright_calc::gas as gas_formulas;
+use seamwright_calc::deposition::{self as deposition_formulas};
 use seamwright_calc::time_cost::{self, ArcTimes, Mains};
 use seamwright_calc::{Spread, weld_metal};
 use seamwright_check::consumption;
 use seamwright_check::deposit::{self, By, Deposit};
-use seamwright_check::shops::{machines, stock};
+use seamwright_check::shops::machines;
 use seamwright_check::view::{RunView, View};
-use seamwright_handbook::{SourceRef, deposition, rule::Rule, technique};
-use seamwright_model::procedure::Filler;
-use seamwright_model::quantity::{Current, Duration, Flow, Length, Quantity, Range, Share, Voltage};
-use seamwright_model::stated::{Composition, OrNone, Stated};
+use seamwright_handbook::deposition;
+use seamwright_model::quantity::{Current, Share, Voltage};
+use seamwright_model::stated::Stated;
 
-use crate::{Joint, Log};
+use crate::filler::{FillerUse, filler};
+use crate::gas::{GasUse, gas};
+use crate::joint::Joint;
+use crate::log::{Log, middle, rule};
 
 /// What one row of runs uses over all joints.
 #[derive(Debug, Clone, PartialEq)]
@@ -71,106 +72,10 @@ impl Slower {
     }
 }
 
-/// Filler to buy.
-#[derive(Debug, Clone, PartialEq)]
-pub struct FillerUse {
-    /// Its name in the document.
-    pub name: String,
-    /// Its designation.
-    pub designation: String,
-    /// ISO 4063 number of the process that uses it.
-    pub process: &'static str,
-    /// Diameter, mm.
-    pub diameter_mm: Option<f64>,
-    /// Length of one electrode or rod, mm: of the stock, else the usual one.
-    pub length_mm: Option<f64>,
-    /// How many electrodes weigh a kilogram.
-    per_kg: Option<f64>,
-    /// Mass of one spool or box of the stock, kg.
-    pub package_kg: Option<f64>,
-    /// Density, kg/m³.
-    density_kg_m3: f64,
-    /// Weld metal that it gives, kg.
-    pub weld_metal_kg: f64,
-    /// Mass to buy, kg.
-    pub mass_kg: Spread,
-    /// The same in pieces.
-    pub pieces: Option<(u64, Pieces)>,
-    /// What the shop has of it, kg.
-    pub in_stock_kg: Option<f64>,
-    /// The rows of the stock that it is taken from, each with its mass, kg.
-    pub(crate) shelf: Vec<(usize, Option<f64>)>,
-}
-
-impl FillerUse {
-    /// Mass of one package, kg, and the word for it: a spool of wire, a box of electrodes or rods.
-    pub fn package(&self) -> Option<(f64, &'static str)> {
-        let wire = self.pieces.is_some_and(|(_, kind)| kind == Pieces::Spools);
-        let usual = || deposition::rule("spool-mass").filter(|_| wire).map(|rule| rule.value.middle());
-        Some((self.package_kg.or_else(usual)?, if wire { "spool" } else { "box" }))
-    }
-
-    /// How many packages it is, and the part of one.
-    pub fn packages(&self) -> Option<f64> {
-        self.package().map(|(each, _)| self.mass_kg.middle / each)
-    }
-}
-
-/// The pieces in which filler is bought.
-#[derive(Debug, Clone, Copy, PartialEq, Eq)]
-pub enum Pieces {
-    /// Covered electrodes.
-    Electrodes,
-    /// Rods for tungsten arc welding.
-    Rods,
-    /// Spools of wire.
-    Spools,
-}
-
-impl Pieces {
-    /// The word for them.
-    pub fn as_str(self) -> &'static str {
-        match self {
-            Self::Electrodes => "electrodes",
-            Self::Rods => "rods",
-            Self::Spools => "spools",
-        }
-    }
-
-    /// A number of them in words: "1 rod", "12 rods".
-    pub fn count(self, count: u64) -> String {
-        let word = if count == 1 { self.as_str().trim_end_matches('s') } else { self.as_str() };
-        format!("{count} {word}")
-    }
-}
-
-/// Gas.
-#[derive(Debug, Clone, PartialEq)]
-pub struct GasUse {
-    /// Its designation, or its composition.
-    pub designation: String,
-    /// Whether it shields the root.
-    pub backing: bool,
-    /// Volume, litres of free gas.
-    pub volume_l: f64,
-    /// The same as a share of a full cylinder: of the stock's, else of a usual one.
-    pub cylinders: Option<f64>,
-    /// What one cylinder of the stock holds, litres of free gas.
-    pub cylinder_l: Option<f64>,
-    /// The rows of the stock that it is taken from, each with its gas, L.
-    pub(crate) shelf: Vec<(usize, Option<f64>)>,
-    /// What the cylinders of the shop hold of it, litres of free gas.
-    pub in_stock_l: Option<f64>,
-}
-
 const NOTHING: Spread = Spread { low: 0.0, middle: 0.0, high: 0.0 };
 
 fn scaled(spread: Spread, by: f64) -> Spread {
     Spread { low: spread.low * by, middle: spread.middle * by, high: spread.high * by }
-}
-
-fn middle<Q: Quantity>(range: &Range<Q>, of: impl Fn(Q) -> f64) -> Option<f64> {
-    range.middle().or(range.low()).or(range.high()).map(of)
 }
 
 /// The rows of runs; settings for another position of runs that stand already use nothing more.
@@ -360,17 +265,6 @@ fn working_time(run: &RunView<'_>, arc_min: f64, log: &mut Log<'_>) -> Option<f6
     time_cost::working_time_min(arc_min, pct / 100.0).ok()
 }
 
-fn rule(name: &str, what: &str, log: &mut Log<'_>) -> Option<&'static Rule> {
-    let rule = deposition::rule(name)?;
-    let value = if (rule.value.high - rule.value.low).abs() < 1e-9 {
-        format!("{} {}", rule.value.low, rule.unit)
-    } else {
-        format!("{} to {} {}, the middle is reckoned with", rule.value.low, rule.value.high, rule.unit)
-    };
-    log.assume(format!("{what}: {value}"), Some(rule.origin.source_ref()));
-    Some(rule)
-}
-
 fn energy(run: &RunView<'_>, label: &str, arc_min: f64, working_min: f64, log: &mut Log<'_>) -> Option<f64> {
     let voltage = run.quantity("voltage", |s| s.voltage.as_ref()).and_then(|at| middle(at.value, Voltage::volts));
     let current = run.quantity("current", |s| s.current.as_ref()).and_then(|at| middle(at.value, Current::amperes));
@@ -403,279 +297,4 @@ fn starts(run: &RunView<'_>, count: u32, joints: &[Joint], log: &mut Log<'_>) ->
     let length = rule(name, what, log).map_or(f64::INFINITY, |rule| rule.value.middle());
     let of_joint = |joint: &Joint| (joint.length_mm / length).ceil().max(1.0) * f64::from(joint.count);
     joints.iter().map(of_joint).sum::<f64>() * f64::from(count)
-}
-
-fn filler(
-    view: &View<'_>,
-    run: &RunView<'_>,
-    deposit: &Deposit,
-    weld_metal: Spread,
-    log: &mut Log<'_>,
-) -> Option<FillerUse> {
-    let (name, filler) = run.filler(view.procedure)?;
-    let diameter_mm = filler.diameter.as_ref().and_then(Stated::value).and_then(|range| middle(range, Length::mm));
-    let covered = run.is_covered();
-    let counted = diameter_mm
-        .filter(|_| covered)
-        .and_then(|diameter| deposition::electrodes_per_kg(&filler.designation, diameter));
-    let length_mm = length(filler, counted.map(|(_, row)| row), run.number(), log);
-    // What is known of the very electrode, less the stub of its length; else what is usual of the process.
-    let own = deposit.melted_pct.filter(|_| covered).zip(length_mm).and_then(|(melted, length)| {
-        let stub = rule("electrode-stub", "stub of a covered electrode", log)?.value.middle();
-        let stub_loss = deposition_formulas::stub_loss(length, stub).ok()?;
-        log.assume(
-            format!(
-                "{}: {melted:.0} % of what is melted ends in the weld, {:.0} % is stub",
-                filler.designation,
-                stub_loss * 100.0
-            ),
-            None,
-        );
-        Some(Loss::EfficiencyAndStub { efficiency: melted / 100.0, stub_loss })
-    });
-    let share = deposit.efficiency.efficiency_pct;
-    let mass = |weld_metal: f64, pct: f64| {
-        // The rows of covered electrodes that are taken count the stub already.
-        deposition_formulas::filler_mass_kg(weld_metal, own.unwrap_or(Loss::Efficiency(pct / 100.0))).ok()
-    };
-    log.formula(deposition_formulas::FILLER_MASS);
-    if own.is_none() && deposit.efficiency.stub_included == Some(true) {
-        log.assume("the efficiency of the electrode counts its stub: it is taken off once", None);
-    }
-    Some(FillerUse {
-        name: name.value.to_owned(),
-        designation: filler.designation.to_string(),
-        process: run.number(),
-        diameter_mm,
-        length_mm,
-        per_kg: counted.zip(length_mm).map(|((per_kg, row), length)| per_kg * row.length_mm / length),
-        package_kg: log.shelf.and_then(|shelf| stock::fillers(shelf, filler).into_iter().find_map(stock::package_kg)),
-        shelf: shelf_of(filler, deposit.density_kg_m3, log),
-        density_kg_m3: deposit.density_kg_m3,
-        weld_metal_kg: weld_metal.middle,
-        mass_kg: Spread {
-            low: mass(weld_metal.low, share.high)?,
-            middle: mass(weld_metal.middle, share.middle())?,
-            high: mass(weld_metal.high, share.low)?,
-        },
-        pieces: None,
-        in_stock_kg: log.shelf.and_then(|shelf| stock::filler_kg(shelf, filler, deposit.density_kg_m3)),
-    })
-}
-
-/// The fillers of all runs, each once, with their pieces.
-pub(crate) fn fillers(runs: &[RunEstimate], log: &mut Log<'_>) -> Vec<FillerUse> {
-    let mut all: Vec<FillerUse> = Vec::new();
-    for own in runs.iter().filter_map(|run| run.filler.as_ref()) {
-        if let Some(same) = all.iter_mut().find(|other| other.name == own.name && other.process == own.process) {
-            same.weld_metal_kg += own.weld_metal_kg;
-            same.mass_kg = crate::total([same.mass_kg, own.mass_kg].into_iter());
-        } else {
-            all.push(own.clone());
-        }
-    }
-    for filler in &mut all {
-        filler.pieces = pieces(filler, log);
-    }
-    all
-}
-
-fn pieces(filler: &FillerUse, log: &mut Log<'_>) -> Option<(u64, Pieces)> {
-    match filler.process {
-        "111" => {
-            log.formula(deposition_formulas::ELECTRODES);
-            if let Some(per_kg) = filler.per_kg {
-                let each = 1.0 / per_kg;
-                return Some((
-                    deposition_formulas::electrodes_needed(filler.mass_kg.middle, each).ok()?,
-                    Pieces::Electrodes,
-                ));
-            }
-            let stub = rule("electrode-stub", "stub of a covered electrode", log)?.value.middle();
-            let rod = Rod {
-                diameter_mm: filler.diameter_mm?,
-                length_mm: filler.length_mm?,
-                stub_mm: stub,
-                density_kg_m3: filler.density_kg_m3,
-            };
-            log.assume("a covered electrode lays down as much as its core melts, its stub aside", None);
-            let each = deposition_formulas::electrode_weld_metal_kg(rod, 1.0).ok()?;
-            Some((deposition_formulas::electrodes_needed(filler.weld_metal_kg, each).ok()?, Pieces::Electrodes))
-        }
-        "141" | "143" | "15" => {
-            let rod = Rod {
-                diameter_mm: filler.diameter_mm?,
-                length_mm: filler.length_mm?,
-                stub_mm: 0.0,
-                density_kg_m3: filler.density_kg_m3,
-            };
-            let each = rod.mass_kg().ok()?;
-            Some((deposition_formulas::electrodes_needed(filler.mass_kg.middle, each).ok()?, Pieces::Rods))
-        }
-        _ => {
-            let spool = match filler.package_kg {
-                Some(package) => package,
-                None => rule("spool-mass", "wire on a spool", log)?.value.middle(),
-            };
-            Some((deposition_formulas::spools_needed(filler.mass_kg.middle, spool).ok()?, Pieces::Spools))
-        }
-    }
-}
-
-/// Length of one electrode or rod, mm: of the stock, else of the row that its count stands in, else the usual one.
-fn length(filler: &Filler, counted: Option<&deposition::CountRow>, process: &str, log: &mut Log<'_>) -> Option<f64> {
-    let stocked = log.shelf.and_then(|shelf| {
-        let own = stock::fillers(shelf, filler);
-        own.iter().find_map(|own| middle(own.length.as_ref()?.value()?, Length::mm))
-    });
-    if stocked.is_some() {
-        return stocked;
-    }
-    match process {
-        "111" => match counted {
-            Some(row) => {
-                log.assume(
-                    format!("length of a covered electrode: {} mm", row.length_mm),
-                    Some(row.origin.source_ref()),
-                );
-                Some(row.length_mm)
-            }
-            None => rule("electrode-length", "length of a covered electrode", log).map(|rule| rule.value.middle()),
-        },
-        "141" | "143" | "15" => rule("rod-length", "length of a rod", log).map(|rule| rule.value.middle()),
-        _ => None,
-    }
-}
-
-/// The rows of the stock that a filler may be taken from, each with its mass, kg, where that is stated.
-fn shelf_of(filler: &Filler, density_kg_m3: f64, log: &Log<'_>) -> Vec<(usize, Option<f64>)> {
-    let Some(shelf) = log.shelf else { return Vec::new() };
-    let own = stock::fillers(shelf, filler);
-    let rows = shelf.fillers.iter().enumerate().filter(|(_, row)| own.iter().any(|own| std::ptr::eq(*own, *row)));
-    rows.map(|(index, row)| (index, stock::mass_kg(row, density_kg_m3))).collect()
-}
-
-/// The cylinders of the stock that hold a gas, each with its gas, litres, where that is stated, and what one of them holds.
-fn cylinders_of(
-    designation: Option<&str>,
-    composition: Option<&Composition>,
-    log: &Log<'_>,
-) -> (Vec<(usize, Option<f64>)>, Option<f64>) {
-    let Some(shelf) = log.shelf else { return (Vec::new(), None) };
-    let own = stock::cylinders(shelf, designation, composition);
-    let each = own.iter().find_map(|own| stock::one_cylinder_l(own));
-    let rows = shelf.gas_cylinders.iter().enumerate().filter(|(_, row)| own.iter().any(|own| std::ptr::eq(*own, *row)));
-    (rows.map(|(index, row)| (index, stock::contents_l(row))).collect(), each)
-}
-
-fn seconds(stated: Option<&Stated<Range<Duration>>>) -> Option<f64> {
-    middle(stated?.value()?, Duration::seconds)
-}
-
-fn gas(run: &RunView<'_>, label: &str, arc_min: f64, starts: f64, log: &mut Log<'_>) -> Option<GasUse> {
-    if !run.process.is_some_and(|process| process.uses_shielding_gas) {
-        return None;
-    }
-    let Some(gas) = run.gas() else {
-        log.missing(format!("run {label}: shielding_gas, so no gas of it"));
-        return None;
-    };
-    let designation = gas
-        .value
-        .designation
-        .as_deref()
-        .map_or_else(|| gas.value.composition.as_ref().map_or_else(|| "gas".to_owned(), composition), str::to_owned);
-    let Some(flow_l_min) =
-        gas.value.flow.as_ref().and_then(Stated::value).and_then(|flow| middle(flow, Flow::l_per_min))
-    else {
-        log.missing(format!("run {label}: shielding_gas/flow, so no gas of it"));
-        return None;
-    };
-    let tungsten = run.process.is_some_and(|process| process.uses_tungsten);
-    let current = run
-        .quantity("current", |s| s.current.as_ref())
-        .and_then(|at| middle(at.value, Current::amperes))
-        .unwrap_or(0.0);
-    // What practice asks for where the document is silent.
-    let usual = |name: &str, per: f64| {
-        let rule = technique::gas_timing(name).filter(|_| tungsten)?;
-        Some((rule.value.middle() * per, rule.origin.source_ref()))
-    };
-    let mut time = |name: &str, stated: Option<&Stated<Range<Duration>>>, usual: Option<(f64, SourceRef)>| {
-        seconds(stated).unwrap_or_else(|| {
-            let Some((time, source)) = usual else {
-                log.assume(format!("{}: {name} is not stated: gas flows while the arc burns", run.number()), None);
-                return 0.0;
-            };
-            log.assume(format!("run {label}: {name} is not stated: {time:.1} s"), Some(source));
-            time
-        })
-    };
-    let pre_flow_s = time("pre_flow", gas.value.pre_flow.as_ref(), usual("pre-flow", 1.0));
-    let post_flow_s = time("post_flow", gas.value.post_flow.as_ref(), usual("post-flow-per-10-a", current / 10.0));
-    log.formula(gas_formulas::GAS_USED);
-    let volume_l =
-        gas_formulas::GasUse { flow_l_min, arc_time_min: arc_min, starts, pre_flow_s, post_flow_s }.gas_l().ok()?;
-    Some(gas_use(designation, false, volume_l, gas.value.designation.as_deref(), gas.value.composition.as_ref(), log))
-}
-
-fn composition(parts: &Composition) -> String {
-    parts.iter().map(|(name, percent)| format!("{name} {percent}")).collect::<Vec<_>>().join(" ")
-}
-
-/// The gases of all runs, each once, and the backing gas.
-pub(crate) fn gases(view: &View<'_>, runs: &[RunEstimate], joints: &[Joint], log: &mut Log<'_>) -> Vec<GasUse> {
-    let mut all: Vec<GasUse> = Vec::new();
-    for own in runs.iter().filter_map(|run| run.gas.as_ref()) {
-        match all.iter_mut().find(|other| other.designation == own.designation) {
-            Some(same) => same.volume_l += own.volume_l,
-            None => all.push(own.clone()),
-        }
-    }
-    all.extend(backing(view, runs, joints, log));
-    for gas in &mut all {
-        let usual = |log: &mut Log<'_>| {
-            rule("cylinder-contents", "gas in a full cylinder", log).map(|rule| rule.value.middle() * 1000.0)
-        };
-        let each = gas.cylinder_l.filter(|each| *each > 0.0).or_else(|| usual(log));
-        gas.cylinders = each.map(|each| gas.volume_l / each);
-    }
-    all
-}
-
-fn backing(view: &View<'_>, runs: &[RunEstimate], joints: &[Joint], log: &mut Log<'_>) -> Option<GasUse> {
-    let gas = view.procedure.backing_gas.as_ref().and_then(OrNone::value)?;
-    let Some(flow) = gas.flow.as_ref().and_then(Stated::value).and_then(|flow| middle(flow, Flow::l_per_min)) else {
-        log.missing("backing_gas/flow, so no backing gas");
-        return None;
-    };
-    let purge = if let Some(seconds) = seconds(gas.purge_time.as_ref()) {
-        seconds / 60.0
-    } else {
-        log.missing("backing_gas/purge_time: the time before welding is reckoned as nothing");
-        0.0
-    };
-    // Kept on over the first row of runs; what is kept longer is not reckoned.
-    log.assume("the backing gas flows before each joint and over the first run", None);
-    let root = runs.first().and_then(|run| run.working_time_min.or(run.arc_time_min)).unwrap_or(0.0);
-    let pieces: f64 = joints.iter().map(|joint| f64::from(joint.count)).sum();
-    let designation = gas
-        .designation
-        .as_deref()
-        .map_or_else(|| gas.composition.as_ref().map_or_else(|| "gas".to_owned(), composition), str::to_owned);
-    let volume_l = flow * (purge * pieces + root);
-    Some(gas_use(designation, true, volume_l, gas.designation.as_deref(), gas.composition.as_ref(), log))
-}
-
-fn gas_use(
-    name: String,
-    backing: bool,
-    volume_l: f64,
-    designation: Option<&str>,
-    composition: Option<&Composition>,
-    log: &Log<'_>,
-) -> GasUse {
-    let (shelf, cylinder_l) = cylinders_of(designation, composition, log);
-    let in_stock_l = log.shelf.and_then(|shelf| stock::gas_l(shelf, designation, composition));
-    GasUse { designation: name, backing, volume_l, cylinders: None, cylinder_l, in_stock_l, shelf }
 }

@@ -147,7 +147,7 @@ fn ranked(first: &BaseMetal, second: &BaseMetal) -> Vec<&'static Row> {
 #[cfg(test)]
 mod tests {
     use super::*;
-    use crate::filler_classes::{Suitability, filler_suits};
+    use crate::filler_suitability::{self, Suitability};
     use crate::process_suitability::{self, Suits};
     use crate::{base_metals, metal_families};
 
@@ -241,7 +241,7 @@ mod tests {
                 let (_, classes) = choice.unwrap_or_else(|| panic!("{} {process}", metal.specification));
                 // The usual filler is not one that the same tables refuse.
                 assert!(
-                    !matches!(filler_suits(classes[0], metal, metal), Suitability::Unsuited(_)),
+                    !matches!(filler_suitability::suits(classes[0], metal, metal), Suitability::Unsuited(_)),
                     "{} {}",
                     metal.specification,
                     classes[0].classification

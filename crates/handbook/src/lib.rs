@@ -47,6 +47,7 @@ pub mod en_1090_2;
 pub mod fcaw_parameters;
 pub mod filler_choice;
 pub mod filler_classes;
+pub mod filler_suitability;
 pub mod fusion;
 pub mod gas_nozzles;
 pub mod gmaw_parameters;

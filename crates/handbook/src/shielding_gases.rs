@@ -4,12 +4,13 @@
 
 use serde::Deserialize;
 
-use crate::designation::gas;
 use crate::find;
 use crate::metal_families;
 use crate::range::Range;
 use crate::rule::{self, Rule};
 use crate::table::{Origin, table};
+
+pub use crate::designation::gas::get;
 
 table!(INFO, rows, "shielding-gases", Row);
 table!(NAMES, names, "gas-names", NameRow);
@@ -155,23 +156,6 @@ pub fn everyday(name: &str) -> Option<&'static NameRow> {
         |text: &str| -> String { text.chars().filter(|c| !c.is_whitespace()).flat_map(char::to_lowercase).collect() };
     let name = plain(name);
     names().iter().find(|row| row.names.iter().any(|own| plain(own) == name))
-}
-
-/// The gas with this designation: a symbol, ISO 14175 with or without composition, or AWS A5.32.
-///
-/// Case, spaces and hyphens are forgiven. What follows the symbol, as in `ISO 14175-M21-ArC-18`, does not count. Everyday names are
-/// understood: argon, C25, 75/25.
-pub fn get(designation: &str) -> Option<&'static Row> {
-    static KNOWN: find::Known<Option<&'static Row>> = find::Known::new();
-    let designation = crate::find::first(designation);
-    let by = |symbol: &str| rows().iter().find(|row| row.symbol.eq_ignore_ascii_case(symbol));
-    let named = || designation.split([' ', '-', ':', ',']).find_map(by);
-    let meant = || {
-        let row = everyday(designation)?;
-        let parts = [("Ar", row.ar_pct), ("CO2", row.co2_pct), ("He", row.he_pct)];
-        classify(&parts.into_iter().filter(|(_, pct)| *pct > 0.0).collect::<Vec<_>>())
-    };
-    KNOWN.of(designation, || gas::parse(designation).ok().map(|gas| gas.row).or_else(named).or_else(meant))
 }
 
 /// Symbols that are spelt most like this one.

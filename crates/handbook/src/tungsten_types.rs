@@ -2,10 +2,11 @@
 
 use serde::{Deserialize, Serialize};
 
-use crate::designation::tungsten;
 use crate::find;
 use crate::range::Range;
 use crate::table::{Origin, table};
+
+pub use crate::designation::tungsten::get;
 
 table!("tungsten-types", Row);
 
@@ -73,14 +74,6 @@ impl Row {
         let own = std::iter::once(self.iso6848.as_str());
         own.chain(self.aws.iter().map(String::as_str)).chain(self.former.as_deref())
     }
-}
-
-/// The electrode with this designation: ISO 6848, AWS A5.12 or the former letters, with the standard or without, or a name of
-/// the trade: `2% lanthanated`, `gold`.
-pub fn get(designation: &str) -> Option<&'static Row> {
-    let designation = crate::find::first(designation);
-    let called = || find::by_name(rows(), designation, |row| row.also.iter().map(String::as_str));
-    by_name(designation).or_else(|| tungsten::parse(designation).map(|electrode| electrode.row)).or_else(called)
 }
 
 /// The electrode with this name alone.

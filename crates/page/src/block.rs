@@ -34,6 +34,11 @@ pub struct Sheet {
 }
 
 impl Sheet {
+    /// Number and title.
+    pub(crate) fn whole_title(&self) -> String {
+        format!("{} {}", self.masthead.number, self.masthead.title)
+    }
+
     /// The language that its words are in.
     pub fn language(&self) -> Language {
         self.source.made_with.as_ref().map_or(Language::En, |made| made.language)

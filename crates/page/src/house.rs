@@ -1,6 +1,8 @@
 //! The look of a shop: its name block, one colour and its logo.
 
-use crate::logo::{LOGO_LIMIT, Logo, Printed, Unprinted};
+use crate::logo::{Logo, Printed};
+
+pub use crate::refused::HouseError;
 
 /// What a shop puts on its sheets.
 #[derive(Debug, Clone, PartialEq, Default)]
@@ -13,39 +15,6 @@ pub struct House {
     pub logo: Option<Logo>,
     /// Logo for PDF, where that of the pages is none that a PDF prints.
     pub print_logo: Option<Logo>,
-}
-
-/// Why a colour or a logo is refused.
-#[derive(Debug, Clone, PartialEq, Eq, thiserror::Error)]
-#[non_exhaustive]
-pub enum HouseError {
-    /// The logo is too large.
-    #[error("the logo has more than {LOGO_LIMIT} bytes")]
-    LogoTooLarge,
-    /// The logo is neither SVG nor PNG, or broken.
-    #[error("the logo cannot be read as SVG or PNG")]
-    LogoFormat,
-    /// The SVG is not well-formed.
-    #[error("the logo cannot be read as SVG: {0}")]
-    LogoBroken(String),
-    /// The SVG holds more than a drawing.
-    #[error("the logo holds `{0}`, which a drawing does without")]
-    LogoUnsafe(String),
-    /// The PNG is broken.
-    #[error("the logo cannot be read as PNG: {0}")]
-    PngBroken(String),
-    /// The PNG has too many pixels.
-    #[error("the logo has more than {0} pixels a side")]
-    LogoTooWide(u32),
-    /// The logo is for pages only.
-    #[error(transparent)]
-    LogoNotPrinted(#[from] Unprinted),
-    /// The colour cannot be read.
-    #[error("a colour is written as # and six hexadecimal digits, such as #1f4e79")]
-    Colour,
-    /// White paper would swallow the colour.
-    #[error("the colour is too light to be seen on white paper or from a black-and-white printer (3 : 1 is asked for)")]
-    TooLight,
 }
 
 impl House {

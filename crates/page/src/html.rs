@@ -15,127 +15,31 @@
 pub(crate) mod base64;
 mod bound;
 pub(crate) mod embed;
+mod error;
 mod fit;
 mod index;
+mod options;
 mod qr;
 mod templates;
 #[cfg(test)]
 mod tests;
+mod text;
 mod view;
 
-use std::borrow::Cow;
-use std::fmt::Write as _;
 use std::sync::Arc;
 use std::sync::atomic::{AtomicBool, Ordering};
 use std::time::Duration;
 
 use tera::{Context, Tera};
 
-use crate::attached::SOURCE_LIMIT;
 use crate::block::Sheet;
-use crate::held::quantities;
-use crate::house::House;
-use crate::pdf::Paper;
-use crate::svg::Escaped;
 
+pub use bound::{PAGE_LIMIT, TIME_LIMIT};
 pub use embed::source_of;
+pub use error::HtmlError;
 pub use index::{IndexEntry, IndexOptions, index};
+pub use options::HtmlOptions;
 pub use templates::template_names;
-
-/// How long templates of a user's own may take.
-pub const TIME_LIMIT: Duration = Duration::from_secs(5);
-/// Most bytes of a page.
-pub const PAGE_LIMIT: usize = 16 * 1024 * 1024;
-
-/// What the page says of the program that made it.
-const GENERATOR: &str = concat!("Seamwright ", env!("CARGO_PKG_VERSION"));
-
-/// How a sheet is set.
-#[derive(Debug, Clone, PartialEq)]
-pub struct HtmlOptions {
-    /// The language of the text (BCP 47), told to readers that speak it aloud.
-    pub language: String,
-    /// The paper that the page is printed on.
-    pub paper: Paper,
-    /// What the shop puts on its sheets.
-    pub house: Option<Arc<House>>,
-}
-
-impl Default for HtmlOptions {
-    fn default() -> Self {
-        Self { language: "en".to_owned(), paper: Paper::A4, house: None }
-    }
-}
-
-/// Why a page cannot be made.
-#[derive(Debug, Clone, PartialEq, Eq, thiserror::Error)]
-#[non_exhaustive]
-pub enum HtmlError {
-    /// A template cannot be read or does not work with the sheet.
-    #[error("{}: {reason}", Place(file, *line))]
-    Template {
-        /// Name of the file in the folder of templates.
-        file: String,
-        /// Line, from one, where it is known.
-        line: Option<usize>,
-        /// What is wrong.
-        reason: String,
-    },
-    /// A template whose name no page asks for.
-    #[error("{file}: no template of this name is built in, and no other file of the folder includes it")]
-    UnusedTemplate {
-        /// Name of the file.
-        file: String,
-        /// The built-in name that is nearest to it, if any is near.
-        nearest: Option<String>,
-    },
-    /// The templates took too long.
-    #[error("the templates did not finish within {} s: one of them repeats itself too often", limit.as_secs_f64())]
-    TooSlow {
-        /// The limit.
-        limit: Duration,
-    },
-    /// The page grew too large.
-    #[error("the page has more than {limit} bytes")]
-    TooLarge {
-        /// The limit.
-        limit: usize,
-    },
-    /// The templates left out or changed the source that every page carries.
-    #[error("the templates do not carry the source: {reason}")]
-    SourceLost {
-        /// What reading it back found.
-        reason: String,
-    },
-    /// The source is larger than can be read back.
-    #[error("the source has {bytes} bytes, over the limit of {SOURCE_LIMIT}")]
-    SourceTooLarge {
-        /// Its size.
-        bytes: usize,
-    },
-    /// A drawing has a number that cannot be drawn.
-    #[error("the drawing \"{title}\" has a measure that is not a number or out of bounds")]
-    Drawing {
-        /// Title of the figure.
-        title: String,
-    },
-    /// The text of the QR code is too long for one.
-    #[error("the text of the QR code has {bytes} bytes, more than a code holds")]
-    QrTooLong {
-        /// Length of the text.
-        bytes: usize,
-    },
-}
-
-/// A file and, where known, its line.
-struct Place<'a>(&'a str, Option<usize>);
-
-impl std::fmt::Display for Place<'_> {
-    fn fmt(&self, formatter: &mut std::fmt::Formatter<'_>) -> std::fmt::Result {
-        formatter.write_str(self.0)?;
-        self.1.map_or(Ok(()), |line| write!(formatter, ", line {line}"))
-    }
-}
 
 /// Sets sheets as HTML; made once, used for any number of sheets and from any thread.
 #[derive(Debug, Clone)]
@@ -203,51 +107,4 @@ impl HtmlRenderer {
             }
         }
     }
-}
-
-/// Text as lines: escaped, with a `<br>` at each line break, and a quantity in a span that stays whole where it can.
-fn lines(text: &str) -> String {
-    let mut whole = String::with_capacity(text.len());
-    let mut written = 0;
-    for place in quantities(text) {
-        let (before, quantity) = (text.get(written..place.start), text.get(place.clone()));
-        let (before, quantity) = (Escaped(before.unwrap_or_default()), Escaped(quantity.unwrap_or_default()));
-        let _ = write!(whole, "{before}<span class=\"q\">{quantity}</span>");
-        written = place.end;
-    }
-    let _ = write!(whole, "{}", Escaped(text.get(written..).unwrap_or_default()));
-    let text = whole;
-    if text.contains(['\n', '\r']) { text.replace("\r\n", "\n").replace(['\n', '\r'], "<br>") } else { text }
-}
-
-/// Text as a quoted CSS string that ends neither the string nor the style element.
-fn css_string(text: &str) -> String {
-    let mut out = String::with_capacity(text.len() + 2);
-    out.push('"');
-    for character in text.chars() {
-        if character.is_alphanumeric() || matches!(character, ' ' | '.' | ',' | '-' | ':' | '·' | '–') {
-            out.push(character);
-        } else {
-            // A code point in hexadecimal ends at the space (CSS Syntax 3, 4.3.7).
-            let code = if character == '\0' { 0xfffd } else { u32::from(character) };
-            let _ = write!(out, "\\{code:x} ");
-        }
-    }
-    out.push('"');
-    out
-}
-
-/// A relative address of a file: everything but plain characters and the slash is percent-encoded (RFC 3986, 2.1), so
-/// that it can neither name a scheme nor leave its attribute.
-fn path_href(path: &str) -> String {
-    let mut out = String::with_capacity(path.len());
-    let path: Cow<'_, str> = if path.contains('\\') { path.replace('\\', "/").into() } else { path.into() };
-    for byte in path.trim_start_matches('/').bytes() {
-        if byte.is_ascii_alphanumeric() || matches!(byte, b'-' | b'.' | b'_' | b'~' | b'/') {
-            out.push(char::from(byte));
-        } else {
-            let _ = write!(out, "%{byte:02X}");
-        }
-    }
-    out
 }

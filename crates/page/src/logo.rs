@@ -10,15 +10,14 @@ mod reach;
 
 use roxmltree::Document;
 
-use crate::house::HouseError;
 use crate::html::base64;
+use crate::refused::HouseError;
 
 pub(crate) use artwork::Artwork;
-pub use artwork::Unprinted;
 pub(crate) use pixels::{Colours, Pixels};
 
-/// Largest logo, bytes.
-pub const LOGO_LIMIT: usize = 256 * 1024;
+pub use crate::refused::{LOGO_LIMIT, Unprinted};
+
 /// The box that a logo fills on paper, pt.
 const BOX: (f64, f64) = (114.0, 28.0);
 /// The bytes that every PNG begins with (ISO/IEC 15948, 5.2).

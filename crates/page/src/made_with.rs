@@ -10,7 +10,7 @@ use serde::{Deserialize, Serialize};
 use crate::kind::Kind;
 use crate::language::Language;
 use crate::options::SheetOptions;
-use crate::pdf::Paper;
+use crate::paper::Paper;
 
 /// What a sheet was made with.
 #[derive(Debug, Clone, PartialEq, Eq, Serialize, Deserialize)]

@@ -20,11 +20,6 @@ const BY_METAL: &[&str] = &[
     "process-suitability",
 ];
 
-/// How many checks hang on what the handbook knows of a part, by the tables that they read.
-pub(super) fn checks_on(tables: &[&str]) -> usize {
-    super::RULES.iter().filter(|rule| rule.tables.iter().any(|table| tables.contains(table))).count()
-}
-
 /// The check.
 pub const RULE: Rule = Rule {
     name: "base-metal-unknown",
@@ -61,7 +56,7 @@ fn examine(x: &mut Examiner<'_>) {
             x.report(Severity::Note, pointer, message).stated(stated).hint("judge strength and composition yourself");
         } else if metal.known.is_none() {
             let near = base_metals::nearest(stated).join(", ");
-            let checks = checks_on(BY_METAL);
+            let checks = x.checks_on(BY_METAL);
             let message = format!(
                 "not reviewed: {stated}, a metal that the handbook does not know; {checks} checks did not run on it"
             );

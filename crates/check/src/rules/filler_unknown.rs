@@ -36,7 +36,7 @@ fn examine(x: &mut Examiner<'_>) {
         let stated = &*filler.designation;
         if filler_classes::find(stated).is_none() && covered_electrodes::get(stated).is_none() {
             let near = filler_classes::nearest(stated).join(", ");
-            let checks = super::base_metal_unknown::checks_on(BY_FILLER);
+            let checks = x.checks_on(BY_FILLER);
             let message = format!(
                 "not reviewed: {stated}, a filler that the handbook does not know; {checks} checks did not run on it"
             );

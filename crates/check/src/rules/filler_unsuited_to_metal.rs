@@ -1,7 +1,8 @@
 //! `filler-unsuited-to-metal`: explanation, cases, logic.
 
 use crate::rule::{Case, Examiner, Rule};
-use seamwright_handbook::filler_classes::{self, Suitability};
+use seamwright_handbook::filler_classes;
+use seamwright_handbook::filler_suitability::{self, Suitability};
 use seamwright_model::finding::Severity;
 
 /// The check.
@@ -40,7 +41,7 @@ fn examine(x: &mut Examiner<'_>) {
             continue;
         }
         x.examined(&pointer);
-        if let Suitability::Unsuited(reason) = filler_classes::filler_suits(class, first, second) {
+        if let Suitability::Unsuited(reason) = filler_suitability::suits(class, first, second) {
             let metals = x
                 .view
                 .metals

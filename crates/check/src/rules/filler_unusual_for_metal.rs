@@ -2,7 +2,8 @@
 
 use crate::rule::{Case, Examiner, Rule};
 use seamwright_handbook::filler_choice;
-use seamwright_handbook::filler_classes::{self, Suitability};
+use seamwright_handbook::filler_classes;
+use seamwright_handbook::filler_suitability::{self, Suitability};
 use seamwright_model::finding::Severity;
 use seamwright_model::source::escape;
 
@@ -29,12 +30,12 @@ fn examine(x: &mut Examiner<'_>) {
     for run in &x.view.runs {
         let Some((name, filler)) = run.filler(x.view.procedure) else { continue };
         let Some(class) = filler_classes::find(&filler.designation) else { continue };
-        let Suitability::Usable(reason) = filler_classes::filler_suits(class, first, second) else { continue };
+        let Suitability::Usable(reason) = filler_suitability::suits(class, first, second) else { continue };
         // A leaner alloy and strength have checks of their own.
         if filler_choice::leaner(class, first, second).is_some() {
             continue;
         }
-        if filler_classes::weaker(class, [first, second]).is_some_and(|weaker| weaker == reason) {
+        if filler_suitability::weaker(class, [first, second]).is_some_and(|weaker| weaker == reason) {
             continue;
         }
         let pointer = format!("/fillers/{}/designation", escape(name.value));

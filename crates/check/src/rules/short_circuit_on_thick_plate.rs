@@ -8,7 +8,6 @@ use seamwright_model::finding::Severity;
 use seamwright_model::procedure::Layer;
 
 use crate::rule::{figure, range_text};
-use crate::wire::transfer;
 
 /// The check.
 pub const RULE: Rule = Rule {
@@ -42,7 +41,7 @@ fn examine(x: &mut Examiner<'_>) {
     for run in &x.view.runs {
         let root = matches!(run.run.layer, Some(Layer::Root | Layer::Hot | Layer::Backing));
         let Some(wire) = run.wire.as_ref().filter(|wire| wire.kind != Wire::FluxCored && !root) else { continue };
-        let Some(transfer) = transfer(run).filter(|at| at.value == Transfer::ShortCircuit) else { continue };
+        let Some(transfer) = run.transfer().filter(|at| at.value == Transfer::ShortCircuit) else { continue };
         x.examined(&transfer.pointer);
         if thickness <= rule.value.high {
             continue;

@@ -1,7 +1,7 @@
 //! `weld-metal-undermatching`: explanation, cases, logic.
 
 use crate::rule::{Case, Examiner, Rule};
-use seamwright_handbook::{filler_choice, filler_classes, metal_families};
+use seamwright_handbook::{filler_choice, filler_classes, filler_suitability, metal_families};
 use seamwright_model::finding::Severity;
 use seamwright_model::procedure::Layer;
 use seamwright_model::source::escape;
@@ -39,7 +39,7 @@ fn examine(x: &mut Examiner<'_>) {
         let Some(class) = filler_classes::find(&filler.designation) else { continue };
         let pointer = format!("/fillers/{}/designation", escape(name.value));
         x.examined(&pointer);
-        let Some(reason) = filler_classes::weaker(class, [first, second]) else { continue };
+        let Some(reason) = filler_suitability::weaker(class, [first, second]) else { continue };
         let source = class.origin.source_ref();
         // What the trade takes for the pair is no fault where nothing stronger is usual; a nickel filler is the usual one on
         // nickel steel, where the design counts on its lower strength.

@@ -7,6 +7,7 @@ mod compare;
 mod draft;
 mod estimate;
 mod find;
+mod form;
 mod job;
 mod render;
 mod revise;
@@ -25,6 +26,7 @@ pub use self::compare::{CompareArgs, RangeArgs};
 pub use self::draft::DraftArgs;
 pub use self::estimate::{EstimateArgs, EstimateForm};
 pub use self::find::FindArgs;
+pub use self::form::Form;
 pub use self::job::JobArgs;
 pub use self::render::{RenderArgs, To};
 pub use self::revise::{IssueArgs, ReviseArgs};
@@ -177,13 +179,4 @@ pub enum Command {
         #[arg(long, value_name = "FOLDER")]
         out: Option<PathBuf>,
     },
-}
-
-/// How results are printed.
-#[derive(Debug, Clone, Copy, PartialEq, Eq, ValueEnum)]
-pub enum Form {
-    /// For people.
-    Text,
-    /// For programs.
-    Json,
 }

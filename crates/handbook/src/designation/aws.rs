@@ -2,8 +2,9 @@
 //!
 //! Each function reads one group of specifications; the clause on classification of each is its source.
 
+use super::filler::{Filler, Form, Shielding, Stop};
 use super::reader::Reader;
-use super::{Filler, Form, Stop, symbols};
+use super::symbols;
 use crate::processes::Polarity;
 
 fn stop<T>(standard: &'static str, expected: &'static str) -> Result<T, Stop> {
@@ -221,7 +222,7 @@ pub(super) fn steel_cored(reader: &mut Reader) -> Result<Filler, Stop> {
     if usability.symbol == "15" {
         filler.form = Form::MetalCoredWire;
     }
-    let has_gas = |filler: &Filler| matches!(filler.shielding, Some(super::Shielding::Gas(_)));
+    let has_gas = |filler: &Filler| matches!(filler.shielding, Some(Shielding::Gas(_)));
     if !reader.at_break()
         && let Some(gas) = reader.symbol(CARBON, "gas")
     {
@@ -231,7 +232,7 @@ pub(super) fn steel_cored(reader: &mut Reader) -> Result<Filler, Stop> {
         if reader.eat("/")
             && let Some(other) = reader.symbol(CARBON, "gas")
         {
-            filler.shielding = Some(super::Shielding::Gas(gas.gas.iter().chain(&other.gas).cloned().collect()));
+            filler.shielding = Some(Shielding::Gas(gas.gas.iter().chain(&other.gas).cloned().collect()));
             filler.class.push('/');
             filler.class.push_str(&other.symbol);
         }
@@ -264,7 +265,7 @@ pub(super) fn steel_cored(reader: &mut Reader) -> Result<Filler, Stop> {
         }
         if let Some((gas, condition)) = open_gas(&part) {
             filler.standard = OPEN;
-            filler.shielding = Some(super::Shielding::Gas(vec![gas.to_owned()]));
+            filler.shielding = Some(Shielding::Gas(vec![gas.to_owned()]));
             filler.impact_c = symbols::get("AWS A5.17", "impact", condition).and_then(|row| row.impact_c);
             filler.class.push_str(&format!("-{part}"));
             continue;
@@ -283,8 +284,12 @@ pub(super) fn steel_cored(reader: &mut Reader) -> Result<Filler, Stop> {
             filler.standard = LOW_ALLOY;
         }
         let letter = match &filler.shielding {
-            Some(super::Shielding::Gas(gases)) if filler.standard == LOW_ALLOY => {
-                if gases.iter().any(|gas| gas == "C1") { "C" } else { "M" }
+            Some(Shielding::Gas(gases)) if filler.standard == LOW_ALLOY => {
+                if gases.iter().any(|gas| gas == "C1") {
+                    "C"
+                } else {
+                    "M"
+                }
             }
             _ => "",
         };
@@ -342,7 +347,7 @@ pub(super) fn stainless_cored(reader: &mut Reader) -> Result<Filler, Stop> {
         }
     }
     if !gases.is_empty() {
-        filler.shielding = Some(super::Shielding::Gas(gases));
+        filler.shielding = Some(Shielding::Gas(gases));
     }
     if !reader.at_end() {
         return stop(STANDARD, "the end");
@@ -514,7 +519,7 @@ pub(super) fn non_ferrous_covered(reader: &mut Reader) -> Result<Filler, Stop> {
     }
     if alloy.contains("T3-CI") {
         filler.form = Form::FluxCoredWire;
-        filler.shielding = Some(super::Shielding::SelfShielded);
+        filler.shielding = Some(Shielding::SelfShielded);
     } else if filler.standard == STANDARD && is_cored_nickel(&alloy) {
         filler.standard = "AWS A5.34";
         filler.form = Form::FluxCoredWire;

@@ -2,6 +2,7 @@
 
 use std::fmt;
 
+use crate::find;
 use crate::shielding_gases::{self, Row};
 
 /// What the designation of a gas says.
@@ -110,6 +111,23 @@ pub fn parse(text: &str) -> Result<Gas, Unread> {
         Some(own) => Err(Unread::Contradiction { text: text.trim().to_owned(), symbol: &own.symbol }),
         None => Err(no_symbol()),
     }
+}
+
+/// The gas with this designation: a symbol, ISO 14175 with or without composition, or AWS A5.32.
+///
+/// Case, spaces and hyphens are forgiven. What follows the symbol, as in `ISO 14175-M21-ArC-18`, does not count. Everyday names are
+/// understood: argon, C25, 75/25.
+pub fn get(designation: &str) -> Option<&'static Row> {
+    static KNOWN: find::Known<Option<&'static Row>> = find::Known::new();
+    let designation = find::first(designation);
+    let by = |symbol: &str| shielding_gases::rows().iter().find(|row| row.symbol.eq_ignore_ascii_case(symbol));
+    let named = || designation.split([' ', '-', ':', ',']).find_map(by);
+    let meant = || {
+        let row = shielding_gases::everyday(designation)?;
+        let parts = [("Ar", row.ar_pct), ("CO2", row.co2_pct), ("He", row.he_pct)];
+        shielding_gases::classify(&parts.into_iter().filter(|(_, pct)| *pct > 0.0).collect::<Vec<_>>())
+    };
+    KNOWN.of(designation, || parse(designation).ok().map(|gas| gas.row).or_else(named).or_else(meant))
 }
 
 /// The symbol that a composition belongs to, from component names and volume percents: see [`shielding_gases::classify`].

@@ -3,8 +3,9 @@
 //! System A goes by yield strength and 47 J impact energy, system B by tensile strength and 27 J. Each function reads one
 //! group of standards; the clause on classification of each is its source.
 
+use super::filler::{Filler, Form, Shielding, Stop};
 use super::reader::Reader;
-use super::{Filler, Form, Shielding, Stop, symbols};
+use super::symbols;
 
 fn stop<T>(standard: &'static str, expected: &'static str) -> Result<T, Stop> {
     Err(Stop { standard, expected })

@@ -1,7 +1,5 @@
 //! Reads a designation letter by letter, and remembers where it was broken by spaces and hyphens.
 
-use super::symbols;
-
 /// The letters of a designation in upper case, without spaces and hyphens.
 #[derive(Debug, Clone)]
 pub(super) struct Reader {
@@ -52,7 +50,17 @@ impl Reader {
 
     /// Whether a space or a hyphen stands here, or the end.
     pub(super) fn at_break(&self) -> bool {
-        self.breaks.get(self.at).copied().unwrap_or(true)
+        self.breaks_after(0)
+    }
+
+    /// Whether one stands so many letters on.
+    pub(super) fn breaks_after(&self, letters: usize) -> bool {
+        self.breaks.get(self.at + letters).copied().unwrap_or(true)
+    }
+
+    /// Reads so many letters.
+    pub(super) fn skip(&mut self, letters: usize) {
+        self.at += letters;
     }
 
     pub(super) fn peek(&self) -> Option<char> {
@@ -94,28 +102,6 @@ impl Reader {
             self.at += count;
             digits
         })
-    }
-
-    /// Reads a symbol of the table: of those that fit, the longest that ends at a break, else the longest.
-    pub(super) fn symbol(&mut self, standard: &str, place: &str) -> Option<&'static symbols::Row> {
-        let rest = self.rest();
-        let fitting = symbols::compacted(standard, place).filter_map(|(symbol, row)| {
-            (!symbol.is_empty() && rest.starts_with(symbol)).then_some((symbol.chars().count(), *row))
-        });
-        let ends = |length: usize| self.breaks.get(self.at + length).copied().unwrap_or(true);
-        let (length, row) = fitting.max_by_key(|(length, _)| (ends(*length), *length))?;
-        self.at += length;
-        Some(row)
-    }
-
-    /// Reads the symbol of a gas in ISO 14175 other than the symbols that a standard of fillers gives its own meaning.
-    pub(super) fn gas(&mut self) -> Option<&'static str> {
-        let rest = self.rest();
-        let fitting = crate::shielding_gases::rows().iter().map(|row| row.symbol.as_str());
-        let fitting = fitting.filter(|symbol| rest.starts_with(symbol));
-        let symbol = fitting.max_by_key(|symbol| symbol.len())?;
-        self.at += symbol.chars().count();
-        Some(symbol)
     }
 }
 

@@ -1,5 +1,6 @@
 //! Designations of tungsten electrodes by ISO 6848 and AWS A5.12.
 
+use crate::find;
 use crate::tungsten_types::{self, Row};
 
 /// Which standard a designation of a tungsten electrode follows.
@@ -52,7 +53,7 @@ pub fn parse(text: &str) -> Option<Electrode> {
         let row = tungsten_types::by_name(&name).filter(|_| diameter)?;
         Some((name, row))
     })?;
-    let same = |own: &str| crate::find::same(own, &name);
+    let same = |own: &str| find::same(own, &name);
     let system = if same(&row.iso6848) {
         System::Iso6848
     } else if row.aws.iter().any(|own| same(own)) {
@@ -61,6 +62,14 @@ pub fn parse(text: &str) -> Option<Electrode> {
         System::Former
     };
     Some(Electrode { row, system })
+}
+
+/// The electrode with this designation: ISO 6848, AWS A5.12 or the former letters, with the standard or without, or a name of
+/// the trade: `2% lanthanated`, `gold`.
+pub fn get(designation: &str) -> Option<&'static Row> {
+    let designation = find::first(designation);
+    let called = || find::by_name(tungsten_types::rows(), designation, |row| row.also.iter().map(String::as_str));
+    tungsten_types::by_name(designation).or_else(|| parse(designation).map(|electrode| electrode.row)).or_else(called)
 }
 
 #[cfg(test)]

@@ -1,6 +1,7 @@
 //! Angle: deg, °.
 
-use super::unit::{Unit, quantity};
+use super::declare::quantity;
+use super::unit::Unit;
 
 const DEG: Unit = Unit::shared("°", (1, 1), 0).aliases(&["deg", "º", "degree", "degrees", "degs"]);
 

@@ -2,9 +2,10 @@
 
 use super::error::ParseError;
 use super::exact::Exact;
-use super::parse;
-use super::range::Extent;
+use super::extent::Extent;
+use super::parts::split;
 use super::unit::{Dimension, Home, Unit};
+use super::{list, parse, print};
 
 /// A text of some quantity in another unit.
 #[derive(Debug, Clone)]
@@ -48,13 +49,13 @@ impl Conversion {
 /// Fails where the text states no quantity, or the unit does not belong to it.
 pub fn convert(text: &str, to_unit: &str) -> Result<Conversion, ParseError> {
     let refuse = |fault| ParseError::new(None, text, fault);
-    let parts = parse::split(text).map_err(refuse)?;
+    let parts = split(text).map_err(refuse)?;
     let to_unit = to_unit.trim();
     // A unit of several quantities means the one that the other unit belongs to as well.
     let both =
-        super::DIMENSIONS.iter().find(|one| one.unit(parts.unit).is_some() && one.unit(to_unit).is_some()).copied();
+        list::DIMENSIONS.iter().find(|one| one.unit(parts.unit).is_some() && one.unit(to_unit).is_some()).copied();
     let dimension = both
-        .or_else(|| super::find_unit(parts.unit).map(|(dimension, _)| dimension))
+        .or_else(|| list::find_unit(parts.unit).map(|(dimension, _)| dimension))
         .ok_or_else(|| refuse(parse::unknown_unit(None, parts.unit)))?;
     let (extent, _) = parse::read(dimension, text)?;
     let unit = dimension.unit(to_unit).ok_or_else(|| ParseError::target_unit(dimension, to_unit))?;
@@ -64,10 +65,10 @@ pub fn convert(text: &str, to_unit: &str) -> Result<Conversion, ParseError> {
 
 /// Whether two texts state the same quantity: the same value, range or limit, in whatever units.
 pub fn equal(one: &str, other: &str) -> bool {
-    let (Ok(own), Ok(its)) = (parse::split(one), parse::split(other)) else { return false };
+    let (Ok(own), Ok(its)) = (split(one), split(other)) else { return false };
     let both =
         |dimension: &&&'static Dimension| dimension.unit(own.unit).is_some() && dimension.unit(its.unit).is_some();
-    super::DIMENSIONS.iter().filter(both).any(|dimension| {
+    list::DIMENSIONS.iter().filter(both).any(|dimension| {
         match (parse::read(dimension, one), parse::read(dimension, other)) {
             (Ok((own, _)), Ok((its, _))) => own.low() == its.low() && own.high() == its.high(),
             _ => false,
@@ -77,7 +78,7 @@ pub fn equal(one: &str, other: &str) -> bool {
 
 /// The unit of a text that states a quantity, as it is spelled there.
 pub fn unit_of(text: &str) -> Option<&str> {
-    parse::split(text).ok().map(|parts| parts.unit)
+    split(text).ok().map(|parts| parts.unit)
 }
 
 /// A quantity in the unit of another one, rounded inwards, where the two are of different systems; nothing where they are
@@ -85,11 +86,11 @@ pub fn unit_of(text: &str) -> Option<&str> {
 ///
 /// `0-4 mm` beside `3/16 in` is `0–5/32 in`.
 pub fn in_unit_of(text: &str, other: &str) -> Option<String> {
-    let (own, its) = (parse::split(text).ok()?, parse::split(other).ok()?);
+    let (own, its) = (split(text).ok()?, split(other).ok()?);
     if own.unit == its.unit {
         return None;
     }
-    let dimension = super::DIMENSIONS
+    let dimension = list::DIMENSIONS
         .iter()
         // Many limits are no quantities: that of the stated value, which is one, sorts out most dimensions.
         .find(|dimension| dimension.unit(its.unit).is_some() && dimension.unit(own.unit).is_some())?;
@@ -98,5 +99,5 @@ pub fn in_unit_of(text: &str, other: &str) -> Option<String> {
     if from.home == unit.home || from.home == Home::Shared || unit.home == Home::Shared {
         return None;
     }
-    super::print::in_unit(extent, unit)
+    print::in_unit(extent, unit)
 }

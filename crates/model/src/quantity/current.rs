@@ -1,6 +1,7 @@
 //! Current: A.
 
-use super::unit::{Unit, quantity};
+use super::declare::quantity;
+use super::unit::Unit;
 
 const A: Unit = Unit::shared("A", (1, 1), 0).aliases(&["amp", "amps", "ampere", "amperes"]);
 

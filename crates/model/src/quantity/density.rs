@@ -1,6 +1,7 @@
 //! Density: kg/m3.
 
-use super::unit::{Unit, quantity};
+use super::declare::quantity;
+use super::unit::Unit;
 
 const KG_PER_M3: Unit = Unit::shared("kg/m3", (1, 1), 0).aliases(&["kg/m³", "kg/m^3"]);
 

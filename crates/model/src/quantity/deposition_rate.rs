@@ -2,7 +2,8 @@
 //!
 //! Source: NIST SP 811 (2008), appendix B: 1 lb = 0.45359237 kg, exactly.
 
-use super::unit::{Unit, quantity};
+use super::declare::quantity;
+use super::unit::Unit;
 
 const KG_PER_H: Unit = Unit::si("kg/h", (1, 1), 2).aliases(&["kg/hr"]);
 const LB_PER_H: Unit = Unit::us("lb/h", (45_359_237, 100_000_000), 1).aliases(&["lb/hr", "lbs/h", "lbs/hr"]);

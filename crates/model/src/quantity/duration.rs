@@ -3,7 +3,8 @@
 //! The format is `time-span`, since JSON Schema keeps `duration` and `time` for the forms of ISO 8601.
 //! Source: NIST SP 811 (2008), appendix B: 1 min = 60 s, 1 h = 3600 s, exactly.
 
-use super::unit::{Unit, quantity};
+use super::declare::quantity;
+use super::unit::Unit;
 
 const S: Unit = Unit::shared("s", (1, 1), 1).aliases(&["sec", "secs", "second", "seconds"]);
 const MIN: Unit = Unit::shared("min", (60, 1), 0).aliases(&["mins", "minute", "minutes"]);

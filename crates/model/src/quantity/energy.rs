@@ -2,7 +2,8 @@
 //!
 //! Source: NIST SP 811 (2008), appendix B: 1 ft lbf = 0.3048 m × 4.4482216152605 N = 1.3558179483314004 J, exactly.
 
-use super::unit::{Unit, quantity};
+use super::declare::quantity;
+use super::unit::Unit;
 
 const J: Unit = Unit::si("J", (1, 1), 0).aliases(&["joule", "joules"]).near(&["Nm"]);
 const FT_LBF: Unit = Unit::us("ft lbf", (13_558_179_483_314_004, 10_000_000_000_000_000), 0)

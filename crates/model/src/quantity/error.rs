@@ -1,6 +1,7 @@
 //! Why a text is refused as a quantity, in words.
 
-use super::parse::Side;
+use super::fault::{Fault, Side};
+use super::list;
 use super::unit::{Dimension, Unit};
 
 /// What is wrong with a text that should state a quantity.
@@ -90,44 +91,6 @@ impl std::fmt::Display for ParseError {
 }
 
 impl std::error::Error for ParseError {}
-
-/// What the parser found, before it is put in words.
-#[derive(Debug)]
-pub(super) enum Fault {
-    Empty,
-    TooLong,
-    NoNumber,
-    NoSecondNumber,
-    NotANumber,
-    NotFinite,
-    BarePoint,
-    Dots,
-    PlusSign,
-    Exponent,
-    ImproperFraction,
-    ZeroDenominator,
-    Tolerance,
-    Approximate,
-    DecimalComma,
-    CommaOfThousands,
-    GapOfThousands,
-    MarkOfThousands,
-    TooManyDigits,
-    MissingUnit,
-    UnknownUnit(String),
-    TextAfterUnit(String),
-    OtherQuantity(&'static Dimension),
-    UnitsDiffer,
-    FeetAndInches(String),
-    HighToLow(String),
-    BelowLowest,
-    SideBeforeUnit,
-    SideInFront(Side),
-    SideOnRange,
-    TwoDimensions,
-    TwoNumbers,
-    ThreeNumbers,
-}
 
 impl ParseError {
     /// Puts a fault in words; without a dimension any quantity is meant.
@@ -310,12 +273,12 @@ impl ParseError {
     /// The refusal of a unit in which `dimension` cannot be given.
     pub(super) fn target_unit(dimension: &'static Dimension, unit: &str) -> Self {
         let units = list(dimension);
-        let message = match super::find_unit(unit) {
+        let message = match list::find_unit(unit) {
             Some((other, _)) => format!("{} is a unit of {}, not of {}", quoted(unit), other.name, dimension.name),
             None => format!("{} is not a unit of {}", quoted(unit), dimension.name),
         };
         let kind =
-            if super::find_unit(unit).is_some() { ParseErrorKind::OtherQuantity } else { ParseErrorKind::UnknownUnit };
+            if list::find_unit(unit).is_some() { ParseErrorKind::OtherQuantity } else { ParseErrorKind::UnknownUnit };
         Self { kind, message: message.into(), hint: format!("the units of {} are {units}", dimension.name).into() }
     }
 
@@ -353,10 +316,10 @@ fn unit_hint(dimension: Option<&'static Dimension>, unit: &str, write: &str) -> 
     }
     let nearest = match dimension {
         Some(dimension) => known_slip(dimension, unit).or_else(|| nearest(dimension, unit)),
-        None => super::DIMENSIONS
+        None => list::DIMENSIONS
             .iter()
             .find_map(|dimension| known_slip(dimension, unit))
-            .or_else(|| super::DIMENSIONS.iter().find_map(|dimension| nearest(dimension, unit))),
+            .or_else(|| list::DIMENSIONS.iter().find_map(|dimension| nearest(dimension, unit))),
     };
     let (write, units) = match (dimension, nearest) {
         (Some(dimension), Some(near)) if dimension.units.len() == 1 => return format!("write `{near}`"),

@@ -2,7 +2,8 @@
 //!
 //! Source: NIST SP 811 (2008), appendix B: 1 ft = 0.3048 m, so 1 ft3 = 28.316846592 L, exactly.
 
-use super::unit::{Unit, quantity};
+use super::declare::quantity;
+use super::unit::Unit;
 
 const L_PER_MIN: Unit = Unit::si("L/min", (1, 1), 1).aliases(&["l/min", "lpm", "ltr/min"]).near(&["l/mn"]);
 const CFH: Unit = Unit::us("cfh", (28_316_846_592, 60_000_000_000), 0).aliases(&["ft3/h", "ft³/h", "scfh"]);

@@ -1,6 +1,7 @@
 //! Force: kN.
 
-use super::unit::{Unit, quantity};
+use super::declare::quantity;
+use super::unit::Unit;
 
 const KN: Unit = Unit::shared("kN", (1, 1), 1);
 

@@ -1,6 +1,7 @@
 //! Frequency: Hz.
 
-use super::unit::{Unit, quantity};
+use super::declare::quantity;
+use super::unit::Unit;
 
 const HZ: Unit = Unit::shared("Hz", (1, 1), 1).aliases(&["hertz", "pps"]);
 

@@ -2,7 +2,8 @@
 //!
 //! Source: NIST SP 811 (2008), appendix B: 1 ft = 0.3048 m, so 1 ft3 = 28.316846592 L, exactly.
 
-use super::unit::{Unit, quantity};
+use super::declare::quantity;
+use super::unit::Unit;
 
 const L: Unit = Unit::si("L", (1, 1), 0).aliases(&["l", "ltr", "litre", "litres", "liter"]);
 const M3: Unit = Unit::si("m3", (1000, 1), 2).aliases(&["m³", "m^3", "cbm"]);

@@ -2,7 +2,8 @@
 //!
 //! Source: ISO 6507-1, from memory: HV10 is the scale with a test force of 98.07 N; hardness scales have no exact conversion.
 
-use super::unit::{Unit, quantity};
+use super::declare::quantity;
+use super::unit::Unit;
 
 const HV10: Unit = Unit::shared("HV10", (1, 1), 0).aliases(&["HV 10"]).near(&["HV", "HV5"]);
 

@@ -2,7 +2,8 @@
 //!
 //! Source: NIST SP 811 (2008), appendix B: 1 in = 25.4 mm, exactly.
 
-use super::unit::{Unit, quantity};
+use super::declare::quantity;
+use super::unit::Unit;
 
 const KJ_PER_MM: Unit = Unit::si("kJ/mm", (1, 1), 2);
 const KJ_PER_CM: Unit = Unit::si("kJ/cm", (1, 10), 1);

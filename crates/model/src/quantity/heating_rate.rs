@@ -2,7 +2,8 @@
 //!
 //! Source: NIST SP 811 (2008), appendix B: a temperature interval of 1 °F is 1/1.8 °C, exactly.
 
-use super::unit::{Unit, quantity};
+use super::declare::quantity;
+use super::unit::Unit;
 
 const CELSIUS_PER_H: Unit = Unit::si("°C/h", (1, 1), 0).aliases(&["C/h", "ºC/h", "K/h", "°C/hr", "C/hr"]);
 const FAHRENHEIT_PER_H: Unit = Unit::us("°F/h", (5, 9), 0).aliases(&["F/h", "ºF/h", "°F/hr", "F/hr"]);

@@ -1,6 +1,7 @@
 //! Diffusible hydrogen in the deposited metal: ml/100g.
 
-use super::unit::{Unit, quantity};
+use super::declare::quantity;
+use super::unit::Unit;
 
 const ML_PER_100G: Unit =
     Unit::shared("ml/100g", (1, 1), 1).aliases(&["ml/100 g", "mL/100 g", "cc/100g"]).near(&["ml", "ml/100"]);

@@ -2,7 +2,8 @@
 //!
 //! Source: NIST SP 811 (2008), appendix B: 1 in = 25.4 mm and 1 ft = 0.3048 m, exactly.
 
-use super::unit::{Unit, quantity};
+use super::declare::quantity;
+use super::unit::Unit;
 
 const MM: Unit = Unit::si("mm", (1, 1), 1).aliases(&["millimetre", "millimeter", "millimetres", "millimeters"]);
 const CM: Unit = Unit::si("cm", (10, 1), 1).aliases(&["centimetre", "centimeter"]);

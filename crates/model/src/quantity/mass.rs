@@ -2,7 +2,8 @@
 //!
 //! Source: NIST SP 811 (2008), appendix B: 1 lb = 0.45359237 kg, exactly.
 
-use super::unit::{Unit, quantity};
+use super::declare::quantity;
+use super::unit::Unit;
 
 const G: Unit = Unit::si("g", (1, 1), 0).aliases(&["gram", "grams"]).near(&["gr"]);
 const KG: Unit = Unit::si("kg", (1000, 1), 2).aliases(&["kilo", "kilogram"]);

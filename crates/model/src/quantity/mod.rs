@@ -1,12 +1,17 @@
 //! Physical quantities: one file and one type for each, read from text with exact numbers.
 //!
-//! To add a quantity, write its file with the macro of `unit.rs` (units with exact factors, their source beside
-//! them) and add its lines below. To add a unit, add its row in the file of its quantity.
+//! To add a quantity, write its file with the macro of `declare.rs` (units with exact factors, their source beside
+//! them) and add its lines below and in `list.rs`. To add a unit, add its row in the file of its quantity.
 
 mod convert;
+mod declare;
 mod error;
 mod exact;
+mod extent;
+mod fault;
+mod list;
 mod parse;
+mod parts;
 mod print;
 mod range;
 mod unit;
@@ -37,11 +42,14 @@ mod temperature;
 mod voltage;
 
 pub use convert::{Conversion, convert, equal, in_unit_of, unit_of};
+pub use declare::Quantity;
 pub use error::{ParseError, ParseErrorKind};
 pub use exact::Exact;
+pub use extent::Extent;
+pub use list::{DIMENSIONS, FORMATS, find_unit};
 pub use parse::alternatives;
-pub use range::{Extent, Range};
-pub use unit::{Dimension, Home, Quantity, Unit, UnitSystem};
+pub use range::Range;
+pub use unit::{Dimension, Home, Unit, UnitSystem};
 
 pub use angle::Angle;
 pub use current::Current;
@@ -68,76 +76,10 @@ pub use stress::Stress;
 pub use temperature::Temperature;
 pub use voltage::Voltage;
 
-/// Every quantity, sorted by the name of its format.
-pub static DIMENSIONS: &[&Dimension] = &[
-    &angle::DIMENSION,
-    &current::DIMENSION,
-    &density::DIMENSION,
-    &deposition_rate::DIMENSION,
-    &energy::DIMENSION,
-    &flow::DIMENSION,
-    &force::DIMENSION,
-    &frequency::DIMENSION,
-    &gas_volume::DIMENSION,
-    &hardness::DIMENSION,
-    &heat_input::DIMENSION,
-    &heating_rate::DIMENSION,
-    &hydrogen::DIMENSION,
-    &length::DIMENSION,
-    &mass::DIMENSION,
-    &oxygen::DIMENSION,
-    &power::DIMENSION,
-    &pressure::DIMENSION,
-    &share::DIMENSION,
-    &speed::DIMENSION,
-    &stress::DIMENSION,
-    &temperature::DIMENSION,
-    &duration::DIMENSION,
-    &voltage::DIMENSION,
-];
-
-/// The names of the formats that [`check_format`] knows, sorted.
-pub static FORMATS: &[&str] = &[
-    "angle",
-    "current",
-    "density",
-    "deposition-rate",
-    "energy",
-    "flow",
-    "force",
-    "frequency",
-    "gas-volume",
-    "hardness",
-    "heat-input",
-    "heating-rate",
-    "hydrogen-content",
-    "length",
-    "mass",
-    "oxygen-content",
-    "power",
-    "pressure",
-    "share",
-    "speed",
-    "stress",
-    "temperature",
-    "time-span",
-    "voltage",
-];
-
 /// Reads `text` as the quantity of a JSON Schema `format`; `None` for a format that names no quantity.
 pub fn check_format(format: &str, text: &str) -> Option<Result<(), ParseError>> {
     let dimension = *DIMENSIONS.iter().find(|dimension| dimension.format == format)?;
     Some(parse::read(dimension, text).map(|_| ()))
-}
-
-/// The unit that `text` spells, and the quantity that it belongs to.
-///
-/// A unit of several quantities is taken for the one that it is the base unit of: `MPa` is a stress first, then a
-/// pressure.
-pub fn find_unit(text: &str) -> Option<(&'static Dimension, &'static Unit)> {
-    let named = |dimension: &&'static Dimension| Some((*dimension, dimension.unit(text)?));
-    let base = |(dimension, unit): &(&'static Dimension, &'static Unit)| dimension.si.symbol == unit.symbol;
-    DIMENSIONS.iter().filter_map(named).find(base).or_else(|| DIMENSIONS.iter().find_map(named))
 }
 
 #[cfg(test)]

@@ -1,6 +1,7 @@
 //! Residual oxygen in a gas: ppm.
 
-use super::unit::{Unit, quantity};
+use super::declare::quantity;
+use super::unit::Unit;
 
 const PPM: Unit = Unit::shared("ppm", (1, 1), 0).aliases(&["vpm", "parts per million"]);
 

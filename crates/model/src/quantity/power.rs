@@ -1,6 +1,7 @@
 //! Arc power: W, kW.
 
-use super::unit::{Unit, quantity};
+use super::declare::quantity;
+use super::unit::Unit;
 
 const W: Unit = Unit::shared("W", (1, 1), 0).aliases(&["watt", "watts"]);
 const KW: Unit = Unit::shared("kW", (1000, 1), 2);

@@ -3,7 +3,8 @@
 //! Source: NIST SP 811 (2008), appendix B: 1 lbf = 4.4482216152605 N, 1 in = 25.4 mm and 1 bar = 100 kPa, exactly;
 //! 1 `MPa` = 10 bar and 1 psi = 4.4482216152605 N / 645.16 mm2.
 
-use super::unit::{Unit, quantity};
+use super::declare::quantity;
+use super::unit::Unit;
 
 const BAR: Unit = Unit::si("bar", (1, 1), 1).near(&["bars"]);
 const MPA: Unit = Unit::si("MPa", (10, 1), 2);

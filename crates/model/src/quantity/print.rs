@@ -1,8 +1,8 @@
 //! Prints quantities for sheets: as written, converted, or computed.
 
 use super::exact::Exact;
-use super::parse::{self, Number, Shape};
-use super::range::Extent;
+use super::extent::Extent;
+use super::parts::{self, Number, Shape};
 use super::unit::{Dimension, Home, Unit, UnitSystem};
 
 /// Text of what a file states.
@@ -116,7 +116,7 @@ pub(super) fn computed(dimension: &Dimension, low: Exact, high: Option<Exact>, s
 
 /// The numbers and the unit as written, with one spelling for dashes, spaces and units.
 fn as_written(spelled: &str, unit: &Unit) -> String {
-    let Ok(parts) = parse::split(spelled) else { return spelled.to_owned() };
+    let Ok(parts) = parts::split(spelled) else { return spelled.to_owned() };
     let first = number(&parts.first);
     unit.join(&match &parts.second {
         Some(second) => join_range(&first, &number(second)),
@@ -125,7 +125,7 @@ fn as_written(spelled: &str, unit: &Unit) -> String {
 }
 
 fn number(number: &Number<'_>) -> String {
-    let unsigned = number.text.strip_prefix(parse::is_minus).unwrap_or(number.text);
+    let unsigned = number.text.strip_prefix(parts::is_minus).unwrap_or(number.text);
     let sign = if unsigned.len() < number.text.len() { "-" } else { "" };
     match number.shape {
         Shape::Mixed { part } => {
@@ -139,7 +139,7 @@ fn number(number: &Number<'_>) -> String {
 
 /// A number with a digit before its point, and with a stroke in a fraction.
 fn plain(number: &str) -> String {
-    match parse::sign_of_fraction(number) {
+    match parts::sign_of_fraction(number) {
         Some((above, below, _)) => format!("{above}/{below}"),
         None if number.starts_with('.') => format!("0{number}"),
         None => number.to_owned(),

@@ -1,6 +1,7 @@
 //! Share of a whole: %.
 
-use super::unit::{Unit, quantity};
+use super::declare::quantity;
+use super::unit::Unit;
 
 const PERCENT: Unit = Unit::shared("%", (1, 1), 1).aliases(&["percent", "pct", "per cent"]);
 

@@ -2,7 +2,8 @@
 //!
 //! Source: NIST SP 811 (2008), appendix B: 1 in = 25.4 mm and 1 min = 60 s, exactly.
 
-use super::unit::{Unit, quantity};
+use super::declare::quantity;
+use super::unit::Unit;
 
 const MM_PER_MIN: Unit = Unit::si("mm/min", (1, 1), 0).near(&["mmpm"]);
 const MM_PER_S: Unit = Unit::si("mm/s", (60, 1), 1).aliases(&["mm/sec"]);

@@ -3,7 +3,8 @@
 //! Source: NIST SP 811 (2008), appendix B: 1 lbf = 0.45359237 kg × 9.80665 m/s2 = 4.4482216152605 N and
 //! 1 in = 25.4 mm, exactly; 1 ksi = 1000 lbf/in2 = 4448.2216152605 N / 645.16 mm2.
 
-use super::unit::{Unit, quantity};
+use super::declare::quantity;
+use super::unit::Unit;
 
 const MPA: Unit = Unit::si("MPa", (1, 1), 0).aliases(&["N/mm2", "N/mm²"]);
 const KSI: Unit = Unit::us("ksi", (44_482_216_152_605, 6_451_600_000_000), 1).aliases(&["kpsi"]);

@@ -2,7 +2,8 @@
 //!
 //! Source: NIST SP 811 (2008), appendix B: t/°C = (t/°F - 32)/1.8 = T/K - 273.15, exactly. Absolute zero is the lowest.
 
-use super::unit::{Unit, quantity};
+use super::declare::quantity;
+use super::unit::Unit;
 
 const CELSIUS: Unit =
     Unit::si("°C", (1, 1), 0).fixed().aliases(&["C", "ºC", "℃", "deg C", "degC", "° C", "celsius"]).near(&["°"]);

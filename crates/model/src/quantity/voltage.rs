@@ -1,6 +1,7 @@
 //! Voltage: V.
 
-use super::unit::{Unit, quantity};
+use super::declare::quantity;
+use super::unit::Unit;
 
 const V: Unit = Unit::shared("V", (1, 1), 1).aliases(&["volt", "volts"]);
 

@@ -11,7 +11,13 @@ use std::time::{Duration, Instant};
 
 use tera::{Context, Tera};
 
-use super::{HtmlError, PAGE_LIMIT, templates};
+use super::error::HtmlError;
+use super::templates;
+
+/// How long templates of a user's own may take.
+pub const TIME_LIMIT: Duration = Duration::from_secs(5);
+/// Most bytes of a page.
+pub const PAGE_LIMIT: usize = 16 * 1024 * 1024;
 
 /// Stack of the thread: templates may call each other 20 levels deep, the engine's own limit.
 const STACK: usize = 16 * 1024 * 1024;

@@ -11,9 +11,11 @@ use sha2::{Digest, Sha256};
 use crate::attached::{Attached, ReadError, SOURCE_LIMIT, plain_file_name};
 use crate::block::Source;
 use crate::made_with::MadeWith;
-use crate::pdf::Paper;
+use crate::paper::Paper;
 
-use super::{HtmlError, PAGE_LIMIT, base64};
+use super::base64;
+use super::bound::PAGE_LIMIT;
+use super::error::HtmlError;
 
 /// How the link starts. A less-than sign and quotation marks are always escaped elsewhere, so no value holds this.
 const LINK: &str = "<a id=\"source-file\" ";

@@ -6,7 +6,7 @@
 
 use crate::block::{Block, Field, Figure, NoticeItem, NoticeKind, Sheet, Table};
 use crate::house::House;
-use crate::pdf::Paper;
+use crate::paper::Paper;
 
 /// Type at its natural size in print, pt.
 const ROOT: f64 = 9.4;

@@ -10,8 +10,10 @@ use tera::Context;
 use crate::house::House;
 use crate::logo::Logo;
 
+use super::error::HtmlError;
 use super::templates::SCRIPT;
-use super::{GENERATOR, HtmlError, HtmlRenderer, base64};
+use super::text::GENERATOR;
+use super::{HtmlRenderer, base64};
 
 /// One sheet of the folder.
 #[derive(Debug, Clone, Default, PartialEq, Eq, Serialize, Deserialize)]

@@ -5,7 +5,7 @@ use std::fmt::Write as _;
 use crate::qr::Qr;
 use crate::svg::Escaped;
 
-use super::HtmlError;
+use super::error::HtmlError;
 
 /// Light modules around the code (ISO/IEC 18004: four).
 const QUIET: usize = 4;

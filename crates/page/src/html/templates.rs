@@ -7,7 +7,8 @@ use std::sync::Arc;
 
 use tera::{Error, ErrorKind, Kwargs, State, StringInput, Tera, Value};
 
-use super::{HtmlError, css_string, lines, path_href};
+use super::error::HtmlError;
+use super::text::{css_string, lines, path_href};
 use crate::svg::Escaped;
 
 const PREFIX: &str = "built-in/";

@@ -5,11 +5,13 @@ use std::time::{Duration, Instant};
 use proptest::prelude::*;
 use scraper::{ElementRef, Html, Selector};
 
+use super::text::GENERATOR;
 use super::*;
-use crate::attached::ReadError;
+use crate::attached::{ReadError, SOURCE_LIMIT};
 use crate::block::{
     Align, Block, Cell, Column, Field, Figure, Footer, Masthead, NoticeItem, NoticeKind, Row, Source, Table,
 };
+use crate::paper::Paper;
 use crate::sketch::drawing::{Anchor, Drawing, Fill, Stroke};
 
 /// What must never do anything, wherever it stands.

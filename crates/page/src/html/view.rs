@@ -10,14 +10,16 @@ use crate::block::{Align, Block, Cell, Column, Field, Figure, NoticeItem, Notice
 use crate::house::House;
 use crate::logo::Logo;
 use crate::options::SheetOptions;
-use crate::pdf::Paper;
+use crate::paper::Paper;
 use crate::svg::svg;
 use crate::words::label;
 
 use super::embed::Link;
+use super::error::HtmlError;
 use super::fit::{Fit, fit};
+use super::options::HtmlOptions;
 use super::qr::qr;
-use super::{GENERATOR, HtmlError, HtmlOptions, css_string};
+use super::text::{GENERATOR, css_string};
 
 /// What the blocks of a sheet share while they are turned into views.
 struct Shared {

@@ -8,7 +8,8 @@ use usvg::{BlendMode, ClipPath, Color, Fill, FillRule, Group, LineCap, LineJoin,
 use usvg::{ImageHrefResolver, Path, Stroke, Transform, Tree};
 
 use super::acts::SVG;
-use super::reach;
+use super::reach::{self, TOO_MUCH};
+use crate::refused::Unprinted;
 
 /// Most bytes of operators.
 const CONTENT: usize = 1024 * 1024;
@@ -22,14 +23,6 @@ pub(crate) struct Artwork {
     pub height: f32,
     /// Page operators in units of the drawing, origin at the top left, y downwards.
     pub content: String,
-}
-
-/// What of an SVG no PDF shows.
-#[derive(Debug, Clone, Copy, PartialEq, Eq, thiserror::Error)]
-#[error("{found} is not printed in a PDF: {instead}")]
-pub struct Unprinted {
-    pub(super) found: &'static str,
-    pub(super) instead: &'static str,
 }
 
 /// Elements that are not drawn, wherever they stand: what draws them is left out of the reader, or they multiply.
@@ -50,8 +43,6 @@ const STYLES: Unprinted =
     Unprinted { found: "a style sheet of an SVG that refers to a part of it", instead: "name the part at its element" };
 const EMPTY: Unprinted = Unprinted { found: "an SVG without a path", instead: "draw one" };
 const BROKEN: Unprinted = Unprinted { found: "an SVG with sizes that make no drawing", instead: "give it a view box" };
-pub(super) const TOO_MUCH: Unprinted = Unprinted { found: "an SVG of so many parts", instead: "simplify it" };
-
 /// Reads a drawing that was found to act on nothing; refuses what it could show in part only.
 pub(super) fn read(drawing: &Document) -> Result<Artwork, Unprinted> {
     for node in drawing.descendants().filter(roxmltree::Node::is_element) {

@@ -6,7 +6,7 @@ use flate2::Compression;
 use flate2::write::ZlibEncoder;
 use png::{BitDepth, ColorType, Decoder, Transformations};
 
-use crate::house::HouseError;
+use crate::refused::HouseError;
 
 /// Most rows and columns.
 const SIDE: u32 = 4096;

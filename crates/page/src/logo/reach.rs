@@ -7,7 +7,9 @@ use std::collections::HashMap;
 
 use roxmltree::{Document, Node};
 
-use super::artwork::{TOO_MUCH, Unprinted};
+use crate::refused::Unprinted;
+
+pub(super) const TOO_MUCH: Unprinted = Unprinted { found: "an SVG of so many parts", instead: "simplify it" };
 
 /// Most parts that are drawn, each use of one counted.
 const PARTS: usize = 5_000;

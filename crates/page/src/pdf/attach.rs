@@ -12,10 +12,10 @@ use lopdf::{
 use crate::attached::{Attached, PRODUCER, ReadError, SOURCE_LIMIT, plain_file_name};
 use crate::block::Source;
 use crate::made_with::MadeWith;
+use crate::paper::Paper;
 
-use super::Paper;
-use super::document::pdf_date;
 use super::md5::md5;
+use super::object::pdf_date;
 
 /// Most bytes of a file that is read.
 const FILE_LIMIT: usize = 64 * 1024 * 1024;

@@ -3,15 +3,17 @@
 use crate::block::{Sheet, Source};
 use crate::house::House;
 
-use super::document::{self, File, Label, Link, Node};
+use super::document::{self, File, Label, Node};
+use super::error::PdfError;
 use super::fonts::{self, Face};
 use super::furniture::{head_rule, paint_logo};
 use super::measure::wrap;
-use super::pages::{self, BOTTOM, MARGIN, Page, TOP};
+use super::options::PdfOptions;
+use super::pages::{self, Page};
 use super::piece::{Mark, Piece, Place};
-use super::style::grey;
-use super::tag::{Node as Part, Role};
-use super::{PdfError, PdfOptions, check, title};
+use super::sound::check;
+use super::style::{BOTTOM, MARGIN, TOP, grey};
+use super::tag::{Link, Node as Part, Role};
 
 const TITLE: f64 = 20.0;
 const ENTRY: f64 = 9.4;
@@ -51,7 +53,7 @@ pub fn binder(sheets: &[Sheet], heading: &str, options: &PdfOptions) -> Result<V
     let mut all = contents.pages;
     for ((sheet, layout), start) in sheets.iter().zip(layouts).zip(starts) {
         let children = document::outline(&layout, start);
-        outline.push(Node { title: title(sheet), page: start, y: 0.0, children });
+        outline.push(Node { title: sheet.whole_title(), page: start, y: 0.0, children });
         labels.push(Label { page: start, roman: false, prefix: format!("{} · ", sheet.footer.reference) });
         all.extend(layout);
     }

@@ -1,9 +1,6 @@
 //! Pages become a file: printpdf writes the pages with their links, lopdf the rest (outline, labels, attachments,
 //! metadata); what stands on a page is painted by `paint`, in fonts from `embed`.
 
-use std::rc::Rc;
-
-use flate2::{Compress, Compression, FlushCompress, Status};
 use lopdf::{Dictionary, Object, ObjectId, SaveOptions, Stream, StringFormat, dictionary, text_string};
 use printpdf::{
     Actions, BorderArray, ColorArray, Destination, LinkAnnotation, Op, PdfDocument, PdfPage, PdfSaveOptions, Pt, Rect,
@@ -16,12 +13,15 @@ use crate::logo::Printed;
 
 use super::attach;
 use super::embed::{Faces, Fonts};
+use super::error::PdfError;
 use super::logo;
+use super::object::{LEVEL, named, pack, pdf_date};
 use super::pages::Page;
-use super::paint::{Painter, Used};
-use super::tag::{Node as Part, Structure};
-use super::{Paper, PdfError};
+use super::paint::Painter;
+use super::tag::{Link, Structure};
+use super::used::Used;
 use super::{colour, xmp};
+use crate::paper::Paper;
 
 /// An entry of the outline and those under it.
 pub(super) struct Node {
@@ -38,17 +38,6 @@ pub(super) struct Label {
     pub page: usize,
     pub roman: bool,
     pub prefix: String,
-}
-
-/// A part of a page that leads to another.
-pub(super) struct Link {
-    pub page: usize,
-    /// Left, top, width, height, pt.
-    pub area: [f64; 4],
-    pub target: usize,
-    /// The part of the document that it belongs to, and where it leads, in words.
-    pub part: Rc<Part>,
-    pub words: String,
 }
 
 /// A file to be written.
@@ -363,11 +352,6 @@ fn points(value: f64) -> Pt {
     Pt(((value * 100.0).round() / 100.0) as f32)
 }
 
-/// The object that an entry of a dictionary names.
-pub(super) fn named(document: &lopdf::Document, dictionary: ObjectId, key: &[u8]) -> Option<ObjectId> {
-    document.get_dictionary(dictionary).ok()?.get(key).and_then(Object::as_reference).ok()
-}
-
 /// Removes what a page of ours never has: empty resources and empty lists.
 fn drop_empty(document: &mut lopdf::Document, pages: &[ObjectId]) {
     let mut empty = Vec::new();
@@ -392,61 +376,8 @@ fn drop_empty(document: &mut lopdf::Document, pages: &[ObjectId]) {
     }
 }
 
-/// Packs every stream that gains by it.
-pub(super) fn pack(document: &mut lopdf::Document) -> Result<(), PdfError> {
-    // A packer holds 300 kB, which are not asked for anew for each stream.
-    let mut packer = Compress::new(Compression::new(LEVEL), true);
-    for object in document.objects.values_mut() {
-        let Object::Stream(stream) = object else { continue };
-        if stream.dict.has(b"Filter") {
-            continue;
-        }
-        let packed = packed(&mut packer, &stream.content)?;
-        if packed.len() + 20 < stream.content.len() {
-            stream.dict.set("Filter", Object::Name(b"FlateDecode".to_vec()));
-            stream.set_content(packed);
-        }
-    }
-    Ok(())
-}
-
-/// How hard to pack: takes half the time of the best level and gives 4 % more bytes.
-const LEVEL: u32 = 3;
-
 /// How many small objects are packed as one: those of a sheet all together.
 const TOGETHER: usize = 1000;
-
-fn packed(packer: &mut Compress, bytes: &[u8]) -> Result<Vec<u8>, PdfError> {
-    packer.reset();
-    let mut out = Vec::with_capacity(bytes.len() / 2 + 64);
-    loop {
-        let taken = usize::try_from(packer.total_in()).unwrap_or(usize::MAX);
-        let rest = bytes.get(taken..).unwrap_or_default();
-        let status = packer
-            .compress_vec(rest, &mut out, FlushCompress::Finish)
-            .map_err(|error| PdfError::Write { reason: error.to_string() })?;
-        if status == Status::StreamEnd {
-            return Ok(out);
-        }
-        out.reserve(bytes.len() / 2 + 64);
-    }
-}
-
-/// A day as a PDF date, or nothing if the text does not begin with one (ISO 32000-1, 7.9.4).
-pub(super) fn pdf_date(iso: &str) -> Option<String> {
-    let day = iso.get(..10)?;
-    let mut parts = day.split('-');
-    let (year, month, date) = (parts.next()?, parts.next()?, parts.next()?);
-    let number = |text: &str, length: usize| {
-        (text.len() == length && text.bytes().all(|byte| byte.is_ascii_digit()))
-            .then(|| text.parse::<u32>().ok())
-            .flatten()
-    };
-    let fine = number(year, 4).is_some()
-        && number(month, 2).is_some_and(|month| (1..=12).contains(&month))
-        && number(date, 2).is_some_and(|date| (1..=31).contains(&date));
-    fine.then(|| format!("D:{year}{month}{date}000000Z"))
-}
 
 /// The outline of a sheet's pages, the first of which is page `offset` of the file.
 pub(super) fn outline(pages: &[Page], offset: usize) -> Vec<Node> {

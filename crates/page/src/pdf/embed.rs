@@ -10,10 +10,10 @@ use std::sync::{Arc, PoisonError, RwLock};
 use lopdf::{Dictionary, Object, ObjectId};
 use printpdf::{FontId, Op, PdfDocument, PdfFont, PdfFontHandle, PdfPage, PdfSaveOptions, Pt, Rect, TextItem};
 
-use super::PdfError;
-use super::document::{named, pack};
+use super::error::PdfError;
 use super::fonts::{FACES, Face};
-use super::paint::Used;
+use super::object::{named, pack};
+use super::used::Used;
 
 /// What nearly every sheet uses of a face.
 const USUAL: &str = "ABCDEFGHIJKLMNOPQRSTUVWXYZabcdefghijklmnopqrstuvwxyz0123456789 .,:;()/%=+-–·°±×";

@@ -17,7 +17,7 @@ use allsorts::tag;
 use seamwright_model::source::hidden;
 use sha2::{Digest, Sha256};
 
-use super::PdfError;
+use super::error::PdfError;
 
 /// A face of the type.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord)]

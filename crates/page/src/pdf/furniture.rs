@@ -12,13 +12,13 @@ use crate::qr::Modules;
 use crate::sketch::drawing::Segment;
 use crate::words::label;
 
+use super::error::PdfError;
 use super::fonts::Face;
 use super::measure::{Line, Span, shorten, widest_word, wrap, wrap_at_most, wrap_spans};
-use super::pages::{BOTTOM, MARGIN, TOP};
 use super::piece::{Mark, Piece, Place, ShapeFill, baseline, height};
-use super::style::{LEADING, Style, grey};
+use super::style::{BOTTOM, LEADING, MARGIN, Style, TOP, grey};
 use super::tag::{Node, Role};
-use super::{Paper, PdfError};
+use crate::paper::Paper;
 
 /// Side of the QR code, without its quiet zone.
 const QR: f64 = 46.0;

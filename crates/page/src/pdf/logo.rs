@@ -4,7 +4,7 @@ use lopdf::{Document, Object, ObjectId, Stream, dictionary};
 
 use crate::logo::{Artwork, Colours, Pixels, Printed};
 
-use super::document::named;
+use super::object::named;
 use super::paint::LOGO;
 
 /// Adds the logo to the pages that place it.

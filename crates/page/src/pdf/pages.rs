@@ -5,17 +5,13 @@ use std::collections::VecDeque;
 use crate::block::Sheet;
 
 use super::blocks::Setter;
+use super::error::PdfError;
 use super::furniture::{Beside, Furniture, qr_modules};
+use super::options::PdfOptions;
 use super::piece::{Entry, Keep, Mark, Piece};
-use super::style::{LEAST_SETTINGS, Shed, Style};
-use super::{Paper, PdfError, PdfOptions};
+use super::style::{BOTTOM, LEAST_SETTINGS, MARGIN, Shed, Style, TOP};
+use crate::paper::Paper;
 
-/// Margins of every page, pt.
-pub(super) const MARGIN: f64 = 40.0;
-/// Above the head of a page, pt.
-pub(super) const TOP: f64 = 36.0;
-/// Below the foot of a page, pt.
-pub(super) const BOTTOM: f64 = 28.0;
 /// Rounding in sums of heights never starts a new page.
 const SLACK: f64 = 0.01;
 

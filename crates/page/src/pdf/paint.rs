@@ -2,64 +2,17 @@
 //! sheet has some ten thousand of them. Numbers are whole hundredths of a point, and a state that is already set is not
 //! set again, which keeps the pages small.
 
-use std::collections::BTreeSet;
 use std::rc::Rc;
 
 use crate::sketch::drawing::Segment;
 
 use super::embed::Fonts;
-use super::fonts::{FACES, Face, as_set};
+use super::fonts::{Face, as_set};
 use super::piece::{Mark, ShapeFill, ShapeStroke};
 use super::tag::{Node, Role, Structure};
 
 /// Name of the logo among the resources of a page.
 pub(super) const LOGO: &str = "Logo";
-
-/// Characters that pages use, by face.
-#[derive(Debug, Default)]
-pub(super) struct Used([Noted; FACES.len()]);
-
-impl Used {
-    /// Notes the characters of marks.
-    pub(super) fn note(&mut self, marks: &[Mark]) {
-        for mark in marks {
-            if let Mark::Text { face, text, .. } = mark {
-                let own = &mut self.0[*face as usize];
-                // A space parts the words of two lines.
-                own.note(' ');
-                text.chars().for_each(|character| own.note(as_set(character)));
-            }
-        }
-    }
-
-    pub(super) fn of(&self, face: Face) -> BTreeSet<char> {
-        let Noted { ascii, others } = &self.0[face as usize];
-        let ascii = (b'\0'..).zip(ascii).filter(|(_, used)| **used).map(|(byte, _)| char::from(byte));
-        ascii.chain(others.iter().copied()).collect()
-    }
-}
-
-/// Characters that a face is used for; those of ASCII, which are nearly all, in a quicker place.
-#[derive(Debug)]
-struct Noted {
-    ascii: [bool; 128],
-    others: BTreeSet<char>,
-}
-
-impl Default for Noted {
-    fn default() -> Self {
-        Self { ascii: [false; 128], others: BTreeSet::new() }
-    }
-}
-
-impl Noted {
-    fn note(&mut self, character: char) {
-        match self.ascii.get_mut(character as usize) {
-            Some(used) => *used = true,
-            None => _ = self.others.insert(character),
-        }
-    }
-}
 
 /// Hundredths of a point.
 #[expect(clippy::cast_possible_truncation, reason = "a place on a page is far below 2^63 hundredths of a point")]

@@ -12,6 +12,12 @@ pub(super) mod grey {
     pub const HEADING_RULE: f64 = 0.45;
 }
 
+/// Margins of every page, pt.
+pub(super) const MARGIN: f64 = 40.0;
+/// Above the head of a page, pt.
+pub(super) const TOP: f64 = 36.0;
+/// Below the foot of a page, pt.
+pub(super) const BOTTOM: f64 = 28.0;
 /// Points in a millimetre.
 pub(super) const MM: f64 = 72.0 / 25.4;
 

@@ -9,7 +9,16 @@ use std::rc::Rc;
 
 use lopdf::{Dictionary, Object, ObjectId, dictionary, text_string};
 
-use super::document::Link;
+/// A part of a page that leads to another.
+pub(super) struct Link {
+    pub page: usize,
+    /// Left, top, width, height, pt.
+    pub area: [f64; 4],
+    pub target: usize,
+    /// The part of the document that it belongs to, and where it leads, in words.
+    pub part: Rc<Node>,
+    pub words: String,
+}
 
 /// A part of a document.
 #[derive(Debug)]

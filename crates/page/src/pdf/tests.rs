@@ -1,13 +1,15 @@
 //! Sheets are set, then read back with lopdf or measured by their text boxes.
 
-use std::sync::LazyLock;
+use std::sync::{Arc, LazyLock};
 
 use lopdf::{Document, Object, Stream, dictionary};
 use proptest::prelude::*;
 
 use super::*;
 use crate::attached::{ReadError, SOURCE_LIMIT};
-use crate::block::{Align, Cell, Column, Field, Figure, Footer, Masthead, NoticeItem, NoticeKind, Row, Source};
+use crate::block::{
+    Align, Block, Cell, Column, Field, Figure, Footer, Masthead, NoticeItem, NoticeKind, Row, Source, Table,
+};
 use crate::sketch::drawing::{Anchor, Drawing, Fill, Segment, Stroke};
 
 fn sheet(blocks: Vec<Block>) -> Sheet {
@@ -204,7 +206,7 @@ fn squeezed(text: &str) -> String {
 /// What is wrong with the places of texts: overlaps, or anything outside the margins.
 fn faults(boxes: &[TextBox], (width, height): (f64, f64)) -> Vec<String> {
     let mut faults = Vec::new();
-    let margin = pages::MARGIN - 0.5;
+    let margin = style::MARGIN - 0.5;
     for (index, one) in boxes.iter().enumerate().filter(|(_, text)| !text.in_drawing) {
         if one.x < margin || one.x + one.width > width - margin || one.y < 20.0 || one.y + one.height > height - 20.0 {
             faults.push(format!("outside the margins: {one:?}"));
@@ -290,7 +292,7 @@ fn every_glyph_number_is_written_so_that_it_is_read_back() {
 
 #[test]
 fn operators_are_written_short_and_a_state_once() {
-    let fonts = embed::Fonts::of(&paint::Used::default(), &Faces::default()).expect("no font is asked for");
+    let fonts = embed::Fonts::of(&used::Used::default(), &Faces::default()).expect("no font is asked for");
     let block = |x: f64| Mark::Block { x, y: 10.0, width: 12.25, height: 0.05, grey: 0.333 };
     let painted = paint::Painter::new(100.0, &fonts).page(&[block(-0.5), block(120.0)], &mut tag::Structure::default());
     assert_eq!(

@@ -18,7 +18,7 @@ pub(super) struct Said<'a> {
 impl Said<'_> {
     /// The packet.
     pub(super) fn packet(&self) -> String {
-        let day = self.day.and_then(super::document::pdf_date).and(self.day).and_then(|day| day.get(..10));
+        let day = self.day.and_then(super::object::pdf_date).and(self.day).and_then(|day| day.get(..10));
         let dates = day.map_or_else(String::new, |day| {
             let date = format!("{day}T00:00:00Z");
             format!("<xmp:CreateDate>{date}</xmp:CreateDate><xmp:ModifyDate>{date}</xmp:ModifyDate>")

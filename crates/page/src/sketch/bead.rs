@@ -7,30 +7,18 @@
 
 mod layers;
 mod numbers;
+mod run;
 mod stack;
 
 use self::layers::{area, lay};
 use self::numbers::{core, number};
+pub use self::run::Bead;
 use self::stack::{share_out, stack};
 use super::canvas::{Canvas, Point, fit, sane};
 use super::drawing::{Drawing, Fill, Stroke, weight};
-use super::groove::{JointSketch, Layer, backing, metal};
-use super::section::{Geometry, Sizes};
-
-/// A bead in the joint.
-#[derive(Debug, Clone, PartialEq)]
-pub struct Bead {
-    /// Number in the order of welding.
-    pub label: String,
-    /// Where it lies.
-    pub layer: Layer,
-    /// Welded from the other side.
-    pub second_side: bool,
-    /// Outline as drawn, mm of the joint, y downwards.
-    pub polygon: Vec<(f64, f64)>,
-    /// Area, mm².
-    pub area: f64,
-}
+use super::groove::{backing, metal};
+use super::joint_sketch::{JointSketch, Layer};
+use super::section::{Sizes, section};
 
 /// The beads of a joint in the order of its runs; a joint without runs is filled by one bead for each side.
 pub fn beads(sketch: &JointSketch) -> Vec<Bead> {
@@ -49,7 +37,7 @@ pub fn joint_area(sketch: &JointSketch) -> f64 {
 
 fn laid(sketch: &JointSketch) -> (Vec<Bead>, Vec<Vec<Point>>) {
     let sizes = Sizes::of(sketch);
-    let geometry = Geometry::new(&sizes, 1.0, 0.5);
+    let geometry = section(&sizes, 1.0, 0.5);
     let sides = share_out(sketch, &geometry.regions);
     let mut placed: Vec<(usize, Bead)> = Vec::new();
     let mut outlines = Vec::new();
@@ -76,7 +64,7 @@ pub fn runs(sketch: &JointSketch) -> Drawing {
     let cored: Vec<(&Bead, Point)> = beads.iter().map(|bead| (bead, core(bead))).collect();
     let room = (sketch.max_width, sketch.max_height);
     let (_, canvas) = fit(room, 0.02, 14.0, |scale| {
-        let geometry = Geometry::new(&sizes, 7.0 / scale, 0.35);
+        let geometry = section(&sizes, 7.0 / scale, 0.35);
         let mut canvas = Canvas::default();
         backing(&mut canvas, &sizes, &geometry, scale, None);
         metal(&mut canvas, &geometry, scale, false);

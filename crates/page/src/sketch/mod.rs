@@ -13,6 +13,7 @@ pub mod drawing;
 pub mod ferrite;
 pub mod groove;
 pub mod hookup;
+mod joint_sketch;
 pub mod position;
 mod section;
 pub mod symbol;

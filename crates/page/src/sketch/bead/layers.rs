@@ -2,7 +2,7 @@
 
 use std::ops::Range;
 
-use super::stack::Run;
+use super::run::Run;
 use crate::sketch::canvas::Point;
 use crate::sketch::section::Region;
 

@@ -1,7 +1,7 @@
 //! The numbers of the beads: inside them, or beside the joint with a line to each.
 
-use super::Bead;
 use super::layers::edges;
+use super::run::Bead;
 use crate::sketch::canvas::{Block, Canvas, Point, cap_middle, middle, square_away, sub, times};
 use crate::sketch::drawing::{Anchor, Fill, Stroke, weight};
 use crate::sketch::text::{ASCENT, DESCENT, POINT, Rect, lesser};

@@ -1,20 +1,12 @@
 //! Which runs lie on which, and how many side by side.
 
 use super::layers::{between, range};
-use crate::sketch::groove::{JointSketch, Layer, RunBead};
+use super::run::Run;
+use crate::sketch::joint_sketch::{JointSketch, Layer, RunBead};
 use crate::sketch::section::Region;
 
 /// Width of a bead over its height that a layer's beads come near to.
 const STOUT: f64 = 2.2;
-
-/// A run that has been given to a side.
-#[derive(Debug, Clone)]
-pub(super) struct Run {
-    pub(super) order: usize,
-    pub(super) label: String,
-    pub(super) layer: Layer,
-    pub(super) share: f64,
-}
 
 /// Gives the runs to the sides: as they say, or, where a joint has two sides and no run names the second, each side
 /// the same number in the order of welding.

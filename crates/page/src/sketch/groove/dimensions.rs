@@ -1,12 +1,12 @@
 //! The dimension lines of a prepared joint.
 
 use super::metal::{backing, chain, metal};
-use super::{JointSketch, Section};
 use crate::sketch::canvas::{Block, Canvas, Point, add, anchor_towards, dot, fit, is_within, room_of, sane, sub};
 use crate::sketch::canvas::{times, unit};
 use crate::sketch::dimension::{Linear, Seat, Style, angular, leader, linear};
 use crate::sketch::drawing::{Fill, Stroke, weight};
-use crate::sketch::section::{Geometry, Sizes};
+use crate::sketch::joint_sketch::{JointSketch, Section};
+use crate::sketch::section::{Geometry, Sizes, section};
 use crate::sketch::text::lesser;
 
 /// A group of dimensions.
@@ -106,7 +106,7 @@ fn build(sketch: &JointSketch, scale: f64) -> Canvas {
 fn dimensioned(sketch: &JointSketch, scale: f64, order: &[Step], style: Style) -> Canvas {
     let sizes = Sizes::of(sketch);
     // Room for the dimensions of a broken-off plate.
-    let geometry = Geometry::new(&sizes, 7.0 / scale, 0.5);
+    let geometry = section(&sizes, 7.0 / scale, 0.5);
     let mut canvas = Canvas::default();
     let place = |at: Point| geometry.on_paper(at, scale);
     let turn = |direction: Point| geometry.turn(direction);

@@ -1,8 +1,8 @@
 //! Members in section, and what holds the root.
 
-use super::Backing;
 use crate::sketch::canvas::{Canvas, Point, add, sub, times, unit};
 use crate::sketch::drawing::{Fill, Stroke, weight};
+use crate::sketch::joint_sketch::Backing;
 use crate::sketch::section::{Geometry, Sizes};
 
 /// Draws the members: hatch or white, edges heavy, broken ends as a fine wave.

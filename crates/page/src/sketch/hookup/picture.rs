@@ -1,6 +1,6 @@
 //! The picture of a hook-up.
 
-use super::{ArcCarrier, GasPath, HookupSketch, Remote};
+use super::sketch::{ArcCarrier, GasPath, HookupSketch, Remote};
 use crate::sketch::canvas::{Block, Canvas, Point, cap_middle, room_of, sane};
 use crate::sketch::drawing::{Anchor, Fill, Segment, Stroke, weight};
 use crate::sketch::text::{POINT, Rect, lesser};

@@ -2,9 +2,10 @@
 
 use seamwright_calc::Flank;
 
+use super::geometry::{Geometry, Member};
 use super::region::{Place, Region};
-use super::{Geometry, Member, ROUND, Sizes};
-use crate::sketch::groove::Preparation;
+use super::sizes::{ROUND, Sizes};
+use crate::sketch::joint_sketch::Preparation;
 
 /// Two plates face to face, welded on their edges.
 pub(super) fn edge(sizes: &Sizes, tail: f64) -> Geometry {

@@ -1,8 +1,9 @@
 //! Fillets in tee, lap and corner joints.
 
-use super::region::Region;
-use super::{Geometry, Member, Sizes, Wedge};
-use crate::sketch::groove::FilletSize;
+use super::geometry::{Geometry, Member};
+use super::region::{Region, Wedge};
+use super::sizes::Sizes;
+use crate::sketch::joint_sketch::FilletSize;
 
 fn fillet_of(sizes: &Sizes, least: f64) -> FilletSize {
     sizes.fillet.unwrap_or(FilletSize { legs: [least, least], both_sides: false })

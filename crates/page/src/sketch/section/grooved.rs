@@ -2,10 +2,11 @@
 
 use seamwright_calc::Flank;
 
+use super::geometry::{Geometry, Member};
 use super::region::{Place, Region};
-use super::{Geometry, Member, ROUND, Sizes, backing_size, hollow, least_root, root_width};
+use super::sizes::{ROUND, Sizes, backing_size, hollow, least_root, root_width};
 use crate::sketch::canvas::Point;
-use crate::sketch::groove::{Backing, JointKind, Preparation};
+use crate::sketch::joint_sketch::{Backing, JointKind, Preparation};
 
 /// Butt, and grooves in tee and corner joints.
 pub(super) fn groove(sizes: &Sizes, tail: f64) -> Geometry {

@@ -1,10 +1,17 @@
 //! What one side of a joint fills.
 
-use super::Wedge;
 use crate::sketch::canvas::{Point, add, dot, sub, times, unit};
 
 /// Steps across a region; its curves are drawn with them.
 const STEPS: u32 = 140;
+
+/// A fillet's corner and toes.
+#[derive(Debug, Clone)]
+pub(in crate::sketch) struct Wedge {
+    pub(in crate::sketch) apex: Point,
+    /// Toes on the first and on the second member.
+    pub(in crate::sketch) toes: [Point; 2],
+}
 
 /// How the frame of a region lies in that of the joint.
 #[derive(Debug, Clone, Copy)]
