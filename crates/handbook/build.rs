@@ -30,6 +30,7 @@ const REGISTER: &str = "sources";
 fn main() {
     println!("cargo::rerun-if-changed=tables");
     println!("cargo::rerun-if-changed=build.rs");
+    println!("cargo::rerun-if-changed=src");
     let out = PathBuf::from(env::var_os("OUT_DIR").unwrap_or_default());
     let mut faults = Vec::new();
     let mut stems = Vec::new();
@@ -69,10 +70,54 @@ fn main() {
     if let Err(error) = fs::write(out.join("sources.rs"), list) {
         faults.push(format!("sources.rs: {error}"));
     }
+    match list_of(&stems) {
+        Ok(list) => {
+            if let Err(error) = fs::write(out.join("tables.rs"), list) {
+                faults.push(format!("tables.rs: {error}"));
+            }
+        }
+        Err(reasons) => faults.extend(reasons),
+    }
     println!("cargo::rustc-env=HANDBOOK_STAMP={:016x}", stamp.finish());
     if !faults.is_empty() {
         eprintln!("{}", faults.join("\n"));
         process::exit(1);
+    }
+}
+
+/// The list of the tables, sorted by name, from the lines `table!(...)` of the modules that read them.
+fn list_of(stems: &[String]) -> Result<String, Vec<String>> {
+    let mut declared = Vec::new();
+    declarations(Path::new("src"), &mut declared);
+    declared.sort();
+    let unread = stems.iter().filter(|stem| !declared.iter().any(|(name, _)| name == *stem));
+    let unread = unread.map(|stem| format!("crates/handbook/tables/{stem}.yaml: no module declares it with `table!`"));
+    let unwritten = declared.iter().filter(|(name, _)| !stems.contains(name));
+    let unwritten = unwritten.map(|(name, path)| format!("{path}: there is no tables/{name}.yaml"));
+    let faults: Vec<String> = unread.chain(unwritten).collect();
+    if !faults.is_empty() {
+        return Err(faults);
+    }
+    let lines: String = declared.iter().map(|(_, path)| format!("    &{path},\n")).collect();
+    Ok(format!("/// Every table, by name.\npub static TABLES: &[&TableInfo] = &[\n{lines}];\n"))
+}
+
+/// The tables that the modules of a folder declare: name, and path of the static.
+fn declarations(folder: &Path, found: &mut Vec<(String, String)>) {
+    for path in fs::read_dir(folder).into_iter().flatten().flatten().map(|entry| entry.path()) {
+        if path.is_dir() {
+            declarations(&path, found);
+            continue;
+        }
+        let module = path.with_extension("");
+        let module: Vec<_> =
+            module.iter().skip(1).filter(|part| *part != "mod").map(|part| part.to_string_lossy()).collect();
+        let text = fs::read_to_string(&path).unwrap_or_default();
+        for line in text.lines().filter_map(|line| line.strip_prefix("table!(")) {
+            let parts: Vec<&str> = line.split(',').map(str::trim).collect();
+            let (info, name) = if parts.len() == 2 { ("INFO", parts[0]) } else { (parts[0], parts[2]) };
+            found.push((name.trim_matches('"').to_owned(), format!("{}::{info}", module.join("::"))));
+        }
     }
 }
 

@@ -4,9 +4,9 @@ use std::collections::HashMap;
 use std::sync::{LazyLock, PoisonError, RwLock};
 
 /// What names were found to mean: documents and the joints of a job ask for the same few again and again.
-pub(crate) struct Known<T: Copy>(LazyLock<RwLock<HashMap<String, T>>>);
+pub(crate) struct Known<T>(LazyLock<RwLock<HashMap<String, T>>>);
 
-impl<T: Copy> Known<T> {
+impl<T: Clone> Known<T> {
     /// Nothing found yet.
     pub(crate) const fn new() -> Self {
         Self(LazyLock::new(RwLock::default))
@@ -21,14 +21,14 @@ impl<T: Copy> Known<T> {
             return find();
         }
         if let Some(own) = self.0.read().unwrap_or_else(PoisonError::into_inner).get(name) {
-            return *own;
+            return own.clone();
         }
         let own = find();
         let mut all = self.0.write().unwrap_or_else(PoisonError::into_inner);
         if all.len() >= MOST {
             all.clear();
         }
-        all.insert(name.to_owned(), own);
+        all.insert(name.to_owned(), own.clone());
         own
     }
 }

@@ -5,9 +5,9 @@
 //! `designation-symbols`, so that a new alloy or covering is a row. To read another system, add a parser to `aws` or
 //! `iso` and its line in `SYSTEMS`.
 
-use std::cell::RefCell;
-use std::collections::HashMap;
 use std::fmt;
+
+use crate::find;
 
 pub mod aws;
 mod filler;
@@ -117,23 +117,9 @@ const SYSTEMS: &[System] = &[
 /// Errors name the place that could not be read. Sources: the classification clauses of AWS A5.1 to A5.36 and of the ISO
 /// standards that `SYSTEMS` lists, as the table `designation-symbols` gives them.
 pub fn parse(text: &str) -> Result<Filler, Unread> {
-    // The checks of one document ask some hundred times what its few designations say.
-    const MOST: usize = 256;
-    thread_local! {
-        static KNOWN: RefCell<HashMap<String, Result<Filler, Unread>>> = RefCell::default();
-    }
-    let text = crate::find::first(text);
-    if let Some(known) = KNOWN.with_borrow(|known| known.get(text).cloned()) {
-        return known;
-    }
-    let parsed = parse_anew(text);
-    KNOWN.with_borrow_mut(|known| {
-        if known.len() >= MOST {
-            known.clear();
-        }
-        known.insert(text.to_owned(), parsed.clone());
-    });
-    parsed
+    static KNOWN: find::Known<Result<Filler, Unread>> = find::Known::new();
+    let text = find::first(text);
+    KNOWN.of(text, || parse_anew(text))
 }
 
 fn parse_anew(text: &str) -> Result<Filler, Unread> {

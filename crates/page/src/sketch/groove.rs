@@ -8,9 +8,9 @@ mod dimensions;
 mod metal;
 
 pub(super) use self::metal::{backing, metal};
-pub use super::joint_sketch::{
-    Backing, FilletSize, JointKind, JointLabels, JointSketch, Layer, Preparation, RunBead, Section,
-};
+pub use seamwright_model::procedure::Preparation;
+
+pub use super::joint_sketch::{Backing, FilletSize, JointKind, JointLabels, JointSketch, Layer, RunBead, Section};
 
 use self::dimensions::fitted;
 use super::drawing::Drawing;

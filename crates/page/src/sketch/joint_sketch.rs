@@ -1,5 +1,7 @@
 //! A joint to be drawn: how its members meet, are prepared, backed and filled.
 
+use seamwright_model::procedure::Preparation;
+
 /// How the members meet (ISO 17659, AWS A3.0).
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Default)]
 pub enum JointKind {
@@ -14,32 +16,6 @@ pub enum JointKind {
     Corner,
     /// Face to face, edges level.
     Edge,
-}
-
-/// How the edges are prepared (ISO 9692-1).
-#[derive(Debug, Clone, Copy, PartialEq, Eq, Default)]
-pub enum Preparation {
-    /// Edges as cut, no groove: a fillet.
-    #[default]
-    None,
-    /// Square edges.
-    Square,
-    /// Both edges bevelled.
-    SingleV,
-    /// Both edges bevelled from both sides.
-    DoubleV,
-    /// One edge bevelled.
-    SingleBevel,
-    /// One edge bevelled from both sides.
-    DoubleBevel,
-    /// Both edges hollowed.
-    SingleU,
-    /// Both edges hollowed from both sides.
-    DoubleU,
-    /// One edge hollowed.
-    SingleJ,
-    /// One edge hollowed from both sides.
-    DoubleJ,
 }
 
 /// What is cut through.
@@ -154,7 +130,7 @@ pub struct JointSketch {
     /// How the members meet.
     pub joint: JointKind,
     /// How their edges are prepared.
-    pub preparation: Preparation,
+    pub preparation: Option<Preparation>,
     /// Plate or pipe.
     pub section: Section,
     /// Thickness of the first (left, standing, upper) and of the second member.
@@ -193,7 +169,7 @@ impl Default for JointSketch {
     fn default() -> Self {
         Self {
             joint: JointKind::Butt,
-            preparation: Preparation::None,
+            preparation: None,
             section: Section::Plate,
             thickness: [10.0, 10.0],
             angle: 60.0,
@@ -211,12 +187,5 @@ impl Default for JointSketch {
             max_height: 70.0,
             text_size: 8.0,
         }
-    }
-}
-
-impl Preparation {
-    /// Whether it is welded from both sides.
-    pub const fn is_double(self) -> bool {
-        matches!(self, Self::DoubleV | Self::DoubleBevel | Self::DoubleU | Self::DoubleJ)
     }
 }

@@ -269,7 +269,7 @@ fn groove(canvas: &mut Canvas, preparation: Preparation, end: f64, place: impl F
     use Preparation::{DoubleBevel, DoubleJ, DoubleU, DoubleV, SingleBevel, SingleJ, SingleU, SingleV, Square};
     // Half the opening and its depth, from the root to the face.
     let flank: &[(f64, f64)] = match preparation {
-        Preparation::None | Square => &[(0.6, 2.5), (0.6, -2.5)],
+        Square => &[(0.6, 2.5), (0.6, -2.5)],
         SingleV | SingleBevel => &[(0.6, 2.5), (3.0, -2.5)],
         DoubleV | DoubleBevel => &[(2.4, 2.5), (0.5, 0.0), (2.4, -2.5)],
         SingleU | SingleJ => &[(0.5, 2.5), (0.5, 1.6), (1.7, 0.9), (2.4, -0.4), (2.8, -2.5)],

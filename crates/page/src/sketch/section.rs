@@ -19,7 +19,7 @@ pub(super) use self::sizes::Sizes;
 use self::edge::edge;
 use self::filleted::{fillet_tee, lap, open_corner};
 use self::grooved::groove;
-use super::joint_sketch::{JointKind, Preparation};
+use super::joint_sketch::JointKind;
 
 /// The section of a joint whose plates are drawn beyond the weld by `tail` mm or `share` of their thickness,
 /// whichever is more.
@@ -27,8 +27,8 @@ pub(super) fn section(sizes: &Sizes, tail: f64, share: f64) -> Geometry {
     let tail = tail.max(share * sizes.thickness[0].max(sizes.thickness[1]));
     match (sizes.joint, sizes.preparation) {
         (JointKind::Lap, _) => lap(sizes, tail),
-        (JointKind::Corner, Preparation::None) => open_corner(sizes, tail),
-        (JointKind::Tee, Preparation::None) => fillet_tee(sizes, tail),
+        (JointKind::Corner, None) => open_corner(sizes, tail),
+        (JointKind::Tee, None) => fillet_tee(sizes, tail),
         (JointKind::Edge, _) => edge(sizes, tail),
         _ => groove(sizes, tail),
     }

@@ -146,7 +146,7 @@ fn beads_of_every_preparation_fill_the_joint() {
         for (count, second_from) in [(1, 9), (5, 9), (12, 9)] {
             for thickness in [[10.0, 10.0], [12.0, 16.0]] {
                 let sketch = JointSketch {
-                    preparation,
+                    preparation: Some(preparation),
                     thickness,
                     gap: 2.0,
                     root_face: 1.0,
@@ -165,7 +165,7 @@ fn beads_of_every_preparation_fill_the_joint() {
 #[test]
 fn forty_runs_fit() {
     let sketch = JointSketch {
-        preparation: Preparation::SingleV,
+        preparation: Some(Preparation::SingleV),
         thickness: [60.0, 60.0],
         gap: 3.0,
         root_face: 1.0,
@@ -183,7 +183,7 @@ fn forty_runs_fit() {
 #[test]
 fn the_joint_area_is_that_of_the_groove_and_its_cap() {
     let sketch = JointSketch {
-        preparation: Preparation::SingleV,
+        preparation: Some(Preparation::SingleV),
         gap: 2.0,
         root_face: 1.0,
         reinforcement: Some(0.0),
@@ -228,7 +228,7 @@ fn shares_are_the_areas_of_the_beads() {
         .zip(numbered(6, 9))
         .map(|(share, run)| RunBead { share: Some(*share), ..run })
         .collect();
-    let sketch = JointSketch { preparation: Preparation::SingleV, gap: 2.0, runs, ..JointSketch::default() };
+    let sketch = JointSketch { preparation: Some(Preparation::SingleV), gap: 2.0, runs, ..JointSketch::default() };
     let beads = bead::beads(&sketch);
     let joint = bead::joint_area(&sketch);
     for (bead, share) in beads.iter().zip([2.0, 1.0, 3.0, 3.0, 1.5, 1.5]) {
@@ -240,7 +240,7 @@ fn shares_are_the_areas_of_the_beads() {
 #[test]
 fn beads_are_numbered_in_the_order_of_welding_on_both_sides() {
     let sketch = JointSketch {
-        preparation: Preparation::DoubleV,
+        preparation: Some(Preparation::DoubleV),
         thickness: [20.0, 20.0],
         gap: 2.0,
         runs: numbered(6, 4),
@@ -281,7 +281,7 @@ fn long_texts_leave_the_metal_large_enough_to_be_read() {
         ..JointLabels::default()
     };
     let plate = JointSketch {
-        preparation: Preparation::SingleV,
+        preparation: Some(Preparation::SingleV),
         angle: 57.5,
         gap: 2.5,
         root_face: 1.25,
@@ -361,7 +361,7 @@ fn a_lone_fillet_is_on_the_side_of_the_torch() {
     for (section, side) in [(Section::Plate, 1.0), (Section::Pipe { outside_diameter: 42.4 }, -1.0)] {
         let sketch = JointSketch {
             joint: JointKind::Tee,
-            preparation: Preparation::None,
+            preparation: None,
             section,
             thickness: [6.0, 6.0],
             fillet: Some(FilletSize { legs: [5.0, 5.0], both_sides: false }),
@@ -446,7 +446,12 @@ fn angles_are_drawn_as_they_are_given() {
     }
     // A V of 65° has flanks at 32.5° from the upright; a bevel of 45° one at 45°.
     for (preparation, angle, lean) in [(Preparation::SingleV, 65.0, 32.5), (Preparation::SingleBevel, 45.0, 45.0)] {
-        let drawing = super::groove::joint(&JointSketch { preparation, angle, gap: 2.0, ..JointSketch::default() });
+        let drawing = super::groove::joint(&JointSketch {
+            preparation: Some(preparation),
+            angle,
+            gap: 2.0,
+            ..JointSketch::default()
+        });
         assert!(leans(&drawing, 5.0).iter().any(|found| (found - lean).abs() < 0.01), "{preparation:?}");
     }
 }
@@ -486,7 +491,7 @@ prop_compose! {
         joint in prop_oneof![
             Just(JointKind::Butt), Just(JointKind::Tee), Just(JointKind::Lap), Just(JointKind::Corner), Just(JointKind::Edge)
         ],
-        preparation in prop_oneof![Just(Preparation::None), proptest::sample::select(PREPARATIONS.to_vec())],
+        preparation in proptest::option::of(proptest::sample::select(PREPARATIONS.to_vec())),
         pipe in proptest::option::of(10.0..900.0_f64),
         thickness in [0.5..60.0_f64, 0.5..60.0_f64],
         angle in 5.0..90.0_f64,
@@ -716,7 +721,7 @@ proptest! {
         preparation in proptest::sample::select(PREPARATIONS.to_vec()),
     ) {
         let sketch = JointSketch {
-            preparation,
+            preparation: Some(preparation),
             thickness: [numbers[0], numbers[1]],
             angle: numbers[2],
             gap: numbers[3],

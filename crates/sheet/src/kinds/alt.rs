@@ -60,7 +60,7 @@ mod tests {
         let run =
             |label: &str, layer, second_side| RunBead { label: label.to_owned(), layer, second_side, share: None };
         JointSketch {
-            preparation: Preparation::SingleV,
+            preparation: Some(Preparation::SingleV),
             section: Section::Pipe { outside_diameter: 60.3 },
             labels: JointLabels { gap: Some("2–3".into()), angle: Some("60°".into()), ..JointLabels::default() },
             runs: vec![

@@ -120,9 +120,8 @@ fn sketch(view: &View<'_>, lettering: Lettering<'_>) -> Option<JointSketch> {
             JointType::Edge => JointKind::Edge,
         },
         preparation: match preparation {
-            None if weld == WeldType::Fillet => Preparation::None,
-            None => Preparation::Square,
-            Some(shape) => edges(shape),
+            None if weld != WeldType::Fillet => Some(Preparation::Square),
+            stated => stated,
         },
         section: diameter.map_or(Section::Plate, |outside_diameter| Section::Pipe { outside_diameter }),
         thickness,
@@ -170,21 +169,6 @@ fn hollow(view: &View<'_>, lettering: Lettering<'_>) -> Option<CavitySketch> {
         max_height: MAX_HEIGHT * lettering.room,
         text_size: lettering.size,
     })
-}
-
-/// Edges as they are drawn.
-pub(super) const fn edges(shape: procedure::Preparation) -> Preparation {
-    match shape {
-        procedure::Preparation::Square => Preparation::Square,
-        procedure::Preparation::SingleV => Preparation::SingleV,
-        procedure::Preparation::DoubleV => Preparation::DoubleV,
-        procedure::Preparation::SingleBevel => Preparation::SingleBevel,
-        procedure::Preparation::DoubleBevel => Preparation::DoubleBevel,
-        procedure::Preparation::SingleU => Preparation::SingleU,
-        procedure::Preparation::DoubleU => Preparation::DoubleU,
-        procedure::Preparation::SingleJ => Preparation::SingleJ,
-        procedure::Preparation::DoubleJ => Preparation::DoubleJ,
-    }
 }
 
 /// The unit that all dimensions of a drawing have, said once (ISO 129-1, 5.2); nothing where each has its own.

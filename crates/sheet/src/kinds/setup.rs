@@ -11,7 +11,7 @@ use seamwright_model::quantity::{Angle, Length, Quantity, Range};
 use seamwright_model::shop::{Shop, WireFeeder};
 use seamwright_model::stated::{OrNone, Stated};
 
-use super::joint::{bare, edges, middle, middle_of};
+use super::joint::{bare, middle, middle_of};
 use super::words::labels;
 use super::{Lettering, SheetOptions, alt, print as said, quantity, sold, words};
 use crate::block::Figure;
@@ -372,7 +372,7 @@ pub(super) fn positions(view: &View<'_>, lettering: Lettering<'_>) -> Vec<Figure
     let pipe = view.metals.iter().any(|metal| metal.stated.outside_diameter.is_some());
     let fillet = view.weld().is_some_and(|weld| weld.has_fillet() && !weld.has_groove());
     let shape = view.procedure.joint.as_ref().and_then(|joint| joint.preparation.as_ref()).and_then(Stated::value);
-    let preparation = shape.map_or(Preparation::Square, |shape| edges(*shape));
+    let preparation = shape.copied().unwrap_or(Preparation::Square);
     let upward = view.procedure.progression.as_ref().and_then(Stated::value).copied();
     let mut drawn: Vec<Figure> = Vec::new();
     for code in view.procedure.positions.iter().take(MOST) {

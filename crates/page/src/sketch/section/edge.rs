@@ -5,13 +5,13 @@ use seamwright_calc::Flank;
 use super::geometry::{Geometry, Member};
 use super::region::{Place, Region};
 use super::sizes::{ROUND, Sizes};
-use crate::sketch::joint_sketch::Preparation;
+use seamwright_model::procedure::Preparation;
 
 /// Two plates face to face, welded on their edges.
 pub(super) fn edge(sizes: &Sizes, tail: f64) -> Geometry {
     let [t1, t2] = sizes.thickness;
     let thin = sizes.thin();
-    let square = matches!(sizes.preparation, Preparation::None | Preparation::Square);
+    let square = matches!(sizes.preparation, None | Some(Preparation::Square));
     let deep = sizes.depth.unwrap_or(0.6 * thin);
     let length = (deep + tail).max(t1 + t2);
     let half_gap = sizes.half_gap.min(0.3 * thin);

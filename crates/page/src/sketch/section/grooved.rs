@@ -6,11 +6,13 @@ use super::geometry::{Geometry, Member};
 use super::region::{Place, Region};
 use super::sizes::{ROUND, Sizes, backing_size, hollow, least_root, root_width};
 use crate::sketch::canvas::Point;
-use crate::sketch::joint_sketch::{Backing, JointKind, Preparation};
+use seamwright_model::procedure::Preparation;
+
+use crate::sketch::joint_sketch::{Backing, JointKind};
 
 /// Butt, and grooves in tee and corner joints.
 pub(super) fn groove(sizes: &Sizes, tail: f64) -> Geometry {
-    let double = sizes.preparation.is_double();
+    let double = sizes.preparation.is_some_and(Preparation::is_double);
     let [t1, t2] = sizes.thickness;
     let standing = matches!(sizes.joint, JointKind::Tee | JointKind::Corner);
     // Levels of each member; the other member of a tee or corner joint is a wall of the first one's thickness.
@@ -18,7 +20,7 @@ pub(super) fn groove(sizes: &Sizes, tail: f64) -> Geometry {
     let spans = [levels(t1), levels(if standing { t1 } else { t2 })];
     let thin = if standing { t1 } else { sizes.thin() };
     let h = sizes.half_gap;
-    let square = sizes.preparation == Preparation::Square || sizes.preparation == Preparation::None;
+    let square = matches!(sizes.preparation, None | Some(Preparation::Square));
     let face = if square { thin } else { sizes.root_face.min(thin * 0.95) };
     // Levels of the root face.
     let (c0, c1) = match (double, sizes.depth) {
@@ -171,8 +173,8 @@ impl Bank {
 /// What each side of a groove fills.
 fn groove_regions(sizes: &Sizes, spans: [(f64, f64); 2], (c0, c1): (f64, f64), thin: f64) -> Vec<Region> {
     let standing = matches!(sizes.joint, JointKind::Tee | JointKind::Corner);
-    let double = sizes.preparation.is_double();
-    let square = matches!(sizes.preparation, Preparation::Square | Preparation::None);
+    let double = sizes.preparation.is_some_and(Preparation::is_double);
+    let square = matches!(sizes.preparation, None | Some(Preparation::Square));
     let second = double || sizes.back_run;
     // The sides meet within the root face, or within a square edge.
     let meeting = if double {

@@ -1,9 +1,10 @@
 //! The sizes of a sketch, cut to what can be drawn.
 
 use seamwright_calc::Flank;
+use seamwright_model::procedure::Preparation;
 
 use crate::sketch::canvas::sane;
-use crate::sketch::joint_sketch::{Backing, FilletSize, JointKind, JointSketch, Preparation, Section};
+use crate::sketch::joint_sketch::{Backing, FilletSize, JointKind, JointSketch, Section};
 
 /// Steps of the round part of a U or J flank.
 pub(super) const ROUND: u32 = 14;
@@ -12,7 +13,7 @@ pub(super) const ROUND: u32 = 14;
 #[derive(Debug, Clone)]
 pub(in crate::sketch) struct Sizes {
     pub(in crate::sketch) joint: JointKind,
-    pub(in crate::sketch) preparation: Preparation,
+    pub(in crate::sketch) preparation: Option<Preparation>,
     pub(in crate::sketch) thickness: [f64; 2],
     /// Half the included angle of V and U, the bevel angle of bevel and J, radians.
     pub(super) flank_angle: f64,
@@ -38,7 +39,7 @@ impl Sizes {
         let one_flank = matches!(sketch.joint, JointKind::Tee | JointKind::Corner);
         let included = matches!(
             preparation,
-            Preparation::SingleV | Preparation::DoubleV | Preparation::SingleU | Preparation::DoubleU
+            Some(Preparation::SingleV | Preparation::DoubleV | Preparation::SingleU | Preparation::DoubleU)
         );
         // A V against the side of another plate has its whole angle on the one edge.
         let share = if included && !one_flank { 0.5 } else { 1.0 };
@@ -50,16 +51,16 @@ impl Sizes {
         let fillet = fillet.map(|fillet| match sketch.joint {
             // A leg cannot be longer than the edge that it lies on.
             JointKind::Lap => FilletSize { legs: [fillet.legs[0].min(thickness[0]), fillet.legs[1]], ..fillet },
-            JointKind::Corner if preparation == Preparation::None => {
+            JointKind::Corner if preparation.is_none() => {
                 FilletSize { legs: [fillet.legs[0].min(thickness[1]), fillet.legs[1].min(thickness[0])], ..fillet }
             }
             _ => fillet,
         });
         let mut half_gap = sane(sketch.gap, 0.0, 60.0, 0.0) / 2.0;
-        if let (Some(fillet), Preparation::None) = (fillet, preparation) {
+        if let (Some(fillet), None) = (fillet, preparation) {
             half_gap = half_gap.min(fillet.legs[0] * 0.3);
         }
-        let square = matches!(preparation, Preparation::None | Preparation::Square);
+        let square = matches!(preparation, None | Some(Preparation::Square));
         Self {
             joint: sketch.joint,
             preparation,
@@ -82,8 +83,7 @@ impl Sizes {
     pub(in crate::sketch) fn is_fillet(&self) -> bool {
         self.fillet.is_some()
             && (matches!(self.joint, JointKind::Lap)
-                || (matches!(self.preparation, Preparation::None)
-                    && matches!(self.joint, JointKind::Tee | JointKind::Corner)))
+                || (self.preparation.is_none() && matches!(self.joint, JointKind::Tee | JointKind::Corner)))
             || self.joint == JointKind::Lap
     }
 
@@ -95,17 +95,17 @@ impl Sizes {
     pub(super) fn flank(&self, member: usize) -> Flank {
         let both = matches!(
             self.preparation,
-            Preparation::SingleV | Preparation::DoubleV | Preparation::SingleU | Preparation::DoubleU
+            Some(Preparation::SingleV | Preparation::DoubleV | Preparation::SingleU | Preparation::DoubleU)
         ) && !matches!(self.joint, JointKind::Tee | JointKind::Corner);
         if member == 1 && !both {
             return Flank::UPRIGHT;
         }
         match self.preparation {
-            Preparation::None | Preparation::Square => Flank::UPRIGHT,
-            Preparation::SingleV | Preparation::DoubleV | Preparation::SingleBevel | Preparation::DoubleBevel => {
+            None | Some(Preparation::Square) => Flank::UPRIGHT,
+            Some(Preparation::SingleV | Preparation::DoubleV | Preparation::SingleBevel | Preparation::DoubleBevel) => {
                 Flank::Straight(self.flank_angle)
             }
-            Preparation::SingleU | Preparation::DoubleU | Preparation::SingleJ | Preparation::DoubleJ => {
+            Some(Preparation::SingleU | Preparation::DoubleU | Preparation::SingleJ | Preparation::DoubleJ) => {
                 Flank::Round { angle: self.flank_angle, radius: self.radius }
             }
         }
@@ -127,7 +127,7 @@ pub(super) fn backing_size(sizes: &Sizes) -> (f64, f64) {
 }
 
 pub(super) fn root_level(sizes: &Sizes) -> f64 {
-    if sizes.preparation.is_double() { -sizes.thin() / 2.0 } else { 0.0 }
+    if sizes.preparation.is_some_and(Preparation::is_double) { -sizes.thin() / 2.0 } else { 0.0 }
 }
 
 pub(super) fn hollow(sizes: &Sizes) -> f64 {

@@ -20,7 +20,7 @@ pub(in super::super) fn joint(sketch: &JointSketch, options: SheetOptions) -> St
     }
     let included = matches!(
         sketch.preparation,
-        Preparation::SingleV | Preparation::DoubleV | Preparation::SingleU | Preparation::DoubleU
+        Some(Preparation::SingleV | Preparation::DoubleV | Preparation::SingleU | Preparation::DoubleU)
     );
     let angle =
         if included { options.low("/joint/included_angle") } else { options.say(label::BEVEL_ANGLE).into_owned() };
@@ -93,18 +93,17 @@ fn what(sketch: &JointSketch, options: SheetOptions) -> String {
         JointKind::Corner => label::CORNER_JOINT,
         JointKind::Edge => label::EDGE_JOINT,
     });
-    let preparation = match sketch.preparation {
-        Preparation::None => None,
-        Preparation::Square => Some("square"),
-        Preparation::SingleV => Some("single V"),
-        Preparation::DoubleV => Some("double V"),
-        Preparation::SingleBevel => Some("single bevel"),
-        Preparation::DoubleBevel => Some("double bevel"),
-        Preparation::SingleU => Some("single U"),
-        Preparation::DoubleU => Some("double U"),
-        Preparation::SingleJ => Some("single J"),
-        Preparation::DoubleJ => Some("double J"),
-    };
+    let preparation = sketch.preparation.map(|shape| match shape {
+        Preparation::Square => "square",
+        Preparation::SingleV => "single V",
+        Preparation::DoubleV => "double V",
+        Preparation::SingleBevel => "single bevel",
+        Preparation::DoubleBevel => "double bevel",
+        Preparation::SingleU => "single U",
+        Preparation::DoubleU => "double U",
+        Preparation::SingleJ => "single J",
+        Preparation::DoubleJ => "double J",
+    });
     let fillet = sketch.fillet.map(|fillet| match (preparation, fillet.both_sides) {
         (Some(_), _) => label::FILLET_ON_TOP,
         (None, true) => label::FILLETS_ON_BOTH_SIDES,
