@@ -113,6 +113,24 @@ fn matrix_of(view: &View<'_>) -> Vec<Entry> {
     entries
 }
 
+/// The entries that a review goes through: where the code that governs asks for items of its own, those alone.
+pub fn asked(view: &View<'_>) -> Vec<Entry> {
+    let of_iso = |entry: &Entry| entry.standard.starts_with("ISO");
+    let mut entries = matrix(view);
+    if !entries.iter().all(of_iso) {
+        entries.retain(|entry| !of_iso(entry));
+    }
+    entries
+}
+
+/// The clause that asks for a key: of the code that governs, or of ISO 15609-1.
+pub fn clause(key: &str, view: &View<'_>) -> Option<String> {
+    codes::governing(view.procedure).and_then(|code| code.clause(key, view)).or_else(|| {
+        let clause = variables::get(key)?.clauses().first().copied()?;
+        Some(format!("ISO 15609-1, {clause}"))
+    })
+}
+
 /// The entries that are missing.
 pub fn missing(entries: &[Entry]) -> impl Iterator<Item = &Entry> {
     entries.iter().filter(|entry| entry.state == State::Missing)

@@ -51,6 +51,16 @@ pub trait Code: Sync {
         asks::iso_15609_1()
     }
 
+    /// The paragraphs that ask a procedure for a key, as sheets print them over their parts.
+    fn paragraphs(&self, _key: &str, _view: &View<'_>) -> Vec<String> {
+        Vec::new()
+    }
+
+    /// The clause that asks for a key, where the code has one of its own.
+    fn clause(&self, key: &str, view: &View<'_>) -> Option<String> {
+        self.paragraphs(key, view).into_iter().next()
+    }
+
     /// The levels of its tests: their row of `setting-limits`.
     fn levels(&self) -> Option<&'static str> {
         None

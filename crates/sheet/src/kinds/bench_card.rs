@@ -13,7 +13,7 @@ use self::make_up::make_up;
 use self::settings::settings;
 use super::conditions;
 use super::words::{
-    field, gas_named, joined_option, labels, plain, positions_in_words, preparation as preparation_in_words,
+    gas_named, joined_option, labels, large, plain, positions_in_words, preparation as preparation_in_words,
     process_name,
 };
 use super::{
@@ -87,13 +87,6 @@ pub(super) fn sheet(subject: Subject<'_>, view: &View<'_>, options: SheetOptions
         annex: Vec::new(),
         source: source(subject),
     }
-}
-
-fn large(label: &str, value: Option<String>) -> Option<Field> {
-    let mut field = field(label, value)?;
-    field.span = if field.value.chars().count() > 34 { 2 } else { 1 };
-    field.large = true;
-    Some(field)
 }
 
 fn joint_fields(blocks: &mut Vec<Block>, view: &View<'_>, options: SheetOptions) {

@@ -2,16 +2,18 @@
 
 mod kit;
 mod marking;
+mod piece;
 mod set_up;
 
 use seamwright_check::View;
 use seamwright_handbook::workshop;
-use seamwright_model::lesson::{Assessment, Coupon, Exercise, Lesson};
+use seamwright_model::lesson::{Assessment, Lesson};
 use seamwright_model::procedure::TransferMode;
 use seamwright_model::stated::{Stated, Text};
 
 use self::kit::kit_table;
 use self::marking::marking;
+use self::piece::{name, piece};
 use self::set_up::set_up;
 use super::words::{field, joined_option, section};
 use super::{DEFERS, SheetOptions, Subject, cautions, footer, joined, masthead, quantity, source};
@@ -260,22 +262,6 @@ fn list(blocks: &mut Vec<Block>, title: Label, texts: &[Text], options: SheetOpt
         let items = texts.iter().map(ToString::to_string).collect();
         blocks.push(Block::List { numbered: false, small: false, items });
     }
-}
-
-fn name(exercise: &Exercise) -> String {
-    exercise.title.as_deref().unwrap_or(&exercise.weld).to_owned()
-}
-
-/// A piece of a coupon in words: metal and its three measures.
-fn piece(coupon: &Coupon, view: Option<&View<'_>>, options: SheetOptions) -> String {
-    let own = coupon.specification.as_deref().map(ToOwned::to_owned);
-    let metal =
-        own.or_else(|| view.and_then(|view| view.metals.first()).map(|metal| metal.stated.specification.to_string()));
-    let sizes: Vec<String> = [&coupon.outside_diameter, &coupon.thickness, &coupon.width, &coupon.length]
-        .into_iter()
-        .filter_map(|size| quantity(size.as_ref(), options))
-        .collect();
-    joined([metal, (!sizes.is_empty()).then(|| sizes.join(" × "))])
 }
 
 fn exercises(blocks: &mut Vec<Block>, lesson: &Lesson, options: SheetOptions) {

@@ -19,7 +19,7 @@ use self::settings::{own_settings, process_fields};
 use super::conditions::{self, soaked, treated};
 use super::standing;
 use super::words::{
-    self, clauses, composition, joined_option, labels, plain, plain_word, positions_in_words, strip_field,
+    self, clauses, composition, joined_option, labels, plain, plain_word, positions_in_words, push_strip, strip_field,
 };
 use super::{
     Lettering, SheetOptions, Subject, cautions, footer, joined, joint, masthead, part, quantity, setup, source,
@@ -199,14 +199,6 @@ fn metals_and_heat(blocks: &mut Vec<Block>, view: &View<'_>, options: SheetOptio
         })
         .collect();
     gives_way(blocks, Way::Composition, compositions);
-}
-
-/// Adds a strip, where any field is stated.
-fn push_strip(blocks: &mut Vec<Block>, fields: Vec<Option<Field>>) {
-    let fields: Vec<Field> = fields.into_iter().flatten().collect();
-    if !fields.is_empty() {
-        blocks.push(Block::Strip { fields: words::packed(fields) });
-    }
 }
 
 fn gives_way(blocks: &mut Vec<Block>, way: Way, fields: Vec<Option<Field>>) {

@@ -7,9 +7,9 @@ mod data;
 use seamwright_check::completeness::{self, Entry, State};
 use seamwright_check::rule::Comparison;
 use seamwright_check::{View, codes};
-use seamwright_handbook::variables::{self, Terms};
+use seamwright_handbook::variables::Terms;
 use seamwright_model::finding::Severity;
-use seamwright_model::procedure::{CodeName, Procedure, Route};
+use seamwright_model::procedure::{Procedure, Route};
 
 use self::data::Numbered;
 pub use self::data::{
@@ -28,7 +28,7 @@ const ROOM: &str = "";
 /// Builds the sheet.
 pub(super) fn sheet(subject: Subject<'_>, procedure: &Procedure, view: &View<'_>, options: SheetOptions) -> Sheet {
     let terms = options.terms;
-    let matrix = asked_of(view);
+    let matrix = completeness::asked(view);
     let mut numbers = Numbered::default();
     let mut blocks = Vec::new();
     parties(&mut blocks, subject);
@@ -84,17 +84,6 @@ pub(super) fn sheet(subject: Subject<'_>, procedure: &Procedure, view: &View<'_>
 fn needs_record(procedure: &Procedure) -> bool {
     let qualification = procedure.qualification.as_ref();
     qualification.is_some_and(|own| matches!(own.route, Route::TestRecord | Route::PreProductionTest))
-}
-
-/// What the code asks for: a procedure under ASME IX or AWS D1.1 is asked for the items of that code alone.
-fn asked_of(view: &View<'_>) -> Vec<Entry> {
-    let code = view.procedure.qualification.as_ref().and_then(|own| own.code);
-    let mut entries = completeness::matrix(view);
-    let american = matches!(code, Some(CodeName::AsmeIx | CodeName::AwsD11 | CodeName::Api1104));
-    if american && entries.iter().any(|entry| !entry.standard.starts_with("ISO")) {
-        entries.retain(|entry| !entry.standard.starts_with("ISO"));
-    }
-    entries
 }
 
 /// Who submits and who reviews, with cells to fill in.
@@ -380,24 +369,4 @@ fn not_reviewed(blocks: &mut Vec<Block>, subject: Subject<'_>, procedure: &Proce
     items.push(label::CERTIFICATES_CALIBRATION_DRAWINGS_AND_THE_WELD_ITSELF.into());
     blocks.push(Block::heading(label::NOT_REVIEWED_AND_WHY, None));
     blocks.push(Block::List { numbered: false, small: false, items });
-}
-
-/// The clause that asks for a value: of the code, or of ISO 15609-1.
-fn clause_of(pointer: &str, view: &View<'_>) -> Option<String> {
-    let code = view.procedure.qualification.as_ref().and_then(|own| own.code);
-    let row = variables::get(pointer)?;
-    if code == Some(CodeName::AsmeIx) {
-        let is_used = |number: &String| view.runs.iter().any(|run| run.number() == number);
-        let own = row.asme_ix().into_iter().find(|own| own.processes.iter().any(is_used));
-        if let Some(own) = own {
-            return Some(own.paragraph.clone());
-        }
-    }
-    if code == Some(CodeName::AwsD11)
-        && let Some(clause) = row.aws_d1_1().first().and_then(|own| own.origin.source_ref().clause)
-    {
-        return Some(format!("AWS D1.1, {clause}"));
-    }
-    let clause = row.clauses().first().copied()?;
-    Some(format!("ISO 15609-1, {clause}"))
 }

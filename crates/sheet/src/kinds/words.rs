@@ -1,11 +1,11 @@
 //! Values in the words of a sheet, as several kinds of sheet print them.
 
-use std::collections::VecDeque;
+use std::collections::{BTreeSet, VecDeque};
 
-use seamwright_check::View;
+use seamwright_check::{View, codes};
 use seamwright_handbook::variables::{self, Terms};
 use seamwright_handbook::{positions, processes, shielding_gases};
-use seamwright_model::procedure::{CodeName, Preparation, Progression, ShieldingGas};
+use seamwright_model::procedure::{Preparation, Progression, ShieldingGas};
 use seamwright_model::quantity::{Quantity, Range, UnitSystem};
 use seamwright_model::stated::{Composition, Stated};
 
@@ -31,6 +31,22 @@ pub(super) fn field(label: &str, value: Option<impl Into<String>>) -> Option<Fie
 /// Width of one of the six columns of a strip, and the space between two, pt on A4.
 const SIXTH: f64 = 77.0;
 const BETWEEN: f64 = 10.0;
+
+/// Adds a strip, where any field is stated.
+pub(super) fn push_strip(blocks: &mut Vec<Block>, fields: Vec<Option<Field>>) {
+    let fields: Vec<Field> = fields.into_iter().flatten().collect();
+    if !fields.is_empty() {
+        blocks.push(Block::Strip { fields: packed(fields) });
+    }
+}
+
+/// A field in large type, across two columns where its value is long.
+pub(super) fn large(label: &str, value: Option<String>) -> Option<Field> {
+    let mut field = field(label, value)?;
+    field.span = if field.value.chars().count() > 34 { 2 } else { 1 };
+    field.large = true;
+    Some(field)
+}
 
 /// A field of a strip, as many sixths wide as its label in a line and its value in two ask for.
 pub(super) fn strip_field(label: &str, value: Option<impl Into<String>>) -> Option<Field> {
@@ -269,24 +285,15 @@ pub(super) fn gas_named(
 
 /// The clauses that ask for keys: of ISO 15609-1, or in the words of AWS the paragraphs of the code that governs.
 pub(super) fn clauses<'k>(keys: impl IntoIterator<Item = &'k str>, view: &View<'_>, terms: Terms) -> Option<String> {
-    let text = match (terms, view.procedure.qualification.as_ref().and_then(|own| own.code)) {
-        (Terms::Iso, _) => variables::clauses(keys),
-        (Terms::Aws, Some(CodeName::AsmeIx)) => {
-            let numbers: Vec<&str> = view.runs.iter().map(seamwright_check::RunView::number).collect();
-            let mut asked: Vec<String> = keys
-                .into_iter()
-                .filter_map(variables::get)
-                .flat_map(variables::Row::asme_ix)
-                .filter(|row| row.processes.iter().any(|own| numbers.contains(&own.as_str())))
-                .map(|row| row.paragraph.clone())
-                .collect();
-            asked.sort();
-            asked.dedup();
-            asked.truncate(MOST_CLAUSES);
-            asked.join(", ")
+    let text = match terms {
+        Terms::Iso => variables::clauses(keys),
+        Terms::Aws => {
+            let code = codes::governing(view.procedure);
+            let asked =
+                keys.into_iter().flat_map(|key| code.map(|code| code.paragraphs(key, view)).unwrap_or_default());
+            let asked: BTreeSet<String> = asked.collect();
+            asked.into_iter().take(MOST_CLAUSES).collect::<Vec<_>>().join(", ")
         }
-        // The tables of D1.1 number their rows anew with each edition.
-        (Terms::Aws, _) => String::new(),
     };
     (!text.is_empty()).then_some(text)
 }

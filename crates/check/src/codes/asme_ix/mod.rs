@@ -5,7 +5,7 @@ mod contents;
 mod welders;
 
 use seamwright_handbook::asme_ix::{self as tables, VariableRow};
-use seamwright_handbook::{Basis, Size, SourceRef, measure};
+use seamwright_handbook::{Basis, Size, SourceRef, measure, variables};
 use seamwright_handbook::{filler_classes, positions, processes};
 use seamwright_model::procedure::{TransferMode, WeldType};
 use seamwright_model::shop::WelderTest;
@@ -48,6 +48,12 @@ impl Code for AsmeIx {
 
     fn asks(&self, view: &View<'_>) -> Vec<Item> {
         contents::asks(view)
+    }
+
+    fn paragraphs(&self, key: &str, view: &View<'_>) -> Vec<String> {
+        let used = |number: &String| view.runs.iter().any(|run| run.number() == number);
+        let rows = variables::get(key).map(variables::Row::asme_ix).unwrap_or_default();
+        rows.into_iter().filter(|row| row.processes.iter().any(used)).map(|row| row.paragraph.clone()).collect()
     }
 
     /// Shops under ASME codes preheat by P-Number and thickness, and ask for less.

@@ -9,7 +9,7 @@ mod welders;
 
 use seamwright_handbook::aws_d1_1::{self as tables, VariableRow};
 use seamwright_handbook::qualified::Span;
-use seamwright_handbook::{Size, measure, positions};
+use seamwright_handbook::{Size, measure, positions, variables};
 use seamwright_model::finding::Severity;
 use seamwright_model::procedure::{Joint, WeldType};
 use seamwright_model::shop::WelderTest;
@@ -52,6 +52,11 @@ impl Code for AwsD11 {
 
     fn asks(&self, view: &View<'_>) -> Vec<Item> {
         contents::asks(view)
+    }
+
+    fn clause(&self, key: &str, _view: &View<'_>) -> Option<String> {
+        let clause = variables::get(key)?.aws_d1_1().first()?.origin.source_ref().clause?;
+        Some(format!("{}, {clause}", self.title()))
     }
 
     fn preheat(&self, view: &View<'_>, metal: &Metal<'_>, thickness: Size) -> Option<Preheat> {

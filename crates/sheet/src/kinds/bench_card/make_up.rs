@@ -4,10 +4,9 @@ use seamwright_check::RunView;
 use seamwright_model::shop::Shop;
 use seamwright_model::stated::{OrNone, Stated};
 
-use super::large;
 use crate::block::{Block, Field, Figure};
 use crate::kinds::setup::Machines;
-use crate::kinds::words::{gas_named, joined_option, labels, plain_word, process_name, tungsten_words};
+use crate::kinds::words::{gas_named, joined_option, labels, large, plain_word, process_name, tungsten_words};
 use crate::kinds::{Lettering, SheetOptions, quantity, setup, sold};
 use crate::words::label;
 

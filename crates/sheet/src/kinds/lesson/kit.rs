@@ -6,7 +6,7 @@ use seamwright_model::lesson::Lesson;
 use seamwright_model::quantity::{GasVolume, Length, Mass, UnitSystem};
 use seamwright_model::shop::Shop;
 
-use super::{name, piece};
+use super::piece::{name, piece};
 use crate::block::{Align, Block, Cell, Column, Row, Table};
 use crate::kinds::{SheetOptions, joined, quantity, setup, sold};
 use crate::words::label;

@@ -4,10 +4,9 @@ use seamwright_check::View;
 use seamwright_handbook::variables;
 use seamwright_model::procedure::Procedure;
 
-use super::push_strip;
 use super::records::{checked, qualified};
 use crate::block::{Block, Cell, Column, NoticeKind, Row, Table};
-use crate::kinds::words::{composition, strip_field};
+use crate::kinds::words::{composition, push_strip, strip_field};
 use crate::kinds::{SheetOptions, Subject, cautions, ferrite};
 use crate::words::label;
 

@@ -5,9 +5,8 @@ use seamwright_handbook::code_scope::full_title;
 use seamwright_handbook::variables::{self, Terms};
 use seamwright_model::finding::Severity;
 
-use super::push_strip;
 use crate::block::{Block, NoticeItem, NoticeKind};
-use crate::kinds::words::{clauses, joined_option, plain, strip_field};
+use crate::kinds::words::{clauses, joined_option, plain, push_strip, strip_field};
 use crate::kinds::{SheetOptions, Subject, compared, joined, standing};
 use crate::words::label;
 

@@ -6,9 +6,10 @@ use seamwright_handbook::variables::{self, Terms};
 use seamwright_model::procedure::{Settings, Technique};
 use seamwright_model::stated::{NOT_APPLICABLE, OrNone, Stated};
 
-use super::push_strip;
 use crate::block::{Block, Field};
-use crate::kinds::words::{clauses, gas, joined_option, labels, plain_word, process_name, strip_field, tungsten_words};
+use crate::kinds::words::{
+    clauses, gas, joined_option, labels, plain_word, process_name, push_strip, strip_field, tungsten_words,
+};
 use crate::kinds::{SheetOptions, joined, part, quantity, sold};
 use crate::words::label;
 

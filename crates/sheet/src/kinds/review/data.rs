@@ -2,13 +2,12 @@
 
 use std::borrow::Cow;
 
-use seamwright_check::{Outcome, View, gravity};
+use seamwright_check::{Outcome, View, completeness, gravity};
 use seamwright_handbook::variables::{self, Terms};
 use seamwright_model::Loaded;
 use seamwright_model::finding::{Finding, SourceRef};
 use serde::{Deserialize, Serialize};
 
-use super::{asked_of, clause_of};
 use crate::kinds::SheetOptions;
 use crate::kinds::alike::{alike, places};
 
@@ -66,7 +65,7 @@ pub fn review_findings(loaded: &Loaded, outcome: &Outcome, view: &View<'_>, term
         .map(|(index, (finding, pointers))| ReviewFinding {
             number: index + 1,
             severity: finding.severity.as_str().to_owned(),
-            clause: clause_of(&finding.pointer, view),
+            clause: completeness::clause(&finding.pointer, view),
             item: places(&pointers, terms),
             found: finding.message.clone(),
             state: finding.hint.as_deref().map(|hint| in_words(hint, terms)).unwrap_or_default(),
@@ -109,7 +108,7 @@ pub fn reviewed_items(view: &View<'_>) -> Vec<ReviewedItem> {
         state: entry.state.as_str().to_owned(),
         stated: entry.stated,
     };
-    asked_of(view).into_iter().map(item).collect()
+    completeness::asked(view).into_iter().map(item).collect()
 }
 
 /// The names over the columns of [`review_csv`].
