@@ -86,6 +86,88 @@ fn other_source(document: &mut Document) -> lopdf::ObjectId {
 /// A box over the page, as page operators.
 const BOX: &[u8] = b"q 1 1 1 rg 100 100 200 200 re f Q";
 
+/// The contents of the first page, unpacked.
+fn plain_contents(document: &mut Document) -> &mut Stream {
+    let first = document.get_pages()[&1];
+    let own = document.get_page_contents(first)[0];
+    let drawn = document.get_object_mut(own).unwrap().as_stream_mut().unwrap();
+    let bytes = drawn.get_plain_content_with_limit(1 << 24).unwrap();
+    drawn.dict.remove(b"Filter");
+    drawn.set_content(bytes);
+    drawn
+}
+
+/// Operators with other white space, strings in digits, and comments between.
+fn spelled_otherwise(drawn: &[u8]) -> Vec<u8> {
+    let (mut out, mut at) = (b"%as written by another\n".to_vec(), 0);
+    while let Some(byte) = drawn.get(at) {
+        match byte {
+            b'(' => {
+                let mut end = at + 1;
+                while drawn[end] != b')' {
+                    end += if drawn[end] == b'\\' { 2 } else { 1 };
+                }
+                let string = literal(&drawn[at + 1..end]);
+                out.push(b'<');
+                string.iter().for_each(|byte| out.extend(format!("{byte:02x} ").bytes()));
+                out.push(b'>');
+                at = end;
+            }
+            b' ' | b'\n' => out.push(b'\n'),
+            other => out.push(*other),
+        }
+        at += 1;
+    }
+    out
+}
+
+/// A literal string without its escapes.
+fn literal(raw: &[u8]) -> Vec<u8> {
+    let (mut out, mut at) = (Vec::new(), 0);
+    while at < raw.len() {
+        if raw[at] != b'\\' {
+            out.push(raw[at]);
+            at += 1;
+            continue;
+        }
+        let digits: Vec<u8> = raw[at + 1..].iter().copied().take(3).take_while(u8::is_ascii_digit).collect();
+        let (byte, length) = match raw[at + 1] {
+            b'n' => (b'\n', 2),
+            b'r' => (b'\r', 2),
+            b't' => (b'\t', 2),
+            b'b' => (8, 2),
+            b'f' => (12, 2),
+            _ if !digits.is_empty() => {
+                (u8::from_str_radix(std::str::from_utf8(&digits).unwrap(), 8).unwrap(), digits.len() + 1)
+            }
+            other => (other, 2),
+        };
+        out.push(byte);
+        at += length;
+    }
+    out
+}
+
+/// A signature as a field of a page, on a place of so many points.
+fn signature(document: &mut Document, size: i64, more: &[(&str, Object)]) {
+    let value = dictionary! {
+        "Type" => "Sig", "Filter" => "Adobe.PPKLite", "ByteRange" => vec![0.into(), 1.into(), 2.into(), 3.into()],
+    };
+    let value = document.add_object(value);
+    let mut field = dictionary! {
+        "Type" => "Annot", "Subtype" => "Widget", "FT" => "Sig", "F" => 132, "T" => Object::string_literal("Signature1"),
+        "Rect" => vec![0.into(), 0.into(), size.into(), size.into()], "V" => Object::Reference(value),
+    };
+    more.iter().for_each(|(key, value)| field.set(*key, value.clone()));
+    let field = document.add_object(field);
+    let page = page(document);
+    let mut all = page.get(b"Annots").and_then(Object::as_array).cloned().unwrap_or_default();
+    all.push(Object::Reference(field));
+    page.set("Annots", all);
+    let form = dictionary! {"Fields" => vec![Object::Reference(field)], "SigFlags" => 3};
+    document.catalog_mut().unwrap().set("AcroForm", form);
+}
+
 type Change = (&'static str, &'static str, fn(&mut Document));
 
 const CHANGES: &[Change] = &[
@@ -142,6 +224,63 @@ const CHANGES: &[Change] = &[
     ("resources-inherited", "saved-again", |document| {
         let own = page(document).remove(b"Resources").unwrap();
         page_tree(document).set("Resources", own);
+    }),
+    // As programs spell the operators of a page anew.
+    ("spelled-otherwise", "saved-again", |document| {
+        let drawn = plain_contents(document);
+        drawn.set_content(spelled_otherwise(&drawn.content));
+    }),
+    ("spelled-otherwise-and-moved", "changed", |document| {
+        let drawn = plain_contents(document);
+        let text = spelled_otherwise(&drawn.content);
+        let at = text.windows(4).position(|own| own == b"\nTd\n" || own == b"\nTm\n").unwrap();
+        drawn.set_content([&text[..at], b"1", &text[at..]].concat());
+    }),
+    ("signed-unseen", "saved-again", |document| signature(document, 0, &[])),
+    ("signed-over-the-page", "changed", |document| signature(document, 300, &[])),
+    ("signed-with-a-script", "changed", |document| {
+        let script = dictionary! {"S" => "JavaScript", "JS" => Object::string_literal("app.alert('x')")};
+        signature(document, 0, &[("AA", Object::Dictionary(dictionary! {"F" => script}))]);
+    }),
+    ("packed-otherwise", "changed", |document| {
+        // The same bytes, of which readers unpack others.
+        let drawn = plain_contents(document);
+        drawn.dict.set("Filter", "ASCIIHexDecode");
+    }),
+    ("font-packed-otherwise", "changed", |document| {
+        let streams = document.objects.values_mut().filter_map(|object| object.as_stream_mut().ok());
+        let program = streams.into_iter().find(|stream| stream.dict.has(b"Length1")).unwrap();
+        let bytes = program.get_plain_content_with_limit(1 << 24).unwrap();
+        program.set_content(bytes);
+        program.dict.set("Filter", "ASCIIHexDecode");
+    }),
+    ("page-inside-the-list", "changed", |document| {
+        let first = document.get_pages()[&1];
+        let own = document.get_dictionary(first).unwrap().clone();
+        let drawn = document.add_object(Stream::new(dictionary! {}, BOX.to_vec()));
+        let mut more = own;
+        more.set("Contents", Object::Reference(drawn));
+        page_tree(document).get_mut(b"Kids").unwrap().as_array_mut().unwrap().push(Object::Dictionary(more));
+    }),
+    ("picture-of-the-page", "changed", |document| {
+        let thumb = document.add_object(Stream::new(dictionary! {"Width" => 1, "Height" => 1}, vec![0]));
+        page(document).set("Thumb", Object::Reference(thumb));
+    }),
+    ("shown-from-the-right", "changed", |document| {
+        let wishes = dictionary! {"Direction" => "R2L", "PrintArea" => "ArtBox"};
+        document.catalog_mut().unwrap().set("ViewerPreferences", wishes);
+    }),
+    ("threads", "changed", |document| {
+        document.catalog_mut().unwrap().set("Threads", Vec::<Object>::new());
+    }),
+    ("part-of-many", "changed", |document| {
+        let own = page(document).get(b"Contents").and_then(Object::as_reference).unwrap();
+        let empty = document.add_object(Stream::new(dictionary! {}, Vec::new()));
+        let over = document.add_object(Stream::new(dictionary! {}, BOX.to_vec()));
+        let mut parts = vec![Object::Reference(own)];
+        parts.extend(vec![Object::Reference(empty); 2_100]);
+        parts.push(Object::Reference(over));
+        page(document).set("Contents", parts);
     }),
     ("page-twice", "changed", |document| {
         let first = document.get_pages()[&1];
@@ -357,6 +496,64 @@ fn no_entry_that_stands_twice_looks_the_same() {
     let (code, verdict, message) = judged(&forged);
     assert_eq!((code, verdict.as_str()), (Some(2), "changed"), "{message}");
     assert!(message.contains("stands twice"), "{message}");
+}
+
+// What one reader finds in a file and another does not is never said to look as the source gives it.
+#[test]
+fn what_readers_take_in_different_ways_does_not_look_the_same() {
+    let (folder, path) = sheet("pdf");
+    let mut document = Document::load(&path).unwrap();
+    let first = document.get_pages()[&1];
+    let over = document.add_object(Stream::new(dictionary! {}, BOX.to_vec()));
+    let plain = folder.path().join("plain.pdf");
+    let drawn = plain_contents(&mut document).clone();
+    let own = page(&mut document).get(b"Contents").and_then(Object::as_reference).unwrap();
+    document.save(&plain).unwrap();
+    let bytes = fs::read(&plain).unwrap();
+    let before = find(&bytes, b"startxref");
+    let put = |at: usize, more: &[u8]| [&bytes[..at], more, &bytes[at..]].concat();
+    let instead = |old: &str, new: &str| {
+        let at = find(&bytes, old.as_bytes());
+        [&bytes[..at], new.as_bytes(), &bytes[at + old.len()..]].concat()
+    };
+    let length = format!("/Length {}", drawn.content.len());
+    let root = document.trailer.get(b"Root").and_then(Object::as_reference).unwrap();
+    let other = format!("{} 0 obj\n<</Type/Catalog/Pages {} 0 R>>\nendobj\n", over.0 + 7, first.0);
+    let objects = |entries: &str| {
+        format!(
+            "{} 0 obj\n<</Type/ObjStm/N 1/First 4{entries}/Length 9>>\nstream\n393920303c3c3e3e>\nendstream\nendobj\n",
+            over.0 + 8
+        )
+    };
+    for (name, forged) in [
+        ("length", instead(&length, "/Length 40")),
+        ("generation", instead(&format!("/Contents {} 0 R", own.0), &format!("/Contents {} 1 R", own.0))),
+        ("other-generation", put(before, format!("{} 1 obj\n<<>>\nendobj\n", over.0 + 9).as_bytes())),
+        ("comment-in-the-head", put(before, format!("{} %\n0 %\nobj <<>> endobj\n", own.0).as_bytes())),
+        ("spaces-in-the-head", put(before, format!("{} {}0 obj <<>> endobj\n", own.0, " ".repeat(50)).as_bytes())),
+        ("objects-in-digits", put(before, objects("/Filter/ASCIIHexDecode").as_bytes())),
+        ("second-catalog", put(before, format!("{other}trailer\n<</Root {} 0 R>>\n", over.0 + 7).as_bytes())),
+        (
+            "second-catalog-without-a-type",
+            put(
+                before,
+                format!(
+                    "{other}{} 0 obj\n<</W[1 2 1]/Root {} 0 R/Length 0>>\nstream\n\nendstream\nendobj\n",
+                    over.0 + 9,
+                    over.0 + 7
+                )
+                .as_bytes(),
+            ),
+        ),
+    ] {
+        assert_ne!(forged, bytes, "{name} {}", root.0);
+        let path = folder.path().join(format!("{name}.pdf"));
+        fs::write(&path, forged).unwrap();
+        let (code, verdict, message) = judged(&path);
+        assert_eq!(code, Some(2), "{name}: {message}");
+        let hedged = message.contains("readers may show it otherwise");
+        assert!(verdict == "changed" || (verdict == "saved-again" && hedged), "{name}: {verdict}: {message}");
+    }
 }
 
 fn find(bytes: &[u8], word: &[u8]) -> usize {

@@ -5,6 +5,7 @@
 //! follows a file's own structure without end: `objects` reads PDF, `pdf` and `page` say what was found.
 
 mod arrival;
+mod contents;
 mod objects;
 mod page;
 mod pdf;

@@ -97,6 +97,8 @@ pub(super) struct Objects<'b> {
     /// Where trailers stand.
     trailers: Vec<usize>,
     budget: Budget,
+    /// What in it is read one way by one reader and another way by others.
+    doubtful: Cell<Option<&'static str>>,
 }
 
 /// What may still be read.
@@ -122,13 +124,22 @@ impl<'b> Objects<'b> {
     /// Finds the objects of a file.
     pub(super) fn of(bytes: &'b [u8]) -> Result<Self, Unreadable> {
         let budget = Budget { read: Cell::new(READ), parts: Cell::new(PARTS), unpacked: Cell::new(UNPACKED) };
-        let mut own = Self { bytes, unpacked: Vec::new(), places: BTreeMap::new(), trailers: Vec::new(), budget };
+        let (places, trailers, doubtful) = (BTreeMap::new(), Vec::new(), Cell::new(None));
+        let mut own = Self { bytes, unpacked: Vec::new(), places, trailers, budget, doubtful };
         let mut count = 0;
         let mut packed = Vec::new();
         let mut at = 0;
         while let Some(found) = find(bytes, at, b"obj") {
             at = found + 3;
-            let Some(number) = number_before(bytes, found) else { continue };
+            let Some((number, generation)) = number_before(bytes, found) else {
+                if stands_alone(bytes, found) {
+                    own.doubt("an object in it is headed as no program heads it");
+                }
+                continue;
+            };
+            if generation != 0 {
+                own.doubt("an object in it is of another generation");
+            }
             count += 1;
             if count > OBJECTS {
                 return Err(Unreadable::TooMuch);
@@ -149,12 +160,17 @@ impl<'b> Objects<'b> {
         let mut kept = KEPT;
         for at in packed {
             let (dictionary, end) = own.parse(bytes, at)?;
-            // One that cannot be unpacked holds nothing for other readers either.
-            let Some(text) = own.stream(&dictionary, end, kept)? else { continue };
+            let Some(text) = own.stream(&dictionary, end, kept)? else {
+                own.doubt("objects in it are packed as no sheet packs them");
+                continue;
+            };
             kept = kept.saturating_sub(text.len());
             let stream = own.unpacked.len();
-            let (count_of, first) =
-                (dictionary.get("N").and_then(Object::number), dictionary.get("First").and_then(Object::number));
+            let of = |key: &str| -> Result<Option<usize>, Unreadable> {
+                let value = dictionary.get(key).map(|value| own.resolved(value)).transpose()?;
+                Ok(value.and_then(|value| value.number()))
+            };
+            let (count_of, first) = (of("N")?, of("First")?);
             let (mut place, mut numbers) = (0, Vec::new());
             for _ in 0..count_of.unwrap_or(0).min(OBJECTS).saturating_mul(2) {
                 let (object, end) = own.parse(&text, place)?;
@@ -183,6 +199,15 @@ impl<'b> Objects<'b> {
     /// Whether an object stands in it more than once: which of them is shown hangs on the reader.
     pub(super) fn any_twice(&self) -> bool {
         self.places.values().any(|places| places.len() > 1)
+    }
+
+    /// What in it one reader takes one way and others another way, as far as it was read.
+    pub(super) fn doubtful(&self) -> Option<&'static str> {
+        self.doubtful.get()
+    }
+
+    fn doubt(&self, what: &'static str) {
+        self.doubtful.set(self.doubtful.get().or(Some(what)));
     }
 
     /// The numbers of all objects.
@@ -226,7 +251,8 @@ impl<'b> Objects<'b> {
         }
         for number in self.numbers() {
             for (object, _) in self.versions(number)? {
-                if object.is("Type", "XRef") {
+                // Readers do not ask for its type.
+                if object.is("Type", "XRef") || (object.get("W").is_some() && object.get("Root").is_some()) {
                     found.push(object);
                 }
             }
@@ -292,6 +318,7 @@ impl<'b> Objects<'b> {
         if stated.is_some() {
             return Ok(stated);
         }
+        self.doubt("a part of it does not end where it says");
         let stop = find(self.bytes, at, b"endstream").unwrap_or(self.bytes.len());
         Budget::take(&self.budget.read, stop - at)?;
         Ok(self.bytes.get(at..stop))
@@ -335,14 +362,14 @@ impl<'b> Objects<'b> {
     }
 }
 
-struct Parser<'t, 'p> {
-    text: &'t [u8],
-    at: usize,
-    parts: &'p Cell<usize>,
+pub(super) struct Parser<'t, 'p> {
+    pub(super) text: &'t [u8],
+    pub(super) at: usize,
+    pub(super) parts: &'p Cell<usize>,
 }
 
 impl<'t> Parser<'t, '_> {
-    fn peek(&self) -> Option<u8> {
+    pub(super) fn peek(&self) -> Option<u8> {
         self.text.get(self.at).copied()
     }
 
@@ -418,7 +445,7 @@ impl<'t> Parser<'t, '_> {
         }
     }
 
-    fn name(&mut self) -> Cow<'t, [u8]> {
+    pub(super) fn name(&mut self) -> Cow<'t, [u8]> {
         self.at += 1;
         let start = self.at;
         while self.peek().is_some_and(is_regular) {
@@ -443,10 +470,11 @@ impl<'t> Parser<'t, '_> {
         let after = self.at;
         if let Some(first) = digits(number) {
             self.at = skip_space(self.text, self.at);
-            if digits(self.word()).is_some() {
+            if let Some(generation) = digits(self.word()) {
                 self.at = skip_space(self.text, self.at);
                 if self.word() == b"R" {
-                    return Object::Reference(first);
+                    // No sheet has a second generation of an object.
+                    return if generation == 0 { Object::Reference(first) } else { Object::Other };
                 }
             }
         }
@@ -455,7 +483,7 @@ impl<'t> Parser<'t, '_> {
     }
 
     /// Regular characters up to the next space or delimiter.
-    fn word(&mut self) -> &'t [u8] {
+    pub(super) fn word(&mut self) -> &'t [u8] {
         let start = self.at;
         while self.peek().is_some_and(is_regular) {
             self.at += 1;
@@ -463,7 +491,7 @@ impl<'t> Parser<'t, '_> {
         self.text.get(start..self.at).unwrap_or_default()
     }
 
-    fn hexadecimal(&mut self) -> Object<'t> {
+    pub(super) fn hexadecimal(&mut self) -> Object<'t> {
         self.at += 1;
         let start = self.at;
         while self.peek().is_some_and(|byte| byte != b'>') {
@@ -478,7 +506,7 @@ impl<'t> Parser<'t, '_> {
         Object::Text(Cow::Owned(digits.chunks_exact(2).filter_map(hex_byte).collect()))
     }
 
-    fn string(&mut self) -> Object<'t> {
+    pub(super) fn string(&mut self) -> Object<'t> {
         self.at += 1;
         let (start, mut open, mut plain) = (self.at, 1, true);
         while let Some(byte) = self.peek() {
@@ -547,12 +575,12 @@ const fn is_space(byte: u8) -> bool {
     matches!(byte, 0 | b'\t' | b'\n' | 12 | b'\r' | b' ')
 }
 
-const fn is_regular(byte: u8) -> bool {
+pub(super) const fn is_regular(byte: u8) -> bool {
     !is_space(byte) && !matches!(byte, b'(' | b')' | b'<' | b'>' | b'[' | b']' | b'{' | b'}' | b'/' | b'%')
 }
 
 /// The place after white space and comments.
-fn skip_space(text: &[u8], mut at: usize) -> usize {
+pub(super) fn skip_space(text: &[u8], mut at: usize) -> usize {
     while let Some(byte) = text.get(at) {
         if *byte == b'%' {
             while text.get(at).is_some_and(|byte| !matches!(byte, b'\n' | b'\r')) {
@@ -571,21 +599,28 @@ fn digits(word: &[u8]) -> Option<u32> {
     std::str::from_utf8(word).ok().filter(|word| !word.starts_with('+'))?.parse().ok()
 }
 
-/// The number of an object whose word `obj` stands at a place.
-fn number_before(text: &[u8], at: usize) -> Option<u32> {
+/// Number and generation of an object whose word `obj` stands at a place.
+fn number_before(text: &[u8], at: usize) -> Option<(u32, u32)> {
     let back = |end: usize, wanted: fn(u8) -> bool| {
-        let mut start = end;
-        while start > 0 && end - start < 12 && text.get(start - 1).is_some_and(|byte| wanted(*byte)) {
-            start -= 1;
-        }
-        start
+        let before = text.get(..end).unwrap_or_default();
+        end - before.iter().rev().take_while(|byte| wanted(**byte)).count()
     };
     let digit = |byte: u8| byte.is_ascii_digit();
     let generation_end = back(at, is_space);
     let generation = back(generation_end, digit);
     let number_end = back(generation, is_space);
     let number = back(number_end, digit);
-    (generation < generation_end && number_end < generation).then(|| digits(text.get(number..number_end)?)).flatten()
+    if generation == generation_end || number_end == generation {
+        return None;
+    }
+    Some((digits(text.get(number..number_end)?)?, digits(text.get(generation..generation_end)?)?))
+}
+
+/// Whether a word `obj` is one by itself, with white space before it and an object behind it.
+fn stands_alone(text: &[u8], at: usize) -> bool {
+    let before = at.checked_sub(1).and_then(|at| text.get(at)).is_some_and(|byte| is_space(*byte));
+    let begins = |byte: &u8| matches!(byte, b'<' | b'[' | b'(' | b'/');
+    before && text.get(skip_space(text, at + 3)).is_some_and(begins)
 }
 
 /// Where a word stands next.

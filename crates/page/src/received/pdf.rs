@@ -6,6 +6,7 @@ use std::collections::{BTreeMap, BTreeSet};
 use sha2::{Digest, Sha256};
 
 use super::arrival::{Arrival, Candidate, Difference, Unreadable};
+use super::contents::operators;
 use super::objects::{Object, Objects, find, unescaped};
 use crate::attached::{SOURCE_LIMIT, plain_file_name};
 use crate::made_with::MadeWith;
@@ -190,6 +191,9 @@ pub fn difference(given: &[u8], made: &[u8]) -> Result<Option<Difference>, Unrea
         let what = "an entry stands twice in one of its objects, and readers take the one or the other".to_owned();
         return Ok(Some(Difference { page: None, what }));
     }
+    if let Some(what) = given.doubtful().or(other_root(&given)?) {
+        return Ok(Some(Difference { page: None, what: format!("{what}, and not every reader shows the same") }));
+    }
     let (titled, entitled) = (title(&given, &own.catalog)?, title(&made, &other.catalog)?);
     if titled.is_some() && titled != entitled {
         return Ok(Some(Difference { page: None, what: "its description has another title (Metadata)".to_owned() }));
@@ -229,14 +233,18 @@ impl<'o> Pages<'o> {
         let mut own = Self { pages: Vec::new(), catalog };
         let mut seen = BTreeSet::new();
         // Nodes of the tree, each with what it has from those above it.
-        let mut next: Vec<(u32, Vec<(&'static str, Object<'o>)>)> = Vec::new();
+        let mut next: Vec<(Option<u32>, Vec<(&'static str, Object<'o>)>)> = Vec::new();
         if let Some(Object::Reference(number)) = own.catalog.get("Pages") {
-            next.push((*number, Vec::new()));
+            next.push((Some(*number), Vec::new()));
         }
         while let Some((number, mut above)) = next.pop() {
             if own.pages.len() >= PAGES {
                 continue;
             }
+            let Some(number) = number else {
+                own.pages.push(Object::Other);
+                continue;
+            };
             let first = seen.insert(number);
             let Some((node, _)) = objects.last(number)? else { continue };
             let kids = node.get("Kids").map(|kids| objects.resolved(kids)).transpose()?;
@@ -251,9 +259,10 @@ impl<'o> Pages<'o> {
                         }
                     }
                     let kids = kids.iter().rev();
-                    next.extend(kids.filter_map(|kid| match kid {
-                        Object::Reference(own) => Some((*own, above.clone())),
-                        _ => None,
+                    next.extend(kids.map(|kid| match kid {
+                        Object::Reference(own) => (Some(*own), above.clone()),
+                        // A page that stands in the list itself is none that a sheet has.
+                        _ => (None, Vec::new()),
                     }));
                 }
                 _ => own.pages.push(node.with(above)),
@@ -263,7 +272,10 @@ impl<'o> Pages<'o> {
     }
 }
 
-/// What is drawn on a page, unpacked.
+/// What stands for a stream that is packed otherwise than sheets are: what it says cannot be told, and it is none of ours.
+const OTHERWISE: &[u8] = b"packed otherwise";
+
+/// What is drawn on a page, unpacked, as its operators and what they take.
 fn contents(objects: &Objects<'_>, page: &Object<'_>) -> Result<Vec<u8>, Unreadable> {
     let parts = match page.get("Contents") {
         None => Vec::new(),
@@ -273,8 +285,11 @@ fn contents(objects: &Objects<'_>, page: &Object<'_>) -> Result<Vec<u8>, Unreada
             _ => vec![one.clone()],
         },
     };
+    if parts.len() > PAGES {
+        return Err(Unreadable::TooMuch);
+    }
     let mut drawn = Vec::new();
-    for part in parts.iter().take(PAGES) {
+    for part in &parts {
         let Object::Reference(number) = part else { continue };
         let Some((dictionary, Some(end))) = objects.last(*number)? else { continue };
         if dictionary.get("F").is_some() {
@@ -283,14 +298,11 @@ fn contents(objects: &Objects<'_>, page: &Object<'_>) -> Result<Vec<u8>, Unreada
         let left = CONTENTS.saturating_sub(drawn.len());
         match objects.stream(&dictionary, end, left)? {
             Some(bytes) => drawn.extend(bytes),
-            // Packed in another way: what it says cannot be told, and it is none of ours.
-            None => drawn.extend(objects.raw(&dictionary, end)?.unwrap_or_default().iter().take(left)),
+            None => drawn.extend(OTHERWISE),
         }
         drawn.push(b'\n');
     }
-    let end = drawn.trim_ascii_end().len();
-    drawn.truncate(end);
-    Ok(drawn)
+    Ok(operators(&drawn))
 }
 
 /// What a key of a page does to what is seen of it.
@@ -314,13 +326,88 @@ fn entries(
     made: &Objects<'_>,
     again: &Object<'_>,
 ) -> Result<Option<String>, Unreadable> {
+    let signed = without_signatures(given, page)?;
+    let page = signed.as_ref().unwrap_or(page);
     for (key, what) in OF_PAGES {
         if print(given, page, key)? != print(made, again, key)? {
             return Ok(Some((*what).to_owned()));
         }
     }
-    let differs = print(given, page, "Resources")? != print(made, again, "Resources")?;
-    Ok(differs.then(|| "its fonts or pictures are other ones (Resources)".to_owned()))
+    if print(given, page, "Resources")? != print(made, again, "Resources")? {
+        return Ok(Some("its fonts or pictures are other ones (Resources)".to_owned()));
+    }
+    const QUIET: &[&str] = &["LastModified", "StructParents", "Tabs", "Type"];
+    Ok(more(page, again, QUIET).map(|key| format!("it has an entry that no sheet has ({key})")))
+}
+
+/// A key that is neither in the object that was made again nor among those that nothing seen hangs on.
+fn more(given: &Object<'_>, made: &Object<'_>, quiet: &[&str]) -> Option<String> {
+    let Object::Dictionary(entries) = given else { return None };
+    let keys = entries.iter().map(|(key, _)| String::from_utf8_lossy(key));
+    let new = |key: &std::borrow::Cow<'_, str>| made.get(key).is_none() && !quiet.contains(&&**key);
+    keys.filter(new).map(|key| key.chars().take(40).collect()).next()
+}
+
+/// Whether a field is a signature that is not seen and does nothing (12.7.4.5): its place on the page has no size.
+fn unseen_signature(objects: &Objects<'_>, field: &Object<'_>) -> Result<bool, Unreadable> {
+    let rect = field.get("Rect").map(|rect| objects.resolved(rect)).transpose()?;
+    let nowhere = match rect {
+        None => true,
+        Some(Object::Array(corners)) => match corners.as_slice() {
+            [left, bottom, right, top] => left == right && bottom == top,
+            _ => false,
+        },
+        Some(_) => false,
+    };
+    let quiet = ["A", "AA", "Kids", "Parent"].iter().all(|key| field.get(key).is_none());
+    Ok(nowhere && quiet && field.is("FT", "Sig"))
+}
+
+/// A page without the signatures that are not seen on it; nothing where it has none.
+fn without_signatures<'o>(objects: &'o Objects<'_>, page: &'o Object<'o>) -> Result<Option<Object<'o>>, Unreadable> {
+    let Object::Dictionary(entries) = page else { return Ok(None) };
+    let Some(Object::Array(all)) = page.get("Annots").map(|own| objects.resolved(own)).transpose()? else {
+        return Ok(None);
+    };
+    let mut kept = Vec::new();
+    for own in &all {
+        if !unseen_signature(objects, &objects.resolved(own)?)? {
+            kept.push(own.clone());
+        }
+    }
+    if kept.len() == all.len() {
+        return Ok(None);
+    }
+    let mut entries = entries.clone();
+    entries.retain(|(key, _)| key.as_ref() != b"Annots");
+    if !kept.is_empty() {
+        entries.push((b"Annots".as_slice().into(), Object::Array(kept)));
+    }
+    Ok(Some(Object::Dictionary(entries)))
+}
+
+/// Whether the labels of pages are the numbers that they have without.
+fn numbered_from_one(objects: &Objects<'_>, catalog: &Object<'_>) -> Result<bool, Unreadable> {
+    let labels = print(objects, catalog, "PageLabels")?;
+    let style = Object::Name(b"D".as_slice().into());
+    Ok(["", "/St 1.000 "].iter().any(|from| labels == format!("<</Nums [0.000 <</S {style:?} {from}>>]>>")))
+}
+
+/// Whether a form is no more than the list of signatures that are not seen.
+fn signatures_alone(objects: &Objects<'_>, catalog: &Object<'_>) -> Result<bool, Unreadable> {
+    let Some(form) = catalog.get("AcroForm") else { return Ok(false) };
+    let form = objects.resolved(form)?;
+    let Object::Dictionary(entries) = &form else { return Ok(false) };
+    let known = [b"Fields".as_slice(), b"SigFlags", b"DR", b"DA"];
+    let Some(Object::Array(fields)) = form.get("Fields").map(|own| objects.resolved(own)).transpose()? else {
+        return Ok(false);
+    };
+    for field in &fields {
+        if !unseen_signature(objects, &objects.resolved(field)?)? {
+            return Ok(false);
+        }
+    }
+    Ok(entries.iter().all(|(key, _)| known.contains(&key.as_ref())))
 }
 
 /// What a key of the catalog does when the file is opened.
@@ -333,7 +420,15 @@ const OF_FILES: &[(&str, &str)] = &[
     ("PageLabels", "its pages are numbered otherwise (PageLabels)"),
     ("Lang", "it is read out in another language (Lang)"),
     ("URI", "its links lead elsewhere (URI)"),
+    ("ViewerPreferences", "it is shown or printed otherwise (ViewerPreferences)"),
+    ("PageMode", "it opens without the window around it (PageMode)"),
+    ("PageLayout", "it opens otherwise (PageLayout)"),
+    ("OutputIntents", "its colours are other ones (OutputIntents)"),
 ];
+
+/// Keys of the catalog that nothing seen hangs on, or that are looked at by themselves; those of signers among them.
+const OF_FILES_QUIET: &[&str] =
+    &["AcroForm", "DSS", "Dests", "Extensions", "Names", "Outlines", "Pages", "Perms", "Type", "Version"];
 
 fn opening(
     given: &Objects<'_>,
@@ -342,7 +437,15 @@ fn opening(
     again: &Object<'_>,
 ) -> Result<Option<String>, Unreadable> {
     for (key, what) in OF_FILES {
-        if print(given, catalog, key)? != print(made, again, key)? {
+        let plain = match *key {
+            "AcroForm" => signatures_alone(given, catalog)?,
+            "PageLabels" => numbered_from_one(given, catalog)?,
+            // Wishes of how it opens, which some programs drop or make their own.
+            "PageMode" => !catalog.is(key, "FullScreen"),
+            "PageLayout" | "ViewerPreferences" => catalog.get(key).is_none(),
+            _ => false,
+        };
+        if !plain && print(given, catalog, key)? != print(made, again, key)? {
             return Ok(Some((*what).to_owned()));
         }
     }
@@ -351,6 +454,9 @@ fn opening(
         let Some(Object::Dictionary(entries)) = names else { return Ok(Vec::new()) };
         Ok(entries.iter().map(|(key, _)| String::from_utf8_lossy(key).chars().take(40).collect()).collect())
     };
+    if let Some(key) = more(catalog, again, OF_FILES_QUIET) {
+        return Ok(Some(format!("it carries what no sheet has ({key})")));
+    }
     let known = named(made, again)?;
     // Places to go to are named by programs that write a file again; they do nothing by themselves.
     let more = named(given, catalog)?.into_iter().find(|key| key != "Dests" && !known.contains(key));
@@ -364,7 +470,7 @@ fn opening(
 fn print(objects: &Objects<'_>, of: &Object<'_>, key: &str) -> Result<String, Unreadable> {
     let mut out = String::new();
     if let Some(value) = of.get(key) {
-        let mut seen = BTreeSet::new();
+        let mut seen = BTreeMap::new();
         written(objects, value, 0, &mut seen, &mut out)?;
     }
     Ok(out)
@@ -374,29 +480,27 @@ fn written(
     objects: &Objects<'_>,
     object: &Object<'_>,
     depth: usize,
-    seen: &mut BTreeSet<u32>,
+    seen: &mut BTreeMap<u32, usize>,
     out: &mut String,
 ) -> Result<(), Unreadable> {
-    const DEEPEST: usize = 12;
+    const DEEPEST: usize = 24;
     const LONGEST: usize = 4 * 1024 * 1024;
-    if out.len() > LONGEST {
+    if out.len() > LONGEST || depth > DEEPEST {
         return Err(Unreadable::TooMuch);
-    }
-    if depth > DEEPEST {
-        return Ok(());
     }
     match object {
         Object::Reference(number) => {
-            if !seen.insert(*number) {
-                out.push_str("above ");
+            if let Some(at) = seen.get(number) {
+                out.push_str(&format!("above {at} "));
                 return Ok(());
             }
+            seen.insert(*number, seen.len());
             let Some((target, end)) = objects.last(*number)? else { return Ok(()) };
             written(objects, &target, depth + 1, seen, out)?;
             if let Some(end) = end
                 && let Some(digest) = digest(objects, &target, end)?
             {
-                out.push_str(&digest);
+                out.push_str(&format!("stream {digest} "));
             }
             Ok(())
         }
@@ -408,6 +512,7 @@ fn written(
         }
         Object::Dictionary(entries) => {
             let sorted: BTreeMap<_, _> = entries.iter().map(|(key, value)| (key, value)).collect();
+            out.push_str("<<");
             for (key, value) in sorted {
                 // How a stream is packed, and the way back up the tree of pages, are not seen.
                 let back = matches!((key.as_ref(), value), (b"P" | b"Parent", Object::Reference(_)));
@@ -417,14 +522,16 @@ fn written(
                 out.push_str(&format!("/{} ", String::from_utf8_lossy(key)));
                 written(objects, value, depth + 1, seen, out)?;
             }
+            out.push_str(">>");
             Ok(())
         }
-        // 1.0, 1.00 and 1 are one number.
+        // 1.0, 1.00 and 1 are one number; what only some readers take for one is none.
         Object::Number(number) => {
             let text = String::from_utf8_lossy(number);
+            let plain = text.chars().all(|own| own.is_ascii_digit() || matches!(own, '.' | '+' | '-'));
             match text.parse::<f64>() {
-                Ok(number) => out.push_str(&format!("{number:.3} ")),
-                Err(_) => out.push_str(&text),
+                Ok(number) if plain => out.push_str(&format!("{number:.3} ")),
+                _ => out.push_str(&format!("{text:?} ")),
             }
             Ok(())
         }
@@ -440,7 +547,11 @@ fn digest(objects: &Objects<'_>, dictionary: &Object<'_>, end: usize) -> Result<
     let bytes = match objects.stream(dictionary, end, CONTENTS)? {
         Some(bytes) => bytes,
         None => match objects.raw(dictionary, end)? {
-            Some(raw) => raw.to_vec(),
+            Some(raw) => {
+                let (filter, parms) =
+                    (print(objects, dictionary, "Filter")?, print(objects, dictionary, "DecodeParms")?);
+                [OTHERWISE, filter.as_bytes(), parms.as_bytes(), raw].concat()
+            }
             None => return Ok(None),
         },
     };
@@ -484,6 +595,15 @@ fn listed(objects: &Objects<'_>) -> Result<Vec<(String, bool)>, Unreadable> {
     }
     lines.sort_unstable();
     Ok(lines)
+}
+
+/// Whether the tables of a file lead to several catalogs, or to none.
+fn other_root(objects: &Objects<'_>) -> Result<Option<&'static str>, Unreadable> {
+    let trailers = objects.trailers()?;
+    let mut roots = trailers.iter().filter_map(|own| own.get("Root"));
+    let first = roots.next();
+    let one = matches!(first, Some(Object::Reference(_))) && roots.all(|own| Some(own) == first);
+    Ok((!one).then_some("its tables lead to several catalogs"))
 }
 
 /// Whether any dictionary of a file has an entry twice.
