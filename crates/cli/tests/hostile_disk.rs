@@ -74,6 +74,42 @@ fn a_full_disk_leaves_whole_sheets_and_a_message() {
 }
 
 #[test]
+fn a_pipe_waits_for_its_writer_but_not_for_ever() {
+    let folder = tempfile::tempdir().unwrap();
+    let pipe = folder.path().join("pipe.yaml");
+    assert!(Command::new("mkfifo").arg(&pipe).status().unwrap().success());
+    let (code, _, said) = run(&["check", text(&pipe)]);
+    assert!(code == 2 && said.contains("it is a pipe, and nothing has opened it to write"), "{said}");
+    let own = procedure("P-1", "Trial");
+    let writer = std::thread::spawn({
+        let (pipe, own) = (pipe.clone(), own.clone());
+        move || {
+            std::thread::sleep(std::time::Duration::from_millis(200));
+            fs::write(pipe, own)
+        }
+    });
+    let (code, out, said) = run(&["check", text(&pipe)]);
+    assert!(code == 0 && out.contains("0 errors"), "{said}");
+    writer.join().unwrap().unwrap();
+    // As a shell hands over what another command prints.
+    let file = folder.path().join("p.yaml");
+    fs::write(&file, own).unwrap();
+    let line = format!("{} check <(cat {})", env!("CARGO_BIN_EXE_seamwright"), text(&file));
+    let output = Command::new("bash").args(["-c", &line]).output().unwrap();
+    assert_eq!(ended(&output).0, 0, "{}", ended(&output).2);
+    let socket = folder.path().join("socket.yaml");
+    let _listens = std::os::unix::net::UnixListener::bind(&socket).unwrap();
+    for (path, says) in [
+        (text(&socket), "it is a socket, and no file"),
+        ("/dev/zero", "the file is larger than"),
+        ("/dev/null", "the file is empty"),
+    ] {
+        let (code, _, said) = run(&["check", path]);
+        assert!(code == 2 && said.contains(says), "{path}: {said}");
+    }
+}
+
+#[test]
 fn a_limit_on_the_size_of_files_leaves_nothing_half_written() {
     let folder = tempfile::tempdir().unwrap();
     procedures(&folder.path().join("in"), 2);

@@ -65,7 +65,7 @@ fn aliases_multiply_neither_values_nor_depth() {
 
 #[test]
 fn brackets_and_keys_without_end_are_refused() {
-    for bracket in ["[", "{", "- ", "? ", "&a [", "!!x ["] {
+    for bracket in ["[", "{", "- ", "? ", "&a [", "!!x [", "a: "] {
         refused(&document(&format!("notes: {}", bracket.repeat(100_000))), &["x.yaml:3:"]);
     }
     let indented: String = (0..1400).map(|depth| format!("{}a:\n", " ".repeat(depth))).collect();
@@ -91,6 +91,23 @@ fn values_and_files_over_their_limits_are_refused() {
     // A comment may be as long as the file.
     let long = format!("{}# {}\n", procedure("P-1", "Trial"), "x".repeat(most - 500));
     assert!(rendered(&long).0.contains("Trial"));
+}
+
+// What is told apart is told apart whole: nothing is left out without a word.
+#[test]
+fn more_conditions_or_choices_than_are_told_apart_are_refused_with_their_place() {
+    let head = "identification: {number: P-1, revision: 1, title: T}";
+    let conditions: String = (1..=70).map(|n| format!("  c{n}: {{thickness: {n} mm}}\n")).collect();
+    let own = document(&format!("{head}\nconditions:\n{conditions}"));
+    refused(&own, &["the procedure has 70 conditions; at most 64 can be told apart", "x.yaml:69:3"]);
+    let runs: String =
+        (1..=70).map(|n| format!("- {{run: {n}, process: 141, filler: rod {n} or wire {n}}}\n")).collect();
+    let own = document(&format!("{head}\nruns:\n{runs}"));
+    refused(&own, &["the procedure has 70 different choices; at most 64 can be told apart", "x.yaml:69:"]);
+    // A choice of many in one place.
+    let many: String = (1..=70).map(|n| format!(" or wire {n}")).collect();
+    let own = document(&format!("{head}\nfillers: {{f: {{designation: rod{many}}}}}"));
+    refused(&own, &["the procedure has 70 different choices; at most 64 can be told apart", "x.yaml:4:"]);
 }
 
 #[test]

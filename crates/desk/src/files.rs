@@ -97,7 +97,7 @@ impl Files for Disk {
                 }
                 at_most(io::stdin().lock(), most)
             }
-            Asked::Typed => at_most(fs::File::open(path)?, most),
+            Asked::Typed => at_most(opened(path)?, most),
             Asked::Found => {
                 if !fs::metadata(path)?.is_file() {
                     return Err(io::Error::other("it is not a regular file"));
@@ -135,6 +135,30 @@ impl Files for Disk {
     fn today(&self) -> Date {
         self.today
     }
+}
+
+/// A path that was typed, opened: a pipe waits for its writer, but not for ever.
+fn opened(path: &Path) -> io::Result<fs::File> {
+    #[cfg(unix)]
+    {
+        use std::os::unix::fs::FileTypeExt;
+        use std::sync::mpsc;
+        use std::thread;
+        use std::time::Duration;
+        const PATIENCE: Duration = Duration::from_secs(5);
+        let own = fs::metadata(path)?.file_type();
+        if own.is_socket() {
+            return Err(io::Error::other("it is a socket, and no file"));
+        }
+        if own.is_fifo() {
+            let (path, (give, take)) = (path.to_owned(), mpsc::channel());
+            // Whoever opens a pipe waits until it is opened at its other end.
+            thread::spawn(move || give.send(fs::File::open(path)));
+            let none = |_| io::Error::other("it is a pipe, and nothing has opened it to write for 5 s");
+            return take.recv_timeout(PATIENCE).map_err(none)?;
+        }
+    }
+    fs::File::open(path)
 }
 
 /// At most one byte more than `most`, so that a file without end is seen to be too large.

@@ -7,6 +7,9 @@ use seamwright_handbook::{Range as Figures, base_metals, densities, find, metal_
 use seamwright_model::finding::SourceRef;
 use seamwright_model::quantity::{Quantity, Range};
 
+/// Most joints of a list.
+pub const JOINTS: usize = 10_000;
+
 /// The one value of a quantity; a range or an open end is refused. `of` reads it in the unit that is wanted.
 pub fn one<Q: Quantity>(name: &str, stated: &Range<Q>, of: impl Fn(Q) -> f64) -> Result<f64> {
     match stated.single() {

@@ -7,13 +7,15 @@ use serde::Serialize;
 use serde::de::DeserializeOwned;
 use serde_json::Value;
 
-use crate::procedure::{Condition, Procedure, Quantity as Stretch, Settings};
+use crate::procedure::{Condition, Procedure, Quantity as Stretch, Run, Settings};
 use crate::quantity::{Length, alternatives};
 use crate::source::{escape, steps};
 use crate::stated::{OrNone, Stated, Text};
 
 /// How many conditions, and how many different choices under each, are told apart: no page of a procedure holds more.
 const MOST: usize = 64;
+/// How many runs all the procedures that a document stands for may have together.
+const RUNS: usize = 20_000;
 
 /// One of the procedures that a document stands for.
 #[derive(Debug, Clone)]
@@ -76,6 +78,57 @@ fn leaves_choice(procedure: &Procedure) -> bool {
         || procedure.runs.iter().any(|own| choice(&own.settings))
 }
 
+/// The first place at which a document leaves more open than is told apart.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub struct Beyond {
+    /// JSON pointer.
+    pub pointer: String,
+    /// How many there are in all, in words.
+    pub found: String,
+    /// How many there may be.
+    pub most: usize,
+}
+
+/// What a document leaves open beyond what is told apart, so that it must not be read.
+pub fn beyond(procedure: &Procedure) -> Option<Beyond> {
+    if !leaves_choice(procedure) {
+        return None;
+    }
+    let conditions: Vec<&str> = procedure.conditions.keys().collect();
+    if let Some(name) = conditions.get(MOST) {
+        let (pointer, found) = (format!("/conditions/{}", escape(name)), format!("{} conditions", conditions.len()));
+        return Some(Beyond { pointer, found, most: MOST });
+    }
+    let (mut found, mut own) = (Vec::new(), procedure.clone());
+    slots(&mut own, &mut |pointer, slot| {
+        let all = slot.all();
+        if all.len() > 1 {
+            found.extend(all.into_iter().skip(1).map(|other| (pointer(), other)));
+        }
+    });
+    let condition = |pointer: &str| {
+        let index = pointer.strip_prefix("/runs/")?.split('/').next()?.parse::<usize>().ok()?;
+        procedure.runs.get(index)?.condition.as_deref()
+    };
+    let each = if conditions.is_empty() { vec![None] } else { conditions.into_iter().map(Some).collect() };
+    let mut runs = 0;
+    let many = each.into_iter().find_map(|own| {
+        let holds = |pointer: &str| own.is_none() || condition(pointer).is_none_or(|of| Some(of) == own);
+        let mut seen = HashSet::new();
+        let held = found.iter().filter(|(pointer, other)| holds(pointer) && seen.insert(other));
+        let pointers: Vec<&String> = held.map(|(pointer, _)| pointer).collect();
+        let held = |of: &Run| own.is_none() || of.condition.as_deref().is_none_or(|of| Some(of) == own);
+        // The same choice in many places is one, as in [`each_choice`].
+        let all = found.iter().filter(|(pointer, _)| holds(pointer)).count();
+        let choices = if all > MOST { pointers.len() } else { all };
+        runs += procedure.runs.iter().filter(|run| held(run)).count() * (1 + choices);
+        let pointer = (*pointers.get(MOST)?).clone();
+        Some(Beyond { pointer, found: format!("{} different choices", pointers.len()), most: MOST })
+    });
+    let found = format!("{runs} runs over all its conditions and choices");
+    many.or_else(|| (runs > RUNS).then(|| Beyond { pointer: "/runs".to_owned(), found, most: RUNS }))
+}
+
 /// The procedures that a document stands for; none where it leaves no choice.
 pub fn variants(procedure: &Procedure) -> Vec<Variant> {
     if !leaves_choice(procedure) {
@@ -85,7 +138,7 @@ pub fn variants(procedure: &Procedure) -> Vec<Variant> {
         let runs = (0..procedure.runs.len()).collect();
         vec![Variant { name: String::new(), procedure: procedure.clone(), condition: None, runs }]
     } else {
-        procedure.conditions.iter().take(MOST).map(|(name, condition)| under(procedure, name, condition)).collect()
+        procedure.conditions.iter().map(|(name, condition)| under(procedure, name, condition)).collect()
     };
     let all: Vec<Variant> = conditions.into_iter().flat_map(each_choice).collect();
     if all.len() > 1 || all.iter().any(|own| own.condition.is_some()) { all } else { Vec::new() }
@@ -154,8 +207,7 @@ fn each_choice(mut base: Variant) -> Vec<Variant> {
         for other in others {
             match groups.iter().position(|(own, _)| many && *own == other) {
                 Some(at) => groups[at].1.push(place),
-                None if groups.len() < MOST => groups.push((other, vec![place])),
-                None => {}
+                None => groups.push((other, vec![place])),
             }
         }
     }
@@ -222,36 +274,44 @@ fn nozzles(text: &str) -> Vec<String> {
     }
 }
 
-/// Shows every value that may leave a choice, always in the same order.
-fn slots(procedure: &mut Procedure, see: &mut dyn FnMut(Slot<'_>)) {
-    for (_, filler) in &mut procedure.fillers.0 {
-        see(Slot::Words(&mut filler.designation));
-        see(Slot::Size(&mut filler.diameter));
+/// Shows every value that may leave a choice with its JSON pointer, always in the same order.
+fn slots(procedure: &mut Procedure, see: &mut dyn FnMut(&dyn Fn() -> String, Slot<'_>)) {
+    for (name, filler) in &mut procedure.fillers.0 {
+        let at = |key: &str| format!("/fillers/{}/{key}", escape(name));
+        see(&|| at("designation"), Slot::Words(&mut filler.designation));
+        see(&|| at("diameter"), Slot::Size(&mut filler.diameter));
     }
-    let blocks = procedure.processes.0.iter_mut().map(|(_, settings)| settings);
-    let runs = procedure.runs.iter_mut().map(|run| &mut run.settings);
-    for Settings { filler, tungsten, torch, shielding_gas, .. } in blocks.chain(runs) {
-        if let Some(own) = filler {
-            see(Slot::Words(own));
-        }
-        if let Some(tungsten) = tungsten {
-            tungsten.designation.iter_mut().for_each(|own| see(Slot::Words(own)));
-            see(Slot::Size(&mut tungsten.diameter));
-        }
-        if let Some(torch) = torch {
-            torch.size.iter_mut().for_each(|own| see(Slot::Words(own)));
-            torch.nozzle.iter_mut().for_each(|own| see(Slot::Nozzle(own)));
-        }
-        if let Some(OrNone::Is(gas)) = shielding_gas {
-            gas.designation.iter_mut().for_each(|own| see(Slot::Words(own)));
-        }
+    for (name, settings) in &mut procedure.processes.0 {
+        slots_of(settings, &|| format!("/processes/{}", escape(name)), see);
+    }
+    for (index, run) in procedure.runs.iter_mut().enumerate() {
+        slots_of(&mut run.settings, &|| format!("/runs/{index}"), see);
+    }
+}
+
+/// The same of the settings at a place.
+fn slots_of(own: &mut Settings, place: &dyn Fn() -> String, see: &mut dyn FnMut(&dyn Fn() -> String, Slot<'_>)) {
+    let at = |key: &str| format!("{}/{key}", place());
+    if let Some(own) = &mut own.filler {
+        see(&|| at("filler"), Slot::Words(own));
+    }
+    if let Some(tungsten) = &mut own.tungsten {
+        tungsten.designation.iter_mut().for_each(|own| see(&|| at("tungsten/designation"), Slot::Words(own)));
+        see(&|| at("tungsten/diameter"), Slot::Size(&mut tungsten.diameter));
+    }
+    if let Some(torch) = &mut own.torch {
+        torch.size.iter_mut().for_each(|own| see(&|| at("torch/size"), Slot::Words(own)));
+        torch.nozzle.iter_mut().for_each(|own| see(&|| at("torch/nozzle"), Slot::Nozzle(own)));
+    }
+    if let Some(OrNone::Is(gas)) = &mut own.shielding_gas {
+        gas.designation.iter_mut().for_each(|own| see(&|| at("shielding_gas/designation"), Slot::Words(own)));
     }
 }
 
 /// Takes the first choice of everything; gives what else may be taken, by the place among the values.
 fn choices(procedure: &mut Procedure) -> Vec<(usize, Vec<String>)> {
     let (mut found, mut place) = (Vec::new(), 0);
-    slots(procedure, &mut |mut slot| {
+    slots(procedure, &mut |_, mut slot| {
         let mut all = slot.all();
         if all.len() > 1 {
             slot.take(&all.remove(0));
@@ -265,7 +325,7 @@ fn choices(procedure: &mut Procedure) -> Vec<(usize, Vec<String>)> {
 /// Takes one choice at places among the values, in their order.
 fn take(procedure: &mut Procedure, places: &[usize], one: &str) {
     let mut at = 0;
-    slots(procedure, &mut |mut slot| {
+    slots(procedure, &mut |_, mut slot| {
         if places.binary_search(&at).is_ok() {
             slot.take(one);
         }
@@ -328,6 +388,44 @@ mod tests {
             let runs = serde_json::to_value(&variant.procedure.runs).unwrap();
             assert!((0..199).all(|at| runs[at]["tungsten"]["diameter"] == size), "{size}");
         }
+    }
+
+    /// Where and why a file with these sections is refused.
+    fn refused(extra: &str) -> Option<(String, String)> {
+        let text = format!(
+            "format: 1\ndocument: procedure\nidentification: {{number: 1, revision: 1, title: T}}\nparent_metals: [{{specification: S355J2, thickness: 3-40 mm}}]\n{extra}"
+        );
+        let (_, faults) = crate::load("p.yaml", text.as_bytes()).err()?;
+        faults.into_iter().next().map(|fault| (fault.pointer, fault.message))
+    }
+
+    #[test]
+    fn what_is_beyond_the_most_is_refused_with_its_place() {
+        let told = |pointer: String, found: &str, most: usize| {
+            Some((pointer, format!("the procedure has {found}; at most {most} can be told apart")))
+        };
+        let runs = |all: &str| format!("runs: [{all}]\n");
+        let run = |n: usize| format!("{{run: {n}, process: 141, filler: rod{n} or wire{n}}}, ");
+        let of = |count: usize| refused(&runs(&(1..=count).map(run).collect::<String>()));
+        assert_eq!(of(MOST), None);
+        assert_eq!(of(MOST + 6), told(format!("/runs/{MOST}/filler"), "70 different choices", MOST));
+
+        let condition = |n: usize| format!("  c{n}: {{thickness: {}-{} mm}}\n", n + 1, n + 2);
+        let of = |count: usize, runs: &str| {
+            let all: String = (0..count).map(condition).collect();
+            refused(&format!("conditions:\n{all}{runs}"))
+        };
+        assert_eq!(of(MOST, ""), None);
+        assert_eq!(of(MOST + 1, ""), told(format!("/conditions/c{MOST}"), "65 conditions", MOST));
+        let plain = |count: usize| runs(&(1..=count).map(|n| format!("{{run: {n}}}, ")).collect::<String>());
+        assert_eq!(of(10, &plain(RUNS / 10)), None);
+        let found = format!("{} runs over all its conditions and choices", RUNS + 10);
+        assert_eq!(of(10, &plain(RUNS / 10 + 1)), told("/runs".to_owned(), &found, RUNS));
+        // Each condition has choices of its own.
+        let own = |n: usize| format!("{{run: {n}, condition: c{}, filler: rod{n} or wire{n}}}, ", n % 2);
+        let of_two = |count: usize| of(2, &runs(&(1..=count).map(own).collect::<String>()));
+        assert_eq!(of_two(MOST * 2), None);
+        assert_eq!(of_two(MOST * 2 + 1).map(|(pointer, _)| pointer), Some(format!("/runs/{}/filler", MOST * 2)));
     }
 
     #[test]

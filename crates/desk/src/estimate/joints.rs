@@ -3,7 +3,7 @@
 use std::path::Path;
 
 use crate::files::{self, Files, shown};
-use crate::input::one;
+use crate::input::{JOINTS, one};
 use anyhow::{Context, Result, anyhow, bail};
 use seamwright_estimate::Joint;
 use seamwright_model::quantity::{Length, Range};
@@ -61,6 +61,9 @@ pub fn read(from: &dyn Files, path: &Path) -> Result<List> {
     let rows = if yaml { from_yaml(path, &text)? } else { from_csv(&name, &text)? };
     if rows.is_empty() {
         bail!("{name}: no joints");
+    }
+    if let Some((place, _)) = rows.get(JOINTS) {
+        bail!("{place}: more than {JOINTS} joints; make several lists of them");
     }
     let joints = rows.into_iter().map(|(place, row)| joint(&place, row)).collect::<Result<_>>()?;
     Ok(List { name, joints })

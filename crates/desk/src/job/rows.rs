@@ -9,6 +9,7 @@ use seamwright_model::stated::Date;
 use serde_json::{Map, Value, json};
 
 use super::{Known, covering};
+use crate::input::JOINTS;
 
 /// Keys of a joint, each with the heads of columns that mean it.
 const HEADS: &[(&str, &[&str])] = &[
@@ -145,6 +146,9 @@ pub fn read(name: &str, text: &str) -> Result<Vec<Value>> {
             if !row.contains_key(needed) {
                 bail!("{name}:{line}: the {needed} is missing");
             }
+        }
+        if rows.len() == JOINTS {
+            bail!("{name}:{line}: more than {JOINTS} joints; make several lists of them");
         }
         rows.push(Value::Object(row));
     }
@@ -347,6 +351,7 @@ mod tests {
             ("joint,length,pos\nW1,18 in,9F\n", "list.csv:2: position: `9F` is no position"),
             ("joint,pieces\nW1,3\n", "no column for the length"),
             ("joint,length\n", "no joints"),
+            (&format!("joint,length\n{}", "W1,1 m\n".repeat(10_001)), "list.csv:10002: more than 10000 joints"),
         ] {
             let error = read("list.csv", text).unwrap_err().to_string();
             assert!(error.contains(says), "{text}: {error}");

@@ -15,7 +15,9 @@ pub(super) fn fault(text: &str, before: usize, at: usize, info: &str) -> Fault {
     };
     let colon_inside = |line: Line<'_>| {
         let value = value_with_colon(line.text, at.saturating_sub(line.start));
-        told(at, 1, "a colon stands inside a value", format!("put the value between quotation marks: `\"{value}\"`"))
+        // A value without end is not typed again.
+        let value = if value.len() < 200 { format!(": `\"{value}\"`") } else { String::new() };
+        told(at, 1, "a colon stands inside a value", format!("put the value between quotation marks{value}"))
     };
     if let Some(place) = tab(text, at, info) {
         return told(
@@ -43,8 +45,7 @@ pub(super) fn fault(text: &str, before: usize, at: usize, info: &str) -> Fault {
                 1,
                 &format!("the bracket `{bracket}` opens here and is not closed"),
                 if in_comment(text, place) {
-                    "a `#` after a space begins a remark: put quotation marks around a value that has one, such as `\"#7\"`"
-                        .to_owned()
+                    REMARK.to_owned()
                 } else {
                     format!("write `{closing}` at the end of what belongs to it")
                 },
@@ -90,6 +91,9 @@ pub(super) fn fault(text: &str, before: usize, at: usize, info: &str) -> Fault {
     if info.contains("could not find expected ':'") || info.contains("simple key") {
         return keyless(line.start + line.indent());
     }
+    if in_comment(text, line.start) {
+        return told(at, 0, info.trim_end_matches('.'), REMARK.to_owned());
+    }
     told(
         at,
         0,
@@ -97,6 +101,10 @@ pub(super) fn fault(text: &str, before: usize, at: usize, info: &str) -> Fault {
         "look at the indentation, the colon after each key, and open quotes or brackets".to_owned(),
     )
 }
+
+/// What to write where a remark has begun inside what was meant to be a value.
+const REMARK: &str =
+    "a `#` after a space begins a remark: put quotation marks around a value that has one, such as `\"#7\"`";
 
 /// Whether a remark begins on the line after a place, which may hold what was meant to be a value.
 fn in_comment(text: &str, place: usize) -> bool {

@@ -23,6 +23,7 @@ pub use schema::validator;
 use crate::document::{Document, FORMAT, KINDS};
 use crate::source::{Node, NodeKind, Scalar, Source, Span, escape, steps};
 use crate::trade::{self, Taken};
+use crate::variants::{self, Beyond};
 use schema::kind_of;
 use tree::BYTE_ORDER_MARK;
 
@@ -235,7 +236,22 @@ fn read_document(tree: &Node) -> Result<Document, Vec<Fault>> {
     } else {
         Err("the schema refuses it".to_owned())
     };
-    read.map_err(|reason| sentence::faults(tree, &value, &reason))
+    let document = read.map_err(|reason| sentence::faults(tree, &value, &reason))?;
+    match beyond(&document) {
+        Some((pointer, message)) => {
+            let hint = "state what is left over in a procedure of its own";
+            let told = Fault::at(tree.span_of(&pointer), message).hint(hint);
+            Err(vec![Fault { pointer, ..told }])
+        }
+        None => Ok(document),
+    }
+}
+
+/// Where a procedure leaves more open than can be told apart, and how much.
+fn beyond(document: &Document) -> Option<(String, String)> {
+    let Document::Procedure(own) = document else { return None };
+    let Beyond { pointer, found, most } = variants::beyond(own)?;
+    Some((pointer, format!("the procedure has {found}; at most {most} can be told apart")))
 }
 
 /// Keys whose value is a list; in no kind of document is one of them a section.
@@ -332,6 +348,9 @@ pub fn from_value(value: &Value) -> Result<Document, String> {
     trade::settle(&mut tree);
     let value = tree.to_value();
     let mut document = Document::read(kind_of(&value), &value)?;
+    if let Some((_, message)) = beyond(&document) {
+        return Err(message);
+    }
     document.note(taken);
     Ok(document)
 }
