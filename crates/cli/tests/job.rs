@@ -86,16 +86,22 @@ fn a_job_without_an_estimate_has_no_price_and_a_price_adds_up() {
     let (_, said, _) = job("joint,length,procedure,qty\nW1,12\",P-999,1\nW2,18\",P-001,7\nW3,300 mm,P-001,3\n");
     assert!(said.contains("not in the price: 1 of 3 joints"), "{said}");
     // Each piece in whole cents, times the pieces, adds up to the price of all.
+    let heads = said.lines().next().unwrap();
     let row = |name: &str, pieces: f64| {
         let line = said.lines().find(|line| line.starts_with(name)).unwrap();
-        let (before, _) = line.split_once(" each").unwrap();
-        let words: Vec<f64> = before.split_whitespace().rev().take(2).map(|word| word.parse().unwrap()).collect();
-        assert!((words[0] * pieces - words[1]).abs() < 0.001, "{line}");
-        words[1]
+        let under = |head: &str| {
+            let cell = &line[heads.find(head).unwrap()..];
+            cell.split_whitespace().next().unwrap().parse::<f64>().unwrap()
+        };
+        let (price, each) = (under("price"), under("each"));
+        assert!((each * pieces - price).abs() < 0.001, "{line}");
+        price
     };
     let all = said.lines().find(|line| line.starts_with("price of all")).unwrap();
     let all: f64 = all.split_whitespace().nth(3).unwrap().parse().unwrap();
     assert!((row("W2", 7.0) + row("W3", 3.0) - all).abs() < 0.001, "{said}");
+    let heads: Vec<&str> = heads.split_whitespace().collect();
+    assert_eq!(heads, ["joint", "procedure", "rev", "pieces", "hours", "price", "each", "machine", "welder"]);
     // The shop reckons in pounds and cubic feet.
     assert!(!said.contains(" kg") && !said.contains(" L,"), "{said}");
 }

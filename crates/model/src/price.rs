@@ -44,6 +44,7 @@ const WORDS: &[(&str, &str)] = &[
     ("hours", "h"),
     ("man-hour", "h"),
     ("manhour", "h"),
+    ("man hour", "h"),
     ("lbs", "lb"),
     ("#", "lb"),
     ("pound", "lb"),

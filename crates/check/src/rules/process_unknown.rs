@@ -1,7 +1,7 @@
 //! `process-unknown`: explanation, cases, logic.
 
 use crate::rule::{Case, Examiner, Rule, nearest_in_words};
-use seamwright_handbook::processes;
+use seamwright_handbook::{processes, trade_words};
 use seamwright_model::finding::Severity;
 
 /// The check.
@@ -27,10 +27,13 @@ fn examine(x: &mut Examiner<'_>) {
                     .hint("write for example `process: 141`");
             }
             (Some(stated), None) => {
-                let near = nearest_in_words(&processes::nearest(stated), "processes");
+                let hint = of_trade(stated).unwrap_or_else(|| {
+                    let near = nearest_in_words(&processes::nearest(stated), "processes");
+                    format!("write an ISO 4063 number or AWS letters; {near}")
+                });
                 x.report(Severity::Error, pointer, format!("`{stated}` is not a known process"))
                     .stated(stated)
-                    .hint(format!("write an ISO 4063 number or AWS letters; {near}"));
+                    .hint(hint);
             }
             (_, Some(process)) => {
                 if run.block.is_none() {
@@ -52,7 +55,15 @@ fn examine(x: &mut Examiner<'_>) {
                 format!("`{key}` is not a known process"),
             )
             .stated(key)
-            .hint(nearest_in_words(&processes::nearest(key), "processes"));
+            .hint(of_trade(key).unwrap_or_else(|| nearest_in_words(&processes::nearest(key), "processes")));
         }
     }
+}
+
+/// What to write for a word of the trade.
+fn of_trade(word: &str) -> Option<String> {
+    let row = trade_words::get("process", word)?;
+    let other = row.self_shielded.as_ref();
+    let other = other.map_or_else(String::new, |other| format!(", or `{other}` where the wire shields itself"));
+    Some(format!("write `{}`{other}", row.means))
 }

@@ -20,7 +20,7 @@ use seamwright_sheet::kinds::{JobPaper, SheetOptions};
 use crate::args::{Form, JobArgs};
 use crate::ending::Ending;
 use crate::report::text;
-use crate::{output, results, today};
+use crate::{output, results, terminal, today};
 
 /// Runs the command.
 pub fn run(args: &JobArgs) -> Result<Ending> {
@@ -65,7 +65,7 @@ pub fn run(args: &JobArgs) -> Result<Ending> {
         .map_err(|(one, other, number)| anyhow!("{one} and {other} both have the number {number}"))?;
     let worked = job::work_out(job, &known, shop.as_deref(), disk.today());
     if args.format == Form::Text {
-        worked.text(&mut std::io::stdout().lock())?;
+        results::folded(|out| Ok(worked.text(out, terminal::width())?))?;
     }
     let written = match &args.out {
         Some(out) => write(args, out, &loaded, shop.as_deref(), &known, &worked)?,

@@ -3,29 +3,29 @@
 use std::io::{self, Write};
 
 use super::Worked;
-use crate::report::number;
+use crate::report::{columns, number};
 
 impl Worked {
-    /// For people: each joint, the price of all, what to buy, and what stands against it.
-    pub fn text(&self, out: &mut impl Write) -> io::Result<()> {
+    /// For people, in so many columns: each joint, the price of all, what to buy, and what stands against it.
+    pub fn text(&self, out: &mut impl Write, room: Option<usize>) -> io::Result<()> {
         let Self { papers, against, .. } = self;
+        let heads = ["joint", "procedure", "rev", "pieces", "hours", "price", "each", "machine", "welder"];
+        let mut rows = vec![heads.map(str::to_owned).to_vec()];
         for row in &papers.rows {
             let money = |value: Option<f64>| value.map_or("-".to_owned(), |value| format!("{value:.2}"));
-            writeln!(
-                out,
-                "{:8} {:10} rev {:4} {:4} x {:10} {:8} h  {:>10}  {:>10} each  {}  {}",
-                row.joint,
-                row.procedure,
-                row.revision,
-                row.pieces,
-                row.length,
+            rows.push(vec![
+                row.joint.clone(),
+                row.procedure.clone(),
+                row.revision.clone(),
+                format!("{} x {}", row.pieces, row.length),
                 row.hours.map_or("-".to_owned(), number),
                 money(row.price),
                 money(row.each),
-                row.machine,
-                row.welder
-            )?;
+                row.machine.clone(),
+                row.welder.clone(),
+            ]);
         }
+        columns(out, &rows, "", usize::MAX, room)?;
         if let Some(cost) = &papers.cost {
             let (total, least) =
                 (papers.total.unwrap_or(cost.price), if cost.least_charge { ", the least charge" } else { "" });

@@ -97,7 +97,10 @@ fn describe(
             let (message, hint) = if error.schema_path().to_string().contains("/then/") {
                 (
                     format!("{section} is {found}; a section with keys is meant here"),
-                    Some(format!("write its keys below it, or one of: {}", words.join(", "))),
+                    Some(match as_section(root, &pointer, error.instance()) {
+                        Some(whole) => format!("write `{whole}`, or one of: {}", words.join(", ")),
+                        None => format!("write its keys below it, or one of: {}", words.join(", ")),
+                    }),
                 )
             } else {
                 let near = error.instance().as_str().and_then(|text| word_meant(text, &words));
@@ -184,6 +187,10 @@ fn section_name(pointer: &str) -> String {
 fn for_key(format: &str, key: &str, text: &str) -> Option<String> {
     match key {
         _ if format == price::FORMAT => price::without_unit(key, text),
+        "set_up" if format == allowance::FORMAT && text.parse::<quantity::Range<quantity::Duration>>().is_ok() => {
+            Some(format!("write `{text} per job`"))
+        }
+        "hours" if text.parse::<f64>().is_ok() => Some(format!("write `{text} h`")),
         "overhead" if text.parse::<price::Price>().is_ok() => Some(format!("write `overhead_per_hour: {text}`")),
         // Letters of bottles name other sizes with each supplier.
         "contents" if !text.starts_with(|own: char| own.is_ascii_digit()) => {
@@ -236,12 +243,13 @@ fn type_fault(
 ) -> (String, Option<String>) {
     let schema = schema_at(root, pointer);
     let format = schema.and_then(|schema| schema.get("format")).and_then(Value::as_str);
+    let key = steps(pointer).last().unwrap_or_default();
     if let (Some(format), Value::Number(number)) = (format, instance)
         && let Some(Err(error)) = quantity::check_format(format, &number.to_string())
     {
-        return (error.message().to_owned(), Some(error.hint().to_owned()));
+        let hint = for_key(format, &key, &number.to_string()).unwrap_or_else(|| error.hint().to_owned());
+        return (error.message().to_owned(), Some(hint));
     }
-    let key = steps(pointer).last().unwrap_or_default();
     if let (Some(price::FORMAT), Value::Number(number)) = (format, instance)
         && let Some(hint) = price::without_unit(&key, &number.to_string())
     {
@@ -268,9 +276,10 @@ fn type_fault(
         ("a section with keys", Value::String(text)) if key == "composition" => {
             Some(format!("write `designation: {text}`, or the share of each gas: `composition: {{Ar: 75, CO2: 25}}`"))
         }
-        ("a section with keys", _) => Some(match in_full(root, pointer) {
-            Some(whole) => format!("write its keys: `{whole}`"),
-            None => "write its keys below it, indented, or as `{key: value}`".to_owned(),
+        ("a section with keys", _) => Some(match (as_section(root, pointer, instance), in_full(root, pointer)) {
+            (Some(whole), _) => format!("write `{whole}`"),
+            (None, Some(whole)) => format!("write its keys: `{whole}`"),
+            (None, None) => "write its keys below it, indented, or as `{key: value}`".to_owned(),
         }),
         ("a whole number", Value::String(text)) => {
             let digits: String = text.chars().take_while(char::is_ascii_digit).collect();
@@ -294,6 +303,47 @@ fn in_full(root: &'static Value, pointer: &str) -> Option<String> {
     };
     let all: Option<Vec<String>> = needed.iter().map(one).collect();
     all.filter(|all| !all.is_empty()).map(|all| format!("{{{}}}", all.join(", ")))
+}
+
+/// Keys by which a section is meant where its value stands alone: `shielding_gas: 75/25` is that designation.
+const LEADING: &[&str] = &["designation", "specification", "type", "leg", "material", "size", "name", "number", "run"];
+
+/// A value that stands alone, as the section that it is meant for, with the other keys that this needs.
+fn as_section(root: &'static Value, pointer: &str, value: &Value) -> Option<String> {
+    let text = match value {
+        Value::String(text) if text.len() <= 60 && !text.contains(['{', '}', '[', ']', ',', '#', '\n']) => text.clone(),
+        Value::Number(number) => number.to_string(),
+        _ => return None,
+    };
+    let name =
+        steps(pointer).last().filter(|name| name.parse::<usize>().is_err() || pointer.starts_with("/processes/"));
+    let name = name.map_or_else(String::new, |name| format!("{name}: "));
+    let other = schema_at(root, &format!("{pointer}/other")).and_then(|schema| schema.get("format"));
+    if other.and_then(Value::as_str) == Some(price::FORMAT) && text.parse::<price::Price>().is_ok() {
+        return Some(format!("{name}{{other: {text}}}"));
+    }
+    let known = known_keys(root, pointer);
+    let fits = |key: &&&str| {
+        let Some(schema) = known.contains(*key).then(|| schema_at(root, &format!("{pointer}/{key}"))).flatten() else {
+            return false;
+        };
+        let format = schema.get("format").and_then(Value::as_str);
+        let word = schema.get("enum").and_then(Value::as_array);
+        format.is_none_or(|format| matches!(quantity::check_format(format, &text), Some(Ok(_))))
+            && word.is_none_or(|words| words.iter().any(|word| word.as_str() == Some(&text)))
+    };
+    let leading = LEADING.iter().find(fits)?;
+    let text = if text.contains(": ") || text.starts_with(['&', '*', '!', '%', '@', '`', '-', '?', '|', '>', '\'', '"'])
+    {
+        format!("\"{text}\"")
+    } else {
+        text
+    };
+    let needed = schema_at(root, pointer)?.get("required").and_then(Value::as_array);
+    let others = needed.into_iter().flatten().filter_map(Value::as_str).filter(|key| key != leading);
+    let others: Option<Vec<String>> =
+        others.map(|key| Some(format!(", {key}: {}", example_of(root, pointer, key)?))).collect();
+    Some(format!("{name}{{{leading}: {text}{}}}", others?.concat()))
 }
 
 fn meant(kind: &TypeKind) -> &'static str {
@@ -440,6 +490,8 @@ const KEYS_OF_TRADE: &[(&str, &[&str])] = &[
     ("mass", &["weight", "pounds", "lbs"]),
     ("contents", &["size", "volume", "cubic_feet"]),
     ("diameter", &["size"]),
+    ("leg", &["size", "leg_size", "fillet"]),
+    ("tests", &["certs", "certificates", "qualifications", "tickets"]),
     ("designation", &["gas", "type", "class", "classification", "kind"]),
     ("least_charge", &["minimum", "minimum_charge", "minimum_price"]),
     ("labour", &["shop_rate", "hourly_rate", "rate"]),
@@ -456,8 +508,10 @@ const OPPOSITES: &[[&str; 2]] = &[["DCEN", "DCEP"], ["upward", "downward"], ["fi
 /// The word of a closed list that a text means: by the trade, else by its spelling where no opposite is as near.
 fn word_meant<'w>(text: &str, words: &[&'w str]) -> Option<&'w str> {
     let plain = text.trim().to_lowercase();
-    if let Some(word) = trade::word_for(text) {
-        return words.iter().copied().find(|own| *own == word);
+    if let Some(word) = trade::word_for(text)
+        && let Some(own) = words.iter().copied().find(|own| *own == word)
+    {
+        return Some(own);
     }
     let Some(near) = nearest(text, words.iter().copied()) else { return begun(text, words.iter().copied()) };
     let other = OPPOSITES.iter().find_map(|[one, two]| match near {

@@ -183,11 +183,16 @@ impl ParseError {
                 "write at most 12 digits, and at most 6 in each part of a fraction".to_owned(),
             ),
             Fault::MissingUnit => {
-                // Sizes in fractions are in inches.
-                let hint = if name == "length" && text.contains('/') {
-                    format!("write `{} in`", clip(text))
-                } else {
-                    format!("write {a_name} with its unit, {like}")
+                // Sizes in fractions, and those without a digit before the point, are in inches.
+                let inches = name == "length" && (text.contains('/') || text.trim_start().starts_with('.'));
+                let part = text.trim().parse::<f64>().ok().filter(|own| *own < 1.0);
+                let hint = match (name, part) {
+                    _ if inches => format!("write `{} in`", clip(text)),
+                    ("current", _) => format!("write `{} A`", clip(text)),
+                    ("voltage", _) => format!("write `{} V`", clip(text)),
+                    ("share", Some(part)) => format!("write `{} %`", (part * 1e4).round() / 1e2),
+                    ("share", None) => format!("write `{} %`", clip(text)),
+                    _ => format!("write {a_name} with its unit, {like}"),
                 };
                 (Kind::MissingUnit, format!("{found} has no unit"), hint)
             }
