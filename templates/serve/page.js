@@ -6,7 +6,7 @@
  *   limit: string | null, source: string | null, fix: {pointer: string, value: any} | null, reason: string | null}} Found
  * @typedef {{message: string, hint: string | null, pointer: string, line: number, from: number, to: number}} Wrong
  * @typedef {{digest: string, verdict: string, worst: string, findings: Found[], accepted: Found[], faults: Wrong[],
- *   usual: Record<string, {limit: string, source: string}>, asks: {pointer: string, line: string, standard: string}[],
+ *   usual: Record<string, {limit: string, source: number}>, sources: string[], asks: {pointer: string, line: string, standard: string}[],
  *   figures: {index: number}[],
  *   totals: {name: string, value: string, how: string}[], machines: string[], trouble: string[], sheets: string[],
  *   cautions: string[], us: boolean}} Live
@@ -304,17 +304,21 @@ async function renew(frame, html) {
   Idiomorph.morph(frame.contentDocument.body, fresh.body);
 }
 
-/** What can be picked, asked for once. @param {HTMLInputElement} input @param {string} [id] */
+/** Lists of names that the document gives itself: they change with it. */
+const OWN = ["own-fillers", "conditions"];
+
+/** What can be picked, asked for once, or each time where it changes. @param {HTMLInputElement} input @param {string} [id] */
 async function offer(input, id) {
   const list = input.dataset.list;
-  if (!list || input.hasAttribute("list")) return;
+  if (!list || input.hasAttribute("list") && !OWN.includes(list)) return;
   const name = `choices-${list}`;
-  if (!document.getElementById(name)) {
-    const holder = make("datalist", { id: name });
+  const known = document.getElementById(name);
+  if (!known || OWN.includes(list)) {
+    const holder = known ?? make("datalist", { id: name });
     document.body.append(holder);
     try {
       const choices = await ask(`/choices/${list}${id ? `?for=${id}` : ""}`);
-      holder.append(...choices.map((/** @type {{value: string, label: string}} */ own) => make("option", { value: own.value }, own.label)));
+      holder.replaceChildren(...choices.map((/** @type {{value: string, label: string}} */ own) => make("option", { value: own.value }, own.label)));
     } catch (error) { holder.remove(); return; }
   }
   input.setAttribute("list", name);
@@ -421,7 +425,7 @@ function documentScreen() {
     for (const usual of all(".usual")) {
       const own = live.usual[usual.id.slice(1)];
       usual.textContent = own ? `usual ${own.limit}` : "";
-      if (own) usual.title = own.source; else usual.removeAttribute("title");
+      if (own) usual.title = live.sources[own.source] ?? ""; else usual.removeAttribute("title");
     }
     const list = one("#found-all ol");
     list.replaceChildren(...live.findings.map(found => {

@@ -4,10 +4,12 @@ use std::collections::BTreeMap;
 use std::io::{self, Read};
 use std::path::{Component, Path, PathBuf};
 use std::sync::atomic::{AtomicBool, Ordering};
+use std::sync::{Mutex, PoisonError};
 use std::time::SystemTime;
 use std::{fmt, fs};
 
 use anyhow::{Result, anyhow, bail};
+use seamwright_handbook::find;
 use seamwright_model::load::{Fault, hidden, limits};
 use seamwright_model::source::{self, Node, NodeKind, Scalar, Source, Span, escape};
 use seamwright_model::stated::Date;
@@ -35,6 +37,11 @@ pub trait Files: Sync {
 
     /// By what it is seen that a file was not changed since; nothing where that cannot be told.
     fn stamp(&self, path: &Path) -> Option<Stamp>;
+
+    /// A document that was read of what stands at a path, once.
+    fn read_before(&self, _: &Path) -> Option<Loaded> {
+        None
+    }
 
     /// The day of the check.
     fn today(&self) -> Date;
@@ -175,12 +182,20 @@ fn at_most(reader: impl Read, most: u64) -> io::Result<Vec<u8>> {
 pub struct Overlay<'f> {
     below: &'f dyn Files,
     texts: BTreeMap<PathBuf, Vec<u8>>,
+    /// A document that was read of one of them.
+    read: Mutex<Option<(PathBuf, Loaded)>>,
 }
 
 impl<'f> Overlay<'f> {
     /// Nothing unsaved over the files below.
     pub fn new(below: &'f dyn Files) -> Self {
-        Self { below, texts: BTreeMap::new() }
+        Self { below, texts: BTreeMap::new(), read: Mutex::default() }
+    }
+
+    /// Puts a document in the place of a file: its text, which is not parsed again where it is read next.
+    pub fn put_read(&mut self, path: &Path, loaded: Loaded) {
+        self.put(path, loaded.source.text.as_bytes());
+        self.read = Mutex::new(Some((straight(path), loaded)));
     }
 
     /// Puts a text in the place of a file, which need not be there.
@@ -234,6 +249,11 @@ impl Files for Overlay<'_> {
 
     fn stamp(&self, path: &Path) -> Option<Stamp> {
         if self.texts.contains_key(&straight(path)) { None } else { self.below.stamp(path) }
+    }
+
+    fn read_before(&self, path: &Path) -> Option<Loaded> {
+        let mut read = self.read.lock().unwrap_or_else(PoisonError::into_inner);
+        read.take_if(|(own, _)| *own == straight(path)).map(|(_, loaded)| loaded)
     }
 
     fn today(&self) -> Date {
@@ -396,11 +416,26 @@ pub fn read(files: &dyn Files, input: &Input) -> Result<Loaded, Unread> {
     open(files, input).map(|(loaded, _)| loaded)
 }
 
+/// The file or folder whose name comes nearest to one that is not there.
+fn beside(files: &dyn Files, path: &Path) -> Option<String> {
+    let folder = path.parent().filter(|own| !own.as_os_str().is_empty()).unwrap_or(Path::new("."));
+    let all: Vec<PathBuf> = files.list(folder).ok()?.into_iter().map(|own| own.path).collect();
+    let names = all.iter().filter_map(|own| own.file_name()?.to_str());
+    let near = find::nearest(path.file_name()?.to_str()?, names).first().copied()?;
+    Some(shown(&path.with_file_name(near)))
+}
+
 /// Reads a file as a document, with the sheet that it came in where it is one.
 pub fn open(files: &dyn Files, input: &Input) -> Result<(Loaded, Option<Arrival>), Unread> {
     let bytes = match files.read(&input.path, input.asked, MOST) {
         Ok(bytes) => bytes,
-        Err(error) => return Err(unread(None, format!("cannot be read: {}", reason(&error)))),
+        Err(error) => {
+            let mut unread = unread(None, format!("cannot be read: {}", reason(&error)));
+            if let (io::ErrorKind::NotFound, Some(fault)) = (error.kind(), unread.faults.first_mut()) {
+                fault.hint = beside(files, &input.path).map(|own| format!("did you mean `{own}`?"));
+            }
+            return Err(unread);
+        }
     };
     if bytes.len() as u64 > MOST {
         return Err(unread(None, format!("the file is larger than {MOST} bytes: it is no document and no sheet")));
@@ -410,7 +445,7 @@ pub fn open(files: &dyn Files, input: &Input) -> Result<(Loaded, Option<Arrival>
     // A sheet's source has the name under which it was attached.
     let reading = match arrival.as_ref().and_then(|(found, chosen)| found.candidates.get(*chosen)) {
         Some(own) => read_as_far(&own.file_name, own.text.as_bytes()),
-        None => read_as_far(&input.name, &bytes),
+        None => files.read_before(&input.path).map_or_else(|| read_as_far(&input.name, &bytes), Reading::from),
     };
     let as_sheet = |mut unread: Unread| {
         unread.received = arrival.as_ref().map(|(found, _)| {

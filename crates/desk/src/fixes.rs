@@ -2,10 +2,11 @@
 
 use seamwright_check::Outcome;
 use seamwright_check::rule::figure;
-use seamwright_model::edit::{Edit, Edited, edit};
+use seamwright_model::Loaded;
+use seamwright_model::edit::{Edit, Edited, Plain};
 use seamwright_model::finding::{Finding, Severity};
+use seamwright_model::load::load_plain;
 use seamwright_model::source::NodeKind;
-use seamwright_model::{Loaded, load};
 use serde_json::Value;
 
 use crate::companions::{Companions, Named};
@@ -26,15 +27,20 @@ impl Companions<'_> {
     ///
     /// It is proved: with it the document is read, the finding is gone, and no error or caution comes that was not there.
     pub fn fix(&self, loaded: &Loaded, outcome: &Outcome, named: &Named, finding: &Finding) -> Option<Fix> {
-        candidates(loaded, finding).into_iter().find_map(|(pointer, value)| {
+        let candidates = candidates(loaded, finding);
+        if candidates.is_empty() {
+            return None;
+        }
+        let plain = Plain::read(&loaded.source.text).ok()?;
+        candidates.into_iter().find_map(|(pointer, value)| {
             let there = loaded.tree.at(&pointer).is_some();
             let change = if there {
                 Edit::Set { pointer: pointer.clone(), value: value.clone() }
             } else {
                 Edit::Insert { pointer: pointer.clone(), value: value.clone(), before: None }
             };
-            let edited = edit(&loaded.source.text, &change).ok()?;
-            let again = load(&loaded.source.name, edited.text.as_bytes()).ok()?;
+            let (changed, replaced, by) = plain.edit(&change).ok()?;
+            let again = load_plain(&loaded.source.name, &changed).ok()?;
             let after = self.check(&again, named).ok()?;
             let same = |one: &Finding, other: &Finding| one.check == other.check && one.pointer == other.pointer;
             let gone = !after.findings.iter().any(|own| same(own, finding));
@@ -42,6 +48,7 @@ impl Companions<'_> {
                 .findings
                 .iter()
                 .all(|own| own.severity < Severity::Caution || outcome.findings.iter().any(|old| same(old, own)));
+            let edited = Edited { text: changed.text().to_owned(), replaced, by };
             (gone && no_worse).then_some(Fix { pointer, value, edited })
         })
     }

@@ -93,9 +93,13 @@ pub fn nearest<'n>(name: &str, names: impl IntoIterator<Item = &'n str>) -> Vec<
     const NEAR: f64 = 0.75;
     const MOST: usize = 3;
     let wanted = folded(name);
+    // A long name that a short one is no part of shares its first letters by chance.
+    let alike = |own: &str| own.len() <= 2 * wanted.len() || own.contains(&wanted);
     let mut scored: Vec<(f64, &str)> = names
         .into_iter()
-        .map(|own| (strsim::jaro_winkler(&wanted, &folded(own)), own))
+        .map(|own| (folded(own), own))
+        .filter(|(folded, _)| alike(folded))
+        .map(|(folded, own)| (strsim::jaro_winkler(&wanted, &folded), own))
         .filter(|(score, _)| *score >= NEAR)
         .collect();
     scored.sort_by(|a, b| b.0.total_cmp(&a.0).then(a.1.cmp(b.1)));
@@ -170,5 +174,7 @@ mod tests {
             Some(&"tungsten-current")
         );
         assert!(nearest("zzz", ["torches"]).is_empty());
+        assert!(nearest("banana", ["backing-gas-active"]).is_empty());
+        assert_eq!(nearest("polarity-wrong", ["polarity-wrong-for-metal"]).len(), 1);
     }
 }

@@ -2,7 +2,7 @@
 
 use serde::Deserialize;
 
-use crate::find;
+use crate::{find, trade_words};
 use crate::table::{Origin, table};
 
 table!("positions", Row);
@@ -112,9 +112,10 @@ pub fn get(code: &str) -> Option<&'static Row> {
     find::by_name(rows(), code, |row| [row.code.as_str()])
 }
 
-/// Codes that are spelt most like this one.
+/// Codes, and words of the trade for positions, that are spelt most like this one.
 pub fn nearest(code: &str) -> Vec<&'static str> {
-    find::nearest(code, rows().iter().map(|row| row.code.as_str()))
+    let words = trade_words::rows().iter().filter(|row| row.kind.ends_with("position")).flat_map(|row| &row.words);
+    find::nearest(code, rows().iter().map(|row| row.code.as_str()).chain(words.map(String::as_str)))
 }
 
 /// Whether two codes mean the same position, in one system or across both.

@@ -254,14 +254,14 @@ impl fmt::Display for Date {
 impl std::str::FromStr for Date {
     type Err = String;
     fn from_str(text: &str) -> Result<Self, String> {
-        let hint = || match day_meant(text) {
-            Some(day) => format!("write {day}"),
-            None => "write year-month-day, such as 2026-02-17".to_owned(),
-        };
-        if text.len() != 10 {
-            return Err(format!("`{text}` is not a date; {}", hint()));
+        if let (10, Ok(day)) = (text.len(), text.parse()) {
+            return Ok(Self(day));
         }
-        text.parse().map(Self).map_err(|_| format!("`{text}` is not a day of the calendar; {}", hint()))
+        Err(match day_meant(text) {
+            Some(day) => format!("`{text}` is not written year-month-day; write {day}"),
+            None if text.len() != 10 => format!("`{text}` is not a date; write year-month-day, such as 2026-02-17"),
+            None => format!("`{text}` is not a day of the calendar; write year-month-day, such as 2026-02-17"),
+        })
     }
 }
 

@@ -11,6 +11,7 @@ use seamwright_desk::beside::Opened;
 use seamwright_desk::companions::CompanionFiles;
 use seamwright_desk::files::Disk;
 use seamwright_desk::job::Known;
+use seamwright_model::edit::Plain;
 use seamwright_model::stated::Date;
 use seamwright_sheet::html::HtmlRenderer;
 use seamwright_sheet::lately::Lately;
@@ -74,6 +75,8 @@ pub struct App {
     renderer: OnceLock<Result<HtmlRenderer, String>>,
     /// What was made lately of sheets.
     pub lately: Lately,
+    /// The text that was changed last, as it was parsed.
+    parsed: Mutex<Option<Plain>>,
 }
 
 impl App {
@@ -109,6 +112,7 @@ impl App {
             bench: OnceLock::new(),
             renderer: OnceLock::new(),
             lately: Lately::default(),
+            parsed: Mutex::default(),
         })
     }
 
@@ -150,6 +154,11 @@ impl App {
     /// A document was changed: others may be judged by it.
     pub fn saw(&self, _event: &Event) {
         self.generation.fetch_add(1, Ordering::Relaxed);
+    }
+
+    /// The text that was changed last, as it was parsed.
+    pub fn parsed(&self) -> MutexGuard<'_, Option<Plain>> {
+        self.parsed.lock().unwrap_or_else(PoisonError::into_inner)
     }
 
     fn rows(&self) -> MutexGuard<'_, Rows> {

@@ -1,6 +1,8 @@
 //! Changes of a document's text, as the page asks for them: fields filled, entries put in, moved and taken out.
 
-use seamwright_model::edit::{Edit, edit};
+use seamwright_model::Loaded;
+use seamwright_model::edit::{Edit, Plain};
+use seamwright_model::load::{load_plain, values_of};
 use seamwright_model::source::escape;
 use serde::{Deserialize, Serialize};
 use serde_json::{Map, Value, json};
@@ -92,61 +94,112 @@ pub fn values(text: &str) -> Option<Value> {
     seamwright_model::load::values(text.as_bytes())
 }
 
+/// A text that is changed, with what was read of it: nothing is parsed twice.
+pub struct Standing {
+    name: String,
+    text: String,
+    /// Its values as they are written.
+    plain: Option<Plain>,
+    /// The document, where it was read whole.
+    loaded: Option<Loaded>,
+    /// What was typed and not taken.
+    not_taken: Vec<NotTaken>,
+}
+
+impl Standing {
+    /// A text under the name of its file.
+    pub fn new(name: &str, text: &str) -> Self {
+        let (name, text) = (name.to_owned(), text.to_owned());
+        Self { name, text, plain: None, loaded: None, not_taken: Vec::new() }
+    }
+
+    /// The same, parsed before.
+    #[must_use]
+    pub fn parsed(mut self, plain: Option<Plain>) -> Self {
+        self.plain = plain.filter(|own| own.text() == self.text);
+        self
+    }
+
+    /// Its text, its values and the document, as far as they were read.
+    pub fn into_parts(self) -> (String, Option<Plain>, Option<Loaded>, Vec<NotTaken>) {
+        (self.text, self.plain, self.loaded, self.not_taken)
+    }
+
+    fn put(&mut self, plain: Plain, loaded: Option<Loaded>) {
+        plain.text().clone_into(&mut self.text);
+        (self.plain, self.loaded) = (Some(plain), loaded);
+    }
+
+    /// Makes a change; `Err` says in words why it cannot be made, and then nothing is changed.
+    pub fn change(&mut self, op: &Op) -> Result<(), String> {
+        if let Op::Text { text } = op {
+            *self = Self { not_taken: std::mem::take(&mut self.not_taken), ..Self::new(&self.name, text) };
+            return Ok(());
+        }
+        let broken = "the text has faults: mend it in the text first";
+        let plain = self.plain.take().or_else(|| Plain::read(&self.text).ok()).ok_or(broken)?;
+        let document = values_of(&plain).filter(Value::is_object).ok_or(broken)?;
+        let after = one(&plain, &document, op);
+        match (after, op) {
+            (Err(refused), _) => {
+                self.plain = Some(plain);
+                return Err(refused);
+            }
+            (Ok(None), _) => self.plain = Some(plain),
+            // What is not yet right stays in the field: the text keeps what it had.
+            (Ok(Some(after)), Op::Type { at, text }) if !text.trim().is_empty() => {
+                match fault_at(&self.name, &plain, &after, at) {
+                    Ok(loaded) => self.put(after, loaded.map(|own| *own)),
+                    Err(fault) => {
+                        self.not_taken.push(fault);
+                        self.plain = Some(plain);
+                    }
+                }
+            }
+            (Ok(Some(after)), _) => self.put(after, None),
+        }
+        Ok(())
+    }
+}
+
 /// A text after changes, and what was typed and not taken.
 ///
 /// `Err` says in words why a change cannot be made; then nothing is changed.
 pub fn apply(text: &str, ops: &[Op]) -> Result<(String, Vec<NotTaken>), String> {
-    let mut text = text.to_owned();
-    let mut not_taken = Vec::new();
-    for op in ops {
-        text = one(&text, op, &mut not_taken)?;
-    }
-    Ok((text, not_taken))
+    let mut standing = Standing::new("page", text);
+    ops.iter().try_for_each(|op| standing.change(op))?;
+    Ok((standing.text, standing.not_taken))
 }
 
-fn one(text: &str, op: &Op, not_taken: &mut Vec<NotTaken>) -> Result<String, String> {
-    if let Op::Text { text } = op {
-        return Ok(text.clone());
-    }
-    let document = values(text).filter(Value::is_object).ok_or("the text has faults: mend it in the text first")?;
-    let kind = document.get("document").and_then(Value::as_str).unwrap_or("procedure").to_owned();
-    match op {
-        Op::Type { at, text: typed } => {
-            let Some(value) = form::value_of(&document, &kind, at, typed) else {
-                return if document.pointer(at).is_some() { remove(text, &document, at) } else { Ok(text.to_owned()) };
-            };
-            if document.pointer(at) == Some(&value) {
-                return Ok(text.to_owned());
-            }
-            let after = put(text, &document, at, &value)?;
-            // What is not yet right stays in the field: the text keeps what it had.
-            match fault_at(text, &after, at) {
-                Some(fault) => {
-                    not_taken.push(fault);
-                    Ok(text.to_owned())
-                }
-                None => Ok(after),
-            }
-        }
-        Op::Put { at, value } => put(text, &document, at, value),
+/// The text after a change; nothing where it changes nothing.
+fn one(text: &Plain, document: &Value, op: &Op) -> Result<Option<Plain>, String> {
+    let kind = document.get("document").and_then(Value::as_str).unwrap_or("procedure");
+    Ok(Some(match op {
+        Op::Type { at, text: typed } => match form::value_of(document, kind, at, typed) {
+            None if document.pointer(at).is_none() => return Ok(None),
+            None => remove(text, document, at)?,
+            Some(value) if document.pointer(at) == Some(&value) => return Ok(None),
+            Some(value) => put(text, document, at, &value)?,
+        },
+        Op::Put { at, value } => put(text, document, at, value)?,
         Op::Add { at, name } if !name.trim().is_empty() => {
             let place = format!("{at}/{}", escape(name.trim()));
             if document.pointer(&place).is_some() {
                 return Err(format!("there is `{}` already", name.trim()));
             }
-            put(text, &document, &place, &first(&kind, at, &document))
+            put(text, document, &place, &first(kind, at, document))?
         }
-        Op::Add { at, .. } => append(text, at, first(&kind, at, &document)),
+        Op::Add { at, .. } => append(text, at, first(kind, at, document))?,
         Op::Copy { at } => {
             let (list, index) = entry(at)?;
             let mut value = document.pointer(at).cloned().ok_or("there is no such entry any more")?;
             if let (Value::Object(map), true) = (&mut value, list == "/runs") {
-                map.insert("run".into(), json!(next_run(&document)));
+                map.insert("run".into(), json!(next_run(document)));
             }
-            change(text, &Edit::Insert { pointer: format!("{list}/{}", index + 1), value, before: None })
+            change(text, &Edit::Insert { pointer: format!("{list}/{}", index + 1), value, before: None })?
         }
-        Op::Remove { at } => remove(text, &document, at),
-        Op::Move { at, to } => change(text, &Edit::Move { pointer: at.clone(), to: *to }),
+        Op::Remove { at } => remove(text, document, at)?,
+        Op::Move { at, to } => change(text, &Edit::Move { pointer: at.clone(), to: *to })?,
         Op::Accept { check, at, reason, by } => {
             if reason.trim().is_empty() {
                 return Err("a finding is accepted for a reason: say why it is sound".to_owned());
@@ -160,10 +213,10 @@ fn one(text: &str, op: &Op, not_taken: &mut Vec<NotTaken>) -> Result<String, Str
             if !by.trim().is_empty() {
                 deviation.insert("by".into(), by.trim().into());
             }
-            append(text, "/deviations", Value::Object(deviation))
+            append(text, "/deviations", Value::Object(deviation))?
         }
-        Op::Text { text } => Ok(text.clone()),
-    }
+        Op::Text { .. } => return Ok(None),
+    }))
 }
 
 /// What a new entry states at the least.
@@ -196,12 +249,12 @@ fn entry(at: &str) -> Result<(&str, usize), String> {
 }
 
 /// Changes one value; the refusal says what stands in the way.
-fn change(text: &str, change: &Edit) -> Result<String, String> {
-    edit(text, change).map(|edited| edited.text).map_err(|refused| refused.message)
+fn change(text: &Plain, change: &Edit) -> Result<Plain, String> {
+    text.edit(change).map(|(after, ..)| after).map_err(|refused| refused.message)
 }
 
 /// Puts a value at a place; a new key of the document goes where the format has it.
-fn put(text: &str, document: &Value, at: &str, value: &Value) -> Result<String, String> {
+fn put(text: &Plain, document: &Value, at: &str, value: &Value) -> Result<Plain, String> {
     let own = value;
     let (mut pointer, mut value) = (at.to_owned(), value.clone());
     if document.pointer(at).is_some() {
@@ -243,12 +296,12 @@ fn next_key(document: &Value, at: &str) -> Option<String> {
     order.into_iter().skip(place + 1).find(|one| own.contains_key(one))
 }
 
-fn append(text: &str, list: &str, value: Value) -> Result<String, String> {
+fn append(text: &Plain, list: &str, value: Value) -> Result<Plain, String> {
     change(text, &Edit::Append { pointer: list.to_owned(), value })
 }
 
 /// Takes a value out, with the section above it where that would be left empty.
-fn remove(text: &str, document: &Value, at: &str) -> Result<String, String> {
+fn remove(text: &Plain, document: &Value, at: &str) -> Result<Plain, String> {
     let mut place = at.to_owned();
     while let Some((above, _)) = place.clone().rsplit_once('/') {
         let single = match document.pointer(above) {
@@ -266,18 +319,20 @@ fn remove(text: &str, document: &Value, at: &str) -> Result<String, String> {
     change(text, &Edit::Remove { pointer: place })
 }
 
-/// What is wrong at a place after a change and was not before.
-fn fault_at(before: &str, after: &str, at: &str) -> Option<NotTaken> {
-    let faults = |text: &str| {
-        seamwright_model::load("page", text.as_bytes()).err().map(|(_, faults)| faults).unwrap_or_default()
+/// The document after a change, where it can be read; `Err` is what is wrong at the place and was not before.
+fn fault_at(name: &str, before: &Plain, after: &Plain, at: &str) -> Result<Option<Box<Loaded>>, NotTaken> {
+    let new = match load_plain(name, after) {
+        Ok(loaded) => return Ok(Some(Box::new(loaded))),
+        Err((_, faults)) => faults,
     };
+    let old = load_plain(name, before).err().map(|(_, faults)| faults).unwrap_or_default();
     let own = |pointer: &str| pointer == at || pointer.starts_with(&format!("{at}/"));
-    let new = faults(after);
-    // A text that can be read has nothing wrong at any place; only where there is something, what was wrong before counts.
-    let old = if new.is_empty() { Vec::new() } else { faults(before) };
-    new.into_iter()
-        .find(|fault| own(&fault.pointer) || !old.iter().any(|one| one.message == fault.message))
-        .map(|fault| NotTaken { pointer: at.to_owned(), message: fault.message, hint: fault.hint })
+    let fault =
+        new.into_iter().find(|fault| own(&fault.pointer) || !old.iter().any(|one| one.message == fault.message));
+    match fault {
+        Some(fault) => Err(NotTaken { pointer: at.to_owned(), message: fault.message, hint: fault.hint }),
+        None => Ok(None),
+    }
 }
 
 #[cfg(test)]

@@ -15,7 +15,7 @@ use seamwright_desk::report::number;
 use seamwright_handbook::processes;
 use seamwright_handbook::variables::{self, Terms};
 use seamwright_model::document::Document;
-use seamwright_model::finding::{Finding, Severity};
+use seamwright_model::finding::{Finding, Severity, SourceRef};
 use seamwright_model::job::Job;
 use seamwright_model::procedure::Procedure;
 use seamwright_model::{Loaded, load};
@@ -47,20 +47,34 @@ pub struct Judged<'a, 'f> {
 
 /// Judges a text in the place of a document's file, among all texts that are not saved, and hands it on.
 pub fn judge<T>(app: &App, below: &Path, text: &str, then: impl FnOnce(&Judged<'_, '_>) -> T) -> T {
+    judge_read(app, below, text, None, then)
+}
+
+/// The same of a text that was read as a document already.
+pub fn judge_read<T>(
+    app: &App,
+    below: &Path,
+    text: &str,
+    loaded: Option<Loaded>,
+    then: impl FnOnce(&Judged<'_, '_>) -> T,
+) -> T {
     let disk = app.disk();
     let mut files = Overlay::new(&disk);
     for unsaved in app.store.all_unsaved() {
         files.put(&app.folder.path(&unsaved.below), unsaved.text);
     }
-    let path = app.folder.path(below);
-    files.put(&path, text);
+    let input = input_of(app, below);
+    match loaded {
+        Some(loaded) => files.put_read(&input.path, loaded),
+        None => files.put(&input.path, text),
+    }
     let mut trouble = Vec::new();
     let companions = Companions::read(&files, &app.companions, app.appearance()).unwrap_or_else(|failed| {
         trouble.extend(failed.iter().map(words));
         Companions::none(&files).keeping(&app.lately)
     });
     let companions = companions.remembering(Arc::clone(&app.opened));
-    let (report, named) = companions.examine(Input::found(path, below.with_extension("")));
+    let (report, named) = companions.examine(input);
     then(&Judged {
         app,
         files: &files,
@@ -70,6 +84,11 @@ pub fn judge<T>(app: &App, below: &Path, text: &str, then: impl FnOnce(&Judged<'
         named: &named,
         trouble: &trouble,
     })
+}
+
+/// A document of the folder, as the core reads it.
+pub fn input_of(app: &App, below: &Path) -> Input {
+    Input::found(app.folder.path(below), below.with_extension(""))
 }
 
 /// Why a file gives nothing, in a line.
@@ -280,8 +299,8 @@ pub struct Wrong {
 pub struct Usual {
     /// The limit as printed.
     pub limit: String,
-    /// Where it is written.
-    pub source: String,
+    /// Where it is written: its place among the sources.
+    pub source: usize,
 }
 
 /// What a page shows of a document and renews at each key.
@@ -301,6 +320,8 @@ pub struct Live {
     pub faults: Vec<Wrong>,
     /// Limits by the places of values.
     pub usual: BTreeMap<String, Usual>,
+    /// Where these limits are written.
+    pub sources: Vec<String>,
     /// What the standard still asks for.
     pub asks: Vec<Ask>,
     /// What follows for each entry of a table.
@@ -334,7 +355,7 @@ pub fn live(text: &str, judged: &Judged<'_, '_>) -> Live {
             live.accepted =
                 outcome.deviations.iter().map(|(finding, why)| found(finding, why.reason.as_deref())).collect();
             fixes(judged, (loaded, outcome), &mut live.findings);
-            live.usual = usual(outcome);
+            (live.usual, live.sources) = usual(outcome);
             if live.faults.is_empty() {
                 live.verdict = verdict(judged.report, outcome.examined);
                 let worst = judged.report.findings().map(|finding| finding.severity).max();
@@ -499,19 +520,25 @@ pub fn wrong(text: &str, unread: &Unread) -> Vec<Wrong> {
         .collect()
 }
 
-/// The limits that values were held against, one for each value: the narrowest that has two ends goes first.
-fn usual(outcome: &Outcome) -> BTreeMap<String, Usual> {
+/// The limits that values were held against, one for each value, and the sources of all: the narrowest that has two ends goes first.
+fn usual(outcome: &Outcome) -> (BTreeMap<String, Usual>, Vec<String>) {
     let mut all: BTreeMap<String, Usual> = BTreeMap::new();
+    let mut sources: Vec<&SourceRef> = Vec::new();
     for comparison in &outcome.comparisons {
         // Beneath a field stands a limit in its own unit: a share or a multiple of something else says nothing there.
         let unit = crate::typed::unit_of(&comparison.limit);
-        if unit.is_empty() || unit != crate::typed::unit_of(&comparison.stated) {
+        let other = unit.is_empty() || unit != crate::typed::unit_of(&comparison.stated);
+        if other || all.contains_key(&comparison.pointer) {
             continue;
         }
-        let own = Usual { limit: comparison.limit.clone(), source: comparison.source.line() };
-        all.entry(comparison.pointer.clone()).or_insert(own);
+        let own = &comparison.source;
+        let source = sources.iter().position(|one| *one == own).unwrap_or_else(|| {
+            sources.push(own);
+            sources.len() - 1
+        });
+        all.insert(comparison.pointer.clone(), Usual { limit: comparison.limit.clone(), source });
     }
-    all
+    (all, sources.into_iter().map(SourceRef::line).collect())
 }
 
 /// Looks for each finding of a value for what makes it go: proved on the changed text.

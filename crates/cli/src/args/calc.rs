@@ -378,7 +378,7 @@ takes! {
         #[arg(long, allow_hyphen_values = true)]
         allowable_stress: Option<Range<Stress>>,
         /// Length of the weld.
-        #[arg(long, requires = "allowable_stress", allow_hyphen_values = true)]
+        #[arg(long, requires = "allowable_stress", allow_hyphen_values = true, value_parser = words::length_of_weld)]
         length: Option<Range<Length>>,
     }
 }
@@ -422,7 +422,7 @@ takes! {
         #[arg(long, conflicts_with = "leg", allow_hyphen_values = true)]
         throat: Option<Range<Length>>,
         /// Length of the weld.
-        #[arg(long, default_value = "1 m", allow_hyphen_values = true)]
+        #[arg(long, default_value = "1 m", allow_hyphen_values = true, value_parser = words::length_of_weld)]
         length: Range<Length>,
         /// Metal, its family or a base metal: its density gives the mass.
         #[arg(long)]

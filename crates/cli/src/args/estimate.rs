@@ -5,6 +5,8 @@ use std::path::PathBuf;
 use clap::ValueEnum;
 use seamwright_model::quantity::{Length, Range};
 
+use super::words::length_of_weld;
+
 /// Arguments of `estimate`.
 #[derive(Debug, clap::Args)]
 pub struct EstimateArgs {
@@ -12,7 +14,7 @@ pub struct EstimateArgs {
     #[arg(required = true)]
     pub paths: Vec<PathBuf>,
     /// Length of weld of each procedure.
-    #[arg(long, allow_hyphen_values = true, required_unless_present = "joints", conflicts_with = "joints")]
+    #[arg(long, allow_hyphen_values = true, required_unless_present = "joints", conflicts_with = "joints", value_parser = length_of_weld)]
     pub length: Option<Range<Length>>,
     /// List of joints as YAML or CSV: joint, length, count, and the procedure's number where there are several.
     #[arg(long)]

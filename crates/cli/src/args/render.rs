@@ -21,7 +21,7 @@ pub struct RenderArgs {
     #[command(flatten)]
     pub companions: CompanionArgs,
     /// Folder for the sheets; made if it is not there.
-    #[arg(long)]
+    #[arg(long, value_name = "DIR")]
     pub out: PathBuf,
     /// Formats to write; csv and json hold a review, with `--sheet review`.
     #[arg(long, value_enum, ignore_case = true, value_delimiter = ',', default_values_t = [To::Pdf, To::Html])]
@@ -34,7 +34,7 @@ pub struct RenderArgs {
     #[arg(long, value_parser = words::languages(), ignore_case = true, value_delimiter = ',', default_value = "en")]
     pub language: Vec<Language>,
     /// Length of weld for the estimate sheet; the length that the procedure states if left out.
-    #[arg(long, allow_hyphen_values = true)]
+    #[arg(long, allow_hyphen_values = true, value_parser = words::length_of_weld)]
     pub length: Option<Range<Length>>,
     /// Units on the sheet.
     #[arg(long, value_parser = words::units(), ignore_case = true, default_value = "si")]

@@ -7,7 +7,7 @@ use seamwright_desk::calc::{ferrite, hardness, preheat};
 use seamwright_handbook::trade_words;
 use seamwright_handbook::variables::Terms;
 use seamwright_model::procedure::JointType;
-use seamwright_model::quantity::UnitSystem;
+use seamwright_model::quantity::{Length, ParseError, ParseErrorKind, Range, UnitSystem};
 use seamwright_sheet::kinds::Kind;
 use seamwright_sheet::pdf::Paper;
 use seamwright_sheet::words::Language;
@@ -25,6 +25,14 @@ pub(super) fn word<T: FromStr<Err = String>>(typed: &str) -> Result<T, String> {
 pub(super) fn joint(typed: &str) -> Result<JointType, String> {
     let of_trade = |refused| trade_words::get("joint", typed).map_or(Err(refused), |row| row.means.parse());
     word(typed).or_else(of_trade)
+}
+
+/// A length of weld: of a bare number nobody knows whether it is of metres or of feet.
+pub(super) fn length_of_weld(typed: &str) -> Result<Range<Length>, String> {
+    typed.parse().map_err(|error: ParseError| match error.kind() {
+        ParseErrorKind::MissingUnit => format!("{}; write `{typed} m` or `{typed} ft`", error.message()),
+        _ => error.to_string(),
+    })
 }
 
 /// A word and what it means.

@@ -48,6 +48,9 @@ pub fn run(args: &RenderArgs) -> Result<Ending> {
     let folder = args.paths.iter().any(|path| path.is_dir());
     let job = Job::new(args, folder, &companions)?;
     job.no_two_alike(&inputs)?;
+    if args.out.is_file() {
+        bail!("{}: this is a file, and a folder for the sheets is meant", shown(&args.out));
+    }
     fs::create_dir_all(&args.out).map_err(|error| {
         anyhow!("{}: the folder for the sheets cannot be made: {}", shown(&args.out), reason(&error))
     })?;

@@ -105,20 +105,49 @@ impl std::error::Error for Refusal {}
 ///
 /// `Err` says what stands in the way; the text is then to be changed by hand at the refusal's pointer.
 pub fn edit(text: &str, edit: &Edit) -> Result<Edited, Refusal> {
-    let pointer = edit.pointer();
     let unread = |faults: Vec<Fault>| {
         let first = faults.first().map_or("it cannot be read", |fault| fault.message.as_str());
-        Refusal::new(pointer, format!("the text cannot be changed while it is broken: {first}"))
+        Refusal::new(edit.pointer(), format!("the text cannot be changed while it is broken: {first}"))
     };
-    let tree = tree::read(text).map_err(unread)?;
-    let mut meant = tree.to_value();
-    edit.apply(&mut meant)?;
-    let draft = edit.draft(&Text::new(text), &tree)?;
-    prove(text, &tree, draft, &meant, pointer)
+    let (after, replaced, by) = Plain::read(text).map_err(unread)?.edit(edit)?;
+    Ok(Edited { text: after.text, replaced, by })
+}
+
+/// A text with its values as they are written: what is changed and then read as a document is parsed once.
+#[derive(Debug, Clone)]
+pub struct Plain {
+    pub(crate) text: String,
+    pub(crate) tree: Node,
+}
+
+impl Plain {
+    /// Reads a text; `Err` holds every fault of its structure.
+    pub fn read(text: &str) -> Result<Self, Vec<Fault>> {
+        Ok(Self { text: text.to_owned(), tree: tree::read(text)? })
+    }
+
+    /// The text.
+    pub fn text(&self) -> &str {
+        &self.text
+    }
+
+    /// The text after a change, the bytes of this one that were replaced, and what stands there now.
+    pub fn edit(&self, edit: &Edit) -> Result<(Self, Range<usize>, String), Refusal> {
+        let mut meant = self.tree.to_value();
+        edit.apply(&mut meant)?;
+        let draft = edit.draft(&Text::new(&self.text), &self.tree)?;
+        prove(&self.text, &self.tree, draft, &meant, edit.pointer())
+    }
 }
 
 /// Makes the new text and holds it against what is meant.
-fn prove(old: &str, tree: &Node, draft: Draft, meant: &Value, pointer: &str) -> Result<Edited, Refusal> {
+fn prove(
+    old: &str,
+    tree: &Node,
+    draft: Draft,
+    meant: &Value,
+    pointer: &str,
+) -> Result<(Plain, Range<usize>, String), Refusal> {
     let refuse = |why: &str| Refusal::new(pointer, format!("{why}; change the text at this place"));
     let (Some(before), Some(after)) = (old.get(..draft.replaced.start), old.get(draft.replaced.end..)) else {
         return Err(refuse("the place of the value cannot be told"));
@@ -127,15 +156,15 @@ fn prove(old: &str, tree: &Node, draft: Draft, meant: &Value, pointer: &str) -> 
     if text.len() > limits::FILE_BYTES {
         return Err(refuse("the file would have more than 1 MiB"));
     }
-    let Ok(again) = tree::read(&text) else {
+    let Ok(again) = Plain::read(&text) else {
         return Err(refuse("the value cannot be written here without breaking what stands around it"));
     };
     // As text, since the order of keys counts.
-    let (written, wanted) = (again.to_value().to_string(), meant.to_string());
+    let (written, wanted) = (again.tree.to_value().to_string(), meant.to_string());
     if written != wanted {
         return Err(refuse("other values would change with this one"));
     }
-    let (mut kept, mut now) = (comments(old, tree), comments(&text, &again));
+    let (mut kept, mut now) = (comments(old, tree), comments(&text, &again.tree));
     if draft.comments_move {
         kept.sort_unstable();
         now.sort_unstable();
@@ -146,7 +175,7 @@ fn prove(old: &str, tree: &Node, draft: Draft, meant: &Value, pointer: &str) -> 
     if new_lines(old, &text) > draft.new_lines {
         return Err(refuse("more lines would change than the value's own"));
     }
-    Ok(Edited { text, replaced: draft.replaced, by: draft.by })
+    Ok((again, draft.replaced, draft.by))
 }
 
 /// How many lines of the new text are not those of the old one at its beginning and end.

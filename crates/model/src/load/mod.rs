@@ -21,6 +21,7 @@ pub use fault::Fault;
 pub use schema::validator;
 
 use crate::document::{Document, FORMAT, KINDS};
+use crate::edit::Plain;
 use crate::source::{Node, NodeKind, Scalar, Source, Span, escape, steps};
 use crate::trade::{self, Taken};
 use crate::variants::{self, Beyond};
@@ -152,7 +153,15 @@ fn as_far_as_it_goes(tree: &Node, faults: &[Fault]) -> Option<(Node, Document, V
 /// `name` is the file's name for messages. `Err` holds the source (where it is text) and every fault, in the order of
 /// the file, never empty.
 pub fn load(name: &str, bytes: &[u8]) -> Result<Loaded, (Option<Source>, Vec<Fault>)> {
-    let (source, tree, taken) = start(name, bytes)?;
+    as_document(start(name, bytes)?)
+}
+
+/// The same of a text that is parsed already.
+pub fn load_plain(name: &str, plain: &Plain) -> Result<Loaded, (Option<Source>, Vec<Fault>)> {
+    as_document(start_plain(name, plain)?)
+}
+
+fn as_document((source, tree, taken): Started) -> Result<Loaded, (Option<Source>, Vec<Fault>)> {
     match read_document(&tree) {
         Ok(mut document) => {
             document.note(taken);
@@ -167,6 +176,11 @@ pub fn values(bytes: &[u8]) -> Option<Value> {
     start("", bytes).ok().map(|(_, tree, _)| tree.to_value())
 }
 
+/// The same of a text that is parsed already.
+pub fn values_of(plain: &Plain) -> Option<Value> {
+    start_plain("", plain).ok().map(|(_, tree, _)| tree.to_value())
+}
+
 /// What a file is before it is read as a document: its text, its values, and the words that were taken for others.
 type Started = (Source, Node, Vec<Taken>);
 
@@ -178,12 +192,24 @@ fn start(name: &str, bytes: &[u8]) -> Result<Started, (Option<Source>, Vec<Fault
     let Ok(text) = std::str::from_utf8(bytes) else {
         return Err((None, vec![Fault::whole("the file is not text in UTF-8").hint("a document is a YAML text file")]));
     };
+    started(name, text, || tree::read(text))
+}
+
+fn start_plain(name: &str, plain: &Plain) -> Result<Started, (Option<Source>, Vec<Fault>)> {
+    started(name, &plain.text, || Ok(plain.tree.clone()))
+}
+
+fn started(
+    name: &str,
+    text: &str,
+    tree: impl FnOnce() -> Result<Node, Vec<Fault>>,
+) -> Result<Started, (Option<Source>, Vec<Fault>)> {
     let source = Source { name: Arc::from(name), text: Arc::from(text) };
     let hidden = hidden(text);
     if !hidden.is_empty() {
         return Err((Some(source), hidden));
     }
-    match tree::read(text) {
+    match tree() {
         Ok(tree) => {
             let mut tree = spelling::kept(tree);
             let taken = trade::take(&mut tree);

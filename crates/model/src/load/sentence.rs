@@ -32,12 +32,23 @@ pub(super) fn faults(tree: &Node, value: &Value, reason: &str) -> Vec<Fault> {
     for (place, message) in cut {
         faults.retain(|fault| fault.pointer != place || fault.message == message);
     }
+    misspelt_once(&mut faults);
     if faults.is_empty() {
         faults.push(Fault::at(tree.span_of(""), reason));
     }
     faults.sort_by_key(|fault| fault.span.map_or(0, |span| span.start));
     faults.dedup();
     faults
+}
+
+/// A key that is misspelt is not also told as missing.
+fn misspelt_once(faults: &mut Vec<Fault>) {
+    let meant = |fault: &Fault| {
+        let key = fault.hint.as_deref()?.strip_prefix("did you mean `")?.strip_suffix("`?")?;
+        Some(format!("{}/{key}", fault.pointer.rsplit_once('/')?.0))
+    };
+    let meant: Vec<String> = faults.iter().filter_map(meant).collect();
+    faults.retain(|fault| !(fault.message.contains("is missing in") && meant.contains(&fault.pointer)));
 }
 
 fn describe(
@@ -70,8 +81,8 @@ fn describe(
         }
         ValidationErrorKind::Required { property } => {
             let key = property.as_str().unwrap_or_default();
-            let example = example_of(root, &pointer, key)
-                .map_or_else(String::new, |example| format!(", such as `{key}: {example}`"));
+            let example = example_of(root, &pointer, key).or_else(|| in_full(root, &format!("{pointer}/{key}")));
+            let example = example.map_or_else(String::new, |example| format!(", such as `{key}: {example}`"));
             push(
                 format!("{pointer}/{key}"),
                 tree.span_of(&pointer),

@@ -127,7 +127,8 @@ impl ParseError {
             Fault::Dots => (
                 Kind::BadNumber,
                 format!("{found} has dots where a dash is meant"),
-                "write a range with a dash or `to`, for example `90-120 A` or `90 to 120 A`".to_owned(),
+                written(dimension, &[dashes(text)])
+                    .unwrap_or_else(|| "write a range with a dash or `to`, for example `90-120 A`".to_owned()),
             ),
             Fault::PlusSign => (
                 Kind::BadNumber,
@@ -150,7 +151,8 @@ impl ParseError {
             Fault::Tolerance => (
                 Kind::BadNumber,
                 format!("{found} has a tolerance"),
-                "write the lowest and the highest value, for example `88-92 A`".to_owned(),
+                written(dimension, &[both_ends(text).unwrap_or_default()])
+                    .unwrap_or_else(|| "write the lowest and the highest value with a dash between them".to_owned()),
             ),
             Fault::Approximate => {
                 (Kind::BadNumber, format!("{found} is not exact"), format!("write one value or a range, {like}"))
@@ -192,7 +194,11 @@ impl ParseError {
                     ("voltage", _) => format!("write `{} V`", clip(text)),
                     ("share", Some(part)) => format!("write `{} %`", (part * 1e4).round() / 1e2),
                     ("share", None) => format!("write `{} %`", clip(text)),
-                    _ => format!("write {a_name} with its unit, {like}"),
+                    _ => {
+                        let both = dimension.and_then(|own| written(Some(own), &with_units(own, text)));
+                        let like = both.map_or(like, |both| both.replacen("write", "for example", 1));
+                        format!("write {a_name} with its unit, {like}")
+                    }
                 };
                 (Kind::MissingUnit, format!("{found} has no unit"), hint)
             }
@@ -408,6 +414,52 @@ fn list(dimension: &Dimension) -> String {
         Some((last, _)) => last.clone(),
         None => String::new(),
     }
+}
+
+/// What can be written: the texts that are read as they stand; nothing where one of them is not.
+fn written(dimension: Option<&'static Dimension>, texts: &[String]) -> Option<String> {
+    let read = |text: &String| match dimension {
+        Some(dimension) => super::parse::read(dimension, text).is_ok(),
+        None => false,
+    };
+    let quoted: Vec<String> = texts.iter().map(|text| format!("`{text}`")).collect();
+    texts.iter().all(read).then(|| format!("write {}", quoted.join(" or ")))
+}
+
+/// A number without a unit in those of both systems: `3 mm` and `3 in`.
+fn with_units(dimension: &Dimension, text: &str) -> Vec<String> {
+    let figures = clip(text.trim_end_matches(|own: char| !own.is_ascii_digit()));
+    let side = text.get(figures.len()..).unwrap_or_default();
+    let mut units = vec![dimension.si.symbol, dimension.us.symbol];
+    units.dedup();
+    units.iter().map(|unit| format!("{figures} {unit}{side}")).collect()
+}
+
+/// A range with dots between its ends as one with a dash.
+fn dashes(text: &str) -> String {
+    let (low, high) = text.split_once("..").unwrap_or((text, ""));
+    format!("{}-{}", low.trim(), high.trim_start_matches('.').trim())
+}
+
+/// A value and how far it may be off as the range that both mean: `2 mm +/- 0.1` is `1.9-2.1 mm`.
+fn both_ends(text: &str) -> Option<String> {
+    let text = text.replace("+/-", "±").replace("+-", "±");
+    let (value, off) = text.split_once('±')?;
+    let parts = |text: &str| {
+        let text = text.trim();
+        let end = text.find(|own: char| !own.is_ascii_digit() && own != '.').unwrap_or(text.len());
+        let (figures, unit) = text.split_at_checked(end)?;
+        let places = figures.split_once('.').map_or(0, |(_, after)| after.len());
+        Some((figures.parse::<f64>().ok()?, places, unit.trim().to_owned()))
+    };
+    let ((value, one, unit), (off, other, second)) = (parts(value)?, parts(off)?);
+    let unit = match (unit.as_str(), second.as_str()) {
+        ("", own) | (own, "") => own,
+        (own, other) if own == other => own,
+        _ => return None,
+    };
+    let places = one.max(other);
+    Some(format!("{:.places$}-{:.places$} {unit}", value - off, value + off))
 }
 
 /// At most 40 characters, none of which moves the cursor or the reading direction.

@@ -411,13 +411,19 @@ fn refusals_of_units() {
         "3",
         Kind::MissingUnit,
         "`3` has no unit",
-        "write a length with its unit, for example `2.4 mm` or `3/32 in`",
+        "write a length with its unit, for example `3 mm` or `3 in`",
+    );
+    assert_refused::<Current>(
+        "70-90",
+        Kind::MissingUnit,
+        "`70-90` has no unit",
+        "write `70-90 A`",
     );
     assert_refused::<Temperature>(
         "10 minimum",
         Kind::MissingUnit,
         "`10 minimum` has no unit",
-        "write a temperature with its unit, for example `10 °C minimum` or `50 °F`",
+        "write a temperature with its unit, for example `10 °C minimum` or `10 °F minimum`",
     );
     assert_refused::<Current>(
         "90 mm",
@@ -612,15 +618,22 @@ fn refusals_of_numbers() {
         "90..120 A",
         Kind::BadNumber,
         "`90..120 A` has dots where a dash is meant",
-        "write a range with a dash or `to`, for example `90-120 A` or `90 to 120 A`",
+        "write `90-120 A`",
     );
     for text in ["90 ± 5 A", "90±5 A", "90 A ± 5 A", "90 A +/- 5 A", "90 A +/-5", "90 +/- 5 A"] {
         assert_refused::<Current>(
             text,
             Kind::BadNumber,
             &format!("`{text}` has a tolerance"),
-            "write the lowest and the highest value, for example `88-92 A`",
+            "write `85-95 A`",
         );
+    }
+    for (text, hint) in [
+        ("2 mm +/- 0.1", "write `1.9-2.1 mm`"),
+        ("1/8 in +/- 1/64 in", "write the lowest and the highest value with a dash between them"),
+        ("2 mm +/- 3 mm", "write the lowest and the highest value with a dash between them"),
+    ] {
+        assert_refused::<Length>(text, Kind::BadNumber, &format!("`{text}` has a tolerance"), hint);
     }
     assert_refused::<Current>(
         "about 90 A",

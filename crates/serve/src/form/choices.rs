@@ -3,12 +3,9 @@
 use seamwright_handbook::{base_metals, filler_classes, positions, processes, shielding_gases, tungsten_types};
 use seamwright_model::shop::Shop;
 use serde::Serialize;
+use serde_json::Value;
 
 use crate::work::Row;
-
-/// The lists that fields pick from.
-pub const LISTS: [&str; 9] =
-    ["metals", "fillers", "gases", "positions", "processes", "tungstens", "procedures", "machines", "welders"];
 
 /// Something to pick.
 #[derive(Debug, Clone, PartialEq, Eq, Serialize)]
@@ -31,6 +28,8 @@ pub(super) fn list_of(pointer: &str, key: &str) -> Option<&'static str> {
         "designation" if under("gas/") => Some("gases"),
         "designation" if under("tungsten") => Some("tungstens"),
         "designation" if under("filler") => Some("fillers"),
+        "filler" => Some("own-fillers"),
+        "condition" => Some("conditions"),
         "positions" | "position" => Some("positions"),
         "process" => Some("processes"),
         _ => None,
@@ -41,6 +40,17 @@ pub(super) fn list_of(pointer: &str, key: &str) -> Option<&'static str> {
 pub fn procedures(rows: &[Row]) -> Vec<Choice> {
     let named = rows.iter().filter(|row| row.kind == "procedure" && row.status != "superseded");
     named.map(|row| Choice { value: row.number.clone(), label: row.title.clone() }).collect()
+}
+
+/// The names that a document gives its own fillers and conditions, which its runs refer to.
+pub fn own_names(list: &str, document: &Value) -> Vec<Choice> {
+    let key = if list == "conditions" { "conditions" } else { "fillers" };
+    let named = document.get(key).and_then(Value::as_object).into_iter().flatten();
+    let told = |entry: &Value| {
+        let parts = ["designation", "diameter", "thickness", "outside_diameter"].map(|key| entry.get(key)?.as_str());
+        parts.into_iter().flatten().collect::<Vec<_>>().join(", ")
+    };
+    named.map(|(name, entry)| Choice { value: name.clone(), label: told(entry) }).collect()
 }
 
 /// The choices of a list; what the shop has stands first.

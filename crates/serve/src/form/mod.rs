@@ -12,8 +12,8 @@ use std::sync::Arc;
 
 use serde::{Serialize, Serializer};
 
-pub(crate) use choices::procedures;
-pub use choices::{Choice, LISTS, choices};
+pub(crate) use choices::{own_names, procedures};
+pub use choices::{Choice, choices};
 pub use input::value_of;
 pub use walk::{below, field_at, form, keys, shape_of, shapes, starter};
 
@@ -35,6 +35,8 @@ pub struct Section {
     pub title: String,
     /// In the words of AWS, where they differ.
     pub aws: Option<String>,
+    /// How it is filled, where its fields do not say it.
+    pub help: Option<&'static str>,
     /// JSON pointer of it.
     pub pointer: String,
     /// What stands in it.

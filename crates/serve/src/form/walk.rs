@@ -56,7 +56,7 @@ pub fn form(kind: &str, document: &Value) -> Form {
         let title = "Notes".to_owned();
         let (key, pointer) = ("notes".to_owned(), "/notes".to_owned());
         let (groups, plates) = (vec![remarks], Vec::new());
-        sections.push(Section { key, title, aws: None, pointer, groups, plates, table: None, add: None });
+        sections.push(Section { key, title, aws: None, help: None, pointer, groups, plates, table: None, add: None });
     }
     Form { kind: kind.to_owned(), sections }
 }
@@ -95,7 +95,7 @@ pub fn below(kind: &str, document: &Value, row: &str) -> Option<Vec<Group>> {
     let (entries, entry) = (document.pointer(list)?.as_array()?, document.pointer(row)?);
     let (_, part) = properties(walk.resolved(walk.schema)).find(|(own, _)| *own == key)?;
     let schema = walk.resolved(walk.resolved(part).get("items")?);
-    let columns = walk.columns(schema, entries);
+    let columns = walk.columns(schema, entries, document);
     let block = block_of(document, entry);
     let process = entry.get("process").map(text).and_then(|process| processes::get(&process));
     let mut groups = Vec::new();
@@ -281,6 +281,7 @@ impl Walk {
             key: key.to_owned(),
             title,
             aws,
+            help: if self.procedure { help(key) } else { None },
             pointer: pointer.to_owned(),
             groups: Vec::new(),
             plates: Vec::new(),
@@ -313,7 +314,11 @@ impl Walk {
             section.add = Some(Add::new(pointer, key, true, list));
             for (name, entry) in value.and_then(Value::as_object).into_iter().flatten() {
                 let process = (key == "processes").then(|| processes::get(name)).flatten();
-                let title = process.map_or_else(|| name.clone(), |row| format!("{name}: {}", row.name));
+                let title = match process {
+                    Some(row) => format!("{name}: {}", row.name),
+                    None if key == "conditions" => format!("Condition {name}"),
+                    None => name.clone(),
+                };
                 self.groups(
                     item,
                     &format!("{pointer}/{}", escape(name)),
@@ -332,7 +337,8 @@ impl Walk {
                 group.fields.insert(0, field);
             }
         }
-        if self.shop {
+        // Both have much to state, of which little is seen at a time.
+        if self.shop || key == "conditions" {
             fold(&mut section);
         }
         section
@@ -405,7 +411,13 @@ impl Walk {
     }
 
     /// The columns of a table: those that its entries always have and those that one of them states.
-    fn columns(&self, schema: &'static Value, entries: &[Value]) -> Vec<(&'static str, &'static Value)> {
+    fn columns(
+        &self,
+        schema: &'static Value,
+        entries: &[Value],
+        document: &Value,
+    ) -> Vec<(&'static str, &'static Value)> {
+        let several = document.get("conditions").and_then(Value::as_object).is_some_and(|all| !all.is_empty());
         let wire = entries
             .iter()
             .filter_map(|entry| entry.get("process"))
@@ -414,14 +426,19 @@ impl Walk {
         let always: &[&str] = if self.job { &JOINTS } else { &ALWAYS };
         let shown = |key: &str, part: &'static Value| {
             let stated = || entries.iter().any(|entry| entry.get(key).is_some());
-            self.is_plain(part) && (always.contains(&key) || (key == "wire_feed_speed" && wire) || stated())
+            let asked = match key {
+                "wire_feed_speed" => wire,
+                "condition" => several,
+                _ => always.contains(&key),
+            };
+            self.is_plain(part) && (asked || stated())
         };
         properties(schema).filter(|(key, part)| shown(key, part)).collect()
     }
 
     /// The runs as a table; what else a run may state is [`below`] its row.
     fn table(&self, pointer: &str, schema: &'static Value, entries: &[Value], document: &Value) -> Table {
-        let keys = self.columns(schema, entries);
+        let keys = self.columns(schema, entries, document);
         let columns = keys
             .iter()
             .map(|(key, part)| {
@@ -542,6 +559,18 @@ impl Walk {
             None => (heading(key), None),
         }
     }
+}
+
+/// What can be typed into a section of a procedure that no field shows.
+fn help(key: &str) -> Option<&'static str> {
+    Some(match key {
+        "joint" => "Several positions have commas between them; all stands for flat, horizontal, vertical and overhead.",
+        "fillers" => "Each filler has a name that runs refer to. Where any of several may be taken, or stands between them: ER70S-6 or ER70S-3, 3.2 or 4.0 mm.",
+        "processes" => "What stands here holds for every run of the process. Where any of several may be taken, or stands between them: No. 6 or No. 8.",
+        "conditions" => "For a procedure that holds for thin and thick parts, or as welded and heat-treated: each condition has a name and states what differs, and a run says which it is for.",
+        "runs" => "2-4 stands for three runs with the same settings, 3-n for as many as the joint takes. What a run leaves empty it has from its process.",
+        _ => return None,
+    })
 }
 
 /// Folds each entry of a section by itself, with all that stands below it.
@@ -693,7 +722,9 @@ mod tests {
     fn every_value_of_every_document_stands_in_one_field() {
         let root = Path::new(env!("CARGO_MANIFEST_DIR")).join("../..");
         let mut files = Vec::new();
-        for folder in ["procedures", "examples/job", "examples/shop", "examples/lesson", "examples/inspection"] {
+        for folder in
+            ["procedures", "examples/job", "examples/shop", "examples/lesson", "examples/inspection", "examples/codes"]
+        {
             files.extend(std::fs::read_dir(root.join(folder)).unwrap().map(|entry| entry.unwrap().path()));
         }
         let mut seen = 0;
@@ -740,6 +771,28 @@ mod tests {
         let current = table.rows[0].fields.iter().find(|field| field.pointer == "/runs/0/current").unwrap();
         assert_eq!((current.value.as_str(), current.inherited.as_str()), ("", "70-90 A"));
         assert_eq!(table.columns.len(), table.rows[0].fields.len());
+    }
+
+    #[test]
+    fn each_run_says_its_condition_and_each_condition_is_a_plate() {
+        let (kind, document) = value("examples/codes/procedure-conditions.yaml");
+        let form = form(&kind, &document);
+        let section = |key: &str| form.sections.iter().find(|section| section.key == key).unwrap();
+        let columns: Vec<&str> = section("runs").table.iter().flat_map(|own| &own.columns).map(|own| own.key).collect();
+        assert!(columns.contains(&"condition"), "{columns:?}");
+        let titles: Vec<&str> = section("conditions").plates.iter().map(|plate| plate.title.as_str()).collect();
+        assert_eq!(titles, ["Condition thin", "Condition thick"]);
+        let names = |list| super::super::own_names(list, &document).into_iter().map(|own| own.value).collect::<Vec<_>>();
+        assert_eq!((names("conditions"), names("own-fillers")), (owned(["thin", "thick"]), owned(["root", "fill"])));
+        // Where there are none, nobody is asked.
+        let (kind, document) = value("procedures/lap-fillet-2-carbon-141.yaml");
+        let form = super::form(&kind, &document);
+        let mut columns = form.sections.iter().filter_map(|own| own.table.as_ref()).flat_map(|own| &own.columns);
+        assert!(columns.all(|own| own.key != "condition"));
+    }
+
+    fn owned(names: [&str; 2]) -> Vec<String> {
+        names.map(str::to_owned).to_vec()
     }
 
     #[test]

@@ -10,6 +10,7 @@ use axum::http::{StatusCode, Uri};
 use axum::response::IntoResponse;
 use seamwright_desk::job;
 use seamwright_desk::sheets::{self, SheetRequest};
+use seamwright_model::Loaded;
 use seamwright_model::document::{Document, KINDS};
 use seamwright_sheet::kinds::{JobPaper, Kind};
 use serde::{Deserialize, Serialize};
@@ -25,7 +26,7 @@ use crate::guard::query;
 use crate::pages::data;
 use crate::store::Unsaved;
 use crate::watch::Event;
-use crate::work::{Judged, Live, judge, live};
+use crate::work::{Judged, Live, input_of, judge, judge_read, live};
 
 /// A document as it stands on the page.
 pub struct Standing {
@@ -240,7 +241,11 @@ fn edited(app: &App, id: &str, edit: &Edit) -> Result<(String, String), Refused>
         refused.now = Some(digest(before.text.as_bytes()));
         return Err(refused);
     }
-    let (text, not_taken) = edit::apply(&before.text, &edit.ops)?;
+    let name = input_of(app, &before.below).name;
+    let mut changing = edit::Standing::new(&name, &before.text).parsed(app.parsed().take());
+    edit.ops.iter().try_for_each(|op| changing.change(op))?;
+    let (text, parsed, loaded, not_taken) = changing.into_parts();
+    *app.parsed() = parsed;
     let base = if app.store.unsaved(id).is_some() { before.base.clone() } else { edit.base.clone() };
     let unsaved = digest(text.as_bytes()) != base;
     let own = Unsaved { below: before.below.clone(), base: base.clone(), text: text.clone() };
@@ -254,7 +259,7 @@ fn edited(app: &App, id: &str, edit: &Edit) -> Result<(String, String), Refused>
         if unsaved {
             scope.spawn(|| app.store.write_down(id, &own));
         }
-        answered(app, edit, &own, unsaved, not_taken)
+        answered(app, edit, &own, unsaved, (loaded, not_taken))
     })
 }
 
@@ -264,10 +269,10 @@ fn answered(
     edit: &Edit,
     own: &Unsaved,
     unsaved: bool,
-    not_taken: Vec<edit::NotTaken>,
+    (loaded, not_taken): (Option<Loaded>, Vec<edit::NotTaken>),
 ) -> Result<(String, String), Refused> {
     let Unsaved { below, base, text } = own;
-    judge(app, below, text, |judged| {
+    judge_read(app, below, text, loaded, |judged| {
         let sheet = || {
             let wanted = Wanted::asked(Some(&edit.sheet));
             sheet_of(judged, wanted, query(Some(&edit.sheet), "length").as_deref())
@@ -587,6 +592,9 @@ pub async fn choices(State(app): State<Arc<App>>, Path(list): Path<String>, uri:
             }
             let standing = id.and_then(|id| standing(app, &id).ok());
             match standing {
+                Some(own) if matches!(list.as_str(), "own-fillers" | "conditions") => {
+                    form::own_names(&list, &edit::values(&own.text).unwrap_or_default())
+                }
                 Some(own) => judge(app, &own.below, &own.text, |judged| {
                     form::choices(&list, judged.companions.shop(judged.named))
                 }),

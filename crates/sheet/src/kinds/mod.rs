@@ -82,6 +82,20 @@ pub fn cautions_of(procedure: &Procedure) -> Vec<NoticeItem> {
     cautions::items(&View::new(procedure), SheetOptions::default())
 }
 
+/// What there is in the place of a sheet that a kind of document does not have.
+const fn instead(document: &Document, kind: Kind) -> &'static str {
+    match (document, kind) {
+        (Document::Procedure(_), Kind::Lesson) => "`seamwright draft --lesson` drafts a lesson on it, which has one",
+        (Document::Procedure(_), _) => "it has `--sheet procedure,bench-card,review,estimate`",
+        (Document::TestRecord(_), _) => {
+            "`seamwright check` reads it, `seamwright range` prints what it qualifies, and `--sheet coupon` draws its coupon"
+        }
+        (Document::Lesson(_), _) => "it has `--sheet lesson`",
+        (Document::Job(_), _) => "`seamwright job` prints its quotation, traveller and cards",
+        (Document::Shop(_), _) => "`seamwright check` reads it, and `--shop` holds procedures against it",
+    }
+}
+
 fn blocks(kind: Kind, subject: Subject<'_>, options: SheetOptions) -> Result<Sheet, String> {
     match (kind, &subject.loaded.document) {
         (Kind::Procedure, Document::Procedure(procedure)) => {
@@ -100,15 +114,6 @@ fn blocks(kind: Kind, subject: Subject<'_>, options: SheetOptions) -> Result<She
         },
         (Kind::Coupon, Document::TestRecord(record)) => coupon::sheet(subject, record, options),
         (Kind::Lesson, Document::Lesson(lesson)) => Ok(lesson::sheet(subject, lesson, options)),
-        (_, other) => Err(format!(
-            "`document: {}` has no {} sheet; `seamwright check` reads it{}",
-            other.kind(),
-            kind.name(),
-            match other {
-                Document::TestRecord(_) =>
-                    ", `seamwright range` prints what it qualifies, and `--sheet coupon` draws its coupon",
-                _ => "",
-            }
-        )),
+        (_, other) => Err(format!("`document: {}` has no {} sheet; {}", other.kind(), kind.name(), instead(other, kind))),
     }
 }
