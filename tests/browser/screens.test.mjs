@@ -303,6 +303,8 @@ test("two revisions are compared, and ticked documents printed", async () => {
   await page.selectOption("select[name=new]", { index: 2 });
   await page.click("form button.main");
   await page.waitForLoadState();
+  const terms = await page.locator("section[aria-labelledby=compared-title] tbody th").allInnerTexts();
+  assert.equal(new Set(terms).size, terms.length, `each row says what changed: ${terms}`);
   await held(page, "compare");
   await page.goto(`http://${server.host}/print`);
   await held(page, "print");

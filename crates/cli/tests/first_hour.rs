@@ -205,6 +205,10 @@ fn find_ends_with_1_where_nothing_covers_and_calls_near_what_is_near() {
     assert!(code == 0 && out.contains("\ncovered") || out.starts_with("covered"), "{out}");
     let (code, out, _) = ask("80 mm");
     assert!(code == 1 && out.contains("0 covered, 0 nearly") && out.contains("draft --interactive"), "{out}");
+    let (code, out, _) = clean.typed("seamwright find --metal S355J2 --joint tee --position horizontal procedures");
+    assert!(code == 0 && out.contains("covered"), "{out}");
+    let (code, _, said) = clean.typed("seamwright find --metal S355J2 --position overhead procedures");
+    assert!(code == 2 && said.contains("PE of a groove and PD of a fillet"), "{said}");
     let (code, out, _) = ask("8 mm");
     assert!(code == 1 && out.contains("0 covered, 2 nearly"), "{out}");
     // The nearest first.

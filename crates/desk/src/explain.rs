@@ -48,7 +48,9 @@ pub fn explain(name: Option<&str>) -> Result<Explained> {
         Ok(check) => return Ok(Explained::Check(Box::new(check))),
         Err(near) => near,
     };
-    if let Ok(table) = seamwright_handbook::table(name) {
+    // Tables are spelled with hyphens: `gas_cylinders` is a key, `gas-cylinders` a table.
+    let table = seamwright_handbook::table(name).ok().filter(|_| !name.contains('_'));
+    if let Some(table) = table {
         return Ok(Explained::Table(TableAnswer::One(table)));
     }
     let keys = variables::find(name);
@@ -74,6 +76,9 @@ pub fn explain(name: Option<&str>) -> Result<Explained> {
     }
     if !own.is_empty() {
         return Ok(Explained::DocumentKeys(own));
+    }
+    if let Ok(table) = seamwright_handbook::table(name) {
+        return Ok(Explained::Table(TableAnswer::One(table)));
     }
     let tables = find::nearest(name, TABLES.iter().map(|info| info.name()));
     let names = find::nearest(name, near.into_iter().chain(tables).chain(variables::nearest(name)).chain(names::all()));
@@ -374,4 +379,20 @@ fn key_json(key: &Variable) -> Value {
         "checks": checks(key),
         "basis": key.origin.basis.as_str(),
     })
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn every_key_of_two_words_is_explained_as_a_key() {
+        let all = document_keys::all();
+        let keys = all.iter().map(|own| own.name.as_str()).filter(|name| name.contains('_'));
+        let other: Vec<&str> = keys
+            .filter(|name| !matches!(explain(Some(name)), Ok(Explained::DocumentKeys(_) | Explained::Keys(_))))
+            .collect();
+        assert!(other.is_empty(), "{other:?}");
+        assert!(matches!(explain(Some("gas-cylinders")), Ok(Explained::Table(_))));
+    }
 }

@@ -416,13 +416,15 @@ pub fn read(files: &dyn Files, input: &Input) -> Result<Loaded, Unread> {
     open(files, input).map(|(loaded, _)| loaded)
 }
 
-/// The file or folder whose name comes nearest to one that is not there.
+/// The file or folder whose name comes nearest to one that is not there, whatever their endings.
 fn beside(files: &dyn Files, path: &Path) -> Option<String> {
     let folder = path.parent().filter(|own| !own.as_os_str().is_empty()).unwrap_or(Path::new("."));
     let all: Vec<PathBuf> = files.list(folder).ok()?.into_iter().map(|own| own.path).collect();
-    let names = all.iter().filter_map(|own| own.file_name()?.to_str());
-    let near = find::nearest(path.file_name()?.to_str()?, names).first().copied()?;
-    Some(shown(&path.with_file_name(near)))
+    let stem = |path: &Path| path.file_stem().and_then(|own| own.to_str()).map(str::to_owned);
+    let stems: Vec<String> = all.iter().filter_map(|own| stem(own)).collect();
+    let near = find::nearest(&stem(path)?, stems.iter().map(String::as_str)).first().copied()?.to_owned();
+    let own = all.iter().find(|own| stem(own).as_ref() == Some(&near))?;
+    Some(shown(&path.with_file_name(own.file_name()?)))
 }
 
 /// Reads a file as a document, with the sheet that it came in where it is one.

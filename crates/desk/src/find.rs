@@ -4,7 +4,7 @@ use std::io::{self, Write};
 
 use anyhow::{Result, bail};
 use seamwright_check::cover::{self, Off, Verdict, Wanted};
-use seamwright_handbook::{aws_d1_1, base_metals, positions, processes};
+use seamwright_handbook::{aws_d1_1, base_metals, positions, processes, trade_words};
 use seamwright_model::document::Document;
 use seamwright_model::procedure::{JointType, WeldType};
 use seamwright_model::quantity::{Length, Range};
@@ -160,9 +160,6 @@ fn wanted(request: &FindRequest) -> Result<Wanted> {
             None => bail!("{}", unknown("metal", name, &base_metals::nearest(name))),
         },
     };
-    if let Some(name) = request.position.as_ref().filter(|name| positions::get(name).is_none()) {
-        bail!("{}", unknown("position", name, &positions::nearest(name)));
-    }
     if let Some(name) = request.detail.as_ref().filter(|name| aws_d1_1::joint(name).is_empty()) {
         bail!("{}", unknown("detail", name, &aws_d1_1::nearest_joints(name)));
     }
@@ -185,9 +182,26 @@ fn wanted(request: &FindRequest) -> Result<Wanted> {
         joint: request.joint,
         weld: request.weld,
         detail: request.detail.clone(),
-        position: request.position.clone(),
+        position: request.position.as_ref().map(|name| position(name, request.joint)).transpose()?,
         process: request.process.clone(),
     })
+}
+
+/// A position by its code, or by a word of the trade, which means one of a groove and another of a fillet.
+fn position(name: &str, joint: Option<JointType>) -> Result<String> {
+    if positions::get(name).is_some() {
+        return Ok(name.to_owned());
+    }
+    let [groove, fillet] = ["groove position", "fillet position"].map(|kind| trade_words::get(kind, name));
+    match (groove.map(|own| &own.means), fillet.map(|own| &own.means), joint) {
+        (Some(groove), _, Some(JointType::Butt)) => Ok(groove.clone()),
+        (_, Some(fillet), Some(_)) => Ok(fillet.clone()),
+        (Some(groove), Some(fillet), _) if groove != fillet => {
+            bail!("`{name}` is {groove} of a groove and {fillet} of a fillet; write one of them, or --joint")
+        }
+        (Some(own), ..) | (_, Some(own), _) => Ok(own.clone()),
+        (None, None, _) => bail!("{}", unknown("position", name, &positions::nearest(name))),
+    }
 }
 
 fn unknown(what: &str, name: &str, near: &[&str]) -> String {

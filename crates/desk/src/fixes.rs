@@ -3,9 +3,9 @@
 use seamwright_check::Outcome;
 use seamwright_check::rule::figure;
 use seamwright_model::Loaded;
-use seamwright_model::edit::{Edit, Edited, Plain};
+use seamwright_model::edit::{Edit, Edited};
 use seamwright_model::finding::{Finding, Severity};
-use seamwright_model::load::load_plain;
+use seamwright_model::load::{Plain, load_plain};
 use seamwright_model::source::NodeKind;
 use serde_json::Value;
 

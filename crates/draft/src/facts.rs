@@ -724,11 +724,10 @@ fn process(text: &str, metal: &BaseMetal) -> Result<&'static processes::Row, Ref
 }
 
 fn joint(text: &str) -> Result<JointType, Refused> {
-    let joint: JointType =
-        text.trim().to_lowercase().parse().map_err(|_: String| Refused::Quantity {
-            what: "joint",
-            reason: format!("`{}` is no joint that is drafted; write butt, tee, lap or corner", text.trim()),
-        })?;
+    let joint: JointType = text.trim().to_lowercase().parse().map_err(|_: String| Refused::Quantity {
+        what: "joint",
+        reason: format!("`{}` is no joint that is drafted; write butt, tee, lap or corner", text.trim()),
+    })?;
     if joint == JointType::Edge {
         return Err(Refused::Nothing {
             reason: "the handbook has no settings for edge welds".to_owned(),

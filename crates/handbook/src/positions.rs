@@ -2,8 +2,8 @@
 
 use serde::Deserialize;
 
-use crate::{find, trade_words};
 use crate::table::{Origin, table};
+use crate::{find, trade_words};
 
 table!("positions", Row);
 table!(OF_PROCESS, of_processes, "process-positions", ProcessRow);

@@ -11,7 +11,7 @@ use seamwright_desk::beside::Opened;
 use seamwright_desk::companions::CompanionFiles;
 use seamwright_desk::files::Disk;
 use seamwright_desk::job::Known;
-use seamwright_model::edit::Plain;
+use seamwright_model::load::Plain;
 use seamwright_model::stated::Date;
 use seamwright_sheet::html::HtmlRenderer;
 use seamwright_sheet::lately::Lately;
@@ -276,4 +276,41 @@ pub enum TooLong {
     Late(Duration),
     /// The program found a fault of its own.
     Broken,
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    fn day() -> Date {
+        "2026-03-02".parse().unwrap()
+    }
+
+    #[test]
+    fn work_that_takes_too_long_or_breaks_harms_no_other() {
+        let place = tempfile::tempdir().unwrap();
+        let options = Options {
+            folder: place.path().to_owned(),
+            shop: None,
+            records: Vec::new(),
+            port: 0,
+            read_only: false,
+            lan: false,
+            today: day,
+        };
+        let app = Arc::new(App::new(&options, Guard::new("127.0.0.1:1".to_owned()).unwrap()).unwrap());
+        let runtime = tokio::runtime::Builder::new_current_thread().enable_all().build().unwrap();
+        runtime.block_on(async {
+            let (end, ended) = std::sync::mpsc::channel::<()>();
+            let begun = std::time::Instant::now();
+            let late = app.work(move |_| drop(ended.recv())).await;
+            assert_eq!(late, Err(TooLong::Late(PATIENCE)));
+            assert!(begun.elapsed() >= PATIENCE);
+            // It is still at work, and others are answered.
+            assert_eq!(app.work(|_| 1).await, Ok(1));
+            assert_eq!(app.work(|_| -> i32 { panic!("a fault of its own") }).await, Err(TooLong::Broken));
+            assert_eq!(app.work(|app| app.listing().map(|rows| rows.len()).ok()).await, Ok(Some(0)));
+            drop(end);
+        });
+    }
 }

@@ -1,8 +1,8 @@
 //! Changes of a document's text, as the page asks for them: fields filled, entries put in, moved and taken out.
 
 use seamwright_model::Loaded;
-use seamwright_model::edit::{Edit, Plain};
-use seamwright_model::load::{load_plain, values_of};
+use seamwright_model::edit::Edit;
+use seamwright_model::load::{Plain, load_plain, values_of};
 use seamwright_model::source::escape;
 use serde::{Deserialize, Serialize};
 use serde_json::{Map, Value, json};

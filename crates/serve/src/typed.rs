@@ -203,7 +203,12 @@ fn sided(text: &str) -> (&str, &'static str) {
             return (text.get(..text.len() - word.len()).unwrap_or_default().trim(), side);
         }
     }
-    (text, "")
+    // After a number it is minutes, after a unit the least.
+    let body = lower.strip_suffix(" min").filter(|body| !body.ends_with(|own: char| own.is_ascii_digit()));
+    match body.and_then(|body| text.get(..body.len())) {
+        Some(body) => (body.trim(), "minimum"),
+        None => (text, ""),
+    }
 }
 
 /// The unit at the end of a quantity; nothing where it has none.
@@ -233,11 +238,14 @@ mod tests {
             ("speed", "14 IPM", "", "14 in/min"),
             ("speed", "80-110", "90 mm/min", "80-110 mm/min"),
             ("temperature", "250 C max", "", "250 °C maximum"),
+            ("temperature", "125 C min", "", "125 °C minimum"),
             ("temperature", "300F", "", "300 °F"),
             ("flow", "15-20 cfh", "", "15-20 ft³/h"),
             ("angle", "60 degrees", "", "60 °"),
             ("angle", "55-60 deg", "", "55-60 deg"),
             ("time-span", "8 secs", "", "8 s"),
+            ("time-span", "8 min", "", "8 min"),
+            ("flow", "8 L/min", "", "8 L/min"),
         ] {
             let got = quantity(format, typed, before);
             assert!(check_format(format, &got).unwrap().is_ok(), "{typed} gave {got}");

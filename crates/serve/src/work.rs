@@ -348,49 +348,59 @@ pub fn live(text: &str, judged: &Judged<'_, '_>) -> Live {
         "unreadable".clone_into(&mut live.worst);
         "This cannot be read as a document yet.".clone_into(&mut live.verdict);
     }
-    match judged.report.checked() {
-        None => {}
-        Some((loaded, outcome)) => {
-            live.findings = judged.report.findings().map(|finding| found(finding, None)).collect();
-            live.accepted =
-                outcome.deviations.iter().map(|(finding, why)| found(finding, why.reason.as_deref())).collect();
-            fixes(judged, (loaded, outcome), &mut live.findings);
-            (live.usual, live.sources) = usual(outcome);
-            if live.faults.is_empty() {
-                live.verdict = verdict(judged.report, outcome.examined);
-                let worst = judged.report.findings().map(|finding| finding.severity).max();
-                worst.map_or("clean", Severity::as_str).clone_into(&mut live.worst);
-            } else {
-                live.verdict = format!(
-                    "{} faults of the text; as far as it goes, {}",
-                    live.faults.len(),
-                    verdict(judged.report, outcome.examined)
-                );
-            }
-            live.sheets = sheets_of(&loaded.document);
-            if let Document::Job(job) = &loaded.document {
-                job_live(&mut live, judged, job);
-            }
-            if let Document::Procedure(procedure) = &loaded.document {
-                let view = View::new(procedure);
-                live.us = view.metals.iter().filter_map(|metal| metal.stated.thickness.as_ref()?.value()).any(|own| {
-                    let (_, unit) = own.spelled().rsplit_once(' ').unwrap_or_default();
-                    matches!(unit, "in" | "ga")
-                });
-                live.asks = asks(&view);
-                live.figures = figures(&view);
-                live.totals = totals(&view);
-                live.cautions = kinds::cautions_of(procedure)
-                    .into_iter()
-                    .map(|item| item.lead.map_or(item.text.clone(), |lead| format!("{lead}: {}", item.text)))
-                    .collect();
-                if let Some(shop) = judged.companions.shop(judged.named) {
-                    live.machines = Machine::for_procedure(&view, shop).iter().map(ToString::to_string).collect();
-                }
-            }
+    if let Some((loaded, outcome)) = judged.report.checked() {
+        let checked = (loaded, outcome);
+        live.findings = judged.report.findings().map(|finding| found(finding, None)).collect();
+        live.accepted = outcome.deviations.iter().map(|(finding, why)| found(finding, why.reason.as_deref())).collect();
+        // Each fix is proved by a check of its own, which takes as long as all the rest. A thread of its own does not wait for a
+        // long list of documents.
+        let fixes = std::thread::scope(|scope| {
+            let fixes = scope.spawn(|| fixes(judged, checked));
+            tell(&mut live, judged, checked);
+            fixes.join().unwrap_or_else(|panic| std::panic::resume_unwind(panic))
+        });
+        for (own, fix) in live.findings.iter_mut().zip(fixes) {
+            own.fix = fix;
         }
     }
     live
+}
+
+/// What the page shows of a checked document beside its findings.
+fn tell(live: &mut Live, judged: &Judged<'_, '_>, (loaded, outcome): (&Loaded, &Outcome)) {
+    (live.usual, live.sources) = usual(outcome);
+    if live.faults.is_empty() {
+        live.verdict = verdict(judged.report, outcome.examined);
+        let worst = judged.report.findings().map(|finding| finding.severity).max();
+        worst.map_or("clean", Severity::as_str).clone_into(&mut live.worst);
+    } else {
+        live.verdict = format!(
+            "{} faults of the text; as far as it goes, {}",
+            live.faults.len(),
+            verdict(judged.report, outcome.examined)
+        );
+    }
+    live.sheets = sheets_of(&loaded.document);
+    if let Document::Job(job) = &loaded.document {
+        job_live(live, judged, job);
+    }
+    if let Document::Procedure(procedure) = &loaded.document {
+        let view = View::new(procedure);
+        live.us = view.metals.iter().filter_map(|metal| metal.stated.thickness.as_ref()?.value()).any(|own| {
+            let (_, unit) = own.spelled().rsplit_once(' ').unwrap_or_default();
+            matches!(unit, "in" | "ga")
+        });
+        live.asks = asks(&view);
+        live.figures = figures(&view);
+        live.totals = totals(&view);
+        live.cautions = kinds::cautions_of(procedure)
+            .into_iter()
+            .map(|item| item.lead.map_or(item.text.clone(), |lead| format!("{lead}: {}", item.text)))
+            .collect();
+        if let Some(shop) = judged.companions.shop(judged.named) {
+            live.machines = Machine::for_procedure(&view, shop).iter().map(ToString::to_string).collect();
+        }
+    }
 }
 
 /// What the page shows of a job: each joint against its procedure, machine and welder, its time and price.
@@ -541,16 +551,20 @@ fn usual(outcome: &Outcome) -> (BTreeMap<String, Usual>, Vec<String>) {
     (all, sources.into_iter().map(SourceRef::line).collect())
 }
 
-/// Looks for each finding of a value for what makes it go: proved on the changed text.
-fn fixes(judged: &Judged<'_, '_>, (loaded, outcome): (&Loaded, &Outcome), findings: &mut [Found]) {
-    /// So many findings are looked after at each key: the gravest.
+/// Looks for each of the gravest findings for what makes it go: proved on the changed text.
+fn fixes(judged: &Judged<'_, '_>, (loaded, outcome): (&Loaded, &Outcome)) -> Vec<Option<Fix>> {
+    /// So many findings are looked after at each key.
     const MOST: usize = 8;
-    for own in findings.iter_mut().take(MOST) {
-        let same = |finding: &&Finding| finding.check == own.check && finding.pointer == own.pointer;
-        let Some(finding) = outcome.findings.iter().find(same) else { continue };
-        let fix = judged.companions.fix(loaded, outcome, judged.named, finding);
-        own.fix = fix.map(|fix| Fix { pointer: fix.pointer, value: fix.value });
-    }
+    judged
+        .report
+        .findings()
+        .take(MOST)
+        .map(|own| {
+            let finding = outcome.findings.iter().find(|one| one.check == own.check && one.pointer == own.pointer)?;
+            let fix = judged.companions.fix(loaded, outcome, judged.named, finding)?;
+            Some(Fix { pointer: fix.pointer, value: fix.value })
+        })
+        .collect()
 }
 
 /// A text as a document, without what stands beside it.

@@ -22,7 +22,7 @@ use std::ops::Range;
 
 use serde_json::{Map, Value};
 
-use crate::load::{Fault, limits, tree};
+use crate::load::{Fault, Plain, limits};
 use crate::source::{Node, NodeKind, Scalar, Style, steps};
 use draft::Draft;
 use text::{Text, comments};
@@ -113,24 +113,7 @@ pub fn edit(text: &str, edit: &Edit) -> Result<Edited, Refusal> {
     Ok(Edited { text: after.text, replaced, by })
 }
 
-/// A text with its values as they are written: what is changed and then read as a document is parsed once.
-#[derive(Debug, Clone)]
-pub struct Plain {
-    pub(crate) text: String,
-    pub(crate) tree: Node,
-}
-
 impl Plain {
-    /// Reads a text; `Err` holds every fault of its structure.
-    pub fn read(text: &str) -> Result<Self, Vec<Fault>> {
-        Ok(Self { text: text.to_owned(), tree: tree::read(text)? })
-    }
-
-    /// The text.
-    pub fn text(&self) -> &str {
-        &self.text
-    }
-
     /// The text after a change, the bytes of this one that were replaced, and what stands there now.
     pub fn edit(&self, edit: &Edit) -> Result<(Self, Range<usize>, String), Refusal> {
         let mut meant = self.tree.to_value();

@@ -1,6 +1,7 @@
 use serde_json::json;
 
 use super::*;
+use crate::load::tree;
 
 fn changed(text: &str, change: &Edit) -> String {
     edit(text, change).unwrap_or_else(|refusal| panic!("{change:?}: {refusal}\n{text}")).text

@@ -21,7 +21,6 @@ pub use fault::Fault;
 pub use schema::validator;
 
 use crate::document::{Document, FORMAT, KINDS};
-use crate::edit::Plain;
 use crate::source::{Node, NodeKind, Scalar, Source, Span, escape, steps};
 use crate::trade::{self, Taken};
 use crate::variants::{self, Beyond};
@@ -156,7 +155,26 @@ pub fn load(name: &str, bytes: &[u8]) -> Result<Loaded, (Option<Source>, Vec<Fau
     as_document(start(name, bytes)?)
 }
 
-/// The same of a text that is parsed already.
+/// A text with its values as they are written: what is changed and then read as a document is parsed once.
+#[derive(Debug, Clone)]
+pub struct Plain {
+    pub(crate) text: String,
+    pub(crate) tree: Node,
+}
+
+impl Plain {
+    /// Reads a text; `Err` holds every fault of its structure.
+    pub fn read(text: &str) -> Result<Self, Vec<Fault>> {
+        Ok(Self { text: text.to_owned(), tree: tree::read(text)? })
+    }
+
+    /// The text.
+    pub fn text(&self) -> &str {
+        &self.text
+    }
+}
+
+/// Reads a text that is parsed already as a document, as [`load`] does.
 pub fn load_plain(name: &str, plain: &Plain) -> Result<Loaded, (Option<Source>, Vec<Fault>)> {
     as_document(start_plain(name, plain)?)
 }
@@ -176,7 +194,7 @@ pub fn values(bytes: &[u8]) -> Option<Value> {
     start("", bytes).ok().map(|(_, tree, _)| tree.to_value())
 }
 
-/// The same of a text that is parsed already.
+/// The plain values of a text that is parsed already.
 pub fn values_of(plain: &Plain) -> Option<Value> {
     start_plain("", plain).ok().map(|(_, tree, _)| tree.to_value())
 }

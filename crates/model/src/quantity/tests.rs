@@ -621,12 +621,7 @@ fn refusals_of_numbers() {
         "write `90-120 A`",
     );
     for text in ["90 ± 5 A", "90±5 A", "90 A ± 5 A", "90 A +/- 5 A", "90 A +/-5", "90 +/- 5 A"] {
-        assert_refused::<Current>(
-            text,
-            Kind::BadNumber,
-            &format!("`{text}` has a tolerance"),
-            "write `85-95 A`",
-        );
+        assert_refused::<Current>(text, Kind::BadNumber, &format!("`{text}` has a tolerance"), "write `85-95 A`");
     }
     for (text, hint) in [
         ("2 mm +/- 0.1", "write `1.9-2.1 mm`"),

@@ -12,8 +12,8 @@ use std::sync::Arc;
 
 use serde::{Serialize, Serializer};
 
-pub(crate) use choices::{own_names, procedures};
 pub use choices::{Choice, choices};
+pub(crate) use choices::{own_names, procedures};
 pub use input::value_of;
 pub use walk::{below, field_at, form, keys, shape_of, shapes, starter};
 

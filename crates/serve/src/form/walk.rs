@@ -564,11 +564,21 @@ impl Walk {
 /// What can be typed into a section of a procedure that no field shows.
 fn help(key: &str) -> Option<&'static str> {
     Some(match key {
-        "joint" => "Several positions have commas between them; all stands for flat, horizontal, vertical and overhead.",
-        "fillers" => "Each filler has a name that runs refer to. Where any of several may be taken, or stands between them: ER70S-6 or ER70S-3, 3.2 or 4.0 mm.",
-        "processes" => "What stands here holds for every run of the process. Where any of several may be taken, or stands between them: No. 6 or No. 8.",
-        "conditions" => "For a procedure that holds for thin and thick parts, or as welded and heat-treated: each condition has a name and states what differs, and a run says which it is for.",
-        "runs" => "2-4 stands for three runs with the same settings, 3-n for as many as the joint takes. What a run leaves empty it has from its process.",
+        "joint" => {
+            "Several positions have commas between them; all stands for flat, horizontal, vertical and overhead."
+        }
+        "fillers" => {
+            "Each filler has a name that runs refer to. Where any of several may be taken, or stands between them: ER70S-6 or ER70S-3, 3.2 or 4.0 mm."
+        }
+        "processes" => {
+            "What stands here holds for every run of the process. Where any of several may be taken, or stands between them: No. 6 or No. 8."
+        }
+        "conditions" => {
+            "For a procedure that holds for thin and thick parts, or as welded and heat-treated: each condition has a name and states what differs, and a run says which it is for."
+        }
+        "runs" => {
+            "2-4 stands for three runs with the same settings, 3-n for as many as the joint takes. What a run leaves empty it has from its process."
+        }
         _ => return None,
     })
 }
@@ -782,7 +792,8 @@ mod tests {
         assert!(columns.contains(&"condition"), "{columns:?}");
         let titles: Vec<&str> = section("conditions").plates.iter().map(|plate| plate.title.as_str()).collect();
         assert_eq!(titles, ["Condition thin", "Condition thick"]);
-        let names = |list| super::super::own_names(list, &document).into_iter().map(|own| own.value).collect::<Vec<_>>();
+        let names =
+            |list| super::super::own_names(list, &document).into_iter().map(|own| own.value).collect::<Vec<_>>();
         assert_eq!((names("conditions"), names("own-fillers")), (owned(["thin", "thick"]), owned(["root", "fill"])));
         // Where there are none, nobody is asked.
         let (kind, document) = value("procedures/lap-fillet-2-carbon-141.yaml");

@@ -67,7 +67,11 @@ pub fn compared(old: &Loaded, new: &Loaded, code: Option<CodeName>) -> Result<Co
             .changes
             .iter()
             .map(|change| Line {
-                term: change.term.clone(),
+                // One variable may change in several runs.
+                term: match &change.runs {
+                    Some(runs) => format!("{}, run {runs}", change.term),
+                    None => change.term.clone(),
+                },
                 old: change.old.clone().unwrap_or_default(),
                 new: change.new.clone().unwrap_or_default(),
                 meaning: change.meaning.as_str(),

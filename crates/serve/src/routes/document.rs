@@ -2,6 +2,7 @@
 
 use std::path::PathBuf;
 use std::sync::Arc;
+use std::thread::ScopedJoinHandle;
 
 use axum::body::Bytes;
 use axum::extract::{Path, State};
@@ -12,6 +13,7 @@ use seamwright_desk::job;
 use seamwright_desk::sheets::{self, SheetRequest};
 use seamwright_model::Loaded;
 use seamwright_model::document::{Document, KINDS};
+use seamwright_model::load::values_of;
 use seamwright_sheet::kinds::{JobPaper, Kind};
 use serde::{Deserialize, Serialize};
 use serde_json::Value;
@@ -245,6 +247,7 @@ fn edited(app: &App, id: &str, edit: &Edit) -> Result<(String, String), Refused>
     let mut changing = edit::Standing::new(&name, &before.text).parsed(app.parsed().take());
     edit.ops.iter().try_for_each(|op| changing.change(op))?;
     let (text, parsed, loaded, not_taken) = changing.into_parts();
+    let values = parsed.as_ref().map_or_else(|| edit::values(&text), values_of).unwrap_or(Value::Null);
     *app.parsed() = parsed;
     let base = if app.store.unsaved(id).is_some() { before.base.clone() } else { edit.base.clone() };
     let unsaved = digest(text.as_bytes()) != base;
@@ -259,8 +262,15 @@ fn edited(app: &App, id: &str, edit: &Edit) -> Result<(String, String), Refused>
         if unsaved {
             scope.spawn(|| app.store.write_down(id, &own));
         }
-        answered(app, edit, &own, unsaved, (loaded, not_taken))
+        answered(app, edit, &own, unsaved, Changed { loaded, values, not_taken })
     })
+}
+
+/// What was read of a text that was changed.
+struct Changed {
+    loaded: Option<Loaded>,
+    values: Value,
+    not_taken: Vec<edit::NotTaken>,
 }
 
 /// The answer to a change, with the digest of the text.
@@ -269,24 +279,24 @@ fn answered(
     edit: &Edit,
     own: &Unsaved,
     unsaved: bool,
-    (loaded, not_taken): (Option<Loaded>, Vec<edit::NotTaken>),
+    Changed { loaded, values, not_taken }: Changed,
 ) -> Result<(String, String), Refused> {
     let Unsaved { below, base, text } = own;
-    judge_read(app, below, text, loaded, |judged| {
-        let sheet = || {
-            let wanted = Wanted::asked(Some(&edit.sheet));
-            sheet_of(judged, wanted, query(Some(&edit.sheet), "length").as_deref())
-        };
-        // The sheet takes about as long as all the rest: it is made beside it.
-        let ((form, patch), live, sheet) = std::thread::scope(|scope| {
-            let sheet = (!edit.sheet.is_empty()).then(|| scope.spawn(sheet));
-            let (kind, values) = values(judged, text);
-            let form = values.is_object().then(|| form::form(&kind, &values));
-            let patch = form.as_ref().map(|form| Patch::new(form, &values, &edit.shape)).unwrap_or_default();
-            let live = live(text, judged);
-            let sheet = sheet.map(|own| own.join().unwrap_or_else(|panic| std::panic::resume_unwind(panic)));
-            ((form, patch), live, sheet)
+    std::thread::scope(|scope| {
+        // The form hangs on the values alone: it is made while these are judged.
+        let form = scope.spawn(|| formed(&values, &edit.shape));
+        let (live, sheet) = judge_read(app, below, text, loaded, |judged| {
+            let sheet = || {
+                let wanted = Wanted::asked(Some(&edit.sheet));
+                sheet_of(judged, wanted, query(Some(&edit.sheet), "length").as_deref())
+            };
+            // The sheet takes about as long as all the rest: it is made beside it.
+            std::thread::scope(|scope| {
+                let sheet = (!edit.sheet.is_empty()).then(|| scope.spawn(sheet));
+                (live(text, judged), sheet.map(joined))
+            })
         });
+        let (form, patch) = joined(form);
         let whole = form.is_none() || patch.whole;
         let html = whole.then(|| app.pages.page("form.html", &FormPage { form: &form })).transpose();
         let fields =
@@ -308,6 +318,17 @@ fn answered(
         let answer = serde_json::to_string(&answer).map_err(|error| Refused::from(error.to_string()))?;
         Ok((live.digest, answer))
     })
+}
+
+/// The form of values, and what of it a page does not show yet.
+fn formed(values: &Value, shown: &str) -> (Option<Form>, Patch) {
+    let form = values.is_object().then(|| form::form(kind_of(values), values));
+    let patch = form.as_ref().map(|form| Patch::new(form, values, shown)).unwrap_or_default();
+    (form, patch)
+}
+
+fn joined<T>(thread: ScopedJoinHandle<'_, T>) -> T {
+    thread.join().unwrap_or_else(|panic| std::panic::resume_unwind(panic))
 }
 
 /// What of fields is not empty, by their places.

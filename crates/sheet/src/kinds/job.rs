@@ -130,8 +130,9 @@ fn figure(value: f64) -> String {
     if text.contains('.') { text.trim_end_matches('0').trim_end_matches('.').to_owned() } else { text }
 }
 
+/// A price; nothing where no rate is known that would give one.
 fn money(value: Option<f64>) -> String {
-    value.map_or_else(String::new, |value| format!("{value:.2}"))
+    value.filter(|value| *value > 0.0).map_or_else(String::new, |value| format!("{value:.2}"))
 }
 
 fn procedure(row: &JobRow) -> String {

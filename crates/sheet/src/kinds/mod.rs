@@ -114,6 +114,8 @@ fn blocks(kind: Kind, subject: Subject<'_>, options: SheetOptions) -> Result<She
         },
         (Kind::Coupon, Document::TestRecord(record)) => coupon::sheet(subject, record, options),
         (Kind::Lesson, Document::Lesson(lesson)) => Ok(lesson::sheet(subject, lesson, options)),
-        (_, other) => Err(format!("`document: {}` has no {} sheet; {}", other.kind(), kind.name(), instead(other, kind))),
+        (_, other) => {
+            Err(format!("`document: {}` has no {} sheet; {}", other.kind(), kind.name(), instead(other, kind)))
+        }
     }
 }
