@@ -422,7 +422,10 @@ fn beside(files: &dyn Files, path: &Path) -> Option<String> {
     let all: Vec<PathBuf> = files.list(folder).ok()?.into_iter().map(|own| own.path).collect();
     let stem = |path: &Path| path.file_stem().and_then(|own| own.to_str()).map(str::to_owned);
     let stems: Vec<String> = all.iter().filter_map(|own| stem(own)).collect();
-    let near = find::nearest(&stem(path)?, stems.iter().map(String::as_str)).first().copied()?.to_owned();
+    let typed = stem(path)?;
+    // A slip leaves a name about as long as it was.
+    let as_long = |own: &&str| own.len().abs_diff(typed.len()) <= 2;
+    let near = find::nearest(&typed, stems.iter().map(String::as_str).filter(as_long)).first().copied()?.to_owned();
     let own = all.iter().find(|own| stem(own).as_ref() == Some(&near))?;
     Some(shown(&path.with_file_name(own.file_name()?)))
 }
