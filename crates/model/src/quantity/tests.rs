@@ -413,12 +413,7 @@ fn refusals_of_units() {
         "`3` has no unit",
         "write a length with its unit, for example `3 mm` or `3 in`",
     );
-    assert_refused::<Current>(
-        "70-90",
-        Kind::MissingUnit,
-        "`70-90` has no unit",
-        "write `70-90 A`",
-    );
+    assert_refused::<Current>("70-90", Kind::MissingUnit, "`70-90` has no unit", "write `70-90 A`");
     assert_refused::<Temperature>(
         "10 minimum",
         Kind::MissingUnit,
