@@ -5,6 +5,7 @@ use std::path::Path;
 
 use seamwright_handbook::variables::Terms;
 use seamwright_model::document::Document;
+use seamwright_model::procedure::Procedure;
 use seamwright_model::quantity::UnitSystem;
 use seamwright_model::{Loaded, load};
 use seamwright_sheet::block::{Block, Figure, Sheet};
@@ -323,36 +324,96 @@ fn a_unit_stands_once_on_a_drawing_and_every_groove_and_fillet_has_its_symbol() 
 }
 
 /// A line that does not belong to a process is read by whoever welds with it: no gas on the card of a covered electrode, no tungsten on that
-/// of a wire.
+/// of a wire. Of two processes what neither has is strange, on a card and in a lesson.
 #[test]
 fn no_line_of_a_card_speaks_of_what_its_process_has_not() {
+    let mut seen = std::collections::BTreeSet::new();
+    let mut hold = |name: &str, procedure: &Procedure, sheet: &Sheet| {
+        let numbers: Vec<&str> = procedure.processes.iter().map(|(number, _)| number).collect();
+        let Some(each) = numbers.iter().map(|number| strange_to(number)).collect::<Option<Vec<_>>>() else { return };
+        let Some((first, others)) = each.split_first() else { return };
+        seen.insert(numbers.join("+"));
+        let text = serde_json::to_string(&sheet.blocks).unwrap().to_lowercase();
+        let strange = first.iter().filter(|word| others.iter().all(|other| other.contains(word)));
+        let found: Vec<_> = strange.filter(|word| text.contains(**word)).collect();
+        assert!(found.is_empty(), "{name}: {found:?}");
+    };
+    for (name, loaded) in starters() {
+        let Document::Procedure(procedure) = &loaded.document else { unreachable!() };
+        hold(&name, procedure, &sheet(Kind::BenchCard, &loaded, UnitSystem::Si).unwrap());
+    }
+    for name in ["lesson", "lesson-vertical"] {
+        let path = Path::new(env!("CARGO_MANIFEST_DIR")).join(format!("../examples/{name}/lesson.yaml"));
+        let read =
+            |path: &Path| load(name, &fs::read(path).unwrap()).unwrap_or_else(|(_, faults)| panic!("{faults:?}"));
+        let loaded = read(&path);
+        let Document::Lesson(lesson) = &loaded.document else { unreachable!() };
+        let own = read(&path.with_file_name(&*lesson.procedure));
+        let Document::Procedure(procedure) = &own.document else { unreachable!() };
+        let outcome = seamwright_check::check_document(&loaded.document);
+        let (lately, of) = (&Lately::default(), Some(&**procedure));
+        let subject = Subject { loaded: &loaded, outcome: &outcome, shop: None, procedure: of, estimate: None, lately };
+        hold(name, procedure, &kinds::sheet(Kind::Lesson, subject, SheetOptions::default()).unwrap());
+    }
+    assert!(seen.len() > 7 && seen.contains("141+111"), "{seen:?}");
+}
+
+/// Words that are strange to a process; nothing for one that is not held.
+fn strange_to(number: &str) -> Option<Vec<&'static str>> {
     let gas = ["argon", "cylinder", "regulator", "flow meter", "shielding gas", "post-flow", "asphyxiation"];
     let tungsten = ["tungsten", "filler rod", "rods"];
     let wire = ["wire feed", "contact tip", "wire torch", "wire feeder"];
     let stick = ["electrode holder", "holder on", "covered electrode", "dry e", "stub"];
-    let mut seen = std::collections::BTreeSet::new();
-    for (name, loaded) in starters() {
-        let Document::Procedure(procedure) = &loaded.document else { unreachable!() };
-        let mut numbers: Vec<&str> = procedure.processes.iter().map(|(number, _)| number).collect();
-        numbers.dedup();
-        let [number] = numbers[..] else { continue };
-        let mut strange: Vec<&str> = Vec::new();
-        match number {
-            "111" => strange.extend([gas.as_slice(), &tungsten, &wire, &["torch", "nozzle"]].concat()),
-            "114" => strange.extend([gas.as_slice(), &tungsten, &stick, &["nozzle"]].concat()),
-            "121" => {
-                strange
-                    .extend([gas.as_slice(), &tungsten, &stick, &["torch", "nozzle", "lens shade on this"]].concat());
-            }
-            "131" | "135" | "136" | "138" => strange.extend([tungsten.as_slice(), &stick].concat()),
-            "141" | "142" => strange.extend([wire.as_slice(), &stick, &["slag"]].concat()),
-            _ => continue,
+    Some(match number {
+        "111" => [gas.as_slice(), &tungsten, &wire, &["torch", "nozzle"]].concat(),
+        "114" => [gas.as_slice(), &tungsten, &stick, &["nozzle"]].concat(),
+        "121" => [gas.as_slice(), &tungsten, &stick, &["torch", "nozzle", "lens shade on this"]].concat(),
+        "131" | "135" | "136" | "138" => [tungsten.as_slice(), &stick].concat(),
+        "141" | "142" => [wire.as_slice(), &stick, &["slag"]].concat(),
+        _ => return None,
+    })
+}
+
+/// A document of the examples.
+fn example(name: &str) -> Loaded {
+    let path = Path::new(env!("CARGO_MANIFEST_DIR")).join(format!("../examples/{name}.yaml"));
+    load(name, &fs::read(path).unwrap()).unwrap_or_else(|(_, faults)| panic!("{faults:?}"))
+}
+
+#[test]
+fn the_joint_is_drawn_for_each_condition_whose_joint_differs() {
+    let loaded = example("codes/procedure-conditions");
+    for kind in [Kind::Procedure, Kind::BenchCard] {
+        let own = sheet(kind, &loaded, UnitSystem::Si).unwrap();
+        let figures = drawings(&own.blocks);
+        let of =
+            |name: &str| figures.iter().filter(|own| own.title.ends_with(&format!(": {name}"))).collect::<Vec<_>>();
+        for (name, shape) in [("thin", "single V"), ("thick", "double V")] {
+            let own = of(name);
+            assert_eq!(own.len(), 2, "{kind:?} {name}: joint and runs");
+            assert!(own[0].alt.contains(shape), "{kind:?} {name}: {}", own[0].alt);
         }
-        seen.insert(number.to_owned());
-        let card = sheet(Kind::BenchCard, &loaded, UnitSystem::Si).unwrap();
-        let text = serde_json::to_string(&card.blocks).unwrap().to_lowercase();
-        let found: Vec<&str> = strange.into_iter().filter(|word| text.contains(word)).collect();
-        assert!(found.is_empty(), "{name}: {found:?}");
     }
-    assert!(seen.len() > 6, "{seen:?}");
+    // Where nothing of the joint differs, the drawing says which condition it shows.
+    let text =
+        fs::read_to_string(Path::new(env!("CARGO_MANIFEST_DIR")).join("../examples/codes/procedure-conditions.yaml"));
+    let text = text.unwrap().replace("    joint: {type: butt, preparation: double-v}\n", "");
+    let alike = load("p.yaml", text.as_bytes()).unwrap_or_else(|(_, faults)| panic!("{faults:?}"));
+    let own = sheet(Kind::Procedure, &alike, UnitSystem::Si).unwrap();
+    let titles: Vec<&str> = drawings(&own.blocks).into_iter().map(|own| own.title.as_str()).collect();
+    assert!(titles.iter().any(|title| title.ends_with(": thin")), "{titles:?}");
+    assert!(!titles.iter().any(|title| title.ends_with(": thick")), "{titles:?}");
+}
+
+/// API 1104 Table 2 and Figure 3 (from memory): pipe of 168.3 x 7.1 mm has two of each specimen, drawn around it and listed.
+#[test]
+fn the_coupon_of_a_pipeline_shows_its_specimens() {
+    let own = sheet(Kind::Coupon, &example("codes/record-api-1104"), UnitSystem::Si).unwrap();
+    let figures = drawings(&own.blocks);
+    let alt = &figures[0].alt;
+    for specimen in ["tensile", "nick break", "root bend", "face bend"] {
+        assert_eq!(alt.matches(specimen).count(), 2, "{specimen}: {alt}");
+    }
+    let text = serde_json::to_string(&own.blocks).unwrap();
+    assert!(text.contains("former") && text.contains("90 mm"), "{text}");
 }

@@ -278,7 +278,7 @@ impl Asked<'_> {
                 .is_some_and(|own| matches!(own.route, Route::TestRecord | Route::PreProductionTest)),
             When::Pipe => is_pipe(procedure) || positions().any(|row| row.product == positions::Product::Pipe),
             When::Groove => groove,
-            When::Bevelled => groove && preparation.is_some_and(|own| own != Preparation::Square),
+            When::Bevelled => groove && preparation.is_some_and(Preparation::is_cut),
             When::Rounded => matches!(
                 preparation,
                 Some(Preparation::SingleU | Preparation::DoubleU | Preparation::SingleJ | Preparation::DoubleJ)

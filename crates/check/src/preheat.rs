@@ -1,12 +1,18 @@
 //! The preheat that a joint needs, by the table of its code, by formula, or by practice; and what was worked out from what.
 //!
 //! A code speaks alone where it has the metal, the practice by P-Number where its shops go by that; else method B of
-//! EN 1011-2 where a composition is given and the method holds, and the practice for the metal and thickness where not. To
+//! EN 1011-2 where a composition is given and the method holds, and the practice for the metal and thickness where not, unless
+//! method A with a stated carbon equivalent asks for no preheat. To
 //! add a method, add its function and its turn in [`needed`].
 
-use seamwright_calc::{carbon_equivalent, composition::Composition as Steel, preheat::MethodB};
+use seamwright_calc::carbon_equivalent;
+use seamwright_calc::composition::Composition as Steel;
+use seamwright_calc::preheat::{MethodB, combined_thickness_mm};
 use seamwright_handbook::designation;
 use seamwright_handbook::{Size, SourceRef, metal_heat, preheat_methods};
+use seamwright_model::procedure::JointType;
+use seamwright_model::quantity::Share;
+use seamwright_model::stated::Stated;
 
 use crate::codes::{self, Preheat};
 use crate::heat;
@@ -45,7 +51,9 @@ pub fn needed(view: &View<'_>) -> Option<Needed> {
             (Some(practice), Some(formula)) if practice.firm => {
                 Some(if practice.celsius < formula.celsius { formula } else { practice })
             }
-            (practice, formula) => formula.or(practice),
+            (practice, formula) => {
+                formula.or_else(|| practice.filter(|own| own.firm || !needs_none_by_carbon_equivalent(view, metal)))
+            }
         }
     });
     each.max_by(|a, b| a.celsius.total_cmp(&b.celsius))
@@ -99,6 +107,26 @@ fn by_formula(view: &View<'_>, metal: &Metal<'_>, thickness_mm: f64) -> Option<N
             })
         })
         .max_by(|a, b| a.celsius.total_cmp(&b.celsius))
+}
+
+/// Whether method A of EN 1011-2 asks for no preheat with the carbon equivalent that is stated as delivered: the combined
+/// thickness lies within what each run may weld cold.
+fn needs_none_by_carbon_equivalent(view: &View<'_>, metal: &Metal<'_>) -> bool {
+    let stated = metal.stated.carbon_equivalent.as_ref().and_then(Stated::value);
+    let stated = stated.and_then(|range| range.high().or(range.low())).map(Share::percent);
+    let steel = metal.is("steel") && !metal.is("stainless") && metal.stated.composition.is_none();
+    let (Some(ce_pct), Some(thickness_mm)) = (stated.filter(|_| steel), view.thickness().map(Size::mm)) else {
+        return false;
+    };
+    // Two parts meet in a butt or lap; the one that a tee stands on runs on both ways.
+    let parts = if view.procedure.joint.as_ref().is_some_and(|own| own.kind == JointType::Tee) { 3 } else { 2 };
+    let Ok(combined) = combined_thickness_mm(&vec![thickness_mm; parts], false) else { return false };
+    !view.runs.is_empty()
+        && view.runs.iter().all(|run| {
+            let (Some(hydrogen), Some(heat)) = (hydrogen(view, run), heat::of(run)) else { return false };
+            let row = preheat_methods::thickness_without_preheat(hydrogen, ce_pct, heat.heat_input.low);
+            row.is_some_and(|row| combined <= row.combined_thickness_max_mm)
+        })
 }
 
 /// The practice for a metal and thickness.

@@ -61,6 +61,12 @@ impl<'d> Metal<'d> {
         Some(Size::stated(range.high().or(range.low())?, range.unit()))
     }
 
+    /// Stated outside diameter in its own unit: the lower end of a range.
+    pub fn outside_diameter(&self) -> Option<Size> {
+        let range = self.stated.outside_diameter.as_ref()?.value()?;
+        Some(Size::stated(range.low().or(range.high())?, range.unit()))
+    }
+
     /// P-Number, as stated or from the handbook: `P-1`, `P-No. 1` and `1` are the same.
     pub fn p_number(&self) -> Option<&'d str> {
         let known = || self.known.and_then(|known| known.p_no.as_deref());

@@ -19,8 +19,9 @@ use seamwright_handbook::{code_scope, iso_15609_1, table};
 use serde_json::{Map, Value};
 
 /// Tables of the variables of codes, with the columns that are printed.
-const CODES: [(&str, &str, &[&str]); 6] = [
+const CODES: [(&str, &str, &[&str]); 7] = [
     ("ISO 15614-1", "iso-15614-1-variables", &["paragraph", "wording", "category", "processes"]),
+    ("ISO 15614-2", "iso-15614-2-variables", &["paragraph", "wording", "category", "processes"]),
     ("ASME BPVC IX", "asme-ix-variables", &["paragraph", "subject", "category", "processes"]),
     ("ASME BPVC IX, contents", "asme-ix-contents", &["clause", "item"]),
     ("AWS D1.1", "aws-d1-1-variables", &["variable", "change", "processes"]),

@@ -126,3 +126,52 @@ fn a_kind_that_is_english_only_is_refused_with_what_to_write() {
     let wanted = [format!("{stem}.bench-card.es.pdf"), format!("{stem}.bench-card.pdf"), format!("{stem}.pdf")];
     assert_eq!(names(&folder.path().join("out")), wanted);
 }
+
+/// What the tags of a PDF and the drawings of a page say of each figure.
+fn told(folder: &std::path::Path, stem: &str) -> (Vec<String>, Vec<String>) {
+    let pdf = lopdf::Document::load(folder.join(format!("{stem}.pdf"))).unwrap();
+    let parts = pdf.objects.values().filter_map(|object| object.as_dict().ok());
+    let alts = parts.filter_map(|part| lopdf::decode_text_string(part.get(b"Alt").ok()?).ok());
+    let page = fs::read_to_string(folder.join(format!("{stem}.html"))).unwrap();
+    let descriptions = page.split("<desc ").skip(1).filter_map(|rest| {
+        let text = rest.split_once('>')?.1.split_once("</desc>")?.0;
+        Some(
+            text.replace("&lt;", "<")
+                .replace("&gt;", ">")
+                .replace("&quot;", "\"")
+                .replace("&#39;", "'")
+                .replace("&amp;", "&"),
+        )
+    });
+    (alts.collect(), descriptions.collect())
+}
+
+#[test]
+fn drawings_are_told_in_spanish_and_german_by_the_tags_of_a_pdf() {
+    let folder = tempfile::tempdir().unwrap();
+    let out = folder.path().join("out");
+    let documents = [
+        "procedures/tee-fillet-3-304l-141.yaml",
+        "procedures/pipe-butt-p235gh-141-111.yaml",
+        "examples/lesson/lesson.yaml",
+    ];
+    let line =
+        [["render"].as_slice(), &documents, &["--sheet", "bench-card,lesson", "--language", "en,es,de"]].concat();
+    let (code, _, said) = run(&[line.as_slice(), &["--out", &out.display().to_string()]].concat());
+    assert_eq!(code, 0, "{said}");
+    for stem in ["tee-fillet-3-304l-141.bench-card", "pipe-butt-p235gh-141-111.bench-card", "lesson.lesson"] {
+        let (english, _) = told(&out, stem);
+        for (language, words) in [("es", ["raíz", "posición", "antorcha"]), ("de", ["Wurzel", "Position", "Brenner"])]
+        {
+            let (alts, descriptions) = told(&out, &format!("{stem}.{language}"));
+            assert_eq!(alts.len(), english.len(), "{stem}.{language}: {alts:#?}");
+            assert!(alts.len() > 2, "{stem}: {alts:?}");
+            for alt in &alts {
+                assert!(!english.contains(alt), "{stem}.{language} in English: {alt}");
+                assert!(descriptions.contains(alt), "{stem}.{language} tells otherwise than its page: {alt}");
+            }
+            let all = alts.join(" ").to_lowercase();
+            assert!(words.iter().any(|word| all.contains(&word.to_lowercase())), "{language}: {all}");
+        }
+    }
+}

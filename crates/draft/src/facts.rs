@@ -6,7 +6,7 @@ use seamwright_handbook::positions::{self, Product};
 use seamwright_handbook::process_suitability::{self, Suits};
 use seamwright_handbook::{aws_d1_1, filler_choice};
 use seamwright_handbook::{find, planning, processes, shielding_gases};
-use seamwright_model::procedure::JointType;
+use seamwright_model::procedure::{CodeName, JointType};
 use seamwright_model::quantity::{Length, Range as Stretch};
 use seamwright_model::shop::Shop;
 
@@ -315,7 +315,7 @@ impl Facts {
     /// Keeps what was chosen, held against the facts.
     fn choose(&mut self, choices: &Choices) -> Result<(), Refused> {
         const BACKINGS: [&str; 4] = ["none", "strip", "ceramic", "gouge"];
-        const CODES: [&str; 5] = ["none", "aws-d1.1", "iso-15614-1", "asme-ix", "api-1104"];
+        let codes: Vec<&str> = CodeName::ALL.iter().map(|code| code.as_str()).collect();
         let one_of = |what: &'static str, stated: Option<&String>, known: &[&str]| match stated {
             Some(own) if !known.contains(&own.as_str()) => {
                 Err(Refused::Unknown { what, text: own.clone(), near: owned(known), table: None })
@@ -323,7 +323,7 @@ impl Facts {
             _ => Ok(()),
         };
         one_of("the backing", choices.backing.as_ref(), &BACKINGS)?;
-        one_of("the code", choices.code.as_ref(), &CODES)?;
+        one_of("the code", choices.code.as_ref(), &codes)?;
         if choices.backing.is_some() && !self.groove() {
             return Err(Refused::Contradiction(format!("a {} joint has a fillet, which takes no backing", self.joint)));
         }

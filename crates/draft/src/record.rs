@@ -1,7 +1,8 @@
 //! A test record to be made: the coupon of a procedure, its specimens and the bend former, to be filled in as it is measured.
 
 use seamwright_check::View;
-use seamwright_handbook::{Size, coupon_tests, coupons, measure};
+use seamwright_handbook::coupon_tests::{self, Coupon};
+use seamwright_handbook::{Size, coupons, measure};
 use seamwright_model::procedure::{CodeName, Filler, Procedure, Settings, WeldType};
 use seamwright_model::quantity::{Length, Quantity, Range};
 use seamwright_model::stated::Stated;
@@ -213,7 +214,9 @@ fn process(page: &mut String, name: &str, own: &Settings, several: bool) {
 /// The specimens that the code asks for, and the former that bends them.
 fn tests(page: &mut String, view: &View<'_>, code: CodeName, thickness: Size) {
     let weld = if view.weld().is_none_or(WeldType::has_groove) { "groove" } else { "fillet" };
-    let rows = coupon_tests::asked(code.as_str(), weld, thickness.mm());
+    let diameter =
+        view.metals.iter().filter_map(seamwright_check::view::Metal::outside_diameter).min_by_key(|own| own.length());
+    let rows = coupon_tests::asked(code.as_str(), weld, Coupon { thickness, diameter });
     let toughness = view.procedure.qualification.as_ref().and_then(|own| own.toughness.as_deref());
     let tough = toughness.is_some_and(|text| !matches!(text, "not required" | "none" | "not applicable"));
     page.push_str("\n# Specimens (coupon-tests; verify the numbers against your edition)\n");
@@ -240,7 +243,8 @@ fn tests(page: &mut String, view: &View<'_>, code: CodeName, thickness: Size) {
         let method = row.methods().first().copied().unwrap_or(row.method.as_str()).to_owned();
         let others: Vec<&str> = row.methods().into_iter().skip(1).collect();
         let or = if others.is_empty() { String::new() } else { format!("  # or {}", others.join(", ")) };
+        let kind = row.specimen.as_deref().map_or_else(String::new, |own| format!(", type: {own}"));
         let hard = if row.condition.as_deref() == Some("hardness") { "  # where the metal hardens" } else { "" };
-        page.push_str(&format!("  - {{method: {method}, count: {}, result: open}}{or}{hard}\n", row.count));
+        page.push_str(&format!("  - {{method: {method}{kind}, count: {}, result: open}}{or}{hard}\n", row.count));
     }
 }

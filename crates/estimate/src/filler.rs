@@ -5,7 +5,7 @@ use seamwright_calc::deposition::{self as deposition_formulas, Loss, Rod};
 use seamwright_check::deposit::Deposit;
 use seamwright_check::shops::stock;
 use seamwright_check::view::{RunView, View};
-use seamwright_handbook::{deposition, processes};
+use seamwright_handbook::{Size, deposition, processes};
 use seamwright_model::procedure::Filler;
 use seamwright_model::quantity::Length;
 use seamwright_model::stated::Stated;
@@ -23,6 +23,8 @@ pub struct FillerUse {
     pub process: &'static str,
     /// Diameter, mm.
     pub diameter_mm: Option<f64>,
+    /// The same in the unit that it is stated in: `1.2 mm`, `3/32 in`.
+    pub size: Option<String>,
     /// Length of one electrode or rod, mm: of the stock, else the usual one.
     pub length_mm: Option<f64>,
     /// How many electrodes weigh a kilogram.
@@ -127,6 +129,10 @@ pub(crate) fn filler(
         designation: filler.designation.to_string(),
         process: run.number(),
         diameter_mm,
+        size: filler.diameter.as_ref().and_then(Stated::value).and_then(|range| {
+            let own = range.middle().or(range.high()).or(range.low())?;
+            Some(Size::stated(own, range.unit()).text())
+        }),
         length_mm,
         per_kg: counted.zip(length_mm).map(|((per_kg, row), length)| per_kg * row.length_mm / length),
         package_kg: log.shelf.and_then(|shelf| stock::fillers(shelf, filler).into_iter().find_map(stock::package_kg)),

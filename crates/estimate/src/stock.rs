@@ -153,7 +153,7 @@ fn taken<'e>(estimates: impl IntoIterator<Item = &'e Estimate>) -> (Vec<Taken>, 
     let (mut fillers, mut gases) = (Vec::new(), Vec::new());
     for estimate in estimates {
         for filler in &estimate.fillers {
-            let size = filler.diameter_mm.map_or(String::new(), |mm| format!(", {} mm", (mm * 100.0).round() / 100.0));
+            let size = filler.size.as_ref().map_or(String::new(), |size| format!(", {size}"));
             take(
                 &mut fillers,
                 Taken {

@@ -356,4 +356,7 @@ fn one_shelf_counts_once_whatever_it_is_called() {
     // 2 x 21.2 lb from one spool of 33 lb: another spool.
     let buy = buying([&one, &two]);
     assert_eq!(buy[0].packages, Some((1, "spool")), "{buy:?}");
+    // Each is called by the size that its document states, in the unit of the document.
+    assert!(remainders([&one])[0].what.contains("0.045 in"), "{:?}", remainders([&one]));
+    assert!(remainders([&two])[0].what.contains("1.15 mm"), "{:?}", remainders([&two]));
 }

@@ -77,6 +77,8 @@ pub struct Row {
     pub excluded: Vec<String>,
     /// Least thickness of the base metal, in millimetres.
     pub thickness_least_mm: Option<f64>,
+    /// Largest thickness of the thinner base metal, in millimetres.
+    pub thickness_most_mm: Option<f64>,
     /// ISO 4063 numbers of processes that may be prequalified; empty where the code has no such route.
     #[serde(default)]
     pub prequalified: Vec<String>,

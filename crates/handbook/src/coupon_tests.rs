@@ -3,6 +3,7 @@
 use serde::Deserialize;
 
 use crate::find;
+use crate::measure::{Inches, Size};
 use crate::rule::{self, Rule};
 use crate::table::{Origin, table};
 
@@ -25,26 +26,85 @@ pub struct Row {
     pub count: u32,
     /// `toughness` or `hardness`, where the row holds only then.
     pub condition: Option<String>,
-    /// Thickness above which the row holds, in millimetres.
+    /// What the type of the test says of the specimen, such as `root`; any where absent.
+    pub specimen: Option<String>,
+    /// Wall above which the row holds.
     pub over_mm: Option<f64>,
+    /// The same in inches.
+    pub over_in: Option<Inches>,
+    /// Wall up to which the row holds.
+    pub up_to_mm: Option<f64>,
+    /// The same in inches.
+    pub up_to_in: Option<Inches>,
+    /// Outside diameter above which the row holds.
+    pub diameter_over_mm: Option<f64>,
+    /// The same in inches.
+    pub diameter_over_in: Option<Inches>,
+    /// Outside diameter up to which the row holds.
+    pub diameter_up_to_mm: Option<f64>,
+    /// The same in inches.
+    pub diameter_up_to_in: Option<Inches>,
     /// Where the row comes from.
     pub origin: Origin,
 }
 
+/// Size of a coupon.
+#[derive(Debug, Clone, Copy)]
+pub struct Coupon {
+    /// Thickness, of the thinnest part.
+    pub thickness: Size,
+    /// Outside diameter of pipe, of the smallest part.
+    pub diameter: Option<Size>,
+}
+
+/// A bound in both units.
+type Bound = (Option<f64>, Option<Inches>);
+
+impl Coupon {
+    /// Whether it lies over the first and up to the second bound of each; a bound of the diameter is one of pipe.
+    pub(crate) fn is_within(self, [over, up_to]: [Bound; 2], [wider, across]: [Bound; 2]) -> bool {
+        let inside = |size: Size, over: Bound, up_to: Bound| size.over(over.0, over.1) && size.up_to(up_to.0, up_to.1);
+        let diameter = match self.diameter {
+            Some(size) => inside(size, wider, across),
+            None => wider.0.is_none() && across.0.is_none(),
+        };
+        inside(self.thickness, over, up_to) && diameter
+    }
+}
+
 impl Row {
+    /// Whether the row holds for a size.
+    fn holds(&self, coupon: Coupon) -> bool {
+        let wall = [(self.over_mm, self.over_in), (self.up_to_mm, self.up_to_in)];
+        let diameter =
+            [(self.diameter_over_mm, self.diameter_over_in), (self.diameter_up_to_mm, self.diameter_up_to_in)];
+        coupon.is_within(wall, diameter)
+    }
+
+    /// Whether the stated type of a test is that of the row's specimens.
+    pub fn is_of(&self, stated: Option<&str>) -> bool {
+        let own = self.specimen.as_deref();
+        own.is_none_or(|own| stated.is_some_and(|stated| stated.to_lowercase().contains(own)))
+    }
+
+    /// The specimens in words: `root bend`, or the methods of which one serves.
+    pub fn words(&self) -> String {
+        match self.specimen.as_deref() {
+            Some(own) => format!("{own} {}", self.method),
+            None => self.methods().join(" or "),
+        }
+    }
+
     /// The methods of which one serves.
     pub fn methods(&self) -> Vec<&str> {
         if self.types.is_empty() { vec![&self.method] } else { self.types.iter().map(String::as_str).collect() }
     }
 }
 
-/// The tests that a code asks of a `groove` or `fillet` coupon of this thickness in millimetres.
-pub fn asked(code: &str, weld: &str, thickness_mm: f64) -> Vec<&'static Row> {
-    rows()
-        .iter()
-        .filter(|row| find::same(&row.code, code) && row.weld == weld)
-        .filter(|row| row.over_mm.is_none_or(|over| over < thickness_mm))
-        .collect()
+/// The tests that a code asks of a `groove` or `fillet` coupon of a size.
+pub fn asked(code: &str, weld: &str, coupon: Coupon) -> Vec<&'static Row> {
+    let own = |row: &&Row| find::same(&row.code, code) && row.weld == weld && row.holds(coupon);
+    rows().iter().filter(own).collect()
 }
 
 /// The rule with this name: `deposit-sum`, `heat-input-agreement`, `tensile-in-base-metal` or `impact-single`.
@@ -56,14 +116,54 @@ pub fn rule(name: &str) -> Option<&'static Rule> {
 mod tests {
     use super::*;
 
+    fn plate(thickness_mm: f64) -> Coupon {
+        Coupon { thickness: Size::from_mm(thickness_mm).unwrap(), diameter: None }
+    }
+
     // ISO 15614-1:2017 Table 2 and ASME IX QW-451.1 (from memory): two tensile and four bend specimens of a butt weld.
     #[test]
     fn butt_welds_need_two_tensile_and_four_bend_specimens() {
         for code in ["iso-15614-1", "asme-ix", "aws-d1.1"] {
-            let count =
-                |method| asked(code, "groove", 20.0).iter().find(|row| row.method == method).map(|row| row.count);
+            let count = |method| {
+                asked(code, "groove", plate(20.0)).iter().find(|row| row.method == method).map(|row| row.count)
+            };
             assert_eq!((count("tensile"), count("bend")), (Some(2), Some(4)), "{code}");
         }
-        assert!(asked("iso-15614-1", "groove", 12.0).iter().all(|row| row.method != "impact"));
+        assert!(asked("iso-15614-1", "groove", plate(12.0)).iter().all(|row| row.method != "impact"));
+    }
+
+    // API 1104 Table 2 (from memory): specimens by diameter and wall, both sides of each bound in both units.
+    #[test]
+    fn pipelines_have_their_specimens_by_diameter_and_wall() {
+        let count = |wall: Option<Size>, across: Option<Size>| {
+            let coupon = Coupon { thickness: wall.unwrap(), diameter: across };
+            let rows = asked("api-1104", "groove", coupon);
+            let of =
+                |specimen: &str| rows.iter().filter(|row| row.words() == specimen).map(|row| row.count).sum::<u32>();
+            [of("tensile"), of("nick fracture"), of("root bend"), of("face bend"), of("side bend")]
+        };
+        for (wall, across, counts) in [
+            (12.7, 60.2, [0, 2, 2, 0, 0]),
+            (12.7, 114.3, [0, 2, 2, 0, 0]),
+            (12.7, 114.4, [2, 2, 2, 2, 0]),
+            (12.7, 323.9, [2, 2, 2, 2, 0]),
+            (12.7, 324.0, [4, 4, 4, 4, 0]),
+            (12.8, 114.3, [0, 2, 0, 0, 2]),
+            (12.8, 323.9, [2, 2, 0, 0, 4]),
+            (12.8, 324.0, [4, 4, 0, 0, 8]),
+        ] {
+            assert_eq!(count(Size::from_mm(wall), Size::from_mm(across)), counts, "{across} x {wall} mm");
+        }
+        for (wall, across, counts) in [
+            (0.5, 4.5, [0, 2, 2, 0, 0]),
+            (0.5, 4.51, [2, 2, 2, 2, 0]),
+            (0.5, 12.75, [2, 2, 2, 2, 0]),
+            (0.5, 12.76, [4, 4, 4, 4, 0]),
+            (0.501, 4.5, [0, 2, 0, 0, 2]),
+            (0.501, 12.75, [2, 2, 0, 0, 4]),
+            (0.501, 12.76, [4, 4, 0, 0, 8]),
+        ] {
+            assert_eq!(count(Size::from_inches(wall), Size::from_inches(across)), counts, "{across} x {wall} in");
+        }
     }
 }

@@ -2,6 +2,7 @@
 
 use serde::Deserialize;
 
+use crate::coupon_tests::Coupon;
 use crate::find;
 use crate::measure::{self, Inches};
 use crate::table::{Origin, table};
@@ -23,13 +24,38 @@ pub struct LayoutRow {
     pub discard_in: Option<Inches>,
     /// Methods of the specimens in their order.
     pub order: Vec<String>,
+    /// Wall above which the row holds.
+    pub over_mm: Option<f64>,
+    /// The same in inches.
+    pub over_in: Option<Inches>,
+    /// Wall up to which the row holds.
+    pub up_to_mm: Option<f64>,
+    /// The same in inches.
+    pub up_to_in: Option<Inches>,
+    /// Outside diameter above which the row holds.
+    pub diameter_over_mm: Option<f64>,
+    /// The same in inches.
+    pub diameter_over_in: Option<Inches>,
+    /// Outside diameter up to which the row holds.
+    pub diameter_up_to_mm: Option<f64>,
+    /// The same in inches.
+    pub diameter_up_to_in: Option<Inches>,
     /// Where the row comes from.
     pub origin: Origin,
 }
 
-/// The order of specimens of a code for a `groove` or `fillet`.
-pub fn layout(code: &str, weld: &str) -> Option<&'static LayoutRow> {
-    layouts().iter().find(|row| row.code == code && row.weld == weld)
+impl LayoutRow {
+    fn holds(&self, coupon: Coupon) -> bool {
+        let wall = [(self.over_mm, self.over_in), (self.up_to_mm, self.up_to_in)];
+        let diameter =
+            [(self.diameter_over_mm, self.diameter_over_in), (self.diameter_up_to_mm, self.diameter_up_to_in)];
+        coupon.is_within(wall, diameter)
+    }
+}
+
+/// The order of specimens of a code for a `groove` or `fillet` of a size.
+pub fn layout(code: &str, weld: &str, coupon: Coupon) -> Option<&'static LayoutRow> {
+    layouts().iter().find(|row| row.code == code && row.weld == weld && row.holds(coupon))
 }
 
 /// Least size of a coupon.
@@ -169,7 +195,8 @@ mod tests {
         assert_eq!(inches("asme-ix", None, Some("1")).as_deref(), Some("1-1/2"));
         assert_eq!(inches("asme-ix", None, Some("51")).as_deref(), Some("3"));
         assert_eq!(former("iso-15614-1", None, None).map(|row| row.former_mm), Some(40.0));
-        assert!(former("api-1104", None, None).is_none());
+        assert_eq!(inches("api-1104", None, None).as_deref(), Some("3-1/2"));
+        assert!(former("iso-15614-2", None, None).is_none());
     }
 
     #[test]

@@ -4,8 +4,7 @@ use serde::Deserialize;
 
 use crate::find;
 use crate::measure::Size;
-use crate::processes;
-use crate::qualified::{self, Category, Row as RangeRow, Span};
+use crate::qualified::{self, Row as RangeRow, Span, Variable};
 use crate::rule::{self, Rule, Statement};
 use crate::table::{Origin, table};
 
@@ -14,27 +13,7 @@ table!(RULES, rules, "iso-15614-1-rules", Rule);
 table!(STATEMENTS, statements, "iso-15614-1-statements", Statement);
 table!(COVERED_GROUPS, covered_groups, "iso-15614-1-groups", CoveredGroupsRow);
 table!(GROUPS, groups, "iso-15608-groups", GroupRow);
-table!(VARIABLES, variables, "iso-15614-1-variables", VariableRow);
-
-/// One variable of the standard.
-#[derive(Debug, Clone, PartialEq, Deserialize)]
-pub struct VariableRow {
-    /// Name of the variable in qualified ranges.
-    pub variable: String,
-    /// ISO 4063 numbers; all where empty.
-    #[serde(default)]
-    pub processes: Vec<String>,
-    /// Clause that defines it.
-    pub paragraph: String,
-    /// What a change outside the range means.
-    pub category: Category,
-    /// The variable in words.
-    pub wording: String,
-    /// Keys of a procedure that state it; `settings` stands for processes and runs.
-    pub keys: Vec<String>,
-    /// Where the row comes from.
-    pub origin: Origin,
-}
+table!(VARIABLES, variables, "iso-15614-1-variables", Variable);
 
 /// What a test within a group covers.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Hash, Deserialize)]
@@ -72,29 +51,31 @@ pub struct GroupRow {
     pub origin: Origin,
 }
 
+/// The edition, `2004` or `2017`, and the level, `1` or `2`; the edition of 2004 has no levels.
+pub type Issue = (&'static str, &'static str);
+
 /// The range that a test qualifies, with the row that says so.
 ///
-/// `quantity` is `butt-thickness`, `fillet-thickness`, `fillet-throat` or `outside-diameter`; `edition` is `2004` or `2017`;
-/// the tested value is in millimetres; `single_run` tells a single run from several. Nothing comes back where the table has
-/// no row, as for a single run in thick metal.
-pub fn range(quantity: &str, edition: &str, tested_mm: f64, single_run: bool) -> Option<(Span, &'static RangeRow)> {
+/// `quantity` is `butt-thickness`, `fillet-thickness`, `fillet-throat` or `outside-diameter`; the tested value is in millimetres;
+/// `single_run` tells a single run from several. Nothing comes back where the table has no row, as for a single run in thick
+/// metal.
+pub fn range(
+    quantity: &str,
+    (edition, level): Issue,
+    tested_mm: f64,
+    single_run: bool,
+) -> Option<(Span, &'static RangeRow)> {
     let runs = if single_run { "single" } else { "multiple" };
     // The standard prints millimetres only.
     let tested = Size::from_mm(tested_mm)?;
     qualified::holding(ranges(), quantity, tested)
-        .filter(|row| row.edition.as_deref() == Some(edition))
+        .filter(|row| row.edition.as_deref() == Some(edition) && row.level.as_deref().is_none_or(|own| own == level))
         .find(|row| row.runs.as_deref().is_none_or(|own| own == runs))
         .map(|row| (row.span(tested), row))
 }
 
-/// The variables of a process (number or letters).
-pub fn variables_of(process: &str) -> Vec<&'static VariableRow> {
-    let number = processes::get(process).map_or(process, |row| row.number.as_str());
-    variables().iter().filter(|row| row.processes.is_empty() || row.processes.iter().any(|own| own == number)).collect()
-}
-
 /// The variable with this name.
-pub fn variable(name: &str) -> Option<&'static VariableRow> {
+pub fn variable(name: &str) -> Option<&'static Variable> {
     find::by_name(variables(), name, |row| [row.variable.as_str()])
 }
 
@@ -130,18 +111,29 @@ mod tests {
     // DNV-OS-C401:2014 has the same single-run factors up to 3 mm and from 12 to 100 mm.
     #[test]
     fn tests_qualify_the_range_of_the_table() {
-        let span =
-            |tested, single| range("butt-thickness", "2004", tested, single).map(|(span, _)| (span.low, span.high));
+        let span = |tested, single| {
+            range("butt-thickness", ("2004", "2"), tested, single).map(|(span, _)| (span.low, span.high))
+        };
         assert_eq!(span(10.0, false), Some((Some(3.0), Some(20.0))));
         assert_eq!(span(10.0, true), Some((Some(5.0), Some(13.0))));
         assert_eq!(span(4.0, true).map(|span| span.0), Some(Some(3.0)));
         assert_eq!(span(120.0, true), None);
         // ISO 15614-1:2017 Table 8 (from memory): fillets up to 3 mm cover 0.7 to 2 t, from 30 mm 5 mm and up.
-        let fillet = |tested| range("fillet-thickness", "2017", tested, false).map(|(span, _)| (span.low, span.high));
+        let fillet =
+            |tested| range("fillet-thickness", ("2017", "2"), tested, false).map(|(span, _)| (span.low, span.high));
         assert_eq!(fillet(2.0), Some((Some(1.4), Some(4.0))));
         assert_eq!(fillet(30.0), Some((Some(5.0), None)));
+        // ISO 15614-1:2017 level 1 (from memory), both sides of each bound of the tested thickness.
+        let first =
+            |tested| range("butt-thickness", ("2017", "1"), tested, false).map(|(span, _)| (span.low, span.high));
+        assert_eq!(first(1.4), Some((Some(1.4), Some(2.8))));
+        assert_eq!(first(10.0), Some((Some(1.5), Some(20.0))));
+        assert_eq!(first(10.5), Some((Some(5.0), Some(21.0))));
+        assert_eq!(first(39.0), Some((Some(5.0), Some(78.0))));
+        assert_eq!(first(40.0), Some((Some(5.0), Some(200.0))));
+        assert_eq!(first(150.0), Some((Some(5.0), Some(199.5))));
         assert_eq!(
-            range("outside-diameter", "2004", 60.0, false).unwrap().0,
+            range("outside-diameter", ("2004", "2"), 60.0, false).unwrap().0,
             Span { low: Some(30.0), high: None, unit: "mm" }
         );
     }

@@ -1,4 +1,4 @@
-//! Quality levels of ISO 5817: the largest imperfection by level.
+//! Quality levels of ISO 5817 and, for aluminium, of ISO 10042: the largest imperfection by level.
 
 use serde::Deserialize;
 
@@ -6,6 +6,25 @@ use crate::find;
 use crate::table::{Origin, table};
 
 table!("iso-5817", Row);
+table!(ALUMINIUM, aluminium, "iso-10042", Row);
+
+/// A standard of quality levels.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum Standard {
+    /// Steel, nickel, titanium.
+    Iso5817,
+    /// Aluminium.
+    Iso10042,
+}
+
+impl Standard {
+    fn rows(self) -> &'static [Row] {
+        match self {
+            Self::Iso5817 => rows(),
+            Self::Iso10042 => aluminium(),
+        }
+    }
+}
 
 /// The limit of one imperfection at one level.
 #[derive(Debug, Clone, PartialEq, Deserialize)]
@@ -68,17 +87,26 @@ impl Row {
     }
 }
 
-/// Limits of an imperfection (number or words) at a level, for a thickness in millimetres.
-pub fn limits(imperfection: &str, level: &str, thickness_mm: f64) -> Vec<&'static Row> {
+/// Limits of an imperfection (number or words) at a level of a standard, for a thickness in millimetres.
+pub fn limits((standard, level): (Standard, &str), imperfection: &str, thickness_mm: f64) -> Vec<&'static Row> {
     let named = |row: &&Row| find::same(&row.number, imperfection) || find::same(&row.imperfection, imperfection);
-    rows().iter().filter(named).filter(|row| find::same(&row.level, level) && row.holds(thickness_mm)).collect()
+    standard
+        .rows()
+        .iter()
+        .filter(named)
+        .filter(|row| find::same(&row.level, level) && row.holds(thickness_mm))
+        .collect()
 }
 
-/// The quality level that a text names beside ISO 5817: `ISO 5817 level C` is C.
-pub fn level_in(text: &str) -> Option<&'static str> {
+/// The standard and the quality level that a text names: `ISO 5817 level C` is C of ISO 5817.
+pub fn level_in(text: &str) -> Option<(Standard, &'static str)> {
     let mut words = text.split(|letter: char| !letter.is_alphanumeric());
-    words.find(|word| *word == "5817")?;
-    words.find_map(|word| ["B", "C", "D"].into_iter().find(|level| *level == word))
+    let standard = words.find_map(|word| match word {
+        "5817" => Some(Standard::Iso5817),
+        "10042" => Some(Standard::Iso10042),
+        _ => None,
+    })?;
+    Some((standard, words.find_map(|word| ["B", "C", "D"].into_iter().find(|level| *level == word))?))
 }
 
 /// Imperfections that are spelt most like this one.
@@ -92,35 +120,39 @@ mod tests {
 
     #[test]
     fn a_level_is_read_beside_the_standard() {
-        assert_eq!(level_in("ISO 5817 level C"), Some("C"));
-        assert_eq!(level_in("EN ISO 5817-B"), Some("B"));
-        assert_eq!(level_in("ISO 5817:2023, D"), Some("D"));
+        assert_eq!(level_in("ISO 5817 level C"), Some((Standard::Iso5817, "C")));
+        assert_eq!(level_in("EN ISO 5817-B"), Some((Standard::Iso5817, "B")));
+        assert_eq!(level_in("ISO 5817:2023, D"), Some((Standard::Iso5817, "D")));
         assert_eq!(level_in("ISO 5817"), None);
-        assert_eq!(level_in("ISO 10042 level C"), None);
+        assert_eq!(level_in("ISO 10042 level C"), Some((Standard::Iso10042, "C")));
+        assert_eq!(level_in("ISO 13919-2 level C"), None);
     }
 
     // ISO 5817:2014, 1.7 (from memory): undercut over 3 mm, level C, 0.1 t but at most 0.5 mm.
     #[test]
     fn undercut_is_capped() {
-        let limit = |level, thickness| limits("undercut", level, thickness)[0].limit_mm(thickness);
+        let limit = |level, thickness| limits((Standard::Iso5817, level), "undercut", thickness)[0].limit_mm(thickness);
         assert_eq!(limit("C", 4.0), Some(0.4));
         assert_eq!(limit("c", 10.0), Some(0.5));
         assert_eq!(limit("B", 2.0), Some(0.0));
-        assert!(limits("1.7", "D", 2.0)[0].short_only);
+        assert!(limits((Standard::Iso5817, "D"), "1.7", 2.0)[0].short_only);
         assert_eq!(nearest("under cutt").first(), Some(&"undercut"));
     }
 
     // EN ISO 5817:2007 pp. 6 and 7, 1.8: 0.2 mm + 0.1 t in thin sheet at level D; short ones only at level B.
     #[test]
     fn shrinkage_grooves_and_thin_misalignment_have_limits() {
-        let of = |number: &str, level: &str, thickness: f64| limits(number, level, thickness)[0];
+        let of = |number: &str, level: &str, thickness: f64| limits((Standard::Iso5817, level), number, thickness)[0];
         assert!((of("1.8", "D", 2.0).limit_mm(2.0).unwrap() - 0.4).abs() < 1e-9);
         assert!(of("1.8", "B", 10.0).short_only && of("1.8", "B", 10.0).limit_mm(20.0) == Some(0.5));
         assert!(of("1.14", "C", 10.0).short_only);
         let plates = |row: &&Row| row.condition.as_deref() == Some("plates");
-        let thin = limits("3.1", "D", 2.0).into_iter().find(plates).unwrap();
+        let thin = limits((Standard::Iso5817, "D"), "3.1", 2.0).into_iter().find(plates).unwrap();
         assert!((thin.limit_mm(2.0).unwrap() - 0.7).abs() < 1e-9);
-        assert!(!limits("4.1", "C", 10.0).is_empty() && !limits("2.9", "B", 10.0).is_empty());
+        assert!(
+            !limits((Standard::Iso5817, "C"), "4.1", 10.0).is_empty()
+                && !limits((Standard::Iso5817, "B"), "2.9", 10.0).is_empty()
+        );
     }
 
     #[test]
@@ -142,5 +174,15 @@ mod tests {
                 assert!(of(b) <= of(c) && of(c) <= of(row), "{} {size}", row.imperfection);
             }
         }
+    }
+
+    // ISO 10042 (from memory): excess weld metal of a bead of 10 mm, level C, 1.5 mm and 0.15 b; a pore of level B 0.2 s, at most 1 mm.
+    #[test]
+    fn aluminium_has_levels_of_its_own() {
+        let of =
+            |number: &str, level: &str, size: f64| limits((Standard::Iso10042, level), number, size)[0].limit_mm(size);
+        assert_eq!(of("1.9", "C", 10.0), Some(3.0));
+        assert_eq!((of("1.3", "B", 4.0), of("1.3", "B", 10.0)), (Some(0.8), Some(1.0)));
+        assert_eq!(of("1.1", "D", 10.0), Some(0.0));
     }
 }

@@ -7,6 +7,7 @@ use serde::Deserialize;
 
 use crate::find;
 use crate::measure::{self, Inches, Size};
+use crate::processes;
 use crate::table::Origin;
 
 /// What a change of a variable means.
@@ -33,6 +34,32 @@ impl Category {
             Self::SupplementaryOrNonessential => "supplementary-or-nonessential",
         }
     }
+}
+
+/// One variable of a part of ISO 15614.
+#[derive(Debug, Clone, PartialEq, Deserialize)]
+pub struct Variable {
+    /// Name of the variable in qualified ranges.
+    pub variable: String,
+    /// ISO 4063 numbers; all where empty.
+    #[serde(default)]
+    pub processes: Vec<String>,
+    /// Clause that defines it.
+    pub paragraph: String,
+    /// What a change outside the range means.
+    pub category: Category,
+    /// The variable in words.
+    pub wording: String,
+    /// Keys of a procedure that state it; `settings` stands for processes and runs.
+    pub keys: Vec<String>,
+    /// Where the row comes from.
+    pub origin: Origin,
+}
+
+/// The variables of a process (number or letters).
+pub fn variables_of(rows: &'static [Variable], process: &str) -> Vec<&'static Variable> {
+    let number = processes::get(process).map_or(process, |row| row.number.as_str());
+    rows.iter().filter(|row| row.processes.is_empty() || row.processes.iter().any(|own| own == number)).collect()
 }
 
 /// One row of a code's table of ranges, in millimetres and, where the code prints them, in inches.

@@ -13,7 +13,7 @@ use serde::{Deserialize, Serialize};
 use serde_json::Value;
 
 use crate::table::{Origin, table};
-use crate::{asme_ix, aws_d1_1, find as names, iso_15609_1, iso_15614_1, processes};
+use crate::{asme_ix, aws_d1_1, find as names, iso_15609_1, iso_15614_1, processes, qualified};
 
 table!("variables", Row);
 
@@ -105,7 +105,7 @@ impl Row {
     }
 
     /// Variables of ISO 15614-1 that the key states.
-    pub fn iso_15614_1(&self) -> Vec<&'static iso_15614_1::VariableRow> {
+    pub fn iso_15614_1(&self) -> Vec<&'static qualified::Variable> {
         let own = self.dotted();
         iso_15614_1::variables().iter().filter(|row| row.keys.iter().any(|key| Self::is_under(&own, key))).collect()
     }

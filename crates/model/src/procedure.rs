@@ -226,10 +226,18 @@ words! {
         None = "none",
         /// ISO 15614-1, procedure test of steels and nickel alloys.
         Iso15614 = "iso-15614-1",
+        /// ISO 15614-2, procedure test of aluminium.
+        Iso15614Aluminium = "iso-15614-2",
         /// ASME BPVC Section IX.
         AsmeIx = "asme-ix",
         /// AWS D1.1, structural welding of steel.
         AwsD11 = "aws-d1.1",
+        /// AWS D1.2, structural welding of aluminium.
+        AwsD12 = "aws-d1.2",
+        /// AWS D1.3, structural welding of sheet steel.
+        AwsD13 = "aws-d1.3",
+        /// AWS D1.6, structural welding of stainless steel.
+        AwsD16 = "aws-d1.6",
         /// API 1104, pipelines.
         Api1104 = "api-1104",
     }
@@ -288,6 +296,10 @@ pub struct ParentMetal {
     /// Mass percent of each element, from the certificate.
     #[serde(default, skip_serializing_if = "Option::is_none")]
     pub composition: Option<Composition>,
+    /// Carbon equivalent CEV (IIW) as delivered, from the certificate.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    #[schemars(example = &"0.43 %")]
+    pub carbon_equivalent: Quantity<Share>,
     /// Heat number of the certificate.
     #[serde(default, skip_serializing_if = "Option::is_none")]
     pub heat: Option<Text>,
@@ -388,6 +400,8 @@ words! {
         Edge = "edge",
         /// In a hole or slot.
         Plug = "plug",
+        /// Through the upper of two parts that lie on each other.
+        Spot = "spot",
         /// Weld metal laid on a surface.
         Surfacing = "surfacing",
     }
@@ -446,6 +460,10 @@ words! {
         SingleJ = "single-j",
         /// One edge with a radius, from both sides.
         DoubleJ = "double-j",
+        /// Between two rounded members, as bars or corners of hollow sections.
+        FlareV = "flare-v",
+        /// Between a rounded member and a flat one.
+        FlareBevel = "flare-bevel",
     }
 }
 
@@ -453,6 +471,16 @@ impl Preparation {
     /// Whether it is prepared from both sides.
     pub fn is_double(self) -> bool {
         matches!(self, Self::DoubleV | Self::DoubleBevel | Self::DoubleU | Self::DoubleJ)
+    }
+
+    /// Whether edges are cut at an angle, or with a radius.
+    pub fn is_cut(self) -> bool {
+        self != Self::Square && !self.is_flare()
+    }
+
+    /// Whether the members themselves are round and nothing is cut.
+    pub fn is_flare(self) -> bool {
+        matches!(self, Self::FlareV | Self::FlareBevel)
     }
 }
 
@@ -506,6 +534,27 @@ pub struct WeldSize {
     /// Height of the reinforcement over the surface.
     #[serde(default, skip_serializing_if = "Option::is_none")]
     pub reinforcement: Quantity<Length>,
+    /// Height of the root that stands through on the other side of a weld from one side.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub root_reinforcement: Quantity<Length>,
+    /// Diameter of a spot or plug weld where the parts meet.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub diameter: Quantity<Length>,
+    /// Shape that the face of the weld is to have.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub contour: Option<Stated<Contour>>,
+}
+
+words! {
+    /// Shape of the face of a weld.
+    Contour, "contour" {
+        /// Level with the parts, or flat.
+        Flush = "flush",
+        /// Higher in the middle.
+        Convex = "convex",
+        /// Hollow in the middle.
+        Concave = "concave",
+    }
 }
 
 words! {

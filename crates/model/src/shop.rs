@@ -623,6 +623,8 @@ words! {
     WelderCode, "code" {
         /// ISO 9606-1, qualification testing of welders for steels.
         Iso9606 = "iso-9606-1",
+        /// ISO 9606-2, qualification testing of welders for aluminium.
+        Iso9606Aluminium = "iso-9606-2",
         /// ASME BPVC Section IX, performance qualification.
         AsmeIx = "asme-ix",
         /// AWS D1.1, performance qualification.

@@ -122,7 +122,7 @@ fn all_positions(text: impl Fn(&str) -> Option<String>) -> &'static [&'static st
     let code = text("/qualification/code").or_else(|| text("/code"));
     let kind = text("/joint/type");
     let groove = is("/joint/weld", "groove") || is("/joint/weld", "groove-and-fillet");
-    let american = code.is_some_and(|code| matches!(code.as_str(), "aws-d1.1" | "asme-ix" | "api-1104"));
+    let american = code.is_some_and(|code| code.starts_with("aws-") || matches!(code.as_str(), "asme-ix" | "api-1104"));
     let fillet = !groove && (is("/joint/weld", "fillet") || matches!(kind.as_deref(), Some("tee" | "lap" | "corner")));
     let pipe = text("/parent_metals/0/outside_diameter").is_some();
     let downward = is("/progression", "downward");

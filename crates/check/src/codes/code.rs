@@ -28,7 +28,8 @@ pub trait Code: Sync {
     ///
     /// `Err` says why it qualifies nothing.
     fn ranges(&self, _record: &TestRecord, _tested: &Summary<'_>) -> Result<(String, Vec<Qualified>), Refusal> {
-        Ok((String::new(), Vec::new()))
+        let message = format!("the handbook has no ranges of {}", self.title());
+        Err(Refusal::new("/code", message, "what the test covers stands in the tables of the code"))
     }
 
     /// How a metal is named in ranges.

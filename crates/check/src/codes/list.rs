@@ -4,11 +4,23 @@ use seamwright_model::procedure::{CodeName, Procedure};
 
 use super::changed::Classified;
 use super::code::Code;
-use super::{api_1104, asme_ix, aws_d1_1, iso_9606_1, iso_15614_1};
+use super::{
+    api_1104, asme_ix, aws_d1_1, aws_d1_2, aws_d1_3, aws_d1_6, iso_9606_1, iso_9606_2, iso_15614_1, iso_15614_2,
+};
 
 /// Every code, by its word.
-pub const CODES: &[&dyn Code] =
-    &[&api_1104::Api1104, &asme_ix::AsmeIx, &aws_d1_1::AwsD11, &iso_15614_1::Iso15614, &iso_9606_1::Iso9606];
+pub const CODES: &[&dyn Code] = &[
+    &api_1104::Api1104,
+    &asme_ix::AsmeIx,
+    &aws_d1_1::AwsD11,
+    &aws_d1_2::AwsD12,
+    &aws_d1_3::AwsD13,
+    &aws_d1_6::AwsD16,
+    &iso_15614_1::Iso15614,
+    &iso_15614_2::Iso15614Aluminium,
+    &iso_9606_1::Iso9606,
+    &iso_9606_2::Iso9606Aluminium,
+];
 
 /// The code with this word; nothing for `none`.
 pub fn named(word: &str) -> Option<&'static dyn Code> {

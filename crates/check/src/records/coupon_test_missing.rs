@@ -1,11 +1,12 @@
 //! `coupon-test-missing`: explanation, cases, logic.
 
-use seamwright_handbook::coupon_tests;
+use seamwright_handbook::coupon_tests::{self, Coupon, Row};
 use seamwright_model::finding::Severity;
 use seamwright_model::procedure::WeldType;
 use seamwright_model::test_record::TestRecord;
 
-use crate::codes::{self, summary::Summary};
+use crate::codes;
+use crate::codes::summary::{Summary, Value};
 use crate::rule::{Case, Examiner, Rule};
 
 /// The check.
@@ -21,11 +22,15 @@ pub const RULE: Rule<TestRecord> = Rule {
         Case { base: "inspection/record-iso", edits: &[("/tests/7/method", "micro")] },
         Case { base: "inspection/record-asme", edits: &[("/tests/3/count", "2")] },
         Case { base: "inspection/record-asme", edits: &[("/toughness", "27 J at -20 °C")] },
+        Case { base: "codes/record-api-1104", edits: &[("/tests/4/type", "transverse face")] },
+        Case { base: "codes/record-api-1104", edits: &[("/parent_metals/0/outside_diameter", "324 mm")] },
     ],
     sound: &[
         Case { base: "inspection/record-iso", edits: &[] },
         Case { base: "inspection/record-asme", edits: &[] },
         Case { base: "inspection/record-iso", edits: &[("/tests/2/method", "ultrasonic")] },
+        Case { base: "codes/record-api-1104", edits: &[] },
+        Case { base: "codes/record-api-1104", edits: &[("/parent_metals/0/outside_diameter", "323.9 mm")] },
     ],
 };
 
@@ -34,10 +39,11 @@ fn examine(x: &mut Examiner<'_, TestRecord>) {
     let Some(code) = record.code() else { return };
     let governing = codes::of(code);
     let tested = Summary::of(x.view.view);
-    let Some(thickness) = tested.thinnest().and_then(|value| value.value.0) else { return };
+    let Some(thickness) = tested.thinnest().and_then(Value::size) else { return };
+    let diameter = tested.diameter.iter().filter_map(Value::size).min_by_key(|size| size.length());
     let weld = if tested.weld.is_none_or(WeldType::has_groove) { "groove" } else { "fillet" };
     x.examined("/tests");
-    for row in coupon_tests::asked(code.as_str(), weld, thickness) {
+    for row in coupon_tests::asked(code.as_str(), weld, Coupon { thickness, diameter }) {
         let holds = match row.condition.as_deref() {
             Some("toughness") => tested.toughness,
             Some("hardness") => governing.is_some_and(|code| code.asks_hardness(&tested)),
@@ -50,13 +56,13 @@ fn examine(x: &mut Examiner<'_, TestRecord>) {
         let found: u32 = record
             .tests
             .iter()
-            .filter(|test| methods.contains(&test.method.as_str()))
+            .filter(|test| methods.contains(&test.method.as_str()) && row.is_of(test.kind.as_deref()))
             .map(|test| test.count.unwrap_or(1).max(u32::try_from(test.values.len()).unwrap_or(1).div_ceil(3)))
             .sum();
         if found >= row.count {
             continue;
         }
-        let name = methods.join(" or ");
+        let name = row.words();
         let limit = format!("{} {name}", row.count);
         let message = if found == 0 {
             format!("no {name} test; {} asks for {}", codes::title(code), row.count)
@@ -64,8 +70,12 @@ fn examine(x: &mut Examiner<'_, TestRecord>) {
             format!("{found} {name} of the {} that {} asks for", row.count, codes::title(code))
         };
         let source = row.origin.source_ref();
-        x.report(Severity::Error, "/tests", message)
-            .limit(limit, &source)
-            .hint("add the test with specimen, value, requirement and result; verify the number against your edition");
+        x.report(Severity::Error, "/tests", message).limit(limit, &source).hint(hint(row));
     }
+}
+
+/// What to write.
+fn hint(row: &Row) -> String {
+    let kind = row.specimen.as_deref().map_or_else(String::new, |own| format!(" `type: {own}`,"));
+    format!("add the test with{kind} specimen, value, requirement and result; verify the number against your edition")
 }

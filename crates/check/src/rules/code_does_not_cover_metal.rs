@@ -14,8 +14,21 @@ pub const RULE: Rule = Rule {
     limit: "Metals of the scope of each code; an error.",
     tables: &["code-scope", "metal-families"],
     examine,
-    faulty: &[Case { base: "tee-fillet-3-6061-141", edits: &[("/qualification/code", "iso-15614-1")] }],
-    sound: &[Case { base: "pipe-butt-p235gh-141-111", edits: &[] }, Case { base: "tee-fillet-3-6061-141", edits: &[] }],
+    faulty: &[
+        Case { base: "tee-fillet-3-6061-141", edits: &[("/qualification/code", "iso-15614-1")] },
+        Case { base: "tee-fillet-3-304l-141", edits: &[("/qualification/code", "iso-15614-2")] },
+        Case { base: "tee-fillet-3-304l-141", edits: &[("/qualification/code", "aws-d1.2")] },
+        Case { base: "tee-fillet-3-304l-141", edits: &[("/qualification/code", "aws-d1.3")] },
+        Case { base: "lap-fillet-2-carbon-141", edits: &[("/qualification/code", "aws-d1.6")] },
+    ],
+    sound: &[
+        Case { base: "pipe-butt-p235gh-141-111", edits: &[] },
+        Case { base: "tee-fillet-3-6061-141", edits: &[] },
+        Case { base: "tee-fillet-3-6061-141", edits: &[("/qualification/code", "iso-15614-2")] },
+        Case { base: "tee-fillet-3-6061-141", edits: &[("/qualification/code", "aws-d1.2")] },
+        Case { base: "tee-fillet-3-304l-141", edits: &[("/qualification/code", "aws-d1.6")] },
+        Case { base: "lap-fillet-2-carbon-141", edits: &[("/qualification/code", "aws-d1.3")] },
+    ],
 };
 
 fn examine(x: &mut Examiner<'_>) {

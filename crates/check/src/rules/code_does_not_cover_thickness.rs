@@ -1,7 +1,7 @@
 //! `code-does-not-cover-thickness`: explanation, cases, logic.
 
 use seamwright_handbook::{Range, code_scope};
-use seamwright_model::finding::Severity;
+use seamwright_model::finding::{Severity, SourceRef};
 use seamwright_model::quantity::Length;
 use seamwright_model::stated::Stated;
 
@@ -10,18 +10,45 @@ use crate::rule::{Case, Examiner, Rule, range_text};
 /// The check.
 pub const RULE: Rule = Rule {
     name: "code-does-not-cover-thickness",
-    finds: "A metal thinner than the code of qualification is written for.",
-    matters: "AWS D1.1 leaves sheet to another code: its rules do not hold there.",
-    remedy: "Name the code for sheet, or `code: none`.",
-    limit: "Least thickness of the scope of each code; an error.",
+    finds: "A metal thinner or thicker than the code of qualification is written for.",
+    matters: "AWS D1.1 leaves sheet to AWS D1.3, and that leaves plate to it: the rules of each do not hold there.",
+    remedy: "Name the code for the thickness, or `code: none`.",
+    limit: "Thickness of the scope of each code; an error.",
     tables: &["code-scope"],
     examine,
-    faulty: &[Case {
-        base: "lap-fillet-2-carbon-141",
-        edits: &[("/qualification", "{route: test-record, code: aws-d1.1, records: [T-1]}")],
-    }],
+    faulty: &[
+        Case {
+            base: "lap-fillet-2-carbon-141",
+            edits: &[("/qualification", "{route: test-record, code: aws-d1.1, records: [T-1]}")],
+        },
+        Case {
+            base: "tee-fillet-6-s235-111",
+            edits: &[("/qualification", "{route: test-record, code: aws-d1.3, records: [T-1]}")],
+        },
+        Case {
+            base: "tee-fillet-3-304l-141",
+            edits: &[
+                ("/qualification", "{route: test-record, code: aws-d1.6, records: [T-1]}"),
+                ("/parent_metals/0/thickness", "1.4 mm"),
+            ],
+        },
+    ],
     sound: &[
         Case { base: "lap-fillet-2-carbon-141", edits: &[] },
+        Case {
+            base: "lap-fillet-2-carbon-141",
+            edits: &[("/qualification", "{route: test-record, code: aws-d1.3, records: [T-1]}")],
+        },
+        Case {
+            base: "tee-fillet-3-8-in-a992-136",
+            edits: &[
+                ("/qualification", "{route: test-record, code: aws-d1.3, records: [T-1]}"),
+                (
+                    "/parent_metals",
+                    "[{specification: A36, thickness: 3/16 in}, {specification: A992, thickness: 3/8 in}]",
+                ),
+            ],
+        },
         Case {
             base: "tee-fillet-12-s355-135",
             edits: &[("/qualification", "{route: test-record, code: aws-d1.1, records: [T-1]}")],
@@ -33,6 +60,9 @@ fn examine(x: &mut Examiner<'_>) {
     let view = x.view;
     let Some(code) = view.procedure.qualification.as_ref().and_then(|qualification| qualification.code) else { return };
     let Some(scope) = code_scope::get(code.as_str()) else { return };
+    if let Some(most) = scope.thickness_most_mm {
+        too_thick(x, code.as_str(), Range::new(f64::NEG_INFINITY, most), &scope.origin.source_ref());
+    }
     let Some(least) = scope.thickness_least_mm else { return };
     let limit = Range::new(least, f64::INFINITY);
     let source = scope.origin.source_ref();
@@ -52,5 +82,23 @@ fn examine(x: &mut Examiner<'_>) {
             .limit(text, &source)
             .hint("name the code for sheet, or write `code: none`");
         }
+    }
+}
+
+/// Sheet may lie on thicker metal: the thinnest part counts.
+fn too_thick(x: &mut Examiner<'_>, code: &str, limit: Range, source: &SourceRef) {
+    let view = x.view;
+    let thinnest = view.metals.iter().filter_map(|metal| {
+        let stated = metal.stated.thickness.as_ref().and_then(Stated::value)?;
+        Some((stated.high().or(stated.low())?, stated, metal.pointer("thickness")))
+    });
+    let Some((size, stated, pointer)) = thinnest.min_by_key(|(size, ..)| *size) else { return };
+    let (spelled, high) = (stated.spelled(), Some(size.mm()));
+    if x.compare(&pointer, spelled, (None, high), limit, "mm", source).above {
+        let text = range_text(limit, "mm");
+        x.report(Severity::Error, pointer, format!("{code} does not cover a thickness of {spelled} ({text})"))
+            .stated(spelled)
+            .limit(text, source)
+            .hint("name the code for plate, or write `code: none`");
     }
 }

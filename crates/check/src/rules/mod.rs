@@ -4,6 +4,7 @@
 //! `metals`, `nozzle_flow`, `preparations`, `treatment`, `tungsten`, `wire`.
 
 use crate::codes::aws_d1_1::rules as aws_d1_1;
+use crate::codes::aws_d1_3::rules as aws_d1_3;
 use crate::rule::Rule;
 
 mod ac_frequency_outside_range;
@@ -31,10 +32,12 @@ mod composition_not_of_steel;
 mod composition_outside_specification;
 mod condition_undeclared;
 mod conditions_leave_gap;
+mod conditions_overlap;
 mod contact_tip_too_far;
 mod contact_tip_too_near;
 mod contact_tip_unusual_under_flux;
 mod contents;
+mod contour_contradiction;
 mod cooling_time_outside_window;
 mod cored_wire_current_outside_range;
 mod cored_wire_feed_outside_range;
@@ -69,6 +72,7 @@ mod filler_unusual_for_metal;
 mod fillet_gap_too_wide;
 mod fillet_leg_too_large;
 mod fillet_leg_too_small;
+mod flare_without_round_member;
 mod flux_missing;
 mod gas_composition_incomplete;
 mod gas_flow_too_high;
@@ -135,6 +139,7 @@ mod rod_unusual_for_current;
 mod root_face_outside_usual;
 mod root_gap_outside_usual;
 mod root_gas_unsuited_to_metal;
+mod root_reinforcement_contradiction;
 mod root_run_missing;
 mod route_not_open_to_class;
 mod route_not_open_to_process;
@@ -151,6 +156,7 @@ mod short_circuit_on_thick_plate;
 mod single_pass_wire_in_several_runs;
 mod single_v_where_double_v_usual;
 mod slope_outside_usual;
+mod spot_weld_not_of_joint;
 mod spray_below_transition;
 mod spray_out_of_position;
 mod spray_with_too_little_argon;
@@ -207,6 +213,7 @@ pub const RULES: &[&Rule] = &[
     &active_gas_on_metal::RULE,
     &aluminium_without_filler::RULE,
     &approval_missing::RULE,
+    &aws_d1_3::arc_spot_outside_code::RULE,
     &back_gouging_missing::RULE,
     &backing_contradiction::RULE,
     &backing_gas_active::RULE,
@@ -224,9 +231,11 @@ pub const RULES: &[&Rule] = &[
     &composition_outside_specification::RULE,
     &condition_undeclared::RULE,
     &conditions_leave_gap::RULE,
+    &conditions_overlap::RULE,
     &contact_tip_too_far::RULE,
     &contact_tip_too_near::RULE,
     &contact_tip_unusual_under_flux::RULE,
+    &contour_contradiction::RULE,
     &cooling_time_outside_window::RULE,
     &cored_wire_current_outside_range::RULE,
     &cored_wire_feed_outside_range::RULE,
@@ -261,6 +270,7 @@ pub const RULES: &[&Rule] = &[
     &fillet_gap_too_wide::RULE,
     &fillet_leg_too_large::RULE,
     &fillet_leg_too_small::RULE,
+    &flare_without_round_member::RULE,
     &flux_missing::RULE,
     &gas_composition_incomplete::RULE,
     &gas_flow_too_high::RULE,
@@ -331,6 +341,7 @@ pub const RULES: &[&Rule] = &[
     &root_face_outside_usual::RULE,
     &root_gap_outside_usual::RULE,
     &root_gas_unsuited_to_metal::RULE,
+    &root_reinforcement_contradiction::RULE,
     &root_run_missing::RULE,
     &route_not_open_to_class::RULE,
     &route_not_open_to_process::RULE,
@@ -347,6 +358,7 @@ pub const RULES: &[&Rule] = &[
     &single_pass_wire_in_several_runs::RULE,
     &single_v_where_double_v_usual::RULE,
     &slope_outside_usual::RULE,
+    &spot_weld_not_of_joint::RULE,
     &spray_below_transition::RULE,
     &spray_out_of_position::RULE,
     &spray_with_too_little_argon::RULE,

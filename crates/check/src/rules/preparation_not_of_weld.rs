@@ -44,7 +44,7 @@ fn examine(x: &mut Examiner<'_>) {
                 .hint("take it out, write `not applicable`, or change `weld` or `preparation`");
         }
     }
-    if weld.has_groove() && shape.is_some_and(|shape| shape != Preparation::Square) && joint.included_angle.is_none() {
+    if weld.has_groove() && shape.is_some_and(Preparation::is_cut) && joint.included_angle.is_none() {
         x.report(Severity::Caution, "/joint/included_angle", "a bevelled preparation without its angle")
             .hint("write for example `included_angle: 60 deg`");
     }

@@ -21,6 +21,8 @@ pub(super) fn kind_words(shape: Preparation) -> &'static [&'static str] {
         Preparation::SingleU => &["U"],
         Preparation::DoubleU => &["double U"],
         Preparation::SingleJ => &["J"],
+        // Nothing is cut.
+        Preparation::FlareV | Preparation::FlareBevel => &[],
         // The standard has no row for a double J: the single one serves.
         Preparation::DoubleJ => &["J"],
     }

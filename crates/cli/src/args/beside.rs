@@ -20,7 +20,7 @@ pub struct CompanionArgs {
     /// Procedure that lessons teach, in place of the one that they name; a sheet that arrives is told superseded by it.
     #[arg(long, value_name = "FILE")]
     pub procedure: Option<PathBuf>,
-    /// Code that governs, where the documents do not name it: iso-15614-1, asme-ix, aws-d1.1, api-1104.
+    /// Code that governs, where the documents do not name it: iso-15614-1, iso-15614-2, asme-ix, aws-d1.1, aws-d1.2, aws-d1.3, aws-d1.6, api-1104.
     #[arg(long, value_parser = words::word::<CodeName>)]
     pub code: Option<CodeName>,
 }

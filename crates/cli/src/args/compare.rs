@@ -13,7 +13,7 @@ pub struct CompareArgs {
     pub old: PathBuf,
     /// The revision after.
     pub new: PathBuf,
-    /// Judge by this code instead of the one that the new revision names: none, iso-15614-1, asme-ix, aws-d1.1 or api-1104.
+    /// Judge by this code instead of the one that the new revision names: none, iso-15614-1, iso-15614-2, asme-ix, aws-d1.1, aws-d1.2, aws-d1.3, aws-d1.6 or api-1104.
     #[arg(long, value_parser = words::word::<CodeName>)]
     pub code: Option<CodeName>,
     /// Text for people, or json.
@@ -27,7 +27,7 @@ pub struct RangeArgs {
     /// Test records of one code, or shops with welders.
     #[arg(required = true)]
     pub paths: Vec<PathBuf>,
-    /// The code: iso-15614-1, asme-ix, aws-d1.1, api-1104; for welders iso-9606-1, asme-ix, aws-d1.1 or api-1104.
+    /// The code: iso-15614-1, iso-15614-2, asme-ix, aws-d1.1, api-1104; for welders iso-9606-1, iso-9606-2, asme-ix, aws-d1.1 or api-1104.
     #[arg(long)]
     pub code: Option<String>,
     /// Text for people, or json.

@@ -35,7 +35,7 @@ pub struct DraftArgs {
     /// Prequalified detail of AWS D1.1 that a butt is made to, such as B-U2a-GF.
     #[arg(long)]
     pub detail: Option<String>,
-    /// The code that the work is under: aws-d1.1, iso-15614-1, asme-ix, api-1104.
+    /// The code that the work is under: aws-d1.1, aws-d1.2, aws-d1.3, aws-d1.6, iso-15614-1, iso-15614-2, asme-ix, api-1104.
     #[arg(long)]
     pub code: Option<String>,
     /// Leg of a fillet with its unit.

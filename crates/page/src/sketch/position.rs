@@ -266,17 +266,20 @@ pub fn position(sketch: &PositionSketch) -> Drawing {
 /// A groove in section: `place` puts a point across the seam (to the first member, to the second) and from the face at
 /// -2.5 to the root at 2.5.
 fn groove(canvas: &mut Canvas, preparation: Preparation, end: f64, place: impl Fn(f64, f64) -> Point) {
-    use Preparation::{DoubleBevel, DoubleJ, DoubleU, DoubleV, SingleBevel, SingleJ, SingleU, SingleV, Square};
+    use Preparation::{
+        DoubleBevel, DoubleJ, DoubleU, DoubleV, FlareBevel, FlareV, SingleBevel, SingleJ, SingleU, SingleV, Square,
+    };
     // Half the opening and its depth, from the root to the face.
     let flank: &[(f64, f64)] = match preparation {
         Square => &[(0.6, 2.5), (0.6, -2.5)],
         SingleV | SingleBevel => &[(0.6, 2.5), (3.0, -2.5)],
         DoubleV | DoubleBevel => &[(2.4, 2.5), (0.5, 0.0), (2.4, -2.5)],
+        FlareV | FlareBevel => &[(0.2, 2.5), (0.3, 1.5), (0.6, 0.5), (1.2, -0.5), (2.2, -1.5), (3.4, -2.5)],
         SingleU | SingleJ => &[(0.5, 2.5), (0.5, 1.6), (1.7, 0.9), (2.4, -0.4), (2.8, -2.5)],
         DoubleU | DoubleJ => &[(2.3, 2.5), (1.9, 1.0), (0.5, 0.4), (0.5, -0.4), (1.9, -1.0), (2.3, -2.5)],
     };
     let plain: &[(f64, f64)] = &[(0.6, 2.5), (0.6, -2.5)];
-    let one = matches!(preparation, SingleBevel | DoubleBevel | SingleJ | DoubleJ);
+    let one = matches!(preparation, SingleBevel | DoubleBevel | SingleJ | DoubleJ | FlareBevel);
     let sides = [(-1.0, if one { plain } else { flank }), (1.0, flank)];
     let edge = |(side, flank): (f64, &[(f64, f64)])| -> Vec<Point> {
         flank.iter().map(|&(across, depth)| place(side * across, depth)).collect()

@@ -4,6 +4,10 @@
 //! side; a weld that is the same on both sides needs no dashed line. In AWS A2.4 the arrow side is under the line. A
 //! further elementary symbol is a variant of [`Elementary`] and its strokes in `strokes`.
 
+use std::f64::consts::FRAC_1_SQRT_2;
+
+use seamwright_model::procedure::Contour;
+
 use super::canvas::{Block, Canvas, Point, arc, fit_clear, sane};
 use super::drawing::{Anchor, Drawing, Fill, Segment, Stroke, weight};
 use super::text::{POINT, Rect, width};
@@ -39,8 +43,16 @@ pub enum Elementary {
     BackingRun,
     /// Backing: a rectangle, with a letter where one is given as `inside`.
     Backing,
+    /// Flare-V: between two rounded members.
+    FlareV,
+    /// Flare-bevel: between a rounded member and a flat one.
+    FlareBevel,
     /// Plug weld.
     Plug,
+    /// Spot weld made with an arc from one side.
+    Spot,
+    /// Root that stands through: melt-through.
+    RootReinforcement,
     /// Surfacing.
     Surfacing,
 }
@@ -62,12 +74,14 @@ pub struct SideSymbol {
     pub inside: Option<String>,
     /// The fillet on a groove, by its size: it stands beyond the symbol of the groove.
     pub fillet: Option<String>,
+    /// The shape of the face: beyond the angle, and along the face of a fillet.
+    pub contour: Option<Contour>,
 }
 
 impl SideSymbol {
     /// A bare symbol.
     pub const fn new(weld: Elementary) -> Self {
-        Self { weld, size: None, length: None, gap: None, angle: None, inside: None, fillet: None }
+        Self { weld, size: None, length: None, gap: None, angle: None, inside: None, fillet: None, contour: None }
     }
 }
 
@@ -117,6 +131,7 @@ const FINE: Stroke = Stroke::solid(weight::FINE);
 const fn half_width(weld: Elementary) -> f64 {
     match weld {
         Elementary::Square | Elementary::Edge => 0.22,
+        Elementary::FlareV => 0.75,
         _ => 0.5,
     }
 }
@@ -143,6 +158,11 @@ fn strokes(weld: Elementary) -> (Vec<Vec<Point>>, Vec<Arc>) {
         Elementary::Backing | Elementary::Plug => {
             (vec![vec![(-0.5, 0.0), (-0.5, 0.65), (0.5, 0.65), (0.5, 0.0)]], Vec::new())
         }
+        // Quarters of the two members, or of one beside the flat one.
+        Elementary::FlareV => (Vec::new(), vec![((-0.75, 0.0), 0.72, 0.0, 90.0), ((0.75, 0.0), 0.72, 90.0, 180.0)]),
+        Elementary::FlareBevel => (vec![vec![(-0.35, 0.0), (-0.35, 0.95)]], vec![((0.5, 0.0), 0.72, 90.0, 180.0)]),
+        Elementary::Spot => (Vec::new(), vec![((0.0, 0.5), 0.5, 0.0, 360.0)]),
+        Elementary::RootReinforcement => (Vec::new(), vec![((0.0, 0.0), 0.45, 0.0, 180.0)]),
         Elementary::Surfacing => (Vec::new(), vec![((-0.3, 0.0), 0.3, 0.0, 180.0), ((0.3, 0.0), 0.3, 0.0, 180.0)]),
     }
 }
@@ -190,9 +210,10 @@ pub fn symbol(sketch: &SymbolSketch) -> Drawing {
             one_side(&mut canvas, side, (centre, base), up, height, size);
         }
         // The arrow, bent towards the member that is prepared where only one is.
-        let one_prepared = [&sketch.arrow_side, &sketch.other_side]
-            .into_iter()
-            .any(|side| side.as_ref().is_some_and(|side| matches!(side.weld, Elementary::Bevel | Elementary::J)));
+        let one_prepared = [&sketch.arrow_side, &sketch.other_side].into_iter().any(|side| {
+            side.as_ref()
+                .is_some_and(|side| matches!(side.weld, Elementary::Bevel | Elementary::J | Elementary::FlareBevel))
+        });
         let reach = height * 2.0 + 3.0;
         let tip = (start - reach, reach);
         if one_prepared {
@@ -240,7 +261,9 @@ fn one_side(canvas: &mut Canvas, side: &SideSymbol, (x, base): Point, up: f64, h
     for (centre, radius, from, to) in arcs {
         let (from, to) = if up > 0.0 { (from, to) } else { (-from, -to) };
         let segments: Vec<Segment> = arc(at(&centre), radius * height, from, to);
-        canvas.path(segments, Fill::None, Some(MEDIUM));
+        // Filled in, it is the root that stands through.
+        let fill = if side.weld == Elementary::RootReinforcement { Fill::Black } else { Fill::None };
+        canvas.path(segments, fill, Some(MEDIUM));
     }
     let em = size * POINT;
     let half = half_width(side.weld) * height + wider;
@@ -265,7 +288,8 @@ fn one_side(canvas: &mut Canvas, side: &SideSymbol, (x, base): Point, up: f64, h
     let mut from = base - up * height;
     if let Some(size_of_fillet) = &side.fillet {
         // A combined weld: its symbols stand one beyond the other, from the line outwards.
-        let fillet = SideSymbol { size: Some(size_of_fillet.clone()), ..SideSymbol::new(Elementary::Fillet) };
+        let contour = side.contour;
+        let fillet = SideSymbol { size: Some(size_of_fillet.clone()), contour, ..SideSymbol::new(Elementary::Fillet) };
         one_side(canvas, &fillet, (x, from - up * 0.4), up, height, size);
         from -= up * (height + 0.4);
     }
@@ -277,6 +301,31 @@ fn one_side(canvas: &mut Canvas, side: &SideSymbol, (x, base): Point, up: f64, h
         canvas.set(&block, rect, Anchor::Middle, false);
         from = if up > 0.0 { rect.top } else { rect.bottom };
     }
+    if let Some(contour) = side.contour.filter(|_| side.fillet.is_none()) {
+        let slope = FRAC_1_SQRT_2;
+        let axes = if side.weld == Elementary::Fillet {
+            // Beside the middle of the slope, along it.
+            [at(&(0.22, 0.72)), (slope, up * slope), (slope, -up * slope)]
+        } else {
+            [(x, from - up * height * 0.3), (1.0, 0.0), (0.0, -up)]
+        };
+        face(canvas, contour, axes, height);
+    }
+}
+
+/// The shape of a face about its middle, along a direction; what bulges does so outwards.
+fn face(canvas: &mut Canvas, contour: Contour, [middle, along, out]: [Point; 3], height: f64) {
+    let bulge = match contour {
+        Contour::Flush => 0.0,
+        Contour::Convex => 0.25,
+        Contour::Concave => -0.25,
+    };
+    let points = (-4..=4).map(|step: i32| {
+        let part = f64::from(step) / 4.0;
+        let (reach, rise) = (part * 0.4 * height, (1.0 - part * part) * bulge * height);
+        (middle.0 + along.0 * reach + out.0 * rise, middle.1 + along.1 * reach + out.1 * rise)
+    });
+    canvas.polyline(&points.collect::<Vec<_>>(), MEDIUM);
 }
 
 #[cfg(test)]

@@ -122,9 +122,10 @@ pub async fn page(State(app): State<Arc<App>>, uri: Uri) -> Answer {
                     .filter(|row| row.kind == "procedure")
                     .map(|row| (row.id.clone(), format!("{} rev {}: {}", row.number, row.revision, row.title)))
                     .collect(),
-                codes: ["iso-15614-1", "asme-ix", "aws-d1.1", "api-1104"]
+                codes: CodeName::ALL
                     .iter()
-                    .filter_map(|own| Some(((*own).to_owned(), codes::title(own.parse().ok()?).to_owned())))
+                    .filter(|code| **code != CodeName::None)
+                    .map(|code| (code.to_string(), codes::title(*code).to_owned()))
                     .collect(),
                 ..Page::default()
             };

@@ -44,6 +44,8 @@ impl Description {
 
 #[cfg(test)]
 mod tests {
+    use seamwright_model::procedure::Contour;
+
     use super::*;
     use crate::sketch::groove::{JointLabels, JointSketch, Layer, Preparation, RunBead, Section};
     use crate::sketch::hookup::{ArcCarrier, GasPath, HookupNames, HookupSketch, Polarity};
@@ -105,12 +107,22 @@ mod tests {
                 E::Edge,
                 E::BackingRun,
                 E::Backing,
+                E::FlareV,
+                E::FlareBevel,
                 E::Plug,
+                E::Spot,
+                E::RootReinforcement,
                 E::Surfacing,
             ]
         };
         for weld in welds {
-            let side = SideSymbol { size: Some("s4".into()), ..SideSymbol::new(weld) };
+            let contour = match weld {
+                E::Fillet => Some(Contour::Concave),
+                E::V => Some(Contour::Flush),
+                E::Square => Some(Contour::Convex),
+                _ => None,
+            };
+            let side = SideSymbol { size: Some("s4".into()), contour, ..SideSymbol::new(weld) };
             let sketch =
                 SymbolSketch { arrow_side: Some(side), all_around: true, site: true, ..SymbolSketch::default() };
             all.push(symbol(&sketch, options));

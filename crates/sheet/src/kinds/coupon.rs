@@ -1,9 +1,11 @@
 //! The coupon sheet of a test record: where each specimen is cut, what is tested, and the former that bends it.
 
 use seamwright_check::View;
+use seamwright_check::view::Metal;
 use seamwright_handbook::code_scope::full_title;
+use seamwright_handbook::coupon_tests::{self, Coupon};
 use seamwright_handbook::measure::length_text;
-use seamwright_handbook::{Inches, Size, coupon_tests, coupons};
+use seamwright_handbook::{Inches, Size, coupons};
 use seamwright_model::procedure::{CodeName, WeldType};
 use seamwright_model::test_record::TestRecord;
 
@@ -60,6 +62,12 @@ fn metals(blocks: &mut Vec<Block>, view: &View<'_>, options: SheetOptions) {
     blocks.push(Block::Strip { fields: super::words::packed(fields.into_iter().flatten().collect()) });
 }
 
+/// Thickness and outside diameter of the coupon.
+fn size_of(view: &View<'_>) -> Option<Coupon> {
+    let diameter = view.metals.iter().filter_map(Metal::outside_diameter).min_by_key(|own| own.length());
+    Some(Coupon { thickness: view.thickness()?, diameter })
+}
+
 /// The coupon with its specimens, where the handbook knows their order and the coupon is plate.
 fn drawn(blocks: &mut Vec<Block>, view: &View<'_>, code: CodeName, weld: &str) {
     let pipe = view.metals.iter().any(|metal| metal.stated.outside_diameter.is_some());
@@ -70,7 +78,7 @@ fn drawn(blocks: &mut Vec<Block>, view: &View<'_>, code: CodeName, weld: &str) {
     for row in &sizes {
         blocks.push(Block::Paragraph { text: row.words(customary), small: false });
     }
-    let Some(layout) = coupons::layout(code.as_str(), weld) else { return };
+    let Some(layout) = size_of(view).and_then(|size| coupons::layout(code.as_str(), weld, size)) else { return };
     let tough = view.procedure.qualification.as_ref().and_then(|own| own.toughness.as_deref());
     let tough = tough.is_some_and(|text| !matches!(text, "not required" | "none" | "not applicable"));
     let order: Vec<&String> = layout.order.iter().filter(|method| tough || *method != "impact").collect();
@@ -147,7 +155,8 @@ fn specimens(blocks: &mut Vec<Block>, record: &TestRecord) {
 /// The former of the bend test.
 fn bent(blocks: &mut Vec<Block>, view: &View<'_>, code: CodeName) {
     let Some(metal) = view.metals.first() else { return };
-    let bends = coupon_tests::asked(code.as_str(), "groove", 1.0).iter().any(|row| row.method == "bend");
+    let Some(size) = size_of(view) else { return };
+    let bends = coupon_tests::asked(code.as_str(), "groove", size).iter().any(|row| row.method == "bend");
     let strength = metal.known.and_then(|known| known.yield_min_mpa);
     let number = metal.known.and_then(|known| known.p_no.as_deref());
     let Some(row) = coupons::former(code.as_str(), strength, number).filter(|_| bends) else { return };

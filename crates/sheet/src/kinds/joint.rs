@@ -1,10 +1,13 @@
 //! The joint and its runs as sketches, drawn from the document's own numbers: a range at its middle.
 
+use std::borrow::Cow;
+
 use seamwright_check::View;
 use seamwright_handbook::variables;
-use seamwright_model::procedure::{self, JointType, WeldType};
+use seamwright_model::procedure::{self, Joint, JointType, WeldSize, WeldType};
 use seamwright_model::quantity::{Angle, Length, Quantity, Range, UnitSystem};
 use seamwright_model::stated::{OrNone, Stated};
+use seamwright_model::variants;
 
 use super::words::process_name;
 use super::{Lettering, SheetOptions, alt, quantity};
@@ -19,11 +22,31 @@ use crate::words::label;
 const MAX_WIDTH: f64 = 86.0;
 const MAX_HEIGHT: f64 = 52.0;
 
-/// The prepared joint and the beads in it, where enough is stated to draw them.
+/// The prepared joint and the beads in it, where enough is stated to draw them; of several conditions those of each whose
+/// joint differs, under its name.
 pub(super) fn figures(view: &View<'_>, lettering: Lettering<'_>) -> Vec<Figure> {
+    let mut drawn: Vec<(Option<Joint>, Option<Stated<WeldSize>>)> = Vec::new();
+    let mut figures = Vec::new();
+    for variant in variants::variants(view.procedure) {
+        let Some(name) = variant.condition() else { continue };
+        let own = (variant.procedure.joint.clone(), variant.procedure.weld_size.clone());
+        if !drawn.contains(&own) {
+            figures.extend(of_one(&View::new(&variant.procedure), Some(name), lettering));
+            drawn.push(own);
+        }
+    }
+    if drawn.is_empty() { of_one(view, None, lettering) } else { figures }
+}
+
+/// The joint and its beads under one condition.
+fn of_one(view: &View<'_>, condition: Option<&str>, lettering: Lettering<'_>) -> Vec<Figure> {
     let options = lettering.options;
+    let titled = |title: Cow<'_, str>| match condition {
+        Some(name) => format!("{title}: {name}"),
+        None => title.into_owned(),
+    };
     let prepared = |drawing, alt| Figure {
-        title: options.term("/joint").into_owned(),
+        title: titled(options.term("/joint")),
         clause: Some(variables::clauses(["/joint/preparation"])),
         drawing,
         alt,
@@ -46,7 +69,7 @@ pub(super) fn figures(view: &View<'_>, lettering: Lettering<'_>) -> Vec<Figure> 
             })
             .collect();
         figures.push(Figure {
-            title: options.fill(label::IN_THE_JOINT, &[("runs", &options.term("/runs"))]),
+            title: titled(options.fill(label::IN_THE_JOINT, &[("runs", &options.term("/runs"))]).into()),
             clause: Some(variables::clauses(["/runs/*/run"])),
             drawing: lettering.lately.drawing(bead::runs, &sketch),
             alt: alt::runs(&sketch, options),
@@ -90,6 +113,10 @@ fn sketch(view: &View<'_>, lettering: Lettering<'_>) -> Option<JointSketch> {
         None
     };
     let preparation = joint.preparation.as_ref().and_then(Stated::value).copied();
+    if preparation.is_some_and(procedure::Preparation::is_flare) {
+        // The sketches have no rounded members.
+        return None;
+    }
     let diameter = middle(first.outside_diameter.as_ref());
     let labels = JointLabels {
         thickness: [

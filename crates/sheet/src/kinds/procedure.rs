@@ -314,6 +314,12 @@ fn prepare(blocks: &mut Vec<Block>, view: &View<'_>, options: SheetOptions) {
                 label("/weld_size/reinforcement"),
                 size.and_then(|s| quantity(s.reinforcement.as_ref(), units)),
             ),
+            strip_field(
+                label("/weld_size/root_reinforcement"),
+                size.and_then(|s| quantity(s.root_reinforcement.as_ref(), units)),
+            ),
+            strip_field(label("/weld_size/diameter"), size.and_then(|s| quantity(s.diameter.as_ref(), units))),
+            strip_field(label("/weld_size/contour"), size.and_then(|s| plain_word(s.contour.as_ref(), options))),
             strip_field(label("/weld_size/length"), size.and_then(|s| quantity(s.length.as_ref(), units))),
             strip_field(label("/joint/welded_from"), plain_word(joint.welded_from.as_ref(), options)),
             strip_field(

@@ -464,6 +464,8 @@ pub(super) fn welding_symbol(view: &View<'_>, lettering: Lettering<'_>) -> Optio
         Some(Shape::SingleBevel | Shape::DoubleBevel) => Elementary::Bevel,
         Some(Shape::SingleU | Shape::DoubleU) => Elementary::U,
         Some(Shape::SingleJ | Shape::DoubleJ) => Elementary::J,
+        Some(Shape::FlareV) => Elementary::FlareV,
+        Some(Shape::FlareBevel) => Elementary::FlareBevel,
         Some(Shape::Square) | None => Elementary::Square,
     };
     let plain = SideSymbol::new;
@@ -474,24 +476,32 @@ pub(super) fn welding_symbol(view: &View<'_>, lettering: Lettering<'_>) -> Optio
     } else if weld == WeldType::Edge {
         plain(Elementary::Edge)
     } else {
-        plain(match weld {
+        let weld = match weld {
             WeldType::Plug => Elementary::Plug,
+            WeldType::Spot => Elementary::Spot,
             WeldType::Surfacing => Elementary::Surfacing,
             _ => return None,
-        })
+        };
+        // A spot or plug is sized by its diameter, d in ISO 2553 (from memory).
+        let across = size.and_then(|size| print(size.diameter.as_ref()));
+        SideSymbol { size: across.map(|own| if aws { own } else { format!("d{own}") }), ..plain(weld) }
     };
+    // The shape of the face is that of the weld on the side of the arrow, and of its like on the other.
+    let contour = size.and_then(|size| size.contour.as_ref()).and_then(Stated::value).copied();
+    let arrow_side = SideSymbol { contour, ..arrow_side };
     let backing = joint.backing.as_ref().and_then(OrNone::value).map(|backing| backing.kind);
     let backing_run = view
         .runs
         .iter()
         .any(|run| run.run.layer == Some(procedure::Layer::Backing) || run.run.side == Some(procedure::Side::Second));
     let both = joint.welded_from.as_ref().and_then(Stated::value) == Some(&procedure::Sides::Both);
+    let through = size.and_then(|size| print(size.root_reinforcement.as_ref()));
     let other_side = if shape.is_some_and(Shape::is_double) {
-        Some(groove(elementary))
+        Some(SideSymbol { contour, ..groove(elementary) })
     } else if both && !weld.has_groove() && weld.has_fillet() {
-        Some(fillet())
+        Some(SideSymbol { contour, ..fillet() })
     } else if both && weld.has_groove() && elementary == Elementary::Square {
-        Some(SideSymbol { angle: None, ..groove(Elementary::Square) })
+        Some(SideSymbol { angle: None, contour, ..groove(Elementary::Square) })
     } else if weld.has_groove() && matches!(backing, Some(procedure::BackingType::Strip)) {
         // Whether it stays is not stated in a word that could be drawn: the symbol without a letter.
         Some(plain(Elementary::Backing))
@@ -500,6 +510,9 @@ pub(super) fn welding_symbol(view: &View<'_>, lettering: Lettering<'_>) -> Optio
         Some(SideSymbol { inside: Some(if aws { "R" } else { "MR" }.to_owned()), ..plain(Elementary::Backing) })
     } else if weld.has_groove() && backing_run {
         Some(plain(Elementary::BackingRun))
+    } else if weld.has_groove() && through.is_some() {
+        // Filled in on the side that is not welded, its height at the left (ISO 2553, table 5; AWS A2.4, clause 6: both from memory).
+        Some(SideSymbol { size: through, ..plain(Elementary::RootReinforcement) })
     } else {
         None
     };

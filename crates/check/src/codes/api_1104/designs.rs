@@ -11,6 +11,7 @@ pub(super) fn design(shape: Preparation) -> &'static str {
         Preparation::SingleBevel | Preparation::DoubleBevel => "bevel",
         Preparation::SingleU | Preparation::DoubleU => "U",
         Preparation::SingleJ | Preparation::DoubleJ => "J",
+        Preparation::FlareV | Preparation::FlareBevel => "flare",
     }
 }
 

@@ -233,7 +233,7 @@ impl Found {
 }
 
 /// The digit of a groove in a designation, where a procedure has a word for the groove.
-const GROOVES: [(u32, Preparation); 9] = [
+const GROOVES: [(u32, Preparation); 11] = [
     (1, Preparation::Square),
     (2, Preparation::SingleV),
     (3, Preparation::DoubleV),
@@ -243,13 +243,11 @@ const GROOVES: [(u32, Preparation); 9] = [
     (7, Preparation::DoubleU),
     (8, Preparation::SingleJ),
     (9, Preparation::DoubleJ),
+    (10, Preparation::FlareBevel),
+    (11, Preparation::FlareV),
 ];
 
 /// The groove of a digit in words.
 fn groove_words(digit: u32) -> &'static str {
-    match GROOVES.iter().find(|(own, _)| *own == digit) {
-        Some((_, shape)) => shape.as_str(),
-        None if digit == 10 => "flare bevel",
-        None => "flare V",
-    }
+    GROOVES.iter().find(|(own, _)| *own == digit).map_or("another groove", |(_, shape)| shape.as_str())
 }

@@ -12,7 +12,7 @@ use super::list::named;
 use super::range::{Bounds, Qualified};
 use super::summary::{Ends, ProcessSummary, Summary, Value};
 use crate::view::View;
-use test::{FILLET_THICKNESS, TURNED_PIPE, is_groove, process_number};
+use test::{FILLET_THICKNESS, TURNED_PIPE, process_number};
 
 /// What one test of a welder covers.
 #[derive(Debug, Clone)]
@@ -124,7 +124,7 @@ fn gaps(summary: &Summary<'_>, process: &ProcessSummary<'_>, cover: &Cover<'_>) 
             outside.map(|value| format!("{what} {} outside {limit} ({reference})", value.stated)).collect()
         };
         match range.variable {
-            "weld_type" if weld.fillet == is_groove(cover.test) => {
+            "weld_type" if !range.has(if weld.fillet { "fillet" } else { "groove" }) => {
                 gaps.push(format!("the test is a {limit} weld ({reference})"));
             }
             "deposit_thickness" if !weld.fillet => {

@@ -101,7 +101,8 @@ impl Sizes {
             return Flank::UPRIGHT;
         }
         match self.preparation {
-            None | Some(Preparation::Square) => Flank::UPRIGHT,
+            // Rounded members are not drawn in section.
+            None | Some(Preparation::Square | Preparation::FlareV | Preparation::FlareBevel) => Flank::UPRIGHT,
             Some(Preparation::SingleV | Preparation::DoubleV | Preparation::SingleBevel | Preparation::DoubleBevel) => {
                 Flank::Straight(self.flank_angle)
             }

@@ -68,7 +68,7 @@ fn length((a, b): Line) -> f64 {
     (a.0 - b.0).hypot(a.1 - b.1)
 }
 
-const ALL: [Elementary; 11] = [
+const ALL: [Elementary; 14] = [
     Elementary::Fillet,
     Elementary::Square,
     Elementary::V,
@@ -78,7 +78,10 @@ const ALL: [Elementary; 11] = [
     Elementary::Edge,
     Elementary::BackingRun,
     Elementary::Backing,
+    Elementary::FlareV,
+    Elementary::FlareBevel,
     Elementary::Plug,
+    Elementary::Spot,
     Elementary::Surfacing,
 ];
 
@@ -136,7 +139,7 @@ fn alike_sides_have_no_dashed_line() {
 #[test]
 fn the_upright_is_at_the_left() {
     for standard in [SymbolStandard::Iso2553A, SymbolStandard::AwsA24] {
-        for weld in [Elementary::Fillet, Elementary::Bevel, Elementary::J] {
+        for weld in [Elementary::Fillet, Elementary::Bevel, Elementary::J, Elementary::FlareBevel] {
             for other in [false, true] {
                 let mut sketch = arrow_side(standard, weld);
                 if other {
@@ -276,5 +279,70 @@ fn the_fillet_of_a_combined_weld_stands_beyond_the_groove() {
         let line = found.reference().0.1;
         let (size, groove) = ((found.text("6").1 - line).abs(), (alone.1 - alone.0).abs());
         assert!(size > groove, "the size stands beside the fillet");
+    }
+}
+
+/// Both standards: the contour stands beyond gap and angle, along the face of a fillet; convex bulges away from the line.
+#[test]
+fn the_contour_stands_outermost_and_bulges_outwards() {
+    for standard in [SymbolStandard::Iso2553A, SymbolStandard::AwsA24] {
+        for other in [false, true] {
+            let with = |weld, contour| {
+                let mut sketch = arrow_side(standard, weld);
+                let angle = (weld == Elementary::V).then(|| "60°".to_owned());
+                sketch.arrow_side = Some(SideSymbol { contour, angle, ..SideSymbol::new(weld) });
+                if other {
+                    std::mem::swap(&mut sketch.arrow_side, &mut sketch.other_side);
+                }
+                drawn(&sketch)
+            };
+            let bare = with(Elementary::V, None);
+            let line = bare.reference().0.1;
+            let side = if bare.text("60°").1 > line { 1.0 } else { -1.0 };
+            // The strokes that the contour adds: all its points, away from the line.
+            let added = |weld, contour| {
+                let before: Vec<_> = with(weld, None).strokes().into_iter().cloned().collect();
+                let found = with(weld, Some(contour));
+                let line = found.reference().0.1;
+                let own = found.strokes().into_iter().find(|path| !before.contains(path)).expect("a contour").clone();
+                own.iter().flat_map(|(a, b)| [*a, *b]).map(|at| (at.0, (at.1 - line) * side)).collect::<Vec<Point>>()
+            };
+            let angle = (bare.text("60°").1 - line) * side;
+            for (contour, bulge) in [(Contour::Flush, 0.0), (Contour::Convex, 1.0), (Contour::Concave, -1.0)] {
+                let points = added(Elementary::V, contour);
+                let (end, middle) = (points[0].1, points[points.len() / 2].1);
+                assert!(points.iter().all(|at| at.1 > angle), "{contour:?}: beyond the angle");
+                assert!(
+                    (middle - end) * bulge >= 0.0 && (bulge == 0.0) == ((middle - end).abs() < 1e-6),
+                    "{contour:?}"
+                );
+                let fillet = added(Elementary::Fillet, contour);
+                let (first, last) = (fillet[0], fillet[fillet.len() - 1]);
+                assert!((first.0 - last.0).abs() > 1.0 && (first.1 - last.1) > 1.0, "{contour:?}: along the slope");
+                assert!(fillet.iter().all(|at| at.1 > 0.0), "{contour:?}: on its own side");
+            }
+        }
+    }
+}
+
+/// Both standards: what stands through at the root is filled in; a spot is a circle that touches the line on its own side.
+#[test]
+fn a_root_that_stands_through_is_black_and_a_spot_touches_the_line() {
+    for standard in [SymbolStandard::Iso2553A, SymbolStandard::AwsA24] {
+        let mut sketch = arrow_side(standard, Elementary::V);
+        let plain = drawn(&sketch).black.len();
+        sketch.other_side =
+            Some(SideSymbol { size: Some("1".into()), ..SideSymbol::new(Elementary::RootReinforcement) });
+        let found = drawn(&sketch);
+        assert_eq!(found.black.len(), plain + 1);
+        assert!(found.text("1").0 < found.black.iter().flatten().map(|(a, _)| a.0).fold(0.0, f64::max));
+        let (over, under) = drawn(&arrow_side(standard, Elementary::Spot)).reach();
+        assert!(over.abs() < 0.05 || under.abs() < 0.05, "{over} {under}");
+        // The circle of a flare is round on both sides of the gap: left and right mirror each other.
+        let flare = drawn(&arrow_side(standard, Elementary::FlareV));
+        let xs: Vec<f64> = flare.strokes().into_iter().flatten().flat_map(|(a, b)| [a.0, b.0]).collect();
+        let (low, high) = (xs.iter().copied().fold(f64::INFINITY, f64::min), xs.iter().copied().fold(0.0, f64::max));
+        let middle = f64::midpoint(low, high);
+        assert!(xs.iter().all(|x| xs.iter().any(|other| (other - (2.0 * middle - x)).abs() < 0.05)));
     }
 }

@@ -103,6 +103,8 @@ fn what(sketch: &JointSketch, options: SheetOptions) -> String {
         Preparation::DoubleU => "double U",
         Preparation::SingleJ => "single J",
         Preparation::DoubleJ => "double J",
+        Preparation::FlareV => "flare V",
+        Preparation::FlareBevel => "flare bevel",
     });
     let fillet = sketch.fillet.map(|fillet| match (preparation, fillet.both_sides) {
         (Some(_), _) => label::FILLET_ON_TOP,

@@ -1,5 +1,7 @@
 //! The welding symbol in words.
 
+use seamwright_model::procedure::Contour;
+
 use super::super::SheetOptions;
 use super::Description;
 use crate::sketch::symbol::{Elementary, SideSymbol, SymbolSketch, SymbolStandard};
@@ -41,6 +43,14 @@ fn on_side(side: &SideSymbol, options: SheetOptions) -> String {
     if let Some(size) = &side.fillet {
         parts.push(format!("{} {size}", options.say(label::FILLET_ON_TOP)));
     }
+    if let Some(contour) = side.contour {
+        let shape = match contour {
+            Contour::Flush => label::CONTOUR_FLUSH,
+            Contour::Convex => label::CONTOUR_CONVEX,
+            Contour::Concave => label::CONTOUR_CONCAVE,
+        };
+        parts.push(options.say(shape).into_owned());
+    }
     parts.join(", ")
 }
 
@@ -55,7 +65,11 @@ const fn name(weld: Elementary) -> Label {
         Elementary::Edge => label::SYMBOL_EDGE,
         Elementary::BackingRun => label::BACKING_RUN,
         Elementary::Backing => label::SYMBOL_BACKING,
+        Elementary::FlareV => label::SYMBOL_FLARE_V,
+        Elementary::FlareBevel => label::SYMBOL_FLARE_BEVEL,
         Elementary::Plug => label::SYMBOL_PLUG,
+        Elementary::Spot => label::SYMBOL_SPOT,
+        Elementary::RootReinforcement => label::SYMBOL_MELT_THROUGH,
         Elementary::Surfacing => label::SYMBOL_SURFACING,
     }
 }

@@ -104,9 +104,9 @@ fn stated_voltage(view: Option<&View<'_>>, options: SheetOptions) -> Option<Stri
     Some(options.fill(label::PROCEDURE_SAYS, &[("value", &print(voltage.value, options))]))
 }
 
-/// The figures of ISO 5817 for the weld of a lesson.
+/// The figures of ISO 5817, or of ISO 10042, for the weld of a lesson.
 struct Limits {
-    level: &'static str,
+    level: (iso_5817::Standard, &'static str),
     fillet: bool,
     thickness_mm: Option<f64>,
     throat_mm: Option<f64>,
@@ -115,7 +115,12 @@ struct Limits {
 
 impl Limits {
     /// For the last coupon of the lesson, or else for the procedure's metal.
-    fn new(level: &'static str, lesson: &Lesson, view: Option<&View<'_>>, options: SheetOptions) -> Self {
+    fn new(
+        level: (iso_5817::Standard, &'static str),
+        lesson: &Lesson,
+        view: Option<&View<'_>>,
+        options: SheetOptions,
+    ) -> Self {
         let coupon = lesson.exercises.iter().rev().find_map(|own| middle(own.coupon.as_ref()?.thickness.as_ref()));
         let metal = view.and_then(|view| view.metals.first()).and_then(|metal| middle(metal.stated.thickness.as_ref()));
         let size = view.and_then(|view| view.procedure.weld_size.as_ref()).and_then(Stated::value);
@@ -136,7 +141,7 @@ impl Limits {
         let weld = if self.fillet { "fillet" } else { "butt" };
         let (mut figures, mut sources) = (Vec::new(), Vec::new());
         for known in workshop::measured(&measure.what, weld) {
-            let rows = iso_5817::limits(&known.imperfection, self.level, thickness);
+            let rows = iso_5817::limits(self.level, &known.imperfection, thickness);
             for row in rows.into_iter().filter(|row| row.weld.as_deref().is_none_or(|own| own == weld)).take(1) {
                 figures.push(format!("{} {}", self.options.word(&known.reads), self.figure(row)));
                 sources.push(self.options.fill(

@@ -1,0 +1,11 @@
+//! AWS D1.3: figures on sheet steel.
+
+use crate::rule::{self, Rule};
+use crate::table::table;
+
+table!(RULES, rules, "aws-d1-3-rules", Rule);
+
+/// The rule with this name: `spot-diameter`, `spot-sheet` or `spot-without-washer`.
+pub fn rule(name: &str) -> Option<&'static Rule> {
+    rule::get(rules(), name)
+}

@@ -1,0 +1,68 @@
+//! ISO 15614-2: ranges that a procedure test of aluminium qualifies.
+
+use serde::Deserialize;
+
+use crate::find;
+use crate::measure::Size;
+use crate::qualified::{self, Row as RangeRow, Span, Variable};
+use crate::rule::{self, Rule};
+use crate::table::{Origin, table};
+
+table!(RANGES, ranges, "iso-15614-2-ranges", RangeRow);
+table!(RULES, rules, "iso-15614-2-rules", Rule);
+table!(COVERED_GROUPS, covered_groups, "iso-15614-2-groups", GroupRow);
+table!(VARIABLES, variables, "iso-15614-2-variables", Variable);
+
+/// Groups that a test covers.
+#[derive(Debug, Clone, PartialEq, Deserialize)]
+pub struct GroupRow {
+    /// Groups or subgroups of ISO/TR 15608 of the test.
+    pub tested: Vec<String>,
+    /// Groups or subgroups covered.
+    pub covers: Vec<String>,
+    /// Where the row comes from.
+    pub origin: Origin,
+}
+
+/// The range that a test qualifies, by `butt-thickness`, `fillet-thickness`, `fillet-throat` or `outside-diameter` and the tested
+/// value in millimetres, with the row that says so.
+pub fn range(quantity: &str, tested_mm: f64) -> Option<(Span, &'static RangeRow)> {
+    // The standard prints millimetres only.
+    let tested = Size::from_mm(tested_mm)?;
+    qualified::holding(ranges(), quantity, tested).next().map(|row| (row.span(tested), row))
+}
+
+/// What a test in a group or subgroup covers.
+pub fn covered_by(group: &str) -> Option<&'static GroupRow> {
+    covered_groups().iter().find(|row| row.tested.iter().any(|own| own == group))
+}
+
+/// The variable with this name.
+pub fn variable(name: &str) -> Option<&'static Variable> {
+    find::by_name(variables(), name, |row| [row.variable.as_str()])
+}
+
+/// The rule with this name, such as `plate-covers-pipe`.
+pub fn rule(name: &str) -> Option<&'static Rule> {
+    rule::get(rules(), name)
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    // ISO 15614-2:2005 Tables 4 and 6 (from memory): 3 mm covers 1.5 to 6 mm, 3.1 mm 3 to 6.2 mm, 20 mm to 40 mm, over it 0.8 t and up.
+    #[test]
+    fn tests_cover_what_the_tables_say() {
+        qualified::tests::no_two_rows_hold(ranges());
+        qualified::tests::a_test_covers_itself(ranges(), 1.0);
+        let span = |quantity, tested| range(quantity, tested).map(|(span, _)| (span.low, span.high));
+        assert_eq!(span("butt-thickness", 3.0), Some((Some(1.5), Some(6.0))));
+        assert_eq!(span("butt-thickness", 3.5), Some((Some(3.0), Some(7.0))));
+        assert_eq!(span("butt-thickness", 20.0), Some((Some(3.0), Some(40.0))));
+        assert_eq!(span("butt-thickness", 25.0), Some((Some(20.0), None)));
+        assert_eq!(span("outside-diameter", 25.0), Some((Some(12.5), Some(50.0))));
+        assert_eq!(span("outside-diameter", 40.0), Some((Some(25.0), None)));
+        assert!(covered_by("22.4").is_some_and(|row| row.covers.len() == 4) && covered_by("8.1").is_none());
+    }
+}

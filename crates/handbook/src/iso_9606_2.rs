@@ -1,0 +1,67 @@
+//! ISO 9606-2: what the test of a welder of aluminium covers.
+
+use serde::Deserialize;
+
+use crate::iso_9606_1::PositionRow;
+use crate::measure::Size;
+use crate::qualified::{self, Row as RangeRow, Span};
+use crate::rule::{self, Rule};
+use crate::table::{Origin, table};
+
+table!(RANGES, ranges, "iso-9606-2-ranges", RangeRow);
+table!(RULES, rules, "iso-9606-2-rules", Rule);
+table!(GROUPS, groups, "iso-9606-2-groups", GroupRow);
+table!(POSITIONS, positions, "iso-9606-2-positions", PositionRow);
+
+/// Groups of metal that a test covers.
+#[derive(Debug, Clone, PartialEq, Deserialize)]
+pub struct GroupRow {
+    /// Group of ISO/TR 15608 of the test.
+    pub tested: String,
+    /// Groups covered.
+    pub covers: Vec<String>,
+    /// Where the row comes from.
+    pub origin: Origin,
+}
+
+/// The ranges that a test qualifies: `butt-deposit`, `outside-diameter` or `fillet-thickness`, by the tested value in
+/// millimetres.
+pub fn range(quantity: &str, tested_mm: f64) -> Option<(Span, &'static RangeRow)> {
+    // The standard prints millimetres only.
+    let tested = Size::from_mm(tested_mm)?;
+    qualified::holding(ranges(), quantity, tested).next().map(|row| (row.span(tested), row))
+}
+
+/// The groups that a test in a group or subgroup covers.
+pub fn group(tested: &str) -> Option<&'static GroupRow> {
+    let whole = tested.split_once('.').map_or(tested, |(whole, _)| whole);
+    groups().iter().find(|row| row.tested == whole)
+}
+
+/// The rule with this name, such as `confirmation`, `plate-covers-fixed-pipe` or `retest`.
+pub fn rule(name: &str) -> Option<&'static Rule> {
+    rule::get(rules(), name)
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    // ISO 9606-2:2004 (from memory): 6 mm covers 3 to 12 mm, over it 6 mm and up; a group covers itself, 26 also 24 and 25.
+    #[test]
+    fn tests_cover_what_the_tables_say() {
+        qualified::tests::no_two_rows_hold(ranges());
+        qualified::tests::a_test_covers_itself(ranges(), 0.5);
+        let span = |quantity, tested| range(quantity, tested).map(|(span, _)| (span.low, span.high));
+        assert_eq!(span("butt-deposit", 6.0), Some((Some(3.0), Some(12.0))));
+        assert_eq!(span("butt-deposit", 6.5), Some((Some(6.0), None)));
+        for row in groups() {
+            assert!(row.covers.contains(&row.tested), "{row:?}");
+        }
+        assert_eq!(group("22.4").map(|row| row.covers.join(" ")).as_deref(), Some("21 22"));
+        for row in positions() {
+            assert!(row.covers.contains(&row.tested), "{row:?}");
+            assert!(row.covers.iter().all(|code| crate::positions::get(code).is_some()), "{row:?}");
+        }
+    }
+}
