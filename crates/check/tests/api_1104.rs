@@ -151,7 +151,7 @@ fn a_welder_is_covered_as_the_code_says() {
     assert_eq!(text("pipeline_filler_group"), "group 1, group 2");
     assert_eq!(text("backing"), "with backing, without backing");
     // One welder for each code, each with ranges.
-    assert_eq!(covers.len(), 4);
+    assert_eq!(covers.len(), 5);
     assert!(covers.iter().all(|own| own.ranges.len() > 3));
 }
 

@@ -579,7 +579,7 @@ fn a_record_that_gives_nothing_says_why() {
         ("/processes/141/deposit_thickness", "9 mm", "contradicts itself"),
         ("/processes/141/filler", "", "filler of 141 is missing"),
         ("/code", "", "names no code"),
-        ("/level", "1", "no ranges for level 1"),
+        ("/code", "aws-d1.6", "no ranges of AWS D1.6"),
         ("/parent_metals/0/specification", "6061-T6", "no steel"),
     ] {
         let mut value = base(CodeName::Iso15614);

@@ -9,7 +9,7 @@ use super::changed::{Changed, Classified, beyond};
 use super::code::Refusal;
 use super::range::{Bounds, Effect, Qualified, without_cap};
 use super::summary::{Ends, ProcessSummary, Summary, Treatment, Value};
-use super::words::{clause, distinct, own_name, pair, treatment_word};
+use super::words::{clause, distinct, least_preheat, own_name, pair, treatment_word};
 use crate::rule::figure;
 use crate::view::Metal;
 
@@ -338,7 +338,8 @@ impl Part {
         if let (Some(value), Some(rule)) = (&tested.preheating, self.rule("preheat-decrease"))
             && let Some(low) = value.value.0.or(value.value.1)
         {
-            ranges.extend(span("preheating", (Some(low - rule.value.high), None), value));
+            let least = least_preheat(low - rule.value.high, "°C");
+            ranges.extend(span("preheating", (Some(least), None), value));
         }
         if let (Some(value), Some(rule)) = (&tested.interpass, self.rule("interpass-increase"))
             && let Some(high) = value.value.1.or(value.value.0)
