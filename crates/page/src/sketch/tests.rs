@@ -654,7 +654,7 @@ proptest! {
 
     #[test]
     fn any_symbol_is_drawn_clean(
-        welds in proptest::collection::vec(0..11_usize, 2),
+        welds in proptest::collection::vec(0..15_usize, 2),
         sides in (any::<bool>(), any::<bool>()),
         flags in (any::<bool>(), any::<bool>(), any::<bool>()),
         texts in proptest::collection::vec(words(), 9),
@@ -664,6 +664,7 @@ proptest! {
         let all = [
             Elementary::Fillet, Elementary::Square, Elementary::V, Elementary::Bevel, Elementary::U, Elementary::J,
             Elementary::Edge, Elementary::BackingRun, Elementary::Backing, Elementary::Plug, Elementary::Surfacing,
+            Elementary::FlareV, Elementary::FlareBevel, Elementary::Spot, Elementary::RootReinforcement,
         ];
         let side = |index: usize| SideSymbol {
             size: texts[index * 4].clone(),
@@ -672,6 +673,7 @@ proptest! {
             angle: texts[index * 4 + 3].clone(),
             inside: None,
             fillet: None,
+            contour: flags.2.then_some(seamwright_model::procedure::Contour::Convex),
             weld: all[welds[index]],
         };
         let sketch = SymbolSketch {
