@@ -299,13 +299,21 @@ fn the_contour_stands_outermost_and_bulges_outwards() {
             let bare = with(Elementary::V, None);
             let line = bare.reference().0.1;
             let side = if bare.text("60°").1 > line { 1.0 } else { -1.0 };
-            // The strokes that the contour adds: all its points, away from the line.
+            // Strokes by how far they lie from the reference line, and away from it.
+            let strokes = |found: &Drawn| -> Vec<Vec<Point>> {
+                let start = found.reference().0;
+                let own = |at: Point| (at.0 - start.0, (at.1 - start.1) * side);
+                let path = |path: &&Vec<Line>| path.iter().flat_map(|(a, b)| [own(*a), own(*b)]).collect();
+                found.strokes().iter().map(path).collect()
+            };
+            let near = |one: &[Point], other: &[Point]| {
+                one.len() == other.len() && one.iter().zip(other).all(|(a, b)| length((*a, *b)) < 0.01)
+            };
+            // The stroke that the contour adds.
             let added = |weld, contour| {
-                let before: Vec<_> = with(weld, None).strokes().into_iter().cloned().collect();
-                let found = with(weld, Some(contour));
-                let line = found.reference().0.1;
-                let own = found.strokes().into_iter().find(|path| !before.contains(path)).expect("a contour").clone();
-                own.iter().flat_map(|(a, b)| [*a, *b]).map(|at| (at.0, (at.1 - line) * side)).collect::<Vec<Point>>()
+                let before = strokes(&with(weld, None));
+                let all = strokes(&with(weld, Some(contour)));
+                all.into_iter().find(|path| !before.iter().any(|own| near(own, path))).expect("a contour")
             };
             let angle = (bare.text("60°").1 - line) * side;
             for (contour, bulge) in [(Contour::Flush, 0.0), (Contour::Convex, 1.0), (Contour::Concave, -1.0)] {
