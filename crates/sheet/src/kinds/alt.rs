@@ -117,9 +117,9 @@ mod tests {
         };
         for weld in welds {
             let contour = match weld {
-                E::Fillet => Some(Contour::Concave),
-                E::V => Some(Contour::Flush),
-                E::Square => Some(Contour::Convex),
+                Elementary::Fillet => Some(Contour::Concave),
+                Elementary::V => Some(Contour::Flush),
+                Elementary::Square => Some(Contour::Convex),
                 _ => None,
             };
             let side = SideSymbol { size: Some("s4".into()), contour, ..SideSymbol::new(weld) };
