@@ -58,7 +58,7 @@ fn before(view: &View<'_>, run: &RunView<'_>, by_hand: bool, notes: Vec<String>,
         .map(|shade| options.fill(label::WITH_LENS_SHADE, &[("shade", &shade)]));
     let mut steps = vec![
         options.fill(label::PUT_ON, &[("shade", &shade.unwrap_or_default())]),
-        options.say(label::MACHINE_OFF).into_owned(),
+        options.say(if run.is_covered() { label::MACHINE_OFF_HOLDER } else { label::MACHINE_OFF }).into_owned(),
     ];
     // The polarity in words where its letters first stand.
     let mut notes = notes.into_iter().map(|note| note.trim_end_matches('.').to_owned());
