@@ -350,6 +350,13 @@ const CHANGES: &[Change] = &[
         stream.dict.remove(b"Filter");
         stream.set_content(told.replace("carbon steel sheet", "approved for all").into_bytes());
     }),
+    ("subject-beside", "changed", |document| {
+        let own = document.catalog().unwrap().get(b"Metadata").and_then(Object::as_reference).unwrap();
+        let stream = document.get_object_mut(own).unwrap().as_stream_mut().unwrap();
+        let told = String::from_utf8(stream.get_plain_content_with_limit(1 << 20).unwrap()).unwrap();
+        stream.dict.remove(b"Filter");
+        stream.set_content(told.replace("welding procedure specification", "approved for all").into_bytes());
+    }),
     ("page-from-elsewhere", "changed", |document| {
         let own = page(document).get(b"Contents").and_then(Object::as_reference).unwrap();
         let stream = document.get_object_mut(own).unwrap().as_stream_mut().unwrap();

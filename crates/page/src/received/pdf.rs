@@ -194,9 +194,13 @@ pub fn difference(given: &[u8], made: &[u8]) -> Result<Option<Difference>, Unrea
     if let Some(what) = given.doubtful().or(other_root(&given)?) {
         return Ok(Some(Difference { page: None, what: format!("{what}, and not every reader shows the same") }));
     }
-    let (titled, entitled) = (title(&given, &own.catalog)?, title(&made, &other.catalog)?);
-    if titled.is_some() && titled != entitled {
-        return Ok(Some(Difference { page: None, what: "its description has another title (Metadata)".to_owned() }));
+    let (told, again) = (description(&given, &own.catalog)?, description(&made, &other.catalog)?);
+    for tag in ["dc:title", "dc:creator", "dc:description", "dc:subject", "pdf:Keywords"] {
+        let words = words_of(&told, tag);
+        if words.is_some() && words != words_of(&again, tag) {
+            let what = format!("its description says something else (Metadata, {tag})");
+            return Ok(Some(Difference { page: None, what }));
+        }
     }
     for key in ["Title", "Author", "Subject", "Keywords"] {
         let (own, other) = (info(&given, key)?, info(&made, key)?);
@@ -626,16 +630,19 @@ fn any_key_twice(objects: &Objects<'_>) -> Result<bool, Unreadable> {
     Ok(false)
 }
 
-/// The title in the description that a file carries beside its contents (14.3.2), as it is written; some readers show it.
-fn title(objects: &Objects<'_>, catalog: &Object<'_>) -> Result<Option<String>, Unreadable> {
-    let Some(Object::Reference(number)) = catalog.get("Metadata") else { return Ok(None) };
-    let Some((dictionary, Some(end))) = objects.last(*number)? else { return Ok(None) };
-    let Some(bytes) = objects.stream(&dictionary, end, CONTENTS)? else { return Ok(None) };
-    let told = String::from_utf8_lossy(&bytes).into_owned();
-    let part = told.split_once("<dc:title>").and_then(|(_, rest)| rest.split_once("</dc:title>"));
-    // Only the words count: programs lay them out in their own way.
-    let words = |part: &str| part.split('<').filter_map(|own| own.split_once('>')).map(|(_, own)| own.trim()).collect();
-    Ok(part.map(|(part, _)| words(part)))
+/// The description that a file carries beside its contents (14.3.2); some readers show its words.
+fn description(objects: &Objects<'_>, catalog: &Object<'_>) -> Result<String, Unreadable> {
+    let Some(Object::Reference(number)) = catalog.get("Metadata") else { return Ok(String::new()) };
+    let Some((dictionary, Some(end))) = objects.last(*number)? else { return Ok(String::new()) };
+    let bytes = objects.stream(&dictionary, end, CONTENTS)?.unwrap_or_default();
+    Ok(String::from_utf8_lossy(&bytes).into_owned())
+}
+
+/// The words of an element of a description; only they count, for programs lay them out in their own way.
+fn words_of(description: &str, tag: &str) -> Option<String> {
+    let (_, rest) = description.split_once(&format!("<{tag}>"))?;
+    let (part, _) = rest.split_once(&format!("</{tag}>"))?;
+    Some(format!(">{part}").split('<').filter_map(|own| own.split_once('>')).map(|(_, own)| own.trim()).collect())
 }
 
 /// An entry of the file's description of itself.
