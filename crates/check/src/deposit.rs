@@ -210,7 +210,7 @@ fn table_rate(view: &View<'_>, run: &RunView<'_>, sources: &mut Vec<SourceRef>) 
     let first = named.or(rows.first()).copied()?;
     let range = match named {
         Some(row) => row.rate_kg_h,
-        None if run.number().starts_with("14") => first.rate_kg_h,
+        None if run.process.is_some_and(|own| own.uses_tungsten) => first.rate_kg_h,
         None => rows.iter().map(|row| row.rate_kg_h).reduce(Range::hull)?,
     };
     sources.push(first.origin.source_ref());

@@ -11,13 +11,18 @@ use seamwright_model::shop::WelderCode;
 
 /// Every source of this crate with its path below `src`, without comments.
 fn sources() -> Vec<(String, String)> {
+    sources_of("check")
+}
+
+/// Every source of a crate with its path below `src`, without comments and unit tests.
+fn sources_of(name: &str) -> Vec<(String, String)> {
     fn walk(folder: &Path, found: &mut Vec<PathBuf>) {
         for entry in fs::read_dir(folder).unwrap() {
             let path = entry.unwrap().path();
             if path.is_dir() { walk(&path, found) } else { found.push(path) }
         }
     }
-    let top = Path::new(env!("CARGO_MANIFEST_DIR")).join("src");
+    let top = Path::new(env!("CARGO_MANIFEST_DIR")).join("..").join(name).join("src");
     let mut paths = Vec::new();
     walk(&top, &mut paths);
     let sources = paths.iter().map(|path| {
@@ -71,14 +76,29 @@ fn every_word_for_a_code_has_its_code_and_its_name() {
     }
 }
 
-#[test]
-fn a_check_of_any_code_names_no_process_by_number() {
+/// Stops where a line of code names a process by its number.
+fn name_no_process<'s>(sources: impl Iterator<Item = &'s (String, String)>) {
     let numbers: Vec<String> = processes::rows().iter().map(|row| format!("\"{}\"", row.number)).collect();
-    for (path, text) in sources().iter().filter(|(path, _)| !path.starts_with("codes/")) {
+    for (path, text) in sources {
         for line in text.lines().filter(|line| !line.contains("Case {") && !line.contains("(\"/")) {
             for number in &numbers {
                 assert!(!line.contains(number.as_str()), "{path} names process {number}: {line}");
             }
+            assert!(!line.contains("starts_with(\"1"), "{path} tells processes apart by digits: {line}");
         }
+    }
+}
+
+#[test]
+fn a_check_of_any_code_names_no_process_by_number() {
+    name_no_process(sources().iter().filter(|(path, _)| !path.starts_with("codes/")));
+}
+
+#[test]
+fn drafts_and_estimates_name_no_process_by_number() {
+    for name in ["draft", "estimate"] {
+        let sources = sources_of(name);
+        assert!(sources.len() > 3, "{name}");
+        name_no_process(sources.iter());
     }
 }

@@ -100,7 +100,7 @@ impl Question {
     /// The usual answer.
     pub fn usual(self, typed: &Typed) -> String {
         match self {
-            Self::Process => "141".to_owned(),
+            Self::Process => planning::processes().first().copied().unwrap_or_default().to_owned(),
             Self::Metal => "S235JR".to_owned(),
             Self::To | Self::Diameter => "none".to_owned(),
             Self::Thickness => "3 mm".to_owned(),

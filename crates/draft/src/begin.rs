@@ -2,8 +2,9 @@
 
 use seamwright_handbook::gmaw_parameters::Transfer;
 use seamwright_handbook::planning::{self, Part};
+use seamwright_handbook::processes::Wire;
 use seamwright_handbook::settings_by_thickness::{self as settings, Row};
-use seamwright_handbook::{Range, SourceRef, find, metal_families, metal_heat};
+use seamwright_handbook::{Range, SourceRef, covered_electrodes, find, metal_families, metal_heat};
 use seamwright_model::procedure::JointType;
 
 use crate::facts::Facts;
@@ -119,7 +120,7 @@ fn lies(facts: &Facts) -> Lies {
         Lies::Up
     } else if position.overhead {
         Lies::Overhead
-    } else if facts.groove() && matches!(position.code.as_str(), "PC" | "2G") {
+    } else if facts.groove() && facts.horizontal() {
         Lies::Horizontal
     } else {
         Lies::Flat
@@ -205,13 +206,9 @@ fn off_class(wanted: &Wanted<'_>, row: &Row) -> Option<f64> {
     if find::same(class, own) || own.starts_with(class) {
         return Some(0.0);
     }
-    let kind = |name: &str| {
-        let cellulosic = ["E6010", "E6011", "E7010", "E8010"].iter().any(|own| name.starts_with(own));
-        let rutile = ["E6012", "E6013", "E7014"].iter().any(|own| name.starts_with(own));
-        let thick = name.starts_with("E7024");
-        (cellulosic, rutile, thick)
-    };
-    (!class.starts_with("E7") && !class.starts_with("E6") && !class.starts_with("E3") || kind(class) == kind(own))
+    let kinds = covered_electrodes::melts_like(class).zip(covered_electrodes::melts_like(own));
+    kinds
+        .is_none_or(|(line, own)| line == own)
         .then_some(0.2)
         // Self-shielded wires of one kind melt unlike those of another.
         .filter(|_| {
@@ -227,7 +224,7 @@ fn off_gas(facts: &Facts, row: &Row) -> Option<f64> {
     let mixed = row.gas.as_deref().is_none_or(|gas| gas.contains("Ar"));
     // Mixtures with much helium are dear and rare: not to begin with.
     let helium = row.gas.as_deref().is_some_and(|gas| gas.contains("He"));
-    (facts.process.number != "135" || mixed).then_some(if helium { 0.6 } else { 0.0 })
+    (!facts.mag() || mixed).then_some(if helium { 0.6 } else { 0.0 })
 }
 
 /// A line for the size of wire or electrode that the thickness usually takes goes before one for another.
@@ -249,8 +246,10 @@ pub(crate) fn line(facts: &Facts, wanted: &Wanted<'_>) -> Option<Line> {
     let family = if sluggish { "carbon-steel" } else { settings::family(&facts.metal.family)? };
     // The edge of a thin lap takes less than lines of other joints give, and metal that must cool in time has its own rules.
     let thin_lap = facts.joint == JointType::Lap && facts.thickness_mm < rule("lap-line-from").0.high;
+    // A core that resists more melts at less current than lines for steel have.
+    let resists = facts.process.covered_electrode() && covered_electrodes::resists(wanted.class);
     let timed = facts.process.uses_wire_feed && metal_heat::cooling_time(facts.metal).is_some();
-    if thin_lap || timed {
+    if thin_lap || timed || resists {
         return None;
     }
     // A tungsten arc melts stainless steel with a little less than carbon steel, whose roots of pipe have lines of their own.
@@ -258,7 +257,7 @@ pub(crate) fn line(facts: &Facts, wanted: &Wanted<'_>) -> Option<Line> {
     let tungsten = facts.process.uses_tungsten
         && (matches!(family, "austenitic-stainless" | "nickel-chromium") || (pipe && family == "titanium"));
     // Cored wire of stainless steel runs with less current still.
-    let cored = facts.process.number == "136" && family == "austenitic-stainless";
+    let cored = facts.process.shielded_wire(Wire::FluxCored) && family == "austenitic-stainless";
     let other = tungsten || cored;
     let (less, _) = rule(if cored { "stainless-cored-over-steel" } else { "stainless-over-steel" });
     let of_steel = || other.then(|| of_family(facts, wanted, "carbon-steel", less.high)).flatten();
@@ -271,7 +270,7 @@ pub(crate) fn line(facts: &Facts, wanted: &Wanted<'_>) -> Option<Line> {
             let thick = |line: &Line| line.row.thickness().map_or(0.0, |range| range.middle());
             // A tungsten arc is turned down out of position whichever line it begins with.
             let one_run = facts.process.uses_tungsten && (!facts.groove() || wanted.square);
-            let over = thick(&steel) > 1.1 * facts.thickness_mm;
+            let over = thick(&steel) > rule("line-thicker-than-sheet").0.high * facts.thickness_mm;
             let alike = if one_run { !over } else { steel.of_position == own.of_position };
             let alike = alike && thick(&steel) >= thick(&own);
             Some(if alike && less(&steel) < less(&own) { steel } else { own })
@@ -284,7 +283,11 @@ fn of_family(facts: &Facts, wanted: &Wanted<'_>, family: &str, ratio: f64) -> Op
     let process = facts.process.number.as_str();
     let own = lies(facts);
     // The size that was taken for the fill of a small pipe is not that of its root.
-    let of_fill = facts.sized.is_some() && wanted.part == Part::Root && process == "111" && facts.diameter.is_some();
+    let of_fill = facts.sized.is_some()
+        && wanted.part == Part::Root
+        && facts.process.covered_electrode()
+        && facts.diameter.is_some();
+    let hand = rule("line-of-machine-speed").0.high;
     let chosen_mm = facts.size_mm().filter(|_| !of_fill);
     let score = |row: &'static Row| {
         let position = off_position(own, row_lies(row));
@@ -293,7 +296,7 @@ fn of_family(facts: &Facts, wanted: &Wanted<'_>, family: &str, ratio: f64) -> Op
             position.or_else(|| (facts.process.uses_tungsten && row_lies(row) == Lies::Flat).then_some(1.0))?;
         let complete = if row.voltage_v.is_some() { 0.0 } else { 0.1 };
         // Lines of a tungsten arc at a speed that no hand keeps are of machines.
-        let machine = facts.process.uses_tungsten && row.travel().is_some_and(|travel| travel.low > 200.0);
+        let machine = facts.process.uses_tungsten && row.travel().is_some_and(|travel| travel.low > hand);
         let complete = complete + if machine { 0.4 } else { 0.0 };
         let complete = complete + if row.travel().is_some() { 0.0 } else { 0.3 };
         Some(
@@ -337,5 +340,9 @@ fn of_family(facts: &Facts, wanted: &Wanted<'_>, family: &str, ratio: f64) -> Op
         let more = if light { (own / range.high / alike).clamp(1.0, 1.0 / least.high) } else { 1.0 };
         (own / range.low).clamp(if light { least.high.sqrt() } else { least.high }, 1.0) * more
     });
-    Some(Line { row, of_position, ratio: ratio * share })
+    // A line for the runs over it is too hot for an open root.
+    let open = wanted.part == Part::Root && facts.process.covered_electrode() && facts.groove() && !wanted.square;
+    let open = open && off_part(wanted, row).is_some_and(|off| off > 0.0) && !facts.both_sides();
+    let root = if open { rule("open-root-under-fill").0.high } else { 1.0 };
+    Some(Line { row, of_position, ratio: ratio * share * root })
 }

@@ -7,7 +7,7 @@ use seamwright_handbook::{Range, SourceRef, covered_electrodes, electrode_curren
 use crate::begin::Line;
 use crate::cooling::{self, Arc};
 use crate::facts::{Facts, Refused};
-use crate::figures::{THOUSANDTH_MM, figure, part, rounded, span, within};
+use crate::figures::{THOUSANDTH_MM, figure, opened, opened_current, part, rounded, span, within};
 use crate::page::{Said, Value};
 use crate::plan::{Filler, Plan, Run, nothing, rule};
 use crate::settings::{Entry, RunSettings, Settings, first_lines, technique_lines, travel_about, travel_said};
@@ -184,7 +184,7 @@ fn by_line(line: &Line) -> Option<Electrode> {
 
 /// Size and range of current for a run.
 fn electrode(facts: &Facts, filler: &Filler, run: Part, line: Option<Line>) -> Result<Electrode, Refused> {
-    let row = planning::size("111", None, facts.thickness_mm, run, facts.attitude())
+    let row = planning::size(&facts.process.number, None, facts.thickness_mm, run, facts.attitude())
         .ok_or_else(|| nothing("electrode-size has no row for this thickness".to_owned(), facts))?;
     let (wanted_mm, said) = match facts.size_mm() {
         Some(chosen) => (chosen, facts.size_said()),
@@ -210,7 +210,7 @@ fn electrode(facts: &Facts, filler: &Filler, run: Part, line: Option<Line>) -> R
         // The class has no row: the rule of thumb by the core.
         let per = covered_electrodes::rule("amperes-per-diameter")
             .ok_or_else(|| nothing("electrode-rules has no current for this class".to_owned(), facts))?;
-        let resists = ["ENi", "ECu"].iter().any(|core| filler.class.starts_with(core));
+        let resists = covered_electrodes::resists(&filler.class);
         let (about, _) = rule(if resists { "electrode-current-about-nickel" } else { "electrode-current-about" });
         let thumb = wanted_mm / THOUSANDTH_MM * per.value.high;
         return Ok(Electrode {
@@ -260,11 +260,12 @@ fn run_settings(
         Some(line) => {
             // Each run has the current of its line, held within the electrode that it is welded with.
             let of_run = line.current().unwrap_or(electrode.current_a);
-            of_run.overlap(electrode.current_a).unwrap_or(electrode.current_a)
+            of_run.overlap(electrode.reach_a).unwrap_or(electrode.current_a)
         }
         None => part(electrode.current_a, run.row.current_share),
     };
-    let current_a = shop::reached(facts, run.hold.current(rounded(own, 5.0), electrode.reach_a))?;
+    let held = run.hold.current(rounded(own, 5.0), electrode.reach_a);
+    let current_a = shop::reached(facts, opened_current(held, rule("range-least").0.high))?;
     let how = if let Some(line) = run.line.filter(|_| electrode.of_line) {
         line.how()
     } else if electrode.how.is_empty() {
@@ -273,7 +274,7 @@ fn run_settings(
         electrode.how.to_owned()
     };
     let usual = facts.process.voltage_usual_v;
-    let (voltage_v, voltage) = match planning::voltage("111") {
+    let (voltage_v, voltage) = match planning::voltage(&facts.process.number) {
         Some(row) => {
             let over = row.over(current_a);
             let about = within(Range::new(over.low.floor(), over.high.ceil()), usual);
@@ -291,7 +292,8 @@ fn run_settings(
     };
     let how_travel =
         if run.hold.moves_travel(travel_mm_min) { "moved to what such joints are welded at" } else { how_travel };
-    let (travel_mm_min, voltage_v) = (run.hold.travel(travel_mm_min), run.hold.voltage(voltage_v));
+    let travel_mm_min = opened(run.hold.travel(travel_mm_min), rule("range-least").0.high, 5.0);
+    let voltage_v = run.hold.voltage(voltage_v);
     let laid_mm2 = melted.map(|volume| volume.middle() / travel_mm_min.middle());
     let own = Arc { current_a, voltage_v, travel_mm_min };
     let (Arc { current_a, voltage_v, travel_mm_min }, why) =

@@ -15,7 +15,7 @@ pub fn lesson(procedure: &Procedure, file: &str, learners: u32, booths: u32) -> 
     let joint = procedure.joint.as_ref().map_or(JointType::Butt, |own| own.kind);
     let process = procedure.processes.iter().next().map_or("", |(name, _)| name);
     let position = procedure.positions.first().map_or("PA", |own| own);
-    let rod = process == "141" || process == "GTAW";
+    let rod = processes::get(process).is_some_and(|row| row.uses_tungsten);
     let weld = if joint == JointType::Butt { "butt" } else { joint.as_str() };
     let fillet = if joint == JointType::Butt { "" } else { " fillet" };
     let vertical = positions::get(position).is_some_and(|row| row.vertical || row.overhead);

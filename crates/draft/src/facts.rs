@@ -4,7 +4,8 @@ use seamwright_handbook::base_metals::{self, BaseMetal};
 use seamwright_handbook::planning::{Attitude, Part};
 use seamwright_handbook::positions::{self, Product};
 use seamwright_handbook::process_suitability::{self, Suits};
-use seamwright_handbook::{aws_d1_1, filler_choice};
+use seamwright_handbook::processes::Wire;
+use seamwright_handbook::{aws_d1_1, covered_electrodes, filler_choice, metal_families};
 use seamwright_handbook::{find, planning, processes, shielding_gases};
 use seamwright_model::procedure::{CodeName, JointType};
 use seamwright_model::quantity::{Length, Range as Stretch};
@@ -204,20 +205,28 @@ impl Refused {
             backing: choices.backing.clone(),
             code: choices.code.clone(),
             leg: choices.leg.clone(),
+            machine: choices.machine.clone(),
             ..Choices::default()
         };
-        let works = |process: &str| {
+        let drafts = |process: &str, kept: &Choices| {
             let other = Typed { process: process.to_owned(), ..typed.clone() };
-            let page = Facts::read_with(&other, &kept).and_then(|facts| match shop {
+            let page = Facts::read_with(&other, kept).and_then(|facts| match shop {
                 Some(shop) => crate::draft_in_shop(&facts, shop),
                 None => crate::draft(&facts),
             });
             page.is_ok()
         };
+        let works = |process: &str| drafts(process, &kept);
         let named = !instead.is_empty();
         instead.retain(|name| !known(name) || works(name));
         if in_shop || (named && instead.is_empty()) {
-            instead.extend(drafted.into_iter().filter(|process| works(process)).map(str::to_owned));
+            let asked = trade::process(&typed.process, None);
+            let others = drafted.into_iter().filter(|process| processes::number_of(&asked) != *process);
+            instead.extend(others.filter(|process| works(process)).map(str::to_owned));
+            // What the named machine does not give another of the shop may.
+            if kept.machine.is_some() && drafts(&typed.process, &Choices { machine: None, ..choices.clone() }) {
+                instead.insert(0, "another machine of the shop (leave --machine out)".to_owned());
+            }
         }
         self
     }
@@ -262,10 +271,11 @@ impl Facts {
             [] | [_] => {
                 let mut facts = of(processes.first().copied().unwrap_or_default())?;
                 if facts.root_by_tungsten() {
-                    let root = facts.by_process("141");
+                    let root = tungsten().and_then(|row| facts.by_process(&row.number));
                     facts.rooted(root);
                     if facts.root.is_some() {
-                        let said = format!("the open root is by 141, the rest by {}", facts.process.number);
+                        let root = facts.root.as_ref().map_or("", |root| &root.process.number);
+                        let said = format!("the open root is by {root}, the rest by {}", facts.process.number);
                         facts.taken.push(said);
                     }
                 }
@@ -338,9 +348,9 @@ impl Facts {
         }
         // Line pipe is welded downwards with cellulosic electrodes.
         self.down = choices.code.as_deref() == Some("api-1104")
-            && self.process.number == "111"
+            && self.process.covered_electrode()
             && self.diameter.is_some()
-            && self.metal.family == "carbon-steel"
+            && metal_families::is_in(&self.metal.family, "carbon-steel")
             && self.position.progression == positions::Progression::Either;
         if self.down {
             self.taken.push(format!("{} under API 1104 is welded downwards", self.position.code));
@@ -348,7 +358,7 @@ impl Facts {
         self.choices = choices.clone();
         self.choices.gas = choices.gas.as_deref().map(|word| self.gas(word)).transpose()?;
         // A V on a strip is not prequalified in a horizontal groove with wire: the single bevel is.
-        let wire = matches!(self.process.number.as_str(), "135" | "136" | "138");
+        let wire = self.process.uses_wire_feed && self.process.active_gas();
         let under_code = choices.code.as_deref() == Some("aws-d1.1") && choices.detail.is_none();
         if under_code && wire && self.position.code == "2G" && self.backing().is_some_and(|own| own == "strip") {
             self.detail = self.detail_row("B-U4a-GF").ok();
@@ -430,7 +440,7 @@ impl Facts {
         }
         let drafted = match first.groove() {
             1 | 2 | 4 => first.backing && first.spacer.is_none(),
-            3 => !first.backing && !first.processes.iter().any(|own| own == "121"),
+            3 => !first.backing && !first.under_flux(),
             _ => false,
         };
         if self.diameter.is_some() || first.partial() || !drafted {
@@ -449,7 +459,7 @@ impl Facts {
         let fits = |row: &&&aws_d1_1::JointRow| {
             of_size(row)
                 && parts.iter().all(|part| row.positions.iter().any(|own| own == part))
-                && (row.gas.is_none() || number != "114")
+                && (row.gas.is_none() || self.process.uses_shielding_gas)
         };
         rows.iter().find(fits).copied().ok_or_else(|| {
             Refused::Contradiction(format!(
@@ -490,34 +500,48 @@ impl Facts {
             return self.choices.backing.clone();
         }
         // American structural work closes the root on a strip or gouges it: an open one is not prequalified.
-        let structural = self.metal.d1_1_group.is_some() && !self.process.uses_tungsten && self.process.number != "131";
-        let under_code = self.american() && structural && self.thickness_mm > 6.5 && !crate::joint::thick_plate(self);
-        let tiles_fall = self.position.overhead && matches!(self.process.number.as_str(), "136" | "138");
+        let structural =
+            self.metal.d1_1_group.is_some() && !self.process.uses_tungsten && !self.process.inert_gas_alone();
+        let under_code = self.american()
+            && structural
+            && self.thickness_mm > crate::plan::rule("closed-root-over").0.high
+            && !crate::joint::thick_plate(self);
+        let tiles_fall = self.position.overhead && self.process.active_gas() && !self.mag();
         (under_code || tiles_fall).then(|| "strip".to_owned())
     }
 
     /// Whether an open root is by a tungsten arc as usual: in pipe of alloyed metal, in pipe with cored wire, and in stainless
     /// plate that is welded with solid wire.
     fn root_by_tungsten(&self) -> bool {
-        let number = self.process.number.as_str();
-        if !self.groove() || self.process.uses_tungsten || self.backing().is_some() || number.starts_with("12") {
+        if self.down
+            || !self.groove()
+            || self.process.uses_tungsten
+            || self.backing().is_some()
+            || self.process.uses_flux
+        {
             return false;
         }
-        let usual = process_suitability::get(self.metal, "141").is_some_and(|row| row.suits == Suits::Usual);
+        let usual = tungsten()
+            .and_then(|row| process_suitability::get(self.metal, &row.number))
+            .is_some_and(|row| row.suits == Suits::Usual);
         let steel = self.metal.family == "carbon-steel" && self.second().family == "carbon-steel";
-        let inert = matches!(number, "131");
         let (thin, _) = crate::plan::rule("root-by-tungsten-over");
-        if !usual || inert || self.thickness_mm <= thin.high {
+        if !usual || self.process.inert_gas_alone() || self.thickness_mm <= thin.high {
             return false;
         }
         if self.diameter.is_some() {
             // Steel for the cold has no cellulosic electrode for its root.
-            let cellulosic = filler_choice::choose(self.metal, self.second(), "111")
-                .is_some_and(|(_, classes)| classes.iter().any(|own| own.classification == "E6010"));
-            return !steel || !cellulosic || matches!(number, "136" | "138" | "114");
+            let covered = processes::rows().iter().find(|row| row.covered_electrode());
+            let choice = covered.and_then(|row| filler_choice::choose(self.metal, self.second(), &row.number));
+            let cellulosic = choice.is_some_and(|(_, classes)| {
+                classes.iter().any(|own| covered_electrodes::cellulosic(&own.classification))
+            });
+            return !steel || !cellulosic || !(self.process.covered_electrode() || self.mag());
         }
-        let stainless = seamwright_handbook::metal_families::is_in(&self.metal.family, "stainless");
-        number == "135" && stainless && self.thickness_mm <= 12.0
+        let stainless = metal_families::is_in(&self.metal.family, "stainless");
+        (self.mag() || self.process.covered_electrode())
+            && stainless
+            && self.thickness_mm <= crate::plan::rule("stainless-root-by-tungsten").0.high
     }
 
     /// Reads the facts of one or two metals.
@@ -665,6 +689,16 @@ impl Facts {
         }
     }
 
+    /// Whether a plate is so thick, or so chosen, that it is welded from both sides.
+    pub(crate) fn both_sides(&self) -> bool {
+        self.groove() && crate::joint::thick_plate(self)
+    }
+
+    /// Whether solid wire is welded in active gas.
+    pub(crate) fn mag(&self) -> bool {
+        self.process.shielded_wire(Wire::Solid) && self.process.active_gas()
+    }
+
     /// The metal that the leading one is welded to: the other, or one like it.
     pub(crate) fn second(&self) -> &'static BaseMetal {
         self.to.as_ref().map_or(self.metal, |(metal, _)| *metal)
@@ -686,10 +720,20 @@ impl Facts {
         self.down || self.position.progression == positions::Progression::Downward
     }
 
+    /// Whether the seam runs horizontally on a vertical wall.
+    pub(crate) fn horizontal(&self) -> bool {
+        matches!(self.position.code.as_str(), "PC" | "2G")
+    }
+
     /// How the weld lies.
     pub(crate) fn attitude(&self) -> Attitude {
         if self.position.vertical || self.position.overhead { Attitude::Other } else { Attitude::Flat }
     }
+}
+
+/// The process with a tungsten electrode that drafts are written for.
+fn tungsten() -> Option<&'static processes::Row> {
+    planning::processes().into_iter().filter_map(processes::get).find(|row| row.uses_tungsten)
 }
 
 fn metal(text: &str) -> Result<&'static BaseMetal, Refused> {

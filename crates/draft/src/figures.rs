@@ -26,6 +26,21 @@ pub(crate) fn rounded(range: Range, step: f64) -> Range {
     if low <= high { Range::new(low, high) } else { range }
 }
 
+/// A range about the middle of a narrower one, wide enough to weld by: its high end is a ratio over its low end at the least,
+/// and both are steps.
+pub(crate) fn opened(range: Range, ratio: f64, step: f64) -> Range {
+    if range.high >= ratio * range.low {
+        return range;
+    }
+    let low = 2.0 * range.middle() / (1.0 + ratio);
+    Range::new((low / step).floor() * step, (low * ratio / step).ceil() * step)
+}
+
+/// A current in amperes that is wide enough to weld by, in steps of a machine's scale.
+pub(crate) fn opened_current(range: Range, ratio: f64) -> Range {
+    opened(range, ratio, if range.low < 40.0 { 1.0 } else { 5.0 })
+}
+
 /// A range rounded to a step and held inside a limit.
 pub(crate) fn within(range: Range, limit: Range) -> Range {
     range.overlap(limit).unwrap_or_else(|| {

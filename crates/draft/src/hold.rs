@@ -4,7 +4,7 @@ use seamwright_handbook::Range;
 use seamwright_model::finding::Finding;
 use seamwright_model::quantity::{Current, Quantity, Range as Stretch, Speed, Voltage};
 
-use crate::figures::rounded;
+use crate::figures::{opened, rounded};
 use crate::plan::rule;
 use crate::settings::stepped;
 
@@ -37,13 +37,17 @@ impl Hold {
 
     /// A voltage in volts.
     pub(crate) fn voltage(&self, own: Range) -> Range {
-        moved(own, self.voltage_v, 0.5)
+        let (wide, _) = rule("narrow-voltage");
+        let narrow = Range::new(own.low, own.high.min(wide.high * own.low));
+        if moved(own, self.voltage_v, 0.5) == own { own } else { moved(narrow, self.voltage_v, 0.5) }
     }
 
     /// A travel speed in millimetres per minute.
     pub(crate) fn travel(&self, own: Range) -> Range {
         let by = self.faster;
-        let own = if by > 1.0 { stepped(Range::new(own.low * by, own.high * by)) } else { own };
+        let (least, _) = rule("range-least");
+        let faster = || stepped(opened(Range::new(own.low * by, own.high * by), least.high, 5.0));
+        let own = if by > 1.0 { faster() } else { own };
         moved(own, self.travel_mm_min, 5.0)
     }
 
@@ -71,7 +75,8 @@ fn moved(own: Range, limit: Option<Range>, step: f64) -> Range {
     } else {
         Range::new(limit.low.max(limit.high / ratio), limit.high)
     };
-    rounded(moved, step)
+    let (least, _) = rule("range-least");
+    opened(rounded(moved, step), ratio.min(least.high), step)
 }
 
 /// The holds of the runs, by their place on the page.

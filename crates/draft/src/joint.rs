@@ -72,15 +72,17 @@ pub(crate) fn shape(facts: &Facts) -> Result<(Shape, f64), Refused> {
     let of_root = facts.root.as_deref().unwrap_or(facts);
     // A plate that is welded from both sides has no backing.
     let backing = if thick(facts) { Some("none".to_owned()) } else { facts.backing() };
-    let Some(groove) = planning::groove(of_root.metal, &of_root.process.number, backing.as_deref()) else {
+    let Some(groove) = planning::groove(of_root.metal, &of_root.process.number, backing.as_deref(), facts.down) else {
         return Err(nothing(format!("groove-planning has no row for process {}", facts.process.number), facts));
     };
     let (cap, _) = rule("cap-height");
     let (root, _) = rule("root-height");
+    // Nothing falls through a strip.
+    let on_strip = backing.as_deref() == Some("strip");
     let base = Groove {
         thickness_mm: facts.thickness_mm,
         cap_height_mm: cap.high.min(facts.thickness_mm),
-        root_height_mm: root.high.min(facts.thickness_mm),
+        root_height_mm: if on_strip { 0.0 } else { root.high.min(facts.thickness_mm) },
         ..Groove::default()
     };
     // 1/8 in is sold and welded as 3 mm is.
@@ -121,7 +123,8 @@ fn leg(facts: &Facts) -> (f64, Value) {
         // As it is written, so that leg and thickness are one figure.
         return (facts.thickness_mm, Value::new(facts.thickness.clone(), said()));
     }
-    let most = if facts.thickness_mm <= 13.0 { rule("fillet-leg-most") } else { rule("fillet-leg-most-thick") }.0;
+    let thin = facts.thickness_mm <= rule("fillet-leg-most-to").0.high;
+    let (most, _) = rule(if thin { "fillet-leg-most" } else { "fillet-leg-most-thick" });
     let step = if facts.inches { MM_IN / 16.0 } else { step };
     // A size is raised to the next one, never refused for being under the least.
     let raised = ((share.high * facts.thickness_mm / step).ceil() * step).min((most.high / step).round() * step);
@@ -182,7 +185,7 @@ fn thick(facts: &Facts) -> bool {
 pub(crate) fn thick_plate(facts: &Facts) -> bool {
     let limit = setting_limits::get("single-v-thickness", &facts.process.number);
     let gouged = facts.choices.backing.as_deref() == Some("gouge");
-    if facts.process.number.starts_with("12") {
+    if facts.process.uses_flux {
         return facts.diameter.is_none() && facts.thickness_mm >= rule("both-sides-under-flux").0.high;
     }
     let over = |share: f64| limit.as_ref().is_some_and(|limit| facts.thickness_mm >= share * limit.usual.high);

@@ -85,7 +85,7 @@ pub(crate) fn runs(
         part: Part::Root,
         transfer: modes.root,
         row,
-        area_mm2: greatest(facts, row, of_root, classes[0]),
+        area_mm2: greatest(facts, shape, row, of_root, classes[0]),
         line: of_root,
     };
     let fill = || {
@@ -95,7 +95,7 @@ pub(crate) fn runs(
             part: Part::Fill,
             transfer: modes.fill,
             row,
-            area_mm2: greatest(facts, row, line, classes[1]),
+            area_mm2: greatest(facts, shape, row, line, classes[1]),
             line,
         })
     };
@@ -116,12 +116,17 @@ pub(crate) fn runs(
         let fill = fill()?;
         add(&mut runs, Some("first"), Some(&root), &fill, area_mm2 / 2.0, run_size);
         add(&mut runs, Some("second"), None, &fill, area_mm2 / 2.0, run_size);
-    } else if area_mm2 <= run_size * root.area_mm2 {
+    } else if alone(facts, shape) && area_mm2 <= run_size * root.area_mm2 {
         runs.push(root.run((1, 1), "single", None, area_mm2.max(over_the_edges(facts, square))));
     } else {
         add(&mut runs, None, Some(&root), &fill()?, area_mm2, run_size);
     }
     Ok(runs)
+}
+
+/// Whether one run may be the whole weld: a bevelled groove takes a root and a cap, but for the deep arc under flux.
+fn alone(facts: &Facts, shape: &Shape) -> bool {
+    !facts.groove() || shape.square() || facts.process.uses_flux
 }
 
 /// Cross-section in mm² of the one run of square edges that melts wire or electrode: it covers the gap at cap and root; nothing
@@ -151,13 +156,14 @@ struct Layer {
     line: Option<Line>,
 }
 
-/// The greatest run: what the line of settings lays down, a fillet at its slowest and a groove at its middle speed; else
-/// what run-planning has.
-fn greatest(facts: &Facts, row: &RunRow, line: Option<Line>, class: &str) -> f64 {
+/// The greatest run: what the line of settings lays down, a fillet, and a groove under flux on a strip, at its slowest and other
+/// grooves at its middle speed; else what run-planning has.
+fn greatest(facts: &Facts, shape: &Shape, row: &RunRow, line: Option<Line>, class: &str) -> f64 {
     let laid = line.and_then(|line| {
         let travel = line.travel()?;
         let volume = crate::settings::laid_mm3_min(facts, &line, class)?;
-        let speed = if facts.groove() { travel.middle() } else { travel.low * 1.05 };
+        let slow = !facts.groove() || (facts.process.uses_flux && shape.held());
+        let speed = if slow { travel.low * 1.05 } else { travel.middle() };
         Some(volume.middle() / speed)
     });
     // A small fillet is one run, whatever the speed of its line.

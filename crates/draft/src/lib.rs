@@ -64,7 +64,7 @@ const MOVES: usize = 12;
 /// ones and a cooler transfer are tried. Refused where the handbook has nothing to begin with, or nothing that passes.
 pub fn draft(facts: &Facts) -> Result<String, Refused> {
     let (pipe, _) = plan::rule("small-pipe");
-    let small = facts.diameter_mm.is_some_and(|own| own <= pipe.high) && facts.process.number == "111";
+    let small = facts.diameter_mm.is_some_and(|own| own <= pipe.high) && facts.process.covered_electrode();
     if small && facts.groove() && facts.choices.size.is_none() {
         let thin = facts.with_size(plan::rule("small-pipe-electrode").0.high, "a small pipe takes a thin electrode");
         if let Ok(text) = tried(&thin) {
@@ -85,7 +85,7 @@ pub fn draft(facts: &Facts) -> Result<String, Refused> {
     let cool = Facts { cool: true, ..facts.clone() };
     let thinner = |facts: &Facts| sizes.iter().map(|size| facts.with_size(*size, why)).collect::<Vec<_>>();
     let cooler = std::iter::once(cool.clone()).chain(thinner(&cool));
-    let ways = thinner(facts).into_iter().chain(cooler.filter(|_| facts.process.number == "135"));
+    let ways = thinner(facts).into_iter().chain(cooler.filter(|_| facts.mag()));
     for way in ways {
         if let Ok(text) = tried(&way) {
             return Ok(text);

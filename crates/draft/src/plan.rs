@@ -5,9 +5,10 @@ use seamwright_handbook::gmaw_parameters::{self, Transfer};
 use seamwright_handbook::measure::MM_IN;
 use seamwright_handbook::planning::{self, FamilyRow, Part};
 use seamwright_handbook::process_suitability::{self, Need};
+use seamwright_handbook::processes::Wire;
 use seamwright_handbook::{
     Range, SourceRef, covered_electrodes, filler_choice, filler_classes, filler_suitability, find, metal_families,
-    processes, setting_limits, shielding_gases,
+    metal_heat, processes, setting_limits, shielding_gases,
 };
 use seamwright_model::procedure::JointType;
 
@@ -54,7 +55,7 @@ pub(crate) struct Gas {
     /// Symbol of ISO 14175.
     pub(crate) symbol: String,
     /// Components in percent by volume, where settings are for one mixture.
-    pub(crate) parts: Vec<(String, f64)>,
+    pub(crate) parts: Vec<(&'static str, f64)>,
     pub(crate) said: Said,
 }
 
@@ -108,7 +109,7 @@ impl Plan {
             seamwright_model::finding::Basis::CommonPractice,
         );
         // Sixteenths are too coarse for sheet.
-        let sheet = facts.thickness_mm < 4.0;
+        let sheet = facts.thickness_mm < rule("leg-grown-plate").0.low;
         let step = if sheet { MM_IN / 32.0 } else { MM_IN / 16.0 };
         let step = if facts.inches { step } else { 0.5 };
         let even = |mm: f64| (mm / step).round() * step;
@@ -139,7 +140,7 @@ impl Plan {
         downwards(facts)?;
         let process = facts.process.number.as_str();
         let like = planning::starting_family(facts.metal, process);
-        if like.is_none() && process != "111" {
+        if like.is_none() && !facts.process.covered_electrode() {
             return Err(nothing(format!("the handbook has no settings of process {process} for this metal"), facts));
         }
         let (root, fill) = transfers(facts, like)?;
@@ -165,8 +166,9 @@ fn largest_leg(facts: &Facts, step: f64) -> f64 {
     let widest = |name: &str| setting_limits::get(name, process).map_or(f64::INFINITY, |row| row.widest.high);
     // What one run makes on plate is not let grow past what the plate takes as usual.
     let (share, _) = rule("leg-grown-most");
-    let plate = if facts.thickness_mm > 7.0 { share.low } else { share.high };
-    let over = if facts.thickness_mm > 4.0 { plate } else { widest("leg-over-thicker") };
+    let (plate, _) = rule("leg-grown-plate");
+    let grown = if facts.thickness_mm > plate.high { share.low } else { share.high };
+    let over = if facts.thickness_mm > plate.low { grown } else { widest("leg-over-thicker") };
     let most = (over * facts.thickness_mm).max(widest("leg-of-one-run"));
     (most / step + 1e-6).floor() * step
 }
@@ -195,7 +197,7 @@ pub(crate) fn rule(name: &str) -> (Range, SourceRef) {
 /// Downward welding with a gas-shielded arc is for thin metal; cored and covered electrodes have it in their class.
 fn downwards(facts: &Facts) -> Result<(), Refused> {
     let (most, _) = rule("vertical-down-most");
-    let by_class = matches!(facts.process.number.as_str(), "111" | "114" | "136");
+    let by_class = facts.process.covered_electrode() || facts.process.wire == Some(Wire::FluxCored);
     if facts.downward() && !by_class && facts.thickness_mm > most.high {
         return Err(Refused::Nothing {
             reason: format!(
@@ -221,75 +223,97 @@ impl Mode {
     }
 }
 
+/// Whether a metal is welded in a mode of transfer where it lies.
+fn used(facts: &Facts, mode: Transfer) -> bool {
+    planning::run(facts.metal, &facts.process.number, Some(mode), Part::Fill, facts.attitude()).is_some()
+}
+
+/// Whether the handbook has settings of a mode of transfer for the wire.
+fn has_rows(like: Option<&FamilyRow>, mode: Transfer) -> bool {
+    gmaw_parameters::rows().iter().any(|row| row.transfer == mode && like.is_some_and(|like| like.like == row.wire))
+}
+
 /// The modes of transfer of root and fill runs.
 fn transfers(facts: &Facts, like: Option<&FamilyRow>) -> Result<(Mode, Mode), Refused> {
-    let process = facts.process.number.as_str();
-    let used = |mode| planning::run(facts.metal, process, Some(mode), Part::Fill, facts.attitude()).is_some();
-    let has_rows = |mode| {
-        let of_mode = |row: &&gmaw_parameters::Row| row.transfer == mode;
-        gmaw_parameters::rows().iter().filter(of_mode).any(|row| like.is_some_and(|like| like.like == row.wire))
-    };
-    match process {
-        "131" => match [Transfer::Spray, Transfer::Pulsed].into_iter().find(|mode| used(*mode) && has_rows(*mode)) {
-            Some(mode) => Ok((Mode(Some(mode)), Mode(Some(mode)))),
-            None => Err(nothing(
-                format!(
-                    "spray transfer of this metal runs out of the joint in {}, and the handbook has no pulsed settings for it",
-                    facts.position.code
-                ),
-                facts,
-            )),
-        },
-        "138" if used(Transfer::Spray) => Ok((Mode(Some(Transfer::Spray)), Mode(Some(Transfer::Spray)))),
-        "138" => {
-            // Out of position the arc is pulsed; an open root is closed by short circuits.
-            let root = if facts.groove() { Transfer::ShortCircuit } else { Transfer::Pulsed };
-            Ok((Mode(Some(root)), Mode(Some(Transfer::Pulsed))))
-        }
-        "135" => {
-            let short = Some(Transfer::ShortCircuit);
-            let thickness =
-                gmaw_parameters::rule("short-circuit-thickness").map_or(Range::new(0.0, 0.0), |rule| rule.value);
-            // Stainless steel of some millimetres is spared the heat of spray, and fuses better than by short circuits.
-            let stainless = metal_families::is_in(&facts.metal.family, "stainless");
-            let (cool, _) = rule("stainless-pulsed");
-            let spared = stainless && cool.contains(facts.thickness_mm) && used(Transfer::Pulsed);
-            let cool = facts.cool && facts.thickness_mm <= thickness.high;
-            if cool || (facts.thickness_mm <= thickness.low && !spared) {
-                return Ok((Mode(short), Mode(short)));
-            }
-            let hot = if used(Transfer::Spray) && !spared { Transfer::Spray } else { Transfer::Pulsed };
-            if has_rows(hot) {
-                // An open root is closed with a cool arc.
-                let thin = facts.thickness_mm <= thickness.low;
-                // Metal that must not cool too fast wants more heat in the root than short circuits give.
-                let tender =
-                    seamwright_handbook::metal_heat::cooling_time(facts.metal).is_some() && used(Transfer::Pulsed);
-                // On a steel strip nothing falls through.
-                let strip = facts.backing().is_some_and(|own| own == "strip");
-                let root = if facts.groove() && strip {
-                    Some(hot)
-                } else if facts.groove() && tender {
-                    Some(Transfer::Pulsed)
-                } else if facts.groove() && !thin {
-                    short
-                } else {
-                    Some(hot)
-                };
-                Ok((Mode(root), Mode(Some(hot))))
-            } else if facts.thickness_mm <= thickness.high {
-                Ok((Mode(short), Mode(short)))
-            } else {
-                Err(nothing(
-                    format!(
-                        "short-circuit transfer does not fuse {} well, and the handbook has no pulsed settings for {}",
-                        facts.thickness, facts.position.code
-                    ),
-                    facts,
-                ))
-            }
-        }
-        _ => Ok((Mode(None), Mode(None))),
+    let process = facts.process;
+    if process.shielded_wire(Wire::MetalCored) {
+        return Ok(metal_cored_modes(facts));
+    }
+    match (process.shielded_wire(Wire::Solid), process.inert_gas_alone()) {
+        (true, true) => inert_modes(facts, like),
+        (true, false) => active_modes(facts, like),
+        (false, _) => Ok((Mode(None), Mode(None))),
+    }
+}
+
+/// The mode of solid wire in inert gas: spray where the pool stays, else pulsed.
+fn inert_modes(facts: &Facts, like: Option<&FamilyRow>) -> Result<(Mode, Mode), Refused> {
+    let serves = |mode: &Transfer| used(facts, *mode) && has_rows(like, *mode);
+    match [Transfer::Spray, Transfer::Pulsed].into_iter().find(serves) {
+        Some(mode) => Ok((Mode(Some(mode)), Mode(Some(mode)))),
+        None => Err(nothing(
+            format!(
+                "spray transfer of this metal runs out of the joint in {}, and the handbook has no pulsed settings for it",
+                facts.position.code
+            ),
+            facts,
+        )),
+    }
+}
+
+/// The modes of metal cored wire: spray where the pool stays; else pulsed, over an open root by short circuits.
+fn metal_cored_modes(facts: &Facts) -> (Mode, Mode) {
+    if used(facts, Transfer::Spray) {
+        return (Mode(Some(Transfer::Spray)), Mode(Some(Transfer::Spray)));
+    }
+    let root = if facts.groove() { Transfer::ShortCircuit } else { Transfer::Pulsed };
+    (Mode(Some(root)), Mode(Some(Transfer::Pulsed)))
+}
+
+/// The modes of solid wire in active gas: short circuits on thin metal, spray or pulsed on thick, an open root with a cool arc.
+fn active_modes(facts: &Facts, like: Option<&FamilyRow>) -> Result<(Mode, Mode), Refused> {
+    let short = Some(Transfer::ShortCircuit);
+    let thickness = gmaw_parameters::rule("short-circuit-thickness").map_or(Range::new(0.0, 0.0), |rule| rule.value);
+    // Stainless steel of some millimetres is spared the heat of spray, and fuses better than by short circuits.
+    let stainless = metal_families::is_in(&facts.metal.family, "stainless");
+    let (cool, _) = rule("stainless-pulsed");
+    let spared = stainless && cool.contains(facts.thickness_mm) && used(facts, Transfer::Pulsed);
+    let cool = facts.cool && facts.thickness_mm <= thickness.high;
+    if cool || (facts.thickness_mm <= thickness.low && !spared) {
+        return Ok((Mode(short), Mode(short)));
+    }
+    // A spray pool runs out of a groove in a horizontal seam on a vertical wall.
+    let wall = facts.groove() && facts.horizontal() && used(facts, Transfer::Pulsed);
+    let hot = if used(facts, Transfer::Spray) && !spared && !wall { Transfer::Spray } else { Transfer::Pulsed };
+    if has_rows(like, hot) {
+        return Ok((Mode(active_root(facts, hot, thickness)), Mode(Some(hot))));
+    }
+    if facts.thickness_mm <= thickness.high {
+        return Ok((Mode(short), Mode(short)));
+    }
+    Err(nothing(
+        format!(
+            "short-circuit transfer does not fuse {} well, and the handbook has no pulsed settings for {}",
+            facts.thickness, facts.position.code
+        ),
+        facts,
+    ))
+}
+
+/// The mode of the root run under runs of a hot mode: an open root is closed with a cool arc.
+fn active_root(facts: &Facts, hot: Transfer, short_circuit_mm: Range) -> Option<Transfer> {
+    // Metal that must not cool too fast wants more heat in the root than short circuits give.
+    let tender = metal_heat::cooling_time(facts.metal).is_some() && used(facts, Transfer::Pulsed);
+    // On a steel strip nothing falls through.
+    let strip = facts.backing().is_some_and(|own| own == "strip");
+    if !facts.groove() || strip {
+        Some(hot)
+    } else if tender {
+        Some(Transfer::Pulsed)
+    } else if facts.thickness_mm > short_circuit_mm.low {
+        Some(Transfer::ShortCircuit)
+    } else {
+        Some(hot)
     }
 }
 
@@ -305,7 +329,7 @@ fn filler(facts: &Facts) -> Result<Filler, Refused> {
         // Of the cellulosic classes the first that is as strong as the pipe.
         let metal =
             |own: &&filler_classes::Row| filler_suitability::weaker(own, [facts.metal, facts.second()]).is_none();
-        classes.retain(|own| ["E6010", "E7010-P1", "E8010-P1"].contains(&own.classification.as_str()) && metal(own));
+        classes.retain(|own| covered_electrodes::cellulosic(&own.classification) && metal(own));
     }
     let mut refused = Vec::new();
     let mut serving = Vec::new();
@@ -317,7 +341,7 @@ fn filler(facts: &Facts) -> Result<Filler, Refused> {
             continue;
         }
         let reads = designation::parse(name).ok();
-        let covered = covered_electrodes::get(name).filter(|_| process == "111");
+        let covered = covered_electrodes::get(name).filter(|_| facts.process.covered_electrode());
         if let Some(missing) = position_missing(facts, reads.as_ref(), covered) {
             refused.push(format!("{name} is not for welding {missing}"));
             continue;
@@ -372,7 +396,8 @@ fn thin_first(
     facts: &Facts,
     mut classes: Vec<&'static filler_classes::Row>,
 ) -> (Vec<&'static filler_classes::Row>, String) {
-    let plain = facts.metal.family == "carbon-steel" && facts.metal.yield_min_mpa.is_none_or(|own| own < 300.0);
+    let (most, _) = rule("plain-steel-yield");
+    let plain = facts.metal.family == "carbon-steel" && facts.metal.yield_min_mpa.is_none_or(|own| own < most.high);
     if plain && facts.to.is_none() {
         // Those that are first at this thickness move up, the rest stays in its order.
         classes.sort_by_key(|class| {
@@ -387,14 +412,23 @@ fn thin_first(
 /// A cellulosic electrode for the open root of a pipe of carbon steel: a basic one is hard to keep sound there.
 fn root_filler(facts: &Facts, shape: &Shape, filler: &Filler) -> Option<Filler> {
     let open = matches!(shape, Shape::Groove { backing: None, .. }) && !shape.square() && !shape.both_sides();
-    let by_hand = facts.process.number == "111" && facts.diameter.is_some();
-    let steel = facts.metal.family == "carbon-steel" && facts.second().family == "carbon-steel";
-    if !open || !by_hand || !steel || filler.class.starts_with("E60") || facts.thickness_mm < 4.0 {
+    let by_hand = facts.process.covered_electrode() && facts.diameter.is_some();
+    let plain = facts.metal.family == "carbon-steel" && facts.second().family == "carbon-steel";
+    // Line pipe has a cellulosic root whatever its grade.
+    let steel = plain || facts.down;
+    let thin = facts.thickness_mm < rule("cellulosic-root-from").0.high;
+    // A rutile electrode that was asked for welds the root, too.
+    let basic = filler.reads.as_ref().is_some_and(|own| own.low_hydrogen == Some(true));
+    let other = basic || covered_electrodes::cellulosic(&filler.class);
+    if !open || !by_hand || !steel || !other || thin {
         return None;
     }
-    let (row, classes) = filler_choice::choose(facts.metal, facts.second(), "111")?;
-    let class = classes.into_iter().find(|class| class.classification == "E6010")?;
+    let (row, classes) = filler_choice::choose(facts.metal, facts.second(), &facts.process.number)?;
+    let class = classes.into_iter().find(|class| covered_electrodes::cellulosic(&class.classification))?;
     let name = class.classification.clone();
+    if find::same(&name, &filler.class) {
+        return None;
+    }
     Some(Filler {
         reads: designation::parse(&name).ok(),
         covered: covered_electrodes::get(&name),
@@ -417,7 +451,7 @@ fn position_missing(
     reads: Option<&designation::Filler>,
     covered: Option<&covered_electrodes::Row>,
 ) -> Option<&'static str> {
-    if matches!(facts.process.number.as_str(), "141" | "131" | "135") {
+    if facts.process.uses_tungsten || facts.process.shielded_wire(Wire::Solid) {
         return None;
     }
     let permitted: &[String] = match (covered, reads) {
@@ -468,16 +502,15 @@ fn gas(
     let source = facts.suits.origin.source_ref();
     // Settings of solid wire are for one mixture.
     let mixtures = like.map(|like| wire_mixtures(&like.like, transfer)).unwrap_or_default();
-    let chosen = if facts.process.number == "135" {
+    let chosen = if facts.mag() {
         let known = mixtures.into_iter().filter_map(|parts| {
-            let borrowed: Vec<(&str, f64)> = parts.iter().map(|(name, percent)| (name.as_str(), *percent)).collect();
-            let row = shielding_gases::classify(&borrowed)?;
+            let row = shielding_gases::classify(&parts)?;
             let symbol = gases.iter().find(|own| **own == row.symbol)?;
             // Mixtures with helium are dearer and rarer: not to begin with.
-            (!parts.iter().any(|(name, _)| name == "He")).then_some((symbol, parts))
+            (!parts.iter().any(|(name, _)| *name == "He")).then_some((symbol, parts))
         });
-        let argon = |parts: &[(String, f64)]| {
-            parts.iter().filter(|(name, _)| name == "Ar").map(|(_, percent)| *percent).sum::<f64>()
+        let argon = |parts: &[(&str, f64)]| {
+            parts.iter().filter(|(name, _)| *name == "Ar").map(|(_, percent)| *percent).sum::<f64>()
         };
         if transfer == Some(Transfer::Spray) {
             // More argon lets spray begin at less current.
@@ -501,17 +534,16 @@ fn gas(
 }
 
 /// The mixture that a line of settings is for, where it is one of the gases of the metal.
-fn of_line<'g>(line: &Line, gases: &'g [String]) -> Option<(&'g String, Vec<(String, f64)>)> {
+fn of_line<'g>(line: &Line, gases: &'g [String]) -> Option<(&'g String, Vec<(&'static str, f64)>)> {
     let words = line.row.gas.as_deref()?;
     let parts = words.split_whitespace().find_map(mixture)?;
-    let borrowed: Vec<(&str, f64)> = parts.iter().map(|(name, percent)| (name.as_str(), *percent)).collect();
-    let row = shielding_gases::classify(&borrowed)?;
+    let row = shielding_gases::classify(&parts)?;
     let symbol = gases.iter().find(|own| **own == row.symbol)?;
     Some((symbol, parts))
 }
 
 /// The mixtures that settings of a wire are for, such as 90Ar-10CO2: those of the mode of transfer first.
-fn wire_mixtures(wire: &str, transfer: Option<Transfer>) -> Vec<Vec<(String, f64)>> {
+fn wire_mixtures(wire: &str, transfer: Option<Transfer>) -> Vec<Vec<(&'static str, f64)>> {
     let mut texts: Vec<&str> = Vec::new();
     if matches!(transfer, Some(Transfer::Spray | Transfer::Pulsed)) {
         texts.extend(gmaw_parameters::transitions().iter().filter(|row| row.wire == wire).map(|row| row.gas.as_str()));
@@ -523,25 +555,16 @@ fn wire_mixtures(wire: &str, transfer: Option<Transfer>) -> Vec<Vec<(String, f64
     texts.into_iter().flat_map(str::split_whitespace).filter_map(mixture).collect()
 }
 
-/// The parts of a mixture such as `80Ar-20CO2`; nothing for other words.
-fn mixture(word: &str) -> Option<Vec<(String, f64)>> {
-    let parts: Option<Vec<(String, f64)>> = word
-        .split('-')
-        .map(|part| {
-            let end = part.find(|c: char| !(c.is_ascii_digit() || c == '.'))?;
-            let (percent, name) = part.split_at(end);
-            Some((name.to_owned(), percent.parse().ok()?))
-        })
-        .collect();
-    parts
-        .filter(|parts| parts.len() > 1 && (parts.iter().map(|(_, percent)| percent).sum::<f64>() - 100.0).abs() < 1e-6)
+/// The parts of a mixture of several gases, such as `80Ar-20CO2`.
+fn mixture(word: &str) -> Option<Vec<(&'static str, f64)>> {
+    designation::gas::mixture(word).filter(|parts| parts.len() > 1)
 }
 
 /// Gas at an open root that air would spoil.
 fn backing_gas(facts: &Facts, shape: &Shape) -> Option<Gas> {
     let Shape::Groove { backing: None, .. } = shape else { return None };
     // Of a joint that is welded from both sides the root is gouged out.
-    if !facts.process.uses_shielding_gas || facts.process.number == "136" || shape.both_sides() {
+    if !facts.process.uses_shielding_gas || facts.process.wire == Some(Wire::FluxCored) || shape.both_sides() {
         return None;
     }
     let family = &facts.metal.family;

@@ -3,8 +3,8 @@
 use seamwright_calc::heat_input;
 use seamwright_handbook::planning::RunRow;
 use seamwright_handbook::{
-    Range, SourceRef, densities, process_suitability, processes, setting_limits, technique, thermal_efficiency,
-    torch_directions,
+    Range, SourceRef, covered_electrodes, densities, process_suitability, processes, setting_limits, technique,
+    thermal_efficiency, torch_directions,
 };
 
 use crate::begin::{Line, narrowed};
@@ -100,7 +100,7 @@ pub(crate) fn technique_lines(facts: &Facts, more: Vec<Entry>) -> Entry {
     // An upward bead is woven at its slow speed; a tungsten arc and metal that stands little heat take stringers.
     let upward = facts.position.vertical && !facts.downward() && !facts.process.uses_tungsten;
     let tender = seamwright_handbook::metal_heat::heat_input(facts.metal, facts.thickness_mm).is_some()
-        || facts.process.number == "131";
+        || (facts.process.uses_wire_feed && facts.process.inert_gas_alone());
     let bead = if upward && !tender {
         Value::new("weave", Said::Decide("weave or stringer; upward beads are woven at their slow speed".into()))
     } else {
@@ -209,10 +209,7 @@ pub(crate) fn laid_mm3_min(facts: &Facts, line: &Line, class: &str) -> Option<Ra
     if facts.process.uses_tungsten {
         return None;
     }
-    if !facts.process.uses_wire_feed {
-        return melted_mm3_min(facts, line.current()?, class);
-    }
-    if facts.process.number.starts_with("12") {
+    if !facts.process.uses_wire_feed || facts.process.uses_flux {
         return melted_mm3_min(facts, line.current()?, class);
     }
     let metre = wire::metal_mm3_m(facts, line.row.wire()?.middle());
@@ -223,8 +220,9 @@ pub(crate) fn laid_mm3_min(facts: &Facts, line: &Line, class: &str) -> Option<Ra
 /// Weld metal in mm³/min that a current in amperes melts off a covered electrode.
 pub(crate) fn melted_mm3_min(facts: &Facts, current_a: Range, class: &str) -> Option<Range> {
     let metal = densities::metal(&facts.metal.family)?;
-    let high = class.starts_with("E7024") || class.starts_with("E7028");
-    let (per_ampere, _) = rule(if facts.process.number.starts_with("12") {
+    let powder = covered_electrodes::get(class).and_then(|row| row.iron_powder_pct);
+    let high = powder.is_some_and(|share| share.low >= rule("iron-powder-much").0.low);
+    let (per_ampere, _) = rule(if facts.process.uses_flux {
         "electrode-melting-submerged"
     } else if high {
         "electrode-melting-iron-powder"

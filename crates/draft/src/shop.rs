@@ -16,6 +16,7 @@ use seamwright_model::stated::{OrNone, Stated};
 use crate::facts::{Facts, Refused};
 use crate::figures::{figure, span};
 use crate::page::Said;
+use crate::plan::rule;
 
 /// A shop, and the one of its machines that is to weld.
 #[derive(Debug, Clone)]
@@ -132,11 +133,14 @@ pub(crate) fn stocked<T>(
     (!all.is_empty()).then(|| all.swap_remove(there.unwrap_or(0)))
 }
 
-/// A range of current in A held within what the machine of the shop gives; refused where it gives none of it.
+/// A range of current in A held within what the machine of the shop gives; refused where it gives none of it, or too little to
+/// be a range.
 pub(crate) fn reached(facts: &Facts, current_a: Range) -> Result<Range, Refused> {
     let Some(bench) = &facts.bench else { return Ok(current_a) };
     let Some(own) = bench.current_a(&facts.process.number) else { return Ok(current_a) };
-    own.overlap(current_a).ok_or_else(|| {
+    let (least, _) = rule("machine-range-least");
+    let both = own.overlap(current_a).filter(|both| *both == current_a || both.high >= least.high * both.low);
+    both.ok_or_else(|| {
         Refused::shop(format!(
             "{} gives {}, and {} of {} takes {}: a machine that gives {} A does",
             bench.machine().name,
@@ -227,7 +231,7 @@ fn on(facts: &Facts, bench: &Bench) -> Result<String, Refused> {
     let ways = sizes(&facts, bench).into_iter().map(|(size, why)| facts.with_size(size, &why));
     let cool = Facts { cool: true, ..facts.clone() };
     let cooler = sizes(&cool, bench).into_iter().map(|(size, why)| cool.with_size(size, &why));
-    let cooler = std::iter::once(cool.clone()).chain(cooler).filter(|_| facts.process.number == "135");
+    let cooler = std::iter::once(cool.clone()).chain(cooler).filter(|_| facts.mag());
     let found = ways.chain(cooler).filter_map(|way| tried(&way).ok());
     found.min_by_key(|(_, missing)| *missing).map(|(text, _)| text).ok_or(refused)
 }

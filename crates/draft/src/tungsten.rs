@@ -13,7 +13,7 @@ use seamwright_model::procedure::JointType;
 use crate::begin::{Line, narrowed};
 use crate::cooling::{self, Arc};
 use crate::facts::{Facts, Refused};
-use crate::figures::{figure, part, rounded, share, span};
+use crate::figures::{figure, opened, opened_current, part, rounded, share, span};
 use crate::page::{Said, Value};
 use crate::plan::{Plan, Run, nothing, rule};
 use crate::settings::{
@@ -42,11 +42,8 @@ pub(crate) fn settings(facts: &Facts, plan: &Plan) -> Result<Settings, Refused> 
     let all = starts.iter().map(|start| start.current_a).reduce(Range::hull).unwrap_or(Range::new(0.0, 0.0));
     let kind = if alternating { CurrentType::Ac } else { CurrentType::Dcen };
     let of_line = |start: &Start| start.line.filter(|_| facts.groove() && facts.diameter.is_some())?.row.tungsten_mm;
-    let designed = starts.first().map_or(0.0, |start| {
-        // 2.4 mm is sold where a line has 2 or 2.5 mm.
-        of_line(start).map_or(start.row.electrode_mm.low, |own| if own.low < 1.9 { own.low } else { own.low.max(2.4) })
-    });
-    let designed = if (2.3..2.6).contains(&designed) { 2.4 } else { designed };
+    let designed =
+        starts.first().map_or(0.0, |start| listed(of_line(start).map_or(start.row.electrode_mm.low, |own| own.low)));
     let (electrode_mm, electrode_said) = electrode(facts, kind, designed, all, &starts)
         .ok_or_else(|| nothing(format!("no tungsten electrode carries {}", span(all, "A")), facts))?;
 
@@ -167,6 +164,23 @@ fn by_line(facts: &Facts, plan: &Plan, run: &Run, line: Line) -> Option<Range> {
     Some(current)
 }
 
+/// The size that nozzles and tips are listed for at a size of a line: the same, else the next larger one.
+fn listed(size_mm: f64) -> f64 {
+    let same = nozzle_gas_flow::for_electrode(size_mm).is_some().then_some(size_mm);
+    let sizes = || sizes().into_iter();
+    let near = same.and_then(|own| sizes().find(|size| find::same_size(*size, own)));
+    near.or_else(|| sizes().find(|size| *size > size_mm)).unwrap_or(size_mm)
+}
+
+/// The sizes of tungsten electrode, mm, that nozzles and tips are listed for, the smallest first.
+fn sizes() -> Vec<f64> {
+    let mut sizes: Vec<f64> = tungsten_current::rows().iter().map(|row| row.diameter_mm).collect();
+    sizes.sort_by(f64::total_cmp);
+    sizes.dedup();
+    sizes.retain(|size| nozzle_gas_flow::for_electrode(*size).is_some());
+    sizes
+}
+
 /// The electrode of the starting point if it carries the current, else the smallest that does.
 fn electrode(
     facts: &Facts,
@@ -178,13 +192,12 @@ fn electrode(
     let carries = |size: f64| {
         tungsten_current::range(Group::Oxide, kind, size).filter(|limits| limits.envelope.covers(current_a))
     };
-    let usual =
-        |size: f64| carries(size).is_some_and(|limits| limits.usual.is_none_or(|usual| usual.contains(current_a.high)));
-    let mut sizes: Vec<f64> = tungsten_current::rows().iter().map(|row| row.diameter_mm).collect();
-    sizes.sort_by(f64::total_cmp);
-    sizes.dedup();
-    // Sizes that nozzles and tips are listed for.
-    sizes.retain(|size| nozzle_gas_flow::for_electrode(*size).is_some());
+    let (full, _) = rule("tungsten-use");
+    let usual = |size: f64| {
+        let easy = |usual: Range| usual.low <= current_a.high && current_a.high <= full.high / 100.0 * usual.high;
+        carries(size).is_some_and(|limits| limits.usual.is_none_or(easy))
+    };
+    let sizes = sizes();
     let first = Some(designed_mm).filter(|_| !starts.is_empty());
     let fitting = first.into_iter().chain(sizes.iter().copied()).filter(|size| usual(*size));
     let size = shop::stocked(facts, fitting, |bench, size| bench.has_tungsten(None, *size))
@@ -361,14 +374,13 @@ fn gas_block(
         let said = Said::how(per_ten.origin.source_ref(), "one second for each 10 A, and not under the least time");
         lines.push(Entry::Key("post_flow", Value::new(format!("{} s", figure(asked)), said)));
     }
-    if facts.process.number != "141" {
-        lines.push(Entry::Remark("decide: the gas of this process".to_owned()));
-    }
     Entry::Block("shielding_gas", lines)
 }
 
 fn run_settings(facts: &Facts, plan: &Plan, run: &crate::plan::Run, start: &Start, alternating: bool) -> RunSettings {
-    let current_a = rounded(no_wider(start.current_a, "width-of-current", facts), 1.0);
+    let current_a = no_wider(start.current_a, "width-of-current", facts);
+    let step = if current_a.low < 40.0 { 1.0 } else { 5.0 };
+    let current_a = opened_current(rounded(current_a, step), rule("range-least").0.high);
     let current_a = run.hold.current(current_a, Range::new(0.0, f64::INFINITY));
     // A line may have the voltage of a machine with long cables: what argon has goes before.
     let usual = rule(if alternating { "voltage-tungsten-ac" } else { "voltage-tungsten-dc" });
@@ -382,7 +394,8 @@ fn run_settings(facts: &Facts, plan: &Plan, run: &crate::plan::Run, start: &Star
     let spanned =
         starting::rows().iter().filter(|row| row.metals.iter().any(|metal| metal == like)).map(|row| row.current_a);
     let spanned = spanned.reduce(Range::hull).unwrap_or(current_a);
-    let rate = deposition::rate("141").first().map(|row| part(row.rate_kg_h, share(current_a, spanned)));
+    let rate =
+        deposition::rate(&facts.process.number).first().map(|row| part(row.rate_kg_h, share(current_a, spanned)));
     let of_line = start.line.and_then(|line| line.travel()).map(|range| narrowed(range, "line-speed-width"));
     let stated = start.row.travel_mm_min.filter(|_| plan.runs.len() == 1 && start.line.is_none());
     let (travel_mm_min, travel) = match (stated, rate) {
@@ -415,7 +428,7 @@ fn run_settings(facts: &Facts, plan: &Plan, run: &crate::plan::Run, start: &Star
     } else {
         travel
     };
-    let travel_mm_min = run.hold.travel(travel_mm_min);
+    let travel_mm_min = opened(run.hold.travel(travel_mm_min), rule("range-least").0.high, 5.0);
     let voltage_v = run.hold.voltage(voltage_v);
     let own = Arc { current_a, voltage_v, travel_mm_min };
     let (Arc { current_a, voltage_v, travel_mm_min }, why) =

@@ -3,7 +3,7 @@
 use seamwright_handbook::gmaw_parameters::{self as gmaw, Setting, StartingPoint, Transfer};
 use seamwright_handbook::gtaw_starting_points::Joint;
 use seamwright_handbook::planning::{self, Attitude, Part};
-use seamwright_handbook::processes::Polarity;
+use seamwright_handbook::processes::{Polarity, Wire as Kind};
 use seamwright_handbook::{Range, SourceRef, fcaw_parameters as fcaw};
 use seamwright_model::procedure::JointType;
 
@@ -16,7 +16,7 @@ use crate::begin::Line;
 use crate::facts::{Facts, Refused};
 use crate::figures::{figure, rounded, span};
 use crate::page::{Said, Value};
-use crate::plan::{Plan, Run, nothing};
+use crate::plan::{Plan, Run, nothing, rule};
 use crate::settings::{Entry, Settings, first_lines, ranged, technique_lines, trailing_gas};
 
 /// The ranges of a wire in one mode of transfer.
@@ -35,7 +35,7 @@ struct Ranges {
 
 pub(crate) fn settings(facts: &Facts, plan: &Plan) -> Result<Settings, Refused> {
     // Metal cored wire has its rows beside those of solid wire: like it, it has modes of transfer.
-    let solid = matches!(facts.process.number.as_str(), "131" | "135" | "138");
+    let solid = facts.process.uses_shielding_gas && facts.process.wire != Some(Kind::FluxCored);
     let (diameter_mm, diameter_said) = diameter(facts, plan, solid)?;
     let mut ranges = Vec::new();
     for run in &plan.runs {
@@ -59,14 +59,16 @@ pub(crate) fn settings(facts: &Facts, plan: &Plan) -> Result<Settings, Refused> 
     if let (Some(mode), Some(run)) = (shared, plan.runs.first()) {
         lines.push(Entry::Key("transfer_mode", transfer(mode, run)));
     }
-    let tips: Vec<Option<Tip>> = ranges.iter().map(|ranges| tip(ranges, point)).collect();
+    let flux = facts.process.uses_flux.then(|| rule("tip-to-work-flux"));
+    let flux = flux.map(|(times, source)| (scaled(times, diameter_mm), source));
+    let tips: Vec<Option<Tip>> = ranges.iter().map(|ranges| tip(ranges, point).or_else(|| flux.clone())).collect();
     // A root by short circuits is welded with the torch nearer than the runs over it.
     let one_tip = tips.windows(2).all(|pair| pair.first() == pair.last());
     if one_tip {
         lines.push(tip_line(tips.first().and_then(Option::as_ref)));
     }
     if facts.process.uses_shielding_gas {
-        lines.push(gas_block(plan, diameter_mm, ranges.last(), point, solid));
+        lines.push(gas_block(facts, plan, diameter_mm, ranges.last(), point, solid));
     }
     lines.extend(trailing_gas(facts));
     lines.push(technique_lines(facts, Vec::new()));
@@ -77,16 +79,16 @@ pub(crate) fn settings(facts: &Facts, plan: &Plan) -> Result<Settings, Refused> 
         .zip(&ranges)
         .zip(&tips)
         .map(|((run, ranges), tip)| {
-            let mut settings = run::settings(facts, plan, run, ranges, &wire);
+            let mut settings = run::settings(facts, plan, run, ranges, &wire)?;
             if !one_tip {
                 settings.lines.insert(0, tip_line(tip.as_ref()));
             }
             if let (None, Some(mode)) = (shared, run.transfer) {
                 settings.lines.insert(0, Entry::Key("transfer_mode", transfer(mode, run)));
             }
-            settings
+            Ok(settings)
         })
-        .collect();
+        .collect::<Result<Vec<_>, Refused>>()?;
     let filler = vec![Entry::Key("diameter", Value::new(format!("{} mm", figure(diameter_mm)), diameter_said))];
     Ok(Settings { filler, process: lines, runs, low_hydrogen: run::LOW_HYDROGEN })
 }
@@ -94,7 +96,7 @@ pub(crate) fn settings(facts: &Facts, plan: &Plan) -> Result<Settings, Refused> 
 fn polarity(facts: &Facts, plan: &Plan) -> Value {
     let permitted: &[Polarity] = plan.filler.reads.as_ref().map_or(&[], |reads| &reads.polarity);
     let usual = &facts.process.polarity_usual;
-    let own = if facts.process.number == "131" || facts.process.number == "135" { &[] } else { permitted };
+    let own = if facts.process.shielded_wire(Kind::Solid) { &[] } else { permitted };
     let chosen = usual.iter().find(|word| own.is_empty() || own.contains(word)).or(own.first()).or(usual.first());
     let said = if own.is_empty() {
         Said::table(facts.process.origin.source_of("polarity_usual"))
@@ -188,6 +190,11 @@ fn sold(size_mm: f64) -> f64 {
     SOLD.into_iter().min_by(|a, b| off(a).total_cmp(&off(b))).unwrap_or(size_mm)
 }
 
+/// A distance in whole millimetres of so many wire diameters.
+fn scaled(times: Range, diameter_mm: f64) -> Range {
+    rounded(Range::new(times.low * diameter_mm, times.high * diameter_mm), 1.0)
+}
+
 /// What several rows have in common, where they have something.
 fn common(ranges: impl Iterator<Item = (Range, SourceRef)>) -> Option<(Range, SourceRef)> {
     ranges.reduce(|(range, source), (other, _)| (range.overlap(other).unwrap_or(range), source))
@@ -208,6 +215,8 @@ fn solid_ranges(facts: &Facts, plan: &Plan, diameter_mm: f64, mode: Option<Trans
     let voltage = common(rows.iter().map(|row| (row.voltage_v, row.origin.source_of("voltage_v"))));
     let feed =
         common(rows.iter().filter_map(|row| Some((row.wire_feed_m_min?, row.origin.source_of("wire_feed_m_min")))));
+    let ratio = plan.like?.current_ratio;
+    current.0 = Range::new(ratio.low * current.0.low, ratio.high * current.0.high);
     let whole_a = current.0;
     let travel =
         common(rows.iter().filter_map(|row| Some((row.travel_mm_min?, row.origin.source_of("travel_mm_min")))))
@@ -230,6 +239,9 @@ fn solid_ranges(facts: &Facts, plan: &Plan, diameter_mm: f64, mode: Option<Trans
         }
     }
     let wanted = match mode {
+        Some(Transfer::ShortCircuit) if diameter_mm >= rule("thick-wire-from").0.high => {
+            "tip-to-work-thick-short-circuit"
+        }
         Some(Transfer::ShortCircuit) => "tip-to-work-short-circuit",
         Some(Transfer::Pulsed) => "tip-to-work-pulsed",
         _ => "tip-to-work-spray",
@@ -294,9 +306,9 @@ fn cored_ranges(plan: &Plan, diameter_mm: f64) -> Option<Ranges> {
 
 /// The published line for thin carbon steel, where one is near and the wire carries it.
 fn starting_point(facts: &Facts, plan: &Plan, diameter_mm: f64) -> Option<&'static StartingPoint> {
-    // They fuse the corner between two faces; the edge of a lap would melt away.
-    if facts.process.number != "135"
-        || facts.joint == JointType::Lap
+    // They fuse the corner between two faces; the edges of a lap or an outside corner would melt away.
+    if !facts.mag()
+        || matches!(facts.joint, JointType::Lap | JointType::Corner)
         || (facts.groove() && facts.attitude() == Attitude::Other)
         || plan.like?.like != "carbon-steel"
         || plan.runs.len() > 1
@@ -335,6 +347,7 @@ fn tip_line(tip: Option<&Tip>) -> Entry {
 }
 
 fn gas_block(
+    facts: &Facts,
     plan: &Plan,
     diameter_mm: f64,
     ranges: Option<&Ranges>,
@@ -346,20 +359,9 @@ fn gas_block(
         lines.push(Entry::Key("designation", Value::new(gas.symbol.clone(), gas.said.clone())));
         if !gas.parts.is_empty() {
             let said = Said::Follows("the mixture that the settings are for".into());
-            let parts = gas.parts.iter().map(|(name, percent)| {
-                (
-                    match name.as_str() {
-                        "Ar" => "Ar",
-                        "He" => "He",
-                        "CO2" => "CO2",
-                        "O2" => "O2",
-                        "H2" => "H2",
-                        _ => "N2",
-                    },
-                    *percent,
-                )
-            });
-            let entries = parts.map(|(name, percent)| Entry::Figure(name, Value::new(figure(percent), said.clone())));
+            let part =
+                |(name, percent): &(&'static str, f64)| Entry::Figure(name, Value::new(figure(*percent), said.clone()));
+            let entries = gas.parts.iter().map(part);
             lines.push(Entry::Block("composition", entries.collect()));
         }
     }
@@ -372,7 +374,7 @@ fn gas_block(
         ));
         return Entry::Block("shielding_gas", lines);
     }
-    if plan.like.is_some_and(|like| like.process == "131") {
+    if facts.process.inert_gas_alone() {
         let (range, source) = crate::plan::rule("gas-flow-131");
         lines.push(Entry::Key("flow", ranged(range, "L/min", source)));
         return Entry::Block("shielding_gas", lines);

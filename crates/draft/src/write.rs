@@ -241,9 +241,15 @@ fn prequalified(facts: &Facts, plan: &Plan) -> Option<(&'static str, &'static st
     if facts.choices.code.as_deref() != Some("aws-d1.1") || facts.diameter.is_some() || facts.process.uses_tungsten {
         return None;
     }
-    let stick = facts.process.number == "111";
-    if facts.process.number.starts_with("12") {
-        return preparation.is_double().then_some(("B-U3c-S", "aws-d1-1-joints"));
+    let stick = facts.process.covered_electrode();
+    if facts.process.uses_flux {
+        let strip = backing.as_ref().is_some_and(|own| own.text == "strip");
+        let name = if preparation.is_double() { Some("B-U3c-S") } else { strip.then_some("B-L2a-S") };
+        let takes = |name: &&str| {
+            let rows = seamwright_handbook::aws_d1_1::joint(name);
+            facts.size().is_none_or(|size| rows.iter().any(|row| row.takes(size)))
+        };
+        return name.filter(takes).map(|name| (name, "aws-d1-1-joints"));
     }
     // An arc by short circuits is not prequalified.
     if plan.runs.iter().any(|run| run.transfer == Some(seamwright_handbook::gmaw_parameters::Transfer::ShortCircuit)) {

@@ -160,3 +160,22 @@ fn a_gas_is_taken_by_its_names_and_none_is_left_aside() {
         assert!(why.contains(says), "{word}: {why}");
     }
 }
+
+#[test]
+fn a_machine_with_too_little_current_is_refused_with_what_the_joint_takes() {
+    let named = |machine: &str| Choices { machine: Some(machine.to_owned()), ..Choices::default() };
+    // Within what the machine gives where the joint reaches down to it.
+    let text = page("135|S235JR|3 mm|tee|PB", &named("small feeder"), Some(&shop())).unwrap();
+    assert!(most_amperes(&read(&text)) <= 190.0);
+    for (words, machine, says, not) in [
+        ("135|S355J2|12 mm|tee|PB", "small feeder", "small feeder gives 30-190 A", "135 instead"),
+        ("141|6061|1/4 in|butt|1G", "AC machine", "AC machine gives 5-200 A", "141 instead"),
+        ("111|S355J2|25 mm|tee|PB", "stick machine", "stick machine gives 10-140 A", "111 instead"),
+    ] {
+        match page(words, &named(machine), Some(&shop())) {
+            Err(why) => assert!(why.contains(says) && why.contains("takes") && !why.contains(not), "{words}: {why}"),
+            // A thinner electrode in more runs.
+            Ok(text) => assert!(most_amperes(&read(&text)) <= 140.0, "{words}: {text}"),
+        }
+    }
+}

@@ -339,9 +339,14 @@ impl JointRow {
         self.designation.split('-').next().is_some_and(|part| part.contains(letter))
     }
 
+    /// Whether it is welded under flux.
+    pub fn under_flux(&self) -> bool {
+        self.processes.iter().any(|own| processes::get(own).is_some_and(|row| row.uses_flux))
+    }
+
     /// Its kind in the words of [`FitUpRow::detail`].
     fn kind(&self) -> &'static str {
-        let flux = self.processes.iter().any(|own| own == "121");
+        let flux = self.under_flux();
         match (self.partial(), self.backing, self.back_gouged) {
             (true, ..) => "partial penetration",
             (_, true, _) => "with backing",

@@ -193,7 +193,31 @@ fn resolve(text: &str) -> Option<Resolved> {
         .map(|metal| (metal, condition.clone()))
         .or_else(|| tempered(&form_left_off))
         .or_else(|| together(&form_left_off).map(|metal| (metal, condition)))
+        .or_else(|| line_pipe(&name).map(|metal| (metal, None)))
+        .or_else(|| of_product(&form_left_off).map(|metal| (metal, None)))
         .or_else(|| Some((numbered(&plain, false)?, None)))
+}
+
+/// A grade of line pipe with its delivery condition and level: `API 5L X65M PSL2`, `L450N`.
+fn line_pipe(text: &str) -> Option<&'static BaseMetal> {
+    let key = key(text);
+    let grade = key.strip_suffix("PSL1").or_else(|| key.strip_suffix("PSL2")).unwrap_or(&key);
+    let pipe = grade.contains("5L") || grade.starts_with(['X', 'L']);
+    let plain = grade.strip_suffix(['M', 'N', 'Q', 'R']).filter(|own| own.ends_with(|c: char| c.is_ascii_digit()));
+    [plain, Some(grade)].into_iter().flatten().filter(|_| pipe).find_map(exact)
+}
+
+/// A grade behind the specification of a product that no row combines with it: `A270 316L`, `B209 6061-T6`, `B575 N10276`.
+fn of_product(text: &str) -> Option<&'static BaseMetal> {
+    let upper = text.to_uppercase();
+    let words = upper.split(|c: char| c.is_whitespace() || "(),;_".contains(c)).flat_map(product_apart);
+    let mut words = words.filter(|word| !word.is_empty() && !introduces(word));
+    let product = words.next()?;
+    let number = product.strip_prefix('S').unwrap_or(product).strip_prefix(['A', 'B'])?;
+    let grade: String = words.collect::<Vec<_>>().join(" ");
+    let whole = number.split('/').next()?.chars().all(|c| c.is_ascii_digit() || c == 'M');
+    let known = |grade: &str| exact(grade).or_else(|| tempered(grade).map(|(metal, _)| metal));
+    (whole && !number.is_empty() && key(&grade).len() >= LEAST).then(|| known(&grade)).flatten()
 }
 
 /// The row of a name of the trade that tells no grade.
@@ -335,7 +359,8 @@ fn letters(text: &str) -> String {
 fn key(text: &str) -> String {
     let upper = text.to_uppercase();
     let text = without_standard(upper.trim());
-    let words: Vec<&str> = text.split(|c: char| c.is_whitespace() || "(),;_".contains(c)).collect();
+    let words = text.split(|c: char| c.is_whitespace() || "(),;_".contains(c));
+    let words: Vec<&str> = words.flat_map(product_apart).collect();
     let mut kept = String::new();
     for (at, word) in words.iter().enumerate() {
         let next = words.get(at + 1).map_or(0, |next| letters(next).len());
@@ -346,6 +371,20 @@ fn key(text: &str) -> String {
         kept.push_str(&letters(&without_prefix(word)));
     }
     kept
+}
+
+/// A product specification and the grade that a hyphen ties to it: `A312-TP316L`, `SA-106-Gr.B`, `A106/A106M-B`.
+fn product_apart(word: &str) -> impl Iterator<Item = &str> {
+    let own = word.rfind('/').map_or(0, |at| at + 1);
+    let tied = word.get(own..).and_then(|own| {
+        let number = own.strip_prefix('S').unwrap_or(own).strip_prefix(['A', 'B'])?;
+        let number = number.strip_prefix('-').unwrap_or(number);
+        let after = number.trim_start_matches(|c: char| c.is_ascii_digit());
+        let grade = after.strip_prefix('M').unwrap_or(after).strip_prefix('-')?;
+        (after.len() < number.len() && !grade.is_empty()).then_some(grade)
+    });
+    let product = tied.and_then(|grade| word.get(..word.len() - grade.len() - 1)).unwrap_or(word);
+    std::iter::once(product).chain(tied)
 }
 
 /// Words that stand before or between the parts of a name and tell no metals apart.
@@ -643,6 +682,92 @@ mod tests {
             let near = metal_families::is_in(&metal.family, &by_group.family)
                 || metal_families::is_in(&by_group.family, &metal.family);
             assert!(near || metal.alloy.as_deref() == Some("half-mo"), "{}: {group}", metal.specification);
+        }
+    }
+
+    // As drawings, certificates and catalogues spell product specifications of ASTM, ASME and API, and their grades.
+    #[test]
+    fn product_specifications_are_known_in_every_usual_spelling() {
+        for (specification, spellings) in [
+            (
+                "316L",
+                &[
+                    "A312-TP316L",
+                    "A312 TP316L",
+                    "ASTM A312 Grade TP316L",
+                    "ASME SA-312 TP316L",
+                    "SA312-TP316L",
+                    "A312 TP316/316L",
+                    "A403-WP316L",
+                    "A182 F316L",
+                    "A240-316L",
+                    "A270 316L",
+                    "A269-316L",
+                ][..],
+            ),
+            (
+                "304L",
+                &["A312-TP304L", "A240-304L", "A240 Type 304L", "A312 Gr. TP304/304L", "SA-240 304L", "A554 MT304L"],
+            ),
+            (
+                "A335-P22",
+                &["A335-P22", "A335 P22", "ASTM A335 Gr. P22", "SA-335-P22", "SA335 Grade P22", "A335/A335M-P22"],
+            ),
+            (
+                "A106-B",
+                &[
+                    "A106-B",
+                    "A106 Gr. B",
+                    "ASTM A106 Grade B",
+                    "ASTM A106/A106M Gr.B",
+                    "SA-106-B",
+                    "SA-106 Gr B",
+                    "A106-Gr.B",
+                    "ASTM A106-B",
+                ],
+            ),
+            ("A333-6", &["A333-6", "A333 Gr. 6", "A333 Grade 6", "ASTM A333 Gr.6", "SA-333-6", "A333-Gr.6"]),
+            ("A53-B", &["A53-B", "A53 Gr. B", "ASTM A53 Grade B", "A53 Type E Grade B", "SA-53 Gr.B", "A53-GrB"]),
+            (
+                "API 5L X52",
+                &[
+                    "API 5L X52",
+                    "API 5L Gr. X52",
+                    "API-5L-X52",
+                    "API 5LX-52",
+                    "5L X52",
+                    "X52",
+                    "API 5L X52N",
+                    "API 5L X52M PSL2",
+                    "API 5L X52 PSL2",
+                ],
+            ),
+            ("API 5L X65", &["API 5L X65M", "X65Q", "API 5L L450M PSL2"]),
+            ("A500-B", &["A500-B", "A500 Gr. B", "ASTM A500 Grade B", "A500-Gr.B"]),
+            ("A572-50", &["A572-50", "A572 Gr. 50", "ASTM A572 GR50", "A572/A572M-50", "A572 Grade 50", "A572-Gr.50"]),
+            ("A36", &["A36", "ASTM A36", "ASTM A36/A36M", "SA-36", "SA36"]),
+            (
+                "A516-70",
+                &[
+                    "A516-70",
+                    "A516 Gr. 70",
+                    "SA-516 Gr. 70",
+                    "SA516-70",
+                    "ASTM A516 Grade 70",
+                    "SA-516-70",
+                    "A516-Gr.70",
+                ],
+            ),
+            ("304", &["A240-304", "A240 Type 304", "SA-240-304"]),
+            ("6061-T6", &["B209 6061-T6", "ASTM B221-6061-T6", "SB-209 6061-T6"]),
+            ("N10276", &["B575 N10276", "ASTM B575-N10276", "SB-575 N10276"]),
+        ] {
+            for spelling in spellings {
+                assert_eq!(find(spelling).map(|metal| metal.specification.as_str()), Some(specification), "{spelling}");
+            }
+        }
+        for nothing in ["B575", "A312", "B209", "A270 B", "A999 Z", "X52Z", "L"] {
+            assert!(find(nothing).is_none(), "{nothing}");
         }
     }
 

@@ -86,6 +86,32 @@ pub fn get(designation: &str) -> Option<&'static Row> {
     filler_classes::find(designation).and_then(|row| plain(&row.classification))
 }
 
+/// Whether the covering of a class is of cellulose: it drives deep and is welded downwards.
+pub fn cellulosic(class: &str) -> bool {
+    melts_like(class).is_some_and(|(material, _)| material.starts_with("cellulos"))
+}
+
+/// Whether the core of a class is of nickel, which resists the current more than steel.
+pub fn resists(class: &str) -> bool {
+    static KNOWN: find::Known<bool> = find::Known::new();
+    KNOWN.of(class, || {
+        let filler = designation::parse(class).ok().filter(|filler| filler.form == Form::CoveredElectrode);
+        filler.is_some_and(|filler| ["AWS A5.11", "AWS A5.15", "ISO 14172"].contains(&filler.standard))
+    })
+}
+
+/// What electrodes that melt alike have in common: the main material of the covering, as designations name it first, and whether
+/// they are for the flat position alone; nothing of a class whose covering is not known.
+pub fn melts_like(class: &str) -> Option<(&'static str, bool)> {
+    static KNOWN: find::Known<Option<(&'static str, bool)>> = find::Known::new();
+    KNOWN.of(class, || {
+        let filler = designation::parse(class).ok().filter(|filler| filler.form == Form::CoveredElectrode)?;
+        let material = filler.covering?.split(['-', ' ']).next()?;
+        let flat = !filler.positions.is_empty() && !filler.positions.iter().any(|own| own.starts_with("vertical"));
+        Some((material, flat))
+    })
+}
+
 /// Classes that are spelt most like this one.
 pub fn nearest(class: &str) -> Vec<&'static str> {
     find::nearest(class, rows().iter().map(|row| row.classification.as_str()))
@@ -126,6 +152,23 @@ mod tests {
         }
         let rutile = get("ISO 2560-A - E 42 0 RR 12").unwrap();
         assert!(!rutile.low_hydrogen, "{}", rutile.classification);
+    }
+
+    // AWS A5.1: the two last digits name the covering, 1 or 2 before them all positions or the flat one.
+    #[test]
+    fn coverings_tell_what_melts_alike() {
+        for (one, other, alike) in [
+            ("E6010", "E8010-P1", true),
+            ("E6010", "E6011", true),
+            ("E6013", "E7014", true),
+            ("E7014", "E7024", false),
+            ("E6010", "E7018", false),
+            ("E7018", "E9015-B9", true),
+            ("E6013", "E7018", false),
+        ] {
+            assert_eq!(melts_like(one) == melts_like(other), alike, "{one} {other}");
+        }
+        assert!(cellulosic("E7010-P1") && cellulosic("E 38 3 C 21") && !cellulosic("E7018") && !cellulosic("ER70S-6"));
     }
 
     #[test]

@@ -200,8 +200,9 @@ pub fn by_size(process: &str, class: &str, diameter_mm: f64, current_a: f64) -> 
 
 /// How many covered electrodes of a class and diameter (mm) weigh a kilogram, and the length (mm) that they have.
 pub fn electrodes_per_kg(class: &str, diameter_mm: f64) -> Option<(f64, &'static CountRow)> {
-    let covered = ["111".to_owned()];
-    let rows = of_size(counts(), "111", class, diameter_mm, |row| (&covered, &row.classes, row.diameter_mm));
+    let process = processes::rows().iter().find(|row| row.covered_electrode())?;
+    let covered = std::slice::from_ref(&process.number);
+    let rows = of_size(counts(), &process.number, class, diameter_mm, |row| (covered, &row.classes, row.diameter_mm));
     let row = *rows.first()?;
     Some((row.per_lb / KG_LB, row))
 }
@@ -227,7 +228,7 @@ fn of_size<'r, R>(
         return own;
     }
     // A wire lays down what its diameter and current give, whatever its class.
-    let covered = number == "111";
+    let covered = processes::get(number).is_some_and(processes::Row::covered_electrode);
     let kind = covered.then(|| kind(known)).flatten();
     sized().filter(|row| !covered || parts(row).1.iter().any(|own| kind.is_some() && self::kind(own) == kind)).collect()
 }

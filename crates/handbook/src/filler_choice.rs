@@ -7,6 +7,7 @@ use serde::Deserialize;
 
 use crate::base_metals::BaseMetal;
 use crate::filler_classes;
+use crate::processes;
 use crate::table::{Origin, table};
 
 table!("filler-choice", Row);
@@ -95,10 +96,8 @@ impl Row {
 
     /// Classes for a process, the usual first; empty where there is none. 15 and 143 take what 141 takes.
     pub fn classes(&self, process: &str) -> &[String] {
-        let column = match process {
-            "15" | "143" => "141",
-            own => own,
-        };
+        let filled = processes::get(process).filter(|row| row.filler != processes::Filler::None);
+        let column = filled.map_or(process, |row| row.suiting());
         self.by_process().into_iter().find(|(number, _)| *number == column).map_or(&[], |(_, classes)| classes)
     }
 

@@ -132,6 +132,9 @@ pub struct GrooveRow {
     pub double_root_face_mm: Option<Range>,
     /// Backing of the V: `ceramic` or `strip`.
     pub backing: Option<String>,
+    /// Whether it is for welding downwards, as line pipe is.
+    #[serde(default)]
+    pub downward: bool,
     /// Where the row comes from.
     pub origin: Origin,
 }
@@ -274,8 +277,8 @@ pub fn sizes_of(process: &str) -> Vec<f64> {
 }
 
 /// Preparation of a butt joint of a metal for a process, on the backing that is wanted (`strip`, `ceramic`, `none`); where none is
-/// wanted the first row of the process.
-pub fn groove(metal: &BaseMetal, process: &str, backing: Option<&str>) -> Option<&'static GrooveRow> {
+/// wanted the first row of the process; downwards a row for that goes before.
+pub fn groove(metal: &BaseMetal, process: &str, backing: Option<&str>, downward: bool) -> Option<&'static GrooveRow> {
     let kinds = metal.kinds();
     let of_metal = |row: &&GrooveRow| row.metal.as_deref().is_none_or(|kind| kinds.contains(&kind));
     let held = |row: &&GrooveRow| match backing {
@@ -283,7 +286,9 @@ pub fn groove(metal: &BaseMetal, process: &str, backing: Option<&str>) -> Option
         Some("none" | "gouge") => row.backing.is_none(),
         Some(wanted) => row.backing.as_deref() == Some(wanted),
     };
-    grooves().iter().filter(|row| row.process == process).filter(of_metal).find(held)
+    let of = |down: bool| grooves().iter().filter(move |row| row.process == process && row.downward == down);
+    let downwards = of(true).filter(of_metal).find(held).filter(|_| downward);
+    downwards.or_else(|| of(false).filter(of_metal).find(held))
 }
 
 /// What a run of a process begins with; nothing where the mode of transfer is not used in the attitude.
@@ -382,7 +387,7 @@ mod tests {
     fn every_process_has_its_groove_and_its_runs() {
         for process in processes() {
             let metal = base_metals::find(if process == "131" { "5083" } else { "S355J2" }).unwrap();
-            let groove = groove(metal, process, None).unwrap();
+            let groove = groove(metal, process, None, false).unwrap();
             let hull = joint_preparations::rows().iter().filter(|row| row.kind.starts_with('V'));
             let gap = hull.filter_map(|row| row.gap_mm).reduce(Range::hull).unwrap();
             assert!(gap.covers(groove.gap_mm), "{process}");

@@ -4,6 +4,7 @@ use serde::Deserialize;
 
 use crate::base_metals::BaseMetal;
 use crate::metal_families;
+use crate::processes;
 use crate::table::{Origin, table};
 
 table!("process-suitability", Row);
@@ -85,10 +86,7 @@ pub fn of_family(family: &str, process: &str) -> Option<&'static Row> {
 }
 
 fn first(kinds: Vec<&str>, process: &str) -> Option<&'static Row> {
-    let process = match process {
-        "142" | "143" | "15" => "141",
-        own => own,
-    };
+    let process = processes::get(process).map_or(process, |row| row.suiting());
     kinds.into_iter().find_map(|kind| rows().iter().find(|row| row.metal == kind && row.process == process))
 }
 

@@ -97,6 +97,10 @@ pub struct Row {
     pub voltage_v: Range,
     /// Arc voltage in usual use, in volts.
     pub voltage_usual_v: Range,
+    /// Process whose suitability to metals and whose fillers are its own.
+    pub suits_like: Option<String>,
+    /// Process by whose settings it is judged where the tables have none of its own.
+    pub settings_like: Option<String>,
     /// Keys of a procedure that belong to this process and not to all.
     pub keys: Vec<String>,
     /// Where the row comes from.
@@ -117,6 +121,26 @@ impl Row {
     /// Whether its electrode is a covered one that is held by hand.
     pub fn covered_electrode(&self) -> bool {
         self.consumable_electrode && !self.uses_wire_feed
+    }
+
+    /// Whether gas from outside shields it that the metal may take up: argon with carbon dioxide or oxygen.
+    pub fn active_gas(&self) -> bool {
+        self.gas_groups.iter().any(|own| own == "M")
+    }
+
+    /// Whether gas from outside shields it that no metal takes up.
+    pub fn inert_gas_alone(&self) -> bool {
+        self.gas_groups == ["I"]
+    }
+
+    /// Whether it feeds a wire of a kind that gas from outside shields.
+    pub fn shielded_wire(&self, kind: Wire) -> bool {
+        self.uses_shielding_gas && self.wire == Some(kind)
+    }
+
+    /// Number of the process whose suitability to metals and whose fillers are its own.
+    pub fn suiting(&self) -> &str {
+        self.suits_like.as_deref().unwrap_or(&self.number)
     }
 
     /// Whether a key that belongs to some processes belongs to this one; true of keys that every process has.
@@ -140,6 +164,11 @@ pub fn get(name: &str) -> Option<&'static Row> {
 /// The ISO 4063 number of a process by any of its names; the name itself where the handbook does not know it.
 pub fn number_of(name: &str) -> &str {
     get(name).map_or(name, |row| row.number.as_str())
+}
+
+/// The number of the process by whose settings another is judged that has none of its own; of others their own.
+pub fn settings_like(number: &str) -> &str {
+    get(number).and_then(|row| row.settings_like.as_deref()).unwrap_or(number)
 }
 
 /// Numbers and names that are spelt most like this one.

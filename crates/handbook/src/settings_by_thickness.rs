@@ -12,6 +12,7 @@ use crate::gtaw_starting_points::Joint;
 use crate::measure::MM_IN;
 use crate::metal_families;
 use crate::positions;
+use crate::processes;
 use crate::range::Range;
 use crate::rule::{self, Rule};
 use crate::table::{Origin, table};
@@ -242,12 +243,18 @@ pub fn near(process: &str, metal: &str, thickness_mm: f64, joint: Joint, positio
     found.into_iter().map(|(_, row)| row).collect()
 }
 
+/// The process whose cells hold for one: its own where it has some of a kind, else those of its like.
+fn settings_of(process: &str, of_kind: impl Fn(&Cell) -> bool) -> &str {
+    let own = cells().iter().any(|cell| cell.process == process && of_kind(cell));
+    if own { process } else { processes::settings_like(process) }
+}
+
 /// The cell for a process (ISO 4063), a family of metal, a joint and a thickness in millimetres.
 ///
 /// A metal cored wire without a cell of its own is held against those of solid wire.
 pub fn hull(process: &str, metal: &str, joint: Joint, thickness_mm: f64) -> Option<&'static Cell> {
     let metal = family(metal)?;
-    let process = if process == "138" { "135" } else { process };
+    let process = settings_of(process, |cell| cell.metal == metal && cell.joint == joint);
     cells().iter().find(|cell| {
         cell.process == process
             && cell.metal == metal
@@ -301,13 +308,7 @@ const fn like(joint: Joint) -> &'static [Joint] {
 /// wire.
 pub fn span(process: &str, metal: &str, joint: Joint, thickness_mm: Range) -> Option<Span> {
     let metal = family(metal)?;
-    let own = cells().iter().any(|cell| cell.process == process && cell.metal == metal && cell.joint == joint);
-    // Without filler or with a cored rod the tungsten arc is the same; metal cored wire runs like solid wire.
-    let process = match process {
-        "142" | "143" => "141",
-        "138" if !own => "135",
-        other => other,
-    };
+    let process = settings_of(process, |cell| cell.metal == metal && cell.joint == joint);
     let of = |kind: Joint| {
         let all = cells().iter().filter(move |cell| cell.process == process && cell.metal == metal);
         all.filter(move |cell| cell.joint == kind)

@@ -150,6 +150,14 @@ pub struct NameRow {
     pub origin: Origin,
 }
 
+impl NameRow {
+    /// What the gas is made of, in percent by volume.
+    pub fn composition(&self) -> Vec<(&'static str, f64)> {
+        let parts = [("Ar", self.ar_pct), ("CO2", self.co2_pct), ("He", self.he_pct)];
+        parts.into_iter().filter(|(_, percent)| *percent > 0.0).collect()
+    }
+}
+
 /// The mixture that an everyday name of a gas means: argon, C25, 75/25.
 pub fn everyday(name: &str) -> Option<&'static NameRow> {
     let plain =

@@ -46,6 +46,23 @@ const WORDS: &[(&str, &[&str])] = &[
     ("downward", &["down", "downhill", "vertical down", "vertical-down", "downwards"]),
     ("push", &["forehand", "leading", "push angle"]),
     ("drag", &["backhand", "pull", "trailing", "drag angle"]),
+    // ISO 857-1 (partly mechanized) and AWS A3.0 (semiautomatic: the wire is fed, the torch is held; mechanized: watched and set).
+    (
+        "partly-mechanized",
+        &[
+            "partly mechanized",
+            "partly mechanised",
+            "partly-mechanised",
+            "semi-automatic",
+            "semiautomatic",
+            "semi automatic",
+        ],
+    ),
+    (
+        "fully-mechanized",
+        &["fully mechanized", "fully mechanised", "fully-mechanised", "mechanized", "mechanised", "machine"],
+    ),
+    ("automatic", &["robotic", "robot", "fully automatic"]),
     ("high-frequency", &["hf", "high freq", "hf start"]),
     ("foot-pedal", &["pedal", "foot pedal"]),
     ("tee", &["t", "t joint", "t-joint", "tee joint", "fillet", "fillet joint"]),
@@ -179,6 +196,25 @@ const ELEMENTS: &[(&str, &str)] = &[
     ("boron", "B"),
 ];
 
+/// Puts the words of the format in the place of other words for a degree of mechanization, which mean the same.
+fn mechanization(node: &mut Node, of_key: bool) {
+    match &mut node.kind {
+        NodeKind::Scalar(Scalar::Text(text)) if of_key => {
+            let known = ["manual", "partly-mechanized", "fully-mechanized", "automatic"];
+            let plain = text.trim().to_lowercase();
+            let meant = known.into_iter().find(|word| *word == plain).or_else(|| word_for(&plain));
+            if let Some(word) = meant.filter(|word| known.contains(word)) {
+                word.clone_into(text);
+            }
+        }
+        NodeKind::Scalar(_) => {}
+        NodeKind::List(items) => items.iter_mut().for_each(|item| mechanization(item, of_key)),
+        NodeKind::Map(entries) => {
+            entries.iter_mut().for_each(|entry| mechanization(&mut entry.value, entry.key == "mechanization"));
+        }
+    }
+}
+
 /// Puts signs in the place of names, and numbers in that of percentages, in each composition: `argon: 75 %` is `Ar: 75`.
 fn compositions(node: &mut Node, of_gas: bool) {
     match &mut node.kind {
@@ -215,7 +251,8 @@ fn shares(parts: &mut [Entry], of_gas: bool) {
     }
 }
 
-/// Puts the positions in the place of `all`, and `not applicable` in that of a preheat that is none.
+/// Puts the words of the format in the place of others for compositions and mechanization, the positions in that of `all`, and
+/// `not applicable` in that of a preheat that is none.
 pub(crate) fn settle(tree: &mut Node) {
     let text = |pointer: &str| match tree.at(pointer).map(|own| &own.kind) {
         Some(NodeKind::Scalar(Scalar::Text(text))) => Some(text.clone()),
@@ -224,6 +261,7 @@ pub(crate) fn settle(tree: &mut Node) {
     let whole = text("/positions").or_else(|| text("/positions/0").filter(|_| text("/positions/1").is_none()));
     let words = whole.filter(|own| own.eq_ignore_ascii_case("all")).map(|_| all_positions(text));
     compositions(tree, false);
+    mechanization(tree, false);
     let NodeKind::Map(entries) = &mut tree.kind else { return };
     for entry in entries {
         match (entry.key.as_str(), words) {
@@ -326,6 +364,24 @@ mod tests {
         assert_eq!(of("/fillers/rod/composition"), serde_json::json!({"Ar": 1, "argon": "about 2"}));
         let both = settled(&serde_json::json!({"shielding_gas": {"composition": {"Ar": 50, "argon": 25}}}));
         assert_eq!(both["shielding_gas"]["composition"]["argon"], 25);
+    }
+
+    #[test]
+    fn a_degree_of_mechanization_is_read_in_the_words_of_iso_and_aws() {
+        for (text, word) in [
+            ("partly mechanized", "partly-mechanized"),
+            ("Semi-automatic", "partly-mechanized"),
+            ("semiautomatic", "partly-mechanized"),
+            ("Partly-Mechanised", "partly-mechanized"),
+            ("machine", "fully-mechanized"),
+            ("robotic", "automatic"),
+            ("Manual", "manual"),
+            ("half", "half"),
+        ] {
+            let own = serde_json::json!({"title": text, "processes": {"135": {"mechanization": text}}});
+            let read = settled(&own);
+            assert_eq!((&read["title"], &read["processes"]["135"]["mechanization"]), (&text.into(), &word.into()));
+        }
     }
 
     #[test]

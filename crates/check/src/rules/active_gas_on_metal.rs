@@ -12,8 +12,8 @@ use crate::rule::figure;
 pub const RULE: Rule = Rule {
     name: "active-gas-on-metal",
     finds: "Carbon dioxide or oxygen in the shielding gas of a metal that does not take them.",
-    matters: "Aluminium and titanium burn to oxide and turn brittle; nickel loses its alloy and does not wet.",
-    remedy: "Use argon, helium or a mixture of both.",
+    matters: "Aluminium and titanium burn to oxide and turn brittle; nickel loses its alloy and does not wet; stainless steel takes up carbon and rusts.",
+    remedy: "Use argon, helium or a mixture of both; on stainless steel argon with no more than 5 % of carbon dioxide or oxygen.",
     limit: "The share of carbon dioxide and oxygen that the metal takes; traces on nickel are a note.",
     tables: &["gas-mixture-rules", "shielding-gases"],
     examine,
@@ -33,11 +33,15 @@ pub const RULE: Rule = Rule {
             ],
         },
         Case { base: "tee-fillet-4-6082-131", edits: &[("/processes/131/shielding_gas", "{designation: C1}")] },
+        Case { base: "tee-fillet-3-304l-135", edits: &[("/processes/135/shielding_gas", "{designation: C25}")] },
     ],
     sound: &[
         Case { base: "butt-6-5083-131", edits: &[] },
         Case { base: "tee-fillet-4-6082-131", edits: &[] },
         Case { base: "tee-fillet-12-s355-135", edits: &[] },
+        Case { base: "tee-fillet-3-304l-135", edits: &[] },
+        Case { base: "tee-fillet-3-304l-135", edits: &[("/processes/135/shielding_gas", "{designation: M13}")] },
+        Case { base: "tee-fillet-8-316l-135", edits: &[] },
         Case { base: "butt-6-5083-131", edits: &[("/processes/131/shielding_gas", "{designation: I3-ArHe-30}")] },
         Case {
             base: "butt-6-5083-131",
@@ -72,7 +76,8 @@ fn examine(x: &mut Examiner<'_>) {
                 _ => continue,
             };
             let source = rule.origin.source_ref();
-            let limit = format!("{} % maximum", figure(rule.value.high));
+            let most = if severity == Severity::Error { rule.value.high } else { rule.value.low };
+            let limit = format!("{} % maximum", figure(most));
             let words = wire::gas_words(gas.value);
             x.report(
                 severity,
@@ -85,7 +90,11 @@ fn examine(x: &mut Examiner<'_>) {
             )
             .stated(words)
             .limit(limit, &source)
-            .hint("write `designation: I1` for argon");
+            .hint(if metal.is("stainless") {
+                "write `designation: M12`"
+            } else {
+                "write `designation: I1` for argon"
+            });
             break;
         }
     }

@@ -1,6 +1,6 @@
 //! Holding a measure of the prepared edges against the rows of the handbook for their kind.
 
-use seamwright_handbook::{Range, SourceRef, joint_preparations};
+use seamwright_handbook::{Range, SourceRef, joint_preparations, processes};
 use seamwright_model::finding::Severity;
 use seamwright_model::procedure::{BackingType, Joint, Preparation};
 use seamwright_model::quantity::{Quantity, Range as Stretch};
@@ -40,7 +40,7 @@ struct Usual {
 fn wider_kind(view: &View<'_>, joint: &Joint, shape: Preparation) -> Option<&'static str> {
     let held = joint.backing.as_ref().and_then(OrNone::value).map(|backing| backing.kind);
     let under_flux =
-        || view.procedure.processes.iter().any(|(name, _)| name.starts_with("12") || name.starts_with("SAW"));
+        || view.procedure.processes.iter().any(|(name, _)| processes::get(name).is_some_and(|row| row.uses_flux));
     let steel = view.metals.iter().all(|metal| metal.is("steel"));
     match shape {
         // Sluggish pools of copper, nickel and cast iron are given more room than the standard for steel has.

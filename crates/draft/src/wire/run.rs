@@ -7,11 +7,12 @@ use seamwright_model::procedure::JointType;
 use super::Ranges;
 use crate::begin::Line;
 use crate::cooling::{self, Arc};
-use crate::facts::Facts;
-use crate::figures::{THOUSANDTH_MM, figure, part, rounded, share, span, within};
+use crate::facts::{Facts, Refused};
+use crate::figures::{THOUSANDTH_MM, figure, opened, opened_current, part, rounded, share, span, within};
 use crate::page::{Said, Value};
 use crate::plan::{Plan, Run, rule};
 use crate::settings::{Entry, RunSettings, melted_mm3_min, next_to, travel, travel_about, travel_said};
+use crate::shop;
 
 /// Solid and cored wire brings little hydrogen.
 pub(super) const LOW_HYDROGEN: bool = true;
@@ -41,7 +42,13 @@ pub(crate) fn metal_mm3_m(facts: &Facts, diameter_mm: f64) -> f64 {
     1000.0 * section_mm2 * efficiency
 }
 
-pub(super) fn settings(facts: &Facts, plan: &Plan, run: &Run, ranges: &Ranges, wire: &Wire) -> RunSettings {
+pub(super) fn settings(
+    facts: &Facts,
+    plan: &Plan,
+    run: &Run,
+    ranges: &Ranges,
+    wire: &Wire,
+) -> Result<RunSettings, Refused> {
     let lined = run.line.filter(|_| wire.point.is_none());
     let (current_a, how) = if let Some((line, range)) = lined.and_then(|line| Some((line, line.current()?))) {
         (of_line(facts, plan, run, ranges, wire, range), Said::how(line.source("current_a"), line.how()))
@@ -52,8 +59,8 @@ pub(super) fn settings(facts: &Facts, plan: &Plan, run: &Run, ranges: &Ranges, w
         let (range, how) = current(facts, plan, run, ranges, wire);
         (range, Said::how(ranges.current.1.clone(), how))
     };
-    let current_a = run.hold.current(current_a, ranges.current.0);
-    let current_a = prequalified(facts, current_a);
+    let current_a = opened_current(run.hold.current(current_a, ranges.current.0), rule("range-least").0.high);
+    let current_a = shop::reached(facts, prequalified(facts, current_a))?;
     let place = share(current_a, ranges.whole_a);
     let (voltage_v, voltage_said) = match lined.and_then(|line| Some((line, line.voltage()?))) {
         Some((line, range)) => {
@@ -63,8 +70,7 @@ pub(super) fn settings(facts: &Facts, plan: &Plan, run: &Run, ranges: &Ranges, w
         None => voltage(facts, ranges, wire, current_a, place),
     };
     let volume = fed(run, ranges, wire, current_a).map(|(feed, _)| scaled(feed, wire.metal_mm3_m));
-    let under_flux = facts.process.number.starts_with("12");
-    let volume = if under_flux { melted_mm3_min(facts, current_a, "") } else { volume };
+    let volume = if facts.process.uses_flux { melted_mm3_min(facts, current_a, "") } else { volume };
     let published = wire.point.map(|point| (point.travel_mm_min, point.origin.source_of("travel_mm_min")));
     let (travel_mm_min, travel_value) =
         match (published.or_else(|| ranges.travel.clone().filter(|_| lined.is_none())), volume) {
@@ -85,6 +91,7 @@ pub(super) fn settings(facts: &Facts, plan: &Plan, run: &Run, ranges: &Ranges, w
     let (held, why) = cooling::held(facts, LOW_HYDROGEN, run.hold.widest(run.widest_travel()), planned);
     let Arc { current_a, voltage_v, .. } = held;
     let travel_mm_min = next_to(held.travel_mm_min, planned.travel_mm_min, facts);
+    let travel_mm_min = opened(travel_mm_min, rule("range-least").0.high, 5.0);
     let travel_value = why.map_or(travel_value, |why| travel_said(run.row, why));
     let feed = fed(run, ranges, wire, current_a);
     let volume = feed.as_ref().map(|(feed, _)| scaled(*feed, wire.metal_mm3_m));
@@ -101,7 +108,7 @@ pub(super) fn settings(facts: &Facts, plan: &Plan, run: &Run, ranges: &Ranges, w
         feed_line,
         Entry::Key("travel_speed", Value::new(span(travel_mm_min, "mm/min"), travel_value)),
     ];
-    RunSettings { current_a, voltage_v, travel_mm_min, laid_mm2, lines }
+    Ok(RunSettings { current_a, voltage_v, travel_mm_min, laid_mm2, lines })
 }
 
 /// The current of a line, held within the wire, and within what is planned for the run where both leave room to weld; less
@@ -114,7 +121,9 @@ fn of_line(facts: &Facts, plan: &Plan, run: &Run, ranges: &Ranges, wire: &Wire, 
         // The row of a fillet rests on printed lines of its own.
         planned
     } else {
-        held.overlap(planned).filter(|both| both.high - both.low >= least.high).unwrap_or(held)
+        let (wide, _) = rule("range-least");
+        let room = |both: &Range| both.high - both.low >= least.high && both.high >= wide.high * both.low;
+        held.overlap(planned).filter(room).unwrap_or(held)
     };
     let cooler = by_edge(facts, plan, run, ranges, wire, both).unwrap_or(both);
     rounded(cooler, 5.0)
@@ -188,7 +197,7 @@ fn by_thickness(facts: &Facts, plan: &Plan, run: &Run, all: Range, planned: Rang
     if target * about.high >= planned.high {
         return None;
     }
-    Some(opened(within(scaled(about, target), all), all))
+    Some(widened(within(scaled(about, target), all), all))
 }
 
 /// Less current than planned, where the wire that it melts is more than the single fillet at the edge of a lap holds at the
@@ -209,11 +218,11 @@ fn by_edge(facts: &Facts, plan: &Plan, run: &Run, ranges: &Ranges, wire: &Wire, 
     let own = part(*feed, share(planned, ranges.whole_a));
     let step = (own.middle() - most) / (feed.high - feed.low) * (ranges.whole_a.high - ranges.whole_a.low);
     let all = ranges.current.0;
-    (step > 0.0).then(|| opened(within(Range::new(planned.low - step, planned.high - step), all), all))
+    (step > 0.0).then(|| widened(within(Range::new(planned.low - step, planned.high - step), all), all))
 }
 
 /// A range wide enough to weld by, inside another.
-fn opened(range: Range, all: Range) -> Range {
+fn widened(range: Range, all: Range) -> Range {
     let (least, _) = rule("current-range-least");
     if range.high - range.low < least.high { within(Range::new(range.low, range.low + least.high), all) } else { range }
 }

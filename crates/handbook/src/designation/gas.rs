@@ -3,7 +3,7 @@
 use std::fmt;
 
 use crate::find;
-use crate::shielding_gases::{self, Row};
+use crate::shielding_gases::{self, NameRow, Row};
 
 /// What the designation of a gas says.
 #[derive(Debug, Clone, PartialEq)]
@@ -74,9 +74,19 @@ const AWS_LETTERS: &[(&str, &str)] =
 
 /// Reads the designation of a gas: `I1`, `M21`, `M21-ArC-18`, `ISO 14175-M21-ArC-18`, `ISO 14175 - R1-ArH-5`, `SG-AC-25`.
 ///
-/// Case, spaces and hyphens are forgiven. A composition that belongs to another symbol is an error. Sources: ISO
-/// 14175:2008, clause on designation; AWS A5.32/A5.32M:1997 (`SG-`), from memory.
+/// Case, spaces and hyphens are forgiven. A composition that belongs to another symbol is an error. Everyday names and plain
+/// mixtures are understood: `C25`, `75/25`, `98% Ar 2% CO2`. Sources: ISO 14175:2008, clause on designation; AWS
+/// A5.32/A5.32M:1997 (`SG-`), from memory.
 pub fn parse(text: &str) -> Result<Gas, Unread> {
+    by_symbol(text).or_else(|unread| {
+        let composition = shielding_gases::everyday(text).map(NameRow::composition).or_else(|| mixture(text));
+        let own = composition.and_then(|own| Some(Gas { row: classify(&own)?, composition: own }));
+        own.filter(|_| matches!(unread, Unread::NoSymbol { .. })).ok_or(unread)
+    })
+}
+
+/// Reads a symbol, with or without its components.
+fn by_symbol(text: &str) -> Result<Gas, Unread> {
     let upper: String = text.to_uppercase().replace(['\u{2010}', '\u{2011}', '\u{2012}', '\u{2013}'], "-");
     let mut words: Vec<&str> = upper.split(|c: char| c.is_whitespace() || "-_/:,".contains(c)).collect();
     words.retain(|word| !word.is_empty());
@@ -115,19 +125,14 @@ pub fn parse(text: &str) -> Result<Gas, Unread> {
 
 /// The gas with this designation: a symbol, ISO 14175 with or without composition, or AWS A5.32.
 ///
-/// Case, spaces and hyphens are forgiven. What follows the symbol, as in `ISO 14175-M21-ArC-18`, does not count. Everyday names are
-/// understood: argon, C25, 75/25.
+/// Case, spaces and hyphens are forgiven. What follows the symbol, as in `ISO 14175-M21-ArC-18`, does not count. Everyday names and
+/// plain mixtures are understood: argon, C25, 98% Ar 2% CO2.
 pub fn get(designation: &str) -> Option<&'static Row> {
     static KNOWN: find::Known<Option<&'static Row>> = find::Known::new();
     let designation = find::first(designation);
     let by = |symbol: &str| shielding_gases::rows().iter().find(|row| row.symbol.eq_ignore_ascii_case(symbol));
     let named = || designation.split([' ', '-', ':', ',']).find_map(by);
-    let meant = || {
-        let row = shielding_gases::everyday(designation)?;
-        let parts = [("Ar", row.ar_pct), ("CO2", row.co2_pct), ("He", row.he_pct)];
-        shielding_gases::classify(&parts.into_iter().filter(|(_, pct)| *pct > 0.0).collect::<Vec<_>>())
-    };
-    KNOWN.of(designation, || parse(designation).ok().map(|gas| gas.row).or_else(named).or_else(meant))
+    KNOWN.of(designation, || parse(designation).ok().map(|gas| gas.row).or_else(named))
 }
 
 /// The symbol that a composition belongs to, from component names and volume percents: see [`shielding_gases::classify`].
@@ -141,6 +146,55 @@ pub fn classify(composition: &[(&str, f64)]) -> Option<&'static Row> {
     }
     let scaled: Vec<(&str, f64)> = composition.iter().map(|(name, percent)| (*name, percent * 100.0 / total)).collect();
     shielding_gases::classify(&scaled)
+}
+
+/// Names of the components in plain words, the longest first where one begins like another.
+const PLAIN: &[(&str, &str)] = &[
+    ("CARBON DIOXIDE", "CO2"),
+    ("CO2", "CO2"),
+    ("OXYGEN", "O2"),
+    ("O2", "O2"),
+    ("ARGON", "Ar"),
+    ("AR", "Ar"),
+    ("HELIUM", "He"),
+    ("HE", "He"),
+    ("NITROGEN", "N2"),
+    ("N2", "N2"),
+    ("HYDROGEN", "H2"),
+    ("H2", "H2"),
+];
+
+/// A mixture in plain words: `80Ar-20CO2`, `75 % argon / 25 % CO2`, `Ar + 2% O2`; nothing for other words, and for percents that
+/// do not come to 100.
+///
+/// Argon, else the first gas, is what is left where one gas has no percent.
+pub fn mixture(text: &str) -> Option<Vec<(&'static str, f64)>> {
+    let upper = text.to_uppercase();
+    let (mut rest, mut gases, mut percents) = (upper.as_str(), Vec::new(), Vec::new());
+    loop {
+        rest = rest.trim_start_matches(|c: char| c.is_whitespace() || "%-/+,:;()&".contains(c));
+        let digits = rest.find(|c: char| !(c.is_ascii_digit() || c == '.')).unwrap_or(rest.len());
+        let (number, after) = rest.split_at(digits);
+        if !number.is_empty() {
+            percents.push(number.parse::<f64>().ok()?);
+            rest = after;
+        } else if let Some((word, gas)) = PLAIN.iter().find(|(word, _)| rest.starts_with(word)) {
+            gases.push(*gas);
+            rest = rest.get(word.len()..)?;
+        } else if rest.is_empty() {
+            break;
+        } else {
+            let filling = ["BALANCE", "BAL.", "BAL", "REST", "AND"];
+            rest = filling.iter().find_map(|word| rest.strip_prefix(word))?;
+        }
+    }
+    if gases.len() == percents.len() + 1 {
+        let balance = gases.iter().position(|gas| *gas == "Ar").unwrap_or(0);
+        percents.insert(balance.min(percents.len()), 100.0 - percents.iter().sum::<f64>());
+    }
+    let sum: f64 = percents.iter().sum();
+    let sound = gases.len() == percents.len() && percents.iter().all(|own| *own > 0.0);
+    (sound && (99.0..=100.01).contains(&sum)).then(|| gases.into_iter().zip(percents).collect())
 }
 
 /// A purity such as `4.6` (99.996 %).
@@ -239,6 +293,33 @@ mod tests {
         assert_eq!(read("SG-AO-2").0, "M13");
         assert_eq!(read("SG-AHe-10").0, "I3");
         assert_eq!(read("AWS A5.32 SG-AH-5").0, "R1");
+    }
+
+    // Names that gas suppliers and shops use; a composition in words.
+    #[test]
+    fn everyday_names_and_plain_mixtures_are_read() {
+        for written in
+            ["C25", "75/25", "75 % Ar / 25 % CO2", "Ar/CO2 75/25", "argon 75%, CO2 25%", "75Ar-25CO2", "Ar + 25% CO2"]
+        {
+            assert_eq!(read(written).0, "M21", "{written}");
+            let gas = parse(written).unwrap();
+            assert!(gas.composition.contains(&("CO2", 25.0)) && gas.composition.contains(&("Ar", 75.0)), "{written}");
+        }
+        for (written, symbol) in [
+            ("Ar", "I1"),
+            ("100% argon", "I1"),
+            ("Argon 99.99%", "I1"),
+            ("100 % CO2", "C1"),
+            ("98% Ar 2% O2", "M13"),
+            ("CO2 18%, balance Ar", "M21"),
+            ("90He-7.5Ar-2.5CO2", "M12"),
+            ("25% He 75% Ar", "I3"),
+        ] {
+            assert_eq!(read(written).0, symbol, "{written}");
+        }
+        for written in ["75 Ar 20 CO2", "Ar CO2", "tri-mix", "98/2", "CO2 75/25"] {
+            assert!(parse(written).is_err(), "{written}");
+        }
     }
 
     #[test]
