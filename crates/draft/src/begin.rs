@@ -342,7 +342,8 @@ fn of_family(facts: &Facts, wanted: &Wanted<'_>, family: &str, ratio: f64) -> Op
     });
     // A line for the runs over it is too hot for an open root.
     let open = wanted.part == Part::Root && facts.process.covered_electrode() && facts.groove() && !wanted.square;
-    let open = open && off_part(wanted, row).is_some_and(|off| off > 0.0) && !facts.both_sides();
+    let thick = row.wire().is_some_and(|wire| wire.middle() >= rule("open-root-thick-electrode").0.high);
+    let open = open && thick && off_part(wanted, row).is_some_and(|off| off > 0.0) && !facts.both_sides();
     let root = if open { rule("open-root-under-fill").0.high } else { 1.0 };
     Some(Line { row, of_position, ratio: ratio * share * root })
 }

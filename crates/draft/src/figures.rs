@@ -33,12 +33,14 @@ pub(crate) fn opened(range: Range, ratio: f64, step: f64) -> Range {
         return range;
     }
     let low = 2.0 * range.middle() / (1.0 + ratio);
-    Range::new((low / step).floor() * step, (low * ratio / step).ceil() * step)
+    let nearest = |end: f64| (end / step).round() * step;
+    Range::new(nearest(low), nearest(low * ratio))
 }
 
-/// A current in amperes that is wide enough to weld by, in steps of a machine's scale.
+/// A current in amperes that is wide enough to weld by, in steps of a machine's scale where they leave it so.
 pub(crate) fn opened_current(range: Range, ratio: f64) -> Range {
-    opened(range, ratio, if range.low < 40.0 { 1.0 } else { 5.0 })
+    let coarse = opened(range, ratio, 5.0);
+    if range.low >= 40.0 && coarse.high >= 1.1 * coarse.low { coarse } else { opened(range, ratio, 1.0) }
 }
 
 /// A range rounded to a step and held inside a limit.

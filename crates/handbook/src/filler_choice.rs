@@ -221,7 +221,7 @@ mod tests {
                 }
             }
             for kind in [&row.first, &row.second] {
-                let alloy = base_metals::rows().iter().any(|metal| metal.alloy.as_deref() == Some(kind));
+                let alloy = base_metals::all().any(|metal| metal.alloy.as_deref() == Some(kind));
                 assert!(alloy || metal_families::get(kind).is_some(), "{kind}");
             }
         }

@@ -59,7 +59,10 @@ pub(super) fn settings(
         let (range, how) = current(facts, plan, run, ranges, wire);
         (range, Said::how(ranges.current.1.clone(), how))
     };
-    let current_a = opened_current(run.hold.current(current_a, ranges.current.0), rule("range-least").0.high);
+    let current_a = run.hold.current(current_a, ranges.current.0);
+    // One figure of a line is opened to a range; more metal than the line feeds would come of a wider one.
+    let one = current_a.high < rule("overlap-room").0.high * current_a.low;
+    let current_a = if one { opened_current(current_a, rule("range-least").0.high) } else { current_a };
     let current_a = shop::reached(facts, prequalified(facts, current_a))?;
     let place = share(current_a, ranges.whole_a);
     let (voltage_v, voltage_said) = match lined.and_then(|line| Some((line, line.voltage()?))) {
@@ -121,8 +124,9 @@ fn of_line(facts: &Facts, plan: &Plan, run: &Run, ranges: &Ranges, wire: &Wire, 
         // The row of a fillet rests on printed lines of its own.
         planned
     } else {
-        let (wide, _) = rule("range-least");
-        let room = |both: &Range| both.high - both.low >= least.high && both.high >= wide.high * both.low;
+        let (wide, _) = rule("overlap-room");
+        let narrow = |both: &Range| facts.groove() && both.high < wide.high * both.low;
+        let room = |both: &Range| both.high - both.low >= least.high && !narrow(both);
         held.overlap(planned).filter(room).unwrap_or(held)
     };
     let cooler = by_edge(facts, plan, run, ranges, wire, both).unwrap_or(both);
