@@ -1,19 +1,18 @@
 //! The documents that others are held against: test records and a shop. They are read once, before any document is checked.
 
-use std::path::{Path, PathBuf};
+use std::path::PathBuf;
 use std::sync::Arc;
 
-use seamwright_check::codes::{self, Qualification, Refusal};
-use seamwright_check::kit::{self, Kit};
+use seamwright_check::codes::{self, Qualification};
+use seamwright_check::kit;
 use seamwright_check::{Context, Outcome, Records, View};
+use seamwright_model::Loaded;
 use seamwright_model::document::Document;
 use seamwright_model::load::Fault;
-use seamwright_model::procedure::{CodeName, Identification, Procedure};
+use seamwright_model::procedure::{CodeName, Procedure};
 use seamwright_model::shop::Shop;
-use seamwright_model::source::Source;
 use seamwright_model::stated::Date;
 use seamwright_model::test_record::TestRecord;
-use seamwright_model::{Loaded, Reading, document};
 use seamwright_sheet::kinds::{self, SheetOptions, Subject};
 use seamwright_sheet::lately::Lately;
 use seamwright_sheet::made_with::{Companion, MadeWith, Role};
@@ -22,45 +21,15 @@ use seamwright_version::VERSION;
 
 use crate::appearance::Appearance;
 use crate::beside::{Beside, Opened};
-use crate::current::Current;
-use crate::files::{self, Files, Input, Unread};
-use crate::received;
+use crate::files::{self, Files, Input};
+use crate::named::{Called, Missing, file_beside, procedure_of, shop_of};
+use crate::read::{Read, Tested, as_procedure, kind, procedure, read_shop};
 use crate::report::Report;
 use crate::report::machine::Machine;
-use crate::seal;
-use crate::unchanged;
 
-/// A document that was read, and what a sheet says of it.
-pub struct Read<T> {
-    /// The document.
-    pub document: Box<T>,
-    /// Its number.
-    number: String,
-    /// Digest of its text.
-    digest: String,
-    /// Digest of what its file held when it was read.
-    file: Vec<u8>,
-}
-
-impl<T> Read<T> {
-    fn new(document: Box<T>, loaded: (&Identification, &Source)) -> Self {
-        let (number, text) = (loaded.0.number.to_string(), &loaded.1.text);
-        Self { document, number, digest: kinds::digest(text), file: seal::digest_of([text.as_bytes()]) }
-    }
-
-    /// What a sheet says of it.
-    fn companion(&self, role: Role) -> Companion {
-        Companion { role, name: self.number.clone(), digest: self.digest.clone() }
-    }
-}
-
-/// A test record and what it qualifies.
-pub struct Tested {
-    /// The record.
-    pub record: Read<TestRecord>,
-    /// What it qualifies.
-    pub qualification: Qualification,
-}
+pub use crate::named::Named;
+pub use crate::read::{shop, tested};
+pub use crate::report::Follow;
 
 /// The files that documents are to be held against.
 #[derive(Debug, Clone, Default)]
@@ -77,16 +46,16 @@ pub struct CompanionFiles {
 
 /// What stands beside the documents of a request, and the files that these name others in.
 pub struct Companions<'f> {
-    files: &'f dyn Files,
+    pub(crate) files: &'f dyn Files,
     records: Vec<Arc<Tested>>,
     shop: Option<Arc<Read<Shop>>>,
     procedure: Option<Arc<Read<Procedure>>>,
     /// The same as it was read: sheets of it are told whether they still hold.
-    now: Option<Arc<Loaded>>,
+    pub(crate) now: Option<Arc<Loaded>>,
     code: Option<CodeName>,
     appearance: Appearance,
     /// What was issued and lies beside the documents.
-    beside: Beside<'f>,
+    pub(crate) beside: Beside<'f>,
     /// The day of the check; today where there is none.
     day: Option<Date>,
 }
@@ -142,70 +111,6 @@ impl<'f> Companions<'f> {
     pub fn remembering(mut self, opened: Arc<Opened>) -> Self {
         self.beside = Beside::remembering(self.files, opened);
         self
-    }
-
-    /// Reads and checks one file against what stands beside it, and the documents that it names.
-    pub fn examine(&self, input: Input) -> (Report, Named) {
-        let mut named = Named::default();
-        let mut received = None;
-        let result = files::open(self.files, &input).and_then(|(loaded, arrival)| {
-            let refused = |faults| refused(&loaded, faults);
-            received = arrival.map(|arrival| received::judge(self, &input, &loaded, &arrival));
-            if let (Some(received), Some(now)) = (&mut received, &self.now) {
-                received.current = Current::of(&loaded, now);
-            }
-            named = self.named(&input, &loaded).map_err(refused)?;
-            let outcome = self.check(&loaded, &named).map_err(refused)?;
-            Ok((loaded, outcome))
-        });
-        let rest = match &result {
-            Err(Unread { reading: Some(reading), .. }) => self.check_rest(&input, reading).map(Box::new),
-            _ => None,
-        };
-        let received = received.or_else(|| result.as_ref().err()?.received.as_deref().cloned());
-        let issued = result.as_ref().ok().filter(|_| received.is_none());
-        let issued = issued.and_then(|(loaded, _)| self.beside.issued_otherwise(&input, loaded));
-        let issued = issued.map(|otherwise| otherwise.finding(&input.name));
-        (Report { input, received, result, rest, issued }, named)
-    }
-
-    /// Checks what could be read of a file with faults. Only what has nothing to do with the faulty values is told: nothing of
-    /// their sections, and no finding that something is missing or does not go together, which may hang on them.
-    fn check_rest(&self, input: &Input, reading: &Reading) -> Option<(Loaded, Outcome)> {
-        const TOGETHER: &[&str] = &[
-            "missing",
-            "undeclared",
-            "without",
-            "incomplete",
-            "fill-joint",
-            "for-joint",
-            "unsuited",
-            "unknown",
-            "overlap",
-            "for-metal",
-            "to-metal",
-            "on-plate",
-            "cooling-time",
-            "contradict",
-            "direction",
-            "undermatching",
-        ];
-        let (source, tree) = (reading.source.clone()?, reading.tree.clone()?);
-        let loaded = Loaded { source, tree, document: reading.document.clone()? };
-        let named = self.named(input, &loaded).unwrap_or_default();
-        let mut outcome = self.check(&loaded, &named).ok()?;
-        let faulty: Vec<String> = reading.left_out.iter().map(|pointer| section(pointer)).collect();
-        if !faulty.is_empty() {
-            outcome.findings.retain(|finding| {
-                let beside = section(&reading.in_file(&finding.pointer));
-                !faulty.contains(&beside) && !TOGETHER.iter().any(|word| finding.check.contains(word))
-            });
-        }
-        let accepted = outcome.deviations.iter_mut().map(|(finding, _)| finding);
-        for finding in outcome.findings.iter_mut().chain(accepted) {
-            finding.pointer = reading.in_file(&finding.pointer);
-        }
-        Some((loaded, outcome))
     }
 
     /// Checks a document against what stands beside it.
@@ -377,7 +282,7 @@ impl<'f> Companions<'f> {
     }
 
     /// Reads the documents that one names; `Err` says at its place which of them cannot be read.
-    fn named(&self, input: &Input, loaded: &Loaded) -> Result<Named, Vec<Fault>> {
+    pub(crate) fn named(&self, input: &Input, loaded: &Loaded) -> Result<Named, Vec<Fault>> {
         Ok(Named {
             lesson: matches!(loaded.document, Document::Lesson(_)),
             shop: self.named_shop(input, loaded)?,
@@ -460,196 +365,4 @@ impl<'f> Companions<'f> {
             _ => Err(faults),
         }
     }
-}
-
-/// The section that a value belongs to: `/joint`, or of many of a kind its own: `/runs/0`.
-fn section(pointer: &str) -> String {
-    const MANY: &[&str] = &["processes", "runs", "fillers"];
-    let steps: Vec<&str> = pointer.split('/').skip(1).collect();
-    let own = if steps.first().is_some_and(|first| MANY.contains(first)) { 2 } else { 1 };
-    steps.iter().take(own).map(|step| format!("/{step}")).collect()
-}
-
-/// What follows from a document and what stands beside it.
-#[derive(Default)]
-pub struct Follow {
-    /// The best machine for each process of a procedure.
-    pub machines: Vec<Machine>,
-    /// The kit of a lesson.
-    pub kit: Option<Kit>,
-}
-
-/// What a sheet was made with and is not at hand: what it was, and in words which.
-pub struct Missing(Vec<(Role, String)>);
-
-impl Missing {
-    /// All of it in words.
-    pub fn words(&self) -> String {
-        self.0.iter().map(|(_, words)| words.as_str()).collect::<Vec<_>>().join(" and ")
-    }
-
-    /// The arguments with which it is named.
-    pub fn arguments(&self) -> String {
-        let mut roles: Vec<Role> = self.0.iter().map(|(role, _)| *role).collect();
-        roles.sort_unstable();
-        roles.dedup();
-        let argument = |role| match role {
-            Role::Procedure => "--procedure FILE",
-            Role::TestRecord => "--record FILE",
-            Role::Shop => "--shop FILE",
-            Role::HouseStyle => "--style FILE",
-            Role::Templates => "--templates FOLDER",
-        };
-        roles.into_iter().map(argument).collect::<Vec<_>>().join(" ")
-    }
-}
-
-/// The documents that one names.
-#[derive(Default)]
-pub struct Named {
-    /// Whether the document is a lesson.
-    lesson: bool,
-    shop: Option<Called<Shop>>,
-    procedure: Option<Called<Procedure>>,
-}
-
-/// A document that was read, after the name by which another calls it.
-type Called<T> = (String, Read<T>);
-
-impl Named {
-    /// The files, as they were when they were read.
-    pub fn files(&self) -> Vec<unchanged::NamedFile> {
-        let shop = self.shop.iter().map(|(name, read)| (name, &read.file));
-        let procedure = self.procedure.iter().map(|(name, read)| (name, &read.file));
-        let file =
-            |(name, digest): (&String, &Vec<u8>)| unchanged::NamedFile { name: name.clone(), digest: digest.clone() };
-        shop.chain(procedure).map(file).collect()
-    }
-
-    /// The shop that the document names.
-    fn shop(&self) -> Option<&Read<Shop>> {
-        self.shop.as_ref().map(|(_, read)| read)
-    }
-
-    /// The procedure that the document names.
-    fn procedure(&self) -> Option<&Read<Procedure>> {
-        self.procedure.as_ref().map(|(_, read)| read)
-    }
-}
-
-/// The files that a document names, as it names them.
-pub(crate) fn names(document: &Document) -> impl Iterator<Item = &str> {
-    shop_of(document).into_iter().chain(procedure_of(document)).map(|(name, _)| name)
-}
-
-/// The shop that a document names, and where.
-fn shop_of(document: &Document) -> Option<(&str, &'static str)> {
-    match document {
-        Document::Procedure(own) => own.identification.shop.as_deref().map(|name| (name, "/identification/shop")),
-        Document::Lesson(own) => own.shop.as_deref().map(|name| (name, "/shop")),
-        _ => None,
-    }
-}
-
-/// The procedure that a document names, and where.
-fn procedure_of(document: &Document) -> Option<(&str, &'static str)> {
-    match document {
-        Document::Lesson(own) => Some((&own.procedure, "/procedure")),
-        _ => None,
-    }
-}
-
-/// The file that a document names, and how to say at its place that it cannot be read.
-fn file_beside<'a>(
-    input: &Input,
-    loaded: &'a Loaded,
-    name: &str,
-    pointer: &'a str,
-) -> (Input, impl FnOnce(Unread) -> Vec<Fault> + use<'a>) {
-    let other = input.named(name);
-    let told = other.name.clone();
-    let fault = move |unread: Unread| {
-        let first = unread.faults.first().map_or("cannot be read", |fault| fault.message.as_str());
-        vec![Fault {
-            message: format!("{told}: {first}"),
-            hint: Some("write the path of the file as seen from this one".to_owned()),
-            span: Some(loaded.tree.span_of(pointer)),
-            pointer: pointer.to_owned(),
-        }]
-    };
-    (other, fault)
-}
-
-/// Reads a shop, which must name its machines.
-pub fn shop(files: &dyn Files, path: &Path) -> Result<Box<Shop>, Box<Report>> {
-    let input = Input::typed(path);
-    match read_shop(files, &input) {
-        Ok(shop) => Ok(shop.document),
-        Err(unread) => Err(Box::new(Report::unread(input, unread))),
-    }
-}
-
-fn read_shop(files: &dyn Files, input: &Input) -> Result<Read<Shop>, Unread> {
-    let loaded = kind(files, input, "shop")?;
-    let Document::Shop(shop) = &loaded.document else { return Err(not_a(&loaded, "shop")) };
-    if shop.power_sources.is_empty() {
-        let fault = Fault {
-            message: "this shop names no power source; nothing can be held against it".to_owned(),
-            hint: Some("list its machines under `power_sources:`".to_owned()),
-            span: Some(loaded.tree.span_of("/document")),
-            pointer: "/document".to_owned(),
-        };
-        return Err(refused(&loaded, vec![fault]));
-    }
-    Ok(Read::new(shop.clone(), (loaded.document.identification(), &loaded.source)))
-}
-
-/// Reads a procedure.
-fn procedure(files: &dyn Files, input: &Input) -> Result<Read<Procedure>, Unread> {
-    as_procedure(&kind(files, input, "procedure")?)
-}
-
-fn as_procedure(loaded: &Loaded) -> Result<Read<Procedure>, Unread> {
-    let Document::Procedure(procedure) = &loaded.document else { return Err(not_a(loaded, "procedure")) };
-    Ok(Read::new(procedure.clone(), (loaded.document.identification(), &loaded.source)))
-}
-
-/// A document as a test record, with what it qualifies.
-pub fn tested(loaded: &Loaded, code: Option<CodeName>) -> Result<Tested, Unread> {
-    let Document::TestRecord(record) = &loaded.document else { return Err(not_a(loaded, "test-record")) };
-    let qualification = codes::qualify(record, code).map_err(|refusals| {
-        let fault = |refusal: Refusal| Fault {
-            message: refusal.message,
-            hint: refusal.hint,
-            span: Some(loaded.tree.span_of(&refusal.pointer)),
-            pointer: refusal.pointer,
-        };
-        refused(loaded, refusals.into_iter().map(fault).collect())
-    })?;
-    let record = Read::new(record.clone(), (loaded.document.identification(), &loaded.source));
-    Ok(Tested { record, qualification })
-}
-
-/// Reads a file as one kind of document.
-fn kind(files: &dyn Files, input: &Input, meant: &str) -> Result<Loaded, Unread> {
-    debug_assert!(document::KINDS.contains(&meant));
-    let loaded = files::read(files, input)?;
-    if loaded.document.kind() == meant {
-        return Ok(loaded);
-    }
-    Err(not_a(&loaded, meant))
-}
-
-fn not_a(loaded: &Loaded, meant: &str) -> Unread {
-    let fault = Fault {
-        message: format!("this is a {}, and a {meant} is meant", loaded.document.kind()),
-        hint: Some(format!("name a file with `document: {meant}`")),
-        span: Some(loaded.tree.span_of("/document")),
-        pointer: "/document".to_owned(),
-    };
-    refused(loaded, vec![fault])
-}
-
-fn refused(loaded: &Loaded, faults: Vec<Fault>) -> Unread {
-    Unread { source: Some(loaded.source.clone()), faults, reading: None, received: None }
 }

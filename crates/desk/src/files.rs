@@ -20,9 +20,11 @@ use seamwright_sheet::pdf::missing_glyphs;
 use seamwright_sheet::received::{self, Unreadable};
 use serde::de::DeserializeOwned;
 
-use crate::house_style;
 use crate::received::Received;
 use crate::seal::Format;
+
+/// The file in which a shop keeps the look of its sheets, beside its documents.
+pub const HOUSE_STYLE: &str = "house-style.yaml";
 
 /// Where documents and all that stands beside them are read from, and the day on which they are checked.
 pub trait Files: Sync {
@@ -351,7 +353,7 @@ pub fn inputs(files: &dyn Files, paths: &[PathBuf]) -> Result<Vec<Input>> {
             // The house style beside documents is none of them.
             let below = below(files, path)?;
             let before = inputs.len();
-            inputs.extend(below.into_iter().filter(|input| !input.path.ends_with(house_style::FILE)));
+            inputs.extend(below.into_iter().filter(|input| !input.path.ends_with(HOUSE_STYLE)));
             if inputs.len() == before {
                 bail!("{}: no *.yaml file in this folder", shown(path));
             }

@@ -10,8 +10,7 @@ use serde::Deserialize;
 
 use crate::files::{self, Asked, Files};
 
-/// Name of the file beside templates.
-pub const FILE: &str = "house-style.yaml";
+pub use crate::files::HOUSE_STYLE as FILE;
 
 /// Most lines of a name block, and the most characters of one.
 pub(crate) const LINES: (usize, usize) = (6, 120);

@@ -11,8 +11,9 @@ use seamwright_sheet::kinds::{self, Kind, SheetOptions, Subject};
 use seamwright_sheet::pdf::{self, Paper, PdfError, PdfOptions};
 
 use crate::appearance::Appearance;
-use crate::companions::{Companions, Named};
+use crate::companions::Companions;
 use crate::estimate;
+use crate::named::Named;
 
 /// Which sheets of a document are wanted, and how.
 #[derive(Debug, Clone, Default)]

@@ -10,10 +10,13 @@ use seamwright_sheet::html;
 use seamwright_sheet::kinds::Kind;
 use seamwright_version::VERSION;
 
-use crate::companions::{Companions, Named};
+use crate::companions::Companions;
 use crate::files::{Asked, Files, Input, MOST};
+use crate::named::Named;
 use crate::seal::{self, Format, Note};
 use crate::sheets::SheetRequest;
+
+pub use crate::named::NamedFile;
 
 /// What the sheets of a run are made of besides the files themselves.
 pub struct Unchanged<'f> {
@@ -74,8 +77,7 @@ impl<'f> Unchanged<'f> {
                 let bytes = read(kind, format)?;
                 let own = seal::note(format, &bytes)?;
                 if !own.beside.iter().eq(named.iter().map(|one| &one.name)) {
-                    named =
-                        own.beside.iter().map(|name| NamedFile::now(self.files, input, name)).collect::<Option<_>>()?;
+                    named = own.beside.iter().map(|name| now(self.files, input, name)).collect::<Option<_>>()?;
                 }
                 if !seal::holds(format, &bytes, &self.made_of(input, &source, &named, kind, format)) {
                     return None;
@@ -88,21 +90,10 @@ impl<'f> Unchanged<'f> {
     }
 }
 
-/// A file that was read because a document names it.
-#[derive(Debug, Clone)]
-pub struct NamedFile {
-    /// As the document names it.
-    pub name: String,
-    /// Digest of its bytes.
-    pub digest: Vec<u8>,
-}
-
-impl NamedFile {
-    /// The file as it is now; nothing where it cannot be read.
-    fn now(files: &dyn Files, input: &Input, name: &str) -> Option<Self> {
-        let bytes = files.read(&input.named(name).path, Asked::Found, MOST).ok()?;
-        Some(Self { name: name.to_owned(), digest: seal::digest_of([bytes.as_slice()]) })
-    }
+/// A file that a document names as it is now; nothing where it cannot be read.
+fn now(files: &dyn Files, input: &Input, name: &str) -> Option<NamedFile> {
+    let bytes = files.read(&input.named(name).path, Asked::Found, MOST).ok()?;
+    Some(NamedFile { name: name.to_owned(), digest: seal::digest_of([bytes.as_slice()]) })
 }
 
 /// Whether sheets of a file can stand: standard input and sheets that arrive are always looked at.

@@ -7,7 +7,7 @@ use seamwright_calc::Spread;
 use seamwright_estimate::{Cost, Estimate, FillerUse, RunEstimate, Slower, remainders};
 use serde_json::{Value, json};
 
-use super::{EstimateAnswer, Estimated};
+use super::answer::{EstimateAnswer, Estimated};
 use crate::report::number;
 
 /// A figure with its unit.

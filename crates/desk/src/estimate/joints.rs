@@ -11,7 +11,7 @@ use seamwright_model::source::hidden;
 use serde::Deserialize;
 use serde_yaml::Spanned;
 
-use super::Estimated;
+use super::answer::Estimated;
 
 /// The joints of a job.
 pub struct List {

@@ -2,9 +2,12 @@
 //!
 //! `joints.rs` reads the list of joints; `text.rs` and `data.rs` tell the answer to people and to programs.
 
+mod answer;
 pub(crate) mod data;
 mod joints;
 mod text;
+
+pub use answer::{EstimateAnswer, Estimated, Failed};
 
 use std::path::PathBuf;
 
@@ -16,9 +19,9 @@ use seamwright_model::quantity::{Length, Range};
 use seamwright_model::shop::Shop;
 use seamwright_model::stated::Stated;
 
-use crate::companions;
 use crate::files::{self, Files, Input};
 use crate::input;
+use crate::read;
 use crate::report::{Refused, Report};
 
 /// What is to be welded.
@@ -34,42 +37,12 @@ pub struct EstimateRequest {
     pub shop: Option<PathBuf>,
 }
 
-/// What the procedures use.
-pub struct EstimateAnswer {
-    /// The procedures that have an estimate.
-    pub done: Vec<Estimated>,
-    /// The shop.
-    pub shop: Option<Box<Shop>>,
-    /// Why others have none, in their order.
-    pub failed: Vec<Failed>,
-}
-
-/// One procedure with its estimate.
-pub struct Estimated {
-    /// File name.
-    pub file: String,
-    /// Number of the procedure.
-    pub number: String,
-    /// Title of the procedure.
-    pub title: String,
-    /// What it uses.
-    pub estimate: Estimate,
-}
-
-/// A file without an estimate.
-pub enum Failed {
-    /// It cannot be read.
-    Unread(Box<Report>),
-    /// It has none, in words.
-    Without(String),
-}
-
 /// Estimates the procedures among files; those of which a list of joints has none are left out.
 pub fn estimates(files: &dyn Files, paths: &[PathBuf], request: &EstimateRequest) -> Result<EstimateAnswer, Refused> {
     let length_mm = above_zero("--length", request.length.as_ref())?;
     let thickness_mm = above_zero("--thickness", request.thickness.as_ref())?;
     let list = request.joints.as_deref().map(|path| joints::read(files, path)).transpose()?;
-    let shop = request.shop.as_deref().map(|path| companions::shop(files, path)).transpose();
+    let shop = request.shop.as_deref().map(|path| read::shop(files, path)).transpose();
     let shop = shop.map_err(|failed| Refused::Unread(vec![*failed]))?;
     if let (Some(path), Some(shop)) = (&request.shop, &shop)
         && shop.rates.is_none()

@@ -6,7 +6,7 @@ use seamwright_calc::Spread;
 use seamwright_estimate::{Buy, Cost, Estimate, FillerUse, Remainder, buying, quote, remainders, unit_of};
 use seamwright_model::shop::Shop;
 
-use super::EstimateAnswer;
+use super::answer::EstimateAnswer;
 use crate::report::{columns, number};
 
 /// An amount in kilograms or litres, in the unit in which the shop reckons.

@@ -29,11 +29,13 @@ use seamwright_sheet::kinds::{self, JobPaper, JobRow, JobSheets, Kind, SheetOpti
 use seamwright_sheet::lately::Lately;
 use seamwright_sheet::pdf::{self, Paper};
 
+use serde_json::{Value, json};
+
 use crate::appearance::Appearance;
 use crate::report::number as figure;
 use crate::sheets;
 
-pub use rows::{Heading, headed, propose, read as rows, text};
+pub use rows::{Heading, headed, read as rows, text};
 
 /// A procedure of a job with what its own checks find, which are made where a joint asks for it.
 #[derive(Debug)]
@@ -190,6 +192,16 @@ pub fn covering(joint: &JobJoint, known: &[&Known]) -> Vec<String> {
     let wanted = wanted(joint, &mut Vec::new());
     let covers = |own: &&&Known| cover::cover(own.procedure(), &wanted).0 == Verdict::Covered;
     known.iter().filter(covers).map(|own| own.number().to_owned()).collect()
+}
+
+/// Names a procedure that covers it for each joint of a list that names none.
+pub fn propose(joints: &mut [Value], known: &[&Known]) {
+    for joint in joints {
+        let Ok(read) = serde_json::from_value::<JobJoint>(joint.clone()) else { continue };
+        if let (None, Some(number)) = (&read.procedure, covering(&read, known).into_iter().next()) {
+            joint["procedure"] = json!(number);
+        }
+    }
 }
 
 /// Whether a joint says what it is, so that a procedure can be held against it.

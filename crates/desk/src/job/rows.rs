@@ -2,13 +2,11 @@
 
 use anyhow::{Result, anyhow, bail};
 use seamwright_handbook::{positions, trade_words};
-use seamwright_model::job::JobJoint;
 use seamwright_model::procedure::JointType;
 use seamwright_model::quantity::{Length, Range};
 use seamwright_model::stated::Date;
 use serde_json::{Map, Value, json};
 
-use super::{Known, covering};
 use crate::input::JOINTS;
 
 /// Keys of a joint, each with the heads of columns that mean it.
@@ -66,16 +64,6 @@ pub fn text(heading: &Heading, joints: &[Value]) -> Result<String> {
     }
     job["joints"] = json!(joints);
     Ok(serde_yaml::to_string(&job)?)
-}
-
-/// Names a procedure that covers it for each joint of a list that names none.
-pub fn propose(joints: &mut [Value], known: &[&Known]) {
-    for joint in joints {
-        let Ok(read) = serde_json::from_value::<JobJoint>(joint.clone()) else { continue };
-        if let (None, Some(number)) = (&read.procedure, covering(&read, known).into_iter().next()) {
-            joint["procedure"] = json!(number);
-        }
-    }
 }
 
 /// A list with a line of headings, put before it where its first line has none: a joint, what it is, and how much of it.

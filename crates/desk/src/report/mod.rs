@@ -3,6 +3,7 @@
 mod columns;
 pub mod completeness;
 mod diagnostic;
+pub mod follow;
 pub mod json;
 pub mod kit;
 pub mod machine;
@@ -15,9 +16,9 @@ use seamwright_sheet::words::Language;
 
 pub use columns::columns;
 pub use diagnostic::Diagnostic;
+pub use follow::Follow;
 
 use crate::beside::ISSUED_CONTENT_CHANGED;
-use crate::companions::Follow;
 use crate::files::{Input, Unread};
 use crate::received::Received;
 
