@@ -4,6 +4,7 @@ use super::error::ParseError;
 use super::exact::Exact;
 use super::extent::Extent;
 use super::parts::split;
+use super::read::read;
 use super::unit::{Dimension, Home, Unit};
 use super::{list, parse, print};
 
@@ -57,7 +58,7 @@ pub fn convert(text: &str, to_unit: &str) -> Result<Conversion, ParseError> {
     let dimension = both
         .or_else(|| list::find_unit(parts.unit).map(|(dimension, _)| dimension))
         .ok_or_else(|| refuse(parse::unknown_unit(None, parts.unit)))?;
-    let (extent, _) = parse::read(dimension, text)?;
+    let (extent, _) = read(dimension, text)?;
     let unit = dimension.unit(to_unit).ok_or_else(|| ParseError::target_unit(dimension, to_unit))?;
     let extent = extent.try_map(|value| value.into_unit(unit)).ok_or_else(|| ParseError::overflow(text))?;
     Ok(Conversion { dimension, extent, unit })
@@ -68,11 +69,9 @@ pub fn equal(one: &str, other: &str) -> bool {
     let (Ok(own), Ok(its)) = (split(one), split(other)) else { return false };
     let both =
         |dimension: &&&'static Dimension| dimension.unit(own.unit).is_some() && dimension.unit(its.unit).is_some();
-    list::DIMENSIONS.iter().filter(both).any(|dimension| {
-        match (parse::read(dimension, one), parse::read(dimension, other)) {
-            (Ok((own, _)), Ok((its, _))) => own.low() == its.low() && own.high() == its.high(),
-            _ => false,
-        }
+    list::DIMENSIONS.iter().filter(both).any(|dimension| match (read(dimension, one), read(dimension, other)) {
+        (Ok((own, _)), Ok((its, _))) => own.low() == its.low() && own.high() == its.high(),
+        _ => false,
     })
 }
 
@@ -95,7 +94,7 @@ pub fn in_unit_of(text: &str, other: &str) -> Option<String> {
         // Many limits are no quantities: that of the stated value, which is one, sorts out most dimensions.
         .find(|dimension| dimension.unit(its.unit).is_some() && dimension.unit(own.unit).is_some())?;
     let unit = dimension.unit(its.unit)?;
-    let (extent, from) = parse::read(dimension, text).ok()?;
+    let (extent, from) = read(dimension, text).ok()?;
     if from.home == unit.home || from.home == Home::Shared || unit.home == Home::Shared {
         return None;
     }

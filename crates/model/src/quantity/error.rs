@@ -2,6 +2,7 @@
 
 use super::fault::{Fault, Side};
 use super::list;
+use super::parse::parse;
 use super::unit::{Dimension, Unit};
 
 /// What is wrong with a text that should state a quantity.
@@ -419,7 +420,7 @@ fn list(dimension: &Dimension) -> String {
 /// What can be written: the texts that are read as they stand; nothing where one of them is not.
 fn written(dimension: Option<&'static Dimension>, texts: &[String]) -> Option<String> {
     let read = |text: &String| match dimension {
-        Some(dimension) => super::parse::read(dimension, text).is_ok(),
+        Some(dimension) => parse(dimension, text).is_ok(),
         None => false,
     };
     let quoted: Vec<String> = texts.iter().map(|text| format!("`{text}`")).collect();

@@ -14,6 +14,7 @@ mod parse;
 mod parts;
 mod print;
 mod range;
+mod read;
 mod unit;
 
 mod angle;
@@ -79,7 +80,7 @@ pub use voltage::Voltage;
 /// Reads `text` as the quantity of a JSON Schema `format`; `None` for a format that names no quantity.
 pub fn check_format(format: &str, text: &str) -> Option<Result<(), ParseError>> {
     let dimension = *DIMENSIONS.iter().find(|dimension| dimension.format == format)?;
-    Some(parse::read(dimension, text).map(|_| ()))
+    Some(read::read(dimension, text).map(|_| ()))
 }
 
 #[cfg(test)]

@@ -1,6 +1,5 @@
 //! Reads the text of a quantity; nothing is allocated unless the text is refused.
 
-use super::error::ParseError;
 use super::exact::{Exact, into_base};
 use super::extent::Extent;
 use super::fault::{Fault, Side};
@@ -9,9 +8,9 @@ use super::parts::{Number, Parts, is_minus, number, side_of, split, unquoted};
 use super::unit::{Dimension, Unit};
 
 /// Reads `text` as a value or range of `dimension`: extent in base units, and the unit that was written.
-pub(super) fn read(dimension: &'static Dimension, text: &str) -> Result<(Extent<Exact>, &'static Unit), ParseError> {
+pub(super) fn parse(dimension: &'static Dimension, text: &str) -> Result<(Extent<Exact>, &'static Unit), Fault> {
     let read = if text.contains(OR) { one_of(dimension, text) } else { read_one(dimension, text) };
-    read.map_err(|fault| ParseError::new(Some(dimension), text, feet_and_inches(dimension, text).unwrap_or(fault)))
+    read.map_err(|fault| feet_and_inches(dimension, text).unwrap_or(fault))
 }
 
 fn read_one(dimension: &'static Dimension, text: &str) -> Result<(Extent<Exact>, &'static Unit), Fault> {

@@ -8,6 +8,7 @@ use super::error::ParseError;
 use super::exact::Exact;
 use super::extent::Extent;
 use super::parts::unquoted;
+use super::read::read;
 use super::unit::{Unit, UnitSystem};
 use super::{parse, print};
 
@@ -24,7 +25,7 @@ pub struct Range<Q> {
 impl<Q: Quantity> Range<Q> {
     /// Reads a text, as [`FromStr`] does.
     pub fn parse(text: &str) -> Result<Self, ParseError> {
-        let (extent, unit) = parse::read(Q::DIMENSION, text)?;
+        let (extent, unit) = read(Q::DIMENSION, text)?;
         let extent = match extent {
             Extent::Single(value) => Extent::Single(Q::from_exact(value)),
             Extent::Between(low, high) => Extent::Between(Q::from_exact(low), Q::from_exact(high)),

@@ -46,7 +46,7 @@ fn the_marks_of_a_word_processor_around_a_value_are_none_of_it() {
 fn words_of_the_shop_are_read() {
     fn same(dimension: &str, typed: &str, plain: &str) {
         let dimension = DIMENSIONS.iter().find(|own| own.format == dimension).unwrap();
-        let read = |text: &str| parse::read(dimension, text).unwrap_or_else(|error| panic!("{text}: {error}"));
+        let read = |text: &str| read::read(dimension, text).unwrap_or_else(|error| panic!("{text}: {error}"));
         let (typed_extent, typed_unit) = read(typed);
         let (extent, unit) = read(plain);
         assert_eq!((typed_extent, typed_unit.symbol), (extent, unit.symbol), "{typed}");
@@ -126,7 +126,7 @@ fn registry_is_sorted_and_names_are_unique() {
         assert!(dimension.units.contains(&dimension.si) && dimension.units.contains(&dimension.us));
         assert!(dimension.units.iter().any(Unit::is_base), "{} has no base unit", dimension.name);
         for example in dimension.examples {
-            parse::read(dimension, example).unwrap();
+            read::read(dimension, example).unwrap();
         }
     }
     spellings.sort_unstable();
@@ -240,10 +240,10 @@ fn every_unit_reads_its_spellings() {
             for spelling in std::iter::once(&unit.symbol).chain(unit.aliases) {
                 for text in [format!("3 {spelling}"), format!("3-4{spelling}"), format!("3 {spelling} - 4 {spelling} ")]
                 {
-                    let (_, found) = parse::read(dimension, &text).unwrap_or_else(|error| panic!("{text}: {error}"));
+                    let (_, found) = read::read(dimension, &text).unwrap_or_else(|error| panic!("{text}: {error}"));
                     assert_eq!(found, unit, "{text}");
                 }
-                let (extent, _) = parse::read(dimension, &format!("3 {spelling} min")).unwrap();
+                let (extent, _) = read::read(dimension, &format!("3 {spelling} min")).unwrap();
                 assert!(matches!(extent, Extent::Minimum(_)), "{spelling}");
             }
         }
@@ -928,16 +928,16 @@ proptest! {
     #[test]
     fn print_then_parse_is_the_identity((pick, which, text) in stated()) {
         let (dimension, unit) = unit_of(pick, which);
-        if let Ok((extent, found)) = parse::read(dimension, &text) {
+        if let Ok((extent, found)) = read::read(dimension, &text) {
             prop_assert_eq!(found, unit);
             let system = if unit.home == Home::Us { UnitSystem::Us } else { UnitSystem::Si };
             let printed = print::stated(dimension, &text, unit, extent, system);
-            let (again, found) = parse::read(dimension, &printed)
+            let (again, found) = read::read(dimension, &printed)
                 .map_err(|error| TestCaseError::fail(format!("{text} printed {printed}: {error}")))?;
             prop_assert_eq!((extent, unit), (again, found), "{} printed {}", text, printed);
         } else {
             // Only a falling range is refused; below absolute zero none of these lies.
-            prop_assert_eq!(parse::read(dimension, &text).unwrap_err().kind(), ParseErrorKind::HighToLow, "{}", text);
+            prop_assert_eq!(read::read(dimension, &text).unwrap_err().kind(), ParseErrorKind::HighToLow, "{}", text);
         }
     }
 
@@ -946,12 +946,12 @@ proptest! {
         let (dimension, unit) = unit_of(pick, which);
         // Whole degrees cannot say absolute zero: -459.67 °F.
         let coldest = if dimension.format == "temperature" { -272.0 } else { f64::MIN };
-        if let Ok((extent, _)) = parse::read(dimension, &text)
+        if let Ok((extent, _)) = read::read(dimension, &text)
             && extent.low().or(extent.high()).is_some_and(|low| low.to_f64() >= coldest)
         {
             for system in [UnitSystem::Si, UnitSystem::Us] {
                 let printed = print::stated(dimension, &text, unit, extent, system);
-                let (again, _) = parse::read(dimension, &printed)
+                let (again, _) = read::read(dimension, &printed)
                     .map_err(|error| TestCaseError::fail(format!("{text} printed {printed}: {error}")))?;
                 if extent.low() != extent.high() {
                     // A range or limit never lies outside the one that is stated.
@@ -977,7 +977,7 @@ proptest! {
     fn conversion_there_and_back_is_exact((pick, which, text) in stated(), other in any::<usize>()) {
         let (dimension, unit) = unit_of(pick, which);
         let (_, target) = unit_of(pick, other);
-        if let Ok((extent, _)) = parse::read(dimension, &text) {
+        if let Ok((extent, _)) = read::read(dimension, &text) {
             let there = convert(&text, target.symbol).unwrap();
             let back = there.extent.try_map(|value| value.into_base(target)).unwrap();
             prop_assert_eq!(back, extent);
@@ -1010,7 +1010,7 @@ proptest! {
     #[test]
     fn no_text_of_likely_characters_makes_it_panic(text in "[-0-9 ./,–\u{2212}\u{a0}×x±'_eE~tominaxAC°F%¼\u{202e}]{0,24}") {
         for dimension in DIMENSIONS {
-            if let Ok((extent, unit)) = parse::read(dimension, &text) {
+            if let Ok((extent, unit)) = read::read(dimension, &text) {
                 for system in [UnitSystem::Si, UnitSystem::Us, UnitSystem::Both] {
                     print::stated(dimension, &text, unit, extent, system);
                 }

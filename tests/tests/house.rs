@@ -1,0 +1,241 @@
+//! How the house is built: no circle of imports inside a crate, and no rule of the handbook asked for that is not there.
+
+use std::collections::{BTreeMap, BTreeSet};
+use std::fs;
+use std::path::{Path, PathBuf};
+
+use seamwright_handbook::TABLES;
+
+/// Crates in which modules still need each other; the list only ever gets shorter.
+const OPEN: [&str; 2] = ["draft", "serve"];
+
+/// A module by its path inside its crate: `["quantity", "unit"]`; the crate's own file is the empty path.
+type Module = Vec<String>;
+
+/// The crates, by name, with the text of each module without comments and tests.
+fn crates() -> BTreeMap<String, BTreeMap<Module, String>> {
+    let top = Path::new(env!("CARGO_MANIFEST_DIR")).join("../crates");
+    let folders = fs::read_dir(top).unwrap().map(|entry| entry.unwrap().path());
+    folders
+        .map(|folder| {
+            let source = folder.join("src");
+            let modules = files(&source).into_iter().filter_map(|file| {
+                let path = file.strip_prefix(&source).unwrap().with_extension("");
+                let mut module: Module = path.iter().map(|part| part.to_string_lossy().into_owned()).collect();
+                if module.last().is_some_and(|last| ["mod", "lib", "main"].contains(&last.as_str())) {
+                    module.pop();
+                }
+                let tests = module.iter().any(|part| part == "tests");
+                (!tests).then(|| (module, code(&fs::read_to_string(&file).unwrap())))
+            });
+            (folder.file_name().unwrap().to_string_lossy().into_owned(), modules.collect())
+        })
+        .collect()
+}
+
+fn files(folder: &Path) -> Vec<PathBuf> {
+    let entries = fs::read_dir(folder).into_iter().flatten().map(|entry| entry.unwrap().path());
+    let within = |path: PathBuf| if path.is_dir() { files(&path) } else { vec![path] };
+    entries.flat_map(within).filter(|path| path.extension().is_some_and(|end| end == "rs")).collect()
+}
+
+/// A text without comments, and without the tests at its end.
+fn code(text: &str) -> String {
+    let cut = text.match_indices("#[cfg(").find(|(at, _)| {
+        let (attribute, after) = text[*at..].split_once('\n').unwrap_or_default();
+        let after = after.trim_start().trim_start_matches("pub(crate) ");
+        attribute.contains("test")
+            && after.starts_with("mod ")
+            && after.lines().next().unwrap_or_default().ends_with('{')
+    });
+    let text = cut.map_or(text, |(at, _)| &text[..at]);
+    text.lines().map(|line| line.split("//").next().unwrap_or_default()).collect::<Vec<_>>().join("\n")
+}
+
+/// The paths that a tree of imports names: `a::{b, c::d}` is `a::b` and `a::c::d`.
+fn paths(tree: &str, before: &[String], found: &mut Vec<Vec<String>>) {
+    let tree = tree.trim();
+    let (head, inside) = match tree.split_once('{') {
+        Some((head, inside)) => (head, inside.trim_end().strip_suffix('}')),
+        None => (tree.split(" as ").next().unwrap_or_default(), None),
+    };
+    let mut path = before.to_vec();
+    path.extend(head.split("::").map(str::trim).filter(|part| !part.is_empty()).map(str::to_owned));
+    let Some(inside) = inside else { return found.push(path) };
+    let (mut depth, mut start) = (0, 0);
+    for (at, sign) in inside.char_indices().chain([(inside.len(), ',')]) {
+        match sign {
+            '{' => depth += 1,
+            '}' => depth -= 1,
+            ',' if depth == 0 => {
+                if !inside[start..at].trim().is_empty() {
+                    paths(&inside[start..at], &path, found);
+                }
+                start = at + 1;
+            }
+            _ => {}
+        }
+    }
+}
+
+/// What a module imports, and names in its code by whole paths; each with whether it hands it on.
+fn imports(text: &str) -> Vec<(bool, Vec<String>)> {
+    let mut found = Vec::new();
+    let mut rest = String::new();
+    for statement in text.split_inclusive(';') {
+        let start = statement
+            .rfind("\nuse ")
+            .or_else(|| statement.rfind(" use "))
+            .or_else(|| statement.starts_with("use ").then_some(0));
+        match start {
+            Some(at) if statement.ends_with(';') && !statement[at..].contains(['(', '=']) => {
+                let (head, tree) = statement.split_at(at);
+                let line = head.rsplit('\n').next().unwrap_or_default();
+                let handed_on = line.trim_start().starts_with("pub");
+                let mut own = Vec::new();
+                paths(tree.trim_start().trim_start_matches("use ").trim_end_matches(';'), &[], &mut own);
+                found.extend(own.into_iter().map(|path| (handed_on, path)));
+                rest.push_str(head);
+            }
+            _ => rest.push_str(statement),
+        }
+    }
+    let word = |sign: char| sign.is_alphanumeric() || sign == '_';
+    for (at, _) in rest.match_indices("::") {
+        let head = &rest[..at];
+        let first = &head[head.trim_end_matches(word).len()..];
+        if first.is_empty() || head.trim_end_matches(word).ends_with("::") {
+            continue;
+        }
+        let whole = rest[at..].split(|sign| !word(sign) && sign != ':').next().unwrap_or_default();
+        let path = [first].into_iter().chain(whole.split("::")).filter(|part| !part.is_empty());
+        found.push((false, path.map(str::to_owned).collect()));
+    }
+    found
+}
+
+/// What each module of a crate needs of its other modules; a name that is only handed on is needed where it is defined.
+fn needs(modules: &BTreeMap<Module, String>) -> BTreeMap<Module, BTreeSet<Module>> {
+    let absolute = |module: &Module, path: &[String]| -> Option<Vec<String>> {
+        let (first, rest) = path.split_first()?;
+        let mut whole = module.clone();
+        match first.as_str() {
+            "crate" => whole.clear(),
+            "self" => {}
+            "super" => {
+                whole.pop();
+                let up = rest.iter().take_while(|part| *part == "super").count();
+                whole.truncate(whole.len().saturating_sub(up));
+                whole.extend(rest[up..].iter().cloned());
+                return Some(whole);
+            }
+            child => {
+                whole.push(child.to_owned());
+                modules.contains_key(&whole).then_some(())?;
+            }
+        }
+        whole.extend(rest.iter().cloned());
+        Some(whole)
+    };
+    let mut handed: BTreeMap<(Module, String), Option<Vec<String>>> = BTreeMap::new();
+    let mut used: Vec<(Module, Vec<String>)> = Vec::new();
+    for (module, text) in modules {
+        for (handed_on, path) in imports(text) {
+            let whole = absolute(module, &path);
+            if let (true, Some(name)) = (handed_on, path.last()) {
+                handed.insert((module.clone(), name.clone()), whole);
+            } else if let Some(whole) = whole {
+                used.push((module.clone(), whole));
+            }
+        }
+    }
+    let mut needs: BTreeMap<Module, BTreeSet<Module>> = BTreeMap::new();
+    for (module, mut path) in used {
+        // As often as a name may be handed on.
+        for _ in 0..8 {
+            let owner = (0..=path.len()).rev().map(|end| path[..end].to_vec()).find(|own| modules.contains_key(own));
+            let owner = owner.unwrap_or_default();
+            let name = path.get(owner.len()).cloned().unwrap_or_default();
+            match handed.get(&(owner.clone(), name)) {
+                Some(None) => break,
+                Some(Some(on)) => path = on.iter().chain(&path[owner.len() + 1..]).cloned().collect(),
+                None => {
+                    if owner != module {
+                        needs.entry(module).or_default().insert(owner);
+                    }
+                    break;
+                }
+            }
+        }
+    }
+    needs
+}
+
+/// Modules that need each other: those that reach themselves.
+fn circles(needs: &BTreeMap<Module, BTreeSet<Module>>) -> BTreeSet<&Module> {
+    let reached = |from: &Module| {
+        let mut seen: BTreeSet<&Module> = BTreeSet::new();
+        let mut open: Vec<&Module> = needs.get(from).into_iter().flatten().collect();
+        while let Some(next) = open.pop() {
+            if seen.insert(next) {
+                open.extend(needs.get(next).into_iter().flatten());
+            }
+        }
+        seen.contains(from)
+    };
+    needs.keys().filter(|module| reached(module)).collect()
+}
+
+#[test]
+fn no_modules_of_a_crate_need_each_other() {
+    for (name, modules) in crates() {
+        let needs = needs(&modules);
+        let found: Vec<String> = circles(&needs)
+            .into_iter()
+            .map(|module| {
+                let on: Vec<String> = needs[module].iter().map(|own| own.join("::")).collect();
+                format!("{} needs {}", module.join("::"), on.join(", "))
+            })
+            .collect();
+        if OPEN.contains(&name.as_str()) {
+            assert!(!found.is_empty(), "{name} has no circle any more: take it out of the list");
+            continue;
+        }
+        assert!(found.is_empty(), "{name}: modules need each other in a circle:\n{}", found.join("\n"));
+    }
+}
+
+#[test]
+fn a_circle_is_found() {
+    let text = |pairs: &[(&str, &str)]| -> BTreeMap<Module, String> {
+        let module = |path: &str| path.split("::").filter(|part| !part.is_empty()).map(str::to_owned).collect();
+        pairs.iter().map(|(path, text)| (module(path), (*text).to_owned())).collect()
+    };
+    let round =
+        text(&[("", "pub mod a;\npub mod b;"), ("a", "use crate::b::{B, C};"), ("b", "fn f() { super::a::g(); }")]);
+    assert_eq!(circles(&needs(&round)).len(), 2);
+    let handed =
+        text(&[("", "mod a;\npub use a::A;"), ("a", ""), ("b", "use crate::A;"), ("a::c", "use crate::b::B;")]);
+    assert!(circles(&needs(&handed)).is_empty());
+}
+
+#[test]
+fn every_rule_that_the_code_asks_for_stands_in_a_table() {
+    let rows = TABLES.iter().flat_map(|info| &info.table().rows);
+    let rules: BTreeSet<&str> = rows.filter_map(|row| row.get("rule")?.as_str()).collect();
+    let mut asked = 0;
+    for (name, modules) in crates() {
+        for (module, text) in modules {
+            for (at, call) in text.match_indices("rule(\"") {
+                let rule = text[at + call.len()..].split('"').next().unwrap_or_default();
+                asked += 1;
+                // Of some rules each level of a code has its own: `thin-deposit-level-1`.
+                let listed = |own: &&str| {
+                    own.strip_prefix(rule).is_some_and(|more| more.is_empty() || more.starts_with("-level-"))
+                };
+                assert!(rules.iter().any(listed), "{name}, {}: no table has the rule `{rule}`", module.join("::"));
+            }
+        }
+    }
+    assert!(asked > 150, "{asked} rules are asked for");
+}
