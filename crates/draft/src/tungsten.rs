@@ -5,8 +5,8 @@ use seamwright_handbook::planning::Part;
 use seamwright_handbook::tungsten_current::{self, CurrentType};
 use seamwright_handbook::tungsten_types::{self, Group, Suits};
 use seamwright_handbook::{
-    Range, deposition, find, gas_nozzles, gtaw_polarity, nozzle_gas_flow, process_suitability, technique, torches,
-    tungsten_stickout, tungsten_tips,
+    Range, deposition, find, gas_nozzles, gtaw_polarity, nozzle_gas_flow, process_suitability, setting_limits,
+    technique, torches, tungsten_stickout, tungsten_tips,
 };
 use seamwright_model::procedure::JointType;
 
@@ -89,8 +89,8 @@ pub(crate) fn settings(facts: &Facts, plan: &Plan) -> Result<Settings, Refused> 
         }
     }
     let mut more = Vec::new();
-    if let Some(rule) = technique::rule("filler-angle") {
-        more.push(Entry::Key("filler_angle", ranged(rule.value, "deg", rule.origin.source_ref())));
+    if let Some(row) = setting_limits::get("filler-angle", &facts.process.number) {
+        more.push(Entry::Key("filler_angle", ranged(row.usual, "deg", row.origin.source_ref())));
     }
     lines.push(technique_lines(facts, more));
 
