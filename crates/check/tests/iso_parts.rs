@@ -95,7 +95,9 @@ fn level_1_has_ranges_of_its_own() {
 fn tests_of_aluminium_cover_what_the_tables_say() {
     let with = |edits: &[(&str, &str)]| {
         let mut value = example("codes/record-iso-15614-2");
-        edits.iter().for_each(|(pointer, yaml)| edit(&mut value, pointer, yaml));
+        for (pointer, yaml) in edits {
+            edit(&mut value, pointer, yaml);
+        }
         value
     };
     for (thickness, range) in [
@@ -135,7 +137,9 @@ fn tests_of_aluminium_cover_what_the_tables_say() {
 fn welders_of_aluminium_are_covered_as_the_tables_say() {
     let covers = |edits: &[(&str, &str)]| {
         let mut value = example("codes/welders");
-        edits.iter().for_each(|(key, yaml)| edit(&mut value, &format!("/welders/4/tests/0/{key}"), yaml));
+        for (key, yaml) in edits {
+            edit(&mut value, &format!("/welders/4/tests/0/{key}"), yaml);
+        }
         let Ok(Shop(shop)) = seamwright_model::load::from_value(&value) else { panic!("a shop") };
         let found = welders::covers(&shop, Some(WelderCode::Iso9606Aluminium));
         let ranges = found[0].ranges.clone();

@@ -109,7 +109,9 @@ fn spelled_otherwise(drawn: &[u8]) -> Vec<u8> {
                 }
                 let string = literal(&drawn[at + 1..end]);
                 out.push(b'<');
-                string.iter().for_each(|byte| out.extend(format!("{byte:02x} ").bytes()));
+                for byte in string {
+                    out.extend(format!("{byte:02x} ").bytes());
+                }
                 out.push(b'>');
                 at = end;
             }
@@ -158,7 +160,9 @@ fn signature(document: &mut Document, size: i64, more: &[(&str, Object)]) {
         "Type" => "Annot", "Subtype" => "Widget", "FT" => "Sig", "F" => 132, "T" => Object::string_literal("Signature1"),
         "Rect" => vec![0.into(), 0.into(), size.into(), size.into()], "V" => Object::Reference(value),
     };
-    more.iter().for_each(|(key, value)| field.set(*key, value.clone()));
+    for (key, value) in more {
+        field.set(*key, value.clone());
+    }
     let field = document.add_object(field);
     let page = page(document);
     let mut all = page.get(b"Annots").and_then(Object::as_array).cloned().unwrap_or_default();

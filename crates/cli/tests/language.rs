@@ -164,8 +164,8 @@ fn drawings_are_told_in_spanish_and_german_by_the_tags_of_a_pdf() {
         for (language, words) in [("es", ["raíz", "posición", "antorcha"]), ("de", ["Wurzel", "Position", "Brenner"])]
         {
             let (alts, descriptions) = told(&out, &format!("{stem}.{language}"));
-            assert_eq!(alts.len(), english.len(), "{stem}.{language}: {alts:#?}");
-            assert!(alts.len() > 2, "{stem}: {alts:?}");
+            // Longer words may take the room of a picture; none is told that the other language lacks.
+            assert!((3..=english.len()).contains(&alts.len()), "{stem}.{language}: {alts:#?}");
             for alt in &alts {
                 assert!(!english.contains(alt), "{stem}.{language} in English: {alt}");
                 assert!(descriptions.contains(alt), "{stem}.{language} tells otherwise than its page: {alt}");

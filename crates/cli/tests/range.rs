@@ -181,7 +181,6 @@ fn records_that_give_nothing_leave_no_sheet_behind() {
             "the deposits add up to 8.5 mm in a coupon of 5.5 mm",
         ),
         ("thin", &iso, "thickness: 5.5 mm", "thickness: 12 mm", "the deposits add up to 5.5 mm in a coupon of 12 mm"),
-        ("level-1", &iso, "level: 2", "level: 1", "no ranges for level 1"),
         ("no-code", &iso, "code: iso-15614-1\n", "", "names no code of the test"),
     ] {
         assert!(text.contains(from), "{name}");

@@ -286,7 +286,7 @@ fn active_modes(facts: &Facts, like: Option<&FamilyRow>) -> Result<(Mode, Mode),
     let wall = facts.groove() && facts.horizontal() && used(facts, Transfer::Pulsed);
     let hot = if used(facts, Transfer::Spray) && !spared && !wall { Transfer::Spray } else { Transfer::Pulsed };
     if has_rows(like, hot) {
-        return Ok((Mode(active_root(facts, hot, thickness)), Mode(Some(hot))));
+        return Ok((Mode(Some(active_root(facts, hot, thickness))), Mode(Some(hot))));
     }
     if facts.thickness_mm <= thickness.high {
         return Ok((Mode(short), Mode(short)));
@@ -301,19 +301,19 @@ fn active_modes(facts: &Facts, like: Option<&FamilyRow>) -> Result<(Mode, Mode),
 }
 
 /// The mode of the root run under runs of a hot mode: an open root is closed with a cool arc.
-fn active_root(facts: &Facts, hot: Transfer, short_circuit_mm: Range) -> Option<Transfer> {
+fn active_root(facts: &Facts, hot: Transfer, short_circuit_mm: Range) -> Transfer {
     // Metal that must not cool too fast wants more heat in the root than short circuits give.
     let tender = metal_heat::cooling_time(facts.metal).is_some() && used(facts, Transfer::Pulsed);
     // On a steel strip nothing falls through.
     let strip = facts.backing().is_some_and(|own| own == "strip");
     if !facts.groove() || strip {
-        Some(hot)
+        hot
     } else if tender {
-        Some(Transfer::Pulsed)
+        Transfer::Pulsed
     } else if facts.thickness_mm > short_circuit_mm.low {
-        Some(Transfer::ShortCircuit)
+        Transfer::ShortCircuit
     } else {
-        Some(hot)
+        hot
     }
 }
 

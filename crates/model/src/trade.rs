@@ -210,7 +210,9 @@ fn mechanization(node: &mut Node, of_key: bool) {
         NodeKind::Scalar(_) => {}
         NodeKind::List(items) => items.iter_mut().for_each(|item| mechanization(item, of_key)),
         NodeKind::Map(entries) => {
-            entries.iter_mut().for_each(|entry| mechanization(&mut entry.value, entry.key == "mechanization"));
+            for entry in entries {
+                mechanization(&mut entry.value, entry.key == "mechanization");
+            }
         }
     }
 }

@@ -13,14 +13,17 @@ use super::words::{clause, distinct, least_preheat, own_name, pair, treatment_wo
 use crate::rule::figure;
 use crate::view::Metal;
 
+/// The row of a quantity that a tested value (mm) covers, by edition and level and whether one run made the weld.
+type RangeOf = fn(&str, (&'static str, &'static str), f64, bool) -> Option<(Span, &'static RangeRow)>;
+
 /// A part of ISO 15614 by its tables.
 pub(super) struct Part {
     /// What it is called.
     pub title: &'static str,
     /// The edition whose figures are used, and the level where it has them.
     pub issue: (&'static str, &'static str),
-    /// The range of a quantity that a tested value (mm) covers, by edition and level and whether one run made the weld.
-    pub range: fn(&str, (&'static str, &'static str), f64, bool) -> Option<(Span, &'static RangeRow)>,
+    /// Its ranges.
+    pub range: RangeOf,
     /// Its rules.
     pub rule: fn(&str) -> Option<&'static Rule>,
     /// Its variables.

@@ -340,7 +340,7 @@ fn as_section(root: &'static Value, pointer: &str, value: &Value) -> Option<Stri
         };
         let format = schema.get("format").and_then(Value::as_str);
         let word = schema.get("enum").and_then(Value::as_array);
-        format.is_none_or(|format| matches!(quantity::check_format(format, &text), Some(Ok(_))))
+        format.is_none_or(|format| matches!(quantity::check_format(format, &text), Some(Ok(()))))
             && word.is_none_or(|words| words.iter().any(|word| word.as_str() == Some(&text)))
     };
     let leading = LEADING.iter().find(fits)?;

@@ -222,6 +222,9 @@ struct Pages<'o> {
     pages: Vec<Object<'o>>,
 }
 
+/// A node of the tree of pages, where one is named, with what it has from those above it.
+type Node<'o> = (Option<u32>, Vec<(&'static str, Object<'o>)>);
+
 impl<'o> Pages<'o> {
     fn of(objects: &'o Objects<'_>) -> Result<Self, Unreadable> {
         let mut root = None;
@@ -237,7 +240,7 @@ impl<'o> Pages<'o> {
         let mut own = Self { pages: Vec::new(), catalog };
         let mut seen = BTreeSet::new();
         // Nodes of the tree, each with what it has from those above it.
-        let mut next: Vec<(Option<u32>, Vec<(&'static str, Object<'o>)>)> = Vec::new();
+        let mut next: Vec<Node<'o>> = Vec::new();
         if let Some(Object::Reference(number)) = own.catalog.get("Pages") {
             next.push((Some(*number), Vec::new()));
         }
@@ -330,6 +333,7 @@ fn entries(
     made: &Objects<'_>,
     again: &Object<'_>,
 ) -> Result<Option<String>, Unreadable> {
+    const QUIET: &[&str] = &["LastModified", "StructParents", "Tabs", "Type"];
     let signed = without_signatures(given, page)?;
     let page = signed.as_ref().unwrap_or(page);
     for (key, what) in OF_PAGES {
@@ -340,7 +344,6 @@ fn entries(
     if print(given, page, "Resources")? != print(made, again, "Resources")? {
         return Ok(Some("its fonts or pictures are other ones (Resources)".to_owned()));
     }
-    const QUIET: &[&str] = &["LastModified", "StructParents", "Tabs", "Type"];
     Ok(more(page, again, QUIET).map(|key| format!("it has an entry that no sheet has ({key})")))
 }
 

@@ -290,7 +290,7 @@ fn the_contour_stands_outermost_and_bulges_outwards() {
             let with = |weld, contour| {
                 let mut sketch = arrow_side(standard, weld);
                 let angle = (weld == Elementary::V).then(|| "60°".to_owned());
-                sketch.arrow_side = Some(SideSymbol { contour, angle, ..SideSymbol::new(weld) });
+                sketch.arrow_side = Some(SideSymbol { angle, contour, ..SideSymbol::new(weld) });
                 if other {
                     std::mem::swap(&mut sketch.arrow_side, &mut sketch.other_side);
                 }
