@@ -95,6 +95,7 @@ pub(crate) fn settings(facts: &Facts, plan: &Plan) -> Result<Settings, Refused> 
     lines.push(technique_lines(facts, more));
 
     let runs = plan.runs.iter().zip(&starts).map(|(run, start)| run_settings(facts, plan, run, start, alternating));
+    let runs = runs.collect::<Result<_, _>>()?;
     let filler_mm = starts.last().map_or(Range::new(0.0, 0.0), |start| start.row.filler_mm);
     let filler_said = starts.last().map_or(Said::Given, |start| Said::table(start.row.origin.source_of("filler_mm")));
     let (thickest, _) = rule("pipe-rod-most");
@@ -102,7 +103,7 @@ pub(crate) fn settings(facts: &Facts, plan: &Plan) -> Result<Settings, Refused> 
     let rod = if thin { filler_mm.low.min(thickest.high) } else { filler_mm.low };
     let (rod, filler_said) = facts.size_mm().map_or((rod, filler_said), |own| (own, facts.size_said()));
     let filler = vec![Entry::Key("diameter", Value::new(format!("{} mm", figure(rod)), filler_said))];
-    Ok(Settings { filler, process: lines, runs: runs.collect(), low_hydrogen: true })
+    Ok(Settings { filler, process: lines, runs, low_hydrogen: true })
 }
 
 /// The starting point of a run: that of the whole thickness where one run does, else of what one run melts.
@@ -377,10 +378,16 @@ fn gas_block(
     Entry::Block("shielding_gas", lines)
 }
 
-fn run_settings(facts: &Facts, plan: &Plan, run: &crate::plan::Run, start: &Start, alternating: bool) -> RunSettings {
+fn run_settings(
+    facts: &Facts,
+    plan: &Plan,
+    run: &crate::plan::Run,
+    start: &Start,
+    alternating: bool,
+) -> Result<RunSettings, Refused> {
     let current_a = no_wider(start.current_a, "width-of-current", facts);
     let step = if current_a.low < 40.0 { 1.0 } else { 5.0 };
-    let current_a = opened_current(rounded(current_a, step), rule("range-least").0.high);
+    let current_a = shop::reached(facts, opened_current(rounded(current_a, step), rule("range-least").0.high))?;
     let current_a = run.hold.current(current_a, Range::new(0.0, f64::INFINITY));
     // A line may have the voltage of a machine with long cables: what argon has goes before.
     let usual = rule(if alternating { "voltage-tungsten-ac" } else { "voltage-tungsten-dc" });
@@ -458,5 +465,5 @@ fn run_settings(facts: &Facts, plan: &Plan, run: &crate::plan::Run, start: &Star
         ),
         Entry::Key("travel_speed", Value::new(span(travel_mm_min, "mm/min"), travel)),
     ];
-    RunSettings { current_a, voltage_v, travel_mm_min, laid_mm2: None, lines }
+    Ok(RunSettings { current_a, voltage_v, travel_mm_min, laid_mm2: None, lines })
 }
