@@ -1,9 +1,9 @@
 //! Turns each `tables/NAME.yaml` into what the program carries, in `OUT_DIR`, and refuses a table that is not sound.
 //!
-//! `NAME.json` is the whole table for printing. `NAME.rows` and `NAME.sources` are its rows and its sources as `MessagePack`,
-//! which the row types are read from: a document is checked with some thirty thousand figures and words of the handbook,
-//! and reading those is most of a short run. In `NAME.rows` the keys that tell where a row comes from stand in a map of
-//! their own under `origin`.
+//! `NAME.json` is the whole table for printing. `NAME.rows` and `NAME.sources` are its rows and its sources for the row
+//! types: a document is checked with some thirty thousand figures and words of the handbook, and reading those is most of
+//! a short run. In `NAME.rows` the keys that tell where a row comes from stand in a map of their own under `origin`, table
+//! and sources as their places in the list of all.
 //!
 //! The sources of a table name documents of the register, the table `sources`: their publisher, standing and address are
 //! filled in from there.
@@ -33,7 +33,10 @@ fn main() {
     println!("cargo::rerun-if-changed=src");
     let out = PathBuf::from(env::var_os("OUT_DIR").unwrap_or_default());
     let mut faults = Vec::new();
-    let mut stems = Vec::new();
+    let paths = yaml_files(Path::new("tables"));
+    let stem_of = |path: &Path| path.file_stem().unwrap_or_default().to_string_lossy().into_owned();
+    let mut stems: Vec<String> = paths.iter().map(|path| stem_of(path)).collect();
+    stems.sort();
     let mut stamp = DefaultHasher::new();
     let register = match read(Path::new("tables/sources.yaml")) {
         Ok(table) => registered(&table),
@@ -42,18 +45,16 @@ fn main() {
             Map::new()
         }
     };
-    for path in yaml_files(Path::new("tables")) {
+    for path in paths {
         println!("cargo::rerun-if-changed={}", path.display());
-        let stem = path.file_stem().unwrap_or_default().to_string_lossy().into_owned();
+        let stem = stem_of(&path);
         match read(&path).and_then(|table| compact(&stem, table, &register).map_err(|faults| faults.join("\n  "))) {
             Ok(table) => {
                 table.to_string().hash(&mut stamp);
-                stems.push(stem.clone());
-                let (rows, sources) = (packed(&typed_rows(&stem, &table)), packed(&table["sources"]));
-                for (ending, bytes) in [("json", table.to_string().into_bytes()), ("rows", rows), ("sources", sources)]
-                {
+                let rows = typed_rows(stems.binary_search(&stem).unwrap_or_default(), &table);
+                for (ending, value) in [("json", &table), ("rows", &rows), ("sources", &table["sources"])] {
                     let target = out.join(format!("{stem}.{ending}"));
-                    if let Err(error) = fs::write(&target, bytes) {
+                    if let Err(error) = fs::write(&target, value.to_string()) {
                         faults.push(format!("{}: {error}", target.display()));
                     }
                 }
@@ -61,9 +62,8 @@ fn main() {
             Err(reason) => faults.push(format!("crates/handbook/{}:\n  {reason}", path.display())),
         }
     }
-    stems.sort();
     let line = |stem: &String| {
-        format!("    SourcesOf::new({stem:?}, include_bytes!(concat!(env!(\"OUT_DIR\"), \"/{stem}.sources\"))),\n")
+        format!("    SourcesOf::new({stem:?}, include_str!(concat!(env!(\"OUT_DIR\"), \"/{stem}.sources\"))),\n")
     };
     let list =
         format!("static SOURCES: [SourcesOf; {}] = [\n{}];\n", stems.len(), stems.iter().map(line).collect::<String>());
@@ -121,24 +121,25 @@ fn declarations(folder: &Path, found: &mut Vec<(String, String)>) {
     }
 }
 
-/// The rows as their types read them: what tells where a row comes from stands under `origin`.
-fn typed_rows(stem: &str, table: &Value) -> Value {
+/// The rows as their types read them: what tells where a row comes from stands under `origin`, with the place of the table
+/// in `SOURCES` and those of the row's sources in the table.
+fn typed_rows(place: usize, table: &Value) -> Value {
+    let keys: Vec<&Value> = table["sources"].as_array().into_iter().flatten().map(|source| &source["key"]).collect();
+    let place_of = |key: &Value| keys.iter().position(|own| *own == key);
     let rows = table["rows"].as_array().into_iter().flatten().filter_map(Value::as_object).map(|row| {
         let (mut origin, mut typed) = (Map::new(), Map::new());
-        origin.insert("table".to_owned(), json!(stem));
+        origin.insert("table".to_owned(), json!(place));
         for (key, value) in row {
             let part = if ROW_KEYS.contains(&key.as_str()) { &mut origin } else { &mut typed };
             part.insert(key.clone(), value.clone());
+        }
+        if let Some(named) = row.get("source").and_then(Value::as_array) {
+            origin.insert("source".to_owned(), named.iter().filter_map(place_of).collect());
         }
         typed.insert("origin".to_owned(), Value::Object(origin));
         Value::Object(typed)
     });
     Value::Array(rows.collect())
-}
-
-fn packed(value: &Value) -> Vec<u8> {
-    // cannot fail: a JSON value has a form in MessagePack, and memory takes all that is written
-    rmp_serde::to_vec(value).expect("cannot fail: a JSON value")
 }
 
 fn yaml_files(folder: &Path) -> Vec<PathBuf> {

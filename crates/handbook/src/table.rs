@@ -21,8 +21,8 @@ use crate::find;
 pub struct Packed {
     /// The whole table as JSON.
     pub json: &'static str,
-    /// Its rows as `MessagePack`.
-    pub rows: &'static [u8],
+    /// Its rows as JSON, for their type.
+    pub rows: &'static str,
 }
 
 /// A table as the registry lists it: its name, and what it holds once asked for.
@@ -57,15 +57,15 @@ impl TableInfo {
     }
 }
 
-fn unpack<T: DeserializeOwned>(name: &str, bytes: &'static [u8]) -> T {
+fn unpack<T: DeserializeOwned>(name: &str, json: &'static str) -> T {
     // cannot fail: the build script packed it, and a test of every table reads all its rows as this type
-    rmp_serde::from_slice(bytes).unwrap_or_else(|error| unreachable!("table {name}: {error}"))
+    serde_json::from_str(json).unwrap_or_else(|error| unreachable!("table {name}: {error}"))
 }
 
 /// The sources of a table, read when a value is first held against a row of it, and nothing else of the table with them.
 struct SourcesOf {
     table: &'static str,
-    packed: &'static [u8],
+    packed: &'static str,
     read: OnceLock<Vec<Source>>,
 }
 
@@ -73,19 +73,13 @@ struct SourcesOf {
 include!(concat!(env!("OUT_DIR"), "/sources.rs"));
 
 impl SourcesOf {
-    const fn new(table: &'static str, packed: &'static [u8]) -> Self {
+    const fn new(table: &'static str, packed: &'static str) -> Self {
         Self { table, packed, read: OnceLock::new() }
     }
 
-    /// Those of a table.
-    fn table(name: &str) -> Option<&'static Self> {
-        let place = SOURCES.binary_search_by(|own| own.table.cmp(name)).ok()?;
-        SOURCES.get(place)
-    }
-
-    /// The source with this key.
-    fn source(&self, key: &str) -> Option<&Source> {
-        self.read.get_or_init(|| unpack(self.table, self.packed)).iter().find(|source| source.key == key)
+    /// The source at this place of the table.
+    fn source(&self, place: usize) -> Option<&Source> {
+        self.read.get_or_init(|| unpack(self.table, self.packed)).get(place)
     }
 }
 
@@ -180,47 +174,24 @@ pub struct Column {
 }
 
 /// Where a typed row comes from; every row type holds one as its field `origin`.
+///
+/// Table and sources are numbers: with thousands of rows, their names would be most of what a run reads.
 #[derive(Debug, Clone, PartialEq, Deserialize)]
-#[serde(try_from = "Written")]
 pub struct Origin {
-    table: String,
-    source: Vec<String>,
+    /// The table, by its place in `SOURCES`.
+    table: usize,
+    /// The row's sources, by their places in that table.
+    #[serde(default)]
+    source: Vec<usize>,
     /// Where the authority of the row's figures comes from.
     pub basis: Basis,
     /// The basis of single fields that differ from `basis`.
+    #[serde(default)]
     pub basis_of: BTreeMap<String, Basis>,
     /// Why the row is not beyond doubt, where it is not.
     pub doubt: Option<String>,
     /// A remark on the row.
     pub note: Option<String>,
-}
-
-/// An origin as the build script packs it; a row type that flattens its field finds it under its key.
-#[derive(Deserialize)]
-struct Written {
-    #[serde(default)]
-    table: String,
-    #[serde(default)]
-    source: Vec<String>,
-    basis: Option<Basis>,
-    #[serde(default)]
-    basis_of: BTreeMap<String, Basis>,
-    doubt: Option<String>,
-    note: Option<String>,
-    origin: Option<Box<Origin>>,
-}
-
-impl TryFrom<Written> for Origin {
-    type Error = &'static str;
-
-    fn try_from(written: Written) -> Result<Self, &'static str> {
-        let Written { table, source, basis, basis_of, doubt, note, origin } = written;
-        match (origin, basis) {
-            (Some(origin), _) => Ok(*origin),
-            (None, Some(basis)) => Ok(Self { table, source, basis, basis_of, doubt, note }),
-            (None, None) => Err("the row has no basis"),
-        }
-    }
 }
 
 impl Origin {
@@ -234,14 +205,9 @@ impl Origin {
         self.reference(self.basis_of.get(field).copied().unwrap_or(self.basis))
     }
 
-    /// Keys of the row's sources in its table.
-    pub fn sources(&self) -> &[String] {
-        &self.source
-    }
-
     fn reference(&self, basis: Basis) -> SourceRef {
-        let table = SourcesOf::table(&self.table);
-        let first = self.source.first().and_then(|key| table.and_then(|table| table.source(key)));
+        let table = SOURCES.get(self.table);
+        let first = self.source.first().and_then(|place| table.and_then(|table| table.source(*place)));
         let of = |get: fn(&'static Source) -> Option<&'static str>| first.and_then(get).map(Cow::Borrowed);
         SourceRef {
             publisher: of(|source| source.publisher.as_deref()),
@@ -271,7 +237,7 @@ macro_rules! table {
             $name,
             $crate::table::Packed {
                 json: include_str!(concat!(env!("OUT_DIR"), "/", $name, ".json")),
-                rows: include_bytes!(concat!(env!("OUT_DIR"), "/", $name, ".rows")),
+                rows: include_str!(concat!(env!("OUT_DIR"), "/", $name, ".rows")),
             },
         );
 
