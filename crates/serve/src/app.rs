@@ -18,13 +18,13 @@ use seamwright_sheet::lately::Lately;
 use tokio::sync::broadcast;
 
 use crate::Options;
+use crate::event::Event;
 use crate::folder::{Folder, Listed, Stamp, digest, read};
 use crate::guard::Guard;
 use crate::pages::Pages;
-use crate::server::ServeError;
+use crate::row::Row;
 use crate::store::Store;
-use crate::watch::Event;
-use crate::work::Row;
+use crate::trouble::ServeError;
 
 /// How long a check or a sheet of one document may take before the page is told that it takes too long.
 const PATIENCE: Duration = Duration::from_secs(5);
@@ -163,30 +163,6 @@ impl App {
 
     fn rows(&self) -> MutexGuard<'_, Rows> {
         self.rows.lock().unwrap_or_else(PoisonError::into_inner)
-    }
-
-    /// The rows of the folder; what was not changed is not checked again.
-    pub fn listing(&self) -> std::io::Result<Vec<Row>> {
-        let _one = self.listing.lock().unwrap_or_else(PoisonError::into_inner);
-        let listed = self.folder.look()?;
-        let generation = self.generation.load(Ordering::Relaxed);
-        let unsaved = |one: &Listed| self.store.unsaved(&one.id).map(|own| digest(own.text.as_bytes()));
-        let stale: Vec<&Listed> = {
-            let rows = self.rows();
-            let fresh = |one: &&Listed| {
-                rows.get(&one.id).is_some_and(|(stamp, at, text, row)| {
-                    *stamp == one.stamp && *text == unsaved(one) && (*at == generation || !row.hangs_on_others)
-                })
-            };
-            listed.iter().filter(|one| !fresh(one)).collect()
-        };
-        let made = crate::work::rows(self, &stale);
-        let mut rows = self.rows();
-        for (one, row) in stale.into_iter().zip(made) {
-            rows.insert(one.id.clone(), (one.stamp, generation, unsaved(one), row));
-        }
-        rows.retain(|id, _| listed.iter().any(|one| one.id == *id));
-        Ok(listed.iter().filter_map(|one| rows.get(&one.id).map(|(_, _, _, row)| row.clone())).collect())
     }
 
     /// A text as a procedure with its own checks; nothing where it is none. What was checked once is not checked again.

@@ -7,27 +7,36 @@
 //! - `folder.rs`: the documents of a folder by ids; `store.rs`: saving, history and unsaved texts; `watch.rs`: what other
 //!   programs change; `edit.rs`: changes of a text, as the page asks for them.
 //! - [`form`]: a document as sections, fields and choices, as values; [`typed`]: what people type, as the format has it.
-//! - `work.rs`: a document judged and printed; `app.rs`: what all requests share; `routes/`: one file for each screen.
+//! - `app.rs`: what all requests share; `event.rs`: what pages hear of; `trouble.rs`: why nothing is served.
+//! - `judge.rs`: a document judged; `listing.rs`: the documents of the folder in lines (`row.rs`); `planned.rs`: a job worked
+//!   out against the folder; `live.rs`: what a page shows of a document. `routes/`: one file for each screen.
 //! - `pages.rs`: the templates of `templates/serve`.
 
 mod app;
 mod edit;
+mod event;
 mod folder;
 pub mod form;
 mod guard;
+mod judge;
+mod listing;
+mod live;
 mod pages;
+mod planned;
 mod routes;
+mod row;
 mod server;
 mod store;
+mod trouble;
 pub mod typed;
 mod watch;
-mod work;
 
 use std::path::PathBuf;
 
 use seamwright_model::stated::Date;
 
-pub use server::{Running, ServeError, start};
+pub use server::{Running, start};
+pub use trouble::ServeError;
 
 /// What is served, and how.
 #[derive(Debug, Clone)]

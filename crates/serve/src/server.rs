@@ -17,6 +17,8 @@ use tokio::sync::Semaphore;
 
 use crate::app::App;
 use crate::guard::{Guard, dressed};
+use crate::listing::listing;
+use crate::trouble::ServeError;
 use crate::{Options, routes, watch};
 
 /// Most connections at once.
@@ -25,28 +27,6 @@ pub const CONNECTIONS: usize = 64;
 const HEADERS: Duration = Duration::from_secs(10);
 /// How many threads work, beside the one that answers.
 const WORKERS: usize = 8;
-
-/// Why nothing is served.
-#[derive(Debug, thiserror::Error)]
-pub enum ServeError {
-    /// The folder is not there, or is none.
-    #[error("{}: {reason}", .folder.display())]
-    Folder {
-        /// As it was named.
-        folder: PathBuf,
-        /// What is wrong with it.
-        reason: String,
-    },
-    /// The port is taken.
-    #[error("port {0} is in use by another program: name another with --port, or leave --port out for a free one")]
-    PortInUse(u16),
-    /// A shop or record that was named cannot be read.
-    #[error("{0}")]
-    Companion(String),
-    /// The system refuses.
-    #[error("the page cannot be served: {0}")]
-    Io(#[from] io::Error),
-}
 
 /// A page that is ready to be opened.
 pub struct Running {
@@ -107,7 +87,7 @@ impl Running {
         runtime.block_on(async move {
             // Whoever opens the page next finds its documents judged already.
             let ahead = Arc::clone(&app);
-            tokio::task::spawn_blocking(move || ahead.listing().map(drop));
+            tokio::task::spawn_blocking(move || listing(&ahead).map(drop));
             let open = Arc::new(Semaphore::new(CONNECTIONS));
             if let Some((listener, lan)) = lan {
                 let router = routes::bench::router(Arc::clone(&app), lan);

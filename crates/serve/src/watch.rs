@@ -4,45 +4,12 @@ use std::collections::BTreeMap;
 use std::sync::Arc;
 use std::time::Duration;
 
-use serde::Serialize;
-
 use crate::app::App;
+use crate::event::Event;
 use crate::folder::{Listed, digest, read};
 
 /// How often the folder is looked at.
 const EVERY: Duration = Duration::from_secs(1);
-
-/// Something that pages hear of.
-#[derive(Debug, Clone, PartialEq, Eq, Serialize)]
-#[serde(rename_all = "kebab-case", tag = "what")]
-pub enum Event {
-    /// A file was changed or saved; its digest now.
-    Changed {
-        /// The document.
-        id: String,
-        /// The digest of its file.
-        digest: String,
-    },
-    /// A file appeared.
-    New {
-        /// The document.
-        id: String,
-    },
-    /// A file is gone.
-    Gone {
-        /// The document.
-        id: String,
-    },
-    /// A text that is not saved was changed on another page; its digest.
-    Edited {
-        /// The document.
-        id: String,
-        /// The digest of the text.
-        digest: String,
-        /// The page that changed it.
-        page: String,
-    },
-}
 
 /// Looks at the folder from now on, on a thread of its own.
 pub fn start(app: Arc<App>) {

@@ -5,7 +5,7 @@ use seamwright_model::shop::Shop;
 use serde::Serialize;
 use serde_json::Value;
 
-use crate::work::Row;
+use crate::row::Row;
 
 /// Something to pick.
 #[derive(Debug, Clone, PartialEq, Eq, Serialize)]

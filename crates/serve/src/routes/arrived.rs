@@ -14,15 +14,18 @@ use seamwright_model::Loaded;
 use seamwright_sheet::kinds;
 use serde::{Deserialize, Serialize};
 
+use super::answer::{Answer, Base, Refused, framed, json, page as answer, read as sent};
 use super::compare::{Compared, compared};
 use super::document::standing;
-use super::{Answer, Base, Refused, Wanted, framed, json, page as answer, read as sent};
+use super::wanted::Wanted;
 use crate::app::App;
+use crate::event::Event;
 use crate::folder::id_of;
+use crate::judge::Judged;
+use crate::listing::listing;
+use crate::live::{Found, Live, live};
 use crate::pages::data;
 use crate::store::NotSaved;
-use crate::watch::Event;
-use crate::work::{Found, Judged, Live, live};
 
 #[derive(Serialize)]
 struct Taken {
@@ -123,7 +126,7 @@ pub async fn page(State(app): State<Arc<App>>, Path(number): Path<u64>) -> Answe
 }
 
 fn page_of(app: &App, number: u64) -> Result<Page, Refused> {
-    let rows = app.listing().unwrap_or_default();
+    let rows = listing(app).unwrap_or_default();
     looked(app, number, |name, judged| {
         let text = judged.report.result.as_ref().map_or_else(
             |unread| unread.source.as_ref().map_or_else(String::new, |source| source.text.to_string()),
@@ -168,7 +171,7 @@ fn page_of(app: &App, number: u64) -> Result<Page, Refused> {
                     page.ours = Some((row.id.clone(), format!("{} revision {}", row.number, row.revision)));
                     page.compared = standing(app, &row.id)
                         .ok()
-                        .and_then(|own| crate::work::loaded(&row.file, &own.text).ok())
+                        .and_then(|own| crate::judge::loaded(&row.file, &own.text).ok())
                         .and_then(|own| compared(&own, loaded, None).ok());
                 }
             }

@@ -14,11 +14,13 @@ use seamwright_sheet::kinds::Kind;
 use seamwright_sheet::qr::Qr;
 use serde::Serialize;
 
+use super::answer::{Answer, Base, Refused, framed, page as answer};
 use super::document::sheet_page;
-use super::{Answer, Base, Refused, Wanted, framed, page as answer};
+use super::wanted::Wanted;
 use crate::app::App;
 use crate::guard::{dressed, refused, same, secret};
-use crate::work::Row;
+use crate::listing::listing;
+use crate::row::Row;
 
 /// The address and the token of the bench.
 #[derive(Debug)]
@@ -117,7 +119,7 @@ struct Page {
 }
 
 async fn list(State(app): State<Arc<App>>) -> Answer {
-    let rows = app.work_on_all(|app| app.listing()).await?.unwrap_or_default();
+    let rows = app.work_on_all(|app| listing(app)).await?.unwrap_or_default();
     let mut rows: Vec<Row> =
         rows.into_iter().filter(|row| row.kind == "procedure" && row.status != "superseded").collect();
     rows.sort_by(|one, other| (&one.number, &one.file).cmp(&(&other.number, &other.file)));

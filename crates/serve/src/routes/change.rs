@@ -9,13 +9,13 @@ use seamwright_desk::revise::{self, Change, Raised};
 use seamwright_model::issue;
 use serde::{Deserialize, Serialize};
 
+use super::answer::{Answer, Base, Refused, json, page as answer, read as sent};
 use super::document::standing;
-use super::{Answer, Base, Refused, json, page as answer, read as sent};
 use crate::app::App;
+use crate::event::Event;
 use crate::folder::id_of;
+use crate::judge::loaded;
 use crate::store::Store;
-use crate::watch::Event;
-use crate::work::loaded;
 
 #[derive(Serialize)]
 struct Page {

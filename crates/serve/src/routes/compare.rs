@@ -11,12 +11,13 @@ use seamwright_model::Loaded;
 use seamwright_model::procedure::CodeName;
 use serde::Serialize;
 
+use super::answer::{Answer, Base, page as answer};
 use super::document::standing;
-use super::{Answer, Base, page as answer};
 use crate::app::App;
 use crate::folder::read;
 use crate::guard::query;
-use crate::work::loaded;
+use crate::judge::loaded;
+use crate::listing::listing;
 
 #[derive(Serialize, Default)]
 struct Page {
@@ -115,7 +116,7 @@ pub async fn page(State(app): State<Arc<App>>, uri: Uri) -> Answer {
     let (old, new, code) = (ask("old"), ask("new"), ask("code"));
     let mut page = app
         .work_on_all(move |app| {
-            let rows = app.listing().unwrap_or_default();
+            let rows = listing(app).unwrap_or_default();
             let mut page = Page {
                 choices: rows
                     .iter()

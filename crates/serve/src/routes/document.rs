@@ -18,17 +18,20 @@ use seamwright_sheet::kinds::{JobPaper, Kind};
 use serde::{Deserialize, Serialize};
 use serde_json::Value;
 
-use super::job::Planned;
-use super::{Answer, Base, JobWanted, Refused, Wanted, framed, json, page as answer, read as sent, shown_pdf};
+use super::answer::{Answer, Base, Refused, framed, json, page as answer, read as sent, shown_pdf};
+use super::wanted::{JobWanted, Wanted};
 use crate::app::App;
 use crate::edit::{self, Op};
+use crate::event::Event;
 use crate::folder::{digest, read, reason};
 use crate::form::{self, Field, Form, Group, Section};
 use crate::guard::query;
+use crate::judge::{Judged, input_of, judge, judge_read};
+use crate::listing::listing;
+use crate::live::{Live, live};
 use crate::pages::data;
+use crate::planned::Planned;
 use crate::store::Unsaved;
-use crate::watch::Event;
-use crate::work::{Judged, Live, input_of, judge, judge_read, live};
 
 /// A document as it stands on the page.
 pub struct Standing {
@@ -526,7 +529,7 @@ pub fn sheet_pdf(app: &App, standing: &Standing, wanted: Wanted, length: Option<
         if let (JobWanted::Binder, Some((loaded, _))) = (wanted.job, judged.report.result.as_ref().ok())
             && let Document::Job(job) = &loaded.document
         {
-            let planned = Planned::of(judged, job);
+            let planned = Planned::new(judged.app, judged.files, judged.below, job);
             let (options, look) = (wanted.options, judged.companions.appearance());
             let (shop, known) = (planned.shop(), planned.known());
             return job::binder(loaded, shop, &planned.worked, &known, options, wanted.paper, look)
@@ -564,7 +567,7 @@ pub fn sheet(
         .as_ref()
         .map_err(|unread| unread.faults.first().map_or_else(String::new, |fault| fault.message.clone()))?;
     if let Document::Job(own) = &loaded.document {
-        let planned = Planned::of(judged, own);
+        let planned = Planned::new(judged.app, judged.files, judged.below, own);
         let paper = match wanted.job {
             JobWanted::Paper(paper) => paper,
             JobWanted::Binder => JobPaper::Cover,
@@ -606,10 +609,10 @@ pub async fn choices(State(app): State<Arc<App>>, Path(list): Path<String>, uri:
     let all = app
         .work(move |app| {
             if list == "procedures" {
-                return form::procedures(&app.listing().unwrap_or_default());
+                return form::procedures(&listing(app).unwrap_or_default());
             }
             if matches!(list.as_str(), "machines" | "welders") {
-                return form::choices(&list, super::new::shop(app).as_ref().map(|(_, shop)| &**shop));
+                return form::choices(&list, crate::listing::shop(app).as_ref().map(|(_, shop)| &**shop));
             }
             let standing = id.and_then(|id| standing(app, &id).ok());
             match standing {

@@ -5,11 +5,12 @@ use std::sync::Arc;
 use axum::extract::State;
 use serde::Serialize;
 
-use super::{Answer, Base, Refused, json, page as answer};
+use super::answer::{Answer, Base, Refused, json, page as answer};
 use crate::app::App;
 use crate::folder::reason;
+use crate::listing::listing;
 use crate::pages::data;
-use crate::work::Row;
+use crate::row::Row;
 
 #[derive(Serialize)]
 struct Page {
@@ -19,7 +20,7 @@ struct Page {
 }
 
 async fn listing(app: &Arc<App>) -> Result<Vec<Row>, Refused> {
-    app.work_on_all(|app| app.listing())
+    app.work_on_all(|app| listing(app))
         .await?
         .map_err(|error| Refused::from(format!("the folder cannot be read: {}", reason(&error))))
 }

@@ -15,16 +15,19 @@ use seamwright_model::shop::Shop;
 use seamwright_sheet::kinds::Kind;
 use serde::{Deserialize, Serialize};
 
+use super::answer::{Answer, Base, Refused, json, page as answer, read as sent};
 use super::document::{sheet_page, standing};
-use super::{Answer, Base, Refused, Wanted, json, page as answer, read as sent};
+use super::wanted::Wanted;
 use crate::app::App;
 use crate::edit::{self, Op};
+use crate::event::Event;
 use crate::folder::id_of;
 use crate::form::{Choice, choices};
 use crate::guard::query;
+use crate::judge::judge;
+use crate::listing::listing;
+use crate::live::live;
 use crate::pages::data;
-use crate::watch::Event;
-use crate::work::{judge, live};
 
 /// A process that drafts are written for.
 #[derive(Serialize)]
@@ -88,22 +91,6 @@ fn pictured() -> Vec<Position> {
         .collect()
 }
 
-/// The shop of the folder: the one that was named, else the only one among the documents.
-pub fn shop(app: &App) -> Option<(String, Box<Shop>)> {
-    let disk = app.disk();
-    let read = |path: &std::path::Path| seamwright_desk::companions::shop(&disk, path).ok();
-    if let Some(path) = &app.companions.shop {
-        return Some((path.to_string_lossy().into_owned(), read(path)?));
-    }
-    let rows = app.listing().ok()?;
-    let mut shops = rows.iter().filter(|row| row.kind == "shop");
-    let only = shops.next()?;
-    if shops.next().is_some() {
-        return None;
-    }
-    Some((only.file.clone(), read(&app.folder.path(&PathBuf::from(&only.file)))?))
-}
-
 #[derive(Serialize)]
 struct ShopPage {
     base: Base,
@@ -112,7 +99,7 @@ struct ShopPage {
 
 /// The shop: the only one is opened, several are listed, and where there is none one can be begun.
 pub async fn shop_page(State(app): State<Arc<App>>) -> Answer {
-    let rows = app.work_on_all(|app| app.listing()).await?.unwrap_or_default();
+    let rows = app.work_on_all(|app| listing(app)).await?.unwrap_or_default();
     let shops: Vec<_> =
         rows.into_iter().filter(|row| row.kind == "shop").map(|row| (row.id, row.file, row.title)).collect();
     if let [(id, _, _)] = shops.as_slice() {
@@ -123,7 +110,7 @@ pub async fn shop_page(State(app): State<Arc<App>>) -> Answer {
 
 /// The number after the greatest of the folder: `P-021` after `P-020`.
 fn next_number(app: &App) -> String {
-    let rows = app.listing().unwrap_or_default();
+    let rows = listing(app).unwrap_or_default();
     let figures = |number: &str| number.strip_prefix("P-").and_then(|own| own.parse::<u32>().ok());
     let last = rows.iter().filter_map(|row| figures(&row.number)).max().unwrap_or(0);
     format!("P-{:03}", last + 1)
@@ -154,7 +141,7 @@ pub async fn page(State(app): State<Arc<App>>, uri: Uri) -> Answer {
                 number: row.number.clone(),
                 name: row.name.clone(),
             });
-            let rows = app.listing().unwrap_or_default();
+            let rows = listing(app).unwrap_or_default();
             let copies = rows.iter().map(|row| (row.id.clone(), format!("{} {}", row.number, row.title))).collect();
             let machines =
                 shop.iter().flat_map(|(_, shop)| &shop.power_sources).map(|own| own.name.to_string()).collect();
@@ -201,7 +188,7 @@ struct Drafted {
     text: String,
     sheet: String,
     verdict: String,
-    findings: Vec<crate::work::Found>,
+    findings: Vec<crate::live::Found>,
     /// What cannot be drafted, in words.
     refused: Option<String>,
     /// Each drafted value with where it comes from.

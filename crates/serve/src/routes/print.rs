@@ -8,11 +8,14 @@ use seamwright_desk::sheets::pdf_options;
 use seamwright_sheet::pdf;
 use serde::Serialize;
 
+use super::answer::{Answer, Base, Refused, page as answer, shown_pdf};
 use super::document::{printed, standing};
-use super::{Answer, Base, Refused, Wanted, page as answer, shown_pdf};
+use super::wanted::Wanted;
 use crate::app::App;
 use crate::guard::query;
-use crate::work::{Row, judge};
+use crate::judge::judge;
+use crate::listing::listing;
+use crate::row::Row;
 
 #[derive(Serialize)]
 struct Page {
@@ -29,7 +32,7 @@ pub async fn page(State(app): State<Arc<App>>, uri: Uri) -> Answer {
         .filter(|id| !id.is_empty())
         .map(str::to_owned)
         .collect();
-    let rows = app.work_on_all(|app| app.listing()).await?.unwrap_or_default();
+    let rows = app.work_on_all(|app| listing(app)).await?.unwrap_or_default();
     let rows = rows.into_iter().filter(|row| matches!(row.kind.as_str(), "procedure" | "lesson")).collect();
     answer(&app, "print.html", &Page { base: Base::new(&app, "Print", "print"), rows, ticked })
 }

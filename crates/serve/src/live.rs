@@ -1,4 +1,4 @@
-//! A document judged and printed: what the page shows of it, as values.
+//! What the page shows of a judged document, as values.
 
 use std::collections::BTreeMap;
 use std::path::Path;
@@ -23,225 +23,9 @@ use seamwright_sheet::kinds;
 use serde::Serialize;
 use serde_json::Value;
 
-use crate::app::App;
-use crate::folder::{Listed, digest, read};
-use crate::routes::{self, job::Planned};
-
-/// A document with all that was found in it, and what stands beside it.
-pub struct Judged<'a, 'f> {
-    /// What all requests share.
-    pub app: &'a App,
-    /// Files, and the texts over them that are not saved.
-    pub files: &'a dyn Files,
-    /// Its path below the folder.
-    pub below: &'a Path,
-    /// What it is held against.
-    pub companions: &'a Companions<'f>,
-    /// The document, or why it cannot be read.
-    pub report: &'a Report,
-    /// The documents that it names.
-    pub named: &'a Named,
-    /// Companions that cannot be read, in words.
-    pub trouble: &'a [String],
-}
-
-/// Judges a text in the place of a document's file, among all texts that are not saved, and hands it on.
-pub fn judge<T>(app: &App, below: &Path, text: &str, then: impl FnOnce(&Judged<'_, '_>) -> T) -> T {
-    judge_read(app, below, text, None, then)
-}
-
-/// The same of a text that was read as a document already.
-pub fn judge_read<T>(
-    app: &App,
-    below: &Path,
-    text: &str,
-    loaded: Option<Loaded>,
-    then: impl FnOnce(&Judged<'_, '_>) -> T,
-) -> T {
-    let disk = app.disk();
-    let mut files = Overlay::new(&disk);
-    for unsaved in app.store.all_unsaved() {
-        files.put(&app.folder.path(&unsaved.below), unsaved.text);
-    }
-    let input = input_of(app, below);
-    match loaded {
-        Some(loaded) => files.put_read(&input.path, loaded),
-        None => files.put(&input.path, text),
-    }
-    let mut trouble = Vec::new();
-    let companions = Companions::read(&files, &app.companions, app.appearance()).unwrap_or_else(|failed| {
-        trouble.extend(failed.iter().map(words));
-        Companions::none(&files).keeping(&app.lately)
-    });
-    let companions = companions.remembering(Arc::clone(&app.opened));
-    let (report, named) = companions.examine(input);
-    then(&Judged {
-        app,
-        files: &files,
-        below,
-        companions: &companions,
-        report: &report,
-        named: &named,
-        trouble: &trouble,
-    })
-}
-
-/// A document of the folder, as the core reads it.
-pub fn input_of(app: &App, below: &Path) -> Input {
-    Input::found(app.folder.path(below), below.with_extension(""))
-}
-
-/// Why a file gives nothing, in a line.
-fn words(report: &Report) -> String {
-    let first = report.result.as_ref().err().and_then(|unread| unread.faults.first());
-    format!("{}: {}", report.input.name, first.map_or("cannot be read", |fault| fault.message.as_str()))
-}
-
-/// A document's line in the list of the folder.
-#[derive(Debug, Clone, Default, Serialize)]
-pub struct Row {
-    /// Its id.
-    pub id: String,
-    /// Its path below the folder.
-    pub file: String,
-    /// The kind of document, in a word.
-    pub kind: String,
-    /// Its number.
-    pub number: String,
-    /// Its revision.
-    pub revision: String,
-    /// Its title.
-    pub title: String,
-    /// Processes, by number.
-    pub processes: Vec<String>,
-    /// Parent metals.
-    pub metals: Vec<String>,
-    /// Thicknesses.
-    pub thicknesses: Vec<String>,
-    /// Positions.
-    pub positions: Vec<String>,
-    /// Draft, issued or superseded.
-    pub status: String,
-    /// The worst severity, or `unreadable`, or `clean`.
-    pub worst: String,
-    /// How many findings of that severity.
-    pub count: usize,
-    /// The worst finding, in words.
-    pub finding: String,
-    /// When the file was changed (ISO 8601, UTC).
-    pub changed: String,
-    /// Whether a text of it is not saved.
-    pub unsaved: bool,
-    /// Other words by which it is looked for.
-    pub words: String,
-    /// Whether what was found may change with another document.
-    #[serde(skip)]
-    pub hangs_on_others: bool,
-}
-
-/// The lines of documents, in their order.
-pub fn rows(app: &App, listed: &[&Listed]) -> Vec<Row> {
-    listed.par_iter().map(|one| row(app, one)).collect()
-}
-
-/// The line of a document.
-pub fn row(app: &App, listed: &Listed) -> Row {
-    let unsaved = app.store.unsaved(&listed.id);
-    let mut row = Row {
-        id: listed.id.clone(),
-        file: listed.below.to_string_lossy().into_owned(),
-        unsaved: unsaved.is_some(),
-        changed: listed
-            .stamp
-            .changed
-            .and_then(|time| jiff::Timestamp::try_from(time).ok())
-            .map_or_else(String::new, |time| time.strftime("%Y-%m-%d %H:%M").to_string()),
-        ..Row::default()
-    };
-    let text = match unsaved {
-        Some(own) => own.text,
-        None => match read(&app.folder.path(&listed.below)).map(String::from_utf8) {
-            Ok(Ok(text)) => text,
-            Ok(Err(_)) => return unreadable(row, "the file is not text in UTF-8"),
-            Err(error) => return unreadable(row, &format!("cannot be read: {}", crate::folder::reason(&error))),
-        },
-    };
-    judge(app, &listed.below, &text, |judged| {
-        if let Some((loaded, _)) = judged.report.checked() {
-            let identification = loaded.document.identification();
-            loaded.document.kind().clone_into(&mut row.kind);
-            row.number = identification.number.to_string();
-            row.revision = identification.revision.to_string();
-            row.title = identification.title.to_string();
-            row.status = identification.status.map_or_else(String::new, |status| status.to_string());
-            row.hangs_on_others =
-                !judged.named.files().is_empty() || app.companions.shop.is_some() || judged.report.issued.is_some();
-            if let Document::Procedure(procedure) = &loaded.document {
-                describe(&mut row, procedure);
-            }
-        }
-        if let Err(unread) = &judged.report.result {
-            let first = unread.faults.first().map_or("cannot be read", |fault| fault.message.as_str());
-            // What it names may come to be there.
-            return Row { hangs_on_others: true, ..unreadable(row, first) };
-        }
-        let worst = judged.report.findings().max_by_key(|finding| finding.severity);
-        worst.map_or("clean", |finding| finding.severity.as_str()).clone_into(&mut row.worst);
-        row.count = worst.map_or(0, |finding| judged.report.count(finding.severity));
-        row.finding = worst.map_or_else(String::new, |finding| finding.message.clone());
-        row
-    })
-}
-
-fn unreadable(row: Row, why: &str) -> Row {
-    let title = if row.title.is_empty() { row.file.clone() } else { row.title };
-    Row { worst: "unreadable".to_owned(), count: 1, finding: why.to_owned(), title, ..row }
-}
-
-/// What a procedure is looked for by.
-fn describe(row: &mut Row, procedure: &Procedure) {
-    let view = View::new(procedure);
-    let mut words = Vec::new();
-    for run in &view.runs {
-        if once(&mut row.processes, run.number())
-            && let Some(process) = run.process
-        {
-            words.push(process_words(process));
-        }
-    }
-    for metal in &view.metals {
-        once(&mut row.metals, &metal.stated.specification);
-        words.push(metal.family().to_owned());
-        if let Some(thickness) = metal.stated.thickness.as_ref().and_then(|stated| stated.value()) {
-            once(&mut row.thicknesses, thickness.spelled());
-        }
-    }
-    for position in &procedure.positions {
-        once(&mut row.positions, position);
-        if let Some(known) = seamwright_handbook::positions::get(position) {
-            words.push(known.name.clone());
-        }
-    }
-    if let Some(joint) = &procedure.joint {
-        words.push(joint.kind.to_string());
-        words.extend(joint.weld.map(|weld| weld.to_string()));
-    }
-    words.extend(procedure.fillers.iter().map(|(_, filler)| filler.designation.to_string()));
-    row.words = words.join(" ");
-}
-
-/// The names of a process in the words of the trade.
-pub fn process_words(process: &processes::Row) -> String {
-    format!("{} {} {} {}", process.number, process.letters, process.also.join(" "), process.name)
-}
-
-fn once(all: &mut Vec<String>, text: &str) -> bool {
-    let new = !text.is_empty() && !all.iter().any(|own| own == text);
-    if new {
-        all.push(text.to_owned());
-    }
-    new
-}
+use crate::folder::digest;
+use crate::judge::Judged;
+use crate::planned::{self, Planned};
 
 /// A finding, as the page shows it.
 #[derive(Debug, Clone, Serialize)]
@@ -405,7 +189,7 @@ fn tell(live: &mut Live, judged: &Judged<'_, '_>, (loaded, outcome): (&Loaded, &
 
 /// What the page shows of a job: each joint against its procedure, machine and welder, its time and price.
 fn job_live(live: &mut Live, judged: &Judged<'_, '_>, job: &Job) {
-    let planned = Planned::of(judged, job);
+    let planned = Planned::new(judged.app, judged.files, judged.below, job);
     live.trouble.extend(planned.trouble.iter().cloned());
     live.findings.extend(planned.worked.against.iter().map(|own| {
         Found {
@@ -425,7 +209,7 @@ fn job_live(live: &mut Live, judged: &Judged<'_, '_>, job: &Job) {
         }
     }));
     if live.faults.is_empty() {
-        live.verdict = routes::job::verdict(&planned.worked);
+        live.verdict = planned::verdict(&planned.worked);
         let worst = planned.worked.against.iter().map(|own| own.severity).max();
         worst.map_or("clean", Severity::as_str).clone_into(&mut live.worst);
     }
@@ -437,22 +221,21 @@ fn job_live(live: &mut Live, judged: &Judged<'_, '_>, job: &Job) {
         .enumerate()
         .map(|(index, row)| {
             let hours = row.hours.map(|own| format!("{} h", number(own)));
-            let all =
-                [("hours", hours), ("each", routes::job::money(row.each)), ("price", routes::job::money(row.price))];
+            let all = [("hours", hours), ("each", planned::money(row.each)), ("price", planned::money(row.price))];
             Figures { index, values: all.into_iter().filter_map(|(key, own)| Some((key, own?))).collect() }
         })
         .collect();
     live.totals.push(Total {
         name: "All joints".to_owned(),
-        value: routes::job::total(&planned.worked),
+        value: planned::total(&planned.worked),
         how: planned.shop().map_or_else(String::new, |shop| format!("at the rates of {}", shop.identification.title)),
     });
-    live.totals.extend(routes::job::not_stated(&planned.worked).map(|value| Total {
+    live.totals.extend(planned::not_stated(&planned.worked).map(|value| Total {
         name: "Not in the price".to_owned(),
         value,
         how: String::new(),
     }));
-    live.totals.extend(planned.worked.papers.buying.iter().map(routes::job::buy).map(|(what, amount)| Total {
+    live.totals.extend(planned.worked.papers.buying.iter().map(planned::buy).map(|(what, amount)| Total {
         name: format!("To buy: {what}"),
         value: amount,
         how: String::new(),
@@ -565,10 +348,4 @@ fn fixes(judged: &Judged<'_, '_>, (loaded, outcome): (&Loaded, &Outcome)) -> Vec
             Some(Fix { pointer: fix.pointer, value: fix.value })
         })
         .collect()
-}
-
-/// A text as a document, without what stands beside it.
-pub fn loaded(name: &str, text: &str) -> Result<Loaded, String> {
-    load(name, text.as_bytes())
-        .map_err(|(_, faults)| faults.into_iter().next().map_or_else(String::new, |fault| fault.message))
 }
