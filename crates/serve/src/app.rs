@@ -19,7 +19,7 @@ use tokio::sync::broadcast;
 
 use crate::Options;
 use crate::event::Event;
-use crate::folder::{Folder, Listed, Stamp, digest, read};
+use crate::folder::{Folder, Stamp, digest, read};
 use crate::guard::Guard;
 use crate::pages::Pages;
 use crate::row::Row;
@@ -45,7 +45,7 @@ pub struct Dropped {
 }
 
 /// The rows of a folder with what they were made from.
-type Rows = HashMap<String, (Stamp, u64, Option<String>, Row)>;
+pub type Rows = HashMap<String, (Stamp, u64, Option<String>, Row)>;
 
 /// What all requests share.
 pub struct App {
@@ -156,12 +156,23 @@ impl App {
         self.generation.fetch_add(1, Ordering::Relaxed);
     }
 
+    /// So often was something changed by which documents may be judged.
+    pub fn generation(&self) -> u64 {
+        self.generation.load(Ordering::Relaxed)
+    }
+
+    /// Held by who lists the folder: two pages that ask at once do not check it twice.
+    pub fn one_listing(&self) -> MutexGuard<'_, ()> {
+        self.listing.lock().unwrap_or_else(PoisonError::into_inner)
+    }
+
     /// The text that was changed last, as it was parsed.
     pub fn parsed(&self) -> MutexGuard<'_, Option<Plain>> {
         self.parsed.lock().unwrap_or_else(PoisonError::into_inner)
     }
 
-    fn rows(&self) -> MutexGuard<'_, Rows> {
+    /// What was listed before, by document.
+    pub fn rows(&self) -> MutexGuard<'_, Rows> {
         self.rows.lock().unwrap_or_else(PoisonError::into_inner)
     }
 
@@ -285,7 +296,7 @@ mod tests {
             // It is still at work, and others are answered.
             assert_eq!(app.work(|_| 1).await, Ok(1));
             assert_eq!(app.work(|_| -> i32 { panic!("a fault of its own") }).await, Err(TooLong::Broken));
-            assert_eq!(app.work(|app| app.listing().map(|rows| rows.len()).ok()).await, Ok(Some(0)));
+            assert_eq!(app.work(|app| crate::listing::listing(app).map(|rows| rows.len()).ok()).await, Ok(Some(0)));
             drop(end);
         });
     }

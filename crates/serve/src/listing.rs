@@ -1,8 +1,6 @@
 //! The documents of the folder, each in a line; what was not changed is not checked again.
 
 use std::path::PathBuf;
-use std::sync::PoisonError;
-use std::sync::atomic::Ordering;
 
 use rayon::prelude::*;
 use seamwright_check::View;
@@ -18,9 +16,9 @@ use crate::row::Row;
 
 /// The rows of the folder; what was not changed is not checked again.
 pub fn listing(app: &App) -> std::io::Result<Vec<Row>> {
-    let _one = app.listing.lock().unwrap_or_else(PoisonError::into_inner);
+    let _one = app.one_listing();
     let listed = app.folder.look()?;
-    let generation = app.generation.load(Ordering::Relaxed);
+    let generation = app.generation();
     let unsaved = |one: &Listed| app.store.unsaved(&one.id).map(|own| digest(own.text.as_bytes()));
     let stale: Vec<&Listed> = {
         let rows = app.rows();

@@ -1,24 +1,18 @@
 //! What the page shows of a judged document, as values.
 
 use std::collections::BTreeMap;
-use std::path::Path;
-use std::sync::Arc;
 
-use rayon::prelude::*;
 use seamwright_check::{Outcome, View};
-use seamwright_desk::companions::{Companions, Named};
-use seamwright_desk::files::{Files, Input, Overlay, Unread};
+use seamwright_desk::files::Unread;
 use seamwright_desk::follows::{Ask, Figures, Total, asks, figures, totals};
 use seamwright_desk::report::Report;
 use seamwright_desk::report::machine::Machine;
 use seamwright_desk::report::number;
-use seamwright_handbook::processes;
 use seamwright_handbook::variables::{self, Terms};
+use seamwright_model::Loaded;
 use seamwright_model::document::Document;
 use seamwright_model::finding::{Finding, Severity, SourceRef};
 use seamwright_model::job::Job;
-use seamwright_model::procedure::Procedure;
-use seamwright_model::{Loaded, load};
 use seamwright_sheet::kinds;
 use serde::Serialize;
 use serde_json::Value;

@@ -90,7 +90,7 @@ fn tidy(path: &Path) -> Option<PathBuf> {
 }
 
 /// A document as a procedure with its checks; what was not changed is not checked again.
-fn known(app: &App, one: &Listed) -> Option<Arc<Known>> {
+pub fn known(app: &App, one: &Listed) -> Option<Arc<Known>> {
     let text = match app.store.unsaved(&one.id) {
         Some(own) => own.text,
         None => String::from_utf8(read(&app.folder.path(&one.below)).ok()?).ok()?,

@@ -8,7 +8,7 @@ use serde::Serialize;
 use super::answer::{Answer, Base, Refused, json, page as answer};
 use crate::app::App;
 use crate::folder::reason;
-use crate::listing::listing;
+use crate::listing;
 use crate::pages::data;
 use crate::row::Row;
 
@@ -20,7 +20,7 @@ struct Page {
 }
 
 async fn listing(app: &Arc<App>) -> Result<Vec<Row>, Refused> {
-    app.work_on_all(|app| listing(app))
+    app.work_on_all(|app| listing::listing(app))
         .await?
         .map_err(|error| Refused::from(format!("the folder cannot be read: {}", reason(&error))))
 }

@@ -1,28 +1,22 @@
 //! A job: joints typed or pasted from a spreadsheet, which procedure covers each, what it takes and costs, and its papers.
 
-use std::path::{Component, Path, PathBuf};
+use std::path::Path;
 use std::sync::Arc;
 
 use axum::body::Bytes;
 use axum::extract::State;
 use seamwright_check::View;
-use seamwright_desk::companions;
-use seamwright_desk::files::Files;
-use seamwright_desk::job::{self, Heading, Known, Worked};
+use seamwright_desk::job::{self, Heading, Known};
 use seamwright_desk::report::machine::Machine;
 use seamwright_desk::report::number;
-use seamwright_estimate::Buy;
 use seamwright_model::document::Document;
-use seamwright_model::finding::Severity;
-use seamwright_model::job::Job;
-use seamwright_model::shop::Shop;
 use serde::{Deserialize, Serialize};
 
 use super::answer::{Answer, Base, Refused, json, page as answer, read as sent};
 use crate::app::App;
-use crate::folder::{Listed, id_of, read};
-use crate::listing::listing;
-use crate::work::Judged;
+use crate::folder::id_of;
+use crate::listing::{listing, shop};
+use crate::planned::{Planned, buy, known, money, not_stated, total};
 
 #[derive(Serialize)]
 struct Page {

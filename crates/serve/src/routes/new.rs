@@ -25,7 +25,7 @@ use crate::folder::id_of;
 use crate::form::{Choice, choices};
 use crate::guard::query;
 use crate::judge::judge;
-use crate::listing::listing;
+use crate::listing::{listing, shop};
 use crate::live::live;
 use crate::pages::data;
 
