@@ -3,7 +3,8 @@
 use seamwright_handbook::planning;
 use seamwright_handbook::positions::{self, Product, Weld};
 
-use crate::facts::{Choices, Facts, Refused, Typed};
+use crate::facts::{Choices, Facts, Typed};
+use crate::refused::Refused;
 use crate::sizes::Size;
 
 /// A question for one fact.

@@ -8,8 +8,7 @@ use seamwright_handbook::{Range, SourceRef, covered_electrodes, find, metal_fami
 use seamwright_model::procedure::JointType;
 
 use crate::facts::Facts;
-use crate::figures::figure;
-use crate::plan::rule;
+use crate::figures::{figure, rule};
 
 /// How a weld lies, as the lines tell positions apart.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]

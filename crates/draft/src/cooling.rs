@@ -7,9 +7,9 @@ use seamwright_handbook::{Range, thermal_efficiency};
 use seamwright_model::procedure::JointType;
 
 use crate::facts::Facts;
-use crate::figures::rounded;
+use crate::figures::{rounded, rule};
 use crate::page::Said;
-use crate::plan::rule;
+use crate::preheat::{preheat_c, usual_interpass};
 
 /// Step in which a travel speed is written, mm/min.
 const STEP: f64 = 5.0;
@@ -44,7 +44,7 @@ impl Arc {
 /// The travel speed gives way first, within what is usual for the run; then the ranges of voltage and current are narrowed.
 pub(crate) fn held(facts: &Facts, low_hydrogen: bool, usual_travel: Range, own: Arc) -> (Arc, Option<&'static str>) {
     let Some(k) = thermal_efficiency::get(&facts.process.number).map(|row| row.k) else { return (own, None) };
-    let preheat_c = crate::heat::preheat_c(facts, low_hydrogen, own.heat(k).low);
+    let preheat_c = preheat_c(facts, low_hydrogen, own.heat(k).low);
     let windows = windows(facts, preheat_c);
     let windows = match facts.other().map(|other| self::windows(&other, preheat_c)) {
         Some(others) => both(windows, others),
@@ -153,7 +153,7 @@ fn temperatures(facts: &Facts, preheat_c: Option<f64>) -> Vec<(f64, f64)> {
     let (over, _) = rule("interpass-over-preheat");
     let (step, _) = rule("temperature-step");
     let cold = preheat_c.map_or(least.high, |needed| needed.max(least.high));
-    let most = crate::heat::usual_interpass(facts).unwrap_or(cold + over.high);
+    let most = usual_interpass(facts).unwrap_or(cold + over.high);
     let mut pairs = Vec::new();
     let mut preheat = cold;
     while preheat + over.high <= most {
@@ -189,7 +189,7 @@ pub(crate) fn most_interpass(facts: &Facts, heat_kj_mm: f64) -> Option<f64> {
 fn steps(facts: &Facts) -> impl Iterator<Item = f64> {
     let (least, _) = rule("least-temperature");
     let (step, _) = rule("temperature-step");
-    let most = crate::heat::usual_interpass(facts).unwrap_or(least.high);
+    let most = usual_interpass(facts).unwrap_or(least.high);
     std::iter::successors(Some(least.high), move |celsius| Some(celsius + step.high))
         .take_while(move |celsius| *celsius < most)
         .chain(std::iter::once(most))

@@ -6,12 +6,13 @@ use seamwright_handbook::{Range, SourceRef, covered_electrodes, electrode_curren
 
 use crate::begin::Line;
 use crate::cooling::{self, Arc};
-use crate::facts::{Facts, Refused};
-use crate::figures::{THOUSANDTH_MM, figure, opened, opened_current, part, rounded, span, within};
+use crate::facts::{Facts, nothing};
+use crate::figures::{THOUSANDTH_MM, figure, opened, opened_current, part, rounded, rule, span, within};
+use crate::machine;
 use crate::page::{Said, Value};
-use crate::plan::{Filler, Plan, Run, nothing, rule};
+use crate::plan::{Filler, Plan, Run};
+use crate::refused::Refused;
 use crate::settings::{Entry, RunSettings, Settings, first_lines, technique_lines, travel_about, travel_said};
-use crate::shop;
 
 /// An electrode with its range of current.
 struct Electrode {
@@ -153,7 +154,7 @@ fn polarity(facts: &Facts, plan: &Plan) -> Result<Value, Refused> {
     let usual = &facts.process.polarity_usual;
     let both = usual.iter().filter(|own| permitted.is_empty() || permitted.contains(own));
     let suited: Vec<&str> = both.chain(permitted).map(|own| own.as_str()).collect();
-    let word = shop::polarity(facts, &suited)?.or(usual.first().map(|own| own.as_str())).unwrap_or("DCEP");
+    let word = machine::polarity(facts, &suited)?.or(usual.first().map(|own| own.as_str())).unwrap_or("DCEP");
     let said = match plan.filler.covered {
         Some(row) => Said::table(row.origin.source_of("polarity")),
         None => Said::how(
@@ -265,7 +266,7 @@ fn run_settings(
         None => part(electrode.current_a, run.row.current_share),
     };
     let held = run.hold.current(rounded(own, 5.0), electrode.reach_a);
-    let current_a = shop::reached(facts, opened_current(held, rule("range-least").0.high))?;
+    let current_a = machine::reached(facts, opened_current(held, rule("range-least").0.high))?;
     let how = if let Some(line) = run.line.filter(|_| electrode.of_line) {
         line.how()
     } else if electrode.how.is_empty() {
@@ -283,7 +284,7 @@ fn run_settings(
         None => (usual, Said::table(facts.process.origin.source_of("voltage_usual_v"))),
     };
     let class = if run.part == Part::Fill { &plan.filler } else { plan.root_filler.as_ref().unwrap_or(&plan.filler) };
-    let melted = crate::settings::melted_mm3_min(facts, current_a, &class.class);
+    let melted = crate::rate::melted_mm3_min(facts, current_a, &class.class);
     let (travel_mm_min, how_travel) = match melted {
         Some(volume) => {
             (crate::settings::travel(run, volume), "metal that the current melts over the cross-section of the run")

@@ -6,15 +6,14 @@ use seamwright_handbook::positions::{self, Product};
 use seamwright_handbook::process_suitability::{self, Suits};
 use seamwright_handbook::processes::Wire;
 use seamwright_handbook::{aws_d1_1, covered_electrodes, filler_choice, metal_families};
-use seamwright_handbook::{find, planning, processes, shielding_gases};
+use seamwright_handbook::{find, planning, processes, setting_limits, shielding_gases};
 use seamwright_model::procedure::{CodeName, JointType};
-use seamwright_model::quantity::{Length, Range as Stretch};
-use seamwright_model::shop::Shop;
 
-use crate::figures::{figure, span};
+use crate::bench::Bench;
+use crate::figures::{figure, rule, span};
 use crate::page::Said;
-use crate::shop::Bench;
-use crate::sizes::Size;
+use crate::refused::Refused;
+use crate::sizes::{Size, length};
 use crate::trade;
 
 /// The facts as they were typed.
@@ -95,153 +94,6 @@ pub struct Facts {
     pub(crate) number: Option<String>,
     /// What the shop has, where one is given.
     pub(crate) bench: Option<Bench>,
-}
-
-/// Why there is no draft.
-#[derive(Debug, Clone, PartialEq, Eq, thiserror::Error)]
-pub enum Refused {
-    /// A name that the handbook does not have.
-    #[error("{what} `{text}` is not known{}", nearest(.near, *.table))]
-    Unknown {
-        /// What was to be named.
-        what: &'static str,
-        /// What was written.
-        text: String,
-        /// The nearest names.
-        near: Vec<String>,
-        /// The table that lists the names, where they stand in one.
-        table: Option<&'static str>,
-    },
-    /// A quantity that cannot be read.
-    #[error("{what}: {reason}")]
-    Quantity {
-        /// Which quantity.
-        what: &'static str,
-        /// What is wrong with it.
-        reason: String,
-    },
-    /// A process that drafts are not written for.
-    #[error("no draft for process {process}: drafts are for {}", .drafted.join(", "))]
-    NotDrafted {
-        /// The process.
-        process: String,
-        /// Processes that are drafted.
-        drafted: Vec<&'static str>,
-    },
-    /// A process that does not suit the metal.
-    #[error("process {process} does not suit {metal}: {reason}{}", hint(.instead))]
-    Unsuited {
-        /// The process.
-        process: String,
-        /// The metal.
-        metal: String,
-        /// Why.
-        reason: String,
-        /// Processes to use instead.
-        instead: Vec<String>,
-    },
-    /// A thickness that the process or the tables do not reach.
-    #[error("thickness {stated} lies outside what process {process} welds of {metal} ({low}-{high} mm){}", hint(.instead))]
-    Thickness {
-        /// As written.
-        stated: String,
-        /// The process.
-        process: String,
-        /// The metal.
-        metal: String,
-        /// Least thickness, mm.
-        low: String,
-        /// Greatest thickness, mm.
-        high: String,
-        /// Processes to use instead.
-        instead: Vec<String>,
-    },
-    /// Facts that contradict each other.
-    #[error("{0}")]
-    Contradiction(String),
-    /// A shop that cannot weld it.
-    #[error("the shop cannot weld this: {reason}{}", hint(.instead))]
-    Shop {
-        /// What is missing.
-        reason: String,
-        /// Processes to use instead.
-        instead: Vec<String>,
-    },
-    /// The handbook has nothing that would serve.
-    #[error("no draft: {reason}{}", hint(.instead))]
-    Nothing {
-        /// What is missing.
-        reason: String,
-        /// What to use instead.
-        instead: Vec<String>,
-    },
-}
-
-impl Refused {
-    /// A shop that cannot weld it, before other processes are tried.
-    pub(crate) fn shop(reason: String) -> Self {
-        Self::Shop { reason, instead: Vec::new() }
-    }
-
-    /// Keeps of the processes to use instead those that give a draft for the same facts, in a shop where one is given.
-    ///
-    /// Where none of those named does, or a shop cannot weld it, the other processes are tried; advice that names no process
-    /// stays.
-    ///
-    /// Of the choices those count that another process has, too: leg, code and backing.
-    #[must_use]
-    pub fn with_alternatives(mut self, typed: &Typed, choices: &Choices, shop: Option<&Shop>) -> Self {
-        let in_shop = matches!(self, Self::Shop { .. });
-        let (Self::Unsuited { instead, .. }
-        | Self::Thickness { instead, .. }
-        | Self::Shop { instead, .. }
-        | Self::Nothing { instead, .. }) = &mut self
-        else {
-            return self;
-        };
-        let drafted = planning::processes();
-        let known = |name: &str| drafted.contains(&name);
-        let kept = Choices {
-            backing: choices.backing.clone(),
-            code: choices.code.clone(),
-            leg: choices.leg.clone(),
-            machine: choices.machine.clone(),
-            ..Choices::default()
-        };
-        let drafts = |process: &str, kept: &Choices| {
-            let other = Typed { process: process.to_owned(), ..typed.clone() };
-            let page = Facts::read_with(&other, kept).and_then(|facts| match shop {
-                Some(shop) => crate::draft_in_shop(&facts, shop),
-                None => crate::draft(&facts),
-            });
-            page.is_ok()
-        };
-        let works = |process: &str| drafts(process, &kept);
-        let named = !instead.is_empty();
-        instead.retain(|name| !known(name) || works(name));
-        if in_shop || (named && instead.is_empty()) {
-            let asked = trade::process(&typed.process, None);
-            let others = drafted.into_iter().filter(|process| processes::number_of(&asked) != *process);
-            instead.extend(others.filter(|process| works(process)).map(str::to_owned));
-            // What the named machine does not give another of the shop may.
-            if kept.machine.is_some() && drafts(&typed.process, &Choices { machine: None, ..choices.clone() }) {
-                instead.insert(0, "another machine of the shop (leave --machine out)".to_owned());
-            }
-        }
-        self
-    }
-}
-
-fn nearest(near: &[String], table: Option<&str>) -> String {
-    match (near, table) {
-        ([], Some(table)) => format!("; `seamwright table {table}` lists them"),
-        ([], None) => String::new(),
-        (near, _) => format!("; the nearest names are {}", near.join(", ")),
-    }
-}
-
-fn hint(instead: &[String]) -> String {
-    if instead.is_empty() { String::new() } else { format!("; use {} instead", instead.join(" or ")) }
 }
 
 fn owned(names: &[&str]) -> Vec<String> {
@@ -502,10 +354,8 @@ impl Facts {
         // American structural work closes the root on a strip or gouges it: an open one is not prequalified.
         let structural =
             self.metal.d1_1_group.is_some() && !self.process.uses_tungsten && !self.process.inert_gas_alone();
-        let under_code = self.american()
-            && structural
-            && self.thickness_mm > crate::plan::rule("closed-root-over").0.high
-            && !crate::joint::thick_plate(self);
+        let under_code =
+            self.american() && structural && self.thickness_mm > rule("closed-root-over").0.high && !self.thick_plate();
         let tiles_fall = self.position.overhead && self.process.active_gas() && !self.mag();
         (under_code || tiles_fall).then(|| "strip".to_owned())
     }
@@ -525,7 +375,7 @@ impl Facts {
             .and_then(|row| process_suitability::get(self.metal, &row.number))
             .is_some_and(|row| row.suits == Suits::Usual);
         let steel = self.metal.family == "carbon-steel" && self.second().family == "carbon-steel";
-        let (thin, _) = crate::plan::rule("root-by-tungsten-over");
+        let (thin, _) = rule("root-by-tungsten-over");
         if !usual || self.process.inert_gas_alone() || self.thickness_mm <= thin.high {
             return false;
         }
@@ -541,7 +391,7 @@ impl Facts {
         let stainless = metal_families::is_in(&self.metal.family, "stainless");
         (self.mag() || self.process.covered_electrode())
             && stainless
-            && self.thickness_mm <= crate::plan::rule("stainless-root-by-tungsten").0.high
+            && self.thickness_mm <= rule("stainless-root-by-tungsten").0.high
     }
 
     /// Reads the facts of one or two metals.
@@ -677,7 +527,7 @@ impl Facts {
 
     /// The filler as the page names it; of two processes each says which run it is for.
     pub(crate) fn filler_name(&self) -> &'static str {
-        let kind = crate::settings::filler_name(self.process);
+        let kind = filler_name(self.process);
         match (self.part, kind) {
             (Some(Part::Root), "rod") => "root-rod",
             (Some(Part::Root), "wire") => "root-wire",
@@ -691,7 +541,18 @@ impl Facts {
 
     /// Whether a plate is so thick, or so chosen, that it is welded from both sides.
     pub(crate) fn both_sides(&self) -> bool {
-        self.groove() && crate::joint::thick_plate(self)
+        self.groove() && self.thick_plate()
+    }
+
+    /// Whether a plate is so thick that it is welded from both sides, whatever holds the root.
+    pub(crate) fn thick_plate(&self) -> bool {
+        let limit = setting_limits::get("single-v-thickness", &self.process.number);
+        let gouged = self.choices.backing.as_deref() == Some("gouge");
+        if self.process.uses_flux {
+            return self.diameter.is_none() && self.thickness_mm >= rule("both-sides-under-flux").0.high;
+        }
+        let over = |share: f64| limit.as_ref().is_some_and(|limit| self.thickness_mm >= share * limit.usual.high);
+        self.diameter.is_none() && (over(1.0) || (gouged && over(0.5)))
     }
 
     /// Whether solid wire is welded in active gas.
@@ -812,26 +673,24 @@ fn position(text: &str, joint: JointType) -> Result<&'static positions::Row, Ref
     Ok(row)
 }
 
-/// A quantity with a space before its unit, as documents have it: `3mm` is `3 mm`.
-fn spaced(text: &str) -> String {
-    let unit = text.find(|c: char| c.is_alphabetic()).unwrap_or(text.len());
-    let (figures, unit) = text.split_at(unit);
-    if figures.is_empty() || unit.is_empty() { text.to_owned() } else { format!("{} {unit}", figures.trim_end()) }
+/// Name of the filler in the document.
+fn filler_name(process: &processes::Row) -> &'static str {
+    if process.uses_tungsten {
+        "rod"
+    } else if process.uses_wire_feed {
+        "wire"
+    } else {
+        "electrode"
+    }
 }
 
-/// A single length: as written, and in millimetres.
-pub(crate) fn length(what: &'static str, text: &str) -> Result<(String, f64), Refused> {
-    let refused = |reason: String| Refused::Quantity { what, reason };
-    let text = spaced(text.trim());
-    let range: Stretch<Length> = text.parse().map_err(|error| refused(format!("{error}")))?;
-    match (range.low(), range.high()) {
-        (Some(low), Some(high)) if (low.mm() - high.mm()).abs() < f64::EPSILON => {
-            if low.mm() > 0.0 {
-                Ok((range.spelled().to_owned(), low.mm()))
-            } else {
-                Err(refused(format!("`{text}` is not more than nothing")))
-            }
-        }
-        _ => Err(refused(format!("`{text}` is a range: give one value, such as `3 mm`"))),
-    }
+/// A refusal that names the processes which suit the metal as usual.
+pub(crate) fn nothing(reason: String, facts: &Facts) -> Refused {
+    let others = planning::processes().into_iter().filter(|number| {
+        *number != facts.process.number
+            && process_suitability::get(facts.metal, number).is_some_and(|row| row.suits == Suits::Usual)
+            && planning::thickness(facts.metal, number).is_some_and(|row| row.thickness_mm.contains(facts.thickness_mm))
+    });
+    let reason = if facts.inches { crate::units::in_inches(&reason, false) } else { reason };
+    Refused::Nothing { reason, instead: others.map(str::to_owned).collect() }
 }

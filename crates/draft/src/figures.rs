@@ -1,7 +1,7 @@
-//! Figures rounded as a welder sets them, and ranges in words.
+//! Figures of the planning rules, rounded as a welder sets them, and ranges in words.
 
-use seamwright_handbook::Range;
 use seamwright_handbook::measure::MM_IN;
+use seamwright_handbook::{Range, SourceRef, planning};
 
 /// Millimetres in a thousandth of an inch, in which rules of thumb for current count.
 pub(crate) const THOUSANDTH_MM: f64 = MM_IN / 1e3;
@@ -65,4 +65,18 @@ pub(crate) fn share(range: Range, of: Range) -> Range {
     }
     let at = |figure: f64| ((figure - of.low) / width).clamp(0.0, 1.0);
     Range::new(at(range.low), at(range.high))
+}
+
+/// A travel speed in steps that a hand can tell apart.
+pub(crate) fn stepped(range: Range) -> Range {
+    rounded(range, if range.high > 100.0 { 10.0 } else { 5.0 })
+}
+
+/// The figure of a planning rule; the tables have every rule that is asked for, which a test holds.
+pub(crate) fn rule(name: &str) -> (Range, SourceRef) {
+    match planning::rule(name) {
+        Some(rule) => (rule.value, rule.origin.source_ref()),
+        // cannot happen: a test of this crate asks for every name
+        None => unreachable!("no planning rule {name}"),
+    }
 }

@@ -1,17 +1,13 @@
-//! Preheating and interpass temperature: by formula for steel that it holds for, else by practice.
+//! Temperatures of the page: preheat, interpass temperature and heat treatment, held to the heat of the settings.
 
-use seamwright_calc::composition::{Composition, Element};
-use seamwright_calc::{carbon_equivalent, preheat};
-use seamwright_handbook::{
-    Range, aws_d1_1, interpass_temperature, metal_families, metal_heat, planning, preheat_methods, process_suitability,
-};
+use seamwright_handbook::{Range, interpass_temperature, metal_heat, process_suitability};
 use seamwright_model::finding::Basis;
 
 use crate::cooling;
 use crate::facts::Facts;
-use crate::figures::figure;
+use crate::figures::{figure, rule};
 use crate::page::{Said, Value};
-use crate::plan::rule;
+use crate::preheat::{Found, preheat, usual_interpass, usual_interpass_said};
 use crate::settings::{Settings, heat};
 
 /// Temperatures of the page.
@@ -34,12 +30,6 @@ pub(crate) enum Treatment {
     None(Said),
     /// The metal hardens, and the handbook does not say.
     Open,
-}
-
-/// Preheat as found, °C; nothing where none is needed.
-struct Found {
-    celsius: Option<f64>,
-    said: Said,
 }
 
 pub(crate) fn temperatures(facts: &Facts, settings: &Settings) -> Temperatures {
@@ -105,74 +95,6 @@ pub(crate) fn temperatures(facts: &Facts, settings: &Settings) -> Temperatures {
     Temperatures { preheating, interpass, treatment }
 }
 
-/// The preheat of the metal, or the higher of two.
-fn preheat(facts: &Facts, low_hydrogen: bool, heat_kj_mm: Option<f64>) -> Found {
-    let own = preheat_of_one(facts, low_hydrogen, heat_kj_mm);
-    match facts.other().map(|other| preheat_of_one(&other, low_hydrogen, heat_kj_mm)) {
-        Some(other) if other.celsius > own.celsius => other,
-        _ => own,
-    }
-}
-
-/// The preheat by one method for one joint: the table of AWS D1.1 where it governs or the work is in inches and the steel
-/// has a category; else what practice has for the metal; else method A of EN 1011-2 with the carbon equivalent of the grade
-/// as delivered, at a heat input in kJ/mm.
-fn preheat_of_one(facts: &Facts, low_hydrogen: bool, heat_kj_mm: Option<f64>) -> Found {
-    if let Some(found) = by_d1_1(facts, low_hydrogen) {
-        return found;
-    }
-    let practice =
-        facts.size().and_then(|size| metal_heat::preheat(facts.metal, size)).filter(|row| row.minimum_c.is_some());
-    if let Some(row) = practice {
-        return Found { celsius: row.minimum_c, said: Said::table(row.origin.source_of("minimum_c")) };
-    }
-    heat_kj_mm.and_then(|heat| by_thickness(facts, low_hydrogen, heat)).unwrap_or_else(|| Found {
-        celsius: None,
-        said: Said::how(rule("least-temperature").1, "no preheat; warm enough that no water stands on it"),
-    })
-}
-
-/// The least preheat of AWS D1.1 for a steel that has a category there, under that code and in American work.
-fn by_d1_1(facts: &Facts, low_hydrogen: bool) -> Option<Found> {
-    if !facts.american() {
-        return None;
-    }
-    let categories = &facts.metal.d1_1_preheat;
-    let wanted = if low_hydrogen { ["B", "C", "D"].as_slice() } else { &["A"] };
-    let category = wanted.iter().find(|own| categories.iter().any(|has| has == *own))?;
-    let row = aws_d1_1::preheat(category, facts.size()?)?;
-    let celsius = Some(row.preheat_min_c).filter(|celsius| *celsius > 0.0);
-    Some(Found { celsius, said: Said::how(row.origin.source_ref(), format!("category {category} of AWS D1.1")) })
-}
-
-/// The preheat that a weld with a heat input in kJ/mm is given for its hydrogen, °C.
-pub(crate) fn preheat_c(facts: &Facts, low_hydrogen: bool, heat_kj_mm: f64) -> Option<f64> {
-    preheat(facts, low_hydrogen, Some(heat_kj_mm)).celsius
-}
-
-/// The highest interpass temperature in use for the metal, or the lower of two, °C, and where it stands.
-fn usual_interpass_said(facts: &Facts) -> Option<(f64, Said)> {
-    let own = interpass_of_one(facts);
-    let other = facts.other().and_then(|other| interpass_of_one(&other));
-    match (own, other) {
-        (Some(own), Some(other)) => Some(if other.0 < own.0 { other } else { own }),
-        (own, other) => own.or(other),
-    }
-}
-
-fn interpass_of_one(facts: &Facts) -> Option<(f64, Said)> {
-    let limit = interpass_temperature::get(&facts.metal.family);
-    let usual = limit.map(|row| (row.usual_max_c, Said::table(row.origin.source_of("usual_max_c"))));
-    let custom =
-        planning::interpass(facts.metal).map(|row| (row.interpass_max_c, Said::table(row.origin.source_ref())));
-    usual.or(custom)
-}
-
-/// The highest interpass temperature in use for the metal, °C.
-pub(crate) fn usual_interpass(facts: &Facts) -> Option<f64> {
-    usual_interpass_said(facts).map(|(celsius, _)| celsius)
-}
-
 fn cooling_said(word: &str) -> Said {
     let how = format!("EN 1011-2 D.5: t8/5 {word} than cooling-time-windows has it for the metal");
     Said::Computed(how.into(), Basis::Published)
@@ -208,63 +130,10 @@ fn where_asked() -> Said {
     Said::Decide("where the code asks for it".into())
 }
 
-/// Highest contents that the specification of a steel allows together, where its carbon is known; not of stainless and cast iron.
-fn highest(facts: &Facts) -> Option<Composition> {
-    let family = &facts.metal.family;
-    if !metal_families::is_in(family, "steel") || metal_families::is_in(family, "stainless") {
-        return None;
-    }
-    let contents = facts
-        .metal
-        .composition
-        .iter()
-        .filter_map(|(symbol, content)| Some((symbol.parse::<Element>().ok()?, content.max.or(content.min)?)));
-    let contents: Vec<(Element, f64)> = contents.collect();
-    let steel = Composition::new(contents.iter().copied()).ok()?;
-    let equivalent = carbon_equivalent::ce_iiw_pct(&steel);
-    // Where the specification bounds the carbon equivalent, no steel has every content at its highest at once.
-    let steel = match facts.metal.carbon_equivalent_max.filter(|most| *most < equivalent) {
-        Some(most) => Composition::new(contents.into_iter().map(|(own, pct)| (own, pct * most / equivalent))).ok()?,
-        None => steel,
-    };
-    steel.states(Element::C).then_some(steel)
-}
-
 /// The heat input of the run that governs, kJ/mm: the least of those that fill the joint, not of a root that the next run
 /// heats again.
 fn least_heat(facts: &Facts, settings: &Settings) -> Option<f64> {
     let runs = settings.runs.as_slice();
     let governing = if runs.len() > 1 { runs.get(1..).unwrap_or(runs) } else { runs };
     governing.iter().filter_map(|run| heat(facts, run)).reduce(f64::min)
-}
-
-/// No preheat by method A of EN 1011-2, where the combined thickness needs none.
-fn by_thickness(facts: &Facts, low_hydrogen: bool, heat_input: f64) -> Option<Found> {
-    let steel = highest(facts)?;
-    let ce = facts.metal.carbon_equivalent_max.unwrap_or_else(|| carbon_equivalent::ce_iiw_pct(&steel));
-    let hydrogen = metal_heat::hydrogen(&facts.process.number, low_hydrogen)?;
-    // Under the least heat input of the table the thickness falls with the heat input.
-    let (least, _) = rule("method-a-least-heat");
-    let share = (heat_input / least.high).min(1.0);
-    let row = preheat_methods::thickness_without_preheat(hydrogen.hydrogen_ml, ce, heat_input.max(least.high))?;
-    let most = (share * row.combined_thickness_max_mm).round();
-    // Two plates meet at a butt joint, and at a fillet the one that runs on both ways counts twice.
-    let plates = if facts.groove() { 2 } else { 3 };
-    let combined = preheat::combined_thickness_mm(&vec![facts.thickness_mm; plates], false).ok()?;
-    if combined > most {
-        let (first, source) = rule("method-a-first-preheat");
-        let how = format!(
-            "EN 1011-2 method A wants preheat above {} mm combined thickness (here {} mm, CE {ce:.2} % at the most, {heat_input:.2} kJ/mm): its first step; read the figure with the certificate",
-            figure(most),
-            figure(combined),
-        );
-        return Some(Found { celsius: Some(first.high), said: Said::how(source, how) });
-    }
-    let how = format!(
-        "no preheat by EN 1011-2 method A up to {} mm combined thickness; here {} mm, CE {ce:.2} %, {} ml/100 g, {heat_input:.2} kJ/mm",
-        figure(most),
-        figure(combined),
-        figure(hydrogen.hydrogen_ml),
-    );
-    Some(Found { celsius: None, said: Said::how(row.origin.source_ref(), how) })
 }

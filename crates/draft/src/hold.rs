@@ -4,9 +4,7 @@ use seamwright_handbook::Range;
 use seamwright_model::finding::Finding;
 use seamwright_model::quantity::{Current, Quantity, Range as Stretch, Speed, Voltage};
 
-use crate::figures::{opened, rounded};
-use crate::plan::rule;
-use crate::settings::stepped;
+use crate::figures::{opened, rounded, rule, stepped};
 
 /// What the settings of a run are held within.
 #[derive(Debug, Clone, Copy, PartialEq)]

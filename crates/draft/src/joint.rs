@@ -6,10 +6,10 @@ use seamwright_handbook::measure::MM_IN;
 use seamwright_handbook::planning::{self, GrooveRow};
 use seamwright_handbook::{Range, aws_d1_1, joint_preparations, setting_limits};
 
-use crate::facts::{Facts, Refused};
-use crate::figures::{figure, rounded, span};
+use crate::facts::{Facts, nothing};
+use crate::figures::{figure, rounded, rule, span};
 use crate::page::{Said, Value};
-use crate::plan::{nothing, rule};
+use crate::refused::Refused;
 
 /// The edges and the size of the weld.
 // One stands in a plan: its size does not matter.
@@ -178,18 +178,7 @@ fn fraction(facts: &Facts) -> Option<f64> {
 /// Whether a plate is so thick that it is welded from both sides; the inside of a pipe is seldom in reach.
 fn thick(facts: &Facts) -> bool {
     let held = facts.backing().is_some_and(|own| own == "strip" || own == "ceramic");
-    !held && thick_plate(facts)
-}
-
-/// The same whatever holds the root.
-pub(crate) fn thick_plate(facts: &Facts) -> bool {
-    let limit = setting_limits::get("single-v-thickness", &facts.process.number);
-    let gouged = facts.choices.backing.as_deref() == Some("gouge");
-    if facts.process.uses_flux {
-        return facts.diameter.is_none() && facts.thickness_mm >= rule("both-sides-under-flux").0.high;
-    }
-    let over = |share: f64| limit.as_ref().is_some_and(|limit| facts.thickness_mm >= share * limit.usual.high);
-    facts.diameter.is_none() && (over(1.0) || (gouged && over(0.5)))
+    !held && facts.thick_plate()
 }
 
 /// The edges of a prequalified detail, with the figures that the code prints.

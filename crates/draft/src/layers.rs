@@ -5,10 +5,11 @@ use seamwright_handbook::gmaw_parameters::Transfer;
 use seamwright_handbook::planning::{self, Part, RunRow};
 
 use crate::begin::{self, Line, Wanted};
-use crate::facts::{Facts, Refused};
+use crate::facts::{Facts, nothing};
+use crate::figures::rule;
 use crate::hold::Hold;
 use crate::joint::Shape;
-use crate::plan::{nothing, rule};
+use crate::refused::Refused;
 
 /// A run, or several that are alike.
 pub(crate) struct Run {
@@ -161,7 +162,7 @@ struct Layer {
 fn greatest(facts: &Facts, shape: &Shape, row: &RunRow, line: Option<Line>, class: &str) -> f64 {
     let laid = line.and_then(|line| {
         let travel = line.travel()?;
-        let volume = crate::settings::laid_mm3_min(facts, &line, class)?;
+        let volume = crate::rate::laid_mm3_min(facts, &line, class)?;
         let slow = !facts.groove() || (facts.process.uses_flux && shape.held());
         let speed = if slow { travel.low * 1.05 } else { travel.middle() };
         Some(volume.middle() / speed)

@@ -13,13 +13,14 @@ use seamwright_handbook::{
 use seamwright_model::procedure::JointType;
 
 use crate::begin::Line;
-use crate::facts::{Facts, Refused};
-use crate::figures::{figure, span};
+use crate::facts::{Facts, nothing};
+use crate::figures::{figure, rule, span};
 use crate::hold::Holds;
 use crate::joint::{self, Shape};
 use crate::layers::{self, Modes};
+use crate::machine;
 use crate::page::{Said, Value};
-use crate::shop;
+use crate::refused::Refused;
 
 pub(crate) use crate::layers::Run;
 
@@ -171,27 +172,6 @@ fn largest_leg(facts: &Facts, step: f64) -> f64 {
     let over = if facts.thickness_mm > plate.low { grown } else { widest("leg-over-thicker") };
     let most = (over * facts.thickness_mm).max(widest("leg-of-one-run"));
     (most / step + 1e-6).floor() * step
-}
-
-/// A refusal that names the processes which suit the metal as usual.
-pub(crate) fn nothing(reason: String, facts: &Facts) -> Refused {
-    let others = planning::processes().into_iter().filter(|number| {
-        *number != facts.process.number
-            && process_suitability::get(facts.metal, number)
-                .is_some_and(|row| row.suits == process_suitability::Suits::Usual)
-            && planning::thickness(facts.metal, number).is_some_and(|row| row.thickness_mm.contains(facts.thickness_mm))
-    });
-    let reason = if facts.inches { crate::units::in_inches(&reason, false) } else { reason };
-    Refused::Nothing { reason, instead: others.map(str::to_owned).collect() }
-}
-
-/// The figure of a planning rule; the tables have every rule that is asked for, which a test holds.
-pub(crate) fn rule(name: &str) -> (Range, SourceRef) {
-    match planning::rule(name) {
-        Some(rule) => (rule.value, rule.origin.source_ref()),
-        // cannot happen: a test of this crate asks for every name
-        None => unreachable!("no planning rule {name}"),
-    }
 }
 
 /// Downward welding with a gas-shielded arc is for thin metal; cored and covered electrodes have it in their class.
@@ -366,7 +346,7 @@ fn filler(facts: &Facts) -> Result<Filler, Refused> {
         }
     }
     if let Some((class, reads, covered)) =
-        shop::stocked(facts, serving, |bench, (class, ..)| bench.has_filler(&class.classification))
+        machine::stocked(facts, serving, |bench, (class, ..)| bench.has_filler(&class.classification))
     {
         // A class that the row has beside its own, as E71T-12M, keeps its name and its gas.
         let own = facts.choices.filler.as_deref().map(|wanted| wanted.trim().to_uppercase());
@@ -498,7 +478,7 @@ fn gas(
         _ => &[],
     };
     let fits = |symbol: &&String| taken.is_empty() || taken.contains(symbol);
-    let usual = shop::stocked(facts, gases.iter().filter(fits), |bench, gas| bench.has_gas(gas)).or(gases.first())?;
+    let usual = machine::stocked(facts, gases.iter().filter(fits), |bench, gas| bench.has_gas(gas)).or(gases.first())?;
     let source = facts.suits.origin.source_ref();
     // Settings of solid wire are for one mixture.
     let mixtures = like.map(|like| wire_mixtures(&like.like, transfer)).unwrap_or_default();

@@ -9,11 +9,11 @@ use seamwright_handbook::{
 
 use crate::begin::{Line, narrowed};
 use crate::cooling::Arc;
-use crate::facts::{Facts, Refused};
-use crate::figures::{rounded, span, within};
+use crate::facts::Facts;
+use crate::figures::{rounded, rule, span, stepped, within};
 use crate::page::{Said, Value};
-use crate::plan::{Plan, Run, rule};
-use crate::{covered, tungsten, wire};
+use crate::plan::{Plan, Run};
+use crate::refused::Refused;
 
 /// Lines below a section.
 pub(crate) enum Entry {
@@ -54,28 +54,6 @@ pub(crate) struct Settings {
     pub(crate) runs: Vec<RunSettings>,
     /// Whether covering or flux is of the low-hydrogen kind.
     pub(crate) low_hydrogen: bool,
-}
-
-/// Settings by the kind of process.
-pub(crate) fn choose(facts: &Facts, plan: &Plan) -> Result<Settings, Refused> {
-    if facts.process.uses_tungsten {
-        tungsten::settings(facts, plan)
-    } else if facts.process.uses_wire_feed {
-        wire::settings(facts, plan)
-    } else {
-        covered::settings(facts, plan)
-    }
-}
-
-/// Name of the filler in the document.
-pub(crate) fn filler_name(process: &processes::Row) -> &'static str {
-    if process.uses_tungsten {
-        "rod"
-    } else if process.uses_wire_feed {
-        "wire"
-    } else {
-        "electrode"
-    }
 }
 
 /// A value of a table's range.
@@ -150,11 +128,6 @@ pub(crate) fn travel(run: &Run, volume_mm3_min: Range) -> Range {
     stepped(narrowed(open, "line-speed-width"))
 }
 
-/// A travel speed in steps that a hand can tell apart.
-pub(crate) fn stepped(range: Range) -> Range {
-    rounded(range, if range.high > 100.0 { 10.0 } else { 5.0 })
-}
-
 /// A range about the middle of another, no wider than a procedure states it.
 pub(crate) fn no_wider(range: Range, quantity: &str, facts: &Facts) -> Range {
     let usual = setting_limits::get(quantity, &facts.process.number).and_then(|row| row.limits().usual);
@@ -201,36 +174,6 @@ pub(crate) fn trailing_gas(facts: &Facts) -> Option<Entry> {
             Entry::Key("flow", ranged(flow, "L/min", source)),
         ],
     ))
-}
-
-/// Weld metal in mm³/min of a line of settings: of the wire that it feeds, or of the electrode that its current melts; nothing
-/// of a rod that a hand feeds.
-pub(crate) fn laid_mm3_min(facts: &Facts, line: &Line, class: &str) -> Option<Range> {
-    if facts.process.uses_tungsten {
-        return None;
-    }
-    if !facts.process.uses_wire_feed || facts.process.uses_flux {
-        return melted_mm3_min(facts, line.current()?, class);
-    }
-    let metre = wire::metal_mm3_m(facts, line.row.wire()?.middle());
-    let feed = line.feed()?;
-    Some(Range::new(feed.low * metre, feed.high * metre))
-}
-
-/// Weld metal in mm³/min that a current in amperes melts off a covered electrode.
-pub(crate) fn melted_mm3_min(facts: &Facts, current_a: Range, class: &str) -> Option<Range> {
-    let metal = densities::metal(&facts.metal.family)?;
-    let powder = covered_electrodes::get(class).and_then(|row| row.iron_powder_pct);
-    let high = powder.is_some_and(|share| share.low >= rule("iron-powder-much").0.low);
-    let (per_ampere, _) = rule(if facts.process.uses_flux {
-        "electrode-melting-submerged"
-    } else if high {
-        "electrode-melting-iron-powder"
-    } else {
-        "electrode-melting"
-    });
-    let volume = |ampere: f64| ampere * per_ampere.high / 60.0 / metal.density_kg_m3.middle() * 1e6;
-    Some(Range::new(volume(current_a.low), volume(current_a.high)))
 }
 
 /// Travel speed of a run from a deposition rate in kg/h; the usual speed where the density is not known.

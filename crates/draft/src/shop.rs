@@ -13,178 +13,10 @@ use seamwright_model::quantity::{self, Current, Length};
 use seamwright_model::shop::{PowerSource, Shop, Stock};
 use seamwright_model::stated::{OrNone, Stated};
 
-use crate::facts::{Facts, Refused};
-use crate::figures::{figure, span};
-use crate::page::Said;
-use crate::plan::rule;
-
-/// A shop, and the one of its machines that is to weld.
-#[derive(Debug, Clone)]
-pub(crate) struct Bench {
-    /// Its power sources are that machine alone.
-    shop: Shop,
-    stock: Stock,
-}
-
-impl Bench {
-    /// The benches of a shop on which a process can be welded, those that open the gas themselves first.
-    fn all(shop: &Shop, process: &processes::Row, named: Option<&str>) -> Vec<Self> {
-        let own = shop.power_sources.iter().filter(|machine| named.is_none_or(|name| find::same(&machine.name, name)));
-        let own = own.filter(|machine| {
-            machine.processes.is_empty()
-                || machine.processes.iter().any(|own| machines::same_process(own, &process.number))
-        });
-        let mut own: Vec<&PowerSource> = own.collect();
-        own.sort_by_key(|machine| by_hand(machine));
-        own.into_iter()
-            .map(|machine| Self {
-                shop: Shop { power_sources: vec![machine.clone()], ..shop.clone() },
-                stock: shop.stock.clone().unwrap_or_default(),
-            })
-            .collect()
-    }
-
-    pub(crate) fn machine(&self) -> &PowerSource {
-        // a bench is made of one machine
-        &self.shop.power_sources[0]
-    }
-
-    /// Whether the shelf has a class of filler.
-    pub(crate) fn has_filler(&self, class: &str) -> bool {
-        self.stock.fillers.iter().any(|own| stock::same_class(&own.designation, class))
-    }
-
-    /// Whether the shelf has a tungsten electrode of a size in mm, of a kind where one is named.
-    pub(crate) fn has_tungsten(&self, designation: Option<&str>, diameter_mm: f64) -> bool {
-        self.stock.tungstens.iter().any(|own| {
-            let kind = designation.is_none_or(|name| stock::same_tungsten(&own.designation, name));
-            kind && length(own.diameter.as_ref()).is_none_or(|size| find::same_size(size, diameter_mm))
-        })
-    }
-
-    /// Whether the shelf has a nozzle of a number and a bore in mm.
-    pub(crate) fn has_nozzle(&self, number: Option<u32>, bore_mm: f64) -> bool {
-        self.stock.nozzles.iter().any(|own| stock::same_nozzle(own, number, bore_mm))
-    }
-
-    /// Whether the shelf has a gas, by symbol of ISO 14175.
-    pub(crate) fn has_gas(&self, symbol: &str) -> bool {
-        !stock::cylinders(&self.stock, Some(symbol), None).is_empty()
-    }
-
-    /// Whether the shop has a torch of a size; a machine without solenoid asks for one with a valve.
-    pub(crate) fn has_torch(&self, size: &str) -> bool {
-        let valve = by_hand(self.machine());
-        self.shop.torches.iter().any(|own| {
-            own.size.as_deref().is_some_and(|own| find::same(own, size))
-                && (!valve || own.valve.as_ref().is_some_and(|has| has.0))
-        })
-    }
-
-    /// The first of several ways of starting the arc that the machine has; nothing where it states none.
-    pub(crate) fn start(&self, wanted: &[ArcStart]) -> Option<ArcStart> {
-        let own = &self.machine().arc_start;
-        wanted.iter().copied().find(|start| own.contains(start))
-    }
-
-    /// The sizes of filler on the shelf, mm, that a process may take, the largest first; none where the size is chosen.
-    fn shelf_sizes(&self, facts: &Facts) -> Vec<f64> {
-        if facts.choices.size.is_some() || facts.root.is_some() {
-            return Vec::new();
-        }
-        let wanted = facts.choices.filler.as_deref();
-        let own = self.stock.fillers.iter().filter(|own| {
-            let named = wanted.is_none_or(|class| stock::same_class(&own.designation, class));
-            // A spool is no rod, and a rod no wire.
-            let wire = own.package.is_some() && own.length.is_none();
-            named && (!facts.process.uses_tungsten || !wire)
-        });
-        let mut sizes: Vec<f64> = own.filter_map(|own| length(own.diameter.as_ref())).collect();
-        sizes.sort_by(|one, other| other.total_cmp(one));
-        sizes.dedup_by(|one, other| find::same_size(*one, *other));
-        sizes
-    }
-
-    fn current_a(&self, process: &str) -> Option<Range> {
-        let range = self.machine().current_of(process)?;
-        let amperes = |end: Option<Current>, open: f64| end.map_or(open, Current::amperes);
-        Some(Range::new(amperes(range.low(), 0.0), amperes(range.high(), f64::INFINITY)))
-    }
-}
-
-/// Whether the gas of a machine is opened by hand at the torch.
-fn by_hand(machine: &PowerSource) -> bool {
-    machine.gas_solenoid.as_ref().is_some_and(|solenoid| !solenoid.0)
-}
-
-fn length(stated: Option<&Stated<quantity::Range<Length>>>) -> Option<f64> {
-    let range = stated?.value()?;
-    range.low().or(range.high()).map(Length::mm)
-}
-
-/// The first of several candidates that a shop has, else the first.
-pub(crate) fn stocked<T>(
-    facts: &Facts,
-    candidates: impl IntoIterator<Item = T>,
-    has: impl Fn(&Bench, &T) -> bool,
-) -> Option<T> {
-    let mut all: Vec<T> = candidates.into_iter().collect();
-    let there = facts.bench.as_ref().and_then(|bench| all.iter().position(|one| has(bench, one)));
-    (!all.is_empty()).then(|| all.swap_remove(there.unwrap_or(0)))
-}
-
-/// A range of current in A held within what the machine of the shop gives; refused where it gives none of it, or too little to
-/// be a range.
-pub(crate) fn reached(facts: &Facts, current_a: Range) -> Result<Range, Refused> {
-    let Some(bench) = &facts.bench else { return Ok(current_a) };
-    let Some(own) = bench.current_a(&facts.process.number) else { return Ok(current_a) };
-    let (least, _) = rule("machine-range-least");
-    let both = own.overlap(current_a).filter(|both| *both == current_a || both.high >= least.high * both.low);
-    both.ok_or_else(|| {
-        Refused::shop(format!(
-            "{} gives {}, and {} of {} takes {}: a machine that gives {} A does",
-            bench.machine().name,
-            span(own, "A"),
-            facts.thickness,
-            facts.metal.specification,
-            span(current_a, "A"),
-            figure(current_a.high)
-        ))
-    })
-}
-
-/// The first polarity of several that the machine of the shop gives.
-pub(crate) fn polarity<'p>(facts: &Facts, suited: &[&'p str]) -> Result<Option<&'p str>, Refused> {
-    let first = suited.first().copied();
-    let Some(bench) = facts.bench.as_ref().filter(|bench| !bench.machine().polarity.is_empty()) else {
-        return Ok(first);
-    };
-    let gives: Vec<&str> = bench.machine().polarity.iter().map(|own| own.as_str()).collect();
-    match suited.iter().copied().find(|own| gives.contains(own)) {
-        None if first.is_some() => Err(Refused::shop(format!(
-            "{} gives {}, and {} on {} takes {}",
-            bench.machine().name,
-            gives.join(", "),
-            facts.process.number,
-            facts.metal.specification,
-            suited.join(" or ")
-        ))),
-        found => Ok(found),
-    }
-}
-
-/// How the arc is started: as the machine does it, else the usual way of the current.
-pub(crate) fn arc_start(facts: &Facts, alternating: bool) -> (ArcStart, Said) {
-    let wanted: &[ArcStart] = if alternating {
-        &[ArcStart::HighFrequency, ArcStart::Lift]
-    } else {
-        &[ArcStart::Lift, ArcStart::HighFrequency, ArcStart::Scratch]
-    };
-    match facts.bench.as_ref().and_then(|bench| Some((bench, bench.start(wanted)?))) {
-        Some((bench, start)) => (start, Said::Follows(format!("{} has it", bench.machine().name).into())),
-        None => (wanted[0], Said::Decide("what the machine has: high-frequency, lift or scratch".into())),
-    }
-}
+use crate::bench::{self, Bench};
+use crate::draft::draft;
+use crate::facts::Facts;
+use crate::refused::Refused;
 
 /// Writes a starting procedure with what a shop has, as commented YAML that the checks find without errors and cautions.
 ///
@@ -222,12 +54,12 @@ pub fn draft_in_shop(facts: &Facts, shop: &Shop) -> Result<String, Refused> {
 /// The draft on one machine that lacks least of the shelf; refused as what the tables give is, where no way fits.
 fn on(facts: &Facts, bench: &Bench) -> Result<String, Refused> {
     let facts = Facts { bench: Some(bench.clone()), ..facts.clone() };
-    let refused = match crate::draft(&facts).and_then(|text| told(bench, text)) {
+    let refused = match draft(&facts).and_then(|text| told(bench, text)) {
         Ok((text, 0)) => return Ok(text),
         Ok((text, missing)) => return Ok(from_shelf(&facts, bench, missing).unwrap_or(text)),
         Err(why) => why,
     };
-    let tried = |facts: &Facts| crate::draft(facts).and_then(|text| told(bench, text));
+    let tried = |facts: &Facts| draft(facts).and_then(|text| told(bench, text));
     let ways = sizes(&facts, bench).into_iter().map(|(size, why)| facts.with_size(size, &why));
     let cool = Facts { cool: true, ..facts.clone() };
     let cooler = sizes(&cool, bench).into_iter().map(|(size, why)| cool.with_size(size, &why));
@@ -238,15 +70,33 @@ fn on(facts: &Facts, bench: &Bench) -> Result<String, Refused> {
 
 /// The draft with a filler size of the shelf, where less is missing then.
 fn from_shelf(facts: &Facts, bench: &Bench, missing: usize) -> Option<String> {
-    let ways = bench.shelf_sizes(facts).into_iter().map(|size| facts.with_size(size, "the shop has it"));
-    let found = ways.filter_map(|way| crate::draft(&way).and_then(|text| told(bench, text)).ok());
+    let ways = shelf_sizes(facts, bench).into_iter().map(|size| facts.with_size(size, "the shop has it"));
+    let found = ways.filter_map(|way| draft(&way).and_then(|text| told(bench, text)).ok());
     found.min_by_key(|(_, missing)| *missing).filter(|(_, own)| *own < missing).map(|(text, _)| text)
+}
+
+/// The sizes of filler on the shelf, mm, that a process may take, the largest first; none where the size is chosen.
+fn shelf_sizes(facts: &Facts, bench: &Bench) -> Vec<f64> {
+    if facts.choices.size.is_some() || facts.root.is_some() {
+        return Vec::new();
+    }
+    let wanted = facts.choices.filler.as_deref();
+    let own = bench.stock.fillers.iter().filter(|own| {
+        let named = wanted.is_none_or(|class| stock::same_class(&own.designation, class));
+        // A spool is no rod, and a rod no wire.
+        let wire = own.package.is_some() && own.length.is_none();
+        named && (!facts.process.uses_tungsten || !wire)
+    });
+    let mut sizes: Vec<f64> = own.filter_map(|own| bench::length(own.diameter.as_ref())).collect();
+    sizes.sort_by(|one, other| other.total_cmp(one));
+    sizes.dedup_by(|one, other| find::same_size(*one, *other));
+    sizes
 }
 
 /// The sizes of filler, mm, that are tried on a machine that does not give what the usual one takes, each with its reason:
 /// those of the shelf, then the thinner ones that the process knows.
 fn sizes(facts: &Facts, bench: &Bench) -> Vec<(f64, String)> {
-    let shelf = bench.shelf_sizes(facts);
+    let shelf = shelf_sizes(facts, bench);
     let mut all: Vec<(f64, String)> = shelf.iter().map(|size| (*size, "the shop has it".to_owned())).collect();
     if facts.choices.size.is_none() && facts.root.is_none() && !facts.process.uses_tungsten {
         let other = planning::sizes_of(&facts.process.number).into_iter();

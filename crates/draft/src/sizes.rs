@@ -1,9 +1,10 @@
 //! Thickness as shops name it: with a unit, as a gauge of sheet, or as pipe of a nominal size and schedule.
 
 use seamwright_handbook::{base_metals, metal_families, sheet_sizes};
+use seamwright_model::quantity::{Length, Range as Stretch};
 
-use crate::facts::{Refused, length};
 use crate::figures::figure;
+use crate::refused::Refused;
 
 /// A thickness that was read, with the pipe that a schedule names.
 pub(crate) struct Size {
@@ -110,6 +111,30 @@ fn pipe(text: &str) -> Option<(String, String)> {
     let schedule = words.pop()?;
     let nominal = words.join("-");
     (marked && !nominal.is_empty()).then(|| (nominal, schedule.to_uppercase()))
+}
+
+/// A quantity with a space before its unit, as documents have it: `3mm` is `3 mm`.
+fn spaced(text: &str) -> String {
+    let unit = text.find(|c: char| c.is_alphabetic()).unwrap_or(text.len());
+    let (figures, unit) = text.split_at(unit);
+    if figures.is_empty() || unit.is_empty() { text.to_owned() } else { format!("{} {unit}", figures.trim_end()) }
+}
+
+/// A single length: as written, and in millimetres.
+pub(crate) fn length(what: &'static str, text: &str) -> Result<(String, f64), Refused> {
+    let refused = |reason: String| Refused::Quantity { what, reason };
+    let text = spaced(text.trim());
+    let range: Stretch<Length> = text.parse().map_err(|error| refused(format!("{error}")))?;
+    match (range.low(), range.high()) {
+        (Some(low), Some(high)) if (low.mm() - high.mm()).abs() < f64::EPSILON => {
+            if low.mm() > 0.0 {
+                Ok((range.spelled().to_owned(), low.mm()))
+            } else {
+                Err(refused(format!("`{text}` is not more than nothing")))
+            }
+        }
+        _ => Err(refused(format!("`{text}` is a range: give one value, such as `3 mm`"))),
+    }
 }
 
 #[cfg(test)]

@@ -11,16 +11,18 @@ use seamwright_handbook::{
 use seamwright_model::procedure::JointType;
 
 use crate::begin::{Line, narrowed};
+use crate::bench::Bench;
 use crate::cooling::{self, Arc};
-use crate::facts::{Facts, Refused};
-use crate::figures::{figure, opened, opened_current, part, rounded, share, span};
+use crate::facts::{Facts, nothing};
+use crate::figures::{figure, opened, opened_current, part, rounded, rule, share, span, stepped};
+use crate::machine;
 use crate::page::{Said, Value};
-use crate::plan::{Plan, Run, nothing, rule};
+use crate::plan::{Plan, Run};
+use crate::refused::Refused;
 use crate::settings::{
-    Entry, RunSettings, Settings, first_lines, no_wider, ranged, stepped, technique_lines, trailing_gas, travel_about,
+    Entry, RunSettings, Settings, first_lines, no_wider, ranged, technique_lines, trailing_gas, travel_about,
     travel_by_rate, travel_said,
 };
-use crate::shop;
 
 /// A starting point with its current for this metal and attitude.
 struct Start {
@@ -33,7 +35,7 @@ struct Start {
 pub(crate) fn settings(facts: &Facts, plan: &Plan) -> Result<Settings, Refused> {
     let polarity_row = gtaw_polarity::get(&facts.metal.family);
     let suited: Vec<&str> = polarity_row.map(|row| row.suited.iter().map(String::as_str).collect()).unwrap_or_default();
-    let polarity = shop::polarity(facts, &suited)?.unwrap_or("DCEN");
+    let polarity = machine::polarity(facts, &suited)?.unwrap_or("DCEN");
     let alternating = polarity == "AC";
     let mut starts = Vec::new();
     for run in &plan.runs {
@@ -67,12 +69,12 @@ pub(crate) fn settings(facts: &Facts, plan: &Plan) -> Result<Settings, Refused> 
     lines.push(torch_block(facts, alternating, all, electrode_mm, nozzle.as_ref(), reactive));
     lines.push(gas_block(facts, plan, electrode_mm, nozzle.as_ref().map(|nozzle| nozzle.0), reactive, all));
     lines.extend(trailing_gas(facts));
-    let (start, start_said) = shop::arc_start(facts, alternating);
+    let (start, start_said) = machine::arc_start(facts, alternating);
     lines.push(Entry::Key("arc_start", Value::new(start.as_str(), start_said)));
     lines.push(Entry::Remark(
         "current_control: decide: fixed, torch-switch or foot-pedal, as the machine has it".to_owned(),
     ));
-    let without = facts.bench.as_ref().map(shop::Bench::machine);
+    let without = facts.bench.as_ref().map(Bench::machine);
     let without = without.filter(|machine| machine.slopes.as_ref().is_some_and(|has| !has.0));
     if let Some(machine) = without {
         lines.push(Entry::Remark(format!(
@@ -144,11 +146,11 @@ fn start(facts: &Facts, plan: &Plan, of_run: &Run) -> Result<Start, Refused> {
             Some(both) => Range::new((0.9 * both.high).max(listed.low), both.high),
             None => current,
         };
-        return Ok(Start { row, line: Some(line), current_a: shop::reached(facts, rounded(both, 5.0))? });
+        return Ok(Start { row, line: Some(line), current_a: machine::reached(facts, rounded(both, 5.0))? });
     }
     let ratio = like.current_ratio;
     let current = Range::new(row.current_a.low * ratio.low, row.current_a.high * ratio.high);
-    Ok(Start { row, line: None, current_a: shop::reached(facts, rounded(part(current, use_share), 5.0))? })
+    Ok(Start { row, line: None, current_a: machine::reached(facts, rounded(part(current, use_share), 5.0))? })
 }
 
 /// The current of a line: on a flat line a little less out of position, over the root of a pipe a little more.
@@ -201,7 +203,7 @@ fn electrode(
     let sizes = sizes();
     let first = Some(designed_mm).filter(|_| !starts.is_empty());
     let fitting = first.into_iter().chain(sizes.iter().copied()).filter(|size| usual(*size));
-    let size = shop::stocked(facts, fitting, |bench, size| bench.has_tungsten(None, *size))
+    let size = machine::stocked(facts, fitting, |bench, size| bench.has_tungsten(None, *size))
         .or(sizes.iter().copied().find(|size| carries(*size).is_some()))?;
     if let Some(start) = starts.first().filter(|_| find::same_size(size, designed_mm)) {
         return Some((size, Said::table(start.row.origin.source_of("electrode_mm"))));
@@ -224,7 +226,7 @@ fn nozzle(facts: &Facts, electrode_mm: f64) -> Option<(u32, f64, Said)> {
     let mut fitting: Vec<_> = gas_nozzles::rows().iter().filter(fits).collect();
     let off = |own: &gas_nozzles::Row| (f64::from(own.number) - middle).abs();
     fitting.sort_by(|a, b| off(a).total_cmp(&off(b)));
-    let chosen = shop::stocked(facts, fitting, |bench, own| bench.has_nozzle(Some(own.number), own.bore_mm))?;
+    let chosen = machine::stocked(facts, fitting, |bench, own| bench.has_nozzle(Some(own.number), own.bore_mm))?;
     Some((chosen.number, chosen.bore_mm, Said::table(row.origin.source_of("nozzle"))))
 }
 
@@ -249,7 +251,8 @@ fn tungsten_block(
     });
     let third = types.len() / 3;
     types.rotate_left(third);
-    if let Some(row) = shop::stocked(facts, types, |bench, row| bench.has_tungsten(Some(&row.iso6848), electrode_mm)) {
+    if let Some(row) = machine::stocked(facts, types, |bench, row| bench.has_tungsten(Some(&row.iso6848), electrode_mm))
+    {
         let said =
             Said::how(row.origin.source_of("iso6848"), format!("suits both kinds of current; {} end", row.colour));
         lines.push(Entry::Key("designation", Value::new(row.iso6848.clone(), said)));
@@ -309,7 +312,7 @@ fn torch_block(
     let hot = |row: &torches::Row| row.cooling == "gas" && share.high / 100.0 * rating(row) < current_a.high;
     let order = |row: &torches::Row| (hot(row), row.cooling != "gas");
     fitting.sort_by(|a, b| order(a).cmp(&order(b)).then(rating(a).total_cmp(&rating(b))));
-    match shop::stocked(facts, fitting, |bench, row| bench.has_torch(&row.size)) {
+    match machine::stocked(facts, fitting, |bench, row| bench.has_torch(&row.size)) {
         Some(row) => {
             let limits = row.current(alternating);
             let said = Said::how(limits.source.clone(), format!("rated {} A", figure(rating(row))));
@@ -387,7 +390,7 @@ fn run_settings(
 ) -> Result<RunSettings, Refused> {
     let current_a = no_wider(start.current_a, "width-of-current", facts);
     let step = if current_a.low < 40.0 { 1.0 } else { 5.0 };
-    let current_a = shop::reached(facts, opened_current(rounded(current_a, step), rule("range-least").0.high))?;
+    let current_a = machine::reached(facts, opened_current(rounded(current_a, step), rule("range-least").0.high))?;
     let current_a = run.hold.current(current_a, Range::new(0.0, f64::INFINITY));
     // A line may have the voltage of a machine with long cables: what argon has goes before.
     let usual = rule(if alternating { "voltage-tungsten-ac" } else { "voltage-tungsten-dc" });

@@ -7,31 +7,18 @@ use seamwright_handbook::processes::{Polarity, Wire as Kind};
 use seamwright_handbook::{Range, SourceRef, fcaw_parameters as fcaw};
 use seamwright_model::procedure::JointType;
 
+mod ranges;
 mod run;
 
-pub(crate) use self::run::metal_mm3_m;
-
+use self::ranges::Ranges;
 use self::run::Wire;
 use crate::begin::Line;
-use crate::facts::{Facts, Refused};
-use crate::figures::{figure, rounded, span};
+use crate::facts::{Facts, nothing};
+use crate::figures::{figure, rounded, rule, span};
 use crate::page::{Said, Value};
-use crate::plan::{Plan, Run, nothing, rule};
+use crate::plan::{Plan, Run};
+use crate::refused::Refused;
 use crate::settings::{Entry, Settings, first_lines, ranged, technique_lines, trailing_gas};
-
-/// The ranges of a wire in one mode of transfer.
-struct Ranges {
-    current: (Range, SourceRef),
-    /// The whole range of current, to which the ranges of voltage and wire feed belong.
-    whole_a: Range,
-    voltage: Option<(Range, SourceRef)>,
-    feed: Option<(Range, SourceRef)>,
-    tip_to_work: Option<(Range, SourceRef)>,
-    gas_flow: Option<(Range, SourceRef)>,
-    /// Travel speed of one run on this thickness, where a row of the wire is for it.
-    travel: Option<(Range, SourceRef)>,
-    how: String,
-}
 
 pub(crate) fn settings(facts: &Facts, plan: &Plan) -> Result<Settings, Refused> {
     // Metal cored wire has its rows beside those of solid wire: like it, it has modes of transfer.
@@ -382,7 +369,7 @@ fn gas_block(
         return Entry::Block("shielding_gas", lines);
     }
     if facts.process.inert_gas_alone() {
-        let (range, source) = crate::plan::rule("gas-flow-131");
+        let (range, source) = crate::figures::rule("gas-flow-131");
         lines.push(Entry::Key("flow", ranged(range, "L/min", source)));
         return Entry::Block("shielding_gas", lines);
     }

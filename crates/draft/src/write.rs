@@ -2,14 +2,20 @@
 
 use seamwright_handbook::{metal_families, planning, purge_oxygen};
 
-use crate::RootPart;
 use crate::facts::Facts;
-use crate::figures::{figure, span};
+use crate::figures::{figure, rule, span};
 use crate::heat::{self, Treatment};
 use crate::joint::Shape;
 use crate::page::{Page, Said, Value};
-use crate::plan::{Plan, rule};
+use crate::plan::Plan;
 use crate::settings::{Entry, Settings};
+
+/// The root of a joint by a process of its own.
+pub(crate) struct RootPart<'f> {
+    pub(crate) facts: &'f Facts,
+    pub(crate) plan: Plan,
+    pub(crate) settings: Settings,
+}
 
 pub(crate) fn procedure(facts: &Facts, plan: &Plan, settings: &Settings, root: Option<&RootPart<'_>>) -> String {
     let mut page = Page::default();

@@ -4,15 +4,17 @@ use seamwright_handbook::gmaw_parameters::{self as gmaw, StartingPoint, Transfer
 use seamwright_handbook::{Range, SourceRef, aws_d1_1, deposition, gtaw_starting_points, planning};
 use seamwright_model::procedure::JointType;
 
-use super::Ranges;
+use super::ranges::Ranges;
 use crate::begin::Line;
 use crate::cooling::{self, Arc};
-use crate::facts::{Facts, Refused};
-use crate::figures::{THOUSANDTH_MM, figure, opened, opened_current, part, rounded, share, span, within};
+use crate::facts::Facts;
+use crate::figures::{THOUSANDTH_MM, figure, opened, opened_current, part, rounded, rule, share, span, within};
+use crate::machine;
 use crate::page::{Said, Value};
-use crate::plan::{Plan, Run, rule};
-use crate::settings::{Entry, RunSettings, melted_mm3_min, next_to, travel, travel_about, travel_said};
-use crate::shop;
+use crate::plan::{Plan, Run};
+use crate::rate::{melted_mm3_min, metal_mm3_m};
+use crate::refused::Refused;
+use crate::settings::{Entry, RunSettings, next_to, travel, travel_about, travel_said};
 
 /// Solid and cored wire brings little hydrogen.
 pub(super) const LOW_HYDROGEN: bool = true;
@@ -31,15 +33,6 @@ impl Wire {
     pub(super) fn new(facts: &Facts, diameter_mm: f64, point: Option<&'static StartingPoint>) -> Self {
         Self { point, diameter_mm, metal_mm3_m: metal_mm3_m(facts, diameter_mm) }
     }
-}
-
-/// Weld metal of a metre of wire of a diameter in millimetres, mm³.
-pub(crate) fn metal_mm3_m(facts: &Facts, diameter_mm: f64) -> f64 {
-    let rows = deposition::efficiency(&facts.process.number);
-    let general = rows.iter().find(|row| row.gas.is_none() && row.electrode_length_mm.is_none());
-    let efficiency = general.or(rows.first()).map_or(1.0, |row| row.efficiency_pct.middle() / 100.0);
-    let section_mm2 = std::f64::consts::PI / 4.0 * diameter_mm * diameter_mm;
-    1000.0 * section_mm2 * efficiency
 }
 
 pub(super) fn settings(
@@ -63,7 +56,7 @@ pub(super) fn settings(
     // One figure of a line is opened to a range; more metal than the line feeds would come of a wider one.
     let one = current_a.high < rule("overlap-room").0.high * current_a.low;
     let current_a = if one { opened_current(current_a, rule("range-least").0.high) } else { current_a };
-    let current_a = shop::reached(facts, prequalified(facts, current_a))?;
+    let current_a = machine::reached(facts, prequalified(facts, current_a))?;
     let place = share(current_a, ranges.whole_a);
     let (voltage_v, voltage_said) = match lined.and_then(|line| Some((line, line.voltage()?))) {
         Some((line, range)) => {
