@@ -141,6 +141,27 @@ fn a_pdf_whose_attachments_are_listed_otherwise_is_refused() {
     refused(&two, again);
 }
 
+/// Lists that qpdf and others write beside a page's fonts, empty or of no use any more (ISO 32000-2, 14.2).
+#[test]
+fn a_page_with_an_empty_list_of_pictures_was_saved_again() {
+    let with = |key: &str, own: Object| {
+        changed("listed.pdf", |document| {
+            let page = document.get_pages()[&1];
+            let named = document.get_dictionary(page).unwrap().get(b"Resources").unwrap().as_reference();
+            let holder = named.unwrap_or(page);
+            let page = document.get_dictionary_mut(holder).unwrap();
+            let list = if named.is_ok() { page } else { page.get_mut(b"Resources").unwrap().as_dict_mut().unwrap() };
+            list.set(key, own);
+        })
+    };
+    let (_folder, empty) = with("XObject", Object::Dictionary(dictionary! {}));
+    refused(&empty, "saved it again");
+    let (_folder, names) = with("ProcSet", vec![Object::from("PDF"), Object::from("Text")].into());
+    refused(&names, "saved it again");
+    let (_folder, fonts) = with("Font", Object::Dictionary(dictionary! {}));
+    refused(&fonts, "its fonts or pictures are other ones");
+}
+
 #[test]
 fn a_source_that_was_changed_or_is_over_the_limit_is_refused() {
     let (_folder, other) = changed("other.pdf", |document| {

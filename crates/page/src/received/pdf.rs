@@ -341,10 +341,25 @@ fn entries(
             return Ok(Some((*what).to_owned()));
         }
     }
-    if print(given, page, "Resources")? != print(made, again, "Resources")? {
+    if resources(given, page)? != resources(made, again)? {
         return Ok(Some("its fonts or pictures are other ones (Resources)".to_owned()));
     }
     Ok(more(page, again, QUIET).map(|key| format!("it has an entry that no sheet has ({key})")))
+}
+
+/// Fonts and pictures of a page, without lists that are empty and the one that PDF 2.0 calls deprecated (14.2).
+fn resources(objects: &Objects<'_>, page: &Object<'_>) -> Result<String, Unreadable> {
+    let resolved = page.get("Resources").map(|own| objects.resolved(own)).transpose()?;
+    let Some(Object::Dictionary(entries)) = resolved else { return print(objects, page, "Resources") };
+    let mut kept = Vec::new();
+    for (key, own) in entries {
+        let empty = matches!(objects.resolved(&own)?, Object::Dictionary(all) if all.is_empty());
+        if !empty && key.as_ref() != b"ProcSet" {
+            kept.push((key, own));
+        }
+    }
+    let alone = vec![(b"Resources".as_slice().into(), Object::Dictionary(kept))];
+    print(objects, &Object::Dictionary(alone), "Resources")
 }
 
 /// A key that is neither in the object that was made again nor among those that nothing seen hangs on.
