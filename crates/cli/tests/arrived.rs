@@ -147,10 +147,10 @@ fn a_page_with_an_empty_list_of_pictures_was_saved_again() {
     let with = |key: &str, own: Object| {
         changed("listed.pdf", |document| {
             let page = document.get_pages()[&1];
-            let named = document.get_dictionary(page).unwrap().get(b"Resources").unwrap().as_reference();
+            let named = document.get_dictionary(page).unwrap().get(b"Resources").unwrap().as_reference().ok();
             let holder = named.unwrap_or(page);
             let page = document.get_dictionary_mut(holder).unwrap();
-            let list = if named.is_ok() { page } else { page.get_mut(b"Resources").unwrap().as_dict_mut().unwrap() };
+            let list = if named.is_some() { page } else { page.get_mut(b"Resources").unwrap().as_dict_mut().unwrap() };
             list.set(key, own);
         })
     };

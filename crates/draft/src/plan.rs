@@ -7,8 +7,8 @@ use seamwright_handbook::planning::{self, FamilyRow, Part};
 use seamwright_handbook::process_suitability::{self, Need};
 use seamwright_handbook::processes::Wire;
 use seamwright_handbook::{
-    Range, SourceRef, covered_electrodes, filler_choice, filler_classes, filler_suitability, find, metal_families,
-    metal_heat, processes, setting_limits, shielding_gases,
+    Range, covered_electrodes, filler_choice, filler_classes, filler_suitability, find, metal_families, metal_heat,
+    processes, setting_limits, shielding_gases,
 };
 use seamwright_model::procedure::JointType;
 

@@ -3,17 +3,15 @@
 use seamwright_calc::heat_input;
 use seamwright_handbook::planning::RunRow;
 use seamwright_handbook::{
-    Range, SourceRef, covered_electrodes, densities, process_suitability, processes, setting_limits, technique,
-    thermal_efficiency, torch_directions,
+    Range, SourceRef, densities, process_suitability, setting_limits, technique, thermal_efficiency, torch_directions,
 };
 
-use crate::begin::{Line, narrowed};
+use crate::begin::narrowed;
 use crate::cooling::Arc;
 use crate::facts::Facts;
 use crate::figures::{rounded, rule, span, stepped, within};
 use crate::page::{Said, Value};
-use crate::plan::{Plan, Run};
-use crate::refused::Refused;
+use crate::plan::Run;
 
 /// Lines below a section.
 pub(crate) enum Entry {

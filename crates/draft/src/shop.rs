@@ -5,17 +5,18 @@
 
 use seamwright_check::shops::{machines, stock};
 use seamwright_check::{Context, View, check_with};
-use seamwright_handbook::{Range, find, planning, processes};
+use seamwright_handbook::{find, planning};
 use seamwright_model::document::Document;
 use seamwright_model::finding::{Finding, Severity};
-use seamwright_model::procedure::{ArcStart, Procedure};
-use seamwright_model::quantity::{self, Current, Length};
-use seamwright_model::shop::{PowerSource, Shop, Stock};
+use seamwright_model::procedure::Procedure;
+use seamwright_model::quantity::{self, Length};
+use seamwright_model::shop::{PowerSource, Shop};
 use seamwright_model::stated::{OrNone, Stated};
 
 use crate::bench::{self, Bench};
 use crate::draft::draft;
 use crate::facts::Facts;
+use crate::figures::figure;
 use crate::refused::Refused;
 
 /// Writes a starting procedure with what a shop has, as commented YAML that the checks find without errors and cautions.
@@ -163,7 +164,7 @@ fn taken(bench: &Bench, procedure: &Procedure, view: &View<'_>) -> Vec<String> {
     }
     for (_, settings) in procedure.processes.iter() {
         if let Some(tungsten) = &settings.tungsten
-            && let Some(diameter_mm) = length(tungsten.diameter.as_ref())
+            && let Some(diameter_mm) = bench::length(tungsten.diameter.as_ref())
             && bench.has_tungsten(tungsten.designation.as_deref(), diameter_mm)
         {
             let name = tungsten.designation.as_deref().unwrap_or("tungsten");

@@ -1,7 +1,7 @@
 //! Settings of one run of wire: the current gives voltage and wire feed, the wire fed gives the travel speed.
 
 use seamwright_handbook::gmaw_parameters::{self as gmaw, StartingPoint, Transfer};
-use seamwright_handbook::{Range, SourceRef, aws_d1_1, deposition, gtaw_starting_points, planning};
+use seamwright_handbook::{Range, SourceRef, aws_d1_1, gtaw_starting_points, planning};
 use seamwright_model::procedure::JointType;
 
 use super::ranges::Ranges;

@@ -178,9 +178,6 @@ pub fn difference(given: &[u8], made: &[u8]) -> Result<Option<Difference>, Unrea
     if let Some(what) = opening(&given, &own.catalog, &made, &other.catalog)? {
         return Ok(Some(Difference { page: None, what }));
     }
-    if shown(&given, &own)? != shown(&made, &other)? {
-        return Ok(Some(Difference { page: None, what: "a font or a picture is another one".to_owned() }));
-    }
     if spoken(&given)? != spoken(&made)? {
         return Ok(Some(Difference { page: None, what: "a voice reads out other words (Alt)".to_owned() }));
     }
@@ -578,15 +575,6 @@ fn digest(objects: &Objects<'_>, dictionary: &Object<'_>, end: usize) -> Result<
         },
     };
     Ok(Some(Sha256::digest(&bytes).iter().map(|byte| format!("{byte:02x}")).collect()))
-}
-
-/// Fonts and pictures: every stream that is neither a page's contents, an attachment, nor a part of the file's own order.
-fn shown(objects: &Objects<'_>, pages: &Pages<'_>) -> Result<BTreeSet<String>, Unreadable> {
-    let mut own = BTreeSet::new();
-    for page in &pages.pages {
-        own.insert(print(objects, page, "Resources")?);
-    }
-    Ok(own)
 }
 
 /// The words that are read out in place of what is seen (14.9.3 to 14.9.5), sorted.
