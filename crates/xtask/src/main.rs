@@ -8,6 +8,8 @@ mod package;
 mod sbom;
 mod tools;
 
+use std::path::PathBuf;
+
 use anyhow::Result;
 use clap::{Parser, Subcommand};
 
@@ -25,7 +27,10 @@ enum Task {
     /// change before it is kept.
     Bless,
     /// Render the library and hold its sheets against other programs' reading of them.
-    Outside,
+    Outside {
+        /// The program; built with release settings where it is left out.
+        program: Option<PathBuf>,
+    },
     /// Make the packages that are handed out: tarball, .deb and wheel, with completions, man pages, licences, bill of materials
     /// and digests.
     Package(package::PackageArgs),
@@ -34,7 +39,7 @@ enum Task {
 fn main() -> Result<()> {
     match Args::parse().task {
         Task::Bless => bless::run(),
-        Task::Outside => outside::run(),
+        Task::Outside { program } => outside::run(program),
         Task::Package(args) => package::run(&args),
     }
 }
