@@ -9,10 +9,11 @@
 //! - [`form`]: a document as sections, fields and choices, as values; [`typed`]: what people type, as the format has it.
 //! - `app.rs`: what all requests share; `event.rs`: what pages hear of; `trouble.rs`: why nothing is served.
 //! - `judge.rs`: a document judged; `listing.rs`: the documents of the folder in lines (`row.rs`); `planned.rs`: a job worked
-//!   out against the folder; `live.rs`: what a page shows of a document. `routes/`: one file for each screen.
+//!   out against the folder; `differences.rs`: two revisions; `live.rs`: what a page shows of a document. `routes/`: one file for each screen.
 //! - `pages.rs`: the templates of `templates/serve`.
 
 mod app;
+mod differences;
 mod edit;
 mod event;
 mod folder;

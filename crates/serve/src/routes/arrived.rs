@@ -15,10 +15,10 @@ use seamwright_sheet::kinds;
 use serde::{Deserialize, Serialize};
 
 use super::answer::{Answer, Base, Refused, framed, json, page as answer, read as sent};
-use super::compare::{Compared, compared};
 use super::document::standing;
 use super::wanted::Wanted;
 use crate::app::App;
+use crate::differences::{Compared, compared};
 use crate::event::Event;
 use crate::folder::id_of;
 use crate::judge::Judged;

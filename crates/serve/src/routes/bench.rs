@@ -123,7 +123,7 @@ async fn list(State(app): State<Arc<App>>) -> Answer {
     let mut rows: Vec<Row> =
         rows.into_iter().filter(|row| row.kind == "procedure" && row.status != "superseded").collect();
     rows.sort_by(|one, other| (&one.number, &one.file).cmp(&(&other.number, &other.file)));
-    super::page(&app, "bench.html", &Page { rows })
+    answer(&app, "bench.html", &Page { rows })
 }
 
 async fn style() -> Response {
