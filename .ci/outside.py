@@ -140,7 +140,7 @@ def check_pages(folder, names, modules):
         expect(f"{name}: pages in print", abs(report["pages"] - pdf) <= 1, f"{report['pages']}, PDF {pdf}")
         if "bench-card" in path.name:
             expect(f"{name}: one page", (report["pages"], pdf) == (1, 1), f"{report['pages']}, PDF {pdf}")
-    config = pathlib.Path(modules) / ".htmlvalidate.json"
+    config = pathlib.Path(modules) / f".{folder.name}.htmlvalidate.json"
     # The search of the index answers as it is typed, so its form has nothing to submit.
     rules = {"extends": ["html-validate:standard", "html-validate:a11y"], "root": True, "rules": {"wcag/h32": "off"}}
     config.write_text(json.dumps(rules))
@@ -149,33 +149,40 @@ def check_pages(folder, names, modules):
     expect(f"{folder.name}: html-validate", valid.returncode == 0, valid.stdout.decode()[:600])
 
 
-def check_kinds():
-    """Every kind of sheet on both papers and in all units."""
+def node_modules(work):
+    """The packages that read pages, in a folder of their own."""
+    modules = pathlib.Path(work) / "node"
+    modules.mkdir()
+    packages = ["puppeteer-core", "axe-core", "html-validate"]
+    got = run("npm", "install", "--silent", "--no-audit", "--no-fund", "--prefix", modules, *packages)
+    expect("npm packages", got.returncode == 0, got.stderr.decode()[-300:])
+    return modules
+
+
+PAPERS = [("a4", "si", "iso"), ("letter", "us", "aws"), ("a4", "both", "iso")]
+
+
+def check_kinds(modules, paper, units, terms):
+    """Every kind of sheet on a paper in its units."""
     with tempfile.TemporaryDirectory() as work:
-        modules = pathlib.Path(work) / "node"
-        modules.mkdir()
-        packages = ["puppeteer-core", "axe-core", "html-validate"]
-        got = run("npm", "install", "--silent", "--no-audit", "--no-fund", "--prefix", modules, *packages)
-        expect("npm packages", got.returncode == 0, got.stderr.decode()[-300:])
-        for paper, units, terms in (("a4", "si", "iso"), ("letter", "us", "aws"), ("a4", "both", "iso")):
-            out = pathlib.Path(work) / f"{paper}-{units}"
-            made = run(
-                binary, "render", library, "examples/lesson", "--out", out, "--sheet", "procedure,bench-card,lesson",
-                "--paper", paper, "--units", units, "--terms", terms, "--binder",
-            )
-            expect(f"{out.name}: renders", made.returncode == 0, made.stderr.decode()[-600:])
-            for pdf in sorted(out.glob("*.pdf")):
-                checked = run("qpdf", "--check", pdf)
-                expect(f"{out.name}/{pdf.name}: qpdf --check", checked.returncode == 0, checked.stderr.decode())
-                if pdf.name != "binder.pdf":
-                    check_ink(pdf)
-                    check_words(pdf)
-            contents = run("pdftotext", out / "binder.pdf", "-").stdout.decode()
-            expect(f"{out.name}: the binder lists P-006", "P-006" in contents)
-            names = sorted(page.name for page in out.glob("*.html"))
-            if (paper, units) != ("a4", "si"):
-                names = [name for name in names if "bench-card" in name or "lesson" in name]
-            check_pages(out, names, modules)
+        out = pathlib.Path(work) / f"{paper}-{units}"
+        made = run(
+            binary, "render", library, "examples/lesson", "--out", out, "--sheet", "procedure,bench-card,lesson",
+            "--paper", paper, "--units", units, "--terms", terms, "--binder",
+        )
+        expect(f"{out.name}: renders", made.returncode == 0, made.stderr.decode()[-600:])
+        for pdf in sorted(out.glob("*.pdf")):
+            checked = run("qpdf", "--check", pdf)
+            expect(f"{out.name}/{pdf.name}: qpdf --check", checked.returncode == 0, checked.stderr.decode())
+            if pdf.name != "binder.pdf":
+                check_ink(pdf)
+                check_words(pdf)
+        contents = run("pdftotext", out / "binder.pdf", "-").stdout.decode()
+        expect(f"{out.name}: the binder lists P-006", "P-006" in contents)
+        names = sorted(page.name for page in out.glob("*.html"))
+        if (paper, units) != ("a4", "si"):
+            names = [name for name in names if "bench-card" in name or "lesson" in name]
+        check_pages(out, names, modules)
 
 
 def spoken(pdf):
@@ -330,10 +337,12 @@ def check_folder(folder):
         check_pdf(folder / f"{path.stem}.pdf", source, folder.name == "letter")
 
 
-# The longest first; most of the time goes to other programs, which run beside each other.
-tasks = [check_kinds, check_matrix, check_spoken, check_templates, check_many_runs]
-tasks += [lambda folder=pathlib.Path(folder): check_folder(folder) for folder in folders]
-with ThreadPoolExecutor(3) as pool:
+with tempfile.TemporaryDirectory() as work, ThreadPoolExecutor(3) as pool:
+    packages = node_modules(work)
+    # The longest first; most of the time goes to other programs, which run beside each other.
+    tasks = [lambda paper=paper: check_kinds(packages, *paper) for paper in PAPERS]
+    tasks += [check_matrix, check_spoken, check_templates, check_many_runs]
+    tasks += [lambda folder=pathlib.Path(folder): check_folder(folder) for folder in folders]
     for done in [pool.submit(task) for task in tasks]:
         done.result()
 
