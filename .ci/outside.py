@@ -337,7 +337,7 @@ def check_folder(folder):
         check_pdf(folder / f"{path.stem}.pdf", source, folder.name == "letter")
 
 
-with tempfile.TemporaryDirectory() as work, ThreadPoolExecutor(3) as pool:
+with tempfile.TemporaryDirectory() as work, ThreadPoolExecutor(2) as pool:
     packages = node_modules(work)
     # The longest first; most of the time goes to other programs, which run beside each other.
     tasks = [lambda paper=paper: check_kinds(packages, *paper) for paper in PAPERS]

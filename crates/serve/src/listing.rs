@@ -1,6 +1,6 @@
 //! The documents of the folder, each in a line; what was not changed is not checked again.
 
-use std::path::PathBuf;
+use std::path::{Path, PathBuf};
 
 use rayon::prelude::*;
 use seamwright_check::View;
@@ -41,7 +41,7 @@ pub fn listing(app: &App) -> std::io::Result<Vec<Row>> {
 /// The shop of the folder: the one that was named, else the only one among the documents.
 pub fn shop(app: &App) -> Option<(String, Box<Shop>)> {
     let disk = app.disk();
-    let read = |path: &std::path::Path| seamwright_desk::companions::shop(&disk, path).ok();
+    let read = |path: &Path| seamwright_desk::companions::shop(&disk, path).ok();
     if let Some(path) = &app.companions.shop {
         return Some((path.to_string_lossy().into_owned(), read(path)?));
     }
@@ -55,12 +55,12 @@ pub fn shop(app: &App) -> Option<(String, Box<Shop>)> {
 }
 
 /// The lines of documents, in their order.
-pub fn rows(app: &App, listed: &[&Listed]) -> Vec<Row> {
+fn rows(app: &App, listed: &[&Listed]) -> Vec<Row> {
     listed.par_iter().map(|one| row(app, one)).collect()
 }
 
 /// The line of a document.
-pub fn row(app: &App, listed: &Listed) -> Row {
+fn row(app: &App, listed: &Listed) -> Row {
     let unsaved = app.store.unsaved(&listed.id);
     let mut row = Row {
         id: listed.id.clone(),
@@ -146,7 +146,7 @@ fn describe(row: &mut Row, procedure: &Procedure) {
 }
 
 /// The names of a process in the words of the trade.
-pub fn process_words(process: &processes::Row) -> String {
+fn process_words(process: &processes::Row) -> String {
     format!("{} {} {} {}", process.number, process.letters, process.also.join(" "), process.name)
 }
 

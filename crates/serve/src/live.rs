@@ -183,7 +183,7 @@ fn tell(live: &mut Live, judged: &Judged<'_, '_>, (loaded, outcome): (&Loaded, &
 
 /// What the page shows of a job: each joint against its procedure, machine and welder, its time and price.
 fn job_live(live: &mut Live, judged: &Judged<'_, '_>, job: &Job) {
-    let planned = Planned::new(judged.app, judged.files, judged.below, job);
+    let planned = Planned::of(judged, job);
     live.trouble.extend(planned.trouble.iter().cloned());
     live.findings.extend(planned.worked.against.iter().map(|own| {
         Found {

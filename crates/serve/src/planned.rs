@@ -14,6 +14,7 @@ use seamwright_model::shop::Shop;
 
 use crate::app::App;
 use crate::folder::{Listed, read};
+use crate::judge::Judged;
 use crate::listing::shop;
 
 /// A job worked out against the folder.
@@ -62,6 +63,11 @@ impl Planned {
             known.retain(|own| *own.loaded().source.name != *twice.1);
         };
         Self { known, shop, worked, trouble }
+    }
+
+    /// The job of a judged document.
+    pub fn of(judged: &Judged<'_, '_>, job: &Job) -> Self {
+        Self::new(judged.app, judged.files, judged.below, job)
     }
 
     /// The procedures, each number once.

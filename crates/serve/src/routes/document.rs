@@ -529,7 +529,7 @@ pub fn sheet_pdf(app: &App, standing: &Standing, wanted: Wanted, length: Option<
         if let (JobWanted::Binder, Some((loaded, _))) = (wanted.job, judged.report.result.as_ref().ok())
             && let Document::Job(job) = &loaded.document
         {
-            let planned = Planned::new(judged.app, judged.files, judged.below, job);
+            let planned = Planned::of(judged, job);
             let (options, look) = (wanted.options, judged.companions.appearance());
             let (shop, known) = (planned.shop(), planned.known());
             return job::binder(loaded, shop, &planned.worked, &known, options, wanted.paper, look)
@@ -567,7 +567,7 @@ pub fn sheet(
         .as_ref()
         .map_err(|unread| unread.faults.first().map_or_else(String::new, |fault| fault.message.clone()))?;
     if let Document::Job(own) = &loaded.document {
-        let planned = Planned::new(judged.app, judged.files, judged.below, own);
+        let planned = Planned::of(judged, own);
         let paper = match wanted.job {
             JobWanted::Paper(paper) => paper,
             JobWanted::Binder => JobPaper::Cover,
