@@ -71,6 +71,36 @@ fn what_is_not_there_is_named() {
 }
 
 #[test]
+fn a_number_that_two_files_have_holds_up_only_the_joints_that_name_it() {
+    let folder = tempfile::tempdir().unwrap();
+    let starter = |number: &str| {
+        let all = fs::read_dir("procedures").unwrap().map(|own| fs::read_to_string(own.unwrap().path()).unwrap());
+        all.into_iter().find(|text| text.contains(&format!("number: {number}\n"))).unwrap()
+    };
+    let put = |name: &str, text: &str| fs::write(folder.path().join(name), text).unwrap();
+    put("a.yaml", &starter("P-001"));
+    put("b.yaml", &starter("P-001").replace("status: issued", "status: draft"));
+    put("c.yaml", &starter("P-008"));
+    let job = |text: &str| {
+        put("list.csv", text);
+        let list = folder.path().join("list.csv").display().to_string();
+        run(&["job", &list, "--procedures", &folder.path().display().to_string()])
+    };
+    let (code, said, wrong) = job("joint,length,procedure\nW1,18\",P-008\n");
+    assert_eq!(code, 0, "{said}{wrong}");
+    let (code, said, wrong) = job("joint,length,procedure\nW1,18\",P-008\nW2,18\",p-001\n");
+    assert_eq!(code, 1, "{said}{wrong}");
+    let of = |name: &str| said.lines().filter(|line| line.contains(&format!("joint {name}"))).count();
+    assert!(of("W1") == 0 && of("W2") == 1, "{said}");
+    for part in ["a.yaml and ", "b.yaml both have the number P-001", "only one can be meant"] {
+        assert!(said.split_whitespace().collect::<Vec<_>>().join(" ").contains(part), "{part}: {said}");
+    }
+    // A joint that names none is not led to the one or the other.
+    let (_, said, _) = job("joint,length,metal,thickness,type,position\nW1,18\",S235JR,2 mm,lap,PB\n");
+    assert!(said.contains("names no procedure") && !said.contains("covered by"), "{said}");
+}
+
+#[test]
 fn a_job_without_an_estimate_has_no_price_and_a_price_adds_up() {
     let folder = tempfile::tempdir().unwrap();
     let (list, out) = (folder.path().join("list.csv"), folder.path().join("papers"));

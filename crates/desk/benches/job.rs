@@ -39,7 +39,7 @@ fn whole(list: &str, today: Date) -> f64 {
     let Document::Job(own) = read(text.as_bytes()).document else { panic!("a job") };
     let Document::Shop(shop) = read(SHOP).document else { panic!("a shop") };
     let all: Vec<Known> = PROCEDURES.iter().filter_map(|(_, text)| Known::new(read(text), today)).collect();
-    let known = job::distinct(all.iter().collect()).expect("each number once");
+    let known = job::Distinct::of(&all);
     let worked = job::work_out(&own, &known, Some(&shop), today);
     assert!(worked.estimates.iter().all(Option::is_some), "{:?}", worked.against.first());
     worked.papers.total.expect("a price")

@@ -6,6 +6,7 @@
 
 mod arrival;
 mod contents;
+mod drawn;
 mod objects;
 mod page;
 mod pdf;

@@ -5,7 +5,7 @@ use std::sync::Arc;
 
 use seamwright_desk::companions;
 use seamwright_desk::files::Files;
-use seamwright_desk::job::{self, Known, Worked};
+use seamwright_desk::job::{self, Distinct, Known, Worked};
 use seamwright_desk::report::number;
 use seamwright_estimate::Buy;
 use seamwright_model::finding::Severity;
@@ -53,15 +53,10 @@ impl Planned {
         }
         let listed = app.folder.look().unwrap_or_default();
         let within = |one: &&Listed| places.iter().any(|place| one.below.starts_with(place));
-        let mut known: Vec<Arc<Known>> = listed.iter().filter(within).filter_map(|one| known(app, one)).collect();
-        let worked = loop {
-            let twice = match job::distinct(known.iter().map(|own| &**own).collect()) {
-                Ok(distinct) => break job::work_out(job, &distinct, shop.as_deref(), app.today()),
-                Err(twice) => twice,
-            };
-            trouble.push(format!("{} and {} both have the number {}: the first is taken", twice.0, twice.1, twice.2));
-            known.retain(|own| *own.loaded().source.name != *twice.1);
-        };
+        let known: Vec<Arc<Known>> = listed.iter().filter(within).filter_map(|one| known(app, one)).collect();
+        let distinct = Distinct::of(known.iter().map(|own| &**own));
+        trouble.extend(distinct.doubled.iter().map(ToString::to_string));
+        let worked = job::work_out(job, &distinct, shop.as_deref(), app.today());
         Self { known, shop, worked, trouble }
     }
 
@@ -72,7 +67,7 @@ impl Planned {
 
     /// The procedures, each number once.
     pub fn known(&self) -> Vec<&Known> {
-        job::distinct(self.known.iter().map(|own| &**own).collect()).unwrap_or_default()
+        Distinct::of(self.known.iter().map(|own| &**own)).known
     }
 
     /// The shop that welds it.

@@ -310,6 +310,7 @@ fn a_job_keeps_to_the_folder_and_to_the_revision_that_holds() {
     );
     let twice = live("twice.yaml");
     assert!(twice["trouble"][0].as_str().unwrap().contains("both have the number P-001"), "{twice}");
+    assert!(twice["findings"][0]["message"].as_str().unwrap().contains("only one can be meant"), "{twice}");
     let out = live("out.yaml");
     assert!(out["trouble"][0].as_str().unwrap().contains("lies outside this folder"), "{out}");
     assert!(out["findings"][0]["message"].as_str().unwrap().contains("there is no procedure"), "{out}");

@@ -6,7 +6,7 @@ use std::path::{Path, PathBuf};
 use anyhow::{Result, anyhow, bail};
 use seamwright_desk::appearance::Appearance;
 use seamwright_desk::files::{self, Files, Input, shown};
-use seamwright_desk::job::{self, Heading, Known, Worked};
+use seamwright_desk::job::{self, Distinct, Heading, Known, Worked};
 use seamwright_desk::report::Report;
 use seamwright_desk::{companions, sheets};
 use seamwright_handbook::variables::Terms;
@@ -61,14 +61,13 @@ pub fn run(args: &JobArgs) -> Result<Ending> {
         );
     }
     let all = procedures(&disk, &paths)?;
-    let known = job::distinct(all.iter().collect())
-        .map_err(|(one, other, number)| anyhow!("{one} and {other} both have the number {number}"))?;
-    let worked = job::work_out(job, &known, shop.as_deref(), disk.today());
+    let distinct = Distinct::of(&all);
+    let worked = job::work_out(job, &distinct, shop.as_deref(), disk.today());
     if args.format == Form::Text {
         results::folded(|out| Ok(worked.text(out, terminal::width())?))?;
     }
     let written = match &args.out {
-        Some(out) => write(args, out, &loaded, shop.as_deref(), &known, &worked)?,
+        Some(out) => write(args, out, &loaded, shop.as_deref(), &distinct.known, &worked)?,
         None => Vec::new(),
     };
     match args.format {

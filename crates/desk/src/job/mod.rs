@@ -8,6 +8,7 @@ mod text;
 
 use std::borrow::Cow;
 use std::collections::{HashMap, HashSet};
+use std::fmt;
 use std::sync::OnceLock;
 
 use anyhow::{Result, anyhow};
@@ -79,24 +80,56 @@ impl Known {
     }
 }
 
-/// The procedures that joints can name, each number once: a superseded revision gives way to the one that holds.
-///
-/// `Err` names two files of one number, of which nobody knows which is meant.
-pub fn distinct(all: Vec<&Known>) -> Result<Vec<&Known>, (String, String, String)> {
-    let superseded = |own: &Known| own.procedure().identification.status == Some(Status::Superseded);
-    let (old, holding): (Vec<&Known>, Vec<&Known>) = all.into_iter().partition(|own| superseded(own));
-    let mut known: Vec<&Known> = Vec::new();
-    for own in holding.into_iter().chain(old) {
-        match known.iter().find(|other| other.number() == own.number()) {
-            None => known.push(own),
-            Some(other) if superseded(own) || other.loaded.source.text == own.loaded.source.text => {}
-            Some(other) => {
-                let name = |known: &Known| known.loaded.source.name.to_string();
-                return Err((name(other), name(own), own.number().to_owned()));
+/// The procedures that joints can name.
+#[derive(Debug, Default)]
+pub struct Distinct<'k> {
+    /// Each number once: a superseded revision gives way to the one that holds.
+    pub known: Vec<&'k Known>,
+    /// The numbers of which nobody knows which file is meant; none of theirs is known.
+    pub doubled: Vec<Doubled>,
+}
+
+/// A number that several files have, each with another content.
+#[derive(Debug)]
+pub struct Doubled {
+    /// The number.
+    pub number: String,
+    files: Vec<String>,
+}
+
+impl fmt::Display for Doubled {
+    fn fmt(&self, formatter: &mut fmt::Formatter<'_>) -> fmt::Result {
+        let all = if self.files.len() == 2 { "both" } else { "all" };
+        write!(formatter, "{} {all} have the number {}", self.files.join(" and "), self.number)
+    }
+}
+
+impl<'k> Distinct<'k> {
+    /// Sorts procedures by their numbers.
+    pub fn of(all: impl IntoIterator<Item = &'k Known>) -> Self {
+        let superseded = |own: &Known| own.procedure().identification.status == Some(Status::Superseded);
+        let (old, holding): (Vec<&Known>, Vec<&Known>) = all.into_iter().partition(|own| superseded(own));
+        let mut own = Self::default();
+        for one in holding.into_iter().chain(old) {
+            let name = |known: &Known| known.loaded.source.name.to_string();
+            let Some(other) = own.known.iter().find(|other| other.number() == one.number()) else {
+                own.known.push(one);
+                continue;
+            };
+            if superseded(one) || other.loaded.source.text == one.loaded.source.text {
+                continue;
+            }
+            match own.doubled.iter_mut().find(|own| own.number == one.number()) {
+                Some(doubled) => doubled.files.push(name(one)),
+                None => {
+                    own.doubled.push(Doubled { number: one.number().to_owned(), files: vec![name(other), name(one)] })
+                }
             }
         }
+        let Self { known, doubled } = &mut own;
+        known.retain(|own| doubled.iter().all(|doubled| doubled.number != own.number()));
+        own
     }
-    Ok(known)
 }
 
 /// What stands against a job.
@@ -124,13 +157,13 @@ pub struct Worked {
 }
 
 /// Works a job out: each joint against its procedure, machine and welder, and all of them against the stock.
-pub fn work_out(job: &Job, known: &[&Known], shop: Option<&Shop>, today: Date) -> Worked {
+pub fn work_out(job: &Job, procedures: &Distinct<'_>, shop: Option<&Shop>, today: Date) -> Worked {
     let mut against = Vec::new();
     let mut estimates = Vec::new();
     let mut judged = HashMap::new();
     for (index, joint) in job.joints.iter().enumerate() {
         let mut own = Vec::new();
-        estimates.push(one(job, joint, known, shop, &mut judged, today, &mut own));
+        estimates.push(one(job, joint, procedures, shop, &mut judged, today, &mut own));
         against.extend(own.into_iter().map(|found| Against {
             pointer: format!("/joints/{index}{}", found.at.map_or_else(String::new, |key| format!("/{key}"))),
             severity: found.severity,
@@ -158,7 +191,7 @@ pub fn work_out(job: &Job, known: &[&Known], shop: Option<&Shop>, today: Date) -
     }
     // Where nothing is estimated there is no price: not the least charge either.
     let cost = shop.filter(|_| !done.is_empty()).and_then(|shop| quote(&done, shop));
-    let papers = papers(job, &estimates, known, cost, (&done, shop), &against);
+    let papers = papers(job, &estimates, &procedures.known, cost, (&done, shop), &against);
     Worked { estimates, against, papers }
 }
 
@@ -272,14 +305,14 @@ type Judged = HashMap<(String, String, String), Vec<(Option<&'static str>, Sever
 fn one(
     job: &Job,
     joint: &JobJoint,
-    known: &[&Known],
+    procedures: &Distinct<'_>,
     shop: Option<&Shop>,
     judged: &mut Judged,
     today: Date,
     found: &mut Vec<Found>,
 ) -> Option<Estimate> {
     const PROCEDURE: Option<&str> = Some("procedure");
-    let name = &joint.joint;
+    let (name, known) = (&joint.joint, &*procedures.known);
     let wanted = wanted(joint, found);
     let Some(number) = joint.procedure.as_deref() else {
         let others = covering(joint, known);
@@ -288,6 +321,12 @@ fn one(
         found.push(Found { covered_by: others.into_iter().next(), ..Found::error(PROCEDURE, message) });
         return None;
     };
+    if let Some(doubled) = procedures.doubled.iter().find(|own| find::same(&own.number, number)) {
+        let message =
+            format!("joint {name}: {doubled}, and only one can be meant; give one of them a number of its own");
+        found.push(Found::error(PROCEDURE, message));
+        return None;
+    }
     let Some(own) = known.iter().find(|own| find::same(own.number(), number)) else {
         let near = find::nearest(number, known.iter().map(|own| own.number()));
         let hint = if near.is_empty() { String::new() } else { format!("; did you mean {}?", near.join(" or ")) };

@@ -373,7 +373,7 @@ impl<'t> Parser<'t, '_> {
         self.text.get(self.at).copied()
     }
 
-    fn object(&mut self, depth: usize) -> Result<Object<'t>, Unreadable> {
+    pub(super) fn object(&mut self, depth: usize) -> Result<Object<'t>, Unreadable> {
         Budget::take(self.parts, 1)?;
         if depth > DEPTH {
             return Err(Unreadable::TooMuch);

@@ -7,6 +7,7 @@ use sha2::{Digest, Sha256};
 
 use super::arrival::{Arrival, Candidate, Difference, Unreadable};
 use super::contents::operators;
+use super::drawn::same;
 use super::objects::{Object, Objects, find, unescaped};
 use crate::attached::{SOURCE_LIMIT, plain_file_name};
 use crate::made_with::MadeWith;
@@ -168,7 +169,7 @@ pub fn difference(given: &[u8], made: &[u8]) -> Result<Option<Difference>, Unrea
         let number = at + 1;
         let differs = |what: String| Ok(Some(Difference { page: Some(number), what }));
         let (drawn, again_drawn) = (contents(&given, page)?, contents(&made, again)?);
-        if drawn != again_drawn {
+        if drawn != again_drawn && !same(&drawn, &again_drawn) {
             return differs(first_difference(&drawn, &again_drawn, &letters));
         }
         if let Some(what) = entries(&given, page, &made, again)? {
@@ -323,6 +324,9 @@ const OF_PAGES: &[(&str, &str)] = &[
     ("Group", "it is blended otherwise (Group)"),
 ];
 
+/// What is said of a signature with a place on the page: its mark can show anything.
+const SIGNED_OVER: &str = "the mark of a signature lies over it, and may hide or show what it likes (Annots)";
+
 /// Where the entries of two pages differ.
 fn entries(
     given: &Objects<'_>,
@@ -331,11 +335,14 @@ fn entries(
     again: &Object<'_>,
 ) -> Result<Option<String>, Unreadable> {
     const QUIET: &[&str] = &["LastModified", "StructParents", "Tabs", "Type"];
-    let signed = without_signatures(given, page)?;
+    let drawn_over = without(given, page, is_signature)?;
+    let signed = without(given, page, unseen_signature)?;
     let page = signed.as_ref().unwrap_or(page);
     for (key, what) in OF_PAGES {
-        if print(given, page, key)? != print(made, again, key)? {
-            return Ok(Some((*what).to_owned()));
+        let made = print(made, again, key)?;
+        if print(given, page, key)? != made {
+            let mark = *key == "Annots" && print(given, drawn_over.as_ref().unwrap_or(page), key)? == made;
+            return Ok(Some(if mark { SIGNED_OVER } else { *what }.to_owned()));
         }
     }
     if resources(given, page)? != resources(made, again)? {
@@ -367,7 +374,13 @@ fn more(given: &Object<'_>, made: &Object<'_>, quiet: &[&str]) -> Option<String>
     keys.filter(new).map(|key| key.chars().take(40).collect()).next()
 }
 
-/// Whether a field is a signature that is not seen and does nothing (12.7.4.5): its place on the page has no size.
+/// Whether a field is a signature that does nothing else (12.7.4.5).
+fn is_signature(_: &Objects<'_>, field: &Object<'_>) -> Result<bool, Unreadable> {
+    let quiet = ["A", "AA", "Kids", "Parent"].iter().all(|key| field.get(key).is_none());
+    Ok(quiet && field.is("FT", "Sig"))
+}
+
+/// Whether a field is a signature that is not seen: its place on the page has no size.
 fn unseen_signature(objects: &Objects<'_>, field: &Object<'_>) -> Result<bool, Unreadable> {
     let rect = field.get("Rect").map(|rect| objects.resolved(rect)).transpose()?;
     let nowhere = match rect {
@@ -378,19 +391,21 @@ fn unseen_signature(objects: &Objects<'_>, field: &Object<'_>) -> Result<bool, U
         },
         Some(_) => false,
     };
-    let quiet = ["A", "AA", "Kids", "Parent"].iter().all(|key| field.get(key).is_none());
-    Ok(nowhere && quiet && field.is("FT", "Sig"))
+    Ok(nowhere && is_signature(objects, field)?)
 }
 
-/// A page without the signatures that are not seen on it; nothing where it has none.
-fn without_signatures<'o>(objects: &'o Objects<'_>, page: &'o Object<'o>) -> Result<Option<Object<'o>>, Unreadable> {
+/// Whether a thing that lies over a page is of a kind.
+type Over = fn(&Objects<'_>, &Object<'_>) -> Result<bool, Unreadable>;
+
+/// A page without what lies over it and is of a kind; nothing where it has none.
+fn without<'o>(objects: &'o Objects<'_>, page: &'o Object<'o>, over: Over) -> Result<Option<Object<'o>>, Unreadable> {
     let Object::Dictionary(entries) = page else { return Ok(None) };
     let Some(Object::Array(all)) = page.get("Annots").map(|own| objects.resolved(own)).transpose()? else {
         return Ok(None);
     };
     let mut kept = Vec::new();
     for own in &all {
-        if !unseen_signature(objects, &objects.resolved(own)?)? {
+        if !over(objects, &objects.resolved(own)?)? {
             kept.push(own.clone());
         }
     }

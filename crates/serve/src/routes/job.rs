@@ -6,7 +6,7 @@ use std::sync::Arc;
 use axum::body::Bytes;
 use axum::extract::State;
 use seamwright_check::View;
-use seamwright_desk::job::{self, Heading, Known};
+use seamwright_desk::job::{self, Distinct, Heading, Known};
 use seamwright_desk::report::machine::Machine;
 use seamwright_desk::report::number;
 use seamwright_model::document::Document;
@@ -100,9 +100,8 @@ fn planned(app: &App, asked: &Asked) -> Result<Plan, Refused> {
     }
     let listed = app.folder.look().unwrap_or_default();
     let all: Vec<Arc<Known>> = listed.iter().filter_map(|one| known(app, one)).collect();
-    // Two files of one number are told by the plan; none is proposed then.
-    let distinct = job::distinct(all.iter().map(|own| &**own).collect()).unwrap_or_default();
-    job::propose(&mut rows, &distinct);
+    // Numbers that several files have are told by the plan; none of theirs is proposed.
+    job::propose(&mut rows, &Distinct::of(all.iter().map(|own| &**own)).known);
     let or = |typed: &str, usual: String| if typed.trim().is_empty() { usual } else { typed.trim().to_owned() };
     let shop = shop(app).map(|(name, _)| name);
     let heading = Heading {
