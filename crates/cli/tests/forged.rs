@@ -240,6 +240,16 @@ const CHANGES: &[Change] = &[
         let at = text.windows(4).position(|own| own == b"\nTd\n" || own == b"\nTm\n").unwrap();
         drawn.set_content([&text[..at], b"1", &text[at..]].concat());
     }),
+    ("drawn-by-other-steps", "saved-again", |document| {
+        let drawn = plain_contents(document);
+        let text = [b"q 2 0 0 2 0 0 cm .5 0 0 .5 0 0 cm\n".as_slice(), &drawn.content, b"\nQ"].concat();
+        drawn.set_content(text);
+    }),
+    ("drawn-a-little-larger", "changed", |document| {
+        let drawn = plain_contents(document);
+        let text = [b"q 1.0001 0 0 1.0001 0 0 cm\n".as_slice(), &drawn.content, b"\nQ"].concat();
+        drawn.set_content(text);
+    }),
     ("signed-unseen", "saved-again", |document| signature(document, 0, &[])),
     ("signed-over-the-page", "changed", |document| signature(document, 300, &[])),
     ("signed-with-a-script", "changed", |document| {

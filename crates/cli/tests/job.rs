@@ -74,7 +74,9 @@ fn what_is_not_there_is_named() {
 fn a_number_that_two_files_have_holds_up_only_the_joints_that_name_it() {
     let folder = tempfile::tempdir().unwrap();
     let starter = |number: &str| {
-        let all = fs::read_dir("procedures").unwrap().map(|own| fs::read_to_string(own.unwrap().path()).unwrap());
+        let all = fs::read_dir(concat!(env!("CARGO_MANIFEST_DIR"), "/../../procedures"))
+            .unwrap()
+            .map(|own| fs::read_to_string(own.unwrap().path()).unwrap());
         all.into_iter().find(|text| text.contains(&format!("number: {number}\n"))).unwrap()
     };
     let put = |name: &str, text: &str| fs::write(folder.path().join(name), text).unwrap();

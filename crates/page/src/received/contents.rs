@@ -25,6 +25,10 @@ pub(super) fn operators(drawn: &[u8]) -> Vec<u8> {
                 out.extend_from_slice(b"<<");
                 parser.at += 2;
             }
+            Some(b'>') if drawn.get(start + 1) == Some(&b'>') => {
+                out.extend_from_slice(b">>");
+                parser.at += 2;
+            }
             Some(b'<') => {
                 let text = parser.hexadecimal();
                 let digits = raw(parser.at).strip_prefix(b"<").and_then(|own| own.strip_suffix(b">"));

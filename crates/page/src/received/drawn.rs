@@ -2,19 +2,68 @@
 //! order, or move and turn by other steps, draw the same page.
 
 use std::cell::Cell;
+use std::collections::BTreeMap;
+use std::rc::Rc;
 
-use super::objects::{Object, Parser, is_regular, skip_space};
+use super::arrival::Unreadable;
+use super::objects::{Object, Objects, Parser, is_regular, skip_space};
 
 /// Most bytes of a page that is looked at mark by mark.
-const MOST: usize = 1024 * 1024;
-/// Most states that are kept while others hold, clips in force, and numbers of a clip.
-const DEEP: usize = 64;
+const MOST: usize = 256 * 1024;
+/// Most states that are kept while others hold, and clips in force.
+const DEEP: usize = 16;
+/// Most bytes of what marks are painted with, by one operator.
+const LONG: usize = 1024;
 /// How far marks may lie apart, in points: less than anybody sees.
 const NEAR: f64 = 0.01;
 
-/// Whether two pages show the same, as far as their marks can be told.
-pub(super) fn same(given: &[u8], made: &[u8]) -> bool {
-    let (Some(own), Some(other)) = (marks(given), marks(made)) else { return false };
+/// How wide the letters of the fonts of a page are, by the name of the font: the usual width, and that of each letter, in
+/// thousandths of the size (9.7.4.3).
+#[derive(Debug, Default)]
+pub(super) struct Widths(BTreeMap<Vec<u8>, (f64, BTreeMap<u16, f64>)>);
+
+impl Widths {
+    /// Those of the fonts that a page names; nothing of a font that is made otherwise than those of sheets.
+    pub(super) fn of<'o>(objects: &'o Objects<'_>, page: &Object<'o>) -> Result<Self, Unreadable> {
+        let below = |object: &Object<'o>, key: &str| -> Result<Object<'o>, Unreadable> {
+            object.get(key).map_or(Ok(Object::Other), |own| objects.resolved(own))
+        };
+        let mut all = Self::default();
+        let Object::Dictionary(fonts) = below(&below(page, "Resources")?, "Font")? else { return Ok(all) };
+        for (name, font) in fonts {
+            let Object::Array(parts) = below(&objects.resolved(&font)?, "DescendantFonts")? else { continue };
+            let [part] = parts.as_slice() else { continue };
+            let part = objects.resolved(part)?;
+            let usual = part.get("DW").and_then(number).unwrap_or(1000.0);
+            let mut letters = BTreeMap::new();
+            let Object::Array(listed) = below(&part, "W")? else { continue };
+            let mut rest = listed.as_slice();
+            while let [first, second, after @ ..] = rest {
+                let Some(mut code) = first.number().and_then(|own| u16::try_from(own).ok()) else { break };
+                rest = after;
+                if let Object::Array(own) = second {
+                    for width in own {
+                        letters.extend(number(width).map(|width| (code, width)));
+                        code = code.saturating_add(1);
+                    }
+                    continue;
+                }
+                let [width, after @ ..] = after else { break };
+                rest = after;
+                let last = second.number().and_then(|own| u16::try_from(own).ok());
+                if let (Some(last), Some(width)) = (last, number(width)) {
+                    letters.extend((code..=last).map(|code| (code, width)));
+                }
+            }
+            all.0.insert(name.to_vec(), (usual, letters));
+        }
+        Ok(all)
+    }
+}
+
+/// Whether two pages with the same fonts show the same, as far as their marks can be told.
+pub(super) fn same(given: &[u8], made: &[u8], widths: &Widths) -> bool {
+    let (Some(own), Some(other)) = (marks(given, widths), marks(made, widths)) else { return false };
     own.len() == other.len() && own.iter().zip(&other).all(|(own, other)| own.looks(other))
 }
 
@@ -25,12 +74,25 @@ struct Mark {
     what: Vec<u8>,
     /// Places and sizes, which must be near.
     at: Vec<f64>,
+    /// What cuts it off, from the outermost on.
+    clips: Vec<Rc<Clip>>,
+}
+
+/// A part of the page outside of which nothing is painted: its rule with its path, and where that runs.
+type Clip = (Vec<u8>, Vec<f64>);
+
+/// Whether all places are near those of another mark.
+fn near(own: &[f64], other: &[f64]) -> bool {
+    own.len() == other.len() && own.iter().zip(other).all(|(own, other)| (own - other).abs() <= NEAR)
 }
 
 impl Mark {
     fn looks(&self, other: &Self) -> bool {
-        let near = |(own, other): (&f64, &f64)| (own - other).abs() <= NEAR;
-        self.what == other.what && self.at.len() == other.at.len() && self.at.iter().zip(&other.at).all(near)
+        let alike = |(own, other): (&Rc<Clip>, &Rc<Clip>)| own.0 == other.0 && near(&own.1, &other.1);
+        self.what == other.what
+            && near(&self.at, &other.at)
+            && self.clips.len() == other.clips.len()
+            && self.clips.iter().zip(&other.clips).all(alike)
     }
 }
 
@@ -52,66 +114,73 @@ struct State {
     fill: Vec<u8>,
     stroke: Vec<u8>,
     line: f64,
-    /// Ends, corners, dashes, named states, and how text is painted: as they were set, by operator.
-    set: Vec<(&'static [u8], Vec<u8>)>,
+    /// Ends, corners and dashes of lines, in the order of `LINES`.
+    lines: [Vec<u8>; 4],
+    /// How letters are painted, and the named states in the order in which they were called.
+    letters: Vec<u8>,
+    named: Vec<u8>,
     font: Vec<u8>,
     size: f64,
     /// Space between letters and words, width and rise, and between lines.
     text: [f64; 5],
-    clips: Vec<(Vec<u8>, Vec<f64>)>,
+    clips: Vec<Rc<Clip>>,
 }
 
-impl State {
-    fn set(&mut self, key: &'static [u8], value: Vec<u8>) {
-        self.set.retain(|(own, _)| *own != key);
-        self.set.push((key, value));
-        self.set.sort();
-    }
-}
+/// What sets ends, corners and dashes of lines.
+const LINES: [&[u8]; 4] = [b"J", b"j", b"M", b"d"];
+/// How letters are painted where nothing is said: filled.
+const FILLED: &[u8] = b"0.0000 Tr";
 
 /// The page as it is read.
-struct Page {
+struct Page<'w> {
+    widths: &'w Widths,
     state: State,
     kept: Vec<State>,
-    /// Where the line of text begins, and how many texts were shown since.
+    /// Where the line of text begins, and where its next letter stands.
     line: Matrix,
-    shown: usize,
+    next: Matrix,
     path: Vec<u8>,
     points: Vec<f64>,
     here: (f64, f64),
     clip: Option<&'static [u8]>,
     marks: Vec<Mark>,
+    /// The marks with which parts began that have not ended.
+    begun: Vec<usize>,
 }
 
 /// The marks of a page; nothing where it is larger or other than a sheet's.
-fn marks(drawn: &[u8]) -> Option<Vec<Mark>> {
+fn marks(drawn: &[u8], widths: &Widths) -> Option<Vec<Mark>> {
     if drawn.len() > MOST {
         return None;
     }
     let parts = Cell::new(MOST);
     let mut parser = Parser { text: drawn, at: 0, parts: &parts };
-    let black = b"0 g".to_vec();
+    let black = spelled(&[Object::Number(b"0")], b"g")?;
     let state = State {
         placed: AS_IS,
         fill: black.clone(),
         stroke: black,
         line: 1.0,
-        set: Vec::new(),
+        lines: ["0.0000 J", "0.0000 j", "10.0000 M", "Array([]) 0.0000 d"].map(|own| own.as_bytes().to_vec()),
+        letters: FILLED.to_vec(),
+        named: Vec::new(),
         font: Vec::new(),
         size: 0.0,
         text: [0.0, 0.0, 100.0, 0.0, 0.0],
         clips: Vec::new(),
     };
     let mut page = Page {
+        widths,
         state,
         kept: Vec::new(),
         line: AS_IS,
-        shown: 0,
+        next: AS_IS,
         path: Vec::new(),
         points: Vec::new(),
         here: (0.0, 0.0),
         clip: None,
         marks: Vec::new(),
+        begun: Vec::new(),
     };
     let mut takes = Vec::new();
     loop {
@@ -139,8 +208,8 @@ fn number(object: &Object<'_>) -> Option<f64> {
     std::str::from_utf8(text).ok()?.parse().ok().filter(|own: &f64| own.is_finite())
 }
 
-/// What an operator takes, and its name, in one spelling.
-fn spelled(takes: &[Object<'_>], word: &[u8]) -> Vec<u8> {
+/// What an operator takes, and its name, in one spelling; nothing where that is longer than any of a sheet: marks keep it.
+fn spelled(takes: &[Object<'_>], word: &[u8]) -> Option<Vec<u8>> {
     let mut out = Vec::new();
     for one in takes {
         match number(one) {
@@ -148,12 +217,15 @@ fn spelled(takes: &[Object<'_>], word: &[u8]) -> Vec<u8> {
             None => out.extend_from_slice(format!("{one:?}").as_bytes()),
         }
         out.push(b' ');
+        if out.len() > LONG {
+            return None;
+        }
     }
     out.extend_from_slice(word);
-    out
+    Some(out)
 }
 
-impl Page {
+impl Page<'_> {
     fn does(&mut self, word: &[u8], takes: &[Object<'_>]) -> Option<()> {
         const CURVES: [(&[u8], usize); 5] = [(b"m", 2), (b"l", 2), (b"c", 6), (b"v", 4), (b"y", 4)];
         if let Some((_, count)) = CURVES.iter().find(|(own, _)| *own == word) {
@@ -168,19 +240,16 @@ impl Page {
             b"Q" => self.state = self.kept.pop().filter(|_| takes.is_empty())?,
             b"cm" => own.placed = then(numbers(takes)?.try_into().ok()?, own.placed),
             b"w" => own.line = *numbers(takes)?.as_slice().first()?,
-            b"g" | b"rg" | b"k" => own.fill = spelled(takes, word),
-            b"G" | b"RG" | b"K" => own.stroke = spelled(takes, &word.to_ascii_lowercase()),
-            b"J" => own.set(b"J", spelled(takes, word)),
-            b"j" => own.set(b"j", spelled(takes, word)),
-            b"M" => own.set(b"M", spelled(takes, word)),
-            b"d" => own.set(b"d", spelled(takes, word)),
-            b"Tr" => own.set(b"Tr", spelled(takes, word)),
-            // Named states add up: their names stand in the order in which they were called.
+            b"g" | b"rg" | b"k" => own.fill = spelled(takes, word)?,
+            b"G" | b"RG" | b"K" => own.stroke = spelled(takes, &word.to_ascii_lowercase())?,
+            b"J" | b"j" | b"M" | b"d" => {
+                let at = LINES.iter().position(|own| *own == word)?;
+                *own.lines.get_mut(at)? = spelled(takes, word)?;
+            }
+            b"Tr" => own.letters = spelled(takes, word)?,
             b"gs" => {
-                let mut all =
-                    own.set.iter().find(|(own, _)| *own == b"gs").map_or_else(Vec::new, |(_, own)| own.clone());
-                all.extend(spelled(takes, word));
-                own.set(b"gs", all);
+                own.named.extend(spelled(takes, word)?);
+                return (own.named.len() <= LONG).then_some(());
             }
             b"Tf" => {
                 let [Object::Name(font), size] = takes else { return None };
@@ -190,20 +259,20 @@ impl Page {
                 let at = [b"Tc", b"Tw", b"Tz", b"Ts", b"TL"].iter().position(|own| *own == word)?;
                 *own.text.get_mut(at)? = *numbers(takes)?.as_slice().first()?;
             }
-            b"BT" => (self.line, self.shown) = (AS_IS, 0),
+            b"BT" => self.begins(AS_IS),
             b"ET" => {}
             b"Td" | b"TD" => {
                 let [x, y] = numbers(takes)?.try_into().ok()?;
                 if word == b"TD" {
                     own.text[4] = -y;
                 }
-                (self.line, self.shown) = (then([1.0, 0.0, 0.0, 1.0, x, y], self.line), 0);
+                self.begins(then([1.0, 0.0, 0.0, 1.0, x, y], self.line));
             }
             b"T*" => {
                 let down = [1.0, 0.0, 0.0, 1.0, 0.0, -own.text[4]];
-                (self.line, self.shown) = (then(down, self.line), 0);
+                self.begins(then(down, self.line));
             }
-            b"Tm" => (self.line, self.shown) = (numbers(takes)?.try_into().ok()?, 0),
+            b"Tm" => self.begins(numbers(takes)?.try_into().ok()?),
             b"Tj" | b"TJ" => return self.shows(takes),
             b"re" => {
                 let [x, y, width, height] = numbers(takes)?.try_into().ok()?;
@@ -217,11 +286,20 @@ impl Page {
             b"W" => self.clip = Some(b"W"),
             b"W*" => self.clip = Some(b"W*"),
             b"S" | b"s" | b"f" | b"F" | b"f*" | b"B" | b"B*" | b"b" | b"b*" | b"n" => return self.paints(word),
-            b"BMC" | b"BDC" | b"EMC" | b"MP" | b"DP" => {
-                self.marks.push(Mark { what: spelled(takes, word), at: Vec::new() });
+            b"BMC" | b"BDC" => {
+                self.begun.push(self.marks.len());
+                self.marks.push(Mark { what: spelled(takes, word)?, ..Mark::default() });
+            }
+            b"EMC" => {
+                // A part with nothing in it is none.
+                if self.begun.pop()? + 1 == self.marks.len() {
+                    self.marks.pop();
+                } else {
+                    self.marks.push(Mark { what: word.to_vec(), ..Mark::default() });
+                }
             }
             b"Do" => {
-                let (what, placed) = (spelled(takes, word), own.placed);
+                let (what, placed) = (spelled(takes, word)?, own.placed);
                 self.mark(what, placed.to_vec());
             }
             _ => return None,
@@ -264,10 +342,10 @@ impl Page {
             own => own.to_vec(),
         };
         if let Some(rule) = self.clip.take() {
-            if points.len() > DEEP || self.state.clips.len() >= DEEP {
+            if self.state.clips.len() >= DEEP {
                 return None;
             }
-            self.state.clips.push(([rule, &path].concat(), points.clone()));
+            self.state.clips.push(Rc::new(([rule, &path].concat(), points.clone())));
         }
         if word == b"n" {
             return Some(());
@@ -280,52 +358,64 @@ impl Page {
         let (fill, stroke) = (self.state.fill.clone(), self.state.stroke.clone());
         let fills = word.first().is_some_and(|own| matches!(own, b'f' | b'B'));
         let mut what = [&*word, b" ", &path].concat();
+        let lines = self.state.lines.concat();
         for (own, colour) in [(fills, fill), (strokes, stroke)] {
             what.push(b'|');
             what.extend(if own { colour } else { Vec::new() });
         }
+        what.extend(if strokes { lines } else { Vec::new() });
         self.mark(what, points);
         Some(())
     }
 
-    /// Text is shown where the line stands.
+    /// A line of text begins.
+    fn begins(&mut self, line: Matrix) {
+        (self.line, self.next) = (line, line);
+    }
+
+    /// Text is shown, each letter a mark of its own.
     fn shows(&mut self, takes: &[Object<'_>]) -> Option<()> {
         let [one] = takes else { return None };
         let parts = match one {
             Object::Array(parts) => parts.as_slice(),
             text => std::slice::from_ref(text),
         };
-        let state = &self.state;
-        let mut what = [b"show ", &*state.font, b" ", &*state.fill, b"|", &*state.stroke].concat();
-        what.extend_from_slice(format!("|{}|", self.shown).as_bytes());
-        let mut at: Vec<f64> = then(self.line, state.placed).to_vec();
-        at.push(state.size);
-        at.extend_from_slice(&state.text[..4]);
+        let widths = self.widths;
+        let (usual, letters) = widths.0.get(&self.state.font)?;
+        let (size, [between, _, wide, rise, _]) = (self.state.size, self.state.text);
+        let mut painted = [b"show ", &*self.state.font, b" ", &*self.state.fill, b"|", &*self.state.letters].concat();
+        if self.state.letters != FILLED {
+            painted.extend_from_slice(&[&*self.state.stroke, &self.state.lines.concat()].concat());
+        }
         for part in parts {
-            match part {
-                Object::Text(text) => {
-                    what.extend_from_slice(text);
-                    what.push(b';');
-                }
-                other => at.push(number(other)?),
+            let Object::Text(text) = part else {
+                self.goes(-number(part)? / 1000.0 * size * wide / 100.0);
+                continue;
+            };
+            if text.len() % 2 != 0 {
+                return None;
+            }
+            for letter in text.chunks_exact(2) {
+                let code = u16::from_be_bytes([*letter.first()?, *letter.last()?]);
+                let placed = [size * wide / 100.0, 0.0, 0.0, size, 0.0, rise];
+                let at = then(placed, then(self.next, self.state.placed));
+                self.mark([&*painted, letter].concat(), at.to_vec());
+                let width = letters.get(&code).unwrap_or(usual) / 1000.0;
+                self.goes((width * size + between) * wide / 100.0);
             }
         }
-        self.shown += 1;
-        self.mark(what, at);
         Some(())
     }
 
-    /// Something that is painted, with what cuts it off and how its lines and letters are.
-    fn mark(&mut self, mut what: Vec<u8>, mut at: Vec<f64>) {
-        for (key, value) in &self.state.set {
-            what.extend_from_slice(key);
-            what.extend_from_slice(value);
-        }
-        for (path, points) in &self.state.clips {
-            what.extend_from_slice(path);
-            at.extend_from_slice(points);
-        }
-        self.marks.push(Mark { what, at });
+    /// The next letter stands further on.
+    fn goes(&mut self, by: f64) {
+        self.next = then([1.0, 0.0, 0.0, 1.0, by, 0.0], self.next);
+    }
+
+    /// Something that is painted, with what cuts it off and the named states.
+    fn mark(&mut self, mut what: Vec<u8>, at: Vec<f64>) {
+        what.extend_from_slice(&self.state.named);
+        self.marks.push(Mark { what, at, clips: self.state.clips.clone() });
     }
 }
 
@@ -335,11 +425,14 @@ mod tests {
 
     #[test]
     fn the_same_page_by_other_steps_is_the_same_and_another_is_not() {
-        let made = b"0.33 g BT /R 9 Tf 40 700 Td (ab)Tj 0 -12 Td (c)Tj ET q 2 0 0 2 10 20 cm 0 0 5 1 re f 0 G 0.5 w 0 0 m 5 5 l S Q";
+        let widths =
+            Widths([(b"R".to_vec(), (500.0, BTreeMap::new())), (b"B".to_vec(), (500.0, BTreeMap::new()))].into());
+        let same = |own: &[u8], other: &[u8]| same(own, other, &widths);
+        let made = b"0.33 g BT /R 9 Tf 40 700 Td (abcd)Tj 0 -12 Td (ef)Tj ET q 2 0 0 2 10 20 cm 0 0 5 1 re f 0 G 0.5 w 0 0 m 5 5 l S Q";
         for alike in [
-            b"BT /R 9 Tf .33 g 1 0 0 1 40 700 Tm (ab)Tj 0 -11.9999 TD <63>Tj ET q 2 0 0 2 10 20 cm 0 0 m 5 0 l 5 1 l 0 1 l h f 0 G .5 w 0 0 m 5 5 l S Q"
+            b"BT /R 9 Tf .33 g 1 0 0 1 40 700 Tm (ab)Tj (cd)Tj 0 -11.9999 TD <6566>Tj ET q 2 0 0 2 10 20 cm 0 0 m 5 0 l 5 1 l 0 1 l h f 0 G .5 w 0 0 m 5 5 l S Q"
                 .as_slice(),
-            b"q 0.33 g BT /R 9 Tf 12 TL 40 700 Td (ab)Tj T* (c)Tj ET Q q 0.33 g 1 0 0 1 10 20 cm 0 0 10 2 re F 2 0 0 2 0 0 cm .5 w 0 0 m 5 5 l S Q",
+            b"q 0.33 g BT /R 9 Tf 12 TL 40 700 Td [(ab)-500 500(cd)]TJ T* (ef)Tj ET Q q 0.33 g 1 0 0 1 10 20 cm 0 0 10 2 re F 2 0 0 2 0 0 cm .5 w 0 0 m 5 5 l S Q /P BMC EMC",
         ] {
             assert!(same(alike, made), "{}", String::from_utf8_lossy(alike));
         }
@@ -348,7 +441,7 @@ mod tests {
             ("0.33 g", "0.34 g"),
             ("/R 9", "/B 9"),
             ("/R 9", "/R 9.1"),
-            ("(ab)", "(ac)"),
+            ("(abcd)", "(abce)"),
             ("0 -12 Td", ""),
             ("0 -12 Td", "0 -12.1 Td"),
             ("2 0 0 2", "2 0 0 -2"),
@@ -360,6 +453,8 @@ mod tests {
             ("S Q", "S Q /X Do"),
             ("S Q", "S"),
             ("S Q", "S Q 1 2 3"),
+            ("S Q", "S Q /P BMC 0 0 1 1 re f EMC"),
+            ("S Q", "S Q EMC"),
             ("S Q", "S Q BI /W 1 ID x EI"),
             ("0 G", "[3] 0 d 0 G"),
         ] {

@@ -7,7 +7,7 @@ use sha2::{Digest, Sha256};
 
 use super::arrival::{Arrival, Candidate, Difference, Unreadable};
 use super::contents::operators;
-use super::drawn::same;
+use super::drawn::{Widths, same};
 use super::objects::{Object, Objects, find, unescaped};
 use crate::attached::{SOURCE_LIMIT, plain_file_name};
 use crate::made_with::MadeWith;
@@ -169,7 +169,7 @@ pub fn difference(given: &[u8], made: &[u8]) -> Result<Option<Difference>, Unrea
         let number = at + 1;
         let differs = |what: String| Ok(Some(Difference { page: Some(number), what }));
         let (drawn, again_drawn) = (contents(&given, page)?, contents(&made, again)?);
-        if drawn != again_drawn && !same(&drawn, &again_drawn) {
+        if drawn != again_drawn && !same(&drawn, &again_drawn, &Widths::of(&made, again)?) {
             return differs(first_difference(&drawn, &again_drawn, &letters));
         }
         if let Some(what) = entries(&given, page, &made, again)? {
