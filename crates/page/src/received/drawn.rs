@@ -15,7 +15,7 @@ const DEEP: usize = 16;
 /// Most bytes of what marks are painted with, by one operator.
 const LONG: usize = 1024;
 /// How far marks may lie apart, in points: less than anybody sees.
-const NEAR: f64 = 0.01;
+const NEAR: f64 = 0.0005;
 
 /// How wide the letters of the fonts of a page are, by the name of the font: the usual width, and that of each letter, in
 /// thousandths of the size (9.7.4.3).
