@@ -107,7 +107,7 @@ fn read(disk: &dyn Files, args: &JobArgs) -> Result<Option<Loaded>> {
     let stem = args.file.file_stem().unwrap_or_default().to_string_lossy().into_owned();
     let heading = Heading {
         number: args.number.clone().unwrap_or_else(|| stem.clone()),
-        title: args.title.clone().unwrap_or_else(|| format!("Joints of {stem}")),
+        title: args.title.clone().unwrap_or_else(|| format!("Joints of {}", disk.today())),
         date: disk.today(),
         shop: args.shop.as_deref().map(|shop| from(args, shop)),
         procedures: args.procedures.iter().map(|path| from(args, path)).collect(),
