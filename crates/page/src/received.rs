@@ -2,7 +2,8 @@
 //! sheet that its source gives.
 //!
 //! Only a sheet that is equal byte for byte is proved; what stands here puts into words why another is not. Nothing here
-//! follows a file's own structure without end: `objects` reads PDF, `pdf` and `page` say what was found.
+//! follows a file's own structure without end: `objects` reads PDF, `contents` and `drawn` what its pages draw, `pdf` and `page` say
+//! what was found.
 
 mod arrival;
 mod contents;

@@ -36,7 +36,7 @@ pub const RULE: Rule = Rule {
 };
 
 /// The temperature with which a text begins: `350 °C for 2 h`.
-fn temperature(text: &str) -> Option<Stretch<Temperature>> {
+pub(super) fn temperature(text: &str) -> Option<Stretch<Temperature>> {
     let words: Vec<&str> = text.split_whitespace().collect();
     (1..=words.len()).rev().find_map(|count| {
         let head = words.get(..count)?.join(" ");

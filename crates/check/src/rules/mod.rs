@@ -73,6 +73,7 @@ mod fillet_gap_too_wide;
 mod fillet_leg_too_large;
 mod fillet_leg_too_small;
 mod flare_without_round_member;
+mod flux_drying_unusual;
 mod flux_missing;
 mod gas_composition_incomplete;
 mod gas_flow_too_high;
@@ -125,6 +126,7 @@ mod process_not_for_position;
 pub(crate) mod process_unknown;
 mod pulse_background_current_outside_range;
 mod pulse_background_not_below_peak;
+mod pulse_beside_other_transfer;
 mod pulse_frequency_implausible;
 mod pulse_frequency_outside_range;
 mod pulse_peak_current_outside_range;
@@ -271,6 +273,7 @@ pub const RULES: &[&Rule] = &[
     &fillet_leg_too_large::RULE,
     &fillet_leg_too_small::RULE,
     &flare_without_round_member::RULE,
+    &flux_drying_unusual::RULE,
     &flux_missing::RULE,
     &gas_composition_incomplete::RULE,
     &gas_flow_too_high::RULE,
@@ -327,6 +330,7 @@ pub const RULES: &[&Rule] = &[
     &process_unknown::RULE,
     &pulse_background_current_outside_range::RULE,
     &pulse_background_not_below_peak::RULE,
+    &pulse_beside_other_transfer::RULE,
     &pulse_frequency_implausible::RULE,
     &pulse_frequency_outside_range::RULE,
     &pulse_peak_current_outside_range::RULE,

@@ -5,8 +5,11 @@ use std::cell::Cell;
 
 use super::objects::{Object, Parser, is_regular, skip_space};
 
+/// What stands before a string or a name that no program would write: it makes no operator that there is.
+const DOUBTFUL: u8 = b'?';
+
 /// Operators and what they take, a space behind each: comments and white space left out, strings, names and numbers in one
-/// spelling. What no program would write stays as it stands.
+/// spelling. What no program would write stays as it stands, behind a mark where readers may take it for what it is not.
 pub(super) fn operators(drawn: &[u8]) -> Vec<u8> {
     let parts = Cell::new(0);
     let mut parser = Parser { text: drawn, at: 0, parts: &parts };
@@ -35,15 +38,18 @@ pub(super) fn operators(drawn: &[u8]) -> Vec<u8> {
                 let plain = |own: &[u8]| own.iter().all(|byte| byte.is_ascii_hexdigit() || byte.is_ascii_whitespace());
                 match text {
                     Object::Text(text) if digits.is_some_and(plain) => spell(&text, &mut out),
-                    _ => out.extend_from_slice(raw(parser.at)),
+                    _ => {
+                        out.push(DOUBTFUL);
+                        out.extend_from_slice(raw(parser.at));
+                    }
                 }
             }
             Some(b'/') => {
                 let name = parser.name();
                 // A name with a space in it must not read as a name and a word.
                 let plain = name.iter().all(|byte| is_regular(*byte));
-                out.extend_from_slice(if plain { b"/" } else { raw(parser.at) });
-                out.extend_from_slice(if plain { &name } else { b"" });
+                out.push(if plain { b'/' } else { DOUBTFUL });
+                out.extend_from_slice(if plain { &name } else { raw(parser.at) });
             }
             Some(byte) if is_regular(byte) => match parser.word() {
                 // The bytes of a picture follow: only the same bytes are the same picture.

@@ -148,7 +148,7 @@ struct Page<'w> {
     begun: Vec<usize>,
 }
 
-/// The marks of a page; nothing where it is larger or other than a sheet's.
+/// The marks of a page, of its operators in one spelling; nothing where it is larger or other than a sheet's.
 fn marks(drawn: &[u8], widths: &Widths) -> Option<Vec<Mark>> {
     if drawn.len() > MOST {
         return None;
@@ -203,9 +203,11 @@ fn numbers(takes: &[Object<'_>]) -> Option<Vec<f64>> {
     takes.iter().map(number).collect()
 }
 
+/// A number as every reader takes it: without an exponent.
 fn number(object: &Object<'_>) -> Option<f64> {
     let Object::Number(text) = object else { return None };
-    std::str::from_utf8(text).ok()?.parse().ok().filter(|own: &f64| own.is_finite())
+    let plain = text.iter().all(|own| own.is_ascii_digit() || matches!(own, b'.' | b'+' | b'-'));
+    std::str::from_utf8(text).ok().filter(|_| plain)?.parse().ok()
 }
 
 /// What an operator takes, and its name, in one spelling; nothing where that is longer than any of a sheet: marks keep it.
@@ -428,9 +430,9 @@ mod tests {
         let widths =
             Widths([(b"R".to_vec(), (500.0, BTreeMap::new())), (b"B".to_vec(), (500.0, BTreeMap::new()))].into());
         let same = |own: &[u8], other: &[u8]| same(own, other, &widths);
-        let made = b"0.33 g BT /R 9 Tf 40 700 Td (abcd)Tj 0 -12 Td (ef)Tj ET q 2 0 0 2 10 20 cm 0 0 5 1 re f 0 G 0.5 w 0 0 m 5 5 l S Q";
+        let made = b"0.33 g BT /R 9 Tf 40 700 Td (abcd)Tj 0 -12 Td [(ef)]TJ ET q 2 0 0 2 10 20 cm 0 0 5 1 re f 0 G 0.5 w 0 0 m 5 5 l S Q";
         for alike in [
-            b"BT /R 9 Tf .33 g 1 0 0 1 40 700 Tm (ab)Tj (cd)Tj 0 -11.9999 TD <6566>Tj ET q 2 0 0 2 10 20 cm 0 0 m 5 0 l 5 1 l 0 1 l h f 0 G .5 w 0 0 m 5 5 l S Q"
+            b"BT /R 9 Tf .33 g 1 0 0 1 40 700 Tm (ab)Tj (cd)Tj 0 -11.9999 TD (ef)Tj ET q 2 0 0 2 10 20 cm 0 0 m 5 0 l 5 1 l 0 1 l h f 0 G .5 w 0 0 m 5 5 l S Q"
                 .as_slice(),
             b"q 0.33 g BT /R 9 Tf 12 TL 40 700 Td [(ab)-500 500(cd)]TJ T* (ef)Tj ET Q q 0.33 g 1 0 0 1 10 20 cm 0 0 10 2 re F 2 0 0 2 0 0 cm .5 w 0 0 m 5 5 l S Q /P BMC EMC",
         ] {
@@ -452,6 +454,8 @@ mod tests {
             ("q 2", "0 0 9 9 re W n q 2"),
             ("S Q", "S Q /X Do"),
             ("S Q", "S"),
+            ("[(ef)]TJ", "[?<6g5>]TJ"),
+            ("40 700 Td", "4e1 700 Td"),
             ("S Q", "S Q 1 2 3"),
             ("S Q", "S Q /P BMC 0 0 1 1 re f EMC"),
             ("S Q", "S Q EMC"),
