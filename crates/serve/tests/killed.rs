@@ -67,8 +67,17 @@ fn document(marks: &str) -> String {
     )
 }
 
+/// How far the browsers have come, both together.
+#[derive(Default)]
+struct Done {
+    /// Times that they began with what the program shows.
+    tries: AtomicUsize,
+    /// Saves that were answered.
+    saves: AtomicUsize,
+}
+
 /// A browser that puts its marks into the document and saves; gives the marks of the saves that were answered.
-fn browse(own: char, id: &str, door: &Mutex<Door>, ended: &AtomicBool, saves: &AtomicUsize) -> Vec<String> {
+fn browse(own: char, id: &str, door: &Mutex<Door>, ended: &AtomicBool, done: &Done) -> Vec<String> {
     let mut answered = Vec::new();
     let mut count = 0;
     while !ended.load(Ordering::Relaxed) {
@@ -76,6 +85,7 @@ fn browse(own: char, id: &str, door: &Mutex<Door>, ended: &AtomicBool, saves: &A
         let mut save = || -> Option<()> {
             let state: Value = serde_json::from_str(&send(&door, &format!("GET /d/{id}/state"), "", "")?.body).ok()?;
             count += 1;
+            done.tries.fetch_add(1, Ordering::Relaxed);
             let mark = format!("{own}{count}");
             let text = state["text"]
                 .as_str()?
@@ -95,7 +105,7 @@ fn browse(own: char, id: &str, door: &Mutex<Door>, ended: &AtomicBool, saves: &A
             match saved.status {
                 200 => {
                     answered.push(mark);
-                    saves.fetch_add(1, Ordering::Relaxed);
+                    done.saves.fetch_add(1, Ordering::Relaxed);
                 }
                 // The file was changed meanwhile: begin with it anew.
                 412 => drop(send(&door, &format!("POST /d/{id}/discard"), "{}", "")),
@@ -121,7 +131,7 @@ fn no_answered_save_is_missing_and_none_is_torn() {
     };
     let door = Arc::new(Mutex::new(Door::default()));
     let ended = Arc::new(AtomicBool::new(false));
-    let saves = Arc::new(AtomicUsize::new(0));
+    let done = Arc::new(Done::default());
     let kept = Arc::new(Mutex::new(BTreeSet::new()));
     // What was put aside is gathered all the time: only the last fifty are kept.
     let gather = {
@@ -147,16 +157,22 @@ fn no_answered_save_is_missing_and_none_is_torn() {
     };
     let browsers: Vec<_> = ['x', 'y']
         .map(|own| {
-            let (id, door, ended, saves) = (id.clone(), Arc::clone(&door), Arc::clone(&ended), Arc::clone(&saves));
-            std::thread::spawn(move || browse(own, &id, &door, &ended, &saves))
+            let (id, door, ended, done) = (id.clone(), Arc::clone(&door), Arc::clone(&ended), Arc::clone(&done));
+            std::thread::spawn(move || browse(own, &id, &door, &ended, &done))
         })
         .into();
     let editor = {
-        let (file, ended) = (file.clone(), Arc::clone(&ended));
+        let (file, ended, done) = (file.clone(), Arc::clone(&ended), Arc::clone(&done));
         std::thread::spawn(move || {
             let mut count = 0;
+            let mut tries = 0;
             while !ended.load(Ordering::Relaxed) {
                 std::thread::sleep(Duration::from_millis(70));
+                // On a busy machine it lets each browser try in between, or none would ever find the file as it left it.
+                if done.tries.load(Ordering::Relaxed) < tries + 4 {
+                    continue;
+                }
+                tries = done.tries.load(Ordering::Relaxed);
                 count += 1;
                 let text = std::fs::read_to_string(&file).unwrap();
                 assert!(text.starts_with("format: 1\n") && text.ends_with("# end of the file\n"), "torn: {text}");
@@ -176,7 +192,7 @@ fn no_answered_save_is_missing_and_none_is_torn() {
     let mut seed = 0x9e37_79b9_7f4a_7c15_u64;
     let mut kills = 0;
     // Eight seconds of it; on a busy machine, where few saves come through between two kills, until enough were answered.
-    let enough = || saves.load(Ordering::Relaxed) > 20 || begun.elapsed() > Duration::from_secs(120);
+    let enough = || done.saves.load(Ordering::Relaxed) > 10 || begun.elapsed() > Duration::from_secs(120);
     while begun.elapsed() < Duration::from_secs(8) || !enough() {
         let (mut child, page) = program(place.path());
         *door.lock().unwrap() = Door { host: page.host, cookie: page.cookie, token: page.token };
