@@ -23,8 +23,7 @@ pub const RULE: Rule = Rule {
         Case { base: "butt-2-304l-141", edits: &[("/temperatures/interpass", "360 °F maximum")] },
     ],
     sound: &[
-        // What American shops write, and 300 °F beside 150 °C.
-        Case { base: "butt-2-304l-141", edits: &[("/temperatures/interpass", "350 °F maximum")] },
+        // 300 °F is printed beside 150 °C.
         Case { base: "butt-2-304l-141", edits: &[("/temperatures/interpass", "300 °F maximum")] },
         Case { base: "butt-2-304l-141", edits: &[] },
         Case { base: "butt-6-copper-141", edits: &[] },
