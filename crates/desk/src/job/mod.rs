@@ -119,11 +119,11 @@ impl<'k> Distinct<'k> {
             if superseded(one) || other.loaded.source.text == one.loaded.source.text {
                 continue;
             }
-            match own.doubled.iter_mut().find(|own| own.number == one.number()) {
-                Some(doubled) => doubled.files.push(name(one)),
-                None => {
-                    own.doubled.push(Doubled { number: one.number().to_owned(), files: vec![name(other), name(one)] })
-                }
+            if let Some(doubled) = own.doubled.iter_mut().find(|own| own.number == one.number()) {
+                doubled.files.push(name(one));
+            } else {
+                let files = vec![name(other), name(one)];
+                own.doubled.push(Doubled { number: one.number().to_owned(), files });
             }
         }
         let Self { known, doubled } = &mut own;

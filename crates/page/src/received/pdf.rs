@@ -335,7 +335,7 @@ fn entries(
     again: &Object<'_>,
 ) -> Result<Option<String>, Unreadable> {
     const QUIET: &[&str] = &["LastModified", "StructParents", "Tabs", "Type"];
-    let drawn_over = without(given, page, is_signature)?;
+    let drawn_over = without(given, page, |_, field| Ok(is_signature(field)))?;
     let signed = without(given, page, unseen_signature)?;
     let page = signed.as_ref().unwrap_or(page);
     for (key, what) in OF_PAGES {
@@ -375,9 +375,9 @@ fn more(given: &Object<'_>, made: &Object<'_>, quiet: &[&str]) -> Option<String>
 }
 
 /// Whether a field is a signature that does nothing else (12.7.4.5).
-fn is_signature(_: &Objects<'_>, field: &Object<'_>) -> Result<bool, Unreadable> {
+fn is_signature(field: &Object<'_>) -> bool {
     let quiet = ["A", "AA", "Kids", "Parent"].iter().all(|key| field.get(key).is_none());
-    Ok(quiet && field.is("FT", "Sig"))
+    quiet && field.is("FT", "Sig")
 }
 
 /// Whether a field is a signature that is not seen: its place on the page has no size.
@@ -391,7 +391,7 @@ fn unseen_signature(objects: &Objects<'_>, field: &Object<'_>) -> Result<bool, U
         },
         Some(_) => false,
     };
-    Ok(nowhere && is_signature(objects, field)?)
+    Ok(nowhere && is_signature(field))
 }
 
 /// Whether a thing that lies over a page is of a kind.
