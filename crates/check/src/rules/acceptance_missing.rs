@@ -18,7 +18,11 @@ pub const RULE: Rule = Rule {
         Case { base: "lap-fillet-2-carbon-141", edits: &[("/inspection/0/acceptance", "")] },
         Case { base: "lap-fillet-2-carbon-141", edits: &[("/inspection/0/acceptance", "as per client")] },
     ],
-    sound: &[Case { base: "lap-fillet-2-carbon-141", edits: &[] }],
+    sound: &[
+        Case { base: "lap-fillet-2-carbon-141", edits: &[] },
+        // Colours are accepted by their names.
+        Case { base: "butt-3-titanium-141", edits: &[("/inspection/1/acceptance", "silver or straw")] },
+    ],
 };
 
 fn examine(x: &mut Examiner<'_>) {
@@ -29,6 +33,10 @@ fn examine(x: &mut Examiner<'_>) {
         x.examined(&pointer);
         let message = match examination.acceptance.as_deref() {
             None => format!("{} examination without acceptance", examination.method),
+            // A colour is judged by its name.
+            Some(_) if ["colour", "color"].iter().any(|word| examination.method.to_lowercase().contains(word)) => {
+                continue;
+            }
             // The number of a standard, of a clause or a size: what has no figure accepts anything.
             Some(text) if !text.chars().any(|c| c.is_ascii_digit()) => {
                 format!("{} examination accepted by `{text}`, which states nothing", examination.method)
