@@ -1,5 +1,7 @@
 //! `flux-drying-unusual`: explanation, cases, logic.
 
+use std::collections::HashSet;
+
 use seamwright_model::finding::Severity;
 use seamwright_model::quantity::Temperature;
 
@@ -29,8 +31,13 @@ pub const RULE: Rule = Rule {
 };
 
 fn examine(x: &mut Examiner<'_>) {
+    // Many runs share one flux, and reading its words takes longer than comparing them.
+    let mut read = HashSet::new();
     for run in &x.view.runs {
         let Some(flux) = run.setting("flux", |settings| settings.flux.as_ref()) else { continue };
+        if !read.insert(flux.pointer.clone()) {
+            continue;
+        }
         let Some((text, (limits, unit))) = flux.value.drying.as_deref().zip(limits("flux-drying", run.number())) else {
             continue;
         };

@@ -34,7 +34,7 @@ impl Widths {
             let Object::Array(parts) = below(&objects.resolved(&font)?, "DescendantFonts")? else { continue };
             let [part] = parts.as_slice() else { continue };
             let part = objects.resolved(part)?;
-            let usual = part.get("DW").and_then(number).unwrap_or(1000.0);
+            let usual = part.get("DW").and_then(Object::real).unwrap_or(1000.0);
             let mut letters = BTreeMap::new();
             let Object::Array(listed) = below(&part, "W")? else { continue };
             let mut rest = listed.as_slice();
@@ -43,7 +43,7 @@ impl Widths {
                 rest = after;
                 if let Object::Array(own) = second {
                     for width in own {
-                        letters.extend(number(width).map(|width| (code, width)));
+                        letters.extend(width.real().map(|width| (code, width)));
                         code = code.saturating_add(1);
                     }
                     continue;
@@ -51,7 +51,7 @@ impl Widths {
                 let [width, after @ ..] = after else { break };
                 rest = after;
                 let last = second.number().and_then(|own| u16::try_from(own).ok());
-                if let (Some(last), Some(width)) = (last, number(width)) {
+                if let (Some(last), Some(width)) = (last, width.real()) {
                     letters.extend((code..=last).map(|code| (code, width)));
                 }
             }
@@ -200,21 +200,19 @@ fn marks(drawn: &[u8], widths: &Widths) -> Option<Vec<Mark>> {
 
 /// Numbers, and nothing else.
 fn numbers(takes: &[Object<'_>]) -> Option<Vec<f64>> {
-    takes.iter().map(number).collect()
+    takes.iter().map(Object::real).collect()
 }
 
-/// A number as every reader takes it: without an exponent.
-fn number(object: &Object<'_>) -> Option<f64> {
-    let Object::Number(text) = object else { return None };
-    let plain = text.iter().all(|own| own.is_ascii_digit() || matches!(own, b'.' | b'+' | b'-'));
-    std::str::from_utf8(text).ok().filter(|_| plain)?.parse().ok()
+/// The first of numbers.
+fn first(takes: &[Object<'_>]) -> Option<f64> {
+    numbers(takes)?.first().copied()
 }
 
 /// What an operator takes, and its name, in one spelling; nothing where that is longer than any of a sheet: marks keep it.
 fn spelled(takes: &[Object<'_>], word: &[u8]) -> Option<Vec<u8>> {
     let mut out = Vec::new();
     for one in takes {
-        match number(one) {
+        match one.real() {
             Some(own) => out.extend_from_slice(format!("{own:.4}").as_bytes()),
             None => out.extend_from_slice(format!("{one:?}").as_bytes()),
         }
@@ -241,7 +239,7 @@ impl Page<'_> {
             }
             b"Q" => self.state = self.kept.pop().filter(|_| takes.is_empty())?,
             b"cm" => own.placed = then(numbers(takes)?.try_into().ok()?, own.placed),
-            b"w" => own.line = *numbers(takes)?.as_slice().first()?,
+            b"w" => own.line = first(takes)?,
             b"g" | b"rg" | b"k" => own.fill = spelled(takes, word)?,
             b"G" | b"RG" | b"K" => own.stroke = spelled(takes, &word.to_ascii_lowercase())?,
             b"J" | b"j" | b"M" | b"d" => {
@@ -255,11 +253,11 @@ impl Page<'_> {
             }
             b"Tf" => {
                 let [Object::Name(font), size] = takes else { return None };
-                (own.font, own.size) = (font.to_vec(), number(size)?);
+                (own.font, own.size) = (font.to_vec(), size.real()?);
             }
             b"Tc" | b"Tw" | b"Tz" | b"Ts" | b"TL" => {
                 let at = [b"Tc", b"Tw", b"Tz", b"Ts", b"TL"].iter().position(|own| *own == word)?;
-                *own.text.get_mut(at)? = *numbers(takes)?.as_slice().first()?;
+                *own.text.get_mut(at)? = first(takes)?;
             }
             b"BT" => self.begins(AS_IS),
             b"ET" => {}
@@ -391,7 +389,7 @@ impl Page<'_> {
         }
         for part in parts {
             let Object::Text(text) = part else {
-                self.goes(-number(part)? / 1000.0 * size * wide / 100.0);
+                self.goes(-part.real()? / 1000.0 * size * wide / 100.0);
                 continue;
             };
             if text.len() % 2 != 0 {

@@ -71,6 +71,13 @@ impl<'b> Object<'b> {
         matches!(self.get(key), Some(Object::Name(own)) if own.as_ref() == name.as_bytes())
     }
 
+    /// A number as every reader takes it: without an exponent.
+    pub(super) fn real(&self) -> Option<f64> {
+        let Self::Number(text) = self else { return None };
+        let plain = text.iter().all(|own| own.is_ascii_digit() || matches!(own, b'.' | b'+' | b'-'));
+        std::str::from_utf8(text).ok().filter(|_| plain)?.parse().ok()
+    }
+
     /// A whole number.
     pub(super) fn number(&self) -> Option<usize> {
         let Self::Number(text) = self else { return None };

@@ -335,13 +335,13 @@ fn entries(
     again: &Object<'_>,
 ) -> Result<Option<String>, Unreadable> {
     const QUIET: &[&str] = &["LastModified", "StructParents", "Tabs", "Type"];
-    let drawn_over = without(given, page, |_, field| Ok(is_signature(field)))?;
     let signed = without(given, page, unseen_signature)?;
     let page = signed.as_ref().unwrap_or(page);
     for (key, what) in OF_PAGES {
         let made = print(made, again, key)?;
         if print(given, page, key)? != made {
-            let mark = *key == "Annots" && print(given, drawn_over.as_ref().unwrap_or(page), key)? == made;
+            let bare = without(given, page, |_, field| Ok(is_signature(field)))?;
+            let mark = *key == "Annots" && print(given, bare.as_ref().unwrap_or(page), key)? == made;
             return Ok(Some(if mark { SIGNED_OVER } else { *what }.to_owned()));
         }
     }
@@ -560,12 +560,10 @@ fn written(
             Ok(())
         }
         // 1.0, 1.00 and 1 are one number; what only some readers take for one is none.
-        Object::Number(number) => {
-            let text = String::from_utf8_lossy(number);
-            let plain = text.chars().all(|own| own.is_ascii_digit() || matches!(own, '.' | '+' | '-'));
-            match text.parse::<f64>() {
-                Ok(number) if plain => out.push_str(&format!("{number:.3} ")),
-                _ => out.push_str(&format!("{text:?} ")),
+        Object::Number(text) => {
+            match object.real() {
+                Some(number) => out.push_str(&format!("{number:.3} ")),
+                None => out.push_str(&format!("{:?} ", String::from_utf8_lossy(text))),
             }
             Ok(())
         }
