@@ -2,7 +2,7 @@
 
 use crate::formula::Formula;
 use crate::{
-    carbon_equivalent, cooling_time, deposition, duty_cycle, ferrite, fillet, fusion, gas, groove, hardness,
+    carbon_equivalent, cooling_time, deposition, duty_cycle, ferrite, fillet, flare, fusion, gas, groove, hardness,
     heat_input, heat_treatment, preheat, shrinkage, strength, time_cost, weld_metal,
 };
 
@@ -15,6 +15,7 @@ pub fn formulas() -> impl Iterator<Item = &'static Formula> {
         duty_cycle::FORMULAS,
         ferrite::FORMULAS,
         fillet::FORMULAS,
+        flare::FORMULAS,
         fusion::FORMULAS,
         gas::FORMULAS,
         groove::FORMULAS,

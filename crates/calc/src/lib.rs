@@ -19,6 +19,7 @@ pub mod error;
 pub mod ferrite;
 pub mod fillet;
 pub mod flank;
+pub mod flare;
 pub mod formula;
 pub mod fusion;
 pub mod gas;

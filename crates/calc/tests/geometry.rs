@@ -3,6 +3,7 @@
 use geo::{Area, Coord, LineString, Polygon};
 use proptest::prelude::*;
 use seamwright_calc::fillet::Fillet;
+use seamwright_calc::flare::Flare;
 use seamwright_calc::groove::{GrooveRange, Point};
 use seamwright_calc::weld_metal::{mass_kg, volume_cm3};
 use seamwright_calc::{Groove, Interval, Preparation};
@@ -164,6 +165,33 @@ fn every_preparation_agrees_with_its_outline_at_usual_sizes() {
         });
     }
     assert_eq!("triple-v".parse::<Preparation>().unwrap_err().to_string(), "\"triple-v\" is no preparation");
+}
+
+/// A flare between two rounds as the polygon between their walls, drawn from the equation of the circle.
+#[test]
+fn flares_agree_with_their_outline() {
+    for (radius, depth, gap) in [(10.0, 10.0, 0.0), (12.7, 4.0, 0.0), (6.0, 6.0, 2.0), (19.0, 0.5, 1.0)] {
+        let steps = 2000;
+        let wall: Vec<Point> = (0..=steps)
+            .map(|step| {
+                let y = depth * f64::from(step) / f64::from(steps);
+                let aside = radius - (radius * radius - (radius - y) * (radius - y)).sqrt();
+                [gap / 2.0 + aside, y]
+            })
+            .collect();
+        let both: Vec<Point> = wall.iter().copied().chain(wall.iter().rev().map(|[x, y]| [-x, *y])).collect();
+        let beside: Vec<Point> = wall.iter().copied().chain(wall.iter().rev().map(|[_, y]| [-gap / 2.0, *y])).collect();
+        for (round, outline) in [(1, beside), (2, both)] {
+            let flare = Flare { round, radius_mm: radius, depth_mm: depth, root_gap_mm: gap };
+            let (found, drawn) = (flare.area_mm2().unwrap(), area(&outline));
+            assert!((found - drawn).abs() < 2e-3 * drawn, "{flare:?}: {found} against {drawn}");
+        }
+    }
+    let deep = Flare { round: 2, radius_mm: 10.0, depth_mm: 11.0, root_gap_mm: 0.0 };
+    assert_eq!(
+        deep.area_mm2().unwrap_err().to_string(),
+        "depth is 11 mm, must be no more than the outside radius (10)"
+    );
 }
 
 #[test]

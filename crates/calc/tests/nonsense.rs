@@ -7,6 +7,7 @@ use seamwright_calc::cooling_time::{Plate, ShapeFactors};
 use seamwright_calc::deposition::{self, Loss, Rod};
 use seamwright_calc::ferrite::{self, DiagramWindow, Dilution, Equivalents};
 use seamwright_calc::fillet::{self, Fillet};
+use seamwright_calc::flare::Flare;
 use seamwright_calc::fusion;
 use seamwright_calc::gas::{self, GasUse};
 use seamwright_calc::groove::bow_area_mm2;
@@ -51,6 +52,7 @@ proptest! {
     #[test]
     fn numbers_are_finite_or_refused([a, b, c, d, e, f, g, h] in values()) {
         finite! {
+            "flare": Flare { round: 2, radius_mm: a, depth_mm: b, root_gap_mm: c }.area_mm2(),
             "arc energy": heat_input::arc_energy_kj_mm(a, b, c),
             "arc energy by power": heat_input::arc_energy_from_power_kj_mm(a, b),
             "arc energy by power and time": heat_input::arc_energy_from_power_and_time_kj_mm(a, b, c),

@@ -20,6 +20,8 @@ pub enum By {
     Current,
     /// From the handbook's rates by class, diameter and current of the electrode or wire.
     Size,
+    /// From the current of a covered electrode for steel, of whose class and size the handbook has no rate.
+    Melted,
     /// From the handbook's rates of the process: a wide range.
     Table,
 }
@@ -68,8 +70,13 @@ fn efficiency_span(run: &RunView<'_>, row: &deposition::EfficiencyRow) -> Range 
     alike.map(|own| own.efficiency_pct).reduce(Range::hull).unwrap_or(row.efficiency_pct)
 }
 
-/// What a run lays down, where the handbook and the document know enough; nothing for a run without filler.
-pub fn of(view: &View<'_>, run: &RunView<'_>) -> Option<Deposit> {
+/// What a run of a view lays down, where the handbook and the document know enough; nothing for a run without filler.
+pub fn of<'r>(view: &View<'_>, run: &'r RunView<'_>) -> Option<&'r Deposit> {
+    // Several checks ask, of each run.
+    run.laid.get_or_init(|| laid(view, run)).as_ref()
+}
+
+fn laid(view: &View<'_>, run: &RunView<'_>) -> Option<Deposit> {
     run.filler(view.procedure)?;
     let (density_kg_m3, density_source) = density(view, run)?;
     let efficiency = efficiency(run)?;
@@ -99,6 +106,9 @@ pub fn of(view: &View<'_>, run: &RunView<'_>) -> Option<Deposit> {
         melted_pct = melted;
         sources.push(source);
         (rate, By::Size)
+    } else if let Some((rate, source)) = melted(view, run) {
+        sources.push(source);
+        (rate, By::Melted)
     } else {
         table_rate(view, run, &mut sources)?
     };
@@ -118,14 +128,9 @@ fn area_mm2(run: &RunView<'_>, rate: Spread, density_kg_m3: f64) -> Option<Sprea
     })
 }
 
-/// Cross-section of a run by what is stated, mm²: where only the rates of the process are known, of a covered electrode what its
-/// current melts.
+/// Cross-section of a run by what is stated, mm²; nothing where only the rates of the process are known.
 pub(crate) fn section(view: &View<'_>, run: &RunView<'_>) -> Option<Spread> {
-    let laid = of(view, run)?;
-    if laid.by != By::Table {
-        return laid.area_mm2;
-    }
-    area_mm2(run, melted(view, run)?, laid.density_kg_m3)
+    of(view, run).filter(|laid| laid.by != By::Table)?.area_mm2
 }
 
 type Feed = (Interval, f64, By, Option<SourceRef>);
@@ -177,8 +182,8 @@ fn by_size(view: &View<'_>, run: &RunView<'_>) -> Option<(Spread, Option<f64>, S
     Some((rate, middle.efficiency_pct, middle.row.origin.source_ref()))
 }
 
-/// Rate of a covered electrode by its current alone, kg/h, on steel, for which the rule stands.
-fn melted(view: &View<'_>, run: &RunView<'_>) -> Option<Spread> {
+/// Rate of a covered electrode by its current alone, kg/h, on steel, for which the rule stands, and where it is written.
+fn melted(view: &View<'_>, run: &RunView<'_>) -> Option<(Spread, SourceRef)> {
     if !run.process.is_some_and(|own| own.covered_electrode()) || !view.metals.iter().all(|metal| metal.is("steel")) {
         return None;
     }
@@ -188,11 +193,12 @@ fn melted(view: &View<'_>, run: &RunView<'_>) -> Option<Spread> {
     let current = run.quantity("current", |s| s.current.as_ref())?.value;
     let middle = middle(current, Current::amperes)?;
     let end = |end: Option<Current>| end.map_or(middle, Current::amperes);
-    Some(Spread {
+    let rate = Spread {
         low: end(current.low()) * rule.value.low,
         middle: middle * rule.value.middle(),
         high: end(current.high()) * rule.value.high,
-    })
+    };
+    Some((rate, rule.origin.source_ref()))
 }
 
 /// The handbook's rate of the process: of the row that names the electrode's class or the mode of transfer, else the hull.

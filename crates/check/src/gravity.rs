@@ -1,12 +1,15 @@
 //! Which of several findings comes first.
 
 use std::cmp::Reverse;
+use std::collections::BTreeMap;
+use std::sync::LazyLock;
 
 use seamwright_model::finding::Finding;
 
-/// Checks whose findings come before others of their severity, from what does most harm: an alloy in the wrong metal,
-/// cracking, heat treatment that ruins the metal, what cannot be welded so, want of fusion. Before all of them stands a pipe that
-/// cannot be, from which the others only follow.
+use crate::rule::Harm;
+
+/// Checks whose findings come before others of their severity and harm, the gravest first: a pipe that cannot be, an alloy in
+/// the wrong metal before cracking, a position before a polarity.
 const GRAVEST: &[&str] = &[
     "outside-diameter-impossible",
     "metal-not-for-fusion",
@@ -39,10 +42,14 @@ const GRAVEST: &[&str] = &[
     "root-run-missing",
 ];
 
-/// How far behind a finding stands: errors before cautions before notes, and the gravest checks first among equals.
+/// How far behind a finding stands: errors before cautions before notes, among equals by what comes of it, and the gravest
+/// checks first.
 pub fn rank(finding: &Finding) -> impl Ord + use<> {
+    static HARMS: LazyLock<BTreeMap<&'static str, Harm>> =
+        LazyLock::new(|| crate::explanations().into_iter().map(|own| (own.name, own.harm)).collect());
     let place = GRAVEST.iter().position(|check| *check == finding.check);
-    (Reverse(finding.severity), place.unwrap_or(GRAVEST.len()))
+    let harm = HARMS.get(finding.check).copied().unwrap_or(Harm::Papers);
+    (Reverse(finding.severity), harm, place.unwrap_or(GRAVEST.len()))
 }
 
 #[cfg(test)]

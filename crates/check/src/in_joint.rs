@@ -1,6 +1,8 @@
 //! A run seen as a weld in its joint: what settings in print span for its thickness, joint and position, and the heat of
 //! all runs beside the least that fuses the joint.
 
+use std::cell::RefCell;
+
 use seamwright_calc::fusion as formulas;
 use seamwright_handbook::fusion::{self, ArcRow, MeltRow, RatioRow};
 use seamwright_handbook::gmaw_parameters::Transfer;
@@ -19,7 +21,7 @@ use crate::view::{RunView, View};
 use crate::weld;
 
 /// The joint that runs are welded in.
-#[derive(Debug, Clone)]
+#[derive(Debug)]
 pub(crate) struct InJoint {
     /// Kind of joint.
     pub joint: Joint,
@@ -29,7 +31,12 @@ pub(crate) struct InJoint {
     pub families: Vec<&'static str>,
     /// Whether each side is welded in one run.
     pub single: bool,
+    /// What was looked up: runs are mostly alike.
+    found: RefCell<Vec<Found>>,
 }
+
+/// What settings in print span for a process and a stretch of thickness in mm.
+type Found = ((&'static str, Range), Option<Span>);
 
 /// Which way a run goes, as far as its speed is concerned.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
@@ -69,7 +76,8 @@ pub(crate) fn of(view: &View<'_>) -> Option<InJoint> {
         let runs = consumption::counted(view).filter(|(run, _)| (run.run.side == Some(Side::Second)) == side.is_some());
         runs.map(|(_, count)| count).sum()
     };
-    Some(InJoint { joint, thickness_mm, families, single: on(None) <= 1 && on(Some(Side::Second)) <= 1 })
+    let single = on(None) <= 1 && on(Some(Side::Second)) <= 1;
+    Some(InJoint { joint, thickness_mm, families, single, found: RefCell::default() })
 }
 
 impl InJoint {
@@ -91,6 +99,16 @@ impl InJoint {
     }
 
     fn hull(&self, run: &RunView<'_>, thickness_mm: Range) -> Option<Span> {
+        let key = (run.number(), thickness_mm);
+        let known = self.found.borrow().iter().find(|(own, _)| *own == key).map(|(_, span)| span.clone());
+        known.unwrap_or_else(|| {
+            let span = self.looked_up(run, thickness_mm);
+            self.found.borrow_mut().push((key, span.clone()));
+            span
+        })
+    }
+
+    fn looked_up(&self, run: &RunView<'_>, thickness_mm: Range) -> Option<Span> {
         let each = self.families.iter();
         let spans = each.filter_map(|family| printed::span(run.number(), family, self.joint, thickness_mm));
         spans.reduce(|a, b| {

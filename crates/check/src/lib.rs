@@ -7,6 +7,8 @@
 //! - [`codes`]: what test records and welders' tests qualify under a code, and procedures held against it.
 //! - [`rules`]: procedures; [`records`]: test records; [`shops`]: shops, and procedures held against a shop; [`lessons`].
 
+use std::sync::atomic::{AtomicUsize, Ordering};
+
 use seamwright_model::document::Document;
 use seamwright_model::finding::{Finding, Severity};
 use seamwright_model::procedure::{CodeName, Deviation, Procedure};
@@ -141,14 +143,23 @@ fn procedure_with(procedure: &Procedure, context: &Context<'_>) -> Outcome {
         return found_in(procedure, context).settle(&procedure.deviations);
     }
     let each = variants.iter().map(|own| found_in(&own.procedure, context).of_variant(own)).collect::<Vec<_>>();
-    together(each, &variants).settle(&procedure.deviations)
+    let mut whole = together(each, &variants);
+    whole.run(rules::OF_CONDITIONS, &View::new(procedure));
+    whole.settle(&procedure.deviations)
 }
+
+/// So many runs take so long to check that a second thread is worth its start.
+const LONG: usize = 40;
 
 /// What stands against a procedure that leaves no choice.
 fn found_in(procedure: &Procedure, context: &Context<'_>) -> Found {
     let view = View { today: context.today, ..View::new(procedure) };
     let mut found = Found::default();
-    found.run(rules::RULES, &view);
+    if procedure.runs.len() < LONG {
+        found.run(rules::RULES, &view);
+    } else {
+        found.run_long(rules::RULES, &view);
+    }
     let supporting = context.records.map(|own| {
         let (kept, aside) = codes::supporting(own.qualifications, &codes::summary::Summary::of(&view));
         (codes::combine(&kept), aside)
@@ -189,9 +200,36 @@ impl Found {
     fn run<'d, S: Subject>(&mut self, rules: &'d [&'static Rule<S>], view: &'d S::View<'d>) {
         let mut examiner = Examiner::new(view, rules);
         for rule in rules {
-            examiner.rule = rule.name;
-            (rule.examine)(&mut examiner);
+            examiner.examine(rule);
         }
+        self.take(examiner);
+    }
+
+    /// The same of a long document, the rules shared among two threads; what is found stands in the order of the rules.
+    fn run_long<'d, S: Subject>(&mut self, rules: &'d [&'static Rule<S>], view: &'d S::View<'d>) {
+        let next = AtomicUsize::new(0);
+        let work = || {
+            let mut done = Vec::new();
+            while let Some((at, rule)) =
+                Some(next.fetch_add(1, Ordering::Relaxed)).and_then(|at| Some((at, rules.get(at)?)))
+            {
+                let mut examiner = Examiner::new(view, rules);
+                examiner.examine(rule);
+                done.push((at, examiner));
+            }
+            done
+        };
+        let mut done = std::thread::scope(|scope| {
+            let other = scope.spawn(work);
+            let mut done = work();
+            done.extend(other.join().unwrap_or_else(|panic| std::panic::resume_unwind(panic)));
+            done
+        });
+        done.sort_by_key(|(at, _)| *at);
+        done.into_iter().for_each(|(_, examiner)| self.take(examiner));
+    }
+
+    fn take<S: Subject>(&mut self, mut examiner: Examiner<'_, S>) {
         self.findings.append(&mut examiner.findings);
         self.comparisons.append(&mut examiner.comparisons);
         self.examined.append(&mut examiner.examined);
@@ -240,7 +278,7 @@ impl Found {
         let known = |check: &str| explain(check).is_ok();
         rules::deviation_without_finding::faults(deviations, &outcome.deviations, known, &mut outcome.findings);
         outcome.folded = rules::not_stated::fold(&mut outcome.findings);
-        outcome.findings.sort_by_key(gravity::rank);
+        outcome.findings.sort_by_cached_key(gravity::rank);
         outcome.out_of_range = outcome.findings.iter().filter(|finding| finding.limit.is_some()).count();
         outcome
     }

@@ -12,10 +12,35 @@ use seamwright_model::quantity;
 
 use crate::subject::Subject;
 
+/// What comes of a fault where nobody mends it, the gravest first: findings of one severity are told in this order.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord)]
+pub enum Harm {
+    /// It cannot be, and other findings only follow from it.
+    Impossible,
+    /// A metal that cracks, is spoilt or does not last.
+    Metal,
+    /// What the process cannot weld so.
+    Process,
+    /// Want of fusion, burning through, a joint not filled.
+    Fusion,
+    /// Pores, slag, undercut, a poor shape.
+    Soundness,
+    /// A welder who has to guess.
+    Instruction,
+    /// Harm to equipment, or work that the shop is not fitted out for.
+    Equipment,
+    /// A weld that its code does not accept.
+    Qualification,
+    /// Papers that cannot be relied on.
+    Papers,
+}
+
 /// A check of a kind of document; of procedures where no kind is named.
 pub struct Rule<S: Subject = Procedure> {
     /// Name after the fault, kebab-case: "deviation from `tungsten-current-above-range`" reads well.
     pub name: &'static str,
+    /// What comes of it where nobody mends it.
+    pub harm: Harm,
     /// What it finds, in a sentence or two.
     pub finds: &'static str,
     /// Why it matters at the arc.
@@ -40,6 +65,7 @@ impl<S: Subject> Rule<S> {
         Explanation {
             subject: S::WORD,
             name: self.name,
+            harm: self.harm,
             finds: self.finds,
             matters: self.matters,
             remedy: self.remedy,
@@ -57,6 +83,8 @@ pub struct Explanation {
     pub subject: &'static str,
     /// Name after the fault, kebab-case.
     pub name: &'static str,
+    /// What comes of it where nobody mends it.
+    pub harm: Harm,
     /// What it finds.
     pub finds: &'static str,
     /// Why it matters.
@@ -130,12 +158,20 @@ pub struct Examiner<'d, S: Subject = Procedure> {
     pub(crate) examined: BTreeSet<String>,
     /// The limit and the value that were compared last, and the limit in the unit of the value: runs are mostly alike.
     last: (String, String, Option<String>),
+    /// The limit that was put in words last, with its unit.
+    said: Option<(Range, String, String)>,
 }
 
 impl<'d, S: Subject> Examiner<'d, S> {
     pub(crate) fn new(view: &'d S::View<'d>, rules: &'d [&'static Rule<S>]) -> Self {
         let (findings, comparisons, examined) = (Vec::new(), Vec::new(), BTreeSet::new());
-        Self { view, rules, rule: "", findings, comparisons, examined, last: Default::default() }
+        Self { view, rules, rule: "", findings, comparisons, examined, last: Default::default(), said: None }
+    }
+
+    /// Runs a check.
+    pub(crate) fn examine(&mut self, rule: &Rule<S>) {
+        self.rule = rule.name;
+        (rule.examine)(self);
     }
 
     /// How many of the checks that run read one of these tables.
@@ -149,6 +185,18 @@ impl<'d, S: Subject> Examiner<'d, S> {
             self.last = (limit.to_owned(), stated.to_owned(), quantity::in_unit_of(limit, stated));
         }
         self.last.2.clone()
+    }
+
+    /// A limit in words: runs are mostly held against the same.
+    fn in_words(&mut self, limit: Range, unit: &str) -> String {
+        match &self.said {
+            Some((range, own, words)) if *range == limit && own == unit => words.clone(),
+            _ => {
+                let words = range_text(limit, unit);
+                self.said = Some((limit, unit.to_owned(), words.clone()));
+                words
+            }
+        }
     }
 
     /// Reports a fault at a place; the rest of the finding is filled in on what is returned.
@@ -189,7 +237,7 @@ impl<'d, S: Subject> Examiner<'d, S> {
     ) -> Outside {
         let outside = outside(ends, limit);
         self.examined.insert(pointer.to_owned());
-        let limit = range_text(limit, unit);
+        let limit = self.in_words(limit, unit);
         // Nearly all values are stated in the unit of their limit; `min` may be a side, too.
         let same = unit != "min" && stated.strip_suffix(unit).is_some_and(|own| own.ends_with(' '));
         let beside = (!same).then(|| self.beside(&limit, stated)).flatten();

@@ -15,7 +15,7 @@ pub trait Subject: 'static {
     /// Its name: the word of a kind of document, or what a procedure is held against.
     const WORD: &'static str;
     /// What its checks see of it.
-    type View<'d>: 'd;
+    type View<'d>: Sync + 'd;
 }
 
 impl Subject for Procedure {

@@ -1,5 +1,7 @@
 //! A procedure seen by the checks: each part beside what the handbook knows of it, each run with what it inherits.
 
+use std::sync::OnceLock;
+
 use seamwright_handbook::Size;
 use seamwright_handbook::base_metals::{self, BaseMetal};
 use seamwright_handbook::gmaw_parameters::Transfer;
@@ -14,6 +16,7 @@ use seamwright_model::quantity::Range as Stretch;
 use seamwright_model::source::escape;
 use seamwright_model::stated::{Date, OrNone, Stated};
 
+use crate::deposit::Deposit;
 use crate::wire::Wire;
 
 /// A procedure with what the handbook knows of it.
@@ -98,6 +101,8 @@ pub struct RunView<'d> {
     pub(crate) of_procedure: Option<&'d str>,
     /// Its wire electrode, where it has one with an open arc.
     pub(crate) wire: Option<Wire<'d>>,
+    /// What it lays down, once that is asked for.
+    pub(crate) laid: OnceLock<Option<Deposit>>,
 }
 
 /// A value and the place where it is stated: in the run, or in the block of its process.
@@ -278,7 +283,8 @@ impl<'d> View<'d> {
             };
             let numbers = run_numbers(&run.run).unwrap_or((1, 1));
             let open = runs_open(&run.run);
-            let own = RunView { index, run, numbers, open, block, process, of_procedure, wire: None };
+            let own =
+                RunView { index, run, numbers, open, block, process, of_procedure, wire: None, laid: OnceLock::new() };
             let wire = own.filler(procedure).and_then(|(name, filler)| {
                 let transfer = own.transfer().map(|at| at.value);
                 let metal = metals.first().and_then(|metal| metal.known);

@@ -1,6 +1,7 @@
 //! The cross-section of a procedure's weld, from its joint and weld size: for checks, estimates and sheets.
 
 use seamwright_calc::fillet::{self, Fillet};
+use seamwright_calc::flare::{self, Flare};
 use seamwright_calc::groove::{self, GrooveRange, Preparation};
 use seamwright_calc::{Formula, Interval, Spread};
 use seamwright_handbook::deposition;
@@ -84,6 +85,9 @@ fn groove_part(view: &View<'_>, weld: WeldType, thickness_mm: Option<f64>) -> Re
     let joint = view.procedure.joint.as_ref().ok_or("joint is not stated")?;
     if joint.kind == JointType::Cavity {
         return cavity(joint);
+    }
+    if let Some(shape) = joint.preparation.as_ref().and_then(Stated::value).filter(|shape| shape.is_flare()) {
+        return flare_part(view, joint, *shape);
     }
     let mut assumptions = Vec::new();
     let mut assume = |text: String, source: Option<SourceRef>| assumptions.push(Assumption { text, source });
@@ -174,6 +178,54 @@ fn groove_part(view: &View<'_>, weld: WeldType, thickness_mm: Option<f64>) -> Re
         );
     }
     Ok(WeldSection { area_mm2, formulas: vec![flanks, groove::REINFORCEMENT], assumptions })
+}
+
+/// Outside radius of the round member of a flare, mm: as the joint states it, else half of the diameter.
+pub fn flare_radius_mm(view: &View<'_>, joint: &Joint) -> Option<Interval> {
+    ends(joint.root_radius.as_ref(), Length::mm).or_else(|| {
+        let diameters = view.metals.iter().filter_map(|metal| ends(metal.stated.outside_diameter.as_ref(), Length::mm));
+        let least = diameters.reduce(|a, b| if b.low() < a.low() { b } else { a })?;
+        least.map(|diameter| diameter / 2.0).ok()
+    })
+}
+
+/// The flare beside one round member or between two, from the top of the round to the depth that is stated.
+fn flare_part(view: &View<'_>, joint: &Joint, shape: Stated9692) -> Result<WeldSection, String> {
+    let radius =
+        flare_radius_mm(view, joint).ok_or("neither joint/root_radius nor parent_metals/outside_diameter is stated")?;
+    let mut assumptions = Vec::new();
+    let mut assume = |text: String| assumptions.push(Assumption { text, source: None });
+    let depth = ends(joint.penetration_depth.as_ref(), Length::mm).unwrap_or_else(|| {
+        assume("depth of the flare is not stated: down to where the members come nearest".to_owned());
+        radius
+    });
+    let gap = match ends(joint.root_gap.as_ref(), Length::mm) {
+        Some(gap) => gap,
+        None => {
+            assume("root gap is not stated: 0 mm".to_owned());
+            exact(0.0)?
+        }
+    };
+    let size = view.procedure.weld_size.as_ref().and_then(Stated::value);
+    let cap = match size.and_then(|size| ends(size.reinforcement.as_ref(), Length::mm)) {
+        Some(cap) => cap,
+        None => {
+            assume("height of the cap is not stated: flush with the round".to_owned());
+            exact(0.0)?
+        }
+    };
+    let round = if shape == Stated9692::FlareV { 2 } else { 1 };
+    let area = |radius_mm: f64, depth_mm: f64, root_gap_mm: f64, cap: f64| {
+        let flare = Flare { round, radius_mm, depth_mm, root_gap_mm };
+        let bow = flare.width_mm().and_then(|width| groove::bow_area_mm2(width, cap));
+        flare.area_mm2().and_then(|area| Ok(area + bow?)).map_err(|error| error.to_string())
+    };
+    let area_mm2 = Spread {
+        low: area(radius.low(), depth.low().min(radius.low()), gap.low(), cap.low())?,
+        middle: area(radius.middle(), depth.middle(), gap.middle(), cap.middle())?,
+        high: area(radius.high(), depth.high(), gap.high(), cap.high())?,
+    };
+    Ok(WeldSection { area_mm2, formulas: vec![flare::FLARE_AREA, groove::REINFORCEMENT], assumptions })
 }
 
 /// A cavity with sloping sides and a flat or round bottom: its width at the surface, less what the slope takes with depth.

@@ -4,7 +4,7 @@ mod common;
 
 use common::{edit, example, starter};
 use seamwright_check::cover::{Verdict, Wanted, cover};
-use seamwright_check::{Outcome, check, completeness, consumption, weld};
+use seamwright_check::{Outcome, check, completeness, consumption};
 use seamwright_model::Document;
 use seamwright_model::procedure::Procedure;
 use serde_json::Value;
@@ -128,24 +128,6 @@ fn an_open_run_counts_by_the_weld_metal_that_the_joint_needs() {
     assert_eq!(runs("1", "5 mm"), runs("1", "15 mm"));
     let (small, large) = (runs("1-n", "5 mm"), runs("1-n", "20 mm"));
     assert!(small >= 1 && large > small, "{small}, {large}");
-}
-
-#[test]
-fn the_cavity_of_a_repair_has_its_cross_section_and_no_faults_of_a_butt() {
-    let joint = |width: &str| {
-        format!(
-            "{{type: cavity, weld: groove, penetration: partial, penetration_depth: 8 mm, cavity_width: {width}, included_angle: 60 deg}}"
-        )
-    };
-    let own = edited("butt-12-s355-111", &[("/joint", &joint("20 mm"))]);
-    let area = weld::section(&seamwright_check::View::new(&own), None).unwrap().area_mm2.middle;
-    // 8 mm deep, sides of 30 degrees each: 8 x (20 - 8 x tan 30).
-    assert!((area - 8.0 * (20.0 - 8.0 * 30.0_f64.to_radians().tan())).abs() < 1e-9, "{area}");
-    for check_name in ["backing-contradiction", "root-run-missing", "preparation-not-of-weld", "back-gouging-missing"] {
-        assert!(of(&check(&own), check_name).is_empty(), "{check_name}: {:#?}", check(&own).findings);
-    }
-    let narrow = edited("butt-12-s355-111", &[("/joint", &joint("8 mm"))]);
-    assert!(weld::section(&seamwright_check::View::new(&narrow), None).unwrap_err().contains("wider than 8 mm"));
 }
 
 /// A metal by its P-Number or its group alone has the checks that hang on the group.

@@ -23,6 +23,29 @@ fn errors_come_before_cautions_and_these_before_notes() {
     }
 }
 
+/// A joint that cracks or does not fuse comes before what is not approved or not stated, whichever check found it first.
+#[test]
+fn of_one_severity_the_gravest_harm_comes_first() {
+    let harm = |check: &str| seamwright_check::explain(check).unwrap().harm;
+    let (mut kinds, mut mixed) = (std::collections::BTreeSet::new(), 0);
+    for rule in rules::RULES {
+        for case in rule.faulty {
+            let outcome = check_document(&edited(&starter(case.base), case));
+            let order: Vec<_> = outcome.findings.iter().map(|own| (own.severity, harm(own.check))).collect();
+            assert!(
+                order.is_sorted_by(|a, b| a.0 > b.0 || a.0 == b.0 && a.1 <= b.1),
+                "{} {:?}: {order:?}",
+                case.base,
+                case.edits
+            );
+            mixed += usize::from(order.windows(2).any(|two| two[0].0 == two[1].0 && two[0].1 != two[1].1));
+            kinds.extend(order.into_iter().map(|(_, harm)| harm));
+        }
+    }
+    // Tried on findings of every harm that a procedure can have, and on many documents with more than one.
+    assert!(kinds.len() >= 9 && mixed > 50, "{kinds:?}, {mixed}");
+}
+
 /// Electrodes may be dried anew; a leaner alloy creeps in service.
 #[test]
 fn a_wrong_alloy_comes_before_other_cautions() {

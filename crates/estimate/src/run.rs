@@ -96,21 +96,21 @@ pub(crate) fn all(
             Some(_) => {}
         }
     }
-    let rows: Vec<(&RunView<'_>, u32, Option<Deposit>)> =
+    let rows: Vec<(&RunView<'_>, u32, Option<&Deposit>)> =
         taken.into_iter().map(|(run, count)| (run, count, deposit::of(view, run))).collect();
     let share = shares(&rows, log);
     rows.iter()
         .zip(share)
         .map(|((run, count, deposit), share)| {
-            one(view, run, *count, deposit.as_ref(), scaled(area, share), joints, length_mm, log)
+            one(view, run, *count, *deposit, scaled(area, share), joints, length_mm, log)
         })
         .collect()
 }
 
 /// Which share of the weld each row of runs fills: in proportion to what it lays down, else each run alike.
-fn shares(rows: &[(&RunView<'_>, u32, Option<Deposit>)], log: &mut Log<'_>) -> Vec<f64> {
-    let laid = |(_, count, deposit): &(&RunView<'_>, u32, Option<Deposit>)| {
-        deposit.as_ref().and_then(|deposit| deposit.area_mm2).map(|area| area.middle * f64::from(*count))
+fn shares(rows: &[(&RunView<'_>, u32, Option<&Deposit>)], log: &mut Log<'_>) -> Vec<f64> {
+    let laid = |(_, count, deposit): &(&RunView<'_>, u32, Option<&Deposit>)| {
+        deposit.and_then(|deposit| deposit.area_mm2).map(|area| area.middle * f64::from(*count))
     };
     let filled: Vec<bool> = rows.iter().map(|(_, _, deposit)| deposit.is_some()).collect();
     let by_deposit: Option<Vec<f64>> =
@@ -218,7 +218,7 @@ fn figure_of(deposit: &Deposit, source: &seamwright_model::finding::SourceRef) -
         _ if deposit.by == By::Size => {
             format!("deposition rate by class, diameter and current: {:.2} kg/h", deposit.rate_kg_h.middle)
         }
-        _ if deposit.by == By::Table => format!(
+        _ if matches!(deposit.by, By::Melted | By::Table) => format!(
             "deposition rate {:.1} to {:.1} kg/h, {:.2} is reckoned with",
             deposit.rate_kg_h.low, deposit.rate_kg_h.high, deposit.rate_kg_h.middle
         ),

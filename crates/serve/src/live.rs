@@ -1,6 +1,6 @@
 //! What the page shows of a judged document, as values.
 
-use std::collections::BTreeMap;
+use std::collections::{BTreeMap, HashMap};
 
 use seamwright_check::{Outcome, View};
 use seamwright_desk::files::Unread;
@@ -311,10 +311,13 @@ pub fn wrong(text: &str, unread: &Unread) -> Vec<Wrong> {
 fn usual(outcome: &Outcome) -> (BTreeMap<String, Usual>, Vec<String>) {
     let mut all: BTreeMap<String, Usual> = BTreeMap::new();
     let mut sources: Vec<&SourceRef> = Vec::new();
+    // Runs are mostly alike, and so are their values and limits.
+    let mut units: HashMap<&str, &str> = HashMap::new();
+    let mut unit_of = |text| *units.entry(text).or_insert_with(|| crate::typed::unit_of(text));
     for comparison in &outcome.comparisons {
         // Beneath a field stands a limit in its own unit: a share or a multiple of something else says nothing there.
-        let unit = crate::typed::unit_of(&comparison.limit);
-        let other = unit.is_empty() || unit != crate::typed::unit_of(&comparison.stated);
+        let unit = unit_of(&comparison.limit);
+        let other = unit.is_empty() || unit != unit_of(&comparison.stated);
         if other || all.contains_key(&comparison.pointer) {
             continue;
         }

@@ -11,7 +11,7 @@ use super::combine::SetAside;
 use super::range::{Bounds, Effect, Qualified, THICKER_MEMBER};
 use super::summary::{Ends, ProcessSummary, Summary, Treatment, Value};
 use super::words::{pair, treatment_word};
-use crate::rule::{Case, Comparison, Examiner, Rule, figure};
+use crate::rule::{Case, Comparison, Examiner, Harm, Rule, figure};
 use crate::subject::Subject;
 use crate::view::View;
 
@@ -49,6 +49,7 @@ pub const RULES: &[&Rule<AgainstRecords>] = &[
 /// `outside-qualified-range`.
 const OUTSIDE_QUALIFIED_RANGE: Rule<AgainstRecords> = Rule {
     name: "outside-qualified-range",
+    harm: Harm::Qualification,
     finds: "A variable of the procedure outside the range that its test records qualify.",
     matters: "The procedure is not qualified there: nobody has shown that the weld holds what the code asks for.",
     remedy: "Write a value within the range, name another record, or make a new test.",
@@ -70,6 +71,7 @@ const OUTSIDE_QUALIFIED_RANGE: Rule<AgainstRecords> = Rule {
 /// `process-not-tested`.
 const PROCESS_NOT_TESTED: Rule<AgainstRecords> = Rule {
     name: "process-not-tested",
+    harm: Harm::Qualification,
     finds: "A process of the procedure that none of its test records has.",
     matters: "A process is qualified by a test with that process only.",
     remedy: "Name a record with the process, or make a test.",
@@ -83,6 +85,7 @@ const PROCESS_NOT_TESTED: Rule<AgainstRecords> = Rule {
 /// `qualified-variable-not-stated`.
 const QUALIFIED_VARIABLE_NOT_STATED: Rule<AgainstRecords> = Rule {
     name: "qualified-variable-not-stated",
+    harm: Harm::Qualification,
     finds: "An essential variable that the procedure does not state, though its records limit it.",
     matters: "The welder cannot keep within a range that the sheet does not show.",
     remedy: "State the variable within the range.",
@@ -96,6 +99,7 @@ const QUALIFIED_VARIABLE_NOT_STATED: Rule<AgainstRecords> = Rule {
 /// `record-of-another-condition`.
 const RECORD_OF_ANOTHER_CONDITION: Rule<AgainstRecords> = Rule {
     name: "record-of-another-condition",
+    harm: Harm::Qualification,
     finds: "A test record beside others whose coupon was heat treated where the procedure is not, or the reverse, or has no impact tests where the procedure asks for them.",
     matters: "Heat treatment and toughness are variables of the whole weld: such a record widens no range of the others.",
     remedy: "Leave the record out, or write a procedure of its own for that condition.",
@@ -123,6 +127,7 @@ const RECORD_OF_ANOTHER_CONDITION: Rule<AgainstRecords> = Rule {
 /// `toughness-not-tested`.
 const TOUGHNESS_NOT_TESTED: Rule<AgainstRecords> = Rule {
     name: "toughness-not-tested",
+    harm: Harm::Qualification,
     finds: "A procedure that asks for impact toughness, with records that have no impact test.",
     matters: "Toughness depends on heat input and filler; only impact specimens of the coupon show it.",
     remedy: "Name a record with impact tests at that temperature or below, or make them.",

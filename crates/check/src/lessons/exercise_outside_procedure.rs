@@ -7,12 +7,13 @@ use seamwright_model::procedure::Settings;
 use seamwright_model::quantity::{Quantity, Range};
 use seamwright_model::stated::Stated;
 
-use crate::rule::{Case, Examiner, Rule};
+use crate::rule::{Case, Examiner, Harm, Rule};
 use crate::view::{RunView, View};
 
 /// The check.
 pub const RULE: Rule<Lesson> = Rule {
     name: "exercise-outside-procedure",
+    harm: Harm::Equipment,
     finds: "An exercise with a thickness, a position or settings that the procedure does not cover.",
     matters: "The learners practise something other than what they are to weld afterwards.",
     remedy: "Bring the exercise within the procedure, or teach a procedure that covers it.",

@@ -6,11 +6,12 @@ use seamwright_model::quantity::Duration;
 use seamwright_model::stated::Stated;
 
 use crate::kit;
-use crate::rule::{Case, Examiner, Rule};
+use crate::rule::{Case, Examiner, Harm, Rule};
 
 /// The check.
 pub const RULE: Rule<Lesson> = Rule {
     name: "exercises-longer-than-lesson",
+    harm: Harm::Equipment,
     finds: "Exercises that take longer than the lesson, with the learners sharing the booths in turns.",
     matters: "The last learners do not weld.",
     remedy: "Plan more time or booths, or fewer pieces.",

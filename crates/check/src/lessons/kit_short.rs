@@ -9,13 +9,14 @@ use seamwright_model::stated::Stated;
 use crate::deposit;
 use crate::deposit::middle;
 use crate::kit::{self, Coupons, Kit};
-use crate::rule::{Case, Examiner, Rule, figure};
+use crate::rule::{Case, Examiner, Harm, Rule, figure};
 use crate::shops::stock;
 use crate::view::View;
 
 /// The check.
 pub const RULE: Rule<Lesson> = Rule {
     name: "kit-short",
+    harm: Harm::Equipment,
     finds: "Metal, filler, tungsten electrodes or gas in the stock of the shop that does not last for the class.",
     matters: "The lesson stops when the first cylinder or the last coupon is gone.",
     remedy: "Order what is missing, or plan fewer pieces.",

@@ -3,11 +3,12 @@
 use seamwright_model::finding::Severity;
 use seamwright_model::test_record::TestRecord;
 
-use crate::rule::{Case, Examiner, Rule};
+use crate::rule::{Case, Examiner, Harm, Rule};
 
 /// The check.
 pub const RULE: Rule<TestRecord> = Rule {
     name: "code-contradicts-qualification",
+    harm: Harm::Qualification,
     finds: "A code, edition or level that stands at the top of a record and differently under `qualification`.",
     matters: "The ranges hang on code and edition; two of them leave it open which ranges hold.",
     remedy: "Keep one of the two.",

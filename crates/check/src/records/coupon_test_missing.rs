@@ -7,11 +7,12 @@ use seamwright_model::test_record::TestRecord;
 
 use crate::codes;
 use crate::codes::summary::{Summary, Value};
-use crate::rule::{Case, Examiner, Rule};
+use crate::rule::{Case, Examiner, Harm, Rule};
 
 /// The check.
 pub const RULE: Rule<TestRecord> = Rule {
     name: "coupon-test-missing",
+    harm: Harm::Qualification,
     finds: "A test that the code asks of the coupon and that the record does not have, or not on enough specimens.",
     matters: "A procedure test counts when all its specimens have passed.",
     remedy: "Add the tests, or the laboratory's results.",

@@ -6,7 +6,7 @@ use seamwright_model::stated::OrNone;
 use seamwright_model::test_record::{Measured, TestMethod, TestRecord};
 
 use crate::codes;
-use crate::rule::{Case, Examiner, Rule, figure};
+use crate::rule::{Case, Examiner, Harm, Rule, figure};
 
 /// The record of the example with a hardness test.
 macro_rules! hardness {
@@ -24,6 +24,7 @@ macro_rules! hardness {
 /// The check.
 pub const RULE: Rule<TestRecord> = Rule {
     name: "hardness-above-range",
+    harm: Harm::Metal,
     finds: "A hardness of a procedure test under ISO 15614-1 above what the group of the metal may have, called acceptable.",
     matters: "Hard metal beside the weld cracks of hydrogen, and the test qualifies nothing.",
     remedy: "Preheat more, weld with more heat or treat the coupon, and test again.",

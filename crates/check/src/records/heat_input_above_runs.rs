@@ -6,11 +6,12 @@ use seamwright_model::quantity::HeatInput;
 use seamwright_model::test_record::TestRecord;
 
 use crate::heat;
-use crate::rule::{Case, Examiner, Rule, figure};
+use crate::rule::{Case, Examiner, Harm, Rule, figure};
 
 /// The check.
 pub const RULE: Rule<TestRecord> = Rule {
     name: "heat-input-above-runs",
+    harm: Harm::Qualification,
     finds: "A measured heat input higher than current, voltage and travel speed of the run give.",
     matters: "The qualified range of heat input hangs on this figure; one that is too high lets the shop weld too hot.",
     remedy: "Compute the heat input from the measured values, or mend these.",

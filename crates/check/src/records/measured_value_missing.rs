@@ -4,11 +4,12 @@ use seamwright_model::finding::Severity;
 use seamwright_model::test_record::TestRecord;
 
 use crate::codes::summary::{Ends, Summary, Value};
-use crate::rule::{Case, Examiner, Rule};
+use crate::rule::{Case, Examiner, Harm, Rule};
 
 /// The check.
 pub const RULE: Rule<TestRecord> = Rule {
     name: "measured-value-missing",
+    harm: Harm::Qualification,
     finds: "A value that a test record needs and does not state, or states as a range.",
     matters: "The qualified ranges grow out of single measured values; what was not measured is not qualified.",
     remedy: "Write the one value that was measured.",

@@ -5,11 +5,12 @@ use seamwright_model::finding::{Severity, SourceRef};
 use seamwright_model::quantity;
 use seamwright_model::test_record::{Measured, Test, TestMethod, TestRecord, TestResult};
 
-use crate::rule::{Case, Examiner, Rule, figure};
+use crate::rule::{Case, Examiner, Harm, Rule, figure};
 
 /// The check.
 pub const RULE: Rule<TestRecord> = Rule {
     name: "result-contradicts-requirement",
+    harm: Harm::Qualification,
     finds: "A test whose result says something else than its value beside its requirement.",
     matters: "A record that calls a failed specimen acceptable qualifies nothing.",
     remedy: "Look at the laboratory's report, and mend the value or the result.",

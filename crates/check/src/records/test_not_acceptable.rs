@@ -3,11 +3,12 @@
 use seamwright_model::finding::Severity;
 use seamwright_model::test_record::{TestRecord, TestResult};
 
-use crate::rule::{Case, Examiner, Rule};
+use crate::rule::{Case, Examiner, Harm, Rule};
 
 /// The check.
 pub const RULE: Rule<TestRecord> = Rule {
     name: "test-not-acceptable",
+    harm: Harm::Qualification,
     finds: "A test that failed, or whose result is open.",
     matters: "A coupon qualifies a procedure when every test has passed.",
     remedy: "Test two more specimens for the failed one as the code allows, or weld another coupon.",

@@ -6,11 +6,12 @@ use seamwright_model::test_record::TestRecord;
 
 use crate::codes::summary::Summary;
 use crate::codes::thickness_contradiction;
-use crate::rule::{Case, Examiner, Rule};
+use crate::rule::{Case, Examiner, Harm, Rule};
 
 /// The check.
 pub const RULE: Rule<TestRecord> = Rule {
     name: "thickness-contradicts-deposits",
+    harm: Harm::Qualification,
     finds: "Deposits of the processes that do not add up to the thickness of a full penetration coupon.",
     matters: "The range of each process grows out of its own deposit; a wrong one qualifies what was never welded.",
     remedy: "Measure the deposits on the macro section, and mend them or the thickness.",

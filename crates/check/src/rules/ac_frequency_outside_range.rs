@@ -5,11 +5,12 @@ use seamwright_model::quantity::Frequency;
 use seamwright_model::stated::Stated;
 
 use super::bounds::{Grade, settings};
-use crate::rule::{Case, Examiner, Rule};
+use crate::rule::{Case, Examiner, Harm, Rule};
 
 /// The check.
 pub const RULE: Rule = Rule {
     name: "ac-frequency-outside-range",
+    harm: Harm::Fusion,
     finds: "A frequency of alternating current that machines do not weld at.",
     matters: "Low frequency makes the arc wander, high frequency takes its force; far out it is a slip.",
     remedy: "Write the frequency set at the machine.",

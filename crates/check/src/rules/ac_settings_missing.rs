@@ -5,11 +5,12 @@ use seamwright_model::procedure::Polarity;
 use seamwright_model::stated::Stated;
 
 use super::bounds::limits;
-use crate::rule::{Case, Examiner, Rule, range_text};
+use crate::rule::{Case, Examiner, Harm, Rule, range_text};
 
 /// The check.
 pub const RULE: Rule = Rule {
     name: "ac-settings-missing",
+    harm: Harm::Instruction,
     finds: "Alternating current without its electrode-negative share or its frequency.",
     matters: "The share sets cleaning and penetration, the frequency the width of the arc: the welder must guess both.",
     remedy: "Write `ac: {frequency: 100 Hz, electrode_negative: 70 %}` as set at the machine.",

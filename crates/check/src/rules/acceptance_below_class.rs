@@ -3,7 +3,7 @@
 use seamwright_handbook::en_1090_2;
 use seamwright_model::finding::Severity;
 
-use crate::rule::{Case, Examiner, Rule};
+use crate::rule::{Case, Examiner, Harm, Rule};
 
 /// A fillet of the library with its execution class and its acceptance.
 macro_rules! accepted {
@@ -21,6 +21,7 @@ macro_rules! accepted {
 /// The check.
 pub const RULE: Rule = Rule {
     name: "acceptance-below-class",
+    harm: Harm::Qualification,
     finds: "A quality level of ISO 5817 lower than the execution class of EN 1090-2 asks for.",
     matters: "Welds that pass such an examination are rejected by who takes the structure over.",
     remedy: "Write the level of the class, or the levels that the contract agrees on.",

@@ -3,11 +3,12 @@
 use seamwright_handbook::practice;
 use seamwright_model::finding::Severity;
 
-use crate::rule::{Case, Examiner, Rule};
+use crate::rule::{Case, Examiner, Harm, Rule};
 
 /// The check.
 pub const RULE: Rule = Rule {
     name: "acceptance-missing",
+    harm: Harm::Qualification,
     finds: "An examination without the standard and level that it accepts by.",
     matters: "The inspector and the welder have different pores in mind.",
     remedy: "Write the standard and level, such as ISO 5817 level C.",

@@ -1,6 +1,6 @@
 //! `active-gas-on-metal`: explanation, cases, logic.
 
-use crate::rule::{Case, Examiner, Rule};
+use crate::rule::{Case, Examiner, Harm, Rule};
 use seamwright_handbook::processes::Wire;
 use seamwright_handbook::shielding_gases;
 use seamwright_model::finding::Severity;
@@ -11,6 +11,7 @@ use crate::rule::figure;
 /// The check.
 pub const RULE: Rule = Rule {
     name: "active-gas-on-metal",
+    harm: Harm::Metal,
     finds: "Carbon dioxide or oxygen in the shielding gas of a metal that does not take them.",
     matters: "Aluminium and titanium burn to oxide and turn brittle; nickel loses its alloy and does not wet; stainless steel takes up carbon and rusts.",
     remedy: "Use argon, helium or a mixture of both; on stainless steel argon with no more than 5 % of carbon dioxide or oxygen.",

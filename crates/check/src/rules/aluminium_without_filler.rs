@@ -1,12 +1,13 @@
 //! `aluminium-without-filler`: explanation, cases, logic.
 
-use crate::rule::{Case, Examiner, Rule};
+use crate::rule::{Case, Examiner, Harm, Rule};
 use seamwright_handbook::filler_choice;
 use seamwright_model::finding::Severity;
 
 /// The check.
 pub const RULE: Rule = Rule {
     name: "aluminium-without-filler",
+    harm: Harm::Metal,
     finds: "A heat-treatable aluminium alloy that is fused without filler.",
     matters: "Fused alone, its composition cracks while it freezes.",
     remedy: "Weld with a filler of 4xxx or 5xxx, which moves the weld metal out of the range that cracks.",

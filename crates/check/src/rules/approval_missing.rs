@@ -4,11 +4,12 @@ use seamwright_handbook::practice;
 use seamwright_model::finding::Severity;
 use seamwright_model::procedure::Status;
 
-use crate::rule::{Case, Examiner, Rule};
+use crate::rule::{Case, Examiner, Harm, Rule};
 
 /// The check.
 pub const RULE: Rule = Rule {
     name: "approval-missing",
+    harm: Harm::Papers,
     finds: "A procedure that nobody has approved.",
     matters: "A sheet on the shop floor that nobody answers for.",
     remedy: "Write `approved_by`, or keep the status at draft.",

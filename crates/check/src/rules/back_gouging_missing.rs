@@ -4,11 +4,12 @@ use seamwright_model::finding::Severity;
 use seamwright_model::procedure::Sides;
 use seamwright_model::stated::Stated;
 
-use crate::rule::{Case, Examiner, Rule};
+use crate::rule::{Case, Examiner, Harm, Rule};
 
 /// The check.
 pub const RULE: Rule = Rule {
     name: "back-gouging-missing",
+    harm: Harm::Fusion,
     finds: "A full-penetration joint welded from both sides, and no word on back gouging.",
     matters: "Whether the second side starts on sound metal or on the unfused root decides whether the joint goes through.",
     remedy: "Write the method and depth, or `back_gouging: none` where the first root is fused through.",

@@ -5,11 +5,12 @@ use seamwright_model::finding::Severity;
 use seamwright_model::procedure::{BackingType, Layer};
 use seamwright_model::stated::OrNone;
 
-use crate::rule::{Case, Examiner, Rule};
+use crate::rule::{Case, Examiner, Harm, Rule};
 
 /// The check.
 pub const RULE: Rule = Rule {
     name: "backing-contradiction",
+    harm: Harm::Fusion,
     finds: "A backing that contradicts the rest of the joint.",
     matters: "The fitter makes one thing and the welder expects another.",
     remedy: "State one backing, of the same kind of metal where it is a strip.",

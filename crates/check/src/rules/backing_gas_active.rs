@@ -5,12 +5,13 @@ use seamwright_model::finding::Severity;
 use seamwright_model::procedure::ShieldingGas;
 use seamwright_model::stated::OrNone;
 
-use crate::rule::{Case, Examiner, Rule, figure};
+use crate::rule::{Case, Examiner, Harm, Rule, figure};
 use crate::view::gas_row;
 
 /// The check.
 pub const RULE: Rule = Rule {
     name: "backing-gas-active",
+    harm: Harm::Metal,
     finds: "A backing gas with carbon dioxide or oxygen.",
     matters: "The back of the root burns in it: it is purged to keep just that away.",
     remedy: "Purge with argon, or with nitrogen where the metal takes it.",

@@ -5,11 +5,12 @@ use seamwright_model::quantity::Flow;
 use seamwright_model::stated::{OrNone, Stated};
 
 use super::bounds::{Grade, Value, hold, limits};
-use crate::rule::{Case, Examiner, Rule};
+use crate::rule::{Case, Examiner, Harm, Rule};
 
 /// The check.
 pub const RULE: Rule = Rule {
     name: "backing-gas-flow-outside-usual",
+    harm: Harm::Soundness,
     finds: "A flow of backing gas that does not displace the air, or blows the root.",
     matters: "Too little leaves oxygen, too much stirs air in and pushes the pool up.",
     remedy: "Write the flow while welding.",

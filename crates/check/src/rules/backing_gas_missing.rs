@@ -1,6 +1,6 @@
 //! `backing-gas-missing`: explanation, cases, logic.
 
-use crate::rule::{Case, Examiner, Rule};
+use crate::rule::{Case, Examiner, Harm, Rule};
 use seamwright_handbook::metal_families;
 use seamwright_model::finding::Severity;
 use seamwright_model::procedure::{BackingType, Layer};
@@ -9,6 +9,7 @@ use seamwright_model::stated::OrNone;
 /// The check.
 pub const RULE: Rule = Rule {
     name: "backing-gas-missing",
+    harm: Harm::Metal,
     finds: "No gas at the root of a one-sided full-penetration weld in stainless steel, titanium or another metal that the air spoils.",
     matters: "The root burns to a rough black crust that neither holds nor resists corrosion.",
     remedy: "Purge the root with argon and say so, or weld from both sides.",

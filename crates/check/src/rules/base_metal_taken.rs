@@ -1,12 +1,13 @@
 //! `base-metal-taken`: explanation, cases, logic.
 
-use crate::rule::{Case, Examiner, Rule};
+use crate::rule::{Case, Examiner, Harm, Rule};
 use seamwright_handbook::base_metals;
 use seamwright_model::finding::Severity;
 
 /// The check.
 pub const RULE: Rule = Rule {
     name: "base-metal-taken",
+    harm: Harm::Instruction,
     finds: "A base metal by a name of the trade, a P-Number or a group alone: what it is taken as.",
     matters: "Limits hang on the grade, and the name tells none.",
     remedy: "Write the specification and grade of the certificate.",

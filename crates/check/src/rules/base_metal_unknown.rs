@@ -1,6 +1,6 @@
 //! `base-metal-unknown`: explanation, cases, logic.
 
-use crate::rule::{Case, Examiner, Rule};
+use crate::rule::{Case, Examiner, Harm, Rule};
 use seamwright_handbook::base_metals;
 use seamwright_model::finding::Severity;
 
@@ -23,6 +23,7 @@ const BY_METAL: &[&str] = &[
 /// The check.
 pub const RULE: Rule = Rule {
     name: "base-metal-unknown",
+    harm: Harm::Instruction,
     finds: "A base metal that the handbook does not know.",
     matters: "No limit that hangs on the metal can be checked.",
     remedy: "Check the spelling; an unknown metal is no fault, but its limits are yours.",

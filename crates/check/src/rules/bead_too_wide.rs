@@ -4,11 +4,12 @@ use seamwright_model::finding::Severity;
 use seamwright_model::quantity::Length;
 
 use super::bounds::{Grade, Value, hold, limits, settings};
-use crate::rule::{Case, Examiner, Rule};
+use crate::rule::{Case, Examiner, Harm, Rule};
 
 /// The check.
 pub const RULE: Rule = Rule {
     name: "bead-too-wide",
+    harm: Harm::Soundness,
     finds: "A bead or weave wider than the electrode or the gas covers.",
     matters: "A wide weave loses its shield, traps slag at its edges and doubles the heat of every run.",
     remedy: "Write stringers or a narrower weave, and add runs.",

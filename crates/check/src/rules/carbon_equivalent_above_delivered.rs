@@ -8,7 +8,7 @@ use seamwright_model::finding::Severity;
 use seamwright_model::quantity::Share;
 use seamwright_model::stated::Stated;
 
-use crate::rule::{Case, Examiner, Rule, figure};
+use crate::rule::{Case, Examiner, Harm, Rule, figure};
 use crate::view::Metal;
 
 /// A fillet of the library in a steel with its thickness and composition.
@@ -24,6 +24,7 @@ macro_rules! delivered {
 /// The check.
 pub const RULE: Rule = Rule {
     name: "carbon-equivalent-above-delivered",
+    harm: Harm::Metal,
     finds: "A composition whose carbon equivalent, or a stated carbon equivalent that, is more than the product standard allows for the grade and thickness.",
     matters: "The certificate is of another steel, or the figure is a slip: the steel hardens more than its grade promises.",
     remedy: "Compare the certificate with the grade; where the steel is as stated, preheat by its composition.",

@@ -2,11 +2,12 @@
 
 use seamwright_model::finding::Severity;
 
-use crate::rule::{Case, Examiner, Rule};
+use crate::rule::{Case, Examiner, Harm, Rule};
 
 /// The check.
 pub const RULE: Rule = Rule {
     name: "cleaning-missing",
+    harm: Harm::Instruction,
     finds: "A joint without a word on cleaning before welding.",
     matters: "Scale, oil and oxide end up in the weld as pores and lack of fusion.",
     remedy: "Write how far and with what the joint is cleaned.",

@@ -1,12 +1,13 @@
 //! `coating-not-removed`: explanation, cases, logic.
 
-use crate::rule::{Case, Examiner, Rule};
+use crate::rule::{Case, Examiner, Harm, Rule};
 use seamwright_handbook::{base_metals, cautions};
 use seamwright_model::finding::Severity;
 
 /// The check.
 pub const RULE: Rule = Rule {
     name: "coating-not-removed",
+    harm: Harm::Metal,
     finds: "A coated metal, such as galvanized sheet, whose coating the cleaning does not take off.",
     matters: "Zinc boils before steel melts: it gives poisonous fume, pores and cracks, and fouls the tungsten.",
     remedy: "Grind or strip the coating off the weld zone on both sides, and say so under `cleaning`.",

@@ -3,11 +3,12 @@
 use seamwright_handbook::code_scope;
 use seamwright_model::finding::Severity;
 
-use crate::rule::{Case, Examiner, Rule};
+use crate::rule::{Case, Examiner, Harm, Rule};
 
 /// The check.
 pub const RULE: Rule = Rule {
     name: "code-does-not-cover-metal",
+    harm: Harm::Qualification,
     finds: "A code of qualification that is not written for the metal.",
     matters: "A test to the wrong code proves nothing to whoever asks for the right one.",
     remedy: "Name the code for the metal, or `code: none`.",

@@ -5,11 +5,12 @@ use seamwright_model::finding::{Severity, SourceRef};
 use seamwright_model::quantity::Length;
 use seamwright_model::stated::Stated;
 
-use crate::rule::{Case, Examiner, Rule, range_text};
+use crate::rule::{Case, Examiner, Harm, Rule, range_text};
 
 /// The check.
 pub const RULE: Rule = Rule {
     name: "code-does-not-cover-thickness",
+    harm: Harm::Qualification,
     finds: "A metal thinner or thicker than the code of qualification is written for.",
     matters: "AWS D1.1 leaves sheet to AWS D1.3, and that leaves plate to it: the rules of each do not hold there.",
     remedy: "Name the code for the thickness, or `code: none`.",

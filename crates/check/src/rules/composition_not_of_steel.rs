@@ -3,11 +3,12 @@
 use seamwright_model::finding::Severity;
 
 use super::bounds::{Grade, Value, at_most, hold, limits};
-use crate::rule::{Case, Examiner, Rule, figure};
+use crate::rule::{Case, Examiner, Harm, Rule, figure};
 
 /// The check.
 pub const RULE: Rule = Rule {
     name: "composition-not-of-steel",
+    harm: Harm::Impossible,
     finds: "A content of carbon, silicon or manganese that is not that of a steel for welding.",
     matters: "Preheat and carbon equivalent are computed from it: a slip of the point makes nonsense of both.",
     remedy: "Copy the figures from the certificate, in mass percent.",

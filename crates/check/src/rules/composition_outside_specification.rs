@@ -3,11 +3,12 @@
 use seamwright_handbook::Range;
 use seamwright_model::finding::Severity;
 
-use crate::rule::{Case, Examiner, Rule, figure, range_text};
+use crate::rule::{Case, Examiner, Harm, Rule, figure, range_text};
 
 /// The check.
 pub const RULE: Rule = Rule {
     name: "composition-outside-specification",
+    harm: Harm::Metal,
     finds: "A content of an element that the specification of the metal does not allow.",
     matters: "The certificate is of another metal, or the figure is a slip: preheat and filler are chosen by it.",
     remedy: "Compare the certificate with the specification, and copy its figures in mass percent.",

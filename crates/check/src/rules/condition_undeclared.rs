@@ -1,12 +1,13 @@
 //! `condition-undeclared`: explanation, cases, logic.
 
-use crate::rule::{Case, Examiner, Rule};
+use crate::rule::{Case, Examiner, Harm, Rule};
 use seamwright_handbook::find;
 use seamwright_model::finding::Severity;
 
 /// The check.
 pub const RULE: Rule = Rule {
     name: "condition-undeclared",
+    harm: Harm::Impossible,
     finds: "A run for a condition that the document does not declare.",
     matters: "Nobody can tell when the settings of the run hold.",
     remedy: "Declare it under `conditions`, or write the name of one that is declared.",

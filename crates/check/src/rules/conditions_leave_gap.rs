@@ -6,14 +6,15 @@ use seamwright_model::quantity::{Length, Range};
 use seamwright_model::source::escape;
 
 use super::conditions_overlap::SIZES;
-use crate::rule::{Case, Examiner, Rule};
+use crate::rule::{Case, Examiner, Harm, Rule};
 
 /// The check.
 pub const RULE: Rule = Rule {
     name: "conditions-leave-gap",
-    finds: "Thicknesses or outside diameters between those of two conditions for which no condition holds.",
+    harm: Harm::Instruction,
+    finds: "Thicknesses or outside diameters for which no condition holds: between those of two conditions, or of the metals themselves beyond those of all.",
     matters: "A joint of that size has no settings, and the welder guesses which condition is meant.",
-    remedy: "Let one condition begin where the other ends.",
+    remedy: "Let one condition begin where the other ends, and the outermost reach as far as the metals are stated.",
     limit: "The thicknesses and outside diameters that the document states for its conditions.",
     tables: &["variables"],
     examine,
@@ -37,8 +38,37 @@ pub const RULE: Rule = Rule {
                 "{a: {thickness: 1-2 mm, positions: [PB]}, b: {thickness: 3-4 mm, positions: [PB]}, c: {thickness: 1-4 mm, positions: [PF]}}",
             )],
         },
+        Case {
+            base: "lap-fillet-2-carbon-141",
+            edits: &[
+                ("/parent_metals/0/thickness", "1-6 mm"),
+                ("/conditions", "{thin: {thickness: 1-2 mm}, thick: {thickness: 2-4 mm}}"),
+            ],
+        },
+        Case {
+            base: "lap-fillet-2-carbon-141",
+            edits: &[
+                ("/parent_metals/0/thickness", "1/32-1/4 in"),
+                ("/conditions", "{thin: {thickness: 1/16-1/8 in}, thick: {thickness: 1/8-1/4 in}}"),
+            ],
+        },
     ],
     sound: &[
+        Case {
+            base: "lap-fillet-2-carbon-141",
+            edits: &[
+                ("/parent_metals/0/thickness", "1-6 mm"),
+                ("/conditions", "{thin: {thickness: 1-2 mm}, thick: {thickness: 2-6 mm}}"),
+            ],
+        },
+        // The one that names no thickness holds for all that the metal has.
+        Case {
+            base: "lap-fillet-2-carbon-141",
+            edits: &[
+                ("/parent_metals/0/thickness", "1-6 mm"),
+                ("/conditions", "{thin: {thickness: 1-2 mm, positions: [PB]}, rest: {positions: [PA]}}"),
+            ],
+        },
         Case {
             base: "lap-fillet-2-carbon-141",
             edits: &[("/conditions", "{thin: {thickness: 1-2 mm}, thick: {thickness: 2-4 mm}}")],
@@ -73,6 +103,7 @@ fn examine(x: &mut Examiner<'_>) {
             let row: Vec<&(&str, &Condition)> = all.iter().filter(|(_, own)| rest(own) == rest(first)).collect();
             gaps(x, key, row.iter().filter_map(|(name, own)| Some((*name, of(own)?.clone()))).collect());
         }
+        beyond(x, key, &all.iter().map(|(name, own)| (*name, of(own))).collect::<Vec<_>>());
     }
 }
 
@@ -100,5 +131,34 @@ fn gaps(x: &mut Examiner<'_>, key: &str, mut all: Vec<(&str, Range<Length>)>) {
         if further {
             last = Some((next, after));
         }
+    }
+}
+
+/// Reports what the metals are stated to have beyond the outermost conditions. One that does not state the size holds for all
+/// of it, and members that differ are not told apart.
+fn beyond(x: &mut Examiner<'_>, key: &str, all: &[(&str, Option<&Range<Length>>)]) {
+    let view = x.view;
+    let sizes = view.metals.iter().filter_map(|metal| {
+        let stated = &metal.stated;
+        let own = if key == "thickness" { &stated.thickness } else { &stated.outside_diameter };
+        Some((metal.pointer(key), own.as_ref()?.value()?))
+    });
+    let mut sizes = sizes.collect::<Vec<_>>();
+    sizes.dedup_by(|(_, next), (_, own)| next == own);
+    let ([(pointer, own)], Some(ranges)) =
+        (sizes.as_slice(), all.iter().map(|(name, range)| Some((*name, (*range)?))).collect::<Option<Vec<_>>>())
+    else {
+        return;
+    };
+    let first = ranges.iter().min_by_key(|(_, range)| range.low());
+    let last = ranges.iter().filter(|(_, range)| range.high().is_some()).max_by_key(|(_, range)| range.high());
+    let last = last.filter(|_| ranges.iter().all(|(_, range)| range.high().is_some()));
+    let below = first.filter(|(_, range)| own.low().zip(range.low()).is_some_and(|(own, low)| own < low));
+    let above = last.filter(|(_, range)| own.high().zip(range.high()).is_some_and(|(own, high)| own > high));
+    for (outermost, side) in [(below, "below"), (above, "above")] {
+        let Some((name, range)) = outermost else { continue };
+        x.report(Severity::Caution, pointer.clone(), format!("no condition holds {side} `{name}` ({range})"))
+            .stated(own.spelled())
+            .hint(format!("let `{name}` reach as far, or state what the conditions cover"));
     }
 }

@@ -7,11 +7,12 @@ use seamwright_model::quantity::{Length, Range};
 use seamwright_model::source::escape;
 use seamwright_model::stated::{Stated, Text};
 
-use crate::rule::{Case, Examiner, Rule};
+use crate::rule::{Case, Examiner, Harm, Rule};
 
 /// The check.
 pub const RULE: Rule = Rule {
     name: "conditions-overlap",
+    harm: Harm::Instruction,
     finds: "Two conditions that hold for the same joint, or that nothing on the joint tells apart.",
     matters: "The welder finds two settings for one joint, and nobody can say which were meant.",
     remedy: "Let each thickness, outside diameter and position stand under one condition.",

@@ -1,6 +1,6 @@
 //! `contact-tip-too-far`: explanation, cases, logic.
 
-use crate::rule::{Case, Examiner, Rule};
+use crate::rule::{Case, Examiner, Harm, Rule};
 use seamwright_handbook::processes::Wire;
 
 use super::wire::{self, Ends, Setting};
@@ -8,6 +8,7 @@ use super::wire::{self, Ends, Setting};
 /// The check.
 pub const RULE: Rule = Rule {
     name: "contact-tip-too-far",
+    harm: Harm::Soundness,
     finds: "A contact tip farther from the work than the mode of transfer allows.",
     matters: "Long wire heats on its way: current and penetration fall, and the gas no longer covers the pool.",
     remedy: "Hold the torch closer; state the distance from contact tip to work.",

@@ -1,6 +1,6 @@
 //! `contact-tip-too-near`: explanation, cases, logic.
 
-use crate::rule::{Case, Examiner, Rule};
+use crate::rule::{Case, Examiner, Harm, Rule};
 use seamwright_handbook::processes::Wire;
 
 use super::wire::{self, Ends, Setting};
@@ -8,6 +8,7 @@ use super::wire::{self, Ends, Setting};
 /// The check.
 pub const RULE: Rule = Rule {
     name: "contact-tip-too-near",
+    harm: Harm::Soundness,
     finds: "A contact tip nearer to the work than the mode of transfer allows.",
     matters: "The tip overheats, spatter closes the nozzle and the wire burns back into the tip.",
     remedy: "Hold the torch farther away; state the distance from contact tip to work.",

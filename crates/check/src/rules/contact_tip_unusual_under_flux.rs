@@ -5,12 +5,13 @@ use seamwright_model::quantity::Length;
 use seamwright_model::stated::Stated;
 
 use super::bounds::{Grade, Value, hold, limits};
-use crate::rule::{Case, Examiner, Rule};
+use crate::rule::{Case, Examiner, Harm, Rule};
 use seamwright_handbook::{Limits, Range};
 
 /// The check.
 pub const RULE: Rule = Rule {
     name: "contact-tip-unusual-under-flux",
+    harm: Harm::Soundness,
     finds: "A distance from contact tip to work under flux that does not go with the diameter of the wire.",
     matters: "Too long preheats the wire and takes penetration; too short burns the tip and spills arc through the flux.",
     remedy: "Take about eight wire diameters.",

@@ -4,11 +4,12 @@ use seamwright_model::finding::Severity;
 use seamwright_model::procedure::{Contour, WeldType};
 use seamwright_model::stated::Stated;
 
-use crate::rule::{Case, Examiner, Rule};
+use crate::rule::{Case, Examiner, Harm, Rule};
 
 /// The check.
 pub const RULE: Rule = Rule {
     name: "contour-contradiction",
+    harm: Harm::Soundness,
     finds: "A contour that the weld cannot have, or that contradicts its reinforcement.",
     matters: "A hollow face leaves a groove unfilled, and a flush one has no reinforcement: the symbol asks for two things at once.",
     remedy: "Leave out the contour, or what contradicts it.",

@@ -1,7 +1,7 @@
 //! `cooling-time-outside-window`: explanation, cases, logic.
 
 use crate::heat::{self, Cooling};
-use crate::rule::{Case, Examiner, Rule, figure, range_text};
+use crate::rule::{Case, Examiner, Harm, Rule, figure, range_text};
 use seamwright_calc::cooling_time::Plate;
 use seamwright_handbook::{Range, metal_heat};
 use seamwright_model::finding::Severity;
@@ -12,6 +12,7 @@ use seamwright_model::stated::Stated;
 /// The check.
 pub const RULE: Rule = Rule {
     name: "cooling-time-outside-window",
+    harm: Harm::Metal,
     finds: "A cooling time from 800 to 500 °C outside the window of a quenched and tempered steel.",
     matters: "Too fast, and the heat-affected zone is hard and cracks; too slow, and it is soft and brittle.",
     remedy: "Change the heat input, the preheat or the interpass temperature.",

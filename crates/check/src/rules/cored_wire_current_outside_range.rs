@@ -1,6 +1,6 @@
 //! `cored-wire-current-outside-range`: explanation, cases, logic.
 
-use crate::rule::{Case, Examiner, Rule};
+use crate::rule::{Case, Examiner, Harm, Rule};
 use seamwright_handbook::processes::Wire;
 
 use super::wire::{self, Ends, Setting};
@@ -8,6 +8,7 @@ use super::wire::{self, Ends, Setting};
 /// The check.
 pub const RULE: Rule = Rule {
     name: "cored-wire-current-outside-range",
+    harm: Harm::Fusion,
     finds: "A current outside the range of a flux cored wire.",
     matters: "Too much boils the slag and traps gas, too little leaves slag and cold laps.",
     remedy: "Change the wire feed, or the diameter of the wire.",

@@ -1,6 +1,6 @@
 //! `cored-wire-feed-outside-range`: explanation, cases, logic.
 
-use crate::rule::{Case, Examiner, Rule};
+use crate::rule::{Case, Examiner, Harm, Rule};
 use seamwright_handbook::processes::Wire;
 
 use super::wire::{self, Ends, Setting};
@@ -8,6 +8,7 @@ use super::wire::{self, Ends, Setting};
 /// The check.
 pub const RULE: Rule = Rule {
     name: "cored-wire-feed-outside-range",
+    harm: Harm::Fusion,
     finds: "A wire feed speed outside the range of a flux cored wire.",
     matters: "The wire feed sets the current; outside the range the core does not melt with the sheath.",
     remedy: "Change the wire feed, or check its unit.",

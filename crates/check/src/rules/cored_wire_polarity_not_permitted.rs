@@ -1,6 +1,6 @@
 //! `cored-wire-polarity-not-permitted`: explanation, cases, logic.
 
-use crate::rule::{Case, Examiner, Rule};
+use crate::rule::{Case, Examiner, Harm, Rule};
 use seamwright_handbook::processes::Wire;
 use seamwright_handbook::{designation, fcaw_parameters};
 use seamwright_model::finding::Severity;
@@ -9,6 +9,7 @@ use seamwright_model::stated::Stated;
 /// The check.
 pub const RULE: Rule = Rule {
     name: "cored-wire-polarity-not-permitted",
+    harm: Harm::Process,
     finds: "A polarity that the classification of a flux cored wire does not permit.",
     matters: "Self-shielded classes mostly run on the negative pole, gas-shielded ones on the positive: on the other the arc is unsteady and the weld porous.",
     remedy: "Use a polarity of the classification.",

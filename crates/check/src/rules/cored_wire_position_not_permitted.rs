@@ -1,6 +1,6 @@
 //! `cored-wire-position-not-permitted`: explanation, cases, logic.
 
-use crate::rule::{Case, Examiner, Rule};
+use crate::rule::{Case, Examiner, Harm, Rule};
 use seamwright_handbook::fcaw_parameters;
 use seamwright_handbook::processes::Wire;
 use seamwright_model::finding::Severity;
@@ -10,6 +10,7 @@ use super::wire;
 /// The check.
 pub const RULE: Rule = Rule {
     name: "cored-wire-position-not-permitted",
+    harm: Harm::Process,
     finds: "A flux cored wire used in a position that its classification does not permit.",
     matters: "A fluid slag runs out of a vertical or overhead pool, and a wire for welding upwards traps its slag downwards.",
     remedy: "Take an all-position class such as E71T-1C, or weld flat.",

@@ -1,6 +1,6 @@
 //! `cored-wire-tip-distance-outside-range`: explanation, cases, logic.
 
-use crate::rule::{Case, Examiner, Rule};
+use crate::rule::{Case, Examiner, Harm, Rule};
 use seamwright_handbook::processes::Wire;
 
 use super::wire::{self, Ends, Setting};
@@ -8,6 +8,7 @@ use super::wire::{self, Ends, Setting};
 /// The check.
 pub const RULE: Rule = Rule {
     name: "cored-wire-tip-distance-outside-range",
+    harm: Harm::Soundness,
     finds: "A contact tip distance outside the range of a flux cored wire.",
     matters: "The long wire preheats the core, which self-shielded wire needs to shield itself; too long, and penetration is lost.",
     remedy: "State the distance from contact tip to work that the class asks for.",

@@ -1,6 +1,6 @@
 //! `cored-wire-voltage-outside-range`: explanation, cases, logic.
 
-use crate::rule::{Case, Examiner, Rule};
+use crate::rule::{Case, Examiner, Harm, Rule};
 use seamwright_handbook::processes::Wire;
 
 use super::wire::{self, Ends, Setting};
@@ -8,6 +8,7 @@ use super::wire::{self, Ends, Setting};
 /// The check.
 pub const RULE: Rule = Rule {
     name: "cored-wire-voltage-outside-range",
+    harm: Harm::Fusion,
     finds: "An arc voltage outside the range of a flux cored wire.",
     matters: "A long arc picks up nitrogen and gives worm holes, most of all without gas; a short one traps slag.",
     remedy: "Set the voltage that the class asks for at its wire feed.",

@@ -6,12 +6,13 @@ use seamwright_model::quantity::Current;
 use super::bounds::{Grade, settings_where};
 use super::wire::Setting;
 use super::{electrode, tungsten};
-use crate::rule::{Case, Examiner, Rule};
+use crate::rule::{Case, Examiner, Harm, Rule};
 use crate::view::RunView;
 
 /// The check.
 pub const RULE: Rule = Rule {
     name: "current-implausible",
+    harm: Harm::Impossible,
     finds: "A welding current that no source of power gives with the process.",
     matters: "A slip of a digit or a unit that no other table catches.",
     remedy: "Look at the figure and its unit.",

@@ -6,11 +6,12 @@ use seamwright_model::finding::Severity;
 use seamwright_model::quantity::Current;
 
 use crate::in_joint::{self, InJoint};
-use crate::rule::{Case, Examiner, Rule, range_text};
+use crate::rule::{Case, Examiner, Harm, Rule, range_text};
 
 /// The check.
 pub const RULE: Rule = Rule {
     name: "current-unsuited-to-thickness",
+    harm: Harm::Fusion,
     finds: "A current far from what a joint of this thickness is welded with.",
     matters: "Too much burns through thin metal; too little leaves the root and the edges of thick metal unfused.",
     remedy: "Set the current for the thickness and the joint, or correct the thickness.",

@@ -4,11 +4,12 @@ use seamwright_handbook::practice;
 use seamwright_model::finding::Severity;
 use seamwright_model::stated::Date;
 
-use crate::rule::{Case, Examiner, Rule};
+use crate::rule::{Case, Examiner, Harm, Rule};
 
 /// The check.
 pub const RULE: Rule = Rule {
     name: "date-in-future",
+    harm: Harm::Papers,
     finds: "A date after today.",
     matters: "A document dated ahead can be taken for the one in force.",
     remedy: "Write the day of the revision.",

@@ -3,11 +3,12 @@
 use seamwright_model::finding::{Finding, Severity};
 use seamwright_model::procedure::Deviation;
 
-use crate::rule::{Case, Examiner, Rule};
+use crate::rule::{Case, Examiner, Harm, Rule};
 
 /// The check.
 pub const RULE: Rule = Rule {
     name: "deviation-without-finding",
+    harm: Harm::Papers,
     finds: "A deviation that matches no finding.",
     matters: "It waives what is not there, or no longer there; the next fault of that kind would be waived unseen.",
     remedy: "Take it out, or mend its `check` and `at`.",

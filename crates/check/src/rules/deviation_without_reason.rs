@@ -1,11 +1,12 @@
 //! `deviation-without-reason`: explanation, cases, logic.
 
-use crate::rule::{Case, Examiner, Rule};
+use crate::rule::{Case, Examiner, Harm, Rule};
 use seamwright_model::finding::Severity;
 
 /// The check.
 pub const RULE: Rule = Rule {
     name: "deviation-without-reason",
+    harm: Harm::Papers,
     finds: "A deviation that gives no reason.",
     matters: "A waived finding without a reason is a silent one.",
     remedy: "Say why, who accepts it and when.",

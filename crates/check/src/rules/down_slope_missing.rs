@@ -5,11 +5,12 @@ use seamwright_model::finding::Severity;
 use seamwright_model::procedure::CurrentControl;
 use seamwright_model::stated::Stated;
 
-use crate::rule::{Case, Examiner, Rule, range_text};
+use crate::rule::{Case, Examiner, Harm, Rule, range_text};
 
 /// The check.
 pub const RULE: Rule = Rule {
     name: "down-slope-missing",
+    harm: Harm::Soundness,
     finds: "A fixed current with a tungsten electrode and no word on how it falls at the end.",
     matters: "A current cut off at once leaves a crater that cracks.",
     remedy: "Write `down_slope`, or use a foot pedal or a torch switch.",

@@ -3,11 +3,12 @@
 use seamwright_model::quantity::Current;
 
 use crate::rule::range_text;
-use crate::rule::{Case, Examiner, Rule};
+use crate::rule::{Case, Examiner, Harm, Rule};
 
 /// The check.
 pub const RULE: Rule = Rule {
     name: "electrode-current-above-range",
+    harm: Harm::Fusion,
     finds: "A current above the range of the covered electrode at its diameter.",
     matters: "The covering overheats and chars, the arc digs and spatters, the last third of the rod is useless.",
     remedy: "Lower the current, or take a larger electrode.",

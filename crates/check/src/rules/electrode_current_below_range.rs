@@ -3,11 +3,12 @@
 use seamwright_model::quantity::Current;
 
 use crate::rule::range_text;
-use crate::rule::{Case, Examiner, Rule};
+use crate::rule::{Case, Examiner, Harm, Rule};
 
 /// The check.
 pub const RULE: Rule = Rule {
     name: "electrode-current-below-range",
+    harm: Harm::Fusion,
     finds: "A current below the range of the covered electrode at its diameter.",
     matters: "The arc goes out, slag runs into the weld, and the root is not fused.",
     remedy: "Raise the current, or take a smaller electrode.",

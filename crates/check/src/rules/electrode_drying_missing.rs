@@ -1,6 +1,6 @@
 //! `electrode-drying-missing`: explanation, cases, logic.
 
-use crate::rule::{Case, Examiner, Rule};
+use crate::rule::{Case, Examiner, Harm, Rule};
 use seamwright_handbook::covered_electrodes;
 use seamwright_model::finding::Severity;
 use seamwright_model::source::escape;
@@ -11,6 +11,7 @@ use crate::rule::range_text;
 /// The check.
 pub const RULE: Rule = Rule {
     name: "electrode-drying-missing",
+    harm: Harm::Metal,
     finds: "A low-hydrogen electrode without a word on drying or holding.",
     matters: "A covering that has drawn moisture from the air brings hydrogen into the weld, and cold cracks hours later.",
     remedy: "State drying before use and the holding temperature, as the manufacturer gives them.",

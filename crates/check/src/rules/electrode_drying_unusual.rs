@@ -8,11 +8,12 @@ use seamwright_model::quantity::{Range as Stretch, Temperature};
 use seamwright_model::source::escape;
 
 use super::electrode;
-use crate::rule::{Case, Examiner, Rule, outside, range_text};
+use crate::rule::{Case, Examiner, Harm, Rule, outside, range_text};
 
 /// The check.
 pub const RULE: Rule = Rule {
     name: "electrode-drying-unusual",
+    harm: Harm::Metal,
     finds: "A temperature of drying or holding that does not keep a low-hydrogen electrode dry, or spoils it.",
     matters: "Too cold leaves the moisture in the covering; too hot breaks its binder, and it falls off at the arc.",
     remedy: "Take the temperatures that the manufacturer gives for the electrode.",

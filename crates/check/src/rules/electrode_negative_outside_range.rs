@@ -5,11 +5,12 @@ use seamwright_model::quantity::Share;
 use seamwright_model::stated::Stated;
 
 use super::bounds::{Grade, settings};
-use crate::rule::{Case, Examiner, Rule};
+use crate::rule::{Case, Examiner, Harm, Rule};
 
 /// The check.
 pub const RULE: Rule = Rule {
     name: "electrode-negative-outside-range",
+    harm: Harm::Fusion,
     finds: "A share of electrode-negative time that neither cleans nor penetrates.",
     matters: "Too little overheats the tungsten, too much leaves the oxide on the pool.",
     remedy: "Write the share of the period with the electrode negative, about 65 to 75 % on aluminium.",

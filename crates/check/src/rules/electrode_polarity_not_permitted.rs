@@ -1,6 +1,6 @@
 //! `electrode-polarity-not-permitted`: explanation, cases, logic.
 
-use crate::rule::{Case, Examiner, Rule};
+use crate::rule::{Case, Examiner, Harm, Rule};
 use seamwright_handbook::covered_electrodes;
 use seamwright_model::finding::Severity;
 use seamwright_model::stated::Stated;
@@ -8,6 +8,7 @@ use seamwright_model::stated::Stated;
 /// The check.
 pub const RULE: Rule = Rule {
     name: "electrode-polarity-not-permitted",
+    harm: Harm::Process,
     finds: "A polarity that the classification of the covered electrode does not permit.",
     matters: "The covering is made for its polarity: on another the arc is unstable and the deposit is not the one that was classified.",
     remedy: "Use a polarity of the classification, or another electrode.",

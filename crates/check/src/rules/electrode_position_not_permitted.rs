@@ -1,12 +1,13 @@
 //! `electrode-position-not-permitted`: explanation, cases, logic.
 
 use super::{electrode, wire};
-use crate::rule::{Case, Examiner, Rule};
+use crate::rule::{Case, Examiner, Harm, Rule};
 use seamwright_model::finding::Severity;
 
 /// The check.
 pub const RULE: Rule = Rule {
     name: "electrode-position-not-permitted",
+    harm: Harm::Process,
     finds: "A covered electrode used in a position that its classification does not permit.",
     matters: "A fluid slag or a heavy iron-powder covering runs out of a vertical or overhead pool.",
     remedy: "Take an all-position class, or weld flat.",

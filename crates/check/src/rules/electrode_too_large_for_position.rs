@@ -1,6 +1,6 @@
 //! `electrode-too-large-for-position`: explanation, cases, logic.
 
-use crate::rule::{Case, Examiner, Rule};
+use crate::rule::{Case, Examiner, Harm, Rule};
 use seamwright_handbook::Range;
 use seamwright_handbook::find;
 use seamwright_model::finding::Severity;
@@ -14,6 +14,7 @@ use crate::rule::range_text;
 /// The check.
 pub const RULE: Rule = Rule {
     name: "electrode-too-large-for-position",
+    harm: Harm::Process,
     finds: "A covered electrode too large for vertical or overhead welding.",
     matters: "Its pool is too large to hold against gravity: it sags, undercuts and drops.",
     remedy: "Take a smaller electrode out of position.",

@@ -4,11 +4,12 @@ use seamwright_model::finding::Severity;
 use seamwright_model::quantity::{Range, Share};
 
 use super::bounds::limits;
-use crate::rule::{Case, Examiner, Rule, range_text};
+use crate::rule::{Case, Examiner, Harm, Rule, range_text};
 
 /// The check.
 pub const RULE: Rule = Rule {
     name: "examination-extent-impossible",
+    harm: Harm::Qualification,
     finds: "An extent of examination over the whole, or none of it.",
     matters: "Nobody can examine more than every weld.",
     remedy: "Write a share of the welds up to 100 %.",

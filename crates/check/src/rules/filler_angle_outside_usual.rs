@@ -4,11 +4,12 @@ use seamwright_model::finding::Severity;
 use seamwright_model::quantity::Angle;
 
 use super::bounds::{Grade, settings};
-use crate::rule::{Case, Examiner, Rule};
+use crate::rule::{Case, Examiner, Harm, Rule};
 
 /// The check.
 pub const RULE: Rule = Rule {
     name: "filler-angle-outside-usual",
+    harm: Harm::Soundness,
     finds: "A filler rod held at an angle at which it does not meet the pool.",
     matters: "A steep rod touches the tungsten, a flat one melts before it is in the gas.",
     remedy: "Feed the rod low, at 10 to 30 degrees to the work.",

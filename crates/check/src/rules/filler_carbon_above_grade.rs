@@ -1,6 +1,6 @@
 //! `filler-carbon-above-grade`: explanation, cases, logic.
 
-use crate::rule::{Case, Examiner, Rule, figure};
+use crate::rule::{Case, Examiner, Harm, Rule, figure};
 use seamwright_handbook::{designation, filler_classes};
 use seamwright_model::finding::Severity;
 use seamwright_model::source::escape;
@@ -8,6 +8,7 @@ use seamwright_model::source::escape;
 /// The check.
 pub const RULE: Rule = Rule {
     name: "filler-carbon-above-grade",
+    harm: Harm::Metal,
     finds: "A filler without the low carbon of the stainless steel or nickel alloy that it joins.",
     matters: "Carbon takes chromium out of the weld metal as carbides: the weld rusts where the steel does not.",
     remedy: "Take the low-carbon class, such as ER308L or ER316L.",

@@ -5,11 +5,12 @@ use seamwright_model::quantity::Length;
 use seamwright_model::stated::Stated;
 
 use super::bounds::{Grade, Value, hold, limits};
-use crate::rule::{Case, Examiner, Rule};
+use crate::rule::{Case, Examiner, Harm, Rule};
 
 /// The check.
 pub const RULE: Rule = Rule {
     name: "filler-diameter-not-made",
+    harm: Harm::Soundness,
     finds: "A filler of a diameter that is not made for the process.",
     matters: "Nobody can buy it: a slip of a digit or a unit.",
     remedy: "Write the diameter on the label.",

@@ -6,11 +6,12 @@ use seamwright_handbook::{filler_choice, filler_classes};
 use seamwright_model::finding::Severity;
 use seamwright_model::source::escape;
 
-use crate::rule::{Case, Examiner, Rule};
+use crate::rule::{Case, Examiner, Harm, Rule};
 
 /// The check.
 pub const RULE: Rule = Rule {
     name: "filler-leaner-than-metal",
+    harm: Harm::Metal,
     finds: "A filler of a leaner alloy than the metals, where the alloy is what they are chosen for.",
     matters: "Such weld metal creeps, breaks in the cold or corrodes in service, and looks like any other.",
     remedy: "Take the filler of the alloy of the metal, or of the leaner of two.",

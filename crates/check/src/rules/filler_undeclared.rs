@@ -1,11 +1,12 @@
 //! `filler-undeclared`: explanation, cases, logic.
 
-use crate::rule::{Case, Examiner, Rule};
+use crate::rule::{Case, Examiner, Harm, Rule};
 use seamwright_model::finding::Severity;
 
 /// The check.
 pub const RULE: Rule = Rule {
     name: "filler-undeclared",
+    harm: Harm::Impossible,
     finds: "A run that uses a filler which the document does not declare.",
     matters: "The welder reads a name and finds no rod under it.",
     remedy: "Declare it under `fillers`, or write the name of one that is declared.",

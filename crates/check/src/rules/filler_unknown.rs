@@ -1,6 +1,6 @@
 //! `filler-unknown`: explanation, cases, logic.
 
-use crate::rule::{Case, Examiner, Rule};
+use crate::rule::{Case, Examiner, Harm, Rule};
 use seamwright_handbook::{covered_electrodes, filler_classes};
 use seamwright_model::finding::Severity;
 use seamwright_model::source::escape;
@@ -19,6 +19,7 @@ const BY_FILLER: &[&str] = &[
 /// The check.
 pub const RULE: Rule = Rule {
     name: "filler-unknown",
+    harm: Harm::Instruction,
     finds: "A filler that the handbook does not know.",
     matters: "Neither its strength nor its suitability can be checked.",
     remedy: "Check the spelling of the classification.",

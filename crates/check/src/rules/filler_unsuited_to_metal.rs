@@ -1,6 +1,6 @@
 //! `filler-unsuited-to-metal`: explanation, cases, logic.
 
-use crate::rule::{Case, Examiner, Rule};
+use crate::rule::{Case, Examiner, Harm, Rule};
 use seamwright_handbook::filler_classes;
 use seamwright_handbook::filler_suitability::{self, Suitability};
 use seamwright_model::finding::Severity;
@@ -8,6 +8,7 @@ use seamwright_model::finding::Severity;
 /// The check.
 pub const RULE: Rule = Rule {
     name: "filler-unsuited-to-metal",
+    harm: Harm::Metal,
     finds: "A filler that is not meant for the base metal.",
     matters: "The weld metal cracks, is weaker than the parts, or rusts where they do not.",
     remedy: "Take a filler of the metal's family; between two metals, one that suits both.",

@@ -1,6 +1,6 @@
 //! `filler-unusual-for-metal`: explanation, cases, logic.
 
-use crate::rule::{Case, Examiner, Rule};
+use crate::rule::{Case, Examiner, Harm, Rule};
 use seamwright_handbook::filler_choice;
 use seamwright_handbook::filler_classes;
 use seamwright_handbook::filler_suitability::{self, Suitability};
@@ -10,6 +10,7 @@ use seamwright_model::source::escape;
 /// The check.
 pub const RULE: Rule = Rule {
     name: "filler-unusual-for-metal",
+    harm: Harm::Metal,
     finds: "A filler that can join the metals but is not the usual choice for them.",
     matters: "It may be weaker, or resist corrosion or heat less than the parts.",
     remedy: "Take the usual filler, or note why this one does.",

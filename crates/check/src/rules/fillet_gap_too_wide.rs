@@ -7,7 +7,7 @@ use seamwright_model::stated::Stated;
 
 use super::bounds::{Grade, Value, at_most, hold, limits};
 use crate::codes::{self, FilletGap};
-use crate::rule::{Case, Examiner, Rule};
+use crate::rule::{Case, Examiner, Harm, Rule};
 
 /// A tee of A36 under AWS D1.1, with its thickness and gap.
 macro_rules! gap {
@@ -25,6 +25,7 @@ macro_rules! gap {
 /// The check.
 pub const RULE: Rule = Rule {
     name: "fillet-gap-too-wide",
+    harm: Harm::Fusion,
     finds: "A gap under a fillet wider than parts are fitted with.",
     matters: "The throat of the fillet is less by the gap, and past a few millimetres the weld falls through it.",
     remedy: "Fit the parts closer, or prepare a groove.",

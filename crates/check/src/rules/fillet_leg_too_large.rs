@@ -6,11 +6,12 @@ use seamwright_model::procedure::JointType;
 
 use super::bounds::{Grade, Value, at_most, hold, limits};
 use super::joints::{legs, thicknesses};
-use crate::rule::{Case, Examiner, Rule};
+use crate::rule::{Case, Examiner, Harm, Rule};
 
 /// The check.
 pub const RULE: Rule = Rule {
     name: "fillet-leg-too-large",
+    harm: Harm::Fusion,
     finds: "A fillet leg larger than the parts allow.",
     matters: "At a lap the edge melts away before the leg is reached; elsewhere a leg far over the thickness burns through and pulls.",
     remedy: "Write a leg no larger than the edge, or weld another joint.",

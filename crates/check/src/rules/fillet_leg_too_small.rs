@@ -6,7 +6,7 @@ use seamwright_model::finding::Severity;
 use super::bounds::limits;
 use super::joints::{legs, thickest, thicknesses};
 use crate::codes;
-use crate::rule::{Case, Examiner, Rule};
+use crate::rule::{Case, Examiner, Harm, Rule};
 
 /// A tee of A36 under AWS D1.1, with its thickness and leg in inches.
 macro_rules! inches {
@@ -22,6 +22,7 @@ macro_rules! inches {
 /// The check.
 pub const RULE: Rule = Rule {
     name: "fillet-leg-too-small",
+    harm: Harm::Fusion,
     finds: "A fillet leg small beside the thicker part.",
     matters: "A small bead on a thick part chills at once: it cracks or does not fuse.",
     remedy: "Write a larger leg, or preheat and say why in the notes.",

@@ -4,11 +4,12 @@ use seamwright_model::finding::Severity;
 use seamwright_model::procedure::{JointType, Preparation};
 use seamwright_model::stated::Stated;
 
-use crate::rule::{Case, Examiner, Rule};
+use crate::rule::{Case, Examiner, Harm, Rule};
 
 /// The check.
 pub const RULE: Rule = Rule {
     name: "flare-without-round-member",
+    harm: Harm::Impossible,
     finds: "A flare groove between members of which none is round, or with an angle that is cut.",
     matters: "A flare is the groove that round bars or the corners of hollow sections leave; flat plate has none, and its groove would be left out.",
     remedy: "State the form, outside diameter or root radius of the round member, or the preparation that is cut.",

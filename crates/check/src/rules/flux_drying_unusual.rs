@@ -7,11 +7,12 @@ use seamwright_model::quantity::Temperature;
 
 use super::bounds::{Grade, Value, hold, limits};
 use super::electrode_drying_unusual::temperature;
-use crate::rule::{Case, Examiner, Rule};
+use crate::rule::{Case, Examiner, Harm, Rule};
 
 /// The check.
 pub const RULE: Rule = Rule {
     name: "flux-drying-unusual",
+    harm: Harm::Metal,
     finds: "A temperature of drying that leaves the moisture in a flux, or spoils it.",
     matters: "Moisture in the flux brings hydrogen into the weld, and cold cracks and pores with it; too much heat breaks a bonded flux down.",
     remedy: "Take temperature and time that the manufacturer of the flux gives.",

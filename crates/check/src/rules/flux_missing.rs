@@ -1,6 +1,6 @@
 //! `flux-missing`: explanation, cases, logic.
 
-use crate::rule::{Case, Examiner, Rule};
+use crate::rule::{Case, Examiner, Harm, Rule};
 use seamwright_handbook::designation::{self, Form};
 use seamwright_model::finding::Severity;
 use seamwright_model::source::escape;
@@ -8,6 +8,7 @@ use seamwright_model::source::escape;
 /// The check.
 pub const RULE: Rule = Rule {
     name: "flux-missing",
+    harm: Harm::Process,
     finds: "Submerged arc welding without a flux.",
     matters: "Wire and flux together make the weld metal: neither its strength nor its toughness is known without the flux.",
     remedy: "State the flux, or the classification of flux and wire together.",

@@ -3,11 +3,12 @@
 use seamwright_model::finding::Severity;
 
 use super::bounds::{Grade, Value, hold, limits};
-use crate::rule::{Case, Examiner, Rule, figure};
+use crate::rule::{Case, Examiner, Harm, Rule, figure};
 
 /// The check.
 pub const RULE: Rule = Rule {
     name: "gas-composition-incomplete",
+    harm: Harm::Soundness,
     finds: "A gas composition that does not make up the whole, or more than the whole.",
     matters: "What the rest is decides how the arc burns.",
     remedy: "Write every component; together they are 100 %.",

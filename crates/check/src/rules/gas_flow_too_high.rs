@@ -1,10 +1,11 @@
 //! `gas-flow-too-high`: explanation, cases, logic.
 
-use crate::rule::{Case, Examiner, Rule};
+use crate::rule::{Case, Examiner, Harm, Rule};
 
 /// The check.
 pub const RULE: Rule = Rule {
     name: "gas-flow-too-high",
+    harm: Harm::Soundness,
     finds: "A gas flow too high for the nozzle.",
     matters: "Too fast a stream swirls and draws air into the shield; it also wastes gas.",
     remedy: "Lower the flow, take a larger nozzle, or fit a gas lens.",

@@ -1,10 +1,11 @@
 //! `gas-flow-too-low`: explanation, cases, logic.
 
-use crate::rule::{Case, Examiner, Rule};
+use crate::rule::{Case, Examiner, Harm, Rule};
 
 /// The check.
 pub const RULE: Rule = Rule {
     name: "gas-flow-too-low",
+    harm: Harm::Soundness,
     finds: "A gas flow too low for the nozzle.",
     matters: "A thin shield lets air in: porosity, a grey weld and a blue tungsten.",
     remedy: "Raise the flow, or take a smaller nozzle.",

@@ -1,6 +1,6 @@
 //! `gas-for-self-shielded-wire`: explanation, cases, logic.
 
-use crate::rule::{Case, Examiner, Rule};
+use crate::rule::{Case, Examiner, Harm, Rule};
 use seamwright_handbook::fcaw_parameters;
 use seamwright_model::finding::Severity;
 
@@ -9,6 +9,7 @@ use super::wire;
 /// The check.
 pub const RULE: Rule = Rule {
     name: "gas-for-self-shielded-wire",
+    harm: Harm::Process,
     finds: "A shielding gas with a wire that shields itself.",
     matters: "Its core makes its own gas and binds what air brings in; under gas it leaves too much of that in the weld.",
     remedy: "Take the gas out and weld with 114, or take a gas-shielded class.",

@@ -3,11 +3,12 @@
 use seamwright_model::finding::Severity;
 
 use super::wire::gas_pointer;
-use crate::rule::{Case, Examiner, Rule};
+use crate::rule::{Case, Examiner, Harm, Rule};
 
 /// The check.
 pub const RULE: Rule = Rule {
     name: "gas-not-of-process",
+    harm: Harm::Process,
     finds: "A shielding gas without carbon dioxide or oxygen for a process with active gas on steel.",
     matters: "The arc wanders on cold steel without a little oxygen in the gas, the bead stands high and is not fused at its edges; and 135 by its number has an active gas.",
     remedy: "Take a gas of group M or C, or write the number of the process with inert gas.",

@@ -1,6 +1,6 @@
 //! `gas-not-of-wire-class`: explanation, cases, logic.
 
-use crate::rule::{Case, Examiner, Rule};
+use crate::rule::{Case, Examiner, Harm, Rule};
 use seamwright_handbook::designation::Shielding;
 use seamwright_handbook::processes::Wire;
 use seamwright_model::finding::Severity;
@@ -10,6 +10,7 @@ use super::wire;
 /// The check.
 pub const RULE: Rule = Rule {
     name: "gas-not-of-wire-class",
+    harm: Harm::Process,
     finds: "A shielding gas other than the one that a flux cored wire is classified with.",
     matters: "The core is balanced for its gas: more argon leaves more manganese and silicon and a harder weld, more carbon dioxide less.",
     remedy: "Take the gas of the class, or the wire for the gas.",

@@ -6,11 +6,12 @@ use seamwright_model::quantity::HeatInput;
 
 use super::bounds::limits;
 use crate::heat;
-use crate::rule::{Case, Examiner, Rule, figure, range_text};
+use crate::rule::{Case, Examiner, Harm, Rule, figure, range_text};
 
 /// The check.
 pub const RULE: Rule = Rule {
     name: "heat-input-contradiction",
+    harm: Harm::Instruction,
     finds: "A stated heat input that current, voltage and travel speed do not make.",
     matters: "One of the four figures is wrong, and the one that is believed sets the cooling of the weld.",
     remedy: "Compute it from the other three, or mend them.",

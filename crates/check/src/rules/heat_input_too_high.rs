@@ -1,10 +1,11 @@
 //! `heat-input-too-high`: explanation, cases, logic.
 
-use crate::rule::{Case, Examiner, Rule};
+use crate::rule::{Case, Examiner, Harm, Rule};
 
 /// The check.
 pub const RULE: Rule = Rule {
     name: "heat-input-too-high",
+    harm: Harm::Metal,
     finds: "A heat input higher than the metal stands.",
     matters: "Slow cooling softens quenched and tempered steel, and lets brittle phases form in duplex steel.",
     remedy: "Weld faster, with less current, in more and thinner runs.",

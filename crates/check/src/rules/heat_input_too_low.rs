@@ -1,10 +1,11 @@
 //! `heat-input-too-low`: explanation, cases, logic.
 
-use crate::rule::{Case, Examiner, Rule};
+use crate::rule::{Case, Examiner, Harm, Rule};
 
 /// The check.
 pub const RULE: Rule = Rule {
     name: "heat-input-too-low",
+    harm: Harm::Metal,
     finds: "A heat input lower than the metal needs.",
     matters: "Fast cooling leaves duplex steel too ferritic and quenched and tempered steel too hard.",
     remedy: "Weld slower or with more current.",

@@ -1,11 +1,12 @@
 //! `heat-too-little-for-joint`: explanation, cases, logic.
 
 use super::heat_of_joint::{self, Heat};
-use crate::rule::{Case, Rule};
+use crate::rule::{Case, Harm, Rule};
 
 /// The check.
 pub const RULE: Rule = Rule {
     name: "heat-too-little-for-joint",
+    harm: Harm::Fusion,
     finds: "Runs whose heat cannot melt the metal that the joint asks for.",
     matters: "Metal that is not melted is not fused, whatever the bead looks like; or the settings or the number of runs are not those that were welded.",
     remedy: "State more current, a slower travel or more runs, or correct the size of the joint.",

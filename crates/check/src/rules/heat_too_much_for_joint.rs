@@ -1,11 +1,12 @@
 //! `heat-too-much-for-joint`: explanation, cases, logic.
 
 use super::heat_of_joint::{self, Heat};
-use crate::rule::{Case, Rule};
+use crate::rule::{Case, Harm, Rule};
 
 /// The check.
 pub const RULE: Rule = Rule {
     name: "heat-too-much-for-joint",
+    harm: Harm::Fusion,
     finds: "Runs that put far more heat into the joint than its metal takes.",
     matters: "Thin metal burns through, thick metal is over-welded, warped and coarse; or thickness, leg or number of runs are not those that were welded.",
     remedy: "State less current, a faster travel or fewer runs, or correct the size of the joint.",

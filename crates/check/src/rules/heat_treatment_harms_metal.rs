@@ -1,6 +1,6 @@
 //! `heat-treatment-harms-metal`: explanation, cases, logic.
 
-use crate::rule::{Case, Examiner, Rule, range_text};
+use crate::rule::{Case, Examiner, Harm, Rule, range_text};
 use seamwright_handbook::metal_heat;
 use seamwright_model::finding::Severity;
 use seamwright_model::quantity::Temperature;
@@ -9,6 +9,7 @@ use seamwright_model::stated::{OrNone, Stated};
 /// The check.
 pub const RULE: Rule = Rule {
     name: "heat-treatment-harms-metal",
+    harm: Harm::Metal,
     finds: "A heat treatment after welding in a range of temperature that spoils stainless steel.",
     matters: "Carbides and sigma phase take corrosion resistance and toughness.",
     remedy: "Leave it out; where stress must go, anneal in full, or take a stabilised or low-carbon grade and say so.",

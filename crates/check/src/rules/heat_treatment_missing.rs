@@ -1,6 +1,6 @@
 //! `heat-treatment-missing`: explanation, cases, logic.
 
-use crate::rule::{Case, Examiner, Rule, figure};
+use crate::rule::{Case, Examiner, Harm, Rule, figure};
 use seamwright_handbook::metal_heat::{self, Asked};
 use seamwright_model::finding::Severity;
 use seamwright_model::quantity::Temperature;
@@ -9,6 +9,7 @@ use seamwright_model::stated::{OrNone, Stated};
 /// The check.
 pub const RULE: Rule = Rule {
     name: "heat-treatment-missing",
+    harm: Harm::Metal,
     finds: "A creep-resisting or martensitic steel without heat treatment after welding.",
     matters: "The heat-affected zone stays hard and brittle, and cracks in service or before.",
     remedy: "State temperature and time of the heat treatment, or the reason why the code does without.",

@@ -1,6 +1,6 @@
 //! `heat-treatment-temperature-unusual`: explanation, cases, logic.
 
-use crate::rule::{Case, Examiner, Rule, range_text};
+use crate::rule::{Case, Examiner, Harm, Rule, range_text};
 use seamwright_handbook::{Range, metal_heat};
 use seamwright_model::finding::Severity;
 use seamwright_model::quantity::Temperature;
@@ -9,6 +9,7 @@ use seamwright_model::stated::{OrNone, Stated};
 /// The check.
 pub const RULE: Rule = Rule {
     name: "heat-treatment-temperature-unusual",
+    harm: Harm::Metal,
     finds: "A temperature of the heat treatment after welding outside the range for the metal.",
     matters: "Too cold leaves the heat-affected zone hard; too hot softens or hardens the steel anew.",
     remedy: "Take the range of the code for the metal, below the temperature at which it was tempered.",

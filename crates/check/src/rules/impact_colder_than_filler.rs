@@ -5,7 +5,7 @@ use seamwright_handbook::{SourceRef, designation, toughness as delivered};
 use seamwright_model::finding::Severity;
 
 use super::impact_colder_than_metal::{AT, asked};
-use crate::rule::{Case, Examiner, Rule, figure};
+use crate::rule::{Case, Examiner, Harm, Rule, figure};
 
 /// A fillet of the library with an electrode, with what toughness is asked for.
 macro_rules! tough {
@@ -24,6 +24,7 @@ macro_rules! tough {
 /// The check.
 pub const RULE: Rule = Rule {
     name: "impact-colder-than-filler",
+    harm: Harm::Metal,
     finds: "Toughness asked for at a lower temperature than that at which the class of the filler is tested, or of a class that is not tested.",
     matters: "The weld metal of another batch need not hold at that temperature though that of the test did.",
     remedy: "Choose a class that is tested at that temperature, such as E7018-1, or agree on the certificate of the batch.",

@@ -5,7 +5,7 @@ use seamwright_model::finding::Severity;
 use seamwright_model::procedure::toughness;
 use seamwright_model::quantity::Temperature;
 
-use crate::rule::{Case, Examiner, Rule, figure};
+use crate::rule::{Case, Examiner, Harm, Rule, figure};
 use crate::view::View;
 
 /// A fillet of the library in a steel, with what toughness is asked for.
@@ -24,6 +24,7 @@ macro_rules! tough {
 /// The check.
 pub const RULE: Rule = Rule {
     name: "impact-colder-than-metal",
+    harm: Harm::Metal,
     finds: "Toughness asked for at a lower temperature than that at which the base metal is tested as delivered.",
     matters: "The heat affected zone is hardly tougher than the plate, and the plate need not hold at that temperature.",
     remedy: "Order the quality that is tested at that temperature, or have the plate tested.",

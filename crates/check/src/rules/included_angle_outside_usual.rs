@@ -2,11 +2,12 @@
 
 use seamwright_model::quantity::Angle;
 
-use crate::rule::{Case, Examiner, Rule};
+use crate::rule::{Case, Examiner, Harm, Rule};
 
 /// The check.
 pub const RULE: Rule = Rule {
     name: "included-angle-outside-usual",
+    harm: Harm::Fusion,
     finds: "A groove angle outside what the preparation is usually given.",
     matters: "Too narrow a groove hides the root from the arc; too wide a one costs weld metal and distortion.",
     remedy: "Write an angle within the usual range.",

@@ -6,11 +6,12 @@ use seamwright_model::stated::Stated;
 
 use super::bounds;
 use crate::rule::range_text;
-use crate::rule::{Case, Examiner, Rule};
+use crate::rule::{Case, Examiner, Harm, Rule};
 
 /// The check.
 pub const RULE: Rule = Rule {
     name: "interpass-above-usual",
+    harm: Harm::Metal,
     finds: "An interpass temperature above the highest that the metal takes.",
     matters: "Slow cooling coarsens the grain, sensitises stainless steel, softens hardened metal and widens the pool.",
     remedy: "Let the joint cool, and state the lower figure.",

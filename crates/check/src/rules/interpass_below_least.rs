@@ -1,6 +1,6 @@
 //! `interpass-below-least`: explanation, cases, logic.
 
-use crate::rule::{Case, Examiner, Rule, range_text};
+use crate::rule::{Case, Examiner, Harm, Rule, range_text};
 use seamwright_handbook::{Range, interpass_temperature, measure, metal_heat};
 use seamwright_model::finding::Severity;
 use seamwright_model::quantity::Temperature;
@@ -9,6 +9,7 @@ use seamwright_model::stated::Stated;
 /// The check.
 pub const RULE: Rule = Rule {
     name: "interpass-below-least",
+    harm: Harm::Metal,
     finds: "An interpass temperature under the least that the steel must keep between runs, or a highest one that no weld cools to.",
     matters: "Steel with 9 % chromium hardens when it cools between runs, and cracks from hydrogen; a cap under the warmth of the room stops the work.",
     remedy: "Keep the joint warm between runs, and state the least as well as the most.",

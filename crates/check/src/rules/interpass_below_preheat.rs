@@ -1,6 +1,6 @@
 //! `interpass-below-preheat`: explanation, cases, logic.
 
-use crate::rule::{Case, Examiner, Rule};
+use crate::rule::{Case, Examiner, Harm, Rule};
 use seamwright_model::finding::{Basis, Severity, SourceRef};
 use seamwright_model::quantity::Temperature;
 use seamwright_model::stated::Stated;
@@ -8,6 +8,7 @@ use seamwright_model::stated::Stated;
 /// The check.
 pub const RULE: Rule = Rule {
     name: "interpass-below-preheat",
+    harm: Harm::Metal,
     finds: "An interpass temperature whose most lies under the preheating temperature.",
     matters: "No joint can be both: the welder must wait for it to cool below what the first run needs.",
     remedy: "Raise the interpass temperature, or lower the preheat.",

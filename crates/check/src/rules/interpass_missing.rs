@@ -1,6 +1,6 @@
 //! `interpass-missing`: explanation, cases, logic.
 
-use crate::rule::{Case, Examiner, Rule};
+use crate::rule::{Case, Examiner, Harm, Rule};
 use seamwright_handbook::interpass_temperature;
 use seamwright_handbook::process_suitability::Need;
 use seamwright_model::finding::Severity;
@@ -8,6 +8,7 @@ use seamwright_model::finding::Severity;
 /// The check.
 pub const RULE: Rule = Rule {
     name: "interpass-missing",
+    harm: Harm::Instruction,
     finds: "A weld of several runs without an interpass temperature, in a metal that has a limit.",
     matters: "The welder lays the next run on metal that is too hot: the metal loses toughness or corrosion resistance.",
     remedy: "State the highest interpass temperature.",

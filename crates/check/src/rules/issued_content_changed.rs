@@ -3,11 +3,12 @@
 use seamwright_model::finding::Severity;
 use seamwright_model::issue;
 
-use crate::rule::{Case, Examiner, Rule};
+use crate::rule::{Case, Examiner, Harm, Rule};
 
 /// The check.
 pub const RULE: Rule = Rule {
     name: "issued-content-changed",
+    harm: Harm::Papers,
     finds: "A procedure whose content is not what was sealed when its revision was issued.",
     matters: "Two cards of one number and revision with different values hang in the shop, and the approval covers only one.",
     remedy: "Raise the revision with `seamwright revise`, or bring back what was issued.",

@@ -1,6 +1,6 @@
 //! `key-of-another-process`: explanation, cases, logic.
 
-use crate::rule::{Case, Examiner, Rule};
+use crate::rule::{Case, Examiner, Harm, Rule};
 use seamwright_handbook::processes;
 use seamwright_model::finding::Severity;
 use seamwright_model::procedure::Settings;
@@ -9,6 +9,7 @@ use seamwright_model::source::escape;
 /// The check.
 pub const RULE: Rule = Rule {
     name: "key-of-another-process",
+    harm: Harm::Impossible,
     finds: "A key that belongs to another process.",
     matters: "A tungsten in a stick weld, or a wire feed in TIG by hand, says that two procedures were mixed up.",
     remedy: "Take the key out, or move it to the process that has it.",

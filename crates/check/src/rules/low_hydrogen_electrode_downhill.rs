@@ -1,6 +1,6 @@
 //! `low-hydrogen-electrode-downhill`: explanation, cases, logic.
 
-use crate::rule::{Case, Examiner, Rule};
+use crate::rule::{Case, Examiner, Harm, Rule};
 use seamwright_model::finding::Severity;
 
 use super::{electrode, wire};
@@ -8,6 +8,7 @@ use super::{electrode, wire};
 /// The check.
 pub const RULE: Rule = Rule {
     name: "low-hydrogen-electrode-downhill",
+    harm: Harm::Metal,
     finds: "Vertical welding downwards with a low-hydrogen electrode that is made for welding upwards.",
     matters: "The fluid slag runs ahead of the pool and is trapped; fusion is shallow.",
     remedy: "Weld upwards, or take a class for welding downwards such as E7048 or E8045-P2.",

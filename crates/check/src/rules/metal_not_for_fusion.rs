@@ -1,12 +1,13 @@
 //! `metal-not-for-fusion`: explanation, cases, logic.
 
-use crate::rule::{Case, Examiner, Rule};
+use crate::rule::{Case, Examiner, Harm, Rule};
 use seamwright_handbook::metal_heat::{self, Fusion};
 use seamwright_model::finding::Severity;
 
 /// The check.
 pub const RULE: Rule = Rule {
     name: "metal-not-for-fusion",
+    harm: Harm::Metal,
     finds: "A metal that arc welding spoils: a free-machining grade, or aluminium of high strength with copper or zinc.",
     matters: "Sulfur, lead and copper make the weld crack while it freezes; zinc boils off.",
     remedy: "Take a grade for welding, or join it another way.",

@@ -206,6 +206,9 @@ mod wire_voltage_above_range;
 mod wire_voltage_below_range;
 mod work_angle_outside_usual;
 
+/// Those of them that look at the conditions of a document together, and so also at what each condition takes the place of.
+pub(crate) const OF_CONDITIONS: &[&Rule] = &[&conditions_leave_gap::RULE];
+
 /// Every check, by name.
 pub const RULES: &[&Rule] = &[
     &ac_frequency_outside_range::RULE,

@@ -2,11 +2,12 @@
 
 use seamwright_model::finding::{Finding, Severity};
 
-use crate::rule::{Case, Examiner, Rule};
+use crate::rule::{Case, Examiner, Harm, Rule};
 
 /// The check.
 pub const RULE: Rule = Rule {
     name: "not-stated",
+    harm: Harm::Papers,
     finds: "What nearly every procedure leaves out: the notes on it, folded into one line.",
     matters: "One line is read; the same three on every file are not.",
     remedy: "State them, or `none` where that is meant; each has an explanation of its own.",

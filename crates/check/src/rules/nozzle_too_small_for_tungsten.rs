@@ -3,11 +3,12 @@
 use seamwright_handbook::{Range, nozzle_gas_flow};
 use seamwright_model::finding::Severity;
 
-use crate::rule::{Case, Examiner, Rule, range_text};
+use crate::rule::{Case, Examiner, Harm, Rule, range_text};
 
 /// The check.
 pub const RULE: Rule = Rule {
     name: "nozzle-too-small-for-tungsten",
+    harm: Harm::Soundness,
     finds: "A gas nozzle smaller than goes with the tungsten electrode.",
     matters: "A large electrode carries a large pool: a small nozzle does not cover it.",
     remedy: "Take the nozzle that the table gives for the electrode.",

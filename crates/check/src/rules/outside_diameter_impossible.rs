@@ -6,11 +6,12 @@ use seamwright_model::quantity::Length;
 use seamwright_model::stated::Stated;
 
 use super::bounds::limits;
-use crate::rule::{Case, Examiner, Rule, range_text};
+use crate::rule::{Case, Examiner, Harm, Rule, range_text};
 
 /// The check.
 pub const RULE: Rule = Rule {
     name: "outside-diameter-impossible",
+    harm: Harm::Impossible,
     finds: "A pipe whose wall is thicker than its radius, in the largest diameter and the thinnest wall that are stated.",
     matters: "There is no such pipe: one of the two figures is a slip.",
     remedy: "Mend the outside diameter or the thickness.",

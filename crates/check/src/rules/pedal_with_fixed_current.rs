@@ -5,11 +5,12 @@ use seamwright_model::finding::Severity;
 use seamwright_model::procedure::CurrentControl;
 use seamwright_model::stated::Stated;
 
-use crate::rule::{Case, Examiner, Rule};
+use crate::rule::{Case, Examiner, Harm, Rule};
 
 /// The check.
 pub const RULE: Rule = Rule {
     name: "pedal-with-fixed-current",
+    harm: Harm::Process,
     finds: "A foot pedal beside one fixed current.",
     matters: "A pedal varies the current from nothing to the maximum of the machine: one figure says neither.",
     remedy: "Write a maximum, such as `120 A maximum`, or a range; or write `current_control: fixed`.",

@@ -4,11 +4,12 @@ use seamwright_model::finding::Severity;
 use seamwright_model::procedure::Penetration;
 use seamwright_model::stated::Stated;
 
-use crate::rule::{Case, Examiner, Rule};
+use crate::rule::{Case, Examiner, Harm, Rule};
 
 /// The check.
 pub const RULE: Rule = Rule {
     name: "penetration-depth-missing",
+    harm: Harm::Instruction,
     finds: "A partial penetration weld without its depth.",
     matters: "Partial says only that it does not go through: strength and settings follow the depth.",
     remedy: "Write `penetration_depth`.",

@@ -3,11 +3,12 @@
 use seamwright_handbook::positions::{self, Product};
 use seamwright_model::finding::Severity;
 
-use crate::rule::{Case, Examiner, Rule};
+use crate::rule::{Case, Examiner, Harm, Rule};
 
 /// The check.
 pub const RULE: Rule = Rule {
     name: "pipe-position-on-plate",
+    harm: Harm::Impossible,
     finds: "A position of pipe on plate.",
     matters: "PH, PJ, 5G and 6G turn around a pipe: on plate they say nothing.",
     remedy: "Write the position of the plate, or the outside diameter of the pipe.",

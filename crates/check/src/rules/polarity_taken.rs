@@ -1,6 +1,6 @@
 //! `polarity-taken`: explanation, cases, logic.
 
-use crate::rule::{Case, Examiner, Rule};
+use crate::rule::{Case, Examiner, Harm, Rule};
 use crate::subject::Subject;
 use seamwright_model::finding::Severity;
 use seamwright_model::trade::Taken;
@@ -8,6 +8,7 @@ use seamwright_model::trade::Taken;
 /// The check.
 pub const RULE: Rule = Rule {
     name: "polarity-taken",
+    harm: Harm::Instruction,
     finds: "A polarity by a name of the trade or in other letters, such as DCRP: what it is taken as.",
     matters: "The wrong polarity spoils weld and tungsten; DCRP and DCSP are easily mixed up, and so are their plain words.",
     remedy: "Write DCEN (electrode negative), DCEP (electrode positive) or AC.",

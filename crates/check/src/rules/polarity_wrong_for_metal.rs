@@ -1,6 +1,6 @@
 //! `polarity-wrong-for-metal`: explanation, cases, logic.
 
-use crate::rule::{Case, Examiner, Rule};
+use crate::rule::{Case, Examiner, Harm, Rule};
 use seamwright_handbook::gtaw_polarity;
 use seamwright_model::finding::Severity;
 use seamwright_model::stated::Stated;
@@ -8,6 +8,7 @@ use seamwright_model::stated::Stated;
 /// The check.
 pub const RULE: Rule = Rule {
     name: "polarity-wrong-for-metal",
+    harm: Harm::Process,
     finds: "A polarity of 141 that does not weld the metal.",
     matters: "Electrode positive melts the tungsten; electrode negative leaves the oxide skin on aluminium and magnesium.",
     remedy: "Use DCEN for steel, stainless, nickel, copper and titanium; AC for aluminium and magnesium.",

@@ -1,12 +1,13 @@
 //! `position-not-of-weld`: explanation, cases, logic.
 
-use crate::rule::{Case, Examiner, Rule, nearest_in_words};
+use crate::rule::{Case, Examiner, Harm, Rule, nearest_in_words};
 use seamwright_handbook::{positions, trade_words};
 use seamwright_model::finding::Severity;
 
 /// The check.
 pub const RULE: Rule = Rule {
     name: "position-not-of-weld",
+    harm: Harm::Impossible,
     finds: "A position whose name belongs to another kind of weld.",
     matters: "1G is a groove and 1F a fillet: the name tells the inspector what was welded.",
     remedy: "Use the F positions or PB, PD for fillets, the G positions or PC for grooves.",

@@ -6,11 +6,12 @@ use seamwright_model::quantity::{Current, Duration};
 use seamwright_model::stated::OrNone;
 
 use super::bounds::limits;
-use crate::rule::{Case, Examiner, Rule, figure, range_text};
+use crate::rule::{Case, Examiner, Harm, Rule, figure, range_text};
 
 /// The check.
 pub const RULE: Rule = Rule {
     name: "post-flow-too-long",
+    harm: Harm::Soundness,
     finds: "Gas held on far longer than the tip and the crater need.",
     matters: "It costs gas and helps nobody; more often it is a slip.",
     remedy: "About a second for each 10 A is enough.",

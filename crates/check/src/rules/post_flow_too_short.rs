@@ -4,11 +4,12 @@ use seamwright_handbook::{Range, technique};
 use seamwright_model::finding::Severity;
 use seamwright_model::quantity::{Current, Duration};
 
-use crate::rule::{Case, Examiner, Rule, outside, range_text};
+use crate::rule::{Case, Examiner, Harm, Rule, outside, range_text};
 
 /// The check.
 pub const RULE: Rule = Rule {
     name: "post-flow-too-short",
+    harm: Harm::Soundness,
     finds: "Gas that stops before the tungsten electrode and the crater are cool.",
     matters: "Hot tungsten and hot metal oxidise at once in air: a blue tip, a crater that cracks.",
     remedy: "Hold the gas on until the crater is solid and the tip is dark: about a second for each 10 A.",

@@ -4,11 +4,12 @@ use seamwright_handbook::{Range, technique};
 use seamwright_model::finding::Severity;
 use seamwright_model::quantity::Duration;
 
-use crate::rule::{Case, Examiner, Rule, range_text};
+use crate::rule::{Case, Examiner, Harm, Rule, range_text};
 
 /// The check.
 pub const RULE: Rule = Rule {
     name: "pre-flow-too-short",
+    harm: Harm::Soundness,
     finds: "Gas that starts too late before the arc.",
     matters: "The first spot of the weld and the hot tip meet air in the hose and nozzle.",
     remedy: "Give gas before the arc, more after a long rest.",

@@ -1,7 +1,7 @@
 //! `preheat-below-needed`: explanation, cases, logic.
 
 use crate::preheat;
-use crate::rule::{Case, Examiner, Rule, figure};
+use crate::rule::{Case, Examiner, Harm, Rule, figure};
 use seamwright_handbook::{Heat, Range, Size, measure, metal_heat};
 use seamwright_model::finding::Severity;
 use seamwright_model::stated::Stated;
@@ -9,6 +9,7 @@ use seamwright_model::stated::Stated;
 /// The check.
 pub const RULE: Rule = Rule {
     name: "preheat-below-needed",
+    harm: Harm::Metal,
     finds: "A preheat lower than metal and thickness ask for, or none where one is asked for.",
     matters: "A cold joint cools the weld fast: steel hardens and cracks from hydrogen, copper does not fuse.",
     remedy: "Preheat to the figure, lower the hydrogen, or raise the heat input.",

@@ -5,11 +5,12 @@ use seamwright_model::finding::Severity;
 use seamwright_model::quantity::Temperature;
 use seamwright_model::stated::Stated;
 
-use crate::rule::{Case, Examiner, Rule, range_text};
+use crate::rule::{Case, Examiner, Harm, Rule, range_text};
 
 /// The check.
 pub const RULE: Rule = Rule {
     name: "preheat-maintenance-outside-range",
+    harm: Harm::Metal,
     finds: "A temperature kept at an interruption that is that of the room, or more than the metal takes between runs.",
     matters: "Hardened metal cracks from hydrogen as it cools; overheated metal loses strength and toughness.",
     remedy: "Keep the joint at its preheat until it is welded or heat-treated.",

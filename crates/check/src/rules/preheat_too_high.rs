@@ -1,6 +1,6 @@
 //! `preheat-too-high`: explanation, cases, logic.
 
-use crate::rule::{Case, Examiner, Rule, range_text};
+use crate::rule::{Case, Examiner, Harm, Rule, range_text};
 use seamwright_handbook::{Heat, Range, Size, interpass_temperature, measure, metal_heat};
 use seamwright_model::finding::Severity;
 use seamwright_model::stated::Stated;
@@ -8,6 +8,7 @@ use seamwright_model::stated::Stated;
 /// The check.
 pub const RULE: Rule = Rule {
     name: "preheat-too-high",
+    harm: Harm::Metal,
     finds: "A preheat higher than the metal stands.",
     matters: "Hot aluminium softens and its magnesium alloys corrode; stainless steel loses corrosion resistance; titanium takes up air.",
     remedy: "Preheat less, only to drive off moisture; use helium or more current on thick aluminium.",

@@ -1,6 +1,6 @@
 //! `preparation-not-of-weld`: explanation, cases, logic.
 
-use crate::rule::{Case, Examiner, Rule};
+use crate::rule::{Case, Examiner, Harm, Rule};
 use seamwright_model::finding::Severity;
 use seamwright_model::procedure::Preparation;
 use seamwright_model::stated::Stated;
@@ -8,6 +8,7 @@ use seamwright_model::stated::Stated;
 /// The check.
 pub const RULE: Rule = Rule {
     name: "preparation-not-of-weld",
+    harm: Harm::Impossible,
     finds: "Keys of a prepared edge in a weld that has none, or a preparation without its angle.",
     matters: "A sheet that names a bevel for a fillet weld sends someone to the grinder for nothing.",
     remedy: "Take the key out, or name the weld that has it.",

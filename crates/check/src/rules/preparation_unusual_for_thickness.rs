@@ -6,11 +6,12 @@ use seamwright_model::procedure::Preparation;
 use seamwright_model::quantity::Length;
 use seamwright_model::stated::Stated;
 
-use crate::rule::{Case, Examiner, Rule, range_text};
+use crate::rule::{Case, Examiner, Harm, Rule, range_text};
 
 /// The check.
 pub const RULE: Rule = Rule {
     name: "preparation-unusual-for-thickness",
+    harm: Harm::Fusion,
     finds: "A preparation of the edges that is not made at this thickness.",
     matters: "Thin edges cannot be bevelled and held, thick ones take far too much weld metal.",
     remedy: "Choose the preparation that ISO 9692-1 gives for the thickness.",

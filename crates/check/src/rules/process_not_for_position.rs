@@ -4,11 +4,12 @@ use seamwright_handbook::positions;
 use seamwright_model::finding::Severity;
 
 use super::wire;
-use crate::rule::{Case, Examiner, Rule};
+use crate::rule::{Case, Examiner, Harm, Rule};
 
 /// The check.
 pub const RULE: Rule = Rule {
     name: "process-not-for-position",
+    harm: Harm::Process,
     finds: "A position that the process cannot be welded in.",
     matters: "Loose flux falls off and the pool with it: nobody can weld this.",
     remedy: "Turn the work flat, or choose another process.",

@@ -1,12 +1,13 @@
 //! `process-unknown`: explanation, cases, logic.
 
-use crate::rule::{Case, Examiner, Rule, nearest_in_words};
+use crate::rule::{Case, Examiner, Harm, Rule, nearest_in_words};
 use seamwright_handbook::{processes, trade_words};
 use seamwright_model::finding::Severity;
 
 /// The check.
 pub const RULE: Rule = Rule {
     name: "process-unknown",
+    harm: Harm::Impossible,
     finds: "A process that the handbook does not know, or a run without one.",
     matters: "Nothing about the run can be checked.",
     remedy: "Write an ISO 4063 number or AWS letters, such as 141 or GTAW, and declare it under `processes`.",

@@ -1,6 +1,6 @@
 //! `pulse-background-current-outside-range`: explanation, cases, logic.
 
-use crate::rule::{Case, Examiner, Rule};
+use crate::rule::{Case, Examiner, Harm, Rule};
 use seamwright_handbook::processes::Wire;
 
 use super::wire::{self, Ends, Setting};
@@ -8,6 +8,7 @@ use super::wire::{self, Ends, Setting};
 /// The check.
 pub const RULE: Rule = Rule {
     name: "pulse-background-current-outside-range",
+    harm: Harm::Fusion,
     finds: "A pulse background current outside the range of the wire.",
     matters: "The background only keeps the arc alive between pulses: more of it and drops form there too, less and the arc goes out.",
     remedy: "Take the pulse settings of the machine for this wire and gas.",

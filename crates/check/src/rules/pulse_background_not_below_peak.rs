@@ -6,11 +6,12 @@ use seamwright_model::quantity::Current;
 use seamwright_model::stated::OrNone;
 
 use super::bounds::limits;
-use crate::rule::{Case, Examiner, Rule};
+use crate::rule::{Case, Examiner, Harm, Rule};
 
 /// The check.
 pub const RULE: Rule = Rule {
     name: "pulse-background-not-below-peak",
+    harm: Harm::Fusion,
     finds: "A background current that is not below the peak current.",
     matters: "Without a step between the two there is no pulse.",
     remedy: "Write the two currents as set at the machine.",

@@ -5,11 +5,12 @@ use seamwright_model::finding::Severity;
 use seamwright_model::procedure::TransferMode;
 use seamwright_model::stated::Stated;
 
-use crate::rule::{Case, Examiner, Rule};
+use crate::rule::{Case, Examiner, Harm, Rule};
 
 /// The check.
 pub const RULE: Rule = Rule {
     name: "pulse-beside-other-transfer",
+    harm: Harm::Process,
     finds: "A pulsed current beside a transfer by short circuits or in large drops.",
     matters: "A pulse detaches each drop: the machine is set for the one or for the other, and nobody can tell which was meant.",
     remedy: "State `pulsed`, or leave the pulse out.",

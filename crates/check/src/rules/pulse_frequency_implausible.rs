@@ -5,11 +5,12 @@ use seamwright_model::quantity::Frequency;
 use seamwright_model::stated::OrNone;
 
 use super::bounds::{Grade, settings};
-use crate::rule::{Case, Examiner, Rule};
+use crate::rule::{Case, Examiner, Harm, Rule};
 
 /// The check.
 pub const RULE: Rule = Rule {
     name: "pulse-frequency-implausible",
+    harm: Harm::Fusion,
     finds: "A pulse frequency that a tungsten arc is not welded with.",
     matters: "Too slow leaves one cold spot beside the next, too fast is no pulse.",
     remedy: "Write the frequency set at the machine.",

@@ -1,6 +1,6 @@
 //! `pulse-frequency-outside-range`: explanation, cases, logic.
 
-use crate::rule::{Case, Examiner, Rule};
+use crate::rule::{Case, Examiner, Harm, Rule};
 use seamwright_handbook::processes::Wire;
 
 use super::wire::{self, Ends, Setting};
@@ -8,6 +8,7 @@ use super::wire::{self, Ends, Setting};
 /// The check.
 pub const RULE: Rule = Rule {
     name: "pulse-frequency-outside-range",
+    harm: Harm::Fusion,
     finds: "A pulse frequency outside the range of the wire.",
     matters: "One drop goes with each pulse: too few pulses give large drops, too many give none.",
     remedy: "Take the pulse settings of the machine for this wire and gas.",

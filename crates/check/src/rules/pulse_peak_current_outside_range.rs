@@ -1,6 +1,6 @@
 //! `pulse-peak-current-outside-range`: explanation, cases, logic.
 
-use crate::rule::{Case, Examiner, Rule};
+use crate::rule::{Case, Examiner, Harm, Rule};
 use seamwright_handbook::processes::Wire;
 
 use super::wire::{self, Ends, Setting};
@@ -8,6 +8,7 @@ use super::wire::{self, Ends, Setting};
 /// The check.
 pub const RULE: Rule = Rule {
     name: "pulse-peak-current-outside-range",
+    harm: Harm::Fusion,
     finds: "A pulse peak current outside the range of the wire.",
     matters: "The peak must be above the spray current of the wire for a drop to let go with each pulse, and short of blowing the pool away.",
     remedy: "Take the pulse settings of the machine for this wire and gas.",

@@ -5,11 +5,12 @@ use seamwright_model::quantity::Share;
 use seamwright_model::stated::OrNone;
 
 use super::bounds::{Grade, settings};
-use crate::rule::{Case, Examiner, Rule};
+use crate::rule::{Case, Examiner, Harm, Rule};
 
 /// The check.
 pub const RULE: Rule = Rule {
     name: "pulse-peak-time-implausible",
+    harm: Harm::Fusion,
     finds: "A share of peak time that leaves no pulse.",
     matters: "At nearly all or nearly none of the period the current is constant in all but name.",
     remedy: "Write the share of the period at peak current.",

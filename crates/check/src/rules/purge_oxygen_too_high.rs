@@ -1,6 +1,6 @@
 //! `purge-oxygen-too-high`: explanation, cases, logic.
 
-use crate::rule::{Case, Examiner, Rule, range_text};
+use crate::rule::{Case, Examiner, Harm, Rule, range_text};
 use seamwright_handbook::purge_oxygen;
 use seamwright_model::finding::Severity;
 use seamwright_model::quantity::Oxygen;
@@ -9,6 +9,7 @@ use seamwright_model::stated::{OrNone, Stated};
 /// The check.
 pub const RULE: Rule = Rule {
     name: "purge-oxygen-too-high",
+    harm: Harm::Metal,
     finds: "More oxygen behind the root than the metal stands.",
     matters: "The root tints and scales: stainless steel rusts there, titanium becomes brittle.",
     remedy: "Purge longer, seal better, and measure before the arc.",

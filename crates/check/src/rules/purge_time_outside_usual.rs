@@ -5,11 +5,12 @@ use seamwright_model::quantity::Duration;
 use seamwright_model::stated::{OrNone, Stated};
 
 use super::bounds::{Grade, Value, hold, limits};
-use crate::rule::{Case, Examiner, Rule};
+use crate::rule::{Case, Examiner, Harm, Rule};
 
 /// The check.
 pub const RULE: Rule = Rule {
     name: "purge-time-outside-usual",
+    harm: Harm::Soundness,
     finds: "A purging time far outside the usual.",
     matters: "Short of several volumes the root still holds air.",
     remedy: "Write the time for five to ten volumes.",

@@ -4,11 +4,12 @@ use seamwright_model::finding::Severity;
 
 use super::bounds::limits;
 use crate::codes;
-use crate::rule::{Case, Examiner, Rule, range_text};
+use crate::rule::{Case, Examiner, Harm, Rule, range_text};
 
 /// The check.
 pub const RULE: Rule = Rule {
     name: "qualification-level-unknown",
+    harm: Harm::Qualification,
     finds: "A level that ISO 15614-1 does not have.",
     matters: "The level sets which tests were made and what they cover.",
     remedy: "Write level 1 or level 2.",

@@ -6,11 +6,12 @@ use seamwright_model::quantity::{Current, Quantity, Range, Speed, Voltage};
 use seamwright_model::stated::Stated;
 
 use super::bounds::{Grade, Value, at_most, hold, limits};
-use crate::rule::{Case, Examiner, Rule};
+use crate::rule::{Case, Examiner, Harm, Rule};
 
 /// The check.
 pub const RULE: Rule = Rule {
     name: "range-too-wide",
+    harm: Harm::Instruction,
     finds: "A range of current, voltage or travel speed so wide that it instructs nobody.",
     matters: "The heat of both ends differs severalfold: a weld from one end says nothing of the other.",
     remedy: "Narrow the range to what the test weld and the welder need.",

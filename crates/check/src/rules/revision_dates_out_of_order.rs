@@ -3,11 +3,12 @@
 use seamwright_handbook::practice;
 use seamwright_model::finding::Severity;
 
-use crate::rule::{Case, Examiner, Rule};
+use crate::rule::{Case, Examiner, Harm, Rule};
 
 /// The check.
 pub const RULE: Rule = Rule {
     name: "revision-dates-out-of-order",
+    harm: Harm::Papers,
     finds: "A history whose dates do not rise.",
     matters: "The order of changes cannot be followed, and the wrong revision is taken for the last.",
     remedy: "Put the entries oldest first, with their dates.",

@@ -1,11 +1,12 @@
 //! `revision-history-mismatch`: explanation, cases, logic.
 
-use crate::rule::{Case, Examiner, Rule};
+use crate::rule::{Case, Examiner, Harm, Rule};
 use seamwright_model::finding::Severity;
 
 /// The check.
 pub const RULE: Rule = Rule {
     name: "revision-history-mismatch",
+    harm: Harm::Papers,
     finds: "A history whose last entry is not the revision of the document.",
     matters: "A print of an old revision cannot be told from the current one.",
     remedy: "Add an entry for this revision, with date and change.",

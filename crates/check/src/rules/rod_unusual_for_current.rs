@@ -6,11 +6,12 @@ use seamwright_model::quantity::{Current, Length};
 use seamwright_model::stated::Stated;
 
 use super::bounds::{Grade, Value, hold, limits};
-use crate::rule::{Case, Examiner, Rule};
+use crate::rule::{Case, Examiner, Harm, Rule};
 
 /// The check.
 pub const RULE: Rule = Rule {
     name: "rod-unusual-for-current",
+    harm: Harm::Soundness,
     finds: "A filler rod too thick or too thin for the current.",
     matters: "A thick rod chills the pool, a thin one burns off before it reaches it.",
     remedy: "Choose the rod by the current and the thickness.",

@@ -2,11 +2,12 @@
 
 use seamwright_model::quantity::Length;
 
-use crate::rule::{Case, Examiner, Rule};
+use crate::rule::{Case, Examiner, Harm, Rule};
 
 /// The check.
 pub const RULE: Rule = Rule {
     name: "root-face-outside-usual",
+    harm: Harm::Fusion,
     finds: "A root face outside what the preparation is usually given.",
     matters: "A thick face is not fused through, none at all burns away.",
     remedy: "Write a root face within the usual range, or choose the preparation that goes with it.",

@@ -2,11 +2,12 @@
 
 use seamwright_model::quantity::Length;
 
-use crate::rule::{Case, Examiner, Rule};
+use crate::rule::{Case, Examiner, Harm, Rule};
 
 /// The check.
 pub const RULE: Rule = Rule {
     name: "root-gap-outside-usual",
+    harm: Harm::Fusion,
     finds: "A root gap outside what the preparation is usually given.",
     matters: "Too narrow a gap leaves the root unfused, too wide a one falls through.",
     remedy: "Write a gap within the usual range, or choose the preparation that goes with the gap.",

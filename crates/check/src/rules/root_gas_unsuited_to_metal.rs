@@ -1,6 +1,6 @@
 //! `root-gas-unsuited-to-metal`: explanation, cases, logic.
 
-use crate::rule::{Case, Examiner, Rule, figure};
+use crate::rule::{Case, Examiner, Harm, Rule, figure};
 use crate::view::gas_row;
 use seamwright_handbook::shielding_gases;
 use seamwright_model::finding::Severity;
@@ -10,6 +10,7 @@ use seamwright_model::stated::OrNone;
 /// The check.
 pub const RULE: Rule = Rule {
     name: "root-gas-unsuited-to-metal",
+    harm: Harm::Metal,
     finds: "A backing gas with more hydrogen than the metal stands.",
     matters: "Hydrogen cracks hardening and duplex steel, and makes titanium and aluminium brittle or porous.",
     remedy: "Purge with argon; with nitrogen or argon with nitrogen where the metal is duplex.",

@@ -4,11 +4,12 @@ use seamwright_model::finding::Severity;
 use seamwright_model::procedure::{BackingType, Penetration, WeldType};
 use seamwright_model::stated::{OrNone, Stated};
 
-use crate::rule::{Case, Examiner, Rule};
+use crate::rule::{Case, Examiner, Harm, Rule};
 
 /// The check.
 pub const RULE: Rule = Rule {
     name: "root-reinforcement-contradiction",
+    harm: Harm::Soundness,
     finds: "A root that is to stand through on the other side of a weld that cannot show it.",
     matters: "Root reinforcement (melt-through) is asked of welds from one side through the whole thickness, with the root free.",
     remedy: "Leave out the root reinforcement, or the strip, the second side or the partial penetration.",

@@ -1,12 +1,13 @@
 //! `root-run-missing`: explanation, cases, logic.
 
-use crate::rule::{Case, Examiner, Rule};
+use crate::rule::{Case, Examiner, Harm, Rule};
 use seamwright_model::finding::Severity;
 use seamwright_model::procedure::Layer;
 
 /// The check.
 pub const RULE: Rule = Rule {
     name: "root-run-missing",
+    harm: Harm::Fusion,
     finds: "A one-sided groove without a root run.",
     matters: "The root decides whether the joint holds; its settings differ from those of the fill.",
     remedy: "Mark the first run `layer: root`, or `single` where there is only one.",

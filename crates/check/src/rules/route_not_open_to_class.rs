@@ -4,7 +4,7 @@ use seamwright_handbook::en_1090_2;
 use seamwright_model::finding::Severity;
 use seamwright_model::stated::Stated;
 
-use crate::rule::{Case, Examiner, Rule, figure};
+use crate::rule::{Case, Examiner, Harm, Rule, figure};
 
 /// A fillet of the library under EN 1090-2, with its steel, route and class.
 macro_rules! structure {
@@ -23,6 +23,7 @@ macro_rules! structure {
 /// The check.
 pub const RULE: Rule = Rule {
     name: "route-not-open-to-class",
+    harm: Harm::Qualification,
     finds: "A route of qualification that EN 1090-2 does not open for the execution class, the steel or the mechanization.",
     matters: "A procedure on a route that is not open counts as not qualified.",
     remedy: "Qualify it by a procedure test or a pre-production test.",

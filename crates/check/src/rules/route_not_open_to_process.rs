@@ -6,11 +6,12 @@ use seamwright_model::procedure::Route;
 use seamwright_model::stated::Stated;
 
 use super::wire;
-use crate::rule::{Case, Examiner, Rule};
+use crate::rule::{Case, Examiner, Harm, Rule};
 
 /// The check.
 pub const RULE: Rule = Rule {
     name: "route-not-open-to-process",
+    harm: Harm::Qualification,
     finds: "A procedure called prequalified with a process that cannot be.",
     matters: "A prequalified procedure needs no test only within the bounds of its code.",
     remedy: "Qualify it by test: `route: test-record`.",

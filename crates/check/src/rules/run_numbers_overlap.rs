@@ -1,11 +1,12 @@
 //! `run-numbers-overlap`: explanation, cases, logic.
 
-use crate::rule::{Case, Examiner, Rule};
+use crate::rule::{Case, Examiner, Harm, Rule};
 use seamwright_model::finding::Severity;
 
 /// The check.
 pub const RULE: Rule = Rule {
     name: "run-numbers-overlap",
+    harm: Harm::Impossible,
     finds: "Runs whose numbers overlap, leave a gap or do not rise.",
     matters: "The welder cannot tell which settings hold for the run at hand.",
     remedy: "Number the runs from 1 without gap; give the same number twice only for other positions.",

@@ -6,13 +6,14 @@ use seamwright_handbook::{Limits, Range};
 use seamwright_model::finding::Severity;
 
 use super::bounds::limits;
-use crate::rule::{Case, Examiner, Rule, figure, outside, range_text};
+use crate::rule::{Case, Examiner, Harm, Rule, figure, outside, range_text};
 use crate::view::{RunView, View};
 use crate::{deposit, heat};
 
 /// The check.
 pub const RULE: Rule = Rule {
     name: "run-out-of-proportion",
+    harm: Harm::Fusion,
     finds: "A run that is far larger or smaller than one run can be, or has far more or less heat than the others of its process.",
     matters: "A thread of metal does not fuse and cracks; a run that is too large runs ahead of the arc. What one row has wrong is lost in the sum of all.",
     remedy: "Look at travel speed, wire feed and current of this run.",

@@ -1,11 +1,12 @@
 //! `runs-missing`: explanation, cases, logic.
 
-use crate::rule::{Case, Examiner, Rule};
+use crate::rule::{Case, Examiner, Harm, Rule};
 use seamwright_model::finding::Severity;
 
 /// The check.
 pub const RULE: Rule = Rule {
     name: "runs-missing",
+    harm: Harm::Impossible,
     finds: "A procedure without runs.",
     matters: "Without runs there is nothing to follow at the bench.",
     remedy: "List the runs in order, each with process, current, voltage and travel speed.",

@@ -1,11 +1,12 @@
 //! `runs-overfill-joint`: explanation, cases, logic.
 
 use crate::fill;
-use crate::rule::{Case, Examiner, Rule, range_text};
+use crate::rule::{Case, Examiner, Harm, Rule, range_text};
 
 /// The check.
 pub const RULE: Rule = Rule {
     name: "runs-overfill-joint",
+    harm: Harm::Fusion,
     finds: "Runs that together lay down much more metal than the joint holds.",
     matters: "Money and heat go into a weld that bulges over its edges, or the stated settings are not those that were welded.",
     remedy: "State fewer runs, travel faster or feed less wire, or correct the size of the joint.",

@@ -1,11 +1,12 @@
 //! `runs-underfill-joint`: explanation, cases, logic.
 
 use crate::fill;
-use crate::rule::{Case, Examiner, Rule, range_text};
+use crate::rule::{Case, Examiner, Harm, Rule, range_text};
 
 /// The check.
 pub const RULE: Rule = Rule {
     name: "runs-underfill-joint",
+    harm: Harm::Fusion,
     finds: "Runs that together lay down much less metal than the joint holds.",
     matters: "The welder adds runs that nobody planned, or the weld stays hollow.",
     remedy: "State more runs, travel slower or feed more wire, or correct the size of the joint.",

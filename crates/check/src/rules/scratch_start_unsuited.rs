@@ -5,11 +5,12 @@ use seamwright_model::finding::Severity;
 use seamwright_model::procedure::{ArcStart, Polarity};
 use seamwright_model::stated::Stated;
 
-use crate::rule::{Case, Examiner, Rule};
+use crate::rule::{Case, Examiner, Harm, Rule};
 
 /// The check.
 pub const RULE: Rule = Rule {
     name: "scratch-start-unsuited",
+    harm: Harm::Process,
     finds: "A scratch start on aluminium or with alternating current.",
     matters: "The tungsten alloys with aluminium at the touch, and an alternating arc does not strike that way.",
     remedy: "Write a high-frequency start.",

@@ -5,12 +5,13 @@ use seamwright_model::finding::Severity;
 use seamwright_model::stated::OrNone;
 
 use super::contents;
-use crate::rule::{Case, Examiner, Rule};
+use crate::rule::{Case, Examiner, Harm, Rule};
 use crate::view::View;
 
 /// The check.
 pub const RULE: Rule = Rule {
     name: "setting-missing",
+    harm: Harm::Instruction,
     finds: "A run without the polarity or the current that decides how it is welded.",
     matters: "Two welders set two welds by such a sheet, and no check can say whether the settings fit.",
     remedy: "State polarity and current of every run; for a wire its feed will do.",

@@ -1,6 +1,6 @@
 //! `shielding-gas-missing`: explanation, cases, logic.
 
-use crate::rule::{Case, Examiner, Rule};
+use crate::rule::{Case, Examiner, Harm, Rule};
 use seamwright_handbook::designation::Shielding;
 use seamwright_handbook::process_suitability;
 use seamwright_model::finding::Severity;
@@ -8,6 +8,7 @@ use seamwright_model::finding::Severity;
 /// The check.
 pub const RULE: Rule = Rule {
     name: "shielding-gas-missing",
+    harm: Harm::Process,
     finds: "A gas-shielded process or wire without a shielding gas.",
     matters: "Without gas, air burns the wire and fills the weld with pores.",
     remedy: "State the gas and its flow; for work without gas take a self-shielded wire and 114.",

@@ -1,11 +1,12 @@
 //! `shielding-gas-not-inert`: explanation, cases, logic.
 
-use crate::rule::{Case, Examiner, Rule};
+use crate::rule::{Case, Examiner, Harm, Rule};
 use seamwright_model::finding::Severity;
 
 /// The check.
 pub const RULE: Rule = Rule {
     name: "shielding-gas-not-inert",
+    harm: Harm::Metal,
     finds: "A shielding gas of 141 that burns the tungsten electrode.",
     matters: "Carbon dioxide and oxygen eat the hot tungsten within seconds and foul the weld.",
     remedy: "Use argon (I1), helium (I2) or a mixture of both (I3); argon with hydrogen (R1) only on austenitic stainless steel and nickel.",

@@ -1,6 +1,6 @@
 //! `short-circuit-on-thick-plate`: explanation, cases, logic.
 
-use crate::rule::{Case, Examiner, Rule};
+use crate::rule::{Case, Examiner, Harm, Rule};
 use seamwright_handbook::Range;
 use seamwright_handbook::gmaw_parameters::{self, Transfer};
 use seamwright_handbook::processes::Wire;
@@ -12,6 +12,7 @@ use crate::rule::{figure, range_text};
 /// The check.
 pub const RULE: Rule = Rule {
     name: "short-circuit-on-thick-plate",
+    harm: Harm::Fusion,
     finds: "Short-circuit transfer beyond the root on thick plate.",
     matters: "The arc is out for much of the time: the plate draws the heat away and the sides do not fuse, which no eye sees.",
     remedy: "Keep short circuits for the root, and fill with pulsed or spray transfer, or with cored wire.",

@@ -1,12 +1,13 @@
 //! `single-pass-wire-in-several-runs`: explanation, cases, logic.
 
-use crate::rule::{Case, Examiner, Rule};
+use crate::rule::{Case, Examiner, Harm, Rule};
 use seamwright_handbook::fcaw_parameters;
 use seamwright_model::finding::Severity;
 
 /// The check.
 pub const RULE: Rule = Rule {
     name: "single-pass-wire-in-several-runs",
+    harm: Harm::Process,
     finds: "A single-pass flux cored wire used for more than one run.",
     matters: "Its deoxidizers are meant for one run that mixes with the plate; layer on layer they build up and the weld cracks.",
     remedy: "Take a multiple-pass class.",

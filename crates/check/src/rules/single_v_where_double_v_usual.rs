@@ -6,11 +6,12 @@ use seamwright_model::quantity::Length;
 use seamwright_model::stated::Stated;
 
 use super::bounds::{Grade, Value, at_most, hold, limits};
-use crate::rule::{Case, Examiner, Rule};
+use crate::rule::{Case, Examiner, Harm, Rule};
 
 /// The check.
 pub const RULE: Rule = Rule {
     name: "single-v-where-double-v-usual",
+    harm: Harm::Fusion,
     finds: "A single V on thick metal that can be welded from both sides.",
     matters: "A double V takes half the weld metal and pulls far less.",
     remedy: "Write a double V, or say that the second side cannot be reached: `welded_from: one side`.",

@@ -5,11 +5,12 @@ use seamwright_model::finding::Severity;
 use seamwright_model::quantity::Duration;
 
 use super::bounds::{Grade, Value, hold};
-use crate::rule::{Case, Examiner, Rule};
+use crate::rule::{Case, Examiner, Harm, Rule};
 
 /// The check.
 pub const RULE: Rule = Rule {
     name: "slope-outside-usual",
+    harm: Harm::Soundness,
     finds: "A rise or fall of current much shorter or longer than usual.",
     matters: "A short fall leaves a crater crack, a long one heats the end of the weld.",
     remedy: "Write the times as set at the machine.",

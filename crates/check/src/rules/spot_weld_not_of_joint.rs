@@ -3,11 +3,12 @@
 use seamwright_model::finding::Severity;
 use seamwright_model::procedure::{JointType, WeldType};
 
-use crate::rule::{Case, Examiner, Rule};
+use crate::rule::{Case, Examiner, Harm, Rule};
 
 /// The check.
 pub const RULE: Rule = Rule {
     name: "spot-weld-not-of-joint",
+    harm: Harm::Impossible,
     finds: "A spot weld in a joint whose parts do not lie on each other.",
     matters: "A spot goes through the upper part into the lower one: edges that meet have none.",
     remedy: "Write the joint as a lap, or the weld that it has.",

@@ -1,6 +1,6 @@
 //! `spray-below-transition`: explanation, cases, logic.
 
-use crate::rule::{Case, Examiner, Rule};
+use crate::rule::{Case, Examiner, Harm, Rule};
 use seamwright_handbook::Range;
 use seamwright_handbook::gmaw_parameters::{self, Transfer};
 use seamwright_model::finding::Severity;
@@ -11,6 +11,7 @@ use crate::rule::range_text;
 /// The check.
 pub const RULE: Rule = Rule {
     name: "spray-below-transition",
+    harm: Harm::Process,
     finds: "Spray transfer stated at a current at which the wire does not spray.",
     matters: "Below the transition the metal falls in large drops: spatter and poor fusion.",
     remedy: "Raise the current, or name the mode of transfer that the current gives.",

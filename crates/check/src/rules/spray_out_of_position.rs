@@ -1,6 +1,6 @@
 //! `spray-out-of-position`: explanation, cases, logic.
 
-use crate::rule::{Case, Examiner, Rule};
+use crate::rule::{Case, Examiner, Harm, Rule};
 use seamwright_handbook::gmaw_parameters::Transfer;
 use seamwright_handbook::metal_families;
 use seamwright_handbook::processes::Wire;
@@ -11,6 +11,7 @@ use super::wire;
 /// The check.
 pub const RULE: Rule = Rule {
     name: "spray-out-of-position",
+    harm: Harm::Process,
     finds: "Spray transfer on steel in a vertical or overhead position.",
     matters: "The pool of spray transfer is large and thin, and runs out of the joint.",
     remedy: "Use pulsed or short-circuit transfer out of position.",

@@ -1,6 +1,6 @@
 //! `spray-with-too-little-argon`: explanation, cases, logic.
 
-use crate::rule::{Case, Examiner, Rule};
+use crate::rule::{Case, Examiner, Harm, Rule};
 use seamwright_handbook::gmaw_parameters::{self, Transfer};
 use seamwright_handbook::metal_families;
 use seamwright_handbook::processes::Wire;
@@ -12,6 +12,7 @@ use crate::rule::figure;
 /// The check.
 pub const RULE: Rule = Rule {
     name: "spray-with-too-little-argon",
+    harm: Harm::Process,
     finds: "Spray transfer of solid wire on steel in a gas with too little argon.",
     matters: "Carbon dioxide keeps the drops large: the arc spatters and does not spray.",
     remedy: "Use a mixture with enough argon, or name globular or short-circuit transfer.",

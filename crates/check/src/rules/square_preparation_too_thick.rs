@@ -7,11 +7,12 @@ use seamwright_model::quantity::Length;
 use seamwright_model::stated::{OrNone, Stated};
 
 use crate::rule::range_text;
-use crate::rule::{Case, Examiner, Rule};
+use crate::rule::{Case, Examiner, Harm, Rule};
 
 /// The check.
 pub const RULE: Rule = Rule {
     name: "square-preparation-too-thick",
+    harm: Harm::Fusion,
     finds: "A square edge on metal too thick to be fused from one side.",
     matters: "The arc does not reach the root: lack of penetration that the eye cannot see from above.",
     remedy: "Bevel the edges, weld from both sides, or use a backing with a wider gap.",

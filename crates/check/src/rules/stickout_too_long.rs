@@ -5,11 +5,12 @@ use seamwright_model::finding::Severity;
 use seamwright_model::quantity::Length;
 
 use crate::rule::range_text;
-use crate::rule::{Case, Examiner, Rule};
+use crate::rule::{Case, Examiner, Harm, Rule};
 
 /// The check.
 pub const RULE: Rule = Rule {
     name: "stickout-too-long",
+    harm: Harm::Soundness,
     finds: "A tungsten electrode that stands out too far beyond the nozzle.",
     matters: "Beyond the shield the tip oxidises and the weld draws in air.",
     remedy: "Shorten the stickout, take a larger nozzle, or fit a gas lens.",

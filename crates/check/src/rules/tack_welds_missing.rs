@@ -2,11 +2,12 @@
 
 use seamwright_model::finding::Severity;
 
-use crate::rule::{Case, Examiner, Rule};
+use crate::rule::{Case, Examiner, Harm, Rule};
 
 /// The check.
 pub const RULE: Rule = Rule {
     name: "tack-welds-missing",
+    harm: Harm::Instruction,
     finds: "A joint without a word on tack welds.",
     matters: "Cracked tacks left in the root become the root.",
     remedy: "Write number, length and what becomes of them, or `tack_welds: none`.",

@@ -3,11 +3,12 @@
 use seamwright_model::finding::Severity;
 use seamwright_model::procedure::{Route, Status};
 
-use crate::rule::{Case, Examiner, Rule};
+use crate::rule::{Case, Examiner, Harm, Rule};
 
 /// The check.
 pub const RULE: Rule = Rule {
     name: "test-record-missing",
+    harm: Harm::Qualification,
     finds: "A procedure qualified by test without the number of its test record.",
     matters: "Nobody can find the test that it stands on.",
     remedy: "Write the numbers of the test records, or route none.",

@@ -5,11 +5,12 @@ use seamwright_model::quantity::Length;
 use seamwright_model::stated::Stated;
 
 use super::bounds::{Grade, Value, hold, limits};
-use crate::rule::{Case, Examiner, Rule};
+use crate::rule::{Case, Examiner, Harm, Rule};
 
 /// The check.
 pub const RULE: Rule = Rule {
     name: "thickness-outside-process",
+    harm: Harm::Process,
     finds: "A thickness that the process of every run does not weld.",
     matters: "On thinner metal the arc burns through; on thicker the process takes days and another does it in hours.",
     remedy: "Look at the figure and its unit, or choose another process.",

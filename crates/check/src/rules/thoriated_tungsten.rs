@@ -1,12 +1,13 @@
 //! `thoriated-tungsten`: explanation, cases, logic.
 
-use crate::rule::{Case, Examiner, Rule};
+use crate::rule::{Case, Examiner, Harm, Rule};
 use seamwright_handbook::tungsten_types::{self, Suits};
 use seamwright_model::finding::Severity;
 
 /// The check.
 pub const RULE: Rule = Rule {
     name: "thoriated-tungsten",
+    harm: Harm::Equipment,
     finds: "A tungsten electrode with thoria, which is radioactive.",
     matters: "The dust from grinding it must not be breathed, and its waste needs care.",
     remedy: "Take an electrode with lanthana or ceria; it starts as well and lasts as long.",

@@ -6,11 +6,12 @@ use seamwright_model::quantity::Length;
 use seamwright_model::stated::Stated;
 
 use super::bounds::{Grade, Value, hold, limits};
-use crate::rule::{Case, Examiner, Rule};
+use crate::rule::{Case, Examiner, Harm, Rule};
 
 /// The check.
 pub const RULE: Rule = Rule {
     name: "throat-contradicts-leg",
+    harm: Harm::Instruction,
     finds: "A throat and a leg that do not belong to one fillet.",
     matters: "The welder cannot make both, and the inspector measures only one.",
     remedy: "State one of them, or both of one fillet.",

@@ -7,11 +7,12 @@ use seamwright_model::quantity::Current;
 use seamwright_model::stated::Stated;
 
 use crate::rule::range_text;
-use crate::rule::{Case, Examiner, Rule};
+use crate::rule::{Case, Examiner, Harm, Rule};
 
 /// The check.
 pub const RULE: Rule = Rule {
     name: "torch-current-above-rating",
+    harm: Harm::Equipment,
     finds: "A welding current above the rating of the torch.",
     matters: "An overloaded torch burns its insulator and the hand that holds it.",
     remedy: "Take a larger or a water-cooled torch, or lower the current.",

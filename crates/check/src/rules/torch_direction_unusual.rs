@@ -5,11 +5,12 @@ use seamwright_model::finding::Severity;
 use seamwright_model::procedure::Progression;
 use seamwright_model::stated::Stated;
 
-use crate::rule::{Case, Examiner, Rule};
+use crate::rule::{Case, Examiner, Harm, Rule};
 
 /// The check.
 pub const RULE: Rule = Rule {
     name: "torch-direction-unusual",
+    harm: Harm::Soundness,
     finds: "A torch pushed or dragged against the custom of the process.",
     matters: "A dragged torch draws air under the gas; a pushed rod or cored wire runs over its slag.",
     remedy: "Write the usual direction, or the reason in the notes.",

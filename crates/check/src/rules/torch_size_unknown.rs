@@ -3,11 +3,12 @@
 use seamwright_handbook::torches;
 use seamwright_model::finding::Severity;
 
-use crate::rule::{Case, Examiner, Rule};
+use crate::rule::{Case, Examiner, Harm, Rule};
 
 /// The check.
 pub const RULE: Rule = Rule {
     name: "torch-size-unknown",
+    harm: Harm::Equipment,
     finds: "A torch size that the handbook does not know.",
     matters: "Rating and parts follow the size: an unknown one is not checked.",
     remedy: "Write the size number, such as 17, 26, 20 or 18.",

@@ -4,11 +4,12 @@ use seamwright_model::finding::Severity;
 use seamwright_model::quantity::Flow;
 
 use super::bounds::{Grade, Value, hold, limits};
-use crate::rule::{Case, Examiner, Rule};
+use crate::rule::{Case, Examiner, Harm, Rule};
 
 /// The check.
 pub const RULE: Rule = Rule {
     name: "trailing-gas-flow-outside-usual",
+    harm: Harm::Soundness,
     finds: "A flow of trailing gas that does not cover the hot weld, or stirs air in.",
     matters: "Hot titanium takes up air through every gap of its shield and turns brittle.",
     remedy: "Write the flow through the trailing shield while welding.",

@@ -1,6 +1,6 @@
 //! `trailing-gas-missing`: explanation, cases, logic.
 
-use crate::rule::{Case, Examiner, Rule};
+use crate::rule::{Case, Examiner, Harm, Rule};
 use seamwright_handbook::process_suitability::{self, Need};
 use seamwright_model::finding::Severity;
 use seamwright_model::stated::OrNone;
@@ -8,6 +8,7 @@ use seamwright_model::stated::OrNone;
 /// The check.
 pub const RULE: Rule = Rule {
     name: "trailing-gas-missing",
+    harm: Harm::Metal,
     finds: "Titanium or zirconium that is welded without gas over the hot weld behind the torch.",
     matters: "The metal takes up oxygen and nitrogen while it is above some 400 °C, and becomes brittle.",
     remedy: "Fit a trailing shield and state its gas, or weld in a chamber and accept the finding as a deviation.",

@@ -4,11 +4,12 @@ use seamwright_model::finding::Severity;
 use seamwright_model::quantity::Angle;
 
 use super::bounds::{Grade, settings};
-use crate::rule::{Case, Examiner, Rule};
+use crate::rule::{Case, Examiner, Harm, Rule};
 
 /// The check.
 pub const RULE: Rule = Rule {
     name: "travel-angle-outside-usual",
+    harm: Harm::Soundness,
     finds: "A lean of the torch or electrode along the joint outside what the process is usually given.",
     matters: "Upright, the welder cannot see the pool; laid over, the gas draws in air and the slag runs ahead.",
     remedy: "Write the usual angle, or the reason in the notes.",

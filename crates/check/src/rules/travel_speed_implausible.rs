@@ -4,11 +4,12 @@ use seamwright_model::finding::Severity;
 use seamwright_model::quantity::Speed;
 
 use super::bounds::{Grade, settings};
-use crate::rule::{Case, Examiner, Rule};
+use crate::rule::{Case, Examiner, Harm, Rule};
 
 /// The check.
 pub const RULE: Rule = Rule {
     name: "travel-speed-implausible",
+    harm: Harm::Fusion,
     finds: "A travel speed that the process is not welded at.",
     matters: "Speed with current and voltage makes the heat input: a slip of a digit or a unit makes a procedure that nobody can weld.",
     remedy: "State the speed along the joint, and look at its unit.",

@@ -7,11 +7,12 @@ use seamwright_model::quantity::Speed;
 
 use crate::deposit::middle;
 use crate::in_joint;
-use crate::rule::{Case, Examiner, Rule, range_text};
+use crate::rule::{Case, Examiner, Harm, Rule, range_text};
 
 /// The check.
 pub const RULE: Rule = Rule {
     name: "travel-speed-unsuited-to-joint",
+    harm: Harm::Fusion,
     finds: "A travel speed far from those at which such a joint is welded in this position.",
     matters: "Too fast, the bead is thin, undercut and unfused; too slow, the pool runs ahead of the arc and the heat piles up.",
     remedy: "Measure a length and its arc time in the position that is welded, and state that speed.",

@@ -5,12 +5,13 @@ use seamwright_model::finding::Severity;
 use seamwright_model::stated::Stated;
 
 use super::treatment;
-use crate::rule::{Case, Examiner, Rule, figure};
+use crate::rule::{Case, Examiner, Harm, Rule, figure};
 use crate::treatment::bound;
 
 /// The check.
 pub const RULE: Rule = Rule {
     name: "treatment-missing-under-code",
+    harm: Harm::Metal,
     finds: "A joint without the heat treatment after welding that its code of construction asks for.",
     matters: "Thick metal keeps the stress and the hardness of welding, and cracks in the test or in service.",
     remedy: "State the heat treatment, or the preheat that the code takes for it.",

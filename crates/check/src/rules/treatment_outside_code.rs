@@ -8,12 +8,13 @@ use seamwright_model::quantity::{HeatingRate, Range, Temperature};
 use seamwright_model::stated::Stated;
 
 use super::treatment;
-use crate::rule::{Case, Examiner, Rule, figure};
+use crate::rule::{Case, Examiner, Harm, Rule, figure};
 use crate::treatment::{Asked, time_text};
 
 /// The check.
 pub const RULE: Rule = Rule {
     name: "treatment-outside-code",
+    harm: Harm::Metal,
     finds: "A heat treatment after welding that is colder, hotter, shorter or faster than its code of construction has it.",
     matters: "Too cold or too short leaves stress and hardness; too hot softens the metal; too fast warps and cracks thick parts.",
     remedy: "Write the figures of the code; `seamwright calc heat-treatment` works them out.",

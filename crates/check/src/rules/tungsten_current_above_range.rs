@@ -4,11 +4,12 @@ use seamwright_model::finding::Severity;
 use seamwright_model::quantity::Current;
 
 use crate::rule::range_text;
-use crate::rule::{Case, Examiner, Rule};
+use crate::rule::{Case, Examiner, Harm, Rule};
 
 /// The check.
 pub const RULE: Rule = Rule {
     name: "tungsten-current-above-range",
+    harm: Harm::Equipment,
     finds: "A welding current above what the tungsten electrode carries at its diameter, type and polarity.",
     matters: "An overloaded electrode melts at the tip, spits tungsten into the weld and lets the arc wander.",
     remedy: "Take the next larger electrode, or lower the current.",

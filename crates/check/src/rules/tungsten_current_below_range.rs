@@ -4,11 +4,12 @@ use seamwright_model::finding::Severity;
 use seamwright_model::quantity::Current;
 
 use crate::rule::range_text;
-use crate::rule::{Case, Examiner, Rule};
+use crate::rule::{Case, Examiner, Harm, Rule};
 
 /// The check.
 pub const RULE: Rule = Rule {
     name: "tungsten-current-below-range",
+    harm: Harm::Equipment,
     finds: "A welding current below what the tungsten electrode holds steadily at its diameter, type and polarity.",
     matters: "A large electrode at a small current starts badly and the arc wanders over its tip.",
     remedy: "Take a smaller electrode, or grind a finer point.",

@@ -4,11 +4,12 @@ use seamwright_model::finding::Severity;
 use seamwright_model::quantity::Length;
 
 use super::bounds::{Grade, settings};
-use crate::rule::{Case, Examiner, Rule};
+use crate::rule::{Case, Examiner, Harm, Rule};
 
 /// The check.
 pub const RULE: Rule = Rule {
     name: "tungsten-diameter-not-made",
+    harm: Harm::Equipment,
     finds: "A tungsten electrode of a diameter that is not made.",
     matters: "Nobody can buy it: a slip of a digit or a unit.",
     remedy: "Write the diameter on the label.",

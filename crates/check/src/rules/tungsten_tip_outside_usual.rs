@@ -5,11 +5,12 @@ use seamwright_model::finding::Severity;
 use seamwright_model::quantity::{Angle, Length};
 
 use super::bounds::{Grade, Value, at_most, hold};
-use crate::rule::{Case, Examiner, Rule};
+use crate::rule::{Case, Examiner, Harm, Rule};
 
 /// The check.
 pub const RULE: Rule = Rule {
     name: "tungsten-tip-outside-usual",
+    harm: Harm::Equipment,
     finds: "A tip of the tungsten electrode ground to an unusual angle or flat.",
     matters: "A needle melts into the pool, a blunt tip wanders: the shape sets width and depth of the weld.",
     remedy: "Write the included angle of the tip, wider for more current.",

@@ -1,6 +1,6 @@
 //! `tungsten-unsuited-to-current`: explanation, cases, logic.
 
-use crate::rule::{Case, Examiner, Rule};
+use crate::rule::{Case, Examiner, Harm, Rule};
 use seamwright_handbook::tungsten_types::{self, Suits};
 use seamwright_model::finding::Severity;
 use seamwright_model::procedure::Polarity;
@@ -9,6 +9,7 @@ use seamwright_model::stated::Stated;
 /// The check.
 pub const RULE: Rule = Rule {
     name: "tungsten-unsuited-to-current",
+    harm: Harm::Process,
     finds: "A tungsten electrode of a type that does not suit the current type.",
     matters: "Pure tungsten on direct current wears fast and starts badly; thoriated tungsten on alternating current splits and throws off particles.",
     remedy: "Take an oxide electrode that suits both, such as WLa15 or WCe20.",

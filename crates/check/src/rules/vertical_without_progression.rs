@@ -1,6 +1,6 @@
 //! `vertical-without-progression`: explanation, cases, logic.
 
-use crate::rule::{Case, Examiner, Rule};
+use crate::rule::{Case, Examiner, Harm, Rule};
 use seamwright_handbook::positions;
 use seamwright_model::finding::Severity;
 use seamwright_model::procedure::Progression;
@@ -9,6 +9,7 @@ use seamwright_model::stated::Stated;
 /// The check.
 pub const RULE: Rule = Rule {
     name: "vertical-without-progression",
+    harm: Harm::Process,
     finds: "A vertical position without the direction of welding.",
     matters: "Up and down differ in penetration, in heat input and in what is qualified.",
     remedy: "Write `progression: upward` or `downward`, or a position that says so (PF, PG, PH, PJ).",

@@ -4,11 +4,12 @@ use seamwright_model::finding::Severity;
 use seamwright_model::quantity::Voltage;
 
 use crate::rule::range_text;
-use crate::rule::{Case, Examiner, Rule};
+use crate::rule::{Case, Examiner, Harm, Rule};
 
 /// The check.
 pub const RULE: Rule = Rule {
     name: "voltage-outside-range",
+    harm: Harm::Fusion,
     finds: "An arc voltage that the process does not weld at.",
     matters: "Voltage sets the arc length: outside the range there is no arc, or one too long to shield and control.",
     remedy: "State the voltage at the arc, not the open-circuit voltage of the machine.",

@@ -6,11 +6,12 @@ use seamwright_model::quantity::Voltage;
 
 use crate::deposit::middle;
 use crate::in_joint;
-use crate::rule::{Case, Examiner, Rule, figure, range_text};
+use crate::rule::{Case, Examiner, Harm, Rule, figure, range_text};
 
 /// The check.
 pub const RULE: Rule = Rule {
     name: "voltage-unsuited-to-current",
+    harm: Harm::Fusion,
     finds: "A voltage that no arc of the process has at the stated current.",
     matters: "The voltage follows from current and arc length: far above, the arc is too long to shield and melts nothing; far below, it goes out or the wire stubs.",
     remedy: "Measure the voltage at the arc at the stated current.",

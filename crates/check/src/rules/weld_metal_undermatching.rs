@@ -1,6 +1,6 @@
 //! `weld-metal-undermatching`: explanation, cases, logic.
 
-use crate::rule::{Case, Examiner, Rule};
+use crate::rule::{Case, Examiner, Harm, Rule};
 use seamwright_handbook::{filler_choice, filler_classes, filler_suitability, metal_families};
 use seamwright_model::finding::Severity;
 use seamwright_model::procedure::Layer;
@@ -9,6 +9,7 @@ use seamwright_model::source::escape;
 /// The check.
 pub const RULE: Rule = Rule {
     name: "weld-metal-undermatching",
+    harm: Harm::Metal,
     finds: "A filler for a groove weld whose least strength lies under that of the weaker metal.",
     matters: "A butt weld carries the full load of the parts: the joint breaks in the weld.",
     remedy: "Take a class of the strength of the metal, or say why the design allows a softer weld.",

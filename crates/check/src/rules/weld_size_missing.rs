@@ -4,11 +4,12 @@ use seamwright_model::finding::Severity;
 use seamwright_model::procedure::WeldType;
 use seamwright_model::stated::Stated;
 
-use crate::rule::{Case, Examiner, Rule};
+use crate::rule::{Case, Examiner, Harm, Rule};
 
 /// The check.
 pub const RULE: Rule = Rule {
     name: "weld-size-missing",
+    harm: Harm::Instruction,
     finds: "A fillet without leg or throat.",
     matters: "The welder guesses the size, and the inspector has nothing to measure against.",
     remedy: "Write `weld_size: {leg: ...}` or a throat.",

@@ -1,6 +1,6 @@
 //! `wire-current-above-range`: explanation, cases, logic.
 
-use crate::rule::{Case, Examiner, Rule};
+use crate::rule::{Case, Examiner, Harm, Rule};
 use seamwright_handbook::processes::Wire;
 
 use super::wire::{self, Ends, Setting};
@@ -8,6 +8,7 @@ use super::wire::{self, Ends, Setting};
 /// The check.
 pub const RULE: Rule = Rule {
     name: "wire-current-above-range",
+    harm: Harm::Fusion,
     finds: "A current above what a solid or metal cored wire carries in its mode of transfer.",
     matters: "The wire runs hot and the pool too large: undercut, spatter, burn-through, or another mode of transfer than the one stated.",
     remedy: "Lower the wire feed, or take a thicker wire.",

@@ -1,6 +1,6 @@
 //! `wire-current-below-range`: explanation, cases, logic.
 
-use crate::rule::{Case, Examiner, Rule};
+use crate::rule::{Case, Examiner, Harm, Rule};
 use seamwright_handbook::processes::Wire;
 
 use super::wire::{self, Ends, Setting};
@@ -8,6 +8,7 @@ use super::wire::{self, Ends, Setting};
 /// The check.
 pub const RULE: Rule = Rule {
     name: "wire-current-below-range",
+    harm: Harm::Fusion,
     finds: "A current below what a solid or metal cored wire needs in its mode of transfer.",
     matters: "Too little heat gives cold laps and no fusion at the sides; spray falls back to large drops.",
     remedy: "Raise the wire feed, or take a thinner wire.",

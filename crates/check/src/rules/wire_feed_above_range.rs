@@ -1,6 +1,6 @@
 //! `wire-feed-above-range`: explanation, cases, logic.
 
-use crate::rule::{Case, Examiner, Rule};
+use crate::rule::{Case, Examiner, Harm, Rule};
 use seamwright_handbook::processes::Wire;
 
 use super::wire::{self, Ends, Setting};
@@ -8,6 +8,7 @@ use super::wire::{self, Ends, Setting};
 /// The check.
 pub const RULE: Rule = Rule {
     name: "wire-feed-above-range",
+    harm: Harm::Fusion,
     finds: "A wire feed speed above the range of the wire in its mode of transfer.",
     matters: "More wire arrives than the arc melts and the joint takes: stubbing, cold laps, overfill.",
     remedy: "Lower the wire feed, or check its unit.",

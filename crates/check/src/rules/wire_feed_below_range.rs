@@ -1,6 +1,6 @@
 //! `wire-feed-below-range`: explanation, cases, logic.
 
-use crate::rule::{Case, Examiner, Rule};
+use crate::rule::{Case, Examiner, Harm, Rule};
 use seamwright_handbook::processes::Wire;
 
 use super::wire::{self, Ends, Setting};
@@ -8,6 +8,7 @@ use super::wire::{self, Ends, Setting};
 /// The check.
 pub const RULE: Rule = Rule {
     name: "wire-feed-below-range",
+    harm: Harm::Fusion,
     finds: "A wire feed speed below the range of the wire in its mode of transfer.",
     matters: "The arc burns back to the contact tip, or spray does not form.",
     remedy: "Raise the wire feed, or check its unit.",

@@ -1,7 +1,7 @@
 //! `wire-feed-contradicts-current`: explanation, cases, logic.
 
 use crate::deposit;
-use crate::rule::{Case, Examiner, Rule};
+use crate::rule::{Case, Examiner, Harm, Rule};
 use seamwright_calc::deposition;
 use seamwright_handbook::{Range, fusion, gmaw_parameters};
 use seamwright_model::finding::Severity;
@@ -15,6 +15,7 @@ use crate::rule::range_text;
 /// The check.
 pub const RULE: Rule = Rule {
     name: "wire-feed-contradicts-current",
+    harm: Harm::Fusion,
     finds: "A wire feed speed and a current that do not belong together.",
     matters: "Current and wire feed are one setting: what is fed is melted. One of the two figures is wrong.",
     remedy: "Measure both while welding, and state what was measured.",

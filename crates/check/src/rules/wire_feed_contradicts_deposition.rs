@@ -4,11 +4,12 @@ use seamwright_handbook::{Range, deposition, gmaw_parameters};
 use seamwright_model::finding::Severity;
 
 use crate::deposit::{self, By};
-use crate::rule::{Case, Examiner, Rule, outside, range_text};
+use crate::rule::{Case, Examiner, Harm, Rule, outside, range_text};
 
 /// The check.
 pub const RULE: Rule = Rule {
     name: "wire-feed-contradicts-deposition",
+    harm: Harm::Fusion,
     finds: "A wire feed speed under flux that lays down more or less than the process does.",
     matters: "Wire that is fed faster than the arc melts it stubs into the plate; slower, the arc burns back to the tip.",
     remedy: "Look at the wire feed speed, its unit and the diameter of the wire.",

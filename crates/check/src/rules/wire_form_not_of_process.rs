@@ -1,6 +1,6 @@
 //! `wire-form-not-of-process`: explanation, cases, logic.
 
-use crate::rule::{Case, Examiner, Rule};
+use crate::rule::{Case, Examiner, Harm, Rule};
 use seamwright_handbook::designation::Form;
 use seamwright_handbook::processes::Wire;
 use seamwright_model::finding::Severity;
@@ -8,6 +8,7 @@ use seamwright_model::finding::Severity;
 /// The check.
 pub const RULE: Rule = Rule {
     name: "wire-form-not-of-process",
+    harm: Harm::Impossible,
     finds: "A wire of another kind than the process takes.",
     matters: "Solid, flux cored and metal cored wire are told apart by the process number, and each is qualified for itself.",
     remedy: "Write the process of the wire: 131 or 135 solid, 114 or 136 flux cored, 138 metal cored.",

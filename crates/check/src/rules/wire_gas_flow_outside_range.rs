@@ -1,6 +1,6 @@
 //! `wire-gas-flow-outside-range`: explanation, cases, logic.
 
-use crate::rule::{Case, Examiner, Rule};
+use crate::rule::{Case, Examiner, Harm, Rule};
 use seamwright_handbook::{Range, gmaw_parameters, nozzle_gas_flow};
 use seamwright_model::finding::Severity;
 use seamwright_model::quantity::Flow;
@@ -11,6 +11,7 @@ use crate::rule::range_text;
 /// The check.
 pub const RULE: Rule = Rule {
     name: "wire-gas-flow-outside-range",
+    harm: Harm::Soundness,
     finds: "A gas flow outside what a wire process works with.",
     matters: "Too little lets the wind in, too much draws air into the stream: both give pores.",
     remedy: "State a flow that suits the nozzle, as a rule ten to twelve litres per minute for each millimetre of wire.",

@@ -1,6 +1,6 @@
 //! `wire-polarity-wrong`: explanation, cases, logic.
 
-use crate::rule::{Case, Examiner, Rule};
+use crate::rule::{Case, Examiner, Harm, Rule};
 use seamwright_handbook::processes::Wire;
 use seamwright_model::finding::Severity;
 use seamwright_model::stated::Stated;
@@ -8,6 +8,7 @@ use seamwright_model::stated::Stated;
 /// The check.
 pub const RULE: Rule = Rule {
     name: "wire-polarity-wrong",
+    harm: Harm::Process,
     finds: "A polarity that a process with solid or metal cored wire does not work with.",
     matters: "On the negative pole the wire melts in large drops without penetration; aluminium keeps its oxide.",
     remedy: "Connect the wire to the positive pole: DCEP.",

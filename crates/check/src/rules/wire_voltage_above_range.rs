@@ -1,6 +1,6 @@
 //! `wire-voltage-above-range`: explanation, cases, logic.
 
-use crate::rule::{Case, Examiner, Rule};
+use crate::rule::{Case, Examiner, Harm, Rule};
 use seamwright_handbook::processes::Wire;
 
 use super::wire::{self, Ends, Setting};
@@ -8,6 +8,7 @@ use super::wire::{self, Ends, Setting};
 /// The check.
 pub const RULE: Rule = Rule {
     name: "wire-voltage-above-range",
+    harm: Harm::Fusion,
     finds: "An arc voltage above the range of a solid or metal cored wire in its mode of transfer.",
     matters: "The arc is long: spatter, undercut, a wide flat bead, and gas drawn in from the air.",
     remedy: "Lower the voltage, or name the mode of transfer that the voltage gives.",

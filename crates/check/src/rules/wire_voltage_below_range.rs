@@ -1,6 +1,6 @@
 //! `wire-voltage-below-range`: explanation, cases, logic.
 
-use crate::rule::{Case, Examiner, Rule};
+use crate::rule::{Case, Examiner, Harm, Rule};
 use seamwright_handbook::processes::Wire;
 
 use super::wire::{self, Ends, Setting};
@@ -8,6 +8,7 @@ use super::wire::{self, Ends, Setting};
 /// The check.
 pub const RULE: Rule = Rule {
     name: "wire-voltage-below-range",
+    harm: Harm::Fusion,
     finds: "An arc voltage below the range of a solid or metal cored wire in its mode of transfer.",
     matters: "The wire stubs into the pool: a narrow, high bead that does not wet the sides.",
     remedy: "Raise the voltage, or name the mode of transfer that the voltage gives.",

@@ -4,11 +4,12 @@ use seamwright_model::finding::Severity;
 use seamwright_model::quantity::Angle;
 
 use super::bounds::{Grade, settings};
-use crate::rule::{Case, Examiner, Rule};
+use crate::rule::{Case, Examiner, Harm, Rule};
 
 /// The check.
 pub const RULE: Rule = Rule {
     name: "work-angle-outside-usual",
+    harm: Harm::Soundness,
     finds: "An angle across the joint at which the arc does not reach both parts.",
     matters: "A torch that lies on one part melts that part and laps over the other.",
     remedy: "Write the angle between torch and surface: about half the angle of a fillet, upright in a butt.",

@@ -4,12 +4,13 @@ use seamwright_handbook::{Range, workshop};
 use seamwright_model::finding::Severity;
 use seamwright_model::quantity::Current;
 
-use crate::rule::{Case, Examiner, Rule, range_text};
+use crate::rule::{Case, Examiner, Harm, Rule, range_text};
 use seamwright_model::shop::Shop;
 
 /// The check.
 pub const RULE: Rule<Shop> = Rule {
     name: "connector-small-for-current",
+    harm: Harm::Equipment,
     finds: "A cable connector that is small for the current of its machine.",
     matters: "The plug heats up, softens and burns at its contact.",
     remedy: "Fit the next larger connector and cable, or stay below its current.",

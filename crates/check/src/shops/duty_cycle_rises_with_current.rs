@@ -5,11 +5,12 @@ use seamwright_model::quantity::{Current, Share};
 use seamwright_model::shop::Shop;
 
 use super::machines::same_process;
-use crate::rule::{Case, Examiner, Rule};
+use crate::rule::{Case, Examiner, Harm, Rule};
 
 /// The check.
 pub const RULE: Rule<Shop> = Rule {
     name: "duty-cycle-rises-with-current",
+    harm: Harm::Equipment,
     finds: "Two rated points of a machine of which the one with more current has the longer duty cycle.",
     matters: "More current heats the machine more: the plate was copied wrongly, and every rest time computed from it is wrong.",
     remedy: "Copy current and duty cycle from the name plate again.",

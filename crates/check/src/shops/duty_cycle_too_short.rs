@@ -6,12 +6,13 @@ use seamwright_model::quantity::{Current, Length, Speed};
 use seamwright_model::stated::Stated;
 
 use super::machines;
-use crate::rule::{Case, Examiner, Rule, figure, range_text};
+use crate::rule::{Case, Examiner, Harm, Rule, figure, range_text};
 use crate::subject::InShop;
 
 /// The check.
 pub const RULE: Rule<InShop> = Rule {
     name: "duty-cycle-too-short",
+    harm: Harm::Equipment,
     finds: "A machine that must rest before the run is done, or that the usual share of arc time overloads.",
     matters: "The machine trips in the middle of a run, or is ruined by heat.",
     remedy: "Weld with less current or shorter runs, or take a larger machine.",

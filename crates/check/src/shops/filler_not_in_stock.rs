@@ -4,12 +4,13 @@ use seamwright_model::finding::Severity;
 use seamwright_model::source::escape;
 
 use super::stock;
-use crate::rule::{Case, Examiner, Rule};
+use crate::rule::{Case, Examiner, Harm, Rule};
 use crate::subject::InShop;
 
 /// The check.
 pub const RULE: Rule<InShop> = Rule {
     name: "filler-not-in-stock",
+    harm: Harm::Equipment,
     finds: "A filler of the procedure that does not lie on the shelf in its class and size.",
     matters: "The welder takes what is there, and the weld metal is another one.",
     remedy: "Order the filler, or state one that is in stock and suits the metal.",

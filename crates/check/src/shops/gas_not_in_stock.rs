@@ -5,12 +5,13 @@ use seamwright_model::stated::{Composition, OrNone};
 
 use super::stock;
 use crate::kit::gas_name;
-use crate::rule::{Case, Examiner, Rule};
+use crate::rule::{Case, Examiner, Harm, Rule};
 use crate::subject::InShop;
 
 /// The check.
 pub const RULE: Rule<InShop> = Rule {
     name: "gas-not-in-stock",
+    harm: Harm::Equipment,
     finds: "A shielding or backing gas of the procedure of which the shop has no cylinder.",
     matters: "Another gas changes arc, bead and metal, or the weld is not shielded at all.",
     remedy: "Order the gas, or state one that is there and suits process and metal.",

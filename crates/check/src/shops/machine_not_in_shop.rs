@@ -4,12 +4,13 @@ use seamwright_handbook::find;
 use seamwright_model::finding::Severity;
 
 use super::machines;
-use crate::rule::{Case, Examiner, Rule};
+use crate::rule::{Case, Examiner, Harm, Rule};
 use crate::subject::InShop;
 
 /// The check.
 pub const RULE: Rule<InShop> = Rule {
     name: "machine-not-in-shop",
+    harm: Harm::Equipment,
     finds: "A machine that a procedure names and the shop does not have.",
     matters: "The welder takes another machine, with another start, slope and duty cycle than the procedure was written for.",
     remedy: "Write the name as the shop's file has it, or add the machine there.",

@@ -2,12 +2,13 @@
 
 use seamwright_model::shop::Shop;
 
-use crate::rule::{Case, Rule};
+use crate::rule::{Case, Harm, Rule};
 use crate::rules::polarity_taken::tell;
 
 /// The check.
 pub const RULE: Rule<Shop> = Rule {
     name: "machine-polarity-taken",
+    harm: Harm::Instruction,
     finds: "A polarity of a machine by a name of the trade or in other letters, such as DCRP: what it is taken as.",
     matters: "Whether a machine can weld a run hangs on the polarities that it gives.",
     remedy: "Write DCEN (electrode negative), DCEP (electrode positive) or AC.",

@@ -3,12 +3,13 @@
 use seamwright_model::finding::Severity;
 
 use super::machines;
-use crate::rule::{Case, Examiner, Rule};
+use crate::rule::{Case, Examiner, Harm, Rule};
 use crate::subject::InShop;
 
 /// The check.
 pub const RULE: Rule<InShop> = Rule {
     name: "machine-unfit",
+    harm: Harm::Equipment,
     finds: "A process that no power source of the shop can weld as stated: for want of alternating current, of amperes, of a way to start the arc, of pulse or pedal.",
     matters: "The welder changes settings to what the machine gives, and the procedure is no longer the one that was checked.",
     remedy: "Weld it on another machine, or state settings that a machine of the shop gives.",

@@ -3,11 +3,12 @@
 use seamwright_model::finding::Severity;
 use seamwright_model::shop::Shop;
 
-use crate::rule::{Case, Examiner, Rule};
+use crate::rule::{Case, Examiner, Harm, Rule};
 
 /// The check.
 pub const RULE: Rule<Shop> = Rule {
     name: "machines-missing",
+    harm: Harm::Equipment,
     finds: "A shop that names no power source.",
     matters: "Nothing can be welded in it, and no procedure can be held against it.",
     remedy: "List each power source with its processes, range of current, polarities and rated points.",

@@ -7,11 +7,12 @@ use seamwright_model::source::escape;
 use seamwright_model::stated::Composition;
 
 use super::{machines, stock};
-use crate::rule::{Case, Examiner, Rule, figure};
+use crate::rule::{Case, Examiner, Harm, Rule, figure};
 
 /// The check.
 pub const RULE: Rule<Shop> = Rule {
     name: "name-unknown",
+    harm: Harm::Instruction,
     finds: "A filler, gas, tungsten, metal, process, position or price of a shop whose name the handbook does not know.",
     matters: "What is on the shelf is not found, a price is not used, a welder counts for nothing, and nobody is told.",
     remedy: "Write the classification, or a name that the handbook knows: ER70S-6, E7018, argon, C25, WLa15, S355J2, 141, PB.",

@@ -5,11 +5,12 @@ use seamwright_model::price::{Bought, Price};
 use seamwright_model::shop::Shop;
 use seamwright_model::source::escape;
 
-use crate::rule::{Case, Examiner, Rule};
+use crate::rule::{Case, Examiner, Harm, Rule};
 
 /// The check.
 pub const RULE: Rule<Shop> = Rule {
     name: "rate-for-wrong-unit",
+    harm: Harm::Equipment,
     finds: "A price for a unit that the thing is not bought by: labour by the kilogram, gas by the hour.",
     matters: "The price cannot be used, and an estimate leaves the item out.",
     remedy: "Write the price for a time, a mass, a volume, an energy or a piece, as the thing is bought.",

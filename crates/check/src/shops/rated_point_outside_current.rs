@@ -3,11 +3,12 @@
 use seamwright_model::finding::Severity;
 use seamwright_model::shop::Shop;
 
-use crate::rule::{Case, Examiner, Rule};
+use crate::rule::{Case, Examiner, Harm, Rule};
 
 /// The check.
 pub const RULE: Rule<Shop> = Rule {
     name: "rated-point-outside-current",
+    harm: Harm::Equipment,
     finds: "A rated point of a power source whose current lies outside the range of the machine.",
     matters: "The duty cycle at another current is computed from the rated points; a point that the machine cannot reach spoils it.",
     remedy: "Copy current and duty cycle from the name plate again.",

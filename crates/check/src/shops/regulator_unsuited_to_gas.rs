@@ -5,12 +5,13 @@ use seamwright_model::quantity::Flow;
 use seamwright_model::stated::Stated;
 
 use super::stock;
-use crate::rule::{Case, Examiner, Rule};
+use crate::rule::{Case, Examiner, Harm, Rule};
 use crate::subject::InShop;
 
 /// The check.
 pub const RULE: Rule<InShop> = Rule {
     name: "regulator-unsuited-to-gas",
+    harm: Harm::Equipment,
     finds: "A shielding gas for which the shop has no regulator, or none that gives its flow.",
     matters: "A regulator's thread and scale are made for one gas: on another it does not fit, leaks or shows a wrong flow.",
     remedy: "Get a regulator for the gas, with a flow meter that covers the stated flow.",

@@ -7,13 +7,14 @@ use seamwright_model::stated::Stated;
 
 use super::stock;
 use crate::consumption::{self, Work};
-use crate::rule::{Case, Examiner, Rule, figure};
+use crate::rule::{Case, Examiner, Harm, Rule, figure};
 use crate::subject::InShop;
 use crate::{deposit, weld};
 
 /// The check.
 pub const RULE: Rule<InShop> = Rule {
     name: "stock-short-for-weld",
+    harm: Harm::Equipment,
     finds: "Filler or gas in stock that does not last for the stated length of weld.",
     matters: "The weld stops half-way; the rest is welded with another batch, or without gas.",
     remedy: "Order more before the weld is begun.",

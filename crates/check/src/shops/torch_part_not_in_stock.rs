@@ -6,13 +6,14 @@ use seamwright_model::shop::Stock;
 use seamwright_model::stated::Stated;
 
 use super::stock::{same_nozzle, same_size, same_tungsten};
-use crate::rule::{Case, Examiner, Rule};
+use crate::rule::{Case, Examiner, Harm, Rule};
 use crate::subject::InShop;
 use crate::view::RunView;
 
 /// The check.
 pub const RULE: Rule<InShop> = Rule {
     name: "torch-part-not-in-stock",
+    harm: Harm::Equipment,
     finds: "A torch, tungsten electrode, nozzle or gas lens of the procedure that the shop does not have.",
     matters: "Tip, nozzle and stickout decide shielding and arc; with other parts the stated flow and current are wrong.",
     remedy: "Order the part, or state one that is there, with the flow and current that go with it.",

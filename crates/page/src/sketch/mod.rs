@@ -11,6 +11,7 @@ pub mod coupon;
 mod dimension;
 pub mod drawing;
 pub mod ferrite;
+pub mod flare;
 pub mod groove;
 pub mod hookup;
 mod joint_sketch;

@@ -9,7 +9,7 @@ mod symbol;
 
 pub(super) use self::apparatus::{nozzle, position, tip, travel, work};
 pub(super) use self::hookup::{connection, hookup, notes};
-pub(super) use self::joint::{cavity, joint, runs};
+pub(super) use self::joint::{cavity, flare, joint, runs};
 pub(super) use self::symbol::symbol;
 
 use super::SheetOptions;

@@ -2,7 +2,7 @@
 
 use std::borrow::Cow;
 
-use seamwright_check::View;
+use seamwright_check::{View, weld};
 use seamwright_handbook::variables;
 use seamwright_model::procedure::{self, Joint, JointType, WeldSize, WeldType};
 use seamwright_model::quantity::{Angle, Length, Quantity, Range, UnitSystem};
@@ -14,6 +14,7 @@ use super::{Lettering, SheetOptions, alt, quantity};
 use crate::block::Figure;
 use crate::sketch::bead;
 use crate::sketch::cavity::{self, CavitySketch};
+use crate::sketch::flare::{self, FlareSketch};
 use crate::sketch::groove::{
     self, Backing, FilletSize, JointKind, JointLabels, JointSketch, Layer, Preparation, RunBead, Section,
 };
@@ -56,6 +57,9 @@ fn of_one(view: &View<'_>, condition: Option<&str>, lettering: Lettering<'_>) ->
     };
     if let Some(sketch) = hollow(view, lettering) {
         return vec![prepared(lettering.lately.drawing(cavity::cavity, &sketch), alt::cavity(&sketch, options))];
+    }
+    if let Some(sketch) = flared(view, lettering) {
+        return vec![prepared(lettering.lately.drawing(flare::flare, &sketch), alt::flare(&sketch, options))];
     }
     let Some(sketch) = sketch(view, lettering) else { return Vec::new() };
     let mut figures = vec![prepared(lettering.lately.drawing(groove::joint, &sketch), alt::joint(&sketch, options))];
@@ -114,7 +118,7 @@ fn sketch(view: &View<'_>, lettering: Lettering<'_>) -> Option<JointSketch> {
     };
     let preparation = joint.preparation.as_ref().and_then(Stated::value).copied();
     if preparation.is_some_and(procedure::Preparation::is_flare) {
-        // The sketches have no rounded members.
+        // Drawn as a flare, where the round is stated.
         return None;
     }
     let diameter = middle(first.outside_diameter.as_ref());
@@ -192,6 +196,30 @@ fn hollow(view: &View<'_>, lettering: Lettering<'_>) -> Option<CavitySketch> {
             print(width),
             quantity(joint.included_angle.as_ref(), lettering.options),
         ],
+        max_width: MAX_WIDTH * lettering.room,
+        max_height: MAX_HEIGHT * lettering.room,
+        text_size: lettering.size,
+    })
+}
+
+/// The flare beside a round member, where its radius or diameter is stated.
+fn flared(view: &View<'_>, lettering: Lettering<'_>) -> Option<FlareSketch> {
+    let joint = view.procedure.joint.as_ref()?;
+    let shape = joint.preparation.as_ref().and_then(Stated::value).filter(|shape| shape.is_flare())?;
+    let print = |value: Option<&Stated<Range<Length>>>| bare(value, lettering.options);
+    let metals = &view.procedure.parent_metals;
+    let diameter = metals.iter().find_map(|metal| metal.outside_diameter.as_ref());
+    let across = match (print(joint.root_radius.as_ref()), print(diameter)) {
+        (Some(radius), _) => Some(format!("R {radius}")),
+        (None, diameter) => diameter.map(|diameter| format!("Ø {diameter}")),
+    };
+    Some(FlareSketch {
+        both: *shape == procedure::Preparation::FlareV,
+        bar: joint.root_radius.is_none(),
+        radius: weld::flare_radius_mm(view, joint)?.middle(),
+        gap: middle(joint.root_gap.as_ref()).unwrap_or_default(),
+        depth: middle(joint.penetration_depth.as_ref()),
+        labels: [across, print(joint.root_gap.as_ref()), print(joint.penetration_depth.as_ref())],
         max_width: MAX_WIDTH * lettering.room,
         max_height: MAX_HEIGHT * lettering.room,
         text_size: lettering.size,

@@ -4,7 +4,7 @@ use seamwright_handbook::en_1090_2;
 use seamwright_model::finding::Severity;
 use seamwright_model::shop::Knowledge;
 
-use crate::rule::{Case, Examiner, Rule, figure};
+use crate::rule::{Case, Examiner, Harm, Rule, figure};
 use crate::subject::InShop;
 
 /// A fillet of the library in an execution class, in steel of a thickness, under a coordinator of the shop.
@@ -24,6 +24,7 @@ macro_rules! coordinated {
 /// The check.
 pub const RULE: Rule<InShop> = Rule {
     name: "coordinator-below-class",
+    harm: Harm::Qualification,
     finds: "A welding coordinator of the shop who knows less than the execution class of EN 1090-2 asks for.",
     matters: "The manufacturer may not mark the structure, and who takes it over may reject it.",
     remedy: "Name a coordinator with the knowledge that the class asks for; one from outside may serve.",

@@ -4,12 +4,13 @@ use seamwright_model::finding::Severity;
 use seamwright_model::procedure::CodeName;
 
 use crate::codes::welders::{self, Fit};
-use crate::rule::{Case, Examiner, Rule};
+use crate::rule::{Case, Examiner, Harm, Rule};
 use crate::subject::InShop;
 
 /// The check.
 pub const RULE: Rule<InShop> = Rule {
     name: "welder-not-qualified",
+    harm: Harm::Qualification,
     finds: "A process of a procedure under a code that no welder of the shop may weld, or whose welders' qualifications lapse.",
     matters: "A code asks for qualified welders beside a qualified procedure.",
     remedy: "Test a welder in the position, with the filler and the deposit of the procedure, or confirm the last use.",

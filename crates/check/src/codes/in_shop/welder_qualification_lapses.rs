@@ -4,12 +4,13 @@ use seamwright_model::finding::Severity;
 use seamwright_model::procedure::CodeName;
 
 use crate::codes::welders;
-use crate::rule::{Case, Examiner, Rule};
+use crate::rule::{Case, Examiner, Harm, Rule};
 use crate::subject::InShop;
 
 /// The check.
 pub const RULE: Rule<InShop> = Rule {
     name: "welder-qualification-lapses",
+    harm: Harm::Qualification,
     finds: "Who of the shop may weld a process of a procedure under a code, and until when.",
     matters: "A qualification lapses after six months without the process; work that is planned later needs it confirmed.",
     remedy: "Confirm the use of the process before that day.",

@@ -3,6 +3,7 @@
 use super::super::SheetOptions;
 use super::Description;
 use crate::sketch::cavity::CavitySketch;
+use crate::sketch::flare::FlareSketch;
 use crate::sketch::groove::{Backing, JointKind, JointSketch, Layer, Preparation, RunBead, Section};
 use crate::words::label;
 
@@ -47,6 +48,18 @@ pub(in super::super) fn cavity(sketch: &CavitySketch, options: SheetOptions) -> 
         options.low("/joint/cavity_width"),
         options.low("/joint/included_angle"),
     ];
+    for (name, text) in names.iter().zip(&sketch.labels) {
+        said.size(name, text.as_ref());
+    }
+    said.end()
+}
+
+/// The flare beside a round member.
+pub(in super::super) fn flare(sketch: &FlareSketch, options: SheetOptions) -> String {
+    let what = options.word(if sketch.both { "flare V" } else { "flare bevel" });
+    let mut said = Description::new(options.fill(label::SECTION_TO_SCALE, &[("what", &what)]), options);
+    let round = if sketch.bar { "/parent_metals/*/outside_diameter" } else { "/joint/root_radius" };
+    let names = [options.low(round), options.low("/joint/root_gap"), options.say(label::GROOVE_DEPTH).into_owned()];
     for (name, text) in names.iter().zip(&sketch.labels) {
         said.size(name, text.as_ref());
     }

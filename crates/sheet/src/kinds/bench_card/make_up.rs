@@ -22,7 +22,7 @@ pub(super) fn make_up(
     let several = setups.len() > 1;
     let options = lettering.options;
     let mut hook_ups: Vec<Figure> = Vec::new();
-    let mut columns: Vec<(Vec<Block>, Vec<String>)> = Vec::new();
+    let mut columns: Vec<(Vec<Field>, Vec<String>)> = Vec::new();
     for run in setups {
         let name = if several { format!(", {}", process_name(run.number(), options.terms)) } else { String::new() };
         let mut fields = torch_fields(run, lettering.options);
@@ -37,12 +37,12 @@ pub(super) fn make_up(
             let title = format!("{}{name}", options.say(label::HOOK_UP));
             hook_ups.push(setup::hook_up_figure(&sketch, &title, lettering));
         }
-        columns.push((if fields.is_empty() { Vec::new() } else { vec![Block::Fields { fields }] }, notes));
+        columns.push((fields, notes));
     }
     if let ([(fields, notes)], false) = (columns.as_slice(), hook_ups.is_empty()) {
         let mut left = vec![Block::Drawings { drawings: hook_ups }];
         left.extend(notes.iter().cloned().map(Block::paragraph));
-        blocks.push(Block::Columns { left, right: fields.clone(), share: 0.42 });
+        blocks.push(Block::Columns { left, right: set(fields.clone()), share: 0.42 });
         return;
     }
     if !hook_ups.is_empty() {
@@ -51,16 +51,39 @@ pub(super) fn make_up(
     let mut said: Vec<String> = Vec::new();
     for pair in columns.chunks(2) {
         match pair {
-            [(one, _), (other, _)] if !one.is_empty() && !other.is_empty() => {
-                blocks.push(Block::Columns { left: one.clone(), right: other.clone(), share: 0.5 });
+            // Beside each other, unless one has so much more than the other that they take less under each other.
+            [(one, _), (other, _)]
+                if !one.is_empty()
+                    && !other.is_empty()
+                    && rows(one, 2).max(rows(other, 2)) <= rows(one, 4) + rows(other, 4) =>
+            {
+                blocks.push(Block::Columns { left: set(one.clone()), right: set(other.clone()), share: 0.5 });
             }
-            all => blocks.extend(all.iter().flat_map(|(fields, _)| fields.clone())),
+            all => blocks.extend(all.iter().flat_map(|(fields, _)| set(fields.clone()))),
         }
         said.extend(pair.iter().flat_map(|(_, notes)| notes.clone()));
     }
     if !said.is_empty() {
         blocks.push(Block::paragraph(said.join(" ")));
     }
+}
+
+/// A block of fields, where there are any.
+fn set(fields: Vec<Field>) -> Vec<Block> {
+    if fields.is_empty() { Vec::new() } else { vec![Block::Fields { fields }] }
+}
+
+/// How many rows fields take on a grid of so many columns.
+fn rows(fields: &[Field], columns: u8) -> usize {
+    let (mut rows, mut used) = (0, columns);
+    for field in fields {
+        let span = field.span.clamp(1, columns);
+        if used + span > columns {
+            (rows, used) = (rows + 1, 0);
+        }
+        used += span;
+    }
+    rows
 }
 
 /// Tungsten, nozzle, gas and technique of a run.

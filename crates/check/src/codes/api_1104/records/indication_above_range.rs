@@ -7,7 +7,7 @@ use seamwright_model::procedure::CodeName;
 use seamwright_model::quantity::{Length, Range};
 use seamwright_model::test_record::{TestMethod, TestRecord, TestResult};
 
-use crate::rule::{Case, Examiner, Rule, figure};
+use crate::rule::{Case, Examiner, Harm, Rule, figure};
 use crate::view::Metal;
 
 /// The record of the pipeline example with an examination.
@@ -23,6 +23,7 @@ macro_rules! seen {
 /// The check.
 pub const RULE: Rule<TestRecord> = Rule {
     name: "indication-above-range",
+    harm: Harm::Qualification,
     finds: "An imperfection of a pipeline weld larger than API 1104 accepts, in an examination that is called acceptable.",
     matters: "The weld is rejected by whoever reads the film after the laboratory.",
     remedy: "Call the examination not acceptable, or mend the size by the report.",

@@ -6,7 +6,7 @@ use seamwright_model::procedure::CodeName;
 use seamwright_model::source::escape;
 use seamwright_model::stated::Stated;
 
-use crate::rule::{Case, Examiner, Rule, figure};
+use crate::rule::{Case, Examiner, Harm, Rule, figure};
 
 /// A butt of A36 under AWS D1.1 with this electrode and its time out of the oven.
 macro_rules! electrode {
@@ -21,6 +21,7 @@ macro_rules! electrode {
 /// The check.
 pub const RULE: Rule = Rule {
     name: "electrode-exposure-too-long",
+    harm: Harm::Metal,
     finds: "Low-hydrogen electrodes that may lie out of the oven longer than the code allows.",
     matters: "The covering takes up moisture from the air, and its hydrogen cracks the weld.",
     remedy: "Issue what is welded within the time, and dry once what lay longer.",

@@ -7,7 +7,7 @@ use seamwright_model::quantity::{Current, Length};
 use seamwright_model::stated::Stated;
 
 use super::prequalified;
-use crate::rule::{Case, Examiner, Rule, figure};
+use crate::rule::{Case, Examiner, Harm, Rule, figure};
 
 /// The submerged arc butt of the library, prequalified, with one run.
 macro_rules! flux {
@@ -25,6 +25,7 @@ macro_rules! flux {
 /// The check.
 pub const RULE: Rule = Rule {
     name: "prequalified-current-too-high",
+    harm: Harm::Qualification,
     finds: "A current under flux above what a prequalified procedure may have.",
     matters: "A deep and narrow bead cracks along its middle, and the root burns through.",
     remedy: "Weld with less current, or qualify the procedure by test.",

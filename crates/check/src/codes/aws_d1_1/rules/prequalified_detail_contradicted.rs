@@ -4,7 +4,7 @@ use seamwright_model::finding::Severity;
 
 use super::prequalified;
 use crate::codes::aws_d1_1::details;
-use crate::rule::{Case, Examiner, Rule};
+use crate::rule::{Case, Examiner, Harm, Rule};
 
 /// A butt of 3/8 in A36 on a strip, made to detail B-U2a, with one value changed.
 macro_rules! b_u2a {
@@ -16,6 +16,7 @@ macro_rules! b_u2a {
 /// The check.
 pub const RULE: Rule = Rule {
     name: "prequalified-detail-contradicted",
+    harm: Harm::Qualification,
     finds: "A joint that names a detail of AWS D1.1 and is not that detail.",
     matters: "Only what the figure shows is prequalified: another opening, angle or position needs a test.",
     remedy: "Write the figures of the detail, name the detail that the joint is, or qualify the procedure by test.",

@@ -4,11 +4,12 @@ use seamwright_handbook::aws_d1_1;
 use seamwright_model::finding::Severity;
 use seamwright_model::procedure::CodeName;
 
-use crate::rule::{Case, Examiner, Rule, nearest_in_words};
+use crate::rule::{Case, Examiner, Harm, Rule, nearest_in_words};
 
 /// The check.
 pub const RULE: Rule = Rule {
     name: "prequalified-detail-unknown",
+    harm: Harm::Qualification,
     finds: "A joint under AWS D1.1 that names a detail which the handbook does not have.",
     matters: "What the detail permits cannot be checked then.",
     remedy: "Write the designation as the figure has it.",

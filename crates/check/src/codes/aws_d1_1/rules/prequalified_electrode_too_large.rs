@@ -6,11 +6,12 @@ use seamwright_model::source::escape;
 use seamwright_model::stated::Stated;
 
 use super::prequalified;
-use crate::rule::{Case, Examiner, Rule};
+use crate::rule::{Case, Examiner, Harm, Rule};
 
 /// The check.
 pub const RULE: Rule = Rule {
     name: "prequalified-electrode-too-large",
+    harm: Harm::Qualification,
     finds: "An electrode or wire larger than a prequalified procedure may have in its position.",
     matters: "Outside the table the procedure is not prequalified, and no test stands behind it.",
     remedy: "Take a smaller electrode, or qualify the procedure by test.",

@@ -6,7 +6,7 @@ use seamwright_model::procedure::WeldType;
 use seamwright_model::source::escape;
 
 use super::prequalified;
-use crate::rule::{Case, Examiner, Rule, figure};
+use crate::rule::{Case, Examiner, Harm, Rule, figure};
 
 /// A prequalified butt with this steel and this electrode.
 macro_rules! pair {
@@ -21,6 +21,7 @@ macro_rules! pair {
 /// The check.
 pub const RULE: Rule = Rule {
     name: "prequalified-filler-not-matching",
+    harm: Harm::Qualification,
     finds: "A filler that AWS D1.1 does not pair with the steel in a prequalified procedure.",
     matters: "Weld metal weaker than the steel carries less; hydrogen of other electrodes cracks steel above the first group.",
     remedy: "Take a filler of the group, or qualify the procedure by test.",

@@ -5,11 +5,12 @@ use seamwright_model::finding::Severity;
 use seamwright_model::stated::Stated;
 
 use super::prequalified;
-use crate::rule::{Case, Examiner, Rule};
+use crate::rule::{Case, Examiner, Harm, Rule};
 
 /// The check.
 pub const RULE: Rule = Rule {
     name: "prequalified-fillet-pass-too-large",
+    harm: Harm::Qualification,
     finds: "A fillet made in one pass that is larger than a prequalified procedure may make in one.",
     matters: "So much metal at once rolls over the edge, traps slag and does not reach the root.",
     remedy: "Weld it in more passes, or qualify the procedure by test.",

@@ -6,7 +6,7 @@ use seamwright_model::stated::Stated;
 
 use super::prequalified;
 use crate::codes::aws_d1_1::details;
-use crate::rule::{Case, Examiner, Rule};
+use crate::rule::{Case, Examiner, Harm, Rule};
 
 /// A prequalified butt on a strip that names no detail, with one value changed.
 macro_rules! groove {
@@ -18,6 +18,7 @@ macro_rules! groove {
 /// The check.
 pub const RULE: Rule = Rule {
     name: "prequalified-groove-unlisted",
+    harm: Harm::Qualification,
     finds: "A groove called prequalified that is none of the details of AWS D1.1.",
     matters: "Outside the figures no groove is prequalified, and no test stands behind it.",
     remedy: "Change the groove to the nearest detail and name it under `joint: detail`, or qualify it by test.",

@@ -4,11 +4,12 @@ use seamwright_handbook::aws_d1_1;
 use seamwright_model::finding::Severity;
 
 use super::prequalified;
-use crate::rule::{Case, Examiner, Rule};
+use crate::rule::{Case, Examiner, Harm, Rule};
 
 /// The check.
 pub const RULE: Rule = Rule {
     name: "prequalified-metal-unlisted",
+    harm: Harm::Qualification,
     finds: "A steel called prequalified that is not among the prequalified steels of AWS D1.1.",
     matters: "Preheat and filler of the code are those of its listed steels; another needs a test or the engineer's approval.",
     remedy: "Qualify the procedure by test, or take a listed steel.",

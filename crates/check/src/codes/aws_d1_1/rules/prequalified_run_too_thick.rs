@@ -5,7 +5,7 @@ use seamwright_model::finding::Severity;
 use seamwright_model::stated::Stated;
 
 use super::prequalified;
-use crate::rule::{Case, Examiner, Rule};
+use crate::rule::{Case, Examiner, Harm, Rule};
 
 /// A prequalified butt whose second entry of runs states how thick a run is.
 macro_rules! run {
@@ -17,6 +17,7 @@ macro_rules! run {
 /// The check.
 pub const RULE: Rule = Rule {
     name: "prequalified-run-too-thick",
+    harm: Harm::Qualification,
     finds: "A run thicker than a run of a prequalified procedure may be.",
     matters: "A thick run leaves coarse grains, and slag and gas stay in it.",
     remedy: "Weld the groove in more runs, or qualify the procedure by test.",

@@ -5,7 +5,7 @@ use seamwright_model::finding::Severity;
 use seamwright_model::procedure::{CodeName, WeldType};
 use seamwright_model::stated::Stated;
 
-use crate::rule::{Case, Examiner, Rule, figure};
+use crate::rule::{Case, Examiner, Harm, Rule, figure};
 
 /// A spot through sheet of a thickness, with its diameter.
 macro_rules! spot {
@@ -25,6 +25,7 @@ macro_rules! spot {
 /// The check.
 pub const RULE: Rule = Rule {
     name: "arc-spot-outside-code",
+    harm: Harm::Qualification,
     finds: "An arc spot weld under AWS D1.3 that is too small, or through sheet that is too thick or too thin without a washer.",
     matters: "A small spot, or one that burns a hole around itself, tears out: decking and siding hang on it.",
     remedy: "Make the spot larger, take another weld, or weld thin sheet through washers.",
