@@ -70,6 +70,13 @@ impl<'d> Metal<'d> {
         Some(Size::stated(range.low().or(range.high())?, range.unit()))
     }
 
+    /// Whether it is solid and round, as a bar: its thickness is then its diameter.
+    pub fn is_round_bar(&self) -> bool {
+        let form = self.stated.form.as_deref().unwrap_or_default().to_lowercase();
+        let other = ["flat", "square", "hollow", "hexagon"].iter().any(|own| form.contains(own));
+        !other && form.split_whitespace().any(|own| matches!(own, "bar" | "rod" | "rebar" | "wire"))
+    }
+
     /// P-Number, as stated or from the handbook: `P-1`, `P-No. 1` and `1` are the same.
     pub fn p_number(&self) -> Option<&'d str> {
         let known = || self.known.and_then(|known| known.p_no.as_deref());

@@ -180,10 +180,18 @@ fn groove_part(view: &View<'_>, weld: WeldType, thickness_mm: Option<f64>) -> Re
     Ok(WeldSection { area_mm2, formulas: vec![flanks, groove::REINFORCEMENT], assumptions })
 }
 
-/// Outside radius of the round member of a flare, mm: as the joint states it, else half of the diameter.
+/// Diameters of the round members as they are stated: outside diameter, or thickness of a round bar.
+pub fn round_diameters<'d>(view: &View<'d>) -> impl Iterator<Item = &'d Stated<Range<Length>>> {
+    view.metals.iter().filter_map(|metal| {
+        let of_bar = || metal.stated.thickness.as_ref().filter(|_| metal.is_round_bar());
+        metal.stated.outside_diameter.as_ref().or_else(of_bar)
+    })
+}
+
+/// Outside radius of the round member of a flare, mm: as the joint states it, else half of the smallest diameter.
 pub fn flare_radius_mm(view: &View<'_>, joint: &Joint) -> Option<Interval> {
     ends(joint.root_radius.as_ref(), Length::mm).or_else(|| {
-        let diameters = view.metals.iter().filter_map(|metal| ends(metal.stated.outside_diameter.as_ref(), Length::mm));
+        let diameters = round_diameters(view).filter_map(|stated| ends(Some(stated), Length::mm));
         let least = diameters.reduce(|a, b| if b.low() < a.low() { b } else { a })?;
         least.map(|diameter| diameter / 2.0).ok()
     })
@@ -192,7 +200,7 @@ pub fn flare_radius_mm(view: &View<'_>, joint: &Joint) -> Option<Interval> {
 /// The flare beside one round member or between two, from the top of the round to the depth that is stated.
 fn flare_part(view: &View<'_>, joint: &Joint, shape: Stated9692) -> Result<WeldSection, String> {
     let radius =
-        flare_radius_mm(view, joint).ok_or("neither joint/root_radius nor parent_metals/outside_diameter is stated")?;
+        flare_radius_mm(view, joint).ok_or("neither joint/root_radius nor the diameter of a round member is stated")?;
     let mut assumptions = Vec::new();
     let mut assume = |text: String| assumptions.push(Assumption { text, source: None });
     let depth = ends(joint.penetration_depth.as_ref(), Length::mm).unwrap_or_else(|| {

@@ -47,12 +47,7 @@ fn a_flare_has_the_cross_section_that_its_round_leaves() {
     let bars = |joint: &str| {
         edited(
             "lap-fillet-2-carbon-141",
-            &[
-                ("/parent_metals/0/form", "round bar"),
-                ("/parent_metals/0/thickness", "20 mm"),
-                ("/parent_metals/0/outside_diameter", "20 mm"),
-                ("/joint", joint),
-            ],
+            &[("/parent_metals/0/form", "round bar"), ("/parent_metals/0/thickness", "20 mm"), ("/joint", joint)],
         )
     };
     let area = |joint: &str| {
@@ -75,7 +70,7 @@ fn a_flare_has_the_cross_section_that_its_round_leaves() {
     let plates =
         edited("lap-fillet-2-carbon-141", &[("/joint", "{type: lap, weld: groove, preparation: flare-bevel}")]);
     let why = weld::section(&View::new(&plates), None).unwrap_err();
-    assert!(why.contains("root_radius") && why.contains("outside_diameter"), "{why}");
+    assert!(why.contains("root_radius"), "{why}");
 }
 
 /// EN 1011-2, Table C.1: with 4 ml/100 g, 1 kJ/mm and CE 0.49 a combined thickness of 50 mm is welded cold, with CE 0.43
@@ -123,7 +118,7 @@ fn a_covered_electrode_without_a_rate_of_its_size_lays_what_its_current_melts() 
         let view = View::new(&own);
         deposit::of(&view, &view.runs[0]).cloned().unwrap()
     };
-    let own = laid("E308L-16");
+    let own = laid("E309L-16");
     assert_eq!(own.by, By::Melted);
     assert!((own.rate_kg_h.low - 0.49).abs() < 1e-9 && (own.rate_kg_h.high - 1.08).abs() < 1e-9, "{own:?}");
     assert!(own.sources.iter().any(|source| source.table.as_deref() == Some("fusion-rules")), "{own:?}");

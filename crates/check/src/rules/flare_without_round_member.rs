@@ -28,6 +28,13 @@ pub const RULE: Rule = Rule {
                 ("/joint", "{type: lap, weld: groove, preparation: flare-bevel, included_angle: 45 deg}"),
             ],
         },
+        Case {
+            base: "lap-fillet-2-carbon-141",
+            edits: &[
+                ("/parent_metals/0/form", "flat bar"),
+                ("/joint", "{type: lap, weld: groove, preparation: flare-bevel}"),
+            ],
+        },
     ],
     sound: &[
         Case {
@@ -50,15 +57,16 @@ fn examine(x: &mut Examiner<'_>) {
     let shape = joint.preparation.as_ref().and_then(Stated::value).copied().filter(|own| own.is_flare());
     let Some(shape) = shape else { return };
     x.examined("/joint/preparation");
-    let is_round = |form: &str| {
+    let hollow = |form: &str| {
         let form = form.to_lowercase();
-        ["bar", "rod", "hollow", "tube", "pipe", "round", "wire", "rebar"].iter().any(|own| form.contains(own))
+        ["hollow", "tube", "pipe", "round"].iter().any(|own| form.contains(own))
     };
     let round = joint.root_radius.is_some()
-        || view
-            .metals
-            .iter()
-            .any(|metal| metal.stated.outside_diameter.is_some() || metal.stated.form.as_deref().is_some_and(is_round));
+        || view.metals.iter().any(|metal| {
+            metal.stated.outside_diameter.is_some()
+                || metal.is_round_bar()
+                || metal.stated.form.as_deref().is_some_and(hollow)
+        });
     if !round {
         x.report(Severity::Caution, "/joint/preparation", format!("{shape}, and no member is stated to be round"))
             .stated(shape.as_str())

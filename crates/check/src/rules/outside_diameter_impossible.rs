@@ -20,6 +20,14 @@ pub const RULE: Rule = Rule {
     examine,
     faulty: &[Case { base: "pipe-butt-p235gh-141-111", edits: &[("/parent_metals/0/outside_diameter", "5 mm")] }],
     sound: &[
+        Case {
+            base: "lap-fillet-2-carbon-141",
+            edits: &[
+                ("/parent_metals/0/form", "round bar"),
+                ("/parent_metals/0/thickness", "20 mm"),
+                ("/parent_metals/0/outside_diameter", "20 mm"),
+            ],
+        },
         Case { base: "pipe-butt-p235gh-141-111", edits: &[] },
         // Small pipe has the thin walls of the range, large pipe the thick ones.
         Case { base: "pipe-butt-p235gh-141-111", edits: &[("/parent_metals/0/outside_diameter", "21.3 mm minimum")] },
@@ -29,7 +37,7 @@ pub const RULE: Rule = Rule {
 fn examine(x: &mut Examiner<'_>) {
     let view = x.view;
     let Some((share, _)) = limits("diameter-over-wall", "") else { return };
-    for metal in &view.metals {
+    for metal in view.metals.iter().filter(|metal| !metal.is_round_bar()) {
         let Some(diameter) = metal.stated.outside_diameter.as_ref().and_then(Stated::value) else { continue };
         let Some(wall) =
             metal.stated.thickness.as_ref().and_then(Stated::value).and_then(|t| t.low().or(t.high())).map(Length::mm)

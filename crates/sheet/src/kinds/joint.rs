@@ -207,9 +207,7 @@ fn flared(view: &View<'_>, lettering: Lettering<'_>) -> Option<FlareSketch> {
     let joint = view.procedure.joint.as_ref()?;
     let shape = joint.preparation.as_ref().and_then(Stated::value).filter(|shape| shape.is_flare())?;
     let print = |value: Option<&Stated<Range<Length>>>| bare(value, lettering.options);
-    let metals = &view.procedure.parent_metals;
-    let diameter = metals.iter().find_map(|metal| metal.outside_diameter.as_ref());
-    let across = match (print(joint.root_radius.as_ref()), print(diameter)) {
+    let across = match (print(joint.root_radius.as_ref()), print(weld::round_diameters(view).next())) {
         (Some(radius), _) => Some(format!("R {radius}")),
         (None, diameter) => diameter.map(|diameter| format!("Ø {diameter}")),
     };
