@@ -103,24 +103,25 @@ fn a_carbon_equivalent_as_delivered_takes_the_preheat_of_practice_away_where_met
     assert!(asked("0.43 %", "butt", "120 A", "30 mm"), "0.96 kJ/mm");
 }
 
-/// 0.007 to 0.012 kg an hour for each ampere, common practice: an electrode for stainless steel has no rate of its size.
+/// 0.007 to 0.012 kg an hour for each ampere, common practice: E309L of 6 mm has no rate of its size.
 #[test]
 fn a_covered_electrode_without_a_rate_of_its_size_lays_what_its_current_melts() {
-    let laid = |designation: &str| {
+    let laid = |designation: &str, diameter: &str| {
         let own = edited(
             "butt-12-s355-111",
             &[
                 ("/parent_metals/0/specification", "304L"),
                 ("/fillers/root-electrode/designation", designation),
+                ("/fillers/root-electrode/diameter", diameter),
                 ("/runs/0/current", "70-90 A"),
             ],
         );
         let view = View::new(&own);
         deposit::of(&view, &view.runs[0]).cloned().unwrap()
     };
-    let own = laid("E309L-16");
+    let own = laid("E309L-16", "6 mm");
     assert_eq!(own.by, By::Melted);
     assert!((own.rate_kg_h.low - 0.49).abs() < 1e-9 && (own.rate_kg_h.high - 1.08).abs() < 1e-9, "{own:?}");
     assert!(own.sources.iter().any(|source| source.table.as_deref() == Some("fusion-rules")), "{own:?}");
-    assert_eq!(laid("E7018").by, By::Size);
+    assert_eq!(laid("E7018", "2.5 mm").by, By::Size);
 }

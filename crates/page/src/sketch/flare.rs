@@ -57,7 +57,7 @@ pub fn flare(sketch: &FlareSketch) -> Drawing {
             let offset = (away - right) * scale + 5.0;
             linear(&mut canvas, Linear { ends, away: (1.0, 0.0), offset, dashed: true }, text, style);
         }
-        if let Some(text) = gap {
+        if let Some(text) = gap.as_ref().filter(|_| half > 0.0) {
             let ends = (at(-half, radius), at(half, radius));
             let offset = (2.0 * radius - radius) * scale + 5.0;
             linear(&mut canvas, Linear { ends, away: (0.0, 1.0), offset, dashed: true }, text, style);
