@@ -93,7 +93,8 @@ fn tried(facts: &Facts) -> Result<String, Refused> {
 
 /// The page with runs of a size over the usual one, and how many entries of runs it has.
 fn written(facts: &Facts, size: f64, holds: &Holds) -> Result<(String, usize), Refused> {
-    let root = facts.root.as_deref().map(|root| part(root, size, holds)).transpose()?;
+    let flux = facts.process.uses_flux;
+    let root = facts.root.as_deref().map(|root| part(root, flux, size, holds)).transpose()?;
     let mut plan = Plan::new(facts, size, root.as_ref().map(|root| &root.plan))?;
     let before = root.as_ref().map_or(0, |root| root.plan.runs.len());
     plan.hold(holds, before);
@@ -104,12 +105,14 @@ fn written(facts: &Facts, size: f64, holds: &Holds) -> Result<(String, usize), R
     Ok((text, before + plan.runs.len()))
 }
 
-/// Plans and settings of the root run alone.
-fn part<'f>(facts: &'f Facts, size: f64, holds: &Holds) -> Result<RootPart<'f>, Refused> {
+/// Plans and settings of the root run alone; where the rest is welded under flux, whose arc would melt through it, with a hot
+/// pass over it.
+fn part<'f>(facts: &'f Facts, flux: bool, size: f64, holds: &Holds) -> Result<RootPart<'f>, Refused> {
     let mut plan = Plan::new(facts, size, None)?;
-    plan.runs.truncate(1);
-    if let Some(run) = plan.runs.first_mut() {
-        run.layer = "root";
+    plan.runs.truncate(if flux { 2 } else { 1 });
+    for (run, (number, layer)) in plan.runs.iter_mut().zip([("1", "root"), ("2", "hot")]) {
+        number.clone_into(&mut run.numbers);
+        run.layer = layer;
     }
     plan.hold(holds, 0);
     let settings = choose(facts, &plan)?;

@@ -61,7 +61,7 @@ pub(crate) struct Modes {
 pub(crate) fn runs(
     facts: &Facts,
     shape: &Shape,
-    (area_mm2, over): (f64, Option<f64>),
+    (area_mm2, over): (f64, Option<(usize, f64)>),
     modes: Modes,
     classes: [&str; 2],
     run_size: f64,
@@ -101,11 +101,11 @@ pub(crate) fn runs(
         })
     };
     let mut runs = Vec::new();
-    if let Some(root_mm2) = over {
-        // The root is another process's: its run is the first.
+    if let Some((before, root_mm2)) = over {
+        // The root is another process's: its runs are the first.
         add(&mut runs, None, None, &fill()?, (area_mm2 - root_mm2).max(0.2 * area_mm2), run_size);
         for run in &mut runs {
-            run.renumber(1);
+            run.renumber(before);
         }
     } else if shape.both_sides() {
         // Each side is half the weld; the second one begins in the gouged root.
@@ -220,8 +220,9 @@ fn add(
 
 impl Run {
     /// Moves its numbers on.
-    fn renumber(&mut self, by: u32) {
-        let moved = self.numbers.split('-').filter_map(|own| own.parse::<u32>().ok()).map(|own| (own + by).to_string());
+    fn renumber(&mut self, by: usize) {
+        let moved =
+            self.numbers.split('-').filter_map(|own| own.parse::<usize>().ok()).map(|own| (own + by).to_string());
         self.numbers = moved.collect::<Vec<_>>().join("-");
     }
 

@@ -150,7 +150,7 @@ impl Plan {
         let root_filler = root_filler(facts, &shape, &filler).filter(|_| root_plan.is_none());
         let classes = [root_filler.as_ref().unwrap_or(&filler).class.clone(), filler.class.clone()];
         let classes = [classes[0].as_str(), classes[1].as_str()];
-        let over = root_plan.and_then(|plan| plan.runs.first()).map(|run| run.area_mm2);
+        let over = root_plan.map(|plan| (plan.runs.len(), plan.runs.iter().map(|run| run.area_mm2).sum::<f64>()));
         let runs =
             layers::runs(facts, &shape, (area_mm2, over), Modes { root: root.0, fill: fill.0 }, classes, run_size)?;
         let line = runs.last().and_then(|run| run.line);

@@ -135,6 +135,24 @@ fn a_plate_of_one_inch_is_drafted_like_one_of_25_millimetres() {
     }
 }
 
+// Common practice: the arc under flux melts through a root alone, so that a hot pass goes before it.
+#[test]
+fn a_root_under_flux_has_a_hot_pass_over_it() {
+    for (words, root) in [("141,121 S355J2 12 butt PA", "141"), ("111,121 A36 20 butt PA", "111")] {
+        let procedure = procedure(words);
+        let of = |at: usize| {
+            let run = &procedure.runs[at];
+            (run.run.to_string(), run.process.as_deref().map(str::to_owned), run.layer)
+        };
+        assert_eq!(of(0), ("1".to_owned(), Some(root.to_owned()), Some(Layer::Root)), "{words}");
+        assert_eq!(of(1), ("2".to_owned(), Some(root.to_owned()), Some(Layer::Hot)), "{words}");
+        assert!(of(2).0.starts_with('3') && of(2).1.as_deref() == Some("121"), "{words}: {:?}", of(2));
+    }
+    // Elsewhere the root is one run.
+    let other = procedure("141,111 S355J2 12 butt PA");
+    assert_eq!(other.runs[1].process.as_deref(), Some("111"));
+}
+
 // Usage of the trade: the gas that the metal takes tells MIG from MAG, and the class of a cored wire whether it needs gas
 // (AWS A5.20: T-1 with gas, T-8 and T-11 without); a fillet laid flat on its plate is horizontal in PB, a groove in PC.
 #[test]
