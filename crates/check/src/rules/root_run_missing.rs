@@ -2,7 +2,8 @@
 
 use crate::rule::{Case, Examiner, Harm, Rule};
 use seamwright_model::finding::Severity;
-use seamwright_model::procedure::Layer;
+use seamwright_model::procedure::{JointType, Layer};
+use seamwright_model::stated::Stated;
 
 /// The check.
 pub const RULE: Rule = Rule {
@@ -18,11 +19,27 @@ pub const RULE: Rule = Rule {
     sound: &[
         Case { base: "pipe-butt-p235gh-141-111", edits: &[] },
         Case { base: "lap-fillet-2-carbon-141", edits: &[] },
+        Case {
+            base: "butt-12-s355-111",
+            edits: &[
+                (
+                    "/joint",
+                    "{type: cavity, weld: groove, penetration: partial, penetration_depth: 8 mm, cavity_width: 20 mm, included_angle: 60 deg}",
+                ),
+                ("/runs/0/layer", "fill"),
+            ],
+        },
     ],
 };
 
 fn examine(x: &mut Examiner<'_>) {
     let groove = x.view.weld().is_some_and(|weld| weld.has_groove());
+    let joint = x.view.procedure.joint.as_ref();
+    // The bottom of a cavity is no root, nor is that of a flare, which is not welded through.
+    let shape = joint.and_then(|joint| joint.preparation.as_ref()).and_then(Stated::value);
+    if joint.is_some_and(|joint| joint.kind == JointType::Cavity) || shape.is_some_and(|shape| shape.is_flare()) {
+        return;
+    }
     if !groove || !x.view.one_sided() || x.view.runs.is_empty() {
         return;
     }

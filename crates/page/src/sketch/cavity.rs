@@ -63,7 +63,7 @@ pub fn cavity(sketch: &CavitySketch) -> Drawing {
         if let Some(text) = open.as_ref().filter(|_| angle > 0.0) {
             // The sides meet below the bottom of the cavity.
             let apex = at(0.0, half / (angle.to_radians() / 2.0).tan());
-            let radius = apex.1 + 9.0;
+            let radius = apex.1 + 11.0;
             angular(&mut canvas, apex, radius, (90.0 - angle / 2.0, 90.0 + angle / 2.0), text, style);
         }
         canvas

@@ -292,6 +292,7 @@ fn prepare(blocks: &mut Vec<Block>, view: &View<'_>, options: SheetOptions) {
             strip_field(&labels(&["/joint/type", "/joint/weld"], options), Some(kind)),
             strip_field(label("/joint/detail"), joint.detail.as_deref()),
             strip_field(label("/joint/preparation"), words::preparation(joint.preparation.as_ref(), options)),
+            strip_field(label("/joint/cavity_width"), quantity(joint.cavity_width.as_ref(), units)),
             strip_field(label("/joint/included_angle"), quantity(joint.included_angle.as_ref(), units)),
             strip_field(label("/joint/root_gap"), quantity(joint.root_gap.as_ref(), units)),
             strip_field(label("/joint/root_face"), quantity(joint.root_face.as_ref(), units)),

@@ -372,7 +372,8 @@ pub(super) fn positions(view: &View<'_>, lettering: Lettering<'_>) -> Vec<Figure
     let pipe = view.metals.iter().any(|metal| metal.stated.outside_diameter.is_some());
     let fillet = view.weld().is_some_and(|weld| weld.has_fillet() && !weld.has_groove());
     let shape = view.procedure.joint.as_ref().and_then(|joint| joint.preparation.as_ref()).and_then(Stated::value);
-    let preparation = shape.copied().unwrap_or(Preparation::Square);
+    let hollow = view.procedure.joint.as_ref().is_some_and(|joint| joint.kind == JointType::Cavity);
+    let preparation = shape.copied().unwrap_or(if hollow { Preparation::SingleV } else { Preparation::Square });
     let upward = view.procedure.progression.as_ref().and_then(Stated::value).copied();
     let mut drawn: Vec<Figure> = Vec::new();
     for code in view.procedure.positions.iter().take(MOST) {
@@ -425,7 +426,8 @@ pub(super) fn welding_symbol(view: &View<'_>, lettering: Lettering<'_>) -> Optio
     let SheetOptions { terms, .. } = lettering.options;
     let aws = terms == Terms::Aws;
     let procedure = view.procedure;
-    let joint = procedure.joint.as_ref()?;
+    // A cavity in one part has no symbol: neither standard has one for what is filled there.
+    let joint = procedure.joint.as_ref().filter(|joint| joint.kind != JointType::Cavity)?;
     let weld = view.weld()?;
     let size = procedure.weld_size.as_ref().and_then(Stated::value);
     let print = |value: Option<&Stated<Range<Length>>>| bare(value, lettering.options);
