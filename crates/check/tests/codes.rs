@@ -443,6 +443,23 @@ fn aws_pipe_and_temperatures_follow_their_tables() {
     }
 }
 
+/// A members' forum of the AWS, answer on the essential variables of D1.1 (published): GMAW, 10 percent, a mean of 234.8 A
+/// allows 211.3 to 258.3 A.
+#[test]
+fn aws_current_follows_a_published_answer() {
+    let mut value = plate(CodeName::AwsD11, 12.0, "1-9");
+    edit(&mut value, "/fillers", "{wire: {designation: ER70S-6, diameter: 1.2 mm}}");
+    edit(&mut value, "/processes", "{135: {polarity: DCEP, filler: wire, transfer_mode: spray}}");
+    edit(
+        &mut value,
+        "/runs",
+        "[{run: 1-9, process: 135, current: 234.8 A, voltage: 26 V, travel_speed: 300 mm/min, wire_feed_speed: 8 m/min}]",
+    );
+    let (low, high) = span(&qualified(&value), "settings.current", Some("135"));
+    assert!(low.is_some_and(|own| (own - 211.3).abs() < 0.05), "{low:?}");
+    assert!(high.is_some_and(|own| (own - 258.3).abs() < 0.05), "{high:?}");
+}
+
 /// A coupon at 10 °C or 35 °F, less the step of its code, is no warmer than frost, under which no metal is welded.
 #[test]
 fn no_preheat_range_begins_below_frost() {

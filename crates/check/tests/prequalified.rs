@@ -60,6 +60,32 @@ fn a_fillet_that_breaks_every_table_of_the_code_is_refused_by_each() {
     }
 }
 
+/// UFC 3-320-01A after AWS D1.1 (published): A36 with low-hydrogen electrodes, 12, 25, 50 and 75 mm ask for 32, 50, 150 and
+/// 225 °F.
+#[test]
+fn preheat_of_a36_follows_a_published_table() {
+    for (thickness, fahrenheit) in [("1/2 in", 32), ("1 in", 50), ("2 in", 150), ("3 in", 225)] {
+        let found = |stated: String| {
+            let document = edited(
+                FILLET,
+                &[
+                    ("/parent_metals", &*format!("[{{specification: A36, thickness: {thickness}}}]")),
+                    ("/weld_size/leg", "5/16 in"),
+                    ("/fillers", "{electrode: {designation: E7018, diameter: 1/8 in}}"),
+                    ("/processes", "{SMAW: {polarity: DCEP, filler: electrode, current: 120 A}}"),
+                    ("/temperatures/preheating", &*stated),
+                    ("/runs", "[{run: 1-3, layer: fill, process: SMAW}]"),
+                ],
+            );
+            errors(&document, "preheat-below-needed")
+        };
+        assert!(found(format!("{fahrenheit} °F minimum")).is_empty(), "{thickness}");
+        if fahrenheit > 50 {
+            assert!(!found(format!("{} °F minimum", fahrenheit - 10)).is_empty(), "{thickness}");
+        }
+    }
+}
+
 /// Process, position and base of a case for a row of the table.
 fn places(row: &PrequalifiedRow) -> Option<(String, &'static str, &'static str)> {
     let process = row.processes.iter().find(|own| matches!(own.as_str(), "111" | "136" | "121"))?.clone();
