@@ -7,6 +7,8 @@
 //! - [`codes`]: what test records and welders' tests qualify under a code, and procedures held against it.
 //! - [`rules`]: procedures; [`records`]: test records; [`shops`]: shops, and procedures held against a shop; [`lessons`].
 
+use std::mem::take;
+use std::sync::OnceLock;
 use std::sync::atomic::{AtomicUsize, Ordering};
 
 use seamwright_model::document::Document;
@@ -45,6 +47,7 @@ mod wire;
 pub use rule::{Comparison, Examiner, Explanation, Rule};
 pub use view::{RunView, View};
 
+use completeness::Entry;
 use subject::{InShopView, LessonView, RecordView, Subject};
 
 /// The result of checking a document.
@@ -62,9 +65,19 @@ pub struct Outcome {
     pub out_of_range: usize,
     /// Notes on what nearly every document leaves out; the findings have one line for all of them.
     pub folded: Vec<Finding>,
+    /// Items that a procedure is asked for and does not state, once that was asked.
+    missing: OnceLock<Vec<Entry>>,
 }
 
 impl Outcome {
+    /// Items that the procedure of this outcome is asked for, by ISO 15609-1 and its code, and does not state.
+    pub fn missing(&self, procedure: &Procedure) -> &[Entry] {
+        self.missing.get_or_init(|| {
+            let matrix = completeness::matrix(&View::new(procedure));
+            matrix.into_iter().filter(|entry| entry.state == completeness::State::Missing).collect()
+        })
+    }
+
     /// How many findings have a severity.
     pub fn count(&self, severity: Severity) -> usize {
         self.findings.iter().filter(|finding| finding.severity == severity).count()
@@ -182,7 +195,7 @@ fn found_in(procedure: &Procedure, context: &Context<'_>) -> Found {
 /// How many items a document is asked for and does not state: a procedure by ISO 15609-1 and its code, another by its checks.
 pub fn not_stated(document: &Document, outcome: &Outcome) -> usize {
     match document {
-        Document::Procedure(procedure) => completeness::missing(&completeness::matrix(&View::new(procedure))).count(),
+        Document::Procedure(procedure) => outcome.missing(procedure).len(),
         _ => outcome.findings.iter().filter(|finding| finding.stated.is_none()).count(),
     }
 }
@@ -202,37 +215,34 @@ impl Found {
         for rule in rules {
             examiner.examine(rule);
         }
-        self.take(examiner);
+        self.findings.append(&mut examiner.findings);
+        self.comparisons.append(&mut examiner.comparisons);
+        self.examined.append(&mut examiner.examined);
     }
 
     /// The same of a long document, the rules shared among two threads; what is found stands in the order of the rules.
     fn run_long<'d, S: Subject>(&mut self, rules: &'d [&'static Rule<S>], view: &'d S::View<'d>) {
         let next = AtomicUsize::new(0);
         let work = || {
-            let mut done = Vec::new();
-            while let Some((at, rule)) =
-                Some(next.fetch_add(1, Ordering::Relaxed)).and_then(|at| Some((at, rules.get(at)?)))
-            {
-                let mut examiner = Examiner::new(view, rules);
+            let (mut examiner, mut done) = (Examiner::new(view, rules), Vec::new());
+            loop {
+                let at = next.fetch_add(1, Ordering::Relaxed);
+                let Some(rule) = rules.get(at) else { return (examiner.examined, done) };
                 examiner.examine(rule);
-                done.push((at, examiner));
+                done.push((at, take(&mut examiner.findings), take(&mut examiner.comparisons)));
             }
-            done
         };
-        let mut done = std::thread::scope(|scope| {
+        let ((examined, mut done), other) = std::thread::scope(|scope| {
             let other = scope.spawn(work);
-            let mut done = work();
-            done.extend(other.join().unwrap_or_else(|panic| std::panic::resume_unwind(panic)));
-            done
+            (work(), other.join().unwrap_or_else(|panic| std::panic::resume_unwind(panic)))
         });
-        done.sort_by_key(|(at, _)| *at);
-        done.into_iter().for_each(|(_, examiner)| self.take(examiner));
-    }
-
-    fn take<S: Subject>(&mut self, mut examiner: Examiner<'_, S>) {
-        self.findings.append(&mut examiner.findings);
-        self.comparisons.append(&mut examiner.comparisons);
-        self.examined.append(&mut examiner.examined);
+        self.examined.extend(examined.into_iter().chain(other.0));
+        done.extend(other.1);
+        done.sort_by_key(|(at, ..)| *at);
+        for (_, findings, comparisons) in done {
+            self.findings.extend(findings);
+            self.comparisons.extend(comparisons);
+        }
     }
 
     /// The same with the places of the document that a variant was made of.

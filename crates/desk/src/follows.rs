@@ -44,8 +44,7 @@ pub struct Total {
 }
 
 /// What the standard still asks for, with the places where it is stated.
-pub fn asks(view: &View<'_>) -> Vec<Ask> {
-    let matrix = completeness::matrix(view);
+pub fn asks(view: &View<'_>, missing: &[completeness::Entry]) -> Vec<Ask> {
     let pointer = |entry: &completeness::Entry| {
         let key = entry.keys.first().map(String::as_str).unwrap_or_default();
         let path = key.replace('.', "/");
@@ -62,9 +61,7 @@ pub fn asks(view: &View<'_>) -> Vec<Ask> {
             _ => format!("/{path}"),
         }
     };
-    completeness::missing(&matrix)
-        .map(|entry| Ask { pointer: pointer(entry), line: entry.line(), standard: entry.standard })
-        .collect()
+    missing.iter().map(|entry| Ask { pointer: pointer(entry), line: entry.line(), standard: entry.standard }).collect()
 }
 
 /// Two decimals where they matter: what is computed is no more exact than what was typed.

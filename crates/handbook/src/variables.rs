@@ -137,8 +137,11 @@ pub fn get(pointer: &str) -> Option<&'static Row> {
     static INDEX: LazyLock<HashMap<&'static str, usize>> =
         LazyLock::new(|| rows().iter().enumerate().map(|(at, row)| (row.key.as_str(), at)).collect());
     let by = |pattern: &str| INDEX.get(pattern).and_then(|at| rows().get(*at));
-    let pattern = pattern(pointer);
-    by(&pattern).or_else(|| by(&elsewhere(&pattern)?))
+    // Most are asked for by their key.
+    by(pointer).or_else(|| {
+        let pattern = pattern(pointer);
+        by(&pattern).or_else(|| by(&elsewhere(&pattern)?))
+    })
 }
 
 /// The key whose row a key has that states the same in another place: what a run states itself has the key of its process,

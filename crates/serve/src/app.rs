@@ -11,13 +11,13 @@ use seamwright_desk::beside::Opened;
 use seamwright_desk::companions::CompanionFiles;
 use seamwright_desk::files::Disk;
 use seamwright_desk::job::Known;
-use seamwright_model::load::Plain;
 use seamwright_model::stated::Date;
 use seamwright_sheet::html::HtmlRenderer;
 use seamwright_sheet::lately::Lately;
 use tokio::sync::broadcast;
 
 use crate::Options;
+use crate::edit::Parsed;
 use crate::event::Event;
 use crate::folder::{Folder, Stamp, digest, read};
 use crate::guard::Guard;
@@ -76,7 +76,7 @@ pub struct App {
     /// What was made lately of sheets.
     pub lately: Lately,
     /// The text that was changed last, as it was parsed.
-    parsed: Mutex<Option<Plain>>,
+    parsed: Mutex<Option<Parsed>>,
 }
 
 impl App {
@@ -167,7 +167,7 @@ impl App {
     }
 
     /// The text that was changed last, as it was parsed.
-    pub fn parsed(&self) -> MutexGuard<'_, Option<Plain>> {
+    pub fn parsed(&self) -> MutexGuard<'_, Option<Parsed>> {
         self.parsed.lock().unwrap_or_else(PoisonError::into_inner)
     }
 

@@ -1,5 +1,7 @@
 //! Changes of a document's text, as the page asks for them: fields filled, entries put in, moved and taken out.
 
+use std::sync::Arc;
+
 use seamwright_model::Loaded;
 use seamwright_model::edit::Edit;
 use seamwright_model::load::{Plain, load_plain, values_of};
@@ -89,6 +91,9 @@ pub struct NotTaken {
     pub hint: Option<String>,
 }
 
+/// A text that was parsed: its values as they are written, and as values.
+pub type Parsed = (Plain, Arc<Value>);
+
 /// The values of a text, as far as it is YAML.
 pub fn values(text: &str) -> Option<Value> {
     seamwright_model::load::values(text.as_bytes())
@@ -100,6 +105,8 @@ pub struct Standing {
     text: String,
     /// Its values as they are written.
     plain: Option<Plain>,
+    /// The same as values.
+    values: Option<Arc<Value>>,
     /// The document, where it was read whole.
     loaded: Option<Loaded>,
     /// What was typed and not taken.
@@ -110,24 +117,39 @@ impl Standing {
     /// A text under the name of its file.
     pub fn new(name: &str, text: &str) -> Self {
         let (name, text) = (name.to_owned(), text.to_owned());
-        Self { name, text, plain: None, loaded: None, not_taken: Vec::new() }
+        Self { name, text, plain: None, values: None, loaded: None, not_taken: Vec::new() }
     }
 
     /// The same, parsed before.
     #[must_use]
-    pub fn parsed(mut self, plain: Option<Plain>) -> Self {
-        self.plain = plain.filter(|own| own.text() == self.text);
+    pub fn parsed(mut self, parsed: Option<Parsed>) -> Self {
+        if let Some((plain, values)) = parsed.filter(|(own, _)| own.text() == self.text) {
+            (self.plain, self.values) = (Some(plain), Some(values));
+        }
         self
     }
 
-    /// Its text, its values and the document, as far as they were read.
-    pub fn into_parts(self) -> (String, Option<Plain>, Option<Loaded>, Vec<NotTaken>) {
-        (self.text, self.plain, self.loaded, self.not_taken)
+    /// What was typed and not taken.
+    pub fn not_taken(&mut self) -> Vec<NotTaken> {
+        std::mem::take(&mut self.not_taken)
+    }
+
+    /// The document, where it was read whole.
+    pub fn loaded(&mut self) -> Option<Loaded> {
+        self.loaded.take()
+    }
+
+    /// Its text, and what of it was parsed: the values of a text with faults are those of an empty one.
+    pub fn into_parts(self) -> (String, Arc<Value>, Option<Parsed>) {
+        let of_text = || self.plain.as_ref().map_or_else(|| values(&self.text), values_of);
+        let values = self.values.unwrap_or_else(|| Arc::new(of_text().unwrap_or(Value::Null)));
+        let parsed = self.plain.map(|plain| (plain, Arc::clone(&values)));
+        (self.text, values, parsed)
     }
 
     fn put(&mut self, plain: Plain, loaded: Option<Loaded>) {
         plain.text().clone_into(&mut self.text);
-        (self.plain, self.loaded) = (Some(plain), loaded);
+        (self.plain, self.values, self.loaded) = (Some(plain), None, loaded);
     }
 
     /// Makes a change; `Err` says in words why it cannot be made, and then nothing is changed.
@@ -138,21 +160,22 @@ impl Standing {
         }
         let broken = "the text has faults: mend it in the text first";
         let plain = self.plain.take().or_else(|| Plain::read(&self.text).ok()).ok_or(broken)?;
-        let document = values_of(&plain).filter(Value::is_object).ok_or(broken)?;
+        let known = self.values.take().or_else(|| values_of(&plain).map(Arc::new));
+        let document = known.filter(|own| own.is_object()).ok_or(broken)?;
         let after = one(&plain, &document, op);
         match (after, op) {
             (Err(refused), _) => {
-                self.plain = Some(plain);
+                (self.plain, self.values) = (Some(plain), Some(document));
                 return Err(refused);
             }
-            (Ok(None), _) => self.plain = Some(plain),
+            (Ok(None), _) => (self.plain, self.values) = (Some(plain), Some(document)),
             // What is not yet right stays in the field: the text keeps what it had.
             (Ok(Some(after)), Op::Type { at, text }) if !text.trim().is_empty() => {
                 match fault_at(&self.name, &plain, &after, at) {
                     Ok(loaded) => self.put(after, loaded.map(|own| *own)),
                     Err(fault) => {
                         self.not_taken.push(fault);
-                        self.plain = Some(plain);
+                        (self.plain, self.values) = (Some(plain), Some(document));
                     }
                 }
             }

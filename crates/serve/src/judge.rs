@@ -58,7 +58,7 @@ pub fn judge_read<T>(
     });
     let companions = companions.remembering(Arc::clone(&app.opened));
     let (report, named) = companions.examine(input);
-    then(&Judged {
+    let answer = then(&Judged {
         app,
         files: &files,
         below,
@@ -66,8 +66,16 @@ pub fn judge_read<T>(
         report: &report,
         named: &named,
         trouble: &trouble,
-    })
+    });
+    // What was found in a long document takes milliseconds to give back, which nobody waits for.
+    if report.checked().is_some_and(|(_, outcome)| outcome.comparisons.len() > LONG) {
+        let _ = std::thread::Builder::new().spawn(move || drop(report));
+    }
+    answer
 }
+
+/// So many comparisons are many.
+const LONG: usize = 500;
 
 /// A document of the folder, as the core reads it.
 pub fn input_of(app: &App, below: &Path) -> Input {

@@ -168,7 +168,7 @@ fn tell(live: &mut Live, judged: &Judged<'_, '_>, (loaded, outcome): (&Loaded, &
             let (_, unit) = own.spelled().rsplit_once(' ').unwrap_or_default();
             matches!(unit, "in" | "ga")
         });
-        live.asks = asks(&view);
+        live.asks = asks(&view, outcome.missing(procedure));
         live.figures = figures(&view);
         live.totals = totals(&view);
         live.cautions = kinds::cautions_of(procedure)

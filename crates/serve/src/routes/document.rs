@@ -13,7 +13,6 @@ use seamwright_desk::job;
 use seamwright_desk::sheets::{self, SheetRequest};
 use seamwright_model::Loaded;
 use seamwright_model::document::{Document, KINDS};
-use seamwright_model::load::values_of;
 use seamwright_sheet::kinds::{JobPaper, Kind};
 use serde::{Deserialize, Serialize};
 use serde_json::Value;
@@ -249,8 +248,8 @@ fn edited(app: &App, id: &str, edit: &Edit) -> Result<(String, String), Refused>
     let name = input_of(app, &before.below).name;
     let mut changing = edit::Standing::new(&name, &before.text).parsed(app.parsed().take());
     edit.ops.iter().try_for_each(|op| changing.change(op))?;
-    let (text, parsed, loaded, not_taken) = changing.into_parts();
-    let values = parsed.as_ref().map_or_else(|| edit::values(&text), values_of).unwrap_or(Value::Null);
+    let (loaded, not_taken) = (changing.loaded(), changing.not_taken());
+    let (text, values, parsed) = changing.into_parts();
     *app.parsed() = parsed;
     let base = if app.store.unsaved(id).is_some() { before.base.clone() } else { edit.base.clone() };
     let unsaved = digest(text.as_bytes()) != base;
@@ -272,7 +271,7 @@ fn edited(app: &App, id: &str, edit: &Edit) -> Result<(String, String), Refused>
 /// What was read of a text that was changed.
 struct Changed {
     loaded: Option<Loaded>,
-    values: Value,
+    values: Arc<Value>,
     not_taken: Vec<edit::NotTaken>,
 }
 
