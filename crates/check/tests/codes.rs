@@ -455,7 +455,7 @@ fn aws_current_follows_a_published_answer() {
         "/runs",
         "[{run: 1-9, process: 135, current: 234.8 A, voltage: 26 V, travel_speed: 300 mm/min, wire_feed_speed: 8 m/min}]",
     );
-    let (low, high) = span(&qualified(&value), "settings.current", Some("135"));
+    let (low, high) = span(&qualified(&value), "current", Some("135"));
     assert!(low.is_some_and(|own| (own - 211.3).abs() < 0.05), "{low:?}");
     assert!(high.is_some_and(|own| (own - 258.3).abs() < 0.05), "{high:?}");
 }
