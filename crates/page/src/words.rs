@@ -7,6 +7,7 @@ use std::borrow::Cow;
 use std::fmt;
 use std::ops::Deref;
 
+use seamwright_handbook::SourceRef;
 use seamwright_handbook::variables::{self, Terms};
 
 pub use crate::language::Language;
@@ -160,6 +161,21 @@ impl SheetOptions {
             }
         }
         printed
+    }
+
+    /// Where a figure is written, with its basis: a title stands as it is printed, what is said of it in the language of the sheet.
+    pub fn source(self, source: &SourceRef) -> String {
+        if self.language == Language::En {
+            return source.line();
+        }
+        let title = term_in(&source.title, self.language).map_or_else(|| source.title.clone(), Cow::Borrowed);
+        let place = SourceRef { title, others: 0, ..source.clone() }.place();
+        let basis = self.word(source.basis.remark());
+        match source.others {
+            0 => format!("{place} ({basis})"),
+            1 => format!("{place}, {} ({basis})", self.word("1 more source")),
+            more => format!("{place}, {} ({basis})", self.word(&format!("{more} more sources"))),
+        }
     }
 
     /// A text that stands in English for want of another.

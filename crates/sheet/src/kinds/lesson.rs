@@ -362,7 +362,7 @@ fn faults(blocks: &mut Vec<Block>, lesson: &Lesson, view: Option<&View<'_>>, opt
                 {
                     let word = |text: &str| options.word(text).into_owned();
                     all.push((word(&row.fault), word(&row.cause), word(&row.remedy)));
-                    let line = row.origin.source_ref().line();
+                    let line = options.source(&row.origin.source_ref());
                     if !sources.contains(&line) {
                         sources.push(line);
                     }

@@ -115,7 +115,7 @@ fn computed(lesson: &Lesson, view: &View<'_>, shop: Option<&Shop>, options: Shee
     let total: f64 = costs.iter().map(|(_, cost)| cost).sum();
     let said = |own: &Assumption| {
         let text = options.word(&own.text);
-        own.source.as_ref().map_or_else(|| text.to_string(), |source| format!("{text}. {}", source.line()))
+        own.source.as_ref().map_or_else(|| text.to_string(), |source| format!("{text}. {}", options.source(source)))
     };
     let missing = found.not_stated.iter().map(|text| options.fill(label::LEFT_OUT, &[("text", &options.word(text))]));
     Kit {

@@ -146,7 +146,11 @@ impl Limits {
                 figures.push(format!("{} {}", self.options.word(&known.reads), self.figure(row)));
                 sources.push(self.options.fill(
                     label::LEVEL_OF,
-                    &[("number", &row.number), ("level", &row.level), ("source", &row.origin.source_ref().line())],
+                    &[
+                        ("number", &row.number),
+                        ("level", &row.level),
+                        ("source", &self.options.source(&row.origin.source_ref())),
+                    ],
                 ));
             }
         }
