@@ -134,17 +134,13 @@ impl Standing {
         std::mem::take(&mut self.not_taken)
     }
 
-    /// The document, where it was read whole.
-    pub fn loaded(&mut self) -> Option<Loaded> {
-        self.loaded.take()
-    }
-
-    /// Its text, and what of it was parsed: the values of a text with faults are those of an empty one.
-    pub fn into_parts(self) -> (String, Arc<Value>, Option<Parsed>) {
+    /// Its text, its values, and what of it was parsed and read as a document: a text with faults has no values.
+    pub fn into_parts(self) -> (String, Arc<Value>, Option<Parsed>, Option<Loaded>) {
         let of_text = || self.plain.as_ref().map_or_else(|| values(&self.text), values_of);
-        let values = self.values.unwrap_or_else(|| Arc::new(of_text().unwrap_or(Value::Null)));
+        let of_document = || self.loaded.as_ref().map(|own| own.tree.to_value()).or_else(of_text);
+        let values = self.values.unwrap_or_else(|| Arc::new(of_document().unwrap_or(Value::Null)));
         let parsed = self.plain.map(|plain| (plain, Arc::clone(&values)));
-        (self.text, values, parsed)
+        (self.text, values, parsed, self.loaded)
     }
 
     fn put(&mut self, plain: Plain, loaded: Option<Loaded>) {

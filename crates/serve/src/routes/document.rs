@@ -248,8 +248,8 @@ fn edited(app: &App, id: &str, edit: &Edit) -> Result<(String, String), Refused>
     let name = input_of(app, &before.below).name;
     let mut changing = edit::Standing::new(&name, &before.text).parsed(app.parsed().take());
     edit.ops.iter().try_for_each(|op| changing.change(op))?;
-    let (loaded, not_taken) = (changing.loaded(), changing.not_taken());
-    let (text, values, parsed) = changing.into_parts();
+    let not_taken = changing.not_taken();
+    let (text, values, parsed, loaded) = changing.into_parts();
     *app.parsed() = parsed;
     let base = if app.store.unsaved(id).is_some() { before.base.clone() } else { edit.base.clone() };
     let unsaved = digest(text.as_bytes()) != base;

@@ -2,7 +2,7 @@
 
 use std::borrow::Cow;
 
-use seamwright_check::{View, weld};
+use seamwright_check::{RunView, View, weld};
 use seamwright_handbook::variables;
 use seamwright_model::procedure::{self, Joint, JointType, WeldSize, WeldType};
 use seamwright_model::quantity::{Angle, Length, Quantity, Range, UnitSystem};
@@ -64,23 +64,31 @@ fn of_one(view: &View<'_>, condition: Option<&str>, lettering: Lettering<'_>) ->
     let Some(sketch) = sketch(view, lettering) else { return Vec::new() };
     let mut figures = vec![prepared(lettering.lately.drawing(groove::joint, &sketch), alt::joint(&sketch, options))];
     if !sketch.runs.is_empty() {
-        let legend: Vec<String> = view
-            .runs
-            .iter()
-            .map(|run| {
-                let layer = run.run.layer.map_or(String::new(), |layer| format!(" {}", options.word(layer.as_str())));
-                format!("{}{layer} {}", run.run.run, process_name(run.number(), options.terms))
-            })
-            .collect();
         figures.push(Figure {
             title: titled(options.fill(label::IN_THE_JOINT, &[("runs", &options.term("/runs"))]).into()),
             clause: Some(variables::clauses(["/runs/*/run"])),
             drawing: lettering.lately.drawing(bead::runs, &sketch),
             alt: alt::runs(&sketch, options),
-            caption: Some(legend.join(" · ")),
+            caption: Some(legend(view, options)),
         });
     }
     figures
+}
+
+/// Which run is what: `1 root 141 · 2–3 fill 111`; rows of the same layer and process that follow each other stand together.
+fn legend(view: &View<'_>, options: SheetOptions) -> String {
+    let what = |run: &RunView<'_>| (run.run.layer, run.number());
+    let follows = |one: &RunView<'_>, next: &RunView<'_>| {
+        what(one) == what(next) && !one.open && !next.open && next.numbers.0 == one.numbers.1 + 1
+    };
+    let rows = view.runs.chunk_by(follows).filter_map(|rows| {
+        let (first, last) = (rows.first()?, rows.last()?);
+        let numbers =
+            if rows.len() > 1 { format!("{}-{}", first.numbers.0, last.numbers.1) } else { first.run.run.to_string() };
+        let layer = first.run.layer.map_or(String::new(), |layer| format!(" {}", options.word(layer.as_str())));
+        Some(format!("{numbers}{layer} {}", process_name(first.number(), options.terms)))
+    });
+    rows.collect::<Vec<_>>().join(" · ")
 }
 
 fn sketch(view: &View<'_>, lettering: Lettering<'_>) -> Option<JointSketch> {
