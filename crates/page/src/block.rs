@@ -200,6 +200,8 @@ pub enum Way {
     Drawings,
     /// Cautions in full, on a card that has no other page.
     Cautions,
+    /// Drawings of the hook-up, which stands in words too.
+    HookUp,
 }
 
 /// A label over a value.

@@ -169,6 +169,7 @@ impl<'s> Setter<'s> {
                 Way::Composition => Shed::Composition,
                 Way::Drawings => Shed::Drawings,
                 Way::Cautions => Shed::Cautions,
+                Way::HookUp => Shed::HookUp,
             };
         if !gone {
             return self.blocks(blocks);

@@ -4,7 +4,7 @@ use seamwright_check::RunView;
 use seamwright_model::shop::Shop;
 use seamwright_model::stated::{OrNone, Stated};
 
-use crate::block::{Block, Field, Figure};
+use crate::block::{Block, Field, Figure, Way};
 use crate::kinds::setup::Machines;
 use crate::kinds::words::{gas_named, joined_option, labels, large, plain_word, process_name, tungsten_words};
 use crate::kinds::{Lettering, SheetOptions, quantity, setup, sold};
@@ -46,7 +46,8 @@ pub(super) fn make_up(
         return;
     }
     if !hook_ups.is_empty() {
-        blocks.push(Block::Drawings { drawings: hook_ups });
+        let drawings = vec![Block::Drawings { drawings: hook_ups }];
+        blocks.push(Block::GivesWay { way: Way::HookUp, blocks: drawings, instead: Vec::new() });
     }
     let mut said: Vec<String> = Vec::new();
     for pair in columns.chunks(2) {
