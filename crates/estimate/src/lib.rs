@@ -18,7 +18,7 @@ pub use gas::GasUse;
 pub use joint::Joint;
 pub use money::{Cost, JointPrice, Kind, Line, quote};
 pub use run::{RunEstimate, Slower};
-pub use stock::{Buy, Remainder, buying, remainders, unit_of};
+pub use stock::{Buy, Remainder, buying, remainders, unit_of, us_unit};
 
 use seamwright_calc::time_cost::COST;
 use seamwright_calc::{Formula, Spread, weld_metal};

@@ -53,7 +53,7 @@ pub struct Buy {
 /// A shop that prices or stocks filler by the pound, or gas by the cubic foot, reckons so.
 pub fn unit_of(shop: Option<&Shop>, unit: &'static str) -> (&'static str, f64) {
     let Some(shop) = shop else { return (unit, 1.0) };
-    let (word, size) = if unit == "kg" { ("lb", KG_LB) } else { ("ft3", L_FT3) };
+    let (word, by) = us_unit(unit);
     let rates = shop.rates.as_ref();
     let prices = rates.into_iter().flat_map(|rates| rates.filler.iter().chain(rates.gas.iter()));
     let priced = || prices.map(|(_, price)| price.per()).any(|per| per == word);
@@ -70,7 +70,12 @@ pub fn unit_of(shop: Option<&Shop>, unit: &'static str) -> (&'static str, f64) {
         own.filter_map(|own| own.contents.as_ref()?.value()).any(|range| feet(range.spelled()))
     };
     let pounds = if unit == "kg" { priced() || masses() } else { priced() || volumes() };
-    if pounds { (word, 1.0 / size) } else { (unit, 1.0) }
+    if pounds { (word, by) } else { (unit, 1.0) }
+}
+
+/// The unit of the United States for what is given in kilograms or litres, and how many of it make one.
+pub fn us_unit(unit: &str) -> (&'static str, f64) {
+    if unit == "kg" { ("lb", 1.0 / KG_LB) } else { ("ft3", 1.0 / L_FT3) }
 }
 
 impl Buy {

@@ -1,9 +1,10 @@
 //! The estimate: weld metal, filler, gas, time and cost of a procedure over its joints, with the equations and what was put in.
 
 use seamwright_calc::Spread;
-use seamwright_estimate::{Cost, Estimate, RunEstimate, remainders, unit_of};
+use seamwright_estimate::{Cost, Estimate, RunEstimate, remainders, unit_of, us_unit};
 use seamwright_handbook::measure::MM_IN;
 use seamwright_handbook::variables::{self, Terms};
+use seamwright_model::quantity::UnitSystem;
 use seamwright_model::shop::Shop;
 
 use super::{DEFERS, SheetOptions, Subject, footer, masthead, source};
@@ -22,7 +23,7 @@ pub(super) fn sheet(subject: Subject<'_>, estimate: &Estimate, options: SheetOpt
         let title = Some(label::CANNOT_MAKE_THE_WELD_AS_PLANNED.into());
         blocks.push(Block::Notice { kind: NoticeKind::Caution, title, items });
     }
-    let units = Units::of(subject.shop);
+    let units = Units::of(subject.shop, options.units == UnitSystem::Us);
     totals(&mut blocks, estimate, terms, units);
     cost(&mut blocks, estimate.cost.as_ref(), estimate.cannot_make.is_some());
     stock(&mut blocks, estimate, subject.shop);
@@ -44,7 +45,7 @@ pub(super) fn sheet(subject: Subject<'_>, estimate: &Estimate, options: SheetOpt
     }
 }
 
-/// The units in which the shop reckons, each with how many of it the base unit is.
+/// The units in which the shop reckons, or the sheet is asked for, each with how many of it the base unit is.
 #[derive(Clone, Copy)]
 struct Units {
     /// Of kilograms.
@@ -58,12 +59,13 @@ struct Units {
 }
 
 impl Units {
-    fn of(shop: Option<&Shop>) -> Self {
-        let mass = unit_of(shop, "kg");
+    fn of(shop: Option<&Shop>, us: bool) -> Self {
+        let own = |unit| if us { us_unit(unit) } else { unit_of(shop, unit) };
+        let mass = own("kg");
         let pounds = mass.0 == "lb";
         let length = if pounds { ("ft", 1.0 / (12.0 * MM_IN)) } else { ("m", 0.001) };
         let area = if pounds { ("in\u{b2}", 1.0 / (MM_IN * MM_IN)) } else { ("mm\u{b2}", 1.0) };
-        Self { mass, gas: unit_of(shop, "L"), length, area }
+        Self { mass, gas: own("L"), length, area }
     }
 }
 
