@@ -1,8 +1,6 @@
 //! Which of several findings comes first.
 
 use std::cmp::Reverse;
-use std::collections::BTreeMap;
-use std::sync::LazyLock;
 
 use seamwright_model::finding::Finding;
 
@@ -42,13 +40,10 @@ const GRAVEST: &[&str] = &[
     "root-run-missing",
 ];
 
-/// How far behind a finding stands: errors before cautions before notes, among equals by what comes of it, and the gravest
-/// checks first.
-pub fn rank(finding: &Finding) -> impl Ord + use<> {
-    static HARMS: LazyLock<BTreeMap<&'static str, Harm>> =
-        LazyLock::new(|| crate::explanations().into_iter().map(|own| (own.name, own.harm)).collect());
+/// How far behind a finding of a harm stands: errors before cautions before notes, among equals by the harm, and the gravest checks
+/// first.
+pub(crate) fn rank(finding: &Finding, harm: Harm) -> impl Ord + use<> {
     let place = GRAVEST.iter().position(|check| *check == finding.check);
-    let harm = HARMS.get(finding.check).copied().unwrap_or(Harm::Papers);
     (Reverse(finding.severity), harm, place.unwrap_or(GRAVEST.len()))
 }
 

@@ -7,9 +7,10 @@
 //! - [`codes`]: what test records and welders' tests qualify under a code, and procedures held against it.
 //! - [`rules`]: procedures; [`records`]: test records; [`shops`]: shops, and procedures held against a shop; [`lessons`].
 
+use std::collections::BTreeMap;
 use std::mem::take;
-use std::sync::OnceLock;
 use std::sync::atomic::{AtomicUsize, Ordering};
+use std::sync::{LazyLock, OnceLock};
 
 use seamwright_model::document::Document;
 use seamwright_model::finding::{Finding, Severity};
@@ -27,10 +28,11 @@ pub mod consumption;
 pub mod cover;
 pub mod deposit;
 pub mod fill;
-pub mod gravity;
+mod gravity;
 pub mod heat;
 mod in_joint;
 pub mod kit;
+mod laid;
 pub mod lessons;
 pub mod preheat;
 pub mod records;
@@ -44,7 +46,7 @@ pub mod view;
 pub mod weld;
 mod wire;
 
-pub use rule::{Comparison, Examiner, Explanation, Rule};
+pub use rule::{Comparison, Examiner, Explanation, Harm, Rule};
 pub use view::{RunView, View};
 
 use completeness::Entry;
@@ -288,10 +290,17 @@ impl Found {
         let known = |check: &str| explain(check).is_ok();
         rules::deviation_without_finding::faults(deviations, &outcome.deviations, known, &mut outcome.findings);
         outcome.folded = rules::not_stated::fold(&mut outcome.findings);
-        outcome.findings.sort_by_cached_key(gravity::rank);
+        outcome.findings.sort_by_cached_key(rank);
         outcome.out_of_range = outcome.findings.iter().filter(|finding| finding.limit.is_some()).count();
         outcome
     }
+}
+
+/// How far behind a finding stands: errors before cautions before notes, and among equals the gravest harm first.
+pub fn rank(finding: &Finding) -> impl Ord + use<> {
+    static HARMS: LazyLock<BTreeMap<&'static str, Harm>> =
+        LazyLock::new(|| explanations().into_iter().map(|own| (own.name, own.harm)).collect());
+    gravity::rank(finding, HARMS.get(finding.check).copied().unwrap_or(Harm::Papers))
 }
 
 /// What was found under each choice, once: what does not stand against every choice says which.

@@ -16,7 +16,7 @@ use seamwright_model::quantity::Range as Stretch;
 use seamwright_model::source::escape;
 use seamwright_model::stated::{Date, OrNone, Stated};
 
-use crate::deposit::Deposit;
+use crate::laid::Deposit;
 use crate::wire::Wire;
 
 /// A procedure with what the handbook knows of it.

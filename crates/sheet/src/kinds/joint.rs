@@ -86,7 +86,9 @@ fn legend(view: &View<'_>, options: SheetOptions) -> String {
         let numbers =
             if rows.len() > 1 { format!("{}-{}", first.numbers.0, last.numbers.1) } else { first.run.run.to_string() };
         let layer = first.run.layer.map_or(String::new(), |layer| format!(" {}", options.word(layer.as_str())));
-        Some(format!("{numbers}{layer} {}", process_name(first.number(), options.terms)))
+        let row = format!("{numbers}{layer} {}", process_name(first.number(), options.terms));
+        // A line breaks between rows, not within one.
+        Some(row.replace(' ', "\u{a0}"))
     });
     rows.collect::<Vec<_>>().join(" · ")
 }

@@ -2,7 +2,7 @@
 
 use std::borrow::Cow;
 
-use seamwright_check::{Outcome, View, completeness, gravity};
+use seamwright_check::{Outcome, View, completeness, rank};
 use seamwright_handbook::variables::{self, Terms};
 use seamwright_model::Loaded;
 use seamwright_model::finding::{Finding, SourceRef};
@@ -58,7 +58,7 @@ pub struct ReviewedItem {
 pub fn review_findings(loaded: &Loaded, outcome: &Outcome, view: &View<'_>, terms: Terms) -> Vec<ReviewFinding> {
     let mut found: Vec<(usize, &Finding)> =
         outcome.findings.iter().map(|finding| (loaded.tree.span_of(&finding.pointer).line, finding)).collect();
-    found.sort_by_cached_key(|(line, finding)| (gravity::rank(finding), *line));
+    found.sort_by_cached_key(|(line, finding)| (rank(finding), *line));
     alike(found.into_iter().map(|(_, finding)| (finding.pointer.as_str(), said(finding), finding)))
         .into_iter()
         .enumerate()
