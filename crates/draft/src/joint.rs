@@ -4,6 +4,7 @@ use seamwright_calc::fillet::Fillet;
 use seamwright_calc::groove::{Groove, Preparation};
 use seamwright_handbook::measure::MM_IN;
 use seamwright_handbook::planning::{self, GrooveRow};
+use seamwright_handbook::processes::Wire;
 use seamwright_handbook::{Range, aws_d1_1, joint_preparations, setting_limits};
 
 use crate::facts::{Facts, nothing};
@@ -87,10 +88,14 @@ pub(crate) fn shape(facts: &Facts) -> Result<(Shape, f64), Refused> {
     };
     // 1/8 in is sold and welded as 3 mm is.
     let sold = if facts.inches { 0.2 } else { 0.0 };
-    // The ends of pipe are bevelled from a thinner wall on.
+    // The ends of pipe are bevelled from a thinner wall on, but for a wire in inert gas: one run of it is more than a thin V holds.
     let (pipe, _) = rule("pipe-square-up-to");
-    let square_mm =
-        facts.diameter.as_ref().map_or(groove.square_up_to_mm + sold, |_| groove.square_up_to_mm.min(pipe.high));
+    let inert = facts.process.shielded_wire(Wire::Solid) && facts.process.inert_gas_alone();
+    let square_mm = facts
+        .diameter
+        .as_ref()
+        .filter(|_| !inert)
+        .map_or(groove.square_up_to_mm + sold, |_| groove.square_up_to_mm.min(pipe.high));
     let (shape, sizes) = if let Some(row) = facts.detail {
         detailed(facts, row, base)
     } else if facts.thickness_mm <= square_mm {
