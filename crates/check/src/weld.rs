@@ -207,21 +207,19 @@ fn flare_part(view: &View<'_>, joint: &Joint, shape: Stated9692) -> Result<WeldS
         assume("depth of the flare is not stated: down to where the members come nearest".to_owned());
         radius
     });
-    let gap = match ends(joint.root_gap.as_ref(), Length::mm) {
-        Some(gap) => gap,
-        None => {
-            assume("root gap is not stated: 0 mm".to_owned());
-            exact(0.0)?
-        }
+    let mut or_none = |stated: Option<Interval>, words: &str| {
+        stated.map_or_else(
+            || {
+                assume(words.to_owned());
+                exact(0.0)
+            },
+            Ok,
+        )
     };
+    let gap = or_none(ends(joint.root_gap.as_ref(), Length::mm), "root gap is not stated: 0 mm")?;
     let size = view.procedure.weld_size.as_ref().and_then(Stated::value);
-    let cap = match size.and_then(|size| ends(size.reinforcement.as_ref(), Length::mm)) {
-        Some(cap) => cap,
-        None => {
-            assume("height of the cap is not stated: flush with the round".to_owned());
-            exact(0.0)?
-        }
-    };
+    let cap = size.and_then(|size| ends(size.reinforcement.as_ref(), Length::mm));
+    let cap = or_none(cap, "height of the cap is not stated: flush with the round")?;
     let round = if shape == Stated9692::FlareV { 2 } else { 1 };
     let area = |radius_mm: f64, depth_mm: f64, root_gap_mm: f64, cap: f64| {
         let flare = Flare { round, radius_mm, depth_mm, root_gap_mm };
