@@ -1,4 +1,5 @@
 //! Sheets of every kind, of documents that have all kinds between them.
+#![allow(dead_code, reason = "each test uses a part")]
 
 use std::path::{Path, PathBuf};
 
@@ -19,24 +20,26 @@ const DOCUMENTS: &[&str] = &[
 
 /// The name of each document, the kind, and the sheet, in both units.
 pub fn sheets() -> Vec<(&'static str, Kind, Sheet)> {
-    let disk = Disk::new("2026-06-01".parse::<Date>().unwrap());
-    let companions = Companions::none(&disk);
-    let mut made = Vec::new();
-    for name in DOCUMENTS {
-        let (report, named) = companions.examine(Input::typed(&top().join(name)));
-        let (loaded, outcome) = report.result.unwrap_or_else(|unread| panic!("{name}: {:?}", unread.faults));
-        let request = SheetRequest {
-            kinds: Kind::ALL.to_vec(),
-            options: SheetOptions { units: UnitSystem::Both, ..SheetOptions::default() },
-            length: "2.4 m".parse().ok(),
-            ..SheetRequest::default()
-        };
-        let sheets = companions.sheets(&request, &loaded, &outcome, &named).made;
-        made.extend(sheets.into_iter().map(|sheet| (*name, sheet.kind, sheet.sheet)));
-    }
-    made
+    let options = SheetOptions { units: UnitSystem::Both, ..SheetOptions::default() };
+    DOCUMENTS.iter().flat_map(|name| of_document(name, options)).collect()
 }
 
-fn top() -> PathBuf {
+/// Every kind of sheet of a document.
+pub fn of_document(name: &'static str, options: SheetOptions) -> Vec<(&'static str, Kind, Sheet)> {
+    let disk = Disk::new(day());
+    let companions = Companions::none(&disk);
+    let (report, named) = companions.examine(Input::typed(&top().join(name)));
+    let (loaded, outcome) = report.result.unwrap_or_else(|unread| panic!("{name}: {:?}", unread.faults));
+    let request =
+        SheetRequest { kinds: Kind::ALL.to_vec(), options, length: "2.4 m".parse().ok(), ..SheetRequest::default() };
+    let sheets = companions.sheets(&request, &loaded, &outcome, &named).made;
+    sheets.into_iter().map(|sheet| (name, sheet.kind, sheet.sheet)).collect()
+}
+
+pub fn day() -> Date {
+    "2026-06-01".parse().unwrap()
+}
+
+pub fn top() -> PathBuf {
     Path::new(env!("CARGO_MANIFEST_DIR")).join("../..")
 }
