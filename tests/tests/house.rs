@@ -1,4 +1,4 @@
-//! How the house is built: no circle of imports inside a crate, and no rule of the handbook asked for that is not there.
+//! How the house is built: no circle of imports inside a crate, no rule of the handbook asked for that is not there, one program to run.
 
 use std::collections::{BTreeMap, BTreeSet};
 use std::fs;
@@ -231,4 +231,26 @@ fn every_rule_that_the_code_asks_for_stands_in_a_table() {
         }
     }
     assert!(asked > 150, "{asked} rules are asked for");
+}
+
+/// `cargo run`, as the README has it, finds one program to run.
+#[test]
+fn cargo_run_finds_the_program() {
+    let cargo = std::env::var_os("CARGO").unwrap_or_else(|| "cargo".into());
+    let top = Path::new(env!("CARGO_MANIFEST_DIR")).join("..");
+    let done = std::process::Command::new(cargo)
+        .args(["metadata", "--no-deps", "--offline", "--format-version", "1"])
+        .current_dir(top)
+        .output()
+        .unwrap();
+    assert!(done.status.success(), "{}", String::from_utf8_lossy(&done.stderr));
+    let told: serde_json::Value = serde_json::from_slice(&done.stdout).unwrap();
+    let default = told["workspace_default_members"].as_array().unwrap();
+    let of_default = told["packages"].as_array().unwrap().iter().filter(|own| default.contains(&own["id"]));
+    let programs: Vec<&str> = of_default
+        .flat_map(|own| own["targets"].as_array().unwrap())
+        .filter(|own| own["kind"].as_array().is_some_and(|kind| kind.iter().any(|kind| kind == "bin")))
+        .filter_map(|own| own["name"].as_str())
+        .collect();
+    assert_eq!(programs, ["seamwright"], "`cargo run` cannot tell which to run");
 }
