@@ -74,10 +74,8 @@ pub struct Outcome {
 impl Outcome {
     /// Items that the procedure of this outcome is asked for, by ISO 15609-1 and its code, and does not state.
     pub fn missing(&self, procedure: &Procedure) -> &[Entry] {
-        self.missing.get_or_init(|| {
-            let matrix = completeness::matrix(&View::new(procedure));
-            matrix.into_iter().filter(|entry| entry.state == completeness::State::Missing).collect()
-        })
+        self.missing
+            .get_or_init(|| completeness::missing(&completeness::matrix(&View::new(procedure))).cloned().collect())
     }
 
     /// How many findings have a severity.

@@ -180,21 +180,20 @@ fn groove_part(view: &View<'_>, weld: WeldType, thickness_mm: Option<f64>) -> Re
     Ok(WeldSection { area_mm2, formulas: vec![flanks, groove::REINFORCEMENT], assumptions })
 }
 
-/// Diameters of the round members as they are stated: outside diameter, or thickness of a round bar.
-pub fn round_diameters<'d>(view: &View<'d>) -> impl Iterator<Item = &'d Stated<Range<Length>>> {
-    view.metals.iter().filter_map(|metal| {
+/// Diameter of the smallest round member as it is stated: outside diameter, or thickness of a round bar.
+pub fn round_diameter<'d>(view: &View<'d>) -> Option<&'d Stated<Range<Length>>> {
+    let all = view.metals.iter().filter_map(|metal| {
         let of_bar = || metal.stated.thickness.as_ref().filter(|_| metal.is_round_bar());
-        metal.stated.outside_diameter.as_ref().or_else(of_bar)
-    })
+        let stated = metal.stated.outside_diameter.as_ref().or_else(of_bar)?;
+        Some((ends(Some(stated), Length::mm)?, stated))
+    });
+    all.reduce(|a, b| if b.0.low() < a.0.low() { b } else { a }).map(|(_, stated)| stated)
 }
 
-/// Outside radius of the round member of a flare, mm: as the joint states it, else half of the smallest diameter.
+/// Outside radius of the round member of a flare, mm: as the joint states it, else half of its diameter.
 pub fn flare_radius_mm(view: &View<'_>, joint: &Joint) -> Option<Interval> {
-    ends(joint.root_radius.as_ref(), Length::mm).or_else(|| {
-        let diameters = round_diameters(view).filter_map(|stated| ends(Some(stated), Length::mm));
-        let least = diameters.reduce(|a, b| if b.low() < a.low() { b } else { a })?;
-        least.map(|diameter| diameter / 2.0).ok()
-    })
+    ends(joint.root_radius.as_ref(), Length::mm)
+        .or_else(|| ends(round_diameter(view), Length::mm)?.map(|diameter| diameter / 2.0).ok())
 }
 
 /// The flare beside one round member or between two, from the top of the round to the depth that is stated.

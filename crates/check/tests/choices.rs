@@ -2,28 +2,9 @@
 
 mod common;
 
-use common::{edit, example, starter};
+use common::{edit, example, procedure, starter_with};
 use seamwright_check::cover::{Verdict, Wanted, cover};
 use seamwright_check::{Outcome, check, completeness, consumption};
-use seamwright_model::Document;
-use seamwright_model::procedure::Procedure;
-use serde_json::Value;
-
-fn procedure(document: &Value) -> Procedure {
-    match seamwright_model::load::from_value(document) {
-        Ok(Document::Procedure(own)) => *own,
-        Ok(other) => panic!("a {}", other.kind()),
-        Err(reason) => panic!("{reason}"),
-    }
-}
-
-fn edited(name: &str, edits: &[(&str, &str)]) -> Procedure {
-    let mut document = starter(name);
-    for (pointer, yaml) in edits {
-        edit(&mut document, pointer, yaml);
-    }
-    procedure(&document)
-}
 
 fn of<'o>(outcome: &'o Outcome, check: &str) -> Vec<(&'o str, &'o str)> {
     let own = outcome.findings.iter().filter(|finding| finding.check == check);
@@ -75,18 +56,18 @@ fn a_fault_of_every_condition_is_told_once_and_for_all() {
 #[test]
 fn each_filler_that_may_be_taken_is_checked() {
     let good = [("/fillers/electrode/designation", "E7018 or E7016")];
-    assert!(of(&check(&edited("tee-fillet-10-s355-111", &good)), "filler-unsuited-to-metal").is_empty());
+    assert!(of(&check(&starter_with("tee-fillet-10-s355-111", &good)), "filler-unsuited-to-metal").is_empty());
     let bad = [("/fillers/electrode/designation", "E7018 or E308L-16")];
-    let outcome = check(&edited("tee-fillet-10-s355-111", &bad));
+    let outcome = check(&starter_with("tee-fillet-10-s355-111", &bad));
     let told: Vec<_> = outcome.findings.iter().filter(|own| own.message.contains("E308L-16")).collect();
     assert!(!told.is_empty() && told.iter().all(|own| own.message.starts_with("with E308L-16")), "{told:#?}");
     let unknown = [("/fillers/electrode/designation", "E7018 or Unobtainium")];
-    assert_eq!(of(&check(&edited("tee-fillet-10-s355-111", &unknown)), "filler-unknown").len(), 1);
+    assert_eq!(of(&check(&starter_with("tee-fillet-10-s355-111", &unknown)), "filler-unknown").len(), 1);
 }
 
 #[test]
 fn each_size_that_may_be_taken_is_checked() {
-    let sizes = |text: &str| check(&edited("tee-fillet-10-s355-111", &[("/fillers/electrode/diameter", text)]));
+    let sizes = |text: &str| check(&starter_with("tee-fillet-10-s355-111", &[("/fillers/electrode/diameter", text)]));
     let own = sizes("3.2 mm");
     let both = sizes("3.2 or 5.0 mm");
     assert!(both.findings.len() > own.findings.len());
@@ -98,7 +79,7 @@ fn each_size_that_may_be_taken_is_checked() {
 #[test]
 fn nozzles_are_checked_at_both_ends_of_their_range() {
     let with = |text: &str| {
-        let own = edited("tee-fillet-3-304l-141", &[("/processes/141/torch/nozzle", text)]);
+        let own = starter_with("tee-fillet-3-304l-141", &[("/processes/141/torch/nozzle", text)]);
         check(&own).findings.into_iter().map(|own| (own.check, own.message)).collect::<Vec<_>>()
     };
     let own = with("No. 7");
@@ -121,7 +102,7 @@ fn a_joint_is_covered_where_one_condition_covers_it() {
 #[test]
 fn an_open_run_counts_by_the_weld_metal_that_the_joint_needs() {
     let runs = |text: &str, leg: &str| {
-        let own = edited("tee-fillet-20-s355-135", &[("/weld_size/leg", leg), ("/runs/0/run", text)]);
+        let own = starter_with("tee-fillet-20-s355-135", &[("/weld_size/leg", leg), ("/runs/0/run", text)]);
         let view = seamwright_check::View::new(&own);
         consumption::counted(&view).map(|(_, count)| count).sum::<u32>()
     };
@@ -136,7 +117,7 @@ fn a_metal_by_its_number_alone_is_checked_as_far_as_that_says() {
     let with = |metal: &str, edits: &[(&str, &str)]| {
         let mut all = vec![("/parent_metals", metal)];
         all.extend_from_slice(edits);
-        check(&edited("tee-fillet-10-s355-111", &all))
+        check(&starter_with("tee-fillet-10-s355-111", &all))
     };
     for metal in ["P-8", "group 8.1"] {
         let outcome = with(&format!("[{{specification: {metal}, thickness: 10 mm}}]"), &[]);

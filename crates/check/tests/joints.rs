@@ -2,23 +2,9 @@
 
 mod common;
 
-use common::{edit, starter};
+use common::starter_with;
 use seamwright_check::deposit::{self, By};
 use seamwright_check::{Outcome, View, check, weld};
-use seamwright_model::Document;
-use seamwright_model::procedure::Procedure;
-
-fn edited(name: &str, edits: &[(&str, &str)]) -> Procedure {
-    let mut document = starter(name);
-    for (pointer, yaml) in edits {
-        edit(&mut document, pointer, yaml);
-    }
-    match seamwright_model::load::from_value(&document) {
-        Ok(Document::Procedure(own)) => *own,
-        Ok(other) => panic!("a {}", other.kind()),
-        Err(reason) => panic!("{reason}"),
-    }
-}
 
 fn has(outcome: &Outcome, check: &str) -> bool {
     outcome.findings.iter().any(|finding| finding.check == check)
@@ -31,21 +17,21 @@ fn the_cavity_of_a_repair_has_its_cross_section_and_no_faults_of_a_butt() {
             "{{type: cavity, weld: groove, penetration: partial, penetration_depth: 8 mm, cavity_width: {width}, included_angle: 60 deg}}"
         )
     };
-    let own = edited("butt-12-s355-111", &[("/joint", &joint("20 mm"))]);
+    let own = starter_with("butt-12-s355-111", &[("/joint", &joint("20 mm"))]);
     let area = weld::section(&View::new(&own), None).unwrap().area_mm2.middle;
     // 8 mm deep, sides of 30 degrees each: 8 x (20 - 8 x tan 30).
     assert!((area - 8.0 * (20.0 - 8.0 * 30.0_f64.to_radians().tan())).abs() < 1e-9, "{area}");
     for check_name in ["backing-contradiction", "root-run-missing", "preparation-not-of-weld", "back-gouging-missing"] {
         assert!(!has(&check(&own), check_name), "{check_name}: {:#?}", check(&own).findings);
     }
-    let narrow = edited("butt-12-s355-111", &[("/joint", &joint("8 mm"))]);
+    let narrow = starter_with("butt-12-s355-111", &[("/joint", &joint("8 mm"))]);
     assert!(weld::section(&View::new(&narrow), None).unwrap_err().contains("wider than 8 mm"));
 }
 
 #[test]
 fn a_flare_has_the_cross_section_that_its_round_leaves() {
     let bars = |joint: &str| {
-        edited(
+        starter_with(
             "lap-fillet-2-carbon-141",
             &[("/parent_metals/0/form", "round bar"), ("/parent_metals/0/thickness", "20 mm"), ("/joint", joint)],
         )
@@ -68,7 +54,7 @@ fn a_flare_has_the_cross_section_that_its_round_leaves() {
     let half = 50.0 - (50.0 * std::f64::consts::FRAC_PI_3 - 25.0 * 60.0_f64.to_radians().sin());
     assert!((area(part).unwrap() - half).abs() < 1e-9, "{:?}", area(part));
     let plates =
-        edited("lap-fillet-2-carbon-141", &[("/joint", "{type: lap, weld: groove, preparation: flare-bevel}")]);
+        starter_with("lap-fillet-2-carbon-141", &[("/joint", "{type: lap, weld: groove, preparation: flare-bevel}")]);
     let why = weld::section(&View::new(&plates), None).unwrap_err();
     assert!(why.contains("root_radius"), "{why}");
 }
@@ -80,7 +66,7 @@ fn a_carbon_equivalent_as_delivered_takes_the_preheat_of_practice_away_where_met
     let asked = |ce: &str, kind: &str, current: &str, thickness: &str| {
         let run = format!("[{{run: 1-9, process: 111, current: {current}, voltage: 25 V, travel_speed: 150 mm/min}}]");
         let metal = format!("[{{specification: S460N, thickness: {thickness}, carbon_equivalent: {ce}}}]");
-        let own = edited(
+        let own = starter_with(
             "butt-12-s355-111",
             &[
                 ("/parent_metals", &metal),
@@ -107,7 +93,7 @@ fn a_carbon_equivalent_as_delivered_takes_the_preheat_of_practice_away_where_met
 #[test]
 fn a_covered_electrode_without_a_rate_of_its_size_lays_what_its_current_melts() {
     let laid = |designation: &str, diameter: &str| {
-        let own = edited(
+        let own = starter_with(
             "butt-12-s355-111",
             &[
                 ("/parent_metals/0/specification", "304L"),

@@ -333,6 +333,24 @@ impl Block {
     }
 }
 
+/// Fields in rows of a grid of so many columns, each with the column that it begins in and how many it takes.
+pub fn in_rows(fields: &[Field], columns: u8) -> Vec<Vec<(u8, u8, &Field)>> {
+    let mut rows: Vec<Vec<(u8, u8, &Field)>> = Vec::new();
+    let mut used = columns;
+    for field in fields {
+        let span = field.span.clamp(1, columns);
+        if used + span > columns {
+            rows.push(Vec::new());
+            used = 0;
+        }
+        if let Some(row) = rows.last_mut() {
+            row.push((used, span, field));
+        }
+        used += span;
+    }
+    rows
+}
+
 impl Field {
     /// A field that takes one column.
     pub fn new(label: impl Into<String>, value: impl Into<String>) -> Self {

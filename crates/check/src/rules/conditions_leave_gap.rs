@@ -151,8 +151,8 @@ fn beyond(x: &mut Examiner<'_>, key: &str, all: &[(&str, Option<&Range<Length>>)
         return;
     };
     let first = ranges.iter().min_by_key(|(_, range)| range.low());
-    let last = ranges.iter().filter(|(_, range)| range.high().is_some()).max_by_key(|(_, range)| range.high());
-    let last = last.filter(|_| ranges.iter().all(|(_, range)| range.high().is_some()));
+    // One that is open upwards reaches furthest.
+    let last = ranges.iter().max_by_key(|(_, range)| (range.high().is_none(), range.high()));
     let below = first.filter(|(_, range)| own.low().zip(range.low()).is_some_and(|(own, low)| own < low));
     let above = last.filter(|(_, range)| own.high().zip(range.high()).is_some_and(|(own, high)| own > high));
     for (outermost, side) in [(below, "below"), (above, "above")] {

@@ -6,6 +6,7 @@ use std::fs;
 use std::path::Path;
 
 use seamwright_check::rule::Case;
+use seamwright_model::procedure::Procedure;
 use seamwright_model::{Document, load};
 use serde_json::Value;
 
@@ -36,6 +37,24 @@ pub fn edited(base: &Value, case: &Case) -> Document {
     }
     seamwright_model::load::from_value(&document)
         .unwrap_or_else(|reason| panic!("{} with {:?}: {reason}", case.base, case.edits))
+}
+
+/// A procedure of its values.
+pub fn procedure(document: &Value) -> Procedure {
+    match seamwright_model::load::from_value(document) {
+        Ok(Document::Procedure(own)) => *own,
+        Ok(other) => panic!("a {}", other.kind()),
+        Err(reason) => panic!("{reason}"),
+    }
+}
+
+/// A procedure of the starter library with values put at pointers; an empty text takes one out.
+pub fn starter_with(name: &str, edits: &[(&str, &str)]) -> Procedure {
+    let mut document = starter(name);
+    for (pointer, yaml) in edits {
+        edit(&mut document, pointer, yaml);
+    }
+    procedure(&document)
 }
 
 /// Puts a value at a pointer of a document; an empty text takes it out.

@@ -4,7 +4,7 @@
 //! sizes in `templates/sheet.css`; a change there is a change here. The estimate errs towards small type, since a
 //! second page would be lost on the bench.
 
-use crate::block::{Block, Field, Figure, NoticeItem, NoticeKind, Sheet, Table};
+use crate::block::{Block, Field, Figure, NoticeItem, NoticeKind, Sheet, Table, in_rows};
 use crate::house::House;
 use crate::paper::Paper;
 
@@ -179,20 +179,16 @@ impl Measure {
         } else {
             4
         };
-        let (mut total, mut row, mut used) = (0.6 * self.rem, 0.0_f64, 0);
-        for field in fields {
-            let span = field.span.clamp(1, across);
-            if used + span > across {
-                total += row;
-                (row, used) = (0.0, 0);
-            }
-            used += span;
-            let width = width * f64::from(span) / f64::from(across) - 1.1 * self.rem;
-            let (size, label) = if field.large { (1.35, 0.875) } else { (1.0, 0.78) };
-            let height = self.text(&field.label, label, 1.3, width) + self.text(&field.value, size, 1.32, width);
-            row = row.max(height + 0.45 * self.rem);
-        }
-        total + row
+        let rows = in_rows(fields, across).into_iter().map(|row| {
+            let heights = row.into_iter().map(|(_, span, field)| {
+                let width = width * f64::from(span) / f64::from(across) - 1.1 * self.rem;
+                let (size, label) = if field.large { (1.35, 0.875) } else { (1.0, 0.78) };
+                let height = self.text(&field.label, label, 1.3, width) + self.text(&field.value, size, 1.32, width);
+                height + 0.45 * self.rem
+            });
+            heights.fold(0.0, f64::max)
+        });
+        rows.fold(0.6 * self.rem, |total, row| total + row)
     }
 
     /// A table whose cells are set in `size` rem with that leading.

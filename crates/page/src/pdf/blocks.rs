@@ -12,7 +12,7 @@ use super::measure::{self, Line, Span, widest_word, wrap};
 use super::piece::{Entry, Keep, Piece, Place, baseline, height};
 use super::style::{LEADING, Shed, Style, grey};
 use super::tag::{Node, Role};
-use crate::block::{Block, Field, Figure, Way};
+use crate::block::{Block, Field, Figure, Way, in_rows};
 use crate::options::SheetOptions;
 use crate::words::label;
 
@@ -188,22 +188,9 @@ impl<'s> Setter<'s> {
     fn fields(&self, fields: &[Field], grid_columns: u8, close: bool) -> Vec<Piece> {
         let grid = f64::from(grid_columns);
         let column = (self.width - GUTTER * (grid - 1.0)) / grid;
-        let mut rows: Vec<Vec<(u8, u8, &Field)>> = Vec::new();
-        let mut used = grid_columns;
-        for field in fields {
-            let span = field.span.clamp(1, grid_columns);
-            if used + span > grid_columns {
-                rows.push(Vec::new());
-                used = 0;
-            }
-            if let Some(row) = rows.last_mut() {
-                row.push((used, span, field));
-            }
-            used += span;
-        }
         let mut pieces = Vec::new();
         let list = Node::within(self.root, Role::List);
-        for row in rows {
+        for row in in_rows(fields, grid_columns) {
             let mut piece = Piece { gap: self.gap(if close { 3.0 } else { 6.5 }), ..Piece::default() };
             let size = if close { LABEL_OF_A_STRIP.max(self.style.label() - 0.3) } else { self.style.label() };
             // Labels of a row share their lowest line, so that the values begin at one height.

@@ -51,15 +51,14 @@ pub fn flare(sketch: &FlareSketch) -> Drawing {
         }
         let [across, gap, deep] = &sketch.labels;
         if let Some((text, depth)) = deep.as_ref().zip(depth) {
-            let right = half + radius;
-            let away = right + if sketch.bar { radius } else { 0.8 * radius };
-            let ends = (at(right, 0.0), at(half, depth));
-            let offset = (away - right) * scale + 5.0;
+            let beyond = if sketch.bar { radius } else { 0.8 * radius };
+            let ends = (at(half + radius, 0.0), at(half, depth));
+            let offset = beyond * scale + 5.0;
             linear(&mut canvas, Linear { ends, away: (1.0, 0.0), offset, dashed: true }, text, style);
         }
         if let Some(text) = gap.as_ref().filter(|_| half > 0.0) {
             let ends = (at(-half, radius), at(half, radius));
-            let offset = (2.0 * radius - radius) * scale + 5.0;
+            let offset = radius * scale + 5.0;
             linear(&mut canvas, Linear { ends, away: (0.0, 1.0), offset, dashed: true }, text, style);
         }
         if let Some(text) = across {

@@ -217,7 +217,7 @@ fn flared(view: &View<'_>, lettering: Lettering<'_>) -> Option<FlareSketch> {
     let joint = view.procedure.joint.as_ref()?;
     let shape = joint.preparation.as_ref().and_then(Stated::value).filter(|shape| shape.is_flare())?;
     let print = |value: Option<&Stated<Range<Length>>>| bare(value, lettering.options);
-    let across = match (print(joint.root_radius.as_ref()), print(weld::round_diameters(view).next())) {
+    let across = match (print(joint.root_radius.as_ref()), print(weld::round_diameter(view))) {
         (Some(radius), _) => Some(format!("R {radius}")),
         (None, diameter) => diameter.map(|diameter| format!("Ø {diameter}")),
     };

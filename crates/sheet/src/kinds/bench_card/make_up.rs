@@ -4,7 +4,7 @@ use seamwright_check::RunView;
 use seamwright_model::shop::Shop;
 use seamwright_model::stated::{OrNone, Stated};
 
-use crate::block::{Block, Field, Figure, Way};
+use crate::block::{Block, Field, Figure, Way, in_rows};
 use crate::kinds::setup::Machines;
 use crate::kinds::words::{gas_named, joined_option, labels, large, plain_word, process_name, tungsten_words};
 use crate::kinds::{Lettering, SheetOptions, quantity, setup, sold};
@@ -45,6 +45,7 @@ pub(super) fn make_up(
         blocks.push(Block::Columns { left, right: set(fields.clone()), share: 0.42 });
         return;
     }
+    let rows = |fields: &[Field], columns| in_rows(fields, columns).len();
     if !hook_ups.is_empty() {
         let drawings = vec![Block::Drawings { drawings: hook_ups }];
         blocks.push(Block::GivesWay { way: Way::HookUp, blocks: drawings, instead: Vec::new() });
@@ -72,19 +73,6 @@ pub(super) fn make_up(
 /// A block of fields, where there are any.
 fn set(fields: Vec<Field>) -> Vec<Block> {
     if fields.is_empty() { Vec::new() } else { vec![Block::Fields { fields }] }
-}
-
-/// How many rows fields take on a grid of so many columns.
-fn rows(fields: &[Field], columns: u8) -> usize {
-    let (mut rows, mut used) = (0, columns);
-    for field in fields {
-        let span = field.span.clamp(1, columns);
-        if used + span > columns {
-            (rows, used) = (rows + 1, 0);
-        }
-        used += span;
-    }
-    rows
 }
 
 /// Tungsten, nozzle, gas and technique of a run.
