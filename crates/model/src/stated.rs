@@ -9,6 +9,8 @@ use serde::ser::SerializeMap;
 use serde::{Deserialize, Deserializer, Serialize, Serializer};
 use serde_json::Value;
 
+use crate::quantity::Range;
+
 /// The words that state on purpose that a value does not apply.
 pub const NOT_APPLICABLE: &str = "not applicable";
 
@@ -23,6 +25,9 @@ pub enum Stated<T> {
     /// The value.
     Is(T),
 }
+
+/// A quantity as stated, or `not applicable`.
+pub type Quantity<Q> = Option<Stated<Range<Q>>>;
 
 /// A part that may be there or be left out on purpose.
 #[derive(Debug, Clone, PartialEq)]

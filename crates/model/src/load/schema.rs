@@ -2,7 +2,7 @@
 
 use std::sync::OnceLock;
 
-use jsonschema::Validator;
+use seamwright_schema::{Format, Schema};
 use serde_json::Value;
 
 use crate::document::{KINDS, schema, schema_of};
@@ -17,14 +17,14 @@ pub(super) fn kind_of(value: &Value) -> &'static str {
 }
 
 /// The compiled schema of every kind of document.
-pub fn validator() -> &'static Validator {
-    static VALIDATOR: OnceLock<Validator> = OnceLock::new();
+pub fn validator() -> &'static Schema {
+    static VALIDATOR: OnceLock<Schema> = OnceLock::new();
     VALIDATOR.get_or_init(|| compiled(schema()))
 }
 
 /// The compiled schema of one kind of document, made when a file of this kind is first refused.
-pub(super) fn validator_of(kind: &str) -> &'static Validator {
-    static VALIDATORS: [OnceLock<Validator>; KINDS.len()] = [const { OnceLock::new() }; KINDS.len()];
+pub(super) fn validator_of(kind: &str) -> &'static Schema {
+    static VALIDATORS: [OnceLock<Schema>; KINDS.len()] = [const { OnceLock::new() }; KINDS.len()];
     let place = KINDS.iter().position(|own| *own == kind).unwrap_or_default();
     match VALIDATORS.get(place) {
         Some(cell) => cell.get_or_init(|| compiled(schema_of(kind))),
@@ -32,19 +32,19 @@ pub(super) fn validator_of(kind: &str) -> &'static Validator {
     }
 }
 
-fn compiled(schema: &Value) -> Validator {
-    let mut options = jsonschema::draft202012::options()
-        .should_validate_formats(true)
-        .offline()
-        .with_format("date", |text: &str| text.parse::<Date>().is_ok())
-        .with_format(price::FORMAT, |text: &str| text.parse::<price::Price>().is_ok())
-        .with_format(allowance::FORMAT, |text: &str| text.parse::<allowance::Allowance>().is_ok())
-        .with_format(BY_THICKNESS, |text: &str| time_by_thickness(text).is_ok())
-        .with_format("run-number", |text: &str| run_numbers(text).is_ok());
-    for &format in quantity::FORMATS {
-        options = options.with_format(format, move |text: &str| {
+fn compiled(schema: &Value) -> Schema {
+    let mut formats: Vec<(&'static str, Format)> = vec![
+        ("date", Box::new(|text| text.parse::<Date>().is_ok())),
+        (price::FORMAT, Box::new(|text| text.parse::<price::Price>().is_ok())),
+        (allowance::FORMAT, Box::new(|text| text.parse::<allowance::Allowance>().is_ok())),
+        (BY_THICKNESS, Box::new(|text| time_by_thickness(text).is_ok())),
+        ("run-number", Box::new(|text| run_numbers(text).is_ok())),
+    ];
+    formats.extend(quantity::FORMATS.iter().map(|&format| {
+        let of_quantity = move |text: &str| {
             text == NOT_APPLICABLE || quantity::check_format(format, text).is_none_or(|result| result.is_ok())
-        });
-    }
-    options.build(schema).expect("cannot fail: the schema is made from the types, and a test compiles it")
+        };
+        (format, Box::new(of_quantity) as Format)
+    }));
+    Schema::compiled(schema, formats).expect("cannot fail: the schema is made from the types, and a test compiles it")
 }

@@ -1,7 +1,6 @@
 //! What the schema refuses, in sentences that a welder understands.
 
-use jsonschema::ValidationError;
-use jsonschema::error::{TypeKind, ValidationErrorKind};
+use seamwright_schema::{JsonType, TypeKind, ValidationError, ValidationErrorKind};
 use serde_json::Value;
 
 use super::fault::Fault;
@@ -361,7 +360,7 @@ fn meant(kind: &TypeKind) -> &'static str {
     let text = match kind {
         TypeKind::Single(kind) => kind.to_string(),
         TypeKind::Multiple(kinds) => {
-            if kinds.contains(jsonschema::JsonType::Object) {
+            if kinds.contains(JsonType::Object) {
                 "object".into()
             } else {
                 "string".into()
