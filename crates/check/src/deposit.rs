@@ -9,7 +9,7 @@ use seamwright_model::procedure::TransferMode;
 use seamwright_model::quantity::{Current, Length, Quantity, Range as Stretch};
 use seamwright_model::stated::Stated;
 
-pub use crate::laid::{By, Deposit};
+pub use crate::follows::{By, Deposit};
 use crate::view::{RunView, View};
 
 /// Density of the weld metal of a run, kg/m³, and where it is written: of the filler's metal, else of the parent metal.
@@ -39,8 +39,7 @@ fn efficiency_span(run: &RunView<'_>, row: &deposition::EfficiencyRow) -> Range 
 
 /// What a run of a view lays down, where the handbook and the document know enough; nothing for a run without filler.
 pub fn of<'r>(view: &View<'_>, run: &'r RunView<'_>) -> Option<&'r Deposit> {
-    // Several checks ask, of each run.
-    run.laid.get_or_init(|| laid(view, run)).as_ref()
+    run.follows.laid.get_or_init(|| laid(view, run)).as_ref()
 }
 
 fn laid(view: &View<'_>, run: &RunView<'_>) -> Option<Deposit> {

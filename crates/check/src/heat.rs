@@ -5,21 +5,15 @@ use seamwright_calc::heat_input;
 use seamwright_handbook::preheat_methods::{self, ShapeFactorRow};
 use seamwright_handbook::{Range, thermal_efficiency};
 
+pub use crate::follows::RunHeat;
 use crate::view::RunView;
-
-/// Arc energy and heat input of a run, kJ/mm, lowest to highest.
-#[derive(Debug, Clone, Copy, PartialEq)]
-pub struct RunHeat {
-    /// Arc energy, which QW-409.1(a) calls heat input: no thermal efficiency.
-    pub arc_energy: Range,
-    /// Heat input of ISO/TR 17671-1, with the thermal efficiency k of the process.
-    pub heat_input: Range,
-    /// Thermal efficiency k.
-    pub k: f64,
-}
 
 /// The heat of a run, where voltage, current, travel speed and process are stated with both ends.
 pub fn of(run: &RunView<'_>) -> Option<RunHeat> {
+    *run.follows.heat.get_or_init(|| worked_out(run))
+}
+
+fn worked_out(run: &RunView<'_>) -> Option<RunHeat> {
     let k = thermal_efficiency::get(run.number())?.k;
     let voltage = run.quantity("voltage", |s| s.voltage.as_ref())?.value;
     let current = run.quantity("current", |s| s.current.as_ref())?.value;

@@ -1,6 +1,6 @@
 //! A procedure seen by the checks: each part beside what the handbook knows of it, each run with what it inherits.
 
-use std::sync::OnceLock;
+use std::sync::Arc;
 
 use seamwright_handbook::Size;
 use seamwright_handbook::base_metals::{self, BaseMetal};
@@ -16,7 +16,7 @@ use seamwright_model::quantity::Range as Stretch;
 use seamwright_model::source::escape;
 use seamwright_model::stated::{Date, OrNone, Stated};
 
-use crate::laid::Deposit;
+use crate::follows::{Follows, Nozzle};
 use crate::wire::Wire;
 
 /// A procedure with what the handbook knows of it.
@@ -108,8 +108,8 @@ pub struct RunView<'d> {
     pub(crate) of_procedure: Option<&'d str>,
     /// Its wire electrode, where it has one with an open arc.
     pub(crate) wire: Option<Wire<'d>>,
-    /// What it lays down, once that is asked for.
-    pub(crate) laid: OnceLock<Option<Deposit>>,
+    /// What follows from its settings.
+    pub(crate) follows: Arc<Follows>,
 }
 
 /// A value and the place where it is stated: in the run, or in the block of its process.
@@ -207,16 +207,8 @@ impl<'d> RunView<'d> {
     pub fn nozzle(&self) -> Option<(At<'d, str>, Option<u32>, f64)> {
         let stated =
             self.setting("torch/nozzle", |s| s.torch.as_ref().and_then(|torch| torch.nozzle.as_ref()).map(|t| &**t))?;
-        let text = stated.value.trim();
-        if let Ok(bore) = text.parse::<Stretch<Length>>() {
-            let bore = bore.middle()?.mm();
-            return Some((stated, gas_nozzles::by_bore(bore).map(|row| row.number), bore));
-        }
-        let digits: String =
-            text.trim_start_matches(|c: char| !c.is_ascii_digit()).chars().take_while(char::is_ascii_digit).collect();
-        let number: u32 = digits.parse().ok()?;
-        let bore = gas_nozzles::get(number)?.bore_mm;
-        Some((stated, Some(number), bore))
+        let Nozzle { number, bore_mm } = (*self.follows.nozzle.get_or_init(|| nozzle(stated.value.trim())))?;
+        Some((stated, number, bore_mm))
     }
 
     /// Whether a gas lens is fitted.
@@ -230,6 +222,18 @@ impl<'d> RunView<'d> {
         let name = self.setting("filler", |settings| settings.filler.as_deref())?;
         procedure.fillers.get(find::first(name.value)).map(|filler| (name, filler))
     }
+}
+
+/// A nozzle by its bore or its number.
+fn nozzle(text: &str) -> Option<Nozzle> {
+    if let Ok(bore) = text.parse::<Stretch<Length>>() {
+        let bore_mm = bore.middle()?.mm();
+        return Some(Nozzle { number: gas_nozzles::by_bore(bore_mm).map(|row| row.number), bore_mm });
+    }
+    let digits: String =
+        text.trim_start_matches(|c: char| !c.is_ascii_digit()).chars().take_while(char::is_ascii_digit).collect();
+    let number: u32 = digits.parse().ok()?;
+    Some(Nozzle { number: Some(number), bore_mm: gas_nozzles::get(number)?.bore_mm })
 }
 
 /// The handbook's row of a gas, by its composition or its designation.
@@ -290,8 +294,10 @@ impl<'d> View<'d> {
             };
             let numbers = run_numbers(&run.run).unwrap_or((1, 1));
             let open = runs_open(&run.run);
-            let own =
-                RunView { index, run, numbers, open, block, process, of_procedure, wire: None, laid: OnceLock::new() };
+            let alike =
+                before.filter(|own| own.run.process.as_deref().or(only) == name && own.run.settings == run.settings);
+            let follows = alike.map_or_else(Arc::default, |own| Arc::clone(&own.follows));
+            let own = RunView { index, run, numbers, open, block, process, of_procedure, wire: None, follows };
             let wire = own.filler(procedure).and_then(|(name, filler)| {
                 let transfer = own.transfer().map(|at| at.value);
                 let metal = metals.first().and_then(|metal| metal.known);

@@ -28,8 +28,13 @@ pub const RULE: Rule = Rule {
 fn examine(x: &mut Examiner<'_>) {
     let known: Vec<_> = x.view.metals.iter().filter_map(|metal| metal.known).collect();
     let (Some(first), Some(second)) = (known.first(), known.last()) else { return };
+    let mut before = "";
     for run in &x.view.runs {
         let Some((name, filler)) = run.filler(x.view.procedure) else { continue };
+        // Most runs have the filler of the one before.
+        if std::mem::replace(&mut before, name.value) == name.value {
+            continue;
+        }
         let Some(class) = filler_classes::find(&filler.designation) else { continue };
         let Suitability::Usable(reason) = filler_suitability::suits(class, first, second) else { continue };
         // A leaner alloy and strength have checks of their own.

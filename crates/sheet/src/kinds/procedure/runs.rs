@@ -82,6 +82,7 @@ pub(super) fn runs(blocks: &mut Vec<Block>, view: &View<'_>, options: SheetOptio
             })
             .collect(),
     });
+    let heats = heats(view, units);
     columns.extend([
         words(label("/processes/*/polarity"), 0.9, &|run| {
             let stated = run.setting("polarity", |s| s.polarity.as_ref());
@@ -100,10 +101,10 @@ pub(super) fn runs(blocks: &mut Vec<Block>, view: &View<'_>, options: SheetOptio
             setting(run.quantity("travel_speed", |s| s.travel_speed.as_ref()).map(|at| at.value), units)
         }),
         measured(label("/processes/*/heat_input"), 1.2, &|run| {
-            heat::of(run).map_or(String::new(), |heat| kj(heat.heat_input, units))
+            heats.get(run.index).map_or(String::new(), |[input, _]| input.clone())
         }),
         measured(label::ARC_ENERGY.into(), 1.1, &|run| {
-            heat::of(run).map_or(String::new(), |heat| kj(heat.arc_energy, units))
+            heats.get(run.index).map_or(String::new(), |[_, energy]| energy.clone())
         }),
     ]);
     columns.retain(|column| column.cells.iter().any(|cell| !cell.text.is_empty()));
@@ -128,6 +129,23 @@ pub(super) fn runs(blocks: &mut Vec<Block>, view: &View<'_>, options: SheetOptio
             Block::Table(Table { caption: None, columns: heads, rows }),
         ],
     });
+}
+
+/// Heat input and arc energy of each run, as printed; empty where they are not known.
+fn heats(view: &View<'_>, units: UnitSystem) -> Vec<[String; 2]> {
+    let mut all: Vec<[String; 2]> = Vec::with_capacity(view.runs.len());
+    let mut before = None;
+    for run in &view.runs {
+        let heat = heat::of(run);
+        // Most runs are like the one before.
+        let own = match all.last() {
+            Some(last) if heat == before => last.clone(),
+            _ => heat.map_or_else(Default::default, |own| [kj(own.heat_input, units), kj(own.arc_energy, units)]),
+        };
+        all.push(own);
+        before = heat;
+    }
+    all
 }
 
 /// How heat input was computed, and with which efficiency.

@@ -1,7 +1,9 @@
-//! What a run lays down, as it is known.
+//! What follows from the settings of a run: what it lays down, its heat, its nozzle.
+
+use std::sync::OnceLock;
 
 use seamwright_calc::Spread;
-use seamwright_handbook::deposition;
+use seamwright_handbook::{Range, deposition};
 use seamwright_model::finding::SourceRef;
 
 /// How a deposition rate is found.
@@ -36,4 +38,30 @@ pub struct Deposit {
     pub density_kg_m3: f64,
     /// Where the figures are written.
     pub sources: Vec<SourceRef>,
+}
+
+/// Arc energy and heat input of a run, kJ/mm, lowest to highest.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct RunHeat {
+    /// Arc energy, which QW-409.1(a) calls heat input: no thermal efficiency.
+    pub arc_energy: Range,
+    /// Heat input of ISO/TR 17671-1, with the thermal efficiency k of the process.
+    pub heat_input: Range,
+    /// Thermal efficiency k.
+    pub k: f64,
+}
+
+/// A nozzle by its number, where it is one of those that have numbers, and its bore.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub(crate) struct Nozzle {
+    pub(crate) number: Option<u32>,
+    pub(crate) bore_mm: f64,
+}
+
+/// What follows from the settings of a run, once it is asked for; runs with equal settings share it.
+#[derive(Debug, Default)]
+pub(crate) struct Follows {
+    pub(crate) laid: OnceLock<Option<Deposit>>,
+    pub(crate) heat: OnceLock<Option<RunHeat>>,
+    pub(crate) nozzle: OnceLock<Option<Nozzle>>,
 }
