@@ -44,6 +44,7 @@ enum Way {
     Flat,
     Up,
     Down,
+    Overhead,
     /// Up around a fixed pipe.
     Around,
 }
@@ -142,7 +143,9 @@ impl InJoint {
     /// The travel speeds in mm/min that settings in print span for a run, one for each position that it is welded in.
     pub fn speeds(&self, view: &View<'_>, run: &RunView<'_>) -> Vec<(String, Range)> {
         let Some(layer) = self.counts_as(run) else { return Vec::new() };
-        let Some((share, slow)) = printed::rule("travel-share").zip(printed::rule("up-of-flat")) else {
+        let (Some(share), Some(slow), Some(overhead)) =
+            (printed::rule("travel-share"), printed::rule("up-of-flat"), printed::rule("overhead-of-flat"))
+        else {
             return Vec::new();
         };
         let thickness = if self.single {
@@ -161,11 +164,15 @@ impl InJoint {
             && matches!(run.run.layer, Some(Layer::Fill | Layer::Cap))
             && run.transfer().is_none_or(|at| at.value != Transfer::ShortCircuit);
         let flat = if over_the_root { span.fill } else { span.travel };
+        let cool = view.any_metal("steel")
+            && run.transfer().is_some_and(|at| matches!(at.value, Transfer::ShortCircuit | Transfer::Pulsed));
         let places = stated.iter().filter_map(|text| Some((text.to_string(), way(view, text)?)));
         places
             .filter_map(|(text, way)| {
                 let range = match way {
-                    Way::Flat => flat,
+                    // Flat speeds of such wire in steel are mostly of spray, which no overhead pool holds.
+                    Way::Overhead if cool => flat.map(|range| Range::new(range.low * overhead.value.low, range.high)),
+                    Way::Flat | Way::Overhead => flat,
                     Way::Down => down(),
                     // With a rod makers print one speed for vertical and flat; a slag or a wire asks for that of its steepest part.
                     Way::Up | Way::Around if run.process.is_some_and(|process| process.uses_tungsten) => {
@@ -188,6 +195,7 @@ fn way(view: &View<'_>, position: &str) -> Option<Way> {
     Some(match row.progression {
         Progression::Downward => Way::Down,
         Progression::Either if downward => Way::Down,
+        _ if row.overhead && !row.vertical => Way::Overhead,
         _ if !row.vertical => Way::Flat,
         _ if row.product == Product::Pipe => Way::Around,
         _ => Way::Up,

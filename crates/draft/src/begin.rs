@@ -262,6 +262,9 @@ pub(crate) fn line(facts: &Facts, wanted: &Wanted<'_>) -> Option<Line> {
     let of_steel = || other.then(|| of_family(facts, wanted, "carbon-steel", less.high)).flatten();
     let first = if pipe { of_steel() } else { None };
     let own = first.or_else(|| of_family(facts, wanted, family, 1.0));
+    // A line of steel with an electrode thicker than the part is none for copper alloys.
+    let thick = |line: &Line| line.row.wire().is_some_and(|wire| wire.low > facts.thickness_mm);
+    let own = own.filter(|line| !(sluggish && facts.process.covered_electrode() && thick(line)));
     match (own, of_steel()) {
         // Stainless steel is never given more than carbon steel.
         (Some(own), Some(steel)) if family == "austenitic-stainless" => {
@@ -283,11 +286,18 @@ fn of_family(facts: &Facts, wanted: &Wanted<'_>, family: &str, ratio: f64) -> Op
     let own = lies(facts);
     // The size that was taken for the fill of a small pipe is not that of its root.
     let of_fill = facts.sized.is_some()
+        && facts.groove()
         && wanted.part == Part::Root
         && facts.process.covered_electrode()
         && facts.diameter.is_some();
     let hand = rule("line-of-machine-speed").0.high;
     let chosen_mm = facts.size_mm().filter(|_| !of_fill);
+    let by_hand = rule("line-of-machine-current").0.high;
+    let steel = metal_families::is_in(&facts.metal.family, "steel");
+    let of_machine = |row: &Row| {
+        let strong = row.current_a.is_some_and(|range| range.low > by_hand);
+        facts.process.uses_tungsten && steel && strong
+    };
     let score = |row: &'static Row| {
         let position = off_position(own, row_lies(row));
         // A tungsten arc is turned down a little where the pool would run.
@@ -314,6 +324,7 @@ fn of_family(facts: &Facts, wanted: &Wanted<'_>, family: &str, ratio: f64) -> Op
         .filter(|row| row.processes.iter().any(|number| number == process))
         .filter(|row| row.metals.iter().any(|metal| find::same(metal, family)))
         .filter(|row| row.current_a.is_some_and(|range| range.low > 0.0))
+        .filter(|row| !of_machine(row))
         .filter(|row| match (chosen_mm, row.wire()) {
             (Some(chosen), Some(wire)) if !facts.process.uses_tungsten => (wire.middle() / chosen).ln().abs() < 0.08,
             _ => true,

@@ -9,10 +9,18 @@ use seamwright_model::procedure::JointType;
 use crate::facts::Facts;
 use crate::figures::{rounded, rule};
 use crate::page::Said;
+use crate::plan::Run;
 use crate::preheat::{preheat_c, usual_interpass};
 
 /// Step in which a travel speed is written, mm/min.
 const STEP: f64 = 5.0;
+
+/// Preheat and highest interpass temperature, °C.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub(crate) struct Warmth {
+    pub(crate) cold: f64,
+    pub(crate) hot: f64,
+}
 
 /// What makes the heat of a run.
 #[derive(Debug, Clone, Copy, PartialEq)]
@@ -39,14 +47,22 @@ impl Arc {
     }
 }
 
-/// The arc held within the heat of the metal, with a word on it; as it was where the metal asks for none or it fits.
+/// The arc of a run held within the heat of the metal, with a word on it; as it was where the metal asks for none or it fits.
 ///
-/// The travel speed gives way first, within what is usual for the run; then the ranges of voltage and current are narrowed.
-pub(crate) fn held(facts: &Facts, low_hydrogen: bool, usual_travel: Range, own: Arc) -> (Arc, Option<&'static str>) {
+/// The travel speed gives way first, within what is usual for the run; then the ranges of voltage and current are narrowed; then the
+/// current is moved inside `reach`, which electrode or wire carries.
+pub(crate) fn held(
+    facts: &Facts,
+    low_hydrogen: bool,
+    run: &Run,
+    reach: Range,
+    own: Arc,
+) -> (Arc, Option<&'static str>) {
     let Some(k) = thermal_efficiency::get(&facts.process.number).map(|row| row.k) else { return (own, None) };
     let preheat_c = preheat_c(facts, low_hydrogen, own.heat(k).low);
-    let windows = windows(facts, preheat_c);
-    let windows = match facts.other().map(|other| self::windows(&other, preheat_c)) {
+    let temperatures = |facts: &Facts| run.hold.warmth.map_or_else(|| temperatures(facts, preheat_c), |own| vec![own]);
+    let windows = windows(facts, temperatures(facts));
+    let windows = match facts.other().map(|other| self::windows(&other, temperatures(&other))) {
         Some(others) => both(windows, others),
         None => windows,
     };
@@ -54,6 +70,7 @@ pub(crate) fn held(facts: &Facts, low_hydrogen: bool, usual_travel: Range, own: 
     if windows.is_empty() || windows.iter().any(|window| fits(&own, window)) {
         return (own, None);
     }
+    let usual_travel = run.hold.widest(slowed(facts, run.widest_travel()));
     let (voltage, _) = rule("narrow-voltage");
     let (current, _) = rule("narrow-current");
     let (speed, _) = rule("narrow-speed");
@@ -64,24 +81,55 @@ pub(crate) fn held(facts: &Facts, low_hydrogen: bool, usual_travel: Range, own: 
     let volts = narrow(own.voltage_v, voltage.high, 0.5);
     let hotter = Range::new(own.current_a.high / current.high, own.current_a.high);
     let cooler = Range::new(own.current_a.low, own.current_a.low * current.high);
-    let amperes = [own.current_a, narrow(own.current_a, current.high, 1.0), rounded(hotter, 1.0), rounded(cooler, 1.0)];
-    for window in &windows {
-        for (current_a, voltage_v) in
-            [(own.current_a, own.voltage_v)].into_iter().chain(amperes.map(|own| (own, volts)))
+    let middle = narrow(own.current_a, current.high, 1.0);
+    let amperes = [own.current_a, middle, rounded(hotter, 1.0), rounded(cooler, 1.0)];
+    let (moved, _) = rule("current-moved");
+    let half = |end: f64| f64::midpoint(1.0, end);
+    let moved = [half(moved.high), moved.high, half(moved.low), moved.low];
+    let moved = moved.map(|by| rounded(Range::new(by * middle.low, by * middle.high), 1.0));
+    let narrowed = [(own.current_a, own.voltage_v)].into_iter().chain(amperes.map(|own| (own, volts)));
+    let narrowed: Vec<_> = narrowed.collect();
+    let moved: Vec<_> = moved.into_iter().filter(|own| reach.covers(*own)).map(|own| (own, volts)).collect();
+    // A fillet takes the least preheat at which its run has heat enough and is made no larger than a leg may grow for it; a faster
+    // travel that was asked for is kept as nearly as it goes.
+    let nearest = !facts.groove() || run.hold.moved_faster();
+    let mut found: Vec<Arc> = Vec::new();
+    for arcs in [&narrowed, &moved] {
+        for (window, (current_a, voltage_v)) in
+            windows.iter().flat_map(|window| arcs.iter().map(move |arc| (window, *arc)))
         {
             let arc = Arc { current_a, voltage_v, ..own };
             let Some(travel) = inside(arc.travel_for(k, *window), usual_travel) else { continue };
-            for range in [near(travel, own.travel_mm_min), travel] {
-                let travel_mm_min = rounded(range, STEP);
-                let held = Arc { travel_mm_min, ..arc };
-                if travel_mm_min.high >= speed.high * travel_mm_min.low && fits(&held, window) {
-                    let why = "held to the heat that the metal needs (heat-input-limits, cooling-time-windows)";
-                    return (held, Some(why));
-                }
+            let held = [near(travel, own.travel_mm_min), travel].into_iter().find_map(|range| {
+                let held = Arc { travel_mm_min: rounded(range, STEP), ..arc };
+                let wide = held.travel_mm_min.high >= speed.high * held.travel_mm_min.low;
+                (wide && fits(&held, window)).then_some(held)
+            });
+            found.extend(held);
+            if !found.is_empty() && !nearest {
+                break;
             }
         }
+        if !found.is_empty() {
+            break;
+        }
     }
-    (own, None)
+    let (grown, _) = rule("leg-grown-for-heat");
+    let slower = if facts.groove() { 0.0 } else { 2.0 * grown.high.ln() };
+    let off = |arc: &Arc| {
+        let off = (arc.travel_mm_min.middle() / own.travel_mm_min.middle()).ln();
+        off.max(-off - slower).max(0.0)
+    };
+    match found.into_iter().min_by(|a, b| off(a).total_cmp(&off(b))) {
+        Some(held) => (held, Some("held to the heat that the metal needs (heat-input-limits, cooling-time-windows)")),
+        None => (own, None),
+    }
+}
+
+/// The usual travel of a run, with the slowest that a rod fed by hand is welded at for its heat.
+fn slowed(facts: &Facts, usual: Range) -> Range {
+    let share = if facts.process.uses_tungsten { rule("slow-for-heat").0.high } else { 1.0 };
+    Range::new(share * usual.low, usual.high)
 }
 
 /// Where a range comes from, with a word where the heat has narrowed it.
@@ -123,12 +171,12 @@ fn near(range: Range, wanted: Range) -> Range {
 }
 
 /// Ranges of heat input, kJ/mm, the one with the usual temperatures first; none where the metal asks for nothing.
-fn windows(facts: &Facts, preheat_c: Option<f64>) -> Vec<Range> {
+fn windows(facts: &Facts, temperatures: Vec<Warmth>) -> Vec<Range> {
     let limits = metal_heat::heat_input(facts.metal, facts.thickness_mm);
     let usual = limits.map(|limits| limits.usual.unwrap_or(limits.envelope));
     let Some((row, cooling)) = times(facts) else { return usual.into_iter().collect() };
     let mut windows = Vec::new();
-    for (cold, hot) in temperatures(facts, preheat_c) {
+    for Warmth { cold, hot } in temperatures {
         let heat = |plate: Plate, time: f64| plate.heat_input_for_kj_mm(time).ok();
         let low = heat(cooling.shortest(cold), row.time_s.low);
         let high = heat(cooling.longest(hot), row.time_s.high);
@@ -146,12 +194,24 @@ fn times(facts: &Facts) -> Option<(&'static CoolingTimeRow, Cooling)> {
     Some((row, cooling))
 }
 
-/// Pairs of preheat and interpass temperature, °C, that may be held: the preheat that hydrogen asks for and the usual interpass temperature first,
+/// The temperatures that may be held: the preheat that hydrogen asks for and the usual interpass temperature first,
 /// then less interpass temperature, then more preheat.
-fn temperatures(facts: &Facts, preheat_c: Option<f64>) -> Vec<(f64, f64)> {
+fn temperatures(facts: &Facts, preheat_c: Option<f64>) -> Vec<Warmth> {
+    stepped(facts, preheat_c, rule("temperature-step").0.high)
+}
+
+/// Temperatures that all runs of a weld may share, in coarse steps; none where the metal has no cooling time.
+pub(crate) fn shared(facts: &Facts) -> Vec<Warmth> {
+    if times(facts).is_none() {
+        return Vec::new();
+    }
+    let (least, _) = rule("method-a-least-heat");
+    stepped(facts, preheat_c(facts, true, least.high), rule("temperature-step-shared").0.high)
+}
+
+fn stepped(facts: &Facts, preheat_c: Option<f64>, step: f64) -> Vec<Warmth> {
     let (least, _) = rule("least-temperature");
     let (over, _) = rule("interpass-over-preheat");
-    let (step, _) = rule("temperature-step");
     let cold = preheat_c.map_or(least.high, |needed| needed.max(least.high));
     let most = usual_interpass(facts).unwrap_or(cold + over.high);
     let mut pairs = Vec::new();
@@ -159,10 +219,12 @@ fn temperatures(facts: &Facts, preheat_c: Option<f64>) -> Vec<(f64, f64)> {
     while preheat + over.high <= most {
         let mut hot = most;
         while hot >= preheat + over.high {
-            pairs.push((preheat, hot));
-            hot -= step.high;
+            pairs.push(Warmth { cold: preheat, hot });
+            hot -= step;
         }
-        preheat += step.high;
+        // Whole steps past the first, and the warmest that leaves room for the interpass temperature.
+        let next = (preheat / step + 1.0).floor() * step;
+        preheat = if preheat < most - over.high { next.min(most - over.high) } else { next };
     }
     pairs
 }

@@ -295,10 +295,11 @@ fn run_settings(
         if run.hold.moves_travel(travel_mm_min) { "moved to what such joints are welded at" } else { how_travel };
     let travel_mm_min = opened(run.hold.travel(travel_mm_min), rule("range-least").0.high, 5.0);
     let voltage_v = run.hold.voltage(voltage_v);
-    let laid_mm2 = melted.map(|volume| volume.middle() / travel_mm_min.middle());
     let own = Arc { current_a, voltage_v, travel_mm_min };
     let (Arc { current_a, voltage_v, travel_mm_min }, why) =
-        cooling::held(facts, low_hydrogen(plan), run.hold.widest(run.widest_travel()), own);
+        cooling::held(facts, low_hydrogen(plan), run, electrode.reach_a, own);
+    let melted = crate::rate::melted_mm3_min(facts, current_a, &class.class);
+    let laid_mm2 = melted.map(|volume| volume.middle() / travel_mm_min.middle());
     let how_travel = why.unwrap_or(how_travel);
     let mut lines = Vec::new();
     if two && run.part == Part::Fill {

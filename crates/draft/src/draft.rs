@@ -1,9 +1,11 @@
 //! A draft: written, held against the checks, and moved until nothing is left to hold against it.
 
-use seamwright_handbook::planning;
+use seamwright_handbook::planning::{self, Attitude, Part};
+use seamwright_handbook::processes::Wire;
 use seamwright_model::document::Document;
 use seamwright_model::finding::{Finding, Severity};
 
+use crate::cooling::{self, Warmth};
 use crate::facts::{Facts, nothing};
 use crate::figures::rule;
 use crate::hold::Holds;
@@ -38,15 +40,22 @@ pub fn draft(facts: &Facts) -> Result<String, Refused> {
         Err(why) => why,
     };
     let chosen = facts.leg.is_some() || facts.choices.gas.is_some();
-    if !chosen || facts.choices.size.is_some() || facts.root.is_some() || facts.process.uses_tungsten {
+    if !(chosen || held_back(&refused)) || facts.choices.size.is_some() || facts.process.uses_tungsten {
         return Err(refused);
     }
-    let sizes = planning::sizes_of(&facts.process.number);
-    let why = if facts.leg.is_some() { "the size that makes the leg" } else { "the size that serves in the gas" };
+    let sizes = sizes(facts, chosen);
+    let why = if facts.leg.is_some() {
+        "the size that makes the leg"
+    } else if facts.choices.gas.is_some() {
+        "the size that serves in the gas"
+    } else {
+        "the size whose settings serve"
+    };
+    let modes = facts.mag() || facts.process.shielded_wire(Wire::MetalCored);
     let cool = Facts { cool: true, ..facts.clone() };
-    let thinner = |facts: &Facts| sizes.iter().map(|size| facts.with_size(*size, why)).collect::<Vec<_>>();
-    let cooler = std::iter::once(cool.clone()).chain(thinner(&cool));
-    let ways = thinner(facts).into_iter().chain(cooler.filter(|_| facts.mag()));
+    let sized = |facts: &Facts| sizes.iter().map(|size| facts.with_size(*size, why)).collect::<Vec<_>>();
+    let cooler = std::iter::once(cool.clone()).chain(sized(&cool));
+    let ways = sized(facts).into_iter().chain(cooler.filter(|_| modes));
     for way in ways {
         if let Ok(text) = tried(&way) {
             return Ok(text);
@@ -55,40 +64,97 @@ pub fn draft(facts: &Facts) -> Result<String, Refused> {
     Err(refused)
 }
 
+/// The sizes of filler that are tried after the usual one: those that make a leg or serve in a gas the largest first; else the one
+/// next to that of the runs that fill a joint first, and none thicker out of position.
+fn sizes(facts: &Facts, chosen: bool) -> Vec<f64> {
+    let mut sizes = planning::sizes_of(&facts.process.number);
+    let usual = planning::size(&facts.process.number, None, facts.thickness_mm, Part::Fill, facts.attitude());
+    if let Some(usual) = usual.filter(|_| !chosen) {
+        let off = |size: &f64| (size / usual.diameter_mm).ln().abs();
+        sizes.sort_by(|a, b| off(a).total_cmp(&off(b)));
+        sizes.retain(|size| facts.attitude() == Attitude::Flat || *size <= usual.diameter_mm);
+    }
+    sizes
+}
+
 /// The draft of facts with one size of filler and one transfer.
 fn tried(facts: &Facts) -> Result<String, Refused> {
-    let mut first = None;
-    // What the tables give goes before what is moved to the limits of the checks.
+    let mut search = Search { facts, first: None, seen: Vec::new() };
+    // What the tables give goes before what is moved to the limits of the checks, each run at its own temperatures before all at
+    // the same.
     for moves in [0, MOVES] {
-        let mut seen = Vec::new();
+        search.seen.clear();
         for size in RUN_SIZES {
-            let mut holds = Holds::default();
-            for _ in 0..=moves {
-                let (text, runs) = written(facts, size, &holds)?;
-                // A single run is the same at every size.
-                if seen.contains(&text) {
-                    break;
-                }
-                let found = faults(&text);
-                let Some(worst) = found.iter().max_by_key(|finding| finding.severity) else { return Ok(text) };
-                // A leg that was asked for and cannot be is the reason, whatever else follows from it.
-                let leg = found.iter().find(|finding| finding.check.starts_with("fillet-leg-too"));
-                if let Some(leg) = leg.filter(|_| facts.leg.is_some()) {
-                    return Err(Refused::Contradiction(format!(
-                        "{}: give a --leg within that, or leave it out and it follows from the thickness",
-                        leg.message
-                    )));
-                }
-                first.get_or_insert_with(|| format!("{} ({})", worst.message, worst.check));
-                seen.push(text);
-                if moves == 0 || !holds.learn(&found, runs) {
-                    break;
-                }
+            if let Some(text) = search.run_size(size, moves, None)? {
+                return Ok(text);
             }
         }
     }
-    let fault = first.unwrap_or_default();
-    Err(nothing(format!("what the tables give does not pass the checks: {fault}"), facts))
+    for warmth in cooling::shared(facts) {
+        for size in RUN_SIZES {
+            if let Some(text) = search.run_size(size, MOVES, Some(warmth))? {
+                return Ok(text);
+            }
+        }
+    }
+    let fault = search.first.unwrap_or_default();
+    Err(nothing(format!("{HELD_BACK}: {fault}"), facts))
+}
+
+/// How a refusal begins where settings were found, and none that pass.
+const HELD_BACK: &str = "what the tables give does not pass the checks";
+
+fn held_back(refused: &Refused) -> bool {
+    matches!(refused, Refused::Nothing { reason, .. } if reason.starts_with(HELD_BACK))
+}
+
+/// A search for settings that pass the checks.
+struct Search<'f> {
+    facts: &'f Facts,
+    /// The first fault that was found.
+    first: Option<String>,
+    /// Pages that were checked.
+    seen: Vec<String>,
+}
+
+impl Search<'_> {
+    /// The page with runs of a size over the usual one, moved so often at the most, where it passes.
+    fn run_size(&mut self, size: f64, moves: usize, warmth: Option<Warmth>) -> Result<Option<String>, Refused> {
+        let facts = self.facts;
+        let mut holds = Holds::at(warmth);
+        let mut last = Vec::new();
+        let (mut moved, mut idle) = (0, 0);
+        while moved <= moves {
+            let (text, runs) = written(facts, size, &holds)?;
+            if self.seen.contains(&text) {
+                // A single run is the same at every size; a move that changes nothing is followed by another.
+                // A leg that was asked for is made by another size rather.
+                idle += 1;
+                if idle > MOVES || facts.leg.is_some() || last.is_empty() || !holds.learn(&last, runs) {
+                    break;
+                }
+                continue;
+            }
+            moved += 1;
+            let found = faults(&text);
+            let Some(worst) = found.iter().max_by_key(|finding| finding.severity) else { return Ok(Some(text)) };
+            // A leg that was asked for and cannot be is the reason, whatever else follows from it.
+            let leg = found.iter().find(|finding| finding.check.starts_with("fillet-leg-too"));
+            if let Some(leg) = leg.filter(|_| facts.leg.is_some()) {
+                return Err(Refused::Contradiction(format!(
+                    "{}: give a --leg within that, or leave it out and it follows from the thickness",
+                    leg.message
+                )));
+            }
+            self.first.get_or_insert_with(|| format!("{} ({})", worst.message, worst.check));
+            self.seen.push(text);
+            if moves == 0 || !holds.learn(&found, runs) {
+                break;
+            }
+            last = found;
+        }
+        Ok(None)
+    }
 }
 
 /// The page with runs of a size over the usual one, and how many entries of runs it has.
@@ -101,6 +167,8 @@ fn written(facts: &Facts, size: f64, holds: &Holds) -> Result<(String, usize), R
     plan.larger(facts, holds.leg_steps());
     let settings = choose(facts, &plan)?;
     plan.grow(facts, settings.runs.first().and_then(|run| run.laid_mm2));
+    let laid: Vec<Option<f64>> = settings.runs.iter().map(|run| run.laid_mm2).collect();
+    plan.grow_timed(facts, &laid);
     let text = write::procedure(facts, &plan, &settings, root.as_ref());
     Ok((text, before + plan.runs.len()))
 }

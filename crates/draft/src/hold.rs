@@ -4,6 +4,7 @@ use seamwright_handbook::Range;
 use seamwright_model::finding::Finding;
 use seamwright_model::quantity::{Current, Quantity, Range as Stretch, Speed, Voltage};
 
+use crate::cooling::Warmth;
 use crate::figures::{opened, rounded, rule, stepped};
 
 /// What the settings of a run are held within.
@@ -16,11 +17,13 @@ pub(crate) struct Hold {
     faster: f64,
     /// Current over that which the tables give.
     less: f64,
+    /// The temperatures that the runs share, where the metal must cool in time.
+    pub(crate) warmth: Option<Warmth>,
 }
 
 impl Default for Hold {
     fn default() -> Self {
-        Self { current_a: None, voltage_v: None, travel_mm_min: None, faster: 1.0, less: 1.0 }
+        Self { current_a: None, voltage_v: None, travel_mm_min: None, faster: 1.0, less: 1.0, warmth: None }
     }
 }
 
@@ -58,6 +61,11 @@ impl Hold {
         own.overlap(Range::new(low, high)).unwrap_or(own)
     }
 
+    /// Whether a faster travel than that of the tables is asked for.
+    pub(crate) fn moved_faster(&self) -> bool {
+        self.faster > 1.0
+    }
+
     /// Whether travel is moved.
     pub(crate) fn moves_travel(&self, own: Range) -> bool {
         self.travel(own) != own
@@ -84,12 +92,18 @@ pub(crate) struct Holds {
     /// How often leg and heat were found not to fit.
     leg_steps: u32,
     moves: u32,
+    warmth: Option<Warmth>,
 }
 
 impl Holds {
+    /// Nothing held but the temperatures of the weld.
+    pub(crate) fn at(warmth: Option<Warmth>) -> Self {
+        Self { warmth, ..Self::default() }
+    }
+
     /// The hold of a run.
     pub(crate) fn of(&self, place: usize) -> Hold {
-        self.runs.get(place).copied().unwrap_or_default()
+        Hold { warmth: self.warmth, ..self.runs.get(place).copied().unwrap_or_default() }
     }
 
     /// How many steps the leg of a fillet is larger than planned.

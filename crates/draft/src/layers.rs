@@ -118,7 +118,8 @@ pub(crate) fn runs(
         add(&mut runs, Some("first"), Some(&root), &fill, area_mm2 / 2.0, run_size);
         add(&mut runs, Some("second"), None, &fill, area_mm2 / 2.0, run_size);
     } else if alone(facts, shape) && area_mm2 <= run_size * root.area_mm2 {
-        runs.push(root.run((1, 1), "single", None, area_mm2.max(over_the_edges(facts, square))));
+        let least = over_the_edges(facts, square).max(least_fillet(facts));
+        runs.push(root.run((1, 1), "single", None, area_mm2.max(least)));
     } else {
         add(&mut runs, None, Some(&root), &fill()?, area_mm2, run_size);
     }
@@ -145,6 +146,12 @@ fn over_the_edges(facts: &Facts, square: bool) -> f64 {
     let width = (wide.high * own).max(least.high);
     let bow = |most: f64| 2.0 / 3.0 * width * most.min(high.high * own);
     gap.middle() * own * own + bow(cap) + bow(root)
+}
+
+/// Cross-section in mm² under which a covered electrode makes no fillet in one run.
+fn least_fillet(facts: &Facts) -> f64 {
+    let free = facts.process.covered_electrode() && !facts.groove() && facts.leg.is_none();
+    if free { rule("electrode-fillet-least").0.high } else { 0.0 }
 }
 
 /// What the runs of a layer have in common.
@@ -224,6 +231,12 @@ impl Run {
         let moved =
             self.numbers.split('-').filter_map(|own| own.parse::<usize>().ok()).map(|own| (own + by).to_string());
         self.numbers = moved.collect::<Vec<_>>().join("-");
+    }
+
+    /// How many runs it is.
+    pub(crate) fn count(&self) -> u32 {
+        let first = self.numbers.split('-').next().and_then(|own| own.parse().ok()).unwrap_or(0);
+        self.last() + 1 - first.min(self.last())
     }
 
     /// Number of its last run.

@@ -134,6 +134,35 @@ impl Plan {
         self.area_mm2 = laid;
     }
 
+    /// Gives a fillet of several runs the leg that they lay down, where the metal must cool in time: no smaller run has the heat
+    /// for it.
+    pub(crate) fn grow_timed(&mut self, facts: &Facts, laid_mm2: &[Option<f64>]) {
+        let timed = metal_heat::cooling_time(facts.metal).is_some();
+        let Shape::Fillet { leg_mm, leg, .. } = &mut self.shape else { return };
+        if !timed || self.runs.len() < 2 || facts.leg.is_some() || facts.joint == JointType::Lap {
+            return;
+        }
+        let all = self.runs.iter().zip(laid_mm2).map(|(run, laid)| laid.map(|laid| f64::from(run.count()) * laid));
+        let Some(laid) = all.sum::<Option<f64>>() else { return };
+        let flat = laid / rule("fillet-convexity").0.high;
+        if flat <= 1.15 * *leg_mm * *leg_mm / 2.0 {
+            return;
+        }
+        let step = if facts.inches { MM_IN / 16.0 } else { 0.5 };
+        let equal = ((2.0 * flat).sqrt() / step).round() * step;
+        let most = (rule("leg-grown-for-heat").0.high * *leg_mm).min(largest_leg(facts, step));
+        *leg_mm = equal.min(most).max(*leg_mm);
+        let said = Said::Computed(
+            "as large as runs with the heat that the metal needs make it; the designer decides".into(),
+            seamwright_model::finding::Basis::CommonPractice,
+        );
+        *leg = Value::new(joint::size(facts, *leg_mm), said);
+        self.area_mm2 = laid;
+        for (run, laid) in self.runs.iter_mut().zip(laid_mm2) {
+            run.area_mm2 = laid.unwrap_or(run.area_mm2);
+        }
+    }
+
     /// Decides, with runs of a size over the usual one; refused where the handbook has nothing that serves.
     ///
     /// Over the root of another process only the runs that fill the joint are planned.
@@ -243,7 +272,7 @@ fn inert_modes(facts: &Facts, like: Option<&FamilyRow>) -> Result<(Mode, Mode), 
 
 /// The modes of metal cored wire: spray where the pool stays; else pulsed, over an open root by short circuits.
 fn metal_cored_modes(facts: &Facts) -> (Mode, Mode) {
-    if used(facts, Transfer::Spray) {
+    if used(facts, Transfer::Spray) && !facts.cool {
         return (Mode(Some(Transfer::Spray)), Mode(Some(Transfer::Spray)));
     }
     let root = if facts.groove() { Transfer::ShortCircuit } else { Transfer::Pulsed };
@@ -333,6 +362,11 @@ fn filler(facts: &Facts) -> Result<Filler, Refused> {
             continue;
         }
         serving.push((class, reads, covered));
+    }
+    if facts.downward() && facts.process.covered_electrode() {
+        // Downwards few classes serve: those as strong as the metal go first.
+        let weaker = |own| filler_suitability::weaker(own, [facts.metal, facts.second()]).is_some();
+        serving.sort_by_key(|(class, ..)| weaker(class));
     }
     let next = serving.first().map(|(class, ..)| class.classification.clone());
     if let Some(wanted) = &facts.choices.filler {

@@ -41,7 +41,12 @@ pub(crate) fn settings(facts: &Facts, plan: &Plan) -> Result<Settings, Refused> 
     for run in &plan.runs {
         starts.push(start(facts, plan, run)?);
     }
+    let runs = plan.runs.iter().zip(&starts).map(|(run, start)| run_settings(facts, plan, run, start, alternating));
+    let runs: Vec<RunSettings> = runs.collect::<Result<_, _>>()?;
     let all = starts.iter().map(|start| start.current_a).reduce(Range::hull).unwrap_or(Range::new(0.0, 0.0));
+    // The heat of the metal may have asked for more than the tables begin with.
+    let most = runs.iter().map(|run| run.current_a.high).fold(all.high, f64::max);
+    let all = Range::new(all.low, most);
     let kind = if alternating { CurrentType::Ac } else { CurrentType::Dcen };
     let of_line = |start: &Start| start.line.filter(|_| facts.groove() && facts.diameter.is_some())?.row.tungsten_mm;
     let designed =
@@ -96,8 +101,6 @@ pub(crate) fn settings(facts: &Facts, plan: &Plan) -> Result<Settings, Refused> 
     }
     lines.push(technique_lines(facts, more));
 
-    let runs = plan.runs.iter().zip(&starts).map(|(run, start)| run_settings(facts, plan, run, start, alternating));
-    let runs = runs.collect::<Result<_, _>>()?;
     let filler_mm = starts.last().map_or(Range::new(0.0, 0.0), |start| start.row.filler_mm);
     let filler_said = starts.last().map_or(Said::Given, |start| Said::table(start.row.origin.source_of("filler_mm")));
     let (thickest, _) = rule("pipe-rod-most");
@@ -442,7 +445,7 @@ fn run_settings(
     let voltage_v = run.hold.voltage(voltage_v);
     let own = Arc { current_a, voltage_v, travel_mm_min };
     let (Arc { current_a, voltage_v, travel_mm_min }, why) =
-        cooling::held(facts, true, run.hold.widest(run.widest_travel()), own);
+        cooling::held(facts, true, run, Range::new(0.0, f64::INFINITY), own);
     let travel = why.map_or(travel, |why| travel_said(run.row, why));
     let ratio = plan.like.map_or(Range::new(1.0, 1.0), |like| like.current_ratio);
     let mut how = format!("{} of {}", like.replace('-', " "), span(start.row.thickness_mm, "mm"));

@@ -27,8 +27,30 @@ pub const RULE: Rule = Rule {
         // Slower than any run over a root.
         Case { base: "butt-10-s355-135-pc", edits: &[("/runs/1/travel_speed", "80-95 mm/min")] },
         Case { base: "butt-3-4-in-a572-136-1g", edits: &[("/runs/1/travel_speed", "4-4.6 in/min")] },
+        // Too slow for any position but up.
+        Case {
+            base: "tee-fillet-12-s355-135",
+            edits: &[
+                ("/positions", "[PD]"),
+                ("/processes/135/transfer_mode", "pulsed"),
+                ("/runs/0/current", "150-170 A"),
+                ("/runs/0/travel_speed", "65-75 mm/min"),
+            ],
+        },
+        // Spray is laid on the flat and not overhead: its speed stays.
+        Case { base: "tee-fillet-12-s355-135", edits: &[("/runs/0/travel_speed", "130-150 mm/min")] },
     ],
     sound: &[
+        // With half the current of spray overhead is slower than flat.
+        Case {
+            base: "tee-fillet-12-s355-135",
+            edits: &[
+                ("/positions", "[PD]"),
+                ("/processes/135/transfer_mode", "pulsed"),
+                ("/runs/0/current", "150-170 A"),
+                ("/runs/0/travel_speed", "115-135 mm/min"),
+            ],
+        },
         Case { base: "butt-6-5083-131", edits: &[] },
         Case { base: "pipe-butt-x52-111-pj", edits: &[] },
         Case { base: "pipe-butt-a106-111", edits: &[] },

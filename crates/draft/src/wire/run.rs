@@ -84,7 +84,7 @@ pub(super) fn settings(
     };
     let (travel_mm_min, voltage_v) = (run.hold.travel(travel_mm_min), run.hold.voltage(voltage_v));
     let planned = Arc { current_a, voltage_v, travel_mm_min };
-    let (held, why) = cooling::held(facts, LOW_HYDROGEN, run.hold.widest(run.widest_travel()), planned);
+    let (held, why) = cooling::held(facts, LOW_HYDROGEN, run, ranges.current.0, planned);
     let Arc { current_a, voltage_v, .. } = held;
     let travel_mm_min = next_to(held.travel_mm_min, planned.travel_mm_min, facts);
     let travel_mm_min = opened(travel_mm_min, rule("range-least").0.high, 5.0);
