@@ -1,11 +1,16 @@
 //! A document as sections, fields and choices, as values: made of the schema, the dictionary and the document. No HTML.
 //!
-//! - `walk.rs`: schema and document to groups of fields; `choices.rs`: what can be picked; `input.rs`: what was typed into a
+//! - `walk.rs`: schema and document to groups of fields; `wording.rs`: their words; `shape.rs`: which of them stand on a page;
+//!   `choices.rs`: what can be picked; `input.rs`: what was typed into a
 //!   field, as a value of the format.
 
 mod choices;
 mod input;
+mod shape;
+#[cfg(test)]
+mod tests;
 mod walk;
+mod wording;
 
 use std::borrow::Cow;
 use std::sync::Arc;
@@ -15,7 +20,8 @@ use serde::{Serialize, Serializer};
 pub use choices::{Choice, choices};
 pub(crate) use choices::{own_names, procedures};
 pub use input::value_of;
-pub use walk::{below, field_at, form, keys, shape_of, shapes, starter};
+pub use shape::{shape_of, shapes};
+pub use walk::{below, field_at, form, keys, starter};
 
 /// A document as a form.
 #[derive(Debug, Clone, PartialEq, Eq, Serialize)]

@@ -10,6 +10,7 @@ use seamwright_model::document::schema_of;
 use seamwright_model::source::{escape, steps};
 use serde_json::Value;
 
+use super::wording::{capital, heading, help, shown, singular, text};
 use super::{Add, Column, Field, Form, Group, Kind, Plate, Section, Table, TableRow, What};
 
 /// Keys that mark the file; nobody fills them.
@@ -19,9 +20,6 @@ const ALWAYS: [&str; 6] = ["run", "layer", "process", "current", "voltage", "tra
 
 /// Columns that the joints of a job always have.
 const JOINTS: [&str; 6] = ["joint", "procedure", "machine", "welder", "length", "pieces"];
-
-/// Keys, or words of keys, that are written in capitals.
-const SHORT: [&str; 1] = ["ac"];
 
 /// A document as a form, from its values; what cannot be read as a document is shown as far as it can be.
 pub fn form(kind: &str, document: &Value) -> Form {
@@ -161,57 +159,6 @@ pub fn starter(kind: &str, pointer: &str) -> Value {
 pub fn keys(kind: &str) -> Vec<String> {
     let walk = Walk::new(kind);
     properties(walk.resolved(walk.schema)).map(|(key, _)| key.to_owned()).collect()
-}
-
-/// A text that is the same where the same fields stand in groups.
-pub fn shape_of(groups: &[Group]) -> String {
-    let mut all = String::new();
-    write_shape(groups, &mut all);
-    short(&all)
-}
-
-/// Key and shape of each section, as a page tells which fields it shows.
-pub fn shapes(form: &Form) -> String {
-    form.sections.iter().map(|own| format!("{}={}", own.key, own.shape())).collect::<Vec<_>>().join(" ")
-}
-
-fn write_shape(groups: &[Group], all: &mut String) {
-    for group in groups {
-        for (fields, what) in [(&group.fields, '+'), (&group.more, '-'), (&group.elsewhere, '!')] {
-            for field in fields {
-                all.push(what);
-                all.push_str(&field.pointer);
-            }
-        }
-    }
-}
-
-fn short(text: &str) -> String {
-    crate::folder::digest(text.as_bytes()).chars().take(12).collect()
-}
-
-impl Section {
-    /// A text that is the same where the same fields stand in the section, under the same titles.
-    pub fn shape(&self) -> String {
-        let mut all = String::new();
-        write_shape(&self.groups, &mut all);
-        for group in self.groups.iter().chain(self.plates.iter().flat_map(|plate| &plate.groups)) {
-            all.push_str(&group.title);
-        }
-        for plate in &self.plates {
-            all.push_str(&plate.pointer);
-            write_shape(&plate.groups, &mut all);
-        }
-        if let Some(table) = &self.table {
-            // Every row has the same columns.
-            all.push_str(&table.rows.len().to_string());
-            for column in &table.columns {
-                all.push('=');
-                all.push_str(column.key);
-            }
-        }
-        short(&all)
-    }
 }
 
 impl Add {
@@ -561,28 +508,6 @@ impl Walk {
     }
 }
 
-/// What can be typed into a section of a procedure that no field shows.
-fn help(key: &str) -> Option<&'static str> {
-    Some(match key {
-        "joint" => {
-            "Several positions have commas between them; all stands for flat, horizontal, vertical and overhead."
-        }
-        "fillers" => {
-            "Each filler has a name that runs refer to. Where any of several may be taken, or stands between them: ER70S-6 or ER70S-3, 3.2 or 4.0 mm."
-        }
-        "processes" => {
-            "What stands here holds for every run of the process. Where any of several may be taken, or stands between them: No. 6 or No. 8."
-        }
-        "conditions" => {
-            "For a procedure that holds for thin and thick parts, or as welded and heat-treated: each condition has a name and states what differs, and a run says which it is for."
-        }
-        "runs" => {
-            "2-4 stands for three runs with the same settings, 3-n for as many as the joint takes. What a run leaves empty it has from its process."
-        }
-        _ => return None,
-    })
-}
-
 /// Folds each entry of a section by itself, with all that stands below it.
 fn fold(section: &mut Section) {
     for mut group in std::mem::take(&mut section.groups) {
@@ -639,226 +564,4 @@ fn properties(schema: &'static Value) -> impl Iterator<Item = (&'static str, &'s
 
 fn required(schema: &Value, key: &str) -> bool {
     schema.get("required").and_then(Value::as_array).is_some_and(|all| all.iter().any(|own| own == key))
-}
-
-/// A value as it stands in a field.
-fn shown(value: &Value, kind: Kind) -> String {
-    match value {
-        Value::Array(all) => {
-            all.iter().map(text).collect::<Vec<_>>().join(if kind == Kind::Lines { "\n" } else { ", " })
-        }
-        Value::Object(all) => {
-            all.iter().map(|(key, value)| format!("{key} {}", text(value))).collect::<Vec<_>>().join(", ")
-        }
-        other => text(other),
-    }
-}
-
-/// A single value as text.
-fn text(value: &Value) -> String {
-    match value {
-        Value::String(text) => text.clone(),
-        Value::Bool(true) => "yes".to_owned(),
-        Value::Bool(false) => "no".to_owned(),
-        Value::Null => String::new(),
-        other => other.to_string(),
-    }
-}
-
-/// One of what a list holds: `power_sources` is `power source`, `gas_lenses` is `gas lens`.
-fn singular(key: &str) -> String {
-    let words = key.replace('_', " ");
-    match words.as_str() {
-        "parent metals" => "metal".to_owned(),
-        "inspection" => "examination".to_owned(),
-        own => {
-            let many = ["processes", "gases", "lenses", "torches"].iter().any(|plural| own.ends_with(plural));
-            own.strip_suffix(if many { "es" } else { "s" }).unwrap_or(own).to_owned()
-        }
-    }
-}
-
-/// A key as a heading, where no dictionary has a word for it: `rated_points` is `Rated points`, `ac` is `AC`.
-fn heading(key: &str) -> String {
-    let words: Vec<String> =
-        key.split('_').map(|word| if SHORT.contains(&word) { word.to_uppercase() } else { word.to_owned() }).collect();
-    capital(&words.join(" "))
-}
-
-fn capital(text: &str) -> String {
-    let mut letters = text.chars();
-    letters.next().map_or_else(String::new, |first| first.to_uppercase().chain(letters).collect())
-}
-
-#[cfg(test)]
-mod tests {
-    use std::path::Path;
-
-    use super::*;
-
-    fn value(path: &str) -> (String, Value) {
-        let path = Path::new(env!("CARGO_MANIFEST_DIR")).join("../..").join(path);
-        let bytes = std::fs::read(&path).unwrap();
-        let loaded = seamwright_model::load("x", &bytes).unwrap();
-        (loaded.document.kind().to_owned(), loaded.tree.to_value())
-    }
-
-    /// Every field of a form, with those below its rows.
-    fn pointers(form: &Form, document: &Value) -> Vec<Field> {
-        let mut all = Vec::new();
-        for section in &form.sections {
-            let rows = section.table.iter().flat_map(|table| &table.rows);
-            let below = rows.clone().filter_map(|row| below(&form.kind, document, &row.pointer)).flatten();
-            let plates = section.plates.iter().flat_map(|plate| &plate.groups);
-            for group in section.groups.iter().chain(plates).cloned().chain(below) {
-                all.extend(group.fields.into_iter().chain(group.more).chain(group.elsewhere));
-            }
-            all.extend(rows.flat_map(|row| &row.fields).cloned());
-        }
-        all
-    }
-
-    fn scalars(value: &Value, at: &str, all: &mut Vec<String>) {
-        match value {
-            Value::Object(map) => map.iter().for_each(|(key, own)| scalars(own, &format!("{at}/{}", escape(key)), all)),
-            Value::Array(items) => {
-                items.iter().enumerate().for_each(|(n, own)| scalars(own, &format!("{at}/{n}"), all));
-            }
-            _ => all.push(at.to_owned()),
-        }
-    }
-
-    #[test]
-    fn every_value_of_every_document_stands_in_one_field() {
-        let root = Path::new(env!("CARGO_MANIFEST_DIR")).join("../..");
-        let mut files = Vec::new();
-        for folder in
-            ["procedures", "examples/job", "examples/shop", "examples/lesson", "examples/inspection", "examples/codes"]
-        {
-            files.extend(std::fs::read_dir(root.join(folder)).unwrap().map(|entry| entry.unwrap().path()));
-        }
-        let mut seen = 0;
-        for file in files.iter().filter(|file| file.extension().is_some_and(|ending| ending == "yaml")) {
-            let Ok(loaded) = seamwright_model::load("x", &std::fs::read(file).unwrap()) else { continue };
-            let document = loaded.tree.to_value();
-            let form = form(loaded.document.kind(), &document);
-            let fields = pointers(&form, &document);
-            let mut stated = Vec::new();
-            scalars(&document, "", &mut stated);
-            for pointer in stated.iter().filter(|own| !matches!(own.as_str(), "/format" | "/document")) {
-                let of =
-                    |field: &&Field| *pointer == field.pointer || pointer.starts_with(&format!("{}/", field.pointer));
-                let own: Vec<_> = fields.iter().filter(of).filter(|field| !field.value.is_empty()).collect();
-                assert_eq!(own.len(), 1, "{}: {pointer}: {own:#?}", file.display());
-                seen += 1;
-            }
-            for field in fields {
-                let alone = field_at(loaded.document.kind(), &document, &field.pointer);
-                assert_eq!(alone, Some(field), "{}", file.display());
-            }
-        }
-        assert!(seen > 2000, "{seen}");
-    }
-
-    #[test]
-    fn what_a_process_does_not_have_is_folded() {
-        let (kind, document) = value("procedures/lap-fillet-2-carbon-141.yaml");
-        let form = form(&kind, &document);
-        let section = form.sections.iter().find(|section| section.key == "processes").unwrap();
-        let group = &section.groups[0];
-        assert!(group.title.starts_with("141: "));
-        assert!(group.elsewhere.iter().any(|field| field.pointer == "/processes/141/wire_feed_speed"));
-        assert!(group.fields.iter().any(|field| field.pointer == "/processes/141/polarity"));
-    }
-
-    #[test]
-    fn a_run_shows_what_it_has_from_its_process() {
-        let (kind, mut document) = value("procedures/lap-fillet-2-carbon-141.yaml");
-        document["runs"][0].as_object_mut().unwrap().remove("current");
-        document["processes"]["141"]["current"] = "70-90 A".into();
-        let form = form(&kind, &document);
-        let table = form.sections.iter().find_map(|section| section.table.as_ref()).unwrap();
-        let current = table.rows[0].fields.iter().find(|field| field.pointer == "/runs/0/current").unwrap();
-        assert_eq!((current.value.as_str(), current.inherited.as_str()), ("", "70-90 A"));
-        assert_eq!(table.columns.len(), table.rows[0].fields.len());
-    }
-
-    #[test]
-    fn each_run_says_its_condition_and_each_condition_is_a_plate() {
-        let (kind, document) = value("examples/codes/procedure-conditions.yaml");
-        let form = form(&kind, &document);
-        let section = |key: &str| form.sections.iter().find(|section| section.key == key).unwrap();
-        let columns: Vec<&str> = section("runs").table.iter().flat_map(|own| &own.columns).map(|own| own.key).collect();
-        assert!(columns.contains(&"condition"), "{columns:?}");
-        let titles: Vec<&str> = section("conditions").plates.iter().map(|plate| plate.title.as_str()).collect();
-        assert_eq!(titles, ["Condition thin", "Condition thick"]);
-        let names =
-            |list| super::super::own_names(list, &document).into_iter().map(|own| own.value).collect::<Vec<_>>();
-        assert_eq!((names("conditions"), names("own-fillers")), (owned(["thin", "thick"]), owned(["root", "fill"])));
-        // Where there are none, nobody is asked.
-        let (kind, document) = value("procedures/lap-fillet-2-carbon-141.yaml");
-        let form = super::form(&kind, &document);
-        let mut columns = form.sections.iter().filter_map(|own| own.table.as_ref()).flat_map(|own| &own.columns);
-        assert!(columns.all(|own| own.key != "condition"));
-    }
-
-    fn owned(names: [&str; 2]) -> Vec<String> {
-        names.map(str::to_owned).to_vec()
-    }
-
-    #[test]
-    fn a_shop_is_folded_by_plate() {
-        let (kind, document) = value("examples/shop/shop.yaml");
-        let form = form(&kind, &document);
-        let section = form.sections.iter().find(|section| section.key == "power_sources").unwrap();
-        let machines = document["power_sources"].as_array().unwrap();
-        assert_eq!(section.plates.len(), machines.len());
-        for (plate, machine) in section.plates.iter().zip(machines) {
-            assert!(plate.title.starts_with("Power source "), "{}", plate.title);
-            assert_eq!(plate.name.as_ref().unwrap().1, machine["name"].as_str().unwrap());
-            assert!(plate.groups.iter().all(|group| group.pointer.starts_with(&plate.pointer)));
-        }
-    }
-
-    #[test]
-    fn no_heading_is_a_bare_key() {
-        for kind in seamwright_model::document::KINDS {
-            let headings = |form: &Form| {
-                let mut all: Vec<String> =
-                    super::super::fields(form).map(|field| field.what.label.to_string()).collect();
-                for section in &form.sections {
-                    all.push(section.title.clone());
-                    let plates = section.plates.iter().flat_map(|plate| &plate.groups);
-                    all.extend(section.groups.iter().chain(plates).map(|group| group.title.clone()));
-                    all.extend(section.add.iter().map(|add| add.what.clone()));
-                }
-                all
-            };
-            for name in headings(&form(kind, &serde_json::json!({"document": kind}))) {
-                assert!(!name.contains('_'), "{kind}: {name}");
-            }
-        }
-        assert_eq!((heading("ac"), heading("rated_points")), ("AC".to_owned(), "Rated points".to_owned()));
-        for (key, one) in [
-            ("power_sources", "power source"),
-            ("gas_lenses", "gas lens"),
-            ("gases", "gas"),
-            ("torches", "torch"),
-            ("processes", "process"),
-            ("parent_metals", "metal"),
-            ("inspection", "examination"),
-        ] {
-            assert_eq!(singular(key), one);
-        }
-    }
-
-    #[test]
-    fn the_shape_is_that_of_the_fields_and_not_of_the_values() {
-        let (kind, mut document) = value("procedures/lap-fillet-2-carbon-141.yaml");
-        let before = shapes(&form(&kind, &document));
-        document["identification"]["title"] = "Another".into();
-        assert_eq!(shapes(&form(&kind, &document)), before);
-        document["parent_metals"].as_array_mut().unwrap().push(serde_json::json!({"specification": "304L"}));
-        assert_ne!(shapes(&form(&kind, &document)), before);
-    }
 }
