@@ -198,6 +198,7 @@ pub struct Edit {
     sheet: String,
 }
 
+/// The answer to a change, but for the sheet.
 #[derive(Serialize)]
 struct Edited<'a> {
     n: u64,
@@ -216,8 +217,6 @@ struct Edited<'a> {
     inherited: Vec<(&'a str, &'a str)>,
     /// What was typed and is not understood: it is not in the text.
     refused: Vec<edit::NotTaken>,
-    /// The sheet beside it, as a page.
-    sheet: Option<String>,
 }
 
 /// Changes the text on the page; nothing is written but what is kept against a crash.
@@ -287,39 +286,52 @@ fn answered(
     std::thread::scope(|scope| {
         // The form hangs on the values alone: it is made while these are judged.
         let form = scope.spawn(|| formed(&values, &edit.shape));
-        let (live, sheet) = judge_read(app, below, text, loaded, |judged| {
+        judge_read(app, below, text, loaded, |judged| {
             let sheet = || {
                 let wanted = Wanted::asked(Some(&edit.sheet));
-                sheet_of(judged, wanted, query(Some(&edit.sheet), "length").as_deref())
+                let page = sheet_of(judged, wanted, query(Some(&edit.sheet), "length").as_deref());
+                serde_json::to_string(&page)
             };
-            // The sheet takes about as long as all the rest: it is made beside it.
+            // The sheet takes about as long as all the rest: it is made beside it, and put in at the end.
             std::thread::scope(|scope| {
                 let sheet = (!edit.sheet.is_empty()).then(|| scope.spawn(sheet));
-                (live(text, judged), sheet.map(joined))
+                let live = live(text, judged);
+                let (form, patch) = joined(form);
+                let whole = form.is_none() || patch.whole;
+                let html = whole.then(|| app.pages.page("form.html", &FormPage { form: &form })).transpose();
+                let below = patch.below.iter().flat_map(|own| form::fields_of(&own.1));
+                let fields: Vec<&Field> = form.iter().flat_map(form::fields).chain(below).collect();
+                let answer = Edited {
+                    n: edit.n,
+                    base,
+                    unsaved,
+                    text,
+                    live: &live,
+                    form: html.map_err(Refused::from)?,
+                    parts: patch.html(app, form.as_ref())?,
+                    shape: &patch.shape,
+                    values: filled(&fields, |field| &field.value),
+                    inherited: filled(&fields, |field| &field.inherited),
+                    refused: not_taken,
+                };
+                let told = |error: serde_json::Error| Refused::from(error.to_string());
+                let answer = serde_json::to_string(&answer).map_err(told)?;
+                let sheet = sheet.map(joined).transpose().map_err(told)?;
+                Ok((live.digest, with_sheet(answer, sheet.as_deref().unwrap_or("null"))))
             })
-        });
-        let (form, patch) = joined(form);
-        let whole = form.is_none() || patch.whole;
-        let html = whole.then(|| app.pages.page("form.html", &FormPage { form: &form })).transpose();
-        let fields =
-            || form.iter().flat_map(form::fields).chain(patch.below.iter().flat_map(|own| form::fields_of(&own.1)));
-        let answer = Edited {
-            n: edit.n,
-            base,
-            unsaved,
-            text,
-            live: &live,
-            form: html.map_err(Refused::from)?,
-            parts: patch.html(app, form.as_ref())?,
-            shape: &patch.shape,
-            values: filled(fields(), |field| &field.value),
-            inherited: filled(fields(), |field| &field.inherited),
-            refused: not_taken,
-            sheet,
-        };
-        let answer = serde_json::to_string(&answer).map_err(|error| Refused::from(error.to_string()))?;
-        Ok((live.digest, answer))
+        })
     })
+}
+
+/// An answer as JSON with the sheet beside the document put into it.
+fn with_sheet(mut answer: String, sheet: &str) -> String {
+    // The brace that ends the answer.
+    answer.pop();
+    answer.reserve(sheet.len() + 16);
+    for part in [",\"sheet\":", sheet, "}"] {
+        answer.push_str(part);
+    }
+    answer
 }
 
 /// The form of values, and what of it a page does not show yet.
@@ -334,8 +346,8 @@ fn joined<T>(thread: ScopedJoinHandle<'_, T>) -> T {
 }
 
 /// What of fields is not empty, by their places.
-fn filled<'f>(fields: impl Iterator<Item = &'f Field>, part: impl Fn(&'f Field) -> &'f str) -> Vec<(&'f str, &'f str)> {
-    fields.map(|field| (field.pointer.as_str(), part(field))).filter(|(_, own)| !own.is_empty()).collect()
+fn filled<'f>(fields: &[&'f Field], part: impl Fn(&'f Field) -> &'f str) -> Vec<(&'f str, &'f str)> {
+    fields.iter().map(|field| (field.pointer.as_str(), part(field))).filter(|(_, own)| !own.is_empty()).collect()
 }
 
 /// What of the form that a page shows is not that of the document any more.
