@@ -460,6 +460,18 @@ impl Facts {
         }
         let joint = joint(&trade::joint(&typed.joint, &mut taken))?;
         let position = position(&trade::position(&typed.position, joint, &mut taken), joint)?;
+        if let Some(row) = planning::thickness_lying(metal, &process.number, lies(position))
+            && !row.thickness_mm.contains(thickness_mm)
+        {
+            return Err(Refused::Thickness {
+                stated: thickness,
+                process: process.number.clone(),
+                metal: format!("{} in {}", metal.specification, position.code),
+                low: figure(row.thickness_mm.low),
+                high: figure(row.thickness_mm.high),
+                instead: if thickness_mm < row.thickness_mm.low { row.thinner.clone() } else { row.thicker.clone() },
+            });
+        }
         let diameter = typed.diameter.as_deref().map(|text| length("diameter", text)).transpose()?.or(of_schedule);
         if let Some((stated, diameter_mm)) = &diameter {
             if *diameter_mm <= 2.0 * thickness_mm {
@@ -588,8 +600,12 @@ impl Facts {
 
     /// How the weld lies.
     pub(crate) fn attitude(&self) -> Attitude {
-        if self.position.vertical || self.position.overhead { Attitude::Other } else { Attitude::Flat }
+        lies(self.position)
     }
+}
+
+fn lies(position: &positions::Row) -> Attitude {
+    if position.vertical || position.overhead { Attitude::Other } else { Attitude::Flat }
 }
 
 /// The process with a tungsten electrode that drafts are written for.

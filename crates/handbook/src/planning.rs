@@ -55,6 +55,8 @@ pub struct ThicknessRow {
     pub process: String,
     /// Alloy or family; every metal where absent.
     pub metal: Option<String>,
+    /// How the weld lies, where the row holds for that alone.
+    pub attitude: Option<Attitude>,
     /// Thickness in millimetres.
     pub thickness_mm: Range,
     /// Processes for thinner metal.
@@ -229,9 +231,16 @@ fn holds<T: PartialEq + Copy>(stated: Option<T>, wanted: T) -> bool {
 
 /// The thickness that a process welds of a metal: the row of its alloy, of its family, or the one of every metal.
 pub fn thickness(metal: &BaseMetal, process: &str) -> Option<&'static ThicknessRow> {
-    let of =
-        |kind: Option<&str>| thicknesses().iter().find(|row| row.process == process && row.metal.as_deref() == kind);
+    let own = |row: &&ThicknessRow| row.process == process && row.attitude.is_none();
+    let of = |kind: Option<&str>| thicknesses().iter().filter(own).find(|row| row.metal.as_deref() == kind);
     metal.kinds().into_iter().find_map(|kind| of(Some(kind))).or_else(|| of(None))
+}
+
+/// The thickness that a process welds of a metal as it lies, where that is less than of any weld.
+pub fn thickness_lying(metal: &BaseMetal, process: &str, attitude: Attitude) -> Option<&'static ThicknessRow> {
+    let own = |row: &&ThicknessRow| row.process == process && row.attitude == Some(attitude);
+    let of = |kind: &str| thicknesses().iter().filter(own).find(|row| row.metal.as_deref() == Some(kind));
+    metal.kinds().into_iter().find_map(of)
 }
 
 /// The thickness in which a metal is made, by its alloy or its family; nothing where it is made in any.
