@@ -8,19 +8,13 @@ use seamwright_model::procedure::JointType;
 
 use crate::facts::Facts;
 use crate::figures::{rounded, rule};
+use crate::hold::Warmth;
 use crate::page::Said;
 use crate::plan::Run;
 use crate::preheat::{preheat_c, usual_interpass};
 
 /// Step in which a travel speed is written, mm/min.
 const STEP: f64 = 5.0;
-
-/// Preheat and highest interpass temperature, °C.
-#[derive(Debug, Clone, Copy, PartialEq)]
-pub(crate) struct Warmth {
-    pub(crate) cold: f64,
-    pub(crate) hot: f64,
-}
 
 /// What makes the heat of a run.
 #[derive(Debug, Clone, Copy, PartialEq)]

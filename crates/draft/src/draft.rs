@@ -5,10 +5,10 @@ use seamwright_handbook::processes::Wire;
 use seamwright_model::document::Document;
 use seamwright_model::finding::{Finding, Severity};
 
-use crate::cooling::{self, Warmth};
+use crate::cooling;
 use crate::facts::{Facts, nothing};
 use crate::figures::rule;
-use crate::hold::Holds;
+use crate::hold::{Holds, Warmth};
 use crate::plan::Plan;
 use crate::refused::Refused;
 use crate::settings::Settings;

@@ -4,8 +4,14 @@ use seamwright_handbook::Range;
 use seamwright_model::finding::Finding;
 use seamwright_model::quantity::{Current, Quantity, Range as Stretch, Speed, Voltage};
 
-use crate::cooling::Warmth;
 use crate::figures::{opened, rounded, rule, stepped};
+
+/// Preheat and highest interpass temperature, °C.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub(crate) struct Warmth {
+    pub(crate) cold: f64,
+    pub(crate) hot: f64,
+}
 
 /// What the settings of a run are held within.
 #[derive(Debug, Clone, Copy, PartialEq)]
