@@ -146,6 +146,15 @@ grid! {
     drafts_for_141_pass_the_checks: "141",
 }
 
+/// Under flux the pool lies flat, so that fewer positions are drafted.
+#[test]
+fn drafts_for_121_pass_the_checks() {
+    let whole = walk("121", &metals(false), &THICKNESSES, &JOINTS, "iso");
+    whole.report("121, every family");
+    assert!(whole.drafted > 40, "{}", whole.drafted);
+    walk("121", &metals(true), &["8 mm", "12 mm"], &["butt", "tee"], "iso").report("every alloy");
+}
+
 #[test]
 fn the_grid_has_every_process_that_is_drafted() {
     let mut drafted = planning::processes();
