@@ -99,12 +99,7 @@ impl Plan {
         else {
             return;
         };
-        let (round, _) = rule("fillet-convexity");
-        let flat = laid / round.high;
-        // A tenth more is no larger leg.
-        if flat <= 1.15 * *leg_mm * *leg_mm / 2.0 {
-            return;
-        }
+        let Some(flat) = past_leg(laid, *leg_mm) else { return };
         let said = Said::Computed(
             "as large as one run at these settings makes it; the designer decides".into(),
             seamwright_model::finding::Basis::CommonPractice,
@@ -144,10 +139,7 @@ impl Plan {
         }
         let all = self.runs.iter().zip(laid_mm2).map(|(run, laid)| laid.map(|laid| f64::from(run.count()) * laid));
         let Some(laid) = all.sum::<Option<f64>>() else { return };
-        let flat = laid / rule("fillet-convexity").0.high;
-        if flat <= 1.15 * *leg_mm * *leg_mm / 2.0 {
-            return;
-        }
+        let Some(flat) = past_leg(laid, *leg_mm) else { return };
         let step = if facts.inches { MM_IN / 16.0 } else { 0.5 };
         let equal = ((2.0 * flat).sqrt() / step).round() * step;
         let most = (rule("leg-grown-for-heat").0.high * *leg_mm).min(largest_leg(facts, step));
@@ -187,6 +179,12 @@ impl Plan {
         let backing_gas = backing_gas(facts, &shape);
         Ok(Self { filler, root_filler, like, gas, shape, backing_gas, area_mm2, runs })
     }
+}
+
+/// Cross-section in mm² of a flat fillet of what is laid down, where that is a larger leg: a tenth more is none.
+fn past_leg(laid_mm2: f64, leg_mm: f64) -> Option<f64> {
+    let flat = laid_mm2 / rule("fillet-convexity").0.high;
+    (flat > 1.15 * leg_mm * leg_mm / 2.0).then_some(flat)
 }
 
 /// The largest leg that a part of this thickness takes, in whole steps of millimetres.

@@ -231,16 +231,19 @@ fn holds<T: PartialEq + Copy>(stated: Option<T>, wanted: T) -> bool {
 
 /// The thickness that a process welds of a metal: the row of its alloy, of its family, or the one of every metal.
 pub fn thickness(metal: &BaseMetal, process: &str) -> Option<&'static ThicknessRow> {
-    let own = |row: &&ThicknessRow| row.process == process && row.attitude.is_none();
-    let of = |kind: Option<&str>| thicknesses().iter().filter(own).find(|row| row.metal.as_deref() == kind);
+    let of = |kind| thickness_of(process, kind, None);
     metal.kinds().into_iter().find_map(|kind| of(Some(kind))).or_else(|| of(None))
 }
 
 /// The thickness that a process welds of a metal as it lies, where that is less than of any weld.
 pub fn thickness_lying(metal: &BaseMetal, process: &str, attitude: Attitude) -> Option<&'static ThicknessRow> {
-    let own = |row: &&ThicknessRow| row.process == process && row.attitude == Some(attitude);
-    let of = |kind: &str| thicknesses().iter().filter(own).find(|row| row.metal.as_deref() == Some(kind));
-    metal.kinds().into_iter().find_map(of)
+    metal.kinds().into_iter().find_map(|kind| thickness_of(process, Some(kind), Some(attitude)))
+}
+
+fn thickness_of(process: &str, metal: Option<&str>, attitude: Option<Attitude>) -> Option<&'static ThicknessRow> {
+    let own =
+        |row: &&ThicknessRow| (row.process.as_str(), row.metal.as_deref(), row.attitude) == (process, metal, attitude);
+    thicknesses().iter().find(own)
 }
 
 /// The thickness in which a metal is made, by its alloy or its family; nothing where it is made in any.
