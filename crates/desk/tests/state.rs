@@ -4,7 +4,7 @@ use std::fs;
 use std::path::Path;
 
 /// Crates below `cli`. The handbook is left out: it remembers which row of its own tables a name means.
-const BELOW: [&str; 9] = ["calc", "check", "desk", "draft", "estimate", "model", "page", "serve", "sheet"];
+const BELOW: [&str; 10] = ["calc", "check", "desk", "draft", "drawing", "estimate", "model", "page", "serve", "sheet"];
 
 /// Whether a line of a source declares what the whole process shares and can change; what is read once cannot.
 fn is_shared(line: &str) -> bool {

@@ -3,13 +3,13 @@
 //! Values arrive here as finished text: units, ranges and wording are decided by the kind of sheet
 //! (`kinds/`), the look by the back ends (`html.rs`, `pdf.rs`). A new block needs an arm in each of them.
 
+use seamwright_drawing::Drawing;
 use serde::Serialize;
 
 use crate::language::Language;
 use crate::made_with::MadeWith;
 use crate::options::SheetOptions;
 use crate::qr::Qr;
-use crate::sketch::drawing::Drawing;
 
 /// A whole sheet, ready to be set.
 #[derive(Debug, Clone, Serialize)]

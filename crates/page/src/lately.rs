@@ -6,8 +6,9 @@ use std::collections::{HashMap, VecDeque};
 use std::fmt::{Debug, Write as _};
 use std::sync::{Arc, Mutex, PoisonError};
 
+use seamwright_drawing::Drawing;
+
 use crate::pdf::Faces;
-use crate::sketch::drawing::Drawing;
 
 /// Most drawings of one kind that are kept: the oldest goes first.
 const MOST: usize = 16;

@@ -1,13 +1,11 @@
-//! Sheets as blocks, drawings, and both as HTML and PDF; what a sheet is of is not known here.
+//! Sheets as blocks with their drawings, as HTML and PDF; what a sheet is of is not known here.
 //!
 //! - [`block`]: a sheet as blocks; [`words`]: its words and languages; [`kind`], [`options`]: what may be chosen
-//! - [`sketch`]: drawings and what is drawn; [`svg`]: drawings in HTML
 //! - [`html`], [`pdf`]: the back ends; [`house`], [`logo`]: a shop's name block
 //! - [`attached`], [`made_with`]: what a sheet carries; [`received`]: a sheet read again; [`lately`]: what was made lately
 
 pub mod attached;
 pub mod block;
-mod held;
 pub mod house;
 pub mod html;
 pub mod kind;
@@ -21,8 +19,6 @@ pub mod pdf;
 pub mod qr;
 pub mod received;
 mod refused;
-pub mod sketch;
-pub mod svg;
 pub mod words;
 
 pub use kind::Kind;

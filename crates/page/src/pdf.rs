@@ -2,11 +2,11 @@
 //!
 //! A sheet goes through these rooms, and a reader of the code may follow it:
 //!
-//! - `fonts` and `measure`: how wide text is, and where lines break;
+//! - `measure`: where lines break;
 //! - `blocks`: each kind of block as pieces, with `figure` for drawings and `furniture` for the head and foot of pages;
 //! - `pages`: pieces on pages, nothing split that belongs together, and bench cards made to fit one page;
 //! - `paint`: marks as page operators;
-//! - `embed`: the faces as they stand in a file;
+//! - `fonts` and `embed`: the part of the faces that a file needs, and how it stands there;
 //! - `document`: the file, and `attach`: the YAML source in it, read back by [`source_of`];
 //! - `binder`: several sheets in one file behind a table of contents.
 //!
@@ -52,7 +52,6 @@ pub use binder::binder;
 pub(crate) use embed::Faces;
 pub use error::PdfError;
 pub use fonts::missing_glyphs;
-pub use fonts::text_width;
 pub use options::PdfOptions;
 
 pub use crate::paper::Paper;

@@ -2,6 +2,4 @@
 
 pub mod kinds;
 
-pub use seamwright_page::{
-    attached, block, house, html, lately, logo, made_with, pdf, qr, received, sketch, svg, words,
-};
+pub use seamwright_page::{attached, block, house, html, lately, logo, made_with, pdf, qr, received, words};

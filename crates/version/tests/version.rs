@@ -77,7 +77,7 @@ fn every_file_that_the_compiler_read_for_sheets_counts() {
     let mut lists = 0;
     for entry in fs::read_dir(folder).unwrap().flatten() {
         let name = entry.file_name().to_string_lossy().into_owned();
-        let own = ["model", "handbook", "calc", "check", "estimate", "sheet"]
+        let own = ["model", "handbook", "calc", "check", "estimate", "drawing", "page", "sheet"]
             .iter()
             .any(|own| name.starts_with(&format!("seamwright_{own}-")));
         if !own || entry.path().extension().is_none_or(|ending| ending != "d") {

@@ -2,8 +2,9 @@
 
 use std::fmt::Write as _;
 
+use seamwright_drawing::svg::Escaped;
+
 use crate::qr::Qr;
-use crate::svg::Escaped;
 
 use super::error::HtmlError;
 

@@ -5,11 +5,11 @@
 
 use std::sync::Arc;
 
+use seamwright_drawing::svg::Escaped;
 use tera::{Error, ErrorKind, Kwargs, State, StringInput, Tera, Value};
 
 use super::error::HtmlError;
 use super::text::{css_string, lines, path_href};
-use crate::svg::Escaped;
 
 const PREFIX: &str = "built-in/";
 /// Suffix of templates, exactly as the engine compares it.

@@ -4,6 +4,7 @@ use std::time::{Duration, Instant};
 
 use proptest::prelude::*;
 use scraper::{ElementRef, Html, Selector};
+use seamwright_drawing::{Anchor, Drawing, Fill, Stroke};
 
 use super::text::GENERATOR;
 use super::*;
@@ -12,7 +13,6 @@ use crate::block::{
     Align, Block, Cell, Column, Field, Figure, Footer, Masthead, NoticeItem, NoticeKind, Row, Source, Table,
 };
 use crate::paper::Paper;
-use crate::sketch::drawing::{Anchor, Drawing, Fill, Stroke};
 
 /// What must never do anything, wherever it stands.
 const HOSTILE: &str = "</script></style></title></pre><script>alert(1)</script>{{ 7*7 }}{% if x %}\" onload='x'<svg onload=alert(1)>&amp;\\";

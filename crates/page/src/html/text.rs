@@ -3,8 +3,8 @@
 use std::borrow::Cow;
 use std::fmt::Write as _;
 
-use crate::held::quantities;
-use crate::svg::Escaped;
+use seamwright_drawing::no_break::quantities;
+use seamwright_drawing::svg::Escaped;
 
 /// What the page says of the program that made it.
 pub(super) const GENERATOR: &str = concat!("Seamwright ", env!("CARGO_PKG_VERSION"));

@@ -3,6 +3,7 @@
 //! Everything here is text and numbers that the templates escape, but for `css`, `page_css`, `svg`, `qr` and `href`,
 //! which the program has written or escaped itself.
 
+use seamwright_drawing::svg::svg;
 use serde::Serialize;
 use tera::Context;
 
@@ -11,7 +12,6 @@ use crate::house::House;
 use crate::logo::Logo;
 use crate::options::SheetOptions;
 use crate::paper::Paper;
-use crate::svg::svg;
 use crate::words::label;
 
 use super::embed::Link;

@@ -1,11 +1,13 @@
 //! Several sheets in one file, behind a table of contents.
 
+use seamwright_drawing::face::Face;
+
 use crate::block::{Sheet, Source};
 use crate::house::House;
 
 use super::document::{self, File, Label, Node};
 use super::error::PdfError;
-use super::fonts::{self, Face};
+use super::fonts;
 use super::furniture::{head_rule, paint_logo};
 use super::measure::wrap;
 use super::options::PdfOptions;

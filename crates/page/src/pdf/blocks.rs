@@ -6,8 +6,9 @@ mod table;
 
 use std::rc::Rc;
 
+use seamwright_drawing::face::Face;
+
 use super::figure;
-use super::fonts::Face;
 use super::measure::{self, Line, Span, widest_word, wrap};
 use super::piece::{Entry, Keep, Piece, Place, baseline, height};
 use super::style::{LEADING, Shed, Style, grey};

@@ -9,9 +9,10 @@ use std::sync::{Arc, PoisonError, RwLock};
 
 use lopdf::{Dictionary, Object, ObjectId};
 use printpdf::{FontId, Op, PdfDocument, PdfFont, PdfFontHandle, PdfPage, PdfSaveOptions, Pt, Rect, TextItem};
+use seamwright_drawing::face::{FACES, Face};
 
 use super::error::PdfError;
-use super::fonts::{FACES, Face};
+use super::fonts::{resource, subset};
 use super::object::{named, pack};
 use super::used::Used;
 
@@ -40,7 +41,7 @@ impl Fonts {
     pub(super) fn add_to(&self, document: &mut lopdf::Document) -> Dictionary {
         let mut names = Dictionary::new();
         for (face, embedded) in &self.0 {
-            names.set(face.resource(), Object::Reference(embedded.add_to(document)));
+            names.set(resource(*face), Object::Reference(embedded.add_to(document)));
         }
         names
     }
@@ -87,7 +88,7 @@ impl Faces {
 
 impl Embedded {
     fn make(face: Face, characters: &BTreeSet<char>) -> Result<Self, PdfError> {
-        let font = face.subset(characters)?;
+        let font = subset(face, characters)?;
         let mut first = [0; 256];
         let mut others = BTreeMap::new();
         for &character in characters {
@@ -127,7 +128,7 @@ fn as_objects(
     font: printpdf::ParsedFont,
     characters: &BTreeSet<char>,
 ) -> Result<lopdf::Document, PdfError> {
-    let id = FontId(face.resource().to_owned());
+    let id = FontId(resource(face).to_owned());
     let mut document = PdfDocument::new("");
     document.resources.fonts.map.insert(id.clone(), PdfFont::new(font));
     let area = Rect::from_wh(Pt(1.0), Pt(1.0));
@@ -142,7 +143,7 @@ fn as_objects(
         .next()
         .and_then(|page| named(&document, page, b"Resources"))
         .and_then(|resources| named(&document, resources, b"Font"))
-        .and_then(|list| named(&document, list, face.resource().as_bytes()))
+        .and_then(|list| named(&document, list, resource(face).as_bytes()))
         .ok_or_else(|| PdfError::Font { reason: "the built-in font was not embedded".to_owned() })?;
     document.trailer = Dictionary::from_iter([(FONT.to_vec(), Object::Reference(font))]);
     document.prune_objects();

@@ -1,9 +1,10 @@
 //! Drawings on the page: how they share a row, and their items as marks.
 
-use crate::block::Figure;
-use crate::sketch::drawing::{Anchor, Drawing, Fill, Item, Segment};
+use seamwright_drawing::face::{ASCENT, DESCENT, Face};
+use seamwright_drawing::{Anchor, Drawing, Fill, Item, Segment};
 
-use super::fonts::{ASCENT, DESCENT, Face};
+use crate::block::Figure;
+
 use super::piece::{Mark, ShapeFill, ShapeStroke};
 use super::style::{LEAST_TYPE, MM, Style};
 

@@ -5,15 +5,16 @@
 use std::borrow::Cow;
 use std::rc::Rc;
 
+use seamwright_drawing::Segment;
+use seamwright_drawing::face::Face;
+
 use crate::block::Sheet;
 use crate::house::House;
 use crate::options::SheetOptions;
 use crate::qr::Modules;
-use crate::sketch::drawing::Segment;
 use crate::words::label;
 
 use super::error::PdfError;
-use super::fonts::Face;
 use super::measure::{Line, Span, shorten, widest_word, wrap, wrap_at_most, wrap_spans};
 use super::piece::{Mark, Piece, Place, ShapeFill, baseline, height};
 use super::style::{BOTTOM, LEADING, MARGIN, Style, TOP, grey};

@@ -6,8 +6,8 @@
 
 use std::borrow::Cow;
 
-use super::fonts::Face;
-use crate::held::belongs_to_a_number;
+use seamwright_drawing::face::Face;
+use seamwright_drawing::no_break::belongs_to_a_number;
 
 /// Text in one face.
 #[derive(Debug, Clone)]

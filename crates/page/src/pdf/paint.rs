@@ -4,10 +4,11 @@
 
 use std::rc::Rc;
 
-use crate::sketch::drawing::Segment;
+use seamwright_drawing::Segment;
+use seamwright_drawing::face::{Face, as_set};
 
 use super::embed::Fonts;
-use super::fonts::{Face, as_set};
+use super::fonts::resource;
 use super::piece::{Mark, ShapeFill, ShapeStroke};
 use super::tag::{Node, Role, Structure};
 
@@ -221,7 +222,7 @@ impl<'f> Painter<'f> {
         if self.font != Some(font) {
             self.font = Some(font);
             self.out.push(b'/');
-            self.out.extend_from_slice(face.resource().as_bytes());
+            self.out.extend_from_slice(resource(face).as_bytes());
             self.out.push(b' ');
             self.number(size);
             self.operator("Tf");

@@ -5,9 +5,9 @@
 
 use std::rc::Rc;
 
-use crate::sketch::drawing::Segment;
+use seamwright_drawing::Segment;
+use seamwright_drawing::face::{ASCENT, DESCENT, Face};
 
-use super::fonts::{ASCENT, DESCENT, Face};
 use super::measure::Line;
 use super::style::LEADING;
 use super::tag::Node;

@@ -1,7 +1,8 @@
 //! What of a sheet cannot be printed is refused before it is set.
 
+use seamwright_drawing::Item;
+
 use crate::block::{Block, Sheet, Table};
-use crate::sketch::drawing::Item;
 
 use super::error::PdfError;
 use super::{figure, fonts};

@@ -4,13 +4,14 @@ use std::sync::{Arc, LazyLock};
 
 use lopdf::{Document, Object, Stream, dictionary};
 use proptest::prelude::*;
+use seamwright_drawing::face::Face;
+use seamwright_drawing::{Anchor, Drawing, Fill, Segment, Stroke};
 
 use super::*;
 use crate::attached::{ReadError, SOURCE_LIMIT};
 use crate::block::{
     Align, Block, Cell, Column, Field, Figure, Footer, Masthead, NoticeItem, NoticeKind, Row, Source, Table,
 };
-use crate::sketch::drawing::{Anchor, Drawing, Fill, Segment, Stroke};
 
 fn sheet(blocks: Vec<Block>) -> Sheet {
     Sheet {
@@ -441,8 +442,7 @@ fn long_values_wrap_inside_their_columns() {
 
 #[test]
 fn a_number_keeps_its_unit() {
-    let lines =
-        measure::wrap(fonts::Face::Regular, 10.0, "wire of 2.4 mm", fonts::Face::Regular.width("wire of 2.4 m") * 10.0);
+    let lines = measure::wrap(Face::Regular, 10.0, "wire of 2.4 mm", Face::Regular.width("wire of 2.4 m") * 10.0);
     let texts: Vec<&str> = lines.iter().flat_map(|line| &line.runs).map(|run| run.text.as_str()).collect();
     assert_eq!(texts, ["wire of", "2.4 mm"]);
 }

@@ -2,7 +2,8 @@
 
 use std::collections::BTreeSet;
 
-use super::fonts::{FACES, Face, as_set};
+use seamwright_drawing::face::{FACES, Face, as_set};
+
 use super::piece::Mark;
 
 /// Characters that pages use, by face.

@@ -1,8 +1,9 @@
 //! What a file says of itself, as XMP (ISO 16684-1): the same as its information dictionary, and that all of it
 //! is tagged (ISO 14289-1, clause 5).
 
+use seamwright_drawing::svg::Escaped;
+
 use crate::attached::PRODUCER;
-use crate::svg::Escaped;
 
 /// What is said.
 pub(super) struct Said<'a> {

@@ -44,15 +44,15 @@ impl Description {
 
 #[cfg(test)]
 mod tests {
-    use seamwright_model::procedure::Contour;
+    use seamwright_model::procedure::{Contour, Preparation};
 
     use super::*;
-    use crate::sketch::groove::{JointLabels, JointSketch, Layer, Preparation, RunBead, Section};
-    use crate::sketch::hookup::{ArcCarrier, GasPath, HookupNames, HookupSketch, Polarity};
-    use crate::sketch::symbol::{Elementary, SideSymbol, SymbolSketch};
-    use crate::sketch::torch::{TorchKind, TorchLabels, TorchSketch};
-    use crate::sketch::tungsten::{NozzleSketch, TipSketch};
     use crate::words::{Language, lacking_in};
+    use seamwright_drawing::sketch::groove::{JointLabels, JointSketch, Layer, RunBead, Section};
+    use seamwright_drawing::sketch::hookup::{ArcCarrier, GasPath, HookupNames, HookupSketch, Polarity};
+    use seamwright_drawing::sketch::symbol::{Elementary, SideSymbol, SymbolSketch};
+    use seamwright_drawing::sketch::torch::{TorchKind, TorchLabels, TorchSketch};
+    use seamwright_drawing::sketch::tungsten::{NozzleSketch, TipSketch};
 
     fn in_language(language: Language) -> SheetOptions {
         SheetOptions { language, marks_lacking: true, ..SheetOptions::default() }

@@ -2,6 +2,7 @@
 
 use seamwright_check::View;
 use seamwright_check::view::Metal;
+use seamwright_drawing::sketch::coupon::{CouponSketch, coupon};
 use seamwright_handbook::code_scope::full_title;
 use seamwright_handbook::coupon_tests::{self, Coupon};
 use seamwright_handbook::measure::length_text;
@@ -12,7 +13,6 @@ use seamwright_model::test_record::TestRecord;
 use super::words::strip_field;
 use super::{SheetOptions, Subject, footer, joined, masthead, quantity, source};
 use crate::block::{Block, Cell, Column, Field, Figure, Row, Sheet, Table};
-use crate::sketch::coupon::{CouponSketch, coupon};
 use crate::words::label;
 
 /// Width and height that the drawing may have, mm.

@@ -2,10 +2,10 @@
 
 use seamwright_calc::ferrite::{Equivalents, FERRITE_LINES, LINE_HIGH_NICKEL_PCT, LINE_LOW_NICKEL_PCT};
 use seamwright_check::{View, constitution};
+use seamwright_drawing::sketch::ferrite::{FerriteLine, FerritePoint, FerriteSketch, ferrite};
 
 use crate::block::{Block, Figure};
 use crate::lately::Lately;
-use crate::sketch::ferrite::{FerriteLine, FerritePoint, FerriteSketch, ferrite};
 use crate::words::label;
 
 const MAX_WIDTH: f64 = 86.0;

@@ -3,8 +3,14 @@
 use std::borrow::Cow;
 
 use seamwright_check::{RunView, View, weld};
+use seamwright_drawing::sketch::bead;
+use seamwright_drawing::sketch::cavity::{self, CavitySketch};
+use seamwright_drawing::sketch::flare::{self, FlareSketch};
+use seamwright_drawing::sketch::groove::{
+    self, Backing, FilletSize, JointKind, JointLabels, JointSketch, Layer, RunBead, Section,
+};
 use seamwright_handbook::variables;
-use seamwright_model::procedure::{self, Joint, JointType, WeldSize, WeldType};
+use seamwright_model::procedure::{self, Joint, JointType, Preparation, WeldSize, WeldType};
 use seamwright_model::quantity::{Angle, Length, Quantity, Range, UnitSystem};
 use seamwright_model::stated::{OrNone, Stated};
 use seamwright_model::variants;
@@ -12,12 +18,6 @@ use seamwright_model::variants;
 use super::words::process_name;
 use super::{Lettering, SheetOptions, alt, quantity};
 use crate::block::Figure;
-use crate::sketch::bead;
-use crate::sketch::cavity::{self, CavitySketch};
-use crate::sketch::flare::{self, FlareSketch};
-use crate::sketch::groove::{
-    self, Backing, FilletSize, JointKind, JointLabels, JointSketch, Layer, Preparation, RunBead, Section,
-};
 use crate::words::label;
 
 const MAX_WIDTH: f64 = 86.0;

@@ -7,6 +7,8 @@ mod runs;
 mod settings;
 
 use seamwright_check::{RunView, View};
+use seamwright_drawing::Item;
+use seamwright_drawing::text::LEGIBLE;
 use seamwright_handbook::code_scope::full_title;
 use seamwright_handbook::variables::{self, Terms};
 use seamwright_model::procedure::{CodeName, Procedure};
@@ -25,8 +27,6 @@ use super::{
     Lettering, SheetOptions, Subject, cautions, footer, joined, joint, masthead, part, quantity, setup, source,
 };
 use crate::block::{Block, Field, Figure, NoticeItem, NoticeKind, Sheet, Way};
-use crate::sketch::drawing::Item;
-use crate::sketch::text::LEGIBLE;
 use crate::words::label;
 
 /// Builds the sheet.

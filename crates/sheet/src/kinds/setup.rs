@@ -2,10 +2,17 @@
 
 use seamwright_check::shops::machines::{self, Fitness};
 use seamwright_check::{RunView, View, rule};
+use seamwright_drawing::sketch::hookup::{
+    ArcCarrier, ArcStart, GasPath, HookupNames, HookupSketch, Polarity, Remote, hookup,
+};
+use seamwright_drawing::sketch::position::{Position, PositionSketch, position};
+use seamwright_drawing::sketch::symbol::{Elementary, SideSymbol, SymbolSketch, SymbolStandard, symbol};
+use seamwright_drawing::sketch::torch::{Pointing, Seam, TorchKind, TorchLabels, TorchSketch, travel, work};
+use seamwright_drawing::sketch::tungsten::{NozzleSketch, Tip, TipSketch, nozzle, tip};
 use seamwright_handbook::positions;
 use seamwright_handbook::variables::{self, Terms};
 use seamwright_model::procedure::{
-    self, ArcStart as Start, CurrentControl, Direction, JointType, Preparation as Shape, WeldType,
+    self, ArcStart as Start, CurrentControl, Direction, JointType, Preparation, WeldType,
 };
 use seamwright_model::quantity::{Angle, Length, Quantity, Range};
 use seamwright_model::shop::{Shop, WireFeeder};
@@ -15,12 +22,6 @@ use super::joint::{bare, middle, middle_of};
 use super::words::labels;
 use super::{Lettering, SheetOptions, alt, print as said, quantity, sold, words};
 use crate::block::Figure;
-use crate::sketch::groove::Preparation;
-use crate::sketch::hookup::{ArcCarrier, ArcStart, GasPath, HookupNames, HookupSketch, Polarity, Remote, hookup};
-use crate::sketch::position::{Position, PositionSketch, position};
-use crate::sketch::symbol::{Elementary, SideSymbol, SymbolSketch, SymbolStandard, symbol};
-use crate::sketch::torch::{Pointing, Seam, TorchKind, TorchLabels, TorchSketch, travel, work};
-use crate::sketch::tungsten::{NozzleSketch, Tip, TipSketch, nozzle, tip};
 use crate::words::label;
 
 /// The first run of each process, in order: what has to be set up.
@@ -462,13 +463,13 @@ pub(super) fn welding_symbol(view: &View<'_>, lettering: Lettering<'_>) -> Optio
         ..SideSymbol::new(Elementary::Fillet)
     };
     let elementary = match shape {
-        Some(Shape::SingleV | Shape::DoubleV) => Elementary::V,
-        Some(Shape::SingleBevel | Shape::DoubleBevel) => Elementary::Bevel,
-        Some(Shape::SingleU | Shape::DoubleU) => Elementary::U,
-        Some(Shape::SingleJ | Shape::DoubleJ) => Elementary::J,
-        Some(Shape::FlareV) => Elementary::FlareV,
-        Some(Shape::FlareBevel) => Elementary::FlareBevel,
-        Some(Shape::Square) | None => Elementary::Square,
+        Some(Preparation::SingleV | Preparation::DoubleV) => Elementary::V,
+        Some(Preparation::SingleBevel | Preparation::DoubleBevel) => Elementary::Bevel,
+        Some(Preparation::SingleU | Preparation::DoubleU) => Elementary::U,
+        Some(Preparation::SingleJ | Preparation::DoubleJ) => Elementary::J,
+        Some(Preparation::FlareV) => Elementary::FlareV,
+        Some(Preparation::FlareBevel) => Elementary::FlareBevel,
+        Some(Preparation::Square) | None => Elementary::Square,
     };
     let plain = SideSymbol::new;
     let arrow_side = if weld.has_groove() {
@@ -498,7 +499,7 @@ pub(super) fn welding_symbol(view: &View<'_>, lettering: Lettering<'_>) -> Optio
         .any(|run| run.run.layer == Some(procedure::Layer::Backing) || run.run.side == Some(procedure::Side::Second));
     let both = joint.welded_from.as_ref().and_then(Stated::value) == Some(&procedure::Sides::Both);
     let through = size.and_then(|size| print(size.root_reinforcement.as_ref()));
-    let other_side = if shape.is_some_and(Shape::is_double) {
+    let other_side = if shape.is_some_and(Preparation::is_double) {
         Some(SideSymbol { contour, ..groove(elementary) })
     } else if both && !weld.has_groove() && weld.has_fillet() {
         Some(SideSymbol { contour, ..fillet() })

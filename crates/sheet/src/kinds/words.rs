@@ -3,6 +3,7 @@
 use std::collections::{BTreeSet, VecDeque};
 
 use seamwright_check::{View, codes};
+use seamwright_drawing::face::text_width;
 use seamwright_handbook::variables::{self, Terms};
 use seamwright_handbook::{positions, processes, shielding_gases};
 use seamwright_model::procedure::{Preparation, Progression, ShieldingGas};
@@ -11,7 +12,6 @@ use seamwright_model::stated::{Composition, Stated};
 
 use super::{SheetOptions, joined, quantity};
 use crate::block::{Block, Field};
-use crate::pdf::text_width;
 use crate::words::{Language, label};
 
 /// A field whose width follows its text; nothing where nothing is stated.

@@ -2,9 +2,10 @@
 
 use std::borrow::Cow;
 
+use seamwright_drawing::face::Face;
+
 use super::{Setter, running};
 use crate::block::{NoticeItem, NoticeKind};
-use crate::pdf::fonts::Face;
 use crate::pdf::measure::{Span, wrap, wrap_spans};
 use crate::pdf::piece::{Keep, Mark, Piece, Place, baseline};
 use crate::pdf::style::grey;

@@ -2,9 +2,10 @@
 
 use std::rc::Rc;
 
+use seamwright_drawing::face::Face;
+
 use super::Setter;
 use crate::block::{Align, Cell, Column, Row, Table};
-use crate::pdf::fonts::Face;
 use crate::pdf::measure::{natural_width, widest_word, wrap};
 use crate::pdf::piece::{Header, Keep, Mark, Piece, Place, height};
 use crate::pdf::style::{LEADING, LEAST_SETTINGS, LEAST_TYPE, MM, grey};

@@ -1,9 +1,10 @@
 //! Torch, tungsten, nozzle and position in words.
 
+use seamwright_drawing::sketch::torch::{Pointing, Seam, TorchKind, TorchSketch};
+use seamwright_drawing::sketch::tungsten::{NozzleSketch, Tip, TipSketch};
+
 use super::super::SheetOptions;
 use super::Description;
-use crate::sketch::torch::{Pointing, Seam, TorchKind, TorchSketch};
-use crate::sketch::tungsten::{NozzleSketch, Tip, TipSketch};
 use crate::words::label;
 
 fn tool(kind: TorchKind, options: SheetOptions) -> String {

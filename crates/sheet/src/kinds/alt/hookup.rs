@@ -1,7 +1,8 @@
 //! The hook-up in words.
 
+use seamwright_drawing::sketch::hookup::{ArcCarrier, ArcStart, GasPath, HookupSketch, Polarity, Remote};
+
 use super::super::SheetOptions;
-use crate::sketch::hookup::{ArcCarrier, ArcStart, GasPath, HookupSketch, Polarity, Remote};
 use crate::words::label;
 
 /// The connection: the one line that may not be got wrong.

@@ -1,10 +1,12 @@
 //! The joint and its runs in words.
 
+use seamwright_drawing::sketch::cavity::CavitySketch;
+use seamwright_drawing::sketch::flare::FlareSketch;
+use seamwright_drawing::sketch::groove::{Backing, JointKind, JointSketch, Layer, RunBead, Section};
+use seamwright_model::procedure::Preparation;
+
 use super::super::SheetOptions;
 use super::Description;
-use crate::sketch::cavity::CavitySketch;
-use crate::sketch::flare::FlareSketch;
-use crate::sketch::groove::{Backing, JointKind, JointSketch, Layer, Preparation, RunBead, Section};
 use crate::words::label;
 
 /// The prepared joint with its dimensions; what unit they have stands under the drawing.

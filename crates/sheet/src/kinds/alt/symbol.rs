@@ -1,10 +1,10 @@
 //! The welding symbol in words.
 
+use seamwright_drawing::sketch::symbol::{Elementary, SideSymbol, SymbolSketch, SymbolStandard};
 use seamwright_model::procedure::Contour;
 
 use super::super::SheetOptions;
 use super::Description;
-use crate::sketch::symbol::{Elementary, SideSymbol, SymbolSketch, SymbolStandard};
 use crate::words::{Label, label};
 
 /// The welding symbol: each side with its sizes, then what holds for the weld.

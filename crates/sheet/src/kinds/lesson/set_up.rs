@@ -3,11 +3,11 @@
 
 use seamwright_check::shops::machines;
 use seamwright_check::{RunView, View};
+use seamwright_drawing::sketch::hookup::GasPath;
 
 use crate::block::{Block, Figure};
 use crate::kinds::words::{process_name, tungsten_words};
 use crate::kinds::{Lettering, SheetOptions, Subject, cautions, joined, joint, print, quantity, setup, sold};
-use crate::sketch::hookup::GasPath;
 use crate::words::label;
 
 /// The steps, numbered, beside the hook-up; then what is seen of joint and torch.
