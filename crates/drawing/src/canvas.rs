@@ -1,64 +1,21 @@
 //! A drawing in the making: shapes and labels that know of each other, cut to size at the end.
 //!
 //! Shapes are put down first and labels find a free place among them, so that no line runs through a text. The paper
-//! has no edge until [`Canvas::finish`] cuts it, so that nothing can leave it. [`fit`] finds the largest scale at which
-//! a sketch fits its room.
+//! has no edge until [`Canvas::finish`] cuts it, so that nothing can leave it.
 
+use crate::block::Block;
 use crate::drawing::{Anchor, Drawing, Fill, Item, Label, Segment, Stroke};
-use crate::face::{ASCENT, DESCENT};
-use crate::text::{LEADING, POINT, Rect, ink, text_box, width, wrap};
-
-/// A point or a direction, mm.
-pub(crate) type Point = (f64, f64);
+use crate::face::ASCENT;
+use crate::path::{arc, flatten, open};
+use crate::point::{Point, add, sub, times, unit};
+use crate::text::{LEADING, POINT, Rect, cap_middle, ink, text_box};
 
 /// White left around the ink, mm.
-const MARGIN: f64 = 0.6;
+pub(crate) const MARGIN: f64 = 0.6;
 /// Least distance between a text and any line, mm.
 const CLEAR: f64 = 0.35;
 /// Length of an arrow head, mm.
 const ARROW: f64 = 2.0;
-
-/// Sum of two vectors.
-pub(crate) fn add(a: Point, b: Point) -> Point {
-    (a.0 + b.0, a.1 + b.1)
-}
-
-/// Difference of two vectors.
-pub(crate) fn sub(a: Point, b: Point) -> Point {
-    (a.0 - b.0, a.1 - b.1)
-}
-
-/// A vector made `by` times as long.
-pub(crate) fn times(a: Point, by: f64) -> Point {
-    (a.0 * by, a.1 * by)
-}
-
-/// Product of two vectors.
-pub(crate) fn dot(a: Point, b: Point) -> f64 {
-    a.0 * b.0 + a.1 * b.1
-}
-
-/// Half way between two points.
-pub(crate) fn middle(a: Point, b: Point) -> Point {
-    times(add(a, b), 0.5)
-}
-
-/// A vector of length one; to the right where the vector has no length.
-pub(crate) fn unit(a: Point) -> Point {
-    let length = a.0.hypot(a.1);
-    if length > 1e-12 { (a.0 / length, a.1 / length) } else { (1.0, 0.0) }
-}
-
-/// The direction at `degrees` from the right, counter-clockwise as seen on paper.
-pub(crate) fn heading(degrees: f64) -> Point {
-    let radians = degrees.to_radians();
-    (radians.cos(), -radians.sin())
-}
-
-/// A number that can be drawn: within the limits, and `otherwise` where it is none.
-pub(crate) fn sane(value: f64, low: f64, high: f64, otherwise: f64) -> f64 {
-    if value.is_finite() { value.clamp(low, high) } else { otherwise }
-}
 
 /// A drawing in the making.
 #[derive(Debug, Clone, Default)]
@@ -364,260 +321,12 @@ pub(crate) fn anchor_towards(along: Point) -> Anchor {
     }
 }
 
-/// How far under the middle of a line of capitals and figures its baseline lies, mm.
-pub(crate) fn cap_middle(size: f64) -> f64 {
-    0.365 * size * POINT
-}
-
-/// Lines of text as one block.
-#[derive(Debug, Clone)]
-pub(crate) struct Block {
-    pub(crate) lines: Vec<String>,
-    pub(crate) size: f64,
-    pub(crate) bold: bool,
-}
-
-impl Block {
-    /// Breaks a text into lines of at most `room` mm.
-    pub(crate) fn new(text: &str, size: f64, bold: bool, room: f64) -> Self {
-        Self { lines: wrap(text, size, bold, room), size, bold }
-    }
-
-    /// Width of the widest line, mm.
-    pub(crate) fn width(&self) -> f64 {
-        self.lines.iter().map(|line| width(line, self.size, self.bold)).fold(0.0, f64::max)
-    }
-
-    /// Height of all lines, mm.
-    pub(crate) fn height(&self) -> f64 {
-        #[expect(clippy::cast_precision_loss, reason = "a count of lines is far below 2^52")]
-        let gaps = self.lines.len().saturating_sub(1) as f64;
-        (ASCENT + DESCENT + gaps * LEADING) * self.size * POINT
-    }
-
-    /// The rectangle with its top left corner at a point.
-    pub(crate) fn at(&self, left: f64, top: f64) -> Rect {
-        Rect { left, top, right: left + self.width(), bottom: top + self.height() }
-    }
-
-    /// The rectangle that lies beyond a point in a direction.
-    pub(crate) fn beyond(&self, from: Point, along: Point) -> Rect {
-        const GAP: f64 = 0.9;
-        let (half_width, half_height) = (self.width() / 2.0, self.height() / 2.0);
-        let centre = (from.0 + along.0 * (half_width + GAP), from.1 + along.1 * (half_height + GAP));
-        self.at(centre.0 - half_width, centre.1 - half_height)
-    }
-}
-
-/// Farthest that a point which is left out lies beside the line, mm: less than a printer shows.
-const HAIR: f64 = 0.008;
-
-/// Distance of a point from the stretch between two others, squared.
-pub(crate) fn square_away(at: Point, from: Point, to: Point) -> f64 {
-    let span = sub(to, from);
-    let along = (dot(sub(at, from), span) / dot(span, span).max(1e-18)).clamp(0.0, 1.0);
-    let away = sub(at, add(from, times(span, along)));
-    dot(away, away)
-}
-
-/// The points without those that lie on the line between their neighbours.
-fn slim(points: &[Point]) -> Vec<Point> {
-    let mut kept: Vec<Point> = Vec::with_capacity(points.len());
-    let mut skipped: Vec<Point> = Vec::new();
-    for &point in points {
-        let Some(&from) = kept.last() else {
-            kept.push(point);
-            continue;
-        };
-        if skipped.iter().any(|&at| square_away(at, from, point) > HAIR * HAIR) {
-            kept.extend(skipped.last());
-            skipped.clear();
-        }
-        skipped.push(point);
-    }
-    kept.extend(skipped.last());
-    kept
-}
-
-fn open(points: &[Point]) -> Vec<Segment> {
-    slim(points)
-        .into_iter()
-        .enumerate()
-        .map(|(index, point)| if index == 0 { Segment::Move(point) } else { Segment::Line(point) })
-        .collect()
-}
-
-/// An arc as Béziers, from one heading to another, degrees counter-clockwise from the right as seen on paper.
-pub(crate) fn arc(centre: Point, radius: f64, from: f64, to: f64) -> Vec<Segment> {
-    let sweep = to - from;
-    // No piece spans more than an eighth of a circle; 16 pieces at most for any sweep within a full turn or two.
-    let pieces = (sweep.abs() / 45.0).ceil().clamp(1.0, 16.0);
-    let step = sweep / pieces;
-    let pull = 4.0 / 3.0 * (step.to_radians() / 4.0).tan() * radius;
-    let at = |degrees: f64| add(centre, times(heading(degrees), radius));
-    let tangent = |degrees: f64| heading(degrees + 90.0);
-    let mut segments = vec![Segment::Move(at(from))];
-    let mut angle = from;
-    let mut left = pieces;
-    while left > 0.5 {
-        let next = angle + step;
-        segments.push(Segment::Curve(
-            add(at(angle), times(tangent(angle), pull)),
-            sub(at(next), times(tangent(next), pull)),
-            at(next),
-        ));
-        angle = next;
-        left -= 1.0;
-    }
-    segments
-}
-
-/// The straight pieces of a path; a curve becomes sixteen.
-pub(crate) fn flatten(segments: &[Segment]) -> Vec<(Point, Point)> {
-    let mut lines = Vec::new();
-    let (mut start, mut at) = ((0.0, 0.0), (0.0, 0.0));
-    for segment in segments {
-        match *segment {
-            Segment::Move(to) => (start, at) = (to, to),
-            Segment::Line(to) => {
-                lines.push((at, to));
-                at = to;
-            }
-            Segment::Curve(a, b, to) => {
-                let from = at;
-                for step in 1..=16 {
-                    let t = f64::from(step) / 16.0;
-                    let s = 1.0 - t;
-                    let mix = |p: f64, q: f64, r: f64, e: f64| {
-                        s * s * s * p + 3.0 * s * s * t * q + 3.0 * s * t * t * r + t * t * t * e
-                    };
-                    let next = (mix(from.0, a.0, b.0, to.0), mix(from.1, a.1, b.1, to.1));
-                    lines.push((at, next));
-                    at = next;
-                }
-            }
-            Segment::Close => {
-                lines.push((at, start));
-                at = start;
-            }
-        }
-    }
-    lines
+/// A number that can be drawn: within the limits, and `otherwise` where it is none.
+pub(crate) fn sane(value: f64, low: f64, high: f64, otherwise: f64) -> f64 {
+    if value.is_finite() { value.clamp(low, high) } else { otherwise }
 }
 
 /// Width or height that a drawing may have, mm: what was asked for, within reason.
 pub(crate) fn room_of(asked: f64) -> f64 {
     sane(asked, 5.0, 1000.0, 80.0)
-}
-
-/// Whether the ink fits the room.
-pub(crate) fn is_within(canvas: &Canvas, room: (f64, f64)) -> bool {
-    let bounds = canvas.bounds().grown(MARGIN);
-    bounds.width() <= room_of(room.0) && bounds.height() <= room_of(room.1)
-}
-
-/// Builds a sketch at the largest scale between `low` and `high` (paper mm for a mm of the thing) that fits the room;
-/// gives the scale, too.
-///
-/// Scales are tried on a ladder of [`STEPS`] equal ratios. A sketch grows nearly in a straight line with its scale, so two
-/// tries tell where the last one that fits must be; where lettering makes a bend in the line, it is a few tries more.
-pub(crate) fn fit(room: (f64, f64), low: f64, high: f64, build: impl Fn(f64) -> Canvas) -> (f64, Canvas) {
-    let room = (room_of(room.0), room_of(room.1));
-    let low = low.min(high);
-    let tried = |step: u32| {
-        let canvas = build(scale_at(step, low, high));
-        let bounds = canvas.bounds().grown(MARGIN);
-        Tried { step, size: (bounds.width(), bounds.height()), canvas }
-    };
-    let fits = |own: &Tried| own.size.0 <= room.0 && own.size.1 <= room.1;
-    let mut above = tried(STEPS);
-    if fits(&above) {
-        return (high, above.canvas);
-    }
-    let largest = above.size;
-    let mut best = tried(0);
-    let mut guesses = 0;
-    while above.step - best.step > 1 {
-        let (from, to) = (scale_at(best.step, low, high), scale_at(above.step, low, high));
-        let meets = |small: f64, large: f64, room: f64| {
-            if large > small { from + (to - from) * (room - small) / (large - small) } else { to }
-        };
-        let at = meets(best.size.0, above.size.0, room.0).min(meets(best.size.1, above.size.1, room.1));
-        let step = if guesses < GUESSES { step_of(at, low, high) } else { u32::midpoint(best.step, above.step) };
-        guesses += 1;
-        let next = tried(step.clamp(best.step + 1, above.step - 1));
-        if fits(&next) {
-            best = next;
-        } else {
-            above = next;
-        }
-    }
-    // Texts give way in jumps, so it may fit again above that; never where the picture alone would fill the room.
-    let reach = step_of(high * (room.0 / largest.0).min(room.1 / largest.1), low, high);
-    let again = (best.step + 1..=reach).rev().step_by(STRIDE).map(tried).find(fits);
-    let best = again.unwrap_or(best);
-    (scale_at(best.step, low, high), best.canvas)
-}
-
-/// Steps of the ladder that are passed over in the search from above.
-const STRIDE: usize = 12;
-/// How many ratios lie between the smallest and the largest scale of [`fit`].
-const STEPS: u32 = 1 << HALVINGS;
-/// How often the ratio of both is halved until it is that of one step.
-const HALVINGS: u32 = 9;
-/// How often [`fit`] guesses before it halves what is left.
-const GUESSES: u32 = 4;
-
-/// A sketch at a step of the ladder, and its width and height with the margin.
-struct Tried {
-    step: u32,
-    size: (f64, f64),
-    canvas: Canvas,
-}
-
-/// The scale of a step of the ladder; square roots are the same on every machine, powers need not be.
-fn scale_at(step: u32, low: f64, high: f64) -> f64 {
-    if step == STEPS {
-        return high;
-    }
-    let (mut scale, mut root) = (low, high / low);
-    for halving in (0..HALVINGS).rev() {
-        root = root.sqrt();
-        if step >> halving & 1 == 1 {
-            scale *= root;
-        }
-    }
-    scale
-}
-
-/// The step of the ladder at or below a scale.
-#[expect(clippy::cast_possible_truncation, clippy::cast_sign_loss, reason = "held between 0 and the number of steps")]
-fn step_of(scale: f64, low: f64, high: f64) -> u32 {
-    let part = (scale.max(low) / low).ln() / (high / low).ln();
-    (part * f64::from(STEPS)).clamp(0.0, f64::from(STEPS)).floor() as u32
-}
-
-/// As [`fit`], but where the texts are too large for the picture at that scale, the picture is made larger until they
-/// stand clear; [`Canvas::finish`] then scales the whole down.
-pub(crate) fn fit_clear(room: (f64, f64), low: f64, high: f64, build: impl Fn(f64) -> Canvas) -> Canvas {
-    let (low, high) = (low.min(high), high);
-    let (_, fitted) = fit(room, low, high, &build);
-    if fitted.clashes() == 0 {
-        return fitted;
-    }
-    let mut best = (fitted.clashes(), fitted);
-    let mut scale = low;
-    while scale < high * 3.0 {
-        scale *= 1.25;
-        let canvas = build(scale);
-        let clashes = canvas.clashes();
-        let larger = canvas.bounds().width() >= best.1.bounds().width();
-        if clashes < best.0 && larger {
-            best = (clashes, canvas);
-        }
-        if best.0 == 0 {
-            break;
-        }
-    }
-    best.1
 }

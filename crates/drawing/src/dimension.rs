@@ -2,8 +2,10 @@
 //!
 //! A dimension too short for its arrows has them outside, pointing in; its text is pushed along until it stands free.
 
-use crate::canvas::{Block, Canvas, Point, add, anchor_towards, dot, heading, middle, sub, times, unit};
+use crate::block::Block;
+use crate::canvas::{Canvas, anchor_towards};
 use crate::drawing::{Stroke, weight};
+use crate::point::{Point, add, dot, heading, middle, sub, times, unit};
 
 /// Shortest dimension with its arrows inside, mm.
 const INSIDE: f64 = 5.0;

@@ -3,7 +3,8 @@
 //! What a drawing is for is not known here: a sketch takes numbers and finished words.
 //!
 //! - [`Drawing`]: filled and stroked paths and text, which [`svg`] writes and a page of a PDF paints
-//! - [`sketch`]: what is drawn, one file each; `canvas.rs` finds labels their place, `dimension.rs` draws dimension lines
+//! - [`sketch`]: what is drawn, one file each; `canvas.rs` finds labels their place, `fit.rs` the scale, and
+//!   `dimension.rs` draws dimension lines
 //! - [`face`]: the type of every sheet and how wide it is; [`text`]: the room that a label takes; [`no_break`]: what stays
 //!   on one line
 //!
@@ -18,11 +19,15 @@
 //! assert!(svg(&drawing, "joint", "Joint", "Single V").unwrap().starts_with("<svg"));
 //! ```
 
+mod block;
 mod canvas;
 mod dimension;
 mod drawing;
 pub mod face;
+mod fit;
 pub mod no_break;
+mod path;
+mod point;
 pub mod sketch;
 pub mod svg;
 pub mod text;

@@ -14,8 +14,15 @@ pub const LEGIBLE: f64 = 6.9;
 pub(crate) fn lesser(size: f64, share: f64) -> f64 {
     (size * share).max(size.min(LEGIBLE))
 }
+
 /// From one baseline to the next, in em.
 pub(crate) const LEADING: f64 = 1.18;
+
+/// How far under the middle of a line of capitals and figures its baseline lies, mm.
+pub(crate) fn cap_middle(size: f64) -> f64 {
+    0.365 * size * POINT
+}
+
 /// Width of a text of `size` points, mm.
 pub(crate) fn width(text: &str, size: f64, bold: bool) -> f64 {
     text_width(text, bold) * size * POINT

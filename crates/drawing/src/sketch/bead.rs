@@ -17,8 +17,10 @@ use self::stack::{share_out, stack};
 use super::groove::{backing, metal};
 use super::joint_sketch::{JointSketch, Layer};
 use super::section::{Sizes, section};
-use crate::canvas::{Canvas, Point, fit, sane};
+use crate::canvas::{Canvas, sane};
 use crate::drawing::{Drawing, Fill, Stroke, weight};
+use crate::fit::fit;
+use crate::point::Point;
 
 /// The beads of a joint in the order of its runs; a joint without runs is filled by one bead for each side.
 pub fn beads(sketch: &JointSketch) -> Vec<Bead> {

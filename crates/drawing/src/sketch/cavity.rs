@@ -1,8 +1,9 @@
 //! A cavity ground or gouged out for a repair, in section and to scale.
 
-use crate::canvas::{Canvas, fit_clear, room_of, sane};
+use crate::canvas::{Canvas, room_of, sane};
 use crate::dimension::{Linear, Seat, Style, angular, linear};
 use crate::drawing::{Drawing, Fill, Stroke, weight};
+use crate::fit::fit_clear;
 
 /// A cavity to be drawn; lengths in mm.
 #[derive(Debug, Clone, PartialEq)]

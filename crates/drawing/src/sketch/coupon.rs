@@ -1,8 +1,9 @@
 //! A test coupon seen from above, with where each specimen is cut; its width to scale, the specimens spread evenly.
 
-use crate::canvas::{Canvas, fit_clear, room_of, sane};
+use crate::canvas::{Canvas, room_of, sane};
 use crate::dimension::{Linear, Seat, Style, linear};
 use crate::drawing::{Anchor, Drawing, Fill, Stroke, weight};
+use crate::fit::fit_clear;
 use crate::text::Rect;
 
 /// A coupon to be drawn; lengths in mm.

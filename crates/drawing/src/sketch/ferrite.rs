@@ -1,8 +1,11 @@
 //! A constitution diagram (WRC-1992) with operating points; its lines come from the caller, this file knows none.
 
-use crate::canvas::{Block, Canvas, Point, anchor_towards, fit_clear, sane};
+use crate::block::Block;
+use crate::canvas::{Canvas, anchor_towards, sane};
 use crate::dimension::{Seat, Style, leader};
 use crate::drawing::{Anchor, Drawing, Fill, Stroke, weight};
+use crate::fit::fit_clear;
+use crate::point::Point;
 use crate::text::{POINT, Rect};
 
 /// A line of equal ferrite number.

@@ -1,8 +1,11 @@
 //! A flare, the groove beside a round member, in section and to scale.
 
-use crate::canvas::{Canvas, Point, add, arc, fit_clear, heading, room_of, sane, times};
+use crate::canvas::{Canvas, room_of, sane};
 use crate::dimension::{Linear, Seat, Style, leader, linear};
 use crate::drawing::{Drawing, Fill, Segment, Stroke, weight};
+use crate::fit::fit_clear;
+use crate::path::arc;
+use crate::point::{Point, add, heading, times};
 
 /// A flare to be drawn; lengths in mm.
 #[derive(Debug, Clone, PartialEq)]

@@ -9,8 +9,8 @@ mod sketch;
 pub use self::sketch::{ArcCarrier, ArcStart, GasPath, HookupNames, HookupSketch, Polarity, Remote};
 
 use self::picture::build;
-use crate::canvas::fit_clear;
 use crate::drawing::Drawing;
+use crate::fit::fit_clear;
 
 /// The hook-up diagram, at most as large as the sketch allows.
 pub fn hookup(sketch: &HookupSketch) -> Drawing {

@@ -4,8 +4,10 @@
 use seamwright_model::procedure::Preparation;
 
 use super::torch::left_of;
-use crate::canvas::{Canvas, Point, add, fit_clear, heading, sane, times};
+use crate::canvas::{Canvas, sane};
 use crate::drawing::{Anchor, Drawing, Fill, Label, Stroke, weight};
+use crate::fit::fit_clear;
+use crate::point::{Point, add, heading, times};
 use crate::text::Rect;
 
 /// A welding position of ISO 6947.

@@ -8,8 +8,12 @@ use std::f64::consts::FRAC_1_SQRT_2;
 
 use seamwright_model::procedure::Contour;
 
-use crate::canvas::{Block, Canvas, Point, arc, fit_clear, sane};
+use crate::block::Block;
+use crate::canvas::{Canvas, sane};
 use crate::drawing::{Anchor, Drawing, Fill, Segment, Stroke, weight};
+use crate::fit::fit_clear;
+use crate::path::arc;
+use crate::point::Point;
 use crate::text::{POINT, Rect, width};
 
 /// The standard that the symbol follows.

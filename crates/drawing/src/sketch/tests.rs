@@ -6,8 +6,8 @@ use seamwright_model::procedure::{Contour, Preparation};
 
 use super::bead::{self, Bead};
 use super::groove::{Backing, FilletSize, JointKind, JointLabels, JointSketch, Layer, RunBead, Section};
-use crate::canvas::flatten;
 use crate::drawing::{Drawing, Fill, Item};
+use crate::path::flatten;
 use crate::text::{ink, text_box};
 
 fn polygon(points: &[(f64, f64)]) -> Polygon<f64> {

@@ -3,9 +3,11 @@
 //! Angles are drawn as given; the torch is a picture of its kind, not to scale. A further kind of torch is a variant of
 //! [`TorchKind`] and its shape in `tool`.
 
-use crate::canvas::{Canvas, Point, add, fit_clear, heading, room_of, sane, times, unit};
+use crate::canvas::{Canvas, room_of, sane};
 use crate::dimension::{Linear, Seat, Style, angular, leader, linear};
 use crate::drawing::{Drawing, Fill, Segment, Stroke, weight};
+use crate::fit::fit_clear;
+use crate::point::{Point, add, heading, times, unit};
 use crate::text::Rect;
 
 /// What carries the arc.

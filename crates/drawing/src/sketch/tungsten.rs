@@ -1,8 +1,11 @@
 //! The tungsten electrode: its tip much enlarged, and how far it stands out of the nozzle.
 
-use crate::canvas::{Canvas, Point, arc, fit_clear, heading, room_of, sane};
+use crate::canvas::{Canvas, room_of, sane};
 use crate::dimension::{Linear, Seat, Style, angular, leader, linear};
 use crate::drawing::{Drawing, Fill, Segment, Stroke, weight};
+use crate::fit::fit_clear;
+use crate::path::arc;
+use crate::point::{Point, heading};
 use crate::text::Rect;
 
 /// The end of the electrode.

@@ -3,7 +3,7 @@
 use std::ops::Range;
 
 use super::run::Run;
-use crate::canvas::Point;
+use crate::point::Point;
 use crate::sketch::section::Region;
 
 pub(super) fn range(bottom: &[f64], top: &[f64]) -> (f64, f64) {

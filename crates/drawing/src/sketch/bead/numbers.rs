@@ -2,10 +2,12 @@
 
 use super::layers::edges;
 use super::run::Bead;
-use crate::canvas::{Block, Canvas, Point, cap_middle, middle, square_away, sub, times};
+use crate::block::Block;
+use crate::canvas::Canvas;
 use crate::drawing::{Anchor, Fill, Stroke, weight};
 use crate::face::{ASCENT, DESCENT};
-use crate::text::{POINT, Rect, lesser};
+use crate::point::{Point, middle, square_away, sub, times};
+use crate::text::{POINT, Rect, cap_middle, lesser};
 
 /// Smallest type of a number inside a bead, in parts of the text size.
 const SMALLEST: f64 = 0.72;

@@ -1,10 +1,13 @@
 //! The dimension lines of a prepared joint.
 
 use super::metal::{backing, chain, metal};
-use crate::canvas::{Block, Canvas, Point, add, anchor_towards, dot, fit, is_within, room_of, sane, sub};
-use crate::canvas::{times, unit};
+use crate::block::Block;
+use crate::canvas::{Canvas, anchor_towards, room_of, sane};
 use crate::dimension::{Linear, Seat, Style, angular, leader, linear};
 use crate::drawing::{Fill, Stroke, weight};
+use crate::fit::{fit, is_within};
+use crate::point::{Point, add, dot, sub};
+use crate::point::{times, unit};
 use crate::sketch::joint_sketch::{JointSketch, Section};
 use crate::sketch::section::{Geometry, Sizes, section};
 use crate::text::lesser;

@@ -1,7 +1,8 @@
 //! Members in section, and what holds the root.
 
-use crate::canvas::{Canvas, Point, add, sub, times, unit};
+use crate::canvas::Canvas;
 use crate::drawing::{Fill, Stroke, weight};
+use crate::point::{Point, add, sub, times, unit};
 use crate::sketch::joint_sketch::Backing;
 use crate::sketch::section::{Geometry, Sizes};
 

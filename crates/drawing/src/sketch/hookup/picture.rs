@@ -1,9 +1,11 @@
 //! The picture of a hook-up.
 
 use super::sketch::{ArcCarrier, GasPath, HookupSketch, Remote};
-use crate::canvas::{Block, Canvas, Point, cap_middle, room_of, sane};
+use crate::block::Block;
+use crate::canvas::{Canvas, room_of, sane};
 use crate::drawing::{Anchor, Fill, Segment, Stroke, weight};
-use crate::text::{POINT, Rect, lesser};
+use crate::point::Point;
+use crate::text::{POINT, Rect, cap_middle, lesser};
 
 const HEAVY: Stroke = Stroke::solid(weight::HEAVY);
 const MEDIUM: Stroke = Stroke::solid(weight::MEDIUM);

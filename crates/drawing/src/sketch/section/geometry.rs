@@ -1,6 +1,6 @@
 //! The joint in section: members, what the sides fill, and where it is dimensioned.
 
-use crate::canvas::{Point, times};
+use crate::point::{Point, times};
 use crate::sketch::joint_sketch::{Backing, JointKind};
 
 use super::region::{Region, Wedge};

@@ -5,7 +5,7 @@ use seamwright_calc::Flank;
 use super::geometry::{Geometry, Member};
 use super::region::{Place, Region};
 use super::sizes::{ROUND, Sizes, backing_size, hollow, least_root, root_width};
-use crate::canvas::Point;
+use crate::point::Point;
 use seamwright_model::procedure::Preparation;
 
 use crate::sketch::joint_sketch::{Backing, JointKind};

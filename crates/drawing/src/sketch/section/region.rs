@@ -1,6 +1,6 @@
 //! What one side of a joint fills.
 
-use crate::canvas::{Point, add, dot, sub, times, unit};
+use crate::point::{Point, add, dot, sub, times, unit};
 
 /// Steps across a region; its curves are drawn with them.
 const STEPS: u32 = 140;

@@ -1,8 +1,8 @@
 //! The lines of a symbol held against the rules of ISO 2553:2019 and AWS A2.4:2020. The rules are from memory; each says which.
 
 use super::*;
-use crate::canvas::flatten;
 use crate::drawing::Item;
+use crate::path::flatten;
 use crate::text::text_box;
 
 type Line = (Point, Point);
