@@ -2,14 +2,18 @@
 //! sheet that its source gives.
 //!
 //! Only a sheet that is equal byte for byte is proved; what stands here puts into words why another is not. Nothing here
-//! follows a file's own structure without end: `objects` reads PDF, `contents` and `drawn` what its pages draw, `pdf` and `page` say
-//! what was found.
+//! follows a file's own structure without end: `objects` finds the objects of a PDF and `parser` reads one, `contents` and
+//! `drawn` what its pages draw, `pdf` and `page` say what was found.
 
 mod arrival;
+mod budget;
+mod bytes;
 mod contents;
 mod drawn;
+mod object;
 mod objects;
 mod page;
+mod parser;
 mod pdf;
 
 pub use arrival::{Arrival, Candidate, Difference, Unreadable};

@@ -3,7 +3,9 @@
 
 use std::cell::Cell;
 
-use super::objects::{Object, Parser, is_regular, skip_space};
+use super::bytes::{is_regular, skip_space};
+use super::object::Object;
+use super::parser::Parser;
 
 /// What stands before a string or a name that no program would write: it makes no operator that there is.
 const DOUBTFUL: u8 = b'?';

@@ -6,7 +6,10 @@ use std::collections::BTreeMap;
 use std::rc::Rc;
 
 use super::arrival::Unreadable;
-use super::objects::{Object, Objects, Parser, is_regular, skip_space};
+use super::bytes::{is_regular, skip_space};
+use super::object::Object;
+use super::objects::Objects;
+use super::parser::Parser;
 
 /// Most bytes of a page that is looked at mark by mark.
 const MOST: usize = 256 * 1024;
