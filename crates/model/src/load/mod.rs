@@ -1,17 +1,20 @@
 //! Text to a located document, or every error of the file with its place.
 //!
 //! One pass over the YAML gives a tree that knows the place of each value (`tree.rs`); a text that is none is told in plain words
-//! (`broken.rs`). The types read from it; where they
-//! refuse, the JSON Schema made from the same types is asked for everything that is wrong (`sentence.rs`), so that a
-//! writer mends the file in one go. A test holds the types to what the schema accepts.
+//! (`broken.rs`). The types read from it; where they refuse, the JSON Schema made from the same types is asked for everything
+//! that is wrong (`sentence.rs`, with what was meant in `meant.rs`), so that a writer mends the file in one go. A test holds the
+//! types to what the schema accepts.
 
 mod broken;
 mod fault;
 pub mod limits;
+mod meant;
+mod place;
 mod schema;
 mod sentence;
 mod spelling;
 pub(crate) mod tree;
+mod whole;
 
 use std::sync::Arc;
 

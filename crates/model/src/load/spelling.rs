@@ -2,8 +2,8 @@
 
 use serde_json::{Number, Value, json};
 
+use super::place::schema_at;
 use super::schema::kind_of;
-use super::sentence::schema_at;
 use crate::document::schema_of;
 use crate::source::{Node, NodeKind, Scalar, escape};
 
