@@ -12,12 +12,13 @@ use seamwright_model::quantity::{self, UnitSystem};
 use seamwright_model::source::Span;
 use seamwright_model::stated::Date;
 use seamwright_model::{Loaded, load};
-use seamwright_sheet::attached::{Attached, ReadError, SOURCE_LIMIT};
-use seamwright_sheet::block::Sheet;
-use seamwright_sheet::html::{HtmlError, HtmlOptions, HtmlRenderer};
-use seamwright_sheet::kinds::{self, Kind, SheetOptions, Subject};
-use seamwright_sheet::pdf::{self, Paper, PdfError, PdfOptions, missing_glyphs};
-use seamwright_sheet::{html, received};
+use seamwright_page::attached::{Attached, ReadError, SOURCE_LIMIT};
+use seamwright_page::block::Sheet;
+use seamwright_page::html::{HtmlError, HtmlOptions, HtmlRenderer};
+use seamwright_page::pdf::{self, Paper, PdfError, PdfOptions, missing_glyphs};
+use seamwright_page::{Kind, SheetOptions};
+use seamwright_page::{html, received};
+use seamwright_sheet::kinds::{self, Subject};
 use serde_json::Value;
 
 /// Loading gives a document, or at least one fault in words that lies inside the file.

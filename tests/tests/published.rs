@@ -3,9 +3,10 @@
 use seamwright_handbook::{gas_nozzles, tungsten_types};
 use seamwright_model::load;
 use seamwright_model::quantity::{UnitSystem, convert};
-use seamwright_sheet::html::{HtmlOptions, HtmlRenderer};
-use seamwright_sheet::kinds::{self, Kind, SheetOptions, Subject};
-use seamwright_sheet::lately::Lately;
+use seamwright_page::html::{HtmlOptions, HtmlRenderer};
+use seamwright_page::lately::Lately;
+use seamwright_page::{Kind, SheetOptions};
+use seamwright_sheet::kinds::{self, Subject};
 
 /// The text of every cell of the sheet of a document, those of the heads of its columns among them.
 fn cells(text: &str, units: UnitSystem) -> Vec<String> {

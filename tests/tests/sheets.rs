@@ -8,10 +8,11 @@ use seamwright_model::document::Document;
 use seamwright_model::procedure::Procedure;
 use seamwright_model::quantity::UnitSystem;
 use seamwright_model::{Loaded, load};
-use seamwright_sheet::block::{Block, Figure, Sheet};
-use seamwright_sheet::kinds::{self, Kind, SheetOptions, Subject};
-use seamwright_sheet::lately::Lately;
-use seamwright_sheet::pdf::{Paper, PdfOptions, TextBox, render, text_boxes};
+use seamwright_page::block::{Block, Figure, Sheet};
+use seamwright_page::lately::Lately;
+use seamwright_page::pdf::{Paper, PdfOptions, TextBox, render, text_boxes};
+use seamwright_page::{Kind, SheetOptions};
+use seamwright_sheet::kinds::{self, Subject};
 
 /// The shortest texts on the one paper, the longest on the other.
 const SETTINGS: [(UnitSystem, Paper); 2] = [(UnitSystem::Si, Paper::A4), (UnitSystem::Both, Paper::Letter)];

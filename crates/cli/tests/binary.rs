@@ -49,8 +49,8 @@ fn the_starter_library_renders_and_gives_its_source_back() {
         let text = fs::read_to_string(&source).unwrap();
         let pdf = fs::read(out.path().join(format!("{stem}.pdf"))).unwrap();
         let html = fs::read_to_string(out.path().join(format!("{stem}.html"))).unwrap();
-        assert_eq!(seamwright_sheet::pdf::source_of(&pdf).unwrap().text, text);
-        assert_eq!(seamwright_sheet::html::source_of(&html).unwrap().text, text);
+        assert_eq!(seamwright_page::pdf::source_of(&pdf).unwrap().text, text);
+        assert_eq!(seamwright_page::html::source_of(&html).unwrap().text, text);
         assert_eq!(fs::read(again.path().join(format!("{stem}.pdf"))).unwrap(), pdf, "{stem}: other bytes");
         assert_eq!(fs::read_to_string(again.path().join(format!("{stem}.html"))).unwrap(), html, "{stem}: other bytes");
         // What arrives as a sheet is checked from the source inside it.
@@ -175,7 +175,7 @@ fn text_from_the_file_cannot_leave_its_place_on_the_page() {
     let html = fs::read_to_string(folder.path().join("x.html")).unwrap();
     assert!(!html.contains("<script>alert"), "the title runs as a script");
     assert!(html.contains("{{ 7*7 }}") && !html.contains(">49<"));
-    assert_eq!(seamwright_sheet::html::source_of(&html).unwrap().text, text);
+    assert_eq!(seamwright_page::html::source_of(&html).unwrap().text, text);
 }
 
 #[test]

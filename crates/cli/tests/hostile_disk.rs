@@ -437,7 +437,7 @@ fn a_number_with_a_path_in_it_names_no_file() {
     assert_eq!(names(&work.join("out")), ["binder.pdf", "p.html", "p.pdf"]);
     assert_eq!(names(folder.path()), ["work"]);
     let bytes = fs::read(work.join("out/p.pdf")).unwrap();
-    assert_eq!(seamwright_sheet::pdf::source_of(&bytes).unwrap().file_name, "p.yaml");
+    assert_eq!(seamwright_page::pdf::source_of(&bytes).unwrap().file_name, "p.yaml");
 }
 
 #[test]

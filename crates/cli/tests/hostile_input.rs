@@ -38,7 +38,7 @@ fn rendered(document: &str) -> (String, String) {
     assert!(code < 2, "{said}");
     assert_eq!(names(folder.path()), ["x.html", "x.pdf", "x.yaml"], "{said}");
     let pdf = fs::read(folder.path().join("x.pdf")).unwrap();
-    assert_eq!(seamwright_sheet::pdf::source_of(&pdf).unwrap().text, document);
+    assert_eq!(seamwright_page::pdf::source_of(&pdf).unwrap().text, document);
     (fs::read_to_string(folder.path().join("x.html")).unwrap(), said)
 }
 

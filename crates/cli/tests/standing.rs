@@ -242,9 +242,9 @@ fn a_sealed_sheet_is_read_back_and_agrees_with_its_source() {
         let text = fs::read_to_string(shop.source("butt-3-carbon-141")).unwrap();
         let attached = if name.ends_with("pdf") {
             lopdf::Document::load_mem(&bytes).unwrap();
-            seamwright_sheet::pdf::source_of(&bytes).unwrap()
+            seamwright_page::pdf::source_of(&bytes).unwrap()
         } else {
-            seamwright_sheet::html::source_of(&String::from_utf8(bytes).unwrap()).unwrap()
+            seamwright_page::html::source_of(&String::from_utf8(bytes).unwrap()).unwrap()
         };
         assert_eq!(attached.text, text);
         let check = Command::new(env!("CARGO_BIN_EXE_seamwright")).arg("check").arg(shop.sheet(name)).output().unwrap();

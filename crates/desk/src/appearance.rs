@@ -4,11 +4,11 @@ use std::path::{Path, PathBuf};
 use std::sync::Arc;
 
 use anyhow::{Context, Result, anyhow};
-use seamwright_sheet::house::House;
-use seamwright_sheet::html::{HtmlError, HtmlRenderer};
+use seamwright_page::house::House;
+use seamwright_page::html::{HtmlError, HtmlRenderer};
+use seamwright_page::lately::Lately;
+use seamwright_page::made_with::{Companion, Role};
 use seamwright_sheet::kinds;
-use seamwright_sheet::lately::Lately;
-use seamwright_sheet::made_with::{Companion, Role};
 
 use crate::files::{Asked, Files, Kind, MOST, reason};
 use crate::house_style;

@@ -13,10 +13,11 @@ use seamwright_model::procedure::{CodeName, Procedure};
 use seamwright_model::shop::Shop;
 use seamwright_model::stated::Date;
 use seamwright_model::test_record::TestRecord;
-use seamwright_sheet::kinds::{self, SheetOptions, Subject};
-use seamwright_sheet::lately::Lately;
-use seamwright_sheet::made_with::{Companion, MadeWith, Role};
-use seamwright_sheet::words::Language;
+use seamwright_page::SheetOptions;
+use seamwright_page::lately::Lately;
+use seamwright_page::made_with::{Companion, MadeWith, Role};
+use seamwright_page::words::Language;
+use seamwright_sheet::kinds::{self, Subject};
 use seamwright_version::VERSION;
 
 use crate::appearance::Appearance;

@@ -14,10 +14,10 @@ use seamwright_model::load::{Fault, hidden, limits};
 use seamwright_model::source::{self, Node, NodeKind, Scalar, Source, Span, escape};
 use seamwright_model::stated::Date;
 use seamwright_model::{Loaded, Reading, read as read_as_far};
-use seamwright_sheet::attached::PRODUCER;
-use seamwright_sheet::made_with::MadeWith;
-use seamwright_sheet::pdf::missing_glyphs;
-use seamwright_sheet::received::{self, Unreadable};
+use seamwright_page::attached::PRODUCER;
+use seamwright_page::made_with::MadeWith;
+use seamwright_page::pdf::missing_glyphs;
+use seamwright_page::received::{self, Unreadable};
 use serde::de::DeserializeOwned;
 
 use crate::received::Received;

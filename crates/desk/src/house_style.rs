@@ -3,9 +3,9 @@
 use std::path::Path;
 
 use anyhow::{Context, Result, anyhow, bail};
-use seamwright_sheet::house::House;
-use seamwright_sheet::logo::{LOGO_LIMIT, Logo};
-use seamwright_sheet::pdf::missing_glyphs;
+use seamwright_page::house::House;
+use seamwright_page::logo::{LOGO_LIMIT, Logo};
+use seamwright_page::pdf::missing_glyphs;
 use serde::Deserialize;
 
 use crate::files::{self, Asked, Files};

@@ -4,11 +4,12 @@ use seamwright_check::Outcome;
 use seamwright_model::Loaded;
 use seamwright_model::document::Document;
 use seamwright_model::load::Fault;
-use seamwright_sheet::block::Sheet;
-use seamwright_sheet::html::IndexEntry;
-use seamwright_sheet::kinds::{self, Kind, SheetOptions, Subject};
-use seamwright_sheet::made_with::MadeWith;
-use seamwright_sheet::received::{self, Difference};
+use seamwright_page::block::Sheet;
+use seamwright_page::html::IndexEntry;
+use seamwright_page::made_with::MadeWith;
+use seamwright_page::received::{self, Difference};
+use seamwright_page::{Kind, SheetOptions};
+use seamwright_sheet::kinds::{self, Subject};
 use seamwright_version::VERSION;
 
 use crate::appearance::Appearance;
@@ -40,7 +41,7 @@ pub fn judge(companions: &Companions<'_>, input: &Input, loaded: &Loaded, arriva
         Some(made) => verdict(companions, input, loaded, arrival, made),
         None => Verdict::Changed { what: "it does not say what it was made with, as every sheet does".to_owned() },
     };
-    let own = |producer: &&String| !producer.starts_with(seamwright_sheet::attached::PRODUCER);
+    let own = |producer: &&String| !producer.starts_with(seamwright_page::attached::PRODUCER);
     Received {
         verdict,
         kind: made.map(|made| made.sheet),

@@ -5,7 +5,7 @@ use seamwright_model::document::Document;
 use seamwright_model::load::Fault;
 use seamwright_model::procedure::Procedure;
 use seamwright_model::shop::Shop;
-use seamwright_sheet::made_with::Role;
+use seamwright_page::made_with::Role;
 
 use crate::files::{Input, Unread};
 use crate::read::Read;

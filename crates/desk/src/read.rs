@@ -10,8 +10,8 @@ use seamwright_model::procedure::{CodeName, Identification, Procedure};
 use seamwright_model::shop::Shop;
 use seamwright_model::source::Source;
 use seamwright_model::test_record::TestRecord;
+use seamwright_page::made_with::{Companion, Role};
 use seamwright_sheet::kinds;
-use seamwright_sheet::made_with::{Companion, Role};
 
 use crate::files::{self, Files, Input, Unread};
 use crate::report::Report;

@@ -6,7 +6,7 @@
 use std::fmt;
 
 use seamwright_model::load::Fault;
-use seamwright_sheet::kinds::Kind;
+use seamwright_page::Kind;
 use seamwright_version::VERSION;
 
 use crate::current::{Current, State};

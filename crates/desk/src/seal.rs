@@ -8,7 +8,7 @@
 //! In a PDF the line is a comment before `startxref`, where no place that the file counts on moves; in a page it is a
 //! comment at the end.
 
-use seamwright_sheet::html::IndexEntry;
+use seamwright_page::html::IndexEntry;
 use serde::{Deserialize, Serialize};
 use sha2::{Digest, Sha256};
 

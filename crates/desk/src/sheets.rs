@@ -5,10 +5,11 @@ use seamwright_check::Outcome;
 use seamwright_model::Loaded;
 use seamwright_model::document::Document;
 use seamwright_model::quantity::{Length, Range};
-use seamwright_sheet::block::Sheet;
-use seamwright_sheet::html::{HtmlError, HtmlOptions, HtmlRenderer, IndexEntry};
-use seamwright_sheet::kinds::{self, Kind, SheetOptions, Subject};
-use seamwright_sheet::pdf::{self, Paper, PdfError, PdfOptions};
+use seamwright_page::block::Sheet;
+use seamwright_page::html::{HtmlError, HtmlOptions, HtmlRenderer, IndexEntry};
+use seamwright_page::pdf::{self, Paper, PdfError, PdfOptions};
+use seamwright_page::{Kind, SheetOptions};
+use seamwright_sheet::kinds::{self, Subject};
 
 use crate::appearance::Appearance;
 use crate::companions::Companions;

@@ -6,8 +6,8 @@
 use std::path::PathBuf;
 
 use seamwright_check::Outcome;
-use seamwright_sheet::html;
-use seamwright_sheet::kinds::Kind;
+use seamwright_page::Kind;
+use seamwright_page::html;
 use seamwright_version::VERSION;
 
 use crate::companions::Companions;

@@ -11,10 +11,10 @@ use seamwright_desk::received::Verdict;
 use seamwright_desk::seal::{self, Format, Note};
 use seamwright_desk::sheets::SheetRequest;
 use seamwright_model::stated::Date;
-use seamwright_sheet::html::{HtmlOptions, HtmlRenderer};
-use seamwright_sheet::kinds::Kind;
-use seamwright_sheet::lately::Lately;
-use seamwright_sheet::pdf::{self, PdfOptions};
+use seamwright_page::Kind;
+use seamwright_page::html::{HtmlOptions, HtmlRenderer};
+use seamwright_page::lately::Lately;
+use seamwright_page::pdf::{self, PdfOptions};
 
 /// Changes of each format; CI asks for more of them.
 fn changes() -> u64 {

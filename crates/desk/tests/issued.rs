@@ -10,7 +10,7 @@ use seamwright_desk::files::{Disk, Files, Input, Overlay};
 use seamwright_desk::report::Report;
 use seamwright_desk::sheets::{self, SheetRequest};
 use seamwright_model::finding::Severity;
-use seamwright_sheet::kinds::Kind;
+use seamwright_page::Kind;
 
 fn examined(files: &dyn Files, path: &Path) -> Report {
     Companions::none(files).examine(Input::typed(path)).0

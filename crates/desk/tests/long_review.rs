@@ -7,8 +7,8 @@ use seamwright_desk::files::{Disk, Input, Overlay};
 use seamwright_desk::review::Review;
 use seamwright_desk::sheets::{SheetRequest, Sheets};
 use seamwright_handbook::variables::Terms;
-use seamwright_sheet::block::{Block, Table};
-use seamwright_sheet::kinds::Kind;
+use seamwright_page::Kind;
+use seamwright_page::block::{Block, Table};
 
 /// The starter with as many runs, each with a current of its own making.
 fn with_runs(count: usize, current: impl Fn(usize) -> String) -> String {

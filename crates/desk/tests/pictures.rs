@@ -12,9 +12,10 @@ use seamwright_desk::job::{self, Distinct, Heading, Known};
 use seamwright_handbook::variables::Terms;
 use seamwright_model::document::Document;
 use seamwright_model::quantity::UnitSystem;
-use seamwright_sheet::block::Sheet;
-use seamwright_sheet::kinds::{JobPaper, SheetOptions};
-use seamwright_sheet::pdf::{self, Paper, PdfOptions};
+use seamwright_page::SheetOptions;
+use seamwright_page::block::Sheet;
+use seamwright_page::pdf::{self, Paper, PdfOptions};
+use seamwright_sheet::kinds::JobPaper;
 
 /// A page in grey.
 struct Picture {

@@ -8,8 +8,8 @@ use std::fs;
 use std::path::Path;
 
 use seamwright_desk::seal::digest_of;
-use seamwright_sheet::html::{HtmlOptions, HtmlRenderer};
-use seamwright_sheet::pdf::{self, PdfOptions};
+use seamwright_page::html::{HtmlOptions, HtmlRenderer};
+use seamwright_page::pdf::{self, PdfOptions};
 use seamwright_version::VERSION;
 
 /// A line for each sheet: document, kind, format, and the digest of its bytes without the version that it names.

@@ -7,7 +7,7 @@ use seamwright_desk::companions::Companions;
 use seamwright_desk::files::{self, Disk, Files, Input, Overlay};
 use seamwright_desk::sheets::{self, SheetRequest};
 use seamwright_model::stated::Date;
-use seamwright_sheet::kinds::Kind;
+use seamwright_page::Kind;
 
 fn root() -> PathBuf {
     Path::new(env!("CARGO_MANIFEST_DIR")).join("../..")

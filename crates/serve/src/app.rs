@@ -12,8 +12,8 @@ use seamwright_desk::companions::CompanionFiles;
 use seamwright_desk::files::Disk;
 use seamwright_desk::job::Known;
 use seamwright_model::stated::Date;
-use seamwright_sheet::html::HtmlRenderer;
-use seamwright_sheet::lately::Lately;
+use seamwright_page::html::HtmlRenderer;
+use seamwright_page::lately::Lately;
 use tokio::sync::broadcast;
 
 use crate::Options;

@@ -5,10 +5,11 @@ use std::hint::black_box;
 use criterion::Criterion;
 use seamwright_check::check_document;
 use seamwright_model::load;
-use seamwright_sheet::html::{HtmlOptions, HtmlRenderer};
-use seamwright_sheet::kinds::{Kind, SheetOptions, Subject, sheet};
-use seamwright_sheet::lately::Lately;
-use seamwright_sheet::pdf::{self, PdfOptions};
+use seamwright_page::html::{HtmlOptions, HtmlRenderer};
+use seamwright_page::lately::Lately;
+use seamwright_page::pdf::{self, PdfOptions};
+use seamwright_page::{Kind, SheetOptions};
+use seamwright_sheet::kinds::{Subject, sheet};
 
 const PIPE: &[u8] = include_bytes!("../../../procedures/pipe-butt-p235gh-141-111.yaml");
 

@@ -3,7 +3,7 @@
 use std::path::PathBuf;
 
 use clap::ValueEnum;
-use seamwright_sheet::words::Language;
+use seamwright_page::words::Language;
 
 use super::{AppearanceArgs, CompanionArgs, words};
 

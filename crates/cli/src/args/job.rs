@@ -3,7 +3,7 @@
 use std::path::PathBuf;
 
 use seamwright_model::quantity::UnitSystem;
-use seamwright_sheet::pdf::Paper;
+use seamwright_page::pdf::Paper;
 
 use super::{Form, words};
 

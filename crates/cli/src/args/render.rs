@@ -5,9 +5,9 @@ use std::path::PathBuf;
 use clap::ValueEnum;
 use seamwright_handbook::variables::Terms;
 use seamwright_model::quantity::{Length, Range, UnitSystem};
-use seamwright_sheet::kinds::Kind;
-use seamwright_sheet::pdf::Paper;
-use seamwright_sheet::words::Language;
+use seamwright_page::Kind;
+use seamwright_page::pdf::Paper;
+use seamwright_page::words::Language;
 
 use super::{AppearanceArgs, CompanionArgs, Deny, words};
 

@@ -8,9 +8,9 @@ use seamwright_handbook::trade_words;
 use seamwright_handbook::variables::Terms;
 use seamwright_model::procedure::JointType;
 use seamwright_model::quantity::{Length, ParseError, ParseErrorKind, Range, UnitSystem};
-use seamwright_sheet::kinds::Kind;
-use seamwright_sheet::pdf::Paper;
-use seamwright_sheet::words::Language;
+use seamwright_page::Kind;
+use seamwright_page::pdf::Paper;
+use seamwright_page::words::Language;
 
 /// A word of the format in large or small letters, with spaces or hyphens, also as "plug weld", "tee joint" or "T".
 pub(super) fn word<T: FromStr<Err = String>>(typed: &str) -> Result<T, String> {

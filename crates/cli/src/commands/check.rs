@@ -10,7 +10,7 @@ use seamwright_desk::appearance::Appearance;
 use seamwright_desk::companions::{Companions, Follow};
 use seamwright_desk::files::{self, Input};
 use seamwright_desk::report::{Checked, completeness, json, kit, sarif};
-use seamwright_sheet::words::Language;
+use seamwright_page::words::Language;
 
 use crate::args::{CheckArgs, Deny, ReportForm};
 use crate::ending::Ending;

@@ -15,7 +15,8 @@ use seamwright_model::document::Document;
 use seamwright_model::finding::Severity;
 use seamwright_model::load;
 use seamwright_model::shop::Shop;
-use seamwright_sheet::kinds::{JobPaper, SheetOptions};
+use seamwright_page::SheetOptions;
+use seamwright_sheet::kinds::JobPaper;
 
 use crate::args::{Form, JobArgs};
 use crate::ending::Ending;

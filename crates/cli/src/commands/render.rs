@@ -20,11 +20,11 @@ use seamwright_desk::revise;
 use seamwright_desk::seal::{self, Format, Note};
 use seamwright_desk::sheets::{self, Made, SheetRequest};
 use seamwright_desk::unchanged::{self, NamedFile, Unchanged};
-use seamwright_sheet::block::Sheet;
-use seamwright_sheet::html::{HtmlRenderer, IndexEntry, IndexOptions};
-use seamwright_sheet::kinds::{Kind, SheetOptions};
-use seamwright_sheet::pdf;
-use seamwright_sheet::words::Language;
+use seamwright_page::block::Sheet;
+use seamwright_page::html::{HtmlRenderer, IndexEntry, IndexOptions};
+use seamwright_page::pdf;
+use seamwright_page::words::Language;
+use seamwright_page::{Kind, SheetOptions};
 
 use crate::args::{RenderArgs, To};
 use crate::ending::Ending;

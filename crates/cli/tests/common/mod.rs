@@ -81,7 +81,7 @@ pub fn whole_sheets(folder: &Path) -> usize {
     for name in names(folder).iter().filter(|name| *name != "index.html" && !name.starts_with('.')) {
         let bytes = fs::read(folder.join(name)).unwrap();
         let text = if Path::new(name).extension().is_some_and(|ending| ending == "pdf") {
-            seamwright_sheet::pdf::source_of(&bytes).unwrap_or_else(|error| panic!("{name}: {error}")).text
+            seamwright_page::pdf::source_of(&bytes).unwrap_or_else(|error| panic!("{name}: {error}")).text
         } else {
             let page = String::from_utf8(bytes).unwrap();
             let end = page.trim_end();
@@ -89,7 +89,7 @@ pub fn whole_sheets(folder: &Path) -> usize {
                 end.contains("</html>") && (end.ends_with("</html>") || end.ends_with(" -->")),
                 "{name} is cut off"
             );
-            seamwright_sheet::html::source_of(&page).unwrap_or_else(|error| panic!("{name}: {error}")).text
+            seamwright_page::html::source_of(&page).unwrap_or_else(|error| panic!("{name}: {error}")).text
         };
         assert!(text.starts_with("format: 1") || text.starts_with('#'), "{name}");
         count += 1;

@@ -25,11 +25,12 @@ use seamwright_model::procedure::{Procedure, Status};
 use seamwright_model::quantity::{Home, Length, Range, UnitSystem};
 use seamwright_model::shop::{Shop, Welder};
 use seamwright_model::stated::{Date, Stated};
-use seamwright_sheet::block::Sheet;
-use seamwright_sheet::kinds::{self, JobPaper, JobRow, JobSheets, Kind, SheetOptions, Subject};
-use seamwright_sheet::lately::Lately;
-use seamwright_sheet::pdf::{self, Paper};
+use seamwright_sheet::kinds::{self, JobPaper, JobRow, JobSheets, Subject};
 
+use seamwright_page::block::Sheet;
+use seamwright_page::lately::Lately;
+use seamwright_page::pdf::{self, Paper};
+use seamwright_page::{Kind, SheetOptions};
 use serde_json::{Value, json};
 
 use crate::appearance::Appearance;

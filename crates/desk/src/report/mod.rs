@@ -12,7 +12,7 @@ pub mod sarif;
 use seamwright_check::Outcome;
 use seamwright_model::Loaded;
 use seamwright_model::finding::{Finding, Severity};
-use seamwright_sheet::words::Language;
+use seamwright_page::words::Language;
 
 pub use columns::columns;
 pub use diagnostic::Diagnostic;

@@ -10,7 +10,7 @@ use anyhow::Result;
 use seamwright_check::Explanation;
 use seamwright_model::finding::Severity;
 use seamwright_model::source::Span;
-use seamwright_sheet::attached::PRODUCER;
+use seamwright_page::attached::PRODUCER;
 use seamwright_version::VERSION;
 use serde::ser::{Serialize, SerializeMap, Serializer};
 use serde_json::{Map, Value, json};

@@ -8,8 +8,8 @@ use seamwright_desk::files::{Disk, Input};
 use seamwright_desk::sheets::SheetRequest;
 use seamwright_model::quantity::UnitSystem;
 use seamwright_model::stated::Date;
-use seamwright_sheet::block::Sheet;
-use seamwright_sheet::kinds::{Kind, SheetOptions};
+use seamwright_page::block::Sheet;
+use seamwright_page::{Kind, SheetOptions};
 
 const DOCUMENTS: &[&str] = &[
     "procedures/butt-3-carbon-141.yaml",

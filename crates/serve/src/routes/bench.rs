@@ -10,8 +10,8 @@ use axum::http::{Method, StatusCode, Uri};
 use axum::middleware::{Next, from_fn_with_state};
 use axum::response::{IntoResponse, Response};
 use axum::routing::get;
-use seamwright_sheet::kinds::Kind;
-use seamwright_sheet::qr::Qr;
+use seamwright_page::Kind;
+use seamwright_page::qr::Qr;
 use serde::Serialize;
 
 use super::answer::{Answer, Base, Refused, framed, page as answer};

@@ -13,7 +13,8 @@ use seamwright_desk::job;
 use seamwright_desk::sheets::{self, SheetRequest};
 use seamwright_model::Loaded;
 use seamwright_model::document::{Document, KINDS};
-use seamwright_sheet::kinds::{JobPaper, Kind};
+use seamwright_page::Kind;
+use seamwright_sheet::kinds::JobPaper;
 use serde::{Deserialize, Serialize};
 use serde_json::Value;
 
@@ -557,7 +558,7 @@ pub fn printed(
     judged: &Judged<'_, '_>,
     wanted: Wanted,
     length: Option<&str>,
-) -> Result<seamwright_sheet::block::Sheet, String> {
+) -> Result<seamwright_page::block::Sheet, String> {
     // A review is of what arrived and an estimate of what might be.
     let welds = !matches!(wanted.kind, Kind::Review | Kind::Estimate);
     match judged.report.not_printed().filter(|_| welds) {
@@ -571,7 +572,7 @@ pub fn sheet(
     judged: &Judged<'_, '_>,
     wanted: Wanted,
     length: Option<&str>,
-) -> Result<seamwright_sheet::block::Sheet, String> {
+) -> Result<seamwright_page::block::Sheet, String> {
     let (loaded, outcome) = judged
         .report
         .result

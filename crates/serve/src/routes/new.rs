@@ -12,7 +12,7 @@ use seamwright_desk::editors;
 use seamwright_draft::Typed;
 use seamwright_handbook::{planning, positions, processes};
 use seamwright_model::shop::Shop;
-use seamwright_sheet::kinds::Kind;
+use seamwright_page::Kind;
 use serde::{Deserialize, Serialize};
 
 use super::answer::{Answer, Base, Refused, json, page as answer, read as sent};
@@ -210,7 +210,7 @@ fn drafted(app: &App, asked: &Asked) -> Drafted {
             let live = judge(app, &below, &text, |judged| live(&text, judged));
             let wanted = Wanted {
                 kind: if live.sheets == ["lesson"] { Kind::Lesson } else { Kind::BenchCard },
-                options: seamwright_sheet::kinds::SheetOptions {
+                options: seamwright_page::SheetOptions {
                     units: if live.us {
                         seamwright_model::quantity::UnitSystem::Us
                     } else {

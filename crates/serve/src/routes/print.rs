@@ -5,7 +5,7 @@ use std::sync::Arc;
 use axum::extract::State;
 use axum::http::Uri;
 use seamwright_desk::sheets::pdf_options;
-use seamwright_sheet::pdf;
+use seamwright_page::pdf;
 use serde::Serialize;
 
 use super::answer::{Answer, Base, Refused, page as answer, shown_pdf};
@@ -69,7 +69,7 @@ pub async fn binder(State(app): State<Arc<App>>, uri: Uri) -> Answer {
                     // A lesson among procedures has its own sheet.
                     let own = match &judged.report.result {
                         Ok((loaded, _)) if loaded.document.kind() == "lesson" => {
-                            Wanted { kind: seamwright_sheet::kinds::Kind::Lesson, ..wanted }
+                            Wanted { kind: seamwright_page::Kind::Lesson, ..wanted }
                         }
                         _ => wanted,
                     };

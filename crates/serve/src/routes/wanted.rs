@@ -3,9 +3,10 @@
 use axum::http::Uri;
 use seamwright_handbook::variables::Terms;
 use seamwright_model::quantity::UnitSystem;
-use seamwright_sheet::kinds::{JobPaper, Kind, SheetOptions};
-use seamwright_sheet::pdf::Paper;
-use seamwright_sheet::words::Language;
+use seamwright_page::pdf::Paper;
+use seamwright_page::words::Language;
+use seamwright_page::{Kind, SheetOptions};
+use seamwright_sheet::kinds::JobPaper;
 
 use crate::guard::query;
 

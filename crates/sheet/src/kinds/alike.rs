@@ -4,9 +4,9 @@ use std::collections::HashMap;
 use std::hash::Hash;
 
 use seamwright_handbook::variables::{self, Terms};
+use seamwright_page::words::label;
 
 use super::compared::place;
-use crate::words::label;
 
 /// Most stretches of runs that are named in one place: where there are more, what follows stands in another.
 const STRETCHES: usize = 12;

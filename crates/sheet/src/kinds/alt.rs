@@ -2,6 +2,9 @@
 //!
 //! Each description is made of the sketch that the drawing is made of, so that words and lines come from the same values.
 
+use seamwright_page::SheetOptions;
+use seamwright_page::words::Label;
+
 mod apparatus;
 mod hookup;
 mod joint;
@@ -11,9 +14,6 @@ pub(super) use self::apparatus::{nozzle, position, tip, travel, work};
 pub(super) use self::hookup::{connection, hookup, notes};
 pub(super) use self::joint::{cavity, flare, joint, runs};
 pub(super) use self::symbol::symbol;
-
-use super::SheetOptions;
-use crate::words::Label;
 
 /// A description in the making: parts with semicolons between them.
 struct Description {
@@ -47,12 +47,12 @@ mod tests {
     use seamwright_model::procedure::{Contour, Preparation};
 
     use super::*;
-    use crate::words::{Language, lacking_in};
     use seamwright_drawing::sketch::groove::{JointLabels, JointSketch, Layer, RunBead, Section};
     use seamwright_drawing::sketch::hookup::{ArcCarrier, GasPath, HookupNames, HookupSketch, Polarity};
     use seamwright_drawing::sketch::symbol::{Elementary, SideSymbol, SymbolSketch};
     use seamwright_drawing::sketch::torch::{TorchKind, TorchLabels, TorchSketch};
     use seamwright_drawing::sketch::tungsten::{NozzleSketch, TipSketch};
+    use seamwright_page::words::{Language, lacking_in};
 
     fn in_language(language: Language) -> SheetOptions {
         SheetOptions { language, marks_lacking: true, ..SheetOptions::default() }

@@ -8,6 +8,9 @@ use seamwright_check::{View, heat};
 use seamwright_model::procedure::{Procedure, WeldType};
 use seamwright_model::quantity::HeatInput;
 use seamwright_model::stated::{NONE, NOT_APPLICABLE, OrNone, Stated};
+use seamwright_page::SheetOptions;
+use seamwright_page::block::{Block, Cell, Column, Field, Figure, NoticeItem, NoticeKind, Row, Sheet, Table, Way};
+use seamwright_page::words::{Language, label};
 
 use self::make_up::make_up;
 use self::settings::settings;
@@ -17,11 +20,8 @@ use super::words::{
     process_name,
 };
 use super::{
-    DEFERS, Lettering, SheetOptions, Subject, cautions, footer, joined, joint, masthead, part, print, quantity, setup,
-    source,
+    DEFERS, Lettering, Subject, cautions, footer, joined, joint, masthead, part, print, quantity, setup, source,
 };
-use crate::block::{Block, Cell, Column, Field, Figure, NoticeItem, NoticeKind, Row, Sheet, Table, Way};
-use crate::words::{Language, label};
 
 /// Builds the sheet.
 pub(super) fn sheet(subject: Subject<'_>, view: &View<'_>, options: SheetOptions) -> Sheet {

@@ -5,10 +5,9 @@ use seamwright_handbook::variables::Terms;
 use seamwright_handbook::{cautions, lens_shade};
 use seamwright_model::quantity::UnitSystem;
 use seamwright_model::stated::{OrNone, Stated};
-
-use super::SheetOptions;
-use crate::block::NoticeItem;
-use crate::words::{Language, label};
+use seamwright_page::SheetOptions;
+use seamwright_page::block::NoticeItem;
+use seamwright_page::words::{Language, label};
 
 /// The cautions for a procedure, the lens shade first.
 pub(super) fn items(view: &View<'_>, options: SheetOptions) -> Vec<NoticeItem> {

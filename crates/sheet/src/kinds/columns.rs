@@ -1,6 +1,6 @@
 //! Columns of settings: the unit in the head, the number in the cell.
 
-use crate::block::Cell;
+use seamwright_page::block::Cell;
 
 /// A setting and what stands in brackets behind it: the other unit. Of several settings in one text, all.
 fn bracketed(text: &str) -> (&str, Option<&str>) {

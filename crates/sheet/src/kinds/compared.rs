@@ -6,9 +6,8 @@ use seamwright_check::codes;
 use seamwright_check::rule::Comparison;
 use seamwright_handbook::variables::{self, Terms};
 use seamwright_model::source::steps;
-
-use crate::block::{Block, Cell, Column, Row, Table};
-use crate::words::label;
+use seamwright_page::block::{Block, Cell, Column, Row, Table};
+use seamwright_page::words::label;
 
 /// What was held against test records, and what against the handbook.
 pub(super) fn parted(comparisons: &[Comparison]) -> (Vec<&Comparison>, Vec<&Comparison>) {

@@ -3,11 +3,12 @@
 use seamwright_check::View;
 use seamwright_model::procedure::{Condition, HeatTreatment, Procedure, Soak, Temperatures};
 use seamwright_model::stated::Stated;
+use seamwright_page::SheetOptions;
+use seamwright_page::block::{Block, Cell, Column, Row, Table};
+use seamwright_page::words::label;
 
 use super::words::{position_name, preparation};
-use super::{SheetOptions, joined, part, quantity};
-use crate::block::{Block, Cell, Column, Row, Table};
-use crate::words::label;
+use super::{joined, part, quantity};
 
 /// The table of conditions with its heading; nothing where the procedure has none.
 pub(super) fn conditions(blocks: &mut Vec<Block>, view: &View<'_>, options: SheetOptions) {

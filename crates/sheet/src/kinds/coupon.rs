@@ -9,11 +9,12 @@ use seamwright_handbook::measure::length_text;
 use seamwright_handbook::{Inches, Size, coupons};
 use seamwright_model::procedure::{CodeName, WeldType};
 use seamwright_model::test_record::TestRecord;
+use seamwright_page::SheetOptions;
+use seamwright_page::block::{Block, Cell, Column, Field, Figure, Row, Sheet, Table};
+use seamwright_page::words::label;
 
 use super::words::strip_field;
-use super::{SheetOptions, Subject, footer, joined, masthead, quantity, source};
-use crate::block::{Block, Cell, Column, Field, Figure, Row, Sheet, Table};
-use crate::words::label;
+use super::{Subject, footer, joined, masthead, quantity, source};
 
 /// Width and height that the drawing may have, mm.
 const ROOM: (f64, f64) = (170.0, 95.0);

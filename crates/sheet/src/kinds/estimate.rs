@@ -6,10 +6,11 @@ use seamwright_handbook::measure::MM_IN;
 use seamwright_handbook::variables::{self, Terms};
 use seamwright_model::quantity::UnitSystem;
 use seamwright_model::shop::Shop;
+use seamwright_page::SheetOptions;
+use seamwright_page::block::{Align, Block, Cell, Column, Field, NoticeItem, NoticeKind, Row, Sheet, Table};
+use seamwright_page::words::label;
 
-use super::{DEFERS, SheetOptions, Subject, footer, masthead, source};
-use crate::block::{Align, Block, Cell, Column, Field, NoticeItem, NoticeKind, Row, Sheet, Table};
-use crate::words::label;
+use super::{DEFERS, Subject, footer, masthead, source};
 
 const TRIAL: &str = label::TRIAL_LENGTH.english();
 

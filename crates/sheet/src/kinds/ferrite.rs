@@ -3,10 +3,9 @@
 use seamwright_calc::ferrite::{Equivalents, FERRITE_LINES, LINE_HIGH_NICKEL_PCT, LINE_LOW_NICKEL_PCT};
 use seamwright_check::{View, constitution};
 use seamwright_drawing::sketch::ferrite::{FerriteLine, FerritePoint, FerriteSketch, ferrite};
-
-use crate::block::{Block, Figure};
-use crate::lately::Lately;
-use crate::words::label;
+use seamwright_page::block::{Block, Figure};
+use seamwright_page::lately::Lately;
+use seamwright_page::words::label;
 
 const MAX_WIDTH: f64 = 86.0;
 const MAX_HEIGHT: f64 = 58.0;

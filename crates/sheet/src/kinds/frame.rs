@@ -1,14 +1,14 @@
 //! The head and the foot of every sheet, and the source that it carries.
 
 use seamwright_page::SheetOptions;
+use seamwright_page::attached::plain_file_name;
+use seamwright_page::block::{Footer, Masthead, Source};
+use seamwright_page::qr::Qr;
+use seamwright_page::words::{Label, label};
 use sha2::{Digest, Sha256};
 
 use super::standing::{counts, stamp};
 use super::subject::Subject;
-use crate::attached::plain_file_name;
-use crate::block::{Footer, Masthead, Source};
-use crate::qr::Qr;
-use crate::words::{Label, label};
 
 /// The last line of every sheet.
 pub(crate) const DEFERS: Label = label::DEFERS;

@@ -1,10 +1,11 @@
 //! The papers of a job: cover, traveller with a line to sign for each joint, office sheet, and price for the customer.
 
 use seamwright_estimate::{Buy, Cost};
+use seamwright_page::SheetOptions;
+use seamwright_page::block::{Align, Block, Cell, Column, Field, Row, Sheet, Table};
+use seamwright_page::words::label;
 
-use super::{DEFERS, SheetOptions, Subject, footer, masthead, source};
-use crate::block::{Align, Block, Cell, Column, Field, Row, Sheet, Table};
-use crate::words::label;
+use super::{DEFERS, Subject, footer, masthead, source};
 
 /// A paper of a job.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]

@@ -14,11 +14,12 @@ use seamwright_model::procedure::{self, Joint, JointType, Preparation, WeldSize,
 use seamwright_model::quantity::{Angle, Length, Quantity, Range, UnitSystem};
 use seamwright_model::stated::{OrNone, Stated};
 use seamwright_model::variants;
+use seamwright_page::SheetOptions;
+use seamwright_page::block::Figure;
+use seamwright_page::words::label;
 
 use super::words::process_name;
-use super::{Lettering, SheetOptions, alt, quantity};
-use crate::block::Figure;
-use crate::words::label;
+use super::{Lettering, alt, quantity};
 
 const MAX_WIDTH: f64 = 86.0;
 const MAX_HEIGHT: f64 = 52.0;

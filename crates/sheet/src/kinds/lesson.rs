@@ -10,15 +10,16 @@ use seamwright_handbook::workshop;
 use seamwright_model::lesson::{Assessment, Lesson};
 use seamwright_model::procedure::TransferMode;
 use seamwright_model::stated::{Stated, Text};
+use seamwright_page::SheetOptions;
+use seamwright_page::block::{Align, Block, Cell, Column, NoticeItem, NoticeKind, Row, Sheet, Table};
+use seamwright_page::words::{Label, label};
 
 use self::kit::kit_table;
 use self::marking::marking;
 use self::piece::{name, piece};
 use self::set_up::set_up;
 use super::words::{field, joined_option, section};
-use super::{DEFERS, SheetOptions, Subject, cautions, footer, joined, masthead, quantity, source};
-use crate::block::{Align, Block, Cell, Column, NoticeItem, NoticeKind, Row, Sheet, Table};
-use crate::words::{Label, label};
+use super::{DEFERS, Subject, cautions, footer, joined, masthead, quantity, source};
 
 /// Builds the sheet: the instructor's plan, the learner's sheet, and the marking, each from a page of its own.
 pub(super) fn sheet(subject: Subject<'_>, lesson: &Lesson, options: SheetOptions) -> Sheet {

@@ -3,10 +3,10 @@
 use seamwright_check::{RunView, View};
 use seamwright_model::document::Document;
 use seamwright_model::quantity::UnitSystem;
+use seamwright_page::block::Sheet;
+use seamwright_page::html::IndexEntry;
 
 use super::{Subject, quantity};
-use crate::block::Sheet;
-use crate::html::IndexEntry;
 
 /// The line of a sheet, without the paths of its files; a lesson is found by the procedure that it teaches, and thickness in
 /// both systems of units.

@@ -26,6 +26,10 @@ mod words;
 use seamwright_check::View;
 use seamwright_model::document::Document;
 use seamwright_model::procedure::Procedure;
+use seamwright_page::block::{NoticeItem, Sheet};
+use seamwright_page::made_with::MadeWith;
+use seamwright_page::words::{Language, lacking_in};
+use seamwright_page::{Kind, SheetOptions};
 
 pub use self::alike::{alike, places};
 pub use self::frame::digest;
@@ -38,11 +42,6 @@ pub use self::review::{
 pub(crate) use self::subject::Lettering;
 pub use self::subject::Subject;
 pub(crate) use self::values::{joined, part, print, quantity, sold, word};
-pub use seamwright_page::{Kind, SheetOptions};
-
-use crate::block::{NoticeItem, Sheet};
-use crate::made_with::MadeWith;
-use crate::words::{Language, lacking_in};
 
 /// The sheet of a kind for a document; `Err` says in words that this kind of document has no such sheet.
 pub fn sheet(kind: Kind, subject: Subject<'_>, options: SheetOptions) -> Result<Sheet, String> {

@@ -13,6 +13,9 @@ use seamwright_handbook::code_scope::full_title;
 use seamwright_handbook::variables::{self, Terms};
 use seamwright_model::procedure::{CodeName, Procedure};
 use seamwright_model::stated::{OrNone, Stated};
+use seamwright_page::SheetOptions;
+use seamwright_page::block::{Block, Field, Figure, NoticeItem, NoticeKind, Sheet, Way};
+use seamwright_page::words::label;
 
 use self::annex::annex;
 use self::records::{deviations, inspect};
@@ -23,11 +26,7 @@ use super::standing;
 use super::words::{
     self, clauses, composition, joined_option, labels, plain, plain_word, positions_in_words, push_strip, strip_field,
 };
-use super::{
-    Lettering, SheetOptions, Subject, cautions, footer, joined, joint, masthead, part, quantity, setup, source,
-};
-use crate::block::{Block, Field, Figure, NoticeItem, NoticeKind, Sheet, Way};
-use crate::words::label;
+use super::{Lettering, Subject, cautions, footer, joined, joint, masthead, part, quantity, setup, source};
 
 /// Builds the sheet.
 pub(super) fn sheet(subject: Subject<'_>, procedure: &Procedure, view: &View<'_>, options: SheetOptions) -> Sheet {

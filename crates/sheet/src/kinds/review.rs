@@ -10,6 +10,9 @@ use seamwright_check::{View, codes};
 use seamwright_handbook::variables::Terms;
 use seamwright_model::finding::Severity;
 use seamwright_model::procedure::{Procedure, Route};
+use seamwright_page::SheetOptions;
+use seamwright_page::block::{Block, Cell, Column, NoticeItem, NoticeKind, Row, Sheet, Table};
+use seamwright_page::words::label;
 
 use self::data::Numbered;
 pub use self::data::{
@@ -18,9 +21,7 @@ pub use self::data::{
 use super::alike::{alike, places};
 use super::cautions::capital;
 use super::compared;
-use super::{DEFERS, SheetOptions, Subject, ferrite, footer, joined, masthead, source};
-use crate::block::{Block, Cell, Column, NoticeItem, NoticeKind, Row, Sheet, Table};
-use crate::words::label;
+use super::{DEFERS, Subject, ferrite, footer, joined, masthead, source};
 
 /// Room to write in: a column of empty cells keeps its width.
 const ROOM: &str = "";

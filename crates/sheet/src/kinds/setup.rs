@@ -17,12 +17,13 @@ use seamwright_model::procedure::{
 use seamwright_model::quantity::{Angle, Length, Quantity, Range};
 use seamwright_model::shop::{Shop, WireFeeder};
 use seamwright_model::stated::{OrNone, Stated};
+use seamwright_page::SheetOptions;
+use seamwright_page::block::Figure;
+use seamwright_page::words::label;
 
 use super::joint::{bare, middle, middle_of};
 use super::words::labels;
-use super::{Lettering, SheetOptions, alt, print as said, quantity, sold, words};
-use crate::block::Figure;
-use crate::words::label;
+use super::{Lettering, alt, print as said, quantity, sold, words};
 
 /// The first run of each process, in order: what has to be set up.
 pub(super) fn setups<'v, 'd>(view: &'v View<'d>) -> Vec<&'v RunView<'d>> {

@@ -4,9 +4,10 @@ use seamwright_check::{codes, not_stated};
 use seamwright_model::document::Document;
 use seamwright_model::finding::{Finding, Severity};
 use seamwright_model::procedure::{Procedure, Route, Status};
+use seamwright_page::SheetOptions;
+use seamwright_page::words::{Label, label};
 
-use super::{SheetOptions, Subject};
-use crate::words::{Label, label};
+use super::Subject;
 
 /// What a sheet that is not to be welded by says across its head; nothing where it stands.
 pub(super) fn stamp(subject: Subject<'_>, options: SheetOptions) -> Option<String> {

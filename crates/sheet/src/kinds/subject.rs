@@ -6,8 +6,7 @@ use seamwright_model::Loaded;
 use seamwright_model::procedure::Procedure;
 use seamwright_model::shop::Shop;
 use seamwright_page::SheetOptions;
-
-use crate::lately::Lately;
+use seamwright_page::lately::Lately;
 
 /// A document with what was found in it, ready to be set.
 #[derive(Debug, Clone, Copy)]

@@ -9,10 +9,11 @@ use seamwright_handbook::{positions, processes, shielding_gases};
 use seamwright_model::procedure::{Preparation, Progression, ShieldingGas};
 use seamwright_model::quantity::{Quantity, Range, UnitSystem};
 use seamwright_model::stated::{Composition, Stated};
+use seamwright_page::SheetOptions;
+use seamwright_page::block::{Block, Field};
+use seamwright_page::words::{Language, label};
 
-use super::{SheetOptions, joined, quantity};
-use crate::block::{Block, Field};
-use crate::words::{Language, label};
+use super::{joined, quantity};
 
 /// A field whose width follows its text; nothing where nothing is stated.
 pub(super) fn field(label: &str, value: Option<impl Into<String>>) -> Option<Field> {

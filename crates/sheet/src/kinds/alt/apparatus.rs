@@ -2,10 +2,10 @@
 
 use seamwright_drawing::sketch::torch::{Pointing, Seam, TorchKind, TorchSketch};
 use seamwright_drawing::sketch::tungsten::{NozzleSketch, Tip, TipSketch};
+use seamwright_page::SheetOptions;
+use seamwright_page::words::label;
 
-use super::super::SheetOptions;
 use super::Description;
-use crate::words::label;
 
 fn tool(kind: TorchKind, options: SheetOptions) -> String {
     options

@@ -1,9 +1,8 @@
 //! The hook-up in words.
 
 use seamwright_drawing::sketch::hookup::{ArcCarrier, ArcStart, GasPath, HookupSketch, Polarity, Remote};
-
-use super::super::SheetOptions;
-use crate::words::label;
+use seamwright_page::SheetOptions;
+use seamwright_page::words::label;
 
 /// The connection: the one line that may not be got wrong.
 pub(in super::super) fn connection(sketch: &HookupSketch, options: SheetOptions) -> String {

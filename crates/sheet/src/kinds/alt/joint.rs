@@ -4,10 +4,10 @@ use seamwright_drawing::sketch::cavity::CavitySketch;
 use seamwright_drawing::sketch::flare::FlareSketch;
 use seamwright_drawing::sketch::groove::{Backing, JointKind, JointSketch, Layer, RunBead, Section};
 use seamwright_model::procedure::Preparation;
+use seamwright_page::SheetOptions;
+use seamwright_page::words::label;
 
-use super::super::SheetOptions;
 use super::Description;
-use crate::words::label;
 
 /// The prepared joint with its dimensions; what unit they have stands under the drawing.
 pub(in super::super) fn joint(sketch: &JointSketch, options: SheetOptions) -> String {

@@ -2,10 +2,10 @@
 
 use seamwright_drawing::sketch::symbol::{Elementary, SideSymbol, SymbolSketch, SymbolStandard};
 use seamwright_model::procedure::Contour;
+use seamwright_page::SheetOptions;
+use seamwright_page::words::{Label, label};
 
-use super::super::SheetOptions;
 use super::Description;
-use crate::words::{Label, label};
 
 /// The welding symbol: each side with its sizes, then what holds for the weld.
 pub(in super::super) fn symbol(sketch: &SymbolSketch, options: SheetOptions) -> String {

@@ -3,12 +3,13 @@
 use seamwright_check::RunView;
 use seamwright_model::shop::Shop;
 use seamwright_model::stated::{OrNone, Stated};
+use seamwright_page::SheetOptions;
+use seamwright_page::block::{Block, Field, Figure, Way, in_rows};
+use seamwright_page::words::label;
 
-use crate::block::{Block, Field, Figure, Way, in_rows};
 use crate::kinds::setup::Machines;
 use crate::kinds::words::{gas_named, joined_option, labels, large, plain_word, process_name, tungsten_words};
-use crate::kinds::{Lettering, SheetOptions, quantity, setup, sold};
-use crate::words::label;
+use crate::kinds::{Lettering, quantity, setup, sold};
 
 /// Hook-up, torch make-up, gas and technique: beside each other for one process; for more, hook-ups in a row and what is
 /// fitted in columns under them.

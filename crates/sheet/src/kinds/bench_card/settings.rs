@@ -3,12 +3,13 @@
 use seamwright_check::{RunView, View};
 use seamwright_model::quantity::{Current, Quantity, Range, Speed, UnitSystem, Voltage};
 use seamwright_model::stated::{NONE, Text};
+use seamwright_page::SheetOptions;
+use seamwright_page::block::{Block, Cell, Column, Row, Table};
+use seamwright_page::words::label;
 
-use crate::block::{Block, Cell, Column, Row, Table};
 use crate::kinds::columns::{common_unit, setting_cell};
 use crate::kinds::words::process_name;
-use crate::kinds::{SheetOptions, joined, print as said, setup, sold, word};
-use crate::words::label;
+use crate::kinds::{joined, print as said, setup, sold, word};
 
 /// More rows than these are drawn together, so that the type stays large.
 const MOST_ROWS: usize = 8;

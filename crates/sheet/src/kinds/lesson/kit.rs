@@ -5,11 +5,12 @@ use seamwright_check::{View, kit};
 use seamwright_model::lesson::Lesson;
 use seamwright_model::quantity::{GasVolume, Length, Mass, UnitSystem};
 use seamwright_model::shop::Shop;
+use seamwright_page::SheetOptions;
+use seamwright_page::block::{Align, Block, Cell, Column, Row, Table};
+use seamwright_page::words::label;
 
 use super::piece::{name, piece};
-use crate::block::{Align, Block, Cell, Column, Row, Table};
-use crate::kinds::{SheetOptions, joined, quantity, setup, sold};
-use crate::words::label;
+use crate::kinds::{joined, quantity, setup, sold};
 
 /// What a class uses up, ready to print.
 #[derive(Debug, Clone, PartialEq, Eq, Default)]

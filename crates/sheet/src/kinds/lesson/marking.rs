@@ -5,12 +5,13 @@ use seamwright_handbook::{iso_5817, workshop};
 use seamwright_model::lesson::{Assessment, Lesson, Measure};
 use seamwright_model::quantity::Length;
 use seamwright_model::stated::Stated;
+use seamwright_page::SheetOptions;
+use seamwright_page::block::{Block, Cell, Column, Row, Table};
+use seamwright_page::words::label;
 
-use crate::block::{Block, Cell, Column, Row, Table};
 use crate::kinds::joint::middle;
+use crate::kinds::print;
 use crate::kinds::words::{field, section};
-use crate::kinds::{SheetOptions, print};
-use crate::words::label;
 
 /// Adds the marking sheet.
 pub(super) fn marking(

@@ -2,8 +2,9 @@
 
 use seamwright_check::View;
 use seamwright_model::lesson::{Coupon, Exercise};
+use seamwright_page::SheetOptions;
 
-use crate::kinds::{SheetOptions, joined, quantity};
+use crate::kinds::{joined, quantity};
 
 /// What an exercise is called.
 pub(super) fn name(exercise: &Exercise) -> String {

@@ -4,11 +4,12 @@
 use seamwright_check::shops::machines;
 use seamwright_check::{RunView, View};
 use seamwright_drawing::sketch::hookup::GasPath;
+use seamwright_page::SheetOptions;
+use seamwright_page::block::{Block, Figure};
+use seamwright_page::words::label;
 
-use crate::block::{Block, Figure};
 use crate::kinds::words::{process_name, tungsten_words};
-use crate::kinds::{Lettering, SheetOptions, Subject, cautions, joined, joint, print, quantity, setup, sold};
-use crate::words::label;
+use crate::kinds::{Lettering, Subject, cautions, joined, joint, print, quantity, setup, sold};
 
 /// The steps, numbered, beside the hook-up; then what is seen of joint and torch.
 pub(super) fn set_up(blocks: &mut Vec<Block>, view: &View<'_>, subject: Subject<'_>, options: SheetOptions) {

@@ -3,12 +3,13 @@
 use seamwright_check::View;
 use seamwright_handbook::variables;
 use seamwright_model::procedure::Procedure;
+use seamwright_page::SheetOptions;
+use seamwright_page::block::{Block, Cell, Column, NoticeKind, Row, Table};
+use seamwright_page::words::label;
 
 use super::records::{checked, qualified};
-use crate::block::{Block, Cell, Column, NoticeKind, Row, Table};
 use crate::kinds::words::{composition, push_strip, strip_field};
-use crate::kinds::{SheetOptions, Subject, cautions, ferrite};
-use crate::words::label;
+use crate::kinds::{Subject, cautions, ferrite};
 
 /// Cautions in full, compositions, ferrite, qualified ranges, findings with their sources, and older revisions.
 pub(super) fn annex(subject: Subject<'_>, procedure: &Procedure, view: &View<'_>, options: SheetOptions) -> Vec<Block> {

@@ -4,11 +4,12 @@ use seamwright_check::{Outcome, View};
 use seamwright_handbook::code_scope::full_title;
 use seamwright_handbook::variables::{self, Terms};
 use seamwright_model::finding::Severity;
+use seamwright_page::SheetOptions;
+use seamwright_page::block::{Block, NoticeItem, NoticeKind};
+use seamwright_page::words::label;
 
-use crate::block::{Block, NoticeItem, NoticeKind};
 use crate::kinds::words::{clauses, joined_option, plain, push_strip, strip_field};
-use crate::kinds::{SheetOptions, Subject, compared, joined, standing};
-use crate::words::label;
+use crate::kinds::{Subject, compared, joined, standing};
 
 /// Findings that stand on the sheet in words, the gravest; the review has all.
 const MOST_FINDINGS: usize = 4;

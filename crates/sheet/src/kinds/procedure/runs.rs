@@ -4,12 +4,13 @@ use seamwright_check::{RunView, View, heat};
 use seamwright_handbook::variables::{self, Terms};
 use seamwright_model::quantity::{HeatInput, UnitSystem};
 use seamwright_model::stated::NONE;
+use seamwright_page::SheetOptions;
+use seamwright_page::block::{Block, Cell, Column, Row, Table};
+use seamwright_page::words::label;
 
-use crate::block::{Block, Cell, Column, Row, Table};
 use crate::kinds::columns::{common_unit, setting_cell};
 use crate::kinds::words::{clauses, position_name, process_name, setting};
-use crate::kinds::{SheetOptions, joined, sold, word};
-use crate::words::label;
+use crate::kinds::{joined, sold, word};
 
 /// Keys that the run table shows.
 const RUN_KEYS: [&str; 6] = [

@@ -5,13 +5,14 @@ use seamwright_handbook::iso_15609_1;
 use seamwright_handbook::variables::{self, Terms};
 use seamwright_model::procedure::{Settings, Technique};
 use seamwright_model::stated::{NOT_APPLICABLE, OrNone, Stated};
+use seamwright_page::SheetOptions;
+use seamwright_page::block::{Block, Field};
+use seamwright_page::words::label;
 
-use crate::block::{Block, Field};
 use crate::kinds::words::{
     clauses, gas, joined_option, labels, plain_word, process_name, push_strip, strip_field, tungsten_words,
 };
-use crate::kinds::{SheetOptions, joined, part, quantity, sold};
-use crate::words::label;
+use crate::kinds::{joined, part, quantity, sold};
 
 /// Clauses that ask a run's process for its settings.
 pub(super) fn clauses_of(run: &RunView<'_>, view: &View<'_>, terms: Terms) -> Option<String> {

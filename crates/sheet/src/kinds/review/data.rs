@@ -6,9 +6,9 @@ use seamwright_check::{Outcome, View, completeness, rank};
 use seamwright_handbook::variables::{self, Terms};
 use seamwright_model::Loaded;
 use seamwright_model::finding::{Finding, SourceRef};
+use seamwright_page::SheetOptions;
 use serde::{Deserialize, Serialize};
 
-use crate::kinds::SheetOptions;
 use crate::kinds::alike::{alike, places};
 
 /// A finding that is answered.
