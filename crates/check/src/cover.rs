@@ -1,13 +1,13 @@
 //! Whether a procedure covers a joint that is to be welded, and what is off by how much where it does not.
 
 use seamwright_handbook::base_metals::BaseMetal;
+use seamwright_handbook::measure::figure;
 use seamwright_handbook::{find, planning, positions};
 use seamwright_model::procedure::{JointType, Procedure, WeldType};
 use seamwright_model::quantity::{Length, Range};
 use seamwright_model::stated::Stated;
 use seamwright_model::variants;
 
-use crate::rule::figure;
 use crate::shops::machines::same_process;
 use crate::view::View;
 

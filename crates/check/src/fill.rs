@@ -1,6 +1,7 @@
 //! Whether the runs fill the joint: the area that they lay down beside the cross-section of the weld.
 
 use seamwright_calc::Spread;
+use seamwright_handbook::measure::figure;
 use seamwright_handbook::{Range, deposition, setting_limits};
 use seamwright_model::finding::{Severity, SourceRef};
 use seamwright_model::procedure::{Preparation, Side};
@@ -8,7 +9,6 @@ use seamwright_model::stated::Stated;
 
 use crate::consumption;
 use crate::deposit::{self, By};
-use crate::rule::figure;
 use crate::view::{RunView, View};
 use crate::weld;
 

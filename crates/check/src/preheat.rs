@@ -9,6 +9,7 @@ use seamwright_calc::carbon_equivalent;
 use seamwright_calc::composition::Composition as Steel;
 use seamwright_calc::preheat::{MethodB, combined_thickness_mm};
 use seamwright_handbook::designation;
+use seamwright_handbook::measure::figure;
 use seamwright_handbook::{Size, SourceRef, metal_heat, preheat_methods};
 use seamwright_model::procedure::JointType;
 use seamwright_model::quantity::Share;
@@ -16,7 +17,6 @@ use seamwright_model::stated::Stated;
 
 use crate::codes::{self, Preheat};
 use crate::heat;
-use crate::rule::figure;
 use crate::view::{Metal, RunView, View};
 
 /// A preheat that is asked for.

@@ -6,6 +6,7 @@
 use std::collections::BTreeSet;
 
 use seamwright_handbook::Range;
+use seamwright_handbook::measure::figure;
 use seamwright_model::finding::{Basis, Finding, Severity, SourceRef};
 use seamwright_model::procedure::Procedure;
 use seamwright_model::quantity;
@@ -356,22 +357,6 @@ pub fn nearest_in_words(near: &[&str], table: &str) -> String {
 pub fn counted<N: Copy + std::fmt::Display + PartialEq + From<u8>>(count: N, thing: &str) -> String {
     let plural = if count == N::from(1) { "" } else { "s" };
     format!("{count} {thing}{plural}")
-}
-
-/// Whole numbers below this are exact.
-const WHOLE: f64 = 1e15;
-
-/// A figure without needless decimals.
-pub fn figure(value: f64) -> String {
-    // Most are whole numbers, which need no decimals to be cut off.
-    if value.fract() == 0.0 && value.abs() < WHOLE {
-        #[expect(clippy::cast_possible_truncation, reason = "a whole number that small has a place in 64 bits")]
-        return (value as i64).to_string();
-    }
-    let text = format!("{value:.2}");
-    let text = text.trim_end_matches('0').trim_end_matches('.');
-    // Nothing has no sign, whichever way it was come to.
-    if text == "-0" { "0".to_owned() } else { text.to_owned() }
 }
 
 /// A range in words: "150-250 A", "250 °C maximum".

@@ -1,7 +1,7 @@
 //! What to write so that a finding goes: taken from its limit and its hint, and proved on the changed text.
 
 use seamwright_check::Outcome;
-use seamwright_check::rule::figure;
+use seamwright_handbook::measure::figure;
 use seamwright_model::Loaded;
 use seamwright_model::edit::{Edit, Edited};
 use seamwright_model::finding::{Finding, Severity};

@@ -1,6 +1,7 @@
 //! Settings to begin with: the line of `settings-by-thickness` that lies nearest to a run.
 
 use seamwright_handbook::gmaw_parameters::Transfer;
+use seamwright_handbook::measure::figure;
 use seamwright_handbook::planning::{self, Part};
 use seamwright_handbook::processes::Wire;
 use seamwright_handbook::settings_by_thickness::{self as settings, Row};
@@ -8,7 +9,7 @@ use seamwright_handbook::{Range, SourceRef, covered_electrodes, find, metal_fami
 use seamwright_model::procedure::JointType;
 
 use crate::facts::Facts;
-use crate::figures::{figure, rule};
+use crate::figures::rule;
 
 /// How a weld lies, as the lines tell positions apart.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]

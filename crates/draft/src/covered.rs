@@ -1,5 +1,6 @@
 //! Settings of covered electrodes: class and size give the current.
 
+use seamwright_handbook::measure::figure;
 use seamwright_handbook::planning::{self, Part};
 use seamwright_handbook::processes::Polarity;
 use seamwright_handbook::{Range, SourceRef, covered_electrodes, electrode_current, find};
@@ -7,7 +8,7 @@ use seamwright_handbook::{Range, SourceRef, covered_electrodes, electrode_curren
 use crate::begin::Line;
 use crate::cooling::{self, Arc};
 use crate::facts::{Facts, nothing};
-use crate::figures::{THOUSANDTH_MM, figure, opened, opened_current, part, rounded, rule, span, within};
+use crate::figures::{THOUSANDTH_MM, opened, opened_current, part, rounded, rule, span, within};
 use crate::machine;
 use crate::page::{Said, Value};
 use crate::plan::{Filler, Plan, Run};

@@ -1,11 +1,10 @@
 //! Drafts of the other documents: a lesson that teaches a procedure, and a shop to fill in.
 
+use seamwright_handbook::measure::figure;
 use seamwright_handbook::{positions, processes};
 use seamwright_model::procedure::{JointType, Procedure};
 use seamwright_model::quantity::{Length, Range};
 use seamwright_model::stated::Stated;
-
-use crate::figures::figure;
 
 /// A lesson that teaches a procedure, as commented YAML: exercises from beads on plate to its joint, with coupons of its metal.
 pub fn lesson(procedure: &Procedure, file: &str, learners: u32, booths: u32) -> String {

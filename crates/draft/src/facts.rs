@@ -1,6 +1,7 @@
 //! What is known of a weld before its procedure is written, and why some of it is refused.
 
 use seamwright_handbook::base_metals::{self, BaseMetal};
+use seamwright_handbook::measure::figure;
 use seamwright_handbook::planning::{Attitude, Part};
 use seamwright_handbook::positions::{self, Product};
 use seamwright_handbook::process_suitability::{self, Suits};
@@ -10,7 +11,7 @@ use seamwright_handbook::{find, planning, processes, setting_limits, shielding_g
 use seamwright_model::procedure::{CodeName, JointType};
 
 use crate::bench::Bench;
-use crate::figures::{figure, rule, span};
+use crate::figures::{rule, span};
 use crate::page::Said;
 use crate::refused::Refused;
 use crate::sizes::{Size, length};

@@ -1,17 +1,10 @@
 //! Figures of the planning rules, rounded as a welder sets them, and ranges in words.
 
-use seamwright_handbook::measure::MM_IN;
+use seamwright_handbook::measure::{MM_IN, figure};
 use seamwright_handbook::{Range, SourceRef, planning};
 
 /// Millimetres in a thousandth of an inch, in which rules of thumb for current count.
 pub(crate) const THOUSANDTH_MM: f64 = MM_IN / 1e3;
-
-/// A figure without needless decimals.
-pub(crate) fn figure(value: f64) -> String {
-    let text = format!("{value:.2}");
-    let text = text.trim_end_matches('0').trim_end_matches('.');
-    if text == "-0" { "0".to_owned() } else { text.to_owned() }
-}
 
 /// A range with its unit: `70-90 A`, or one value where both ends are equal.
 pub(crate) fn span(range: Range, unit: &str) -> String {

@@ -1,11 +1,12 @@
 //! Temperatures of the page: preheat, interpass temperature and heat treatment, held to the heat of the settings.
 
+use seamwright_handbook::measure::figure;
 use seamwright_handbook::{Range, interpass_temperature, metal_heat, process_suitability};
 use seamwright_model::finding::Basis;
 
 use crate::cooling;
 use crate::facts::Facts;
-use crate::figures::{figure, rule};
+use crate::figures::rule;
 use crate::page::{Said, Value};
 use crate::preheat::{Found, preheat, usual_interpass, usual_interpass_said};
 use crate::settings::{Settings, heat};

@@ -2,13 +2,13 @@
 
 use seamwright_calc::fillet::Fillet;
 use seamwright_calc::groove::{Groove, Preparation};
-use seamwright_handbook::measure::MM_IN;
+use seamwright_handbook::measure::{MM_IN, figure};
 use seamwright_handbook::planning::{self, GrooveRow};
 use seamwright_handbook::processes::Wire;
 use seamwright_handbook::{Range, aws_d1_1, joint_preparations, setting_limits};
 
 use crate::facts::{Facts, nothing};
-use crate::figures::{figure, rounded, rule, span};
+use crate::figures::{rounded, rule, span};
 use crate::page::{Said, Value};
 use crate::refused::Refused;
 

@@ -1,11 +1,12 @@
 //! Settings held to the machine of the shop, and choices to what stands on its shelf, where a shop is given.
 
 use seamwright_handbook::Range;
+use seamwright_handbook::measure::figure;
 use seamwright_model::procedure::ArcStart;
 
 use crate::bench::Bench;
 use crate::facts::Facts;
-use crate::figures::{figure, rule, span};
+use crate::figures::{rule, span};
 use crate::page::Said;
 use crate::refused::Refused;
 

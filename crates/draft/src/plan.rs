@@ -2,7 +2,7 @@
 
 use seamwright_handbook::designation::{self, Shielding};
 use seamwright_handbook::gmaw_parameters::{self, Transfer};
-use seamwright_handbook::measure::MM_IN;
+use seamwright_handbook::measure::{MM_IN, figure};
 use seamwright_handbook::planning::{self, FamilyRow, Part};
 use seamwright_handbook::process_suitability::{self, Need};
 use seamwright_handbook::processes::Wire;
@@ -14,7 +14,7 @@ use seamwright_model::procedure::JointType;
 
 use crate::begin::Line;
 use crate::facts::{Facts, nothing};
-use crate::figures::{figure, rule, span};
+use crate::figures::{rule, span};
 use crate::hold::Holds;
 use crate::joint::{self, Shape};
 use crate::layers::{self, Modes};

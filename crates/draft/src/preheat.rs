@@ -2,10 +2,11 @@
 
 use seamwright_calc::composition::{Composition, Element};
 use seamwright_calc::{carbon_equivalent, preheat as formula};
+use seamwright_handbook::measure::figure;
 use seamwright_handbook::{aws_d1_1, interpass_temperature, metal_families, metal_heat, planning, preheat_methods};
 
 use crate::facts::Facts;
-use crate::figures::{figure, rule};
+use crate::figures::rule;
 use crate::page::Said;
 
 /// Preheat as found, °C; nothing where none is needed.

@@ -2,7 +2,8 @@
 
 use seamwright_check::View;
 use seamwright_handbook::coupon_tests::{self, Coupon};
-use seamwright_handbook::{Size, coupons, measure};
+use seamwright_handbook::measure::{self, figure};
+use seamwright_handbook::{Size, coupons};
 use seamwright_model::procedure::{CodeName, Filler, Procedure, Settings, WeldType};
 use seamwright_model::quantity::{Length, Quantity, Range};
 use seamwright_model::stated::Stated;
@@ -129,7 +130,7 @@ fn weld(page: &mut String, procedure: &Procedure) {
             }
         }
         if let Some(angle) = joint.included_angle.as_ref().and_then(Stated::value).and_then(Range::middle) {
-            page.push_str(&format!("  included_angle: {} deg  # measure\n", crate::figures::figure(angle.degrees())));
+            page.push_str(&format!("  included_angle: {} deg  # measure\n", figure(angle.degrees())));
         }
     }
     if let Some(leg) =

@@ -5,6 +5,7 @@
 
 use seamwright_check::shops::{machines, stock};
 use seamwright_check::{Context, View, check_with};
+use seamwright_handbook::measure::figure;
 use seamwright_handbook::{find, planning};
 use seamwright_model::document::Document;
 use seamwright_model::finding::{Finding, Severity};
@@ -16,7 +17,6 @@ use seamwright_model::stated::{OrNone, Stated};
 use crate::bench::{self, Bench};
 use crate::draft::draft;
 use crate::facts::Facts;
-use crate::figures::figure;
 use crate::refused::Refused;
 
 /// Writes a starting procedure with what a shop has, as commented YAML that the checks find without errors and cautions.

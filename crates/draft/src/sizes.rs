@@ -1,9 +1,9 @@
 //! Thickness as shops name it: with a unit, as a gauge of sheet, or as pipe of a nominal size and schedule.
 
+use seamwright_handbook::measure::figure;
 use seamwright_handbook::{base_metals, metal_families, sheet_sizes};
 use seamwright_model::quantity::{Length, Range as Stretch};
 
-use crate::figures::figure;
 use crate::refused::Refused;
 
 /// A thickness that was read, with the pipe that a schedule names.

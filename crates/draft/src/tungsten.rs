@@ -1,6 +1,7 @@
 //! Settings of the tungsten arc: starting points give the current, the current gives tungsten, nozzle, flow and torch.
 
 use seamwright_handbook::gtaw_starting_points::{self as starting, Joint};
+use seamwright_handbook::measure::figure;
 use seamwright_handbook::planning::Part;
 use seamwright_handbook::tungsten_current::{self, CurrentType};
 use seamwright_handbook::tungsten_types::{self, Group, Suits};
@@ -14,7 +15,7 @@ use crate::begin::{Line, narrowed};
 use crate::bench::Bench;
 use crate::cooling::{self, Arc};
 use crate::facts::{Facts, nothing};
-use crate::figures::{figure, opened, opened_current, part, rounded, rule, share, span, stepped};
+use crate::figures::{opened, opened_current, part, rounded, rule, share, span, stepped};
 use crate::machine;
 use crate::page::{Said, Value};
 use crate::plan::{Plan, Run};

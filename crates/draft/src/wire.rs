@@ -2,6 +2,7 @@
 
 use seamwright_handbook::gmaw_parameters::{self as gmaw, Setting, StartingPoint, Transfer};
 use seamwright_handbook::gtaw_starting_points::Joint;
+use seamwright_handbook::measure::figure;
 use seamwright_handbook::planning::{self, Attitude, Part};
 use seamwright_handbook::processes::{Polarity, Wire as Kind};
 use seamwright_handbook::{Range, SourceRef, fcaw_parameters as fcaw};
@@ -14,7 +15,7 @@ use self::ranges::Ranges;
 use self::run::Wire;
 use crate::begin::Line;
 use crate::facts::{Facts, nothing};
-use crate::figures::{figure, rounded, rule, span};
+use crate::figures::{rounded, rule, span};
 use crate::page::{Said, Value};
 use crate::plan::{Plan, Run};
 use crate::refused::Refused;

@@ -1,9 +1,10 @@
 //! The page: sections of a procedure in the order of the format, each value with its comment.
 
+use seamwright_handbook::measure::figure;
 use seamwright_handbook::{metal_families, planning, purge_oxygen};
 
 use crate::facts::Facts;
-use crate::figures::{figure, rule, span};
+use crate::figures::{rule, span};
 use crate::heat::{self, Treatment};
 use crate::joint::Shape;
 use crate::page::{Page, Said, Value};

@@ -190,14 +190,24 @@ pub fn is_customary(unit: &Unit) -> bool {
 }
 
 /// A length in words, with fractions of an inch: `3/4 in`, `19.05 mm`.
-pub fn length_text(figure: f64, unit: &str) -> String {
-    if unit == "in" { format!("{} in", Inches(figure)) } else { format!("{} {unit}", decimal(figure)) }
+pub fn length_text(length: f64, unit: &str) -> String {
+    if unit == "in" { format!("{} in", Inches(length)) } else { format!("{} {unit}", figure(length)) }
 }
 
-/// Two decimals at most.
-fn decimal(figure: f64) -> String {
-    let text = format!("{figure:.2}");
-    text.trim_end_matches('0').trim_end_matches('.').to_owned()
+/// Whole numbers below this are exact.
+const WHOLE: f64 = 1e15;
+
+/// A figure without needless decimals.
+pub fn figure(value: f64) -> String {
+    // Most are whole numbers, which need no decimals to be cut off.
+    if value.fract() == 0.0 && value.abs() < WHOLE {
+        #[expect(clippy::cast_possible_truncation, reason = "a whole number that small has a place in 64 bits")]
+        return (value as i64).to_string();
+    }
+    let text = format!("{value:.2}");
+    let text = text.trim_end_matches('0').trim_end_matches('.');
+    // Nothing has no sign, whichever way it was come to.
+    if text == "-0" { "0".to_owned() } else { text.to_owned() }
 }
 
 /// A temperature limit that a source prints in degrees Celsius and in degrees Fahrenheit.

@@ -1,7 +1,8 @@
 //! A procedure held against the ranges that its test records qualify.
 
+use seamwright_handbook::filler_classes;
+use seamwright_handbook::measure::{self, figure};
 use seamwright_handbook::positions::{self, Row as PositionRow};
-use seamwright_handbook::{filler_classes, measure};
 use seamwright_model::finding::{Basis, Severity};
 use seamwright_model::procedure::{WeldType, toughness};
 use seamwright_model::test_record::{TestMethod, TestRecord};
@@ -11,7 +12,7 @@ use super::combine::SetAside;
 use super::range::{Bounds, Effect, Qualified, THICKER_MEMBER};
 use super::summary::{Ends, ProcessSummary, Summary, Treatment, Value};
 use super::words::{pair, treatment_word};
-use crate::rule::{Case, Comparison, Examiner, Harm, Rule, figure};
+use crate::rule::{Case, Comparison, Examiner, Harm, Rule};
 use crate::subject::Subject;
 use crate::view::View;
 

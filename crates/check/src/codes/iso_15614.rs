@@ -1,5 +1,6 @@
 //! What the parts of ISO 15614 have in common: the range of each variable over the tables of a part.
 
+use seamwright_handbook::measure::figure;
 use seamwright_handbook::qualified::{Row as RangeRow, Span, Variable, variables_of};
 use seamwright_handbook::{Rule, positions};
 use seamwright_model::procedure::{TransferMode, WeldType};
@@ -10,7 +11,6 @@ use super::code::Refusal;
 use super::range::{Bounds, Effect, Qualified, without_cap};
 use super::summary::{Ends, ProcessSummary, Summary, Treatment, Value};
 use super::words::{clause, distinct, least_preheat, own_name, pair, treatment_word};
-use crate::rule::figure;
 use crate::view::Metal;
 
 /// The row of a quantity that a tested value (mm) covers, by edition and level and whether one run made the weld.

@@ -1,5 +1,6 @@
 //! What the parts of ISO 9606 have in common: what the test of a welder covers over the tables of a part.
 
+use seamwright_handbook::measure::figure;
 use seamwright_handbook::qualified::{Row as RangeRow, Span};
 use seamwright_handbook::{Origin, Rule, SourceRef, positions};
 use seamwright_model::procedure::Progression;
@@ -10,7 +11,6 @@ use super::range::Qualified;
 use super::summary::Summary;
 use super::welders::test::{TURNED_PIPE, is_groove, later, length};
 use super::words::clause;
-use crate::rule::figure;
 
 /// Positions that a row of a table covers, and the row's origin.
 pub(super) type Covered = (&'static [String], &'static Origin);

@@ -1,5 +1,6 @@
 //! From a test record the qualified range of every variable that its code names.
 
+use seamwright_handbook::measure::figure;
 use seamwright_model::procedure::{CodeName, WeldType};
 use seamwright_model::test_record::TestRecord;
 
@@ -7,7 +8,6 @@ use super::code::Refusal;
 use super::list::{of, title};
 use super::range::Qualified;
 use super::summary::{Ends, Summary, Value};
-use crate::rule::figure;
 use crate::view::View;
 
 /// What a test record qualifies.

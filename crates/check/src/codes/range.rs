@@ -1,9 +1,8 @@
 //! The qualified range of a variable, and what leaving it means.
 
+use seamwright_handbook::measure::figure;
 use seamwright_handbook::qualified::{Category, Span};
 use seamwright_handbook::{Inches, SourceRef};
-
-use crate::rule::figure;
 
 /// What a change of a variable outside its range means.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Hash)]

@@ -1,5 +1,6 @@
 //! `kit-short`: explanation, cases, logic.
 
+use seamwright_handbook::measure::figure;
 use seamwright_model::finding::Severity;
 use seamwright_model::lesson::Lesson;
 use seamwright_model::quantity::Length;
@@ -9,7 +10,7 @@ use seamwright_model::stated::Stated;
 use crate::deposit;
 use crate::deposit::middle;
 use crate::kit::{self, Coupons, Kit};
-use crate::rule::{Case, Examiner, Harm, Rule, figure};
+use crate::rule::{Case, Examiner, Harm, Rule};
 use crate::shops::stock;
 use crate::view::View;
 

@@ -1,12 +1,13 @@
 //! `hardness-above-range`: explanation, cases, logic.
 
+use seamwright_handbook::measure::figure;
 use seamwright_handbook::toughness;
 use seamwright_model::finding::Severity;
 use seamwright_model::stated::OrNone;
 use seamwright_model::test_record::{Measured, TestMethod, TestRecord};
 
 use crate::codes;
-use crate::rule::{Case, Examiner, Harm, Rule, figure};
+use crate::rule::{Case, Examiner, Harm, Rule};
 
 /// The record of the example with a hardness test.
 macro_rules! hardness {

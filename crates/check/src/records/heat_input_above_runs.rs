@@ -1,12 +1,13 @@
 //! `heat-input-above-runs`: explanation, cases, logic.
 
 use seamwright_handbook::coupon_tests;
+use seamwright_handbook::measure::figure;
 use seamwright_model::finding::Severity;
 use seamwright_model::quantity::HeatInput;
 use seamwright_model::test_record::TestRecord;
 
 use crate::heat;
-use crate::rule::{Case, Examiner, Harm, Rule, figure};
+use crate::rule::{Case, Examiner, Harm, Rule};
 
 /// The check.
 pub const RULE: Rule<TestRecord> = Rule {

@@ -1,11 +1,12 @@
 //! `result-contradicts-requirement`: explanation, cases, logic.
 
 use seamwright_handbook::coupon_tests;
+use seamwright_handbook::measure::figure;
 use seamwright_model::finding::{Severity, SourceRef};
 use seamwright_model::quantity;
 use seamwright_model::test_record::{Measured, Test, TestMethod, TestRecord, TestResult};
 
-use crate::rule::{Case, Examiner, Harm, Rule, figure};
+use crate::rule::{Case, Examiner, Harm, Rule};
 
 /// The check.
 pub const RULE: Rule<TestRecord> = Rule {

@@ -1,12 +1,12 @@
 //! `active-gas-on-metal`: explanation, cases, logic.
 
 use crate::rule::{Case, Examiner, Harm, Rule};
+use seamwright_handbook::measure::figure;
 use seamwright_handbook::processes::Wire;
 use seamwright_handbook::shielding_gases;
 use seamwright_model::finding::Severity;
 
 use super::wire;
-use crate::rule::figure;
 
 /// The check.
 pub const RULE: Rule = Rule {

@@ -1,11 +1,12 @@
 //! `backing-gas-active`: explanation, cases, logic.
 
 use seamwright_handbook::find;
+use seamwright_handbook::measure::figure;
 use seamwright_model::finding::Severity;
 use seamwright_model::procedure::ShieldingGas;
 use seamwright_model::stated::OrNone;
 
-use crate::rule::{Case, Examiner, Harm, Rule, figure};
+use crate::rule::{Case, Examiner, Harm, Rule};
 use crate::view::gas_row;
 
 /// The check.

@@ -3,12 +3,13 @@
 use seamwright_calc::carbon_equivalent::{ce_iiw_pct, pcm_pct};
 use seamwright_calc::composition::Composition;
 use seamwright_handbook::base_metals::BaseMetal;
+use seamwright_handbook::measure::figure;
 use seamwright_handbook::toughness;
 use seamwright_model::finding::Severity;
 use seamwright_model::quantity::Share;
 use seamwright_model::stated::Stated;
 
-use crate::rule::{Case, Examiner, Harm, Rule, figure};
+use crate::rule::{Case, Examiner, Harm, Rule};
 use crate::view::Metal;
 
 /// A fillet of the library in a steel with its thickness and composition.

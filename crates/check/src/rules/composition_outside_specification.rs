@@ -1,9 +1,10 @@
 //! `composition-outside-specification`: explanation, cases, logic.
 
 use seamwright_handbook::Range;
+use seamwright_handbook::measure::figure;
 use seamwright_model::finding::Severity;
 
-use crate::rule::{Case, Examiner, Harm, Rule, figure, range_text};
+use crate::rule::{Case, Examiner, Harm, Rule, range_text};
 
 /// The check.
 pub const RULE: Rule = Rule {

@@ -1,8 +1,9 @@
 //! `cooling-time-outside-window`: explanation, cases, logic.
 
 use crate::heat::{self, Cooling};
-use crate::rule::{Case, Examiner, Harm, Rule, figure, range_text};
+use crate::rule::{Case, Examiner, Harm, Rule, range_text};
 use seamwright_calc::cooling_time::Plate;
+use seamwright_handbook::measure::figure;
 use seamwright_handbook::{Range, metal_heat};
 use seamwright_model::finding::Severity;
 use seamwright_model::procedure::JointType;

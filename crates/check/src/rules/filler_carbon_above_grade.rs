@@ -1,6 +1,7 @@
 //! `filler-carbon-above-grade`: explanation, cases, logic.
 
-use crate::rule::{Case, Examiner, Harm, Rule, figure};
+use crate::rule::{Case, Examiner, Harm, Rule};
+use seamwright_handbook::measure::figure;
 use seamwright_handbook::{designation, filler_classes};
 use seamwright_model::finding::Severity;
 use seamwright_model::source::escape;

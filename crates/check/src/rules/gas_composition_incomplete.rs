@@ -1,9 +1,10 @@
 //! `gas-composition-incomplete`: explanation, cases, logic.
 
+use seamwright_handbook::measure::figure;
 use seamwright_model::finding::Severity;
 
 use super::bounds::{Grade, Value, hold, limits};
-use crate::rule::{Case, Examiner, Harm, Rule, figure};
+use crate::rule::{Case, Examiner, Harm, Rule};
 
 /// The check.
 pub const RULE: Rule = Rule {

@@ -1,12 +1,13 @@
 //! `heat-input-contradiction`: explanation, cases, logic.
 
 use seamwright_handbook::Range;
+use seamwright_handbook::measure::figure;
 use seamwright_model::finding::Severity;
 use seamwright_model::quantity::HeatInput;
 
 use super::bounds::limits;
 use crate::heat;
-use crate::rule::{Case, Examiner, Harm, Rule, figure, range_text};
+use crate::rule::{Case, Examiner, Harm, Rule, range_text};
 
 /// The check.
 pub const RULE: Rule = Rule {

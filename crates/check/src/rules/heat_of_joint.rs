@@ -1,10 +1,11 @@
 //! The heat of a joint beside what fuses it, in one shape for too little of it and too much.
 
+use seamwright_handbook::measure::figure;
 use seamwright_handbook::{Range, fusion};
 use seamwright_model::finding::Severity;
 
 use crate::in_joint;
-use crate::rule::{Examiner, figure, range_text};
+use crate::rule::{Examiner, range_text};
 
 /// Which end of the heat is held.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]

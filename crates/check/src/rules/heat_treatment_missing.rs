@@ -1,6 +1,7 @@
 //! `heat-treatment-missing`: explanation, cases, logic.
 
-use crate::rule::{Case, Examiner, Harm, Rule, figure};
+use crate::rule::{Case, Examiner, Harm, Rule};
+use seamwright_handbook::measure::figure;
 use seamwright_handbook::metal_heat::{self, Asked};
 use seamwright_model::finding::Severity;
 use seamwright_model::quantity::Temperature;

@@ -1,11 +1,12 @@
 //! `impact-colder-than-filler`: explanation, cases, logic.
 
 use seamwright_handbook::designation::symbols;
+use seamwright_handbook::measure::figure;
 use seamwright_handbook::{SourceRef, designation, toughness as delivered};
 use seamwright_model::finding::Severity;
 
 use super::impact_colder_than_metal::{AT, asked};
-use crate::rule::{Case, Examiner, Harm, Rule, figure};
+use crate::rule::{Case, Examiner, Harm, Rule};
 
 /// A fillet of the library with an electrode, with what toughness is asked for.
 macro_rules! tough {

@@ -1,11 +1,12 @@
 //! `impact-colder-than-metal`: explanation, cases, logic.
 
+use seamwright_handbook::measure::figure;
 use seamwright_handbook::toughness as delivered;
 use seamwright_model::finding::Severity;
 use seamwright_model::procedure::toughness;
 use seamwright_model::quantity::Temperature;
 
-use crate::rule::{Case, Examiner, Harm, Rule, figure};
+use crate::rule::{Case, Examiner, Harm, Rule};
 use crate::view::View;
 
 /// A fillet of the library in a steel, with what toughness is asked for.

@@ -1,11 +1,12 @@
 //! What the checks of metals share.
 
+use seamwright_handbook::measure::figure;
 use seamwright_handbook::metal_heat;
 use seamwright_model::finding::Severity;
 
 use super::bounds::{self, Side};
 use crate::heat;
-use crate::rule::{Examiner, figure, range_text};
+use crate::rule::{Examiner, range_text};
 
 /// Holds one end of the heat input of every run against its metals: past every source an error, past the usual a caution.
 pub(super) fn heat_input(x: &mut Examiner<'_>, side: Side) {

@@ -1,12 +1,13 @@
 //! `post-flow-too-long`: explanation, cases, logic.
 
+use seamwright_handbook::measure::figure;
 use seamwright_handbook::{Range, technique};
 use seamwright_model::finding::Severity;
 use seamwright_model::quantity::{Current, Duration};
 use seamwright_model::stated::OrNone;
 
 use super::bounds::limits;
-use crate::rule::{Case, Examiner, Harm, Rule, figure, range_text};
+use crate::rule::{Case, Examiner, Harm, Rule, range_text};
 
 /// The check.
 pub const RULE: Rule = Rule {

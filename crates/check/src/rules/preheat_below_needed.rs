@@ -1,8 +1,9 @@
 //! `preheat-below-needed`: explanation, cases, logic.
 
 use crate::preheat;
-use crate::rule::{Case, Examiner, Harm, Rule, figure};
-use seamwright_handbook::{Heat, Range, Size, measure, metal_heat};
+use crate::rule::{Case, Examiner, Harm, Rule};
+use seamwright_handbook::measure::{self, figure};
+use seamwright_handbook::{Heat, Range, Size, metal_heat};
 use seamwright_model::finding::Severity;
 use seamwright_model::stated::Stated;
 

@@ -1,10 +1,11 @@
 //! `route-not-open-to-class`: explanation, cases, logic.
 
 use seamwright_handbook::en_1090_2;
+use seamwright_handbook::measure::figure;
 use seamwright_model::finding::Severity;
 use seamwright_model::stated::Stated;
 
-use crate::rule::{Case, Examiner, Harm, Rule, figure};
+use crate::rule::{Case, Examiner, Harm, Rule};
 
 /// A fillet of the library under EN 1090-2, with its steel, route and class.
 macro_rules! structure {

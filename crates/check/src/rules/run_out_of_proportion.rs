@@ -2,11 +2,12 @@
 
 use std::collections::HashMap;
 
+use seamwright_handbook::measure::figure;
 use seamwright_handbook::{Limits, Range};
 use seamwright_model::finding::Severity;
 
 use super::bounds::limits;
-use crate::rule::{Case, Examiner, Harm, Rule, figure, outside, range_text};
+use crate::rule::{Case, Examiner, Harm, Rule, outside, range_text};
 use crate::view::{RunView, View};
 use crate::{deposit, heat};
 

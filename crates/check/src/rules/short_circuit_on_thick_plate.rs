@@ -3,11 +3,12 @@
 use crate::rule::{Case, Examiner, Harm, Rule};
 use seamwright_handbook::Range;
 use seamwright_handbook::gmaw_parameters::{self, Transfer};
+use seamwright_handbook::measure::figure;
 use seamwright_handbook::processes::Wire;
 use seamwright_model::finding::Severity;
 use seamwright_model::procedure::Layer;
 
-use crate::rule::{figure, range_text};
+use crate::rule::range_text;
 
 /// The check.
 pub const RULE: Rule = Rule {

@@ -2,12 +2,12 @@
 
 use crate::rule::{Case, Examiner, Harm, Rule};
 use seamwright_handbook::gmaw_parameters::{self, Transfer};
+use seamwright_handbook::measure::figure;
 use seamwright_handbook::metal_families;
 use seamwright_handbook::processes::Wire;
 use seamwright_model::finding::Severity;
 
 use super::wire;
-use crate::rule::figure;
 
 /// The check.
 pub const RULE: Rule = Rule {

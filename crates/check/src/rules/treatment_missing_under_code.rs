@@ -1,11 +1,11 @@
 //! `treatment-missing-under-code`: explanation, cases, logic.
 
-use seamwright_handbook::measure;
+use seamwright_handbook::measure::{self, figure};
 use seamwright_model::finding::Severity;
 use seamwright_model::stated::Stated;
 
 use super::treatment;
-use crate::rule::{Case, Examiner, Harm, Rule, figure};
+use crate::rule::{Case, Examiner, Harm, Rule};
 use crate::treatment::bound;
 
 /// The check.

@@ -1,14 +1,14 @@
 //! `treatment-outside-code`: explanation, cases, logic.
 
 use seamwright_handbook::code_scope::title;
-use seamwright_handbook::measure;
+use seamwright_handbook::measure::{self, figure};
 use seamwright_model::finding::Severity;
 use seamwright_model::procedure::{HeatTreatment, time_by_thickness};
 use seamwright_model::quantity::{HeatingRate, Range, Temperature};
 use seamwright_model::stated::Stated;
 
 use super::treatment;
-use crate::rule::{Case, Examiner, Harm, Rule, figure};
+use crate::rule::{Case, Examiner, Harm, Rule};
 use crate::treatment::{Asked, time_text};
 
 /// The check.

@@ -1,12 +1,13 @@
 //! `voltage-unsuited-to-current`: explanation, cases, logic.
 
 use seamwright_handbook::Range;
+use seamwright_handbook::measure::figure;
 use seamwright_model::finding::Severity;
 use seamwright_model::quantity::Voltage;
 
 use crate::deposit::middle;
 use crate::in_joint;
-use crate::rule::{Case, Examiner, Harm, Rule, figure, range_text};
+use crate::rule::{Case, Examiner, Harm, Rule, range_text};
 
 /// The check.
 pub const RULE: Rule = Rule {

@@ -4,6 +4,7 @@
 //! line in [`Setting::of`] and [`Wire::limits`].
 
 use seamwright_handbook::designation;
+use seamwright_handbook::measure::figure;
 use seamwright_handbook::processes::Wire as Kind;
 use seamwright_handbook::{Limits, Range, fcaw_parameters, find, gmaw_parameters, positions};
 use seamwright_model::finding::Severity;
@@ -12,7 +13,7 @@ use seamwright_model::quantity::{Current, Frequency, Length, Quantity, Range as 
 use seamwright_model::stated::{OrNone, Stated};
 
 use crate::in_joint;
-use crate::rule::{Examiner, figure, range_text};
+use crate::rule::{Examiner, range_text};
 use crate::view::{At, RunView, View};
 use crate::wire::Wire;
 

@@ -1,12 +1,13 @@
 //! `duty-cycle-too-short`: explanation, cases, logic.
 
 use seamwright_handbook::Range;
+use seamwright_handbook::measure::figure;
 use seamwright_model::finding::Severity;
 use seamwright_model::quantity::{Current, Length, Speed};
 use seamwright_model::stated::Stated;
 
 use super::machines;
-use crate::rule::{Case, Examiner, Harm, Rule, figure, range_text};
+use crate::rule::{Case, Examiner, Harm, Rule, range_text};
 use crate::subject::InShop;
 
 /// The check.

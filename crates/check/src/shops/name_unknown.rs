@@ -1,5 +1,6 @@
 //! `name-unknown`: explanation, cases, logic.
 
+use seamwright_handbook::measure::figure;
 use seamwright_handbook::{base_metals, filler_classes, positions, processes, shielding_gases, tungsten_types};
 use seamwright_model::finding::Severity;
 use seamwright_model::shop::Shop;
@@ -7,7 +8,7 @@ use seamwright_model::source::escape;
 use seamwright_model::stated::Composition;
 
 use super::{machines, stock};
-use crate::rule::{Case, Examiner, Harm, Rule, figure};
+use crate::rule::{Case, Examiner, Harm, Rule};
 
 /// The check.
 pub const RULE: Rule<Shop> = Rule {

@@ -1,5 +1,6 @@
 //! `stock-short-for-weld`: explanation, cases, logic.
 
+use seamwright_handbook::measure::figure;
 use seamwright_model::finding::Severity;
 use seamwright_model::quantity::Length;
 use seamwright_model::source::escape;
@@ -7,7 +8,7 @@ use seamwright_model::stated::Stated;
 
 use super::stock;
 use crate::consumption::{self, Work};
-use crate::rule::{Case, Examiner, Harm, Rule, figure};
+use crate::rule::{Case, Examiner, Harm, Rule};
 use crate::subject::InShop;
 use crate::{deposit, weld};
 

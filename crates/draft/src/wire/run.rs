@@ -1,6 +1,7 @@
 //! Settings of one run of wire: the current gives voltage and wire feed, the wire fed gives the travel speed.
 
 use seamwright_handbook::gmaw_parameters::{self as gmaw, StartingPoint, Transfer};
+use seamwright_handbook::measure::figure;
 use seamwright_handbook::{Range, SourceRef, aws_d1_1, gtaw_starting_points, planning};
 use seamwright_model::procedure::JointType;
 
@@ -8,7 +9,7 @@ use super::ranges::Ranges;
 use crate::begin::Line;
 use crate::cooling::{self, Arc};
 use crate::facts::Facts;
-use crate::figures::{THOUSANDTH_MM, figure, opened, opened_current, part, rounded, rule, share, span, within};
+use crate::figures::{THOUSANDTH_MM, opened, opened_current, part, rounded, rule, share, span, within};
 use crate::machine;
 use crate::page::{Said, Value};
 use crate::plan::{Plan, Run};

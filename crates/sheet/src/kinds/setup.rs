@@ -1,7 +1,7 @@
 //! What a welder sets up before the arc, as sketches and words: hook-up, torch, tungsten, position, welding symbol.
 
 use seamwright_check::shops::machines::{self, Fitness};
-use seamwright_check::{RunView, View, rule};
+use seamwright_check::{RunView, View};
 use seamwright_drawing::sketch::hookup::{
     ArcCarrier, ArcStart, GasPath, HookupNames, HookupSketch, Polarity, Remote, hookup,
 };
@@ -9,6 +9,7 @@ use seamwright_drawing::sketch::position::{Position, PositionSketch, position};
 use seamwright_drawing::sketch::symbol::{Elementary, SideSymbol, SymbolSketch, SymbolStandard, symbol};
 use seamwright_drawing::sketch::torch::{Pointing, Seam, TorchKind, TorchLabels, TorchSketch, travel, work};
 use seamwright_drawing::sketch::tungsten::{NozzleSketch, Tip, TipSketch, nozzle, tip};
+use seamwright_handbook::measure::figure;
 use seamwright_handbook::positions;
 use seamwright_handbook::variables::{self, Terms};
 use seamwright_model::procedure::{
@@ -132,7 +133,7 @@ pub(super) fn hook_up(
     notes.extend(by_hand.into_iter().map(|note| sentence(&options.word(&note))));
     let duty = fitness.and_then(|fitness| machines::short_duty(fitness, run));
     notes.extend(duty.map(|(duty, amperes)| {
-        let (share, current) = (format!("{:.0}", duty.duty_cycle_pct), rule::figure(amperes));
+        let (share, current) = (format!("{:.0}", duty.duty_cycle_pct), figure(amperes));
         let minutes = format!("{:.1}", duty.arc_minutes_in_ten);
         options.fill(label::DUTY_NOTE, &[("share", &share), ("current", &current), ("minutes", &minutes)])
     }));

@@ -5,7 +5,8 @@ mod contents;
 mod welders;
 
 use seamwright_handbook::asme_ix::{self as tables, VariableRow};
-use seamwright_handbook::{Basis, Size, SourceRef, measure, variables};
+use seamwright_handbook::measure::{self, figure};
+use seamwright_handbook::{Basis, Size, SourceRef, variables};
 use seamwright_handbook::{filler_classes, positions, processes};
 use seamwright_model::procedure::{TransferMode, WeldType};
 use seamwright_model::shop::WelderTest;
@@ -19,7 +20,6 @@ use crate::codes::range::{Bounds, Effect, Qualified, without_cap};
 use crate::codes::summary::{ProcessSummary, Summary, Treatment, Value};
 use crate::codes::welders::test::continuity;
 use crate::codes::words::{at_clause, clause, distinct, least_preheat, own_name, pair, treatment_word};
-use crate::rule::figure;
 use crate::view::{Metal, View};
 
 /// The code.

@@ -8,8 +8,9 @@ pub(crate) mod rules;
 mod welders;
 
 use seamwright_handbook::aws_d1_1::{self as tables, VariableRow};
+use seamwright_handbook::measure::{self, figure};
 use seamwright_handbook::qualified::Span;
-use seamwright_handbook::{Size, measure, positions, variables};
+use seamwright_handbook::{Size, positions, variables};
 use seamwright_model::finding::Severity;
 use seamwright_model::procedure::{Joint, WeldType};
 use seamwright_model::shop::WelderTest;
@@ -23,7 +24,6 @@ use crate::codes::range::{Effect, Qualified};
 use crate::codes::summary::{Ends, ProcessSummary, Summary, Value};
 use crate::codes::welders::test::{FILLET_THICKNESS, continuity};
 use crate::codes::words::{clause, distinct, least_preheat, own_name, pair, treatment_word};
-use crate::rule::figure;
 use crate::view::{Metal, View};
 
 /// The code.

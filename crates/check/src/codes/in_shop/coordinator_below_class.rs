@@ -1,10 +1,11 @@
 //! `coordinator-below-class`: explanation, cases, logic.
 
 use seamwright_handbook::en_1090_2;
+use seamwright_handbook::measure::figure;
 use seamwright_model::finding::Severity;
 use seamwright_model::shop::Knowledge;
 
-use crate::rule::{Case, Examiner, Harm, Rule, figure};
+use crate::rule::{Case, Examiner, Harm, Rule};
 use crate::subject::InShop;
 
 /// A fillet of the library in an execution class, in steel of a thickness, under a coordinator of the shop.

@@ -1,6 +1,7 @@
 //! ISO 15614-1: ranges of a procedure test of steel and nickel, levels 1 and 2.
 
 use seamwright_handbook::iso_15614_1::{self as tables, Covers};
+use seamwright_handbook::measure::figure;
 use seamwright_model::test_record::TestRecord;
 
 use crate::codes::changed::{Changed, Classified};
@@ -9,7 +10,6 @@ use crate::codes::iso_15614::{Part, group, label};
 use crate::codes::range::{Bounds, Qualified};
 use crate::codes::summary::{Ends, ProcessSummary, Summary, Value};
 use crate::codes::words::{clause, own_name};
-use crate::rule::figure;
 use crate::view::Metal;
 
 /// The code.

@@ -1,13 +1,14 @@
 //! `indication-above-range`: explanation, cases, logic.
 
+use seamwright_handbook::Size;
 use seamwright_handbook::api_1104::{self, AcceptanceRow};
-use seamwright_handbook::{Size, measure};
+use seamwright_handbook::measure::{self, figure};
 use seamwright_model::finding::Severity;
 use seamwright_model::procedure::CodeName;
 use seamwright_model::quantity::{Length, Range};
 use seamwright_model::test_record::{TestMethod, TestRecord, TestResult};
 
-use crate::rule::{Case, Examiner, Harm, Rule, figure};
+use crate::rule::{Case, Examiner, Harm, Rule};
 use crate::view::Metal;
 
 /// The record of the pipeline example with an examination.

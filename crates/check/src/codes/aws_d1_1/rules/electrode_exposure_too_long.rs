@@ -1,12 +1,13 @@
 //! `electrode-exposure-too-long`: explanation, cases, logic.
 
 use seamwright_handbook::aws_d1_1;
+use seamwright_handbook::measure::figure;
 use seamwright_model::finding::Severity;
 use seamwright_model::procedure::CodeName;
 use seamwright_model::source::escape;
 use seamwright_model::stated::Stated;
 
-use crate::rule::{Case, Examiner, Harm, Rule, figure};
+use crate::rule::{Case, Examiner, Harm, Rule};
 
 /// A butt of A36 under AWS D1.1 with this electrode and its time out of the oven.
 macro_rules! electrode {

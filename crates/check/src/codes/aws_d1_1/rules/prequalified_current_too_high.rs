@@ -1,13 +1,14 @@
 //! `prequalified-current-too-high`: explanation, cases, logic.
 
 use seamwright_handbook::aws_d1_1;
+use seamwright_handbook::measure::figure;
 use seamwright_model::finding::Severity;
 use seamwright_model::procedure::Layer;
 use seamwright_model::quantity::{Current, Length};
 use seamwright_model::stated::Stated;
 
 use super::prequalified;
-use crate::rule::{Case, Examiner, Harm, Rule, figure};
+use crate::rule::{Case, Examiner, Harm, Rule};
 
 /// The submerged arc butt of the library, prequalified, with one run.
 macro_rules! flux {

@@ -1,12 +1,13 @@
 //! `prequalified-filler-not-matching`: explanation, cases, logic.
 
+use seamwright_handbook::measure::figure;
 use seamwright_handbook::{aws_d1_1, covered_electrodes, designation, filler_classes};
 use seamwright_model::finding::Severity;
 use seamwright_model::procedure::WeldType;
 use seamwright_model::source::escape;
 
 use super::prequalified;
-use crate::rule::{Case, Examiner, Harm, Rule, figure};
+use crate::rule::{Case, Examiner, Harm, Rule};
 
 /// A prequalified butt with this steel and this electrode.
 macro_rules! pair {

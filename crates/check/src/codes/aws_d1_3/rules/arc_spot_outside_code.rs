@@ -1,11 +1,12 @@
 //! `arc-spot-outside-code`: explanation, cases, logic.
 
+use seamwright_handbook::measure::figure;
 use seamwright_handbook::{Rule as Figure, Size, aws_d1_3};
 use seamwright_model::finding::Severity;
 use seamwright_model::procedure::{CodeName, WeldType};
 use seamwright_model::stated::Stated;
 
-use crate::rule::{Case, Examiner, Harm, Rule, figure};
+use crate::rule::{Case, Examiner, Harm, Rule};
 
 /// A spot through sheet of a thickness, with its diameter.
 macro_rules! spot {
