@@ -10,10 +10,10 @@ use seamwright_handbook::{covered_electrodes, positions, processes};
 use seamwright_model::procedure::{Mechanization, Preparation, Procedure, Route, Settings, TransferMode};
 use seamwright_model::stated::{NONE, NOT_APPLICABLE, OrNone, Stated};
 use seamwright_model::variants;
+use seamwright_weld::{RunView, View};
 use serde_json::{Map, Value};
 
 use crate::codes::{self, Item};
-use crate::view::{RunView, View};
 
 /// Whether an item is stated.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Hash)]

@@ -7,9 +7,8 @@ use seamwright_model::procedure::{JointType, Procedure, WeldType};
 use seamwright_model::quantity::{Length, Range};
 use seamwright_model::stated::Stated;
 use seamwright_model::variants;
-
-use crate::shops::machines::same_process;
-use crate::view::View;
+use seamwright_weld::View;
+use seamwright_weld::machines::same_process;
 
 /// A joint that is to be welded; what is nothing is not asked for.
 #[derive(Debug, Clone, Default)]

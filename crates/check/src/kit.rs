@@ -12,14 +12,11 @@ use seamwright_model::procedure::ShieldingGas;
 use seamwright_model::quantity::{Duration, Length, Range, Share};
 use seamwright_model::shop::Shop;
 use seamwright_model::stated::{Composition, Named, Stated};
-
-use crate::consumption::{self, Work};
-use crate::deposit;
-use crate::deposit::middle;
-use crate::shops::machines::same_process;
-use crate::shops::stock;
-use crate::view::{RunView, View};
-use crate::weld::{self, Assumption};
+use seamwright_weld::consumption::{self, Work};
+use seamwright_weld::deposit::{self, middle};
+use seamwright_weld::machines::same_process;
+use seamwright_weld::section::{self, Assumption};
+use seamwright_weld::{RunView, View, stock};
 
 /// What a class needs.
 #[derive(Debug, Clone, Default, PartialEq)]
@@ -122,7 +119,7 @@ pub fn of(lesson: &Lesson, view: &View<'_>, shop: Option<&Shop>) -> Kit {
     let loss = loss(lesson, &mut kit);
     let runs: Vec<(&RunView<'_>, u32)> = consumption::counted(view).collect();
     let run_count: u32 = runs.iter().map(|(_, count)| count).sum();
-    let area = match weld::section(view, None) {
+    let area = match section::of(view, None) {
         Ok(section) => Some(section.area_mm2.middle),
         Err(reason) => {
             kit.not_stated.push(format!("{reason}, so no filler"));

@@ -6,6 +6,9 @@
 //!
 //! - [`codes`]: what test records and welders' tests qualify under a code, and procedures held against it.
 //! - [`rules`]: procedures; [`records`]: test records; [`shops`]: shops, and procedures held against a shop; [`lessons`].
+//!
+//! Beside them stands what is found without judging: [`completeness`], [`cover`], [`kit`], [`preheat`], [`revision`] and
+//! [`treatment`]. What a procedure says, and what follows from it, is understood in [`seamwright_weld`].
 
 use std::collections::BTreeMap;
 use std::mem::take;
@@ -20,18 +23,12 @@ use seamwright_model::shop::Shop;
 use seamwright_model::stated::Date;
 use seamwright_model::test_record::TestRecord;
 use seamwright_model::variants::{self, Variant};
+use seamwright_weld::View;
 
 pub mod codes;
 pub mod completeness;
-pub mod constitution;
-pub mod consumption;
 pub mod cover;
-pub mod deposit;
-pub mod fill;
-mod follows;
 mod gravity;
-pub mod heat;
-mod in_joint;
 pub mod kit;
 pub mod lessons;
 pub mod preheat;
@@ -42,12 +39,8 @@ pub mod rules;
 pub mod shops;
 pub mod subject;
 pub mod treatment;
-pub mod view;
-pub mod weld;
-mod wire;
 
 pub use rule::{Comparison, Examiner, Explanation, Harm, Rule};
-pub use view::{RunView, View};
 
 use completeness::Entry;
 use subject::{InShopView, LessonView, RecordView, Subject};

@@ -14,10 +14,10 @@ use seamwright_handbook::{Size, SourceRef, metal_heat, preheat_methods};
 use seamwright_model::procedure::JointType;
 use seamwright_model::quantity::Share;
 use seamwright_model::stated::Stated;
+use seamwright_weld::view::Metal;
+use seamwright_weld::{RunView, View, heat};
 
 use crate::codes::{self, Preheat};
-use crate::heat;
-use crate::view::{Metal, RunView, View};
 
 /// A preheat that is asked for.
 #[derive(Debug, Clone)]

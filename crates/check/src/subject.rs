@@ -7,8 +7,7 @@ use seamwright_model::lesson::Lesson;
 use seamwright_model::procedure::Procedure;
 use seamwright_model::shop::Shop;
 use seamwright_model::test_record::TestRecord;
-
-use crate::view::View;
+use seamwright_weld::View;
 
 /// What a check looks at.
 pub trait Subject: 'static {

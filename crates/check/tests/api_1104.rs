@@ -166,7 +166,7 @@ fn gaps(edits: &[(&str, &str)]) -> Vec<String> {
     }
     let document = seamwright_model::load::from_value(&value).unwrap();
     let Document::Procedure(procedure) = &document else { panic!("a procedure") };
-    let fits = welders::fits(&seamwright_check::View::new(procedure), &shop);
+    let fits = welders::fits(&seamwright_weld::View::new(procedure), &shop);
     fits.into_iter()
         .find(|own| own.cover.test.number.as_deref() == Some("A-31"))
         .map(|own| own.gaps)

@@ -794,7 +794,7 @@ fn a_welder_of_iso_9606_1_is_held_by_transfer_and_product() {
         }
         let Ok(Shop(shop)) = seamwright_model::load::from_value(&shop) else { panic!("a shop") };
         let Ok(Document::Procedure(own)) = seamwright_model::load::from_value(&own) else { panic!("a procedure") };
-        let view = seamwright_check::View::new(&own);
+        let view = seamwright_weld::View::new(&own);
         welders::fits(&view, &shop).into_iter().flat_map(|fit| fit.gaps).collect::<Vec<String>>().join("; ")
     };
     let fillet = "tee-fillet-12-s355-135";
@@ -856,7 +856,7 @@ fn who_may_weld_a_procedure_is_told_with_the_gaps_of_the_others() {
     else {
         panic!("a procedure")
     };
-    let view = seamwright_check::View::new(&procedure);
+    let view = seamwright_weld::View::new(&procedure);
     let fits = welders::fits(&view, &shop);
     let root: Vec<_> = fits.iter().filter(|fit| fit.process == "141").collect();
     assert!(root.iter().any(|fit| fit.gaps.is_empty() && &*fit.cover.welder.name == "M. Okafor"), "{root:#?}");

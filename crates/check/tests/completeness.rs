@@ -3,10 +3,10 @@
 mod common;
 
 use common::{edited, starter};
-use seamwright_check::View;
 use seamwright_check::completeness::{Entry, State, matrix, missing};
 use seamwright_check::rule::Case;
 use seamwright_model::Document;
+use seamwright_weld::View;
 
 fn entries(base: &'static str, edits: &'static [(&'static str, &'static str)]) -> Vec<Entry> {
     let Document::Procedure(procedure) = edited(&starter(base), &Case { base, edits }) else { panic!("{base}") };

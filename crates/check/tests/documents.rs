@@ -9,8 +9,9 @@ use std::path::Path;
 use common::{edited, example, starter};
 use seamwright_check::rule::Case;
 use seamwright_check::subject::Subject;
-use seamwright_check::{Context, Rule, View, check_document, check_with, explanations, kit, lessons, records, shops};
+use seamwright_check::{Context, Rule, check_document, check_with, explanations, kit, lessons, records, shops};
 use seamwright_model::Document;
+use seamwright_weld::View;
 
 const NO_EDITS: &Case = &Case { base: "", edits: &[] };
 

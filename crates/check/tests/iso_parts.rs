@@ -164,7 +164,7 @@ fn welders_of_aluminium_are_covered_as_the_tables_say() {
     let gaps = |base: &str, edits: &[(&str, &str)]| {
         let (_, _, shop) = covers(edits);
         let Ok(Document::Procedure(own)) = seamwright_model::load::from_value(&starter(base)) else { panic!() };
-        let view = seamwright_check::View::new(&own);
+        let view = seamwright_weld::View::new(&own);
         let fits = welders::fits(&view, &shop);
         fits.into_iter()
             .filter(|fit| &*fit.cover.welder.name == "A. Nakamura")

@@ -209,7 +209,7 @@ fn made_to(row: &JointRow, customary: bool) -> Value {
     );
     let stated = seamwright_model::load::from_value(&document).expect("a procedure");
     let seamwright_model::Document::Procedure(procedure) = &stated else { panic!("a procedure") };
-    let prepared = seamwright_check::View::new(procedure).thickness();
+    let prepared = seamwright_weld::View::new(procedure).thickness();
     let mut put = |pointer: &str, yaml: &str| edit(&mut document, pointer, yaml);
     if !preparation.is_empty() {
         put("/joint/preparation", preparation);
@@ -266,7 +266,7 @@ fn the_fit_up_of_each_detail_bounds_on_both_sides_in_both_units() {
             let prepared = {
                 let stated = seamwright_model::load::from_value(&document).expect("a procedure");
                 let seamwright_model::Document::Procedure(procedure) = &stated else { panic!("a procedure") };
-                seamwright_check::View::new(procedure).thickness()
+                seamwright_weld::View::new(procedure).thickness()
             };
             if let Some(opening) = row.root_opening(prepared) {
                 let of = |own: Printed| if customary { own.inches } else { own.mm };

@@ -6,11 +6,12 @@
 mod common;
 
 use common::{edit, starter};
-use seamwright_check::{View, check_document, fill};
+use seamwright_check::check_document;
 use seamwright_handbook::{Basis, Range, settings_by_thickness as printed};
 use seamwright_model::finding::{Finding, Severity};
 use seamwright_model::load::from_value;
 use seamwright_model::{Document, load};
+use seamwright_weld::{View, fill};
 
 /// A metal, a solid wire and a rod of a family of the table.
 fn example(family: &str) -> (&'static str, &'static str) {

@@ -52,7 +52,7 @@ fn a_check_is_the_file_of_its_name() {
 #[test]
 fn a_code_stands_in_its_folder_and_its_tables() {
     let identifiers: Vec<String> = CODES.iter().map(|code| code.word().replace(['-', '.'], "_")).collect();
-    for (path, text) in sources() {
+    for (path, text) in sources().into_iter().chain(sources_of("weld")) {
         let own = identifiers.iter().any(|own| path.starts_with(&format!("codes/{own}/")));
         // The lists of codes, of modules and of checks name each once.
         if own || ["codes/list.rs", "codes/mod.rs", "records/mod.rs", "rules/mod.rs"].contains(&path.as_str()) {
@@ -95,8 +95,8 @@ fn a_check_of_any_code_names_no_process_by_number() {
 }
 
 #[test]
-fn drafts_and_estimates_name_no_process_by_number() {
-    for name in ["draft", "estimate"] {
+fn what_stands_beside_the_checks_names_no_process_by_number() {
+    for name in ["draft", "estimate", "weld"] {
         let sources = sources_of(name);
         assert!(sources.len() > 3, "{name}");
         name_no_process(sources.iter());

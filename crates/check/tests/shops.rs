@@ -5,10 +5,11 @@ mod common;
 
 use common::{edit, example, starter};
 use seamwright_check::rule::Case;
-use seamwright_check::shops::{FITNESS, machines};
-use seamwright_check::{Context, Outcome, View, check_with};
+use seamwright_check::shops::FITNESS;
+use seamwright_check::{Context, Outcome, check_with};
 use seamwright_model::shop::Shop;
 use seamwright_model::{Document, load};
+use seamwright_weld::{View, machines};
 
 fn documents(case: &Case) -> (Document, Box<Shop>) {
     let mut procedure = starter(case.base);

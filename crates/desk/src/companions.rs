@@ -5,7 +5,7 @@ use std::sync::Arc;
 
 use seamwright_check::codes::{self, Qualification};
 use seamwright_check::kit;
-use seamwright_check::{Context, Outcome, Records, View};
+use seamwright_check::{Context, Outcome, Records};
 use seamwright_model::Loaded;
 use seamwright_model::document::Document;
 use seamwright_model::load::Fault;
@@ -19,6 +19,7 @@ use seamwright_page::made_with::{Companion, MadeWith, Role};
 use seamwright_page::words::Language;
 use seamwright_sheet::kinds::{self, Subject};
 use seamwright_version::VERSION;
+use seamwright_weld::View;
 
 use crate::appearance::Appearance;
 use crate::beside::{Beside, Opened};

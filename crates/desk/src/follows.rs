@@ -5,11 +5,12 @@ use std::collections::BTreeMap;
 
 use seamwright_calc::carbon_equivalent;
 use seamwright_calc::composition::Composition as Steel;
+use seamwright_check::completeness;
 use seamwright_check::rule::range_text;
-use seamwright_check::{View, completeness, deposit, heat};
 use seamwright_handbook::measure::figure;
 use seamwright_handbook::{Range, metal_heat};
 use seamwright_model::procedure::{JointType, Procedure};
+use seamwright_weld::{View, deposit, heat};
 use serde::Serialize;
 
 /// What the standard asks for and the document does not state.

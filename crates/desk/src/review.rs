@@ -1,12 +1,13 @@
 //! The review of a procedure as data, for a reply: as comma-separated values and as JSON.
 
 use anyhow::Result;
-use seamwright_check::{Outcome, View};
+use seamwright_check::Outcome;
 use seamwright_handbook::variables::Terms;
 use seamwright_model::Loaded;
 use seamwright_model::document::Document;
 use seamwright_model::procedure::CodeName;
 use seamwright_sheet::kinds::{self, ReviewFinding, ReviewedItem};
+use seamwright_weld::View;
 use serde::{Deserialize, Serialize};
 
 use crate::report::json::head;

@@ -1,11 +1,11 @@
 //! A machine of a shop, and what stands on its shelf.
 
-use seamwright_check::shops::{machines, stock};
 use seamwright_handbook::{Range, find, processes};
 use seamwright_model::procedure::ArcStart;
 use seamwright_model::quantity::{self, Current, Length};
 use seamwright_model::shop::{PowerSource, Shop, Stock};
 use seamwright_model::stated::Stated;
+use seamwright_weld::{machines, stock};
 
 /// A shop, and the one of its machines that is to weld.
 #[derive(Debug, Clone)]

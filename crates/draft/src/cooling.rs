@@ -1,10 +1,10 @@
 //! Settings of a run held to the heat that its metal needs and stands: heat input, and cooling time where the metal has one.
 
 use seamwright_calc::cooling_time::Plate;
-use seamwright_check::heat::Cooling;
 use seamwright_handbook::metal_heat::{self, CoolingTimeRow};
 use seamwright_handbook::{Range, thermal_efficiency};
 use seamwright_model::procedure::JointType;
+use seamwright_weld::heat::Cooling;
 
 use crate::facts::Facts;
 use crate::figures::{rounded, rule};

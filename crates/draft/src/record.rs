@@ -1,6 +1,5 @@
 //! A test record to be made: the coupon of a procedure, its specimens and the bend former, to be filled in as it is measured.
 
-use seamwright_check::View;
 use seamwright_handbook::coupon_tests::{self, Coupon};
 use seamwright_handbook::measure::{self, figure};
 use seamwright_handbook::{Size, coupons};
@@ -8,6 +7,7 @@ use seamwright_model::procedure::{CodeName, Filler, Procedure, Settings, WeldTyp
 use seamwright_model::quantity::{Length, Quantity, Range};
 use seamwright_model::stated::Stated;
 use seamwright_model::variants;
+use seamwright_weld::View;
 
 use crate::documents::quoted;
 
@@ -24,7 +24,7 @@ pub fn record(procedure: &Procedure, code: Option<CodeName>) -> Result<String, S
     let choice = variants::of_thickness(procedure, None);
     let procedure = choice.as_ref().map_or(procedure, |own| &own.procedure);
     let view = View::new(procedure);
-    let Some(thickness) = view.metals.first().and_then(seamwright_check::view::Metal::thickness) else {
+    let Some(thickness) = view.metals.first().and_then(seamwright_weld::view::Metal::thickness) else {
         return Err("the procedure states no thickness, and a coupon has one".to_owned());
     };
     let mut page = String::new();
@@ -216,7 +216,7 @@ fn process(page: &mut String, name: &str, own: &Settings, several: bool) {
 fn tests(page: &mut String, view: &View<'_>, code: CodeName, thickness: Size) {
     let weld = if view.weld().is_none_or(WeldType::has_groove) { "groove" } else { "fillet" };
     let diameter =
-        view.metals.iter().filter_map(seamwright_check::view::Metal::outside_diameter).min_by_key(|own| own.length());
+        view.metals.iter().filter_map(seamwright_weld::view::Metal::outside_diameter).min_by_key(|own| own.length());
     let rows = coupon_tests::asked(code.as_str(), weld, Coupon { thickness, diameter });
     let toughness = view.procedure.qualification.as_ref().and_then(|own| own.toughness.as_deref());
     let tough = toughness.is_some_and(|text| !matches!(text, "not required" | "none" | "not applicable"));

@@ -3,8 +3,7 @@
 //! A draft prefers what is in stock among what the tables allow; it never goes outside them. What was taken and what is
 //! missing stands in comments at the top of the page.
 
-use seamwright_check::shops::{machines, stock};
-use seamwright_check::{Context, View, check_with};
+use seamwright_check::{Context, check_with};
 use seamwright_handbook::measure::figure;
 use seamwright_handbook::{find, planning};
 use seamwright_model::document::Document;
@@ -13,6 +12,7 @@ use seamwright_model::procedure::Procedure;
 use seamwright_model::quantity::{self, Length};
 use seamwright_model::shop::{PowerSource, Shop};
 use seamwright_model::stated::{OrNone, Stated};
+use seamwright_weld::{View, machines, stock};
 
 use crate::bench::{self, Bench};
 use crate::draft::draft;

@@ -2,13 +2,12 @@
 
 use seamwright_calc::Spread;
 use seamwright_calc::deposition::{self as deposition_formulas, Loss, Rod};
-use seamwright_check::deposit::Deposit;
-use seamwright_check::shops::stock;
-use seamwright_check::view::{RunView, View};
 use seamwright_handbook::{Size, deposition, processes};
 use seamwright_model::procedure::Filler;
 use seamwright_model::quantity::Length;
 use seamwright_model::stated::Stated;
+use seamwright_weld::deposit::Deposit;
+use seamwright_weld::{RunView, View, stock};
 
 use crate::log::{Log, middle, rule, total};
 

@@ -1,11 +1,10 @@
 //! Shielding and backing gas: how much flows, and how many cylinders that is.
 
 use seamwright_calc::gas as gas_formulas;
-use seamwright_check::shops::stock;
-use seamwright_check::view::{RunView, View};
 use seamwright_handbook::{SourceRef, technique};
 use seamwright_model::quantity::{Current, Duration, Flow, Range};
 use seamwright_model::stated::{Composition, OrNone, Stated};
+use seamwright_weld::{RunView, View, stock};
 
 use crate::joint::Joint;
 use crate::log::{Log, middle, rule};

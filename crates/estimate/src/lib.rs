@@ -22,13 +22,12 @@ pub use stock::{Buy, Remainder, buying, remainders, unit_of, us_unit};
 
 use seamwright_calc::time_cost::COST;
 use seamwright_calc::{Formula, Spread, weld_metal};
-use seamwright_check::fill;
-use seamwright_check::view::View;
-use seamwright_check::weld::{self, Assumption};
 use seamwright_model::procedure::{Filler, Procedure};
 use seamwright_model::shop::Shop;
 use seamwright_model::stated::Stated;
 use seamwright_model::variants;
+use seamwright_weld::section::{self, Assumption};
+use seamwright_weld::{View, fill};
 
 use log::{Log, total};
 
@@ -90,7 +89,7 @@ pub fn estimate(procedure: &Procedure, joints: &[Joint], options: &Options<'_>) 
     if view.runs.is_empty() {
         return Err("no runs are stated".to_owned());
     }
-    let section = weld::section(&view, options.thickness_mm)?;
+    let section = section::of(&view, options.thickness_mm)?;
     let mut log = Log {
         shelf: options.shop.and_then(|shop| shop.stock.as_ref()),
         times: options.shop.and_then(|shop| shop.times.as_ref()),
@@ -122,7 +121,7 @@ pub fn estimate(procedure: &Procedure, joints: &[Joint], options: &Options<'_>) 
         )
     });
     // The section is that of one side; the runs of a fillet's second side fill a second fillet.
-    let sides = weld::fillets(&view);
+    let sides = section::fillets(&view);
     if sides > 1.0 {
         log.assume("a fillet on each side: twice the cross-section of one", None);
     }

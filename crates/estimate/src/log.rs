@@ -1,11 +1,11 @@
 //! What an estimate takes from, and what it says beside its figures.
 
 use seamwright_calc::{Formula, Spread};
-use seamwright_check::weld::Assumption;
 use seamwright_handbook::deposition;
 use seamwright_handbook::rule::Rule;
 use seamwright_model::quantity::{Quantity, Range};
 use seamwright_model::shop::{Stock, Times};
+use seamwright_weld::section::Assumption;
 
 /// What is taken from, and what is said beside the figures, each thing once.
 #[derive(Default)]

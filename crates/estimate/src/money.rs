@@ -2,13 +2,13 @@
 //!
 //! [`quote`] takes the estimates of all procedures of a job: what is paid for the job as a whole stands in it once.
 
-use seamwright_check::shops::stock::same_gas_word;
 use seamwright_handbook::{filler_classes, find, processes};
 use seamwright_model::allowance::Per;
 use seamwright_model::price::{Bought, Price};
 use seamwright_model::quantity::{Duration, Quantity, Range, Share};
 use seamwright_model::shop::{Rates, Shop, Working};
 use seamwright_model::stated::{Named, Stated};
+use seamwright_weld::stock::same_gas_word;
 
 use crate::Estimate;
 

@@ -3,13 +3,11 @@
 use seamwright_calc::deposition::{self as deposition_formulas};
 use seamwright_calc::time_cost::{self, ArcTimes, Mains};
 use seamwright_calc::{Spread, weld_metal};
-use seamwright_check::consumption;
-use seamwright_check::deposit::{self, By, Deposit};
-use seamwright_check::shops::machines;
-use seamwright_check::view::{RunView, View};
 use seamwright_handbook::deposition;
 use seamwright_model::quantity::{Current, Share, Voltage};
 use seamwright_model::stated::Stated;
+use seamwright_weld::deposit::{self, By, Deposit};
+use seamwright_weld::{RunView, View, consumption, machines};
 
 use crate::filler::{FillerUse, filler};
 use crate::gas::{GasUse, gas};

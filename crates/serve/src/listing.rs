@@ -3,11 +3,11 @@
 use std::path::{Path, PathBuf};
 
 use rayon::prelude::*;
-use seamwright_check::View;
 use seamwright_handbook::processes;
 use seamwright_model::document::Document;
 use seamwright_model::procedure::Procedure;
 use seamwright_model::shop::Shop;
+use seamwright_weld::View;
 
 use crate::app::App;
 use crate::folder::{Listed, digest, read};

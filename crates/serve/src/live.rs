@@ -2,7 +2,7 @@
 
 use std::collections::{BTreeMap, HashMap};
 
-use seamwright_check::{Outcome, View};
+use seamwright_check::Outcome;
 use seamwright_desk::files::Unread;
 use seamwright_desk::follows::{Ask, Figures, Total, asks, figures, totals};
 use seamwright_desk::report::Report;
@@ -14,6 +14,7 @@ use seamwright_model::document::Document;
 use seamwright_model::finding::{Finding, Severity, SourceRef};
 use seamwright_model::job::Job;
 use seamwright_sheet::kinds;
+use seamwright_weld::View;
 use serde::Serialize;
 use serde_json::Value;
 

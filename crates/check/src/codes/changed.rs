@@ -6,10 +6,10 @@ use std::collections::HashMap;
 use seamwright_handbook::{SourceRef, base_metals, filler_classes, positions};
 use seamwright_model::procedure::CodeName;
 use seamwright_model::quantity;
+use seamwright_weld::View;
 
 use super::range::Effect;
 use super::summary::{Ends, ProcessSummary, Summary};
-use crate::view::View;
 
 /// The two documents, with what judging them needs.
 pub struct Pair<'d> {

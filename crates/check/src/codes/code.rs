@@ -5,12 +5,13 @@ use seamwright_model::procedure::Joint;
 use seamwright_model::shop::WelderTest;
 use seamwright_model::stated::Date;
 use seamwright_model::test_record::TestRecord;
+use seamwright_weld::View;
+use seamwright_weld::view::Metal;
 
 use super::asks::{self, Item};
 use super::changed::{Changed, Classified};
 use super::range::{Bounds, Qualified};
 use super::summary::{Ends, ProcessSummary, Summary, Value};
-use crate::view::{Metal, View};
 
 /// A code of qualification.
 ///

@@ -6,6 +6,8 @@ use seamwright_handbook::positions::{self, Row as PositionRow};
 use seamwright_model::finding::{Basis, Severity};
 use seamwright_model::procedure::{WeldType, toughness};
 use seamwright_model::test_record::{TestMethod, TestRecord};
+use seamwright_weld::View;
+use seamwright_weld::view::Metal;
 
 use super::code::Code;
 use super::combine::SetAside;
@@ -14,7 +16,6 @@ use super::summary::{Ends, ProcessSummary, Summary, Treatment, Value};
 use super::words::{pair, treatment_word};
 use crate::rule::{Case, Comparison, Examiner, Harm, Rule};
 use crate::subject::Subject;
-use crate::view::View;
 
 /// A procedure held against test records.
 pub struct AgainstRecords;
@@ -554,7 +555,7 @@ fn base_metals(summary: &Summary<'_>, range: &Qualified, code: &dyn Code) -> Vec
     let Bounds::Set(allowed) = &range.bounds else { return Vec::new() };
     let metals = &summary.view.metals;
     let paired = allowed.iter().any(|word| word.contains(" to "));
-    let told = |metal: &crate::view::Metal<'_>| {
+    let told = |metal: &Metal<'_>| {
         let label = code.label(metal);
         if *label == *metal.stated.specification { label } else { format!("{label} ({})", metal.stated.specification) }
     };

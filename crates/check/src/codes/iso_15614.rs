@@ -5,13 +5,13 @@ use seamwright_handbook::qualified::{Row as RangeRow, Span, Variable, variables_
 use seamwright_handbook::{Rule, positions};
 use seamwright_model::procedure::{TransferMode, WeldType};
 use seamwright_model::test_record::{TestMethod, TestRecord};
+use seamwright_weld::view::Metal;
 
 use super::changed::{Changed, Classified, beyond};
 use super::code::Refusal;
 use super::range::{Bounds, Effect, Qualified, without_cap};
 use super::summary::{Ends, ProcessSummary, Summary, Treatment, Value};
 use super::words::{clause, distinct, least_preheat, own_name, pair, treatment_word};
-use crate::view::Metal;
 
 /// The row of a quantity that a tested value (mm) covers, by edition and level and whether one run made the weld.
 type RangeOf = fn(&str, (&'static str, &'static str), f64, bool) -> Option<(Span, &'static RangeRow)>;

@@ -3,12 +3,12 @@
 use seamwright_handbook::measure::figure;
 use seamwright_model::procedure::{CodeName, WeldType};
 use seamwright_model::test_record::TestRecord;
+use seamwright_weld::View;
 
 use super::code::Refusal;
 use super::list::{of, title};
 use super::range::Qualified;
 use super::summary::{Ends, Summary, Value};
-use crate::view::View;
 
 /// What a test record qualifies.
 #[derive(Debug, Clone, PartialEq)]

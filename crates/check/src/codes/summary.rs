@@ -11,9 +11,8 @@ use seamwright_model::quantity::{
 };
 use seamwright_model::source::escape;
 use seamwright_model::stated::{OrNone, Stated};
-
-use crate::heat;
-use crate::view::{Metal, RunView, View, gas_row};
+use seamwright_weld::view::{At, Metal, gas_row};
+use seamwright_weld::{RunView, View, heat};
 
 /// Lowest and highest figure; `None` where the end is open.
 pub type Ends = (Option<f64>, Option<f64>);
@@ -438,10 +437,10 @@ struct Gather<'a, 'd> {
 
 impl<'d> Gather<'_, 'd> {
     /// Every value, each place once.
-    fn values<T: ?Sized>(&self, key: &str, get: impl Fn(&'d Settings) -> Option<&'d T>) -> Vec<crate::view::At<'d, T>> {
-        let mut found: Vec<crate::view::At<'d, T>> = Vec::new();
+    fn values<T: ?Sized>(&self, key: &str, get: impl Fn(&'d Settings) -> Option<&'d T>) -> Vec<At<'d, T>> {
+        let mut found: Vec<At<'d, T>> = Vec::new();
         let from_block = self.block.filter(|_| self.runs.is_empty()).and_then(|(name, settings)| {
-            Some(crate::view::At { value: get(settings)?, pointer: format!("/processes/{}/{key}", escape(name)) })
+            Some(At { value: get(settings)?, pointer: format!("/processes/{}/{key}", escape(name)) })
         });
         for at in self.runs.iter().filter_map(|run| run.setting(key, &get)).chain(from_block) {
             if !found.iter().any(|own| own.pointer == at.pointer) {

@@ -1,9 +1,9 @@
 //! Words and clauses as the ranges of all codes have them.
 
 use seamwright_handbook::{Origin, SourceRef, measure, planning};
+use seamwright_weld::view::Metal;
 
 use super::summary::{Treatment, Value};
-use crate::view::Metal;
 
 /// Clause or table of a row's first source.
 pub(super) fn clause(origin: &Origin) -> String {

@@ -6,9 +6,9 @@ use seamwright_model::lesson::Lesson;
 use seamwright_model::procedure::Settings;
 use seamwright_model::quantity::{Quantity, Range};
 use seamwright_model::stated::Stated;
+use seamwright_weld::{RunView, View};
 
 use crate::rule::{Case, Examiner, Harm, Rule};
-use crate::view::{RunView, View};
 
 /// The check.
 pub const RULE: Rule<Lesson> = Rule {

@@ -6,13 +6,11 @@ use seamwright_model::lesson::Lesson;
 use seamwright_model::quantity::Length;
 use seamwright_model::shop::{Shop, Stock};
 use seamwright_model::stated::Stated;
+use seamwright_weld::deposit::{self, middle};
+use seamwright_weld::{View, stock};
 
-use crate::deposit;
-use crate::deposit::middle;
 use crate::kit::{self, Coupons, Kit};
 use crate::rule::{Case, Examiner, Harm, Rule};
-use crate::shops::stock;
-use crate::view::View;
 
 /// The check.
 pub const RULE: Rule<Lesson> = Rule {

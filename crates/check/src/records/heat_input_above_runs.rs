@@ -5,8 +5,8 @@ use seamwright_handbook::measure::figure;
 use seamwright_model::finding::Severity;
 use seamwright_model::quantity::HeatInput;
 use seamwright_model::test_record::TestRecord;
+use seamwright_weld::heat;
 
-use crate::heat;
 use crate::rule::{Case, Examiner, Harm, Rule};
 
 /// The check.

@@ -14,10 +14,10 @@ use seamwright_model::Loaded;
 use seamwright_model::procedure::{CodeName, Procedure, toughness};
 use seamwright_model::quantity;
 use seamwright_model::source::escape;
+use seamwright_weld::View;
 use serde_json::{Map, Value};
 
 use crate::codes::{Classified, Effect, Heats, Pair};
-use crate::view::View;
 
 use runs::Row;
 

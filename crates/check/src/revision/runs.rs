@@ -6,9 +6,8 @@
 use std::collections::{BTreeMap, BTreeSet, HashMap};
 
 use seamwright_handbook::positions;
+use seamwright_weld::View;
 use serde_json::Value;
-
-use crate::view::View;
 
 /// A row of runs with the settings that hold for it.
 pub(super) struct Row {

@@ -5,9 +5,9 @@ use seamwright_model::finding::Severity;
 use seamwright_model::procedure::Settings;
 use seamwright_model::quantity::{Quantity, Range as Stretch};
 use seamwright_model::stated::Stated;
+use seamwright_weld::RunView;
 
 use crate::rule::{Examiner, outside, range_text};
-use crate::view::RunView;
 
 /// Which end of a range a check looks at.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]

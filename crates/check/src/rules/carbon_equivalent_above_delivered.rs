@@ -8,9 +8,9 @@ use seamwright_handbook::toughness;
 use seamwright_model::finding::Severity;
 use seamwright_model::quantity::Share;
 use seamwright_model::stated::Stated;
+use seamwright_weld::view::Metal;
 
 use crate::rule::{Case, Examiner, Harm, Rule};
-use crate::view::Metal;
 
 /// A fillet of the library in a steel with its thickness and composition.
 macro_rules! delivered {

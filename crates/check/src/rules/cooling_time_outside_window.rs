@@ -1,6 +1,5 @@
 //! `cooling-time-outside-window`: explanation, cases, logic.
 
-use crate::heat::{self, Cooling};
 use crate::rule::{Case, Examiner, Harm, Rule, range_text};
 use seamwright_calc::cooling_time::Plate;
 use seamwright_handbook::measure::figure;
@@ -9,6 +8,7 @@ use seamwright_model::finding::Severity;
 use seamwright_model::procedure::JointType;
 use seamwright_model::quantity::Temperature;
 use seamwright_model::stated::Stated;
+use seamwright_weld::heat::{self, Cooling};
 
 /// The check.
 pub const RULE: Rule = Rule {

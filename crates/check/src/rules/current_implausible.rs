@@ -2,12 +2,12 @@
 
 use seamwright_model::finding::Severity;
 use seamwright_model::quantity::Current;
+use seamwright_weld::RunView;
 
 use super::bounds::{Grade, settings_where};
 use super::wire::Setting;
 use super::{electrode, tungsten};
 use crate::rule::{Case, Examiner, Harm, Rule};
-use crate::view::RunView;
 
 /// The check.
 pub const RULE: Rule = Rule {
@@ -40,7 +40,7 @@ fn examine(x: &mut Examiner<'_>) {
     let no_other_table = |run: &RunView<'_>| {
         tungsten::limits(run).is_none()
             && electrode::limits(view, run).is_none()
-            && run.wire.as_ref().and_then(|wire| wire.limits(Setting::Current)).is_none()
+            && run.wire.as_ref().and_then(|wire| Setting::Current.limits(wire)).is_none()
     };
     settings_where(
         x,

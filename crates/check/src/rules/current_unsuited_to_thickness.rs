@@ -4,8 +4,8 @@ use seamwright_handbook::settings_by_thickness as printed;
 use seamwright_handbook::{Basis, Range};
 use seamwright_model::finding::Severity;
 use seamwright_model::quantity::Current;
+use seamwright_weld::in_joint::{self, InJoint};
 
-use crate::in_joint::{self, InJoint};
 use crate::rule::{Case, Examiner, Harm, Rule, range_text};
 
 /// The check.

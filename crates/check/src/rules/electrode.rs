@@ -3,8 +3,8 @@
 use seamwright_handbook::{Limits, SourceRef, covered_electrodes, designation, electrode_current};
 use seamwright_model::procedure::Filler;
 use seamwright_model::quantity::{Current, Range as Stretch};
-
-use crate::view::{At, RunView, View};
+use seamwright_weld::view::At;
+use seamwright_weld::{RunView, View};
 
 /// The covered electrode of a run.
 pub(super) struct Electrode<'d> {

@@ -4,9 +4,9 @@ use seamwright_handbook::Range;
 use seamwright_handbook::measure::figure;
 use seamwright_model::finding::Severity;
 use seamwright_model::quantity::HeatInput;
+use seamwright_weld::heat;
 
 use super::bounds::limits;
-use crate::heat;
 use crate::rule::{Case, Examiner, Harm, Rule, range_text};
 
 /// The check.

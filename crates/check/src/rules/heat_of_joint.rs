@@ -3,8 +3,8 @@
 use seamwright_handbook::measure::figure;
 use seamwright_handbook::{Range, fusion};
 use seamwright_model::finding::Severity;
+use seamwright_weld::in_joint;
 
-use crate::in_joint;
 use crate::rule::{Examiner, range_text};
 
 /// Which end of the heat is held.

@@ -5,9 +5,9 @@ use seamwright_handbook::toughness as delivered;
 use seamwright_model::finding::Severity;
 use seamwright_model::procedure::toughness;
 use seamwright_model::quantity::Temperature;
+use seamwright_weld::View;
 
 use crate::rule::{Case, Examiner, Harm, Rule};
-use crate::view::View;
 
 /// A fillet of the library in a steel, with what toughness is asked for.
 macro_rules! tough {

@@ -3,8 +3,7 @@
 use seamwright_handbook::{Size, measure};
 use seamwright_model::quantity::Length;
 use seamwright_model::stated::Stated;
-
-use crate::view::View;
+use seamwright_weld::View;
 
 /// A stated leg of a fillet, mm.
 pub(super) struct Leg<'d> {

@@ -3,9 +3,9 @@
 use seamwright_handbook::measure::figure;
 use seamwright_handbook::metal_heat;
 use seamwright_model::finding::Severity;
+use seamwright_weld::heat;
 
 use super::bounds::{self, Side};
-use crate::heat;
 use crate::rule::{Examiner, range_text};
 
 /// Holds one end of the heat input of every run against its metals: past every source an error, past the usual a caution.

@@ -3,10 +3,11 @@
 use seamwright_handbook::{Limits, Range, nozzle_gas_flow};
 use seamwright_model::finding::Severity;
 use seamwright_model::quantity::{Flow, Range as Stretch};
+use seamwright_weld::RunView;
+use seamwright_weld::view::At;
 
 use super::bounds::{self, Side};
 use crate::rule::{Examiner, range_text};
-use crate::view::{At, RunView};
 
 /// The gas flow of a run and the limits of its nozzle, L/min; a gas with helium needs more.
 fn limits<'d>(run: &RunView<'d>, side: Side) -> Option<(At<'d, Stretch<Flow>>, Limits)> {

@@ -5,10 +5,10 @@ use seamwright_model::finding::Severity;
 use seamwright_model::procedure::{BackingType, Joint, Preparation};
 use seamwright_model::quantity::{Quantity, Range as Stretch};
 use seamwright_model::stated::{OrNone, Stated};
+use seamwright_weld::View;
 
 use crate::codes;
 use crate::rule::{Examiner, range_text};
-use crate::view::View;
 
 /// The kinds of groove in the handbook that a preparation may be.
 pub(super) fn kind_words(shape: Preparation) -> &'static [&'static str] {

@@ -1,12 +1,12 @@
 //! `root-gas-unsuited-to-metal`: explanation, cases, logic.
 
 use crate::rule::{Case, Examiner, Harm, Rule};
-use crate::view::gas_row;
 use seamwright_handbook::measure::figure;
 use seamwright_handbook::shielding_gases;
 use seamwright_model::finding::Severity;
 use seamwright_model::procedure::ShieldingGas;
 use seamwright_model::stated::OrNone;
+use seamwright_weld::view::gas_row;
 
 /// The check.
 pub const RULE: Rule = Rule {

@@ -5,11 +5,10 @@ use std::collections::HashMap;
 use seamwright_handbook::measure::figure;
 use seamwright_handbook::{Limits, Range};
 use seamwright_model::finding::Severity;
+use seamwright_weld::{RunView, View, deposit, heat};
 
 use super::bounds::limits;
 use crate::rule::{Case, Examiner, Harm, Rule, outside, range_text};
-use crate::view::{RunView, View};
-use crate::{deposit, heat};
 
 /// The check.
 pub const RULE: Rule = Rule {

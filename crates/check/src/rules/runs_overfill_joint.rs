@@ -1,6 +1,7 @@
 //! `runs-overfill-joint`: explanation, cases, logic.
 
-use crate::fill;
+use seamwright_weld::fill;
+
 use crate::rule::{Case, Examiner, Harm, Rule, range_text};
 
 /// The check.

@@ -3,10 +3,10 @@
 use seamwright_handbook::{gtaw_polarity, processes};
 use seamwright_model::finding::Severity;
 use seamwright_model::stated::OrNone;
+use seamwright_weld::View;
 
 use super::contents;
 use crate::rule::{Case, Examiner, Harm, Rule};
-use crate::view::View;
 
 /// The check.
 pub const RULE: Rule = Rule {

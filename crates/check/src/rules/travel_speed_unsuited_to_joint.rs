@@ -4,9 +4,9 @@ use seamwright_handbook::Range;
 use seamwright_handbook::settings_by_thickness as printed;
 use seamwright_model::finding::Severity;
 use seamwright_model::quantity::Speed;
+use seamwright_weld::deposit::middle;
+use seamwright_weld::in_joint;
 
-use crate::deposit::middle;
-use crate::in_joint;
 use crate::rule::{Case, Examiner, Harm, Rule, range_text};
 
 /// The check.

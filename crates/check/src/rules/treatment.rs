@@ -6,9 +6,10 @@ use seamwright_handbook::treatment::{Governs, Numbered, governs};
 use seamwright_model::procedure::{HeatTreatment, JointType};
 use seamwright_model::quantity::{Length, Range};
 use seamwright_model::stated::{OrNone, Stated};
+use seamwright_weld::View;
+use seamwright_weld::view::Metal;
 
 use crate::treatment::Asked;
-use crate::view::{Metal, View};
 
 /// A butt of A516-70 on a strip, built to a code, with this thickness and heat treatment.
 macro_rules! built {

@@ -5,8 +5,8 @@ use seamwright_handbook::{Limits, tungsten_current, tungsten_types};
 use seamwright_model::procedure::Polarity;
 use seamwright_model::quantity::{Current, Length, Range as Stretch};
 use seamwright_model::stated::Stated;
-
-use crate::view::{At, RunView};
+use seamwright_weld::RunView;
+use seamwright_weld::view::At;
 
 /// The tungsten's designation.
 pub(super) fn designation<'d>(run: &RunView<'d>) -> Option<At<'d, str>> {

@@ -1,7 +1,7 @@
 //! What the checks of processes with a wire electrode share: the settings of a run beside the limits of its wire.
 //!
 //! [`examine`] holds one setting of every run against the handbook. Another setting is a variant of [`Setting`] with its
-//! line in [`Setting::of`] and [`Wire::limits`].
+//! line in [`Setting::of`] and [`Setting::limits`].
 
 use seamwright_handbook::designation;
 use seamwright_handbook::measure::figure;
@@ -11,11 +11,11 @@ use seamwright_model::finding::Severity;
 use seamwright_model::procedure::{self, Settings, ShieldingGas};
 use seamwright_model::quantity::{Current, Frequency, Length, Quantity, Range as Stretch, Speed, Voltage};
 use seamwright_model::stated::{OrNone, Stated};
+use seamwright_weld::view::At;
+use seamwright_weld::wire::Wire;
+use seamwright_weld::{RunView, View, in_joint};
 
-use crate::in_joint;
 use crate::rule::{Examiner, range_text};
-use crate::view::{At, RunView, View};
-use crate::wire::Wire;
 
 /// A setting of a process with a wire electrode.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
@@ -90,25 +90,23 @@ impl Setting {
             }
         })
     }
-}
 
-impl Wire<'_> {
-    /// Limits of a setting, in the unit of [`Setting::of`].
-    pub(super) fn limits(&self, setting: Setting) -> Option<Limits> {
+    /// Its limits for a wire, in the unit of [`Setting::of`].
+    pub(super) fn limits(self, wire: &Wire<'_>) -> Option<Limits> {
         use {fcaw_parameters::Setting as Cored, gmaw_parameters::Setting as Solid};
-        let (solid, cored) = match setting {
-            Setting::Current => (Solid::Current, Some(Cored::Current)),
-            Setting::Voltage => (Solid::Voltage, Some(Cored::Voltage)),
-            Setting::WireFeed => (Solid::WireFeed, Some(Cored::WireFeed)),
-            Setting::TipToWork => (Solid::TipToWork, Some(Cored::TipToWork)),
-            Setting::Peak => (Solid::Peak, None),
-            Setting::Background => (Solid::Background, None),
-            Setting::Frequency => (Solid::Frequency, None),
+        let (solid, cored) = match self {
+            Self::Current => (Solid::Current, Some(Cored::Current)),
+            Self::Voltage => (Solid::Voltage, Some(Cored::Voltage)),
+            Self::WireFeed => (Solid::WireFeed, Some(Cored::WireFeed)),
+            Self::TipToWork => (Solid::TipToWork, Some(Cored::TipToWork)),
+            Self::Peak => (Solid::Peak, None),
+            Self::Background => (Solid::Background, None),
+            Self::Frequency => (Solid::Frequency, None),
         };
-        if self.kind == Kind::FluxCored {
-            return self.classes().find_map(|class| fcaw_parameters::range(class, self.diameter?, cored?));
+        if wire.kind == Kind::FluxCored {
+            return wire.classes().find_map(|class| fcaw_parameters::range(class, wire.diameter?, cored?));
         }
-        gmaw_parameters::range(self.family?, self.diameter?, self.transfer, solid)
+        gmaw_parameters::range(wire.family?, wire.diameter?, wire.transfer, solid)
     }
 }
 
@@ -129,7 +127,7 @@ pub(super) fn examine(x: &mut Examiner<'_>, kinds: &[Kind], setting: Setting, lo
     let (name, unit) = setting.words();
     for run in &x.view.runs {
         let Some(wire) = run.wire.as_ref().filter(|wire| kinds.contains(&wire.kind)) else { continue };
-        let (Some(value), Some(limits)) = (setting.of(run), wire.limits(setting)) else { continue };
+        let (Some(value), Some(limits)) = (setting.of(run), setting.limits(wire)) else { continue };
         let (low, high) = match looked_at {
             Ends::Low => (value.low, None),
             Ends::High => (None, value.high),

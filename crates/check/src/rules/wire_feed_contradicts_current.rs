@@ -1,6 +1,5 @@
 //! `wire-feed-contradicts-current`: explanation, cases, logic.
 
-use crate::deposit;
 use crate::rule::{Case, Examiner, Harm, Rule};
 use seamwright_calc::deposition;
 use seamwright_handbook::{Range, fusion, gmaw_parameters};
@@ -8,6 +7,7 @@ use seamwright_model::finding::Severity;
 use seamwright_model::procedure::Polarity;
 use seamwright_model::quantity::Length;
 use seamwright_model::stated::Stated;
+use seamwright_weld::deposit;
 
 use super::wire::Setting;
 use crate::rule::range_text;

@@ -2,8 +2,8 @@
 
 use seamwright_handbook::{Range, deposition, gmaw_parameters};
 use seamwright_model::finding::Severity;
+use seamwright_weld::deposit::{self, By};
 
-use crate::deposit::{self, By};
 use crate::rule::{Case, Examiner, Harm, Rule, outside, range_text};
 
 /// The check.

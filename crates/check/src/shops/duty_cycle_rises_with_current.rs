@@ -3,8 +3,8 @@
 use seamwright_model::finding::Severity;
 use seamwright_model::quantity::{Current, Share};
 use seamwright_model::shop::Shop;
+use seamwright_weld::machines::same_process;
 
-use super::machines::same_process;
 use crate::rule::{Case, Examiner, Harm, Rule};
 
 /// The check.

@@ -5,8 +5,8 @@ use seamwright_handbook::measure::figure;
 use seamwright_model::finding::Severity;
 use seamwright_model::quantity::{Current, Length, Speed};
 use seamwright_model::stated::Stated;
+use seamwright_weld::machines;
 
-use super::machines;
 use crate::rule::{Case, Examiner, Harm, Rule, range_text};
 use crate::subject::InShop;
 

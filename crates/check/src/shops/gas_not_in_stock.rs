@@ -2,8 +2,8 @@
 
 use seamwright_model::finding::Severity;
 use seamwright_model::stated::{Composition, OrNone};
+use seamwright_weld::stock;
 
-use super::stock;
 use crate::kit::gas_name;
 use crate::rule::{Case, Examiner, Harm, Rule};
 use crate::subject::InShop;

@@ -2,8 +2,8 @@
 
 use seamwright_handbook::find;
 use seamwright_model::finding::Severity;
+use seamwright_weld::machines;
 
-use super::machines;
 use crate::rule::{Case, Examiner, Harm, Rule};
 use crate::subject::InShop;
 

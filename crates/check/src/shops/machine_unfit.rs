@@ -1,8 +1,8 @@
 //! `machine-unfit`: explanation, cases, logic.
 
 use seamwright_model::finding::Severity;
+use seamwright_weld::machines;
 
-use super::machines;
 use crate::rule::{Case, Examiner, Harm, Rule};
 use crate::subject::InShop;
 

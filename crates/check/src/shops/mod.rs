@@ -1,15 +1,13 @@
 //! The checks of shops, and of procedures held against a shop, one file each, and the lists of them. To add one: copy a
 //! neighbour, and add its module and its line.
 //!
-//! What several of them need: [`machines`] (which machine can weld a run) and [`stock`] (what stands on the shelf).
+//! Which machine can weld a run, and what stands on the shelf, is for [`seamwright_weld::machines`] and
+//! [`seamwright_weld::stock`] to say.
 
 use seamwright_model::shop::Shop;
 
 use crate::rule::Rule;
 use crate::subject::InShop;
-
-pub mod machines;
-pub mod stock;
 
 mod connector_small_for_current;
 mod duty_cycle_rises_with_current;

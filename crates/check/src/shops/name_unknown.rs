@@ -6,8 +6,8 @@ use seamwright_model::finding::Severity;
 use seamwright_model::shop::Shop;
 use seamwright_model::source::escape;
 use seamwright_model::stated::Composition;
+use seamwright_weld::{machines, stock};
 
-use super::{machines, stock};
 use crate::rule::{Case, Examiner, Harm, Rule};
 
 /// The check.

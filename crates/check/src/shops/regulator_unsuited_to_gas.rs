@@ -3,8 +3,8 @@
 use seamwright_model::finding::Severity;
 use seamwright_model::quantity::Flow;
 use seamwright_model::stated::Stated;
+use seamwright_weld::stock;
 
-use super::stock;
 use crate::rule::{Case, Examiner, Harm, Rule};
 use crate::subject::InShop;
 

@@ -5,12 +5,11 @@ use seamwright_model::finding::Severity;
 use seamwright_model::quantity::Length;
 use seamwright_model::source::escape;
 use seamwright_model::stated::Stated;
+use seamwright_weld::consumption::{self, Work};
+use seamwright_weld::{deposit, section, stock};
 
-use super::stock;
-use crate::consumption::{self, Work};
 use crate::rule::{Case, Examiner, Harm, Rule};
 use crate::subject::InShop;
-use crate::{deposit, weld};
 
 /// The check.
 pub const RULE: Rule<InShop> = Rule {
@@ -43,7 +42,7 @@ fn examine(x: &mut Examiner<'_, InShop>) {
     let Some(length_mm) = length.high().or(length.low()).map(Length::mm) else { return };
     x.examined("/weld_size/length");
     let total: u32 = consumption::counted(view).map(|(_, count)| count).sum();
-    let area = weld::section(view, None).ok().map(|section| section.area_mm2.middle);
+    let area = section::of(view, None).ok().map(|section| section.area_mm2.middle);
     let mut fillers: Vec<(&str, f64, f64)> = Vec::new();
     let mut gases: Vec<(String, &seamwright_model::procedure::ShieldingGas, f64)> = Vec::new();
     for (run, count) in consumption::counted(view) {

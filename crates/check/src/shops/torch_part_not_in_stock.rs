@@ -4,11 +4,11 @@ use seamwright_handbook::find;
 use seamwright_model::finding::Severity;
 use seamwright_model::shop::Stock;
 use seamwright_model::stated::Stated;
+use seamwright_weld::RunView;
+use seamwright_weld::stock::{same_nozzle, same_size, same_tungsten};
 
-use super::stock::{same_nozzle, same_size, same_tungsten};
 use crate::rule::{Case, Examiner, Harm, Rule};
 use crate::subject::InShop;
-use crate::view::RunView;
 
 /// The check.
 pub const RULE: Rule<InShop> = Rule {

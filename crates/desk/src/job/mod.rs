@@ -13,8 +13,8 @@ use std::sync::OnceLock;
 
 use anyhow::{Result, anyhow};
 use seamwright_check::cover::{self, Verdict, Wanted};
-use seamwright_check::shops::{self, machines};
-use seamwright_check::{Context, Outcome, View, check_with, codes};
+use seamwright_check::shops;
+use seamwright_check::{Context, Outcome, check_with, codes};
 use seamwright_estimate::{Cost, Estimate, Joint, Options, buying, estimate, quote};
 use seamwright_handbook::{base_metals, find};
 use seamwright_model::Loaded;
@@ -26,6 +26,7 @@ use seamwright_model::quantity::{Home, Length, Range, UnitSystem};
 use seamwright_model::shop::{Shop, Welder};
 use seamwright_model::stated::{Date, Stated};
 use seamwright_sheet::kinds::{self, JobPaper, JobRow, JobSheets, Subject};
+use seamwright_weld::{View, machines};
 
 use seamwright_page::block::Sheet;
 use seamwright_page::lately::Lately;

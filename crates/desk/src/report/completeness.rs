@@ -2,10 +2,10 @@
 
 use std::io::{self, Write};
 
-use seamwright_check::View;
 use seamwright_check::completeness::{self, Entry, State};
 use seamwright_model::Loaded;
 use seamwright_model::document::Document;
+use seamwright_weld::View;
 use serde_json::{Value, json};
 
 /// Most characters of an item and of what is stated, in a line for people.

@@ -2,10 +2,9 @@
 
 use std::fmt;
 
-use seamwright_check::View;
-use seamwright_check::shops::machines;
 use seamwright_model::shop::Shop;
 use seamwright_model::stated::Stated;
+use seamwright_weld::{View, machines};
 use serde_json::{Value, json};
 
 /// The best machine of a shop for a process, and what to set on it.

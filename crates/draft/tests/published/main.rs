@@ -10,9 +10,9 @@ mod tungsten;
 mod values;
 mod wire;
 
-use seamwright_check::View;
 use seamwright_draft::{Facts, Typed, draft};
 use seamwright_model::document::Document;
+use seamwright_weld::View;
 
 /// Looks at the draft for `process metal thickness-in-mm joint position`.
 pub(crate) fn drafted<T>(words: &str, look: impl FnOnce(&View<'_>) -> T) -> T {

@@ -1,9 +1,9 @@
 //! Solid and cored wire.
 
-use seamwright_check::RunView;
 use seamwright_model::procedure::TransferMode;
 use seamwright_model::quantity::{Current, Flow, Length, Quantity, Range, Speed, Voltage};
 use seamwright_model::stated::Stated;
+use seamwright_weld::RunView;
 
 use crate::{Span, drafted, meet};
 

@@ -5,11 +5,11 @@ use std::sync::Arc;
 
 use axum::body::Bytes;
 use axum::extract::State;
-use seamwright_check::View;
 use seamwright_desk::job::{self, Distinct, Heading, Known};
 use seamwright_desk::report::machine::Machine;
 use seamwright_desk::report::number;
 use seamwright_model::document::Document;
+use seamwright_weld::View;
 use serde::{Deserialize, Serialize};
 
 use super::answer::{Answer, Base, Refused, json, page as answer, read as sent};

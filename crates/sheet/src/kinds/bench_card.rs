@@ -3,14 +3,13 @@
 mod make_up;
 mod settings;
 
-use seamwright_check::shops::machines;
-use seamwright_check::{View, heat};
 use seamwright_model::procedure::{Procedure, WeldType};
 use seamwright_model::quantity::HeatInput;
 use seamwright_model::stated::{NONE, NOT_APPLICABLE, OrNone, Stated};
 use seamwright_page::SheetOptions;
 use seamwright_page::block::{Block, Cell, Column, Field, Figure, NoticeItem, NoticeKind, Row, Sheet, Table, Way};
 use seamwright_page::words::{Language, label};
+use seamwright_weld::{View, heat, machines};
 
 use self::make_up::make_up;
 use self::settings::settings;

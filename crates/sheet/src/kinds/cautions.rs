@@ -1,6 +1,5 @@
 //! The cautions that a procedure's own processes, metals and gases call for; what is said stands in the handbook.
 
-use seamwright_check::View;
 use seamwright_handbook::variables::Terms;
 use seamwright_handbook::{cautions, lens_shade};
 use seamwright_model::quantity::UnitSystem;
@@ -8,6 +7,7 @@ use seamwright_model::stated::{OrNone, Stated};
 use seamwright_page::SheetOptions;
 use seamwright_page::block::NoticeItem;
 use seamwright_page::words::{Language, label};
+use seamwright_weld::View;
 
 /// The cautions for a procedure, the lens shade first.
 pub(super) fn items(view: &View<'_>, options: SheetOptions) -> Vec<NoticeItem> {

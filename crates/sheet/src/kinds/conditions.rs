@@ -1,11 +1,11 @@
 //! The conditions of a procedure as a table: what each states in place of the rest.
 
-use seamwright_check::View;
 use seamwright_model::procedure::{Condition, HeatTreatment, Procedure, Soak, Temperatures};
 use seamwright_model::stated::Stated;
 use seamwright_page::SheetOptions;
 use seamwright_page::block::{Block, Cell, Column, Row, Table};
 use seamwright_page::words::label;
+use seamwright_weld::View;
 
 use super::words::{position_name, preparation};
 use super::{joined, part, quantity};

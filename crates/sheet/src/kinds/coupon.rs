@@ -1,7 +1,5 @@
 //! The coupon sheet of a test record: where each specimen is cut, what is tested, and the former that bends it.
 
-use seamwright_check::View;
-use seamwright_check::view::Metal;
 use seamwright_drawing::sketch::coupon::{CouponSketch, coupon};
 use seamwright_handbook::code_scope::full_title;
 use seamwright_handbook::coupon_tests::{self, Coupon};
@@ -12,6 +10,8 @@ use seamwright_model::test_record::TestRecord;
 use seamwright_page::SheetOptions;
 use seamwright_page::block::{Block, Cell, Column, Field, Figure, Row, Sheet, Table};
 use seamwright_page::words::label;
+use seamwright_weld::View;
+use seamwright_weld::view::Metal;
 
 use super::words::strip_field;
 use super::{Subject, footer, joined, masthead, quantity, source};

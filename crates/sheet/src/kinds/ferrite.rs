@@ -1,11 +1,11 @@
 //! The stainless weld metal on the WRC-1992 diagram, with its operating point.
 
 use seamwright_calc::ferrite::{Equivalents, FERRITE_LINES, LINE_HIGH_NICKEL_PCT, LINE_LOW_NICKEL_PCT};
-use seamwright_check::{View, constitution};
 use seamwright_drawing::sketch::ferrite::{FerriteLine, FerritePoint, FerriteSketch, ferrite};
 use seamwright_page::block::{Block, Figure};
 use seamwright_page::lately::Lately;
 use seamwright_page::words::label;
+use seamwright_weld::{View, constitution};
 
 const MAX_WIDTH: f64 = 86.0;
 const MAX_HEIGHT: f64 = 58.0;

@@ -2,7 +2,6 @@
 
 use std::borrow::Cow;
 
-use seamwright_check::{RunView, View, weld};
 use seamwright_drawing::sketch::bead;
 use seamwright_drawing::sketch::cavity::{self, CavitySketch};
 use seamwright_drawing::sketch::flare::{self, FlareSketch};
@@ -17,6 +16,7 @@ use seamwright_model::variants;
 use seamwright_page::SheetOptions;
 use seamwright_page::block::Figure;
 use seamwright_page::words::label;
+use seamwright_weld::{RunView, View, section};
 
 use super::words::process_name;
 use super::{Lettering, alt, quantity};
@@ -218,14 +218,14 @@ fn flared(view: &View<'_>, lettering: Lettering<'_>) -> Option<FlareSketch> {
     let joint = view.procedure.joint.as_ref()?;
     let shape = joint.preparation.as_ref().and_then(Stated::value).filter(|shape| shape.is_flare())?;
     let print = |value: Option<&Stated<Range<Length>>>| bare(value, lettering.options);
-    let across = match (print(joint.root_radius.as_ref()), print(weld::round_diameter(view))) {
+    let across = match (print(joint.root_radius.as_ref()), print(section::round_diameter(view))) {
         (Some(radius), _) => Some(format!("R {radius}")),
         (None, diameter) => diameter.map(|diameter| format!("Ø {diameter}")),
     };
     Some(FlareSketch {
         both: *shape == procedure::Preparation::FlareV,
         bar: joint.root_radius.is_none(),
-        radius: weld::flare_radius_mm(view, joint)?.middle(),
+        radius: section::flare_radius_mm(view, joint)?.middle(),
         gap: middle(joint.root_gap.as_ref()).unwrap_or_default(),
         depth: middle(joint.penetration_depth.as_ref()),
         labels: [across, print(joint.root_gap.as_ref()), print(joint.penetration_depth.as_ref())],

@@ -5,7 +5,6 @@ mod marking;
 mod piece;
 mod set_up;
 
-use seamwright_check::View;
 use seamwright_handbook::workshop;
 use seamwright_model::lesson::{Assessment, Lesson};
 use seamwright_model::procedure::TransferMode;
@@ -13,6 +12,7 @@ use seamwright_model::stated::{Stated, Text};
 use seamwright_page::SheetOptions;
 use seamwright_page::block::{Align, Block, Cell, Column, NoticeItem, NoticeKind, Row, Sheet, Table};
 use seamwright_page::words::{Label, label};
+use seamwright_weld::View;
 
 use self::kit::kit_table;
 use self::marking::marking;

@@ -1,10 +1,10 @@
 //! A sheet's line in the index of a folder: what it is looked for by.
 
-use seamwright_check::{RunView, View};
 use seamwright_model::document::Document;
 use seamwright_model::quantity::UnitSystem;
 use seamwright_page::block::Sheet;
 use seamwright_page::html::IndexEntry;
+use seamwright_weld::{RunView, View};
 
 use super::{Subject, quantity};
 

@@ -23,13 +23,13 @@ mod subject;
 mod values;
 mod words;
 
-use seamwright_check::View;
 use seamwright_model::document::Document;
 use seamwright_model::procedure::Procedure;
 use seamwright_page::block::{NoticeItem, Sheet};
 use seamwright_page::made_with::MadeWith;
 use seamwright_page::words::{Language, lacking_in};
 use seamwright_page::{Kind, SheetOptions};
+use seamwright_weld::View;
 
 pub use self::alike::{alike, places};
 pub use self::frame::digest;

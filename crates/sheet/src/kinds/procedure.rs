@@ -6,7 +6,6 @@ mod records;
 mod runs;
 mod settings;
 
-use seamwright_check::{RunView, View};
 use seamwright_drawing::Item;
 use seamwright_drawing::text::LEGIBLE;
 use seamwright_handbook::code_scope::full_title;
@@ -16,6 +15,7 @@ use seamwright_model::stated::{OrNone, Stated};
 use seamwright_page::SheetOptions;
 use seamwright_page::block::{Block, Field, Figure, NoticeItem, NoticeKind, Sheet, Way};
 use seamwright_page::words::label;
+use seamwright_weld::{RunView, View};
 
 use self::annex::annex;
 use self::records::{deviations, inspect};

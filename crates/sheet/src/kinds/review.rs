@@ -4,15 +4,16 @@
 
 mod data;
 
+use seamwright_check::codes;
 use seamwright_check::completeness::{self, Entry, State};
 use seamwright_check::rule::Comparison;
-use seamwright_check::{View, codes};
 use seamwright_handbook::variables::Terms;
 use seamwright_model::finding::Severity;
 use seamwright_model::procedure::{Procedure, Route};
 use seamwright_page::SheetOptions;
 use seamwright_page::block::{Block, Cell, Column, NoticeItem, NoticeKind, Row, Sheet, Table};
 use seamwright_page::words::label;
+use seamwright_weld::View;
 
 use self::data::Numbered;
 pub use self::data::{

@@ -1,7 +1,5 @@
 //! What a welder sets up before the arc, as sketches and words: hook-up, torch, tungsten, position, welding symbol.
 
-use seamwright_check::shops::machines::{self, Fitness};
-use seamwright_check::{RunView, View};
 use seamwright_drawing::sketch::hookup::{
     ArcCarrier, ArcStart, GasPath, HookupNames, HookupSketch, Polarity, Remote, hookup,
 };
@@ -21,6 +19,8 @@ use seamwright_model::stated::{OrNone, Stated};
 use seamwright_page::SheetOptions;
 use seamwright_page::block::Figure;
 use seamwright_page::words::label;
+use seamwright_weld::machines::{self, Fitness};
+use seamwright_weld::{RunView, View};
 
 use super::joint::{bare, middle, middle_of};
 use super::words::labels;

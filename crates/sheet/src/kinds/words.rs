@@ -2,7 +2,7 @@
 
 use std::collections::{BTreeSet, VecDeque};
 
-use seamwright_check::{View, codes};
+use seamwright_check::codes;
 use seamwright_drawing::face::text_width;
 use seamwright_handbook::variables::{self, Terms};
 use seamwright_handbook::{positions, processes, shielding_gases};
@@ -12,6 +12,7 @@ use seamwright_model::stated::{Composition, Stated};
 use seamwright_page::SheetOptions;
 use seamwright_page::block::{Block, Field};
 use seamwright_page::words::{Language, label};
+use seamwright_weld::View;
 
 use super::{joined, quantity};
 

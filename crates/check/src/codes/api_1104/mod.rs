@@ -10,6 +10,8 @@ use seamwright_handbook::positions;
 use seamwright_model::shop::WelderTest;
 use seamwright_model::stated::Stated;
 use seamwright_model::test_record::TestRecord;
+use seamwright_weld::View;
+use seamwright_weld::view::Metal;
 
 use crate::codes::asks::{self, Item};
 use crate::codes::changed::{Changed, Classified};
@@ -17,7 +19,6 @@ use crate::codes::code::{Code, Refusal};
 use crate::codes::range::Qualified;
 use crate::codes::summary::{ProcessSummary, Summary, Value};
 use crate::codes::words::{at_clause, distinct, own_name, pair, treatment_word};
-use crate::view::{Metal, View};
 use designs::{design, turning};
 
 /// The code.

@@ -1,10 +1,11 @@
 //! ASME IX: what a change of a key means, QW-250.
 
 use seamwright_handbook::{asme_ix as tables, filler_classes};
+use seamwright_weld::View;
+use seamwright_weld::view::Metal;
 
 use crate::codes::changed::{Changed, Classified, beyond};
 use crate::codes::range::Effect;
-use crate::view::{Metal, View};
 
 /// The variables of a process.
 pub(super) fn variables(process: &str, toughness: bool) -> Vec<(&'static [String], Classified)> {

@@ -3,10 +3,10 @@
 use seamwright_handbook::asme_ix as tables;
 use seamwright_handbook::qualified::Category;
 use seamwright_model::stated::{NONE, NOT_APPLICABLE};
+use seamwright_weld::View;
 
 use super::changes::holds;
 use crate::codes::asks::{Item, contents};
-use crate::view::View;
 
 /// The code as a list of contents names it.
 const STANDARD: &str = "ASME BPVC IX";

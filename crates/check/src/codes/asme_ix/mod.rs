@@ -12,6 +12,8 @@ use seamwright_model::procedure::{TransferMode, WeldType};
 use seamwright_model::shop::WelderTest;
 use seamwright_model::stated::{Date, Stated};
 use seamwright_model::test_record::{TestMethod, TestRecord};
+use seamwright_weld::view::Metal;
+use seamwright_weld::{View, consumption};
 
 use crate::codes::asks::Item;
 use crate::codes::changed::{Changed, Classified};
@@ -20,7 +22,6 @@ use crate::codes::range::{Bounds, Effect, Qualified, without_cap};
 use crate::codes::summary::{ProcessSummary, Summary, Treatment, Value};
 use crate::codes::welders::test::continuity;
 use crate::codes::words::{at_clause, clause, distinct, least_preheat, own_name, pair, treatment_word};
-use crate::view::{Metal, View};
 
 /// The code.
 pub(super) struct AsmeIx;
@@ -309,7 +310,7 @@ fn deposits(tested: &Summary<'_>, coupon: Size, ranges: &mut Vec<Qualified>) {
 /// The deposit of each F-Number of a process by itself, where its runs have several and state what each deposits.
 fn by_f_number(tested: &Summary<'_>, process: &ProcessSummary<'_>, coupon: Size, ranges: &mut Vec<Qualified>) {
     let mut deposits: Vec<(String, Size)> = Vec::new();
-    for (run, count) in crate::consumption::counted(tested.view) {
+    for (run, count) in consumption::counted(tested.view) {
         if run.number() != process.number {
             continue;
         }

@@ -3,12 +3,12 @@
 use seamwright_handbook::qualified::Span;
 use seamwright_handbook::{Basis, SourceRef, asme_ix as asme};
 use seamwright_model::shop::{Layers, Product, WelderTest};
+use seamwright_weld::view::Metal;
 
 use crate::codes::range::Qualified;
 use crate::codes::summary::{ProcessSummary, Summary};
 use crate::codes::welders::test::{aws_codes, f_number, is_groove, process_number, size};
 use crate::codes::words::clause;
-use crate::view::Metal;
 
 /// Process, P-Numbers, F-Numbers, deposit, diameter, position and backing.
 pub(super) fn ranges(test: &WelderTest) -> Vec<Qualified> {

@@ -4,9 +4,9 @@ use std::borrow::Cow;
 
 use seamwright_handbook::aws_d1_1 as tables;
 use seamwright_model::procedure::Route;
+use seamwright_weld::View;
 
 use crate::codes::asks::{Item, contents};
-use crate::view::View;
 
 /// The code as a list of contents names it.
 const STANDARD: &str = "AWS D1.1";

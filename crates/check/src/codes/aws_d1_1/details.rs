@@ -6,8 +6,8 @@ use seamwright_model::finding::Severity;
 use seamwright_model::procedure::{BackingType, Joint, JointType, Penetration, Preparation, WeldType};
 use seamwright_model::quantity::{Length, Range};
 use seamwright_model::stated::{NONE, OrNone, Stated};
-
-use crate::view::{Metal, View};
+use seamwright_weld::view::Metal;
+use seamwright_weld::{RunView, View};
 
 /// Something in which a joint is not the detail.
 #[derive(Debug, Clone)]
@@ -97,8 +97,7 @@ impl Found {
 
     /// Processes, gas and positions.
     fn work(&mut self, view: &View<'_>, row: &JointRow) {
-        let mut numbers: Vec<&str> =
-            view.runs.iter().map(crate::view::RunView::number).filter(|own| !own.is_empty()).collect();
+        let mut numbers: Vec<&str> = view.runs.iter().map(RunView::number).filter(|own| !own.is_empty()).collect();
         numbers.dedup();
         // A joint may be welded with several prequalified processes: that of the detail has to be among them.
         if !numbers.is_empty() && !numbers.iter().any(|own| row.processes.iter().any(|other| other == own)) {

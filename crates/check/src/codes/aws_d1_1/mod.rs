@@ -16,6 +16,8 @@ use seamwright_model::procedure::{Joint, WeldType};
 use seamwright_model::shop::WelderTest;
 use seamwright_model::stated::Date;
 use seamwright_model::test_record::TestRecord;
+use seamwright_weld::View;
+use seamwright_weld::view::Metal;
 
 use crate::codes::asks::Item;
 use crate::codes::changed::{Changed, Classified};
@@ -24,7 +26,6 @@ use crate::codes::range::{Effect, Qualified};
 use crate::codes::summary::{Ends, ProcessSummary, Summary, Value};
 use crate::codes::welders::test::{FILLET_THICKNESS, continuity};
 use crate::codes::words::{clause, distinct, least_preheat, own_name, pair, treatment_word};
-use crate::view::{Metal, View};
 
 /// The code.
 pub(super) struct AwsD11;

@@ -1,9 +1,10 @@
 //! AWS D1.1: the least preheat of prequalified procedures.
 
 use seamwright_handbook::{Size, aws_d1_1 as tables};
+use seamwright_weld::View;
+use seamwright_weld::view::Metal;
 
 use crate::codes::code::Preheat;
-use crate::view::{Metal, View};
 
 /// The least preheat of a metal; nothing where the code has no category for it.
 pub(super) fn of(view: &View<'_>, metal: &Metal<'_>, thickness: Size) -> Option<Preheat> {

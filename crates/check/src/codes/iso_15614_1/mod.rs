@@ -3,6 +3,7 @@
 use seamwright_handbook::iso_15614_1::{self as tables, Covers};
 use seamwright_handbook::measure::figure;
 use seamwright_model::test_record::TestRecord;
+use seamwright_weld::view::Metal;
 
 use crate::codes::changed::{Changed, Classified};
 use crate::codes::code::{Code, Refusal};
@@ -10,7 +11,6 @@ use crate::codes::iso_15614::{Part, group, label};
 use crate::codes::range::{Bounds, Qualified};
 use crate::codes::summary::{Ends, ProcessSummary, Summary, Value};
 use crate::codes::words::{clause, own_name};
-use crate::view::Metal;
 
 /// The code.
 pub(super) struct Iso15614;

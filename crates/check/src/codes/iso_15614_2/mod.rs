@@ -2,6 +2,7 @@
 
 use seamwright_handbook::iso_15614_2 as tables;
 use seamwright_model::test_record::TestRecord;
+use seamwright_weld::view::Metal;
 
 use crate::codes::changed::{Changed, Classified};
 use crate::codes::code::{Code, Refusal};
@@ -9,7 +10,6 @@ use crate::codes::iso_15614::{Part, group, label};
 use crate::codes::range::Qualified;
 use crate::codes::summary::Summary;
 use crate::codes::words::own_name;
-use crate::view::Metal;
 
 /// The code.
 pub(super) struct Iso15614Aluminium;

@@ -6,12 +6,12 @@ use seamwright_handbook::{measure, positions};
 use seamwright_model::procedure::WeldType;
 use seamwright_model::shop::{Shop, Welder, WelderCode, WelderTest};
 use seamwright_model::stated::Date;
+use seamwright_weld::View;
 
 use super::code::{Code, Weld};
 use super::list::named;
 use super::range::{Bounds, Qualified};
 use super::summary::{Ends, ProcessSummary, Summary, Value};
-use crate::view::View;
 use test::{FILLET_THICKNESS, TURNED_PIPE, process_number};
 
 /// What one test of a welder covers.

@@ -1,11 +1,11 @@
 //! Hook-up, torch make-up, gas and technique of a process.
 
-use seamwright_check::RunView;
 use seamwright_model::shop::Shop;
 use seamwright_model::stated::{OrNone, Stated};
 use seamwright_page::SheetOptions;
 use seamwright_page::block::{Block, Field, Figure, Way, in_rows};
 use seamwright_page::words::label;
+use seamwright_weld::RunView;
 
 use crate::kinds::setup::Machines;
 use crate::kinds::words::{gas_named, joined_option, labels, large, plain_word, process_name, tungsten_words};

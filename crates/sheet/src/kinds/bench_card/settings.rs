@@ -1,11 +1,11 @@
 //! The table of settings in large type.
 
-use seamwright_check::{RunView, View};
 use seamwright_model::quantity::{Current, Quantity, Range, Speed, UnitSystem, Voltage};
 use seamwright_model::stated::{NONE, Text};
 use seamwright_page::SheetOptions;
 use seamwright_page::block::{Block, Cell, Column, Row, Table};
 use seamwright_page::words::label;
+use seamwright_weld::{RunView, View};
 
 use crate::kinds::columns::{common_unit, setting_cell};
 use crate::kinds::words::process_name;

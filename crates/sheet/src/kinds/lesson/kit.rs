@@ -1,13 +1,14 @@
 //! What a class uses up.
 
-use seamwright_check::weld::Assumption;
-use seamwright_check::{View, kit};
+use seamwright_check::kit;
 use seamwright_model::lesson::Lesson;
 use seamwright_model::quantity::{GasVolume, Length, Mass, UnitSystem};
 use seamwright_model::shop::Shop;
 use seamwright_page::SheetOptions;
 use seamwright_page::block::{Align, Block, Cell, Column, Row, Table};
 use seamwright_page::words::label;
+use seamwright_weld::View;
+use seamwright_weld::section::Assumption;
 
 use super::piece::{name, piece};
 use crate::kinds::{joined, quantity, setup, sold};

@@ -1,6 +1,5 @@
 //! The marking sheet of one learner: room for a measured value and a mark, and for those of a second attempt.
 
-use seamwright_check::View;
 use seamwright_handbook::{iso_5817, workshop};
 use seamwright_model::lesson::{Assessment, Lesson, Measure};
 use seamwright_model::quantity::Length;
@@ -8,6 +7,7 @@ use seamwright_model::stated::Stated;
 use seamwright_page::SheetOptions;
 use seamwright_page::block::{Block, Cell, Column, Row, Table};
 use seamwright_page::words::label;
+use seamwright_weld::View;
 
 use crate::kinds::joint::middle;
 use crate::kinds::print;

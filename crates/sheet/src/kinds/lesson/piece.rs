@@ -1,8 +1,8 @@
 //! Exercises and the pieces that they are welded on, in words.
 
-use seamwright_check::View;
 use seamwright_model::lesson::{Coupon, Exercise};
 use seamwright_page::SheetOptions;
+use seamwright_weld::View;
 
 use crate::kinds::{joined, quantity};
 

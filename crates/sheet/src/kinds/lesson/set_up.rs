@@ -1,12 +1,11 @@
 //! The steps before the arc beside the hook-up, in the order that keeps whoever follows them safe; then those of stopping
 //! and shutting down.
 
-use seamwright_check::shops::machines;
-use seamwright_check::{RunView, View};
 use seamwright_drawing::sketch::hookup::GasPath;
 use seamwright_page::SheetOptions;
 use seamwright_page::block::{Block, Figure};
 use seamwright_page::words::label;
+use seamwright_weld::{RunView, View, machines};
 
 use crate::kinds::words::{process_name, tungsten_words};
 use crate::kinds::{Lettering, Subject, cautions, joined, joint, print, quantity, setup, sold};

@@ -1,11 +1,11 @@
 //! The annex of a procedure sheet: what does not have to be seen while welding.
 
-use seamwright_check::View;
 use seamwright_handbook::variables;
 use seamwright_model::procedure::Procedure;
 use seamwright_page::SheetOptions;
 use seamwright_page::block::{Block, Cell, Column, NoticeKind, Row, Table};
 use seamwright_page::words::label;
+use seamwright_weld::View;
 
 use super::records::{checked, qualified};
 use crate::kinds::words::{composition, push_strip, strip_field};

@@ -1,12 +1,13 @@
 //! Inspection, qualification, deviations, and what was checked.
 
-use seamwright_check::{Outcome, View};
+use seamwright_check::Outcome;
 use seamwright_handbook::code_scope::full_title;
 use seamwright_handbook::variables::{self, Terms};
 use seamwright_model::finding::Severity;
 use seamwright_page::SheetOptions;
 use seamwright_page::block::{Block, NoticeItem, NoticeKind};
 use seamwright_page::words::label;
+use seamwright_weld::View;
 
 use crate::kinds::words::{clauses, joined_option, plain, push_strip, strip_field};
 use crate::kinds::{Subject, compared, joined, standing};

@@ -1,12 +1,12 @@
 //! The run table with its computed heat input.
 
-use seamwright_check::{RunView, View, heat};
 use seamwright_handbook::variables::{self, Terms};
 use seamwright_model::quantity::{HeatInput, UnitSystem};
 use seamwright_model::stated::NONE;
 use seamwright_page::SheetOptions;
 use seamwright_page::block::{Block, Cell, Column, Row, Table};
 use seamwright_page::words::label;
+use seamwright_weld::{RunView, View, heat};
 
 use crate::kinds::columns::{common_unit, setting_cell};
 use crate::kinds::words::{clauses, position_name, process_name, setting};

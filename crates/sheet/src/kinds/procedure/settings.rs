@@ -1,6 +1,5 @@
 //! What a process, and a run beside the run table, states.
 
-use seamwright_check::{RunView, View};
 use seamwright_handbook::iso_15609_1;
 use seamwright_handbook::variables::{self, Terms};
 use seamwright_model::procedure::{Settings, Technique};
@@ -8,6 +7,7 @@ use seamwright_model::stated::{NOT_APPLICABLE, OrNone, Stated};
 use seamwright_page::SheetOptions;
 use seamwright_page::block::{Block, Field};
 use seamwright_page::words::label;
+use seamwright_weld::{RunView, View};
 
 use crate::kinds::words::{
     clauses, gas, joined_option, labels, plain_word, process_name, push_strip, strip_field, tungsten_words,

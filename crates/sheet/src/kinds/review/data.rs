@@ -2,11 +2,12 @@
 
 use std::borrow::Cow;
 
-use seamwright_check::{Outcome, View, completeness, rank};
+use seamwright_check::{Outcome, completeness, rank};
 use seamwright_handbook::variables::{self, Terms};
 use seamwright_model::Loaded;
 use seamwright_model::finding::{Finding, SourceRef};
 use seamwright_page::SheetOptions;
+use seamwright_weld::View;
 use serde::{Deserialize, Serialize};
 
 use crate::kinds::alike::{alike, places};

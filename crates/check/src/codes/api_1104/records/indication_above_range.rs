@@ -7,9 +7,9 @@ use seamwright_model::finding::Severity;
 use seamwright_model::procedure::CodeName;
 use seamwright_model::quantity::{Length, Range};
 use seamwright_model::test_record::{TestMethod, TestRecord, TestResult};
+use seamwright_weld::view::Metal;
 
 use crate::rule::{Case, Examiner, Harm, Rule};
-use crate::view::Metal;
 
 /// The record of the pipeline example with an examination.
 macro_rules! seen {

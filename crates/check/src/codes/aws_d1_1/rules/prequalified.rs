@@ -3,9 +3,9 @@
 use seamwright_handbook::aws_d1_1::{self, PrequalifiedRow};
 use seamwright_handbook::{Size, measure};
 use seamwright_model::procedure::{CodeName, Route, WeldType};
+use seamwright_weld::{RunView, View};
 
 use crate::rules::wire;
-use crate::view::{RunView, View};
 
 /// Whether a procedure is called prequalified under AWS D1.1.
 pub(super) fn applies(view: &View<'_>) -> bool {

@@ -3,6 +3,7 @@
 use seamwright_handbook::Size;
 use seamwright_model::finding::Severity;
 use seamwright_model::stated::Stated;
+use seamwright_weld::view::At;
 
 use super::prequalified;
 use crate::rule::{Case, Examiner, Harm, Rule};
@@ -54,7 +55,7 @@ fn examine(x: &mut Examiner<'_>) {
         // What a run itself deposits is its thickness; what a process does is that of all its runs.
         let own = || {
             let value = run.run.settings.deposit_thickness.as_ref().and_then(Stated::value)?;
-            Some(crate::view::At { value, pointer: format!("{}/deposit_thickness", run.pointer()) })
+            Some(At { value, pointer: format!("{}/deposit_thickness", run.pointer()) })
         };
         let Some(at) = at.or_else(own) else { continue };
         let Some(most) = at.value.high() else { continue };

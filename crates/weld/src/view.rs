@@ -1,4 +1,4 @@
-//! A procedure seen by the checks: each part beside what the handbook knows of it, each run with what it inherits.
+//! A procedure understood: each part beside what the handbook knows of it, each run with what it inherits.
 
 use std::sync::Arc;
 
@@ -27,7 +27,7 @@ pub struct View<'d> {
     pub metals: Vec<Metal<'d>>,
     /// The runs in order.
     pub runs: Vec<RunView<'d>>,
-    /// The day of the check, where the caller gives it; the clock is never read.
+    /// The day on which it is read, where the caller gives it; the clock is never read.
     pub today: Option<Date>,
 }
 
@@ -107,7 +107,7 @@ pub struct RunView<'d> {
     /// The machine that the procedure names for all runs.
     pub(crate) of_procedure: Option<&'d str>,
     /// Its wire electrode, where it has one with an open arc.
-    pub(crate) wire: Option<Wire<'d>>,
+    pub wire: Option<Wire<'d>>,
     /// What follows from its settings.
     pub(crate) follows: Arc<Follows>,
 }
@@ -122,8 +122,10 @@ pub struct At<'d, T: ?Sized> {
 }
 
 /// The mode of transfer of a run and where it is stated.
-pub(crate) struct TransferAt {
+pub struct TransferAt {
+    /// The mode.
     pub value: Transfer,
+    /// JSON pointer.
     pub pointer: String,
 }
 
@@ -182,7 +184,7 @@ impl<'d> RunView<'d> {
     }
 
     /// The mode of transfer, where it is stated.
-    pub(crate) fn transfer(&self) -> Option<TransferAt> {
+    pub fn transfer(&self) -> Option<TransferAt> {
         let at = self.setting("transfer_mode", |s| s.transfer_mode.as_ref().and_then(Stated::value))?;
         let value = match at.value {
             TransferMode::ShortCircuit => Transfer::ShortCircuit,

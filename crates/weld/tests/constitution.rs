@@ -1,8 +1,8 @@
 //! The weld metal of a stainless run on the WRC-1992 diagram, against figures worked out by hand.
 
-use seamwright_check::{View, constitution};
 use seamwright_model::document::Document;
 use seamwright_model::load;
+use seamwright_weld::{View, constitution};
 
 fn of(metals: &str, filler: &str) -> Option<constitution::WeldMetal> {
     let text = format!(

@@ -48,7 +48,7 @@ pub struct Fitness<'s> {
 }
 
 /// The processes that a word names, which may be one of the trade: `flux core` is 136 and 114.
-pub(crate) fn processes_of(word: &str) -> Vec<&'static processes::Row> {
+pub fn processes_of(word: &str) -> Vec<&'static processes::Row> {
     if let Some(row) = processes::get(word) {
         return vec![row];
     }
@@ -362,7 +362,7 @@ pub fn short_duty(fitness: &Fitness<'_>, run: &RunView<'_>) -> Option<(DutyCycle
 }
 
 /// How long the arc burns in ten minutes by the usual operating factor of a run's process, min, and how it is mechanized.
-pub(crate) fn usual_arc_minutes(run: &RunView<'_>) -> Option<(f64, String, &'static deposition::OperatingFactorRow)> {
+pub fn usual_arc_minutes(run: &RunView<'_>) -> Option<(f64, String, &'static deposition::OperatingFactorRow)> {
     let mechanization = run
         .setting("mechanization", |s| s.mechanization.as_ref().and_then(Stated::value))
         .map(|at| at.value.to_string())

@@ -12,7 +12,7 @@ use crate::view::gas_row;
 const SAME_SIZE_MM: f64 = 0.06;
 
 /// Whether two stated sizes share a size; yes where one of them is not stated.
-pub(crate) fn same_size(one: Option<&Stated<Range<Length>>>, other: Option<&Stated<Range<Length>>>) -> bool {
+pub fn same_size(one: Option<&Stated<Range<Length>>>, other: Option<&Stated<Range<Length>>>) -> bool {
     let ends = |stated: Option<&Stated<Range<Length>>>| {
         let range = stated?.value()?;
         Some((range.low().or(range.high())?.mm(), range.high().or(range.low())?.mm()))
@@ -102,7 +102,7 @@ pub fn cylinders<'s>(
 }
 
 /// Whether a regulator's word for a gas means this gas.
-pub(crate) fn names_gas(word: &str, designation: Option<&str>, composition: Option<&Composition>) -> bool {
+pub fn names_gas(word: &str, designation: Option<&str>, composition: Option<&Composition>) -> bool {
     same_gas((Some(word), None), (designation, composition))
         // A pure gas goes by its name.
         || shielding_gases::get(word).is_none()

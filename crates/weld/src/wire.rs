@@ -1,4 +1,4 @@
-//! The wire electrode of a run with an open arc, looked up once for all checks.
+//! The wire electrode of a run with an open arc, looked up once for all who ask.
 
 use seamwright_handbook::base_metals::BaseMetal;
 use seamwright_handbook::designation::{self, Shielding};
@@ -12,7 +12,7 @@ use seamwright_model::stated::Stated;
 
 /// The wire electrode of a run.
 #[derive(Clone)]
-pub(crate) struct Wire<'d> {
+pub struct Wire<'d> {
     /// Kind of wire that the process takes.
     pub kind: Kind,
     /// Name of the filler.

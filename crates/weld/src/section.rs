@@ -36,7 +36,7 @@ pub struct WeldSection {
 /// procedure covers.
 ///
 /// `Err` says in words what is not stated, or what cannot be.
-pub fn section(view: &View<'_>, thickness_mm: Option<f64>) -> Result<WeldSection, String> {
+pub fn of(view: &View<'_>, thickness_mm: Option<f64>) -> Result<WeldSection, String> {
     let weld = view.weld().ok_or("joint/weld is not stated")?;
     let mut whole = WeldSection {
         area_mm2: Spread { low: 0.0, middle: 0.0, high: 0.0 },

@@ -17,12 +17,12 @@ use seamwright_model::stated::{OrNone, Stated};
 
 use crate::consumption;
 use crate::deposit::middle;
+use crate::section;
 use crate::view::{RunView, View};
-use crate::weld;
 
 /// The joint that runs are welded in.
 #[derive(Debug)]
-pub(crate) struct InJoint {
+pub struct InJoint {
     /// Kind of joint.
     pub joint: Joint,
     /// Thickness of the thinnest part, mm, from the least to the most that is stated.
@@ -50,7 +50,7 @@ enum Way {
 }
 
 /// The joint of a procedure; nothing where kind, thickness or metal are not known.
-pub(crate) fn of(view: &View<'_>) -> Option<InJoint> {
+pub fn of(view: &View<'_>) -> Option<InJoint> {
     let joint = match view.procedure.joint.as_ref()?.kind {
         JointType::Butt => Joint::Butt,
         JointType::Tee => Joint::Tee,
@@ -203,18 +203,18 @@ fn way(view: &View<'_>, position: &str) -> Option<Way> {
 }
 
 /// The middle of a stated range, or its one end.
-pub(crate) fn current_a(run: &RunView<'_>) -> Option<f64> {
+pub fn current_a(run: &RunView<'_>) -> Option<f64> {
     middle(run.quantity("current", |s| s.current.as_ref())?.value, Current::amperes)
 }
 
 /// Whether the current of a run is pulsed: its mean then says little of arc and voltage.
-pub(crate) fn pulsed(run: &RunView<'_>) -> bool {
+pub fn pulsed(run: &RunView<'_>) -> bool {
     run.setting("pulse", |s| s.pulse.as_ref().and_then(OrNone::value)).is_some()
         || run.transfer().is_some_and(|at| at.value == Transfer::Pulsed)
 }
 
 /// The row of the voltage that the arc of a run has at its current.
-pub(crate) fn arc(run: &RunView<'_>) -> Option<&'static ArcRow> {
+pub fn arc(run: &RunView<'_>) -> Option<&'static ArcRow> {
     let named = |gas: &ShieldingGas| gas.composition.as_ref().map(|parts| parts.percent("He") > 0.0);
     let helium = run.gas().and_then(|gas| named(gas.value)).or_else(|| {
         let row = run.gas_row()?;
@@ -260,12 +260,14 @@ fn net(run: &RunView<'_>, row: &RatioRow) -> Option<Net> {
 
 /// The heat of a joint over the least that fuses it: with the least heat that is stated, the middle, and the most.
 #[derive(Debug, Clone, Copy)]
-pub(crate) struct HeatRatio {
+pub struct HeatRatio {
+    /// With the least heat that is stated, over the largest joint.
     pub cold: f64,
     /// The middle over the smallest joint that the document covers.
     pub middle_at_small: f64,
     /// The middle over the largest.
     pub middle_at_large: f64,
+    /// With the most, over the smallest joint.
     pub hot: f64,
     /// What is usual.
     pub usual: Range,
@@ -277,14 +279,14 @@ pub(crate) struct HeatRatio {
 
 /// The heat of all runs over the heat that melts the cross-section of the weld; nothing for a square butt, whose edges are
 /// melted and not filled, and where a quantity is not stated.
-pub(crate) fn heat_ratio(view: &View<'_>) -> Option<HeatRatio> {
+pub fn heat_ratio(view: &View<'_>) -> Option<HeatRatio> {
     let melt = melt(view)?;
     let best = fusion::rule("melting-efficiency")?.value.high;
     let grooved = view.weld()?.has_groove();
     if grooved && square(view) {
         return None;
     }
-    let area = weld::section(view, None).ok()?.area_mm2;
+    let area = section::of(view, None).ok()?.area_mm2;
     let (mut heat, mut limits): ([f64; 3], Vec<(f64, &RatioRow)>) = ([0.0; 3], Vec::new());
     for (run, count) in consumption::counted(view) {
         // The runs of a fillet's second side fill a second fillet.
@@ -322,7 +324,7 @@ pub(crate) fn heat_ratio(view: &View<'_>) -> Option<HeatRatio> {
 }
 
 /// The power of the one run of a square butt over the least that fuses it through.
-pub(crate) fn square_ratio<'v, 'd>(view: &'v View<'d>) -> Option<(&'v RunView<'d>, [f64; 3])> {
+pub fn square_ratio<'v, 'd>(view: &'v View<'d>) -> Option<(&'v RunView<'d>, [f64; 3])> {
     let joint = of(view).filter(|joint| joint.joint == Joint::Butt)?;
     if !square(view) || !view.full_penetration() || !view.one_sided() {
         return None;
@@ -372,7 +374,7 @@ fn square(view: &View<'_>) -> bool {
 }
 
 /// Lowest stated thickness of the joint in words: "3 mm".
-pub(crate) fn thickness_words(view: &View<'_>) -> Option<String> {
+pub fn thickness_words(view: &View<'_>) -> Option<String> {
     let each = view.metals.iter().filter_map(|metal| {
         let range = metal.stated.thickness.as_ref()?.value()?;
         Some((range.high().or(range.low()).map(Length::mm)?, range.spelled()))
@@ -381,7 +383,7 @@ pub(crate) fn thickness_words(view: &View<'_>) -> Option<String> {
 }
 
 /// A range of speeds in mm/min in the unit in which a speed is spelled, and that unit.
-pub(crate) fn speeds_like(spelled: &str, mm_min: Range) -> (Range, &'static str) {
+pub fn speeds_like(spelled: &str, mm_min: Range) -> (Range, &'static str) {
     let (size, unit) = match spelled.trim_end().rsplit_once(' ').map_or(spelled, |(_, unit)| unit) {
         "in/min" | "ipm" | "IPM" => (MM_IN, "in/min"),
         "cm/min" => (10.0, "cm/min"),

@@ -9,8 +9,8 @@ use seamwright_model::stated::Stated;
 
 use crate::consumption;
 use crate::deposit::{self, By};
+use crate::section;
 use crate::view::{RunView, View};
-use crate::weld;
 
 /// How far past the most that a joint holds there is no excuse.
 const FAR: f64 = 2.0;
@@ -90,7 +90,7 @@ fn area(spread: Spread) -> String {
 ///
 /// Runs that stand in several rows for several positions count once. The runs of a fillet's second side fill a second fillet.
 pub fn of(view: &View<'_>) -> Option<Fill> {
-    beside(view, weld::section(view, None).ok()?.area_mm2)
+    beside(view, section::of(view, None).ok()?.area_mm2)
 }
 
 /// As [`of`], beside a cross-section (mm²) of one side that is known.
@@ -100,7 +100,7 @@ pub fn beside(view: &View<'_>, joint_mm2: Spread) -> Option<Fill> {
     let mut laid = Spread { low: 0.0, middle: 0.0, high: 0.0 };
     let mut known = true;
     let mut by_hand = false;
-    let whole_mm2 = joint_mm2.middle * weld::fillets(view);
+    let whole_mm2 = joint_mm2.middle * section::fillets(view);
     for (run, count) in consumption::taken(view, Some(whole_mm2)) {
         let count = f64::from(count);
         if one_side && run.run.side == Some(Side::Second) {

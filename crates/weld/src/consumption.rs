@@ -9,8 +9,8 @@ use seamwright_model::quantity::{Duration, Flow, Range, Speed};
 use seamwright_model::stated::Stated;
 
 use crate::deposit::{self, middle};
+use crate::section;
 use crate::view::{RunView, View};
-use crate::weld;
 
 /// What is welded.
 #[derive(Debug, Clone, Copy, PartialEq)]
@@ -60,8 +60,8 @@ pub fn gas_l(run: &RunView<'_>, work: Work) -> Option<f64> {
 /// `3-n` stands for as many as the weld metal of the joint needs beside the other runs, and for one where that is not known.
 pub fn counted<'v, 'd>(view: &'v View<'d>) -> impl Iterator<Item = (&'v RunView<'d>, u32)> {
     let open = view.runs.iter().any(|run| run.open);
-    let section = open.then(|| weld::section(view, None).ok()).flatten();
-    taken(view, section.map(|own| own.area_mm2.middle * weld::fillets(view))).into_iter()
+    let section = open.then(|| section::of(view, None).ok()).flatten();
+    taken(view, section.map(|own| own.area_mm2.middle * section::fillets(view))).into_iter()
 }
 
 /// As [`counted`], for a joint of this cross-section, mm².

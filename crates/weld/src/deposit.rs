@@ -95,7 +95,7 @@ fn area_mm2(run: &RunView<'_>, rate: Spread, density_kg_m3: f64) -> Option<Sprea
 }
 
 /// Cross-section of a run by what is stated, mm²; nothing where only the rates of the process are known.
-pub(crate) fn section(view: &View<'_>, run: &RunView<'_>) -> Option<Spread> {
+pub fn section(view: &View<'_>, run: &RunView<'_>) -> Option<Spread> {
     of(view, run).filter(|laid| laid.by != By::Table)?.area_mm2
 }
 
@@ -199,6 +199,6 @@ fn transfer_name(mode: TransferMode) -> &'static str {
 }
 
 /// The middle of a range, else the end that is stated.
-pub(crate) fn middle<Q: Quantity>(range: &Stretch<Q>, of: impl Fn(Q) -> f64) -> Option<f64> {
+pub fn middle<Q: Quantity>(range: &Stretch<Q>, of: impl Fn(Q) -> f64) -> Option<f64> {
     range.middle().or(range.low()).or(range.high()).map(of)
 }
