@@ -3,7 +3,7 @@
 use seamwright_calc::Spread;
 use seamwright_handbook::measure::figure;
 use seamwright_handbook::{Range, deposition, setting_limits};
-use seamwright_model::finding::{Severity, SourceRef};
+use seamwright_model::finding::SourceRef;
 use seamwright_model::procedure::{Preparation, Side};
 use seamwright_model::stated::Stated;
 
@@ -37,31 +37,42 @@ pub struct Fill {
     pub source: SourceRef,
 }
 
+/// How surely it follows that the runs do not make the weld.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum Certainty {
+    /// With every setting that is stated.
+    Certain,
+    /// With the middle of the settings, and not with all.
+    Likely,
+    /// By nothing but a wide range of rates.
+    Possible,
+}
+
 impl Fill {
-    /// How hard it is to judge when the joint is not filled: nothing where it is.
+    /// How surely the runs lay too little to fill the joint: nothing where they fill it.
     ///
     /// The smallest joint that the document covers counts. When even the most that the runs can lay is too little, mass is missing.
     /// Where the rate is known, the middle of the settings must reach the share as well.
-    pub fn short(&self) -> Option<Severity> {
+    pub fn short(&self) -> Option<Certainty> {
         let least = self.joint_mm2.low * self.limit_pct.low / 100.0;
         match (self.known, self.laid_mm2.middle < least, self.laid_mm2.high < least) {
-            (_, _, true) => Some(Severity::Error),
-            (true, true, false) => Some(Severity::Caution),
+            (_, _, true) => Some(Certainty::Certain),
+            (true, true, false) => Some(Certainty::Likely),
             _ => None,
         }
     }
 
     /// As [`Fill::short`], for more metal than the largest joint holds.
-    pub fn over(&self) -> Option<Severity> {
+    pub fn over(&self) -> Option<Certainty> {
         if self.by_hand || self.square {
             return None;
         }
         let most = self.joint_mm2.high.max(self.one_run_mm2) * self.limit_pct.high / 100.0;
-        // A leg is often made larger than stated, and a core lays less than its wire: an error is more.
+        // A leg is often made larger than stated, and a core lays less than its wire: certain is what lies farther out.
         match (self.known, self.laid_mm2.middle > most, self.laid_mm2.low > FAR * most) {
-            (true, _, true) => Some(Severity::Error),
-            (true, true, false) => Some(Severity::Caution),
-            (false, _, true) => Some(Severity::Note),
+            (true, _, true) => Some(Certainty::Certain),
+            (true, true, false) => Some(Certainty::Likely),
+            (false, _, true) => Some(Certainty::Possible),
             _ => None,
         }
     }

@@ -1,7 +1,7 @@
 //! The checks, one file each, and the list of them. To add one: copy a neighbour, and add its module and its line.
 //!
-//! What several checks need to find their limit stands in modules of their own: `bounds`, `contents`, `electrode`, `joints`,
-//! `metals`, `nozzle_flow`, `preparations`, `treatment`, `tungsten`, `wire`.
+//! What several checks need to find their limit stands in modules of their own: `bounds`, `contents`, `electrode`, `filling`,
+//! `joints`, `metals`, `nozzle_flow`, `preparations`, `treatment`, `tungsten`, `wire`.
 
 use crate::codes::aws_d1_1::rules as aws_d1_1;
 use crate::codes::aws_d1_3::rules as aws_d1_3;
@@ -72,6 +72,7 @@ mod filler_unusual_for_metal;
 mod fillet_gap_too_wide;
 mod fillet_leg_too_large;
 mod fillet_leg_too_small;
+mod filling;
 mod flare_without_round_member;
 mod flux_drying_unusual;
 mod flux_missing;

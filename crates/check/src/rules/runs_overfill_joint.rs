@@ -2,7 +2,8 @@
 
 use seamwright_weld::fill;
 
-use crate::rule::{Case, Examiner, Harm, Rule, range_text};
+use super::filling;
+use crate::rule::{Case, Examiner, Harm, Rule};
 
 /// The check.
 pub const RULE: Rule = Rule {
@@ -38,10 +39,7 @@ pub const RULE: Rule = Rule {
 fn examine(x: &mut Examiner<'_>) {
     let Some(fill) = fill::of(x.view) else { return };
     x.examined("/runs");
-    let Some(severity) = fill.over() else { return };
-    let (laid, joint) = fill.words();
-    x.report(severity, "/runs", format!("the runs lay down {laid} where the joint holds {joint}"))
-        .stated(laid)
-        .limit(format!("{} of the joint", range_text(fill.limit_pct, "%")), &fill.source)
-        .hint("state fewer runs, a faster travel speed or less wire, or correct the size of the joint");
+    let Some(certainty) = fill.over() else { return };
+    let hint = "state fewer runs, a faster travel speed or less wire, or correct the size of the joint";
+    filling::report(x, &fill, certainty, hint);
 }

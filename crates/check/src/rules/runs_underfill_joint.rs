@@ -2,7 +2,8 @@
 
 use seamwright_weld::fill;
 
-use crate::rule::{Case, Examiner, Harm, Rule, range_text};
+use super::filling;
+use crate::rule::{Case, Examiner, Harm, Rule};
 
 /// The check.
 pub const RULE: Rule = Rule {
@@ -40,10 +41,7 @@ fn examine(x: &mut Examiner<'_>) {
     }
     let Some(fill) = fill::of(x.view) else { return };
     x.examined("/runs");
-    let Some(severity) = fill.short() else { return };
-    let (laid, joint) = fill.words();
-    x.report(severity, "/runs", format!("the runs lay down {laid} where the joint holds {joint}"))
-        .stated(laid)
-        .limit(format!("{} of the joint", range_text(fill.limit_pct, "%")), &fill.source)
-        .hint("state more runs, a slower travel speed or more wire, or correct the size of the joint");
+    let Some(certainty) = fill.short() else { return };
+    let hint = "state more runs, a slower travel speed or more wire, or correct the size of the joint";
+    filling::report(x, &fill, certainty, hint);
 }
