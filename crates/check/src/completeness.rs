@@ -9,7 +9,6 @@ use seamwright_handbook::variables::{self, Terms};
 use seamwright_handbook::{covered_electrodes, positions, processes};
 use seamwright_model::procedure::{Mechanization, Preparation, Procedure, Route, Settings, TransferMode};
 use seamwright_model::stated::{NONE, NOT_APPLICABLE, OrNone, Stated};
-use seamwright_model::variants;
 use seamwright_weld::{RunView, View};
 use serde_json::{Map, Value};
 
@@ -81,7 +80,7 @@ impl Entry {
 ///
 /// An item of a procedure for several conditions is stated where each of them states it.
 pub fn matrix(view: &View<'_>) -> Vec<Entry> {
-    let each = variants::variants(view.procedure).into_iter().map(|own| matrix_of(&View::new(&own.procedure)));
+    let each = view.variants().iter().map(|own| matrix_of(&View::new(&own.procedure)));
     let worst = each.reduce(|mut whole, more| {
         for entry in more {
             let same = |own: &&mut Entry| {

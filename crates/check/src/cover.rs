@@ -3,10 +3,9 @@
 use seamwright_handbook::base_metals::BaseMetal;
 use seamwright_handbook::measure::figure;
 use seamwright_handbook::{find, planning, positions};
-use seamwright_model::procedure::{JointType, Procedure, WeldType};
+use seamwright_model::procedure::{JointType, WeldType};
 use seamwright_model::quantity::{Length, Range};
 use seamwright_model::stated::Stated;
-use seamwright_model::variants;
 use seamwright_weld::View;
 use seamwright_weld::machines::same_process;
 
@@ -72,9 +71,9 @@ pub struct Off {
 }
 
 /// How a procedure stands to a joint, under that of its conditions that covers most of it.
-pub fn cover(procedure: &Procedure, wanted: &Wanted) -> (Verdict, Vec<Off>) {
-    let each = variants::variants(procedure).into_iter().map(|own| covered(&View::new(&own.procedure), wanted));
-    each.min_by_key(|(verdict, off)| (*verdict, off.len())).unwrap_or_else(|| covered(&View::new(procedure), wanted))
+pub fn cover(view: &View<'_>, wanted: &Wanted) -> (Verdict, Vec<Off>) {
+    let each = view.variants().iter().map(|own| covered(&View::new(&own.procedure), wanted));
+    each.min_by_key(|(verdict, off)| (*verdict, off.len())).unwrap_or_else(|| covered(view, wanted))
 }
 
 /// What is off, and the verdict that follows from it.

@@ -22,7 +22,7 @@ use seamwright_model::quantity;
 use seamwright_model::shop::Shop;
 use seamwright_model::stated::Date;
 use seamwright_model::test_record::TestRecord;
-use seamwright_model::variants::{self, Variant};
+use seamwright_model::variants::Variant;
 use seamwright_weld::View;
 
 pub mod codes;
@@ -66,9 +66,8 @@ pub struct Outcome {
 
 impl Outcome {
     /// Items that the procedure of this outcome is asked for, by ISO 15609-1 and its code, and does not state.
-    pub fn missing(&self, procedure: &Procedure) -> &[Entry] {
-        self.missing
-            .get_or_init(|| completeness::missing(&completeness::matrix(&View::new(procedure))).cloned().collect())
+    pub fn missing(&self, view: &View<'_>) -> &[Entry] {
+        self.missing.get_or_init(|| completeness::missing(&completeness::matrix(view)).cloned().collect())
     }
 
     /// How many findings have a severity.
@@ -144,13 +143,14 @@ pub fn check_with(document: &Document, context: &Context<'_>) -> Outcome {
 }
 
 fn procedure_with(procedure: &Procedure, context: &Context<'_>) -> Outcome {
-    let variants = variants::variants(procedure);
+    let view = View::on(procedure, context.today);
+    let variants = view.variants();
     if variants.is_empty() {
-        return found_in(procedure, context).settle(&procedure.deviations);
+        return found_in(&view, context).settle(&procedure.deviations);
     }
-    let each = variants.iter().map(|own| found_in(&own.procedure, context).of_variant(own)).collect::<Vec<_>>();
-    let mut whole = together(each, &variants);
-    whole.run(rules::OF_CONDITIONS, &View::new(procedure));
+    let under = |own: &Variant| found_in(&View::on(&own.procedure, context.today), context).of_variant(own);
+    let mut whole = together(variants.iter().map(under).collect(), variants);
+    whole.run(rules::OF_CONDITIONS, &view);
     whole.settle(&procedure.deviations)
 }
 
@@ -158,27 +158,26 @@ fn procedure_with(procedure: &Procedure, context: &Context<'_>) -> Outcome {
 const LONG: usize = 40;
 
 /// What stands against a procedure that leaves no choice.
-fn found_in(procedure: &Procedure, context: &Context<'_>) -> Found {
-    let view = View { today: context.today, ..View::new(procedure) };
+fn found_in(view: &View<'_>, context: &Context<'_>) -> Found {
     let mut found = Found::default();
-    if procedure.runs.len() < LONG {
-        found.run(rules::RULES, &view);
+    if view.procedure.runs.len() < LONG {
+        found.run(rules::RULES, view);
     } else {
-        found.run_long(rules::RULES, &view);
+        found.run_long(rules::RULES, view);
     }
     let supporting = context.records.map(|own| {
-        let (kept, aside) = codes::supporting(own.qualifications, &codes::summary::Summary::of(&view));
+        let (kept, aside) = codes::supporting(own.qualifications, &codes::summary::Summary::of(view));
         (codes::combine(&kept), aside)
     });
     let against =
         context.records.zip(supporting.as_ref()).and_then(|(Records { code, records, .. }, (ranges, aside))| {
-            Some(codes::compare::AgainstView { view: &view, code: codes::of(code)?, records, ranges, aside })
+            Some(codes::compare::AgainstView { view, code: codes::of(code)?, records, ranges, aside })
         });
     if let Some(against) = &against {
         found.run(codes::compare::RULES, against);
     }
     if let Some(shop) = context.shop {
-        let in_shop = InShopView { view: &view, shop };
+        let in_shop = InShopView { view, shop };
         found.run(shops::FITNESS, &in_shop);
         found.run(codes::in_shop::RULES, &in_shop);
     }
@@ -188,7 +187,7 @@ fn found_in(procedure: &Procedure, context: &Context<'_>) -> Found {
 /// How many items a document is asked for and does not state: a procedure by ISO 15609-1 and its code, another by its checks.
 pub fn not_stated(document: &Document, outcome: &Outcome) -> usize {
     match document {
-        Document::Procedure(procedure) => outcome.missing(procedure).len(),
+        Document::Procedure(procedure) => outcome.missing(&View::new(procedure)).len(),
         _ => outcome.findings.iter().filter(|finding| finding.stated.is_none()).count(),
     }
 }

@@ -5,7 +5,7 @@ mod common;
 use common::{edit, example, procedure, starter_with};
 use seamwright_check::cover::{Verdict, Wanted, cover};
 use seamwright_check::{Outcome, check, completeness};
-use seamwright_weld::consumption;
+use seamwright_weld::{View, consumption};
 
 fn of<'o>(outcome: &'o Outcome, check: &str) -> Vec<(&'o str, &'o str)> {
     let own = outcome.findings.iter().filter(|finding| finding.check == check);
@@ -19,7 +19,7 @@ fn the_example_with_conditions_is_clean_and_complete() {
     let worse: Vec<_> =
         outcome.findings.iter().filter(|own| own.severity > seamwright_model::finding::Severity::Note).collect();
     assert!(worse.is_empty(), "{worse:#?}");
-    let missing: Vec<_> = completeness::matrix(&seamwright_weld::View::new(&own))
+    let missing: Vec<_> = completeness::matrix(&View::new(&own))
         .into_iter()
         .filter(|entry| entry.keys.iter().any(|key| key.contains("preheating") || key.contains("current")))
         .filter(|entry| entry.state == completeness::State::Missing)
@@ -94,17 +94,17 @@ fn a_joint_is_covered_where_one_condition_covers_it() {
     let mut document = example("codes/procedure-conditions");
     let wanted = |mm: f64| Wanted { thickness_mm: Some(mm), ..Wanted::default() };
     for (mm, verdict) in [(10.0, true), (20.0, true), (40.0, true), (60.0, false)] {
-        assert_eq!(cover(&procedure(&document), &wanted(mm)).0 == Verdict::Covered, verdict, "{mm} mm");
+        assert_eq!(cover(&View::new(&procedure(&document)), &wanted(mm)).0 == Verdict::Covered, verdict, "{mm} mm");
     }
     edit(&mut document, "/conditions/thick/thickness", "25-40 mm");
-    assert_ne!(cover(&procedure(&document), &wanted(22.0)).0, Verdict::Covered);
+    assert_ne!(cover(&View::new(&procedure(&document)), &wanted(22.0)).0, Verdict::Covered);
 }
 
 #[test]
 fn an_open_run_counts_by_the_weld_metal_that_the_joint_needs() {
     let runs = |text: &str, leg: &str| {
         let own = starter_with("tee-fillet-20-s355-135", &[("/weld_size/leg", leg), ("/runs/0/run", text)]);
-        let view = seamwright_weld::View::new(&own);
+        let view = View::new(&own);
         consumption::counted(&view).map(|(_, count)| count).sum::<u32>()
     };
     assert_eq!(runs("1", "5 mm"), runs("1", "15 mm"));

@@ -8,6 +8,7 @@ use seamwright_handbook::{aws_d1_1, base_metals, positions, processes, trade_wor
 use seamwright_model::document::Document;
 use seamwright_model::procedure::{JointType, WeldType};
 use seamwright_model::quantity::{Length, Range};
+use seamwright_weld::View;
 use serde_json::{Value, json};
 
 use crate::files::{self, Files, Input};
@@ -135,7 +136,7 @@ pub fn find(files: &dyn Files, inputs: Vec<Input>, request: &FindRequest) -> Res
         };
         // A folder may hold records, shops and lessons beside its procedures.
         let Document::Procedure(procedure) = &loaded.document else { continue };
-        let (verdict, off) = cover::cover(procedure, &wanted);
+        let (verdict, off) = cover::cover(&View::new(procedure), &wanted);
         answer.found.push(Found {
             file: input.name,
             number: procedure.identification.number.to_string(),

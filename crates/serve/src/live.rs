@@ -169,7 +169,7 @@ fn tell(live: &mut Live, judged: &Judged<'_, '_>, (loaded, outcome): (&Loaded, &
             let (_, unit) = own.spelled().rsplit_once(' ').unwrap_or_default();
             matches!(unit, "in" | "ga")
         });
-        live.asks = asks(&view, outcome.missing(procedure));
+        live.asks = asks(&view, outcome.missing(&view));
         live.figures = figures(&view);
         live.totals = totals(&view);
         live.cautions = kinds::cautions_of(procedure)

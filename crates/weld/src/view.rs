@@ -1,6 +1,6 @@
 //! A procedure understood: each part beside what the handbook knows of it, each run with what it inherits.
 
-use std::sync::Arc;
+use std::sync::{Arc, OnceLock};
 
 use seamwright_handbook::Size;
 use seamwright_handbook::base_metals::{self, BaseMetal};
@@ -15,6 +15,7 @@ use seamwright_model::quantity::Length;
 use seamwright_model::quantity::Range as Stretch;
 use seamwright_model::source::escape;
 use seamwright_model::stated::{Date, OrNone, Stated};
+use seamwright_model::variants::{self, Variant};
 
 use crate::follows::{Follows, Nozzle};
 use crate::wire::Wire;
@@ -29,6 +30,8 @@ pub struct View<'d> {
     pub runs: Vec<RunView<'d>>,
     /// The day on which it is read, where the caller gives it; the clock is never read.
     pub today: Option<Date>,
+    /// The procedures that it stands for, once they are asked for.
+    variants: OnceLock<Vec<Variant>>,
 }
 
 /// A parent metal and its row of the handbook.
@@ -307,7 +310,19 @@ impl<'d> View<'d> {
             });
             runs.push(RunView { wire, ..own });
         }
-        Self { procedure, metals, runs, today: None }
+        Self { procedure, metals, runs, today: None, variants: OnceLock::new() }
+    }
+
+    /// As [`View::new`], on a day.
+    pub fn on(procedure: &'d Procedure, today: Option<Date>) -> Self {
+        let mut view = Self::new(procedure);
+        view.today = today;
+        view
+    }
+
+    /// The procedures that it stands for; none where it leaves no choice.
+    pub fn variants(&self) -> &[Variant] {
+        self.variants.get_or_init(|| variants::variants(self.procedure))
     }
 
     /// Whether any metal belongs to a family.

@@ -225,7 +225,7 @@ pub fn covering(joint: &JobJoint, known: &[&Known]) -> Vec<String> {
         return Vec::new();
     }
     let wanted = wanted(joint, &mut Vec::new());
-    let covers = |own: &&&Known| cover::cover(own.procedure(), &wanted).0 == Verdict::Covered;
+    let covers = |own: &&&Known| cover::cover(&View::new(own.procedure()), &wanted).0 == Verdict::Covered;
     known.iter().filter(covers).map(|own| own.number().to_owned()).collect()
 }
 
@@ -363,7 +363,7 @@ fn one(
         ));
     }
     if asks(joint) {
-        let (verdict, off) = cover::cover(procedure, &wanted);
+        let (verdict, off) = cover::cover(&View::new(procedure), &wanted);
         if verdict != Verdict::Covered {
             let off: Vec<String> = off
                 .iter()

@@ -12,7 +12,6 @@ use seamwright_handbook::variables;
 use seamwright_model::procedure::{self, Joint, JointType, Preparation, WeldSize, WeldType};
 use seamwright_model::quantity::{Angle, Length, Quantity, Range, UnitSystem};
 use seamwright_model::stated::{OrNone, Stated};
-use seamwright_model::variants;
 use seamwright_page::SheetOptions;
 use seamwright_page::block::Figure;
 use seamwright_page::words::label;
@@ -29,7 +28,7 @@ const MAX_HEIGHT: f64 = 52.0;
 pub(super) fn figures(view: &View<'_>, lettering: Lettering<'_>) -> Vec<Figure> {
     let mut drawn: Vec<(Option<Joint>, Option<Stated<WeldSize>>)> = Vec::new();
     let mut figures = Vec::new();
-    for variant in variants::variants(view.procedure) {
+    for variant in view.variants() {
         let Some(name) = variant.condition() else { continue };
         let own = (variant.procedure.joint.clone(), variant.procedure.weld_size.clone());
         if !drawn.contains(&own) {
