@@ -12,6 +12,7 @@ use super::asks::{self, Item};
 use super::changed::{Changed, Classified};
 use super::range::{Bounds, Qualified};
 use super::summary::{Ends, ProcessSummary, Summary, Value};
+use super::words::own_name;
 
 /// A code of qualification.
 ///
@@ -33,19 +34,24 @@ pub trait Code: Sync {
         Err(Refusal::new("/code", message, "what the test covers stands in the tables of the code"))
     }
 
+    /// How it names metals and judges changes.
+    fn judge(&self) -> Judge {
+        Judge { label: own_name, variables: |_, _| Vec::new(), counts: |_| false }
+    }
+
     /// How a metal is named in ranges.
     fn label(&self, metal: &Metal<'_>) -> String {
-        super::words::own_name(metal)
+        (self.judge().label)(metal)
     }
 
     /// The variables of a process by its number or letters: the keys that state each, and what its change means.
-    fn variables(&self, _process: &str, _toughness: bool) -> Vec<(&'static [String], Classified)> {
-        Vec::new()
+    fn variables(&self, process: &str, toughness: bool) -> Vec<Keyed> {
+        (self.judge().variables)(process, toughness)
     }
 
     /// Whether a change of a key is one of the variable.
-    fn counts(&self, _change: &Changed<'_>) -> bool {
-        false
+    fn counts(&self, change: &Changed<'_>) -> bool {
+        (self.judge().counts)(change)
     }
 
     /// What it asks a procedure to state.
@@ -147,6 +153,20 @@ pub trait Code: Sync {
     fn not_covered(&self, _range: &Qualified, _summary: &Summary<'_>, _process: &ProcessSummary<'_>) -> Vec<String> {
         Vec::new()
     }
+}
+
+/// A variable: the keys that state it, and what its change means.
+pub type Keyed = (&'static [String], Classified);
+
+/// How a code names metals and judges changes.
+#[derive(Clone, Copy)]
+pub struct Judge {
+    /// How a metal is named in ranges.
+    pub label: fn(&Metal<'_>) -> String,
+    /// The variables of a process, with impact tests or without.
+    pub variables: fn(&str, bool) -> Vec<Keyed>,
+    /// Whether a change of a key is one of the variable.
+    pub counts: fn(&Changed<'_>) -> bool,
 }
 
 /// The preheat that a code asks for.

@@ -8,7 +8,7 @@ use seamwright_model::test_record::{TestMethod, TestRecord};
 use seamwright_weld::view::Metal;
 
 use super::changed::{Changed, Classified, beyond};
-use super::code::Refusal;
+use super::code::{Keyed, Refusal};
 use super::range::{Bounds, Effect, Qualified, without_cap};
 use super::summary::{Ends, ProcessSummary, Summary, Treatment, Value};
 use super::words::{clause, distinct, least_preheat, own_name, pair, treatment_word};
@@ -365,7 +365,7 @@ impl Part {
     }
 
     /// What a change of a key means, for a process.
-    pub(super) fn changes(&self, process: &str, toughness: bool) -> Vec<(&'static [String], Classified)> {
+    pub(super) fn changes(&self, process: &str, toughness: bool) -> Vec<Keyed> {
         let own = variables_of((self.variables)(), process).into_iter();
         own.map(|row| {
             let effect = Effect::of(row.category, toughness);

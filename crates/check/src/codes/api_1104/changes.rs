@@ -3,11 +3,12 @@
 use seamwright_handbook::{api_1104 as tables, base_metals, positions};
 
 use crate::codes::changed::{Changed, Classified, beyond};
+use crate::codes::code::Keyed;
 use crate::codes::range::Effect;
 use crate::codes::words::at_clause;
 
 /// The variables of a process.
-pub(super) fn variables(process: &str) -> Vec<(&'static [String], Classified)> {
+pub(super) fn variables(process: &str, _toughness: bool) -> Vec<Keyed> {
     let own = tables::variables_of(process).into_iter();
     own.map(|row| {
         let wording = format!("{}: {}", row.variable, row.change);

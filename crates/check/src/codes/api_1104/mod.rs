@@ -14,8 +14,7 @@ use seamwright_weld::View;
 use seamwright_weld::view::Metal;
 
 use crate::codes::asks::{self, Item};
-use crate::codes::changed::{Changed, Classified};
-use crate::codes::code::{Code, Refusal};
+use crate::codes::code::{Code, Judge, Refusal};
 use crate::codes::range::Qualified;
 use crate::codes::summary::{ProcessSummary, Summary, Value};
 use crate::codes::words::{at_clause, distinct, own_name, pair, treatment_word};
@@ -33,16 +32,8 @@ impl Code for Api1104 {
         ranges(tested)
     }
 
-    fn label(&self, metal: &Metal<'_>) -> String {
-        label(metal)
-    }
-
-    fn variables(&self, process: &str, _toughness: bool) -> Vec<(&'static [String], Classified)> {
-        changes::variables(process)
-    }
-
-    fn counts(&self, change: &Changed<'_>) -> bool {
-        changes::counts(change)
+    fn judge(&self) -> Judge {
+        Judge { label, variables: changes::variables, counts: changes::counts }
     }
 
     fn asks(&self, _view: &View<'_>) -> Vec<Item> {

@@ -5,10 +5,11 @@ use seamwright_weld::View;
 use seamwright_weld::view::Metal;
 
 use crate::codes::changed::{Changed, Classified, beyond};
+use crate::codes::code::Keyed;
 use crate::codes::range::Effect;
 
 /// The variables of a process.
-pub(super) fn variables(process: &str, toughness: bool) -> Vec<(&'static [String], Classified)> {
+pub(super) fn variables(process: &str, toughness: bool) -> Vec<Keyed> {
     let own = tables::variables_of(process).into_iter();
     own.map(|row| {
         let effect = Effect::of(row.category, toughness);

@@ -16,8 +16,7 @@ use seamwright_weld::view::Metal;
 use seamwright_weld::{View, consumption};
 
 use crate::codes::asks::Item;
-use crate::codes::changed::{Changed, Classified};
-use crate::codes::code::{Code, Refusal, Weld};
+use crate::codes::code::{Code, Judge, Refusal, Weld};
 use crate::codes::range::{Bounds, Effect, Qualified, without_cap};
 use crate::codes::summary::{ProcessSummary, Summary, Treatment, Value};
 use crate::codes::welders::test::continuity;
@@ -35,16 +34,8 @@ impl Code for AsmeIx {
         ranges(record, tested)
     }
 
-    fn label(&self, metal: &Metal<'_>) -> String {
-        label(metal)
-    }
-
-    fn variables(&self, process: &str, toughness: bool) -> Vec<(&'static [String], Classified)> {
-        changes::variables(process, toughness)
-    }
-
-    fn counts(&self, change: &Changed<'_>) -> bool {
-        changes::counts(change)
+    fn judge(&self) -> Judge {
+        Judge { label, variables: changes::variables, counts: changes::counts }
     }
 
     fn asks(&self, view: &View<'_>) -> Vec<Item> {

@@ -3,11 +3,12 @@
 use seamwright_handbook::{aws_d1_1 as tables, base_metals};
 
 use crate::codes::changed::{Changed, Classified, beyond};
+use crate::codes::code::Keyed;
 use crate::codes::range::Effect;
 use crate::codes::words::clause;
 
 /// The variables of a process.
-pub(super) fn variables(process: &str) -> Vec<(&'static [String], Classified)> {
+pub(super) fn variables(process: &str, _toughness: bool) -> Vec<Keyed> {
     let own = tables::variables_of(process).into_iter();
     own.map(|row| {
         let effect = if row.toughness { Effect::Supplementary } else { Effect::Essential };

@@ -20,8 +20,7 @@ use seamwright_weld::View;
 use seamwright_weld::view::Metal;
 
 use crate::codes::asks::Item;
-use crate::codes::changed::{Changed, Classified};
-use crate::codes::code::{Code, FilletGap, LeastLeg, Preheat, Refusal, Weld};
+use crate::codes::code::{Code, FilletGap, Judge, LeastLeg, Preheat, Refusal, Weld};
 use crate::codes::range::{Effect, Qualified};
 use crate::codes::summary::{Ends, ProcessSummary, Summary, Value};
 use crate::codes::welders::test::{FILLET_THICKNESS, continuity};
@@ -39,16 +38,8 @@ impl Code for AwsD11 {
         ranges(tested)
     }
 
-    fn label(&self, metal: &Metal<'_>) -> String {
-        label(metal)
-    }
-
-    fn variables(&self, process: &str, _toughness: bool) -> Vec<(&'static [String], Classified)> {
-        changes::variables(process)
-    }
-
-    fn counts(&self, change: &Changed<'_>) -> bool {
-        changes::counts(change)
+    fn judge(&self) -> Judge {
+        Judge { label, variables: changes::variables, counts: changes::counts }
     }
 
     fn asks(&self, view: &View<'_>) -> Vec<Item> {

@@ -5,8 +5,8 @@ use seamwright_handbook::measure::figure;
 use seamwright_model::test_record::TestRecord;
 use seamwright_weld::view::Metal;
 
-use crate::codes::changed::{Changed, Classified};
-use crate::codes::code::{Code, Refusal};
+use crate::codes::changed::Changed;
+use crate::codes::code::{Code, Judge, Refusal};
 use crate::codes::iso_15614::{Part, group, label};
 use crate::codes::range::{Bounds, Qualified};
 use crate::codes::summary::{Ends, ProcessSummary, Summary, Value};
@@ -24,18 +24,8 @@ impl Code for Iso15614 {
         ranges(record, tested)
     }
 
-    fn label(&self, metal: &Metal<'_>) -> String {
-        label(metal)
-    }
-
-    fn variables(&self, process: &str, toughness: bool) -> Vec<(&'static [String], Classified)> {
-        part(("2017", "2")).changes(process, toughness)
-    }
-
-    fn counts(&self, change: &Changed<'_>) -> bool {
-        let qualification = change.pair.new.procedure.qualification.as_ref();
-        let first = qualification.is_some_and(|own| own.level.as_deref() == Some("1"));
-        part(("2017", if first { "1" } else { "2" })).counts(change)
+    fn judge(&self) -> Judge {
+        Judge { label, variables: |process, toughness| part(("2017", "2")).changes(process, toughness), counts }
     }
 
     fn levels(&self) -> Option<&'static str> {
@@ -70,6 +60,13 @@ impl Code for Iso15614 {
             _ => Some(bounds.clone()),
         }
     }
+}
+
+/// Whether a change counts, at the level of the procedure.
+fn counts(change: &Changed<'_>) -> bool {
+    let qualification = change.pair.new.procedure.qualification.as_ref();
+    let first = qualification.is_some_and(|own| own.level.as_deref() == Some("1"));
+    part(("2017", if first { "1" } else { "2" })).counts(change)
 }
 
 /// The part with the figures of an edition and a level.

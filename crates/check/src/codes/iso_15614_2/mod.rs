@@ -4,8 +4,7 @@ use seamwright_handbook::iso_15614_2 as tables;
 use seamwright_model::test_record::TestRecord;
 use seamwright_weld::view::Metal;
 
-use crate::codes::changed::{Changed, Classified};
-use crate::codes::code::{Code, Refusal};
+use crate::codes::code::{Code, Judge, Refusal};
 use crate::codes::iso_15614::{Part, group, label};
 use crate::codes::range::Qualified;
 use crate::codes::summary::Summary;
@@ -37,16 +36,12 @@ impl Code for Iso15614Aluminium {
         Ok((PART.issue.0.to_owned(), PART.ranges(record, tested, covered)))
     }
 
-    fn label(&self, metal: &Metal<'_>) -> String {
-        label(metal)
-    }
-
-    fn variables(&self, process: &str, toughness: bool) -> Vec<(&'static [String], Classified)> {
-        PART.changes(process, toughness)
-    }
-
-    fn counts(&self, change: &Changed<'_>) -> bool {
-        PART.counts(change)
+    fn judge(&self) -> Judge {
+        Judge {
+            label,
+            variables: |process, toughness| PART.changes(process, toughness),
+            counts: |own| PART.counts(own),
+        }
     }
 
     fn groove_covers_fillets(&self) -> bool {
