@@ -40,7 +40,7 @@ impl Companions<'_> {
                 Edit::Insert { pointer: pointer.clone(), value: value.clone(), before: None }
             };
             let (changed, replaced, by) = plain.edit(&change).ok()?;
-            let again = load_plain(&loaded.source.name, &changed).ok()?;
+            let (again, _) = load_plain(&loaded.source.name, &changed).ok()?;
             let after = self.check(&again, named).ok()?;
             let same = |one: &Finding, other: &Finding| one.check == other.check && one.pointer == other.pointer;
             let gone = !after.findings.iter().any(|own| same(own, finding));

@@ -299,6 +299,25 @@ impl Node {
         }
     }
 
+    /// Whether it holds these values and no others, keys in the same order.
+    pub fn has(&self, value: &Value) -> bool {
+        match (&self.kind, value) {
+            (NodeKind::Scalar(Scalar::Null), Value::Null) => true,
+            (NodeKind::Scalar(Scalar::Bool(own)), Value::Bool(other)) => own == other,
+            // A whole number and the same with a decimal are not one value.
+            (NodeKind::Scalar(Scalar::Number(own, _)), Value::Number(other)) => own.to_string() == other.to_string(),
+            (NodeKind::Scalar(Scalar::Text(own)), Value::String(other)) => own == other,
+            (NodeKind::List(own), Value::Array(other)) => {
+                own.len() == other.len() && own.iter().zip(other).all(|(own, other)| own.has(other))
+            }
+            (NodeKind::Map(own), Value::Object(other)) => {
+                own.len() == other.len()
+                    && own.iter().zip(other).all(|(own, (key, value))| own.key == *key && own.value.has(value))
+            }
+            _ => false,
+        }
+    }
+
     /// The same values without places.
     pub fn to_value(&self) -> Value {
         match &self.kind {

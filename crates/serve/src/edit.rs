@@ -137,15 +137,15 @@ impl Standing {
     /// Its text, its values, and what of it was parsed and read as a document: a text with faults has no values.
     pub fn into_parts(self) -> (String, Arc<Value>, Option<Parsed>, Option<Loaded>) {
         let of_text = || self.plain.as_ref().map_or_else(|| values(&self.text), values_of);
-        let of_document = || self.loaded.as_ref().map(|own| own.tree.to_value()).or_else(of_text);
-        let values = self.values.unwrap_or_else(|| Arc::new(of_document().unwrap_or(Value::Null)));
+        let values = self.values.unwrap_or_else(|| Arc::new(of_text().unwrap_or(Value::Null)));
         let parsed = self.plain.map(|plain| (plain, Arc::clone(&values)));
         (self.text, values, parsed, self.loaded)
     }
 
-    fn put(&mut self, plain: Plain, loaded: Option<Loaded>) {
+    fn put(&mut self, plain: Plain, read: Option<(Loaded, Value)>) {
         plain.text().clone_into(&mut self.text);
-        (self.plain, self.values, self.loaded) = (Some(plain), None, loaded);
+        let (loaded, values) = read.unzip();
+        (self.plain, self.values, self.loaded) = (Some(plain), values.map(Arc::new), loaded);
     }
 
     /// Makes a change; `Err` says in words why it cannot be made, and then nothing is changed.
@@ -168,7 +168,7 @@ impl Standing {
             // What is not yet right stays in the field: the text keeps what it had.
             (Ok(Some(after)), Op::Type { at, text }) if !text.trim().is_empty() => {
                 match fault_at(&self.name, &plain, &after, at) {
-                    Ok(loaded) => self.put(after, loaded.map(|own| *own)),
+                    Ok(read) => self.put(after, read.map(|own| *own)),
                     Err(fault) => {
                         self.not_taken.push(fault);
                         (self.plain, self.values) = (Some(plain), Some(document));
@@ -338,10 +338,10 @@ fn remove(text: &Plain, document: &Value, at: &str) -> Result<Plain, String> {
     change(text, &Edit::Remove { pointer: place })
 }
 
-/// The document after a change, where it can be read; `Err` is what is wrong at the place and was not before.
-fn fault_at(name: &str, before: &Plain, after: &Plain, at: &str) -> Result<Option<Box<Loaded>>, NotTaken> {
+/// The document after a change with its plain values, where it can be read; `Err` is what is wrong at the place and was not before.
+fn fault_at(name: &str, before: &Plain, after: &Plain, at: &str) -> Result<Option<Box<(Loaded, Value)>>, NotTaken> {
     let new = match load_plain(name, after) {
-        Ok(loaded) => return Ok(Some(Box::new(loaded))),
+        Ok(read) => return Ok(Some(Box::new(read))),
         Err((_, faults)) => faults,
     };
     let old = load_plain(name, before).err().map(|(_, faults)| faults).unwrap_or_default();

@@ -110,7 +110,7 @@ pub fn read(name: &str, bytes: &[u8]) -> Reading {
         left_out: Vec::new(),
         kept: None,
     };
-    match read_document(&tree) {
+    match read_document(&tree, &tree.to_value()) {
         Ok(mut document) => {
             document.note(taken);
             reading.document = Some(document);
@@ -142,7 +142,7 @@ fn as_far_as_it_goes(tree: &Node, faults: &[Fault]) -> Option<(Node, Document, V
         for pointer in &wrong {
             left_out.push(kept.take_out(pointer)?);
         }
-        match read_document(&kept) {
+        match read_document(&kept, &kept.to_value()) {
             Ok(document) => return Some((kept, document, left_out)),
             Err(faults) => wrong = faults.into_iter().map(|fault| fault.pointer).collect(),
         }
@@ -155,7 +155,7 @@ fn as_far_as_it_goes(tree: &Node, faults: &[Fault]) -> Option<(Node, Document, V
 /// `name` is the file's name for messages. `Err` holds the source (where it is text) and every fault, in the order of
 /// the file, never empty.
 pub fn load(name: &str, bytes: &[u8]) -> Result<Loaded, (Option<Source>, Vec<Fault>)> {
-    as_document(start(name, bytes)?)
+    as_document(start(name, bytes)?).map(|(loaded, _)| loaded)
 }
 
 /// A text with its values as they are written: what is changed and then read as a document is parsed once.
@@ -177,16 +177,17 @@ impl Plain {
     }
 }
 
-/// Reads a text that is parsed already as a document, as [`load`] does.
-pub fn load_plain(name: &str, plain: &Plain) -> Result<Loaded, (Option<Source>, Vec<Fault>)> {
+/// Reads a text that is parsed already as a document, as [`load`] does; with the plain values that it was read of.
+pub fn load_plain(name: &str, plain: &Plain) -> Result<(Loaded, Value), (Option<Source>, Vec<Fault>)> {
     as_document(start_plain(name, plain)?)
 }
 
-fn as_document((source, tree, taken): Started) -> Result<Loaded, (Option<Source>, Vec<Fault>)> {
-    match read_document(&tree) {
+fn as_document((source, tree, taken): Started) -> Result<(Loaded, Value), (Option<Source>, Vec<Fault>)> {
+    let values = tree.to_value();
+    match read_document(&tree, &values) {
         Ok(mut document) => {
             document.note(taken);
-            Ok(Loaded { source, tree, document })
+            Ok((Loaded { source, tree, document }, values))
         }
         Err(faults) => Err((Some(source), faults)),
     }
@@ -267,23 +268,22 @@ pub fn hidden(text: &str) -> Vec<Fault> {
     faults
 }
 
-/// Reads a tree as the document that its `document` key names.
-fn read_document(tree: &Node) -> Result<Document, Vec<Fault>> {
+/// Reads a tree, of which the values are given, as the document that its `document` key names.
+fn read_document(tree: &Node, value: &Value) -> Result<Document, Vec<Fault>> {
     let NodeKind::Map(_) = &tree.kind else {
         return Err(vec![
             Fault::at(tree.span, "a document is a list of keys and values").hint("start with `format: 1`"),
         ]);
     };
     head(tree)?;
-    let value = tree.to_value();
     // The types alone would take a list for a section and pass over an empty value: there the schema judges first.
     // Elsewhere types that accept are enough, and the schema need not be compiled.
-    let read = if plain(tree, false) || validator().is_valid(&value) {
-        Document::read(kind_of(&value), &value)
+    let read = if plain(tree, false) || validator().is_valid(value) {
+        Document::read(kind_of(value), value)
     } else {
         Err("the schema refuses it".to_owned())
     };
-    let document = read.map_err(|reason| sentence::faults(tree, &value, &reason))?;
+    let document = read.map_err(|reason| sentence::faults(tree, value, &reason))?;
     match beyond(&document) {
         Some((pointer, message)) => {
             let hint = "state what is left over in a procedure of its own";
