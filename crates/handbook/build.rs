@@ -1,15 +1,17 @@
 //! Turns each `tables/NAME.yaml` into what the program carries, in `OUT_DIR`, and refuses a table that is not sound.
 //!
-//! `NAME.json` is the whole table for printing. `NAME.rows` and `NAME.sources` are its rows and its sources for the row
-//! types: a document is checked with some thirty thousand figures and words of the handbook, and reading those is most of
-//! a short run. In `NAME.rows` the keys that tell where a row comes from stand in a map of their own under `origin`, table
-//! and sources as their places in the list of all.
+//! `NAME.json` is the whole table for printing. `NAME.rows.rs` are its rows as a slice of their type (`build/rows.rs`), so that
+//! nothing of them is read when the program runs; the keys that tell where a row comes from stand under `origin`, table and
+//! sources as their places in the list of all. `NAME.sources` are its sources.
 //!
 //! The sources of a table name documents of the register, the table `sources`: their publisher, standing and address are
 //! filled in from there.
 //!
 //! A table that lacks a source, a basis or the meaning of a column fails the build with file, row and reason, so that a
 //! figure without an origin never reaches a sheet; so does a published row of which no source has a named publisher.
+
+#[path = "build/rows.rs"]
+mod rows;
 
 use std::collections::BTreeSet;
 use std::hash::{DefaultHasher, Hash, Hasher};
@@ -18,12 +20,12 @@ use std::{env, fs, process};
 
 use serde_json::{Map, Value, json};
 
+use rows::{BASES, Declared, Modules};
+
 /// Keys of a table, besides which nothing may stand.
 const TABLE_KEYS: &[&str] = &["table", "title", "about", "sources", "columns", "rows", "notes"];
 /// Keys that any row may have besides its columns.
 const ROW_KEYS: &[&str] = &["source", "basis", "basis_of", "doubt", "note"];
-/// The words for a basis.
-const BASES: &[&str] = &["published", "from-memory", "common-practice", "web-page"];
 /// The table that all others take publishers from.
 const REGISTER: &str = "sources";
 
@@ -45,6 +47,10 @@ fn main() {
             Map::new()
         }
     };
+    let (modules, declared) = Modules::read(Path::new("src")).unwrap_or_else(|reason| {
+        faults.push(reason);
+        Default::default()
+    });
     for path in paths {
         println!("cargo::rerun-if-changed={}", path.display());
         let stem = stem_of(&path);
@@ -52,9 +58,17 @@ fn main() {
             Ok(table) => {
                 table.to_string().hash(&mut stamp);
                 let rows = typed_rows(stems.binary_search(&stem).unwrap_or_default(), &table);
-                for (ending, value) in [("json", &table), ("rows", &rows), ("sources", &table["sources"])] {
+                let Some(own) = declared.iter().find(|own| own.table == stem) else { continue };
+                let rows = modules.rows(own, &rows).unwrap_or_else(|reasons| {
+                    let of_row = |reason| format!("crates/handbook/{}:\n  {reason}", path.display());
+                    faults.extend(reasons.into_iter().map(of_row));
+                    String::new()
+                });
+                for (ending, text) in
+                    [("json", table.to_string()), ("rows.rs", rows), ("sources", table["sources"].to_string())]
+                {
                     let target = out.join(format!("{stem}.{ending}"));
-                    if let Err(error) = fs::write(&target, value.to_string()) {
+                    if let Err(error) = fs::write(&target, text) {
                         faults.push(format!("{}: {error}", target.display()));
                     }
                 }
@@ -70,7 +84,7 @@ fn main() {
     if let Err(error) = fs::write(out.join("sources.rs"), list) {
         faults.push(format!("sources.rs: {error}"));
     }
-    match list_of(&stems) {
+    match list_of(&stems, &declared) {
         Ok(list) => {
             if let Err(error) = fs::write(out.join("tables.rs"), list) {
                 faults.push(format!("tables.rs: {error}"));
@@ -85,45 +99,23 @@ fn main() {
     }
 }
 
-/// The list of the tables, sorted by name, from the lines `table!(...)` of the modules that read them.
-fn list_of(stems: &[String]) -> Result<String, Vec<String>> {
-    let mut declared = Vec::new();
-    declarations(Path::new("src"), &mut declared);
-    declared.sort();
-    let unread = stems.iter().filter(|stem| !declared.iter().any(|(name, _)| name == *stem));
+/// The list of the tables, sorted by name, from the lines `table!(...)` of the modules that hold them.
+fn list_of(stems: &[String], declared: &[Declared]) -> Result<String, Vec<String>> {
+    let unread = stems.iter().filter(|stem| !declared.iter().any(|own| own.table == **stem));
     let unread = unread.map(|stem| format!("crates/handbook/tables/{stem}.yaml: no module declares it with `table!`"));
-    let unwritten = declared.iter().filter(|(name, _)| !stems.contains(name));
-    let unwritten = unwritten.map(|(name, path)| format!("{path}: there is no tables/{name}.yaml"));
+    let unwritten = declared.iter().filter(|own| !stems.contains(&own.table));
+    let unwritten = unwritten.map(|own| format!("{}: there is no tables/{}.yaml", own.module, own.table));
     let faults: Vec<String> = unread.chain(unwritten).collect();
     if !faults.is_empty() {
         return Err(faults);
     }
-    let lines: String = declared.iter().map(|(_, path)| format!("    &{path},\n")).collect();
+    let lines: String = declared.iter().map(|own| format!("    &{}::{},\n", own.module, own.info)).collect();
     Ok(format!("/// Every table, by name.\npub static TABLES: &[&TableInfo] = &[\n{lines}];\n"))
-}
-
-/// The tables that the modules of a folder declare: name, and path of the static.
-fn declarations(folder: &Path, found: &mut Vec<(String, String)>) {
-    for path in fs::read_dir(folder).into_iter().flatten().flatten().map(|entry| entry.path()) {
-        if path.is_dir() {
-            declarations(&path, found);
-            continue;
-        }
-        let module = path.with_extension("");
-        let module: Vec<_> =
-            module.iter().skip(1).filter(|part| *part != "mod").map(|part| part.to_string_lossy()).collect();
-        let text = fs::read_to_string(&path).unwrap_or_default();
-        for line in text.lines().filter_map(|line| line.strip_prefix("table!(")) {
-            let parts: Vec<&str> = line.split(',').map(str::trim).collect();
-            let (info, name) = if parts.len() == 2 { ("INFO", parts[0]) } else { (parts[0], parts[2]) };
-            found.push((name.trim_matches('"').to_owned(), format!("{}::{info}", module.join("::"))));
-        }
-    }
 }
 
 /// The rows as their types read them: what tells where a row comes from stands under `origin`, with the place of the table
 /// in `SOURCES` and those of the row's sources in the table.
-fn typed_rows(place: usize, table: &Value) -> Value {
+fn typed_rows(place: usize, table: &Value) -> Vec<Value> {
     let keys: Vec<&Value> = table["sources"].as_array().into_iter().flatten().map(|source| &source["key"]).collect();
     let place_of = |key: &Value| keys.iter().position(|own| *own == key);
     let rows = table["rows"].as_array().into_iter().flatten().filter_map(Value::as_object).map(|row| {
@@ -139,7 +131,7 @@ fn typed_rows(place: usize, table: &Value) -> Value {
         typed.insert("origin".to_owned(), Value::Object(origin));
         Value::Object(typed)
     });
-    Value::Array(rows.collect())
+    rows.collect()
 }
 
 fn yaml_files(folder: &Path) -> Vec<PathBuf> {
@@ -342,10 +334,12 @@ fn row(
             None => faults.push(format!("{place} names the source {source}, which is not in `sources`")),
         }
     }
-    let basis = |value: &Value| value.as_str().is_some_and(|word| BASES.contains(&word));
+    let basis = |value: &Value| value.as_str().is_some_and(|word| BASES.iter().any(|(own, _)| *own == word));
     match row.get("basis") {
         Some(word) if basis(word) => {}
-        Some(word) => faults.push(format!("{place} has the basis {word}; it is one of {}", BASES.join(", "))),
+        Some(word) => {
+            faults.push(format!("{place} has the basis {word}; it is one of {}", BASES.map(|(own, _)| own).join(", ")));
+        }
         None => faults.push(format!("{place} has no basis")),
     }
     for (field, word) in row.get("basis_of").and_then(Value::as_object).into_iter().flatten() {

@@ -52,8 +52,8 @@ fn tungsten_electrodes_are_found_by_either_standard() {
     ] {
         let row = tungsten_types::get(iso).unwrap_or_else(|| panic!("{iso}"));
         let same = tungsten_types::get(aws).unwrap_or_else(|| panic!("{aws}"));
-        assert_eq!((row.iso6848.as_str(), same.iso6848.as_str()), (iso, iso));
-        assert_eq!((row.oxide.as_str(), row.colour.as_str()), (oxide, colour), "{iso}");
+        assert_eq!((row.iso6848, same.iso6848), (iso, iso));
+        assert_eq!((row.oxide, row.colour), (oxide, colour), "{iso}");
     }
     assert!(tungsten_types::get("WXx99").is_none());
 }

@@ -61,7 +61,7 @@ pub struct Entry {
     /// The key of the process that it is asked of; nothing where it is asked of the document.
     pub process: Option<String>,
     /// Keys that state it, as the handbook writes them.
-    pub keys: Vec<String>,
+    pub keys: &'static [&'static str],
     /// Whether it is stated.
     pub state: State,
     /// What is stated, in short.
@@ -214,7 +214,7 @@ impl Asked<'_> {
             reference: item.reference.clone(),
             item: item.text.clone().into_owned(),
             process: group.map(|group| group.name.to_owned()),
-            keys: item.keys.to_vec(),
+            keys: item.keys,
             state,
             stated: texts.join("; "),
         }
@@ -351,8 +351,8 @@ impl Group<'_> {
     fn mechanized(&self) -> bool {
         let stated = self.settings().find_map(|own| own.mechanization.as_ref().and_then(Stated::value));
         let usual = || {
-            let usual = self.row.map_or(&[][..], |row| row.mechanization.as_slice());
-            !usual.is_empty() && usual.iter().all(|own| matches!(own.as_str(), "fully-mechanized" | "automatic"))
+            let usual = self.row.map_or(&[][..], |row| row.mechanization);
+            !usual.is_empty() && usual.iter().all(|own| matches!(*own, "fully-mechanized" | "automatic"))
         };
         stated.map_or_else(usual, |own| matches!(own, Mechanization::FullyMechanized | Mechanization::Automatic))
     }

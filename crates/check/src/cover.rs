@@ -93,7 +93,7 @@ fn covered(view: &View<'_>, wanted: &Wanted) -> (Verdict, Vec<Off>) {
         if !own.is_some_and(|own| pairs(own, asked, group)) {
             let words = |row: &BaseMetal| match &row.iso_group {
                 Some(group) => format!("{} (group {group})", row.specification),
-                None => row.specification.clone(),
+                None => row.specification.to_owned(),
             };
             let covers =
                 view.metals.iter().map(|own| own.known.map_or_else(|| own.stated.specification.to_string(), words));

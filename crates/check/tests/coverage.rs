@@ -70,7 +70,7 @@ fn how<'k>(keys: impl IntoIterator<Item = &'k str>, checked: &BTreeSet<String>) 
     if stated { "printed" } else { "the user's duty" }
 }
 
-fn code(keys: &[String]) -> String {
+fn code<K: std::fmt::Display>(keys: &[K]) -> String {
     keys.iter().map(|key| format!("`{key}`")).collect::<Vec<_>>().join(", ")
 }
 
@@ -99,9 +99,8 @@ fn coverage() -> String {
     for row in iso_15609_1::rows() {
         let when = row.when.in_words();
         let processes = if row.processes.is_empty() { "all".to_owned() } else { row.processes.join(", ") };
-        let how = how(row.keys.iter().map(String::as_str), &checked);
-        writeln!(out, "| {} | {} | {when} | {processes} | {} | {how} |", row.clause, row.item, code(&row.keys))
-            .unwrap();
+        let how = how(row.keys.iter().copied(), &checked);
+        writeln!(out, "| {} | {} | {when} | {processes} | {} | {how} |", row.clause, row.item, code(row.keys)).unwrap();
     }
     out.push_str("\n## Keys beside ISO 15609-1\n\n| key | why it is there | |\n| --- | --- | --- |\n");
     for row in variables::rows() {
@@ -115,7 +114,7 @@ fn coverage() -> String {
     }
     out.push_str("\n## Codes, part by part\n\n| code | part | | held |\n| --- | --- | --- | --- |\n");
     for row in code_scope::reaches() {
-        let reach = match row.reach.as_str() {
+        let reach = match row.reach {
             "enforced" => "enforced",
             "user" => "the user's duty",
             _ => "out of reach",

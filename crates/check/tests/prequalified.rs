@@ -88,9 +88,9 @@ fn preheat_of_a36_follows_a_published_table() {
 
 /// Process, position and base of a case for a row of the table.
 fn places(row: &PrequalifiedRow) -> Option<(String, &'static str, &'static str)> {
-    let process = row.processes.iter().find(|own| matches!(own.as_str(), "111" | "136" | "121"))?.clone();
-    let fillet = row.weld.as_deref() == Some("fillet") || row.quantity == "single-pass-fillet";
-    let position = match (row.position.as_deref(), fillet) {
+    let process = row.processes.iter().copied().find(|own| matches!(*own, "111" | "136" | "121"))?;
+    let fillet = row.weld == Some("fillet") || row.quantity == "single-pass-fillet";
+    let position = match (row.position, fillet) {
         (Some("flat") | None, true) => "1F",
         (Some("horizontal"), true) => "2F",
         (Some("vertical"), true) => "3F",
@@ -100,7 +100,7 @@ fn places(row: &PrequalifiedRow) -> Option<(String, &'static str, &'static str)>
         (Some("vertical"), false) => "3G",
         (Some(_), false) => "4G",
     };
-    Some((process, position, if fillet { FILLET } else { GROOVE }))
+    Some((process.to_owned(), position, if fillet { FILLET } else { GROOVE }))
 }
 
 // Each limit of Table 5.1 that is a length: met it is silent, a little over it is an error, in inches and in millimetres.
@@ -112,16 +112,16 @@ fn lengths_of_table_5_1_bound_on_both_sides_in_both_units() {
         else {
             continue;
         };
-        if row.electrodes.as_deref().is_some_and(|own| own != "single") {
+        if row.electrodes.is_some_and(|own| own != "single") {
             continue;
         }
-        let (check, pointer) = match row.quantity.as_str() {
+        let (check, pointer) = match row.quantity {
             "electrode-diameter" => ("prequalified-electrode-too-large", "/fillers/own/diameter"),
             "single-pass-fillet" => ("prequalified-fillet-pass-too-large", "/weld_size/leg"),
             "root-pass-thickness" | "fill-pass-thickness" => ("prequalified-run-too-thick", "/runs/0/run_thickness"),
             other => panic!("{other}"),
         };
-        let root = row.quantity == "root-pass-thickness" || row.weld.as_deref() == Some("root");
+        let root = row.quantity == "root-pass-thickness" || row.weld == Some("root");
         // The run over the root where the row is not of the root.
         let number = if root || base == FILLET { "1" } else { "2" };
         let runs = format!("[{{run: {number}, process: '{process}', filler: own}}]");
@@ -182,7 +182,7 @@ fn made_to(row: &JointRow, customary: bool) -> Value {
     } else {
         length_text(inside(row.thickness_over_mm, row.thickness_min_mm, row.thickness_max_mm, 12.0), "mm")
     };
-    let position = match row.positions.first().map(String::as_str) {
+    let position = match row.positions.first().copied() {
         Some("vertical") => "3G",
         _ => "1G",
     };
@@ -190,7 +190,7 @@ fn made_to(row: &JointRow, customary: bool) -> Value {
         if customary { seamwright_handbook::Size::from_inches(0.25) } else { seamwright_handbook::Size::from_mm(6.0) };
     let _ = size;
     let text = |printed: Printed| printed.text(customary).replace(" to ", "-");
-    let process = row.processes.iter().find(|own| matches!(own.as_str(), "111" | "136" | "121")).expect("a process");
+    let process = row.processes.iter().find(|own| matches!(**own, "111" | "136" | "121")).expect("a process");
     let mut document = edited(
         GROOVE,
         &[
@@ -256,7 +256,7 @@ fn the_fit_up_of_each_detail_bounds_on_both_sides_in_both_units() {
     let mut tried = 0;
     for row in aws_d1_1::joints() {
         // One choice of a designation may begin where another ends.
-        if aws_d1_1::joint(&row.designation).len() > 1 {
+        if aws_d1_1::joint(row.designation).len() > 1 {
             continue;
         }
         for customary in [true, false] {

@@ -45,7 +45,7 @@ fn stated(key: &str, values: [(Option<Range>, &str); 2]) -> Option<String> {
 fn procedure(row: &printed::Row, process: &str, family: &str) -> Option<String> {
     let (metal, solid) = example(family);
     let thickness = stated("thickness", [(row.thickness_mm, "mm"), (row.thickness_in, "in")])?;
-    let kind = row.joint.as_deref()?;
+    let kind = row.joint?;
     row.current_a?;
     // What a groove of several runs holds follows only where their number is printed.
     let whole = row.runs.is_some() && row.run.is_none() && row.side.is_none();
@@ -69,7 +69,7 @@ fn procedure(row: &printed::Row, process: &str, family: &str) -> Option<String> 
         row.backing.as_ref().map_or(String::new(), |text| format!(", backing: {{type: strip, material: {text}}}"));
     let size = stated("leg", [(row.leg_mm, "mm"), (row.leg_in, "in")]);
     let size = size.map_or(String::new(), |leg| format!("weld_size: {{{leg}}}\n"));
-    let position = match row.position.as_deref() {
+    let position = match row.position {
         Some("vertical") => "PF",
         Some(own) => own,
         None if kind == "tee" || kind == "lap" => "PB",
@@ -81,14 +81,14 @@ fn procedure(row: &printed::Row, process: &str, family: &str) -> Option<String> 
     } else {
         pipe
     };
-    let filler = row.class.as_deref().unwrap_or(match process {
+    let filler = row.class.unwrap_or(match process {
         "121" => "F7A2-EM12K",
         _ => solid,
     });
     let size_of = stated("diameter", [(row.wire_mm, "mm"), (row.wire_in, "in")])
         .or_else(|| stated("diameter", [(row.filler_mm, "mm"), (row.filler_in, "in")]));
     let diameter = size_of.map_or(String::new(), |text| format!(", {text}"));
-    let gas = match row.gas.as_deref() {
+    let gas = match row.gas {
         Some("Ar") => "{designation: I1}",
         Some("He") => "{designation: I2}",
         Some("CO2" | "CO2 or 80Ar-20CO2") => "{designation: C1}",
@@ -103,7 +103,7 @@ fn procedure(row: &printed::Row, process: &str, family: &str) -> Option<String> 
     };
     let tungsten = stated("diameter", [(row.tungsten_mm, "mm"), (row.tungsten_in, "in")]);
     let tungsten = tungsten.map_or(String::new(), |text| format!(", tungsten: {{designation: WLa15, {text}}}"));
-    let polarity = row.polarity.as_deref().unwrap_or(match process {
+    let polarity = row.polarity.unwrap_or(match process {
         "141" => "DCEN",
         _ => "DCEP",
     });
@@ -149,8 +149,8 @@ fn of_the_row(finding: &Finding) -> bool {
 fn printed_settings_raise_no_error_and_hardly_a_caution() {
     let (mut tried, mut errors, mut cautions) = (0_u32, Vec::new(), Vec::new());
     for row in printed::rows() {
-        for process in &row.processes {
-            for family in &row.metals {
+        for process in row.processes {
+            for family in row.metals {
                 let Some(text) = procedure(row, process, family) else { continue };
                 let loaded =
                     load("printed", text.as_bytes()).unwrap_or_else(|(_, faults)| panic!("{faults:#?}\n{text}"));
@@ -202,7 +202,7 @@ fn the_most_that_a_cored_wire_lays_takes_the_highest_efficiency() {
 /// A line of the table that prints one run for a joint of which that run is the root would be a joint that is never filled.
 #[test]
 fn lines_of_a_root_name_the_run_and_not_the_number_of_runs() {
-    let root = |row: &&printed::Row| row.joint.as_deref() == Some("pipe-root");
+    let root = |row: &&printed::Row| row.joint == Some("pipe-root");
     let roots: Vec<_> = printed::rows().iter().filter(root).collect();
     assert!(roots.len() >= 10, "{}", roots.len());
     for row in roots {

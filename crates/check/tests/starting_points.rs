@@ -38,7 +38,7 @@ fn example(family: &str) -> Option<(&'static str, &'static str, &'static str)> {
 fn no_published_gtaw_starting_point_raises_an_error() {
     let mut tried = 0;
     for row in gtaw::rows() {
-        for family in &row.metals {
+        for family in row.metals {
             let Some((metal, filler, _)) = example(family) else { panic!("no example for {family}") };
             let polarity = row.polarity.as_str();
             // A row with a range of electrodes: the one whose usual range holds the current.
@@ -87,7 +87,7 @@ runs: [{{run: 1, layer: single, process: 141, current: {}-{} A}}]
 fn no_published_electrode_current_raises_an_error() {
     let mut tried = 0;
     for row in electrode_current::series() {
-        let polarity = covered_electrodes::get(&row.classification)
+        let polarity = covered_electrodes::get(row.classification)
             .and_then(|class| class.polarity.first())
             .map_or("DCEP", |polarity| polarity.as_str());
         let metal = if row.classification.starts_with("E3") || row.classification.starts_with("E22") {
@@ -108,7 +108,7 @@ runs: [{{run: 1, layer: single, process: 111, current: {}-{} A, voltage: 20-26 V
 ",
             row.classification, row.diameter_mm, row.range_a.low, row.range_a.high
         );
-        let found: Vec<String> = errors(&row.classification, &text)
+        let found: Vec<String> = errors(row.classification, &text)
             .into_iter()
             .filter(|finding| !finding.starts_with("filler-unsuited"))
             .collect();
@@ -169,7 +169,7 @@ fn wire_example(wire: &str, transfer: Transfer) -> (&'static str, &'static str, 
 #[test]
 fn no_published_gmaw_setting_raises_an_error() {
     for row in gmaw::rows() {
-        let (process, metal, filler, gas) = wire_example(&row.wire, row.transfer);
+        let (process, metal, filler, gas) = wire_example(row.wire, row.transfer);
         let pulse =
             row.peak_a.zip(row.background_a).zip(row.frequency_hz).map_or(String::new(), |((peak, back), hz)| {
                 format!(
@@ -198,7 +198,7 @@ fn no_published_gmaw_setting_raises_an_error() {
 #[test]
 fn no_published_gmaw_starting_point_raises_an_error() {
     for row in gmaw::starting_points() {
-        let (process, metal, filler, _) = wire_example(&row.wire, row.transfer);
+        let (process, metal, filler, _) = wire_example(row.wire, row.transfer);
         for diameter in [row.diameter_mm.low, row.diameter_mm.high] {
             let run = [
                 setting("current", Some(row.current_a), "A"),
@@ -222,7 +222,7 @@ fn no_published_gmaw_starting_point_raises_an_error() {
 #[test]
 fn no_published_fcaw_setting_raises_an_error() {
     for row in fcaw::rows() {
-        let class = fcaw::electrode(&row.classification);
+        let class = fcaw::electrode(row.classification);
         let class = class.unwrap_or_else(|| panic!("{} is not described", row.classification));
         let polarity = class.polarity.first().map_or("DCEN", |polarity| polarity.as_str());
         let (process, gas) = if class.self_shielded {
@@ -239,10 +239,10 @@ fn no_published_fcaw_setting_raises_an_error() {
             setting("travel_speed", row.travel_mm_min, "mm/min"),
             gas,
         ];
-        let filler = (row.classification.as_str(), row.diameter_mm);
+        let filler = (row.classification, row.diameter_mm);
         // On a metal that the wire is for.
-        let families = filler_classes::find(&row.classification).map_or(&[][..], |own| &own.families);
-        let metal = match families.first().map(String::as_str) {
+        let families = filler_classes::find(row.classification).map_or(&[][..], |own| own.families);
+        let metal = match families.first().copied() {
             Some("austenitic-stainless") => "304L",
             Some("duplex-stainless") => "S32205",
             _ => "S355J2+N",

@@ -270,7 +270,7 @@ fn a_check_shows_the_rows_of_its_tables() {
 #[test]
 fn every_key_explains_itself() {
     for row in seamwright_handbook::variables::rows() {
-        let output = seamwright(&["explain", &row.key, "--format", "json"]);
+        let output = seamwright(&["explain", row.key, "--format", "json"]);
         let value: Value = serde_json::from_slice(&output.stdout).unwrap_or_else(|_| panic!("{}", row.key));
         assert_eq!(value["keys"][0]["key"], row.key);
     }

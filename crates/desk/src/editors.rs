@@ -255,17 +255,17 @@ fn in_any_case(text: &str) -> String {
 
 /// Names of the handbook: closed lists where a name that is not known is a fault, else suggestions.
 fn entries(schema: &mut Value) {
-    let numbers: Vec<&str> = processes::rows().iter().map(|row| &*row.number).collect();
+    let numbers: Vec<&str> = processes::rows().iter().map(|row| row.number).collect();
     let mut names = numbers.clone();
-    for name in processes::rows().iter().flat_map(|row| std::iter::once(&row.letters).chain(&row.also)) {
+    for name in processes::rows().iter().flat_map(|row| std::iter::once(&row.letters).chain(row.also)) {
         if !names.contains(&&**name) {
             names.push(name);
         }
     }
-    let places: Vec<&str> = positions::rows().iter().map(|row| &*row.code).collect();
-    let metals: Vec<&str> = base_metals::all().map(|metal| &*metal.specification).collect();
-    let fillers: Vec<&str> = filler_classes::all().map(|filler| &*filler.classification).collect();
-    let gases: Vec<&str> = shielding_gases::rows().iter().map(|gas| &*gas.symbol).collect();
+    let places: Vec<&str> = positions::rows().iter().map(|row| row.code).collect();
+    let metals: Vec<&str> = base_metals::all().map(|metal| metal.specification).collect();
+    let fillers: Vec<&str> = filler_classes::all().map(|filler| filler.classification).collect();
+    let gases: Vec<&str> = shielding_gases::rows().iter().map(|gas| gas.symbol).collect();
     let checks: Vec<&str> = seamwright_check::explanations().into_iter().map(|check| check.name).collect();
     let mut put = |pointer: &str, key: &str, value: Value| {
         if let Some(Value::Object(own)) = schema.pointer_mut(pointer) {

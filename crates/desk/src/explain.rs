@@ -301,10 +301,10 @@ fn key_text(out: &mut impl Write, key: &Variable) -> io::Result<()> {
     writeln!(out, "\nISO 15609-1:2019")?;
     let items = key.iso_items();
     for item in &items {
-        writeln!(out, "  {}: {}{}", item.clause, item.item, for_processes(&item.processes))?;
+        writeln!(out, "  {}: {}{}", item.clause, item.item, for_processes(item.processes))?;
     }
     if items.is_empty() {
-        writeln!(out, "  not asked for; {}", key.beside.as_deref().unwrap_or("beside the standard"))?;
+        writeln!(out, "  not asked for; {}", key.beside.unwrap_or("beside the standard"))?;
     }
     for (heading, lines) in
         [("ISO 15614-1", iso_lines(key)), ("ASME BPVC IX", asme_lines(key)), ("AWS D1.1", aws_lines(key))]
@@ -318,7 +318,7 @@ fn key_text(out: &mut impl Write, key: &Variable) -> io::Result<()> {
     }
     let processes = key.processes();
     if !processes.is_empty() {
-        let numbers: Vec<&str> = processes.iter().map(|row| row.number.as_str()).collect();
+        let numbers: Vec<&str> = processes.iter().map(|row| row.number).collect();
         writeln!(out, "\nProcesses that have it\n  {}", numbers.join(", "))?;
     }
     let checks = checks(key);
@@ -328,7 +328,7 @@ fn key_text(out: &mut impl Write, key: &Variable) -> io::Result<()> {
     Ok(())
 }
 
-fn for_processes(numbers: &[String]) -> String {
+fn for_processes(numbers: &[&str]) -> String {
     if numbers.is_empty() { String::new() } else { format!(" (processes {})", numbers.join(", ")) }
 }
 
@@ -336,19 +336,19 @@ fn iso_lines(key: &Variable) -> Vec<String> {
     key.iso_15614_1()
         .iter()
         .map(|row| {
-            format!("{}: {}, {}{}", row.paragraph, row.wording, row.category.as_str(), for_processes(&row.processes))
+            format!("{}: {}, {}{}", row.paragraph, row.wording, row.category.as_str(), for_processes(row.processes))
         })
         .collect()
 }
 
 fn asme_lines(key: &Variable) -> Vec<String> {
     // The same variable stands in the list of each process: one line, with all its processes.
-    let mut lines: Vec<(String, Vec<String>)> = Vec::new();
+    let mut lines: Vec<(String, Vec<&str>)> = Vec::new();
     for row in key.asme_ix() {
         let line = format!("{}: {}, {}", row.paragraph, row.subject, row.category.as_str());
         match lines.iter_mut().find(|(own, _)| *own == line) {
-            Some((_, processes)) => processes.extend(row.processes.iter().cloned()),
-            None => lines.push((line, row.processes.clone())),
+            Some((_, processes)) => processes.extend(row.processes),
+            None => lines.push((line, row.processes.to_vec())),
         }
     }
     lines.into_iter().map(|(line, processes)| format!("{line}{}", for_processes(&processes))).collect()
@@ -357,7 +357,7 @@ fn asme_lines(key: &Variable) -> Vec<String> {
 fn aws_lines(key: &Variable) -> Vec<String> {
     key.aws_d1_1()
         .iter()
-        .map(|row| format!("{}: {}{}", row.variable, row.change, for_processes(&row.processes)))
+        .map(|row| format!("{}: {}{}", row.variable, row.change, for_processes(row.processes)))
         .collect()
 }
 

@@ -48,7 +48,7 @@ pub struct Total {
 /// What the standard still asks for, with the places where it is stated.
 pub fn asks(view: &View<'_>, missing: &[completeness::Entry]) -> Vec<Ask> {
     let pointer = |entry: &completeness::Entry| {
-        let key = entry.keys.first().map(String::as_str).unwrap_or_default();
+        let key = entry.keys.first().copied().unwrap_or_default();
         let path = key.replace('.', "/");
         let process = entry.process.clone().or_else(|| Some(view.procedure.processes.iter().next()?.0.to_string()));
         if let Some(own) = path.strip_prefix("settings/") {

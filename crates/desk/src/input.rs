@@ -53,11 +53,11 @@ pub fn process(text: &str) -> Result<&'static processes::Row> {
 pub fn density(text: &str) -> Result<(f64, SourceRef)> {
     let row = densities::metal(text).or_else(|| {
         let metal = base_metals::find(text)?;
-        densities::metal(&metal.family)
+        densities::metal(metal.family)
     });
     let Some(row) = row else {
-        let names = densities::metals().iter().map(|row| row.metal.as_str());
-        let families = metal_families::rows().iter().map(|row| row.family.as_str());
+        let names = densities::metals().iter().map(|row| row.metal);
+        let families = metal_families::rows().iter().map(|row| row.family);
         let nearest = find::nearest(text, names.chain(families));
         return Err(unknown("metal with a known density", text, &nearest));
     };

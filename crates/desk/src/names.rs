@@ -31,16 +31,16 @@ pub struct Word {
 
 /// The rows that a name finds, each kind of thing at most once.
 pub fn rows(name: &str) -> Vec<Named> {
-    let metal = base_metals::find(name).map(|row| &*row.specification);
-    let filler = filler_classes::find(name).map(|row| &*row.classification);
+    let metal = base_metals::find(name).map(|row| row.specification);
+    let filler = filler_classes::find(name).map(|row| row.classification);
     let found = [
-        ("process", "processes", "number", processes::get(name).map(|row| &*row.number)),
-        ("position", "positions", "code", positions::get(name).map(|row| &*row.code)),
+        ("process", "processes", "number", processes::get(name).map(|row| row.number)),
+        ("position", "positions", "code", positions::get(name).map(|row| row.code)),
         ("metal", "base-metals", "specification", metal),
         ("metal", "base-metals-more", "specification", metal),
         ("filler", "filler-classes", "class", filler),
         ("filler", "filler-classes-more", "class", filler),
-        ("gas", "shielding-gases", "symbol", shielding_gases::get(name).map(|row| &*row.symbol)),
+        ("gas", "shielding-gases", "symbol", shielding_gases::get(name).map(|row| row.symbol)),
     ];
     found
         .into_iter()
@@ -75,7 +75,7 @@ pub fn words(name: &str) -> Vec<Word> {
 pub fn meant(name: &str) -> Vec<&'static str> {
     let plain = trade::word_for(name).into_iter();
     let rows = ["process", "joint", "groove position", "fillet position"].map(|kind| trade_words::get(kind, name));
-    let mut found: Vec<&'static str> = plain.chain(rows.into_iter().flatten().map(|row| row.means.as_str())).collect();
+    let mut found: Vec<&'static str> = plain.chain(rows.into_iter().flatten().map(|row| row.means)).collect();
     found.dedup();
     found
 }

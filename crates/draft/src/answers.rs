@@ -91,7 +91,7 @@ impl Question {
                     .filter(|row| row.system == system)
                     .filter(|row| row.product == Product::Both || (row.product == Product::Pipe) == pipe)
                     .filter(|row| row.weld == Weld::Both || (row.weld == Weld::Groove) == groove)
-                    .map(|row| row.code.as_str())
+                    .map(|row| row.code)
                     .collect()
             }
             _ => Vec::new(),

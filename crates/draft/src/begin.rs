@@ -48,13 +48,13 @@ impl Line {
 
     /// The line in words.
     pub(crate) fn how(&self) -> String {
-        let joint = self.row.joint.as_deref().unwrap_or("any joint").replace('-', " ");
+        let joint = self.row.joint.unwrap_or("any joint").replace('-', " ");
         let size = match (self.row.thickness(), self.row.pipe_od_mm) {
             (Some(range), _) => format!("{} mm", figure(range.middle())),
             (None, Some(pipe)) => format!("pipe of {} mm", figure(pipe)),
             (None, None) => String::new(),
         };
-        let position = self.row.position.as_deref().map(|own| format!(", {own}")).unwrap_or_default();
+        let position = self.row.position.map(|own| format!(", {own}")).unwrap_or_default();
         let ratio = if self.ratio < 1.0 { format!(", times {}", figure(self.ratio)) } else { String::new() };
         format!("line of {joint} {size}{position}{ratio}")
     }
@@ -73,7 +73,7 @@ impl Line {
     /// Travel speed in millimetres per minute, as the line has it.
     pub(crate) fn travel(&self) -> Option<Range> {
         // A root in pipe is a hand's speed: its lines are of one maker's slow torch.
-        let slow = self.row.joint.as_deref() == Some("pipe-root") && self.row.tungsten_mm.is_some();
+        let slow = self.row.joint == Some("pipe-root") && self.row.tungsten_mm.is_some();
         self.row.travel().filter(|_| !slow)
     }
 
@@ -128,7 +128,7 @@ fn lies(facts: &Facts) -> Lies {
 }
 
 fn row_lies(row: &Row) -> Lies {
-    match row.position.as_deref() {
+    match row.position {
         Some("vertical" | "PF" | "PH") => Lies::Up,
         Some("PG" | "PJ") => Lies::Down,
         Some("PE" | "PD") => Lies::Overhead,
@@ -148,7 +148,7 @@ fn off_position(own: Lies, row: Lies) -> Option<f64> {
 
 /// How far a line for another joint serves, or nothing where it does not.
 fn off_joint(facts: &Facts, wanted: &Wanted<'_>, row: &Row) -> Option<f64> {
-    let name = row.joint.as_deref()?;
+    let name = row.joint?;
     let root = wanted.part == Part::Root;
     match facts.joint {
         JointType::Butt => match name {
@@ -174,10 +174,10 @@ fn off_joint(facts: &Facts, wanted: &Wanted<'_>, row: &Row) -> Option<f64> {
 
 /// Whether a line is for the run: lines say in a word which run they are for.
 fn off_part(wanted: &Wanted<'_>, row: &Row) -> Option<f64> {
-    if wanted.square || !row.joint.as_deref().is_some_and(|joint| joint.ends_with("v-butt")) {
+    if wanted.square || !row.joint.is_some_and(|joint| joint.ends_with("v-butt")) {
         return Some(0.0);
     }
-    let note = row.origin.note.as_deref().unwrap_or_default();
+    let note = row.origin.note.unwrap_or_default();
     let of_root = note.starts_with("root") || row.run == Some(1);
     let of_fill = note.starts_with("fill") || row.run.is_some_and(|run| run > 1);
     match wanted.part {
@@ -201,7 +201,7 @@ fn off_thickness(facts: &Facts, wanted: &Wanted<'_>, row: &Row) -> Option<f64> {
 
 /// Whether the class of a line is that of the filler, or one that melts like it.
 fn off_class(wanted: &Wanted<'_>, row: &Row) -> Option<f64> {
-    let (Some(class), false) = (row.class.as_deref(), wanted.class.is_empty()) else { return Some(0.1) };
+    let (Some(class), false) = (row.class, wanted.class.is_empty()) else { return Some(0.1) };
     let own = wanted.class;
     if find::same(class, own) || own.starts_with(class) {
         return Some(0.0);
@@ -221,9 +221,9 @@ fn off_class(wanted: &Wanted<'_>, row: &Row) -> Option<f64> {
 
 /// Whether the gas of a line serves: lines in pure carbon dioxide run hotter than mixtures.
 fn off_gas(facts: &Facts, row: &Row) -> Option<f64> {
-    let mixed = row.gas.as_deref().is_none_or(|gas| gas.contains("Ar"));
+    let mixed = row.gas.is_none_or(|gas| gas.contains("Ar"));
     // Mixtures with much helium are dear and rare: not to begin with.
-    let helium = row.gas.as_deref().is_some_and(|gas| gas.contains("He"));
+    let helium = row.gas.is_some_and(|gas| gas.contains("He"));
     (!facts.mag() || mixed).then_some(if helium { 0.6 } else { 0.0 })
 }
 
@@ -231,7 +231,7 @@ fn off_gas(facts: &Facts, row: &Row) -> Option<f64> {
 fn off_wire(facts: &Facts, wanted: &Wanted<'_>, row: &Row) -> f64 {
     let attitude = facts.attitude();
     let part = if facts.groove() { wanted.part } else { Part::Fill };
-    let number = facts.process.number.as_str();
+    let number = facts.process.number;
     let usual = planning::size(number, wanted.transfer, facts.thickness_mm, part, attitude);
     match (usual, row.wire()) {
         (Some(usual), Some(wire)) => 1.2 * (wire.low / usual.diameter_mm).ln().abs(),
@@ -242,8 +242,8 @@ fn off_wire(facts: &Facts, wanted: &Wanted<'_>, row: &Row) -> f64 {
 /// The line nearest to a run; nothing where none is near.
 pub(crate) fn line(facts: &Facts, wanted: &Wanted<'_>) -> Option<Line> {
     // Copper-nickel and bronze lead heat away like steel, not like copper: copper's lines are too hot for them.
-    let sluggish = metal_families::is_in(&facts.metal.family, "copper") && facts.metal.family != "copper";
-    let family = if sluggish { "carbon-steel" } else { settings::family(&facts.metal.family)? };
+    let sluggish = metal_families::is_in(facts.metal.family, "copper") && facts.metal.family != "copper";
+    let family = if sluggish { "carbon-steel" } else { settings::family(facts.metal.family)? };
     // The edge of a thin lap takes less than lines of other joints give, and metal that must cool in time has its own rules.
     let thin_lap = facts.joint == JointType::Lap && facts.thickness_mm < rule("lap-line-from").0.high;
     // A core that resists more melts at less current than lines for steel have.
@@ -283,7 +283,7 @@ pub(crate) fn line(facts: &Facts, wanted: &Wanted<'_>) -> Option<Line> {
 }
 
 fn of_family(facts: &Facts, wanted: &Wanted<'_>, family: &str, ratio: f64) -> Option<Line> {
-    let process = facts.process.number.as_str();
+    let process = facts.process.number;
     let own = lies(facts);
     // The size that was taken for the fill of a small pipe is not that of its root.
     let of_fill = facts.sized.is_some()
@@ -294,7 +294,7 @@ fn of_family(facts: &Facts, wanted: &Wanted<'_>, family: &str, ratio: f64) -> Op
     let hand = rule("line-of-machine-speed").0.high;
     let chosen_mm = facts.size_mm().filter(|_| !of_fill);
     let by_hand = rule("line-of-machine-current").0.high;
-    let steel = metal_families::is_in(&facts.metal.family, "steel");
+    let steel = metal_families::is_in(facts.metal.family, "steel");
     let of_machine = |row: &Row| {
         let strong = row.current_a.is_some_and(|range| range.low > by_hand);
         facts.process.uses_tungsten && steel && strong
@@ -322,7 +322,7 @@ fn of_family(facts: &Facts, wanted: &Wanted<'_>, family: &str, ratio: f64) -> Op
     };
     let mut found: Vec<(f64, &'static Row)> = settings::rows()
         .iter()
-        .filter(|row| row.processes.iter().any(|number| number == process))
+        .filter(|row| row.processes.contains(&process))
         .filter(|row| row.metals.iter().any(|metal| find::same(metal, family)))
         .filter(|row| row.current_a.is_some_and(|range| range.low > 0.0))
         .filter(|row| !of_machine(row))

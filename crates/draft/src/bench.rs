@@ -21,7 +21,7 @@ impl Bench {
         let own = shop.power_sources.iter().filter(|machine| named.is_none_or(|name| find::same(&machine.name, name)));
         let own = own.filter(|machine| {
             machine.processes.is_empty()
-                || machine.processes.iter().any(|own| machines::same_process(own, &process.number))
+                || machine.processes.iter().any(|own| machines::same_process(own, process.number))
         });
         let mut own: Vec<&PowerSource> = own.collect();
         own.sort_by_key(|machine| by_hand(machine));

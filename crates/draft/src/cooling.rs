@@ -52,7 +52,7 @@ pub(crate) fn held(
     reach: Range,
     own: Arc,
 ) -> (Arc, Option<&'static str>) {
-    let Some(k) = thermal_efficiency::get(&facts.process.number).map(|row| row.k) else { return (own, None) };
+    let Some(k) = thermal_efficiency::get(facts.process.number).map(|row| row.k) else { return (own, None) };
     let preheat_c = preheat_c(facts, low_hydrogen, own.heat(k).low);
     let temperatures = |facts: &Facts| run.hold.warmth.map_or_else(|| temperatures(facts, preheat_c), |own| vec![own]);
     let windows = windows(facts, temperatures(facts));
@@ -260,5 +260,5 @@ pub(crate) fn heat_as_written(facts: &Facts, own: Arc) -> Option<Range> {
 
 /// Heat input of settings from its least to its most, kJ/mm.
 fn heat(facts: &Facts, own: Arc) -> Option<Range> {
-    Some(own.heat(thermal_efficiency::get(&facts.process.number)?.k))
+    Some(own.heat(thermal_efficiency::get(facts.process.number)?.k))
 }

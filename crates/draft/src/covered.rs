@@ -137,7 +137,7 @@ fn drying(filler: &Filler) -> Vec<Entry> {
             if let Some(rule) = covered_electrodes::rule("holding-oven") {
                 lines.push(Entry::Key(
                     "holding",
-                    Value::new(span(rule.value, &rule.unit), Said::table(rule.origin.source_ref())),
+                    Value::new(span(rule.value, rule.unit), Said::table(rule.origin.source_ref())),
                 ));
             }
         }
@@ -148,7 +148,7 @@ fn drying(filler: &Filler) -> Vec<Entry> {
 
 fn polarity(facts: &Facts, plan: &Plan) -> Result<Value, Refused> {
     let permitted: &[Polarity] = match (plan.filler.covered, &plan.filler.reads) {
-        (Some(row), _) => &row.polarity,
+        (Some(row), _) => row.polarity,
         (None, Some(reads)) => &reads.polarity,
         (None, None) => &[],
     };
@@ -186,17 +186,17 @@ fn by_line(line: &Line) -> Option<Electrode> {
 
 /// Size and range of current for a run.
 fn electrode(facts: &Facts, filler: &Filler, run: Part, line: Option<Line>) -> Result<Electrode, Refused> {
-    let row = planning::size(&facts.process.number, None, facts.thickness_mm, run, facts.attitude())
+    let row = planning::size(facts.process.number, None, facts.thickness_mm, run, facts.attitude())
         .ok_or_else(|| nothing("electrode-size has no row for this thickness".to_owned(), facts))?;
     let (wanted_mm, said) = match facts.size_mm() {
         Some(chosen) => (chosen, facts.size_said()),
         None => (row.diameter_mm, Said::table(row.origin.source_ref())),
     };
     let largest = filler.covered.and_then(|row| row.largest_out_of_position_mm);
-    let listed = filler.covered.map_or(filler.class.as_str(), |row| row.classification.as_str());
+    let listed = filler.covered.map_or(filler.class.as_str(), |row| row.classification);
     let mut sizes: Vec<f64> = electrode_current::rows()
         .iter()
-        .filter(|own| find::same(&own.classification, listed))
+        .filter(|own| find::same(own.classification, listed))
         .map(|own| own.diameter_mm)
         .collect();
     sizes.sort_by(f64::total_cmp);
@@ -276,7 +276,7 @@ fn run_settings(
         electrode.how.to_owned()
     };
     let usual = facts.process.voltage_usual_v;
-    let (voltage_v, voltage) = match planning::voltage(&facts.process.number) {
+    let (voltage_v, voltage) = match planning::voltage(facts.process.number) {
         Some(row) => {
             let over = row.over(current_a);
             let about = within(Range::new(over.low.floor(), over.high.ceil()), usual);

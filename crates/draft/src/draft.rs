@@ -67,8 +67,8 @@ pub fn draft(facts: &Facts) -> Result<String, Refused> {
 /// The sizes of filler that are tried after the usual one: those that make a leg or serve in a gas the largest first; else the one
 /// next to that of the runs that fill a joint first, and none thicker out of position.
 fn sizes(facts: &Facts, chosen: bool) -> Vec<f64> {
-    let mut sizes = planning::sizes_of(&facts.process.number);
-    let usual = planning::size(&facts.process.number, None, facts.thickness_mm, Part::Fill, facts.attitude());
+    let mut sizes = planning::sizes_of(facts.process.number);
+    let usual = planning::size(facts.process.number, None, facts.thickness_mm, Part::Fill, facts.attitude());
     if let Some(usual) = usual.filter(|_| !chosen) {
         let off = |size: &f64| (size / usual.diameter_mm).ln().abs();
         sizes.sort_by(|a, b| off(a).total_cmp(&off(b)));

@@ -124,10 +124,10 @@ impl Facts {
             [] | [_] => {
                 let mut facts = of(processes.first().copied().unwrap_or_default())?;
                 if facts.root_by_tungsten() {
-                    let root = tungsten().and_then(|row| facts.by_process(&row.number));
+                    let root = tungsten().and_then(|row| facts.by_process(row.number));
                     facts.rooted(root);
                     if facts.root.is_some() {
-                        let root = facts.root.as_ref().map_or("", |root| &root.process.number);
+                        let root = facts.root.as_ref().map_or("", |root| root.process.number);
                         let said = format!("the open root is by {root}, the rest by {}", facts.process.number);
                         facts.taken.push(said);
                     }
@@ -163,7 +163,7 @@ impl Facts {
     /// The same joint by another process, whatever its thickness.
     fn by_process(&self, number: &str) -> Option<Self> {
         let process = processes::get(number)?;
-        let suits = process_suitability::get(self.metal, &process.number)?;
+        let suits = process_suitability::get(self.metal, process.number)?;
         Some(Self { process, suits, ..self.clone() })
     }
 
@@ -203,7 +203,7 @@ impl Facts {
         self.down = choices.code.as_deref() == Some("api-1104")
             && self.process.covered_electrode()
             && self.diameter.is_some()
-            && metal_families::is_in(&self.metal.family, "carbon-steel")
+            && metal_families::is_in(self.metal.family, "carbon-steel")
             && self.position.progression == positions::Progression::Either;
         if self.down {
             self.taken.push(format!("{} under API 1104 is welded downwards", self.position.code));
@@ -232,10 +232,10 @@ impl Facts {
             table: Some("gas-names"),
         })?;
         let suited = &self.suits.gases;
-        if suited.iter().any(|own| find::same(own, &row.symbol)) {
-            return Ok(row.symbol.clone());
+        if suited.iter().any(|own| find::same(own, row.symbol)) {
+            return Ok(row.symbol.to_owned());
         }
-        let given = if find::same(word, &row.symbol) { word.to_owned() } else { format!("{word} ({})", row.symbol) };
+        let given = if find::same(word, row.symbol) { word.to_owned() } else { format!("{word} ({})", row.symbol) };
         Err(Refused::Contradiction(if suited.is_empty() {
             format!("process {} takes no shielding gas, and --gas {word} is given", self.process.number)
         } else {
@@ -299,8 +299,8 @@ impl Facts {
         if self.diameter.is_some() || first.partial() || !drafted {
             return refuse("not one of the details that are drafted: plate on a strip, or a double V".to_owned());
         }
-        let number = self.process.number.as_str();
-        if !first.processes.iter().any(|own| own == number) {
+        let number = self.process.number;
+        if !first.processes.contains(&number) {
             return refuse(format!("for processes {}", first.processes.join(", ")));
         }
         let of_size = |row: &&&aws_d1_1::JointRow| self.size().is_none_or(|size| row.takes(size));
@@ -373,7 +373,7 @@ impl Facts {
             return false;
         }
         let usual = tungsten()
-            .and_then(|row| process_suitability::get(self.metal, &row.number))
+            .and_then(|row| process_suitability::get(self.metal, row.number))
             .is_some_and(|row| row.suits == Suits::Usual);
         let steel = self.metal.family == "carbon-steel" && self.second().family == "carbon-steel";
         let (thin, _) = rule("root-by-tungsten-over");
@@ -383,13 +383,13 @@ impl Facts {
         if self.diameter.is_some() {
             // Steel for the cold has no cellulosic electrode for its root.
             let covered = processes::rows().iter().find(|row| row.covered_electrode());
-            let choice = covered.and_then(|row| filler_choice::choose(self.metal, self.second(), &row.number));
+            let choice = covered.and_then(|row| filler_choice::choose(self.metal, self.second(), row.number));
             let cellulosic = choice.is_some_and(|(_, classes)| {
-                classes.iter().any(|own| covered_electrodes::cellulosic(&own.classification))
+                classes.iter().any(|own| covered_electrodes::cellulosic(own.classification))
             });
             return !steel || !cellulosic || !(self.process.covered_electrode() || self.mag());
         }
-        let stainless = metal_families::is_in(&self.metal.family, "stainless");
+        let stainless = metal_families::is_in(self.metal.family, "stainless");
         (self.mag() || self.process.covered_electrode())
             && stainless
             && self.thickness_mm <= rule("stainless-root-by-tungsten").0.high
@@ -423,16 +423,16 @@ impl Facts {
         let metal = metal(&typed.metal)?;
         trade::metal(&typed.metal, &mut taken);
         let process = process(&typed.process, metal)?;
-        let suits = process_suitability::get(metal, &process.number).ok_or_else(|| Refused::Nothing {
+        let suits = process_suitability::get(metal, process.number).ok_or_else(|| Refused::Nothing {
             reason: format!("the handbook does not say how process {} suits {}", process.number, metal.specification),
             instead: Vec::new(),
         })?;
         if suits.suits == Suits::Unsuited {
             return Err(Refused::Unsuited {
-                process: process.number.clone(),
-                metal: metal.specification.clone(),
-                reason: suits.reason.clone().unwrap_or_default(),
-                instead: suits.instead.clone(),
+                process: process.number.to_owned(),
+                metal: metal.specification.to_owned(),
+                reason: suits.reason.unwrap_or_default().to_owned(),
+                instead: owned(suits.instead),
             });
         }
         let Size { thickness, thickness_mm, inches, diameter: of_schedule, said } = size;
@@ -447,30 +447,30 @@ impl Facts {
                 row.origin.source_ref().title,
             )));
         }
-        if let Some(row) = planning::thickness(metal, &process.number)
+        if let Some(row) = planning::thickness(metal, process.number)
             && !row.thickness_mm.contains(thickness_mm)
         {
             return Err(Refused::Thickness {
                 stated: thickness,
-                process: process.number.clone(),
-                metal: metal.specification.clone(),
+                process: process.number.to_owned(),
+                metal: metal.specification.to_owned(),
                 low: figure(row.thickness_mm.low),
                 high: figure(row.thickness_mm.high),
-                instead: if thickness_mm < row.thickness_mm.low { row.thinner.clone() } else { row.thicker.clone() },
+                instead: owned(if thickness_mm < row.thickness_mm.low { row.thinner } else { row.thicker }),
             });
         }
         let joint = joint(&trade::joint(&typed.joint, &mut taken))?;
         let position = position(&trade::position(&typed.position, joint, &mut taken), joint)?;
-        if let Some(row) = planning::thickness_lying(metal, &process.number, lies(position))
+        if let Some(row) = planning::thickness_lying(metal, process.number, lies(position))
             && !row.thickness_mm.contains(thickness_mm)
         {
             return Err(Refused::Thickness {
                 stated: thickness,
-                process: process.number.clone(),
+                process: process.number.to_owned(),
                 metal: format!("{} in {}", metal.specification, position.code),
                 low: figure(row.thickness_mm.low),
                 high: figure(row.thickness_mm.high),
-                instead: if thickness_mm < row.thickness_mm.low { row.thinner.clone() } else { row.thicker.clone() },
+                instead: owned(if thickness_mm < row.thickness_mm.low { row.thinner } else { row.thicker }),
             });
         }
         let diameter = typed.diameter.as_deref().map(|text| length("diameter", text)).transpose()?.or(of_schedule);
@@ -496,7 +496,7 @@ impl Facts {
         let plain = typed.metal.trim();
         // A name of the trade tells no grade: the page has the one that it is taken for.
         let named = base_metals::trade_name(plain).is_none() && !plain.chars().any(char::is_control);
-        let metal_name = if named { plain.to_owned() } else { metal.specification.clone() };
+        let metal_name = if named { plain.to_owned() } else { metal.specification.to_owned() };
         let diameter_mm = diameter.as_ref().map(|(_, mm)| *mm);
         let diameter = diameter.map(|(stated, _)| stated);
         Ok(Self {
@@ -535,7 +535,7 @@ impl Facts {
 
     /// The process as the page names it: by number, in American work by letters.
     pub(crate) fn process_name(&self) -> &'static str {
-        if self.inches { &self.process.letters } else { &self.process.number }
+        if self.inches { self.process.letters } else { self.process.number }
     }
 
     /// The filler as the page names it; of two processes each says which run it is for.
@@ -559,7 +559,7 @@ impl Facts {
 
     /// Whether a plate is so thick that it is welded from both sides, whatever holds the root.
     pub(crate) fn thick_plate(&self) -> bool {
-        let limit = setting_limits::get("single-v-thickness", &self.process.number);
+        let limit = setting_limits::get("single-v-thickness", self.process.number);
         let gouged = self.choices.backing.as_deref() == Some("gouge");
         if self.process.uses_flux {
             return self.diameter.is_none() && self.thickness_mm >= rule("both-sides-under-flux").0.high;
@@ -596,7 +596,7 @@ impl Facts {
 
     /// Whether the seam runs horizontally on a vertical wall.
     pub(crate) fn horizontal(&self) -> bool {
-        matches!(self.position.code.as_str(), "PC" | "2G")
+        matches!(self.position.code, "PC" | "2G")
     }
 
     /// How the weld lies.
@@ -632,17 +632,17 @@ fn process(text: &str, metal: &BaseMetal) -> Result<&'static processes::Row, Ref
         table: Some("processes"),
     })?;
     let drafted = planning::processes();
-    if drafted.contains(&row.number.as_str()) {
+    if drafted.contains(&row.number) {
         return Ok(row);
     }
-    let inside = drafted.iter().filter(|number| row.number.len() == 2 && number.starts_with(row.number.as_str()));
+    let inside = drafted.iter().filter(|number| row.number.len() == 2 && number.starts_with(row.number));
     let suited = inside.copied().find(|number| {
         let of_kind = processes::get(number).is_some_and(|own| own.letters == row.letters);
         of_kind && process_suitability::get(metal, number).is_some_and(|own| own.suits != Suits::Unsuited)
     });
     suited
         .and_then(processes::get)
-        .ok_or_else(|| Refused::NotDrafted { process: row.number.clone(), drafted: drafted.clone() })
+        .ok_or_else(|| Refused::NotDrafted { process: row.number.to_owned(), drafted: drafted.clone() })
 }
 
 fn joint(text: &str) -> Result<JointType, Refused> {

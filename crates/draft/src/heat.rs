@@ -104,7 +104,7 @@ fn cooling_said(word: &str) -> Said {
 /// The heat treatment that the metal needs at its thickness, on metal preheated to a temperature in degrees Celsius.
 fn treatment(facts: &Facts, preheat_c: Option<f64>) -> Treatment {
     let Some(row) = metal_heat::treatment(facts.metal) else {
-        let hardens = process_suitability::family(&facts.metal.family).is_some_and(|row| row.hardens);
+        let hardens = process_suitability::family(facts.metal.family).is_some_and(|row| row.hardens);
         return if hardens { Treatment::Open } else { Treatment::None(where_asked()) };
     };
     if row.asked == metal_heat::Asked::Optional {

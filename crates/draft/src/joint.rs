@@ -73,7 +73,7 @@ pub(crate) fn shape(facts: &Facts) -> Result<(Shape, f64), Refused> {
     let of_root = facts.root.as_deref().unwrap_or(facts);
     // A plate that is welded from both sides has no backing.
     let backing = if thick(facts) { Some("none".to_owned()) } else { facts.backing() };
-    let Some(groove) = planning::groove(of_root.metal, &of_root.process.number, backing.as_deref(), facts.down) else {
+    let Some(groove) = planning::groove(of_root.metal, of_root.process.number, backing.as_deref(), facts.down) else {
         return Err(nothing(format!("groove-planning has no row for process {}", facts.process.number), facts));
     };
     let (cap, _) = rule("cap-height");
@@ -242,7 +242,7 @@ fn single_v(facts: &Facts, groove: &GrooveRow, base: Groove) -> (Shape, Groove) 
         } else {
             Said::how(source.clone(), "an open root is hard to close with this process or metal")
         };
-        Value::new(kind.clone(), said)
+        Value::new(*kind, said)
     });
     let how = format!("above {} mm", figure(groove.square_up_to_mm));
     let edges = Edges { preparation: Preparation::SingleV, gap: groove.gap_mm, face: groove.root_face_mm, backing };
@@ -257,7 +257,7 @@ fn double_v(facts: &Facts, groove: &GrooveRow, base: Groove) -> Result<(Shape, G
             facts,
         ));
     };
-    let most = setting_limits::get("single-v-thickness", &facts.process.number).map_or(0.0, |limit| limit.usual.high);
+    let most = setting_limits::get("single-v-thickness", facts.process.number).map_or(0.0, |limit| limit.usual.high);
     let how = format!("plate from {} mm on is welded from both sides", figure(most));
     let said = Said::how(groove.origin.source_of("double_gap_mm"), how);
     let edges = Edges { preparation: Preparation::DoubleV, gap, face, backing: None };

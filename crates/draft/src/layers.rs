@@ -66,7 +66,7 @@ pub(crate) fn runs(
     classes: [&str; 2],
     run_size: f64,
 ) -> Result<Vec<Run>, Refused> {
-    let (process, attitude) = (facts.process.number.as_str(), facts.attitude());
+    let (process, attitude) = (facts.process.number, facts.attitude());
     let known = |row: Option<&'static RunRow>| {
         row.ok_or_else(|| {
             nothing(format!("run-planning has no run of process {process} in {}", facts.position.code), facts)

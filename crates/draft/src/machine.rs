@@ -25,7 +25,7 @@ pub(crate) fn stocked<T>(
 /// be a range.
 pub(crate) fn reached(facts: &Facts, current_a: Range) -> Result<Range, Refused> {
     let Some(bench) = &facts.bench else { return Ok(current_a) };
-    let Some(own) = bench.current_a(&facts.process.number) else { return Ok(current_a) };
+    let Some(own) = bench.current_a(facts.process.number) else { return Ok(current_a) };
     let (least, _) = rule("machine-range-least");
     let both = own.overlap(current_a).filter(|both| *both == current_a || both.high >= least.high * both.low);
     both.ok_or_else(|| {

@@ -160,7 +160,7 @@ impl Plan {
     /// Over the root of another process only the runs that fill the joint are planned.
     pub(crate) fn new(facts: &Facts, run_size: f64, root_plan: Option<&Self>) -> Result<Self, Refused> {
         downwards(facts)?;
-        let process = facts.process.number.as_str();
+        let process = facts.process.number;
         let like = planning::starting_family(facts.metal, process);
         if like.is_none() && !facts.process.covered_electrode() {
             return Err(nothing(format!("the handbook has no settings of process {process} for this metal"), facts));
@@ -190,7 +190,7 @@ fn past_leg(laid_mm2: f64, leg_mm: f64) -> Option<f64> {
 /// The largest leg that a part of this thickness takes, in whole steps of millimetres.
 fn largest_leg(facts: &Facts, step: f64) -> f64 {
     // As the page names it: GMAW leaves open which of two it is.
-    let process = processes::get(facts.process_name()).map_or(facts.process.number.as_str(), |row| &row.number);
+    let process = processes::get(facts.process_name()).map_or(facts.process.number, |row| row.number);
     let widest = |name: &str| setting_limits::get(name, process).map_or(f64::INFINITY, |row| row.widest.high);
     // What one run makes on plate is not let grow past what the plate takes as usual.
     let (share, _) = rule("leg-grown-most");
@@ -232,7 +232,7 @@ impl Mode {
 
 /// Whether a metal is welded in a mode of transfer where it lies.
 fn used(facts: &Facts, mode: Transfer) -> bool {
-    planning::run(facts.metal, &facts.process.number, Some(mode), Part::Fill, facts.attitude()).is_some()
+    planning::run(facts.metal, facts.process.number, Some(mode), Part::Fill, facts.attitude()).is_some()
 }
 
 /// Whether the handbook has settings of a mode of transfer for the wire.
@@ -282,7 +282,7 @@ fn active_modes(facts: &Facts, like: Option<&FamilyRow>) -> Result<(Mode, Mode),
     let short = Some(Transfer::ShortCircuit);
     let thickness = gmaw_parameters::rule("short-circuit-thickness").map_or(Range::new(0.0, 0.0), |rule| rule.value);
     // Stainless steel of some millimetres is spared the heat of spray, and fuses better than by short circuits.
-    let stainless = metal_families::is_in(&facts.metal.family, "stainless");
+    let stainless = metal_families::is_in(facts.metal.family, "stainless");
     let (cool, _) = rule("stainless-pulsed");
     let spared = stainless && cool.contains(facts.thickness_mm) && used(facts, Transfer::Pulsed);
     let cool = facts.cool && facts.thickness_mm <= thickness.high;
@@ -326,7 +326,7 @@ fn active_root(facts: &Facts, hot: Transfer, short_circuit_mm: Range) -> Transfe
 
 /// The usual filler that serves thickness and position.
 fn filler(facts: &Facts) -> Result<Filler, Refused> {
-    let process = facts.process.number.as_str();
+    let process = facts.process.number;
     let chosen = filler_choice::choose(facts.metal, facts.second(), process);
     let Some((row, classes)) = chosen else {
         return Err(nothing(format!("filler-choice has no filler of process {process} for {}", words(facts)), facts));
@@ -336,12 +336,12 @@ fn filler(facts: &Facts) -> Result<Filler, Refused> {
         // Of the cellulosic classes the first that is as strong as the pipe.
         let metal =
             |own: &&filler_classes::Row| filler_suitability::weaker(own, [facts.metal, facts.second()]).is_none();
-        classes.retain(|own| covered_electrodes::cellulosic(&own.classification) && metal(own));
+        classes.retain(|own| covered_electrodes::cellulosic(own.classification) && metal(own));
     }
     let mut refused = Vec::new();
     let mut serving = Vec::new();
     for class in classes {
-        let name = class.classification.as_str();
+        let name = class.classification;
         if let filler_suitability::Suitability::Unsuited(_) =
             filler_suitability::suits(class, facts.metal, facts.second())
         {
@@ -366,10 +366,10 @@ fn filler(facts: &Facts) -> Result<Filler, Refused> {
         let weaker = |own| filler_suitability::weaker(own, [facts.metal, facts.second()]).is_some();
         serving.sort_by_key(|(class, ..)| weaker(class));
     }
-    let next = serving.first().map(|(class, ..)| class.classification.clone());
+    let next = serving.first().map(|(class, ..)| class.classification);
     if let Some(wanted) = &facts.choices.filler {
-        let row = filler_classes::find(wanted).map(|row| row.classification.as_str());
-        serving.retain(|(class, ..)| find::same(&class.classification, row.unwrap_or(wanted)));
+        let row = filler_classes::find(wanted).map(|row| row.classification);
+        serving.retain(|(class, ..)| find::same(class.classification, row.unwrap_or(wanted)));
         if serving.is_empty() {
             return Err(nothing(
                 format!("filler {wanted} is none of those for {} by process {process}", words(facts)),
@@ -378,19 +378,19 @@ fn filler(facts: &Facts) -> Result<Filler, Refused> {
         }
     }
     if let Some((class, reads, covered)) =
-        machine::stocked(facts, serving, |bench, (class, ..)| bench.has_filler(&class.classification))
+        machine::stocked(facts, serving, |bench, (class, ..)| bench.has_filler(class.classification))
     {
         // A class that the row has beside its own, as E71T-12M, keeps its name and its gas.
         let own = facts.choices.filler.as_deref().map(|wanted| wanted.trim().to_uppercase());
-        let own = own.filter(|own| !find::same(own, &class.classification));
+        let own = own.filter(|own| !find::same(own, class.classification));
         let own = own.filter(|own| class.classification.strip_suffix("C/M") != Some(own.as_str()));
         let reads = own.as_deref().and_then(|own| designation::parse(own).ok()).or(reads);
-        let name = own.unwrap_or_else(|| class.classification.clone());
+        let name = own.unwrap_or_else(|| class.classification.to_owned());
         let how = if facts.choices.filler.is_some() {
             "as given".to_owned()
         } else if name == usual {
             "the usual class for the metal".to_owned()
-        } else if next.as_ref() == Some(&name) {
+        } else if next == Some(name.as_str()) {
             format!("the next class after {usual} that serves thickness and position")
         } else {
             format!("also for the metal, and the shop has it; the usual one is {usual}")
@@ -413,12 +413,12 @@ fn thin_first(
     if plain && facts.to.is_none() {
         // Those that are first at this thickness move up, the rest stays in its order.
         classes.sort_by_key(|class| {
-            let first = planning::filler_thickness(&class.classification).and_then(|row| row.first_to_mm);
+            let first = planning::filler_thickness(class.classification).and_then(|row| row.first_to_mm);
             first.is_none_or(|most| facts.thickness_mm > most)
         });
     }
-    let usual = classes.first().map(|class| class.classification.clone()).unwrap_or_default();
-    (classes, usual)
+    let usual = classes.first().map(|class| class.classification).unwrap_or_default();
+    (classes, usual.to_owned())
 }
 
 /// A cellulosic electrode for the open root of a pipe of carbon steel: a basic one is hard to keep sound there.
@@ -435,17 +435,17 @@ fn root_filler(facts: &Facts, shape: &Shape, filler: &Filler) -> Option<Filler> 
     if !open || !by_hand || !steel || !other || thin {
         return None;
     }
-    let (row, classes) = filler_choice::choose(facts.metal, facts.second(), &facts.process.number)?;
-    let class = classes.into_iter().find(|class| covered_electrodes::cellulosic(&class.classification))?;
-    let name = class.classification.clone();
-    if find::same(&name, &filler.class) {
+    let (row, classes) = filler_choice::choose(facts.metal, facts.second(), facts.process.number)?;
+    let class = classes.into_iter().find(|class| covered_electrodes::cellulosic(class.classification))?;
+    let name = class.classification;
+    if find::same(name, &filler.class) {
         return None;
     }
     Some(Filler {
-        reads: designation::parse(&name).ok(),
-        covered: covered_electrodes::get(&name),
+        reads: designation::parse(name).ok(),
+        covered: covered_electrodes::get(name),
         said: Said::how(row.origin.source_ref(), "cellulosic, for the open root of a pipe"),
-        class: name,
+        class: name.to_owned(),
     })
 }
 
@@ -453,7 +453,7 @@ fn root_filler(facts: &Facts, shape: &Shape, filler: &Filler) -> Option<Filler> 
 fn words(facts: &Facts) -> String {
     match &facts.to {
         Some((other, _)) => format!("{} and {}", facts.metal.specification, other.specification),
-        None => facts.metal.specification.clone(),
+        None => facts.metal.specification.to_owned(),
     }
 }
 
@@ -466,8 +466,8 @@ fn position_missing(
     if facts.process.uses_tungsten || facts.process.shielded_wire(Wire::Solid) {
         return None;
     }
-    let permitted: &[String] = match (covered, reads) {
-        (Some(row), _) => &row.positions,
+    let permitted: &[&str] = match (covered, reads) {
+        (Some(row), _) => row.positions,
         (None, Some(reads)) => &reads.positions,
         (None, None) => &[],
     };
@@ -488,7 +488,7 @@ fn position_missing(
     let missing = asked.into_iter().find(|(_, names)| {
         // A class without stated positions is taken for all but downwards.
         let open = permitted.is_empty() && !names.contains(&"vertical-down");
-        !open && !permitted.iter().any(|own| names.contains(&own.as_str()))
+        !open && !permitted.iter().any(|own| names.contains(own))
     });
     missing.map(|(word, _)| word)
 }
@@ -504,16 +504,16 @@ fn gas(
     if !facts.process.uses_shielding_gas {
         return None;
     }
-    let gases = &facts.suits.gases;
-    let taken: &[String] = match filler.reads.as_ref().and_then(|reads| reads.shielding.as_ref()) {
+    let gases = facts.suits.gases;
+    let taken: &[&str] = match filler.reads.as_ref().and_then(|reads| reads.shielding.as_ref()) {
         Some(Shielding::Gas(own)) => own,
         _ => &[],
     };
-    let fits = |symbol: &&String| taken.is_empty() || taken.contains(symbol);
+    let fits = |symbol: &&&'static str| taken.is_empty() || taken.contains(symbol);
     let usual = machine::stocked(facts, gases.iter().filter(fits), |bench, gas| bench.has_gas(gas)).or(gases.first())?;
     let source = facts.suits.origin.source_ref();
     // Settings of solid wire are for one mixture.
-    let mixtures = like.map(|like| wire_mixtures(&like.like, transfer)).unwrap_or_default();
+    let mixtures = like.map(|like| wire_mixtures(like.like, transfer)).unwrap_or_default();
     let chosen = if facts.mag() {
         let known = mixtures.into_iter().filter_map(|parts| {
             let row = shielding_gases::classify(&parts)?;
@@ -542,12 +542,12 @@ fn gas(
         filler.class = format!("{bare}{}", if symbol.starts_with('C') { "C" } else { "M" });
     }
     let how = if symbol == usual { "the usual gas for the metal" } else { "the gas that the mode of transfer needs" };
-    Some(Gas { symbol: symbol.clone(), parts, said: Said::how(source, how) })
+    Some(Gas { symbol: (*symbol).to_owned(), parts, said: Said::how(source, how) })
 }
 
 /// The mixture that a line of settings is for, where it is one of the gases of the metal.
-fn of_line<'g>(line: &Line, gases: &'g [String]) -> Option<(&'g String, Vec<(&'static str, f64)>)> {
-    let words = line.row.gas.as_deref()?;
+fn of_line<'g>(line: &Line, gases: &'g [&'static str]) -> Option<(&'g &'static str, Vec<(&'static str, f64)>)> {
+    let words = line.row.gas?;
     let parts = words.split_whitespace().find_map(mixture)?;
     let row = shielding_gases::classify(&parts)?;
     let symbol = gases.iter().find(|own| **own == row.symbol)?;
@@ -558,12 +558,12 @@ fn of_line<'g>(line: &Line, gases: &'g [String]) -> Option<(&'g String, Vec<(&'s
 fn wire_mixtures(wire: &str, transfer: Option<Transfer>) -> Vec<Vec<(&'static str, f64)>> {
     let mut texts: Vec<&str> = Vec::new();
     if matches!(transfer, Some(Transfer::Spray | Transfer::Pulsed)) {
-        texts.extend(gmaw_parameters::transitions().iter().filter(|row| row.wire == wire).map(|row| row.gas.as_str()));
+        texts.extend(gmaw_parameters::transitions().iter().filter(|row| row.wire == wire).map(|row| row.gas));
     }
     if wire == "carbon-steel" {
-        texts.extend(gmaw_parameters::starting_points().iter().map(|row| row.gas.as_str()));
+        texts.extend(gmaw_parameters::starting_points().iter().map(|row| row.gas));
     }
-    texts.extend(gmaw_parameters::rows().iter().filter(|row| row.wire == wire).map(|row| row.gas.as_str()));
+    texts.extend(gmaw_parameters::rows().iter().filter(|row| row.wire == wire).map(|row| row.gas));
     texts.into_iter().flat_map(str::split_whitespace).filter_map(mixture).collect()
 }
 
@@ -587,8 +587,12 @@ fn backing_gas(facts: &Facts, shape: &Shape) -> Option<Gas> {
         return None;
     }
     let (symbol, source) = match shielding_gases::backing(family) {
-        Some(row) => (row.gases.first()?.clone(), row.origin.source_ref()),
-        None => (facts.suits.gases.first()?.clone(), facts.suits.origin.source_ref()),
+        Some(row) => (row.gases.first().copied()?, row.origin.source_ref()),
+        None => (facts.suits.gases.first().copied()?, facts.suits.origin.source_ref()),
     };
-    Some(Gas { symbol, parts: Vec::new(), said: Said::how(source, "the root is welded from one side and open to air") })
+    Some(Gas {
+        symbol: symbol.to_owned(),
+        parts: Vec::new(),
+        said: Said::how(source, "the root is welded from one side and open to air"),
+    })
 }

@@ -71,7 +71,7 @@ pub(crate) fn usual_interpass_said(facts: &Facts) -> Option<(f64, Said)> {
 }
 
 fn interpass_of_one(facts: &Facts) -> Option<(f64, Said)> {
-    let limit = interpass_temperature::get(&facts.metal.family);
+    let limit = interpass_temperature::get(facts.metal.family);
     let usual = limit.map(|row| (row.usual_max_c, Said::table(row.origin.source_of("usual_max_c"))));
     let custom =
         planning::interpass(facts.metal).map(|row| (row.interpass_max_c, Said::table(row.origin.source_ref())));
@@ -109,7 +109,7 @@ fn highest(facts: &Facts) -> Option<Composition> {
 fn by_thickness(facts: &Facts, low_hydrogen: bool, heat_input: f64) -> Option<Found> {
     let steel = highest(facts)?;
     let ce = facts.metal.carbon_equivalent_max.unwrap_or_else(|| carbon_equivalent::ce_iiw_pct(&steel));
-    let hydrogen = metal_heat::hydrogen(&facts.process.number, low_hydrogen)?;
+    let hydrogen = metal_heat::hydrogen(facts.process.number, low_hydrogen)?;
     // Under the least heat input of the table the thickness falls with the heat input.
     let (least, _) = rule("method-a-least-heat");
     let share = (heat_input / least.high).min(1.0);

@@ -22,7 +22,7 @@ pub(crate) fn laid_mm3_min(facts: &Facts, line: &Line, class: &str) -> Option<Ra
 
 /// Weld metal in mm³/min that a current in amperes melts off a covered electrode.
 pub(crate) fn melted_mm3_min(facts: &Facts, current_a: Range, class: &str) -> Option<Range> {
-    let metal = densities::metal(&facts.metal.family)?;
+    let metal = densities::metal(facts.metal.family)?;
     let powder = covered_electrodes::get(class).and_then(|row| row.iron_powder_pct);
     let high = powder.is_some_and(|share| share.low >= rule("iron-powder-much").0.low);
     let (per_ampere, _) = rule(if facts.process.uses_flux {
@@ -38,7 +38,7 @@ pub(crate) fn melted_mm3_min(facts: &Facts, current_a: Range, class: &str) -> Op
 
 /// Weld metal of a metre of wire of a diameter in millimetres, mm³.
 pub(crate) fn metal_mm3_m(facts: &Facts, diameter_mm: f64) -> f64 {
-    let rows = deposition::efficiency(&facts.process.number);
+    let rows = deposition::efficiency(facts.process.number);
     let general = rows.iter().find(|row| row.gas.is_none() && row.electrode_length_mm.is_none());
     let efficiency = general.or(rows.first()).map_or(1.0, |row| row.efficiency_pct.middle() / 100.0);
     let section_mm2 = std::f64::consts::PI / 4.0 * diameter_mm * diameter_mm;

@@ -223,7 +223,7 @@ fn tests(page: &mut String, view: &View<'_>, code: CodeName, thickness: Size) {
     page.push_str("\n# Specimens (coupon-tests; verify the numbers against your edition)\n");
     if let Some(metal) = view.metals.first() {
         let strength = metal.known.and_then(|known| known.yield_min_mpa);
-        let number = metal.known.and_then(|known| known.p_no.as_deref());
+        let number = metal.known.and_then(|known| known.p_no);
         if let Some(row) = coupons::former(code.as_str(), strength, number) {
             page.push_str(&format!("# Bend former, {}\n", row.words(thickness.is_customary())));
             page.push_str(&format!("#   accepted: {} (bend-formers, {})\n", row.accepts, row.origin.basis.as_str()));
@@ -238,14 +238,14 @@ fn tests(page: &mut String, view: &View<'_>, code: CodeName, thickness: Size) {
     }
     page.push_str("tests:\n");
     for row in rows {
-        if row.condition.as_deref() == Some("toughness") && !tough {
+        if row.condition == Some("toughness") && !tough {
             continue;
         }
-        let method = row.methods().first().copied().unwrap_or(row.method.as_str()).to_owned();
+        let method = row.methods().first().copied().unwrap_or(row.method).to_owned();
         let others: Vec<&str> = row.methods().into_iter().skip(1).collect();
         let or = if others.is_empty() { String::new() } else { format!("  # or {}", others.join(", ")) };
-        let kind = row.specimen.as_deref().map_or_else(String::new, |own| format!(", type: {own}"));
-        let hard = if row.condition.as_deref() == Some("hardness") { "  # where the metal hardens" } else { "" };
+        let kind = row.specimen.map_or_else(String::new, |own| format!(", type: {own}"));
+        let hard = if row.condition == Some("hardness") { "  # where the metal hardens" } else { "" };
         page.push_str(&format!("  - {{method: {method}{kind}, count: {}, result: open}}{or}{hard}\n", row.count));
     }
 }

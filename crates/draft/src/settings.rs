@@ -64,7 +64,7 @@ pub(crate) fn first_lines(facts: &Facts, polarity: Value) -> Vec<Entry> {
     let mut lines = Vec::new();
     if let Some(usual) = facts.process.mechanization.first() {
         let said = Said::how(facts.process.origin.source_of("mechanization"), "the usual one of the process");
-        lines.push(Entry::Key("mechanization", Value::new(usual.clone(), said)));
+        lines.push(Entry::Key("mechanization", Value::new(*usual, said)));
     }
     lines.push(Entry::Key("polarity", polarity));
     lines.push(Entry::Key("filler", Value::new(facts.filler_name(), Said::Follows("declared above".into()))));
@@ -83,7 +83,7 @@ pub(crate) fn technique_lines(facts: &Facts, more: Vec<Entry>) -> Entry {
         Value::new("stringer", Said::Decide("stringer or weave; stringers keep the heat input low".into()))
     };
     let mut lines = vec![Entry::Key("bead", bead)];
-    let direction = match torch_directions::get(&facts.process.number) {
+    let direction = match torch_directions::get(facts.process.number) {
         Some(row) => {
             // Upwards the arc holds slag and pool back: the electrode points ahead.
             let dragged = row.usual == "drag" && (!facts.position.vertical || facts.downward());
@@ -97,7 +97,7 @@ pub(crate) fn technique_lines(facts: &Facts, more: Vec<Entry>) -> Entry {
         None => Value::new("push", Said::Decide("push for a flat bead, drag for depth".into())),
     };
     lines.push(Entry::Key("direction", direction));
-    if let Some(row) = setting_limits::get("travel-angle", &facts.process.number) {
+    if let Some(row) = setting_limits::get("travel-angle", facts.process.number) {
         lines.push(Entry::Key("travel_angle", ranged(row.usual, "deg", row.origin.source_ref())));
     }
     let work = if facts.groove() { None } else { technique::rule("fillet-work-angle") };
@@ -128,7 +128,7 @@ pub(crate) fn travel(run: &Run, volume_mm3_min: Range) -> Range {
 
 /// A range about the middle of another, no wider than a procedure states it.
 pub(crate) fn no_wider(range: Range, quantity: &str, facts: &Facts) -> Range {
-    let usual = setting_limits::get(quantity, &facts.process.number).and_then(|row| row.limits().usual);
+    let usual = setting_limits::get(quantity, facts.process.number).and_then(|row| row.limits().usual);
     let Some(ratio) = usual.map(|usual| usual.high).filter(|ratio| range.high > ratio * range.low) else {
         return range;
     };
@@ -138,7 +138,7 @@ pub(crate) fn no_wider(range: Range, quantity: &str, facts: &Facts) -> Range {
 
 /// The part of a range of travel speed next to a wanted one, no wider than a procedure states it.
 pub(crate) fn next_to(range: Range, wanted: Range, facts: &Facts) -> Range {
-    let usual = setting_limits::get("width-of-speed", &facts.process.number).and_then(|row| row.limits().usual);
+    let usual = setting_limits::get("width-of-speed", facts.process.number).and_then(|row| row.limits().usual);
     let Some(ratio) = usual.map(|usual| usual.high).filter(|ratio| range.high > ratio * range.low) else {
         return range;
     };
@@ -159,12 +159,12 @@ pub(crate) fn travel_about(run: &Run) -> Range {
 
 /// Gas behind the torch, where the hot metal must be kept from air.
 pub(crate) fn trailing_gas(facts: &Facts) -> Option<Entry> {
-    let family = process_suitability::family(&facts.metal.family)?;
+    let family = process_suitability::family(facts.metal.family)?;
     if family.trailing_gas != process_suitability::Need::Needed {
         return None;
     }
     let (flow, source) = rule("trailing-flow");
-    let symbol = facts.suits.gases.first()?.clone();
+    let symbol = facts.suits.gases.first().copied()?;
     Some(Entry::Block(
         "trailing_gas",
         vec![
@@ -176,14 +176,14 @@ pub(crate) fn trailing_gas(facts: &Facts) -> Option<Entry> {
 
 /// Travel speed of a run from a deposition rate in kg/h; the usual speed where the density is not known.
 pub(crate) fn travel_by_rate(facts: &Facts, run: &Run, rate_kg_h: Range) -> Range {
-    let Some(metal) = densities::metal(&facts.metal.family) else { return travel_about(run) };
+    let Some(metal) = densities::metal(facts.metal.family) else { return travel_about(run) };
     let volume = |rate: f64| rate * 1e9 / metal.density_kg_m3.middle() / 60.0;
     travel(run, Range::new(volume(rate_kg_h.low), volume(rate_kg_h.high)))
 }
 
 /// Heat input with k at the middle of the settings, kJ/mm.
 pub(crate) fn heat(facts: &Facts, run: &RunSettings) -> Option<f64> {
-    let k = thermal_efficiency::get(&facts.process.number)?;
+    let k = thermal_efficiency::get(facts.process.number)?;
     let energy =
         heat_input::arc_energy_kj_mm(run.voltage_v.middle(), run.current_a.middle(), run.travel_mm_min.middle() / 60.0)
             .ok()?;

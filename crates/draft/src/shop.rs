@@ -100,7 +100,7 @@ fn sizes(facts: &Facts, bench: &Bench) -> Vec<(f64, String)> {
     let shelf = shelf_sizes(facts, bench);
     let mut all: Vec<(f64, String)> = shelf.iter().map(|size| (*size, "the shop has it".to_owned())).collect();
     if facts.choices.size.is_none() && facts.root.is_none() && !facts.process.uses_tungsten {
-        let other = planning::sizes_of(&facts.process.number).into_iter();
+        let other = planning::sizes_of(facts.process.number).into_iter();
         let other = other.filter(|size| !shelf.iter().any(|own| find::same_size(*own, *size)));
         all.extend(other.map(|size| (size, format!("within what {} gives", bench.machine().name))));
     }

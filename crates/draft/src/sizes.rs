@@ -40,7 +40,7 @@ impl Size {
     }
 
     fn by_gauge(gauge: i32, text: &str, metal: &str) -> Result<Self, Refused> {
-        let family = base_metals::find(metal).map_or("carbon-steel", |row| row.family.as_str());
+        let family = base_metals::find(metal).map_or("carbon-steel", |row| row.family);
         let is = |wanted: &str| metal_families::is_in(family, wanted);
         let lower = metal.to_lowercase();
         let system = if lower.contains("galvan") {

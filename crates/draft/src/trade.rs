@@ -16,7 +16,7 @@ pub(crate) fn metal(text: &str, taken: &mut Vec<String>) {
     if base_metals::lookup(text).is_some_and(|found| found.taken.is_some())
         && let Some(row) = base_metals::trade_name(text)
     {
-        say(taken, text, &row.metal);
+        say(taken, text, row.metal);
     }
 }
 
@@ -25,14 +25,14 @@ pub(crate) fn process(text: &str, filler: Option<&str>) -> String {
     let Some(row) = trade_words::get("process", text) else { return text.to_owned() };
     let shielding = filler.and_then(|class| designation::parse(class).ok()).and_then(|reads| reads.shielding);
     let own = row.self_shielded.as_ref().filter(|_| shielding == Some(Shielding::SelfShielded));
-    own.unwrap_or(&row.means).clone()
+    own.unwrap_or(&row.means).to_owned().to_owned()
 }
 
 /// Keeps what a word for a process is taken for, where it may mean several.
 pub(crate) fn process_taken(text: &str, row: &processes::Row, taken: &mut Vec<String>) {
     let other = processes::get(text).is_none_or(|own| own.number != row.number);
     if other || trade_words::get("process", text).is_some() {
-        say(taken, text, &row.number);
+        say(taken, text, row.number);
     }
 }
 
@@ -44,8 +44,8 @@ pub(crate) fn joint(text: &str, taken: &mut Vec<String>) -> String {
     }
     match trade_words::get("joint", text) {
         Some(row) => {
-            say(taken, text, &row.means);
-            row.means.clone()
+            say(taken, text, row.means);
+            row.means.to_owned()
         }
         None => text.to_owned(),
     }
@@ -59,8 +59,8 @@ pub(crate) fn position(text: &str, joint: JointType, taken: &mut Vec<String>) ->
     let kind = if joint == JointType::Butt { "groove position" } else { "fillet position" };
     match trade_words::get(kind, text) {
         Some(row) => {
-            say(taken, text, &row.means);
-            row.means.clone()
+            say(taken, text, row.means);
+            row.means.to_owned()
         }
         None => text.to_owned(),
     }

@@ -34,8 +34,8 @@ struct Start {
 }
 
 pub(crate) fn settings(facts: &Facts, plan: &Plan) -> Result<Settings, Refused> {
-    let polarity_row = gtaw_polarity::get(&facts.metal.family);
-    let suited: Vec<&str> = polarity_row.map(|row| row.suited.iter().map(String::as_str).collect()).unwrap_or_default();
+    let polarity_row = gtaw_polarity::get(facts.metal.family);
+    let suited: Vec<&str> = polarity_row.map(|row| row.suited.to_vec()).unwrap_or_default();
     let polarity = machine::polarity(facts, &suited)?.unwrap_or("DCEN");
     let alternating = polarity == "AC";
     let mut starts = Vec::new();
@@ -60,7 +60,7 @@ pub(crate) fn settings(facts: &Facts, plan: &Plan) -> Result<Settings, Refused> 
         polarity_row.map_or(Said::Decide("polarity".into()), |row| Said::table(row.origin.source_ref())),
     );
     let mut lines = first_lines(facts, polarity);
-    let reactive = process_suitability::family(&facts.metal.family)
+    let reactive = process_suitability::family(facts.metal.family)
         .is_some_and(|row| row.trailing_gas == process_suitability::Need::Needed);
     let nozzle = nozzle(facts, electrode_mm);
     lines.push(tungsten_block(
@@ -97,7 +97,7 @@ pub(crate) fn settings(facts: &Facts, plan: &Plan) -> Result<Settings, Refused> 
         }
     }
     let mut more = Vec::new();
-    if let Some(row) = setting_limits::get("filler-angle", &facts.process.number) {
+    if let Some(row) = setting_limits::get("filler-angle", facts.process.number) {
         more.push(Entry::Key("filler_angle", ranged(row.usual, "deg", row.origin.source_ref())));
     }
     lines.push(technique_lines(facts, more));
@@ -129,7 +129,7 @@ fn start(facts: &Facts, plan: &Plan, of_run: &Run) -> Result<Start, Refused> {
     let several = plan.runs.len() > 1;
     let most = if several && run == Part::Root && facts.groove() { root.high } else { fill.high };
     let thickness = facts.thickness_mm.min(most);
-    let mut rows = starting::near(&like.like, thickness, joint);
+    let mut rows = starting::near(like.like, thickness, joint);
     if rows.is_empty() {
         // Nothing at this thickness: the nearest that the table has for the joint.
         let of_family =
@@ -222,7 +222,7 @@ fn nozzle(facts: &Facts, electrode_mm: f64) -> Option<(u32, f64, Said)> {
     let least = nozzle_gas_flow::rule("bore-over-electrode").map_or(0.0, |rule| rule.value.low) * electrode_mm;
     let middle = row.nozzle.middle();
     // Metal that takes up air while it is hot wants a wide shield.
-    let reactive = process_suitability::family(&facts.metal.family)
+    let reactive = process_suitability::family(facts.metal.family)
         .is_some_and(|family| family.trailing_gas == process_suitability::Need::Needed);
     let (wide, _) = rule("nozzle-for-reactive");
     let range = if reactive { wide } else { row.nozzle };
@@ -255,11 +255,11 @@ fn tungsten_block(
     });
     let third = types.len() / 3;
     types.rotate_left(third);
-    if let Some(row) = machine::stocked(facts, types, |bench, row| bench.has_tungsten(Some(&row.iso6848), electrode_mm))
+    if let Some(row) = machine::stocked(facts, types, |bench, row| bench.has_tungsten(Some(row.iso6848), electrode_mm))
     {
         let said =
             Said::how(row.origin.source_of("iso6848"), format!("suits both kinds of current; {} end", row.colour));
-        lines.push(Entry::Key("designation", Value::new(row.iso6848.clone(), said)));
+        lines.push(Entry::Key("designation", Value::new(row.iso6848, said)));
     }
     lines.push(Entry::Key("diameter", Value::new(format!("{} mm", figure(electrode_mm)), electrode_said)));
     if alternating {
@@ -316,15 +316,12 @@ fn torch_block(
     let hot = |row: &torches::Row| row.cooling == "gas" && share.high / 100.0 * rating(row) < current_a.high;
     let order = |row: &torches::Row| (hot(row), row.cooling != "gas");
     fitting.sort_by(|a, b| order(a).cmp(&order(b)).then(rating(a).total_cmp(&rating(b))));
-    match machine::stocked(facts, fitting, |bench, row| bench.has_torch(&row.size)) {
+    match machine::stocked(facts, fitting, |bench, row| bench.has_torch(row.size)) {
         Some(row) => {
             let limits = row.current(alternating);
             let said = Said::how(limits.source.clone(), format!("rated {} A", figure(rating(row))));
-            lines.push(Entry::Key("size", Value::new(row.size.clone(), said)));
-            lines.push(Entry::Key(
-                "cooling",
-                Value::new(row.cooling.clone(), Said::table(row.origin.source_of("cooling"))),
-            ));
+            lines.push(Entry::Key("size", Value::new(row.size, said)));
+            lines.push(Entry::Key("cooling", Value::new(row.cooling, Said::table(row.origin.source_of("cooling")))));
         }
         None => lines.push(Entry::Remark("size: decide: no listed torch is rated for the current".to_owned())),
     }
@@ -404,12 +401,10 @@ fn run_settings(
         _ => usual,
     };
     // The deposition rate rises with the current over the span of the starting points.
-    let like = plan.like.map_or("", |like| like.like.as_str());
-    let spanned =
-        starting::rows().iter().filter(|row| row.metals.iter().any(|metal| metal == like)).map(|row| row.current_a);
+    let like = plan.like.map_or("", |like| like.like);
+    let spanned = starting::rows().iter().filter(|row| row.metals.contains(&like)).map(|row| row.current_a);
     let spanned = spanned.reduce(Range::hull).unwrap_or(current_a);
-    let rate =
-        deposition::rate(&facts.process.number).first().map(|row| part(row.rate_kg_h, share(current_a, spanned)));
+    let rate = deposition::rate(facts.process.number).first().map(|row| part(row.rate_kg_h, share(current_a, spanned)));
     let of_line = start.line.and_then(|line| line.travel()).map(|range| narrowed(range, "line-speed-width"));
     let stated = start.row.travel_mm_min.filter(|_| plan.runs.len() == 1 && start.line.is_none());
     let (travel_mm_min, travel) = match (stated, rate) {

@@ -110,7 +110,7 @@ fn cored_class(plan: &Plan) -> &str {
         .iter()
         .any(|row| fcaw::range(&plan.filler.class, row.diameter_mm, fcaw::Setting::Current).is_some());
     match plan.like {
-        Some(like) if !own => &like.like,
+        Some(like) if !own => like.like,
         _ => &plan.filler.class,
     }
 }
@@ -122,7 +122,7 @@ fn diameter(facts: &Facts, plan: &Plan, solid: bool) -> Result<(f64, Said), Refu
     if let Some(size) = facts.size_mm() {
         return Ok((sold(size), facts.size_said()));
     }
-    let row = planning::size(&facts.process.number, mode, facts.thickness_mm, which, facts.attitude())
+    let row = planning::size(facts.process.number, mode, facts.thickness_mm, which, facts.attitude())
         .ok_or_else(|| nothing("electrode-size has no row for this process".to_owned(), facts))?;
     // The edge of a thin lap of light metal takes a thinner wire.
     let (edge, source) = rule("lap-wire-light");
@@ -196,7 +196,7 @@ fn common(ranges: impl Iterator<Item = (Range, SourceRef)>) -> Option<(Range, So
 }
 
 fn solid_ranges(facts: &Facts, plan: &Plan, diameter_mm: f64, mode: Option<Transfer>) -> Option<Ranges> {
-    let wire = plan.like?.like.as_str();
+    let wire = plan.like?.like;
     let rows = gmaw::settings(wire, diameter_mm, mode);
     // Rows for this thickness go before those of the full range of the wire.
     let own = |row: &&&gmaw::Row| row.thickness_mm.is_some_and(|range| range.contains(facts.thickness_mm));

@@ -116,7 +116,7 @@ pub(crate) fn procedure(facts: &Facts, plan: &Plan, settings: &Settings, root: O
         &Value::new("visual", Said::Decide("methods, extent and acceptance, by the code or the customer".into())),
     );
     page.key(4, "extent", &Value::new("100 %", Said::Decide("extent".into())));
-    if metal_families::get(&facts.metal.family).is_some_and(|row| row.ferrous) && facts.metal.family != "cast-iron" {
+    if metal_families::get(facts.metal.family).is_some_and(|row| row.ferrous) && facts.metal.family != "cast-iron" {
         page.key(
             4,
             "acceptance",
@@ -225,8 +225,8 @@ fn joint(page: &mut Page, facts: &Facts, plan: &Plan, root: Option<&RootPart<'_>
         Shape::Fillet { .. } => page.key(2, "weld", &Value::new("fillet", follows())),
     }
     page.remark(2, "preparation_method: decide: how the edges are cut");
-    if let Some(row) = planning::cleaning(&facts.metal.family) {
-        page.key(2, "cleaning", &Value::new(row.cleaning.clone(), Said::table(row.origin.source_ref())));
+    if let Some(row) = planning::cleaning(facts.metal.family) {
+        page.key(2, "cleaning", &Value::new(row.cleaning, Said::table(row.origin.source_ref())));
     }
     page.remark(2, "tack_welds: decide: length and spacing");
     if let Shape::Fillet { leg, face, .. } = &plan.shape {
@@ -242,7 +242,7 @@ fn joint(page: &mut Page, facts: &Facts, plan: &Plan, root: Option<&RootPart<'_>
 /// The prequalified joint of AWS D1.1 that the edges are, and the table that has it.
 fn prequalified(facts: &Facts, plan: &Plan) -> Option<(&'static str, &'static str)> {
     if let Some(row) = facts.detail {
-        return Some((row.designation.as_str(), "aws-d1-1-joints"));
+        return Some((row.designation, "aws-d1-1-joints"));
     }
     let Shape::Groove { preparation, backing, .. } = &plan.shape else { return None };
     if facts.choices.code.as_deref() != Some("aws-d1.1") || facts.diameter.is_some() || facts.process.uses_tungsten {
@@ -317,12 +317,12 @@ fn backing_gas(page: &mut Page, facts: &Facts, plan: &Plan) {
     let (flow, source) = rule("backing-flow");
     page.key(2, "flow", &crate::settings::ranged(flow, "L/min", source));
     // The strictest of the published figures for the family.
-    let rows = purge_oxygen::rows().iter().filter(|row| metal_families::is_in(&facts.metal.family, &row.metal));
+    let rows = purge_oxygen::rows().iter().filter(|row| metal_families::is_in(facts.metal.family, row.metal));
     let strictest = rows.min_by(|a, b| a.oxygen_max_ppm.low.total_cmp(&b.oxygen_max_ppm.low));
     let oxygen = if let Some(row) = strictest {
         Value::new(
             format!("{} ppm maximum", figure(row.oxygen_max_ppm.low)),
-            Said::how(row.origin.source_ref(), row.grade.clone()),
+            Said::how(row.origin.source_ref(), row.grade),
         )
     } else {
         let (most, source) = rule("backing-oxygen");
@@ -334,7 +334,7 @@ fn backing_gas(page: &mut Page, facts: &Facts, plan: &Plan) {
             2,
             format!(
                 "purge_time: decide: as long as {} pass (purge-rules, {})",
-                span(rule.value, &rule.unit),
+                span(rule.value, rule.unit),
                 rule.origin.basis.as_str()
             ),
         );

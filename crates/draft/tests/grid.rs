@@ -35,7 +35,7 @@ impl Walked {
             to: None,
             thickness: thickness.to_owned(),
             joint: joint.to_owned(),
-            position: position.code.clone(),
+            position: position.code.to_owned(),
             diameter: pipe.then(|| "168.3 mm".to_owned()),
         };
         match Facts::read(&typed).and_then(|facts| draft(&facts)) {
@@ -88,8 +88,8 @@ impl Walked {
 fn metals(alloys: bool) -> Vec<&'static str> {
     let mut first: BTreeMap<(&str, Option<&str>), &str> = BTreeMap::new();
     for metal in base_metals::rows() {
-        let alloy = metal.alloy.as_deref().filter(|_| alloys);
-        first.entry((metal.family.as_str(), alloy)).or_insert(&metal.specification);
+        let alloy = metal.alloy.filter(|_| alloys);
+        first.entry((metal.family, alloy)).or_insert(metal.specification);
     }
     first.into_values().collect()
 }

@@ -77,7 +77,7 @@ fn ninety_five_of_a_hundred_values_lie_within_the_printed_spread() {
     let mut tally = Tally::default();
     for process in PROCESSES {
         for metal in METALS {
-            let family = base_metals::find(metal).expect("a metal").family.as_str();
+            let family = base_metals::find(metal).expect("a metal").family;
             for thickness in THICKNESSES {
                 let mm: f64 = thickness.trim_end_matches(" mm").parse().expect("a figure");
                 for (joint, kind, codes) in JOINTS {
@@ -91,9 +91,9 @@ fn ninety_five_of_a_hundred_values_lie_within_the_printed_spread() {
                         let rows = |groove: bool| -> Vec<&Row> {
                             settings_by_thickness::rows()
                                 .iter()
-                                .filter(|row| row.processes.iter().any(|own| own == process))
-                                .filter(|row| row.metals.iter().any(|own| own == wanted) && row.kind() == Some(kind))
-                                .filter(|row| lies(row.position.as_deref().unwrap_or_default()) == lies(code))
+                                .filter(|row| row.processes.contains(&process))
+                                .filter(|row| row.metals.contains(&wanted) && row.kind() == Some(kind))
+                                .filter(|row| lies(row.position.unwrap_or_default()) == lies(code))
                                 .filter(|row| near(row, groove))
                                 .collect()
                         };

@@ -384,6 +384,6 @@ fn named(prices: &Named<Price>, suits: impl Fn(&str) -> bool) -> Option<&Price> 
 }
 
 fn same_class(one: &str, other: &str) -> bool {
-    let class = |text: &str| filler_classes::find(text).map(|row| row.classification.as_str());
+    let class = |text: &str| filler_classes::find(text).map(|row| row.classification);
     class(one).is_some_and(|one| class(other) == Some(one))
 }

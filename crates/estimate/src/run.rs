@@ -246,9 +246,9 @@ fn working_time(run: &RunView<'_>, arc_min: f64, log: &mut Log<'_>) -> Option<f6
         return time_cost::working_time_min(arc_min, pct / 100.0).ok();
     }
     let mechanization = stated.or_else(|| {
-        let usual = run.process?.mechanization.first()?.clone();
+        let usual = run.process?.mechanization.first().copied()?;
         log.assume(format!("{}: mechanization is not stated: {usual}", run.number()), None);
-        Some(usual)
+        Some(usual.to_owned())
     })?;
     let Some(row) = deposition::operating_factor(run.number(), &mechanization) else {
         log.missing(format!("operating factor of {} {mechanization}, so no labour of it", run.number()));

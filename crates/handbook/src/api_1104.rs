@@ -1,7 +1,5 @@
 //! API 1104: essential variables, groups, fillers, acceptance, positions of welders.
 
-use serde::Deserialize;
-
 use crate::find;
 use crate::measure::{Inches, Size};
 use crate::processes;
@@ -15,30 +13,30 @@ table!(ACCEPTANCE, acceptances, "api-1104-acceptance", AcceptanceRow);
 table!(WELDER_POSITIONS, welder_positions, "api-1104-welder-positions", WelderPositionRow);
 
 /// A change that needs a new test.
-#[derive(Debug, Clone, PartialEq, Deserialize)]
+#[derive(Debug, Clone, PartialEq)]
 pub struct VariableRow {
     /// Paragraph of the code.
-    pub paragraph: String,
+    pub paragraph: &'static str,
     /// What changes.
-    pub variable: String,
+    pub variable: &'static str,
     /// ISO 4063 numbers; all where empty.
-    #[serde(default)]
-    pub processes: Vec<String>,
+    #[cfg_attr(false, optional)]
+    pub processes: &'static [&'static str],
     /// The change that counts, in words.
-    pub change: String,
+    pub change: &'static str,
     /// Keys of a procedure that state it; `settings` stands for processes and runs.
-    pub keys: Vec<String>,
+    pub keys: &'static [&'static str],
     /// Where the row comes from.
     pub origin: Origin,
 }
 
 /// A group of strength, outside diameter or wall thickness.
-#[derive(Debug, Clone, PartialEq, Deserialize)]
+#[derive(Debug, Clone, PartialEq)]
 pub struct GroupRow {
     /// `strength`, `outside-diameter` or `wall`.
-    pub quantity: String,
+    pub quantity: &'static str,
     /// Name of the group.
-    pub group: String,
+    pub group: &'static str,
     /// Least size in it.
     pub from_in: Option<Inches>,
     /// The same in millimetres.
@@ -70,33 +68,33 @@ pub struct GroupRow {
 }
 
 /// A group of fillers.
-#[derive(Debug, Clone, PartialEq, Deserialize)]
+#[derive(Debug, Clone, PartialEq)]
 pub struct FillerRow {
     /// The group.
-    pub group: String,
+    pub group: &'static str,
     /// Its classes in words.
-    pub classes: String,
+    pub classes: &'static str,
     /// How the classes begin.
-    pub begins: Vec<String>,
+    pub begins: &'static [&'static str],
     /// Groups that a welder may use after a test with this one.
-    pub covers: Vec<String>,
+    pub covers: &'static [&'static str],
     /// Where the row comes from.
     pub origin: Origin,
 }
 
 /// A limit of examination.
-#[derive(Debug, Clone, PartialEq, Deserialize)]
+#[derive(Debug, Clone, PartialEq)]
 pub struct AcceptanceRow {
     /// The imperfection in words.
-    pub imperfection: String,
+    pub imperfection: &'static str,
     /// The limit in words.
-    pub limit: String,
+    pub limit: &'static str,
     /// Length or size of the limit.
     pub limit_in: Inches,
     /// The same in millimetres.
     pub limit_mm: f64,
     /// `single` or `sum`.
-    pub of: String,
+    pub of: &'static str,
     /// Largest share of the thinner wall, percent.
     pub wall_share_pct: Option<f64>,
     /// Where the row comes from.
@@ -107,21 +105,21 @@ pub struct AcceptanceRow {
 pub fn acceptance(name: &str, sum: bool) -> Option<&'static AcceptanceRow> {
     let of = if sum { "sum" } else { "single" };
     let same = |row: &&AcceptanceRow| {
-        find::same(&row.imperfection, name)
+        find::same(row.imperfection, name)
             || row.imperfection.split(',').next().is_some_and(|own| find::same(own, name))
     };
     acceptances().iter().filter(|row| row.of == of).find(same)
 }
 
 /// Positions that a welder test covers.
-#[derive(Debug, Clone, PartialEq, Deserialize)]
+#[derive(Debug, Clone, PartialEq)]
 pub struct WelderPositionRow {
     /// Position of the test.
-    pub tested: String,
+    pub tested: &'static str,
     /// `flat`, `horizontal`, `vertical`, `overhead`.
-    pub covers: Vec<String>,
+    pub covers: &'static [&'static str],
     /// `rolled`, `fixed`.
-    pub turns: Vec<String>,
+    pub turns: &'static [&'static str],
     /// Where the row comes from.
     pub origin: Origin,
 }
@@ -147,8 +145,8 @@ impl GroupRow {
 
 /// The essential variables of a process (number or letters).
 pub fn variables_of(process: &str) -> Vec<&'static VariableRow> {
-    let number = processes::get(process).map_or(process, |row| row.number.as_str());
-    variables().iter().filter(|row| row.processes.is_empty() || row.processes.iter().any(|own| own == number)).collect()
+    let number = processes::get(process).map_or(process, |row| row.number);
+    variables().iter().filter(|row| row.processes.is_empty() || row.processes.contains(&number)).collect()
 }
 
 /// The group of `outside-diameter` or `wall` that a size lies in.
@@ -172,7 +170,7 @@ pub fn filler(class: &str) -> Option<&'static FillerRow> {
     fillers().iter().find(|row| {
         row.begins.iter().any(|own| {
             // E7010 is no E7018, and EL8 no EL8K: what follows is a mark, not more of the name.
-            class.strip_prefix(own.as_str()).is_some_and(|rest| {
+            class.strip_prefix(own).is_some_and(|rest| {
                 own.len() <= 2 || !rest.starts_with(|c: char| c.is_ascii_alphanumeric()) || own.starts_with("E70")
             })
         })
@@ -181,7 +179,7 @@ pub fn filler(class: &str) -> Option<&'static FillerRow> {
 
 /// The positions that a welder test in a position covers.
 pub fn welder_position(tested: &str) -> Option<&'static WelderPositionRow> {
-    find::by_name(welder_positions(), tested, |row| [row.tested.as_str()])
+    find::by_name(welder_positions(), tested, |row| [row.tested])
 }
 
 #[cfg(test)]
@@ -199,7 +197,7 @@ mod tests {
     // API 1104 6.2.2: outside diameter under 2.375 in, to 12.75 in, over; wall under 0.188 in, to 0.750 in, over.
     #[test]
     fn groups_begin_and_end_as_printed() {
-        let of = |quantity, size| group(quantity, size).map(|row| row.group.as_str());
+        let of = |quantity, size| group(quantity, size).map(|row| row.group);
         for (size, own) in [("2.374", "small"), ("2.375", "middle"), ("12.75", "middle"), ("12.76", "large")] {
             assert_eq!(of("outside-diameter", inches(size)), Some(own), "{size}");
         }
@@ -218,7 +216,7 @@ mod tests {
             (360.0, "over 42, under 65 ksi"),
             (450.0, "65 ksi and over"),
         ] {
-            assert_eq!(strength(strength_of).map(|row| row.group.as_str()), Some(own), "{strength_of}");
+            assert_eq!(strength(strength_of).map(|row| row.group), Some(own), "{strength_of}");
         }
     }
 
@@ -237,7 +235,7 @@ mod tests {
             ("E6013", None),
             ("E71T-1C", None),
         ] {
-            assert_eq!(filler(class).map(|row| row.group.as_str()), own, "{class}");
+            assert_eq!(filler(class).map(|row| row.group), own, "{class}");
         }
     }
 }

@@ -2,8 +2,6 @@
 //!
 //! The tables are remembered rather than read, row by row as their basis says: a job is under the edition of its contract.
 
-use serde::Deserialize;
-
 use crate::find;
 use crate::measure::Size;
 use crate::processes;
@@ -26,88 +24,88 @@ table!(WELDER_POSITIONS, welder_positions, "asme-ix-welder-positions", WelderPos
 table!(WELDER_F_NUMBERS, welder_f_numbers, "asme-ix-welder-f-numbers", WelderFNumberRow);
 
 /// One variable of a group of processes.
-#[derive(Debug, Clone, PartialEq, Deserialize)]
+#[derive(Debug, Clone, PartialEq)]
 pub struct VariableRow {
     /// ISO 4063 numbers.
-    pub processes: Vec<String>,
+    pub processes: &'static [&'static str],
     /// Paragraph that defines the variable, such as `QW-404.4`.
-    pub paragraph: String,
+    pub paragraph: &'static str,
     /// The variable in words.
-    pub subject: String,
+    pub subject: &'static str,
     /// What a change means.
     pub category: Category,
     /// Keys of a procedure that state it; `settings` stands for processes and runs.
-    #[serde(default)]
-    pub keys: Vec<String>,
+    #[cfg_attr(false, optional)]
+    pub keys: &'static [&'static str],
     /// Where the row comes from.
     pub origin: Origin,
 }
 
 /// What a coupon of one or two P-Numbers covers.
-#[derive(Debug, Clone, PartialEq, Deserialize)]
+#[derive(Debug, Clone, PartialEq)]
 pub struct PNumberRow {
     /// P-Number of the one side; `any` or `unassigned`.
-    pub coupon: String,
+    pub coupon: &'static str,
     /// P-Number of the other side; `same` or `other`.
-    pub with: String,
+    pub with: &'static str,
     /// P-Numbers of the one side that are covered; `same` is that of the coupon.
-    pub first: Vec<String>,
+    pub first: &'static [&'static str],
     /// P-Numbers of the other side that are covered; `same` and `other` are those of the coupon.
-    pub second: Vec<String>,
+    pub second: &'static [&'static str],
     /// The row in words.
-    pub wording: String,
+    pub wording: &'static str,
     /// Where the row comes from.
     pub origin: Origin,
 }
 
 /// Metals for which a rule holds.
-#[derive(Debug, Clone, PartialEq, Deserialize)]
+#[derive(Debug, Clone, PartialEq)]
 pub struct MetalRuleRow {
     /// Paragraph of the variable, or name of the rule.
-    pub rule: String,
+    pub rule: &'static str,
     /// P-Numbers for which it holds.
-    pub p_numbers: Vec<String>,
+    pub p_numbers: &'static [&'static str],
     /// The metals in words.
-    pub wording: String,
+    pub wording: &'static str,
     /// Where the row comes from.
     pub origin: Origin,
 }
 
 /// P-Numbers that cover each other for welders.
-#[derive(Debug, Clone, PartialEq, Deserialize)]
+#[derive(Debug, Clone, PartialEq)]
 pub struct WelderMetalRow {
     /// P-Numbers of the set.
-    pub p_numbers: Vec<String>,
+    pub p_numbers: &'static [&'static str],
     /// The set in words.
-    pub wording: String,
+    pub wording: &'static str,
     /// Where the row comes from.
     pub origin: Origin,
 }
 
 /// A group of filler metals.
-#[derive(Debug, Clone, PartialEq, Deserialize)]
+#[derive(Debug, Clone, PartialEq)]
 pub struct FNumberRow {
     /// The group.
     pub f_number: u32,
     /// Last two digits of covered electrodes.
-    #[serde(default)]
-    pub coverings: Vec<String>,
+    #[cfg_attr(false, optional)]
+    pub coverings: &'static [&'static str],
     /// Whether the row is for stainless electrodes.
-    #[serde(default)]
+    #[cfg_attr(false, optional)]
     pub austenitic: bool,
     /// Classes in words.
-    pub classes: String,
+    pub classes: &'static str,
     /// Where the row comes from.
     pub origin: Origin,
 }
 
 /// A group of weld metal; shares in mass percent.
-#[derive(Debug, Clone, PartialEq, Deserialize)]
+#[derive(Debug, Clone, PartialEq)]
 pub struct ANumberRow {
     /// The group.
     pub a_number: u32,
     /// Kind of weld metal.
-    pub deposit: String,
+    pub deposit: &'static str,
     /// Carbon.
     pub carbon_pct: Range,
     /// Chromium.
@@ -125,39 +123,39 @@ pub struct ANumberRow {
 }
 
 /// Positions that a welder test covers: `flat`, `horizontal`, `vertical`, `overhead`.
-#[derive(Debug, Clone, PartialEq, Deserialize)]
+#[derive(Debug, Clone, PartialEq)]
 pub struct WelderPositionRow {
     /// Product of the coupon: `plate` or `pipe`.
-    pub product: String,
+    pub product: &'static str,
     /// Positions of the test, all of them together.
-    pub tested: Vec<String>,
+    pub tested: &'static [&'static str],
     /// Groove welds in plate and in pipe over 610 mm.
-    #[serde(default)]
-    pub groove_plate: Vec<String>,
+    #[cfg_attr(false, optional)]
+    pub groove_plate: &'static [&'static str],
     /// Groove welds in pipe of 73 to 610 mm.
-    #[serde(default)]
-    pub groove_pipe: Vec<String>,
+    #[cfg_attr(false, optional)]
+    pub groove_pipe: &'static [&'static str],
     /// Fillet welds.
-    pub fillet: Vec<String>,
+    pub fillet: &'static [&'static str],
     /// Where the row comes from.
     pub origin: Origin,
 }
 
 /// F-Numbers that a welder test covers.
-#[derive(Debug, Clone, PartialEq, Deserialize)]
+#[derive(Debug, Clone, PartialEq)]
 pub struct WelderFNumberRow {
     /// F-Numbers of the test.
-    pub tested: Vec<u32>,
+    pub tested: &'static [u32],
     /// Whether the test had backing; either where absent.
     pub backing: Option<bool>,
     /// F-Numbers covered with backing.
-    #[serde(default)]
-    pub covers_with_backing: Vec<u32>,
+    #[cfg_attr(false, optional)]
+    pub covers_with_backing: &'static [u32],
     /// F-Numbers covered without backing.
-    #[serde(default)]
-    pub covers_without_backing: Vec<u32>,
+    #[cfg_attr(false, optional)]
+    pub covers_without_backing: &'static [u32],
     /// Whether only numbers up to the tested one count.
-    #[serde(default)]
+    #[cfg_attr(false, optional)]
     pub up_to_tested: bool,
     /// Where the row comes from.
     pub origin: Origin,
@@ -165,15 +163,15 @@ pub struct WelderFNumberRow {
 
 /// The variables of a process (number or letters).
 pub fn variables_of(process: &str) -> Vec<&'static VariableRow> {
-    let number = processes::get(process).map_or(process, |row| row.number.as_str());
-    variables().iter().filter(|row| row.processes.iter().any(|own| own == number)).collect()
+    let number = processes::get(process).map_or(process, |row| row.number);
+    variables().iter().filter(|row| row.processes.contains(&number)).collect()
 }
 
 /// The row for the base metal range that a coupon qualifies, by its thickness and bend specimens (`transverse` or
 /// `longitudinal`).
 pub fn base_thickness(tested: Size, bends: &str) -> Option<&'static RangeRow> {
     qualified::holding(ranges(), "base-thickness", tested)
-        .find(|row| row.bends.as_deref().is_some_and(|own| find::same(own, bends)))
+        .find(|row| row.bends.is_some_and(|own| find::same(own, bends)))
 }
 
 /// The row for the deposit range that a process qualifies, and the size that it multiplies: the process's own deposit, or
@@ -198,19 +196,19 @@ pub fn p_numbers_cover(coupon: (&str, &str), joint: (&str, &str)) -> Option<&'st
     let joints = [(joint.0, joint.1), (joint.1, joint.0)];
     let covers = |row: &PNumberRow, (one, other): (&str, &str), (first, second): (&str, &str)| {
         let named = |own: &str, number: &str| find::same(own, number) || own == "any";
-        let paired = match row.with.as_str() {
+        let paired = match row.with {
             "same" => find::same(one, other),
             "other" => !find::same(one, other),
             with => find::same(with, other),
         };
-        let among = |list: &[String], number: &str| {
-            list.iter().any(|own| match own.as_str() {
+        let among = |list: &[&str], number: &str| {
+            list.iter().any(|own| match *own {
                 "same" => find::same(one, number),
                 "other" => find::same(other, number),
                 own => find::same(own, number),
             })
         };
-        named(&row.coupon, one) && paired && among(&row.first, first) && among(&row.second, second)
+        named(row.coupon, one) && paired && among(row.first, first) && among(row.second, second)
     };
     // `same` in the second list of an equal pair is the same number, so one sweep over both orders is enough.
     p_numbers()
@@ -227,7 +225,7 @@ pub fn welder_metal_covers(tested: &str, welded: &str) -> Option<&'static Welder
 
 /// The F-Number of a covered electrode by its last two digits, such as `18`, and whether it is stainless.
 pub fn f_number(covering: &str, austenitic: bool) -> Option<&'static FNumberRow> {
-    f_numbers().iter().find(|row| row.austenitic == austenitic && row.coverings.iter().any(|own| own == covering))
+    f_numbers().iter().find(|row| row.austenitic == austenitic && row.coverings.contains(&covering))
 }
 
 /// What a welder may weld after a test in these positions (`3G`, `4G` ...) on `plate` or `pipe`.
@@ -235,8 +233,7 @@ pub fn f_number(covering: &str, austenitic: bool) -> Option<&'static FNumberRow>
 /// Of the rows whose positions were all tested, the one that asks for most of them comes first.
 pub fn welder_positions_covered(product: &str, tested: &[&str]) -> Vec<&'static WelderPositionRow> {
     let all = |row: &&WelderPositionRow| {
-        find::same(&row.product, product)
-            && row.tested.iter().all(|own| tested.iter().any(|test| find::same(own, test)))
+        find::same(row.product, product) && row.tested.iter().all(|own| tested.iter().any(|test| find::same(own, test)))
     };
     let mut rows: Vec<&WelderPositionRow> = welder_positions().iter().filter(all).collect();
     rows.sort_by_key(|row| std::cmp::Reverse(row.tested.len()));
@@ -274,7 +271,7 @@ pub fn metals_of(paragraph: &str) -> Option<&'static MetalRuleRow> {
 /// Whether a rule holds for a P-Number, such as `dissimilar-uncapped-listed` or `heat-treatment-cap`.
 pub fn holds_for(rule: &str, p_number: &str) -> bool {
     let rows = metal_rules().iter().filter(|row| row.rule == rule);
-    rows.flat_map(|row| &row.p_numbers).any(|own| find::same(own, p_number))
+    rows.flat_map(|row| row.p_numbers).any(|own| find::same(own, p_number))
 }
 
 /// The rule with this name, such as `preheat-decrease`, `interpass-increase`, `impact-floor` or `single-pass-cap`.
@@ -339,7 +336,7 @@ mod tests {
         assert_eq!(span("1-1/2"), (Some(0.1875), Some(8.0), "in"));
         assert_eq!(span("6"), (Some(0.1875), Some(8.0), "in"));
         let rows = welder_range("welder-deposit", inches("1/2"));
-        assert!(rows.iter().any(|row| row.condition.as_deref() == Some("at least three layers")));
+        assert!(rows.iter().any(|row| row.condition == Some("at least three layers")));
         let diameter = welder_range("welder-diameter", inches("2-7/8"))[0];
         assert_eq!(diameter.span(inches("2-7/8")).low, Some(1.0));
         let thin = rule("impact-thin").unwrap();
@@ -393,7 +390,7 @@ mod tests {
             assert!(row.processes.iter().all(|number| processes::get(number).is_some()), "{}", row.paragraph);
         }
         for process in ["SMAW", "SAW", "GMAW", "FCAW", "GTAW"] {
-            let mut paragraphs: Vec<&str> = variables_of(process).iter().map(|row| row.paragraph.as_str()).collect();
+            let mut paragraphs: Vec<&str> = variables_of(process).iter().map(|row| row.paragraph).collect();
             let count = paragraphs.len();
             assert!(count > 30, "{process}");
             paragraphs.sort_unstable();

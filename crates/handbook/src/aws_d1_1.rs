@@ -2,8 +2,6 @@
 
 pub mod welders;
 
-use serde::Deserialize;
-
 use crate::find;
 use crate::iso_15609_1::Row as Item;
 use crate::measure::{self, Heat, Inches, MM_IN, Size};
@@ -30,65 +28,65 @@ table!(POSITIONS, positions, "aws-d1-1-positions", PositionRow);
 table!(GROUPS, groups, "aws-d1-1-groups", GroupRow);
 
 /// Positions that a procedure test covers: `flat`, `horizontal`, `vertical`, `overhead`.
-#[derive(Debug, Clone, PartialEq, Deserialize)]
+#[derive(Debug, Clone, PartialEq)]
 pub struct PositionRow {
     /// Product of the coupon: `plate` or `pipe`.
-    pub product: String,
+    pub product: &'static str,
     /// `groove` or `fillet`.
-    pub weld: String,
+    pub weld: &'static str,
     /// Positions of the test, all of them together.
-    pub tested: Vec<String>,
+    pub tested: &'static [&'static str],
     /// Positions covered.
-    pub covers: Vec<String>,
+    pub covers: &'static [&'static str],
     /// Where the row comes from.
     pub origin: Origin,
 }
 
 /// Groups of base metal that a procedure test covers.
-#[derive(Debug, Clone, PartialEq, Deserialize)]
+#[derive(Debug, Clone, PartialEq)]
 pub struct GroupRow {
     /// Group of the tested metal.
-    pub tested: String,
+    pub tested: &'static str,
     /// Groups covered.
-    pub covers: Vec<String>,
+    pub covers: &'static [&'static str],
     /// Where the row comes from.
     pub origin: Origin,
 }
 
 /// A change that needs a new test.
-#[derive(Debug, Clone, PartialEq, Deserialize)]
+#[derive(Debug, Clone, PartialEq)]
 pub struct VariableRow {
     /// What changes.
-    pub variable: String,
+    pub variable: &'static str,
     /// ISO 4063 numbers; all where empty.
-    #[serde(default)]
-    pub processes: Vec<String>,
+    #[cfg_attr(false, optional)]
+    pub processes: &'static [&'static str],
     /// The change that counts, in words.
-    pub change: String,
+    pub change: &'static str,
     /// Increase above which the change counts, in `unit`.
     pub increase_over: Option<f64>,
     /// Decrease above which the change counts, in `unit`.
     pub decrease_over: Option<f64>,
     /// Unit of these figures: `%` of the tested value, `mm`, `°C` or `°`.
-    pub unit: Option<String>,
+    pub unit: Option<&'static str>,
     /// The same figure in degrees Fahrenheit as printed, for a temperature.
     pub customary: Option<f64>,
     /// Whether it counts only where impact tests are needed.
     pub toughness: bool,
     /// Keys of a procedure that state it; `settings` stands for processes and runs.
-    pub keys: Vec<String>,
+    pub keys: &'static [&'static str],
     /// Where the row comes from.
     pub origin: Origin,
 }
 
 /// Least preheat of a category and thickness.
-#[derive(Debug, Clone, PartialEq, Deserialize)]
+#[derive(Debug, Clone, PartialEq)]
 pub struct PreheatRow {
     /// Category `A` to `D`.
-    pub category: String,
+    pub category: &'static str,
     /// Processes and electrodes in words.
-    #[serde(rename = "for")]
-    pub label: String,
+    #[cfg_attr(false, key = "for")]
+    pub label: &'static str,
     /// Thickness above which the row holds, in millimetres.
     pub over_mm: Option<f64>,
     /// Thickness up to which the row holds, in millimetres.
@@ -106,33 +104,33 @@ pub struct PreheatRow {
 }
 
 /// A limit of prequalified procedures.
-#[derive(Debug, Clone, PartialEq, Deserialize)]
+#[derive(Debug, Clone, PartialEq)]
 pub struct PrequalifiedRow {
     /// `electrode-diameter`, `current`, `root-pass-thickness`, `fill-pass-thickness` or `single-pass-fillet`.
-    pub quantity: String,
+    pub quantity: &'static str,
     /// ISO 4063 numbers.
-    pub processes: Vec<String>,
+    pub processes: &'static [&'static str],
     /// `flat`, `horizontal`, `vertical` or `overhead`; all where absent.
-    pub position: Option<String>,
+    pub position: Option<&'static str>,
     /// Kind of weld; all where absent.
-    pub weld: Option<String>,
+    pub weld: Option<&'static str>,
     /// `single`, `parallel` or `multiple` electrodes.
-    pub electrodes: Option<String>,
+    pub electrodes: Option<&'static str>,
     /// Largest value, in `unit`; unlimited where absent.
     pub maximum: Option<f64>,
     /// Largest length in inches as printed.
     pub maximum_in: Option<Inches>,
     /// Unit of the largest value.
-    pub unit: String,
+    pub unit: &'static str,
     /// Where the row comes from.
     pub origin: Origin,
 }
 
 /// The fillers that match a group of steel.
-#[derive(Debug, Clone, PartialEq, Deserialize)]
+#[derive(Debug, Clone, PartialEq)]
 pub struct FillerRow {
     /// Group of the steel.
-    pub group: String,
+    pub group: &'static str,
     /// Least tensile strength of the class, ksi.
     pub strength_min_ksi: f64,
     /// Largest tensile strength of the class, ksi.
@@ -146,10 +144,10 @@ pub struct FillerRow {
 }
 
 /// How long a low-hydrogen electrode may lie in the air, and how it is dried and held.
-#[derive(Debug, Clone, PartialEq, Deserialize)]
+#[derive(Debug, Clone, PartialEq)]
 pub struct ExposureRow {
     /// AWS specification of the electrodes.
-    pub specification: String,
+    pub specification: &'static str,
     /// Least and largest tensile strength of the class, ksi.
     pub strength_ksi: Range,
     /// Whether the class has the mark of resistance to moisture (R), or is E7018M.
@@ -173,7 +171,7 @@ pub struct ExposureRow {
 }
 
 /// Least fillet by thickness.
-#[derive(Debug, Clone, PartialEq, Deserialize)]
+#[derive(Debug, Clone, PartialEq)]
 pub struct MinimumFilletRow {
     /// Thickness above which the row holds, in millimetres.
     pub over_mm: Option<f64>,
@@ -192,20 +190,20 @@ pub struct MinimumFilletRow {
 }
 
 /// A tolerance of fit-up.
-#[derive(Debug, Clone, PartialEq, Deserialize)]
+#[derive(Debug, Clone, PartialEq)]
 pub struct FitUpRow {
     /// `as-detailed`, `as-fit-up` or `fabrication`.
-    pub stage: String,
+    pub stage: &'static str,
     /// The groove in words.
-    pub detail: String,
+    pub detail: &'static str,
     /// `root opening`, `root face` or `groove angle`.
-    pub dimension: String,
+    pub dimension: &'static str,
     /// Largest excess, in `unit`.
     pub plus: f64,
     /// Largest shortfall, in `unit`.
     pub minus: f64,
     /// Unit of both.
-    pub unit: String,
+    pub unit: &'static str,
     /// Largest excess in inches as printed.
     pub plus_in: Option<Inches>,
     /// Largest shortfall in inches as printed.
@@ -215,12 +213,12 @@ pub struct FitUpRow {
 }
 
 /// A prequalified joint, one choice of opening and angle; lengths in inches and in millimetres as the code prints them.
-#[derive(Debug, Clone, PartialEq, Deserialize)]
+#[derive(Debug, Clone, PartialEq)]
 pub struct JointRow {
     /// Designation, such as `B-U2a`.
-    pub designation: String,
+    pub designation: &'static str,
     /// ISO 4063 numbers.
-    pub processes: Vec<String>,
+    pub processes: &'static [&'static str],
     /// Thickness above which the row holds.
     pub thickness_over_in: Option<Inches>,
     /// The same in millimetres.
@@ -260,13 +258,13 @@ pub struct JointRow {
     /// The same in millimetres.
     pub root_radius_mm: Option<f64>,
     /// Size of the spacer, in words.
-    pub spacer: Option<String>,
+    pub spacer: Option<&'static str>,
     /// Effective throat of a partial penetration groove, in words.
-    pub effective_throat: Option<String>,
+    pub effective_throat: Option<&'static str>,
     /// Positions permitted: `flat`, `horizontal`, `vertical`, `overhead`.
-    pub positions: Vec<String>,
+    pub positions: &'static [&'static str],
     /// `required` where the row holds for flux cored wire with gas only.
-    pub gas: Option<String>,
+    pub gas: Option<&'static str>,
     /// Whether the joint has backing of steel.
     pub backing: bool,
     /// Whether the root is back gouged.
@@ -413,27 +411,27 @@ impl JointRow {
 }
 
 /// A mark in a joint designation.
-#[derive(Debug, Clone, PartialEq, Deserialize)]
+#[derive(Debug, Clone, PartialEq)]
 pub struct JointMarkRow {
     /// The letter or digit.
-    pub mark: String,
+    pub mark: &'static str,
     /// `letter` or `digit`.
-    pub place: String,
+    pub place: &'static str,
     /// What it says.
-    pub means: String,
+    pub means: &'static str,
     /// Where the row comes from.
     pub origin: Origin,
 }
 
 /// A limit of visual inspection.
-#[derive(Debug, Clone, PartialEq, Deserialize)]
+#[derive(Debug, Clone, PartialEq)]
 pub struct AcceptanceRow {
     /// The imperfection in words.
-    pub imperfection: String,
+    pub imperfection: &'static str,
     /// When the row holds.
-    pub condition: Option<String>,
+    pub condition: Option<&'static str>,
     /// The limit in words.
-    pub limit: String,
+    pub limit: &'static str,
     /// The limit in millimetres, where it is one figure.
     pub maximum_mm: Option<f64>,
     /// Where the row comes from.
@@ -441,7 +439,7 @@ pub struct AcceptanceRow {
 }
 
 fn number(process: &str) -> &str {
-    processes::get(process).map_or(process, |row| row.number.as_str())
+    processes::get(process).map_or(process, |row| row.number)
 }
 
 impl PreheatRow {
@@ -461,38 +459,38 @@ impl PrequalifiedRow {
 /// The essential variables of a process (number or letters).
 pub fn variables_of(process: &str) -> Vec<&'static VariableRow> {
     let number = number(process);
-    variables().iter().filter(|row| row.processes.is_empty() || row.processes.iter().any(|own| own == number)).collect()
+    variables().iter().filter(|row| row.processes.is_empty() || row.processes.contains(&number)).collect()
 }
 
 /// The row of Table 6.2 for a plate test of this thickness.
 pub fn plate_range(tested: Size) -> Option<&'static RangeRow> {
-    qualified::holding(ranges(), "groove-thickness", tested).find(|row| row.product.as_deref() == Some("plate"))
+    qualified::holding(ranges(), "groove-thickness", tested).find(|row| row.product == Some("plate"))
 }
 
 /// The row of Table 6.2 for a pipe test of this thickness and outside diameter.
 pub fn pipe_range(tested: Size, diameter: Size) -> Option<&'static RangeRow> {
     qualified::holding(ranges(), "groove-thickness", tested)
-        .find(|row| row.product.as_deref() == Some("pipe") && row.holds_diameter(diameter))
+        .find(|row| row.product == Some("pipe") && row.holds_diameter(diameter))
 }
 
 /// The rows of positions whose tests were all made, for `plate` or `pipe` and `groove` or `fillet`.
 pub fn positions_covered(product: &str, weld: &str, tested: &[&str]) -> Vec<&'static PositionRow> {
     positions()
         .iter()
-        .filter(|row| find::same(&row.product, product) && find::same(&row.weld, weld))
+        .filter(|row| find::same(row.product, product) && find::same(row.weld, weld))
         .filter(|row| row.tested.iter().all(|own| tested.iter().any(|test| crate::positions::same(own, test))))
         .collect()
 }
 
 /// The groups that a test in a group covers.
 pub fn group(tested: &str) -> Option<&'static GroupRow> {
-    find::by_name(groups(), tested, |row| [row.tested.as_str()])
+    find::by_name(groups(), tested, |row| [row.tested])
 }
 
 /// The least preheat of a category (`A` to `D`) for a thickness.
 pub fn preheat(category: &str, thickness: Size) -> Option<&'static PreheatRow> {
     preheats().iter().find(|row| {
-        find::same(&row.category, category)
+        find::same(row.category, category)
             && thickness.over(row.over_mm, row.over_in)
             && thickness.up_to(row.up_to_mm, row.up_to_in)
     })
@@ -503,14 +501,14 @@ pub fn limits(quantity: &str, process: &str, position: &str) -> Vec<&'static Pre
     let number = number(process);
     prequalified()
         .iter()
-        .filter(|row| find::same(&row.quantity, quantity) && row.processes.iter().any(|own| own == number))
-        .filter(|row| row.position.as_deref().is_none_or(|own| find::same(own, position)))
+        .filter(|row| find::same(row.quantity, quantity) && row.processes.contains(&number))
+        .filter(|row| row.position.is_none_or(|own| find::same(own, position)))
         .collect()
 }
 
 /// The fillers that match a group of steel.
 pub fn filler_group(group: &str) -> Option<&'static FillerRow> {
-    find::by_name(fillers(), group, |row| [row.group.as_str()])
+    find::by_name(fillers(), group, |row| [row.group])
 }
 
 /// Exposure, drying and holding of a low-hydrogen electrode by its AWS class (`E7018`, `E8018-C3`, `E7018-1H4R`); nothing for
@@ -552,12 +550,12 @@ pub fn fit_up(stage: &str, detail: &str, dimension: &str) -> Option<&'static Fit
 
 /// The choices of a prequalified joint.
 pub fn joint(designation: &str) -> Vec<&'static JointRow> {
-    joints().iter().filter(|row| find::same(&row.designation, designation)).collect()
+    joints().iter().filter(|row| find::same(row.designation, designation)).collect()
 }
 
 /// Designations of joints that are spelt most like this one.
 pub fn nearest_joints(designation: &str) -> Vec<&'static str> {
-    find::nearest(designation, joints().iter().map(|row| row.designation.as_str()))
+    find::nearest(designation, joints().iter().map(|row| row.designation))
 }
 
 /// The rule with this name, such as `fillet-gap`, `butt-offset` or `inspection-wait`.
@@ -610,7 +608,7 @@ mod tests {
     fn prequalified_limits_are_found_by_process_and_position() {
         let largest = |process, position, weld: &str| {
             let rows = limits("electrode-diameter", process, position);
-            rows.into_iter().find(|row| row.weld.as_deref().is_none_or(|own| own == weld)).and_then(|row| row.maximum)
+            rows.into_iter().find(|row| row.weld.is_none_or(|own| own == weld)).and_then(|row| row.maximum)
         };
         assert_eq!(largest("SMAW", "flat", "fillet"), Some(8.0));
         assert_eq!(largest("SMAW", "overhead", "groove"), Some(4.8));
@@ -681,7 +679,7 @@ mod tests {
     #[test]
     fn joints_and_variables_name_processes_that_exist() {
         for number in
-            joints().iter().flat_map(|row| &row.processes).chain(variables().iter().flat_map(|row| &row.processes))
+            joints().iter().flat_map(|row| row.processes).chain(variables().iter().flat_map(|row| row.processes))
         {
             assert!(processes::get(number).is_some(), "{number}");
         }

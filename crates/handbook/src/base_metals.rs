@@ -11,8 +11,6 @@ mod tests;
 use std::collections::HashMap;
 use std::sync::LazyLock;
 
-use serde::Deserialize;
-
 use crate::composition::Composition;
 use crate::find as names;
 use crate::range::Range;
@@ -25,20 +23,20 @@ table!(NAMES, trade_names, "metal-names", TradeName);
 table!(COATING_NAMES, coating_names, "coating-names", CoatingName);
 
 /// One metal.
-#[derive(Debug, Clone, PartialEq, Deserialize)]
+#[derive(Debug, Clone, PartialEq)]
 pub struct BaseMetal {
     /// Name by which the metal is ordered.
-    pub specification: String,
+    pub specification: &'static str,
     /// Family of `metal-families`.
-    pub family: String,
+    pub family: &'static str,
     /// Kind of alloy within the family, by which `filler-choice` tells metals apart.
-    pub alloy: Option<String>,
+    pub alloy: Option<&'static str>,
     /// P-Number of ASME IX.
-    pub p_no: Option<String>,
+    pub p_no: Option<&'static str>,
     /// Group number of ASME IX.
     pub group_no: Option<u32>,
     /// Group of ISO/TR 15608.
-    pub iso_group: Option<String>,
+    pub iso_group: Option<&'static str>,
     /// Least tensile strength, in megapascals.
     pub tensile_min_mpa: Option<f64>,
     /// Least yield strength, in megapascals.
@@ -50,28 +48,28 @@ pub struct BaseMetal {
     /// Highest carbon equivalent (IIW) that the specification allows, in percent.
     pub carbon_equivalent_max: Option<f64>,
     /// Group of prequalified base metals of AWS D1.1, where it is one.
-    pub d1_1_group: Option<String>,
+    pub d1_1_group: Option<&'static str>,
     /// Categories of minimum preheat of AWS D1.1: `A` for electrodes that are not low-hydrogen, `B` or `C` for the rest.
-    #[serde(default)]
-    pub d1_1_preheat: Vec<String>,
+    #[cfg_attr(false, optional)]
+    pub d1_1_preheat: &'static [&'static str],
     /// Metal that coats the surface.
-    pub coating: Option<String>,
+    pub coating: Option<&'static str>,
     /// Limits by element, in mass percent.
-    #[serde(default)]
+    #[cfg_attr(false, optional)]
     pub composition: Composition,
     /// Other names, numbers and former names.
-    #[serde(default)]
-    pub aliases: Vec<String>,
+    #[cfg_attr(false, optional)]
+    pub aliases: &'static [&'static str],
     /// Product specifications, which combine with `grades`.
-    #[serde(default)]
-    pub products: Vec<String>,
+    #[cfg_attr(false, optional)]
+    pub products: &'static [&'static str],
     /// How product specifications name the metal.
-    #[serde(default)]
-    pub grades: Vec<String>,
+    #[cfg_attr(false, optional)]
+    pub grades: &'static [&'static str],
     /// Of a P-Number or a group alone, the least of its alloys, by which preheat and heat treatment go.
-    pub heat_like: Option<String>,
+    pub heat_like: Option<&'static str>,
     /// Whether it is a P-Number or a group alone, of which strength and composition are not known.
-    #[serde(default)]
+    #[cfg_attr(false, optional)]
     pub generic: bool,
     /// Where the row comes from.
     pub origin: Origin,
@@ -79,36 +77,36 @@ pub struct BaseMetal {
 
 impl BaseMetal {
     fn names(&self) -> impl Iterator<Item = &str> {
-        std::iter::once(self.specification.as_str()).chain(self.aliases.iter().map(String::as_str))
+        std::iter::once(self.specification).chain(self.aliases.iter().copied())
     }
 
     /// What `filler-choice` may call the metal, narrowest first: its alloy, its family and the wider families.
     pub fn kinds(&self) -> Vec<&str> {
-        let families = crate::metal_families::chain(&self.family).iter().map(|row| row.family.as_str());
-        self.alloy.as_deref().into_iter().chain(families).collect()
+        let families = crate::metal_families::chain(self.family).iter().map(|row| row.family);
+        self.alloy.into_iter().chain(families).collect()
     }
 }
 
 /// A word or mark that says that a surface is coated.
-#[derive(Debug, Clone, PartialEq, Deserialize)]
+#[derive(Debug, Clone, PartialEq)]
 pub struct CoatingName {
     /// The word or mark.
-    pub name: String,
+    pub name: &'static str,
     /// Metal of the coating.
-    pub coating: String,
+    pub coating: &'static str,
     /// Where the row comes from.
     pub origin: Origin,
 }
 
 /// A name of the trade that tells no grade.
-#[derive(Debug, Clone, PartialEq, Deserialize)]
+#[derive(Debug, Clone, PartialEq)]
 pub struct TradeName {
     /// The name.
-    pub name: String,
+    pub name: &'static str,
     /// Specification that it is taken as.
-    pub metal: String,
+    pub metal: &'static str,
     /// What that metal is.
-    pub why: Option<String>,
+    pub why: Option<&'static str>,
     /// Where the row comes from.
     pub origin: Origin,
 }
@@ -147,12 +145,12 @@ pub fn lookup(text: &str) -> Option<Found> {
     let (metal, condition) = resolve(text)?;
     let taken = match trade {
         Some(row) => {
-            let why = row.why.as_deref().map_or(String::new(), |why| format!(", {why}"));
+            let why = row.why.map_or(String::new(), |why| format!(", {why}"));
             Some(format!("{} is taken as {}{why}", row.name, metal.specification))
         }
         None => metal.generic.then(|| format!("{} alone tells no strength and no composition", metal.specification)),
     };
-    let coating = metal.coating.as_deref().or_else(|| coating(text));
+    let coating = metal.coating.or_else(|| coating(text));
     Some(Found { metal, condition, coating, taken })
 }
 
@@ -164,14 +162,13 @@ pub fn coating(text: &str) -> Option<&'static str> {
         let marks = word.match_indices('+').filter_map(|(at, _)| word.get(at..));
         marks.map(|mark| mark.trim_end_matches(|c: char| c.is_ascii_digit()).to_owned()).chain([word.to_owned()])
     });
-    parts.find_map(|part| {
-        coating_names().iter().find(|row| row.name.eq_ignore_ascii_case(&part)).map(|row| row.coating.as_str())
-    })
+    parts
+        .find_map(|part| coating_names().iter().find(|row| row.name.eq_ignore_ascii_case(&part)).map(|row| row.coating))
 }
 
 /// Up to three names that are spelt most like `text`.
 pub fn nearest(text: &str) -> Vec<&'static str> {
-    let trade = trade_names().iter().map(|row| row.name.as_str());
+    let trade = trade_names().iter().map(|row| row.name);
     names::nearest(text, all().filter(|metal| !metal.generic).flat_map(BaseMetal::names).chain(trade))
 }
 
@@ -182,7 +179,7 @@ fn resolve(text: &str) -> Option<Resolved> {
     if let Some(metal) = spelled(rows(), &plain) {
         return Some((metal, None));
     }
-    if let Some(metal) = trade_name(&plain).and_then(|row| exact(&row.metal)).or_else(|| numbered(&plain, true)) {
+    if let Some(metal) = trade_name(&plain).and_then(|row| exact(row.metal)).or_else(|| numbered(&plain, true)) {
         return Some((metal, None));
     }
     if let Some(metal) = exact(&plain) {
@@ -224,7 +221,7 @@ fn of_product(text: &str) -> Option<&'static BaseMetal> {
     // A product that rows have is made of their grades alone.
     let listed = letters(product);
     let own = |metal: &BaseMetal| {
-        metal.names().chain(metal.products.iter().map(String::as_str)).any(|name| letters(name).starts_with(&listed))
+        metal.names().chain(metal.products.iter().copied()).any(|name| letters(name).starts_with(&listed))
     };
     if all().any(own) {
         return None;
@@ -235,7 +232,7 @@ fn of_product(text: &str) -> Option<&'static BaseMetal> {
 
 /// The row of a name of the trade that tells no grade.
 pub fn trade_name(text: &str) -> Option<&'static TradeName> {
-    names::by_name(trade_names(), text, |row| [row.name.as_str()])
+    names::by_name(trade_names(), text, |row| [row.name])
 }
 
 /// A P-Number of ASME IX or a group of ISO/TR 15608 alone: `P-No. 8 Gr 1`, `P-1`, `group 1.2`, `ISO 15608 8.1`.

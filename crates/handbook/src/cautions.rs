@@ -2,8 +2,6 @@
 //!
 //! To add a caution, add a row: its lists say when it applies.
 
-use serde::Deserialize;
-
 use crate::find;
 use crate::metal_families;
 use crate::processes;
@@ -12,26 +10,26 @@ use crate::table::{Origin, table};
 table!("cautions", Row);
 
 /// One caution.
-#[derive(Debug, Clone, PartialEq, Deserialize)]
+#[derive(Debug, Clone, PartialEq)]
 pub struct Row {
     /// Name of the hazard.
-    pub cause: String,
+    pub cause: &'static str,
     /// The words to print.
-    pub caution: String,
+    pub caution: &'static str,
     /// The words where there is room for a line, after the name of the hazard.
-    pub short: String,
+    pub short: &'static str,
     /// ISO 4063 numbers that call for it.
-    #[serde(default)]
-    pub processes: Vec<String>,
+    #[cfg_attr(false, optional)]
+    pub processes: &'static [&'static str],
     /// Families of metal that call for it.
-    #[serde(default)]
-    pub metals: Vec<String>,
+    #[cfg_attr(false, optional)]
+    pub metals: &'static [&'static str],
     /// Components of the gas that call for it.
-    #[serde(default)]
-    pub gases: Vec<String>,
+    #[cfg_attr(false, optional)]
+    pub gases: &'static [&'static str],
     /// Other marks that call for it.
-    #[serde(default)]
-    pub marks: Vec<String>,
+    #[cfg_attr(false, optional)]
+    pub marks: &'static [&'static str],
     /// Where the row comes from.
     pub origin: Origin,
 }
@@ -52,12 +50,12 @@ pub struct Circumstances<'d> {
 impl Row {
     /// Whether a document calls for the caution: each list that the row has must name something of the document.
     pub fn applies(&self, document: &Circumstances<'_>) -> bool {
-        let number = |name: &str| processes::get(name).map(|row| row.number.as_str());
-        let met = |list: &[String], meets: &dyn Fn(&str) -> bool| list.is_empty() || list.iter().any(|own| meets(own));
-        met(&self.processes, &|own| document.processes.iter().any(|name| number(name) == Some(own)))
-            && met(&self.metals, &|own| document.families.iter().any(|family| metal_families::is_in(family, own)))
-            && met(&self.gases, &|own| document.gases.iter().any(|gas| find::same(gas, own)))
-            && met(&self.marks, &|own| document.marks.iter().any(|mark| find::same(mark, own)))
+        let number = |name: &str| processes::get(name).map(|row| row.number);
+        let met = |list: &[&str], meets: &dyn Fn(&str) -> bool| list.is_empty() || list.iter().any(|own| meets(own));
+        met(self.processes, &|own| document.processes.iter().any(|name| number(name) == Some(own)))
+            && met(self.metals, &|own| document.families.iter().any(|family| metal_families::is_in(family, own)))
+            && met(self.gases, &|own| document.gases.iter().any(|gas| find::same(gas, own)))
+            && met(self.marks, &|own| document.marks.iter().any(|mark| find::same(mark, own)))
     }
 }
 
@@ -71,7 +69,7 @@ mod tests {
     use super::*;
 
     fn causes(document: &Circumstances<'_>) -> Vec<&'static str> {
-        for_document(document).iter().map(|row| row.cause.as_str()).collect()
+        for_document(document).iter().map(|row| row.cause).collect()
     }
 
     #[test]

@@ -1,7 +1,5 @@
 //! What a code of qualification covers: metals, thickness, processes that may be prequalified.
 
-use serde::Deserialize;
-
 use crate::find;
 use crate::metal_families;
 use crate::table::{Origin, table};
@@ -11,25 +9,24 @@ table!(REACH, reaches, "code-reach", ReachRow);
 table!(NAMES, names, "codes", NameRow);
 
 /// How a code is called.
-#[derive(Debug, Clone, PartialEq, Deserialize)]
+#[derive(Debug, Clone, PartialEq)]
 pub struct NameRow {
     /// Its word in documents.
-    pub code: String,
+    pub code: &'static str,
     /// In messages: `ASME IX`.
-    pub title: String,
+    pub title: &'static str,
     /// On sheets: `ASME BPVC IX`.
-    pub full: String,
+    pub full: &'static str,
     /// Which of two parts' thickness its rules of heat treatment count by, where the handbook has these.
     pub heat_treatment: Option<Counts>,
     /// The code of qualification under which work that names no code of construction may be built to it.
-    pub implied_by: Option<String>,
+    pub implied_by: Option<&'static str>,
     /// Where the row comes from.
     pub origin: Origin,
 }
 
 /// The part whose thickness counts.
-#[derive(Debug, Clone, Copy, PartialEq, Eq, Deserialize)]
-#[serde(rename_all = "kebab-case")]
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
 pub enum Counts {
     /// The thinner one.
     Thinner,
@@ -43,50 +40,50 @@ fn name(code: &str) -> Option<&'static NameRow> {
 
 /// A code by its word, as messages call it.
 pub fn title(code: &str) -> &'static str {
-    name(code).map_or("the code", |row| row.title.as_str())
+    name(code).map_or("the code", |row| row.title)
 }
 
 /// A code by its word, as sheets call it.
 pub fn full_title(code: &str) -> &'static str {
-    name(code).map_or("none", |row| row.full.as_str())
+    name(code).map_or("none", |row| row.full)
 }
 
 /// What is held of a part of a code.
-#[derive(Debug, Clone, PartialEq, Deserialize)]
+#[derive(Debug, Clone, PartialEq)]
 pub struct ReachRow {
     /// The code.
-    pub code: String,
+    pub code: &'static str,
     /// `enforced`, `user` or `out-of-reach`.
-    pub reach: String,
+    pub reach: &'static str,
     /// Part of the code.
-    pub what: String,
+    pub what: &'static str,
     /// What is held of it, or why it is not.
-    pub why: String,
+    pub why: &'static str,
     /// Where the row comes from.
     pub origin: Origin,
 }
 
 /// The scope of a code.
-#[derive(Debug, Clone, PartialEq, Deserialize)]
+#[derive(Debug, Clone, PartialEq)]
 pub struct Row {
     /// Name of the code in a procedure.
-    pub code: String,
+    pub code: &'static str,
     /// Families of metal that it covers.
-    pub families: Vec<String>,
+    pub families: &'static [&'static str],
     /// Families inside these that it leaves out.
-    pub excluded: Vec<String>,
+    pub excluded: &'static [&'static str],
     /// Least thickness of the base metal, in millimetres.
     pub thickness_least_mm: Option<f64>,
     /// Largest thickness of the thinner base metal, in millimetres.
     pub thickness_most_mm: Option<f64>,
     /// ISO 4063 numbers of processes that may be prequalified; empty where the code has no such route.
-    #[serde(default)]
-    pub prequalified: Vec<String>,
+    #[cfg_attr(false, optional)]
+    pub prequalified: &'static [&'static str],
     /// Metal transfer that may not be prequalified.
-    #[serde(default)]
-    pub not_prequalified_mode: Vec<String>,
+    #[cfg_attr(false, optional)]
+    pub not_prequalified_mode: &'static [&'static str],
     /// Progression of vertical plate welds that may not be prequalified.
-    pub not_prequalified_progression: Option<String>,
+    pub not_prequalified_progression: Option<&'static str>,
     /// Where the row comes from.
     pub origin: Origin,
 }
@@ -94,14 +91,14 @@ pub struct Row {
 impl Row {
     /// Whether the code covers a family of metal.
     pub fn covers(&self, family: &str) -> bool {
-        let inside = |list: &[String]| list.iter().any(|wider| metal_families::is_in(family, wider));
-        inside(&self.families) && !inside(&self.excluded)
+        let inside = |list: &[&str]| list.iter().any(|wider| metal_families::is_in(family, wider));
+        inside(self.families) && !inside(self.excluded)
     }
 }
 
 /// The scope of a code, where it has bounds.
 pub fn get(code: &str) -> Option<&'static Row> {
-    find::by_name(rows(), code, |row| [row.code.as_str()])
+    find::by_name(rows(), code, |row| [row.code])
 }
 
 #[cfg(test)]

@@ -2,11 +2,6 @@
 //!
 //! A figure is the most of an element, a pair the least and the most, `{min: ...}` the least; `balance` is the rest.
 
-use std::fmt;
-
-use serde::de::{Error, MapAccess, SeqAccess, Visitor};
-use serde::{Deserialize, Deserializer};
-
 /// What a specification allows of one element, in mass percent.
 #[derive(Debug, Clone, Copy, PartialEq)]
 pub struct Content {
@@ -25,7 +20,7 @@ impl Content {
 
 /// Limits by element, in the order of the table.
 #[derive(Debug, Clone, Default, PartialEq)]
-pub struct Composition(Vec<(String, Content)>);
+pub struct Composition(pub(crate) &'static [(&'static str, Content)]);
 
 impl Composition {
     /// The limits of an element by its symbol; nothing where the specification is silent.
@@ -40,7 +35,7 @@ impl Composition {
 
     /// Elements and limits, in the order of the table.
     pub fn iter(&self) -> impl Iterator<Item = (&str, Content)> {
-        self.0.iter().map(|(element, content)| (element.as_str(), *content))
+        self.0.iter().map(|(element, content)| (*element, *content))
     }
 
     /// Whether no element is limited.
@@ -49,85 +44,22 @@ impl Composition {
     }
 }
 
-impl<'de> Deserialize<'de> for Composition {
-    fn deserialize<D: Deserializer<'de>>(deserializer: D) -> Result<Self, D::Error> {
-        struct ByElement;
-        impl<'de> Visitor<'de> for ByElement {
-            type Value = Composition;
-
-            fn expecting(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
-                f.write_str("limits by element")
-            }
-
-            fn visit_map<A: MapAccess<'de>>(self, mut map: A) -> Result<Composition, A::Error> {
-                let mut limits = Vec::with_capacity(map.size_hint().unwrap_or_default());
-                while let Some(limit) = map.next_entry()? {
-                    limits.push(limit);
-                }
-                Ok(Composition(limits))
-            }
-        }
-        deserializer.deserialize_map(ByElement)
-    }
-}
-
-impl<'de> Deserialize<'de> for Content {
-    fn deserialize<D: Deserializer<'de>>(deserializer: D) -> Result<Self, D::Error> {
-        struct AsWritten;
-        impl<'de> Visitor<'de> for AsWritten {
-            type Value = Content;
-
-            fn expecting(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
-                f.write_str("a figure, a pair of figures, `min` or `balance`")
-            }
-
-            fn visit_f64<E: Error>(self, most: f64) -> Result<Content, E> {
-                Ok(Content { min: None, max: Some(most) })
-            }
-
-            #[expect(clippy::cast_precision_loss, reason = "a share in percent is far below 2^53")]
-            fn visit_u64<E: Error>(self, most: u64) -> Result<Content, E> {
-                self.visit_f64(most as f64)
-            }
-
-            fn visit_seq<A: SeqAccess<'de>>(self, mut pair: A) -> Result<Content, A::Error> {
-                match (pair.next_element()?, pair.next_element()?, pair.next_element::<f64>()?) {
-                    (Some(least), Some(most), None) => Ok(Content { min: Some(least), max: Some(most) }),
-                    _ => Err(Error::custom("a range is a pair of figures")),
-                }
-            }
-
-            fn visit_map<A: MapAccess<'de>>(self, mut map: A) -> Result<Content, A::Error> {
-                match (map.next_entry::<String, f64>()?, map.next_key::<String>()?) {
-                    (Some((key, least)), None) if key == "min" => Ok(Content { min: Some(least), max: None }),
-                    _ => Err(Error::custom("one bound alone is written `{min: 0.1}`")),
-                }
-            }
-
-            fn visit_str<E: Error>(self, word: &str) -> Result<Content, E> {
-                match word {
-                    "balance" => Ok(Content { min: None, max: None }),
-                    _ => Err(Error::unknown_variant(word, &["balance"])),
-                }
-            }
-        }
-        deserializer.deserialize_any(AsWritten)
-    }
-}
-
 #[cfg(test)]
 mod tests {
     use super::*;
 
     #[test]
-    fn every_way_of_writing_a_limit_is_read() {
-        let json = r#"{"C": 0.03, "Cr": [17.5, 19.5], "Si": {"min": 0.1}, "Cu": "balance"}"#;
-        let limits: Composition = serde_json::from_str(json).unwrap();
+    fn a_share_is_held_against_what_is_allowed() {
+        let one = |element, min, max| (element, Content { min, max });
+        let limits = Composition(&[
+            ("C", Content { min: None, max: Some(0.03) }),
+            ("Cr", Content { min: Some(17.5), max: Some(19.5) }),
+            ("Cu", Content { min: None, max: None }),
+        ]);
         assert_eq!(limits.max("c"), Some(0.03));
         assert!(limits.get("Cr").unwrap().allows(18.0) && !limits.get("Cr").unwrap().allows(17.0));
-        assert_eq!(limits.get("Si"), Some(Content { min: Some(0.1), max: None }));
         assert!(limits.get("Cu").unwrap().allows(97.0));
         assert_eq!(limits.get("Ni"), None);
-        assert!(serde_json::from_str::<Composition>(r#"{"C": "some"}"#).is_err());
+        assert_eq!(limits.iter().next(), Some(one("C", None, Some(0.03))));
     }
 }

@@ -1,7 +1,5 @@
 //! What codes ask of a coupon, and how far the values of a test record may differ.
 
-use serde::Deserialize;
-
 use crate::find;
 use crate::measure::{Inches, Size};
 use crate::rule::{self, Rule};
@@ -11,23 +9,23 @@ table!(INFO, rows, "coupon-tests", Row);
 table!(RULES, rules, "test-record-rules", Rule);
 
 /// A test that a code asks for.
-#[derive(Debug, Clone, PartialEq, Deserialize)]
+#[derive(Debug, Clone, PartialEq)]
 pub struct Row {
     /// Code, as a document names it: `iso-15614-1`, `asme-ix`, `aws-d1.1`.
-    pub code: String,
+    pub code: &'static str,
     /// `groove` or `fillet`.
-    pub weld: String,
+    pub weld: &'static str,
     /// Method of the test.
-    pub method: String,
+    pub method: &'static str,
     /// Methods of which one serves; the method alone where empty.
-    #[serde(default)]
-    pub types: Vec<String>,
+    #[cfg_attr(false, optional)]
+    pub types: &'static [&'static str],
     /// Least number of specimens or sets.
     pub count: u32,
     /// `toughness` or `hardness`, where the row holds only then.
-    pub condition: Option<String>,
+    pub condition: Option<&'static str>,
     /// What the type of the test says of the specimen, such as `root`; any where absent.
-    pub specimen: Option<String>,
+    pub specimen: Option<&'static str>,
     /// Wall above which the row holds.
     pub over_mm: Option<f64>,
     /// The same in inches.
@@ -83,13 +81,13 @@ impl Row {
 
     /// Whether the stated type of a test is that of the row's specimens.
     pub fn is_of(&self, stated: Option<&str>) -> bool {
-        let own = self.specimen.as_deref();
+        let own = self.specimen;
         own.is_none_or(|own| stated.is_some_and(|stated| stated.to_lowercase().contains(own)))
     }
 
     /// The specimens in words: `root bend`, or the methods of which one serves.
     pub fn words(&self) -> String {
-        match self.specimen.as_deref() {
+        match self.specimen {
             Some(own) => format!("{own} {}", self.method),
             None => self.methods().join(" or "),
         }
@@ -97,13 +95,13 @@ impl Row {
 
     /// The methods of which one serves.
     pub fn methods(&self) -> Vec<&str> {
-        if self.types.is_empty() { vec![&self.method] } else { self.types.iter().map(String::as_str).collect() }
+        if self.types.is_empty() { vec![&self.method] } else { self.types.to_vec() }
     }
 }
 
 /// The tests that a code asks of a `groove` or `fillet` coupon of a size.
 pub fn asked(code: &str, weld: &str, coupon: Coupon) -> Vec<&'static Row> {
-    let own = |row: &&Row| find::same(&row.code, code) && row.weld == weld && row.holds(coupon);
+    let own = |row: &&Row| find::same(row.code, code) && row.weld == weld && row.holds(coupon);
     rows().iter().filter(own).collect()
 }
 

@@ -1,7 +1,5 @@
 //! Test coupons: their sizes, and the formers of bend tests.
 
-use serde::Deserialize;
-
 use crate::coupon_tests::Coupon;
 use crate::find;
 use crate::measure::{self, Inches};
@@ -12,18 +10,18 @@ table!(FORMERS, formers, "bend-formers", FormerRow);
 table!(LAYOUTS, layouts, "coupon-layouts", LayoutRow);
 
 /// Where specimens are cut from a coupon.
-#[derive(Debug, Clone, PartialEq, Deserialize)]
+#[derive(Debug, Clone, PartialEq)]
 pub struct LayoutRow {
     /// Code of the test.
-    pub code: String,
+    pub code: &'static str,
     /// `groove` or `fillet`.
-    pub weld: String,
+    pub weld: &'static str,
     /// Length that is discarded at each end.
     pub discard_mm: f64,
     /// The same in inches.
     pub discard_in: Option<Inches>,
     /// Methods of the specimens in their order.
-    pub order: Vec<String>,
+    pub order: &'static [&'static str],
     /// Wall above which the row holds.
     pub over_mm: Option<f64>,
     /// The same in inches.
@@ -59,19 +57,19 @@ pub fn layout(code: &str, weld: &str, coupon: Coupon) -> Option<&'static LayoutR
 }
 
 /// Least size of a coupon.
-#[derive(Debug, Clone, PartialEq, Deserialize)]
+#[derive(Debug, Clone, PartialEq)]
 pub struct SizeRow {
     /// Code of the test, as a document names it.
-    pub code: String,
+    pub code: &'static str,
     /// `procedure` or `welder`.
-    #[serde(rename = "for")]
-    pub of: String,
+    #[cfg_attr(false, key = "for")]
+    pub of: &'static str,
     /// `plate` or `pipe`.
-    pub product: String,
+    pub product: &'static str,
     /// `groove` or `fillet`.
-    pub weld: String,
+    pub weld: &'static str,
     /// The coupon in words.
-    pub coupon: String,
+    pub coupon: &'static str,
     /// Least length along the weld; of pipe the length of each part.
     pub length_mm: f64,
     /// The same in inches.
@@ -89,10 +87,10 @@ pub struct SizeRow {
 }
 
 /// A former of a bend test.
-#[derive(Debug, Clone, PartialEq, Deserialize)]
+#[derive(Debug, Clone, PartialEq)]
 pub struct FormerRow {
     /// Code of the test.
-    pub code: String,
+    pub code: &'static str,
     /// Yield strength above which the row holds, `MPa`.
     pub yield_over_mpa: Option<f64>,
     /// The same in ksi.
@@ -102,8 +100,8 @@ pub struct FormerRow {
     /// The same in ksi.
     pub yield_up_to_ksi: Option<f64>,
     /// P-Numbers that it holds for; all others where empty.
-    #[serde(default)]
-    pub p_numbers: Vec<String>,
+    #[cfg_attr(false, optional)]
+    pub p_numbers: &'static [&'static str],
     /// Thickness of the specimen.
     pub specimen_mm: f64,
     /// The same in inches.
@@ -119,7 +117,7 @@ pub struct FormerRow {
     /// Diameter of the former as a multiple of the thickness of the specimen.
     pub times: Option<f64>,
     /// What a bent specimen may show.
-    pub accepts: String,
+    pub accepts: &'static str,
     /// Where the row comes from.
     pub origin: Origin,
 }

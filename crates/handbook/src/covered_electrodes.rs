@@ -1,7 +1,5 @@
 //! Covered electrodes by AWS class, the marks in a classification, and rules on drying and diameter.
 
-use serde::Deserialize;
-
 use crate::designation::{self, Form};
 use crate::filler_classes;
 use crate::find;
@@ -15,19 +13,19 @@ table!(DESIGNATORS, designators, "electrode-designators", Designator);
 table!(RULES, rules, "electrode-rules", Rule);
 
 /// One class.
-#[derive(Debug, Clone, PartialEq, Deserialize)]
+#[derive(Debug, Clone, PartialEq)]
 pub struct Row {
     /// AWS classification.
-    #[serde(rename = "class")]
-    pub classification: String,
+    #[cfg_attr(false, key = "class")]
+    pub classification: &'static str,
     /// Specification of the class, such as `A5.1`.
-    pub specification: String,
+    pub specification: &'static str,
     /// Kind of covering.
-    pub covering: String,
+    pub covering: &'static str,
     /// Polarities that the classification permits.
-    pub polarity: Vec<Polarity>,
+    pub polarity: &'static [Polarity],
     /// Positions that it permits: `flat`, `horizontal`, `horizontal-fillet`, `vertical`, `vertical-down`, `overhead`.
-    pub positions: Vec<String>,
+    pub positions: &'static [&'static str],
     /// Whether the covering is of the low-hydrogen kind.
     pub low_hydrogen: bool,
     /// Least tensile strength in megapascals.
@@ -37,7 +35,7 @@ pub struct Row {
     /// Least elongation in percent.
     pub elongation_pct: Option<f64>,
     /// Diffusible hydrogen or the designators for it, in words.
-    pub hydrogen: Option<String>,
+    pub hydrogen: Option<&'static str>,
     /// Iron powder in the covering, in percent.
     pub iron_powder_pct: Option<Range>,
     /// Largest diameter for vertical and overhead welding, in millimetres.
@@ -53,15 +51,15 @@ pub struct Row {
 }
 
 /// A mark in a classification.
-#[derive(Debug, Clone, PartialEq, Deserialize)]
+#[derive(Debug, Clone, PartialEq)]
 pub struct Designator {
     /// The digit or mark.
-    pub mark: String,
+    pub mark: &'static str,
     /// Where in the classification it stands.
-    #[serde(rename = "where")]
-    pub place: String,
+    #[cfg_attr(false, key = "where")]
+    pub place: &'static str,
     /// What it says.
-    pub means: String,
+    pub means: &'static str,
     /// Most diffusible hydrogen, in millilitres for 100 g.
     pub hydrogen_ml_100g: Option<f64>,
     /// Where the row comes from.
@@ -74,7 +72,7 @@ pub struct Designator {
 /// [`filler_classes::find`] reads it.
 pub fn get(designation: &str) -> Option<&'static Row> {
     let designation = crate::find::first(designation);
-    let named = |name: &str| find::by_name(rows(), name, |row| [row.classification.as_str()]);
+    let named = |name: &str| find::by_name(rows(), name, |row| [row.classification]);
     let plain = |class: &str| named(class).or_else(|| named(class.strip_suffix("-1")?));
     if let Some(row) = named(designation) {
         return Some(row);
@@ -83,7 +81,7 @@ pub fn get(designation: &str) -> Option<&'static Row> {
     if filler.standard.starts_with("AWS") {
         return plain(&filler.class);
     }
-    filler_classes::find(designation).and_then(|row| plain(&row.classification))
+    filler_classes::find(designation).and_then(|row| plain(row.classification))
 }
 
 /// Whether the covering of a class is of cellulose: it drives deep and is welded downwards.
@@ -114,7 +112,7 @@ pub fn melts_like(class: &str) -> Option<(&'static str, bool)> {
 
 /// Classes that are spelt most like this one.
 pub fn nearest(class: &str) -> Vec<&'static str> {
-    find::nearest(class, rows().iter().map(|row| row.classification.as_str()))
+    find::nearest(class, rows().iter().map(|row| row.classification))
 }
 
 /// What a mark means, such as `H4` or `R`.
@@ -137,7 +135,7 @@ mod tests {
     #[test]
     fn marks_after_the_class_do_not_count() {
         for written in ["E7018", "e7018-1", "E7018 H4R", "E7018-1 H4R", "E 7018-1H8"] {
-            assert_eq!(get(written).map(|row| row.classification.as_str()), Some("E7018"), "{written}");
+            assert_eq!(get(written).map(|row| row.classification), Some("E7018"), "{written}");
         }
         assert_eq!(get("E308L-16").unwrap().specification, "A5.4");
         assert!(get("E9999").is_none() && get("ER70S-6").is_none());
@@ -148,7 +146,7 @@ mod tests {
     #[test]
     fn iso_designations_find_the_class_of_the_like() {
         for written in ["E 42 4 B 32 H5", "ISO 2560-A-E 42 4 B 42 H5", "AWS A5.1 E7018-1 H4R", "SFA-5.1: E7018"] {
-            assert_eq!(get(written).map(|row| row.classification.as_str()), Some("E7018"), "{written}");
+            assert_eq!(get(written).map(|row| row.classification), Some("E7018"), "{written}");
         }
         let rutile = get("ISO 2560-A - E 42 0 RR 12").unwrap();
         assert!(!rutile.low_hydrogen, "{}", rutile.classification);
@@ -193,7 +191,7 @@ mod tests {
     #[test]
     fn every_class_with_a_current_is_described() {
         for row in electrode_current::rows() {
-            assert!(get(&row.classification).is_some(), "{}", row.classification);
+            assert!(get(row.classification).is_some(), "{}", row.classification);
         }
     }
 }

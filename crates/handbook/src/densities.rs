@@ -1,7 +1,5 @@
 //! Densities of metals and gases, gas cylinders, and figures on duty cycle.
 
-use serde::Deserialize;
-
 use crate::find;
 use crate::metal_families;
 use crate::range::Range;
@@ -13,12 +11,12 @@ table!(CYLINDERS, cylinders, "gas-cylinders", CylinderRow);
 table!(DUTY_CYCLE, duty_cycle, "duty-cycle", DutyCycleRow);
 
 /// Density of a metal.
-#[derive(Debug, Clone, PartialEq, Deserialize)]
+#[derive(Debug, Clone, PartialEq)]
 pub struct MetalRow {
     /// The metal in words.
-    pub metal: String,
+    pub metal: &'static str,
     /// Family of metal.
-    pub family: Option<String>,
+    pub family: Option<&'static str>,
     /// Whether the figure stands for its family.
     pub typical: bool,
     /// Density in kilograms per cubic metre.
@@ -28,10 +26,10 @@ pub struct MetalRow {
 }
 
 /// Density of a gas at 15 °C and 1 bar.
-#[derive(Debug, Clone, PartialEq, Deserialize)]
+#[derive(Debug, Clone, PartialEq)]
 pub struct GasRow {
     /// Gas, or mixture in volume percent.
-    pub gas: String,
+    pub gas: &'static str,
     /// Density in kilograms per cubic metre.
     pub density_kg_m3: f64,
     /// Density of the ideal gas in kilograms per cubic metre.
@@ -41,12 +39,12 @@ pub struct GasRow {
 }
 
 /// A gas cylinder.
-#[derive(Debug, Clone, PartialEq, Deserialize)]
+#[derive(Debug, Clone, PartialEq)]
 pub struct CylinderRow {
     /// The cylinder in words.
-    pub size: String,
+    pub size: &'static str,
     /// What it holds.
-    pub gas: String,
+    pub gas: &'static str,
     /// Volume of gas when full, in cubic metres.
     pub content_m3: f64,
     /// Nominal volume in cubic feet.
@@ -62,10 +60,10 @@ pub struct CylinderRow {
 }
 
 /// A worked figure on duty cycle.
-#[derive(Debug, Clone, PartialEq, Deserialize)]
+#[derive(Debug, Clone, PartialEq)]
 pub struct DutyCycleRow {
     /// What is asked.
-    pub case: String,
+    pub case: &'static str,
     /// Resulting current in amperes.
     pub current_a: Option<f64>,
     /// Resulting duty cycle in percent.
@@ -78,18 +76,18 @@ pub struct DutyCycleRow {
 
 /// The density of a metal by its name, else the typical one of its family or the nearest wider family.
 pub fn metal(name_or_family: &str) -> Option<&'static MetalRow> {
-    find::by_name(metals(), name_or_family, |row| [row.metal.as_str()]).filter(|row| row.typical).or_else(|| {
+    find::by_name(metals(), name_or_family, |row| [row.metal]).filter(|row| row.typical).or_else(|| {
         let of_family = |family: &str| {
-            metals().iter().find(|row| row.typical && row.family.as_deref().is_some_and(|own| find::same(own, family)))
+            metals().iter().find(|row| row.typical && row.family.is_some_and(|own| find::same(own, family)))
         };
-        find::by_name(metals(), name_or_family, |row| [row.metal.as_str()])
-            .or_else(|| metal_families::chain(name_or_family).iter().find_map(|link| of_family(&link.family)))
+        find::by_name(metals(), name_or_family, |row| [row.metal])
+            .or_else(|| metal_families::chain(name_or_family).iter().find_map(|link| of_family(link.family)))
     })
 }
 
 /// The density of a gas by its name.
 pub fn gas(name: &str) -> Option<&'static GasRow> {
-    find::by_name(gases(), name, |row| [row.gas.as_str()])
+    find::by_name(gases(), name, |row| [row.gas])
 }
 
 /// The base period of a duty cycle in minutes.

@@ -1,7 +1,5 @@
 //! Deposition efficiency and rate, operating factor, stub loss, and ratios for estimating cost.
 
-use serde::Deserialize;
-
 use crate::covered_electrodes;
 use crate::designation;
 use crate::find;
@@ -19,15 +17,15 @@ table!(STUB_LOSS, stub_losses, "stub-loss", StubLossRow);
 table!(RULES, rules, "cost-rules", Rule);
 
 /// Share of the filler bought that ends in the weld.
-#[derive(Debug, Clone, PartialEq, Deserialize)]
+#[derive(Debug, Clone, PartialEq)]
 pub struct EfficiencyRow {
     /// ISO 4063 numbers.
-    pub processes: Vec<String>,
+    pub processes: &'static [&'static str],
     /// The process or electrode in words.
-    #[serde(rename = "for")]
-    pub label: String,
+    #[cfg_attr(false, key = "for")]
+    pub label: &'static str,
     /// Shielding gas, where the row is for one.
-    pub gas: Option<String>,
+    pub gas: Option<&'static str>,
     /// Whether the figure counts the stub that is thrown away.
     pub stub_included: Option<bool>,
     /// Length of the electrode in millimetres.
@@ -41,13 +39,13 @@ pub struct EfficiencyRow {
 }
 
 /// Mass laid in an hour of arc time.
-#[derive(Debug, Clone, PartialEq, Deserialize)]
+#[derive(Debug, Clone, PartialEq)]
 pub struct RateRow {
     /// ISO 4063 numbers.
-    pub processes: Vec<String>,
+    pub processes: &'static [&'static str],
     /// The process or electrode in words.
-    #[serde(rename = "for")]
-    pub label: String,
+    #[cfg_attr(false, key = "for")]
+    pub label: &'static str,
     /// Rate in kilograms per hour.
     pub rate_kg_h: Range,
     /// What a shop estimates with, in kilograms per hour.
@@ -57,13 +55,13 @@ pub struct RateRow {
 }
 
 /// Mass laid in an hour of arc time with one size of electrode or wire at one current.
-#[derive(Debug, Clone, PartialEq, Deserialize)]
+#[derive(Debug, Clone, PartialEq)]
 pub struct SizeRow {
     /// ISO 4063 numbers.
-    pub processes: Vec<String>,
+    pub processes: &'static [&'static str],
     /// AWS classes; any of the process where empty.
-    #[serde(default)]
-    pub classes: Vec<String>,
+    #[cfg_attr(false, optional)]
+    pub classes: &'static [&'static str],
     /// Diameter in millimetres.
     pub diameter_mm: f64,
     /// Current in amperes; any usual one where none is named.
@@ -79,10 +77,10 @@ pub struct SizeRow {
 }
 
 /// How many covered electrodes of a size weigh a pound.
-#[derive(Debug, Clone, PartialEq, Deserialize)]
+#[derive(Debug, Clone, PartialEq)]
 pub struct CountRow {
     /// AWS classes.
-    pub classes: Vec<String>,
+    pub classes: &'static [&'static str],
     /// Diameter of the core wire in millimetres.
     pub diameter_mm: f64,
     /// Length in millimetres.
@@ -105,13 +103,13 @@ pub struct SizeRate {
 }
 
 /// Share of the working time in which the arc burns.
-#[derive(Debug, Clone, PartialEq, Deserialize)]
+#[derive(Debug, Clone, PartialEq)]
 pub struct OperatingFactorRow {
     /// ISO 4063 numbers; all where empty.
-    #[serde(default)]
-    pub processes: Vec<String>,
+    #[cfg_attr(false, optional)]
+    pub processes: &'static [&'static str],
     /// Degree of mechanization.
-    pub mechanization: String,
+    pub mechanization: &'static str,
     /// Range in percent.
     pub arc_on_pct: Range,
     /// Figure to estimate with, in percent.
@@ -121,7 +119,7 @@ pub struct OperatingFactorRow {
 }
 
 /// Share of an electrode that is thrown away.
-#[derive(Debug, Clone, PartialEq, Deserialize)]
+#[derive(Debug, Clone, PartialEq)]
 pub struct StubLossRow {
     /// Length of the stub in millimetres.
     pub stub_mm: f64,
@@ -137,23 +135,23 @@ pub struct StubLossRow {
 const KG_LB: f64 = 0.453_592_37;
 
 fn number(process: &str) -> &str {
-    processes::get(process).map_or(process, |row| row.number.as_str())
+    processes::get(process).map_or(process, |row| row.number)
 }
 
-fn names(own: &[String], number: &str) -> bool {
-    own.iter().any(|own| own == number)
+fn names(own: &[&str], number: &str) -> bool {
+    own.contains(&number)
 }
 
 /// Efficiencies of a process (number or letters), those read in a published page first.
 pub fn efficiency(process: &str) -> Vec<&'static EfficiencyRow> {
     let number = number(process);
-    efficiencies().iter().filter(|row| names(&row.processes, number)).collect()
+    efficiencies().iter().filter(|row| names(row.processes, number)).collect()
 }
 
 /// Deposition rates of a process (number or letters).
 pub fn rate(process: &str) -> Vec<&'static RateRow> {
     let number = number(process);
-    rates().iter().filter(|row| names(&row.processes, number)).collect()
+    rates().iter().filter(|row| names(row.processes, number)).collect()
 }
 
 /// How far past the currents of its rows a rate is taken in proportion to the current.
@@ -166,7 +164,7 @@ const REACH: f64 = 1.5;
 /// their ends it goes with the current, up to 1.5 times. Nothing where no row is near.
 pub fn by_size(process: &str, class: &str, diameter_mm: f64, current_a: f64) -> Option<SizeRate> {
     let mut rows: Vec<&SizeRow> =
-        of_size(sizes(), process, class, diameter_mm, |row| (&row.processes, &row.classes, row.diameter_mm));
+        of_size(sizes(), process, class, diameter_mm, |row| (row.processes, row.classes, row.diameter_mm));
     let scaled = |row: &'static SizeRow, by: f64| SizeRate {
         rate_kg_h: Range::new(row.rate_lb_h.low * KG_LB * by, row.rate_lb_h.high * KG_LB * by),
         efficiency_pct: row.efficiency_pct,
@@ -202,7 +200,7 @@ pub fn by_size(process: &str, class: &str, diameter_mm: f64, current_a: f64) -> 
 pub fn electrodes_per_kg(class: &str, diameter_mm: f64) -> Option<(f64, &'static CountRow)> {
     let process = processes::rows().iter().find(|row| row.covered_electrode())?;
     let covered = std::slice::from_ref(&process.number);
-    let rows = of_size(counts(), &process.number, class, diameter_mm, |row| (covered, &row.classes, row.diameter_mm));
+    let rows = of_size(counts(), process.number, class, diameter_mm, |row| (covered, row.classes, row.diameter_mm));
     let row = *rows.first()?;
     Some((row.per_lb / KG_LB, row))
 }
@@ -213,10 +211,10 @@ fn of_size<'r, R>(
     process: &str,
     class: &str,
     diameter_mm: f64,
-    parts: impl Fn(&'static R) -> (&'r [String], &'r [String], f64),
+    parts: impl Fn(&'static R) -> (&'r [&'static str], &'r [&'static str], f64),
 ) -> Vec<&'static R> {
     let number = number(process);
-    let known = covered_electrodes::get(class).map_or(class, |row| row.classification.as_str());
+    let known = covered_electrodes::get(class).map_or(class, |row| row.classification);
     let sized = || {
         rows.iter().filter(|row| {
             let (processes, _, diameter) = parts(row);
@@ -246,8 +244,8 @@ fn kind(class: &str) -> Option<(&'static str, String)> {
 /// The operating factor of a process (number or letters) at a degree of mechanization, else of that degree with any process.
 pub fn operating_factor(process: &str, mechanization: &str) -> Option<&'static OperatingFactorRow> {
     let number = number(process);
-    let of = || operating_factors().iter().filter(|row| find::same(&row.mechanization, mechanization));
-    of().find(|row| names(&row.processes, number)).or_else(|| of().find(|row| row.processes.is_empty()))
+    let of = || operating_factors().iter().filter(|row| find::same(row.mechanization, mechanization));
+    of().find(|row| names(row.processes, number)).or_else(|| of().find(|row| row.processes.is_empty()))
 }
 
 /// The rule with this name: `flux-over-wire`, `flux-over-wire-fused`, `flux-over-wire-agglomerated`, `labour-share`,
@@ -265,9 +263,9 @@ mod tests {
     fn every_process_number_exists() {
         let numbers = efficiencies()
             .iter()
-            .flat_map(|row| &row.processes)
-            .chain(rates().iter().flat_map(|row| &row.processes))
-            .chain(operating_factors().iter().flat_map(|row| &row.processes));
+            .flat_map(|row| row.processes)
+            .chain(rates().iter().flat_map(|row| row.processes))
+            .chain(operating_factors().iter().flat_map(|row| row.processes));
         for number in numbers {
             assert!(processes::get(number).is_some(), "{number}");
         }
@@ -300,8 +298,8 @@ mod tests {
     fn rates_by_size_rise_with_the_current() {
         for row in sizes() {
             let Some(current) = row.current_a else { continue };
-            for class in row.classes.iter().map(String::as_str).chain(["any"]) {
-                let at = |current| by_size(&row.processes[0], class, row.diameter_mm, current);
+            for class in row.classes.iter().copied().chain(["any"]) {
+                let at = |current| by_size(row.processes[0], class, row.diameter_mm, current);
                 if let (Some(low), Some(high)) = (at(current * 0.95), at(current * 1.05)) {
                     assert!(low.rate_kg_h.middle() < high.rate_kg_h.middle(), "{row:?}");
                 }

@@ -2,8 +2,6 @@
 
 use std::sync::LazyLock;
 
-use serde::Deserialize;
-
 use crate::covered_electrodes;
 use crate::designation;
 use crate::find;
@@ -14,11 +12,11 @@ table!(INFO, rows, "electrode-current", Row);
 table!(SERIES, series, "electrode-current-series", SeriesRow);
 
 /// Limits of one class and diameter.
-#[derive(Debug, Clone, PartialEq, Deserialize)]
+#[derive(Debug, Clone, PartialEq)]
 pub struct Row {
     /// AWS classification.
-    #[serde(rename = "class")]
-    pub classification: String,
+    #[cfg_attr(false, key = "class")]
+    pub classification: &'static str,
     /// Diameter of the core wire in millimetres.
     pub diameter_mm: f64,
     /// Widest range over all sources, in amperes.
@@ -30,11 +28,11 @@ pub struct Row {
 }
 
 /// The range that one source prints.
-#[derive(Debug, Clone, PartialEq, Deserialize)]
+#[derive(Debug, Clone, PartialEq)]
 pub struct SeriesRow {
     /// AWS classification.
-    #[serde(rename = "class")]
-    pub classification: String,
+    #[cfg_attr(false, key = "class")]
+    pub classification: &'static str,
     /// Diameter of the core wire in millimetres.
     pub diameter_mm: f64,
     /// Range in amperes.
@@ -45,7 +43,7 @@ pub struct SeriesRow {
 
 /// The covering of each row, in the order of the rows.
 static COVERINGS: LazyLock<Vec<Option<String>>> =
-    LazyLock::new(|| rows().iter().map(|row| covering(&row.classification)).collect());
+    LazyLock::new(|| rows().iter().map(|row| covering(row.classification)).collect());
 
 /// Current limits of a covered electrode in amperes, by class and diameter in millimetres.
 ///
@@ -53,15 +51,15 @@ static COVERINGS: LazyLock<Vec<Option<String>>> =
 /// or A5.5 without rows has the hull of the classes there with its two last digits: the table gives E8018-B2, E8018-C3 and
 /// E9018-B3 one range, for the core is the same and the alloy in the covering hardly changes the current.
 pub fn range(class: &str, diameter_mm: f64) -> Option<Limits> {
-    let known = covered_electrodes::get(class).map_or(class, |row| row.classification.as_str());
-    let own = || rows().iter().filter(|row| find::same(&row.classification, known));
+    let known = covered_electrodes::get(class).map_or(class, |row| row.classification);
+    let own = || rows().iter().filter(|row| find::same(row.classification, known));
     if own().next().is_some() {
         let row = find::by_size(own(), diameter_mm, |row| row.diameter_mm)?;
         return Some(Limits {
             envelope: row.envelope_a,
             usual: row.usual_a,
             source: row.origin.source_ref(),
-            doubt: row.origin.doubt.clone(),
+            doubt: row.origin.doubt,
         });
     }
     let wanted = Some(covering(class)?);
@@ -86,7 +84,7 @@ mod tests {
     #[test]
     fn limits_hold_every_series() {
         for row in series() {
-            let limits = range(&row.classification, row.diameter_mm).unwrap();
+            let limits = range(row.classification, row.diameter_mm).unwrap();
             assert!(limits.envelope.covers(row.range_a), "{row:?}");
         }
         for row in rows() {

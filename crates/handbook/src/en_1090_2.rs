@@ -1,7 +1,5 @@
 //! EN 1090-2: routes of qualification and what an execution class asks of welding.
 
-use serde::Deserialize;
-
 use crate::table::{Origin, table};
 
 table!(ROUTES, routes, "en-1090-2-routes", RouteRow);
@@ -9,10 +7,10 @@ table!(CLASSES, classes, "en-1090-2-classes", ClassRow);
 table!(COORDINATION, coordinations, "welding-coordination", CoordinationRow);
 
 /// What the welding coordinator has to know.
-#[derive(Debug, Clone, PartialEq, Deserialize)]
+#[derive(Debug, Clone, PartialEq)]
 pub struct CoordinationRow {
     /// Execution class.
-    pub class: String,
+    pub class: &'static str,
     /// Yield strength above which the row holds, `MPa`.
     pub yield_over_mpa: Option<f64>,
     /// Yield strength up to which the row holds, `MPa`.
@@ -22,7 +20,7 @@ pub struct CoordinationRow {
     /// Thickness up to which the row holds, mm.
     pub up_to_mm: Option<f64>,
     /// `basic`, `specific` or `comprehensive`.
-    pub knowledge: String,
+    pub knowledge: &'static str,
     /// Where the row comes from.
     pub origin: Origin,
 }
@@ -39,34 +37,34 @@ pub fn coordination(class: &str, yield_mpa: f64, thickness_mm: f64) -> Option<&'
 }
 
 /// A way of qualifying a procedure.
-#[derive(Debug, Clone, PartialEq, Deserialize)]
+#[derive(Debug, Clone, PartialEq)]
 pub struct RouteRow {
     /// Route, as a procedure names it.
-    pub route: String,
+    pub route: &'static str,
     /// Standard of the method.
-    pub method: String,
+    pub method: &'static str,
     /// ISO 4063 numbers.
-    pub processes: Vec<String>,
+    pub processes: &'static [&'static str],
     /// Execution classes for which it is open.
-    pub classes: Vec<String>,
+    pub classes: &'static [&'static str],
     /// Largest yield strength of the steel, `MPa`; any where absent.
     pub yield_max_mpa: Option<f64>,
     /// Degrees of mechanization; any where empty.
-    #[serde(default)]
-    pub mechanization: Vec<String>,
+    #[cfg_attr(false, optional)]
+    pub mechanization: &'static [&'static str],
     /// Where the row comes from.
     pub origin: Origin,
 }
 
 /// What an execution class asks of welding.
-#[derive(Debug, Clone, PartialEq, Deserialize)]
+#[derive(Debug, Clone, PartialEq)]
 pub struct ClassRow {
     /// Execution class.
-    pub class: String,
+    pub class: &'static str,
     /// Least quality level of ISO 5817.
-    pub level: String,
+    pub level: &'static str,
     /// Part of ISO 3834.
-    pub quality: String,
+    pub quality: &'static str,
     /// Where the row comes from.
     pub origin: Origin,
 }

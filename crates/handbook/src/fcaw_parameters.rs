@@ -1,7 +1,5 @@
 //! Flux cored wire: classes, settings by class and diameter, and rules.
 
-use serde::Deserialize;
-
 use crate::find;
 use crate::gmaw_parameters::between;
 use crate::processes::Polarity;
@@ -14,11 +12,11 @@ table!(ELECTRODES, electrodes, "flux-cored-electrodes", Electrode);
 table!(RULES, rules, "fcaw-rules", Rule);
 
 /// One row of settings.
-#[derive(Debug, Clone, PartialEq, Deserialize)]
+#[derive(Debug, Clone, PartialEq)]
 pub struct Row {
     /// AWS classification without the gas letter.
-    #[serde(rename = "class")]
-    pub classification: String,
+    #[cfg_attr(false, key = "class")]
+    pub classification: &'static str,
     /// Diameter in millimetres.
     pub diameter_mm: f64,
     /// Current in amperes.
@@ -38,22 +36,22 @@ pub struct Row {
 }
 
 /// One class of electrode.
-#[derive(Debug, Clone, PartialEq, Deserialize)]
+#[derive(Debug, Clone, PartialEq)]
 pub struct Electrode {
     /// AWS A5.20 classification.
-    #[serde(rename = "class")]
-    pub classification: String,
+    #[cfg_attr(false, key = "class")]
+    pub classification: &'static str,
     /// Positions: `flat`, `horizontal`, `vertical-up`, `vertical-down`, `overhead`.
-    pub positions: Vec<String>,
+    pub positions: &'static [&'static str],
     /// Shielding gas in words.
-    pub gas: String,
+    pub gas: &'static str,
     /// Whether it needs no gas.
     pub self_shielded: bool,
     /// Polarities that the class permits; empty where the manufacturer states them.
-    #[serde(default)]
-    pub polarity: Vec<Polarity>,
+    #[cfg_attr(false, optional)]
+    pub polarity: &'static [Polarity],
     /// `single` or `multiple`.
-    pub passes: String,
+    pub passes: &'static str,
     /// Least tensile strength in megapascals.
     pub tensile_min_mpa: f64,
     /// Highest tensile strength in megapascals.
@@ -80,8 +78,8 @@ pub enum Setting {
 /// The electrode of this class; the gas letter `C` or `M` and hydrogen marks may be missing or stand.
 pub fn electrode(class: &str) -> Option<&'static Electrode> {
     let wanted = bare(class);
-    find::by_name(electrodes(), class, |row| [row.classification.as_str()])
-        .or_else(|| electrodes().iter().find(|row| bare(&row.classification) == wanted))
+    find::by_name(electrodes(), class, |row| [row.classification])
+        .or_else(|| electrodes().iter().find(|row| bare(row.classification) == wanted))
 }
 
 /// A class folded, without hydrogen mark, toughness `J` and gas letter.
@@ -101,7 +99,7 @@ fn bare(class: &str) -> String {
 pub fn range(class: &str, diameter_mm: f64, setting: Setting) -> Option<Limits> {
     let class = bare(class);
     let rows =
-        rows().iter().filter(|row| bare(&row.classification) == class && find::same_size(row.diameter_mm, diameter_mm));
+        rows().iter().filter(|row| bare(row.classification) == class && find::same_size(row.diameter_mm, diameter_mm));
     let mut ranges = rows.filter_map(|row| {
         let (field, range) = match setting {
             Setting::Current => ("current_a", Some(row.current_a)),
@@ -116,14 +114,14 @@ pub fn range(class: &str, diameter_mm: f64, setting: Setting) -> Option<Limits> 
     let (envelope, usual) = ranges.fold((first, Some(first)), |(envelope, usual), (range, _, _)| {
         (envelope.hull(range), usual.and_then(|usual| usual.overlap(range)))
     });
-    Some(Limits { envelope, usual, source: row.origin.source_of(field), doubt: row.origin.doubt.clone() })
+    Some(Limits { envelope, usual, source: row.origin.source_of(field), doubt: row.origin.doubt })
 }
 
 /// The wire feed speed in metres per minute at which a wire takes this current: between the ends of the rows.
 pub fn wire_feed_at(class: &str, diameter_mm: f64, current_a: f64) -> Option<Range> {
     let class = bare(class);
     let rows =
-        rows().iter().filter(|row| bare(&row.classification) == class && find::same_size(row.diameter_mm, diameter_mm));
+        rows().iter().filter(|row| bare(row.classification) == class && find::same_size(row.diameter_mm, diameter_mm));
     let feeds = rows.filter_map(|row| {
         let feed = between(row.current_a, row.wire_feed_m_min?, current_a);
         Some(Range::new(feed, feed))
@@ -156,7 +154,7 @@ mod tests {
     #[test]
     fn settings_span_their_rows() {
         for row in rows() {
-            let limits = range(&row.classification, row.diameter_mm, Setting::Current).unwrap();
+            let limits = range(row.classification, row.diameter_mm, Setting::Current).unwrap();
             assert!(limits.envelope.covers(row.current_a), "{row:?}");
         }
         assert!(range("E71T-1C", 1.2, Setting::TipToWork).is_some());

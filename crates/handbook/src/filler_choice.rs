@@ -3,8 +3,6 @@
 //! A side of a row names a kind of alloy or a family; the row that names both metals most closely counts. To add a pair,
 //! add a row.
 
-use serde::Deserialize;
-
 use crate::base_metals::BaseMetal;
 use crate::filler_classes;
 use crate::processes;
@@ -14,14 +12,14 @@ table!("filler-choice", Row);
 table!(ORDER, orders, "alloy-order", OrderRow);
 
 /// Alloys from lean to rich.
-#[derive(Debug, Clone, PartialEq, Deserialize)]
+#[derive(Debug, Clone, PartialEq)]
 pub struct OrderRow {
     /// What they are chosen for.
-    pub order: String,
+    pub order: &'static str,
     /// Alloys or families, the leanest first.
-    pub alloys: Vec<String>,
+    pub alloys: &'static [&'static str],
     /// What leaner weld metal does in service.
-    pub harm: String,
+    pub harm: &'static str,
     /// Where the row comes from.
     pub origin: Origin,
 }
@@ -29,7 +27,7 @@ pub struct OrderRow {
 impl OrderRow {
     /// How many alloys lie from a lean one to a richer one; 0 where one of them is not in the order.
     pub fn steps(&self, lean: &str, rich: &str) -> usize {
-        let place = |name: &str| self.alloys.iter().position(|own| own == name);
+        let place = |name: &str| self.alloys.iter().position(|own| *own == name);
         place(rich).zip(place(lean)).map_or(0, |(rich, lean)| rich.saturating_sub(lean))
     }
 }
@@ -42,60 +40,60 @@ pub fn leaner(
     second: &BaseMetal,
 ) -> Option<(&'static OrderRow, &'static str, &'static str)> {
     orders().iter().find_map(|order| {
-        let place = |kind: &str| order.alloys.iter().position(|own| own == kind);
+        let place = |kind: &str| order.alloys.iter().position(|own| *own == kind);
         let metal = |metal: &BaseMetal| metal.kinds().into_iter().find_map(place);
         // Nothing is leaner than the leanest.
         let needed = Some(metal(first)?.min(metal(second)?)).filter(|needed| *needed > 0)?;
-        let own = rows().iter().filter(|row| row.first == row.second && row.lists(&class.classification));
-        let has = own.filter_map(|row| place(&row.first)).max()?;
-        (has < needed).then(|| Some((order, order.alloys.get(has)?.as_str(), order.alloys.get(needed)?.as_str())))?
+        let own = rows().iter().filter(|row| row.first == row.second && row.lists(class.classification));
+        let has = own.filter_map(|row| place(row.first)).max()?;
+        (has < needed).then(|| Some((order, *order.alloys.get(has)?, *order.alloys.get(needed)?)))?
     })
 }
 
 /// The fillers of one pair.
-#[derive(Debug, Clone, PartialEq, Deserialize)]
+#[derive(Debug, Clone, PartialEq)]
 pub struct Row {
     /// Alloy or family of the one metal.
-    pub first: String,
+    pub first: &'static str,
     /// Alloy or family of the other metal.
-    pub second: String,
-    #[serde(default)]
-    fillers_111: Vec<String>,
-    #[serde(default)]
-    fillers_114: Vec<String>,
-    #[serde(default)]
-    fillers_121: Vec<String>,
-    #[serde(default)]
-    fillers_131: Vec<String>,
-    #[serde(default)]
-    fillers_135: Vec<String>,
-    #[serde(default)]
-    fillers_136: Vec<String>,
-    #[serde(default)]
-    fillers_138: Vec<String>,
-    #[serde(default)]
-    fillers_141: Vec<String>,
+    pub second: &'static str,
+    #[cfg_attr(false, optional)]
+    fillers_111: &'static [&'static str],
+    #[cfg_attr(false, optional)]
+    fillers_114: &'static [&'static str],
+    #[cfg_attr(false, optional)]
+    fillers_121: &'static [&'static str],
+    #[cfg_attr(false, optional)]
+    fillers_131: &'static [&'static str],
+    #[cfg_attr(false, optional)]
+    fillers_135: &'static [&'static str],
+    #[cfg_attr(false, optional)]
+    fillers_136: &'static [&'static str],
+    #[cfg_attr(false, optional)]
+    fillers_138: &'static [&'static str],
+    #[cfg_attr(false, optional)]
+    fillers_141: &'static [&'static str],
     /// Where the row comes from.
     pub origin: Origin,
 }
 
 impl Row {
     /// Classes by ISO 4063 number, the usual first; empty for a process without filler.
-    pub fn by_process(&self) -> [(&'static str, &[String]); 8] {
+    pub fn by_process(&self) -> [(&'static str, &[&str]); 8] {
         [
-            ("111", &self.fillers_111),
-            ("114", &self.fillers_114),
-            ("121", &self.fillers_121),
-            ("131", &self.fillers_131),
-            ("135", &self.fillers_135),
-            ("136", &self.fillers_136),
-            ("138", &self.fillers_138),
-            ("141", &self.fillers_141),
+            ("111", self.fillers_111),
+            ("114", self.fillers_114),
+            ("121", self.fillers_121),
+            ("131", self.fillers_131),
+            ("135", self.fillers_135),
+            ("136", self.fillers_136),
+            ("138", self.fillers_138),
+            ("141", self.fillers_141),
         ]
     }
 
     /// Classes for a process, the usual first; empty where there is none. 15 and 143 take what 141 takes.
-    pub fn classes(&self, process: &str) -> &[String] {
+    pub fn classes(&self, process: &str) -> &[&str] {
         let filled = processes::get(process).filter(|row| row.filler != processes::Filler::None);
         let column = filled.map_or(process, |row| row.suiting());
         self.by_process().into_iter().find(|(number, _)| *number == column).map_or(&[], |(_, classes)| classes)
@@ -103,14 +101,14 @@ impl Row {
 
     /// Whether a class stands in the row for any process.
     pub fn lists(&self, class: &str) -> bool {
-        self.by_process().iter().any(|(_, classes)| classes.iter().any(|own| own == class))
+        self.by_process().iter().any(|(_, classes)| classes.contains(&class))
     }
 
     /// How far the row is from naming two metals, given by their kinds from the closest to the widest: the steps from
     /// each to what the row names, or nothing.
     fn distance(&self, first: &[&str], second: &[&str]) -> Option<usize> {
         let steps = |kinds: &[&str], kind: &str| kinds.iter().position(|own| *own == kind);
-        let pair = |a: &[&str], b: &[&str]| Some(steps(a, &self.first)? + steps(b, &self.second)?);
+        let pair = |a: &[&str], b: &[&str]| Some(steps(a, self.first)? + steps(b, self.second)?);
         [pair(first, second), pair(second, first)].into_iter().flatten().min()
     }
 }
@@ -153,7 +151,7 @@ mod tests {
     fn usual(first: &str, second: &str, process: &str) -> Option<&'static str> {
         let metal = |name: &str| base_metals::find(name).unwrap_or_else(|| panic!("{name}"));
         let (_, classes) = choose(metal(first), metal(second), process)?;
-        classes.first().map(|row| row.classification.as_str())
+        classes.first().map(|row| row.classification)
     }
 
     #[test]
@@ -161,7 +159,7 @@ mod tests {
         let metal = |name: &str| base_metals::find(name).unwrap_or_else(|| panic!("{name}"));
         let lean = |class: &str, one: &str, other: &str| {
             let class = filler_classes::find(class).unwrap_or_else(|| panic!("{class}"));
-            leaner(class, metal(one), metal(other)).map(|(order, _, _)| order.order.as_str())
+            leaner(class, metal(one), metal(other)).map(|(order, _, _)| order.order)
         };
         assert_eq!(lean("ER90S-B3", "A335-P91", "A335-P91"), Some("heat"));
         assert_eq!(lean("E7018", "A335-P22", "A335-P22"), Some("heat"));
@@ -221,7 +219,7 @@ mod tests {
                 }
             }
             for kind in [&row.first, &row.second] {
-                let alloy = base_metals::all().any(|metal| metal.alloy.as_deref() == Some(kind));
+                let alloy = base_metals::all().any(|metal| metal.alloy == Some(kind));
                 assert!(alloy || metal_families::get(kind).is_some(), "{kind}");
             }
         }

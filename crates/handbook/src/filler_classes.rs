@@ -3,10 +3,8 @@
 //! To add a class, add a row; classes that differ only in covering, gas or form are `aliases` of one row. Which class is
 //! usual for a pair of metals stands in [`crate::filler_choice`].
 
-use std::collections::{BTreeMap, HashMap};
+use std::collections::HashMap;
 use std::sync::LazyLock;
-
-use serde::Deserialize;
 
 use crate::base_metals::BaseMetal;
 use crate::composition::Composition;
@@ -21,31 +19,31 @@ table!(MORE, more, "filler-classes-more", Row);
 table!(RULES, rules, "filler-rules", Rule);
 
 /// One class.
-#[derive(Debug, Clone, PartialEq, Deserialize)]
+#[derive(Debug, Clone, PartialEq)]
 pub struct Row {
     /// AWS classification.
-    #[serde(rename = "class")]
-    pub classification: String,
+    #[cfg_attr(false, key = "class")]
+    pub classification: &'static str,
     /// Specification of the class, such as `A5.18`.
-    pub spec: String,
+    pub spec: &'static str,
     /// Form of the filler.
     pub form: Form,
     /// ISO 4063 numbers that use it.
-    pub processes: Vec<String>,
+    pub processes: &'static [&'static str],
     /// F-Number of ASME IX.
-    pub f_no: Option<String>,
+    pub f_no: Option<&'static str>,
     /// A-Number of ASME IX, where the deposit has one.
-    pub a_no: Option<String>,
+    pub a_no: Option<&'static str>,
     /// Families of base metal that it is meant for.
-    pub families: Vec<String>,
+    pub families: &'static [&'static str],
     /// Kinds of alloy within those families; all where empty.
-    #[serde(default)]
-    pub alloys: Vec<String>,
+    #[cfg_attr(false, optional)]
+    pub alloys: &'static [&'static str],
     /// Whether it joins unlike metals.
     pub dissimilar: bool,
     /// ISO designations of the like.
-    #[serde(default)]
-    pub iso: Vec<String>,
+    #[cfg_attr(false, optional)]
+    pub iso: &'static [&'static str],
     /// Least tensile strength of the deposit, in megapascals.
     pub tensile_min_mpa: Option<f64>,
     /// Highest tensile strength of the deposit, in megapascals.
@@ -57,17 +55,17 @@ pub struct Row {
     /// Most magnesium in the base metal with which it is used, in percent.
     pub base_magnesium_max: Option<f64>,
     /// Limits by element, in mass percent.
-    #[serde(default)]
+    #[cfg_attr(false, optional)]
     pub composition: Composition,
     /// Classes that share the row.
-    #[serde(default)]
-    pub aliases: Vec<String>,
+    #[cfg_attr(false, optional)]
+    pub aliases: &'static [&'static str],
     /// Kinds of metal for which it can be used, and what is then to be known.
-    #[serde(default)]
-    pub usable_for: BTreeMap<String, String>,
+    #[cfg_attr(false, optional)]
+    pub usable_for: &'static [(&'static str, &'static str)],
     /// Kinds of metal within its families that it does not suit, and why.
-    #[serde(default)]
-    pub unsuited_for: BTreeMap<String, String>,
+    #[cfg_attr(false, optional)]
+    pub unsuited_for: &'static [(&'static str, &'static str)],
     /// Where the row comes from.
     pub origin: Origin,
 }
@@ -75,23 +73,22 @@ pub struct Row {
 impl Row {
     /// The classification and the others that mean the row.
     pub fn classes(&self) -> impl Iterator<Item = &str> {
-        std::iter::once(self.classification.as_str()).chain(self.aliases.iter().map(String::as_str))
+        std::iter::once(self.classification).chain(self.aliases.iter().copied())
     }
 
     /// Whether a process uses it, by ISO 4063 number.
     pub fn serves(&self, process: &str) -> bool {
-        self.processes.iter().any(|own| own == process)
+        self.processes.contains(&process)
     }
 
     /// Whether it is meant for a metal: the family, and the kind of alloy where it names some.
     pub fn meant_for(&self, metal: &BaseMetal) -> bool {
-        let alloy = metal.alloy.as_deref();
-        self.in_families(metal)
-            && (self.alloys.is_empty() || alloy.is_none_or(|alloy| self.alloys.iter().any(|own| own == alloy)))
+        let alloy = metal.alloy;
+        self.in_families(metal) && (self.alloys.is_empty() || alloy.is_none_or(|alloy| self.alloys.contains(&alloy)))
     }
 
     pub(crate) fn in_families(&self, metal: &BaseMetal) -> bool {
-        self.families.iter().any(|family| metal_families::is_in(&metal.family, family))
+        self.families.iter().any(|family| metal_families::is_in(metal.family, family))
     }
 }
 
@@ -128,7 +125,7 @@ fn search(text: &str) -> Option<&'static Row> {
 fn index(rows: &'static [Row]) -> HashMap<String, usize> {
     let mut index = HashMap::new();
     for (at, row) in rows.iter().enumerate() {
-        for name in row.classes().chain(row.iso.iter().map(String::as_str)) {
+        for name in row.classes().chain(row.iso.iter().copied()) {
             index.entry(names::folded(name)).or_insert(at);
         }
     }
@@ -193,7 +190,7 @@ mod tests {
     use crate::base_metals;
 
     fn class(text: &str) -> Option<&'static str> {
-        find(text).map(|row| row.classification.as_str())
+        find(text).map(|row| row.classification)
     }
 
     #[test]
@@ -203,7 +200,7 @@ mod tests {
             for name in row.classes() {
                 assert_eq!(find(name).map(|found| &found.classification), Some(&row.classification), "{name}");
             }
-            for family in &row.families {
+            for family in row.families {
                 assert!(metal_families::get(family).is_some(), "{}: {family}", row.classification);
             }
             assert!(
@@ -279,7 +276,7 @@ mod tests {
                 assert_eq!(read.standard, format!("AWS {}", row.spec), "{name}");
                 assert_eq!(read.form, row.form, "{name}");
             }
-            for iso in &row.iso {
+            for iso in row.iso {
                 // System B of the stainless standards names the AWS numbers and has no parser.
                 if !iso.starts_with("ISO 14343-B") && !iso.starts_with("ISO 3581-B") {
                     assert!(designation::parse(iso).is_ok(), "{}: {:?}", row.classification, designation::parse(iso));
@@ -292,7 +289,7 @@ mod tests {
     #[test]
     fn strength_agrees_with_the_designation() {
         for row in rows() {
-            let read = designation::parse(&row.classification).unwrap();
+            let read = designation::parse(row.classification).unwrap();
             if let (Some(own), Some(read)) = (row.tensile_min_mpa, read.tensile_min_mpa) {
                 // A5.28 asks 515 MPa of ER70S-A1, the other classes have the strength of their digits.
                 assert!((own - read).abs() < 1e-9 || row.classification == "ER70S-A1", "{}", row.classification);
@@ -302,17 +299,17 @@ mod tests {
 
     #[test]
     fn families_alloys_and_processes_exist() {
-        let alloy = |name: &String| base_metals::rows().iter().any(|metal| metal.alloy.as_deref() == Some(name));
+        let alloy = |name: &&str| base_metals::rows().iter().any(|metal| metal.alloy == Some(name));
         for row in rows() {
             assert!(!row.families.is_empty() && !row.processes.is_empty(), "{}", row.classification);
             assert!(row.families.iter().all(|family| metal_families::get(family).is_some()), "{}", row.classification);
             assert!(
-                row.alloys.iter().all(|name| alloy(name) || name == "29-9"),
+                row.alloys.iter().all(|name| alloy(name) || *name == "29-9"),
                 "{}: {:?}",
                 row.classification,
                 row.alloys
             );
-            let kinds = row.usable_for.keys().chain(row.unsuited_for.keys());
+            let kinds = row.usable_for.iter().chain(row.unsuited_for).map(|(kind, _)| kind);
             for kind in kinds {
                 assert!(alloy(kind) || metal_families::get(kind).is_some(), "{}: {kind}", row.classification);
             }

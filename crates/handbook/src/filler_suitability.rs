@@ -2,6 +2,7 @@
 
 use crate::base_metals::BaseMetal;
 use crate::filler_classes::{self, Row as Class};
+use crate::find;
 use crate::{filler_choice, metal_families};
 
 /// How a filler goes with a pair of metals.
@@ -21,7 +22,7 @@ pub enum Suitability {
 /// for a near alloy, can be used.
 pub fn suits(filler: &Class, first: &BaseMetal, second: &BaseMetal) -> Suitability {
     let both = [first, second];
-    let chosen = filler_choice::best(first, second).is_some_and(|row| row.lists(&filler.classification));
+    let chosen = filler_choice::best(first, second).is_some_and(|row| row.lists(filler.classification));
     if !chosen {
         if let Some(unsuited) = unsuited(filler, both) {
             return Suitability::Unsuited(unsuited);
@@ -39,7 +40,7 @@ pub fn suits(filler: &Class, first: &BaseMetal, second: &BaseMetal) -> Suitabili
 /// Why a filler does not suit one of the metals at all, whatever the other is.
 fn unsuited(filler: &Class, both: [&BaseMetal; 2]) -> Option<String> {
     both.into_iter().find_map(|metal| {
-        let named = metal.kinds().into_iter().find_map(|kind| filler.unsuited_for.get(kind));
+        let named = metal.kinds().into_iter().find_map(|kind| find::value_of(filler.unsuited_for, kind));
         let reason = named.map(|reason| format!("{reason} ({})", metal.specification));
         reason.or_else(|| {
             let (most, magnesium) = (filler.base_magnesium_max?, metal.composition.get("Mg")?);
@@ -75,21 +76,21 @@ fn less_than_suited(filler: &Class, both: [&BaseMetal; 2]) -> Option<Suitability
         return None;
     }
     let usable = |metal: &BaseMetal| {
-        let named = metal.kinds().into_iter().find_map(|kind| filler.usable_for.get(kind));
+        let named = metal.kinds().into_iter().find_map(|kind| find::value_of(filler.usable_for, kind));
         named.map(|reason| format!("{reason} ({})", metal.specification))
     };
     if let Some(reason) = wanting.iter().map(|metal| usable(metal)).collect::<Option<Vec<_>>>() {
         return Some(Suitability::Usable(reason.into_iter().next().unwrap_or_default()));
     }
     let steel = |metal: &BaseMetal| {
-        metal_families::is_in(&metal.family, "steel") && !metal_families::is_in(&metal.family, "stainless")
+        metal_families::is_in(metal.family, "steel") && !metal_families::is_in(metal.family, "stainless")
     };
     if wanting.len() == 1 && both.into_iter().all(steel) && unlike {
         return Some(Suitability::Usable(format!("it is meant for the other steel, not for {}", metal.specification)));
     }
     let meant = if filler.alloys.is_empty() { filler.families.join(", ") } else { filler.alloys.join(", ") };
     if wanting.iter().all(|metal| filler.in_families(metal)) {
-        let kind = metal.alloy.as_deref().unwrap_or(&metal.family);
+        let kind = metal.alloy.unwrap_or(metal.family);
         return Some(Suitability::Usable(format!("it is meant for {meant}, and {} is {kind}", metal.specification)));
     }
     Some(Suitability::Unsuited(format!(

@@ -33,6 +33,11 @@ impl<T: Clone> Known<T> {
     }
 }
 
+/// What stands under a key of a row's section.
+pub(crate) fn value_of<T>(pairs: &'static [(&'static str, T)], key: &str) -> Option<&'static T> {
+    pairs.iter().find(|(own, _)| *own == key).map(|(_, value)| value)
+}
+
 /// The first of names of which any may be taken: `ER70S-6` of `ER70S-6 or ER70S-3`.
 pub fn first(names: &str) -> &str {
     names.split(" or ").next().unwrap_or(names)

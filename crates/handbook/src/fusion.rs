@@ -1,7 +1,5 @@
 //! The heat that fuses a joint: heat to melt by metal, the voltage of an arc at its current, ratios of settings in use.
 
-use serde::Deserialize;
-
 use crate::metal_families;
 use crate::range::Range;
 use crate::rule::{self, Rule};
@@ -13,10 +11,10 @@ table!(RATIOS, ratios, "fusion-ratios", RatioRow);
 table!(RULES, rules, "fusion-rules", Rule);
 
 /// The voltage that an arc has at its current.
-#[derive(Debug, Clone, PartialEq, Deserialize)]
+#[derive(Debug, Clone, PartialEq)]
 pub struct ArcRow {
     /// ISO 4063 numbers.
-    pub processes: Vec<String>,
+    pub processes: &'static [&'static str],
     /// Whether the shielding gas holds helium, where that matters.
     pub helium: Option<bool>,
     /// Voltage at no current.
@@ -48,10 +46,10 @@ impl ArcRow {
 }
 
 /// The heat that a metal takes to melt.
-#[derive(Debug, Clone, PartialEq, Deserialize)]
+#[derive(Debug, Clone, PartialEq)]
 pub struct MeltRow {
     /// Family of metal.
-    pub metal: String,
+    pub metal: &'static str,
     /// Heat from 20 °C to liquid at the melting point, J/mm³.
     pub j_per_mm3: f64,
     /// Melting point or liquidus, °C.
@@ -63,15 +61,15 @@ pub struct MeltRow {
 }
 
 /// How the heat of joints in use stands to the least that melts them.
-#[derive(Debug, Clone, PartialEq, Deserialize)]
+#[derive(Debug, Clone, PartialEq)]
 pub struct RatioRow {
     /// ISO 4063 numbers.
-    pub processes: Vec<String>,
+    pub processes: &'static [&'static str],
     /// Families of metal; any where empty.
-    #[serde(default)]
-    pub metals: Vec<String>,
+    #[cfg_attr(false, optional)]
+    pub metals: &'static [&'static str],
     /// `groove` or `fillet`.
-    pub weld: String,
+    pub weld: &'static str,
     /// Share of the arc power that reaches the joint.
     pub efficiency: f64,
     /// The same with alternating current, where it differs.
@@ -86,9 +84,7 @@ pub struct RatioRow {
 
 /// The voltage of an arc of a process (ISO 4063), with helium in its gas or without.
 pub fn arc(process: &str, helium: bool) -> Option<&'static ArcRow> {
-    arcs()
-        .iter()
-        .find(|row| row.processes.iter().any(|own| own == process) && row.helium.is_none_or(|own| own == helium))
+    arcs().iter().find(|row| row.processes.contains(&process) && row.helium.is_none_or(|own| own == helium))
 }
 
 /// The heat to melt of a family of metal: its own row, else that of the family whose settings it has.
@@ -101,7 +97,7 @@ pub fn melt(family: &str) -> Option<&'static MeltRow> {
 pub fn ratio(process: &str, family: &str, groove: bool) -> Option<&'static RatioRow> {
     ratios().iter().find(|row| {
         (row.weld == "groove") == groove
-            && row.processes.iter().any(|own| own == process)
+            && row.processes.contains(&process)
             && (row.metals.is_empty() || row.metals.iter().any(|own| metal_families::is_in(family, own)))
     })
 }
@@ -132,8 +128,8 @@ mod tests {
         let mut held = 0;
         for row in settings_by_thickness::rows() {
             let (Some(current), Some(voltage)) = (row.current_a, row.voltage_v) else { continue };
-            let helium = row.gas.as_deref().is_some_and(|gas| gas.contains("He"));
-            for process in &row.processes {
+            let helium = row.gas.is_some_and(|gas| gas.contains("He"));
+            for process in row.processes {
                 let (usual, _) = arc(process, helium).unwrap().at(current.middle());
                 assert!(usual.contains(voltage.middle()), "{usual:?} {row:?}");
                 held += 1;

@@ -1,21 +1,19 @@
 //! Gas nozzle numbers and their bores.
 
-use serde::Deserialize;
-
 use crate::find;
 use crate::table::{Origin, table};
 
 table!("gas-nozzles", Row);
 
 /// One nozzle.
-#[derive(Debug, Clone, PartialEq, Deserialize)]
+#[derive(Debug, Clone, PartialEq)]
 pub struct Row {
     /// Number of the nozzle, in sixteenths of an inch.
     pub number: u32,
     /// Bore in millimetres.
     pub bore_mm: f64,
     /// Bore in sixteenths of an inch, as text.
-    pub bore_in: String,
+    pub bore_in: &'static str,
     /// Where the row comes from.
     pub origin: Origin,
 }

@@ -29,16 +29,16 @@ pub enum Transfer {
 }
 
 /// One row of settings.
-#[derive(Debug, Clone, PartialEq, Deserialize)]
+#[derive(Debug, Clone, PartialEq)]
 pub struct Row {
     /// Family of the wire: `carbon-steel`, `stainless`, `aluminium`.
-    pub wire: String,
+    pub wire: &'static str,
     /// Diameter in millimetres.
     pub diameter_mm: f64,
     /// Mode of transfer.
     pub transfer: Transfer,
     /// Shielding gas in words.
-    pub gas: String,
+    pub gas: &'static str,
     /// Current in amperes.
     pub current_a: Range,
     /// Arc voltage in volts.
@@ -64,14 +64,14 @@ pub struct Row {
 }
 
 /// Where spray transfer begins.
-#[derive(Debug, Clone, PartialEq, Deserialize)]
+#[derive(Debug, Clone, PartialEq)]
 pub struct TransitionRow {
     /// Family of the wire.
-    pub wire: String,
+    pub wire: &'static str,
     /// Diameter in millimetres.
     pub diameter_mm: f64,
     /// Shielding gas.
-    pub gas: String,
+    pub gas: &'static str,
     /// Current at which spray begins, in amperes.
     pub spray_above_a: Range,
     /// Where the row comes from.
@@ -79,10 +79,10 @@ pub struct TransitionRow {
 }
 
 /// A line of settings to begin with.
-#[derive(Debug, Clone, PartialEq, Deserialize)]
+#[derive(Debug, Clone, PartialEq)]
 pub struct StartingPoint {
     /// Family of the wire.
-    pub wire: String,
+    pub wire: &'static str,
     /// Mode of transfer.
     pub transfer: Transfer,
     /// Kind of joint.
@@ -90,7 +90,7 @@ pub struct StartingPoint {
     /// Thickness in millimetres.
     pub thickness_mm: f64,
     /// Shielding gas.
-    pub gas: String,
+    pub gas: &'static str,
     /// Wire diameters in millimetres.
     pub diameter_mm: Range,
     /// Current in amperes.
@@ -142,7 +142,7 @@ impl Transfer {
 pub fn settings(wire: &str, diameter_mm: f64, transfer: Option<Transfer>) -> Vec<&'static Row> {
     rows()
         .iter()
-        .filter(|row| find::same(&row.wire, wire) && find::same_size(row.diameter_mm, diameter_mm))
+        .filter(|row| find::same(row.wire, wire) && find::same_size(row.diameter_mm, diameter_mm))
         .filter(|row| transfer.is_none_or(|transfer| transfer == row.transfer))
         .collect()
 }
@@ -169,7 +169,7 @@ pub fn range(wire: &str, diameter_mm: f64, transfer: Option<Transfer>, setting: 
     });
     let of_points = starting_points().iter().filter_map(|row| {
         let (low, high) = (row.diameter_mm.low, row.diameter_mm.high);
-        let fits = find::same(&row.wire, wire)
+        let fits = find::same(row.wire, wire)
             && (row.diameter_mm.contains(diameter_mm)
                 || find::same_size(low, diameter_mm)
                 || find::same_size(high, diameter_mm))
@@ -203,7 +203,7 @@ pub fn range(wire: &str, diameter_mm: f64, transfer: Option<Transfer>, setting: 
     let (envelope, usual) = ranges.fold((first, Some(first)), |(envelope, usual), (range, _, _)| {
         (envelope.hull(range), usual.and_then(|usual| usual.overlap(range)))
     });
-    Some(Limits { envelope, usual, source: origin.source_of(field), doubt: origin.doubt.clone() })
+    Some(Limits { envelope, usual, source: origin.source_of(field), doubt: origin.doubt })
 }
 
 /// The wire feed speed in metres per minute at which a wire takes this current: between the ends of the rows, and by the
@@ -246,16 +246,16 @@ pub(crate) fn between(from: Range, to: Range, at: f64) -> f64 {
 pub fn spray_above(wire: &str, diameter_mm: f64, gas: &str) -> Option<Limits> {
     let of_wire: Vec<&TransitionRow> = transitions()
         .iter()
-        .filter(|row| find::same(&row.wire, wire) && find::same_size(row.diameter_mm, diameter_mm))
+        .filter(|row| find::same(row.wire, wire) && find::same_size(row.diameter_mm, diameter_mm))
         .collect();
-    let of_gas: Vec<&TransitionRow> = of_wire.iter().copied().filter(|row| find::same(&row.gas, gas)).collect();
+    let of_gas: Vec<&TransitionRow> = of_wire.iter().copied().filter(|row| find::same(row.gas, gas)).collect();
     let rows = if of_gas.is_empty() { of_wire } else { of_gas };
     let first = rows.first()?;
     Some(Limits {
         envelope: rows.iter().map(|row| row.spray_above_a).fold(first.spray_above_a, Range::hull),
         usual: None,
         source: first.origin.source_ref(),
-        doubt: first.origin.doubt.clone(),
+        doubt: first.origin.doubt,
     })
 }
 
@@ -271,7 +271,7 @@ mod tests {
     #[test]
     fn settings_span_their_rows() {
         for row in rows() {
-            let limits = range(&row.wire, row.diameter_mm, Some(row.transfer), Setting::Current).unwrap();
+            let limits = range(row.wire, row.diameter_mm, Some(row.transfer), Setting::Current).unwrap();
             assert!(limits.envelope.covers(row.current_a), "{row:?}");
         }
     }
@@ -292,7 +292,7 @@ mod tests {
         assert!(feed.contains(240.0 * 0.0254), "{feed:?}");
         for row in rows() {
             let Some(own) = row.wire_feed_m_min else { continue };
-            let feed = wire_feed_at(&row.wire, row.diameter_mm, Some(row.transfer), row.current_a.low).unwrap();
+            let feed = wire_feed_at(row.wire, row.diameter_mm, Some(row.transfer), row.current_a.low).unwrap();
             assert!(feed.contains(own.low), "{row:?}");
         }
         assert!(wire_feed_at("nickel", 1.2, None, 150.0).is_none());
@@ -301,7 +301,7 @@ mod tests {
     #[test]
     fn starting_points_and_rules_widen_the_rows() {
         for row in starting_points() {
-            let limits = range(&row.wire, row.diameter_mm.low, Some(row.transfer), Setting::Voltage).unwrap();
+            let limits = range(row.wire, row.diameter_mm.low, Some(row.transfer), Setting::Voltage).unwrap();
             assert!(limits.envelope.covers(row.voltage_v), "{row:?}");
         }
         let tip = |transfer| range("carbon-steel", 1.2, transfer, Setting::TipToWork).unwrap().envelope;

@@ -28,16 +28,16 @@ pub enum Joint {
 }
 
 /// One line of a source.
-#[derive(Debug, Clone, PartialEq, Deserialize)]
+#[derive(Debug, Clone, PartialEq)]
 pub struct Row {
     /// Families of metal.
-    pub metals: Vec<String>,
+    pub metals: &'static [&'static str],
     /// Thickness in millimetres.
     pub thickness_mm: Range,
     /// Joints that the line is for.
-    pub joints: Vec<Joint>,
+    pub joints: &'static [Joint],
     /// Position of ISO 6947.
-    pub position: String,
+    pub position: &'static str,
     /// Polarity.
     pub polarity: Polarity,
     /// Current in amperes.
@@ -53,21 +53,21 @@ pub struct Row {
     /// Travel speed in millimetres per minute.
     pub travel_mm_min: Option<Range>,
     /// Whether the line is of a table for mechanized welding.
-    #[serde(default)]
+    #[cfg_attr(false, optional)]
     pub mechanized: bool,
     /// Where the row comes from.
     pub origin: Origin,
 }
 
 /// The current that the starting points span.
-#[derive(Debug, Clone, PartialEq, Deserialize)]
+#[derive(Debug, Clone, PartialEq)]
 pub struct CurrentRow {
     /// Family of metal.
-    pub metal: String,
+    pub metal: &'static str,
     /// Thickness in millimetres.
     pub thickness_mm: f64,
     /// Joints that the row is for.
-    pub joints: Vec<Joint>,
+    pub joints: &'static [Joint],
     /// Current in amperes.
     pub usual_a: Range,
     /// Where the row comes from.
@@ -104,10 +104,10 @@ pub fn near(family: &str, thickness_mm: f64, joint: Joint) -> Vec<&'static Row> 
 ///
 /// A thickness that no starting point has gets nothing.
 pub fn current(family: &str, thickness_mm: f64, joint: Joint) -> Option<Usual> {
-    let rows = currents().iter().filter(|row| row.joints.contains(&joint) && metal_families::is_in(family, &row.metal));
+    let rows = currents().iter().filter(|row| row.joints.contains(&joint) && metal_families::is_in(family, row.metal));
     let off = |row: &&CurrentRow| (row.thickness_mm - thickness_mm).abs();
     let row = rows.min_by(|a, b| off(a).total_cmp(&off(b))).filter(|row| same_sheet(row.thickness_mm, thickness_mm))?;
-    Some(Usual { range: row.usual_a, source: row.origin.source_ref(), doubt: row.origin.doubt.clone() })
+    Some(Usual { range: row.usual_a, source: row.origin.source_ref(), doubt: row.origin.doubt })
 }
 
 /// The rule with this name: `amperes-per-thickness`, `aluminium-over-steel`, `stainless-under-steel`.
@@ -117,7 +117,7 @@ pub fn rule(name: &str) -> Option<&'static Rule> {
 
 /// Families that have starting points.
 pub fn families() -> Vec<&'static str> {
-    let mut names: Vec<&str> = rows().iter().flat_map(|row| row.metals.iter().map(String::as_str)).collect();
+    let mut names: Vec<&str> = rows().iter().flat_map(|row| row.metals.iter().copied()).collect();
     names.sort_unstable();
     names.dedup_by(|a, b| find::same(a, b));
     names
@@ -171,8 +171,8 @@ mod tests {
     #[test]
     fn the_range_of_current_holds_every_starting_point() {
         for range in currents() {
-            for joint in &range.joints {
-                for row in near(&range.metal, range.thickness_mm, *joint) {
+            for joint in range.joints {
+                for row in near(range.metal, range.thickness_mm, *joint) {
                     assert!(range.usual_a.hull(row.current_a) == range.usual_a, "{range:?} {row:?}");
                 }
             }

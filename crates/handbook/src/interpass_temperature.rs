@@ -1,7 +1,5 @@
 //! Highest, and at times least, interpass temperature by family of metal.
 
-use serde::Deserialize;
-
 use crate::measure::Heat;
 use crate::metal_families;
 use crate::process_suitability::Need;
@@ -11,10 +9,10 @@ use crate::table::{Origin, table};
 table!("interpass-temperature", Row);
 
 /// One family.
-#[derive(Debug, Clone, PartialEq, Deserialize)]
+#[derive(Debug, Clone, PartialEq)]
 pub struct Row {
     /// Family of metal.
-    pub metal: String,
+    pub metal: &'static str,
     /// Highest in usual use, in degrees Celsius.
     pub usual_max_c: f64,
     /// Highest that any source allows, in degrees Celsius.
@@ -52,7 +50,7 @@ impl Row {
 
 /// The row of a family, or of the nearest wider family that has one.
 pub fn get(family: &str) -> Option<&'static Row> {
-    metal_families::first(rows(), family, |row| &row.metal)
+    metal_families::first(rows(), family, |row| row.metal)
 }
 
 /// Limits of the interpass temperature in degrees Celsius; a family without least temperature starts at absolute zero.
@@ -64,7 +62,7 @@ pub fn range(family: &str) -> Option<Limits> {
         envelope: Range::new(low, row.envelope_max_c),
         usual: Some(Range::new(low, row.usual_max_c)),
         source: row.origin.source_ref(),
-        doubt: row.origin.doubt.clone(),
+        doubt: row.origin.doubt,
     })
 }
 
@@ -75,7 +73,7 @@ mod tests {
     #[test]
     fn families_exist_and_usual_lies_inside() {
         for row in rows() {
-            assert!(metal_families::get(&row.metal).is_some(), "{}", row.metal);
+            assert!(metal_families::get(row.metal).is_some(), "{}", row.metal);
             assert!(row.usual_max_c <= row.envelope_max_c, "{}", row.metal);
             // Printed pairs are roundings of each other, of 5 degrees at most.
             for heat in [Some(row.usual()), Some(row.envelope()), row.minimum()].into_iter().flatten() {

@@ -1,37 +1,34 @@
 //! What a welding procedure specification states under ISO 15609-1, clause by clause.
 
-use serde::Deserialize;
-
 use crate::processes;
 use crate::table::{Origin, table};
 
 table!("iso-15609-1-contents", Row);
 
 /// One item of a specification.
-#[derive(Debug, Clone, PartialEq, Deserialize)]
+#[derive(Debug, Clone, PartialEq)]
 pub struct Row {
     /// Clause of ISO 15609-1:2019, such as `4.4.8`.
-    pub clause: String,
+    pub clause: &'static str,
     /// What is to be stated.
-    pub item: String,
+    pub item: &'static str,
     /// What must hold for it to be asked for.
-    #[serde(default)]
+    #[cfg_attr(false, optional)]
     pub when: When,
     /// Whether each key is asked for, or any of them.
-    #[serde(default)]
+    #[cfg_attr(false, optional)]
     pub asks: Asks,
     /// ISO 4063 numbers that it is for; all where empty.
-    #[serde(default)]
-    pub processes: Vec<String>,
+    #[cfg_attr(false, optional)]
+    pub processes: &'static [&'static str],
     /// Keys of a procedure that state it; `settings` stands for processes and runs.
-    pub keys: Vec<String>,
+    pub keys: &'static [&'static str],
     /// Where the row comes from.
     pub origin: Origin,
 }
 
 /// How many of an item's keys are asked for.
-#[derive(Debug, Clone, Copy, PartialEq, Eq, Default, Deserialize)]
-#[serde(rename_all = "kebab-case")]
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Default)]
 pub enum Asks {
     /// Any of them states the item.
     #[default]
@@ -41,8 +38,7 @@ pub enum Asks {
 }
 
 /// What must hold for an item to be asked for.
-#[derive(Debug, Clone, Copy, PartialEq, Eq, Default, Deserialize)]
-#[serde(rename_all = "kebab-case")]
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Default)]
 pub enum When {
     /// Nothing: it is asked for always.
     #[default]
@@ -127,13 +123,13 @@ impl When {
 impl Row {
     /// Whether a process (ISO 4063 number) has to state it.
     pub fn is_for(&self, number: &str) -> bool {
-        self.processes.is_empty() || self.processes.iter().any(|own| own == number)
+        self.processes.is_empty() || self.processes.contains(&number)
     }
 }
 
 /// The items that a process (number or letters) has to state.
 pub fn items_for(process: &str) -> Vec<&'static Row> {
-    let number = processes::get(process).map_or(process, |row| row.number.as_str());
+    let number = processes::get(process).map_or(process, |row| row.number);
     rows().iter().filter(|row| row.is_for(number)).collect()
 }
 
@@ -170,13 +166,13 @@ mod tests {
     fn tungsten_is_asked_of_tungsten_processes_only() {
         let asks = |process| items_for(process).iter().any(|row| row.item.contains("tungsten"));
         assert!(asks("GTAW") && !asks("SMAW"));
-        assert!(rows().iter().flat_map(|row| &row.processes).all(|number| processes::get(number).is_some()));
+        assert!(rows().iter().flat_map(|row| row.processes).all(|number| processes::get(number).is_some()));
     }
 
     // The headings of ISO 15609-1:2019, clause 4, as its list of contents gives them.
     #[test]
     fn every_clause_has_an_item_and_the_items_stand_in_order() {
-        let clauses: Vec<&str> = rows().iter().map(|row| row.clause.as_str()).collect();
+        let clauses: Vec<&str> = rows().iter().map(|row| row.clause).collect();
         assert!(clauses.is_sorted_by_key(|clause| clause_order(clause)));
         let common = (1..=17).map(|n| format!("4.4.{n}"));
         let special = (1..=5).map(|n| format!("4.5.{n}"));

@@ -1,7 +1,5 @@
 //! ISO 15614-1: ranges that a procedure test qualifies, figures and rules; groups of metals of ISO/TR 15608.
 
-use serde::Deserialize;
-
 use crate::find;
 use crate::measure::Size;
 use crate::qualified::{self, Row as RangeRow, Span, Variable};
@@ -16,8 +14,7 @@ table!(GROUPS, groups, "iso-15608-groups", GroupRow);
 table!(VARIABLES, variables, "iso-15614-1-variables", Variable);
 
 /// What a test within a group covers.
-#[derive(Debug, Clone, Copy, PartialEq, Eq, Hash, Deserialize)]
-#[serde(rename_all = "kebab-case")]
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Hash)]
 pub enum Covers {
     /// Metals of the group with equal or lower specified yield strength.
     EqualOrLowerYield,
@@ -28,25 +25,25 @@ pub enum Covers {
 }
 
 /// The rule for a set of groups.
-#[derive(Debug, Clone, PartialEq, Deserialize)]
+#[derive(Debug, Clone, PartialEq)]
 pub struct CoveredGroupsRow {
     /// Groups of ISO/TR 15608.
-    pub groups: Vec<String>,
+    pub groups: &'static [&'static str],
     /// What a test covers.
     pub covers: Covers,
     /// The rule in words.
-    pub wording: String,
+    pub wording: &'static str,
     /// Where the row comes from.
     pub origin: Origin,
 }
 
 /// A group of metals.
-#[derive(Debug, Clone, PartialEq, Deserialize)]
+#[derive(Debug, Clone, PartialEq)]
 pub struct GroupRow {
     /// Group or subgroup, such as `8.1`.
-    pub group: String,
+    pub group: &'static str,
     /// What belongs to it: strength in megapascals, composition in mass percent.
-    pub definition: String,
+    pub definition: &'static str,
     /// Where the row comes from.
     pub origin: Origin,
 }
@@ -69,25 +66,25 @@ pub fn range(
     // The standard prints millimetres only.
     let tested = Size::from_mm(tested_mm)?;
     qualified::holding(ranges(), quantity, tested)
-        .filter(|row| row.edition.as_deref() == Some(edition) && row.level.as_deref().is_none_or(|own| own == level))
-        .find(|row| row.runs.as_deref().is_none_or(|own| own == runs))
+        .filter(|row| row.edition == Some(edition) && row.level.is_none_or(|own| own == level))
+        .find(|row| row.runs.is_none_or(|own| own == runs))
         .map(|row| (row.span(tested), row))
 }
 
 /// The variable with this name.
 pub fn variable(name: &str) -> Option<&'static Variable> {
-    find::by_name(variables(), name, |row| [row.variable.as_str()])
+    find::by_name(variables(), name, |row| [row.variable])
 }
 
 /// The rule on what a test in a group or subgroup covers.
 pub fn covered_by(group: &str) -> Option<&'static CoveredGroupsRow> {
     let whole = group.split_once('.').map_or(group, |(whole, _)| whole);
-    covered_groups().iter().find(|row| row.groups.iter().any(|own| own == whole))
+    covered_groups().iter().find(|row| row.groups.contains(&whole))
 }
 
 /// The group or subgroup with this number.
 pub fn group(number: &str) -> Option<&'static GroupRow> {
-    find::by_name(groups(), number, |row| [row.group.as_str()])
+    find::by_name(groups(), number, |row| [row.group])
 }
 
 /// The rule with this name, such as `heat-input-upper`, `preheat-decrease-level-1` or `plate-covers-pipe`.
@@ -144,8 +141,8 @@ mod tests {
         assert_eq!(covered_by("10.2").unwrap().covers, Covers::SameSubgroup);
         assert!(group("1.2").unwrap().definition.contains("360"));
         for row in crate::metal_families::rows() {
-            for number in &row.groups {
-                assert!(group(number).is_some() || number == "62", "{number}");
+            for number in row.groups {
+                assert!(group(number).is_some() || *number == "62", "{number}");
             }
         }
     }

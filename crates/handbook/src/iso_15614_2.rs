@@ -1,7 +1,5 @@
 //! ISO 15614-2: ranges that a procedure test of aluminium qualifies.
 
-use serde::Deserialize;
-
 use crate::find;
 use crate::measure::Size;
 use crate::qualified::{self, Row as RangeRow, Span, Variable};
@@ -14,12 +12,12 @@ table!(COVERED_GROUPS, covered_groups, "iso-15614-2-groups", GroupRow);
 table!(VARIABLES, variables, "iso-15614-2-variables", Variable);
 
 /// Groups that a test covers.
-#[derive(Debug, Clone, PartialEq, Deserialize)]
+#[derive(Debug, Clone, PartialEq)]
 pub struct GroupRow {
     /// Groups or subgroups of ISO/TR 15608 of the test.
-    pub tested: Vec<String>,
+    pub tested: &'static [&'static str],
     /// Groups or subgroups covered.
-    pub covers: Vec<String>,
+    pub covers: &'static [&'static str],
     /// Where the row comes from.
     pub origin: Origin,
 }
@@ -34,12 +32,12 @@ pub fn range(quantity: &str, tested_mm: f64) -> Option<(Span, &'static RangeRow)
 
 /// What a test in a group or subgroup covers.
 pub fn covered_by(group: &str) -> Option<&'static GroupRow> {
-    covered_groups().iter().find(|row| row.tested.iter().any(|own| own == group))
+    covered_groups().iter().find(|row| row.tested.contains(&group))
 }
 
 /// The variable with this name.
 pub fn variable(name: &str) -> Option<&'static Variable> {
-    find::by_name(variables(), name, |row| [row.variable.as_str()])
+    find::by_name(variables(), name, |row| [row.variable])
 }
 
 /// The rule with this name, such as `plate-covers-pipe`.

@@ -1,7 +1,5 @@
 //! Quality levels of ISO 5817 and, for aluminium, of ISO 10042: the largest imperfection by level.
 
-use serde::Deserialize;
-
 use crate::find;
 use crate::table::{Origin, table};
 
@@ -27,16 +25,16 @@ impl Standard {
 }
 
 /// The limit of one imperfection at one level.
-#[derive(Debug, Clone, PartialEq, Deserialize)]
+#[derive(Debug, Clone, PartialEq)]
 pub struct Row {
     /// Number of the imperfection, such as `1.7`.
-    pub number: String,
+    pub number: &'static str,
     /// The imperfection in words.
-    pub imperfection: String,
+    pub imperfection: &'static str,
     /// `butt` or `fillet`; both where absent.
-    pub weld: Option<String>,
+    pub weld: Option<&'static str>,
     /// When the row holds, in words.
-    pub condition: Option<String>,
+    pub condition: Option<&'static str>,
     /// Thickness above which the row holds, in millimetres.
     pub over_mm: Option<f64>,
     /// Thickness from which the row holds, in millimetres.
@@ -44,18 +42,18 @@ pub struct Row {
     /// Thickness up to which the row holds, in millimetres.
     pub up_to_mm: Option<f64>,
     /// Quality level `B`, `C` or `D`.
-    pub level: String,
+    pub level: &'static str,
     /// Whether the imperfection is permitted at all.
     pub permitted: bool,
     /// Whether only short imperfections are permitted.
-    #[serde(default)]
+    #[cfg_attr(false, optional)]
     pub short_only: bool,
     /// Constant part of the limit, in millimetres.
     pub plus_mm: Option<f64>,
     /// Factor of the limit.
     pub times: Option<f64>,
     /// What the factor multiplies: `t` thickness, `s` butt thickness, `a` throat, `b` width.
-    pub of: Option<String>,
+    pub of: Option<&'static str>,
     /// Largest limit, in millimetres.
     pub max_mm: Option<f64>,
     /// Largest share of the area, in percent.
@@ -89,13 +87,8 @@ impl Row {
 
 /// Limits of an imperfection (number or words) at a level of a standard, for a thickness in millimetres.
 pub fn limits((standard, level): (Standard, &str), imperfection: &str, thickness_mm: f64) -> Vec<&'static Row> {
-    let named = |row: &&Row| find::same(&row.number, imperfection) || find::same(&row.imperfection, imperfection);
-    standard
-        .rows()
-        .iter()
-        .filter(named)
-        .filter(|row| find::same(&row.level, level) && row.holds(thickness_mm))
-        .collect()
+    let named = |row: &&Row| find::same(row.number, imperfection) || find::same(row.imperfection, imperfection);
+    standard.rows().iter().filter(named).filter(|row| find::same(row.level, level) && row.holds(thickness_mm)).collect()
 }
 
 /// The standard and the quality level that a text names: `ISO 5817 level C` is C of ISO 5817.
@@ -111,7 +104,7 @@ pub fn level_in(text: &str) -> Option<(Standard, &'static str)> {
 
 /// Imperfections that are spelt most like this one.
 pub fn nearest(imperfection: &str) -> Vec<&'static str> {
-    find::nearest(imperfection, rows().iter().map(|row| row.imperfection.as_str()))
+    find::nearest(imperfection, rows().iter().map(|row| row.imperfection))
 }
 
 #[cfg(test)]
@@ -146,7 +139,7 @@ mod tests {
         assert!((of("1.8", "D", 2.0).limit_mm(2.0).unwrap() - 0.4).abs() < 1e-9);
         assert!(of("1.8", "B", 10.0).short_only && of("1.8", "B", 10.0).limit_mm(20.0) == Some(0.5));
         assert!(of("1.14", "C", 10.0).short_only);
-        let plates = |row: &&Row| row.condition.as_deref() == Some("plates");
+        let plates = |row: &&Row| row.condition == Some("plates");
         let thin = limits((Standard::Iso5817, "D"), "3.1", 2.0).into_iter().find(plates).unwrap();
         assert!((thin.limit_mm(2.0).unwrap() - 0.7).abs() < 1e-9);
         assert!(

@@ -1,7 +1,5 @@
 //! ISO 9606-1: what a welder test covers.
 
-use serde::Deserialize;
-
 use crate::find;
 use crate::measure::Size;
 use crate::qualified::{self, Row as RangeRow, Span};
@@ -16,62 +14,62 @@ table!(POSITIONS, positions, "iso-9606-1-positions", PositionRow);
 table!(TRANSFERS, transfers, "iso-9606-1-transfer", TransferRow);
 
 /// Modes of transfer that a test covers.
-#[derive(Debug, Clone, PartialEq, Deserialize)]
+#[derive(Debug, Clone, PartialEq)]
 pub struct TransferRow {
     /// Modes of the test.
-    pub tested: Vec<String>,
+    pub tested: &'static [&'static str],
     /// Modes covered.
-    pub covers: Vec<String>,
+    pub covers: &'static [&'static str],
     /// Where the row comes from.
     pub origin: Origin,
 }
 
 /// The modes of transfer that a test with a mode covers.
 pub fn transfer(tested: &str) -> Option<&'static TransferRow> {
-    transfers().iter().find(|row| row.tested.iter().any(|own| own == tested))
+    transfers().iter().find(|row| row.tested.contains(&tested))
 }
 
 /// Processes that a welder test covers.
-#[derive(Debug, Clone, PartialEq, Deserialize)]
+#[derive(Debug, Clone, PartialEq)]
 pub struct ProcessRow {
     /// ISO 4063 numbers of the test.
-    pub tested: Vec<String>,
+    pub tested: &'static [&'static str],
     /// ISO 4063 numbers covered.
-    pub covers: Vec<String>,
+    pub covers: &'static [&'static str],
     /// Where the row comes from.
     pub origin: Origin,
 }
 
 /// The processes that a test with a process (ISO 4063 number) covers; nothing where it covers itself alone.
 pub fn processes(tested: &str) -> Option<&'static ProcessRow> {
-    process_rows().iter().find(|row| row.tested.iter().any(|own| own == tested))
+    process_rows().iter().find(|row| row.tested.contains(&tested))
 }
 
 /// Filler groups that a test covers.
-#[derive(Debug, Clone, PartialEq, Deserialize)]
+#[derive(Debug, Clone, PartialEq)]
 pub struct FillerRow {
     /// Group of the test, such as `FM1`.
-    pub tested: String,
+    pub tested: &'static str,
     /// Groups covered.
-    pub covers: Vec<String>,
+    pub covers: &'static [&'static str],
     /// Families of metal whose fillers belong to the group.
-    #[serde(default)]
-    pub families: Vec<String>,
+    #[cfg_attr(false, optional)]
+    pub families: &'static [&'static str],
     /// Where the row comes from.
     pub origin: Origin,
 }
 
 /// Positions that a test covers.
-#[derive(Debug, Clone, PartialEq, Deserialize)]
+#[derive(Debug, Clone, PartialEq)]
 pub struct PositionRow {
     /// `butt` or `fillet`.
-    pub weld: String,
+    pub weld: &'static str,
     /// Position of the test.
-    pub tested: String,
+    pub tested: &'static str,
     /// `plate` or `pipe`; either where absent.
-    pub product: Option<String>,
+    pub product: Option<&'static str>,
     /// Positions covered.
-    pub covers: Vec<String>,
+    pub covers: &'static [&'static str],
     /// Where the row comes from.
     pub origin: Origin,
 }
@@ -86,14 +84,14 @@ pub fn range(quantity: &str, tested_mm: f64) -> Option<(Span, &'static RangeRow)
 
 /// Whether a test with one filler group covers another, and the row that says so.
 pub fn filler_covers(tested: &str, used: &str) -> Option<&'static FillerRow> {
-    fillers().iter().find(|row| find::same(&row.tested, tested) && row.covers.iter().any(|own| find::same(own, used)))
+    fillers().iter().find(|row| find::same(row.tested, tested) && row.covers.iter().any(|own| find::same(own, used)))
 }
 
 /// Whether a test in one position covers another, for a `butt` or `fillet` weld, and the row that says so.
 pub fn position_covers(weld: &str, tested: &str, welded: &str) -> Option<&'static PositionRow> {
     positions().iter().find(|row| {
-        find::same(&row.weld, weld)
-            && find::same(&row.tested, tested)
+        find::same(row.weld, weld)
+            && find::same(row.tested, tested)
             && row.covers.iter().any(|own| find::same(own, welded))
     })
 }

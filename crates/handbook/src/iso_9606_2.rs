@@ -1,7 +1,5 @@
 //! ISO 9606-2: what the test of a welder of aluminium covers.
 
-use serde::Deserialize;
-
 use crate::iso_9606_1::PositionRow;
 use crate::measure::Size;
 use crate::qualified::{self, Row as RangeRow, Span};
@@ -14,12 +12,12 @@ table!(GROUPS, groups, "iso-9606-2-groups", GroupRow);
 table!(POSITIONS, positions, "iso-9606-2-positions", PositionRow);
 
 /// Groups of metal that a test covers.
-#[derive(Debug, Clone, PartialEq, Deserialize)]
+#[derive(Debug, Clone, PartialEq)]
 pub struct GroupRow {
     /// Group of ISO/TR 15608 of the test.
-    pub tested: String,
+    pub tested: &'static str,
     /// Groups covered.
-    pub covers: Vec<String>,
+    pub covers: &'static [&'static str],
     /// Where the row comes from.
     pub origin: Origin,
 }

@@ -1,7 +1,5 @@
 //! Prepared joints of ISO 9692-1: angle, gap and root face by kind of groove and thickness.
 
-use serde::Deserialize;
-
 use crate::find;
 use crate::range::Range;
 use crate::rule::{self, Rule};
@@ -11,15 +9,15 @@ table!("joint-preparations", Row);
 table!(RULES, rules, "joint-preparation-rules", Rule);
 
 /// One preparation.
-#[derive(Debug, Clone, PartialEq, Deserialize)]
+#[derive(Debug, Clone, PartialEq)]
 pub struct Row {
     /// Reference number of the standard.
-    #[serde(rename = "ref")]
-    pub number: String,
+    #[cfg_attr(false, key = "ref")]
+    pub number: &'static str,
     /// Kind of groove.
-    pub kind: String,
+    pub kind: &'static str,
     /// `one` or `both`.
-    pub sides: String,
+    pub sides: &'static str,
     /// Thickness above which the row holds, in millimetres.
     pub over_mm: Option<f64>,
     /// Thickness up to which the row holds, in millimetres.
@@ -27,7 +25,7 @@ pub struct Row {
     /// Angle of the groove in degrees.
     pub angle_deg: Option<Range>,
     /// `included`, `bevel` or `flank`.
-    pub angle_of: Option<String>,
+    pub angle_of: Option<&'static str>,
     /// Gap at the root in millimetres.
     pub gap_mm: Option<Range>,
     /// Gap as a share of the thickness.
@@ -49,7 +47,7 @@ impl Row {
 
 /// Preparations of a kind of groove (`V`, `U`, `square` ...) that hold for a thickness in millimetres.
 pub fn suited(kind: &str, thickness_mm: f64) -> Vec<&'static Row> {
-    rows().iter().filter(|row| find::same(&row.kind, kind) && row.holds(thickness_mm)).collect()
+    rows().iter().filter(|row| find::same(row.kind, kind) && row.holds(thickness_mm)).collect()
 }
 
 /// The rule with this name: `farthest`, `angle-about`.
@@ -59,7 +57,7 @@ pub fn rule(name: &str) -> Option<&'static Rule> {
 
 /// Kinds of groove that are spelt most like this one.
 pub fn nearest(kind: &str) -> Vec<&'static str> {
-    find::nearest(kind, rows().iter().map(|row| row.kind.as_str()))
+    find::nearest(kind, rows().iter().map(|row| row.kind))
 }
 
 #[cfg(test)]

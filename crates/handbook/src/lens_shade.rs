@@ -1,7 +1,5 @@
 //! Shade of the filter lens by process and current, in the US and the ISO way.
 
-use serde::Deserialize;
-
 use crate::metal_families;
 use crate::processes;
 use crate::range::Range;
@@ -11,10 +9,10 @@ table!(INFO, rows, "lens-shade", Row);
 table!(ISO, iso_rows, "lens-shade-iso", IsoRow);
 
 /// Shades of ANSI Z49.1 and OSHA.
-#[derive(Debug, Clone, PartialEq, Deserialize)]
+#[derive(Debug, Clone, PartialEq)]
 pub struct Row {
     /// ISO 4063 numbers.
-    pub processes: Vec<String>,
+    pub processes: &'static [&'static str],
     /// Current in amperes.
     pub current_a: Range,
     /// Least protective shade.
@@ -26,13 +24,13 @@ pub struct Row {
 }
 
 /// Shade of ISO 4850 and EN 169.
-#[derive(Debug, Clone, PartialEq, Deserialize)]
+#[derive(Debug, Clone, PartialEq)]
 pub struct IsoRow {
     /// ISO 4063 numbers.
-    pub processes: Vec<String>,
+    pub processes: &'static [&'static str],
     /// Families of metal; all where empty.
-    #[serde(default)]
-    pub metals: Vec<String>,
+    #[cfg_attr(false, optional)]
+    pub metals: &'static [&'static str],
     /// Current in amperes.
     pub current_a: Range,
     /// Shade number.
@@ -42,7 +40,7 @@ pub struct IsoRow {
 }
 
 fn number(process: &str) -> &str {
-    processes::get(process).map_or(process, |row| row.number.as_str())
+    processes::get(process).map_or(process, |row| row.number)
 }
 
 /// The band that holds a current; where two meet the darker one, and above the last band the last.
@@ -54,7 +52,7 @@ fn band<R>(rows: &[&'static R], current_a: f64, of: impl Fn(&R) -> Range) -> Opt
 /// Least and suggested shade for a process (number or letters) and a current in amperes.
 pub fn get(process: &str, current_a: f64) -> Option<&'static Row> {
     let number = number(process);
-    let of_process: Vec<&Row> = rows().iter().filter(|row| row.processes.iter().any(|own| own == number)).collect();
+    let of_process: Vec<&Row> = rows().iter().filter(|row| row.processes.contains(&number)).collect();
     band(&of_process, current_a, |row| row.current_a)
 }
 
@@ -62,7 +60,7 @@ pub fn get(process: &str, current_a: f64) -> Option<&'static Row> {
 pub fn iso(process: &str, family: &str, current_a: f64) -> Option<&'static IsoRow> {
     let number = number(process);
     let suits = |row: &&IsoRow| {
-        row.processes.iter().any(|own| own == number)
+        row.processes.contains(&number)
             && (row.metals.is_empty() || row.metals.iter().any(|metal| metal_families::is_in(family, metal)))
     };
     band(&iso_rows().iter().filter(suits).collect::<Vec<_>>(), current_a, |row| row.current_a)

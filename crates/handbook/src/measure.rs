@@ -7,9 +7,6 @@
 use std::cmp::Ordering;
 use std::fmt;
 
-use serde::de::{Error, Visitor};
-use serde::{Deserialize, Deserializer};
-
 use seamwright_model::quantity::{Exact, Home, Length, Quantity, Temperature, Unit};
 
 /// Millimetres in an inch, exactly (NIST SP 811).
@@ -52,40 +49,6 @@ impl fmt::Display for Inches {
         }
         let text = format!("{:.3}", self.0);
         f.write_str(text.trim_end_matches('0').trim_end_matches('.'))
-    }
-}
-
-impl<'de> Deserialize<'de> for Inches {
-    fn deserialize<D: Deserializer<'de>>(deserializer: D) -> Result<Self, D::Error> {
-        deserializer.deserialize_any(AsPrinted)
-    }
-}
-
-struct AsPrinted;
-
-impl Visitor<'_> for AsPrinted {
-    type Value = Inches;
-
-    fn expecting(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
-        f.write_str("inches, such as 1-1/2, 3/16 or 0.75")
-    }
-
-    fn visit_str<E: Error>(self, text: &str) -> Result<Inches, E> {
-        Inches::read(text).ok_or_else(|| E::custom(format!("`{text}` is no figure in inches")))
-    }
-
-    fn visit_f64<E: Error>(self, figure: f64) -> Result<Inches, E> {
-        Ok(Inches(figure))
-    }
-
-    #[expect(clippy::cast_precision_loss, reason = "figures of the tables are far below 2^53")]
-    fn visit_u64<E: Error>(self, figure: u64) -> Result<Inches, E> {
-        Ok(Inches(figure as f64))
-    }
-
-    #[expect(clippy::cast_precision_loss, reason = "figures of the tables are far below 2^53")]
-    fn visit_i64<E: Error>(self, figure: i64) -> Result<Inches, E> {
-        Ok(Inches(figure as f64))
     }
 }
 

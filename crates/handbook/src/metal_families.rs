@@ -6,25 +6,23 @@
 use std::collections::HashMap;
 use std::sync::LazyLock;
 
-use serde::Deserialize;
-
 use crate::find;
 use crate::table::{Origin, table};
 
 table!("metal-families", Row);
 
 /// One family.
-#[derive(Debug, Clone, PartialEq, Deserialize)]
+#[derive(Debug, Clone, PartialEq)]
 pub struct Row {
     /// Name of the family.
-    pub family: String,
+    pub family: &'static str,
     /// The wider family that it belongs to.
-    pub parent: Option<String>,
+    pub parent: Option<&'static str>,
     /// Groups of ISO/TR 15608.
-    #[serde(default)]
-    pub groups: Vec<String>,
+    #[cfg_attr(false, optional)]
+    pub groups: &'static [&'static str],
     /// The family in words.
-    pub means: String,
+    pub means: &'static str,
     /// Whether iron is the base.
     pub ferrous: bool,
     /// Whether welding gives fume with hexavalent chromium.
@@ -37,27 +35,27 @@ pub struct Row {
 
 /// The family with this name.
 pub fn get(name: &str) -> Option<&'static Row> {
-    find::by_name(rows(), name, |row| [row.family.as_str()])
+    find::by_name(rows(), name, |row| [row.family])
 }
 
 /// Names that are spelt most like this one.
 pub fn nearest(name: &str) -> Vec<&'static str> {
-    find::nearest(name, rows().iter().map(|row| row.family.as_str()))
+    find::nearest(name, rows().iter().map(|row| row.family))
 }
 
 /// The family of a group of ISO/TR 15608 such as `8.1`, by the subgroup if it has a row, else by its group.
 pub fn of_group(group: &str) -> Option<&'static Row> {
     let group = group.trim();
     let whole = group.split_once('.').map_or(group, |(whole, _)| whole);
-    let by = |wanted: &str| rows().iter().find(|row| row.groups.iter().any(|own| own == wanted));
+    let by = |wanted: &str| rows().iter().find(|row| row.groups.contains(&wanted));
     by(group).or_else(|| by(whole))
 }
 
 /// A family and the wider ones around it, narrowest first; empty for an unknown name.
 pub fn chain(name: &str) -> &'static [&'static Row] {
     static CHAINS: LazyLock<HashMap<&str, Vec<&Row>>> =
-        LazyLock::new(|| rows().iter().map(|row| (row.family.as_str(), chain_of(row))).collect());
-    let known = CHAINS.get(name).or_else(|| CHAINS.get(get(name)?.family.as_str()));
+        LazyLock::new(|| rows().iter().map(|row| (row.family, chain_of(row))).collect());
+    let known = CHAINS.get(name).or_else(|| CHAINS.get(get(name)?.family));
     known.map_or(&[], Vec::as_slice)
 }
 
@@ -66,19 +64,19 @@ fn chain_of(row: &'static Row) -> Vec<&'static Row> {
     let mut next = Some(row);
     while let Some(row) = next.filter(|row| !chain.contains(row)) {
         chain.push(row);
-        next = row.parent.as_deref().and_then(get);
+        next = row.parent.and_then(get);
     }
     chain
 }
 
 /// Whether a family is `wider`, or lies inside it.
 pub fn is_in(family: &str, wider: &str) -> bool {
-    chain(family).iter().any(|row| find::same(&row.family, wider))
+    chain(family).iter().any(|row| find::same(row.family, wider))
 }
 
 /// The first row that speaks for a family or, failing that, for the nearest wider one.
 pub(crate) fn first<'r, R>(rows: &'r [R], family: &str, of: impl Fn(&R) -> &str) -> Option<&'r R> {
-    chain(family).iter().find_map(|link| rows.iter().find(|row| find::same(of(row), &link.family)))
+    chain(family).iter().find_map(|link| rows.iter().find(|row| find::same(of(row), link.family)))
 }
 
 #[cfg(test)]
@@ -88,8 +86,8 @@ mod tests {
     #[test]
     fn parents_exist_and_chains_end() {
         for row in rows() {
-            assert!(row.parent.as_deref().is_none_or(|parent| get(parent).is_some()), "{}", row.family);
-            assert!(chain(&row.family).len() < 6, "{}", row.family);
+            assert!(row.parent.is_none_or(|parent| get(parent).is_some()), "{}", row.family);
+            assert!(chain(row.family).len() < 6, "{}", row.family);
         }
     }
 
@@ -105,7 +103,7 @@ mod tests {
             ("1.2", "carbon-steel"),
             ("22.3", "aluminium-magnesium"),
         ] {
-            assert_eq!(of_group(group).map(|row| row.family.as_str()), Some(family), "{group}");
+            assert_eq!(of_group(group).map(|row| row.family), Some(family), "{group}");
         }
         assert!(of_group("99").is_none() && of_group("").is_none());
     }

@@ -2,8 +2,6 @@
 //!
 //! To add a metal, add rows by its alloy or its family; lookups go from the alloy to the widest family.
 
-use serde::Deserialize;
-
 use crate::base_metals::BaseMetal;
 use crate::find;
 use crate::measure::{Heat, Inches, Size};
@@ -20,10 +18,10 @@ table!(HYDROGEN, hydrogens, "process-hydrogen", HydrogenRow);
 table!(NOT_FOR_FUSION, not_for_fusion_rows, "metals-not-for-fusion", NotForFusionRow);
 
 /// Preheat of a metal in a range of thickness.
-#[derive(Debug, Clone, PartialEq, Deserialize)]
+#[derive(Debug, Clone, PartialEq)]
 pub struct PreheatRow {
     /// Alloy or family.
-    pub metal: String,
+    pub metal: &'static str,
     /// Thickness above which the row holds, in millimetres.
     pub over_mm: Option<f64>,
     /// Thickness up to which the row holds, in millimetres.
@@ -51,8 +49,7 @@ pub struct PreheatRow {
 }
 
 /// When a heat treatment after welding is asked for.
-#[derive(Debug, Clone, Copy, PartialEq, Eq, Hash, Deserialize)]
-#[serde(rename_all = "kebab-case")]
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Hash)]
 pub enum Asked {
     /// Whatever the thickness.
     Always,
@@ -63,16 +60,16 @@ pub enum Asked {
 }
 
 /// Heat treatment of a metal after welding.
-#[derive(Debug, Clone, PartialEq, Deserialize)]
+#[derive(Debug, Clone, PartialEq)]
 pub struct TreatmentRow {
     /// Alloy or family.
-    pub metal: String,
+    pub metal: &'static str,
     /// When it is asked for.
     pub asked: Asked,
     /// Thickness up to which codes do without it, in millimetres.
     pub thin_mm: Option<f64>,
     /// Whether they do so only where the metal is preheated.
-    #[serde(default)]
+    #[cfg_attr(false, optional)]
     pub preheated: bool,
     /// Temperature in usual use, in degrees Celsius.
     pub usual_c: Option<Range>,
@@ -83,7 +80,7 @@ pub struct TreatmentRow {
     /// Temperatures that spoil the metal, in degrees Celsius.
     pub harmful_c: Option<Range>,
     /// What heat in that range does.
-    pub harm: Option<String>,
+    pub harm: Option<&'static str>,
     /// Whether the harm ruins the metal whatever its grade.
     pub severe: bool,
     /// Where the row comes from.
@@ -102,10 +99,10 @@ impl TreatmentRow {
 }
 
 /// Heat input of a metal in a range of thickness.
-#[derive(Debug, Clone, PartialEq, Deserialize)]
+#[derive(Debug, Clone, PartialEq)]
 pub struct HeatInputRow {
     /// Alloy or family.
-    pub metal: String,
+    pub metal: &'static str,
     /// Thickness above which the row holds, in millimetres.
     pub over_mm: Option<f64>,
     /// Thickness up to which the row holds, in millimetres.
@@ -119,10 +116,10 @@ pub struct HeatInputRow {
 }
 
 /// Cooling time of a metal.
-#[derive(Debug, Clone, PartialEq, Deserialize)]
+#[derive(Debug, Clone, PartialEq)]
 pub struct CoolingTimeRow {
     /// Alloy or family.
-    pub metal: String,
+    pub metal: &'static str,
     /// Cooling time from 800 to 500 °C, in seconds.
     pub time_s: Range,
     /// Where the row comes from.
@@ -130,10 +127,10 @@ pub struct CoolingTimeRow {
 }
 
 /// Hydrogen of a process.
-#[derive(Debug, Clone, PartialEq, Deserialize)]
+#[derive(Debug, Clone, PartialEq)]
 pub struct HydrogenRow {
     /// ISO 4063 numbers.
-    pub processes: Vec<String>,
+    pub processes: &'static [&'static str],
     /// Whether the covering or flux is of the low-hydrogen kind.
     pub low_hydrogen: Option<bool>,
     /// Diffusible hydrogen in millilitres for 100 g.
@@ -143,8 +140,7 @@ pub struct HydrogenRow {
 }
 
 /// How far fusion spoils a metal.
-#[derive(Debug, Clone, Copy, PartialEq, Eq, Hash, Deserialize)]
-#[serde(rename_all = "kebab-case")]
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Hash)]
 pub enum Fusion {
     /// It cracks whatever is done.
     Not,
@@ -153,16 +149,16 @@ pub enum Fusion {
 }
 
 /// A metal that arc welding spoils.
-#[derive(Debug, Clone, PartialEq, Deserialize)]
+#[derive(Debug, Clone, PartialEq)]
 pub struct NotForFusionRow {
     /// Names by which it is ordered.
-    pub names: Vec<String>,
+    pub names: &'static [&'static str],
     /// How far fusion spoils it.
     pub weld: Fusion,
     /// What goes wrong.
-    pub reason: String,
+    pub reason: &'static str,
     /// What to use instead.
-    pub instead: String,
+    pub instead: &'static str,
     /// Where the row comes from.
     pub origin: Origin,
 }
@@ -175,7 +171,7 @@ fn of_kind<R>(
     fits: impl Fn(&R) -> bool,
 ) -> Option<&'static R> {
     let named = |kind: &&str| rows.iter().any(|row| find::same(name(row), kind));
-    let kind = metal.heat_like.as_deref().into_iter().chain(metal.kinds()).find(named)?;
+    let kind = metal.heat_like.into_iter().chain(metal.kinds()).find(named)?;
     rows.iter().find(|row| find::same(name(row), kind) && fits(row))
 }
 
@@ -204,34 +200,34 @@ impl PreheatRow {
 
 /// The preheat of a metal at a thickness.
 pub fn preheat(metal: &BaseMetal, thickness: Size) -> Option<&'static PreheatRow> {
-    of_kind(preheats(), metal, |row| &row.metal, |row| row.holds(metal, thickness))
+    of_kind(preheats(), metal, |row| row.metal, |row| row.holds(metal, thickness))
 }
 
 /// The heat treatment of a metal after welding.
 pub fn treatment(metal: &BaseMetal) -> Option<&'static TreatmentRow> {
-    of_kind(treatments(), metal, |row| &row.metal, |_| true)
+    of_kind(treatments(), metal, |row| row.metal, |_| true)
 }
 
 /// The limits of heat input, in kilojoules per millimetre, of a metal at a thickness in millimetres.
 pub fn heat_input(metal: &BaseMetal, thickness_mm: f64) -> Option<Limits> {
     let fits = |row: &HeatInputRow| within(row.over_mm, row.up_to_mm, thickness_mm);
-    let row = of_kind(heat_inputs(), metal, |row| &row.metal, fits)?;
+    let row = of_kind(heat_inputs(), metal, |row| row.metal, fits)?;
     Some(Limits {
         envelope: row.envelope_kj_mm,
         usual: Some(row.usual_kj_mm),
         source: row.origin.source_ref(),
-        doubt: row.origin.doubt.clone(),
+        doubt: row.origin.doubt,
     })
 }
 
 /// The cooling time from 800 to 500 °C of a metal.
 pub fn cooling_time(metal: &BaseMetal) -> Option<&'static CoolingTimeRow> {
-    of_kind(cooling_times(), metal, |row| &row.metal, |_| true)
+    of_kind(cooling_times(), metal, |row| row.metal, |_| true)
 }
 
 /// The hydrogen of a process, by ISO 4063 number, with a covering or flux of the low-hydrogen kind or of another.
 pub fn hydrogen(process: &str, low_hydrogen: bool) -> Option<&'static HydrogenRow> {
-    let own = |row: &&HydrogenRow| row.processes.iter().any(|number| number == process);
+    let own = |row: &&HydrogenRow| row.processes.contains(&process);
     hydrogens().iter().filter(own).find(|row| row.low_hydrogen.is_none_or(|low| low == low_hydrogen))
 }
 
@@ -295,8 +291,7 @@ mod tests {
     #[test]
     fn names_exist_and_usual_lies_in_the_envelope() {
         let known = |name: &str| {
-            metal_families::get(name).is_some()
-                || base_metals::rows().iter().any(|row| row.alloy.as_deref() == Some(name))
+            metal_families::get(name).is_some() || base_metals::rows().iter().any(|row| row.alloy == Some(name))
         };
         for name in preheats().iter().map(|row| &row.metal).chain(treatments().iter().map(|row| &row.metal)) {
             assert!(known(name), "{name}");
@@ -309,10 +304,10 @@ mod tests {
             }
         }
         for row in heat_inputs() {
-            assert!(known(&row.metal) && row.envelope_kj_mm.low <= row.usual_kj_mm.low, "{row:?}");
+            assert!(known(row.metal) && row.envelope_kj_mm.low <= row.usual_kj_mm.low, "{row:?}");
             assert!(row.usual_kj_mm.high <= row.envelope_kj_mm.high, "{row:?}");
         }
-        assert!(cooling_times().iter().all(|row| known(&row.metal)));
+        assert!(cooling_times().iter().all(|row| known(row.metal)));
     }
 
     #[test]
@@ -321,7 +316,7 @@ mod tests {
             assert!(not_for_fusion(name).is_some(), "{name}");
         }
         for row in base_metals::rows() {
-            assert_eq!(not_for_fusion(&row.specification), None, "{}", row.specification);
+            assert_eq!(not_for_fusion(row.specification), None, "{}", row.specification);
         }
     }
 }

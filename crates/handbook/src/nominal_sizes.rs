@@ -1,19 +1,18 @@
 //! Sizes by which electrodes, wires, rods and tungstens are sold, in millimetres and in inches.
 
 use seamwright_model::quantity::{Length, Range, UnitSystem};
-use serde::Deserialize;
 
 use crate::table::{Origin, table};
 
 table!("nominal-sizes", Row);
 
 /// A size under both its names.
-#[derive(Debug, Clone, PartialEq, Deserialize)]
+#[derive(Debug, Clone, PartialEq)]
 pub struct Row {
     /// Diameter in millimetres.
     pub diameter_mm: f64,
     /// Diameter in inches as it is said: `0.045`, `3/32`.
-    pub diameter_in: String,
+    pub diameter_in: &'static str,
     /// Whether the inch size is said as this one where two have it.
     pub back: bool,
     /// Where the row comes from.
@@ -25,7 +24,7 @@ const NEAR_MM: f64 = 0.04;
 
 /// The inches by which a size in millimetres is sold.
 pub fn inches(mm: f64) -> Option<&'static str> {
-    rows().iter().find(|row| (row.diameter_mm - mm).abs() < NEAR_MM).map(|row| row.diameter_in.as_str())
+    rows().iter().find(|row| (row.diameter_mm - mm).abs() < NEAR_MM).map(|row| row.diameter_in)
 }
 
 /// The size that a diameter is sold by, printed for a system; as [`Range::print`] does where the table has none, and always

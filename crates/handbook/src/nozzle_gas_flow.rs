@@ -1,7 +1,5 @@
 //! Argon flow by gas nozzle and by tungsten electrode, and the rules on turbulence and wind.
 
-use serde::Deserialize;
-
 use crate::find;
 use crate::range::{Limits, Range};
 use crate::rule::{self, Rule};
@@ -12,7 +10,7 @@ table!(BY_ELECTRODE, by_electrode, "electrode-nozzles", ElectrodeRow);
 table!(RULES, rules, "gas-flow-rules", Rule);
 
 /// Flow for one nozzle.
-#[derive(Debug, Clone, PartialEq, Deserialize)]
+#[derive(Debug, Clone, PartialEq)]
 pub struct Row {
     /// Number of the nozzle.
     pub number: u32,
@@ -31,7 +29,7 @@ pub struct Row {
 }
 
 /// Nozzle and flow for one electrode diameter.
-#[derive(Debug, Clone, PartialEq, Deserialize)]
+#[derive(Debug, Clone, PartialEq)]
 pub struct ElectrodeRow {
     /// Diameter of the tungsten electrode in millimetres.
     pub electrode_mm: f64,
@@ -55,7 +53,7 @@ pub fn range(nozzle: u32, gas_lens: bool) -> Option<Limits> {
         envelope: lens(row.envelope_l_min),
         usual: Some(lens(row.usual_l_min)),
         source: row.origin.source_ref(),
-        doubt: row.origin.doubt.clone(),
+        doubt: row.origin.doubt,
     })
 }
 
@@ -71,7 +69,7 @@ pub fn range_for_electrode(electrode_mm: f64) -> Option<Limits> {
         envelope: row.envelope_l_min,
         usual: Some(row.usual_l_min),
         source: row.origin.source_ref(),
-        doubt: row.origin.doubt.clone(),
+        doubt: row.origin.doubt,
     })
 }
 

@@ -4,8 +4,6 @@
 //! To add a process or a metal, add its rows: a row without metal, transfer, run or attitude holds for all of them, and the
 //! first row that holds counts.
 
-use serde::Deserialize;
-
 use crate::base_metals::BaseMetal;
 use crate::find;
 use crate::gmaw_parameters::Transfer;
@@ -27,8 +25,7 @@ table!(CLEANING, cleanings, "cleaning-practice", CleaningRow);
 table!(RULES, rules, "planning-rules", Rule);
 
 /// Which run of a weld.
-#[derive(Debug, Clone, Copy, PartialEq, Eq, Hash, Deserialize)]
-#[serde(rename_all = "kebab-case")]
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Hash)]
 pub enum Part {
     /// The root run, or the only one.
     Root,
@@ -39,8 +36,7 @@ pub enum Part {
 }
 
 /// How the weld lies.
-#[derive(Debug, Clone, Copy, PartialEq, Eq, Hash, Deserialize)]
-#[serde(rename_all = "kebab-case")]
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Hash)]
 pub enum Attitude {
     /// Flat or horizontal.
     Flat,
@@ -49,31 +45,31 @@ pub enum Attitude {
 }
 
 /// Thickness that a process welds.
-#[derive(Debug, Clone, PartialEq, Deserialize)]
+#[derive(Debug, Clone, PartialEq)]
 pub struct ThicknessRow {
     /// ISO 4063 number.
-    pub process: String,
+    pub process: &'static str,
     /// Alloy or family; every metal where absent.
-    pub metal: Option<String>,
+    pub metal: Option<&'static str>,
     /// How the weld lies, where the row holds for that alone.
     pub attitude: Option<Attitude>,
     /// Thickness in millimetres.
     pub thickness_mm: Range,
     /// Processes for thinner metal.
-    #[serde(default)]
-    pub thinner: Vec<String>,
+    #[cfg_attr(false, optional)]
+    pub thinner: &'static [&'static str],
     /// Processes for thicker metal.
-    #[serde(default)]
-    pub thicker: Vec<String>,
+    #[cfg_attr(false, optional)]
+    pub thicker: &'static [&'static str],
     /// Where the row comes from.
     pub origin: Origin,
 }
 
 /// Thickness in which a metal is made.
-#[derive(Debug, Clone, PartialEq, Deserialize)]
+#[derive(Debug, Clone, PartialEq)]
 pub struct MadeRow {
     /// Alloy or family.
-    pub metal: String,
+    pub metal: &'static str,
     /// Thickness in millimetres.
     pub thickness_mm: Range,
     /// Where the row comes from.
@@ -81,11 +77,11 @@ pub struct MadeRow {
 }
 
 /// Thickness that a class of filler is taken for.
-#[derive(Debug, Clone, PartialEq, Deserialize)]
+#[derive(Debug, Clone, PartialEq)]
 pub struct FillerRow {
     /// AWS classification.
-    #[serde(rename = "class")]
-    pub classification: String,
+    #[cfg_attr(false, key = "class")]
+    pub classification: &'static str,
     /// Thickness in millimetres.
     pub thickness_mm: Range,
     /// Thickness in millimetres up to which it goes before the other classes of its process for plain steel.
@@ -95,10 +91,10 @@ pub struct FillerRow {
 }
 
 /// Size of an electrode or wire.
-#[derive(Debug, Clone, PartialEq, Deserialize)]
+#[derive(Debug, Clone, PartialEq)]
 pub struct SizeRow {
     /// ISO 4063 number.
-    pub process: String,
+    pub process: &'static str,
     /// Mode of transfer.
     pub transfer: Option<Transfer>,
     /// Thickness up to which the row holds, in millimetres.
@@ -114,12 +110,12 @@ pub struct SizeRow {
 }
 
 /// Preparation of a butt joint.
-#[derive(Debug, Clone, PartialEq, Deserialize)]
+#[derive(Debug, Clone, PartialEq)]
 pub struct GrooveRow {
     /// ISO 4063 number.
-    pub process: String,
+    pub process: &'static str,
     /// Alloy or family; every metal where absent.
-    pub metal: Option<String>,
+    pub metal: Option<&'static str>,
     /// Greatest thickness with square edges, in millimetres.
     pub square_up_to_mm: f64,
     /// Included angle of the V, in degrees.
@@ -133,21 +129,21 @@ pub struct GrooveRow {
     /// Root face of a double V, in millimetres.
     pub double_root_face_mm: Option<Range>,
     /// Backing of the V: `ceramic` or `strip`.
-    pub backing: Option<String>,
+    pub backing: Option<&'static str>,
     /// Whether it is for welding downwards, as line pipe is.
-    #[serde(default)]
+    #[cfg_attr(false, optional)]
     pub downward: bool,
     /// Where the row comes from.
     pub origin: Origin,
 }
 
 /// What a run begins with.
-#[derive(Debug, Clone, PartialEq, Deserialize)]
+#[derive(Debug, Clone, PartialEq)]
 pub struct RunRow {
     /// ISO 4063 number.
-    pub process: String,
+    pub process: &'static str,
     /// Alloy or family; every metal where absent.
-    pub metal: Option<String>,
+    pub metal: Option<&'static str>,
     /// Mode of transfer.
     pub transfer: Option<Transfer>,
     /// Which run.
@@ -167,26 +163,26 @@ pub struct RunRow {
 }
 
 /// Cleaning before welding.
-#[derive(Debug, Clone, PartialEq, Deserialize)]
+#[derive(Debug, Clone, PartialEq)]
 pub struct CleaningRow {
     /// Family of metal.
-    pub metal: String,
+    pub metal: &'static str,
     /// What is done.
-    pub cleaning: String,
+    pub cleaning: &'static str,
     /// Where the row comes from.
     pub origin: Origin,
 }
 
 /// A metal that begins with the settings of another.
-#[derive(Debug, Clone, PartialEq, Deserialize)]
+#[derive(Debug, Clone, PartialEq)]
 pub struct FamilyRow {
     /// Alloy or family.
-    pub metal: String,
+    pub metal: &'static str,
     /// ISO 4063 number.
-    pub process: String,
+    pub process: &'static str,
     /// Family, or class of cored wire, of the table of settings.
-    #[serde(rename = "as")]
-    pub like: String,
+    #[cfg_attr(false, key = "as")]
+    pub like: &'static str,
     /// Current over that of the table.
     pub current_ratio: Range,
     /// Where the row comes from.
@@ -194,10 +190,10 @@ pub struct FamilyRow {
 }
 
 /// Voltage by current.
-#[derive(Debug, Clone, PartialEq, Deserialize)]
+#[derive(Debug, Clone, PartialEq)]
 pub struct VoltageRow {
     /// ISO 4063 numbers.
-    pub processes: Vec<String>,
+    pub processes: &'static [&'static str],
     /// Voltage at no current, in volts.
     pub base_v: f64,
     /// Rise in volts for each ampere.
@@ -215,10 +211,10 @@ impl VoltageRow {
 }
 
 /// Interpass temperature in practice.
-#[derive(Debug, Clone, PartialEq, Deserialize)]
+#[derive(Debug, Clone, PartialEq)]
 pub struct InterpassRow {
     /// Alloy or family.
-    pub metal: String,
+    pub metal: &'static str,
     /// Highest interpass temperature in degrees Celsius.
     pub interpass_max_c: f64,
     /// Where the row comes from.
@@ -241,8 +237,7 @@ pub fn thickness_lying(metal: &BaseMetal, process: &str, attitude: Attitude) -> 
 }
 
 fn thickness_of(process: &str, metal: Option<&str>, attitude: Option<Attitude>) -> Option<&'static ThicknessRow> {
-    let own =
-        |row: &&ThicknessRow| (row.process.as_str(), row.metal.as_deref(), row.attitude) == (process, metal, attitude);
+    let own = |row: &&ThicknessRow| (row.process, row.metal, row.attitude) == (process, metal, attitude);
     thicknesses().iter().find(own)
 }
 
@@ -253,14 +248,14 @@ pub fn made(metal: &BaseMetal) -> Option<&'static MadeRow> {
 
 /// Processes that have rows, in the order of the table.
 pub fn processes() -> Vec<&'static str> {
-    let mut numbers: Vec<&str> = thicknesses().iter().map(|row| row.process.as_str()).collect();
+    let mut numbers: Vec<&str> = thicknesses().iter().map(|row| row.process).collect();
     numbers.dedup();
     numbers
 }
 
 /// The thickness that a class of filler is taken for; nothing where it serves any.
 pub fn filler_thickness(class: &str) -> Option<&'static FillerRow> {
-    find::by_name(fillers(), class, |row| [row.classification.as_str()])
+    find::by_name(fillers(), class, |row| [row.classification])
 }
 
 /// Size of electrode or wire for a process, mode of transfer, thickness in millimetres, run and attitude.
@@ -292,11 +287,11 @@ pub fn sizes_of(process: &str) -> Vec<f64> {
 /// wanted the first row of the process; downwards a row for that goes before.
 pub fn groove(metal: &BaseMetal, process: &str, backing: Option<&str>, downward: bool) -> Option<&'static GrooveRow> {
     let kinds = metal.kinds();
-    let of_metal = |row: &&GrooveRow| row.metal.as_deref().is_none_or(|kind| kinds.contains(&kind));
+    let of_metal = |row: &&GrooveRow| row.metal.is_none_or(|kind| kinds.contains(&kind));
     let held = |row: &&GrooveRow| match backing {
         None => true,
         Some("none" | "gouge") => row.backing.is_none(),
-        Some(wanted) => row.backing.as_deref() == Some(wanted),
+        Some(wanted) => row.backing == Some(wanted),
     };
     let of = |down: bool| grooves().iter().filter(move |row| row.process == process && row.downward == down);
     let downwards = of(true).filter(of_metal).find(held).filter(|_| downward);
@@ -324,7 +319,7 @@ fn runs(
     let kinds = metal.kinds();
     run_rows().iter().filter(move |row| {
         row.process == process
-            && row.metal.as_deref().is_none_or(|kind| kinds.contains(&kind))
+            && row.metal.is_none_or(|kind| kinds.contains(&kind))
             && (row.transfer.is_none() || row.transfer == transfer)
             && row.run == part
             && row.attitude == attitude
@@ -346,7 +341,7 @@ pub fn fillet_run(
 
 /// How a family of metal is cleaned before welding.
 pub fn cleaning(family: &str) -> Option<&'static CleaningRow> {
-    metal_families::first(cleanings(), family, |row| &row.metal)
+    metal_families::first(cleanings(), family, |row| row.metal)
 }
 
 /// Whose settings a metal begins with.
@@ -356,7 +351,7 @@ pub fn starting_family(metal: &BaseMetal, process: &str) -> Option<&'static Fami
 
 /// Voltage by current of a process.
 pub fn voltage(process: &str) -> Option<&'static VoltageRow> {
-    voltages().iter().find(|row| row.processes.iter().any(|own| own == process))
+    voltages().iter().find(|row| row.processes.contains(&process))
 }
 
 /// Interpass temperature of a metal in practice, by its alloy or its family.
@@ -385,7 +380,7 @@ mod tests {
                 let name = &metal.specification;
                 let row = starting_family(metal, process).unwrap_or_else(|| panic!("{name} {process}"));
                 let known = match process {
-                    "141" => gtaw_starting_points::families().contains(&row.like.as_str()),
+                    "141" => gtaw_starting_points::families().contains(&row.like),
                     "131" | "135" => gmaw_parameters::rows().iter().any(|own| own.wire == row.like),
                     _ => fcaw_parameters::rows().iter().any(|own| own.classification == row.like),
                 };

@@ -1,7 +1,5 @@
 //! Welding positions of ISO 6947 and of the AWS and ASME codes.
 
-use serde::Deserialize;
-
 use crate::table::{Origin, table};
 use crate::{find, trade_words};
 
@@ -9,28 +7,27 @@ table!("positions", Row);
 table!(OF_PROCESS, of_processes, "process-positions", ProcessRow);
 
 /// What positions processes cannot be welded in.
-#[derive(Debug, Clone, PartialEq, Deserialize)]
+#[derive(Debug, Clone, PartialEq)]
 pub struct ProcessRow {
     /// ISO 4063 numbers.
-    pub processes: Vec<String>,
+    pub processes: &'static [&'static str],
     /// Whether they can be welded vertically.
     pub vertical: bool,
     /// Whether they can be welded overhead.
     pub overhead: bool,
     /// Why not.
-    pub why: String,
+    pub why: &'static str,
     /// Where the row comes from.
     pub origin: Origin,
 }
 
 /// What positions a process (ISO 4063 number) cannot be welded in; nothing where it can in all.
 pub fn barred(process: &str) -> Option<&'static ProcessRow> {
-    of_processes().iter().find(|row| row.processes.iter().any(|own| own == process))
+    of_processes().iter().find(|row| row.processes.contains(&process))
 }
 
 /// The kind of weld that a position is for.
-#[derive(Debug, Clone, Copy, PartialEq, Eq, Hash, Deserialize)]
-#[serde(rename_all = "kebab-case")]
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Hash)]
 pub enum Weld {
     /// Groove (butt) welds.
     Groove,
@@ -41,8 +38,7 @@ pub enum Weld {
 }
 
 /// The product that a position is for.
-#[derive(Debug, Clone, Copy, PartialEq, Eq, Hash, Deserialize)]
-#[serde(rename_all = "kebab-case")]
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Hash)]
 pub enum Product {
     /// Plate.
     Plate,
@@ -53,8 +49,7 @@ pub enum Product {
 }
 
 /// The progression that a position implies.
-#[derive(Debug, Clone, Copy, PartialEq, Eq, Hash, Deserialize)]
-#[serde(rename_all = "kebab-case")]
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Hash)]
 pub enum Progression {
     /// Welded upwards.
     Upward,
@@ -67,14 +62,14 @@ pub enum Progression {
 }
 
 /// One position.
-#[derive(Debug, Clone, PartialEq, Deserialize)]
+#[derive(Debug, Clone, PartialEq)]
 pub struct Row {
     /// Code as written in a procedure.
-    pub code: String,
+    pub code: &'static str,
     /// `iso` or `aws`.
-    pub system: String,
+    pub system: &'static str,
     /// The position in words.
-    pub name: String,
+    pub name: &'static str,
     /// Groove, fillet or both.
     pub weld: Weld,
     /// Plate, pipe or both.
@@ -86,7 +81,7 @@ pub struct Row {
     /// The progression that the code implies.
     pub progression: Progression,
     /// Codes of the other system for the same position.
-    pub equivalent: Vec<String>,
+    pub equivalent: &'static [&'static str],
     /// Where the row comes from.
     pub origin: Origin,
 }
@@ -101,7 +96,7 @@ impl Row {
             (true, true) => vec!["flat", "vertical", "overhead"],
             (true, false) => vec!["vertical"],
             (false, true) => vec!["overhead"],
-            (false, false) if self.code == "PA" || self.equivalent.iter().any(|code| code == "PA") => vec!["flat"],
+            (false, false) if self.code == "PA" || self.equivalent.contains(&"PA") => vec!["flat"],
             (false, false) => vec!["horizontal"],
         }
     }
@@ -109,13 +104,13 @@ impl Row {
 
 /// The position with this code, of either system.
 pub fn get(code: &str) -> Option<&'static Row> {
-    find::by_name(rows(), code, |row| [row.code.as_str()])
+    find::by_name(rows(), code, |row| [row.code])
 }
 
 /// Codes, and words of the trade for positions, that are spelt most like this one.
 pub fn nearest(code: &str) -> Vec<&'static str> {
-    let words = trade_words::rows().iter().filter(|row| row.kind.ends_with("position")).flat_map(|row| &row.words);
-    find::nearest(code, rows().iter().map(|row| row.code.as_str()).chain(words.map(String::as_str)))
+    let words = trade_words::rows().iter().filter(|row| row.kind.ends_with("position")).flat_map(|row| row.words);
+    find::nearest(code, rows().iter().map(|row| row.code).chain(words.copied()))
 }
 
 /// Whether two codes mean the same position, in one system or across both.
@@ -133,7 +128,7 @@ mod tests {
     #[test]
     fn equivalents_are_codes_of_the_other_system_and_point_back() {
         for row in rows() {
-            for code in &row.equivalent {
+            for code in row.equivalent {
                 let other = get(code).unwrap_or_else(|| panic!("{code}"));
                 assert_ne!(row.system, other.system, "{} {code}", row.code);
                 assert!(other.equivalent.contains(&row.code), "{code} does not name {}", row.code);

@@ -20,7 +20,7 @@ mod tests {
         for row in rows() {
             let same = |other: &&Statement| other.subject == row.subject;
             assert_eq!(rows().iter().filter(same).count(), 1, "{}", row.subject);
-            assert_eq!(get(&row.subject), Some(row));
+            assert_eq!(get(row.subject), Some(row));
         }
     }
 }

@@ -1,7 +1,5 @@
 //! Tables by which preheat is found: EN 1011-2, the hydrogen control method of AWS D1.1, shape factors of cooling time.
 
-use serde::Deserialize;
-
 use crate::find;
 use crate::measure::{Inches, Size};
 use crate::range::Range;
@@ -19,7 +17,7 @@ table!(COMPLIANCE_FACTOR, compliance_factor, "csa-compliance-factor", Compliance
 table!(HARDENING_RULES, hardening_rules, "hardening-rules", Rule);
 
 /// Largest combined thickness that needs no preheat.
-#[derive(Debug, Clone, PartialEq, Deserialize)]
+#[derive(Debug, Clone, PartialEq)]
 pub struct CombinedThicknessRow {
     /// Diffusible hydrogen above which the row holds, in millilitres for 100 g.
     pub hydrogen_over_ml: Option<f64>,
@@ -36,10 +34,10 @@ pub struct CombinedThicknessRow {
 }
 
 /// A scale of diffusible hydrogen.
-#[derive(Debug, Clone, PartialEq, Deserialize)]
+#[derive(Debug, Clone, PartialEq)]
 pub struct HydrogenScaleRow {
     /// Letter of the scale.
-    pub scale: String,
+    pub scale: &'static str,
     /// Above, in millilitres for 100 g.
     pub over_ml: Option<f64>,
     /// Up to, in millilitres for 100 g.
@@ -49,25 +47,25 @@ pub struct HydrogenScaleRow {
 }
 
 /// Where a method holds.
-#[derive(Debug, Clone, PartialEq, Deserialize)]
+#[derive(Debug, Clone, PartialEq)]
 pub struct ValidityRow {
     /// `A` or `B`.
-    pub method: String,
+    pub method: &'static str,
     /// Element, or `CE`, `CET`, `ReH`, `thickness`, `hydrogen`, `heat-input`.
-    pub quantity: String,
+    pub quantity: &'static str,
     /// Range of validity, in `unit`.
     pub range: Range,
     /// Unit of the range.
-    pub unit: String,
+    pub unit: &'static str,
     /// Where the row comes from.
     pub origin: Origin,
 }
 
 /// Shape factors of a kind of weld.
-#[derive(Debug, Clone, PartialEq, Deserialize)]
+#[derive(Debug, Clone, PartialEq)]
 pub struct ShapeFactorRow {
     /// The weld in words.
-    pub weld: String,
+    pub weld: &'static str,
     /// Factor for two-dimensional heat flow.
     pub f2: Range,
     /// Factor for three-dimensional heat flow.
@@ -77,10 +75,10 @@ pub struct ShapeFactorRow {
 }
 
 /// A band of the susceptibility index.
-#[derive(Debug, Clone, PartialEq, Deserialize)]
+#[derive(Debug, Clone, PartialEq)]
 pub struct SusceptibilityIndexRow {
     /// Letter of the group.
-    pub group: String,
+    pub group: &'static str,
     /// Susceptibility index, to one decimal.
     pub index: Range,
     /// Where the row comes from.
@@ -88,25 +86,25 @@ pub struct SusceptibilityIndexRow {
 }
 
 /// Group by Pcm and hydrogen level.
-#[derive(Debug, Clone, PartialEq, Deserialize)]
+#[derive(Debug, Clone, PartialEq)]
 pub struct SusceptibilityGroupRow {
     /// Pcm below which the row holds, in mass percent.
     pub pcm_below_pct: f64,
     /// Group with level H1.
-    pub h1: String,
+    pub h1: &'static str,
     /// Group with level H2.
-    pub h2: String,
+    pub h2: &'static str,
     /// Group with level H3.
-    pub h3: String,
+    pub h3: &'static str,
     /// Where the row comes from.
     pub origin: Origin,
 }
 
 /// Preheat by restraint and thickness, in degrees Fahrenheit.
-#[derive(Debug, Clone, PartialEq, Deserialize)]
+#[derive(Debug, Clone, PartialEq)]
 pub struct HydrogenPreheatRow {
     /// `low`, `medium` or `high`.
-    pub restraint: String,
+    pub restraint: &'static str,
     /// Thickness above which the row holds, in millimetres.
     pub over_mm: Option<f64>,
     /// Thickness up to which the row holds, in millimetres.
@@ -134,7 +132,7 @@ pub struct HydrogenPreheatRow {
 }
 
 /// Compliance factor by carbon.
-#[derive(Debug, Clone, PartialEq, Deserialize)]
+#[derive(Debug, Clone, PartialEq)]
 pub struct ComplianceFactorRow {
     /// Carbon in mass percent.
     pub carbon_pct: f64,
@@ -176,7 +174,7 @@ pub fn thickness_without_preheat(
 
 /// Where a method (`A` or `B`) holds for an element or another quantity.
 pub fn valid_range(method: &str, quantity: &str) -> Option<&'static ValidityRow> {
-    validity().iter().find(|row| find::same(&row.method, method) && find::same(&row.quantity, quantity))
+    validity().iter().find(|row| find::same(row.method, method) && find::same(row.quantity, quantity))
 }
 
 /// The rule with this name: `weld-metal-allowance`, `yurioka-carbon`, `yurioka-nitrogen`.
@@ -186,21 +184,21 @@ pub fn hardening_rule(name: &str) -> Option<&'static Rule> {
 
 /// Shape factors of a kind of weld, by its name in the table.
 pub fn shape(weld: &str) -> Option<&'static ShapeFactorRow> {
-    find::by_name(shape_factors(), weld, |row| [row.weld.as_str()])
+    find::by_name(shape_factors(), weld, |row| [row.weld])
 }
 
 /// Kinds of weld that are spelt most like this one.
 pub fn nearest_shapes(weld: &str) -> Vec<&'static str> {
-    find::nearest(weld, shape_factors().iter().map(|row| row.weld.as_str()))
+    find::nearest(weld, shape_factors().iter().map(|row| row.weld))
 }
 
 /// The susceptibility group by Pcm in mass percent and hydrogen level 1 to 3.
 pub fn susceptibility_group(pcm_pct: f64, hydrogen_level: u8) -> Option<&'static str> {
     let row = susceptibility_groups().iter().find(|row| pcm_pct < row.pcm_below_pct)?;
     match hydrogen_level {
-        1 => Some(&row.h1),
-        2 => Some(&row.h2),
-        3 => Some(&row.h3),
+        1 => Some(row.h1),
+        2 => Some(row.h2),
+        3 => Some(row.h3),
         _ => None,
     }
 }
@@ -212,7 +210,7 @@ pub fn hydrogen_control_preheat(
     group: &str,
 ) -> Option<(f64, &'static HydrogenPreheatRow)> {
     let row = hydrogen_preheat().iter().find(|row| {
-        find::same(&row.restraint, restraint)
+        find::same(row.restraint, restraint)
             && thickness.over(row.over_mm, row.over_in)
             && thickness.up_to(row.up_to_mm, row.up_to_in)
     })?;

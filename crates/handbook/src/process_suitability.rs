@@ -1,7 +1,5 @@
 //! How each process suits each metal, with which gases, and what each family of metal asks for.
 
-use serde::Deserialize;
-
 use crate::base_metals::BaseMetal;
 use crate::metal_families;
 use crate::processes;
@@ -11,8 +9,7 @@ table!("process-suitability", Row);
 table!(FAMILIES, family_rows, "family-welding", FamilyRow);
 
 /// How a process suits a metal.
-#[derive(Debug, Clone, Copy, PartialEq, Eq, Hash, Deserialize)]
-#[serde(rename_all = "kebab-case")]
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Hash)]
 pub enum Suits {
     /// In usual use.
     Usual,
@@ -23,29 +20,28 @@ pub enum Suits {
 }
 
 /// One metal and process.
-#[derive(Debug, Clone, PartialEq, Deserialize)]
+#[derive(Debug, Clone, PartialEq)]
 pub struct Row {
     /// Alloy or family.
-    pub metal: String,
+    pub metal: &'static str,
     /// ISO 4063 number.
-    pub process: String,
+    pub process: &'static str,
     /// How the process suits the metal.
     pub suits: Suits,
     /// Symbols of ISO 14175, the usual first; empty for processes without gas.
-    #[serde(default)]
-    pub gases: Vec<String>,
+    #[cfg_attr(false, optional)]
+    pub gases: &'static [&'static str],
     /// Processes to use instead.
-    #[serde(default)]
-    pub instead: Vec<String>,
+    #[cfg_attr(false, optional)]
+    pub instead: &'static [&'static str],
     /// Why it is limited or unsuited.
-    pub reason: Option<String>,
+    pub reason: Option<&'static str>,
     /// Where the row comes from.
     pub origin: Origin,
 }
 
 /// How much a family needs something.
-#[derive(Debug, Clone, Copy, PartialEq, Eq, Hash, Deserialize)]
-#[serde(rename_all = "kebab-case")]
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Hash)]
 pub enum Need {
     /// Without it the weld is bad.
     Needed,
@@ -56,10 +52,10 @@ pub enum Need {
 }
 
 /// What one family asks for.
-#[derive(Debug, Clone, PartialEq, Deserialize)]
+#[derive(Debug, Clone, PartialEq)]
 pub struct FamilyRow {
     /// Family of metal.
-    pub family: String,
+    pub family: &'static str,
     /// Whether a full-penetration root that is welded from one side with gas needs backing gas.
     pub root_backing_gas: Need,
     /// Whether the hot weld needs gas behind the torch.
@@ -67,10 +63,10 @@ pub struct FamilyRow {
     /// Whether the heat-affected zone hardens when it cools fast.
     pub hardens: bool,
     /// Whether a backing strip of it does not fuse to other metals and comes off.
-    #[serde(default)]
+    #[cfg_attr(false, optional)]
     pub removable_backing: bool,
     /// Codes for the qualification of procedures that cover the family, such as `iso-15614-1`, `asme-ix`, `aws-d1.1`.
-    pub codes: Vec<String>,
+    pub codes: &'static [&'static str],
     /// Where the row comes from.
     pub origin: Origin,
 }
@@ -82,7 +78,7 @@ pub fn get(metal: &BaseMetal, process: &str) -> Option<&'static Row> {
 
 /// How a process suits a family of metal.
 pub fn of_family(family: &str, process: &str) -> Option<&'static Row> {
-    first(metal_families::chain(family).iter().map(|row| row.family.as_str()).collect(), process)
+    first(metal_families::chain(family).iter().map(|row| row.family).collect(), process)
 }
 
 fn first(kinds: Vec<&str>, process: &str) -> Option<&'static Row> {
@@ -92,7 +88,7 @@ fn first(kinds: Vec<&str>, process: &str) -> Option<&'static Row> {
 
 /// What a family asks for, or the nearest wider family that has a row.
 pub fn family(name: &str) -> Option<&'static FamilyRow> {
-    metal_families::first(family_rows(), name, |row| &row.family)
+    metal_families::first(family_rows(), name, |row| row.family)
 }
 
 #[cfg(test)]
@@ -103,19 +99,19 @@ mod tests {
     #[test]
     fn names_exist_and_gases_fit_process_and_metal() {
         for row in rows() {
-            let alloy = base_metals::rows().iter().find(|metal| metal.alloy.as_deref() == Some(&row.metal));
-            let family = alloy.map_or(row.metal.as_str(), |metal| metal.family.as_str());
+            let alloy = base_metals::rows().iter().find(|metal| metal.alloy == Some(row.metal));
+            let family = alloy.map_or(row.metal, |metal| metal.family);
             assert!(metal_families::get(family).is_some(), "{row:?}");
-            let process = processes::get(&row.process).unwrap_or_else(|| panic!("{row:?}"));
-            for gas in &row.gases {
+            let process = processes::get(row.process).unwrap_or_else(|| panic!("{row:?}"));
+            for gas in row.gases {
                 let gas = shielding_gases::get(gas).unwrap_or_else(|| panic!("{row:?}"));
-                assert!(process.gas_groups.iter().any(|group| gas.group.starts_with(group.as_str())), "{row:?}");
+                assert!(process.gas_groups.iter().any(|group| gas.group.starts_with(group)), "{row:?}");
                 assert!(!gas.harms(family), "{row:?}");
             }
             assert_eq!(row.gases.is_empty(), !process.uses_shielding_gas || row.suits == Suits::Unsuited, "{row:?}");
             assert_eq!(row.reason.is_none(), row.suits == Suits::Usual, "{row:?}");
             assert_eq!(row.instead.is_empty(), row.suits != Suits::Unsuited, "{row:?}");
-            for other in &row.instead {
+            for other in row.instead {
                 let other = of_family(family, other).unwrap_or_else(|| panic!("{row:?}"));
                 assert!(other.suits != Suits::Unsuited || alloy.is_some(), "{row:?}");
             }
@@ -148,7 +144,7 @@ mod tests {
     #[test]
     fn every_base_metal_knows_what_it_asks_for() {
         for metal in base_metals::rows() {
-            assert!(family(&metal.family).is_some(), "{}", metal.family);
+            assert!(family(metal.family).is_some(), "{}", metal.family);
         }
     }
 }

@@ -34,8 +34,7 @@ impl Polarity {
 }
 
 /// Whether a process adds filler metal.
-#[derive(Debug, Clone, Copy, PartialEq, Eq, Hash, Deserialize)]
-#[serde(rename_all = "kebab-case")]
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Hash)]
 pub enum Filler {
     /// Cannot do without.
     Needed,
@@ -59,17 +58,17 @@ pub enum Wire {
 
 /// One process.
 #[expect(clippy::struct_excessive_bools, reason = "one column for each behaviour, as the table has it")]
-#[derive(Debug, Clone, PartialEq, Deserialize)]
+#[derive(Debug, Clone, PartialEq)]
 pub struct Row {
     /// ISO 4063 number.
-    pub number: String,
+    pub number: &'static str,
     /// AWS letters; several numbers may share them.
-    pub letters: String,
+    pub letters: &'static str,
     /// Letters and trade names that mean this row rather than another.
-    #[serde(default)]
-    pub also: Vec<String>,
+    #[cfg_attr(false, optional)]
+    pub also: &'static [&'static str],
     /// The process in words.
-    pub name: String,
+    pub name: &'static str,
     /// Whether the arc burns from a tungsten electrode.
     pub uses_tungsten: bool,
     /// Whether gas from outside shields the arc.
@@ -85,24 +84,24 @@ pub struct Row {
     /// Whether filler metal is added.
     pub filler: Filler,
     /// Main groups of ISO 14175 that the process takes.
-    #[serde(default)]
-    pub gas_groups: Vec<String>,
+    #[cfg_attr(false, optional)]
+    pub gas_groups: &'static [&'static str],
     /// Degrees of mechanization that are usual.
-    pub mechanization: Vec<String>,
+    pub mechanization: &'static [&'static str],
     /// Polarities that the process can work with.
-    pub polarity: Vec<Polarity>,
+    pub polarity: &'static [Polarity],
     /// Polarities in usual use.
-    pub polarity_usual: Vec<Polarity>,
+    pub polarity_usual: &'static [Polarity],
     /// Arc voltage beyond which the process does not work, in volts.
     pub voltage_v: Range,
     /// Arc voltage in usual use, in volts.
     pub voltage_usual_v: Range,
     /// Process whose suitability to metals and whose fillers are its own.
-    pub suits_like: Option<String>,
+    pub suits_like: Option<&'static str>,
     /// Process by whose settings it is judged where the tables have none of its own.
-    pub settings_like: Option<String>,
+    pub settings_like: Option<&'static str>,
     /// Keys of a procedure that belong to this process and not to all.
-    pub keys: Vec<String>,
+    pub keys: &'static [&'static str],
     /// Where the row comes from.
     pub origin: Origin,
 }
@@ -114,7 +113,7 @@ impl Row {
             envelope: self.voltage_v,
             usual: Some(self.voltage_usual_v),
             source: self.origin.source_of("voltage_v"),
-            doubt: self.origin.doubt.clone(),
+            doubt: self.origin.doubt,
         }
     }
 
@@ -125,7 +124,7 @@ impl Row {
 
     /// Whether gas from outside shields it that the metal may take up: argon with carbon dioxide or oxygen.
     pub fn active_gas(&self) -> bool {
-        self.gas_groups.iter().any(|own| own == "M")
+        self.gas_groups.contains(&"M")
     }
 
     /// Whether gas from outside shields it that no metal takes up.
@@ -140,12 +139,12 @@ impl Row {
 
     /// Number of the process whose suitability to metals and whose fillers are its own.
     pub fn suiting(&self) -> &str {
-        self.suits_like.as_deref().unwrap_or(&self.number)
+        self.suits_like.unwrap_or(self.number)
     }
 
     /// Whether a key that belongs to some processes belongs to this one; true of keys that every process has.
     pub fn has_key(&self, key: &str) -> bool {
-        self.keys.iter().any(|own| own == key) || !rows().iter().any(|row| row.keys.iter().any(|own| own == key))
+        self.keys.contains(&key) || !rows().iter().any(|row| row.keys.contains(&key))
     }
 }
 
@@ -155,27 +154,25 @@ impl Row {
 pub fn get(name: &str) -> Option<&'static Row> {
     static KNOWN: find::Known<Option<&'static Row>> = find::Known::new();
     KNOWN.of(name, || {
-        find::by_name(rows(), name, |row| [row.number.as_str()])
-            .or_else(|| find::by_name(rows(), name, |row| row.also.iter().map(String::as_str)))
-            .or_else(|| find::by_name(rows(), name, |row| [row.letters.as_str()]))
+        find::by_name(rows(), name, |row| [row.number])
+            .or_else(|| find::by_name(rows(), name, |row| row.also.iter().copied()))
+            .or_else(|| find::by_name(rows(), name, |row| [row.letters]))
     })
 }
 
 /// The ISO 4063 number of a process by any of its names; the name itself where the handbook does not know it.
 pub fn number_of(name: &str) -> &str {
-    get(name).map_or(name, |row| row.number.as_str())
+    get(name).map_or(name, |row| row.number)
 }
 
 /// The number of the process by whose settings another is judged that has none of its own; of others their own.
 pub fn settings_like(number: &str) -> &str {
-    get(number).and_then(|row| row.settings_like.as_deref()).unwrap_or(number)
+    get(number).and_then(|row| row.settings_like).unwrap_or(number)
 }
 
 /// Numbers and names that are spelt most like this one.
 pub fn nearest(name: &str) -> Vec<&'static str> {
-    let names = |row: &'static Row| {
-        [row.number.as_str(), row.letters.as_str()].into_iter().chain(row.also.iter().map(String::as_str))
-    };
+    let names = |row: &'static Row| [row.number, row.letters].into_iter().chain(row.also.iter().copied());
     find::nearest(name, rows().iter().flat_map(names))
 }
 
@@ -197,7 +194,7 @@ mod tests {
             ("MAG", "135"),
             ("SAW", "121"),
         ] {
-            assert_eq!(get(name).map(|row| row.number.as_str()), Some(number), "{name}");
+            assert_eq!(get(name).map(|row| row.number), Some(number), "{name}");
         }
         assert!(get("996").is_none());
     }

@@ -1,7 +1,5 @@
 //! Oxygen behind the root, rules for purging, and discoloration of stainless tube.
 
-use serde::Deserialize;
-
 use crate::Basis;
 use crate::find;
 use crate::metal_families;
@@ -14,12 +12,12 @@ table!(RULES, rules, "purge-rules", Rule);
 table!(DISCOLORATION, discolorations, "discoloration", DiscolorationRow);
 
 /// Most oxygen for one family and grade of work.
-#[derive(Debug, Clone, PartialEq, Deserialize)]
+#[derive(Debug, Clone, PartialEq)]
 pub struct Row {
     /// Family of metal.
-    pub metal: String,
+    pub metal: &'static str,
     /// How exacting the work is.
-    pub grade: String,
+    pub grade: &'static str,
     /// Most oxygen in parts per million; a range where shops differ.
     pub oxygen_max_ppm: Range,
     /// Where the row comes from.
@@ -27,14 +25,14 @@ pub struct Row {
 }
 
 /// One level of heat tint.
-#[derive(Debug, Clone, PartialEq, Deserialize)]
+#[derive(Debug, Clone, PartialEq)]
 pub struct DiscolorationRow {
     /// Level of AWS D18.2.
     pub level: u32,
     /// Oxygen in parts per million that gives it.
     pub oxygen_ppm: f64,
     /// The tint in words.
-    pub colour: String,
+    pub colour: &'static str,
     /// Where the row comes from.
     pub origin: Origin,
 }
@@ -44,7 +42,7 @@ pub fn get(family: &str, grade: &str) -> Option<&'static Row> {
     let chain = metal_families::chain(family);
     rows()
         .iter()
-        .find(|row| find::same(&row.grade, grade) && chain.iter().any(|link| find::same(&link.family, &row.metal)))
+        .find(|row| find::same(row.grade, grade) && chain.iter().any(|link| find::same(link.family, row.metal)))
 }
 
 /// Limits of the oxygen in parts per million for a family of metal.
@@ -52,7 +50,7 @@ pub fn get(family: &str, grade: &str) -> Option<&'static Row> {
 /// The envelope ends at the most that any row allows, the usual range at the most that a published page allows.
 pub fn range(family: &str) -> Option<Limits> {
     let chain = metal_families::chain(family);
-    let of = |row: &&Row| chain.iter().any(|link| find::same(&link.family, &row.metal));
+    let of = |row: &&Row| chain.iter().any(|link| find::same(link.family, row.metal));
     let widest = rows().iter().filter(of).max_by(|a, b| a.oxygen_max_ppm.high.total_cmp(&b.oxygen_max_ppm.high))?;
     let published = rows().iter().filter(of).filter(|row| row.origin.basis == Basis::Published);
     let usual = published
@@ -62,7 +60,7 @@ pub fn range(family: &str) -> Option<Limits> {
         envelope: Range::new(0.0, widest.oxygen_max_ppm.high),
         usual: usual.map(|high| Range::new(0.0, high)),
         source: widest.origin.source_ref(),
-        doubt: widest.origin.doubt.clone(),
+        doubt: widest.origin.doubt,
     })
 }
 
@@ -71,7 +69,7 @@ pub fn range(family: &str) -> Option<Limits> {
 pub fn practice(family: &str) -> Option<Range> {
     let row = rows()
         .iter()
-        .find(|row| row.origin.basis == Basis::CommonPractice && metal_families::is_in(family, &row.metal))?;
+        .find(|row| row.origin.basis == Basis::CommonPractice && metal_families::is_in(family, row.metal))?;
     Some(row.oxygen_max_ppm)
 }
 

@@ -3,16 +3,13 @@
 //! A row says for which tested values it holds, and gives each end of the qualified range as a multiple of the tested
 //! value, as a fixed value, or both: the larger rules at the lower end. An end that has neither is open.
 
-use serde::Deserialize;
-
 use crate::find;
 use crate::measure::{self, Inches, Size};
 use crate::processes;
 use crate::table::Origin;
 
 /// What a change of a variable means.
-#[derive(Debug, Clone, Copy, PartialEq, Eq, Hash, Deserialize)]
-#[serde(rename_all = "kebab-case")]
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Hash)]
 pub enum Category {
     /// Needs a new test.
     Essential,
@@ -37,48 +34,48 @@ impl Category {
 }
 
 /// One variable of a part of ISO 15614.
-#[derive(Debug, Clone, PartialEq, Deserialize)]
+#[derive(Debug, Clone, PartialEq)]
 pub struct Variable {
     /// Name of the variable in qualified ranges.
-    pub variable: String,
+    pub variable: &'static str,
     /// ISO 4063 numbers; all where empty.
-    #[serde(default)]
-    pub processes: Vec<String>,
+    #[cfg_attr(false, optional)]
+    pub processes: &'static [&'static str],
     /// Clause that defines it.
-    pub paragraph: String,
+    pub paragraph: &'static str,
     /// What a change outside the range means.
     pub category: Category,
     /// The variable in words.
-    pub wording: String,
+    pub wording: &'static str,
     /// Keys of a procedure that state it; `settings` stands for processes and runs.
-    pub keys: Vec<String>,
+    pub keys: &'static [&'static str],
     /// Where the row comes from.
     pub origin: Origin,
 }
 
 /// The variables of a process (number or letters).
 pub fn variables_of(rows: &'static [Variable], process: &str) -> Vec<&'static Variable> {
-    let number = processes::get(process).map_or(process, |row| row.number.as_str());
-    rows.iter().filter(|row| row.processes.is_empty() || row.processes.iter().any(|own| own == number)).collect()
+    let number = processes::get(process).map_or(process, |row| row.number);
+    rows.iter().filter(|row| row.processes.is_empty() || row.processes.contains(&number)).collect()
 }
 
 /// One row of a code's table of ranges, in millimetres and, where the code prints them, in inches.
-#[derive(Debug, Clone, PartialEq, Deserialize)]
+#[derive(Debug, Clone, PartialEq)]
 pub struct Row {
     /// What is tested and qualified, kebab-case.
-    pub quantity: String,
+    pub quantity: &'static str,
     /// Edition of the standard, where rows differ by it.
-    pub edition: Option<String>,
+    pub edition: Option<&'static str>,
     /// Level of qualification.
-    pub level: Option<String>,
+    pub level: Option<&'static str>,
     /// `plate` or `pipe`.
-    pub product: Option<String>,
+    pub product: Option<&'static str>,
     /// `single` or `multiple`; both where absent.
-    pub runs: Option<String>,
+    pub runs: Option<&'static str>,
     /// `transverse` or `longitudinal` bend specimens.
-    pub bends: Option<String>,
+    pub bends: Option<&'static str>,
     /// When the row holds, in words.
-    pub condition: Option<String>,
+    pub condition: Option<&'static str>,
     /// Tested value from which the row holds.
     pub tested_from_mm: Option<f64>,
     /// The same in inches.
@@ -130,7 +127,7 @@ pub struct Row {
     /// The same in inches.
     pub diameter_to_in: Option<Inches>,
     /// Specimens of the test.
-    pub tests: Option<String>,
+    pub tests: Option<&'static str>,
     /// Where the row comes from.
     pub origin: Origin,
 }
@@ -230,7 +227,7 @@ fn times_in(tested: Size, factor: f64, unit: &'static str) -> Option<f64> {
 
 /// The rows of a quantity that hold for a tested value.
 pub(crate) fn holding<'r>(rows: &'r [Row], quantity: &str, tested: Size) -> impl Iterator<Item = &'r Row> {
-    rows.iter().filter(move |row| find::same(&row.quantity, quantity) && row.holds(tested))
+    rows.iter().filter(move |row| find::same(row.quantity, quantity) && row.holds(tested))
 }
 
 #[cfg(test)]

@@ -1,9 +1,6 @@
 //! Ranges of figures, and the two ranges that a check compares a value with.
 
-use std::fmt;
-
-use serde::de::{Error, SeqAccess, Visitor};
-use serde::{Deserialize, Deserializer, Serialize, Serializer};
+use serde::{Serialize, Serializer};
 
 use seamwright_model::finding::SourceRef;
 
@@ -50,44 +47,6 @@ impl Range {
     }
 }
 
-impl<'de> Deserialize<'de> for Range {
-    fn deserialize<D: Deserializer<'de>>(deserializer: D) -> Result<Self, D::Error> {
-        deserializer.deserialize_any(AsWritten)
-    }
-}
-
-/// Reads `7` or `[5, 7.5]`: thousands of ranges are read for one document, so nothing is buffered to try which it is.
-struct AsWritten;
-
-impl<'de> Visitor<'de> for AsWritten {
-    type Value = Range;
-
-    fn expecting(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
-        f.write_str("a figure or a pair of figures")
-    }
-
-    fn visit_f64<E: Error>(self, figure: f64) -> Result<Range, E> {
-        Ok(Range::new(figure, figure))
-    }
-
-    #[expect(clippy::cast_precision_loss, reason = "figures of the tables are far below 2^53")]
-    fn visit_u64<E: Error>(self, figure: u64) -> Result<Range, E> {
-        self.visit_f64(figure as f64)
-    }
-
-    #[expect(clippy::cast_precision_loss, reason = "figures of the tables are far below 2^53")]
-    fn visit_i64<E: Error>(self, figure: i64) -> Result<Range, E> {
-        self.visit_f64(figure as f64)
-    }
-
-    fn visit_seq<A: SeqAccess<'de>>(self, mut pair: A) -> Result<Range, A::Error> {
-        match (pair.next_element()?, pair.next_element()?, pair.next_element::<f64>()?) {
-            (Some(low), Some(high), None) => Ok(Range::new(low, high)),
-            _ => Err(Error::custom("a range is a pair of figures")),
-        }
-    }
-}
-
 impl Serialize for Range {
     fn serialize<S: Serializer>(&self, serializer: S) -> Result<S::Ok, S::Error> {
         [self.low, self.high].serialize(serializer)
@@ -104,7 +63,7 @@ pub struct Limits {
     /// Where the limits are written.
     pub source: SourceRef,
     /// Why they are not beyond doubt, where they are not.
-    pub doubt: Option<String>,
+    pub doubt: Option<&'static str>,
 }
 
 /// A range that is usual but limits nothing: outside it a value is a caution at most.
@@ -115,23 +74,12 @@ pub struct Usual {
     /// Where it is written.
     pub source: SourceRef,
     /// Why it is not beyond doubt, where it is not.
-    pub doubt: Option<String>,
+    pub doubt: Option<&'static str>,
 }
 
 #[cfg(test)]
 mod tests {
     use super::*;
-
-    #[test]
-    fn a_single_figure_is_a_range_of_no_width() {
-        let range: Range = serde_json::from_str("7").unwrap();
-        assert_eq!(range, Range::new(7.0, 7.0));
-        assert_eq!(serde_json::from_str::<Range>("[5, 7.5]").unwrap(), Range::new(5.0, 7.5));
-        assert_eq!(serde_json::from_str::<Range>("-20").unwrap(), Range::new(-20.0, -20.0));
-        for wrong in ["[5]", "[5, 6, 7]", "\"5\"", "null"] {
-            assert!(serde_json::from_str::<Range>(wrong).is_err(), "{wrong}");
-        }
-    }
 
     #[test]
     fn overlap_of_apart_ranges_is_nothing() {

@@ -1,34 +1,32 @@
 //! Rules of one figure each, and rules in words: the row types that tables named `*-rules` and `*-statements` share.
 
-use serde::Deserialize;
-
 use crate::find;
 use crate::measure::{Heat, Inches, Size};
 use crate::range::{Limits, Range};
 use crate::table::Origin;
 
 /// One rule: a figure or a range that holds in general.
-#[derive(Debug, Clone, PartialEq, Deserialize)]
+#[derive(Debug, Clone, PartialEq)]
 pub struct Rule {
     /// Kebab-case name that a check asks for.
-    pub rule: String,
+    pub rule: &'static str,
     /// The rule in words.
-    pub title: String,
+    pub title: &'static str,
     /// Figure or range, in `unit`.
     pub value: Range,
     /// Unit of the value, or what it is a ratio to.
-    pub unit: String,
+    pub unit: &'static str,
     /// The same figure in the US customary unit that the source prints.
     pub customary: Option<Inches>,
     /// Unit of that figure: `in` or `°F`.
-    pub customary_unit: Option<String>,
+    pub customary_unit: Option<&'static str>,
     /// Where the row comes from.
     pub origin: Origin,
 }
 
 impl Rule {
     fn inches(&self) -> Option<Inches> {
-        self.customary.filter(|_| self.customary_unit.as_deref() == Some("in"))
+        self.customary.filter(|_| self.customary_unit == Some("in"))
     }
 
     /// Whether a size lies under the figure, in the unit that it is stated in; for a rule in millimetres.
@@ -48,33 +46,33 @@ impl Rule {
 
     /// The figure in degrees of both scales; for a rule in degrees Celsius.
     pub fn heat(&self) -> Heat {
-        let fahrenheit = self.customary.filter(|_| self.customary_unit.as_deref() == Some("°F"));
+        let fahrenheit = self.customary.filter(|_| self.customary_unit == Some("°F"));
         Heat::new(self.value.high, fahrenheit.map(|figure| figure.0))
     }
 
     /// The value as a limit that is usual and widest at once.
     pub fn limits(&self) -> Limits {
-        Limits { envelope: self.value, usual: None, source: self.origin.source_ref(), doubt: self.origin.doubt.clone() }
+        Limits { envelope: self.value, usual: None, source: self.origin.source_ref(), doubt: self.origin.doubt }
     }
 }
 
 /// One rule that no figure holds.
-#[derive(Debug, Clone, PartialEq, Deserialize)]
+#[derive(Debug, Clone, PartialEq)]
 pub struct Statement {
     /// What the statement is about.
-    pub subject: String,
+    pub subject: &'static str,
     /// What the code says, in short.
-    pub statement: String,
+    pub statement: &'static str,
     /// Where the row comes from.
     pub origin: Origin,
 }
 
 /// The statement with this subject.
 pub(crate) fn statement<'s>(statements: &'s [Statement], subject: &str) -> Option<&'s Statement> {
-    find::by_name(statements, subject, |row| [row.subject.as_str()])
+    find::by_name(statements, subject, |row| [row.subject])
 }
 
 /// The rule with this name.
 pub(crate) fn get<'r>(rules: &'r [Rule], name: &str) -> Option<&'r Rule> {
-    rules.iter().find(|rule| rule.rule == name).or_else(|| find::by_name(rules, name, |rule| [rule.rule.as_str()]))
+    rules.iter().find(|rule| rule.rule == name).or_else(|| find::by_name(rules, name, |rule| [rule.rule]))
 }

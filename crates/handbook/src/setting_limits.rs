@@ -1,7 +1,5 @@
 //! Usual and widest settings by process: speed, angles, widths, pulse, diameters, thicknesses.
 
-use serde::Deserialize;
-
 use crate::find;
 use crate::range::{Limits, Range};
 use crate::table::{Origin, table};
@@ -9,19 +7,19 @@ use crate::table::{Origin, table};
 table!("setting-limits", Row);
 
 /// The two ranges of a setting.
-#[derive(Debug, Clone, PartialEq, Deserialize)]
+#[derive(Debug, Clone, PartialEq)]
 pub struct Row {
     /// Name that a check asks for.
-    pub quantity: String,
+    pub quantity: &'static str,
     /// ISO 4063 numbers; all where empty.
-    #[serde(default)]
-    pub processes: Vec<String>,
+    #[cfg_attr(false, optional)]
+    pub processes: &'static [&'static str],
     /// Usual range, in `unit`.
     pub usual: Range,
     /// Widest range, in `unit`.
     pub widest: Range,
     /// Unit of both, or what they are a ratio to.
-    pub unit: String,
+    pub unit: &'static str,
     /// Where the row comes from.
     pub origin: Origin,
 }
@@ -33,7 +31,7 @@ impl Row {
             envelope: self.widest,
             usual: Some(self.usual),
             source: self.origin.source_ref(),
-            doubt: self.origin.doubt.clone(),
+            doubt: self.origin.doubt,
         }
     }
 }
@@ -41,8 +39,7 @@ impl Row {
 /// The row of a quantity for a process (ISO 4063 number); a row without processes holds for all.
 pub fn get(quantity: &str, process: &str) -> Option<&'static Row> {
     rows().iter().find(|row| {
-        find::same(&row.quantity, quantity)
-            && (row.processes.is_empty() || row.processes.iter().any(|own| own == process))
+        find::same(row.quantity, quantity) && (row.processes.is_empty() || row.processes.contains(&process))
     })
 }
 

@@ -4,8 +4,6 @@
 //! nearest thickness first, published rows before others; [`hull`] gives the range that all rows of the joint span, which
 //! the checks widen and hold a run against.
 
-use serde::Deserialize;
-
 use crate::find;
 use crate::gmaw_parameters::Transfer;
 use crate::gtaw_starting_points::Joint;
@@ -23,16 +21,16 @@ table!(HULL, cells, "settings-hull", Cell);
 table!(RULES, rules, "settings-rules", Rule);
 
 /// One line of a source, in one position.
-#[derive(Debug, Clone, PartialEq, Deserialize)]
+#[derive(Debug, Clone, PartialEq)]
 pub struct Row {
     /// ISO 4063 numbers.
-    pub processes: Vec<String>,
+    pub processes: &'static [&'static str],
     /// Mode of transfer.
     pub transfer: Option<Transfer>,
     /// Class of the filler.
-    pub class: Option<String>,
+    pub class: Option<&'static str>,
     /// Families of metal.
-    pub metals: Vec<String>,
+    pub metals: &'static [&'static str],
     /// Thickness in millimetres, where the source prints millimetres.
     pub thickness_mm: Option<Range>,
     /// Thickness in inches, where the source prints inches.
@@ -41,15 +39,15 @@ pub struct Row {
     pub pipe_od_mm: Option<f64>,
     /// Joint in the words of the table: `square-butt`, `v-butt`, `double-v-butt`, `bevel-butt`, `tee`, `lap`, `corner`,
     /// `pipe-root`.
-    pub joint: Option<String>,
+    pub joint: Option<&'static str>,
     /// Position of ISO 6947, or `vertical` where the source does not say which way.
-    pub position: Option<String>,
+    pub position: Option<&'static str>,
     /// Backing.
-    pub backing: Option<String>,
+    pub backing: Option<&'static str>,
     /// `both` where the butt is welded from both sides.
-    pub sides: Option<String>,
+    pub sides: Option<&'static str>,
     /// `front` or `back`, where the source prints them apart.
-    pub side: Option<String>,
+    pub side: Option<&'static str>,
     /// Number of the run or layer.
     pub run: Option<u32>,
     /// Root gap in millimetres.
@@ -57,7 +55,7 @@ pub struct Row {
     /// Root face in millimetres.
     pub root_face_mm: Option<Range>,
     /// `DCEN`, `DCEP` or `AC`.
-    pub polarity: Option<String>,
+    pub polarity: Option<&'static str>,
     /// Current in amperes.
     pub current_a: Option<Range>,
     /// Arc voltage in volts.
@@ -85,7 +83,7 @@ pub struct Row {
     /// Bore of the gas nozzle in millimetres.
     pub nozzle_mm: Option<Range>,
     /// Shielding gas in words.
-    pub gas: Option<String>,
+    pub gas: Option<&'static str>,
     /// Gas flow in litres per minute.
     pub flow_l_min: Option<Range>,
     /// Gas flow in cubic feet per hour.
@@ -107,12 +105,12 @@ pub struct Row {
 }
 
 /// What the rows of a joint and a band of thickness span.
-#[derive(Debug, Clone, PartialEq, Deserialize)]
+#[derive(Debug, Clone, PartialEq)]
 pub struct Cell {
     /// ISO 4063 number.
-    pub process: String,
+    pub process: &'static str,
     /// Family of metal.
-    pub metal: String,
+    pub metal: &'static str,
     /// Kind of joint.
     pub joint: Joint,
     /// Thickness from, in millimetres.
@@ -178,7 +176,7 @@ impl Row {
 
     /// The kind of joint.
     pub fn kind(&self) -> Option<Joint> {
-        Some(match self.joint.as_deref()? {
+        Some(match self.joint? {
             "tee" => Joint::Tee,
             "lap" => Joint::Lap,
             "corner" => Joint::Corner,
@@ -188,7 +186,7 @@ impl Row {
 
     /// Whether the row holds in a position of ISO 6947 or AWS; one that names no position holds in every one.
     pub fn holds_in(&self, position: &str) -> bool {
-        match self.position.as_deref() {
+        match self.position {
             None => true,
             Some("vertical") => positions::get(position).is_some_and(|row| row.vertical),
             Some(own) => positions::same(own, position),
@@ -233,7 +231,7 @@ pub fn near(process: &str, metal: &str, thickness_mm: f64, joint: Joint, positio
     };
     let mut found: Vec<(f64, &Row)> = rows()
         .iter()
-        .filter(|row| row.processes.iter().any(|own| own == process))
+        .filter(|row| row.processes.contains(&process))
         .filter(|row| row.metals.iter().any(|own| find::same(own, metal)))
         .filter(|row| row.kind() == Some(joint))
         .filter(|row| position.is_none_or(|position| row.holds_in(position)))
@@ -389,8 +387,8 @@ mod tests {
                     && row.kind() == Some(cell.joint)
                     && row.thickness().is_some_and(|own| cell.from_mm <= own.middle() && own.middle() < cell.to_mm)
                     && row.transfer != Some(Transfer::ShortCircuit)
-                    && !row.origin.note.as_deref().is_some_and(|note| note.contains("root"))
-                    && !row.position.as_deref().is_some_and(|own| matches!(own, "PE" | "PF" | "PG" | "vertical"))
+                    && !row.origin.note.is_some_and(|note| note.contains("root"))
+                    && !row.position.is_some_and(|own| matches!(own, "PE" | "PF" | "PG" | "vertical"))
             });
             assert_eq!(over_the_root.filter_map(Row::travel).reduce(Range::hull), Some(fill), "{cell:?}");
             assert_ne!(cell.travel_mm_min, Some(fill), "{cell:?}");
@@ -416,10 +414,10 @@ mod tests {
         let mut held = 0;
         for row in rows() {
             let (Some(joint), Some(thickness)) = (row.kind(), row.thickness()) else { continue };
-            for process in &row.processes {
-                for metal in &row.metals {
+            for process in row.processes {
+                for metal in row.metals {
                     let Some(cell) = hull(process, metal, joint, thickness.middle()) else { continue };
-                    if cell.process != *process {
+                    if *cell.process != **process {
                         continue;
                     }
                     held += 1;

@@ -1,7 +1,5 @@
 //! Sizes by which sheet and pipe are sold: gauge numbers of sheet, schedules of pipe.
 
-use serde::Deserialize;
-
 use crate::find;
 use crate::table::{Origin, table};
 
@@ -9,10 +7,10 @@ table!(GAUGES, gauges, "sheet-gauges", GaugeRow);
 table!(SCHEDULES, schedules, "pipe-schedules", ScheduleRow);
 
 /// A gauge number of a system.
-#[derive(Debug, Clone, PartialEq, Deserialize)]
+#[derive(Debug, Clone, PartialEq)]
 pub struct GaugeRow {
     /// `steel`, `galvanized`, `stainless`, `aluminium`, `swg` or `bg`.
-    pub system: String,
+    pub system: &'static str,
     /// The number.
     pub gauge: i32,
     /// Thickness in inches, where the gauge defines it so.
@@ -24,10 +22,10 @@ pub struct GaugeRow {
 }
 
 /// A pipe of a nominal size and schedule.
-#[derive(Debug, Clone, PartialEq, Deserialize)]
+#[derive(Debug, Clone, PartialEq)]
 pub struct ScheduleRow {
     /// Nominal size, such as `6` or `1-1/2`.
-    pub nps: String,
+    pub nps: &'static str,
     /// Nominal size in millimetres.
     pub dn: u32,
     /// Outside diameter in inches.
@@ -35,7 +33,7 @@ pub struct ScheduleRow {
     /// Outside diameter in millimetres.
     pub od_mm: f64,
     /// Schedule or weight class.
-    pub schedule: String,
+    pub schedule: &'static str,
     /// Wall in inches.
     pub wall_in: f64,
     /// Wall in millimetres.
@@ -46,7 +44,7 @@ pub struct ScheduleRow {
 
 /// The row of a gauge that is defined in inches.
 pub fn gauge(system: &str, number: i32) -> Option<&'static GaugeRow> {
-    gauges().iter().find(|row| row.gauge == number && row.thickness_in.is_some() && find::same(&row.system, system))
+    gauges().iter().find(|row| row.gauge == number && row.thickness_in.is_some() && find::same(row.system, system))
 }
 
 /// The row of a pipe by nominal size and schedule; `STD` and `XS` are schedules 40 and 80 where the table has no row of theirs,
@@ -84,7 +82,7 @@ mod tests {
             assert!(row.od_mm > 2.0 * row.wall_mm, "{row:?}");
         }
         for own in gauges() {
-            let thinner = gauge(&own.system, own.gauge + 1).and_then(|row| row.thickness_in);
+            let thinner = gauge(own.system, own.gauge + 1).and_then(|row| row.thickness_in);
             if let (Some(thick), Some(thin)) = (own.thickness_in, thinner) {
                 assert!(thin < thick, "{own:?}");
             }

@@ -2,8 +2,6 @@
 //!
 //! To add a gas, add a row: [`classify`] reads the composition from the columns.
 
-use serde::Deserialize;
-
 use crate::find;
 use crate::metal_families;
 use crate::range::Range;
@@ -19,12 +17,12 @@ table!(PURITY, purity_rows, "gas-purity", PurityRow);
 table!(MIXTURE_RULES, mixture_rules, "gas-mixture-rules", Rule);
 
 /// One symbol.
-#[derive(Debug, Clone, PartialEq, Deserialize)]
+#[derive(Debug, Clone, PartialEq)]
 pub struct Row {
     /// Group and number, such as `M21`.
-    pub symbol: String,
+    pub symbol: &'static str,
     /// Main group: `I`, `M1`, `M2`, `M3`, `C`, `R`, `N`, `O` or `Z`.
-    pub group: String,
+    pub group: &'static str,
     /// Carbon dioxide in volume percent, above `low` up to `high`.
     pub co2_pct: Option<Range>,
     /// Oxygen in volume percent.
@@ -38,36 +36,36 @@ pub struct Row {
     /// Argon in volume percent.
     pub ar_pct: Option<Range>,
     /// The component that makes up the rest; helium may stand for argon.
-    pub balance: Option<String>,
+    pub balance: Option<&'static str>,
     /// Symbol of AWS A5.32:1997.
-    pub aws: Option<String>,
+    pub aws: Option<&'static str>,
     /// ISO 4063 numbers that use it.
-    #[serde(default)]
-    pub processes: Vec<String>,
+    #[cfg_attr(false, optional)]
+    pub processes: &'static [&'static str],
     /// Families of metal that it suits; all where empty.
-    #[serde(default)]
-    pub metals: Vec<String>,
+    #[cfg_attr(false, optional)]
+    pub metals: &'static [&'static str],
     /// Families of metal that it harms.
-    #[serde(default)]
-    pub not_for: Vec<String>,
+    #[cfg_attr(false, optional)]
+    pub not_for: &'static [&'static str],
     /// Whether it serves as backing gas.
     pub backing: bool,
     /// What it is used for.
-    #[serde(rename = "use")]
-    pub usage: Option<String>,
+    #[cfg_attr(false, key = "use")]
+    pub usage: Option<&'static str>,
     /// A mixture that carries the symbol.
-    pub example: Option<String>,
+    pub example: Option<&'static str>,
     /// Where the row comes from.
     pub origin: Origin,
 }
 
 /// Backing gases of one family of metal.
-#[derive(Debug, Clone, PartialEq, Deserialize)]
+#[derive(Debug, Clone, PartialEq)]
 pub struct BackingRow {
     /// Family of metal.
-    pub metal: String,
+    pub metal: &'static str,
     /// Symbols, best known first.
-    pub gases: Vec<String>,
+    pub gases: &'static [&'static str],
     /// Most hydrogen in volume percent.
     pub hydrogen_max_pct: f64,
     /// Where the row comes from.
@@ -75,10 +73,10 @@ pub struct BackingRow {
 }
 
 /// Purity of gases as delivered.
-#[derive(Debug, Clone, PartialEq, Deserialize)]
+#[derive(Debug, Clone, PartialEq)]
 pub struct PurityRow {
     /// Main groups.
-    pub gases: Vec<String>,
+    pub gases: &'static [&'static str],
     /// Least purity in volume percent.
     pub purity_min_pct: f64,
     /// Most moisture in parts per million.
@@ -92,8 +90,8 @@ pub struct PurityRow {
 impl Row {
     /// Whether the gas suits a family of metal.
     pub fn suits(&self, family: &str) -> bool {
-        let within = |families: &[String]| families.iter().any(|own| metal_families::is_in(family, own));
-        !within(&self.not_for) && (self.metals.is_empty() || within(&self.metals))
+        let within = |families: &[&str]| families.iter().any(|own| metal_families::is_in(family, own));
+        !within(self.not_for) && (self.metals.is_empty() || within(self.metals))
     }
 
     /// Whether the gas harms a family of metal.
@@ -121,30 +119,30 @@ impl Row {
         if composition.iter().any(|(name, share)| *share > counts && !known(name)) {
             return false;
         }
-        let inert = self.balance.as_deref() == Some("Ar") && self.he_pct.is_none();
+        let inert = self.balance == Some("Ar") && self.he_pct.is_none();
         self.components().iter().all(|(name, range)| match range {
             // A component given as one figure is the pure gas, up to what need not be counted.
             Some(range) if range.low >= range.high => share(name) >= range.high - counts,
             Some(range) => range.low < share(name) && share(name) <= range.high,
-            None if self.balance.as_deref() == Some(*name) || (inert && *name == "He") => true,
+            None if self.balance == Some(*name) || (inert && *name == "He") => true,
             None => share(name) <= counts,
         })
     }
 }
 
 /// An everyday name of a gas.
-#[derive(Debug, Clone, PartialEq, Deserialize)]
+#[derive(Debug, Clone, PartialEq)]
 pub struct NameRow {
     /// What the gas is called.
-    pub names: Vec<String>,
+    pub names: &'static [&'static str],
     /// Argon, volume percent.
-    #[serde(default)]
+    #[cfg_attr(false, optional)]
     pub ar_pct: f64,
     /// Carbon dioxide, volume percent.
-    #[serde(default)]
+    #[cfg_attr(false, optional)]
     pub co2_pct: f64,
     /// Helium, volume percent.
-    #[serde(default)]
+    #[cfg_attr(false, optional)]
     pub he_pct: f64,
     /// Where the row comes from.
     pub origin: Origin,
@@ -168,7 +166,7 @@ pub fn everyday(name: &str) -> Option<&'static NameRow> {
 
 /// Symbols that are spelt most like this one.
 pub fn nearest(designation: &str) -> Vec<&'static str> {
-    find::nearest(designation, rows().iter().map(|row| row.symbol.as_str()))
+    find::nearest(designation, rows().iter().map(|row| row.symbol))
 }
 
 /// The gas that a composition makes, from component names (`Ar`, `He`, `CO2`, `O2`, `H2`, `N2`) and volume percents.
@@ -185,7 +183,7 @@ pub fn classify(composition: &[(&str, f64)]) -> Option<&'static Row> {
 
 /// Backing gases of a family of metal, or of the nearest wider family that has a row.
 pub fn backing(family: &str) -> Option<&'static BackingRow> {
-    metal_families::first(backing_rows(), family, |row| &row.metal)
+    metal_families::first(backing_rows(), family, |row| row.metal)
 }
 
 /// Purity of the gases of a main group.
@@ -228,7 +226,7 @@ mod tests {
             (&[("Ar", 30.0), ("CO2", 70.0)], "Z"),
             (&[("Ar", 99.0), ("NO", 1.0)], "Z"),
         ] {
-            assert_eq!(classify(composition).map(|row| row.symbol.as_str()), Some(symbol), "{composition:?}");
+            assert_eq!(classify(composition).map(|row| row.symbol), Some(symbol), "{composition:?}");
         }
         assert!(classify(&[]).is_none());
     }
@@ -251,11 +249,11 @@ mod tests {
     #[test]
     fn designations_find_their_symbol() {
         for written in ["M21", "m21", "ISO 14175-M21-ArC-18", "ISO 14175 - M21", "M21-ArC-18"] {
-            assert_eq!(get(written).map(|row| row.symbol.as_str()), Some("M21"), "{written}");
+            assert_eq!(get(written).map(|row| row.symbol), Some("M21"), "{written}");
         }
         // AWS A5.32:1997: argon with 25 % carbon dioxide, which ISO 14175 has as M21.
-        assert_eq!(get("SG-AC-25").map(|row| row.symbol.as_str()), Some("M21"));
-        assert_eq!(get("EN ISO 14175:2008 - R1-ArH-5").map(|row| row.symbol.as_str()), Some("R1"));
+        assert_eq!(get("SG-AC-25").map(|row| row.symbol), Some("M21"));
+        assert_eq!(get("EN ISO 14175:2008 - R1-ArH-5").map(|row| row.symbol), Some("R1"));
         assert!(get("X9").is_none() && get("").is_none());
     }
 
@@ -270,12 +268,12 @@ mod tests {
     fn families_and_processes_exist() {
         for row in rows() {
             assert!(
-                row.metals.iter().chain(&row.not_for).all(|family| metal_families::get(family).is_some()),
+                row.metals.iter().chain(row.not_for).all(|family| metal_families::get(family).is_some()),
                 "{row:?}"
             );
             assert!(row.processes.iter().all(|number| crate::processes::get(number).is_some()), "{row:?}");
         }
-        assert!(backing_rows().iter().all(|row| metal_families::get(&row.metal).is_some()));
-        assert!(backing_rows().iter().flat_map(|row| &row.gases).all(|gas| get(gas).is_some()));
+        assert!(backing_rows().iter().all(|row| metal_families::get(row.metal).is_some()));
+        assert!(backing_rows().iter().flat_map(|row| row.gases).all(|gas| get(gas).is_some()));
     }
 }

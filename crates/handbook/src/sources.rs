@@ -1,31 +1,29 @@
 //! The register of sources: who published each document that the tables rest on, how it stands, and where it can be read.
 
-use serde::Deserialize;
-
 use crate::find;
 use crate::table::{Origin, table};
 
 table!("sources", Row);
 
 /// One document or page.
-#[derive(Debug, Clone, PartialEq, Deserialize)]
+#[derive(Debug, Clone, PartialEq)]
 pub struct Row {
     /// Identifier, kebab-case.
-    pub id: String,
+    pub id: &'static str,
     /// Who published it; nothing where nobody is named, and for practice.
-    pub publisher: Option<String>,
+    pub publisher: Option<&'static str>,
     /// Title.
-    pub title: String,
+    pub title: &'static str,
     /// Edition, where known.
-    pub edition: Option<String>,
+    pub edition: Option<&'static str>,
     /// Kind of document.
-    pub kind: String,
+    pub kind: &'static str,
     /// `primary`: the standard, or a page of its own publisher or maker; `secondary`: an excerpt, copy or reprint; `weak`.
-    pub standing: String,
+    pub standing: &'static str,
     /// Page or table.
-    pub page: Option<String>,
+    pub page: Option<&'static str>,
     /// Address that may be printed.
-    pub address: Option<String>,
+    pub address: Option<&'static str>,
     /// Where the row comes from.
     pub origin: Origin,
 }
@@ -33,16 +31,16 @@ pub struct Row {
 impl Row {
     /// One line: publisher, title, edition, page, address.
     pub fn line(&self) -> String {
-        let publisher = self.publisher.as_deref().filter(|publisher| !self.title.starts_with(publisher));
-        let title = Some(self.title.as_str());
-        let parts = [publisher, title, self.edition.as_deref(), self.page.as_deref(), self.address.as_deref()];
+        let publisher = self.publisher.filter(|publisher| !self.title.starts_with(publisher));
+        let title = Some(self.title);
+        let parts = [publisher, title, self.edition, self.page, self.address];
         parts.into_iter().flatten().collect::<Vec<_>>().join(", ")
     }
 }
 
 /// The document with this identifier.
 pub fn get(id: &str) -> Option<&'static Row> {
-    find::by_name(rows(), id, |row| [row.id.as_str()])
+    find::by_name(rows(), id, |row| [row.id])
 }
 
 #[cfg(test)]
@@ -74,13 +72,13 @@ mod tests {
             }
         }
         let d1_1 = get("aws-d1-1").unwrap();
-        assert!(d1_1.publisher.as_deref().is_some_and(|publisher| publisher.contains("American Welding Society")));
+        assert!(d1_1.publisher.is_some_and(|publisher| publisher.contains("American Welding Society")));
         // The table of spray transition names the page that it was read on.
         let spray = get("esab-mig-handbook").unwrap();
-        assert_eq!(spray.page.as_deref(), Some("Table 1-2, minimum current for spray"));
-        assert!(spray.address.as_deref().is_some_and(|address| address.ends_with("592mig1_6.htm")));
+        assert_eq!(spray.page, Some("Table 1-2, minimum current for spray"));
+        assert!(spray.address.is_some_and(|address| address.ends_with("592mig1_6.htm")));
         let standings = ["primary", "secondary", "weak"];
-        assert!(rows().iter().all(|row| standings.contains(&row.standing.as_str())));
+        assert!(rows().iter().all(|row| standings.contains(&row.standing)));
         // A page that nobody named stands for nothing.
         assert!(
             rows().iter().all(|row| row.publisher.is_some() || row.standing != "primary" || row.kind == "own-practice")

@@ -4,7 +4,6 @@
 //! whole of it for printing, each on its own.
 
 use std::borrow::Cow;
-use std::collections::BTreeMap;
 use std::fmt;
 use std::sync::OnceLock;
 
@@ -16,26 +15,18 @@ use seamwright_model::finding::{Basis, SourceRef};
 
 use crate::find;
 
-/// What the build script made of a table.
-#[derive(Clone, Copy)]
-pub struct Packed {
-    /// The whole table as JSON.
-    pub json: &'static str,
-    /// Its rows as JSON, for their type.
-    pub rows: &'static str,
-}
-
 /// A table as the registry lists it: its name, and what it holds once asked for.
 pub struct TableInfo {
     name: &'static str,
-    packed: Packed,
+    /// The whole table as JSON.
+    json: &'static str,
     parsed: OnceLock<Table>,
 }
 
 impl TableInfo {
-    /// A table by its kebab-case name and what the build script made of it.
-    pub const fn new(name: &'static str, packed: Packed) -> Self {
-        Self { name, packed, parsed: OnceLock::new() }
+    /// A table by its kebab-case name, as the build script made it.
+    pub const fn new(name: &'static str, json: &'static str) -> Self {
+        Self { name, json, parsed: OnceLock::new() }
     }
 
     /// The name that `table NAME` takes.
@@ -47,13 +38,8 @@ impl TableInfo {
     pub fn table(&self) -> &Table {
         self.parsed.get_or_init(|| {
             // cannot fail: the build script made this JSON, and a test reads every table
-            serde_json::from_str(self.packed.json).unwrap_or_else(|error| unreachable!("table {}: {error}", self.name))
+            serde_json::from_str(self.json).unwrap_or_else(|error| unreachable!("table {}: {error}", self.name))
         })
-    }
-
-    /// Reads the rows as their type.
-    pub(crate) fn typed<R: DeserializeOwned>(&self) -> Vec<R> {
-        unpack(self.name, self.packed.rows)
     }
 }
 
@@ -176,22 +162,22 @@ pub struct Column {
 /// Where a typed row comes from; every row type holds one as its field `origin`.
 ///
 /// Table and sources are numbers: with thousands of rows, their names would be most of what a run reads.
-#[derive(Debug, Clone, PartialEq, Deserialize)]
+#[derive(Debug, Clone, PartialEq)]
 pub struct Origin {
     /// The table, by its place in `SOURCES`.
-    table: usize,
+    pub(crate) table: usize,
     /// The row's sources, by their places in that table.
-    #[serde(default)]
-    source: Vec<usize>,
+    #[cfg_attr(false, optional)]
+    pub(crate) source: &'static [usize],
     /// Where the authority of the row's figures comes from.
     pub basis: Basis,
     /// The basis of single fields that differ from `basis`.
-    #[serde(default)]
-    pub basis_of: BTreeMap<String, Basis>,
+    #[cfg_attr(false, optional)]
+    pub basis_of: &'static [(&'static str, Basis)],
     /// Why the row is not beyond doubt, where it is not.
-    pub doubt: Option<String>,
+    pub doubt: Option<&'static str>,
     /// A remark on the row.
-    pub note: Option<String>,
+    pub note: Option<&'static str>,
 }
 
 impl Origin {
@@ -202,7 +188,7 @@ impl Origin {
 
     /// The source of one field, with the basis of that field.
     pub fn source_of(&self, field: &str) -> SourceRef {
-        self.reference(self.basis_of.get(field).copied().unwrap_or(self.basis))
+        self.reference(find::value_of(self.basis_of, field).copied().unwrap_or(self.basis))
     }
 
     fn reference(&self, basis: Basis) -> SourceRef {
@@ -216,7 +202,7 @@ impl Origin {
             clause: of(|source| source.clause.as_deref()),
             others: self.source.len().saturating_sub(1),
             address: of(|source| source.address.as_deref()),
-            doubt: self.doubt.clone().map(Cow::Owned),
+            doubt: self.doubt.map(Cow::Borrowed),
             basis,
             table: table.map(|own| Cow::Borrowed(own.table)),
         }
@@ -233,18 +219,14 @@ macro_rules! table {
     };
     ($info:ident, $rows:ident, $name:literal, $row:ty) => {
         #[doc = concat!("How the table `", $name, "` is listed.")]
-        pub static $info: $crate::TableInfo = $crate::TableInfo::new(
-            $name,
-            $crate::table::Packed {
-                json: include_str!(concat!(env!("OUT_DIR"), "/", $name, ".json")),
-                rows: include_str!(concat!(env!("OUT_DIR"), "/", $name, ".rows")),
-            },
-        );
+        pub static $info: $crate::TableInfo =
+            $crate::TableInfo::new($name, include_str!(concat!(env!("OUT_DIR"), "/", $name, ".json")));
 
         #[doc = concat!("All rows of the table `", $name, "`, in its order.")]
         pub fn $rows() -> &'static [$row] {
-            static ROWS: std::sync::LazyLock<Vec<$row>> = std::sync::LazyLock::new(|| $info.typed());
-            &ROWS
+            #[allow(clippy::unreadable_literal, clippy::approx_constant, reason = "figures as the table has them")]
+            static ROWS: &[$row] = include!(concat!(env!("OUT_DIR"), "/", $name, ".rows.rs"));
+            ROWS
         }
     };
 }

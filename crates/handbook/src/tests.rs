@@ -147,7 +147,7 @@ fn temperatures_between_runs_and_preheat_are_those_of_the_sources() {
 #[test]
 fn rows_of_aws_d1_1_are_those_of_the_code() {
     use serde_json::json;
-    let categories = |metal: &str| base_metals::find(metal).unwrap().d1_1_preheat.clone();
+    let categories = |metal: &str| base_metals::find(metal).unwrap().d1_1_preheat;
     assert_eq!(categories("X52"), ["C"]);
     for grade in ["A516-55", "A516-60", "A516-65", "A516-70"] {
         assert_eq!(categories(grade), ["A", "B"], "{grade}");

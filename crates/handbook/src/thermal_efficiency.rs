@@ -1,7 +1,5 @@
 //! The factor by which arc energy becomes heat input, what was measured, and which codes use it.
 
-use serde::Deserialize;
-
 use crate::find;
 use crate::processes;
 use crate::table::{Origin, table};
@@ -11,12 +9,12 @@ table!(MEASURED, measured, "thermal-efficiency-measured", MeasuredRow);
 table!(CODES, codes, "heat-input-codes", CodeRow);
 
 /// Factor of the standard.
-#[derive(Debug, Clone, PartialEq, Deserialize)]
+#[derive(Debug, Clone, PartialEq)]
 pub struct Row {
     /// ISO 4063 numbers.
-    pub processes: Vec<String>,
+    pub processes: &'static [&'static str],
     /// The process in words.
-    pub name: String,
+    pub name: &'static str,
     /// Share of the arc energy that enters the metal.
     pub k: f64,
     /// Where the row comes from.
@@ -24,10 +22,10 @@ pub struct Row {
 }
 
 /// Figure measured in a calorimeter.
-#[derive(Debug, Clone, PartialEq, Deserialize)]
+#[derive(Debug, Clone, PartialEq)]
 pub struct MeasuredRow {
     /// The process in words.
-    pub process: String,
+    pub process: &'static str,
     /// Share of the arc energy that enters the metal.
     pub efficiency: f64,
     /// Where the row comes from.
@@ -35,27 +33,27 @@ pub struct MeasuredRow {
 }
 
 /// Whether a code reckons with the factor.
-#[derive(Debug, Clone, PartialEq, Deserialize)]
+#[derive(Debug, Clone, PartialEq)]
 pub struct CodeRow {
     /// The code.
-    pub code: String,
+    pub code: &'static str,
     /// Whether the factor is applied; nothing where either way is allowed.
     pub k_used: Option<bool>,
     /// The quantity that the code limits.
-    pub quantity: String,
+    pub quantity: &'static str,
     /// Where the row comes from.
     pub origin: Origin,
 }
 
 /// The factor of a process, by number, letters or trade name.
 pub fn get(process: &str) -> Option<&'static Row> {
-    let number = processes::get(process).map_or(process, |row| row.number.as_str());
-    rows().iter().find(|row| row.processes.iter().any(|own| own == number))
+    let number = processes::get(process).map_or(process, |row| row.number);
+    rows().iter().find(|row| row.processes.contains(&number))
 }
 
 /// Whether and how a code reckons heat input.
 pub fn code(name: &str) -> Option<&'static CodeRow> {
-    find::by_name(codes(), name, |row| [row.code.as_str()])
+    find::by_name(codes(), name, |row| [row.code])
 }
 
 #[cfg(test)]
@@ -66,7 +64,7 @@ mod tests {
     #[test]
     fn every_process_has_the_factor_of_the_standard() {
         for process in processes::rows() {
-            let k = get(&process.number).unwrap_or_else(|| panic!("{}", process.number)).k;
+            let k = get(process.number).unwrap_or_else(|| panic!("{}", process.number)).k;
             let expected = if process.uses_flux {
                 1.0
             } else if process.uses_tungsten {

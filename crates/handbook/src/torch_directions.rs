@@ -1,18 +1,16 @@
 //! Push or drag by process.
 
-use serde::Deserialize;
-
 use crate::table::{Origin, table};
 
 table!("torch-directions", Row);
 
 /// The direction that processes are welded in.
-#[derive(Debug, Clone, PartialEq, Deserialize)]
+#[derive(Debug, Clone, PartialEq)]
 pub struct Row {
     /// ISO 4063 numbers.
-    pub processes: Vec<String>,
+    pub processes: &'static [&'static str],
     /// `push` or `drag`.
-    pub usual: String,
+    pub usual: &'static str,
     /// Whether slag covers the bead.
     pub slag: bool,
     /// Whether both directions are usual in vertical upward welding.
@@ -23,7 +21,7 @@ pub struct Row {
 
 /// The row of a process (ISO 4063 number), where custom knows one direction.
 pub fn get(process: &str) -> Option<&'static Row> {
-    rows().iter().find(|row| row.processes.iter().any(|own| own == process))
+    rows().iter().find(|row| row.processes.contains(&process))
 }
 
 #[cfg(test)]

@@ -1,7 +1,5 @@
 //! Ratings of tungsten arc torches by size number, and the rules that hold for all of them.
 
-use serde::Deserialize;
-
 use crate::find;
 use crate::range::{Limits, Range};
 use crate::rule::{self, Rule};
@@ -11,12 +9,12 @@ table!(INFO, rows, "torches", Row);
 table!(RULES, rules, "torch-rules", Rule);
 
 /// One size of torch.
-#[derive(Debug, Clone, PartialEq, Deserialize)]
+#[derive(Debug, Clone, PartialEq)]
 pub struct Row {
     /// Size number.
-    pub size: String,
+    pub size: &'static str,
     /// `gas` or `water`.
-    pub cooling: String,
+    pub cooling: &'static str,
     /// US rating on direct current, in amperes.
     pub us_dc_a: f64,
     /// Duty cycle of the US rating, in percent of 10 min.
@@ -46,19 +44,19 @@ impl Row {
             envelope: Range::new(0.0, rating.high),
             usual: Some(Range::new(0.0, rating.low)),
             source: self.origin.source_of(field),
-            doubt: self.origin.doubt.clone(),
+            doubt: self.origin.doubt,
         }
     }
 }
 
 /// The torch with this size number; `WP-17` and the like are no size numbers.
 pub fn get(size: &str) -> Option<&'static Row> {
-    find::by_name(rows(), size, |row| [row.size.as_str()])
+    find::by_name(rows(), size, |row| [row.size])
 }
 
 /// Size numbers that are spelt most like this one.
 pub fn nearest(size: &str) -> Vec<&'static str> {
-    find::nearest(size, rows().iter().map(|row| row.size.as_str()))
+    find::nearest(size, rows().iter().map(|row| row.size))
 }
 
 /// The rule with this name: `water-cooling-above`, `ac-over-dc`, `helium-over-argon`, `coolant-flow`.

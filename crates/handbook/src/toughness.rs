@@ -1,7 +1,5 @@
 //! What steel is delivered with and a procedure test may show: impact test, hardness, carbon equivalent.
 
-use serde::Deserialize;
-
 use crate::base_metals::{self, BaseMetal};
 use crate::find;
 use crate::table::{Origin, table};
@@ -12,10 +10,10 @@ table!(HARDNESS, hardnesses, "hardness-limits", HardnessRow);
 table!(CARBON, carbons, "carbon-equivalent-limits", CarbonRow);
 
 /// The Charpy V test of a grade as delivered.
-#[derive(Debug, Clone, PartialEq, Deserialize)]
+#[derive(Debug, Clone, PartialEq)]
 pub struct MetalRow {
     /// Grades.
-    pub grades: Vec<String>,
+    pub grades: &'static [&'static str],
     /// Temperature of the test in degrees Celsius.
     pub test_c: f64,
     /// The same in degrees Fahrenheit.
@@ -25,16 +23,16 @@ pub struct MetalRow {
     /// The same in ft-lbf.
     pub energy_ftlb: Option<f64>,
     /// `long` or `transverse`.
-    pub direction: String,
+    pub direction: &'static str,
     /// Where the row comes from.
     pub origin: Origin,
 }
 
 /// The Charpy V test of a class of filler.
-#[derive(Debug, Clone, PartialEq, Deserialize)]
+#[derive(Debug, Clone, PartialEq)]
 pub struct FillerRow {
     /// Classes.
-    pub classes: Vec<String>,
+    pub classes: &'static [&'static str],
     /// Temperature of the test in degrees Celsius; none where the class asks for no test.
     pub test_c: Option<f64>,
     /// The same in degrees Fahrenheit.
@@ -48,10 +46,10 @@ pub struct FillerRow {
 }
 
 /// The largest hardness of a group.
-#[derive(Debug, Clone, PartialEq, Deserialize)]
+#[derive(Debug, Clone, PartialEq)]
 pub struct HardnessRow {
     /// Groups of ISO/TR 15608, or subgroups.
-    pub groups: Vec<String>,
+    pub groups: &'static [&'static str],
     /// Largest HV10, not heat-treated.
     pub hv10_max: Option<f64>,
     /// Largest HV10, heat-treated.
@@ -61,10 +59,10 @@ pub struct HardnessRow {
 }
 
 /// The largest carbon equivalent of a grade.
-#[derive(Debug, Clone, PartialEq, Deserialize)]
+#[derive(Debug, Clone, PartialEq)]
 pub struct CarbonRow {
     /// Grades.
-    pub grades: Vec<String>,
+    pub grades: &'static [&'static str],
     /// Carbon above which the row holds, percent.
     pub carbon_over_pct: Option<f64>,
     /// Carbon up to which the row holds, percent.
@@ -82,7 +80,7 @@ pub struct CarbonRow {
 }
 
 /// Whether one of the grades is a metal, by its own name or by what a document states.
-fn names(grades: &[String], metal: &'static BaseMetal, stated: &str) -> bool {
+fn names(grades: &[&str], metal: &'static BaseMetal, stated: &str) -> bool {
     // A delivery condition after the plus does not tell the quality.
     let plain = stated.split('+').next().unwrap_or(stated);
     let exact = grades.iter().any(|own| find::same(own, plain));
@@ -93,7 +91,7 @@ fn names(grades: &[String], metal: &'static BaseMetal, stated: &str) -> bool {
 pub fn metal(metal: &'static BaseMetal, stated: &str) -> Option<&'static MetalRow> {
     let plain = stated.split('+').next().unwrap_or(stated);
     let spelled = metals().iter().find(|row| row.grades.iter().any(|own| find::same(own, plain)));
-    spelled.or_else(|| metals().iter().find(|row| names(&row.grades, metal, stated)))
+    spelled.or_else(|| metals().iter().find(|row| names(row.grades, metal, stated)))
 }
 
 /// The impact test of a class of AWS; marks such as `H4R` do not count.
@@ -103,7 +101,7 @@ pub fn filler(class: &str) -> Option<&'static FillerRow> {
 
 /// The largest hardness of a group or of the group around a subgroup.
 pub fn hardness(group: &str) -> Option<&'static HardnessRow> {
-    let of = |name: &str| hardnesses().iter().find(|row| row.groups.iter().any(|own| own == name));
+    let of = |name: &str| hardnesses().iter().find(|row| row.groups.contains(&name));
     of(group).or_else(|| of(group.split('.').next()?))
 }
 
@@ -119,7 +117,7 @@ pub fn carbon(
             && row.up_to_mm.is_none_or(|most| thickness_mm <= most)
             && row.carbon_over_pct.is_none_or(|over| carbon_pct > over)
             && row.carbon_up_to_pct.is_none_or(|most| carbon_pct <= most)
-            && names(&row.grades, metal, stated)
+            && names(row.grades, metal, stated)
     })
 }
 

@@ -1,23 +1,21 @@
 //! Words of the trade for processes, joints and positions, and the name that each is taken for.
 
-use serde::Deserialize;
-
 use crate::find;
 use crate::table::{Origin, table};
 
 table!("trade-words", Row);
 
 /// A word.
-#[derive(Debug, Clone, PartialEq, Deserialize)]
+#[derive(Debug, Clone, PartialEq)]
 pub struct Row {
     /// `process`, `joint`, `groove position` or `fillet position`.
-    pub kind: String,
+    pub kind: &'static str,
     /// The words, any of which may be written.
-    pub words: Vec<String>,
+    pub words: &'static [&'static str],
     /// The name that it is taken for.
-    pub means: String,
+    pub means: &'static str,
     /// The name where the filler is of a self-shielded class.
-    pub self_shielded: Option<String>,
+    pub self_shielded: Option<&'static str>,
     /// Where the row comes from.
     pub origin: Origin,
 }
@@ -35,19 +33,19 @@ mod tests {
     #[test]
     fn every_word_means_a_name_of_the_handbook_and_stands_once() {
         for row in rows() {
-            match row.kind.as_str() {
+            match row.kind {
                 "joint" => {
                     assert!(row.means.parse::<seamwright_model::procedure::JointType>().is_ok(), "{}", row.means);
                 }
-                "process" => assert!(processes::get(&row.means).is_some(), "{}", row.means),
-                "groove position" | "fillet position" => assert!(positions::get(&row.means).is_some(), "{}", row.means),
+                "process" => assert!(processes::get(row.means).is_some(), "{}", row.means),
+                "groove position" | "fillet position" => assert!(positions::get(row.means).is_some(), "{}", row.means),
                 other => panic!("{other}"),
             }
-            for word in &row.words {
-                assert!(std::ptr::eq(get(&row.kind, word).unwrap(), row), "{word} stands twice");
+            for word in row.words {
+                assert!(std::ptr::eq(get(row.kind, word).unwrap(), row), "{word} stands twice");
             }
         }
-        assert_eq!(get("joint", "T-Joint").map(|row| row.means.as_str()), Some("tee"));
+        assert_eq!(get("joint", "T-Joint").map(|row| row.means), Some("tee"));
         assert!(get("joint", "wood").is_none());
     }
 }

@@ -1,7 +1,5 @@
 //! Post-weld heat treatment by code of construction: holding, exemptions, lower temperatures, rates.
 
-use serde::Deserialize;
-
 use crate::find;
 use crate::measure::{Heat, Inches, Size};
 use crate::table::{Origin, table};
@@ -13,8 +11,7 @@ table!(RATES, rates, "treatment-rates", RateRow);
 table!(THICKNESSES, thicknesses, "treatment-thickness", ThicknessRow);
 
 /// What a code counts as the thickness of a weld that is no groove through its parts.
-#[derive(Debug, Clone, Copy, PartialEq, Eq, Deserialize)]
-#[serde(rename_all = "kebab-case")]
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
 pub enum Governs {
     /// The depth of the groove or of the cavity.
     Depth,
@@ -25,12 +22,12 @@ pub enum Governs {
 }
 
 /// The thickness that governs a weld.
-#[derive(Debug, Clone, PartialEq, Deserialize)]
+#[derive(Debug, Clone, PartialEq)]
 pub struct ThicknessRow {
     /// Code of construction.
-    pub code: String,
+    pub code: &'static str,
     /// `partial`, `fillet`, `groove-and-fillet` or `cavity`.
-    pub weld: String,
+    pub weld: &'static str,
     /// What counts.
     pub counts: Governs,
     /// Where the row comes from.
@@ -43,15 +40,15 @@ pub fn governs(code: &str, weld: &str) -> Option<Governs> {
 }
 
 /// Temperature and time of a metal and thickness under a code.
-#[derive(Debug, Clone, PartialEq, Deserialize)]
+#[derive(Debug, Clone, PartialEq)]
 pub struct HoldingRow {
     /// Code of construction, as a procedure names it.
-    pub code: String,
+    pub code: &'static str,
     /// P-Number.
-    pub p_number: String,
+    pub p_number: &'static str,
     /// Group numbers; all where empty.
-    #[serde(default)]
-    pub groups: Vec<u32>,
+    #[cfg_attr(false, optional)]
+    pub groups: &'static [u32],
     /// Least holding temperature in degrees Celsius.
     pub hold_min_c: f64,
     /// The same in degrees Fahrenheit.
@@ -85,8 +82,7 @@ pub struct HoldingRow {
 }
 
 /// When a code asks for heat treatment.
-#[derive(Debug, Clone, Copy, PartialEq, Eq, Deserialize)]
-#[serde(rename_all = "kebab-case")]
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
 pub enum Asked {
     /// At every thickness.
     Always,
@@ -97,15 +93,15 @@ pub enum Asked {
 }
 
 /// When a code asks for the heat treatment of a metal.
-#[derive(Debug, Clone, PartialEq, Deserialize)]
+#[derive(Debug, Clone, PartialEq)]
 pub struct ExemptionRow {
     /// Code of construction.
-    pub code: String,
+    pub code: &'static str,
     /// P-Number.
-    pub p_number: String,
+    pub p_number: &'static str,
     /// Group numbers; all where empty.
-    #[serde(default)]
-    pub groups: Vec<u32>,
+    #[cfg_attr(false, optional)]
+    pub groups: &'static [u32],
     /// When it is asked for.
     pub asked: Asked,
     /// Thickness above which it is asked for, in millimetres.
@@ -127,15 +123,15 @@ pub struct ExemptionRow {
 }
 
 /// Longer holding at a lower temperature.
-#[derive(Debug, Clone, PartialEq, Deserialize)]
+#[derive(Debug, Clone, PartialEq)]
 pub struct LoweredRow {
     /// Code of construction.
-    pub code: String,
+    pub code: &'static str,
     /// P-Number.
-    pub p_number: String,
+    pub p_number: &'static str,
     /// Group numbers; all where empty.
-    #[serde(default)]
-    pub groups: Vec<u32>,
+    #[cfg_attr(false, optional)]
+    pub groups: &'static [u32],
     /// How far under the least temperature, kelvins.
     pub below_c: f64,
     /// The same in degrees Fahrenheit.
@@ -151,15 +147,15 @@ pub struct LoweredRow {
 }
 
 /// A largest rate of heating or cooling.
-#[derive(Debug, Clone, PartialEq, Deserialize)]
+#[derive(Debug, Clone, PartialEq)]
 pub struct RateRow {
     /// Code of construction.
-    pub code: String,
+    pub code: &'static str,
     /// `heating` or `cooling`.
-    pub change: String,
+    pub change: &'static str,
     /// P-Numbers; all where empty.
-    #[serde(default)]
-    pub p_numbers: Vec<String>,
+    #[cfg_attr(false, optional)]
+    pub p_numbers: &'static [&'static str],
     /// Temperature above which the rate is limited, in degrees Celsius.
     pub above_c: f64,
     /// The same in degrees Fahrenheit.
@@ -284,7 +280,7 @@ const STEP_MM: f64 = 25.0;
 pub fn holding(code: &str, metal: Numbered<'_>, thickness: Size) -> Option<&'static HoldingRow> {
     holdings().iter().find(|row| {
         row.code == code
-            && metal.fits(&row.p_number, &row.groups)
+            && metal.fits(row.p_number, row.groups)
             && thickness.over(row.over_mm, row.over_in)
             && thickness.up_to(row.up_to_mm, row.up_to_in)
     })
@@ -292,12 +288,12 @@ pub fn holding(code: &str, metal: Numbered<'_>, thickness: Size) -> Option<&'sta
 
 /// When a code asks for the treatment of a metal.
 pub fn exemption(code: &str, metal: Numbered<'_>) -> Option<&'static ExemptionRow> {
-    exemptions().iter().find(|row| row.code == code && metal.fits(&row.p_number, &row.groups))
+    exemptions().iter().find(|row| row.code == code && metal.fits(row.p_number, row.groups))
 }
 
 /// The steps of lower temperature of a code for a metal, the least first.
 pub fn lowered(code: &str, metal: Numbered<'_>) -> Vec<&'static LoweredRow> {
-    lowereds().iter().filter(|row| row.code == code && metal.fits(&row.p_number, &row.groups)).collect()
+    lowereds().iter().filter(|row| row.code == code && metal.fits(row.p_number, row.groups)).collect()
 }
 
 /// The limit of `heating` or `cooling` of a code for a P-Number; that of the P-Number goes before that of all.
@@ -309,15 +305,14 @@ pub fn rate(code: &str, change: &str, p_number: &str) -> Option<&'static RateRow
 
 /// The codes of construction that have holding times.
 pub fn codes() -> Vec<&'static str> {
-    let mut codes: Vec<&str> = holdings().iter().map(|row| row.code.as_str()).collect();
+    let mut codes: Vec<&str> = holdings().iter().map(|row| row.code).collect();
     codes.dedup();
     codes
 }
 
 /// The P-Numbers that a code has, for messages.
 pub fn p_numbers(code: &str) -> Vec<&'static str> {
-    let mut numbers: Vec<&str> =
-        holdings().iter().filter(|row| row.code == code).map(|row| row.p_number.as_str()).collect();
+    let mut numbers: Vec<&str> = holdings().iter().filter(|row| row.code == code).map(|row| row.p_number).collect();
     numbers.dedup();
     numbers
 }

@@ -29,7 +29,7 @@ pub enum CurrentType {
 }
 
 /// Limits of one electrode group, current type and diameter.
-#[derive(Debug, Clone, PartialEq, Deserialize)]
+#[derive(Debug, Clone, PartialEq)]
 pub struct Row {
     /// Pure or oxide.
     pub electrode: Group,
@@ -46,7 +46,7 @@ pub struct Row {
 }
 
 /// The range that one source prints.
-#[derive(Debug, Clone, PartialEq, Deserialize)]
+#[derive(Debug, Clone, PartialEq)]
 pub struct SeriesRow {
     /// Pure or oxide.
     pub electrode: Group,
@@ -83,7 +83,7 @@ pub fn range(group: Group, current: CurrentType, diameter_mm: f64) -> Option<Lim
         envelope: row.envelope_a,
         usual: row.usual_a,
         source: row.origin.source_ref(),
-        doubt: row.origin.doubt.clone(),
+        doubt: row.origin.doubt,
     })
 }
 

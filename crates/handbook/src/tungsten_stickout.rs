@@ -1,15 +1,12 @@
 //! How far a tungsten electrode may stand out of the gas nozzle.
 
-use serde::Deserialize;
-
 use crate::range::{Limits, Range};
 use crate::table::{Origin, table};
 
 table!("tungsten-stickout", Row);
 
 /// What a stickout is measured in.
-#[derive(Debug, Clone, Copy, PartialEq, Eq, Deserialize)]
-#[serde(rename_all = "kebab-case")]
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
 pub enum Measure {
     /// Multiples of the electrode diameter.
     ElectrodeDiameters,
@@ -18,10 +15,10 @@ pub enum Measure {
 }
 
 /// One rule for one set-up.
-#[derive(Debug, Clone, PartialEq, Deserialize)]
+#[derive(Debug, Clone, PartialEq)]
 pub struct Row {
     /// `standard` or `gas-lens`.
-    pub set_up: String,
+    pub set_up: &'static str,
     /// What `maximum` is measured in.
     pub measure: Measure,
     /// Largest stickout; a range where shops differ.
@@ -50,7 +47,7 @@ pub fn range(gas_lens: bool, electrode_mm: f64, bore_mm: Option<f64>) -> Option<
         envelope: Range::new(0.0, longest.high),
         usual: Some(Range::new(0.0, shortest)),
         source: row.origin.source_ref(),
-        doubt: row.origin.doubt.clone(),
+        doubt: row.origin.doubt,
     })
 }
 

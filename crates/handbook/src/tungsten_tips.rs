@@ -1,7 +1,5 @@
 //! Ground tips of tungsten electrodes: flat and angle by diameter and current, and rules for grinding.
 
-use serde::Deserialize;
-
 use crate::find;
 use crate::range::Range;
 use crate::rule::{self, Rule};
@@ -11,7 +9,7 @@ table!(INFO, rows, "tungsten-tips", Row);
 table!(RULES, rules, "tungsten-tip-rules", Rule);
 
 /// One shape of tip.
-#[derive(Debug, Clone, PartialEq, Deserialize)]
+#[derive(Debug, Clone, PartialEq)]
 pub struct Row {
     /// Diameter of the electrode in millimetres.
     pub electrode_mm: f64,

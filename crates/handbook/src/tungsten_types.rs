@@ -21,8 +21,7 @@ pub enum Group {
 }
 
 /// How an electrode suits a kind of current.
-#[derive(Debug, Clone, Copy, PartialEq, Eq, Hash, Deserialize)]
-#[serde(rename_all = "kebab-case")]
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Hash)]
 pub enum Suits {
     /// Suits it.
     Good,
@@ -31,32 +30,32 @@ pub enum Suits {
     /// Not to be used.
     Poor,
     /// The manufacturer says.
-    #[serde(rename = "stated by the manufacturer")]
+    #[cfg_attr(false, rename = "stated by the manufacturer")]
     Stated,
 }
 
 /// One type of electrode.
-#[derive(Debug, Clone, PartialEq, Deserialize)]
+#[derive(Debug, Clone, PartialEq)]
 pub struct Row {
     /// Designation of ISO 6848.
-    pub iso6848: String,
+    pub iso6848: &'static str,
     /// Classes of AWS A5.12.
-    pub aws: Vec<String>,
+    pub aws: &'static [&'static str],
     /// Letters used before ISO 6848:2004.
-    pub former: Option<String>,
+    pub former: Option<&'static str>,
     /// What shops and suppliers call it.
-    #[serde(default)]
-    pub also: Vec<String>,
+    #[cfg_attr(false, optional)]
+    pub also: &'static [&'static str],
     /// Which rows of `tungsten-current` hold.
     pub group: Group,
     /// Principal oxide, `none`, or `stated by the manufacturer`.
-    pub oxide: String,
+    pub oxide: &'static str,
     /// Oxide content in mass percent.
     pub oxide_pct: Option<Range>,
     /// End colour of ISO 6848.
-    pub colour: String,
+    pub colour: &'static str,
     /// End colour of AWS A5.12-98, where it differs.
-    pub former_colour: Option<String>,
+    pub former_colour: Option<&'static str>,
     /// How it suits direct current.
     pub dc: Suits,
     /// How it suits alternating current.
@@ -71,8 +70,8 @@ pub struct Row {
 
 impl Row {
     fn names(&self) -> impl Iterator<Item = &str> {
-        let own = std::iter::once(self.iso6848.as_str());
-        own.chain(self.aws.iter().map(String::as_str)).chain(self.former.as_deref())
+        let own = std::iter::once(self.iso6848);
+        own.chain(self.aws.iter().copied()).chain(self.former)
     }
 }
 
@@ -102,10 +101,10 @@ mod tests {
         assert_eq!(nearest("WLa1").first(), Some(&"WLa10"));
         // Names of the trade; grey and orange mean two kinds.
         for (name, means) in [("gold", "WLa15"), ("2% Lanthanated", "WLa20"), ("red", "WTh20"), ("pure", "WP")] {
-            assert_eq!(get(name).map(|row| row.iso6848.as_str()), Some(means), "{name}");
+            assert_eq!(get(name).map(|row| row.iso6848), Some(means), "{name}");
         }
         assert!(get("grey").is_none() && get("orange").is_none());
-        let mut all: Vec<&str> = rows().iter().flat_map(|row| row.also.iter().map(String::as_str)).collect();
+        let mut all: Vec<&str> = rows().iter().flat_map(|row| row.also.iter().copied()).collect();
         let count = all.len();
         all.sort_unstable();
         all.dedup();

@@ -29,18 +29,18 @@ pub enum Terms {
 }
 
 /// One key.
-#[derive(Debug, Clone, PartialEq, Deserialize)]
+#[derive(Debug, Clone, PartialEq)]
 pub struct Row {
     /// JSON pointer with `*` for any entry: `/processes/*/wire_feed_speed`.
-    pub key: String,
+    pub key: &'static str,
     /// The term of ISO.
-    pub iso_term: String,
+    pub iso_term: &'static str,
     /// The term of AWS A3.0, where it differs.
-    pub aws_term: Option<String>,
+    pub aws_term: Option<&'static str>,
     /// What the key states, in a few words.
-    pub meaning: String,
+    pub meaning: &'static str,
     /// Why the key is there though ISO 15609-1 does not ask for it.
-    pub beside: Option<String>,
+    pub beside: Option<&'static str>,
     /// Where the row comes from.
     pub origin: Origin,
 }
@@ -49,8 +49,8 @@ impl Row {
     /// The term of a body.
     pub fn term(&self, terms: Terms) -> &str {
         match terms {
-            Terms::Iso => &self.iso_term,
-            Terms::Aws => self.aws_term.as_deref().unwrap_or(&self.iso_term),
+            Terms::Iso => self.iso_term,
+            Terms::Aws => self.aws_term.unwrap_or(self.iso_term),
         }
     }
 
@@ -76,7 +76,7 @@ impl Row {
     /// Items of ISO 15609-1 that ask for the key, by its name or by that of its section.
     pub fn iso_items(&self) -> Vec<&'static iso_15609_1::Row> {
         let own = self.dotted();
-        let named = |row: &&iso_15609_1::Row| row.keys.contains(&own);
+        let named = |row: &&iso_15609_1::Row| row.keys.contains(&own.as_str());
         let exact: Vec<_> = iso_15609_1::rows().iter().filter(named).collect();
         if !exact.is_empty() || self.beside.is_some() {
             return exact;
@@ -93,7 +93,7 @@ impl Row {
 
     /// Clauses of ISO 15609-1 that ask for the key, without repeats.
     pub fn clauses(&self) -> Vec<&'static str> {
-        let mut clauses: Vec<&str> = self.iso_items().into_iter().map(|row| row.clause.as_str()).collect();
+        let mut clauses: Vec<&str> = self.iso_items().into_iter().map(|row| row.clause).collect();
         clauses.dedup();
         clauses
     }
@@ -135,7 +135,7 @@ impl Row {
 /// The row of a value by its JSON pointer: `/runs/0/wire_feed_speed` is that of its process.
 pub fn get(pointer: &str) -> Option<&'static Row> {
     static INDEX: LazyLock<HashMap<&'static str, usize>> =
-        LazyLock::new(|| rows().iter().enumerate().map(|(at, row)| (row.key.as_str(), at)).collect());
+        LazyLock::new(|| rows().iter().enumerate().map(|(at, row)| (row.key, at)).collect());
     let by = |pattern: &str| INDEX.get(pattern).and_then(|at| rows().get(*at));
     // Most are asked for by their key.
     by(pointer).or_else(|| {
@@ -233,7 +233,7 @@ pub fn schema() -> Value {
 }
 
 fn description(row: &Row) -> String {
-    let aws = row.aws_term.as_deref().map_or(String::new(), |term| format!(" (AWS: {})", lower(term)));
+    let aws = row.aws_term.map_or(String::new(), |term| format!(" (AWS: {})", lower(term)));
     let clauses = iso_15609_1::clauses_in_words(row.clauses());
     let clauses = if clauses.is_empty() { String::new() } else { format!(" ISO 15609-1, {clauses}.") };
     format!("{}{aws}: {}.{clauses}", row.iso_term, row.meaning)
@@ -304,7 +304,7 @@ mod tests {
     #[test]
     fn every_key_of_the_model_has_its_entry_and_the_reverse() {
         let model: BTreeSet<String> = keys().into_iter().collect();
-        let own: BTreeSet<String> = rows().iter().map(|row| row.key.clone()).collect();
+        let own: BTreeSet<String> = rows().iter().map(|row| row.key.to_owned()).collect();
         assert_eq!(own.len(), rows().len(), "no key twice");
         let missing: Vec<_> = model.difference(&own).collect();
         let left_over: Vec<_> = own.difference(&model).collect();
@@ -321,13 +321,13 @@ mod tests {
     #[test]
     fn every_clause_and_every_variable_of_a_code_names_keys_of_the_format() {
         let dotted: BTreeSet<String> = rows().iter().map(Row::dotted).collect();
-        let iso = iso_15609_1::rows().iter().map(|row| (&row.item, &row.keys));
+        let iso = iso_15609_1::rows().iter().map(|row| (&row.item, row.keys));
         assert!(iso.clone().all(|(_, keys)| !keys.is_empty()));
-        let asme = asme_ix::variables().iter().map(|row| (&row.paragraph, &row.keys));
-        let aws = aws_d1_1::variables().iter().map(|row| (&row.variable, &row.keys));
+        let asme = asme_ix::variables().iter().map(|row| (&row.paragraph, row.keys));
+        let aws = aws_d1_1::variables().iter().map(|row| (&row.variable, row.keys));
         for (name, keys) in iso.chain(asme).chain(aws) {
             for key in keys {
-                assert!(dotted.contains(key) || key == "processes", "{name}: {key}");
+                assert!(dotted.contains(*key) || *key == "processes", "{name}: {key}");
             }
         }
     }
@@ -344,7 +344,7 @@ mod tests {
             ("/positions/0", "/positions"),
             ("/runs/0/positions", "/runs/*/positions"),
         ] {
-            assert_eq!(get(pointer).map(|row| row.key.as_str()), Some(key), "{pointer}");
+            assert_eq!(get(pointer).map(|row| row.key), Some(key), "{pointer}");
         }
         assert!(get("/nothing").is_none() && get("").is_none());
     }
@@ -360,7 +360,7 @@ mod tests {
             ("fillers.diameter", "/fillers/*/diameter"),
             ("positions", "/positions"),
         ] {
-            assert_eq!(find(name).first().map(|row| row.key.as_str()), Some(key), "{name}");
+            assert_eq!(find(name).first().map(|row| row.key), Some(key), "{name}");
         }
         assert!(find("flow").len() > 1);
         assert!(find("zzz").is_empty());

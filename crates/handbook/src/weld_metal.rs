@@ -1,7 +1,5 @@
 //! Weld metal: dilution by process, ferrite, typical stainless deposits; allowances for shrinkage; weld symbols.
 
-use serde::Deserialize;
-
 use crate::processes;
 use crate::range::Range;
 use crate::rule::{self, Rule, Statement};
@@ -14,12 +12,12 @@ table!(SHRINKAGE_RULES, shrinkage_rules, "shrinkage-rules", Rule);
 table!(SYMBOLS, symbols, "weld-symbols", Statement);
 
 /// Share of base metal in the weld.
-#[derive(Debug, Clone, PartialEq, Deserialize)]
+#[derive(Debug, Clone, PartialEq)]
 pub struct DilutionRow {
     /// ISO 4063 numbers.
-    pub processes: Vec<String>,
+    pub processes: &'static [&'static str],
     /// Mode of transfer, where the row is for one.
-    pub transfer: Option<String>,
+    pub transfer: Option<&'static str>,
     /// Share of molten base metal in percent.
     pub dilution_pct: Range,
     /// Where the row comes from.
@@ -27,11 +25,11 @@ pub struct DilutionRow {
 }
 
 /// Typical composition in mass percent.
-#[derive(Debug, Clone, PartialEq, Deserialize)]
+#[derive(Debug, Clone, PartialEq)]
 pub struct StainlessDepositRow {
     /// AWS classification.
-    #[serde(rename = "class")]
-    pub classification: String,
+    #[cfg_attr(false, key = "class")]
+    pub classification: &'static str,
     /// Carbon.
     pub carbon_pct: f64,
     /// Manganese.
@@ -56,8 +54,8 @@ pub struct StainlessDepositRow {
 
 /// Dilution of a process (number or letters), one row for each mode of transfer that differs.
 pub fn dilution(process: &str) -> Vec<&'static DilutionRow> {
-    let number = processes::get(process).map_or(process, |row| row.number.as_str());
-    dilutions().iter().filter(|row| row.processes.iter().any(|own| own == number)).collect()
+    let number = processes::get(process).map_or(process, |row| row.number);
+    dilutions().iter().filter(|row| row.processes.contains(&number)).collect()
 }
 
 /// The rule with this name: `target`, `target-308-316`, `wrc-chromium`, `wrc-nickel`, `wrc-ferrite`.

@@ -1,7 +1,5 @@
 //! What a workshop and a class go by: connectors of cables, rules for a lesson, faults with cause and remedy.
 
-use serde::Deserialize;
-
 use crate::find;
 use crate::metal_families;
 use crate::processes;
@@ -15,7 +13,7 @@ table!(FAULTS, faults, "weld-faults", FaultRow);
 table!(MEASURES, measures, "lesson-measures", MeasureRow);
 
 /// A plug connector of welding cables.
-#[derive(Debug, Clone, PartialEq, Deserialize)]
+#[derive(Debug, Clone, PartialEq)]
 pub struct ConnectorRow {
     /// Smallest cable, in square millimetres.
     pub from_mm2: f64,
@@ -28,35 +26,35 @@ pub struct ConnectorRow {
 }
 
 /// A fault of a weld.
-#[derive(Debug, Clone, PartialEq, Deserialize)]
+#[derive(Debug, Clone, PartialEq)]
 pub struct FaultRow {
     /// Its usual name.
-    pub fault: String,
+    pub fault: &'static str,
     /// ISO 4063 numbers; all where empty.
-    #[serde(default)]
-    pub processes: Vec<String>,
+    #[cfg_attr(false, optional)]
+    pub processes: &'static [&'static str],
     /// Families of metal; all where empty.
-    #[serde(default)]
-    pub families: Vec<String>,
+    #[cfg_attr(false, optional)]
+    pub families: &'static [&'static str],
     /// What brings it about.
-    pub cause: String,
+    pub cause: &'static str,
     /// What to change.
-    pub remedy: String,
+    pub remedy: &'static str,
     /// Where the row comes from.
     pub origin: Origin,
 }
 
 /// A measure on a practice weld, and the imperfection that it shows.
-#[derive(Debug, Clone, PartialEq, Deserialize)]
+#[derive(Debug, Clone, PartialEq)]
 pub struct MeasureRow {
     /// Its names: leg, reinforcement, undercut.
-    pub measures: Vec<String>,
+    pub measures: &'static [&'static str],
     /// `butt` or `fillet`; both where absent.
-    pub weld: Option<String>,
+    pub weld: Option<&'static str>,
     /// Number of the imperfection in ISO 5817.
-    pub imperfection: String,
+    pub imperfection: &'static str,
     /// What the limit is a limit of.
-    pub reads: String,
+    pub reads: &'static str,
     /// Where the row comes from.
     pub origin: Origin,
 }
@@ -77,9 +75,9 @@ pub fn lesson_rule(name: &str) -> Option<&'static Rule> {
 
 /// The faults that a process (number or letters) may show on a family of metal.
 pub fn faults_of(process: &str, family: &str) -> Vec<&'static FaultRow> {
-    let number = processes::get(process).map_or(process, |row| row.number.as_str());
+    let number = processes::get(process).map_or(process, |row| row.number);
     let on = |row: &&FaultRow| {
-        (row.processes.is_empty() || row.processes.iter().any(|own| own == number))
+        (row.processes.is_empty() || row.processes.contains(&number))
             && (row.families.is_empty() || row.families.iter().any(|own| metal_families::is_in(family, own)))
     };
     faults().iter().filter(on).collect()
@@ -88,7 +86,7 @@ pub fn faults_of(process: &str, family: &str) -> Vec<&'static FaultRow> {
 /// The imperfections of ISO 5817 that a measure (leg, undercut) shows on a `butt` or a `fillet` weld.
 pub fn measured(what: &str, weld: &str) -> Vec<&'static MeasureRow> {
     let fits = |row: &&MeasureRow| {
-        row.weld.as_deref().is_none_or(|own| own == weld) && row.measures.iter().any(|own| find::same(own, what))
+        row.weld.is_none_or(|own| own == weld) && row.measures.iter().any(|own| find::same(own, what))
     };
     measures().iter().filter(fits).collect()
 }
@@ -102,7 +100,7 @@ mod tests {
         for row in measures() {
             assert!(crate::iso_5817::rows().iter().any(|known| known.number == row.imperfection), "{row:?}");
         }
-        let numbers = |what, weld| measured(what, weld).iter().map(|row| &*row.imperfection).collect::<Vec<_>>();
+        let numbers = |what, weld| measured(what, weld).iter().map(|row| row.imperfection).collect::<Vec<_>>();
         assert_eq!(numbers("Undercut", "butt"), ["1.7"]);
         assert_eq!(numbers("reinforcement", "fillet"), ["1.10"]);
         assert_eq!(numbers("reinforcement", "butt"), ["1.9"]);
@@ -128,7 +126,7 @@ mod tests {
     #[test]
     fn faults_go_with_their_process() {
         let names = |process: &str, family: &str| -> Vec<&str> {
-            faults_of(process, family).iter().map(|row| row.fault.as_str()).collect()
+            faults_of(process, family).iter().map(|row| row.fault).collect()
         };
         assert!(names("GTAW", "carbon-steel").contains(&"tungsten inclusion"));
         assert!(!names("GTAW", "carbon-steel").contains(&"slag inclusion"));

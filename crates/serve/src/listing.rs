@@ -134,7 +134,7 @@ fn describe(row: &mut Row, procedure: &Procedure) {
     for position in &procedure.positions {
         once(&mut row.positions, position);
         if let Some(known) = seamwright_handbook::positions::get(position) {
-            words.push(known.name.clone());
+            words.push(known.name.to_owned());
         }
     }
     if let Some(joint) = &procedure.joint {

@@ -50,7 +50,7 @@ pub fn of(view: &View<'_>, run: &RunView<'_>) -> Option<WeldMetal> {
     let rows = weld_metal::dilution(run.number());
     let row = rows
         .iter()
-        .find(|row| match (row.transfer.as_deref(), transfer.as_ref()) {
+        .find(|row| match (row.transfer, transfer.as_ref()) {
             (None, _) => true,
             (Some(named), Some(mode)) => named == transfer_name(*mode.value),
             (Some(_), None) => false,

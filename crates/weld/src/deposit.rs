@@ -125,7 +125,7 @@ fn wire_feed_mm_s(view: &View<'_>, run: &RunView<'_>) -> Option<Feed> {
 
 /// What a cored wire weighs of a solid one, %; nothing for a solid wire.
 fn cored_wire(efficiency: &deposition::EfficiencyRow) -> Option<&'static Rule> {
-    match &*efficiency.label {
+    match efficiency.label {
         label if label.starts_with("metal cored") => deposition::rule("metal-cored-wire-mass"),
         label if label.starts_with("flux cored") => deposition::rule("cored-wire-mass"),
         _ => None,
@@ -172,7 +172,7 @@ fn table_rate(view: &View<'_>, run: &RunView<'_>, sources: &mut Vec<SourceRef>) 
     let rows = deposition::rate(run.number());
     let class = run.filler(view.procedure).map(|(_, filler)| {
         filler_classes::find(&filler.designation)
-            .map_or_else(|| filler.designation.to_string(), |row| row.classification.clone())
+            .map_or_else(|| filler.designation.to_string(), |row| row.classification.to_owned())
     });
     let transfer = run.setting("transfer_mode", |s| s.transfer_mode.as_ref().and_then(Stated::value));
     let named = rows.iter().find(|row| {

@@ -219,7 +219,7 @@ pub fn arc(run: &RunView<'_>) -> Option<&'static ArcRow> {
     let helium = run.gas().and_then(|gas| named(gas.value)).or_else(|| {
         let row = run.gas_row()?;
         let part = row.components().into_iter().any(|(name, range)| find::same(name, "He") && range.is_some());
-        Some(part || row.balance.as_deref().is_some_and(|balance| find::same(balance, "He")))
+        Some(part || row.balance.is_some_and(|balance| find::same(balance, "He")))
     });
     let helium = helium.unwrap_or(false);
     fusion::arc(run.number(), helium)

@@ -366,7 +366,7 @@ pub fn usual_arc_minutes(run: &RunView<'_>) -> Option<(f64, String, &'static dep
     let mechanization = run
         .setting("mechanization", |s| s.mechanization.as_ref().and_then(Stated::value))
         .map(|at| at.value.to_string())
-        .or_else(|| run.process?.mechanization.first().cloned())?;
+        .or_else(|| run.process?.mechanization.first().map(|own| (*own).to_owned()))?;
     let row = deposition::operating_factor(run.number(), &mechanization)?;
     let pct = row.arc_on_typical_pct.unwrap_or_else(|| row.arc_on_pct.middle());
     Some((duty_cycle::PERIOD_MIN * pct / 100.0, mechanization, row))

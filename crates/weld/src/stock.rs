@@ -25,7 +25,7 @@ pub fn same_size(one: Option<&Stated<Range<Length>>>, other: Option<&Stated<Rang
 
 /// Whether two designations name one class of filler, or are spelt alike.
 pub fn same_class(one: &str, other: &str) -> bool {
-    let class = |text: &str| filler_classes::find(text).map(|row| row.classification.as_str());
+    let class = |text: &str| filler_classes::find(text).map(|row| row.classification);
     find::same(one, other) || class(one).is_some_and(|one| class(other) == Some(one))
 }
 

@@ -47,12 +47,12 @@ pub struct Metal<'d> {
 impl<'d> Metal<'d> {
     /// Family of the handbook, or empty text.
     pub fn family(&self) -> &'static str {
-        self.known.map_or("", |metal| metal.family.as_str())
+        self.known.map_or("", |metal| metal.family)
     }
 
     /// Whether the metal belongs to a family or to one inside it.
     pub fn is(&self, family: &str) -> bool {
-        self.known.is_some_and(|metal| metal_families::is_in(&metal.family, family))
+        self.known.is_some_and(|metal| metal_families::is_in(metal.family, family))
     }
 
     /// Stated thickness, mm: the upper end of a range.
@@ -82,7 +82,7 @@ impl<'d> Metal<'d> {
 
     /// P-Number, as stated or from the handbook: `P-1`, `P-No. 1` and `1` are the same.
     pub fn p_number(&self) -> Option<&'d str> {
-        let known = || self.known.and_then(|known| known.p_no.as_deref());
+        let known = || self.known.and_then(|known| known.p_no);
         let text = self.stated.p_number.as_deref().or_else(known)?;
         Some(text.trim_start_matches(['P', 'p']).trim_start_matches(|c: char| !c.is_ascii_digit()))
     }
@@ -169,7 +169,7 @@ impl<'d> RunView<'d> {
 
     /// ISO 4063 number of the process, or empty text.
     pub fn number(&self) -> &'static str {
-        self.process.map_or("", |process| process.number.as_str())
+        self.process.map_or("", |process| process.number)
     }
 
     /// Whether its filler is of the low-hydrogen kind; one that says nothing is not.

@@ -97,8 +97,8 @@ impl<'d> Wire<'d> {
 
 fn family(kind: Kind, filler: &Filler, metal: Option<&'static BaseMetal>) -> Option<&'static str> {
     let family = match filler_classes::find(&filler.designation) {
-        Some(row) => row.families.first()?.as_str(),
-        None => metal?.family.as_str(),
+        Some(row) => row.families.first()?,
+        None => metal?.family,
     };
     let steel = metal_families::get(family).is_some_and(|row| row.ferrous && !row.chromium);
     let wanted = match kind {
@@ -109,6 +109,6 @@ fn family(kind: Kind, filler: &Filler, metal: Option<&'static BaseMetal>) -> Opt
         Kind::Solid => family,
     };
     let around = metal_families::chain(wanted);
-    let mut wires = gmaw_parameters::rows().iter().map(|row| row.wire.as_str());
-    wires.find(|own| *own == wanted || around.iter().any(|row| find::same(&row.family, own)))
+    let mut wires = gmaw_parameters::rows().iter().map(|row| row.wire);
+    wires.find(|own| *own == wanted || around.iter().any(|row| find::same(row.family, own)))
 }

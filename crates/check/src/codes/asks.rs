@@ -14,13 +14,13 @@ pub struct Item {
     /// What is asked for.
     pub text: Cow<'static, str>,
     /// Keys that state it.
-    pub keys: &'static [String],
+    pub keys: &'static [&'static str],
     /// Whether any of the keys will do.
     pub asks: Asks,
     /// What it hangs on.
     pub when: When,
     /// ISO 4063 numbers of the processes that it is asked of; of all where there is none.
-    pub processes: &'static [String],
+    pub processes: &'static [&'static str],
     /// Whether an item of the same words that was asked before stands for it.
     pub once: bool,
 }
@@ -31,8 +31,8 @@ impl Item {
         standard: &'static str,
         reference: String,
         text: impl Into<Cow<'static, str>>,
-        keys: &'static [String],
-        processes: &'static [String],
+        keys: &'static [&'static str],
+        processes: &'static [&'static str],
     ) -> Self {
         Self {
             standard,
@@ -51,12 +51,12 @@ impl Item {
 pub(super) fn contents(standard: &'static str, rows: &'static [Row]) -> Vec<Item> {
     let item = |row: &'static Row| Item {
         standard,
-        reference: row.clause.clone(),
-        text: row.item.as_str().into(),
-        keys: &row.keys,
+        reference: row.clause.to_owned(),
+        text: row.item.into(),
+        keys: row.keys,
         asks: row.asks,
         when: row.when,
-        processes: &row.processes,
+        processes: row.processes,
         once: false,
     };
     rows.iter().map(item).collect()

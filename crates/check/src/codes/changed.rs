@@ -143,7 +143,7 @@ impl Changed<'_> {
         let codes = |text: Option<&str>| -> Vec<String> {
             let own =
                 text.unwrap_or_default().split(',').map(|one| one.trim().to_owned()).filter(|one| !one.is_empty());
-            own.map(|one| positions::get(&one).map_or(one, |row| row.code.clone())).collect()
+            own.map(|one| positions::get(&one).map_or(one, |row| row.code.to_owned())).collect()
         };
         let old = codes(self.old);
         codes(self.new).iter().any(|new| !old.contains(new))

@@ -156,7 +156,7 @@ pub trait Code: Sync {
 }
 
 /// A variable: the keys that state it, and what its change means.
-pub type Keyed = (&'static [String], Classified);
+pub type Keyed = (&'static [&'static str], Classified);
 
 /// How a code names metals and judges changes.
 #[derive(Clone, Copy)]

@@ -408,7 +408,7 @@ fn applies(summary: &Summary<'_>, range: &Qualified, code: &dyn Code) -> bool {
 }
 
 fn of_process<'s, 'd>(summary: &'s Summary<'d>, name: &str) -> Option<&'s ProcessSummary<'d>> {
-    let number = seamwright_handbook::processes::get(name).map_or(name, |row| row.number.as_str());
+    let number = seamwright_handbook::processes::get(name).map_or(name, |row| row.number);
     summary.process(number)
 }
 

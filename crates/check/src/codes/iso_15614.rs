@@ -32,7 +32,7 @@ pub(super) struct Part {
 
 /// Group of ISO/TR 15608 of a metal, as stated or from the handbook.
 pub(super) fn group<'d>(metal: &Metal<'d>) -> Option<&'d str> {
-    metal.stated.group.as_deref().or_else(|| metal.known.and_then(|known| known.iso_group.as_deref()))
+    metal.stated.group.as_deref().or_else(|| metal.known.and_then(|known| known.iso_group))
 }
 
 /// The whole group, as a number.
@@ -50,7 +50,7 @@ fn sized(variable: &'static str, (span, row): (Span, &RangeRow), tested: f64) ->
     let mut range =
         Qualified::span(variable, &clause(&row.origin), (span.low, span.high), "mm", row.origin.source_ref())
             .tested(format!("{} mm", figure(tested)));
-    range.note.clone_from(&row.origin.doubt);
+    range.note = row.origin.doubt.map(str::to_owned);
     range
 }
 
@@ -118,7 +118,7 @@ impl Part {
     fn named(&self, variable: &'static str, words: Vec<String>) -> Option<Qualified> {
         let row = self.variable(variable)?;
         (!words.is_empty()).then(|| {
-            Qualified::set(variable, &row.paragraph, words, row.origin.source_ref())
+            Qualified::set(variable, row.paragraph, words, row.origin.source_ref())
                 .effect(Effect::of(row.category, true))
         })
     }
@@ -335,7 +335,7 @@ impl Part {
     fn temperatures(&self, tested: &Summary<'_>, ranges: &mut Vec<Qualified>) {
         let span = |variable: &'static str, ends: Ends, value: &Value<Ends>| {
             let row = self.variable(variable)?;
-            let range = Qualified::span(variable, &row.paragraph, ends, "°C", row.origin.source_ref());
+            let range = Qualified::span(variable, row.paragraph, ends, "°C", row.origin.source_ref());
             Some(range.tested(value.stated.clone()))
         };
         if let (Some(value), Some(rule)) = (&tested.preheating, self.rule("preheat-decrease"))
@@ -370,7 +370,7 @@ impl Part {
         own.map(|row| {
             let effect = Effect::of(row.category, toughness);
             let source = row.origin.source_ref();
-            (row.keys.as_slice(), Classified::new(effect, &row.paragraph, row.wording.clone(), source))
+            (row.keys, Classified::new(effect, row.paragraph, row.wording, source))
         })
         .collect()
     }
@@ -379,9 +379,7 @@ impl Part {
     pub(super) fn counts(&self, change: &Changed<'_>) -> bool {
         let by = |name: &str| self.rule(name).map_or(0.0, |rule| rule.value.high);
         match change.variable.reference.as_str() {
-            "8.3.1" if change.key == "parent_metals.specification" => {
-                change.metal_differs(|metal| metal.iso_group.clone())
-            }
+            "8.3.1" if change.key == "parent_metals.specification" => change.metal_differs(|metal| metal.iso_group),
             "8.3.2" | "8.3.3" => change.outside(),
             "8.4.2" if change.key == "positions" => change.positions_added(),
             "8.4.7" => change.heat(true).is_none_or(|(old, new)| beyond(old, new, 0.0, 0.0)),

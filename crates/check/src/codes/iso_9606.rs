@@ -13,7 +13,7 @@ use super::welders::test::{TURNED_PIPE, is_groove, later, length};
 use super::words::clause;
 
 /// Positions that a row of a table covers, and the row's origin.
-pub(super) type Covered = (&'static [String], &'static Origin);
+pub(super) type Covered = (&'static [&'static str], &'static Origin);
 
 /// A part of ISO 9606 by its tables.
 pub(super) struct Part {
@@ -39,8 +39,7 @@ impl Part {
         let Some(source) = (self.source)() else { return Vec::new() };
         let memory = |clause: &'static str| SourceRef { clause: Some(clause.into()), others: 0, ..source.clone() };
         let set = |variable, clause, words: &[&str], tested: &str| {
-            let words = words.iter().map(ToString::to_string).collect();
-            Qualified::set(variable, clause, words, memory(clause)).tested(tested)
+            Qualified::set(variable, clause, words.iter().copied(), memory(clause)).tested(tested)
         };
         let [of_process, of_weld, of_details] = self.clauses;
         let groove = is_groove(test);
@@ -72,7 +71,7 @@ impl Part {
             let ends = (span.low, span.high);
             let mut range = Qualified::span(variable, &clause(&row.origin), ends, "mm", row.origin.source_ref())
                 .tested(format!("{} mm", figure(tested)));
-            range.note.clone_from(&row.condition);
+            range.note = row.condition.map(str::to_owned);
             range
         };
         let size = length(test.deposit_thickness.as_ref()).or_else(|| length(test.thickness.as_ref()));
@@ -99,7 +98,7 @@ impl Part {
         }
         if let (Product::Pipe, Some(diameter), Some(rule)) = (product, diameter, (self.rule)("pipe-covers-plate")) {
             let plate = (diameter > rule.value.high).then_some("plate");
-            let words = [Some("pipe"), plate].into_iter().flatten().map(str::to_owned).collect();
+            let words = [Some("pipe"), plate].into_iter().flatten();
             ranges.push(
                 Qualified::set("product", &clause(&rule.origin), words, rule.origin.source_ref())
                     .tested(format!("pipe of {} mm", figure(diameter))),
@@ -108,13 +107,14 @@ impl Part {
     }
 
     fn position(&self, test: &WelderTest, groove: bool, ranges: &mut Vec<Qualified>) {
-        let mut words: Vec<String> = Vec::new();
+        let mut words: Vec<&'static str> = Vec::new();
         let mut source = None;
         for position in &test.positions {
             let rows = (self.positions)(if groove { "butt" } else { "fillet" }, &iso_code(position, test));
             for (covers, origin) in rows {
                 source.get_or_insert(origin);
-                words.extend(covers.iter().filter(|word| !words.contains(word)).cloned().collect::<Vec<_>>());
+                let new: Vec<_> = covers.iter().filter(|word| !words.contains(word)).collect();
+                words.extend(new);
             }
         }
         if let Some(origin) = source {
@@ -146,7 +146,7 @@ pub(super) fn plate_not_covered(range: &Qualified, summary: &Summary<'_>) -> Vec
 fn iso_code(text: &str, test: &WelderTest) -> String {
     let Some(row) = positions::get(text) else { return text.to_owned() };
     if row.system == "iso" {
-        return row.code.clone();
+        return row.code.to_owned();
     }
     let down = test.progression == Some(Progression::Downward);
     let mut codes = row.equivalent.iter().filter(|code| {
@@ -154,5 +154,5 @@ fn iso_code(text: &str, test: &WelderTest) -> String {
             own.progression != if down { positions::Progression::Upward } else { positions::Progression::Downward }
         })
     });
-    codes.next().or(row.equivalent.first()).cloned().unwrap_or_else(|| row.code.clone())
+    codes.next().or(row.equivalent.first()).copied().unwrap_or(row.code).to_owned()
 }

@@ -48,8 +48,8 @@ pub fn title(code: CodeName) -> &'static str {
 /// `settings.polarity`. The heaviest effect comes first; a key that the code does not name gives nothing, which is an
 /// editorial change.
 pub fn classify(key: &str, code: CodeName, process: &str, toughness: bool) -> Vec<Classified> {
-    let named = |keys: &[String]| {
-        keys.iter().any(|own| own == key || key.starts_with(&format!("{own}.")) || own.starts_with(&format!("{key}.")))
+    let named = |keys: &[&str]| {
+        keys.iter().any(|own| *own == key || key.starts_with(&format!("{own}.")) || own.starts_with(&format!("{key}.")))
     };
     let variables = of(code).map(|code| code.variables(process, toughness)).unwrap_or_default();
     let mut found: Vec<Classified> =

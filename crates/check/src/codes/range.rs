@@ -142,8 +142,13 @@ impl Qualified {
         }
     }
 
-    pub(super) fn set(variable: &'static str, reference: &str, words: Vec<String>, source: SourceRef) -> Self {
-        Self::new(variable, reference, Bounds::Set(words), source)
+    pub(super) fn set<W: Into<String>>(
+        variable: &'static str,
+        reference: &str,
+        words: impl IntoIterator<Item = W>,
+        source: SourceRef,
+    ) -> Self {
+        Self::new(variable, reference, Bounds::Set(words.into_iter().map(Into::into).collect()), source)
     }
 
     pub(super) fn new(variable: &'static str, reference: &str, bounds: Bounds, source: SourceRef) -> Self {

@@ -238,7 +238,7 @@ fn positions_of(view: &View<'_>) -> Vec<Value<String>> {
     });
     own.chain(runs)
         .map(|(pointer, text)| Value {
-            value: positions::get(text).map_or_else(|| text.to_string(), |row| row.code.clone()),
+            value: positions::get(text).map_or_else(|| text.to_string(), |row| row.code.to_owned()),
             stated: text.to_string(),
             pointer,
         })
@@ -368,7 +368,7 @@ fn process<'d>(view: &'d View<'d>, name: String, number: String, pointer: String
                 let parts = at.value.composition.as_ref()?;
                 Some(parts.iter().map(|(name, percent)| format!("{name} {percent} %")).collect::<Vec<_>>().join(", "))
             })?;
-            let value = gas_row(at.value).map_or_else(|| stated.clone(), |row| row.symbol.clone());
+            let value = gas_row(at.value).map_or_else(|| stated.clone(), |row| row.symbol.to_owned());
             Some(Value { value, stated, pointer: at.pointer })
         })
         .collect();

@@ -43,7 +43,7 @@ pub(super) fn treatment_word(value: &Treatment) -> String {
 
 /// A metal by its own name.
 pub(super) fn own_name(metal: &Metal<'_>) -> String {
-    metal.known.map_or_else(|| metal.stated.specification.to_string(), |known| known.specification.clone())
+    metal.known.map_or_else(|| metal.stated.specification.to_string(), |known| known.specification.to_owned())
 }
 
 /// Two metals as a joint, in an order that does not depend on the sides.

@@ -45,7 +45,7 @@ fn examine(x: &mut Examiner<'_, TestRecord>) {
     let weld = if tested.weld.is_none_or(WeldType::has_groove) { "groove" } else { "fillet" };
     x.examined("/tests");
     for row in coupon_tests::asked(code.as_str(), weld, Coupon { thickness, diameter }) {
-        let holds = match row.condition.as_deref() {
+        let holds = match row.condition {
             Some("toughness") => tested.toughness,
             Some("hardness") => governing.is_some_and(|code| code.asks_hardness(&tested)),
             _ => true,
@@ -77,6 +77,6 @@ fn examine(x: &mut Examiner<'_, TestRecord>) {
 
 /// What to write.
 fn hint(row: &Row) -> String {
-    let kind = row.specimen.as_deref().map_or_else(String::new, |own| format!(" `type: {own}`,"));
+    let kind = row.specimen.map_or_else(String::new, |own| format!(" `type: {own}`,"));
     format!("add the test with{kind} specimen, value, requirement and result; verify the number against your edition")
 }

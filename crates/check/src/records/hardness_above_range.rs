@@ -53,7 +53,7 @@ fn examine(x: &mut Examiner<'_, TestRecord>) {
     let treated = treatment.is_some_and(|own| matches!(own, OrNone::Is(_)));
     let rows = view.metals.iter().filter_map(|metal| {
         let own = metal.stated.group.as_deref();
-        let row = toughness::hardness(own.or(metal.known?.iso_group.as_deref())?)?;
+        let row = toughness::hardness(own.or(metal.known?.iso_group)?)?;
         Some((if treated { row.hv10_max_treated } else { row.hv10_max }?, row))
     });
     let Some((most, row)) = rows.max_by(|a, b| a.0.total_cmp(&b.0)) else { return };

@@ -448,7 +448,7 @@ impl Walk<'_> {
             None => Meaning::Editorial,
         };
         let term = variables::get(judged)
-            .map_or_else(|| judged.trim_start_matches('/').to_owned(), |row| row.iso_term.clone());
+            .map_or_else(|| judged.trim_start_matches('/').to_owned(), |row| row.iso_term.to_owned());
         self.changes.push(Change { pointer, runs, term, old, new, meaning, variables });
     }
 }

@@ -86,7 +86,7 @@ impl Row {
 
 /// The code of a position, by any of its names.
 pub(super) fn position(name: &str) -> String {
-    positions::get(name).map_or_else(|| name.trim().to_owned(), |row| row.code.clone())
+    positions::get(name).map_or_else(|| name.trim().to_owned(), |row| row.code.to_owned())
 }
 
 /// Adds what a run inherits: whole sections and single values of them that it does not state; a composition is one value.

@@ -52,9 +52,9 @@ fn examine(x: &mut Examiner<'_>) {
     let (BackingType::Strip, Some(material)) = (backing.kind, backing.material.as_deref()) else { return };
     x.examined("/joint/backing/material");
     let (Some(strip), Some(rule)) = (base_metals::find(material), practice::get("strip-backing")) else { return };
-    let root_family = |family: &str| metal_families::chain(family).last().map(|row| row.family.as_str());
-    let alike = view.metals.iter().any(|metal| root_family(metal.family()) == root_family(&strip.family));
-    let removable = process_suitability::family(&strip.family).is_some_and(|row| row.removable_backing);
+    let root_family = |family: &str| metal_families::chain(family).last().map(|row| row.family);
+    let alike = view.metals.iter().any(|metal| root_family(metal.family()) == root_family(strip.family));
+    let removable = process_suitability::family(strip.family).is_some_and(|row| row.removable_backing);
     if !alike && !removable && view.metals.iter().any(|metal| metal.known.is_some()) {
         let metal = view.metals.first().map_or("", |metal| &*metal.stated.specification);
         x.report(Severity::Error, "/joint/backing/material", format!("a strip of {material} under {metal}"))

@@ -48,7 +48,7 @@ fn examine(x: &mut Examiner<'_>) {
         let row = row?;
         let parts = row.components().into_iter().filter(|(name, _)| find::same(name, "CO2") || find::same(name, "O2"));
         let least: f64 = parts.filter_map(|(_, range)| range).map(|range| range.high).sum();
-        let rest = row.balance.as_deref().is_some_and(|rest| find::same(rest, "CO2") || find::same(rest, "O2"));
+        let rest = row.balance.is_some_and(|rest| find::same(rest, "CO2") || find::same(rest, "O2"));
         Some(if rest { 100.0 } else { least })
     };
     let Some(active) = stated_parts.or_else(of_row) else { return };

@@ -4,8 +4,8 @@ use seamwright_handbook::{SourceRef, iso_15609_1};
 
 /// Where the standard asks for a key of the format, such as `joint.cleaning`, with its clause.
 pub(super) fn asked(key: &str) -> Option<SourceRef> {
-    let row = iso_15609_1::rows().iter().find(|row| row.keys.iter().any(|own| own == key))?;
+    let row = iso_15609_1::rows().iter().find(|row| row.keys.contains(&key))?;
     let mut source = row.origin.source_ref();
-    source.clause = Some(row.clause.clone().into());
+    source.clause = Some(row.clause.into());
     Some(source)
 }

@@ -33,7 +33,7 @@ fn examine(x: &mut Examiner<'_>) {
             continue;
         };
         if *control.value == CurrentControl::Fixed && run.setting("down_slope", |s| s.down_slope.as_ref()).is_none() {
-            let usual = range_text(slope.value, &slope.unit);
+            let usual = range_text(slope.value, slope.unit);
             x.report(Severity::Note, control.pointer, "a fixed current without down-slope")
                 .limit(usual.clone(), &slope.origin.source_ref())
                 .hint(format!("write `down_slope` within {usual}, or how the crater is filled"));

@@ -36,12 +36,12 @@ impl Electrode<'_> {
     }
 
     /// Positions that the classification permits, in the words of designations; empty where nothing says so.
-    pub fn positions(&self) -> Vec<String> {
+    pub fn positions(&self) -> Vec<&'static str> {
         if let Some(read) = self.read.as_ref().filter(|read| !read.positions.is_empty()) {
             return read.positions.clone();
         }
-        let own = self.row.map_or(&[][..], |row| &row.positions);
-        own.iter().map(|word| if word == "vertical" { "vertical-up".to_owned() } else { word.clone() }).collect()
+        let own = self.row.map_or(&[][..], |row| row.positions);
+        own.iter().map(|word| if *word == "vertical" { "vertical-up" } else { *word }).collect()
     }
 
     /// Largest diameter for vertical and overhead welding, mm, and where it is written.

@@ -64,7 +64,7 @@ fn examine(x: &mut Examiner<'_>) {
         .limit(limit, &source)
         .hint(format!(
             "write `designation: {}`",
-            if plain { class.classification.as_str() } else { "ER308L` or `designation: ER316L" }
+            if plain { class.classification } else { "ER308L` or `designation: ER316L" }
         ));
     }
 }

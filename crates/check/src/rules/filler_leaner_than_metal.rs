@@ -43,7 +43,7 @@ fn examine(x: &mut Examiner<'_>) {
         x.examined(&pointer);
         let Some((order, has, needed)) = filler_choice::leaner(class, first, second) else { continue };
         let usual = filler_choice::choose(first, second, run.number())
-            .and_then(|(_, classes)| classes.first().map(|row| row.classification.clone()));
+            .and_then(|(_, classes)| classes.first().map(|row| row.classification));
         let hint = match usual {
             Some(usual) => format!("write `designation: {usual}`"),
             None => "`seamwright table filler-choice` lists the usual ones".to_owned(),

@@ -62,7 +62,7 @@ fn examine(x: &mut Examiner<'_>) {
     let view = x.view;
     let Some((thinner, thicker)) = thicknesses(view) else { return };
     let first = view.runs.first().and_then(|run| run.process);
-    let process = first.map_or("", |process| process.number.as_str());
+    let process = first.map_or("", |process| process.number);
     let (Some((at_edge, edge_unit)), Some((on_face, _)), Some((elsewhere, unit)), Some((one_run, _))) = (
         limits("leg-at-lap-edge", ""),
         limits("leg-at-lap-face", ""),

@@ -29,7 +29,7 @@ pub const RULE: Rule = Rule {
 fn examine(x: &mut Examiner<'_>) {
     for run in &x.view.runs {
         let Some(process) = run.process.filter(|process| process.consumable_electrode) else { continue };
-        let active = process.gas_groups.iter().any(|group| group == "M" || group == "C");
+        let active = process.gas_groups.iter().any(|group| *group == "M" || *group == "C");
         let steel = x.view.metals.iter().any(|metal| metal.is("steel") && !metal.is("stainless"));
         let (Some(gas), Some(row)) = (run.gas(), run.gas_row()) else { continue };
         let pointer = gas_pointer(&gas);

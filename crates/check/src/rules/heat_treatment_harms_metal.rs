@@ -47,7 +47,7 @@ fn examine(x: &mut Examiner<'_>) {
     let (Some(low), Some(high)) = (low.or(high), high.or(low)) else { return };
     for metal in &x.view.metals {
         let Some(row) = metal.known.and_then(metal_heat::treatment) else { continue };
-        let Some((harmful, harm)) = row.harmful_c.zip(row.harm.as_deref()) else { continue };
+        let Some((harmful, harm)) = row.harmful_c.zip(row.harm) else { continue };
         x.examined(pointer);
         if high < harmful.low || low > harmful.high {
             continue;

@@ -56,7 +56,7 @@ fn examine(x: &mut Examiner<'_>) {
                 continue;
             }
             x.examined(&pointer);
-            if permitted.iter().any(|own| own == "vertical-down") {
+            if permitted.contains(&"vertical-down") {
                 continue;
             }
             let source = position.origin.source_ref();

@@ -32,15 +32,11 @@ fn examine(x: &mut Examiner<'_>) {
             let Some(row) = gtaw_polarity::get(metal.family()) else { continue };
             x.examined(&polarity.pointer);
             let word = polarity.value.as_str();
-            if row.suited.iter().any(|suited| suited == word) {
+            if row.suited.contains(&word) {
                 continue;
             }
             let helium = run.gas_row().is_some_and(|gas| gas.he_pct.is_some());
-            let severity = if helium && row.with_helium.iter().any(|with| with == word) {
-                Severity::Caution
-            } else {
-                Severity::Error
-            };
+            let severity = if helium && row.with_helium.contains(&word) { Severity::Caution } else { Severity::Error };
             let source = row.origin.source_ref();
             let limit = row.suited.join(" or ");
             x.report(

@@ -40,7 +40,7 @@ fn examine(x: &mut Examiner<'_>) {
             Some((celsius(row.envelope_max_c)?, celsius(row.usual_max_c)?, row.origin.source_ref()))
         });
         let between_runs = || {
-            let row = interpass_temperature::get(&known.family)?;
+            let row = interpass_temperature::get(known.family)?;
             Some((row.envelope(), row.envelope(), row.origin.source_ref()))
         };
         let solidus = || {

@@ -28,7 +28,7 @@ fn examine(x: &mut Examiner<'_>) {
     // Square edges and single V have checks of their own at the thick end.
     let Some(shape) = shape.filter(|shape| **shape != Preparation::Square) else { return };
     let kinds = super::preparations::kind_words(*shape);
-    let rows = joint_preparations::rows().iter().filter(|row| kinds.contains(&row.kind.as_str()));
+    let rows = joint_preparations::rows().iter().filter(|row| kinds.contains(&row.kind));
     let least = rows.filter_map(|row| Some((row.over_mm?, row))).min_by(|a, b| a.0.total_cmp(&b.0));
     let (Some((least, row)), Some(rule)) = (least, joint_preparations::rule("farthest")) else { return };
     let limit = Range::new(least, f64::INFINITY);

@@ -68,9 +68,8 @@ fn usual(view: &View<'_>, measure: impl Fn(&joint_preparations::Row, f64) -> Opt
     let shape = *joint.preparation.as_ref().and_then(Stated::value)?;
     let thickness = view.thickness_mm()?;
     let more = wider_kind(view, joint, shape);
-    let rows = joint_preparations::rows()
-        .iter()
-        .filter(|row| kind_words(shape).contains(&row.kind.as_str()) || more == Some(row.kind.as_str()));
+    let rows =
+        joint_preparations::rows().iter().filter(|row| kind_words(shape).contains(&row.kind) || more == Some(row.kind));
     // The gap of a square edge goes with the thickness: each row holds for its own.
     let own = |row: &&joint_preparations::Row| {
         shape != Preparation::Square
@@ -132,6 +131,6 @@ pub(super) fn gap_of(row: &joint_preparations::Row, thickness_mm: f64) -> Option
 pub(super) fn angle_of(row: &joint_preparations::Row, _: f64) -> Option<Range> {
     let range = row.angle_deg?;
     let about = joint_preparations::rule("angle-about")?.value;
-    let flanks = if row.angle_of.as_deref() == Some("flank") && row.kind.ends_with('U') { 2.0 } else { 1.0 };
+    let flanks = if row.angle_of == Some("flank") && row.kind.ends_with('U') { 2.0 } else { 1.0 };
     Some(Range::new(flanks * range.low * about.low, flanks * range.high * about.high))
 }

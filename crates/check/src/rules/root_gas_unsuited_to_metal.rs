@@ -64,5 +64,5 @@ fn examine(x: &mut Examiner<'_>) {
     )
     .stated(gas.designation.as_deref().unwrap_or("a gas with hydrogen"))
     .limit(most, &source)
-    .hint(format!("write `designation: {}`", limit.gases.first().map_or("I1", String::as_str)));
+    .hint(format!("write `designation: {}`", limit.gases.first().copied().unwrap_or("I1")));
 }

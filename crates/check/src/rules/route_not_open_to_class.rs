@@ -64,21 +64,22 @@ fn examine(x: &mut Examiner<'_>) {
     x.examined(pointer);
     let Some(row) = en_1090_2::route(own.route.as_str()) else {
         let Some(first) = en_1090_2::routes().first() else { return };
-        let open: Vec<&str> = en_1090_2::routes().iter().map(|row| row.route.as_str()).collect();
+        let open: Vec<&str> = en_1090_2::routes().iter().map(|row| row.route).collect();
         x.report(Severity::Error, pointer, format!("{} is no route of EN 1090-2", own.route))
             .stated(own.route.as_str())
             .limit(open.join(", "), &first.origin.source_ref())
             .hint("write `route: test-record` with its record");
         return;
     };
-    let of_class = row.classes.iter().any(|one| one == class.as_str());
+    let of_class = row.classes.iter().any(|one| *one == class.as_str());
     let steel = view.metals.iter().find(|metal| {
         let strength = metal.known.and_then(|known| known.yield_min_mpa);
         row.yield_max_mpa.zip(strength).is_some_and(|(most, own)| own > most + 1e-9)
     });
     let degree = view.runs.iter().find_map(|run| {
         let stated = run.setting("mechanization", |s| s.mechanization.as_ref().and_then(Stated::value))?;
-        let closed = !row.mechanization.is_empty() && !row.mechanization.iter().any(|one| one == stated.value.as_str());
+        let closed =
+            !row.mechanization.is_empty() && !row.mechanization.iter().any(|one| *one == stated.value.as_str());
         closed.then(|| stated.value.as_str())
     });
     // What EXC1 does without needs no bound.

@@ -48,9 +48,9 @@ fn examine(x: &mut Examiner<'_>) {
         let mode = transfer
             .map(|at| at.value.as_str())
             .filter(|mode| scope.not_prequalified_mode.iter().any(|closed| closed == mode));
-        let closed = run.process.is_some() && !scope.prequalified.iter().any(|open| open == run.number());
+        let closed = run.process.is_some() && !scope.prequalified.iter().any(|open| *open == run.number());
         // Pipe may be welded downwards.
-        let down = scope.not_prequalified_progression.as_deref().filter(|word| {
+        let down = scope.not_prequalified_progression.filter(|word| {
             let plate = x.view.metals.iter().all(|metal| metal.stated.outside_diameter.is_none());
             let vertical = wire::run_positions(view, run).iter().any(|(.., row)| row.vertical);
             let own = view.procedure.progression.as_ref().and_then(Stated::value).map(|own| own.as_str());

@@ -66,7 +66,7 @@ fn examine(x: &mut Examiner<'_>) {
 fn polarity_for(view: &View<'_>, process: &processes::Row) -> String {
     let of_metal = view.metals.first().and_then(|metal| gtaw_polarity::get(metal.family()));
     let words: Vec<&str> = match of_metal.filter(|_| process.uses_tungsten) {
-        Some(row) => row.suited.iter().map(String::as_str).collect(),
+        Some(row) => row.suited.to_vec(),
         None => process.polarity_usual.iter().map(|own| own.as_str()).collect(),
     };
     let lines: Vec<String> = words.iter().map(|word| format!("`polarity: {word}`")).collect();

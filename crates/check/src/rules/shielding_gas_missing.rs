@@ -46,7 +46,7 @@ fn examine(x: &mut Examiner<'_>) {
             }
             _ => {
                 let metal = x.view.metals.first().and_then(|metal| metal.known);
-                let usual = metal.and_then(|metal| process_suitability::get(metal, &process.number)?.gases.first());
+                let usual = metal.and_then(|metal| process_suitability::get(metal, process.number)?.gases.first());
                 match usual {
                     Some(gas) => {
                         format!("write `shielding_gas: {{designation: {gas}}}`, or the gas that is used, and its flow")

@@ -58,7 +58,7 @@ fn examine(x: &mut Examiner<'_>) {
         let pointer =
             format!("{}/{}", gas.pointer, if gas.value.designation.is_some() { "designation" } else { "composition" });
         x.examined(&pointer);
-        let stated = gas.value.designation.as_deref().unwrap_or(&row.symbol);
+        let stated = gas.value.designation.as_deref().unwrap_or(row.symbol);
         let inert = process.gas_groups.contains(&row.group);
         let suits_metal = x.view.metals.iter().all(|metal| metal.known.is_none() || row.suits(metal.family()));
         let takes = row.processes.contains(&process.number);

@@ -41,7 +41,7 @@ fn examine(x: &mut Examiner<'_>) {
                 widest: Severity::Note,
                 hint: "write the time set at the machine",
             };
-            hold(x, &value, &rule.limits(), &rule.unit, &grade);
+            hold(x, &value, &rule.limits(), rule.unit, &grade);
         }
     }
 }

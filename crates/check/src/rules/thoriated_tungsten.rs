@@ -29,7 +29,7 @@ fn examine(x: &mut Examiner<'_>) {
         let safer: Vec<&str> = tungsten_types::rows()
             .iter()
             .filter(|other| !other.radioactive && other.dc == Suits::Good && other.ac == Suits::Good)
-            .map(|other| other.iso6848.as_str())
+            .map(|other| other.iso6848)
             .collect();
         let source = row.origin.source_ref();
         x.report(Severity::Note, &named.pointer, format!("{} is radioactive ({})", named.value, row.oxide))

@@ -46,7 +46,7 @@ fn examine(x: &mut Examiner<'_>) {
         let severity = if row.slag { Severity::Note } else { Severity::Caution };
         x.report(severity, &direction.pointer, format!("{word} is unusual with {}", run.number()))
             .stated(word)
-            .limit(row.usual.clone(), &row.origin.source_ref())
+            .limit(row.usual, &row.origin.source_ref())
             .hint(format!("write `direction: {}`", row.usual));
     }
 }

@@ -27,7 +27,7 @@ fn examine(x: &mut Examiner<'_>) {
         };
         x.examined(&size.pointer);
         if torches::get(size.value).is_none() {
-            let sizes: Vec<&str> = torches::rows().iter().map(|row| row.size.as_str()).collect();
+            let sizes: Vec<&str> = torches::rows().iter().map(|row| row.size).collect();
             let near = torches::nearest(size.value).join(", ");
             let report = x
                 .report(Severity::Note, &size.pointer, format!("torch size {} is not in the handbook", size.value))

@@ -52,7 +52,7 @@ pub(super) fn codes(view: &View<'_>) -> (Vec<&'static NameRow>, bool) {
     let implying = own.code.map(|code| code.as_str());
     let is_one = |row: &&NameRow| match named {
         Some(named) => row.code == named,
-        None => row.implied_by.is_some() && row.implied_by.as_deref() == implying,
+        None => row.implied_by.is_some() && row.implied_by == implying,
     };
     let held = code_scope::names().iter().filter(|row| row.heat_treatment.is_some());
     (held.filter(is_one).collect(), named.is_some())
@@ -94,7 +94,7 @@ fn governing(view: &View<'_>, code: &NameRow) -> Option<Size> {
     match (weld(view)?, code.heat_treatment?) {
         ("groove", Counts::Thinner) => sizes().min_by_key(|size| size.length()),
         ("groove", Counts::Thicker) => sizes().max_by_key(|size| size.length()),
-        (weld, _) => match governs(&code.code, weld)? {
+        (weld, _) => match governs(code.code, weld)? {
             Governs::Depth => depth(),
             Governs::Throat => throat(),
             Governs::Greater => depth().into_iter().chain(throat()).max_by_key(|size| size.length()),
@@ -108,7 +108,7 @@ pub(super) fn asked<'d>(view: &'d View<'d>, code: &'static NameRow) -> Vec<(&'d 
     let of = |metal: &'d Metal<'d>| {
         let p_number = metal.p_number()?;
         let group = metal.known.and_then(|known| known.group_no);
-        Some((metal, Asked { code: &code.code, metal: Numbered { p_number, group }, thickness }))
+        Some((metal, Asked { code: code.code, metal: Numbered { p_number, group }, thickness }))
     };
     view.metals.iter().filter_map(of).collect()
 }

@@ -51,7 +51,7 @@ fn examine(x: &mut Examiner<'_>) {
             let ends = (None, tip.value.high().map(|mm| Length::mm(mm) / diameter));
             let value = Value { pointer: &tip.pointer, stated: tip.value.spelled(), ends };
             let hint = "grind the flat to less than half the electrode";
-            hold(x, &value, &at_most(&flat.limits()), &flat.unit, &grade("tip flat", hint));
+            hold(x, &value, &at_most(&flat.limits()), flat.unit, &grade("tip flat", hint));
         }
     }
 }

@@ -51,7 +51,7 @@ fn examine(x: &mut Examiner<'_>) {
             let source = row.origin.source_ref();
             x.report(Severity::Error, "/progression", format!("position {stated} is {}", row.name))
                 .stated(stated_progression.map_or("", Progression::as_str))
-                .limit(row.name.clone(), &source)
+                .limit(row.name, &source)
                 .hint("change the position or the progression");
         }
     }

@@ -46,7 +46,7 @@ fn examine(x: &mut Examiner<'_>) {
         // nickel steel, where the design counts on its lower strength.
         let usual = filler_choice::choose(first, second, run.number())
             .is_some_and(|(_, classes)| classes.first().is_some_and(|own| own.classification == class.classification));
-        let cold = [first, second].iter().any(|metal| metal_families::is_in(&metal.family, "nickel-steel"))
+        let cold = [first, second].iter().any(|metal| metal_families::is_in(metal.family, "nickel-steel"))
             && class.classification.contains("NiCr");
         let severity = if usual || cold { Severity::Note } else { Severity::Caution };
         x.report(severity, &pointer, format!("{} is weaker than the metal: {reason}", filler.designation))

@@ -223,7 +223,7 @@ pub(super) fn share(gas: &ShieldingGas, component: &str) -> Option<Range> {
     if let Some(range) = own.and_then(|(_, range)| range) {
         return Some(range);
     }
-    if read.row.balance.as_deref().is_some_and(|balance| find::same(balance, component)) {
+    if read.row.balance.is_some_and(|balance| find::same(balance, component)) {
         let others = read.row.components().into_iter().filter_map(|(_, range)| range);
         let rest = others.fold(Range::new(0.0, 0.0), |sum, part| Range::new(sum.low + part.low, sum.high + part.high));
         return Some(Range::new(100.0 - rest.high, 100.0 - rest.low));

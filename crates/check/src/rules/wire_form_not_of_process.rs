@@ -43,7 +43,7 @@ fn examine(x: &mut Examiner<'_>) {
             Wire::MetalCored => (form == Form::MetalCoredWire, "a metal cored wire"),
         };
         // GMAW in AWS terms takes in metal cored wire.
-        if agrees || (process.also.iter().any(|own| own == "GMAW") && form == Form::MetalCoredWire) {
+        if agrees || (process.also.contains(&"GMAW") && form == Form::MetalCoredWire) {
             continue;
         }
         let source = process.origin.source_ref();

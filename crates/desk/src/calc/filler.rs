@@ -32,7 +32,7 @@ pub struct Given {
 pub fn answer(given: &Given) -> Result<Answer> {
     let process = input::process(&given.process)?;
     let mass = one("--mass", &given.mass, Mass::kg)?;
-    let rows = deposition::efficiency(&process.number);
+    let rows = deposition::efficiency(process.number);
     let length = given.length.as_ref().map(|length| one("--length", length, Length::mm)).transpose()?;
     // Where no row names a gas, the gas is of no matter.
     let no_gas = rows.iter().all(|row| row.gas.is_none());
@@ -40,7 +40,7 @@ pub fn answer(given: &Given) -> Result<Answer> {
     let row = rows
         .iter()
         .find(|row| match (&given.gas, length) {
-            (Some(gas), _) => row.gas.as_deref().is_some_and(|own| seamwright_handbook::find::same(own, gas)),
+            (Some(gas), _) => row.gas.is_some_and(|own| seamwright_handbook::find::same(own, gas)),
             (None, Some(length)) => row.electrode_length_mm.is_some_and(|own| (own - length).abs() < 5.0),
             (None, None) => row.gas.is_none() && row.electrode_length_mm.is_none(),
         })

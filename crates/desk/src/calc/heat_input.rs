@@ -43,7 +43,7 @@ pub fn answer(given: &Given) -> Result<Answer> {
             .given("process", format!("{}, {}", process.number, process.name));
         return bead_ratio(answer, bead, electrode);
     }
-    let Some(efficiency) = thermal_efficiency::get(&process.number) else {
+    let Some(efficiency) = thermal_efficiency::get(process.number) else {
         bail!("the handbook has no thermal efficiency for {} ({})", process.number, process.name);
     };
     let base = Answer::new("heat-input", "ISO/TR 17671-1, with the thermal efficiency of the process")

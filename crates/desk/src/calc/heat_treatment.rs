@@ -91,7 +91,7 @@ fn metal(given: &Given) -> Result<(String, Option<u32>)> {
         );
     };
     match &row.p_no {
-        Some(number) => Ok((number.clone(), given.group.or(row.group_no))),
+        Some(number) => Ok((number.to_owned().to_owned(), given.group.or(row.group_no))),
         None => bail!("the handbook has no P-Number of {}; write --p-number", row.specification),
     }
 }
@@ -126,7 +126,7 @@ fn required(answer: Answer, given: &Given, asked: &Asked<'_>) -> Answer {
         answer = answer.note(format!("spared only with no more than {carbon} % carbon"));
     }
     for text in row.origin.note.iter().chain(&row.origin.doubt) {
-        answer = answer.note(text.clone());
+        answer = answer.note(*text);
     }
     answer
 }
@@ -174,7 +174,7 @@ fn holding(mut answer: Answer, given: &Given, asked: &Asked<'_>) -> Result<Answe
             .note(format!("holding time in words: {}", time_text(time.minutes)));
     }
     if let Some(doubt) = &row.origin.doubt {
-        answer = answer.note(doubt.clone());
+        answer = answer.note(*doubt);
     }
     Ok(answer)
 }

@@ -178,7 +178,7 @@ fn method_a(given: &Given) -> Result<Answer> {
             bail!("{name} is {}, must be greater than 0", number(value));
         }
     }
-    let scale = tables::hydrogen_scale(hydrogen).map_or("none", |row| row.scale.as_str());
+    let scale = tables::hydrogen_scale(hydrogen).map_or("none", |row| row.scale);
     let mut answer = base(given, "EN 1011-2 method A, combined thickness that needs no preheat")?
         .by(carbon_equivalent::CE_IIW)
         .by(formulas::COMBINED_THICKNESS)
@@ -222,8 +222,9 @@ fn hydrogen_control(given: &Given) -> Result<Answer> {
         .iter()
         .find(|row| rounded <= row.index.high + 1e-9)
         .ok_or_else(|| anyhow!("susceptibility index {} lies beyond the table", number(index)))?;
-    let (fahrenheit, row) = tables::hydrogen_control_preheat(restraint.as_str(), size(&given.thickness)?, &band.group)
-        .ok_or_else(|| anyhow!("the table has no preheat for {restraint} restraint and {}", given.thickness))?;
+    let (fahrenheit, row) =
+        tables::hydrogen_control_preheat(restraint.as_str(), size(&given.thickness)?, band.group)
+            .ok_or_else(|| anyhow!("the table has no preheat for {restraint} restraint and {}", given.thickness))?;
     let least: Range<Temperature> = format!("{fahrenheit} °F").parse()?;
     let celsius = one("preheat", &least, Temperature::celsius)?;
     Ok(base(given, "AWS D1.1 annex, hydrogen control")?
@@ -231,10 +232,10 @@ fn hydrogen_control(given: &Given) -> Result<Answer> {
         .by(formulas::SUSCEPTIBILITY)
         .given("restraint", restraint)
         .worked(format!("SI = 12 x {} + log10 {} = {}", number(pcm), number(hydrogen), number(index)))
-        .looked_up("susceptibility group", &band.group, band.origin.source_ref())
+        .looked_up("susceptibility group", band.group, band.origin.source_ref())
         .looked_up("least preheat", format!("{fahrenheit} °F"), row.origin.source_ref())
         .result("preheating_temperature", celsius, "°C")
         .result("susceptibility_index", index, "")
-        .word("susceptibility_group", &band.group)
+        .word("susceptibility_group", band.group)
         .note("verify against your edition of the code"))
 }

@@ -177,7 +177,7 @@ pub fn position(word: &str, kind: Option<JointType>) -> Result<String, String> {
     if positions::get(word).is_some() {
         return Ok(word.to_owned());
     }
-    let of = |kind: &str| trade_words::get(kind, word).map(|row| row.means.as_str());
+    let of = |kind: &str| trade_words::get(kind, word).map(|row| row.means);
     let (groove, fillet) = (of("groove position"), of("fillet position"));
     match (groove, fillet, kind) {
         (Some(groove), Some(fillet), _) if groove == fillet => Ok(groove.to_owned()),
@@ -225,7 +225,7 @@ fn value(key: &str, cell: &str, unit: Option<&str>) -> Result<Value, String> {
         },
         "type" => {
             let plain = cell.trim().to_lowercase();
-            let word = trade_words::get("joint", &plain).map_or(plain.as_str(), |row| row.means.as_str());
+            let word = trade_words::get("joint", &plain).map_or(plain.as_str(), |row| row.means);
             let word = word.strip_suffix(" joint").unwrap_or(word);
             word.parse::<JointType>()
                 .map(|kind| json!(kind.as_str()))

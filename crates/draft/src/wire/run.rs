@@ -132,10 +132,8 @@ fn prequalified(facts: &Facts, current_a: Range) -> Range {
     if facts.choices.code.as_deref() != Some("aws-d1.1") || !facts.groove() || !facts.process.uses_flux {
         return current_a;
     }
-    let rows = aws_d1_1::limits("current", &facts.process.number, "").into_iter();
-    let single = rows.filter(|row| {
-        row.weld.as_deref() == Some("groove fill") && row.electrodes.as_deref().is_none_or(|own| own == "single")
-    });
+    let rows = aws_d1_1::limits("current", facts.process.number, "").into_iter();
+    let single = rows.filter(|row| row.weld == Some("groove fill") && row.electrodes.is_none_or(|own| own == "single"));
     match single.filter_map(|row| row.maximum).reduce(f64::min) {
         Some(most) if current_a.high > most => rounded(scaled(current_a, most / current_a.high), 5.0),
         _ => current_a,
@@ -236,7 +234,7 @@ fn voltage(facts: &Facts, ranges: &Ranges, wire: &Wire, current_a: Range, place:
         let about = within(Range::new(at.low.floor(), at.high.ceil()), *range);
         return (rounded(within(about, usual), 0.5), Said::how(source.clone(), "rises with the current"));
     }
-    match planning::voltage(&facts.process.number) {
+    match planning::voltage(facts.process.number) {
         Some(row) => {
             let over = row.over(current_a);
             (within(Range::new(over.low.floor(), over.high.ceil()), usual), Said::table(row.origin.source_ref()))

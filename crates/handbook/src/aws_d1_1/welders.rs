@@ -1,7 +1,5 @@
 //! AWS D1.1: what a welder's test covers. Bounds stand in inches and in millimetres, as the code prints them.
 
-use serde::Deserialize;
-
 use crate::find;
 use crate::measure::{Inches, Size, converted};
 use crate::table::{Origin, table};
@@ -11,39 +9,39 @@ table!(RANGES, ranges, "aws-d1-1-welder-ranges", RangeRow);
 table!(GROUPS, groups, "aws-d1-1-welder-groups", GroupRow);
 
 /// Positions that a test covers: `flat`, `horizontal`, `vertical`, `overhead`.
-#[derive(Debug, Clone, PartialEq, Deserialize)]
+#[derive(Debug, Clone, PartialEq)]
 pub struct PositionRow {
     /// Product of the coupon: `plate` or `pipe`.
-    pub product: String,
+    pub product: &'static str,
     /// `groove` or `fillet`.
-    pub weld: String,
+    pub weld: &'static str,
     /// Positions of the test, all of them together.
-    pub tested: Vec<String>,
+    pub tested: &'static [&'static str],
     /// Positions for grooves in plate.
-    #[serde(default)]
-    pub plate_groove: Vec<String>,
+    #[cfg_attr(false, optional)]
+    pub plate_groove: &'static [&'static str],
     /// Positions for butt joints of pipe.
-    #[serde(default)]
-    pub pipe_groove: Vec<String>,
+    #[cfg_attr(false, optional)]
+    pub pipe_groove: &'static [&'static str],
     /// Positions for fillets on plate.
-    #[serde(default)]
-    pub plate_fillet: Vec<String>,
+    #[cfg_attr(false, optional)]
+    pub plate_fillet: &'static [&'static str],
     /// Positions for fillets on pipe.
-    #[serde(default)]
-    pub pipe_fillet: Vec<String>,
+    #[cfg_attr(false, optional)]
+    pub pipe_fillet: &'static [&'static str],
     /// Where the row comes from.
     pub origin: Origin,
 }
 
 /// Thickness and outside diameter that a coupon covers, in both units of the code.
-#[derive(Debug, Clone, PartialEq, Deserialize)]
+#[derive(Debug, Clone, PartialEq)]
 pub struct RangeRow {
     /// Product of the coupon: `plate` or `pipe`.
-    pub product: String,
+    pub product: &'static str,
     /// Weld of the coupon: `groove` or `fillet`.
-    pub weld: String,
+    pub weld: &'static str,
     /// Production welds that the row is about: `groove` or `fillet`.
-    pub covers: String,
+    pub covers: &'static str,
     tested_from_in: Option<Inches>,
     tested_from_mm: Option<f64>,
     tested_over_in: Option<Inches>,
@@ -71,14 +69,14 @@ pub struct RangeRow {
 }
 
 /// Groups of covered electrodes that a test covers.
-#[derive(Debug, Clone, PartialEq, Deserialize)]
+#[derive(Debug, Clone, PartialEq)]
 pub struct GroupRow {
     /// Group of the test: `F1` to `F4`.
-    pub tested: String,
+    pub tested: &'static str,
     /// Classes of the group, in words.
-    pub classes: String,
+    pub classes: &'static str,
     /// Groups covered.
-    pub covers: Vec<String>,
+    pub covers: &'static [&'static str],
     /// Where the row comes from.
     pub origin: Origin,
 }
@@ -141,7 +139,7 @@ pub fn positions_covered(product: &str, weld: &str, tested: &[&str]) -> Vec<&'st
 
 /// The group of a covered electrode with this name, `F1` to `F4`.
 pub fn group(name: &str) -> Option<&'static GroupRow> {
-    find::by_name(groups(), name, |row| [row.tested.as_str()])
+    find::by_name(groups(), name, |row| [row.tested])
 }
 
 #[cfg(test)]

@@ -4,7 +4,7 @@ use super::*;
 use crate::metal_families;
 
 fn name(text: &str) -> Option<&'static str> {
-    find(text).map(|metal| metal.specification.as_str())
+    find(text).map(|metal| metal.specification)
 }
 
 // How the specifications themselves write these names: ASTM A516, ASME SA-516, EN 10025-2, EN 10088-1 (number and
@@ -78,7 +78,7 @@ fn condition_and_coating_in_the_name_are_told() {
     let found = lookup("S355J2+N").unwrap();
     assert_eq!((found.condition.as_deref(), found.coating), (Some("N"), None));
     let found = lookup("6082-T4").unwrap();
-    assert_eq!((found.metal.specification.as_str(), found.condition.as_deref()), ("6082-T6", Some("T4")));
+    assert_eq!((found.metal.specification, found.condition.as_deref()), ("6082-T6", Some("T4")));
     assert_eq!(lookup("DX51D+Z275").unwrap().coating, Some("zinc"));
     assert_eq!(lookup("S235JR, hot-dip galvanised").unwrap().coating, Some("zinc"));
     assert_eq!(lookup("S235JR").unwrap().coating, None);
@@ -89,7 +89,7 @@ fn every_name_finds_its_own_row_only() {
     let mut owner: HashMap<String, &str> = HashMap::new();
     let both = indexed(rows()).map(|(name, at)| (name, &rows()[at]));
     for (name, metal) in both.chain(indexed(more()).map(|(name, at)| (name, &more()[at]))) {
-        let first = *owner.entry(name.clone()).or_insert(metal.specification.as_str());
+        let first = *owner.entry(name.clone()).or_insert(metal.specification);
         assert_eq!(first, metal.specification, "{name}");
     }
     for metal in all() {
@@ -100,7 +100,7 @@ fn every_name_finds_its_own_row_only() {
         }
     }
     for row in trade_names() {
-        assert!(exact(&row.metal).is_some_and(|metal| metal.specification == row.metal), "{}", row.metal);
+        assert!(exact(row.metal).is_some_and(|metal| metal.specification == row.metal), "{}", row.metal);
     }
 }
 
@@ -143,19 +143,19 @@ fn four_hundred_metals_and_their_numbers_are_known() {
     assert!(lookup("mild steel").unwrap().taken.is_some_and(|taken| taken.contains("A36")));
     assert!(lookup("P-No. 8").unwrap().taken.is_some());
     assert_eq!(lookup("A36").unwrap().taken, None);
-    assert_eq!(find("P-No. 8").unwrap().p_no.as_deref(), Some("8"));
+    assert_eq!(find("P-No. 8").unwrap().p_no, Some("8"));
 }
 
 // ISO/TR 15608 puts 16Mo3 and the half-molybdenum steels with the unalloyed ones; their use is at high temperature.
 #[test]
 fn family_agrees_with_the_iso_group() {
     for metal in all() {
-        assert!(metal_families::get(&metal.family).is_some(), "{}: {}", metal.specification, metal.family);
+        assert!(metal_families::get(metal.family).is_some(), "{}: {}", metal.specification, metal.family);
         let Some(group) = &metal.iso_group else { continue };
         let by_group = metal_families::of_group(group).unwrap_or_else(|| panic!("{group}"));
-        let near = metal_families::is_in(&metal.family, &by_group.family)
-            || metal_families::is_in(&by_group.family, &metal.family);
-        assert!(near || metal.alloy.as_deref() == Some("half-mo"), "{}: {group}", metal.specification);
+        let near = metal_families::is_in(metal.family, by_group.family)
+            || metal_families::is_in(by_group.family, metal.family);
+        assert!(near || metal.alloy == Some("half-mo"), "{}: {group}", metal.specification);
     }
 }
 
@@ -223,7 +223,7 @@ fn product_specifications_are_known_in_every_usual_spelling() {
         ("N10276", &["B575 N10276", "ASTM B575-N10276", "SB-575 N10276"]),
     ] {
         for spelling in spellings {
-            assert_eq!(find(spelling).map(|metal| metal.specification.as_str()), Some(specification), "{spelling}");
+            assert_eq!(find(spelling).map(|metal| metal.specification), Some(specification), "{spelling}");
         }
     }
     for nothing in ["B575", "A312", "B209", "A270 B", "A516 304L", "A999 Z", "X52Z", "L"] {
@@ -238,9 +238,9 @@ fn groups_and_strength_are_those_of_the_standards() {
     assert_eq!((s355.tensile_min_mpa, s355.yield_min_mpa), (Some(470.0), Some(355.0)));
     assert_eq!(s355.composition.max("C"), Some(0.2));
     let a36 = find("A36").unwrap();
-    assert_eq!((a36.p_no.as_deref(), a36.group_no), (Some("1"), Some(1)));
+    assert_eq!((a36.p_no, a36.group_no), (Some("1"), Some(1)));
     assert_eq!(a36.d1_1_preheat, ["A", "B"]);
-    assert_eq!(find("2205").unwrap().p_no.as_deref(), Some("10H"));
+    assert_eq!(find("2205").unwrap().p_no, Some("10H"));
     assert_eq!(find("5083-O").unwrap().welded_tensile_min_mpa, Some(270.0));
 }
 

@@ -52,10 +52,10 @@ pub(super) fn covered(reader: &mut Reader) -> Result<Filler, Stop> {
     filler.take(strength);
     filler.take(covering);
     filler.take(position);
-    filler.covering = Some(covering.means.as_str());
+    filler.covering = Some(covering.means);
     // Low-hydrogen electrodes of position 1 weld vertically upward only.
     if filler.low_hydrogen == Some(true) && position.symbol == "1" {
-        filler.positions.retain(|position| position != "vertical-down");
+        filler.positions.retain(|position| *position != "vertical-down");
     }
     let optional = |reader: &Reader| {
         let rest = reader.rest();
@@ -121,7 +121,7 @@ pub(super) fn stainless_covered(reader: &mut Reader) -> Result<Filler, Stop> {
                 return stop(STANDARD, "the number of the alloy");
             }
             filler.take(covering);
-            filler.covering = Some(covering.means.as_str());
+            filler.covering = Some(covering.means);
             filler.class = format!("E{alloy}-{part}");
             filler.alloy = Some(alloy);
             return Ok(filler);
@@ -211,12 +211,12 @@ pub(super) fn steel_cored(reader: &mut Reader) -> Result<Filler, Stop> {
         return stop(CARBON, "the usability, such as 1, 8, 11 or GS");
     };
     filler.take(usability);
-    filler.covering = Some(usability.means.as_str());
+    filler.covering = Some(usability.means);
     filler.positions = position
         .positions
         .iter()
         .filter(|position| !position.starts_with("vertical") || usability.positions.contains(position))
-        .cloned()
+        .copied()
         .collect();
     filler.class = format!("E{digits}T{}{}", if fixed { "-" } else { "" }, usability.symbol);
     if usability.symbol == "15" {
@@ -227,14 +227,14 @@ pub(super) fn steel_cored(reader: &mut Reader) -> Result<Filler, Stop> {
         && let Some(gas) = reader.symbol(CARBON, "gas")
     {
         filler.take(gas);
-        filler.class.push_str(&gas.symbol);
+        filler.class.push_str(gas.symbol);
         // E71T-1C/M is classified with both gases.
         if reader.eat("/")
             && let Some(other) = reader.symbol(CARBON, "gas")
         {
-            filler.shielding = Some(Shielding::Gas(gas.gas.iter().chain(&other.gas).cloned().collect()));
+            filler.shielding = Some(Shielding::Gas(gas.gas.iter().chain(other.gas).copied().collect()));
             filler.class.push('/');
-            filler.class.push_str(&other.symbol);
+            filler.class.push_str(other.symbol);
         }
     }
     while !reader.at_end() {
@@ -265,7 +265,7 @@ pub(super) fn steel_cored(reader: &mut Reader) -> Result<Filler, Stop> {
         }
         if let Some((gas, condition)) = open_gas(&part) {
             filler.standard = OPEN;
-            filler.shielding = Some(Shielding::Gas(vec![gas.to_owned()]));
+            filler.shielding = Some(Shielding::Gas(vec![gas]));
             filler.impact_c = symbols::get("AWS A5.17", "impact", condition).and_then(|row| row.impact_c);
             filler.class.push_str(&format!("-{part}"));
             continue;
@@ -285,7 +285,7 @@ pub(super) fn steel_cored(reader: &mut Reader) -> Result<Filler, Stop> {
         }
         let letter = match &filler.shielding {
             Some(Shielding::Gas(gases)) if filler.standard == LOW_ALLOY => {
-                if gases.iter().any(|gas| gas == "C1") {
+                if gases.contains(&"C1") {
                     "C"
                 } else {
                     "M"
@@ -301,7 +301,7 @@ pub(super) fn steel_cored(reader: &mut Reader) -> Result<Filler, Stop> {
 
 /// Gas and impact symbol of the open classification of A5.36: `M21A4`, `C1A2`.
 fn open_gas(part: &str) -> Option<(&'static str, &str)> {
-    let gases = crate::shielding_gases::rows().iter().map(|row| row.symbol.as_str());
+    let gases = crate::shielding_gases::rows().iter().map(|row| row.symbol);
     let gas = gases.filter(|symbol| part.starts_with(symbol)).max_by_key(|symbol| symbol.len())?;
     let impact = part.get(gas.len()..)?.strip_prefix(['A', 'P'])?;
     symbols::get("AWS A5.17", "impact", impact).map(|_| (gas, impact))
@@ -339,8 +339,8 @@ pub(super) fn stainless_cored(reader: &mut Reader) -> Result<Filler, Stop> {
             return stop(STANDARD, "the gas 1, 3, 4 or 5");
         };
         filler.take(gas);
-        gases.extend(gas.gas.iter().cloned());
-        shown.push(gas.symbol.as_str());
+        gases.extend(gas.gas);
+        shown.push(gas.symbol);
         // E308LT1-1/4 and E308LT1-1/-4 are both classes in one.
         if !reader.eat("/") {
             break;

@@ -24,7 +24,7 @@ pub enum Form {
 #[derive(Debug, Clone, PartialEq, Eq)]
 pub enum Shielding {
     /// Any of these gases, by their symbols in ISO 14175.
-    Gas(Vec<String>),
+    Gas(Vec<&'static str>),
     /// No gas: the filler shields itself.
     SelfShielded,
 }
@@ -55,7 +55,7 @@ pub struct Filler {
     /// Polarities that it permits.
     pub polarity: Vec<Polarity>,
     /// Positions: `flat`, `horizontal`, `horizontal-fillet`, `vertical-up`, `vertical-down`, `overhead`.
-    pub positions: Vec<String>,
+    pub positions: Vec<&'static str>,
     /// Gas or none, where the designation says.
     pub shielding: Option<Shielding>,
     /// Whether it serves for a single pass only.
@@ -98,13 +98,13 @@ impl Filler {
         self.hydrogen_ml_100g = symbol.hydrogen_ml_100g.or(self.hydrogen_ml_100g);
         self.single_pass |= symbol.single_pass.unwrap_or(false);
         if !symbol.polarity.is_empty() {
-            self.polarity.clone_from(&symbol.polarity);
+            symbol.polarity.clone_into(&mut self.polarity);
         }
         if !symbol.positions.is_empty() {
-            self.positions.clone_from(&symbol.positions);
+            symbol.positions.clone_into(&mut self.positions);
         }
         if !symbol.gas.is_empty() {
-            self.shielding = Some(Shielding::Gas(symbol.gas.clone()));
+            self.shielding = Some(Shielding::Gas(symbol.gas.to_vec()));
         } else if symbol.self_shielded == Some(true) {
             self.shielding = Some(Shielding::SelfShielded);
         }

@@ -17,7 +17,7 @@ pub struct Gas {
 impl Gas {
     /// The symbol, such as `M21`.
     pub fn symbol(&self) -> &'static str {
-        &self.row.symbol
+        self.row.symbol
     }
 }
 
@@ -118,7 +118,7 @@ fn by_symbol(text: &str) -> Result<Gas, Unread> {
     let composition = components(text, &parts, ISO_LETTERS)?;
     match shielding_gases::classify(&composition) {
         Some(own) if own == row || row.group == "Z" => Ok(Gas { row, composition }),
-        Some(own) => Err(Unread::Contradiction { text: text.trim().to_owned(), symbol: &own.symbol }),
+        Some(own) => Err(Unread::Contradiction { text: text.trim().to_owned(), symbol: own.symbol }),
         None => Err(no_symbol()),
     }
 }
@@ -337,8 +337,8 @@ mod tests {
 
     #[test]
     fn compositions_are_scaled_before_they_are_classified() {
-        assert_eq!(classify(&[("Ar", 99.99)]).map(|row| row.symbol.as_str()), Some("I1"));
-        assert_eq!(classify(&[("Ar", 82.0), ("CO2", 18.0)]).map(|row| row.symbol.as_str()), Some("M21"));
+        assert_eq!(classify(&[("Ar", 99.99)]).map(|row| row.symbol), Some("I1"));
+        assert_eq!(classify(&[("Ar", 82.0), ("CO2", 18.0)]).map(|row| row.symbol), Some("M21"));
         assert!(
             classify(&[("Ar", f64::NAN)]).is_none() && classify(&[("Ar", -1.0)]).is_none() && classify(&[]).is_none()
         );

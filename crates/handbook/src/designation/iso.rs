@@ -44,7 +44,7 @@ fn yield_and_impact(reader: &mut Reader, filler: &mut Filler, high_strength: Opt
     let Some(impact) = impact else {
         return stop(filler.standard, "the impact temperature");
     };
-    reader.eat(&impact.symbol);
+    reader.eat(impact.symbol);
     filler.take(impact);
     Ok(())
 }
@@ -55,7 +55,7 @@ fn covering(reader: &mut Reader, filler: &mut Filler) -> Result<(), Stop> {
         return stop(filler.standard, "the covering");
     };
     filler.take(covering);
-    filler.covering = Some(covering.means.as_str());
+    filler.covering = Some(covering.means);
     for place in ["recovery", "position"] {
         if reader.peek().is_some_and(|c| c.is_ascii_digit()) {
             let Some(symbol) = reader.symbol(filler.standard, place) else {
@@ -75,7 +75,7 @@ fn gas(reader: &mut Reader, filler: &mut Filler, follows: impl Fn(Option<char>) 
     if let Some(symbol) = reader.gas()
         && follows(reader.peek())
     {
-        filler.shielding = Some(Shielding::Gas(vec![symbol.to_owned()]));
+        filler.shielding = Some(Shielding::Gas(vec![symbol]));
         return true;
     }
     reader.back_to(start);
@@ -123,7 +123,7 @@ pub(super) fn covered(reader: &mut Reader) -> Result<Filler, Stop> {
     if let Some(alloy) = reader.symbol(filler.standard, "alloy") {
         // The covering must follow; else what was read is the covering.
         if reader.peek().is_some_and(|c| c.is_ascii_alphabetic()) {
-            filler.alloy = Some(alloy.symbol.clone());
+            filler.alloy = Some(alloy.symbol.to_owned());
         } else {
             reader.back_to(start);
         }
@@ -141,7 +141,7 @@ pub(super) fn creep_covered(reader: &mut Reader) -> Result<Filler, Stop> {
     let Some(alloy) = reader.symbol(filler.standard, "alloy") else {
         return stop(filler.standard, "the alloy symbol");
     };
-    filler.alloy = Some(alloy.symbol.clone());
+    filler.alloy = Some(alloy.symbol.to_owned());
     covering(reader, &mut filler)?;
     finish(reader, filler)
 }
@@ -151,7 +151,7 @@ fn stainless_alloy(reader: &mut Reader, filler: &mut Filler) -> Result<(), Stop>
     let Some(alloy) = reader.symbol(filler.standard, "alloy") else {
         return stop(filler.standard, "the alloy, such as 19 9 L");
     };
-    filler.alloy = Some(super::reader::compact(&alloy.symbol));
+    filler.alloy = Some(super::reader::compact(alloy.symbol));
     Ok(())
 }
 
@@ -182,7 +182,7 @@ pub(super) fn covered_by_tensile(reader: &mut Reader) -> Result<Filler, Stop> {
     };
     filler.take(strength);
     filler.take(covering);
-    filler.covering = Some(covering.means.as_str());
+    filler.covering = Some(covering.means);
     // Composition after a hyphen, then the condition A, P or AP, then U for 47 J.
     let start = reader.read();
     let word = if reader.at_break() { reader.word(|c| c.is_ascii_alphanumeric()) } else { String::new() };
@@ -299,7 +299,7 @@ pub(super) fn creep_wire(reader: &mut Reader) -> Result<Filler, Stop> {
     let Some(alloy) = reader.symbol(filler.standard, "alloy") else {
         return stop(filler.standard, "the alloy symbol");
     };
-    filler.alloy = Some(alloy.symbol.clone());
+    filler.alloy = Some(alloy.symbol.to_owned());
     finish(reader, filler)
 }
 
@@ -317,7 +317,7 @@ fn core(reader: &mut Reader, filler: &mut Filler) -> Result<(), Stop> {
         return stop(filler.standard, "the type of core");
     };
     filler.take(core);
-    filler.covering = Some(core.means.as_str());
+    filler.covering = Some(core.means);
     if core.symbol == "M" {
         filler.form = Form::MetalCoredWire;
     }
@@ -343,7 +343,7 @@ pub(super) fn cored(reader: &mut Reader) -> Result<Filler, Stop> {
     yield_and_impact(reader, &mut filler, Some("ISO 18276-A"))?;
     let start = reader.read();
     if let Some(alloy) = reader.symbol(filler.standard, "alloy") {
-        filler.alloy = Some(alloy.symbol.clone());
+        filler.alloy = Some(alloy.symbol.to_owned());
     }
     if let Err(stop) = core(reader, &mut filler) {
         if filler.alloy.take().is_none() {
@@ -365,7 +365,7 @@ pub(super) fn creep_cored(reader: &mut Reader) -> Result<Filler, Stop> {
     let Some(alloy) = reader.symbol(filler.standard, "alloy") else {
         return stop(filler.standard, "the alloy symbol");
     };
-    filler.alloy = Some(alloy.symbol.clone());
+    filler.alloy = Some(alloy.symbol.to_owned());
     core(reader, &mut filler)?;
     finish(reader, filler)
 }
@@ -396,13 +396,13 @@ pub(super) fn cored_by_tensile(reader: &mut Reader) -> Result<Filler, Stop> {
     let Some(impact) = impact else {
         return stop(filler.standard, "the impact temperature");
     };
-    reader.eat(&impact.symbol);
+    reader.eat(impact.symbol);
     filler.take(impact);
     let Some(usability) = reader.symbol(filler.standard, "usability") else {
         return stop(filler.standard, "the usability, such as T1");
     };
     filler.take(usability);
-    filler.covering = Some(usability.means.as_str());
+    filler.covering = Some(usability.means);
     if usability.symbol == "T15" {
         filler.form = Form::MetalCoredWire;
     }

@@ -19,7 +19,7 @@ impl Reader {
     /// Reads the symbol of a gas in ISO 14175 other than the symbols that a standard of fillers gives its own meaning.
     pub(super) fn gas(&mut self) -> Option<&'static str> {
         let rest = self.rest();
-        let fitting = shielding_gases::rows().iter().map(|row| row.symbol.as_str());
+        let fitting = shielding_gases::rows().iter().map(|row| row.symbol);
         let fitting = fitting.filter(|symbol| rest.starts_with(symbol));
         let symbol = fitting.max_by_key(|symbol| symbol.len())?;
         self.skip(symbol.chars().count());

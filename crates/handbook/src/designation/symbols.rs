@@ -3,8 +3,6 @@
 use std::collections::HashMap;
 use std::sync::LazyLock;
 
-use serde::Deserialize;
-
 use super::reader::compact;
 use crate::processes::Polarity;
 use crate::range::Range;
@@ -13,17 +11,17 @@ use crate::table::{Origin, table};
 table!("designation-symbols", Row);
 
 /// One symbol.
-#[derive(Debug, Clone, PartialEq, Deserialize)]
+#[derive(Debug, Clone, PartialEq)]
 pub struct Row {
     /// Standards of whose designations the symbol is part; `ISO` stands for all of ISO.
-    pub systems: Vec<String>,
+    pub systems: &'static [&'static str],
     /// What it stands for: `tensile`, `strength`, `impact`, `covering`, `core`, `usability`, `recovery`, `position`, `gas`,
     /// `hydrogen` or `alloy`.
-    pub place: String,
+    pub place: &'static str,
     /// The symbol as it stands in the designation.
-    pub symbol: String,
+    pub symbol: &'static str,
     /// The meaning in words.
-    pub means: String,
+    pub means: &'static str,
     /// Least tensile strength, in megapascals.
     pub tensile_min_mpa: Option<f64>,
     /// Range of tensile strength, in megapascals.
@@ -33,16 +31,16 @@ pub struct Row {
     /// Temperature of the impact test, in degrees Celsius.
     pub impact_c: Option<f64>,
     /// Polarities that it permits.
-    #[serde(default)]
-    pub polarity: Vec<Polarity>,
+    #[cfg_attr(false, optional)]
+    pub polarity: &'static [Polarity],
     /// Positions that it permits; of a usability, the direction of vertical welding.
-    #[serde(default)]
-    pub positions: Vec<String>,
+    #[cfg_attr(false, optional)]
+    pub positions: &'static [&'static str],
     /// Whether the covering is of the low-hydrogen kind.
     pub low_hydrogen: Option<bool>,
     /// Gases by their symbols in ISO 14175.
-    #[serde(default)]
-    pub gas: Vec<String>,
+    #[cfg_attr(false, optional)]
+    pub gas: &'static [&'static str],
     /// Whether the filler needs no gas.
     pub self_shielded: Option<bool>,
     /// Whether it serves for a single pass only.
@@ -66,7 +64,7 @@ pub(super) fn compacted(standard: &str, place: &str) -> impl Iterator<Item = &'s
     static PLACES: LazyLock<HashMap<&str, Vec<Symbol>>> = LazyLock::new(|| {
         let mut places: HashMap<&str, Vec<Symbol>> = HashMap::new();
         for row in rows() {
-            places.entry(row.place.as_str()).or_default().push((compact(&row.symbol), row));
+            places.entry(row.place).or_default().push((compact(row.symbol), row));
         }
         places
     });
@@ -88,8 +86,8 @@ mod tests {
     #[test]
     fn a_symbol_means_one_thing() {
         for row in rows() {
-            for system in &row.systems {
-                assert_eq!(get(system, &row.place, &row.symbol), Some(row), "{system} {} {}", row.place, row.symbol);
+            for system in row.systems {
+                assert_eq!(get(system, row.place, row.symbol), Some(row), "{system} {} {}", row.place, row.symbol);
             }
         }
     }
@@ -99,7 +97,7 @@ mod tests {
         let words = ["flat", "horizontal", "horizontal-fillet", "vertical-up", "vertical-down", "overhead"];
         for row in rows() {
             assert!(row.gas.iter().all(|gas| crate::shielding_gases::get(gas).is_some()), "{row:?}");
-            assert!(row.positions.iter().all(|position| words.contains(&position.as_str())), "{row:?}");
+            assert!(row.positions.iter().all(|position| words.contains(position)), "{row:?}");
         }
     }
 }

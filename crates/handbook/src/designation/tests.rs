@@ -12,7 +12,7 @@ fn read(text: &str) -> Filler {
 
 fn gas(filler: &Filler) -> Vec<&str> {
     match &filler.shielding {
-        Some(Shielding::Gas(gases)) => gases.iter().map(String::as_str).collect(),
+        Some(Shielding::Gas(gases)) => gases.clone(),
         Some(Shielding::SelfShielded) => vec!["none"],
         None => vec![],
     }
@@ -32,7 +32,7 @@ fn aws_a5_1_covered_electrodes() {
     let f = read("E6010");
     assert_eq!((f.tensile_min_mpa, f.low_hydrogen, f.covering), (Some(430.0), Some(false), Some("cellulose-sodium")));
     assert_eq!(f.polarity, [Dcep]);
-    assert!(f.positions.iter().any(|position| position == "vertical-down"));
+    assert!(f.positions.contains(&"vertical-down"));
     assert_eq!(read("E6013").polarity, [Ac, Dcep, Dcen]);
     assert_eq!(read("E7024").positions, ["flat", "horizontal-fillet"]);
     assert_eq!(read("E7048").positions, ["flat", "horizontal", "vertical-down", "overhead"]);
@@ -106,7 +106,7 @@ fn aws_cored_wires_for_steel() {
     assert_eq!(f.polarity, [Dcen]);
     let f = read("E71T-11");
     assert_eq!(f.class, "E71T-11");
-    assert!(f.positions.iter().any(|position| position == "vertical-down"));
+    assert!(f.positions.contains(&"vertical-down"));
     assert!(read("E71T-GS").single_pass);
     assert_eq!(read("E70T-4").positions, ["flat", "horizontal"]);
     let f = read("E81T1-Ni1M");
@@ -184,7 +184,7 @@ fn iso_2560() {
     let f = read("E 42 4 B 42 H5");
     assert_eq!((f.yield_min_mpa, f.impact_c, f.covering), (Some(420.0), Some(-40.0), Some("basic")));
     assert_eq!(f.polarity, [Dcep, Dcen]);
-    assert!(!f.positions.iter().any(|position| position == "vertical-down"));
+    assert!(!f.positions.contains(&"vertical-down"));
     assert_eq!(read("E 38 0 RC 11").covering, Some("rutile-cellulosic"));
     assert_eq!(read("E 38 3 C 21").covering, Some("cellulosic"));
     assert_eq!(read("E 42 0 RR 12").yield_min_mpa, Some(420.0));

@@ -26,12 +26,12 @@ pub struct Electrode {
 impl Electrode {
     /// The designation in ISO 6848.
     pub fn iso(&self) -> &'static str {
-        &self.row.iso6848
+        self.row.iso6848
     }
 
     /// The class in AWS A5.12, where there is one.
     pub fn aws(&self) -> Option<&'static str> {
-        self.row.aws.first().map(String::as_str)
+        self.row.aws.first().copied()
     }
 }
 
@@ -54,7 +54,7 @@ pub fn parse(text: &str) -> Option<Electrode> {
         Some((name, row))
     })?;
     let same = |own: &str| find::same(own, &name);
-    let system = if same(&row.iso6848) {
+    let system = if same(row.iso6848) {
         System::Iso6848
     } else if row.aws.iter().any(|own| same(own)) {
         System::Aws
@@ -68,7 +68,7 @@ pub fn parse(text: &str) -> Option<Electrode> {
 /// the trade: `2% lanthanated`, `gold`.
 pub fn get(designation: &str) -> Option<&'static Row> {
     let designation = find::first(designation);
-    let called = || find::by_name(tungsten_types::rows(), designation, |row| row.also.iter().map(String::as_str));
+    let called = || find::by_name(tungsten_types::rows(), designation, |row| row.also.iter().copied());
     tungsten_types::by_name(designation).or_else(|| parse(designation).map(|electrode| electrode.row)).or_else(called)
 }
 

@@ -63,7 +63,7 @@ pub fn choices(list: &str, shop: Option<&Shop>) -> Vec<Choice> {
             all.extend(
                 stock.into_iter().flat_map(|own| &own.metals).map(|own| choice(&own.specification, "on the shelf")),
             );
-            all.extend(base_metals::rows().iter().map(|row| choice(&row.specification, &row.family.replace('-', " "))));
+            all.extend(base_metals::rows().iter().map(|row| choice(row.specification, &row.family.replace('-', " "))));
         }
         "fillers" => {
             all.extend(
@@ -72,19 +72,19 @@ pub fn choices(list: &str, shop: Option<&Shop>) -> Vec<Choice> {
             all.extend(
                 filler_classes::rows()
                     .iter()
-                    .map(|row| choice(&row.classification, &row.families.join(", ").replace('-', " "))),
+                    .map(|row| choice(row.classification, &row.families.join(", ").replace('-', " "))),
             );
         }
-        "gases" => all.extend(shielding_gases::rows().iter().map(|row| choice(&row.symbol, &row.group))),
+        "gases" => all.extend(shielding_gases::rows().iter().map(|row| choice(row.symbol, row.group))),
         "positions" => {
             for row in positions::rows() {
-                all.push(choice(&row.code, &row.name));
+                all.push(choice(row.code, row.name));
             }
         }
         "processes" => all
-            .extend(processes::rows().iter().map(|row| choice(&row.number, &format!("{}: {}", row.letters, row.name)))),
+            .extend(processes::rows().iter().map(|row| choice(row.number, &format!("{}: {}", row.letters, row.name)))),
         "tungstens" => all.extend(
-            tungsten_types::rows().iter().map(|row| choice(&row.iso6848, &format!("{}, {}", row.colour, row.oxide))),
+            tungsten_types::rows().iter().map(|row| choice(row.iso6848, &format!("{}, {}", row.colour, row.oxide))),
         ),
         "machines" => {
             all.extend(shop.into_iter().flat_map(|own| &own.power_sources).map(|own| choice(&own.name, "in the shop")));

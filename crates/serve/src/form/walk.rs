@@ -448,7 +448,7 @@ impl Walk {
         let own = self.resolved(part);
         let row = self.procedure.then(|| variables::get(pointer)).flatten();
         let (label, aws) = match row {
-            Some(row) => (row.term(Terms::Iso).into(), row.aws_term.as_deref()),
+            Some(row) => (row.term(Terms::Iso).into(), row.aws_term),
             None => (heading(key).into(), None),
         };
         let format = own.get("format").and_then(Value::as_str);
@@ -475,7 +475,7 @@ impl Walk {
         };
         let example = own.get("examples").and_then(|all| all.get(0)).map(text).unwrap_or_default();
         let meaning = match row {
-            Some(row) => &row.meaning,
+            Some(row) => row.meaning,
             None => part.get("description").or(own.get("description")).and_then(Value::as_str).unwrap_or_default(),
         };
         let (format, list) = (quantity, super::choices::list_of(pointer, key));
@@ -502,7 +502,7 @@ impl Walk {
     /// The terms of ISO and, where they differ, of AWS for a place.
     fn terms(&self, pointer: &str, key: &str) -> (String, Option<String>) {
         match self.procedure.then(|| variables::get(pointer)).flatten() {
-            Some(row) => (row.term(Terms::Iso).to_owned(), row.aws_term.clone()),
+            Some(row) => (row.term(Terms::Iso).to_owned(), row.aws_term.map(str::to_owned)),
             None => (heading(key), None),
         }
     }

@@ -81,7 +81,7 @@ fn pictured() -> Vec<Position> {
             let weld = |own| row.weld == positions::Weld::Both || row.weld == own;
             Some(Position {
                 code: (*code).to_owned(),
-                name: row.name.clone(),
+                name: row.name.to_owned(),
                 aws: (*aws).to_owned(),
                 groove: weld(positions::Weld::Groove),
                 fillet: weld(positions::Weld::Fillet),
@@ -138,8 +138,8 @@ pub async fn page(State(app): State<Arc<App>>, uri: Uri) -> Answer {
             };
             let processes = drafted.iter().filter_map(|number| processes::get(number)).map(|row| Process {
                 first: row.number == begins,
-                number: row.number.clone(),
-                name: row.name.clone(),
+                number: row.number.to_owned(),
+                name: row.name.to_owned(),
             });
             let rows = listing(app).unwrap_or_default();
             let copies = rows.iter().map(|row| (row.id.clone(), format!("{} {}", row.number, row.title))).collect();

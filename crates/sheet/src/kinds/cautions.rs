@@ -12,17 +12,17 @@ use seamwright_weld::View;
 /// The cautions for a procedure, the lens shade first.
 pub(super) fn items(view: &View<'_>, options: SheetOptions) -> Vec<NoticeItem> {
     let shade = shade_item(view, options);
-    let said = rows(view).into_iter().map(|row| match (&shade, row.cause.as_str()) {
+    let said = rows(view).into_iter().map(|row| match (&shade, row.cause) {
         // No table has a shade for an arc under flux, so that none can be named.
         (None, "arc-radiation") => item(row, options.say(label::ARC_WITHOUT_SHADE).into_owned(), options),
-        _ => item(row, in_units(&options.word(&row.caution), options.units), options),
+        _ => item(row, in_units(&options.word(row.caution), options.units), options),
     });
     shade.clone().into_iter().chain(said).collect()
 }
 
 /// The cautions for a procedure in a line each, the lens shade first.
 pub(super) fn in_short(view: &View<'_>, options: SheetOptions) -> Vec<NoticeItem> {
-    let said = rows(view).into_iter().map(|row| item(row, in_units(&options.word(&row.short), options.units), options));
+    let said = rows(view).into_iter().map(|row| item(row, in_units(&options.word(row.short), options.units), options));
     shade_item(view, options).into_iter().chain(said).collect()
 }
 
@@ -99,7 +99,7 @@ fn rows(view: &View<'_>) -> Vec<&'static cautions::Row> {
     let mut circumstances = cautions::Circumstances::default();
     for run in &view.runs {
         if let Some(process) = run.process {
-            circumstances.processes.push(&process.number);
+            circumstances.processes.push(process.number);
         }
         if let Some(gas) = run.gas() {
             circumstances

@@ -82,7 +82,7 @@ fn drawn(blocks: &mut Vec<Block>, view: &View<'_>, code: CodeName, weld: &str) {
     let Some(layout) = size_of(view).and_then(|size| coupons::layout(code.as_str(), weld, size)) else { return };
     let tough = view.procedure.qualification.as_ref().and_then(|own| own.toughness.as_deref());
     let tough = tough.is_some_and(|text| !matches!(text, "not required" | "none" | "not applicable"));
-    let order: Vec<&String> = layout.order.iter().filter(|method| tough || *method != "impact").collect();
+    let order: Vec<&str> = layout.order.iter().copied().filter(|method| tough || *method != "impact").collect();
     let listed: Vec<String> = order.iter().enumerate().map(|(at, method)| format!("{} {method}", at + 1)).collect();
     let size = sizes.first();
     let text = |mm: f64, inches: Option<Inches>| match inches.filter(|_| customary) {
@@ -159,7 +159,7 @@ fn bent(blocks: &mut Vec<Block>, view: &View<'_>, code: CodeName) {
     let Some(size) = size_of(view) else { return };
     let bends = coupon_tests::asked(code.as_str(), "groove", size).iter().any(|row| row.method == "bend");
     let strength = metal.known.and_then(|known| known.yield_min_mpa);
-    let number = metal.known.and_then(|known| known.p_no.as_deref());
+    let number = metal.known.and_then(|known| known.p_no);
     let Some(row) = coupons::former(code.as_str(), strength, number).filter(|_| bends) else { return };
     let customary = view.thickness().is_some_and(Size::is_customary);
     blocks.push(Block::heading(label::BEND_FORMER, None));

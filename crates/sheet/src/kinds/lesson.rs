@@ -336,7 +336,7 @@ fn fits(row: &workshop::FaultRow, view: &View<'_>) -> bool {
         let modes = view.runs.iter().map(|run| run.setting("transfer_mode", |s| s.transfer_mode.as_ref()));
         modes.flatten().any(|at| at.value.value() == Some(&wanted))
     };
-    match row.fault.as_str() {
+    match row.fault {
         "uneven legs" => weld.has_fillet(),
         "lack of penetration" | "sugaring" => weld.has_groove(),
         "lack of fusion" if row.cause.contains("Short-circuit") => transfer(TransferMode::ShortCircuit),
@@ -359,10 +359,10 @@ fn faults(blocks: &mut Vec<Block>, lesson: &Lesson, view: Option<&View<'_>>, opt
                 if fits(row, view)
                     && !all
                         .iter()
-                        .any(|(fault, ..)| fault.eq_ignore_ascii_case(&row.fault) || *fault == options.word(&row.fault))
+                        .any(|(fault, ..)| fault.eq_ignore_ascii_case(row.fault) || *fault == options.word(row.fault))
                 {
                     let word = |text: &str| options.word(text).into_owned();
-                    all.push((word(&row.fault), word(&row.cause), word(&row.remedy)));
+                    all.push((word(row.fault), word(row.cause), word(row.remedy)));
                     let line = options.source(&row.origin.source_ref());
                     if !sources.contains(&line) {
                         sources.push(line);

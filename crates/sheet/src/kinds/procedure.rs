@@ -130,9 +130,9 @@ fn metals_and_heat(blocks: &mut Vec<Block>, view: &View<'_>, options: SheetOptio
         view.metals.iter().map(|metal| {
             let stated = metal.stated;
             let group = stated.group.as_deref().map(str::to_owned);
-            let group = group.or_else(|| metal.known.and_then(|row| row.iso_group.clone()));
+            let group = group.or_else(|| metal.known?.iso_group.map(str::to_owned));
             let number = stated.p_number.as_deref().map(str::to_owned);
-            let number = number.or_else(|| metal.known.and_then(|row| row.p_no.clone()));
+            let number = number.or_else(|| metal.known?.p_no.map(str::to_owned));
             joined_option([
                 group.map(|group| label::GROUP_GROUP.fill(&[("group", &group)])),
                 number.map(|number| label::P_NO_NUMBER.fill(&[("number", &number)])),

@@ -30,7 +30,7 @@ use super::{Lettering, alt, print as said, quantity, sold, words};
 pub(super) fn setups<'v, 'd>(view: &'v View<'d>) -> Vec<&'v RunView<'d>> {
     let mut found: Vec<&RunView<'d>> = Vec::new();
     for run in &view.runs {
-        let name = |run: &RunView<'d>| run.process.map(|row| row.number.clone());
+        let name = |run: &RunView<'d>| run.process.map(|row| row.number);
         if !found.iter().any(|other| name(other) == name(run)) {
             found.push(run);
         }
@@ -219,7 +219,7 @@ pub(super) fn gas_in_short(run: &RunView<'_>, options: SheetOptions) -> Option<S
     let gas = run.gas()?.value;
     let pure = gas.composition.as_ref().filter(|parts| parts.iter().any(|(_, percent)| percent >= 99.0));
     let words = match pure {
-        Some(_) => words::gas_in_words(run.gas_row().map(|row| row.symbol.as_str()), None, options),
+        Some(_) => words::gas_in_words(run.gas_row().map(|row| row.symbol), None, options),
         None => words::gas_in_words(gas.designation.as_deref(), gas.composition.as_ref(), options),
     };
     words.or_else(|| gas.designation.as_deref().map(Into::into))
@@ -383,7 +383,7 @@ pub(super) fn positions(view: &View<'_>, lettering: Lettering<'_>) -> Vec<Figure
         let Some(row) = positions::get(code) else { continue };
         let downward = upward == Some(procedure::Progression::Downward);
         // A position of the other system is drawn as the one that answers to it, by the stated progression.
-        let names = std::iter::once(&row.code).chain(&row.equivalent);
+        let names = std::iter::once(&row.code).chain(row.equivalent);
         let mut fitting: Vec<Position> = names.filter_map(|name| Position::of(name)).collect();
         if fitting.len() > 1 && downward {
             fitting.reverse();
@@ -409,9 +409,9 @@ pub(super) fn positions(view: &View<'_>, lettering: Lettering<'_>) -> Vec<Figure
             Some((_, turned)) if pipe => options.word(turned).into_owned(),
             Some((plate, _)) => options.word(plate).into_owned(),
             None if pipe && found == Position::Pa => {
-                options.fill(label::PIPE_ROTATED, &[("name", &options.word(&row.name))])
+                options.fill(label::PIPE_ROTATED, &[("name", &options.word(row.name))])
             }
-            None => options.word(&row.name).into_owned(),
+            None => options.word(row.name).into_owned(),
         };
         drawn.push(Figure {
             title: options.fill(label::POSITION, &[("code", &code)]),

@@ -131,7 +131,7 @@ pub(super) fn gas(gas: &ShieldingGas, options: SheetOptions) -> String {
 /// A tungsten's designation with the colour that ISO 6848 gives it.
 pub(super) fn tungsten_words(designation: &str, options: SheetOptions) -> String {
     match seamwright_handbook::tungsten_types::get(designation) {
-        Some(row) => format!("{designation} ({})", options.word(&row.colour)),
+        Some(row) => format!("{designation} ({})", options.word(row.colour)),
         None => designation.to_owned(),
     }
 }
@@ -183,8 +183,8 @@ pub(super) fn preparation(shape: Option<&Stated<Preparation>>, options: SheetOpt
 /// A process by number or, in the words of AWS, by its letters.
 pub(super) fn process_name(number: &str, terms: Terms) -> String {
     match (terms, processes::get(number)) {
-        (Terms::Aws, Some(row)) => row.letters.clone(),
-        (Terms::Iso, Some(row)) => row.number.clone(),
+        (Terms::Aws, Some(row)) => row.letters.to_owned(),
+        (Terms::Iso, Some(row)) => row.number.to_owned(),
         (_, None) => number.to_owned(),
     }
 }
@@ -209,7 +209,7 @@ pub(super) fn position_name(code: &str, terms: Terms, view: &View<'_>) -> String
     };
     let found: Vec<&'static positions::Row> = row.equivalent.iter().filter_map(|name| positions::get(name)).collect();
     let best = found.iter().copied().find(|other| fits(other)).or(found.first().copied());
-    best.map_or_else(|| code.to_owned(), |other| other.code.clone())
+    best.map_or_else(|| code.to_owned(), |other| other.code.to_owned())
 }
 
 /// The stated positions with the progression: `PF`, `3G, upward`.
@@ -269,7 +269,7 @@ pub(super) fn gas_in_words(
         })
         .collect();
     let held = (!held.is_empty()).then(|| held.join(&options.say(label::AND)))?;
-    Some(match row.balance.as_deref() {
+    Some(match row.balance {
         Some(name) => options.fill(label::GAS_BALANCE, &[("gas", &component(name)), ("others", &held)]),
         None => held,
     })

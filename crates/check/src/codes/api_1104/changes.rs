@@ -12,8 +12,8 @@ pub(super) fn variables(process: &str, _toughness: bool) -> Vec<Keyed> {
     let own = tables::variables_of(process).into_iter();
     own.map(|row| {
         let wording = format!("{}: {}", row.variable, row.change);
-        let source = at_clause(&row.origin, &row.paragraph);
-        (row.keys.as_slice(), Classified::new(Effect::Essential, &row.paragraph, wording, source))
+        let source = at_clause(&row.origin, row.paragraph);
+        (row.keys, Classified::new(Effect::Essential, row.paragraph, wording, source))
     })
     .collect()
 }
@@ -31,7 +31,7 @@ pub(super) fn counts(change: &Changed<'_>) -> bool {
     match change.variable.reference.as_str() {
         "5.4.2.3" => differs(&|text| {
             let row = tables::strength(base_metals::find(text)?.yield_min_mpa?)?;
-            (!row.alone).then(|| row.group.clone())
+            (!row.alone).then(|| row.group.to_owned())
         }),
         "5.4.2.4" => differs(&|text| Some(super::designs::design(text.parse().ok()?).to_owned())),
         "5.4.2.5" if change.key == "positions" => {
@@ -39,7 +39,7 @@ pub(super) fn counts(change: &Changed<'_>) -> bool {
         }
         // The range that the procedure states is the limit.
         "5.4.2.6" | "5.4.2.13" => change.outside(),
-        "5.4.2.7" => differs(&|text| Some(tables::filler(text)?.group.clone())),
+        "5.4.2.7" => differs(&|text| Some(tables::filler(text)?.group.to_owned())),
         "5.4.2.9" => change
             .figures(Some("min"))
             .is_none_or(|(old, new)| beyond((None, old.1.or(old.0)), (None, new.1.or(new.0)), 0.0, 0.0)),

@@ -17,6 +17,6 @@ pub(super) fn design(shape: Preparation) -> &'static str {
 
 /// Whether a pipe turns or stands in a position.
 pub(super) fn turning(position: &positions::Row) -> &'static str {
-    let flat = position.code == "PA" || position.equivalent.iter().any(|code| code == "PA");
+    let flat = position.code == "PA" || position.equivalent.contains(&"PA");
     if flat { "rolled" } else { "fixed" }
 }

@@ -37,9 +37,9 @@ impl Code for Api1104 {
     }
 
     fn asks(&self, _view: &View<'_>) -> Vec<Item> {
-        let own = tables::variables().iter().map(|row| {
-            Item::variable("API 1104", row.paragraph.clone(), row.variable.as_str(), &row.keys, &row.processes)
-        });
+        let own = tables::variables()
+            .iter()
+            .map(|row| Item::variable("API 1104", row.paragraph.to_owned(), row.variable, row.keys, row.processes));
         asks::iso_15609_1().into_iter().chain(own).collect()
     }
 
@@ -138,12 +138,12 @@ fn ranges(tested: &Summary<'_>) -> Result<(String, Vec<Qualified>), Refusal> {
     }
     if let (Some(row), Some(value)) = (row("preheat"), &tested.preheating) {
         let low = value.value.0.or(value.value.1);
-        let range = Qualified::span("preheating", &row.paragraph, (low, None), "°C", source(row));
+        let range = Qualified::span("preheating", row.paragraph, (low, None), "°C", source(row));
         ranges.push(range.tested(value.stated.clone()));
     }
     if let (Some(row), Some(value)) = (row("time between passes"), &tested.between) {
         let most = value.value.1.or(value.value.0);
-        let range = Qualified::span("time_between_runs", &row.paragraph, (None, most), "min", source(row));
+        let range = Qualified::span("time_between_runs", row.paragraph, (None, most), "min", source(row));
         ranges.push(range.tested(value.stated.clone()));
     }
     if let (Some(row), Some(value)) = (row("post-weld heat treatment"), &tested.treatment) {
@@ -162,11 +162,11 @@ fn row(variable: &str) -> Option<&'static VariableRow> {
 }
 
 fn source(row: &VariableRow) -> seamwright_handbook::SourceRef {
-    at_clause(&row.origin, &row.paragraph)
+    at_clause(&row.origin, row.paragraph)
 }
 
 fn set(row: &VariableRow, variable: &'static str, words: Vec<String>) -> Qualified {
-    Qualified::set(variable, &row.paragraph, words, source(row))
+    Qualified::set(variable, row.paragraph, words, source(row))
 }
 
 /// The wall: the code leaves the range to the procedure and suggests the groups of welders.
@@ -182,7 +182,7 @@ fn thickness(tested: &Summary<'_>, ranges: &mut Vec<Qualified>) -> Result<(), Re
     };
     let own = group.span(size.is_customary());
     let other = group.span(!size.is_customary());
-    let range = Qualified::sizes("base_metal_thickness", &row.paragraph, own, other, source(row));
+    let range = Qualified::sizes("base_metal_thickness", row.paragraph, own, other, source(row));
     ranges.push(range.tested(size.text()).note("the group that the code suggests; a procedure states its own range"));
     Ok(())
 }

@@ -44,13 +44,13 @@ pub(super) fn ranges(test: &WelderTest) -> Vec<Qualified> {
     }
     let mut words: Vec<String> = Vec::new();
     for word in ["flat", "horizontal", "vertical", "overhead"] {
-        if rows.iter().any(|row| row.covers.iter().any(|own| own == word)) {
+        if rows.iter().any(|row| row.covers.contains(&word)) {
             words.push(word.to_owned());
         }
     }
     if let (false, Some(row)) = (words.is_empty(), rows.first()) {
         ranges.push(set("position", &row.origin, words, &codes.join(", ")).note("butt welds of pipe"));
-        let mut turns: Vec<String> = rows.iter().flat_map(|row| row.turns.iter().cloned()).collect();
+        let mut turns: Vec<String> = rows.iter().flat_map(|row| row.turns).map(|own| (*own).to_owned()).collect();
         turns.sort();
         turns.dedup();
         ranges.push(set("pipe_position", &row.origin, turns, &codes.join(", ")));

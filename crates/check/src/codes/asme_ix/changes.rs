@@ -13,7 +13,7 @@ pub(super) fn variables(process: &str, toughness: bool) -> Vec<Keyed> {
     let own = tables::variables_of(process).into_iter();
     own.map(|row| {
         let effect = Effect::of(row.category, toughness);
-        (row.keys.as_slice(), Classified::new(effect, &row.paragraph, row.subject.clone(), row.origin.source_ref()))
+        (row.keys, Classified::new(effect, row.paragraph, row.subject, row.origin.source_ref()))
     })
     .collect()
 }
@@ -37,16 +37,16 @@ pub(super) fn counts(change: &Changed<'_>) -> bool {
         return false;
     }
     match reference {
-        "QW-403.11" if specification => change.metal_differs(|metal| metal.p_no.clone()),
+        "QW-403.11" if specification => change.metal_differs(|metal| metal.p_no),
         "QW-403.5" if specification => {
-            change.metal_differs(|metal| metal.p_no.clone()) || change.metal_differs(|metal| Some(metal.group_no))
+            change.metal_differs(|metal| metal.p_no) || change.metal_differs(|metal| Some(metal.group_no))
         }
         "QW-403.6" => change.figures(None).is_none_or(|(old, new)| beyond(old, (new.0, old.1), 0.0, 0.0)),
         "QW-403.8" | "QW-404.30" | "QW-402.10" | "QW-403.10" => change.outside(),
         // One pass over the limit: stated by the deposit of a single run, which has its own key.
         "QW-403.9" => false,
-        "QW-404.4" => change.filler_differs(|row| row.f_no.clone()),
-        "QW-404.5" => change.filler_differs(|row| row.a_no.clone()),
+        "QW-404.4" => change.filler_differs(|row| row.f_no),
+        "QW-404.5" => change.filler_differs(|row| row.a_no),
         "QW-404.23" => change.filler_differs(|row: &filler_classes::Row| Some(row.form)),
         "QW-404.7" => change.figures(Some("mm")).is_some_and(|(old, new)| {
             let limit = tables::rule("electrode-diameter").map_or(6.0, |rule| rule.value.high);

@@ -19,9 +19,9 @@ pub(super) fn asks(view: &View<'_>) -> Vec<Item> {
     for row in tables::variables() {
         // Supplementary variables count only where impact tests are asked for; what no key states is the user's duty.
         let counts = !row.keys.is_empty() && (row.category != Category::Supplementary || toughness);
-        if counts && holds(&row.paragraph, view) {
+        if counts && holds(row.paragraph, view) {
             let text = format!("{} ({})", row.subject, row.category.as_str());
-            items.push(Item::variable(STANDARD, row.paragraph.clone(), text, &row.keys, &row.processes));
+            items.push(Item::variable(STANDARD, row.paragraph.to_owned(), text, row.keys, row.processes));
         }
     }
     items

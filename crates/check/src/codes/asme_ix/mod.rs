@@ -43,9 +43,9 @@ impl Code for AsmeIx {
     }
 
     fn paragraphs(&self, key: &str, view: &View<'_>) -> Vec<String> {
-        let used = |number: &String| view.runs.iter().any(|run| run.number() == number);
+        let used = |number: &&str| view.runs.iter().any(|run| run.number() == *number);
         let rows = variables::get(key).map(variables::Row::asme_ix).unwrap_or_default();
-        rows.into_iter().filter(|row| row.processes.iter().any(used)).map(|row| row.paragraph.clone()).collect()
+        rows.into_iter().filter(|row| row.processes.iter().any(used)).map(|row| row.paragraph.to_owned()).collect()
     }
 
     /// Shops under ASME codes preheat by P-Number and thickness, and ask for less.
@@ -59,9 +59,9 @@ impl Code for AsmeIx {
         _summary: &Summary<'_>,
         process: Option<&ProcessSummary<'_>>,
     ) -> Vec<Value<String>> {
-        let (letter, number): (_, fn(&filler_classes::Row) -> Option<&String>) = match variable {
-            "f_number" => ("F", |row| row.f_no.as_ref()),
-            "a_number" => ("A", |row| row.a_no.as_ref()),
+        let (letter, number): (_, fn(&filler_classes::Row) -> Option<&'static str>) = match variable {
+            "f_number" => ("F", |row| row.f_no),
+            "a_number" => ("A", |row| row.a_no),
             _ => return Vec::new(),
         };
         let fillers = process.map(|own| own.fillers.as_slice()).unwrap_or_default();
@@ -144,7 +144,7 @@ fn base_metals(tested: &Summary<'_>, ranges: &mut Vec<Qualified>) {
         return;
     };
     // A covered joint has numbers that a row lists, or those of the coupon.
-    let listed = tables::p_numbers().iter().flat_map(|row| row.first.iter().chain(&row.second)).map(String::as_str);
+    let listed = tables::p_numbers().iter().flat_map(|row| row.first.iter().chain(row.second)).copied();
     let mut numbers: Vec<&str> =
         listed.filter(|number| !matches!(*number, "same" | "other")).chain([one, other]).collect();
     numbers.sort_unstable();
@@ -218,7 +218,7 @@ fn thickness(record: &TestRecord, tested: &Summary<'_>, ranges: &mut Vec<Qualifi
     // The note of the table names GMAW, and not whether flux cored wire is one.
     let wire = |own: &ProcessSummary<'_>| processes::get(&own.number).and_then(|row| row.wire);
     let cored = tested.processes.iter().any(|own| wire(own) == Some(processes::Wire::FluxCored));
-    range.note = note.or_else(|| row.origin.doubt.clone().filter(|_| cored));
+    range.note = note.or_else(|| row.origin.doubt.filter(|_| cored).map(str::to_owned));
     ranges.push(range);
     if tested.toughness {
         ranges.extend(impact_floor(coupon, own.low));
@@ -350,7 +350,7 @@ fn of_process(tested: &Summary<'_>, process: &ProcessSummary<'_>, groove: bool, 
     let mut put = |row: Option<&VariableRow>, variable, words: Vec<String>, stated: String| {
         if let Some(row) = row.filter(|_| !words.is_empty()) {
             ranges.push(
-                Qualified::set(variable, &row.paragraph, words, at_clause(&row.origin, &row.paragraph))
+                Qualified::set(variable, row.paragraph, words, at_clause(&row.origin, row.paragraph))
                     .process(&process.name)
                     .tested(stated)
                     .effect(Effect::of(row.category, tested.toughness)),
@@ -364,9 +364,9 @@ fn of_process(tested: &Summary<'_>, process: &ProcessSummary<'_>, groove: bool, 
         words
     };
     let classes = distinct(&process.fillers, |filler| filler.stated.clone());
-    let f = numbers(&|row| row.f_no.as_ref().map(|number| format!("F-{number}")));
+    let f = numbers(&|row| row.f_no.map(|number| format!("F-{number}")));
     put(row("QW-404.4"), "f_number", f, classes.join(", "));
-    let mut a = numbers(&|row| row.a_no.as_ref().map(|number| format!("A-{number}")));
+    let mut a = numbers(&|row| row.a_no.map(|number| format!("A-{number}")));
     // cover each other (asme-ix-statements).
     for (one, other) in [("A-1", "A-2"), ("A-2", "A-1")] {
         if a.iter().any(|own| own == one) && !a.iter().any(|own| own == other) {
@@ -410,10 +410,10 @@ fn of_process(tested: &Summary<'_>, process: &ProcessSummary<'_>, groove: bool, 
         ranges.push(
             Qualified::span(
                 "heat_input",
-                &row.paragraph,
+                row.paragraph,
                 (None, Some(highest)),
                 "kJ/mm",
-                at_clause(&row.origin, &row.paragraph),
+                at_clause(&row.origin, row.paragraph),
             )
             .process(&process.name)
             .tested(format!("{} kJ/mm", figure(highest)))
@@ -478,9 +478,9 @@ fn temperatures(tested: &Summary<'_>, ranges: &mut Vec<Qualified>) {
         ranges.push(
             Qualified::set(
                 "post_weld_heat_treatment",
-                &row.paragraph,
+                row.paragraph,
                 vec![treatment_word(&value.value)],
-                at_clause(&row.origin, &row.paragraph),
+                at_clause(&row.origin, row.paragraph),
             )
             .tested(value.stated.clone()),
         );

@@ -20,10 +20,9 @@ pub(super) fn ranges(test: &WelderTest) -> Vec<Qualified> {
         Qualified::set("process", "QW-350", vec![process_number(&test.process)], at("QW-350"))
             .tested(test.process.to_string()),
     );
-    let metal =
-        test.metal.as_deref().and_then(seamwright_handbook::base_metals::find).and_then(|row| row.p_no.as_deref());
+    let metal = test.metal.as_deref().and_then(seamwright_handbook::base_metals::find).and_then(|row| row.p_no);
     if let Some((number, row)) = metal.and_then(|number| Some((number, asme::welder_metal_covers(number, number)?))) {
-        let words = row.p_numbers.iter().map(|number| format!("P-{number}")).collect();
+        let words = row.p_numbers.iter().map(|number| format!("P-{number}"));
         ranges.push(
             Qualified::set("base_metal_group", &clause(&row.origin), words, row.origin.source_ref())
                 .tested(format!("P-{number}")),
@@ -38,8 +37,7 @@ pub(super) fn ranges(test: &WelderTest) -> Vec<Qualified> {
             .collect();
         let words = covered
             .iter()
-            .map(|(used, with, _)| format!("F-{used} {}", if *with { "with backing" } else { "without backing" }))
-            .collect();
+            .map(|(used, with, _)| format!("F-{used} {}", if *with { "with backing" } else { "without backing" }));
         // The row that covers is the source; of several the one that is remembered, so that it says so.
         let rows = covered.iter().map(|(_, _, row)| row);
         if let Some(row) = rows.max_by_key(|row| row.origin.basis != Basis::Published) {
@@ -59,7 +57,7 @@ pub(super) fn ranges(test: &WelderTest) -> Vec<Qualified> {
             Some("fewer than three layers") => !layers,
             _ => true,
         };
-        ranges.extend(rows.into_iter().find(|row| fits(row.condition.as_deref())).map(|row| {
+        ranges.extend(rows.into_iter().find(|row| fits(row.condition)).map(|row| {
             let open = |span: Span| Span { low: span.low.filter(|low| *low > 0.0), ..span };
             let mut range = Qualified::sizes(
                 variable,
@@ -69,7 +67,7 @@ pub(super) fn ranges(test: &WelderTest) -> Vec<Qualified> {
                 row.origin.source_ref(),
             )
             .tested(size.text());
-            range.note.clone_from(&row.condition);
+            range.note = row.condition.map(str::to_owned);
             range
         }));
     }
@@ -92,13 +90,13 @@ pub(super) fn ranges(test: &WelderTest) -> Vec<Qualified> {
     let codes: Vec<&str> = codes.iter().map(String::as_str).collect();
     let rows = asme::welder_positions_covered(if pipe { "pipe" } else { "plate" }, &codes);
     for (variable, groove_row, get) in [
-        ("position", true, (|row| &row.groove_plate) as fn(&'static asme::WelderPositionRow) -> &'static Vec<String>),
-        ("position_small_pipe", true, |row| &row.groove_pipe),
-        ("position_fillet", false, |row| &row.fillet),
+        ("position", true, (|row| row.groove_plate) as fn(&'static asme::WelderPositionRow) -> &'static [&'static str]),
+        ("position_small_pipe", true, |row| row.groove_pipe),
+        ("position_fillet", false, |row| row.fillet),
     ] {
         let mut words: Vec<String> = Vec::new();
         for word in ["flat", "horizontal", "vertical", "overhead"] {
-            if rows.iter().any(|row| get(row).iter().any(|own| own == word)) {
+            if rows.iter().any(|row| get(row).contains(&word)) {
                 words.push(word.to_owned());
             }
         }

@@ -16,10 +16,10 @@ pub(super) fn variables(process: &str, _toughness: bool) -> Vec<Keyed> {
         let variable = Classified {
             increase_over: row.increase_over,
             decrease_over: row.decrease_over,
-            unit: row.unit.clone(),
+            unit: row.unit.map(str::to_owned),
             ..Classified::new(effect, &clause(&row.origin), wording, row.origin.source_ref())
         };
-        (row.keys.as_slice(), variable)
+        (row.keys, variable)
     })
     .collect()
 }

@@ -21,7 +21,7 @@ pub(super) fn asks(view: &View<'_>) -> Vec<Item> {
     for row in tables::variables().iter().filter(|row| !row.keys.is_empty()) {
         let clause = row.origin.source_ref().clause;
         let reference = clause.map_or_else(|| "essential variables".to_owned(), Cow::into_owned);
-        let item = Item::variable(STANDARD, reference, row.variable.as_str(), &row.keys, &row.processes);
+        let item = Item::variable(STANDARD, reference, row.variable, row.keys, row.processes);
         items.push(Item { once: row.processes.is_empty(), ..item });
     }
     items

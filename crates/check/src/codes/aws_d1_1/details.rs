@@ -173,7 +173,7 @@ impl Found {
         let customary = measure::is_customary(stated.unit());
         let detailed = printed.widened(row.tolerance("as-detailed", name));
         // Back gouging takes any root face away, but for an arc under flux.
-        let free = name == "root face" && row.back_gouged && !row.processes.iter().any(|own| own == "121");
+        let free = name == "root face" && row.back_gouged && !row.processes.contains(&"121");
         let fitted = printed.widened(row.tolerance("as-fit-up", name));
         let within = |bounds: &Printed, low: Option<Size>, high: Option<Size>| {
             low.is_none_or(|low| bounds.reached_by(low)) && high.is_none_or(|high| bounds.holds(high))

@@ -104,7 +104,7 @@ fn label(metal: &Metal<'_>) -> String {
 }
 
 fn group<'d>(metal: &Metal<'d>) -> Option<&'d str> {
-    metal.known.and_then(|known| known.d1_1_group.as_deref())
+    metal.known.and_then(|known| known.d1_1_group)
 }
 
 /// The ranges of a record, and the edition.
@@ -154,7 +154,7 @@ fn base_metals(tested: &Summary<'_>, ranges: &mut Vec<Qualified>) {
     let source = row.map(|row| &row.origin).or_else(|| row_of("group of the base metal").map(|row| &row.origin));
     if let Some(origin) = source {
         let mut range = Qualified::set("base_metal_group", &clause(origin), words, origin.source_ref()).tested(stated);
-        range.note.clone_from(&origin.doubt);
+        range.note = origin.doubt.map(str::to_owned);
         ranges.push(range);
     }
 }
@@ -214,7 +214,7 @@ fn position(tested: &Summary<'_>, ranges: &mut Vec<Qualified>) {
     let rows = tables::positions_covered(product, weld, &codes);
     let mut words: Vec<String> = Vec::new();
     for word in ["flat", "horizontal", "vertical", "overhead"] {
-        if rows.iter().any(|row| row.covers.iter().any(|own| own == word)) {
+        if rows.iter().any(|row| row.covers.contains(&word)) {
             words.push(word.to_owned());
         }
     }
@@ -283,7 +283,7 @@ fn figures(tested: &Summary<'_>, process: &ProcessSummary<'_>, row: &VariableRow
         return;
     }
     let measured: Option<(&'static str, &'static str, &Value<Ends>)> = row.keys.iter().find_map(|key| {
-        let temperature = match key.as_str() {
+        let temperature = match *key {
             "temperatures.preheating" => tested.preheating.as_ref().map(|value| ("preheating", "°C", value)),
             "temperatures.interpass" => tested.interpass.as_ref().map(|value| ("interpass", "°C", value)),
             _ => None,
@@ -305,7 +305,7 @@ fn figures(tested: &Summary<'_>, process: &ProcessSummary<'_>, row: &VariableRow
         })
     });
     let highest = process.arc_energy.iter().filter_map(|heat| heat.value.1).reduce(f64::max);
-    if let ("heat input", Some(highest)) = (row.variable.as_str(), highest) {
+    if let ("heat input", Some(highest)) = (row.variable, highest) {
         ranges.push(
             Qualified::span(
                 "heat_input",
@@ -321,7 +321,7 @@ fn figures(tested: &Summary<'_>, process: &ProcessSummary<'_>, row: &VariableRow
         return;
     }
     let Some((variable, unit, value)) = measured else { return };
-    let share = row.unit.as_deref() == Some("%");
+    let share = row.unit == Some("%");
     // A temperature that is stated in degrees Fahrenheit moves by the step that the code prints in those.
     let step = row.customary.filter(|_| unit == "°C" && value.is_customary());
     let unit = if step.is_some() { "°F" } else { unit };

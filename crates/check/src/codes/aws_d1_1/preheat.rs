@@ -11,7 +11,7 @@ pub(super) fn of(view: &View<'_>, metal: &Metal<'_>, thickness: Size) -> Option<
     let plain = view.runs.iter().any(|run| run.is_covered() && !run.low_hydrogen(view.procedure));
     let category = if plain { "A" } else { "B" };
     let known = metal.known?;
-    let category = match known.d1_1_preheat.iter().find(|own| *own == category) {
+    let category = match known.d1_1_preheat.iter().find(|own| **own == category) {
         Some(own) => own,
         None => known.d1_1_preheat.first()?,
     };

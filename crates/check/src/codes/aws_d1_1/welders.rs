@@ -48,7 +48,7 @@ pub(super) fn ranges(test: &WelderTest) -> Vec<Qualified> {
                 Qualified::sizes(variable, &clause(&row.origin), own, other, row.origin.source_ref()).tested(tested)
             };
             let mut range = sizes(variable, spans(&|size| row.thickness(size)), thickness.text());
-            range.note.clone_from(&row.origin.note);
+            range.note = row.origin.note.map(str::to_owned);
             ranges.push(range);
             let across = spans(&|size| row.diameter(size, diameter.and_then(|own| in_unit(own, size.is_customary()))));
             if covers == weld && (across.0.low.is_some() || across.0.high.is_some()) {
@@ -59,15 +59,24 @@ pub(super) fn ranges(test: &WelderTest) -> Vec<Qualified> {
     }
     let number = process_number(&test.process);
     if let (true, Some(row)) = (number == "111", f_number(test).and_then(|own| tables::group(&format!("F{own}")))) {
-        ranges.push(set("electrode_group", &row.origin, row.covers.clone(), &row.tested));
+        ranges.push(set(
+            "electrode_group",
+            &row.origin,
+            row.covers.iter().copied().map(str::to_owned).collect(),
+            row.tested,
+        ));
     }
     let codes = aws_codes(test, pipe);
     let codes: Vec<&str> = codes.iter().map(String::as_str).collect();
     let rows = tables::positions_covered(product, weld, &codes);
     for (variable, note, get) in [
-        ("position", "grooves in plate", (|row| &row.plate_groove) as fn(&'static tables::PositionRow) -> &Vec<String>),
-        ("position_small_pipe", "butt joints of pipe", |row| &row.pipe_groove),
-        ("position_fillet", "fillets", |row| &row.plate_fillet),
+        (
+            "position",
+            "grooves in plate",
+            (|row| row.plate_groove) as fn(&'static tables::PositionRow) -> &'static [&'static str],
+        ),
+        ("position_small_pipe", "butt joints of pipe", |row| row.pipe_groove),
+        ("position_fillet", "fillets", |row| row.plate_fillet),
     ] {
         let covered = |word: &&str| rows.iter().any(|row| get(row).iter().any(|own| own == word));
         let words: Vec<String> = ["flat", "horizontal", "vertical", "overhead"]

@@ -68,7 +68,7 @@ fn examine(x: &mut Examiner<'_, InShop>) {
         let strength = metal.known.and_then(|known| known.yield_min_mpa);
         let (Some(strength), Some(thickness)) = (strength, metal.thickness_mm()) else { continue };
         let Some(row) = en_1090_2::coordination(class.as_str(), strength, thickness) else { continue };
-        if rank(coordinator.knowledge).contains(&row.knowledge.as_str()) {
+        if rank(coordinator.knowledge).contains(&row.knowledge) {
             continue;
         }
         let limit = format!("{} knowledge", row.knowledge);

@@ -35,7 +35,7 @@ impl Code for Iso15614 {
     /// Of steels whose heat affected zone hardens, all but groups 1.1 and 8 (note of `coupon-tests`).
     fn asks_hardness(&self, tested: &Summary<'_>) -> bool {
         tested.view.metals.iter().any(|metal| {
-            let group = metal.known.and_then(|known| known.iso_group.as_deref()).unwrap_or_default();
+            let group = metal.known.and_then(|known| known.iso_group).unwrap_or_default();
             tables::covered_by(group).is_some() && group != "1.1" && group.split('.').next() != Some("8")
         })
     }
@@ -120,7 +120,7 @@ fn covered(metal: &Metal<'_>) -> Vec<String> {
     let mut words: Vec<String> = tables::groups()
         .iter()
         .filter(|row| row.group.split_once('.').is_some_and(|(own, below)| own == whole && below <= sub))
-        .map(|row| row.group.clone())
+        .map(|row| row.group.to_owned())
         .collect();
     if words.is_empty() {
         words.push(group.to_owned());

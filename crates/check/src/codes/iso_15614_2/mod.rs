@@ -52,5 +52,6 @@ impl Code for Iso15614Aluminium {
 /// Groups that a test of this metal covers; a metal whose subgroup the table does not tell covers itself.
 fn covered(metal: &Metal<'_>) -> Vec<String> {
     let Some(group) = group(metal) else { return vec![own_name(metal)] };
-    tables::covered_by(group).map_or_else(|| vec![group.to_owned()], |row| row.covers.clone())
+    tables::covered_by(group)
+        .map_or_else(|| vec![group.to_owned()], |row| row.covers.iter().copied().map(str::to_owned).collect())
 }

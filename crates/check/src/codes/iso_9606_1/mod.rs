@@ -65,29 +65,32 @@ impl Code for Iso9606 {
 fn fillers(test: &WelderTest) -> Option<Qualified> {
     let by_class = || filler_group(filler_classes::find(test.filler.as_deref()?)?);
     let group = test.filler_group.as_deref().or_else(by_class)?;
-    let row = iso::fillers().iter().find(|row| find::same(&row.tested, group))?;
-    let range = Qualified::set("filler_group", &clause(&row.origin), row.covers.clone(), row.origin.source_ref());
-    Some(range.tested(row.tested.clone()))
+    let row = iso::fillers().iter().find(|row| find::same(row.tested, group))?;
+    let range =
+        Qualified::set("filler_group", &clause(&row.origin), row.covers.iter().copied(), row.origin.source_ref());
+    Some(range.tested(row.tested.to_owned()))
 }
 
 /// The modes of transfer that a test covers.
 fn transfer(test: &WelderTest) -> Option<Qualified> {
     let mode = test.transfer_mode?;
     let row = iso::transfer(mode.as_str())?;
-    let range = Qualified::set("transfer_mode", &clause(&row.origin), row.covers.clone(), row.origin.source_ref());
+    let range =
+        Qualified::set("transfer_mode", &clause(&row.origin), row.covers.iter().copied(), row.origin.source_ref());
     Some(range.tested(mode.to_string()))
 }
 
 /// What a test in a position covers.
 fn positions(weld: &str, tested: &str) -> Vec<Covered> {
     let rows = iso::positions().iter().filter(|row| row.weld == weld && row.tested == tested);
-    rows.map(|row| (row.covers.as_slice(), &row.origin)).collect()
+    rows.map(|row| (row.covers, &row.origin)).collect()
 }
 
 /// The processes that a test covers.
 fn processes(tested: &str) -> Vec<String> {
     let own = process_number(tested);
-    iso::processes(&own).map_or_else(|| vec![own.clone()], |row| row.covers.clone())
+    iso::processes(&own)
+        .map_or_else(|| vec![own.clone()], |row| row.covers.iter().copied().map(str::to_owned).collect())
 }
 
 /// Filler group of ISO 9606-1 of a class, by the family that it is meant for; the table has the families.
@@ -95,5 +98,5 @@ fn filler_group(row: &filler_classes::Row) -> Option<&'static str> {
     iso::fillers()
         .iter()
         .find(|own| own.families.iter().any(|family| row.families.first() == Some(family)))
-        .map(|own| own.tested.as_str())
+        .map(|own| own.tested)
 }

@@ -59,13 +59,14 @@ impl Code for Iso9606Aluminium {
 /// The groups of metal that a test covers.
 fn metals(test: &WelderTest) -> Option<Qualified> {
     let metal = base_metals::find(test.metal.as_deref()?)?;
-    let row = iso::group(metal.iso_group.as_deref()?)?;
-    let range = Qualified::set("metal_group", &clause(&row.origin), row.covers.clone(), row.origin.source_ref());
-    Some(range.tested(metal.specification.clone()))
+    let row = iso::group(metal.iso_group?)?;
+    let range =
+        Qualified::set("metal_group", &clause(&row.origin), row.covers.iter().copied(), row.origin.source_ref());
+    Some(range.tested(metal.specification.to_owned()))
 }
 
 /// What a test in a position covers.
 fn positions(weld: &str, tested: &str) -> Vec<Covered> {
     let rows = iso::positions().iter().filter(|row| row.weld == weld && row.tested == tested);
-    rows.map(|row| (row.covers.as_slice(), &row.origin)).collect()
+    rows.map(|row| (row.covers, &row.origin)).collect()
 }

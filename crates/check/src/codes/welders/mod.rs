@@ -163,7 +163,7 @@ fn gaps(summary: &Summary<'_>, process: &ProcessSummary<'_>, cover: &Cover<'_>) 
 }
 
 fn position_covered(row: &positions::Row, downward: Option<bool>, range: &Qualified) -> bool {
-    let by_code = std::iter::once(&row.code).chain(&row.equivalent).any(|code| {
+    let by_code = std::iter::once(&row.code).chain(row.equivalent).any(|code| {
         let other = positions::get(code);
         let opposite = other.is_some_and(|other| {
             downward == Some(true) && other.progression == positions::Progression::Upward

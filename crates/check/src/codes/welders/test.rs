@@ -40,7 +40,7 @@ pub(in crate::codes) fn aws_codes(test: &WelderTest, pipe: bool) -> Vec<String> 
         .iter()
         .map(|text| match positions::get(text) {
             Some(row) if row.system == "iso" => aws_code(row, pipe),
-            Some(row) => row.code.clone(),
+            Some(row) => row.code.to_owned(),
             None => text.to_string(),
         })
         .collect()
@@ -48,14 +48,14 @@ pub(in crate::codes) fn aws_codes(test: &WelderTest, pipe: bool) -> Vec<String> 
 
 /// The code of AWS for a position of ISO 6947 on plate or pipe.
 fn aws_code(row: &positions::Row, pipe: bool) -> String {
-    let fits = |code: &&String| {
+    let fits = |code: &&&str| {
         positions::get(code).is_some_and(|own| match own.product {
             positions::Product::Both => true,
             positions::Product::Pipe => pipe,
             positions::Product::Plate => !pipe,
         })
     };
-    row.equivalent.iter().find(fits).or(row.equivalent.first()).cloned().unwrap_or_else(|| row.code.clone())
+    row.equivalent.iter().find(fits).or(row.equivalent.first()).copied().unwrap_or(row.code).to_owned()
 }
 
 /// F-Number of the test's filler: as stated, or by its class.
@@ -64,7 +64,7 @@ pub(in crate::codes) fn f_number(test: &WelderTest) -> Option<u32> {
     test.filler_group
         .as_deref()
         .and_then(digits)
-        .or_else(|| filler_classes::find(test.filler.as_deref()?)?.f_no.as_deref().and_then(digits))
+        .or_else(|| filler_classes::find(test.filler.as_deref()?)?.f_no.and_then(digits))
 }
 
 /// The day so many months or years after another, by a rule of the handbook.

@@ -142,14 +142,14 @@ impl Limits {
         let weld = if self.fillet { "fillet" } else { "butt" };
         let (mut figures, mut sources) = (Vec::new(), Vec::new());
         for known in workshop::measured(&measure.what, weld) {
-            let rows = iso_5817::limits(self.level, &known.imperfection, thickness);
-            for row in rows.into_iter().filter(|row| row.weld.as_deref().is_none_or(|own| own == weld)).take(1) {
-                figures.push(format!("{} {}", self.options.word(&known.reads), self.figure(row)));
+            let rows = iso_5817::limits(self.level, known.imperfection, thickness);
+            for row in rows.into_iter().filter(|row| row.weld.is_none_or(|own| own == weld)).take(1) {
+                figures.push(format!("{} {}", self.options.word(known.reads), self.figure(row)));
                 sources.push(self.options.fill(
                     label::LEVEL_OF,
                     &[
-                        ("number", &row.number),
-                        ("level", &row.level),
+                        ("number", row.number),
+                        ("level", row.level),
                         ("source", &self.options.source(&row.origin.source_ref())),
                     ],
                 ));
@@ -169,7 +169,7 @@ impl Limits {
         if !row.permitted {
             return options.say(label::FIGURE_NONE).into_owned();
         }
-        let size = match row.of.as_deref() {
+        let size = match row.of {
             Some("t" | "s") => self.thickness_mm,
             Some("a") => self.throat_mm,
             _ => None,
@@ -181,7 +181,7 @@ impl Limits {
                 let most = row.max_mm.map_or_else(String::new, |most| {
                     options.fill(label::NO_MORE_THAN, &[("value", &self.length(most))])
                 });
-                let of = options.say(if row.of.as_deref() == Some("a") { label::THROAT } else { label::WIDTH });
+                let of = options.say(if row.of == Some("a") { label::THROAT } else { label::WIDTH });
                 options.fill(
                     label::AT_MOST_TIMES,
                     &[("plus", &plus), ("times", &times.to_string()), ("of", &of), ("most", &most), ("short", &short)],

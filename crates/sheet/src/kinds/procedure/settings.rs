@@ -27,7 +27,7 @@ pub(super) fn clauses_of(run: &RunView<'_>, view: &View<'_>, terms: Terms) -> Op
 fn settings_clauses(process: &str) -> String {
     let asked = iso_15609_1::items_for(process).into_iter();
     let own = asked.filter(|item| item.keys.iter().any(|key| key.starts_with("settings.")));
-    iso_15609_1::clauses_in_words(own.map(|item| item.clause.as_str()))
+    iso_15609_1::clauses_in_words(own.map(|item| item.clause))
 }
 
 fn technique_fields(technique: &Technique, options: SheetOptions) -> Vec<Option<Field>> {

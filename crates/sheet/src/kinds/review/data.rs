@@ -159,7 +159,7 @@ fn in_words(hint: &str, terms: Terms) -> String {
         let plain = |text: &str| text.trim_matches(['{', '}', '[', ']', ' ']).to_owned();
         let term = |key: &str| match variables::find(plain(key).as_str()).as_slice() {
             [] => plain(key).replace('_', " "),
-            [row, ..] => SheetOptions { terms, ..SheetOptions::default() }.low(&row.key),
+            [row, ..] => SheetOptions { terms, ..SheetOptions::default() }.low(row.key),
         };
         // `key: value`, `key: {part: value, part: value}`, or a key or a value alone.
         let said: Vec<String> = part

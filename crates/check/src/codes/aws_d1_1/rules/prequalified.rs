@@ -26,9 +26,9 @@ fn least<'d>(
     let rows = positions.iter().flat_map(|(_, stated, row)| row.parts().into_iter().map(move |part| (*stated, part)));
     rows.filter_map(|(stated, part)| {
         let rows = aws_d1_1::limits(quantity, run.number(), part);
-        let mut own = rows.into_iter().filter(|row| row.weld.as_deref().is_none_or(|own| own == weld));
+        let mut own = rows.into_iter().filter(|row| row.weld.is_none_or(|own| own == weld));
         // One electrode, where nothing else is said.
-        let row = own.find(|row| row.electrodes.as_deref().is_none_or(|own| own == "single"))?;
+        let row = own.find(|row| row.electrodes.is_none_or(|own| own == "single"))?;
         row.maximum.map(|maximum| (maximum, (stated, part, row)))
     })
     .min_by(|(one, _), (other, _)| one.total_cmp(other))

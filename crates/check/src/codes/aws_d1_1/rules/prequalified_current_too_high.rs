@@ -62,9 +62,9 @@ fn examine(x: &mut Examiner<'_>) {
         let wires = run.setting("number_of_wires", |s| s.number_of_wires.as_deref());
         let several = wires.and_then(|at| at.value.trim().parse::<u32>().ok()).is_some_and(|wires| wires > 1);
         let rows = aws_d1_1::limits("current", run.number(), "");
-        let rows = rows.into_iter().filter(|row| row.weld.as_deref() == Some(weld));
+        let rows = rows.into_iter().filter(|row| row.weld == Some(weld));
         // Several wires may be in parallel or have sources of their own: the wider limit rules.
-        let mut own = rows.filter(|row| (row.electrodes.as_deref() == Some("single")) != several);
+        let mut own = rows.filter(|row| (row.electrodes == Some("single")) != several);
         let Some(row) = own.next() else { continue };
         x.examined(&at.pointer);
         if several && own.any(|row| row.maximum.is_none()) {

@@ -48,7 +48,7 @@ fn examine(x: &mut Examiner<'_>) {
     // Of two groups the lower decides on strength, the higher on hydrogen.
     let mut groups: Vec<&aws_d1_1::FillerRow> = Vec::new();
     for metal in &view.metals {
-        let group = metal.known.and_then(|known| known.d1_1_group.as_deref()).and_then(aws_d1_1::filler_group);
+        let group = metal.known.and_then(|known| known.d1_1_group).and_then(aws_d1_1::filler_group);
         groups.extend(group);
     }
     groups.sort_by(|a, b| a.strength_min_ksi.total_cmp(&b.strength_min_ksi));
