@@ -22,6 +22,7 @@ impl Refused {
         let (Self::Unsuited { instead, .. }
         | Self::Thickness { instead, .. }
         | Self::Shop { instead, .. }
+        | Self::HeldBack { instead, .. }
         | Self::Nothing { instead, .. }) = &mut self
         else {
             return self;

@@ -7,9 +7,10 @@ use seamwright_handbook::{Range, SourceRef, covered_electrodes, electrode_curren
 
 use crate::begin::Line;
 use crate::cooling::{self, Arc};
-use crate::facts::{Facts, nothing};
+use crate::facts::Facts;
 use crate::figures::{THOUSANDTH_MM, opened, opened_current, part, rounded, rule, span, within};
 use crate::machine;
+use crate::no_draft::nothing;
 use crate::page::{Said, Value};
 use crate::plan::{Filler, Plan, Run};
 use crate::refused::Refused;

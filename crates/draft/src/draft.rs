@@ -6,9 +6,10 @@ use seamwright_model::document::Document;
 use seamwright_model::finding::{Finding, Severity};
 
 use crate::cooling;
-use crate::facts::{Facts, nothing};
+use crate::facts::Facts;
 use crate::figures::rule;
 use crate::hold::{Holds, Warmth};
+use crate::no_draft::held_back;
 use crate::plan::Plan;
 use crate::refused::Refused;
 use crate::settings::Settings;
@@ -40,7 +41,10 @@ pub fn draft(facts: &Facts) -> Result<String, Refused> {
         Err(why) => why,
     };
     let chosen = facts.leg.is_some() || facts.choices.gas.is_some();
-    if !(chosen || held_back(&refused)) || facts.choices.size.is_some() || facts.process.uses_tungsten {
+    if !(chosen || matches!(refused, Refused::HeldBack { .. }))
+        || facts.choices.size.is_some()
+        || facts.process.uses_tungsten
+    {
         return Err(refused);
     }
     let sizes = sizes(facts, chosen);
@@ -98,14 +102,7 @@ fn tried(facts: &Facts) -> Result<String, Refused> {
         }
     }
     let fault = search.first.unwrap_or_default();
-    Err(nothing(format!("{HELD_BACK}: {fault}"), facts))
-}
-
-/// How a refusal begins where settings were found, and none that pass.
-const HELD_BACK: &str = "what the tables give does not pass the checks";
-
-fn held_back(refused: &Refused) -> bool {
-    matches!(refused, Refused::Nothing { reason, .. } if reason.starts_with(HELD_BACK))
+    Err(held_back(fault, facts))
 }
 
 /// A search for settings that pass the checks.

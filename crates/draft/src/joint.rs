@@ -7,8 +7,9 @@ use seamwright_handbook::planning::{self, GrooveRow};
 use seamwright_handbook::processes::Wire;
 use seamwright_handbook::{Range, aws_d1_1, joint_preparations, setting_limits};
 
-use crate::facts::{Facts, nothing};
+use crate::facts::Facts;
 use crate::figures::{rounded, rule, span};
+use crate::no_draft::nothing;
 use crate::page::{Said, Value};
 use crate::refused::Refused;
 

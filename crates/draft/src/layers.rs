@@ -5,10 +5,11 @@ use seamwright_handbook::gmaw_parameters::Transfer;
 use seamwright_handbook::planning::{self, Part, RunRow};
 
 use crate::begin::{self, Line, Wanted};
-use crate::facts::{Facts, nothing};
+use crate::facts::Facts;
 use crate::figures::rule;
 use crate::hold::Hold;
 use crate::joint::Shape;
+use crate::no_draft::nothing;
 use crate::refused::Refused;
 
 /// A run, or several that are alike.

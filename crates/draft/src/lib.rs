@@ -4,7 +4,8 @@
 //! handbook table that the value comes from and its basis, or says what the writer must decide; [`draft_in_shop`] does so
 //! with what a shop has. No limit stands here: what a draft chooses by stands in the tables of `handbook::planning`.
 //!
-//! - `facts.rs`: the facts; `refused.rs`: why there is no draft; `alternatives.rs`: what gives one instead
+//! - `facts.rs`: the facts, read in `facts/read.rs`; `refused.rs`: why there is no draft; `no_draft.rs`: refusals of facts that were read;
+//!   `alternatives.rs`: what gives one instead
 //! - `draft.rs`: a page written, held against the checks and moved until it passes
 //! - `answers.rs`: the facts as questions; `sizes.rs`, `trade.rs`: gauges, schedules and words of the trade; `units.rs`: a page in inches
 //! - `begin.rs`: the line of published settings that a run begins with; `documents.rs`, `record.rs`: drafts of lessons, shops and test records
@@ -33,6 +34,7 @@ mod hold;
 mod joint;
 mod layers;
 mod machine;
+mod no_draft;
 mod page;
 mod plan;
 mod preheat;

@@ -13,12 +13,13 @@ use seamwright_handbook::{
 use seamwright_model::procedure::JointType;
 
 use crate::begin::Line;
-use crate::facts::{Facts, nothing};
+use crate::facts::Facts;
 use crate::figures::{rule, span};
 use crate::hold::Holds;
 use crate::joint::{self, Shape};
 use crate::layers::{self, Modes};
 use crate::machine;
+use crate::no_draft::nothing;
 use crate::page::{Said, Value};
 use crate::refused::Refused;
 
@@ -181,10 +182,10 @@ impl Plan {
     }
 }
 
-/// Cross-section in mm² of a flat fillet of what is laid down, where that is a larger leg: a tenth more is none.
+/// Cross-section in mm² of a flat fillet of what is laid down, where that is a larger leg.
 fn past_leg(laid_mm2: f64, leg_mm: f64) -> Option<f64> {
     let flat = laid_mm2 / rule("fillet-convexity").0.high;
-    (flat > 1.15 * leg_mm * leg_mm / 2.0).then_some(flat)
+    (flat > rule("fillet-leg-grows").0.high * leg_mm * leg_mm / 2.0).then_some(flat)
 }
 
 /// The largest leg that a part of this thickness takes, in whole steps of millimetres.

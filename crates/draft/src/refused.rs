@@ -70,6 +70,14 @@ pub enum Refused {
         /// Processes to use instead.
         instead: Vec<String>,
     },
+    /// Settings that no check passes, whatever is tried.
+    #[error("no draft: what the tables give does not pass the checks: {fault}{}", hint(.instead))]
+    HeldBack {
+        /// What the check says of the first settings.
+        fault: String,
+        /// Processes to use instead.
+        instead: Vec<String>,
+    },
     /// The handbook has nothing that would serve.
     #[error("no draft: {reason}{}", hint(.instead))]
     Nothing {

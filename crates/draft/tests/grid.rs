@@ -51,7 +51,7 @@ impl Walked {
                     Refused::Unsuited { .. } => "unsuited",
                     Refused::Thickness { .. } => "thickness",
                     Refused::Contradiction(_) => "contradiction",
-                    Refused::Nothing { reason, .. } if reason.contains("does not pass the checks") => {
+                    Refused::HeldBack { fault: reason, .. } => {
                         let fault = reason.rsplit('(').next().unwrap_or_default().trim_end_matches(')').to_owned();
                         let name = format!("{process} {metal} {thickness} {joint} {}", position.code);
                         let place = format!("{fault} {metal} {thickness}");
