@@ -2,7 +2,8 @@
 //!
 //! `NAME.json` is the whole table for printing. `NAME.rows.rs` are its rows as a slice of their type (`build/rows.rs`), so that
 //! nothing of them is read when the program runs; the keys that tell where a row comes from stand under `origin`, table and
-//! sources as their places in the list of all. `NAME.sources` are its sources.
+//! sources as their places in the list of all. `sources.rs` has the sources of all tables as findings name
+//! them.
 //!
 //! The sources of a table name documents of the register, the table `sources`: their publisher, standing and address are
 //! filled in from there.
@@ -13,7 +14,7 @@
 #[path = "build/rows.rs"]
 mod rows;
 
-use std::collections::BTreeSet;
+use std::collections::{BTreeMap, BTreeSet};
 use std::hash::{DefaultHasher, Hash, Hasher};
 use std::path::{Path, PathBuf};
 use std::{env, fs, process};
@@ -51,12 +52,14 @@ fn main() {
         faults.push(reason);
         Default::default()
     });
+    let mut sources = BTreeMap::new();
     for path in paths {
         println!("cargo::rerun-if-changed={}", path.display());
         let stem = stem_of(&path);
         match read(&path).and_then(|table| compact(&stem, table, &register).map_err(|faults| faults.join("\n  "))) {
             Ok(table) => {
                 table.to_string().hash(&mut stamp);
+                sources.insert(stem.clone(), sources_of(&stem, &table));
                 let rows = typed_rows(stems.binary_search(&stem).unwrap_or_default(), &table);
                 let Some(own) = declared.iter().find(|own| own.table == stem) else { continue };
                 let rows = modules.rows(own, &rows).unwrap_or_else(|reasons| {
@@ -64,9 +67,7 @@ fn main() {
                     faults.extend(reasons.into_iter().map(of_row));
                     String::new()
                 });
-                for (ending, text) in
-                    [("json", table.to_string()), ("rows.rs", rows), ("sources", table["sources"].to_string())]
-                {
+                for (ending, text) in [("json", table.to_string()), ("rows.rs", rows)] {
                     let target = out.join(format!("{stem}.{ending}"));
                     if let Err(error) = fs::write(&target, text) {
                         faults.push(format!("{}: {error}", target.display()));
@@ -76,11 +77,11 @@ fn main() {
             Err(reason) => faults.push(format!("crates/handbook/{}:\n  {reason}", path.display())),
         }
     }
-    let line = |stem: &String| {
-        format!("    SourcesOf::new({stem:?}, include_str!(concat!(env!(\"OUT_DIR\"), \"/{stem}.sources\"))),\n")
-    };
-    let list =
-        format!("static SOURCES: [SourcesOf; {}] = [\n{}];\n", stems.len(), stems.iter().map(line).collect::<String>());
+    let list = format!(
+        "static SOURCES: [SourcesOf; {}] = [\n{}];\n",
+        sources.len(),
+        sources.into_values().collect::<String>()
+    );
     if let Err(error) = fs::write(out.join("sources.rs"), list) {
         faults.push(format!("sources.rs: {error}"));
     }
@@ -97,6 +98,21 @@ fn main() {
         eprintln!("{}", faults.join("\n"));
         process::exit(1);
     }
+}
+
+/// The sources of a table as findings name them.
+fn sources_of(stem: &str, table: &Value) -> String {
+    let mut text = format!("    SourcesOf {{ table: {stem:?}, sources: &[");
+    for source in table["sources"].as_array().into_iter().flatten() {
+        let part = |key: &str| source[key].as_str().map_or("None".to_owned(), |own| format!("Some({own:?})"));
+        let title = source["title"].as_str().unwrap_or_default();
+        text += &format!("\n        Named {{ title: {title:?}");
+        for key in ["publisher", "edition", "clause", "address"] {
+            text += &format!(", {key}: {}", part(key));
+        }
+        text += " },";
+    }
+    text + "] },\n"
 }
 
 /// The list of the tables, sorted by name, from the lines `table!(...)` of the modules that hold them.

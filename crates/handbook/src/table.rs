@@ -7,7 +7,6 @@ use std::borrow::Cow;
 use std::fmt;
 use std::sync::OnceLock;
 
-use serde::de::DeserializeOwned;
 use serde::{Deserialize, Serialize};
 use serde_json::{Map, Value};
 
@@ -43,31 +42,23 @@ impl TableInfo {
     }
 }
 
-fn unpack<T: DeserializeOwned>(name: &str, json: &'static str) -> T {
-    // cannot fail: the build script packed it, and a test of every table reads all its rows as this type
-    serde_json::from_str(json).unwrap_or_else(|error| unreachable!("table {name}: {error}"))
-}
-
-/// The sources of a table, read when a value is first held against a row of it, and nothing else of the table with them.
+/// The sources of a table, as findings name them.
 struct SourcesOf {
     table: &'static str,
-    packed: &'static str,
-    read: OnceLock<Vec<Source>>,
+    sources: &'static [Named],
+}
+
+/// A source as a finding names it.
+struct Named {
+    title: &'static str,
+    publisher: Option<&'static str>,
+    edition: Option<&'static str>,
+    clause: Option<&'static str>,
+    address: Option<&'static str>,
 }
 
 // `SOURCES`: those of every table, by its name.
 include!(concat!(env!("OUT_DIR"), "/sources.rs"));
-
-impl SourcesOf {
-    const fn new(table: &'static str, packed: &'static str) -> Self {
-        Self { table, packed, read: OnceLock::new() }
-    }
-
-    /// The source at this place of the table.
-    fn source(&self, place: usize) -> Option<&Source> {
-        self.read.get_or_init(|| unpack(self.table, self.packed)).get(place)
-    }
-}
 
 impl fmt::Debug for TableInfo {
     fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
@@ -193,15 +184,15 @@ impl Origin {
 
     fn reference(&self, basis: Basis) -> SourceRef {
         let table = SOURCES.get(self.table);
-        let first = self.source.first().and_then(|place| table.and_then(|table| table.source(*place)));
-        let of = |get: fn(&'static Source) -> Option<&'static str>| first.and_then(get).map(Cow::Borrowed);
+        let first = self.source.first().and_then(|place| table?.sources.get(*place));
+        let of = |get: fn(&Named) -> Option<&'static str>| first.and_then(get).map(Cow::Borrowed);
         SourceRef {
-            publisher: of(|source| source.publisher.as_deref()),
-            title: first.map_or(Cow::Borrowed("handbook"), |source| Cow::Borrowed(source.title.as_str())),
-            edition: of(|source| source.edition.as_deref()),
-            clause: of(|source| source.clause.as_deref()),
+            publisher: of(|source| source.publisher),
+            title: first.map_or(Cow::Borrowed("handbook"), |source| Cow::Borrowed(source.title)),
+            edition: of(|source| source.edition),
+            clause: of(|source| source.clause),
             others: self.source.len().saturating_sub(1),
-            address: of(|source| source.address.as_deref()),
+            address: of(|source| source.address),
             doubt: self.doubt.map(Cow::Borrowed),
             basis,
             table: table.map(|own| Cow::Borrowed(own.table)),
