@@ -116,45 +116,60 @@ pub fn edit(text: &str, edit: &Edit) -> Result<Edited, Refusal> {
 impl Plain {
     /// The text after a change, the bytes of this one that were replaced, and what stands there now.
     pub fn edit(&self, edit: &Edit) -> Result<(Self, Range<usize>, String), Refusal> {
-        let mut meant = self.tree.to_value();
-        edit.apply(&mut meant)?;
-        let draft = edit.draft(&Text::new(&self.text), &self.tree)?;
-        prove(&self.text, &self.tree, draft, &meant, edit.pointer())
+        let told = || {
+            let mut meant = self.tree.to_value();
+            edit.apply(&mut meant)?;
+            Ok((meant, comments(&self.text, &self.tree)))
+        };
+        // What is meant is worked out while the new text is parsed: a page asks for it at each key.
+        let (told, written) = std::thread::scope(|scope| {
+            let told = scope.spawn(told);
+            let drafted = edit.draft(&Text::new(&self.text), &self.tree);
+            let written = drafted.and_then(|draft| written(&self.text, draft, edit.pointer()));
+            (told.join().unwrap_or_else(|panic| std::panic::resume_unwind(panic)), written)
+        });
+        let (meant, kept) = told?;
+        prove(&self.text, written?, (&meant, kept), edit.pointer())
     }
 }
 
-/// Makes the new text and holds it against what is meant.
-fn prove(
-    old: &str,
-    tree: &Node,
-    draft: Draft,
-    meant: &Value,
-    pointer: &str,
-) -> Result<(Plain, Range<usize>, String), Refusal> {
-    let refuse = |why: &str| Refusal::new(pointer, format!("{why}; change the text at this place"));
+fn refuse(pointer: &str, why: &str) -> Refusal {
+    Refusal::new(pointer, format!("{why}; change the text at this place"))
+}
+
+/// Makes the new text and reads it.
+fn written(old: &str, draft: Draft, pointer: &str) -> Result<(Plain, Draft), Refusal> {
     let (Some(before), Some(after)) = (old.get(..draft.replaced.start), old.get(draft.replaced.end..)) else {
-        return Err(refuse("the place of the value cannot be told"));
+        return Err(refuse(pointer, "the place of the value cannot be told"));
     };
     let text = [before, &draft.by, after].concat();
     if text.len() > limits::FILE_BYTES {
-        return Err(refuse("the file would have more than 1 MiB"));
+        return Err(refuse(pointer, "the file would have more than 1 MiB"));
     }
-    let Ok(again) = Plain::read(&text) else {
-        return Err(refuse("the value cannot be written here without breaking what stands around it"));
-    };
+    let broken = "the value cannot be written here without breaking what stands around it";
+    Ok((Plain::read(&text).map_err(|_| refuse(pointer, broken))?, draft))
+}
+
+/// Holds the new text against what is meant and the comments that stood in the old one.
+fn prove(
+    old: &str,
+    (again, draft): (Plain, Draft),
+    (meant, mut kept): (&Value, Vec<&str>),
+    pointer: &str,
+) -> Result<(Plain, Range<usize>, String), Refusal> {
     if !again.tree.has(meant) {
-        return Err(refuse("other values would change with this one"));
+        return Err(refuse(pointer, "other values would change with this one"));
     }
-    let (mut kept, mut now) = (comments(old, tree), comments(&text, &again.tree));
+    let mut now = comments(&again.text, &again.tree);
     if draft.comments_move {
         kept.sort_unstable();
         now.sort_unstable();
     }
     if kept != now {
-        return Err(refuse("a comment would be lost"));
+        return Err(refuse(pointer, "a comment would be lost"));
     }
-    if new_lines(old, &text) > draft.new_lines {
-        return Err(refuse("more lines would change than the value's own"));
+    if new_lines(old, &again.text) > draft.new_lines {
+        return Err(refuse(pointer, "more lines would change than the value's own"));
     }
     Ok((again, draft.replaced, draft.by))
 }
