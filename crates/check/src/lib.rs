@@ -231,6 +231,7 @@ impl Found {
         self.examined.extend(examined.into_iter().chain(other.0));
         done.extend(other.1);
         done.sort_by_key(|(at, ..)| *at);
+        self.comparisons.reserve(done.iter().map(|(.., comparisons)| comparisons.len()).sum());
         for (_, findings, comparisons) in done {
             self.findings.extend(findings);
             self.comparisons.extend(comparisons);
