@@ -64,9 +64,9 @@ const EUROPEAN: &[(&str, &str)] = &[
 fn american_metals_have_the_numbers_of_asme_ix_and_iso_15608() {
     for (name, p_no, group_no, iso) in AMERICAN {
         let metal = base_metals::find(name).unwrap_or_else(|| panic!("{name} is not known"));
-        assert_eq!(metal.p_no.as_deref(), Some(*p_no), "P-Number of {name}");
+        assert_eq!(metal.p_no, Some(*p_no), "P-Number of {name}");
         assert_eq!(metal.group_no, *group_no, "group number of {name}");
-        assert_eq!(metal.iso_group.as_deref(), Some(*iso), "ISO group of {name}");
+        assert_eq!(metal.iso_group, Some(*iso), "ISO group of {name}");
     }
     assert!(AMERICAN.len() + EUROPEAN.len() >= 20);
 }
@@ -75,12 +75,11 @@ fn american_metals_have_the_numbers_of_asme_ix_and_iso_15608() {
 fn european_metals_have_the_groups_of_iso_15608() {
     for (name, iso) in EUROPEAN {
         let metal = base_metals::find(name).unwrap_or_else(|| panic!("{name} is not known"));
-        assert_eq!(metal.iso_group.as_deref(), Some(*iso), "ISO group of {name}");
+        assert_eq!(metal.iso_group, Some(*iso), "ISO group of {name}");
         // ISO/TR 15608, table 1: the group of a metal names its family, or one wider.
         let family = metal_families::of_group(iso).unwrap_or_else(|| panic!("{iso}"));
         assert!(
-            metal_families::is_in(&metal.family, &family.family)
-                || metal_families::is_in(&family.family, &metal.family),
+            metal_families::is_in(metal.family, family.family) || metal_families::is_in(family.family, metal.family),
             "{name}: {} and {}",
             metal.family,
             family.family
