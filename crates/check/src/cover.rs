@@ -91,7 +91,7 @@ fn covered(view: &View<'_>, wanted: &Wanted) -> (Verdict, Vec<Off>) {
                 || one.iso_group.is_some() && one.iso_group == other.iso_group && family(one, other)
         };
         if !own.is_some_and(|own| pairs(own, asked, group)) {
-            let words = |row: &BaseMetal| match &row.iso_group {
+            let words = |row: &BaseMetal| match row.iso_group {
                 Some(group) => format!("{} (group {group})", row.specification),
                 None => row.specification.to_owned(),
             };

@@ -194,13 +194,13 @@ fn position(name: &str, joint: Option<JointType>) -> Result<String> {
         return Ok(name.to_owned());
     }
     let [groove, fillet] = ["groove position", "fillet position"].map(|kind| trade_words::get(kind, name));
-    match (groove.map(|own| &own.means), fillet.map(|own| &own.means), joint) {
-        (Some(groove), _, Some(JointType::Butt)) => Ok(groove.to_owned().to_owned()),
-        (_, Some(fillet), Some(_)) => Ok(fillet.to_owned().to_owned()),
+    match (groove.map(|own| own.means), fillet.map(|own| own.means), joint) {
+        (Some(groove), _, Some(JointType::Butt)) => Ok(groove.to_owned()),
+        (_, Some(fillet), Some(_)) => Ok(fillet.to_owned()),
         (Some(groove), Some(fillet), _) if groove != fillet => {
             bail!("`{name}` is {groove} of a groove and {fillet} of a fillet; write one of them, or --joint")
         }
-        (Some(own), ..) | (_, Some(own), _) => Ok(own.to_owned().to_owned()),
+        (Some(own), ..) | (_, Some(own), _) => Ok(own.to_owned()),
         (None, None, _) => bail!("{}", unknown("position", name, &positions::nearest(name))),
     }
 }

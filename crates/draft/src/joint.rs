@@ -237,13 +237,13 @@ fn square(facts: &Facts, groove: &GrooveRow, base: Groove) -> (Shape, Groove) {
 fn single_v(facts: &Facts, groove: &GrooveRow, base: Groove) -> (Shape, Groove) {
     let source = groove.origin.source_ref();
     let asked = facts.backing().is_some();
-    let backing = groove.backing.as_ref().map(|kind| {
+    let backing = groove.backing.map(|kind| {
         let said = if asked {
             Said::Given
         } else {
             Said::how(source.clone(), "an open root is hard to close with this process or metal")
         };
-        Value::new(*kind, said)
+        Value::new(kind, said)
     });
     let how = format!("above {} mm", figure(groove.square_up_to_mm));
     let edges = Edges { preparation: Preparation::SingleV, gap: groove.gap_mm, face: groove.root_face_mm, backing };

@@ -24,8 +24,8 @@ pub(crate) fn metal(text: &str, taken: &mut Vec<String>) {
 pub(crate) fn process(text: &str, filler: Option<&str>) -> String {
     let Some(row) = trade_words::get("process", text) else { return text.to_owned() };
     let shielding = filler.and_then(|class| designation::parse(class).ok()).and_then(|reads| reads.shielding);
-    let own = row.self_shielded.as_ref().filter(|_| shielding == Some(Shielding::SelfShielded));
-    own.unwrap_or(&row.means).to_owned().to_owned()
+    let own = row.self_shielded.filter(|_| shielding == Some(Shielding::SelfShielded));
+    own.unwrap_or(row.means).to_owned()
 }
 
 /// Keeps what a word for a process is taken for, where it may mean several.

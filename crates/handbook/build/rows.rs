@@ -2,8 +2,8 @@
 //!
 //! Row types are read from the modules. A key of a row is the field of that name, or the one marked
 //! `#[cfg_attr(false, key = "...")]`; a field may be missing from a row where it is an `Option` or marked
-//! `#[cfg_attr(false, optional)]`. A word stands for the variant that is spelt alike but for case and hyphens, or that serde
-//! renames to it.
+//! `#[cfg_attr(false, optional)]`. A word stands for the variant that is spelt alike but for case and hyphens, or that an
+//! attribute renames to it.
 
 use std::collections::BTreeMap;
 use std::path::Path;

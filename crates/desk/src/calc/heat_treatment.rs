@@ -63,7 +63,7 @@ pub fn answer(given: &Given) -> Result<Answer> {
                 .source(row.origin.source_ref())
                 .result(key, rate, unit)
                 .note(format!("the rate of {change} holds above {above} {degree}"));
-            if let Some(doubt) = &row.origin.doubt {
+            if let Some(doubt) = row.origin.doubt {
                 answer = answer.note(format!("rates: {doubt}"));
             }
         }
@@ -90,8 +90,8 @@ fn metal(given: &Given) -> Result<(String, Option<u32>)> {
             seamwright_check::rule::nearest_in_words(&near, "base-metals")
         );
     };
-    match &row.p_no {
-        Some(number) => Ok((number.to_owned().to_owned(), given.group.or(row.group_no))),
+    match row.p_no {
+        Some(number) => Ok((number.to_owned(), given.group.or(row.group_no))),
         None => bail!("the handbook has no P-Number of {}; write --p-number", row.specification),
     }
 }
@@ -173,8 +173,8 @@ fn holding(mut answer: Answer, given: &Given, asked: &Asked<'_>) -> Result<Answe
             .result("holding_time", time.minutes, "min")
             .note(format!("holding time in words: {}", time_text(time.minutes)));
     }
-    if let Some(doubt) = &row.origin.doubt {
-        answer = answer.note(*doubt);
+    if let Some(doubt) = row.origin.doubt {
+        answer = answer.note(doubt);
     }
     Ok(answer)
 }
