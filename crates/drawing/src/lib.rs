@@ -2,7 +2,7 @@
 //!
 //! What a drawing is for is not known here: a sketch takes numbers and finished words.
 //!
-//! - [`Drawing`]: filled and stroked paths and text, which [`svg`] writes and a page of a PDF paints
+//! - [`Drawing`]: filled and stroked paths and text, which [`svg`] writes and a page of a PDF paints; [`Drawn`]: one that is kept
 //! - [`sketch`]: what is drawn, one file each; `canvas.rs` finds labels their place, `fit.rs` the scale, and
 //!   `dimension.rs` draws dimension lines
 //! - [`face`]: the type of every sheet and how wide it is; [`text`]: the room that a label takes; [`no_break`]: what stays
@@ -23,6 +23,7 @@ mod block;
 mod canvas;
 mod dimension;
 mod drawing;
+mod drawn;
 pub mod face;
 mod fit;
 pub mod no_break;
@@ -33,3 +34,4 @@ pub mod svg;
 pub mod text;
 
 pub use drawing::{Anchor, Drawing, Fill, Item, Label, Segment, Stroke, weight};
+pub use drawn::Drawn;

@@ -3,7 +3,7 @@
 //! Values arrive here as finished text: units, ranges and wording are decided by the kind of sheet
 //! (`kinds/`), the look by the back ends (`html.rs`, `pdf.rs`). A new block needs an arm in each of them.
 
-use seamwright_drawing::Drawing;
+use seamwright_drawing::Drawn;
 use serde::Serialize;
 
 use crate::language::Language;
@@ -314,7 +314,7 @@ pub struct Figure {
     /// Clause at the right of the heading.
     pub clause: Option<String>,
     /// The drawing.
-    pub drawing: Drawing,
+    pub drawing: Drawn,
     /// What it shows, for those who cannot see it.
     pub alt: String,
     /// Text under the drawing.

@@ -6,7 +6,7 @@ use std::collections::{HashMap, VecDeque};
 use std::fmt::{Debug, Write as _};
 use std::sync::{Arc, Mutex, PoisonError};
 
-use seamwright_drawing::Drawing;
+use seamwright_drawing::{Drawing, Drawn};
 
 use crate::pdf::Faces;
 
@@ -20,13 +20,13 @@ pub struct Lately(Arc<Parts>);
 #[derive(Debug, Default)]
 struct Parts {
     /// Drawings by what draws them, each with all that it is made of.
-    drawings: Mutex<HashMap<TypeId, VecDeque<(String, Drawing)>>>,
+    drawings: Mutex<HashMap<TypeId, VecDeque<(String, Drawn)>>>,
     faces: Faces,
 }
 
 impl Lately {
     /// The drawing of a sketch: made where no equal sketch was drawn lately. `draw` is a function by its name.
-    pub fn drawing<S: Debug, F: Fn(&S) -> Drawing + 'static>(&self, draw: F, sketch: &S) -> Drawing {
+    pub fn drawing<S: Debug, F: Fn(&S) -> Drawing + 'static>(&self, draw: F, sketch: &S) -> Drawn {
         const { assert!(size_of::<F>() == 0, "what else it is made of would be forgotten") };
         // Written out, sketches are equal only where they are so to the last bit.
         let mut key = String::new();
@@ -36,7 +36,7 @@ impl Lately {
         if let Some((_, drawing)) = all().get(&own).and_then(|all| all.iter().find(|(own, _)| *own == key)) {
             return drawing.clone();
         }
-        let drawing = draw(sketch);
+        let drawing = Drawn::from(draw(sketch));
         let mut all = all();
         let all = all.entry(own).or_default();
         if all.len() >= MOST {

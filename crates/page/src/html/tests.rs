@@ -28,7 +28,7 @@ fn figure(words: &str) -> Figure {
     Figure {
         title: words.into(),
         clause: Some(words.into()),
-        drawing: drawing(words),
+        drawing: drawing(words).into(),
         alt: words.into(),
         caption: Some(words.into()),
     }
@@ -366,7 +366,7 @@ fn a_source_over_the_limit_is_not_embedded() {
 fn what_cannot_be_drawn_is_named() {
     let mut sheet = plain("x");
     let mut bad = figure("Joint");
-    bad.drawing.width = f64::NAN;
+    bad.drawing = Drawing { width: f64::NAN, ..Drawing::clone(&bad.drawing) }.into();
     sheet.blocks = vec![Block::Drawings { drawings: vec![bad] }];
     let renderer = HtmlRenderer::new().unwrap();
     let refused = renderer.render(&sheet, &HtmlOptions::default()).unwrap_err();

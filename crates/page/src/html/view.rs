@@ -3,7 +3,6 @@
 //! Everything here is text and numbers that the templates escape, but for `css`, `page_css`, `svg`, `qr` and `href`,
 //! which the program has written or escaped itself.
 
-use seamwright_drawing::svg::svg;
 use serde::Serialize;
 use tera::Context;
 
@@ -364,7 +363,9 @@ fn cell_view<'a>(cell: &'a Cell, traits: Option<&Traits>) -> CellView<'a> {
 
 fn figure<'a>(figure: &'a Figure, shared: &mut Shared) -> Result<FigureView<'a>, HtmlError> {
     shared.figures += 1;
-    let svg = svg(&figure.drawing, &format!("d{}", shared.figures), &figure.title, &figure.alt)
+    let svg = figure
+        .drawing
+        .svg(&format!("d{}", shared.figures), &figure.title, &figure.alt)
         .map_err(|_| HtmlError::Drawing { title: figure.title.clone() })?;
     Ok(FigureView {
         title: &figure.title,

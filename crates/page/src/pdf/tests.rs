@@ -78,7 +78,7 @@ fn figure(title: &str) -> Figure {
     Figure {
         title: title.into(),
         clause: Some("4.4.2".into()),
-        drawing: drawing(),
+        drawing: drawing().into(),
         alt: "a square in section".into(),
         caption: Some("to scale".into()),
     }
@@ -462,7 +462,9 @@ fn what_cannot_be_printed_is_named() {
 #[test]
 fn impossible_drawings_are_refused() {
     let mut bad = figure("Joint");
-    bad.drawing.line((0.0, f64::NAN), (1.0, 1.0), Stroke::solid(0.2));
+    let mut drawing = Drawing::clone(&bad.drawing);
+    drawing.line((0.0, f64::NAN), (1.0, 1.0), Stroke::solid(0.2));
+    bad.drawing = drawing.into();
     let error = render(&sheet(vec![Block::Drawings { drawings: vec![bad] }]), &usual()).err();
     assert_eq!(error, Some(PdfError::Drawing { title: "Joint".into() }));
 }

@@ -110,7 +110,7 @@ fn drawn(blocks: &mut Vec<Block>, view: &View<'_>, code: CodeName, weld: &str) {
     let figure = Figure {
         title: String::new(),
         clause: layout.origin.source_ref().clause.map(|own| own.to_string()),
-        drawing: coupon(&sketch),
+        drawing: coupon(&sketch).into(),
         alt: format!("{}: {}.", label::COUPON_FROM_ABOVE, listed.join("; ")),
         caption: Some(listed.join(" · ")),
     };
