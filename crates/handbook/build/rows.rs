@@ -5,6 +5,9 @@
 //! `#[cfg_attr(false, optional)]`. A word stands for the variant that is spelt alike but for case and hyphens, or that an
 //! attribute renames to it.
 
+#[path = "../src/inches.rs"]
+mod inches;
+
 use std::collections::BTreeMap;
 use std::path::Path;
 use std::{fmt::Write as _, fs};
@@ -189,7 +192,7 @@ impl Modules {
                         word(&bases, "seamwright_model::finding::Basis", value)
                     }
                     ("Range", _) => range(value).map_or_else(|| refused("figure or pair of figures"), Ok),
-                    ("Inches", _) => inches(value).map_or_else(|| refused("figure in inches"), Ok),
+                    ("Inches", _) => in_inches(value).map_or_else(|| refused("figure in inches"), Ok),
                     ("Composition", _) => composition(value).map_or_else(|| refused("limits by element"), Ok),
                     _ => {
                         let parts: Vec<String> = own.path.segments.iter().map(|one| one.ident.to_string()).collect();
@@ -333,22 +336,9 @@ fn range(value: &Value) -> Option<String> {
 }
 
 /// A figure, or a text such as `1/8` or `1-1/2`.
-fn inches(value: &Value) -> Option<String> {
-    let sum = match value.as_str() {
-        None => format!("{:?}", value.as_f64()?),
-        Some(text) => {
-            let fraction = |text: &str| {
-                let (over, under) = text.split_once('/')?;
-                let (over, under): (u32, u32) = (over.parse().ok()?, under.parse().ok()?);
-                (under > 0).then(|| format!("{over}.0 / {under}.0"))
-            };
-            match text.split_once('-') {
-                Some((whole, part)) => format!("{}.0 + {}", whole.parse::<u32>().ok()?, fraction(part)?),
-                None => fraction(text).or_else(|| Some(format!("{:?}", text.parse::<f64>().ok()?)))?,
-            }
-        }
-    };
-    Some(format!("crate::measure::Inches({sum})"))
+fn in_inches(value: &Value) -> Option<String> {
+    let figure = value.as_str().map_or_else(|| value.as_f64(), inches::read)?;
+    Some(format!("crate::measure::Inches({figure:?})"))
 }
 
 /// Limits by element: the most, a pair of the least and the most, `{min: ...}`, or `balance`.

@@ -25,6 +25,7 @@
 pub mod code_scope;
 pub mod composition;
 pub mod find;
+mod inches;
 pub mod measure;
 pub mod qualified;
 pub mod range;

@@ -9,6 +9,8 @@ use std::fmt;
 
 use seamwright_model::quantity::{Exact, Home, Length, Quantity, Temperature, Unit};
 
+use crate::inches;
+
 /// Millimetres in an inch, exactly (NIST SP 811).
 pub const MM_IN: f64 = 25.4;
 
@@ -19,16 +21,7 @@ pub struct Inches(pub f64);
 impl Inches {
     /// From the text of a table; nothing where it is no such figure.
     pub fn read(text: &str) -> Option<Self> {
-        let fraction = |text: &str| {
-            let (above, below) = text.split_once('/')?;
-            let (above, below): (u32, u32) = (above.parse().ok()?, below.parse().ok()?);
-            (below > 0).then(|| f64::from(above) / f64::from(below))
-        };
-        if let Some((whole, part)) = text.split_once('-') {
-            let whole: u32 = whole.parse().ok()?;
-            return Some(Self(f64::from(whole) + fraction(part)?));
-        }
-        fraction(text).or_else(|| text.parse().ok().filter(|figure: &f64| figure.is_finite())).map(Self)
+        inches::read(text).map(Self)
     }
 }
 

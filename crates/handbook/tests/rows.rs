@@ -65,8 +65,8 @@ fn a_single_figure_is_a_range_of_no_width() {
 
 #[test]
 fn inches_are_read_as_they_are_printed() {
-    holds(json!({"over_in": "1-1/2"}), "crate::measure::Inches(1.0 + 1.0 / 2.0)");
-    holds(json!({"over_in": "3/16"}), "Inches(3.0 / 16.0)");
+    holds(json!({"over_in": "1-1/2"}), "crate::measure::Inches(1.5)");
+    holds(json!({"over_in": "3/16"}), "Inches(0.1875)");
     holds(json!({"over_in": 0.75}), "Inches(0.75)");
     for wrong in ["1-", "a", "1/2/3", "1/0", "1-1-1/2", "-1/2"] {
         refused(json!({"over_in": wrong}), "is no figure in inches");

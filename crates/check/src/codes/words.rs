@@ -15,6 +15,11 @@ pub(super) fn at_clause(origin: &Origin, clause: &str) -> SourceRef {
     SourceRef { clause: Some(clause.to_owned().into()), others: 0, ..origin.source_ref() }
 }
 
+/// Words of a row as a range keeps them.
+pub(super) fn owned(words: &[&str]) -> Vec<String> {
+    words.iter().map(|word| (*word).to_owned()).collect()
+}
+
 /// No metal is welded colder than what needs no preheat.
 pub(super) fn least_preheat(figure: f64, unit: &str) -> f64 {
     let floor = planning::rule("frost").map_or(f64::NEG_INFINITY, |rule| rule.value.low);

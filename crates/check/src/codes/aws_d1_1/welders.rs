@@ -11,7 +11,7 @@ use crate::codes::summary::ProcessSummary;
 use crate::codes::welders::test::{
     FILLET_THICKNESS, aws_codes, f_number, is_groove, process_number, size as coupon_size,
 };
-use crate::codes::words::clause;
+use crate::codes::words::{clause, owned};
 
 /// Thickness of the parts of a groove.
 pub(super) const GROOVE_THICKNESS: &str = "base_metal_thickness";
@@ -59,12 +59,7 @@ pub(super) fn ranges(test: &WelderTest) -> Vec<Qualified> {
     }
     let number = process_number(&test.process);
     if let (true, Some(row)) = (number == "111", f_number(test).and_then(|own| tables::group(&format!("F{own}")))) {
-        ranges.push(set(
-            "electrode_group",
-            &row.origin,
-            row.covers.iter().copied().map(str::to_owned).collect(),
-            row.tested,
-        ));
+        ranges.push(set("electrode_group", &row.origin, owned(row.covers), row.tested));
     }
     let codes = aws_codes(test, pipe);
     let codes: Vec<&str> = codes.iter().map(String::as_str).collect();

@@ -8,7 +8,7 @@ use crate::codes::code::{Code, Judge, Refusal};
 use crate::codes::iso_15614::{Part, group, label};
 use crate::codes::range::Qualified;
 use crate::codes::summary::Summary;
-use crate::codes::words::own_name;
+use crate::codes::words::{own_name, owned};
 
 /// The code.
 pub(super) struct Iso15614Aluminium;
@@ -52,6 +52,5 @@ impl Code for Iso15614Aluminium {
 /// Groups that a test of this metal covers; a metal whose subgroup the table does not tell covers itself.
 fn covered(metal: &Metal<'_>) -> Vec<String> {
     let Some(group) = group(metal) else { return vec![own_name(metal)] };
-    tables::covered_by(group)
-        .map_or_else(|| vec![group.to_owned()], |row| row.covers.iter().copied().map(str::to_owned).collect())
+    tables::covered_by(group).map_or_else(|| vec![group.to_owned()], |row| owned(row.covers))
 }

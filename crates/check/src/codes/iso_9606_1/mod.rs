@@ -9,7 +9,7 @@ use crate::codes::iso_9606::{Covered, Part, plate_not_covered};
 use crate::codes::range::Qualified;
 use crate::codes::summary::{ProcessSummary, Summary};
 use crate::codes::welders::test::process_number;
-use crate::codes::words::clause;
+use crate::codes::words::{clause, owned};
 
 /// The code.
 pub(super) struct Iso9606;
@@ -89,8 +89,7 @@ fn positions(weld: &str, tested: &str) -> Vec<Covered> {
 /// The processes that a test covers.
 fn processes(tested: &str) -> Vec<String> {
     let own = process_number(tested);
-    iso::processes(&own)
-        .map_or_else(|| vec![own.clone()], |row| row.covers.iter().copied().map(str::to_owned).collect())
+    iso::processes(&own).map_or_else(|| vec![own.clone()], |row| owned(row.covers))
 }
 
 /// Filler group of ISO 9606-1 of a class, by the family that it is meant for; the table has the families.
