@@ -26,9 +26,21 @@ pub(crate) struct Canvas {
     texts: Vec<Rect>,
     reserved: Vec<Rect>,
     bounds: Option<Rect>,
+    /// Nothing is kept of what is drawn but how far it reaches.
+    measures: bool,
 }
 
 impl Canvas {
+    /// A canvas that keeps nothing of what is drawn on it but its [`Canvas::bounds`].
+    pub(crate) fn measure() -> Self {
+        Self { measures: true, ..Self::default() }
+    }
+
+    /// Whether only the bounds are asked for, so that what moves none of them need not be drawn.
+    pub(crate) fn measures(&self) -> bool {
+        self.measures
+    }
+
     fn reach(&mut self, rect: Rect) {
         self.bounds = Some(self.bounds.map_or(rect, |bounds| bounds.union(&rect)));
     }
@@ -54,11 +66,13 @@ impl Canvas {
                 bottom: from.1.max(to.1),
             };
             self.reach(rect.grown(half));
-            if stroke.is_some() || fill == Fill::Black {
+            if !self.measures && (stroke.is_some() || fill == Fill::Black) {
                 self.lines.push((from, to));
             }
         }
-        self.items.push(Item::Path { segments, fill, stroke });
+        if !self.measures {
+            self.items.push(Item::Path { segments, fill, stroke });
+        }
     }
 
     /// Adds a straight line.
@@ -144,8 +158,10 @@ impl Canvas {
     pub(crate) fn label(&mut self, label: Label) {
         let rect = text_box(&label);
         self.reach(rect);
-        self.texts.push(rect);
-        self.labels.push(label);
+        if !self.measures {
+            self.texts.push(rect);
+            self.labels.push(label);
+        }
     }
 
     /// Adds a line of plain text just where it is told.

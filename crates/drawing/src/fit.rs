@@ -1,6 +1,8 @@
 //! How large a sketch is drawn: [`fit`] finds the largest scale at which it fits its room.
 
 use crate::canvas::{Canvas, MARGIN, room_of};
+use crate::path::HAIR;
+use crate::text::Rect;
 
 /// Whether the ink fits the room.
 pub(crate) fn is_within(canvas: &Canvas, room: (f64, f64)) -> bool {
@@ -10,21 +12,48 @@ pub(crate) fn is_within(canvas: &Canvas, room: (f64, f64)) -> bool {
 
 /// Builds a sketch at the largest scale between `low` and `high` (paper mm for a mm of the thing) that fits the room;
 /// gives the scale, too.
+pub(crate) fn fit(room: (f64, f64), low: f64, high: f64, build: impl Fn(f64) -> Canvas) -> (f64, Canvas) {
+    largest(room, low, high, |scale| {
+        let canvas = build(scale);
+        (canvas.bounds(), canvas)
+    })
+}
+
+/// As [`fit`], for a sketch whose labels stand where they are told: each scale is only measured, and one is drawn.
+///
+/// What a path leaves out of its corners ([`HAIR`]) may be measured and not drawn.
+pub(crate) fn fit_measured(room: (f64, f64), low: f64, high: f64, draw: impl Fn(&mut Canvas, f64)) -> Canvas {
+    let (scale, measured) = largest(room, low, high, |scale| {
+        let mut canvas = Canvas::measure();
+        draw(&mut canvas, scale);
+        (canvas.bounds(), canvas.bounds())
+    });
+    let mut canvas = Canvas::default();
+    draw(&mut canvas, scale);
+    debug_assert!(
+        canvas.bounds().grown(-1e-9).is_in(&measured) && measured.is_in(&canvas.bounds().grown(HAIR)),
+        "drawn to {:?}, measured as {measured:?}",
+        canvas.bounds()
+    );
+    canvas
+}
+
+/// The largest scale at which the bounds that `build` gives fit the room, and what it gave with them.
 ///
 /// Scales are tried on a ladder of [`STEPS`] equal ratios. A sketch grows nearly in a straight line with its scale, so two
 /// tries tell where the last one that fits must be; where lettering makes a bend in the line, it is a few tries more.
-pub(crate) fn fit(room: (f64, f64), low: f64, high: f64, build: impl Fn(f64) -> Canvas) -> (f64, Canvas) {
+fn largest<T>(room: (f64, f64), low: f64, high: f64, build: impl Fn(f64) -> (Rect, T)) -> (f64, T) {
     let room = (room_of(room.0), room_of(room.1));
     let low = low.min(high);
     let tried = |step: u32| {
-        let canvas = build(scale_at(step, low, high));
-        let bounds = canvas.bounds().grown(MARGIN);
-        Tried { step, size: (bounds.width(), bounds.height()), canvas }
+        let (bounds, built) = build(scale_at(step, low, high));
+        let bounds = bounds.grown(MARGIN);
+        Tried { step, size: (bounds.width(), bounds.height()), built }
     };
-    let fits = |own: &Tried| own.size.0 <= room.0 && own.size.1 <= room.1;
+    let fits = |own: &Tried<T>| own.size.0 <= room.0 && own.size.1 <= room.1;
     let mut above = tried(STEPS);
     if fits(&above) {
-        return (high, above.canvas);
+        return (high, above.built);
     }
     let largest = above.size;
     let mut best = tried(0);
@@ -48,7 +77,7 @@ pub(crate) fn fit(room: (f64, f64), low: f64, high: f64, build: impl Fn(f64) -> 
     let reach = step_of(high * (room.0 / largest.0).min(room.1 / largest.1), low, high);
     let again = (best.step + 1..=reach).rev().step_by(STRIDE).map(tried).find(fits);
     let best = again.unwrap_or(best);
-    (scale_at(best.step, low, high), best.canvas)
+    (scale_at(best.step, low, high), best.built)
 }
 
 /// Steps of the ladder that are passed over in the search from above.
@@ -61,10 +90,10 @@ const HALVINGS: u32 = 9;
 const GUESSES: u32 = 4;
 
 /// A sketch at a step of the ladder, and its width and height with the margin.
-struct Tried {
+struct Tried<T> {
     step: u32,
     size: (f64, f64),
-    canvas: Canvas,
+    built: T,
 }
 
 /// The scale of a step of the ladder; square roots are the same on every machine, powers need not be.

@@ -4,7 +4,7 @@ use crate::drawing::Segment;
 use crate::point::{Point, add, heading, square_away, sub, times};
 
 /// Farthest that a point which is left out lies beside the line, mm: less than a printer shows.
-const HAIR: f64 = 0.008;
+pub(crate) const HAIR: f64 = 0.008;
 
 /// The points without those that lie on the line between their neighbours.
 fn slim(points: &[Point]) -> Vec<Point> {

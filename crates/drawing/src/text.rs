@@ -85,6 +85,16 @@ impl Rect {
         Self { left: self.left - by, top: self.top - by, right: self.right + by, bottom: self.bottom + by }
     }
 
+    /// The same at another scale, from the origin.
+    pub(crate) fn scaled(&self, by: f64) -> Self {
+        Self { left: self.left * by, top: self.top * by, right: self.right * by, bottom: self.bottom * by }
+    }
+
+    /// Whether it leaves another nowhere.
+    pub(crate) fn is_in(&self, other: &Self) -> bool {
+        self.union(other) == *other
+    }
+
     /// Whether the two share any area.
     pub fn overlaps(&self, other: &Self) -> bool {
         self.left < other.right && other.left < self.right && self.top < other.bottom && other.top < self.bottom

@@ -35,15 +35,15 @@ fn processor_time() -> Duration {
     Duration::ZERO
 }
 
-/// The 95th percentile of the answers to a key in a field, with the sheet beside it.
-fn answers(page: &Page, id: &str, at: &str, values: [&str; 2]) -> Duration {
+/// The 95th percentile of the answers to a key in a field, with the sheet beside it; each value is new to the page.
+fn answers(page: &Page, id: &str, at: &str, value: impl Fn(usize) -> String) -> Duration {
     let mut state = page.state(id);
     let worked = processor_time();
     let mut took: Vec<Duration> = (0..40)
         .map(|turn| {
             // As the page asks: with the fields that it shows, and the sheet beside them.
             let body = json!({"of": state["live"]["digest"], "base": state["base"], "n": turn, "sheet": "kind=procedure",
-                "shape": state["shape"].as_str().unwrap_or_default(), "ops": [{"op": "type", "at": at, "text": values[turn % 2]}]});
+                "shape": state["shape"].as_str().unwrap_or_default(), "ops": [{"op": "type", "at": at, "text": value(turn)}]});
             let begun = Instant::now();
             let answer = page.post(&format!("/d/{id}/edit"), &body);
             let took = begun.elapsed();
@@ -74,11 +74,11 @@ fn an_answer_to_a_key_comes_at_once() {
     }
     text.push_str(rest);
     let page = page(&[("a.yaml", &starter("lap-fillet-2-carbon-141.yaml")), ("b.yaml", &text)]);
-    let own = answers(&page, &page.id("a.yaml"), "/runs/0/current", ["75-90 A", "70-90 A"]);
+    let own = answers(&page, &page.id("a.yaml"), "/runs/0/current", |turn| format!("{}-90 A", 40 + turn));
     hold("an answer for one run, with its sheet", own, Duration::from_millis(20));
     let id = page.id("b.yaml");
     assert_eq!(page.state(&id)["live"]["figures"].as_array().unwrap().len(), RUNS);
-    let own = answers(&page, &id, "/runs/7/current", ["111-130 A", "110-130 A"]);
+    let own = answers(&page, &id, "/runs/7/current", |turn| format!("{}-130 A", 80 + turn));
     hold(&format!("an answer for {RUNS} runs, with its sheet"), own, Duration::from_millis(50));
 }
 

@@ -11,16 +11,16 @@ mod run;
 mod stack;
 
 use self::layers::{area, lay};
-use self::numbers::{core, number};
+use self::numbers::{Spot, number};
 pub use self::run::Bead;
 use self::stack::{share_out, stack};
 use super::groove::{backing, metal};
 use super::joint_sketch::{JointSketch, Layer};
 use super::section::{Sizes, section};
-use crate::canvas::{Canvas, sane};
+use crate::canvas::sane;
 use crate::drawing::{Drawing, Fill, Stroke, weight};
-use crate::fit::fit;
-use crate::point::Point;
+use crate::fit::fit_measured;
+use crate::point::{Point, times};
 
 /// The beads of a joint in the order of its runs; a joint without runs is filled by one bead for each side.
 pub fn beads(sketch: &JointSketch) -> Vec<Bead> {
@@ -63,25 +63,27 @@ fn laid(sketch: &JointSketch) -> (Vec<Bead>, Vec<Vec<Point>>) {
 pub fn runs(sketch: &JointSketch) -> Drawing {
     let sizes = Sizes::of(sketch);
     let beads = beads(sketch);
-    let cored: Vec<(&Bead, Point)> = beads.iter().map(|bead| (bead, core(bead))).collect();
-    let room = (sketch.max_width, sketch.max_height);
-    let (_, canvas) = fit(room, 0.02, 14.0, |scale| {
+    let spots: Vec<Spot> = beads.iter().map(Spot::of).collect();
+    let canvas = fit_measured((sketch.max_width, sketch.max_height), 0.02, 14.0, |canvas, scale| {
         let geometry = section(&sizes, 7.0 / scale, 0.35);
-        let mut canvas = Canvas::default();
-        backing(&mut canvas, &sizes, &geometry, scale, None);
-        metal(&mut canvas, &geometry, scale, false);
-        for bead in &beads {
-            let fill = match bead.layer {
+        backing(canvas, &sizes, &geometry, scale, None);
+        metal(canvas, &geometry, scale, false);
+        let outline = Some(Stroke::solid(weight::MEDIUM));
+        for spot in &spots {
+            let fill = match spot.bead.layer {
                 Layer::Root | Layer::Backing => Fill::Grey(0.84),
                 Layer::Hot => Fill::Grey(0.9),
                 Layer::Fill | Layer::Single => Fill::Grey(0.94),
                 Layer::Cap => Fill::Grey(0.98),
             };
-            let outline: Vec<Point> = bead.polygon.iter().map(|at| (at.0 * scale, at.1 * scale)).collect();
-            canvas.polygon(&outline, fill, Some(Stroke::solid(weight::MEDIUM)));
+            if !canvas.measures() {
+                let points: Vec<Point> = spot.bead.polygon.iter().map(|at| times(*at, scale)).collect();
+                canvas.polygon(&points, fill, outline);
+            } else if let Some(bounds) = spot.bounds {
+                canvas.rect(bounds.scaled(scale), fill, outline);
+            }
         }
-        number(&mut canvas, &cored, scale, sane(sketch.text_size, 4.0, 40.0, 8.0));
-        canvas
+        number(canvas, &spots, scale, sane(sketch.text_size, 4.0, 40.0, 8.0));
     });
     canvas.finish(sketch.max_width, sketch.max_height)
 }

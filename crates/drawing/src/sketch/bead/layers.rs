@@ -16,7 +16,7 @@ pub(super) fn between(xs: &[f64], low: &[f64], high: &[f64]) -> f64 {
 }
 
 /// Area under a curve of heights over x.
-fn under(xs: &[f64], heights: impl Iterator<Item = f64>) -> f64 {
+pub(super) fn under(xs: &[f64], heights: impl Iterator<Item = f64>) -> f64 {
     let mut last: Option<(f64, f64)> = None;
     let mut sum = 0.0;
     for (&x, height) in xs.iter().zip(heights) {
@@ -36,7 +36,7 @@ pub(super) fn edges(polygon: &[Point]) -> impl Iterator<Item = (Point, Point)> {
 
 /// Area of a polygon.
 pub(super) fn area(polygon: &[Point]) -> f64 {
-    (edges(polygon).map(|(a, b)| a.0 * b.1 - b.0 * a.1).sum::<f64>() / 2.0).abs()
+    (edges(polygon).map(|(a, b)| cross(a, b)).sum::<f64>() / 2.0).abs()
 }
 
 /// Cuts a region into the cells of its beads, layer by layer; also gives the face as it came out.
@@ -192,22 +192,24 @@ impl Strip<'_> {
     }
 
     /// A shoulder from its foot up.
-    fn shoulder(&self, cut: Cut) -> Vec<Point> {
-        (0..=8)
-            .map(|step| {
-                let v = f64::from(step) / 8.0;
-                let x = cut.at + cut.foot * (1.0 - v * v);
-                let (low, high) = (self.at(&self.low, x), self.at(&self.high, x));
-                (x, low + (high - low) * v)
-            })
-            .collect()
+    fn shoulder(&self, cut: Cut) -> impl DoubleEndedIterator<Item = Point> {
+        (0..=8).map(move |step| {
+            let v = f64::from(step) / 8.0;
+            let x = cut.at + cut.foot * (1.0 - v * v);
+            let (low, high) = (self.at(&self.low, x), self.at(&self.high, x));
+            (x, low + (high - low) * v)
+        })
+    }
+
+    /// The columns between two x, without them.
+    fn between(&self, from: f64, to: f64) -> Range<usize> {
+        let first = self.xs.partition_point(|&x| x <= from);
+        first..self.xs.partition_point(|&x| x < to).max(first)
     }
 
     /// A curve between two x, without them.
     fn inside<'s>(&'s self, curve: &'s [f64], from: f64, to: f64) -> impl DoubleEndedIterator<Item = Point> + 's {
-        let first = self.xs.partition_point(|&x| x <= from);
-        let end = self.xs.partition_point(|&x| x < to).max(first);
-        points(self.xs, curve, first..end)
+        points(self.xs, curve, self.between(from, to))
     }
 
     /// The points of a curve at an end of the layer.
@@ -227,7 +229,7 @@ impl Strip<'_> {
         let (low_from, high_from) = left.map_or((from, from), |cut| (cut.at + cut.foot, cut.at));
         let (low_to, high_to) = right.map_or((to, to), |cut| (cut.at + cut.foot, cut.at));
         if let Some(cut) = left {
-            polygon.extend(self.shoulder(cut).into_iter().rev());
+            polygon.extend(self.shoulder(cut).rev());
         } else {
             polygon.extend(self.end(&self.low, from));
         }
@@ -256,12 +258,13 @@ impl Strip<'_> {
         let count = shares.len() as f64;
         let least = shares.iter().copied().fold(f64::INFINITY, f64::min) / total;
         let foot = (0.4 * whole / width.max(1e-9)).min(0.3 * width / count).min(0.5 * width * least);
+        let before = Before::new(self, from);
         let mut sum = 0.0;
         let mut cuts: Vec<Cut> = Vec::new();
         for share in shares.iter().take(shares.len().saturating_sub(1)) {
             sum += share / total * whole;
             let at = crossing(cuts.last().map_or(from, |cut| cut.at), to, |at| {
-                area(&self.cell((from, to), None, Some(Cut { at, foot: foot.min(to - at) }))) - sum
+                before.area(Cut { at, foot: foot.min(to - at) }) - sum
             });
             cuts.push(Cut { at, foot: foot.min(to - at) });
         }
@@ -274,6 +277,86 @@ impl Strip<'_> {
         let rights = cuts.iter().copied().map(Some).chain(std::iter::once(None));
         lefts.zip(rights).map(|(left, right)| self.cell(reach, left, right)).collect()
     }
+}
+
+/// The part of a layer that lies before a cut, whose area is asked for at many cuts.
+struct Before<'s> {
+    strip: &'s Strip<'s>,
+    from: f64,
+    /// The points at the end of the layer.
+    low_end: Vec<Point>,
+    high_end: Vec<Point>,
+    low: Sums,
+    high: Sums,
+}
+
+impl<'s> Before<'s> {
+    fn new(strip: &'s Strip<'s>, from: f64) -> Self {
+        Self {
+            strip,
+            from,
+            low_end: strip.end(&strip.low, from).collect(),
+            high_end: strip.end(&strip.high, from).collect(),
+            low: Sums::of(strip.xs, &strip.low),
+            high: Sums::of(strip.xs, &strip.high),
+        }
+    }
+
+    /// Area of the [`Strip::cell`] before a cut.
+    fn area(&self, cut: Cut) -> f64 {
+        let Self { strip, from, .. } = *self;
+        let mut sum = 0.0;
+        let mut ends: Option<(Point, Point)> = None;
+        // Goes on to a point, along a curve to another with the sum that the way there has.
+        let mut on = |to: Point, along: f64, last: Point| {
+            sum += ends.map_or(0.0, |(_, at)| cross(at, to)) + along;
+            ends = Some((ends.map_or(to, |(first, _)| first), last));
+        };
+        let ends_of = |curve: &[f64], columns: &Range<usize>| {
+            let mut points = points(strip.xs, curve, columns.clone());
+            let first = points.next()?;
+            Some((first, points.next_back().unwrap_or(first)))
+        };
+        self.low_end.iter().for_each(|&at| on(at, 0.0, at));
+        let columns = strip.between(from, cut.at + cut.foot);
+        if let Some((first, last)) = ends_of(&strip.low, &columns) {
+            on(first, self.low.along(&columns), last);
+        }
+        strip.shoulder(cut).for_each(|at| on(at, 0.0, at));
+        let columns = strip.between(from, cut.at);
+        if let Some((first, last)) = ends_of(&strip.high, &columns) {
+            on(last, -self.high.along(&columns), first);
+        }
+        self.high_end.iter().rev().for_each(|&at| on(at, 0.0, at));
+        let closing = ends.map_or(0.0, |(first, last)| cross(last, first));
+        ((sum + closing) / 2.0).abs()
+    }
+}
+
+/// Sums of the cross products of a curve's points up to each of them.
+struct Sums(Vec<f64>);
+
+impl Sums {
+    fn of(xs: &[f64], curve: &[f64]) -> Self {
+        let mut sum = 0.0;
+        let mut last: Option<Point> = None;
+        let sums = points(xs, curve, 0..xs.len()).map(|at| {
+            sum += last.map_or(0.0, |last| cross(last, at));
+            last = Some(at);
+            sum
+        });
+        Self(sums.collect())
+    }
+
+    /// The sum from the first of some points to the last of them.
+    fn along(&self, columns: &Range<usize>) -> f64 {
+        let of = |index: usize| self.0.get(index).copied().unwrap_or(0.0);
+        of(columns.end.saturating_sub(1)) - of(columns.start)
+    }
+}
+
+fn cross(a: Point, b: Point) -> f64 {
+    a.0 * b.1 - b.0 * a.1
 }
 
 /// Some points of a curve.

@@ -12,13 +12,30 @@ use crate::text::{POINT, Rect, cap_middle, lesser};
 /// Smallest type of a number inside a bead, in parts of the text size.
 const SMALLEST: f64 = 0.72;
 
+/// A bead, and where in it its number would stand.
+pub(super) struct Spot<'b> {
+    pub(super) bead: &'b Bead,
+    /// A point well inside.
+    core: Point,
+    /// What its outline covers; none without an outline.
+    pub(super) bounds: Option<Rect>,
+}
+
+impl<'b> Spot<'b> {
+    pub(super) fn of(bead: &'b Bead) -> Self {
+        let corners = bead.polygon.iter().map(|at| Rect { left: at.0, top: at.1, right: at.0, bottom: at.1 });
+        let bounds = corners.reduce(|a, b| a.union(&b));
+        Self { bead, core: core(bead, bounds), bounds }
+    }
+}
+
 /// Numbers the beads: inside where all have room for it, else beside the joint with a line to each.
-pub(super) fn number(canvas: &mut Canvas, beads: &[(&Bead, Point)], scale: f64, size: f64) {
+pub(super) fn number(canvas: &mut Canvas, beads: &[Spot], scale: f64, size: f64) {
     for part in [1.0, 0.86, SMALLEST] {
         let size = size * part;
-        let seats: Vec<Option<Point>> = beads.iter().map(|(bead, core)| seat(bead, *core, scale, size)).collect();
-        if seats.iter().all(Option::is_some) {
-            for ((bead, _), seat) in beads.iter().zip(seats.into_iter().flatten()) {
+        let seats: Option<Vec<Point>> = beads.iter().map(|spot| seat(spot, scale, size)).collect();
+        if let Some(seats) = seats {
+            for (Spot { bead, .. }, seat) in beads.iter().zip(seats) {
                 if !bead.label.is_empty() {
                     // The box of the text has its middle at the seat.
                     let baseline = seat.1 + (ASCENT - DESCENT) / 2.0 * size * POINT;
@@ -33,8 +50,8 @@ pub(super) fn number(canvas: &mut Canvas, beads: &[(&Bead, Point)], scale: f64, 
     let mut columns: [Vec<(Point, &str)>; 2] = [Vec::new(), Vec::new()];
     let mut spots: Vec<(Point, &str)> = beads
         .iter()
-        .filter(|(bead, _)| !bead.label.is_empty())
-        .map(|(bead, core)| (times(*core, scale), bead.label.as_str()))
+        .filter(|spot| !spot.bead.label.is_empty())
+        .map(|spot| (times(spot.core, scale), spot.bead.label.as_str()))
         .collect();
     spots.sort_by(|a, b| a.0.0.total_cmp(&b.0.0));
     let half = spots.len() / 2;
@@ -52,7 +69,10 @@ pub(super) fn number(canvas: &mut Canvas, beads: &[(&Bead, Point)], scale: f64, 
         let (x, out) = if side == 0 { (bounds.left - 3.0, -1.0) } else { (bounds.right + 3.0, 1.0) };
         #[expect(clippy::cast_precision_loss, reason = "a count of beads is far below 2^52")]
         let seat = |row: usize| (x, top + row as f64 * line);
-        untangle(&mut column, &seat);
+        // Whichever line goes to which row, they reach as far.
+        if !canvas.measures() {
+            untangle(&mut column, &seat);
+        }
         let anchor = if side == 0 { Anchor::End } else { Anchor::Start };
         for (row, (spot, label)) in column.into_iter().enumerate() {
             let (x, y) = seat(row);
@@ -87,7 +107,7 @@ fn untangle(column: &mut [(Point, &str)], seat: &impl Fn(usize) -> Point) {
 }
 
 /// A point well inside a bead: the middle of its area, or else the inside point that is farthest from its outline.
-pub(super) fn core(bead: &Bead) -> Point {
+fn core(bead: &Bead, bounds: Option<Rect>) -> Point {
     let count = bead.polygon.len().max(1);
     #[expect(clippy::cast_precision_loss, reason = "a count of points is far below 2^52")]
     let centre = bead.polygon.iter().fold((0.0, 0.0), |sum, at| (sum.0 + at.0, sum.1 + at.1 / count as f64));
@@ -95,7 +115,7 @@ pub(super) fn core(bead: &Bead) -> Point {
     let centre = (centre.0 / count as f64, centre.1);
     let mut best = centre;
     let mut clear = clearance(&bead.polygon, centre, 0.0).filter(|_| inside(&bead.polygon, centre)).unwrap_or(0.0);
-    for at in grid(bead, 12) {
+    for at in bounds.into_iter().flat_map(|bounds| grid(bounds, 12)) {
         // Nearly all of them lie nearer to the outline than the best so far, which the first edges show.
         if let Some(more) = clearance(&bead.polygon, at, clear * 1.15)
             && inside(&bead.polygon, at)
@@ -106,32 +126,23 @@ pub(super) fn core(bead: &Bead) -> Point {
     best
 }
 
-fn grid(bead: &Bead, steps: u32) -> Vec<Point> {
-    let Some(bounds) = bounds(&bead.polygon) else { return Vec::new() };
-    let mut points = Vec::new();
-    for row in 1..steps {
-        for column in 1..steps {
-            points.push((
-                bounds.left + bounds.width() * f64::from(column) / f64::from(steps),
-                bounds.top + bounds.height() * f64::from(row) / f64::from(steps),
-            ));
-        }
-    }
-    points
-}
-
-fn bounds(polygon: &[Point]) -> Option<Rect> {
-    polygon.iter().map(|at| Rect { left: at.0, top: at.1, right: at.0, bottom: at.1 }).reduce(|a, b| a.union(&b))
+/// Points across a rectangle, `steps` to a side, without those on its edges.
+fn grid(bounds: Rect, steps: u32) -> impl Iterator<Item = Point> {
+    let at = move |from: f64, room: f64, part: u32| from + room * f64::from(part) / f64::from(steps);
+    (1..steps).flat_map(move |row| {
+        (1..steps).map(move |column| (at(bounds.left, bounds.width(), column), at(bounds.top, bounds.height(), row)))
+    })
 }
 
 /// Where a label fits inside a bead, on paper.
-fn seat(bead: &Bead, core: Point, scale: f64, size: f64) -> Option<Point> {
+fn seat(spot: &Spot, scale: f64, size: f64) -> Option<Point> {
+    let Spot { bead, core, bounds } = *spot;
     if bead.label.is_empty() {
         return Some((0.0, 0.0));
     }
     let block = Block::new(&bead.label, size, false, 1000.0);
     let (width, height) = (block.width() + 0.6, block.height());
-    let bounds = bounds(&bead.polygon)?;
+    let bounds = bounds?;
     if bounds.width() * scale < width || bounds.height() * scale < height {
         return None;
     }
@@ -145,7 +156,7 @@ fn seat(bead: &Bead, core: Point, scale: f64, size: f64) -> Option<Point> {
     if fits(core) {
         return Some(times(core, scale));
     }
-    grid(bead, 7).into_iter().find(|&at| fits(at)).map(|at| (at.0 * scale, at.1 * scale))
+    grid(bounds, 7).find(|&at| fits(at)).map(|at| (at.0 * scale, at.1 * scale))
 }
 
 /// Distance of a point from the outline, where it is more than `least`.

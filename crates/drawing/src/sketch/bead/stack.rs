@@ -1,6 +1,6 @@
 //! Which runs lie on which, and how many side by side.
 
-use super::layers::{between, range};
+use super::layers::{between, range, under};
 use super::run::Run;
 use crate::sketch::joint_sketch::{JointSketch, Layer, RunBead};
 use crate::sketch::section::Region;
@@ -75,14 +75,18 @@ pub(super) fn stack(region: &Region, runs: &[Run]) -> Vec<Vec<Run>> {
 fn abreast(region: &Region, top: &[f64], filled: f64, runs: &[Run], area_of_share: f64) -> usize {
     let mut best = (1, f64::INFINITY);
     let mut sum = 0.0;
+    let widest = region.xs.last().zip(region.xs.first()).map_or(0.0, |(last, first)| last - first).max(1e-9);
     for (index, run) in runs.iter().enumerate() {
         sum += run.share * area_of_share;
-        let level = level(region, top, filled + sum * 0.5);
-        let width = extent(region, top, level).map_or(0.0, |(from, to)| to - from).max(1e-9);
         #[expect(clippy::cast_precision_loss, reason = "a count of runs is far below 2^52")]
         let count = (index + 1) as f64;
-        let stout = width * width / (count * sum.max(1e-9));
-        let miss = (stout / STOUT).ln().abs();
+        let miss = |width: f64| (width * width / (count * sum.max(1e-9)) / STOUT).ln();
+        // Too many even where the joint is widest: more of them are no better.
+        if -miss(widest) > best.1 {
+            break;
+        }
+        let level = level(region, top, filled + sum * 0.5);
+        let miss = miss(extent(region, top, level).map_or(0.0, |(from, to)| to - from).max(1e-9)).abs();
         if miss < best.1 {
             best = (index + 1, miss);
         }
@@ -97,8 +101,8 @@ pub(super) fn level(region: &Region, top: &[f64], wanted: f64) -> f64 {
     let (mut low, mut high) = range(&region.bottom, top);
     for _ in 0..30 {
         let middle = f64::midpoint(low, high);
-        let upper: Vec<f64> = top.iter().zip(&region.bottom).map(|(&t, &b)| middle.min(t).max(b)).collect();
-        if between(&region.xs, &region.bottom, &upper) < wanted {
+        let heights = top.iter().zip(&region.bottom).map(|(&t, &b)| middle.min(t).max(b) - b);
+        if under(&region.xs, heights) < wanted {
             low = middle;
         } else {
             high = middle;
