@@ -96,7 +96,7 @@ pub fn lesson(procedure: &Procedure, file: &str, learners: u32, booths: u32) -> 
     text
 }
 
-#[allow(clippy::too_many_arguments, reason = "one line of the page")]
+#[expect(clippy::too_many_arguments, reason = "one line of the page")]
 fn exercise(
     title: &str,
     weld: &str,

@@ -2,7 +2,7 @@
 
 use seamwright_calc::fillet::Fillet;
 use seamwright_calc::groove::{Groove, Preparation};
-use seamwright_handbook::measure::{MM_IN, figure};
+use seamwright_handbook::measure::{MM_IN, figure, length_text};
 use seamwright_handbook::planning::{self, GrooveRow};
 use seamwright_handbook::processes::Wire;
 use seamwright_handbook::{Range, aws_d1_1, joint_preparations, setting_limits};
@@ -14,8 +14,7 @@ use crate::page::{Said, Value};
 use crate::refused::Refused;
 
 /// The edges and the size of the weld.
-// One stands in a plan: its size does not matter.
-#[allow(clippy::large_enum_variant)]
+#[expect(clippy::large_enum_variant, reason = "one stands in a plan: its size does not matter")]
 pub(crate) enum Shape {
     /// A groove.
     Groove {
@@ -144,18 +143,7 @@ pub(crate) fn size(facts: &Facts, mm: f64) -> String {
     if !facts.inches || !near || !(1.0..256.0).contains(&parts.round()) {
         return format!("{} mm", figure(mm));
     }
-    // cannot be lost: a count of 1 to 255
-    #[allow(clippy::cast_possible_truncation, clippy::cast_sign_loss)]
-    let (mut over, mut under) = (parts.round() as u32, 64_u32);
-    while over % 2 == 0 && under > 1 {
-        over /= 2;
-        under /= 2;
-    }
-    match (over / under, over % under) {
-        (whole, 0) => format!("{whole} in"),
-        (0, over) => format!("{over}/{under} in"),
-        (whole, over) => format!("{whole}-{over}/{under} in"),
-    }
+    length_text(parts.round() / 64.0, "in")
 }
 
 /// The leg in mm of a thickness in inches that is no fraction, such as a gauge: 1/8 in from there on, else the next 1/64 in where

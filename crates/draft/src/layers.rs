@@ -217,8 +217,7 @@ fn add(
         runs.push(root.run((next, next), "root", side, scale * of_root));
         next += 1;
     }
-    // cannot be lost: a count of runs of welds up to the greatest thickness is small
-    #[allow(clippy::cast_possible_truncation, clippy::cast_sign_loss)]
+    #[expect(clippy::cast_possible_truncation, clippy::cast_sign_loss, reason = "whole, from 1 to the runs of a joint")]
     let last = next + count as u32 - 1;
     if last > next {
         runs.push(fill.run((next, last - 1), "fill", side, scale * of_fill));

@@ -1,6 +1,6 @@
 //! Inches: every figure of a page, values and comments alike, in the units of American shops.
 
-use seamwright_handbook::measure::MM_IN;
+use seamwright_handbook::measure::{Inches, MM_IN};
 use seamwright_handbook::nominal_sizes;
 
 /// What stands before the size of a wire, an electrode or a rod in a comment.
@@ -149,22 +149,8 @@ fn fraction(mm: f64, towards: Towards) -> String {
         return stepped(inches, 0.5);
     }
     let parts = if mm < 6.0 { 32.0 } else { 16.0 };
-    let counted = whole(inches * parts, towards);
-    // cannot be lost: a count of up to 384
-    #[allow(clippy::cast_possible_truncation, clippy::cast_sign_loss)]
-    let (mut over, mut under) = (counted as u32, parts as u32);
-    let whole = over / under;
-    over %= under;
-    while over > 0 && over % 2 == 0 {
-        over /= 2;
-        under /= 2;
-    }
-    match (whole, over) {
-        (0, 0) if mm > 0.0 => plain(inches, 3),
-        (whole, 0) => whole.to_string(),
-        (0, over) => format!("{over}/{under}"),
-        (whole, over) => format!("{whole}-{over}/{under}"),
-    }
+    let counted = whole(inches * parts, towards).max(0.0);
+    if counted < 1.0 && mm > 0.0 { plain(inches, 3) } else { Inches(counted / parts).to_string() }
 }
 
 #[cfg(test)]

@@ -1,7 +1,5 @@
 //! Common jobs with wire: what a practitioner would look for in their drafts.
 
-#![allow(clippy::result_large_err, reason = "a refusal is told once")]
-
 use seamwright_draft::{Choices, Facts, Refused, Typed, draft};
 use seamwright_model::document::Document;
 use seamwright_model::procedure::{Layer, Preparation, Procedure, Run, Side, Sides, TransferMode};

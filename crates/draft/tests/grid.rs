@@ -1,7 +1,5 @@
 //! Every draft that is allowed, over process, family of metal, thickness, joint and position, loads and passes the checks.
 
-#![allow(clippy::result_large_err, reason = "a refusal is told once")]
-
 use std::collections::BTreeMap;
 
 use seamwright_draft::{Facts, Refused, Typed, draft};

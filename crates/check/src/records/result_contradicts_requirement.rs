@@ -77,7 +77,7 @@ fn verdict(test: &Test, asked: &Measured) -> Option<(bool, String, Option<Source
     let slack = |figure: f64| 1e-9 * figure.abs().max(1.0);
     if test.method == TestMethod::Impact && measured.len() > 1 {
         let lows: Vec<f64> = measured.iter().filter_map(|value| value.ends().0).collect();
-        #[allow(clippy::cast_precision_loss, reason = "a few specimens")]
+        #[expect(clippy::cast_precision_loss, reason = "a few specimens")]
         let mean = lows.iter().sum::<f64>() / lows.len().max(1) as f64;
         let least = lows.iter().copied().fold(f64::INFINITY, f64::min);
         let rule = coupon_tests::rule("impact-single")?;

@@ -39,8 +39,7 @@ macro_rules! takes {
 }
 
 /// The calculations.
-// Parsed once a run: the size of a variant does not matter.
-#[allow(clippy::large_enum_variant)]
+#[expect(clippy::large_enum_variant, reason = "parsed once a run: the size of a variant does not matter")]
 #[derive(Debug, Subcommand)]
 pub enum Calculation {
     /// Carbon equivalents CE (IIW), CET, Pcm and CEN of a steel.

@@ -3,8 +3,6 @@
 //! Figures stand here as their sources print them, not as the handbook's tables have them, and each is held against what
 //! a draft for that metal, thickness and joint writes.
 
-#![allow(clippy::result_large_err, reason = "a refusal is told once")]
-
 mod stick;
 mod tungsten;
 mod values;

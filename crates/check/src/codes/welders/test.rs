@@ -70,7 +70,7 @@ pub(in crate::codes) fn f_number(test: &WelderTest) -> Option<u32> {
 /// The day so many months or years after another, by a rule of the handbook.
 pub(in crate::codes) fn later(from: Date, rule: Option<&Rule>, per: i32) -> Option<Date> {
     // A few months or years: the figure is small and whole.
-    #[allow(clippy::cast_possible_truncation, reason = "months of a table")]
+    #[expect(clippy::cast_possible_truncation, reason = "months of a table")]
     rule.and_then(|rule| from.months_later(rule.value.high as i32 * per))
 }
 
