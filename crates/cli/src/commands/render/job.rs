@@ -1,18 +1,14 @@
-//! `render`: checks documents and writes their sheets; a file that cannot be read does not stop the others.
+//! The files of a run: each checked, its sheets written, and what gathers them all.
 
 use std::cell::OnceCell;
-use std::collections::{BTreeSet, HashMap};
+use std::collections::HashMap;
 use std::fs;
-use std::io::IsTerminal;
-use std::path::{Path, PathBuf};
+use std::path::PathBuf;
 
-use anyhow::{Context, Result, anyhow, bail};
-use indicatif::{ProgressBar, ProgressStyle};
-use rayon::prelude::*;
+use anyhow::{Context, Result, bail};
 use seamwright_check::rule::counted;
-use seamwright_desk::appearance::Appearance;
 use seamwright_desk::companions::{Companions, Named};
-use seamwright_desk::files::{self, Input, reason, shown};
+use seamwright_desk::files::{Input, shown};
 use seamwright_desk::house_style;
 use seamwright_desk::report::Report;
 use seamwright_desk::review::{self, Review};
@@ -20,172 +16,20 @@ use seamwright_desk::revise;
 use seamwright_desk::seal::{self, Format, Note};
 use seamwright_desk::sheets::{self, Made, SheetRequest};
 use seamwright_desk::unchanged::{self, NamedFile, Unchanged};
+use seamwright_page::Kind;
 use seamwright_page::block::Sheet;
 use seamwright_page::html::{HtmlRenderer, IndexEntry, IndexOptions};
 use seamwright_page::pdf;
 use seamwright_page::words::Language;
-use seamwright_page::{Kind, SheetOptions};
 
+use super::done::{Looked, Written};
+use super::names::{BINDER, Data, INDEX, below, sheet_itself};
+use super::requests::requests;
 use crate::args::{RenderArgs, To};
-use crate::ending::Ending;
 use crate::output;
-use crate::report::{self, text};
-use crate::stop::Stop;
-use crate::{terminal, today};
-
-/// Runs the command.
-pub fn run(args: &RenderArgs) -> Result<Ending> {
-    let disk = today::disk();
-    let inputs = files::inputs(&disk, &args.paths)?;
-    let appearance = Appearance::read(&disk, &args.appearance.files())?;
-    let companions = match Companions::read(&disk, &args.companions.files(), appearance) {
-        Ok(companions) => companions,
-        Err(failed) => {
-            text::print(&failed);
-            return Ok(Ending::Failed);
-        }
-    };
-    let folder = args.paths.iter().any(|path| path.is_dir());
-    let job = Job::new(args, folder, &companions)?;
-    job.no_two_alike(&inputs)?;
-    if args.out.is_file() {
-        bail!("{}: this is a file, and a folder for the sheets is meant", shown(&args.out));
-    }
-    fs::create_dir_all(&args.out).map_err(|error| {
-        anyhow!("{}: the folder for the sheets cannot be made: {}", shown(&args.out), reason(&error))
-    })?;
-    let folders: BTreeSet<_> = inputs.iter().filter_map(|input| input.stem.parent()).collect();
-    for folder in folders {
-        output::sweep(&args.out.join(folder));
-    }
-    let stop = Stop::listen();
-    let mut finished = 0;
-    let pool = rayon::ThreadPoolBuilder::new().num_threads(args.jobs.unwrap_or(0)).build().map_err(|error| {
-        anyhow!("what is allowed here of memory and processes does not suffice for the threads of this run: {error}; `--jobs 1` needs fewer")
-    })?;
-    let bar = progress(inputs.len());
-    let mut ending = Ending::Clean;
-    let mut told = text::Told::new(&std::io::stderr());
-    let mut all = Written::default();
-    // In parts, so that no more documents are in memory at once, however many there are.
-    for part in inputs.chunks(PART) {
-        let done: Vec<(Looked, Written)> = pool.install(|| {
-            let one = |input: &Input| {
-                if stop.asked() {
-                    return None;
-                }
-                let done = job.file(input);
-                bar.inc(1);
-                Some(done)
-            };
-            part.par_iter().filter_map(one).collect()
-        });
-        finished += done.len();
-        for (looked, mut written) in done {
-            match looked {
-                Looked::Checked(report) => {
-                    ending = ending.max(report::ending(&report, args.deny));
-                    bar.suspend(|| told.report(&report, &mut std::io::stderr().lock())).ok();
-                }
-                Looked::Stands(examined, deviations) => told.standing(examined, deviations),
-            }
-            all.failures.append(&mut written.failures);
-            all.put.append(&mut written.put);
-            all.left += written.left;
-            all.without.append(&mut written.without);
-            all.entries.append(&mut written.entries);
-            all.sheets.append(&mut written.sheets);
-        }
-    }
-    bar.finish_and_clear();
-    if stop.asked() {
-        all.failures.push(format!(
-            "stopped by a signal: {finished} of {} files are done and their sheets whole; what gathers all was not written",
-            inputs.len()
-        ));
-    } else if let Err(error) = job.gather(&all) {
-        all.failures.push(format!("{error:#}"));
-    }
-    if all.put.is_empty() && all.left == 0 && !all.without.is_empty() && all.failures.is_empty() {
-        all.failures
-            .push("nothing was printed: no document here has a sheet of the kinds that are asked for".to_owned());
-    }
-    for failure in &all.failures {
-        terminal::say(failure);
-        ending = Ending::Failed;
-    }
-    // Where nobody listens, the exit status still tells.
-    told.end(&mut std::io::stderr().lock()).ok();
-    for line in job.said(&all, stop.asked()).iter().filter(|_| !terminal::quiet()) {
-        terminal::print(terminal::wrapped(&terminal::visible(line), terminal::width()));
-    }
-    Ok(ending)
-}
-
-/// How many files are done before what was found in them is told and let go.
-const PART: usize = 256;
-
-/// What was looked at of a file.
-enum Looked {
-    /// The document, which was checked.
-    Checked(Box<Report>),
-    /// Its sheets, which stand as they are: how many values were examined and how many stand under a deviation, and
-    /// nothing was found.
-    Stands(usize, usize),
-}
-
-/// What came of a file.
-#[derive(Default)]
-struct Written {
-    /// What could not be written, in words.
-    failures: Vec<String>,
-    /// Lines of the index, for a folder.
-    entries: Vec<IndexEntry>,
-    /// The sheets, for a binder.
-    sheets: Vec<Sheet>,
-    /// The files that were written.
-    put: Vec<PathBuf>,
-    /// How many sheets were left, because they are already what they would be.
-    left: usize,
-    /// Why files of a folder have no sheet, each in words.
-    without: Vec<String>,
-}
-
-/// Names below the output folder that the program itself writes.
-const INDEX: &str = "index.html";
-const BINDER: &str = "binder.pdf";
-
-fn progress(files: usize) -> ProgressBar {
-    const WORTH_SHOWING: usize = 50;
-    if files < WORTH_SHOWING || terminal::quiet() || !std::io::stderr().is_terminal() {
-        return ProgressBar::hidden();
-    }
-    let bar = ProgressBar::new(files as u64);
-    if let Ok(style) = ProgressStyle::with_template("{pos} of {len} files {bar:30} {elapsed}") {
-        bar.set_style(style);
-    }
-    bar
-}
-
-/// A format of a review as data.
-#[derive(Debug, Clone, Copy)]
-enum Data {
-    Csv,
-    Json,
-}
-
-impl Data {
-    /// How the names of its files end.
-    const fn ending(self) -> &'static str {
-        match self {
-            Self::Csv => "csv",
-            Self::Json => "json",
-        }
-    }
-}
 
 /// What every file of a run shares.
-struct Job<'a> {
+pub(super) struct Job<'a> {
     args: &'a RenderArgs,
     /// Whether a folder was given, which gets an index.
     folder: bool,
@@ -199,7 +43,7 @@ struct Job<'a> {
 }
 
 impl<'a> Job<'a> {
-    fn new(args: &'a RenderArgs, folder: bool, companions: &'a Companions<'a>) -> Result<Self> {
+    pub(super) fn new(args: &'a RenderArgs, folder: bool, companions: &'a Companions<'a>) -> Result<Self> {
         let appearance = companions.appearance();
         let html = args.to.contains(&To::Html).then(|| appearance.renderer()).transpose()?;
         if let Some(house) = appearance.house.as_deref().filter(|_| args.to.contains(&To::Pdf)) {
@@ -236,13 +80,13 @@ impl<'a> Job<'a> {
     }
 
     /// Refuses inputs whose sheets would take the place of each other, of what gathers all, or of an input.
-    fn no_two_alike(&self, inputs: &[Input]) -> Result<()> {
+    pub(super) fn no_two_alike(&self, inputs: &[Input]) -> Result<()> {
         let mut taken: HashMap<String, &str> = HashMap::new();
         for input in inputs {
             let of_kind = |(kind, language): (Kind, Language)| {
                 let endings = self.formats.iter().map(|format| format.ending());
                 let endings = endings.chain(self.data.iter().map(|data| data.ending()));
-                endings.map(move |ending| Self::below(input, kind, language, ending))
+                endings.map(move |ending| below(input, kind, language, ending))
             };
             let all = self.requests.iter();
             let all = all.flat_map(|(own, _)| own.kinds.iter().map(|kind| (*kind, own.options.language)));
@@ -270,7 +114,7 @@ impl<'a> Job<'a> {
     /// Checks a file and writes its sheets, but for those that stand already.
     ///
     /// What was found is told again though the sheets stand, and a binder needs them all.
-    fn file(&self, input: &Input) -> (Looked, Written) {
+    pub(super) fn file(&self, input: &Input) -> (Looked, Written) {
         // Checked once, whatever it is printed in, and only where a sheet has to be made or told of.
         let examined = OnceCell::new();
         let look = || examined.get_or_init(|| self.examine(input));
@@ -323,9 +167,8 @@ impl<'a> Job<'a> {
 
     /// A line of the index with the paths of the files.
     fn entry(&self, input: &Input, kind: Kind, language: Language, entry: IndexEntry) -> IndexEntry {
-        let path = |format: Format| {
-            self.formats.contains(&format).then(|| Self::below(input, kind, language, format.ending()))
-        };
+        let path =
+            |format: Format| self.formats.contains(&format).then(|| below(input, kind, language, format.ending()));
         IndexEntry { html: path(Format::Html), pdf: path(Format::Pdf), ..entry }
     }
 
@@ -415,7 +258,7 @@ impl<'a> Job<'a> {
     }
 
     /// Writes what lists or holds all sheets: the index of a folder, and the binder.
-    fn gather(&self, all: &Written) -> Result<()> {
+    pub(super) fn gather(&self, all: &Written) -> Result<()> {
         if let (true, Some(html)) = (self.folder, &self.html) {
             let options = IndexOptions { house: self.companions.appearance().house.clone(), ..IndexOptions::default() };
             let page = html.index(&all.entries, &options)?;
@@ -433,7 +276,7 @@ impl<'a> Job<'a> {
     }
 
     /// What was written, what was left, and where to look.
-    fn said(&self, all: &Written, stopped: bool) -> Vec<String> {
+    pub(super) fn said(&self, all: &Written, stopped: bool) -> Vec<String> {
         const NAMED: usize = 4;
         let out = shown(&self.args.out);
         let what = if self.formats.is_empty() { "file" } else { "sheet" };
@@ -507,21 +350,7 @@ impl<'a> Job<'a> {
 
     /// Where a sheet goes.
     fn path(&self, input: &Input, kind: Kind, language: Language, ending: &str) -> PathBuf {
-        self.args.out.join(Self::below(input, kind, language, ending))
-    }
-
-    /// The path of a sheet below the output folder: the kind stands in the name, but for that of the procedure, and the language,
-    /// but for English.
-    fn below(input: &Input, kind: Kind, language: Language, ending: &str) -> String {
-        let ending = match language {
-            Language::En => ending.to_owned(),
-            other => format!("{}.{ending}", other.tag()),
-        };
-        let stem = input.stem.to_string_lossy();
-        match kind {
-            Kind::Procedure => format!("{stem}.{ending}"),
-            _ => format!("{stem}.{}.{ending}", kind.name()),
-        }
+        self.args.out.join(below(input, kind, language, ending))
     }
 }
 
@@ -530,61 +359,4 @@ const fn say_sealed(sheet: &mut Sheet, sealed: bool) {
     if let Some(made_with) = &mut sheet.source.made_with {
         made_with.sealed = sealed;
     }
-}
-
-/// What was typed as requests for sheets, one for each language.
-///
-/// Errors: a kind that is typed and that none of the languages has.
-fn requests(args: &RenderArgs) -> Result<Vec<SheetRequest>> {
-    let (languages, typed) = (once(&args.language), once(&args.sheet));
-    let lacks = |kind: &&Kind| !kind.languages().iter().any(|language| languages.contains(language));
-    if let (Some(kind), Some(language)) = (typed.iter().find(lacks), languages.first()) {
-        bail!(
-            "--language {}: a {} sheet is made in English only; {} has bench cards and lessons: write `--sheet bench-card` or `--sheet lesson`",
-            language.tag(),
-            kind.name(),
-            language.name()
-        );
-    }
-    let of = |language: Language| {
-        let kinds = match language {
-            _ if !typed.is_empty() => typed.clone(),
-            Language::En => vec![Kind::Procedure, Kind::Lesson],
-            _ => vec![Kind::BenchCard, Kind::Lesson],
-        };
-        let kinds = kinds.into_iter().filter(|kind| kind.languages().contains(&language)).collect();
-        request(args, kinds, language)
-    };
-    Ok(languages.into_iter().map(of).filter(|request| !request.kinds.is_empty()).collect())
-}
-
-fn request(args: &RenderArgs, kinds: Vec<Kind>, language: Language) -> SheetRequest {
-    SheetRequest {
-        kinds,
-        options: SheetOptions {
-            units: args.units,
-            terms: args.terms,
-            annex: args.annex,
-            language,
-            ..SheetOptions::default()
-        },
-        paper: args.paper,
-        length: args.length.clone(),
-    }
-}
-
-/// Whether a path is named as sheets are.
-fn sheet_itself(path: &Path) -> bool {
-    path.extension().is_some_and(|ending| ending == "pdf" || ending == "html")
-}
-
-/// Each once, in the order in which they were typed.
-fn once<T: Copy + PartialEq>(typed: &[T]) -> Vec<T> {
-    let mut all = Vec::new();
-    for own in typed {
-        if !all.contains(own) {
-            all.push(*own);
-        }
-    }
-    all
 }
