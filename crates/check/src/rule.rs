@@ -279,24 +279,29 @@ impl Report<'_> {
     /// The basis of the source bounds the severity: practice of the trade is a caution at most, and so is what is remembered,
     /// but for a clause of a standard, which says that it wants to be verified. Physics needs no source.
     pub(crate) fn limit(self, limit: impl Into<String>, source: &SourceRef) -> Self {
-        // A page without standing informs and no more.
+        let own = self.limit_of_physics(limit, source);
+        let of_code = OF_CODES.iter().any(|start| own.0.check.starts_with(start));
+        let of_figure = of_code || OF_FIGURES.iter().any(|end| own.0.check.ends_with(end));
+        if own.0.severity == Severity::Error && of_figure {
+            match source.basis {
+                Basis::FromMemory if of_standard(source) => {
+                    own.0.message.push_str("; from memory: verify against your edition");
+                }
+                Basis::Published => {}
+                _ => own.0.severity = Severity::Caution,
+            }
+        }
+        own
+    }
+
+    /// The same of a range whose ends are physics: the basis of its source bounds nothing, but for a page without standing,
+    /// which informs and no more.
+    pub(crate) fn limit_of_physics(self, limit: impl Into<String>, source: &SourceRef) -> Self {
         if source.basis == Basis::WebPage {
             self.0.severity = Severity::Note;
         }
         self.0.limit = Some(limit.into());
         self.0.source = Some(source.clone());
-        let of_code = OF_CODES.iter().any(|start| self.0.check.starts_with(start));
-        let of_figure = of_code || OF_FIGURES.iter().any(|end| self.0.check.ends_with(end));
-        let of_figure = of_figure && !BY_PHYSICS.contains(&self.0.check);
-        if self.0.severity == Severity::Error && of_figure {
-            match source.basis {
-                Basis::FromMemory if of_standard(source) => {
-                    self.0.message.push_str("; from memory: verify against your edition");
-                }
-                Basis::Published => {}
-                _ => self.0.severity = Severity::Caution,
-            }
-        }
         self
     }
 
@@ -333,9 +338,6 @@ const OF_FIGURES: &[&str] = &[
 
 /// How the names of checks begin that hold a document against a clause of its code.
 const OF_CODES: &[&str] = &["prequalified-", "treatment-"];
-
-/// Checks of that kind whose widest limit is one of physics, whatever the basis of its figure.
-const BY_PHYSICS: &[&str] = &["gas-flow-too-low", "voltage-outside-range"];
 
 /// Whether a source is a standard or a code: its title begins with the body that issues it.
 fn of_standard(source: &SourceRef) -> bool {

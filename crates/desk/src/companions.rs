@@ -5,6 +5,7 @@ use std::sync::Arc;
 
 use seamwright_check::codes::{self, Qualification};
 use seamwright_check::kit;
+use seamwright_check::rules::date_in_future;
 use seamwright_check::{Context, Outcome, Records};
 use seamwright_model::Loaded;
 use seamwright_model::document::Document;
@@ -216,7 +217,7 @@ impl<'f> Companions<'f> {
     pub fn hangs_on_the_day(&self, outcome: &Outcome, named: &Named) -> bool {
         let mut found = outcome.findings.iter().chain(outcome.deviations.iter().map(|(finding, _)| finding));
         self.shop(named).is_some_and(|shop| !shop.welders.is_empty())
-            || found.any(|finding| finding.check == "date-in-future")
+            || found.any(|finding| finding.check == date_in_future::RULE.name)
     }
 
     /// What was typed beside all documents, as a sheet tells of it: records, procedure, shop and look.

@@ -1,10 +1,14 @@
 //! Settings moved to where the checks hold them: a finding names the run, the quantity and its limit.
 
+use seamwright_check::rules::{heat_too_much_for_joint, runs_overfill_joint};
 use seamwright_handbook::Range;
 use seamwright_model::finding::Finding;
 use seamwright_model::quantity::{Current, Quantity, Range as Stretch, Speed, Voltage};
 
 use crate::figures::{opened, rounded, rule, stepped};
+
+const TOO_MUCH_HEAT: &str = heat_too_much_for_joint::RULE.name;
+const TOO_MUCH_METAL: &str = runs_overfill_joint::RULE.name;
 
 /// Preheat and highest interpass temperature, °C.
 #[derive(Debug, Clone, Copy, PartialEq)]
@@ -136,14 +140,14 @@ impl Holds {
                     hold.travel_mm_min = both(hold.travel_mm_min, read(limit, Speed::mm_per_min));
                 }
                 // Too much heat or metal: by turns a faster travel, less current, a larger fillet.
-                (None, None) if matches!(finding.check, "heat-too-much-for-joint" | "runs-overfill-joint") => {
+                (None, None) if matches!(finding.check, TOO_MUCH_HEAT | TOO_MUCH_METAL) => {
                     // As much as the heat asks for, in small steps.
                     let times = |text: &str| text.split_whitespace().next().and_then(|own| own.parse::<f64>().ok());
                     let over = finding.stated.as_deref().and_then(times).zip(times(limit));
                     let step = over.map_or(1.08, |(own, most)| (1.01 * own / most).clamp(1.02, 1.08));
                     match self.moves % 2 {
                         0 => self.runs.iter_mut().for_each(|hold| hold.faster *= step),
-                        _ if finding.check == "heat-too-much-for-joint" => self.leg_steps += 1,
+                        _ if finding.check == TOO_MUCH_HEAT => self.leg_steps += 1,
                         _ => self.runs.iter_mut().for_each(|hold| hold.less /= step),
                     }
                     self.moves += 1;

@@ -2,6 +2,7 @@
 
 use seamwright_model::finding::{Finding, Severity};
 
+use super::{approval_missing, cleaning_missing, tack_welds_missing};
 use crate::rule::{Case, Examiner, Harm, Rule};
 
 /// The check.
@@ -19,8 +20,11 @@ pub const RULE: Rule = Rule {
 };
 
 /// The checks whose notes are folded, and what each misses.
-const FOLDED: &[(&str, &str)] =
-    &[("approval-missing", "approval"), ("cleaning-missing", "cleaning"), ("tack-welds-missing", "tack welds")];
+const FOLDED: &[(&str, &str)] = &[
+    (approval_missing::RULE.name, "approval"),
+    (cleaning_missing::RULE.name, "cleaning"),
+    (tack_welds_missing::RULE.name, "tack welds"),
+];
 
 // The notes of the other checks must stand first: `fold` reports after them.
 fn examine(_: &mut Examiner<'_>) {}

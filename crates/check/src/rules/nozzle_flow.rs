@@ -61,9 +61,14 @@ pub(super) fn hold(x: &mut Examiner<'_>, side: Side) {
         } else {
             continue;
         };
-        x.report(severity, &flow.pointer, format!("gas flow {stated} is too {word} for the nozzle ({limit})"))
-            .stated(stated)
-            .limit(limit, &limits.source)
-            .hint(format!("write a flow within {}, or change the nozzle", range_text(usual, "L/min")));
+        let report = x
+            .report(severity, &flow.pointer, format!("gas flow {stated} is too {word} for the nozzle ({limit})"))
+            .stated(stated);
+        // Too little gas shields nothing, whoever says so.
+        let report = match side {
+            Side::Low => report.limit_of_physics(limit, &limits.source),
+            Side::High => report.limit(limit, &limits.source),
+        };
+        report.hint(format!("write a flow within {}, or change the nozzle", range_text(usual, "L/min")));
     }
 }

@@ -43,7 +43,7 @@ fn examine(x: &mut Examiner<'_>) {
             format!("voltage {stated} lies outside the range of {} ({})", process.number, range_text(limit, "V")),
         )
         .stated(stated)
-        .limit(range_text(limit, "V"), &limits.source)
+        .limit_of_physics(range_text(limit, "V"), &limits.source)
         .hint("state the voltage at the arc while welding");
     }
 }

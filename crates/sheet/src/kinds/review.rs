@@ -7,6 +7,7 @@ mod data;
 use seamwright_check::codes;
 use seamwright_check::completeness::{self, Entry, State};
 use seamwright_check::rule::Comparison;
+use seamwright_check::rules::{base_metal_unknown, filler_unknown};
 use seamwright_handbook::variables::Terms;
 use seamwright_model::finding::Severity;
 use seamwright_model::procedure::{Procedure, Route};
@@ -115,7 +116,7 @@ fn verdict(blocks: &mut Vec<Block>, subject: Subject<'_>, matrix: &[Entry]) {
     let not_reviewed: Vec<&str> = outcome
         .findings
         .iter()
-        .filter(|finding| matches!(finding.check, "base-metal-unknown" | "filler-unknown"))
+        .filter(|finding| [base_metal_unknown::RULE.name, filler_unknown::RULE.name].contains(&finding.check))
         .map(|finding| finding.message.as_str())
         .collect();
     let (kind, lead) = if errors > 0 {
