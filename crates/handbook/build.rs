@@ -2,7 +2,7 @@
 //!
 //! `NAME.json` is the whole table for printing. `NAME.rows.rs` are its rows as a slice of their type (`build/rows.rs`), so that
 //! nothing of them is read when the program runs; the keys that tell where a row comes from stand under `origin`, table and
-//! sources as their places in the list of all. `sources.rs` has the sources of all tables as findings name
+//! sources as their places in the list of all. `NAME.named.rs` are its rules as statics by their names. `sources.rs` has the sources of all tables as findings name
 //! them.
 //!
 //! The sources of a table name documents of the register, the table `sources`: their publisher, standing and address are
@@ -62,12 +62,13 @@ fn main() {
                 sources.insert(stem.clone(), sources_of(&stem, &table));
                 let rows = typed_rows(stems.binary_search(&stem).unwrap_or_default(), &table);
                 let Some(own) = declared.iter().find(|own| own.table == stem) else { continue };
+                let named = named(own, &rows);
                 let rows = modules.rows(own, &rows).unwrap_or_else(|reasons| {
                     let of_row = |reason| format!("crates/handbook/{}:\n  {reason}", path.display());
                     faults.extend(reasons.into_iter().map(of_row));
                     String::new()
                 });
-                for (ending, text) in [("json", table.to_string()), ("rows.rs", rows)] {
+                for (ending, text) in [("json", table.to_string()), ("rows.rs", rows), ("named.rs", named)] {
                     let target = out.join(format!("{stem}.{ending}"));
                     if let Err(error) = fs::write(&target, text) {
                         faults.push(format!("{}: {error}", target.display()));
@@ -113,6 +114,17 @@ fn sources_of(stem: &str, table: &Value) -> String {
         text += " },";
     }
     text + "] },\n"
+}
+
+/// The rules of a table as statics by their names, for `named!`; of other tables nothing.
+fn named(of: &Declared, rows: &[Value]) -> String {
+    let names = rows.iter().filter(|_| of.row == "Rule").map(|row| row["rule"].as_str().unwrap_or_default());
+    let mut text = String::new();
+    for (index, name) in names.enumerate() {
+        let own = name.replace('-', "_").to_uppercase();
+        text += &format!("/// `{name}`.\npub static {own}: &crate::Rule = &{}::{}()[{index}];\n", of.module, of.rows);
+    }
+    text
 }
 
 /// The list of the tables, sorted by name, from the lines `table!(...)` of the modules that hold them.

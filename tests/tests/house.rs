@@ -219,6 +219,8 @@ fn every_rule_that_the_code_asks_for_stands_in_a_table() {
     let mut asked = 0;
     for (name, modules) in crates() {
         for (module, text) in modules {
+            // What is asked for by its static is there.
+            asked += text.matches("rule(planning::").count();
             for (at, call) in text.match_indices("rule(\"") {
                 let rule = text[at + call.len()..].split('"').next().unwrap_or_default();
                 asked += 1;

@@ -170,8 +170,7 @@ fn pairs(own: [Option<&BaseMetal>; 2], asked: [&BaseMetal; 2], like: impl Fn(&Ba
 
 /// Whether a size (mm) that lies so far (mm) outside a range is one that another revision may reach.
 fn reachable(asked: f64, by: f64) -> bool {
-    let within = planning::rule("near-size").map(|rule| rule.value);
-    within.is_some_and(|within| within.contains(asked / (asked - by)))
+    planning::NEAR_SIZE.value.contains(asked / (asked - by))
 }
 
 fn lengths<'d>(

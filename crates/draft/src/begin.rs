@@ -5,7 +5,7 @@ use seamwright_handbook::measure::figure;
 use seamwright_handbook::planning::{self, Part};
 use seamwright_handbook::processes::Wire;
 use seamwright_handbook::settings_by_thickness::{self as settings, Row};
-use seamwright_handbook::{Range, SourceRef, covered_electrodes, find, metal_families, metal_heat};
+use seamwright_handbook::{Range, Rule, SourceRef, covered_electrodes, find, metal_families, metal_heat};
 use seamwright_model::procedure::JointType;
 
 use crate::facts::Facts;
@@ -62,7 +62,7 @@ impl Line {
     /// Current in amperes, no wider than a run is set within.
     pub(crate) fn current(&self) -> Option<Range> {
         let scaled = self.row.current_a.map(|range| Range::new(self.ratio * range.low, self.ratio * range.high));
-        scaled.map(|range| narrowed(range, "line-current-width"))
+        scaled.map(|range| narrowed(range, planning::LINE_CURRENT_WIDTH))
     }
 
     /// Whether the line is for welding upwards.
@@ -101,8 +101,8 @@ impl Line {
 
 /// A range about the middle of another, its high end over its low end no more than a planning rule has it; one figure is
 /// opened to that.
-pub(crate) fn narrowed(range: Range, name: &str) -> Range {
-    let (most, _) = rule(name);
+pub(crate) fn narrowed(range: Range, width: &Rule) -> Range {
+    let (most, _) = rule(width);
     let open = range.high <= range.low * 1.02;
     if open || range.high > most.high * range.low {
         let low = 2.0 * range.middle() / (1.0 + most.high);
@@ -245,7 +245,7 @@ pub(crate) fn line(facts: &Facts, wanted: &Wanted<'_>) -> Option<Line> {
     let sluggish = metal_families::is_in(facts.metal.family, "copper") && facts.metal.family != "copper";
     let family = if sluggish { "carbon-steel" } else { settings::family(facts.metal.family)? };
     // The edge of a thin lap takes less than lines of other joints give, and metal that must cool in time has its own rules.
-    let thin_lap = facts.joint == JointType::Lap && facts.thickness_mm < rule("lap-line-from").0.high;
+    let thin_lap = facts.joint == JointType::Lap && facts.thickness_mm < rule(planning::LAP_LINE_FROM).0.high;
     // A core that resists more melts at less current than lines for steel have.
     let resists = facts.process.covered_electrode() && covered_electrodes::resists(wanted.class);
     let timed = facts.process.uses_wire_feed && metal_heat::cooling_time(facts.metal).is_some();
@@ -259,7 +259,7 @@ pub(crate) fn line(facts: &Facts, wanted: &Wanted<'_>) -> Option<Line> {
     // Cored wire of stainless steel runs with less current still.
     let cored = facts.process.shielded_wire(Wire::FluxCored) && family == "austenitic-stainless";
     let other = tungsten || cored;
-    let (less, _) = rule(if cored { "stainless-cored-over-steel" } else { "stainless-over-steel" });
+    let (less, _) = rule(if cored { planning::STAINLESS_CORED_OVER_STEEL } else { planning::STAINLESS_OVER_STEEL });
     let of_steel = || other.then(|| of_family(facts, wanted, "carbon-steel", less.high)).flatten();
     let first = if pipe { of_steel() } else { None };
     let own = first.or_else(|| of_family(facts, wanted, family, 1.0));
@@ -273,7 +273,7 @@ pub(crate) fn line(facts: &Facts, wanted: &Wanted<'_>) -> Option<Line> {
             let thick = |line: &Line| line.row.thickness().map_or(0.0, |range| range.middle());
             // A tungsten arc is turned down out of position whichever line it begins with.
             let one_run = facts.process.uses_tungsten && (!facts.groove() || wanted.square);
-            let over = thick(&steel) > rule("line-thicker-than-sheet").0.high * facts.thickness_mm;
+            let over = thick(&steel) > rule(planning::LINE_THICKER_THAN_SHEET).0.high * facts.thickness_mm;
             let alike = if one_run { !over } else { steel.of_position == own.of_position };
             let alike = alike && thick(&steel) >= thick(&own);
             Some(if alike && less(&steel) < less(&own) { steel } else { own })
@@ -291,9 +291,9 @@ fn of_family(facts: &Facts, wanted: &Wanted<'_>, family: &str, ratio: f64) -> Op
         && wanted.part == Part::Root
         && facts.process.covered_electrode()
         && facts.diameter.is_some();
-    let hand = rule("line-of-machine-speed").0.high;
+    let hand = rule(planning::LINE_OF_MACHINE_SPEED).0.high;
     let chosen_mm = facts.size_mm().filter(|_| !of_fill);
-    let by_hand = rule("line-of-machine-current").0.high;
+    let by_hand = rule(planning::LINE_OF_MACHINE_CURRENT).0.high;
     let steel = metal_families::is_in(facts.metal.family, "steel");
     let of_machine = |row: &Row| {
         let strong = row.current_a.is_some_and(|range| range.low > by_hand);
@@ -342,7 +342,7 @@ fn of_family(facts: &Facts, wanted: &Wanted<'_>, family: &str, ratio: f64) -> Op
     let of_position = off_position(own, row_lies(row)).is_some();
     // A sheet that is thinner than that of its line burns through at the same current, a thicker one does not melt.
     let one_run = facts.process.uses_tungsten && (!facts.groove() || wanted.square);
-    let (least, _) = rule("thinner-than-line");
+    let (least, _) = rule(planning::THINNER_THAN_LINE);
     let share = row.thickness().filter(|_| one_run).map_or(1.0, |range| {
         let own = facts.thickness_mm;
         // Light metal leads the heat away the faster the thicker it is; 5 mm is 3/16 in.
@@ -353,8 +353,8 @@ fn of_family(facts: &Facts, wanted: &Wanted<'_>, family: &str, ratio: f64) -> Op
     });
     // A line for the runs over it is too hot for an open root.
     let open = wanted.part == Part::Root && facts.process.covered_electrode() && facts.groove() && !wanted.square;
-    let thick = row.wire().is_some_and(|wire| wire.middle() >= rule("open-root-thick-electrode").0.high);
+    let thick = row.wire().is_some_and(|wire| wire.middle() >= rule(planning::OPEN_ROOT_THICK_ELECTRODE).0.high);
     let open = open && thick && off_part(wanted, row).is_some_and(|off| off > 0.0) && !facts.both_sides();
-    let root = if open { rule("open-root-under-fill").0.high } else { 1.0 };
+    let root = if open { rule(planning::OPEN_ROOT_UNDER_FILL).0.high } else { 1.0 };
     Some(Line { row, of_position, ratio: ratio * share * root })
 }

@@ -2,7 +2,7 @@
 
 use seamwright_calc::cooling_time::Plate;
 use seamwright_handbook::metal_heat::{self, CoolingTimeRow};
-use seamwright_handbook::{Range, thermal_efficiency};
+use seamwright_handbook::{Range, planning, thermal_efficiency};
 use seamwright_model::procedure::JointType;
 use seamwright_weld::heat::Cooling;
 
@@ -65,9 +65,9 @@ pub(crate) fn held(
         return (own, None);
     }
     let usual_travel = run.hold.widest(slowed(facts, run.widest_travel()));
-    let (voltage, _) = rule("narrow-voltage");
-    let (current, _) = rule("narrow-current");
-    let (speed, _) = rule("narrow-speed");
+    let (voltage, _) = rule(planning::NARROW_VOLTAGE);
+    let (current, _) = rule(planning::NARROW_CURRENT);
+    let (speed, _) = rule(planning::NARROW_SPEED);
     let narrow = |range: Range, ratio: f64, step: f64| {
         let low = (2.0 * range.middle() / (1.0 + ratio)).max(range.low);
         rounded(Range::new(low, (low * ratio).min(range.high)), step)
@@ -77,7 +77,7 @@ pub(crate) fn held(
     let cooler = Range::new(own.current_a.low, own.current_a.low * current.high);
     let middle = narrow(own.current_a, current.high, 1.0);
     let amperes = [own.current_a, middle, rounded(hotter, 1.0), rounded(cooler, 1.0)];
-    let (moved, _) = rule("current-moved");
+    let (moved, _) = rule(planning::CURRENT_MOVED);
     let half = |end: f64| f64::midpoint(1.0, end);
     let moved = [half(moved.high), moved.high, half(moved.low), moved.low];
     let moved = moved.map(|by| rounded(Range::new(by * middle.low, by * middle.high), 1.0));
@@ -108,7 +108,7 @@ pub(crate) fn held(
             break;
         }
     }
-    let (grown, _) = rule("leg-grown-for-heat");
+    let (grown, _) = rule(planning::LEG_GROWN_FOR_HEAT);
     let slower = if facts.groove() { 0.0 } else { 2.0 * grown.high.ln() };
     let off = |arc: &Arc| {
         let off = (arc.travel_mm_min.middle() / own.travel_mm_min.middle()).ln();
@@ -122,7 +122,7 @@ pub(crate) fn held(
 
 /// The usual travel of a run, with the slowest that a rod fed by hand is welded at for its heat.
 fn slowed(facts: &Facts, usual: Range) -> Range {
-    let share = if facts.process.uses_tungsten { rule("slow-for-heat").0.high } else { 1.0 };
+    let share = if facts.process.uses_tungsten { rule(planning::SLOW_FOR_HEAT).0.high } else { 1.0 };
     Range::new(share * usual.low, usual.high)
 }
 
@@ -152,7 +152,7 @@ fn inside(range: Range, limit: Range) -> Option<Range> {
 
 /// The part of a range about another, no wider than a procedure states it; next to it where they share too little.
 fn near(range: Range, wanted: Range) -> Range {
-    let (wide, _) = rule("narrow-speed");
+    let (wide, _) = rule(planning::NARROW_SPEED);
     let share = range.overlap(wanted);
     if let Some(share) = share.filter(|share| share.high >= wide.high * share.low) {
         return share;
@@ -191,7 +191,7 @@ fn times(facts: &Facts) -> Option<(&'static CoolingTimeRow, Cooling)> {
 /// The temperatures that may be held: the preheat that hydrogen asks for and the usual interpass temperature first,
 /// then less interpass temperature, then more preheat.
 fn temperatures(facts: &Facts, preheat_c: Option<f64>) -> Vec<Warmth> {
-    stepped(facts, preheat_c, rule("temperature-step").0.high)
+    stepped(facts, preheat_c, rule(planning::TEMPERATURE_STEP).0.high)
 }
 
 /// Temperatures that all runs of a weld may share, in coarse steps; none where the metal has no cooling time.
@@ -199,13 +199,13 @@ pub(crate) fn shared(facts: &Facts) -> Vec<Warmth> {
     if times(facts).is_none() {
         return Vec::new();
     }
-    let (least, _) = rule("method-a-least-heat");
-    stepped(facts, preheat_c(facts, true, least.high), rule("temperature-step-shared").0.high)
+    let (least, _) = rule(planning::METHOD_A_LEAST_HEAT);
+    stepped(facts, preheat_c(facts, true, least.high), rule(planning::TEMPERATURE_STEP_SHARED).0.high)
 }
 
 fn stepped(facts: &Facts, preheat_c: Option<f64>, step: f64) -> Vec<Warmth> {
-    let (least, _) = rule("least-temperature");
-    let (over, _) = rule("interpass-over-preheat");
+    let (least, _) = rule(planning::LEAST_TEMPERATURE);
+    let (over, _) = rule(planning::INTERPASS_OVER_PREHEAT);
     let cold = preheat_c.map_or(least.high, |needed| needed.max(least.high));
     let most = usual_interpass(facts).unwrap_or(cold + over.high);
     let mut pairs = Vec::new();
@@ -229,7 +229,7 @@ pub(crate) fn least_preheat(facts: &Facts, heat_kj_mm: f64) -> Option<f64> {
     let fast = |celsius: f64| {
         cooling.shortest(celsius).cooling_time(heat_kj_mm).is_ok_and(|time| time.time_s < row.time_s.low)
     };
-    steps(facts).find(|celsius| !fast(*celsius)).filter(|celsius| *celsius > rule("least-temperature").0.high)
+    steps(facts).find(|celsius| !fast(*celsius)).filter(|celsius| *celsius > rule(planning::LEAST_TEMPERATURE).0.high)
 }
 
 /// The highest interpass temperature, °C, at which a heat input in kJ/mm cools no slower than the metal stands.
@@ -243,8 +243,8 @@ pub(crate) fn most_interpass(facts: &Facts, heat_kj_mm: f64) -> Option<f64> {
 
 /// Temperatures in steps from the least that metal is welded at up to its usual interpass temperature, °C.
 fn steps(facts: &Facts) -> impl Iterator<Item = f64> {
-    let (least, _) = rule("least-temperature");
-    let (step, _) = rule("temperature-step");
+    let (least, _) = rule(planning::LEAST_TEMPERATURE);
+    let (step, _) = rule(planning::TEMPERATURE_STEP);
     let most = usual_interpass(facts).unwrap_or(least.high);
     std::iter::successors(Some(least.high), move |celsius| Some(celsius + step.high))
         .take_while(move |celsius| *celsius < most)

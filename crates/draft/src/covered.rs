@@ -53,7 +53,7 @@ pub(crate) fn settings(facts: &Facts, plan: &Plan) -> Result<Settings, Refused> 
     let (first, second) = chosen;
     let polarity = polarity(facts, plan)?;
     let mut lines = first_lines(facts, polarity);
-    let (width, width_source) = rule("bead-width");
+    let (width, width_source) = rule(planning::BEAD_WIDTH);
     let largest = second.as_ref().map_or(first.diameter_mm, |second| second.diameter_mm);
     let more = vec![
         Entry::Key(
@@ -214,7 +214,8 @@ fn electrode(facts: &Facts, filler: &Filler, run: Part, line: Option<Line>) -> R
         let per = covered_electrodes::rule("amperes-per-diameter")
             .ok_or_else(|| nothing("electrode-rules has no current for this class".to_owned(), facts))?;
         let resists = covered_electrodes::resists(&filler.class);
-        let (about, _) = rule(if resists { "electrode-current-about-nickel" } else { "electrode-current-about" });
+        let (about, _) =
+            rule(if resists { planning::ELECTRODE_CURRENT_ABOUT_NICKEL } else { planning::ELECTRODE_CURRENT_ABOUT });
         let thumb = wanted_mm / THOUSANDTH_MM * per.value.high;
         return Ok(Electrode {
             diameter_mm: wanted_mm,
@@ -268,7 +269,7 @@ fn run_settings(
         None => part(electrode.current_a, run.row.current_share),
     };
     let held = run.hold.current(rounded(own, 5.0), electrode.reach_a);
-    let current_a = machine::reached(facts, opened_current(held, rule("range-least").0.high))?;
+    let current_a = machine::reached(facts, opened_current(held, rule(planning::RANGE_LEAST).0.high))?;
     let how = if let Some(line) = run.line.filter(|_| electrode.of_line) {
         line.how()
     } else if electrode.how.is_empty() {
@@ -295,7 +296,7 @@ fn run_settings(
     };
     let how_travel =
         if run.hold.moves_travel(travel_mm_min) { "moved to what such joints are welded at" } else { how_travel };
-    let travel_mm_min = opened(run.hold.travel(travel_mm_min), rule("range-least").0.high, 5.0);
+    let travel_mm_min = opened(run.hold.travel(travel_mm_min), rule(planning::RANGE_LEAST).0.high, 5.0);
     let voltage_v = run.hold.voltage(voltage_v);
     let own = Arc { current_a, voltage_v, travel_mm_min };
     let (Arc { current_a, voltage_v, travel_mm_min }, why) =

@@ -27,10 +27,10 @@ const MOVES: usize = 12;
 /// The same facts give the same text. Where a leg or a gas was chosen that the usual size of filler does not serve, thinner
 /// ones and a cooler transfer are tried. Refused where the handbook has nothing to begin with, or nothing that passes.
 pub fn draft(facts: &Facts) -> Result<String, Refused> {
-    let (pipe, _) = rule("small-pipe");
+    let (pipe, _) = rule(planning::SMALL_PIPE);
     let small = facts.diameter_mm.is_some_and(|own| own <= pipe.high) && facts.process.covered_electrode();
     if small && facts.groove() && facts.choices.size.is_none() {
-        let thin = facts.with_size(rule("small-pipe-electrode").0.high, "a small pipe takes a thin electrode");
+        let thin = facts.with_size(rule(planning::SMALL_PIPE_ELECTRODE).0.high, "a small pipe takes a thin electrode");
         if let Ok(text) = tried(&thin) {
             return Ok(text);
         }

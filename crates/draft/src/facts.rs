@@ -3,7 +3,7 @@
 use seamwright_handbook::aws_d1_1;
 use seamwright_handbook::base_metals::BaseMetal;
 use seamwright_handbook::measure::figure;
-use seamwright_handbook::planning::{Attitude, Part};
+use seamwright_handbook::planning::{self, Attitude, Part};
 use seamwright_handbook::positions::{self};
 use seamwright_handbook::process_suitability::{self};
 use seamwright_handbook::processes::Wire;
@@ -152,8 +152,10 @@ impl Facts {
         // American structural work closes the root on a strip or gouges it: an open one is not prequalified.
         let structural =
             self.metal.d1_1_group.is_some() && !self.process.uses_tungsten && !self.process.inert_gas_alone();
-        let under_code =
-            self.american() && structural && self.thickness_mm > rule("closed-root-over").0.high && !self.thick_plate();
+        let under_code = self.american()
+            && structural
+            && self.thickness_mm > rule(planning::CLOSED_ROOT_OVER).0.high
+            && !self.thick_plate();
         let tiles_fall = self.position.overhead && self.process.active_gas() && !self.mag();
         (under_code || tiles_fall).then(|| "strip".to_owned())
     }
@@ -194,7 +196,7 @@ impl Facts {
         let limit = setting_limits::get("single-v-thickness", self.process.number);
         let gouged = self.choices.backing.as_deref() == Some("gouge");
         if self.process.uses_flux {
-            return self.diameter.is_none() && self.thickness_mm >= rule("both-sides-under-flux").0.high;
+            return self.diameter.is_none() && self.thickness_mm >= rule(planning::BOTH_SIDES_UNDER_FLUX).0.high;
         }
         let over = |share: f64| limit.as_ref().is_some_and(|limit| self.thickness_mm >= share * limit.usual.high);
         self.diameter.is_none() && (over(1.0) || (gouged && over(0.5)))

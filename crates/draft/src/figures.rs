@@ -1,7 +1,7 @@
 //! Figures of the planning rules, rounded as a welder sets them, and ranges in words.
 
 use seamwright_handbook::measure::{MM_IN, figure};
-use seamwright_handbook::{Range, SourceRef, planning};
+use seamwright_handbook::{Range, Rule, SourceRef};
 
 /// Millimetres in a thousandth of an inch, in which rules of thumb for current count.
 pub(crate) const THOUSANDTH_MM: f64 = MM_IN / 1e3;
@@ -65,11 +65,7 @@ pub(crate) fn stepped(range: Range) -> Range {
     rounded(range, if range.high > 100.0 { 10.0 } else { 5.0 })
 }
 
-/// The figure of a planning rule; the tables have every rule that is asked for, which a test holds.
-pub(crate) fn rule(name: &str) -> (Range, SourceRef) {
-    match planning::rule(name) {
-        Some(rule) => (rule.value, rule.origin.source_ref()),
-        // cannot happen: a test of this crate asks for every name
-        None => unreachable!("no planning rule {name}"),
-    }
+/// The figure of a planning rule, and where it comes from.
+pub(crate) fn rule(own: &Rule) -> (Range, SourceRef) {
+    (own.value, own.origin.source_ref())
 }

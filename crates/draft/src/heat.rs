@@ -1,7 +1,7 @@
 //! Temperatures of the page: preheat, interpass temperature and heat treatment, held to the heat of the settings.
 
 use seamwright_handbook::measure::figure;
-use seamwright_handbook::{Range, interpass_temperature, metal_heat, process_suitability};
+use seamwright_handbook::{Range, interpass_temperature, metal_heat, planning, process_suitability};
 use seamwright_model::finding::Basis;
 
 use crate::cooling;
@@ -38,7 +38,7 @@ pub(crate) fn temperatures(facts: &Facts, settings: &Settings) -> Temperatures {
     let heats: Vec<Range> = settings.runs.iter().filter_map(|run| cooling::heat_as_written(facts, run.arc())).collect();
     let heat_kj_mm = heats.into_iter().reduce(Range::hull);
     let found = preheat(facts, settings.low_hydrogen, least_heat(facts, settings));
-    let (least, _) = rule("least-temperature");
+    let (least, _) = rule(planning::LEAST_TEMPERATURE);
     let found = match heat_kj_mm.and_then(|heat| cooling::least_preheat(facts, heat.low)) {
         Some(celsius) if found.celsius.is_none_or(|own| own < celsius) => {
             Found { celsius: Some(celsius), said: cooling_said("no shorter") }
@@ -47,7 +47,7 @@ pub(crate) fn temperatures(facts: &Facts, settings: &Settings) -> Temperatures {
     };
     let wanted = found.celsius.filter(|celsius| *celsius > least.high).map(|celsius| (celsius / 5.0).ceil() * 5.0);
     // The interpass temperature lies above the preheat, but not above what the family stands.
-    let (over, _) = rule("interpass-over-preheat");
+    let (over, _) = rule(planning::INTERPASS_OVER_PREHEAT);
     let families = [&facts.metal.family, &facts.second().family];
     let limits = families.into_iter().filter_map(|family| interpass_temperature::get(family));
     let most = limits.map(|row| row.usual_max_c).reduce(f64::min);

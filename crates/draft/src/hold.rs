@@ -2,6 +2,7 @@
 
 use seamwright_check::rules::{heat_too_much_for_joint, runs_overfill_joint};
 use seamwright_handbook::Range;
+use seamwright_handbook::planning;
 use seamwright_model::finding::Finding;
 use seamwright_model::quantity::{Current, Quantity, Range as Stretch, Speed, Voltage};
 
@@ -48,7 +49,7 @@ impl Hold {
 
     /// A voltage in volts.
     pub(crate) fn voltage(&self, own: Range) -> Range {
-        let (wide, _) = rule("narrow-voltage");
+        let (wide, _) = rule(planning::NARROW_VOLTAGE);
         let narrow = Range::new(own.low, own.high.min(wide.high * own.low));
         if moved(own, self.voltage_v, 0.5) == own { own } else { moved(narrow, self.voltage_v, 0.5) }
     }
@@ -56,7 +57,7 @@ impl Hold {
     /// A travel speed in millimetres per minute.
     pub(crate) fn travel(&self, own: Range) -> Range {
         let by = self.faster;
-        let (least, _) = rule("range-least");
+        let (least, _) = rule(planning::RANGE_LEAST);
         let faster = || stepped(opened(Range::new(own.low * by, own.high * by), least.high, 5.0));
         let own = if by > 1.0 { faster() } else { own };
         moved(own, self.travel_mm_min, 5.0)
@@ -65,7 +66,7 @@ impl Hold {
     /// The part of the widest travel speed, mm/min, in which the middle of a range that a hand can hold keeps to the limit.
     pub(crate) fn widest(&self, own: Range) -> Range {
         let Some(limit) = self.travel_mm_min else { return own };
-        let (narrow, _) = rule("narrow-speed");
+        let (narrow, _) = rule(planning::NARROW_SPEED);
         let low = 2.0 * limit.low / (1.0 + narrow.high);
         let high = 2.0 * limit.high * narrow.high / (1.0 + narrow.high);
         own.overlap(Range::new(low, high)).unwrap_or(own)
@@ -91,7 +92,7 @@ fn moved(own: Range, limit: Option<Range>, step: f64) -> Range {
     } else {
         Range::new(limit.low.max(limit.high / ratio), limit.high)
     };
-    let (least, _) = rule("range-least");
+    let (least, _) = rule(planning::RANGE_LEAST);
     opened(rounded(moved, step), ratio.min(least.high), step)
 }
 

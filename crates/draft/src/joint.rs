@@ -66,7 +66,7 @@ pub(crate) fn shape(facts: &Facts) -> Result<(Shape, f64), Refused> {
     if !facts.groove() {
         let (leg_mm, leg) = leg(facts);
         let area = Fillet::equal(leg_mm).area_mm2().map_err(computed)?;
-        let (round, _) = rule("fillet-convexity");
+        let (round, _) = rule(planning::FILLET_CONVEXITY);
         return Ok((Shape::Fillet { leg_mm, leg, face: None }, area * round.high));
     }
     // The process of the root decides how the edges are prepared.
@@ -76,8 +76,8 @@ pub(crate) fn shape(facts: &Facts) -> Result<(Shape, f64), Refused> {
     let Some(groove) = planning::groove(of_root.metal, of_root.process.number, backing.as_deref(), facts.down) else {
         return Err(nothing(format!("groove-planning has no row for process {}", facts.process.number), facts));
     };
-    let (cap, _) = rule("cap-height");
-    let (root, _) = rule("root-height");
+    let (cap, _) = rule(planning::CAP_HEIGHT);
+    let (root, _) = rule(planning::ROOT_HEIGHT);
     // Nothing falls through a strip.
     let on_strip = backing.as_deref() == Some("strip");
     let base = Groove {
@@ -89,7 +89,7 @@ pub(crate) fn shape(facts: &Facts) -> Result<(Shape, f64), Refused> {
     // 1/8 in is sold and welded as 3 mm is.
     let sold = if facts.inches { 0.2 } else { 0.0 };
     // The ends of pipe are bevelled from a thinner wall on, but for a wire in inert gas: one run of it is more than a thin V holds.
-    let (pipe, _) = rule("pipe-square-up-to");
+    let (pipe, _) = rule(planning::PIPE_SQUARE_UP_TO);
     let inert = facts.process.shielded_wire(Wire::Solid) && facts.process.inert_gas_alone();
     let square_mm = facts
         .diameter
@@ -111,9 +111,9 @@ pub(crate) fn shape(facts: &Facts) -> Result<(Shape, f64), Refused> {
 
 /// The leg of a fillet, in mm and as written.
 fn leg(facts: &Facts) -> (f64, Value) {
-    let (thin, _) = rule("fillet-leg-thin-up-to");
-    let name = if facts.thickness_mm <= thin.high { "fillet-leg-thin" } else { "fillet-leg" };
-    let (share, source) = rule(name);
+    let (thin, _) = rule(planning::FILLET_LEG_THIN_UP_TO);
+    let own = if facts.thickness_mm <= thin.high { planning::FILLET_LEG_THIN } else { planning::FILLET_LEG };
+    let (share, source) = rule(own);
     let step = if facts.thickness_mm <= thin.high { 0.5 } else { 1.0 };
     let said = || Said::how(source.clone(), "the designer decides; a leg by the thickness to begin with");
     if let Some((text, leg_mm)) = &facts.leg {
@@ -128,8 +128,8 @@ fn leg(facts: &Facts) -> (f64, Value) {
         // As it is written, so that leg and thickness are one figure.
         return (facts.thickness_mm, Value::new(facts.thickness.clone(), said()));
     }
-    let thin = facts.thickness_mm <= rule("fillet-leg-most-to").0.high;
-    let (most, _) = rule(if thin { "fillet-leg-most" } else { "fillet-leg-most-thick" });
+    let thin = facts.thickness_mm <= rule(planning::FILLET_LEG_MOST_TO).0.high;
+    let (most, _) = rule(if thin { planning::FILLET_LEG_MOST } else { planning::FILLET_LEG_MOST_THICK });
     let step = if facts.inches { MM_IN / 16.0 } else { step };
     // A size is raised to the next one, never refused for being under the least.
     let raised = ((share.high * facts.thickness_mm / step).ceil() * step).min((most.high / step).round() * step);
@@ -164,7 +164,7 @@ fn fraction(facts: &Facts) -> Option<f64> {
     if own > MM_IN / 8.0 {
         return Some(MM_IN / 8.0);
     }
-    let (most, _) = rule("leg-over-sheet");
+    let (most, _) = rule(planning::LEG_OVER_SHEET);
     let next = (own / (MM_IN / 64.0)).ceil() * (MM_IN / 64.0);
     Some(next).filter(|next| *next <= most.high * own)
 }
@@ -206,8 +206,8 @@ fn detailed(facts: &Facts, row: &'static aws_d1_1::JointRow, base: Groove) -> (S
 }
 
 fn square(facts: &Facts, groove: &GrooveRow, base: Groove) -> (Shape, Groove) {
-    let (share, gap_source) = rule("square-gap");
-    let (most, _) = rule("square-gap-most");
+    let (share, gap_source) = rule(planning::SQUARE_GAP);
+    let (most, _) = rule(planning::SQUARE_GAP_MOST);
     let gap =
         rounded(Range::new(share.low * facts.thickness_mm, (share.high * facts.thickness_mm).min(most.high)), 0.25);
     let how = format!("up to {} mm", figure(groove.square_up_to_mm));

@@ -138,11 +138,11 @@ fn over_the_edges(facts: &Facts, square: bool) -> f64 {
     if !square || facts.process.uses_tungsten {
         return 0.0;
     }
-    let (wide, _) = rule("square-bead-width");
-    let (least, _) = rule("square-bead-width-least");
-    let (high, _) = rule("square-bead-height");
-    let (gap, _) = rule("square-gap");
-    let (cap, root) = (rule("cap-height").0.high, rule("root-height").0.high);
+    let (wide, _) = rule(planning::SQUARE_BEAD_WIDTH);
+    let (least, _) = rule(planning::SQUARE_BEAD_WIDTH_LEAST);
+    let (high, _) = rule(planning::SQUARE_BEAD_HEIGHT);
+    let (gap, _) = rule(planning::SQUARE_GAP);
+    let (cap, root) = (rule(planning::CAP_HEIGHT).0.high, rule(planning::ROOT_HEIGHT).0.high);
     let own = facts.thickness_mm;
     let width = (wide.high * own).max(least.high);
     let bow = |most: f64| 2.0 / 3.0 * width * most.min(high.high * own);
@@ -152,7 +152,7 @@ fn over_the_edges(facts: &Facts, square: bool) -> f64 {
 /// Cross-section in mm² under which a covered electrode makes no fillet in one run.
 fn least_fillet(facts: &Facts) -> f64 {
     let free = facts.process.covered_electrode() && !facts.groove() && facts.leg.is_none();
-    if free { rule("electrode-fillet-least").0.high } else { 0.0 }
+    if free { rule(planning::ELECTRODE_FILLET_LEAST).0.high } else { 0.0 }
 }
 
 /// What the runs of a layer have in common.

@@ -2,6 +2,7 @@
 
 use seamwright_handbook::Range;
 use seamwright_handbook::measure::figure;
+use seamwright_handbook::planning;
 use seamwright_model::procedure::ArcStart;
 
 use crate::bench::Bench;
@@ -26,7 +27,7 @@ pub(crate) fn stocked<T>(
 pub(crate) fn reached(facts: &Facts, current_a: Range) -> Result<Range, Refused> {
     let Some(bench) = &facts.bench else { return Ok(current_a) };
     let Some(own) = bench.current_a(facts.process.number) else { return Ok(current_a) };
-    let (least, _) = rule("machine-range-least");
+    let (least, _) = rule(planning::MACHINE_RANGE_LEAST);
     let both = own.overlap(current_a).filter(|both| *both == current_a || both.high >= least.high * both.low);
     both.ok_or_else(|| {
         Refused::shop(format!(

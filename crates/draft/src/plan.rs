@@ -85,7 +85,7 @@ impl Plan {
             seamwright_model::finding::Basis::CommonPractice,
         );
         // Sixteenths are too coarse for sheet.
-        let sheet = facts.thickness_mm < rule("leg-grown-plate").0.low;
+        let sheet = facts.thickness_mm < rule(planning::LEG_GROWN_PLATE).0.low;
         let step = if sheet { MM_IN / 32.0 } else { MM_IN / 16.0 };
         let step = if facts.inches { step } else { 0.5 };
         let even = |mm: f64| (mm / step).round() * step;
@@ -93,8 +93,8 @@ impl Plan {
         let edge = if facts.inches { *leg_mm } else { facts.thickness_mm };
         if facts.joint == JointType::Lap && equal > edge {
             *leg_mm = edge;
-            let (most, _) = rule("lap-face-leg");
-            let (thin, _) = rule("lap-face-leg-thin");
+            let (most, _) = rule(planning::LAP_FACE_LEG);
+            let (thin, _) = rule(planning::LAP_FACE_LEG_THIN);
             let widest = thin.high.max(most.high * facts.thickness_mm);
             // In inches a size is one that a rule has.
             let fine = MM_IN / 64.0;
@@ -122,7 +122,7 @@ impl Plan {
         let Some(flat) = past_leg(laid, *leg_mm) else { return };
         let step = if facts.inches { MM_IN / 16.0 } else { 0.5 };
         let equal = ((2.0 * flat).sqrt() / step).round() * step;
-        let most = (rule("leg-grown-for-heat").0.high * *leg_mm).min(largest_leg(facts, step));
+        let most = (rule(planning::LEG_GROWN_FOR_HEAT).0.high * *leg_mm).min(largest_leg(facts, step));
         *leg_mm = equal.min(most).max(*leg_mm);
         let said = Said::Computed(
             "as large as runs with the heat that the metal needs make it; the designer decides".into(),
@@ -163,8 +163,8 @@ impl Plan {
 
 /// Cross-section in mm² of a flat fillet of what is laid down, where that is a larger leg.
 fn past_leg(laid_mm2: f64, leg_mm: f64) -> Option<f64> {
-    let flat = laid_mm2 / rule("fillet-convexity").0.high;
-    (flat > rule("fillet-leg-grows").0.high * leg_mm * leg_mm / 2.0).then_some(flat)
+    let flat = laid_mm2 / rule(planning::FILLET_CONVEXITY).0.high;
+    (flat > rule(planning::FILLET_LEG_GROWS).0.high * leg_mm * leg_mm / 2.0).then_some(flat)
 }
 
 /// The largest leg that a part of this thickness takes, in whole steps of millimetres.
@@ -173,8 +173,8 @@ fn largest_leg(facts: &Facts, step: f64) -> f64 {
     let process = processes::get(facts.process_name()).map_or(facts.process.number, |row| row.number);
     let widest = |name: &str| setting_limits::get(name, process).map_or(f64::INFINITY, |row| row.widest.high);
     // What one run makes on plate is not let grow past what the plate takes as usual.
-    let (share, _) = rule("leg-grown-most");
-    let (plate, _) = rule("leg-grown-plate");
+    let (share, _) = rule(planning::LEG_GROWN_MOST);
+    let (plate, _) = rule(planning::LEG_GROWN_PLATE);
     let grown = if facts.thickness_mm > plate.high { share.low } else { share.high };
     let over = if facts.thickness_mm > plate.low { grown } else { widest("leg-over-thicker") };
     let most = (over * facts.thickness_mm).max(widest("leg-of-one-run"));
@@ -183,7 +183,7 @@ fn largest_leg(facts: &Facts, step: f64) -> f64 {
 
 /// Downward welding with a gas-shielded arc is for thin metal; cored and covered electrodes have it in their class.
 fn downwards(facts: &Facts) -> Result<(), Refused> {
-    let (most, _) = rule("vertical-down-most");
+    let (most, _) = rule(planning::VERTICAL_DOWN_MOST);
     let by_class = facts.process.covered_electrode() || facts.process.wire == Some(Wire::FluxCored);
     if facts.downward() && !by_class && facts.thickness_mm > most.high {
         return Err(Refused::Nothing {

@@ -38,7 +38,7 @@ fn preheat_of_one(facts: &Facts, low_hydrogen: bool, heat_kj_mm: Option<f64>) ->
     }
     heat_kj_mm.and_then(|heat| by_thickness(facts, low_hydrogen, heat)).unwrap_or_else(|| Found {
         celsius: None,
-        said: Said::how(rule("least-temperature").1, "no preheat; warm enough that no water stands on it"),
+        said: Said::how(rule(planning::LEAST_TEMPERATURE).1, "no preheat; warm enough that no water stands on it"),
     })
 }
 
@@ -111,7 +111,7 @@ fn by_thickness(facts: &Facts, low_hydrogen: bool, heat_input: f64) -> Option<Fo
     let ce = facts.metal.carbon_equivalent_max.unwrap_or_else(|| carbon_equivalent::ce_iiw_pct(&steel));
     let hydrogen = metal_heat::hydrogen(facts.process.number, low_hydrogen)?;
     // Under the least heat input of the table the thickness falls with the heat input.
-    let (least, _) = rule("method-a-least-heat");
+    let (least, _) = rule(planning::METHOD_A_LEAST_HEAT);
     let share = (heat_input / least.high).min(1.0);
     let row = preheat_methods::thickness_without_preheat(hydrogen.hydrogen_ml, ce, heat_input.max(least.high))?;
     let most = (share * row.combined_thickness_max_mm).round();
@@ -119,7 +119,7 @@ fn by_thickness(facts: &Facts, low_hydrogen: bool, heat_input: f64) -> Option<Fo
     let plates = if facts.groove() { 2 } else { 3 };
     let combined = formula::combined_thickness_mm(&vec![facts.thickness_mm; plates], false).ok()?;
     if combined > most {
-        let (first, source) = rule("method-a-first-preheat");
+        let (first, source) = rule(planning::METHOD_A_FIRST_PREHEAT);
         let how = format!(
             "EN 1011-2 method A wants preheat above {} mm combined thickness (here {} mm, CE {ce:.2} % at the most, {heat_input:.2} kJ/mm): its first step; read the figure with the certificate",
             figure(most),

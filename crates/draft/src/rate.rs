@@ -1,6 +1,6 @@
 //! Weld metal that a wire or an electrode gives in a minute.
 
-use seamwright_handbook::{Range, covered_electrodes, densities, deposition};
+use seamwright_handbook::{Range, covered_electrodes, densities, deposition, planning};
 
 use crate::begin::Line;
 use crate::facts::Facts;
@@ -24,13 +24,13 @@ pub(crate) fn laid_mm3_min(facts: &Facts, line: &Line, class: &str) -> Option<Ra
 pub(crate) fn melted_mm3_min(facts: &Facts, current_a: Range, class: &str) -> Option<Range> {
     let metal = densities::metal(facts.metal.family)?;
     let powder = covered_electrodes::get(class).and_then(|row| row.iron_powder_pct);
-    let high = powder.is_some_and(|share| share.low >= rule("iron-powder-much").0.low);
+    let high = powder.is_some_and(|share| share.low >= rule(planning::IRON_POWDER_MUCH).0.low);
     let (per_ampere, _) = rule(if facts.process.uses_flux {
-        "electrode-melting-submerged"
+        planning::ELECTRODE_MELTING_SUBMERGED
     } else if high {
-        "electrode-melting-iron-powder"
+        planning::ELECTRODE_MELTING_IRON_POWDER
     } else {
-        "electrode-melting"
+        planning::ELECTRODE_MELTING
     });
     let volume = |ampere: f64| ampere * per_ampere.high / 60.0 / metal.density_kg_m3.middle() * 1e6;
     Some(Range::new(volume(current_a.low), volume(current_a.high)))

@@ -1,7 +1,7 @@
 //! The settings of a process and of its runs, whatever the kind of process.
 
 use seamwright_calc::heat_input;
-use seamwright_handbook::planning::RunRow;
+use seamwright_handbook::planning::{self, RunRow};
 use seamwright_handbook::{
     Range, SourceRef, densities, process_suitability, setting_limits, technique, thermal_efficiency, torch_directions,
 };
@@ -123,7 +123,7 @@ pub(crate) fn travel(run: &Run, volume_mm3_min: Range) -> Range {
     } else {
         held
     };
-    stepped(narrowed(open, "line-speed-width"))
+    stepped(narrowed(open, planning::LINE_SPEED_WIDTH))
 }
 
 /// A range about the middle of another, no wider than a procedure states it.
@@ -163,7 +163,7 @@ pub(crate) fn trailing_gas(facts: &Facts) -> Option<Entry> {
     if family.trailing_gas != process_suitability::Need::Needed {
         return None;
     }
-    let (flow, source) = rule("trailing-flow");
+    let (flow, source) = rule(planning::TRAILING_FLOW);
     let symbol = facts.suits.gases.first().copied()?;
     Some(Entry::Block(
         "trailing_gas",

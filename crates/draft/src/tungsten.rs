@@ -2,7 +2,7 @@
 
 use seamwright_handbook::gtaw_starting_points::{self as starting, Joint};
 use seamwright_handbook::measure::figure;
-use seamwright_handbook::planning::Part;
+use seamwright_handbook::planning::{self, Part};
 use seamwright_handbook::tungsten_current::{self, CurrentType};
 use seamwright_handbook::tungsten_types::{self, Group, Suits};
 use seamwright_handbook::{
@@ -105,8 +105,8 @@ pub(crate) fn settings(facts: &Facts, plan: &Plan) -> Result<Settings, Refused> 
 
     let filler_mm = starts.last().map_or(Range::new(0.0, 0.0), |start| start.row.filler_mm);
     let filler_said = starts.last().map_or(Said::Given, |start| Said::table(start.row.origin.source_of("filler_mm")));
-    let (thickest, _) = rule("pipe-rod-most");
-    let thin = facts.diameter.is_some() || all.high <= rule("rod-thin-up-to").0.high;
+    let (thickest, _) = rule(planning::PIPE_ROD_MOST);
+    let thin = facts.diameter.is_some() || all.high <= rule(planning::ROD_THIN_UP_TO).0.high;
     let rod = if thin { filler_mm.low.min(thickest.high) } else { filler_mm.low };
     let (rod, filler_said) = facts.size_mm().map_or((rod, filler_said), |own| (own, facts.size_said()));
     let filler = vec![Entry::Key("diameter", Value::new(format!("{} mm", figure(rod)), filler_said))];
@@ -125,8 +125,8 @@ fn start(facts: &Facts, plan: &Plan, of_run: &Run) -> Result<Start, Refused> {
         JointType::Lap => Joint::Lap,
         JointType::Corner => Joint::Corner,
     };
-    let (root, _) = rule("run-thickness-root");
-    let (fill, _) = rule("run-thickness-fill");
+    let (root, _) = rule(planning::RUN_THICKNESS_ROOT);
+    let (fill, _) = rule(planning::RUN_THICKNESS_FILL);
     let several = plan.runs.len() > 1;
     let most = if several && run == Part::Root && facts.groove() { root.high } else { fill.high };
     let thickness = facts.thickness_mm.min(most);
@@ -165,7 +165,12 @@ fn by_line(facts: &Facts, plan: &Plan, run: &Run, line: Line) -> Option<Range> {
         current = part(current, Range::new(0.0, 0.8));
     }
     if facts.diameter.is_some() && plan.runs.len() > 1 && run.part == Part::Fill {
-        let over = rule(if facts.thickness_mm > 5.5 { "pipe-fill-over-root-thick" } else { "pipe-fill-over-root" }).0;
+        let over = rule(if facts.thickness_mm > 5.5 {
+            planning::PIPE_FILL_OVER_ROOT_THICK
+        } else {
+            planning::PIPE_FILL_OVER_ROOT
+        })
+        .0;
         let root = plan.runs.first()?.line?.current()?;
         current = Range::new(root.low * over.low, root.high * over.high);
     }
@@ -200,7 +205,7 @@ fn electrode(
     let carries = |size: f64| {
         tungsten_current::range(Group::Oxide, kind, size).filter(|limits| limits.envelope.covers(current_a))
     };
-    let (full, _) = rule("tungsten-use");
+    let (full, _) = rule(planning::TUNGSTEN_USE);
     let usual = |size: f64| {
         let easy = |usual: Range| usual.low <= current_a.high && current_a.high <= full.high / 100.0 * usual.high;
         carries(size).is_some_and(|limits| limits.usual.is_none_or(easy))
@@ -225,7 +230,7 @@ fn nozzle(facts: &Facts, electrode_mm: f64) -> Option<(u32, f64, Said)> {
     // Metal that takes up air while it is hot wants a wide shield.
     let reactive = process_suitability::family(facts.metal.family)
         .is_some_and(|family| family.trailing_gas == process_suitability::Need::Needed);
-    let (wide, _) = rule("nozzle-for-reactive");
+    let (wide, _) = rule(planning::NOZZLE_FOR_REACTIVE);
     let range = if reactive { wide } else { row.nozzle };
     let fits = |own: &&gas_nozzles::Row| range.contains(f64::from(own.number)) && own.bore_mm >= least;
     let mut fitting: Vec<_> = gas_nozzles::rows().iter().filter(fits).collect();
@@ -312,7 +317,7 @@ fn torch_block(
         .filter(|row| rating(row) >= current_a.high && row.electrode_mm.contains(electrode_mm))
         .collect();
     // One that is not used up to its rating first, then gas cooling, then the lightest.
-    let (share, _) = rule("torch-use");
+    let (share, _) = rule(planning::TORCH_USE);
     // Water keeps a torch cool at its rating.
     let hot = |row: &torches::Row| row.cooling == "gas" && share.high / 100.0 * rating(row) < current_a.high;
     let order = |row: &torches::Row| (hot(row), row.cooling != "gas");
@@ -360,10 +365,10 @@ fn gas_block(
         let of_line = plan.runs.first().and_then(|run| run.line).and_then(|line| line.row.flow_l_min);
         // A pipe has the flow of its line.
         let pipe = of_line.filter(|_| facts.diameter.is_some() && facts.groove());
-        let wanted = if lens { rule("flow-for-reactive").0 } else { pipe.unwrap_or(row.usual_l_min) };
+        let wanted = if lens { rule(planning::FLOW_FOR_REACTIVE).0 } else { pipe.unwrap_or(row.usual_l_min) };
         let flow = usual.overlap(wanted).unwrap_or(usual);
         // A range that a flow meter can be set within, as far as the nozzle goes.
-        let (width, _) = rule("flow-width");
+        let (width, _) = rule(planning::FLOW_WIDTH);
         let flow = Range::new(flow.low, flow.high.max(usual.high.min(width.high * flow.low)));
         let said = Said::how(row.origin.source_of("usual_l_min"), "and within nozzle-gas-flow");
         lines.push(Entry::Key("flow", Value::new(span(rounded(flow, 0.5), "L/min"), said)));
@@ -392,10 +397,11 @@ fn run_settings(
 ) -> Result<RunSettings, Refused> {
     let current_a = no_wider(start.current_a, "width-of-current", facts);
     let step = if current_a.low < 40.0 { 1.0 } else { 5.0 };
-    let current_a = machine::reached(facts, opened_current(rounded(current_a, step), rule("range-least").0.high))?;
+    let current_a =
+        machine::reached(facts, opened_current(rounded(current_a, step), rule(planning::RANGE_LEAST).0.high))?;
     let current_a = run.hold.current(current_a, Range::new(0.0, f64::INFINITY));
     // A line may have the voltage of a machine with long cables: what argon has goes before.
-    let usual = rule(if alternating { "voltage-tungsten-ac" } else { "voltage-tungsten-dc" });
+    let usual = rule(if alternating { planning::VOLTAGE_TUNGSTEN_AC } else { planning::VOLTAGE_TUNGSTEN_DC });
     let of_line = start.line.and_then(|line| Some((line.row.voltage_v?.overlap(usual.0)?, line)));
     let (voltage_v, voltage_source) = match of_line {
         Some((range, line)) if range.high >= range.low + 1.0 => (range, line.source("voltage_v")),
@@ -406,7 +412,7 @@ fn run_settings(
     let spanned = starting::rows().iter().filter(|row| row.metals.contains(&like)).map(|row| row.current_a);
     let spanned = spanned.reduce(Range::hull).unwrap_or(current_a);
     let rate = deposition::rate(facts.process.number).first().map(|row| part(row.rate_kg_h, share(current_a, spanned)));
-    let of_line = start.line.and_then(|line| line.travel()).map(|range| narrowed(range, "line-speed-width"));
+    let of_line = start.line.and_then(|line| line.travel()).map(|range| narrowed(range, planning::LINE_SPEED_WIDTH));
     let stated = start.row.travel_mm_min.filter(|_| plan.runs.len() == 1 && start.line.is_none());
     let (travel_mm_min, travel) = match (stated, rate) {
         _ if of_line.is_some() => {
@@ -422,7 +428,7 @@ fn run_settings(
             let speed = travel_by_rate(facts, run, rate);
             // An open root of pipe is welded no faster than its keyhole is seen.
             let open = facts.diameter.is_some() && facts.groove() && run.part == Part::Root && !plan.shape.square();
-            let (root, _) = rule("pipe-root-speed");
+            let (root, _) = rule(planning::PIPE_ROOT_SPEED);
             let speed =
                 if open && speed.high > root.high { stepped(Range::new(0.8 * root.high, root.high)) } else { speed };
             (speed, travel_said(run.row, "deposition-rate over the cross-section of the run"))
@@ -430,7 +436,7 @@ fn run_settings(
         (None, None) => (travel_about(run), travel_said(run.row, "")),
     };
     // No hand keeps the speed of a machine; thin sheet asks for more.
-    let (hand, _) = rule("hand-speed-tungsten");
+    let (hand, _) = rule(planning::HAND_SPEED_TUNGSTEN);
     let fast = facts.thickness_mm >= 2.0 && travel_mm_min.high > hand.high;
     let travel_mm_min = if fast { stepped(Range::new(0.8 * hand.high, hand.high)) } else { travel_mm_min };
     let travel = if run.hold.moves_travel(travel_mm_min) {
@@ -438,7 +444,7 @@ fn run_settings(
     } else {
         travel
     };
-    let travel_mm_min = opened(run.hold.travel(travel_mm_min), rule("range-least").0.high, 5.0);
+    let travel_mm_min = opened(run.hold.travel(travel_mm_min), rule(planning::RANGE_LEAST).0.high, 5.0);
     let voltage_v = run.hold.voltage(voltage_v);
     let own = Arc { current_a, voltage_v, travel_mm_min };
     let (Arc { current_a, voltage_v, travel_mm_min }, why) =

@@ -48,7 +48,7 @@ pub(crate) fn settings(facts: &Facts, plan: &Plan) -> Result<Settings, Refused> 
     if let (Some(mode), Some(run)) = (shared, plan.runs.first()) {
         lines.push(Entry::Key("transfer_mode", transfer(mode, run)));
     }
-    let flux = facts.process.uses_flux.then(|| rule("tip-to-work-flux"));
+    let flux = facts.process.uses_flux.then(|| rule(planning::TIP_TO_WORK_FLUX));
     let flux = flux.map(|(times, source)| (scaled(times, diameter_mm), source));
     let tips: Vec<Option<Tip>> = ranges.iter().map(|ranges| tip(ranges, point).or_else(|| flux.clone())).collect();
     // A root by short circuits is welded with the torch nearer than the runs over it.
@@ -126,8 +126,8 @@ fn diameter(facts: &Facts, plan: &Plan, solid: bool) -> Result<(f64, Said), Refu
     let row = planning::size(facts.process.number, mode, facts.thickness_mm, which, facts.attitude())
         .ok_or_else(|| nothing("electrode-size has no row for this process".to_owned(), facts))?;
     // The edge of a thin lap of light metal takes a thinner wire.
-    let (edge, source) = rule("lap-wire-light");
-    let thin = facts.joint == JointType::Lap && facts.thickness_mm <= rule("lap-wire-light-to").0.high;
+    let (edge, source) = rule(planning::LAP_WIRE_LIGHT);
+    let thin = facts.joint == JointType::Lap && facts.thickness_mm <= rule(planning::LAP_WIRE_LIGHT_TO).0.high;
     let lap = (thin && facts.process.inert_gas_alone()).then_some(edge.high);
     let has = |size: f64| {
         plan.runs.iter().all(|run| {
@@ -235,7 +235,7 @@ fn solid_ranges(facts: &Facts, plan: &Plan, diameter_mm: f64, mode: Option<Trans
         }
     }
     let wanted = match mode {
-        Some(Transfer::ShortCircuit) if diameter_mm >= rule("thick-wire-from").0.high => {
+        Some(Transfer::ShortCircuit) if diameter_mm >= rule(planning::THICK_WIRE_FROM).0.high => {
             "tip-to-work-thick-short-circuit"
         }
         Some(Transfer::ShortCircuit) => "tip-to-work-short-circuit",
@@ -371,7 +371,7 @@ fn gas_block(
         return Entry::Block("shielding_gas", lines);
     }
     if facts.process.inert_gas_alone() {
-        let (range, source) = crate::figures::rule("gas-flow-131");
+        let (range, source) = crate::figures::rule(planning::GAS_FLOW_131);
         lines.push(Entry::Key("flow", ranged(range, "L/min", source)));
         return Entry::Block("shielding_gas", lines);
     }

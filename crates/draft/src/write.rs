@@ -314,7 +314,7 @@ fn backing_gas(page: &mut Page, facts: &Facts, plan: &Plan) {
     };
     page.head(0, "backing_gas");
     page.key(2, "designation", &Value::new(gas.symbol.clone(), gas.said.clone()));
-    let (flow, source) = rule("backing-flow");
+    let (flow, source) = rule(planning::BACKING_FLOW);
     page.key(2, "flow", &crate::settings::ranged(flow, "L/min", source));
     // The strictest of the published figures for the family.
     let rows = purge_oxygen::rows().iter().filter(|row| metal_families::is_in(facts.metal.family, row.metal));
@@ -325,7 +325,7 @@ fn backing_gas(page: &mut Page, facts: &Facts, plan: &Plan) {
             Said::how(row.origin.source_ref(), row.grade),
         )
     } else {
-        let (most, source) = rule("backing-oxygen");
+        let (most, source) = rule(planning::BACKING_OXYGEN);
         Value::new(format!("{} ppm maximum", figure(most.high)), Said::table(source))
     };
     page.key(2, "oxygen", &oxygen);

@@ -63,6 +63,8 @@ pub struct Declared {
     pub module: String,
     /// The static that lists it.
     pub info: String,
+    /// The function that gives its rows.
+    pub rows: String,
     /// The type of its rows.
     pub row: String,
 }
@@ -319,9 +321,9 @@ fn declaration(module: &str, tokens: &str) -> Declared {
     let part = |at: usize| parts.get(at).map_or("", |own| own.trim_matches('"')).to_owned();
     let module = module.to_owned();
     if parts.len() == 2 {
-        Declared { table: part(0), module, info: "INFO".to_owned(), row: part(1) }
+        Declared { table: part(0), module, info: "INFO".to_owned(), rows: "rows".to_owned(), row: part(1) }
     } else {
-        Declared { table: part(2), module, info: part(0), row: part(3) }
+        Declared { table: part(2), module, info: part(0), rows: part(1), row: part(3) }
     }
 }
 

@@ -9,8 +9,8 @@ use crate::find;
 use crate::gmaw_parameters::Transfer;
 use crate::metal_families;
 use crate::range::Range;
-use crate::rule::{self, Rule};
-use crate::table::{Origin, table};
+use crate::rule::Rule;
+use crate::table::{Origin, named, table};
 
 table!(THICKNESS, thicknesses, "process-thickness", ThicknessRow);
 table!(MADE, made_rows, "metal-thickness", MadeRow);
@@ -23,6 +23,7 @@ table!(VOLTAGE, voltages, "load-voltage", VoltageRow);
 table!(INTERPASS, interpasses, "interpass-practice", InterpassRow);
 table!(CLEANING, cleanings, "cleaning-practice", CleaningRow);
 table!(RULES, rules, "planning-rules", Rule);
+named!("planning-rules");
 
 /// Which run of a weld.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Hash)]
@@ -357,11 +358,6 @@ pub fn voltage(process: &str) -> Option<&'static VoltageRow> {
 /// Interpass temperature of a metal in practice, by its alloy or its family.
 pub fn interpass(metal: &BaseMetal) -> Option<&'static InterpassRow> {
     metal.kinds().into_iter().find_map(|kind| interpasses().iter().find(|row| row.metal == kind))
-}
-
-/// The rule with this name, such as `square-gap`, `cap-height` or `fillet-leg`.
-pub fn rule(name: &str) -> Option<&'static Rule> {
-    rule::get(rules(), name)
 }
 
 #[cfg(test)]

@@ -214,7 +214,7 @@ macro_rules! table {
             $crate::TableInfo::new($name, include_str!(concat!(env!("OUT_DIR"), "/", $name, ".json")));
 
         #[doc = concat!("All rows of the table `", $name, "`, in its order.")]
-        pub fn $rows() -> &'static [$row] {
+        pub const fn $rows() -> &'static [$row] {
             #[allow(clippy::unreadable_literal, clippy::approx_constant, reason = "figures as the table has them")]
             static ROWS: &[$row] = include!(concat!(env!("OUT_DIR"), "/", $name, ".rows.rs"));
             ROWS
@@ -222,6 +222,15 @@ macro_rules! table {
     };
 }
 pub(crate) use table;
+
+/// The rules of a table as statics, each by its name: `FILLET_LEG` is `fillet-leg`, and one that the table has not does not
+/// compile.
+macro_rules! named {
+    ($name:literal) => {
+        include!(concat!(env!("OUT_DIR"), "/", $name, ".named.rs"));
+    };
+}
+pub(crate) use named;
 
 /// A table that does not exist, with the nearest names.
 #[derive(Debug, Clone, PartialEq, Eq)]

@@ -37,6 +37,7 @@ fn read(mut row: Value) -> Result<String, String> {
     let (modules, declared) = Modules::read(&source).unwrap();
     let [own] = &declared[..] else { panic!("one table") };
     assert_eq!((own.table.as_str(), own.row.as_str(), own.info.as_str()), ("lens", "Row", "INFO"));
+    assert_eq!(own.rows, "rows");
     row.as_object_mut().unwrap().entry("parts").or_insert_with(|| json!([]));
     modules.rows(own, &[row]).map_err(|faults| faults.join("; "))
 }

@@ -22,8 +22,7 @@ pub(super) fn owned(words: &[&str]) -> Vec<String> {
 
 /// No metal is welded colder than what needs no preheat.
 pub(super) fn least_preheat(figure: f64, unit: &str) -> f64 {
-    let floor = planning::rule("frost").map_or(f64::NEG_INFINITY, |rule| rule.value.low);
-    figure.max(measure::converted(floor, "°C", unit))
+    figure.max(measure::converted(planning::FROST.value.low, "°C", unit))
 }
 
 /// The distinct words of several values.

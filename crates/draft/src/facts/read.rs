@@ -230,7 +230,7 @@ impl Facts {
             .and_then(|row| process_suitability::get(self.metal, row.number))
             .is_some_and(|row| row.suits == Suits::Usual);
         let steel = self.metal.family == "carbon-steel" && self.second().family == "carbon-steel";
-        let (thin, _) = rule("root-by-tungsten-over");
+        let (thin, _) = rule(planning::ROOT_BY_TUNGSTEN_OVER);
         if !usual || self.process.inert_gas_alone() || self.thickness_mm <= thin.high {
             return false;
         }
@@ -246,7 +246,7 @@ impl Facts {
         let stainless = metal_families::is_in(self.metal.family, "stainless");
         (self.mag() || self.process.covered_electrode())
             && stainless
-            && self.thickness_mm <= rule("stainless-root-by-tungsten").0.high
+            && self.thickness_mm <= rule(planning::STAINLESS_ROOT_BY_TUNGSTEN).0.high
     }
 
     /// Reads the facts of one or two metals.

@@ -109,7 +109,7 @@ fn thin_first(
     facts: &Facts,
     mut classes: Vec<&'static filler_classes::Row>,
 ) -> (Vec<&'static filler_classes::Row>, String) {
-    let (most, _) = rule("plain-steel-yield");
+    let (most, _) = rule(planning::PLAIN_STEEL_YIELD);
     let plain = facts.metal.family == "carbon-steel" && facts.metal.yield_min_mpa.is_none_or(|own| own < most.high);
     if plain && facts.to.is_none() {
         // Those that are first at this thickness move up, the rest stays in its order.
@@ -129,7 +129,7 @@ pub(super) fn root_filler(facts: &Facts, shape: &Shape, filler: &Filler) -> Opti
     let plain = facts.metal.family == "carbon-steel" && facts.second().family == "carbon-steel";
     // Line pipe has a cellulosic root whatever its grade.
     let steel = plain || facts.down;
-    let thin = facts.thickness_mm < rule("cellulosic-root-from").0.high;
+    let thin = facts.thickness_mm < rule(planning::CELLULOSIC_ROOT_FROM).0.high;
     // A rutile electrode that was asked for welds the root, too.
     let basic = filler.reads.as_ref().is_some_and(|own| own.low_hydrogen == Some(true));
     let other = basic || covered_electrodes::cellulosic(&filler.class);

@@ -74,7 +74,7 @@ fn active_modes(facts: &Facts, like: Option<&FamilyRow>) -> Result<(Mode, Mode),
     let thickness = gmaw_parameters::rule("short-circuit-thickness").map_or(Range::new(0.0, 0.0), |rule| rule.value);
     // Stainless steel of some millimetres is spared the heat of spray, and fuses better than by short circuits.
     let stainless = metal_families::is_in(facts.metal.family, "stainless");
-    let (cool, _) = rule("stainless-pulsed");
+    let (cool, _) = rule(planning::STAINLESS_PULSED);
     let spared = stainless && cool.contains(facts.thickness_mm) && used(facts, Transfer::Pulsed);
     let cool = facts.cool && facts.thickness_mm <= thickness.high;
     if cool || (facts.thickness_mm <= thickness.low && !spared) {

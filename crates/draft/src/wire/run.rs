@@ -55,8 +55,8 @@ pub(super) fn settings(
     };
     let current_a = run.hold.current(current_a, ranges.current.0);
     // One figure of a line is opened to a range; more metal than the line feeds would come of a wider one.
-    let one = current_a.high < rule("overlap-room").0.high * current_a.low;
-    let current_a = if one { opened_current(current_a, rule("range-least").0.high) } else { current_a };
+    let one = current_a.high < rule(planning::OVERLAP_ROOM).0.high * current_a.low;
+    let current_a = if one { opened_current(current_a, rule(planning::RANGE_LEAST).0.high) } else { current_a };
     let current_a = machine::reached(facts, prequalified(facts, current_a))?;
     let place = share(current_a, ranges.whole_a);
     let (voltage_v, voltage_said) = match lined.and_then(|line| Some((line, line.voltage()?))) {
@@ -88,7 +88,7 @@ pub(super) fn settings(
     let (held, why) = cooling::held(facts, LOW_HYDROGEN, run, ranges.current.0, planned);
     let Arc { current_a, voltage_v, .. } = held;
     let travel_mm_min = next_to(held.travel_mm_min, planned.travel_mm_min, facts);
-    let travel_mm_min = opened(travel_mm_min, rule("range-least").0.high, 5.0);
+    let travel_mm_min = opened(travel_mm_min, rule(planning::RANGE_LEAST).0.high, 5.0);
     let travel_value = why.map_or(travel_value, |why| travel_said(run.row, why));
     let feed = fed(run, ranges, wire, current_a);
     let volume = feed.as_ref().map(|(feed, _)| scaled(*feed, wire.metal_mm3_m));
@@ -111,14 +111,14 @@ pub(super) fn settings(
 /// The current of a line, held within the wire, and within what is planned for the run where both leave room to weld; less
 /// where the edge of a lap would not take it up.
 fn of_line(facts: &Facts, plan: &Plan, run: &Run, ranges: &Ranges, wire: &Wire, line_a: Range) -> Range {
-    let (least, _) = rule("current-range-least");
+    let (least, _) = rule(planning::CURRENT_RANGE_LEAST);
     let held = within(line_a, ranges.whole_a);
     let planned = part(ranges.current.0, run.row.current_share);
     let both = if run.row.run == planning::Part::Fillet {
         // The row of a fillet rests on printed lines of its own.
         planned
     } else {
-        let (wide, _) = rule("overlap-room");
+        let (wide, _) = rule(planning::OVERLAP_ROOM);
         let narrow = |both: &Range| facts.groove() && both.high < wide.high * both.low;
         let room = |both: &Range| both.high - both.low >= least.high && !narrow(both);
         held.overlap(planned).filter(room).unwrap_or(held)
@@ -188,7 +188,7 @@ fn by_thickness(facts: &Facts, plan: &Plan, run: &Run, all: Range, planned: Rang
     let stainless = plan.like.is_some_and(|like| like.like == "stainless");
     let less = gtaw_starting_points::rule("stainless-under-steel").filter(|_| stainless);
     let ratio = 1.0 - less.map_or(0.0, |rule| rule.value.middle() / 100.0);
-    let (about, _) = rule("thickness-current-about");
+    let (about, _) = rule(planning::THICKNESS_CURRENT_ABOUT);
     let target = facts.thickness_mm / THOUSANDTH_MM * thumb.value.high * ratio;
     if target * about.high >= planned.high {
         return None;
@@ -204,11 +204,11 @@ fn by_edge(facts: &Facts, plan: &Plan, run: &Run, ranges: &Ranges, wire: &Wire, 
         return None;
     }
     // The face of the lap takes up more than the edge.
-    let (wide, _) = rule("lap-face-leg");
-    let (thin, _) = rule("lap-face-leg-thin");
+    let (wide, _) = rule(planning::LAP_FACE_LEG);
+    let (thin, _) = rule(planning::LAP_FACE_LEG_THIN);
     let edge = facts.thickness_mm;
     let holds = edge * thin.high.max(wide.high * edge) / 2.0;
-    let (over, _) = rule("lap-overfill");
+    let (over, _) = rule(planning::LAP_OVERFILL);
     let area = if run.line.is_some() { run.area_mm2.max(over.high * holds) } else { run.area_mm2 };
     let most = area * run.travel_mm_min().high / wire.metal_mm3_m;
     let own = part(*feed, share(planned, ranges.whole_a));
@@ -219,7 +219,7 @@ fn by_edge(facts: &Facts, plan: &Plan, run: &Run, ranges: &Ranges, wire: &Wire, 
 
 /// A range wide enough to weld by, inside another.
 fn widened(range: Range, all: Range) -> Range {
-    let (least, _) = rule("current-range-least");
+    let (least, _) = rule(planning::CURRENT_RANGE_LEAST);
     if range.high - range.low < least.high { within(Range::new(range.low, range.low + least.high), all) } else { range }
 }
 
