@@ -299,6 +299,8 @@ fn walk(schema: &Value, at: &str, key: &str, inside: &mut Vec<String>, places: &
 mod tests {
     use std::collections::BTreeSet;
 
+    use seamwright_model::procedure::keys;
+
     use super::*;
 
     #[test]
@@ -330,6 +332,13 @@ mod tests {
                 assert!(dotted.contains(*key) || *key == "processes", "{name}: {key}");
             }
         }
+    }
+
+    #[test]
+    fn every_setting_has_its_key() {
+        let settings = rows().iter().map(|row| row.key).filter(|key| key.starts_with("/processes/*/"));
+        let keys = keys::ALL.iter().map(|key| key.of_process);
+        assert_eq!(settings.collect::<BTreeSet<_>>(), keys.collect::<BTreeSet<_>>());
     }
 
     #[test]

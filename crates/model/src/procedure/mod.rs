@@ -5,6 +5,7 @@ mod heat;
 mod history;
 mod identification;
 mod joint;
+pub mod keys;
 mod run;
 mod settings;
 
@@ -27,6 +28,7 @@ pub use joint::{
     Backing, BackingType, Contour, Joint, JointType, ParentMetal, Penetration, Preparation, Progression, Sides,
     WeldSize, WeldType,
 };
+pub use keys::Key;
 pub use run::{Layer, Run, Side, run_numbers, runs_open};
 pub use settings::{
     Alternating, ArcStart, Bead, CurrentControl, Direction, Mechanization, Polarity, Pulse, Settings, Technique,
