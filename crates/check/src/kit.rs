@@ -8,7 +8,7 @@ use seamwright_calc::gas::cylinders_needed;
 use seamwright_handbook::{deposition, find, workshop};
 use seamwright_model::lesson::{Exercise, Lesson};
 use seamwright_model::price::{Bought, Price};
-use seamwright_model::procedure::ShieldingGas;
+use seamwright_model::procedure::{ShieldingGas, keys};
 use seamwright_model::quantity::{Duration, Length, Range, Share};
 use seamwright_model::shop::Shop;
 use seamwright_model::stated::{Composition, Named, Stated};
@@ -302,7 +302,7 @@ fn tungstens(kit: &mut Kit, lesson: &Lesson, runs: &[(&RunView<'_>, u32)]) {
         return;
     };
     let Some(rule) = workshop::lesson_rule("tungstens-per-learner") else { return };
-    let tungsten = run.setting("tungsten", |s| s.tungsten.as_ref());
+    let tungsten = run.setting(&keys::TUNGSTEN);
     let words: Vec<String> = tungsten
         .map(|at| {
             let size = at.value.diameter.as_ref().and_then(Stated::value).map(ToString::to_string);

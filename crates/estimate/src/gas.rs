@@ -2,6 +2,7 @@
 
 use seamwright_calc::gas as gas_formulas;
 use seamwright_handbook::{SourceRef, technique};
+use seamwright_model::procedure::keys;
 use seamwright_model::quantity::{Current, Duration, Flow, Range};
 use seamwright_model::stated::{Composition, OrNone, Stated};
 use seamwright_weld::{RunView, View, stock};
@@ -65,10 +66,7 @@ pub(crate) fn gas(run: &RunView<'_>, label: &str, arc_min: f64, starts: f64, log
         return None;
     };
     let tungsten = run.process.is_some_and(|process| process.uses_tungsten);
-    let current = run
-        .quantity("current", |s| s.current.as_ref())
-        .and_then(|at| middle(at.value, Current::amperes))
-        .unwrap_or(0.0);
+    let current = run.quantity(&keys::CURRENT).and_then(|at| middle(at.value, Current::amperes)).unwrap_or(0.0);
     // What practice asks for where the document is silent.
     let usual = |name: &str, per: f64| {
         let rule = technique::gas_timing(name).filter(|_| tungsten)?;

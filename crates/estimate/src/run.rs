@@ -4,8 +4,8 @@ use seamwright_calc::deposition::{self as deposition_formulas};
 use seamwright_calc::time_cost::{self, ArcTimes, Mains};
 use seamwright_calc::{Spread, weld_metal};
 use seamwright_handbook::deposition;
+use seamwright_model::procedure::keys;
 use seamwright_model::quantity::{Current, Share, Voltage};
-use seamwright_model::stated::Stated;
 use seamwright_weld::deposit::{self, By, Deposit};
 use seamwright_weld::{RunView, View, consumption, machines};
 
@@ -149,7 +149,7 @@ fn one(
             filler.designation
         ));
     }
-    let speed = run.quantity("travel_speed", |s| s.travel_speed.as_ref());
+    let speed = run.quantity(&keys::TRAVEL_SPEED);
     let by_travel_min = speed
         .and_then(|at| middle(at.value, |speed| speed.mm_per_s()))
         .and_then(|speed| time_cost::arc_time_by_travel_min(length_mm, f64::from(count), speed).ok());
@@ -233,9 +233,7 @@ fn percent(range: seamwright_handbook::Range) -> String {
 }
 
 fn working_time(run: &RunView<'_>, arc_min: f64, log: &mut Log<'_>) -> Option<f64> {
-    let stated = run
-        .setting("mechanization", |s| s.mechanization.as_ref().and_then(Stated::value))
-        .map(|at| at.value.to_string());
+    let stated = run.value(&keys::MECHANIZATION).map(|at| at.value.to_string());
     let own = log.times.and_then(|times| {
         let share = times.arc_on.iter().find(|(key, _)| machines::same_process(key, run.number()))?;
         middle(share.1.value()?, Share::percent).filter(|pct| *pct > 0.0)
@@ -264,8 +262,8 @@ fn working_time(run: &RunView<'_>, arc_min: f64, log: &mut Log<'_>) -> Option<f6
 }
 
 fn energy(run: &RunView<'_>, label: &str, arc_min: f64, working_min: f64, log: &mut Log<'_>) -> Option<f64> {
-    let voltage = run.quantity("voltage", |s| s.voltage.as_ref()).and_then(|at| middle(at.value, Voltage::volts));
-    let current = run.quantity("current", |s| s.current.as_ref()).and_then(|at| middle(at.value, Current::amperes));
+    let voltage = run.quantity(&keys::VOLTAGE).and_then(|at| middle(at.value, Voltage::volts));
+    let current = run.quantity(&keys::CURRENT).and_then(|at| middle(at.value, Current::amperes));
     let (Some(voltage_v), Some(current_a)) = (voltage, current) else {
         log.missing(format!("run {label}: voltage and current, so no energy of it"));
         return None;

@@ -5,8 +5,8 @@ use seamwright_calc::{Composition, Element, Interval, Noted};
 use seamwright_handbook::composition::Composition as Limits;
 use seamwright_handbook::{Range, base_metals, filler_classes, weld_metal};
 use seamwright_model::finding::SourceRef;
-use seamwright_model::procedure::{Filler, TransferMode};
-use seamwright_model::stated::{self, Stated};
+use seamwright_model::procedure::{Filler, TransferMode, keys};
+use seamwright_model::stated;
 
 use crate::view::{Metal, RunView, View};
 
@@ -46,7 +46,7 @@ pub fn of(view: &View<'_>, run: &RunView<'_>) -> Option<WeldMetal> {
     let (filler, by_class) = filler_composition(filler)?;
     let (parent_1, by_first) = metal_composition(first)?;
     let (parent_2, by_last) = metal_composition(last)?;
-    let transfer = run.setting("transfer_mode", |s| s.transfer_mode.as_ref().and_then(Stated::value));
+    let transfer = run.value(&keys::TRANSFER_MODE);
     let rows = weld_metal::dilution(run.number());
     let row = rows
         .iter()

@@ -4,7 +4,7 @@
 use seamwright_calc::deposition::{Loss, filler_mass_kg};
 use seamwright_calc::gas::GasUse;
 use seamwright_calc::{time_cost, weld_metal};
-use seamwright_model::procedure::ShieldingGas;
+use seamwright_model::procedure::{ShieldingGas, keys};
 use seamwright_model::quantity::{Duration, Flow, Range, Speed};
 use seamwright_model::stated::Stated;
 
@@ -33,7 +33,7 @@ pub fn filler_kg(view: &View<'_>, run: &RunView<'_>, work: Work) -> Option<f64> 
 
 /// Arc time of a run, min, at the middle of its travel speed; nothing where that is not stated.
 pub fn arc_time_min(run: &RunView<'_>, length_mm: f64) -> Option<f64> {
-    let speed = run.quantity("travel_speed", |s| s.travel_speed.as_ref())?;
+    let speed = run.quantity(&keys::TRAVEL_SPEED)?;
     let speed = middle(speed.value, Speed::mm_per_s)?;
     time_cost::arc_time_by_travel_min(length_mm, 1.0, speed).ok()
 }

@@ -5,7 +5,7 @@ use seamwright_handbook::measure::MM_IN;
 use seamwright_handbook::rule::Rule;
 use seamwright_handbook::{Range, densities, deposition, filler_classes, fusion, gmaw_parameters};
 use seamwright_model::finding::SourceRef;
-use seamwright_model::procedure::TransferMode;
+use seamwright_model::procedure::{TransferMode, keys};
 use seamwright_model::quantity::{Current, Length, Quantity, Range as Stretch};
 use seamwright_model::stated::Stated;
 
@@ -84,7 +84,7 @@ fn laid(view: &View<'_>, run: &RunView<'_>) -> Option<Deposit> {
 
 /// Cross-section in mm² of a run that lays a rate in kg/h; nothing where its travel speed is not stated.
 fn area_mm2(run: &RunView<'_>, rate: Spread, density_kg_m3: f64) -> Option<Spread> {
-    let at = run.quantity("travel_speed", |s| s.travel_speed.as_ref())?;
+    let at = run.quantity(&keys::TRAVEL_SPEED)?;
     let speed = Interval::new(at.value.low()?.mm_per_s(), at.value.high()?.mm_per_s()).ok()?;
     let at = |rate: f64, speed: f64| formulas::deposited_area_from_rate_mm2(rate, speed, density_kg_m3).ok();
     Some(Spread {
@@ -105,7 +105,7 @@ type Feed = (Interval, f64, By, Option<SourceRef>);
 fn wire_feed_mm_s(view: &View<'_>, run: &RunView<'_>) -> Option<Feed> {
     let (_, filler) = run.filler(view.procedure)?;
     let diameter = filler.diameter.as_ref().and_then(Stated::value)?.middle().map(Length::mm)?;
-    if let Some(at) = run.quantity("wire_feed_speed", |s| s.wire_feed_speed.as_ref()) {
+    if let Some(at) = run.quantity(&keys::WIRE_FEED_SPEED) {
         let feed = Interval::new(at.value.low()?.mm_per_s(), at.value.high()?.mm_per_s()).ok()?;
         return Some((feed, diameter, By::WireFeed, None));
     }
@@ -114,7 +114,7 @@ fn wire_feed_mm_s(view: &View<'_>, run: &RunView<'_>) -> Option<Feed> {
     if !steel || !solid {
         return None;
     }
-    let current = run.quantity("current", |s| s.current.as_ref())?.value;
+    let current = run.quantity(&keys::CURRENT)?.value;
     let name = format!("wire-feed-per-ampere-{}", format!("{diameter:.1}").replace('.', "-"));
     let rule = gmaw_parameters::rule(&name)?;
     // The rule gives inches a minute for each ampere.
@@ -136,7 +136,7 @@ fn cored_wire(efficiency: &deposition::EfficiencyRow) -> Option<&'static Rule> {
 fn by_size(view: &View<'_>, run: &RunView<'_>) -> Option<(Spread, Option<f64>, SourceRef)> {
     let (_, filler) = run.filler(view.procedure)?;
     let diameter = filler.diameter.as_ref().and_then(Stated::value)?.middle().map(Length::mm)?;
-    let current = run.quantity("current", |s| s.current.as_ref())?.value;
+    let current = run.quantity(&keys::CURRENT)?.value;
     let at = |amperes: f64| deposition::by_size(run.number(), &filler.designation, diameter, amperes);
     let middle = at(middle(current, Current::amperes)?)?;
     let end = |end: Option<Current>| end.and_then(|current| at(current.amperes())).unwrap_or(middle);
@@ -156,7 +156,7 @@ fn melted(view: &View<'_>, run: &RunView<'_>) -> Option<(Spread, SourceRef)> {
     let (_, filler) = run.filler(view.procedure)?;
     let powder = ["E7024", "E7028", "E7027"].iter().any(|class| filler.designation.starts_with(class));
     let rule = fusion::rule(if powder { "electrode-deposit-iron-powder" } else { "electrode-deposit" })?;
-    let current = run.quantity("current", |s| s.current.as_ref())?.value;
+    let current = run.quantity(&keys::CURRENT)?.value;
     let middle = middle(current, Current::amperes)?;
     let end = |end: Option<Current>| end.map_or(middle, Current::amperes);
     let rate = Spread {
@@ -174,7 +174,7 @@ fn table_rate(view: &View<'_>, run: &RunView<'_>, sources: &mut Vec<SourceRef>) 
         filler_classes::find(&filler.designation)
             .map_or_else(|| filler.designation.to_string(), |row| row.classification.to_owned())
     });
-    let transfer = run.setting("transfer_mode", |s| s.transfer_mode.as_ref().and_then(Stated::value));
+    let transfer = run.value(&keys::TRANSFER_MODE);
     let named = rows.iter().find(|row| {
         class.as_deref().is_some_and(|class| row.label.split(' ').any(|word| class.starts_with(word) && word.len() > 3))
             || transfer.as_ref().is_some_and(|mode| row.label.contains(transfer_name(*mode.value)))

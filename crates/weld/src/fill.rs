@@ -4,7 +4,7 @@ use seamwright_calc::Spread;
 use seamwright_handbook::measure::figure;
 use seamwright_handbook::{Range, deposition, setting_limits};
 use seamwright_model::finding::SourceRef;
-use seamwright_model::procedure::{Preparation, Side};
+use seamwright_model::procedure::{Preparation, Side, keys};
 use seamwright_model::stated::Stated;
 
 use crate::consumption;
@@ -118,9 +118,7 @@ pub fn beside(view: &View<'_>, joint_mm2: Spread) -> Option<Fill> {
             continue;
         }
         // A run that is welded without filler lays nothing down.
-        if run.process.is_some_and(|process| !process.consumable_electrode)
-            && run.setting("filler", |settings| settings.filler.as_deref()).is_none()
-        {
+        if run.process.is_some_and(|process| !process.consumable_electrode) && run.setting(&keys::FILLER).is_none() {
             continue;
         }
         let deposit = deposit::of(view, run)?;

@@ -7,6 +7,7 @@ use seamwright_handbook::{Range, thermal_efficiency};
 
 pub use crate::follows::RunHeat;
 use crate::view::RunView;
+use seamwright_model::procedure::keys;
 
 /// The heat of a run, where voltage, current, travel speed and process are stated with both ends.
 pub fn of(run: &RunView<'_>) -> Option<RunHeat> {
@@ -15,9 +16,9 @@ pub fn of(run: &RunView<'_>) -> Option<RunHeat> {
 
 fn worked_out(run: &RunView<'_>) -> Option<RunHeat> {
     let k = thermal_efficiency::get(run.number())?.k;
-    let voltage = run.quantity("voltage", |s| s.voltage.as_ref())?.value;
-    let current = run.quantity("current", |s| s.current.as_ref())?.value;
-    let speed = run.quantity("travel_speed", |s| s.travel_speed.as_ref())?.value;
+    let voltage = run.quantity(&keys::VOLTAGE)?.value;
+    let current = run.quantity(&keys::CURRENT)?.value;
+    let speed = run.quantity(&keys::TRAVEL_SPEED)?.value;
     let low = heat_input::arc_energy_kj_mm(voltage.low()?.volts(), current.low()?.amperes(), speed.high()?.mm_per_s())
         .ok()?;
     let high =

@@ -11,9 +11,9 @@ use seamwright_handbook::measure::MM_IN;
 use seamwright_handbook::positions::{self, Product, Progression};
 use seamwright_handbook::settings_by_thickness::{self as printed, Span};
 use seamwright_handbook::{Range, find};
-use seamwright_model::procedure::{self, JointType, Layer, Polarity, Preparation, ShieldingGas, Side};
+use seamwright_model::procedure::{self, JointType, Layer, Polarity, Preparation, ShieldingGas, Side, keys};
 use seamwright_model::quantity::{Current, Length, Speed, Temperature, Voltage};
-use seamwright_model::stated::{OrNone, Stated};
+use seamwright_model::stated::Stated;
 
 use crate::consumption;
 use crate::deposit::middle;
@@ -204,13 +204,12 @@ fn way(view: &View<'_>, position: &str) -> Option<Way> {
 
 /// The middle of a stated range, or its one end.
 pub fn current_a(run: &RunView<'_>) -> Option<f64> {
-    middle(run.quantity("current", |s| s.current.as_ref())?.value, Current::amperes)
+    middle(run.quantity(&keys::CURRENT)?.value, Current::amperes)
 }
 
 /// Whether the current of a run is pulsed: its mean then says little of arc and voltage.
 pub fn pulsed(run: &RunView<'_>) -> bool {
-    run.setting("pulse", |s| s.pulse.as_ref().and_then(OrNone::value)).is_some()
-        || run.transfer().is_some_and(|at| at.value == Transfer::Pulsed)
+    run.part(&keys::PULSE).is_some() || run.transfer().is_some_and(|at| at.value == Transfer::Pulsed)
 }
 
 /// The row of the voltage that the arc of a run has at its current.
@@ -232,14 +231,12 @@ struct Net {
 }
 
 fn net(run: &RunView<'_>, row: &RatioRow) -> Option<Net> {
-    let alternating = run
-        .setting("polarity", |s| s.polarity.as_ref().and_then(Stated::value))
-        .is_some_and(|at| *at.value == Polarity::Ac);
+    let alternating = run.value(&keys::POLARITY).is_some_and(|at| *at.value == Polarity::Ac);
     let efficiency = if alternating { row.efficiency_ac.unwrap_or(row.efficiency) } else { row.efficiency };
-    let current = run.quantity("current", |s| s.current.as_ref())?.value;
+    let current = run.quantity(&keys::CURRENT)?.value;
     let amperes =
         [current.low().or(current.high())?.amperes(), current_a(run)?, current.high().or(current.low())?.amperes()];
-    let volts = if let Some(at) = run.quantity("voltage", |s| s.voltage.as_ref()) {
+    let volts = if let Some(at) = run.quantity(&keys::VOLTAGE) {
         let (low, high) = (at.value.low().or(at.value.high())?, at.value.high().or(at.value.low())?);
         [low.volts(), middle(at.value, Voltage::volts)?, high.volts()]
     } else {
@@ -247,7 +244,7 @@ fn net(run: &RunView<'_>, row: &RatioRow) -> Option<Net> {
         let arc = arc(run)?;
         amperes.map(|amperes| arc.conventional_v(amperes))
     };
-    let travel = run.quantity("travel_speed", |s| s.travel_speed.as_ref())?.value;
+    let travel = run.quantity(&keys::TRAVEL_SPEED)?.value;
     let speed_mm_s = [
         travel.high().or(travel.low())?.mm_per_s(),
         middle(travel, Speed::mm_per_s)?,

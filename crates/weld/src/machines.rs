@@ -2,10 +2,10 @@
 
 use seamwright_calc::duty_cycle::{self, DutyCycle};
 use seamwright_handbook::{deposition, find, processes, trade_words};
-use seamwright_model::procedure::{ArcStart, CurrentControl};
+use seamwright_model::procedure::{ArcStart, CurrentControl, keys};
 use seamwright_model::quantity::{Current, Duration, Quantity, Range, Share};
 use seamwright_model::shop::{PowerSource, Shop};
-use seamwright_model::stated::{OrNone, Stated, YesNo};
+use seamwright_model::stated::{Stated, YesNo};
 
 use crate::view::{At, RunView, View};
 
@@ -151,7 +151,7 @@ fn fitness<'s>(shop: &'s Shop, machine: &'s PowerSource, run: &RunView<'_>) -> F
     let mut lack = |what: &str, pointer: String, stated: String, gives: String| {
         lacks.push(Lack { what: what.to_owned(), pointer, stated, gives });
     };
-    let polarity = run.setting("polarity", |s| s.polarity.as_ref().and_then(Stated::value));
+    let polarity = run.value(&keys::POLARITY);
     if let Some(at) = &polarity
         && !machine.polarity.is_empty()
         && !machine.polarity.contains(at.value)
@@ -170,7 +170,7 @@ fn fitness<'s>(shop: &'s Shop, machine: &'s PowerSource, run: &RunView<'_>) -> F
             lack(what, pointer, stated, gives());
         }
     };
-    let current = run.quantity("current", |s| s.current.as_ref());
+    let current = run.quantity(&keys::CURRENT);
     let own_current = machine
         .current_by_process
         .iter()
@@ -187,7 +187,7 @@ fn fitness<'s>(shop: &'s Shop, machine: &'s PowerSource, run: &RunView<'_>) -> F
             .map(|(at, own)| (at.pointer.clone(), at.value.to_string(), reaches(own, at.value))),
         &|| own_current.map(ToString::to_string).unwrap_or_default(),
     );
-    let pulse = run.setting("pulse", |s| s.pulse.as_ref().and_then(OrNone::value));
+    let pulse = run.part(&keys::PULSE);
     if let Some((section, peak)) =
         pulse.as_ref().and_then(|at| Some((&at.pointer, at.value.peak_current.as_ref().and_then(Stated::value)?)))
     {
@@ -213,7 +213,7 @@ fn fitness<'s>(shop: &'s Shop, machine: &'s PowerSource, run: &RunView<'_>) -> F
             &|| own.map(ToString::to_string).unwrap_or_default(),
         );
     }
-    let voltage = run.quantity("voltage", |s| s.voltage.as_ref());
+    let voltage = run.quantity(&keys::VOLTAGE);
     let own_voltage = machine.voltage.as_ref().and_then(Stated::value);
     let wire = run.process.is_some_and(|process| process.uses_wire_feed);
     within(
@@ -224,14 +224,14 @@ fn fitness<'s>(shop: &'s Shop, machine: &'s PowerSource, run: &RunView<'_>) -> F
             .map(|(at, own)| (at.pointer.clone(), at.value.to_string(), reaches(own, at.value))),
         &|| own_voltage.map(ToString::to_string).unwrap_or_default(),
     );
-    let feed = run.quantity("wire_feed_speed", |s| s.wire_feed_speed.as_ref());
+    let feed = run.quantity(&keys::WIRE_FEED_SPEED);
     let own_feed = machine.wire_feed_speed.as_ref().and_then(Stated::value);
     within(
         "wire feed speed",
         feed.zip(own_feed).map(|(at, own)| (at.pointer.clone(), at.value.to_string(), reaches(own, at.value))),
         &|| own_feed.map(ToString::to_string).unwrap_or_default(),
     );
-    let ac = run.setting("ac", |s| s.ac.as_ref().and_then(Stated::value));
+    let ac = run.value(&keys::AC);
     if let (Some(at), Some(own)) = (&ac, &machine.ac) {
         let pair =
             own.frequency.as_ref().and_then(Stated::value).zip(at.value.frequency.as_ref().and_then(Stated::value));
@@ -254,14 +254,14 @@ fn fitness<'s>(shop: &'s Shop, machine: &'s PowerSource, run: &RunView<'_>) -> F
         );
     }
     // The electrode can be scratched on any machine.
-    if let Some(at) = run.setting("arc_start", |s| s.arc_start.as_ref().and_then(Stated::value)) {
+    if let Some(at) = run.value(&keys::ARC_START) {
         let known =
             *at.value == ArcStart::Scratch || machine.arc_start.is_empty() || machine.arc_start.contains(at.value);
         within("arc start", Some((at.pointer, at.value.to_string(), known)), &|| {
             list(machine.arc_start.iter().map(ToString::to_string).collect())
         });
     }
-    if let Some(at) = run.setting("current_control", |s| s.current_control.as_ref().and_then(Stated::value)) {
+    if let Some(at) = run.value(&keys::CURRENT_CONTROL) {
         let known = *at.value == CurrentControl::Fixed
             || machine.current_control.is_empty()
             || machine.current_control.contains(at.value);
@@ -274,13 +274,13 @@ fn fitness<'s>(shop: &'s Shop, machine: &'s PowerSource, run: &RunView<'_>) -> F
         Some((at.pointer, at.value.to_string(), has.is_none_or(|has| has.0)))
     };
     let none = || NOTHING.to_owned();
-    let slope = run.quantity("up_slope", |s| s.up_slope.as_ref());
+    let slope = run.quantity(&keys::UP_SLOPE);
     within("up-slope", seconds(slope, machine.slopes.as_ref()), &none);
-    let slope = run.quantity("down_slope", |s| s.down_slope.as_ref());
+    let slope = run.quantity(&keys::DOWN_SLOPE);
     within("down-slope", seconds(slope, machine.slopes.as_ref()), &none);
     for (what, at, has) in [
-        ("inductance", run.setting("inductance", |s| s.inductance.as_deref()), &machine.inductance),
-        ("arc force", run.setting("arc_force", |s| s.arc_force.as_deref()), &machine.arc_force),
+        ("inductance", run.setting(&keys::INDUCTANCE), &machine.inductance),
+        ("arc force", run.setting(&keys::ARC_FORCE), &machine.arc_force),
     ] {
         let stated = at.filter(|at| !matches!(at.value, "none" | "off" | "0"));
         let covered = has.as_ref().is_none_or(|has| has.0);
@@ -357,14 +357,14 @@ pub fn duty_at(machine: &PowerSource, process: &str, amperes: f64) -> Option<Dut
 /// Nothing where the machine's rated points do not tell, or where it may weld without a stop.
 pub fn short_duty(fitness: &Fitness<'_>, run: &RunView<'_>) -> Option<(DutyCycle, f64)> {
     let duty = fitness.duty.filter(|duty| duty.duty_cycle_pct < 99.5)?;
-    let current = run.quantity("current", |s| s.current.as_ref())?.value;
+    let current = run.quantity(&keys::CURRENT)?.value;
     Some((duty, current.high().or(current.low())?.amperes()))
 }
 
 /// How long the arc burns in ten minutes by the usual operating factor of a run's process, min, and how it is mechanized.
 pub fn usual_arc_minutes(run: &RunView<'_>) -> Option<(f64, String, &'static deposition::OperatingFactorRow)> {
     let mechanization = run
-        .setting("mechanization", |s| s.mechanization.as_ref().and_then(Stated::value))
+        .value(&keys::MECHANIZATION)
         .map(|at| at.value.to_string())
         .or_else(|| run.process?.mechanization.first().map(|own| (*own).to_owned()))?;
     let row = deposition::operating_factor(run.number(), &mechanization)?;

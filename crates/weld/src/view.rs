@@ -9,7 +9,8 @@ use seamwright_handbook::{
     covered_electrodes, designation, find, gas_nozzles, metal_families, processes, shielding_gases,
 };
 use seamwright_model::procedure::{
-    Filler, ParentMetal, Procedure, Run, Settings, ShieldingGas, TransferMode, WeldType, run_numbers, runs_open,
+    Filler, Key, ParentMetal, Procedure, Run, Settings, ShieldingGas, TransferMode, WeldType, keys, run_numbers,
+    runs_open,
 };
 use seamwright_model::quantity::Length;
 use seamwright_model::quantity::Range as Stretch;
@@ -133,28 +134,39 @@ pub struct TransferAt {
 }
 
 impl<'d> RunView<'d> {
-    /// What holds for this run: its own value, else its process's; `key` is the path below the section.
-    pub fn setting<T: ?Sized>(&self, key: &str, get: impl Fn(&'d Settings) -> Option<&'d T>) -> Option<At<'d, T>> {
-        if let Some(value) = get(&self.run.settings) {
-            return Some(At { value, pointer: ["/runs/", &self.index.to_string(), "/", key].concat() });
-        }
-        let (name, settings) = self.block?;
-        get(settings).map(|value| At { value, pointer: ["/processes/", &*escape(name), "/", key].concat() })
+    /// What holds for this run: its own, else its process's.
+    pub fn setting<T: ?Sized>(&self, key: &Key<T>) -> Option<At<'d, T>> {
+        self.read(key, Some)
+    }
+
+    /// A value that holds for this run.
+    pub fn value<T>(&self, key: &Key<Stated<T>>) -> Option<At<'d, T>> {
+        self.read(key, Stated::value)
     }
 
     /// A quantity that holds for this run.
-    pub fn quantity<Q>(
-        &self,
-        key: &str,
-        get: impl Fn(&'d Settings) -> Option<&'d Stated<Stretch<Q>>>,
-    ) -> Option<At<'d, Stretch<Q>>> {
-        self.setting(key, |settings| get(settings).and_then(Stated::value))
+    pub fn quantity<Q>(&self, key: &Key<Stated<Stretch<Q>>>) -> Option<At<'d, Stretch<Q>>> {
+        self.value(key)
+    }
+
+    /// A part that holds for this run.
+    pub fn part<T>(&self, key: &Key<OrNone<T>>) -> Option<At<'d, T>> {
+        self.read(key, OrNone::value)
+    }
+
+    /// What is read of a key, in the run, else in the block of its process.
+    pub fn read<T: ?Sized, V: ?Sized>(&self, key: &Key<T>, of: impl Fn(&'d T) -> Option<&'d V>) -> Option<At<'d, V>> {
+        if let Some(value) = key.of(&self.run.settings).and_then(&of) {
+            return Some(At { value, pointer: ["/runs/", &self.index.to_string(), "/", key.path].concat() });
+        }
+        let (name, settings) = self.block?;
+        let value = key.of(settings).and_then(of)?;
+        Some(At { value, pointer: ["/processes/", &*escape(name), "/", key.path].concat() })
     }
 
     /// The machine that it names: its own, else that of its process, else that of the procedure.
     pub fn machine(&self) -> Option<At<'d, str>> {
-        self.setting("machine", |settings| settings.machine.as_deref())
-            .or_else(|| Some(At { value: self.of_procedure?, pointer: "/machine".to_owned() }))
+        self.setting(&keys::MACHINE).or_else(|| Some(At { value: self.of_procedure?, pointer: "/machine".to_owned() }))
     }
 
     /// Whether it stands for more than one run.
@@ -188,7 +200,7 @@ impl<'d> RunView<'d> {
 
     /// The mode of transfer, where it is stated.
     pub fn transfer(&self) -> Option<TransferAt> {
-        let at = self.setting("transfer_mode", |s| s.transfer_mode.as_ref().and_then(Stated::value))?;
+        let at = self.value(&keys::TRANSFER_MODE)?;
         let value = match at.value {
             TransferMode::ShortCircuit => Transfer::ShortCircuit,
             TransferMode::Globular => Transfer::Globular,
@@ -200,7 +212,7 @@ impl<'d> RunView<'d> {
 
     /// The shielding gas that holds for this run.
     pub fn gas(&self) -> Option<At<'d, ShieldingGas>> {
-        self.setting("shielding_gas", |settings| settings.shielding_gas.as_ref().and_then(OrNone::value))
+        self.part(&keys::SHIELDING_GAS)
     }
 
     /// The handbook's row of the shielding gas, by its composition or its designation.
@@ -210,21 +222,19 @@ impl<'d> RunView<'d> {
 
     /// Number and bore (mm) of the nozzle, where it is given by number or by bore.
     pub fn nozzle(&self) -> Option<(At<'d, str>, Option<u32>, f64)> {
-        let stated =
-            self.setting("torch/nozzle", |s| s.torch.as_ref().and_then(|torch| torch.nozzle.as_ref()).map(|t| &**t))?;
+        let stated = self.setting(&keys::TORCH_NOZZLE)?;
         let Nozzle { number, bore_mm } = (*self.follows.nozzle.get_or_init(|| nozzle(stated.value.trim())))?;
         Some((stated, number, bore_mm))
     }
 
     /// Whether a gas lens is fitted.
     pub fn gas_lens(&self) -> bool {
-        self.setting("torch/gas_lens", |s| s.torch.as_ref().and_then(|torch| torch.gas_lens.as_ref()))
-            .is_some_and(|at| at.value.0)
+        self.setting(&keys::TORCH_GAS_LENS).is_some_and(|at| at.value.0)
     }
 
     /// Name and entry of the filler, where the run uses one that is declared.
     pub fn filler(&self, procedure: &'d Procedure) -> Option<(At<'d, str>, &'d Filler)> {
-        let name = self.setting("filler", |settings| settings.filler.as_deref())?;
+        let name = self.setting(&keys::FILLER)?;
         procedure.fillers.get(find::first(name.value)).map(|filler| (name, filler))
     }
 }

@@ -4,7 +4,7 @@ use seamwright_handbook::filler_classes::{self, Row as FillerRow};
 use seamwright_handbook::positions;
 use seamwright_handbook::{Size, measure};
 use seamwright_model::procedure::{
-    BackingType, Mechanization, Polarity, Progression, Settings, TransferMode, WeldType, toughness,
+    BackingType, Key, Mechanization, Polarity, Progression, Settings, TransferMode, WeldType, keys, toughness,
 };
 use seamwright_model::quantity::{
     Current, Duration, Flow, HeatInput, Length, Quantity, Range as Stretch, Speed, Temperature, Voltage,
@@ -325,20 +325,16 @@ fn process<'d>(view: &'d View<'d>, name: String, number: String, pointer: String
         let first = values.into_iter().next()?;
         Some((key, unit, Value { value: hull, ..first }))
     };
-    let current = gather.quantity("current", |s| s.current.as_ref(), Current::amperes);
-    let voltage = gather.quantity("voltage", |s| s.voltage.as_ref(), Voltage::volts);
-    let travel = gather.quantity("travel_speed", |s| s.travel_speed.as_ref(), Speed::mm_per_min);
-    let feed = gather.quantity("wire_feed_speed", |s| s.wire_feed_speed.as_ref(), Speed::mm_per_min);
-    let flow = gather.quantity(
-        "shielding_gas/flow",
-        |s| s.shielding_gas.as_ref().and_then(OrNone::value).and_then(|gas| gas.flow.as_ref()),
-        Flow::l_per_min,
-    );
+    let current = gather.quantity(&keys::CURRENT, Current::amperes);
+    let voltage = gather.quantity(&keys::VOLTAGE, Voltage::volts);
+    let travel = gather.quantity(&keys::TRAVEL_SPEED, Speed::mm_per_min);
+    let feed = gather.quantity(&keys::WIRE_FEED_SPEED, Speed::mm_per_min);
+    let flow = gather.quantity(&keys::SHIELDING_GAS_FLOW, Flow::l_per_min);
     let mut fillers: Vec<Value<Option<&'static FillerRow>>> = Vec::new();
     let mut diameters = Vec::new();
-    for at in gather.values("filler", |s| s.filler.as_ref()) {
+    for at in gather.values(&keys::FILLER, Some) {
         let Some(filler) = view.procedure.fillers.get(at.value) else {
-            if &**at.value == "none" {
+            if at.value == "none" {
                 fillers.push(Value { value: None, stated: "none".into(), pointer: at.pointer });
             }
             continue;
@@ -361,7 +357,7 @@ fn process<'d>(view: &'d View<'d>, name: String, number: String, pointer: String
         }
     }
     let gas = gather
-        .values("shielding_gas", |s| s.shielding_gas.as_ref().and_then(OrNone::value))
+        .values(&keys::SHIELDING_GAS, OrNone::value)
         .into_iter()
         .filter_map(|at| {
             let stated = at.value.designation.as_ref().map(ToString::to_string).or_else(|| {
@@ -387,7 +383,7 @@ fn process<'d>(view: &'d View<'d>, name: String, number: String, pointer: String
             Some(Size::stated(range.high()?, range.unit()))
         })
         .max_by_key(|size| size.length());
-    let mut heat_input = gather.quantity("heat_input", |s| s.heat_input.as_ref(), HeatInput::kj_per_mm);
+    let mut heat_input = gather.quantity(&keys::HEAT_INPUT, HeatInput::kj_per_mm);
     let mut arc_energy = Vec::new();
     for run in &runs {
         let Some(heat) = heat::of(run) else { continue };
@@ -397,7 +393,7 @@ fn process<'d>(view: &'d View<'d>, name: String, number: String, pointer: String
             pointer: run.pointer(),
         };
         arc_energy.push(place(heat.arc_energy));
-        if run.setting("heat_input", |s| s.heat_input.as_ref()).is_none() {
+        if run.setting(&keys::HEAT_INPUT).is_none() {
             heat_input.push(place(heat.heat_input));
         }
     }
@@ -405,10 +401,10 @@ fn process<'d>(view: &'d View<'d>, name: String, number: String, pointer: String
         deposit,
         thickest_run,
         fillers,
-        polarity: gather.words("polarity", |s| s.polarity.as_ref()),
-        transfer: gather.words("transfer_mode", |s| s.transfer_mode.as_ref()),
+        polarity: gather.words(&keys::POLARITY),
+        transfer: gather.words(&keys::TRANSFER_MODE),
         gas,
-        mechanization: gather.words("mechanization", |s| s.mechanization.as_ref()),
+        mechanization: gather.words(&keys::MECHANIZATION),
         heat_input,
         arc_energy,
         figures: [
@@ -437,12 +433,13 @@ struct Gather<'a, 'd> {
 
 impl<'d> Gather<'_, 'd> {
     /// Every value, each place once.
-    fn values<T: ?Sized>(&self, key: &str, get: impl Fn(&'d Settings) -> Option<&'d T>) -> Vec<At<'d, T>> {
-        let mut found: Vec<At<'d, T>> = Vec::new();
+    fn values<T: ?Sized, V: ?Sized>(&self, key: &Key<T>, of: impl Fn(&'d T) -> Option<&'d V>) -> Vec<At<'d, V>> {
+        let mut found: Vec<At<'d, V>> = Vec::new();
         let from_block = self.block.filter(|_| self.runs.is_empty()).and_then(|(name, settings)| {
-            Some(At { value: get(settings)?, pointer: format!("/processes/{}/{key}", escape(name)) })
+            let value = of(key.of(settings)?)?;
+            Some(At { value, pointer: format!("/processes/{}/{}", escape(name), key.path) })
         });
-        for at in self.runs.iter().filter_map(|run| run.setting(key, &get)).chain(from_block) {
+        for at in self.runs.iter().filter_map(|run| run.read(key, &of)).chain(from_block) {
             if !found.iter().any(|own| own.pointer == at.pointer) {
                 found.push(at);
             }
@@ -450,13 +447,8 @@ impl<'d> Gather<'_, 'd> {
         found
     }
 
-    fn quantity<Q: Quantity>(
-        &self,
-        key: &str,
-        get: impl Fn(&'d Settings) -> Option<&'d Stated<Stretch<Q>>>,
-        figure: impl Fn(Q) -> f64,
-    ) -> Vec<Value<Ends>> {
-        let values = self.values(key, |settings| get(settings).and_then(Stated::value));
+    fn quantity<Q: Quantity>(&self, key: &Key<Stated<Stretch<Q>>>, figure: impl Fn(Q) -> f64) -> Vec<Value<Ends>> {
+        let values = self.values(key, Stated::value);
         values
             .into_iter()
             .map(|at| Value {
@@ -467,12 +459,8 @@ impl<'d> Gather<'_, 'd> {
             .collect()
     }
 
-    fn words<T: Copy + ToString + 'd>(
-        &self,
-        key: &str,
-        get: impl Fn(&'d Settings) -> Option<&'d Stated<T>>,
-    ) -> Vec<Value<T>> {
-        let values = self.values(key, |settings| get(settings).and_then(Stated::value));
+    fn words<T: Copy + ToString>(&self, key: &Key<Stated<T>>) -> Vec<Value<T>> {
+        let values = self.values(key, Stated::value);
         values
             .into_iter()
             .map(|at| Value { value: *at.value, stated: at.value.to_string(), pointer: at.pointer })

@@ -3,7 +3,7 @@
 use seamwright_handbook::positions;
 use seamwright_model::finding::Severity;
 use seamwright_model::lesson::Lesson;
-use seamwright_model::procedure::Settings;
+use seamwright_model::procedure::{Key, Settings, keys};
 use seamwright_model::quantity::{Quantity, Range};
 use seamwright_model::stated::Stated;
 use seamwright_weld::{RunView, View};
@@ -63,10 +63,10 @@ fn examine(x: &mut Examiner<'_, Lesson>) {
         }
         if let Some(settings) = &exercise.settings {
             let at = format!("{at}/settings");
-            held(x, view, settings, &at, "current", |s| s.current.as_ref());
-            held(x, view, settings, &at, "voltage", |s| s.voltage.as_ref());
-            held(x, view, settings, &at, "travel_speed", |s| s.travel_speed.as_ref());
-            held(x, view, settings, &at, "wire_feed_speed", |s| s.wire_feed_speed.as_ref());
+            held(x, view, settings, &at, &keys::CURRENT);
+            held(x, view, settings, &at, &keys::VOLTAGE);
+            held(x, view, settings, &at, &keys::TRAVEL_SPEED);
+            held(x, view, settings, &at, &keys::WIRE_FEED_SPEED);
         }
     }
 }
@@ -76,20 +76,19 @@ fn held<Q: Quantity>(
     view: &View<'_>,
     settings: &Settings,
     at: &str,
-    key: &str,
-    get: impl Fn(&Settings) -> Option<&Stated<Range<Q>>>,
+    key: &Key<Stated<Range<Q>>>,
 ) {
-    let Some(own) = get(settings).and_then(Stated::value) else { return };
+    let Some(own) = key.of(settings).and_then(Stated::value) else { return };
     let stated = |run: &RunView<'_>| -> Option<Range<Q>> {
-        let block = run.block.and_then(|(_, settings)| get(settings));
-        get(&run.run.settings).or(block)?.value().cloned()
+        let block = run.block.and_then(|(_, settings)| key.of(settings));
+        key.of(&run.run.settings).or(block)?.value().cloned()
     };
     let ranges: Vec<Range<Q>> = view.runs.iter().filter_map(stated).collect();
     let Some(first) = ranges.first() else { return };
-    let pointer = format!("{at}/{key}");
+    let pointer = format!("{at}/{}", key.path);
     x.examined(&pointer);
     if !ranges.iter().any(|range| range.covers(own)) {
-        outside(x, pointer, &key.replace('_', " "), own.spelled(), &first.to_string());
+        outside(x, pointer, &key.path.replace('_', " "), own.spelled(), &first.to_string());
     }
 }
 

@@ -3,6 +3,7 @@
 use seamwright_handbook::coupon_tests;
 use seamwright_handbook::measure::figure;
 use seamwright_model::finding::Severity;
+use seamwright_model::procedure::keys;
 use seamwright_model::quantity::HeatInput;
 use seamwright_model::test_record::TestRecord;
 use seamwright_weld::heat;
@@ -31,7 +32,7 @@ pub const RULE: Rule<TestRecord> = Rule {
 fn examine(x: &mut Examiner<'_, TestRecord>) {
     let Some(rule) = coupon_tests::rule("heat-input-agreement") else { return };
     for run in &x.view.view.runs {
-        let Some(stated) = run.quantity("heat_input", |s| s.heat_input.as_ref()) else { continue };
+        let Some(stated) = run.quantity(&keys::HEAT_INPUT) else { continue };
         let (Some(high), Some(computed)) = (stated.value.high().map(HeatInput::kj_per_mm), heat::of(run)) else {
             continue;
         };

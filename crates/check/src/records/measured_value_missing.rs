@@ -1,6 +1,7 @@
 //! `measured-value-missing`: explanation, cases, logic.
 
 use seamwright_model::finding::Severity;
+use seamwright_model::procedure::keys;
 use seamwright_model::test_record::TestRecord;
 
 use crate::codes::summary::{Ends, Summary, Value};
@@ -60,23 +61,17 @@ fn examine(x: &mut Examiner<'_, TestRecord>) {
         }
     }
     for run in &x.view.view.runs {
-        if run.quantity("heat_input", |s| s.heat_input.as_ref()).is_some() {
+        if run.quantity(&keys::HEAT_INPUT).is_some() {
             continue;
         }
-        let states = |key: &str| match key {
-            "current" => run.setting(key, |s| s.current.as_ref()).is_some(),
-            "voltage" => run.setting(key, |s| s.voltage.as_ref()).is_some(),
-            _ => {
-                run.setting(key, |s| s.travel_speed.as_ref()).is_some()
-                    || run.setting("run_out_length", |s| s.run_out_length.as_ref()).is_some()
-            }
-        };
-        let power = run.setting("arc_power", |s| s.arc_power.as_ref()).is_some();
-        let gaps: Vec<&str> = ["current", "voltage", "travel_speed"]
-            .into_iter()
-            .filter(|key| !(states(key) || power && *key != "travel_speed"))
-            .collect();
-        for key in gaps {
+        let power = run.setting(&keys::ARC_POWER).is_some();
+        let length = run.setting(&keys::RUN_OUT_LENGTH).is_some();
+        let measured = [
+            (keys::CURRENT.path, power || run.setting(&keys::CURRENT).is_some()),
+            (keys::VOLTAGE.path, power || run.setting(&keys::VOLTAGE).is_some()),
+            (keys::TRAVEL_SPEED.path, length || run.setting(&keys::TRAVEL_SPEED).is_some()),
+        ];
+        for (key, _) in measured.into_iter().filter(|(_, stated)| !stated) {
             missing(
                 x,
                 &format!("{}/{key}", run.pointer()),

@@ -1,8 +1,8 @@
 //! `ac-frequency-outside-range`: explanation, cases, logic.
 
 use seamwright_model::finding::Severity;
+use seamwright_model::procedure::keys;
 use seamwright_model::quantity::Frequency;
-use seamwright_model::stated::Stated;
 
 use super::bounds::{Grade, settings};
 use crate::rule::{Case, Examiner, Harm, Rule};
@@ -25,8 +25,7 @@ fn examine(x: &mut Examiner<'_>) {
     settings(
         x,
         "ac-frequency",
-        "ac/frequency",
-        |s| s.ac.as_ref().and_then(Stated::value).and_then(|ac| ac.frequency.as_ref()),
+        &keys::AC_FREQUENCY,
         Frequency::hertz,
         &Grade { what: "frequency", usual: Severity::Note, widest: Severity::Error, hint: "write for example 100 Hz" },
     );

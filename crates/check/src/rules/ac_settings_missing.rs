@@ -1,7 +1,7 @@
 //! `ac-settings-missing`: explanation, cases, logic.
 
 use seamwright_model::finding::Severity;
-use seamwright_model::procedure::Polarity;
+use seamwright_model::procedure::{Polarity, keys};
 use seamwright_model::stated::Stated;
 
 use super::bounds::limits;
@@ -24,12 +24,12 @@ pub const RULE: Rule = Rule {
 fn examine(x: &mut Examiner<'_>) {
     let view = x.view;
     for run in &view.runs {
-        let Some(polarity) = run.setting("polarity", |s| s.polarity.as_ref().and_then(Stated::value)) else { continue };
+        let Some(polarity) = run.value(&keys::POLARITY) else { continue };
         if *polarity.value != Polarity::Ac || !run.process.is_some_and(|process| process.uses_tungsten) {
             continue;
         }
         let Some((share, unit)) = limits("electrode-negative", run.number()) else { continue };
-        let stated = run.setting("ac", |s| s.ac.as_ref());
+        let stated = run.setting(&keys::AC);
         if stated.as_ref().is_some_and(|at| matches!(at.value, Stated::NotApplicable)) {
             continue;
         }

@@ -3,6 +3,7 @@
 use crate::rule::{Case, Examiner, Harm, Rule};
 use seamwright_handbook::filler_choice;
 use seamwright_model::finding::Severity;
+use seamwright_model::procedure::keys;
 
 /// The check.
 pub const RULE: Rule = Rule {
@@ -22,7 +23,7 @@ fn examine(x: &mut Examiner<'_>) {
     let Some(metal) = x.view.metals.iter().find(|metal| metal.is("aluminium-heat-treatable")) else { return };
     let Some(known) = metal.known else { return };
     for run in &x.view.runs {
-        let Some(filler) = run.setting("filler", |s| s.filler.as_deref()) else { continue };
+        let Some(filler) = run.setting(&keys::FILLER) else { continue };
         x.examined(&filler.pointer);
         if filler.value != "none" {
             continue;

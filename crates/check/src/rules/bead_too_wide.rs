@@ -1,6 +1,7 @@
 //! `bead-too-wide`: explanation, cases, logic.
 
 use seamwright_model::finding::Severity;
+use seamwright_model::procedure::keys;
 use seamwright_model::quantity::Length;
 
 use super::bounds::{Grade, Value, hold, limits, settings};
@@ -30,20 +31,11 @@ fn examine(x: &mut Examiner<'_>) {
         widest: Severity::Caution,
         hint: "write a narrower bead, and more runs",
     };
-    settings(
-        x,
-        "bead-width",
-        "technique/maximum_bead_width",
-        |s| s.technique.as_ref().and_then(|t| t.maximum_bead_width.as_ref()),
-        Length::mm,
-        &grade,
-    );
+    settings(x, "bead-width", &keys::MAXIMUM_BEAD_WIDTH, Length::mm, &grade);
     let view = x.view;
     for run in &view.runs {
         let Some((limits, unit)) = limits("bead-over-core", run.number()) else { continue };
-        let Some(width) = run.quantity("technique/maximum_bead_width", |s| {
-            s.technique.as_ref().and_then(|t| t.maximum_bead_width.as_ref())
-        }) else {
+        let Some(width) = run.quantity(&keys::MAXIMUM_BEAD_WIDTH) else {
             continue;
         };
         let core = run

@@ -2,7 +2,7 @@
 
 use seamwright_handbook::{Limits, Range, setting_limits, settings_by_thickness};
 use seamwright_model::finding::Severity;
-use seamwright_model::procedure::Settings;
+use seamwright_model::procedure::Key;
 use seamwright_model::quantity::{Quantity, Range as Stretch};
 use seamwright_model::stated::Stated;
 use seamwright_weld::RunView;
@@ -73,26 +73,25 @@ pub(super) fn at_most(limits: &Limits) -> Limits {
 pub(super) fn settings<Q: Quantity>(
     x: &mut Examiner<'_>,
     quantity: &str,
-    key: &str,
-    get: impl Fn(&Settings) -> Option<&Stated<Stretch<Q>>>,
+    key: &Key<Stated<Stretch<Q>>>,
     figure: impl Fn(Q) -> f64,
     grade: &Grade<'_>,
 ) {
-    settings_where(x, (quantity, key), |_| true, get, figure, grade);
+    settings_where(x, quantity, |_| true, key, figure, grade);
 }
 
-/// Holds a setting of the runs that are wanted against the row of their process; the names are its quantity and its key.
+/// Holds a setting of the runs that are wanted against the row of their process.
 pub(super) fn settings_where<Q: Quantity>(
     x: &mut Examiner<'_>,
-    (quantity, key): (&str, &str),
+    quantity: &str,
     wanted: impl Fn(&RunView<'_>) -> bool,
-    get: impl Fn(&Settings) -> Option<&Stated<Stretch<Q>>>,
+    key: &Key<Stated<Stretch<Q>>>,
     figure: impl Fn(Q) -> f64,
     grade: &Grade<'_>,
 ) {
     let view = x.view;
     for run in view.runs.iter().filter(|run| wanted(run)) {
-        let Some(at) = run.quantity(key, &get) else { continue };
+        let Some(at) = run.quantity(key) else { continue };
         let Some((limits, unit)) = limits(quantity, run.number()) else { continue };
         let ends = (at.value.low().map(&figure), at.value.high().map(&figure));
         hold(x, &Value { pointer: &at.pointer, stated: at.value.spelled(), ends }, &limits, unit, grade);

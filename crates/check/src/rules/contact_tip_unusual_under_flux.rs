@@ -1,6 +1,7 @@
 //! `contact-tip-unusual-under-flux`: explanation, cases, logic.
 
 use seamwright_model::finding::Severity;
+use seamwright_model::procedure::keys;
 use seamwright_model::quantity::Length;
 use seamwright_model::stated::Stated;
 
@@ -31,7 +32,7 @@ pub const RULE: Rule = Rule {
 fn examine(x: &mut Examiner<'_>) {
     let view = x.view;
     for run in view.runs.iter().filter(|run| run.process.is_some_and(|process| process.uses_flux)) {
-        let Some(at) = run.quantity("contact_tip_to_work", |s| s.contact_tip_to_work.as_ref()) else { continue };
+        let Some(at) = run.quantity(&keys::CONTACT_TIP_TO_WORK) else { continue };
         let Some((limits, _)) = limits("tip-to-work-over-wire", run.number()) else { continue };
         let diameter = run.filler(view.procedure).and_then(|(_, filler)| filler.diameter.as_ref());
         let Some(diameter) = diameter.and_then(Stated::value).and_then(|range| range.middle()).map(Length::mm) else {

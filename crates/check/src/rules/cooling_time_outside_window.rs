@@ -5,7 +5,7 @@ use seamwright_calc::cooling_time::Plate;
 use seamwright_handbook::measure::figure;
 use seamwright_handbook::{Range, metal_heat};
 use seamwright_model::finding::Severity;
-use seamwright_model::procedure::JointType;
+use seamwright_model::procedure::{JointType, keys};
 use seamwright_model::quantity::Temperature;
 use seamwright_model::stated::Stated;
 use seamwright_weld::heat::{self, Cooling};
@@ -45,7 +45,7 @@ fn examine(x: &mut Examiner<'_>) {
         let Some(cooling) = Cooling::of(grooved, tee, thickness_mm) else { continue };
         for run in &x.view.runs {
             let Some(heat) = heat::of(run) else { continue };
-            let Some(speed) = run.quantity("travel_speed", |s| s.travel_speed.as_ref()) else { continue };
+            let Some(speed) = run.quantity(&keys::TRAVEL_SPEED) else { continue };
             let time = |plate: Plate, q: f64| plate.cooling_time(q).ok().map(|cooling| cooling.time_s);
             let shortest = time(cooling.shortest(cold), heat.heat_input.low);
             let longest = time(cooling.longest(hot), heat.heat_input.high);

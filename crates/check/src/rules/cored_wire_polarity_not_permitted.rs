@@ -4,7 +4,7 @@ use crate::rule::{Case, Examiner, Harm, Rule};
 use seamwright_handbook::processes::Wire;
 use seamwright_handbook::{designation, fcaw_parameters};
 use seamwright_model::finding::Severity;
-use seamwright_model::stated::Stated;
+use seamwright_model::procedure::keys;
 
 /// The check.
 pub const RULE: Rule = Rule {
@@ -38,7 +38,7 @@ fn examine(x: &mut Examiner<'_>) {
     for run in &x.view.runs {
         let Some(wire) = run.wire.as_ref().filter(|wire| wire.kind == Wire::FluxCored) else { continue };
         let permitted = wire.read.as_ref().map_or(&[][..], |read: &designation::Filler| &read.polarity);
-        let Some(polarity) = run.setting("polarity", |s| s.polarity.as_ref().and_then(Stated::value)) else { continue };
+        let Some(polarity) = run.value(&keys::POLARITY) else { continue };
         if permitted.is_empty() {
             continue;
         }

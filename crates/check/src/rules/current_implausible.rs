@@ -1,6 +1,7 @@
 //! `current-implausible`: explanation, cases, logic.
 
 use seamwright_model::finding::Severity;
+use seamwright_model::procedure::keys;
 use seamwright_model::quantity::Current;
 use seamwright_weld::RunView;
 
@@ -44,9 +45,9 @@ fn examine(x: &mut Examiner<'_>) {
     };
     settings_where(
         x,
-        ("current", "current"),
+        "current",
         no_other_table,
-        |s| s.current.as_ref(),
+        &keys::CURRENT,
         Current::amperes,
         &Grade {
             what: "current",

@@ -3,6 +3,7 @@
 use seamwright_handbook::settings_by_thickness as printed;
 use seamwright_handbook::{Basis, Range};
 use seamwright_model::finding::Severity;
+use seamwright_model::procedure::keys;
 use seamwright_model::quantity::Current;
 use seamwright_weld::in_joint::{self, InJoint};
 
@@ -53,7 +54,7 @@ fn examine(x: &mut Examiner<'_>) {
         if in_joint::pulsed(run) {
             continue;
         }
-        let Some(current) = run.quantity("current", |s| s.current.as_ref()) else { continue };
+        let Some(current) = run.quantity(&keys::CURRENT) else { continue };
         let (Some(middle), Some(span)) = (in_joint::current_a(run), joint.currents(run)) else { continue };
         let Some(hull) = span.current_a else { continue };
         // Beyond the thinnest or the thickest joint in print only one side says something; thinner metal takes as much less than

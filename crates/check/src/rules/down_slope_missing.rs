@@ -2,8 +2,7 @@
 
 use seamwright_handbook::technique;
 use seamwright_model::finding::Severity;
-use seamwright_model::procedure::CurrentControl;
-use seamwright_model::stated::Stated;
+use seamwright_model::procedure::{CurrentControl, keys};
 
 use crate::rule::{Case, Examiner, Harm, Rule, range_text};
 
@@ -28,11 +27,10 @@ fn examine(x: &mut Examiner<'_>) {
         if !run.process.is_some_and(|process| process.uses_tungsten) {
             continue;
         }
-        let Some(control) = run.setting("current_control", |s| s.current_control.as_ref().and_then(Stated::value))
-        else {
+        let Some(control) = run.value(&keys::CURRENT_CONTROL) else {
             continue;
         };
-        if *control.value == CurrentControl::Fixed && run.setting("down_slope", |s| s.down_slope.as_ref()).is_none() {
+        if *control.value == CurrentControl::Fixed && run.setting(&keys::DOWN_SLOPE).is_none() {
             let usual = range_text(slope.value, slope.unit);
             x.report(Severity::Note, control.pointer, "a fixed current without down-slope")
                 .limit(usual.clone(), &slope.origin.source_ref())

@@ -1,7 +1,7 @@
 //! What the checks of covered electrodes share: the electrode of a run, and what its classification says.
 
 use seamwright_handbook::{Limits, SourceRef, covered_electrodes, designation, electrode_current};
-use seamwright_model::procedure::Filler;
+use seamwright_model::procedure::{Filler, keys};
 use seamwright_model::quantity::{Current, Range as Stretch};
 use seamwright_weld::view::At;
 use seamwright_weld::{RunView, View};
@@ -68,5 +68,5 @@ pub(super) fn limits<'d>(view: &View<'d>, run: &RunView<'d>) -> Option<(At<'d, S
     let (_, filler) = run.filler(view.procedure)?;
     let diameter = filler.diameter.as_ref()?.value()?.middle()?.mm();
     let limits = electrode_current::range(&filler.designation, diameter)?;
-    Some((run.quantity("current", |s| s.current.as_ref())?, limits, &filler.designation))
+    Some((run.quantity(&keys::CURRENT)?, limits, &filler.designation))
 }

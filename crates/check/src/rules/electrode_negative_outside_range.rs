@@ -1,8 +1,8 @@
 //! `electrode-negative-outside-range`: explanation, cases, logic.
 
 use seamwright_model::finding::Severity;
+use seamwright_model::procedure::keys;
 use seamwright_model::quantity::Share;
-use seamwright_model::stated::Stated;
 
 use super::bounds::{Grade, settings};
 use crate::rule::{Case, Examiner, Harm, Rule};
@@ -25,8 +25,7 @@ fn examine(x: &mut Examiner<'_>) {
     settings(
         x,
         "electrode-negative",
-        "ac/electrode_negative",
-        |s| s.ac.as_ref().and_then(Stated::value).and_then(|ac| ac.electrode_negative.as_ref()),
+        &keys::AC_ELECTRODE_NEGATIVE,
         Share::percent,
         &Grade {
             what: "electrode-negative share",

@@ -3,7 +3,7 @@
 use crate::rule::{Case, Examiner, Harm, Rule};
 use seamwright_handbook::covered_electrodes;
 use seamwright_model::finding::Severity;
-use seamwright_model::stated::Stated;
+use seamwright_model::procedure::keys;
 
 /// The check.
 pub const RULE: Rule = Rule {
@@ -26,7 +26,7 @@ fn examine(x: &mut Examiner<'_>) {
         }
         let Some((_, filler)) = run.filler(x.view.procedure) else { continue };
         let Some(row) = covered_electrodes::get(&filler.designation) else { continue };
-        let Some(polarity) = run.setting("polarity", |s| s.polarity.as_ref().and_then(Stated::value)) else { continue };
+        let Some(polarity) = run.value(&keys::POLARITY) else { continue };
         x.examined(&polarity.pointer);
         if row.polarity.iter().any(|permitted| permitted.as_str() == polarity.value.as_str()) {
             continue;

@@ -1,6 +1,7 @@
 //! `filler-angle-outside-usual`: explanation, cases, logic.
 
 use seamwright_model::finding::Severity;
+use seamwright_model::procedure::keys;
 use seamwright_model::quantity::Angle;
 
 use super::bounds::{Grade, settings};
@@ -24,8 +25,7 @@ fn examine(x: &mut Examiner<'_>) {
     settings(
         x,
         "filler-angle",
-        "technique/filler_angle",
-        |s| s.technique.as_ref().and_then(|t| t.filler_angle.as_ref()),
+        &keys::FILLER_ANGLE,
         Angle::degrees,
         &Grade {
             what: "filler angle",

@@ -2,6 +2,7 @@
 
 use crate::rule::{Case, Examiner, Harm, Rule};
 use seamwright_model::finding::Severity;
+use seamwright_model::procedure::keys;
 
 /// The check.
 pub const RULE: Rule = Rule {
@@ -21,7 +22,7 @@ fn examine(x: &mut Examiner<'_>) {
     let declared: Vec<&str> = x.view.procedure.fillers.keys().collect();
     let mut seen: Vec<String> = Vec::new();
     for run in &x.view.runs {
-        let Some(name) = run.setting("filler", |s| s.filler.as_deref()) else { continue };
+        let Some(name) = run.setting(&keys::FILLER) else { continue };
         x.examined(&name.pointer);
         if matches!(name.value, "none" | "not applicable")
             || declared.contains(&name.value)

@@ -3,6 +3,7 @@
 use std::collections::HashSet;
 
 use seamwright_model::finding::Severity;
+use seamwright_model::procedure::keys;
 use seamwright_model::quantity::Temperature;
 
 use super::bounds::{Grade, Value, hold, limits};
@@ -35,7 +36,7 @@ fn examine(x: &mut Examiner<'_>) {
     // Many runs share one flux, and reading its words takes longer than comparing them.
     let mut read = HashSet::new();
     for run in &x.view.runs {
-        let Some(flux) = run.setting("flux", |settings| settings.flux.as_ref()) else { continue };
+        let Some(flux) = run.setting(&keys::FLUX) else { continue };
         if !read.insert(flux.pointer.clone()) {
             continue;
         }

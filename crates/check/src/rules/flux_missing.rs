@@ -3,6 +3,7 @@
 use crate::rule::{Case, Examiner, Harm, Rule};
 use seamwright_handbook::designation::{self, Form};
 use seamwright_model::finding::Severity;
+use seamwright_model::procedure::keys;
 use seamwright_model::source::escape;
 
 /// The check.
@@ -35,7 +36,7 @@ fn examine(x: &mut Examiner<'_>) {
         // A filler such as F7A2-EM12K names both.
         let named = run.filler(x.view.procedure).and_then(|(_, filler)| designation::parse(&filler.designation).ok());
         let both = named.is_some_and(|read| read.form == Form::WireAndFlux);
-        let flux = run.setting("flux", |settings| settings.flux.as_ref());
+        let flux = run.setting(&keys::FLUX);
         let stated = flux.is_some_and(|flux| flux.value.designation.is_some() || flux.value.make.is_some());
         if both || stated {
             continue;

@@ -2,6 +2,7 @@
 
 use seamwright_handbook::measure::figure;
 use seamwright_model::finding::Severity;
+use seamwright_model::procedure::keys;
 
 use super::bounds::{Grade, Value, hold, limits};
 use crate::rule::{Case, Examiner, Harm, Rule};
@@ -33,7 +34,7 @@ fn examine(x: &mut Examiner<'_>) {
     let view = x.view;
     let Some((limits, unit)) = limits("gas-total", "") else { return };
     for run in &view.runs {
-        let trailing = run.setting("trailing_gas", |s| s.trailing_gas.as_ref().and_then(|gas| gas.value()));
+        let trailing = run.part(&keys::TRAILING_GAS);
         for (key, gas) in [("shielding_gas", run.gas()), ("trailing_gas", trailing)] {
             let Some(gas) = gas else { continue };
             let Some(composition) = &gas.value.composition else { continue };

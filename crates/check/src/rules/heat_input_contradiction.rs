@@ -3,6 +3,7 @@
 use seamwright_handbook::Range;
 use seamwright_handbook::measure::figure;
 use seamwright_model::finding::Severity;
+use seamwright_model::procedure::keys;
 use seamwright_model::quantity::HeatInput;
 use seamwright_weld::heat;
 
@@ -30,7 +31,7 @@ pub const RULE: Rule = Rule {
 fn examine(x: &mut Examiner<'_>) {
     let view = x.view;
     for run in &view.runs {
-        let Some(stated) = run.quantity("heat_input", |s| s.heat_input.as_ref()) else { continue };
+        let Some(stated) = run.quantity(&keys::HEAT_INPUT) else { continue };
         let (Some(computed), Some((slack, _))) = (heat::of(run), limits("heat-input-stated", run.number())) else {
             continue;
         };

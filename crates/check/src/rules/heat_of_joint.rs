@@ -3,6 +3,7 @@
 use seamwright_handbook::measure::figure;
 use seamwright_handbook::{Range, fusion};
 use seamwright_model::finding::Severity;
+use seamwright_model::procedure::keys;
 use seamwright_weld::in_joint;
 
 use crate::rule::{Examiner, range_text};
@@ -62,7 +63,7 @@ fn all_runs(x: &mut Examiner<'_>, heat: Heat) {
 fn square_butt(x: &mut Examiner<'_>, heat: Heat) {
     let view = x.view;
     let Some((run, [cold, middle, hot])) = in_joint::square_ratio(view) else { return };
-    let Some(current) = run.quantity("current", |s| s.current.as_ref()) else { return };
+    let Some(current) = run.quantity(&keys::CURRENT) else { return };
     let tungsten = run.process.is_some_and(|process| process.uses_tungsten);
     let least = (Severity::Error, hot, "square-hot-least");
     let held = match heat {

@@ -3,6 +3,7 @@
 use seamwright_handbook::measure::figure;
 use seamwright_handbook::metal_heat;
 use seamwright_model::finding::Severity;
+use seamwright_model::procedure::keys;
 use seamwright_weld::heat;
 
 use super::bounds::{self, Side};
@@ -12,7 +13,7 @@ use crate::rule::{Examiner, range_text};
 pub(super) fn heat_input(x: &mut Examiner<'_>, side: Side) {
     for run in &x.view.runs {
         let Some(heat) = heat::of(run) else { continue };
-        let Some(speed) = run.quantity("travel_speed", |s| s.travel_speed.as_ref()) else { continue };
+        let Some(speed) = run.quantity(&keys::TRAVEL_SPEED) else { continue };
         for metal in &x.view.metals {
             let thickness = metal.thickness_mm().or_else(|| x.view.thickness_mm());
             let limits = metal.known.zip(thickness).and_then(|(known, mm)| metal_heat::heat_input(known, mm));

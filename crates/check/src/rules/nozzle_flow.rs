@@ -2,6 +2,7 @@
 
 use seamwright_handbook::{Limits, Range, nozzle_gas_flow};
 use seamwright_model::finding::Severity;
+use seamwright_model::procedure::keys;
 use seamwright_model::quantity::{Flow, Range as Stretch};
 use seamwright_weld::RunView;
 use seamwright_weld::view::At;
@@ -14,17 +15,14 @@ fn limits<'d>(run: &RunView<'d>, side: Side) -> Option<(At<'d, Stretch<Flow>>, L
     if !run.process?.uses_tungsten {
         return None;
     }
-    let flow = run.quantity("shielding_gas/flow", |s| {
-        s.shielding_gas.as_ref().and_then(|gas| gas.value()).and_then(|gas| gas.flow.as_ref())
-    })?;
+    let flow = run.quantity(&keys::SHIELDING_GAS_FLOW)?;
     // Without a nozzle the electrode tells which ones it is used with.
     let mut limits = match run.nozzle() {
         Some((_, number, _)) => nozzle_gas_flow::range(number?, run.gas_lens())?,
         // How much is too much hangs on the nozzle alone.
         None if side == Side::High => return None,
         None => {
-            let diameter =
-                run.quantity("tungsten/diameter", |s| s.tungsten.as_ref().and_then(|t| t.diameter.as_ref()))?;
+            let diameter = run.quantity(&keys::TUNGSTEN_DIAMETER)?;
             nozzle_gas_flow::range_for_electrode(diameter.value.middle()?.mm())?
         }
     };

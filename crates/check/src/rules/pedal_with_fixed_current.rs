@@ -2,8 +2,7 @@
 
 use seamwright_handbook::practice;
 use seamwright_model::finding::Severity;
-use seamwright_model::procedure::CurrentControl;
-use seamwright_model::stated::Stated;
+use seamwright_model::procedure::{CurrentControl, keys};
 
 use crate::rule::{Case, Examiner, Harm, Rule};
 
@@ -29,10 +28,8 @@ fn examine(x: &mut Examiner<'_>) {
     let view = x.view;
     let Some(rule) = practice::get("pedal-current") else { return };
     for run in &view.runs {
-        let pedal = run
-            .setting("current_control", |s| s.current_control.as_ref().and_then(Stated::value))
-            .is_some_and(|at| *at.value == CurrentControl::FootPedal);
-        let Some(current) = run.quantity("current", |s| s.current.as_ref()).filter(|_| pedal) else { continue };
+        let pedal = run.value(&keys::CURRENT_CONTROL).is_some_and(|at| *at.value == CurrentControl::FootPedal);
+        let Some(current) = run.quantity(&keys::CURRENT).filter(|_| pedal) else { continue };
         x.examined(&current.pointer);
         if current.value.single().is_some() {
             let stated = current.value.spelled();

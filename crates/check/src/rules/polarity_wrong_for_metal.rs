@@ -3,7 +3,7 @@
 use crate::rule::{Case, Examiner, Harm, Rule};
 use seamwright_handbook::gtaw_polarity;
 use seamwright_model::finding::Severity;
-use seamwright_model::stated::Stated;
+use seamwright_model::procedure::keys;
 
 /// The check.
 pub const RULE: Rule = Rule {
@@ -27,7 +27,7 @@ fn examine(x: &mut Examiner<'_>) {
         if !run.process.is_some_and(|process| process.uses_tungsten) {
             continue;
         }
-        let Some(polarity) = run.setting("polarity", |s| s.polarity.as_ref().and_then(Stated::value)) else { continue };
+        let Some(polarity) = run.value(&keys::POLARITY) else { continue };
         for metal in &x.view.metals {
             let Some(row) = gtaw_polarity::get(metal.family()) else { continue };
             x.examined(&polarity.pointer);

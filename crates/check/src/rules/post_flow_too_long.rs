@@ -3,8 +3,8 @@
 use seamwright_handbook::measure::figure;
 use seamwright_handbook::{Range, technique};
 use seamwright_model::finding::Severity;
+use seamwright_model::procedure::keys;
 use seamwright_model::quantity::{Current, Duration};
-use seamwright_model::stated::OrNone;
 
 use super::bounds::limits;
 use crate::rule::{Case, Examiner, Harm, Rule, range_text};
@@ -26,12 +26,10 @@ pub const RULE: Rule = Rule {
 fn examine(x: &mut Examiner<'_>) {
     let Some((limits, _)) = limits("post-flow-over-need", "") else { return };
     for run in &x.view.runs {
-        let post = run.quantity("shielding_gas/post_flow", |s| {
-            s.shielding_gas.as_ref().and_then(OrNone::value).and_then(|gas| gas.post_flow.as_ref())
-        });
+        let post = run.quantity(&keys::SHIELDING_GAS_POST_FLOW);
         let Some(post) = post else { continue };
         let Some(seconds) = post.value.high().or(post.value.low()).map(Duration::seconds) else { continue };
-        let amperes = run.quantity("current", |s| s.current.as_ref());
+        let amperes = run.quantity(&keys::CURRENT);
         let amperes = amperes.and_then(|at| at.value.high().or(at.value.low())).map_or(NO_CURRENT_A, Current::amperes);
         let each = technique::gas_timing("post-flow-per-10-a").map_or(1.0, |rule| rule.value.high);
         let needed = amperes / 10.0 * each;

@@ -2,6 +2,7 @@
 
 use seamwright_handbook::{Range, technique};
 use seamwright_model::finding::Severity;
+use seamwright_model::procedure::keys;
 use seamwright_model::quantity::{Current, Duration};
 
 use crate::rule::{Case, Examiner, Harm, Rule, outside, range_text};
@@ -30,12 +31,10 @@ fn examine(x: &mut Examiner<'_>) {
         if !run.process.is_some_and(|process| process.uses_tungsten) {
             continue;
         }
-        let Some(flow) = run.quantity("shielding_gas/post_flow", |s| {
-            s.shielding_gas.as_ref().and_then(|gas| gas.value()).and_then(|gas| gas.post_flow.as_ref())
-        }) else {
+        let Some(flow) = run.quantity(&keys::SHIELDING_GAS_POST_FLOW) else {
             continue;
         };
-        let Some(current) = run.quantity("current", |s| s.current.as_ref()) else { continue };
+        let Some(current) = run.quantity(&keys::CURRENT) else { continue };
         // The middle of the range: a pedal runs down before the arc stops.
         let Some(amperes) = current.value.middle().map(Current::amperes) else { continue };
         let asked = amperes / 10.0 * per_ten.value.low;

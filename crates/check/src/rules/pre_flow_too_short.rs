@@ -2,6 +2,7 @@
 
 use seamwright_handbook::{Range, technique};
 use seamwright_model::finding::Severity;
+use seamwright_model::procedure::keys;
 use seamwright_model::quantity::Duration;
 
 use crate::rule::{Case, Examiner, Harm, Rule, range_text};
@@ -31,9 +32,7 @@ fn examine(x: &mut Examiner<'_>) {
     };
     let limit = Range::new(usual.value.low, idle.value.high);
     for run in view.runs.iter().filter(|run| run.process.is_some_and(|process| process.uses_tungsten)) {
-        let Some(flow) = run.quantity("shielding_gas/pre_flow", |s| {
-            s.shielding_gas.as_ref().and_then(|gas| gas.value()).and_then(|gas| gas.pre_flow.as_ref())
-        }) else {
+        let Some(flow) = run.quantity(&keys::SHIELDING_GAS_PRE_FLOW) else {
             continue;
         };
         let ends = (flow.value.low().map(Duration::seconds), flow.value.high().map(Duration::seconds));

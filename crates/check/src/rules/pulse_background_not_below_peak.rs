@@ -2,8 +2,8 @@
 
 use seamwright_handbook::practice;
 use seamwright_model::finding::Severity;
+use seamwright_model::procedure::keys;
 use seamwright_model::quantity::Current;
-use seamwright_model::stated::OrNone;
 
 use super::bounds::limits;
 use crate::rule::{Case, Examiner, Harm, Rule};
@@ -38,13 +38,11 @@ fn examine(x: &mut Examiner<'_>) {
     let view = x.view;
     let Some(step) = practice::get("pulse-step") else { return };
     for run in &view.runs {
-        let pulse = |key: &'static str| {
-            run.quantity(if key == "peak" { "pulse/peak_current" } else { "pulse/background_current" }, move |s| {
-                let pulse = s.pulse.as_ref().and_then(OrNone::value)?;
-                if key == "peak" { pulse.peak_current.as_ref() } else { pulse.background_current.as_ref() }
-            })
+        let (Some(peak), Some(background)) =
+            (run.quantity(&keys::PULSE_PEAK_CURRENT), run.quantity(&keys::PULSE_BACKGROUND_CURRENT))
+        else {
+            continue;
         };
-        let (Some(peak), Some(background)) = (pulse("peak"), pulse("background")) else { continue };
         x.examined(&background.pointer);
         let (Some(top), Some(base)) = (
             peak.value.low().or(peak.value.high()).map(Current::amperes),

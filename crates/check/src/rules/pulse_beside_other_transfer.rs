@@ -2,8 +2,7 @@
 
 use seamwright_handbook::practice;
 use seamwright_model::finding::Severity;
-use seamwright_model::procedure::TransferMode;
-use seamwright_model::stated::Stated;
+use seamwright_model::procedure::{TransferMode, keys};
 
 use crate::rule::{Case, Examiner, Harm, Rule};
 
@@ -32,12 +31,10 @@ fn examine(x: &mut Examiner<'_>) {
     let view = x.view;
     let Some(practice) = practice::get("pulse-transfer") else { return };
     for run in &view.runs {
-        let Some(mode) =
-            run.setting("transfer_mode", |settings| settings.transfer_mode.as_ref().and_then(Stated::value))
-        else {
+        let Some(mode) = run.value(&keys::TRANSFER_MODE) else {
             continue;
         };
-        let pulse = run.setting("pulse", |settings| settings.pulse.as_ref());
+        let pulse = run.setting(&keys::PULSE);
         if pulse.is_none_or(|pulse| pulse.value.value().is_none()) {
             continue;
         }

@@ -1,8 +1,8 @@
 //! `pulse-frequency-implausible`: explanation, cases, logic.
 
 use seamwright_model::finding::Severity;
+use seamwright_model::procedure::keys;
 use seamwright_model::quantity::Frequency;
-use seamwright_model::stated::OrNone;
 
 use super::bounds::{Grade, settings};
 use crate::rule::{Case, Examiner, Harm, Rule};
@@ -28,8 +28,7 @@ fn examine(x: &mut Examiner<'_>) {
     settings(
         x,
         "pulse-frequency",
-        "pulse/frequency",
-        |s| s.pulse.as_ref().and_then(OrNone::value).and_then(|pulse| pulse.frequency.as_ref()),
+        &keys::PULSE_FREQUENCY,
         Frequency::hertz,
         &Grade {
             what: "pulse frequency",

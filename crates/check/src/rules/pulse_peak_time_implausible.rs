@@ -1,8 +1,8 @@
 //! `pulse-peak-time-implausible`: explanation, cases, logic.
 
 use seamwright_model::finding::Severity;
+use seamwright_model::procedure::keys;
 use seamwright_model::quantity::Share;
-use seamwright_model::stated::OrNone;
 
 use super::bounds::{Grade, settings};
 use crate::rule::{Case, Examiner, Harm, Rule};
@@ -37,8 +37,7 @@ fn examine(x: &mut Examiner<'_>) {
     settings(
         x,
         "pulse-peak-share",
-        "pulse/peak_time",
-        |s| s.pulse.as_ref().and_then(OrNone::value).and_then(|pulse| pulse.peak_time.as_ref()),
+        &keys::PULSE_PEAK_TIME,
         Share::percent,
         &Grade { what: "peak time", usual: Severity::Note, widest: Severity::Error, hint: "write for example 40 %" },
     );

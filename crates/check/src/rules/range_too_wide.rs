@@ -1,7 +1,7 @@
 //! `range-too-wide`: explanation, cases, logic.
 
 use seamwright_model::finding::Severity;
-use seamwright_model::procedure::{CurrentControl, Settings};
+use seamwright_model::procedure::{CurrentControl, Key, keys};
 use seamwright_model::quantity::{Current, Quantity, Range, Speed, Voltage};
 use seamwright_model::stated::Stated;
 
@@ -30,28 +30,25 @@ pub const RULE: Rule = Rule {
 };
 
 fn examine(x: &mut Examiner<'_>) {
-    width(x, "width-of-current", "current", "current", |s| s.current.as_ref(), Current::amperes);
-    width(x, "width-of-voltage", "voltage", "voltage", |s| s.voltage.as_ref(), Voltage::volts);
-    width(x, "width-of-speed", "travel_speed", "travel speed", |s| s.travel_speed.as_ref(), Speed::mm_per_min);
+    width(x, "width-of-current", &keys::CURRENT, "current", Current::amperes);
+    width(x, "width-of-voltage", &keys::VOLTAGE, "voltage", Voltage::volts);
+    width(x, "width-of-speed", &keys::TRAVEL_SPEED, "travel speed", Speed::mm_per_min);
 }
 
 fn width<Q: Quantity>(
     x: &mut Examiner<'_>,
     quantity: &str,
-    key: &str,
+    key: &Key<Stated<Range<Q>>>,
     what: &str,
-    get: impl Fn(&Settings) -> Option<&Stated<Range<Q>>>,
     figure: impl Fn(Q) -> f64,
 ) {
     let view = x.view;
     for run in &view.runs {
-        let pedal = run
-            .setting("current_control", |s| s.current_control.as_ref().and_then(Stated::value))
-            .is_some_and(|at| *at.value == CurrentControl::FootPedal);
-        if key == "current" && pedal {
+        let pedal = run.value(&keys::CURRENT_CONTROL).is_some_and(|at| *at.value == CurrentControl::FootPedal);
+        if key.path == keys::CURRENT.path && pedal {
             continue;
         }
-        let Some(at) = run.quantity(key, &get) else { continue };
+        let Some(at) = run.quantity(key) else { continue };
         let Some((limits, unit)) = limits(quantity, run.number()) else { continue };
         let (Some(low), Some(high)) = (at.value.low().map(&figure), at.value.high().map(&figure)) else { continue };
         if low <= 0.0 {

@@ -1,7 +1,7 @@
 //! `rod-unusual-for-current`: explanation, cases, logic.
 
 use seamwright_model::finding::Severity;
-use seamwright_model::procedure::Mechanization;
+use seamwright_model::procedure::{Mechanization, keys};
 use seamwright_model::quantity::{Current, Length};
 use seamwright_model::stated::Stated;
 
@@ -29,13 +29,11 @@ fn examine(x: &mut Examiner<'_>) {
     let view = x.view;
     for run in &view.runs {
         let Some((limits, unit)) = limits("rod-for-current", run.number()) else { continue };
-        let manual = run
-            .setting("mechanization", |s| s.mechanization.as_ref().and_then(Stated::value))
-            .is_none_or(|at| *at.value == Mechanization::Manual);
+        let manual = run.value(&keys::MECHANIZATION).is_none_or(|at| *at.value == Mechanization::Manual);
         let Some((name, filler)) = run.filler(view.procedure).filter(|_| manual) else { continue };
         let Some(diameter) = filler.diameter.as_ref().and_then(Stated::value) else { continue };
         let Some(mm) = diameter.middle().map(Length::mm).filter(|mm| *mm > 0.0) else { continue };
-        let Some(amperes) = run.quantity("current", |s| s.current.as_ref()).and_then(|at| at.value.middle()) else {
+        let Some(amperes) = run.quantity(&keys::CURRENT).and_then(|at| at.value.middle()) else {
             continue;
         };
         let ratio = Some(Current::amperes(amperes) / mm);

@@ -3,7 +3,7 @@
 use seamwright_handbook::en_1090_2;
 use seamwright_handbook::measure::figure;
 use seamwright_model::finding::Severity;
-use seamwright_model::stated::Stated;
+use seamwright_model::procedure::keys;
 
 use crate::rule::{Case, Examiner, Harm, Rule};
 
@@ -77,7 +77,7 @@ fn examine(x: &mut Examiner<'_>) {
         row.yield_max_mpa.zip(strength).is_some_and(|(most, own)| own > most + 1e-9)
     });
     let degree = view.runs.iter().find_map(|run| {
-        let stated = run.setting("mechanization", |s| s.mechanization.as_ref().and_then(Stated::value))?;
+        let stated = run.value(&keys::MECHANIZATION)?;
         let closed =
             !row.mechanization.is_empty() && !row.mechanization.iter().any(|one| *one == stated.value.as_str());
         closed.then(|| stated.value.as_str())

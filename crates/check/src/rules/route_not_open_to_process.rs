@@ -2,7 +2,7 @@
 
 use seamwright_handbook::code_scope;
 use seamwright_model::finding::Severity;
-use seamwright_model::procedure::Route;
+use seamwright_model::procedure::{Route, keys};
 use seamwright_model::stated::Stated;
 
 use super::wire;
@@ -44,7 +44,7 @@ fn examine(x: &mut Examiner<'_>) {
     x.examined("/qualification/route");
     let Some(scope) = qualification.code.and_then(|code| code_scope::get(code.as_str())) else { return };
     let fault = view.runs.iter().find_map(|run| {
-        let transfer = run.setting("transfer_mode", |s| s.transfer_mode.as_ref().and_then(Stated::value));
+        let transfer = run.value(&keys::TRANSFER_MODE);
         let mode = transfer
             .map(|at| at.value.as_str())
             .filter(|mode| scope.not_prequalified_mode.iter().any(|closed| closed == mode));

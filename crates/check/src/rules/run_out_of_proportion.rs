@@ -5,6 +5,7 @@ use std::collections::HashMap;
 use seamwright_handbook::measure::figure;
 use seamwright_handbook::{Limits, Range};
 use seamwright_model::finding::Severity;
+use seamwright_model::procedure::keys;
 use seamwright_weld::{RunView, View, deposit, heat};
 
 use super::bounds::limits;
@@ -121,7 +122,7 @@ fn report(
     message: &str,
     stated: &str,
 ) -> bool {
-    let Some(speed) = run.quantity("travel_speed", |s| s.travel_speed.as_ref()) else { return false };
+    let Some(speed) = run.quantity(&keys::TRAVEL_SPEED) else { return false };
     x.examined(&speed.pointer);
     let usual = limits.usual.unwrap_or(limits.envelope);
     let far = outside((Some(most), Some(least)), limits.envelope);

@@ -2,8 +2,7 @@
 
 use seamwright_handbook::practice;
 use seamwright_model::finding::Severity;
-use seamwright_model::procedure::{ArcStart, Polarity};
-use seamwright_model::stated::Stated;
+use seamwright_model::procedure::{ArcStart, Polarity, keys};
 
 use crate::rule::{Case, Examiner, Harm, Rule};
 
@@ -32,11 +31,9 @@ fn examine(x: &mut Examiner<'_>) {
         if !run.process.is_some_and(|process| process.uses_tungsten) {
             continue;
         }
-        let Some(start) = run.setting("arc_start", |s| s.arc_start.as_ref().and_then(Stated::value)) else { continue };
+        let Some(start) = run.value(&keys::ARC_START) else { continue };
         x.examined(&start.pointer);
-        let alternating = run
-            .setting("polarity", |s| s.polarity.as_ref().and_then(Stated::value))
-            .is_some_and(|at| *at.value == Polarity::Ac);
+        let alternating = run.value(&keys::POLARITY).is_some_and(|at| *at.value == Polarity::Ac);
         if *start.value != ArcStart::Scratch || !(aluminium || alternating) {
             continue;
         }

@@ -2,7 +2,7 @@
 
 use seamwright_handbook::{gtaw_polarity, processes};
 use seamwright_model::finding::Severity;
-use seamwright_model::stated::OrNone;
+use seamwright_model::procedure::keys;
 use seamwright_weld::View;
 
 use super::contents;
@@ -32,27 +32,28 @@ pub const RULE: Rule = Rule {
 fn examine(x: &mut Examiner<'_>) {
     for run in &x.view.runs {
         let Some(process) = run.process else { continue };
-        let polarity = run.setting("polarity", |s| s.polarity.as_ref()).is_some();
-        let current = run.setting("current", |s| s.current.as_ref()).is_some();
-        let feed = run.quantity("wire_feed_speed", |s| s.wire_feed_speed.as_ref()).is_some();
-        let pulse = run.setting("pulse", |s| s.pulse.as_ref().and_then(OrNone::value)).is_some();
+        let polarity = run.setting(&keys::POLARITY).is_some();
+        let current = run.setting(&keys::CURRENT).is_some();
+        let feed = run.quantity(&keys::WIRE_FEED_SPEED).is_some();
+        let pulse = run.part(&keys::PULSE).is_some();
         let at = |key: &str| match run.block {
-            Some((name, _)) if key == "polarity" => {
+            Some((name, _)) if key == keys::POLARITY.path => {
                 format!("/processes/{}/{key}", seamwright_model::source::escape(name))
             }
             _ => format!("/runs/{}/{key}", run.index),
         };
         for (key, stated, word) in
-            [("polarity", polarity, "polarity"), ("current", current || feed || pulse, "current")]
+            [(keys::POLARITY.path, polarity, "polarity"), (keys::CURRENT.path, current || feed || pulse, "current")]
         {
             let pointer = at(key);
             x.examined(&pointer);
             if stated {
                 continue;
             }
-            let hint = match key {
-                "polarity" => polarity_for(x.view, process),
-                _ => "write for example `current: 110-130 A`".to_owned(),
+            let hint = if key == keys::POLARITY.path {
+                polarity_for(x.view, process)
+            } else {
+                "write for example `current: 110-130 A`".to_owned()
             };
             let report = x.report(Severity::Caution, pointer, format!("no {word} is stated")).hint(hint);
             if let Some(source) = contents::asked(&format!("settings.{key}")) {

@@ -2,6 +2,7 @@
 
 use seamwright_handbook::technique;
 use seamwright_model::finding::Severity;
+use seamwright_model::procedure::keys;
 use seamwright_model::quantity::Duration;
 
 use super::bounds::{Grade, Value, hold};
@@ -27,10 +28,7 @@ pub const RULE: Rule = Rule {
 fn examine(x: &mut Examiner<'_>) {
     let view = x.view;
     for run in &view.runs {
-        let slopes = [
-            ("up-slope", run.quantity("up_slope", |s| s.up_slope.as_ref())),
-            ("down-slope", run.quantity("down_slope", |s| s.down_slope.as_ref())),
-        ];
+        let slopes = [("up-slope", run.quantity(&keys::UP_SLOPE)), ("down-slope", run.quantity(&keys::DOWN_SLOPE))];
         for (name, slope) in slopes {
             let (Some(slope), Some(rule)) = (slope, technique::gas_timing(name)) else { continue };
             let ends = (slope.value.low().map(Duration::seconds), slope.value.high().map(Duration::seconds));

@@ -2,6 +2,7 @@
 
 use seamwright_handbook::{Range, tungsten_stickout};
 use seamwright_model::finding::Severity;
+use seamwright_model::procedure::keys;
 use seamwright_model::quantity::Length;
 
 use crate::rule::range_text;
@@ -23,9 +24,7 @@ pub const RULE: Rule = Rule {
 
 fn examine(x: &mut Examiner<'_>) {
     for run in &x.view.runs {
-        let Some(stickout) =
-            run.quantity("tungsten/stickout", |s| s.tungsten.as_ref().and_then(|t| t.stickout.as_ref()))
-        else {
+        let Some(stickout) = run.quantity(&keys::TUNGSTEN_STICKOUT) else {
             continue;
         };
         let Some(diameter) = super::tungsten::diameter(run) else { continue };

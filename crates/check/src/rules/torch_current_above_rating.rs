@@ -2,9 +2,8 @@
 
 use seamwright_handbook::{Range, torches};
 use seamwright_model::finding::Severity;
-use seamwright_model::procedure::Polarity;
+use seamwright_model::procedure::{Polarity, keys};
 use seamwright_model::quantity::Current;
-use seamwright_model::stated::Stated;
 
 use crate::rule::range_text;
 use crate::rule::{Case, Examiner, Harm, Rule};
@@ -28,14 +27,12 @@ pub const RULE: Rule = Rule {
 
 fn examine(x: &mut Examiner<'_>) {
     for run in &x.view.runs {
-        let Some(size) = run.setting("torch/size", |s| s.torch.as_ref().and_then(|t| t.size.as_deref())) else {
+        let Some(size) = run.setting(&keys::TORCH_SIZE) else {
             continue;
         };
         let Some(row) = torches::get(size.value) else { continue };
-        let Some(current) = run.quantity("current", |s| s.current.as_ref()) else { continue };
-        let alternating = run
-            .setting("polarity", |s| s.polarity.as_ref().and_then(Stated::value))
-            .is_some_and(|at| *at.value == Polarity::Ac);
+        let Some(current) = run.quantity(&keys::CURRENT) else { continue };
+        let alternating = run.value(&keys::POLARITY).is_some_and(|at| *at.value == Polarity::Ac);
         let limits = row.current(alternating);
         let high = current.value.high().or(current.value.low()).map(Current::amperes);
         let stated = current.value.spelled();

@@ -2,7 +2,7 @@
 
 use seamwright_handbook::torch_directions;
 use seamwright_model::finding::Severity;
-use seamwright_model::procedure::Progression;
+use seamwright_model::procedure::{Progression, keys};
 use seamwright_model::stated::Stated;
 
 use crate::rule::{Case, Examiner, Harm, Rule};
@@ -32,9 +32,7 @@ fn examine(x: &mut Examiner<'_>) {
     let view = x.view;
     let upward = view.procedure.progression.as_ref().and_then(Stated::value) == Some(&Progression::Upward);
     for run in &view.runs {
-        let Some(direction) = run.setting("technique/direction", |s| {
-            s.technique.as_ref().and_then(|t| t.direction.as_ref()).and_then(Stated::value)
-        }) else {
+        let Some(direction) = run.value(&keys::DIRECTION) else {
             continue;
         };
         let Some(row) = torch_directions::get(run.number()) else { continue };

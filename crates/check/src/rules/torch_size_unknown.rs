@@ -2,6 +2,7 @@
 
 use seamwright_handbook::torches;
 use seamwright_model::finding::Severity;
+use seamwright_model::procedure::keys;
 
 use crate::rule::{Case, Examiner, Harm, Rule};
 
@@ -22,7 +23,7 @@ pub const RULE: Rule = Rule {
 fn examine(x: &mut Examiner<'_>) {
     let view = x.view;
     for run in &view.runs {
-        let Some(size) = run.setting("torch/size", |s| s.torch.as_ref().and_then(|t| t.size.as_deref())) else {
+        let Some(size) = run.setting(&keys::TORCH_SIZE) else {
             continue;
         };
         x.examined(&size.pointer);

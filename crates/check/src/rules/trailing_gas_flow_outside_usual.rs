@@ -1,6 +1,7 @@
 //! `trailing-gas-flow-outside-usual`: explanation, cases, logic.
 
 use seamwright_model::finding::Severity;
+use seamwright_model::procedure::keys;
 use seamwright_model::quantity::Flow;
 
 use super::bounds::{Grade, Value, hold, limits};
@@ -27,9 +28,7 @@ fn examine(x: &mut Examiner<'_>) {
     let view = x.view;
     let Some((limits, unit)) = limits("trailing-flow", "") else { return };
     for run in &view.runs {
-        let Some(flow) = run.quantity("trailing_gas/flow", |s| {
-            s.trailing_gas.as_ref().and_then(|gas| gas.value()).and_then(|gas| gas.flow.as_ref())
-        }) else {
+        let Some(flow) = run.quantity(&keys::TRAILING_GAS_FLOW) else {
             continue;
         };
         let ends = (flow.value.low().map(Flow::l_per_min), flow.value.high().map(Flow::l_per_min));

@@ -3,6 +3,7 @@
 use crate::rule::{Case, Examiner, Harm, Rule};
 use seamwright_handbook::process_suitability::{self, Need};
 use seamwright_model::finding::Severity;
+use seamwright_model::procedure::keys;
 use seamwright_model::stated::OrNone;
 
 /// The check.
@@ -33,7 +34,7 @@ fn examine(x: &mut Examiner<'_>) {
         if !run.process.is_some_and(|process| process.uses_shielding_gas) {
             continue;
         }
-        let trailing = run.setting("trailing_gas", |s| s.trailing_gas.as_ref());
+        let trailing = run.setting(&keys::TRAILING_GAS);
         let (severity, pointer) = match &trailing {
             Some(at) if matches!(at.value, OrNone::Is(_)) => {
                 x.examined(&at.pointer);

@@ -1,6 +1,7 @@
 //! `travel-angle-outside-usual`: explanation, cases, logic.
 
 use seamwright_model::finding::Severity;
+use seamwright_model::procedure::keys;
 use seamwright_model::quantity::Angle;
 
 use super::bounds::{Grade, settings};
@@ -30,8 +31,7 @@ fn examine(x: &mut Examiner<'_>) {
     settings(
         x,
         "travel-angle",
-        "technique/travel_angle",
-        |s| s.technique.as_ref().and_then(|t| t.travel_angle.as_ref()),
+        &keys::TRAVEL_ANGLE,
         Angle::degrees,
         &Grade {
             what: "travel angle",

@@ -1,6 +1,7 @@
 //! `travel-speed-implausible`: explanation, cases, logic.
 
 use seamwright_model::finding::Severity;
+use seamwright_model::procedure::keys;
 use seamwright_model::quantity::Speed;
 
 use super::bounds::{Grade, settings};
@@ -27,8 +28,7 @@ fn examine(x: &mut Examiner<'_>) {
     settings(
         x,
         "travel-speed",
-        "travel_speed",
-        |s| s.travel_speed.as_ref(),
+        &keys::TRAVEL_SPEED,
         Speed::mm_per_min,
         &Grade {
             what: "travel speed",

@@ -3,6 +3,7 @@
 use seamwright_handbook::Range;
 use seamwright_handbook::settings_by_thickness as printed;
 use seamwright_model::finding::Severity;
+use seamwright_model::procedure::keys;
 use seamwright_model::quantity::Speed;
 use seamwright_weld::deposit::middle;
 use seamwright_weld::in_joint;
@@ -76,7 +77,7 @@ fn examine(x: &mut Examiner<'_>) {
         return;
     };
     for run in &view.runs {
-        let Some(speed) = run.quantity("travel_speed", |s| s.travel_speed.as_ref()) else { continue };
+        let Some(speed) = run.quantity(&keys::TRAVEL_SPEED) else { continue };
         let Some(mm_min) = middle(speed.value, Speed::mm_per_min) else { continue };
         let Some(span) = joint.currents(run) else { continue };
         for (position, hull) in joint.speeds(view, run) {

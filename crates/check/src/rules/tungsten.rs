@@ -2,20 +2,19 @@
 
 use seamwright_handbook::tungsten_current::CurrentType;
 use seamwright_handbook::{Limits, tungsten_current, tungsten_types};
-use seamwright_model::procedure::Polarity;
+use seamwright_model::procedure::{Polarity, keys};
 use seamwright_model::quantity::{Current, Length, Range as Stretch};
-use seamwright_model::stated::Stated;
 use seamwright_weld::RunView;
 use seamwright_weld::view::At;
 
 /// The tungsten's designation.
 pub(super) fn designation<'d>(run: &RunView<'d>) -> Option<At<'d, str>> {
-    run.setting("tungsten/designation", |s| s.tungsten.as_ref().and_then(|t| t.designation.as_deref()))
+    run.setting(&keys::TUNGSTEN_DESIGNATION)
 }
 
 /// The tungsten's diameter, mm.
 pub(super) fn diameter(run: &RunView<'_>) -> Option<f64> {
-    let at = run.quantity("tungsten/diameter", |s| s.tungsten.as_ref().and_then(|t| t.diameter.as_ref()))?;
+    let at = run.quantity(&keys::TUNGSTEN_DIAMETER)?;
     at.value.middle().map(Length::mm)
 }
 
@@ -24,7 +23,7 @@ fn kind(run: &RunView<'_>) -> Option<(tungsten_types::Group, CurrentType)> {
     let group = designation(run)
         .and_then(|named| tungsten_types::get(named.value))
         .map_or(tungsten_types::Group::Oxide, |row| row.group);
-    let polarity = run.setting("polarity", |s| s.polarity.as_ref().and_then(Stated::value))?;
+    let polarity = run.value(&keys::POLARITY)?;
     Some((
         group,
         match polarity.value {
@@ -39,7 +38,7 @@ fn kind(run: &RunView<'_>) -> Option<(tungsten_types::Group, CurrentType)> {
 pub(super) fn limits<'d>(run: &RunView<'d>) -> Option<(At<'d, Stretch<Current>>, Limits)> {
     let (group, current) = kind(run)?;
     let limits = tungsten_current::range(group, current, diameter(run)?)?;
-    Some((run.quantity("current", |s| s.current.as_ref())?, limits))
+    Some((run.quantity(&keys::CURRENT)?, limits))
 }
 
 /// What electrode to write for a current, A.

@@ -1,6 +1,7 @@
 //! `tungsten-diameter-not-made`: explanation, cases, logic.
 
 use seamwright_model::finding::Severity;
+use seamwright_model::procedure::keys;
 use seamwright_model::quantity::Length;
 
 use super::bounds::{Grade, settings};
@@ -27,8 +28,7 @@ fn examine(x: &mut Examiner<'_>) {
     settings(
         x,
         "tungsten-diameter",
-        "tungsten/diameter",
-        |s| s.tungsten.as_ref().and_then(|t| t.diameter.as_ref()),
+        &keys::TUNGSTEN_DIAMETER,
         Length::mm,
         &Grade {
             what: "tungsten diameter",

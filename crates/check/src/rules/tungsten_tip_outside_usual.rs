@@ -2,6 +2,7 @@
 
 use seamwright_handbook::{Limits, Range, tungsten_tips};
 use seamwright_model::finding::Severity;
+use seamwright_model::procedure::keys;
 use seamwright_model::quantity::{Angle, Length};
 
 use super::bounds::{Grade, Value, at_most, hold};
@@ -39,14 +40,12 @@ fn examine(x: &mut Examiner<'_>) {
     let limits = Limits { envelope, usual: Some(usual), source: general.origin.source_ref(), doubt: None };
     let grade = |what, hint| Grade { what, usual: Severity::Note, widest: Severity::Caution, hint };
     for run in &view.runs {
-        if let Some(angle) =
-            run.quantity("tungsten/included_angle", |s| s.tungsten.as_ref().and_then(|t| t.included_angle.as_ref()))
-        {
+        if let Some(angle) = run.quantity(&keys::TUNGSTEN_INCLUDED_ANGLE) {
             let ends = (angle.value.low().map(Angle::degrees), angle.value.high().map(Angle::degrees));
             let value = Value { pointer: &angle.pointer, stated: angle.value.spelled(), ends };
             hold(x, &value, &limits, "°", &grade("tip angle", "write the included angle of the ground tip"));
         }
-        let tip = run.quantity("tungsten/tip_flat", |s| s.tungsten.as_ref().and_then(|t| t.tip_flat.as_ref()));
+        let tip = run.quantity(&keys::TUNGSTEN_TIP_FLAT);
         if let (Some(tip), Some(diameter)) = (tip, super::tungsten::diameter(run).filter(|mm| *mm > 0.0)) {
             let ends = (None, tip.value.high().map(|mm| Length::mm(mm) / diameter));
             let value = Value { pointer: &tip.pointer, stated: tip.value.spelled(), ends };

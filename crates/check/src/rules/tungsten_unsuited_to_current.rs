@@ -3,8 +3,7 @@
 use crate::rule::{Case, Examiner, Harm, Rule};
 use seamwright_handbook::tungsten_types::{self, Suits};
 use seamwright_model::finding::Severity;
-use seamwright_model::procedure::Polarity;
-use seamwright_model::stated::Stated;
+use seamwright_model::procedure::{Polarity, keys};
 
 /// The check.
 pub const RULE: Rule = Rule {
@@ -24,7 +23,7 @@ fn examine(x: &mut Examiner<'_>) {
     for run in &x.view.runs {
         let Some(named) = super::tungsten::designation(run) else { continue };
         let Some(row) = tungsten_types::get(named.value) else { continue };
-        let Some(polarity) = run.setting("polarity", |s| s.polarity.as_ref().and_then(Stated::value)) else { continue };
+        let Some(polarity) = run.value(&keys::POLARITY) else { continue };
         x.examined(&named.pointer);
         let (suits, kind) = match polarity.value {
             Polarity::Ac => (row.ac, "alternating current"),

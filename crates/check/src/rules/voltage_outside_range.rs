@@ -1,6 +1,7 @@
 //! `voltage-outside-range`: explanation, cases, logic.
 
 use seamwright_model::finding::Severity;
+use seamwright_model::procedure::keys;
 use seamwright_model::quantity::Voltage;
 
 use crate::rule::range_text;
@@ -22,7 +23,7 @@ pub const RULE: Rule = Rule {
 
 fn examine(x: &mut Examiner<'_>) {
     for run in &x.view.runs {
-        let (Some(process), Some(voltage)) = (run.process, run.quantity("voltage", |s| s.voltage.as_ref())) else {
+        let (Some(process), Some(voltage)) = (run.process, run.quantity(&keys::VOLTAGE)) else {
             continue;
         };
         let limits = process.voltage();

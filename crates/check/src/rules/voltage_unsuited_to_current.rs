@@ -3,6 +3,7 @@
 use seamwright_handbook::Range;
 use seamwright_handbook::measure::figure;
 use seamwright_model::finding::Severity;
+use seamwright_model::procedure::keys;
 use seamwright_model::quantity::Voltage;
 use seamwright_weld::deposit::middle;
 use seamwright_weld::in_joint;
@@ -50,7 +51,7 @@ fn examine(x: &mut Examiner<'_>) {
         if in_joint::pulsed(run) {
             continue;
         }
-        let Some(voltage) = run.quantity("voltage", |s| s.voltage.as_ref()) else { continue };
+        let Some(voltage) = run.quantity(&keys::VOLTAGE) else { continue };
         let (Some(volts), Some(amperes), Some(arc)) =
             (middle(voltage.value, Voltage::volts), in_joint::current_a(run), in_joint::arc(run))
         else {

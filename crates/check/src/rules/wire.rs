@@ -8,9 +8,9 @@ use seamwright_handbook::measure::figure;
 use seamwright_handbook::processes::Wire as Kind;
 use seamwright_handbook::{Limits, Range, fcaw_parameters, find, gmaw_parameters, positions};
 use seamwright_model::finding::Severity;
-use seamwright_model::procedure::{self, Settings, ShieldingGas};
+use seamwright_model::procedure::{self, ShieldingGas, keys};
 use seamwright_model::quantity::{Current, Frequency, Length, Quantity, Range as Stretch, Speed, Voltage};
-use seamwright_model::stated::{OrNone, Stated};
+use seamwright_model::stated::Stated;
 use seamwright_weld::view::At;
 use seamwright_weld::wire::Wire;
 use seamwright_weld::{RunView, View, in_joint};
@@ -49,13 +49,6 @@ fn value<Q: Quantity>(at: At<'_, Stretch<Q>>, number: impl Fn(Q) -> f64) -> Valu
     Value { pointer: at.pointer, stated: at.value.spelled(), low, high }
 }
 
-fn pulse<'d, Q>(
-    settings: &'d Settings,
-    get: impl Fn(&'d procedure::Pulse) -> Option<&'d Stated<Stretch<Q>>>,
-) -> Option<&'d Stated<Stretch<Q>>> {
-    settings.pulse.as_ref().and_then(OrNone::value).and_then(get)
-}
-
 impl Setting {
     /// Name of the setting and unit of its limits.
     fn words(self) -> (&'static str, &'static str) {
@@ -72,22 +65,14 @@ impl Setting {
 
     /// What a run states, in the unit of the tables: A, V, m/min, mm or Hz.
     pub fn of<'d>(self, run: &RunView<'d>) -> Option<Value<'d>> {
-        let peak = "pulse/peak_current";
-        let background = "pulse/background_current";
         Some(match self {
-            Self::Current => value(run.quantity("current", |s| s.current.as_ref())?, Current::amperes),
-            Self::Voltage => value(run.quantity("voltage", |s| s.voltage.as_ref())?, Voltage::volts),
-            Self::WireFeed => value(run.quantity("wire_feed_speed", |s| s.wire_feed_speed.as_ref())?, Speed::m_per_min),
-            Self::TipToWork => {
-                value(run.quantity("contact_tip_to_work", |s| s.contact_tip_to_work.as_ref())?, Length::mm)
-            }
-            Self::Peak => value(run.quantity(peak, |s| pulse(s, |p| p.peak_current.as_ref()))?, Current::amperes),
-            Self::Background => {
-                value(run.quantity(background, |s| pulse(s, |p| p.background_current.as_ref()))?, Current::amperes)
-            }
-            Self::Frequency => {
-                value(run.quantity("pulse/frequency", |s| pulse(s, |p| p.frequency.as_ref()))?, Frequency::hertz)
-            }
+            Self::Current => value(run.quantity(&keys::CURRENT)?, Current::amperes),
+            Self::Voltage => value(run.quantity(&keys::VOLTAGE)?, Voltage::volts),
+            Self::WireFeed => value(run.quantity(&keys::WIRE_FEED_SPEED)?, Speed::m_per_min),
+            Self::TipToWork => value(run.quantity(&keys::CONTACT_TIP_TO_WORK)?, Length::mm),
+            Self::Peak => value(run.quantity(&keys::PULSE_PEAK_CURRENT)?, Current::amperes),
+            Self::Background => value(run.quantity(&keys::PULSE_BACKGROUND_CURRENT)?, Current::amperes),
+            Self::Frequency => value(run.quantity(&keys::PULSE_FREQUENCY)?, Frequency::hertz),
         })
     }
 

@@ -4,7 +4,7 @@ use crate::rule::{Case, Examiner, Harm, Rule};
 use seamwright_calc::deposition;
 use seamwright_handbook::{Range, fusion, gmaw_parameters};
 use seamwright_model::finding::Severity;
-use seamwright_model::procedure::Polarity;
+use seamwright_model::procedure::{Polarity, keys};
 use seamwright_model::quantity::Length;
 use seamwright_model::stated::Stated;
 use seamwright_weld::deposit;
@@ -92,9 +92,7 @@ fn under_flux(x: &mut Examiner<'_>) {
         else {
             continue;
         };
-        let negative = run
-            .setting("polarity", |s| s.polarity.as_ref().and_then(Stated::value))
-            .is_some_and(|at| *at.value == Polarity::Dcen);
+        let negative = run.value(&keys::POLARITY).is_some_and(|at| *at.value == Polarity::Dcen);
         let Some(rule) = fusion::rule(if negative { "saw-deposit-negative" } else { "saw-deposit" }) else { continue };
         // One m/min of this wire melts so much in an hour.
         let Ok(each) = deposition::deposition_rate_kg_h(1000.0 / 60.0, diameter, density, 1.0) else { continue };

@@ -2,6 +2,7 @@
 
 use seamwright_handbook::{Range, deposition, gmaw_parameters};
 use seamwright_model::finding::Severity;
+use seamwright_model::procedure::keys;
 use seamwright_weld::deposit::{self, By};
 
 use crate::rule::{Case, Examiner, Harm, Rule, outside, range_text};
@@ -33,7 +34,7 @@ fn examine(x: &mut Examiner<'_>) {
     let view = x.view;
     let Some(farthest) = gmaw_parameters::rule("settings-farthest").map(|rule| rule.value.high) else { return };
     for run in view.runs.iter().filter(|run| run.process.is_some_and(|process| process.uses_flux)) {
-        let Some(feed) = run.quantity("wire_feed_speed", |s| s.wire_feed_speed.as_ref()) else { continue };
+        let Some(feed) = run.quantity(&keys::WIRE_FEED_SPEED) else { continue };
         let Some(laid) = deposit::of(view, run).filter(|laid| laid.by == By::WireFeed) else { continue };
         // Each wire of a tandem lays its own: the rows of one wire and of several stand beside each other.
         let rows = deposition::rate(run.number());

@@ -3,6 +3,7 @@
 use crate::rule::{Case, Examiner, Harm, Rule};
 use seamwright_handbook::{Range, gmaw_parameters, nozzle_gas_flow};
 use seamwright_model::finding::Severity;
+use seamwright_model::procedure::keys;
 use seamwright_model::quantity::Flow;
 
 use super::wire;
@@ -42,9 +43,7 @@ fn examine(x: &mut Examiner<'_>) {
     };
     for run in &x.view.runs {
         let (Some(_), Some(gas)) = (&run.wire, run.gas()) else { continue };
-        let Some(flow) = run.quantity("shielding_gas/flow", |s| {
-            s.shielding_gas.as_ref().and_then(|gas| gas.value()).and_then(|gas| gas.flow.as_ref())
-        }) else {
+        let Some(flow) = run.quantity(&keys::SHIELDING_GAS_FLOW) else {
             continue;
         };
         let helium = wire::share(gas.value, "He").map_or(0.0, |share| share.high / 100.0);

@@ -3,7 +3,7 @@
 use crate::rule::{Case, Examiner, Harm, Rule};
 use seamwright_handbook::processes::Wire;
 use seamwright_model::finding::Severity;
-use seamwright_model::stated::Stated;
+use seamwright_model::procedure::keys;
 
 /// The check.
 pub const RULE: Rule = Rule {
@@ -34,7 +34,7 @@ fn examine(x: &mut Examiner<'_>) {
         let Some(process) = run.process.filter(|row| row.wire.is_some_and(|wire| wire != Wire::FluxCored)) else {
             continue;
         };
-        let Some(polarity) = run.setting("polarity", |s| s.polarity.as_ref().and_then(Stated::value)) else { continue };
+        let Some(polarity) = run.value(&keys::POLARITY) else { continue };
         x.examined(&polarity.pointer);
         let named = |own: &seamwright_handbook::processes::Polarity| own.as_str() == polarity.value.as_str();
         if process.polarity_usual.iter().any(named) {

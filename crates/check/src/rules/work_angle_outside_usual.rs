@@ -1,6 +1,7 @@
 //! `work-angle-outside-usual`: explanation, cases, logic.
 
 use seamwright_model::finding::Severity;
+use seamwright_model::procedure::keys;
 use seamwright_model::quantity::Angle;
 
 use super::bounds::{Grade, settings};
@@ -24,8 +25,7 @@ fn examine(x: &mut Examiner<'_>) {
     settings(
         x,
         "work-angle",
-        "technique/work_angle",
-        |s| s.technique.as_ref().and_then(|t| t.work_angle.as_ref()),
+        &keys::WORK_ANGLE,
         Angle::degrees,
         &Grade {
             what: "work angle",

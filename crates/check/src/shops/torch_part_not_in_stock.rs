@@ -2,6 +2,7 @@
 
 use seamwright_handbook::find;
 use seamwright_model::finding::Severity;
+use seamwright_model::procedure::keys;
 use seamwright_model::shop::Stock;
 use seamwright_model::stated::Stated;
 use seamwright_weld::RunView;
@@ -49,7 +50,7 @@ fn examine(x: &mut Examiner<'_, InShop>) {
     let shelf = shop.stock.as_ref().unwrap_or(&none);
     for run in view.runs.iter().filter(|run| run.process.is_some_and(|process| process.uses_tungsten)) {
         tungsten(x, run, shelf);
-        let size = run.setting("torch/size", |s| s.torch.as_ref().and_then(|torch| torch.size.as_deref()));
+        let size = run.setting(&keys::TORCH_SIZE);
         if let Some(at) = size
             && !shop.torches.is_empty()
         {
@@ -67,11 +68,9 @@ fn examine(x: &mut Examiner<'_, InShop>) {
                 absent(x, at.pointer, format!("nozzle {}", at.value));
             }
         }
-        let diameter = run.setting("tungsten", |s| s.tungsten.as_ref()).and_then(|at| at.value.diameter.as_ref());
+        let diameter = run.setting(&keys::TUNGSTEN).and_then(|at| at.value.diameter.as_ref());
         if run.gas_lens() && !shelf.gas_lenses.is_empty() {
-            let pointer = run
-                .setting("torch/gas_lens", |s| s.torch.as_ref().and_then(|torch| torch.gas_lens.as_ref()))
-                .map_or_else(|| run.pointer(), |at| at.pointer);
+            let pointer = run.setting(&keys::TORCH_GAS_LENS).map_or_else(|| run.pointer(), |at| at.pointer);
             x.examined(&pointer);
             if !shelf.gas_lenses.iter().any(|own| same_size(own.diameter.as_ref(), diameter)) {
                 let size = diameter.and_then(Stated::value).map(ToString::to_string).unwrap_or_default();
@@ -82,7 +81,7 @@ fn examine(x: &mut Examiner<'_, InShop>) {
 }
 
 fn tungsten(x: &mut Examiner<'_, InShop>, run: &RunView<'_>, shelf: &Stock) {
-    let Some(at) = run.setting("tungsten", |s| s.tungsten.as_ref()) else { return };
+    let Some(at) = run.setting(&keys::TUNGSTEN) else { return };
     if shelf.tungstens.is_empty() {
         return;
     }

@@ -2,8 +2,8 @@
 
 use std::fmt;
 
+use seamwright_model::procedure::keys;
 use seamwright_model::shop::Shop;
-use seamwright_model::stated::Stated;
 use seamwright_weld::{View, machines};
 use serde_json::{Value, json};
 
@@ -43,10 +43,8 @@ impl Machine {
         machines::for_processes(shop, view)
             .into_iter()
             .map(|(run, best)| {
-                let polarity = run
-                    .setting("polarity", |s| s.polarity.as_ref().and_then(Stated::value))
-                    .map(|at| at.value.to_string());
-                let current = run.quantity("current", |s| s.current.as_ref()).map(|at| at.value.to_string());
+                let polarity = run.value(&keys::POLARITY).map(|at| at.value.to_string());
+                let current = run.quantity(&keys::CURRENT).map(|at| at.value.to_string());
                 Self {
                     process: run.number().to_owned(),
                     name: best.machine.name.to_string(),

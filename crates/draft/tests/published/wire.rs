@@ -1,6 +1,6 @@
 //! Solid and cored wire.
 
-use seamwright_model::procedure::TransferMode;
+use seamwright_model::procedure::{TransferMode, keys};
 use seamwright_model::quantity::{Current, Flow, Length, Quantity, Range, Speed, Voltage};
 use seamwright_model::stated::Stated;
 use seamwright_weld::RunView;
@@ -41,18 +41,11 @@ fn ends<Q: Quantity>(range: &Range<Q>, figure: impl Fn(Q) -> f64) -> Span {
 fn read(run: &RunView<'_>, wire: f64) -> Run {
     Run {
         wire,
-        transfer: run
-            .setting("transfer_mode", |s| s.transfer_mode.as_ref().and_then(Stated::value))
-            .map(|at| *at.value),
-        current: ends(run.quantity("current", |s| s.current.as_ref()).expect("a current").value, Current::amperes),
-        voltage: ends(run.quantity("voltage", |s| s.voltage.as_ref()).expect("a voltage").value, Voltage::volts),
-        travel: ends(
-            run.quantity("travel_speed", |s| s.travel_speed.as_ref()).expect("a travel").value,
-            Speed::mm_per_min,
-        ),
-        tip: run
-            .quantity("contact_tip_to_work", |s| s.contact_tip_to_work.as_ref())
-            .map(|at| ends(at.value, Length::mm)),
+        transfer: run.value(&keys::TRANSFER_MODE).map(|at| *at.value),
+        current: ends(run.quantity(&keys::CURRENT).expect("a current").value, Current::amperes),
+        voltage: ends(run.quantity(&keys::VOLTAGE).expect("a voltage").value, Voltage::volts),
+        travel: ends(run.quantity(&keys::TRAVEL_SPEED).expect("a travel").value, Speed::mm_per_min),
+        tip: run.quantity(&keys::CONTACT_TIP_TO_WORK).map(|at| ends(at.value, Length::mm)),
         flow: run.gas().and_then(|gas| gas.value.flow.as_ref()?.value().map(|flow| ends(flow, Flow::l_per_min))),
     }
 }

@@ -3,7 +3,7 @@
 mod make_up;
 mod settings;
 
-use seamwright_model::procedure::{Procedure, WeldType};
+use seamwright_model::procedure::{Procedure, WeldType, keys};
 use seamwright_model::quantity::HeatInput;
 use seamwright_model::stated::{NONE, NOT_APPLICABLE, OrNone, Stated};
 use seamwright_page::SheetOptions;
@@ -207,9 +207,9 @@ fn around_the_arc(blocks: &mut Vec<Block>, view: &View<'_>, options: SheetOption
             add(&mut before, &options.fill(label::DRY, &[("name", &name)]), filler.drying.as_deref().map(Into::into));
             add(&mut before, &options.fill(label::HOLD, &[("name", &name)]), filler.holding.as_deref().map(Into::into));
         }
-        let cleaned = run.setting("technique", |s| s.technique.as_ref()?.interpass_cleaning.as_deref());
+        let cleaned = run.setting(&keys::INTERPASS_CLEANING);
         add(&mut between, &options.say(label::CLEAN), cleaned.map(|at| at.value.to_owned()));
-        let stated = run.quantity("heat_input", |s| s.heat_input.as_ref()).map(|at| print(at.value, options));
+        let stated = run.quantity(&keys::HEAT_INPUT).map(|at| print(at.value, options));
         let computed = heat::of(run).map(|heat| heat.heat_input.high);
         match (stated, computed) {
             (Some(stated), _) => add(&mut between, &term("/processes/*/heat_input"), Some(stated)),
@@ -301,8 +301,8 @@ fn limits(procedure: &Procedure, view: &View<'_>, options: SheetOptions) -> Vec<
     }
     let mut seen: Vec<String> = Vec::new();
     for run in &view.runs {
-        let width = run.quantity("technique", |s| s.technique.as_ref()?.maximum_bead_width.as_ref());
-        let heat = run.quantity("heat_input", |s| s.heat_input.as_ref());
+        let width = run.quantity(&keys::MAXIMUM_BEAD_WIDTH);
+        let heat = run.quantity(&keys::HEAT_INPUT);
         for (lead, text) in [
             (term("/processes/*/technique/maximum_bead_width"), width.map(|at| print(at.value, options))),
             (term("/processes/*/heat_input"), heat.map(|at| print(at.value, options))),

@@ -2,8 +2,9 @@
 
 use seamwright_handbook::variables::Terms;
 use seamwright_handbook::{cautions, lens_shade};
+use seamwright_model::procedure::keys;
 use seamwright_model::quantity::UnitSystem;
-use seamwright_model::stated::{OrNone, Stated};
+use seamwright_model::stated::OrNone;
 use seamwright_page::SheetOptions;
 use seamwright_page::block::NoticeItem;
 use seamwright_page::words::{Language, label};
@@ -44,7 +45,7 @@ pub(super) fn shades(view: &View<'_>, options: SheetOptions) -> Vec<(String, Str
     let family = view.metals.first().map_or("", |metal| metal.family());
     let mut found: Vec<(String, String)> = Vec::new();
     for run in &view.runs {
-        let Some(high) = run.quantity("current", |s| s.current.as_ref()).and_then(|at| at.value.high()) else {
+        let Some(high) = run.quantity(&keys::CURRENT).and_then(|at| at.value.high()) else {
             continue;
         };
         let iso = lens_shade::iso(run.number(), family, high.amperes()).filter(|_| options.terms == Terms::Iso);
@@ -106,17 +107,16 @@ fn rows(view: &View<'_>) -> Vec<&'static cautions::Row> {
                 .gases
                 .extend(gas.value.composition.iter().flat_map(|parts| parts.iter().map(|(name, _)| name)));
         }
-        let start = run.setting("arc_start", |s| s.arc_start.as_ref().and_then(Stated::value));
+        let start = run.value(&keys::ARC_START);
         if start.is_some_and(|at| at.value.as_str() == "high-frequency") {
             circumstances.marks.push("high-frequency");
         }
-        let tungsten =
-            run.setting("tungsten/designation", |s| s.tungsten.as_ref().and_then(|t| t.designation.as_deref()));
+        let tungsten = run.setting(&keys::TUNGSTEN_DESIGNATION);
         if tungsten.and_then(|at| seamwright_handbook::tungsten_types::get(at.value)).is_some_and(|row| row.radioactive)
         {
             circumstances.marks.push("thoriated");
         }
-        let between = run.setting("technique", |s| s.technique.as_ref()?.interpass_cleaning.as_deref());
+        let between = run.setting(&keys::INTERPASS_CLEANING);
         marks_of(between.map(|at| at.value), &mut circumstances.marks);
     }
     if let Some(OrNone::Is(gas)) = &procedure.backing_gas {

@@ -7,8 +7,8 @@ mod set_up;
 
 use seamwright_handbook::workshop;
 use seamwright_model::lesson::{Assessment, Lesson};
-use seamwright_model::procedure::TransferMode;
-use seamwright_model::stated::{Stated, Text};
+use seamwright_model::procedure::{TransferMode, keys};
+use seamwright_model::stated::Text;
 use seamwright_page::SheetOptions;
 use seamwright_page::block::{Align, Block, Cell, Column, NoticeItem, NoticeKind, Row, Sheet, Table};
 use seamwright_page::words::{Label, label};
@@ -179,7 +179,7 @@ fn glosses(blocks: &mut Vec<Block>, view: &View<'_>, options: SheetOptions) {
     ];
     let mut stand: Vec<String> = view.procedure.positions.iter().map(ToString::to_string).collect();
     for run in &view.runs {
-        if let Some(at) = run.setting("polarity", |s| s.polarity.as_ref().and_then(Stated::value)) {
+        if let Some(at) = run.value(&keys::POLARITY) {
             stand.push(at.value.to_string());
         }
     }
@@ -333,7 +333,7 @@ fn exercises(blocks: &mut Vec<Block>, lesson: &Lesson, options: SheetOptions) {
 fn fits(row: &workshop::FaultRow, view: &View<'_>) -> bool {
     let Some(weld) = view.weld() else { return true };
     let transfer = |wanted| {
-        let modes = view.runs.iter().map(|run| run.setting("transfer_mode", |s| s.transfer_mode.as_ref()));
+        let modes = view.runs.iter().map(|run| run.setting(&keys::TRANSFER_MODE));
         modes.flatten().any(|at| at.value.value() == Some(&wanted))
     };
     match row.fault {

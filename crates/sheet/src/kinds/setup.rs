@@ -11,7 +11,7 @@ use seamwright_handbook::measure::figure;
 use seamwright_handbook::positions;
 use seamwright_handbook::variables::{self, Terms};
 use seamwright_model::procedure::{
-    self, ArcStart as Start, CurrentControl, Direction, JointType, Preparation, WeldType,
+    self, ArcStart as Start, CurrentControl, Direction, JointType, Key, Preparation, WeldType, keys,
 };
 use seamwright_model::quantity::{Angle, Length, Quantity, Range};
 use seamwright_model::shop::{Shop, WireFeeder};
@@ -50,7 +50,7 @@ pub(super) fn hook_up(
 ) -> Option<(HookupSketch, Vec<String>)> {
     let options = lettering.options;
     let process = run.process?;
-    let polarity = match run.setting("polarity", |s| s.polarity.as_ref().and_then(Stated::value))?.value {
+    let polarity = match run.value(&keys::POLARITY)?.value {
         procedure::Polarity::Dcen => Polarity::ElectrodeNegative,
         procedure::Polarity::Dcep => Polarity::ElectrodePositive,
         procedure::Polarity::Ac => Polarity::Alternating,
@@ -73,10 +73,10 @@ pub(super) fn hook_up(
         (true, Some(fitness)) if fitness.gas_by_hand => GasPath::TorchValve,
         (true, _) => GasPath::Solenoid,
     };
-    let start = run.setting("arc_start", |s| s.arc_start.as_ref().and_then(Stated::value)).map(|at| *at.value);
-    let control = run.setting("current_control", |s| s.current_control.as_ref().and_then(Stated::value));
-    let water = run.setting("torch/cooling", |s| s.torch.as_ref().and_then(|torch| torch.cooling.as_ref()));
-    let size = run.setting("torch/size", |s| s.torch.as_ref().and_then(|torch| torch.size.as_deref()));
+    let start = run.value(&keys::ARC_START).map(|at| *at.value);
+    let control = run.value(&keys::CURRENT_CONTROL);
+    let water = run.setting(&keys::TORCH_COOLING);
+    let size = run.setting(&keys::TORCH_SIZE);
     let say = |label| options.say(label).into_owned();
     let sketch = HookupSketch {
         carrier,
@@ -232,17 +232,13 @@ pub(super) fn torch(view: &View<'_>, run: &RunView<'_>, lettering: Lettering<'_>
     if process.uses_flux {
         return Vec::new();
     }
-    let angle = |get: fn(&procedure::Technique) -> Option<&Stated<Range<Angle>>>| {
-        run.quantity("technique", move |s| s.technique.as_ref().and_then(get)).map(|at| at.value)
-    };
-    let travel_angle = angle(|t| t.travel_angle.as_ref());
-    let work_angle = angle(|t| t.work_angle.as_ref());
-    let filler_angle = angle(|t| t.filler_angle.as_ref());
-    let direction = run
-        .setting("technique/direction", |s| s.technique.as_ref()?.direction.as_ref().and_then(Stated::value))
-        .map(|at| *at.value);
-    let arc = run.quantity("technique/arc_length", |s| s.technique.as_ref()?.arc_length.as_ref()).map(|at| at.value);
-    let tip_to_work = run.quantity("contact_tip_to_work", |s| s.contact_tip_to_work.as_ref()).map(|at| at.value);
+    let angle = |key: &Key<Stated<Range<Angle>>>| run.quantity(key).map(|at| at.value);
+    let travel_angle = angle(&keys::TRAVEL_ANGLE);
+    let work_angle = angle(&keys::WORK_ANGLE);
+    let filler_angle = angle(&keys::FILLER_ANGLE);
+    let direction = run.value(&keys::DIRECTION).map(|at| *at.value);
+    let arc = run.quantity(&keys::ARC_LENGTH).map(|at| at.value);
+    let tip_to_work = run.quantity(&keys::CONTACT_TIP_TO_WORK).map(|at| at.value);
     let print = |value: Option<&Range<Angle>>| value.map(|range| said(range, options));
     let fillet = view.weld().is_some_and(WeldType::has_fillet);
     let joint = view.procedure.joint.as_ref().map(|joint| joint.kind);
@@ -317,7 +313,7 @@ pub(super) fn torch(view: &View<'_>, run: &RunView<'_>, lettering: Lettering<'_>
 pub(super) fn tungsten(run: &RunView<'_>, lettering: Lettering<'_>) -> Vec<Figure> {
     let options = lettering.options;
     let units = options.units;
-    let Some(stated) = run.setting("tungsten", |s| s.tungsten.as_ref()).map(|at| at.value) else { return Vec::new() };
+    let Some(stated) = run.setting(&keys::TUNGSTEN).map(|at| at.value) else { return Vec::new() };
     let Some(diameter) = middle(stated.diameter.as_ref()) else { return Vec::new() };
     let angle = middle_of(stated.included_angle.as_ref(), Angle::degrees);
     let figure = |title: &str, drawing, alt| Figure {

@@ -1,7 +1,7 @@
 //! Hook-up, torch make-up, gas and technique of a process.
 
+use seamwright_model::procedure::keys;
 use seamwright_model::shop::Shop;
-use seamwright_model::stated::{OrNone, Stated};
 use seamwright_page::SheetOptions;
 use seamwright_page::block::{Block, Field, Figure, Way, in_rows};
 use seamwright_page::words::label;
@@ -80,13 +80,13 @@ fn set(fields: Vec<Field>) -> Vec<Block> {
 fn torch_fields(run: &RunView<'_>, options: SheetOptions) -> Vec<Field> {
     let term = |key: &'static str| options.term(key);
     let low = |key: &'static str| options.low(key);
-    let tungsten = run.setting("tungsten", |s| s.tungsten.as_ref()).map(|at| at.value);
-    let torch = run.setting("torch", |s| s.torch.as_ref()).map(|at| at.value);
+    let tungsten = run.setting(&keys::TUNGSTEN).map(|at| at.value);
+    let torch = run.setting(&keys::TORCH).map(|at| at.value);
     let gas = run.gas().map(|at| at.value);
-    let technique = run.setting("technique", |s| s.technique.as_ref()).map(|at| at.value);
-    let trailing = run.setting("trailing_gas", |s| s.trailing_gas.as_ref().and_then(OrNone::value)).map(|at| at.value);
-    let pulse = run.setting("pulse", |s| s.pulse.as_ref().and_then(OrNone::value)).map(|at| at.value);
-    let ac = run.setting("ac", |s| s.ac.as_ref().and_then(Stated::value)).map(|at| at.value);
+    let technique = run.setting(&keys::TECHNIQUE).map(|at| at.value);
+    let trailing = run.part(&keys::TRAILING_GAS).map(|at| at.value);
+    let pulse = run.part(&keys::PULSE).map(|at| at.value);
+    let ac = run.value(&keys::AC).map(|at| at.value);
     let fields = [
         large(
             &term("/processes/*/tungsten"),
@@ -121,13 +121,11 @@ fn torch_fields(run: &RunView<'_>, options: SheetOptions) -> Vec<Field> {
         large(&term("/processes/*/tungsten/stickout"), tungsten.and_then(|t| quantity(t.stickout.as_ref(), options))),
         large(
             &term("/processes/*/contact_tip_to_work"),
-            run.setting("contact_tip_to_work", |s| s.contact_tip_to_work.as_ref())
-                .and_then(|at| quantity(Some(at.value), options)),
+            run.setting(&keys::CONTACT_TIP_TO_WORK).and_then(|at| quantity(Some(at.value), options)),
         ),
         large(
             &term("/processes/*/transfer_mode"),
-            run.setting("transfer_mode", |s| s.transfer_mode.as_ref())
-                .and_then(|at| plain_word(Some(at.value), options)),
+            run.setting(&keys::TRANSFER_MODE).and_then(|at| plain_word(Some(at.value), options)),
         ),
         large(
             &term("/processes/*/shielding_gas"),
@@ -179,12 +177,11 @@ fn torch_fields(run: &RunView<'_>, options: SheetOptions) -> Vec<Field> {
         ),
         large(
             &term("/processes/*/arc_start"),
-            run.setting("arc_start", |s| s.arc_start.as_ref()).and_then(|at| plain_word(Some(at.value), options)),
+            run.setting(&keys::ARC_START).and_then(|at| plain_word(Some(at.value), options)),
         ),
         large(
             &term("/processes/*/current_control"),
-            run.setting("current_control", |s| s.current_control.as_ref())
-                .and_then(|at| plain_word(Some(at.value), options)),
+            run.setting(&keys::CURRENT_CONTROL).and_then(|at| plain_word(Some(at.value), options)),
         ),
         large(
             &term("/processes/*/pulse"),
@@ -210,7 +207,7 @@ fn torch_fields(run: &RunView<'_>, options: SheetOptions) -> Vec<Field> {
         ),
         large(
             &term("/processes/*/flux"),
-            run.setting("flux", |s| s.flux.as_ref()).and_then(|at| {
+            run.setting(&keys::FLUX).and_then(|at| {
                 joined_option([
                     at.value.designation.as_deref().map(Into::into),
                     at.value.drying.as_deref().map(Into::into),

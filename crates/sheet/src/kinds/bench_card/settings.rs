@@ -1,5 +1,6 @@
 //! The table of settings in large type.
 
+use seamwright_model::procedure::keys;
 use seamwright_model::quantity::{Current, Quantity, Range, Speed, UnitSystem, Voltage};
 use seamwright_model::stated::{NONE, Text};
 use seamwright_page::SheetOptions;
@@ -70,10 +71,8 @@ fn cells(view: &View<'_>, group: &[&RunView<'_>], options: SheetOptions) -> [Str
             || options.word(NONE).into_owned(),
             |(_, filler)| joined([Some(filler.designation.to_string()), sold(filler.diameter.as_ref(), options)]),
         );
-        let polarity = run
-            .setting("polarity", |s| s.polarity.as_ref())
-            .and_then(|at| word(Some(at.value)))
-            .map(|own| options.word(&own).into_owned());
+        let polarity =
+            run.setting(&keys::POLARITY).and_then(|at| word(Some(at.value))).map(|own| options.word(&own).into_owned());
         for (list, text) in [(&mut fillers, Some(filler)), (&mut polarities, polarity)] {
             if let Some(text) = text.filter(|text| !list.contains(text)) {
                 list.push(text);
@@ -81,30 +80,10 @@ fn cells(view: &View<'_>, group: &[&RunView<'_>], options: SheetOptions) -> [Str
         }
     }
     [
-        over(
-            group,
-            options,
-            |run| run.quantity("current", |s| s.current.as_ref()).map(|at| at.value),
-            Current::print_range,
-        ),
-        over(
-            group,
-            options,
-            |run| run.quantity("voltage", |s| s.voltage.as_ref()).map(|at| at.value),
-            Voltage::print_range,
-        ),
-        over(
-            group,
-            options,
-            |run| run.quantity("wire_feed_speed", |s| s.wire_feed_speed.as_ref()).map(|at| at.value),
-            Speed::print_range,
-        ),
-        over(
-            group,
-            options,
-            |run| run.quantity("travel_speed", |s| s.travel_speed.as_ref()).map(|at| at.value),
-            Speed::print_range,
-        ),
+        over(group, options, |run| run.quantity(&keys::CURRENT).map(|at| at.value), Current::print_range),
+        over(group, options, |run| run.quantity(&keys::VOLTAGE).map(|at| at.value), Voltage::print_range),
+        over(group, options, |run| run.quantity(&keys::WIRE_FEED_SPEED).map(|at| at.value), Speed::print_range),
+        over(group, options, |run| run.quantity(&keys::TRAVEL_SPEED).map(|at| at.value), Speed::print_range),
         polarities.join(", "),
         fillers.join("; "),
     ]

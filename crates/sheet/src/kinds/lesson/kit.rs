@@ -2,6 +2,7 @@
 
 use seamwright_check::kit;
 use seamwright_model::lesson::Lesson;
+use seamwright_model::procedure::keys;
 use seamwright_model::quantity::{GasVolume, Length, Mass, UnitSystem};
 use seamwright_model::shop::Shop;
 use seamwright_page::SheetOptions;
@@ -77,7 +78,7 @@ fn computed(lesson: &Lesson, view: &View<'_>, shop: Option<&Shop>, options: Shee
         items.push(KitItem { cost: own.cost.map(money), ..item(what, all + &rods, Some(each)) });
     }
     if let Some((designation, count)) = &found.tungstens {
-        let stated = view.runs.iter().find_map(|run| run.setting("tungsten", |setting| setting.tungsten.as_ref()));
+        let stated = view.runs.iter().find_map(|run| run.setting(&keys::TUNGSTEN));
         let what = stated.map(|at| {
             let name = at.value.designation.as_ref().map(ToString::to_string);
             joined([name, sold(at.value.diameter.as_ref(), options)])

@@ -2,6 +2,7 @@
 
 use seamwright_handbook::{iso_5817, workshop};
 use seamwright_model::lesson::{Assessment, Lesson, Measure};
+use seamwright_model::procedure::keys;
 use seamwright_model::quantity::Length;
 use seamwright_model::stated::Stated;
 use seamwright_page::SheetOptions;
@@ -101,7 +102,7 @@ fn value_cell(measure: &Measure, options: SheetOptions) -> Cell {
 /// The voltage that the procedure states.
 fn stated_voltage(view: Option<&View<'_>>, options: SheetOptions) -> Option<String> {
     let run = view?.runs.first()?;
-    let voltage = run.quantity("voltage", |s| s.voltage.as_ref())?;
+    let voltage = run.quantity(&keys::VOLTAGE)?;
     Some(options.fill(label::PROCEDURE_SAYS, &[("value", &print(voltage.value, options))]))
 }
 

@@ -2,6 +2,7 @@
 //! and shutting down.
 
 use seamwright_drawing::sketch::hookup::GasPath;
+use seamwright_model::procedure::keys;
 use seamwright_page::SheetOptions;
 use seamwright_page::block::{Block, Figure};
 use seamwright_page::words::label;
@@ -65,7 +66,7 @@ fn before(view: &View<'_>, run: &RunView<'_>, by_hand: bool, notes: Vec<String>,
     if let Some(cables) = notes.next() {
         steps.push(options.fill(label::CABLES_STEP, &[("cables", &cables)]));
     }
-    if let Some(electrode) = run.setting("tungsten", |s| s.tungsten.as_ref()).map(|at| at.value) {
+    if let Some(electrode) = run.setting(&keys::TUNGSTEN).map(|at| at.value) {
         let tip = joined([
             electrode.designation.as_deref().map(|name| tungsten_words(name, options)),
             sold(electrode.diameter.as_ref(), options),
@@ -115,9 +116,9 @@ fn before(view: &View<'_>, run: &RunView<'_>, by_hand: bool, notes: Vec<String>,
     if by_hand {
         steps.extend(set_flow.take());
     }
-    let current = run.quantity("current", |s| s.current.as_ref()).map(|at| print(at.value, options));
-    let voltage = run.quantity("voltage", |s| s.voltage.as_ref()).map(|at| print(at.value, options));
-    let feed = run.quantity("wire_feed_speed", |s| s.wire_feed_speed.as_ref()).map(|at| print(at.value, options));
+    let current = run.quantity(&keys::CURRENT).map(|at| print(at.value, options));
+    let voltage = run.quantity(&keys::VOLTAGE).map(|at| print(at.value, options));
+    let feed = run.quantity(&keys::WIRE_FEED_SPEED).map(|at| print(at.value, options));
     if wire {
         let set = joined([voltage, feed.map(|feed| format!("{} {feed}", low("/processes/*/wire_feed_speed")))]);
         let shown = current.map(|current| options.fill(label::YOU_WILL_SEE, &[("value", &current)]));

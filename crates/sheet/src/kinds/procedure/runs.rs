@@ -1,6 +1,7 @@
 //! The run table with its computed heat input.
 
 use seamwright_handbook::variables::{self, Terms};
+use seamwright_model::procedure::keys;
 use seamwright_model::quantity::{HeatInput, UnitSystem};
 use seamwright_model::stated::NONE;
 use seamwright_page::SheetOptions;
@@ -86,20 +87,20 @@ pub(super) fn runs(blocks: &mut Vec<Block>, view: &View<'_>, options: SheetOptio
     let heats = heats(view, units);
     columns.extend([
         words(label("/processes/*/polarity"), 0.9, &|run| {
-            let stated = run.setting("polarity", |s| s.polarity.as_ref());
+            let stated = run.setting(&keys::POLARITY);
             stated.and_then(|at| word(Some(at.value))).unwrap_or_default()
         }),
         measured(label("/processes/*/current"), 1.0, &|run| {
-            setting(run.quantity("current", |s| s.current.as_ref()).map(|at| at.value), units)
+            setting(run.quantity(&keys::CURRENT).map(|at| at.value), units)
         }),
         measured(label("/processes/*/voltage"), 0.9, &|run| {
-            setting(run.quantity("voltage", |s| s.voltage.as_ref()).map(|at| at.value), units)
+            setting(run.quantity(&keys::VOLTAGE).map(|at| at.value), units)
         }),
         measured(label("/processes/*/wire_feed_speed"), 1.1, &|run| {
-            setting(run.quantity("wire_feed_speed", |s| s.wire_feed_speed.as_ref()).map(|at| at.value), units)
+            setting(run.quantity(&keys::WIRE_FEED_SPEED).map(|at| at.value), units)
         }),
         measured(label("/processes/*/travel_speed"), 1.2, &|run| {
-            setting(run.quantity("travel_speed", |s| s.travel_speed.as_ref()).map(|at| at.value), units)
+            setting(run.quantity(&keys::TRAVEL_SPEED).map(|at| at.value), units)
         }),
         measured(label("/processes/*/heat_input"), 1.2, &|run| {
             heats.get(run.index).map_or(String::new(), |[input, _]| input.clone())

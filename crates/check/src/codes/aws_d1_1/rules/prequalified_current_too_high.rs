@@ -3,7 +3,7 @@
 use seamwright_handbook::aws_d1_1;
 use seamwright_handbook::measure::figure;
 use seamwright_model::finding::Severity;
-use seamwright_model::procedure::Layer;
+use seamwright_model::procedure::{Layer, keys};
 use seamwright_model::quantity::{Current, Length};
 use seamwright_model::stated::Stated;
 
@@ -48,7 +48,7 @@ fn examine(x: &mut Examiner<'_>) {
         return;
     }
     for run in &view.runs {
-        let Some(at) = run.quantity("current", |s| s.current.as_ref()) else { continue };
+        let Some(at) = run.quantity(&keys::CURRENT) else { continue };
         let Some(highest) = at.value.high().map(Current::amperes) else { continue };
         let gap = view.procedure.joint.as_ref().and_then(|joint| joint.root_gap.as_ref()).and_then(Stated::value);
         let open = gap.and_then(|gap| gap.high()).is_some_and(|gap| gap.mm() > 0.0);
@@ -59,7 +59,7 @@ fn examine(x: &mut Examiner<'_>) {
             _ if run.run.layer == Some(Layer::Cap) => "groove cap",
             _ => "groove fill",
         };
-        let wires = run.setting("number_of_wires", |s| s.number_of_wires.as_deref());
+        let wires = run.setting(&keys::NUMBER_OF_WIRES);
         let several = wires.and_then(|at| at.value.trim().parse::<u32>().ok()).is_some_and(|wires| wires > 1);
         let rows = aws_d1_1::limits("current", run.number(), "");
         let rows = rows.into_iter().filter(|row| row.weld == Some(weld));

@@ -2,6 +2,7 @@
 
 use seamwright_handbook::Size;
 use seamwright_model::finding::Severity;
+use seamwright_model::procedure::keys;
 use seamwright_model::stated::Stated;
 use seamwright_weld::view::At;
 
@@ -51,7 +52,7 @@ fn examine(x: &mut Examiner<'_>) {
             "root" => ("root-pass-thickness", "root"),
             _ => ("fill-pass-thickness", "groove"),
         };
-        let at = run.quantity("run_thickness", |s| s.run_thickness.as_ref());
+        let at = run.quantity(&keys::RUN_THICKNESS);
         // What a run itself deposits is its thickness; what a process does is that of all its runs.
         let own = || {
             let value = run.run.settings.deposit_thickness.as_ref().and_then(Stated::value)?;
