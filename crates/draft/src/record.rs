@@ -1,9 +1,11 @@
 //! A test record to be made: the coupon of a procedure, its specimens and the bend former, to be filled in as it is measured.
 
+use std::fmt::Display;
+
 use seamwright_handbook::coupon_tests::{self, Coupon};
 use seamwright_handbook::measure::{self, figure};
 use seamwright_handbook::{Size, coupons};
-use seamwright_model::procedure::{CodeName, Filler, Procedure, Settings, WeldType};
+use seamwright_model::procedure::{CodeName, Filler, Key, Procedure, Settings, WeldType, keys};
 use seamwright_model::quantity::{Length, Quantity, Range};
 use seamwright_model::stated::Stated;
 use seamwright_model::variants;
@@ -181,28 +183,32 @@ fn settings(page: &mut String, procedure: &Procedure) {
         if let Some(process) = run.process.as_deref() {
             page.push_str(&format!("    process: \"{}\"\n", quoted(process)));
         }
-        if let Some(filler) = run.settings.filler.as_deref() {
-            page.push_str(&format!("    filler: \"{}\"\n", quoted(filler)));
-        }
+        named(page, &run.settings);
         page.push_str("    # measure: current, voltage, travel_speed\n");
+    }
+}
+
+/// A word that settings state.
+fn word<T: Display>(page: &mut String, own: &Settings, key: &Key<Stated<T>>) {
+    if let Some(word) = key.of(own).and_then(Stated::value) {
+        page.push_str(&format!("    {}: {word}\n", key.path));
+    }
+}
+
+/// The filler that settings name.
+fn named(page: &mut String, own: &Settings) {
+    if let Some(name) = keys::FILLER.of(own) {
+        page.push_str(&format!("    {}: \"{}\"\n", keys::FILLER.path, quoted(name)));
     }
 }
 
 fn process(page: &mut String, name: &str, own: &Settings, several: bool) {
     page.push_str(&format!("  \"{}\":\n", quoted(name)));
     let before = page.len();
-    if let Some(word) = own.mechanization.as_ref().and_then(Stated::value) {
-        page.push_str(&format!("    mechanization: {word}\n"));
-    }
-    if let Some(word) = own.polarity.as_ref().and_then(Stated::value) {
-        page.push_str(&format!("    polarity: {word}\n"));
-    }
-    if let Some(word) = own.transfer_mode.as_ref().and_then(Stated::value) {
-        page.push_str(&format!("    transfer_mode: {word}\n"));
-    }
-    if let Some(filler) = own.filler.as_deref() {
-        page.push_str(&format!("    filler: \"{}\"\n", quoted(filler)));
-    }
+    word(page, own, &keys::MECHANIZATION);
+    word(page, own, &keys::POLARITY);
+    word(page, own, &keys::TRANSFER_MODE);
+    named(page, own);
     if page.len() == before {
         page.truncate(before - 1);
         page.push_str(" {}\n");

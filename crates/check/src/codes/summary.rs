@@ -369,17 +369,17 @@ fn process<'d>(view: &'d View<'d>, name: String, number: String, pointer: String
         })
         .collect();
     let deposit = block.and_then(|(key, settings)| {
-        let range = settings.deposit_thickness.as_ref()?.value()?;
+        let range = keys::DEPOSIT_THICKNESS.of(settings)?.value()?;
         Some(Value {
             value: ends(range, Length::mm),
             stated: range.spelled().to_owned(),
-            pointer: format!("/processes/{}/deposit_thickness", escape(key)),
+            pointer: format!("/processes/{}/{}", escape(key), keys::DEPOSIT_THICKNESS.path),
         })
     });
     let thickest_run = runs
         .iter()
         .filter_map(|run| {
-            let range = run.run.settings.deposit_thickness.as_ref()?.value()?;
+            let range = keys::DEPOSIT_THICKNESS.of(&run.run.settings)?.value()?;
             Some(Size::stated(range.high()?, range.unit()))
         })
         .max_by_key(|size| size.length());

@@ -57,7 +57,8 @@ fn examine(x: &mut Examiner<'_, TestRecord>) {
     }
     if tested.processes.len() > 1 {
         for process in tested.processes.iter().filter(|process| process.deposit.is_none()) {
-            missing(x, &format!("{}/deposit_thickness", process.pointer), &format!("the deposit of {}", process.name));
+            let pointer = format!("{}/{}", process.pointer, keys::DEPOSIT_THICKNESS.path);
+            missing(x, &pointer, &format!("the deposit of {}", process.name));
         }
     }
     for run in &x.view.view.runs {

@@ -27,9 +27,7 @@ fn examine(x: &mut Examiner<'_>) {
         if !run.process.is_some_and(|process| process.uses_tungsten) {
             continue;
         }
-        let Some(control) = run.value(&keys::CURRENT_CONTROL) else {
-            continue;
-        };
+        let Some(control) = run.value(&keys::CURRENT_CONTROL) else { continue };
         if *control.value == CurrentControl::Fixed && run.setting(&keys::DOWN_SLOPE).is_none() {
             let usual = range_text(slope.value, slope.unit);
             x.report(Severity::Note, control.pointer, "a fixed current without down-slope")

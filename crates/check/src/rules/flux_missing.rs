@@ -31,7 +31,7 @@ fn examine(x: &mut Examiner<'_>) {
     for run in &x.view.runs {
         let Some(process) = run.process.filter(|process| process.uses_flux) else { continue };
         let section = run.block.map_or(run.pointer(), |(name, _)| format!("/processes/{}", escape(name)));
-        let pointer = format!("{section}/flux");
+        let pointer = format!("{section}/{}", keys::FLUX.path);
         x.examined(&pointer);
         // A filler such as F7A2-EM12K names both.
         let named = run.filler(x.view.procedure).and_then(|(_, filler)| designation::parse(&filler.designation).ok());

@@ -34,15 +34,14 @@ fn examine(x: &mut Examiner<'_>) {
     let view = x.view;
     let Some((limits, unit)) = limits("gas-total", "") else { return };
     for run in &view.runs {
-        let trailing = run.part(&keys::TRAILING_GAS);
-        for (key, gas) in [("shielding_gas", run.gas()), ("trailing_gas", trailing)] {
-            let Some(gas) = gas else { continue };
+        for key in [&keys::SHIELDING_GAS, &keys::TRAILING_GAS] {
+            let Some(gas) = run.part(key) else { continue };
             let Some(composition) = &gas.value.composition else { continue };
             let total: f64 = composition.iter().map(|(_, percent)| percent).sum();
             let pointer = format!("{}/composition", gas.pointer);
             let stated = format!("{} %", figure(total));
             let grade = Grade {
-                what: &format!("the sum of the components of {key}"),
+                what: &format!("the sum of the components of {}", key.path),
                 usual: Severity::Note,
                 widest: Severity::Caution,
                 hint: "write every component; together they are 100 %",

@@ -31,9 +31,7 @@ fn examine(x: &mut Examiner<'_>) {
         if !run.process.is_some_and(|process| process.uses_tungsten) {
             continue;
         }
-        let Some(flow) = run.quantity(&keys::SHIELDING_GAS_POST_FLOW) else {
-            continue;
-        };
+        let Some(flow) = run.quantity(&keys::SHIELDING_GAS_POST_FLOW) else { continue };
         let Some(current) = run.quantity(&keys::CURRENT) else { continue };
         // The middle of the range: a pedal runs down before the arc stops.
         let Some(amperes) = current.value.middle().map(Current::amperes) else { continue };

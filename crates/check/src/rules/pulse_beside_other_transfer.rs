@@ -31,9 +31,7 @@ fn examine(x: &mut Examiner<'_>) {
     let view = x.view;
     let Some(practice) = practice::get("pulse-transfer") else { return };
     for run in &view.runs {
-        let Some(mode) = run.value(&keys::TRANSFER_MODE) else {
-            continue;
-        };
+        let Some(mode) = run.value(&keys::TRANSFER_MODE) else { continue };
         let pulse = run.setting(&keys::PULSE);
         if pulse.is_none_or(|pulse| pulse.value.value().is_none()) {
             continue;

@@ -4,6 +4,7 @@ use crate::rule::{Case, Examiner, Harm, Rule};
 use seamwright_handbook::designation::Shielding;
 use seamwright_handbook::process_suitability;
 use seamwright_model::finding::Severity;
+use seamwright_model::procedure::keys;
 
 /// The check.
 pub const RULE: Rule = Rule {
@@ -62,7 +63,7 @@ fn examine(x: &mut Examiner<'_>) {
         let section = run
             .block
             .map_or(run.pointer(), |(name, _)| format!("/processes/{}", seamwright_model::source::escape(name)));
-        let pointer = format!("{section}/shielding_gas");
+        let pointer = format!("{section}/{}", keys::SHIELDING_GAS.path);
         x.examined(&pointer);
         let source = process.origin.source_ref();
         x.report(Severity::Error, pointer, format!("{named} needs a shielding gas, and none is stated"))

@@ -32,9 +32,7 @@ fn examine(x: &mut Examiner<'_>) {
     let view = x.view;
     let upward = view.procedure.progression.as_ref().and_then(Stated::value) == Some(&Progression::Upward);
     for run in &view.runs {
-        let Some(direction) = run.value(&keys::DIRECTION) else {
-            continue;
-        };
+        let Some(direction) = run.value(&keys::DIRECTION) else { continue };
         let Some(row) = torch_directions::get(run.number()) else { continue };
         x.examined(&direction.pointer);
         let word = direction.value.as_str();

@@ -23,9 +23,7 @@ pub const RULE: Rule = Rule {
 fn examine(x: &mut Examiner<'_>) {
     let view = x.view;
     for run in &view.runs {
-        let Some(size) = run.setting(&keys::TORCH_SIZE) else {
-            continue;
-        };
+        let Some(size) = run.setting(&keys::TORCH_SIZE) else { continue };
         x.examined(&size.pointer);
         if torches::get(size.value).is_none() {
             let sizes: Vec<&str> = torches::rows().iter().map(|row| row.size).collect();

@@ -43,9 +43,7 @@ fn examine(x: &mut Examiner<'_>) {
     };
     for run in &x.view.runs {
         let (Some(_), Some(gas)) = (&run.wire, run.gas()) else { continue };
-        let Some(flow) = run.quantity(&keys::SHIELDING_GAS_FLOW) else {
-            continue;
-        };
+        let Some(flow) = run.quantity(&keys::SHIELDING_GAS_FLOW) else { continue };
         let helium = wire::share(gas.value, "He").map_or(0.0, |share| share.high / 100.0);
         let times = nozzle_gas_flow::rule("helium-over-argon").map_or(1.0, |rule| rule.value.high);
         let range = Range::new(widest.value.low, widest.value.high * (1.0 + helium * (times - 1.0)));

@@ -50,9 +50,7 @@ fn examine(x: &mut Examiner<'_, InShop>) {
     let length = view.procedure.weld_size.as_ref().and_then(Stated::value).and_then(|size| size.length.as_ref());
     let length_mm = length.and_then(Stated::value).and_then(|range| range.high().or(range.low())).map(Length::mm);
     for (run, best) in machines::for_processes(shop, view) {
-        let (Some(duty), Some(current)) = (best.duty, run.quantity(&keys::CURRENT)) else {
-            continue;
-        };
+        let (Some(duty), Some(current)) = (best.duty, run.quantity(&keys::CURRENT)) else { continue };
         let amperes = current.value.high().or(current.value.low()).map(Current::amperes).unwrap_or_default();
         let gives = format!("{:.0} % at {} A", duty.duty_cycle_pct, figure(amperes));
         let stated = current.value.spelled();

@@ -2,9 +2,10 @@
 //!
 //! A field of [`Settings`] has a line here. Its path, its row of the dictionary and its reading come from the same words.
 
-use super::{
-    Alternating, ArcStart, Bead, Cooling, CurrentControl, Direction, Flux, Mechanization, Polarity, Pulse, Settings,
-    ShieldingGas, Technique, Torch, TransferMode, Tungsten,
+use super::consumables::{Cooling, Flux, ShieldingGas, Torch, Tungsten};
+use super::settings::{
+    Alternating, ArcStart, Bead, CurrentControl, Direction, Mechanization, Polarity, Pulse, Settings, Technique,
+    TransferMode,
 };
 use crate::quantity::{
     Angle, Current, Duration, Flow, Frequency, HeatInput, Length, Power, Range, Share, Speed, Voltage,

@@ -55,8 +55,8 @@ fn examine(x: &mut Examiner<'_>) {
         let at = run.quantity(&keys::RUN_THICKNESS);
         // What a run itself deposits is its thickness; what a process does is that of all its runs.
         let own = || {
-            let value = run.run.settings.deposit_thickness.as_ref().and_then(Stated::value)?;
-            Some(At { value, pointer: format!("{}/deposit_thickness", run.pointer()) })
+            let value = keys::DEPOSIT_THICKNESS.of(&run.run.settings).and_then(Stated::value)?;
+            Some(At { value, pointer: format!("{}/{}", run.pointer(), keys::DEPOSIT_THICKNESS.path) })
         };
         let Some(at) = at.or_else(own) else { continue };
         let Some(most) = at.value.high() else { continue };
