@@ -212,7 +212,7 @@ fn around_the_arc(blocks: &mut Vec<Block>, view: &View<'_>, options: SheetOption
         let stated = run.quantity(&keys::HEAT_INPUT).map(|at| print(at.value, options));
         let computed = heat::of(run).map(|heat| heat.heat_input.high);
         match (stated, computed) {
-            (Some(stated), _) => add(&mut between, &term("/processes/*/heat_input"), Some(stated)),
+            (Some(stated), _) => add(&mut between, &term(keys::HEAT_INPUT.of_process), Some(stated)),
             (None, Some(high)) => most = Some(most.map_or(high, |most| most.max(high))),
             (None, None) => {}
         }
@@ -222,7 +222,7 @@ fn around_the_arc(blocks: &mut Vec<Block>, view: &View<'_>, options: SheetOption
     let most = most.and_then(HeatInput::from_kj_per_mm).map(|most| HeatInput::print_range(most, most, units));
     add(
         &mut between,
-        &term("/processes/*/heat_input"),
+        &term(keys::HEAT_INPUT.of_process),
         most.map(|most| options.fill(label::AT_MOST, &[("value", &most)])),
     );
     if let Some(heat) = &procedure.temperatures {
@@ -304,8 +304,8 @@ fn limits(procedure: &Procedure, view: &View<'_>, options: SheetOptions) -> Vec<
         let width = run.quantity(&keys::MAXIMUM_BEAD_WIDTH);
         let heat = run.quantity(&keys::HEAT_INPUT);
         for (lead, text) in [
-            (term("/processes/*/technique/maximum_bead_width"), width.map(|at| print(at.value, options))),
-            (term("/processes/*/heat_input"), heat.map(|at| print(at.value, options))),
+            (term(keys::MAXIMUM_BEAD_WIDTH.of_process), width.map(|at| print(at.value, options))),
+            (term(keys::HEAT_INPUT.of_process), heat.map(|at| print(at.value, options))),
         ] {
             if let Some(text) = text.filter(|text| !seen.contains(&format!("{lead}{text}"))) {
                 seen.push(format!("{lead}{text}"));

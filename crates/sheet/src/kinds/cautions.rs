@@ -45,9 +45,7 @@ pub(super) fn shades(view: &View<'_>, options: SheetOptions) -> Vec<(String, Str
     let family = view.metals.first().map_or("", |metal| metal.family());
     let mut found: Vec<(String, String)> = Vec::new();
     for run in &view.runs {
-        let Some(high) = run.quantity(&keys::CURRENT).and_then(|at| at.value.high()) else {
-            continue;
-        };
+        let Some(high) = run.quantity(&keys::CURRENT).and_then(|at| at.value.high()) else { continue };
         let iso = lens_shade::iso(run.number(), family, high.amperes()).filter(|_| options.terms == Terms::Iso);
         let shade = match (iso, lens_shade::get(run.number(), high.amperes())) {
             (Some(row), _) => row.shade.to_string(),

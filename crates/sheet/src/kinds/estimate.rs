@@ -4,6 +4,7 @@ use seamwright_calc::Spread;
 use seamwright_estimate::{Cost, Estimate, RunEstimate, remainders, unit_of, us_unit};
 use seamwright_handbook::measure::MM_IN;
 use seamwright_handbook::variables::{self, Terms};
+use seamwright_model::procedure::keys;
 use seamwright_model::quantity::UnitSystem;
 use seamwright_model::shop::Shop;
 use seamwright_page::SheetOptions;
@@ -130,14 +131,14 @@ fn totals(blocks: &mut Vec<Block>, estimate: &Estimate, terms: Terms, units: Uni
         let pieces = filler.pieces.map_or(String::new(), |(count, kind)| format!(", {}", kind.count(count)));
         fields.push(
             Field::new(
-                format!("{} {}", label("/processes/*/filler"), filler.designation),
+                format!("{} {}", label(keys::FILLER.of_process), filler.designation),
                 format!("{}{pieces}", spread_in(units.mass, filler.mass_kg)),
             )
             .wide(2),
         );
     }
     for gas in &estimate.gases {
-        let what = label(if gas.backing { "/backing_gas" } else { "/processes/*/shielding_gas" });
+        let what = label(if gas.backing { "/backing_gas" } else { keys::SHIELDING_GAS.of_process });
         let share = gas.cylinders.map_or(String::new(), |share| label::CYLINDERS.fill(&[("count", &number(share))]));
         fields.push(Field::new(
             format!("{what} {}", gas.designation),
@@ -320,8 +321,8 @@ fn runs(blocks: &mut Vec<Block>, estimate: &Estimate, terms: Terms, units: Units
                 1.6,
             ),
             column(&label::WELD_METAL, Some(units.mass.0), Align::Right, 1.0),
-            column(label("/processes/*/filler"), Some(units.mass.0), Align::Right, 0.9),
-            column(label("/processes/*/shielding_gas"), Some(units.gas.0), Align::Right, 0.8),
+            column(label(keys::FILLER.of_process), Some(units.mass.0), Align::Right, 0.9),
+            column(label(keys::SHIELDING_GAS.of_process), Some(units.gas.0), Align::Right, 0.8),
             column(&label::ARC_TIME, Some("min"), Align::Right, 0.9),
             column(&label::BY_RATE, Some("min"), Align::Right, 0.9),
         ],

@@ -288,7 +288,7 @@ fn exercises(blocks: &mut Vec<Block>, lesson: &Lesson, options: SheetOptions) {
             field(&options.say(label::TIME_FOR_ONE), quantity(exercise.time.as_ref(), options)),
             field(&term("/runs/*/positions"), exercise.position.as_deref()),
             field(
-                &term("/processes/*/filler"),
+                &term(keys::FILLER.of_process),
                 exercise
                     .with_filler
                     .as_ref()
@@ -298,11 +298,11 @@ fn exercises(blocks: &mut Vec<Block>, lesson: &Lesson, options: SheetOptions) {
                 &options.say(label::SETTINGS_THAT_DIFFER),
                 settings.and_then(|s| {
                     joined_option([
-                        quantity(s.current.as_ref(), options),
-                        quantity(s.voltage.as_ref(), options),
-                        quantity(s.travel_speed.as_ref(), options),
-                        quantity(s.wire_feed_speed.as_ref(), options)
-                            .map(|feed| format!("{} {feed}", options.low("/processes/*/wire_feed_speed"))),
+                        quantity(keys::CURRENT.of(s), options),
+                        quantity(keys::VOLTAGE.of(s), options),
+                        quantity(keys::TRAVEL_SPEED.of(s), options),
+                        quantity(keys::WIRE_FEED_SPEED.of(s), options)
+                            .map(|feed| format!("{} {feed}", options.low(keys::WIRE_FEED_SPEED.of_process))),
                     ])
                 }),
             ),

@@ -284,7 +284,7 @@ pub(super) fn torch(view: &View<'_>, run: &RunView<'_>, lettering: Lettering<'_>
     };
     let figure = |title: &str, drawing, alt| Figure {
         title: title.into(),
-        clause: Some(variables::clauses(["/processes/*/technique/travel_angle"])),
+        clause: Some(variables::clauses([keys::TRAVEL_ANGLE.of_process])),
         drawing,
         alt,
         caption: None,
@@ -303,7 +303,7 @@ pub(super) fn torch(view: &View<'_>, run: &RunView<'_>, lettering: Lettering<'_>
         ));
     }
     if work_angle.is_some() {
-        let title = options.term("/processes/*/technique/work_angle");
+        let title = options.term(keys::WORK_ANGLE.of_process);
         figures.push(figure(&title, lettering.lately.drawing(work, &sketch), alt::work(&sketch, options)));
     }
     figures
@@ -318,7 +318,7 @@ pub(super) fn tungsten(run: &RunView<'_>, lettering: Lettering<'_>) -> Vec<Figur
     let angle = middle_of(stated.included_angle.as_ref(), Angle::degrees);
     let figure = |title: &str, drawing, alt| Figure {
         title: title.into(),
-        clause: Some(variables::clauses(["/processes/*/tungsten", "/processes/*/torch/nozzle"])),
+        clause: Some(variables::clauses([keys::TUNGSTEN.of_process, keys::TORCH_NOZZLE.of_process])),
         drawing,
         alt,
         caption: None,
@@ -339,7 +339,7 @@ pub(super) fn tungsten(run: &RunView<'_>, lettering: Lettering<'_>) -> Vec<Figur
             max_width: 58.0 * lettering.room,
             max_height: 50.0 * lettering.room,
         };
-        let title = labels(&["/processes/*/torch/nozzle", "/processes/*/tungsten/stickout"], options);
+        let title = labels(&[keys::TORCH_NOZZLE.of_process, keys::TUNGSTEN_STICKOUT.of_process], options);
         figures.push(figure(&title, lettering.lately.drawing(nozzle, &sketch), alt::nozzle(&sketch, options)));
     }
     if let Some(included_angle) = angle {

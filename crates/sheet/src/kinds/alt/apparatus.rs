@@ -2,6 +2,7 @@
 
 use seamwright_drawing::sketch::torch::{Pointing, Seam, TorchKind, TorchSketch};
 use seamwright_drawing::sketch::tungsten::{NozzleSketch, Tip, TipSketch};
+use seamwright_model::procedure::keys;
 use seamwright_page::SheetOptions;
 use seamwright_page::words::label;
 
@@ -27,11 +28,11 @@ pub(in super::super) fn travel(sketch: &TorchSketch, options: SheetOptions) -> S
         None => label::UPRIGHT,
     });
     let labels = &sketch.labels;
-    said.size(&options.low("/processes/*/technique/travel_angle"), labels.travel_angle.as_ref());
+    said.size(&options.low(keys::TRAVEL_ANGLE.of_process), labels.travel_angle.as_ref());
     said.size(&options.say(label::ROD_TO_THE_WORK), labels.filler_angle.as_ref());
     let distance = match sketch.kind {
-        TorchKind::Wire => "/processes/*/contact_tip_to_work",
-        TorchKind::Tungsten | TorchKind::Electrode => "/processes/*/technique/arc_length",
+        TorchKind::Wire => keys::CONTACT_TIP_TO_WORK.of_process,
+        TorchKind::Tungsten | TorchKind::Electrode => keys::ARC_LENGTH.of_process,
     };
     said.size(&options.low(distance), labels.distance.as_ref());
     said.end()
@@ -47,7 +48,7 @@ pub(in super::super) fn work(sketch: &TorchSketch, options: SheetOptions) -> Str
     });
     let along = options.fill(label::SEEN_ALONG_THE_SEAM, &[("tool", &tool), ("joint", &seam)]);
     let mut said = Description::new(along, options);
-    said.size(&options.low("/processes/*/technique/work_angle"), sketch.labels.work_angle.as_ref());
+    said.size(&options.low(keys::WORK_ANGLE.of_process), sketch.labels.work_angle.as_ref());
     said.end()
 }
 
@@ -58,8 +59,8 @@ pub(in super::super) fn tip(sketch: &TipSketch, options: SheetOptions) -> String
         Tip::Ground { .. } => label::GROUND_TO_A_CONE,
         Tip::Balled => label::MELTED_TO_A_BALL,
     });
-    said.size(&options.low("/processes/*/tungsten/diameter"), sketch.diameter_label.as_ref());
-    said.size(&options.low("/processes/*/tungsten/included_angle"), sketch.angle_label.as_ref());
+    said.size(&options.low(keys::TUNGSTEN_DIAMETER.of_process), sketch.diameter_label.as_ref());
+    said.size(&options.low(keys::TUNGSTEN_INCLUDED_ANGLE.of_process), sketch.angle_label.as_ref());
     said.parts.extend(sketch.flat_label.clone());
     said.end()
 }
@@ -70,7 +71,7 @@ pub(in super::super) fn nozzle(sketch: &NozzleSketch, options: SheetOptions) -> 
     said.parts.extend(sketch.gas_lens.then(|| options.say(label::GAS_LENS).into_owned()));
     said.parts.extend(sketch.nozzle_label.clone());
     said.size(&options.say(label::BORE), sketch.bore_label.as_ref());
-    said.size(&options.low("/processes/*/tungsten/stickout"), sketch.stickout_label.as_ref());
+    said.size(&options.low(keys::TUNGSTEN_STICKOUT.of_process), sketch.stickout_label.as_ref());
     said.end()
 }
 

@@ -1,7 +1,8 @@
 //! Hook-up, torch make-up, gas and technique of a process.
 
-use seamwright_model::procedure::keys;
+use seamwright_model::procedure::{Key, keys};
 use seamwright_model::shop::Shop;
+use seamwright_model::stated::Stated;
 use seamwright_page::SheetOptions;
 use seamwright_page::block::{Block, Field, Figure, Way, in_rows};
 use seamwright_page::words::label;
@@ -76,6 +77,12 @@ fn set(fields: Vec<Field>) -> Vec<Block> {
     if fields.is_empty() { Vec::new() } else { vec![Block::Fields { fields }] }
 }
 
+/// What a run states as a word.
+fn word<T: ToString>(run: &RunView<'_>, key: &Key<Stated<T>>, options: SheetOptions) -> Option<Field> {
+    let stated = run.setting(key);
+    large(&options.term(key.of_process), stated.and_then(|at| plain_word(Some(at.value), options)))
+}
+
 /// Tungsten, nozzle, gas and technique of a run.
 fn torch_fields(run: &RunView<'_>, options: SheetOptions) -> Vec<Field> {
     let term = |key: &'static str| options.term(key);
@@ -89,7 +96,7 @@ fn torch_fields(run: &RunView<'_>, options: SheetOptions) -> Vec<Field> {
     let ac = run.value(&keys::AC).map(|at| at.value);
     let fields = [
         large(
-            &term("/processes/*/tungsten"),
+            &term(keys::TUNGSTEN.of_process),
             tungsten.and_then(|t| {
                 joined_option([
                     t.designation.as_deref().map(|name| tungsten_words(name, options)),
@@ -98,17 +105,17 @@ fn torch_fields(run: &RunView<'_>, options: SheetOptions) -> Vec<Field> {
             }),
         ),
         large(
-            &term("/processes/*/tungsten/included_angle"),
+            &term(keys::TUNGSTEN_INCLUDED_ANGLE.of_process),
             tungsten.and_then(|t| {
                 joined_option([
                     quantity(t.included_angle.as_ref(), options),
                     quantity(t.tip_flat.as_ref(), options)
-                        .map(|flat| format!("{} {flat}", low("/processes/*/tungsten/tip_flat"))),
+                        .map(|flat| format!("{} {flat}", low(keys::TUNGSTEN_TIP_FLAT.of_process))),
                 ])
             }),
         ),
         large(
-            &term("/processes/*/torch/nozzle"),
+            &term(keys::TORCH_NOZZLE.of_process),
             torch.and_then(|t| {
                 joined_option([
                     t.nozzle.as_deref().map(Into::into),
@@ -118,27 +125,24 @@ fn torch_fields(run: &RunView<'_>, options: SheetOptions) -> Vec<Field> {
                 ])
             }),
         ),
-        large(&term("/processes/*/tungsten/stickout"), tungsten.and_then(|t| quantity(t.stickout.as_ref(), options))),
+        large(&term(keys::TUNGSTEN_STICKOUT.of_process), tungsten.and_then(|t| quantity(t.stickout.as_ref(), options))),
         large(
-            &term("/processes/*/contact_tip_to_work"),
+            &term(keys::CONTACT_TIP_TO_WORK.of_process),
             run.setting(&keys::CONTACT_TIP_TO_WORK).and_then(|at| quantity(Some(at.value), options)),
         ),
+        word(run, &keys::TRANSFER_MODE, options),
         large(
-            &term("/processes/*/transfer_mode"),
-            run.setting(&keys::TRANSFER_MODE).and_then(|at| plain_word(Some(at.value), options)),
-        ),
-        large(
-            &term("/processes/*/shielding_gas"),
+            &term(keys::SHIELDING_GAS.of_process),
             gas.and_then(|gas| joined_option([setup::gas_name(run, options), quantity(gas.flow.as_ref(), options)])),
         ),
         large(
-            &labels(&["/processes/*/shielding_gas/pre_flow", "/processes/*/shielding_gas/post_flow"], options),
+            &labels(&[keys::SHIELDING_GAS_PRE_FLOW.of_process, keys::SHIELDING_GAS_POST_FLOW.of_process], options),
             gas.and_then(|gas| {
                 joined_option([quantity(gas.pre_flow.as_ref(), options), quantity(gas.post_flow.as_ref(), options)])
             }),
         ),
         large(
-            &term("/processes/*/trailing_gas"),
+            &term(keys::TRAILING_GAS.of_process),
             trailing.and_then(|gas| {
                 joined_option([
                     gas_named(gas.designation.as_deref(), gas.composition.as_ref(), options),
@@ -147,26 +151,17 @@ fn torch_fields(run: &RunView<'_>, options: SheetOptions) -> Vec<Field> {
             }),
         ),
         large(
-            &labels(&["/processes/*/technique/direction", "/processes/*/technique/travel_angle"], options),
+            &labels(&[keys::DIRECTION.of_process, keys::TRAVEL_ANGLE.of_process], options),
             joined_option([
                 technique.and_then(|t| plain_word(t.direction.as_ref(), options)),
                 technique.and_then(|t| quantity(t.travel_angle.as_ref(), options)),
             ]),
         ),
+        large(&term(keys::WORK_ANGLE.of_process), technique.and_then(|t| quantity(t.work_angle.as_ref(), options))),
+        large(&term(keys::FILLER_ANGLE.of_process), technique.and_then(|t| quantity(t.filler_angle.as_ref(), options))),
+        large(&term(keys::ARC_LENGTH.of_process), technique.and_then(|t| quantity(t.arc_length.as_ref(), options))),
         large(
-            &term("/processes/*/technique/work_angle"),
-            technique.and_then(|t| quantity(t.work_angle.as_ref(), options)),
-        ),
-        large(
-            &term("/processes/*/technique/filler_angle"),
-            technique.and_then(|t| quantity(t.filler_angle.as_ref(), options)),
-        ),
-        large(
-            &term("/processes/*/technique/arc_length"),
-            technique.and_then(|t| quantity(t.arc_length.as_ref(), options)),
-        ),
-        large(
-            &term("/processes/*/technique/bead"),
+            &term(keys::BEAD.of_process),
             technique.and_then(|t| {
                 joined_option([
                     plain_word(t.bead.as_ref(), options),
@@ -175,38 +170,32 @@ fn torch_fields(run: &RunView<'_>, options: SheetOptions) -> Vec<Field> {
                 ])
             }),
         ),
+        word(run, &keys::ARC_START, options),
+        word(run, &keys::CURRENT_CONTROL, options),
         large(
-            &term("/processes/*/arc_start"),
-            run.setting(&keys::ARC_START).and_then(|at| plain_word(Some(at.value), options)),
-        ),
-        large(
-            &term("/processes/*/current_control"),
-            run.setting(&keys::CURRENT_CONTROL).and_then(|at| plain_word(Some(at.value), options)),
-        ),
-        large(
-            &term("/processes/*/pulse"),
+            &term(keys::PULSE.of_process),
             pulse.and_then(|p| {
                 joined_option([
                     quantity(p.peak_current.as_ref(), options)
-                        .map(|it| format!("{} {it}", low("/processes/*/pulse/peak_current"))),
+                        .map(|it| format!("{} {it}", low(keys::PULSE_PEAK_CURRENT.of_process))),
                     quantity(p.background_current.as_ref(), options)
-                        .map(|it| format!("{} {it}", low("/processes/*/pulse/background_current"))),
+                        .map(|it| format!("{} {it}", low(keys::PULSE_BACKGROUND_CURRENT.of_process))),
                     quantity(p.frequency.as_ref(), options),
                 ])
             }),
         ),
         large(
-            &term("/processes/*/ac"),
+            &term(keys::AC.of_process),
             ac.and_then(|ac| {
                 joined_option([
                     quantity(ac.frequency.as_ref(), options),
                     quantity(ac.electrode_negative.as_ref(), options)
-                        .map(|it| format!("{} {it}", low("/processes/*/ac/electrode_negative"))),
+                        .map(|it| format!("{} {it}", low(keys::AC_ELECTRODE_NEGATIVE.of_process))),
                 ])
             }),
         ),
         large(
-            &term("/processes/*/flux"),
+            &term(keys::FLUX.of_process),
             run.setting(&keys::FLUX).and_then(|at| {
                 joined_option([
                     at.value.designation.as_deref().map(Into::into),

@@ -1,8 +1,8 @@
 //! The table of settings in large type.
 
-use seamwright_model::procedure::keys;
+use seamwright_model::procedure::{Key, keys};
 use seamwright_model::quantity::{Current, Quantity, Range, Speed, UnitSystem, Voltage};
-use seamwright_model::stated::{NONE, Text};
+use seamwright_model::stated::{NONE, Stated, Text};
 use seamwright_page::SheetOptions;
 use seamwright_page::block::{Block, Cell, Column, Row, Table};
 use seamwright_page::words::label;
@@ -17,12 +17,12 @@ const MOST_ROWS: usize = 8;
 
 /// What a row shows of its runs.
 const KEYS: [&str; 6] = [
-    "/processes/*/current",
-    "/processes/*/voltage",
-    "/processes/*/wire_feed_speed",
-    "/processes/*/travel_speed",
-    "/processes/*/polarity",
-    "/processes/*/filler",
+    keys::CURRENT.of_process,
+    keys::VOLTAGE.of_process,
+    keys::WIRE_FEED_SPEED.of_process,
+    keys::TRAVEL_SPEED.of_process,
+    keys::POLARITY.of_process,
+    keys::FILLER.of_process,
 ];
 
 /// Runs that stand in one row.
@@ -80,23 +80,23 @@ fn cells(view: &View<'_>, group: &[&RunView<'_>], options: SheetOptions) -> [Str
         }
     }
     [
-        over(group, options, |run| run.quantity(&keys::CURRENT).map(|at| at.value), Current::print_range),
-        over(group, options, |run| run.quantity(&keys::VOLTAGE).map(|at| at.value), Voltage::print_range),
-        over(group, options, |run| run.quantity(&keys::WIRE_FEED_SPEED).map(|at| at.value), Speed::print_range),
-        over(group, options, |run| run.quantity(&keys::TRAVEL_SPEED).map(|at| at.value), Speed::print_range),
+        over(group, options, &keys::CURRENT, Current::print_range),
+        over(group, options, &keys::VOLTAGE, Voltage::print_range),
+        over(group, options, &keys::WIRE_FEED_SPEED, Speed::print_range),
+        over(group, options, &keys::TRAVEL_SPEED, Speed::print_range),
         polarities.join(", "),
         fillers.join("; "),
     ]
 }
 
 /// The range over all runs of a group; as it is spelled where there is only one.
-fn over<'v, 'd, Q: Quantity + Copy + PartialOrd>(
-    group: &[&'v RunView<'d>],
+fn over<Q: Quantity + Copy + PartialOrd>(
+    group: &[&RunView<'_>],
     options: SheetOptions,
-    get: impl Fn(&'v RunView<'d>) -> Option<&'d Range<Q>>,
+    key: &Key<Stated<Range<Q>>>,
     print: fn(Q, Q, UnitSystem) -> String,
 ) -> String {
-    let ranges: Vec<&Range<Q>> = group.iter().filter_map(|run| get(run)).collect();
+    let ranges: Vec<&Range<Q>> = group.iter().filter_map(|run| run.quantity(key)).map(|at| at.value).collect();
     let Some(first) = ranges.first() else { return String::new() };
     let texts: Vec<String> = ranges.iter().map(|range| said(range, options)).collect();
     if texts.iter().all(|text| Some(text) == texts.first()) {

@@ -71,15 +71,15 @@ fn before(view: &View<'_>, run: &RunView<'_>, by_hand: bool, notes: Vec<String>,
             electrode.designation.as_deref().map(|name| tungsten_words(name, options)),
             sold(electrode.diameter.as_ref(), options),
             quantity(electrode.included_angle.as_ref(), options)
-                .map(|angle| format!("{} {angle}", low("/processes/*/tungsten/included_angle"))),
+                .map(|angle| format!("{} {angle}", low(keys::TUNGSTEN_INCLUDED_ANGLE.of_process))),
             quantity(electrode.stickout.as_ref(), options)
-                .map(|out| format!("{} {out}", low("/processes/*/tungsten/stickout"))),
+                .map(|out| format!("{} {out}", low(keys::TUNGSTEN_STICKOUT.of_process))),
         ]);
         let nozzle = run.nozzle().map(|(nozzle, _, _)| {
             let lens = if run.gas_lens() { options.say(label::WITH_GAS_LENS) } else { "".into() };
-            format!("{} {}{lens}; ", low("/processes/*/torch/nozzle"), nozzle.value)
+            format!("{} {}{lens}; ", low(keys::TORCH_NOZZLE.of_process), nozzle.value)
         });
-        let (nozzle, tungsten) = (nozzle.unwrap_or_default(), low("/processes/*/tungsten"));
+        let (nozzle, tungsten) = (nozzle.unwrap_or_default(), low(keys::TUNGSTEN.of_process));
         steps.push(options.fill(label::FIT_TUNGSTEN, &[("nozzle", &nozzle), ("tungsten", &tungsten), ("tip", &tip)]));
     }
     if let Some(filler) = run.filler(view.procedure).map(|(_, filler)| filler) {
@@ -108,7 +108,7 @@ fn before(view: &View<'_>, run: &RunView<'_>, by_hand: bool, notes: Vec<String>,
         let flow = joined([
             quantity(gas.value.flow.as_ref(), options),
             quantity(gas.value.post_flow.as_ref(), options)
-                .map(|time| format!("{} {time}", low("/processes/*/shielding_gas/post_flow"))),
+                .map(|time| format!("{} {time}", low(keys::SHIELDING_GAS_POST_FLOW.of_process))),
         ]);
         set_flow = Some(options.fill(label::SET_THE_FLOW, &[("flow", &flow)]));
     }
@@ -120,7 +120,7 @@ fn before(view: &View<'_>, run: &RunView<'_>, by_hand: bool, notes: Vec<String>,
     let voltage = run.quantity(&keys::VOLTAGE).map(|at| print(at.value, options));
     let feed = run.quantity(&keys::WIRE_FEED_SPEED).map(|at| print(at.value, options));
     if wire {
-        let set = joined([voltage, feed.map(|feed| format!("{} {feed}", low("/processes/*/wire_feed_speed")))]);
+        let set = joined([voltage, feed.map(|feed| format!("{} {feed}", low(keys::WIRE_FEED_SPEED.of_process)))]);
         let shown = current.map(|current| options.fill(label::YOU_WILL_SEE, &[("value", &current)]));
         let shown = shown.unwrap_or_default();
         steps.push(options.fill(label::SET_AND_SEE, &[("set", &set), ("seen", &shown)]));

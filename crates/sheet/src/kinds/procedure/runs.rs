@@ -1,9 +1,9 @@
 //! The run table with its computed heat input.
 
 use seamwright_handbook::variables::{self, Terms};
-use seamwright_model::procedure::keys;
-use seamwright_model::quantity::{HeatInput, UnitSystem};
-use seamwright_model::stated::NONE;
+use seamwright_model::procedure::{Key, keys};
+use seamwright_model::quantity::{HeatInput, Quantity, Range, UnitSystem};
+use seamwright_model::stated::{NONE, Stated};
 use seamwright_page::SheetOptions;
 use seamwright_page::block::{Block, Cell, Column, Row, Table};
 use seamwright_page::words::label;
@@ -16,11 +16,11 @@ use crate::kinds::{joined, sold, word};
 /// Keys that the run table shows.
 const RUN_KEYS: [&str; 6] = [
     "/runs/*/run",
-    "/processes/*/polarity",
-    "/processes/*/current",
-    "/processes/*/voltage",
-    "/processes/*/travel_speed",
-    "/processes/*/heat_input",
+    keys::POLARITY.of_process,
+    keys::CURRENT.of_process,
+    keys::VOLTAGE.of_process,
+    keys::TRAVEL_SPEED.of_process,
+    keys::HEAT_INPUT.of_process,
 ];
 
 /// A column of the table: its heading, its weight, whether its values share a unit, and its cells.
@@ -29,6 +29,17 @@ struct Values {
     weight: f64,
     measured: bool,
     cells: Vec<Cell>,
+}
+
+/// A column of a quantity.
+fn quantity<Q: Quantity>(key: &Key<Stated<Range<Q>>>, weight: f64, view: &View<'_>, options: SheetOptions) -> Values {
+    let of = |run: &RunView<'_>| Cell::bold(setting(run.quantity(key).map(|at| at.value), options.units));
+    Values {
+        heading: variables::term(key.of_process, options.terms).to_owned(),
+        weight,
+        measured: true,
+        cells: view.runs.iter().map(of).collect(),
+    }
 }
 
 /// The table, whole on one page, units in the heads of its columns.
@@ -68,7 +79,7 @@ pub(super) fn runs(blocks: &mut Vec<Block>, view: &View<'_>, options: SheetOptio
         columns.push(words(label("/runs/*/condition"), 0.9, &of));
     }
     columns.push(Values {
-        heading: label("/processes/*/filler"),
+        heading: label(keys::FILLER.of_process),
         weight: 1.9,
         measured: false,
         cells: view
@@ -86,23 +97,15 @@ pub(super) fn runs(blocks: &mut Vec<Block>, view: &View<'_>, options: SheetOptio
     });
     let heats = heats(view, units);
     columns.extend([
-        words(label("/processes/*/polarity"), 0.9, &|run| {
+        words(label(keys::POLARITY.of_process), 0.9, &|run| {
             let stated = run.setting(&keys::POLARITY);
             stated.and_then(|at| word(Some(at.value))).unwrap_or_default()
         }),
-        measured(label("/processes/*/current"), 1.0, &|run| {
-            setting(run.quantity(&keys::CURRENT).map(|at| at.value), units)
-        }),
-        measured(label("/processes/*/voltage"), 0.9, &|run| {
-            setting(run.quantity(&keys::VOLTAGE).map(|at| at.value), units)
-        }),
-        measured(label("/processes/*/wire_feed_speed"), 1.1, &|run| {
-            setting(run.quantity(&keys::WIRE_FEED_SPEED).map(|at| at.value), units)
-        }),
-        measured(label("/processes/*/travel_speed"), 1.2, &|run| {
-            setting(run.quantity(&keys::TRAVEL_SPEED).map(|at| at.value), units)
-        }),
-        measured(label("/processes/*/heat_input"), 1.2, &|run| {
+        quantity(&keys::CURRENT, 1.0, view, options),
+        quantity(&keys::VOLTAGE, 0.9, view, options),
+        quantity(&keys::WIRE_FEED_SPEED, 1.1, view, options),
+        quantity(&keys::TRAVEL_SPEED, 1.2, view, options),
+        measured(label(keys::HEAT_INPUT.of_process), 1.2, &|run| {
             heats.get(run.index).map_or(String::new(), |[input, _]| input.clone())
         }),
         measured(label::ARC_ENERGY.into(), 1.1, &|run| {

@@ -2,7 +2,8 @@
 
 use seamwright_handbook::iso_15609_1;
 use seamwright_handbook::variables::{self, Terms};
-use seamwright_model::procedure::{Settings, Technique};
+use seamwright_model::procedure::{Key, Settings, ShieldingGas, keys};
+use seamwright_model::quantity::{Quantity, Range};
 use seamwright_model::stated::{NOT_APPLICABLE, OrNone, Stated};
 use seamwright_page::SheetOptions;
 use seamwright_page::block::{Block, Field};
@@ -19,7 +20,7 @@ pub(super) fn clauses_of(run: &RunView<'_>, view: &View<'_>, terms: Terms) -> Op
     if terms == Terms::Iso {
         return Some(settings_clauses(run.number())).filter(|text| !text.is_empty());
     }
-    let keys = ["/processes/*/shielding_gas", "/processes/*/technique", "/processes/*/transfer_mode"];
+    let keys = [keys::SHIELDING_GAS.of_process, keys::TECHNIQUE.of_process, keys::TRANSFER_MODE.of_process];
     clauses(keys, view, terms)
 }
 
@@ -30,106 +31,135 @@ fn settings_clauses(process: &str) -> String {
     iso_15609_1::clauses_in_words(own.map(|item| item.clause))
 }
 
-fn technique_fields(technique: &Technique, options: SheetOptions) -> Vec<Option<Field>> {
-    let SheetOptions { units, terms, .. } = options;
-    let label = |key: &'static str| variables::term(key, terms);
+/// Settings, and how they are printed.
+#[derive(Clone, Copy)]
+struct Stating<'s> {
+    settings: &'s Settings,
+    options: SheetOptions,
+}
+
+impl Stating<'_> {
+    /// A quantity as it is printed.
+    fn range<Q: Quantity>(self, key: &Key<Stated<Range<Q>>>) -> Option<String> {
+        quantity(key.of(self.settings), self.options.units)
+    }
+
+    /// A word as it is printed.
+    fn word<T: ToString>(self, key: &Key<Stated<T>>) -> Option<String> {
+        plain_word(key.of(self.settings), self.options)
+    }
+
+    /// Text as it is printed.
+    fn text(self, key: &Key<str>) -> Option<String> {
+        key.of(self.settings).map(Into::into)
+    }
+
+    /// A gas as it is printed.
+    fn gas(self, key: &Key<OrNone<ShieldingGas>>) -> Option<String> {
+        part(key.of(self.settings), |own| gas(own, self.options))
+    }
+
+    /// A field under the name of a key.
+    fn field<T: ?Sized>(self, key: &Key<T>, value: Option<String>) -> Option<Field> {
+        strip_field(variables::term(key.of_process, self.options.terms), value)
+    }
+
+    /// A field with what one key states.
+    fn only<T: ?Sized>(self, key: &Key<T>, print: impl Fn(Self, &Key<T>) -> Option<String>) -> Option<Field> {
+        self.field(key, print(self, key))
+    }
+}
+
+fn technique_fields(own: Stating<'_>) -> Vec<Option<Field>> {
+    let options = own.options;
+    let width = own.range(&keys::MAXIMUM_BEAD_WIDTH);
+    let angle = own.range(&keys::TRAVEL_ANGLE);
     vec![
-        strip_field(
-            label("/processes/*/technique/bead"),
+        own.field(
+            &keys::BEAD,
             joined_option([
-                plain_word(technique.bead.as_ref(), options),
-                quantity(technique.maximum_bead_width.as_ref(), units)
-                    .map(|width| options.fill(label::TO_WIDE, &[("width", &width)])),
+                own.word(&keys::BEAD),
+                width.map(|width| options.fill(label::TO_WIDE, &[("width", &width)])),
             ]),
         ),
-        strip_field(
-            label("/processes/*/technique/direction"),
+        own.field(
+            &keys::DIRECTION,
             joined_option([
-                plain_word(technique.direction.as_ref(), options),
-                quantity(technique.travel_angle.as_ref(), units)
-                    .map(|angle| label::ANGLE_TRAVEL_ANGLE.fill(&[("angle", &angle)])),
+                own.word(&keys::DIRECTION),
+                angle.map(|angle| label::ANGLE_TRAVEL_ANGLE.fill(&[("angle", &angle)])),
             ]),
         ),
-        strip_field(label("/processes/*/technique/work_angle"), quantity(technique.work_angle.as_ref(), units)),
-        strip_field(label("/processes/*/technique/filler_angle"), quantity(technique.filler_angle.as_ref(), units)),
-        strip_field(label("/processes/*/technique/arc_length"), quantity(technique.arc_length.as_ref(), units)),
-        strip_field(
-            label("/processes/*/technique/oscillation_width"),
+        own.only(&keys::WORK_ANGLE, Stating::range),
+        own.only(&keys::FILLER_ANGLE, Stating::range),
+        own.only(&keys::ARC_LENGTH, Stating::range),
+        own.field(
+            &keys::OSCILLATION_WIDTH,
             joined_option([
-                quantity(technique.oscillation_width.as_ref(), units),
-                quantity(technique.oscillation_frequency.as_ref(), units),
-                quantity(technique.oscillation_dwell.as_ref(), units),
+                own.range(&keys::OSCILLATION_WIDTH),
+                own.range(&keys::OSCILLATION_FREQUENCY),
+                own.range(&keys::OSCILLATION_DWELL),
             ]),
         ),
-        strip_field(label("/processes/*/technique/interpass_cleaning"), technique.interpass_cleaning.as_deref()),
+        own.only(&keys::INTERPASS_CLEANING, Stating::text),
     ]
 }
 
 /// Everything that a block of settings states, but for what the run table shows.
 fn settings_fields(settings: &Settings, options: SheetOptions) -> Vec<Option<Field>> {
-    let SheetOptions { units, terms, .. } = options;
-    let label = |key: &'static str| variables::term(key, terms);
-    let tungsten = settings.tungsten.as_ref();
-    let torch = settings.torch.as_ref();
-    let shielding = settings.shielding_gas.as_ref().and_then(OrNone::value);
-    let pulse = settings.pulse.as_ref();
-    let mut fields =
-        vec![strip_field(label("/processes/*/mechanization"), plain_word(settings.mechanization.as_ref(), options))];
+    let units = options.units;
+    let own = Stating { settings, options };
+    let flat = own.range(&keys::TUNGSTEN_TIP_FLAT);
+    let spacing = own.range(&keys::WIRE_SPACING);
+    let mut fields = vec![own.only(&keys::MECHANIZATION, Stating::word)];
     fields.extend([
-        strip_field(
-            label("/processes/*/tungsten"),
-            tungsten.and_then(|t| {
-                joined_option([
-                    t.designation.as_deref().map(|name| tungsten_words(name, options)),
-                    sold(t.diameter.as_ref(), units),
-                ])
-            }),
+        own.field(
+            &keys::TUNGSTEN,
+            joined_option([
+                keys::TUNGSTEN_DESIGNATION.of(settings).map(|name| tungsten_words(name, options)),
+                sold(keys::TUNGSTEN_DIAMETER.of(settings), units),
+            ]),
         ),
         strip_field(
-            &labels(&["/processes/*/tungsten/included_angle", "/processes/*/tungsten/stickout"], options),
-            tungsten.and_then(|t| {
-                joined_option([
-                    quantity(t.included_angle.as_ref(), units),
-                    quantity(t.tip_flat.as_ref(), units).map(|flat| options.fill(label::FLAT, &[("size", &flat)])),
-                    quantity(t.stickout.as_ref(), units),
-                ])
-            }),
+            &labels(&[keys::TUNGSTEN_INCLUDED_ANGLE.of_process, keys::TUNGSTEN_STICKOUT.of_process], options),
+            joined_option([
+                own.range(&keys::TUNGSTEN_INCLUDED_ANGLE),
+                flat.map(|flat| options.fill(label::FLAT, &[("size", &flat)])),
+                own.range(&keys::TUNGSTEN_STICKOUT),
+            ]),
         ),
-        strip_field(
-            label("/processes/*/torch"),
-            torch.and_then(|t| {
-                joined_option([
-                    t.size.as_deref().map(|size| label::SIZE_SIZE.fill(&[("size", size)])),
-                    t.cooling.map(|cooling| label::COOLING_COOLED.fill(&[("cooling", cooling.as_str())])),
-                ])
-            }),
+        own.field(
+            &keys::TORCH,
+            joined_option([
+                keys::TORCH_SIZE.of(settings).map(|size| label::SIZE_SIZE.fill(&[("size", size)])),
+                keys::TORCH_COOLING
+                    .of(settings)
+                    .map(|cooling| label::COOLING_COOLED.fill(&[("cooling", cooling.as_str())])),
+            ]),
         ),
-        strip_field(
-            label("/processes/*/torch/nozzle"),
-            torch.and_then(|t| {
-                joined_option([
-                    t.nozzle.as_deref().map(Into::into),
-                    t.gas_lens.map(|lens| String::from(if lens.0 { label::GAS_LENS } else { label::NO_GAS_LENS })),
-                ])
-            }),
+        own.field(
+            &keys::TORCH_NOZZLE,
+            joined_option([
+                own.text(&keys::TORCH_NOZZLE),
+                keys::TORCH_GAS_LENS
+                    .of(settings)
+                    .map(|lens| String::from(if lens.0 { label::GAS_LENS } else { label::NO_GAS_LENS })),
+            ]),
         ),
-        strip_field(label("/processes/*/shielding_gas"), part(settings.shielding_gas.as_ref(), |g| gas(g, options))),
+        own.only(&keys::SHIELDING_GAS, Stating::gas),
         strip_field(
-            &labels(&["/processes/*/shielding_gas/pre_flow", "/processes/*/shielding_gas/post_flow"], options),
-            shielding.and_then(|g| {
-                joined_option([quantity(g.pre_flow.as_ref(), units), quantity(g.post_flow.as_ref(), units)])
-            }),
+            &labels(&[keys::SHIELDING_GAS_PRE_FLOW.of_process, keys::SHIELDING_GAS_POST_FLOW.of_process], options),
+            joined_option([own.range(&keys::SHIELDING_GAS_PRE_FLOW), own.range(&keys::SHIELDING_GAS_POST_FLOW)]),
         ),
-        strip_field(label("/processes/*/trailing_gas"), part(settings.trailing_gas.as_ref(), |g| gas(g, options))),
-        strip_field(label("/processes/*/plasma_gas"), part(settings.plasma_gas.as_ref(), |g| gas(g, options))),
-        strip_field(label("/processes/*/orifice"), quantity(settings.orifice.as_ref(), units)),
-        strip_field(label("/processes/*/transfer_mode"), plain_word(settings.transfer_mode.as_ref(), options)),
-        strip_field(label("/processes/*/contact_tip_to_work"), quantity(settings.contact_tip_to_work.as_ref(), units)),
-        strip_field(label("/processes/*/arc_start"), plain_word(settings.arc_start.as_ref(), options)),
-        strip_field(label("/processes/*/current_control"), plain_word(settings.current_control.as_ref(), options)),
-        strip_field(
-            label("/processes/*/pulse"),
-            part(pulse, |p| {
+        own.only(&keys::TRAILING_GAS, Stating::gas),
+        own.only(&keys::PLASMA_GAS, Stating::gas),
+        own.only(&keys::ORIFICE, Stating::range),
+        own.only(&keys::TRANSFER_MODE, Stating::word),
+        own.only(&keys::CONTACT_TIP_TO_WORK, Stating::range),
+        own.only(&keys::ARC_START, Stating::word),
+        own.only(&keys::CURRENT_CONTROL, Stating::word),
+        own.field(
+            &keys::PULSE,
+            part(keys::PULSE.of(settings), |p| {
                 joined([
                     quantity(p.peak_current.as_ref(), units).map(|v| label::PEAK_VALUE.fill(&[("value", &v)])),
                     quantity(p.background_current.as_ref(), units)
@@ -139,9 +169,9 @@ fn settings_fields(settings: &Settings, options: SheetOptions) -> Vec<Option<Fie
                 ])
             }),
         ),
-        strip_field(
-            label("/processes/*/ac"),
-            settings.ac.as_ref().map(|ac| match ac {
+        own.field(
+            &keys::AC,
+            keys::AC.of(settings).map(|ac| match ac {
                 Stated::NotApplicable => NOT_APPLICABLE.to_owned(),
                 Stated::Is(ac) => joined([
                     quantity(ac.frequency.as_ref(), units),
@@ -151,38 +181,34 @@ fn settings_fields(settings: &Settings, options: SheetOptions) -> Vec<Option<Fie
             }),
         ),
         strip_field(
-            &labels(&["/processes/*/up_slope", "/processes/*/down_slope"], options),
-            joined_option([quantity(settings.up_slope.as_ref(), units), quantity(settings.down_slope.as_ref(), units)]),
+            &labels(&[keys::UP_SLOPE.of_process, keys::DOWN_SLOPE.of_process], options),
+            joined_option([own.range(&keys::UP_SLOPE), own.range(&keys::DOWN_SLOPE)]),
         ),
-        strip_field(label("/processes/*/arc_power"), quantity(settings.arc_power.as_ref(), units)),
-        strip_field(label("/processes/*/run_out_length"), quantity(settings.run_out_length.as_ref(), units)),
-        strip_field(label("/processes/*/deposit_thickness"), quantity(settings.deposit_thickness.as_ref(), units)),
-        strip_field(label("/processes/*/run_thickness"), quantity(settings.run_thickness.as_ref(), units)),
-        strip_field(label("/processes/*/heat_input"), quantity(settings.heat_input.as_ref(), units)),
-        strip_field(label("/processes/*/inductance"), settings.inductance.as_deref()),
-        strip_field(label("/processes/*/arc_force"), settings.arc_force.as_deref()),
-        strip_field(
-            label("/processes/*/flux"),
-            settings.flux.as_ref().map(|flux| {
-                joined([
-                    flux.designation.as_deref().map(Into::into),
-                    flux.make.as_deref().map(Into::into),
-                    flux.drying.as_deref().map(Into::into),
-                    flux.recycling.as_deref().map(Into::into),
-                ])
-            }),
-        ),
-        strip_field(
-            label("/processes/*/number_of_wires"),
+        own.only(&keys::ARC_POWER, Stating::range),
+        own.only(&keys::RUN_OUT_LENGTH, Stating::range),
+        own.only(&keys::DEPOSIT_THICKNESS, Stating::range),
+        own.only(&keys::RUN_THICKNESS, Stating::range),
+        own.only(&keys::HEAT_INPUT, Stating::range),
+        own.only(&keys::INDUCTANCE, Stating::text),
+        own.only(&keys::ARC_FORCE, Stating::text),
+        own.field(
+            &keys::FLUX,
             joined_option([
-                settings.number_of_wires.as_deref().map(Into::into),
-                quantity(settings.wire_spacing.as_ref(), units).map(|v| label::VALUE_APART.fill(&[("value", &v)])),
+                own.text(&keys::FLUX_DESIGNATION),
+                own.text(&keys::FLUX_MAKE),
+                own.text(&keys::FLUX_DRYING),
+                own.text(&keys::FLUX_RECYCLING),
+            ]),
+        ),
+        own.field(
+            &keys::NUMBER_OF_WIRES,
+            joined_option([
+                own.text(&keys::NUMBER_OF_WIRES),
+                spacing.map(|v| label::VALUE_APART.fill(&[("value", &v)])),
             ]),
         ),
     ]);
-    if let Some(technique) = &settings.technique {
-        fields.extend(technique_fields(technique, options));
-    }
+    fields.extend(technique_fields(own));
     fields
 }
 
@@ -207,7 +233,7 @@ pub(super) fn process_fields(view: &View<'_>, run: &RunView<'_>, options: SheetO
         fields.insert(
             0,
             strip_field(
-                label("/processes/*/filler"),
+                label(keys::FILLER.of_process),
                 Some(joined([
                     Some(name),
                     filler.make.as_deref().map(Into::into),
