@@ -80,6 +80,9 @@ fn an_answer_to_a_key_comes_at_once() {
     assert_eq!(page.state(&id)["live"]["figures"].as_array().unwrap().len(), RUNS);
     let own = answers(&page, &id, "/runs/7/current", |turn| format!("{}-130 A", 80 + turn));
     hold(&format!("an answer for {RUNS} runs, with its sheet"), own, Duration::from_millis(50));
+    // Joint and beads are drawn anew.
+    let own = answers(&page, &id, "/weld_size/leg", |turn| format!("2.{:02} mm", 10 + turn));
+    hold(&format!("an answer for {RUNS} runs that are drawn anew"), own, Duration::from_millis(50));
 }
 
 #[test]

@@ -364,3 +364,26 @@ fn points<'s>(xs: &'s [f64], curve: &'s [f64], which: Range<usize>) -> impl Doub
     let of = |values: &'s [f64]| values.get(which.clone()).unwrap_or_default().iter().copied();
     of(xs).zip(of(curve))
 }
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn the_area_before_a_cut_is_that_of_the_bead_there() {
+        // A wall that stands upright on the left, and a layer without height on the right.
+        let xs = [0.0, 0.0, 1.0, 2.5, 3.0, 4.0, 6.0];
+        let strip = Strip {
+            xs: &xs,
+            low: vec![3.0, 0.5, 0.2, 0.0, 0.1, 0.6, 2.0],
+            high: vec![3.0, 3.0, 3.2, 3.3, 3.1, 2.9, 2.0],
+        };
+        let (from, to) = strip.reach().unwrap();
+        let before = Before::new(&strip, from);
+        for at in [0.0, 0.3, 1.0, 1.7, 2.5, 3.9, 5.0, 6.0] {
+            let cut = Cut { at, foot: 0.4_f64.min(to - at) };
+            let bead = area(&strip.cell((from, to), None, Some(cut)));
+            assert!((before.area(cut) - bead).abs() < 1e-9, "{at}: {} for {bead}", before.area(cut));
+        }
+    }
+}
