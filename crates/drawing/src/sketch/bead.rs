@@ -17,7 +17,7 @@ use self::stack::{share_out, stack};
 use super::groove::{backing, metal};
 use super::joint_sketch::{JointSketch, Layer};
 use super::section::{Sizes, section};
-use crate::canvas::sane;
+use crate::canvas::{MARGIN, room_of, sane};
 use crate::drawing::{Drawing, Fill, Stroke, weight};
 use crate::fit::fit_measured;
 use crate::point::{Point, times};
@@ -64,6 +64,7 @@ pub fn runs(sketch: &JointSketch) -> Drawing {
     let sizes = Sizes::of(sketch);
     let beads = beads(sketch);
     let spots: Vec<Spot> = beads.iter().map(Spot::of).collect();
+    let (size, height) = (sane(sketch.text_size, 4.0, 40.0, 8.0), room_of(sketch.max_height) - 2.0 * MARGIN);
     let canvas = fit_measured((sketch.max_width, sketch.max_height), 0.02, 14.0, |canvas, scale| {
         let geometry = section(&sizes, 7.0 / scale, 0.35);
         backing(canvas, &sizes, &geometry, scale, None);
@@ -83,7 +84,7 @@ pub fn runs(sketch: &JointSketch) -> Drawing {
                 canvas.rect(bounds.scaled(scale), fill, outline);
             }
         }
-        number(canvas, &spots, scale, sane(sketch.text_size, 4.0, 40.0, 8.0));
+        number(canvas, &spots, scale, size, height);
     });
     canvas.finish(sketch.max_width, sketch.max_height)
 }

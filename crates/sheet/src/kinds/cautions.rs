@@ -44,33 +44,49 @@ fn in_units(text: &str, units: UnitSystem) -> String {
 pub(super) fn shades(view: &View<'_>, options: SheetOptions) -> Vec<(String, String)> {
     let family = view.metals.first().map_or("", |metal| metal.family());
     let mut found: Vec<(String, String)> = Vec::new();
+    // Most runs are like the one before: its process, its current and which of them it was found to be.
+    let mut before: Option<(&str, f64, Option<usize>)> = None;
     for run in &view.runs {
         let Some(high) = run.quantity(&keys::CURRENT).and_then(|at| at.value.high()) else { continue };
-        let iso = lens_shade::iso(run.number(), family, high.amperes()).filter(|_| options.terms == Terms::Iso);
-        let shade = match (iso, lens_shade::get(run.number(), high.amperes())) {
-            (Some(row), _) => row.shade.to_string(),
-            (None, Some(row)) => match row.shade_suggested {
-                Some(usual) => {
-                    let (low, high, least) = (usual.low.to_string(), usual.high.to_string(), row.shade_min.to_string());
-                    if (usual.low - usual.high).abs() < f64::EPSILON {
-                        options.fill(label::SHADE_ONE, &[("usual", &high), ("least", &least)])
-                    } else {
-                        options.fill(label::SHADE_RANGE, &[("low", &low), ("high", &high), ("least", &least)])
-                    }
-                }
-                None => options.fill(label::AT_LEAST, &[("value", &row.shade_min.to_string())]),
-            },
-            (None, None) => continue,
+        let (number, amperes) = (run.number(), high.amperes());
+        let at = match before {
+            Some((own, same, at)) if own == number && same.total_cmp(&amperes).is_eq() => at,
+            _ => shade(number, family, amperes, options).map(|shade| {
+                found.iter().position(|(_, own)| *own == shade).unwrap_or_else(|| {
+                    found.push((String::new(), shade));
+                    found.len() - 1
+                })
+            }),
         };
-        match found.iter_mut().find(|(_, own)| *own == shade) {
-            Some((runs, _)) => {
+        before = Some((number, amperes, at));
+        if let Some((runs, _)) = at.and_then(|at| found.get_mut(at)) {
+            if !runs.is_empty() {
                 runs.push_str(", ");
-                runs.push_str(&run.run.run);
             }
-            None => found.push((run.run.run.to_string(), shade)),
+            runs.push_str(&run.run.run);
         }
     }
     found
+}
+
+/// The shade for a process and a current in amperes, in the words of the sheet.
+fn shade(process: &str, family: &str, amperes: f64, options: SheetOptions) -> Option<String> {
+    let iso = lens_shade::iso(process, family, amperes).filter(|_| options.terms == Terms::Iso);
+    Some(match (iso, lens_shade::get(process, amperes)) {
+        (Some(row), _) => row.shade.to_string(),
+        (None, Some(row)) => match row.shade_suggested {
+            Some(usual) => {
+                let (low, high, least) = (usual.low.to_string(), usual.high.to_string(), row.shade_min.to_string());
+                if (usual.low - usual.high).abs() < f64::EPSILON {
+                    options.fill(label::SHADE_ONE, &[("usual", &high), ("least", &least)])
+                } else {
+                    options.fill(label::SHADE_RANGE, &[("low", &low), ("high", &high), ("least", &least)])
+                }
+            }
+            None => options.fill(label::AT_LEAST, &[("value", &row.shade_min.to_string())]),
+        },
+        (None, None) => return None,
+    })
 }
 
 /// The lens shade in a line: one for all runs, or that of each.

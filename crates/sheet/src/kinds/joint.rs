@@ -252,13 +252,17 @@ pub(super) fn bare(value: Option<&Stated<Range<Length>>>, options: SheetOptions)
     Some(if rest.is_empty() || rest.starts_with([' ', '\u{a0}']) { format!("{figures}{rest}") } else { text.clone() })
 }
 
-/// One bead for each run number, in order; settings for another position draw no second bead.
+/// One bead for each run number, in order; settings for another position draw no second bead. None where there are more
+/// than a picture can show.
 fn runs(view: &View<'_>) -> Vec<RunBead> {
-    const MOST: u32 = 60;
+    const MOST: u32 = 200;
+    if view.runs.iter().any(|run| run.numbers.1 > MOST) {
+        return Vec::new();
+    }
     let mut beads: Vec<RunBead> = Vec::new();
     let mut next = 1;
     for run in &view.runs {
-        for number in run.numbers.0.max(next)..=run.numbers.1.min(MOST) {
+        for number in run.numbers.0.max(next)..=run.numbers.1 {
             beads.push(RunBead {
                 label: number.to_string(),
                 layer: match run.run.layer {

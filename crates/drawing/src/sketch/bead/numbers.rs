@@ -29,8 +29,9 @@ impl<'b> Spot<'b> {
     }
 }
 
-/// Numbers the beads: inside where all have room for it, else beside the joint with a line to each.
-pub(super) fn number(canvas: &mut Canvas, beads: &[Spot], scale: f64, size: f64) {
+/// Numbers the beads: inside where all have room for it, else beside the joint with a line to each, or to as many of them as
+/// stand in a room of that height.
+pub(super) fn number(canvas: &mut Canvas, beads: &[Spot], scale: f64, size: f64, height: f64) {
     for part in [1.0, 0.86, SMALLEST] {
         let size = size * part;
         let seats: Option<Vec<Point>> = beads.iter().map(|spot| seat(spot, scale, size)).collect();
@@ -46,19 +47,17 @@ pub(super) fn number(canvas: &mut Canvas, beads: &[Spot], scale: f64, size: f64)
         }
     }
     let size = lesser(size, 0.86);
+    let line = Block::new("0", size, false, 10.0).height() * 1.06;
     let bounds = canvas.bounds();
     let mut columns: [Vec<(Point, &str)>; 2] = [Vec::new(), Vec::new()];
-    let mut spots: Vec<(Point, &str)> = beads
-        .iter()
-        .filter(|spot| !spot.bead.label.is_empty())
-        .map(|spot| (times(spot.core, scale), spot.bead.label.as_str()))
-        .collect();
+    let named: Vec<&Spot> = beads.iter().filter(|spot| !spot.bead.label.is_empty()).collect();
+    let mut spots: Vec<(Point, &str)> =
+        told(&named, height / line).map(|spot| (times(spot.core, scale), spot.bead.label.as_str())).collect();
     spots.sort_by(|a, b| a.0.0.total_cmp(&b.0.0));
     let half = spots.len() / 2;
     for (index, spot) in spots.into_iter().enumerate() {
         columns[usize::from(index >= half)].push(spot);
     }
-    let line = Block::new("0", size, false, 10.0).height() * 1.06;
     for (side, mut column) in columns.into_iter().enumerate() {
         column.sort_by(|a, b| a.0.1.total_cmp(&b.0.1));
         #[expect(clippy::cast_precision_loss, reason = "a count of beads is far below 2^52")]
@@ -81,6 +80,17 @@ pub(super) fn number(canvas: &mut Canvas, beads: &[Spot], scale: f64, size: f64)
             canvas.text((x + out * 0.9, y + cap_middle(size)), label, size, anchor);
         }
     }
+}
+
+/// The beads whose numbers stand beside the joint: all, or as on a rule the first and every second, fifth or tenth, where two
+/// columns of so many rows have no room for all.
+fn told<'s, 'b>(beads: &[&'s Spot<'b>], rows: f64) -> impl Iterator<Item = &'s Spot<'b>> {
+    let count = beads.len();
+    #[expect(clippy::cast_precision_loss, reason = "a count of beads is far below 2^52")]
+    let fits = |every: &usize| ((count / every + 1) as f64 / 2.0).ceil() <= rows;
+    let every =
+        if fits(&count.max(1)) { [1, 2, 5, 10, 20, 50, 100].into_iter().find(fits).unwrap_or(count) } else { 1 };
+    beads.iter().enumerate().filter(move |(at, _)| *at == 0 || (at + 1) % every == 0).map(|(_, spot)| *spot)
 }
 
 /// Orders the rows so that the lines from them to their spots are shortest together: such lines do not cross.

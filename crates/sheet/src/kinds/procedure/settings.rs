@@ -61,7 +61,12 @@ impl Stating<'_> {
 
     /// A field under the name of a key.
     fn field<T: ?Sized>(self, key: &Key<T>, value: Option<String>) -> Option<Field> {
-        strip_field(variables::term(key.of_process, self.options.terms), value)
+        strip_field(variables::term(key.of_process, self.options.terms), Some(value?))
+    }
+
+    /// A field under the names of two keys.
+    fn both(self, keys: [&'static str; 2], value: Option<String>) -> Option<Field> {
+        strip_field(&labels(&keys, self.options), Some(value?))
     }
 
     /// A field with what one key states.
@@ -119,8 +124,8 @@ fn settings_fields(settings: &Settings, options: SheetOptions) -> Vec<Option<Fie
                 sold(keys::TUNGSTEN_DIAMETER.of(settings), units),
             ]),
         ),
-        strip_field(
-            &labels(&[keys::TUNGSTEN_INCLUDED_ANGLE.of_process, keys::TUNGSTEN_STICKOUT.of_process], options),
+        own.both(
+            [keys::TUNGSTEN_INCLUDED_ANGLE.of_process, keys::TUNGSTEN_STICKOUT.of_process],
             joined_option([
                 own.range(&keys::TUNGSTEN_INCLUDED_ANGLE),
                 flat.map(|flat| options.fill(label::FLAT, &[("size", &flat)])),
@@ -146,8 +151,8 @@ fn settings_fields(settings: &Settings, options: SheetOptions) -> Vec<Option<Fie
             ]),
         ),
         own.only(&keys::SHIELDING_GAS, Stating::gas),
-        strip_field(
-            &labels(&[keys::SHIELDING_GAS_PRE_FLOW.of_process, keys::SHIELDING_GAS_POST_FLOW.of_process], options),
+        own.both(
+            [keys::SHIELDING_GAS_PRE_FLOW.of_process, keys::SHIELDING_GAS_POST_FLOW.of_process],
             joined_option([own.range(&keys::SHIELDING_GAS_PRE_FLOW), own.range(&keys::SHIELDING_GAS_POST_FLOW)]),
         ),
         own.only(&keys::TRAILING_GAS, Stating::gas),
@@ -180,8 +185,8 @@ fn settings_fields(settings: &Settings, options: SheetOptions) -> Vec<Option<Fie
                 ]),
             }),
         ),
-        strip_field(
-            &labels(&[keys::UP_SLOPE.of_process, keys::DOWN_SLOPE.of_process], options),
+        own.both(
+            [keys::UP_SLOPE.of_process, keys::DOWN_SLOPE.of_process],
             joined_option([own.range(&keys::UP_SLOPE), own.range(&keys::DOWN_SLOPE)]),
         ),
         own.only(&keys::ARC_POWER, Stating::range),
