@@ -1,7 +1,7 @@
 //! Paths made of points: lines through them, arcs, and curves as straight pieces.
 
 use crate::drawing::Segment;
-use crate::point::{Point, add, heading, square_away, sub, times};
+use crate::point::{Point, add, dot, heading, square_away, sub, times, unit};
 
 /// Farthest that a point which is left out lies beside the line, mm: less than a printer shows.
 pub(crate) const HAIR: f64 = 0.008;
@@ -10,19 +10,57 @@ pub(crate) const HAIR: f64 = 0.008;
 fn slim(points: &[Point]) -> Vec<Point> {
     let mut kept: Vec<Point> = Vec::with_capacity(points.len());
     let mut skipped: Vec<Point> = Vec::new();
+    let mut sleeve = Sleeve::default();
     for &point in points {
         let Some(&from) = kept.last() else {
             kept.push(point);
             continue;
         };
-        if skipped.iter().any(|&at| square_away(at, from, point) > HAIR * HAIR) {
+        let leaves = || skipped.iter().any(|&at| square_away(at, from, point) > HAIR * HAIR);
+        if !sleeve.holds(sub(point, from)) && leaves() {
             kept.extend(skipped.last());
             skipped.clear();
+            sleeve = Sleeve::default();
         }
+        sleeve.widen(sub(point, kept.last().copied().unwrap_or(point)));
         skipped.push(point);
     }
     kept.extend(skipped.last());
     kept
+}
+
+/// How far points reach along the way to the first of them, and beside it: what lies in a straight line needs no look at
+/// each of its points.
+#[derive(Default)]
+struct Sleeve {
+    /// Direction of the first point.
+    along: Option<Point>,
+    /// Nearest and farthest along it.
+    from: f64,
+    to: f64,
+    /// Farthest beside it.
+    beside: f64,
+}
+
+impl Sleeve {
+    fn widen(&mut self, point: Point) {
+        let along = *self.along.get_or_insert_with(|| unit(point));
+        let (far, beside) = (dot(along, point), dot((-along.1, along.0), point).abs());
+        (self.from, self.to) = (self.from.min(far), self.to.max(far));
+        self.beside = self.beside.max(beside);
+    }
+
+    /// Whether all points surely lie within a hair of the straight line to this one; they may do so where it says no.
+    fn holds(&self, point: Point) -> bool {
+        let Some(along) = self.along else { return true };
+        let length = point.0.hypot(point.1);
+        let to = unit(point);
+        let (straight, turned) = (dot(along, to), dot((-along.1, along.0), to).abs());
+        straight > 0.0
+            && straight * self.beside + turned * self.to.max(-self.from) <= HAIR * 0.999
+            && straight * self.from - turned * self.beside >= -HAIR * 0.001
+            && straight * self.to + turned * self.beside <= length + HAIR * 0.001
+    }
 }
 
 /// Lines from each point to the next, as the start of a path.
@@ -90,4 +128,51 @@ pub(crate) fn flatten(segments: &[Segment]) -> Vec<(Point, Point)> {
         }
     }
     lines
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use proptest::prelude::*;
+
+    /// The same with a look at each point.
+    fn one_by_one(points: &[Point]) -> Vec<Point> {
+        let mut kept: Vec<Point> = Vec::new();
+        let mut skipped: Vec<Point> = Vec::new();
+        for &point in points {
+            let Some(&from) = kept.last() else {
+                kept.push(point);
+                continue;
+            };
+            if skipped.iter().any(|&at| square_away(at, from, point) > HAIR * HAIR) {
+                kept.extend(skipped.last());
+                skipped.clear();
+            }
+            skipped.push(point);
+        }
+        kept.extend(skipped.last());
+        kept
+    }
+
+    proptest! {
+        #[test]
+        fn a_path_loses_what_lies_on_the_line_between_its_neighbours(
+            corners in proptest::collection::vec((-20.0..20.0_f64, -20.0..20.0_f64), 1..6),
+            pieces in 1..60_u32,
+            rough in prop_oneof![Just(0.0), Just(0.004), Just(0.02), Just(3.0)],
+        ) {
+            let mut points = Vec::new();
+            for pair in corners.windows(2) {
+                for piece in 0..pieces {
+                    let share = f64::from(piece) / f64::from(pieces);
+                    // Beside the line, and now and then back on it.
+                    let off = rough * f64::from(piece * 7 % 5) / 4.0;
+                    let at = add(pair[0], times(sub(pair[1], pair[0]), if piece % 9 == 8 { share * 0.9 } else { share }));
+                    points.push(add(at, (off, -off)));
+                }
+            }
+            points.extend(corners.last());
+            prop_assert_eq!(slim(&points), one_by_one(&points));
+        }
+    }
 }

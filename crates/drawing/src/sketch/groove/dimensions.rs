@@ -76,22 +76,27 @@ pub(super) fn fitted(sketch: &JointSketch) -> Canvas {
 /// The joint at a scale with its texts close by, if it fits its room and every text stands clear.
 fn close(sketch: &JointSketch, scale: f64) -> Option<Canvas> {
     let room = (sketch.max_width, sketch.max_height);
+    let bare = Bare::new(sketch, scale);
     CLOSE.into_iter().find_map(|(seat, share, order)| {
-        let canvas = dimensioned(sketch, scale, order, Style { seat, ..style(sketch, 1.0, share) });
+        let canvas = bare.dimensioned(order, Style { seat, ..style(sketch, 1.0, share) });
         (is_within(&canvas, room) && canvas.clashes() == 0).then_some(canvas)
     })
 }
 
+fn size_of(sketch: &JointSketch) -> f64 {
+    sane(sketch.text_size, 4.0, 40.0, 8.0)
+}
+
 fn style(sketch: &JointSketch, spread: f64, share: f64) -> Style {
-    let size = sane(sketch.text_size, 4.0, 40.0, 8.0);
-    Style { size, room: (room_of(sketch.max_width) * share).max(16.0), spread, seat: Seat::Usual }
+    Style { size: size_of(sketch), room: (room_of(sketch.max_width) * share).max(16.0), spread, seat: Seat::Usual }
 }
 
 fn build(sketch: &JointSketch, scale: f64) -> Canvas {
     let mut best: Option<(usize, Canvas)> = None;
+    let bare = Bare::new(sketch, scale);
     for spread in [1.0, 1.8, 3.0] {
         for order in ORDERS {
-            let canvas = dimensioned(sketch, scale, &order, style(sketch, spread, TEXT_ROOM));
+            let canvas = bare.dimensioned(&order, style(sketch, spread, TEXT_ROOM));
             let clashes = canvas.clashes();
             if clashes == 0 {
                 return canvas;
@@ -106,72 +111,94 @@ fn build(sketch: &JointSketch, scale: f64) -> Canvas {
     canvas
 }
 
-fn dimensioned(sketch: &JointSketch, scale: f64, order: &[Step], style: Style) -> Canvas {
-    let sizes = Sizes::of(sketch);
-    // Room for the dimensions of a broken-off plate.
-    let geometry = section(&sizes, 7.0 / scale, 0.5);
-    let mut canvas = Canvas::default();
-    let place = |at: Point| geometry.on_paper(at, scale);
-    let turn = |direction: Point| geometry.turn(direction);
-    let labels = &sketch.labels;
+/// The joint at a scale without its dimensions, which are tried on it one way after another.
+struct Bare<'s> {
+    sketch: &'s JointSketch,
+    scale: f64,
+    sizes: Sizes,
+    geometry: Geometry,
+    canvas: Canvas,
+}
 
-    let gas = sketch.labels.gas.as_deref().unwrap_or_default();
-    backing(&mut canvas, &sizes, &geometry, scale, Some((gas, style.size)));
-    metal(&mut canvas, &geometry, scale, true);
-    if sizes.is_fillet() {
-        for region in &geometry.regions {
-            let outline: Vec<Point> = region.outline().into_iter().map(place).collect();
-            canvas.polygon(&outline, Fill::Grey(0.88), Some(Stroke::solid(weight::MEDIUM)));
-        }
-    }
-    for step in order {
-        match step {
-            Step::Angle => angle(&mut canvas, sketch, &geometry, scale, style),
-            Step::Thickness => {
-                for (text, ends, away) in [
-                    (&labels.thickness[1], geometry.thickness[1], geometry.thickness_away[1]),
-                    (&labels.thickness[0], geometry.thickness[0], geometry.thickness_away[0]),
-                ] {
-                    let Some(text) = text else { continue };
-                    outside(&mut canvas, (place(ends.0), place(ends.1)), turn(away), 4.0, false, text, style);
-                }
-            }
-            Step::RootFace => {
-                // From the edge of the groove through the metal to the outside.
-                for (text, ends) in [(&labels.root_face, geometry.root_face), (&labels.depth, geometry.depth)] {
-                    let (Some(text), Some((a, b))) = (text, ends) else { continue };
-                    outside(&mut canvas, (place(a), place(b)), turn((-1.0, 0.0)), 3.5, true, text, style);
-                }
-            }
-            Step::Gap => {
-                let (Some(text), Some((a, b))) = (&labels.gap, geometry.gap) else { continue };
-                outside(&mut canvas, (place(a), place(b)), turn((0.0, -1.0)), 4.0, false, text, style);
-            }
-            Step::Radius => {
-                let (Some(text), Some((tip, centre))) = (&labels.radius, geometry.radius) else { continue };
-                let out = unit(sub(place(tip), place(centre)));
-                // Through the metal and out at the root side.
-                let below = turn((0.0, -1.0));
-                let depth = metal_reach(&geometry, below, scale) - dot(place(tip), below);
-                let length = (depth + 4.0 * style.spread) / dot(out, below).max(0.35);
-                leader(&mut canvas, place(tip), add(place(tip), times(out, length)), text, style);
-            }
-            Step::Legs => legs(&mut canvas, sketch, &geometry, scale, style),
-            Step::Throat => throat(&mut canvas, sketch, &geometry, scale, style),
-            Step::Backing => {
-                let (Some(text), Some(at)) = (&labels.backing, geometry.backing_mark(&sizes)) else { continue };
-                let tip = place(at);
-                let below = turn((0.0, -1.0));
-                let reach = metal_reach(&geometry, below, scale) - dot(tip, below);
-                let lean = turn((-0.45, -1.0));
-                leader(&mut canvas, tip, add(tip, times(unit(lean), reach.max(0.0) + 7.0 * style.spread)), text, style);
+impl<'s> Bare<'s> {
+    fn new(sketch: &'s JointSketch, scale: f64) -> Self {
+        let sizes = Sizes::of(sketch);
+        // Room for the dimensions of a broken-off plate.
+        let geometry = section(&sizes, 7.0 / scale, 0.5);
+        let mut canvas = Canvas::default();
+        let gas = sketch.labels.gas.as_deref().unwrap_or_default();
+        backing(&mut canvas, &sizes, &geometry, scale, Some((gas, size_of(sketch))));
+        metal(&mut canvas, &geometry, scale, true);
+        if sizes.is_fillet() {
+            for region in &geometry.regions {
+                let outline: Vec<Point> = region.outline().into_iter().map(|at| geometry.on_paper(at, scale)).collect();
+                canvas.polygon(&outline, Fill::Grey(0.88), Some(Stroke::solid(weight::MEDIUM)));
             }
         }
+        Self { sketch, scale, sizes, geometry, canvas }
     }
-    if let Section::Pipe { .. } = sketch.section {
-        pipe(&mut canvas, sketch, &geometry, scale, style);
+
+    fn dimensioned(&self, order: &[Step], style: Style) -> Canvas {
+        let Self { sketch, scale, ref sizes, ref geometry, .. } = *self;
+        let mut canvas = self.canvas.clone();
+        let place = |at: Point| geometry.on_paper(at, scale);
+        let turn = |direction: Point| geometry.turn(direction);
+        let labels = &sketch.labels;
+        for step in order {
+            match step {
+                Step::Angle => angle(&mut canvas, sketch, geometry, scale, style),
+                Step::Thickness => {
+                    for (text, ends, away) in [
+                        (&labels.thickness[1], geometry.thickness[1], geometry.thickness_away[1]),
+                        (&labels.thickness[0], geometry.thickness[0], geometry.thickness_away[0]),
+                    ] {
+                        let Some(text) = text else { continue };
+                        outside(&mut canvas, (place(ends.0), place(ends.1)), turn(away), 4.0, false, text, style);
+                    }
+                }
+                Step::RootFace => {
+                    // From the edge of the groove through the metal to the outside.
+                    for (text, ends) in [(&labels.root_face, geometry.root_face), (&labels.depth, geometry.depth)] {
+                        let (Some(text), Some((a, b))) = (text, ends) else { continue };
+                        outside(&mut canvas, (place(a), place(b)), turn((-1.0, 0.0)), 3.5, true, text, style);
+                    }
+                }
+                Step::Gap => {
+                    let (Some(text), Some((a, b))) = (&labels.gap, geometry.gap) else { continue };
+                    outside(&mut canvas, (place(a), place(b)), turn((0.0, -1.0)), 4.0, false, text, style);
+                }
+                Step::Radius => {
+                    let (Some(text), Some((tip, centre))) = (&labels.radius, geometry.radius) else { continue };
+                    let out = unit(sub(place(tip), place(centre)));
+                    // Through the metal and out at the root side.
+                    let below = turn((0.0, -1.0));
+                    let depth = metal_reach(geometry, below, scale) - dot(place(tip), below);
+                    let length = (depth + 4.0 * style.spread) / dot(out, below).max(0.35);
+                    leader(&mut canvas, place(tip), add(place(tip), times(out, length)), text, style);
+                }
+                Step::Legs => legs(&mut canvas, sketch, geometry, scale, style),
+                Step::Throat => throat(&mut canvas, sketch, geometry, scale, style),
+                Step::Backing => {
+                    let (Some(text), Some(at)) = (&labels.backing, geometry.backing_mark(sizes)) else { continue };
+                    let tip = place(at);
+                    let below = turn((0.0, -1.0));
+                    let reach = metal_reach(geometry, below, scale) - dot(tip, below);
+                    let lean = turn((-0.45, -1.0));
+                    leader(
+                        &mut canvas,
+                        tip,
+                        add(tip, times(unit(lean), reach.max(0.0) + 7.0 * style.spread)),
+                        text,
+                        style,
+                    );
+                }
+            }
+        }
+        if let Section::Pipe { .. } = sketch.section {
+            pipe(&mut canvas, sketch, geometry, scale, style);
+        }
+        canvas
     }
-    canvas
 }
 
 /// A dimension outside everything that is drawn so far.
