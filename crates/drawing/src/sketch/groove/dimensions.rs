@@ -77,6 +77,9 @@ pub(super) fn fitted(sketch: &JointSketch) -> Canvas {
 fn close(sketch: &JointSketch, scale: f64) -> Option<Canvas> {
     let room = (sketch.max_width, sketch.max_height);
     let bare = Bare::new(sketch, scale);
+    if !is_within(&bare.canvas, room) {
+        return None;
+    }
     CLOSE.into_iter().find_map(|(seat, share, order)| {
         let canvas = bare.dimensioned(order, Style { seat, ..style(sketch, 1.0, share) });
         (is_within(&canvas, room) && canvas.clashes() == 0).then_some(canvas)
