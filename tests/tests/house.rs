@@ -212,15 +212,25 @@ fn a_circle_is_found() {
     assert!(circles(&needs(&handed)).is_empty());
 }
 
+/// How often a text names statics of tables, `planning::FILLET_LEG`; keys of a document may be called the same.
+fn named(text: &str, statics: &BTreeSet<String>) -> usize {
+    let of_table = |(at, _): &(usize, &str)| {
+        let own = text[at + 2..].split(|own: char| !own.is_alphanumeric() && own != '_').next().unwrap_or_default();
+        statics.contains(own) && !text[..*at].ends_with("keys")
+    };
+    text.match_indices("::").filter(of_table).count()
+}
+
 #[test]
 fn every_rule_that_the_code_asks_for_stands_in_a_table() {
     let rows = TABLES.iter().flat_map(|info| &info.table().rows);
     let rules: BTreeSet<&str> = rows.filter_map(|row| row.get("rule")?.as_str()).collect();
+    let statics: BTreeSet<String> = rules.iter().map(|rule| rule.replace('-', "_").to_uppercase()).collect();
     let mut asked = 0;
     for (name, modules) in crates() {
         for (module, text) in modules {
             // What is asked for by its static is there.
-            asked += text.matches("rule(planning::").count();
+            asked += named(&text, &statics);
             for (at, call) in text.match_indices("rule(\"") {
                 let rule = text[at + call.len()..].split('"').next().unwrap_or_default();
                 asked += 1;

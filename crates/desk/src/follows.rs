@@ -93,7 +93,7 @@ pub fn figures(view: &View<'_>) -> Vec<Figures> {
             let heat = heat::of(run);
             let cooling = heat.filter(|_| steel).and_then(|own| {
                 let cooling = heat::Cooling::of(grooved, tee, view.thickness_mm()?)?;
-                let celsius = welding_temperature(view.procedure)?;
+                let celsius = welding_temperature(view.procedure);
                 let low = cooling.shortest(celsius.low).cooling_time(own.heat_input.low).ok()?.time_s;
                 let high = cooling.longest(celsius.high).cooling_time(own.heat_input.high).ok()?.time_s;
                 Some(range_text(rounded(Range::new(low.min(high), high)), "s"))
@@ -108,14 +108,14 @@ pub fn figures(view: &View<'_>) -> Vec<Figures> {
 }
 
 /// The temperatures between which runs are welded, °C: from the stated preheating to the stated interpass temperature.
-fn welding_temperature(procedure: &Procedure) -> Option<Range> {
-    let room = metal_heat::rule("room-temperature")?.value.low;
+fn welding_temperature(procedure: &Procedure) -> Range {
+    let room = metal_heat::ROOM_TEMPERATURE.value.low;
     let temperatures = procedure.temperatures.as_ref();
     let preheating = temperatures.and_then(|own| own.preheating.as_ref()).and_then(|stated| stated.value());
     let interpass = temperatures.and_then(|own| own.interpass.as_ref()).and_then(|stated| stated.value());
     let low = preheating.and_then(|own| own.low()).map_or(room, |low| low.celsius());
     let high = interpass.and_then(|own| own.high()).map_or(low, |high| high.celsius());
-    Some(Range::new(low, high.max(low)))
+    Range::new(low, high.max(low))
 }
 
 /// What follows for the weld: carbon equivalents of steels, from the stated analysis, else the most that the grade may have.

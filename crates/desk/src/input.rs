@@ -81,11 +81,8 @@ pub fn composition(composition: &seamwright_calc::Composition) -> String {
 
 /// The contents for which the handbook says that the hardness formula holds.
 pub fn hardness_limits() -> Vec<CompositionLimit> {
-    [("yurioka-carbon", Element::C), ("yurioka-nitrogen", Element::N)]
+    [(preheat_methods::YURIOKA_CARBON.value, Element::C), (preheat_methods::YURIOKA_NITROGEN.value, Element::N)]
         .into_iter()
-        .filter_map(|(name, element)| {
-            let range = preheat_methods::hardening_rule(name)?.value;
-            Some(CompositionLimit { element, low_pct: Some(range.low), high_pct: Some(range.high) })
-        })
+        .map(|(range, element)| CompositionLimit { element, low_pct: Some(range.low), high_pct: Some(range.high) })
         .collect()
 }

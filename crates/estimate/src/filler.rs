@@ -48,7 +48,7 @@ impl FillerUse {
     /// Mass of one package, kg, and the word for it: a spool of wire, a box of electrodes or rods.
     pub fn package(&self) -> Option<(f64, &'static str)> {
         let wire = self.pieces.is_some_and(|(_, kind)| kind == Pieces::Spools);
-        let usual = || deposition::rule("spool-mass").filter(|_| wire).map(|rule| rule.value.middle());
+        let usual = || wire.then(|| deposition::SPOOL_MASS.value.middle());
         Some((self.package_kg.or_else(usual)?, if wire { "spool" } else { "box" }))
     }
 
@@ -102,7 +102,7 @@ pub(crate) fn filler(
     let length_mm = length(filler, counted.map(|(_, row)| row), run.number(), log);
     // What is known of the very electrode, less the stub of its length; else what is usual of the process.
     let own = deposit.melted_pct.filter(|_| covered).zip(length_mm).and_then(|(melted, length)| {
-        let stub = rule("electrode-stub", "stub of a covered electrode", log)?.value.middle();
+        let stub = rule(deposition::ELECTRODE_STUB, "stub of a covered electrode", log);
         let stub_loss = deposition_formulas::stub_loss(length, stub).ok()?;
         log.assume(
             format!(
@@ -176,7 +176,7 @@ fn pieces(filler: &FillerUse, log: &mut Log<'_>) -> Option<(u64, Pieces)> {
                     Pieces::Electrodes,
                 ));
             }
-            let stub = rule("electrode-stub", "stub of a covered electrode", log)?.value.middle();
+            let stub = rule(deposition::ELECTRODE_STUB, "stub of a covered electrode", log);
             let rod = Rod {
                 diameter_mm: filler.diameter_mm?,
                 length_mm: filler.length_mm?,
@@ -198,10 +198,7 @@ fn pieces(filler: &FillerUse, log: &mut Log<'_>) -> Option<(u64, Pieces)> {
             Some((deposition_formulas::electrodes_needed(filler.mass_kg.middle, each).ok()?, Pieces::Rods))
         }
         Pieces::Spools => {
-            let spool = match filler.package_kg {
-                Some(package) => package,
-                None => rule("spool-mass", "wire on a spool", log)?.value.middle(),
-            };
+            let spool = filler.package_kg.unwrap_or_else(|| rule(deposition::SPOOL_MASS, "wire on a spool", log));
             Some((deposition_formulas::spools_needed(filler.mass_kg.middle, spool).ok()?, Pieces::Spools))
         }
     }
@@ -225,9 +222,9 @@ fn length(filler: &Filler, counted: Option<&deposition::CountRow>, process: &str
                 );
                 Some(row.length_mm)
             }
-            None => rule("electrode-length", "length of a covered electrode", log).map(|rule| rule.value.middle()),
+            None => Some(rule(deposition::ELECTRODE_LENGTH, "length of a covered electrode", log)),
         },
-        Pieces::Rods => rule("rod-length", "length of a rod", log).map(|rule| rule.value.middle()),
+        Pieces::Rods => Some(rule(deposition::ROD_LENGTH, "length of a rod", log)),
         Pieces::Spools => None,
     }
 }

@@ -1,7 +1,8 @@
 //! Shielding and backing gas: how much flows, and how many cylinders that is.
 
 use seamwright_calc::gas as gas_formulas;
-use seamwright_handbook::{SourceRef, technique};
+use seamwright_handbook::technique::gas_timing;
+use seamwright_handbook::{Rule, SourceRef, deposition};
 use seamwright_model::procedure::keys;
 use seamwright_model::quantity::{Current, Duration, Flow, Range};
 use seamwright_model::stated::{Composition, OrNone, Stated};
@@ -68,10 +69,7 @@ pub(crate) fn gas(run: &RunView<'_>, label: &str, arc_min: f64, starts: f64, log
     let tungsten = run.process.is_some_and(|process| process.uses_tungsten);
     let current = run.quantity(&keys::CURRENT).and_then(|at| middle(at.value, Current::amperes)).unwrap_or(0.0);
     // What practice asks for where the document is silent.
-    let usual = |name: &str, per: f64| {
-        let rule = technique::gas_timing(name).filter(|_| tungsten)?;
-        Some((rule.value.middle() * per, rule.origin.source_ref()))
-    };
+    let usual = |rule: &Rule, per: f64| tungsten.then(|| (rule.value.middle() * per, rule.origin.source_ref()));
     let mut time = |name: &str, stated: Option<&Stated<Range<Duration>>>, usual: Option<(f64, SourceRef)>| {
         seconds(stated).unwrap_or_else(|| {
             let Some((time, source)) = usual else {
@@ -82,8 +80,9 @@ pub(crate) fn gas(run: &RunView<'_>, label: &str, arc_min: f64, starts: f64, log
             time
         })
     };
-    let pre_flow_s = time("pre_flow", gas.value.pre_flow.as_ref(), usual("pre-flow", 1.0));
-    let post_flow_s = time("post_flow", gas.value.post_flow.as_ref(), usual("post-flow-per-10-a", current / 10.0));
+    let pre_flow_s = time("pre_flow", gas.value.pre_flow.as_ref(), usual(gas_timing::PRE_FLOW, 1.0));
+    let post_flow_s =
+        time("post_flow", gas.value.post_flow.as_ref(), usual(gas_timing::POST_FLOW_PER_10_A, current / 10.0));
     log.formula(gas_formulas::GAS_USED);
     let volume_l =
         gas_formulas::GasUse { flow_l_min, arc_time_min: arc_min, starts, pre_flow_s, post_flow_s }.gas_l().ok()?;
@@ -111,11 +110,9 @@ pub(crate) fn gases<'r>(
     }
     all.extend(backing(view, root_min, joints, log));
     for gas in &mut all {
-        let usual = |log: &mut Log<'_>| {
-            rule("cylinder-contents", "gas in a full cylinder", log).map(|rule| rule.value.middle() * 1000.0)
-        };
-        let each = gas.cylinder_l.filter(|each| *each > 0.0).or_else(|| usual(log));
-        gas.cylinders = each.map(|each| gas.volume_l / each);
+        let usual = |log: &mut Log<'_>| rule(deposition::CYLINDER_CONTENTS, "gas in a full cylinder", log) * 1000.0;
+        let each = gas.cylinder_l.filter(|each| *each > 0.0).unwrap_or_else(|| usual(log));
+        gas.cylinders = Some(gas.volume_l / each);
     }
     all
 }

@@ -1,7 +1,6 @@
 //! What an estimate takes from, and what it says beside its figures.
 
 use seamwright_calc::{Formula, Spread};
-use seamwright_handbook::deposition;
 use seamwright_handbook::rule::Rule;
 use seamwright_model::quantity::{Quantity, Range};
 use seamwright_model::shop::{Stock, Times};
@@ -39,15 +38,15 @@ impl Log<'_> {
     }
 }
 
-pub(crate) fn rule(name: &str, what: &str, log: &mut Log<'_>) -> Option<&'static Rule> {
-    let rule = deposition::rule(name)?;
+/// The middle of a rule, and that it is reckoned with.
+pub(crate) fn rule(rule: &Rule, what: &str, log: &mut Log<'_>) -> f64 {
     let value = if (rule.value.high - rule.value.low).abs() < 1e-9 {
         format!("{} {}", rule.value.low, rule.unit)
     } else {
         format!("{} to {} {}, the middle is reckoned with", rule.value.low, rule.value.high, rule.unit)
     };
     log.assume(format!("{what}: {value}"), Some(rule.origin.source_ref()));
-    Some(rule)
+    rule.value.middle()
 }
 
 pub(crate) fn middle<Q: Quantity>(range: &Range<Q>, of: impl Fn(Q) -> f64) -> Option<f64> {

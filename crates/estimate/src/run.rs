@@ -268,16 +268,16 @@ fn energy(run: &RunView<'_>, label: &str, arc_min: f64, working_min: f64, log: &
         log.missing(format!("run {label}: voltage and current, so no energy of it"));
         return None;
     };
-    let efficiency = rule("source-efficiency", "efficiency of the power source", log)?;
-    let idle = rule("idle-power", "idle power of the power source", log)?;
+    let efficiency = rule(deposition::SOURCE_EFFICIENCY, "efficiency of the power source", log);
+    let idle = rule(deposition::IDLE_POWER, "idle power of the power source", log);
     log.formula(time_cost::MAINS_ENERGY);
     Mains {
         voltage_v,
         current_a,
         arc_time_min: arc_min,
         working_time_min: working_min,
-        source_efficiency: efficiency.value.middle() / 100.0,
-        idle_power_kw: idle.value.middle() / 1000.0,
+        source_efficiency: efficiency / 100.0,
+        idle_power_kw: idle / 1000.0,
     }
     .energy_kwh()
     .ok()
@@ -285,12 +285,12 @@ fn energy(run: &RunView<'_>, label: &str, arc_min: f64, working_min: f64, log: &
 
 fn starts(run: &RunView<'_>, count: u32, joints: &[Joint], log: &mut Log<'_>) -> f64 {
     let wire = run.process.is_some_and(|process| process.uses_wire_feed);
-    let (name, what) = if wire {
-        ("length-per-start-wire", "length from one start, fed wire")
+    let (own, what) = if wire {
+        (deposition::LENGTH_PER_START_WIRE, "length from one start, fed wire")
     } else {
-        ("length-per-start", "length from one start, manual")
+        (deposition::LENGTH_PER_START, "length from one start, manual")
     };
-    let length = rule(name, what, log).map_or(f64::INFINITY, |rule| rule.value.middle());
+    let length = rule(own, what, log);
     let of_joint = |joint: &Joint| (joint.length_mm / length).ceil().max(1.0) * f64::from(joint.count);
     joints.iter().map(of_joint).sum::<f64>() * f64::from(count)
 }

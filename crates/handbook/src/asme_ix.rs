@@ -8,12 +8,13 @@ use crate::processes;
 use crate::qualified::{self, Category, Row as RangeRow};
 use crate::range::Range;
 use crate::rule::{self, Rule, Statement};
-use crate::table::{Origin, table};
+use crate::table::{Origin, named, table};
 
 table!(CONTENTS, contents, "asme-ix-contents", crate::iso_15609_1::Row);
 table!(VARIABLES, variables, "asme-ix-variables", VariableRow);
 table!(RANGES, ranges, "asme-ix-ranges", RangeRow);
 table!(RULES, rules, "asme-ix-rules", Rule);
+named!("asme-ix-rules");
 table!(STATEMENTS, statements, "asme-ix-statements", Statement);
 table!(METAL_RULES, metal_rules, "asme-ix-metal-rules", MetalRuleRow);
 table!(P_NUMBERS, p_numbers, "asme-ix-p-numbers", PNumberRow);

@@ -9,7 +9,7 @@ pub mod welders;
 
 use crate::iso_15609_1::Row as Item;
 use crate::rule::{self, Rule};
-use crate::table::{Origin, table};
+use crate::table::{Origin, named, table};
 
 pub use electrodes::{EXPOSURE, ExposureRow, FILLERS, FillerRow, exposure, exposures, filler_group, fillers};
 pub use joints::{
@@ -27,6 +27,7 @@ pub use qualification::{
 };
 
 table!(RULES, rules, "aws-d1-1-rules", Rule);
+named!("aws-d1-1-rules");
 table!(CONTENTS, contents, "aws-d1-1-contents", Item);
 table!(ACCEPTANCE, acceptances, "aws-d1-1-acceptance", AcceptanceRow);
 

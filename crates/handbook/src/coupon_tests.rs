@@ -3,10 +3,11 @@
 use crate::find;
 use crate::measure::{Inches, Size};
 use crate::rule::{self, Rule};
-use crate::table::{Origin, table};
+use crate::table::{Origin, named, table};
 
 table!(INFO, rows, "coupon-tests", Row);
 table!(RULES, rules, "test-record-rules", Rule);
+named!("test-record-rules");
 
 /// A test that a code asks for.
 #[derive(Debug, Clone, PartialEq)]

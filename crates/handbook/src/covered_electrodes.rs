@@ -6,11 +6,12 @@ use crate::find;
 use crate::processes::Polarity;
 use crate::range::Range;
 use crate::rule::{self, Rule};
-use crate::table::{Origin, table};
+use crate::table::{Origin, named, table};
 
 table!(INFO, rows, "covered-electrodes", Row);
 table!(DESIGNATORS, designators, "electrode-designators", Designator);
 table!(RULES, rules, "electrode-rules", Rule);
+named!("electrode-rules");
 
 /// One class.
 #[derive(Debug, Clone, PartialEq)]

@@ -6,7 +6,7 @@ use crate::find;
 use crate::processes;
 use crate::range::Range;
 use crate::rule::{self, Rule};
-use crate::table::{Origin, table};
+use crate::table::{Origin, named, table};
 
 table!(EFFICIENCY, efficiencies, "deposition-efficiency", EfficiencyRow);
 table!(RATE, rates, "deposition-rate", RateRow);
@@ -15,6 +15,7 @@ table!(COUNTS, counts, "electrode-counts", CountRow);
 table!(OPERATING_FACTOR, operating_factors, "operating-factor", OperatingFactorRow);
 table!(STUB_LOSS, stub_losses, "stub-loss", StubLossRow);
 table!(RULES, rules, "cost-rules", Rule);
+named!("cost-rules");
 
 /// Share of the filler bought that ends in the weld.
 #[derive(Debug, Clone, PartialEq)]

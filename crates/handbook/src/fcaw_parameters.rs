@@ -5,11 +5,12 @@ use crate::gmaw_parameters::between;
 use crate::processes::Polarity;
 use crate::range::{Limits, Range};
 use crate::rule::{self, Rule};
-use crate::table::{Origin, table};
+use crate::table::{Origin, named, table};
 
 table!(INFO, rows, "fcaw-parameters", Row);
 table!(ELECTRODES, electrodes, "flux-cored-electrodes", Electrode);
 table!(RULES, rules, "fcaw-rules", Rule);
+named!("fcaw-rules");
 
 /// One row of settings.
 #[derive(Debug, Clone, PartialEq)]

@@ -11,12 +11,13 @@ use crate::composition::Composition;
 use crate::designation::{self, Form};
 use crate::range::Range;
 use crate::rule::{self, Rule};
-use crate::table::{Origin, table};
+use crate::table::{Origin, named, table};
 use crate::{find as names, metal_families};
 
 table!("filler-classes", Row);
 table!(MORE, more, "filler-classes-more", Row);
 table!(RULES, rules, "filler-rules", Rule);
+named!("filler-rules");
 
 /// One class.
 #[derive(Debug, Clone, PartialEq)]

@@ -111,7 +111,7 @@ pub fn weaker(filler: &Class, both: [&BaseMetal; 2]) -> Option<String> {
         strength(a).total_cmp(&strength(b))
     })?;
     let strength = metal.tensile_min_mpa?;
-    let rounding = filler_classes::rule("strength-rounding").map_or(0.0, |rule| rule.value.high / 100.0);
+    let rounding = filler_classes::STRENGTH_ROUNDING.value.high / 100.0;
     (deposit < strength * (1.0 - rounding)).then(|| {
         format!("its weld metal has at least {deposit} MPa, and {} at least {strength} MPa", metal.specification)
     })

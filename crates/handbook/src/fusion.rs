@@ -3,12 +3,13 @@
 use crate::metal_families;
 use crate::range::Range;
 use crate::rule::{self, Rule};
-use crate::table::{Origin, table};
+use crate::table::{Origin, named, table};
 
 table!(ARC_VOLTAGE, arcs, "arc-voltage", ArcRow);
 table!(MELT, melts, "melt-properties", MeltRow);
 table!(RATIOS, ratios, "fusion-ratios", RatioRow);
 table!(RULES, rules, "fusion-rules", Rule);
+named!("fusion-rules");
 
 /// The voltage that an arc has at its current.
 #[derive(Debug, Clone, PartialEq)]

@@ -7,12 +7,13 @@ use crate::gtaw_starting_points::Joint;
 use crate::metal_families;
 use crate::range::{Limits, Range};
 use crate::rule::{self, Rule};
-use crate::table::{Origin, table};
+use crate::table::{Origin, named, table};
 
 table!(INFO, rows, "gmaw-parameters", Row);
 table!(TRANSITION, transitions, "spray-transition", TransitionRow);
 table!(STARTING_POINTS, starting_points, "gmaw-starting-points", StartingPoint);
 table!(RULES, rules, "gmaw-rules", Rule);
+named!("gmaw-rules");
 
 /// The mode in which metal crosses the arc.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Hash, Serialize, Deserialize)]

@@ -7,11 +7,12 @@ use crate::metal_families;
 use crate::processes::Polarity;
 use crate::range::{Range, Usual};
 use crate::rule::{self, Rule};
-use crate::table::{Origin, table};
+use crate::table::{Origin, named, table};
 
 table!(INFO, rows, "gtaw-starting-points", Row);
 table!(CURRENT, currents, "gtaw-current", CurrentRow);
 table!(RULES, rules, "gtaw-rules", Rule);
+named!("gtaw-rules");
 
 /// The kind of joint, as the starting points tell joints apart.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Hash, Serialize, Deserialize)]

@@ -3,10 +3,11 @@
 use crate::find;
 use crate::range::Range;
 use crate::rule::{self, Rule};
-use crate::table::{Origin, table};
+use crate::table::{Origin, named, table};
 
 table!("joint-preparations", Row);
 table!(RULES, rules, "joint-preparation-rules", Rule);
+named!("joint-preparation-rules");
 
 /// One preparation.
 #[derive(Debug, Clone, PartialEq)]

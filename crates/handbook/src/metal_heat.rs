@@ -7,13 +7,14 @@ use crate::find;
 use crate::measure::{Heat, Inches, Size};
 use crate::range::{Limits, Range};
 use crate::rule::{self, Rule};
-use crate::table::{Origin, table};
+use crate::table::{Origin, named, table};
 
 table!(PREHEAT, preheats, "preheat-practice", PreheatRow);
 table!(TREATMENT, treatments, "heat-treatment", TreatmentRow);
 table!(HEAT_INPUT, heat_inputs, "heat-input-limits", HeatInputRow);
 table!(COOLING_TIME, cooling_times, "cooling-time-windows", CoolingTimeRow);
 table!(RULES, rules, "heat-rules", Rule);
+named!("heat-rules");
 table!(HYDROGEN, hydrogens, "process-hydrogen", HydrogenRow);
 table!(NOT_FOR_FUSION, not_for_fusion_rows, "metals-not-for-fusion", NotForFusionRow);
 

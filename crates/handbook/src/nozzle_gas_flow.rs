@@ -3,11 +3,12 @@
 use crate::find;
 use crate::range::{Limits, Range};
 use crate::rule::{self, Rule};
-use crate::table::{Origin, table};
+use crate::table::{Origin, named, table};
 
 table!(INFO, rows, "nozzle-gas-flow", Row);
 table!(BY_ELECTRODE, by_electrode, "electrode-nozzles", ElectrodeRow);
 table!(RULES, rules, "gas-flow-rules", Rule);
+named!("gas-flow-rules");
 
 /// Flow for one nozzle.
 #[derive(Debug, Clone, PartialEq)]

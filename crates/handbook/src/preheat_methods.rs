@@ -4,7 +4,7 @@ use crate::find;
 use crate::measure::{Inches, Size};
 use crate::range::Range;
 use crate::rule::{self, Rule};
-use crate::table::{Origin, table};
+use crate::table::{Origin, named, table};
 
 table!(COMBINED_THICKNESS, combined_thickness, "en-1011-2-combined-thickness", CombinedThicknessRow);
 table!(HYDROGEN_SCALES, hydrogen_scales, "hydrogen-scales", HydrogenScaleRow);
@@ -15,6 +15,7 @@ table!(SUSCEPTIBILITY_GROUPS, susceptibility_groups, "aws-susceptibility-groups"
 table!(HYDROGEN_PREHEAT, hydrogen_preheat, "aws-hydrogen-preheat", HydrogenPreheatRow);
 table!(COMPLIANCE_FACTOR, compliance_factor, "csa-compliance-factor", ComplianceFactorRow);
 table!(HARDENING_RULES, hardening_rules, "hardening-rules", Rule);
+named!("hardening-rules");
 
 /// Largest combined thickness that needs no preheat.
 #[derive(Debug, Clone, PartialEq)]

@@ -5,10 +5,11 @@ use crate::find;
 use crate::metal_families;
 use crate::range::{Limits, Range};
 use crate::rule::{self, Rule};
-use crate::table::{Origin, table};
+use crate::table::{Origin, named, table};
 
 table!(INFO, rows, "purge-oxygen", Row);
 table!(RULES, rules, "purge-rules", Rule);
+named!("purge-rules");
 table!(DISCOLORATION, discolorations, "discoloration", DiscolorationRow);
 
 /// Most oxygen for one family and grade of work.

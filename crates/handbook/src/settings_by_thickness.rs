@@ -13,12 +13,13 @@ use crate::positions;
 use crate::processes;
 use crate::range::Range;
 use crate::rule::{self, Rule};
-use crate::table::{Origin, table};
+use crate::table::{Origin, named, table};
 use seamwright_model::finding::Basis;
 
 table!("settings-by-thickness", Row);
 table!(HULL, cells, "settings-hull", Cell);
 table!(RULES, rules, "settings-rules", Rule);
+named!("settings-rules");
 
 /// One line of a source, in one position.
 #[derive(Debug, Clone, PartialEq)]
@@ -211,7 +212,7 @@ pub fn family(family: &str) -> Option<&'static str> {
 }
 
 /// How far a row's thickness may lie from the wanted one: a quarter of it.
-const NEAR: f64 = 0.25;
+const QUARTER: f64 = 0.25;
 
 /// The rows for a process (ISO 4063), a family of metal, a thickness in millimetres, a joint and a position.
 ///
@@ -222,7 +223,7 @@ pub fn near(process: &str, metal: &str, thickness_mm: f64, joint: Joint, positio
     let off = |row: &Row| {
         let range = row.thickness()?;
         let off = (range.low - thickness_mm).max(thickness_mm - range.high).max(0.0);
-        (off <= NEAR * thickness_mm).then_some(off)
+        (off <= QUARTER * thickness_mm).then_some(off)
     };
     let rank = |row: &Row| match row.origin.basis {
         Basis::Published => 0,

@@ -6,7 +6,7 @@ use crate::find;
 use crate::metal_families;
 use crate::range::Range;
 use crate::rule::{self, Rule};
-use crate::table::{Origin, table};
+use crate::table::{Origin, named, table};
 
 pub use crate::designation::gas::get;
 
@@ -15,6 +15,7 @@ table!(NAMES, names, "gas-names", NameRow);
 table!(BACKING, backing_rows, "backing-gases", BackingRow);
 table!(PURITY, purity_rows, "gas-purity", PurityRow);
 table!(MIXTURE_RULES, mixture_rules, "gas-mixture-rules", Rule);
+named!("gas-mixture-rules");
 
 /// One symbol.
 #[derive(Debug, Clone, PartialEq)]
@@ -176,7 +177,7 @@ pub fn classify(composition: &[(&str, f64)]) -> Option<&'static Row> {
     if composition.is_empty() {
         return None;
     }
-    let counts = mixture_rule("component-counts")?.value.high;
+    let counts = COMPONENT_COUNTS.value.high;
     let row = rows().iter().find(|row| row.group != "Z" && row.holds(composition, counts));
     row.or_else(|| rows().iter().find(|row| row.group == "Z"))
 }

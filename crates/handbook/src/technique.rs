@@ -1,10 +1,16 @@
 //! Rules of technique: torch and rod angles, arc length, travel; gas flow times and slopes of current.
 
 use crate::rule::{self, Rule};
-use crate::table::table;
+use crate::table::{named, table};
 
 table!(RULES, rules, "technique-rules", Rule);
+named!("technique-rules");
 table!(GAS_TIMING, gas_timings, "gas-timing", Rule);
+
+/// Times of gas flow and slopes of current, by name.
+pub mod gas_timing {
+    crate::table::named!("gas-timing");
+}
 
 /// The rule with this name: `torch-lean`, `arc-length`, `arc-length-steel`, `arc-length-longest`,
 /// `fillet-work-angle`. Angles and speeds by process stand in `setting-limits`.

@@ -3,10 +3,11 @@
 use crate::find;
 use crate::range::Range;
 use crate::rule::{self, Rule};
-use crate::table::{Origin, table};
+use crate::table::{Origin, named, table};
 
 table!(INFO, rows, "tungsten-tips", Row);
 table!(RULES, rules, "tungsten-tip-rules", Rule);
+named!("tungsten-tip-rules");
 
 /// One shape of tip.
 #[derive(Debug, Clone, PartialEq)]

@@ -11,6 +11,11 @@ table!(STAINLESS_DEPOSITS, stainless_deposits, "stainless-deposits", StainlessDe
 table!(SHRINKAGE_RULES, shrinkage_rules, "shrinkage-rules", Rule);
 table!(SYMBOLS, symbols, "weld-symbols", Statement);
 
+/// Rules of ferrite, by name.
+pub mod ferrite {
+    crate::table::named!("ferrite-rules");
+}
+
 /// Share of base metal in the weld.
 #[derive(Debug, Clone, PartialEq)]
 pub struct DilutionRow {

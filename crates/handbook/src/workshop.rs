@@ -5,10 +5,11 @@ use crate::metal_families;
 use crate::processes;
 use crate::range::Range;
 use crate::rule::{self, Rule};
-use crate::table::{Origin, table};
+use crate::table::{Origin, named, table};
 
 table!(CONNECTORS, connectors, "cable-connectors", ConnectorRow);
 table!(LESSON_RULES, lesson_rules, "lesson-rules", Rule);
+named!("lesson-rules");
 table!(FAULTS, faults, "weld-faults", FaultRow);
 table!(MEASURES, measures, "lesson-measures", MeasureRow);
 

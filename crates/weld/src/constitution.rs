@@ -3,7 +3,7 @@
 use seamwright_calc::ferrite::{self, DiagramWindow, Dilution, DilutionPoints};
 use seamwright_calc::{Composition, Element, Interval, Noted};
 use seamwright_handbook::composition::Composition as Limits;
-use seamwright_handbook::{Range, base_metals, filler_classes, weld_metal};
+use seamwright_handbook::{Range, Rule, base_metals, filler_classes, weld_metal};
 use seamwright_model::finding::SourceRef;
 use seamwright_model::procedure::{Filler, TransferMode, keys};
 use seamwright_model::stated;
@@ -76,11 +76,9 @@ pub fn of(view: &View<'_>, run: &RunView<'_>) -> Option<WeldMetal> {
 
 /// The part of the diagram that its lines describe.
 pub fn window() -> Option<DiagramWindow> {
-    let range = |name: &str| {
-        let value = weld_metal::ferrite_rule(name)?.value;
-        Interval::new(value.low, value.high).ok()
-    };
-    Some(DiagramWindow { chromium_pct: range("wrc-chromium")?, nickel_pct: range("wrc-nickel")? })
+    let range = |rule: &Rule| Interval::new(rule.value.low, rule.value.high).ok();
+    let (chromium, nickel) = (weld_metal::ferrite::WRC_CHROMIUM, weld_metal::ferrite::WRC_NICKEL);
+    Some(DiagramWindow { chromium_pct: range(chromium)?, nickel_pct: range(nickel)? })
 }
 
 /// Pulsed transfer melts as spray does.

@@ -126,8 +126,8 @@ fn wire_feed_mm_s(view: &View<'_>, run: &RunView<'_>) -> Option<Feed> {
 /// What a cored wire weighs of a solid one, %; nothing for a solid wire.
 fn cored_wire(efficiency: &deposition::EfficiencyRow) -> Option<&'static Rule> {
     match efficiency.label {
-        label if label.starts_with("metal cored") => deposition::rule("metal-cored-wire-mass"),
-        label if label.starts_with("flux cored") => deposition::rule("cored-wire-mass"),
+        label if label.starts_with("metal cored") => Some(deposition::METAL_CORED_WIRE_MASS),
+        label if label.starts_with("flux cored") => Some(deposition::CORED_WIRE_MASS),
         _ => None,
     }
 }
@@ -155,7 +155,7 @@ fn melted(view: &View<'_>, run: &RunView<'_>) -> Option<(Spread, SourceRef)> {
     }
     let (_, filler) = run.filler(view.procedure)?;
     let powder = ["E7024", "E7028", "E7027"].iter().any(|class| filler.designation.starts_with(class));
-    let rule = fusion::rule(if powder { "electrode-deposit-iron-powder" } else { "electrode-deposit" })?;
+    let rule = if powder { fusion::ELECTRODE_DEPOSIT_IRON_POWDER } else { fusion::ELECTRODE_DEPOSIT };
     let current = run.quantity(&keys::CURRENT)?.value;
     let middle = middle(current, Current::amperes)?;
     let end = |end: Option<Current>| end.map_or(middle, Current::amperes);

@@ -106,7 +106,7 @@ pub fn of(view: &View<'_>) -> Option<Fill> {
 
 /// As [`of`], beside a cross-section (mm²) of one side that is known.
 pub fn beside(view: &View<'_>, joint_mm2: Spread) -> Option<Fill> {
-    let rule = deposition::rule("fill")?;
+    let rule = deposition::FILL;
     let one_side = view.weld().is_some_and(|weld| !weld.has_groove());
     let mut laid = Spread { low: 0.0, middle: 0.0, high: 0.0 };
     let mut known = true;

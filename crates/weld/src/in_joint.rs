@@ -83,20 +83,17 @@ pub fn of(view: &View<'_>) -> Option<InJoint> {
 
 impl InJoint {
     /// As how thick a run of a weld of several runs counts, mm.
-    pub fn layer_mm(run: &RunView<'_>) -> Option<f64> {
-        let own = printed::rule(&format!("layer-{}", run.number())).or_else(|| printed::rule("layer"))?;
-        Some(own.value.low)
+    pub fn layer_mm(run: &RunView<'_>) -> f64 {
+        printed::rule(&format!("layer-{}", run.number())).unwrap_or(printed::LAYER).value.low
     }
 
     /// The thickness that a run counts as, mm: that of the joint, or of a layer of it and more.
-    fn counts_as(&self, run: &RunView<'_>) -> Option<Range> {
+    fn counts_as(&self, run: &RunView<'_>) -> Range {
         if self.single {
             // Those of a sheet that is thinner by a little are used on this one; those of a thicker one burn through.
-            let near = printed::rule("near")?.value.high;
-            return Some(Range::new(self.thickness_mm.low / near, self.thickness_mm.high));
+            return Range::new(self.thickness_mm.low / printed::NEAR.value.high, self.thickness_mm.high);
         }
-        let layer = Self::layer_mm(run)?;
-        Some(Range::new(layer.min(self.thickness_mm.low), self.thickness_mm.high))
+        Range::new(Self::layer_mm(run).min(self.thickness_mm.low), self.thickness_mm.high)
     }
 
     fn hull(&self, run: &RunView<'_>, thickness_mm: Range) -> Option<Span> {
@@ -132,22 +129,18 @@ impl InJoint {
 
     /// What the settings in print span for the current of a run.
     pub fn currents(&self, run: &RunView<'_>) -> Option<Span> {
-        let mut layer = self.counts_as(run)?;
+        let mut layer = self.counts_as(run);
         // Copper takes the heat of a layer into the whole plate: each run has the current of the plate.
-        if let (false, ["copper"], Some(least)) = (self.single, &*self.families, printed::rule("layer-copper")) {
-            layer.low = layer.low.max(least.value.low.min(self.thickness_mm.low));
+        if let (false, ["copper"]) = (self.single, &*self.families) {
+            layer.low = layer.low.max(printed::LAYER_COPPER.value.low.min(self.thickness_mm.low));
         }
         self.hull(run, layer)
     }
 
     /// The travel speeds in mm/min that settings in print span for a run, one for each position that it is welded in.
     pub fn speeds(&self, view: &View<'_>, run: &RunView<'_>) -> Vec<(String, Range)> {
-        let Some(layer) = self.counts_as(run) else { return Vec::new() };
-        let (Some(share), Some(slow), Some(overhead)) =
-            (printed::rule("travel-share"), printed::rule("up-of-flat"), printed::rule("overhead-of-flat"))
-        else {
-            return Vec::new();
-        };
+        let layer = self.counts_as(run);
+        let (share, slow, overhead) = (printed::TRAVEL_SHARE, printed::UP_OF_FLAT, printed::OVERHEAD_OF_FLAT);
         let thickness = if self.single {
             layer
         } else {
@@ -278,7 +271,7 @@ pub struct HeatRatio {
 /// melted and not filled, and where a quantity is not stated.
 pub fn heat_ratio(view: &View<'_>) -> Option<HeatRatio> {
     let melt = melt(view)?;
-    let best = fusion::rule("melting-efficiency")?.value.high;
+    let best = fusion::MELTING_EFFICIENCY.value.high;
     let grooved = view.weld()?.has_groove();
     if grooved && square(view) {
         return None;
@@ -329,7 +322,7 @@ pub fn square_ratio<'v, 'd>(view: &'v View<'d>) -> Option<(&'v RunView<'d>, [f64
     let mut runs = consumption::counted(view);
     let (Some((run, 1)), None) = (runs.next(), runs.next()) else { return None };
     let thickness_mm = joint.thickness_mm.low;
-    if thickness_mm > fusion::rule("square-to-mm")?.value.high {
+    if thickness_mm > fusion::SQUARE_TO_MM.value.high {
         return None;
     }
     let preheat = view.procedure.temperatures.as_ref().and_then(|t| t.preheating.as_ref()).and_then(Stated::value);
@@ -341,7 +334,7 @@ pub fn square_ratio<'v, 'd>(view: &'v View<'d>) -> Option<(&'v RunView<'d>, [f64
     let melt = melt(view)?;
     let row = fusion::ratio(run.number(), view.metals.first()?.family(), true)?;
     let tungsten = run.process?.uses_tungsten;
-    let least_width = fusion::rule(if tungsten { "least-width-141" } else { "least-width" })?.value.low;
+    let least_width = if tungsten { fusion::LEAST_WIDTH_141 } else { fusion::LEAST_WIDTH }.value.low;
     let strip = formulas::Strip {
         thickness_mm,
         width_mm: thickness_mm.max(least_width),

@@ -144,7 +144,7 @@ fn groove_part(view: &View<'_>, weld: WeldType, thickness_mm: Option<f64>) -> Re
         // The fillet stands on the groove: no cap beside it.
         None if weld.has_fillet() => exact(0.0)?,
         None => {
-            let rule = deposition::rule("cap-height").ok_or("the handbook has no cap height")?;
+            let rule = deposition::CAP_HEIGHT;
             assume(
                 format!("height of the cap is not stated: {} to {} mm", rule.value.low, rule.value.high),
                 Some(rule.origin.source_ref()),
@@ -166,7 +166,7 @@ fn groove_part(view: &View<'_>, weld: WeldType, thickness_mm: Option<f64>) -> Re
     let mut area_mm2 = groove.cross_section_mm2().map_err(|error| error.to_string())?;
     if !weld.has_fillet() {
         // The cap is wider than the groove: a bow of w and 2 o more over the edges, 2/3 of its height.
-        let rule = deposition::rule("cap-overlap").ok_or("the handbook has no overlap of the cap")?;
+        let rule = deposition::CAP_OVERLAP;
         let sides = if preparation.is_double() { 2.0 } else { 1.0 };
         let over = |overlap: f64, height: f64| sides * 2.0 / 3.0 * 2.0 * overlap * height;
         area_mm2.low += over(rule.value.low, cap.low());

@@ -42,14 +42,11 @@ pub const RULE: Rule = Rule {
 fn examine(x: &mut Examiner<'_>) {
     let view = x.view;
     let Some(joint) = in_joint::of(view) else { return };
-    let rule = |name: &str| printed::rule(name).map(|rule| rule.value.high);
-    let (Some(margin), Some(farthest), Some(rows), Some(publishers)) =
-        (rule("margin-current"), rule("farthest-current"), rule("rows-for-error"), rule("publishers-for-error"))
-    else {
-        return;
-    };
-    let sheet = joint.single && rule("sheet").is_some_and(|sheet| joint.thickness_mm.high <= sheet);
-    let above = if sheet { rule("margin-current-thin").unwrap_or(margin) } else { margin };
+    let [margin, thin, farthest] =
+        [printed::MARGIN_CURRENT, printed::MARGIN_CURRENT_THIN, printed::FARTHEST_CURRENT].map(|rule| rule.value.high);
+    let [rows, publishers] = [printed::ROWS_FOR_ERROR, printed::PUBLISHERS_FOR_ERROR].map(|rule| rule.value.high);
+    let sheet = joint.single && joint.thickness_mm.high <= printed::SHEET.value.high;
+    let above = if sheet { thin } else { margin };
     for run in &view.runs {
         if in_joint::pulsed(run) {
             continue;
@@ -59,7 +56,7 @@ fn examine(x: &mut Examiner<'_>) {
         let Some(hull) = span.current_a else { continue };
         // Beyond the thinnest or the thickest joint in print only one side says something; thinner metal takes as much less than
         // a layer of the thinnest joint.
-        let layer = InJoint::layer_mm(run).map_or(span.from_mm, |layer| layer.min(span.from_mm));
+        let layer = InJoint::layer_mm(run).min(span.from_mm);
         let thin = if span.thinner { (joint.thickness_mm.high / layer).min(1.0) } else { 1.0 };
         // A covered electrode needs the current of its core, which is not as much thinner as the metal.
         let covered = run.process.is_some_and(|process| !process.uses_tungsten && !process.uses_wire_feed);

@@ -1,6 +1,6 @@
 //! Chromium and nickel equivalents and ferrite number of stainless weld metal.
 
-use anyhow::{Result, anyhow, bail};
+use anyhow::{Result, bail};
 use seamwright_calc::ferrite::{self as formulas, DiagramWindow, Dilution, Equivalents};
 use seamwright_calc::{Composition, Formula};
 use seamwright_handbook::weld_metal;
@@ -85,11 +85,10 @@ pub fn answer(given: &Given) -> Result<Answer> {
         .result("chromium_equivalent", point.chromium_pct, "%")
         .result("nickel_equivalent", point.nickel_pct, "%");
     if given.method == Method::Wrc1992 {
-        let range = |name: &str| {
-            let rule = weld_metal::ferrite_rule(name).ok_or_else(|| anyhow!("the handbook has no {name}"))?;
-            table_range(rule.value)
+        let window = DiagramWindow {
+            chromium_pct: table_range(weld_metal::ferrite::WRC_CHROMIUM.value)?,
+            nickel_pct: table_range(weld_metal::ferrite::WRC_NICKEL.value)?,
         };
-        let window = DiagramWindow { chromium_pct: range("wrc-chromium")?, nickel_pct: range("wrc-nickel")? };
         let found = formulas::ferrite_number(point, &window)?;
         answer = answer.by(formulas::FERRITE_NUMBER).result("ferrite_number", found.value, "FN").notes(&found.notes);
     }

@@ -154,13 +154,10 @@ fn method_b(given: &Given) -> Result<Answer> {
         .result("preheating_temperature", found.temperature_c, "°C")
         .notes(&method.notes(&validity))
         .note("a result at or below the temperature of the workpiece asks for no preheat; drive off moisture all the same");
-    let answer = match tables::hardening_rule("weld-metal-allowance") {
-        Some(rule) => answer.note(format!(
-            "where the CET of the weld metal and {} % is higher than that of the parent metal, it governs",
-            rule.value.high
-        )),
-        None => answer,
-    };
+    let answer = answer.note(format!(
+        "where the CET of the weld metal and {} % is higher than that of the parent metal, it governs",
+        tables::WELD_METAL_ALLOWANCE.value.high
+    ));
     Ok(composition_notes(answer, given, "B"))
 }
 

@@ -1,6 +1,6 @@
 //! Volume, time and gas of purging a pipe.
 
-use anyhow::{Result, anyhow};
+use anyhow::Result;
 use seamwright_calc::gas as formulas;
 use seamwright_handbook::purge_oxygen;
 use seamwright_model::quantity::{Flow, Length, Oxygen, Range};
@@ -31,7 +31,7 @@ pub fn answer(given: &Given) -> Result<Answer> {
     let flow = one("--flow", &given.flow, Flow::l_per_min)?;
     let own = one("--gas-oxygen", &given.gas_oxygen, Oxygen::ppm)?;
     let volume = formulas::pipe_volume_l(diameter, length)?;
-    let rule = purge_oxygen::rule("volume-changes").ok_or_else(|| anyhow!("the handbook has no volume changes"))?;
+    let rule = purge_oxygen::VOLUME_CHANGES;
     let mut answer = Answer::new("purge", "volume changes of the space between the dams")
         .by(formulas::PURGE)
         .given("inside diameter", &given.inside_diameter)
