@@ -126,8 +126,8 @@ pub fn of(lesson: &Lesson, view: &View<'_>, shop: Option<&Shop>) -> Kit {
             None
         }
     };
-    let starts_rule = workshop::lesson_rule("starts-per-weld");
-    let starts = starts_rule.map_or(1.0, |rule| rule.value.middle());
+    let starts_rule = workshop::STARTS_PER_WELD;
+    let starts = starts_rule.value.middle();
     for (index, exercise) in lesson.exercises.iter().enumerate() {
         let pieces = exercise.coupon.as_ref().map_or(1, |coupon| coupon.pieces.unwrap_or(1));
         let welds = f64::from(lesson.learners) * f64::from(exercise.count.unwrap_or(1)) * loss;
@@ -159,10 +159,10 @@ pub fn of(lesson: &Lesson, view: &View<'_>, shop: Option<&Shop>) -> Kit {
             add_gas(&mut kit, run, work);
         }
     }
-    if let Some(rule) = starts_rule.filter(|_| !kit.gases.is_empty()) {
+    if !kit.gases.is_empty() {
         kit.assumptions.push(Assumption {
-            text: format!("{} starts of the arc for one weld", rule.value.middle()),
-            source: Some(rule.origin.source_ref()),
+            text: format!("{starts} starts of the arc for one weld"),
+            source: Some(starts_rule.origin.source_ref()),
         });
     }
     rods(&mut kit, view, shop);
@@ -181,7 +181,7 @@ fn loss(lesson: &Lesson, kit: &mut Kit) -> f64 {
     {
         return 1.0 + share / 100.0;
     }
-    let Some(rule) = workshop::lesson_rule("practice-loss") else { return 1.0 };
+    let rule = workshop::PRACTICE_LOSS;
     kit.assumptions.push(Assumption {
         text: format!(
             "practice_loss is not stated: {} to {} %, the middle is reckoned with",
@@ -278,20 +278,16 @@ fn rods(kit: &mut Kit, view: &View<'_>, shop: Option<&Shop>) {
         let shelf = shop.and_then(|shop| shop.stock.as_ref());
         let stated =
             shelf.and_then(|shelf| stock::fillers(shelf, filler).into_iter().find_map(|one| size(one.length.as_ref())));
-        let length_mm = stated.or_else(|| {
-            let rule = deposition::rule("rod-length")?;
+        let length_mm = stated.unwrap_or_else(|| {
+            let rule = deposition::ROD_LENGTH;
             kit.assumptions.push(Assumption {
                 text: format!("a rod is {} {} long", rule.value.middle(), rule.unit),
                 source: Some(rule.origin.source_ref()),
             });
-            Some(rule.value.middle())
+            rule.value.middle()
         });
         let density = deposit::density(view, run).map(|(density, _)| density);
-        let (Some(length_mm), Some(diameter_mm), Some(density_kg_m3)) =
-            (length_mm, size(filler.diameter.as_ref()), density)
-        else {
-            continue;
-        };
+        let (Some(diameter_mm), Some(density_kg_m3)) = (size(filler.diameter.as_ref()), density) else { continue };
         let rod = Rod { diameter_mm, length_mm, stub_mm: 0.0, density_kg_m3 };
         own.rods = rod.mass_kg().and_then(|each| spools_needed(own.mass_kg, each)).ok();
     }
@@ -301,7 +297,7 @@ fn tungstens(kit: &mut Kit, lesson: &Lesson, runs: &[(&RunView<'_>, u32)]) {
     let Some((run, _)) = runs.iter().find(|(run, _)| run.process.is_some_and(|process| process.uses_tungsten)) else {
         return;
     };
-    let Some(rule) = workshop::lesson_rule("tungstens-per-learner") else { return };
+    let rule = workshop::TUNGSTENS_PER_LEARNER;
     let tungsten = run.setting(&keys::TUNGSTEN);
     let words: Vec<String> = tungsten
         .map(|at| {

@@ -80,7 +80,7 @@ fn verdict(test: &Test, asked: &Measured) -> Option<(bool, String, Option<Source
         #[expect(clippy::cast_precision_loss, reason = "a few specimens")]
         let mean = lows.iter().sum::<f64>() / lows.len().max(1) as f64;
         let least = lows.iter().copied().fold(f64::INFINITY, f64::min);
-        let rule = coupon_tests::rule("impact-single")?;
+        let rule = coupon_tests::IMPACT_SINGLE;
         let asked = low?;
         let below = lows.iter().filter(|value| **value < asked).count();
         let met = mean + slack(mean) >= asked && least >= asked * rule.value.low / 100.0 && below <= 1;
@@ -94,10 +94,8 @@ fn verdict(test: &Test, asked: &Measured) -> Option<(bool, String, Option<Source
     let mut allowed = 1.0;
     let base =
         test.remark.as_deref().is_some_and(|remark| remark.contains("base metal") || remark.contains("parent metal"));
-    if test.method == TestMethod::Tensile
-        && base
-        && let Some(rule) = coupon_tests::rule("tensile-in-base-metal")
-    {
+    if test.method == TestMethod::Tensile && base {
+        let rule = coupon_tests::TENSILE_IN_BASE_METAL;
         allowed = 1.0 - rule.value.high / 100.0;
         source = Some(rule.origin.source_ref());
     }

@@ -31,8 +31,7 @@ pub const RULE: Rule<TestRecord> = Rule {
 fn examine(x: &mut Examiner<'_, TestRecord>) {
     let tested = Summary::of(x.view.view);
     let Some((message, pointer, hint)) = thickness_contradiction(&tested) else { return };
-    let Some(rule) = coupon_tests::rule("deposit-sum") else { return };
-    let source = rule.origin.source_ref();
+    let source = coupon_tests::DEPOSIT_SUM.origin.source_ref();
     let stated: Vec<String> =
         tested.processes.iter().filter_map(|process| Some(process.deposit.as_ref()?.stated.clone())).collect();
     x.report(Severity::Error, pointer, message)

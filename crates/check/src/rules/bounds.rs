@@ -1,6 +1,7 @@
 //! Holding a stated range against a usual and a widest one: the piece that checks of settings share.
 
-use seamwright_handbook::{Limits, Range, setting_limits, settings_by_thickness};
+use seamwright_handbook::settings_by_thickness as printed;
+use seamwright_handbook::{Limits, Range, setting_limits};
 use seamwright_model::finding::Severity;
 use seamwright_model::procedure::Key;
 use seamwright_model::quantity::{Quantity, Range as Stretch};
@@ -101,8 +102,8 @@ pub(super) fn settings_where<Q: Quantity>(
 /// How grave it is that a value leaves a typical range, which is no law: by rounding nothing, by little a note, by more a
 /// caution, and far outside an error.
 pub(super) fn typical(ends: (Option<f64>, Option<f64>), range: Range) -> Option<Severity> {
-    let rule = |name: &str| settings_by_thickness::rule(name).map(|rule| rule.value.high);
-    let (silent, note, farthest) = (rule("typical-silent")?, rule("typical-note")?, rule("typical-farthest")?);
+    let rules = [printed::TYPICAL_SILENT, printed::TYPICAL_NOTE, printed::TYPICAL_FARTHEST];
+    let [silent, note, farthest] = rules.map(|rule| rule.value.high);
     let below = ends.0.map_or(0.0, |low| range.low / low);
     let above = ends.1.map_or(0.0, |high| high / range.high);
     // A conversion between units may leave the last digit off.

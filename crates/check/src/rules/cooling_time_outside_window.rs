@@ -31,11 +31,11 @@ pub const RULE: Rule = Rule {
 };
 
 fn examine(x: &mut Examiner<'_>) {
-    let room = metal_heat::rule("room-temperature").map(|rule| rule.value.low);
+    let room = metal_heat::ROOM_TEMPERATURE.value.low;
     let temperatures = x.view.procedure.temperatures.as_ref();
     let preheat = temperatures.and_then(|t| t.preheating.as_ref()).and_then(Stated::value);
     let interpass = temperatures.and_then(|t| t.interpass.as_ref()).and_then(Stated::value);
-    let Some(cold) = preheat.and_then(|range| range.low()).map(Temperature::celsius).or(room) else { return };
+    let cold = preheat.and_then(|range| range.low()).map_or(room, Temperature::celsius);
     let hot = interpass.and_then(|range| range.high()).map_or(cold, |most| most.celsius().max(cold));
     let grooved = x.view.weld().is_some_and(|weld| weld.has_groove());
     let tee = x.view.procedure.joint.as_ref().is_some_and(|joint| joint.kind == JointType::Tee);

@@ -1,6 +1,6 @@
 //! `down-slope-missing`: explanation, cases, logic.
 
-use seamwright_handbook::technique;
+use seamwright_handbook::technique::gas_timing;
 use seamwright_model::finding::Severity;
 use seamwright_model::procedure::{CurrentControl, keys};
 
@@ -22,7 +22,7 @@ pub const RULE: Rule = Rule {
 
 fn examine(x: &mut Examiner<'_>) {
     let view = x.view;
-    let Some(slope) = technique::gas_timing("down-slope") else { return };
+    let slope = gas_timing::DOWN_SLOPE;
     for run in &view.runs {
         if !run.process.is_some_and(|process| process.uses_tungsten) {
             continue;

@@ -50,13 +50,13 @@ impl Electrode<'_> {
             return row.largest_out_of_position_mm.map(|largest| (largest, row.origin.source_ref()));
         }
         let read = self.read.as_ref()?;
-        let name = match read.standard {
-            "AWS A5.1" | "AWS A5.5" if self.low_hydrogen() => "out-of-position-low-hydrogen",
-            "AWS A5.1" | "AWS A5.5" => "out-of-position-other",
-            "AWS A5.4" => "out-of-position-stainless",
+        let rule = match read.standard {
+            "AWS A5.1" | "AWS A5.5" if self.low_hydrogen() => covered_electrodes::OUT_OF_POSITION_LOW_HYDROGEN,
+            "AWS A5.1" | "AWS A5.5" => covered_electrodes::OUT_OF_POSITION_OTHER,
+            "AWS A5.4" => covered_electrodes::OUT_OF_POSITION_STAINLESS,
             _ => return None,
         };
-        covered_electrodes::rule(name).map(|rule| (rule.value.high, rule.origin.source_ref()))
+        Some((rule.value.high, rule.origin.source_ref()))
     }
 }
 

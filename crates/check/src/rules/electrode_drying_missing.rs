@@ -54,11 +54,7 @@ pub const RULE: Rule = Rule {
 };
 
 fn examine(x: &mut Examiner<'_>) {
-    let (Some(drying), Some(holding)) =
-        (covered_electrodes::rule("re-drying"), covered_electrodes::rule("holding-oven"))
-    else {
-        return;
-    };
+    let (drying, holding) = (covered_electrodes::RE_DRYING, covered_electrodes::HOLDING_OVEN);
     for run in &x.view.runs {
         let Some(electrode) = electrode::electrode(x.view, run).filter(electrode::Electrode::low_hydrogen) else {
             continue;

@@ -46,13 +46,8 @@ pub(super) fn temperature(text: &str) -> Option<Stretch<Temperature>> {
 }
 
 fn examine(x: &mut Examiner<'_>) {
-    let (Some(drying), Some(holding), Some(room)) = (
-        covered_electrodes::rule("re-drying"),
-        covered_electrodes::rule("holding-oven"),
-        metal_heat::rule("room-temperature"),
-    ) else {
-        return;
-    };
+    let (drying, holding) = (covered_electrodes::RE_DRYING, covered_electrodes::HOLDING_OVEN);
+    let room = metal_heat::ROOM_TEMPERATURE;
     // Many runs share one electrode, and reading its words takes longer than comparing them.
     let mut read: HashMap<&str, Option<Stretch<Temperature>>> = HashMap::new();
     for run in &x.view.runs {

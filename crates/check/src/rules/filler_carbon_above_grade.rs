@@ -31,11 +31,7 @@ pub const RULE: Rule = Rule {
 };
 
 fn examine(x: &mut Examiner<'_>) {
-    let (Some(grade), Some(most)) =
-        (filler_classes::rule("low-carbon-grade"), filler_classes::rule("low-carbon-filler"))
-    else {
-        return;
-    };
+    let (grade, most) = (filler_classes::LOW_CARBON_GRADE, filler_classes::LOW_CARBON_FILLER);
     let low = x.view.metals.iter().find(|metal| {
         metal.is("austenitic-stainless")
             && metal.known.and_then(|known| known.composition.max("C")).is_some_and(|carbon| carbon <= grade.value.high)

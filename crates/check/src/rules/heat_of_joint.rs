@@ -65,19 +65,18 @@ fn square_butt(x: &mut Examiner<'_>, heat: Heat) {
     let Some((run, [cold, middle, hot])) = in_joint::square_ratio(view) else { return };
     let Some(current) = run.quantity(&keys::CURRENT) else { return };
     let tungsten = run.process.is_some_and(|process| process.uses_tungsten);
-    let least = (Severity::Error, hot, "square-hot-least");
+    let least = (Severity::Error, hot, fusion::SQUARE_HOT_LEAST);
     let held = match heat {
-        Heat::TooLittle if tungsten => vec![least, (Severity::Caution, middle, "square-middle-least")],
+        Heat::TooLittle if tungsten => vec![least, (Severity::Caution, middle, fusion::SQUARE_MIDDLE_LEAST)],
         Heat::TooLittle => vec![least],
-        Heat::TooMuch => vec![(Severity::Caution, cold, "square-cold-most")],
+        Heat::TooMuch => vec![(Severity::Caution, cold, fusion::SQUARE_COLD_MOST)],
     };
     let (then, remedy) = match heat {
         Heat::TooLittle => ("", "more current or a slower travel, or weld from both sides"),
         Heat::TooMuch => (": it burns through", "less current or a faster travel, or correct the thickness"),
     };
     x.examined(&current.pointer);
-    let held = held.into_iter().filter_map(|(severity, shown, name)| Some((severity, shown, fusion::rule(name)?)));
-    let mut held = held.map(|(severity, shown, rule)| (severity, shown, heat.limit(rule.value), rule));
+    let mut held = held.into_iter().map(|(severity, shown, rule)| (severity, shown, heat.limit(rule.value), rule));
     let Some((severity, shown, limit, rule)) = held.find(|(_, shown, limit, _)| outside(*shown, *limit)) else {
         return;
     };

@@ -31,7 +31,8 @@ fn examine(x: &mut Examiner<'_>) {
     let temperatures = x.view.procedure.temperatures.as_ref();
     let Some(range) = temperatures.and_then(|t| t.interpass.as_ref()).and_then(Stated::value) else { return };
     let most = range.high().map(Temperature::celsius);
-    if let (Some(most), Some(room)) = (most, metal_heat::rule("room-temperature")) {
+    if let Some(most) = most {
+        let room = metal_heat::ROOM_TEMPERATURE;
         let (pointer, limit) = ("/temperatures/interpass", Range::new(room.value.high, f64::INFINITY));
         let (stated, source) = (range.spelled(), room.origin.source_ref());
         if x.compare(pointer, stated, (Some(most), None), limit, "°C", &source).below {

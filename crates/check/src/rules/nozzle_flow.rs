@@ -31,7 +31,8 @@ fn limits<'d>(run: &RunView<'d>, side: Side) -> Option<(At<'d, Stretch<Flow>>, L
         .and_then(|gas| gas.value.composition.as_ref().map(|parts| parts.percent("He") / 100.0))
         .or_else(|| run.gas_row().and_then(|row| row.he_pct).map(|range| range.middle() / 100.0))
         .unwrap_or(0.0);
-    if let Some(rule) = nozzle_gas_flow::rule("helium-over-argon").filter(|_| helium > 0.0) {
+    if helium > 0.0 {
+        let rule = nozzle_gas_flow::HELIUM_OVER_ARGON;
         let times = Range::new(1.0 + helium * (rule.value.low - 1.0), 1.0 + helium * (rule.value.high - 1.0));
         for range in std::iter::once(&mut limits.envelope).chain(&mut limits.usual) {
             *range = Range::new(range.low * times.low, range.high * times.high);

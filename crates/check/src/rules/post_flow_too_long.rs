@@ -1,7 +1,8 @@
 //! `post-flow-too-long`: explanation, cases, logic.
 
+use seamwright_handbook::Range;
 use seamwright_handbook::measure::figure;
-use seamwright_handbook::{Range, technique};
+use seamwright_handbook::technique::gas_timing;
 use seamwright_model::finding::Severity;
 use seamwright_model::procedure::keys;
 use seamwright_model::quantity::{Current, Duration};
@@ -31,7 +32,7 @@ fn examine(x: &mut Examiner<'_>) {
         let Some(seconds) = post.value.high().or(post.value.low()).map(Duration::seconds) else { continue };
         let amperes = run.quantity(&keys::CURRENT);
         let amperes = amperes.and_then(|at| at.value.high().or(at.value.low())).map_or(NO_CURRENT_A, Current::amperes);
-        let each = technique::gas_timing("post-flow-per-10-a").map_or(1.0, |rule| rule.value.high);
+        let each = gas_timing::POST_FLOW_PER_10_A.value.high;
         let needed = amperes / 10.0 * each;
         let most = |times: f64| (times * needed).max(SHORT_S).round();
         let stated = post.value.spelled();

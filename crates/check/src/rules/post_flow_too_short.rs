@@ -1,6 +1,7 @@
 //! `post-flow-too-short`: explanation, cases, logic.
 
-use seamwright_handbook::{Range, technique};
+use seamwright_handbook::Range;
+use seamwright_handbook::technique::gas_timing;
 use seamwright_model::finding::Severity;
 use seamwright_model::procedure::keys;
 use seamwright_model::quantity::{Current, Duration};
@@ -22,11 +23,7 @@ pub const RULE: Rule = Rule {
 };
 
 fn examine(x: &mut Examiner<'_>) {
-    let (Some(per_ten), Some(least)) =
-        (technique::gas_timing("post-flow-per-10-a"), technique::gas_timing("post-flow-least"))
-    else {
-        return;
-    };
+    let (per_ten, least) = (gas_timing::POST_FLOW_PER_10_A, gas_timing::POST_FLOW_LEAST);
     for run in &x.view.runs {
         if !run.process.is_some_and(|process| process.uses_tungsten) {
             continue;

@@ -1,6 +1,7 @@
 //! `pre-flow-too-short`: explanation, cases, logic.
 
-use seamwright_handbook::{Range, technique};
+use seamwright_handbook::Range;
+use seamwright_handbook::technique::gas_timing;
 use seamwright_model::finding::Severity;
 use seamwright_model::procedure::keys;
 use seamwright_model::quantity::Duration;
@@ -26,10 +27,7 @@ pub const RULE: Rule = Rule {
 
 fn examine(x: &mut Examiner<'_>) {
     let view = x.view;
-    let (Some(usual), Some(idle)) = (technique::gas_timing("pre-flow"), technique::gas_timing("pre-flow-after-idle"))
-    else {
-        return;
-    };
+    let (usual, idle) = (gas_timing::PRE_FLOW, gas_timing::PRE_FLOW_AFTER_IDLE);
     let limit = Range::new(usual.value.low, idle.value.high);
     for run in view.runs.iter().filter(|run| run.process.is_some_and(|process| process.uses_tungsten)) {
         let Some(flow) = run.quantity(&keys::SHIELDING_GAS_PRE_FLOW) else { continue };

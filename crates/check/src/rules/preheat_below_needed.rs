@@ -114,7 +114,7 @@ fn examine(x: &mut Examiner<'_>) {
     let low = stated.and_then(|range| range.low()).map(|low| measure::degrees(low, unit));
     // What the room gives needs no preheat; where less is stated, the table of the code stands against it.
     let stated_less = needed.of_code && low.is_some_and(|low| low < figure_of);
-    if !stated_less && metal_heat::rule("room-temperature").is_some_and(|room| needed.celsius <= room.value.high) {
+    if !stated_less && needed.celsius <= metal_heat::ROOM_TEMPERATURE.value.high {
         return;
     }
     let severity = if needed.firm { Severity::Error } else { Severity::Caution };

@@ -31,7 +31,7 @@ pub const RULE: Rule = Rule {
 fn examine(x: &mut Examiner<'_>) {
     let temperatures = x.view.procedure.temperatures.as_ref();
     let Some(range) = temperatures.and_then(|t| t.preheat_maintenance.as_ref()).and_then(Stated::value) else { return };
-    let Some(room) = metal_heat::rule("room-temperature") else { return };
+    let room = metal_heat::ROOM_TEMPERATURE;
     let rows = x.view.metals.iter().filter_map(|metal| interpass_temperature::get(metal.family()));
     let strictest = rows.min_by(|a, b| a.envelope_max_c.total_cmp(&b.envelope_max_c));
     let (most, source) = strictest

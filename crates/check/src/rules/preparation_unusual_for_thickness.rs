@@ -30,7 +30,7 @@ fn examine(x: &mut Examiner<'_>) {
     let kinds = super::preparations::kind_words(*shape);
     let rows = joint_preparations::rows().iter().filter(|row| kinds.contains(&row.kind));
     let least = rows.filter_map(|row| Some((row.over_mm?, row))).min_by(|a, b| a.0.total_cmp(&b.0));
-    let (Some((least, row)), Some(rule)) = (least, joint_preparations::rule("farthest")) else { return };
+    let Some((least, row)) = least else { return };
     let limit = Range::new(least, f64::INFINITY);
     let source = row.origin.source_ref();
     for metal in &view.metals {
@@ -39,7 +39,7 @@ fn examine(x: &mut Examiner<'_>) {
         let pointer = metal.pointer("thickness");
         let stated = thickness.spelled();
         if x.compare(&pointer, stated, (Some(low), None), limit, "mm", &source).below {
-            let far = low * rule.value.high < least;
+            let far = low * joint_preparations::FARTHEST.value.high < least;
             let text = range_text(limit, "mm");
             x.report(
                 if far { Severity::Caution } else { Severity::Note },

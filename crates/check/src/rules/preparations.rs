@@ -79,7 +79,7 @@ fn usual(view: &View<'_>, measure: impl Fn(&joint_preparations::Row, f64) -> Opt
         .filter(own)
         .filter_map(|row| Some((measure(row, thickness)?, row.origin.source_ref())))
         .reduce(|(hull, source), (range, _)| (hull.hull(range), source))?;
-    let farthest = joint_preparations::rule("farthest")?.value.high * usual.high;
+    let farthest = joint_preparations::FARTHEST.value.high * usual.high;
     Some(Usual { range: usual, farthest, source })
 }
 
@@ -130,7 +130,7 @@ pub(super) fn gap_of(row: &joint_preparations::Row, thickness_mm: f64) -> Option
 /// The stated angle of a row, degrees: two flanks make the included angle of a U.
 pub(super) fn angle_of(row: &joint_preparations::Row, _: f64) -> Option<Range> {
     let range = row.angle_deg?;
-    let about = joint_preparations::rule("angle-about")?.value;
+    let about = joint_preparations::ANGLE_ABOUT.value;
     let flanks = if row.angle_of == Some("flank") && row.kind.ends_with('U') { 2.0 } else { 1.0 };
     Some(Range::new(flanks * range.low * about.low, flanks * range.high * about.high))
 }

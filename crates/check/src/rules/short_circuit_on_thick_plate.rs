@@ -35,10 +35,8 @@ pub const RULE: Rule = Rule {
 };
 
 fn examine(x: &mut Examiner<'_>) {
-    let (Some(rule), Some(thickness)) = (gmaw_parameters::rule("short-circuit-thickness"), x.view.thickness_mm())
-    else {
-        return;
-    };
+    let rule = gmaw_parameters::SHORT_CIRCUIT_THICKNESS;
+    let Some(thickness) = x.view.thickness_mm() else { return };
     let limit = range_text(Range::new(f64::NEG_INFINITY, rule.value.high), "mm");
     for run in &x.view.runs {
         let root = matches!(run.run.layer, Some(Layer::Root | Layer::Hot | Layer::Backing));

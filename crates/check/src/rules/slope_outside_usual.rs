@@ -1,6 +1,6 @@
 //! `slope-outside-usual`: explanation, cases, logic.
 
-use seamwright_handbook::technique;
+use seamwright_handbook::technique::gas_timing;
 use seamwright_model::finding::Severity;
 use seamwright_model::procedure::keys;
 use seamwright_model::quantity::Duration;
@@ -28,13 +28,16 @@ pub const RULE: Rule = Rule {
 fn examine(x: &mut Examiner<'_>) {
     let view = x.view;
     for run in &view.runs {
-        let slopes = [("up-slope", run.quantity(&keys::UP_SLOPE)), ("down-slope", run.quantity(&keys::DOWN_SLOPE))];
-        for (name, slope) in slopes {
-            let (Some(slope), Some(rule)) = (slope, technique::gas_timing(name)) else { continue };
+        let slopes = [
+            (gas_timing::UP_SLOPE, run.quantity(&keys::UP_SLOPE)),
+            (gas_timing::DOWN_SLOPE, run.quantity(&keys::DOWN_SLOPE)),
+        ];
+        for (rule, slope) in slopes {
+            let Some(slope) = slope else { continue };
             let ends = (slope.value.low().map(Duration::seconds), slope.value.high().map(Duration::seconds));
             let value = Value { pointer: &slope.pointer, stated: slope.value.spelled(), ends };
             let grade = Grade {
-                what: name,
+                what: rule.rule,
                 usual: Severity::Note,
                 widest: Severity::Note,
                 hint: "write the time set at the machine",

@@ -45,7 +45,7 @@ pub const RULE: Rule = Rule {
 };
 
 fn examine(x: &mut Examiner<'_>) {
-    let Some(rule) = gmaw_parameters::rule("spray-argon") else { return };
+    let rule = gmaw_parameters::SPRAY_ARGON;
     for run in &x.view.runs {
         let Some(wire) = run.wire.as_ref().filter(|wire| wire.kind == Wire::Solid) else { continue };
         let steel = wire.family.is_some_and(|family| metal_families::is_in(family, "steel"));

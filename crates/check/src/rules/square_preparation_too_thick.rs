@@ -49,7 +49,7 @@ fn examine(x: &mut Examiner<'_>) {
             x.compare(&pointer, stated, (None, Some(high)), Range::new(f64::NEG_INFINITY, usual), "mm", &source);
         if outer.above {
             // Makers print square butts in one run a little over the thickness of the standard.
-            let far = joint_preparations::rule("farthest").is_some_and(|rule| high > usual * rule.value.high);
+            let far = high > usual * joint_preparations::FARTHEST.value.high;
             let severity = if high > most && far { Severity::Caution } else { Severity::Note };
             let limit = range_text(Range::new(f64::NEG_INFINITY, usual), "mm");
             x.report(

@@ -65,17 +65,15 @@ pub const RULE: Rule = Rule {
 fn examine(x: &mut Examiner<'_>) {
     let view = x.view;
     let Some(joint) = in_joint::of(view) else { return };
-    let rule = |name: &str| printed::rule(name).map(|rule| rule.value.high);
-    let (Some(margin), Some(slow), Some(electrode), Some(rod), Some(rod_woven), Some(rod_fast)) = (
-        rule("margin-travel"),
-        rule("margin-travel-slow"),
-        rule("margin-travel-electrode"),
-        rule("margin-travel-rod"),
-        rule("margin-travel-rod-woven"),
-        rule("margin-travel-rod-fast"),
-    ) else {
-        return;
-    };
+    let [margin, slow, electrode, rod, rod_woven, rod_fast] = [
+        printed::MARGIN_TRAVEL,
+        printed::MARGIN_TRAVEL_SLOW,
+        printed::MARGIN_TRAVEL_ELECTRODE,
+        printed::MARGIN_TRAVEL_ROD,
+        printed::MARGIN_TRAVEL_ROD_WOVEN,
+        printed::MARGIN_TRAVEL_ROD_FAST,
+    ]
+    .map(|rule| rule.value.high);
     for run in &view.runs {
         let Some(speed) = run.quantity(&keys::TRAVEL_SPEED) else { continue };
         let Some(mm_min) = middle(speed.value, Speed::mm_per_min) else { continue };

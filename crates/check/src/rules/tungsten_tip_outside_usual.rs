@@ -27,13 +27,8 @@ pub const RULE: Rule = Rule {
 
 fn examine(x: &mut Examiner<'_>) {
     let view = x.view;
-    let rules = (
-        tungsten_tips::rule("included-angle-thin"),
-        tungsten_tips::rule("included-angle"),
-        tungsten_tips::rule("tip-flat"),
-    );
-    let (Some(thin), Some(general), Some(flat)) = rules else { return };
-    let usual = thin.value.hull(general.value);
+    let general = tungsten_tips::INCLUDED_ANGLE;
+    let usual = tungsten_tips::INCLUDED_ANGLE_THIN.value.hull(general.value);
     let envelope = tungsten_tips::rows()
         .iter()
         .fold(usual, |hull, row| hull.hull(Range::new(row.included_angle_deg, row.included_angle_deg)));
@@ -45,7 +40,7 @@ fn examine(x: &mut Examiner<'_>) {
             let value = Value { pointer: &angle.pointer, stated: angle.value.spelled(), ends };
             hold(x, &value, &limits, "°", &grade("tip angle", "write the included angle of the ground tip"));
         }
-        let tip = run.quantity(&keys::TUNGSTEN_TIP_FLAT);
+        let (tip, flat) = (run.quantity(&keys::TUNGSTEN_TIP_FLAT), tungsten_tips::TIP_FLAT);
         if let (Some(tip), Some(diameter)) = (tip, super::tungsten::diameter(run).filter(|mm| *mm > 0.0)) {
             let ends = (None, tip.value.high().map(|mm| Length::mm(mm) / diameter));
             let value = Value { pointer: &tip.pointer, stated: tip.value.spelled(), ends };

@@ -108,7 +108,7 @@ pub(super) enum Ends {
 /// Outside what the handbook gives is a caution, by rounding nothing and by little a note; farther than any weld of that kind,
 /// by the rule `settings-farthest`, an error.
 pub(super) fn examine(x: &mut Examiner<'_>, kinds: &[Kind], setting: Setting, looked_at: Ends) {
-    let Some(farthest) = gmaw_parameters::rule("settings-farthest").map(|rule| rule.value.high) else { return };
+    let farthest = gmaw_parameters::SETTINGS_FARTHEST.value.high;
     let (name, unit) = setting.words();
     for run in &x.view.runs {
         let Some(wire) = run.wire.as_ref().filter(|wire| kinds.contains(&wire.kind)) else { continue };

@@ -49,7 +49,7 @@ pub const RULE: Rule = Rule {
 
 fn examine(x: &mut Examiner<'_>) {
     under_flux(x);
-    let Some(rule) = gmaw_parameters::rule("wire-feed-agrees") else { return };
+    let rule = gmaw_parameters::WIRE_FEED_AGREES;
     let margin = rule.value.high;
     for run in &x.view.runs {
         let Some(wire) = run.wire.as_ref() else { continue };
@@ -77,7 +77,7 @@ fn examine(x: &mut Examiner<'_>) {
 /// Under flux no table has the feed of a wire: what it melts an hour follows from the current.
 fn under_flux(x: &mut Examiner<'_>) {
     let view = x.view;
-    let Some(margin) = fusion::rule("saw-deposit-margin").map(|rule| rule.value.high) else { return };
+    let margin = fusion::SAW_DEPOSIT_MARGIN.value.high;
     for run in view.runs.iter().filter(|run| run.process.is_some_and(|process| process.uses_flux)) {
         let Some((_, filler)) = run.filler(view.procedure) else { continue };
         let diameter =
@@ -93,7 +93,7 @@ fn under_flux(x: &mut Examiner<'_>) {
             continue;
         };
         let negative = run.value(&keys::POLARITY).is_some_and(|at| *at.value == Polarity::Dcen);
-        let Some(rule) = fusion::rule(if negative { "saw-deposit-negative" } else { "saw-deposit" }) else { continue };
+        let rule = if negative { fusion::SAW_DEPOSIT_NEGATIVE } else { fusion::SAW_DEPOSIT };
         // One m/min of this wire melts so much in an hour.
         let Ok(each) = deposition::deposition_rate_kg_h(1000.0 / 60.0, diameter, density, 1.0) else { continue };
         let takes = |amperes: f64, margin: f64| (rule.value.middle() * amperes * margin / each * 100.0).round() / 100.0;

@@ -32,7 +32,7 @@ pub const RULE: Rule = Rule {
 
 fn examine(x: &mut Examiner<'_>) {
     let view = x.view;
-    let Some(farthest) = gmaw_parameters::rule("settings-farthest").map(|rule| rule.value.high) else { return };
+    let farthest = gmaw_parameters::SETTINGS_FARTHEST.value.high;
     for run in view.runs.iter().filter(|run| run.process.is_some_and(|process| process.uses_flux)) {
         let Some(feed) = run.quantity(&keys::WIRE_FEED_SPEED) else { continue };
         let Some(laid) = deposit::of(view, run).filter(|laid| laid.by == By::WireFeed) else { continue };

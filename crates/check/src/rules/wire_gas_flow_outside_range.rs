@@ -36,16 +36,12 @@ pub const RULE: Rule = Rule {
 };
 
 fn examine(x: &mut Examiner<'_>) {
-    let (Some(widest), Some(farthest)) =
-        (gmaw_parameters::rule("gas-flow-widest"), gmaw_parameters::rule("settings-farthest"))
-    else {
-        return;
-    };
+    let (widest, farthest) = (gmaw_parameters::GAS_FLOW_WIDEST, gmaw_parameters::SETTINGS_FARTHEST);
     for run in &x.view.runs {
         let (Some(_), Some(gas)) = (&run.wire, run.gas()) else { continue };
         let Some(flow) = run.quantity(&keys::SHIELDING_GAS_FLOW) else { continue };
         let helium = wire::share(gas.value, "He").map_or(0.0, |share| share.high / 100.0);
-        let times = nozzle_gas_flow::rule("helium-over-argon").map_or(1.0, |rule| rule.value.high);
+        let times = nozzle_gas_flow::HELIUM_OVER_ARGON.value.high;
         let range = Range::new(widest.value.low, widest.value.high * (1.0 + helium * (times - 1.0)));
         let (low, high) = (flow.value.low().map(Flow::l_per_min), flow.value.high().map(Flow::l_per_min));
         let source = widest.origin.source_ref();

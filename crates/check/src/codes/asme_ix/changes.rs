@@ -30,7 +30,6 @@ pub(super) fn holds(paragraph: &str, view: &View<'_>) -> bool {
 /// Whether a change is one of the variable.
 pub(super) fn counts(change: &Changed<'_>) -> bool {
     let (old, new) = (change.old, change.new);
-    let rule = |name: &str| tables::rule(name).map_or(0.0, |rule| rule.value.high);
     let specification = change.key == "parent_metals.specification";
     let reference = change.variable.reference.as_str();
     if !holds(reference, &change.pair.old) && !holds(reference, &change.pair.new) {
@@ -49,13 +48,13 @@ pub(super) fn counts(change: &Changed<'_>) -> bool {
         "QW-404.5" => change.filler_differs(|row| row.a_no),
         "QW-404.23" => change.filler_differs(|row: &filler_classes::Row| Some(row.form)),
         "QW-404.7" => change.figures(Some("mm")).is_some_and(|(old, new)| {
-            let limit = tables::rule("electrode-diameter").map_or(6.0, |rule| rule.value.high);
+            let limit = tables::ELECTRODE_DIAMETER.value.high;
             old.1.is_none_or(|old| old <= limit) && new.1.is_some_and(|new| new > limit)
         }),
         "QW-405.1" => change.positions_added(),
         "QW-405.2" => upward(new) && !upward(old) || (change.key == "progression" && new == Some("upward")),
-        "QW-406.1" => change.lower_by_more(rule("preheat-decrease")),
-        "QW-406.3" => change.higher_by_more(rule("interpass-increase")),
+        "QW-406.1" => change.lower_by_more(tables::PREHEAT_DECREASE.value.high),
+        "QW-406.3" => change.higher_by_more(tables::INTERPASS_INCREASE.value.high),
         "QW-409.1" => change.more_energy(),
         _ => true,
     }

@@ -77,7 +77,7 @@ impl Code for AsmeIx {
     }
 
     fn lapses(&self, test: &WelderTest) -> Vec<(Date, &'static str)> {
-        continuity(test, tables::rule("continuity"))
+        continuity(test, tables::CONTINUITY)
     }
 
     fn speaks_of(&self, variable: &str, weld: Weld) -> bool {
@@ -190,18 +190,16 @@ fn thickness(record: &TestRecord, tested: &Summary<'_>, ranges: &mut Vec<Qualifi
     };
     let short =
         |process: &ProcessSummary<'_>| process.transfer.iter().any(|mode| mode.value == TransferMode::ShortCircuit);
-    if let (Some(below), Some(rule)) = (tables::rule("short-circuit-below"), tables::rule("short-circuit-cap"))
-        && below.below(coupon)
-        && tested.processes.iter().any(short)
-    {
+    if tables::SHORT_CIRCUIT_BELOW.below(coupon) && tested.processes.iter().any(short) {
+        let rule = tables::SHORT_CIRCUIT_CAP;
         cap(rule.value.high, rule, "short-circuit transfer on a thin coupon");
     }
-    if let (Some(thick), Some(rule)) = (tables::rule("single-pass"), tables::rule("single-pass-cap"))
-        && tested.processes.iter().any(|process| process.thickest_run.is_some_and(|run| thick.over(run)))
-    {
+    if tested.processes.iter().any(|process| process.thickest_run.is_some_and(|run| tables::SINGLE_PASS.over(run))) {
+        let rule = tables::SINGLE_PASS_CAP;
         cap(rule.value.high, rule, "a run is thicker than 13 mm (1/2 in)");
     }
-    if let (Some(rule), true) = (tables::rule("heat-treatment-cap"), treated_above(tested)) {
+    if treated_above(tested) {
+        let rule = tables::HEAT_TREATMENT_CAP;
         cap(rule.value.high, rule, "heat treated above the upper transformation temperature");
     }
     if let (Some(low), Some(high)) = (own.low, own.high)
@@ -233,16 +231,14 @@ fn thickness(record: &TestRecord, tested: &Summary<'_>, ranges: &mut Vec<Qualifi
 /// Whether the coupon was held above the upper transformation temperature, and its metals are those for which that counts.
 fn treated_above(tested: &Summary<'_>) -> bool {
     let Some(Treatment::Held((low, high), _)) = tested.treatment.as_ref().map(|own| &own.value) else { return false };
-    let Some(rule) = tables::rule("upper-transformation") else { return false };
-    let above = low.or(*high).is_some_and(|held| held >= rule.value.low);
+    let above = low.or(*high).is_some_and(|held| held >= tables::UPPER_TRANSFORMATION.value.low);
     let mut numbers = tested.view.metals.iter().filter_map(Metal::p_number);
     above && numbers.any(|number| tables::holds_for("heat-treatment-cap", number))
 }
 
 /// The least thickness where impact tests are asked for, QW-403.6, where it lies over the table's.
 fn impact_floor(coupon: Size, low: Option<f64>) -> Option<Qualified> {
-    let (floor, thin, share) =
-        (tables::rule("impact-floor")?, tables::rule("impact-thin")?, tables::rule("impact-thin-share")?);
+    let (floor, thin, share) = (tables::IMPACT_FLOOR, tables::IMPACT_THIN, tables::IMPACT_THIN_SHARE);
     let (figure, unit) = (coupon.figure(), coupon.unit());
     let (printed, _) = floor.beside(coupon);
     let least = if thin.below(coupon) { share.value.low * figure } else { figure.min(printed) };
@@ -259,7 +255,7 @@ fn thicker_member(tested: &Summary<'_>, coupon: Size) -> Option<Qualified> {
     let metals = &tested.view.metals;
     let (first, last) = (metals.first()?.p_number()?, metals.last()?.p_number()?);
     let listed = first == last && tables::holds_for("dissimilar-uncapped-listed", first);
-    let rule = tables::rule(if listed { "dissimilar-uncapped-listed" } else { "dissimilar-uncapped" })?;
+    let rule = if listed { tables::DISSIMILAR_UNCAPPED_LISTED } else { tables::DISSIMILAR_UNCAPPED };
     (!rule.below(coupon)).then(|| without_cap(&clause(&rule.origin), rule.origin.source_ref(), &coupon.text()))
 }
 
@@ -281,10 +277,8 @@ fn deposits(tested: &Summary<'_>, coupon: Size, ranges: &mut Vec<Qualified>) {
             row.origin.source_ref(),
         );
         let short = process.transfer.iter().any(|mode| mode.value == TransferMode::ShortCircuit);
-        if let (true, Some(below), Some(rule)) =
-            (short, tables::rule("short-circuit-below"), tables::rule("short-circuit-deposit-cap"))
-            && below.below(coupon)
-        {
+        if short && tables::SHORT_CIRCUIT_BELOW.below(coupon) {
+            let rule = tables::SHORT_CIRCUIT_DEPOSIT_CAP;
             range = Qualified::span(
                 "deposit_thickness",
                 &clause(&rule.origin),
@@ -439,9 +433,10 @@ fn of_process(tested: &Summary<'_>, process: &ProcessSummary<'_>, groove: bool, 
 
 /// Preheat, interpass temperature and heat treatment: QW-406 and QW-407.
 fn temperatures(tested: &Summary<'_>, ranges: &mut Vec<Qualified>) {
-    if let (Some(rule), Some(value)) = (tables::rule("preheat-decrease"), &tested.preheating)
+    if let Some(value) = &tested.preheating
         && let Some(low) = value.value.0.or(value.value.1)
     {
+        let rule = tables::PREHEAT_DECREASE;
         let (step, unit) = rule.heat().column(value.is_customary());
         ranges.push(
             Qualified::span(
@@ -454,9 +449,10 @@ fn temperatures(tested: &Summary<'_>, ranges: &mut Vec<Qualified>) {
             .tested(value.stated.clone()),
         );
     }
-    if let (true, Some(rule), Some(value)) = (tested.toughness, tables::rule("interpass-increase"), &tested.interpass)
+    if let (true, Some(value)) = (tested.toughness, &tested.interpass)
         && let Some(high) = value.value.1.or(value.value.0)
     {
+        let rule = tables::INTERPASS_INCREASE;
         let (step, unit) = rule.heat().column(value.is_customary());
         ranges.push(
             Qualified::span(

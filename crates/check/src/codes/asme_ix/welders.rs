@@ -14,7 +14,7 @@ use crate::codes::words::clause;
 pub(super) fn ranges(test: &WelderTest) -> Vec<Qualified> {
     let mut ranges = Vec::new();
     let groove = is_groove(test);
-    let Some(memory) = asme::rule("continuity").map(|rule| rule.origin.source_ref()) else { return ranges };
+    let memory = asme::CONTINUITY.origin.source_ref();
     let at = |clause: &str| SourceRef { clause: Some(clause.to_owned().into()), others: 0, ..memory.clone() };
     ranges.push(
         Qualified::set("process", "QW-350", vec![process_number(&test.process)], at("QW-350"))

@@ -61,12 +61,12 @@ impl Code for AwsD11 {
     }
 
     fn fillet_gap(&self, view: &View<'_>) -> Option<FilletGap> {
-        let (most, free) = (tables::rule("fillet-gap")?, tables::rule("fillet-gap-free")?);
-        let (thick, wider) = (tables::rule("fillet-gap-thick-from"), tables::rule("fillet-gap-thick"));
+        let from = tables::FILLET_GAP_THICK_FROM;
         // Parts from 3 in on, all of them, may stand wider, with backing.
         let all_thick = !view.metals.is_empty()
-            && view.metals.iter().all(|own| own.thickness().zip(thick).is_some_and(|(size, from)| !from.below(size)));
-        Some(FilletGap { most: wider.filter(|_| all_thick).unwrap_or(most), free })
+            && view.metals.iter().all(|own| own.thickness().is_some_and(|size| !from.below(size)));
+        let most = if all_thick { tables::FILLET_GAP_THICK } else { tables::FILLET_GAP };
+        Some(FilletGap { most, free: tables::FILLET_GAP_FREE })
     }
 
     fn least_leg(&self, thicker: Size) -> Option<LeastLeg> {
@@ -79,7 +79,7 @@ impl Code for AwsD11 {
     }
 
     fn lapses(&self, test: &WelderTest) -> Vec<(Date, &'static str)> {
-        continuity(test, tables::rule("welder-continuity"))
+        continuity(test, tables::WELDER_CONTINUITY)
     }
 
     fn speaks_of(&self, variable: &str, weld: Weld) -> bool {

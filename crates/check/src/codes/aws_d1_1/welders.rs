@@ -26,11 +26,10 @@ pub(super) fn ranges(test: &WelderTest) -> Vec<Qualified> {
     let set = |variable, origin: &Origin, words: Vec<String>, tested: &str| {
         Qualified::set(variable, &clause(origin), words, origin.source_ref()).tested(tested)
     };
-    if let Some(rule) = aws_d1_1::rule("welder-continuity") {
-        ranges.push(set("process", &rule.origin, vec![process_number(&test.process)], &test.process));
-        if !groove {
-            ranges.push(set("weld_type", &rule.origin, vec![weld.to_owned()], weld));
-        }
+    let continuity = &aws_d1_1::WELDER_CONTINUITY.origin;
+    ranges.push(set("process", continuity, vec![process_number(&test.process)], &test.process));
+    if !groove {
+        ranges.push(set("weld_type", continuity, vec![weld.to_owned()], weld));
     }
     let coupon = coupon_size(test.thickness.as_ref()).or_else(|| coupon_size(test.deposit_thickness.as_ref()));
     if let Some((thickness, other)) = coupon.and_then(|own| Some((own, in_unit(own, !own.is_customary())?))) {
@@ -84,9 +83,9 @@ pub(super) fn ranges(test: &WelderTest) -> Vec<Qualified> {
         }
     }
     let vertical = codes.iter().filter_map(|code| positions::get(code)).any(|row| row.vertical);
-    if let (true, Some(way), Some(rule)) = (vertical, test.progression, aws_d1_1::rule("welder-continuity")) {
+    if let (true, Some(way)) = (vertical, test.progression) {
         let word = if way == Progression::Downward { "downward" } else { "upward" };
-        ranges.push(set("progression", &rule.origin, vec![word.to_owned()], word));
+        ranges.push(set("progression", continuity, vec![word.to_owned()], word));
     }
     if let (true, Some(backing), Some(row)) = (groove, test.backing, rows.first()) {
         let words: &[&str] = if backing.0 { &["with backing"] } else { &["with backing", "without backing"] };

@@ -75,8 +75,8 @@ pub(in crate::codes) fn later(from: Date, rule: Option<&Rule>, per: i32) -> Opti
 }
 
 /// The end of the certificate, and of the months that a welder may go without the process.
-pub(in crate::codes) fn continuity(test: &WelderTest, rule: Option<&Rule>) -> Vec<(Date, &'static str)> {
+pub(in crate::codes) fn continuity(test: &WelderTest, rule: &Rule) -> Vec<(Date, &'static str)> {
     let unused =
-        later(test.last_use.unwrap_or(test.date), rule, 1).map(|date| (date, "six months without the process"));
+        later(test.last_use.unwrap_or(test.date), Some(rule), 1).map(|date| (date, "six months without the process"));
     unused.into_iter().chain(test.valid_until.map(|date| (date, "end of the certificate"))).collect()
 }

@@ -62,7 +62,8 @@ fn examine(x: &mut Examiner<'_>) {
     let across = across.and_then(|range| Some(Size::stated(range.low().or(range.high())?, range.unit())));
     let thinnest = x.view.metals.iter().filter_map(|metal| Some((metal.thickness()?, metal.pointer("thickness"))));
     let sheet = thinnest.min_by_key(|(size, _)| size.length());
-    if let (Some(across), Some(rule)) = (across, aws_d1_3::rule("spot-diameter")) {
+    if let Some(across) = across {
+        let rule = aws_d1_3::SPOT_DIAMETER;
         x.examined("/weld_size/diameter");
         if rule.below(across) {
             report(x, "/weld_size/diameter".to_owned(), ("a spot of", across), rule, "minimum");
@@ -70,11 +71,11 @@ fn examine(x: &mut Examiner<'_>) {
     }
     let Some((sheet, pointer)) = sheet else { return };
     x.examined(&pointer);
-    if let Some(rule) = aws_d1_3::rule("spot-sheet").filter(|rule| rule.over(sheet)) {
-        report(x, pointer.clone(), ("a spot through sheet of", sheet), rule, "maximum");
+    if aws_d1_3::SPOT_SHEET.over(sheet) {
+        report(x, pointer.clone(), ("a spot through sheet of", sheet), aws_d1_3::SPOT_SHEET, "maximum");
     }
-    if let Some(rule) = aws_d1_3::rule("spot-without-washer").filter(|rule| rule.below(sheet)) {
-        report(x, pointer, ("a spot without a washer in sheet of", sheet), rule, "minimum");
+    if aws_d1_3::SPOT_WITHOUT_WASHER.below(sheet) {
+        report(x, pointer, ("a spot without a washer in sheet of", sheet), aws_d1_3::SPOT_WITHOUT_WASHER, "minimum");
     }
 }
 
