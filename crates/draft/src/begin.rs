@@ -347,7 +347,7 @@ fn of_family(facts: &Facts, wanted: &Wanted<'_>, family: &str, ratio: f64) -> Op
         let own = facts.thickness_mm;
         // Light metal leads the heat away the faster the thicker it is; 5 mm is 3/16 in.
         let light = family == "aluminium";
-        let alike = settings::rule("typical-silent").map_or(1.0, |rule| rule.value.high);
+        let alike = settings::TYPICAL_SILENT.value.high;
         let more = if light { (own / range.high / alike).clamp(1.0, 1.0 / least.high) } else { 1.0 };
         (own / range.low).clamp(if light { least.high.sqrt() } else { least.high }, 1.0) * more
     });

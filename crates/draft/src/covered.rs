@@ -125,22 +125,12 @@ fn drying(filler: &Filler) -> Vec<Entry> {
             }
         }
         None if low => {
-            let rules = (covered_electrodes::rule("re-drying"), covered_electrodes::rule("re-drying-time"));
-            if let (Some(c), Some(h)) = rules {
-                lines.push(Entry::Key(
-                    "drying",
-                    Value::new(
-                        text(c.value, h.value),
-                        Said::how(c.origin.source_ref(), "the maker's figure goes before"),
-                    ),
-                ));
-            }
-            if let Some(rule) = covered_electrodes::rule("holding-oven") {
-                lines.push(Entry::Key(
-                    "holding",
-                    Value::new(span(rule.value, rule.unit), Said::table(rule.origin.source_ref())),
-                ));
-            }
+            let (c, h) = (covered_electrodes::RE_DRYING, covered_electrodes::RE_DRYING_TIME);
+            let said = Said::how(c.origin.source_ref(), "the maker's figure goes before");
+            lines.push(Entry::Key("drying", Value::new(text(c.value, h.value), said)));
+            let oven = covered_electrodes::HOLDING_OVEN;
+            let said = Said::table(oven.origin.source_ref());
+            lines.push(Entry::Key("holding", Value::new(span(oven.value, oven.unit), said)));
         }
         None => lines.push(Entry::Remark("drying: decide: as the electrode maker says".to_owned())),
     }
@@ -211,18 +201,17 @@ fn electrode(facts: &Facts, filler: &Filler, run: Part, line: Option<Line>) -> R
     }
     if sizes.is_empty() {
         // The class has no row: the rule of thumb by the core.
-        let per = covered_electrodes::rule("amperes-per-diameter")
-            .ok_or_else(|| nothing("electrode-rules has no current for this class".to_owned(), facts))?;
+        let (per, source) = rule(covered_electrodes::AMPERES_PER_DIAMETER);
         let resists = covered_electrodes::resists(&filler.class);
         let (about, _) =
             rule(if resists { planning::ELECTRODE_CURRENT_ABOUT_NICKEL } else { planning::ELECTRODE_CURRENT_ABOUT });
-        let thumb = wanted_mm / THOUSANDTH_MM * per.value.high;
+        let thumb = wanted_mm / THOUSANDTH_MM * per.high;
         return Ok(Electrode {
             diameter_mm: wanted_mm,
             said,
             current_a: Range::new(thumb * about.low, thumb * about.high),
             reach_a: Range::new(thumb * about.low, thumb * about.high),
-            source: per.origin.source_ref(),
+            source,
             how: "the class has no row of its own; the maker's range goes before",
             of_line: false,
         });

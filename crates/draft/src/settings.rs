@@ -100,14 +100,13 @@ pub(crate) fn technique_lines(facts: &Facts, more: Vec<Entry>) -> Entry {
     if let Some(row) = setting_limits::get("travel-angle", facts.process.number) {
         lines.push(Entry::Key("travel_angle", ranged(row.usual, "deg", row.origin.source_ref())));
     }
-    let work = if facts.groove() { None } else { technique::rule("fillet-work-angle") };
-    match work {
-        Some(rule) => lines.push(Entry::Key("work_angle", ranged(rule.value, "deg", rule.origin.source_ref()))),
-        None => lines.push(Entry::Key(
-            "work_angle",
-            Value::new("90 deg", Said::Follows("a groove between plates in one plane".into())),
-        )),
-    }
+    let work = if facts.groove() {
+        Value::new("90 deg", Said::Follows("a groove between plates in one plane".into()))
+    } else {
+        let (angle, source) = rule(technique::FILLET_WORK_ANGLE);
+        ranged(angle, "deg", source)
+    };
+    lines.push(Entry::Key("work_angle", work));
     lines.extend(more);
     Entry::Block("technique", lines)
 }

@@ -3,11 +3,12 @@
 use seamwright_handbook::gtaw_starting_points::{self as starting, Joint};
 use seamwright_handbook::measure::figure;
 use seamwright_handbook::planning::{self, Part};
+use seamwright_handbook::technique::gas_timing;
 use seamwright_handbook::tungsten_current::{self, CurrentType};
 use seamwright_handbook::tungsten_types::{self, Group, Suits};
 use seamwright_handbook::{
-    Range, deposition, find, gas_nozzles, gtaw_polarity, nozzle_gas_flow, process_suitability, setting_limits,
-    technique, torches, tungsten_stickout, tungsten_tips,
+    Range, deposition, find, gas_nozzles, gtaw_polarity, nozzle_gas_flow, process_suitability, setting_limits, torches,
+    tungsten_stickout, tungsten_tips,
 };
 use seamwright_model::procedure::JointType;
 
@@ -89,13 +90,12 @@ pub(crate) fn settings(facts: &Facts, plan: &Plan) -> Result<Settings, Refused> 
             machine.name
         )));
     }
-    for (key, name) in [("up_slope", "up-slope"), ("down_slope", "down-slope")] {
+    for (key, own) in [("up_slope", gas_timing::UP_SLOPE), ("down_slope", gas_timing::DOWN_SLOPE)] {
         if without.is_some() {
             continue;
         }
-        if let Some(rule) = technique::gas_timing(name) {
-            lines.push(Entry::Key(key, ranged(rule.value, "s", rule.origin.source_ref())));
-        }
+        let (time, source) = rule(own);
+        lines.push(Entry::Key(key, ranged(time, "s", source)));
     }
     let mut more = Vec::new();
     if let Some(row) = setting_limits::get("filler-angle", facts.process.number) {
@@ -225,7 +225,7 @@ fn electrode(
 /// Number, bore in mm and source of a nozzle for an electrode.
 fn nozzle(facts: &Facts, electrode_mm: f64) -> Option<(u32, f64, Said)> {
     let row = nozzle_gas_flow::for_electrode(electrode_mm)?;
-    let least = nozzle_gas_flow::rule("bore-over-electrode").map_or(0.0, |rule| rule.value.low) * electrode_mm;
+    let least = nozzle_gas_flow::BORE_OVER_ELECTRODE.value.low * electrode_mm;
     let middle = row.nozzle.middle();
     // Metal that takes up air while it is hot wants a wide shield.
     let reactive = process_suitability::family(facts.metal.family)
@@ -269,29 +269,24 @@ fn tungsten_block(
     }
     lines.push(Entry::Key("diameter", Value::new(format!("{} mm", figure(electrode_mm)), electrode_said)));
     if alternating {
-        if let Some(rule) = tungsten_tips::rule("ball") {
-            lines.push(Entry::Remark(format!(
-                "tip: {} up to {} {} (tungsten-tip-rules, {}); a blunt cone on machines with inverter",
-                "a ball forms on alternating current,",
-                figure(rule.value.high),
-                rule.unit,
-                rule.origin.basis.as_str()
-            )));
-        }
+        let ball = tungsten_tips::BALL;
+        lines.push(Entry::Remark(format!(
+            "tip: {} up to {} {} (tungsten-tip-rules, {}); a blunt cone on machines with inverter",
+            "a ball forms on alternating current,",
+            figure(ball.value.high),
+            ball.unit,
+            ball.origin.basis.as_str()
+        )));
     } else {
         let shapes = tungsten_tips::for_electrode(electrode_mm);
         let shape = shapes.iter().find(|row| row.constant_a.contains(current_a.middle())).or(shapes.last());
-        match shape {
-            Some(row) => lines.push(Entry::Key(
-                "included_angle",
-                Value::new(format!("{} deg", figure(row.included_angle_deg)), Said::table(row.origin.source_ref())),
-            )),
-            None => {
-                if let Some(rule) = tungsten_tips::rule("included-angle") {
-                    lines.push(Entry::Key("included_angle", ranged(rule.value, "deg", rule.origin.source_ref())));
-                }
-            }
-        }
+        let angle = if let Some(row) = shape {
+            Value::new(format!("{} deg", figure(row.included_angle_deg)), Said::table(row.origin.source_ref()))
+        } else {
+            let (angle, source) = rule(tungsten_tips::INCLUDED_ANGLE);
+            ranged(angle, "deg", source)
+        };
+        lines.push(Entry::Key("included_angle", angle));
     }
     if let Some(limits) = tungsten_stickout::range(lens, electrode_mm, bore_mm) {
         let most = limits.usual.unwrap_or(limits.envelope).high;
@@ -375,16 +370,13 @@ fn gas_block(
     } else {
         lines.push(Entry::Remark("flow: decide: no table has the flow for this electrode".to_owned()));
     }
-    if let Some(rule) = technique::gas_timing("pre-flow") {
-        lines.push(Entry::Key("pre_flow", ranged(rule.value, "s", rule.origin.source_ref())));
-    }
-    if let (Some(per_ten), Some(least)) =
-        (technique::gas_timing("post-flow-per-10-a"), technique::gas_timing("post-flow-least"))
-    {
-        let asked = (current_a.high / 10.0 * per_ten.value.high).ceil().max(least.value.high);
-        let said = Said::how(per_ten.origin.source_ref(), "one second for each 10 A, and not under the least time");
-        lines.push(Entry::Key("post_flow", Value::new(format!("{} s", figure(asked)), said)));
-    }
+    let (before, source) = rule(gas_timing::PRE_FLOW);
+    lines.push(Entry::Key("pre_flow", ranged(before, "s", source)));
+    let (per_ten, source) = rule(gas_timing::POST_FLOW_PER_10_A);
+    let (least, _) = rule(gas_timing::POST_FLOW_LEAST);
+    let asked = (current_a.high / 10.0 * per_ten.high).ceil().max(least.high);
+    let said = Said::how(source, "one second for each 10 A, and not under the least time");
+    lines.push(Entry::Key("post_flow", Value::new(format!("{} s", figure(asked)), said)));
     Entry::Block("shielding_gas", lines)
 }
 

@@ -236,31 +236,27 @@ fn solid_ranges(facts: &Facts, plan: &Plan, diameter_mm: f64, mode: Option<Trans
     }
     let wanted = match mode {
         Some(Transfer::ShortCircuit) if diameter_mm >= rule(planning::THICK_WIRE_FROM).0.high => {
-            "tip-to-work-thick-short-circuit"
+            gmaw::TIP_TO_WORK_THICK_SHORT_CIRCUIT
         }
-        Some(Transfer::ShortCircuit) => "tip-to-work-short-circuit",
-        Some(Transfer::Pulsed) => "tip-to-work-pulsed",
-        _ => "tip-to-work-spray",
+        Some(Transfer::ShortCircuit) => gmaw::TIP_TO_WORK_SHORT_CIRCUIT,
+        Some(Transfer::Pulsed) => gmaw::TIP_TO_WORK_PULSED,
+        _ => gmaw::TIP_TO_WORK_SPRAY,
     };
     let tip = rows.iter().find_map(|row| Some((row.tip_to_work_mm?, row.origin.source_of("tip_to_work_mm"))));
     let flow = rows.iter().find_map(|row| Some((row.gas_flow_l_min?, row.origin.source_of("gas_flow_l_min"))));
-    let rule = gmaw::rule(wanted).map(|rule| (rule.value, rule.origin.source_ref()));
     // The flow of a spray serves metal cored wire in every mode.
-    let cored = gmaw::rule("gas-flow-spray").filter(|_| wire == "metal-cored");
-    let cored = cored.map(|rule| (rule.value, rule.origin.source_ref()));
-    let per_wire = gmaw::rule("gas-flow-per-wire").map(|rule| {
-        // The thinnest wire takes the least flow that shields at all.
-        let least = gmaw::rule("gas-flow-widest").map_or(0.0, |widest| widest.value.low / rule.value.low);
-        let counted_mm = diameter_mm.max(least);
-        (Range::new(rule.value.low * counted_mm, rule.value.high * counted_mm), rule.origin.source_ref())
-    });
+    let cored = (wire == "metal-cored").then(|| rule(gmaw::GAS_FLOW_SPRAY));
+    let (per_mm, per_wire) = rule(gmaw::GAS_FLOW_PER_WIRE);
+    // The thinnest wire takes the least flow that shields at all.
+    let counted_mm = diameter_mm.max(gmaw::GAS_FLOW_WIDEST.value.low / per_mm.low);
+    let per_wire = (Range::new(per_mm.low * counted_mm, per_mm.high * counted_mm), per_wire);
     Some(Ranges {
         current,
         whole_a,
         voltage,
         feed,
-        tip_to_work: tip.or(rule),
-        gas_flow: flow.or(cored).or(per_wire),
+        tip_to_work: Some(tip.unwrap_or_else(|| rule(wanted))),
+        gas_flow: Some(flow.or(cored).unwrap_or(per_wire)),
         travel,
         how,
     })
@@ -293,8 +289,7 @@ fn cored_ranges(plan: &Plan, diameter_mm: f64) -> Option<Ranges> {
         voltage: of(fcaw::Setting::Voltage),
         feed: of(fcaw::Setting::WireFeed),
         tip_to_work: of(fcaw::Setting::TipToWork),
-        gas_flow: of(fcaw::Setting::GasFlow)
-            .or(fcaw::rule("gas-flow-thin").map(|rule| (rule.value, rule.origin.source_ref()))),
+        gas_flow: Some(of(fcaw::Setting::GasFlow).unwrap_or_else(|| rule(fcaw::GAS_FLOW_THIN))),
         travel: None,
         how,
     })

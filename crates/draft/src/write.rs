@@ -329,16 +329,15 @@ fn backing_gas(page: &mut Page, facts: &Facts, plan: &Plan) {
         Value::new(format!("{} ppm maximum", figure(most.high)), Said::table(source))
     };
     page.key(2, "oxygen", &oxygen);
-    if let Some(rule) = purge_oxygen::rule("volume-changes") {
-        page.remark(
-            2,
-            format!(
-                "purge_time: decide: as long as {} pass (purge-rules, {})",
-                span(rule.value, rule.unit),
-                rule.origin.basis.as_str()
-            ),
-        );
-    }
+    let changes = purge_oxygen::VOLUME_CHANGES;
+    page.remark(
+        2,
+        format!(
+            "purge_time: decide: as long as {} pass (purge-rules, {})",
+            span(changes.value, changes.unit),
+            changes.origin.basis.as_str()
+        ),
+    );
 }
 
 fn temperatures(page: &mut Page, facts: &Facts, settings: &Settings) {

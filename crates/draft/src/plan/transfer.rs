@@ -71,7 +71,7 @@ fn metal_cored_modes(facts: &Facts) -> (Mode, Mode) {
 /// The modes of solid wire in active gas: short circuits on thin metal, spray or pulsed on thick, an open root with a cool arc.
 fn active_modes(facts: &Facts, like: Option<&FamilyRow>) -> Result<(Mode, Mode), Refused> {
     let short = Some(Transfer::ShortCircuit);
-    let thickness = gmaw_parameters::rule("short-circuit-thickness").map_or(Range::new(0.0, 0.0), |rule| rule.value);
+    let thickness = gmaw_parameters::SHORT_CIRCUIT_THICKNESS.value;
     // Stainless steel of some millimetres is spared the heat of spray, and fuses better than by short circuits.
     let stainless = metal_families::is_in(facts.metal.family, "stainless");
     let (cool, _) = rule(planning::STAINLESS_PULSED);

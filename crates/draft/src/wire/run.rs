@@ -184,10 +184,12 @@ fn current(facts: &Facts, plan: &Plan, run: &Run, ranges: &Ranges, wire: &Wire) 
 
 /// Current by the thickness of the metal for an arc by short circuits, where that is less than planned.
 fn by_thickness(facts: &Facts, plan: &Plan, run: &Run, all: Range, planned: Range) -> Option<Range> {
-    let thumb = gmaw::rule("amperes-per-thickness").filter(|_| run.transfer == Some(Transfer::ShortCircuit))?;
+    if run.transfer != Some(Transfer::ShortCircuit) {
+        return None;
+    }
     let stainless = plan.like.is_some_and(|like| like.like == "stainless");
-    let less = gtaw_starting_points::rule("stainless-under-steel").filter(|_| stainless);
-    let ratio = 1.0 - less.map_or(0.0, |rule| rule.value.middle() / 100.0);
+    let less = if stainless { gtaw_starting_points::STAINLESS_UNDER_STEEL.value.middle() / 100.0 } else { 0.0 };
+    let (thumb, ratio) = (gmaw::AMPERES_PER_THICKNESS, 1.0 - less);
     let (about, _) = rule(planning::THICKNESS_CURRENT_ABOUT);
     let target = facts.thickness_mm / THOUSANDTH_MM * thumb.value.high * ratio;
     if target * about.high >= planned.high {
