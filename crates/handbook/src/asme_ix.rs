@@ -7,7 +7,7 @@ use crate::measure::Size;
 use crate::processes;
 use crate::qualified::{self, Category, Row as RangeRow};
 use crate::range::Range;
-use crate::rule::{self, Rule, Statement};
+use crate::rule::{Rule, Statement};
 use crate::table::{Origin, named, table};
 
 table!(CONTENTS, contents, "asme-ix-contents", crate::iso_15609_1::Row);
@@ -275,11 +275,6 @@ pub fn holds_for(rule: &str, p_number: &str) -> bool {
     rows.flat_map(|row| row.p_numbers).any(|own| find::same(own, p_number))
 }
 
-/// The rule with this name, such as `preheat-decrease`, `interpass-increase`, `impact-floor` or `single-pass-cap`.
-pub fn rule(name: &str) -> Option<&'static Rule> {
-    rule::get(rules(), name)
-}
-
 #[cfg(test)]
 mod tests {
     use super::*;
@@ -340,7 +335,7 @@ mod tests {
         assert!(rows.iter().any(|row| row.condition == Some("at least three layers")));
         let diameter = welder_range("welder-diameter", inches("2-7/8"))[0];
         assert_eq!(diameter.span(inches("2-7/8")).low, Some(1.0));
-        let thin = rule("impact-thin").unwrap();
+        let thin = IMPACT_THIN;
         assert!(!thin.below(inches("1/4")) && thin.below(inches("3/16")) && !thin.below(mm(6.0)));
     }
 

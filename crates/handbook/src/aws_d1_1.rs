@@ -8,7 +8,7 @@ pub(crate) mod qualification;
 pub mod welders;
 
 use crate::iso_15609_1::Row as Item;
-use crate::rule::{self, Rule};
+use crate::rule::Rule;
 use crate::table::{Origin, named, table};
 
 pub use electrodes::{EXPOSURE, ExposureRow, FILLERS, FillerRow, exposure, exposures, filler_group, fillers};
@@ -44,11 +44,6 @@ pub struct AcceptanceRow {
     pub maximum_mm: Option<f64>,
     /// Where the row comes from.
     pub origin: Origin,
-}
-
-/// The rule with this name, such as `fillet-gap`, `butt-offset` or `inspection-wait`.
-pub fn rule(name: &str) -> Option<&'static Rule> {
-    rule::get(rules(), name)
 }
 
 #[cfg(test)]

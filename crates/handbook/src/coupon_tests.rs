@@ -2,7 +2,7 @@
 
 use crate::find;
 use crate::measure::{Inches, Size};
-use crate::rule::{self, Rule};
+use crate::rule::Rule;
 use crate::table::{Origin, named, table};
 
 table!(INFO, rows, "coupon-tests", Row);
@@ -104,11 +104,6 @@ impl Row {
 pub fn asked(code: &str, weld: &str, coupon: Coupon) -> Vec<&'static Row> {
     let own = |row: &&Row| find::same(row.code, code) && row.weld == weld && row.holds(coupon);
     rows().iter().filter(own).collect()
-}
-
-/// The rule with this name: `deposit-sum`, `heat-input-agreement`, `tensile-in-base-metal` or `impact-single`.
-pub fn rule(name: &str) -> Option<&'static Rule> {
-    rule::get(rules(), name)
 }
 
 #[cfg(test)]

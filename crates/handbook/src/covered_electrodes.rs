@@ -5,7 +5,7 @@ use crate::filler_classes;
 use crate::find;
 use crate::processes::Polarity;
 use crate::range::Range;
-use crate::rule::{self, Rule};
+use crate::rule::Rule;
 use crate::table::{Origin, named, table};
 
 table!(INFO, rows, "covered-electrodes", Row);
@@ -121,12 +121,6 @@ pub fn designator(mark: &str) -> Option<&'static Designator> {
     designators().iter().find(|row| row.mark.eq_ignore_ascii_case(mark.trim()))
 }
 
-/// The rule with this name: `out-of-position-low-hydrogen`, `out-of-position-other`, `out-of-position-stainless`,
-/// `amperes-per-diameter`, `holding-oven`, `re-drying`, `re-drying-time`, `overhead-reduction`.
-pub fn rule(name: &str) -> Option<&'static Rule> {
-    rule::get(rules(), name)
-}
-
 #[cfg(test)]
 mod tests {
     use super::*;
@@ -175,16 +169,12 @@ mod tests {
         for row in rows() {
             if let (Some(drying), Some(holding)) = (row.redrying_c, row.holding_c) {
                 assert!(row.low_hydrogen, "{}", row.classification);
-                assert_eq!(drying, rule("re-drying").unwrap().value);
-                assert_eq!(holding, rule("holding-oven").unwrap().value);
+                assert_eq!(drying, RE_DRYING.value);
+                assert_eq!(holding, HOLDING_OVEN.value);
             }
             if let Some(diameter) = row.largest_out_of_position_mm {
-                let allowed = ["out-of-position-low-hydrogen", "out-of-position-other", "out-of-position-stainless"];
-                assert!(
-                    allowed.iter().any(|name| rule(name).unwrap().value.contains(diameter)),
-                    "{}",
-                    row.classification
-                );
+                let allowed = [OUT_OF_POSITION_LOW_HYDROGEN, OUT_OF_POSITION_OTHER, OUT_OF_POSITION_STAINLESS];
+                assert!(allowed.iter().any(|own| own.value.contains(diameter)), "{}", row.classification);
             }
         }
     }

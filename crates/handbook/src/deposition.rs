@@ -5,7 +5,7 @@ use crate::designation;
 use crate::find;
 use crate::processes;
 use crate::range::Range;
-use crate::rule::{self, Rule};
+use crate::rule::Rule;
 use crate::table::{Origin, named, table};
 
 table!(EFFICIENCY, efficiencies, "deposition-efficiency", EfficiencyRow);
@@ -247,13 +247,6 @@ pub fn operating_factor(process: &str, mechanization: &str) -> Option<&'static O
     let number = number(process);
     let of = || operating_factors().iter().filter(|row| find::same(row.mechanization, mechanization));
     of().find(|row| names(row.processes, number)).or_else(|| of().find(|row| row.processes.is_empty()))
-}
-
-/// The rule with this name: `flux-over-wire`, `flux-over-wire-fused`, `flux-over-wire-agglomerated`, `labour-share`,
-/// `cored-wire-fill`, `cap-height`, `cap-overlap`, `length-per-start`, `length-per-start-wire`, `rod-length`,
-/// `cored-wire-mass`, `metal-cored-wire-mass`, `electrode-length`, `electrode-stub`, `cylinder-contents`, `spool-mass`, `source-efficiency`, `idle-power`, `fill`.
-pub fn rule(name: &str) -> Option<&'static Rule> {
-    rule::get(rules(), name)
 }
 
 #[cfg(test)]

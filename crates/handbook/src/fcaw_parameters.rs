@@ -4,7 +4,7 @@ use crate::find;
 use crate::gmaw_parameters::between;
 use crate::processes::Polarity;
 use crate::range::{Limits, Range};
-use crate::rule::{self, Rule};
+use crate::rule::Rule;
 use crate::table::{Origin, named, table};
 
 table!(INFO, rows, "fcaw-parameters", Row);
@@ -128,11 +128,6 @@ pub fn wire_feed_at(class: &str, diameter_mm: f64, current_a: f64) -> Option<Ran
         Some(Range::new(feed, feed))
     });
     feeds.reduce(Range::hull)
-}
-
-/// The rule with this name, such as `gas-flow-thin`, `t11-thickness-thin` or `vertical-up-diameter`.
-pub fn rule(name: &str) -> Option<&'static Rule> {
-    rule::get(rules(), name)
 }
 
 #[cfg(test)]

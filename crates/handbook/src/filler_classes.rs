@@ -10,7 +10,7 @@ use crate::base_metals::BaseMetal;
 use crate::composition::Composition;
 use crate::designation::{self, Form};
 use crate::range::Range;
-use crate::rule::{self, Rule};
+use crate::rule::Rule;
 use crate::table::{Origin, named, table};
 use crate::{find as names, metal_families};
 
@@ -178,11 +178,6 @@ fn alike(wanted: &designation::Filler) -> Option<&'static Row> {
 /// Up to three classes that are spelt most like `text`.
 pub fn nearest(text: &str) -> Vec<&'static str> {
     names::nearest(text, all().flat_map(Row::classes))
-}
-
-/// The rule with this name: `strength-rounding`, `low-carbon-grade`, `low-carbon-filler`.
-pub fn rule(name: &str) -> Option<&'static Rule> {
-    rule::get(rules(), name)
 }
 
 #[cfg(test)]

@@ -2,7 +2,7 @@
 
 use crate::metal_families;
 use crate::range::Range;
-use crate::rule::{self, Rule};
+use crate::rule::Rule;
 use crate::table::{Origin, named, table};
 
 table!(ARC_VOLTAGE, arcs, "arc-voltage", ArcRow);
@@ -101,11 +101,6 @@ pub fn ratio(process: &str, family: &str, groove: bool) -> Option<&'static Ratio
             && row.processes.contains(&process)
             && (row.metals.is_empty() || row.metals.iter().any(|own| metal_families::is_in(family, own)))
     })
-}
-
-/// The rule with this name, such as `melting-efficiency` or `square-hot-least`.
-pub fn rule(name: &str) -> Option<&'static Rule> {
-    rule::get(rules(), name)
 }
 
 #[cfg(test)]

@@ -260,7 +260,7 @@ pub fn spray_above(wire: &str, diameter_mm: f64, gas: &str) -> Option<Limits> {
     })
 }
 
-/// The rule with this name, such as `spray-argon`, `tip-to-work-spray` or `gas-flow`.
+/// The rule with a name that is put together, such as `wire-feed-per-ampere-1-2`.
 pub fn rule(name: &str) -> Option<&'static Rule> {
     rule::get(rules(), name)
 }
@@ -306,7 +306,7 @@ mod tests {
             assert!(limits.envelope.covers(row.voltage_v), "{row:?}");
         }
         let tip = |transfer| range("carbon-steel", 1.2, transfer, Setting::TipToWork).unwrap().envelope;
-        assert_eq!(tip(Some(Transfer::Spray)), rule("tip-to-work-spray").unwrap().value);
+        assert_eq!(tip(Some(Transfer::Spray)), TIP_TO_WORK_SPRAY.value);
         assert!(tip(None).covers(tip(Some(Transfer::ShortCircuit))));
     }
 

@@ -6,7 +6,7 @@ use crate::find;
 use crate::metal_families;
 use crate::processes::Polarity;
 use crate::range::{Range, Usual};
-use crate::rule::{self, Rule};
+use crate::rule::Rule;
 use crate::table::{Origin, named, table};
 
 table!(INFO, rows, "gtaw-starting-points", Row);
@@ -109,11 +109,6 @@ pub fn current(family: &str, thickness_mm: f64, joint: Joint) -> Option<Usual> {
     let off = |row: &&CurrentRow| (row.thickness_mm - thickness_mm).abs();
     let row = rows.min_by(|a, b| off(a).total_cmp(&off(b))).filter(|row| same_sheet(row.thickness_mm, thickness_mm))?;
     Some(Usual { range: row.usual_a, source: row.origin.source_ref(), doubt: row.origin.doubt })
-}
-
-/// The rule with this name: `amperes-per-thickness`, `aluminium-over-steel`, `stainless-under-steel`.
-pub fn rule(name: &str) -> Option<&'static Rule> {
-    rule::get(rules(), name)
 }
 
 /// Families that have starting points.

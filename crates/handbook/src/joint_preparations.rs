@@ -2,7 +2,7 @@
 
 use crate::find;
 use crate::range::Range;
-use crate::rule::{self, Rule};
+use crate::rule::Rule;
 use crate::table::{Origin, named, table};
 
 table!("joint-preparations", Row);
@@ -49,11 +49,6 @@ impl Row {
 /// Preparations of a kind of groove (`V`, `U`, `square` ...) that hold for a thickness in millimetres.
 pub fn suited(kind: &str, thickness_mm: f64) -> Vec<&'static Row> {
     rows().iter().filter(|row| find::same(row.kind, kind) && row.holds(thickness_mm)).collect()
-}
-
-/// The rule with this name: `farthest`, `angle-about`.
-pub fn rule(name: &str) -> Option<&'static Rule> {
-    rule::get(rules(), name)
 }
 
 /// Kinds of groove that are spelt most like this one.

@@ -6,7 +6,7 @@ use crate::base_metals::BaseMetal;
 use crate::find;
 use crate::measure::{Heat, Inches, Size};
 use crate::range::{Limits, Range};
-use crate::rule::{self, Rule};
+use crate::rule::Rule;
 use crate::table::{Origin, named, table};
 
 table!(PREHEAT, preheats, "preheat-practice", PreheatRow);
@@ -230,11 +230,6 @@ pub fn cooling_time(metal: &BaseMetal) -> Option<&'static CoolingTimeRow> {
 pub fn hydrogen(process: &str, low_hydrogen: bool) -> Option<&'static HydrogenRow> {
     let own = |row: &&HydrogenRow| row.processes.contains(&process);
     hydrogens().iter().filter(own).find(|row| row.low_hydrogen.is_none_or(|low| low == low_hydrogen))
-}
-
-/// The rule with this name: `room-temperature`.
-pub fn rule(name: &str) -> Option<&'static Rule> {
-    rule::get(rules(), name)
 }
 
 /// The row of a metal that arc welding spoils: by its whole name, or by a part between spaces and hyphens.

@@ -2,7 +2,7 @@
 
 use crate::find;
 use crate::range::{Limits, Range};
-use crate::rule::{self, Rule};
+use crate::rule::Rule;
 use crate::table::{Origin, named, table};
 
 table!(INFO, rows, "nozzle-gas-flow", Row);
@@ -74,12 +74,6 @@ pub fn range_for_electrode(electrode_mm: f64) -> Option<Limits> {
     })
 }
 
-/// The rule with this name: `turbulence-standard`, `turbulence-gas-lens`, `least-flow`, `wind`, `bore-over-electrode`,
-/// `flow-per-number`.
-pub fn rule(name: &str) -> Option<&'static Rule> {
-    rule::get(rules(), name)
-}
-
 #[cfg(test)]
 mod tests {
     use super::*;
@@ -102,7 +96,7 @@ mod tests {
     // Rule of the trade: two to three cubic feet an hour for each number; 1 ft3/h is 0.4719 L/min.
     #[test]
     fn the_rule_column_follows_the_rule() {
-        let per_number = rule("flow-per-number").unwrap().value;
+        let per_number = FLOW_PER_NUMBER.value;
         for row in rows() {
             for (flow, factor) in [(row.rule_l_min.low, per_number.low), (row.rule_l_min.high, per_number.high)] {
                 assert!((flow - f64::from(row.number) * factor * 0.4719).abs() < 0.06, "{row:?}");

@@ -3,7 +3,7 @@
 use crate::find;
 use crate::measure::{Inches, Size};
 use crate::range::Range;
-use crate::rule::{self, Rule};
+use crate::rule::Rule;
 use crate::table::{Origin, named, table};
 
 table!(COMBINED_THICKNESS, combined_thickness, "en-1011-2-combined-thickness", CombinedThicknessRow);
@@ -176,11 +176,6 @@ pub fn thickness_without_preheat(
 /// Where a method (`A` or `B`) holds for an element or another quantity.
 pub fn valid_range(method: &str, quantity: &str) -> Option<&'static ValidityRow> {
     validity().iter().find(|row| find::same(row.method, method) && find::same(row.quantity, quantity))
-}
-
-/// The rule with this name: `weld-metal-allowance`, `yurioka-carbon`, `yurioka-nitrogen`.
-pub fn hardening_rule(name: &str) -> Option<&'static Rule> {
-    rule::get(hardening_rules(), name)
 }
 
 /// Shape factors of a kind of weld, by its name in the table.

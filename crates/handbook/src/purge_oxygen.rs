@@ -4,7 +4,7 @@ use crate::Basis;
 use crate::find;
 use crate::metal_families;
 use crate::range::{Limits, Range};
-use crate::rule::{self, Rule};
+use crate::rule::Rule;
 use crate::table::{Origin, named, table};
 
 table!(INFO, rows, "purge-oxygen", Row);
@@ -77,11 +77,6 @@ pub fn practice(family: &str) -> Option<Range> {
 /// The level of heat tint that this much oxygen, in parts per million, gives: the first level that holds it.
 pub fn discoloration(oxygen_ppm: f64) -> Option<&'static DiscolorationRow> {
     discolorations().iter().find(|row| oxygen_ppm <= row.oxygen_ppm)
-}
-
-/// The rule with this name: `volume-changes`, `titanium-hold`, `hygienic-level`.
-pub fn rule(name: &str) -> Option<&'static Rule> {
-    rule::get(rules(), name)
 }
 
 #[cfg(test)]

@@ -347,7 +347,7 @@ pub fn span(process: &str, metal: &str, joint: Joint, thickness_mm: Range) -> Op
     })
 }
 
-/// The rule with this name, such as `margin-current` or `layer-141`.
+/// The rule with a name that is put together, such as `layer-141`.
 pub fn rule(name: &str) -> Option<&'static Rule> {
     rule::get(rules(), name)
 }

@@ -197,8 +197,8 @@ pub fn active_gas(family: &str) -> Option<&'static Rule> {
     metal_families::chain(family).iter().find_map(|row| mixture_rule(&format!("active-gas-{}", row.family)))
 }
 
-/// The rule with this name: `component-above-5`, `component-1-to-5`, `component-counts`.
-pub fn mixture_rule(name: &str) -> Option<&'static Rule> {
+/// The rule with a name that is put together, such as `active-gas-aluminium`.
+fn mixture_rule(name: &str) -> Option<&'static Rule> {
     rule::get(mixture_rules(), name)
 }
 

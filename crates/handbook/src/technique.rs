@@ -1,6 +1,8 @@
 //! Rules of technique: torch and rod angles, arc length, travel; gas flow times and slopes of current.
+//!
+//! Angles and speeds by process stand in `setting-limits`.
 
-use crate::rule::{self, Rule};
+use crate::rule::Rule;
 use crate::table::{named, table};
 
 table!(RULES, rules, "technique-rules", Rule);
@@ -12,26 +14,15 @@ pub mod gas_timing {
     crate::table::named!("gas-timing");
 }
 
-/// The rule with this name: `torch-lean`, `arc-length`, `arc-length-steel`, `arc-length-longest`,
-/// `fillet-work-angle`. Angles and speeds by process stand in `setting-limits`.
-pub fn rule(name: &str) -> Option<&'static Rule> {
-    rule::get(rules(), name)
-}
-
-/// The time with this name: `pre-flow`, `pre-flow-after-idle`, `post-flow-per-10-a`, `post-flow-least`,
-/// `post-flow-titanium`, `up-slope`, `down-slope`.
-pub fn gas_timing(name: &str) -> Option<&'static Rule> {
-    rule::get(gas_timings(), name)
-}
-
 #[cfg(test)]
 mod tests {
     use super::*;
 
     #[test]
     fn times_are_in_seconds() {
-        for name in ["pre-flow", "post-flow-per-10-a", "post-flow-least", "up-slope", "down-slope"] {
-            assert_eq!(gas_timing(name).unwrap().unit, "s", "{name}");
+        use gas_timing::{DOWN_SLOPE, POST_FLOW_LEAST, POST_FLOW_PER_10_A, PRE_FLOW, UP_SLOPE};
+        for own in [PRE_FLOW, POST_FLOW_PER_10_A, POST_FLOW_LEAST, UP_SLOPE, DOWN_SLOPE] {
+            assert_eq!(own.unit, "s", "{}", own.rule);
         }
     }
 }

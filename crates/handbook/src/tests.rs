@@ -173,8 +173,8 @@ fn rows_of_aws_d1_1_are_those_of_the_code() {
 // Practice of the trade: 10 to 15 L/min in short-circuit transfer, 15 to 20 in spray; the tip 10 to 15 mm off with 1.2 mm wire.
 #[test]
 fn wire_rules_tell_transfer_and_diameter_apart() {
-    use gmaw_parameters::{Setting, Transfer, range, rule};
-    assert!(rule("gas-flow-spray").unwrap().value.low > rule("gas-flow-short-circuit").unwrap().value.low);
+    use gmaw_parameters::{GAS_FLOW_SHORT_CIRCUIT, GAS_FLOW_SPRAY, Setting, Transfer, range};
+    assert!(GAS_FLOW_SPRAY.value.low > GAS_FLOW_SHORT_CIRCUIT.value.low);
     let tip = |diameter| range("carbon-steel", diameter, Some(Transfer::ShortCircuit), Setting::TipToWork).unwrap();
     assert!(tip(1.2).envelope.contains(15.0) && tip(0.8).envelope.contains(6.0));
     let mechanized = gtaw_starting_points::rows().iter().filter(|row| row.mechanized);

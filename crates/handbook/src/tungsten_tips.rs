@@ -2,7 +2,7 @@
 
 use crate::find;
 use crate::range::Range;
-use crate::rule::{self, Rule};
+use crate::rule::Rule;
 use crate::table::{Origin, named, table};
 
 table!(INFO, rows, "tungsten-tips", Row);
@@ -31,12 +31,6 @@ pub fn for_electrode(electrode_mm: f64) -> Vec<&'static Row> {
     rows().iter().filter(|row| find::same_size(row.electrode_mm, electrode_mm)).collect()
 }
 
-/// The rule with this name: `taper-length`, `taper-length-typical`, `tip-flat`, `ball`, `included-angle`,
-/// `included-angle-thin`.
-pub fn rule(name: &str) -> Option<&'static Rule> {
-    rule::get(rules(), name)
-}
-
 #[cfg(test)]
 mod tests {
     use super::*;
@@ -57,7 +51,7 @@ mod tests {
     // Half the taper angle has the tangent of half a diameter over the taper length: 2 to 3 diameters is 19 to 28 degrees.
     #[test]
     fn taper_and_angle_agree_in_order() {
-        let taper = rule("taper-length").unwrap().value;
+        let taper = TAPER_LENGTH.value;
         let angle = |length: f64| 2.0 * (0.5 / length).atan().to_degrees();
         assert!(Range::new(15.0, 60.0).covers(Range::new(angle(taper.high), angle(taper.low))));
     }

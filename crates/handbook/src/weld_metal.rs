@@ -63,11 +63,6 @@ pub fn dilution(process: &str) -> Vec<&'static DilutionRow> {
     dilutions().iter().filter(|row| row.processes.contains(&number)).collect()
 }
 
-/// The rule with this name: `target`, `target-308-316`, `wrc-chromium`, `wrc-nickel`, `wrc-ferrite`.
-pub fn ferrite_rule(name: &str) -> Option<&'static Rule> {
-    rule::get(ferrite_rules(), name)
-}
-
 /// The allowance with this name: `transverse-fillet`, `transverse-butt`, `longitudinal-fillet`, `longitudinal-butt`.
 pub fn shrinkage_rule(name: &str) -> Option<&'static Rule> {
     rule::get(shrinkage_rules(), name)
@@ -96,8 +91,8 @@ mod tests {
                 + 35.0 * row.carbon_pct
                 + 20.0 * row.nitrogen_pct.unwrap_or(0.0)
                 + 0.25 * row.copper_pct.unwrap_or(0.0);
-            assert!(ferrite_rule("wrc-chromium").unwrap().value.contains(chromium), "{}", row.classification);
-            assert!(ferrite_rule("wrc-nickel").unwrap().value.contains(nickel), "{}", row.classification);
+            assert!(ferrite::WRC_CHROMIUM.value.contains(chromium), "{}", row.classification);
+            assert!(ferrite::WRC_NICKEL.value.contains(nickel), "{}", row.classification);
         }
     }
 }

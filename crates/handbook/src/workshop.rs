@@ -4,7 +4,7 @@ use crate::find;
 use crate::metal_families;
 use crate::processes;
 use crate::range::Range;
-use crate::rule::{self, Rule};
+use crate::rule::Rule;
 use crate::table::{Origin, named, table};
 
 table!(CONNECTORS, connectors, "cable-connectors", ConnectorRow);
@@ -67,11 +67,6 @@ pub fn connector(marking: &str) -> Option<&'static ConnectorRow> {
         .filter_map(|figure| figure.parse::<f64>().ok());
     let (from, to) = (figures.next()?, figures.next()?);
     connectors().iter().find(|row| (row.from_mm2 - from).abs() < 0.5 && (row.to_mm2 - to).abs() < 0.5)
-}
-
-/// The rule for lessons with this name: `practice-loss`, `tungstens-per-learner`, `starts-per-weld`.
-pub fn lesson_rule(name: &str) -> Option<&'static Rule> {
-    rule::get(lesson_rules(), name)
 }
 
 /// The faults that a process (number or letters) may show on a family of metal.
