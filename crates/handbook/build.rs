@@ -2,8 +2,8 @@
 //!
 //! `NAME.json` is the whole table for printing. `NAME.rows.rs` are its rows as a slice of their type (`build/rows.rs`), so that
 //! nothing of them is read when the program runs; the keys that tell where a row comes from stand under `origin`, table and
-//! sources as their places in the list of all. `NAME.named.rs` are its rules as statics by their names. `sources.rs` has the sources of all tables as findings name
-//! them.
+//! sources as their places in the list of all. `NAME.named.rs` has its rules and statements as
+//! statics by their names, or the names of its quantities. `sources.rs` has the sources of all tables as findings name them.
 //!
 //! The sources of a table name documents of the register, the table `sources`: their publisher, standing and address are
 //! filled in from there.
@@ -116,15 +116,32 @@ fn sources_of(stem: &str, table: &Value) -> String {
     text + "] },\n"
 }
 
-/// The rules of a table as statics by their names, for `named!`; of other tables nothing.
+/// What code names of a table, for `named!`: its rules and statements as statics, the names of its quantities as constants.
 fn named(of: &Declared, rows: &[Value]) -> String {
-    let names = rows.iter().filter(|_| of.row == "Rule").map(|row| row["rule"].as_str().unwrap_or_default());
+    let (key, row) = match of.row.as_str() {
+        "Rule" => ("rule", "crate::Rule"),
+        "Statement" => ("subject", "crate::rule::Statement"),
+        _ => return quantities(rows),
+    };
+    let names = rows.iter().map(|row| row[key].as_str().unwrap_or_default());
     let mut text = String::new();
     for (index, name) in names.enumerate() {
-        let own = name.replace('-', "_").to_uppercase();
-        text += &format!("/// `{name}`.\npub static {own}: &crate::Rule = &{}::{}()[{index}];\n", of.module, of.rows);
+        let own = constant(name);
+        text += &format!("/// `{name}`.\npub static {own}: &{row} = &{}::{}()[{index}];\n", of.module, of.rows);
     }
     text
+}
+
+/// The names of the quantities of a table as constants, each once.
+fn quantities(rows: &[Value]) -> String {
+    let names: BTreeSet<&str> = rows.iter().filter_map(|row| row["quantity"].as_str()).collect();
+    let line = |name: &str| format!("/// `{name}`.\npub const {}: &str = {name:?};\n", constant(name));
+    names.into_iter().map(line).collect()
+}
+
+/// The name of a constant for a name of a table.
+fn constant(name: &str) -> String {
+    name.replace('-', "_").to_uppercase()
 }
 
 /// The list of the tables, sorted by name, from the lines `table!(...)` of the modules that hold them.

@@ -193,7 +193,7 @@ impl Facts {
 
     /// Whether a plate is so thick that it is welded from both sides, whatever holds the root.
     pub(crate) fn thick_plate(&self) -> bool {
-        let limit = setting_limits::get("single-v-thickness", self.process.number);
+        let limit = setting_limits::get(setting_limits::SINGLE_V_THICKNESS, self.process.number);
         let gouged = self.choices.backing.as_deref() == Some("gouge");
         if self.process.uses_flux {
             return self.diameter.is_none() && self.thickness_mm >= rule(planning::BOTH_SIDES_UNDER_FLUX).0.high;

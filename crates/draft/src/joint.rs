@@ -246,7 +246,8 @@ fn double_v(facts: &Facts, groove: &GrooveRow, base: Groove) -> Result<(Shape, G
             facts,
         ));
     };
-    let most = setting_limits::get("single-v-thickness", facts.process.number).map_or(0.0, |limit| limit.usual.high);
+    let most = setting_limits::get(setting_limits::SINGLE_V_THICKNESS, facts.process.number)
+        .map_or(0.0, |limit| limit.usual.high);
     let how = format!("plate from {} mm on is welded from both sides", figure(most));
     let said = Said::how(groove.origin.source_of("double_gap_mm"), how);
     let edges = Edges { preparation: Preparation::DoubleV, gap, face, backing: None };

@@ -176,8 +176,8 @@ fn largest_leg(facts: &Facts, step: f64) -> f64 {
     let (share, _) = rule(planning::LEG_GROWN_MOST);
     let (plate, _) = rule(planning::LEG_GROWN_PLATE);
     let grown = if facts.thickness_mm > plate.high { share.low } else { share.high };
-    let over = if facts.thickness_mm > plate.low { grown } else { widest("leg-over-thicker") };
-    let most = (over * facts.thickness_mm).max(widest("leg-of-one-run"));
+    let over = if facts.thickness_mm > plate.low { grown } else { widest(setting_limits::LEG_OVER_THICKER) };
+    let most = (over * facts.thickness_mm).max(widest(setting_limits::LEG_OF_ONE_RUN));
     (most / step + 1e-6).floor() * step
 }
 

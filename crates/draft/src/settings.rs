@@ -97,7 +97,7 @@ pub(crate) fn technique_lines(facts: &Facts, more: Vec<Entry>) -> Entry {
         None => Value::new("push", Said::Decide("push for a flat bead, drag for depth".into())),
     };
     lines.push(Entry::Key("direction", direction));
-    if let Some(row) = setting_limits::get("travel-angle", facts.process.number) {
+    if let Some(row) = setting_limits::get(setting_limits::TRAVEL_ANGLE, facts.process.number) {
         lines.push(Entry::Key("travel_angle", ranged(row.usual, "deg", row.origin.source_ref())));
     }
     let work = if facts.groove() {
@@ -137,7 +137,8 @@ pub(crate) fn no_wider(range: Range, quantity: &str, facts: &Facts) -> Range {
 
 /// The part of a range of travel speed next to a wanted one, no wider than a procedure states it.
 pub(crate) fn next_to(range: Range, wanted: Range, facts: &Facts) -> Range {
-    let usual = setting_limits::get("width-of-speed", facts.process.number).and_then(|row| row.limits().usual);
+    let usual =
+        setting_limits::get(setting_limits::WIDTH_OF_SPEED, facts.process.number).and_then(|row| row.limits().usual);
     let Some(ratio) = usual.map(|usual| usual.high).filter(|ratio| range.high > ratio * range.low) else {
         return range;
     };

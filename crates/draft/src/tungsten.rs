@@ -98,7 +98,7 @@ pub(crate) fn settings(facts: &Facts, plan: &Plan) -> Result<Settings, Refused> 
         lines.push(Entry::Key(key, ranged(time, "s", source)));
     }
     let mut more = Vec::new();
-    if let Some(row) = setting_limits::get("filler-angle", facts.process.number) {
+    if let Some(row) = setting_limits::get(setting_limits::FILLER_ANGLE, facts.process.number) {
         more.push(Entry::Key("filler_angle", ranged(row.usual, "deg", row.origin.source_ref())));
     }
     lines.push(technique_lines(facts, more));
@@ -387,7 +387,7 @@ fn run_settings(
     start: &Start,
     alternating: bool,
 ) -> Result<RunSettings, Refused> {
-    let current_a = no_wider(start.current_a, "width-of-current", facts);
+    let current_a = no_wider(start.current_a, setting_limits::WIDTH_OF_CURRENT, facts);
     let step = if current_a.low < 40.0 { 1.0 } else { 5.0 };
     let current_a =
         machine::reached(facts, opened_current(rounded(current_a, step), rule(planning::RANGE_LEAST).0.high))?;
@@ -413,7 +413,10 @@ fn run_settings(
             (stepped(range), said)
         }
         (Some(stated), _) => {
-            let about = rounded(no_wider(Range::new(0.8 * stated.low, stated.high), "width-of-speed", facts), 10.0);
+            let about = rounded(
+                no_wider(Range::new(0.8 * stated.low, stated.high), setting_limits::WIDTH_OF_SPEED, facts),
+                10.0,
+            );
             (about, Said::table(start.row.origin.source_of("travel_mm_min")))
         }
         (None, Some(rate)) => {

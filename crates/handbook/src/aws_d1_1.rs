@@ -19,7 +19,7 @@ pub use joints::{
 pub use preheat::{PREHEAT, PreheatRow, preheat, preheats};
 pub use prequalified::{
     MINIMUM_FILLET, MinimumFilletRow, PREQUALIFIED, PrequalifiedRow, limits, minimum_fillet, minimum_fillets,
-    prequalified,
+    prequalified, quantity,
 };
 pub use qualification::{
     GROUPS, GroupRow, POSITIONS, PositionRow, RANGES, VARIABLES, VariableRow, group, groups, pipe_range, plate_range,

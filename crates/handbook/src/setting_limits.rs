@@ -2,9 +2,10 @@
 
 use crate::find;
 use crate::range::{Limits, Range};
-use crate::table::{Origin, table};
+use crate::table::{Origin, named, table};
 
 table!("setting-limits", Row);
+named!("setting-limits");
 
 /// The two ranges of a setting.
 #[derive(Debug, Clone, PartialEq)]

@@ -223,8 +223,8 @@ macro_rules! table {
 }
 pub(crate) use table;
 
-/// The rules of a table as statics, each by its name: `FILLET_LEG` is `fillet-leg`, and one that the table has not does not
-/// compile.
+/// The rules or statements of a table as statics, each by its name, or the names of its quantities: `FILLET_LEG` is
+/// `fillet-leg`, and one that the table has not does not compile.
 macro_rules! named {
     ($name:literal) => {
         include!(concat!(env!("OUT_DIR"), "/", $name, ".named.rs"));

@@ -130,7 +130,9 @@ pub fn beside(view: &View<'_>, joint_mm2: Spread) -> Option<Fill> {
         laid.high += area.high * count;
     }
     let process = view.runs.first().map_or("", RunView::number);
-    let leg_mm = setting_limits::get("leg-of-one-run", process).filter(|_| one_side).map_or(0.0, |row| row.usual.high);
+    let leg_mm = setting_limits::get(setting_limits::LEG_OF_ONE_RUN, process)
+        .filter(|_| one_side)
+        .map_or(0.0, |row| row.usual.high);
     (laid.high > 0.0).then(|| Fill {
         laid_mm2: laid,
         joint_mm2,

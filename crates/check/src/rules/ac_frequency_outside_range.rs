@@ -1,5 +1,6 @@
 //! `ac-frequency-outside-range`: explanation, cases, logic.
 
+use seamwright_handbook::setting_limits;
 use seamwright_model::finding::Severity;
 use seamwright_model::procedure::keys;
 use seamwright_model::quantity::Frequency;
@@ -24,7 +25,7 @@ pub const RULE: Rule = Rule {
 fn examine(x: &mut Examiner<'_>) {
     settings(
         x,
-        "ac-frequency",
+        setting_limits::AC_FREQUENCY,
         &keys::AC_FREQUENCY,
         Frequency::hertz,
         &Grade { what: "frequency", usual: Severity::Note, widest: Severity::Error, hint: "write for example 100 Hz" },

@@ -1,5 +1,6 @@
 //! `ac-settings-missing`: explanation, cases, logic.
 
+use seamwright_handbook::setting_limits;
 use seamwright_model::finding::Severity;
 use seamwright_model::procedure::{Polarity, keys};
 use seamwright_model::stated::Stated;
@@ -28,7 +29,7 @@ fn examine(x: &mut Examiner<'_>) {
         if *polarity.value != Polarity::Ac || !run.process.is_some_and(|process| process.uses_tungsten) {
             continue;
         }
-        let Some((share, unit)) = limits("electrode-negative", run.number()) else { continue };
+        let Some((share, unit)) = limits(setting_limits::ELECTRODE_NEGATIVE, run.number()) else { continue };
         let stated = run.setting(&keys::AC);
         if stated.as_ref().is_some_and(|at| matches!(at.value, Stated::NotApplicable)) {
             continue;

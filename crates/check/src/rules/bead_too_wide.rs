@@ -1,5 +1,6 @@
 //! `bead-too-wide`: explanation, cases, logic.
 
+use seamwright_handbook::setting_limits;
 use seamwright_model::finding::Severity;
 use seamwright_model::procedure::keys;
 use seamwright_model::quantity::Length;
@@ -31,10 +32,10 @@ fn examine(x: &mut Examiner<'_>) {
         widest: Severity::Caution,
         hint: "write a narrower bead, and more runs",
     };
-    settings(x, "bead-width", &keys::MAXIMUM_BEAD_WIDTH, Length::mm, &grade);
+    settings(x, setting_limits::BEAD_WIDTH, &keys::MAXIMUM_BEAD_WIDTH, Length::mm, &grade);
     let view = x.view;
     for run in &view.runs {
-        let Some((limits, unit)) = limits("bead-over-core", run.number()) else { continue };
+        let Some((limits, unit)) = limits(setting_limits::BEAD_OVER_CORE, run.number()) else { continue };
         let Some(width) = run.quantity(&keys::MAXIMUM_BEAD_WIDTH) else { continue };
         let core = run
             .filler(view.procedure)

@@ -7,7 +7,7 @@ use seamwright_model::stated::Stated;
 
 use super::bounds::{Grade, Value, hold, limits};
 use crate::rule::{Case, Examiner, Harm, Rule};
-use seamwright_handbook::{Limits, Range};
+use seamwright_handbook::{Limits, Range, setting_limits};
 
 /// The check.
 pub const RULE: Rule = Rule {
@@ -33,7 +33,7 @@ fn examine(x: &mut Examiner<'_>) {
     let view = x.view;
     for run in view.runs.iter().filter(|run| run.process.is_some_and(|process| process.uses_flux)) {
         let Some(at) = run.quantity(&keys::CONTACT_TIP_TO_WORK) else { continue };
-        let Some((limits, _)) = limits("tip-to-work-over-wire", run.number()) else { continue };
+        let Some((limits, _)) = limits(setting_limits::TIP_TO_WORK_OVER_WIRE, run.number()) else { continue };
         let diameter = run.filler(view.procedure).and_then(|(_, filler)| filler.diameter.as_ref());
         let Some(diameter) = diameter.and_then(Stated::value).and_then(|range| range.middle()).map(Length::mm) else {
             continue;

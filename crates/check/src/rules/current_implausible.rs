@@ -1,5 +1,6 @@
 //! `current-implausible`: explanation, cases, logic.
 
+use seamwright_handbook::setting_limits;
 use seamwright_model::finding::Severity;
 use seamwright_model::procedure::keys;
 use seamwright_model::quantity::Current;
@@ -45,7 +46,7 @@ fn examine(x: &mut Examiner<'_>) {
     };
     settings_where(
         x,
-        "current",
+        setting_limits::CURRENT,
         no_other_table,
         &keys::CURRENT,
         Current::amperes,

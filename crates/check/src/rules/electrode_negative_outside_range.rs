@@ -1,5 +1,6 @@
 //! `electrode-negative-outside-range`: explanation, cases, logic.
 
+use seamwright_handbook::setting_limits;
 use seamwright_model::finding::Severity;
 use seamwright_model::procedure::keys;
 use seamwright_model::quantity::Share;
@@ -24,7 +25,7 @@ pub const RULE: Rule = Rule {
 fn examine(x: &mut Examiner<'_>) {
     settings(
         x,
-        "electrode-negative",
+        setting_limits::ELECTRODE_NEGATIVE,
         &keys::AC_ELECTRODE_NEGATIVE,
         Share::percent,
         &Grade {

@@ -1,5 +1,6 @@
 //! `examination-extent-impossible`: explanation, cases, logic.
 
+use seamwright_handbook::setting_limits;
 use seamwright_model::finding::Severity;
 use seamwright_model::quantity::{Range, Share};
 
@@ -25,7 +26,7 @@ pub const RULE: Rule = Rule {
 
 fn examine(x: &mut Examiner<'_>) {
     let view = x.view;
-    let Some((limits, unit)) = limits("extent", "") else { return };
+    let Some((limits, unit)) = limits(setting_limits::EXTENT, "") else { return };
     for (index, examination) in view.procedure.inspection.iter().enumerate() {
         let Some(extent) = examination.extent.as_deref() else { continue };
         let Ok(share) = extent.parse::<Range<Share>>() else { continue };

@@ -1,5 +1,6 @@
 //! `filler-angle-outside-usual`: explanation, cases, logic.
 
+use seamwright_handbook::setting_limits;
 use seamwright_model::finding::Severity;
 use seamwright_model::procedure::keys;
 use seamwright_model::quantity::Angle;
@@ -24,7 +25,7 @@ pub const RULE: Rule = Rule {
 fn examine(x: &mut Examiner<'_>) {
     settings(
         x,
-        "filler-angle",
+        setting_limits::FILLER_ANGLE,
         &keys::FILLER_ANGLE,
         Angle::degrees,
         &Grade {

@@ -1,5 +1,6 @@
 //! `filler-diameter-not-made`: explanation, cases, logic.
 
+use seamwright_handbook::setting_limits;
 use seamwright_model::finding::Severity;
 use seamwright_model::quantity::Length;
 use seamwright_model::stated::Stated;
@@ -24,7 +25,7 @@ pub const RULE: Rule = Rule {
 fn examine(x: &mut Examiner<'_>) {
     let view = x.view;
     for run in &view.runs {
-        let Some((limits, unit)) = limits("filler-diameter", run.number()) else { continue };
+        let Some((limits, unit)) = limits(setting_limits::FILLER_DIAMETER, run.number()) else { continue };
         let Some((name, filler)) = run.filler(view.procedure) else { continue };
         let Some(diameter) = filler.diameter.as_ref().and_then(Stated::value) else { continue };
         let pointer = format!("/fillers/{}/diameter", seamwright_model::source::escape(name.value));

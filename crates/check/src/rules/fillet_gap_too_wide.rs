@@ -1,6 +1,6 @@
 //! `fillet-gap-too-wide`: explanation, cases, logic.
 
-use seamwright_handbook::{Size, measure};
+use seamwright_handbook::{Size, measure, setting_limits};
 use seamwright_model::finding::Severity;
 use seamwright_model::quantity::Length;
 use seamwright_model::stated::Stated;
@@ -60,7 +60,7 @@ fn examine(x: &mut Examiner<'_>) {
         return;
     }
     let gap = view.procedure.joint.as_ref().and_then(|joint| joint.root_gap.as_ref()).and_then(Stated::value);
-    let (Some(gap), Some((limits, unit))) = (gap, limits("fillet-gap", "")) else { return };
+    let (Some(gap), Some((limits, unit))) = (gap, limits(setting_limits::FILLET_GAP, "")) else { return };
     let grade = Grade {
         what: "gap",
         usual: Severity::Note,

@@ -1,6 +1,6 @@
 //! `fillet-leg-too-large`: explanation, cases, logic.
 
-use seamwright_handbook::{Limits, Range};
+use seamwright_handbook::{Limits, Range, setting_limits};
 use seamwright_model::finding::Severity;
 use seamwright_model::procedure::JointType;
 
@@ -64,10 +64,10 @@ fn examine(x: &mut Examiner<'_>) {
     let first = view.runs.first().and_then(|run| run.process);
     let process = first.map_or("", |process| process.number);
     let (Some((at_edge, edge_unit)), Some((on_face, _)), Some((elsewhere, unit)), Some((one_run, _))) = (
-        limits("leg-at-lap-edge", ""),
-        limits("leg-at-lap-face", ""),
-        limits("leg-over-thicker", ""),
-        limits("leg-of-one-run", process),
+        limits(setting_limits::LEG_AT_LAP_EDGE, ""),
+        limits(setting_limits::LEG_AT_LAP_FACE, ""),
+        limits(setting_limits::LEG_OVER_THICKER, ""),
+        limits(setting_limits::LEG_OF_ONE_RUN, process),
     ) else {
         return;
     };

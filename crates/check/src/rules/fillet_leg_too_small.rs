@@ -1,6 +1,6 @@
 //! `fillet-leg-too-small`: explanation, cases, logic.
 
-use seamwright_handbook::{Range, measure};
+use seamwright_handbook::{Range, measure, setting_limits};
 use seamwright_model::finding::Severity;
 
 use super::bounds::limits;
@@ -49,7 +49,7 @@ pub const RULE: Rule = Rule {
 fn examine(x: &mut Examiner<'_>) {
     let view = x.view;
     let Some((thinner, thicker)) = thicknesses(view) else { return };
-    let Some((share, _)) = limits("leg-over-thicker", "") else { return };
+    let Some((share, _)) = limits(setting_limits::LEG_OVER_THICKER, "") else { return };
     let Some(size) = thickest(view) else { return };
     let own = codes::governing(view.procedure).and_then(|code| code.least_leg(size));
     let coded = own.is_some();

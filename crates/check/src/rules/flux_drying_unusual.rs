@@ -1,5 +1,6 @@
 //! `flux-drying-unusual`: explanation, cases, logic.
 
+use seamwright_handbook::setting_limits;
 use std::collections::HashSet;
 
 use seamwright_model::finding::Severity;
@@ -40,7 +41,9 @@ fn examine(x: &mut Examiner<'_>) {
         if !read.insert(flux.pointer.clone()) {
             continue;
         }
-        let Some((text, (limits, unit))) = flux.value.drying.as_deref().zip(limits("flux-drying", run.number())) else {
+        let Some((text, (limits, unit))) =
+            flux.value.drying.as_deref().zip(limits(setting_limits::FLUX_DRYING, run.number()))
+        else {
             continue;
         };
         let Some(range) = temperature(text) else { continue };

@@ -1,6 +1,7 @@
 //! `gas-composition-incomplete`: explanation, cases, logic.
 
 use seamwright_handbook::measure::figure;
+use seamwright_handbook::setting_limits;
 use seamwright_model::finding::Severity;
 use seamwright_model::procedure::keys;
 
@@ -32,7 +33,7 @@ pub const RULE: Rule = Rule {
 
 fn examine(x: &mut Examiner<'_>) {
     let view = x.view;
-    let Some((limits, unit)) = limits("gas-total", "") else { return };
+    let Some((limits, unit)) = limits(setting_limits::GAS_TOTAL, "") else { return };
     for run in &view.runs {
         for key in [&keys::SHIELDING_GAS, &keys::TRAILING_GAS] {
             let Some(gas) = run.part(key) else { continue };

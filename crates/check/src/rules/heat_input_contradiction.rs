@@ -1,7 +1,7 @@
 //! `heat-input-contradiction`: explanation, cases, logic.
 
-use seamwright_handbook::Range;
 use seamwright_handbook::measure::figure;
+use seamwright_handbook::{Range, setting_limits};
 use seamwright_model::finding::Severity;
 use seamwright_model::procedure::keys;
 use seamwright_model::quantity::HeatInput;
@@ -32,7 +32,9 @@ fn examine(x: &mut Examiner<'_>) {
     let view = x.view;
     for run in &view.runs {
         let Some(stated) = run.quantity(&keys::HEAT_INPUT) else { continue };
-        let (Some(computed), Some((slack, _))) = (heat::of(run), limits("heat-input-stated", run.number())) else {
+        let (Some(computed), Some((slack, _))) =
+            (heat::of(run), limits(setting_limits::HEAT_INPUT_STATED, run.number()))
+        else {
             continue;
         };
         let hull = computed.heat_input.hull(computed.arc_energy);

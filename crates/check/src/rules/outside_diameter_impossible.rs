@@ -1,6 +1,6 @@
 //! `outside-diameter-impossible`: explanation, cases, logic.
 
-use seamwright_handbook::Range;
+use seamwright_handbook::{Range, setting_limits};
 use seamwright_model::finding::Severity;
 use seamwright_model::quantity::Length;
 use seamwright_model::stated::Stated;
@@ -36,7 +36,7 @@ pub const RULE: Rule = Rule {
 
 fn examine(x: &mut Examiner<'_>) {
     let view = x.view;
-    let Some((share, _)) = limits("diameter-over-wall", "") else { return };
+    let Some((share, _)) = limits(setting_limits::DIAMETER_OVER_WALL, "") else { return };
     for metal in view.metals.iter().filter(|metal| !metal.is_round_bar()) {
         let Some(diameter) = metal.stated.outside_diameter.as_ref().and_then(Stated::value) else { continue };
         let Some(wall) =

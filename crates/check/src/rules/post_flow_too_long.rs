@@ -1,8 +1,8 @@
 //! `post-flow-too-long`: explanation, cases, logic.
 
-use seamwright_handbook::Range;
 use seamwright_handbook::measure::figure;
 use seamwright_handbook::technique::gas_timing;
+use seamwright_handbook::{Range, setting_limits};
 use seamwright_model::finding::Severity;
 use seamwright_model::procedure::keys;
 use seamwright_model::quantity::{Current, Duration};
@@ -25,7 +25,7 @@ pub const RULE: Rule = Rule {
 };
 
 fn examine(x: &mut Examiner<'_>) {
-    let Some((limits, _)) = limits("post-flow-over-need", "") else { return };
+    let Some((limits, _)) = limits(setting_limits::POST_FLOW_OVER_NEED, "") else { return };
     for run in &x.view.runs {
         let post = run.quantity(&keys::SHIELDING_GAS_POST_FLOW);
         let Some(post) = post else { continue };

@@ -1,6 +1,6 @@
 //! `pulse-background-not-below-peak`: explanation, cases, logic.
 
-use seamwright_handbook::practice;
+use seamwright_handbook::{practice, setting_limits};
 use seamwright_model::finding::Severity;
 use seamwright_model::procedure::keys;
 use seamwright_model::quantity::Current;
@@ -55,7 +55,7 @@ fn examine(x: &mut Examiner<'_>) {
             (Severity::Error, text, step.origin.source_ref())
         } else {
             // Wire has its own row of pulse settings, which another check holds.
-            let Some((share, unit)) = limits("pulse-background", run.number()) else { continue };
+            let Some((share, unit)) = limits(setting_limits::PULSE_BACKGROUND, run.number()) else { continue };
             let usual = share.usual.unwrap_or(share.envelope);
             if usual.contains(base / top) {
                 continue;

@@ -1,5 +1,6 @@
 //! `pulse-frequency-implausible`: explanation, cases, logic.
 
+use seamwright_handbook::setting_limits;
 use seamwright_model::finding::Severity;
 use seamwright_model::procedure::keys;
 use seamwright_model::quantity::Frequency;
@@ -27,7 +28,7 @@ pub const RULE: Rule = Rule {
 fn examine(x: &mut Examiner<'_>) {
     settings(
         x,
-        "pulse-frequency",
+        setting_limits::PULSE_FREQUENCY,
         &keys::PULSE_FREQUENCY,
         Frequency::hertz,
         &Grade {

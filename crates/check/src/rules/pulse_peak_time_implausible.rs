@@ -1,5 +1,6 @@
 //! `pulse-peak-time-implausible`: explanation, cases, logic.
 
+use seamwright_handbook::setting_limits;
 use seamwright_model::finding::Severity;
 use seamwright_model::procedure::keys;
 use seamwright_model::quantity::Share;
@@ -36,7 +37,7 @@ pub const RULE: Rule = Rule {
 fn examine(x: &mut Examiner<'_>) {
     settings(
         x,
-        "pulse-peak-share",
+        setting_limits::PULSE_PEAK_SHARE,
         &keys::PULSE_PEAK_TIME,
         Share::percent,
         &Grade { what: "peak time", usual: Severity::Note, widest: Severity::Error, hint: "write for example 40 %" },

@@ -1,5 +1,6 @@
 //! `purge-time-outside-usual`: explanation, cases, logic.
 
+use seamwright_handbook::setting_limits;
 use seamwright_model::finding::Severity;
 use seamwright_model::quantity::Duration;
 use seamwright_model::stated::{OrNone, Stated};
@@ -24,7 +25,7 @@ pub const RULE: Rule = Rule {
 fn examine(x: &mut Examiner<'_>) {
     let gas = x.view.procedure.backing_gas.as_ref().and_then(OrNone::value);
     let Some(range) = gas.and_then(|gas| gas.purge_time.as_ref()).and_then(Stated::value) else { return };
-    let Some((limits, unit)) = limits("purge-time", "") else { return };
+    let Some((limits, unit)) = limits(setting_limits::PURGE_TIME, "") else { return };
     let ends = (range.low().map(Duration::seconds), range.low().or(range.high()).map(Duration::seconds));
     let grade = Grade {
         what: "purging time",

@@ -1,5 +1,6 @@
 //! `range-too-wide`: explanation, cases, logic.
 
+use seamwright_handbook::setting_limits;
 use seamwright_model::finding::Severity;
 use seamwright_model::procedure::{CurrentControl, Key, keys};
 use seamwright_model::quantity::{Current, Quantity, Range, Speed, Voltage};
@@ -30,9 +31,9 @@ pub const RULE: Rule = Rule {
 };
 
 fn examine(x: &mut Examiner<'_>) {
-    width(x, "width-of-current", &keys::CURRENT, "current", Current::amperes);
-    width(x, "width-of-voltage", &keys::VOLTAGE, "voltage", Voltage::volts);
-    width(x, "width-of-speed", &keys::TRAVEL_SPEED, "travel speed", Speed::mm_per_min);
+    width(x, setting_limits::WIDTH_OF_CURRENT, &keys::CURRENT, "current", Current::amperes);
+    width(x, setting_limits::WIDTH_OF_VOLTAGE, &keys::VOLTAGE, "voltage", Voltage::volts);
+    width(x, setting_limits::WIDTH_OF_SPEED, &keys::TRAVEL_SPEED, "travel speed", Speed::mm_per_min);
 }
 
 fn width<Q: Quantity>(

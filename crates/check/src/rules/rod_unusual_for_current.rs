@@ -1,5 +1,6 @@
 //! `rod-unusual-for-current`: explanation, cases, logic.
 
+use seamwright_handbook::setting_limits;
 use seamwright_model::finding::Severity;
 use seamwright_model::procedure::{Mechanization, keys};
 use seamwright_model::quantity::{Current, Length};
@@ -28,7 +29,7 @@ pub const RULE: Rule = Rule {
 fn examine(x: &mut Examiner<'_>) {
     let view = x.view;
     for run in &view.runs {
-        let Some((limits, unit)) = limits("rod-for-current", run.number()) else { continue };
+        let Some((limits, unit)) = limits(setting_limits::ROD_FOR_CURRENT, run.number()) else { continue };
         let manual = run.value(&keys::MECHANIZATION).is_none_or(|at| *at.value == Mechanization::Manual);
         let Some((name, filler)) = run.filler(view.procedure).filter(|_| manual) else { continue };
         let Some(diameter) = filler.diameter.as_ref().and_then(Stated::value) else { continue };

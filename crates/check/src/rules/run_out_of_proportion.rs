@@ -3,7 +3,7 @@
 use std::collections::HashMap;
 
 use seamwright_handbook::measure::figure;
-use seamwright_handbook::{Limits, Range};
+use seamwright_handbook::{Limits, Range, setting_limits};
 use seamwright_model::finding::Severity;
 use seamwright_model::procedure::keys;
 use seamwright_weld::{RunView, View, deposit, heat};
@@ -65,7 +65,7 @@ fn section(x: &mut Examiner<'_>, at: usize) -> bool {
     let Some(run) = view.runs.get(at).filter(|run| run.process.is_some_and(|own| own.consumable_electrode)) else {
         return false;
     };
-    let Some((limits, unit)) = limits("area-of-one-run", run.number()) else { return false };
+    let Some((limits, unit)) = limits(setting_limits::AREA_OF_ONE_RUN, run.number()) else { return false };
     let Some(area) = deposit::section(view, run) else { return false };
     let (stated, over) = (range_text(Range::new(area.low, area.high), unit), area.middle);
     let words = if over > limits.envelope.middle() { "is more than one run holds" } else { "is hardly a run" };
@@ -97,7 +97,7 @@ fn beside_others(x: &mut Examiner<'_>, at: usize, all: &HashMap<&str, Vec<f64>>)
     if usual <= 0.0 {
         return;
     }
-    let Some((limits, unit)) = limits("heat-beside-other-runs", run.number()) else { return };
+    let Some((limits, unit)) = limits(setting_limits::HEAT_BESIDE_OTHER_RUNS, run.number()) else { return };
     let ratio = own / usual;
     let stated = format!("{} times", figure(ratio));
     report(

@@ -1,5 +1,6 @@
 //! `single-v-where-double-v-usual`: explanation, cases, logic.
 
+use seamwright_handbook::setting_limits;
 use seamwright_model::finding::Severity;
 use seamwright_model::procedure::{Preparation, Sides};
 use seamwright_model::quantity::Length;
@@ -39,7 +40,9 @@ fn examine(x: &mut Examiner<'_>) {
     let both = joint.welded_from.as_ref().and_then(Stated::value) == Some(&Sides::Both);
     // The inside of a pipe is seldom in reach.
     let pipe = view.metals.iter().any(|metal| metal.stated.outside_diameter.is_some());
-    let (true, Some((limits, unit))) = (single && both && !pipe, limits("single-v-thickness", "")) else { return };
+    let (true, Some((limits, unit))) = (single && both && !pipe, limits(setting_limits::SINGLE_V_THICKNESS, "")) else {
+        return;
+    };
     for metal in &view.metals {
         let Some(thickness) = metal.stated.thickness.as_ref().and_then(Stated::value) else { continue };
         let grade = Grade {

@@ -1,5 +1,6 @@
 //! `thickness-outside-process`: explanation, cases, logic.
 
+use seamwright_handbook::setting_limits;
 use seamwright_model::finding::Severity;
 use seamwright_model::quantity::Length;
 use seamwright_model::stated::Stated;
@@ -26,7 +27,7 @@ pub const RULE: Rule = Rule {
 
 fn examine(x: &mut Examiner<'_>) {
     let view = x.view;
-    let every: Option<Vec<_>> = view.runs.iter().map(|run| limits("thickness", run.number())).collect();
+    let every: Option<Vec<_>> = view.runs.iter().map(|run| limits(setting_limits::THICKNESS, run.number())).collect();
     let hull = every.unwrap_or_default().into_iter().reduce(|(mut hull, unit), (next, _)| {
         hull.envelope = hull.envelope.hull(next.envelope);
         hull.usual = hull.usual.zip(next.usual).map(|(a, b)| a.hull(b));

@@ -1,6 +1,7 @@
 //! `throat-contradicts-leg`: explanation, cases, logic.
 
 use seamwright_calc::fillet;
+use seamwright_handbook::setting_limits;
 use seamwright_model::finding::Severity;
 use seamwright_model::quantity::Length;
 use seamwright_model::stated::Stated;
@@ -31,7 +32,7 @@ fn examine(x: &mut Examiner<'_>) {
     let stated = (size.leg.as_ref().and_then(Stated::value), size.throat.as_ref().and_then(Stated::value));
     // Unequal legs have another throat.
     let (Some(leg), Some(throat), None) = (stated.0, stated.1, &size.second_leg) else { return };
-    let Some((limits, unit)) = limits("throat-over-leg", "") else { return };
+    let Some((limits, unit)) = limits(setting_limits::THROAT_OVER_LEG, "") else { return };
     let flat = |mm: Option<Length>| mm.and_then(|mm| fillet::throat_from_leg_mm(mm.mm()).ok());
     let ratio = |throat: Option<Length>, flat: Option<f64>| Some(throat?.mm() / flat?);
     let ends = (ratio(throat.low(), flat(leg.low())), ratio(throat.high(), flat(leg.high())));

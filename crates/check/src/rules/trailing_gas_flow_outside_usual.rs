@@ -1,5 +1,6 @@
 //! `trailing-gas-flow-outside-usual`: explanation, cases, logic.
 
+use seamwright_handbook::setting_limits;
 use seamwright_model::finding::Severity;
 use seamwright_model::procedure::keys;
 use seamwright_model::quantity::Flow;
@@ -26,7 +27,7 @@ pub const RULE: Rule = Rule {
 
 fn examine(x: &mut Examiner<'_>) {
     let view = x.view;
-    let Some((limits, unit)) = limits("trailing-flow", "") else { return };
+    let Some((limits, unit)) = limits(setting_limits::TRAILING_FLOW, "") else { return };
     for run in &view.runs {
         let Some(flow) = run.quantity(&keys::TRAILING_GAS_FLOW) else { continue };
         let ends = (flow.value.low().map(Flow::l_per_min), flow.value.high().map(Flow::l_per_min));

@@ -1,5 +1,6 @@
 //! `travel-angle-outside-usual`: explanation, cases, logic.
 
+use seamwright_handbook::setting_limits;
 use seamwright_model::finding::Severity;
 use seamwright_model::procedure::keys;
 use seamwright_model::quantity::Angle;
@@ -30,7 +31,7 @@ pub const RULE: Rule = Rule {
 fn examine(x: &mut Examiner<'_>) {
     settings(
         x,
-        "travel-angle",
+        setting_limits::TRAVEL_ANGLE,
         &keys::TRAVEL_ANGLE,
         Angle::degrees,
         &Grade {

@@ -1,5 +1,6 @@
 //! `travel-speed-implausible`: explanation, cases, logic.
 
+use seamwright_handbook::setting_limits;
 use seamwright_model::finding::Severity;
 use seamwright_model::procedure::keys;
 use seamwright_model::quantity::Speed;
@@ -27,7 +28,7 @@ pub const RULE: Rule = Rule {
 fn examine(x: &mut Examiner<'_>) {
     settings(
         x,
-        "travel-speed",
+        setting_limits::TRAVEL_SPEED,
         &keys::TRAVEL_SPEED,
         Speed::mm_per_min,
         &Grade {

@@ -1,5 +1,6 @@
 //! `tungsten-diameter-not-made`: explanation, cases, logic.
 
+use seamwright_handbook::setting_limits;
 use seamwright_model::finding::Severity;
 use seamwright_model::procedure::keys;
 use seamwright_model::quantity::Length;
@@ -27,7 +28,7 @@ pub const RULE: Rule = Rule {
 fn examine(x: &mut Examiner<'_>) {
     settings(
         x,
-        "tungsten-diameter",
+        setting_limits::TUNGSTEN_DIAMETER,
         &keys::TUNGSTEN_DIAMETER,
         Length::mm,
         &Grade {

@@ -1,5 +1,6 @@
 //! `work-angle-outside-usual`: explanation, cases, logic.
 
+use seamwright_handbook::setting_limits;
 use seamwright_model::finding::Severity;
 use seamwright_model::procedure::keys;
 use seamwright_model::quantity::Angle;
@@ -24,7 +25,7 @@ pub const RULE: Rule = Rule {
 fn examine(x: &mut Examiner<'_>) {
     settings(
         x,
-        "work-angle",
+        setting_limits::WORK_ANGLE,
         &keys::WORK_ANGLE,
         Angle::degrees,
         &Grade {

@@ -132,7 +132,7 @@ fn prequalified(facts: &Facts, current_a: Range) -> Range {
     if facts.choices.code.as_deref() != Some("aws-d1.1") || !facts.groove() || !facts.process.uses_flux {
         return current_a;
     }
-    let rows = aws_d1_1::limits("current", facts.process.number, "").into_iter();
+    let rows = aws_d1_1::limits(aws_d1_1::quantity::CURRENT, facts.process.number, "").into_iter();
     let single = rows.filter(|row| row.weld == Some("groove fill") && row.electrodes.is_none_or(|own| own == "single"));
     match single.filter_map(|row| row.maximum).reduce(f64::min) {
         Some(most) if current_a.high > most => rounded(scaled(current_a, most / current_a.high), 5.0),

@@ -8,6 +8,11 @@ use crate::table::{Origin, table};
 table!(PREQUALIFIED, prequalified, "aws-d1-1-prequalified", PrequalifiedRow);
 table!(MINIMUM_FILLET, minimum_fillets, "aws-d1-1-minimum-fillet", MinimumFilletRow);
 
+/// What prequalified procedures are limited in, by name.
+pub mod quantity {
+    crate::table::named!("aws-d1-1-prequalified");
+}
+
 /// A limit of prequalified procedures.
 #[derive(Debug, Clone, PartialEq)]
 pub struct PrequalifiedRow {

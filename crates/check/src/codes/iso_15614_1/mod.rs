@@ -2,6 +2,7 @@
 
 use seamwright_handbook::iso_15614_1::{self as tables, Covers};
 use seamwright_handbook::measure::figure;
+use seamwright_handbook::setting_limits;
 use seamwright_model::test_record::TestRecord;
 use seamwright_weld::view::Metal;
 
@@ -29,7 +30,7 @@ impl Code for Iso15614 {
     }
 
     fn levels(&self) -> Option<&'static str> {
-        Some("iso-15614-1-level")
+        Some(setting_limits::ISO_15614_1_LEVEL)
     }
 
     /// Of steels whose heat affected zone hardens, all but groups 1.1 and 8 (note of `coupon-tests`).

@@ -61,7 +61,7 @@ fn examine(x: &mut Examiner<'_>) {
         };
         let wires = run.setting(&keys::NUMBER_OF_WIRES);
         let several = wires.and_then(|at| at.value.trim().parse::<u32>().ok()).is_some_and(|wires| wires > 1);
-        let rows = aws_d1_1::limits("current", run.number(), "");
+        let rows = aws_d1_1::limits(aws_d1_1::quantity::CURRENT, run.number(), "");
         let rows = rows.into_iter().filter(|row| row.weld == Some(weld));
         // Several wires may be in parallel or have sources of their own: the wider limit rules.
         let mut own = rows.filter(|row| (row.electrodes == Some("single")) != several);

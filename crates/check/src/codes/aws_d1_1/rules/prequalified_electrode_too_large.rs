@@ -1,5 +1,6 @@
 //! `prequalified-electrode-too-large`: explanation, cases, logic.
 
+use seamwright_handbook::aws_d1_1::quantity;
 use seamwright_handbook::{Size, find};
 use seamwright_model::finding::Severity;
 use seamwright_model::source::escape;
@@ -69,7 +70,7 @@ fn examine(x: &mut Examiner<'_>) {
         x.examined(&pointer);
         let weld = prequalified::weld(x.view, run);
         let size = Size::stated(largest, stated.unit());
-        let beyond = prequalified::beyond(x.view, run, ("electrode-diameter", weld), size);
+        let beyond = prequalified::beyond(x.view, run, (quantity::ELECTRODE_DIAMETER, weld), size);
         // 5.0 mm and 3/16 in are one size.
         let Some(beyond) = beyond.filter(|own| !find::same_size(size.mm(), own.largest_mm)) else { continue };
         let limit = format!("{} maximum", beyond.largest);

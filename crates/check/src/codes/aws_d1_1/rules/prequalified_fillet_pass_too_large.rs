@@ -1,6 +1,7 @@
 //! `prequalified-fillet-pass-too-large`: explanation, cases, logic.
 
 use seamwright_handbook::Size;
+use seamwright_handbook::aws_d1_1::quantity;
 use seamwright_model::finding::Severity;
 use seamwright_model::stated::Stated;
 
@@ -75,7 +76,7 @@ fn examine(x: &mut Examiner<'_>) {
     let Some(largest) = leg.high() else { return };
     x.examined("/weld_size/leg");
     let size = Size::stated(largest, leg.unit());
-    let Some(beyond) = prequalified::beyond(view, run, ("single-pass-fillet", "fillet"), size) else { return };
+    let Some(beyond) = prequalified::beyond(view, run, (quantity::SINGLE_PASS_FILLET, "fillet"), size) else { return };
     let limit = format!("{} maximum", beyond.largest);
     x.report(
         Severity::Error,

@@ -1,6 +1,7 @@
 //! `prequalified-run-too-thick`: explanation, cases, logic.
 
 use seamwright_handbook::Size;
+use seamwright_handbook::aws_d1_1::quantity;
 use seamwright_model::finding::Severity;
 use seamwright_model::procedure::keys;
 use seamwright_model::stated::Stated;
@@ -47,10 +48,10 @@ fn examine(x: &mut Examiner<'_>) {
         return;
     }
     for run in &view.runs {
-        let (quantity, weld) = match prequalified::weld(view, run) {
+        let (limited, weld) = match prequalified::weld(view, run) {
             "fillet" => continue,
-            "root" => ("root-pass-thickness", "root"),
-            _ => ("fill-pass-thickness", "groove"),
+            "root" => (quantity::ROOT_PASS_THICKNESS, "root"),
+            _ => (quantity::FILL_PASS_THICKNESS, "groove"),
         };
         let at = run.quantity(&keys::RUN_THICKNESS);
         // What a run itself deposits is its thickness; what a process does is that of all its runs.
@@ -62,7 +63,7 @@ fn examine(x: &mut Examiner<'_>) {
         let Some(most) = at.value.high() else { continue };
         x.examined(&at.pointer);
         let size = Size::stated(most, at.value.unit());
-        let Some(beyond) = prequalified::beyond(view, run, (quantity, weld), size) else { continue };
+        let Some(beyond) = prequalified::beyond(view, run, (limited, weld), size) else { continue };
         let limit = format!("{} maximum", beyond.largest);
         let kind = if weld == "root" { "root" } else { "fill" };
         let message = format!(
