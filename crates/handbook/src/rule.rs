@@ -67,11 +67,6 @@ pub struct Statement {
     pub origin: Origin,
 }
 
-/// The statement with this subject.
-pub(crate) fn statement<'s>(statements: &'s [Statement], subject: &str) -> Option<&'s Statement> {
-    find::by_name(statements, subject, |row| [row.subject])
-}
-
 /// The rule with this name.
 pub(crate) fn get<'r>(rules: &'r [Rule], name: &str) -> Option<&'r Rule> {
     rules.iter().find(|rule| rule.rule == name).or_else(|| find::by_name(rules, name, |rule| [rule.rule]))

@@ -28,7 +28,6 @@ pub const RULE: Rule = Rule {
 
 fn examine(x: &mut Examiner<'_>) {
     let view = x.view;
-    let Some(rule) = practice::get("acceptance") else { return };
     for (index, examination) in view.procedure.inspection.iter().enumerate() {
         let pointer = format!("/inspection/{index}/acceptance");
         x.examined(&pointer);
@@ -45,7 +44,7 @@ fn examine(x: &mut Examiner<'_>) {
             Some(_) => continue,
         };
         x.report(Severity::Note, pointer, message)
-            .limit("standard and level", &rule.origin.source_ref())
+            .limit("standard and level", &practice::ACCEPTANCE.origin.source_ref())
             .hint("write standard and level, such as ISO 5817 level C");
     }
 }

@@ -43,8 +43,5 @@ fn examine(x: &mut Examiner<'_>) {
     let issued = identification.status == Some(Status::Issued);
     let severity = if issued { Severity::Caution } else { Severity::Note };
     let report = x.report(severity, pointer, if issued { "issued without approval" } else { "not yet approved" });
-    let report = report.hint("write `approved_by`, or `status: draft`");
-    if let Some(rule) = practice::get("approval") {
-        report.limit("a name", &rule.origin.source_ref());
-    }
+    report.hint("write `approved_by`, or `status: draft`").limit("a name", &practice::APPROVAL.origin.source_ref());
 }

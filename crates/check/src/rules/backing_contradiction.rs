@@ -37,21 +37,21 @@ fn examine(x: &mut Examiner<'_>) {
     let root = view.runs.iter().find(|run| matches!(run.run.layer, Some(Layer::Root | Layer::Single)));
     let tungsten = root.and_then(|run| run.process).is_some_and(|process| process.uses_tungsten);
     let purged = matches!(view.procedure.backing_gas, Some(OrNone::Is(_)));
-    if let (BackingType::Gas, false, Some(rule)) = (backing.kind, purged, practice::get("gas-backing")) {
+    if backing.kind == BackingType::Gas && !purged {
         x.report(Severity::Error, "/joint/backing/type", "a gas backing, and no backing gas")
             .stated(backing.kind.as_str())
-            .limit("a backing gas", &rule.origin.source_ref())
+            .limit("a backing gas", &practice::GAS_BACKING.origin.source_ref())
             .hint("write `backing_gas` with designation and flow, or mend the backing");
     }
-    if let (BackingType::Ceramic, true, Some(rule)) = (backing.kind, tungsten, practice::get("tile-backing")) {
+    if backing.kind == BackingType::Ceramic && tungsten {
         x.report(Severity::Caution, "/joint/backing/type", "ceramic backing under a tungsten arc root")
             .stated(backing.kind.as_str())
-            .limit("a gas or a strip under a tungsten arc", &rule.origin.source_ref())
+            .limit("a gas or a strip under a tungsten arc", &practice::TILE_BACKING.origin.source_ref())
             .hint("purge the root, or weld it with wire");
     }
     let (BackingType::Strip, Some(material)) = (backing.kind, backing.material.as_deref()) else { return };
     x.examined("/joint/backing/material");
-    let (Some(strip), Some(rule)) = (base_metals::find(material), practice::get("strip-backing")) else { return };
+    let Some(strip) = base_metals::find(material) else { return };
     let root_family = |family: &str| metal_families::chain(family).last().map(|row| row.family);
     let alike = view.metals.iter().any(|metal| root_family(metal.family()) == root_family(strip.family));
     let removable = process_suitability::family(strip.family).is_some_and(|row| row.removable_backing);
@@ -59,7 +59,10 @@ fn examine(x: &mut Examiner<'_>) {
         let metal = view.metals.first().map_or("", |metal| &*metal.stated.specification);
         x.report(Severity::Error, "/joint/backing/material", format!("a strip of {material} under {metal}"))
             .stated(material)
-            .limit("a strip of the same kind of metal, or one that comes off", &rule.origin.source_ref())
+            .limit(
+                "a strip of the same kind of metal, or one that comes off",
+                &practice::STRIP_BACKING.origin.source_ref(),
+            )
             .hint(format!("write `material: {metal}`"));
     }
 }

@@ -25,7 +25,7 @@ pub const RULE: Rule = Rule {
 
 fn examine(x: &mut Examiner<'_>) {
     let view = x.view;
-    let (Some(today), Some(rule)) = (view.today, practice::get("date")) else { return };
+    let Some(today) = view.today else { return };
     let procedure = view.procedure;
     let own = procedure.identification.date.map(|date| ("/identification/date".to_owned(), date));
     let history = procedure
@@ -44,7 +44,7 @@ fn examine(x: &mut Examiner<'_>) {
         if date > today {
             x.report(Severity::Error, pointer, format!("date {date} lies in the future; today is {today}"))
                 .stated(date.to_string())
-                .limit(format!("{today} or before"), &rule.origin.source_ref())
+                .limit(format!("{today} or before"), &practice::DATE.origin.source_ref())
                 .hint("write the day of the revision");
         }
     }

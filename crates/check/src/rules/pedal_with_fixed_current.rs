@@ -26,7 +26,6 @@ pub const RULE: Rule = Rule {
 
 fn examine(x: &mut Examiner<'_>) {
     let view = x.view;
-    let Some(rule) = practice::get("pedal-current") else { return };
     for run in &view.runs {
         let pedal = run.value(&keys::CURRENT_CONTROL).is_some_and(|at| *at.value == CurrentControl::FootPedal);
         let Some(current) = run.quantity(&keys::CURRENT).filter(|_| pedal) else { continue };
@@ -35,7 +34,7 @@ fn examine(x: &mut Examiner<'_>) {
             let stated = current.value.spelled();
             x.report(Severity::Caution, &current.pointer, format!("fixed current {stated} beside a foot pedal"))
                 .stated(stated)
-                .limit("a range or a maximum", &rule.origin.source_ref())
+                .limit("a range or a maximum", &practice::PEDAL_CURRENT.origin.source_ref())
                 .hint(format!("write `current: {stated} maximum`, or `current_control: fixed`"));
         }
     }

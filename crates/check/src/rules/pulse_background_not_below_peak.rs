@@ -36,7 +36,6 @@ pub const RULE: Rule = Rule {
 
 fn examine(x: &mut Examiner<'_>) {
     let view = x.view;
-    let Some(step) = practice::get("pulse-step") else { return };
     for run in &view.runs {
         let (Some(peak), Some(background)) =
             (run.quantity(&keys::PULSE_PEAK_CURRENT), run.quantity(&keys::PULSE_BACKGROUND_CURRENT))
@@ -52,7 +51,7 @@ fn examine(x: &mut Examiner<'_>) {
         };
         let (severity, limit, source) = if base >= top {
             let text = format!("below {}", peak.value.spelled());
-            (Severity::Error, text, step.origin.source_ref())
+            (Severity::Error, text, practice::PULSE_STEP.origin.source_ref())
         } else {
             // Wire has its own row of pulse settings, which another check holds.
             let Some((share, unit)) = limits(setting_limits::PULSE_BACKGROUND, run.number()) else { continue };

@@ -29,7 +29,6 @@ pub const RULE: Rule = Rule {
 
 fn examine(x: &mut Examiner<'_>) {
     let view = x.view;
-    let Some(practice) = practice::get("pulse-transfer") else { return };
     for run in &view.runs {
         let Some(mode) = run.value(&keys::TRANSFER_MODE) else { continue };
         let pulse = run.setting(&keys::PULSE);
@@ -42,7 +41,7 @@ fn examine(x: &mut Examiner<'_>) {
         }
         x.report(Severity::Caution, &mode.pointer, format!("transfer mode {} beside a pulsed current", mode.value))
             .stated(mode.value.as_str())
-            .limit("pulsed or spray", &practice.origin.source_ref())
+            .limit("pulsed or spray", &practice::PULSE_TRANSFER.origin.source_ref())
             .hint("write `transfer_mode: pulsed`, or `pulse: none`");
     }
 }

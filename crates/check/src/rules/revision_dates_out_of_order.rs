@@ -36,7 +36,6 @@ pub const RULE: Rule = Rule {
 
 fn examine(x: &mut Examiner<'_>) {
     let view = x.view;
-    let Some(rule) = practice::get("history") else { return };
     let mut last = None;
     for (index, entry) in view.procedure.revisions.iter().enumerate() {
         let Some(date) = entry.date else { continue };
@@ -45,7 +44,7 @@ fn examine(x: &mut Examiner<'_>) {
         if let Some(before) = last.filter(|before| date < *before) {
             x.report(Severity::Error, pointer, format!("revision {} is dated {date}, before {before}", entry.revision))
                 .stated(date.to_string())
-                .limit(format!("{before} or after"), &rule.origin.source_ref())
+                .limit(format!("{before} or after"), &practice::HISTORY.origin.source_ref())
                 .hint("put the entries oldest first");
         }
         last = Some(date);

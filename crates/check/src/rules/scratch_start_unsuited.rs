@@ -25,7 +25,6 @@ pub const RULE: Rule = Rule {
 
 fn examine(x: &mut Examiner<'_>) {
     let view = x.view;
-    let Some(rule) = practice::get("touch-free-start") else { return };
     let aluminium = view.any_metal("aluminium");
     for run in &view.runs {
         if !run.process.is_some_and(|process| process.uses_tungsten) {
@@ -40,7 +39,7 @@ fn examine(x: &mut Examiner<'_>) {
         let on = if aluminium { "on aluminium" } else { "with alternating current" };
         x.report(Severity::Error, &start.pointer, format!("scratch start {on}"))
             .stated(start.value.as_str())
-            .limit("a start without touching", &rule.origin.source_ref())
+            .limit("a start without touching", &practice::TOUCH_FREE_START.origin.source_ref())
             .hint("write `arc_start: high-frequency`");
     }
 }
