@@ -4,7 +4,8 @@ use std::io::{self, Write};
 
 use anyhow::{Result, bail};
 use seamwright_check::cover::{self, Off, Verdict, Wanted};
-use seamwright_handbook::{aws_d1_1, base_metals, positions, processes, trade_words};
+use seamwright_handbook::trade_words::{self, Kind};
+use seamwright_handbook::{aws_d1_1, base_metals, positions, processes};
 use seamwright_model::document::Document;
 use seamwright_model::procedure::{JointType, WeldType};
 use seamwright_model::quantity::{Length, Range};
@@ -193,7 +194,7 @@ fn position(name: &str, joint: Option<JointType>) -> Result<String> {
     if positions::get(name).is_some() {
         return Ok(name.to_owned());
     }
-    let [groove, fillet] = ["groove position", "fillet position"].map(|kind| trade_words::get(kind, name));
+    let [groove, fillet] = [Kind::GroovePosition, Kind::FilletPosition].map(|kind| trade_words::get(kind, name));
     match (groove.map(|own| own.means), fillet.map(|own| own.means), joint) {
         (Some(groove), _, Some(JointType::Butt)) => Ok(groove.to_owned()),
         (_, Some(fillet), Some(_)) => Ok(fillet.to_owned()),

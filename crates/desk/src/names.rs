@@ -1,7 +1,8 @@
 //! What a name of the trade means: a process, position, metal, filler or gas by any of its names, with the row of the
 //! handbook behind it, and the words of the format.
 
-use seamwright_handbook::{Table, base_metals, filler_classes, positions, processes, shielding_gases, trade_words};
+use seamwright_handbook::trade_words::{self, Kind};
+use seamwright_handbook::{Table, base_metals, filler_classes, positions, processes, shielding_gases};
 use seamwright_model::{document, trade};
 use serde_json::{Map, Value};
 
@@ -74,7 +75,8 @@ pub fn words(name: &str) -> Vec<Word> {
 /// position may be one of a groove and another of a fillet.
 pub fn meant(name: &str) -> Vec<&'static str> {
     let plain = trade::word_for(name).into_iter();
-    let rows = ["process", "joint", "groove position", "fillet position"].map(|kind| trade_words::get(kind, name));
+    let rows = [Kind::Process, Kind::Joint, Kind::GroovePosition, Kind::FilletPosition]
+        .map(|kind| trade_words::get(kind, name));
     let mut found: Vec<&'static str> = plain.chain(rows.into_iter().flatten().map(|row| row.means)).collect();
     found.dedup();
     found

@@ -1,7 +1,8 @@
 //! Welding positions of ISO 6947 and of the AWS and ASME codes.
 
+use crate::find;
 use crate::table::{Origin, table};
-use crate::{find, trade_words};
+use crate::trade_words::{self, Kind};
 
 table!("positions", Row);
 table!(OF_PROCESS, of_processes, "process-positions", ProcessRow);
@@ -109,7 +110,10 @@ pub fn get(code: &str) -> Option<&'static Row> {
 
 /// Codes, and words of the trade for positions, that are spelt most like this one.
 pub fn nearest(code: &str) -> Vec<&'static str> {
-    let words = trade_words::rows().iter().filter(|row| row.kind.ends_with("position")).flat_map(|row| row.words);
+    let words = trade_words::rows()
+        .iter()
+        .filter(|row| matches!(row.kind, Kind::GroovePosition | Kind::FilletPosition))
+        .flat_map(|row| row.words);
     find::nearest(code, rows().iter().map(|row| row.code).chain(words.copied()))
 }
 

@@ -1,7 +1,8 @@
 //! Which machine of a shop can weld a run, what the others lack, and what to set.
 
 use seamwright_calc::duty_cycle::{self, DutyCycle};
-use seamwright_handbook::{deposition, find, processes, trade_words};
+use seamwright_handbook::trade_words::{self, Kind};
+use seamwright_handbook::{deposition, find, processes};
 use seamwright_model::procedure::{ArcStart, CurrentControl, keys};
 use seamwright_model::quantity::{Current, Duration, Quantity, Range, Share};
 use seamwright_model::shop::{PowerSource, Shop};
@@ -52,7 +53,7 @@ pub fn processes_of(word: &str) -> Vec<&'static processes::Row> {
     if let Some(row) = processes::get(word) {
         return vec![row];
     }
-    let Some(trade) = trade_words::get("process", word) else { return Vec::new() };
+    let Some(trade) = trade_words::get(Kind::Process, word) else { return Vec::new() };
     // A machine for one kind of flux cored wire feeds the other as well.
     std::iter::once(&trade.means).chain(&trade.self_shielded).filter_map(|name| processes::get(name)).collect()
 }

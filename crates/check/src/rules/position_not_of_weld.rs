@@ -1,7 +1,8 @@
 //! `position-not-of-weld`: explanation, cases, logic.
 
 use crate::rule::{Case, Examiner, Harm, Rule, nearest_in_words};
-use seamwright_handbook::{positions, trade_words};
+use seamwright_handbook::positions;
+use seamwright_handbook::trade_words::{self, Kind};
 use seamwright_model::finding::Severity;
 
 /// The check.
@@ -27,7 +28,7 @@ fn examine(x: &mut Examiner<'_>) {
         x.examined(&pointer);
         let Some(row) = positions::get(stated) else {
             // Words of the trade are told by their meaning, not by their letters: vertical down is PG, and uphill no PH.
-            let kind = if weld.has_groove() { "groove position" } else { "fillet position" };
+            let kind = if weld.has_groove() { Kind::GroovePosition } else { Kind::FilletPosition };
             let near = match trade_words::get(kind, stated) {
                 Some(row) => format!("write `{}`", row.means),
                 None => nearest_in_words(&positions::nearest(stated), "positions"),

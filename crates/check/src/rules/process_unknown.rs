@@ -1,7 +1,8 @@
 //! `process-unknown`: explanation, cases, logic.
 
 use crate::rule::{Case, Examiner, Harm, Rule, nearest_in_words};
-use seamwright_handbook::{processes, trade_words};
+use seamwright_handbook::processes;
+use seamwright_handbook::trade_words::{self, Kind};
 use seamwright_model::finding::Severity;
 
 /// The check.
@@ -63,7 +64,7 @@ fn examine(x: &mut Examiner<'_>) {
 
 /// What to write for a word of the trade.
 fn of_trade(word: &str) -> Option<String> {
-    let row = trade_words::get("process", word)?;
+    let row = trade_words::get(Kind::Process, word)?;
     let other = row.self_shielded.as_ref();
     let other = other.map_or_else(String::new, |other| format!(", or `{other}` where the wire shields itself"));
     Some(format!("write `{}`{other}", row.means))

@@ -23,7 +23,8 @@ pub(super) fn word<T: FromStr<Err = String>>(typed: &str) -> Result<T, String> {
 
 /// A kind of joint by its word or by a word of the trade.
 pub(super) fn joint(typed: &str) -> Result<JointType, String> {
-    let of_trade = |refused| trade_words::get("joint", typed).map_or(Err(refused), |row| row.means.parse());
+    let of_trade =
+        |refused| trade_words::get(trade_words::Kind::Joint, typed).map_or(Err(refused), |row| row.means.parse());
     word(typed).or_else(of_trade)
 }
 

@@ -1,7 +1,8 @@
 //! A list of joints as it is pasted from a spreadsheet, as the text of a job.
 
 use anyhow::{Result, anyhow, bail};
-use seamwright_handbook::{positions, trade_words};
+use seamwright_handbook::positions;
+use seamwright_handbook::trade_words::{self, Kind};
 use seamwright_model::procedure::JointType;
 use seamwright_model::quantity::{Length, Range};
 use seamwright_model::stated::Date;
@@ -177,8 +178,8 @@ pub fn position(word: &str, kind: Option<JointType>) -> Result<String, String> {
     if positions::get(word).is_some() {
         return Ok(word.to_owned());
     }
-    let of = |kind: &str| trade_words::get(kind, word).map(|row| row.means);
-    let (groove, fillet) = (of("groove position"), of("fillet position"));
+    let of = |kind: Kind| trade_words::get(kind, word).map(|row| row.means);
+    let (groove, fillet) = (of(Kind::GroovePosition), of(Kind::FilletPosition));
     match (groove, fillet, kind) {
         (Some(groove), Some(fillet), _) if groove == fillet => Ok(groove.to_owned()),
         (Some(own), _, Some(JointType::Butt)) | (_, Some(own), Some(JointType::Tee | JointType::Lap)) => {
@@ -225,7 +226,7 @@ fn value(key: &str, cell: &str, unit: Option<&str>) -> Result<Value, String> {
         },
         "type" => {
             let plain = cell.trim().to_lowercase();
-            let word = trade_words::get("joint", &plain).map_or(plain.as_str(), |row| row.means);
+            let word = trade_words::get(Kind::Joint, &plain).map_or(plain.as_str(), |row| row.means);
             let word = word.strip_suffix(" joint").unwrap_or(word);
             word.parse::<JointType>()
                 .map(|kind| json!(kind.as_str()))
