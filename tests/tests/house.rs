@@ -212,37 +212,61 @@ fn a_circle_is_found() {
     assert!(circles(&needs(&handed)).is_empty());
 }
 
-/// How often a text names statics of tables, `planning::FILLET_LEG`; keys of a document may be called the same.
+/// The name of the constant for a name of a table.
+fn constant(name: &str) -> String {
+    name.replace('-', "_").to_uppercase()
+}
+
+/// How often a text names statics of tables, `planning::FILLET_LEG`; keys of a document and labels of a sheet
+/// may be called the same.
 fn named(text: &str, statics: &BTreeSet<String>) -> usize {
     let of_table = |(at, _): &(usize, &str)| {
         let own = text[at + 2..].split(|own: char| !own.is_alphanumeric() && own != '_').next().unwrap_or_default();
-        statics.contains(own) && !text[..*at].ends_with("keys")
+        statics.contains(own) && !["keys", "label"].iter().any(|other| text[..*at].ends_with(other))
     };
     text.match_indices("::").filter(of_table).count()
 }
 
+/// The names that stand in a column of tables.
+fn column(tables: impl Fn(&str) -> bool, key: &str) -> BTreeSet<&'static str> {
+    let rows = TABLES.iter().filter(|info| tables(info.name())).flat_map(|info| &info.table().rows);
+    rows.filter_map(|row| row.get(key)?.as_str()).collect()
+}
+
 #[test]
 fn every_rule_that_the_code_asks_for_stands_in_a_table() {
-    let rows = TABLES.iter().flat_map(|info| &info.table().rows);
-    let rules: BTreeSet<&str> = rows.filter_map(|row| row.get("rule")?.as_str()).collect();
-    let statics: BTreeSet<String> = rules.iter().map(|rule| rule.replace('-', "_").to_uppercase()).collect();
-    let mut asked = 0;
+    let rules = column(|_| true, "rule");
+    let quantities = column(|name| ["setting-limits", "aws-d1-1-prequalified"].contains(&name), "quantity");
+    let subjects = column(|name| name == "practice-statements", "subject");
+    let statics: BTreeSet<String> = rules.iter().map(|rule| constant(rule)).collect();
+    let others: BTreeSet<String> = quantities.iter().chain(&subjects).map(|name| constant(name)).collect();
+    let asked_by_text = [
+        ("rule(\"", &rules),
+        ("limits(\"", &quantities),
+        ("setting_limits::get(\"", &quantities),
+        ("practice::get(\"", &subjects),
+    ];
+    let (mut asked, mut asked_of_others) = (0, 0);
     for (name, modules) in crates() {
         for (module, text) in modules {
             // What is asked for by its static is there.
             asked += named(&text, &statics);
-            for (at, call) in text.match_indices("rule(\"") {
-                let rule = text[at + call.len()..].split('"').next().unwrap_or_default();
-                asked += 1;
-                // Of some rules each level of a code has its own: `thin-deposit-level-1`.
-                let listed = |own: &&str| {
-                    own.strip_prefix(rule).is_some_and(|more| more.is_empty() || more.starts_with("-level-"))
-                };
-                assert!(rules.iter().any(listed), "{name}, {}: no table has the rule `{rule}`", module.join("::"));
+            asked_of_others += named(&text, &others);
+            for (call, listed) in asked_by_text {
+                for (at, call) in text.match_indices(call) {
+                    let own = text[at + call.len()..].split('"').next().unwrap_or_default();
+                    asked += usize::from(call == "rule(\"");
+                    // Of some rules each level of a code has its own: `thin-deposit-level-1`.
+                    let of_level = |row: &&str| {
+                        row.strip_prefix(own).is_some_and(|more| more.is_empty() || more.starts_with("-level-"))
+                    };
+                    assert!(listed.iter().any(of_level), "{name}, {}: no table has `{own}`", module.join("::"));
+                }
             }
         }
     }
-    assert!(asked > 150, "{asked} rules are asked for");
+    assert!(asked > 250, "{asked} rules are asked for");
+    assert!(asked_of_others > 50, "{asked_of_others} quantities and statements are asked for");
 }
 
 /// `cargo run`, as the README has it, finds one program to run.
