@@ -228,13 +228,13 @@ fn drawings(blocks: &mut Vec<Block>, view: &View<'_>, lettering: Lettering<'_>) 
     let wide = |figures: &[Figure]| figures.iter().map(|figure| figure.drawing.width).sum::<f64>();
     let with = |room: f64| Lettering { room: lettering.room * room, ..lettering };
     // Joint and runs stand in a row beside the symbol, drawn as large as it has room for.
-    let tried = [1.0, 0.9, 0.8, 0.7, 0.6].map(|room| joint::figures(view, with(room)));
+    let mut tried = [1.0, 0.9, 0.8, 0.7, 0.6].into_iter().map(|room| joint::figures(view, with(room)));
     let fits = |figures: &Vec<Figure>| wide(figures) <= ABREAST && is_legible(figures);
-    let joint = untagged(tried.into_iter().find(fits).unwrap_or_else(|| joint::figures(view, lettering)));
+    let joint = untagged(tried.find(fits).unwrap_or_else(|| joint::figures(view, lettering)));
     // Symbol and position are as small as their letters can still be read.
-    let rooms = [0.6, 0.75, 0.9, 1.1, 1.4];
-    let symbols = rooms.map(|room| setup::welding_symbol(view, with(room)).into_iter().collect::<Vec<_>>());
-    let symbol = symbols.into_iter().find(|figures| is_legible(figures)).unwrap_or_default();
+    let rooms = [0.6, 0.75, 0.9, 1.1, 1.4].into_iter();
+    let mut symbols = rooms.map(|room| setup::welding_symbol(view, with(room)).into_iter().collect::<Vec<_>>());
+    let symbol = symbols.find(|figures| is_legible(figures)).unwrap_or_default();
     let positions = |room: f64| setup::positions(view, with(room));
     let mut large = positions(BESIDE.0);
     if large.len() > 1 {
@@ -374,7 +374,8 @@ fn torch_drawings(view: &View<'_>, run: &RunView<'_>, lettering: Lettering<'_>) 
         drawn.extend(setup::tungsten(run, lettering));
         drawn
     };
-    untagged([0.75, 0.85].map(drawn).into_iter().find(|figures| is_legible(figures)).unwrap_or_else(|| drawn(1.0)))
+    let mut tried = [0.75, 0.85].into_iter().map(drawn);
+    untagged(tried.find(|figures| is_legible(figures)).unwrap_or_else(|| drawn(1.0)))
 }
 
 /// The processes in two columns, each with what it is fitted with and its drawings.
