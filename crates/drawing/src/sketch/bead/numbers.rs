@@ -12,6 +12,9 @@ use crate::text::{POINT, Rect, cap_middle, lesser};
 /// Smallest type of a number inside a bead, in parts of the text size.
 const SMALLEST: f64 = 0.72;
 
+/// How much of the height of a drawing its numbers may take beside the joint: where they take all, the metal shrinks to nothing.
+const COLUMN: f64 = 0.65;
+
 /// A bead, and where in it its number would stand.
 pub(super) struct Spot<'b> {
     pub(super) bead: &'b Bead,
@@ -52,7 +55,7 @@ pub(super) fn number(canvas: &mut Canvas, beads: &[Spot], scale: f64, size: f64,
     let mut columns: [Vec<(Point, &str)>; 2] = [Vec::new(), Vec::new()];
     let named: Vec<&Spot> = beads.iter().filter(|spot| !spot.bead.label.is_empty()).collect();
     let mut spots: Vec<(Point, &str)> =
-        told(&named, height / line).map(|spot| (times(spot.core, scale), spot.bead.label.as_str())).collect();
+        told(&named, height * COLUMN / line).map(|spot| (times(spot.core, scale), spot.bead.label.as_str())).collect();
     spots.sort_by(|a, b| a.0.0.total_cmp(&b.0.0));
     let half = spots.len() / 2;
     for (index, spot) in spots.into_iter().enumerate() {
