@@ -62,7 +62,7 @@ fn answers(page: &Page, id: &str, at: &str, value: impl Fn(usize) -> String) -> 
 const RUNS: usize = 200;
 
 /// Most runs of which each has its bead in the drawing.
-const DRAWN: usize = 100;
+const DRAWN: usize = 80;
 
 /// A procedure of as many runs as are asked for, all like the only one of a starter.
 fn long(runs: usize) -> String {

@@ -255,7 +255,7 @@ pub(super) fn bare(value: Option<&Stated<Range<Length>>>, options: SheetOptions)
 /// One bead for each run number, in order; settings for another position draw no second bead. None where there are more
 /// than a picture can show.
 fn runs(view: &View<'_>) -> Vec<RunBead> {
-    const MOST: u32 = 100;
+    const MOST: u32 = 80;
     if view.runs.iter().any(|run| run.numbers.1 > MOST) {
         return Vec::new();
     }

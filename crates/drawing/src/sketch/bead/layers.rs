@@ -47,21 +47,26 @@ pub(super) fn lay(region: &Region, layers: &[Vec<Run>]) -> (Vec<Vec<Point>>, Vec
     let mut cap_cuts: Vec<f64> = shares.last().map(|cap| fractions(cap)).unwrap_or_default();
     let mut result = (Vec::new(), Vec::new());
     // The scallops of the cap follow its cuts, and the cuts follow the areas: a few rounds settle both.
-    for _ in 0..3 {
+    const ROUNDS: u32 = 3;
+    for round in 1..=ROUNDS {
         let top = region.top(&cap_cuts);
         let scale = between(&region.xs, &region.bottom, &top) / total;
         let mut low = region.bottom.clone();
         let mut cells = Vec::new();
         for (index, layer) in shares.iter().enumerate() {
-            let strip = if index + 1 == shares.len() {
+            let cap = index + 1 == shares.len();
+            let strip = if cap {
                 Strip { xs: &region.xs, low: low.clone(), high: top.clone() }
             } else {
                 raise(region, &low, &top, layer, scale)
             };
-            let cuts = strip.cuts(layer);
-            cells.extend(strip.cells(&cuts));
-            if index + 1 == shares.len() {
-                cap_cuts = cuts.iter().map(|cut| (cut.at - first) / (last - first).max(1e-9)).collect();
+            // Only the last round keeps its cells, and only the cap's cuts count for the next.
+            if cap || round == ROUNDS {
+                let cuts = strip.cuts(layer);
+                cells.extend(strip.cells(&cuts));
+                if cap {
+                    cap_cuts = cuts.iter().map(|cut| (cut.at - first) / (last - first).max(1e-9)).collect();
+                }
             }
             low = strip.high;
         }
@@ -183,12 +188,17 @@ impl Strip<'_> {
         Some((from, to))
     }
 
-    /// A curve at any x.
-    fn at(&self, curve: &[f64], x: f64) -> f64 {
+    /// The lower and the upper curve at any x.
+    fn at(&self, x: f64) -> [f64; 2] {
         let next = self.xs.partition_point(|&known| known <= x).clamp(1, self.xs.len().saturating_sub(1).max(1));
-        let known = |index: usize| (self.xs.get(index).copied().unwrap_or(x), curve.get(index).copied().unwrap_or(0.0));
-        let ((x0, y0), (x1, y1)) = (known(next - 1), known(next));
-        if (x1 - x0).abs() < 1e-12 { y1 } else { y0 + (y1 - y0) * ((x - x0) / (x1 - x0)).clamp(0.0, 1.0) }
+        let known = |index: usize| self.xs.get(index).copied().unwrap_or(x);
+        let (x0, x1) = (known(next - 1), known(next));
+        let share = ((x - x0) / (x1 - x0)).clamp(0.0, 1.0);
+        [&self.low, &self.high].map(|curve| {
+            let known = |index: usize| curve.get(index).copied().unwrap_or(0.0);
+            let (y0, y1) = (known(next - 1), known(next));
+            if (x1 - x0).abs() < 1e-12 { y1 } else { y0 + (y1 - y0) * share }
+        })
     }
 
     /// A shoulder from its foot up.
@@ -196,7 +206,7 @@ impl Strip<'_> {
         (0..=8).map(move |step| {
             let v = f64::from(step) / 8.0;
             let x = cut.at + cut.foot * (1.0 - v * v);
-            let (low, high) = (self.at(&self.low, x), self.at(&self.high, x));
+            let [low, high] = self.at(x);
             (x, low + (high - low) * v)
         })
     }
