@@ -34,19 +34,24 @@ pub(super) fn sheet(subject: Subject<'_>, procedure: &Procedure, view: &View<'_>
     let identification = &procedure.identification;
     let lettering = Lettering::close(subject, options);
     let setups = setup::setups(view);
-    let mut blocks = Vec::new();
-
-    runs(&mut blocks, view, options);
-    open_items(&mut blocks, subject);
-    metals_and_heat(&mut blocks, view, options);
-    conditions::conditions(&mut blocks, view, options);
-    drawings(&mut blocks, view, lettering);
-    prepare(&mut blocks, view, options);
-    if let [run] = setups.as_slice() {
-        torch_and_gas(&mut blocks, view, run, lettering);
-    }
-    own_settings(&mut blocks, view, options);
-    inspect(&mut blocks, subject, view, terms);
+    let (mut blocks, mut rest) = (Vec::new(), Vec::new());
+    // To draw the joint takes as long as all the rest, which is made meanwhile.
+    let drawn = std::thread::scope(|scope| {
+        let drawn = scope.spawn(|| drawings(view, lettering));
+        runs(&mut blocks, view, options);
+        open_items(&mut blocks, subject);
+        metals_and_heat(&mut blocks, view, options);
+        conditions::conditions(&mut blocks, view, options);
+        prepare(&mut rest, view, options);
+        if let [run] = setups.as_slice() {
+            torch_and_gas(&mut rest, view, run, lettering);
+        }
+        own_settings(&mut rest, view, options);
+        inspect(&mut rest, subject, view, terms);
+        drawn.join().unwrap_or_else(|panic| std::panic::resume_unwind(panic))
+    });
+    blocks.extend(drawn);
+    blocks.append(&mut rest);
     deviations(&mut blocks, subject.outcome, terms);
     let safety = Block::Notice { kind: NoticeKind::Safety, title: None, items: cautions::in_short(view, options) };
     let signatures = Block::Signatures {
@@ -224,7 +229,7 @@ fn is_legible(figures: &[Figure]) -> bool {
 const ABREAST: f64 = 116.0;
 
 /// Joint and runs, beside them the symbol over the position.
-fn drawings(blocks: &mut Vec<Block>, view: &View<'_>, lettering: Lettering<'_>) {
+fn drawings(view: &View<'_>, lettering: Lettering<'_>) -> Vec<Block> {
     let wide = |figures: &[Figure]| figures.iter().map(|figure| figure.drawing.width).sum::<f64>();
     let with = |room: f64| Lettering { room: lettering.room * room, ..lettering };
     // Joint and runs stand in a row beside the symbol, drawn as large as it has room for.
@@ -258,10 +263,10 @@ fn drawings(blocks: &mut Vec<Block>, view: &View<'_>, lettering: Lettering<'_>) 
     }
     match (joint.is_empty(), beside.is_empty()) {
         (false, false) => {
-            blocks.push(Block::Columns { left: vec![Block::Drawings { drawings: joint }], right: beside, share: 0.68 });
+            vec![Block::Columns { left: vec![Block::Drawings { drawings: joint }], right: beside, share: 0.68 }]
         }
-        (false, true) => blocks.push(Block::Drawings { drawings: joint }),
-        (true, _) => blocks.extend(beside),
+        (false, true) => vec![Block::Drawings { drawings: joint }],
+        (true, _) => beside,
     }
 }
 
