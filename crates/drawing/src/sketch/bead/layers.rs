@@ -39,6 +39,9 @@ pub(super) fn area(polygon: &[Point]) -> f64 {
     (edges(polygon).map(|(a, b)| cross(a, b)).sum::<f64>() / 2.0).abs()
 }
 
+/// The scallops of the cap follow its cuts, and the cuts follow the areas: a few rounds settle both.
+const ROUNDS: u32 = 3;
+
 /// Cuts a region into the cells of its beads, layer by layer; also gives the face as it came out.
 pub(super) fn lay(region: &Region, layers: &[Vec<Run>]) -> (Vec<Vec<Point>>, Vec<f64>) {
     let shares: Vec<Vec<f64>> = layers.iter().map(|layer| layer.iter().map(|run| run.share).collect()).collect();
@@ -46,8 +49,6 @@ pub(super) fn lay(region: &Region, layers: &[Vec<Run>]) -> (Vec<Vec<Point>>, Vec
     let (first, last) = (region.xs.first().copied().unwrap_or(0.0), region.xs.last().copied().unwrap_or(1.0));
     let mut cap_cuts: Vec<f64> = shares.last().map(|cap| fractions(cap)).unwrap_or_default();
     let mut result = (Vec::new(), Vec::new());
-    // The scallops of the cap follow its cuts, and the cuts follow the areas: a few rounds settle both.
-    const ROUNDS: u32 = 3;
     for round in 1..=ROUNDS {
         let top = region.top(&cap_cuts);
         let scale = between(&region.xs, &region.bottom, &top) / total;
@@ -338,8 +339,8 @@ impl<'s> Before<'s> {
             on(last, -self.high.along(&columns), first);
         }
         self.high_end.iter().rev().for_each(|&at| on(at, 0.0, at));
-        let closing = ends.map_or(0.0, |(first, last)| cross(last, first));
-        ((sum + closing) / 2.0).abs()
+        sum += ends.map_or(0.0, |(first, last)| cross(last, first));
+        (sum / 2.0).abs()
     }
 }
 
