@@ -185,14 +185,7 @@ pub fn welder_position(tested: &str) -> Option<&'static WelderPositionRow> {
 #[cfg(test)]
 mod tests {
     use super::*;
-
-    fn inches(text: &str) -> Size {
-        Size::from_inches(Inches::read(text).unwrap().0).unwrap()
-    }
-
-    fn mm(figure: f64) -> Size {
-        Size::from_mm(figure).unwrap()
-    }
+    use crate::measure::sizes::{inches, mm};
 
     // API 1104 6.2.2: outside diameter under 2.375 in, to 12.75 in, over; wall under 0.188 in, to 0.750 in, over.
     #[test]

@@ -278,14 +278,7 @@ pub fn holds_for(rule: &str, p_number: &str) -> bool {
 #[cfg(test)]
 mod tests {
     use super::*;
-
-    fn mm(figure: f64) -> Size {
-        Size::from_mm(figure).unwrap()
-    }
-
-    fn inches(text: &str) -> Size {
-        Size::from_inches(crate::Inches::read(text).unwrap().0).unwrap()
-    }
+    use crate::measure::sizes::{inches, mm};
 
     #[test]
     fn ranges_are_sound() {

@@ -215,6 +215,20 @@ pub(crate) fn times(size: Size, factor: f64) -> Option<f64> {
     Some(if size.customary { length.inches() } else { length.mm() })
 }
 
+/// Sizes as tests write them.
+#[cfg(test)]
+pub(crate) mod sizes {
+    use super::{Inches, Size};
+
+    pub(crate) fn mm(figure: f64) -> Size {
+        Size::from_mm(figure).unwrap()
+    }
+
+    pub(crate) fn inches(text: &str) -> Size {
+        Size::from_inches(Inches::read(text).unwrap().0).unwrap()
+    }
+}
+
 #[cfg(test)]
 mod tests {
     use super::*;

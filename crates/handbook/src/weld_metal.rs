@@ -2,7 +2,7 @@
 
 use crate::processes;
 use crate::range::Range;
-use crate::rule::{self, Rule, Statement};
+use crate::rule::{Rule, Statement};
 use crate::table::{Origin, table};
 
 table!(DILUTION, dilutions, "dilution", DilutionRow);
@@ -61,11 +61,6 @@ pub struct StainlessDepositRow {
 pub fn dilution(process: &str) -> Vec<&'static DilutionRow> {
     let number = processes::get(process).map_or(process, |row| row.number);
     dilutions().iter().filter(|row| row.processes.contains(&number)).collect()
-}
-
-/// The allowance with this name: `transverse-fillet`, `transverse-butt`, `longitudinal-fillet`, `longitudinal-butt`.
-pub fn shrinkage_rule(name: &str) -> Option<&'static Rule> {
-    rule::get(shrinkage_rules(), name)
 }
 
 #[cfg(test)]

@@ -49,14 +49,7 @@ pub fn preheat(category: &str, thickness: Size) -> Option<&'static PreheatRow> {
 #[cfg(test)]
 mod tests {
     use super::*;
-
-    fn mm(figure: f64) -> Size {
-        Size::from_mm(figure).unwrap()
-    }
-
-    fn inches(text: &str) -> Size {
-        Size::from_inches(Inches::read(text).unwrap().0).unwrap()
-    }
+    use crate::measure::sizes::{inches, mm};
 
     // AWS D1.1, preheat table: category B, 25 mm, 10 °C; category A, 25 mm, 65 °C; category C over 65 mm, 150 °C.
     #[test]

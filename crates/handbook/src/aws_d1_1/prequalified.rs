@@ -82,14 +82,7 @@ pub fn minimum_fillet(thickness: Size) -> Option<&'static MinimumFilletRow> {
 #[cfg(test)]
 mod tests {
     use super::*;
-
-    fn mm(figure: f64) -> Size {
-        Size::from_mm(figure).unwrap()
-    }
-
-    fn inches(text: &str) -> Size {
-        Size::from_inches(Inches::read(text).unwrap().0).unwrap()
-    }
+    use crate::measure::sizes::{inches, mm};
 
     // AWS D1.1, least fillet: 3 mm to 6 mm, 5 mm to 12 mm, 6 mm to 20 mm, 8 mm above.
     #[test]

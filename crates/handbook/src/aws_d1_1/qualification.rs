@@ -97,15 +97,7 @@ pub fn group(tested: &str) -> Option<&'static GroupRow> {
 #[cfg(test)]
 mod tests {
     use super::*;
-    use crate::measure::Inches;
-
-    fn mm(figure: f64) -> Size {
-        Size::from_mm(figure).unwrap()
-    }
-
-    fn inches(text: &str) -> Size {
-        Size::from_inches(Inches::read(text).unwrap().0).unwrap()
-    }
+    use crate::measure::sizes::{inches, mm};
 
     #[test]
     fn ranges_are_sound() {
