@@ -1,8 +1,10 @@
 //! Ranges: a procedure states most values from low to high, and so must what follows from them.
 
-use crate::Result;
+use std::iter::Sum;
+use std::ops::Add;
+
 use crate::argument::Argument;
-use crate::error::Must;
+use crate::error::{Must, Result};
 
 /// A range of values, both ends included; the low end is never above the high one.
 #[derive(Debug, Clone, Copy, PartialEq)]
@@ -82,6 +84,59 @@ pub struct Spread {
     pub high: f64,
 }
 
+impl Spread {
+    /// Nothing at all.
+    pub const NOTHING: Self = Self::exactly(0.0);
+
+    /// A figure that follows from single values.
+    pub const fn exactly(value: f64) -> Self {
+        Self { low: value, middle: value, high: value }
+    }
+
+    /// What rises with some ranges and falls with others.
+    pub fn of<const N: usize, const M: usize, E>(
+        rising: [Interval; N],
+        falling: [Interval; M],
+        of: impl Fn([f64; N], [f64; M]) -> std::result::Result<f64, E>,
+    ) -> std::result::Result<Self, E> {
+        Ok(Self {
+            low: of(rising.map(Interval::low), falling.map(Interval::high))?,
+            middle: of(rising.map(Interval::middle), falling.map(Interval::middle))?,
+            high: of(rising.map(Interval::high), falling.map(Interval::low))?,
+        })
+    }
+
+    /// What rises with this, of a formula that may refuse a value.
+    pub fn try_map<E>(self, of: impl Fn(f64) -> std::result::Result<f64, E>) -> std::result::Result<Self, E> {
+        Ok(Self { low: of(self.low)?, middle: of(self.middle)?, high: of(self.high)? })
+    }
+
+    /// So many times as much.
+    #[must_use]
+    pub fn times(self, factor: f64) -> Self {
+        Self { low: self.low * factor, middle: self.middle * factor, high: self.high * factor }
+    }
+
+    /// Whether it is a single figure, but for the rounding of a sum.
+    pub fn is_single(self) -> bool {
+        (self.high - self.low).abs() <= 1e-9 * self.high.abs()
+    }
+}
+
+impl Add for Spread {
+    type Output = Self;
+
+    fn add(self, other: Self) -> Self {
+        Self { low: self.low + other.low, middle: self.middle + other.middle, high: self.high + other.high }
+    }
+}
+
+impl Sum for Spread {
+    fn sum<I: Iterator<Item = Self>>(parts: I) -> Self {
+        parts.fold(Self::NOTHING, Self::add)
+    }
+}
+
 #[cfg(test)]
 mod tests {
     use super::*;
@@ -93,6 +148,18 @@ mod tests {
         assert_eq!(range.map(|value| 8.0 / value), Interval::new(2.0, 4.0));
         let spread = range.spread(|value| Ok(-value)).unwrap();
         assert_eq!(spread, Spread { low: -4.0, middle: -3.0, high: -2.0 });
+    }
+
+    #[test]
+    fn what_falls_with_a_range_is_least_at_its_high_end() {
+        let (volts, speed) = (Interval::new(20.0, 22.0).unwrap(), Interval::new(2.0, 4.0).unwrap());
+        let spread = Spread::of([volts], [speed], |[volts], [speed]| Result::Ok(volts / speed)).unwrap();
+        assert_eq!(spread, Spread { low: 5.0, middle: 7.0, high: 11.0 });
+        assert!(!spread.is_single() && Spread::exactly(7.0).is_single() && Spread::NOTHING.is_single());
+        // A sum of tenths is no binary figure.
+        assert!(Spread { low: 0.1 + 0.2, middle: 0.3, high: 0.3 }.is_single());
+        let whole: Spread = [spread, spread.times(2.0)].into_iter().sum();
+        assert_eq!(whole, Spread { low: 15.0, middle: 21.0, high: 33.0 });
     }
 
     #[test]

@@ -5,7 +5,7 @@
 
 use std::collections::BTreeSet;
 
-use seamwright_handbook::Range;
+use seamwright_handbook::Band;
 use seamwright_handbook::measure::figure;
 use seamwright_model::finding::{Basis, Finding, Severity, SourceRef};
 use seamwright_model::procedure::Procedure;
@@ -160,7 +160,7 @@ pub struct Examiner<'d, S: Subject = Procedure> {
     /// The limit and the value that were compared last, and the limit in the unit of the value: runs are mostly alike.
     last: (String, String, Option<String>),
     /// The limit that was put in words last, with its unit.
-    said: Option<(Range, String, String)>,
+    said: Option<(Band, String, String)>,
 }
 
 impl<'d, S: Subject> Examiner<'d, S> {
@@ -189,7 +189,7 @@ impl<'d, S: Subject> Examiner<'d, S> {
     }
 
     /// A limit in words: runs are mostly held against the same.
-    fn in_words(&mut self, limit: Range, unit: &str) -> String {
+    fn in_words(&mut self, limit: Band, unit: &str) -> String {
         match &self.said {
             Some((range, own, words)) if *range == limit && own == unit => words.clone(),
             _ => {
@@ -232,7 +232,7 @@ impl<'d, S: Subject> Examiner<'d, S> {
         pointer: &str,
         stated: &str,
         ends: (Option<f64>, Option<f64>),
-        limit: Range,
+        limit: Band,
         unit: &str,
         source: &SourceRef,
     ) -> Outside {
@@ -255,7 +255,7 @@ impl<'d, S: Subject> Examiner<'d, S> {
 }
 
 /// Which side of a range the ends of a value leave; an open end leaves none.
-pub fn outside(ends: (Option<f64>, Option<f64>), limit: Range) -> Outside {
+pub fn outside(ends: (Option<f64>, Option<f64>), limit: Band) -> Outside {
     // A conversion between units may leave the last digit off.
     let slack = |figure: f64| 1e-9 * figure.abs().max(1.0);
     Outside {
@@ -362,7 +362,7 @@ pub fn counted<N: Copy + std::fmt::Display + PartialEq + From<u8>>(count: N, thi
 }
 
 /// A range in words: "150-250 A", "250 °C maximum".
-pub fn range_text(range: Range, unit: &str) -> String {
+pub fn range_text(range: Band, unit: &str) -> String {
     let unit = if unit.is_empty() { String::new() } else { format!(" {unit}") };
     if !range.low.is_finite() {
         format!("{}{unit} maximum", figure(range.high))

@@ -7,7 +7,7 @@ mod common;
 
 use common::{edit, starter};
 use seamwright_check::check_document;
-use seamwright_handbook::{Basis, Range, settings_by_thickness as printed};
+use seamwright_handbook::{Basis, Band, settings_by_thickness as printed};
 use seamwright_model::finding::{Finding, Severity};
 use seamwright_model::load::from_value;
 use seamwright_model::{Document, load};
@@ -27,7 +27,7 @@ fn example(family: &str) -> (&'static str, &'static str) {
     }
 }
 
-fn span(range: Range) -> String {
+fn span(range: Band) -> String {
     let figure = |value: f64| format!("{}", (value * 1e4).round() / 1e4);
     if (range.high - range.low).abs() < 1e-9 {
         figure(range.low)
@@ -37,7 +37,7 @@ fn span(range: Range) -> String {
 }
 
 /// `key: value unit`, in the unit that the source prints; nothing where it prints neither.
-fn stated(key: &str, values: [(Option<Range>, &str); 2]) -> Option<String> {
+fn stated(key: &str, values: [(Option<Band>, &str); 2]) -> Option<String> {
     values.into_iter().find_map(|(value, unit)| Some(format!("{key}: {} {unit}", span(value?))))
 }
 

@@ -7,7 +7,7 @@ use seamwright_check::check_document;
 use seamwright_handbook::gmaw_parameters::Transfer;
 use seamwright_handbook::tungsten_current::CurrentType;
 use seamwright_handbook::tungsten_types::Group;
-use seamwright_handbook::{Range, covered_electrodes, electrode_current, filler_classes, tungsten_current};
+use seamwright_handbook::{Band, covered_electrodes, electrode_current, filler_classes, tungsten_current};
 use seamwright_handbook::{fcaw_parameters as fcaw, gmaw_parameters as gmaw, gtaw_starting_points as gtaw};
 use seamwright_model::load;
 
@@ -119,7 +119,7 @@ runs: [{{run: 1, layer: single, process: 111, current: {}-{} A, voltage: 20-26 V
 }
 
 /// A wire setting as YAML, where the row has it: `key: 3-5 unit`.
-fn setting(key: &str, range: Option<Range>, unit: &str) -> String {
+fn setting(key: &str, range: Option<Band>, unit: &str) -> String {
     range.map_or(String::new(), |range| format!(", {key}: {}-{} {unit}", range.low, range.high))
 }
 

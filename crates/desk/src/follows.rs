@@ -8,7 +8,7 @@ use seamwright_calc::composition::Composition as Steel;
 use seamwright_check::completeness;
 use seamwright_check::rule::range_text;
 use seamwright_handbook::measure::figure;
-use seamwright_handbook::{Range, metal_heat};
+use seamwright_handbook::{Band, metal_heat};
 use seamwright_model::procedure::{JointType, Procedure};
 use seamwright_weld::{View, deposit, heat};
 use serde::Serialize;
@@ -67,7 +67,7 @@ pub fn asks(view: &View<'_>, missing: &[completeness::Entry]) -> Vec<Ask> {
 }
 
 /// Two decimals where they matter: what is computed is no more exact than what was typed.
-fn rounded(range: Range) -> Range {
+fn rounded(range: Band) -> Band {
     let round = |value: f64| {
         let scale = if value.abs() < 10.0 {
             100.0
@@ -78,7 +78,7 @@ fn rounded(range: Range) -> Range {
         };
         (value * scale).round() / scale
     };
-    Range::new(round(range.low), round(range.high))
+    Band::new(round(range.low), round(range.high))
 }
 
 /// What follows from the settings of each run.
@@ -96,10 +96,10 @@ pub fn figures(view: &View<'_>) -> Vec<Figures> {
                 let celsius = welding_temperature(view.procedure);
                 let low = cooling.shortest(celsius.low).cooling_time(own.heat_input.low).ok()?.time_s;
                 let high = cooling.longest(celsius.high).cooling_time(own.heat_input.high).ok()?.time_s;
-                Some(range_text(rounded(Range::new(low.min(high), high)), "s"))
+                Some(range_text(rounded(Band::new(low.min(high), high)), "s"))
             });
             let deposit = deposit::of(view, run)
-                .map(|laid| range_text(rounded(Range::new(laid.rate_kg_h.low, laid.rate_kg_h.high)), "kg/h"));
+                .map(|laid| range_text(rounded(Band::new(laid.rate_kg_h.low, laid.rate_kg_h.high)), "kg/h"));
             let heat = heat.map(|own| range_text(rounded(own.heat_input), "kJ/mm"));
             let all = [("heat", heat), ("cooling", cooling), ("deposit", deposit)];
             Figures { index: run.index, values: all.into_iter().filter_map(|(key, own)| Some((key, own?))).collect() }
@@ -108,14 +108,14 @@ pub fn figures(view: &View<'_>) -> Vec<Figures> {
 }
 
 /// The temperatures between which runs are welded, °C: from the stated preheating to the stated interpass temperature.
-fn welding_temperature(procedure: &Procedure) -> Range {
+fn welding_temperature(procedure: &Procedure) -> Band {
     let room = metal_heat::ROOM_TEMPERATURE.value.low;
     let temperatures = procedure.temperatures.as_ref();
     let preheating = temperatures.and_then(|own| own.preheating.as_ref()).and_then(|stated| stated.value());
     let interpass = temperatures.and_then(|own| own.interpass.as_ref()).and_then(|stated| stated.value());
     let low = preheating.and_then(|own| own.low()).map_or(room, |low| low.celsius());
     let high = interpass.and_then(|own| own.high()).map_or(low, |high| high.celsius());
-    Range::new(low, high.max(low))
+    Band::new(low, high.max(low))
 }
 
 /// What follows for the weld: carbon equivalents of steels, from the stated analysis, else the most that the grade may have.

@@ -3,7 +3,7 @@
 use anyhow::{Result, bail};
 use seamwright_calc::composition::CompositionLimit;
 use seamwright_calc::{Element, Interval};
-use seamwright_handbook::{Range as Figures, base_metals, densities, find, metal_families, preheat_methods, processes};
+use seamwright_handbook::{Band, base_metals, densities, find, metal_families, preheat_methods, processes};
 use seamwright_model::finding::SourceRef;
 use seamwright_model::quantity::{Quantity, Range};
 
@@ -40,7 +40,7 @@ pub fn ends_or<Q: Quantity>(
 }
 
 /// A range of a handbook table.
-pub fn table_range(figures: Figures) -> Result<Interval> {
+pub fn table_range(figures: Band) -> Result<Interval> {
     Ok(Interval::new(figures.low, figures.high)?)
 }
 

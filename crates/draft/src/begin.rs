@@ -5,7 +5,7 @@ use seamwright_handbook::measure::figure;
 use seamwright_handbook::planning::{self, Part};
 use seamwright_handbook::processes::Wire;
 use seamwright_handbook::settings_by_thickness::{self as settings, Row};
-use seamwright_handbook::{Range, Rule, SourceRef, covered_electrodes, find, metal_families, metal_heat};
+use seamwright_handbook::{Band, Rule, SourceRef, covered_electrodes, find, metal_families, metal_heat};
 use seamwright_model::procedure::JointType;
 
 use crate::facts::Facts;
@@ -60,8 +60,8 @@ impl Line {
     }
 
     /// Current in amperes, no wider than a run is set within.
-    pub(crate) fn current(&self) -> Option<Range> {
-        let scaled = self.row.current_a.map(|range| Range::new(self.ratio * range.low, self.ratio * range.high));
+    pub(crate) fn current(&self) -> Option<Band> {
+        let scaled = self.row.current_a.map(|range| Band::new(self.ratio * range.low, self.ratio * range.high));
         scaled.map(|range| narrowed(range, planning::LINE_CURRENT_WIDTH))
     }
 
@@ -71,42 +71,42 @@ impl Line {
     }
 
     /// Travel speed in millimetres per minute, as the line has it.
-    pub(crate) fn travel(&self) -> Option<Range> {
+    pub(crate) fn travel(&self) -> Option<Band> {
         // A root in pipe is a hand's speed: its lines are of one maker's slow torch.
         let slow = self.row.joint == Some("pipe-root") && self.row.tungsten_mm.is_some();
         self.row.travel().filter(|_| !slow)
     }
 
     /// Wire feed in m/min beside the current of [`Self::current`].
-    pub(crate) fn feed(&self) -> Option<Range> {
+    pub(crate) fn feed(&self) -> Option<Band> {
         Some(crate::figures::part(self.row.wire_feed()?, self.share()?))
     }
 
     /// Voltage beside the current of [`Self::current`].
-    pub(crate) fn voltage(&self) -> Option<Range> {
+    pub(crate) fn voltage(&self) -> Option<Band> {
         let range = self.row.voltage_v?;
         if range.high - range.low < 1.0 {
-            return Some(Range::new(range.middle() - 0.5, range.middle() + 0.5));
+            return Some(Band::new(range.middle() - 0.5, range.middle() + 0.5));
         }
         Some(crate::figures::rounded(crate::figures::part(range, self.share()?), 0.5))
     }
 
     /// The part of the line's current that is taken.
-    fn share(&self) -> Option<Range> {
+    fn share(&self) -> Option<Band> {
         let all = self.row.current_a?;
-        let all = Range::new(self.ratio * all.low, self.ratio * all.high);
-        if all.high > all.low { Some(crate::figures::share(self.current()?, all)) } else { Some(Range::new(0.0, 1.0)) }
+        let all = Band::new(self.ratio * all.low, self.ratio * all.high);
+        if all.high > all.low { Some(crate::figures::share(self.current()?, all)) } else { Some(Band::new(0.0, 1.0)) }
     }
 }
 
 /// A range about the middle of another, its high end over its low end no more than a planning rule has it; one figure is
 /// opened to that.
-pub(crate) fn narrowed(range: Range, width: &Rule) -> Range {
+pub(crate) fn narrowed(range: Band, width: &Rule) -> Band {
     let (most, _) = rule(width);
     let open = range.high <= range.low * 1.02;
     if open || range.high > most.high * range.low {
         let low = 2.0 * range.middle() / (1.0 + most.high);
-        Range::new(low, low * most.high)
+        Band::new(low, low * most.high)
     } else {
         range
     }

@@ -1,6 +1,6 @@
 //! A machine of a shop, and what stands on its shelf.
 
-use seamwright_handbook::{Range, find, processes};
+use seamwright_handbook::{Band, find, processes};
 use seamwright_model::procedure::ArcStart;
 use seamwright_model::quantity::{self, Current, Length};
 use seamwright_model::shop::{PowerSource, Shop, Stock};
@@ -77,10 +77,10 @@ impl Bench {
     }
 
     /// The range of current of the machine by a process, A.
-    pub(crate) fn current_a(&self, process: &str) -> Option<Range> {
+    pub(crate) fn current_a(&self, process: &str) -> Option<Band> {
         let range = self.machine().current_of(process)?;
         let amperes = |end: Option<Current>, open: f64| end.map_or(open, Current::amperes);
-        Some(Range::new(amperes(range.low(), 0.0), amperes(range.high(), f64::INFINITY)))
+        Some(Band::new(amperes(range.low(), 0.0), amperes(range.high(), f64::INFINITY)))
     }
 }
 
@@ -90,7 +90,7 @@ fn by_hand(machine: &PowerSource) -> bool {
 }
 
 /// A stated length in mm; of a range its low end.
-pub(crate) fn length(stated: Option<&Stated<quantity::Range<Length>>>) -> Option<f64> {
+pub(crate) fn length(stated: Option<&Stated<quantity::Band<Length>>>) -> Option<f64> {
     let range = stated?.value()?;
     range.low().or(range.high()).map(Length::mm)
 }

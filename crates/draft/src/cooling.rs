@@ -2,7 +2,7 @@
 
 use seamwright_calc::cooling_time::Plate;
 use seamwright_handbook::metal_heat::{self, CoolingTimeRow};
-use seamwright_handbook::{Range, planning, thermal_efficiency};
+use seamwright_handbook::{Band, planning, thermal_efficiency};
 use seamwright_model::procedure::JointType;
 use seamwright_weld::heat::Cooling;
 
@@ -19,25 +19,25 @@ const STEP: f64 = 5.0;
 /// What makes the heat of a run.
 #[derive(Debug, Clone, Copy, PartialEq)]
 pub(crate) struct Arc {
-    pub(crate) current_a: Range,
-    pub(crate) voltage_v: Range,
-    pub(crate) travel_mm_min: Range,
+    pub(crate) current_a: Band,
+    pub(crate) voltage_v: Band,
+    pub(crate) travel_mm_min: Band,
 }
 
 impl Arc {
     /// Heat input from its least to its most, kJ/mm, with thermal efficiency k.
-    fn heat(&self, k: f64) -> Range {
+    fn heat(&self, k: f64) -> Band {
         let power = |current: f64, voltage: f64| k * current * voltage * 60.0 / 1000.0;
-        Range::new(
+        Band::new(
             power(self.current_a.low, self.voltage_v.low) / self.travel_mm_min.high,
             power(self.current_a.high, self.voltage_v.high) / self.travel_mm_min.low,
         )
     }
 
     /// Range of travel speed that gives a heat input in kJ/mm.
-    fn travel_for(&self, k: f64, heat: Range) -> Range {
-        let own = Self { travel_mm_min: Range::new(1.0, 1.0), ..*self }.heat(k);
-        Range::new(own.high / heat.high, own.low / heat.low)
+    fn travel_for(&self, k: f64, heat: Band) -> Band {
+        let own = Self { travel_mm_min: Band::new(1.0, 1.0), ..*self }.heat(k);
+        Band::new(own.high / heat.high, own.low / heat.low)
     }
 }
 
@@ -49,7 +49,7 @@ pub(crate) fn held(
     facts: &Facts,
     low_hydrogen: bool,
     run: &Run,
-    reach: Range,
+    reach: Band,
     own: Arc,
 ) -> (Arc, Option<&'static str>) {
     let Some(k) = thermal_efficiency::get(facts.process.number).map(|row| row.k) else { return (own, None) };
@@ -60,7 +60,7 @@ pub(crate) fn held(
         Some(others) => both(windows, others),
         None => windows,
     };
-    let fits = |arc: &Arc, window: &Range| window.covers(arc.heat(k));
+    let fits = |arc: &Arc, window: &Band| window.covers(arc.heat(k));
     if windows.is_empty() || windows.iter().any(|window| fits(&own, window)) {
         return (own, None);
     }
@@ -68,19 +68,19 @@ pub(crate) fn held(
     let (voltage, _) = rule(planning::NARROW_VOLTAGE);
     let (current, _) = rule(planning::NARROW_CURRENT);
     let (speed, _) = rule(planning::NARROW_SPEED);
-    let narrow = |range: Range, ratio: f64, step: f64| {
+    let narrow = |range: Band, ratio: f64, step: f64| {
         let low = (2.0 * range.middle() / (1.0 + ratio)).max(range.low);
-        rounded(Range::new(low, (low * ratio).min(range.high)), step)
+        rounded(Band::new(low, (low * ratio).min(range.high)), step)
     };
     let volts = narrow(own.voltage_v, voltage.high, 0.5);
-    let hotter = Range::new(own.current_a.high / current.high, own.current_a.high);
-    let cooler = Range::new(own.current_a.low, own.current_a.low * current.high);
+    let hotter = Band::new(own.current_a.high / current.high, own.current_a.high);
+    let cooler = Band::new(own.current_a.low, own.current_a.low * current.high);
     let middle = narrow(own.current_a, current.high, 1.0);
     let amperes = [own.current_a, middle, rounded(hotter, 1.0), rounded(cooler, 1.0)];
     let (moved, _) = rule(planning::CURRENT_MOVED);
     let half = |end: f64| f64::midpoint(1.0, end);
     let moved = [half(moved.high), moved.high, half(moved.low), moved.low];
-    let moved = moved.map(|by| rounded(Range::new(by * middle.low, by * middle.high), 1.0));
+    let moved = moved.map(|by| rounded(Band::new(by * middle.low, by * middle.high), 1.0));
     let narrowed = [(own.current_a, own.voltage_v)].into_iter().chain(amperes.map(|own| (own, volts)));
     let narrowed: Vec<_> = narrowed.collect();
     let moved: Vec<_> = moved.into_iter().filter(|own| reach.covers(*own)).map(|own| (own, volts)).collect();
@@ -121,13 +121,13 @@ pub(crate) fn held(
 }
 
 /// The usual travel of a run, with the slowest that a rod fed by hand is welded at for its heat.
-fn slowed(facts: &Facts, usual: Range) -> Range {
+fn slowed(facts: &Facts, usual: Band) -> Band {
     let share = if facts.process.uses_tungsten { rule(planning::SLOW_FOR_HEAT).0.high } else { 1.0 };
-    Range::new(share * usual.low, usual.high)
+    Band::new(share * usual.low, usual.high)
 }
 
 /// Where a range comes from, with a word where the heat has narrowed it.
-pub(crate) fn narrowed(said: Said, was: Range, now: Range) -> Said {
+pub(crate) fn narrowed(said: Said, was: Band, now: Band) -> Said {
     match said {
         Said::Table(source, how) if was != now => {
             let before = if how.is_empty() { String::new() } else { format!("{how}; ") };
@@ -138,7 +138,7 @@ pub(crate) fn narrowed(said: Said, was: Range, now: Range) -> Said {
 }
 
 /// What the windows of two metals share.
-fn both(own: Vec<Range>, other: Vec<Range>) -> Vec<Range> {
+fn both(own: Vec<Band>, other: Vec<Band>) -> Vec<Band> {
     if own.is_empty() || other.is_empty() {
         return if own.is_empty() { other } else { own };
     }
@@ -146,12 +146,12 @@ fn both(own: Vec<Range>, other: Vec<Range>) -> Vec<Range> {
 }
 
 /// What two ranges share.
-fn inside(range: Range, limit: Range) -> Option<Range> {
+fn inside(range: Band, limit: Band) -> Option<Band> {
     (range.low < range.high).then(|| range.overlap(limit)).flatten()
 }
 
 /// The part of a range about another, no wider than a procedure states it; next to it where they share too little.
-fn near(range: Range, wanted: Range) -> Range {
+fn near(range: Band, wanted: Band) -> Band {
     let (wide, _) = rule(planning::NARROW_SPEED);
     let share = range.overlap(wanted);
     if let Some(share) = share.filter(|share| share.high >= wide.high * share.low) {
@@ -161,11 +161,11 @@ fn near(range: Range, wanted: Range) -> Range {
     let low = (2.0 * middle / (1.0 + wide.high)).min(range.high / wide.high);
     // A step down, so that rounding leaves it as wide.
     let low = (((low / STEP).floor() - 1.0) * STEP).max(range.low);
-    Range::new(low, (low * wide.high + STEP).min(range.high))
+    Band::new(low, (low * wide.high + STEP).min(range.high))
 }
 
 /// Ranges of heat input, kJ/mm, the one with the usual temperatures first; none where the metal asks for nothing.
-fn windows(facts: &Facts, temperatures: Vec<Warmth>) -> Vec<Range> {
+fn windows(facts: &Facts, temperatures: Vec<Warmth>) -> Vec<Band> {
     let limits = metal_heat::heat_input(facts.metal, facts.thickness_mm);
     let usual = limits.map(|limits| limits.usual.unwrap_or(limits.envelope));
     let Some((row, cooling)) = times(facts) else { return usual.into_iter().collect() };
@@ -175,7 +175,7 @@ fn windows(facts: &Facts, temperatures: Vec<Warmth>) -> Vec<Range> {
         let low = heat(cooling.shortest(cold), row.time_s.low);
         let high = heat(cooling.longest(hot), row.time_s.high);
         let Some((low, high)) = low.zip(high).filter(|(low, high)| low < high) else { continue };
-        let window = Range::new(low, high);
+        let window = Band::new(low, high);
         windows.extend(usual.map_or(Some(window), |usual| window.overlap(usual)));
     }
     windows
@@ -252,13 +252,13 @@ fn steps(facts: &Facts) -> impl Iterator<Item = f64> {
 }
 
 /// Heat input of settings as the page states them, from its least to its most, kJ/mm.
-pub(crate) fn heat_as_written(facts: &Facts, own: Arc) -> Option<Range> {
-    let Range { low, high } = own.travel_mm_min;
+pub(crate) fn heat_as_written(facts: &Facts, own: Arc) -> Option<Band> {
+    let Band { low, high } = own.travel_mm_min;
     let written = |mm_min: f64| if facts.inches { crate::units::written_speed(mm_min) } else { mm_min };
-    heat(facts, Arc { travel_mm_min: Range::new(written(low), written(high)), ..own })
+    heat(facts, Arc { travel_mm_min: Band::new(written(low), written(high)), ..own })
 }
 
 /// Heat input of settings from its least to its most, kJ/mm.
-fn heat(facts: &Facts, own: Arc) -> Option<Range> {
+fn heat(facts: &Facts, own: Arc) -> Option<Band> {
     Some(own.heat(thermal_efficiency::get(facts.process.number)?.k))
 }

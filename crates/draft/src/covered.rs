@@ -3,7 +3,7 @@
 use seamwright_handbook::measure::figure;
 use seamwright_handbook::planning::{self, Part};
 use seamwright_handbook::processes::Polarity;
-use seamwright_handbook::{Range, SourceRef, covered_electrodes, electrode_current, find};
+use seamwright_handbook::{Band, SourceRef, covered_electrodes, electrode_current, find};
 
 use crate::begin::Line;
 use crate::cooling::{self, Arc};
@@ -20,9 +20,9 @@ use crate::settings::{Entry, RunSettings, Settings, first_lines, technique_lines
 struct Electrode {
     diameter_mm: f64,
     said: Said,
-    current_a: Range,
+    current_a: Band,
     /// What the electrode carries at all.
-    reach_a: Range,
+    reach_a: Band,
     source: SourceRef,
     how: &'static str,
     /// Whether the current is that of a line for the run, and not of the electrode alone.
@@ -105,7 +105,7 @@ fn diameter(electrode: &Electrode) -> Value {
 fn drying(filler: &Filler) -> Vec<Entry> {
     let mut lines = Vec::new();
     let low = filler.reads.as_ref().and_then(|reads| reads.low_hydrogen) == Some(true);
-    let text = |c: Range, h: Range| format!("{} for {}", span(c, "°C"), span(h, "h"));
+    let text = |c: Band, h: Band| format!("{} for {}", span(c, "°C"), span(h, "h"));
     match filler.covered {
         Some(row) => {
             if let (Some(c), Some(h)) = (row.redrying_c, row.redrying_h) {
@@ -209,8 +209,8 @@ fn electrode(facts: &Facts, filler: &Filler, run: Part, line: Option<Line>) -> R
         return Ok(Electrode {
             diameter_mm: wanted_mm,
             said,
-            current_a: Range::new(thumb * about.low, thumb * about.high),
-            reach_a: Range::new(thumb * about.low, thumb * about.high),
+            current_a: Band::new(thumb * about.low, thumb * about.high),
+            reach_a: Band::new(thumb * about.low, thumb * about.high),
             source,
             how: "the class has no row of its own; the maker's range goes before",
             of_line: false,
@@ -270,7 +270,7 @@ fn run_settings(
     let (voltage_v, voltage) = match planning::voltage(facts.process.number) {
         Some(row) => {
             let over = row.over(current_a);
-            let about = within(Range::new(over.low.floor(), over.high.ceil()), usual);
+            let about = within(Band::new(over.low.floor(), over.high.ceil()), usual);
             (about, Said::how(row.origin.source_ref(), "rises with the current"))
         }
         None => (usual, Said::table(facts.process.origin.source_of("voltage_usual_v"))),

@@ -1,7 +1,7 @@
 //! Temperatures of the page: preheat, interpass temperature and heat treatment, held to the heat of the settings.
 
 use seamwright_handbook::measure::figure;
-use seamwright_handbook::{Range, interpass_temperature, metal_heat, planning, process_suitability};
+use seamwright_handbook::{Band, interpass_temperature, metal_heat, planning, process_suitability};
 use seamwright_model::finding::Basis;
 
 use crate::cooling;
@@ -35,8 +35,8 @@ pub(crate) enum Treatment {
 
 pub(crate) fn temperatures(facts: &Facts, settings: &Settings) -> Temperatures {
     let interpass = usual_interpass_said(facts);
-    let heats: Vec<Range> = settings.runs.iter().filter_map(|run| cooling::heat_as_written(facts, run.arc())).collect();
-    let heat_kj_mm = heats.into_iter().reduce(Range::hull);
+    let heats: Vec<Band> = settings.runs.iter().filter_map(|run| cooling::heat_as_written(facts, run.arc())).collect();
+    let heat_kj_mm = heats.into_iter().reduce(Band::hull);
     let found = preheat(facts, settings.low_hydrogen, least_heat(facts, settings));
     let (least, _) = rule(planning::LEAST_TEMPERATURE);
     let found = match heat_kj_mm.and_then(|heat| cooling::least_preheat(facts, heat.low)) {

@@ -1,10 +1,10 @@
 //! Settings moved to where the checks hold them: a finding names the run, the quantity and its limit.
 
 use seamwright_check::rules::{heat_too_much_for_joint, runs_overfill_joint};
-use seamwright_handbook::Range;
+use seamwright_handbook::Band;
 use seamwright_handbook::planning;
 use seamwright_model::finding::Finding;
-use seamwright_model::quantity::{Current, Quantity, Range as Stretch, Speed, Voltage};
+use seamwright_model::quantity::{Current, Quantity, Range, Speed, Voltage};
 
 use crate::figures::{opened, rounded, rule, stepped};
 
@@ -21,9 +21,9 @@ pub(crate) struct Warmth {
 /// What the settings of a run are held within.
 #[derive(Debug, Clone, Copy, PartialEq)]
 pub(crate) struct Hold {
-    current_a: Option<Range>,
-    voltage_v: Option<Range>,
-    travel_mm_min: Option<Range>,
+    current_a: Option<Band>,
+    voltage_v: Option<Band>,
+    travel_mm_min: Option<Band>,
     /// Travel speed over that which the tables give.
     faster: f64,
     /// Current over that which the tables give.
@@ -40,36 +40,36 @@ impl Default for Hold {
 
 impl Hold {
     /// A current in amperes, of an electrode or a wire with a range of its own.
-    pub(crate) fn current(&self, own: Range, all: Range) -> Range {
+    pub(crate) fn current(&self, own: Band, all: Band) -> Band {
         let less =
-            if self.less < 1.0 { rounded(Range::new(own.low * self.less, own.high * self.less), 1.0) } else { own };
+            if self.less < 1.0 { rounded(Band::new(own.low * self.less, own.high * self.less), 1.0) } else { own };
         let held = moved(less, self.current_a, 1.0);
         if held == own { own } else { held.overlap(all).filter(|both| both.high > both.low).unwrap_or(own) }
     }
 
     /// A voltage in volts.
-    pub(crate) fn voltage(&self, own: Range) -> Range {
+    pub(crate) fn voltage(&self, own: Band) -> Band {
         let (wide, _) = rule(planning::NARROW_VOLTAGE);
-        let narrow = Range::new(own.low, own.high.min(wide.high * own.low));
+        let narrow = Band::new(own.low, own.high.min(wide.high * own.low));
         if moved(own, self.voltage_v, 0.5) == own { own } else { moved(narrow, self.voltage_v, 0.5) }
     }
 
     /// A travel speed in millimetres per minute.
-    pub(crate) fn travel(&self, own: Range) -> Range {
+    pub(crate) fn travel(&self, own: Band) -> Band {
         let by = self.faster;
         let (least, _) = rule(planning::RANGE_LEAST);
-        let faster = || stepped(opened(Range::new(own.low * by, own.high * by), least.high, 5.0));
+        let faster = || stepped(opened(Band::new(own.low * by, own.high * by), least.high, 5.0));
         let own = if by > 1.0 { faster() } else { own };
         moved(own, self.travel_mm_min, 5.0)
     }
 
     /// The part of the widest travel speed, mm/min, in which the middle of a range that a hand can hold keeps to the limit.
-    pub(crate) fn widest(&self, own: Range) -> Range {
+    pub(crate) fn widest(&self, own: Band) -> Band {
         let Some(limit) = self.travel_mm_min else { return own };
         let (narrow, _) = rule(planning::NARROW_SPEED);
         let low = 2.0 * limit.low / (1.0 + narrow.high);
         let high = 2.0 * limit.high * narrow.high / (1.0 + narrow.high);
-        own.overlap(Range::new(low, high)).unwrap_or(own)
+        own.overlap(Band::new(low, high)).unwrap_or(own)
     }
 
     /// Whether a faster travel than that of the tables is asked for.
@@ -78,19 +78,19 @@ impl Hold {
     }
 
     /// Whether travel is moved.
-    pub(crate) fn moves_travel(&self, own: Range) -> bool {
+    pub(crate) fn moves_travel(&self, own: Band) -> bool {
         self.travel(own) != own
     }
 }
 
 /// A range whose middle lies outside a limit moved inside, as wide in proportion as it was.
-fn moved(own: Range, limit: Option<Range>, step: f64) -> Range {
+fn moved(own: Band, limit: Option<Band>, step: f64) -> Band {
     let Some(limit) = limit.filter(|limit| !limit.contains(own.middle())) else { return own };
     let ratio = own.high / own.low;
     let moved = if own.middle() < limit.low {
-        Range::new(limit.low, limit.high.min(limit.low * ratio))
+        Band::new(limit.low, limit.high.min(limit.low * ratio))
     } else {
-        Range::new(limit.low.max(limit.high / ratio), limit.high)
+        Band::new(limit.low.max(limit.high / ratio), limit.high)
     };
     let (least, _) = rule(planning::RANGE_LEAST);
     opened(rounded(moved, step), ratio.min(least.high), step)
@@ -161,7 +161,7 @@ impl Holds {
 }
 
 /// What two limits have in common; the later one where they have nothing.
-fn both(own: Option<Range>, other: Option<Range>) -> Option<Range> {
+fn both(own: Option<Band>, other: Option<Band>) -> Option<Band> {
     match (own, other) {
         (Some(own), Some(other)) => Some(own.overlap(other).unwrap_or(other)),
         (own, other) => other.or(own),
@@ -169,10 +169,10 @@ fn both(own: Option<Range>, other: Option<Range>) -> Option<Range> {
 }
 
 /// A limit as a finding prints it.
-fn read<Q: Quantity>(text: &str, figure: impl Fn(Q) -> f64) -> Option<Range> {
-    let range: Stretch<Q> = text.parse().ok()?;
+fn read<Q: Quantity>(text: &str, figure: impl Fn(Q) -> f64) -> Option<Band> {
+    let range: Range<Q> = text.parse().ok()?;
     let (low, high) = (range.low().map(&figure), range.high().map(&figure));
     // A limit is printed rounded: half a unit inside it holds.
     let (low, high) = (low.map_or(0.0, |own| own + 0.5), high.map_or(f64::INFINITY, |own| own - 0.5));
-    (high > low).then(|| Range::new(low, high))
+    (high > low).then(|| Band::new(low, high))
 }

@@ -5,7 +5,7 @@ use seamwright_calc::groove::{Groove, Preparation};
 use seamwright_handbook::measure::{MM_IN, figure, length_text};
 use seamwright_handbook::planning::{self, GrooveRow};
 use seamwright_handbook::processes::Wire;
-use seamwright_handbook::{Range, aws_d1_1, joint_preparations, setting_limits};
+use seamwright_handbook::{Band, aws_d1_1, joint_preparations, setting_limits};
 
 use crate::facts::Facts;
 use crate::figures::{rounded, rule, span};
@@ -184,7 +184,7 @@ fn detailed(facts: &Facts, row: &'static aws_d1_1::JointRow, base: Groove) -> (S
         _ => Preparation::SingleV,
     };
     let said = || Said::table(row.origin.source_ref());
-    let none = aws_d1_1::Printed { mm: Range::new(0.0, 0.0), inches: Range::new(0.0, 0.0) };
+    let none = aws_d1_1::Printed { mm: Band::new(0.0, 0.0), inches: Band::new(0.0, 0.0) };
     let (gap, face) = (row.root_opening(facts.size()).unwrap_or(none), row.root_face().unwrap_or(none));
     let value = |printed: &aws_d1_1::Printed| Value::new(printed.text(facts.inches).replace(" to ", "-"), said());
     let shape = Shape::Groove {
@@ -209,7 +209,7 @@ fn square(facts: &Facts, groove: &GrooveRow, base: Groove) -> (Shape, Groove) {
     let (share, gap_source) = rule(planning::SQUARE_GAP);
     let (most, _) = rule(planning::SQUARE_GAP_MOST);
     let gap =
-        rounded(Range::new(share.low * facts.thickness_mm, (share.high * facts.thickness_mm).min(most.high)), 0.25);
+        rounded(Band::new(share.low * facts.thickness_mm, (share.high * facts.thickness_mm).min(most.high)), 0.25);
     let how = format!("up to {} mm", figure(groove.square_up_to_mm));
     let shape = Shape::Groove {
         preparation: Preparation::Square,
@@ -257,8 +257,8 @@ fn double_v(facts: &Facts, groove: &GrooveRow, base: Groove) -> Result<(Shape, G
 /// The edges of a V of one side or of both.
 struct Edges {
     preparation: Preparation,
-    gap: Range,
-    face: Range,
+    gap: Band,
+    face: Band,
     backing: Option<Value>,
 }
 

@@ -1,6 +1,6 @@
 //! Runs and layers from the cross-section of the weld, by the greatest run of the process.
 
-use seamwright_handbook::Range;
+use seamwright_handbook::Band;
 use seamwright_handbook::gmaw_parameters::Transfer;
 use seamwright_handbook::planning::{self, Part, RunRow};
 
@@ -32,21 +32,21 @@ pub(crate) struct Run {
 
 impl Run {
     /// Usual travel speed in mm/min: that of its line, else of its plan.
-    pub(crate) fn travel_mm_min(&self) -> Range {
+    pub(crate) fn travel_mm_min(&self) -> Band {
         self.line.and_then(|line| line.travel()).unwrap_or(self.row.travel_mm_min)
     }
 
     /// The travel speed that metal is laid at, mm/min: a bead of solid or metal cored wire that is woven upwards stays under the
     /// middle of its line.
-    pub(crate) fn usual_travel(&self) -> Range {
+    pub(crate) fn usual_travel(&self) -> Band {
         let usual = self.travel_mm_min();
         let usual = usual.overlap(self.row.travel_mm_min).unwrap_or(usual);
         let woven = self.transfer.is_some() && self.line.is_some_and(|line| line.upward());
-        if woven { Range::new(usual.low, usual.middle()) } else { usual }
+        if woven { Band::new(usual.low, usual.middle()) } else { usual }
     }
 
     /// The widest travel speed of line and plan, mm/min.
-    pub(crate) fn widest_travel(&self) -> Range {
+    pub(crate) fn widest_travel(&self) -> Band {
         self.travel_mm_min().hull(self.row.travel_mm_min)
     }
 }

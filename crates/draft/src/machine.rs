@@ -1,6 +1,6 @@
 //! Settings held to the machine of the shop, and choices to what stands on its shelf, where a shop is given.
 
-use seamwright_handbook::Range;
+use seamwright_handbook::Band;
 use seamwright_handbook::measure::figure;
 use seamwright_handbook::planning;
 use seamwright_model::procedure::ArcStart;
@@ -24,7 +24,7 @@ pub(crate) fn stocked<T>(
 
 /// A range of current in A held within what the machine of the shop gives; refused where it gives none of it, or too little to
 /// be a range.
-pub(crate) fn reached(facts: &Facts, current_a: Range) -> Result<Range, Refused> {
+pub(crate) fn reached(facts: &Facts, current_a: Band) -> Result<Band, Refused> {
     let Some(bench) = &facts.bench else { return Ok(current_a) };
     let Some(own) = bench.current_a(facts.process.number) else { return Ok(current_a) };
     let (least, _) = rule(planning::MACHINE_RANGE_LEAST);

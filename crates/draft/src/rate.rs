@@ -1,6 +1,6 @@
 //! Weld metal that a wire or an electrode gives in a minute.
 
-use seamwright_handbook::{Range, covered_electrodes, densities, deposition, planning};
+use seamwright_handbook::{Band, covered_electrodes, densities, deposition, planning};
 
 use crate::begin::Line;
 use crate::facts::Facts;
@@ -8,7 +8,7 @@ use crate::figures::rule;
 
 /// Weld metal in mm³/min of a line of settings: of the wire that it feeds, or of the electrode that its current melts; nothing
 /// of a rod that a hand feeds.
-pub(crate) fn laid_mm3_min(facts: &Facts, line: &Line, class: &str) -> Option<Range> {
+pub(crate) fn laid_mm3_min(facts: &Facts, line: &Line, class: &str) -> Option<Band> {
     if facts.process.uses_tungsten {
         return None;
     }
@@ -17,11 +17,11 @@ pub(crate) fn laid_mm3_min(facts: &Facts, line: &Line, class: &str) -> Option<Ra
     }
     let metre = metal_mm3_m(facts, line.row.wire()?.middle());
     let feed = line.feed()?;
-    Some(Range::new(feed.low * metre, feed.high * metre))
+    Some(Band::new(feed.low * metre, feed.high * metre))
 }
 
 /// Weld metal in mm³/min that a current in amperes melts off a covered electrode.
-pub(crate) fn melted_mm3_min(facts: &Facts, current_a: Range, class: &str) -> Option<Range> {
+pub(crate) fn melted_mm3_min(facts: &Facts, current_a: Band, class: &str) -> Option<Band> {
     let metal = densities::metal(facts.metal.family)?;
     let powder = covered_electrodes::get(class).and_then(|row| row.iron_powder_pct);
     let high = powder.is_some_and(|share| share.low >= rule(planning::IRON_POWDER_MUCH).0.low);
@@ -33,7 +33,7 @@ pub(crate) fn melted_mm3_min(facts: &Facts, current_a: Range, class: &str) -> Op
         planning::ELECTRODE_MELTING
     });
     let volume = |ampere: f64| ampere * per_ampere.high / 60.0 / metal.density_kg_m3.middle() * 1e6;
-    Some(Range::new(volume(current_a.low), volume(current_a.high)))
+    Some(Band::new(volume(current_a.low), volume(current_a.high)))
 }
 
 /// Weld metal of a metre of wire of a diameter in millimetres, mm³.

@@ -3,7 +3,7 @@
 use seamwright_calc::heat_input;
 use seamwright_handbook::planning::{self, RunRow};
 use seamwright_handbook::{
-    Range, SourceRef, densities, process_suitability, setting_limits, technique, thermal_efficiency, torch_directions,
+    Band, SourceRef, densities, process_suitability, setting_limits, technique, thermal_efficiency, torch_directions,
 };
 
 use crate::begin::narrowed;
@@ -27,9 +27,9 @@ pub(crate) enum Entry {
 
 /// The settings of a run.
 pub(crate) struct RunSettings {
-    pub(crate) current_a: Range,
-    pub(crate) voltage_v: Range,
-    pub(crate) travel_mm_min: Range,
+    pub(crate) current_a: Band,
+    pub(crate) voltage_v: Band,
+    pub(crate) travel_mm_min: Band,
     /// Cross-section that the run lays down, mm², where its wire says.
     pub(crate) laid_mm2: Option<f64>,
     pub(crate) lines: Vec<Entry>,
@@ -55,7 +55,7 @@ pub(crate) struct Settings {
 }
 
 /// A value of a table's range.
-pub(crate) fn ranged(range: Range, unit: &str, source: SourceRef) -> Value {
+pub(crate) fn ranged(range: Band, unit: &str, source: SourceRef) -> Value {
     Value::new(span(range, unit), Said::table(source))
 }
 
@@ -112,13 +112,13 @@ pub(crate) fn technique_lines(facts: &Facts, more: Vec<Entry>) -> Entry {
 }
 
 /// Travel speed in mm/min at which a run gets its cross-section from weld metal in mm³/min, held within the usual speed.
-pub(crate) fn travel(run: &Run, volume_mm3_min: Range) -> Range {
-    let speed = Range::new(volume_mm3_min.low / run.area_mm2, volume_mm3_min.high / run.area_mm2);
+pub(crate) fn travel(run: &Run, volume_mm3_min: Band) -> Band {
+    let speed = Band::new(volume_mm3_min.low / run.area_mm2, volume_mm3_min.high / run.area_mm2);
     let usual = run.usual_travel();
     let held = within(speed, usual);
     // One speed is no range to weld by.
     let open = if held.high - held.low < 0.2 * held.high {
-        within(Range::new(0.9 * held.low, 1.1 * held.high), usual)
+        within(Band::new(0.9 * held.low, 1.1 * held.high), usual)
     } else {
         held
     };
@@ -126,24 +126,24 @@ pub(crate) fn travel(run: &Run, volume_mm3_min: Range) -> Range {
 }
 
 /// A range about the middle of another, no wider than a procedure states it.
-pub(crate) fn no_wider(range: Range, quantity: &str, facts: &Facts) -> Range {
+pub(crate) fn no_wider(range: Band, quantity: &str, facts: &Facts) -> Band {
     let usual = setting_limits::get(quantity, facts.process.number).and_then(|row| row.limits().usual);
     let Some(ratio) = usual.map(|usual| usual.high).filter(|ratio| range.high > ratio * range.low) else {
         return range;
     };
     let low = 2.0 * range.middle() / (1.0 + ratio);
-    Range::new(low, low * ratio)
+    Band::new(low, low * ratio)
 }
 
 /// The part of a range of travel speed next to a wanted one, no wider than a procedure states it.
-pub(crate) fn next_to(range: Range, wanted: Range, facts: &Facts) -> Range {
+pub(crate) fn next_to(range: Band, wanted: Band, facts: &Facts) -> Band {
     let usual =
         setting_limits::get(setting_limits::WIDTH_OF_SPEED, facts.process.number).and_then(|row| row.limits().usual);
     let Some(ratio) = usual.map(|usual| usual.high).filter(|ratio| range.high > ratio * range.low) else {
         return range;
     };
     let low = (2.0 * wanted.middle() / (1.0 + ratio)).clamp(range.low, range.high / ratio);
-    rounded(Range::new(low, low * ratio), 5.0)
+    rounded(Band::new(low, low * ratio), 5.0)
 }
 
 /// How the travel speed was found.
@@ -152,9 +152,9 @@ pub(crate) fn travel_said(run: &RunRow, how: &str) -> Said {
 }
 
 /// A speed about the middle of what is usual, where nothing says more: a trial piece decides.
-pub(crate) fn travel_about(run: &Run) -> Range {
+pub(crate) fn travel_about(run: &Run) -> Band {
     let middle = run.travel_mm_min().middle();
-    rounded(Range::new(0.75 * middle, 1.25 * middle), 10.0)
+    rounded(Band::new(0.75 * middle, 1.25 * middle), 10.0)
 }
 
 /// Gas behind the torch, where the hot metal must be kept from air.
@@ -175,10 +175,10 @@ pub(crate) fn trailing_gas(facts: &Facts) -> Option<Entry> {
 }
 
 /// Travel speed of a run from a deposition rate in kg/h; the usual speed where the density is not known.
-pub(crate) fn travel_by_rate(facts: &Facts, run: &Run, rate_kg_h: Range) -> Range {
+pub(crate) fn travel_by_rate(facts: &Facts, run: &Run, rate_kg_h: Band) -> Band {
     let Some(metal) = densities::metal(facts.metal.family) else { return travel_about(run) };
     let volume = |rate: f64| rate * 1e9 / metal.density_kg_m3.middle() / 60.0;
-    travel(run, Range::new(volume(rate_kg_h.low), volume(rate_kg_h.high)))
+    travel(run, Band::new(volume(rate_kg_h.low), volume(rate_kg_h.high)))
 }
 
 /// Heat input with k at the middle of the settings, kJ/mm.

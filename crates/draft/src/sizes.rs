@@ -2,7 +2,7 @@
 
 use seamwright_handbook::measure::figure;
 use seamwright_handbook::{base_metals, metal_families, sheet_sizes};
-use seamwright_model::quantity::{Length, Range as Stretch};
+use seamwright_model::quantity::{Length, Range};
 
 use crate::refused::Refused;
 
@@ -124,7 +124,7 @@ fn spaced(text: &str) -> String {
 pub(crate) fn length(what: &'static str, text: &str) -> Result<(String, f64), Refused> {
     let refused = |reason: String| Refused::Quantity { what, reason };
     let text = spaced(text.trim());
-    let range: Stretch<Length> = text.parse().map_err(|error| refused(format!("{error}")))?;
+    let range: Range<Length> = text.parse().map_err(|error| refused(format!("{error}")))?;
     match (range.low(), range.high()) {
         (Some(low), Some(high)) if (low.mm() - high.mm()).abs() < f64::EPSILON => {
             if low.mm() > 0.0 {

@@ -7,7 +7,7 @@ use seamwright_handbook::technique::gas_timing;
 use seamwright_handbook::tungsten_current::{self, CurrentType};
 use seamwright_handbook::tungsten_types::{self, Group, Suits};
 use seamwright_handbook::{
-    Range, deposition, find, gas_nozzles, gtaw_polarity, nozzle_gas_flow, process_suitability, setting_limits, torches,
+    Band, deposition, find, gas_nozzles, gtaw_polarity, nozzle_gas_flow, process_suitability, setting_limits, torches,
     tungsten_stickout, tungsten_tips,
 };
 use seamwright_model::procedure::JointType;
@@ -32,7 +32,7 @@ struct Start {
     row: &'static starting::Row,
     /// The line of settings that gives current and travel, where one is near.
     line: Option<Line>,
-    current_a: Range,
+    current_a: Band,
 }
 
 pub(crate) fn settings(facts: &Facts, plan: &Plan) -> Result<Settings, Refused> {
@@ -46,10 +46,10 @@ pub(crate) fn settings(facts: &Facts, plan: &Plan) -> Result<Settings, Refused> 
     }
     let runs = plan.runs.iter().zip(&starts).map(|(run, start)| run_settings(facts, plan, run, start, alternating));
     let runs: Vec<RunSettings> = runs.collect::<Result<_, _>>()?;
-    let all = starts.iter().map(|start| start.current_a).reduce(Range::hull).unwrap_or(Range::new(0.0, 0.0));
+    let all = starts.iter().map(|start| start.current_a).reduce(Band::hull).unwrap_or(Band::new(0.0, 0.0));
     // The heat of the metal may have asked for more than the tables begin with.
     let most = runs.iter().map(|run| run.current_a.high).fold(all.high, f64::max);
-    let all = Range::new(all.low, most);
+    let all = Band::new(all.low, most);
     let kind = if alternating { CurrentType::Ac } else { CurrentType::Dcen };
     let of_line = |start: &Start| start.line.filter(|_| facts.groove() && facts.diameter.is_some())?.row.tungsten_mm;
     let designed =
@@ -103,7 +103,7 @@ pub(crate) fn settings(facts: &Facts, plan: &Plan) -> Result<Settings, Refused> 
     }
     lines.push(technique_lines(facts, more));
 
-    let filler_mm = starts.last().map_or(Range::new(0.0, 0.0), |start| start.row.filler_mm);
+    let filler_mm = starts.last().map_or(Band::new(0.0, 0.0), |start| start.row.filler_mm);
     let filler_said = starts.last().map_or(Said::Given, |start| Said::table(start.row.origin.source_of("filler_mm")));
     let (thickest, _) = rule(planning::PIPE_ROD_MOST);
     let thin = facts.diameter.is_some() || all.high <= rule(planning::ROD_THIN_UP_TO).0.high;
@@ -144,25 +144,25 @@ fn start(facts: &Facts, plan: &Plan, of_run: &Run) -> Result<Start, Refused> {
     if let Some((line, current)) = of_run.line.and_then(|line| Some((line, by_line(facts, plan, of_run, line)?))) {
         // Where a starting point for the very joint meets the line, both are kept.
         let listed =
-            Range::new(row.current_a.low * like.current_ratio.low, row.current_a.high * like.current_ratio.high);
+            Band::new(row.current_a.low * like.current_ratio.low, row.current_a.high * like.current_ratio.high);
         let single = plan.runs.len() == 1 && row.thickness_mm.contains(facts.thickness_mm);
         let both = match current.overlap(listed).filter(|_| single) {
             Some(both) if both.high - both.low >= 10.0 => both,
-            Some(both) => Range::new((0.9 * both.high).max(listed.low), both.high),
+            Some(both) => Band::new((0.9 * both.high).max(listed.low), both.high),
             None => current,
         };
         return Ok(Start { row, line: Some(line), current_a: machine::reached(facts, rounded(both, 5.0))? });
     }
     let ratio = like.current_ratio;
-    let current = Range::new(row.current_a.low * ratio.low, row.current_a.high * ratio.high);
+    let current = Band::new(row.current_a.low * ratio.low, row.current_a.high * ratio.high);
     Ok(Start { row, line: None, current_a: machine::reached(facts, rounded(part(current, use_share), 5.0))? })
 }
 
 /// The current of a line: on a flat line a little less out of position, over the root of a pipe a little more.
-fn by_line(facts: &Facts, plan: &Plan, run: &Run, line: Line) -> Option<Range> {
+fn by_line(facts: &Facts, plan: &Plan, run: &Run, line: Line) -> Option<Band> {
     let mut current = line.current()?;
     if !line.of_position {
-        current = part(current, Range::new(0.0, 0.8));
+        current = part(current, Band::new(0.0, 0.8));
     }
     if facts.diameter.is_some() && plan.runs.len() > 1 && run.part == Part::Fill {
         let over = rule(if facts.thickness_mm > 5.5 {
@@ -172,7 +172,7 @@ fn by_line(facts: &Facts, plan: &Plan, run: &Run, line: Line) -> Option<Range> {
         })
         .0;
         let root = plan.runs.first()?.line?.current()?;
-        current = Range::new(root.low * over.low, root.high * over.high);
+        current = Band::new(root.low * over.low, root.high * over.high);
     }
     Some(current)
 }
@@ -199,7 +199,7 @@ fn electrode(
     facts: &Facts,
     kind: CurrentType,
     designed_mm: f64,
-    current_a: Range,
+    current_a: Band,
     starts: &[Start],
 ) -> Option<(f64, Said)> {
     let carries = |size: f64| {
@@ -207,7 +207,7 @@ fn electrode(
     };
     let (full, _) = rule(planning::TUNGSTEN_USE);
     let usual = |size: f64| {
-        let easy = |usual: Range| usual.low <= current_a.high && current_a.high <= full.high / 100.0 * usual.high;
+        let easy = |usual: Band| usual.low <= current_a.high && current_a.high <= full.high / 100.0 * usual.high;
         carries(size).is_some_and(|limits| limits.usual.is_none_or(easy))
     };
     let sizes = sizes();
@@ -247,7 +247,7 @@ fn tungsten_block(
     electrode_said: Said,
     bore_mm: Option<f64>,
     lens: bool,
-    current_a: Range,
+    current_a: Band,
 ) -> Entry {
     let mut lines = Vec::new();
     // Good on both kinds of current and not radioactive; of several the one with the middle oxide content.
@@ -300,7 +300,7 @@ fn tungsten_block(
 fn torch_block(
     facts: &Facts,
     alternating: bool,
-    current_a: Range,
+    current_a: Band,
     electrode_mm: f64,
     nozzle: Option<&(u32, f64, Said)>,
     lens: bool,
@@ -347,7 +347,7 @@ fn gas_block(
     electrode_mm: f64,
     number: Option<u32>,
     lens: bool,
-    current_a: Range,
+    current_a: Band,
 ) -> Entry {
     let mut lines = Vec::new();
     if let Some(gas) = &plan.gas {
@@ -364,7 +364,7 @@ fn gas_block(
         let flow = usual.overlap(wanted).unwrap_or(usual);
         // A range that a flow meter can be set within, as far as the nozzle goes.
         let (width, _) = rule(planning::FLOW_WIDTH);
-        let flow = Range::new(flow.low, flow.high.max(usual.high.min(width.high * flow.low)));
+        let flow = Band::new(flow.low, flow.high.max(usual.high.min(width.high * flow.low)));
         let said = Said::how(row.origin.source_of("usual_l_min"), "and within nozzle-gas-flow");
         lines.push(Entry::Key("flow", Value::new(span(rounded(flow, 0.5), "L/min"), said)));
     } else {
@@ -391,7 +391,7 @@ fn run_settings(
     let step = if current_a.low < 40.0 { 1.0 } else { 5.0 };
     let current_a =
         machine::reached(facts, opened_current(rounded(current_a, step), rule(planning::RANGE_LEAST).0.high))?;
-    let current_a = run.hold.current(current_a, Range::new(0.0, f64::INFINITY));
+    let current_a = run.hold.current(current_a, Band::new(0.0, f64::INFINITY));
     // A line may have the voltage of a machine with long cables: what argon has goes before.
     let usual = rule(if alternating { planning::VOLTAGE_TUNGSTEN_AC } else { planning::VOLTAGE_TUNGSTEN_DC });
     let of_line = start.line.and_then(|line| Some((line.row.voltage_v?.overlap(usual.0)?, line)));
@@ -402,7 +402,7 @@ fn run_settings(
     // The deposition rate rises with the current over the span of the starting points.
     let like = plan.like.map_or("", |like| like.like);
     let spanned = starting::rows().iter().filter(|row| row.metals.contains(&like)).map(|row| row.current_a);
-    let spanned = spanned.reduce(Range::hull).unwrap_or(current_a);
+    let spanned = spanned.reduce(Band::hull).unwrap_or(current_a);
     let rate = deposition::rate(facts.process.number).first().map(|row| part(row.rate_kg_h, share(current_a, spanned)));
     let of_line = start.line.and_then(|line| line.travel()).map(|range| narrowed(range, planning::LINE_SPEED_WIDTH));
     let stated = start.row.travel_mm_min.filter(|_| plan.runs.len() == 1 && start.line.is_none());
@@ -414,7 +414,7 @@ fn run_settings(
         }
         (Some(stated), _) => {
             let about = rounded(
-                no_wider(Range::new(0.8 * stated.low, stated.high), setting_limits::WIDTH_OF_SPEED, facts),
+                no_wider(Band::new(0.8 * stated.low, stated.high), setting_limits::WIDTH_OF_SPEED, facts),
                 10.0,
             );
             (about, Said::table(start.row.origin.source_of("travel_mm_min")))
@@ -425,7 +425,7 @@ fn run_settings(
             let open = facts.diameter.is_some() && facts.groove() && run.part == Part::Root && !plan.shape.square();
             let (root, _) = rule(planning::PIPE_ROOT_SPEED);
             let speed =
-                if open && speed.high > root.high { stepped(Range::new(0.8 * root.high, root.high)) } else { speed };
+                if open && speed.high > root.high { stepped(Band::new(0.8 * root.high, root.high)) } else { speed };
             (speed, travel_said(run.row, "deposition-rate over the cross-section of the run"))
         }
         (None, None) => (travel_about(run), travel_said(run.row, "")),
@@ -433,7 +433,7 @@ fn run_settings(
     // No hand keeps the speed of a machine; thin sheet asks for more.
     let (hand, _) = rule(planning::HAND_SPEED_TUNGSTEN);
     let fast = facts.thickness_mm >= 2.0 && travel_mm_min.high > hand.high;
-    let travel_mm_min = if fast { stepped(Range::new(0.8 * hand.high, hand.high)) } else { travel_mm_min };
+    let travel_mm_min = if fast { stepped(Band::new(0.8 * hand.high, hand.high)) } else { travel_mm_min };
     let travel = if run.hold.moves_travel(travel_mm_min) {
         travel_said(run.row, "moved to what such joints are welded at")
     } else {
@@ -443,9 +443,9 @@ fn run_settings(
     let voltage_v = run.hold.voltage(voltage_v);
     let own = Arc { current_a, voltage_v, travel_mm_min };
     let (Arc { current_a, voltage_v, travel_mm_min }, why) =
-        cooling::held(facts, true, run, Range::new(0.0, f64::INFINITY), own);
+        cooling::held(facts, true, run, Band::new(0.0, f64::INFINITY), own);
     let travel = why.map_or(travel, |why| travel_said(run.row, why));
-    let ratio = plan.like.map_or(Range::new(1.0, 1.0), |like| like.current_ratio);
+    let ratio = plan.like.map_or(Band::new(1.0, 1.0), |like| like.current_ratio);
     let mut how = format!("{} of {}", like.replace('-', " "), span(start.row.thickness_mm, "mm"));
     if like != facts.metal.family {
         how = format!("as {how}");

@@ -5,7 +5,7 @@ use seamwright_handbook::gtaw_starting_points::Joint;
 use seamwright_handbook::measure::figure;
 use seamwright_handbook::planning::{self, Attitude, Part};
 use seamwright_handbook::processes::{Polarity, Wire as Kind};
-use seamwright_handbook::{Range, SourceRef, fcaw_parameters as fcaw};
+use seamwright_handbook::{Band, SourceRef, fcaw_parameters as fcaw};
 use seamwright_model::procedure::JointType;
 
 mod ranges;
@@ -174,7 +174,7 @@ fn by_line(plan: &Plan, planned_mm: f64, solid: bool) -> Option<(f64, Said)> {
     // coarser steps.
     let thinner = if solid { 0.95 } else { 0.87 };
     let size =
-        if Range::new(thinner * wire.low, 1.05 * wire.high).contains(planned_mm) { planned_mm } else { wire.low };
+        if Band::new(thinner * wire.low, 1.05 * wire.high).contains(planned_mm) { planned_mm } else { wire.low };
     let sold = sold(size);
     Some((sold, Said::how(line.source("wire_mm"), line.how())))
 }
@@ -187,12 +187,12 @@ fn sold(size_mm: f64) -> f64 {
 }
 
 /// A distance in whole millimetres of so many wire diameters.
-fn scaled(times: Range, diameter_mm: f64) -> Range {
-    rounded(Range::new(times.low * diameter_mm, times.high * diameter_mm), 1.0)
+fn scaled(times: Band, diameter_mm: f64) -> Band {
+    rounded(Band::new(times.low * diameter_mm, times.high * diameter_mm), 1.0)
 }
 
 /// What several rows have in common, where they have something.
-fn common(ranges: impl Iterator<Item = (Range, SourceRef)>) -> Option<(Range, SourceRef)> {
+fn common(ranges: impl Iterator<Item = (Band, SourceRef)>) -> Option<(Band, SourceRef)> {
     ranges.reduce(|(range, source), (other, _)| (range.overlap(other).unwrap_or(range), source))
 }
 
@@ -212,7 +212,7 @@ fn solid_ranges(facts: &Facts, plan: &Plan, diameter_mm: f64, mode: Option<Trans
     let feed =
         common(rows.iter().filter_map(|row| Some((row.wire_feed_m_min?, row.origin.source_of("wire_feed_m_min")))));
     let ratio = plan.like?.current_ratio;
-    current.0 = Range::new(ratio.low * current.0.low, ratio.high * current.0.high);
+    current.0 = Band::new(ratio.low * current.0.low, ratio.high * current.0.high);
     let whole_a = current.0;
     let travel =
         common(rows.iter().filter_map(|row| Some((row.travel_mm_min?, row.origin.source_of("travel_mm_min")))))
@@ -249,7 +249,7 @@ fn solid_ranges(facts: &Facts, plan: &Plan, diameter_mm: f64, mode: Option<Trans
     let (per_mm, per_wire) = rule(gmaw::GAS_FLOW_PER_WIRE);
     // The thinnest wire takes the least flow that shields at all.
     let counted_mm = diameter_mm.max(gmaw::GAS_FLOW_WIDEST.value.low / per_mm.low);
-    let per_wire = (Range::new(per_mm.low * counted_mm, per_mm.high * counted_mm), per_wire);
+    let per_wire = (Band::new(per_mm.low * counted_mm, per_mm.high * counted_mm), per_wire);
     Some(Ranges {
         current,
         whole_a,
@@ -322,7 +322,7 @@ fn starting_point(facts: &Facts, plan: &Plan, diameter_mm: f64) -> Option<&'stat
 }
 
 /// Distance of contact tip to work, mm, and where it is written.
-type Tip = (Range, SourceRef);
+type Tip = (Band, SourceRef);
 
 /// The distance of a run: that of its starting point, else of its wire, else of its mode of transfer.
 fn tip(ranges: &Ranges, point: Option<&StartingPoint>) -> Option<Tip> {

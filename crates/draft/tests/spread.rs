@@ -5,10 +5,10 @@
 use seamwright_draft::{Facts, Typed, draft};
 use seamwright_handbook::gtaw_starting_points::Joint;
 use seamwright_handbook::settings_by_thickness::{self, Row};
-use seamwright_handbook::{Range, base_metals};
+use seamwright_handbook::{Band, base_metals};
 use seamwright_model::document::Document;
 use seamwright_model::procedure::{Preparation, Run};
-use seamwright_model::quantity::{Current, Quantity, Range as Stretch, Speed, Voltage};
+use seamwright_model::quantity::{Current, Quantity, Range, Speed, Voltage};
 use seamwright_model::stated::Stated;
 
 const PROCESSES: [&str; 8] = ["111", "114", "121", "131", "135", "136", "138", "141"];
@@ -29,20 +29,20 @@ struct Tally {
 }
 
 impl Tally {
-    fn add(&mut self, what: &str, own: Option<Range>, hull: Option<Range>) {
+    fn add(&mut self, what: &str, own: Option<Band>, hull: Option<Band>) {
         let (Some(own), Some(hull)) = (own, hull) else { return };
         self.values += 1;
         // One printed figure has a spread of its own: what a dial is read by.
-        let hull = Range::new(hull.low * 0.95, hull.high * 1.05);
+        let hull = Band::new(hull.low * 0.95, hull.high * 1.05);
         if !hull.contains(own.middle()) {
             self.outside.push(format!("{what} {}-{}, printed {:.1}-{:.1}", own.low, own.high, hull.low, hull.high));
         }
     }
 }
 
-fn ends<Q: Quantity>(stated: Option<&Stated<Stretch<Q>>>, figure: impl Fn(Q) -> f64) -> Option<Range> {
+fn ends<Q: Quantity>(stated: Option<&Stated<Range<Q>>>, figure: impl Fn(Q) -> f64) -> Option<Band> {
     let range = stated?.value()?;
-    Some(Range::new(range.low().map(&figure)?, range.high().map(&figure)?))
+    Some(Band::new(range.low().map(&figure)?, range.high().map(&figure)?))
 }
 
 /// How a position lies: flat, horizontal, up, down or overhead.
@@ -57,9 +57,9 @@ fn lies(code: &str) -> &'static str {
 }
 
 /// What at least three lines span.
-fn spread(rows: &[&Row], figure: impl Fn(&Row) -> Option<Range>) -> Option<Range> {
-    let all: Vec<Range> = rows.iter().filter_map(|row| figure(row)).collect();
-    if all.len() < 3 { None } else { all.into_iter().reduce(Range::hull) }
+fn spread(rows: &[&Row], figure: impl Fn(&Row) -> Option<Band>) -> Option<Band> {
+    let all: Vec<Band> = rows.iter().filter_map(|row| figure(row)).collect();
+    if all.len() < 3 { None } else { all.into_iter().reduce(Band::hull) }
 }
 
 fn compare(tally: &mut Tally, name: &str, run: &Run, rows: &[&Row]) {

@@ -9,7 +9,7 @@ use seamwright_model::stated::Stated;
 use seamwright_weld::deposit::Deposit;
 use seamwright_weld::{RunView, View, stock};
 
-use crate::log::{Log, middle, rule, total};
+use crate::log::{Log, middle, rule};
 
 /// Filler to buy.
 #[derive(Debug, Clone, PartialEq)]
@@ -154,7 +154,7 @@ pub(crate) fn fillers<'r>(of_runs: impl Iterator<Item = &'r FillerUse>, log: &mu
     for own in of_runs {
         if let Some(same) = all.iter_mut().find(|other| other.name == own.name && other.process == own.process) {
             same.weld_metal_kg += own.weld_metal_kg;
-            same.mass_kg = total([same.mass_kg, own.mass_kg].into_iter());
+            same.mass_kg = same.mass_kg + own.mass_kg;
         } else {
             all.push(own.clone());
         }

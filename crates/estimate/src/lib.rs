@@ -29,7 +29,7 @@ use seamwright_model::variants;
 use seamwright_weld::section::{self, Assumption};
 use seamwright_weld::{View, fill};
 
-use log::{Log, total};
+use log::Log;
 
 /// The choices of an estimate.
 #[derive(Debug, Clone, Copy, Default)]
@@ -125,13 +125,9 @@ pub fn estimate(procedure: &Procedure, joints: &[Joint], options: &Options<'_>) 
     if sides > 1.0 {
         log.assume("a fillet on each side: twice the cross-section of one", None);
     }
-    let area_mm2 = Spread {
-        low: section.area_mm2.low * sides,
-        middle: section.area_mm2.middle * sides,
-        high: section.area_mm2.high * sides,
-    };
+    let area_mm2 = section.area_mm2.times(sides);
     let runs = run::all(&view, area_mm2, joints, length_mm, &mut log);
-    let weld_metal_kg = total(runs.iter().map(|run| run.weld_metal_kg));
+    let weld_metal_kg: Spread = runs.iter().map(|run| run.weld_metal_kg).sum();
     if weld_metal_kg.high > 0.0 {
         log.formula(weld_metal::MASS);
     }

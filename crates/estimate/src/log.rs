@@ -40,7 +40,7 @@ impl Log<'_> {
 
 /// The middle of a rule, and that it is reckoned with.
 pub(crate) fn rule(rule: &Rule, what: &str, log: &mut Log<'_>) -> f64 {
-    let value = if (rule.value.high - rule.value.low).abs() < 1e-9 {
+    let value = if rule.value.is_single() {
         format!("{} {}", rule.value.low, rule.unit)
     } else {
         format!("{} to {} {}, the middle is reckoned with", rule.value.low, rule.value.high, rule.unit)
@@ -51,12 +51,4 @@ pub(crate) fn rule(rule: &Rule, what: &str, log: &mut Log<'_>) -> f64 {
 
 pub(crate) fn middle<Q: Quantity>(range: &Range<Q>, of: impl Fn(Q) -> f64) -> Option<f64> {
     range.middle().or(range.low()).or(range.high()).map(of)
-}
-
-pub(crate) fn total(parts: impl Iterator<Item = Spread>) -> Spread {
-    parts.fold(Spread { low: 0.0, middle: 0.0, high: 0.0 }, |sum, part| Spread {
-        low: sum.low + part.low,
-        middle: sum.middle + part.middle,
-        high: sum.high + part.high,
-    })
 }

@@ -70,12 +70,6 @@ impl Slower {
     }
 }
 
-const NOTHING: Spread = Spread { low: 0.0, middle: 0.0, high: 0.0 };
-
-fn scaled(spread: Spread, by: f64) -> Spread {
-    Spread { low: spread.low * by, middle: spread.middle * by, high: spread.high * by }
-}
-
 /// The rows of runs; settings for another position of runs that stand already use nothing more.
 pub(crate) fn all(
     view: &View<'_>,
@@ -100,7 +94,7 @@ pub(crate) fn all(
     rows.iter()
         .zip(share)
         .map(|((run, count, deposit), share)| {
-            one(view, run, *count, *deposit, scaled(area, share), joints, length_mm, log)
+            one(view, run, *count, *deposit, area.times(share), joints, length_mm, log)
         })
         .collect()
 }
@@ -134,9 +128,8 @@ fn one(
 ) -> RunEstimate {
     let label = run.run.run.to_string();
     let density = deposit.map(|deposit| deposit.density_kg_m3);
-    let weld_metal_kg = density.map_or(NOTHING, |density| {
-        let mass = |area: f64| weld_metal::mass_kg(area, length_mm, density).unwrap_or(0.0);
-        Spread { low: mass(area.low), middle: mass(area.middle), high: mass(area.high) }
+    let weld_metal_kg = density.map_or(Spread::NOTHING, |density| {
+        area.try_map(|area| weld_metal::mass_kg(area, length_mm, density)).unwrap_or(Spread::NOTHING)
     });
     if let Some(deposit) = deposit {
         for source in &deposit.sources {
@@ -224,8 +217,8 @@ fn figure_of(deposit: &Deposit, source: &seamwright_model::finding::SourceRef) -
     }
 }
 
-fn percent(range: seamwright_handbook::Range) -> String {
-    if (range.high - range.low).abs() < 1e-9 {
+fn percent(range: seamwright_handbook::Band) -> String {
+    if range.is_single() {
         format!("{} %", range.low)
     } else {
         format!("{} to {} %, the middle is reckoned with", range.low, range.high)

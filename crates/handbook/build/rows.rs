@@ -193,7 +193,7 @@ impl Modules {
                         let bases = BASES.map(|(word, variant)| (word.to_owned(), variant.to_owned()));
                         word(&bases, "seamwright_model::finding::Basis", value)
                     }
-                    ("Range", _) => range(value).map_or_else(|| refused("figure or pair of figures"), Ok),
+                    ("Band", _) => range(value).map_or_else(|| refused("figure or pair of figures"), Ok),
                     ("Inches", _) => in_inches(value).map_or_else(|| refused("figure in inches"), Ok),
                     ("Composition", _) => composition(value).map_or_else(|| refused("limits by element"), Ok),
                     _ => {
@@ -334,7 +334,7 @@ fn range(value: &Value) -> Option<String> {
         Some([low, high]) => (low.as_f64()?, high.as_f64()?),
         Some(_) => return None,
     };
-    Some(format!("crate::range::Range::new({low:?}, {high:?})"))
+    Some(format!("crate::band::Band::new({low:?}, {high:?})"))
 }
 
 /// A figure, or a text such as `1/8` or `1-1/2`.

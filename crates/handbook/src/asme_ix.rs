@@ -6,7 +6,7 @@ use crate::find;
 use crate::measure::Size;
 use crate::processes;
 use crate::qualified::{self, Category, Row as RangeRow};
-use crate::range::Range;
+use crate::band::Band;
 use crate::rule::{Rule, Statement};
 use crate::table::{Origin, named, table};
 
@@ -108,17 +108,17 @@ pub struct ANumberRow {
     /// Kind of weld metal.
     pub deposit: &'static str,
     /// Carbon.
-    pub carbon_pct: Range,
+    pub carbon_pct: Band,
     /// Chromium.
-    pub chromium_pct: Range,
+    pub chromium_pct: Band,
     /// Molybdenum.
-    pub molybdenum_pct: Range,
+    pub molybdenum_pct: Band,
     /// Nickel.
-    pub nickel_pct: Range,
+    pub nickel_pct: Band,
     /// Manganese.
-    pub manganese_pct: Range,
+    pub manganese_pct: Band,
     /// Silicon.
-    pub silicon_pct: Range,
+    pub silicon_pct: Band,
     /// Where the row comes from.
     pub origin: Origin,
 }

@@ -13,7 +13,7 @@ use std::sync::LazyLock;
 
 use crate::composition::Composition;
 use crate::find as names;
-use crate::range::Range;
+use crate::band::Band;
 use crate::table::{Origin, table};
 use spelling::{LEAST, introduces, key, letters, long, product_apart};
 
@@ -44,7 +44,7 @@ pub struct BaseMetal {
     /// Least tensile strength of a welded joint where heat softens the metal, in megapascals.
     pub welded_tensile_min_mpa: Option<f64>,
     /// Solidus and liquidus in degrees Celsius.
-    pub melting_c: Option<Range>,
+    pub melting_c: Option<Band>,
     /// Highest carbon equivalent (IIW) that the specification allows, in percent.
     pub carbon_equivalent_max: Option<f64>,
     /// Group of prequalified base metals of AWS D1.1, where it is one.

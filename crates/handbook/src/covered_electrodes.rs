@@ -4,7 +4,7 @@ use crate::designation::{self, Form};
 use crate::filler_classes;
 use crate::find;
 use crate::processes::Polarity;
-use crate::range::Range;
+use crate::band::Band;
 use crate::rule::Rule;
 use crate::table::{Origin, named, table};
 
@@ -32,21 +32,21 @@ pub struct Row {
     /// Least tensile strength in megapascals.
     pub tensile_mpa: Option<f64>,
     /// Least yield strength, or its range, in megapascals.
-    pub yield_mpa: Option<Range>,
+    pub yield_mpa: Option<Band>,
     /// Least elongation in percent.
     pub elongation_pct: Option<f64>,
     /// Diffusible hydrogen or the designators for it, in words.
     pub hydrogen: Option<&'static str>,
     /// Iron powder in the covering, in percent.
-    pub iron_powder_pct: Option<Range>,
+    pub iron_powder_pct: Option<Band>,
     /// Largest diameter for vertical and overhead welding, in millimetres.
     pub largest_out_of_position_mm: Option<f64>,
     /// Temperature of re-drying, in degrees Celsius.
-    pub redrying_c: Option<Range>,
+    pub redrying_c: Option<Band>,
     /// Time of re-drying, in hours.
-    pub redrying_h: Option<Range>,
+    pub redrying_h: Option<Band>,
     /// Temperature of the holding oven, in degrees Celsius.
-    pub holding_c: Option<Range>,
+    pub holding_c: Option<Band>,
     /// Where the row comes from.
     pub origin: Origin,
 }

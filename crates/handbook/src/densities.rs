@@ -2,7 +2,7 @@
 
 use crate::find;
 use crate::metal_families;
-use crate::range::Range;
+use crate::band::Band;
 use crate::table::{Origin, table};
 
 table!(METALS, metals, "metal-densities", MetalRow);
@@ -20,7 +20,7 @@ pub struct MetalRow {
     /// Whether the figure stands for its family.
     pub typical: bool,
     /// Density in kilograms per cubic metre.
-    pub density_kg_m3: Range,
+    pub density_kg_m3: Band,
     /// Where the row comes from.
     pub origin: Origin,
 }

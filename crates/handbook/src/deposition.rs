@@ -4,7 +4,7 @@ use crate::covered_electrodes;
 use crate::designation;
 use crate::find;
 use crate::processes;
-use crate::range::Range;
+use crate::band::Band;
 use crate::rule::Rule;
 use crate::table::{Origin, named, table};
 
@@ -34,7 +34,7 @@ pub struct EfficiencyRow {
     /// Length of the stub in millimetres.
     pub stub_mm: Option<f64>,
     /// Efficiency in percent.
-    pub efficiency_pct: Range,
+    pub efficiency_pct: Band,
     /// Where the row comes from.
     pub origin: Origin,
 }
@@ -48,9 +48,9 @@ pub struct RateRow {
     #[cfg_attr(false, key = "for")]
     pub label: &'static str,
     /// Rate in kilograms per hour.
-    pub rate_kg_h: Range,
+    pub rate_kg_h: Band,
     /// What a shop estimates with, in kilograms per hour.
-    pub usual_kg_h: Option<Range>,
+    pub usual_kg_h: Option<Band>,
     /// Where the row comes from.
     pub origin: Origin,
 }
@@ -70,7 +70,7 @@ pub struct SizeRow {
     /// Wire feed speed in inches a minute.
     pub feed_in_min: Option<f64>,
     /// Rate in pounds an hour, as printed.
-    pub rate_lb_h: Range,
+    pub rate_lb_h: Band,
     /// Deposited mass over mass melted, in percent.
     pub efficiency_pct: Option<f64>,
     /// Where the row comes from.
@@ -96,7 +96,7 @@ pub struct CountRow {
 #[derive(Debug, Clone, Copy, PartialEq)]
 pub struct SizeRate {
     /// Rate in kilograms per hour; a range where the row has one.
-    pub rate_kg_h: Range,
+    pub rate_kg_h: Band,
     /// Deposited mass over mass melted, in percent, without the stub.
     pub efficiency_pct: Option<f64>,
     /// The row next to the current.
@@ -112,7 +112,7 @@ pub struct OperatingFactorRow {
     /// Degree of mechanization.
     pub mechanization: &'static str,
     /// Range in percent.
-    pub arc_on_pct: Range,
+    pub arc_on_pct: Band,
     /// Figure to estimate with, in percent.
     pub arc_on_typical_pct: Option<f64>,
     /// Where the row comes from.
@@ -167,7 +167,7 @@ pub fn by_size(process: &str, class: &str, diameter_mm: f64, current_a: f64) -> 
     let mut rows: Vec<&SizeRow> =
         of_size(sizes(), process, class, diameter_mm, |row| (row.processes, row.classes, row.diameter_mm));
     let scaled = |row: &'static SizeRow, by: f64| SizeRate {
-        rate_kg_h: Range::new(row.rate_lb_h.low * KG_LB * by, row.rate_lb_h.high * KG_LB * by),
+        rate_kg_h: Band::new(row.rate_lb_h.low * KG_LB * by, row.rate_lb_h.high * KG_LB * by),
         efficiency_pct: row.efficiency_pct,
         row,
     };
@@ -189,9 +189,9 @@ pub fn by_size(process: &str, class: &str, diameter_mm: f64, current_a: f64) -> 
     let (low, high) = (rows[above - 1], rows[above]);
     let share = (current_a - at(low)) / (at(high) - at(low));
     let between = |low: f64, high: f64| low + (high - low) * share;
-    let rate = |of: fn(&Range) -> f64| between(of(&low.rate_lb_h), of(&high.rate_lb_h)) * KG_LB;
+    let rate = |of: fn(&Band) -> f64| between(of(&low.rate_lb_h), of(&high.rate_lb_h)) * KG_LB;
     Some(SizeRate {
-        rate_kg_h: Range::new(rate(|range| range.low), rate(|range| range.high)),
+        rate_kg_h: Band::new(rate(|range| range.low), rate(|range| range.high)),
         efficiency_pct: low.efficiency_pct.zip(high.efficiency_pct).map(|(low, high)| between(low, high)),
         row: if share < 0.5 { low } else { high },
     })
@@ -303,7 +303,7 @@ mod tests {
 
     #[test]
     fn shares_are_shares() {
-        assert!(efficiencies().iter().all(|row| Range::new(1.0, 100.0).covers(row.efficiency_pct)));
+        assert!(efficiencies().iter().all(|row| Band::new(1.0, 100.0).covers(row.efficiency_pct)));
         for row in operating_factors() {
             assert!(row.arc_on_typical_pct.is_none_or(|typical| row.arc_on_pct.contains(typical)), "{row:?}");
         }

@@ -5,7 +5,7 @@ use std::sync::LazyLock;
 use crate::covered_electrodes;
 use crate::designation;
 use crate::find;
-use crate::range::{Limits, Range};
+use crate::band::{Limits, Band};
 use crate::table::{Origin, table};
 
 table!(INFO, rows, "electrode-current", Row);
@@ -20,9 +20,9 @@ pub struct Row {
     /// Diameter of the core wire in millimetres.
     pub diameter_mm: f64,
     /// Widest range over all sources, in amperes.
-    pub envelope_a: Range,
+    pub envelope_a: Band,
     /// Range that most sources share, in amperes.
-    pub usual_a: Option<Range>,
+    pub usual_a: Option<Band>,
     /// Where the row comes from.
     pub origin: Origin,
 }
@@ -36,7 +36,7 @@ pub struct SeriesRow {
     /// Diameter of the core wire in millimetres.
     pub diameter_mm: f64,
     /// Range in amperes.
-    pub range_a: Range,
+    pub range_a: Band,
     /// Where the row comes from.
     pub origin: Origin,
 }
@@ -95,7 +95,7 @@ mod tests {
     // AWS A5.1:2004 annex A: E6010 3.2 mm, 75 to 125 A.
     #[test]
     fn annex_figures_are_found_by_class_with_marks() {
-        assert_eq!(range("E6010", 3.2).unwrap().envelope, Range::new(75.0, 125.0));
+        assert_eq!(range("E6010", 3.2).unwrap().envelope, Band::new(75.0, 125.0));
         assert!(range("E7018-1 H4R", 2.5).is_some());
         assert!(range("E6010", 2.9).is_none());
         let strong = range("E11018-M", 3.2).unwrap();

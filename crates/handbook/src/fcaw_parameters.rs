@@ -3,7 +3,7 @@
 use crate::find;
 use crate::gmaw_parameters::between;
 use crate::processes::Polarity;
-use crate::range::{Limits, Range};
+use crate::band::{Limits, Band};
 use crate::rule::Rule;
 use crate::table::{Origin, named, table};
 
@@ -21,17 +21,17 @@ pub struct Row {
     /// Diameter in millimetres.
     pub diameter_mm: f64,
     /// Current in amperes.
-    pub current_a: Range,
+    pub current_a: Band,
     /// Arc voltage in volts.
-    pub voltage_v: Option<Range>,
+    pub voltage_v: Option<Band>,
     /// Wire feed speed in metres per minute.
-    pub wire_feed_m_min: Option<Range>,
+    pub wire_feed_m_min: Option<Band>,
     /// Distance of contact tip to work in millimetres.
-    pub tip_to_work_mm: Option<Range>,
+    pub tip_to_work_mm: Option<Band>,
     /// Gas flow in litres per minute.
-    pub gas_flow_l_min: Option<Range>,
+    pub gas_flow_l_min: Option<Band>,
     /// Travel speed in millimetres per minute.
-    pub travel_mm_min: Option<Range>,
+    pub travel_mm_min: Option<Band>,
     /// Where the row comes from.
     pub origin: Origin,
 }
@@ -119,15 +119,15 @@ pub fn range(class: &str, diameter_mm: f64, setting: Setting) -> Option<Limits> 
 }
 
 /// The wire feed speed in metres per minute at which a wire takes this current: between the ends of the rows.
-pub fn wire_feed_at(class: &str, diameter_mm: f64, current_a: f64) -> Option<Range> {
+pub fn wire_feed_at(class: &str, diameter_mm: f64, current_a: f64) -> Option<Band> {
     let class = bare(class);
     let rows =
         rows().iter().filter(|row| bare(row.classification) == class && find::same_size(row.diameter_mm, diameter_mm));
     let feeds = rows.filter_map(|row| {
         let feed = between(row.current_a, row.wire_feed_m_min?, current_a);
-        Some(Range::new(feed, feed))
+        Some(Band::new(feed, feed))
     });
-    feeds.reduce(Range::hull)
+    feeds.reduce(Band::hull)
 }
 
 #[cfg(test)]

@@ -9,7 +9,7 @@ use std::sync::LazyLock;
 use crate::base_metals::BaseMetal;
 use crate::composition::Composition;
 use crate::designation::{self, Form};
-use crate::range::Range;
+use crate::band::Band;
 use crate::rule::Rule;
 use crate::table::{Origin, named, table};
 use crate::{find as names, metal_families};
@@ -52,7 +52,7 @@ pub struct Row {
     /// Usual tensile strength where the specification asks for none, in megapascals.
     pub tensile_typical_mpa: Option<f64>,
     /// Solidus and liquidus in degrees Celsius.
-    pub melting_c: Option<Range>,
+    pub melting_c: Option<Band>,
     /// Most magnesium in the base metal with which it is used, in percent.
     pub base_magnesium_max: Option<f64>,
     /// Limits by element, in mass percent.

@@ -1,7 +1,7 @@
 //! The heat that fuses a joint: heat to melt by metal, the voltage of an arc at its current, ratios of settings in use.
 
 use crate::metal_families;
-use crate::range::Range;
+use crate::band::Band;
 use crate::rule::Rule;
 use crate::table::{Origin, named, table};
 
@@ -25,9 +25,9 @@ pub struct ArcRow {
     /// Current in amperes past which the voltage does not rise.
     pub to_a: f64,
     /// Arc voltage less the conventional one in use, V.
-    pub usual_v: Range,
+    pub usual_v: Band,
     /// The same, past which no such arc burns, V.
-    pub widest_v: Range,
+    pub widest_v: Band,
     /// Where the row comes from.
     pub origin: Origin,
 }
@@ -39,9 +39,9 @@ impl ArcRow {
     }
 
     /// The arc voltage in use at a current in amperes, and the widest that burns.
-    pub fn at(&self, current_a: f64) -> (Range, Range) {
+    pub fn at(&self, current_a: f64) -> (Band, Band) {
         let base = self.conventional_v(current_a);
-        let over = |range: Range| Range::new((base + range.low).max(0.0), base + range.high);
+        let over = |range: Band| Band::new((base + range.low).max(0.0), base + range.high);
         (over(self.usual_v), over(self.widest_v))
     }
 }
@@ -76,9 +76,9 @@ pub struct RatioRow {
     /// The same with alternating current, where it differs.
     pub efficiency_ac: Option<f64>,
     /// Ratio of joints in use.
-    pub usual: Range,
+    pub usual: Band,
     /// Ratio past which the joint cannot be welded so.
-    pub widest: Range,
+    pub widest: Band,
     /// Where the row comes from.
     pub origin: Origin,
 }

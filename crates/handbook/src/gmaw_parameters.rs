@@ -5,7 +5,7 @@ use serde::{Deserialize, Serialize};
 use crate::find;
 use crate::gtaw_starting_points::Joint;
 use crate::metal_families;
-use crate::range::{Limits, Range};
+use crate::band::{Limits, Band};
 use crate::rule::{self, Rule};
 use crate::table::{Origin, named, table};
 
@@ -41,25 +41,25 @@ pub struct Row {
     /// Shielding gas in words.
     pub gas: &'static str,
     /// Current in amperes.
-    pub current_a: Range,
+    pub current_a: Band,
     /// Arc voltage in volts.
-    pub voltage_v: Range,
+    pub voltage_v: Band,
     /// Wire feed speed in metres per minute.
-    pub wire_feed_m_min: Option<Range>,
+    pub wire_feed_m_min: Option<Band>,
     /// Thickness that the row is for, in millimetres.
-    pub thickness_mm: Option<Range>,
+    pub thickness_mm: Option<Band>,
     /// Travel speed in millimetres per minute.
-    pub travel_mm_min: Option<Range>,
+    pub travel_mm_min: Option<Band>,
     /// Distance of contact tip to work in millimetres.
-    pub tip_to_work_mm: Option<Range>,
+    pub tip_to_work_mm: Option<Band>,
     /// Gas flow in litres per minute.
-    pub gas_flow_l_min: Option<Range>,
+    pub gas_flow_l_min: Option<Band>,
     /// Peak current of the pulse in amperes.
-    pub peak_a: Option<Range>,
+    pub peak_a: Option<Band>,
     /// Background current of the pulse in amperes.
-    pub background_a: Option<Range>,
+    pub background_a: Option<Band>,
     /// Pulse frequency in hertz.
-    pub frequency_hz: Option<Range>,
+    pub frequency_hz: Option<Band>,
     /// Where the row comes from.
     pub origin: Origin,
 }
@@ -74,7 +74,7 @@ pub struct TransitionRow {
     /// Shielding gas.
     pub gas: &'static str,
     /// Current at which spray begins, in amperes.
-    pub spray_above_a: Range,
+    pub spray_above_a: Band,
     /// Where the row comes from.
     pub origin: Origin,
 }
@@ -93,17 +93,17 @@ pub struct StartingPoint {
     /// Shielding gas.
     pub gas: &'static str,
     /// Wire diameters in millimetres.
-    pub diameter_mm: Range,
+    pub diameter_mm: Band,
     /// Current in amperes.
-    pub current_a: Range,
+    pub current_a: Band,
     /// Arc voltage in volts.
-    pub voltage_v: Range,
+    pub voltage_v: Band,
     /// Travel speed in millimetres per minute.
-    pub travel_mm_min: Range,
+    pub travel_mm_min: Band,
     /// Distance of contact tip to work in millimetres.
-    pub tip_to_work_mm: Range,
+    pub tip_to_work_mm: Band,
     /// Gas flow in litres per minute.
-    pub gas_flow_l_min: Range,
+    pub gas_flow_l_min: Band,
     /// Where the row comes from.
     pub origin: Origin,
 }
@@ -211,12 +211,12 @@ pub fn range(wire: &str, diameter_mm: f64, transfer: Option<Transfer>, setting: 
 /// rule of feed for each ampere where the diameter has one.
 ///
 /// The sources differ by a third; the range spans them. Nothing where no row has both figures.
-pub fn wire_feed_at(wire: &str, diameter_mm: f64, transfer: Option<Transfer>, current_a: f64) -> Option<Range> {
+pub fn wire_feed_at(wire: &str, diameter_mm: f64, transfer: Option<Transfer>, current_a: f64) -> Option<Band> {
     let of_rows = settings(wire, diameter_mm, transfer).into_iter().filter_map(|row| {
         let feed = between(row.current_a, row.wire_feed_m_min?, current_a);
-        Some(Range::new(feed, feed))
+        Some(Band::new(feed, feed))
     });
-    let feed = of_rows.reduce(Range::hull)?;
+    let feed = of_rows.reduce(Band::hull)?;
     let of_steel = metal_families::is_in(wire, "steel");
     let per_ampere = rules().iter().find(|rule| {
         let size = rule.rule.strip_prefix("wire-feed-per-ampere-").map(|size| size.replace('-', "."));
@@ -226,7 +226,7 @@ pub fn wire_feed_at(wire: &str, diameter_mm: f64, transfer: Option<Transfer>, cu
     Some(match per_ampere {
         Some(rule) => {
             let rate = rule.value.middle() * current_a * METRES_PER_INCH;
-            feed.hull(Range::new(rate, rate))
+            feed.hull(Band::new(rate, rate))
         }
         None => feed,
     })
@@ -236,7 +236,7 @@ pub fn wire_feed_at(wire: &str, diameter_mm: f64, transfer: Option<Transfer>, cu
 const METRES_PER_INCH: f64 = 0.0254;
 
 /// The figure of `to` that answers to a figure of `from`, on the line through their ends.
-pub(crate) fn between(from: Range, to: Range, at: f64) -> f64 {
+pub(crate) fn between(from: Band, to: Band, at: f64) -> f64 {
     let width = from.high - from.low;
     if width <= 0.0 { to.middle() } else { to.low + (at - from.low) / width * (to.high - to.low) }
 }
@@ -253,7 +253,7 @@ pub fn spray_above(wire: &str, diameter_mm: f64, gas: &str) -> Option<Limits> {
     let rows = if of_gas.is_empty() { of_wire } else { of_gas };
     let first = rows.first()?;
     Some(Limits {
-        envelope: rows.iter().map(|row| row.spray_above_a).fold(first.spray_above_a, Range::hull),
+        envelope: rows.iter().map(|row| row.spray_above_a).fold(first.spray_above_a, Band::hull),
         usual: None,
         source: first.origin.source_ref(),
         doubt: first.origin.doubt,

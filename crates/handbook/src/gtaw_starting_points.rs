@@ -5,7 +5,7 @@ use serde::{Deserialize, Serialize};
 use crate::find;
 use crate::metal_families;
 use crate::processes::Polarity;
-use crate::range::{Range, Usual};
+use crate::band::{Band, Usual};
 use crate::rule::Rule;
 use crate::table::{Origin, named, table};
 
@@ -34,7 +34,7 @@ pub struct Row {
     /// Families of metal.
     pub metals: &'static [&'static str],
     /// Thickness in millimetres.
-    pub thickness_mm: Range,
+    pub thickness_mm: Band,
     /// Joints that the line is for.
     pub joints: &'static [Joint],
     /// Position of ISO 6947.
@@ -42,17 +42,17 @@ pub struct Row {
     /// Polarity.
     pub polarity: Polarity,
     /// Current in amperes.
-    pub current_a: Range,
+    pub current_a: Band,
     /// Diameter of the tungsten electrode in millimetres.
-    pub electrode_mm: Range,
+    pub electrode_mm: Band,
     /// Numbers of the gas nozzle.
-    pub nozzle: Option<Range>,
+    pub nozzle: Option<Band>,
     /// Diameter of the filler rod in millimetres.
-    pub filler_mm: Range,
+    pub filler_mm: Band,
     /// Argon flow in litres per minute.
-    pub argon_l_min: Range,
+    pub argon_l_min: Band,
     /// Travel speed in millimetres per minute.
-    pub travel_mm_min: Option<Range>,
+    pub travel_mm_min: Option<Band>,
     /// Whether the line is of a table for mechanized welding.
     #[cfg_attr(false, optional)]
     pub mechanized: bool,
@@ -70,7 +70,7 @@ pub struct CurrentRow {
     /// Joints that the row is for.
     pub joints: &'static [Joint],
     /// Current in amperes.
-    pub usual_a: Range,
+    pub usual_a: Band,
     /// Where the row comes from.
     pub origin: Origin,
 }
@@ -179,8 +179,8 @@ mod tests {
     #[test]
     fn six_millimetres_finds_a_quarter_inch() {
         let found = near("aluminium-magnesium", 6.0, Joint::Tee);
-        assert!(found.iter().any(|row| row.current_a == Range::new(260.0, 295.0)));
-        assert!(current("aluminium", 6.0, Joint::Tee).unwrap().range.covers(Range::new(260.0, 295.0)));
+        assert!(found.iter().any(|row| row.current_a == Band::new(260.0, 295.0)));
+        assert!(current("aluminium", 6.0, Joint::Tee).unwrap().range.covers(Band::new(260.0, 295.0)));
         assert!(current("aluminium", 20.0, Joint::Butt).is_none());
         assert!(current("titanium", 3.2, Joint::Butt).is_none());
     }

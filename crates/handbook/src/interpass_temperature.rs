@@ -3,7 +3,7 @@
 use crate::measure::Heat;
 use crate::metal_families;
 use crate::process_suitability::Need;
-use crate::range::{Limits, Range};
+use crate::band::{Limits, Band};
 use crate::table::{Origin, table};
 
 table!("interpass-temperature", Row);
@@ -59,8 +59,8 @@ pub fn range(family: &str) -> Option<Limits> {
     let row = get(family)?;
     let low = row.minimum_c.unwrap_or(ABSOLUTE_ZERO_C);
     Some(Limits {
-        envelope: Range::new(low, row.envelope_max_c),
-        usual: Some(Range::new(low, row.usual_max_c)),
+        envelope: Band::new(low, row.envelope_max_c),
+        usual: Some(Band::new(low, row.usual_max_c)),
         source: row.origin.source_ref(),
         doubt: row.origin.doubt,
     })

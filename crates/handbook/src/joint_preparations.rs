@@ -1,7 +1,7 @@
 //! Prepared joints of ISO 9692-1: angle, gap and root face by kind of groove and thickness.
 
 use crate::find;
-use crate::range::Range;
+use crate::band::Band;
 use crate::rule::Rule;
 use crate::table::{Origin, named, table};
 
@@ -24,15 +24,15 @@ pub struct Row {
     /// Thickness up to which the row holds, in millimetres.
     pub up_to_mm: Option<f64>,
     /// Angle of the groove in degrees.
-    pub angle_deg: Option<Range>,
+    pub angle_deg: Option<Band>,
     /// `included`, `bevel` or `flank`.
     pub angle_of: Option<&'static str>,
     /// Gap at the root in millimetres.
-    pub gap_mm: Option<Range>,
+    pub gap_mm: Option<Band>,
     /// Gap as a share of the thickness.
     pub gap_thicknesses: Option<f64>,
     /// Depth of the root face in millimetres.
-    pub root_face_mm: Option<Range>,
+    pub root_face_mm: Option<Band>,
     /// Whether a backing is needed.
     pub backing: bool,
     /// Where the row comes from.
@@ -64,7 +64,7 @@ mod tests {
     #[test]
     fn a_single_v_is_found_by_thickness() {
         let found = suited("v", 6.0);
-        assert!(found.iter().any(|row| row.number == "1.3" && row.angle_deg == Some(Range::new(40.0, 60.0))));
+        assert!(found.iter().any(|row| row.number == "1.3" && row.angle_deg == Some(Band::new(40.0, 60.0))));
         assert!(suited("double U", 12.0).is_empty());
     }
 

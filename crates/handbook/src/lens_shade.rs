@@ -2,7 +2,7 @@
 
 use crate::metal_families;
 use crate::processes;
-use crate::range::Range;
+use crate::band::Band;
 use crate::table::{Origin, table};
 
 table!(INFO, rows, "lens-shade", Row);
@@ -14,11 +14,11 @@ pub struct Row {
     /// ISO 4063 numbers.
     pub processes: &'static [&'static str],
     /// Current in amperes.
-    pub current_a: Range,
+    pub current_a: Band,
     /// Least protective shade.
     pub shade_min: u32,
     /// Shade to start from.
-    pub shade_suggested: Option<Range>,
+    pub shade_suggested: Option<Band>,
     /// Where the row comes from.
     pub origin: Origin,
 }
@@ -32,7 +32,7 @@ pub struct IsoRow {
     #[cfg_attr(false, optional)]
     pub metals: &'static [&'static str],
     /// Current in amperes.
-    pub current_a: Range,
+    pub current_a: Band,
     /// Shade number.
     pub shade: u32,
     /// Where the row comes from.
@@ -44,7 +44,7 @@ fn number(process: &str) -> &str {
 }
 
 /// The band that holds a current; where two meet the darker one, and above the last band the last.
-fn band<R>(rows: &[&'static R], current_a: f64, of: impl Fn(&R) -> Range) -> Option<&'static R> {
+fn band<R>(rows: &[&'static R], current_a: f64, of: impl Fn(&R) -> Band) -> Option<&'static R> {
     let held = rows.iter().rev().find(|row| of(row).contains(current_a));
     held.or_else(|| rows.last().filter(|row| of(row).high < current_a)).copied()
 }

@@ -28,7 +28,7 @@ pub mod find;
 mod inches;
 pub mod measure;
 pub mod qualified;
-pub mod range;
+pub mod band;
 pub mod rule;
 pub mod table;
 
@@ -96,7 +96,7 @@ pub mod weld_metal;
 pub mod workshop;
 
 pub use measure::{Heat, Inches, Size};
-pub use range::{Limits, Range, Usual};
+pub use band::{Limits, Band, Usual};
 pub use rule::{Rule, Statement};
 pub use seamwright_model::finding::{Basis, SourceRef};
 pub use table::{Column, Origin, Source, Table, TableInfo, UnknownTable};

@@ -5,7 +5,7 @@
 use crate::base_metals::BaseMetal;
 use crate::find;
 use crate::measure::{Heat, Inches, Size};
-use crate::range::{Limits, Range};
+use crate::band::{Limits, Band};
 use crate::rule::Rule;
 use crate::table::{Origin, named, table};
 
@@ -73,13 +73,13 @@ pub struct TreatmentRow {
     #[cfg_attr(false, optional)]
     pub preheated: bool,
     /// Temperature in usual use, in degrees Celsius.
-    pub usual_c: Option<Range>,
+    pub usual_c: Option<Band>,
     /// Temperature from the lowest to the highest of all sources, in degrees Celsius.
-    pub envelope_c: Option<Range>,
+    pub envelope_c: Option<Band>,
     /// Temperature at or below which the joint lies before it is treated, in degrees Celsius.
     pub cool_to_c: Option<f64>,
     /// Temperatures that spoil the metal, in degrees Celsius.
-    pub harmful_c: Option<Range>,
+    pub harmful_c: Option<Band>,
     /// What heat in that range does.
     pub harm: Option<&'static str>,
     /// Whether the harm ruins the metal whatever its grade.
@@ -109,9 +109,9 @@ pub struct HeatInputRow {
     /// Thickness up to which the row holds, in millimetres.
     pub up_to_mm: Option<f64>,
     /// Heat input in usual use, in kilojoules per millimetre.
-    pub usual_kj_mm: Range,
+    pub usual_kj_mm: Band,
     /// Heat input from the lowest to the highest of all sources, in kilojoules per millimetre.
-    pub envelope_kj_mm: Range,
+    pub envelope_kj_mm: Band,
     /// Where the row comes from.
     pub origin: Origin,
 }
@@ -122,7 +122,7 @@ pub struct CoolingTimeRow {
     /// Alloy or family.
     pub metal: &'static str,
     /// Cooling time from 800 to 500 °C, in seconds.
-    pub time_s: Range,
+    pub time_s: Band,
     /// Where the row comes from.
     pub origin: Origin,
 }

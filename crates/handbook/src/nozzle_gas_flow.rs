@@ -1,7 +1,7 @@
 //! Argon flow by gas nozzle and by tungsten electrode, and the rules on turbulence and wind.
 
 use crate::find;
-use crate::range::{Limits, Range};
+use crate::band::{Limits, Band};
 use crate::rule::Rule;
 use crate::table::{Origin, named, table};
 
@@ -16,15 +16,15 @@ pub struct Row {
     /// Number of the nozzle.
     pub number: u32,
     /// Widest range, in litres per minute of argon.
-    pub envelope_l_min: Range,
+    pub envelope_l_min: Band,
     /// Usual range, in litres per minute of argon.
-    pub usual_l_min: Range,
+    pub usual_l_min: Band,
     /// Range of the rule of thumb, in litres per minute.
-    pub rule_l_min: Range,
+    pub rule_l_min: Band,
     /// Range of the chart, in litres per minute.
-    pub chart_l_min: Option<Range>,
+    pub chart_l_min: Option<Band>,
     /// Range that suffices with a gas lens, in litres per minute.
-    pub gas_lens_l_min: Range,
+    pub gas_lens_l_min: Band,
     /// Where the row comes from.
     pub origin: Origin,
 }
@@ -35,13 +35,13 @@ pub struct ElectrodeRow {
     /// Diameter of the tungsten electrode in millimetres.
     pub electrode_mm: f64,
     /// Nozzle numbers that go with it.
-    pub nozzle: Range,
+    pub nozzle: Band,
     /// Bore of these nozzles in millimetres.
-    pub nozzle_bore_mm: Option<Range>,
+    pub nozzle_bore_mm: Option<Band>,
     /// Usual flow, in litres per minute of argon.
-    pub usual_l_min: Range,
+    pub usual_l_min: Band,
     /// Widest flow, in litres per minute of argon.
-    pub envelope_l_min: Range,
+    pub envelope_l_min: Band,
     /// Where the row comes from.
     pub origin: Origin,
 }
@@ -49,7 +49,7 @@ pub struct ElectrodeRow {
 /// Limits of the argon flow in litres per minute for a nozzle number, with a gas lens or without.
 pub fn range(nozzle: u32, gas_lens: bool) -> Option<Limits> {
     let row = rows().iter().find(|row| row.number == nozzle)?;
-    let lens = |range: Range| if gas_lens { range.hull(row.gas_lens_l_min) } else { range };
+    let lens = |range: Band| if gas_lens { range.hull(row.gas_lens_l_min) } else { range };
     Some(Limits {
         envelope: lens(row.envelope_l_min),
         usual: Some(lens(row.usual_l_min)),

@@ -8,7 +8,7 @@ use crate::base_metals::BaseMetal;
 use crate::find;
 use crate::gmaw_parameters::Transfer;
 use crate::metal_families;
-use crate::range::Range;
+use crate::band::Band;
 use crate::rule::Rule;
 use crate::table::{Origin, named, table};
 
@@ -55,7 +55,7 @@ pub struct ThicknessRow {
     /// How the weld lies, where the row holds for that alone.
     pub attitude: Option<Attitude>,
     /// Thickness in millimetres.
-    pub thickness_mm: Range,
+    pub thickness_mm: Band,
     /// Processes for thinner metal.
     #[cfg_attr(false, optional)]
     pub thinner: &'static [&'static str],
@@ -72,7 +72,7 @@ pub struct MadeRow {
     /// Alloy or family.
     pub metal: &'static str,
     /// Thickness in millimetres.
-    pub thickness_mm: Range,
+    pub thickness_mm: Band,
     /// Where the row comes from.
     pub origin: Origin,
 }
@@ -84,7 +84,7 @@ pub struct FillerRow {
     #[cfg_attr(false, key = "class")]
     pub classification: &'static str,
     /// Thickness in millimetres.
-    pub thickness_mm: Range,
+    pub thickness_mm: Band,
     /// Thickness in millimetres up to which it goes before the other classes of its process for plain steel.
     pub first_to_mm: Option<f64>,
     /// Where the row comes from.
@@ -122,13 +122,13 @@ pub struct GrooveRow {
     /// Included angle of the V, in degrees.
     pub angle_deg: f64,
     /// Root gap of the V, in millimetres.
-    pub gap_mm: Range,
+    pub gap_mm: Band,
     /// Root face of the V, in millimetres.
-    pub root_face_mm: Range,
+    pub root_face_mm: Band,
     /// Root gap of a double V, in millimetres; nothing where the process does not weld one.
-    pub double_gap_mm: Option<Range>,
+    pub double_gap_mm: Option<Band>,
     /// Root face of a double V, in millimetres.
-    pub double_root_face_mm: Option<Range>,
+    pub double_root_face_mm: Option<Band>,
     /// Backing of the V: `ceramic` or `strip`.
     pub backing: Option<&'static str>,
     /// Whether it is for welding downwards, as line pipe is.
@@ -154,11 +154,11 @@ pub struct RunRow {
     /// How the weld lies.
     pub attitude: Attitude,
     /// Part of the range of current: 0 its low end, 1 its high end.
-    pub current_share: Range,
+    pub current_share: Band,
     /// Greatest cross-section of one run, in square millimetres.
     pub area_mm2: f64,
     /// Travel speed in millimetres per minute.
-    pub travel_mm_min: Range,
+    pub travel_mm_min: Band,
     /// Where the row comes from.
     pub origin: Origin,
 }
@@ -185,7 +185,7 @@ pub struct FamilyRow {
     #[cfg_attr(false, key = "as")]
     pub like: &'static str,
     /// Current over that of the table.
-    pub current_ratio: Range,
+    pub current_ratio: Band,
     /// Where the row comes from.
     pub origin: Origin,
 }
@@ -205,9 +205,9 @@ pub struct VoltageRow {
 
 impl VoltageRow {
     /// Voltage in volts over a range of current in amperes.
-    pub fn over(&self, current_a: Range) -> Range {
+    pub fn over(&self, current_a: Band) -> Band {
         let at = |amperes: f64| self.base_v + self.v_per_a * amperes;
-        Range::new(at(current_a.low), at(current_a.high))
+        Band::new(at(current_a.low), at(current_a.high))
     }
 }
 
@@ -392,10 +392,10 @@ mod tests {
             let metal = base_metals::find(if process == "131" { "5083" } else { "S355J2" }).unwrap();
             let groove = groove(metal, process, None, false).unwrap();
             let hull = joint_preparations::rows().iter().filter(|row| row.kind.starts_with('V'));
-            let gap = hull.filter_map(|row| row.gap_mm).reduce(Range::hull).unwrap();
+            let gap = hull.filter_map(|row| row.gap_mm).reduce(Band::hull).unwrap();
             assert!(gap.covers(groove.gap_mm), "{process}");
             let double = joint_preparations::rows().iter().filter(|row| row.kind.starts_with("double V"));
-            let gap = double.filter_map(|row| row.gap_mm).reduce(Range::hull).unwrap();
+            let gap = double.filter_map(|row| row.gap_mm).reduce(Band::hull).unwrap();
             assert!(groove.double_gap_mm.is_none_or(|own| gap.covers(own)), "{process}");
             assert_eq!(groove.double_gap_mm.is_some(), groove.double_root_face_mm.is_some(), "{process}");
             for part in [Part::Root, Part::Fill] {
@@ -412,7 +412,7 @@ mod tests {
                         (false, false) => Transfer::ShortCircuit,
                     };
                     let row = run(metal, process, Some(mode), part, attitude).unwrap();
-                    assert!(row.area_mm2 > 0.0 && Range::new(0.0, 1.0).covers(row.current_share), "{process}");
+                    assert!(row.area_mm2 > 0.0 && Band::new(0.0, 1.0).covers(row.current_share), "{process}");
                 }
             }
         }
@@ -422,7 +422,7 @@ mod tests {
     #[test]
     fn load_voltages_at_two_hundred_amperes() {
         for (process, volts) in [("111", 28.0), ("141", 18.0), ("135", 24.0)] {
-            let range = voltage(process).unwrap().over(Range::new(200.0, 200.0));
+            let range = voltage(process).unwrap().over(Band::new(200.0, 200.0));
             assert!((range.low - volts).abs() < 1e-9, "{process}");
         }
     }

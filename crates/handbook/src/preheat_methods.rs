@@ -2,7 +2,7 @@
 
 use crate::find;
 use crate::measure::{Inches, Size};
-use crate::range::Range;
+use crate::band::Band;
 use crate::rule::Rule;
 use crate::table::{Origin, named, table};
 
@@ -55,7 +55,7 @@ pub struct ValidityRow {
     /// Element, or `CE`, `CET`, `ReH`, `thickness`, `hydrogen`, `heat-input`.
     pub quantity: &'static str,
     /// Range of validity, in `unit`.
-    pub range: Range,
+    pub range: Band,
     /// Unit of the range.
     pub unit: &'static str,
     /// Where the row comes from.
@@ -68,9 +68,9 @@ pub struct ShapeFactorRow {
     /// The weld in words.
     pub weld: &'static str,
     /// Factor for two-dimensional heat flow.
-    pub f2: Range,
+    pub f2: Band,
     /// Factor for three-dimensional heat flow.
-    pub f3: Option<Range>,
+    pub f3: Option<Band>,
     /// Where the row comes from.
     pub origin: Origin,
 }
@@ -81,7 +81,7 @@ pub struct SusceptibilityIndexRow {
     /// Letter of the group.
     pub group: &'static str,
     /// Susceptibility index, to one decimal.
-    pub index: Range,
+    pub index: Band,
     /// Where the row comes from.
     pub origin: Origin,
 }

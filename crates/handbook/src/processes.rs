@@ -5,7 +5,7 @@
 use serde::{Deserialize, Serialize};
 
 use crate::find;
-use crate::range::{Limits, Range};
+use crate::band::{Limits, Band};
 use crate::table::{Origin, table};
 
 table!("processes", Row);
@@ -93,9 +93,9 @@ pub struct Row {
     /// Polarities in usual use.
     pub polarity_usual: &'static [Polarity],
     /// Arc voltage beyond which the process does not work, in volts.
-    pub voltage_v: Range,
+    pub voltage_v: Band,
     /// Arc voltage in usual use, in volts.
-    pub voltage_usual_v: Range,
+    pub voltage_usual_v: Band,
     /// Process whose suitability to metals and whose fillers are its own.
     pub suits_like: Option<&'static str>,
     /// Process by whose settings it is judged where the tables have none of its own.

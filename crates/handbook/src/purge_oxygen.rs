@@ -3,7 +3,7 @@
 use crate::Basis;
 use crate::find;
 use crate::metal_families;
-use crate::range::{Limits, Range};
+use crate::band::{Limits, Band};
 use crate::rule::Rule;
 use crate::table::{Origin, named, table};
 
@@ -20,7 +20,7 @@ pub struct Row {
     /// How exacting the work is.
     pub grade: &'static str,
     /// Most oxygen in parts per million; a range where shops differ.
-    pub oxygen_max_ppm: Range,
+    pub oxygen_max_ppm: Band,
     /// Where the row comes from.
     pub origin: Origin,
 }
@@ -58,8 +58,8 @@ pub fn range(family: &str) -> Option<Limits> {
         .map(|row| row.oxygen_max_ppm.high)
         .fold(None, |most: Option<f64>, high| Some(most.map_or(high, |most| most.max(high))));
     Some(Limits {
-        envelope: Range::new(0.0, widest.oxygen_max_ppm.high),
-        usual: usual.map(|high| Range::new(0.0, high)),
+        envelope: Band::new(0.0, widest.oxygen_max_ppm.high),
+        usual: usual.map(|high| Band::new(0.0, high)),
         source: widest.origin.source_ref(),
         doubt: widest.origin.doubt,
     })
@@ -67,7 +67,7 @@ pub fn range(family: &str) -> Option<Limits> {
 
 /// The oxygen that shops hold behind the root of a family of metal, in parts per million, where they differ from what is
 /// published.
-pub fn practice(family: &str) -> Option<Range> {
+pub fn practice(family: &str) -> Option<Band> {
     let row = rows()
         .iter()
         .find(|row| row.origin.basis == Basis::CommonPractice && metal_families::is_in(family, row.metal))?;
@@ -87,8 +87,8 @@ mod tests {
     #[test]
     fn titanium_stands_less_oxygen_than_stainless() {
         let (stainless, titanium) = (range("duplex-stainless").unwrap(), range("titanium").unwrap());
-        assert_eq!(stainless.usual, Some(Range::new(0.0, 200.0)));
-        assert_eq!(titanium.usual, Some(Range::new(0.0, 10.0)));
+        assert_eq!(stainless.usual, Some(Band::new(0.0, 200.0)));
+        assert_eq!(titanium.usual, Some(Band::new(0.0, 10.0)));
         assert!(titanium.envelope.high < stainless.usual.unwrap().high);
         assert!(range("carbon-steel").is_none());
         assert!(get("austenitic-stainless", "Demanding").is_some());

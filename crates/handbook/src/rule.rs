@@ -2,7 +2,7 @@
 
 use crate::find;
 use crate::measure::{Heat, Inches, Size};
-use crate::range::{Limits, Range};
+use crate::band::{Limits, Band};
 use crate::table::Origin;
 
 /// One rule: a figure or a range that holds in general.
@@ -13,7 +13,7 @@ pub struct Rule {
     /// The rule in words.
     pub title: &'static str,
     /// Figure or range, in `unit`.
-    pub value: Range,
+    pub value: Band,
     /// Unit of the value, or what it is a ratio to.
     pub unit: &'static str,
     /// The same figure in the US customary unit that the source prints.

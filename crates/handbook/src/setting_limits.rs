@@ -1,7 +1,7 @@
 //! Usual and widest settings by process: speed, angles, widths, pulse, diameters, thicknesses.
 
 use crate::find;
-use crate::range::{Limits, Range};
+use crate::band::{Limits, Band};
 use crate::table::{Origin, named, table};
 
 table!("setting-limits", Row);
@@ -16,9 +16,9 @@ pub struct Row {
     #[cfg_attr(false, optional)]
     pub processes: &'static [&'static str],
     /// Usual range, in `unit`.
-    pub usual: Range,
+    pub usual: Band,
     /// Widest range, in `unit`.
-    pub widest: Range,
+    pub widest: Band,
     /// Unit of both, or what they are a ratio to.
     pub unit: &'static str,
     /// Where the row comes from.

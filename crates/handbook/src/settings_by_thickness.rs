@@ -11,7 +11,7 @@ use crate::measure::MM_IN;
 use crate::metal_families;
 use crate::positions;
 use crate::processes;
-use crate::range::Range;
+use crate::band::Band;
 use crate::rule::{self, Rule};
 use crate::table::{Origin, named, table};
 use seamwright_model::finding::Basis;
@@ -33,9 +33,9 @@ pub struct Row {
     /// Families of metal.
     pub metals: &'static [&'static str],
     /// Thickness in millimetres, where the source prints millimetres.
-    pub thickness_mm: Option<Range>,
+    pub thickness_mm: Option<Band>,
     /// Thickness in inches, where the source prints inches.
-    pub thickness_in: Option<Range>,
+    pub thickness_in: Option<Band>,
     /// Outside diameter of the pipe in millimetres.
     pub pipe_od_mm: Option<f64>,
     /// Joint in the words of the table: `square-butt`, `v-butt`, `double-v-butt`, `bevel-butt`, `tee`, `lap`, `corner`,
@@ -52,55 +52,55 @@ pub struct Row {
     /// Number of the run or layer.
     pub run: Option<u32>,
     /// Root gap in millimetres.
-    pub gap_mm: Option<Range>,
+    pub gap_mm: Option<Band>,
     /// Root face in millimetres.
-    pub root_face_mm: Option<Range>,
+    pub root_face_mm: Option<Band>,
     /// `DCEN`, `DCEP` or `AC`.
     pub polarity: Option<&'static str>,
     /// Current in amperes.
-    pub current_a: Option<Range>,
+    pub current_a: Option<Band>,
     /// Arc voltage in volts.
-    pub voltage_v: Option<Range>,
+    pub voltage_v: Option<Band>,
     /// Diameter of wire or covered electrode in millimetres.
-    pub wire_mm: Option<Range>,
+    pub wire_mm: Option<Band>,
     /// Diameter of wire or covered electrode in inches.
-    pub wire_in: Option<Range>,
+    pub wire_in: Option<Band>,
     /// Wire feed speed in metres per minute.
-    pub wire_feed_m_min: Option<Range>,
+    pub wire_feed_m_min: Option<Band>,
     /// Wire feed speed in inches per minute.
-    pub wire_feed_in_min: Option<Range>,
+    pub wire_feed_in_min: Option<Band>,
     /// Travel speed in millimetres per minute.
-    pub travel_mm_min: Option<Range>,
+    pub travel_mm_min: Option<Band>,
     /// Travel speed in inches per minute.
-    pub travel_in_min: Option<Range>,
+    pub travel_in_min: Option<Band>,
     /// Diameter of the tungsten in millimetres.
-    pub tungsten_mm: Option<Range>,
+    pub tungsten_mm: Option<Band>,
     /// Diameter of the tungsten in inches.
-    pub tungsten_in: Option<Range>,
+    pub tungsten_in: Option<Band>,
     /// Diameter of the rod in millimetres.
-    pub filler_mm: Option<Range>,
+    pub filler_mm: Option<Band>,
     /// Diameter of the rod in inches.
-    pub filler_in: Option<Range>,
+    pub filler_in: Option<Band>,
     /// Bore of the gas nozzle in millimetres.
-    pub nozzle_mm: Option<Range>,
+    pub nozzle_mm: Option<Band>,
     /// Shielding gas in words.
     pub gas: Option<&'static str>,
     /// Gas flow in litres per minute.
-    pub flow_l_min: Option<Range>,
+    pub flow_l_min: Option<Band>,
     /// Gas flow in cubic feet per hour.
-    pub flow_cfh: Option<Range>,
+    pub flow_cfh: Option<Band>,
     /// Number of runs or layers.
-    pub runs: Option<Range>,
+    pub runs: Option<Band>,
     /// Leg of the fillet in millimetres.
-    pub leg_mm: Option<Range>,
+    pub leg_mm: Option<Band>,
     /// Leg of the fillet in inches.
-    pub leg_in: Option<Range>,
+    pub leg_in: Option<Band>,
     /// Distance of contact tip to work in millimetres.
-    pub stickout_mm: Option<Range>,
+    pub stickout_mm: Option<Band>,
     /// Preheat in degrees Celsius.
-    pub preheat_c: Option<Range>,
+    pub preheat_c: Option<Band>,
     /// Preheat in degrees Fahrenheit.
-    pub preheat_f: Option<Range>,
+    pub preheat_f: Option<Band>,
     /// Where the row comes from.
     pub origin: Origin,
 }
@@ -119,19 +119,19 @@ pub struct Cell {
     /// Thickness below, in millimetres.
     pub to_mm: f64,
     /// Current in amperes.
-    pub current_a: Option<Range>,
+    pub current_a: Option<Band>,
     /// Current of the published rows in amperes.
-    pub current_published_a: Option<Range>,
+    pub current_published_a: Option<Band>,
     /// Arc voltage in volts.
-    pub voltage_v: Option<Range>,
+    pub voltage_v: Option<Band>,
     /// Travel speed in millimetres per minute, neither vertical up nor vertical down.
-    pub travel_mm_min: Option<Range>,
+    pub travel_mm_min: Option<Band>,
     /// The same for runs over the root, where that is another span: without roots, short circuits and overhead.
-    pub travel_fill_mm_min: Option<Range>,
+    pub travel_fill_mm_min: Option<Band>,
     /// Travel speed in millimetres per minute, vertical up.
-    pub travel_up_mm_min: Option<Range>,
+    pub travel_up_mm_min: Option<Band>,
     /// Travel speed in millimetres per minute, vertical down.
-    pub travel_down_mm_min: Option<Range>,
+    pub travel_down_mm_min: Option<Band>,
     /// How many rows.
     pub rows: u32,
     /// How many of them are published.
@@ -142,36 +142,36 @@ pub struct Cell {
     pub origin: Origin,
 }
 
-fn inches(range: Option<Range>) -> Option<Range> {
-    range.map(|range| Range::new(range.low * MM_IN, range.high * MM_IN))
+fn inches(range: Option<Band>) -> Option<Band> {
+    range.map(|range| Band::new(range.low * MM_IN, range.high * MM_IN))
 }
 
 impl Row {
     /// Thickness in millimetres; that of a source in inches times 25.4.
-    pub fn thickness(&self) -> Option<Range> {
+    pub fn thickness(&self) -> Option<Band> {
         self.thickness_mm.or_else(|| inches(self.thickness_in))
     }
 
     /// Diameter of wire or covered electrode in millimetres; inches times 25.4.
-    pub fn wire(&self) -> Option<Range> {
+    pub fn wire(&self) -> Option<Band> {
         self.wire_mm.or_else(|| inches(self.wire_in))
     }
 
     /// Travel speed in millimetres per minute; inches times 25.4.
-    pub fn travel(&self) -> Option<Range> {
+    pub fn travel(&self) -> Option<Band> {
         self.travel_mm_min.or_else(|| inches(self.travel_in_min))
     }
 
     /// Wire feed speed in metres per minute; inches times 0.0254.
-    pub fn wire_feed(&self) -> Option<Range> {
+    pub fn wire_feed(&self) -> Option<Band> {
         self.wire_feed_m_min.or_else(|| {
             let feed = inches(self.wire_feed_in_min)?;
-            Some(Range::new(feed.low / 1e3, feed.high / 1e3))
+            Some(Band::new(feed.low / 1e3, feed.high / 1e3))
         })
     }
 
     /// Leg of the fillet in millimetres; inches times 25.4.
-    pub fn leg(&self) -> Option<Range> {
+    pub fn leg(&self) -> Option<Band> {
         self.leg_mm.or_else(|| inches(self.leg_in))
     }
 
@@ -267,15 +267,15 @@ pub fn hull(process: &str, metal: &str, joint: Joint, thickness_mm: f64) -> Opti
 #[derive(Debug, Clone, PartialEq)]
 pub struct Span {
     /// Current in amperes.
-    pub current_a: Option<Range>,
+    pub current_a: Option<Band>,
     /// Travel speed in mm/min, neither vertical up nor vertical down.
-    pub travel: Option<Range>,
+    pub travel: Option<Band>,
     /// The same for runs over the root.
-    pub fill: Option<Range>,
+    pub fill: Option<Band>,
     /// Travel speed in mm/min, vertical up.
-    pub up: Option<Range>,
+    pub up: Option<Band>,
     /// Travel speed in mm/min, vertical down.
-    pub down: Option<Range>,
+    pub down: Option<Band>,
     /// Published rows in all.
     pub published: u32,
     /// The most publishers of one cell.
@@ -305,7 +305,7 @@ const fn like(joint: Joint) -> &'static [Joint] {
 ///
 /// A joint without cells of its own takes those of its like: a lap those of a tee. A metal cored wire takes those of solid
 /// wire.
-pub fn span(process: &str, metal: &str, joint: Joint, thickness_mm: Range) -> Option<Span> {
+pub fn span(process: &str, metal: &str, joint: Joint, thickness_mm: Band) -> Option<Span> {
     let metal = family(metal)?;
     let process = settings_of(process, |cell| cell.metal == metal && cell.joint == joint);
     let of = |kind: Joint| {
@@ -331,7 +331,7 @@ pub fn span(process: &str, metal: &str, joint: Joint, thickness_mm: Range) -> Op
     };
     let hit = touched.or_else(beside).or_else(nearest)?;
     let first = hit.first()?;
-    let hull = |get: fn(&Cell) -> Option<Range>| hit.iter().filter_map(|cell| get(cell)).reduce(Range::hull);
+    let hull = |get: fn(&Cell) -> Option<Band>| hit.iter().filter_map(|cell| get(cell)).reduce(Band::hull);
     Some(Span {
         current_a: hull(|cell| cell.current_a),
         travel: hull(|cell| cell.travel_mm_min),
@@ -360,7 +360,7 @@ mod tests {
     #[test]
     fn three_millimetres_of_stainless_butt_finds_the_printed_line() {
         let found = near("141", "austenitic-stainless", 3.0, Joint::Butt, Some("PA"));
-        assert!(found.iter().any(|row| row.current_a == Some(Range::new(120.0, 140.0))), "{found:?}");
+        assert!(found.iter().any(|row| row.current_a == Some(Band::new(120.0, 140.0))), "{found:?}");
         assert_eq!(found.first().map(|row| row.origin.basis), Some(Basis::Published));
         assert!(near("141", "wood", 3.0, Joint::Butt, None).is_empty());
     }
@@ -373,7 +373,7 @@ mod tests {
             }
         }
         let quarter = near("121", "carbon-steel", 6.35, Joint::Butt, None);
-        assert!(quarter.iter().any(|row| row.thickness_in == Some(Range::new(0.25, 0.25))));
+        assert!(quarter.iter().any(|row| row.thickness_in == Some(Band::new(0.25, 0.25))));
     }
 
     // The column is derived: what stands in it is what the rows over the root span.
@@ -391,7 +391,7 @@ mod tests {
                     && !row.origin.note.is_some_and(|note| note.contains("root"))
                     && !row.position.is_some_and(|own| matches!(own, "PE" | "PF" | "PG" | "vertical"))
             });
-            assert_eq!(over_the_root.filter_map(Row::travel).reduce(Range::hull), Some(fill), "{cell:?}");
+            assert_eq!(over_the_root.filter_map(Row::travel).reduce(Band::hull), Some(fill), "{cell:?}");
             assert_ne!(cell.travel_mm_min, Some(fill), "{cell:?}");
             found += 1;
         }
@@ -401,12 +401,12 @@ mod tests {
     // 2 mm of lap in carbon steel has no cell: those of 1.5 and 3 mm tees stand on both sides of it.
     #[test]
     fn a_joint_between_two_cells_takes_both() {
-        let span = |low, high, joint| super::span("141", "carbon-steel", joint, Range::new(low, high)).unwrap();
+        let span = |low, high, joint| super::span("141", "carbon-steel", joint, Band::new(low, high)).unwrap();
         let lap = span(2.0, 2.0, Joint::Lap);
         assert!(lap.current_a.unwrap().contains(70.0) && !lap.thinner && !lap.thicker, "{lap:?}");
         assert!(span(0.2, 0.2, Joint::Butt).thinner);
         assert!(span(100.0, 100.0, Joint::Butt).thicker);
-        assert!(super::span("141", "cast-iron", Joint::Butt, Range::new(3.0, 3.0)).is_none());
+        assert!(super::span("141", "cast-iron", Joint::Butt, Band::new(3.0, 3.0)).is_none());
     }
 
     // A limit that the settings it comes from leave would cry wolf.

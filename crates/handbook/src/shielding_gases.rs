@@ -4,7 +4,7 @@
 
 use crate::find;
 use crate::metal_families;
-use crate::range::Range;
+use crate::band::Band;
 use crate::rule::{self, Rule};
 use crate::table::{Origin, named, table};
 
@@ -25,17 +25,17 @@ pub struct Row {
     /// Main group: `I`, `M1`, `M2`, `M3`, `C`, `R`, `N`, `O` or `Z`.
     pub group: &'static str,
     /// Carbon dioxide in volume percent, above `low` up to `high`.
-    pub co2_pct: Option<Range>,
+    pub co2_pct: Option<Band>,
     /// Oxygen in volume percent.
-    pub o2_pct: Option<Range>,
+    pub o2_pct: Option<Band>,
     /// Hydrogen in volume percent.
-    pub h2_pct: Option<Range>,
+    pub h2_pct: Option<Band>,
     /// Nitrogen in volume percent.
-    pub n2_pct: Option<Range>,
+    pub n2_pct: Option<Band>,
     /// Helium in volume percent.
-    pub he_pct: Option<Range>,
+    pub he_pct: Option<Band>,
     /// Argon in volume percent.
-    pub ar_pct: Option<Range>,
+    pub ar_pct: Option<Band>,
     /// The component that makes up the rest; helium may stand for argon.
     pub balance: Option<&'static str>,
     /// Symbol of AWS A5.32:1997.
@@ -101,7 +101,7 @@ impl Row {
     }
 
     /// The columns of the components with the names by which a composition gives them.
-    pub fn components(&self) -> [(&'static str, Option<Range>); 6] {
+    pub fn components(&self) -> [(&'static str, Option<Band>); 6] {
         [
             ("CO2", self.co2_pct),
             ("O2", self.o2_pct),
@@ -123,7 +123,7 @@ impl Row {
         let inert = self.balance == Some("Ar") && self.he_pct.is_none();
         self.components().iter().all(|(name, range)| match range {
             // A component given as one figure is the pure gas, up to what need not be counted.
-            Some(range) if range.low >= range.high => share(name) >= range.high - counts,
+            Some(range) if range.is_single() => share(name) >= range.high - counts,
             Some(range) => range.low < share(name) && share(name) <= range.high,
             None if self.balance == Some(*name) || (inert && *name == "He") => true,
             None => share(name) <= counts,

@@ -1,7 +1,7 @@
 //! Ratings of tungsten arc torches by size number, and the rules that hold for all of them.
 
 use crate::find;
-use crate::range::{Limits, Range};
+use crate::band::{Limits, Band};
 use crate::rule::{self, Rule};
 use crate::table::{Origin, table};
 
@@ -26,11 +26,11 @@ pub struct Row {
     /// Duty cycle of the European ratings, in percent of 10 min.
     pub eu_duty_pct: f64,
     /// Lowest and highest rating on direct current, in amperes.
-    pub dc_rating_a: Range,
+    pub dc_rating_a: Band,
     /// Lowest and highest rating on alternating current, in amperes.
-    pub ac_rating_a: Range,
+    pub ac_rating_a: Band,
     /// Electrode diameters that the torch takes, in millimetres.
-    pub electrode_mm: Range,
+    pub electrode_mm: Band,
     /// Where the row comes from.
     pub origin: Origin,
 }
@@ -41,8 +41,8 @@ impl Row {
         let (field, rating) =
             if alternating { ("ac_rating_a", self.ac_rating_a) } else { ("dc_rating_a", self.dc_rating_a) };
         Limits {
-            envelope: Range::new(0.0, rating.high),
-            usual: Some(Range::new(0.0, rating.low)),
+            envelope: Band::new(0.0, rating.high),
+            usual: Some(Band::new(0.0, rating.low)),
             source: self.origin.source_of(field),
             doubt: self.origin.doubt,
         }

@@ -5,7 +5,7 @@
 use serde::{Deserialize, Serialize};
 
 use crate::find;
-use crate::range::{Limits, Range};
+use crate::band::{Limits, Band};
 use crate::table::{Origin, table};
 use crate::tungsten_types::Group;
 
@@ -38,9 +38,9 @@ pub struct Row {
     /// Diameter in millimetres.
     pub diameter_mm: f64,
     /// Widest range over all sources, in amperes.
-    pub envelope_a: Range,
+    pub envelope_a: Band,
     /// Range that most sources share, in amperes.
-    pub usual_a: Option<Range>,
+    pub usual_a: Option<Band>,
     /// Where the row comes from.
     pub origin: Origin,
 }
@@ -55,7 +55,7 @@ pub struct SeriesRow {
     /// Diameter in millimetres.
     pub diameter_mm: f64,
     /// Range in amperes.
-    pub range_a: Range,
+    pub range_a: Band,
     /// Where the row comes from.
     pub origin: Origin,
 }
@@ -111,7 +111,7 @@ mod tests {
                     && series.current == row.current
                     && (series.diameter_mm - row.diameter_mm).abs() < 1e-9
             };
-            let ranges: Vec<Range> = series().iter().filter(of).map(|series| series.range_a).collect();
+            let ranges: Vec<Band> = series().iter().filter(of).map(|series| series.range_a).collect();
             assert!(!ranges.is_empty(), "{row:?}");
             for range in &ranges {
                 assert!(row.envelope_a.covers(*range), "{row:?} {range:?}");
@@ -143,7 +143,7 @@ mod tests {
     #[test]
     fn handbook_range_lies_inside_the_envelope() {
         let limits = range(Group::Oxide, CurrentType::Dcen, 2.4).unwrap();
-        assert!(limits.envelope.covers(Range::new(150.0, 250.0)));
+        assert!(limits.envelope.covers(Band::new(150.0, 250.0)));
         assert_eq!(limits.source.table.as_deref(), Some("tungsten-current"));
     }
 

@@ -1,6 +1,6 @@
 //! How far a tungsten electrode may stand out of the gas nozzle.
 
-use crate::range::{Limits, Range};
+use crate::band::{Limits, Band};
 use crate::table::{Origin, table};
 
 table!("tungsten-stickout", Row);
@@ -22,7 +22,7 @@ pub struct Row {
     /// What `maximum` is measured in.
     pub measure: Measure,
     /// Largest stickout; a range where shops differ.
-    pub maximum: Range,
+    pub maximum: Band,
     /// Where the row comes from.
     pub origin: Origin,
 }
@@ -38,14 +38,14 @@ pub fn range(gas_lens: bool, electrode_mm: f64, bore_mm: Option<f64>) -> Option<
             Measure::ElectrodeDiameters => electrode_mm,
             Measure::NozzleBores => bore_mm?,
         };
-        Some((Range::new(row.maximum.low * size, row.maximum.high * size), row))
+        Some((Band::new(row.maximum.low * size, row.maximum.high * size), row))
     });
-    let maxima: Vec<(Range, &Row)> = maxima.collect();
+    let maxima: Vec<(Band, &Row)> = maxima.collect();
     let (longest, row) = maxima.iter().max_by(|a, b| a.0.high.total_cmp(&b.0.high))?;
     let shortest = maxima.iter().map(|(maximum, _)| maximum.low).fold(longest.low, f64::min);
     Some(Limits {
-        envelope: Range::new(0.0, longest.high),
-        usual: Some(Range::new(0.0, shortest)),
+        envelope: Band::new(0.0, longest.high),
+        usual: Some(Band::new(0.0, shortest)),
         source: row.origin.source_ref(),
         doubt: row.origin.doubt,
     })
@@ -58,8 +58,8 @@ mod tests {
     // Manufacturer handbook: three electrode diameters from a collet body, six from a gas lens.
     #[test]
     fn a_gas_lens_doubles_the_stickout() {
-        assert_eq!(range(false, 2.0, None).unwrap().envelope, Range::new(0.0, 6.0));
-        assert_eq!(range(true, 2.0, None).unwrap().envelope, Range::new(0.0, 12.0));
+        assert_eq!(range(false, 2.0, None).unwrap().envelope, Band::new(0.0, 6.0));
+        assert_eq!(range(true, 2.0, None).unwrap().envelope, Band::new(0.0, 12.0));
     }
 
     #[test]

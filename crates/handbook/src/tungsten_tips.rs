@@ -1,7 +1,7 @@
 //! Ground tips of tungsten electrodes: flat and angle by diameter and current, and rules for grinding.
 
 use crate::find;
-use crate::range::Range;
+use crate::band::Band;
 use crate::rule::Rule;
 use crate::table::{Origin, named, table};
 
@@ -19,9 +19,9 @@ pub struct Row {
     /// Included angle in degrees.
     pub included_angle_deg: f64,
     /// Constant current in amperes.
-    pub constant_a: Range,
+    pub constant_a: Band,
     /// Pulsed current in amperes.
-    pub pulsed_a: Range,
+    pub pulsed_a: Band,
     /// Where the row comes from.
     pub origin: Origin,
 }
@@ -53,6 +53,6 @@ mod tests {
     fn taper_and_angle_agree_in_order() {
         let taper = TAPER_LENGTH.value;
         let angle = |length: f64| 2.0 * (0.5 / length).atan().to_degrees();
-        assert!(Range::new(15.0, 60.0).covers(Range::new(angle(taper.high), angle(taper.low))));
+        assert!(Band::new(15.0, 60.0).covers(Band::new(angle(taper.high), angle(taper.low))));
     }
 }

@@ -3,7 +3,7 @@
 use serde::{Deserialize, Serialize};
 
 use crate::find;
-use crate::range::Range;
+use crate::band::Band;
 use crate::table::{Origin, table};
 
 pub use crate::designation::tungsten::get;
@@ -51,7 +51,7 @@ pub struct Row {
     /// Principal oxide, `none`, or `stated by the manufacturer`.
     pub oxide: &'static str,
     /// Oxide content in mass percent.
-    pub oxide_pct: Option<Range>,
+    pub oxide_pct: Option<Band>,
     /// End colour of ISO 6848.
     pub colour: &'static str,
     /// End colour of AWS A5.12-98, where it differs.

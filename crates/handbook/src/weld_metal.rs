@@ -1,7 +1,7 @@
 //! Weld metal: dilution by process, ferrite, typical stainless deposits; allowances for shrinkage; weld symbols.
 
 use crate::processes;
-use crate::range::Range;
+use crate::band::Band;
 use crate::rule::{Rule, Statement};
 use crate::table::{Origin, table};
 
@@ -24,7 +24,7 @@ pub struct DilutionRow {
     /// Mode of transfer, where the row is for one.
     pub transfer: Option<&'static str>,
     /// Share of molten base metal in percent.
-    pub dilution_pct: Range,
+    pub dilution_pct: Band,
     /// Where the row comes from.
     pub origin: Origin,
 }
@@ -52,7 +52,7 @@ pub struct StainlessDepositRow {
     /// Copper.
     pub copper_pct: Option<f64>,
     /// Usual band of the ferrite number.
-    pub ferrite_number: Option<Range>,
+    pub ferrite_number: Option<Band>,
     /// Where the row comes from.
     pub origin: Origin,
 }
@@ -70,7 +70,7 @@ mod tests {
     #[test]
     fn dilution_is_a_share_and_processes_exist() {
         for row in dilutions() {
-            assert!(Range::new(1.0, 100.0).covers(row.dilution_pct), "{row:?}");
+            assert!(Band::new(1.0, 100.0).covers(row.dilution_pct), "{row:?}");
             assert!(row.processes.iter().all(|number| processes::get(number).is_some()), "{row:?}");
         }
         assert_eq!(dilution("GMAW").len(), 2);

@@ -3,7 +3,7 @@
 use crate::find;
 use crate::metal_families;
 use crate::processes;
-use crate::range::Range;
+use crate::band::Band;
 use crate::rule::Rule;
 use crate::table::{Origin, named, table};
 
@@ -21,7 +21,7 @@ pub struct ConnectorRow {
     /// Largest cable, in square millimetres.
     pub to_mm2: f64,
     /// Current in amperes, lowest and highest of usual markings.
-    pub current_a: Range,
+    pub current_a: Band,
     /// Where the row comes from.
     pub origin: Origin,
 }

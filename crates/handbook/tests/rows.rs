@@ -7,13 +7,13 @@ use rows::Modules;
 use serde_json::{Value, json};
 
 const MODULE: &str = r#"
-use crate::range::Range;
+use crate::band::Band;
 table!("lens", Row);
 pub enum Joint { Butt, TeeJoint, #[serde(rename = "by hand")] Manual }
 pub struct Part { pub name: &'static str }
 pub struct Row {
     pub joint: Option<Joint>,
-    pub current_a: Option<Range>,
+    pub current_a: Option<Band>,
     pub over_in: Option<Inches>,
     pub limits: Option<Composition>,
     pub parts: &'static [Part],
@@ -56,9 +56,9 @@ fn refused(row: Value, expected: &str) {
 
 #[test]
 fn a_single_figure_is_a_range_of_no_width() {
-    holds(json!({"current_a": 7}), "current_a: Some(crate::range::Range::new(7.0, 7.0))");
-    holds(json!({"current_a": [5, 7.5]}), "Range::new(5.0, 7.5)");
-    holds(json!({"current_a": -20}), "Range::new(-20.0, -20.0)");
+    holds(json!({"current_a": 7}), "current_a: Some(crate::band::Band::new(7.0, 7.0))");
+    holds(json!({"current_a": [5, 7.5]}), "Band::new(5.0, 7.5)");
+    holds(json!({"current_a": -20}), "Band::new(-20.0, -20.0)");
     for wrong in [json!([5]), json!([5, 6, 7]), json!("5")] {
         refused(json!({"current_a": wrong}), "is no figure or pair of figures");
     }

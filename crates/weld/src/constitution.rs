@@ -3,7 +3,7 @@
 use seamwright_calc::ferrite::{self, DiagramWindow, Dilution, DilutionPoints};
 use seamwright_calc::{Composition, Element, Interval, Noted};
 use seamwright_handbook::composition::Composition as Limits;
-use seamwright_handbook::{Range, Rule, base_metals, filler_classes, weld_metal};
+use seamwright_handbook::{Band, Rule, base_metals, filler_classes, weld_metal};
 use seamwright_model::finding::SourceRef;
 use seamwright_model::procedure::{Filler, TransferMode, keys};
 use seamwright_model::stated;
@@ -25,7 +25,7 @@ pub struct WeldMetal {
     /// Ferrite number of the weld, with what must be said of it.
     pub ferrite: Noted<f64>,
     /// Share of molten parent metal by the handbook, %.
-    pub dilution_pct: Range,
+    pub dilution_pct: Band,
     /// Where the dilution is written.
     pub source: SourceRef,
     /// Whether a composition is taken from the limits of its specification, not from the document.

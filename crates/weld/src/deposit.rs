@@ -3,10 +3,10 @@
 use seamwright_calc::{Interval, Spread, deposition as formulas};
 use seamwright_handbook::measure::MM_IN;
 use seamwright_handbook::rule::Rule;
-use seamwright_handbook::{Range, densities, deposition, filler_classes, fusion, gmaw_parameters};
+use seamwright_handbook::{Band, densities, deposition, filler_classes, fusion, gmaw_parameters};
 use seamwright_model::finding::SourceRef;
 use seamwright_model::procedure::{TransferMode, keys};
-use seamwright_model::quantity::{Current, Length, Quantity, Range as Stretch};
+use seamwright_model::quantity::{Current, Length, Quantity, Range};
 use seamwright_model::stated::Stated;
 
 pub use crate::follows::{By, Deposit};
@@ -32,9 +32,9 @@ pub fn efficiency(run: &RunView<'_>) -> Option<&'static deposition::EfficiencyRo
 
 /// The least and the most that a process has of its efficiency, %: the published figure and the range of the rows in the same
 /// words.
-fn efficiency_span(run: &RunView<'_>, row: &deposition::EfficiencyRow) -> Range {
+fn efficiency_span(run: &RunView<'_>, row: &deposition::EfficiencyRow) -> Band {
     let alike = deposition::efficiency(run.number()).into_iter().filter(|own| own.label == row.label);
-    alike.map(|own| own.efficiency_pct).reduce(Range::hull).unwrap_or(row.efficiency_pct)
+    alike.map(|own| own.efficiency_pct).reduce(Band::hull).unwrap_or(row.efficiency_pct)
 }
 
 /// What a run of a view lays down, where the handbook and the document know enough; nothing for a run without filler.
@@ -61,7 +61,7 @@ fn laid(view: &View<'_>, run: &RunView<'_>) -> Option<Deposit> {
             let density = density_kg_m3 * cored_pct / 100.0;
             formulas::deposition_rate_kg_h(feed, diameter, density, pct / 100.0).ok()
         };
-        let mass = cored.map_or(Range::new(100.0, 100.0), |rule| rule.value);
+        let mass = cored.map_or(Band::new(100.0, 100.0), |rule| rule.value);
         let rate = Spread {
             low: at(feed.low(), span.low, mass.low)?,
             middle: at(feed.middle(), share.middle(), mass.middle())?,
@@ -183,7 +183,7 @@ fn table_rate(view: &View<'_>, run: &RunView<'_>, sources: &mut Vec<SourceRef>) 
     let range = match named {
         Some(row) => row.rate_kg_h,
         None if run.process.is_some_and(|own| own.uses_tungsten) => first.rate_kg_h,
-        None => rows.iter().map(|row| row.rate_kg_h).reduce(Range::hull)?,
+        None => rows.iter().map(|row| row.rate_kg_h).reduce(Band::hull)?,
     };
     sources.push(first.origin.source_ref());
     let middle = first.usual_kg_h.unwrap_or(range).middle();
@@ -199,6 +199,6 @@ fn transfer_name(mode: TransferMode) -> &'static str {
 }
 
 /// The middle of a range, else the end that is stated.
-pub fn middle<Q: Quantity>(range: &Stretch<Q>, of: impl Fn(Q) -> f64) -> Option<f64> {
+pub fn middle<Q: Quantity>(range: &Range<Q>, of: impl Fn(Q) -> f64) -> Option<f64> {
     range.middle().or(range.low()).or(range.high()).map(of)
 }

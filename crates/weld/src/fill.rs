@@ -2,7 +2,7 @@
 
 use seamwright_calc::Spread;
 use seamwright_handbook::measure::figure;
-use seamwright_handbook::{Range, deposition, setting_limits};
+use seamwright_handbook::{Band, deposition, setting_limits};
 use seamwright_model::finding::SourceRef;
 use seamwright_model::procedure::{Preparation, Side, keys};
 use seamwright_model::stated::Stated;
@@ -25,7 +25,7 @@ pub struct Fill {
     /// What one run makes on the thinnest sheet, mm²: a smaller weld is not welded.
     pub one_run_mm2: f64,
     /// Share of the joint that the runs may lay, %.
-    pub limit_pct: Range,
+    pub limit_pct: Band,
     /// Whether the rate of every run follows from its wire feed, or from its electrode, diameter and current; else it is a wide
     /// range of the process.
     pub known: bool,
@@ -108,7 +108,7 @@ pub fn of(view: &View<'_>) -> Option<Fill> {
 pub fn beside(view: &View<'_>, joint_mm2: Spread) -> Option<Fill> {
     let rule = deposition::FILL;
     let one_side = view.weld().is_some_and(|weld| !weld.has_groove());
-    let mut laid = Spread { low: 0.0, middle: 0.0, high: 0.0 };
+    let mut laid = Spread::NOTHING;
     let mut known = true;
     let mut by_hand = false;
     let whole_mm2 = joint_mm2.middle * section::fillets(view);
@@ -125,9 +125,7 @@ pub fn beside(view: &View<'_>, joint_mm2: Spread) -> Option<Fill> {
         let area = deposit.area_mm2?;
         by_hand |= run.process.is_some_and(|process| !process.consumable_electrode);
         known &= matches!(deposit.by, By::WireFeed | By::Current | By::Size);
-        laid.low += area.low * count;
-        laid.middle += area.middle * count;
-        laid.high += area.high * count;
+        laid = laid + area.times(count);
     }
     let process = view.runs.first().map_or("", RunView::number);
     let leg_mm = setting_limits::get(setting_limits::LEG_OF_ONE_RUN, process)

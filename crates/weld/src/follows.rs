@@ -3,7 +3,7 @@
 use std::sync::OnceLock;
 
 use seamwright_calc::Spread;
-use seamwright_handbook::{Range, deposition};
+use seamwright_handbook::{Band, deposition};
 use seamwright_model::finding::SourceRef;
 
 /// How a deposition rate is found.
@@ -44,9 +44,9 @@ pub struct Deposit {
 #[derive(Debug, Clone, Copy, PartialEq)]
 pub struct RunHeat {
     /// Arc energy, which QW-409.1(a) calls heat input: no thermal efficiency.
-    pub arc_energy: Range,
+    pub arc_energy: Band,
     /// Heat input of ISO/TR 17671-1, with the thermal efficiency k of the process.
-    pub heat_input: Range,
+    pub heat_input: Band,
     /// Thermal efficiency k.
     pub k: f64,
 }

@@ -3,7 +3,7 @@
 use seamwright_calc::cooling_time::{Plate, ShapeFactors};
 use seamwright_calc::heat_input;
 use seamwright_handbook::preheat_methods::{self, ShapeFactorRow};
-use seamwright_handbook::{Range, thermal_efficiency};
+use seamwright_handbook::{Band, thermal_efficiency};
 
 pub use crate::follows::RunHeat;
 use crate::view::RunView;
@@ -24,7 +24,7 @@ fn worked_out(run: &RunView<'_>) -> Option<RunHeat> {
     let high =
         heat_input::arc_energy_kj_mm(voltage.high()?.volts(), current.high()?.amperes(), speed.low()?.mm_per_s())
             .ok()?;
-    Some(RunHeat { arc_energy: Range::new(low, high), heat_input: Range::new(k * low, k * high), k })
+    Some(RunHeat { arc_energy: Band::new(low, high), heat_input: Band::new(k * low, k * high), k })
 }
 
 /// A weld as EN 1011-2 lets it cool.
@@ -57,7 +57,7 @@ impl Cooling {
         self.plate(celsius, |range| range.low)
     }
 
-    fn plate(&self, preheat_c: f64, end: impl Fn(Range) -> f64) -> Plate {
+    fn plate(&self, preheat_c: f64, end: impl Fn(Band) -> f64) -> Plate {
         let f3 = self.shape.f3.unwrap_or(self.shape.f2);
         let shape = ShapeFactors { f2: end(self.shape.f2), f3: end(f3) };
         Plate { thickness_mm: self.thickness_mm, preheat_c, shape }

@@ -10,7 +10,7 @@ use seamwright_handbook::gtaw_starting_points::Joint;
 use seamwright_handbook::measure::MM_IN;
 use seamwright_handbook::positions::{self, Product, Progression};
 use seamwright_handbook::settings_by_thickness::{self as printed, Span};
-use seamwright_handbook::{Range, find};
+use seamwright_handbook::{Band, find};
 use seamwright_model::procedure::{self, JointType, Layer, Polarity, Preparation, ShieldingGas, Side, keys};
 use seamwright_model::quantity::{Current, Length, Speed, Temperature, Voltage};
 use seamwright_model::stated::Stated;
@@ -26,7 +26,7 @@ pub struct InJoint {
     /// Kind of joint.
     pub joint: Joint,
     /// Thickness of the thinnest part, mm, from the least to the most that is stated.
-    pub thickness_mm: Range,
+    pub thickness_mm: Band,
     /// Families of the metals.
     pub families: Vec<&'static str>,
     /// Whether each side is welded in one run.
@@ -36,7 +36,7 @@ pub struct InJoint {
 }
 
 /// What settings in print span for a process and a stretch of thickness in mm.
-type Found = ((&'static str, Range), Option<Span>);
+type Found = ((&'static str, Band), Option<Span>);
 
 /// Which way a run goes, as far as its speed is concerned.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
@@ -64,7 +64,7 @@ pub fn of(view: &View<'_>) -> Option<InJoint> {
     let each = view.metals.iter().filter_map(|metal| {
         let range = metal.stated.thickness.as_ref()?.value()?;
         let (low, high) = (range.low().or(range.high())?, range.high().or(range.low())?);
-        Some(Range::new(low.mm(), high.mm()))
+        Some(Band::new(low.mm(), high.mm()))
     });
     let thickness_mm = each.reduce(|a, b| if b.high < a.high { b } else { a }).filter(|range| range.low > 0.0)?;
     let mut families: Vec<&str> = view.metals.iter().map(|metal| metal.family()).collect();
@@ -88,15 +88,15 @@ impl InJoint {
     }
 
     /// The thickness that a run counts as, mm: that of the joint, or of a layer of it and more.
-    fn counts_as(&self, run: &RunView<'_>) -> Range {
+    fn counts_as(&self, run: &RunView<'_>) -> Band {
         if self.single {
             // Those of a sheet that is thinner by a little are used on this one; those of a thicker one burn through.
-            return Range::new(self.thickness_mm.low / printed::NEAR.value.high, self.thickness_mm.high);
+            return Band::new(self.thickness_mm.low / printed::NEAR.value.high, self.thickness_mm.high);
         }
-        Range::new(Self::layer_mm(run).min(self.thickness_mm.low), self.thickness_mm.high)
+        Band::new(Self::layer_mm(run).min(self.thickness_mm.low), self.thickness_mm.high)
     }
 
-    fn hull(&self, run: &RunView<'_>, thickness_mm: Range) -> Option<Span> {
+    fn hull(&self, run: &RunView<'_>, thickness_mm: Band) -> Option<Span> {
         let key = (run.number(), thickness_mm);
         let known = self.found.borrow().iter().find(|(own, _)| *own == key).map(|(_, span)| span.clone());
         known.unwrap_or_else(|| {
@@ -106,11 +106,11 @@ impl InJoint {
         })
     }
 
-    fn looked_up(&self, run: &RunView<'_>, thickness_mm: Range) -> Option<Span> {
+    fn looked_up(&self, run: &RunView<'_>, thickness_mm: Band) -> Option<Span> {
         let each = self.families.iter();
         let spans = each.filter_map(|family| printed::span(run.number(), family, self.joint, thickness_mm));
         spans.reduce(|a, b| {
-            let both = |a: Option<Range>, b: Option<Range>| a.zip(b).map(|(a, b)| a.hull(b)).or(a).or(b);
+            let both = |a: Option<Band>, b: Option<Band>| a.zip(b).map(|(a, b)| a.hull(b)).or(a).or(b);
             Span {
                 current_a: both(a.current_a, b.current_a),
                 travel: both(a.travel, b.travel),
@@ -138,20 +138,20 @@ impl InJoint {
     }
 
     /// The travel speeds in mm/min that settings in print span for a run, one for each position that it is welded in.
-    pub fn speeds(&self, view: &View<'_>, run: &RunView<'_>) -> Vec<(String, Range)> {
+    pub fn speeds(&self, view: &View<'_>, run: &RunView<'_>) -> Vec<(String, Band)> {
         let layer = self.counts_as(run);
         let (share, slow, overhead) = (printed::TRAVEL_SHARE, printed::UP_OF_FLAT, printed::OVERHEAD_OF_FLAT);
         let thickness = if self.single {
             layer
         } else {
-            Range::new(layer.low.max(share.value.low * layer.high).min(layer.high), layer.high)
+            Band::new(layer.low.max(share.value.low * layer.high).min(layer.high), layer.high)
         };
         let Some(span) = self.hull(run, thickness) else { return Vec::new() };
         // A speed up or down that is printed for thinner metal bounds that of thicker metal, which is welded slower.
-        let around = || self.hull(run, Range::new(0.0, self.thickness_mm.high * SAME));
+        let around = || self.hull(run, Band::new(0.0, self.thickness_mm.high * SAME));
         let up = || span.up.or_else(|| around()?.up);
         let down = || span.down.or_else(|| around()?.down).or(span.travel);
-        let slowed = || span.travel.map(|range| Range::new(range.low * slow.value.low, range.high));
+        let slowed = || span.travel.map(|range| Band::new(range.low * slow.value.low, range.high));
         let stated = if run.run.positions.is_empty() { &view.procedure.positions } else { &run.run.positions };
         let over_the_root = !self.single
             && matches!(run.run.layer, Some(Layer::Fill | Layer::Cap))
@@ -164,7 +164,7 @@ impl InJoint {
             .filter_map(|(text, way)| {
                 let range = match way {
                     // Flat speeds of such wire in steel are mostly of spray, which no overhead pool holds.
-                    Way::Overhead if cool => flat.map(|range| Range::new(range.low * overhead.value.low, range.high)),
+                    Way::Overhead if cool => flat.map(|range| Band::new(range.low * overhead.value.low, range.high)),
                     Way::Flat | Way::Overhead => flat,
                     Way::Down => down(),
                     // With a rod makers print one speed for vertical and flat; a slag or a wire asks for that of its steepest part.
@@ -260,9 +260,9 @@ pub struct HeatRatio {
     /// With the most, over the smallest joint.
     pub hot: f64,
     /// What is usual.
-    pub usual: Range,
+    pub usual: Band,
     /// What can be.
-    pub widest: Range,
+    pub widest: Band,
     /// Where the limits are written.
     pub row: &'static RatioRow,
 }
@@ -294,8 +294,8 @@ pub fn heat_ratio(view: &View<'_>) -> Option<HeatRatio> {
     let row = limits.iter().max_by(|a, b| a.0.total_cmp(&b.0))?.1;
     // Each process counts by its share of the heat.
     let shared = |get: fn(&RatioRow) -> f64| limits.iter().map(|(own, row)| own / heat[1] * get(row)).sum::<f64>();
-    let usual = Range::new(shared(|row| row.usual.low), shared(|row| row.usual.high));
-    let widest = Range::new(shared(|row| row.widest.low), shared(|row| row.widest.high));
+    let usual = Band::new(shared(|row| row.usual.low), shared(|row| row.usual.high));
+    let widest = Band::new(shared(|row| row.widest.low), shared(|row| row.widest.high));
     let ratio = |heat: f64, area: f64| formulas::heat_ratio(heat, area, melt.j_per_mm3, best).ok();
     let [cold, middle, hot] = heat;
     // Of a range of thickness each end must do with what is stated: too little is judged on the smallest joint, too much on
@@ -373,7 +373,7 @@ pub fn thickness_words(view: &View<'_>) -> Option<String> {
 }
 
 /// A range of speeds in mm/min in the unit in which a speed is spelled, and that unit.
-pub fn speeds_like(spelled: &str, mm_min: Range) -> (Range, &'static str) {
+pub fn speeds_like(spelled: &str, mm_min: Band) -> (Band, &'static str) {
     let (size, unit) = match spelled.trim_end().rsplit_once(' ').map_or(spelled, |(_, unit)| unit) {
         "in/min" | "ipm" | "IPM" => (MM_IN, "in/min"),
         "cm/min" => (10.0, "cm/min"),
@@ -381,5 +381,5 @@ pub fn speeds_like(spelled: &str, mm_min: Range) -> (Range, &'static str) {
         _ => (1.0, "mm/min"),
     };
     let tenths = |mm_min: f64| if size > 1.0 { (mm_min / size * 10.0).round() / 10.0 } else { mm_min.round() };
-    (Range::new(tenths(mm_min.low), tenths(mm_min.high)), unit)
+    (Band::new(tenths(mm_min.low), tenths(mm_min.high)), unit)
 }

@@ -39,7 +39,7 @@ pub struct WeldSection {
 pub fn of(view: &View<'_>, thickness_mm: Option<f64>) -> Result<WeldSection, String> {
     let weld = view.weld().ok_or("joint/weld is not stated")?;
     let mut whole = WeldSection {
-        area_mm2: Spread { low: 0.0, middle: 0.0, high: 0.0 },
+        area_mm2: Spread::NOTHING,
         formulas: Vec::new(),
         assumptions: Vec::new(),
     };
@@ -63,8 +63,7 @@ pub fn fillets(view: &View<'_>) -> f64 {
 }
 
 fn add(whole: &mut WeldSection, part: WeldSection) {
-    let sum = |of: fn(&Spread) -> f64| of(&whole.area_mm2) + of(&part.area_mm2);
-    whole.area_mm2 = Spread { low: sum(|s| s.low), middle: sum(|s| s.middle), high: sum(|s| s.high) };
+    whole.area_mm2 = whole.area_mm2 + part.area_mm2;
     whole.formulas.extend(part.formulas);
     whole.assumptions.extend(part.assumptions);
 }
@@ -238,7 +237,7 @@ fn cavity(joint: &Joint) -> Result<WeldSection, String> {
     let depth = ends(joint.penetration_depth.as_ref(), Length::mm).ok_or("joint/penetration_depth is not stated")?;
     let width = ends(joint.cavity_width.as_ref(), Length::mm).ok_or("joint/cavity_width is not stated")?;
     let angle = ends(joint.included_angle.as_ref(), Angle::degrees).ok_or("joint/included_angle is not stated")?;
-    let area = |depth: f64, width: f64, angle: f64| {
+    let area = |[depth, width, angle]: [f64; 3], []: [f64; 0]| {
         let taken = depth * (angle.to_radians() / 2.0).tan();
         if width < 2.0 * taken {
             return Err(format!("a cavity {depth} mm deep with sides at {angle} degrees is wider than {width} mm"));
@@ -246,11 +245,7 @@ fn cavity(joint: &Joint) -> Result<WeldSection, String> {
         Ok(depth * (width - taken))
     };
     Ok(WeldSection {
-        area_mm2: Spread {
-            low: area(depth.low(), width.low(), angle.low())?,
-            middle: area(depth.middle(), width.middle(), angle.middle())?,
-            high: area(depth.high(), width.high(), angle.high())?,
-        },
+        area_mm2: Spread::of([depth, width, angle], [], area)?,
         formulas: vec![groove::STRAIGHT_FLANKS],
         assumptions: Vec::new(),
     })
@@ -268,13 +263,9 @@ fn fillet_part(view: &View<'_>) -> Result<WeldSection, String> {
         throat.try_map(fillet::leg_from_throat_mm).map_err(text)?
     };
     let second = ends(size.second_leg.as_ref(), Length::mm).unwrap_or(first);
-    let area = |first: f64, second: f64| Fillet::unequal(first, second).area_mm2().map_err(text);
+    let area = |[first, second]: [f64; 2], []: [f64; 0]| Fillet::unequal(first, second).area_mm2().map_err(text);
     Ok(WeldSection {
-        area_mm2: Spread {
-            low: area(first.low(), second.low())?,
-            middle: area(first.middle(), second.middle())?,
-            high: area(first.high(), second.high())?,
-        },
+        area_mm2: Spread::of([first, second], [], area)?,
         formulas,
         assumptions: Vec::new(),
     })

@@ -13,7 +13,7 @@ use seamwright_model::procedure::{
     runs_open,
 };
 use seamwright_model::quantity::Length;
-use seamwright_model::quantity::Range as Stretch;
+use seamwright_model::quantity::Range;
 use seamwright_model::source::escape;
 use seamwright_model::stated::{Date, OrNone, Stated};
 use seamwright_model::variants::{self, Variant};
@@ -145,7 +145,7 @@ impl<'d> RunView<'d> {
     }
 
     /// A quantity that holds for this run.
-    pub fn quantity<Q>(&self, key: &Key<Stated<Stretch<Q>>>) -> Option<At<'d, Stretch<Q>>> {
+    pub fn quantity<Q>(&self, key: &Key<Stated<Range<Q>>>) -> Option<At<'d, Range<Q>>> {
         self.value(key)
     }
 
@@ -241,7 +241,7 @@ impl<'d> RunView<'d> {
 
 /// A nozzle by its bore or its number.
 fn nozzle(text: &str) -> Option<Nozzle> {
-    if let Ok(bore) = text.parse::<Stretch<Length>>() {
+    if let Ok(bore) = text.parse::<Range<Length>>() {
         let bore_mm = bore.middle()?.mm();
         return Some(Nozzle { number: gas_nozzles::by_bore(bore_mm).map(|row| row.number), bore_mm });
     }

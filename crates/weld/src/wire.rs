@@ -4,9 +4,9 @@ use seamwright_handbook::base_metals::BaseMetal;
 use seamwright_handbook::designation::{self, Shielding};
 use seamwright_handbook::gmaw_parameters::{self, Transfer};
 use seamwright_handbook::processes::{self, Wire as Kind};
-use seamwright_handbook::{Range, fcaw_parameters, filler_classes, find, metal_families};
+use seamwright_handbook::{Band, fcaw_parameters, filler_classes, find, metal_families};
 use seamwright_model::procedure::Filler;
-use seamwright_model::quantity::{Length, Range as Stretch};
+use seamwright_model::quantity::{Length, Range};
 use seamwright_model::source::escape;
 use seamwright_model::stated::Stated;
 
@@ -48,7 +48,7 @@ impl<'d> Wire<'d> {
             kind,
             name,
             filler,
-            diameter: filler.diameter.as_ref().and_then(Stated::value).and_then(Stretch::middle).map(Length::mm),
+            diameter: filler.diameter.as_ref().and_then(Stated::value).and_then(Range::middle).map(Length::mm),
             read: designation::parse(&filler.designation).ok(),
             transfer,
             family: family(kind, filler, metal),
@@ -72,8 +72,8 @@ impl<'d> Wire<'d> {
     }
 
     /// The wire feed speed in m/min that a range of current asks for.
-    pub fn feed_at(&self, current: Range) -> Option<Range> {
-        let at = |amperes: f64| -> Option<Range> {
+    pub fn feed_at(&self, current: Band) -> Option<Band> {
+        let at = |amperes: f64| -> Option<Band> {
             if self.kind == Kind::FluxCored {
                 return self.classes().find_map(|class| fcaw_parameters::wire_feed_at(class, self.diameter?, amperes));
             }

@@ -7,7 +7,7 @@ use seamwright_model::procedure::{
     BackingType, Key, Mechanization, Polarity, Progression, Settings, TransferMode, WeldType, keys, toughness,
 };
 use seamwright_model::quantity::{
-    Current, Duration, Flow, HeatInput, Length, Quantity, Range as Stretch, Speed, Temperature, Voltage,
+    Current, Duration, Flow, HeatInput, Length, Quantity, Range, Speed, Temperature, Voltage,
 };
 use seamwright_model::source::escape;
 use seamwright_model::stated::{OrNone, Stated};
@@ -31,14 +31,14 @@ pub struct Value<T> {
 impl Value<Ends> {
     /// A stated length in its own unit: the lower end of a range.
     pub fn size(&self) -> Option<Size> {
-        let range: Stretch<Length> = self.stated.parse().ok()?;
+        let range: Range<Length> = self.stated.parse().ok()?;
         Some(Size::stated(range.low().or(range.high())?, range.unit()))
     }
 
     /// Whether it is stated in a US customary unit, such as inches or degrees Fahrenheit.
     pub fn is_customary(&self) -> bool {
-        let length = self.stated.parse::<Stretch<Length>>().map(|range| range.unit());
-        let unit = length.or_else(|_| self.stated.parse::<Stretch<Temperature>>().map(|range| range.unit()));
+        let length = self.stated.parse::<Range<Length>>().map(|range| range.unit());
+        let unit = length.or_else(|_| self.stated.parse::<Range<Temperature>>().map(|range| range.unit()));
         unit.is_ok_and(measure::is_customary)
     }
 }
@@ -84,6 +84,18 @@ pub struct Summary<'d> {
     pub processes: Vec<ProcessSummary<'d>>,
 }
 
+/// A figure of a process that codes give a range.
+pub struct Figure {
+    /// What a qualified range calls it: `travel_speed`.
+    pub variable: &'static str,
+    /// The words by which the tables of codes name it: `settings.travel_speed`.
+    pub key: &'static str,
+    /// `A`, `V`, `mm/min`, `L/min` or `mm`.
+    pub unit: &'static str,
+    /// What is stated, from the least to the most of all runs.
+    pub value: Value<Ends>,
+}
+
 /// The variables of a process.
 #[derive(Clone)]
 pub struct ProcessSummary<'d> {
@@ -111,8 +123,8 @@ pub struct ProcessSummary<'d> {
     pub heat_input: Vec<Value<Ends>>,
     /// Arc energy without it, kJ/mm.
     pub arc_energy: Vec<Value<Ends>>,
-    /// Other figures by the key of a procedure that states them: A, V, mm/min, L/min, mm.
-    pub figures: Vec<(&'static str, &'static str, Value<Ends>)>,
+    /// Other figures.
+    pub figures: Vec<Figure>,
     runs: Vec<&'d RunView<'d>>,
 }
 
@@ -123,7 +135,7 @@ impl<'d> Summary<'d> {
         let metal = |metal: &Metal<'_>, key: &str, get: &dyn Fn(&Metal<'_>) -> Option<(Ends, String)>| {
             get(metal).map(|(value, stated)| Value { value, stated, pointer: metal.pointer(key) })
         };
-        let length = |value: &Option<Stated<Stretch<Length>>>| {
+        let length = |value: &Option<Stated<Range<Length>>>| {
             let range = value.as_ref()?.value()?;
             Some((ends(range, Length::mm), range.spelled().to_owned()))
         };
@@ -138,7 +150,7 @@ impl<'d> Summary<'d> {
             .filter_map(|one| metal(one, "outside_diameter", &|one| length(&one.stated.outside_diameter)))
             .collect();
         let temperatures = procedure.temperatures.as_ref();
-        let temperature = |key: &str, value: Option<&Stated<Stretch<Temperature>>>| {
+        let temperature = |key: &str, value: Option<&Stated<Range<Temperature>>>| {
             let range = value?.value()?;
             Some(Value {
                 value: ends(range, Temperature::celsius),
@@ -213,14 +225,14 @@ impl<'d> ProcessSummary<'d> {
 }
 
 /// The ends of a range as figures.
-pub fn ends<Q: Quantity>(range: &Stretch<Q>, figure: impl Fn(Q) -> f64) -> Ends {
+pub fn ends<Q: Quantity>(range: &Range<Q>, figure: impl Fn(Q) -> f64) -> Ends {
     (range.low().map(&figure), range.high().map(&figure))
 }
 
 /// Throat of a fillet; a leg counts as √2 throats.
 fn throat(view: &View<'_>) -> Option<Value<Ends>> {
     let size = view.procedure.weld_size.as_ref()?.value()?;
-    let of = |value: &Option<Stated<Stretch<Length>>>, key: &str, per: f64| {
+    let of = |value: &Option<Stated<Range<Length>>>, key: &str, per: f64| {
         let range = value.as_ref()?.value()?;
         Some(Value {
             value: ends(range, |length| length.mm() * per),
@@ -320,10 +332,10 @@ fn process<'d>(view: &'d View<'d>, name: String, number: String, pointer: String
         .collect();
     let block = view.procedure.processes.iter().find(|(key, _)| *key == name);
     let gather = Gather { runs: &runs, block };
-    let figure = |key: &'static str, unit, values: Vec<Value<Ends>>| {
+    let figure = |variable, key, unit, values: Vec<Value<Ends>>| {
         let hull = ProcessSummary::hull(&values)?;
         let first = values.into_iter().next()?;
-        Some((key, unit, Value { value: hull, ..first }))
+        Some(Figure { variable, key, unit, value: Value { value: hull, ..first } })
     };
     let current = gather.quantity(&keys::CURRENT, Current::amperes);
     let voltage = gather.quantity(&keys::VOLTAGE, Voltage::volts);
@@ -387,7 +399,7 @@ fn process<'d>(view: &'d View<'d>, name: String, number: String, pointer: String
     let mut arc_energy = Vec::new();
     for run in &runs {
         let Some(heat) = heat::of(run) else { continue };
-        let place = |range: seamwright_handbook::Range| Value {
+        let place = |range: seamwright_handbook::Band| Value {
             value: (Some(range.low), Some(range.high)),
             stated: crate::rule::range_text(range, "kJ/mm"),
             pointer: run.pointer(),
@@ -408,12 +420,12 @@ fn process<'d>(view: &'d View<'d>, name: String, number: String, pointer: String
         heat_input,
         arc_energy,
         figures: [
-            figure("settings.current", "A", current),
-            figure("settings.voltage", "V", voltage),
-            figure("settings.travel_speed", "mm/min", travel),
-            figure("settings.wire_feed_speed", "mm/min", feed),
-            figure("settings.shielding_gas.flow", "L/min", flow),
-            figure("fillers.diameter", "mm", diameters),
+            figure("current", keys::CURRENT.in_tables, "A", current),
+            figure("voltage", keys::VOLTAGE.in_tables, "V", voltage),
+            figure("travel_speed", keys::TRAVEL_SPEED.in_tables, "mm/min", travel),
+            figure("wire_feed_speed", keys::WIRE_FEED_SPEED.in_tables, "mm/min", feed),
+            figure("gas_flow", keys::SHIELDING_GAS_FLOW.in_tables, "L/min", flow),
+            figure("filler_diameter", "fillers.diameter", "mm", diameters),
         ]
         .into_iter()
         .flatten()
@@ -447,7 +459,7 @@ impl<'d> Gather<'_, 'd> {
         found
     }
 
-    fn quantity<Q: Quantity>(&self, key: &Key<Stated<Stretch<Q>>>, figure: impl Fn(Q) -> f64) -> Vec<Value<Ends>> {
+    fn quantity<Q: Quantity>(&self, key: &Key<Stated<Range<Q>>>, figure: impl Fn(Q) -> f64) -> Vec<Value<Ends>> {
         let values = self.values(key, Stated::value);
         values
             .into_iter()

@@ -1,10 +1,10 @@
 //! Holding a stated range against a usual and a widest one: the piece that checks of settings share.
 
 use seamwright_handbook::settings_by_thickness as printed;
-use seamwright_handbook::{Limits, Range, setting_limits};
+use seamwright_handbook::{Limits, Band, setting_limits};
 use seamwright_model::finding::Severity;
 use seamwright_model::procedure::Key;
-use seamwright_model::quantity::{Quantity, Range as Stretch};
+use seamwright_model::quantity::{Quantity, Range};
 use seamwright_model::stated::Stated;
 use seamwright_weld::RunView;
 
@@ -66,7 +66,7 @@ pub(super) fn limits(quantity: &str, process: &str) -> Option<(Limits, &'static 
 
 /// Limits without a lower end.
 pub(super) fn at_most(limits: &Limits) -> Limits {
-    let open = |range: Range| Range::new(f64::NEG_INFINITY, range.high);
+    let open = |range: Band| Band::new(f64::NEG_INFINITY, range.high);
     Limits { envelope: open(limits.envelope), usual: limits.usual.map(open), ..limits.clone() }
 }
 
@@ -74,7 +74,7 @@ pub(super) fn at_most(limits: &Limits) -> Limits {
 pub(super) fn settings<Q: Quantity>(
     x: &mut Examiner<'_>,
     quantity: &str,
-    key: &Key<Stated<Stretch<Q>>>,
+    key: &Key<Stated<Range<Q>>>,
     figure: impl Fn(Q) -> f64,
     grade: &Grade<'_>,
 ) {
@@ -86,7 +86,7 @@ pub(super) fn settings_where<Q: Quantity>(
     x: &mut Examiner<'_>,
     quantity: &str,
     wanted: impl Fn(&RunView<'_>) -> bool,
-    key: &Key<Stated<Stretch<Q>>>,
+    key: &Key<Stated<Range<Q>>>,
     figure: impl Fn(Q) -> f64,
     grade: &Grade<'_>,
 ) {
@@ -101,7 +101,7 @@ pub(super) fn settings_where<Q: Quantity>(
 
 /// How grave it is that a value leaves a typical range, which is no law: by rounding nothing, by little a note, by more a
 /// caution, and far outside an error.
-pub(super) fn typical(ends: (Option<f64>, Option<f64>), range: Range) -> Option<Severity> {
+pub(super) fn typical(ends: (Option<f64>, Option<f64>), range: Band) -> Option<Severity> {
     let rules = [printed::TYPICAL_SILENT, printed::TYPICAL_NOTE, printed::TYPICAL_FARTHEST];
     let [silent, note, farthest] = rules.map(|rule| rule.value.high);
     let below = ends.0.map_or(0.0, |low| range.low / low);

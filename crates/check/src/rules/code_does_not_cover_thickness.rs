@@ -1,6 +1,6 @@
 //! `code-does-not-cover-thickness`: explanation, cases, logic.
 
-use seamwright_handbook::{Range, code_scope};
+use seamwright_handbook::{Band, code_scope};
 use seamwright_model::finding::{Severity, SourceRef};
 use seamwright_model::quantity::Length;
 use seamwright_model::stated::Stated;
@@ -62,10 +62,10 @@ fn examine(x: &mut Examiner<'_>) {
     let Some(code) = view.procedure.qualification.as_ref().and_then(|qualification| qualification.code) else { return };
     let Some(scope) = code_scope::get(code.as_str()) else { return };
     if let Some(most) = scope.thickness_most_mm {
-        too_thick(x, code.as_str(), Range::new(f64::NEG_INFINITY, most), &scope.origin.source_ref());
+        too_thick(x, code.as_str(), Band::new(f64::NEG_INFINITY, most), &scope.origin.source_ref());
     }
     let Some(least) = scope.thickness_least_mm else { return };
-    let limit = Range::new(least, f64::INFINITY);
+    let limit = Band::new(least, f64::INFINITY);
     let source = scope.origin.source_ref();
     for metal in &view.metals {
         let Some(thickness) = metal.stated.thickness.as_ref().and_then(Stated::value) else { continue };
@@ -87,7 +87,7 @@ fn examine(x: &mut Examiner<'_>) {
 }
 
 /// Sheet may lie on thicker metal: the thinnest part counts.
-fn too_thick(x: &mut Examiner<'_>, code: &str, limit: Range, source: &SourceRef) {
+fn too_thick(x: &mut Examiner<'_>, code: &str, limit: Band, source: &SourceRef) {
     let view = x.view;
     let thinnest = view.metals.iter().filter_map(|metal| {
         let stated = metal.stated.thickness.as_ref().and_then(Stated::value)?;

@@ -1,6 +1,6 @@
 //! `composition-outside-specification`: explanation, cases, logic.
 
-use seamwright_handbook::Range;
+use seamwright_handbook::Band;
 use seamwright_handbook::measure::figure;
 use seamwright_model::finding::Severity;
 
@@ -37,7 +37,7 @@ fn examine(x: &mut Examiner<'_>) {
             if content.min.is_none() && content.max.is_none() {
                 continue;
             }
-            let allowed = Range::new(content.min.unwrap_or(f64::NEG_INFINITY), content.max.unwrap_or(f64::INFINITY));
+            let allowed = Band::new(content.min.unwrap_or(f64::NEG_INFINITY), content.max.unwrap_or(f64::INFINITY));
             let pointer = metal.pointer(&format!("composition/{element}"));
             let stated = format!("{} %", figure(percent));
             let outer = x.compare(&pointer, &stated, (Some(percent), Some(percent)), allowed, "%", &source);

@@ -3,7 +3,7 @@
 use crate::rule::{Case, Examiner, Harm, Rule, range_text};
 use seamwright_calc::cooling_time::Plate;
 use seamwright_handbook::measure::figure;
-use seamwright_handbook::{Range, metal_heat};
+use seamwright_handbook::{Band, metal_heat};
 use seamwright_model::finding::Severity;
 use seamwright_model::procedure::{JointType, keys};
 use seamwright_model::quantity::Temperature;
@@ -51,7 +51,7 @@ fn examine(x: &mut Examiner<'_>) {
             let longest = time(cooling.longest(hot), heat.heat_input.high);
             let Some((shortest, longest)) = shortest.zip(longest) else { continue };
             let source = row.origin.source_ref();
-            let stated = range_text(Range::new(shortest.min(longest), longest), "s");
+            let stated = range_text(Band::new(shortest.min(longest), longest), "s");
             let outer = x.compare(&speed.pointer, &stated, (Some(shortest), Some(longest)), row.time_s, "s", &source);
             if !outer.below && !outer.above {
                 continue;

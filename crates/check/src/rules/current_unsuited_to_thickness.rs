@@ -1,7 +1,7 @@
 //! `current-unsuited-to-thickness`: explanation, cases, logic.
 
 use seamwright_handbook::settings_by_thickness as printed;
-use seamwright_handbook::{Basis, Range};
+use seamwright_handbook::{Basis, Band};
 use seamwright_model::finding::Severity;
 use seamwright_model::procedure::keys;
 use seamwright_model::quantity::Current;
@@ -61,7 +61,7 @@ fn examine(x: &mut Examiner<'_>) {
         // A covered electrode needs the current of its core, which is not as much thinner as the metal.
         let covered = run.process.is_some_and(|process| !process.uses_tungsten && !process.uses_wire_feed);
         let high = hull.high * if covered { thin.sqrt() } else { thin };
-        let limit = Range::new(
+        let limit = Band::new(
             if span.thinner { 0.0 } else { (hull.low / margin).round() },
             if span.thicker { f64::INFINITY } else { (high * above).round() },
         );

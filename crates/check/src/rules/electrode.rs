@@ -2,7 +2,7 @@
 
 use seamwright_handbook::{Limits, SourceRef, covered_electrodes, designation, electrode_current};
 use seamwright_model::procedure::{Filler, keys};
-use seamwright_model::quantity::{Current, Range as Stretch};
+use seamwright_model::quantity::{Current, Range};
 use seamwright_weld::view::At;
 use seamwright_weld::{RunView, View};
 
@@ -61,7 +61,7 @@ impl Electrode<'_> {
 }
 
 /// Current, limits and class of a run with a covered electrode.
-pub(super) fn limits<'d>(view: &View<'d>, run: &RunView<'d>) -> Option<(At<'d, Stretch<Current>>, Limits, &'d str)> {
+pub(super) fn limits<'d>(view: &View<'d>, run: &RunView<'d>) -> Option<(At<'d, Range<Current>>, Limits, &'d str)> {
     if !run.is_covered() {
         return None;
     }

@@ -2,9 +2,9 @@
 
 use std::collections::HashMap;
 
-use seamwright_handbook::{Range, covered_electrodes, metal_heat};
+use seamwright_handbook::{Band, covered_electrodes, metal_heat};
 use seamwright_model::finding::Severity;
-use seamwright_model::quantity::{Range as Stretch, Temperature};
+use seamwright_model::quantity::{Range, Temperature};
 use seamwright_model::source::escape;
 
 use super::electrode;
@@ -37,7 +37,7 @@ pub const RULE: Rule = Rule {
 };
 
 /// The temperature with which a text begins: `350 °C for 2 h`.
-pub(super) fn temperature(text: &str) -> Option<Stretch<Temperature>> {
+pub(super) fn temperature(text: &str) -> Option<Range<Temperature>> {
     let words: Vec<&str> = text.split_whitespace().collect();
     (1..=words.len()).rev().find_map(|count| {
         let head = words.get(..count)?.join(" ");
@@ -49,7 +49,7 @@ fn examine(x: &mut Examiner<'_>) {
     let (drying, holding) = (covered_electrodes::RE_DRYING, covered_electrodes::HOLDING_OVEN);
     let room = metal_heat::ROOM_TEMPERATURE;
     // Many runs share one electrode, and reading its words takes longer than comparing them.
-    let mut read: HashMap<&str, Option<Stretch<Temperature>>> = HashMap::new();
+    let mut read: HashMap<&str, Option<Range<Temperature>>> = HashMap::new();
     for run in &x.view.runs {
         let Some(electrode) = electrode::electrode(x.view, run).filter(electrode::Electrode::low_hydrogen) else {
             continue;
@@ -60,8 +60,8 @@ fn examine(x: &mut Examiner<'_>) {
             row.and_then(|row| row.holding_c).unwrap_or(holding.value),
         );
         let steps = [
-            ("drying", &electrode.filler.drying, dry, Range::new(hold.high, dry.high), drying),
-            ("holding", &electrode.filler.holding, hold, Range::new(room.value.high, dry.low), holding),
+            ("drying", &electrode.filler.drying, dry, Band::new(hold.high, dry.high), drying),
+            ("holding", &electrode.filler.holding, hold, Band::new(room.value.high, dry.low), holding),
         ];
         for (key, stated, usual, widest, rule) in steps {
             let Some(text) = stated.as_deref() else { continue };

@@ -1,7 +1,7 @@
 //! `electrode-too-large-for-position`: explanation, cases, logic.
 
 use crate::rule::{Case, Examiner, Harm, Rule};
-use seamwright_handbook::Range;
+use seamwright_handbook::Band;
 use seamwright_handbook::find;
 use seamwright_model::finding::Severity;
 use seamwright_model::quantity::Length;
@@ -64,7 +64,7 @@ fn examine(x: &mut Examiner<'_>) {
         if diameter <= largest || find::same_size(diameter, largest) {
             continue;
         }
-        let limit = range_text(Range::new(f64::NEG_INFINITY, largest), "mm");
+        let limit = range_text(Band::new(f64::NEG_INFINITY, largest), "mm");
         x.report(
             Severity::Caution,
             pointer,

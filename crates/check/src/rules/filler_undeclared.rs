@@ -42,7 +42,7 @@ fn examine(x: &mut Examiner<'_>) {
             .report(Severity::Error, &name.pointer, format!("filler `{}` is not declared", name.value))
             .stated(name.value)
             .hint(hint);
-        if let Some(source) = super::contents::asked("settings.filler") {
+        if let Some(source) = super::contents::asked(keys::FILLER.in_tables) {
             report.limit("a name under `fillers`", &source);
         }
         seen.push(name.pointer);

@@ -1,6 +1,6 @@
 //! `fillet-leg-too-large`: explanation, cases, logic.
 
-use seamwright_handbook::{Limits, Range, setting_limits};
+use seamwright_handbook::{Limits, Band, setting_limits};
 use seamwright_model::finding::Severity;
 use seamwright_model::procedure::JointType;
 
@@ -100,6 +100,6 @@ fn examine(x: &mut Examiner<'_>) {
 }
 
 /// A range that reaches at least this far.
-fn widened(range: Range, high: f64) -> Range {
-    Range::new(range.low, range.high.max(high))
+fn widened(range: Band, high: f64) -> Band {
+    Band::new(range.low, range.high.max(high))
 }

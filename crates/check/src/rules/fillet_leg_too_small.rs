@@ -1,6 +1,6 @@
 //! `fillet-leg-too-small`: explanation, cases, logic.
 
-use seamwright_handbook::{Range, measure, setting_limits};
+use seamwright_handbook::{Band, measure, setting_limits};
 use seamwright_model::finding::Severity;
 
 use super::bounds::limits;
@@ -69,7 +69,7 @@ fn examine(x: &mut Examiner<'_>) {
             }
             _ => (least.min(own(thinner)), share.source.clone(), Severity::Caution),
         };
-        let limit = Range::new(least, f64::INFINITY);
+        let limit = Band::new(least, f64::INFINITY);
         let low = leg.low.map(own);
         if x.compare(&leg.pointer, leg.stated, (low, None), limit, unit, &source).below {
             let text = format!("{} minimum", measure::length_text(least, unit));

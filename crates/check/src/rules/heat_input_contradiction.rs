@@ -1,7 +1,7 @@
 //! `heat-input-contradiction`: explanation, cases, logic.
 
 use seamwright_handbook::measure::figure;
-use seamwright_handbook::{Range, setting_limits};
+use seamwright_handbook::{Band, setting_limits};
 use seamwright_model::finding::Severity;
 use seamwright_model::procedure::keys;
 use seamwright_model::quantity::HeatInput;
@@ -38,7 +38,7 @@ fn examine(x: &mut Examiner<'_>) {
             continue;
         };
         let hull = computed.heat_input.hull(computed.arc_energy);
-        let allowed = Range::new(hull.low * slack.envelope.low, hull.high * slack.envelope.high);
+        let allowed = Band::new(hull.low * slack.envelope.low, hull.high * slack.envelope.high);
         let ends = (stated.value.low().map(HeatInput::kj_per_mm), stated.value.high().map(HeatInput::kj_per_mm));
         // A cap may lie above what the figures make, a floor below.
         let text = stated.value.spelled();

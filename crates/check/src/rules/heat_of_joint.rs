@@ -1,7 +1,7 @@
 //! The heat of a joint beside what fuses it, in one shape for too little of it and too much.
 
 use seamwright_handbook::measure::figure;
-use seamwright_handbook::{Range, fusion};
+use seamwright_handbook::{Band, fusion};
 use seamwright_model::finding::Severity;
 use seamwright_model::procedure::keys;
 use seamwright_weld::in_joint;
@@ -17,15 +17,15 @@ pub(super) enum Heat {
 
 impl Heat {
     /// The end of a range that is a limit here.
-    fn limit(self, range: Range) -> Range {
+    fn limit(self, range: Band) -> Band {
         match self {
-            Self::TooLittle => Range::new(range.low, f64::INFINITY),
-            Self::TooMuch => Range::new(f64::NEG_INFINITY, range.high),
+            Self::TooLittle => Band::new(range.low, f64::INFINITY),
+            Self::TooMuch => Band::new(f64::NEG_INFINITY, range.high),
         }
     }
 }
 
-fn outside(value: f64, limit: Range) -> bool {
+fn outside(value: f64, limit: Band) -> bool {
     value < limit.low || value > limit.high
 }
 

@@ -1,7 +1,7 @@
 //! `heat-treatment-temperature-unusual`: explanation, cases, logic.
 
 use crate::rule::{Case, Examiner, Harm, Rule, range_text};
-use seamwright_handbook::{Range, metal_heat};
+use seamwright_handbook::{Band, metal_heat};
 use seamwright_model::finding::Severity;
 use seamwright_model::quantity::Temperature;
 use seamwright_model::stated::{OrNone, Stated};
@@ -56,7 +56,7 @@ fn examine(x: &mut Examiner<'_>) {
     let ends = (range.low().map(Temperature::celsius), range.high().map(Temperature::celsius));
     let outer = x.compare(pointer, stated, ends, envelope, "°C", &source);
     let beyond =
-        |limit: Range| ends.0.is_some_and(|low| low < limit.low) || ends.1.is_some_and(|high| high > limit.high);
+        |limit: Band| ends.0.is_some_and(|low| low < limit.low) || ends.1.is_some_and(|high| high > limit.high);
     let (severity, limit) = if outer.below || outer.above {
         (Severity::Error, envelope)
     } else if beyond(usual) {

@@ -1,6 +1,6 @@
 //! `interpass-above-usual`: explanation, cases, logic.
 
-use seamwright_handbook::{Heat, Range, interpass_temperature, measure};
+use seamwright_handbook::{Heat, Band, interpass_temperature, measure};
 use seamwright_model::finding::Severity;
 use seamwright_model::stated::Stated;
 
@@ -57,7 +57,7 @@ fn examine(x: &mut Examiner<'_>) {
     let stated = interpass.spelled();
     let (envelope, unit) = envelope.column(customary);
     let (usual, usual_unit) = usual.column(customary);
-    let most = Range::new(f64::NEG_INFINITY, envelope);
+    let most = Band::new(f64::NEG_INFINITY, envelope);
     let outer = x.compare(pointer, stated, (None, Some(measure::degrees(high, unit))), most, unit, &source);
     // A few degrees over the highest figure of a source are no ruin: that asks for more.
     let far = bounds::typical((None, Some(measure::degrees(high, unit))), most)
@@ -65,7 +65,7 @@ fn examine(x: &mut Examiner<'_>) {
     let (severity, limit) = if outer.above && far {
         (Severity::Error, range_text(most, unit))
     } else {
-        let most = Range::new(f64::NEG_INFINITY, usual);
+        let most = Band::new(f64::NEG_INFINITY, usual);
         let high = measure::degrees(high, usual_unit);
         let over = bounds::typical((None, Some(high)), most).is_some();
         if !outer.above && !over {

@@ -1,9 +1,9 @@
 //! Holding the gas flow of a tungsten arc against its nozzle: the piece that the checks of both ends share.
 
-use seamwright_handbook::{Limits, Range, nozzle_gas_flow};
+use seamwright_handbook::{Limits, Band, nozzle_gas_flow};
 use seamwright_model::finding::Severity;
 use seamwright_model::procedure::keys;
-use seamwright_model::quantity::{Flow, Range as Stretch};
+use seamwright_model::quantity::{Flow, Range};
 use seamwright_weld::RunView;
 use seamwright_weld::view::At;
 
@@ -11,7 +11,7 @@ use super::bounds::{self, Side};
 use crate::rule::{Examiner, range_text};
 
 /// The gas flow of a run and the limits of its nozzle, L/min; a gas with helium needs more.
-fn limits<'d>(run: &RunView<'d>, side: Side) -> Option<(At<'d, Stretch<Flow>>, Limits)> {
+fn limits<'d>(run: &RunView<'d>, side: Side) -> Option<(At<'d, Range<Flow>>, Limits)> {
     if !run.process?.uses_tungsten {
         return None;
     }
@@ -33,9 +33,9 @@ fn limits<'d>(run: &RunView<'d>, side: Side) -> Option<(At<'d, Stretch<Flow>>, L
         .unwrap_or(0.0);
     if helium > 0.0 {
         let rule = nozzle_gas_flow::HELIUM_OVER_ARGON;
-        let times = Range::new(1.0 + helium * (rule.value.low - 1.0), 1.0 + helium * (rule.value.high - 1.0));
+        let times = Band::new(1.0 + helium * (rule.value.low - 1.0), 1.0 + helium * (rule.value.high - 1.0));
         for range in std::iter::once(&mut limits.envelope).chain(&mut limits.usual) {
-            *range = Range::new(range.low * times.low, range.high * times.high);
+            *range = Band::new(range.low * times.low, range.high * times.high);
         }
     }
     Some((flow, limits))

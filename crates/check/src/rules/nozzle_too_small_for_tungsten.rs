@@ -1,6 +1,6 @@
 //! `nozzle-too-small-for-tungsten`: explanation, cases, logic.
 
-use seamwright_handbook::{Range, nozzle_gas_flow};
+use seamwright_handbook::{Band, nozzle_gas_flow};
 use seamwright_model::finding::Severity;
 
 use crate::rule::{Case, Examiner, Harm, Rule, range_text};
@@ -32,7 +32,7 @@ fn examine(x: &mut Examiner<'_>) {
             continue;
         };
         let (Some(row), Some(number)) = (nozzle_gas_flow::for_electrode(diameter), number) else { continue };
-        let limit = Range::new(row.nozzle.low, f64::INFINITY);
+        let limit = Band::new(row.nozzle.low, f64::INFINITY);
         let source = row.origin.source_ref();
         let number = Some(f64::from(number));
         let outer = x.compare(&nozzle.pointer, nozzle.value, (number, None), limit, "", &source);

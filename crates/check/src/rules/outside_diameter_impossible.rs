@@ -1,6 +1,6 @@
 //! `outside-diameter-impossible`: explanation, cases, logic.
 
-use seamwright_handbook::{Range, setting_limits};
+use seamwright_handbook::{Band, setting_limits};
 use seamwright_model::finding::Severity;
 use seamwright_model::quantity::Length;
 use seamwright_model::stated::Stated;
@@ -46,7 +46,7 @@ fn examine(x: &mut Examiner<'_>) {
         };
         let pointer = metal.pointer("outside_diameter");
         let stated = diameter.spelled();
-        let limit = Range::new(share.envelope.low * wall, f64::INFINITY);
+        let limit = Band::new(share.envelope.low * wall, f64::INFINITY);
         // Open upwards, a stated diameter excludes no pipe.
         let Some(largest) = diameter.high().map(Length::mm) else { continue };
         if x.compare(&pointer, stated, (Some(largest), None), limit, "mm", &share.source).below {

@@ -1,6 +1,6 @@
 //! `post-flow-too-short`: explanation, cases, logic.
 
-use seamwright_handbook::Range;
+use seamwright_handbook::Band;
 use seamwright_handbook::technique::gas_timing;
 use seamwright_model::finding::Severity;
 use seamwright_model::procedure::keys;
@@ -36,9 +36,9 @@ fn examine(x: &mut Examiner<'_>) {
         let stated = flow.value.spelled();
         let source = per_ten.origin.source_ref();
         let low = flow.value.high().or(flow.value.low()).map(Duration::seconds);
-        let limit = Range::new(least.value.low, f64::INFINITY);
+        let limit = Band::new(least.value.low, f64::INFINITY);
         let outer = x.compare(&flow.pointer, stated, (low, None), limit, "s", &source);
-        let usual = Range::new(asked.max(least.value.low), f64::INFINITY);
+        let usual = Band::new(asked.max(least.value.low), f64::INFINITY);
         let (severity, limit) = if outer.below {
             (Severity::Error, limit)
         } else if outside((low, None), usual).below {

@@ -1,6 +1,6 @@
 //! `pre-flow-too-short`: explanation, cases, logic.
 
-use seamwright_handbook::Range;
+use seamwright_handbook::Band;
 use seamwright_handbook::technique::gas_timing;
 use seamwright_model::finding::Severity;
 use seamwright_model::procedure::keys;
@@ -28,7 +28,7 @@ pub const RULE: Rule = Rule {
 fn examine(x: &mut Examiner<'_>) {
     let view = x.view;
     let (usual, idle) = (gas_timing::PRE_FLOW, gas_timing::PRE_FLOW_AFTER_IDLE);
-    let limit = Range::new(usual.value.low, idle.value.high);
+    let limit = Band::new(usual.value.low, idle.value.high);
     for run in view.runs.iter().filter(|run| run.process.is_some_and(|process| process.uses_tungsten)) {
         let Some(flow) = run.quantity(&keys::SHIELDING_GAS_PRE_FLOW) else { continue };
         let ends = (flow.value.low().map(Duration::seconds), flow.value.high().map(Duration::seconds));

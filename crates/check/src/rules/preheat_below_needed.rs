@@ -3,7 +3,7 @@
 use crate::preheat;
 use crate::rule::{Case, Examiner, Harm, Rule};
 use seamwright_handbook::measure::{self, figure};
-use seamwright_handbook::{Heat, Range, Size, metal_heat};
+use seamwright_handbook::{Heat, Band, Size, metal_heat};
 use seamwright_model::finding::Severity;
 use seamwright_model::stated::Stated;
 
@@ -110,7 +110,7 @@ fn examine(x: &mut Examiner<'_>) {
         |range| measure::is_customary(range.unit()),
     );
     let (figure_of, unit) = Heat::new(needed.celsius, needed.fahrenheit).column(customary);
-    let least = Range::new(figure_of, f64::INFINITY);
+    let least = Band::new(figure_of, f64::INFINITY);
     let low = stated.and_then(|range| range.low()).map(|low| measure::degrees(low, unit));
     // What the room gives needs no preheat; where less is stated, the table of the code stands against it.
     let stated_less = needed.of_code && low.is_some_and(|low| low < figure_of);

@@ -1,6 +1,6 @@
 //! `preheat-maintenance-outside-range`: explanation, cases, logic.
 
-use seamwright_handbook::{Range, interpass_temperature, metal_heat};
+use seamwright_handbook::{Band, interpass_temperature, metal_heat};
 use seamwright_model::finding::Severity;
 use seamwright_model::quantity::Temperature;
 use seamwright_model::stated::Stated;
@@ -40,7 +40,7 @@ fn examine(x: &mut Examiner<'_>) {
     let ends = (range.low(), range.high());
     // A minimum alone is held against both: the joint is at least that hot.
     let ends = (ends.0.or(ends.1).map(Temperature::celsius), ends.1.or(ends.0).map(Temperature::celsius));
-    let limit = Range::new(room.value.high, most);
+    let limit = Band::new(room.value.high, most);
     let outer = x.compare(pointer, stated, ends, limit, "°C", &source);
     if !outer.below && !outer.above {
         return;

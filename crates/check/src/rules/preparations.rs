@@ -1,9 +1,9 @@
 //! Holding a measure of the prepared edges against the rows of the handbook for their kind.
 
-use seamwright_handbook::{Range, SourceRef, joint_preparations, processes};
+use seamwright_handbook::{Band, SourceRef, joint_preparations, processes};
 use seamwright_model::finding::Severity;
 use seamwright_model::procedure::{BackingType, Joint, Preparation};
-use seamwright_model::quantity::{Quantity, Range as Stretch};
+use seamwright_model::quantity::{Quantity, Range};
 use seamwright_model::stated::{OrNone, Stated};
 use seamwright_weld::View;
 
@@ -30,7 +30,7 @@ pub(super) fn kind_words(shape: Preparation) -> &'static [&'static str] {
 
 /// What is usual for a measure of the preparation, and beyond what it is no preparation of that kind.
 struct Usual {
-    range: Range,
+    range: Band,
     farthest: f64,
     source: SourceRef,
 }
@@ -63,7 +63,7 @@ fn wider_kind(view: &View<'_>, joint: &Joint, shape: Preparation) -> Option<&'st
 }
 
 /// The limits of a measure: the hull of the handbook's rows for the kind of preparation.
-fn usual(view: &View<'_>, measure: impl Fn(&joint_preparations::Row, f64) -> Option<Range>) -> Option<Usual> {
+fn usual(view: &View<'_>, measure: impl Fn(&joint_preparations::Row, f64) -> Option<Band>) -> Option<Usual> {
     let joint = view.procedure.joint.as_ref()?;
     let shape = *joint.preparation.as_ref().and_then(Stated::value)?;
     let thickness = view.thickness_mm()?;
@@ -87,9 +87,9 @@ fn usual(view: &View<'_>, measure: impl Fn(&joint_preparations::Row, f64) -> Opt
 pub(super) fn hold<Q: Quantity>(
     x: &mut Examiner<'_>,
     (key, name, unit): (&str, &str, &str),
-    stated: impl Fn(&Joint) -> Option<&Stated<Stretch<Q>>>,
-    ends: impl Fn(&Stretch<Q>) -> (Option<f64>, Option<f64>),
-    measure: impl Fn(&joint_preparations::Row, f64) -> Option<Range>,
+    stated: impl Fn(&Joint) -> Option<&Stated<Range<Q>>>,
+    ends: impl Fn(&Range<Q>) -> (Option<f64>, Option<f64>),
+    measure: impl Fn(&joint_preparations::Row, f64) -> Option<Band>,
 ) {
     if !x.view.weld().is_some_and(|weld| weld.has_groove()) {
         return;
@@ -123,14 +123,14 @@ pub(super) fn hold<Q: Quantity>(
 }
 
 /// The gap of a row at a thickness, mm.
-pub(super) fn gap_of(row: &joint_preparations::Row, thickness_mm: f64) -> Option<Range> {
-    row.gap_mm.or_else(|| row.gap_thicknesses.map(|share| Range::new(0.0, share * thickness_mm)))
+pub(super) fn gap_of(row: &joint_preparations::Row, thickness_mm: f64) -> Option<Band> {
+    row.gap_mm.or_else(|| row.gap_thicknesses.map(|share| Band::new(0.0, share * thickness_mm)))
 }
 
 /// The stated angle of a row, degrees: two flanks make the included angle of a U.
-pub(super) fn angle_of(row: &joint_preparations::Row, _: f64) -> Option<Range> {
+pub(super) fn angle_of(row: &joint_preparations::Row, _: f64) -> Option<Band> {
     let range = row.angle_deg?;
     let about = joint_preparations::ANGLE_ABOUT.value;
     let flanks = if row.angle_of == Some("flank") && row.kind.ends_with('U') { 2.0 } else { 1.0 };
-    Some(Range::new(flanks * range.low * about.low, flanks * range.high * about.high))
+    Some(Band::new(flanks * range.low * about.low, flanks * range.high * about.high))
 }

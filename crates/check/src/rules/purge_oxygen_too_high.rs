@@ -45,7 +45,7 @@ fn examine(x: &mut Examiner<'_>) {
     } else {
         return;
     };
-    let limit = range_text(seamwright_handbook::Range::new(f64::NEG_INFINITY, limit), "ppm");
+    let limit = range_text(seamwright_handbook::Band::new(f64::NEG_INFINITY, limit), "ppm");
     x.report(
         severity,
         pointer,
@@ -55,6 +55,6 @@ fn examine(x: &mut Examiner<'_>) {
     .limit(limit, &limits.source)
     .hint(format!(
         "write `oxygen: {}`",
-        range_text(seamwright_handbook::Range::new(f64::NEG_INFINITY, usual.high), "ppm")
+        range_text(seamwright_handbook::Band::new(f64::NEG_INFINITY, usual.high), "ppm")
     ));
 }

@@ -3,7 +3,7 @@
 use std::collections::HashMap;
 
 use seamwright_handbook::measure::figure;
-use seamwright_handbook::{Limits, Range, setting_limits};
+use seamwright_handbook::{Limits, Band, setting_limits};
 use seamwright_model::finding::Severity;
 use seamwright_model::procedure::keys;
 use seamwright_weld::{RunView, View, deposit, heat};
@@ -67,7 +67,7 @@ fn section(x: &mut Examiner<'_>, at: usize) -> bool {
     };
     let Some((limits, unit)) = limits(setting_limits::AREA_OF_ONE_RUN, run.number()) else { return false };
     let Some(area) = deposit::section(view, run) else { return false };
-    let (stated, over) = (range_text(Range::new(area.low, area.high), unit), area.middle);
+    let (stated, over) = (range_text(Band::new(area.low, area.high), unit), area.middle);
     let words = if over > limits.envelope.middle() { "is more than one run holds" } else { "is hardly a run" };
     report(
         x,

@@ -42,9 +42,10 @@ fn examine(x: &mut Examiner<'_>) {
             }
             _ => format!("/runs/{}/{key}", run.index),
         };
-        for (key, stated, word) in
-            [(keys::POLARITY.path, polarity, "polarity"), (keys::CURRENT.path, current || feed || pulse, "current")]
-        {
+        for (key, in_tables, stated, word) in [
+            (keys::POLARITY.path, keys::POLARITY.in_tables, polarity, "polarity"),
+            (keys::CURRENT.path, keys::CURRENT.in_tables, current || feed || pulse, "current"),
+        ] {
             let pointer = at(key);
             x.examined(&pointer);
             if stated {
@@ -56,7 +57,7 @@ fn examine(x: &mut Examiner<'_>) {
                 "write for example `current: 110-130 A`".to_owned()
             };
             let report = x.report(Severity::Caution, pointer, format!("no {word} is stated")).hint(hint);
-            if let Some(source) = contents::asked(&format!("settings.{key}")) {
+            if let Some(source) = contents::asked(in_tables) {
                 report.limit(format!("{word} stated"), &source);
             }
         }

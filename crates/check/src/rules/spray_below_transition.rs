@@ -1,7 +1,7 @@
 //! `spray-below-transition`: explanation, cases, logic.
 
 use crate::rule::{Case, Examiner, Harm, Rule};
-use seamwright_handbook::Range;
+use seamwright_handbook::Band;
 use seamwright_handbook::gmaw_parameters::{self, Transfer};
 use seamwright_model::finding::Severity;
 
@@ -42,7 +42,7 @@ fn examine(x: &mut Examiner<'_>) {
         };
         // The gas decides little beside the spread of the sources: the lowest of any gas counts.
         let Some(limits) = gmaw_parameters::spray_above(family, diameter, "") else { continue };
-        let range = Range::new(limits.envelope.low, f64::INFINITY);
+        let range = Band::new(limits.envelope.low, f64::INFINITY);
         // A range that reaches the transition may still spray.
         let outer = x.compare(&current.pointer, current.stated, (current.high, None), range, "A", &limits.source);
         if outer.below {

@@ -1,6 +1,6 @@
 //! `square-preparation-too-thick`: explanation, cases, logic.
 
-use seamwright_handbook::{Range, joint_preparations};
+use seamwright_handbook::{Band, joint_preparations};
 use seamwright_model::finding::Severity;
 use seamwright_model::procedure::Preparation;
 use seamwright_model::quantity::Length;
@@ -46,12 +46,12 @@ fn examine(x: &mut Examiner<'_>) {
         let stated = thickness.spelled();
         let source = row.origin.source_ref();
         let outer =
-            x.compare(&pointer, stated, (None, Some(high)), Range::new(f64::NEG_INFINITY, usual), "mm", &source);
+            x.compare(&pointer, stated, (None, Some(high)), Band::new(f64::NEG_INFINITY, usual), "mm", &source);
         if outer.above {
             // Makers print square butts in one run a little over the thickness of the standard.
             let far = high > usual * joint_preparations::FARTHEST.value.high;
             let severity = if high > most && far { Severity::Caution } else { Severity::Note };
-            let limit = range_text(Range::new(f64::NEG_INFINITY, usual), "mm");
+            let limit = range_text(Band::new(f64::NEG_INFINITY, usual), "mm");
             x.report(
                 severity,
                 pointer,

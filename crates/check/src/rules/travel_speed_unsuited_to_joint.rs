@@ -1,6 +1,6 @@
 //! `travel-speed-unsuited-to-joint`: explanation, cases, logic.
 
-use seamwright_handbook::Range;
+use seamwright_handbook::Band;
 use seamwright_handbook::settings_by_thickness as printed;
 use seamwright_model::finding::Severity;
 use seamwright_model::procedure::keys;
@@ -92,7 +92,7 @@ fn examine(x: &mut Examiner<'_>) {
                 (false, false) => margin,
             };
             let most = if by_hand { rod_fast } else { margin };
-            let limit = Range::new(hull.low / least, hull.high * most);
+            let limit = Band::new(hull.low / least, hull.high * most);
             let stated = speed.value.spelled();
             let source = span.origin.source_ref();
             let (printed, unit) = in_joint::speeds_like(stated, limit);

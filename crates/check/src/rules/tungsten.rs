@@ -3,7 +3,7 @@
 use seamwright_handbook::tungsten_current::CurrentType;
 use seamwright_handbook::{Limits, tungsten_current, tungsten_types};
 use seamwright_model::procedure::{Polarity, keys};
-use seamwright_model::quantity::{Current, Length, Range as Stretch};
+use seamwright_model::quantity::{Current, Length, Range};
 use seamwright_weld::RunView;
 use seamwright_weld::view::At;
 
@@ -35,7 +35,7 @@ fn kind(run: &RunView<'_>) -> Option<(tungsten_types::Group, CurrentType)> {
 }
 
 /// The current of a run and the limits of its tungsten electrode.
-pub(super) fn limits<'d>(run: &RunView<'d>) -> Option<(At<'d, Stretch<Current>>, Limits)> {
+pub(super) fn limits<'d>(run: &RunView<'d>) -> Option<(At<'d, Range<Current>>, Limits)> {
     let (group, current) = kind(run)?;
     let limits = tungsten_current::range(group, current, diameter(run)?)?;
     Some((run.quantity(&keys::CURRENT)?, limits))

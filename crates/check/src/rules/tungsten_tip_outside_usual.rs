@@ -1,6 +1,6 @@
 //! `tungsten-tip-outside-usual`: explanation, cases, logic.
 
-use seamwright_handbook::{Limits, Range, tungsten_tips};
+use seamwright_handbook::{Limits, Band, tungsten_tips};
 use seamwright_model::finding::Severity;
 use seamwright_model::procedure::keys;
 use seamwright_model::quantity::{Angle, Length};
@@ -31,7 +31,7 @@ fn examine(x: &mut Examiner<'_>) {
     let usual = tungsten_tips::INCLUDED_ANGLE_THIN.value.hull(general.value);
     let envelope = tungsten_tips::rows()
         .iter()
-        .fold(usual, |hull, row| hull.hull(Range::new(row.included_angle_deg, row.included_angle_deg)));
+        .fold(usual, |hull, row| hull.hull(Band::new(row.included_angle_deg, row.included_angle_deg)));
     let limits = Limits { envelope, usual: Some(usual), source: general.origin.source_ref(), doubt: None };
     let grade = |what, hint| Grade { what, usual: Severity::Note, widest: Severity::Caution, hint };
     for run in &view.runs {

@@ -1,6 +1,6 @@
 //! `voltage-unsuited-to-current`: explanation, cases, logic.
 
-use seamwright_handbook::Range;
+use seamwright_handbook::Band;
 use seamwright_handbook::measure::figure;
 use seamwright_model::finding::Severity;
 use seamwright_model::procedure::keys;
@@ -58,7 +58,7 @@ fn examine(x: &mut Examiner<'_>) {
             continue;
         };
         let (usual, widest) = arc.at(amperes);
-        let whole = |range: Range| Range::new(range.low.round(), range.high.round());
+        let whole = |range: Band| Band::new(range.low.round(), range.high.round());
         let stated = voltage.value.spelled();
         let source = arc.origin.source_ref();
         let outer = x.compare(&voltage.pointer, stated, (Some(volts), Some(volts)), usual, "V", &source);

@@ -6,10 +6,10 @@
 use seamwright_handbook::designation;
 use seamwright_handbook::measure::figure;
 use seamwright_handbook::processes::Wire as Kind;
-use seamwright_handbook::{Limits, Range, fcaw_parameters, find, gmaw_parameters, positions};
+use seamwright_handbook::{Limits, Band, fcaw_parameters, find, gmaw_parameters, positions};
 use seamwright_model::finding::Severity;
 use seamwright_model::procedure::{self, ShieldingGas, keys};
-use seamwright_model::quantity::{Current, Frequency, Length, Quantity, Range as Stretch, Speed, Voltage};
+use seamwright_model::quantity::{Current, Frequency, Length, Quantity, Range, Speed, Voltage};
 use seamwright_model::stated::Stated;
 use seamwright_weld::view::At;
 use seamwright_weld::wire::Wire;
@@ -39,12 +39,12 @@ pub(super) struct Value<'d> {
 
 impl Value<'_> {
     /// The range from the least to the most that is stated; nothing for an open end.
-    pub fn closed(&self) -> Option<Range> {
-        Some(Range::new(self.low?, self.high?))
+    pub fn closed(&self) -> Option<Band> {
+        Some(Band::new(self.low?, self.high?))
     }
 }
 
-fn value<Q: Quantity>(at: At<'_, Stretch<Q>>, number: impl Fn(Q) -> f64) -> Value<'_> {
+fn value<Q: Quantity>(at: At<'_, Range<Q>>, number: impl Fn(Q) -> f64) -> Value<'_> {
     let (low, high) = (at.value.low().map(&number), at.value.high().map(&number));
     Value { pointer: at.pointer, stated: at.value.spelled(), low, high }
 }
@@ -194,8 +194,8 @@ pub(super) fn asked_of(view: &View<'_>, position: &positions::Row) -> Vec<&'stat
 }
 
 /// Percent by volume of a component of a gas: by its composition, else by its designation, else by its symbol.
-pub(super) fn share(gas: &ShieldingGas, component: &str) -> Option<Range> {
-    let exact = |percent: f64| Range::new(percent, percent);
+pub(super) fn share(gas: &ShieldingGas, component: &str) -> Option<Band> {
+    let exact = |percent: f64| Band::new(percent, percent);
     if let Some(composition) = &gas.composition {
         return Some(exact(composition.percent(component)));
     }
@@ -210,8 +210,8 @@ pub(super) fn share(gas: &ShieldingGas, component: &str) -> Option<Range> {
     }
     if read.row.balance.is_some_and(|balance| find::same(balance, component)) {
         let others = read.row.components().into_iter().filter_map(|(_, range)| range);
-        let rest = others.fold(Range::new(0.0, 0.0), |sum, part| Range::new(sum.low + part.low, sum.high + part.high));
-        return Some(Range::new(100.0 - rest.high, 100.0 - rest.low));
+        let rest = others.fold(Band::new(0.0, 0.0), |sum, part| Band::new(sum.low + part.low, sum.high + part.high));
+        return Some(Band::new(100.0 - rest.high, 100.0 - rest.low));
     }
     Some(exact(0.0))
 }

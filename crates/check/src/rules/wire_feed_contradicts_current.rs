@@ -2,7 +2,7 @@
 
 use crate::rule::{Case, Examiner, Harm, Rule};
 use seamwright_calc::deposition;
-use seamwright_handbook::{Range, fusion, gmaw_parameters};
+use seamwright_handbook::{Band, fusion, gmaw_parameters};
 use seamwright_model::finding::Severity;
 use seamwright_model::procedure::{Polarity, keys};
 use seamwright_model::quantity::Length;
@@ -57,7 +57,7 @@ fn examine(x: &mut Examiner<'_>) {
         let (Some(stated), Some(amperes)) = (feed.closed(), current.closed()) else { continue };
         let Some(expected) = wire.feed_at(amperes) else { continue };
         x.examined(&feed.pointer);
-        let widest = Range::new((expected.low / margin).max(0.0), expected.high * margin);
+        let widest = Band::new((expected.low / margin).max(0.0), expected.high * margin);
         if widest.overlap(stated).is_some() {
             continue;
         }
@@ -98,7 +98,7 @@ fn under_flux(x: &mut Examiner<'_>) {
         let Ok(each) = deposition::deposition_rate_kg_h(1000.0 / 60.0, diameter, density, 1.0) else { continue };
         let takes = |amperes: f64, margin: f64| (rule.value.middle() * amperes * margin / each * 100.0).round() / 100.0;
         x.examined(&feed.pointer);
-        let widest = Range::new(takes(amperes.low, 1.0 / margin), takes(amperes.high, margin));
+        let widest = Band::new(takes(amperes.low, 1.0 / margin), takes(amperes.high, margin));
         if widest.contains(fed.middle()) {
             continue;
         }

@@ -1,6 +1,6 @@
 //! `wire-feed-contradicts-deposition`: explanation, cases, logic.
 
-use seamwright_handbook::{Range, deposition, gmaw_parameters};
+use seamwright_handbook::{Band, deposition, gmaw_parameters};
 use seamwright_model::finding::Severity;
 use seamwright_model::procedure::keys;
 use seamwright_weld::deposit::{self, By};
@@ -38,7 +38,7 @@ fn examine(x: &mut Examiner<'_>) {
         let Some(laid) = deposit::of(view, run).filter(|laid| laid.by == By::WireFeed) else { continue };
         // Each wire of a tandem lays its own: the rows of one wire and of several stand beside each other.
         let rows = deposition::rate(run.number());
-        let Some(range) = rows.iter().map(|row| row.rate_kg_h).reduce(Range::hull) else { continue };
+        let Some(range) = rows.iter().map(|row| row.rate_kg_h).reduce(Band::hull) else { continue };
         let Some(source) = rows.first().map(|row| row.origin.source_ref()) else { continue };
         let ends = (Some(laid.rate_kg_h.low), Some(laid.rate_kg_h.high));
         let stated = feed.value.spelled();
@@ -46,9 +46,9 @@ fn examine(x: &mut Examiner<'_>) {
         if !outer.below && !outer.above {
             continue;
         }
-        let far = outside(ends, Range::new(range.low / farthest, range.high * farthest));
+        let far = outside(ends, Band::new(range.low / farthest, range.high * farthest));
         let limit = range_text(range, "kg/h");
-        let laid = range_text(Range::new(laid.rate_kg_h.low, laid.rate_kg_h.high), "kg/h");
+        let laid = range_text(Band::new(laid.rate_kg_h.low, laid.rate_kg_h.high), "kg/h");
         x.report(
             if far.below || far.above { Severity::Caution } else { Severity::Note },
             feed.pointer,

@@ -1,7 +1,7 @@
 //! `wire-gas-flow-outside-range`: explanation, cases, logic.
 
 use crate::rule::{Case, Examiner, Harm, Rule};
-use seamwright_handbook::{Range, gmaw_parameters, nozzle_gas_flow};
+use seamwright_handbook::{Band, gmaw_parameters, nozzle_gas_flow};
 use seamwright_model::finding::Severity;
 use seamwright_model::procedure::keys;
 use seamwright_model::quantity::Flow;
@@ -42,7 +42,7 @@ fn examine(x: &mut Examiner<'_>) {
         let Some(flow) = run.quantity(&keys::SHIELDING_GAS_FLOW) else { continue };
         let helium = wire::share(gas.value, "He").map_or(0.0, |share| share.high / 100.0);
         let times = nozzle_gas_flow::HELIUM_OVER_ARGON.value.high;
-        let range = Range::new(widest.value.low, widest.value.high * (1.0 + helium * (times - 1.0)));
+        let range = Band::new(widest.value.low, widest.value.high * (1.0 + helium * (times - 1.0)));
         let (low, high) = (flow.value.low().map(Flow::l_per_min), flow.value.high().map(Flow::l_per_min));
         let source = widest.origin.source_ref();
         let stated = flow.value.spelled();

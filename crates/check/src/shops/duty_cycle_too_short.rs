@@ -1,6 +1,6 @@
 //! `duty-cycle-too-short`: explanation, cases, logic.
 
-use seamwright_handbook::Range;
+use seamwright_handbook::Band;
 use seamwright_handbook::measure::figure;
 use seamwright_model::finding::Severity;
 use seamwright_model::procedure::keys;
@@ -58,7 +58,7 @@ fn examine(x: &mut Examiner<'_, InShop>) {
         if let Some((usual, _, row)) = machines::usual_arc_minutes(run)
             && usual > duty.arc_minutes_in_ten + 1e-9
         {
-            let limit = range_text(Range::new(usual, f64::INFINITY), "min in ten");
+            let limit = range_text(Band::new(usual, f64::INFINITY), "min in ten");
             x.report(
                 Severity::Caution,
                 &current.pointer,

@@ -94,8 +94,7 @@ impl Answer {
 
     /// A result with a low and a high end where what was put in is a range; its value is that of the middles.
     pub(super) fn spread(mut self, key: &'static str, spread: Spread, unit: &'static str) -> Self {
-        let wide = (spread.high - spread.low).abs() > 1e-9 * spread.high.abs().max(1e-9);
-        let ends = wide.then_some((spread.low, spread.high));
+        let ends = (!spread.is_single()).then_some((spread.low, spread.high));
         self.results.push((key, Figure::Number { value: spread.middle, unit, ends }));
         self
     }

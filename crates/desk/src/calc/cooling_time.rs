@@ -44,7 +44,7 @@ pub fn answer(given: &Given) -> Result<Answer> {
         if row.f3.is_none() {
             answer = answer.note("the table has no F3 for this weld: 1 is put in");
         }
-        if (row.f2.high - row.f2.low).abs() > 1e-9 || row.f3.is_some_and(|f3| (f3.high - f3.low).abs() > 1e-9) {
+        if !row.f2.is_single() || row.f3.is_some_and(|f3| !f3.is_single()) {
             answer = answer.note("the table gives a range for a shape factor: its middle is put in");
         }
         ShapeFactors { f2, f3 }

@@ -79,7 +79,7 @@ pub fn answer(given: &Given) -> Result<Answer> {
     answer = answer
         .worked(format!("{} / {} = {} kg", number(mass), number(loss.yield_share()?), number(filler)))
         .result("filler_mass", filler, "kg");
-    if (row.efficiency_pct.high - row.efficiency_pct.low).abs() > 1e-9 {
+    if !row.efficiency_pct.is_single() {
         answer = answer.note(format!(
             "the table gives {} to {} %: the middle is put in",
             number(row.efficiency_pct.low),

@@ -50,7 +50,7 @@ pub fn answer(given: &Given) -> Result<Answer> {
         .given("process", format!("{}, {}", process.number, process.name));
     let (answer, arc_energy) = if let (Some(energy), Some(length)) = (&given.arc_energy, &given.length) {
         let (joules, mm) = (ends("--arc-energy", energy, Energy::joules)?, ends("--length", length, Length::mm)?);
-        let found = spread([joules], mm, |[energy], length| formulas::arc_energy_from_energy_kj_mm(energy, length))?;
+        let found = Spread::of([joules], [mm], |[energy], [length]| formulas::arc_energy_from_energy_kj_mm(energy, length))?;
         let worked = format!("E = {} / {} / 1000 = {} kJ/mm", mid(joules), mid(mm), number(found.middle));
         let answer = base
             .by(formulas::ARC_ENERGY_FROM_ENERGY)
@@ -63,7 +63,7 @@ pub fn answer(given: &Given) -> Result<Answer> {
         let mm_s = ends("--travel-speed", speed, Speed::mm_per_s)?;
         if let Some(power) = &given.arc_power {
             let watts = ends("--arc-power", power, Power::watts)?;
-            let found = spread([watts], mm_s, |[power], speed| formulas::arc_energy_from_power_kj_mm(power, speed))?;
+            let found = Spread::of([watts], [mm_s], |[power], [speed]| formulas::arc_energy_from_power_kj_mm(power, speed))?;
             let worked = format!("E = {} / {} / 1000 = {} kJ/mm", mid(watts), mid(mm_s), number(found.middle));
             let answer = base
                 .by(formulas::ARC_ENERGY_FROM_POWER)
@@ -77,7 +77,7 @@ pub fn answer(given: &Given) -> Result<Answer> {
             };
             let volts = ends("--voltage", voltage, Voltage::volts)?;
             let amperes = ends("--current", current, Current::amperes)?;
-            let found = spread([volts, amperes], mm_s, |[voltage, current], speed| {
+            let found = Spread::of([volts, amperes], [mm_s], |[voltage, current], [speed]| {
                 formulas::arc_energy_kj_mm(voltage, current, speed)
             })?;
             let worked = format!(
@@ -98,8 +98,7 @@ pub fn answer(given: &Given) -> Result<Answer> {
     };
     let k = efficiency.k;
     let with_k = |energy: f64| formulas::heat_input_kj_mm(energy, k);
-    let heat =
-        Spread { low: with_k(arc_energy.low)?, middle: with_k(arc_energy.middle)?, high: with_k(arc_energy.high)? };
+    let heat = arc_energy.try_map(with_k)?;
     let answer = match (&given.bead_length, &given.electrode_length) {
         (Some(bead), Some(electrode)) => bead_ratio(answer, bead, electrode)?,
         _ => answer,
@@ -132,17 +131,4 @@ fn bead_ratio(answer: Answer, bead: &Range<Length>, electrode: &Range<Length>) -
 
 fn mid(interval: Interval) -> String {
     number(interval.middle())
-}
-
-/// Low, middle and high of an energy that rises with `above` and falls with `below`.
-fn spread<const N: usize>(
-    above: [Interval; N],
-    below: Interval,
-    of: impl Fn([f64; N], f64) -> seamwright_calc::Result<f64>,
-) -> Result<Spread> {
-    Ok(Spread {
-        low: of(above.map(Interval::low), below.high())?,
-        middle: of(above.map(Interval::middle), below.middle())?,
-        high: of(above.map(Interval::high), below.low())?,
-    })
 }

@@ -48,11 +48,11 @@ pub fn answer(given: &Given) -> Result<Answer> {
     let (answer, area) = if given.preparation.trim() == "fillet" { fillet_area(given)? } else { groove_area(given)? };
     let length = one("--length", &given.length, Length::mm)?;
     let mut answer = answer.given("length", &given.length).spread("cross_section", area, "mm2");
-    let volume = each(area, |area| formulas::volume_cm3(area, length))?;
+    let volume = area.try_map(|area| formulas::volume_cm3(area, length))?;
     answer = answer.spread("volume", volume, "cm3");
     if let Some(metal) = &given.metal {
         let (density, source) = density(metal)?;
-        let mass = each(area, |area| formulas::mass_kg(area, length, density))?;
+        let mass = area.try_map(|area| formulas::mass_kg(area, length, density))?;
         answer = answer
             .by(formulas::MASS)
             .looked_up("density", format!("{} kg/m3", number(density)), source)
@@ -75,10 +75,6 @@ pub fn answer(given: &Given) -> Result<Answer> {
             answer.by(formulas::RUNS).given("cross-section of a run", format!("{run} mm2")).result("runs", runs, "");
     }
     Ok(answer)
-}
-
-fn each(spread: Spread, of: impl Fn(f64) -> seamwright_calc::Result<f64>) -> Result<Spread> {
-    Ok(Spread { low: of(spread.low)?, middle: of(spread.middle)?, high: of(spread.high)? })
 }
 
 fn groove_area(given: &Given) -> Result<(Answer, Spread)> {
@@ -175,14 +171,9 @@ fn fillet_area(given: &Given) -> Result<(Answer, Spread)> {
         None => first,
     };
     let convexity = ends_or("--cap-height", given.cap_height.as_ref(), 0.0, Length::mm)?;
-    let area = |first: f64, second: f64, convexity_mm: f64| {
+    let spread = Spread::of([first, second, convexity], [], |[first, second, convexity_mm], []| {
         Fillet { convexity_mm, ..Fillet::unequal(first, second) }.area_mm2()
-    };
-    let spread = Spread {
-        low: area(first.low(), second.low(), convexity.low())?,
-        middle: area(first.middle(), second.middle(), convexity.middle())?,
-        high: area(first.high(), second.high(), convexity.high())?,
-    };
+    })?;
     let worked = format!(
         "A = {} x {} / 2 (+ convexity) = {} mm2",
         number(first.middle()),

@@ -12,7 +12,7 @@ use crate::report::{columns, number};
 /// An amount in kilograms or litres, in the unit in which the shop reckons.
 fn amount(value: Spread, unit: &'static str, shop: Option<&Shop>) -> String {
     let (unit, by) = unit_of(shop, unit);
-    spread(Spread { low: value.low * by, middle: value.middle * by, high: value.high * by }, unit)
+    spread(value.times(by), unit)
 }
 
 /// A length in metres, or in feet where the shop reckons in pounds.
@@ -24,12 +24,8 @@ fn length(mm: f64, shop: Option<&Shop>) -> String {
     }
 }
 
-fn exactly(value: f64) -> Spread {
-    Spread { low: value, middle: value, high: value }
-}
-
 fn spread(spread: Spread, unit: &str) -> String {
-    if (spread.high - spread.low).abs() < 1e-9 * spread.high.abs().max(1e-9) {
+    if spread.is_single() {
         format!("{} {unit}", number(spread.middle))
     } else {
         format!("{} {unit} ({} to {})", number(spread.middle), number(spread.low), number(spread.high))
@@ -131,7 +127,7 @@ impl EstimateAnswer {
                 let what = if gas.backing { "backing gas  " } else { "gas          " };
                 let share =
                     gas.cylinders.map_or(String::new(), |share| format!(", {} of a full cylinder", number(share)));
-                writeln!(out, "  {what}  {}: {}{share}", gas.designation, amount(exactly(gas.volume_l), "L", shop))?;
+                writeln!(out, "  {what}  {}: {}{share}", gas.designation, amount(Spread::exactly(gas.volume_l), "L", shop))?;
             }
             writeln!(out, "  arc time       {}", minutes(estimate.arc_time_min))?;
             writeln!(out, "  working time   {}", minutes(estimate.working_time_min))?;
@@ -198,9 +194,9 @@ impl EstimateAnswer {
             writeln!(
                 out,
                 "total: weld metal {}, filler {}, gas {}, arc time {}, working time {}, electricity {} kWh{}",
-                amount(exactly(total.weld_metal_kg), "kg", shop),
-                amount(exactly(total.filler_kg), "kg", shop),
-                amount(exactly(total.gas_l), "L", shop),
+                amount(Spread::exactly(total.weld_metal_kg), "kg", shop),
+                amount(Spread::exactly(total.filler_kg), "kg", shop),
+                amount(Spread::exactly(total.gas_l), "L", shop),
                 minutes(total.arc_time_min),
                 minutes(total.working_time_min),
                 number(total.energy_kwh),

@@ -3,7 +3,7 @@
 use seamwright_handbook::gmaw_parameters::{self, Transfer};
 use seamwright_handbook::planning::{self, FamilyRow, Part};
 use seamwright_handbook::processes::Wire;
-use seamwright_handbook::{Range, metal_families, metal_heat};
+use seamwright_handbook::{Band, metal_families, metal_heat};
 
 use crate::facts::Facts;
 use crate::figures::rule;
@@ -99,7 +99,7 @@ fn active_modes(facts: &Facts, like: Option<&FamilyRow>) -> Result<(Mode, Mode),
 }
 
 /// The mode of the root run under runs of a hot mode: an open root is closed with a cool arc.
-fn active_root(facts: &Facts, hot: Transfer, short_circuit_mm: Range) -> Transfer {
+fn active_root(facts: &Facts, hot: Transfer, short_circuit_mm: Band) -> Transfer {
     // Metal that must not cool too fast wants more heat in the root than short circuits give.
     let tender = metal_heat::cooling_time(facts.metal).is_some() && used(facts, Transfer::Pulsed);
     // On a steel strip nothing falls through.

@@ -2,7 +2,7 @@
 
 use seamwright_handbook::gmaw_parameters::{self as gmaw, StartingPoint, Transfer};
 use seamwright_handbook::measure::figure;
-use seamwright_handbook::{Range, SourceRef, aws_d1_1, gtaw_starting_points, planning};
+use seamwright_handbook::{Band, SourceRef, aws_d1_1, gtaw_starting_points, planning};
 use seamwright_model::procedure::JointType;
 
 use super::ranges::Ranges;
@@ -110,7 +110,7 @@ pub(super) fn settings(
 
 /// The current of a line, held within the wire, and within what is planned for the run where both leave room to weld; less
 /// where the edge of a lap would not take it up.
-fn of_line(facts: &Facts, plan: &Plan, run: &Run, ranges: &Ranges, wire: &Wire, line_a: Range) -> Range {
+fn of_line(facts: &Facts, plan: &Plan, run: &Run, ranges: &Ranges, wire: &Wire, line_a: Band) -> Band {
     let (least, _) = rule(planning::CURRENT_RANGE_LEAST);
     let held = within(line_a, ranges.whole_a);
     let planned = part(ranges.current.0, run.row.current_share);
@@ -119,8 +119,8 @@ fn of_line(facts: &Facts, plan: &Plan, run: &Run, ranges: &Ranges, wire: &Wire, 
         planned
     } else {
         let (wide, _) = rule(planning::OVERLAP_ROOM);
-        let narrow = |both: &Range| facts.groove() && both.high < wide.high * both.low;
-        let room = |both: &Range| both.high - both.low >= least.high && !narrow(both);
+        let narrow = |both: &Band| facts.groove() && both.high < wide.high * both.low;
+        let room = |both: &Band| both.high - both.low >= least.high && !narrow(both);
         held.overlap(planned).filter(room).unwrap_or(held)
     };
     let cooler = by_edge(facts, plan, run, ranges, wire, both).unwrap_or(both);
@@ -128,7 +128,7 @@ fn of_line(facts: &Facts, plan: &Plan, run: &Run, ranges: &Ranges, wire: &Wire, 
 }
 
 /// A current under flux held to what AWS D1.1 takes for the runs that fill a groove, where the work is under that code.
-fn prequalified(facts: &Facts, current_a: Range) -> Range {
+fn prequalified(facts: &Facts, current_a: Band) -> Band {
     if facts.choices.code.as_deref() != Some("aws-d1.1") || !facts.groove() || !facts.process.uses_flux {
         return current_a;
     }
@@ -141,7 +141,7 @@ fn prequalified(facts: &Facts, current_a: Range) -> Range {
 }
 
 /// Wire feed in m/min of the line of a run, else beside its current.
-fn fed(run: &Run, ranges: &Ranges, wire: &Wire, current_a: Range) -> Option<(Range, SourceRef)> {
+fn fed(run: &Run, ranges: &Ranges, wire: &Wire, current_a: Band) -> Option<(Band, SourceRef)> {
     // A line for another wire says nothing of how fast this one is fed.
     let same = |line: &Line| line.row.wire().is_some_and(|own| (own.middle() / wire.diameter_mm).ln().abs() < 0.06);
     let of_line = run.line.filter(|line| wire.point.is_none() && same(line)).and_then(|line| {
@@ -155,17 +155,17 @@ fn fed(run: &Run, ranges: &Ranges, wire: &Wire, current_a: Range) -> Option<(Ran
 }
 
 /// Wire feed in m/min beside a current, where the wire has a range of it.
-fn feed(ranges: &Ranges, current_a: Range) -> Option<(Range, SourceRef)> {
+fn feed(ranges: &Ranges, current_a: Band) -> Option<(Band, SourceRef)> {
     let (range, source) = ranges.feed.as_ref()?;
     Some((rounded(part(*range, share(current_a, ranges.whole_a)), 0.1), source.clone()))
 }
 
-fn scaled(range: Range, by: f64) -> Range {
-    Range::new(range.low * by, range.high * by)
+fn scaled(range: Band, by: f64) -> Band {
+    Band::new(range.low * by, range.high * by)
 }
 
 /// The current of a run: its part of the range, on thin metal no more than the rule of thumb by thickness.
-fn current(facts: &Facts, plan: &Plan, run: &Run, ranges: &Ranges, wire: &Wire) -> (Range, String) {
+fn current(facts: &Facts, plan: &Plan, run: &Run, ranges: &Ranges, wire: &Wire) -> (Band, String) {
     let all = ranges.current.0;
     let planned = part(all, run.row.current_share);
     if let Some(thin) = by_thickness(facts, plan, run, all, planned) {
@@ -183,7 +183,7 @@ fn current(facts: &Facts, plan: &Plan, run: &Run, ranges: &Ranges, wire: &Wire) 
 }
 
 /// Current by the thickness of the metal for an arc by short circuits, where that is less than planned.
-fn by_thickness(facts: &Facts, plan: &Plan, run: &Run, all: Range, planned: Range) -> Option<Range> {
+fn by_thickness(facts: &Facts, plan: &Plan, run: &Run, all: Band, planned: Band) -> Option<Band> {
     if run.transfer != Some(Transfer::ShortCircuit) {
         return None;
     }
@@ -200,7 +200,7 @@ fn by_thickness(facts: &Facts, plan: &Plan, run: &Run, all: Range, planned: Rang
 
 /// Less current than planned, where the wire that it melts is more than the single fillet at the edge of a lap holds at the
 /// fastest usual travel.
-fn by_edge(facts: &Facts, plan: &Plan, run: &Run, ranges: &Ranges, wire: &Wire, planned: Range) -> Option<Range> {
+fn by_edge(facts: &Facts, plan: &Plan, run: &Run, ranges: &Ranges, wire: &Wire, planned: Band) -> Option<Band> {
     let (feed, _) = ranges.feed.as_ref()?;
     if facts.joint != JointType::Lap || plan.runs.len() > 1 {
         return None;
@@ -216,30 +216,30 @@ fn by_edge(facts: &Facts, plan: &Plan, run: &Run, ranges: &Ranges, wire: &Wire, 
     let own = part(*feed, share(planned, ranges.whole_a));
     let step = (own.middle() - most) / (feed.high - feed.low) * (ranges.whole_a.high - ranges.whole_a.low);
     let all = ranges.current.0;
-    (step > 0.0).then(|| widened(within(Range::new(planned.low - step, planned.high - step), all), all))
+    (step > 0.0).then(|| widened(within(Band::new(planned.low - step, planned.high - step), all), all))
 }
 
 /// A range wide enough to weld by, inside another.
-fn widened(range: Range, all: Range) -> Range {
+fn widened(range: Band, all: Band) -> Band {
     let (least, _) = rule(planning::CURRENT_RANGE_LEAST);
-    if range.high - range.low < least.high { within(Range::new(range.low, range.low + least.high), all) } else { range }
+    if range.high - range.low < least.high { within(Band::new(range.low, range.low + least.high), all) } else { range }
 }
 
 /// Voltage beside a current and its place in the range of the wire.
-fn voltage(facts: &Facts, ranges: &Ranges, wire: &Wire, current_a: Range, place: Range) -> (Range, Said) {
+fn voltage(facts: &Facts, ranges: &Ranges, wire: &Wire, current_a: Band, place: Band) -> (Band, Said) {
     let usual = facts.process.voltage_usual_v;
     if let Some(point) = wire.point {
         return (point.voltage_v, Said::table(point.origin.source_of("voltage_v")));
     }
     if let Some((range, source)) = &ranges.voltage {
         let at = part(*range, place);
-        let about = within(Range::new(at.low.floor(), at.high.ceil()), *range);
+        let about = within(Band::new(at.low.floor(), at.high.ceil()), *range);
         return (rounded(within(about, usual), 0.5), Said::how(source.clone(), "rises with the current"));
     }
     match planning::voltage(facts.process.number) {
         Some(row) => {
             let over = row.over(current_a);
-            (within(Range::new(over.low.floor(), over.high.ceil()), usual), Said::table(row.origin.source_ref()))
+            (within(Band::new(over.low.floor(), over.high.ceil()), usual), Said::table(row.origin.source_ref()))
         }
         None => (usual, Said::table(facts.process.origin.source_of("voltage_usual_v"))),
     }

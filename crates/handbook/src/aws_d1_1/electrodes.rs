@@ -1,7 +1,7 @@
 //! AWS D1.1: fillers that match a steel, and how long a low-hydrogen electrode may lie in the air.
 
 use crate::find;
-use crate::range::Range;
+use crate::band::Band;
 use crate::table::{Origin, table};
 
 table!(FILLERS, fillers, "aws-d1-1-fillers", FillerRow);
@@ -30,7 +30,7 @@ pub struct ExposureRow {
     /// AWS specification of the electrodes.
     pub specification: &'static str,
     /// Least and largest tensile strength of the class, ksi.
-    pub strength_ksi: Range,
+    pub strength_ksi: Band,
     /// Whether the class has the mark of resistance to moisture (R), or is E7018M.
     pub resistant: bool,
     /// Longest exposure, h.
@@ -38,9 +38,9 @@ pub struct ExposureRow {
     /// Longest exposure where tests prove it, h.
     pub tested_h: Option<f64>,
     /// Drying, from least to largest in degrees Celsius.
-    pub drying_c: Range,
+    pub drying_c: Band,
     /// The same in degrees Fahrenheit.
-    pub drying_f: Range,
+    pub drying_f: Band,
     /// Least time of drying, h.
     pub drying_h: f64,
     /// Least temperature of the holding oven in degrees Celsius.

@@ -3,7 +3,7 @@
 use crate::find;
 use crate::measure::{self, Inches, MM_IN, Size};
 use crate::processes;
-use crate::range::Range;
+use crate::band::Band;
 use crate::table::{Origin, table};
 
 table!(JOINTS, joints, "aws-d1-1-joints", JointRow);
@@ -30,19 +30,19 @@ pub struct JointRow {
     /// The same in millimetres.
     pub thickness_max_mm: Option<f64>,
     /// Root opening.
-    pub root_opening_in: Option<Range>,
+    pub root_opening_in: Option<Band>,
     /// The same in millimetres.
-    pub root_opening_mm: Option<Range>,
+    pub root_opening_mm: Option<Band>,
     /// Root opening as a share of the thickness.
     pub root_opening_thicknesses: Option<f64>,
     /// Groove angle in degrees.
     pub angle_deg: Option<f64>,
     /// Groove angle of the other side or member in degrees.
-    pub angle_2_deg: Option<Range>,
+    pub angle_2_deg: Option<Band>,
     /// Root face.
-    pub root_face_in: Option<Range>,
+    pub root_face_in: Option<Band>,
     /// The same in millimetres.
-    pub root_face_mm: Option<Range>,
+    pub root_face_mm: Option<Band>,
     /// Least root face.
     pub root_face_min_in: Option<Inches>,
     /// The same in millimetres.
@@ -111,9 +111,9 @@ pub struct FitUpRow {
 #[derive(Debug, Clone, Copy, PartialEq)]
 pub struct Printed {
     /// Millimetres.
-    pub mm: Range,
+    pub mm: Band,
     /// Inches.
-    pub inches: Range,
+    pub inches: Band,
 }
 
 impl Printed {
@@ -121,7 +121,7 @@ impl Printed {
     #[must_use]
     pub fn widened(self, by: Option<&FitUpRow>) -> Self {
         let Some(row) = by else { return self };
-        let wider = |range: Range, plus: f64, minus: f64| Range::new((range.low - minus).max(0.0), range.high + plus);
+        let wider = |range: Band, plus: f64, minus: f64| Band::new((range.low - minus).max(0.0), range.high + plus);
         let inches = |figure: Option<Inches>, mm: f64| figure.map_or(mm / MM_IN, |own| own.0);
         Self {
             mm: wider(self.mm, row.plus, row.minus),
@@ -146,7 +146,7 @@ impl Printed {
         let bare = |figure| end(figure).trim_end_matches(unit).trim_end().to_owned();
         if !range.high.is_finite() {
             format!("{} minimum", end(range.low))
-        } else if (range.low - range.high).abs() < f64::EPSILON {
+        } else if range.is_single() {
             end(range.high)
         } else {
             format!("{} to {}", bare(range.low), end(range.high))
@@ -199,8 +199,8 @@ impl JointRow {
         if let Some(share) = self.root_opening_thicknesses {
             let own = thickness?.length();
             return Some(Printed {
-                mm: Range::new(share * own.mm(), share * own.mm()),
-                inches: Range::new(share * own.inches(), share * own.inches()),
+                mm: Band::new(share * own.mm(), share * own.mm()),
+                inches: Band::new(share * own.inches(), share * own.inches()),
             });
         }
         Some(Printed { mm: self.root_opening_mm?, inches: self.root_opening_in? })
@@ -211,15 +211,15 @@ impl JointRow {
         if let (Some(mm), Some(inches)) = (self.root_face_mm, self.root_face_in) {
             return Some(Printed { mm, inches });
         }
-        let open = |low: f64| Range::new(low, f64::INFINITY);
+        let open = |low: f64| Band::new(low, f64::INFINITY);
         if let (Some(mm), Some(inches)) = (self.root_face_min_mm, self.root_face_min_in) {
             return Some(Printed { mm: open(mm), inches: open(inches.0) });
         }
         if let (Some(mm), Some(inches)) = (self.root_face_max_mm, self.root_face_max_in) {
-            return Some(Printed { mm: Range::new(0.0, mm), inches: Range::new(0.0, inches.0) });
+            return Some(Printed { mm: Band::new(0.0, mm), inches: Band::new(0.0, inches.0) });
         }
         // A bevel without root face ends in a feather edge.
-        let none = Range::new(0.0, 0.0);
+        let none = Band::new(0.0, 0.0);
         (self.backing && self.groove() > 1).then_some(Printed { mm: none, inches: none })
     }
 

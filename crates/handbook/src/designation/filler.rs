@@ -2,7 +2,7 @@
 
 use super::symbols;
 use crate::processes::Polarity;
-use crate::range::Range;
+use crate::band::Band;
 
 /// The form in which a filler comes.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Hash, serde::Serialize, serde::Deserialize)]
@@ -43,7 +43,7 @@ pub struct Filler {
     /// Least tensile strength of the weld metal, in megapascals.
     pub tensile_min_mpa: Option<f64>,
     /// Range of tensile strength, in megapascals.
-    pub tensile_mpa: Option<Range>,
+    pub tensile_mpa: Option<Band>,
     /// Least yield strength, in megapascals.
     pub yield_min_mpa: Option<f64>,
     /// Temperature at which the impact energy is proved, in degrees Celsius.

@@ -206,7 +206,7 @@ fn is_grade(part: &str) -> bool {
 fn pure(row: &Row) -> Vec<(&'static str, f64)> {
     let alone = row.components().into_iter().filter_map(|(name, range)| Some((name, range?)));
     let alone: Vec<(&'static str, f64)> =
-        alone.filter(|(_, range)| range.low >= range.high).map(|(name, range)| (name, range.high)).collect();
+        alone.filter(|(_, range)| range.is_single()).map(|(name, range)| (name, range.high)).collect();
     alone
 }
 

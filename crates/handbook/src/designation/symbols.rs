@@ -5,7 +5,7 @@ use std::sync::LazyLock;
 
 use super::reader::compact;
 use crate::processes::Polarity;
-use crate::range::Range;
+use crate::band::Band;
 use crate::table::{Origin, table};
 
 table!("designation-symbols", Row);
@@ -25,7 +25,7 @@ pub struct Row {
     /// Least tensile strength, in megapascals.
     pub tensile_min_mpa: Option<f64>,
     /// Range of tensile strength, in megapascals.
-    pub tensile_mpa: Option<Range>,
+    pub tensile_mpa: Option<Band>,
     /// Least yield strength, in megapascals.
     pub yield_min_mpa: Option<f64>,
     /// Temperature of the impact test, in degrees Celsius.

@@ -2,7 +2,7 @@
 
 use super::*;
 use crate::processes::Polarity;
-use crate::range::Range;
+use crate::band::Band;
 use Form::{CoveredElectrode, FluxCoredWire, MetalCoredWire, RodOrWire, WireAndFlux};
 use Polarity::{Ac, Dcen, Dcep};
 
@@ -178,7 +178,7 @@ fn iso_2560() {
         let f = read(text);
         assert_eq!((f.standard, f.alloy.as_deref()), ("ISO 2560-A", Some("1NI")), "{text}");
         assert_eq!((f.yield_min_mpa, f.impact_c, f.hydrogen_ml_100g), (Some(460.0), Some(-30.0), Some(5.0)));
-        assert_eq!((f.low_hydrogen, f.tensile_mpa), (Some(true), Some(Range::new(530.0, 680.0))));
+        assert_eq!((f.low_hydrogen, f.tensile_mpa), (Some(true), Some(Band::new(530.0, 680.0))));
         assert_eq!(f.positions, ["flat"]);
     }
     let f = read("E 42 4 B 42 H5");

@@ -18,6 +18,8 @@ pub struct Key<T: ?Sized + 'static> {
     pub path: &'static str,
     /// Its row of the dictionary: `/processes/*/technique/travel_angle`.
     pub of_process: &'static str,
+    /// The words by which the tables of codes name it: `settings.technique.travel_angle`.
+    pub in_tables: &'static str,
     get: fn(&Settings) -> Option<&T>,
 }
 
@@ -48,6 +50,7 @@ macro_rules! keys {
             pub const $name: Key<$what> = Key {
                 path: concat!(stringify!($first) $(, "/", stringify!($below))?),
                 of_process: concat!("/processes/*/", stringify!($first) $(, "/", stringify!($below))?),
+                in_tables: concat!("settings.", stringify!($first) $(, ".", stringify!($below))?),
                 get: |settings| {
                     let own = settings.$first.as_ref();
                     $(let own = own.and_then(|section| section.value()).and_then(|section| section.$below.as_ref());)?
@@ -61,6 +64,7 @@ macro_rules! keys {
         pub const ALL: &[Key<()>] = &[$(Key {
             path: $name.path,
             of_process: $name.of_process,
+            in_tables: $name.in_tables,
             get: |settings| $name.of(settings).map(|_| &()),
         }),+];
     };

@@ -77,7 +77,7 @@ fn shade(process: &str, family: &str, amperes: f64, options: SheetOptions) -> Op
         (None, Some(row)) => match row.shade_suggested {
             Some(usual) => {
                 let (low, high, least) = (usual.low.to_string(), usual.high.to_string(), row.shade_min.to_string());
-                if (usual.low - usual.high).abs() < f64::EPSILON {
+                if usual.is_single() {
                     options.fill(label::SHADE_ONE, &[("usual", &high), ("least", &least)])
                 } else {
                     options.fill(label::SHADE_RANGE, &[("low", &low), ("high", &high), ("least", &least)])

@@ -76,11 +76,7 @@ fn in_unit((unit, by): (&str, f64), value: f64) -> String {
 }
 
 fn spread_in((unit, by): (&str, f64), value: Spread) -> String {
-    format!("{} {unit}", spread(scaled(value, by)))
-}
-
-fn scaled(value: Spread, by: f64) -> Spread {
-    Spread { low: value.low * by, middle: value.middle * by, high: value.high * by }
+    format!("{} {unit}", spread(value.times(by)))
 }
 
 /// Three significant digits, no empty decimals.
@@ -96,7 +92,7 @@ fn number(value: f64) -> String {
 }
 
 fn spread(spread: Spread) -> String {
-    if (spread.high - spread.low).abs() < 1e-9 * spread.high.abs().max(1e-9) {
+    if spread.is_single() {
         number(spread.middle)
     } else {
         format!("{} ({}–{})", number(spread.middle), number(spread.low), number(spread.high))
@@ -300,7 +296,7 @@ fn runs(blocks: &mut Vec<Block>, estimate: &Estimate, terms: Terms, units: Units
             Cell::bold(&run.run),
             Cell::text(run.process),
             Cell::text(number(run.area_mm2.middle * units.area.1)),
-            Cell::text(run.deposited_mm2.map_or("–".to_owned(), |area| spread(scaled(area, units.area.1)))),
+            Cell::text(run.deposited_mm2.map_or("–".to_owned(), |area| spread(area.times(units.area.1)))),
             Cell::text(number(run.weld_metal_kg.middle * units.mass.1)),
             Cell::text(or_dash(run.filler.as_ref().map(|filler| filler.mass_kg.middle * units.mass.1))),
             Cell::text(or_dash(run.gas.as_ref().map(|gas| gas.volume_l * units.gas.1))),

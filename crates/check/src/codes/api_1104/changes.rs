@@ -1,6 +1,7 @@
 //! API 1104: what a change of a key means, 5.4.2.
 
 use seamwright_handbook::{api_1104 as tables, base_metals, positions};
+use seamwright_model::procedure::keys;
 
 use crate::codes::changed::{Changed, Classified, beyond};
 use crate::codes::code::Keyed;
@@ -43,7 +44,7 @@ pub(super) fn counts(change: &Changed<'_>) -> bool {
         "5.4.2.9" => change
             .figures(Some("min"))
             .is_none_or(|(old, new)| beyond((None, old.1.or(old.0)), (None, new.1.or(new.0)), 0.0, 0.0)),
-        "5.4.2.11" if change.key == "settings.shielding_gas.flow" => change.outside(),
+        "5.4.2.11" if change.key == keys::SHIELDING_GAS_FLOW.in_tables => change.outside(),
         "5.4.2.14" => change.lower_by_more(0.0),
         _ => true,
     }

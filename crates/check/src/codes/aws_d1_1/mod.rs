@@ -292,16 +292,8 @@ fn figures(tested: &Summary<'_>, process: &ProcessSummary<'_>, row: &VariableRow
             if row.variable == "heat input" {
                 return None;
             }
-            let (name, unit, value) = process.figures.iter().find(|(own, ..)| own == key)?;
-            let variable = match *name {
-                "settings.current" => "current",
-                "settings.voltage" => "voltage",
-                "settings.travel_speed" => "travel_speed",
-                "settings.wire_feed_speed" => "wire_feed_speed",
-                "settings.shielding_gas.flow" => "gas_flow",
-                _ => "filler_diameter",
-            };
-            Some((variable, *unit, value))
+            let own = process.figures.iter().find(|own| own.key == *key)?;
+            Some((own.variable, own.unit, &own.value))
         })
     });
     let highest = process.arc_energy.iter().filter_map(|heat| heat.value.1).reduce(f64::max);

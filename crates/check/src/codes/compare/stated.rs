@@ -45,10 +45,6 @@ pub(super) fn stated(summary: &Summary<'_>, range: &Qualified, code: &dyn Code) 
     };
     let listed = |word: &str| matches!(&range.bounds, Bounds::Set(words) if words.iter().any(|own| own == word));
     let process = range.process.as_deref().and_then(|name| of_process(summary, name));
-    let figure_of = |key: &str| -> Vec<(String, Stated)> {
-        let found = process.and_then(|own| own.figures.iter().find(|(name, ..)| *name == key));
-        figures(found.map(|(_, _, value)| value.clone()).into_iter().collect(), false)
-    };
     match range.variable {
         "base_metal_thickness" => figures(summary.thickness.clone(), true),
         "outside_diameter" => figures(summary.diameter.clone(), true),
@@ -98,12 +94,10 @@ pub(super) fn stated(summary: &Summary<'_>, range: &Qualified, code: &dyn Code) 
                 .collect(),
             false,
         ),
-        "current" => figure_of("settings.current"),
-        "voltage" => figure_of("settings.voltage"),
-        "travel_speed" => figure_of("settings.travel_speed"),
-        "wire_feed_speed" => figure_of("settings.wire_feed_speed"),
-        "gas_flow" => figure_of("settings.shielding_gas.flow"),
-        "filler_diameter" => figure_of("fillers.diameter"),
+        "current" | "voltage" | "travel_speed" | "wire_feed_speed" | "gas_flow" | "filler_diameter" => {
+            let stated = process.and_then(|own| own.figures.iter().find(|own| own.variable == range.variable));
+            figures(stated.map(|own| own.value.clone()).into_iter().collect(), false)
+        }
         "base_metal_group" => base_metals(summary, range, code),
         "time_between_runs" => figures(summary.between.clone().into_iter().collect(), false),
         "mechanization" => words(process.map(|own| named(&own.mechanization)).unwrap_or_default(), &listed),

@@ -2,7 +2,7 @@
 
 use seamwright_handbook::{Rule, Size, filler_classes, positions, processes};
 use seamwright_model::procedure::WeldType;
-use seamwright_model::quantity::{Length, Range as Stretch};
+use seamwright_model::quantity::{Length, Range};
 use seamwright_model::shop::WelderTest;
 use seamwright_model::stated::{Date, Stated};
 
@@ -13,13 +13,13 @@ pub(in crate::codes) const FILLET_THICKNESS: &str = "fillet_base_thickness";
 pub(in crate::codes) const TURNED_PIPE: &str = "turned_pipe_diameter";
 
 /// A stated length, mm.
-pub(in crate::codes) fn length(value: Option<&Stated<Stretch<Length>>>) -> Option<f64> {
+pub(in crate::codes) fn length(value: Option<&Stated<Range<Length>>>) -> Option<f64> {
     let range = value?.value()?;
     range.low().or(range.high()).map(Length::mm)
 }
 
 /// A stated length in its own unit.
-pub(in crate::codes) fn size(value: Option<&Stated<Stretch<Length>>>) -> Option<Size> {
+pub(in crate::codes) fn size(value: Option<&Stated<Range<Length>>>) -> Option<Size> {
     let range = value?.value()?;
     Some(Size::stated(range.low().or(range.high())?, range.unit()))
 }

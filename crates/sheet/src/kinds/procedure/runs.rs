@@ -170,7 +170,7 @@ pub(super) fn heat_remark(view: &View<'_>, terms: Terms) -> String {
 }
 
 /// A computed range of heat input in the chosen units.
-fn kj(range: seamwright_handbook::Range, units: UnitSystem) -> String {
+fn kj(range: seamwright_handbook::Band, units: UnitSystem) -> String {
     match (HeatInput::from_kj_per_mm(range.low), HeatInput::from_kj_per_mm(range.high)) {
         (Some(low), Some(high)) => HeatInput::print_range(low, high, units),
         _ => String::new(),

@@ -6,17 +6,22 @@ use seamwright_model::finding::SourceRef;
 
 /// A closed range of figures in the unit of its column; a single figure is a range of no width.
 #[derive(Debug, Clone, Copy, PartialEq)]
-pub struct Range {
+pub struct Band {
     /// Lowest figure.
     pub low: f64,
     /// Highest figure.
     pub high: f64,
 }
 
-impl Range {
+impl Band {
     /// A range from low to high.
     pub const fn new(low: f64, high: f64) -> Self {
         Self { low, high }
+    }
+
+    /// Whether it is a single figure.
+    pub fn is_single(&self) -> bool {
+        self.high <= self.low
     }
 
     /// Whether a figure lies in the range, ends included.
@@ -47,7 +52,7 @@ impl Range {
     }
 }
 
-impl Serialize for Range {
+impl Serialize for Band {
     fn serialize<S: Serializer>(&self, serializer: S) -> Result<S::Ok, S::Error> {
         [self.low, self.high].serialize(serializer)
     }
@@ -57,9 +62,9 @@ impl Serialize for Range {
 #[derive(Debug, Clone, PartialEq)]
 pub struct Limits {
     /// The widest range that any source allows.
-    pub envelope: Range,
+    pub envelope: Band,
     /// The narrower range on which sources agree, where they do.
-    pub usual: Option<Range>,
+    pub usual: Option<Band>,
     /// Where the limits are written.
     pub source: SourceRef,
     /// Why they are not beyond doubt, where they are not.
@@ -70,7 +75,7 @@ pub struct Limits {
 #[derive(Debug, Clone, PartialEq)]
 pub struct Usual {
     /// The usual range.
-    pub range: Range,
+    pub range: Band,
     /// Where it is written.
     pub source: SourceRef,
     /// Why it is not beyond doubt, where it is not.
@@ -83,7 +88,7 @@ mod tests {
 
     #[test]
     fn overlap_of_apart_ranges_is_nothing() {
-        assert_eq!(Range::new(1.0, 2.0).overlap(Range::new(3.0, 4.0)), None);
-        assert_eq!(Range::new(1.0, 3.0).overlap(Range::new(2.0, 4.0)), Some(Range::new(2.0, 3.0)));
+        assert_eq!(Band::new(1.0, 2.0).overlap(Band::new(3.0, 4.0)), None);
+        assert_eq!(Band::new(1.0, 3.0).overlap(Band::new(2.0, 4.0)), Some(Band::new(2.0, 3.0)));
     }
 }
