@@ -7,7 +7,7 @@ mod common;
 
 use common::{edit, starter};
 use seamwright_check::check_document;
-use seamwright_handbook::{Basis, Band, settings_by_thickness as printed};
+use seamwright_handbook::{Band, Basis, settings_by_thickness as printed};
 use seamwright_model::finding::{Finding, Severity};
 use seamwright_model::load::from_value;
 use seamwright_model::{Document, load};

@@ -90,7 +90,7 @@ fn by_hand(machine: &PowerSource) -> bool {
 }
 
 /// A stated length in mm; of a range its low end.
-pub(crate) fn length(stated: Option<&Stated<quantity::Band<Length>>>) -> Option<f64> {
+pub(crate) fn length(stated: Option<&Stated<quantity::Range<Length>>>) -> Option<f64> {
     let range = stated?.value()?;
     range.low().or(range.high()).map(Length::mm)
 }

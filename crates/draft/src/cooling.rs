@@ -45,13 +45,7 @@ impl Arc {
 ///
 /// The travel speed gives way first, within what is usual for the run; then the ranges of voltage and current are narrowed; then the
 /// current is moved inside `reach`, which electrode or wire carries.
-pub(crate) fn held(
-    facts: &Facts,
-    low_hydrogen: bool,
-    run: &Run,
-    reach: Band,
-    own: Arc,
-) -> (Arc, Option<&'static str>) {
+pub(crate) fn held(facts: &Facts, low_hydrogen: bool, run: &Run, reach: Band, own: Arc) -> (Arc, Option<&'static str>) {
     let Some(k) = thermal_efficiency::get(facts.process.number).map(|row| row.k) else { return (own, None) };
     let preheat_c = preheat_c(facts, low_hydrogen, own.heat(k).low);
     let temperatures = |facts: &Facts| run.hold.warmth.map_or_else(|| temperatures(facts, preheat_c), |own| vec![own]);

@@ -341,14 +341,7 @@ fn torch_block(
     Entry::Block("torch", lines)
 }
 
-fn gas_block(
-    facts: &Facts,
-    plan: &Plan,
-    electrode_mm: f64,
-    number: Option<u32>,
-    lens: bool,
-    current_a: Band,
-) -> Entry {
+fn gas_block(facts: &Facts, plan: &Plan, electrode_mm: f64, number: Option<u32>, lens: bool, current_a: Band) -> Entry {
     let mut lines = Vec::new();
     if let Some(gas) = &plan.gas {
         lines.push(Entry::Key("designation", Value::new(gas.symbol.clone(), gas.said.clone())));

@@ -173,8 +173,7 @@ fn by_line(plan: &Plan, planned_mm: f64, solid: bool) -> Option<(f64, Said)> {
     // Of a range of sizes the planned one, where it is among them; solid wire is sold by the tenth of a millimetre, cored wire in
     // coarser steps.
     let thinner = if solid { 0.95 } else { 0.87 };
-    let size =
-        if Band::new(thinner * wire.low, 1.05 * wire.high).contains(planned_mm) { planned_mm } else { wire.low };
+    let size = if Band::new(thinner * wire.low, 1.05 * wire.high).contains(planned_mm) { planned_mm } else { wire.low };
     let sold = sold(size);
     Some((sold, Said::how(line.source("wire_mm"), line.how())))
 }

@@ -1,6 +1,6 @@
 //! What an estimate takes from, and what it says beside its figures.
 
-use seamwright_calc::{Formula, Spread};
+use seamwright_calc::Formula;
 use seamwright_handbook::rule::Rule;
 use seamwright_model::quantity::{Quantity, Range};
 use seamwright_model::shop::{Stock, Times};

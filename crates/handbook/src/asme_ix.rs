@@ -2,11 +2,11 @@
 //!
 //! The tables are remembered rather than read, row by row as their basis says: a job is under the edition of its contract.
 
+use crate::band::Band;
 use crate::find;
 use crate::measure::Size;
 use crate::processes;
 use crate::qualified::{self, Category, Row as RangeRow};
-use crate::band::Band;
 use crate::rule::{Rule, Statement};
 use crate::table::{Origin, named, table};
 

@@ -11,9 +11,9 @@ mod tests;
 use std::collections::HashMap;
 use std::sync::LazyLock;
 
+use crate::band::Band;
 use crate::composition::Composition;
 use crate::find as names;
-use crate::band::Band;
 use crate::table::{Origin, table};
 use spelling::{LEAST, introduces, key, letters, long, product_apart};
 

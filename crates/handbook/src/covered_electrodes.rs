@@ -1,10 +1,10 @@
 //! Covered electrodes by AWS class, the marks in a classification, and rules on drying and diameter.
 
+use crate::band::Band;
 use crate::designation::{self, Form};
 use crate::filler_classes;
 use crate::find;
 use crate::processes::Polarity;
-use crate::band::Band;
 use crate::rule::Rule;
 use crate::table::{Origin, named, table};
 

@@ -1,8 +1,8 @@
 //! Densities of metals and gases, gas cylinders, and figures on duty cycle.
 
+use crate::band::Band;
 use crate::find;
 use crate::metal_families;
-use crate::band::Band;
 use crate::table::{Origin, table};
 
 table!(METALS, metals, "metal-densities", MetalRow);

@@ -1,10 +1,10 @@
 //! Deposition efficiency and rate, operating factor, stub loss, and ratios for estimating cost.
 
+use crate::band::Band;
 use crate::covered_electrodes;
 use crate::designation;
 use crate::find;
 use crate::processes;
-use crate::band::Band;
 use crate::rule::Rule;
 use crate::table::{Origin, named, table};
 

@@ -2,10 +2,10 @@
 
 use std::sync::LazyLock;
 
+use crate::band::{Band, Limits};
 use crate::covered_electrodes;
 use crate::designation;
 use crate::find;
-use crate::band::{Limits, Band};
 use crate::table::{Origin, table};
 
 table!(INFO, rows, "electrode-current", Row);

@@ -1,9 +1,9 @@
 //! Flux cored wire: classes, settings by class and diameter, and rules.
 
+use crate::band::{Band, Limits};
 use crate::find;
 use crate::gmaw_parameters::between;
 use crate::processes::Polarity;
-use crate::band::{Limits, Band};
 use crate::rule::Rule;
 use crate::table::{Origin, named, table};
 

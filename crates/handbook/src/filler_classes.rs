@@ -6,10 +6,10 @@
 use std::collections::HashMap;
 use std::sync::LazyLock;
 
+use crate::band::Band;
 use crate::base_metals::BaseMetal;
 use crate::composition::Composition;
 use crate::designation::{self, Form};
-use crate::band::Band;
 use crate::rule::Rule;
 use crate::table::{Origin, named, table};
 use crate::{find as names, metal_families};

@@ -95,13 +95,16 @@ pub fn by_name<'r, R, N: AsRef<str>, I: IntoIterator<Item = N>>(
 
 /// Up to three of `names` that are spelt most like `name`, nearest first; none where nothing is near.
 pub fn nearest<'n>(name: &str, names: impl IntoIterator<Item = &'n str>) -> Vec<&'n str> {
+    nearest_of(name, &mut names.into_iter())
+}
+
+fn nearest_of<'n>(name: &str, names: &mut dyn Iterator<Item = &'n str>) -> Vec<&'n str> {
     const NEAR: f64 = 0.75;
     const MOST: usize = 3;
     let wanted = folded(name);
     // A long name that a short one is no part of shares its first letters by chance.
     let alike = |own: &str| own.len() <= 2 * wanted.len() || own.contains(&wanted);
     let mut scored: Vec<(f64, &str)> = names
-        .into_iter()
         .map(|own| (folded(own), own))
         .filter(|(folded, _)| alike(folded))
         .map(|(folded, own)| (strsim::jaro_winkler(&wanted, &folded), own))

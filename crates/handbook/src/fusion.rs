@@ -1,7 +1,7 @@
 //! The heat that fuses a joint: heat to melt by metal, the voltage of an arc at its current, ratios of settings in use.
 
-use crate::metal_families;
 use crate::band::Band;
+use crate::metal_families;
 use crate::rule::Rule;
 use crate::table::{Origin, named, table};
 

@@ -2,10 +2,10 @@
 
 use serde::{Deserialize, Serialize};
 
+use crate::band::{Band, Limits};
 use crate::find;
 use crate::gtaw_starting_points::Joint;
 use crate::metal_families;
-use crate::band::{Limits, Band};
 use crate::rule::{self, Rule};
 use crate::table::{Origin, named, table};
 

@@ -2,10 +2,10 @@
 
 use serde::{Deserialize, Serialize};
 
+use crate::band::{Band, Usual};
 use crate::find;
 use crate::metal_families;
 use crate::processes::Polarity;
-use crate::band::{Band, Usual};
 use crate::rule::Rule;
 use crate::table::{Origin, named, table};
 

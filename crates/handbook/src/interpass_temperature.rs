@@ -1,9 +1,9 @@
 //! Highest, and at times least, interpass temperature by family of metal.
 
+use crate::band::{Band, Limits};
 use crate::measure::Heat;
 use crate::metal_families;
 use crate::process_suitability::Need;
-use crate::band::{Limits, Band};
 use crate::table::{Origin, table};
 
 table!("interpass-temperature", Row);

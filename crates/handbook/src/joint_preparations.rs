@@ -1,7 +1,7 @@
 //! Prepared joints of ISO 9692-1: angle, gap and root face by kind of groove and thickness.
 
-use crate::find;
 use crate::band::Band;
+use crate::find;
 use crate::rule::Rule;
 use crate::table::{Origin, named, table};
 

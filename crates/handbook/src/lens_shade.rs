@@ -1,8 +1,8 @@
 //! Shade of the filter lens by process and current, in the US and the ISO way.
 
+use crate::band::Band;
 use crate::metal_families;
 use crate::processes;
-use crate::band::Band;
 use crate::table::{Origin, table};
 
 table!(INFO, rows, "lens-shade", Row);

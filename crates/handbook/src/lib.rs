@@ -22,13 +22,13 @@
 //!
 //! To add a process, a metal, a gas or an electrode, add a row: behaviour that differs stands in columns.
 
+pub mod band;
 pub mod code_scope;
 pub mod composition;
 pub mod find;
 mod inches;
 pub mod measure;
 pub mod qualified;
-pub mod band;
 pub mod rule;
 pub mod table;
 
@@ -95,8 +95,8 @@ pub mod variables;
 pub mod weld_metal;
 pub mod workshop;
 
+pub use band::{Band, Limits, Usual};
 pub use measure::{Heat, Inches, Size};
-pub use band::{Limits, Band, Usual};
 pub use rule::{Rule, Statement};
 pub use seamwright_model::finding::{Basis, SourceRef};
 pub use table::{Column, Origin, Source, Table, TableInfo, UnknownTable};

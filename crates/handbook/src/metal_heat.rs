@@ -2,10 +2,10 @@
 //!
 //! To add a metal, add rows by its alloy or its family; lookups go from the alloy to the widest family.
 
+use crate::band::{Band, Limits};
 use crate::base_metals::BaseMetal;
 use crate::find;
 use crate::measure::{Heat, Inches, Size};
-use crate::band::{Limits, Band};
 use crate::rule::Rule;
 use crate::table::{Origin, named, table};
 

@@ -1,7 +1,7 @@
 //! Argon flow by gas nozzle and by tungsten electrode, and the rules on turbulence and wind.
 
+use crate::band::{Band, Limits};
 use crate::find;
-use crate::band::{Limits, Band};
 use crate::rule::Rule;
 use crate::table::{Origin, named, table};
 

@@ -4,11 +4,11 @@
 //! To add a process or a metal, add its rows: a row without metal, transfer, run or attitude holds for all of them, and the
 //! first row that holds counts.
 
+use crate::band::Band;
 use crate::base_metals::BaseMetal;
 use crate::find;
 use crate::gmaw_parameters::Transfer;
 use crate::metal_families;
-use crate::band::Band;
 use crate::rule::Rule;
 use crate::table::{Origin, named, table};
 

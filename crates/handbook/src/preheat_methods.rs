@@ -1,8 +1,8 @@
 //! Tables by which preheat is found: EN 1011-2, the hydrogen control method of AWS D1.1, shape factors of cooling time.
 
+use crate::band::Band;
 use crate::find;
 use crate::measure::{Inches, Size};
-use crate::band::Band;
 use crate::rule::Rule;
 use crate::table::{Origin, named, table};
 

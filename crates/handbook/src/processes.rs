@@ -4,8 +4,8 @@
 
 use serde::{Deserialize, Serialize};
 
+use crate::band::{Band, Limits};
 use crate::find;
-use crate::band::{Limits, Band};
 use crate::table::{Origin, table};
 
 table!("processes", Row);

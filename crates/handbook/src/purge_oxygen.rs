@@ -1,9 +1,9 @@
 //! Oxygen behind the root, rules for purging, and discoloration of stainless tube.
 
 use crate::Basis;
+use crate::band::{Band, Limits};
 use crate::find;
 use crate::metal_families;
-use crate::band::{Limits, Band};
 use crate::rule::Rule;
 use crate::table::{Origin, named, table};
 

@@ -1,8 +1,8 @@
 //! Rules of one figure each, and rules in words: the row types that tables named `*-rules` and `*-statements` share.
 
+use crate::band::{Band, Limits};
 use crate::find;
 use crate::measure::{Heat, Inches, Size};
-use crate::band::{Limits, Band};
 use crate::table::Origin;
 
 /// One rule: a figure or a range that holds in general.

@@ -1,7 +1,7 @@
 //! Usual and widest settings by process: speed, angles, widths, pulse, diameters, thicknesses.
 
+use crate::band::{Band, Limits};
 use crate::find;
-use crate::band::{Limits, Band};
 use crate::table::{Origin, named, table};
 
 table!("setting-limits", Row);

@@ -4,6 +4,7 @@
 //! nearest thickness first, published rows before others; [`hull`] gives the range that all rows of the joint span, which
 //! the checks widen and hold a run against.
 
+use crate::band::Band;
 use crate::find;
 use crate::gmaw_parameters::Transfer;
 use crate::gtaw_starting_points::Joint;
@@ -11,7 +12,6 @@ use crate::measure::MM_IN;
 use crate::metal_families;
 use crate::positions;
 use crate::processes;
-use crate::band::Band;
 use crate::rule::{self, Rule};
 use crate::table::{Origin, named, table};
 use seamwright_model::finding::Basis;

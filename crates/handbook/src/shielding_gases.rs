@@ -2,9 +2,9 @@
 //!
 //! To add a gas, add a row: [`classify`] reads the composition from the columns.
 
+use crate::band::Band;
 use crate::find;
 use crate::metal_families;
-use crate::band::Band;
 use crate::rule::{self, Rule};
 use crate::table::{Origin, named, table};
 

@@ -1,7 +1,7 @@
 //! Ratings of tungsten arc torches by size number, and the rules that hold for all of them.
 
+use crate::band::{Band, Limits};
 use crate::find;
-use crate::band::{Limits, Band};
 use crate::rule::{self, Rule};
 use crate::table::{Origin, table};
 

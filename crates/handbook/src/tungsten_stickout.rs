@@ -1,6 +1,6 @@
 //! How far a tungsten electrode may stand out of the gas nozzle.
 
-use crate::band::{Limits, Band};
+use crate::band::{Band, Limits};
 use crate::table::{Origin, table};
 
 table!("tungsten-stickout", Row);

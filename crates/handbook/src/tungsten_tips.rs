@@ -1,7 +1,7 @@
 //! Ground tips of tungsten electrodes: flat and angle by diameter and current, and rules for grinding.
 
-use crate::find;
 use crate::band::Band;
+use crate::find;
 use crate::rule::Rule;
 use crate::table::{Origin, named, table};
 

@@ -2,8 +2,8 @@
 
 use serde::{Deserialize, Serialize};
 
-use crate::find;
 use crate::band::Band;
+use crate::find;
 use crate::table::{Origin, table};
 
 pub use crate::designation::tungsten::get;

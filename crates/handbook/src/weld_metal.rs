@@ -1,7 +1,7 @@
 //! Weld metal: dilution by process, ferrite, typical stainless deposits; allowances for shrinkage; weld symbols.
 
-use crate::processes;
 use crate::band::Band;
+use crate::processes;
 use crate::rule::{Rule, Statement};
 use crate::table::{Origin, table};
 

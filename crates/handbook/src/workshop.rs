@@ -1,9 +1,9 @@
 //! What a workshop and a class go by: connectors of cables, rules for a lesson, faults with cause and remedy.
 
+use crate::band::Band;
 use crate::find;
 use crate::metal_families;
 use crate::processes;
-use crate::band::Band;
 use crate::rule::Rule;
 use crate::table::{Origin, named, table};
 

@@ -4,7 +4,7 @@ use std::borrow::Cow;
 use std::fmt;
 
 use schemars::{JsonSchema, Schema, SchemaGenerator, json_schema};
-use serde::de::{Error as _, MapAccess, Visitor};
+use serde::de::{DeserializeOwned, Error as _, MapAccess, Visitor};
 use serde::ser::SerializeMap;
 use serde::{Deserialize, Deserializer, Serialize, Serializer};
 use serde_json::Value;
@@ -79,23 +79,23 @@ impl<T: Serialize> Serialize for OrNone<T> {
     }
 }
 
-impl<'de, T: Deserialize<'de>> Deserialize<'de> for Stated<T> {
+impl<'de, T: DeserializeOwned> Deserialize<'de> for Stated<T> {
     fn deserialize<D: Deserializer<'de>>(deserializer: D) -> Result<Self, D::Error> {
         let value = Value::deserialize(deserializer)?;
         if value.as_str() == Some(NOT_APPLICABLE) {
             return Ok(Self::NotApplicable);
         }
-        T::deserialize(value).map(Self::Is).map_err(D::Error::custom)
+        T::deserialize(&value).map(Self::Is).map_err(D::Error::custom)
     }
 }
 
-impl<'de, T: Deserialize<'de>> Deserialize<'de> for OrNone<T> {
+impl<'de, T: DeserializeOwned> Deserialize<'de> for OrNone<T> {
     fn deserialize<D: Deserializer<'de>>(deserializer: D) -> Result<Self, D::Error> {
         let value = Value::deserialize(deserializer)?;
         match value.as_str() {
             Some(NOT_APPLICABLE) => Ok(Self::NotApplicable),
             Some(NONE) => Ok(Self::None),
-            _ => T::deserialize(value).map(Self::Is).map_err(D::Error::custom),
+            _ => T::deserialize(&value).map(Self::Is).map_err(D::Error::custom),
         }
     }
 }

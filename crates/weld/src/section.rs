@@ -38,11 +38,7 @@ pub struct WeldSection {
 /// `Err` says in words what is not stated, or what cannot be.
 pub fn of(view: &View<'_>, thickness_mm: Option<f64>) -> Result<WeldSection, String> {
     let weld = view.weld().ok_or("joint/weld is not stated")?;
-    let mut whole = WeldSection {
-        area_mm2: Spread::NOTHING,
-        formulas: Vec::new(),
-        assumptions: Vec::new(),
-    };
+    let mut whole = WeldSection { area_mm2: Spread::NOTHING, formulas: Vec::new(), assumptions: Vec::new() };
     if !weld.has_groove() && !weld.has_fillet() {
         return Err(format!("the cross-section of a weld of kind {weld} does not follow from the joint"));
     }
@@ -264,9 +260,5 @@ fn fillet_part(view: &View<'_>) -> Result<WeldSection, String> {
     };
     let second = ends(size.second_leg.as_ref(), Length::mm).unwrap_or(first);
     let area = |[first, second]: [f64; 2], []: [f64; 0]| Fillet::unequal(first, second).area_mm2().map_err(text);
-    Ok(WeldSection {
-        area_mm2: Spread::of([first, second], [], area)?,
-        formulas,
-        assumptions: Vec::new(),
-    })
+    Ok(WeldSection { area_mm2: Spread::of([first, second], [], area)?, formulas, assumptions: Vec::new() })
 }

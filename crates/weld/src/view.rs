@@ -157,11 +157,16 @@ impl<'d> RunView<'d> {
     /// What is read of a key, in the run, else in the block of its process.
     pub fn read<T: ?Sized, V: ?Sized>(&self, key: &Key<T>, of: impl Fn(&'d T) -> Option<&'d V>) -> Option<At<'d, V>> {
         if let Some(value) = key.of(&self.run.settings).and_then(&of) {
-            return Some(At { value, pointer: ["/runs/", &self.index.to_string(), "/", key.path].concat() });
+            return Some(At { value, pointer: self.in_run(key.path) });
         }
         let (name, settings) = self.block?;
         let value = key.of(settings).and_then(of)?;
-        Some(At { value, pointer: ["/processes/", &*escape(name), "/", key.path].concat() })
+        Some(At { value, pointer: in_process(name, key.path) })
+    }
+
+    /// Where a setting of the run itself stands.
+    fn in_run(&self, path: &str) -> String {
+        ["/runs/", &self.index.to_string(), "/", path].concat()
     }
 
     /// The machine that it names: its own, else that of its process, else that of the procedure.
@@ -237,6 +242,11 @@ impl<'d> RunView<'d> {
         let name = self.setting(&keys::FILLER)?;
         procedure.fillers.get(find::first(name.value)).map(|filler| (name, filler))
     }
+}
+
+/// Where a setting of a process stands.
+fn in_process(name: &str, path: &str) -> String {
+    ["/processes/", &*escape(name), "/", path].concat()
 }
 
 /// A nozzle by its bore or its number.

@@ -85,6 +85,7 @@ pub struct Summary<'d> {
 }
 
 /// A figure of a process that codes give a range.
+#[derive(Debug, Clone)]
 pub struct Figure {
     /// What a qualified range calls it: `travel_speed`.
     pub variable: &'static str,

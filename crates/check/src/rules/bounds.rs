@@ -1,7 +1,7 @@
 //! Holding a stated range against a usual and a widest one: the piece that checks of settings share.
 
 use seamwright_handbook::settings_by_thickness as printed;
-use seamwright_handbook::{Limits, Band, setting_limits};
+use seamwright_handbook::{Band, Limits, setting_limits};
 use seamwright_model::finding::Severity;
 use seamwright_model::procedure::Key;
 use seamwright_model::quantity::{Quantity, Range};

@@ -7,7 +7,7 @@ use seamwright_model::stated::Stated;
 
 use super::bounds::{Grade, Value, hold, limits};
 use crate::rule::{Case, Examiner, Harm, Rule};
-use seamwright_handbook::{Limits, Band, setting_limits};
+use seamwright_handbook::{Band, Limits, setting_limits};
 
 /// The check.
 pub const RULE: Rule = Rule {

@@ -1,7 +1,7 @@
 //! `current-unsuited-to-thickness`: explanation, cases, logic.
 
 use seamwright_handbook::settings_by_thickness as printed;
-use seamwright_handbook::{Basis, Band};
+use seamwright_handbook::{Band, Basis};
 use seamwright_model::finding::Severity;
 use seamwright_model::procedure::keys;
 use seamwright_model::quantity::Current;

@@ -1,6 +1,6 @@
 //! `fillet-leg-too-large`: explanation, cases, logic.
 
-use seamwright_handbook::{Limits, Band, setting_limits};
+use seamwright_handbook::{Band, Limits, setting_limits};
 use seamwright_model::finding::Severity;
 use seamwright_model::procedure::JointType;
 

@@ -1,6 +1,6 @@
 //! `interpass-above-usual`: explanation, cases, logic.
 
-use seamwright_handbook::{Heat, Band, interpass_temperature, measure};
+use seamwright_handbook::{Band, Heat, interpass_temperature, measure};
 use seamwright_model::finding::Severity;
 use seamwright_model::stated::Stated;
 

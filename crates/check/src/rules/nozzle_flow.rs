@@ -1,6 +1,6 @@
 //! Holding the gas flow of a tungsten arc against its nozzle: the piece that the checks of both ends share.
 
-use seamwright_handbook::{Limits, Band, nozzle_gas_flow};
+use seamwright_handbook::{Band, Limits, nozzle_gas_flow};
 use seamwright_model::finding::Severity;
 use seamwright_model::procedure::keys;
 use seamwright_model::quantity::{Flow, Range};

@@ -3,7 +3,7 @@
 use crate::preheat;
 use crate::rule::{Case, Examiner, Harm, Rule};
 use seamwright_handbook::measure::{self, figure};
-use seamwright_handbook::{Heat, Band, Size, metal_heat};
+use seamwright_handbook::{Band, Heat, Size, metal_heat};
 use seamwright_model::finding::Severity;
 use seamwright_model::stated::Stated;
 

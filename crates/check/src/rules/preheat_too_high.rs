@@ -1,7 +1,7 @@
 //! `preheat-too-high`: explanation, cases, logic.
 
 use crate::rule::{Case, Examiner, Harm, Rule, range_text};
-use seamwright_handbook::{Heat, Band, Size, interpass_temperature, measure, metal_heat};
+use seamwright_handbook::{Band, Heat, Size, interpass_temperature, measure, metal_heat};
 use seamwright_model::finding::Severity;
 use seamwright_model::stated::Stated;
 

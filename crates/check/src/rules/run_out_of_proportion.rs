@@ -3,7 +3,7 @@
 use std::collections::HashMap;
 
 use seamwright_handbook::measure::figure;
-use seamwright_handbook::{Limits, Band, setting_limits};
+use seamwright_handbook::{Band, Limits, setting_limits};
 use seamwright_model::finding::Severity;
 use seamwright_model::procedure::keys;
 use seamwright_weld::{RunView, View, deposit, heat};

@@ -1,6 +1,6 @@
 //! `tungsten-tip-outside-usual`: explanation, cases, logic.
 
-use seamwright_handbook::{Limits, Band, tungsten_tips};
+use seamwright_handbook::{Band, Limits, tungsten_tips};
 use seamwright_model::finding::Severity;
 use seamwright_model::procedure::keys;
 use seamwright_model::quantity::{Angle, Length};

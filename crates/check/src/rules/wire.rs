@@ -6,7 +6,7 @@
 use seamwright_handbook::designation;
 use seamwright_handbook::measure::figure;
 use seamwright_handbook::processes::Wire as Kind;
-use seamwright_handbook::{Limits, Band, fcaw_parameters, find, gmaw_parameters, positions};
+use seamwright_handbook::{Band, Limits, fcaw_parameters, find, gmaw_parameters, positions};
 use seamwright_model::finding::Severity;
 use seamwright_model::procedure::{self, ShieldingGas, keys};
 use seamwright_model::quantity::{Current, Frequency, Length, Quantity, Range, Speed, Voltage};

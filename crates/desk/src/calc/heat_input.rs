@@ -50,7 +50,8 @@ pub fn answer(given: &Given) -> Result<Answer> {
         .given("process", format!("{}, {}", process.number, process.name));
     let (answer, arc_energy) = if let (Some(energy), Some(length)) = (&given.arc_energy, &given.length) {
         let (joules, mm) = (ends("--arc-energy", energy, Energy::joules)?, ends("--length", length, Length::mm)?);
-        let found = Spread::of([joules], [mm], |[energy], [length]| formulas::arc_energy_from_energy_kj_mm(energy, length))?;
+        let found =
+            Spread::of([joules], [mm], |[energy], [length]| formulas::arc_energy_from_energy_kj_mm(energy, length))?;
         let worked = format!("E = {} / {} / 1000 = {} kJ/mm", mid(joules), mid(mm), number(found.middle));
         let answer = base
             .by(formulas::ARC_ENERGY_FROM_ENERGY)
@@ -63,7 +64,8 @@ pub fn answer(given: &Given) -> Result<Answer> {
         let mm_s = ends("--travel-speed", speed, Speed::mm_per_s)?;
         if let Some(power) = &given.arc_power {
             let watts = ends("--arc-power", power, Power::watts)?;
-            let found = Spread::of([watts], [mm_s], |[power], [speed]| formulas::arc_energy_from_power_kj_mm(power, speed))?;
+            let found =
+                Spread::of([watts], [mm_s], |[power], [speed]| formulas::arc_energy_from_power_kj_mm(power, speed))?;
             let worked = format!("E = {} / {} / 1000 = {} kJ/mm", mid(watts), mid(mm_s), number(found.middle));
             let answer = base
                 .by(formulas::ARC_ENERGY_FROM_POWER)

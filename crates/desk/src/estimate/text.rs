@@ -127,7 +127,12 @@ impl EstimateAnswer {
                 let what = if gas.backing { "backing gas  " } else { "gas          " };
                 let share =
                     gas.cylinders.map_or(String::new(), |share| format!(", {} of a full cylinder", number(share)));
-                writeln!(out, "  {what}  {}: {}{share}", gas.designation, amount(Spread::exactly(gas.volume_l), "L", shop))?;
+                writeln!(
+                    out,
+                    "  {what}  {}: {}{share}",
+                    gas.designation,
+                    amount(Spread::exactly(gas.volume_l), "L", shop)
+                )?;
             }
             writeln!(out, "  arc time       {}", minutes(estimate.arc_time_min))?;
             writeln!(out, "  working time   {}", minutes(estimate.working_time_min))?;

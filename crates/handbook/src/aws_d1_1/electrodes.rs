@@ -1,7 +1,7 @@
 //! AWS D1.1: fillers that match a steel, and how long a low-hydrogen electrode may lie in the air.
 
-use crate::find;
 use crate::band::Band;
+use crate::find;
 use crate::table::{Origin, table};
 
 table!(FILLERS, fillers, "aws-d1-1-fillers", FillerRow);

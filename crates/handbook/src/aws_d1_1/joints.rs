@@ -1,9 +1,9 @@
 //! AWS D1.1: prequalified joints, the marks of their designations, and fit-up.
 
+use crate::band::Band;
 use crate::find;
 use crate::measure::{self, Inches, MM_IN, Size};
 use crate::processes;
-use crate::band::Band;
 use crate::table::{Origin, table};
 
 table!(JOINTS, joints, "aws-d1-1-joints", JointRow);

@@ -1,8 +1,8 @@
 //! What the designation of a filler says.
 
 use super::symbols;
-use crate::processes::Polarity;
 use crate::band::Band;
+use crate::processes::Polarity;
 
 /// The form in which a filler comes.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Hash, serde::Serialize, serde::Deserialize)]

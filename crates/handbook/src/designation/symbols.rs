@@ -4,8 +4,8 @@ use std::collections::HashMap;
 use std::sync::LazyLock;
 
 use super::reader::compact;
-use crate::processes::Polarity;
 use crate::band::Band;
+use crate::processes::Polarity;
 use crate::table::{Origin, table};
 
 table!("designation-symbols", Row);

@@ -1,8 +1,8 @@
 //! Designations as the standards print them, and what is no designation.
 
 use super::*;
-use crate::processes::Polarity;
 use crate::band::Band;
+use crate::processes::Polarity;
 use Form::{CoveredElectrode, FluxCoredWire, MetalCoredWire, RodOrWire, WireAndFlux};
 use Polarity::{Ac, Dcen, Dcep};
 

@@ -30,6 +30,16 @@ impl<Q: Copy> Extent<Q> {
         }
     }
 
+    /// The same with every value changed.
+    pub(super) fn map<T>(self, change: impl Fn(Q) -> T) -> Extent<T> {
+        match self {
+            Self::Single(value) => Extent::Single(change(value)),
+            Self::Between(low, high) => Extent::Between(change(low), change(high)),
+            Self::Minimum(value) => Extent::Minimum(change(value)),
+            Self::Maximum(value) => Extent::Maximum(change(value)),
+        }
+    }
+
     /// The same with every value changed; `None` where one change fails.
     pub(super) fn try_map<T>(self, change: impl Fn(Q) -> Option<T>) -> Option<Extent<T>> {
         Some(match self {

@@ -2,8 +2,29 @@
 
 use super::exact::Exact;
 use super::extent::Extent;
+use super::parse;
 use super::parts::{self, Number, Shape};
+use super::read::read;
 use super::unit::{Dimension, Home, Unit, UnitSystem};
+
+/// Text of what a file states; of several values, of which any may be taken, each by itself.
+pub(super) fn any(
+    dimension: &'static Dimension,
+    spelled: &str,
+    unit: &Unit,
+    extent: Extent<Exact>,
+    system: UnitSystem,
+) -> String {
+    let each = parse::alternatives(spelled);
+    if each.len() < 2 {
+        return stated(dimension, spelled, unit, extent, system);
+    }
+    let each = each.iter().map(|one| match read(dimension, one) {
+        Ok((extent, unit)) => any(dimension, parts::unquoted(one.trim()), unit, extent, system),
+        Err(_) => one.clone(),
+    });
+    each.collect::<Vec<_>>().join(" or ")
+}
 
 /// Text of what a file states.
 pub(super) fn stated(

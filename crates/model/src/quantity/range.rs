@@ -8,9 +8,9 @@ use super::error::ParseError;
 use super::exact::Exact;
 use super::extent::Extent;
 use super::parts::unquoted;
+use super::print;
 use super::read::read;
-use super::unit::{Unit, UnitSystem};
-use super::{parse, print};
+use super::unit::{Dimension, Unit, UnitSystem};
 
 /// What a file states for a quantity; keeps the unit and the spelling as written.
 ///
@@ -26,13 +26,7 @@ impl<Q: Quantity> Range<Q> {
     /// Reads a text, as [`FromStr`] does.
     pub fn parse(text: &str) -> Result<Self, ParseError> {
         let (extent, unit) = read(Q::DIMENSION, text)?;
-        let extent = match extent {
-            Extent::Single(value) => Extent::Single(Q::from_exact(value)),
-            Extent::Between(low, high) => Extent::Between(Q::from_exact(low), Q::from_exact(high)),
-            Extent::Minimum(value) => Extent::Minimum(Q::from_exact(value)),
-            Extent::Maximum(value) => Extent::Maximum(Q::from_exact(value)),
-        };
-        Ok(Self { extent, unit, spelled: unquoted(text.trim()).into() })
+        Ok(Self { extent: extent.map(Q::from_exact), unit, spelled: unquoted(text.trim()).into() })
     }
 
     /// The value, range or limit.
@@ -92,18 +86,7 @@ impl<Q: Quantity> Range<Q> {
 
     /// Text for a sheet: as written where the unit fits the system, else converted and rounded.
     pub fn print(&self, system: UnitSystem) -> String {
-        let each = parse::alternatives(&self.spelled);
-        if each.len() > 1 {
-            let each = each.iter().map(|one| Self::parse(one).map_or_else(|_| one.clone(), |own| own.print(system)));
-            return each.collect::<Vec<_>>().join(" or ");
-        }
-        let extent = match self.extent {
-            Extent::Single(value) => Extent::Single(value.exact()),
-            Extent::Between(low, high) => Extent::Between(low.exact(), high.exact()),
-            Extent::Minimum(value) => Extent::Minimum(value.exact()),
-            Extent::Maximum(value) => Extent::Maximum(value.exact()),
-        };
-        print::stated(Q::DIMENSION, &self.spelled, self.unit, extent, system)
+        print::any(Q::DIMENSION, &self.spelled, self.unit, self.extent.map(Q::exact), system)
     }
 }
 
@@ -150,8 +133,7 @@ impl<'de, Q: Quantity> serde::Deserialize<'de> for Range<Q> {
             type Value = Range<Q>;
 
             fn expecting(&self, f: &mut std::fmt::Formatter<'_>) -> std::fmt::Result {
-                let [one, two] = Q::EXAMPLES;
-                write!(f, "{}, for example `{one}` or `{two}`", Q::DIMENSION.with_article())
+                Q::DIMENSION.expected(f)
             }
 
             fn visit_str<E: serde::de::Error>(self, text: &str) -> Result<Range<Q>, E> {
@@ -186,14 +168,27 @@ impl<Q: Quantity> schemars::JsonSchema for Range<Q> {
     }
 
     fn json_schema(_: &mut schemars::SchemaGenerator) -> schemars::Schema {
-        let units: Vec<&str> = Q::UNITS.iter().map(|unit| unit.symbol).collect();
+        Q::DIMENSION.schema()
+    }
+}
+
+impl Dimension {
+    /// What a text of it must be, for editors.
+    fn schema(&self) -> schemars::Schema {
+        let units: Vec<&str> = self.units.iter().map(|unit| unit.symbol).collect();
         schemars::json_schema!({
             "type": "string",
-            "format": Q::FORMAT,
+            "format": self.format,
             "description": format!(
-                "{}: a value, a range or a limit, with its unit ({})", Q::DIMENSION.with_article(), units.join(", ")
+                "{}: a value, a range or a limit, with its unit ({})", self.with_article(), units.join(", ")
             ),
-            "examples": Q::EXAMPLES,
+            "examples": self.examples,
         })
+    }
+
+    /// What was expected where something else stands.
+    fn expected(&self, f: &mut std::fmt::Formatter<'_>) -> std::fmt::Result {
+        let [one, two] = self.examples;
+        write!(f, "{}, for example `{one}` or `{two}`", self.with_article())
     }
 }

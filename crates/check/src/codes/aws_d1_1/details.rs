@@ -35,34 +35,49 @@ pub(crate) fn nearest(view: &View<'_>, joint: &Joint) -> Option<(&'static JointR
 }
 
 fn best(view: &View<'_>, joint: &Joint, rows: Vec<&'static JointRow>) -> Option<(&'static JointRow, Vec<Fault>)> {
-    let graded = rows.into_iter().map(|row| (row, faults(view, joint, row)));
-    graded.min_by_key(|(row, faults)| {
-        let errors = faults.iter().filter(|fault| fault.severity == Severity::Error).count();
-        // A joint of another kind is farther off than one whose figure differs.
-        let shape = faults.iter().filter(|fault| SHAPES.contains(&fault.pointer.as_str())).count();
-        (3 * shape + errors, faults.len(), row.designation.len())
-    })
+    let mut best: Option<(Distance, &'static JointRow, Vec<Fault>)> = None;
+    for row in rows {
+        let farther = |found: &Found| best.as_ref().is_some_and(|(own, ..)| *own <= distance(row, &found.0));
+        let mut found = Found(Vec::new());
+        found.shape(view, joint, row);
+        // What is found later only takes a row farther off.
+        if farther(&found) {
+            continue;
+        }
+        found.figures(view, joint, row);
+        if !farther(&found) {
+            best = Some((distance(row, &found.0), row, found.0));
+        }
+    }
+    best.map(|(_, row, faults)| (row, faults))
+}
+
+/// How far a joint is from a detail: what is wrong, and how many things; a detail of a short name is the more general one.
+type Distance = (usize, usize, usize);
+
+fn distance(row: &JointRow, faults: &[Fault]) -> Distance {
+    let errors = faults.iter().filter(|fault| fault.severity == Severity::Error).count();
+    // A joint of another kind is farther off than one whose figure differs.
+    let shape = faults.iter().filter(|fault| SHAPES.contains(&fault.pointer.as_str())).count();
+    (3 * shape + errors, faults.len(), row.designation.len())
 }
 
 /// Places that tell kinds of joint apart.
 const SHAPES: &[&str] = &["/joint/preparation", "/joint/type", "/joint/weld", "/joint/penetration"];
 
 /// What is wrong with a joint as a choice of a detail; what is not stated is not wrong.
-pub(crate) fn faults(view: &View<'_>, joint: &Joint, row: &JointRow) -> Vec<Fault> {
-    let mut found = Found(Vec::new());
-    found.shape(view, joint, row);
-    found.work(view, row);
-    found.root(view, joint, row);
-    found.sizes(view, joint, row);
-    found.0
-}
-
 struct Found(Vec<Fault>);
 
 impl Found {
     fn add(&mut self, pointer: impl Into<String>, stated: impl Into<String>, what: String, limit: impl Into<String>) {
         let (pointer, stated, limit) = (pointer.into(), stated.into(), limit.into());
         self.0.push(Fault { pointer, stated, what, limit, severity: Severity::Error });
+    }
+
+    fn figures(&mut self, view: &View<'_>, joint: &Joint, row: &JointRow) {
+        self.work(view, row);
+        self.root(view, joint, row);
+        self.sizes(view, joint, row);
     }
 
     fn shape(&mut self, view: &View<'_>, joint: &Joint, row: &JointRow) {
