@@ -246,15 +246,27 @@ impl App {
         work: impl FnOnce(&Arc<Self>) -> T + Send + 'static,
     ) -> Result<T, TooLong> {
         let patience = PATIENCE.saturating_mul(documents).min(PATIENCE_OF_MANY);
+        let (give, take) = std::sync::mpsc::sync_channel(1);
+        // Who no longer waits for it misses nothing.
+        let work: Work = Box::new(move |app| give.send(work(app)).unwrap_or_default());
+        self.work_for(patience, work).await?;
+        take.recv().map_err(|_| TooLong::Broken)
+    }
+
+    /// Works beside those who are answered; compiled once for all that is worked on.
+    async fn work_for(self: &Arc<Self>, patience: Duration, work: Work) -> Result<(), TooLong> {
         let app = Arc::clone(self);
         let handle = tokio::task::spawn_blocking(move || work(&app));
         match tokio::time::timeout(patience, handle).await {
-            Ok(Ok(done)) => Ok(done),
+            Ok(Ok(())) => Ok(()),
             Ok(Err(_)) => Err(TooLong::Broken),
             Err(_) => Err(TooLong::Late(patience)),
         }
     }
 }
+
+/// What is worked on, and where its result goes.
+type Work = Box<dyn FnOnce(&Arc<App>) + Send>;
 
 /// Why work gave nothing.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
