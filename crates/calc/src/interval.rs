@@ -111,10 +111,16 @@ impl Spread {
         Ok(Self { low: of(self.low)?, middle: of(self.middle)?, high: of(self.high)? })
     }
 
+    /// What rises with this.
+    #[must_use]
+    pub fn map(self, of: impl Fn(f64) -> f64) -> Self {
+        Self { low: of(self.low), middle: of(self.middle), high: of(self.high) }
+    }
+
     /// So many times as much.
     #[must_use]
     pub fn times(self, factor: f64) -> Self {
-        Self { low: self.low * factor, middle: self.middle * factor, high: self.high * factor }
+        self.map(|value| value * factor)
     }
 
     /// Whether it is a single figure, but for the rounding of a sum.

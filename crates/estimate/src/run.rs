@@ -129,7 +129,7 @@ fn one(
     let label = run.run.run.to_string();
     let density = deposit.map(|deposit| deposit.density_kg_m3);
     let weld_metal_kg = density.map_or(Spread::NOTHING, |density| {
-        area.try_map(|area| weld_metal::mass_kg(area, length_mm, density)).unwrap_or(Spread::NOTHING)
+        area.map(|area| weld_metal::mass_kg(area, length_mm, density).unwrap_or(0.0))
     });
     if let Some(deposit) = deposit {
         for source in &deposit.sources {

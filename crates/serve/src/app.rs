@@ -250,7 +250,7 @@ impl App {
         // Who no longer waits for it misses nothing.
         let work: Work = Box::new(move |app| give.send(work(app)).unwrap_or_default());
         self.work_for(patience, work).await?;
-        take.recv().map_err(|_| TooLong::Broken)
+        take.try_recv().map_err(|_| TooLong::Broken)
     }
 
     /// Works beside those who are answered; compiled once for all that is worked on.
