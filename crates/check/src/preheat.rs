@@ -2,15 +2,16 @@
 //!
 //! A code speaks alone where it has the metal, the practice by P-Number where its shops go by that; else method B of
 //! EN 1011-2 where a composition is given and the method holds, and the practice for the metal and thickness where not, unless
-//! method A with a stated carbon equivalent asks for no preheat. To
-//! add a method, add its function and its turn in [`needed`].
+//! method A with a stated carbon equivalent asks for no preheat. Where none of them speaks, method A does, with the carbon
+//! equivalent that is stated or that the specification allows. To add a method, add its function and its turn in [`needed`].
 
 use seamwright_calc::carbon_equivalent;
 use seamwright_calc::composition::Composition as Steel;
 use seamwright_calc::preheat::{MethodB, combined_thickness_mm};
 use seamwright_handbook::designation;
 use seamwright_handbook::measure::figure;
-use seamwright_handbook::{Size, SourceRef, metal_heat, preheat_methods};
+use seamwright_handbook::{Size, SourceRef, metal_heat, planning, preheat_methods};
+use seamwright_model::finding::Severity;
 use seamwright_model::procedure::JointType;
 use seamwright_model::quantity::Share;
 use seamwright_model::stated::Stated;
@@ -30,8 +31,8 @@ pub struct Needed {
     pub how: String,
     /// Where the limit is written.
     pub source: SourceRef,
-    /// Whether less contradicts the code, or every source.
-    pub firm: bool,
+    /// How grave less is: an error where it contradicts the code or every source, a note where it hangs on the certificate.
+    pub severity: Severity,
     /// Whether it is the table of the code that the document names.
     pub of_code: bool,
 }
@@ -48,11 +49,14 @@ pub fn needed(view: &View<'_>) -> Option<Needed> {
             return by_code(own);
         }
         match (by_practice(metal, thickness), by_formula(view, metal, thickness.mm())) {
-            (Some(practice), Some(formula)) if practice.firm => {
+            (Some(practice), Some(formula)) if practice.severity == Severity::Error => {
                 Some(if practice.celsius < formula.celsius { formula } else { practice })
             }
             (practice, formula) => {
-                formula.or_else(|| practice.filter(|own| own.firm || !needs_none_by_carbon_equivalent(view, metal)))
+                let delivered = by_carbon_equivalent(view, metal);
+                let cold = delivered.as_ref().is_some_and(|own| own.stated && own.needed.is_none());
+                let practice = practice.filter(|own| own.severity == Severity::Error || !cold);
+                formula.or(practice).or_else(|| delivered?.needed)
             }
         }
     });
@@ -62,7 +66,7 @@ pub fn needed(view: &View<'_>) -> Option<Needed> {
 /// The preheat of a code; nothing where it asks for none.
 fn by_code(own: Preheat) -> Option<Needed> {
     let Preheat { celsius, fahrenheit, how, source } = own;
-    (celsius > 0.0).then_some(Needed { celsius, fahrenheit, how, source, firm: true, of_code: true })
+    (celsius > 0.0).then_some(Needed { celsius, fahrenheit, how, source, severity: Severity::Error, of_code: true })
 }
 
 /// Method B of EN 1011-2, within what it holds for; the run that asks for most counts.
@@ -102,31 +106,65 @@ fn by_formula(view: &View<'_>, metal: &Metal<'_>, thickness_mm: f64) -> Option<N
                     figure(heat_input_kj_mm)
                 ),
                 source: row.origin.source_ref(),
-                firm: false,
+                severity: Severity::Caution,
                 of_code: false,
             })
         })
         .max_by(|a, b| a.celsius.total_cmp(&b.celsius))
 }
 
-/// Whether method A of EN 1011-2 asks for no preheat with the carbon equivalent that is stated as delivered: the combined
-/// thickness lies within what each run may weld cold.
-fn needs_none_by_carbon_equivalent(view: &View<'_>, metal: &Metal<'_>) -> bool {
-    let stated = metal.stated.carbon_equivalent.as_ref().and_then(Stated::value);
-    let stated = stated.and_then(|range| range.high().or(range.low())).map(Share::percent);
+/// What method A of EN 1011-2 says of a steel.
+struct ByCarbonEquivalent {
+    /// Whether the carbon equivalent is stated as delivered; else it is the highest that the specification allows.
+    stated: bool,
+    /// The preheat that is asked for; nothing where every run may be welded cold.
+    needed: Option<Needed>,
+}
+
+/// Method A of EN 1011-2 with the carbon equivalent that is stated as delivered, or that the specification allows; nothing where
+/// neither is known, or the table of the method does not go so far.
+fn by_carbon_equivalent(view: &View<'_>, metal: &Metal<'_>) -> Option<ByCarbonEquivalent> {
     let steel = metal.is("steel") && !metal.is("stainless") && metal.stated.composition.is_none();
-    let (Some(ce_pct), Some(thickness_mm)) = (stated.filter(|_| steel), view.thickness().map(Size::mm)) else {
-        return false;
-    };
+    if !steel || codes::governing(view.procedure).is_some_and(|code| !code.preheat_by_formula()) {
+        return None;
+    }
+    let own = metal.stated.carbon_equivalent.as_ref().and_then(Stated::value);
+    let own = own.and_then(|range| range.high().or(range.low())).map(Share::percent);
+    let ce_pct = own.or(metal.known?.carbon_equivalent_max)?;
+    let thickness_mm = view.thickness().map(Size::mm)?;
     // Two parts meet in a butt or lap; the one that a tee stands on runs on both ways.
     let parts = if view.procedure.joint.as_ref().is_some_and(|own| own.kind == JointType::Tee) { 3 } else { 2 };
-    let Ok(combined) = combined_thickness_mm(&vec![thickness_mm; parts], false) else { return false };
-    !view.runs.is_empty()
-        && view.runs.iter().all(|run| {
-            let (Some(hydrogen), Some(heat)) = (hydrogen(view, run), heat::of(run)) else { return false };
-            let row = preheat_methods::thickness_without_preheat(hydrogen, ce_pct, heat.heat_input.low);
-            row.is_some_and(|row| combined <= row.combined_thickness_max_mm)
-        })
+    let combined = combined_thickness_mm(&vec![thickness_mm; parts], false).ok()?;
+    let (least, first) = (planning::METHOD_A_LEAST_HEAT.value.high, planning::METHOD_A_FIRST_PREHEAT);
+    let mut needed: Option<Needed> = None;
+    for run in &view.runs {
+        let hydrogen_ml = hydrogen(view, run)?;
+        // With a stated figure the coldest setting decides; else only what no setting makes good.
+        let heat = heat::of(run)?.heat_input;
+        let heat = if own.is_some() { heat.low } else { heat.high };
+        let row = preheat_methods::thickness_without_preheat(hydrogen_ml, ce_pct, heat.max(least))?;
+        // Under the least heat input of the table the thickness falls with the heat input.
+        let most = row.combined_thickness_max_mm * (heat / least).min(1.0);
+        if combined > most {
+            let whose = if own.is_some() { "stated" } else { "of the specification" };
+            needed = Some(Needed {
+                celsius: first.value.high,
+                fahrenheit: None,
+                how: format!(
+                    "EN 1011-2 method A: {} mm combined thickness, {} mm without preheat at CE {} % {whose}, {} ml/100 g, {} kJ/mm",
+                    figure(combined),
+                    figure(most.round()),
+                    figure(ce_pct),
+                    figure(hydrogen_ml),
+                    figure((heat * 100.0).round() / 100.0),
+                ),
+                source: row.origin.source_ref(),
+                severity: if own.is_some() { Severity::Caution } else { Severity::Note },
+                of_code: false,
+            });
+        }
+    }
+    (!view.runs.is_empty()).then_some(ByCarbonEquivalent { stated: own.is_some(), needed })
 }
 
 /// The practice for a metal and thickness.
@@ -138,7 +176,7 @@ fn by_practice(metal: &Metal<'_>, thickness: Size) -> Option<Needed> {
         fahrenheit: row.minimum_f,
         how: format!("practice for {}, {}", row.metal, thickness.text()),
         source: row.origin.source_ref(),
-        firm: row.needed,
+        severity: if row.needed { Severity::Error } else { Severity::Caution },
         of_code: false,
     })
 }

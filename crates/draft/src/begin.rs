@@ -303,7 +303,7 @@ fn of_family(facts: &Facts, wanted: &Wanted<'_>, family: &str, ratio: f64) -> Op
         let position = off_position(own, row_lies(row));
         // A tungsten arc is turned down a little where the pool would run.
         let position =
-            position.or_else(|| (facts.process.uses_tungsten && row_lies(row) == Lies::Flat).then_some(1.0))?;
+            position.or_else(|| (facts.process.uses_tungsten && row_lies(row) == Lies::Flat).then_some(0.5))?;
         let complete = if row.voltage_v.is_some() { 0.0 } else { 0.1 };
         // Lines of a tungsten arc at a speed that no hand keeps are of machines.
         let machine = facts.process.uses_tungsten && row.travel().is_some_and(|travel| travel.low > hand);

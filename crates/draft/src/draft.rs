@@ -4,6 +4,7 @@ use seamwright_handbook::planning::{self, Attitude, Part};
 use seamwright_handbook::processes::Wire;
 use seamwright_model::document::Document;
 use seamwright_model::finding::{Finding, Severity};
+use seamwright_weld::{View, fill};
 
 use crate::cooling;
 use crate::facts::Facts;
@@ -83,7 +84,7 @@ fn sizes(facts: &Facts, chosen: bool) -> Vec<f64> {
 
 /// The draft of facts with one size of filler and one transfer.
 fn tried(facts: &Facts) -> Result<String, Refused> {
-    let mut search = Search { facts, first: None, seen: Vec::new() };
+    let mut search = Search { facts, first: None, seen: Vec::new(), nearest: None };
     // What the tables give goes before what is moved to the limits of the checks, each run at its own temperatures before all at
     // the same.
     for moves in [0, MOVES] {
@@ -94,12 +95,18 @@ fn tried(facts: &Facts) -> Result<String, Refused> {
             }
         }
     }
+    if let Some((_, text)) = search.nearest {
+        return Ok(text);
+    }
     for warmth in cooling::shared(facts) {
         for size in RUN_SIZES {
             if let Some(text) = search.run_size(size, MOVES, Some(warmth))? {
                 return Ok(text);
             }
         }
+    }
+    if let Some((_, text)) = search.nearest {
+        return Ok(text);
     }
     let fault = search.first.unwrap_or_default();
     Err(held_back(fault, facts))
@@ -112,10 +119,12 @@ struct Search<'f> {
     first: Option<String>,
     /// Pages that were checked.
     seen: Vec<String>,
+    /// Of the pages that pass, but lay much more or less than the joint holds, the one that comes nearest, and how far off it is.
+    nearest: Option<(f64, String)>,
 }
 
 impl Search<'_> {
-    /// The page with runs of a size over the usual one, moved so often at the most, where it passes.
+    /// The page with runs of a size over the usual one, moved so often at the most, where it passes and fills the joint.
     fn run_size(&mut self, size: f64, moves: usize, warmth: Option<Warmth>) -> Result<Option<String>, Refused> {
         let facts = self.facts;
         let mut holds = Holds::at(warmth);
@@ -134,7 +143,17 @@ impl Search<'_> {
             }
             moved += 1;
             let found = faults(&text);
-            let Some(worst) = found.iter().max_by_key(|finding| finding.severity) else { return Ok(Some(text)) };
+            let Some(worst) = found.iter().max_by_key(|finding| finding.severity) else {
+                let off = off_the_joint(&text);
+                if off <= 0.0 {
+                    return Ok(Some(text));
+                }
+                if self.nearest.as_ref().is_none_or(|(least, _)| off < *least) {
+                    self.nearest = Some((off, text.clone()));
+                }
+                self.seen.push(text);
+                break;
+            };
             // A leg that was asked for and cannot be is the reason, whatever else follows from it.
             let leg = found.iter().find(|finding| finding.check.starts_with("fillet-leg-too"));
             if let Some(leg) = leg.filter(|_| facts.leg.is_some()) {
@@ -193,6 +212,23 @@ fn choose(facts: &Facts, plan: &Plan) -> Result<Settings, Refused> {
     } else {
         covered::settings(facts, plan)
     }
+}
+
+/// How far what the runs of a page lay lies outside what a draft aims at, as the logarithm of the ratio; 0 within it, and where
+/// what they lay does not follow from their settings.
+fn off_the_joint(text: &str) -> f64 {
+    let Ok(loaded) = seamwright_model::load("draft", text.as_bytes()) else { return 0.0 };
+    let Document::Procedure(procedure) = &loaded.document else { return 0.0 };
+    let view = View::new(procedure);
+    let Some(fill) = fill::of(&view).filter(|fill| !fill.square) else { return 0.0 };
+    let (aim, _) = rule(planning::FILL_AIM);
+    let holds = fill.joint_mm2.middle;
+    // No filler makes less than one run of a fillet, and more of them lay more.
+    let one_fillet = view.runs.len() == 1 && view.weld().is_some_and(|weld| !weld.has_groove());
+    let over = fill.fed_mm2.middle / (holds.max(fill.one_run_mm2) * aim.high);
+    let over = if fill.fed_known && !one_fillet { over } else { 0.0 };
+    let short = if fill.known { holds * aim.low / fill.laid_mm2.middle } else { 0.0 };
+    over.max(short).max(1.0).ln()
 }
 
 /// What the checks hold against a page, past a note.

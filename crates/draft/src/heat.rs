@@ -8,7 +8,7 @@ use crate::cooling;
 use crate::facts::Facts;
 use crate::figures::rule;
 use crate::page::{Said, Value};
-use crate::preheat::{Found, preheat, usual_interpass, usual_interpass_said};
+use crate::preheat::{Found, governing, preheat, usual_interpass, usual_interpass_said};
 use crate::settings::{Settings, heat};
 
 /// Temperatures of the page.
@@ -48,8 +48,8 @@ pub(crate) fn temperatures(facts: &Facts, settings: &Settings) -> Temperatures {
     let wanted = found.celsius.filter(|celsius| *celsius > least.high).map(|celsius| (celsius / 5.0).ceil() * 5.0);
     // The interpass temperature lies above the preheat, but not above what the family stands.
     let (over, _) = rule(planning::INTERPASS_OVER_PREHEAT);
-    let families = [&facts.metal.family, &facts.second().family];
-    let limits = families.into_iter().filter_map(|family| interpass_temperature::get(family));
+    let families = governing(facts);
+    let limits = families.iter().filter_map(|own| interpass_temperature::get(own.metal.family));
     let most = limits.map(|row| row.usual_max_c).reduce(f64::min);
     let held = match (wanted, most) {
         (Some(wanted), Some(most)) if wanted > most => Some((most, true)),

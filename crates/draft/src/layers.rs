@@ -40,7 +40,9 @@ impl Run {
     /// middle of its line.
     pub(crate) fn usual_travel(&self) -> Band {
         let usual = self.travel_mm_min();
-        let usual = usual.overlap(self.row.travel_mm_min).unwrap_or(usual);
+        // A run that is larger than that of its line is laid slower.
+        let slower = Band::new(usual.low.min(self.row.travel_mm_min.low), usual.high);
+        let usual = usual.overlap(self.row.travel_mm_min).unwrap_or(slower);
         let woven = self.transfer.is_some() && self.line.is_some_and(|line| line.upward());
         if woven { Band::new(usual.low, usual.middle()) } else { usual }
     }

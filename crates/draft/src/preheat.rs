@@ -60,10 +60,24 @@ pub(crate) fn preheat_c(facts: &Facts, low_hydrogen: bool, heat_kj_mm: f64) -> O
     preheat(facts, low_hydrogen, Some(heat_kj_mm)).celsius
 }
 
+/// The metals whose highest temperatures hold, each as facts: of two, one alone that is heated for the other gives way.
+pub(crate) fn governing(facts: &Facts) -> Vec<Facts> {
+    let Some((other, size)) = facts.other().zip(facts.size()) else { return vec![facts.clone()] };
+    let gives_way = |own: &Facts, beside: &Facts| metal_heat::heated_for(own.metal, beside.metal, size);
+    if gives_way(facts, &other) {
+        vec![other]
+    } else if gives_way(&other, facts) {
+        vec![facts.clone()]
+    } else {
+        vec![facts.clone(), other]
+    }
+}
+
 /// The highest interpass temperature in use for the metal, or the lower of two, °C, and where it stands.
 pub(crate) fn usual_interpass_said(facts: &Facts) -> Option<(f64, Said)> {
-    let own = interpass_of_one(facts);
-    let other = facts.other().and_then(|other| interpass_of_one(&other));
+    let each = governing(facts);
+    let own = each.first().and_then(interpass_of_one);
+    let other = each.get(1).and_then(interpass_of_one);
     match (own, other) {
         (Some(own), Some(other)) => Some(if other.0 < own.0 { other } else { own }),
         (own, other) => own.or(other),
@@ -105,7 +119,10 @@ fn highest(facts: &Facts) -> Option<Composition> {
     steel.states(Element::C).then_some(steel)
 }
 
-/// No preheat by method A of EN 1011-2, where the combined thickness needs none.
+/// No preheat by method A of EN 1011-2, where the combined thickness needs none; its first step where it needs some.
+///
+/// A steel whose specification lets it hold more than the table goes to is held at the highest carbon equivalent of the table: it
+/// needs no less than that, and what it needs with its certificate is to be decided.
 fn by_thickness(facts: &Facts, low_hydrogen: bool, heat_input: f64) -> Option<Found> {
     let steel = highest(facts)?;
     let ce = facts.metal.carbon_equivalent_max.unwrap_or_else(|| carbon_equivalent::ce_iiw_pct(&steel));
@@ -113,7 +130,9 @@ fn by_thickness(facts: &Facts, low_hydrogen: bool, heat_input: f64) -> Option<Fo
     // Under the least heat input of the table the thickness falls with the heat input.
     let (least, _) = rule(planning::METHOD_A_LEAST_HEAT);
     let share = (heat_input / least.high).min(1.0);
-    let row = preheat_methods::thickness_without_preheat(hydrogen.hydrogen_ml, ce, heat_input.max(least.high))?;
+    let table = preheat_methods::carbon_equivalent_most(hydrogen.hydrogen_ml)?;
+    let row =
+        preheat_methods::thickness_without_preheat(hydrogen.hydrogen_ml, ce.min(table), heat_input.max(least.high))?;
     let most = (share * row.combined_thickness_max_mm).round();
     // Two plates meet at a butt joint, and at a fillet the one that runs on both ways counts twice.
     let plates = if facts.groove() { 2 } else { 3 };
@@ -126,6 +145,14 @@ fn by_thickness(facts: &Facts, low_hydrogen: bool, heat_input: f64) -> Option<Fo
             figure(combined),
         );
         return Some(Found { celsius: Some(first.high), said: Said::how(source, how) });
+    }
+    if ce > table {
+        let how = format!(
+            "method A of EN 1011-2 goes to CE {table:.2} % ({} mm combined thickness without preheat there, here {} mm), and the specification to {ce:.2} %: by the certificate",
+            figure(most),
+            figure(combined),
+        );
+        return Some(Found { celsius: None, said: Said::Decide(how.into()) });
     }
     let how = format!(
         "no preheat by EN 1011-2 method A up to {} mm combined thickness; here {} mm, CE {ce:.2} %, {} ml/100 g, {heat_input:.2} kJ/mm",

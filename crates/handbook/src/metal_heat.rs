@@ -204,6 +204,13 @@ pub fn preheat(metal: &BaseMetal, thickness: Size) -> Option<&'static PreheatRow
     of_kind(preheats(), metal, |row| row.metal, |row| row.holds(metal, thickness))
 }
 
+/// Whether a metal is heated for another one in the same joint: the other asks for preheat, and it asks for none. Its own highest
+/// temperatures then give way.
+pub fn heated_for(metal: &BaseMetal, other: &BaseMetal, thickness: Size) -> bool {
+    let asks = |metal| preheat(metal, thickness).is_some_and(|row| row.minimum_c.is_some());
+    !asks(metal) && asks(other)
+}
+
 /// The heat treatment of a metal after welding.
 pub fn treatment(metal: &BaseMetal) -> Option<&'static TreatmentRow> {
     of_kind(treatments(), metal, |row| row.metal, |_| true)

@@ -173,6 +173,13 @@ pub fn thickness_without_preheat(
         })
 }
 
+/// The highest carbon equivalent CE, %, of the rows of [`thickness_without_preheat`] for a hydrogen in ml/100 g.
+pub fn carbon_equivalent_most(hydrogen_ml: f64) -> Option<f64> {
+    let rows = combined_thickness().iter();
+    let own = rows.filter(|row| between(row.hydrogen_over_ml, row.hydrogen_up_to_ml, hydrogen_ml));
+    own.map(|row| row.ce_pct).reduce(f64::max)
+}
+
 /// Where a method (`A` or `B`) holds for an element or another quantity.
 pub fn valid_range(method: &str, quantity: &str) -> Option<&'static ValidityRow> {
     validity().iter().find(|row| find::same(row.method, method) && find::same(row.quantity, quantity))

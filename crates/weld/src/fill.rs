@@ -29,8 +29,11 @@ pub struct Fill {
     /// Whether the rate of every run follows from its wire feed, or from its electrode, diameter and current; else it is a wide
     /// range of the process.
     pub known: bool,
-    /// Whether the welder feeds a rod by hand, as little as the joint asks: too much then follows from nothing stated.
-    pub by_hand: bool,
+    /// Area that the runs lay down whose wire or electrode feeds itself, mm²: nothing where all rods are fed by hand, as little
+    /// as the joint asks.
+    pub fed_mm2: Spread,
+    /// As [`Fill::known`], of the runs of [`Fill::fed_mm2`] alone.
+    pub fed_known: bool,
     /// Whether the edges are square: the bead is wider than the gap, and how much wider is not stated.
     pub square: bool,
     /// Where the limit is written.
@@ -64,12 +67,12 @@ impl Fill {
 
     /// As [`Fill::short`], for more metal than the largest joint holds.
     pub fn over(&self) -> Option<Certainty> {
-        if self.by_hand || self.square {
+        if self.square {
             return None;
         }
         let most = self.joint_mm2.high.max(self.one_run_mm2) * self.limit_pct.high / 100.0;
         // A leg is often made larger than stated, and a core lays less than its wire: certain is what lies farther out.
-        match (self.known, self.laid_mm2.middle > most, self.laid_mm2.low > FAR * most) {
+        match (self.fed_known, self.fed_mm2.middle > most, self.fed_mm2.low > FAR * most) {
             (true, _, true) => Some(Certainty::Certain),
             (true, true, false) => Some(Certainty::Likely),
             (false, _, true) => Some(Certainty::Possible),
@@ -108,9 +111,8 @@ pub fn of(view: &View<'_>) -> Option<Fill> {
 pub fn beside(view: &View<'_>, joint_mm2: Spread) -> Option<Fill> {
     let rule = deposition::FILL;
     let one_side = view.weld().is_some_and(|weld| !weld.has_groove());
-    let mut laid = Spread::NOTHING;
-    let mut known = true;
-    let mut by_hand = false;
+    let (mut laid, mut fed) = (Spread::NOTHING, Spread::NOTHING);
+    let (mut known, mut fed_known) = (true, true);
     let whole_mm2 = joint_mm2.middle * section::fillets(view);
     for (run, count) in consumption::taken(view, Some(whole_mm2)) {
         let count = f64::from(count);
@@ -123,9 +125,13 @@ pub fn beside(view: &View<'_>, joint_mm2: Spread) -> Option<Fill> {
         }
         let deposit = deposit::of(view, run)?;
         let area = deposit.area_mm2?;
-        by_hand |= run.process.is_some_and(|process| !process.consumable_electrode);
-        known &= matches!(deposit.by, By::WireFeed | By::Current | By::Size);
+        let own_known = matches!(deposit.by, By::WireFeed | By::Current | By::Size);
+        known &= own_known;
         laid = laid + area.times(count);
+        if run.process.is_none_or(|process| process.consumable_electrode) {
+            fed_known &= own_known;
+            fed = fed + area.times(count);
+        }
     }
     let process = view.runs.first().map_or("", RunView::number);
     let leg_mm = setting_limits::get(setting_limits::LEG_OF_ONE_RUN, process)
@@ -137,7 +143,8 @@ pub fn beside(view: &View<'_>, joint_mm2: Spread) -> Option<Fill> {
         one_run_mm2: leg_mm * leg_mm / 2.0,
         limit_pct: rule.value,
         known,
-        by_hand,
+        fed_mm2: fed,
+        fed_known,
         square: joint_is_square(view),
         source: rule.origin.source_ref(),
     })

@@ -6,7 +6,7 @@ use seamwright_handbook::Size;
 use seamwright_handbook::base_metals::{self, BaseMetal};
 use seamwright_handbook::gmaw_parameters::Transfer;
 use seamwright_handbook::{
-    covered_electrodes, designation, find, gas_nozzles, metal_families, processes, shielding_gases,
+    covered_electrodes, designation, find, gas_nozzles, metal_families, metal_heat, processes, shielding_gases,
 };
 use seamwright_model::procedure::{
     Filler, Key, ParentMetal, Procedure, Run, Settings, ShieldingGas, TransferMode, WeldType, keys, run_numbers,
@@ -286,6 +286,19 @@ fn known(stated: &ParentMetal) -> Option<&'static BaseMetal> {
 }
 
 impl<'d> View<'d> {
+    /// The metals whose own highest temperatures hold: one that is heated for another of the joint gives way to it.
+    pub fn heated_as_they_stand(&self) -> impl Iterator<Item = &Metal<'d>> {
+        let heated = |metal: &Metal<'d>, other: &Metal<'d>| {
+            let thickness = other.thickness().or_else(|| self.thickness());
+            metal
+                .known
+                .zip(other.known)
+                .zip(thickness)
+                .is_some_and(|((own, other), thickness)| metal_heat::heated_for(own, other, thickness))
+        };
+        self.metals.iter().filter(move |metal| !self.metals.iter().any(|other| heated(metal, other)))
+    }
+
     /// Looks up every part of a procedure.
     pub fn new(procedure: &'d Procedure) -> Self {
         let metals: Vec<Metal<'d>> = procedure

@@ -50,10 +50,10 @@ pub const RULE: Rule = Rule {
             base: "lap-fillet-2-carbon-141",
             edits: &[("/weld_size/leg", "2 mm"), ("/weld_size/second_leg", "3 mm")],
         },
-        // Of unequal legs the one on the face is twice the other.
+        // Of unequal legs the one on the face is a little more than twice the other.
         Case {
             base: "lap-fillet-2-carbon-141",
-            edits: &[("/weld_size/leg", "2 mm"), ("/weld_size/second_leg", "4 mm")],
+            edits: &[("/weld_size/leg", "2 mm"), ("/weld_size/second_leg", "4.5 mm")],
         },
     ],
 };

@@ -24,6 +24,17 @@ pub const RULE: Rule = Rule {
         Case { base: "butt-2-304l-141", edits: &[("/temperatures/interpass", "360 °F maximum")] },
     ],
     sound: &[
+        // Beside a metal that asks for preheat, stainless steel is heated with it.
+        Case {
+            base: "pipe-butt-304l-141-pc",
+            edits: &[
+                (
+                    "/parent_metals",
+                    "[{specification: A335-P22, thickness: 5 mm}, {specification: A312 TP304L, thickness: 5 mm}]",
+                ),
+                ("/temperatures/interpass", "250 °C maximum"),
+            ],
+        },
         // 300 °F is printed beside 150 °C.
         Case { base: "butt-2-304l-141", edits: &[("/temperatures/interpass", "300 °F maximum")] },
         Case { base: "butt-2-304l-141", edits: &[] },
@@ -40,7 +51,8 @@ fn examine(x: &mut Examiner<'_>) {
     let Some(high) = interpass.high() else { return };
     let customary = measure::is_customary(interpass.unit());
     let pointer = "/temperatures/interpass";
-    let rows = x.view.metals.iter().filter_map(|metal| {
+    let view = x.view;
+    let rows = view.heated_as_they_stand().filter_map(|metal| {
         let known = metal.known?;
         let own = interpass_temperature::get(metal.family())
             .map(|row| (row.envelope(), row.usual(), row.origin.source_ref()));

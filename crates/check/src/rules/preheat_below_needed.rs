@@ -14,8 +14,15 @@ pub const RULE: Rule = Rule {
     finds: "A preheat lower than metal and thickness ask for, or none where one is asked for.",
     matters: "A cold joint cools the weld fast: steel hardens and cracks from hydrogen, copper does not fuse.",
     remedy: "Preheat to the figure, lower the hydrogen, or raise the heat input.",
-    limit: "The table of AWS D1.1 where it is the code; method B of EN 1011-2 where a composition is given, the method holds and the code is not of ASME; the practice for the metal and thickness else.",
-    tables: &["preheat-practice", "aws-d1-1-preheat", "en-1011-2-validity", "process-hydrogen", "heat-rules"],
+    limit: "The table of AWS D1.1 where it is the code; method B of EN 1011-2 where a composition is given, the method holds and the code is not of ASME; the practice for the metal and thickness else. Where none speaks, method A of EN 1011-2: a caution with the carbon equivalent as delivered, a note with the highest of the specification.",
+    tables: &[
+        "preheat-practice",
+        "aws-d1-1-preheat",
+        "en-1011-2-validity",
+        "en-1011-2-combined-thickness",
+        "process-hydrogen",
+        "heat-rules",
+    ],
     examine,
     faulty: &[
         Case { base: "pipe-butt-13crmo4-5-141-111", edits: &[("/temperatures/preheating", "20 °C minimum")] },
@@ -26,6 +33,50 @@ pub const RULE: Rule = Rule {
             base: "tee-fillet-10-s355-111",
             edits: &[
                 ("/parent_metals", "[{specification: A572-65, thickness: 30 mm}]"),
+                ("/temperatures/preheating", "10 °C minimum"),
+            ],
+        },
+        // Steel with much carbon is never welded cold, nor engineering steel with little heat.
+        Case {
+            base: "tee-fillet-10-s355-111",
+            edits: &[
+                ("/parent_metals", "[{specification: C45, thickness: 20 mm}]"),
+                ("/temperatures/preheating", "10 °C minimum"),
+            ],
+        },
+        Case {
+            base: "tee-fillet-10-s355-111",
+            edits: &[
+                ("/parent_metals", "[{specification: C35, thickness: 10 mm}]"),
+                ("/temperatures/preheating", "10 °C minimum"),
+            ],
+        },
+        Case {
+            base: "tee-fillet-10-s355-111",
+            edits: &[
+                ("/parent_metals", "[{specification: 42CrMo4, thickness: 12 mm}]"),
+                ("/temperatures/preheating", "150 °C minimum"),
+            ],
+        },
+        Case {
+            base: "tee-fillet-10-s355-111",
+            edits: &[
+                ("/parent_metals", "[{specification: 25CrMo4, thickness: 40 mm}]"),
+                ("/temperatures/preheating", "150 °C minimum"),
+            ],
+        },
+        // Thick plate of the commonest steel: by the specification a note, by the certificate a caution.
+        Case {
+            base: "butt-12-s355-111",
+            edits: &[
+                ("/parent_metals", "[{specification: S355J2+N, thickness: 40 mm}]"),
+                ("/temperatures/preheating", "10 °C minimum"),
+            ],
+        },
+        Case {
+            base: "butt-12-s355-111",
+            edits: &[
+                ("/parent_metals", "[{specification: S355J2+N, thickness: 40 mm, carbon_equivalent: 0.46 %}]"),
                 ("/temperatures/preheating", "10 °C minimum"),
             ],
         },
@@ -56,6 +107,21 @@ pub const RULE: Rule = Rule {
         },
     ],
     sound: &[
+        Case {
+            base: "butt-12-s355-111",
+            edits: &[
+                ("/parent_metals", "[{specification: S355J2+N, thickness: 40 mm}]"),
+                ("/temperatures/preheating", "80 °C minimum"),
+            ],
+        },
+        // By its certificate the plate is lean enough.
+        Case {
+            base: "butt-12-s355-111",
+            edits: &[
+                ("/parent_metals", "[{specification: S355J2+N, thickness: 18 mm, carbon_equivalent: 0.41 %}]"),
+                ("/temperatures/preheating", "10 °C minimum"),
+            ],
+        },
         // AWS D1.1 Table 5.8: 1-1/2 in of category B asks for 50 °F; over it 150 °F, which is printed beside 65 °C.
         Case {
             base: "tee-fillet-10-s355-111",
@@ -91,6 +157,21 @@ pub const RULE: Rule = Rule {
             base: "tee-fillet-10-s355-111",
             edits: &[("/parent_metals", "[{specification: A36, thickness: 1-1/2 in}]")],
         },
+        Case {
+            base: "tee-fillet-10-s355-111",
+            edits: &[
+                ("/parent_metals", "[{specification: C45, thickness: 20 mm}]"),
+                ("/temperatures/preheating", "150 °C minimum"),
+            ],
+        },
+        // Thin tube of 4130 for frames.
+        Case {
+            base: "tee-fillet-10-s355-111",
+            edits: &[
+                ("/parent_metals", "[{specification: '4130', thickness: 1.5 mm}]"),
+                ("/temperatures/preheating", "10 °C minimum"),
+            ],
+        },
         // Practice under ASME codes: P-Number 1 up to 25 mm at 10 °C.
         Case {
             base: "pipe-butt-p235gh-141-111",
@@ -117,9 +198,11 @@ fn examine(x: &mut Examiner<'_>) {
     if !stated_less && needed.celsius <= metal_heat::ROOM_TEMPERATURE.value.high {
         return;
     }
-    let severity = if needed.firm { Severity::Error } else { Severity::Caution };
+    let severity = needed.severity;
     let limit = format!("{figure_of:.0} {unit} minimum");
-    let hint = format!("write `preheating: {} {unit} minimum`", figure((figure_of / 5.0).ceil() * 5.0));
+    let write = format!("write `preheating: {} {unit} minimum`", figure((figure_of / 5.0).ceil() * 5.0));
+    let certificate = ", or state the `carbon_equivalent` of the certificate under the metal";
+    let hint = if severity == Severity::Note { format!("{write}{certificate}") } else { write };
     if let Some(range) = stated {
         let spelled = range.spelled();
         if x.compare(pointer, spelled, (low, None), least, unit, &needed.source).below {

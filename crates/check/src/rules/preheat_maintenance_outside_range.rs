@@ -32,7 +32,8 @@ fn examine(x: &mut Examiner<'_>) {
     let temperatures = x.view.procedure.temperatures.as_ref();
     let Some(range) = temperatures.and_then(|t| t.preheat_maintenance.as_ref()).and_then(Stated::value) else { return };
     let room = metal_heat::ROOM_TEMPERATURE;
-    let rows = x.view.metals.iter().filter_map(|metal| interpass_temperature::get(metal.family()));
+    let view = x.view;
+    let rows = view.heated_as_they_stand().filter_map(|metal| interpass_temperature::get(metal.family()));
     let strictest = rows.min_by(|a, b| a.envelope_max_c.total_cmp(&b.envelope_max_c));
     let (most, source) = strictest
         .map_or_else(|| (f64::INFINITY, room.origin.source_ref()), |row| (row.envelope_max_c, row.origin.source_ref()));

@@ -21,6 +21,17 @@ pub const RULE: Rule = Rule {
         Case { base: "butt-12-s355-111", edits: &[("/temperatures/preheating", "400 °C minimum")] },
     ],
     sound: &[
+        // Beside a metal that asks for preheat, stainless steel is heated with it.
+        Case {
+            base: "pipe-butt-304l-141-pc",
+            edits: &[
+                (
+                    "/parent_metals",
+                    "[{specification: A335-P22, thickness: 5 mm}, {specification: A312 TP304L, thickness: 5 mm}]",
+                ),
+                ("/temperatures/preheating", "150 °C minimum"),
+            ],
+        },
         Case { base: "butt-6-5083-141", edits: &[("/temperatures/preheating", "50-90 °C")] },
         Case { base: "butt-6-copper-141", edits: &[] },
         Case { base: "butt-12-s355-111", edits: &[("/temperatures/preheating", "150 °C minimum")] },
@@ -32,7 +43,8 @@ fn examine(x: &mut Examiner<'_>) {
     let Some(range) = temperatures.and_then(|t| t.preheating.as_ref()).and_then(Stated::value) else { return };
     // A minimum alone is held against the limit too: the joint is at least that hot.
     let Some(most) = range.high().or(range.low()) else { return };
-    let rows = x.view.metals.iter().filter_map(|metal| {
+    let view = x.view;
+    let rows = view.heated_as_they_stand().filter_map(|metal| {
         let thickness = metal.thickness().or_else(|| Size::from_mm(0.0))?;
         let known = metal.known?;
         let own = metal_heat::preheat(known, thickness).and_then(|row| {
