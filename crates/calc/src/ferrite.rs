@@ -162,6 +162,14 @@ pub struct DiagramWindow {
     pub nickel_pct: Interval,
 }
 
+impl DiagramWindow {
+    /// Whether a point lies on the diagram.
+    pub fn contains(&self, point: Equivalents) -> bool {
+        let holds = |range: Interval, value: f64| (range.low()..=range.high()).contains(&value);
+        holds(self.chromium_pct, point.chromium_pct) && holds(self.nickel_pct, point.nickel_pct)
+    }
+}
+
 /// Ferrite number of a point of the WRC-1992 diagram, read between its lines; 0 to 100.
 ///
 /// Source: Kotecki and Siewert 1992, the lines from memory; a note says so always, another where the point lies outside

@@ -74,7 +74,10 @@ pub(crate) fn shape(facts: &Facts) -> Result<(Shape, f64), Refused> {
     // A plate that is welded from both sides has no backing.
     let backing = if thick(facts) { Some("none".to_owned()) } else { facts.backing() };
     let Some(groove) = planning::groove(of_root.metal, of_root.process.number, backing.as_deref(), facts.down) else {
-        return Err(nothing(format!("groove-planning has no row for process {}", facts.process.number), facts));
+        return Err(nothing(
+            format!("the handbook prepares no edges for process {} (groove-planning)", facts.process.number),
+            facts,
+        ));
     };
     let (cap, _) = rule(planning::CAP_HEIGHT);
     let (root, _) = rule(planning::ROOT_HEIGHT);
@@ -106,7 +109,25 @@ pub(crate) fn shape(facts: &Facts) -> Result<(Shape, f64), Refused> {
         single_v(facts, groove, base)
     };
     let area = sizes.cross_section().map_err(computed)?.total_mm2;
+    backing_is_kept(facts, &shape)?;
     Ok((shape, area))
+}
+
+/// Refuses a backing that is asked for where the joint has no use of it: it would be left out without a word.
+fn backing_is_kept(facts: &Facts, shape: &Shape) -> Result<(), Refused> {
+    let asked = facts.choices.backing.as_deref().filter(|own| *own != "none");
+    let kept = |own: &str| if own == "gouge" { shape.both_sides() } else { shape.held() };
+    match asked.filter(|own| facts.detail.is_none() && !kept(own)) {
+        None => Ok(()),
+        Some(asked) => {
+            let edges = if shape.square() { "square edges" } else { "a V" };
+            let sides = if shape.both_sides() { "from both sides" } else { "from one side with an open root" };
+            Err(Refused::Contradiction(format!(
+                "{} is welded {sides} with {edges}, and `--backing {asked}` is asked for: leave it out, and write it where the joint is prepared for it",
+                facts.thickness
+            )))
+        }
+    }
 }
 
 /// The leg of a fillet, in mm and as written.
@@ -242,7 +263,10 @@ fn single_v(facts: &Facts, groove: &GrooveRow, base: Groove) -> (Shape, Groove) 
 fn double_v(facts: &Facts, groove: &GrooveRow, base: Groove) -> Result<(Shape, Groove), Refused> {
     let Some((gap, face)) = groove.double_gap_mm.zip(groove.double_root_face_mm) else {
         return Err(nothing(
-            format!("groove-planning has no double V of process {} for {}", facts.process.number, facts.thickness),
+            format!(
+                "the handbook has no double V of process {} for {} (groove-planning)",
+                facts.process.number, facts.thickness
+            ),
             facts,
         ));
     };

@@ -72,7 +72,10 @@ pub(crate) fn runs(
     let (process, attitude) = (facts.process.number, facts.attitude());
     let known = |row: Option<&'static RunRow>| {
         row.ok_or_else(|| {
-            nothing(format!("run-planning has no run of process {process} in {}", facts.position.code), facts)
+            nothing(
+                format!("the handbook has no run of process {process} in {} (run-planning)", facts.position.code),
+                facts,
+            )
         })
     };
     let first = if facts.groove() {

@@ -140,6 +140,7 @@ impl Plan {
     /// Over the root of another process only the runs that fill the joint are planned.
     pub(crate) fn new(facts: &Facts, run_size: f64, root_plan: Option<&Self>) -> Result<Self, Refused> {
         downwards(facts)?;
+        on_small_pipe(facts)?;
         let process = facts.process.number;
         let like = planning::starting_family(facts.metal, process);
         if like.is_none() && !facts.process.covered_electrode() {
@@ -179,6 +180,18 @@ fn largest_leg(facts: &Facts, step: f64) -> f64 {
     let over = if facts.thickness_mm > plate.low { grown } else { widest(setting_limits::LEG_OVER_THICKER) };
     let most = (over * facts.thickness_mm).max(widest(setting_limits::LEG_OF_ONE_RUN));
     (most / step + 1e-6).floor() * step
+}
+
+/// A bath under flux needs a wide curve to lie on.
+fn on_small_pipe(facts: &Facts) -> Result<(), Refused> {
+    let least = setting_limits::get(setting_limits::DIAMETER_UNDER_FLUX, facts.process.number).map(|row| row.usual.low);
+    match facts.diameter_mm.zip(least).filter(|(own, least)| facts.process.uses_flux && own < least) {
+        None => Ok(()),
+        Some((own, least)) => Err(nothing(
+            format!("a pipe of {} mm is too small for a bath under flux (from {} mm on)", figure(own), figure(least)),
+            facts,
+        )),
+    }
 }
 
 /// Downward welding with a gas-shielded arc is for thin metal; cored and covered electrodes have it in their class.

@@ -111,6 +111,7 @@ pub(crate) mod outside_diameter_impossible;
 mod pedal_with_fixed_current;
 mod penetration_depth_missing;
 mod pipe_position_on_plate;
+mod pipe_too_small_for_flux;
 pub(crate) mod polarity_taken;
 pub(crate) mod polarity_wrong_for_metal;
 pub(crate) mod position_not_of_weld;
@@ -310,6 +311,7 @@ pub const RULES: &[&Rule] = &[
     &pedal_with_fixed_current::RULE,
     &penetration_depth_missing::RULE,
     &pipe_position_on_plate::RULE,
+    &pipe_too_small_for_flux::RULE,
     &polarity_taken::RULE,
     &polarity_wrong_for_metal::RULE,
     &position_not_of_weld::RULE,

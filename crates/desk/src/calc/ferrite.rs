@@ -90,7 +90,12 @@ pub fn answer(given: &Given) -> Result<Answer> {
             nickel_pct: table_range(weld_metal::ferrite::WRC_NICKEL.value)?,
         };
         let found = formulas::ferrite_number(point, &window)?;
-        answer = answer.by(formulas::FERRITE_NUMBER).result("ferrite_number", found.value, "FN").notes(&found.notes);
+        // Off the diagram there is no number: the notes say how far it goes.
+        answer = answer.by(formulas::FERRITE_NUMBER);
+        if window.contains(point) {
+            answer = answer.result("ferrite_number", found.value, "FN");
+        }
+        answer = answer.notes(&found.notes);
     }
     Ok(answer)
 }

@@ -1,6 +1,7 @@
 //! Facts as they were typed, read and held against each other, and why some are refused.
 
 use crate::figures::{rule, span};
+use crate::no_draft::usual_processes;
 use crate::refused::Refused;
 use crate::sizes::{Size, length};
 use crate::trade;
@@ -279,7 +280,7 @@ impl Facts {
         let process = process(&typed.process, metal)?;
         let suits = process_suitability::get(metal, process.number).ok_or_else(|| Refused::Nothing {
             reason: format!("the handbook does not say how process {} suits {}", process.number, metal.specification),
-            instead: Vec::new(),
+            instead: usual_processes(metal, process.number, size.thickness_mm),
         })?;
         if suits.suits == Suits::Unsuited {
             return Err(Refused::Unsuited {
