@@ -51,9 +51,6 @@ pub const CE_AWS: Formula = Formula {
     validity: "carbon and low-alloy structural steels",
 };
 
-/// The formulas of this family.
-pub const FORMULAS: &[Formula] = &[CE_IIW, CET, PCM, CEN, CE_AWS];
-
 /// CE(IIW) in %: `C + Mn/6 + (Cr + Mo + V)/5 + (Ni + Cu)/15`.
 ///
 /// Source: IIW; EN 1011-2:2001 C.2, where its validity stands.

@@ -45,9 +45,6 @@ pub const TRANSITION: Formula = Formula {
     validity: "",
 };
 
-/// The formulas of this family.
-pub const FORMULAS: &[Formula] = &[THREE_DIMENSIONAL, TWO_DIMENSIONAL, TRANSITION];
-
 /// How heat leaves the weld.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Hash)]
 pub enum HeatFlow {

@@ -59,9 +59,6 @@ pub const ELECTRODES: Formula = Formula {
     validity: "",
 };
 
-/// The formulas of this family.
-pub const FORMULAS: &[Formula] = &[DEPOSITED_AREA, DEPOSITION_RATE, FILLER_MASS, ELECTRODES];
-
 /// Area of a round wire's or rod's section in mm²: `π d²/4`.
 ///
 /// The diameter must be greater than 0. 1.2 mm has 1.131 mm².

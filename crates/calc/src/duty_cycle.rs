@@ -20,9 +20,6 @@ pub const DUTY_CYCLE: Formula = Formula {
     validity: "currents up to the source's maximum; below the rating of 100 % the source runs on",
 };
 
-/// The formulas of this family.
-pub const FORMULAS: &[Formula] = &[DUTY_CYCLE];
-
 /// A duty cycle and what it means in a period of ten minutes.
 #[derive(Debug, Clone, Copy, PartialEq)]
 pub struct DutyCycle {

@@ -60,9 +60,6 @@ pub const DILUTION: Formula = Formula {
     validity: "a weld mixed throughout; nothing burns off or is picked up",
 };
 
-/// The formulas of this family.
-pub const FORMULAS: &[Formula] = &[SCHAEFFLER, DELONG, WRC_1992, FERRITE_NUMBER, DILUTION];
-
 /// A chromium and a nickel equivalent, %: a point of a constitution diagram.
 #[derive(Debug, Clone, Copy, PartialEq)]
 pub struct Equivalents {

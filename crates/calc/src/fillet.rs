@@ -29,9 +29,6 @@ pub const FILLET_AREA: Formula = Formula {
     validity: "",
 };
 
-/// The formulas of this family.
-pub const FORMULAS: &[Formula] = &[LEG_AND_THROAT, FILLET_AREA];
-
 /// The sizes of a fillet.
 #[derive(Debug, Clone, Copy, PartialEq)]
 pub struct Fillet {

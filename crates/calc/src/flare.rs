@@ -18,9 +18,6 @@ pub const FLARE_AREA: Formula = Formula {
     validity: "down to where the members come nearest: d = r, A = n (1 - π/4) r² + b r",
 };
 
-/// The formulas of this family.
-pub const FORMULAS: &[Formula] = &[FLARE_AREA];
-
 /// A flare; both members of a flare V have the same radius.
 #[derive(Debug, Clone, Copy, PartialEq)]
 pub struct Flare {

@@ -32,9 +32,6 @@ pub const HEAT_RATIO: Formula = Formula {
     validity: "any joint; the melted parent metal comes on top of the cross-section",
 };
 
-/// The formulas of this family.
-pub const FORMULAS: &[Formula] = &[LEAST_POWER, HEAT_RATIO];
-
 /// A strip of plate that is to be fused through.
 #[derive(Debug, Clone, Copy, PartialEq)]
 pub struct Strip {

@@ -72,9 +72,6 @@ pub const CYLINDER_CONTENTS: Formula = Formula {
     validity: "ideal gas at one temperature; at 200 to 300 bar argon holds some percent more, helium less; no liquefied gas",
 };
 
-/// The formulas of this family.
-pub const FORMULAS: &[Formula] = &[FLOW_TIME, GAS_USED, PURGE, PURGE_OXYGEN, GAS_DENSITY, CYLINDER_CONTENTS];
-
 /// Molar gas constant, J/(mol K), exact since 2019.
 pub const GAS_CONSTANT: f64 = 8.314_462_618;
 /// Oxygen in dry air, ppm of volume (standard atmosphere).

@@ -53,9 +53,6 @@ pub const REINFORCEMENT: Formula = Formula {
     validity: "a parabola; the width is that of the groove at the surface, without overlap on the plate",
 };
 
-/// The formulas of this family.
-pub const FORMULAS: &[Formula] = &[STRAIGHT_FLANKS, ROUND_FLANKS, REINFORCEMENT];
-
 /// How the edges are prepared (ISO 9692-1).
 #[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Hash)]
 pub enum Preparation {

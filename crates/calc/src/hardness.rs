@@ -31,9 +31,6 @@ pub const LORENZ_DUREN: Formula = Formula {
     validity: "low-carbon line pipe steels; cooling times between those of full martensite and of full bainite",
 };
 
-/// The formulas of this family.
-pub const FORMULAS: &[Formula] = &[YURIOKA, LORENZ_DUREN];
-
 /// An estimate of hardness and what it lies between.
 #[derive(Debug, Clone, Copy, PartialEq)]
 pub struct Hardness {

@@ -64,9 +64,6 @@ pub const BEAD_RATIO: Formula = Formula {
     validity: "compares procedures of one electrode type and size; a shorter bead is more heat",
 };
 
-/// The formulas of this family.
-pub const FORMULAS: &[Formula] = &[ARC_ENERGY, HEAT_INPUT, ARC_ENERGY_FROM_ENERGY, ARC_ENERGY_FROM_POWER, BEAD_RATIO];
-
 /// Arc energy in kJ/mm from voltage, current and travel speed: `E = U I / (1000 v)`.
 ///
 /// Source: ISO/TR 18491:2015; the same without any factor is ASME IX QW-409.1(a). For steady arcs. All arguments

@@ -39,9 +39,6 @@ pub const CHANGE: Formula = Formula {
     validity: "",
 };
 
-/// The formulas of this family.
-pub const FORMULAS: &[Formula] = &[HOLDING, HOLDING_ABOVE, CHANGE];
-
 /// Holding time in minutes of a thickness in inches or in 25 mm, by hours for each of them, and at least `least_min`.
 ///
 /// ```

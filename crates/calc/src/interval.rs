@@ -55,13 +55,6 @@ impl Interval {
         Self::ordered(of(self.low)?, of(self.high)?)
     }
 
-    /// The range of a quantity that rises or falls all the way with each of two others: the extremes of the four corners.
-    pub fn try_map2(self, other: Self, of: impl Fn(f64, f64) -> Result<f64>) -> Result<Self> {
-        let one = Self::ordered(of(self.low, other.low)?, of(self.low, other.high)?)?;
-        let two = Self::ordered(of(self.high, other.low)?, of(self.high, other.high)?)?;
-        Self::new(one.low.min(two.low), one.high.max(two.high))
-    }
-
     /// A formula at the low end, the middle and the high end.
     pub fn spread(self, of: impl Fn(f64) -> Result<f64>) -> Result<Spread> {
         let ends = self.try_map(&of)?;
@@ -166,13 +159,6 @@ mod tests {
         assert!(Spread { low: 0.1 + 0.2, middle: 0.3, high: 0.3 }.is_single());
         let whole: Spread = [spread, spread.times(2.0)].into_iter().sum();
         assert_eq!(whole, Spread { low: 15.0, middle: 21.0, high: 33.0 });
-    }
-
-    #[test]
-    fn two_ranges_give_the_extremes_of_their_corners() {
-        let volts = Interval::new(20.0, 22.0).unwrap();
-        let speed = Interval::new(2.0, 4.0).unwrap();
-        assert_eq!(volts.try_map2(speed, |volts, speed| Ok(volts / speed)), Interval::new(5.0, 11.0));
     }
 
     #[test]

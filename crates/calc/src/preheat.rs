@@ -48,9 +48,6 @@ pub const SUSCEPTIBILITY: Formula = Formula {
     validity: "H is 5, 10 or 30 ml/100 g for the hydrogen levels H1, H2, H3",
 };
 
-/// The formulas of this family.
-pub const FORMULAS: &[Formula] = &[METHOD_B, COMBINED_THICKNESS, SUSCEPTIBILITY];
-
 /// For what method B is stated to hold; the figures come from a table (EN 1011-2 C.3).
 #[derive(Debug, Clone, Copy, PartialEq)]
 pub struct MethodBValidity {

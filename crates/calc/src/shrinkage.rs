@@ -55,9 +55,6 @@ pub const BOWING: Formula = Formula {
     validity: "steel, a straight member welded along its length",
 };
 
-/// The formulas of this family.
-pub const FORMULAS: &[Formula] = &[TRANSVERSE, TRANSVERSE_BY_AREA, TRANSVERSE_BY_WIDTH, ANGULAR, BOWING];
-
 /// Transverse shrinkage in mm of a butt weld: `S = 0.2 A/t + 0.05 g`.
 ///
 /// Source: Spraragen and Ettinger, from memory; for steel free to move. Cross-section and gap must be 0 or more, thickness

@@ -25,9 +25,6 @@ pub const DESIGN_RESISTANCE: Formula = Formula {
     validity: "information only; throat of 3 mm and more",
 };
 
-/// The formulas of this family.
-pub const FORMULAS: &[Formula] = &[ALLOWABLE_LOAD, DESIGN_RESISTANCE];
-
 /// Load in N per mm of a fillet from its throat and an allowable shear stress: `F = a τ`. Information only.
 ///
 /// Source: AWS D1.1, allowable stress design, from memory. Both must be greater than 0.

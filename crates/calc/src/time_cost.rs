@@ -61,9 +61,6 @@ pub const COST: Formula = Formula {
     validity: "without preparation, inspection, heat treatment and overhead that the rates do not hold",
 };
 
-/// The formulas of this family.
-pub const FORMULAS: &[Formula] = &[ARC_TIME_BY_TRAVEL, ARC_TIME_BY_RATE, WORKING_TIME, MAINS_ENERGY, COST];
-
 /// Arc time in min from travel speed: `t = n L / (60 v)`.
 ///
 /// Length and number of runs must be 0 or more, travel speed greater than 0. Five runs of 1 m at 5 mm/s take 16.7 min.

@@ -27,9 +27,6 @@ pub const RUNS: Formula = Formula {
     validity: "runs of one size",
 };
 
-/// The formulas of this family.
-pub const FORMULAS: &[Formula] = &[MASS, RUNS];
-
 /// Volume in cm³: `V = A L / 1000`.
 ///
 /// Cross-section and length must be 0 or more. 77.5 mm² over 1 m are 77.5 cm³.

@@ -1,6 +1,6 @@
 //! The checks of documents against the handbook and against each other.
 //!
-//! [`check_document`] runs the rules of a kind of document and gives what was found, what was compared with which limit, and
+//! [`check_with`] runs the rules of a kind of document and gives what was found, what was compared with which limit, and
 //! which findings a stated deviation covers. What checks look at stands in [`subject`]; each has its folder with one file
 //! for each check and a list of them:
 //!

@@ -1,7 +1,7 @@
 //! What checks look at: a kind of document, or a procedure held against another document.
 //!
 //! To check something new, name it here: the word that `explain` prints, and what its checks see. Its checks are a list of
-//! `Rule<It>` in a folder of their own, run by [`crate::check_document`].
+//! `Rule<It>` in a folder of their own, run by [`crate::check_with`].
 
 use seamwright_model::lesson::Lesson;
 use seamwright_model::procedure::Procedure;

@@ -12,17 +12,6 @@ fn found(base: &'static str, edits: &'static [(&'static str, &'static str)]) -> 
     outcome.findings.into_iter().map(|own| (own.check, own.stated)).collect()
 }
 
-#[test]
-fn errors_come_before_cautions_and_these_before_notes() {
-    for rule in rules::RULES {
-        for case in rule.faulty {
-            let outcome = check_document(&edited(&starter(case.base), case));
-            let order: Vec<_> = outcome.findings.iter().map(|own| own.severity).collect();
-            assert!(order.is_sorted_by(|a, b| a >= b), "{} {:?}: {order:?}", case.base, case.edits);
-        }
-    }
-}
-
 /// A joint that cracks or does not fuse comes before what is not approved or not stated, whichever check found it first.
 #[test]
 fn of_one_severity_the_gravest_harm_comes_first() {

@@ -194,10 +194,12 @@ fn on_small_pipe(facts: &Facts) -> Result<(), Refused> {
     }
 }
 
-/// Downward welding with a gas-shielded arc is for thin metal; cored and covered electrodes have it in their class.
+/// Downward welding with a gas-shielded arc is for thin metal, and so is a groove of plate by covered electrode: those of pipe, and
+/// cored electrodes, have it in their class.
 fn downwards(facts: &Facts) -> Result<(), Refused> {
     let (most, _) = rule(planning::VERTICAL_DOWN_MOST);
-    let by_class = facts.process.covered_electrode() || facts.process.wire == Some(Wire::FluxCored);
+    let plate = facts.groove() && facts.diameter.is_none();
+    let by_class = (facts.process.covered_electrode() && !plate) || facts.process.wire == Some(Wire::FluxCored);
     if facts.downward() && !by_class && facts.thickness_mm > most.high {
         return Err(Refused::Nothing {
             reason: format!(

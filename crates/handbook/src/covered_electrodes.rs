@@ -116,11 +116,6 @@ pub fn nearest(class: &str) -> Vec<&'static str> {
     find::nearest(class, rows().iter().map(|row| row.classification))
 }
 
-/// What a mark means, such as `H4` or `R`.
-pub fn designator(mark: &str) -> Option<&'static Designator> {
-    designators().iter().find(|row| row.mark.eq_ignore_ascii_case(mark.trim()))
-}
-
 #[cfg(test)]
 mod tests {
     use super::*;
@@ -134,7 +129,8 @@ mod tests {
         }
         assert_eq!(get("E308L-16").unwrap().specification, "A5.4");
         assert!(get("E9999").is_none() && get("ER70S-6").is_none());
-        assert_eq!(designator("h8").unwrap().hydrogen_ml_100g, Some(8.0));
+        let hydrogen = designators().iter().find(|row| row.mark == "H8").unwrap().hydrogen_ml_100g;
+        assert_eq!(hydrogen, Some(8.0));
     }
 
     // ISO 2560-A: E 42 4 B is the basic electrode that AWS A5.1 has as E7018; the standard may stand before either.

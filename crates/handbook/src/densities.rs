@@ -90,11 +90,6 @@ pub fn gas(name: &str) -> Option<&'static GasRow> {
     find::by_name(gases(), name, |row| [row.gas])
 }
 
-/// The base period of a duty cycle in minutes.
-pub fn duty_period_min() -> Option<f64> {
-    duty_cycle().iter().find_map(|row| row.period_min)
-}
-
 #[cfg(test)]
 mod tests {
     use super::*;
@@ -131,7 +126,7 @@ mod tests {
         let figure = |part: &str| duty_cycle().iter().find(|row| row.case.contains(part)).unwrap();
         assert!((figure("to 100 %").current_a.unwrap() - 200.0 * 0.6_f64.sqrt()).abs() < 0.05);
         assert!((figure("at 250 A").duty_pct.unwrap() - 60.0 * (200.0_f64 / 250.0).powi(2)).abs() < 0.05);
-        assert_eq!(duty_period_min(), Some(10.0));
+        assert_eq!(duty_cycle().iter().find_map(|row| row.period_min), Some(10.0));
     }
 
     // 1 ft3 is 0.0283168 m3 by definition.

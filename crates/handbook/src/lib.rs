@@ -1,6 +1,6 @@
 //! The handbook: tables of limits, designations and starting points, each figure with its source and basis.
 //!
-//! A limit of this program stands here and nowhere else. Each table is a pair of files:
+//! A limit of this program stands here and nowhere else. A table has its figures in one file and its row type in another:
 //!
 //! - `tables/NAME.yaml` holds the figures: `table`, `title`, `about`, `sources` (key, title, edition, clause, and `register`:
 //!   the documents in the table `sources`, from which publisher, standing and address come), `columns`
@@ -8,15 +8,15 @@
 //!   `published` (read in a published page), `from-memory` (the standard is known, the figure is remembered) or
 //!   `common-practice`; `web-page` is a page without standing, which raises notes at most. `basis_of` gives the basis of single fields that differ, `doubt` says why a row is not beyond doubt.
 //!   A figure stands as a plain number in its column's unit, a range as `[low, high]`.
-//! - `src/NAME.rs` holds the row type and the lookups that checks and sheets call.
+//! - a module of `src` holds the row type and the lookups that checks and sheets call; tables of one code share one.
 //!
-//! The build script packs each table for the program and stops the build at a table that is not sound: a source that is
+//! The build script writes the rows as statics of their type, packs the table for printing, and stops the build at a table that is not sound: a source that is
 //! not listed, a row without basis, a column without meaning, a range that runs downwards.
 //!
 //! # To add a table
 //!
 //! 1. Write `tables/NAME.yaml`, kebab-case, in the pattern of its neighbours.
-//! 2. Write `src/NAME.rs`: a row type with a field `origin` of type [`Origin`], `table!("NAME", Row);`, and the lookups. A lookup forgives
+//! 2. Write in a module of `src`: a row type with a field `origin` of type [`Origin`], `table!("NAME", Row);`, and the lookups. A lookup forgives
 //!    case, spaces and hyphens ([`find`]), and gives [`Limits`] where a check compares a value with a range. A new module has its line below; the build
 //!    script puts the table into [`TABLES`].
 //!

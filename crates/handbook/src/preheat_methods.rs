@@ -190,11 +190,6 @@ pub fn shape(weld: &str) -> Option<&'static ShapeFactorRow> {
     find::by_name(shape_factors(), weld, |row| [row.weld])
 }
 
-/// Kinds of weld that are spelt most like this one.
-pub fn nearest_shapes(weld: &str) -> Vec<&'static str> {
-    find::nearest(weld, shape_factors().iter().map(|row| row.weld))
-}
-
 /// The susceptibility group by Pcm in mass percent and hydrogen level 1 to 3.
 pub fn susceptibility_group(pcm_pct: f64, hydrogen_level: u8) -> Option<&'static str> {
     let row = susceptibility_groups().iter().find(|row| pcm_pct < row.pcm_below_pct)?;

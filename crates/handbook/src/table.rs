@@ -1,7 +1,7 @@
 //! What a table is: title, sources, columns and rows, as text for printing and typed for checks.
 //!
-//! Nothing is parsed until it is first asked for; then it is parsed once: the typed rows of a table, its sources, and the
-//! whole of it for printing, each on its own.
+//! The typed rows and the sources are statics that the build writes; the whole of a table, for printing, is parsed when it is
+//! first asked for.
 
 use std::borrow::Cow;
 use std::fmt;

@@ -2,7 +2,7 @@
 
 use crate::band::{Band, Limits};
 use crate::find;
-use crate::rule::{self, Rule};
+use crate::rule::Rule;
 use crate::table::{Origin, table};
 
 table!(INFO, rows, "torches", Row);
@@ -59,14 +59,10 @@ pub fn nearest(size: &str) -> Vec<&'static str> {
     find::nearest(size, rows().iter().map(|row| row.size))
 }
 
-/// The rule with this name: `water-cooling-above`, `ac-over-dc`, `helium-over-argon`, `coolant-flow`.
-pub fn rule(name: &str) -> Option<&'static Rule> {
-    rule::get(rules(), name)
-}
-
 #[cfg(test)]
 mod tests {
     use super::*;
+    use crate::rule;
 
     #[test]
     fn ratings_hold_what_the_row_prints() {
@@ -78,7 +74,7 @@ mod tests {
 
     #[test]
     fn unprinted_ac_ratings_follow_the_rule() {
-        let ratio = rule("ac-over-dc").unwrap().value;
+        let ratio = rule::get(rules(), "ac-over-dc").unwrap().value;
         for row in rows().iter().filter(|row| row.eu_ac_a.is_none()) {
             assert!((row.ac_rating_a.low - ratio.low * row.dc_rating_a.low).abs() <= 2.5, "{}", row.size);
             assert!((row.ac_rating_a.high - ratio.high * row.dc_rating_a.high).abs() <= 2.5, "{}", row.size);
@@ -89,6 +85,6 @@ mod tests {
     fn alternating_current_has_its_own_rating() {
         let torch = get("17").unwrap();
         assert!(torch.current(true).envelope.high < torch.current(false).envelope.high);
-        assert_eq!(rule("Water cooling above").unwrap().unit, "A");
+        assert_eq!(rule::get(rules(), "Water cooling above").unwrap().unit, "A");
     }
 }

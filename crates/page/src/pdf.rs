@@ -29,7 +29,6 @@ mod figure;
 mod fonts;
 mod furniture;
 mod logo;
-mod md5;
 mod measure;
 mod object;
 mod options;

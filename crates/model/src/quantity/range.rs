@@ -68,11 +68,6 @@ impl<Q: Quantity> Range<Q> {
         low.exact().checked_add(high.exact())?.checked_mul(Exact::new(1, 2)?).map(Q::from_exact)
     }
 
-    /// Whether it is one value.
-    pub fn is_point(&self) -> bool {
-        self.single().is_some()
-    }
-
     /// Whether a value lies in it, ends included.
     pub fn contains(&self, value: Q) -> bool {
         self.low().is_none_or(|low| low <= value) && self.high().is_none_or(|high| value <= high)

@@ -8,13 +8,13 @@ use lopdf::{
     Dictionary, Document, LoadOptions, Object, ObjectId, Stream, StringFormat, decode_text_string, dictionary,
     text_string,
 };
+use md5::{Digest, Md5};
 
 use crate::attached::{Attached, PRODUCER, ReadError, SOURCE_LIMIT, plain_file_name};
 use crate::block::Source;
 use crate::made_with::MadeWith;
 use crate::paper::Paper;
 
-use super::md5::md5;
 use super::object::pdf_date;
 
 /// Most bytes of a file that is read.
@@ -33,7 +33,7 @@ pub(super) fn embed(document: &mut Document, sources: &[&Source], paper: Paper) 
         let bytes = source.text.as_bytes();
         let mut parameters = dictionary! {
             "Size" => i64::try_from(bytes.len()).unwrap_or(i64::MAX),
-            "CheckSum" => Object::String(md5(bytes).to_vec(), StringFormat::Hexadecimal),
+            "CheckSum" => Object::String(Md5::digest(bytes).to_vec(), StringFormat::Hexadecimal),
         };
         if let Some(date) = source.date.as_deref().and_then(pdf_date) {
             parameters.set("ModDate", Object::string_literal(date));
@@ -193,7 +193,7 @@ fn read(document: &Document, file: &Dictionary) -> Result<Attached, ReadError> {
         .and_then(|parameters| dictionary_of(document, parameters))
         .and_then(|parameters| parameters.get(b"CheckSum").ok())
         .and_then(|checksum| checksum.as_str().ok());
-    if checksum != Some(md5(&bytes).as_slice()) {
+    if checksum != Some(Md5::digest(&bytes).as_slice()) {
         return Err(ReadError::Changed);
     }
     let text = String::from_utf8(bytes).map_err(|_| ReadError::NotText)?;
