@@ -12,6 +12,9 @@ use seamwright_weld::stock::same_gas_word;
 
 use crate::Estimate;
 
+/// What to type where the rate of labour is missing.
+pub const LABOUR_HINT: &str = "write `labour: 50 per h` under `rates`";
+
 /// What a line of a cost is for.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord)]
 pub enum Kind {
@@ -69,6 +72,8 @@ pub struct Cost {
     pub time_min: f64,
     /// Working days that the time fills, where the shop states its hours.
     pub days: Option<f64>,
+    /// Whether the shop states a rate of labour; without it no price is whole.
+    pub labour_stated: bool,
     /// What no rate is stated for, so that it is not in the cost.
     pub not_stated: Vec<String>,
 }
@@ -129,7 +134,10 @@ impl Lines {
             return;
         }
         let Some(price) = price else {
-            let text = format!("rates: {what}, so it is not in the cost");
+            let text = match kind {
+                Kind::Labour => format!("the rate of labour ({LABOUR_HINT}), so it is not in the cost"),
+                _ => format!("the rate of {what}, so it is not in the cost"),
+            };
             if !self.not_stated.contains(&text) {
                 self.not_stated.push(text);
             }
@@ -216,6 +224,7 @@ pub fn quote(estimates: &[&Estimate], shop: &Shop) -> Option<Cost> {
         joints,
         time_min,
         days,
+        labour_stated: labour.is_some(),
         not_stated: lines.not_stated,
     })
 }

@@ -27,15 +27,18 @@ impl Worked {
         }
         columns(out, &rows, "", usize::MAX, room)?;
         if let Some(cost) = &papers.cost {
-            let (total, least) =
-                (papers.total.unwrap_or(cost.price), if cost.least_charge { ", the least charge" } else { "" });
-            writeln!(out, "\nprice of all: {total:.2} {}{least}, {} h", cost.currency, number(cost.time_min / 60.0))?;
+            let least = if cost.least_charge { ", the least charge" } else { "" };
+            let price = papers.total.map_or_else(
+                || "not known".to_owned(),
+                |total| format!("{total:.2} {}{least}", cost.currency).trim_end().to_owned(),
+            );
+            writeln!(out, "\nprice of all: {price}, {} h", number(cost.time_min / 60.0))?;
             let open = papers.rows.iter().filter(|row| row.price.is_none()).count();
-            if open > 0 {
+            if open > 0 && papers.total.is_some() {
                 writeln!(out, "not in the price: {open} of {} joints, which have no estimate", papers.rows.len())?;
             }
             for missing in &cost.not_stated {
-                writeln!(out, "not in the price: {missing}")?;
+                writeln!(out, "not stated: {missing}")?;
             }
         }
         for buy in &papers.buying {
