@@ -51,6 +51,13 @@ pub struct Line {
     pub cost: f64,
 }
 
+impl Line {
+    /// What the amount is a share of, where it is one in percent.
+    pub fn share_of(&self) -> Option<f64> {
+        (self.unit == "%").then_some(self.price * 100.0)
+    }
+}
+
 /// What a weld costs, and its price.
 #[derive(Debug, Clone, PartialEq)]
 pub struct Cost {
@@ -187,7 +194,7 @@ pub fn quote(estimates: &[&Estimate], shop: &Shop) -> Option<Cost> {
         lines.add(Kind::Labour, format!("labour, {}", name.replace('_', " ")), minutes / 60.0, labour);
     }
     goods_of(estimates, rates, &mut lines);
-    let rework = figure(times.and_then(|times| times.rework.as_ref()), Share::percent).map_or(0.0, |pct| pct / 100.0);
+    let rework = rework(Some(shop));
     let rework_min = welding_min * rework;
     let rework_cost =
         rework * lines.sum(|line| matches!(line.kind, Kind::Filler | Kind::Gas) || line.what == "labour, welding");
@@ -227,6 +234,12 @@ pub fn quote(estimates: &[&Estimate], shop: &Shop) -> Option<Cost> {
         labour_stated: labour.is_some(),
         not_stated: lines.not_stated,
     })
+}
+
+/// The share of the welding that a shop reckons to do again.
+pub(crate) fn rework(shop: Option<&Shop>) -> f64 {
+    let times = shop.and_then(|shop| shop.times.as_ref());
+    figure(times.and_then(|times| times.rework.as_ref()), Share::percent).map_or(0.0, |pct| pct / 100.0)
 }
 
 fn work(joint: &crate::Joint) -> Work {

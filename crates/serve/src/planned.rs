@@ -101,7 +101,7 @@ pub fn known(app: &App, one: &Listed) -> Option<Arc<Known>> {
 
 /// What is to be had at hand, in a line.
 pub fn buy(own: &Buy) -> (String, String) {
-    let packages = own.packages.map_or_else(String::new, |(count, word)| format!(", {count} × {word}"));
+    let packages = own.packages().map_or_else(String::new, |own| format!(", {own}"));
     (own.what.clone(), format!("{} {}{packages}", number(own.amount), own.unit))
 }
 

@@ -14,9 +14,10 @@ use std::sync::OnceLock;
 
 use anyhow::{Result, anyhow};
 use seamwright_check::cover::{self, Verdict, Wanted};
+use seamwright_check::rule::counted;
 use seamwright_check::shops;
 use seamwright_check::{Context, Outcome, check_with, codes};
-use seamwright_estimate::{Cost, Estimate, LABOUR_HINT, Joint, Options, buying, estimate, quote};
+use seamwright_estimate::{Cost, Estimate, Joint, LABOUR_HINT, Options, buying, estimate, quote};
 use seamwright_handbook::{base_metals, find};
 use seamwright_model::Loaded;
 use seamwright_model::document::Document;
@@ -40,6 +41,7 @@ use crate::report::number as figure;
 use crate::sheets;
 
 pub use rows::{Heading, headed, read as rows, text};
+pub(crate) use rows::{placed, size};
 
 /// A procedure of a job with what its own checks find, which are made where a joint asks for it.
 #[derive(Debug)]
@@ -177,7 +179,7 @@ pub fn work_out(job: &Job, procedures: &Distinct<'_>, shop: Option<&Shop>, today
     against.extend(twice(job));
     against.extend(shop.into_iter().flat_map(of_shop));
     let done: Vec<&Estimate> = estimates.iter().flatten().collect();
-    let to_buy = buying(done.iter().copied()).into_iter().map(|own| own.in_units_of(shop));
+    let to_buy = buying(done.iter().copied(), shop).into_iter().map(|own| own.in_units_of(shop));
     for buy in to_buy.filter(|buy| buy.in_stock.is_some()) {
         against.push(Against {
             pointer: "/joints".to_owned(),
@@ -391,7 +393,11 @@ fn one(
     if errors > 0 {
         found.push(Found::error(
             PROCEDURE,
-            format!("procedure {number}: {errors} errors; see seamwright check {}", own.loaded.source.name),
+            format!(
+                "procedure {number}: {}; see seamwright check {}",
+                counted(errors, "error"),
+                own.loaded.source.name
+            ),
         ));
     }
     if asks(joint) {
@@ -565,6 +571,44 @@ fn in_shop(
     found
 }
 
+/// What stands against a job, each cause once: of what many joints have in common the first are named.
+fn folded(job: &Job, against: &[Against]) -> Vec<(Severity, String)> {
+    const NAMED: usize = 3;
+    let mut all: Vec<(Severity, &str, Vec<&str>)> = Vec::new();
+    let mut places: HashMap<(Severity, &str), usize> = HashMap::new();
+    for own in against {
+        let index = own.pointer.strip_prefix("/joints/").and_then(|rest| rest.split('/').next()?.parse::<usize>().ok());
+        let joint = index.and_then(|index| job.joints.get(index)).map(|own| &*own.joint);
+        let of_joint = joint.and_then(|joint| {
+            let cause = own.message.strip_prefix("joint ")?.strip_prefix(joint)?.strip_prefix(": ")?;
+            Some((joint, cause))
+        });
+        let (joint, cause) = of_joint.map_or((None, &*own.message), |(joint, cause)| (Some(joint), cause));
+        let place = *places.entry((own.severity, cause)).or_insert_with(|| {
+            all.push((own.severity, cause, Vec::new()));
+            all.len() - 1
+        });
+        if let (Some((.., joints)), Some(joint)) = (all.get_mut(place), joint)
+            && joints.last() != Some(&joint)
+        {
+            joints.push(joint);
+        }
+    }
+    let words = |(severity, cause, joints): (Severity, &str, Vec<&str>)| {
+        let text = match joints.as_slice() {
+            [] => cause.to_owned(),
+            [one] => format!("joint {one}: {cause}"),
+            few if few.len() <= NAMED + 1 => format!("joints {}: {cause}", few.join(", ")),
+            [first @ .., _] => {
+                let more = joints.len() - NAMED;
+                format!("joints {} and {more} more: {cause}", first[..NAMED].join(", "))
+            }
+        };
+        (severity, text)
+    };
+    all.into_iter().map(words).collect()
+}
+
 /// What the papers of a job print.
 fn papers(
     job: &Job,
@@ -602,7 +646,7 @@ fn papers(
         rows,
         cost,
         total,
-        buying: buying(estimates.iter().copied()).into_iter().map(|own| own.in_units_of(shop)).collect(),
-        findings: against.iter().map(|own| (own.severity.as_str().to_owned(), own.message.clone())).collect(),
+        buying: buying(estimates.iter().copied(), shop).into_iter().map(|own| own.in_units_of(shop)).collect(),
+        findings: folded(job, against).into_iter().map(|(own, text)| (own.as_str().to_owned(), text)).collect(),
     }
 }

@@ -51,8 +51,7 @@ pub(super) fn against(procedure: &Procedure, shop: &Shop, own: &[&Welder], day: 
             fits.iter().filter(|fit| fit.process == process.number).find(same)
         };
         // Where no code governs, its limits are no matter: only whether there is a test with the process at all.
-        let able =
-            |welder: &Welder| of(welder).is_some_and(|fit| !governed || fit.gaps.is_empty() && holds(fit, day));
+        let able = |welder: &Welder| of(welder).is_some_and(|fit| !governed || fit.gaps.is_empty() && holds(fit, day));
         let short: Vec<&Welder> = own.iter().copied().filter(|welder| !able(welder)).collect();
         let shared_out = summary.processes.len() > 1;
         if short.is_empty() || shared_out && short.len() < own.len() {

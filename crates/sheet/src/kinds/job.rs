@@ -137,10 +137,15 @@ fn with_legs(papers: &JobSheets, mut columns: Vec<(&str, Align, f64)>, mut rows:
         columns.insert(place, (label::LEG_COLUMN.english(), Align::Right, 0.8));
         let legs = papers.rows.iter().map(|row| row.leg.as_str()).chain(std::iter::repeat(""));
         for (row, leg) in rows.iter_mut().zip(legs) {
-            row.insert(place, Cell::text(leg));
+            row.insert(place, Cell::text(whole(leg)));
         }
     }
     table(&columns, rows)
+}
+
+/// A quantity that does not break between its number and its unit.
+fn whole(quantity: &str) -> String {
+    quantity.replace(' ', "\u{a0}")
 }
 
 fn figure(value: f64) -> String {
@@ -178,7 +183,7 @@ fn cover(blocks: &mut Vec<Block>, subject: Subject<'_>, papers: &JobSheets) {
     blocks.push(Block::heading(label::JOINTS, None));
     let rows = papers.rows.iter().map(|row| {
         let cells =
-            [row.joint.clone(), row.drawing.clone(), procedure(row), row.length.clone(), row.pieces.to_string()];
+            [row.joint.clone(), row.drawing.clone(), procedure(row), whole(&row.length), row.pieces.to_string()];
         cells.into_iter().map(Cell::text).collect()
     });
     let columns = [
@@ -226,7 +231,7 @@ fn traveller(blocks: &mut Vec<Block>, papers: &JobSheets) {
             procedure(row),
             row.machine.clone(),
             row.welder.clone(),
-            row.length.clone(),
+            whole(&row.length),
             row.pieces.to_string(),
         ];
         cells.into_iter().map(Cell::text).chain((0..3).map(|_| Cell::to_write_in())).collect()
@@ -254,7 +259,7 @@ fn office(blocks: &mut Vec<Block>, papers: &JobSheets) {
             row.joint.clone(),
             procedure(row),
             row.pieces.to_string(),
-            row.length.clone(),
+            whole(&row.length),
             row.hours.map_or_else(String::new, figure),
             money(row.each),
             money(row.price),
@@ -283,7 +288,9 @@ fn office(blocks: &mut Vec<Block>, papers: &JobSheets) {
                 vec![
                     Cell::text(&line.what),
                     Cell::text(amount),
-                    Cell::text(format!("{:.2}", line.price)),
+                    Cell::text(
+                        line.share_of().map_or_else(|| format!("{:.2}", line.price), |whole| format!("of {whole:.2}")),
+                    ),
                     Cell::text(format!("{:.2}", line.cost)),
                 ]
             })
@@ -324,7 +331,7 @@ fn office(blocks: &mut Vec<Block>, papers: &JobSheets) {
     if !papers.buying.is_empty() {
         blocks.push(Block::heading(label::TO_BUY, None));
         let rows = papers.buying.iter().map(|buy| {
-            let packages = buy.packages.map_or_else(String::new, |(count, word)| format!("{count} x {word}"));
+            let packages = buy.packages().unwrap_or_default();
             let stock = buy.in_stock.map_or_else(String::new, |own| format!("{} {}", figure(own), buy.unit));
             [
                 buy.what.clone(),
@@ -357,7 +364,7 @@ fn quotation(blocks: &mut Vec<Block>, papers: &JobSheets) {
         let cells = [
             row.joint.clone(),
             row.drawing.clone(),
-            row.length.clone(),
+            whole(&row.length),
             row.pieces.to_string(),
             money(row.each),
             money(row.price),
