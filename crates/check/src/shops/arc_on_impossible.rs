@@ -34,7 +34,7 @@ pub const RULE: Rule<Shop> = Rule {
 };
 
 fn examine(x: &mut Examiner<'_, Shop>) {
-    let Some(whole) = setting_limits::get(setting_limits::SHARE_OF_TIME, "") else { return };
+    let Some(whole) = setting_limits::get(setting_limits::SHARE_OF_A_WHOLE, "") else { return };
     let limits = whole.limits();
     for (process, share) in x.view.times.iter().flat_map(|times| times.arc_on.iter()) {
         let Some(range) = share.value() else { continue };

@@ -34,7 +34,7 @@ fn examine(x: &mut Examiner<'_, Shop>) {
     let Some(rates) = &x.view.rates else { return };
     if let Some(margin) = rates.margin.as_ref().and_then(|margin| margin.value()) {
         x.examined("/rates/margin");
-        let whole = setting_limits::get(setting_limits::SHARE_OF_TIME, "").map(|row| row.widest.high);
+        let whole = setting_limits::get(setting_limits::SHARE_OF_A_WHOLE, "").map(|row| row.widest.high);
         let most = margin.high().or(margin.low()).map(Share::percent);
         if most.zip(whole).is_some_and(|(most, whole)| most >= whole) {
             let message = format!("a margin of {}: no cost is left in the price", margin.spelled());

@@ -34,7 +34,7 @@ pub fn issue(args: &IssueArgs) -> Result<Ending> {
             several => (format!("{several} values"), "say"),
         };
         terminal::say(format_args!(
-            "{}: caution: {values} still {say} `decide`: lines {}; it is issued as it stands, and its sheets name them as open",
+            "{}: caution: {values} still {say} `decide`: lines {}; it is issued as it stands, and the procedure sheet names them as open",
             shown(&args.file),
             lines.join(", ")
         ));

@@ -81,18 +81,7 @@ fn prices(out: &mut impl Write, cost: &Cost, shop: Option<&Shop>) -> io::Result<
 /// What must be bought.
 fn to_buy(out: &mut impl Write, lead: &str, list: &[Buy]) -> io::Result<()> {
     for own in list {
-        let packages = own.packages.map_or(String::new(), |(count, word)| {
-            format!(
-                ", {count} {word}{}",
-                if count == 1 {
-                    ""
-                } else if word.ends_with('x') {
-                    "es"
-                } else {
-                    "s"
-                }
-            )
-        });
+        let packages = own.packages().map_or(String::new(), |own| format!(", {own}"));
         writeln!(out, "{lead}{}: {} {}{packages}", own.what, number(own.amount), own.unit)?;
     }
     Ok(())

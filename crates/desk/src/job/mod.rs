@@ -217,7 +217,12 @@ fn of_shop(shop: &Shop) -> impl Iterator<Item = Against> + use<> {
     errors.map(move |own| Against {
         pointer: "/shop".to_owned(),
         severity: Severity::Error,
-        message: format!("shop {name}: {}: {}", own.pointer.trim_start_matches('/'), own.message),
+        message: format!(
+            "shop {name}: {}: {}{}",
+            own.pointer.trim_start_matches('/'),
+            own.message,
+            own.hint.as_deref().map_or(String::new(), |hint| format!("; {hint}"))
+        ),
         covered_by: None,
     })
 }
