@@ -243,7 +243,7 @@ fn a_welder_who_is_not_qualified_is_named_and_who_is() {
     let shop = format!(
         "format: 1\ndocument: shop\nidentification: {{number: S-1, revision: 1, title: Bay}}\npower_sources: [{{name: MAG, processes: [135, 111]}}]\nwelders:\n  - {{name: Ana, tests: [{}]}}\n  - {{name: Bo, stamp: B2, tests: [{}]}}\n",
         // One that has lapsed beside one that has not.
-        format!("{}, {}", test("135", "ER70S-6").replace("2026-", "2023-"), test("135", "ER70S-6")),
+        [test("135", "ER70S-6").replace("2026-", "2023-"), test("135", "ER70S-6")].join(", "),
         test("111", "E7018")
     );
     fs::write(folder.path().join("shop.yaml"), shop).unwrap();

@@ -230,7 +230,7 @@ fn of_shop(shop: &Shop) -> impl Iterator<Item = Against> + use<> {
 /// Why no price is told although the shop states rates; nothing where one is.
 fn no_price(cost: &Cost) -> Option<String> {
     let unpaid = cost.time_min > 0.0 && !cost.labour_stated;
-    unpaid.then(|| format!("there is no price: the shop states no rate of labour; {}", LABOUR_HINT))
+    unpaid.then(|| format!("there is no price: the shop states no rate of labour; {LABOUR_HINT}"))
 }
 
 /// Joints that have the name of one before them: on a traveller nobody knows which is signed.
