@@ -1,10 +1,11 @@
 //! Whether a procedure covers a joint that is to be welded, and what is off by how much where it does not.
 
+use seamwright_calc::fillet;
 use seamwright_handbook::base_metals::BaseMetal;
 use seamwright_handbook::measure::figure;
-use seamwright_handbook::{find, planning, positions};
+use seamwright_handbook::{Band, find, planning, positions, setting_limits};
 use seamwright_model::procedure::{JointType, WeldType};
-use seamwright_model::quantity::{Length, Range};
+use seamwright_model::quantity::{Home, Length, Range};
 use seamwright_model::stated::Stated;
 use seamwright_weld::View;
 use seamwright_weld::machines::same_process;
@@ -24,6 +25,8 @@ pub struct Wanted {
     pub joint: Option<JointType>,
     /// Kind of weld.
     pub weld: Option<WeldType>,
+    /// Leg of a fillet.
+    pub leg: Option<Range<Length>>,
     /// Detail of AWS D1.1, by its designation.
     pub detail: Option<String>,
     /// Position, by ISO 6947 or AWS.
@@ -153,6 +156,7 @@ fn covered(view: &View<'_>, wanted: &Wanted) -> (Verdict, Vec<Off>) {
         all.dedup();
         add("process", asked.clone(), all.join(", "), None, false);
     }
+    off.extend(wanted.leg.as_ref().and_then(|asked| leg(view, asked)));
     let verdict = match off.as_slice() {
         [] => Verdict::Covered,
         [one] if one.near => Verdict::Nearly,
@@ -160,6 +164,61 @@ fn covered(view: &View<'_>, wanted: &Wanted) -> (Verdict, Vec<Off>) {
     };
     (verdict, off)
 }
+
+/// What is off with the leg that a procedure makes; how far follows where it makes a fillet of a stated size.
+fn leg(view: &View<'_>, asked: &Range<Length>) -> Option<Off> {
+    let off = |covers: String, by_mm: Option<f64>| {
+        let near = by_mm.is_some();
+        Some(Off { what: "leg", asked: asked.spelled().to_owned(), covers, by_mm, near })
+    };
+    if let Some(weld) = view.weld().filter(|weld| !weld.has_fillet()) {
+        return off(format!("no fillet: its weld is {weld}"), None);
+    }
+    let size = view.procedure.weld_size.as_ref().and_then(Stated::value);
+    let stated = |own: Option<&Stated<Range<Length>>>| own.and_then(Stated::value).cloned();
+    let size = size.and_then(|size| match (stated(size.leg.as_ref()), stated(size.throat.as_ref())) {
+        (Some(leg), _) => Some((leg, false)),
+        (None, throat) => throat.map(|throat| (throat, true)),
+    });
+    let Some((made, is_throat)) = size else { return off(String::new(), None) };
+    let of = |end: Option<Length>| {
+        let mm = end?.mm();
+        if is_throat { fillet::leg_from_throat_mm(mm).ok() } else { Some(mm) }
+    };
+    let (low, high) = (of(made.low()).unwrap_or(0.0), of(made.high()).unwrap_or(f64::INFINITY));
+    // A fraction of an inch and the whole millimetres that stand for it are one leg, a leg and its throat one fillet.
+    let slack = if is_throat {
+        setting_limits::get(setting_limits::THROAT_OVER_LEG, "").map_or(EXACT, |row| row.usual)
+    } else if (asked.unit().home == Home::Us) == (made.unit().home == Home::Us) {
+        EXACT
+    } else {
+        planning::LEG_IN_THE_OTHER_UNIT.value
+    };
+    let words = || {
+        let tenths = |mm: f64| figure((mm * 10.0).round() / 10.0);
+        match (of(made.low()), of(made.high())) {
+            _ if !is_throat => made.spelled().to_owned(),
+            (Some(low), Some(high)) if low < high => {
+                format!("a throat of {}, which is a leg of {}-{} mm", made.spelled(), tenths(low), tenths(high))
+            }
+            (Some(leg), _) | (None, Some(leg)) => {
+                format!("a throat of {}, which is a leg of {} mm", made.spelled(), tenths(leg))
+            }
+            (None, None) => made.spelled().to_owned(),
+        }
+    };
+    let (least, most) = (asked.low().map_or(0.0, Length::mm), asked.high().map_or(f64::INFINITY, Length::mm));
+    if least > high / slack.low {
+        off(words(), Some(least - high))
+    } else if most < low / slack.high {
+        off(words(), Some(most - low))
+    } else {
+        None
+    }
+}
+
+/// A ratio of 1, but for the last digit, which a conversion between units may leave off.
+const EXACT: Band = Band::new(1.0 - 1e-9, 1.0 + 1e-9);
 
 /// Whether both sides of a procedure are like both sides of the joint, in either order.
 fn pairs(own: [Option<&BaseMetal>; 2], asked: [&BaseMetal; 2], like: impl Fn(&BaseMetal, &BaseMetal) -> bool) -> bool {

@@ -21,6 +21,9 @@ fn every_answer_is_as_its_schema_says() {
     std::fs::write(&changed, std::fs::read_to_string(&page).unwrap().replacen("deg", "grad", 1)).unwrap();
     let (record, shop) = ("examples/inspection/record-iso.yaml", "examples/shop/shop.yaml");
     let (old, new) = ("examples/inspection/procedure.yaml", "examples/inspection/procedure-revision-2.yaml");
+    let undated = format!("{out}/undated.yaml");
+    let text = "format: 1\ndocument: shop\nidentification: {number: S-1, revision: 1, title: Bay}\nwelders: [{name: A. Weld, tests: [{code: api-1104, date: 2026-02-17, process: GTAW, weld: groove, product: plate, positions: [1G], thickness: 8 mm}]}]\n";
+    std::fs::write(&undated, text).unwrap();
     let cases: Vec<Vec<&str>> = vec![
         vec!["check", "procedures", "examples/submitted", "--shop", shop],
         vec!["check", old, "--record", record, "--completeness"],
@@ -32,6 +35,9 @@ fn every_answer_is_as_its_schema_says() {
         vec!["range", record],
         vec!["range", "examples/inspection/record-asme.yaml"],
         vec!["range", shop],
+        // A code that tells no day on which a test lapses.
+        vec!["range", &undated],
+        vec!["explain", "torches"],
         vec!["estimate", "procedures", "--length", "2.4 m", "--shop", shop],
         vec!["estimate", "procedures/butt-3-carbon-141.yaml", "--length", "2.4 m"],
         vec!["table"],

@@ -43,6 +43,13 @@ fn a_list_of_joints_reads_the_same_from_yaml_and_csv() {
     let of = |list: &Path| json(&["estimate", BUTT, LAP, "--joints", list.to_str().unwrap(), "--format", "json"]);
     let (one, other) = (of(&csv), of(&yaml));
     assert_eq!(one, other);
+    // As it comes from a spreadsheet and a drawing office, and as `job` reads it.
+    let office = file(
+        folder.path(),
+        "office.txt",
+        "Joint;Length;Qty;WPS\nframe, left;600 mm;x4;p-002\nlid;1.2 m;1 pc;P-001\nfoot;3\";;P-001\n",
+    );
+    assert_eq!(of(&office), one);
     let lengths: Vec<f64> = one["estimates"].as_array().unwrap().iter().map(|one| number(&one["length"])).collect();
     assert!((lengths[0] - 2400.0).abs() < 1e-9 && (lengths[1] - 1276.2).abs() < 1e-9, "{lengths:?}");
     let sum: f64 = one["estimates"].as_array().unwrap().iter().map(|one| number(&one["weld_metal"])).sum();
@@ -139,11 +146,13 @@ fn bad_input_is_refused_with_the_place_and_the_reason() {
         (vec![BUTT.to_owned(), "--length".into(), "1-2 m".into()], "one value"),
         (
             vec![BUTT.to_owned(), "--joints".into(), list("a.csv", "joint,length,count\na,2 m,-1\n")],
-            "a.csv:2: count is `-1`",
+            "a.csv:2: pieces: `-1` is no number of pieces",
         ),
         (vec![BUTT.to_owned(), "--joints".into(), list("b.csv", "joint,length,count\na,2,1\n")], "b.csv:2: length"),
         (vec![BUTT.to_owned(), "--joints".into(), list("c.csv", "joint,metres\na,2\n")], "length"),
         (vec![BUTT.to_owned(), "--joints".into(), list("d.csv", "joint,length,colour\na,2 m,red\n")], "colour"),
+        (vec![BUTT.to_owned(), "--joints".into(), list("l.csv", "joint,length,leg\na,2 m,5 mm\n")], "l.csv:2: leg"),
+        (vec![BUTT.to_owned(), "--joints".into(), list("m.csv", "")], "m.csv: is empty"),
         (vec![BUTT.to_owned(), "--joints".into(), list("e.csv", "joint,length\n")], "no joints"),
         (vec![BUTT.to_owned(), "--joints".into(), list("f.yaml", "- {joint: a}\n")], "length"),
         (

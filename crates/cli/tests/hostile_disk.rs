@@ -463,3 +463,16 @@ fn a_sheet_is_the_same_on_every_run_thread_and_folder() {
         }
     }
 }
+
+#[test]
+fn a_reader_that_leaves_early_changes_nothing_of_the_exit_status() {
+    for (args, status) in [
+        (&["check", "examples/submitted", "procedures"][..], 1),
+        (&["check", "examples/submitted", "procedures", "--format", "json"], 1),
+        (&["check", "procedures/lap-fillet-2-carbon-141.yaml"], 0),
+    ] {
+        let mut child = command(args).stdout(Stdio::piped()).stderr(Stdio::null()).spawn().unwrap();
+        drop(child.stdout.take());
+        assert_eq!(child.wait().unwrap().code(), Some(status), "{args:?}");
+    }
+}

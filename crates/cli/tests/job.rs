@@ -173,3 +173,136 @@ fn a_joint_of_a_job_file_is_read_as_it_is_typed_and_told_where_it_cannot_be() {
     let (code, out, _) = job(&format!("{two}{two}"));
     assert!(code == 0 && out.contains("joint W1: another one has this name"), "{code} {out}");
 }
+
+/// The lines of a text as one, however they are folded.
+fn flat(text: &str) -> String {
+    text.split_whitespace().collect::<Vec<_>>().join(" ")
+}
+
+#[test]
+fn a_leg_that_the_procedure_does_not_make_is_told_and_stands_on_the_papers() {
+    let folder = tempfile::tempdir().unwrap();
+    let list = folder.path().join("list.csv");
+    let job = |leg: &str, number: &str| {
+        fs::write(&list, format!("joint,length,procedure,leg\nK1,1 m,{number},{leg}\n")).unwrap();
+        let (code, out, _) = run(&["job", &list.display().to_string(), "--procedures", "procedures"]);
+        (code, flat(&out))
+    };
+    for (leg, number, says, status) in [
+        ("9 mm", "P-008", "error: joint K1: leg 9 mm is asked for, P-008 makes 6 mm", 1),
+        ("6.5 mm", "P-008", "error: joint K1: leg 6.5 mm is asked for, P-008 makes 6 mm", 1),
+        ("3 mm", "P-008", "caution: joint K1: leg 3 mm is asked for, P-008 makes 6 mm; the price is that of 3 mm", 0),
+        ("5 mm", "P-002", "error: joint K1: leg 5 mm is asked for, P-002 makes no fillet: its weld is groove", 1),
+    ] {
+        let (code, said) = job(leg, number);
+        assert!(code == status && said.contains(says), "{leg}: {code} {said}");
+    }
+    // A fraction of an inch and the millimetres that stand for it are one leg.
+    for leg in ["6 mm", "6.0 mm", "5-6 mm", "1/4 in"] {
+        let (code, said) = job(leg, "P-008");
+        assert!(code == 0 && !said.contains("leg"), "{leg}: {code} {said}");
+    }
+}
+
+#[test]
+fn a_shop_without_a_rate_of_labour_has_no_price_and_an_error_of_it_is_one_of_the_job() {
+    let folder = tempfile::tempdir().unwrap();
+    let (list, shop, out) =
+        (folder.path().join("list.csv"), folder.path().join("shop.yaml"), folder.path().join("papers"));
+    fs::write(&list, "joint,length,procedure\nW1,18\",P-008\n").unwrap();
+    let week = fs::read_to_string(root().join("examples/week/shop.yaml")).unwrap();
+    let job = |text: &str| {
+        fs::write(&shop, text).unwrap();
+        let [list, shop, out] = [&list, &shop, &out].map(|path| path.display().to_string());
+        let (code, said, wrong) = run(&["job", &list, "--procedures", "procedures", "--shop", &shop, "--out", &out]);
+        (code, flat(&format!("{said}{wrong}")))
+    };
+    let quotation = out.join("list.quotation.pdf");
+    let (code, said) = job(&week.replace("  labour: $65 per hour\n", ""));
+    for part in
+        ["price of all: not known", "states no rate of labour; write `labour: 50 per h` under `rates`", "no quotation"]
+    {
+        assert!(said.contains(part), "{part}: {said}");
+    }
+    assert!(code == 0 && !quotation.exists() && !said.contains("rates: labour"), "{code} {said}");
+    let (code, said) = job(&week.replace("$65 per hour", "50 per kg"));
+    assert!(code == 1 && said.contains("rates/labour: the price 50 per kg is not for a unit of this: h"), "{said}");
+    assert!(!quotation.exists());
+    let (code, said) = job(&week);
+    assert!(code == 0 && quotation.exists() && !said.contains("labour"), "{code} {said}");
+}
+
+#[test]
+fn a_welder_who_is_not_qualified_is_named_and_who_is() {
+    let folder = tempfile::tempdir().unwrap();
+    let test = |process: &str, filler: &str| {
+        format!(
+            "{{code: iso-9606-1, number: W, date: 2026-06-02, last_use: 2026-09-28, process: {process}, weld: fillet, product: plate, positions: [PB], thickness: 12 mm, filler: {filler}, filler_group: FM1, metal: S355J2+N, layers: multiple}}"
+        )
+    };
+    let shop = format!(
+        "format: 1\ndocument: shop\nidentification: {{number: S-1, revision: 1, title: Bay}}\npower_sources: [{{name: MAG, processes: [135, 111]}}]\nwelders:\n  - {{name: Ana, tests: [{}]}}\n  - {{name: Bo, stamp: B2, tests: [{}]}}\n",
+        // One that has lapsed beside one that has not.
+        [test("135", "ER70S-6").replace("2026-", "2023-"), test("135", "ER70S-6")].join(", "),
+        test("111", "E7018")
+    );
+    fs::write(folder.path().join("shop.yaml"), shop).unwrap();
+    let plain = fs::read_to_string(root().join("procedures/tee-fillet-12-s355-135.yaml")).unwrap();
+    let under = plain.replace(
+        "{route: none, code: none}",
+        "{route: test-record, code: iso-15614-1, edition: 2017, level: 2, records: [T-1]}",
+    );
+    assert_ne!(plain, under);
+    let job = |text: &str, welder: &str| {
+        let own = |name: &str| folder.path().join(name).display().to_string();
+        fs::write(own("p.yaml"), text.replace("status: issued", "status: draft")).unwrap();
+        fs::write(own("list.csv"), format!("joint,length,procedure,welder\nJ1,1 m,P-008,{welder}\nJ2,1 m,P-008,Ana\n"))
+            .unwrap();
+        let (code, said, _) =
+            run(&["job", &own("list.csv"), "--procedures", &own("p.yaml"), "--shop", &own("shop.yaml")]);
+        (code, flat(&said))
+    };
+    let (code, said) = job(&under, "B2");
+    assert!(code == 1 && !said.contains("no welder of the shop"), "{said}");
+    let says =
+        "error: joint J1: Bo is not qualified for 135 in this procedure (tested with 111); Ana is, until 2027-03-28";
+    assert!(said.contains(says), "{said}");
+    // Two who share one process must both be qualified; where no code governs it is a note.
+    for (text, severity, welder) in
+        [(&under, "error", "Ana / Bo"), (&plain, "note", "Ana and Bo"), (&plain, "note", "Bo")]
+    {
+        let (_, said) = job(text, welder);
+        assert!(said.contains(&format!("{severity}: joint J1: Bo ")) && said.contains("; Ana "), "{welder}: {said}");
+        assert!(!said.contains("the shop has no welder"), "{said}");
+    }
+    let (code, said) = job(&plain, "Ana / Zed");
+    assert!(code == 1 && said.contains("the shop has no welder Zed; it has Ana, Bo"), "{said}");
+}
+
+#[test]
+fn rework_is_bought_as_it_is_paid_and_a_cause_is_told_once() {
+    let folder = tempfile::tempdir().unwrap();
+    let (list, shop) = (folder.path().join("list.csv"), folder.path().join("shop.yaml"));
+    let week = fs::read_to_string(root().join("examples/week/shop.yaml")).unwrap();
+    let rows: String = (1..=40).map(|own| format!("W{own},24 ft,P-008,1,nobody\n")).collect();
+    fs::write(&list, format!("joint,length,procedure,qty,machine\n{rows}")).unwrap();
+    let job = |rework: &str, quiet: bool| {
+        fs::write(&shop, week.replace("rework: 2 %", &format!("rework: {rework}"))).unwrap();
+        let [list, shop] = [&list, &shop].map(|path| path.display().to_string());
+        let mut args = vec!["job", &list, "--procedures", "procedures", "--shop", &shop];
+        args.extend(quiet.then_some("--quiet"));
+        run(&args).1
+    };
+    let needed = |said: &str| -> f64 {
+        let said = flat(said);
+        let (before, _) = said.split_once(" lb are needed").unwrap_or_else(|| panic!("{said}"));
+        before.rsplit(' ').next().unwrap().parse().unwrap()
+    };
+    let (none, half) = (needed(&job("0 %", false)), needed(&job("50 %", false)));
+    assert!((half / none - 1.5).abs() < 0.01, "{none} {half}");
+    let said = job("2 %", false);
+    assert!(flat(&said).contains("joints W1, W2, W3 and 37 more: the shop has no machine nobody"), "{said}");
+    assert_eq!(said.matches("no machine nobody").count(), 1, "{said}");
+    let quiet = job("2 %", true);
+    assert!(!quiet.contains("price of all") && !quiet.contains("to buy") && quiet.contains("error: "), "{quiet}");
+}

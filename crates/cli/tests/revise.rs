@@ -239,3 +239,63 @@ fn issuing_and_revising_keep_the_mode_and_the_link() {
         }
     }
 }
+
+#[test]
+fn issuing_names_what_is_still_to_decide_and_settles_what_it_makes_untrue() {
+    let folder = tempfile::tempdir().unwrap();
+    let file = folder.path().join("draft.yaml").display().to_string();
+    let facts = ["--metal", "S235JR", "--thickness", "3 mm", "--joint", "tee", "--position", "PB", "--process", "141"];
+    let mut args = vec!["draft", "--number", "D-1"];
+    args.extend(facts);
+    let (code, draft, wrong) = run(&args);
+    assert!(code == 0 && draft.contains("# until someone signs it"), "{draft}{wrong}");
+    fs::write(&file, draft).unwrap();
+    for (args, says) in [
+        (&["issue", &file, "--by", " "][..], "--by is empty"),
+        (&["revise", &file, "--why", "more current", "--by", ""], "--by is empty"),
+        (&["revise", &file, "--why", ""], "--why is empty"),
+    ] {
+        let (code, said, wrong) = run(args);
+        assert!(code == 2 && format!("{said}{wrong}").contains(says), "{args:?}: {code} {said}{wrong}");
+    }
+    let (code, _, said) = run(&["issue", &file, "--by", "A. Weld"]);
+    let issued = fs::read_to_string(&file).unwrap();
+    let open: Vec<String> = issued
+        .lines()
+        .enumerate()
+        .filter(|(_, line)| line.contains("decide:"))
+        .map(|(index, _)| (index + 1).to_string())
+        .collect();
+    assert!(code == 0 && open.len() > 3, "{code} {said}");
+    let says = format!("{} values still say `decide`: lines {}", open.len(), open.join(", "));
+    let flat = said.split_whitespace().collect::<Vec<_>>().join(" ");
+    assert!(flat.contains(&says), "{says}: {said}");
+    assert!(!issued.contains("until someone signs it") && !issued.contains("decide: revision and date"), "{issued}");
+    assert_eq!(run(&["check", &file]).0, 0);
+}
+
+#[test]
+fn the_sheet_of_another_issued_procedure_is_not_written_over() {
+    let folder = tempfile::tempdir().unwrap();
+    let out = folder.path().join("sheets");
+    let (one, other) = (folder.path().join("one"), folder.path().join("other"));
+    for own in [&one, &other] {
+        fs::create_dir(own).unwrap();
+    }
+    let file = copy(&one);
+    assert_eq!(run(&["issue", &file, "--by", "A. Weld"]).0, 0);
+    assert_eq!(sheets(&file, &out).0, 0);
+    let card = out.join("tray.bench-card.pdf");
+    let printed = fs::read(&card).unwrap();
+    let another = copy(&other);
+    let text = fs::read_to_string(&another).unwrap().replace("number: P-001", "number: P-901");
+    fs::write(&another, text).unwrap();
+    let (code, said, wrong) = sheets(&another, &out);
+    let flat = format!("{said}{wrong}").split_whitespace().collect::<Vec<_>>().join(" ");
+    assert!(code == 2 && flat.contains("revision 1 of P-001 as it was issued"), "{code} {flat}");
+    assert_eq!(fs::read(&card).unwrap(), printed);
+    // A draft's sheet may be, and the procedure's own is.
+    assert_eq!(sheets(&another, &folder.path().join("drafts")).0, 0);
+    fs::write(&another, fs::read_to_string(&another).unwrap().replace("number: P-901", "number: P-902")).unwrap();
+    assert_eq!(sheets(&another, &folder.path().join("drafts")).0, 0);
+}

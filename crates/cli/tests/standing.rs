@@ -140,7 +140,11 @@ fn a_sheet_that_was_changed_cut_off_or_lost_is_made_again() {
     }
     assert_eq!(shop.sheets(), sheets);
     // A sheet of one file does not stand for another.
+    // It was issued, so that it is not written over either: whoever put it there takes it away.
     fs::copy(shop.sheet("lap-fillet-2-carbon-141.pdf"), shop.sheet("butt-3-carbon-141.pdf")).unwrap();
+    assert_eq!(shop.render(&[]).status.code(), Some(2));
+    assert_eq!(shop.sheets()["butt-3-carbon-141.pdf"], sheets["lap-fillet-2-carbon-141.pdf"]);
+    fs::remove_file(shop.sheet("butt-3-carbon-141.pdf")).unwrap();
     shop.render(&[]);
     assert_eq!(shop.sheets(), sheets);
 }

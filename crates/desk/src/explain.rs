@@ -91,11 +91,6 @@ pub fn explain(name: Option<&str>) -> Result<Explained> {
 }
 
 impl Explained {
-    /// The command whose answer it is.
-    pub const fn command(&self) -> &'static str {
-        if matches!(self, Self::Table(_)) { "table" } else { "explain" }
-    }
-
     /// For people, in so many columns.
     pub fn text(&self, out: &mut impl Write, room: Option<usize>) -> io::Result<()> {
         match self {

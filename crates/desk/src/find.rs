@@ -186,6 +186,7 @@ fn wanted(request: &FindRequest) -> Result<Wanted> {
         detail: request.detail.clone(),
         position: request.position.as_ref().map(|name| position(name, request.joint)).transpose()?,
         process: request.process.clone(),
+        leg: None,
     })
 }
 

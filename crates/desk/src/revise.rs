@@ -42,6 +42,29 @@ pub struct Issued {
     pub text: String,
     /// The seal of its content.
     pub seal: String,
+    /// The lines whose remark still says `decide`.
+    pub open: Vec<usize>,
+}
+
+/// Remarks of a draft that are not true of what is issued, as `draft` writes them.
+const OF_A_DRAFT: [&str; 2] = ["until someone signs it", "decide: revision and date"];
+
+/// A text without the remarks that issuing makes untrue.
+fn settled(text: &str) -> String {
+    let line = |line: &str| match line.split_once('#') {
+        Some((value, remark)) if !value.trim().is_empty() && OF_A_DRAFT.contains(&remark.trim()) => {
+            let ending = if line.ends_with("\r\n") { "\r\n" } else { "\n" };
+            format!("{}{ending}", value.trim_end())
+        }
+        _ => line.to_owned(),
+    };
+    text.split_inclusive('\n').map(line).collect()
+}
+
+/// The lines, from 1, whose remark leaves something to decide.
+fn to_decide(text: &str) -> Vec<usize> {
+    let open = |line: &str| line.split_once('#').is_some_and(|(_, remark)| remark.contains("decide:"));
+    text.lines().enumerate().filter(|(_, line)| open(line)).map(|(index, _)| index + 1).collect()
 }
 
 /// Issues a revision: status, approval, date and seal.
@@ -71,7 +94,11 @@ pub fn issued(files: &dyn Files, path: &Path, own: &Standing, by: &str) -> Resul
     }
     let seal = issue::seal(&procedure_of(&name, &text.0)?);
     text.put("/identification/seal", json!(seal))?;
-    Ok(Issued { text: text.0, seal })
+    // Only remarks may go: the content is the same, or the text stays as it is.
+    let settled = settled(&text.0);
+    let same = procedure_of(&name, &settled).is_ok_and(|own| procedure_of(&name, &text.0).is_ok_and(|old| own == old));
+    let text = if same { settled } else { text.0 };
+    Ok(Issued { open: to_decide(&text), text, seal })
 }
 
 /// Why a revision is raised, and to which.
@@ -181,7 +208,7 @@ pub fn sheets_of(files: &dyn Files, folder: &Path, stem: &str, revision: &str) -
     Ok(listed.into_iter().filter(|own| own.kind == Kind::File).filter_map(|own| of(own.path)).collect())
 }
 
-/// Refuses to write sheets of an issued revision over those of the same revision with another content.
+/// Refuses to write over sheets of an issued revision: with another content of it, or with another procedure.
 ///
 /// `sheet` is the file that stands there; one that is no sheet of the program is no business of this.
 pub fn refuse_same_revision(files: &dyn Files, loaded: &Loaded, input: &Input, sheet: &Path) -> Result<()> {
@@ -193,6 +220,15 @@ pub fn refuse_same_revision(files: &dyn Files, loaded: &Loaded, input: &Input, s
     let (now, then) = (&new.identification, &old.identification);
     let same = now.number == then.number && now.revision == then.revision;
     let issued = then.status == Some(Status::Issued);
+    if issued && now.number != then.number {
+        bail!(
+            "{}: {} shows revision {} of {} as it was issued: the sheet of another procedure is not written over; rename one of the files, or render into another folder with --out",
+            input.name,
+            shown(sheet),
+            then.revision,
+            then.number
+        );
+    }
     if same && issued && issue::seal(&**new) != issue::seal(&**old) {
         bail!(
             "{}: {} shows revision {} of {} as it was issued, and the content is another now: its sheet is not written over; raise the revision: seamwright revise {} --why \"what changed\"",

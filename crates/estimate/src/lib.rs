@@ -16,7 +16,7 @@ mod stock;
 pub use filler::{FillerUse, Pieces};
 pub use gas::GasUse;
 pub use joint::Joint;
-pub use money::{Cost, JointPrice, Kind, Line, quote};
+pub use money::{Cost, JointPrice, Kind, LABOUR_HINT, Line, quote};
 pub use run::{RunEstimate, Slower};
 pub use stock::{Buy, Remainder, buying, remainders, unit_of, us_unit};
 

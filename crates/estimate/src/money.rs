@@ -12,6 +12,9 @@ use seamwright_weld::stock::same_gas_word;
 
 use crate::Estimate;
 
+/// What to type where the rate of labour is missing.
+pub const LABOUR_HINT: &str = "write `labour: 50 per h` under `rates`";
+
 /// What a line of a cost is for.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord)]
 pub enum Kind {
@@ -48,6 +51,13 @@ pub struct Line {
     pub cost: f64,
 }
 
+impl Line {
+    /// What the amount is a share of, where it is one in percent.
+    pub fn share_of(&self) -> Option<f64> {
+        (self.unit == "%").then_some(self.price * 100.0)
+    }
+}
+
 /// What a weld costs, and its price.
 #[derive(Debug, Clone, PartialEq)]
 pub struct Cost {
@@ -69,6 +79,8 @@ pub struct Cost {
     pub time_min: f64,
     /// Working days that the time fills, where the shop states its hours.
     pub days: Option<f64>,
+    /// Whether the shop states a rate of labour; without it no price is whole.
+    pub labour_stated: bool,
     /// What no rate is stated for, so that it is not in the cost.
     pub not_stated: Vec<String>,
 }
@@ -129,7 +141,10 @@ impl Lines {
             return;
         }
         let Some(price) = price else {
-            let text = format!("rates: {what}, so it is not in the cost");
+            let text = match kind {
+                Kind::Labour => format!("the rate of labour ({LABOUR_HINT}), so it is not in the cost"),
+                _ => format!("the rate of {what}, so it is not in the cost"),
+            };
             if !self.not_stated.contains(&text) {
                 self.not_stated.push(text);
             }
@@ -179,7 +194,7 @@ pub fn quote(estimates: &[&Estimate], shop: &Shop) -> Option<Cost> {
         lines.add(Kind::Labour, format!("labour, {}", name.replace('_', " ")), minutes / 60.0, labour);
     }
     goods_of(estimates, rates, &mut lines);
-    let rework = figure(times.and_then(|times| times.rework.as_ref()), Share::percent).map_or(0.0, |pct| pct / 100.0);
+    let rework = rework(Some(shop));
     let rework_min = welding_min * rework;
     let rework_cost =
         rework * lines.sum(|line| matches!(line.kind, Kind::Filler | Kind::Gas) || line.what == "labour, welding");
@@ -216,8 +231,15 @@ pub fn quote(estimates: &[&Estimate], shop: &Shop) -> Option<Cost> {
         joints,
         time_min,
         days,
+        labour_stated: labour.is_some(),
         not_stated: lines.not_stated,
     })
+}
+
+/// The share of the welding that a shop reckons to do again.
+pub(crate) fn rework(shop: Option<&Shop>) -> f64 {
+    let times = shop.and_then(|shop| shop.times.as_ref());
+    figure(times.and_then(|times| times.rework.as_ref()), Share::percent).map_or(0.0, |pct| pct / 100.0)
 }
 
 fn work(joint: &crate::Joint) -> Work {

@@ -229,7 +229,8 @@ fn working_time(run: &RunView<'_>, arc_min: f64, log: &mut Log<'_>) -> Option<f6
     let stated = run.value(&keys::MECHANIZATION).map(|at| at.value.to_string());
     let own = log.times.and_then(|times| {
         let share = times.arc_on.iter().find(|(key, _)| machines::same_process(key, run.number()))?;
-        middle(share.1.value()?, Share::percent).filter(|pct| *pct > 0.0)
+        // No arc burns longer than all of the time; the check of the shop says so.
+        middle(share.1.value()?, Share::percent).filter(|pct| *pct > 0.0 && pct / 100.0 <= 1.0)
     });
     if let Some(pct) = own {
         log.assume(format!("{}: the arc burns {pct:.0} % of the time, by the shop's own figure", run.number()), None);

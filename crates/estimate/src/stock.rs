@@ -6,6 +6,7 @@ use seamwright_model::shop::Shop;
 use seamwright_model::stated::Stated;
 
 use crate::Estimate;
+use crate::money::rework;
 
 /// Kilograms in a pound and litres in a cubic foot, exactly (NIST SP 811).
 const KG_LB: f64 = 0.453_592_37;
@@ -79,6 +80,17 @@ pub fn us_unit(unit: &str) -> (&'static str, f64) {
 }
 
 impl Buy {
+    /// The packages in words: `1 cylinder`, `3 boxes`.
+    pub fn packages(&self) -> Option<String> {
+        let (count, word) = self.packages?;
+        let plural = match word {
+            _ if count == 1 => "",
+            word if word.ends_with('x') => "es",
+            _ => "s",
+        };
+        Some(format!("{count} {word}{plural}"))
+    }
+
     /// The same in the units in which a shop reckons.
     #[must_use]
     pub fn in_units_of(self, shop: Option<&Shop>) -> Self {
@@ -116,23 +128,23 @@ impl Taken {
     }
 }
 
-/// What is left after the work of several estimates, one entry for each part of the stock whose contents are known.
+/// What is left after the work of several estimates and the rework that the shop reckons with, one entry for each part of the stock whose contents are known.
 ///
 /// Filler counts at the middle of its range. What is taken from the same rows of the stock is added up, whatever it is called:
 /// a shelf counts once.
-pub fn remainders<'e>(estimates: impl IntoIterator<Item = &'e Estimate>) -> Vec<Remainder> {
+pub fn remainders<'e>(estimates: impl IntoIterator<Item = &'e Estimate>, shop: Option<&Shop>) -> Vec<Remainder> {
     let known = |all: Vec<Taken>, unit: &'static str| {
         all.into_iter().filter_map(move |own| {
             let in_stock = own.in_stock()?;
             Some(Remainder { what: own.what(), in_stock, used: own.used, unit })
         })
     };
-    let (fillers, gases) = taken(estimates);
+    let (fillers, gases) = taken(estimates, 1.0 + rework(shop));
     known(fillers, "kg").chain(known(gases, "L")).collect()
 }
 
-/// What must be bought for the work of several estimates: what they take less what is in stock, in whole packages.
-pub fn buying<'e>(estimates: impl IntoIterator<Item = &'e Estimate>) -> Vec<Buy> {
+/// What must be bought for the work of several estimates and their rework: what they take less what is in stock, in whole packages.
+pub fn buying<'e>(estimates: impl IntoIterator<Item = &'e Estimate>, shop: Option<&Shop>) -> Vec<Buy> {
     let bought = |all: Vec<Taken>, unit: &'static str| {
         all.into_iter().filter_map(move |own| {
             let in_stock = own.in_stock();
@@ -149,12 +161,12 @@ pub fn buying<'e>(estimates: impl IntoIterator<Item = &'e Estimate>) -> Vec<Buy>
             (amount > 0.0).then(|| Buy { what: own.what(), used: own.used, in_stock, amount, unit, packages })
         })
     };
-    let (fillers, gases) = taken(estimates);
+    let (fillers, gases) = taken(estimates, 1.0 + rework(shop));
     bought(fillers, "kg").chain(bought(gases, "L")).collect()
 }
 
-/// Fillers and gases that several estimates take.
-fn taken<'e>(estimates: impl IntoIterator<Item = &'e Estimate>) -> (Vec<Taken>, Vec<Taken>) {
+/// Fillers and gases that several estimates take, so many times over.
+fn taken<'e>(estimates: impl IntoIterator<Item = &'e Estimate>, times: f64) -> (Vec<Taken>, Vec<Taken>) {
     let (mut fillers, mut gases) = (Vec::new(), Vec::new());
     for estimate in estimates {
         for filler in &estimate.fillers {
@@ -165,7 +177,7 @@ fn taken<'e>(estimates: impl IntoIterator<Item = &'e Estimate>) -> (Vec<Taken>, 
                     kind: "filler",
                     names: vec![format!("{}{size}", filler.designation)],
                     rows: filler.shelf.iter().copied().collect(),
-                    used: filler.mass_kg.middle,
+                    used: filler.mass_kg.middle * times,
                     package: filler.package(),
                 },
             );
@@ -179,7 +191,7 @@ fn taken<'e>(estimates: impl IntoIterator<Item = &'e Estimate>) -> (Vec<Taken>, 
                     kind: "gas",
                     names: vec![gas.designation.clone()],
                     rows: gas.shelf.iter().copied().collect(),
-                    used: gas.volume_l,
+                    used: gas.volume_l * times,
                     package: each,
                 },
             );

@@ -348,15 +348,15 @@ fn one_shelf_counts_once_whatever_it_is_called() {
     )
     .fillers;
     let two = estimate(&other, &joints(120.0), &options).unwrap();
-    let left = remainders([&one, &two]);
+    let left = remainders([&one, &two], None);
     assert_eq!(left.len(), 2, "{left:?}");
     near(left[0].in_stock, 33.0 * KG_LB, 1e-6, "one spool, once");
     near(left[0].used, one.fillers[0].mass_kg.middle + two.fillers[0].mass_kg.middle, 1e-6, "what both take");
     near(one.gases[0].cylinders.unwrap(), one.gases[0].volume_l / L_FT3 / 125.0, 1e-6, "cylinders as stocked");
     // 2 x 21.2 lb from one spool of 33 lb: another spool.
-    let buy = buying([&one, &two]);
+    let buy = buying([&one, &two], None);
     assert_eq!(buy[0].packages, Some((1, "spool")), "{buy:?}");
     // Each is called by the size that its document states, in the unit of the document.
-    assert!(remainders([&one])[0].what.contains("0.045 in"), "{:?}", remainders([&one]));
-    assert!(remainders([&two])[0].what.contains("1.15 mm"), "{:?}", remainders([&two]));
+    assert!(remainders([&one], None)[0].what.contains("0.045 in"), "{:?}", remainders([&one], None));
+    assert!(remainders([&two], None)[0].what.contains("1.15 mm"), "{:?}", remainders([&two], None));
 }

@@ -235,7 +235,7 @@ fn job_live(live: &mut Live, judged: &Judged<'_, '_>, job: &Job) {
         value: amount,
         how: String::new(),
     }));
-    if planned.worked.papers.cost.is_none() {
+    if planned.worked.papers.total.is_none() {
         live.sheets.retain(|own| *own != "quotation");
     }
 }

@@ -101,15 +101,15 @@ pub fn known(app: &App, one: &Listed) -> Option<Arc<Known>> {
 
 /// What is to be had at hand, in a line.
 pub fn buy(own: &Buy) -> (String, String) {
-    let packages = own.packages.map_or_else(String::new, |(count, word)| format!(", {count} × {word}"));
+    let packages = own.packages().map_or_else(String::new, |own| format!(", {own}"));
     (own.what.clone(), format!("{} {}{packages}", number(own.amount), own.unit))
 }
 
 /// Time and price of all joints, in words.
 pub fn total(worked: &Worked) -> String {
     let hours: f64 = worked.papers.rows.iter().filter_map(|row| row.hours).sum();
-    let price = worked.papers.cost.as_ref().filter(|cost| cost.price > 0.0);
-    let price = price.map(|cost| format!("{:.2} {}", cost.price, cost.currency));
+    let cost = worked.papers.cost.as_ref().filter(|cost| cost.price > 0.0 && worked.papers.total.is_some());
+    let price = cost.map(|cost| format!("{:.2} {}", cost.price, cost.currency));
     let open = match worked.papers.rows.iter().filter(|row| row.hours.is_none()).count() {
         0 => String::new(),
         1 => "; 1 joint is not reckoned".to_owned(),

@@ -9,7 +9,9 @@ use seamwright_model::shop::Shop;
 use crate::rule::Rule;
 use crate::subject::InShop;
 
+mod arc_on_impossible;
 mod connector_small_for_current;
+mod currency_not_a_code;
 mod duty_cycle_rises_with_current;
 mod duty_cycle_too_short;
 mod filler_not_in_stock;
@@ -21,19 +23,23 @@ mod machines_missing;
 mod name_unknown;
 mod rate_for_wrong_unit;
 mod rated_point_outside_current;
+mod rates_contradict;
 mod regulator_unsuited_to_gas;
 mod stock_short_for_weld;
 mod torch_part_not_in_stock;
 
 /// Every check of a shop, by name.
 pub const RULES: &[&Rule<Shop>] = &[
+    &arc_on_impossible::RULE,
     &connector_small_for_current::RULE,
+    &currency_not_a_code::RULE,
     &duty_cycle_rises_with_current::RULE,
     &machine_polarity_taken::RULE,
     &machines_missing::RULE,
     &name_unknown::RULE,
     &rate_for_wrong_unit::RULE,
     &rated_point_outside_current::RULE,
+    &rates_contradict::RULE,
 ];
 
 /// Every check of a procedure in a shop, by name.

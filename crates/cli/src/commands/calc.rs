@@ -30,7 +30,7 @@ pub fn run(args: CalcArgs) -> Result<Ending> {
         Calculation::WeldMetal(typed) => calc::weld_metal::answer(&typed.into())?,
     };
     match args.format {
-        Form::Text => write!(std::io::stdout().lock(), "{answer}")?,
+        Form::Text => write!(results::out(), "{answer}")?,
         Form::Json => results::json("calc", answer.json())?,
     }
     Ok(Ending::Clean)

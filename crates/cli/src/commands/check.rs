@@ -15,7 +15,7 @@ use seamwright_page::words::Language;
 use crate::args::{CheckArgs, Deny, ReportForm};
 use crate::ending::Ending;
 use crate::report::{self, text};
-use crate::{terminal, today};
+use crate::{results, terminal, today};
 
 /// Runs the command.
 pub fn run(args: &CheckArgs) -> Result<Ending> {
@@ -60,7 +60,7 @@ fn checked(inputs: &[Input], companions: &Companions<'_>, language: Option<Langu
 
 /// Tells what was found, file by file as they come.
 fn tell(args: &CheckArgs, files: impl Iterator<Item = Checked>) -> Result<()> {
-    let mut out = std::io::stdout().lock();
+    let mut out = results::out();
     match args.format {
         ReportForm::Text => for_people(files, args.completeness, &mut out),
         ReportForm::Json => json::write(files, args.completeness, &mut out),

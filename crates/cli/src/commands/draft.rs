@@ -15,6 +15,7 @@ use crate::author_file;
 use crate::ending::Ending;
 use crate::output;
 use crate::report::text;
+use crate::results;
 use crate::today;
 
 /// Runs the command.
@@ -72,7 +73,7 @@ impl From<DraftArgs> for DraftRequest {
 
 /// A draft to standard output.
 fn put(draft: &Draft) -> Result<Ending> {
-    std::io::stdout().lock().write_all(draft.text.as_bytes())?;
+    results::out().write_all(draft.text.as_bytes())?;
     Ok(Ending::Clean)
 }
 

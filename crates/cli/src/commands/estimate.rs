@@ -25,7 +25,7 @@ pub fn run(args: EstimateArgs) -> Result<Ending> {
     match format {
         EstimateForm::Text => results::folded(|out| Ok(answer.text(out, terminal::width())?))?,
         EstimateForm::Json => results::json("estimate", answer.json())?,
-        EstimateForm::Csv => answer.csv(std::io::stdout().lock())?,
+        EstimateForm::Csv => answer.csv(results::out())?,
     }
     Ok(if answer.failed.is_empty() { Ending::Clean } else { Ending::Failed })
 }

@@ -10,18 +10,18 @@ use crate::{results, terminal};
 
 /// Explains a name.
 pub fn run(name: Option<&str>, form: Form) -> Result<Ending> {
-    print(&explain(name)?, form)
+    print("explain", &explain(name)?, form)
 }
 
 /// Lists the tables, or prints one.
 pub fn table(name: Option<&str>, form: Form) -> Result<Ending> {
-    print(&Explained::Table(tables(name)?), form)
+    print("table", &Explained::Table(tables(name)?), form)
 }
 
-fn print(answer: &Explained, form: Form) -> Result<Ending> {
+fn print(command: &str, answer: &Explained, form: Form) -> Result<Ending> {
     match form {
         Form::Text => results::folded(|out| Ok(answer.text(out, terminal::width())?))?,
-        Form::Json => results::json(answer.command(), answer.json())?,
+        Form::Json => results::json(command, answer.json())?,
     }
     Ok(Ending::Clean)
 }

@@ -65,14 +65,18 @@ pub fn run(args: &JobArgs) -> Result<Ending> {
     let distinct = Distinct::of(&all);
     let worked = job::work_out(job, &distinct, shop.as_deref(), disk.today());
     if args.format == Form::Text {
-        results::folded(|out| Ok(worked.text(out, terminal::width())?))?;
+        results::folded(|out| {
+            let told = if terminal::quiet() { worked.found(out, false) } else { worked.text(out, terminal::width()) };
+            Ok(told?)
+        })?;
     }
     let written = match &args.out {
         Some(out) => write(args, out, &loaded, shop.as_deref(), &distinct.known, &worked)?,
         None => Vec::new(),
     };
     match args.format {
-        Form::Text => written.iter().try_for_each(|path| writeln!(std::io::stdout(), "{path}"))?,
+        Form::Text if terminal::quiet() => {}
+        Form::Text => written.iter().try_for_each(|path| writeln!(results::out(), "{path}"))?,
         Form::Json => results::json("job", worked.json(job, &written))?,
     }
     let errors = worked.against.iter().any(|own| own.severity == Severity::Error);
@@ -153,8 +157,13 @@ fn write(
     let stem = args.file.file_stem().unwrap_or_default().to_string_lossy().into_owned();
     let mut written = Vec::new();
     for kind in [JobPaper::Office, JobPaper::Quotation] {
-        // Where nothing is priced, there is no quotation.
-        let Ok(sheet) = job::paper(kind, loaded, shop, worked) else { continue };
+        let sheet = match job::paper(kind, loaded, shop, worked) {
+            Ok(sheet) => sheet,
+            Err(why) => {
+                terminal::say(format_args!("no {}: {why}", kind.name()));
+                continue;
+            }
+        };
         let path = out.join(format!("{stem}.{}.pdf", kind.name()));
         output::write(&path, &sheets::pdf(&sheet, paper, &appearance)?)?;
         written.push(shown(&path));

@@ -8,14 +8,14 @@ use clap_mangen::Man;
 
 use crate::args::Args;
 use crate::ending::Ending;
-use crate::output;
+use crate::{output, results};
 
 /// Runs the command: into a folder where one is named, else the page of the program to standard output.
 pub fn run(out: Option<&Path>) -> Result<Ending> {
     let mut command = Args::command().disable_help_subcommand(true);
     command.build();
     let Some(folder) = out else {
-        Man::new(command).render(&mut std::io::stdout().lock())?;
+        Man::new(command).render(&mut results::out())?;
         return Ok(Ending::Clean);
     };
     let mut left = vec![command];

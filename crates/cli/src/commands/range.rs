@@ -22,7 +22,7 @@ pub fn run(args: &RangeArgs) -> Result<Ending> {
     };
     match args.format {
         Form::Json => results::json("range", found.json())?,
-        Form::Text => print(&mut std::io::stdout().lock(), &found)?,
+        Form::Text => print(&mut results::out(), &found)?,
     }
     Ok(Ending::Clean)
 }

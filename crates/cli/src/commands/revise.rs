@@ -13,7 +13,7 @@ use seamwright_model::{Loaded, issue as seals};
 use crate::args::{IssueArgs, ReviseArgs};
 use crate::ending::Ending;
 use crate::report::refused;
-use crate::{author_file, output, today};
+use crate::{author_file, output, results, terminal, today};
 
 /// Issues a revision: status, approval, date and seal.
 pub fn issue(args: &IssueArgs) -> Result<Ending> {
@@ -22,11 +22,26 @@ pub fn issue(args: &IssueArgs) -> Result<Ending> {
         Ok(own) => own,
         Err(why) => return refused(why),
     };
+    if args.by.trim().is_empty() {
+        bail!("--by is empty; say who approves it, such as --by \"A. Weld\"");
+    }
     let issued = revise::issued(&disk, &args.file, &own, &args.by)?;
     save(&args.file, &issued.text, &own.loaded)?;
+    if !issued.open.is_empty() {
+        let lines: Vec<String> = issued.open.iter().map(ToString::to_string).collect();
+        let (values, say) = match issued.open.len() {
+            1 => ("1 value".to_owned(), "says"),
+            several => (format!("{several} values"), "say"),
+        };
+        terminal::say(format_args!(
+            "{}: caution: {values} still {say} `decide`: lines {}; it is issued as it stands, and the procedure sheet names them as open",
+            shown(&args.file),
+            lines.join(", ")
+        ));
+    }
     let identification = &own.procedure.identification;
     writeln!(
-        std::io::stdout().lock(),
+        results::out(),
         "{}: {} revision {} is issued by {}, sealed {}",
         shown(&args.file),
         identification.number,
@@ -46,6 +61,9 @@ pub fn revise(args: &ReviseArgs) -> Result<Ending> {
     };
     if args.why.trim().is_empty() {
         bail!("--why is empty; say what changes, such as --why \"current raised after the trial\"");
+    }
+    if args.by.as_deref().is_some_and(|by| by.trim().is_empty()) {
+        bail!("--by is empty; say who revises it, such as --by \"A. Weld\", or leave it out");
     }
     let name = shown(&args.file);
     let old = own.procedure.identification.revision.to_string();
@@ -68,7 +86,7 @@ pub fn revise(args: &ReviseArgs) -> Result<Ending> {
     if let Some((_, to)) = sheets.iter().find(|(_, to)| to.exists()) {
         bail!("{}: is there already; a kept sheet is never written over", shown(to));
     }
-    let mut out = std::io::stdout().lock();
+    let mut out = results::out();
     if let Some(text) = superseded {
         unchanged(&args.file, &own.loaded)?;
         output::write(&kept, text.as_bytes())?;

@@ -1,6 +1,6 @@
 //! `schema`: JSON Schema 2020-12 of the file format, or of what a command prints as JSON.
 
-use std::io::{self, Write};
+use std::io::Write;
 use std::path::Path;
 
 use anyhow::{Result, bail};
@@ -9,7 +9,7 @@ use seamwright_desk::files::shown;
 use seamwright_model::document::KINDS;
 
 use crate::ending::Ending;
-use crate::{output, terminal, today};
+use crate::{output, results, terminal, today};
 
 /// What each command prints as JSON, by the command.
 const ANSWERS: &[(&str, &str)] = &[
@@ -28,7 +28,7 @@ const ANSWERS: &[(&str, &str)] = &[
 /// Runs the command.
 pub fn run(what: Option<&str>, folder: Option<&Path>) -> Result<Ending> {
     let Some(folder) = folder else {
-        io::stdout().lock().write_all(text(what)?.as_bytes())?;
+        results::out().write_all(text(what)?.as_bytes())?;
         return Ok(Ending::Clean);
     };
     let places = match what {

@@ -123,7 +123,7 @@ impl EstimateAnswer {
                 "working_time": figure(total.working_time_min, "min"),
                 "energy": figure(total.energy_kwh, "kWh"),
                 "cost": total.cost.map(|(cost, currency)| json!({"value": cost, "currency": currency})),
-                "stock": remainders(self.done.iter().map(|one| &one.estimate)).iter().map(|own| json!({
+                "stock": remainders(self.done.iter().map(|one| &one.estimate), self.shop.as_deref()).iter().map(|own| json!({
                     "what": own.what,
                     "in_stock": figure(own.in_stock, own.unit),
                     "used": figure(own.used, own.unit),

@@ -1,14 +1,17 @@
-//! The list of joints of a job, as YAML or CSV: joint, length, count, procedure.
+//! The list of joints of a job, as YAML (joint, length, count, procedure) or as a table, which is read as `job` reads it.
 
 use std::path::Path;
 
 use crate::files::{self, Files, shown};
 use crate::input::{JOINTS, one};
+use crate::job::{placed, size};
 use anyhow::{Context, Result, anyhow, bail};
 use seamwright_estimate::Joint;
+use seamwright_handbook::find;
 use seamwright_model::quantity::{Length, Range};
 use seamwright_model::source::hidden;
 use serde::Deserialize;
+use serde_json::Value;
 use serde_yaml::Spanned;
 
 use super::answer::Estimated;
@@ -20,14 +23,11 @@ pub struct List {
 }
 
 /// One joint as it is written.
-#[derive(Debug, Deserialize)]
-#[serde(deny_unknown_fields)]
+#[derive(Debug)]
 struct Row {
     joint: String,
     length: String,
-    #[serde(default)]
     count: Option<String>,
-    #[serde(default)]
     procedure: Option<String>,
 }
 
@@ -53,7 +53,7 @@ impl From<YamlRow> for Row {
 /// Most bytes of a list: 4 MiB.
 const MOST: u64 = 4 << 20;
 
-/// Reads a list of joints; YAML by the ending `.yaml` or `.yml`, else CSV with a line of headings.
+/// Reads a list of joints; YAML by the ending `.yaml` or `.yml`, else a table with a line of headings.
 pub fn read(from: &dyn Files, path: &Path) -> Result<List> {
     let name = shown(path);
     let text = files::text(from, path, MOST)?;
@@ -79,27 +79,28 @@ fn from_yaml(path: &Path, text: &str) -> Result<Vec<(String, Row)>> {
     Ok(rows.into_iter().map(placed).collect())
 }
 
-/// The joints of a CSV table, each with its place.
+/// The joints of a table, each with its place, as `job` reads them.
 fn from_csv(name: &str, text: &str) -> Result<Vec<(String, Row)>> {
-    let mut reader = csv::ReaderBuilder::new().trim(csv::Trim::All).from_reader(text.as_bytes());
-    let headings = reader.headers().with_context(|| format!("{name}: no line of headings"))?.clone();
     let mut rows = Vec::new();
-    for record in reader.records() {
-        let record = record.map_err(|error| anyhow!("{name}: {error}"))?;
-        let place = format!("{name}:{}", record.position().map_or(0, csv::Position::line));
-        let row: Row = record
-            .deserialize(Some(&headings))
-            .map_err(|error| anyhow!("{place}: {}; the columns are joint, length, count, procedure", reason(&error)))?;
-        rows.push((place, row));
+    for (line, row) in placed(name, text)? {
+        let place = format!("{name}:{line}");
+        if row.contains_key("leg") {
+            bail!(
+                "{place}: leg: an estimate goes by the leg of the procedure; `seamwright job` takes one for each joint"
+            );
+        }
+        let own = |key: &str| row.get(key).and_then(Value::as_str).map(str::to_owned);
+        rows.push((
+            place,
+            Row {
+                joint: own("joint").unwrap_or_default(),
+                length: own("length").unwrap_or_default(),
+                count: row.get("pieces").map(ToString::to_string),
+                procedure: own("procedure"),
+            },
+        ));
     }
     Ok(rows)
-}
-
-fn reason(error: &csv::Error) -> String {
-    match error.kind() {
-        csv::ErrorKind::Deserialize { err, .. } => err.to_string(),
-        _ => error.to_string(),
-    }
 }
 
 fn joint(place: &str, row: Row) -> Result<(Option<String>, Joint)> {
@@ -109,7 +110,8 @@ fn joint(place: &str, row: Row) -> Result<(Option<String>, Joint)> {
             bail!("{place}: an invisible character (U+{:04X}) stands in `{text}`", u32::from(character));
         }
     }
-    let length: Range<Length> = row.length.parse().with_context(|| format!("{place}: length"))?;
+    let length = size(&row.length).map_err(|why| anyhow!("{place}: length: {why}"))?;
+    let length: Range<Length> = length.parse().with_context(|| format!("{place}: length"))?;
     let length_mm = one("length", &length, Length::mm).with_context(|| place.to_owned())?;
     if length_mm <= 0.0 {
         bail!("{place}: length is {}, must be greater than 0", row.length);
@@ -131,7 +133,7 @@ impl List {
         let mut own = Vec::new();
         for (procedure, joint) in &self.joints {
             match procedure {
-                Some(procedure) if procedure.trim() == number => own.push(joint.clone()),
+                Some(procedure) if find::same(procedure, number) => own.push(joint.clone()),
                 Some(_) => {}
                 None if several => bail!(
                     "{}: joint {} names no procedure, and there are several; add a column `procedure` with the numbers",
@@ -148,7 +150,7 @@ impl List {
     pub fn all_used(&self, done: &[Estimated]) -> Result<()> {
         let unknown = self.joints.iter().find_map(|(procedure, joint)| {
             let procedure = procedure.as_deref()?.trim();
-            (!done.iter().any(|estimated| estimated.number == procedure)).then_some((procedure, &joint.name))
+            (!done.iter().any(|estimated| find::same(&estimated.number, procedure))).then_some((procedure, &joint.name))
         });
         match unknown {
             Some((procedure, joint)) => {

@@ -47,15 +47,12 @@ fn money(cost: &Cost, amount: f64) -> String {
 /// The lines of a cost, what is added, and the price by joint.
 fn prices(out: &mut impl Write, cost: &Cost, shop: Option<&Shop>) -> io::Result<()> {
     for line in &cost.lines {
-        writeln!(
-            out,
-            "  cost           {}: {} {} at {}: {}",
-            line.what,
-            number(line.amount),
-            line.unit,
-            number(line.price),
-            money(cost, line.cost)
-        )?;
+        let by = match line.share_of() {
+            Some(whole) => format!("of {whole:.2}"),
+            None => format!("at {}", number(line.price)),
+        };
+        let (amount, unit) = (number(line.amount), line.unit);
+        writeln!(out, "  cost           {}: {amount} {unit} {by}: {}", line.what, money(cost, line.cost))?;
     }
     writeln!(out, "  cost, total    {}", money(cost, cost.total))?;
     if let Some((what, amount)) = &cost.added {
@@ -84,18 +81,7 @@ fn prices(out: &mut impl Write, cost: &Cost, shop: Option<&Shop>) -> io::Result<
 /// What must be bought.
 fn to_buy(out: &mut impl Write, lead: &str, list: &[Buy]) -> io::Result<()> {
     for own in list {
-        let packages = own.packages.map_or(String::new(), |(count, word)| {
-            format!(
-                ", {count} {word}{}",
-                if count == 1 {
-                    ""
-                } else if word.ends_with('x') {
-                    "es"
-                } else {
-                    "s"
-                }
-            )
-        });
+        let packages = own.packages().map_or(String::new(), |own| format!(", {own}"));
         writeln!(out, "{lead}{}: {} {}{packages}", own.what, number(own.amount), own.unit)?;
     }
     Ok(())
@@ -224,12 +210,12 @@ impl EstimateAnswer {
 
 /// What is left of the stock, in the units of the shop.
 fn left<'e>(estimates: impl IntoIterator<Item = &'e Estimate>, shop: Option<&Shop>) -> Vec<Remainder> {
-    remainders(estimates).into_iter().map(|own| own.in_units_of(shop)).collect()
+    remainders(estimates, shop).into_iter().map(|own| own.in_units_of(shop)).collect()
 }
 
 /// What must be bought, in the units of the shop.
 fn needed<'e>(estimates: impl IntoIterator<Item = &'e Estimate>, shop: Option<&Shop>) -> Vec<Buy> {
-    buying(estimates).into_iter().map(|own| own.in_units_of(shop)).collect()
+    buying(estimates, shop).into_iter().map(|own| own.in_units_of(shop)).collect()
 }
 
 fn stock(out: &mut impl Write, lead: &str, remainders: &[Remainder]) -> io::Result<()> {

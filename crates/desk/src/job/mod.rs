@@ -5,6 +5,7 @@
 mod json;
 mod rows;
 mod text;
+mod welders;
 
 use std::borrow::Cow;
 use std::collections::{HashMap, HashSet};
@@ -13,9 +14,10 @@ use std::sync::OnceLock;
 
 use anyhow::{Result, anyhow};
 use seamwright_check::cover::{self, Verdict, Wanted};
+use seamwright_check::rule::counted;
 use seamwright_check::shops;
 use seamwright_check::{Context, Outcome, check_with, codes};
-use seamwright_estimate::{Cost, Estimate, Joint, Options, buying, estimate, quote};
+use seamwright_estimate::{Cost, Estimate, Joint, LABOUR_HINT, Options, buying, estimate, quote};
 use seamwright_handbook::{base_metals, find};
 use seamwright_model::Loaded;
 use seamwright_model::document::Document;
@@ -23,7 +25,7 @@ use seamwright_model::finding::Severity;
 use seamwright_model::job::{Job, JobJoint};
 use seamwright_model::procedure::{Procedure, Status};
 use seamwright_model::quantity::{Home, Length, Range, UnitSystem};
-use seamwright_model::shop::{Shop, Welder};
+use seamwright_model::shop::Shop;
 use seamwright_model::stated::{Date, Stated};
 use seamwright_sheet::kinds::{self, JobPaper, JobRow, JobSheets, Subject};
 use seamwright_weld::{View, machines};
@@ -39,6 +41,7 @@ use crate::report::number as figure;
 use crate::sheets;
 
 pub use rows::{Heading, headed, read as rows, text};
+pub(crate) use rows::{placed, size};
 
 /// A procedure of a job with what its own checks find, which are made where a joint asks for it.
 #[derive(Debug)]
@@ -174,8 +177,9 @@ pub fn work_out(job: &Job, procedures: &Distinct<'_>, shop: Option<&Shop>, today
         }));
     }
     against.extend(twice(job));
+    against.extend(shop.into_iter().flat_map(of_shop));
     let done: Vec<&Estimate> = estimates.iter().flatten().collect();
-    let to_buy = buying(done.iter().copied()).into_iter().map(|own| own.in_units_of(shop));
+    let to_buy = buying(done.iter().copied(), shop).into_iter().map(|own| own.in_units_of(shop));
     for buy in to_buy.filter(|buy| buy.in_stock.is_some()) {
         against.push(Against {
             pointer: "/joints".to_owned(),
@@ -193,8 +197,40 @@ pub fn work_out(job: &Job, procedures: &Distinct<'_>, shop: Option<&Shop>, today
     }
     // Where nothing is estimated there is no price: not the least charge either.
     let cost = shop.filter(|_| !done.is_empty()).and_then(|shop| quote(&done, shop));
+    if let Some(why) = cost.as_ref().and_then(no_price) {
+        against.push(Against {
+            pointer: "/shop".to_owned(),
+            severity: Severity::Caution,
+            message: why,
+            covered_by: None,
+        });
+    }
     let papers = papers(job, &estimates, &procedures.known, cost, (&done, shop), &against);
     Worked { estimates, against, papers }
+}
+
+/// The errors of the shop's own file: its rates and times are those of the price.
+fn of_shop(shop: &Shop) -> impl Iterator<Item = Against> + use<> {
+    let name = shop.identification.number.to_string();
+    let outcome = check_with(&Document::Shop(Box::new(shop.clone())), &Context::default());
+    let errors = outcome.findings.into_iter().filter(|own| own.severity == Severity::Error);
+    errors.map(move |own| Against {
+        pointer: "/shop".to_owned(),
+        severity: Severity::Error,
+        message: format!(
+            "shop {name}: {}: {}{}",
+            own.pointer.trim_start_matches('/'),
+            own.message,
+            own.hint.as_deref().map_or(String::new(), |hint| format!("; {hint}"))
+        ),
+        covered_by: None,
+    })
+}
+
+/// Why no price is told although the shop states rates; nothing where one is.
+fn no_price(cost: &Cost) -> Option<String> {
+    let unpaid = cost.time_min > 0.0 && !cost.labour_stated;
+    unpaid.then(|| format!("there is no price: the shop states no rate of labour; {LABOUR_HINT}"))
 }
 
 /// Joints that have the name of one before them: on a traveller nobody knows which is signed.
@@ -246,8 +282,11 @@ fn asks(joint: &JobJoint) -> bool {
 
 /// A paper of a job as a sheet. `Err` says in words why there is none.
 pub fn paper(kind: JobPaper, loaded: &Loaded, shop: Option<&Shop>, worked: &Worked) -> Result<Sheet, String> {
-    if kind == JobPaper::Quotation && worked.papers.cost.is_none() {
-        return Err("there is no price: name a shop that states its rates".to_owned());
+    if kind == JobPaper::Quotation {
+        match &worked.papers.cost {
+            None => return Err("there is no price: name a shop that states its rates".to_owned()),
+            Some(cost) => no_price(cost).map_or(Ok(()), Err)?,
+        }
     }
     let outcome = Outcome::default();
     let lately = &Lately::default();
@@ -359,11 +398,15 @@ fn one(
     if errors > 0 {
         found.push(Found::error(
             PROCEDURE,
-            format!("procedure {number}: {errors} errors; see seamwright check {}", own.loaded.source.name),
+            format!(
+                "procedure {number}: {}; see seamwright check {}",
+                counted(errors, "error"),
+                own.loaded.source.name
+            ),
         ));
     }
     if asks(joint) {
-        let (verdict, off) = cover::cover(&View::new(procedure), &wanted);
+        let (verdict, off) = cover::cover(&View::new(procedure), &Wanted { leg: None, ..wanted.clone() });
         if verdict != Verdict::Covered {
             let off: Vec<String> = off
                 .iter()
@@ -378,6 +421,7 @@ fn one(
             found.push(Found { covered_by: others.into_iter().next(), ..Found::error(PROCEDURE, message) });
         }
     }
+    found.extend(leg(joint, own, wanted.leg, known));
     if let Some(shop) = shop {
         let day = job.start.unwrap_or(today);
         let key = (
@@ -394,6 +438,25 @@ fn one(
         }));
     }
     estimated(joint, procedure, shop, found)
+}
+
+/// What stands against the leg of a joint: the welder makes that of the procedure, whatever the list asks for.
+fn leg(joint: &JobJoint, own: &Known, leg: Option<Range<Length>>, known: &[&Known]) -> Option<Found> {
+    let asked = as_written(leg.as_ref()?);
+    let wanted = Wanted { leg, ..Wanted::default() };
+    let off = cover::cover(&View::new(own.procedure()), &wanted).1.into_iter().next()?;
+    let covers = if off.covers.is_empty() { "no leg that it states" } else { &off.covers };
+    let mut message = format!("joint {}: leg {asked} is asked for, {} makes {covers}", joint.joint, own.number());
+    let more = off.by_mm.is_some_and(|by| by < 0.0);
+    if more {
+        message.push_str(&format!("; the price is that of {asked}"));
+    }
+    let others = covering(joint, known);
+    if !others.is_empty() {
+        message.push_str(&format!("; covered by {}", others.join(", ")));
+    }
+    let severity = if more { Severity::Caution } else { Severity::Error };
+    Some(Found { severity, covered_by: others.into_iter().next(), ..Found::error(Some("leg"), message) })
 }
 
 /// A length in the unit that it is stated in, as a sheet prints it: `18"` is 18 in.
@@ -445,6 +508,7 @@ fn wanted(joint: &JobJoint, found: &mut Vec<Found>) -> Wanted {
         metal,
         thickness_mm: joint.thickness.as_ref().and_then(Stated::value).and_then(|range| range.high()).map(Length::mm),
         joint: joint.kind,
+        leg: joint.leg.as_ref().and_then(Stated::value).cloned(),
         position: joint.position.as_deref().and_then(|word| match rows::position(word, joint.kind) {
             Ok(position) => Some(position),
             Err(why) => {
@@ -480,21 +544,24 @@ fn in_shop(
             }
         }
     }
-    if let Some(welder) = &joint.welder {
-        let named = |own: &Welder| {
-            find::same(&own.name, welder) || own.stamp.as_deref().is_some_and(|stamp| find::same(stamp, welder))
-        };
-        if shop.welders.iter().any(named) {
-            shop.welders.retain(|own| named(own));
-        } else {
-            let names: Vec<&str> = shop.welders.iter().map(|own| &*own.name).collect();
-            found.push((
-                Some("welder"),
-                Severity::Error,
-                format!("the shop has no welder {welder}; it has {}", names.join(", ")),
-            ));
-            shop.welders.clear();
+    if let Some(cell) = &joint.welder {
+        match welders::named(&shop, cell) {
+            Ok(own) => {
+                let against = welders::against(&procedure, &shop, &own, day);
+                found.extend(against.into_iter().map(|(severity, text)| (Some("welder"), severity, text)));
+            }
+            Err(unknown) => {
+                let names: Vec<&str> = shop.welders.iter().map(|own| &*own.name).collect();
+                let has = if names.is_empty() { "none".to_owned() } else { names.join(", ") };
+                found.push((
+                    Some("welder"),
+                    Severity::Error,
+                    format!("the shop has no welder {}; it has {has}", unknown.join(", ")),
+                ));
+            }
         }
+        // Those who are named are judged: of the others nothing is asked.
+        shop.welders.clear();
     }
     let outcome = check_with(
         &Document::Procedure(Box::new(procedure)),
@@ -509,6 +576,44 @@ fn in_shop(
     found
 }
 
+/// What stands against a job, each cause once: of what many joints have in common the first are named.
+fn folded(job: &Job, against: &[Against]) -> Vec<(Severity, String)> {
+    const NAMED: usize = 3;
+    let mut all: Vec<(Severity, &str, Vec<&str>)> = Vec::new();
+    let mut places: HashMap<(Severity, &str), usize> = HashMap::new();
+    for own in against {
+        let index = own.pointer.strip_prefix("/joints/").and_then(|rest| rest.split('/').next()?.parse::<usize>().ok());
+        let joint = index.and_then(|index| job.joints.get(index)).map(|own| &*own.joint);
+        let of_joint = joint.and_then(|joint| {
+            let cause = own.message.strip_prefix("joint ")?.strip_prefix(joint)?.strip_prefix(": ")?;
+            Some((joint, cause))
+        });
+        let (joint, cause) = of_joint.map_or((None, &*own.message), |(joint, cause)| (Some(joint), cause));
+        let place = *places.entry((own.severity, cause)).or_insert_with(|| {
+            all.push((own.severity, cause, Vec::new()));
+            all.len() - 1
+        });
+        if let (Some((.., joints)), Some(joint)) = (all.get_mut(place), joint)
+            && joints.last() != Some(&joint)
+        {
+            joints.push(joint);
+        }
+    }
+    let words = |(severity, cause, joints): (Severity, &str, Vec<&str>)| {
+        let text = match joints.as_slice() {
+            [] => cause.to_owned(),
+            [one] => format!("joint {one}: {cause}"),
+            few if few.len() <= NAMED + 1 => format!("joints {}: {cause}", few.join(", ")),
+            [first @ .., _] => {
+                let more = joints.len() - NAMED;
+                format!("joints {} and {more} more: {cause}", first[..NAMED].join(", "))
+            }
+        };
+        (severity, text)
+    };
+    all.into_iter().map(words).collect()
+}
+
 /// What the papers of a job print.
 fn papers(
     job: &Job,
@@ -519,6 +624,7 @@ fn papers(
     against: &[Against],
 ) -> JobSheets {
     let mut priced = cost.iter().flat_map(|cost| &cost.joints);
+    let price = cost.as_ref().is_some_and(|cost| no_price(cost).is_none());
     let rows = job.joints.iter().zip(done).map(|(joint, estimate)| {
         let own = joint.procedure.as_deref().unwrap_or_default();
         let revision = known.iter().find(|known| find::same(known.number(), own));
@@ -531,20 +637,21 @@ fn papers(
             machine: joint.machine.as_deref().unwrap_or_default().to_owned(),
             welder: joint.welder.as_deref().unwrap_or_default().to_owned(),
             length: joint.length.value().map(as_written).unwrap_or_default(),
+            leg: joint.leg.as_ref().and_then(Stated::value).map(as_written).unwrap_or_default(),
             pieces: joint.pieces.unwrap_or(1),
             hours: priced.map(|own| own.time_min / 60.0).or(estimate.as_ref().map(|own| own.working_time_min / 60.0)),
             // What a customer can add up: a piece in whole cents, times the pieces.
-            price: priced.map(|own| cents(own.each) * f64::from(own.pieces)),
-            each: priced.map(|own| cents(own.each)),
+            price: priced.filter(|_| price).map(|own| cents(own.each) * f64::from(own.pieces)),
+            each: priced.filter(|_| price).map(|own| cents(own.each)),
         }
     });
     let rows: Vec<JobRow> = rows.collect();
-    let total = cost.is_some().then(|| cents(rows.iter().filter_map(|row| row.price).sum()));
+    let total = price.then(|| cents(rows.iter().filter_map(|row| row.price).sum()));
     JobSheets {
         rows,
         cost,
         total,
-        buying: buying(estimates.iter().copied()).into_iter().map(|own| own.in_units_of(shop)).collect(),
-        findings: against.iter().map(|own| (own.severity.as_str().to_owned(), own.message.clone())).collect(),
+        buying: buying(estimates.iter().copied(), shop).into_iter().map(|own| own.in_units_of(shop)).collect(),
+        findings: folded(job, against).into_iter().map(|(own, text)| (own.as_str().to_owned(), text)).collect(),
     }
 }

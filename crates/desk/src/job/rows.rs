@@ -90,13 +90,26 @@ fn mark(line: &str) -> u8 {
 
 /// The joints of a table, with commas, semicolons or tabs between its columns; each fault names its line.
 pub fn read(name: &str, text: &str) -> Result<Vec<Value>> {
+    Ok(placed(name, text)?.into_iter().map(|(_, row)| Value::Object(row)).collect())
+}
+
+/// The same, each joint with its line.
+pub(crate) fn placed(name: &str, text: &str) -> Result<Vec<(u64, Map<String, Value>)>> {
     let text = text.trim_start_matches('\u{feff}');
     let first = text.lines().next().unwrap_or_default();
+    if text.trim().is_empty() {
+        bail!("{name}: is empty; its first line has the headings, such as {}", USUAL.join(", "));
+    }
+    let mark = mark(first);
     // Inch marks stand in cells as they are typed: 18" is no quotation.
     let mut reader = csv::ReaderBuilder::new()
-        .delimiter(mark(first))
+        .delimiter(mark)
         .trim(csv::Trim::All)
-        .quoting(first.contains('"') || text.contains(",\"") || text.contains(";\""))
+        .quoting(
+            first.contains('"')
+                || [",\"", ";\"", "\t\""].iter().any(|own| text.contains(own))
+                || text.lines().any(|line| line.starts_with('"')),
+        )
         .flexible(true)
         .from_reader(text.as_bytes());
     let heads = reader.headers().map_err(|error| anyhow!("{name}: no line of headings: {error}"))?.clone();
@@ -122,6 +135,9 @@ pub fn read(name: &str, text: &str) -> Result<Vec<Value>> {
         let mut row = Map::new();
         let told = |key: &str, why: String| anyhow!("{name}:{line}: {key}: {why}");
         for ((key, unit), cell) in keys.iter().zip(record.iter()).filter(|(_, cell)| !cell.is_empty()) {
+            if mark == b';' && SIZES.contains(key) {
+                thousands(cell, unit.as_deref()).map_or(Ok(()), Err).map_err(|why| told(key, why))?;
+            }
             let own = value(key, cell, unit.as_deref()).map_err(|why| told(key, why))?;
             row.insert((*key).to_owned(), own);
         }
@@ -139,7 +155,7 @@ pub fn read(name: &str, text: &str) -> Result<Vec<Value>> {
         if rows.len() == JOINTS {
             bail!("{name}:{line}: more than {JOINTS} joints; make several lists of them");
         }
-        rows.push(Value::Object(row));
+        rows.push((line, row));
     }
     if rows.is_empty() {
         bail!("{name}: no joints");
@@ -167,6 +183,35 @@ fn key(name: &str, head: &str) -> Result<(&'static str, Option<String>)> {
             all.join(", ")
         )
     })
+}
+
+/// The headings that a list is told to begin with.
+const USUAL: [&str; 4] = ["joint", "length", "pieces", "procedure"];
+
+/// Why millimetres of a list with semicolons cannot be read: where a comma is the decimal mark, 1.500 is 1500.
+fn thousands(cell: &str, unit: Option<&str>) -> Option<String> {
+    let (number, unit) = match cell.trim().rsplit_once(' ') {
+        Some((number, unit)) => (number.trim(), Some(unit)),
+        None => match cell.trim().strip_suffix("mm") {
+            Some(number) => (number, Some("mm")),
+            None => (cell.trim(), unit),
+        },
+    };
+    let (whole, rest) = number.split_once('.')?;
+    let digits = |text: &str| text.bytes().all(|digit| digit.is_ascii_digit());
+    let either = unit == Some("mm") && rest.len() == 3 && (1..=3).contains(&whole.len());
+    (either && digits(whole) && digits(rest) && !whole.starts_with('0')).then(|| {
+        let decimal = format!("{whole}.{rest}");
+        let decimal = decimal.trim_end_matches('0').trim_end_matches('.');
+        format!(
+            "`{cell}` has a dot that may mean a decimal point or thousands; write `{decimal} mm` or `{whole}{rest} mm`"
+        )
+    })
+}
+
+/// A length as it is typed in a list, in the words of a document.
+pub(crate) fn size(cell: &str) -> Result<String, String> {
+    value("length", cell, None).map(|own| own.as_str().unwrap_or_default().to_owned())
 }
 
 /// Keys whose value is a length.
@@ -307,6 +352,18 @@ mod tests {
     }
 
     #[test]
+    fn a_dot_that_means_one_thing_alone_is_read() {
+        for (text, length) in [
+            ("joint;Length (mm)\nW1;1.50\n", "1.50 mm"),
+            ("joint;Length (mm)\nW1;0.500\n", "0.500 mm"),
+            ("joint;length\nW1;1.500 m\n", "1.500 m"),
+            ("joint,Length (mm)\nW1,1.500\n", "1.500 mm"),
+        ] {
+            assert_eq!(read("list.csv", text).unwrap()[0]["length"], length, "{text}");
+        }
+    }
+
+    #[test]
     fn a_word_for_a_position_goes_by_the_joint() {
         for (word, kind, own) in [
             ("flat", None, Ok("PA")),
@@ -340,6 +397,11 @@ mod tests {
             ("joint,length,pos\nW1,18 in,9F\n", "list.csv:2: position: `9F` is no position"),
             ("joint,pieces\nW1,3\n", "no column for the length"),
             ("joint,length\n", "no joints"),
+            ("", "list.csv: is empty; its first line has the headings, such as joint, length, pieces, procedure"),
+            ("\u{feff}\n", "is empty"),
+            // Where a comma is the decimal mark, a dot stands between thousands.
+            ("joint;Length (mm);qty\nW1;1.500;2\n", "list.csv:2: length: `1.500` has a dot that may mean"),
+            ("joint;length\nW1;1.500 mm\n", "write `1.5 mm` or `1500 mm`"),
             (&format!("joint,length\n{}", "W1,1 m\n".repeat(10_001)), "list.csv:10002: more than 10000 joints"),
         ] {
             let error = read("list.csv", text).unwrap_err().to_string();

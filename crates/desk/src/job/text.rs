@@ -2,13 +2,15 @@
 
 use std::io::{self, Write};
 
+use seamwright_model::finding::Severity;
+
 use super::Worked;
 use crate::report::{columns, number};
 
 impl Worked {
     /// For people, in so many columns: each joint, the price of all, what to buy, and what stands against it.
     pub fn text(&self, out: &mut impl Write, room: Option<usize>) -> io::Result<()> {
-        let Self { papers, against, .. } = self;
+        let papers = &self.papers;
         let heads = ["joint", "procedure", "rev", "pieces", "hours", "price", "each", "machine", "welder"];
         let mut rows = vec![heads.map(str::to_owned).to_vec()];
         for row in &papers.rows {
@@ -27,28 +29,31 @@ impl Worked {
         }
         columns(out, &rows, "", usize::MAX, room)?;
         if let Some(cost) = &papers.cost {
-            let (total, least) =
-                (papers.total.unwrap_or(cost.price), if cost.least_charge { ", the least charge" } else { "" });
-            writeln!(out, "\nprice of all: {total:.2} {}{least}, {} h", cost.currency, number(cost.time_min / 60.0))?;
+            let least = if cost.least_charge { ", the least charge" } else { "" };
+            let price = papers.total.map_or_else(
+                || "not known".to_owned(),
+                |total| format!("{total:.2} {}{least}", cost.currency).trim_end().to_owned(),
+            );
+            writeln!(out, "\nprice of all: {price}, {} h", number(cost.time_min / 60.0))?;
             let open = papers.rows.iter().filter(|row| row.price.is_none()).count();
-            if open > 0 {
+            if open > 0 && papers.total.is_some() {
                 writeln!(out, "not in the price: {open} of {} joints, which have no estimate", papers.rows.len())?;
             }
             for missing in &cost.not_stated {
-                writeln!(out, "not in the price: {missing}")?;
+                writeln!(out, "not stated: {missing}")?;
             }
         }
         for buy in &papers.buying {
-            let packages = buy.packages.map_or(String::new(), |(count, word)| format!(", {count} x {word}"));
+            let packages = buy.packages().map_or(String::new(), |own| format!(", {own}"));
             writeln!(out, "to buy: {}: {} {}{packages}", buy.what, number(buy.amount), buy.unit)?;
         }
-        let mut said: Vec<&str> = Vec::new();
-        for own in against {
-            if !said.contains(&own.message.as_str()) {
-                writeln!(out, "{}: {}", own.severity.as_str(), own.message)?;
-                said.push(&own.message);
-            }
-        }
-        Ok(())
+        self.found(out, true)
+    }
+
+    /// What stands against it, each cause once; without notes where little is to be said.
+    pub fn found(&self, out: &mut impl Write, notes: bool) -> io::Result<()> {
+        let all = self.papers.findings.iter();
+        all.filter(|(severity, _)| notes || severity != Severity::Note.as_str())
+            .try_for_each(|(severity, text)| writeln!(out, "{severity}: {text}"))
     }
 }

@@ -163,7 +163,9 @@ fn cost(blocks: &mut Vec<Block>, cost: Option<&Cost>, provisional: bool) {
             row(vec![
                 Cell::text(&line.what),
                 Cell::text(format!("{} {}", number(line.amount), line.unit)),
-                Cell::text(format!("{:.2}", line.price)),
+                Cell::text(
+                    line.share_of().map_or_else(|| format!("{:.2}", line.price), |whole| format!("of {whole:.2}")),
+                ),
                 Cell::text(format!("{:.2}", line.cost)),
             ])
         })
@@ -221,7 +223,7 @@ fn cost(blocks: &mut Vec<Block>, cost: Option<&Cost>, provisional: bool) {
 }
 
 fn stock(blocks: &mut Vec<Block>, estimate: &Estimate, shop: Option<&Shop>) {
-    let remainders: Vec<_> = remainders([estimate]).into_iter().map(|own| own.in_units_of(shop)).collect();
+    let remainders: Vec<_> = remainders([estimate], shop).into_iter().map(|own| own.in_units_of(shop)).collect();
     if remainders.is_empty() {
         return;
     }

@@ -52,6 +52,8 @@ pub struct JobRow {
     pub welder: String,
     /// Length of one piece, as stated.
     pub length: String,
+    /// Leg that is asked for, as stated; empty where none is.
+    pub leg: String,
     /// How many pieces.
     pub pieces: u32,
     /// Time of all pieces, h.
@@ -69,7 +71,7 @@ pub struct JobSheets {
     pub rows: Vec<JobRow>,
     /// What it costs, where the shop states rates.
     pub cost: Option<Cost>,
-    /// The price of all: the sum of those of the joints, each piece in whole cents.
+    /// The price of all: the sum of those of the joints, each piece in whole cents; none where labour has no rate.
     pub total: Option<f64>,
     /// What must be bought.
     pub buying: Vec<Buy>,
@@ -126,6 +128,26 @@ fn table(columns: &[(&str, Align, f64)], rows: Vec<Vec<Cell>>) -> Block {
     Block::Table(Table { caption: None, columns, rows })
 }
 
+/// A table of the joints, with a column for the leg before that of the length where any of them states one.
+///
+/// What stands below the joints, a total, has no leg.
+fn with_legs(papers: &JobSheets, mut columns: Vec<(&str, Align, f64)>, mut rows: Vec<Vec<Cell>>) -> Block {
+    let length = columns.iter().position(|(heading, ..)| *heading == label::LENGTH.english());
+    if let Some(place) = length.filter(|_| papers.rows.iter().any(|row| !row.leg.is_empty())) {
+        columns.insert(place, (label::LEG_COLUMN.english(), Align::Right, 0.8));
+        let legs = papers.rows.iter().map(|row| row.leg.as_str()).chain(std::iter::repeat(""));
+        for (row, leg) in rows.iter_mut().zip(legs) {
+            row.insert(place, Cell::text(whole(leg)));
+        }
+    }
+    table(&columns, rows)
+}
+
+/// A quantity that does not break between its number and its unit.
+fn whole(quantity: &str) -> String {
+    quantity.replace(' ', "\u{a0}")
+}
+
 fn figure(value: f64) -> String {
     let text = if value.abs() >= 100.0 { format!("{value:.0}") } else { format!("{value:.2}") };
     if text.contains('.') { text.trim_end_matches('0').trim_end_matches('.').to_owned() } else { text }
@@ -161,19 +183,17 @@ fn cover(blocks: &mut Vec<Block>, subject: Subject<'_>, papers: &JobSheets) {
     blocks.push(Block::heading(label::JOINTS, None));
     let rows = papers.rows.iter().map(|row| {
         let cells =
-            [row.joint.clone(), row.drawing.clone(), procedure(row), row.length.clone(), row.pieces.to_string()];
+            [row.joint.clone(), row.drawing.clone(), procedure(row), whole(&row.length), row.pieces.to_string()];
         cells.into_iter().map(Cell::text).collect()
     });
-    blocks.push(table(
-        &[
-            (label::JOINT.english(), Align::Left, 1.0),
-            (label::DRAWING.english(), Align::Left, 1.2),
-            (label::PROCEDURE.english(), Align::Left, 1.4),
-            (label::LENGTH.english(), Align::Right, 1.0),
-            (label::PIECES_COLUMN.english(), Align::Right, 0.7),
-        ],
-        rows.collect(),
-    ));
+    let columns = [
+        (label::JOINT.english(), Align::Left, 1.0),
+        (label::DRAWING.english(), Align::Left, 1.2),
+        (label::PROCEDURE.english(), Align::Left, 1.4),
+        (label::LENGTH.english(), Align::Right, 1.0),
+        (label::PIECES_COLUMN.english(), Align::Right, 0.7),
+    ];
+    blocks.push(with_legs(papers, columns.to_vec(), rows.collect()));
     blocks.push(Block::heading(label::INSIDE, None));
     let mut cards: Vec<String> = Vec::new();
     for row in &papers.rows {
@@ -211,26 +231,24 @@ fn traveller(blocks: &mut Vec<Block>, papers: &JobSheets) {
             procedure(row),
             row.machine.clone(),
             row.welder.clone(),
-            row.length.clone(),
+            whole(&row.length),
             row.pieces.to_string(),
         ];
         cells.into_iter().map(Cell::text).chain((0..3).map(|_| Cell::to_write_in())).collect()
     });
-    blocks.push(table(
-        &[
-            (label::JOINT.english(), Align::Left, 0.7),
-            (label::DRAWING.english(), Align::Left, 0.9),
-            (label::PROCEDURE.english(), Align::Left, 1.2),
-            (label::MACHINE.english(), Align::Left, 1.1),
-            (label::WELDER.english(), Align::Left, 1.0),
-            (label::LENGTH.english(), Align::Right, 0.8),
-            (label::PIECES_COLUMN.english(), Align::Right, 0.6),
-            (label::FIT_UP_SIGN.english(), Align::Left, 1.2),
-            (label::WELDED_SIGN_AND_DATE.english(), Align::Left, 1.5),
-            (label::EXAMINED_SIGN_AND_DATE.english(), Align::Left, 1.5),
-        ],
-        rows.collect(),
-    ));
+    let columns = [
+        (label::JOINT.english(), Align::Left, 0.7),
+        (label::DRAWING.english(), Align::Left, 0.9),
+        (label::PROCEDURE.english(), Align::Left, 1.2),
+        (label::MACHINE.english(), Align::Left, 1.1),
+        (label::WELDER.english(), Align::Left, 1.0),
+        (label::LENGTH.english(), Align::Right, 0.8),
+        (label::PIECES_COLUMN.english(), Align::Right, 0.6),
+        (label::FIT_UP_SIGN.english(), Align::Left, 1.2),
+        (label::WELDED_SIGN_AND_DATE.english(), Align::Left, 1.5),
+        (label::EXAMINED_SIGN_AND_DATE.english(), Align::Left, 1.5),
+    ];
+    blocks.push(with_legs(papers, columns.to_vec(), rows.collect()));
     blocks.push(Block::Paragraph { text: label::CAUTIONS_HOLD.into(), small: true });
 }
 
@@ -241,7 +259,7 @@ fn office(blocks: &mut Vec<Block>, papers: &JobSheets) {
             row.joint.clone(),
             procedure(row),
             row.pieces.to_string(),
-            row.length.clone(),
+            whole(&row.length),
             row.hours.map_or_else(String::new, figure),
             money(row.each),
             money(row.price),
@@ -270,7 +288,9 @@ fn office(blocks: &mut Vec<Block>, papers: &JobSheets) {
                 vec![
                     Cell::text(&line.what),
                     Cell::text(amount),
-                    Cell::text(format!("{:.2}", line.price)),
+                    Cell::text(
+                        line.share_of().map_or_else(|| format!("{:.2}", line.price), |whole| format!("of {whole:.2}")),
+                    ),
                     Cell::text(format!("{:.2}", line.cost)),
                 ]
             })
@@ -279,10 +299,13 @@ fn office(blocks: &mut Vec<Block>, papers: &JobSheets) {
             rows.push(vec![Cell::bold(what), Cell::text(""), Cell::text(""), Cell::bold(format!("{value:.2}"))]);
         };
         sum(&label::COST, cost.total);
-        if let Some((what, amount)) = &cost.added {
-            sum(what, *amount);
+        // Without a price of all, that of the cost is none either.
+        if papers.total.is_some() {
+            if let Some((what, amount)) = &cost.added {
+                sum(what, *amount);
+            }
+            sum(if cost.least_charge { &label::PRICE_THE_LEAST_CHARGE } else { &label::PRICE }, cost.price);
         }
-        sum(if cost.least_charge { &label::PRICE_THE_LEAST_CHARGE } else { &label::PRICE }, cost.price);
         if let Some(total) = papers.total.filter(|total| (total - cost.price).abs() > 0.004) {
             sum("Quoted, each piece in whole cents", total);
         }
@@ -308,7 +331,7 @@ fn office(blocks: &mut Vec<Block>, papers: &JobSheets) {
     if !papers.buying.is_empty() {
         blocks.push(Block::heading(label::TO_BUY, None));
         let rows = papers.buying.iter().map(|buy| {
-            let packages = buy.packages.map_or_else(String::new, |(count, word)| format!("{count} x {word}"));
+            let packages = buy.packages().unwrap_or_default();
             let stock = buy.in_stock.map_or_else(String::new, |own| format!("{} {}", figure(own), buy.unit));
             [
                 buy.what.clone(),
@@ -341,7 +364,7 @@ fn quotation(blocks: &mut Vec<Block>, papers: &JobSheets) {
         let cells = [
             row.joint.clone(),
             row.drawing.clone(),
-            row.length.clone(),
+            whole(&row.length),
             row.pieces.to_string(),
             money(row.each),
             money(row.price),
@@ -358,17 +381,15 @@ fn quotation(blocks: &mut Vec<Block>, papers: &JobSheets) {
     } else {
         label::PRICE_CURRENCY.fill(&[("currency", &cost.currency)])
     };
-    blocks.push(table(
-        &[
-            (label::JOINT.english(), Align::Left, 1.2),
-            (label::DRAWING.english(), Align::Left, 1.2),
-            (label::LENGTH.english(), Align::Right, 1.0),
-            (label::PIECES_COLUMN.english(), Align::Right, 0.7),
-            (label::EACH.english(), Align::Right, 1.0),
-            (&price, Align::Right, 1.0),
-        ],
-        rows,
-    ));
+    let columns = [
+        (label::JOINT.english(), Align::Left, 1.2),
+        (label::DRAWING.english(), Align::Left, 1.2),
+        (label::LENGTH.english(), Align::Right, 1.0),
+        (label::PIECES_COLUMN.english(), Align::Right, 0.7),
+        (label::EACH.english(), Align::Right, 1.0),
+        (&price, Align::Right, 1.0),
+    ];
+    blocks.push(with_legs(papers, columns.to_vec(), rows));
     if cost.least_charge {
         blocks.push(Block::Paragraph {
             text: "The least charge of the shop for a job is in the total.".into(),

@@ -2,6 +2,8 @@
 
 pub(in crate::codes) mod test;
 
+use std::cmp::Reverse;
+
 use seamwright_handbook::{measure, positions};
 use seamwright_model::procedure::WeldType;
 use seamwright_model::shop::{Shop, Welder, WelderCode, WelderTest};
@@ -83,7 +85,8 @@ pub fn fits<'d>(view: &View<'_>, shop: &'d Shop) -> Vec<Fit<'d>> {
                 .filter(|cover| cover.welder.name == welder.name && cover.welder.stamp == welder.stamp)
                 .filter(|cover| covers_process(cover, &process.number))
                 .map(|cover| (gaps(&summary, process, cover), cover))
-                .min_by_key(|(gaps, _)| gaps.len());
+                // Of two that cover as much, the one that lapses later, or never.
+                .min_by_key(|(gaps, cover)| (gaps.len(), Reverse((cover.lapses.is_none(), cover.lapses))));
             if let Some((gaps, cover)) = best {
                 found.push(Fit { process: process.number.clone(), cover: cover.clone(), gaps });
             }
