@@ -62,6 +62,8 @@ pub(super) enum Shed {
     Cautions,
     /// The drawing of the hook-up, which stands in words too: what is beside it gets its room.
     HookUp,
+    /// All drawings but that of the joint, which stands beside text.
+    Beside,
     /// Every drawing, on a card that has no other page.
     Pictures,
 }
