@@ -226,32 +226,35 @@ const PICTURES_FIRST: [(Shed, usize, f64); 15] = [
     (Shed::HookUp, AT_ARMS_LENGTH + 1, 0.55),
 ];
 
-/// What a card gives up next: its spaces, for what is done before, between and after the arc does not go under 8 pt while a step
-/// has room for it. Type, space, drawings.
-const CLOSE: [(Shed, f64, f64, f64); 11] = [
-    (Shed::Drawings, 0.935, 0.5, 0.7),
-    (Shed::Cautions, 0.935, 0.5, 0.6),
-    (Shed::HookUp, 0.95, 0.55, 0.6),
-    (Shed::HookUp, 0.935, 0.45, 0.55),
-    (Shed::HookUp, 0.935, 0.35, 0.5),
-    (Shed::HookUp, 0.935, 0.25, 0.5),
-    (Shed::Beside, 0.95, 0.6, 0.7),
-    (Shed::Beside, 0.935, 0.5, 0.6),
-    (Shed::Beside, 0.935, 0.4, 0.5),
-    (Shed::Beside, 0.935, 0.3, 0.5),
-    (Shed::Beside, 0.935, 0.2, 0.5),
+/// What a card gives up next: its spaces, then its large values their size, then the drawings of runs and position; what is
+/// done before, between and after the arc does not go under 8 pt while a step has room for it. Type, space, large values,
+/// drawings.
+const CLOSE: [(Shed, f64, f64, f64, f64); 14] = [
+    (Shed::Drawings, 0.935, 0.5, 1.0, 0.7),
+    (Shed::Cautions, 0.935, 0.5, 1.0, 0.6),
+    (Shed::HookUp, 0.95, 0.55, 1.0, 0.6),
+    (Shed::HookUp, 0.935, 0.45, 1.0, 0.55),
+    (Shed::HookUp, 0.935, 0.35, 1.0, 0.5),
+    (Shed::HookUp, 0.935, 0.35, 0.88, 0.5),
+    (Shed::HookUp, 0.935, 0.25, 0.8, 0.5),
+    (Shed::Beside, 0.95, 0.6, 1.0, 0.7),
+    (Shed::Beside, 0.935, 0.5, 1.0, 0.6),
+    (Shed::Beside, 0.935, 0.4, 0.95, 0.5),
+    (Shed::Beside, 0.935, 0.35, 0.88, 0.5),
+    (Shed::Beside, 0.935, 0.3, 0.82, 0.5),
+    (Shed::Beside, 0.935, 0.25, 0.76, 0.5),
+    (Shed::Beside, 0.935, 0.15, 0.76, 0.5),
 ];
 
 /// What comes where not even the joint beside text has room at that size.
-const CLOSEST: [(Shed, f64, f64, f64); 8] = [
-    (Shed::HookUp, 0.90, 0.3, 0.5),
-    (Shed::HookUp, 0.86, 0.3, 0.5),
-    (Shed::Beside, 0.90, 0.3, 0.5),
-    (Shed::Beside, 0.86, 0.3, 0.5),
-    (Shed::Beside, 0.82, 0.25, 0.5),
-    (Shed::Beside, 0.78, 0.2, 0.4),
-    (Shed::Beside, 0.72, 0.2, 0.4),
-    (Shed::Beside, 0.66, 0.2, 0.4),
+const CLOSEST: [(Shed, f64, f64, f64, f64); 7] = [
+    (Shed::Beside, 0.90, 0.25, 0.76, 0.5),
+    (Shed::Beside, 0.90, 0.15, 0.76, 0.5),
+    (Shed::Beside, 0.86, 0.15, 0.76, 0.5),
+    (Shed::Beside, 0.82, 0.15, 0.76, 0.5),
+    (Shed::Beside, 0.78, 0.15, 0.76, 0.4),
+    (Shed::Beside, 0.72, 0.15, 0.8, 0.4),
+    (Shed::Beside, 0.66, 0.15, 0.8, 0.4),
 ];
 
 /// Steps that are still easy to read; below them type and drawings shrink in turn, so that neither is lost.
@@ -282,8 +285,9 @@ fn one_page(sheet: &Sheet, paper: Paper, beside: &Beside<'_>) -> Result<Body, Pd
     };
     let step = |(index, drawing): (usize, f64)| STEPS.get(index).map(|&step| style(step, drawing));
     let given = |(shed, index, drawing): (Shed, usize, f64)| Some(Style { shed, ..step((index, drawing))? });
-    let close = |(shed, kind, space, drawing): (Shed, f64, f64, f64)| Style {
+    let close = |(shed, kind, space, large, drawing): (Shed, f64, f64, f64, f64)| Style {
         shed,
+        large,
         ..style((kind, space, LEAST_SETTINGS), drawing)
     };
     let attempts = STEPS

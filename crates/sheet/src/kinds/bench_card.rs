@@ -94,7 +94,7 @@ pub(super) fn sheet(subject: Subject<'_>, view: &View<'_>, options: SheetOptions
         footer: footer(subject, options),
         one_page: !long,
         large: false,
-        planned: None,
+        planned: long.then_some(2),
         annex: Vec::new(),
         source: source(subject),
     }

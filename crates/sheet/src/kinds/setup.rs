@@ -241,11 +241,15 @@ fn seam(view: &View<'_>) -> Option<Seam> {
     }
 }
 
+/// Whether the groove is the hollow beside a round member.
+fn is_flare(view: &View<'_>) -> bool {
+    let shape = view.procedure.joint.as_ref().and_then(|joint| joint.preparation.as_ref()).and_then(Stated::value);
+    shape.is_some_and(|shape| shape.is_flare())
+}
+
 /// Whether any member is a pipe that is welded around; a bar, or the length of a tube, is not.
 fn around(view: &View<'_>) -> bool {
-    let shape = view.procedure.joint.as_ref().and_then(|joint| joint.preparation.as_ref()).and_then(Stated::value);
-    !shape.is_some_and(|shape| shape.is_flare())
-        && view.metals.iter().any(|metal| metal.stated.outside_diameter.is_some() && !metal.is_round_bar())
+    !is_flare(view) && view.metals.iter().any(|metal| metal.stated.outside_diameter.is_some() && !metal.is_round_bar())
 }
 
 /// The torch from the side and along the seam, where its angles are stated.
@@ -320,7 +324,7 @@ pub(super) fn torch(view: &View<'_>, run: &RunView<'_>, lettering: Lettering<'_>
             alt::travel(&sketch, options),
         ));
     }
-    if work_angle.is_some() && seam.is_some() {
+    if work_angle.is_some() && seam.is_some() && !is_flare(view) {
         let title = options.term(keys::WORK_ANGLE.of_process);
         figures.push(figure(&title, lettering.lately.drawing(work, &sketch), alt::work(&sketch, options)));
     }
