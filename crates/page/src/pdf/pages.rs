@@ -90,17 +90,21 @@ fn many_pages(sheet: &Sheet, paper: Paper, beside: &Beside<'_>) -> Body {
             (best, style) = (tried, smaller);
         }
     }
-    let (flow, furniture) = best;
-    let count = flow.pages.len();
-    if count > 1 && (flow.hardly || part(flow.room, flow.y - flow.room.next) < HARDLY) {
-        for (kind, space) in [(1.0, 0.85), (1.0, 0.7), (0.96, 0.7), (0.94, 0.6)] {
-            let (closer, furniture) = attempt(Style { kind: kind * natural.kind, space, ..style });
-            if closer.pages.len() < count {
-                return (closer.pages, furniture);
-            }
+    let hardly_filled =
+        |flow: &Flow| flow.pages.len() > 1 && (flow.hardly || part(flow.room, flow.y - flow.room.next) < HARDLY);
+    // Large type has further to go.
+    let steps = [(1.0, 0.85), (1.0, 0.7), (0.96, 0.7), (0.94, 0.6), (0.91, 0.55), (0.88, 0.5)];
+    let most = if sheet.large { steps.len() } else { 3 };
+    for (kind, space) in steps.into_iter().take(most) {
+        if !hardly_filled(&best.0) {
+            break;
+        }
+        let closer = attempt(Style { kind: kind * natural.kind, space, ..style });
+        if closer.0.pages.len() < best.0.pages.len() {
+            best = closer;
         }
     }
-    (flow.pages, furniture)
+    (best.0.pages, best.1)
 }
 
 /// Type, space and drawings of a planned sheet, from comfortable to close.
