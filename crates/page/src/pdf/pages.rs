@@ -210,9 +210,8 @@ const STEPS: [(f64, f64, f64); 16] = [
 /// The closest step that is read at arm's length: running text of 8.4 pt.
 const AT_ARMS_LENGTH: usize = 6;
 
-/// What a card gives up before its type gets smaller than that: drawings shrink, those of the torch go, the cautions get short, the
-/// drawing of the hook-up goes.
-const PICTURES_FIRST: [(Shed, usize, f64); 15] = [
+/// What a card gives up before its type gets smaller than that: drawings shrink, those of the torch go, the cautions get short.
+const PICTURES_FIRST: [(Shed, usize, f64); 13] = [
     (Shed::Nothing, AT_ARMS_LENGTH, 0.85),
     (Shed::Nothing, AT_ARMS_LENGTH, 0.7),
     (Shed::Nothing, AT_ARMS_LENGTH, 0.55),
@@ -226,16 +225,23 @@ const PICTURES_FIRST: [(Shed, usize, f64); 15] = [
     (Shed::Cautions, AT_ARMS_LENGTH, 0.8),
     (Shed::Cautions, AT_ARMS_LENGTH, 0.6),
     (Shed::Cautions, AT_ARMS_LENGTH + 1, 0.5),
-    (Shed::HookUp, AT_ARMS_LENGTH, 0.8),
-    (Shed::HookUp, AT_ARMS_LENGTH + 1, 0.55),
 ];
+
+/// The same with closer spaces, before more goes. Type, space, large values, drawings.
+const CLOSE: [(Shed, f64, f64, f64, f64); 3] = [
+    (Shed::Drawings, 0.935, 0.5, 1.0, 0.7),
+    (Shed::Cautions, 0.935, 0.5, 1.0, 0.6),
+    (Shed::Cautions, 0.935, 0.45, 0.92, 0.55),
+];
+
+/// Then the drawing of the hook-up goes.
+const WITHOUT_HOOK_UP: [(Shed, usize, f64); 2] =
+    [(Shed::HookUp, AT_ARMS_LENGTH, 0.8), (Shed::HookUp, AT_ARMS_LENGTH + 1, 0.55)];
 
 /// What a card gives up next: its spaces, then its large values their size, then the drawings of runs and position; what is
 /// done before, between and after the arc does not go under 8 pt while a step has room for it. Type, space, large values,
 /// drawings.
-const CLOSE: [(Shed, f64, f64, f64, f64); 14] = [
-    (Shed::Drawings, 0.935, 0.5, 1.0, 0.7),
-    (Shed::Cautions, 0.935, 0.5, 1.0, 0.6),
+const CLOSER_STILL: [(Shed, f64, f64, f64, f64); 12] = [
     (Shed::HookUp, 0.95, 0.55, 1.0, 0.6),
     (Shed::HookUp, 0.935, 0.45, 1.0, 0.55),
     (Shed::HookUp, 0.935, 0.35, 1.0, 0.5),
@@ -290,8 +296,8 @@ fn one_page(sheet: &Sheet, paper: Paper, beside: &Beside<'_>) -> Result<Body, Pd
     let step = |(index, drawing): (usize, f64)| STEPS.get(index).map(|&step| style(step, drawing));
     let given = |(shed, index, drawing): (Shed, usize, f64)| Some(Style { shed, ..step((index, drawing))? });
     let close = |(shed, kind, space, large, drawing): (Shed, f64, f64, f64, f64)| Style {
-        shed,
         large,
+        shed,
         ..style((kind, space, LEAST_SETTINGS), drawing)
     };
     let attempts = STEPS
@@ -300,6 +306,8 @@ fn one_page(sheet: &Sheet, paper: Paper, beside: &Beside<'_>) -> Result<Body, Pd
         .map(|&step| style(step, 1.0))
         .chain(PICTURES_FIRST.into_iter().filter_map(given))
         .chain(CLOSE.into_iter().map(close))
+        .chain(WITHOUT_HOOK_UP.into_iter().filter_map(given))
+        .chain(CLOSER_STILL.into_iter().map(close))
         .chain(CLOSEST.into_iter().map(close))
         .chain(STEPS.iter().take(EASY).skip(AT_ARMS_LENGTH + 1).map(|&step| style(step, 1.0)))
         .chain(CROWDED.into_iter().filter_map(step))

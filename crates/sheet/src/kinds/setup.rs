@@ -3,7 +3,7 @@
 use seamwright_drawing::sketch::hookup::{
     ArcCarrier, ArcStart, GasPath, HookupNames, HookupSketch, Polarity, Remote, hookup,
 };
-use seamwright_drawing::sketch::position::{Position, PositionSketch, position};
+use seamwright_drawing::sketch::position::{Position, PositionSketch, Sides, position};
 use seamwright_drawing::sketch::symbol::{Elementary, SideSymbol, SymbolSketch, SymbolStandard, symbol};
 use seamwright_drawing::sketch::torch::{Pointing, Seam, TorchKind, TorchLabels, TorchSketch, travel, work};
 use seamwright_drawing::sketch::tungsten::{NozzleSketch, Tip, TipSketch, nozzle, tip};
@@ -422,7 +422,7 @@ pub(super) fn positions(view: &View<'_>, lettering: Lettering<'_>) -> Vec<Figure
                 fillet: fillet || seam == Seam::Tee,
                 preparation,
                 lap: seam == Seam::Lap,
-                both: sides == Some(&procedure::Sides::Both),
+                sides: if sides == Some(&procedure::Sides::Both) { Sides::Both } else { Sides::One },
                 label: Some(code.clone()),
                 text_size: lettering.size,
                 max_width: 46.0 * lettering.room,
