@@ -281,7 +281,7 @@ fn rods(kit: &mut Kit, view: &View<'_>, shop: Option<&Shop>) {
         let length_mm = stated.unwrap_or_else(|| {
             let rule = deposition::ROD_LENGTH;
             kit.assumptions.push(Assumption {
-                text: format!("a rod is {} {} long", rule.value.middle(), rule.unit),
+                text: format!("{} {} is the length of a rod", rule.value.middle(), rule.unit),
                 source: Some(rule.origin.source_ref()),
             });
             rule.value.middle()

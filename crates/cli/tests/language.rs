@@ -153,13 +153,19 @@ fn drawings_are_told_in_spanish_and_german_by_the_tags_of_a_pdf() {
     let documents = [
         "procedures/tee-fillet-3-304l-141.yaml",
         "procedures/lap-fillet-2-carbon-141.yaml",
+        "procedures/pipe-butt-p235gh-141-111.yaml",
         "examples/lesson/lesson.yaml",
     ];
     let line =
         [["render"].as_slice(), &documents, &["--sheet", "bench-card,lesson", "--language", "en,es,de"]].concat();
     let (code, _, said) = run(&[line.as_slice(), &["--out", &out.display().to_string()]].concat());
     assert_eq!(code, 0, "{said}");
-    for stem in ["tee-fillet-3-304l-141.bench-card", "lap-fillet-2-carbon-141.bench-card", "lesson.lesson"] {
+    for stem in [
+        "tee-fillet-3-304l-141.bench-card",
+        "lap-fillet-2-carbon-141.bench-card",
+        "pipe-butt-p235gh-141-111.bench-card",
+        "lesson.lesson",
+    ] {
         let (english, _) = told(&out, stem);
         for (language, words) in [("es", ["raíz", "posición", "antorcha"]), ("de", ["Wurzel", "Position", "Brenner"])]
         {
@@ -175,5 +181,35 @@ fn drawings_are_told_in_spanish_and_german_by_the_tags_of_a_pdf() {
             let all = alts.join(" ").to_lowercase();
             assert!(words.iter().any(|word| all.contains(&word.to_lowercase())), "{language}: {all}");
         }
+    }
+}
+
+#[test]
+fn no_card_of_the_library_is_without_its_joint_in_any_language() {
+    let folder = tempfile::tempdir().unwrap();
+    let out = folder.path().join("out");
+    let procedures: Vec<PathBuf> = documents().into_iter().filter(|path| !path.ends_with("lesson.yaml")).collect();
+    let line = |more: &[&str]| {
+        let mut line: Vec<String> = vec!["render".to_owned(), "--sheet".to_owned(), "bench-card".to_owned()];
+        line.extend(procedures.iter().map(|path| path.display().to_string()));
+        line.extend(more.iter().map(|own| (*own).to_owned()));
+        line
+    };
+    let (code, _, said) = run(&line(&["--language", "en,es,de", "--out", &out.display().to_string()]));
+    assert!(code < 2, "{said}");
+    for (ending, title) in [("bench-card", "Joint"), ("bench-card.es", "Unión"), ("bench-card.de", "Stoß")] {
+        let mut drawn = 0;
+        for path in &procedures {
+            let stem = format!("{}.{ending}", path.file_stem().unwrap().to_string_lossy());
+            let page = fs::read_to_string(out.join(format!("{stem}.html"))).unwrap();
+            let Some((_, figure)) = page.split_once(&format!("<h2>{title}")) else { continue };
+            let (_, figure) = figure.split_once("<desc ").unwrap();
+            let joint = figure.split_once('>').unwrap().1.split_once("</desc>").unwrap().0;
+            let (alts, descriptions) = told(&out, &stem);
+            let joint = descriptions.iter().find(|own| own.starts_with(joint.split('&').next().unwrap())).unwrap();
+            assert!(alts.contains(joint), "{stem} is without its joint");
+            drawn += 1;
+        }
+        assert!(drawn > 45, "{ending}: {drawn}");
     }
 }

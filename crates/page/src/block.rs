@@ -202,6 +202,8 @@ pub enum Way {
     Cautions,
     /// Drawings of the hook-up, which stands in words too.
     HookUp,
+    /// Drawings of runs and position: the joint stands beside what follows it.
+    Beside,
 }
 
 /// A label over a value.

@@ -11,7 +11,7 @@ pub enum Kind {
     /// Every stated variable in the order of ISO 15609-1, for the file and the customer.
     #[default]
     Procedure,
-    /// What the welder sets, on one page that is read at the bench.
+    /// What the welder sets, on one page that is read at the bench; on two where more than eight rows of settings differ.
     BenchCard,
     /// What an instructor and each learner need of a lesson.
     Lesson,

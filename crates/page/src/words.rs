@@ -117,8 +117,11 @@ impl SheetOptions {
         if count == 1 { self.say(one).into_owned() } else { self.fill(many, &[("count", &count.to_string())]) }
     }
 
-    /// The term for a variable.
+    /// The term for a variable: in another language that of the variable itself, where its English has several meanings.
     pub fn term(self, key: &'static str) -> Cow<'static, str> {
+        if let Some(term) = term_in(key, self.language) {
+            return Cow::Borrowed(term);
+        }
         self.word(variables::term(key, self.terms))
     }
 
@@ -226,6 +229,15 @@ mod tests {
         assert_eq!(low(Language::En), "root gap");
         assert!(low(Language::Es).starts_with(char::is_lowercase));
         assert!(low(Language::De).starts_with(char::is_uppercase));
+    }
+
+    #[test]
+    fn a_word_of_two_meanings_is_that_of_its_variable() {
+        let options = SheetOptions { language: Language::De, terms: Terms::Aws, ..SheetOptions::default() };
+        assert_eq!(options.term("/weld_size"), "Nahtmaß");
+        assert_eq!(options.term("/joint/penetration_depth"), "Nahtdicke (s)");
+        let english = SheetOptions { language: Language::En, ..options };
+        assert_eq!(english.term("/weld_size"), english.term("/joint/penetration_depth"));
     }
 
     #[test]

@@ -14,6 +14,8 @@ pub struct FlareSketch {
     pub both: bool,
     /// Whether round members are bars or tubes, drawn whole; else corners of hollow sections.
     pub bar: bool,
+    /// Wall of a round member that is hollow; none where it is solid.
+    pub wall: Option<f64>,
     /// Outside radius of the round.
     pub radius: f64,
     /// Gap where the members come nearest.
@@ -44,10 +46,16 @@ pub fn flare(sketch: &FlareSketch) -> Drawing {
         let metal = |canvas: &mut Canvas, path| {
             canvas.path(path, Fill::Hatch(1.4), Some(Stroke::solid(weight::HEAVY)));
         };
-        metal(&mut canvas, round(at, sketch.bar, radius, half, 1.0));
-        if sketch.both {
-            metal(&mut canvas, round(at, sketch.bar, radius, half, -1.0));
-        } else {
+        let wall = sketch.wall.map(|wall| sane(wall, 0.1, radius * 0.95, radius * 0.5));
+        let rounds: &[f64] = if sketch.both { &[1.0, -1.0] } else { &[1.0] };
+        for &side in rounds {
+            metal(&mut canvas, round(at, sketch.bar, radius, half, (side, wall)));
+            if let Some(wall) = wall.filter(|_| sketch.bar) {
+                let bore = arc(at(side * (half + radius), radius), at(radius - wall, 0.0).0, 0.0, 360.0);
+                canvas.path(bore, Fill::White, Some(Stroke::solid(weight::HEAVY)));
+            }
+        }
+        if !sketch.both {
             let (left, top, bottom) = (-half - 0.7 * radius, -0.4 * radius, 2.0 * radius);
             let corners = [at(left, top), at(-half, top), at(-half, bottom), at(left, bottom)];
             canvas.polygon(&corners, Fill::Hatch(1.4), Some(Stroke::solid(weight::HEAVY)));
@@ -75,8 +83,14 @@ pub fn flare(sketch: &FlareSketch) -> Drawing {
 }
 
 /// The outline of a round member right (`side` 1) or left (-1) of the gap: a whole circle, or a corner and the walls that
-/// run on from it.
-fn round(at: impl Fn(f64, f64) -> Point, bar: bool, radius: f64, half: f64, side: f64) -> Vec<Segment> {
+/// run on from it, as thick as the wall of a hollow section.
+fn round(
+    at: impl Fn(f64, f64) -> Point,
+    bar: bool,
+    radius: f64,
+    half: f64,
+    (side, wall): (f64, Option<f64>),
+) -> Vec<Segment> {
     let centre = at(side * (half + radius), radius);
     let size = at(radius, 0.0).0;
     if bar {
@@ -86,6 +100,23 @@ fn round(at: impl Fn(f64, f64) -> Point, bar: bool, radius: f64, half: f64, side
     }
     let far = side * (half + 1.8 * radius);
     let mut path = if side > 0.0 { arc(centre, size, 180.0, 90.0) } else { arc(centre, size, 0.0, 90.0) };
+    if let Some(wall) = wall {
+        let inside = at(radius - wall, 0.0).0;
+        let (from, to) = if side > 0.0 { (90.0, 180.0) } else { (90.0, 0.0) };
+        path.extend([
+            Segment::Line(at(far, 0.0)),
+            Segment::Line(at(far, wall)),
+            Segment::Line(at(side * (half + radius), wall)),
+        ]);
+        path.extend(arc(centre, inside, from, to).into_iter().filter(|segment| !matches!(segment, Segment::Move(_))));
+        path.extend([
+            Segment::Line(at(side * (half + wall), 2.0 * radius)),
+            Segment::Line(at(side * half, 2.0 * radius)),
+            Segment::Line(at(side * half, radius)),
+            Segment::Close,
+        ]);
+        return path;
+    }
     path.extend([
         Segment::Line(at(far, 0.0)),
         Segment::Line(at(far, 2.0 * radius)),

@@ -63,6 +63,15 @@ impl Position {
     }
 }
 
+/// The sides of a member that have a fillet.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum Sides {
+    /// That of the arc.
+    One,
+    /// That of the arc and the other.
+    Both,
+}
+
 /// A position to be drawn.
 #[derive(Debug, Clone, PartialEq)]
 pub struct PositionSketch {
@@ -76,6 +85,8 @@ pub struct PositionSketch {
     pub preparation: Preparation,
     /// One member lies on the other: a lap joint.
     pub lap: bool,
+    /// Where fillets are, as far as the section shows it.
+    pub sides: Sides,
     /// The symbol to print, such as "PF" or "3G".
     pub label: Option<String>,
     /// Widest drawing, mm.
@@ -94,6 +105,7 @@ impl Default for PositionSketch {
             fillet: false,
             preparation: Preparation::SingleV,
             lap: false,
+            sides: Sides::One,
             label: None,
             max_width: 40.0,
             max_height: 34.0,
@@ -164,9 +176,18 @@ pub fn position(sketch: &PositionSketch) -> Drawing {
                 let tall = |left: f64, a: f64, right: f64, b: f64| rect(left, y(a).min(y(b)), right, y(a).max(y(b)));
                 canvas.rect(tall(-13.0, 4.0, 17.0, 9.0), metal, Some(HEAVY));
                 // The other member stands on it, or lies over it.
-                let (left, top) = if sketch.lap { (-17.0, -1.0) } else { (-3.0, -12.0) };
+                let (left, top) = match (sketch.lap, sketch.sides) {
+                    (true, Sides::Both) => (-21.0, -1.0),
+                    (true, Sides::One) => (-17.0, -1.0),
+                    (false, _) => (-3.0, -12.0),
+                };
                 canvas.rect(tall(left, top, 2.0, 4.0), Fill::Hatch(2.1), Some(HEAVY));
                 canvas.polygon(&[at(2.0, y(4.0)), at(2.0, y(-1.0)), at(7.0, y(4.0))], weld, Some(MEDIUM));
+                if sketch.sides == Sides::Both {
+                    let (foot, out, away) = if sketch.lap { (-13.0, 9.0, 4.0) } else { (-3.0, -1.0, 4.0) };
+                    let other = [at(foot, y(4.0)), at(foot, y(out)), at(foot - 5.0, y(away))];
+                    canvas.polygon(&other, weld, Some(MEDIUM));
+                }
                 electrode(&mut canvas, at(5.2, y(0.8)), 45.0 * up, scale);
             }
             Position::Pc if sketch.pipe => {

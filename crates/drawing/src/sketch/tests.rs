@@ -413,6 +413,44 @@ fn every_position_has_its_picture() {
     assert_eq!(Position::of("5G"), None);
 }
 
+#[test]
+fn fillets_on_both_sides_stand_in_the_picture_of_a_position() {
+    use super::position::{Position, PositionSketch, Sides, position};
+    for (lap, place) in [(false, Position::Pb), (false, Position::Pd), (true, Position::Pb)] {
+        let of = |sides| {
+            position(&PositionSketch { position: place, fillet: true, lap, sides, ..PositionSketch::default() })
+        };
+        let welds = |drawing: &Drawing| {
+            let grey = |item: &&Item| matches!(item, Item::Path { fill: Fill::Grey(_), .. });
+            drawing.items.iter().filter(grey).count()
+        };
+        assert_eq!((welds(&of(Sides::One)), welds(&of(Sides::Both))), (1, 2), "{place:?} {lap}");
+        assert_eq!(faults(&of(Sides::Both)), Vec::<String>::new());
+    }
+}
+
+#[test]
+fn a_hollow_section_is_drawn_with_its_wall() {
+    use super::flare::{FlareSketch, flare};
+    let sketch = |wall, bar, both| FlareSketch {
+        wall,
+        both,
+        bar,
+        radius: 12.0,
+        gap: 0.0,
+        depth: Some(6.0),
+        labels: [Some("R 12".into()), None, Some("6".into())],
+        max_width: 80.0,
+        max_height: 50.0,
+        text_size: 8.0,
+    };
+    for (bar, both) in [(false, false), (false, true), (true, false), (true, true)] {
+        let (solid, hollow) = (flare(&sketch(None, bar, both)), flare(&sketch(Some(6.0), bar, both)));
+        assert_ne!(format!("{solid:?}"), format!("{hollow:?}"), "{bar} {both}");
+        assert_eq!(faults(&hollow), Vec::<String>::new(), "{bar} {both}");
+    }
+}
+
 /// Directions of the straight lines of a drawing that are longer than `least` mm, degrees from the upright.
 fn leans(drawing: &Drawing, least: f64) -> Vec<f64> {
     let mut leans = Vec::new();

@@ -171,6 +171,7 @@ impl<'s> Setter<'s> {
                 Way::Drawings => Shed::Drawings,
                 Way::Cautions => Shed::Cautions,
                 Way::HookUp => Shed::HookUp,
+                Way::Beside => Shed::Beside,
             };
         if !gone {
             return self.blocks(blocks);

@@ -90,17 +90,21 @@ fn many_pages(sheet: &Sheet, paper: Paper, beside: &Beside<'_>) -> Body {
             (best, style) = (tried, smaller);
         }
     }
-    let (flow, furniture) = best;
-    let count = flow.pages.len();
-    if count > 1 && part(flow.room, flow.y - flow.room.next) < HARDLY {
-        for (kind, space) in [(1.0, 0.85), (1.0, 0.7), (0.96, 0.7)] {
-            let (closer, furniture) = attempt(Style { kind: kind * natural.kind, space, ..style });
-            if closer.pages.len() < count {
-                return (closer.pages, furniture);
-            }
+    let hardly_filled =
+        |flow: &Flow| flow.pages.len() > 1 && (flow.hardly || part(flow.room, flow.y - flow.room.next) < HARDLY);
+    // Large type has further to go.
+    let steps = [(1.0, 0.85), (1.0, 0.7), (0.96, 0.7), (0.94, 0.6), (0.91, 0.55), (0.88, 0.5)];
+    let most = if sheet.large { steps.len() } else { 3 };
+    for (kind, space) in steps.into_iter().take(most) {
+        if !hardly_filled(&best.0) {
+            break;
+        }
+        let closer = attempt(Style { kind: kind * natural.kind, space, ..style });
+        if closer.0.pages.len() < best.0.pages.len() {
+            best = closer;
         }
     }
-    (flow.pages, furniture)
+    (best.0.pages, best.1)
 }
 
 /// Type, space and drawings of a planned sheet, from comfortable to close.
@@ -206,9 +210,8 @@ const STEPS: [(f64, f64, f64); 16] = [
 /// The closest step that is read at arm's length: running text of 8.4 pt.
 const AT_ARMS_LENGTH: usize = 6;
 
-/// What a card gives up before its type gets smaller than that: drawings shrink, those of the torch go, the cautions get short, the
-/// drawing of the hook-up goes.
-const PICTURES_FIRST: [(Shed, usize, f64); 15] = [
+/// What a card gives up before its type gets smaller than that: drawings shrink, those of the torch go, the cautions get short.
+const PICTURES_FIRST: [(Shed, usize, f64); 13] = [
     (Shed::Nothing, AT_ARMS_LENGTH, 0.85),
     (Shed::Nothing, AT_ARMS_LENGTH, 0.7),
     (Shed::Nothing, AT_ARMS_LENGTH, 0.55),
@@ -222,8 +225,46 @@ const PICTURES_FIRST: [(Shed, usize, f64); 15] = [
     (Shed::Cautions, AT_ARMS_LENGTH, 0.8),
     (Shed::Cautions, AT_ARMS_LENGTH, 0.6),
     (Shed::Cautions, AT_ARMS_LENGTH + 1, 0.5),
-    (Shed::HookUp, AT_ARMS_LENGTH, 0.8),
-    (Shed::HookUp, AT_ARMS_LENGTH + 1, 0.55),
+];
+
+/// The same with closer spaces, before more goes. Type, space, large values, drawings.
+const CLOSE: [(Shed, f64, f64, f64, f64); 3] = [
+    (Shed::Drawings, 0.935, 0.5, 1.0, 0.7),
+    (Shed::Cautions, 0.935, 0.5, 1.0, 0.6),
+    (Shed::Cautions, 0.935, 0.45, 0.92, 0.55),
+];
+
+/// Then the drawing of the hook-up goes.
+const WITHOUT_HOOK_UP: [(Shed, usize, f64); 2] =
+    [(Shed::HookUp, AT_ARMS_LENGTH, 0.8), (Shed::HookUp, AT_ARMS_LENGTH + 1, 0.55)];
+
+/// What a card gives up next: its spaces, then its large values their size, then the drawings of runs and position; what is
+/// done before, between and after the arc does not go under 8 pt while a step has room for it. Type, space, large values,
+/// drawings.
+const CLOSER_STILL: [(Shed, f64, f64, f64, f64); 12] = [
+    (Shed::HookUp, 0.95, 0.55, 1.0, 0.6),
+    (Shed::HookUp, 0.935, 0.45, 1.0, 0.55),
+    (Shed::HookUp, 0.935, 0.35, 1.0, 0.5),
+    (Shed::HookUp, 0.935, 0.35, 0.88, 0.5),
+    (Shed::HookUp, 0.935, 0.25, 0.8, 0.5),
+    (Shed::Beside, 0.95, 0.6, 1.0, 0.7),
+    (Shed::Beside, 0.935, 0.5, 1.0, 0.6),
+    (Shed::Beside, 0.935, 0.4, 0.95, 0.5),
+    (Shed::Beside, 0.935, 0.35, 0.88, 0.5),
+    (Shed::Beside, 0.935, 0.3, 0.82, 0.5),
+    (Shed::Beside, 0.935, 0.25, 0.76, 0.5),
+    (Shed::Beside, 0.935, 0.15, 0.76, 0.5),
+];
+
+/// What comes where not even the joint beside text has room at that size.
+const CLOSEST: [(Shed, f64, f64, f64, f64); 7] = [
+    (Shed::Beside, 0.90, 0.25, 0.76, 0.5),
+    (Shed::Beside, 0.90, 0.15, 0.76, 0.5),
+    (Shed::Beside, 0.86, 0.15, 0.76, 0.5),
+    (Shed::Beside, 0.82, 0.15, 0.76, 0.5),
+    (Shed::Beside, 0.78, 0.15, 0.76, 0.4),
+    (Shed::Beside, 0.72, 0.15, 0.8, 0.4),
+    (Shed::Beside, 0.66, 0.15, 0.8, 0.4),
 ];
 
 /// Steps that are still easy to read; below them type and drawings shrink in turn, so that neither is lost.
@@ -248,30 +289,29 @@ fn one_page(sheet: &Sheet, paper: Paper, beside: &Beside<'_>) -> Result<Body, Pd
         space,
         settings,
         drawing,
-        title: 24.0 * kind.clamp(0.6, 1.0),
+        title: 24.0 * kind.clamp(0.6, 1.0) * (space / 0.5).clamp(0.6, 1.0),
         run_on: true,
         ..Style::document()
     };
     let step = |(index, drawing): (usize, f64)| STEPS.get(index).map(|&step| style(step, drawing));
     let given = |(shed, index, drawing): (Shed, usize, f64)| Some(Style { shed, ..step((index, drawing))? });
+    let close = |(shed, kind, space, large, drawing): (Shed, f64, f64, f64, f64)| Style {
+        large,
+        shed,
+        ..style((kind, space, LEAST_SETTINGS), drawing)
+    };
     let attempts = STEPS
         .iter()
         .take(AT_ARMS_LENGTH + 1)
         .map(|&step| style(step, 1.0))
         .chain(PICTURES_FIRST.into_iter().filter_map(given))
+        .chain(CLOSE.into_iter().map(close))
+        .chain(WITHOUT_HOOK_UP.into_iter().filter_map(given))
+        .chain(CLOSER_STILL.into_iter().map(close))
+        .chain(CLOSEST.into_iter().map(close))
         .chain(STEPS.iter().take(EASY).skip(AT_ARMS_LENGTH + 1).map(|&step| style(step, 1.0)))
         .chain(CROWDED.into_iter().filter_map(step))
         .chain(STEPS.iter().skip(EASY).map(|&step| style(step, 0.5)))
-        // Type that can be read goes before drawings, which the procedure sheet has too: first those of the torch, then
-        // the length of the cautions, then that of the hook-up, then all.
-        .chain([Shed::Drawings, Shed::Cautions, Shed::HookUp].into_iter().flat_map(|shed| {
-            let sizes = [(EASY - 3, 1.0, 0.7), (EASY - 1, 0.8, 0.6), (EASY - 1, 0.6, 0.4), (EASY + 1, 0.5, 0.3)];
-            let card = move |(at, drawing, space): (usize, f64, f64)| {
-                let (kind, _, settings) = STEPS.get(at).copied()?;
-                Some(Style { shed, ..style((kind, space, settings), drawing) })
-            };
-            sizes.into_iter().filter_map(card)
-        }))
         .chain(STEPS.iter().skip(EASY - 1).map(|&step| Style { shed: Shed::Pictures, ..style(step, 0.5) }));
     let spare = |style: &Style| {
         let furniture = Furniture::new(sheet, style, paper, beside);
@@ -316,11 +356,16 @@ fn grow(style: &mut Style, largest: f64, fits: impl Fn(&Style) -> bool, measure:
 
 /// Puts pieces on pages.
 fn flow(pieces: Vec<Piece>, room: Room) -> Flow {
-    let mut flow = Flow { room, pages: vec![Page::default()], y: room.first, fresh: true, white: 0.0 };
+    let mut flow = Flow { room, pages: vec![Page::default()], y: room.first, fresh: true, white: 0.0, hardly: false };
     let mut queue: Queue = pieces.into();
+    // The page that the part between two page breaks began on.
+    let mut part = 1;
     while let Some(first) = queue.front() {
         if first.new_page && !flow.fresh {
+            let filled = (flow.y - room.next) / (room.bottom - room.next);
+            flow.hardly |= flow.pages.len() > part && filled < HARDLY;
             flow.turn();
+            part = flow.pages.len();
         }
         // The pieces that hold on to each other, by wish if they fit a page, or else only those that must.
         let mut count = group(&queue, Keep::Wish);
@@ -366,6 +411,8 @@ struct Flow {
     fresh: bool,
     /// The most of a page that was left white since what comes next does not fit it, pt.
     white: f64,
+    /// A part that ends with a page break has hardly anything on its last page.
+    hardly: bool,
 }
 
 impl Flow {

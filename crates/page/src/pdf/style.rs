@@ -36,6 +36,8 @@ pub(super) struct Style {
     pub space: f64,
     /// Size of the settings.
     pub settings: f64,
+    /// Factor of the values that are set large, on top of that of all type.
+    pub large: f64,
     /// How far a drawing may be enlarged, relative to its natural size.
     pub drawing: f64,
     /// Size of the title.
@@ -62,6 +64,8 @@ pub(super) enum Shed {
     Cautions,
     /// The drawing of the hook-up, which stands in words too: what is beside it gets its room.
     HookUp,
+    /// All drawings but that of the joint, which stands beside text.
+    Beside,
     /// Every drawing, on a card that has no other page.
     Pictures,
 }
@@ -79,6 +83,7 @@ impl Style {
             kind: 1.0,
             space: 1.0,
             settings: 18.0,
+            large: 1.0,
             drawing: 1.3,
             title: 16.5,
             run_on: false,
@@ -110,7 +115,7 @@ impl Style {
     }
 
     pub(super) fn large_value(&self) -> f64 {
-        self.sized(12.5)
+        self.sized(12.5 * self.large).max(self.value())
     }
 
     pub(super) fn heading(&self) -> f64 {

@@ -12,7 +12,7 @@ use seamwright_page::words::{Language, label};
 use seamwright_weld::{View, heat, machines};
 
 use self::make_up::make_up;
-use self::settings::settings;
+use self::settings::{is_long, settings};
 use super::conditions;
 use super::words::{
     gas_named, joined_option, labels, large, plain, positions_in_words, preparation as preparation_in_words,
@@ -28,6 +28,7 @@ pub(super) fn sheet(subject: Subject<'_>, view: &View<'_>, options: SheetOptions
     let lettering = Lettering::bench(subject, options);
     let machines = subject.shop.map(|shop| machines::for_processes(shop, view)).unwrap_or_default();
     let mut blocks = Vec::new();
+    let long = is_long(view, options);
     settings(&mut blocks, view, options);
     conditions::conditions(&mut blocks, view, options);
     joint_fields(&mut blocks, view, options);
@@ -52,23 +53,34 @@ pub(super) fn sheet(subject: Subject<'_>, view: &View<'_>, options: SheetOptions
         }
         of_torch.extend(of_run);
     }
-    pictures.extend(setup::positions(view, lettering).into_iter().take(2));
-    let plain = |figures: Vec<Figure>| -> Vec<Figure> {
+    let positions = setup::positions(view, lettering);
+    pictures.extend(positions.iter().take(2).cloned());
+    let without_clauses = |figures: Vec<Figure>| -> Vec<Figure> {
         figures.into_iter().map(|figure| Figure { clause: None, ..figure }).collect()
     };
-    if !pictures.is_empty() {
-        blocks.push(Block::Drawings { drawings: plain(pictures) });
-    }
-    if !of_torch.is_empty() {
-        let drawings = vec![Block::Drawings { drawings: plain(of_torch) }];
-        blocks.push(Block::GivesWay { way: Way::Drawings, blocks: drawings, instead: Vec::new() });
-    }
-    let limits = limits(procedure, view, options);
-    blocks.push(Block::Notice {
+    let drawn =
+        |drawings: Vec<Figure>| if drawings.is_empty() { Vec::new() } else { vec![Block::Drawings { drawings }] };
+    let stop = vec![Block::Notice {
         kind: NoticeKind::Stop,
         title: Some(options.say(label::STOP_AND_ASK).into_owned()),
-        items: limits,
-    });
+        items: limits(procedure, view, options),
+    }];
+    // Of one joint the position still has room beside it.
+    let mut beside = joint::alone(view, lettering);
+    if beside.len() == 1 {
+        beside.extend(positions.into_iter().next());
+    }
+    let instead = match drawn(without_clauses(beside)) {
+        joints if joints.is_empty() => stop.clone(),
+        joints => vec![Block::Columns { left: stop.clone(), right: joints, share: 0.5 }],
+    };
+    let mut row = drawn(without_clauses(pictures));
+    if !of_torch.is_empty() {
+        let of_torch = drawn(without_clauses(of_torch));
+        row.push(Block::GivesWay { way: Way::Drawings, blocks: of_torch, instead: Vec::new() });
+    }
+    row.extend(stop);
+    blocks.push(Block::GivesWay { way: Way::Beside, blocks: row, instead });
     let safety = |items| vec![Block::Notice { kind: NoticeKind::Safety, title: None, items }];
     blocks.push(Block::GivesWay {
         way: Way::Cautions,
@@ -80,9 +92,9 @@ pub(super) fn sheet(subject: Subject<'_>, view: &View<'_>, options: SheetOptions
         masthead: masthead(subject, label::BENCH_CARD, Vec::new(), options),
         blocks,
         footer: footer(subject, options),
-        one_page: true,
+        one_page: !long,
         large: false,
-        planned: None,
+        planned: long.then_some(2),
         annex: Vec::new(),
         source: source(subject),
     }
@@ -97,9 +109,14 @@ fn joint_fields(blocks: &mut Vec<Block>, view: &View<'_>, options: SheetOptions)
         .iter()
         .map(|metal| {
             let stated = metal.stated;
-            let bore = quantity(stated.outside_diameter.as_ref(), options)
-                .map(|it| format!("{it} {}", low("/parent_metals/*/outside_diameter")));
-            joined([Some(stated.specification.to_string()), quantity(stated.thickness.as_ref(), options), bore])
+            let across = quantity(stated.outside_diameter.as_ref(), options).map(|it| {
+                if metal.is_round_bar() {
+                    options.fill(label::ACROSS_A_BAR, &[("size", &it)])
+                } else {
+                    format!("{it} {}", low("/parent_metals/*/outside_diameter"))
+                }
+            });
+            joined([Some(stated.specification.to_string()), quantity(stated.thickness.as_ref(), options), across])
         })
         .collect();
     let size = procedure.weld_size.as_ref().and_then(Stated::value);
@@ -131,7 +148,7 @@ fn joint_fields(blocks: &mut Vec<Block>, view: &View<'_>, options: SheetOptions)
             joint.map(|joint| {
                 let weld = view.weld().map(|weld| match weld {
                     WeldType::Edge if options.language != Language::En => options.word("edge weld").into_owned(),
-                    other => options.word(other.as_str()).into_owned(),
+                    other => options.word(&plain(other.as_str())).into_owned(),
                 });
                 joined([Some(options.word(joint.kind.as_str()).into_owned()), weld])
             }),

@@ -26,17 +26,27 @@ const MAX_HEIGHT: f64 = 52.0;
 /// The prepared joint and the beads in it, where enough is stated to draw them; of several conditions those of each whose
 /// joint differs, under its name.
 pub(super) fn figures(view: &View<'_>, lettering: Lettering<'_>) -> Vec<Figure> {
+    each(view, lettering).into_iter().flatten().collect()
+}
+
+/// The prepared joint without the beads in it, of each condition whose joint differs.
+pub(super) fn alone(view: &View<'_>, lettering: Lettering<'_>) -> Vec<Figure> {
+    each(view, lettering).into_iter().filter_map(|figures| figures.into_iter().next()).collect()
+}
+
+/// The prepared joint and the beads in it, of each condition whose joint differs.
+fn each(view: &View<'_>, lettering: Lettering<'_>) -> Vec<Vec<Figure>> {
     let mut drawn: Vec<(Option<Joint>, Option<Stated<WeldSize>>)> = Vec::new();
     let mut figures = Vec::new();
     for variant in view.variants() {
         let Some(name) = variant.condition() else { continue };
         let own = (variant.procedure.joint.clone(), variant.procedure.weld_size.clone());
         if !drawn.contains(&own) {
-            figures.extend(of_one(&View::new(&variant.procedure), Some(name), lettering));
+            figures.push(of_one(&View::new(&variant.procedure), Some(name), lettering));
             drawn.push(own);
         }
     }
-    if drawn.is_empty() { of_one(view, None, lettering) } else { figures }
+    if drawn.is_empty() { vec![of_one(view, None, lettering)] } else { figures }
 }
 
 /// The joint and its beads under one condition.
@@ -221,9 +231,16 @@ fn flared(view: &View<'_>, lettering: Lettering<'_>) -> Option<FlareSketch> {
         (Some(radius), _) => Some(format!("R {radius}")),
         (None, diameter) => diameter.map(|diameter| format!("Ø {diameter}")),
     };
+    let bars = view.metals.iter().any(seamwright_weld::view::Metal::is_round_bar);
+    let hollow = |metal: &&seamwright_weld::view::Metal<'_>| {
+        let form = metal.stated.form.as_deref().unwrap_or_default().to_lowercase();
+        metal.stated.outside_diameter.is_some() || ["hollow", "tube", "pipe"].iter().any(|own| form.contains(own))
+    };
+    let hollow = view.metals.iter().find(hollow).filter(|_| !bars);
     Some(FlareSketch {
+        wall: hollow.and_then(|metal| middle(metal.stated.thickness.as_ref())),
         both: *shape == procedure::Preparation::FlareV,
-        bar: joint.root_radius.is_none(),
+        bar: joint.root_radius.is_none() || bars,
         radius: section::flare_radius_mm(view, joint)?.middle(),
         gap: middle(joint.root_gap.as_ref()).unwrap_or_default(),
         depth: middle(joint.penetration_depth.as_ref()),
@@ -264,7 +281,8 @@ fn runs(view: &View<'_>) -> Vec<RunBead> {
     for run in &view.runs {
         for number in run.numbers.0.max(next)..=run.numbers.1 {
             beads.push(RunBead {
-                label: number.to_string(),
+                // One bead stands for all that an open run may take.
+                label: if run.open && number == run.numbers.1 { format!("{number}-n") } else { number.to_string() },
                 layer: match run.run.layer {
                     Some(procedure::Layer::Root) => Layer::Root,
                     Some(procedure::Layer::Hot) => Layer::Hot,

@@ -10,11 +10,12 @@ use seamwright_drawing::Item;
 use seamwright_drawing::text::LEGIBLE;
 use seamwright_handbook::code_scope::full_title;
 use seamwright_handbook::variables::{self, Terms};
-use seamwright_model::procedure::{CodeName, Procedure};
+use seamwright_model::procedure::{CodeName, JointType, Procedure, WeldType};
 use seamwright_model::stated::{OrNone, Stated};
 use seamwright_page::SheetOptions;
 use seamwright_page::block::{Block, Field, Figure, NoticeItem, NoticeKind, Sheet, Way};
 use seamwright_page::words::label;
+use seamwright_weld::view::Metal;
 use seamwright_weld::{RunView, View};
 
 use self::annex::annex;
@@ -127,7 +128,11 @@ fn metals_and_heat(blocks: &mut Vec<Block>, view: &View<'_>, options: SheetOptio
     let SheetOptions { units, terms, .. } = options;
     let label = |key: &'static str| variables::term(key, terms);
     let procedure = view.procedure;
+    // What is laid on a part, or into it, joins no second one.
+    let kind = procedure.joint.as_ref().map(|joint| joint.kind);
+    let of_one = view.weld() == Some(WeldType::Surfacing) || kind == Some(JointType::Cavity);
     let names: Vec<String> = match view.metals.as_slice() {
+        [one] if of_one => vec![one.stated.specification.to_string()],
         [one] => vec![one.stated.specification.to_string(), one.stated.specification.to_string()],
         metals => metals.iter().map(|metal| metal.stated.specification.to_string()).collect(),
     };
@@ -146,16 +151,21 @@ fn metals_and_heat(blocks: &mut Vec<Block>, view: &View<'_>, options: SheetOptio
         "; ",
     );
     let metals = || view.metals.iter().map(|metal| metal.stated);
+    // Each value is that of a member: with "to" between they would read as one range.
+    let between = if kind == Some(JointType::Tee) && view.metals.len() == 2 { " on " } else { " and " };
+    let bars = view.metals.iter().filter(|metal| metal.stated.outside_diameter.is_some());
+    let across = if bars.clone().count() > 0 && bars.clone().all(Metal::is_round_bar) {
+        label::BAR_DIAMETER.english()
+    } else {
+        label("/parent_metals/*/outside_diameter")
+    };
     let mut fields = vec![
         strip_field(label("/parent_metals/*/specification"), (!names.is_empty()).then(|| names.join(" to "))),
         strip_field(
             label("/parent_metals/*/thickness"),
-            each(metals().map(|own| quantity(own.thickness.as_ref(), units)), " to "),
+            each(metals().map(|own| quantity(own.thickness.as_ref(), units)), between),
         ),
-        strip_field(
-            label("/parent_metals/*/outside_diameter"),
-            each(metals().map(|own| quantity(own.outside_diameter.as_ref(), units)), " to "),
-        ),
+        strip_field(across, each(metals().map(|own| quantity(own.outside_diameter.as_ref(), units)), between)),
         strip_field(label("/positions"), positions_in_words(view, options)),
     ];
     if let Some(stated) = &procedure.temperatures {

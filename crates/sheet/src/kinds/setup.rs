@@ -3,7 +3,7 @@
 use seamwright_drawing::sketch::hookup::{
     ArcCarrier, ArcStart, GasPath, HookupNames, HookupSketch, Polarity, Remote, hookup,
 };
-use seamwright_drawing::sketch::position::{Position, PositionSketch, position};
+use seamwright_drawing::sketch::position::{Position, PositionSketch, Sides, position};
 use seamwright_drawing::sketch::symbol::{Elementary, SideSymbol, SymbolSketch, SymbolStandard, symbol};
 use seamwright_drawing::sketch::torch::{Pointing, Seam, TorchKind, TorchLabels, TorchSketch, travel, work};
 use seamwright_drawing::sketch::tungsten::{NozzleSketch, Tip, TipSketch, nozzle, tip};
@@ -225,6 +225,33 @@ pub(super) fn gas_in_short(run: &RunView<'_>, options: SheetOptions) -> Option<S
     words.or_else(|| gas.designation.as_deref().map(Into::into))
 }
 
+/// What figures of position and work angle can show the seam as; nothing where theirs would be a false one.
+fn seam(view: &View<'_>) -> Option<Seam> {
+    let weld = view.weld();
+    let fillet = weld.is_some_and(WeldType::has_fillet);
+    if weld.is_some_and(|weld| !weld.has_groove() && !weld.has_fillet()) {
+        return None;
+    }
+    let joint = view.procedure.joint.as_ref();
+    match joint.map(|joint| joint.kind) {
+        Some(JointType::Tee) => Some(Seam::Tee),
+        Some(JointType::Lap) => (fillet || weld.is_none()).then_some(Seam::Lap),
+        Some(JointType::Corner | JointType::Edge) => None,
+        Some(JointType::Butt | JointType::Cavity) | None => Some(Seam::Butt),
+    }
+}
+
+/// Whether the groove is the hollow beside a round member.
+fn is_flare(view: &View<'_>) -> bool {
+    let shape = view.procedure.joint.as_ref().and_then(|joint| joint.preparation.as_ref()).and_then(Stated::value);
+    shape.is_some_and(|shape| shape.is_flare())
+}
+
+/// Whether any member is a pipe that is welded around; a bar, or the length of a tube, is not.
+fn around(view: &View<'_>) -> bool {
+    !is_flare(view) && view.metals.iter().any(|metal| metal.stated.outside_diameter.is_some() && !metal.is_round_bar())
+}
+
 /// The torch from the side and along the seam, where its angles are stated.
 pub(super) fn torch(view: &View<'_>, run: &RunView<'_>, lettering: Lettering<'_>) -> Vec<Figure> {
     let options = lettering.options;
@@ -241,7 +268,7 @@ pub(super) fn torch(view: &View<'_>, run: &RunView<'_>, lettering: Lettering<'_>
     let tip_to_work = run.quantity(&keys::CONTACT_TIP_TO_WORK).map(|at| at.value);
     let print = |value: Option<&Range<Angle>>| value.map(|range| said(range, options));
     let fillet = view.weld().is_some_and(WeldType::has_fillet);
-    let joint = view.procedure.joint.as_ref().map(|joint| joint.kind);
+    let seam = seam(view);
     let sketch = TorchSketch {
         kind: if process.uses_tungsten {
             TorchKind::Tungsten
@@ -257,12 +284,7 @@ pub(super) fn torch(view: &View<'_>, run: &RunView<'_>, lettering: Lettering<'_>
         travel_angle: travel_angle.and_then(drawn).map_or(0.0, Angle::degrees),
         work_angle: work_angle.and_then(drawn).map_or(if fillet { 45.0 } else { 90.0 }, Angle::degrees),
         filler_angle: filler_angle.and_then(drawn).map(Angle::degrees),
-        seam: match joint {
-            Some(JointType::Tee) => Seam::Tee,
-            Some(JointType::Corner) if fillet => Seam::Tee,
-            Some(JointType::Lap) => Seam::Lap,
-            _ => Seam::Butt,
-        },
+        seam: seam.unwrap_or(Seam::Butt),
         labels: TorchLabels {
             travel: Some(
                 options
@@ -302,7 +324,7 @@ pub(super) fn torch(view: &View<'_>, run: &RunView<'_>, lettering: Lettering<'_>
             alt::travel(&sketch, options),
         ));
     }
-    if work_angle.is_some() {
+    if work_angle.is_some() && seam.is_some() && !is_flare(view) {
         let title = options.term(keys::WORK_ANGLE.of_process);
         figures.push(figure(&title, lettering.lately.drawing(work, &sketch), alt::work(&sketch, options)));
     }
@@ -368,8 +390,10 @@ pub(super) fn positions(view: &View<'_>, lettering: Lettering<'_>) -> Vec<Figure
     const MOST: usize = 3;
     let options = lettering.options;
     let terms = options.terms;
-    let pipe = view.metals.iter().any(|metal| metal.stated.outside_diameter.is_some());
+    let Some(seam) = seam(view) else { return Vec::new() };
+    let pipe = around(view);
     let fillet = view.weld().is_some_and(|weld| weld.has_fillet() && !weld.has_groove());
+    let sides = view.procedure.joint.as_ref().and_then(|joint| joint.welded_from.as_ref()).and_then(Stated::value);
     let shape = view.procedure.joint.as_ref().and_then(|joint| joint.preparation.as_ref()).and_then(Stated::value);
     let hollow = view.procedure.joint.as_ref().is_some_and(|joint| joint.kind == JointType::Cavity);
     let preparation = shape.copied().unwrap_or(if hollow { Preparation::SingleV } else { Preparation::Square });
@@ -385,15 +409,20 @@ pub(super) fn positions(view: &View<'_>, lettering: Lettering<'_>) -> Vec<Figure
             fitting.reverse();
         }
         let Some(&found) = fitting.first() else { continue };
+        // A groove between members that do not lie in one plane has no figure in these.
+        if seam != Seam::Butt && !fillet && matches!(found, Position::Pa | Position::Pc | Position::Pe) {
+            continue;
+        }
         let code = words::position_name(code, terms, view);
         let drawing = lettering.lately.drawing(
             position,
             &PositionSketch {
                 position: found,
                 pipe,
-                fillet,
+                fillet: fillet || seam == Seam::Tee,
                 preparation,
-                lap: view.procedure.joint.as_ref().is_some_and(|joint| joint.kind == JointType::Lap),
+                lap: seam == Seam::Lap,
+                sides: if sides == Some(&procedure::Sides::Both) { Sides::Both } else { Sides::One },
                 label: Some(code.clone()),
                 text_size: lettering.size,
                 max_width: 46.0 * lettering.room,
@@ -531,7 +560,7 @@ pub(super) fn welding_symbol(view: &View<'_>, lettering: Lettering<'_>) -> Optio
         standard: if aws { SymbolStandard::AwsA24 } else { SymbolStandard::Iso2553A },
         arrow_side: Some(arrow_side),
         other_side,
-        all_around: view.metals.iter().any(|metal| metal.stated.outside_diameter.is_some()),
+        all_around: around(view),
         tail: Some(tail.trim().to_owned()),
         text_size: lettering.size,
         max_width: 80.0 * lettering.room,

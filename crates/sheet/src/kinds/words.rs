@@ -154,7 +154,7 @@ pub(super) fn plain(word: &str) -> String {
         "standard-procedure" => "standard welding procedure".to_owned(),
         "pre-production-test" => "pre-production welding test".to_owned(),
         _ => match word.rsplit_once('-') {
-            Some((sides @ ("single" | "double"), shape @ ("v" | "u" | "j"))) => {
+            Some((sides @ ("single" | "double" | "flare"), shape @ ("v" | "u" | "j"))) => {
                 format!("{sides} {}", shape.to_uppercase())
             }
             _ => word.replace('-', " "),

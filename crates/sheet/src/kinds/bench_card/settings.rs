@@ -1,18 +1,17 @@
 //! The table of settings in large type.
 
 use seamwright_model::procedure::{Key, keys};
-use seamwright_model::quantity::{Current, Quantity, Range, Speed, UnitSystem, Voltage};
+use seamwright_model::quantity::{Quantity, Range};
 use seamwright_model::stated::{NONE, Stated, Text};
 use seamwright_page::SheetOptions;
 use seamwright_page::block::{Block, Cell, Column, Row, Table};
-use seamwright_page::words::label;
 use seamwright_weld::{RunView, View};
 
 use crate::kinds::columns::{common_unit, setting_cell};
 use crate::kinds::words::process_name;
 use crate::kinds::{joined, print as said, setup, sold, word};
 
-/// More rows than these are drawn together, so that the type stays large.
+/// More rows than these take a second page, so that the type stays large.
 const MOST_ROWS: usize = 8;
 
 /// What a row shows of its runs.
@@ -28,19 +27,19 @@ const KEYS: [&str; 6] = [
 /// Runs that stand in one row.
 type Group<'v, 'd> = Vec<&'v RunView<'d>>;
 
-/// The runs in rows: those with equal settings together, and if that leaves too many rows, those of a kind.
+/// The runs in rows: those with equal settings together, and if that leaves too many rows, also those that do not follow
+/// each other. No row has a setting that is not that of each of its runs.
 fn groups<'v, 'd>(view: &'v View<'d>, options: SheetOptions) -> Vec<Group<'v, 'd>> {
     let equal = |run: &RunView<'d>| {
-        format!("{:?}{:?}{}{}", when(run), run.run.side, run.number(), cells(view, &[run], options).join("|"))
+        format!("{:?}{:?}{}{}", when(run), run.run.side, run.number(), cells(view, run, options).join("|"))
     };
-    let layer = |run: &RunView<'d>| format!("{:?}{:?}{}", when(run), run.run.layer, run.number());
-    let process = |run: &RunView<'d>| run.number().to_owned();
     let adjacent = gather(view, &equal, true);
-    if adjacent.len() <= MOST_ROWS {
-        return adjacent;
-    }
-    let of_a_kind = gather(view, &layer, false);
-    if of_a_kind.len() <= MOST_ROWS { of_a_kind } else { gather(view, &process, false) }
+    if adjacent.len() <= MOST_ROWS { adjacent } else { gather(view, &equal, false) }
+}
+
+/// Whether the settings take more rows than one page has room for beside all else.
+pub(super) fn is_long(view: &View<'_>, options: SheetOptions) -> bool {
+    groups(view, options).len() > MOST_ROWS
 }
 
 /// What its settings are for, where they are not for all of the weld.
@@ -62,52 +61,26 @@ fn gather<'v, 'd>(view: &'v View<'d>, key: &dyn Fn(&RunView<'d>) -> String, adja
     groups.into_iter().map(|(_, group)| group).collect()
 }
 
-/// Current, voltage, wire feed, travel speed and filler of a group, each over all its runs.
-fn cells(view: &View<'_>, group: &[&RunView<'_>], options: SheetOptions) -> [String; 6] {
-    let mut fillers: Vec<String> = Vec::new();
-    let mut polarities: Vec<String> = Vec::new();
-    for run in group {
-        let filler = run.filler(view.procedure).map_or_else(
-            || options.word(NONE).into_owned(),
-            |(_, filler)| joined([Some(filler.designation.to_string()), sold(filler.diameter.as_ref(), options)]),
-        );
-        let polarity =
-            run.setting(&keys::POLARITY).and_then(|at| word(Some(at.value))).map(|own| options.word(&own).into_owned());
-        for (list, text) in [(&mut fillers, Some(filler)), (&mut polarities, polarity)] {
-            if let Some(text) = text.filter(|text| !list.contains(text)) {
-                list.push(text);
-            }
-        }
-    }
+/// Current, voltage, wire feed, travel speed, polarity and filler of a run.
+fn cells(view: &View<'_>, run: &RunView<'_>, options: SheetOptions) -> [String; 6] {
+    let filler = run.filler(view.procedure).map_or_else(
+        || options.word(NONE).into_owned(),
+        |(_, filler)| joined([Some(filler.designation.to_string()), sold(filler.diameter.as_ref(), options)]),
+    );
+    let polarity = run.setting(&keys::POLARITY).and_then(|at| word(Some(at.value)));
     [
-        over(group, options, &keys::CURRENT, Current::print_range),
-        over(group, options, &keys::VOLTAGE, Voltage::print_range),
-        over(group, options, &keys::WIRE_FEED_SPEED, Speed::print_range),
-        over(group, options, &keys::TRAVEL_SPEED, Speed::print_range),
-        polarities.join(", "),
-        fillers.join("; "),
+        of(run, options, &keys::CURRENT),
+        of(run, options, &keys::VOLTAGE),
+        of(run, options, &keys::WIRE_FEED_SPEED),
+        of(run, options, &keys::TRAVEL_SPEED),
+        polarity.map(|own| options.word(&own).into_owned()).unwrap_or_default(),
+        filler,
     ]
 }
 
-/// The range over all runs of a group; as it is spelled where there is only one.
-fn over<Q: Quantity + Copy + PartialOrd>(
-    group: &[&RunView<'_>],
-    options: SheetOptions,
-    key: &Key<Stated<Range<Q>>>,
-    print: fn(Q, Q, UnitSystem) -> String,
-) -> String {
-    let ranges: Vec<&Range<Q>> = group.iter().filter_map(|run| run.quantity(key)).map(|at| at.value).collect();
-    let Some(first) = ranges.first() else { return String::new() };
-    let texts: Vec<String> = ranges.iter().map(|range| said(range, options)).collect();
-    if texts.iter().all(|text| Some(text) == texts.first()) {
-        return said(first, options);
-    }
-    let least = ranges.iter().filter_map(|range| range.low()).reduce(|a, b| if b < a { b } else { a });
-    let most = ranges.iter().filter_map(|range| range.high()).reduce(|a, b| if b > a { b } else { a });
-    match (least, most) {
-        (Some(least), Some(most)) => print(least, most, options.units),
-        _ => said(first, options),
-    }
+/// A setting of a run as it is spelled.
+fn of<Q: Quantity>(run: &RunView<'_>, options: SheetOptions, key: &Key<Stated<Range<Q>>>) -> String {
+    run.quantity(key).map(|at| said(at.value, options)).unwrap_or_default()
 }
 
 /// The numbers of the runs of a group: `2–8, 11`.
@@ -140,7 +113,8 @@ pub(super) fn settings(blocks: &mut Vec<Block>, view: &View<'_>, options: SheetO
     let groups = groups(view, options);
     let several = setup::setups(view).len() > 1;
     let by_position = groups.iter().flatten().any(|run| !run.run.positions.is_empty());
-    let values: Vec<[String; 6]> = groups.iter().map(|group| cells(view, group, options)).collect();
+    let values: Vec<[String; 6]> =
+        groups.iter().map(|group| group.first().map(|run| cells(view, run, options)).unwrap_or_default()).collect();
     let mut columns = vec![Column::words(options.term("/runs/*/run"), 5.5)];
     if by_position {
         columns.push(Column::words(options.term("/runs/*/positions"), 6.0));
@@ -200,10 +174,4 @@ pub(super) fn settings(blocks: &mut Vec<Block>, view: &View<'_>, options: SheetO
         })
         .collect();
     blocks.push(Block::Settings(Table { caption: None, columns, rows }));
-    if groups.iter().any(|group| group.len() > 1 && cells(view, &group[..1], options) != cells(view, group, options)) {
-        blocks.push(Block::Paragraph {
-            text: options.fill(label::ROWS_OF_A_KIND, &[("runs", &options.term("/runs"))]),
-            small: true,
-        });
-    }
 }
