@@ -6,14 +6,16 @@
  *   limit: string | null, source: string | null, fix: {pointer: string, value: any} | null, reason: string | null}} Found
  * @typedef {{message: string, hint: string | null, pointer: string, line: number, from: number, to: number}} Wrong
  * @typedef {{digest: string, verdict: string, worst: string, findings: Found[], accepted: Found[], faults: Wrong[],
- *   usual: Record<string, {limit: string, source: number}>, sources: string[], asks: {pointer: string, line: string, standard: string}[],
+ *   usual: Record<string, {limit: string, source: number}>, sources: string[], means: Record<string, string>, asks: {pointer: string, line: string, standard: string}[],
  *   figures: {index: number}[],
  *   totals: {name: string, value: string, how: string}[], machines: string[], trouble: string[], sheets: string[],
  *   cautions: string[], us: boolean}} Live
  * @typedef {{id: string, file: string, kind: string, number: string, title: string, base: string, changed_on_disk: boolean, on_disk: string | null,
  *   unsaved: boolean, text: string, live: Live, shape: string}} Doc
  * @typedef {{n: number, base: string, unsaved: boolean, text: string, live: Live, form: string | null, parts: [string, string][], shape: string,
- *   values: [string, string][], inherited: [string, string][], refused: {pointer: string, message: string, hint: string | null}[], sheet: string | null}} Edited
+ *   moved: Moved[], values: [string, string][], inherited: [string, string][], refused: {pointer: string, message: string, hint: string | null}[], sheet: string | null}} Edited
+ * @typedef {{list: string, from: number | null, to: number | null}} Moved an entry that came in, went out or went elsewhere
+ * @typedef {{text: string, moves: Moved[], at: string}} Step what stood before a change, and the field of it
  * @typedef {{id: string, file: string, kind: string, number: string, revision: string, title: string, processes: string[],
  *   metals: string[], thicknesses: string[], positions: string[], status: string, worst: string, count: number,
  *   finding: string, changed: string, unsaved: boolean, words: string}} Row
@@ -50,7 +52,7 @@ function make(tag, properties = {}, ...children) {
   return element;
 }
 
-const token = one("meta[name=token]").getAttribute("content") ?? "";
+let token = one("meta[name=token]").getAttribute("content") ?? "";
 
 /** An answer that refuses, in words. */
 class Refusal extends Error {
@@ -62,18 +64,34 @@ class Refusal extends Error {
   }
 }
 
+/**
+ * Looks whether the program was started again: whoever was let in to it meanwhile goes on with its new token.
+ * @returns {Promise<"same" | "new" | "not let in">}
+ */
+async function letIn() {
+  const answer = await fetch("/blank");
+  if (answer.status === 403) return "not let in";
+  const fresh = parsed(await (await fetch(location.pathname + location.search)).text()).querySelector("meta[name=token]")?.getAttribute("content");
+  if (!fresh || fresh === token) return "same";
+  token = fresh;
+  return "new";
+}
+
 /** @param {string} path @param {any} [body] @param {Record<string, string>} [headers] @returns {Promise<any>} */
 async function ask(path, body, headers = {}) {
-  /** @type {RequestInit} */
-  const request = body === undefined ? {} : {
+  const send = () => fetch(path, body === undefined ? {} : {
     method: "POST",
     headers: { "x-seamwright-token": token, ...headers },
     body: body instanceof Blob ? body : JSON.stringify(body),
-  };
+  });
   let answer;
   try {
-    answer = await fetch(path, request);
-  } catch {
+    answer = await send();
+    const now = answer.status === 403 ? await letIn() : "same";
+    if (now === "new") answer = await send();
+    if (now === "not let in") throw new Refusal(401, "The program was started again. Open the address that it printed: this page then goes on by itself.", undefined);
+  } catch (error) {
+    if (error instanceof Refusal) throw error;
     throw new Refusal(0, "The program does not answer: is it still running? What you typed is still on this page.", undefined);
   }
   const text = await answer.text();
@@ -86,16 +104,19 @@ async function ask(path, body, headers = {}) {
 /** A library that not every page needs. @param {"idiomorph" | "editor"} name @returns {Promise<any>} */
 const load = name => import(`/static/${name}.js`);
 
-/** Says something at the edge of the page. @param {string} words @param {boolean} [stays] */
+/** Says something at the edge of the page; gives the line. @param {string} words @param {boolean} [stays] @returns {HTMLElement} */
 function say(words, stays = false) {
   const status = one("#status");
-  const line = make("p", {}, words);
+  // It may stand over what is needed next: a click puts it away.
+  const line = make("p", { title: "click to put away" }, words);
+  line.addEventListener("click", () => line.remove());
   status.replaceChildren(line);
   if (!stays) setTimeout(() => { if (line.isConnected) line.remove(); }, 6000);
+  return line;
 }
 
 /** @param {unknown} error */
-const tell = error => say(error instanceof Error ? error.message : String(error), true);
+const tell = error => { say(error instanceof Error ? error.message : String(error), true); };
 
 /** @template T @returns {T} */
 const given = () => JSON.parse(one("#data").textContent ?? "null");
@@ -108,18 +129,23 @@ function listen(hear) {
   /** @type {EventSource | null} */
   let events = null;
   let lost = false;
+  let again = 0;
+  /** @type {HTMLElement | null} */
+  let told = null;
   const start = () => {
     events = new EventSource("/events");
     events.onmessage = message => hear(JSON.parse(message.data));
     events.onerror = () => {
-      if (!lost) say("The program does not answer. Start it again; this page goes on by itself.", true);
+      if (!lost) told = say("The program does not answer. Start it again: once the address that it prints is open in this browser, this page goes on by itself.", true);
       lost = true;
+      // A program that was started again does not let this page in before its address was opened.
+      if (events?.readyState === EventSource.CLOSED) { stop(); again = setTimeout(start, 3000); }
     };
     events.onopen = () => {
-      if (lost) { lost = false; one("#status").replaceChildren(); hear({ what: "missed" }); }
+      if (lost) { lost = false; told?.remove(); hear({ what: "missed" }); }
     };
   };
-  const stop = () => { events?.close(); events = null; };
+  const stop = () => { clearTimeout(again); events?.close(); events = null; };
   start();
   document.addEventListener("visibilitychange", () => {
     if (document.hidden) stop();
@@ -131,12 +157,14 @@ function listen(hear) {
 // ---------------------------------------------------------------------------------------------------------------- folder
 
 /** Words and numbers, each whole: "2 mm" is not "12 mm". @param {string} text */
-const words = text => text.toLowerCase().replace(/(\d),(\d)/g, "$1.$2").split(/[^\p{L}\p{N}.+/-]+/u).filter(Boolean);
+const words = text => text.toLowerCase().replace(/(\d),(\d)/g, "$1.$2").replace(/(\d)(mm|in|inch)\b/g, "$1 $2").replaceAll("aluminum", "aluminium").split(/[^\p{L}\p{N}.+/-]+/u).filter(Boolean);
 
 /** @param {Row} row @param {string} search */
 function matches(row, search) {
   const own = words([row.number, row.revision && `rev ${row.revision}`, row.title, row.file, row.words, row.status, row.kind,
     ...row.processes, ...row.metals, ...row.thicknesses, ...row.positions].join(" "));
+  // What has hyphens is found by each of its parts: stainless in austenitic-stainless.
+  own.push(...own.filter(word => /^\p{L}+(-\p{L}+)+$/u.test(word)).flatMap(word => word.split("-")));
   return words(search).every(wanted => own.some(word => /^[\d.]+$/.test(wanted) ? word === wanted : word.startsWith(wanted)));
 }
 
@@ -146,16 +174,25 @@ function folderScreen() {
   /** @type {Row[]} */
   let rows = given();
   const search = one("#search");
+  /** What was looked for and ticked when this page was left: back leads to it. @type {{search?: string, filters?: Record<string, string>, ticked?: string[]}} */
+  const before = history.state ?? {};
   /** @type {Set<string>} */
-  const ticked = new Set();
+  const ticked = new Set(before.ticked ?? []);
   const link = one("#print-ticked");
+  const filled = () => all("[data-filter]").map(select => /** @type {HTMLSelectElement} */ (select));
+  const remember = () => history.replaceState({ search: /** @type {any} */ (search).value, ticked: [...ticked],
+    filters: Object.fromEntries(filled().map(filter => [filter.dataset.filter, filter.value])) }, "");
+  const linked = () => {
+    link.setAttribute("href", ticked.size ? `/print?ids=${[...ticked].join(",")}` : "/print");
+    link.textContent = ticked.size ? `Print ${ticked.size} ticked` : "Print";
+  };
   /** @param {Row} row */
   const line = row => {
     const tick = make("input", { type: "checkbox", checked: ticked.has(row.id), "aria-label": `Tick ${row.number || row.file}` });
     tick.addEventListener("change", () => {
       if (tick.checked) ticked.add(row.id); else ticked.delete(row.id);
-      link.setAttribute("href", ticked.size ? `/print?ids=${[...ticked].join(",")}` : "/print");
-      link.textContent = ticked.size ? `Print ${ticked.size} ticked` : "Print";
+      linked();
+      remember();
     });
     const found = make("span", { className: `mark-${row.worst}`, title: row.finding },
       row.count > 1 ? `${row.count} ${MARKS[row.worst]}s` : MARKS[row.worst] ?? row.worst);
@@ -171,7 +208,7 @@ function folderScreen() {
       cell("Changed", row.changed, "nowrap"));
   };
   const show = () => {
-    const filters = all("[data-filter]").map(select => /** @type {HTMLSelectElement} */ (select));
+    const filters = filled();
     const shown = rows.filter(row => matches(row, /** @type {any} */ (search).value) && filters.every(filter => {
       const value = /** @type {any} */ (row)[filter.dataset.filter ?? ""];
       return !filter.value || (Array.isArray(value) ? value.includes(filter.value) : value === filter.value);
@@ -181,7 +218,7 @@ function folderScreen() {
       : shown.length === rows.length ? `${rows.length} document${rows.length === 1 ? "" : "s"}` : `${shown.length} of ${rows.length} documents`;
   };
   const choices = () => {
-    for (const filter of all("[data-filter]").map(select => /** @type {HTMLSelectElement} */ (select))) {
+    for (const filter of filled()) {
       const values = [...new Set(rows.flatMap(row => /** @type {any} */ (row)[filter.dataset.filter ?? ""]).filter(Boolean))].sort();
       const before = filter.value;
       filter.replaceChildren(make("option", { value: "" }, "all"), ...values.map(value => make("option", { value }, MARKS[value] ?? value)));
@@ -189,10 +226,14 @@ function folderScreen() {
     }
   };
   choices();
+  /** @type {any} */ (search).value = before.search ?? /** @type {any} */ (search).value;
+  for (const filter of filled()) filter.value = before.filters?.[filter.dataset.filter ?? ""] ?? filter.value;
+  for (const id of [...ticked]) if (!rows.some(row => row.id === id)) ticked.delete(id);
+  linked();
   show();
-  one("#filters").addEventListener("input", show);
+  one("#filters").addEventListener("input", () => { show(); remember(); });
   one("#filters").addEventListener("submit", event => event.preventDefault());
-  one("#filters").addEventListener("reset", () => setTimeout(show));
+  one("#filters").addEventListener("reset", () => setTimeout(() => { show(); remember(); }));
   document.addEventListener("keydown", event => {
     if (event.key === "/" && !/^(INPUT|SELECT|TEXTAREA)$/.test(/** @type {any} */ (event.target).tagName)) {
       event.preventDefault();
@@ -236,6 +277,24 @@ function dropping() {
 /** The field of a place, where the page shows it. @param {string} pointer @returns {any} */
 const fieldOf = pointer => document.querySelector(`[data-p="${CSS.escape(pointer)}"]`);
 
+/** Where a place is once entries moved; nothing where its entry went out. @param {string} pointer @param {Moved[]} moves @returns {string | null} */
+function placeAfter(pointer, moves) {
+  for (const { list, from, to } of moves) {
+    const inside = pointer.startsWith(`${list}/`) ? pointer.slice(list.length + 1).match(/^(\d+)([^]*)$/) : null;
+    if (!inside) continue;
+    let index = Number(inside[1]);
+    if (index === from) {
+      if (to === null) return null;
+      index = to;
+    } else {
+      if (from !== null && index > from) index -= 1;
+      if (to !== null && index >= to) index += 1;
+    }
+    pointer = `${list}/${index}${inside[2]}`;
+  }
+  return pointer;
+}
+
 /** The element of a place, or of the nearest section around it. @param {string} pointer @returns {HTMLElement | null} */
 function placeOf(pointer) {
   for (let at = pointer; at; at = at.slice(0, at.lastIndexOf("/"))) {
@@ -262,7 +321,7 @@ function goTo(pointer) {
 
 /**
  * A finding in words, with what can be done.
- * @param {Found} found @param {{fix?: (found: Found) => void, accept?: (found: Found) => void}} does
+ * @param {Found} found @param {{fix?: (found: Found) => void, accept?: (found: Found) => void, takeBack?: (found: Found) => void}} does
  */
 function finding(found, does) {
   const why = [found.limit && `Limit: ${found.limit}`, found.source && `Source: ${found.source}`, `Check: ${found.check}`].filter(Boolean).join(". ");
@@ -273,7 +332,12 @@ function finding(found, does) {
     take.addEventListener("click", () => does.fix?.(found));
     actions.append(take);
   }
-  if (does.accept && found.severity !== "fault" && found.check !== "job") {
+  if (does.takeBack) {
+    const back = make("button", { type: "button", className: "small" }, "Take back what was typed");
+    back.addEventListener("click", () => does.takeBack?.(found));
+    actions.append(back);
+  }
+  if (does.accept && found.check !== "job") {
     const accept = make("button", { type: "button", className: "small" }, "Accept, because …");
     accept.addEventListener("click", () => does.accept?.(found));
     actions.append(accept);
@@ -281,7 +345,7 @@ function finding(found, does) {
   return make("div", { className: `finding ${found.severity}` },
     make("p", {}, make("b", {}, found.severity), ` ${found.message}`),
     found.hint ? make("p", {}, found.hint.replaceAll("`", "")) : null,
-    make("details", {}, make("summary", {}, "Why"), make("p", {}, why)),
+    found.check ? make("details", {}, make("summary", {}, "Why"), make("p", {}, why)) : null,
     actions.childElementCount ? actions : null);
 }
 
@@ -342,6 +406,16 @@ function documentScreen() {
   let count = 0;
   /** What was typed and is not sent yet. @type {Map<string, string>} */
   const pending = new Map();
+  /** What is sent and not answered yet. @type {Map<string, string>} */
+  const sent = new Map();
+  /** A text that was typed and is not answered yet. @type {string | null} */
+  let unsentText = null;
+  /** What stood before each change of this page, the last one at the end. @type {Step[]} */
+  const past = [];
+  /** Changes that wait for the answers to those before them. @type {{ops: any[], undone?: Step}[]} */
+  const queue = [];
+  /** Whether what was typed could not be sent. */
+  let failed = false;
   /** What was typed and is not understood. @type {Map<string, {message: string, hint: string | null, typed: string}>} */
   const notTaken = new Map();
   let timer = 0;
@@ -352,6 +426,8 @@ function documentScreen() {
   /** @type {any} */
   let editor = null;
   let tab = "";
+  /** The kinds of sheet that it had when it could be read. */
+  let sheets = live.sheets;
 
   const query = () => {
     const value = (/** @type {string} */ id) => /** @type {HTMLSelectElement} */ (one(id)).value;
@@ -362,19 +438,47 @@ function documentScreen() {
     return `kind=${tab}&units=${value("#units")}&terms=${value("#terms")}&paper=${value("#paper")}${length}`;
   };
 
-  /** Whether there is something to save, or may be: what was typed is not sent, or not answered yet. */
-  const open = () => unsaved || pending.size > 0 || sending > 0;
+  /** Whether something is with this page alone: it is not sent, or not answered yet. */
+  const here = () => pending.size > 0 || sending > 0 || unsentText !== null;
+
+  /** Whether there is something to save, or may be. */
+  const open = () => unsaved || here();
+
+  /** Where this browser keeps what the program does not have yet, should it be gone when the page is. */
+  const shelf = `typed ${one(".place").title} ${doc.id}`;
+  /** What was kept there by an earlier page, until it is decided on. @type {{of: string, typed: Record<string, string>, text: string | null} | null} */
+  let kept = null;
+  let shelved = false;
+
+  /** Keeps in this browser what the program does not have yet. */
+  const keep = () => {
+    const typed = { ...kept?.typed, ...Object.fromEntries(sent), ...Object.fromEntries(pending) };
+    const own = unsentText ?? kept?.text ?? null;
+    try {
+      if (sent.size > 0 || pending.size > 0 || unsentText !== null) {
+        localStorage.setItem(shelf, JSON.stringify({ of: kept?.of ?? live.digest, typed, text: own }));
+        shelved = true;
+      } else if (shelved && !kept) {
+        localStorage.removeItem(shelf);
+        shelved = false;
+      }
+    } catch { /* A browser that keeps nothing still asks before the page is left. */ }
+  };
 
   const state = () => {
     const saved = one("#saved");
     const waiting = notTaken.size;
-    saved.textContent = readOnly ? "open for reading only" : waiting ? `${waiting} field${waiting === 1 ? " is" : "s are"} not understood yet and not in the file`
+    saved.textContent = readOnly ? "open for reading only" : failed ? "not sent: the program does not answer; this page tries again" : waiting ? `${waiting} field${waiting === 1 ? " is" : "s are"} not understood yet and not in the file`
       : open() ? "not saved" : "saved";
     /** @type {HTMLButtonElement} */ (one("#save")).disabled = readOnly || !open();
-    /** @type {HTMLButtonElement} */ (one("#discard")).disabled = readOnly || !unsaved;
+    /** @type {HTMLButtonElement} */ (one("#undo")).disabled = readOnly || past.length === 0;
+    /** @type {HTMLButtonElement} */ (one("#discard")).disabled = readOnly || !open() && !waiting;
     // Whoever drives the page waits for this: all that was typed is answered.
-    document.body.toggleAttribute("data-busy", pending.size > 0 || sending > 0);
+    document.body.toggleAttribute("data-busy", here());
+    keep();
     document.title = `${open() ? "• " : ""}${doc.number || doc.file} – Seamwright`;
+    one("#number").textContent = doc.number;
+    one("#title").textContent = doc.title;
   };
 
   const does = readOnly ? {} : {
@@ -392,9 +496,9 @@ function documentScreen() {
     one("#verdict").textContent = live.verdict;
     /** @type {Record<string, number>} */
     const tally = {};
-    /** @param {Found} found */
-    const put = found => {
-      const shown = finding(found, found.severity === "fault" ? {} : does);
+    /** @param {Found} found @param {Parameters<typeof finding>[1]} own */
+    const put = (found, own) => {
+      const shown = finding(found, own);
       const place = placeOf(found.pointer);
       const holder = place?.classList.contains("found") ? place
         : place?.closest("tr[data-row]") ? document.querySelector(`[data-row-found="${CSS.escape(/** @type {HTMLElement} */ (place.closest("tr[data-row]")).dataset.row ?? "")}"]`)
@@ -408,11 +512,11 @@ function documentScreen() {
         tally[pointer] = (tally[pointer] ?? 0) + 1;
       }
     };
-    for (const found of live.findings) put(found);
-    for (const fault of live.faults) put({ ...fault, severity: "error", check: fault.line ? `line ${fault.line}` : "reading", place: "", limit: null, source: null, fix: null, reason: null });
-    for (const [pointer, why] of notTaken) {
-      put({ severity: "error", check: "reading", message: `not understood: ${why.message}`, hint: why.hint, pointer, place: "", limit: null, source: null, fix: null, reason: null });
-    }
+    for (const found of live.findings) put(found, does);
+    // Nobody can accept what is missing or not understood: it has no check.
+    const none = { severity: "error", check: "", place: "", limit: null, source: null, fix: null, reason: null };
+    for (const fault of live.faults) put({ ...none, ...fault }, {});
+    for (const [pointer, why] of notTaken) put({ ...none, message: `not understood: ${why.message}`, hint: why.hint, pointer }, { takeBack });
     for (const [section, number] of Object.entries(tally)) {
       const place = document.querySelector(`[data-tally="${CSS.escape(section)}"]`);
       if (place) place.textContent = `${number} to look at`;
@@ -424,7 +528,8 @@ function documentScreen() {
     }));
     for (const usual of all(".usual")) {
       const own = live.usual[usual.id.slice(1)];
-      usual.textContent = own ? `usual ${own.limit}` : "";
+      const means = live.means[usual.id.slice(1)];
+      usual.textContent = means ? `that is ${means}` : own ? `usual ${own.limit}` : "";
       if (own) usual.title = live.sources[own.source] ?? ""; else usual.removeAttribute("title");
     }
     const list = one("#found-all ol");
@@ -466,28 +571,40 @@ function documentScreen() {
 
   /** What was typed and is not in the text goes into its field again. */
   const typedAgain = () => {
-    for (const [pointer, { typed }] of notTaken) {
+    /** @type {[string, string][]} */
+    const refused = [...notTaken].map(([pointer, { typed }]) => [pointer, typed]);
+    for (const [pointer, typed] of [...refused, ...sent, ...pending]) {
       const field = /** @type {HTMLInputElement} */ (fieldOf(pointer));
-      if (field) field.value = typed;
+      if (field && field.value !== typed) field.value = typed;
     }
   };
 
-  /** Renews the form while whoever works in it stays at the same field and the same place. @param {(idiomorph: any) => void} renewed */
-  const renewForm = async renewed => {
+  /** What can be folded, by what stands in it. */
+  const folds = () => all("details:is([data-more], [data-plate], [data-fold])", form).map(own => /** @type {HTMLDetailsElement} */ (/** @type {any} */ (own)));
+  const foldOf = (/** @type {HTMLElement} */ own) => own.dataset.more ?? own.dataset.plate ?? own.dataset.fold ?? "";
+
+  /**
+   * Renews the form while whoever works in it stays at the same field and the same place, and what was opened stays open.
+   * @param {Moved[]} moves @param {(idiomorph: any) => void} renewed
+   */
+  const renewForm = async (moves, renewed) => {
     const { Idiomorph } = await load("idiomorph");
     const at = /** @type {HTMLInputElement | null} */ (form.contains(document.activeElement) ? document.activeElement : null);
     const caret = at?.selectionStart ?? null;
-    const plates = new Set(all("[data-plate]", form).map(plate => plate.dataset.plate));
+    const plates = new Set(all("[data-plate]", form).map(plate => placeAfter(plate.dataset.plate ?? "", moves)));
+    const opened = new Set(folds().filter(own => own.open).map(own => placeAfter(foldOf(own), moves)));
     renewed(Idiomorph);
+    if (moves.length) for (const own of folds()) own.open = opened.has(foldOf(own));
     typedAgain();
     for (const plate of all("[data-plate]", form)) {
-      if (plates.has(plate.dataset.plate)) continue;
+      if (plates.has(plate.dataset.plate ?? "")) continue;
       // One that was just added is filled at once.
       /** @type {HTMLDetailsElement} */ (/** @type {any} */ (plate)).open = true;
       /** @type {HTMLElement | null} */ (plate.querySelector("input, select, textarea"))?.focus();
     }
     // A field that went to another place is the same field.
-    const now = at?.dataset.p && !at.isConnected ? fieldOf(at.dataset.p) : null;
+    const place = at?.dataset.p && !at.isConnected ? placeAfter(at.dataset.p, moves) : null;
+    const now = place ? fieldOf(place) : null;
     if (!at || !now) return;
     now.value = at.value;
     for (let around = now.parentElement; around; around = around.parentElement) if (around instanceof HTMLDetailsElement) around.open = true;
@@ -496,15 +613,15 @@ function documentScreen() {
   };
 
   /** The whole form. @param {string} html */
-  const renewWhole = html => renewForm(Idiomorph => {
+  const renewWhole = (html, moves = /** @type {Moved[]} */ ([])) => renewForm(moves, Idiomorph => {
     const fresh = make("form", {});
     fresh.append(...parsed(html).body.childNodes);
     for (const below of all(".below", form)) below.replaceChildren();
     Idiomorph.morph(form, fresh, { morphStyle: "innerHTML", ignoreActiveValue: true, callbacks });
   });
 
-  /** The parts of the form in which other fields stand. @param {[string, string][]} parts */
-  const renewParts = parts => renewForm(Idiomorph => {
+  /** The parts of the form in which other fields stand. @param {[string, string][]} parts @param {Moved[]} moves */
+  const renewParts = (parts, moves) => renewForm(moves, Idiomorph => {
     for (const [key, html] of parts) {
       const below = key.startsWith("/");
       const place = below ? document.querySelector(`[data-more="${CSS.escape(key)}"] .below`) : one(`#s-${key}`);
@@ -535,25 +652,35 @@ function documentScreen() {
     } catch (error) { tell(error); }
   };
 
+  /** What the file states, and what holds where it states nothing. @type {[string, string][]} */
+  let stated = [];
+  /** @type {[string, string][]} */
+  let inherited = [];
+
   /**
    * Puts what is stated into the fields, and nothing into the others; behind it stands what holds where nothing is stated.
-   * @param {[string, string][]} values @param {[string, string][]} inherited
+   * @param {[string, string][]} values @param {[string, string][]} behindThem
    */
-  const fill = (values, inherited) => {
-    const stated = new Map(values);
-    const behind = new Map(inherited);
+  const fill = (values, behindThem) => {
+    [stated, inherited] = [values, behindThem];
+    const own = new Map(values);
+    const behind = new Map(behindThem);
     for (const field of all("[data-p]", form).map(own => /** @type {HTMLInputElement} */ (own))) {
       const pointer = field.dataset.p ?? "";
       if (pending.has(pointer) || notTaken.has(pointer) || field === document.activeElement && typing) continue;
-      const value = stated.get(pointer) ?? "";
+      const value = own.get(pointer) ?? "";
       if (field.value !== value) field.value = value;
     }
     for (const field of all('input[data-p^="/runs/"], select[data-p^="/runs/"]', form)) {
-      const own = behind.get(field.dataset.p ?? "") ?? field.dataset.hint ?? "";
-      if (field instanceof HTMLSelectElement) { const none = field.options[0]; if (none) none.text = own && `${own} (process)`; }
-      else if (/** @type {HTMLInputElement} */ (field).placeholder !== own) /** @type {HTMLInputElement} */ (field).placeholder = own;
+      const hint = behind.get(field.dataset.p ?? "") ?? field.dataset.hint ?? "";
+      if (field instanceof HTMLSelectElement) { const none = field.options[0]; if (none) none.text = hint && `${hint} (process)`; }
+      else if (/** @type {HTMLInputElement} */ (field).placeholder !== hint) /** @type {HTMLInputElement} */ (field).placeholder = hint;
     }
-    for (const name of all("[data-name-of]", form)) name.textContent = stated.get(name.dataset.nameOf ?? "") ?? "";
+    for (const name of all("[data-name-of]", form)) name.textContent = own.get(name.dataset.nameOf ?? "") ?? "";
+    if (values.length) {
+      doc.number = own.get("/identification/number") ?? "";
+      doc.title = own.get("/identification/title") ?? "";
+    }
   };
 
   // A document in inches is shown in inches, on the paper that goes with them.
@@ -564,41 +691,111 @@ function documentScreen() {
 
   let typing = false;
 
-  /** Sends changes one after the other. @param {any[]} ops */
-  function change(ops) {
+  /** What was typed goes with its entry, and out with it. @param {Moved[]} moves @param {string[]} gone */
+  function moved(moves, gone) {
+    const now = (/** @type {string} */ at) => gone.some(own => at === own || at.startsWith(`${own}/`)) ? null : placeAfter(at, moves);
+    for (const map of [/** @type {Map<string, any>} */ (pending), notTaken]) {
+      const before = [...map];
+      map.clear();
+      for (const [at, value] of before) {
+        const place = now(at);
+        if (place !== null) map.set(place, value);
+      }
+    }
+    // What stood in the text alone goes by its place.
+    for (const own of queue) own.ops = own.ops.flatMap(op => { const at = op.at === undefined ? undefined : now(op.at); return at === null ? [] : [{ ...op, at }]; });
+  }
+
+  /** Takes the last change of this page back. */
+  async function undo() {
+    await change([]);
+    const step = failed ? undefined : past.pop();
+    if (!step) return;
+    await change([{ op: "text", text: step.text }], step);
+    if (text === step.text) say("Undone."); else past.push(step);
+    state();
+  }
+
+  /** Sends what was typed, and changes after it, one after the other. @param {any[]} ops @param {Step} [undone] @returns {Promise<void>} */
+  function change(ops, undone) {
     clearTimeout(timer);
-    const typed = [...pending].map(([at, value]) => ({ op: "type", at, text: value }));
-    pending.clear();
-    const sent = [...typed, ...ops];
-    if (sent.length === 0) return last;
-    // What was not understood may be now: a value that another one was missing for. Whoever types in the text is not disturbed.
-    const places = new Set(sent.map(op => op.at));
-    const again = sent.some(op => op.op === "text") ? [] : [...notTaken].filter(([at]) => !places.has(at)).map(([at, { typed }]) => ({ op: "type", at, text: typed }));
-    const send = [...sent, ...again];
+    if (ops.length === 0 && pending.size === 0 && unsentText === null) return last;
+    const own = { ops, undone };
+    const refusal = document.querySelector("#status .refusal");
+    queue.push(own);
     sending += 1;
     state();
-    last = last.then(() => sendNow(send)).catch(error => {
-      if (error instanceof Refusal && error.status === 409) return reload().then(() => tell(error));
-      tell(error);
-    }).finally(() => { sending -= 1; state(); });
+    last = last.then(() => sendNow(own)).then(() => { failed = false; refusal?.remove(); }).catch(error => notSent(error, own.ops))
+      .finally(() => { sending -= 1; state(); });
     return last;
   }
 
-  /** @param {any[]} ops */
-  async function sendNow(ops) {
+  /** What could not be sent is tried again; what was refused is told. @param {unknown} error @param {any[]} ops @returns {Promise<void> | void} */
+  function notSent(error, ops) {
+    const typed = pending.size > 0 || unsentText !== null;
+    const status = error instanceof Refusal ? error.status : -1;
+    if (status === 0 || status === 401 || status === 408 || status >= 500) {
+      if (!failed || ops.length > 0) say(error instanceof Error ? error.message : "", true).classList.add("refusal");
+      failed = typed;
+      if (typed) timer = setTimeout(() => change([]), 2000);
+      return;
+    }
+    const told = () => { say(error instanceof Error ? error.message : String(error), true).classList.add("refusal"); };
+    if (status === 409) return reload().then(told).then(() => { timer = setTimeout(() => change([]), 0); });
+    told();
+    // The change was refused, not what was typed before it.
+    if (typed && ops.length > 0) timer = setTimeout(() => change([]), 0);
+  }
+
+  /** @param {{ops: any[], undone?: Step}} own */
+  async function sendNow(own) {
+    queue.splice(queue.indexOf(own), 1);
     const asked = tab && tab !== "text" ? query() : "";
+    const whole = unsentText;
+    const typed = [...pending];
+    for (const [at, value] of typed) sent.set(at, value);
+    pending.clear();
+    // What was not understood may be now: a value that another one was missing for. Whoever types in the text is not disturbed.
+    const again = whole === null && !own.undone ? [...notTaken].filter(([at]) => !sent.has(at)).map(([at, own]) => [at, own.typed]) : [];
+    // All of it means the document as the page shows it: entries are moved after it.
+    const ops = [...(whole === null ? [] : [{ op: "text", text: whole }]), ...[...typed, ...again].map(([at, text]) => ({ op: "type", at, text })), ...own.ops];
+    if (ops.length === again.length) return;
     /** @type {Edited} */
-    const answer = await ask(`/d/${doc.id}/edit`, { of: live.digest, base, n: ++count, page, ops, shape, sheet: asked });
+    let answer;
+    try {
+      answer = await ask(`/d/${doc.id}/edit`, { of: live.digest, base, n: ++count, page, ops, shape, sheet: asked });
+    } catch (error) {
+      for (const [at, value] of typed) if (!pending.has(at)) pending.set(at, value);
+      throw error;
+    } finally {
+      sent.clear();
+    }
+    const before = text;
     ({ base, live, text, unsaved } = answer);
+    if (unsentText === whole) unsentText = null;
+    // Undone, what came in goes out again.
+    const moves = own.undone ? own.undone.moves.toReversed().map(({ list, from, to }) => ({ list, from: to, to: from })) : answer.moved;
+    const at = ops.length - again.length === 1 ? typed[0]?.[0] ?? "" : "";
+    if (text !== before && !own.undone && !(at && past.at(-1)?.at === at)) past.push({ text: before, moves, at });
+    if (past.length > 100) past.shift();
     for (const op of ops) if (op.op === "type") notTaken.delete(op.at);
-    for (const own of answer.refused) notTaken.set(own.pointer, { ...own, typed: ops.findLast(op => op.at === own.pointer)?.text ?? "" });
+    for (const refused of answer.refused) notTaken.set(refused.pointer, { ...refused, typed: ops.findLast(op => op.op === "type" && op.at === refused.pointer)?.text ?? "" });
+    moved(moves, own.ops.filter(op => op.op === "remove").map(op => op.at));
     shape = answer.shape;
-    if (answer.form !== null) await renewWhole(answer.form);
-    else if (answer.parts.length) await renewParts(answer.parts);
+    if (answer.form !== null) await renewWhole(answer.form, moves);
+    if (answer.parts.length || moves.length && answer.form === null) await renewParts(answer.parts, moves);
     fill(answer.values, answer.inherited);
     show();
-    if (editor && !editor.focused()) editor.set(text);
+    if (editor && !editor.focused() && unsentText === null) editor.set(text);
     if (answer.sheet !== null && asked === query()) await renew(frame, answer.sheet);
+  }
+
+  /** Takes what was typed out of a field, which shows again what the file states. @param {Found} found */
+  function takeBack(found) {
+    notTaken.delete(found.pointer);
+    fill(stated, inherited);
+    show();
+    fieldOf(found.pointer)?.focus();
   }
 
   /** Shows whether the file was changed under a text that is not saved, and what keeping the text writes over. @param {Doc} now */
@@ -612,17 +809,31 @@ function documentScreen() {
   }
 
   /** Takes the document as it is now. */
-  async function reload() {
+  async function reload(always = false) {
     const fresh = await ask(`/d/${doc.id}/state`);
     conflict(fresh);
-    if (fresh.live.digest === live.digest && fresh.base === base && fresh.unsaved === unsaved) return;
+    if (!always && fresh.live.digest === live.digest && fresh.base === base && fresh.unsaved === unsaved) return;
+    if (fresh.text !== text) past.length = 0;
     ({ base, live, text, unsaved } = fresh);
+    [doc.number, doc.title] = [fresh.number, fresh.title];
     shape = fresh.shape;
     await renewWhole(fresh.form);
     show();
     for (const more of all("details[data-more][open]", form)) await openBelow(/** @type {HTMLDetailsElement} */ (more));
-    editor?.set(text);
+    if (unsentText === null) editor?.set(text);
     frame.src = `/d/${doc.id}/frame?${query()}`;
+  }
+
+  /** Lets go of all that is not saved, on this page and in the program. */
+  async function discard() {
+    clearTimeout(timer);
+    await last;
+    pending.clear();
+    notTaken.clear();
+    unsentText = null;
+    failed = false;
+    await ask(`/d/${doc.id}/discard`, {});
+    await reload(true);
   }
 
   /** Saves after what was typed, and before what is typed meanwhile. @param {string | undefined} over */
@@ -633,7 +844,8 @@ function documentScreen() {
   }
 
   async function saveNow(/** @type {string | undefined} */ over) {
-    if (!unsaved) return say("Everything is saved.");
+    if (failed) { say("Not saved: the program does not answer. What you typed is on this page, which tries again.", true).classList.add("refusal"); return; }
+    if (!unsaved) { say("Everything is saved."); return; }
     try {
       const saved = await ask(`/d/${doc.id}/save`, { of: live.digest }, { "if-match": `"${over ?? base}"` });
       base = saved.base;
@@ -667,7 +879,9 @@ function documentScreen() {
 
   function tabs() {
     const holder = one(".tabs");
-    const kinds = [...live.sheets, "text"];
+    // What cannot be read meanwhile keeps its place beside the form.
+    if (live.worst !== "unreadable" || live.sheets.length) sheets = live.sheets;
+    const kinds = [...sheets, "text"];
     if (!kinds.includes(tab)) tab = kinds[0] ?? "text";
     if (all("button", holder).map(button => button.dataset.kind).join() !== kinds.join()) {
       holder.replaceChildren(...kinds.map(kind => make("button", { type: "button", role: "tab", id: `tab-${kind}`, "data-kind": kind, "aria-controls": kind === "text" ? "text" : "sheet" }, SHEETS[kind] ?? "Text of the file")));
@@ -693,11 +907,13 @@ function documentScreen() {
     if (!editor) {
       const { edit } = await load("editor");
       editor = edit(one("#text"), text, readOnly, (/** @type {string} */ fresh) => {
+        unsentText = fresh;
+        state();
         clearTimeout(timer);
-        timer = setTimeout(() => change([{ op: "text", text: fresh }]), 200);
+        timer = setTimeout(() => change([]), 200);
       });
     }
-    editor.set(text);
+    if (unsentText === null) editor.set(text);
     show();
   }
 
@@ -721,12 +937,23 @@ function documentScreen() {
     pending.set(field.dataset.p, field.value);
     typing = false;
     await change([]);
+    // What is typed into the same field later is another change.
+    const step = past.at(-1);
+    if (step) step.at = "";
   });
   form.addEventListener("submit", event => event.preventDefault());
   form.addEventListener("click", event => {
     const button = /** @type {HTMLElement} */ (event.target).closest("button");
     if (!button) return;
-    const { add, remove, copy } = button.dataset;
+    const { add, remove, copy, move, to } = button.dataset;
+    if (move && to) {
+      const way = button.dataset.way;
+      change([{ op: "move", at: move, to: Number(to) }]).then(() => {
+        const row = move.replace(/\d+$/, to);
+        const same = /** @type {HTMLButtonElement[]} */ (all(`[data-move="${CSS.escape(row)}"]`));
+        (same.find(own => own.dataset.way === way && !own.disabled) ?? same.find(own => !own.disabled))?.focus();
+      });
+    }
     if (remove) change([{ op: "remove", at: remove }]);
     if (copy) change([{ op: "copy", at: copy }]);
     if (add) {
@@ -756,6 +983,14 @@ function documentScreen() {
       save(undefined);
     }
   });
+  document.addEventListener("keydown", event => {
+    if (!(event.ctrlKey || event.metaKey) || event.shiftKey || event.key.toLowerCase() !== "z" || readOnly) return;
+    // In a field and in the text the browser takes back what is typed there.
+    if (/** @type {Element} */ (event.target).closest?.("input, select, textarea, #text")) return;
+    event.preventDefault();
+    undo();
+  });
+  one("#undo").addEventListener("click", undo);
   one(".tabs").addEventListener("click", event => { const kind = /** @type {HTMLElement} */ (event.target).dataset.kind; if (kind) look(kind); });
   one(".tabs").addEventListener("keydown", event => {
     const step = event.key === "ArrowRight" ? 1 : event.key === "ArrowLeft" ? -1 : 0;
@@ -769,13 +1004,11 @@ function documentScreen() {
   one("#save").addEventListener("click", () => save(undefined));
   one("#discard").addEventListener("click", async () => {
     if (!confirm("Throw away what is not saved?")) return;
-    pending.clear();
-    notTaken.clear();
-    try { await ask(`/d/${doc.id}/discard`, {}); await reload(); } catch (error) { tell(error); }
+    try { await discard(); } catch (error) { tell(error); }
   });
   one("#keep-mine").addEventListener("click", () => save(one("#keep-mine").dataset.now));
   one("#take-theirs").addEventListener("click", async () => {
-    try { await ask(`/d/${doc.id}/discard`, {}); await reload(); one("#conflict").hidden = true; } catch (error) { tell(error); }
+    try { await discard(); one("#conflict").hidden = true; } catch (error) { tell(error); }
   });
   one("#versions").addEventListener("click", async () => {
     try {
@@ -788,12 +1021,12 @@ function documentScreen() {
       one("#version-list").scrollIntoView({ block: "center" });
     } catch (error) { tell(error); }
   });
-  window.addEventListener("beforeunload", event => { if (pending.size || notTaken.size) event.preventDefault(); });
+  window.addEventListener("beforeunload", event => { if (here() || notTaken.size) event.preventDefault(); });
   listen(event => {
-    if (event.what === "missed") { reload().catch(tell); return; }
+    if (event.what === "missed") { reload().then(() => change([])).catch(tell); return; }
     if (event.id !== doc.id) return;
     if (event.what === "changed" && event.digest !== base) {
-      if (unsaved || pending.size) {
+      if (open()) {
         one("#conflict").hidden = false;
         one("#keep-mine").dataset.now = event.digest;
       } else reload().then(() => say("The file was changed by another program; this is how it is now.")).catch(tell);
@@ -801,8 +1034,34 @@ function documentScreen() {
     if (event.what === "edited" && event.page !== page && event.digest !== live.digest) reload().catch(tell);
     if (event.what === "gone") say("Another program took this file away. Your text is still here.", true);
   });
+  /** Puts in what an earlier page kept in this browser. */
+  const takeKept = () => {
+    for (const [at, value] of Object.entries(kept?.typed ?? {})) pending.set(at, value);
+    unsentText = kept?.text ?? null;
+    shelved = true;
+    kept = null;
+    one("#kept").hidden = true;
+    typedAgain();
+    change([]);
+    say("What you typed here, and the program did not have, is back.");
+  };
+  try { kept = readOnly ? null : JSON.parse(localStorage.getItem(shelf) ?? "null"); } catch { kept = null; }
   show();
   conflict(doc);
+  if (kept && kept.of === live.digest) takeKept();
+  else if (kept) {
+    one("#kept").hidden = false;
+    one("#kept ul").replaceChildren(...Object.entries(kept.typed).map(([at, value]) =>
+      make("li", {}, `${document.querySelector(`label[for="${CSS.escape(`f${at}`)}"]`)?.textContent?.trim() ?? at}: ${value || "emptied"}`)),
+    ...(kept.text === null ? [] : [make("li", {}, "the text of the file")]));
+  }
+  one("#put-kept").addEventListener("click", takeKept);
+  one("#drop-kept").addEventListener("click", () => {
+    kept = null;
+    shelved = true;
+    one("#kept").hidden = true;
+    keep();
+  });
 }
 
 // ------------------------------------------------------------------------------------------------------------------- new
@@ -821,6 +1080,22 @@ function newScreen() {
     return { ...values, in_shop: "in_shop" in values };
   };
   const begin = () => /** @type {string} */ (new FormData(form).get("from"));
+  /** Keeps the facts with this page of the browser's history: back leads to them. */
+  const remember = () => history.replaceState({ facts: facts(), name: named ? /** @type {HTMLInputElement} */ (one("#name")).value : null }, "");
+  /** Puts back the facts with which this page was left. */
+  const again = () => {
+    /** @type {{facts?: Record<string, string | boolean>, name?: string | null}} */
+    const before = history.state ?? {};
+    if (!before.facts) return;
+    for (const field of all("[name]", form).map(own => /** @type {HTMLInputElement} */ (own))) {
+      const value = before.facts[field.name];
+      if (field.type === "radio") field.checked = value === field.value;
+      else if (field.type === "checkbox") field.checked = value === true;
+      else if (typeof value === "string") field.value = value;
+    }
+    named = typeof before.name === "string";
+    if (named) /** @type {HTMLInputElement} */ (one("#name")).value = before.name ?? "";
+  };
   const show = () => {
     for (const part of all("[data-from]")) part.hidden = !(part.dataset.from ?? "").split(" ").includes(begin());
     const groove = new FormData(form).get("joint") === "butt";
@@ -857,8 +1132,9 @@ function newScreen() {
     }
   };
   form.addEventListener("input", event => {
-    if (/** @type {HTMLElement} */ (event.target).id === "name") { named = true; return; }
+    if (/** @type {HTMLElement} */ (event.target).id === "name") { named = true; remember(); return; }
     show();
+    remember();
     clearTimeout(timer);
     timer = setTimeout(draft, 150);
   });
@@ -884,6 +1160,7 @@ function newScreen() {
     /** @type {HTMLInputElement} */ (one("input[name=from][value=copy]")).checked = true;
     /** @type {HTMLSelectElement} */ (one("select[name=copy]")).value = copy;
   }
+  again();
   show();
   draft();
 }
@@ -970,6 +1247,7 @@ function jobScreen() {
     event.preventDefault();
     try {
       const made = await plan();
+      one("#status").replaceChildren();
       one("#plan").hidden = false;
       one("#plan-trouble").replaceChildren(...made.trouble.map((/** @type {string} */ own) => make("p", { className: "notice" }, own)));
       one("#plan tbody").replaceChildren(...made.lines.map((/** @type {any} */ line) => make("tr", {},
@@ -983,7 +1261,11 @@ function jobScreen() {
       one("#missing").textContent = made.missing && `Not in the price: ${made.missing}`;
       one("#buy").replaceChildren(...made.buy.map((/** @type {[string, string]} */ own) => make("div", {}, make("dt", {}, own[0]), make("dd", {}, own[1]))));
       one("#plan-title").focus();
-    } catch (error) { tell(error); }
+    } catch (error) {
+      // What was planned before is not of this list.
+      one("#plan").hidden = true;
+      tell(error);
+    }
   });
   keep?.addEventListener("submit", async event => {
     event.preventDefault();
@@ -1024,6 +1306,14 @@ function shopScreen() {
     } catch (error) { tell(error); }
   });
 }
+
+// A menu is closed by Escape, and by a click elsewhere.
+const menus = () => all("details.menu[open]").map(menu => /** @type {HTMLDetailsElement} */ (menu));
+document.addEventListener("keydown", event => {
+  if (event.key !== "Escape") return;
+  for (const menu of menus()) { menu.open = false; one("summary", menu).focus(); }
+});
+document.addEventListener("click", event => { for (const menu of menus()) if (!menu.contains(/** @type {Node} */ (event.target)) || /** @type {Element} */ (event.target).closest(".menu button")) menu.open = false; });
 
 const screens = /** @type {Record<string, () => void>} */ ({ folder: folderScreen, document: documentScreen, new: newScreen, arrived: arrivedScreen, print: printScreen, job: jobScreen, change: changeScreen, shop: shopScreen });
 screens[document.body.dataset.screen ?? ""]?.();
