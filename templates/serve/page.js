@@ -421,6 +421,8 @@ function documentScreen() {
   let timer = 0;
   /** How many changes are sent and not answered yet. */
   let sending = 0;
+  /** How many rows are opened and what stands below them has not come yet. */
+  let opening = 0;
   /** @type {Promise<void>} */
   let last = Promise.resolve();
   /** @type {any} */
@@ -474,7 +476,7 @@ function documentScreen() {
     /** @type {HTMLButtonElement} */ (one("#undo")).disabled = readOnly || past.length === 0;
     /** @type {HTMLButtonElement} */ (one("#discard")).disabled = readOnly || !open() && !waiting;
     // Whoever drives the page waits for this: all that was typed is answered.
-    document.body.toggleAttribute("data-busy", here());
+    document.body.toggleAttribute("data-busy", here() || opening > 0);
     keep();
     document.title = `${open() ? "• " : ""}${doc.number || doc.file} – Seamwright`;
     one("#number").textContent = doc.number;
@@ -594,7 +596,16 @@ function documentScreen() {
     const plates = new Set(all("[data-plate]", form).map(plate => placeAfter(plate.dataset.plate ?? "", moves)));
     const opened = new Set(folds().filter(own => own.open).map(own => placeAfter(foldOf(own), moves)));
     renewed(Idiomorph);
-    if (moves.length) for (const own of folds()) own.open = opened.has(foldOf(own));
+    if (moves.length) for (const own of folds()) {
+      own.open = opened.has(foldOf(own));
+      if (!own.dataset.more) continue;
+      if (own.open) openBelow(own);
+      else {
+        // What stands below another row now comes when it is opened.
+        one(".below", own).replaceChildren();
+        shape = shape.split(" ").filter(part => !part.startsWith(`${own.dataset.more}=`)).join(" ");
+      }
+    }
     typedAgain();
     for (const plate of all("[data-plate]", form)) {
       if (plates.has(plate.dataset.plate ?? "")) continue;
@@ -639,6 +650,8 @@ function documentScreen() {
     const row = more.dataset.more ?? "";
     const place = one(".below", more);
     if (place.childElementCount > 0) return;
+    opening += 1;
+    state();
     try {
       // What was typed before is in the answer.
       await change([]);
@@ -649,7 +662,7 @@ function documentScreen() {
       typedAgain();
       show();
       more.dispatchEvent(new Event("shown"));
-    } catch (error) { tell(error); }
+    } catch (error) { tell(error); } finally { opening -= 1; state(); }
   };
 
   /** What the file states, and what holds where it states nothing. @type {[string, string][]} */

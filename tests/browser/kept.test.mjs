@@ -50,7 +50,7 @@ test("what cannot be sent says so, is asked for before the page is left, and is 
   await type("/runs/0/current", "77 A");
   await page.waitForFunction(() => /not sent/.test(document.querySelector("#saved")?.textContent ?? ""));
   assert.ok(await asks());
-  await page.click("#save");
+  await page.keyboard.press("Control+s");
   await page.waitForFunction(() => /Not saved/.test(document.querySelector("#status")?.textContent ?? ""));
   assert.equal(await field("/runs/0/current").inputValue(), "77 A");
   await page.unroute("**/edit");
