@@ -35,7 +35,21 @@ pub fn hint(hint: &str, pointer: &str) -> String {
         let title = capital(variables::term(&format!("/{section}"), Terms::Iso));
         return format!("add it in the section {title}{}", rest.replacen(", or write ", ", or put here ", 1));
     }
-    hint.to_owned()
+    let parts = hint.split('`').enumerate().map(|(place, part)| match pair(part) {
+        Some((key, value)) if place % 2 == 1 => format!("{} {value}", name(key, &format!("{pointer}/{key}"))),
+        _ if place % 2 == 1 => format!("`{part}`"),
+        _ => part.to_owned(),
+    });
+    parts.collect()
+}
+
+/// Key and value of a line of the file; nothing where a field holds something else.
+fn pair(part: &str) -> Option<(&str, &str)> {
+    let (key, value) = part.split_once(": ")?;
+    let plain = key.starts_with(|own: char| own.is_ascii_lowercase())
+        && key.chars().all(|own| own.is_ascii_lowercase() || own == '_')
+        && !value.contains(['{', '[', ':']);
+    plain.then_some((key, value))
 }
 
 /// What a key is called on the page, within a sentence: in the words of the dictionary, else its own.
@@ -67,6 +81,8 @@ mod tests {
         assert_eq!(hint("write `revision:` here, such as `revision: 1`", at), "state the revision, such as 1");
         assert_eq!(message("`revision` is missing in `identification`", at), "Revision is not stated");
         assert_eq!(hint("write `1/8 in maximum`", "/joint/root_gap"), "write `1/8 in maximum`");
+        assert_eq!(hint("write for example `process: 141`", "/runs/3"), "write for example process 141");
+        assert_eq!(hint("write `70-90 A` or `AC`", "/runs/0/current"), "write `70-90 A` or `AC`");
         for (text, at) in [
             ("declare it under `fillers`", "/runs/0/filler"),
             ("declare it under `conditions`, or write `thin`", "/runs/0/condition"),

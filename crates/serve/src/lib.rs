@@ -51,7 +51,7 @@ pub struct Options {
     pub shop: Option<PathBuf>,
     /// Test records that procedures are held against.
     pub records: Vec<PathBuf>,
-    /// Port of 127.0.0.1; 0 for a free one.
+    /// Port of 127.0.0.1; 0 for the one that the folder had before, else a free one.
     pub port: u16,
     /// Whether nothing is written, whatever is asked.
     pub read_only: bool,

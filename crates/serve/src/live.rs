@@ -171,8 +171,8 @@ fn tell(live: &mut Live, judged: &Judged<'_, '_>, (loaded, outcome): (&Loaded, &
         worst.map_or("clean", Severity::as_str).clone_into(&mut live.worst);
     } else {
         live.verdict = format!(
-            "{} faults of the text; as far as it goes, {}",
-            live.faults.len(),
+            "{}; as far as it goes, {}",
+            if live.faults.len() == 1 { "1 fault".to_owned() } else { format!("{} faults", live.faults.len()) },
             verdict(judged.report, outcome.examined)
         );
     }
