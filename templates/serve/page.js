@@ -1,4 +1,5 @@
 // What the pages do in the browser: hand on what is typed, show what the program answers. No rule and no limit stands here.
+// The page of a document is in document.js.
 // @ts-check
 
 /**
@@ -6,14 +7,16 @@
  *   limit: string | null, source: string | null, fix: {pointer: string, value: any} | null, reason: string | null}} Found
  * @typedef {{message: string, hint: string | null, pointer: string, line: number, from: number, to: number}} Wrong
  * @typedef {{digest: string, verdict: string, worst: string, findings: Found[], accepted: Found[], faults: Wrong[],
- *   usual: Record<string, {limit: string, source: number}>, sources: string[], asks: {pointer: string, line: string, standard: string}[],
+ *   usual: Record<string, {limit: string, source: number}>, sources: string[], means: Record<string, string>, asks: {pointer: string, line: string, standard: string}[],
  *   figures: {index: number}[],
  *   totals: {name: string, value: string, how: string}[], machines: string[], trouble: string[], sheets: string[],
  *   cautions: string[], us: boolean}} Live
  * @typedef {{id: string, file: string, kind: string, number: string, title: string, base: string, changed_on_disk: boolean, on_disk: string | null,
  *   unsaved: boolean, text: string, live: Live, shape: string}} Doc
  * @typedef {{n: number, base: string, unsaved: boolean, text: string, live: Live, form: string | null, parts: [string, string][], shape: string,
- *   values: [string, string][], inherited: [string, string][], refused: {pointer: string, message: string, hint: string | null}[], sheet: string | null}} Edited
+ *   moved: Moved[], values: [string, string][], inherited: [string, string][], refused: {pointer: string, message: string, hint: string | null}[], sheet: string | null}} Edited
+ * @typedef {{list: string, from: number | null, to: number | null}} Moved an entry that came in, went out or went elsewhere
+ * @typedef {{text: string, moves: Moved[], at: string}} Step what stood before a change, and the field of it
  * @typedef {{id: string, file: string, kind: string, number: string, revision: string, title: string, processes: string[],
  *   metals: string[], thicknesses: string[], positions: string[], status: string, worst: string, count: number,
  *   finding: string, changed: string, unsaved: boolean, words: string}} Row
@@ -24,23 +27,23 @@ const policy = /** @type {any} */ (window).trustedTypes?.createPolicy("seamwrigh
   ?? { createHTML: (/** @type {string} */ text) => text };
 
 /** @param {string} html */
-const parsed = html => new DOMParser().parseFromString(policy.createHTML(html), "text/html");
+export const parsed = html => new DOMParser().parseFromString(policy.createHTML(html), "text/html");
 
 /** @template {Element} [T=HTMLElement] @param {string} selector @param {ParentNode} [within] @returns {T} */
-function one(selector, within = document) {
+export function one(selector, within = document) {
   const found = within.querySelector(selector);
   if (!found) throw new Error(`${selector} is missing`);
   return /** @type {T} */ (found);
 }
 
 /** @template {Element} [T=HTMLElement] @param {string} selector @param {ParentNode} [within] @returns {T[]} */
-const all = (selector, within = document) => /** @type {T[]} */ ([...within.querySelectorAll(selector)]);
+export const all = (selector, within = document) => /** @type {T[]} */ ([...within.querySelectorAll(selector)]);
 
 /**
  * @param {string} tag @param {Record<string, any>} [properties] @param {...(Node | string | null | undefined)} children
  * @returns {any}
  */
-function make(tag, properties = {}, ...children) {
+export function make(tag, properties = {}, ...children) {
   const element = document.createElement(tag);
   for (const [name, value] of Object.entries(properties)) {
     if (name in element && !name.startsWith("aria")) /** @type {any} */ (element)[name] = value;
@@ -50,10 +53,10 @@ function make(tag, properties = {}, ...children) {
   return element;
 }
 
-const token = one("meta[name=token]").getAttribute("content") ?? "";
+let token = one("meta[name=token]").getAttribute("content") ?? "";
 
 /** An answer that refuses, in words. */
-class Refusal extends Error {
+export class Refusal extends Error {
   /** @param {number} status @param {string} words @param {string | undefined} now */
   constructor(status, words, now) {
     super(words);
@@ -62,18 +65,34 @@ class Refusal extends Error {
   }
 }
 
+/**
+ * Looks whether the program was started again: whoever was let in to it meanwhile goes on with its new token.
+ * @returns {Promise<"same" | "new" | "not let in">}
+ */
+async function letIn() {
+  const answer = await fetch("/blank");
+  if (answer.status === 403) return "not let in";
+  const fresh = parsed(await (await fetch(location.pathname + location.search)).text()).querySelector("meta[name=token]")?.getAttribute("content");
+  if (!fresh || fresh === token) return "same";
+  token = fresh;
+  return "new";
+}
+
 /** @param {string} path @param {any} [body] @param {Record<string, string>} [headers] @returns {Promise<any>} */
-async function ask(path, body, headers = {}) {
-  /** @type {RequestInit} */
-  const request = body === undefined ? {} : {
+export async function ask(path, body, headers = {}) {
+  const send = () => fetch(path, body === undefined ? {} : {
     method: "POST",
     headers: { "x-seamwright-token": token, ...headers },
     body: body instanceof Blob ? body : JSON.stringify(body),
-  };
+  });
   let answer;
   try {
-    answer = await fetch(path, request);
-  } catch {
+    answer = await send();
+    const now = answer.status === 403 ? await letIn() : "same";
+    if (now === "new") answer = await send();
+    if (now === "not let in") throw new Refusal(401, "The program was started again. Open the address that it printed: this page then goes on by itself.", undefined);
+  } catch (error) {
+    if (error instanceof Refusal) throw error;
     throw new Refusal(0, "The program does not answer: is it still running? What you typed is still on this page.", undefined);
   }
   const text = await answer.text();
@@ -84,42 +103,50 @@ async function ask(path, body, headers = {}) {
 }
 
 /** A library that not every page needs. @param {"idiomorph" | "editor"} name @returns {Promise<any>} */
-const load = name => import(`/static/${name}.js`);
+export const load = name => import(`/static/${name}.js`);
 
-/** Says something at the edge of the page. @param {string} words @param {boolean} [stays] */
-function say(words, stays = false) {
+/** Says something at the edge of the page; gives the line. @param {string} words @param {boolean} [stays] @returns {HTMLElement} */
+export function say(words, stays = false) {
   const status = one("#status");
-  const line = make("p", {}, words);
+  // It may stand over what is needed next: a click puts it away.
+  const line = make("p", { title: "click to put away" }, words);
+  line.addEventListener("click", () => line.remove());
   status.replaceChildren(line);
   if (!stays) setTimeout(() => { if (line.isConnected) line.remove(); }, 6000);
+  return line;
 }
 
 /** @param {unknown} error */
-const tell = error => say(error instanceof Error ? error.message : String(error), true);
+export const tell = error => { say(error instanceof Error ? error.message : String(error), true); };
 
 /** @template T @returns {T} */
-const given = () => JSON.parse(one("#data").textContent ?? "null");
+export const given = () => JSON.parse(one("#data").textContent ?? "null");
 
 /**
  * Hears of what changes, as long as the page is seen: a browser holds few connections to one program.
  * @param {(event: any) => void} hear
  */
-function listen(hear) {
+export function listen(hear) {
   /** @type {EventSource | null} */
   let events = null;
   let lost = false;
+  let again = 0;
+  /** @type {HTMLElement | null} */
+  let told = null;
   const start = () => {
     events = new EventSource("/events");
     events.onmessage = message => hear(JSON.parse(message.data));
     events.onerror = () => {
-      if (!lost) say("The program does not answer. Start it again; this page goes on by itself.", true);
+      if (!lost) told = say("The program does not answer. Start it again: once the address that it prints is open in this browser, this page goes on by itself.", true);
       lost = true;
+      // A program that was started again does not let this page in before its address was opened.
+      if (events?.readyState === EventSource.CLOSED) { stop(); again = setTimeout(start, 3000); }
     };
     events.onopen = () => {
-      if (lost) { lost = false; one("#status").replaceChildren(); hear({ what: "missed" }); }
+      if (lost) { lost = false; told?.remove(); hear({ what: "missed" }); }
     };
   };
-  const stop = () => { events?.close(); events = null; };
+  const stop = () => { clearTimeout(again); events?.close(); events = null; };
   start();
   document.addEventListener("visibilitychange", () => {
     if (document.hidden) stop();
@@ -131,12 +158,14 @@ function listen(hear) {
 // ---------------------------------------------------------------------------------------------------------------- folder
 
 /** Words and numbers, each whole: "2 mm" is not "12 mm". @param {string} text */
-const words = text => text.toLowerCase().replace(/(\d),(\d)/g, "$1.$2").split(/[^\p{L}\p{N}.+/-]+/u).filter(Boolean);
+const words = text => text.toLowerCase().replace(/(\d),(\d)/g, "$1.$2").replace(/(\d)(mm|in|inch)\b/g, "$1 $2").replaceAll("aluminum", "aluminium").split(/[^\p{L}\p{N}.+/-]+/u).filter(Boolean);
 
 /** @param {Row} row @param {string} search */
 function matches(row, search) {
   const own = words([row.number, row.revision && `rev ${row.revision}`, row.title, row.file, row.words, row.status, row.kind,
     ...row.processes, ...row.metals, ...row.thicknesses, ...row.positions].join(" "));
+  // What has hyphens is found by each of its parts: stainless in austenitic-stainless.
+  own.push(...own.filter(word => /^\p{L}+(-\p{L}+)+$/u.test(word)).flatMap(word => word.split("-")));
   return words(search).every(wanted => own.some(word => /^[\d.]+$/.test(wanted) ? word === wanted : word.startsWith(wanted)));
 }
 
@@ -146,16 +175,25 @@ function folderScreen() {
   /** @type {Row[]} */
   let rows = given();
   const search = one("#search");
+  /** What was looked for and ticked when this page was left: back leads to it. @type {{search?: string, filters?: Record<string, string>, ticked?: string[]}} */
+  const before = history.state ?? {};
   /** @type {Set<string>} */
-  const ticked = new Set();
+  const ticked = new Set(before.ticked ?? []);
   const link = one("#print-ticked");
+  const filled = () => all("[data-filter]").map(select => /** @type {HTMLSelectElement} */ (select));
+  const remember = () => history.replaceState({ search: /** @type {any} */ (search).value, ticked: [...ticked],
+    filters: Object.fromEntries(filled().map(filter => [filter.dataset.filter, filter.value])) }, "");
+  const linked = () => {
+    link.setAttribute("href", ticked.size ? `/print?ids=${[...ticked].join(",")}` : "/print");
+    link.textContent = ticked.size ? `Print ${ticked.size} ticked` : "Print";
+  };
   /** @param {Row} row */
   const line = row => {
     const tick = make("input", { type: "checkbox", checked: ticked.has(row.id), "aria-label": `Tick ${row.number || row.file}` });
     tick.addEventListener("change", () => {
       if (tick.checked) ticked.add(row.id); else ticked.delete(row.id);
-      link.setAttribute("href", ticked.size ? `/print?ids=${[...ticked].join(",")}` : "/print");
-      link.textContent = ticked.size ? `Print ${ticked.size} ticked` : "Print";
+      linked();
+      remember();
     });
     const found = make("span", { className: `mark-${row.worst}`, title: row.finding },
       row.count > 1 ? `${row.count} ${MARKS[row.worst]}s` : MARKS[row.worst] ?? row.worst);
@@ -171,7 +209,7 @@ function folderScreen() {
       cell("Changed", row.changed, "nowrap"));
   };
   const show = () => {
-    const filters = all("[data-filter]").map(select => /** @type {HTMLSelectElement} */ (select));
+    const filters = filled();
     const shown = rows.filter(row => matches(row, /** @type {any} */ (search).value) && filters.every(filter => {
       const value = /** @type {any} */ (row)[filter.dataset.filter ?? ""];
       return !filter.value || (Array.isArray(value) ? value.includes(filter.value) : value === filter.value);
@@ -181,7 +219,7 @@ function folderScreen() {
       : shown.length === rows.length ? `${rows.length} document${rows.length === 1 ? "" : "s"}` : `${shown.length} of ${rows.length} documents`;
   };
   const choices = () => {
-    for (const filter of all("[data-filter]").map(select => /** @type {HTMLSelectElement} */ (select))) {
+    for (const filter of filled()) {
       const values = [...new Set(rows.flatMap(row => /** @type {any} */ (row)[filter.dataset.filter ?? ""]).filter(Boolean))].sort();
       const before = filter.value;
       filter.replaceChildren(make("option", { value: "" }, "all"), ...values.map(value => make("option", { value }, MARKS[value] ?? value)));
@@ -189,10 +227,14 @@ function folderScreen() {
     }
   };
   choices();
+  /** @type {any} */ (search).value = before.search ?? /** @type {any} */ (search).value;
+  for (const filter of filled()) filter.value = before.filters?.[filter.dataset.filter ?? ""] ?? filter.value;
+  for (const id of [...ticked]) if (!rows.some(row => row.id === id)) ticked.delete(id);
+  linked();
   show();
-  one("#filters").addEventListener("input", show);
+  one("#filters").addEventListener("input", () => { show(); remember(); });
   one("#filters").addEventListener("submit", event => event.preventDefault());
-  one("#filters").addEventListener("reset", () => setTimeout(show));
+  one("#filters").addEventListener("reset", () => setTimeout(() => { show(); remember(); }));
   document.addEventListener("keydown", event => {
     if (event.key === "/" && !/^(INPUT|SELECT|TEXTAREA)$/.test(/** @type {any} */ (event.target).tagName)) {
       event.preventDefault();
@@ -233,38 +275,11 @@ function dropping() {
 
 // ------------------------------------------------------------------------------------------------------- parts of screens
 
-/** The field of a place, where the page shows it. @param {string} pointer @returns {any} */
-const fieldOf = pointer => document.querySelector(`[data-p="${CSS.escape(pointer)}"]`);
-
-/** The element of a place, or of the nearest section around it. @param {string} pointer @returns {HTMLElement | null} */
-function placeOf(pointer) {
-  for (let at = pointer; at; at = at.slice(0, at.lastIndexOf("/"))) {
-    const found = document.querySelector(`[data-field="${CSS.escape(at)}"], [data-row-found="${CSS.escape(at)}"], [data-found="${CSS.escape(at)}"]`);
-    if (found) return /** @type {HTMLElement} */ (found);
-  }
-  return null;
-}
-
-/** Goes to a place and opens what folds it. @param {string} pointer */
-function goTo(pointer) {
-  const place = placeOf(pointer);
-  for (let at = place?.parentElement; at; at = at.parentElement) if (at instanceof HTMLDetailsElement) at.open = true;
-  // What stands below a row comes when it is opened.
-  const more = place?.dataset.rowFound !== pointer ? place?.parentElement?.querySelector("[data-more]") : null;
-  if (more instanceof HTMLDetailsElement && !more.open) {
-    more.addEventListener("shown", () => { if (placeOf(pointer) !== place) goTo(pointer); }, { once: true });
-    more.open = true;
-  }
-  const field = place?.querySelector("input, select, textarea") ?? place?.closest("section")?.querySelector("input, select, textarea, button");
-  place?.scrollIntoView({ block: "center" });
-  /** @type {HTMLElement | null | undefined} */ (field)?.focus({ preventScroll: true });
-}
-
 /**
  * A finding in words, with what can be done.
- * @param {Found} found @param {{fix?: (found: Found) => void, accept?: (found: Found) => void}} does
+ * @param {Found} found @param {{fix?: (found: Found) => void, accept?: (found: Found) => void, takeBack?: (found: Found) => void}} does
  */
-function finding(found, does) {
+export function finding(found, does) {
   const why = [found.limit && `Limit: ${found.limit}`, found.source && `Source: ${found.source}`, `Check: ${found.check}`].filter(Boolean).join(". ");
   const actions = make("p", { className: "actions" });
   if (found.fix && does.fix) {
@@ -273,7 +288,12 @@ function finding(found, does) {
     take.addEventListener("click", () => does.fix?.(found));
     actions.append(take);
   }
-  if (does.accept && found.severity !== "fault" && found.check !== "job") {
+  if (does.takeBack) {
+    const back = make("button", { type: "button", className: "small" }, "Take back what was typed");
+    back.addEventListener("click", () => does.takeBack?.(found));
+    actions.append(back);
+  }
+  if (does.accept && found.check !== "job") {
     const accept = make("button", { type: "button", className: "small" }, "Accept, because …");
     accept.addEventListener("click", () => does.accept?.(found));
     actions.append(accept);
@@ -281,12 +301,12 @@ function finding(found, does) {
   return make("div", { className: `finding ${found.severity}` },
     make("p", {}, make("b", {}, found.severity), ` ${found.message}`),
     found.hint ? make("p", {}, found.hint.replaceAll("`", "")) : null,
-    make("details", {}, make("summary", {}, "Why"), make("p", {}, why)),
+    found.check ? make("details", {}, make("summary", {}, "Why"), make("p", {}, why)) : null,
     actions.childElementCount ? actions : null);
 }
 
 /** Renews a frame's page in place. @param {HTMLIFrameElement} frame @param {string} html */
-async function renew(frame, html) {
+export async function renew(frame, html) {
   // The first page of a frame has the policy of this page, which would take the styles out: wait for its own.
   if (frame.contentDocument?.URL === "about:blank") await new Promise(done => frame.addEventListener("load", done, { once: true }));
   const inside = frame.contentWindow;
@@ -308,7 +328,7 @@ async function renew(frame, html) {
 const OWN = ["own-fillers", "conditions"];
 
 /** What can be picked, asked for once, or each time where it changes. @param {HTMLInputElement} input @param {string} [id] */
-async function offer(input, id) {
+export async function offer(input, id) {
   const list = input.dataset.list;
   if (!list || input.hasAttribute("list") && !OWN.includes(list)) return;
   const name = `choices-${list}`;
@@ -322,487 +342,6 @@ async function offer(input, id) {
     } catch (error) { holder.remove(); return; }
   }
   input.setAttribute("list", name);
-}
-
-// -------------------------------------------------------------------------------------------------------------- document
-
-const SHEETS = /** @type {Record<string, string>} */ ({ procedure: "Procedure sheet", "bench-card": "Bench card", review: "Review", estimate: "Estimate", lesson: "Lesson",
-  office: "For the office", traveller: "Traveller", cover: "Cover", quotation: "Quotation" });
-
-function documentScreen() {
-  /** @type {Doc} */
-  const doc = given();
-  const readOnly = "readOnly" in document.body.dataset;
-  const form = one("#form");
-  const frame = /** @type {HTMLIFrameElement} */ (one("#sheet"));
-  const page = crypto.getRandomValues(new Uint32Array(1))[0]?.toString(36) ?? "";
-  let { base, live, text, unsaved } = doc;
-  /** The parts of the form that are shown, with their shapes. */
-  let shape = doc.shape;
-  let count = 0;
-  /** What was typed and is not sent yet. @type {Map<string, string>} */
-  const pending = new Map();
-  /** What was typed and is not understood. @type {Map<string, {message: string, hint: string | null, typed: string}>} */
-  const notTaken = new Map();
-  let timer = 0;
-  /** How many changes are sent and not answered yet. */
-  let sending = 0;
-  /** @type {Promise<void>} */
-  let last = Promise.resolve();
-  /** @type {any} */
-  let editor = null;
-  let tab = "";
-
-  const query = () => {
-    const value = (/** @type {string} */ id) => /** @type {HTMLSelectElement} */ (one(id)).value;
-    // Left empty, it is the length that the document states.
-    const stated = /** @type {HTMLInputElement | null} */ (document.querySelector('[data-p="/weld_size/length"]'))?.value;
-    const typed = value("#length").trim() || (stated ? "" : "1 m");
-    const length = tab === "estimate" && typed ? `&length=${encodeURIComponent(typed)}` : "";
-    return `kind=${tab}&units=${value("#units")}&terms=${value("#terms")}&paper=${value("#paper")}${length}`;
-  };
-
-  /** Whether there is something to save, or may be: what was typed is not sent, or not answered yet. */
-  const open = () => unsaved || pending.size > 0 || sending > 0;
-
-  const state = () => {
-    const saved = one("#saved");
-    const waiting = notTaken.size;
-    saved.textContent = readOnly ? "open for reading only" : waiting ? `${waiting} field${waiting === 1 ? " is" : "s are"} not understood yet and not in the file`
-      : open() ? "not saved" : "saved";
-    /** @type {HTMLButtonElement} */ (one("#save")).disabled = readOnly || !open();
-    /** @type {HTMLButtonElement} */ (one("#discard")).disabled = readOnly || !unsaved;
-    // Whoever drives the page waits for this: all that was typed is answered.
-    document.body.toggleAttribute("data-busy", pending.size > 0 || sending > 0);
-    document.title = `${open() ? "• " : ""}${doc.number || doc.file} – Seamwright`;
-  };
-
-  const does = readOnly ? {} : {
-    fix: (/** @type {Found} */ found) => { if (found.fix) change([{ op: "put", at: found.fix.pointer, value: found.fix.value }]); },
-    accept,
-  };
-
-  /** Shows what was found, at the fields. */
-  const show = () => {
-    for (const old of all(".found")) old.replaceChildren();
-    for (const old of all("[aria-invalid]")) old.removeAttribute("aria-invalid");
-    for (const old of all(".tally")) old.textContent = "";
-    one("#elsewhere").replaceChildren();
-    one("#trouble").replaceChildren(...live.trouble.map(words => make("p", { className: "notice" }, words)));
-    one("#verdict").textContent = live.verdict;
-    /** @type {Record<string, number>} */
-    const tally = {};
-    /** @param {Found} found */
-    const put = found => {
-      const shown = finding(found, found.severity === "fault" ? {} : does);
-      const place = placeOf(found.pointer);
-      const holder = place?.classList.contains("found") ? place
-        : place?.closest("tr[data-row]") ? document.querySelector(`[data-row-found="${CSS.escape(/** @type {HTMLElement} */ (place.closest("tr[data-row]")).dataset.row ?? "")}"]`)
-        : place?.querySelector(".found");
-      (holder ?? one("#elsewhere")).append(shown);
-      const field = place?.querySelector("input, select, textarea");
-      if (field && found.severity !== "note") field.setAttribute("aria-invalid", "true");
-      for (const around of [place?.closest("[data-section]"), place?.closest("[data-plate]")]) {
-        if (!(around instanceof HTMLElement) || found.severity === "note") continue;
-        const pointer = around.dataset.section ?? around.dataset.plate ?? "";
-        tally[pointer] = (tally[pointer] ?? 0) + 1;
-      }
-    };
-    for (const found of live.findings) put(found);
-    for (const fault of live.faults) put({ ...fault, severity: "error", check: fault.line ? `line ${fault.line}` : "reading", place: "", limit: null, source: null, fix: null, reason: null });
-    for (const [pointer, why] of notTaken) {
-      put({ severity: "error", check: "reading", message: `not understood: ${why.message}`, hint: why.hint, pointer, place: "", limit: null, source: null, fix: null, reason: null });
-    }
-    for (const [section, number] of Object.entries(tally)) {
-      const place = document.querySelector(`[data-tally="${CSS.escape(section)}"]`);
-      if (place) place.textContent = `${number} to look at`;
-    }
-    one("#sections").replaceChildren(...all(".part").map(part => {
-      const number = tally[part.dataset.section ?? ""];
-      const heading = one("h2", part).firstChild?.textContent?.trim() ?? "";
-      return make("li", {}, make("a", { href: `#${part.id}` }, heading), number ? ` (${number})` : "");
-    }));
-    for (const usual of all(".usual")) {
-      const own = live.usual[usual.id.slice(1)];
-      usual.textContent = own ? `usual ${own.limit}` : "";
-      if (own) usual.title = live.sources[own.source] ?? ""; else usual.removeAttribute("title");
-    }
-    const list = one("#found-all ol");
-    list.replaceChildren(...live.findings.map(found => {
-      const link = make("a", { href: "#form" }, `${found.place}: ${found.message}`);
-      link.addEventListener("click", (/** @type {Event} */ event) => { event.preventDefault(); goTo(found.pointer); });
-      return make("li", {}, make("span", { className: `mark-${found.severity}` }, found.severity), " ", link);
-    }), ...live.accepted.map(found => make("li", {}, make("span", { className: "mark-clean" }, "accepted"), ` ${found.message}. Because: ${found.reason ?? ""}`)));
-    one("#found-all").hidden = live.findings.length + live.accepted.length === 0;
-    one("#asks ol").replaceChildren(...live.asks.map(own => {
-      const link = make("a", { href: "#form" }, own.line);
-      link.addEventListener("click", (/** @type {Event} */ event) => { event.preventDefault(); goTo(own.pointer); });
-      return make("li", {}, link, make("span", { className: "quiet" }, ` ${own.standard}`));
-    }));
-    one("#asks").hidden = live.asks.length === 0;
-    one("#asks summary").textContent = `What the standard still asks for (${live.asks.length})`;
-    for (const cell of all("[data-figure]")) {
-      const index = Number(cell.dataset.of?.split("/").pop());
-      const own = live.figures.find(figure => figure.index === index);
-      cell.textContent = /** @type {any} */ (own)?.[cell.dataset.figure ?? ""] ?? "–";
-    }
-    document.querySelector("#totals")?.replaceChildren(
-      ...live.totals.map(own => make("div", {}, make("dt", {}, own.name), make("dd", { title: own.how }, own.value, make("span", { className: "quiet" }, ` ${own.how}`)))),
-      ...live.machines.map(own => make("div", {}, make("dt", {}, "In the shop"), make("dd", {}, own))));
-    const cautions = one(".cautions ul");
-    cautions.replaceChildren(...live.cautions.map(words => make("li", {}, words)));
-    one(".cautions").hidden = live.cautions.length === 0;
-    tabs();
-    state();
-    if (readOnly) for (const field of all("#form input, #form select, #form textarea, #form button")) /** @type {any} */ (field).disabled = true;
-    editor?.marks(live.faults.map(fault => ({ from: fault.from, to: fault.to, severity: "error", message: fault.message })));
-  };
-
-  /** What somebody opened stays open, and what stands below a row is renewed by itself. */
-  const callbacks = {
-    beforeAttributeUpdated: (/** @type {string} */ name) => name !== "open",
-    beforeNodeMorphed: (/** @type {Element} */ old) => !old.classList?.contains("below"),
-  };
-
-  /** What was typed and is not in the text goes into its field again. */
-  const typedAgain = () => {
-    for (const [pointer, { typed }] of notTaken) {
-      const field = /** @type {HTMLInputElement} */ (fieldOf(pointer));
-      if (field) field.value = typed;
-    }
-  };
-
-  /** Renews the form while whoever works in it stays at the same field and the same place. @param {(idiomorph: any) => void} renewed */
-  const renewForm = async renewed => {
-    const { Idiomorph } = await load("idiomorph");
-    const at = /** @type {HTMLInputElement | null} */ (form.contains(document.activeElement) ? document.activeElement : null);
-    const caret = at?.selectionStart ?? null;
-    const plates = new Set(all("[data-plate]", form).map(plate => plate.dataset.plate));
-    renewed(Idiomorph);
-    typedAgain();
-    for (const plate of all("[data-plate]", form)) {
-      if (plates.has(plate.dataset.plate)) continue;
-      // One that was just added is filled at once.
-      /** @type {HTMLDetailsElement} */ (/** @type {any} */ (plate)).open = true;
-      /** @type {HTMLElement | null} */ (plate.querySelector("input, select, textarea"))?.focus();
-    }
-    // A field that went to another place is the same field.
-    const now = at?.dataset.p && !at.isConnected ? fieldOf(at.dataset.p) : null;
-    if (!at || !now) return;
-    now.value = at.value;
-    for (let around = now.parentElement; around; around = around.parentElement) if (around instanceof HTMLDetailsElement) around.open = true;
-    now.focus({ preventScroll: true });
-    if (caret !== null && "setSelectionRange" in now) now.setSelectionRange(caret, caret);
-  };
-
-  /** The whole form. @param {string} html */
-  const renewWhole = html => renewForm(Idiomorph => {
-    const fresh = make("form", {});
-    fresh.append(...parsed(html).body.childNodes);
-    for (const below of all(".below", form)) below.replaceChildren();
-    Idiomorph.morph(form, fresh, { morphStyle: "innerHTML", ignoreActiveValue: true, callbacks });
-  });
-
-  /** The parts of the form in which other fields stand. @param {[string, string][]} parts */
-  const renewParts = parts => renewForm(Idiomorph => {
-    for (const [key, html] of parts) {
-      const below = key.startsWith("/");
-      const place = below ? document.querySelector(`[data-more="${CSS.escape(key)}"] .below`) : one(`#s-${key}`);
-      if (!place) continue;
-      if (below) Idiomorph.morph(place, parsed(`<div class="below">${html}</div>`).body.children[0], { morphStyle: "innerHTML", ignoreActiveValue: true, callbacks: { beforeAttributeUpdated: callbacks.beforeAttributeUpdated } });
-      else {
-        for (const own of all(".below", place)) own.replaceChildren();
-        Idiomorph.morph(place, parsed(html).body.children[0], { morphStyle: "outerHTML", ignoreActiveValue: true, callbacks });
-      }
-    }
-  });
-
-  /** Brings what stands below a row when it is opened. @param {HTMLDetailsElement} more */
-  const openBelow = async more => {
-    const row = more.dataset.more ?? "";
-    const place = one(".below", more);
-    if (place.childElementCount > 0) return;
-    try {
-      // What was typed before is in the answer.
-      await change([]);
-      const below = await ask(`/d/${doc.id}/below?at=${encodeURIComponent(row)}`);
-      if (more.dataset.more !== row || place.childElementCount > 0) return;
-      place.append(...parsed(below.html).body.childNodes);
-      shape = `${shape.split(" ").filter(part => !part.startsWith(`${row}=`)).join(" ")} ${row}=${below.shape}`;
-      typedAgain();
-      show();
-      more.dispatchEvent(new Event("shown"));
-    } catch (error) { tell(error); }
-  };
-
-  /**
-   * Puts what is stated into the fields, and nothing into the others; behind it stands what holds where nothing is stated.
-   * @param {[string, string][]} values @param {[string, string][]} inherited
-   */
-  const fill = (values, inherited) => {
-    const stated = new Map(values);
-    const behind = new Map(inherited);
-    for (const field of all("[data-p]", form).map(own => /** @type {HTMLInputElement} */ (own))) {
-      const pointer = field.dataset.p ?? "";
-      if (pending.has(pointer) || notTaken.has(pointer) || field === document.activeElement && typing) continue;
-      const value = stated.get(pointer) ?? "";
-      if (field.value !== value) field.value = value;
-    }
-    for (const field of all('input[data-p^="/runs/"], select[data-p^="/runs/"]', form)) {
-      const own = behind.get(field.dataset.p ?? "") ?? field.dataset.hint ?? "";
-      if (field instanceof HTMLSelectElement) { const none = field.options[0]; if (none) none.text = own && `${own} (process)`; }
-      else if (/** @type {HTMLInputElement} */ (field).placeholder !== own) /** @type {HTMLInputElement} */ (field).placeholder = own;
-    }
-    for (const name of all("[data-name-of]", form)) name.textContent = stated.get(name.dataset.nameOf ?? "") ?? "";
-  };
-
-  // A document in inches is shown in inches, on the paper that goes with them.
-  if (live.us) {
-    /** @type {HTMLSelectElement} */ (one("#units")).value = "us";
-    /** @type {HTMLSelectElement} */ (one("#paper")).value = "letter";
-  }
-
-  let typing = false;
-
-  /** Sends changes one after the other. @param {any[]} ops */
-  function change(ops) {
-    clearTimeout(timer);
-    const typed = [...pending].map(([at, value]) => ({ op: "type", at, text: value }));
-    pending.clear();
-    const sent = [...typed, ...ops];
-    if (sent.length === 0) return last;
-    // What was not understood may be now: a value that another one was missing for. Whoever types in the text is not disturbed.
-    const places = new Set(sent.map(op => op.at));
-    const again = sent.some(op => op.op === "text") ? [] : [...notTaken].filter(([at]) => !places.has(at)).map(([at, { typed }]) => ({ op: "type", at, text: typed }));
-    const send = [...sent, ...again];
-    sending += 1;
-    state();
-    last = last.then(() => sendNow(send)).catch(error => {
-      if (error instanceof Refusal && error.status === 409) return reload().then(() => tell(error));
-      tell(error);
-    }).finally(() => { sending -= 1; state(); });
-    return last;
-  }
-
-  /** @param {any[]} ops */
-  async function sendNow(ops) {
-    const asked = tab && tab !== "text" ? query() : "";
-    /** @type {Edited} */
-    const answer = await ask(`/d/${doc.id}/edit`, { of: live.digest, base, n: ++count, page, ops, shape, sheet: asked });
-    ({ base, live, text, unsaved } = answer);
-    for (const op of ops) if (op.op === "type") notTaken.delete(op.at);
-    for (const own of answer.refused) notTaken.set(own.pointer, { ...own, typed: ops.findLast(op => op.at === own.pointer)?.text ?? "" });
-    shape = answer.shape;
-    if (answer.form !== null) await renewWhole(answer.form);
-    else if (answer.parts.length) await renewParts(answer.parts);
-    fill(answer.values, answer.inherited);
-    show();
-    if (editor && !editor.focused()) editor.set(text);
-    if (answer.sheet !== null && asked === query()) await renew(frame, answer.sheet);
-  }
-
-  /** Shows whether the file was changed under a text that is not saved, and what keeping the text writes over. @param {Doc} now */
-  function conflict(now) {
-    // What was shown stays until the text is saved or thrown away.
-    if (!now.unsaved) one("#conflict").hidden = true;
-    else if (now.changed_on_disk) {
-      one("#conflict").hidden = false;
-      one("#keep-mine").dataset.now = now.on_disk ?? "";
-    }
-  }
-
-  /** Takes the document as it is now. */
-  async function reload() {
-    const fresh = await ask(`/d/${doc.id}/state`);
-    conflict(fresh);
-    if (fresh.live.digest === live.digest && fresh.base === base && fresh.unsaved === unsaved) return;
-    ({ base, live, text, unsaved } = fresh);
-    shape = fresh.shape;
-    await renewWhole(fresh.form);
-    show();
-    for (const more of all("details[data-more][open]", form)) await openBelow(/** @type {HTMLDetailsElement} */ (more));
-    editor?.set(text);
-    frame.src = `/d/${doc.id}/frame?${query()}`;
-  }
-
-  /** Saves after what was typed, and before what is typed meanwhile. @param {string | undefined} over */
-  function save(over) {
-    change([]);
-    last = last.then(() => saveNow(over)).catch(tell);
-    return last;
-  }
-
-  async function saveNow(/** @type {string | undefined} */ over) {
-    if (!unsaved) return say("Everything is saved.");
-    try {
-      const saved = await ask(`/d/${doc.id}/save`, { of: live.digest }, { "if-match": `"${over ?? base}"` });
-      base = saved.base;
-      unsaved = false;
-      one("#conflict").hidden = true;
-      state();
-      say(notTaken.size ? "Saved, but for the fields that are not understood yet." : "Saved.");
-    } catch (error) {
-      if (error instanceof Refusal && error.status === 412) {
-        one("#conflict").hidden = false;
-        one("#keep-mine").dataset.now = error.now ?? "";
-        one("#conflict").scrollIntoView({ block: "center" });
-        one("#keep-mine").focus();
-      } else tell(error);
-    }
-  }
-
-  /** @param {Found} found */
-  function accept(found) {
-    const dialog = /** @type {HTMLDialogElement} */ (one("#accept"));
-    const reason = /** @type {HTMLTextAreaElement} */ (one("#accept-reason"));
-    one("#accept-what").textContent = found.message;
-    reason.value = "";
-    dialog.showModal();
-    dialog.onclose = () => {
-      if (dialog.returnValue === "yes" && reason.value.trim()) {
-        change([{ op: "accept", check: found.check, at: found.pointer, reason: reason.value, by: /** @type {HTMLInputElement} */ (one("#accept-by")).value }]);
-      }
-    };
-  }
-
-  function tabs() {
-    const holder = one(".tabs");
-    const kinds = [...live.sheets, "text"];
-    if (!kinds.includes(tab)) tab = kinds[0] ?? "text";
-    if (all("button", holder).map(button => button.dataset.kind).join() !== kinds.join()) {
-      holder.replaceChildren(...kinds.map(kind => make("button", { type: "button", role: "tab", id: `tab-${kind}`, "data-kind": kind, "aria-controls": kind === "text" ? "text" : "sheet" }, SHEETS[kind] ?? "Text of the file")));
-      look(tab);
-    }
-  }
-
-  /** @param {string} kind */
-  async function look(kind) {
-    tab = kind;
-    for (const button of all(".tabs button")) {
-      const own = button.dataset.kind === kind;
-      button.setAttribute("aria-selected", String(own));
-      button.tabIndex = own ? 0 : -1;
-    }
-    const isText = kind === "text";
-    frame.hidden = isText;
-    one(".sheet-options").hidden = isText;
-    one("#text").hidden = !isText;
-    one("#length-label").hidden = kind !== "estimate";
-    one("#pdf").setAttribute("href", `/d/${doc.id}/pdf?${query()}`);
-    if (!isText) { frame.src = `/d/${doc.id}/frame?${query()}`; return; }
-    if (!editor) {
-      const { edit } = await load("editor");
-      editor = edit(one("#text"), text, readOnly, (/** @type {string} */ fresh) => {
-        clearTimeout(timer);
-        timer = setTimeout(() => change([{ op: "text", text: fresh }]), 200);
-      });
-    }
-    editor.set(text);
-    show();
-  }
-
-  form.addEventListener("input", event => {
-    const field = /** @type {HTMLInputElement} */ (event.target);
-    if (!field.dataset.p) return;
-    typing = true;
-    pending.set(field.dataset.p, field.value);
-    state();
-    clearTimeout(timer);
-    timer = setTimeout(() => change([]), 120);
-  });
-  form.addEventListener("focusin", event => { if (event.target instanceof HTMLInputElement) offer(event.target, doc.id); });
-  form.addEventListener("toggle", event => {
-    const more = /** @type {HTMLDetailsElement} */ (event.target);
-    if (more.dataset.more && more.open) openBelow(more);
-  }, true);
-  form.addEventListener("change", async event => {
-    const field = /** @type {HTMLInputElement} */ (event.target);
-    if (!field.dataset.p) return;
-    pending.set(field.dataset.p, field.value);
-    typing = false;
-    await change([]);
-  });
-  form.addEventListener("submit", event => event.preventDefault());
-  form.addEventListener("click", event => {
-    const button = /** @type {HTMLElement} */ (event.target).closest("button");
-    if (!button) return;
-    const { add, remove, copy } = button.dataset;
-    if (remove) change([{ op: "remove", at: remove }]);
-    if (copy) change([{ op: "copy", at: copy }]);
-    if (add) {
-      const name = /** @type {HTMLInputElement | null} */ (document.querySelector(`[data-name-for="${CSS.escape(add)}"]`));
-      if (name && !name.value.trim()) { say("Give it a name first."); name.focus(); return; }
-      change([{ op: "add", at: add, name: name?.value ?? "" }]);
-      if (name) name.value = "";
-    }
-  });
-  // In the table of runs: up, down and Enter go along the column.
-  form.addEventListener("keydown", event => {
-    const field = /** @type {HTMLElement} */ (event.target);
-    const cell = field.closest("td[data-field]");
-    const step = event.key === "ArrowUp" ? -1 : event.key === "ArrowDown" || event.key === "Enter" ? 1 : 0;
-    if (!cell || !step || event.altKey || field.tagName === "SELECT" && event.key !== "Enter") return;
-    const rows = all("tr[data-row]", cell.closest("table") ?? form);
-    const row = cell.closest("tr");
-    const place = [...(row?.children ?? [])].indexOf(cell);
-    const next = rows[rows.indexOf(/** @type {any} */ (row)) + step]?.children[place]?.querySelector("input, select");
-    if (next instanceof HTMLElement) { event.preventDefault(); next.focus(); /** @type {any} */ (next).select?.(); }
-    else if (event.key === "Enter") event.preventDefault();
-  });
-  document.addEventListener("keydown", event => {
-    if ((event.ctrlKey || event.metaKey) && event.key.toLowerCase() === "s") {
-      event.preventDefault();
-      /** @type {any} */ (document.activeElement)?.dispatchEvent(new Event("change", { bubbles: true }));
-      save(undefined);
-    }
-  });
-  one(".tabs").addEventListener("click", event => { const kind = /** @type {HTMLElement} */ (event.target).dataset.kind; if (kind) look(kind); });
-  one(".tabs").addEventListener("keydown", event => {
-    const step = event.key === "ArrowRight" ? 1 : event.key === "ArrowLeft" ? -1 : 0;
-    if (!step) return;
-    const buttons = all(".tabs button");
-    const next = buttons[(buttons.findIndex(own => own.dataset.kind === tab) + step + buttons.length) % buttons.length];
-    next?.focus();
-    look(next?.dataset.kind ?? tab);
-  });
-  for (const id of ["#units", "#terms", "#paper", "#length"]) one(id).addEventListener("change", () => look(tab));
-  one("#save").addEventListener("click", () => save(undefined));
-  one("#discard").addEventListener("click", async () => {
-    if (!confirm("Throw away what is not saved?")) return;
-    pending.clear();
-    notTaken.clear();
-    try { await ask(`/d/${doc.id}/discard`, {}); await reload(); } catch (error) { tell(error); }
-  });
-  one("#keep-mine").addEventListener("click", () => save(one("#keep-mine").dataset.now));
-  one("#take-theirs").addEventListener("click", async () => {
-    try { await ask(`/d/${doc.id}/discard`, {}); await reload(); one("#conflict").hidden = true; } catch (error) { tell(error); }
-  });
-  one("#versions").addEventListener("click", async () => {
-    try {
-      /** @type {{name: string, when: string}[]} */
-      const versions = await ask(`/d/${doc.id}/versions`);
-      one("#version-list").hidden = false;
-      one("#version-list ul").replaceChildren(...(versions.length ? versions.map(own => make("li", {},
-        `${own.when} UTC: `, make("a", { href: `/d/${doc.id}/versions/${own.name}` }, "text"), " ",
-        make("a", { href: `/compare?old=${doc.id}%40${own.name}&new=${doc.id}` }, "what changed since"))) : [make("li", {}, "None yet: each save keeps the version before.")]));
-      one("#version-list").scrollIntoView({ block: "center" });
-    } catch (error) { tell(error); }
-  });
-  window.addEventListener("beforeunload", event => { if (pending.size || notTaken.size) event.preventDefault(); });
-  listen(event => {
-    if (event.what === "missed") { reload().catch(tell); return; }
-    if (event.id !== doc.id) return;
-    if (event.what === "changed" && event.digest !== base) {
-      if (unsaved || pending.size) {
-        one("#conflict").hidden = false;
-        one("#keep-mine").dataset.now = event.digest;
-      } else reload().then(() => say("The file was changed by another program; this is how it is now.")).catch(tell);
-    }
-    if (event.what === "edited" && event.page !== page && event.digest !== live.digest) reload().catch(tell);
-    if (event.what === "gone") say("Another program took this file away. Your text is still here.", true);
-  });
-  show();
-  conflict(doc);
 }
 
 // ------------------------------------------------------------------------------------------------------------------- new
@@ -821,6 +360,22 @@ function newScreen() {
     return { ...values, in_shop: "in_shop" in values };
   };
   const begin = () => /** @type {string} */ (new FormData(form).get("from"));
+  /** Keeps the facts with this page of the browser's history: back leads to them. */
+  const remember = () => history.replaceState({ facts: facts(), name: named ? /** @type {HTMLInputElement} */ (one("#name")).value : null }, "");
+  /** Puts back the facts with which this page was left. */
+  const again = () => {
+    /** @type {{facts?: Record<string, string | boolean>, name?: string | null}} */
+    const before = history.state ?? {};
+    if (!before.facts) return;
+    for (const field of all("[name]", form).map(own => /** @type {HTMLInputElement} */ (own))) {
+      const value = before.facts[field.name];
+      if (field.type === "radio") field.checked = value === field.value;
+      else if (field.type === "checkbox") field.checked = value === true;
+      else if (typeof value === "string") field.value = value;
+    }
+    named = typeof before.name === "string";
+    if (named) /** @type {HTMLInputElement} */ (one("#name")).value = before.name ?? "";
+  };
   const show = () => {
     for (const part of all("[data-from]")) part.hidden = !(part.dataset.from ?? "").split(" ").includes(begin());
     const groove = new FormData(form).get("joint") === "butt";
@@ -857,8 +412,9 @@ function newScreen() {
     }
   };
   form.addEventListener("input", event => {
-    if (/** @type {HTMLElement} */ (event.target).id === "name") { named = true; return; }
+    if (/** @type {HTMLElement} */ (event.target).id === "name") { named = true; remember(); return; }
     show();
+    remember();
     clearTimeout(timer);
     timer = setTimeout(draft, 150);
   });
@@ -884,6 +440,7 @@ function newScreen() {
     /** @type {HTMLInputElement} */ (one("input[name=from][value=copy]")).checked = true;
     /** @type {HTMLSelectElement} */ (one("select[name=copy]")).value = copy;
   }
+  again();
   show();
   draft();
 }
@@ -970,6 +527,7 @@ function jobScreen() {
     event.preventDefault();
     try {
       const made = await plan();
+      one("#status").replaceChildren();
       one("#plan").hidden = false;
       one("#plan-trouble").replaceChildren(...made.trouble.map((/** @type {string} */ own) => make("p", { className: "notice" }, own)));
       one("#plan tbody").replaceChildren(...made.lines.map((/** @type {any} */ line) => make("tr", {},
@@ -983,7 +541,11 @@ function jobScreen() {
       one("#missing").textContent = made.missing && `Not in the price: ${made.missing}`;
       one("#buy").replaceChildren(...made.buy.map((/** @type {[string, string]} */ own) => make("div", {}, make("dt", {}, own[0]), make("dd", {}, own[1]))));
       one("#plan-title").focus();
-    } catch (error) { tell(error); }
+    } catch (error) {
+      // What was planned before is not of this list.
+      one("#plan").hidden = true;
+      tell(error);
+    }
   });
   keep?.addEventListener("submit", async event => {
     event.preventDefault();
@@ -1025,5 +587,13 @@ function shopScreen() {
   });
 }
 
-const screens = /** @type {Record<string, () => void>} */ ({ folder: folderScreen, document: documentScreen, new: newScreen, arrived: arrivedScreen, print: printScreen, job: jobScreen, change: changeScreen, shop: shopScreen });
+// A menu is closed by Escape, and by a click elsewhere.
+const menus = () => all("details.menu[open]").map(menu => /** @type {HTMLDetailsElement} */ (menu));
+document.addEventListener("keydown", event => {
+  if (event.key !== "Escape") return;
+  for (const menu of menus()) { menu.open = false; one("summary", menu).focus(); }
+});
+document.addEventListener("click", event => { for (const menu of menus()) if (!menu.contains(/** @type {Node} */ (event.target)) || /** @type {Element} */ (event.target).closest(".menu button")) menu.open = false; });
+
+const screens = /** @type {Record<string, () => unknown>} */ ({ folder: folderScreen, document: () => import("./document.js").then(own => own.documentScreen()).catch(tell), new: newScreen, arrived: arrivedScreen, print: printScreen, job: jobScreen, change: changeScreen, shop: shopScreen });
 screens[document.body.dataset.screen ?? ""]?.();

@@ -84,8 +84,8 @@ for (const name of STARTERS) {
         for (const value of values(field)) {
           let typed = await type(field.pointer, value);
           if (!typed) { why = "not on the page"; break; }
-          const missing = typed.refused?.[0]?.message.match(/^`(\w+)` is missing in/)?.[1];
-          needed = missing ? fields.find(own => own.pointer === field.pointer.replace(/[^/]+$/, missing)) : null;
+          const lacks = typed.refused?.[0]?.lacks;
+          needed = lacks ? fields.find(own => own.pointer === lacks) : null;
           // What was typed first waits in its field, and is taken with what was missing.
           if (needed) typed = await type(needed.pointer, values(needed)[0]);
           why = typed.error ?? typed.refused?.[0]?.message ?? (typed.text === before ? `\`${value}\` is not in the text` : "");

@@ -34,6 +34,11 @@ test("a shop is begun with one machine and filled in as plates", async () => {
   await second.fill("TIG bench");
   await second.press("Tab");
   await settled(page);
+  // What else a machine must state is told until it is stated.
+  const welds = page.locator('[data-p="/power_sources/1/processes"]');
+  await welds.fill("141");
+  await welds.press("Tab");
+  await settled(page);
   // In the owner's words: the range of a machine by amps, a rate by the hour.
   // The first plate is folded under its name; the one that was added stands open.
   const first = page.locator('[data-plate="/power_sources/0"]');

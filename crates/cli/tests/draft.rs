@@ -60,6 +60,11 @@ fn what_cannot_be_drafted_is_refused_with_the_reason() {
     refused(&facts("141", "304L", "60 mm", "butt", "PA"), &["60 mm", "0.8-16 mm"]);
     refused(&facts("111", "S235JR", "1 mm", "butt", "PA"), &["1 mm", "use 141"]);
     refused(&facts("141", "304L", "3 mm", "butt", "PB"), &["PB", "fillet"]);
+    let pipe = |diameter| {
+        [facts("GTAW", "A106-B", "6 in sch 40", "butt", "6G").as_slice(), &["--diameter", diameter]].concat()
+    };
+    refused(&pipe("60.3 mm"), &["6 in sch 40", "6.625 in", "60.3 mm"]);
+    page(&pipe("168.3 mm"), &[]);
     refused(&facts("141", "304L", "3 mm", "butt", "PH"), &["PH", "diameter"]);
     refused(&facts("141", "304L", "3 mm", "but", "PA"), &["joint", "butt"]);
     refused(&facts("141", "304L", "3 mm", "edge", "PA"), &["edge"]);

@@ -9,7 +9,9 @@ use seamwright_model::source::escape;
 use serde::{Deserialize, Serialize};
 use serde_json::{Map, Value, json};
 
+use crate::entries::{Moved, next_run};
 use crate::form;
+use crate::hints;
 
 /// A change.
 #[derive(Debug, Clone, PartialEq, Deserialize)]
@@ -89,6 +91,8 @@ pub struct NotTaken {
     pub message: String,
     /// What to write.
     pub hint: Option<String>,
+    /// JSON pointer of what is missing beside it.
+    pub lacks: Option<String>,
 }
 
 /// A text that was parsed: its values as they are written, and as values.
@@ -111,13 +115,15 @@ pub struct Standing {
     loaded: Option<Loaded>,
     /// What was typed and not taken.
     not_taken: Vec<NotTaken>,
+    /// Entries that are at other places now, in the order in which they went there.
+    moved: Vec<Moved>,
 }
 
 impl Standing {
     /// A text under the name of its file.
     pub fn new(name: &str, text: &str) -> Self {
         let (name, text) = (name.to_owned(), text.to_owned());
-        Self { name, text, plain: None, values: None, loaded: None, not_taken: Vec::new() }
+        Self { name, text, plain: None, values: None, loaded: None, not_taken: Vec::new(), moved: Vec::new() }
     }
 
     /// The same, parsed before.
@@ -132,6 +138,11 @@ impl Standing {
     /// What was typed and not taken.
     pub fn not_taken(&mut self) -> Vec<NotTaken> {
         std::mem::take(&mut self.not_taken)
+    }
+
+    /// Entries that are at other places now, in the order in which they went there.
+    pub fn moved(&mut self) -> Vec<Moved> {
+        std::mem::take(&mut self.moved)
     }
 
     /// Its text, its values, and what of it was parsed and read as a document: a text with faults has no values.
@@ -151,18 +162,28 @@ impl Standing {
     /// Makes a change; `Err` says in words why it cannot be made, and then nothing is changed.
     pub fn change(&mut self, op: &Op) -> Result<(), String> {
         if let Op::Text { text } = op {
-            *self = Self { not_taken: std::mem::take(&mut self.not_taken), ..Self::new(&self.name, text) };
+            let (not_taken, moved) = (self.not_taken(), self.moved());
+            *self = Self { not_taken, moved, ..Self::new(&self.name, text) };
             return Ok(());
         }
         let broken = "the text has faults: mend it in the text first";
-        let plain = self.plain.take().or_else(|| Plain::read(&self.text).ok()).ok_or(broken)?;
-        let known = self.values.take().or_else(|| values_of(&plain).map(Arc::new));
-        let document = known.filter(|own| own.is_object()).ok_or(broken)?;
-        let after = one(&plain, &document, op);
+        let plain = self.plain.take().or_else(|| Plain::read(&self.text).ok());
+        let known = self.values.take().or_else(|| plain.as_ref().and_then(values_of).map(Arc::new));
+        let (Some(plain), Some(document)) = (plain, known.filter(|own| own.is_object())) else {
+            return self.refused(op, broken.to_owned());
+        };
+        let mut moved = None;
+        let after = one(&plain, &document, op, &mut moved).and_then(|after| match (after, &moved) {
+            (Some(after), Some(moved)) => moved.followed(after, &document).map(Some),
+            (after, _) => Ok(after),
+        });
+        if after.is_ok() {
+            self.moved.extend(moved);
+        }
         match (after, op) {
             (Err(refused), _) => {
                 (self.plain, self.values) = (Some(plain), Some(document));
-                return Err(refused);
+                return self.refused(op, refused);
             }
             (Ok(None), _) => (self.plain, self.values) = (Some(plain), Some(document)),
             // What is not yet right stays in the field: the text keeps what it had.
@@ -179,6 +200,13 @@ impl Standing {
         }
         Ok(())
     }
+
+    /// What was typed and cannot be written stays in its field; any other change is refused.
+    fn refused(&mut self, op: &Op, message: String) -> Result<(), String> {
+        let Op::Type { at, .. } = op else { return Err(message) };
+        self.not_taken.push(NotTaken { pointer: at.clone(), message, hint: None, lacks: None });
+        Ok(())
+    }
 }
 
 /// A text after changes, and what was typed and not taken.
@@ -190,13 +218,13 @@ pub fn apply(text: &str, ops: &[Op]) -> Result<(String, Vec<NotTaken>), String> 
     Ok((standing.text, standing.not_taken))
 }
 
-/// The text after a change; nothing where it changes nothing.
-fn one(text: &Plain, document: &Value, op: &Op) -> Result<Option<Plain>, String> {
+/// The text after a change, nothing where it changes nothing, and an entry that is at another place by it.
+fn one(text: &Plain, document: &Value, op: &Op, moved: &mut Option<Moved>) -> Result<Option<Plain>, String> {
     let kind = document.get("document").and_then(Value::as_str).unwrap_or("procedure");
     Ok(Some(match op {
         Op::Type { at, text: typed } => match form::value_of(document, kind, at, typed) {
             None if document.pointer(at).is_none() => return Ok(None),
-            None => remove(text, document, at)?,
+            None => remove(text, document, at, moved)?,
             Some(value) if document.pointer(at) == Some(&value) => return Ok(None),
             Some(value) => put(text, document, at, &value)?,
         },
@@ -211,14 +239,16 @@ fn one(text: &Plain, document: &Value, op: &Op) -> Result<Option<Plain>, String>
         Op::Add { at, .. } => append(text, at, first(kind, at, document))?,
         Op::Copy { at } => {
             let (list, index) = entry(at)?;
-            let mut value = document.pointer(at).cloned().ok_or("there is no such entry any more")?;
-            if let (Value::Object(map), true) = (&mut value, list == "/runs") {
-                map.insert("run".into(), json!(next_run(document)));
-            }
+            let value = document.pointer(at).cloned().ok_or("there is no such entry any more")?;
+            *moved = Some(Moved { list: list.to_owned(), from: None, to: Some(index + 1) });
             change(text, &Edit::Insert { pointer: format!("{list}/{}", index + 1), value, before: None })?
         }
-        Op::Remove { at } => remove(text, document, at)?,
-        Op::Move { at, to } => change(text, &Edit::Move { pointer: at.clone(), to: *to })?,
+        Op::Remove { at } => remove(text, document, at, moved)?,
+        Op::Move { at, to } => {
+            let (list, index) = entry(at)?;
+            *moved = Some(Moved { list: list.to_owned(), from: Some(index), to: Some(*to) });
+            change(text, &Edit::Move { pointer: at.clone(), to: *to })?
+        }
         Op::Accept { check, at, reason, by } => {
             if reason.trim().is_empty() {
                 return Err("a finding is accepted for a reason: say why it is sound".to_owned());
@@ -238,27 +268,18 @@ fn one(text: &Plain, document: &Value, op: &Op) -> Result<Option<Plain>, String>
     }))
 }
 
-/// What a new entry states at the least.
+/// What a new entry states: nothing that is not known, so that what lacks is told until it is filled.
 fn first(kind: &str, at: &str, document: &Value) -> Value {
-    let mut own = form::starter(kind, at);
-    if let (Value::Object(map), "procedure", "/runs") = (&mut own, kind, at) {
-        let processes = document.get("processes").and_then(Value::as_object);
-        if let Some(name) = processes.and_then(|all| all.keys().next()) {
-            map.insert("process".into(), name.parse::<u32>().map_or_else(|_| json!(name), |number| json!(number)));
+    let mut own = Map::new();
+    if (kind, at) == ("procedure", "/runs") {
+        own.insert("run".into(), json!(next_run(document)));
+        let mut processes = document.get("processes").and_then(Value::as_object).into_iter().flat_map(Map::keys);
+        // Of several, whoever writes it says which.
+        if let (Some(name), None) = (processes.next(), processes.next()) {
+            own.insert("process".into(), name.parse::<u32>().map_or_else(|_| json!(name), |number| json!(number)));
         }
-        map.insert("run".into(), json!(next_run(document)));
     }
-    own
-}
-
-/// The number after the greatest run.
-fn next_run(document: &Value) -> u64 {
-    let last = |run: &Value| match run.get("run")? {
-        Value::Number(number) => number.as_u64(),
-        Value::String(text) => text.rsplit('-').next()?.trim().parse().ok(),
-        _ => None,
-    };
-    document.get("runs").and_then(Value::as_array).into_iter().flatten().filter_map(last).max().unwrap_or(0) + 1
+    Value::Object(own)
 }
 
 /// The list and the index of an entry.
@@ -320,7 +341,7 @@ fn append(text: &Plain, list: &str, value: Value) -> Result<Plain, String> {
 }
 
 /// Takes a value out, with the section above it where that would be left empty.
-fn remove(text: &Plain, document: &Value, at: &str) -> Result<Plain, String> {
+fn remove(text: &Plain, document: &Value, at: &str, moved: &mut Option<Moved>) -> Result<Plain, String> {
     let mut place = at.to_owned();
     while let Some((above, _)) = place.clone().rsplit_once('/') {
         let single = match document.pointer(above) {
@@ -335,6 +356,10 @@ fn remove(text: &Plain, document: &Value, at: &str) -> Result<Plain, String> {
         let kept = above.len();
         place.truncate(kept);
     }
+    *moved = entry(&place)
+        .ok()
+        .filter(|(list, _)| document.pointer(list).is_some_and(Value::is_array))
+        .map(|(list, index)| Moved { list: list.to_owned(), from: Some(index), to: None });
     change(text, &Edit::Remove { pointer: place })
 }
 
@@ -349,7 +374,12 @@ fn fault_at(name: &str, before: &Plain, after: &Plain, at: &str) -> Result<Optio
     let fault =
         new.into_iter().find(|fault| own(&fault.pointer) || !old.iter().any(|one| one.message == fault.message));
     match fault {
-        Some(fault) => Err(NotTaken { pointer: at.to_owned(), message: fault.message, hint: fault.hint }),
+        Some(fault) => Err(NotTaken {
+            pointer: at.to_owned(),
+            message: hints::message(&fault.message, &fault.pointer),
+            hint: fault.hint.map(|hint| hints::hint(&hint, &fault.pointer)),
+            lacks: hints::lacking(&fault.message).map(|_| fault.pointer.clone()),
+        }),
         None => Ok(None),
     }
 }
@@ -409,11 +439,77 @@ mod tests {
         let numbers = |text: &str| -> Vec<u64> {
             values(text).unwrap()["runs"].as_array().unwrap().iter().map(|run| run["run"].as_u64().unwrap()).collect()
         };
-        assert_eq!(numbers(&two), [1, 3, 2]);
+        assert_eq!(numbers(&two), [1, 2, 3]);
         let moved = apply(&two, &[Op::Move { at: "/runs/2".into(), to: 0 }]).unwrap().0;
-        assert_eq!(numbers(&moved), [2, 1, 3]);
+        assert_eq!(numbers(&moved), [1, 2, 3]);
         let one = apply(&moved, &[Op::Remove { at: "/runs/0".into() }]).unwrap().0;
-        assert_eq!(numbers(&one), [1, 3]);
+        assert_eq!(numbers(&one), [1, 2]);
+    }
+
+    #[test]
+    fn runs_that_follow_one_another_still_do() {
+        let numbered = |runs: &str, op: Op| {
+            let (head, _) = TEXT.split_once("runs:").unwrap();
+            let after = apply(&format!("{head}runs:\n{runs}"), &[op]).unwrap().0;
+            let runs = values(&after).unwrap()["runs"].as_array().unwrap().clone();
+            runs.iter().map(|run| run["run"].to_string().replace('"', "")).collect::<Vec<_>>().join(" ")
+        };
+        let list =
+            |all: &[&str]| all.iter().map(|run| format!("  - {{run: {run}, process: 141}}\n")).collect::<String>();
+        let copy = |at: &str| Op::Copy { at: at.into() };
+        let remove = |at: &str| Op::Remove { at: at.into() };
+        assert_eq!(numbered(&list(&["1", "2", "3"]), copy("/runs/0")), "1 2 3 4");
+        assert_eq!(numbered(&list(&["1", "2", "3", "4"]), remove("/runs/1")), "1 2 3");
+        assert_eq!(numbered(&list(&["1", "2-4", "5-n"]), copy("/runs/1")), "1 2-4 5-7 8-n");
+        assert_eq!(numbered(&list(&["1", "2-4", "5-n"]), remove("/runs/0")), "1-3 4-n");
+        assert_eq!(numbered(&list(&["1", "2", "3"]), Op::Move { at: "/runs/2".into(), to: 1 }), "1 2 3");
+        // What was not in order is left to whoever wrote it.
+        assert_eq!(numbered(&list(&["1", "4", "3"]), remove("/runs/0")), "4 3");
+        let both = "  - {run: 1, process: 141, condition: thin}\n  - {run: 2, process: 141, condition: thin}\n  - {run: 1, process: 141, condition: thick}\n";
+        assert_eq!(numbered(both, remove("/runs/0")), "1 1");
+        assert_eq!(numbered(both, copy("/runs/2")), "1 2 1 2");
+    }
+
+    #[test]
+    fn an_accepted_finding_goes_with_its_entry() {
+        let text = format!(
+            "{TEXT}  - {{run: 2, process: 141}}\ndeviations:\n  - {{check: a, at: /runs/0, reason: one}}\n  - {{check: b, at: /runs/1/current, reason: two}}\n"
+        );
+        let (after, _) = apply(&text, &[Op::Remove { at: "/runs/0".into() }]).unwrap();
+        let values = values(&after).unwrap();
+        assert_eq!(values["deviations"], json!([{"check": "b", "at": "/runs/0/current", "reason": "two"}]));
+        assert_eq!(values["runs"], json!([{"run": 1, "process": 141}]));
+    }
+
+    #[test]
+    fn what_is_added_states_nothing_that_nobody_stated() {
+        for (kind, text) in [
+            ("procedure", TEXT),
+            ("shop", "format: 1\ndocument: shop\nidentification: {number: S-1, revision: 1, title: Shop}\n"),
+        ] {
+            let form = form::form(kind, &values(text).unwrap());
+            let mut count = 0;
+            for add in form.sections.iter().filter_map(|section| section.add.as_ref()) {
+                let name = if add.named { "name of it".to_owned() } else { String::new() };
+                let (after, _) = apply(text, &[Op::Add { at: add.pointer.clone(), name }]).unwrap();
+                let all = values(&after).unwrap();
+                let added = match all.pointer(&add.pointer).unwrap() {
+                    Value::Array(list) => list.last().unwrap(),
+                    named => &named["name of it"],
+                };
+                let known = if add.pointer == "/runs" { json!({"run": 2}) } else { json!({}) };
+                assert_eq!(*added, known, "{}", add.pointer);
+                count += 1;
+            }
+            assert!(count > 3, "{kind}");
+        }
+    }
+
+    #[test]
+    fn what_cannot_be_written_stays_in_its_field() {
+        let (text, refused) = apply("format: [1\n", &[typed("/joint/type", "lap")]).unwrap();
+        assert_eq!((text.as_str(), refused[0].pointer.as_str()), ("format: [1\n", "/joint/type"));
+        assert!(apply("format: [1\n", &[Op::Remove { at: "/joint".into() }]).is_err());
     }
 
     #[test]

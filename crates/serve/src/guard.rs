@@ -167,7 +167,8 @@ pub fn refused(status: StatusCode, words: &str) -> Response {
 fn not_opened() -> Response {
     refused(
         StatusCode::FORBIDDEN,
-        "This browser was not let in yet. Open the address that the program printed in its window: it ends with a key.",
+        "This browser was not let in yet. Open the address that the program printed in its window: it ends with a key. \
+         What was typed on a page of the same folder before is kept in this browser.",
     )
 }
 

@@ -5,20 +5,23 @@
 //!
 //! - `guard.rs`: who may ask for what; `server.rs`: connections and their limits.
 //! - `folder.rs`: the documents of a folder by ids; `store.rs`: saving, history and unsaved texts; `watch.rs`: what other
-//!   programs change; `edit.rs`: changes of a text, as the page asks for them.
+//!   programs change; `edit.rs`: changes of a text, as the page asks for them; `entries.rs`: what hangs on the
+//!   place of an entry.
 //! - [`form`]: a document as sections, fields and choices, as values; [`typed`]: what people type, as the format has it.
 //! - `app.rs`: what all requests share; `event.rs`: what pages hear of; `trouble.rs`: why nothing is served.
 //! - `judge.rs`: a document judged; `listing.rs`: the documents of the folder in lines (`row.rs`); `planned.rs`: a job worked
-//!   out against the folder; `differences.rs`: two revisions; `live.rs`: what a page shows of a document. `routes/`: one file for each screen.
+//!   out against the folder; `differences.rs`: two revisions; `live.rs`: what a page shows of a document, `hints.rs`: in which words. `routes/`: one file for each screen.
 //! - `pages.rs`: the templates of `templates/serve`.
 
 mod app;
 mod differences;
 mod edit;
+mod entries;
 mod event;
 mod folder;
 pub mod form;
 mod guard;
+mod hints;
 mod judge;
 mod listing;
 mod live;
@@ -48,7 +51,7 @@ pub struct Options {
     pub shop: Option<PathBuf>,
     /// Test records that procedures are held against.
     pub records: Vec<PathBuf>,
-    /// Port of 127.0.0.1; 0 for a free one.
+    /// Port of 127.0.0.1; 0 for the one that the folder had before, else a free one.
     pub port: u16,
     /// Whether nothing is written, whatever is asked.
     pub read_only: bool,

@@ -19,6 +19,7 @@ use serde::Serialize;
 use serde_json::Value;
 
 use crate::folder::digest;
+use crate::hints;
 use crate::judge::Judged;
 use crate::planned::{self, Planned};
 
@@ -101,6 +102,8 @@ pub struct Live {
     pub usual: BTreeMap<String, Usual>,
     /// Where these limits are written.
     pub sources: Vec<String>,
+    /// What a word stands for, by the place where it is written.
+    pub means: BTreeMap<String, String>,
     /// What the standard still asks for.
     pub asks: Vec<Ask>,
     /// What follows for each entry of a table.
@@ -129,6 +132,7 @@ pub fn live(text: &str, judged: &Judged<'_, '_>) -> Live {
     }
     if let Some((loaded, outcome)) = judged.report.checked() {
         let checked = (loaded, outcome);
+        live.means.extend(all_positions(loaded).map(|(_, means)| (POSITIONS.to_owned(), means)));
         live.findings = judged.report.findings().map(|finding| found(finding, None)).collect();
         live.accepted = outcome.deviations.iter().map(|(finding, why)| found(finding, why.reason.as_deref())).collect();
         // Each fix is proved by a check of its own, which takes as long as all the rest. A thread of its own does not wait for a
@@ -145,6 +149,19 @@ pub fn live(text: &str, judged: &Judged<'_, '_>) -> Live {
     live
 }
 
+/// Where the positions stand.
+pub const POSITIONS: &str = "/positions";
+
+/// The word for all positions as it is written, where it stands for them, and the positions that it stands for.
+pub fn all_positions(loaded: &Loaded) -> Option<(String, String)> {
+    let Document::Procedure(procedure) = &loaded.document else { return None };
+    let span = loaded.tree.at(POSITIONS)?.span;
+    let written = loaded.source.text.get(span.start..span.end)?;
+    let written = written.trim_matches(|own: char| !own.is_alphabetic());
+    let positions: Vec<&str> = procedure.positions.iter().map(|own| &**own).collect();
+    written.eq_ignore_ascii_case("all").then(|| (written.to_owned(), positions.join(", ")))
+}
+
 /// What the page shows of a checked document beside its findings.
 fn tell(live: &mut Live, judged: &Judged<'_, '_>, (loaded, outcome): (&Loaded, &Outcome)) {
     (live.usual, live.sources) = usual(outcome);
@@ -154,8 +171,8 @@ fn tell(live: &mut Live, judged: &Judged<'_, '_>, (loaded, outcome): (&Loaded, &
         worst.map_or("clean", Severity::as_str).clone_into(&mut live.worst);
     } else {
         live.verdict = format!(
-            "{} faults of the text; as far as it goes, {}",
-            live.faults.len(),
+            "{}; as far as it goes, {}",
+            if live.faults.len() == 1 { "1 fault".to_owned() } else { format!("{} faults", live.faults.len()) },
             verdict(judged.report, outcome.examined)
         );
     }
@@ -274,8 +291,7 @@ fn found(finding: &Finding, reason: Option<&str>) -> Found {
         severity: finding.severity.as_str(),
         check: finding.check,
         message: finding.message.clone(),
-        // A command to type is of no use on a page.
-        hint: finding.hint.as_ref().map(|hint| hint.split("; `seamwright explain ").next().unwrap_or(hint).to_owned()),
+        hint: finding.hint.as_ref().map(|hint| hints::hint(hint, &finding.pointer)),
         pointer: finding.pointer.clone(),
         place: variables::term(&finding.pointer, Terms::Iso).to_owned(),
         limit: finding.limit.clone(),
@@ -298,8 +314,8 @@ pub fn wrong(text: &str, unread: &Unread) -> Vec<Wrong> {
         .faults
         .iter()
         .map(|fault| Wrong {
-            message: fault.message.clone(),
-            hint: fault.hint.clone(),
+            message: hints::message(&fault.message, &fault.pointer),
+            hint: fault.hint.as_ref().map(|hint| hints::hint(hint, &fault.pointer)),
             pointer: fault.pointer.clone(),
             line: fault.span.map_or(0, |span| span.line),
             from: fault.span.map_or(0, |span| units(span.start)),

@@ -39,6 +39,7 @@ const PAGES: &[(&str, &str)] = built_in![
 pub const FILES: &[(&str, &str, &str)] = &[
     ("serve.css", "text/css; charset=utf-8", include_str!("../../../templates/serve/serve.css")),
     ("page.js", "text/javascript; charset=utf-8", include_str!("../../../templates/serve/page.js")),
+    ("document.js", "text/javascript; charset=utf-8", include_str!("../../../templates/serve/document.js")),
     ("idiomorph.js", "text/javascript; charset=utf-8", include_str!("../../../templates/serve/vendor/idiomorph.js")),
     ("editor.js", "text/javascript; charset=utf-8", include_str!("../../../templates/serve/vendor/editor.js")),
     ("icon.svg", "image/svg+xml", include_str!("../../../templates/serve/icon.svg")),

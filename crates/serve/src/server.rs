@@ -43,9 +43,15 @@ pub fn start(options: &Options) -> Result<Running, ServeError> {
         .max_blocking_threads(WORKERS)
         .build()?;
     let inside = runtime.enter();
-    let listener = bind(SocketAddr::from((Ipv4Addr::LOCALHOST, options.port)))?;
-    let host = listener.local_addr()?.to_string();
-    let app = Arc::new(App::new(options, Guard::new(host)?)?);
+    let own = |port| bind(SocketAddr::from((Ipv4Addr::LOCALHOST, port)));
+    // A page that is still open finds the program again under its address.
+    let before = crate::store::kept_port(&options.folder).filter(|_| options.port == 0);
+    let listener = before.and_then(|port| own(port).ok()).map_or_else(|| own(options.port), Ok)?;
+    let address = listener.local_addr()?;
+    let app = Arc::new(App::new(options, Guard::new(address.to_string())?)?);
+    if options.port == 0 {
+        app.store.has_port(address.port());
+    }
     let lan = if options.lan {
         let address = routes::bench::own_address().unwrap_or(IpAddr::V4(Ipv4Addr::LOCALHOST));
         let listener = bind(SocketAddr::from((address, 0)))?;

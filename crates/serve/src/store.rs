@@ -4,6 +4,7 @@ use std::collections::BTreeMap;
 use std::fs::{self, File};
 use std::io::{self, Write};
 use std::path::{Path, PathBuf};
+use std::sync::atomic::{AtomicU16, Ordering};
 use std::sync::{Mutex, PoisonError};
 
 use serde::{Deserialize, Serialize};
@@ -15,6 +16,8 @@ use crate::folder::{Folder, OWN, digest, id_of, read, reason};
 const KEPT: usize = 50;
 /// How hidden names of files begin and end that are being written.
 const PART: (&str, &str) = (".seamwright-", ".part");
+/// Name of the file with the port that the pages of the folder have.
+const PORT: &str = "port";
 
 /// A text that is not saved yet.
 #[derive(Debug, Clone, PartialEq, Eq, Serialize, Deserialize)]
@@ -56,13 +59,21 @@ pub struct Store {
     unsaved: Mutex<BTreeMap<String, Unsaved>>,
     /// One save at a time: the digest is read again right before the rename.
     saving: Mutex<()>,
+    /// The port to write down; 0 for none, or none any more.
+    port: AtomicU16,
+}
+
+/// The port that a page of this folder had in an earlier run: what a browser kept for it is found again under the same address.
+pub fn kept_port(folder: &Path) -> Option<u16> {
+    fs::read_to_string(folder.join(OWN).join(PORT)).ok()?.trim().parse().ok().filter(|port| *port >= 1024)
 }
 
 impl Store {
     /// Opens what lies beside the documents, with the texts that an earlier run left unsaved.
     pub fn open(folder: &Folder, read_only: bool) -> Self {
         let own = folder.real().join(OWN);
-        let store = Self { own, read_only, unsaved: Mutex::default(), saving: Mutex::default() };
+        let store =
+            Self { own, read_only, unsaved: Mutex::default(), saving: Mutex::default(), port: AtomicU16::new(0) };
         store.sweep(folder);
         let entries = fs::read_dir(store.own.join("unsaved")).into_iter().flatten().flatten();
         let left = entries.filter_map(|entry| serde_json::from_slice::<Unsaved>(&fs::read(entry.path()).ok()?).ok());
@@ -107,6 +118,20 @@ impl Store {
     /// Whether nothing may be written.
     pub fn read_only(&self) -> bool {
         self.read_only
+    }
+
+    /// Says which port the pages have, to be written down when a document is opened.
+    pub fn has_port(&self, port: u16) {
+        self.port.store(port, Ordering::Relaxed);
+    }
+
+    /// Writes the port of the pages down for the next run.
+    pub fn keep_port(&self) {
+        let port = self.port.swap(0, Ordering::Relaxed);
+        if port != 0 && !self.read_only && self.folder("unsaved").is_ok() {
+            // Where it cannot be written, the next run has another one.
+            let _ = fs::write(self.own.join(PORT), format!("{port}\n"));
+        }
     }
 
     /// The text of a document that is not saved yet.

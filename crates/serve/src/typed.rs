@@ -117,9 +117,11 @@ pub fn quantity(format: &str, text: &str, before: &str) -> String {
     let (body, side) = sided(&plain);
     let figures = body.trim_end_matches(|c: char| !c.is_ascii_digit());
     let (figures, unit) = (figures.to_owned(), body.get(figures.len()..).unwrap_or_default().trim());
+    // A fraction is one of an inch: it has no unit from a field in millimetres.
+    let fraction = |symbol: &&str| !figures.contains('/') || *symbol == "in";
     let symbol = if unit.is_empty() {
         let only = (dimension.units.len() == 1).then(|| dimension.units.first().map(|one| one.symbol)).flatten();
-        only.or_else(|| spelled(unit_of(before)))
+        only.or_else(|| spelled(unit_of(before)).filter(fraction))
     } else {
         spelled(unit)
     };
@@ -256,9 +258,14 @@ mod tests {
 
     #[test]
     fn what_is_not_known_stays_as_it_was_typed() {
-        for (format, typed, before) in
-            [("length", "3 bananas", ""), ("length", "12", ""), ("current", "lots", ""), ("speed", "3 A", "")]
-        {
+        for (format, typed, before) in [
+            ("length", "3 bananas", ""),
+            ("length", "12", ""),
+            ("length", "1/8", "3 mm"),
+            ("length", "1/8 max", "3 mm"),
+            ("current", "lots", ""),
+            ("speed", "3 A", ""),
+        ] {
             assert_eq!(quantity(format, typed, before), typed);
         }
     }

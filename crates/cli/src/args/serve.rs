@@ -14,7 +14,7 @@ pub struct ServeArgs {
     /// Test record that procedures are held against; may be given several times.
     #[arg(long, value_name = "FILE")]
     pub record: Vec<PathBuf>,
-    /// Port on this machine; a free one if left out.
+    /// Port on this machine; if left out, the one that the folder had before, else a free one.
     #[arg(long)]
     pub port: Option<u16>,
     /// Do not open a browser; the address is printed.

@@ -328,7 +328,17 @@ impl Facts {
                 instead: owned(if thickness_mm < row.thickness_mm.low { row.thinner } else { row.thicker }),
             });
         }
-        let diameter = typed.diameter.as_deref().map(|text| length("diameter", text)).transpose()?.or(of_schedule);
+        let stated = typed.diameter.as_deref().map(|text| length("diameter", text)).transpose()?;
+        if let (Some((stated, stated_mm)), Some((pipe, pipe_mm))) = (&stated, &of_schedule)
+            && three_digits(*stated_mm) != three_digits(*pipe_mm)
+        {
+            return Err(Refused::Contradiction(format!(
+                "{} is pipe of {pipe} outside (pipe-schedules), and a diameter of {stated} is stated: leave out the \
+                 diameter, or give the wall of that pipe",
+                typed.thickness.trim()
+            )));
+        }
+        let diameter = stated.or(of_schedule);
         if let Some((stated, diameter_mm)) = &diameter {
             if *diameter_mm <= 2.0 * thickness_mm {
                 return Err(Refused::Contradiction(format!(
@@ -465,4 +475,9 @@ fn position(text: &str, joint: JointType) -> Result<&'static positions::Row, Ref
         )));
     }
     Ok(row)
+}
+
+/// A size as tables print that of pipe, in three digits: 609.6 mm and 610 mm are the same pipe.
+fn three_digits(size: f64) -> String {
+    format!("{size:.2e}")
 }

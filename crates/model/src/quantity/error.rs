@@ -190,9 +190,9 @@ impl ParseError {
                 let inches = name == "length" && (text.contains('/') || text.trim_start().starts_with('.'));
                 let part = text.trim().parse::<f64>().ok().filter(|own| *own < 1.0);
                 let hint = match (name, part) {
-                    _ if inches => format!("write `{} in`", clip(text)),
-                    ("current", _) => format!("write `{} A`", clip(text)),
-                    ("voltage", _) => format!("write `{} V`", clip(text)),
+                    _ if inches => format!("write `{}`", with_unit(text, "in")),
+                    ("current", _) => format!("write `{}`", with_unit(text, "A")),
+                    ("voltage", _) => format!("write `{}`", with_unit(text, "V")),
                     ("share", Some(part)) => format!("write `{} %`", (part * 1e4).round() / 1e2),
                     ("share", None) => format!("write `{} %`", clip(text)),
                     _ => {
@@ -425,6 +425,16 @@ fn written(dimension: Option<&'static Dimension>, texts: &[String]) -> Option<St
     };
     let quoted: Vec<String> = texts.iter().map(|text| format!("`{text}`")).collect();
     texts.iter().all(read).then(|| format!("write {}", quoted.join(" or ")))
+}
+
+/// A number with a unit, and the word for an open end behind both: `1/8 max` is `1/8 in maximum`.
+fn with_unit(text: &str, unit: &str) -> String {
+    let figures = text.trim_end_matches(|own: char| !own.is_ascii_digit());
+    match text.get(figures.len()..).unwrap_or_default().trim() {
+        "max" | "max." | "maximum" => format!("{} {unit} maximum", clip(figures)),
+        "min" | "min." | "minimum" => format!("{} {unit} minimum", clip(figures)),
+        _ => format!("{} {unit}", clip(text)),
+    }
 }
 
 /// A number without a unit in those of both systems: `3 mm` and `3 in`.

@@ -414,6 +414,15 @@ fn refusals_of_units() {
         "write a length with its unit, for example `3 mm` or `3 in`",
     );
     assert_refused::<Current>("70-90", Kind::MissingUnit, "`70-90` has no unit", "write `70-90 A`");
+    for (text, meant) in [("1/8 max", "1/8 in maximum"), ("1/4 minimum", "1/4 in minimum"), (".5", ".5 in")] {
+        assert_refused::<Length>(
+            text,
+            Kind::MissingUnit,
+            &format!("`{text}` has no unit"),
+            &format!("write `{meant}`"),
+        );
+    }
+    assert_refused::<Current>("90 max", Kind::MissingUnit, "`90 max` has no unit", "write `90 A maximum`");
     assert_refused::<Temperature>(
         "10 minimum",
         Kind::MissingUnit,

@@ -21,7 +21,7 @@ pub use choices::{Choice, choices};
 pub(crate) use choices::{own_names, procedures};
 pub use input::value_of;
 pub use shape::{shape_of, shapes};
-pub use walk::{below, field_at, form, keys, starter};
+pub use walk::{below, field_at, form, keys};
 
 /// A document as a form.
 #[derive(Debug, Clone, PartialEq, Eq, Serialize)]
@@ -199,6 +199,16 @@ pub struct What {
 
 fn shared<S: Serializer>(what: &Arc<What>, serializer: S) -> Result<S::Ok, S::Error> {
     what.as_ref().serialize(serializer)
+}
+
+impl Form {
+    /// Shows a field as it is written, where it was read as what it stands for.
+    pub fn show(&mut self, pointer: &str, written: String) {
+        let groups = self.sections.iter_mut().flat_map(|section| &mut section.groups);
+        if let Some(field) = groups.flat_map(|group| &mut group.fields).find(|field| field.pointer == pointer) {
+            field.value = written;
+        }
+    }
 }
 
 /// Every field of groups.

@@ -126,35 +126,6 @@ fn block_of<'d>(document: &'d Value, run: &Value) -> Option<&'d Value> {
     document.get("processes")?.get(&process?)
 }
 
-/// What a new entry at a place states at the least: what the format requires, with the example of each.
-pub fn starter(kind: &str, pointer: &str) -> Value {
-    let walk = Walk::new(kind);
-    let mut schema = walk.resolved(walk.schema);
-    for step in steps(pointer) {
-        let below = schema.get("properties").and_then(|all| all.get(&step));
-        let below = below.or_else(|| schema.get("items")).or_else(|| schema.get("additionalProperties"));
-        let Some(below) = below else { break };
-        schema = walk.resolved(below);
-    }
-    let item = schema.get("items").or_else(|| schema.get("additionalProperties").filter(|own| own.is_object()));
-    let item = item.map_or(schema, |item| walk.resolved(item));
-    let all: Vec<(&str, &Value)> = properties(item).collect();
-    let mut own = serde_json::Map::new();
-    for (place, (key, part)) in all.iter().enumerate() {
-        let none_required = item.get("required").is_none() && place == 0;
-        if !required(item, key) && !none_required {
-            continue;
-        }
-        let part = walk.resolved(part);
-        let example = part.pointer("/enum/0").or_else(|| part.pointer("/examples/0")).cloned();
-        own.insert(
-            (*key).to_owned(),
-            example.unwrap_or_else(|| Value::from(format!("{} to be named", key.replace('_', " ")))),
-        );
-    }
-    Value::Object(own)
-}
-
 /// The keys of a kind of document, in the order of the format.
 pub fn keys(kind: &str) -> Vec<String> {
     let walk = Walk::new(kind);

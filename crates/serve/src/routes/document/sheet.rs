@@ -13,6 +13,7 @@ use seamwright_sheet::kinds::JobPaper;
 use super::standing::{Standing, standing};
 use crate::app::App;
 use crate::guard::query;
+use crate::hints;
 use crate::judge::{Judged, judge};
 use crate::planned::Planned;
 use crate::routes::answer::{Answer, Refused, framed, shown_pdf};
@@ -109,11 +110,9 @@ fn sheet(
     wanted: Wanted,
     length: Option<&str>,
 ) -> Result<seamwright_page::block::Sheet, String> {
-    let (loaded, outcome) = judged
-        .report
-        .result
-        .as_ref()
-        .map_err(|unread| unread.faults.first().map_or_else(String::new, |fault| fault.message.clone()))?;
+    let (loaded, outcome) = judged.report.result.as_ref().map_err(|unread| {
+        unread.faults.first().map_or_else(String::new, |own| hints::message(&own.message, &own.pointer))
+    })?;
     if let Document::Job(own) = &loaded.document {
         let planned = Planned::of(judged, own);
         let paper = match wanted.job {

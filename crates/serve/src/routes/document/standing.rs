@@ -14,7 +14,7 @@ use crate::edit;
 use crate::folder::{digest, read, reason};
 use crate::form::{self, Form};
 use crate::judge::{Judged, judge};
-use crate::live::{Live, live};
+use crate::live::{Live, POSITIONS, all_positions, live};
 use crate::pages::data;
 use crate::routes::answer::{Answer, Base, Refused, json, page as answer};
 
@@ -78,6 +78,14 @@ fn values(judged: &Judged<'_, '_>, text: &str) -> (String, Value) {
     (kind_of(&value).to_owned(), value)
 }
 
+/// Shows the word for all positions in its field, where it was read as the positions.
+pub fn show_words(form: Option<&mut Form>, judged: &Judged<'_, '_>) {
+    let written = judged.report.result.as_ref().ok().and_then(|(loaded, _)| all_positions(loaded));
+    if let (Some(form), Some((written, _))) = (form, written) {
+        form.show(POSITIONS, written);
+    }
+}
+
 /// The kind of document that values are of.
 pub fn kind_of(values: &Value) -> &str {
     values.get("document").and_then(Value::as_str).filter(|own| KINDS.contains(own)).unwrap_or("procedure")
@@ -86,7 +94,8 @@ pub fn kind_of(values: &Value) -> &str {
 fn whole(app: &App, id: &str, standing: &Standing) -> State_ {
     judge(app, &standing.below, &standing.text, |judged| {
         let (kind, values) = values(judged, &standing.text);
-        let form = values.is_object().then(|| form::form(&kind, &values));
+        let mut form = values.is_object().then(|| form::form(&kind, &values));
+        show_words(form.as_mut(), judged);
         let of = |key: &str| {
             let own = values.get("identification").and_then(|own| own.get(key));
             own.map_or_else(String::new, |own| own.as_str().map_or_else(|| own.to_string(), str::to_owned))
@@ -122,6 +131,7 @@ pub async fn page(State(app): State<Arc<App>>, Path(id): Path<String>) -> Answer
     let document = app
         .work(move |app| {
             let standing = standing(app, &id)?;
+            app.store.keep_port();
             Ok::<_, Refused>(whole(app, &id, &standing))
         })
         .await??;

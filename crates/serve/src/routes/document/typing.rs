@@ -13,9 +13,10 @@ use serde::{Deserialize, Serialize};
 use serde_json::Value;
 
 use super::sheet::sheet_of;
-use super::standing::{FormPage, kind_of, standing};
+use super::standing::{FormPage, kind_of, show_words, standing};
 use crate::app::App;
 use crate::edit::{self, Op};
+use crate::entries::Moved;
 use crate::event::Event;
 use crate::folder::digest;
 use crate::form::{self, Field, Form, Group, Section};
@@ -68,6 +69,8 @@ struct Edited<'a> {
     inherited: Vec<(&'a str, &'a str)>,
     /// What was typed and is not understood: it is not in the text.
     refused: Vec<edit::NotTaken>,
+    /// Entries that are at other places now, in the order in which they went there.
+    moved: Vec<Moved>,
 }
 
 /// Changes the text on the page; nothing is written but what is kept against a crash.
@@ -98,7 +101,7 @@ fn edited(app: &App, id: &str, edit: &Edit) -> Result<(String, String), Refused>
     let name = input_of(app, &before.below).name;
     let mut changing = edit::Standing::new(&name, &before.text).parsed(app.parsed().take());
     edit.ops.iter().try_for_each(|op| changing.change(op))?;
-    let not_taken = changing.not_taken();
+    let (not_taken, moved) = (changing.not_taken(), changing.moved());
     let (text, values, parsed, loaded) = changing.into_parts();
     *app.parsed() = parsed;
     let base = if app.store.unsaved(id).is_some() { before.base.clone() } else { edit.base.clone() };
@@ -114,7 +117,7 @@ fn edited(app: &App, id: &str, edit: &Edit) -> Result<(String, String), Refused>
         if unsaved {
             scope.spawn(|| app.store.write_down(id, &own));
         }
-        answered(app, edit, &own, unsaved, Changed { loaded, values, not_taken })
+        answered(app, edit, &own, unsaved, Changed { loaded, values, not_taken, moved })
     })
 }
 
@@ -123,6 +126,7 @@ struct Changed {
     loaded: Option<Loaded>,
     values: Arc<Value>,
     not_taken: Vec<edit::NotTaken>,
+    moved: Vec<Moved>,
 }
 
 /// The answer to a change, with the digest of the text.
@@ -131,7 +135,7 @@ fn answered(
     edit: &Edit,
     own: &Unsaved,
     unsaved: bool,
-    Changed { loaded, values, not_taken }: Changed,
+    Changed { loaded, values, not_taken, moved }: Changed,
 ) -> Result<(String, String), Refused> {
     let Unsaved { below, base, text } = own;
     std::thread::scope(|scope| {
@@ -147,7 +151,8 @@ fn answered(
             std::thread::scope(|scope| {
                 let sheet = (!edit.sheet.is_empty()).then(|| scope.spawn(sheet));
                 let live = live(text, judged);
-                let (form, patch) = joined(form);
+                let (mut form, patch) = joined(form);
+                show_words(form.as_mut(), judged);
                 let whole = form.is_none() || patch.whole;
                 let html = whole.then(|| app.pages.page("form.html", &FormPage { form: &form })).transpose();
                 let below = patch.below.iter().flat_map(|own| form::fields_of(&own.1));
@@ -164,6 +169,7 @@ fn answered(
                     values: filled(&fields, |field| &field.value),
                     inherited: filled(&fields, |field| &field.inherited),
                     refused: not_taken,
+                    moved,
                 };
                 let told = |error: serde_json::Error| Refused::from(error.to_string());
                 let answer = serde_json::to_string(&answer).map_err(told)?;
