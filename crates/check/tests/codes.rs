@@ -279,6 +279,26 @@ fn supplementary_limits_bind_where_toughness_is_asked_for() {
     assert!(names("QW-406.3") && names("QW-409.1") && names("QW-403.6"), "{found:#?}");
 }
 
+/// A record with impact tests limits what hangs on them, whether or not it states that toughness was asked for.
+#[test]
+fn impact_tests_of_a_record_count_without_its_key() {
+    let mut tested = base(CodeName::Iso15614);
+    edit(
+        &mut tested,
+        "/tests/2",
+        "{method: impact, temperature: -20 °C, values: [60 J, 58 J, 61 J], result: acceptable}",
+    );
+    let mut procedure = example("inspection/procedure");
+    edit(&mut procedure, "/qualification/toughness", "KV 27 J @ -20 °C");
+    for stated in ["not required", "27 J at -20 °C", ""] {
+        edit(&mut tested, "/toughness", stated);
+        let found = findings(&procedure, &[record(&tested)]);
+        let own =
+            found.iter().filter(|own| own.check == "outside-qualified-range" && own.message.contains("heat input"));
+        assert_eq!(own.count(), 3, "{stated}: {found:#?}");
+    }
+}
+
 /// QW-403.10: short-circuit transfer under 13 mm covers 1.1 times the coupon.
 #[test]
 fn asme_short_circuit_caps_thin_coupons() {

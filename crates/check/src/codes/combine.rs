@@ -83,13 +83,15 @@ pub struct SetAside {
 
 /// The records that a procedure may rest on, and those that are set aside as the code does not let them stand beside those.
 ///
-/// Where none has the heat treatment of the procedure, or none has impact tests where it asks for them, all are kept: what
-/// they lack is found variable by variable.
+/// A record that qualifies nothing is left out without a word here, where another stands beside it. Where none has the heat
+/// treatment of the procedure, or none has impact tests where it asks for them, all are kept: what they lack is found variable by
+/// variable.
 pub fn supporting<'q>(
     qualifications: &[&'q Qualification],
     summary: &Summary<'_>,
 ) -> (Vec<&'q Qualification>, Vec<SetAside>) {
-    let mut kept = qualifications.to_vec();
+    let sound: Vec<&Qualification> = qualifications.iter().copied().filter(|one| one.faults.is_empty()).collect();
+    let mut kept = if sound.is_empty() { qualifications.to_vec() } else { sound };
     let mut aside = Vec::new();
     let mut part = |kept: &mut Vec<&'q Qualification>,
                     fits: &dyn Fn(&Qualification) -> bool,

@@ -173,7 +173,7 @@ impl<'d> Summary<'d> {
             interpass: temperature("interpass", temperatures.and_then(|own| own.interpass.as_ref())),
             between: between(view),
             treatment: treatment(view),
-            toughness: required.is_some_and(|text| matches!(toughness(text), Ok(Some(_)))),
+            toughness: required.is_some_and(|text| !matches!(toughness(text), Ok(None))),
             single_run: runs.next() == Some(1) && runs.next().is_none() && !view.runs.iter().any(|run| run.open),
             processes: processes_of(view),
         }

@@ -6,13 +6,13 @@ use seamwright_model::test_record::TestRecord;
 use crate::codes::api_1104::records as api_1104;
 use crate::rule::Rule;
 use crate::rules::{
-    base_metal_unknown, carbon_equivalent_above_delivered, deviation_without_reason, filler_undeclared, filler_unknown,
-    impact_colder_than_filler, impact_colder_than_metal, key_of_another_process, polarity_taken, position_not_of_weld,
-    process_unknown, run_numbers_overlap, runs_missing,
+    base_metal_unknown, carbon_equivalent_above_delivered, date_in_future, deviation_without_reason, filler_undeclared,
+    filler_unknown, impact_colder_than_filler, impact_colder_than_metal, key_of_another_process, polarity_taken,
+    position_not_of_weld, process_unknown, run_numbers_overlap, runs_missing, toughness_unreadable,
 };
 
 mod code_contradicts_qualification;
-mod coupon_test_missing;
+pub(crate) mod coupon_test_missing;
 mod hardness_above_range;
 mod heat_input_above_runs;
 mod measured_value_missing;
@@ -33,10 +33,20 @@ pub const RULES: &[&Rule<TestRecord>] = &[
     &thickness_contradicts_deposits::RULE,
 ];
 
+/// Checks whose errors say that the coupon qualifies nothing.
+pub(crate) const DECIDING: &[&Rule<TestRecord>] = &[
+    &coupon_test_missing::RULE,
+    &hardness_above_range::RULE,
+    &api_1104::indication_above_range::RULE,
+    &result_contradicts_requirement::RULE,
+    &test_not_acceptable::RULE,
+];
+
 /// Checks of a procedure that hold for the sections of a test record as they stand.
 pub(crate) const SHARED: &[&Rule] = &[
     &base_metal_unknown::RULE,
     &carbon_equivalent_above_delivered::RULE,
+    &date_in_future::RULE,
     &deviation_without_reason::RULE,
     &filler_undeclared::RULE,
     &filler_unknown::RULE,
@@ -48,4 +58,5 @@ pub(crate) const SHARED: &[&Rule] = &[
     &process_unknown::RULE,
     &run_numbers_overlap::RULE,
     &runs_missing::RULE,
+    &toughness_unreadable::RULE,
 ];

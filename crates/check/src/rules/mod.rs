@@ -22,7 +22,7 @@ pub(crate) mod backing_gas_missing;
 mod base_metal_taken;
 pub mod base_metal_unknown;
 mod bead_too_wide;
-mod bounds;
+pub(crate) mod bounds;
 pub(crate) mod carbon_equivalent_above_delivered;
 mod cleaning_missing;
 mod coating_not_removed;
@@ -173,6 +173,7 @@ mod throat_contradicts_leg;
 mod torch_current_above_rating;
 mod torch_direction_unusual;
 mod torch_size_unknown;
+pub(crate) mod toughness_unreadable;
 mod trailing_gas_flow_outside_usual;
 pub(crate) mod trailing_gas_missing;
 mod travel_angle_outside_usual;
@@ -380,6 +381,7 @@ pub const RULES: &[&Rule] = &[
     &torch_current_above_rating::RULE,
     &torch_direction_unusual::RULE,
     &torch_size_unknown::RULE,
+    &toughness_unreadable::RULE,
     &trailing_gas_flow_outside_usual::RULE,
     &trailing_gas_missing::RULE,
     &travel_angle_outside_usual::RULE,

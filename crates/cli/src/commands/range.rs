@@ -24,11 +24,17 @@ pub fn run(args: &RangeArgs) -> Result<Ending> {
         Form::Json => results::json("range", found.json())?,
         Form::Text => print(&mut std::io::stdout().lock(), &found)?,
     }
-    Ok(Ending::Clean)
+    for words in found.nothing() {
+        terminal::say(words);
+    }
+    Ok(if found.nothing().is_empty() { Ending::Clean } else { Ending::Findings })
 }
 
 fn print(out: &mut impl Write, found: &Ranges) -> Result<()> {
-    if let Ranges::Records { code, edition, ranges } = found {
+    if let Ranges::Records { code, edition, ranges, .. } = found {
+        if ranges.is_empty() {
+            return Ok(());
+        }
         writeln!(out, "{}, {edition}\n", codes::title(*code))?;
         return write_table(out, ranges);
     }

@@ -110,7 +110,8 @@ fn groups(ranges: &[Qualified]) -> Vec<Vec<&Qualified>> {
     groups
 }
 
-fn within(value: &Stated, bounds: &Bounds) -> bool {
+/// Whether what is stated lies within bounds.
+pub(super) fn within(value: &Stated, bounds: &Bounds) -> bool {
     // A conversion between units may leave the last digit off.
     let slack = |figure: f64| 1e-9 * figure.abs().max(1.0);
     match (value, bounds) {
