@@ -154,10 +154,13 @@ fn entry(range: &Qualified) -> Map<String, Value> {
     }
     put("reference", json!(range.reference));
     match &range.bounds {
-        Bounds::Span { low, high, unit } => {
-            let end = |value: &Option<f64>| value.map(|value| json!({"value": value, "unit": unit}));
-            put("low", json!(end(low)));
-            put("high", json!(end(high)));
+        Bounds::Span { low, high, unit, exclusive } => {
+            let end = |value: &Option<f64>, outside: bool| match outside {
+                true => value.map(|value| json!({"value": value, "unit": unit, "exclusive": true})),
+                false => value.map(|value| json!({"value": value, "unit": unit})),
+            };
+            put("low", json!(end(low, exclusive.0)));
+            put("high", json!(end(high, exclusive.1)));
         }
         Bounds::Set(words) => put("values", json!(words)),
         Bounds::All => put("values", json!(["all"])),

@@ -144,16 +144,22 @@ fn alike(one: &Qualification, other: &Qualification, process: Option<&str>) -> b
 /// Two ranges as one; `None` where a gap lies between them.
 fn joined(one: &Bounds, other: &Bounds) -> Option<Bounds> {
     match (one, other) {
-        (Bounds::Span { low: l1, high: h1, unit }, Bounds::Span { low: l2, high: h2, unit: u2 }) if unit == u2 => {
+        (
+            Bounds::Span { low: l1, high: h1, unit, exclusive: e1 },
+            Bounds::Span { low: l2, high: h2, unit: u2, exclusive: e2 },
+        ) if unit == u2 => {
             let touches = |low: &Option<f64>, high: &Option<f64>| match (low, high) {
                 (Some(low), Some(high)) => low <= high,
                 _ => true,
             };
-            (touches(l1, h2) && touches(l2, h1)).then(|| Bounds::Span {
-                low: l1.zip(*l2).map(|(a, b)| a.min(b)),
-                high: h1.zip(*h2).map(|(a, b)| a.max(b)),
-                unit,
-            })
+            let low = l1.zip(*l2).map(|(a, b)| a.min(b));
+            let high = h1.zip(*h2).map(|(a, b)| a.max(b));
+            // An end lies outside where each range that ends there leaves it out.
+            let out = |end: Option<f64>, one: (&Option<f64>, bool), other: (&Option<f64>, bool)| {
+                end.is_some() && (*one.0 != end || one.1) && (*other.0 != end || other.1)
+            };
+            let exclusive = (out(low, (l1, e1.0), (l2, e2.0)), out(high, (h1, e1.1), (h2, e2.1)));
+            (touches(l1, h2) && touches(l2, h1)).then_some(Bounds::Span { low, high, unit, exclusive })
         }
         (Bounds::Set(one), Bounds::Set(other)) => {
             let mut words = one.clone();

@@ -17,7 +17,7 @@ mod record_of_another_condition;
 mod record_of_another_edition;
 mod record_of_lower_level;
 mod record_qualifies_nothing;
-mod stated;
+pub(super) mod stated;
 mod toughness_not_tested;
 
 pub use against::{AgainstRecords, AgainstView};
