@@ -114,22 +114,11 @@ pub fn check(procedure: &Procedure) -> Outcome {
 pub fn check_with(document: &Document, context: &Context<'_>) -> Outcome {
     match document {
         Document::Procedure(procedure) => procedure_with(procedure, context),
-        Document::TestRecord(record) => {
-            let procedure = record.to_procedure();
-            let view = View::new(&procedure);
-            let mut found = Found::default();
-            found.run(records::SHARED, &view);
-            if record.toughness.is_some() {
-                // A record may state its toughness at the top.
-                let moved = found.findings.iter_mut().filter(|own| own.pointer == "/qualification/toughness");
-                moved.for_each(|own| "/toughness".clone_into(&mut own.pointer));
-            }
-            found.run(records::RULES, &RecordView { record, view: &view });
-            found.settle(&record.deviations)
-        }
+        Document::TestRecord(record) => of_record(record, context.today),
         Document::Shop(shop) => {
             let mut found = Found::default();
             found.run(shops::RULES, &**shop);
+            found.days(shops::days(shop), context.today);
             found.settle(&shop.deviations)
         }
         Document::Job(job) => Found::default().settle(&job.deviations),
@@ -140,6 +129,22 @@ pub fn check_with(document: &Document, context: &Context<'_>) -> Outcome {
             found.settle(&lesson.deviations)
         }
     }
+}
+
+/// What stands against a test record.
+pub(crate) fn of_record(record: &TestRecord, today: Option<Date>) -> Outcome {
+    let procedure = record.to_procedure();
+    let view = View::on(&procedure, today);
+    let mut found = Found::default();
+    found.run(records::SHARED, &view);
+    if record.toughness.is_some() {
+        // A record may state its toughness at the top.
+        let moved = found.findings.iter_mut().filter(|own| own.pointer == "/qualification/toughness");
+        moved.for_each(|own| "/toughness".clone_into(&mut own.pointer));
+    }
+    found.run(records::RULES, &RecordView { record, view: &view });
+    found.days(record.welded.map(|day| ("/welded".to_owned(), day)).into_iter().collect(), today);
+    found.settle(&record.deviations)
 }
 
 fn procedure_with(procedure: &Procedure, context: &Context<'_>) -> Outcome {
@@ -167,12 +172,13 @@ fn found_in(view: &View<'_>, context: &Context<'_>) -> Found {
     }
     let supporting = context.records.map(|own| {
         let (kept, aside) = codes::supporting(own.qualifications, &codes::summary::Summary::of(view));
-        (codes::combine(&kept), aside)
+        (codes::combine(&kept), kept, aside)
     });
-    let against =
-        context.records.zip(supporting.as_ref()).and_then(|(Records { code, records, .. }, (ranges, aside))| {
-            Some(codes::compare::AgainstView { view, code: codes::of(code)?, records, ranges, aside })
-        });
+    let against = context.records.zip(supporting.as_ref()).and_then(|(own, (ranges, supporting, aside))| {
+        let Records { code, records, qualifications } = own;
+        let code = codes::of(code)?;
+        Some(codes::compare::AgainstView { view, code, records, qualifications, supporting, ranges, aside })
+    });
     if let Some(against) = &against {
         found.run(codes::compare::RULES, against);
     }
@@ -235,6 +241,15 @@ impl Found {
         for (_, findings, comparisons) in done {
             self.findings.extend(findings);
             self.comparisons.extend(comparisons);
+        }
+    }
+
+    /// Holds days of a document against the day of the check.
+    fn days(&mut self, days: Vec<(String, Date)>, today: Option<Date>) {
+        let Some(today) = today else { return };
+        for (pointer, day) in days {
+            self.findings.extend(rules::date_in_future::finding(&pointer, day, today));
+            self.examined.insert(pointer);
         }
     }
 

@@ -56,14 +56,14 @@ fn the_record_of_the_examples_gives_its_ranges() {
 #[test]
 fn walls_and_strengths_fall_into_their_groups() {
     for (wall, range) in [
-        ("4.7 mm", "4.8 mm maximum"),
+        ("4.7 mm", "under 4.8 mm"),
         ("4.8 mm", "4.8-19.1 mm"),
         ("19.1 mm", "4.8-19.1 mm"),
-        ("19.2 mm", "19.1 mm minimum"),
-        ("0.187 in", "0.188 in maximum"),
+        ("19.2 mm", "over 19.1 mm"),
+        ("0.187 in", "under 0.188 in"),
         ("0.188 in", "0.188 to 3/4 in"),
         ("3/4 in", "0.188 to 3/4 in"),
-        ("0.76 in", "3/4 in minimum"),
+        ("0.76 in", "over 3/4 in"),
     ] {
         let (_, found) = qualified(&record(&[("/parent_metals/0/thickness", wall)]));
         assert_eq!(text(&found, "base_metal_thickness"), range, "{wall}");
@@ -78,7 +78,12 @@ fn walls_and_strengths_fall_into_their_groups() {
 
 /// Errors against the record that a changed procedure of the library has.
 fn outside(edits: &[(&str, &str)]) -> Vec<String> {
-    let (own, found) = qualified(&record(&[]));
+    outside_of(&[], edits)
+}
+
+/// The same of a changed record.
+fn outside_of(tested: &[(&str, &str)], edits: &[(&str, &str)]) -> Vec<String> {
+    let (own, found) = qualified(&record(tested));
     let mut value = starter("pipe-butt-x52-111-pj");
     for (pointer, yaml) in edits {
         edit(&mut value, pointer, yaml);
@@ -184,5 +189,24 @@ fn what_the_test_does_not_cover_is_told() {
     ] {
         let found = gaps(edits);
         assert!(found.iter().any(|own| own.contains(word)), "{edits:?}: {found:?}");
+    }
+}
+
+/// The size at which a group begins or ends with "over" and "under" lies in the next one.
+#[test]
+fn a_wall_at_the_end_of_a_group_lies_in_the_next() {
+    const WALL: &str = "/parent_metals/0/thickness";
+    for (tested, wall, fits) in [
+        ("4.7 mm", "4.79 mm", true),
+        ("4.7 mm", "4.8 mm", false),
+        ("19.2 mm", "19.1 mm", false),
+        ("19.2 mm", "19.11 mm", true),
+    ] {
+        let found = outside_of(&[(WALL, tested)], &[(WALL, wall)]);
+        assert_eq!(
+            !found.iter().any(|own| own.starts_with("base metal thickness")),
+            fits,
+            "{tested} {wall}: {found:#?}"
+        );
     }
 }

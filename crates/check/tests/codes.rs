@@ -279,6 +279,26 @@ fn supplementary_limits_bind_where_toughness_is_asked_for() {
     assert!(names("QW-406.3") && names("QW-409.1") && names("QW-403.6"), "{found:#?}");
 }
 
+/// A record with impact tests limits what hangs on them, whether or not it states that toughness was asked for.
+#[test]
+fn impact_tests_of_a_record_count_without_its_key() {
+    let mut tested = base(CodeName::Iso15614);
+    edit(
+        &mut tested,
+        "/tests/2",
+        "{method: impact, temperature: -20 °C, values: [60 J, 58 J, 61 J], result: acceptable}",
+    );
+    let mut procedure = example("inspection/procedure");
+    edit(&mut procedure, "/qualification/toughness", "KV 27 J @ -20 °C");
+    for stated in ["not required", "27 J at -20 °C", ""] {
+        edit(&mut tested, "/toughness", stated);
+        let found = findings(&procedure, &[record(&tested)]);
+        let own =
+            found.iter().filter(|own| own.check == "outside-qualified-range" && own.message.contains("heat input"));
+        assert_eq!(own.count(), 3, "{stated}: {found:#?}");
+    }
+}
+
 /// QW-403.10: short-circuit transfer under 13 mm covers 1.1 times the coupon.
 #[test]
 fn asme_short_circuit_caps_thin_coupons() {
@@ -901,4 +921,134 @@ fn the_stated_unit_picks_the_bounds() {
     edit(&mut warm, "/temperatures/preheating", "250 °F");
     let found = qualified(&warm);
     assert!(near(span(&found, "preheating", None), 150.0, NONE));
+}
+
+/// A procedure with what a record of AWS D1.1 states.
+fn as_welded(tested: &Value) -> Value {
+    let mut procedure = tested.clone();
+    let own = procedure.as_object_mut().unwrap();
+    for key in ["code", "edition", "toughness", "welded", "welder", "witnessed_by", "laboratory", "tests"] {
+        own.remove(key);
+    }
+    edit(&mut procedure, "/document", "procedure");
+    edit(&mut procedure, "/identification/number", "P-140");
+    edit(&mut procedure, "/qualification", "{route: test-record, code: aws-d1.1, edition: 2020, records: [T-140]}");
+    procedure
+}
+
+/// AWS D1.1 Table 6.5 (2020, from memory): electrode diameter, groove, root, backing and gas of the coupon bind.
+#[test]
+fn grooves_and_gases_of_aws_d1_1_are_held_against_the_record() {
+    let tested = example("codes/record-aws-d1-1");
+    let outside = |edits: &[(&str, &str)]| -> Vec<String> {
+        let mut procedure = as_welded(&tested);
+        for (pointer, yaml) in edits {
+            edit(&mut procedure, pointer, yaml);
+        }
+        let all = findings(&procedure, &[record(&tested)]).into_iter();
+        all.filter(|own| own.check == "outside-qualified-range").map(|own| own.message).collect()
+    };
+    for edits in [
+        &[][..],
+        &[("/joint/included_angle", "40 deg")],
+        &[("/joint/included_angle", "60 deg")],
+        &[("/joint/root_gap", "3/16-1/2 in")],
+        &[("/joint/root_face", "1/16 in")],
+        &[("/joint/penetration", "partial"), ("/joint/preparation", "single-bevel"), ("/joint/backing", "none")],
+        &[("/joint/backing", "none"), ("/joint/back_gouging", "grinding to sound metal")],
+        // One size under both its names.
+        &[("/fillers/wire/diameter", "1.2 mm")],
+        &[("/processes/FCAW-G/shielding_gas/composition", "{Ar: 75.2, CO2: 24.8}")],
+    ] {
+        assert_eq!(outside(edits), Vec::<String>::new(), "{edits:?}");
+    }
+    for (edits, what) in [
+        (&[("/joint/included_angle", "39 deg")][..], "groove angle 39 deg"),
+        (&[("/joint/root_gap", "1/8 in")], "root opening 1/8 in"),
+        (&[("/joint/root_gap", "9/16 in")], "root opening 9/16 in"),
+        (&[("/joint/root_face", "1/8 in")], "root face 1/8 in"),
+        (&[("/joint/preparation", "single-bevel")], "groove type single-bevel"),
+        (&[("/joint/backing", "none")], "backing or back gouging"),
+        (&[("/fillers/wire/diameter", "1/16 in")], "filler diameter of FCAW-G 1/16 in"),
+        (&[("/fillers/wire/diameter", "0.052 in")], "filler diameter of FCAW-G 0.052 in"),
+        (
+            &[("/processes/FCAW-G/shielding_gas/composition", "{Ar: 80, CO2: 20}")],
+            "gas mixture of FCAW-G 80 % Ar, 20 % CO2",
+        ),
+    ] {
+        let found = outside(edits);
+        assert!(found.len() == 1 && found[0].starts_with(what), "{edits:?}: {found:#?}");
+    }
+}
+
+/// Each run is held by itself: what is out is named and marked where it stands.
+#[test]
+fn a_setting_that_is_out_is_named_in_its_run() {
+    let tested = example("codes/record-aws-d1-1");
+    let mut procedure = as_welded(&tested);
+    edit(&mut procedure, "/runs/1/voltage", "26 V");
+    let found: Vec<_> = findings(&procedure, &[record(&tested)])
+        .into_iter()
+        .filter(|own| own.check == "outside-qualified-range")
+        .map(|own| (own.pointer, own.stated.unwrap_or_default()))
+        .collect();
+    assert_eq!(found, [("/runs/1/voltage".to_owned(), "26 V".to_owned())]);
+}
+
+/// A progression is asked for where a position is vertical.
+#[test]
+fn progression_is_asked_for_of_vertical_welds_alone() {
+    let tested = example("codes/record-aws-d1-1");
+    for (positions, asked) in [("[1G]", false), ("[1G, 4G]", false), ("[3G]", true), ("[1G, 3G]", true)] {
+        let mut procedure = as_welded(&tested);
+        edit(&mut procedure, "/positions", positions);
+        edit(&mut procedure, "/progression", "");
+        let found = findings(&procedure, &[record(&tested)]);
+        let told = found.iter().any(|own| own.message.contains("progression is not stated"));
+        assert_eq!(told, asked, "{positions}");
+    }
+}
+
+/// A hint is a value of the key, not the name of a group.
+#[test]
+fn hints_of_groups_can_be_typed() {
+    let hint = |code: CodeName, edits: &[(&str, &str)], about: &str| -> String {
+        let mut procedure =
+            example(if code == CodeName::AsmeIx { "inspection/procedure-asme" } else { "inspection/procedure" });
+        for (pointer, yaml) in edits {
+            edit(&mut procedure, pointer, yaml);
+        }
+        let all = findings(&procedure, &[record(&base(code))]).into_iter();
+        let own = all.filter(|own| own.check == "outside-qualified-range").find(|own| own.message.starts_with(about));
+        own.and_then(|own| own.hint).unwrap_or_default()
+    };
+    for (code, edits, about, start) in [
+        (
+            CodeName::Iso15614,
+            &[("/parent_metals/0/specification", "S355J2+N")][..],
+            "base metal group",
+            "write a metal of group 1.1 such as `P235GH`",
+        ),
+        (
+            CodeName::Iso15614,
+            &[("/progression", "downward"), ("/positions", "[PJ]")],
+            "position",
+            "write a position such as `PH`",
+        ),
+        (
+            CodeName::AsmeIx,
+            &[("/parent_metals/0/specification", "304L")],
+            "base metal group",
+            "write a metal of P-1 such as `A106-B`",
+        ),
+        (
+            CodeName::AsmeIx,
+            &[("/fillers/fill-electrode/designation", "E6010")],
+            "f number",
+            "write a filler of F-4 such as `E7018`",
+        ),
+    ] {
+        let found = hint(code, edits, about);
+        assert!(found.starts_with(start), "{about}: {found}");
+    }
 }

@@ -145,3 +145,32 @@ fn a_doubt_of_a_row_is_told_with_the_finding() {
         assert!(doubt.contains("NAVSEA S9074"), "{edits:?}: {found:#?}");
     }
 }
+
+/// What cannot have been welded is found in a record as in a procedure, and so are days that lie ahead.
+#[test]
+fn a_record_of_what_cannot_be_is_found() {
+    let today = Some("2026-12-31".parse().expect("a day"));
+    let checks = |base: &'static str, pointer: &'static str, yaml: &'static str| -> Vec<&'static str> {
+        let edits: &'static [(&str, &str)] = Box::leak(Box::new([(pointer, yaml)]));
+        let document = edited(&example(base), &Case { base, edits });
+        check_with(&document, &Context { today, ..Context::default() }).findings.iter().map(|own| own.check).collect()
+    };
+    const ISO: &str = "inspection/record-iso";
+    for (pointer, yaml, check) in [
+        ("/runs/1/current", "820 A", "electrode-current-above-range"),
+        ("/processes/111/polarity", "DCEN", "electrode-polarity-not-permitted"),
+        ("/processes/141/shielding_gas", "{designation: M21}", "shielding-gas-not-inert"),
+        ("/processes/141/polarity", "DCEP", "polarity-wrong-for-metal"),
+        ("/welded", "2027-01-01", "date-in-future"),
+        ("/identification/date", "2027-01-01", "date-in-future"),
+    ] {
+        let found = checks(ISO, pointer, yaml);
+        assert!(found.contains(&check), "{pointer} {yaml}: {found:?}");
+    }
+    const TEST: &str = "/welders/0/tests/0/date";
+    assert!(checks("shop/shop", TEST, "2027-01-01").contains(&"date-in-future"));
+    for base in [ISO, "inspection/record-asme", "codes/record-aws-d1-1", "codes/record-api-1104", "shop/shop"] {
+        let found = checks(base, "/identification/revision", "1");
+        assert!(!found.contains(&"date-in-future") && !found.contains(&"last-use-before-test"), "{base}: {found:?}");
+    }
+}

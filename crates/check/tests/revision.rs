@@ -187,3 +187,23 @@ fn without_a_code_nothing_asks_for_a_test() {
     assert!(!comparison.needs_test());
     assert_eq!((comparison.count(No), comparison.count(Ed)), (1, 1), "{:#?}", comparison.changes);
 }
+
+/// A toughness that is newly asked for, colder or higher asks for impact tests; one in other words is no change.
+#[test]
+fn a_changed_toughness_counts_as_what_it_is() {
+    for (old, new, meaning) in [
+        ("not required", "27 J at -20 °C", Some(Su)),
+        ("not required", "Charpy V 27 J at -20 °C", Some(Su)),
+        ("27 J at -20 °C", "27 J at -40 °C", Some(Su)),
+        ("27 J at -20 °C", "40 J at -20 °C", Some(Su)),
+        ("not required", "required", Some(Su)),
+        ("27 J at -20 °C", "27 J at 0 °C", Some(No)),
+        ("27 J at -20 °C", "not required", Some(No)),
+        ("27 J at -20 °C", "KV 27 J, -20 °C", None),
+        ("not required", "none", None),
+    ] {
+        let at = "/qualification/toughness";
+        let found = compared("inspection/procedure", &[(at, old)], &[(at, new)], CodeName::Iso15614);
+        assert_eq!(verdict(&found).0, meaning, "{old} -> {new}: {found:#?}");
+    }
+}

@@ -216,6 +216,73 @@ fn a_stream_that_unpacks_to_too_much_is_refused_wherever_it_stands() {
     refused(&path, "unpacks to more than");
 }
 
+/// What programs write down that holds without it, and how they spell a page, is not called a change; a word of it is.
+#[test]
+fn innocent_saves_are_not_called_changed() {
+    let again = "saved it again";
+    type Change = fn(&mut lopdf::Dictionary);
+    let innocent: [(&str, Change); 5] = [
+        ("crop.pdf", |page| {
+            let frame = page.get(b"MediaBox").unwrap().clone();
+            page.set("CropBox", frame);
+        }),
+        ("boxes.pdf", |page| {
+            for key in ["TrimBox", "BleedBox", "ArtBox"] {
+                let frame = page.get(b"MediaBox").unwrap().clone();
+                page.set(key, frame);
+            }
+        }),
+        ("rotate.pdf", |page| page.set("Rotate", 0)),
+        ("unit.pdf", |page| page.set("UserUnit", 1)),
+        ("annots.pdf", |page| page.set("Annots", Object::Array(Vec::new()))),
+    ];
+    for (name, change) in innocent {
+        let (_folder, path) = changed(name, |document| {
+            let page = document.get_pages()[&1];
+            change(document.get_dictionary_mut(page).unwrap());
+        });
+        refused(&path, again);
+    }
+    let seen: [(&str, Change); 4] = [
+        ("cropped.pdf", |page| page.set("CropBox", vec![0.into(), 0.into(), 300.into(), 300.into()])),
+        ("trimmed.pdf", |page| page.set("TrimBox", vec![0.into(), 0.into(), 300.into(), 300.into()])),
+        ("turned.pdf", |page| page.set("Rotate", 90)),
+        ("scaled.pdf", |page| page.set("UserUnit", 2)),
+    ];
+    for (name, change) in seen {
+        let (_folder, path) = changed(name, |document| {
+            let page = document.get_pages()[&1];
+            change(document.get_dictionary_mut(page).unwrap());
+        });
+        refused(&path, "it was changed after it was written");
+    }
+    let (_folder, described) = changed("described.pdf", |document| {
+        for object in document.objects.values_mut() {
+            if let Object::Dictionary(own) = object
+                && own.has(b"EF")
+            {
+                own.set("Desc", Object::string_literal("Source, digest 0000 0000 0000"));
+            }
+        }
+    });
+    refused(&described, "its attachment is described as");
+    let folder = rendered(&["--to", "html"]);
+    let page = fs::read_to_string(files(folder.path(), "html").remove(0)).unwrap();
+    let html = "<html";
+    let note = format!("<!-- saved from url=(0022)http://localhost/a.html -->\n{html}");
+    for (name, other, words) in [
+        ("line-ends.html", page.replace('\n', "\r\n"), again),
+        ("last-line-end.html", page.trim_end().to_owned(), again),
+        ("note-of-a-browser.html", page.replacen(html, &note, 1), again),
+        ("names-of-letters.html", page.replace('\u{A0}', "&nbsp;").replace("/></svg>", "></path></svg>"), again),
+        ("hidden.html", page.replacen("<main", "<main hidden", 1).replace('\n', "\r\n"), "it was changed"),
+    ] {
+        let path = folder.path().join(name);
+        fs::write(&path, other).unwrap();
+        refused(&path, words);
+    }
+}
+
 #[test]
 fn broken_and_foreign_pdfs_are_refused() {
     let folder = rendered(&["--to", "pdf"]);

@@ -48,6 +48,36 @@ fn ranges_are_printed_for_people_and_for_welders() {
     assert_eq!(one["welders"].as_array().unwrap().len(), 2);
 }
 
+/// A record with a test that failed gives no table; one that lacks a test says so beside its table. Both end in 1, and a
+/// procedure that rests on one is not acceptable.
+#[test]
+fn a_record_that_failed_qualifies_nothing() {
+    let folder = tempfile::tempdir().unwrap();
+    let text = fs::read_to_string(root().join(format!("{CASE}/record-iso.yaml"))).unwrap();
+    let failed = folder.path().join("failed.yaml");
+    fs::write(&failed, text.replacen("455 MPa, result: acceptable", "300 MPa, result: not acceptable", 1)).unwrap();
+    let lacking = folder.path().join("lacking.yaml");
+    let without: Vec<&str> = text.lines().filter(|line| !line.contains("method: macro")).collect();
+    fs::write(&lacking, without.join("\n")).unwrap();
+    for (record, reason, table) in [
+        (&failed, "T-009 qualifies nothing: the tensile test T1 is not acceptable", false),
+        (&lacking, "T-009 qualifies nothing: no macro test; ISO 15614-1 asks for 1", true),
+    ] {
+        let record = record.display().to_string();
+        let output = seamwright(&["range", &record]);
+        let said = messages(&output).split_whitespace().collect::<Vec<_>>().join(" ");
+        assert!(output.status.code() == Some(1) && said.contains(reason), "{said}");
+        assert_eq!(!output.stdout.is_empty(), table);
+        let output = seamwright(&["range", &record, "--format", "json"]);
+        let found: Value = serde_json::from_slice(&output.stdout).unwrap();
+        assert_eq!(output.status.code(), Some(1));
+        assert_eq!(found["qualify_nothing"][0], reason);
+        let output = seamwright(&["check", &format!("{CASE}/procedure.yaml"), "--record", &record]);
+        let text = String::from_utf8_lossy(&output.stdout).into_owned();
+        assert!(output.status.code() == Some(1) && text.contains(reason), "{text}");
+    }
+}
+
 /// A record or a shop may come on standard input, which can be read only once.
 #[test]
 fn ranges_are_printed_of_a_document_on_standard_input() {

@@ -18,8 +18,10 @@ pub enum Ranges {
         code: CodeName,
         /// The edition that the tables are of.
         edition: String,
-        /// What they qualify together.
+        /// What they qualify together; nothing of a record with a test that failed.
         ranges: Vec<Qualified>,
+        /// Why records qualify nothing, in words, each with its number.
+        nothing: Vec<String>,
     },
     /// Of the welders of shops.
     Welders {
@@ -76,7 +78,10 @@ pub fn ranges(files: &dyn Files, inputs: Vec<Input>, code: Option<&str>) -> Resu
             codes::title(other.code)
         )));
     }
-    Ok(Ranges::Records { code: first.code, edition: first.edition.clone(), ranges: codes::combine(&found) })
+    let nothing = found.iter().filter_map(Qualification::nothing).collect();
+    let (code, edition) = (first.code, first.edition.clone());
+    found.retain(|own| !own.failed());
+    Ok(Ranges::Records { code, edition, ranges: codes::combine(&found), nothing })
 }
 
 impl Ranges {
@@ -88,12 +93,24 @@ impl Ranges {
         }
     }
 
+    /// Why records qualify nothing, in words.
+    pub fn nothing(&self) -> &[String] {
+        match self {
+            Self::Records { nothing, .. } => nothing,
+            Self::Welders { .. } => &[],
+        }
+    }
+
     /// The answer as JSON.
     pub fn json(&self) -> Value {
         match self {
-            Self::Records { code, edition, ranges } => {
+            Self::Records { code, edition, ranges, nothing } => {
                 let ranges: Vec<Value> = ranges.iter().map(|range| Value::Object(entry(range))).collect();
-                json!({"code": code.as_str(), "edition": edition, "ranges": ranges})
+                let mut answer = json!({"code": code.as_str(), "edition": edition, "ranges": ranges});
+                if let (false, Some(own)) = (nothing.is_empty(), answer.as_object_mut()) {
+                    own.insert("qualify_nothing".to_owned(), json!(nothing));
+                }
+                answer
             }
             Self::Welders { code, .. } => of_welders(&self.covers(), *code),
         }
@@ -137,10 +154,13 @@ fn entry(range: &Qualified) -> Map<String, Value> {
     }
     put("reference", json!(range.reference));
     match &range.bounds {
-        Bounds::Span { low, high, unit } => {
-            let end = |value: &Option<f64>| value.map(|value| json!({"value": value, "unit": unit}));
-            put("low", json!(end(low)));
-            put("high", json!(end(high)));
+        Bounds::Span { low, high, unit, exclusive } => {
+            let end = |value: &Option<f64>, outside: bool| match outside {
+                true => value.map(|value| json!({"value": value, "unit": unit, "exclusive": true})),
+                false => value.map(|value| json!({"value": value, "unit": unit})),
+            };
+            put("low", json!(end(low, exclusive.0)));
+            put("high", json!(end(high, exclusive.1)));
         }
         Bounds::Set(words) => put("values", json!(words)),
         Bounds::All => put("values", json!(["all"])),

@@ -132,6 +132,11 @@ impl GroupRow {
             && size.up_to(self.up_to_mm, self.up_to_in)
     }
 
+    /// Whether the least and the largest size lie outside the group themselves.
+    pub fn exclusive(&self) -> (bool, bool) {
+        (self.from_mm.is_none() && self.over_mm.is_some(), self.up_to_mm.is_none() && self.below_mm.is_some())
+    }
+
     /// The sizes of the group, in inches or in millimetres.
     pub fn span(&self, customary: bool) -> Span {
         let figure = |mm: Option<f64>, inches: Option<Inches>| if customary { inches.map(|own| own.0) } else { mm };

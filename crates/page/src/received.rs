@@ -3,13 +3,14 @@
 //!
 //! Only a sheet that is equal byte for byte is proved; what stands here puts into words why another is not. Nothing here
 //! follows a file's own structure without end: `objects` finds the objects of a PDF and `parser` reads one, `contents` and
-//! `drawn` what its pages draw, `pdf` and `page` say what was found.
+//! `drawn` what its pages draw, `markup` is a page in one spelling, `pdf` and `page` say what was found.
 
 mod arrival;
 mod budget;
 mod bytes;
 mod contents;
 mod drawn;
+mod markup;
 mod object;
 mod objects;
 mod page;

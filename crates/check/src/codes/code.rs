@@ -84,6 +84,16 @@ pub trait Code: Sync {
         false
     }
 
+    /// Whether records of several processes or fillers stand together by the thickness that each deposits.
+    fn combines_by_deposit(&self) -> bool {
+        false
+    }
+
+    /// Whether a tensile specimen that breaks in the base metal may fall short of the requirement.
+    fn allows_break_in_base_metal(&self) -> bool {
+        false
+    }
+
     /// The heat of a process as it counts it.
     fn heat<'s>(&self, process: &'s ProcessSummary<'_>) -> &'s [Value<Ends>] {
         &process.arc_energy

@@ -83,13 +83,15 @@ pub struct SetAside {
 
 /// The records that a procedure may rest on, and those that are set aside as the code does not let them stand beside those.
 ///
-/// Where none has the heat treatment of the procedure, or none has impact tests where it asks for them, all are kept: what
-/// they lack is found variable by variable.
+/// A record that qualifies nothing is left out without a word here, where another stands beside it. Where none has the heat
+/// treatment of the procedure, or none has impact tests where it asks for them, all are kept: what they lack is found variable by
+/// variable.
 pub fn supporting<'q>(
     qualifications: &[&'q Qualification],
     summary: &Summary<'_>,
 ) -> (Vec<&'q Qualification>, Vec<SetAside>) {
-    let mut kept = qualifications.to_vec();
+    let sound: Vec<&Qualification> = qualifications.iter().copied().filter(|one| one.faults.is_empty()).collect();
+    let mut kept = if sound.is_empty() { qualifications.to_vec() } else { sound };
     let mut aside = Vec::new();
     let mut part = |kept: &mut Vec<&'q Qualification>,
                     fits: &dyn Fn(&Qualification) -> bool,
@@ -142,16 +144,22 @@ fn alike(one: &Qualification, other: &Qualification, process: Option<&str>) -> b
 /// Two ranges as one; `None` where a gap lies between them.
 fn joined(one: &Bounds, other: &Bounds) -> Option<Bounds> {
     match (one, other) {
-        (Bounds::Span { low: l1, high: h1, unit }, Bounds::Span { low: l2, high: h2, unit: u2 }) if unit == u2 => {
+        (
+            Bounds::Span { low: l1, high: h1, unit, exclusive: e1 },
+            Bounds::Span { low: l2, high: h2, unit: u2, exclusive: e2 },
+        ) if unit == u2 => {
             let touches = |low: &Option<f64>, high: &Option<f64>| match (low, high) {
                 (Some(low), Some(high)) => low <= high,
                 _ => true,
             };
-            (touches(l1, h2) && touches(l2, h1)).then(|| Bounds::Span {
-                low: l1.zip(*l2).map(|(a, b)| a.min(b)),
-                high: h1.zip(*h2).map(|(a, b)| a.max(b)),
-                unit,
-            })
+            let low = l1.zip(*l2).map(|(a, b)| a.min(b));
+            let high = h1.zip(*h2).map(|(a, b)| a.max(b));
+            // An end lies outside where each range that ends there leaves it out.
+            let out = |end: Option<f64>, one: (&Option<f64>, bool), other: (&Option<f64>, bool)| {
+                end.is_some() && (*one.0 != end || one.1) && (*other.0 != end || other.1)
+            };
+            let exclusive = (out(low, (l1, e1.0), (l2, e2.0)), out(high, (h1, e1.1), (h2, e2.1)));
+            (touches(l1, h2) && touches(l2, h1)).then_some(Bounds::Span { low, high, unit, exclusive })
         }
         (Bounds::Set(one), Bounds::Set(other)) => {
             let mut words = one.clone();

@@ -192,8 +192,8 @@ impl Part {
     fn deposit_of_level_1(&self, base: Qualified, deposit: f64) -> Qualified {
         let thin = self.rule("thin-deposit").filter(|rule| deposit < rule.value.low);
         let most = thin.and_then(|_| self.rule("thin-deposit-factor")).map(|rule| rule.value.high * deposit);
-        let Bounds::Span { low, high, unit } = base.bounds else { return base };
-        let bounds = Bounds::Span { low, high: most.or(high), unit };
+        let Bounds::Span { low, high, unit, .. } = base.bounds else { return base };
+        let bounds = Bounds::of(low, most.or(high), unit);
         Qualified { variable: "deposit_thickness", bounds, ..base }.tested(format!("{} mm", figure(deposit)))
     }
 

@@ -1,14 +1,16 @@
 //! From a test record the qualified range of every variable that its code names.
 
 use seamwright_handbook::measure::figure;
+use seamwright_model::finding::{Finding, Severity};
 use seamwright_model::procedure::{CodeName, WeldType};
-use seamwright_model::test_record::TestRecord;
+use seamwright_model::test_record::{TestMethod, TestRecord};
 use seamwright_weld::View;
 
 use super::code::Refusal;
 use super::list::{of, title};
 use super::range::Qualified;
 use super::summary::{Ends, Summary, Value};
+use crate::records;
 
 /// What a test record qualifies.
 #[derive(Debug, Clone, PartialEq)]
@@ -21,6 +23,24 @@ pub struct Qualification {
     pub ranges: Vec<Qualified>,
     /// Whether impact tests are among what was tested.
     pub toughness: bool,
+    /// Why the record qualifies nothing: tests that failed, that contradict their requirement, or that the code misses.
+    pub faults: Vec<Finding>,
+}
+
+impl Qualification {
+    /// Why it qualifies nothing, in words; nothing where no fault stands against the record.
+    pub fn nothing(&self) -> Option<String> {
+        const SAID: &str = "; the record qualifies nothing";
+        let words = |fault: &'_ Finding| fault.message.replace(SAID, "");
+        let reasons: Vec<String> = self.faults.iter().map(words).collect();
+        let number = self.ranges.first().map(|range| range.records.join(", ")).unwrap_or_default();
+        (!reasons.is_empty()).then(|| format!("{number} qualifies nothing: {}", reasons.join("; ")))
+    }
+
+    /// Whether a test failed or contradicts itself; tests that are missing may yet be made.
+    pub fn failed(&self) -> bool {
+        self.faults.iter().any(|fault| fault.check != records::coupon_test_missing::RULE.name)
+    }
 }
 
 /// The ranges that a test record qualifies under its code, or under `code` where it names none.
@@ -46,18 +66,23 @@ pub fn qualify(record: &TestRecord, code: Option<CodeName>) -> Result<Qualificat
     };
     let procedure = record.to_procedure();
     let view = View::new(&procedure);
-    let summary = Summary::of(&view);
+    let mut summary = Summary::of(&view);
     let refusals = gaps(record, &summary);
     if !refusals.is_empty() {
         return Err(refusals);
     }
+    // Impact specimens of the coupon show its toughness, whether or not the record says that it was asked for.
+    summary.toughness |= record.tests.iter().any(|test| test.method == TestMethod::Impact);
     // cannot be missing: each word but `none` is a code, and none is asked for here
     let Some(own) = of(code) else { return Err(vec![]) };
     let (edition, mut ranges) = own.ranges(record, &summary).map_err(|refusal| vec![refusal])?;
     for range in &mut ranges {
         range.records = vec![number.to_string()];
     }
-    Ok(Qualification { code, edition, ranges, toughness: summary.toughness })
+    let decides =
+        |own: &Finding| own.severity == Severity::Error && records::DECIDING.iter().any(|rule| rule.name == own.check);
+    let faults = crate::of_record(record, None).findings.into_iter().filter(decides).collect();
+    Ok(Qualification { code, edition, ranges, toughness: summary.toughness, faults })
 }
 
 /// How to name a code.

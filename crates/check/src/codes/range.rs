@@ -1,6 +1,6 @@
 //! The qualified range of a variable, and what leaving it means.
 
-use seamwright_handbook::measure::figure;
+use seamwright_handbook::measure::{self, figure};
 use seamwright_handbook::qualified::{Category, Span};
 use seamwright_handbook::{Inches, SourceRef};
 
@@ -47,6 +47,8 @@ pub enum Bounds {
         high: Option<f64>,
         /// Unit of both.
         unit: &'static str,
+        /// Whether the lowest and the highest value themselves lie outside.
+        exclusive: (bool, bool),
     },
     /// One of these words.
     Set(Vec<String>),
@@ -80,10 +82,41 @@ pub struct Qualified {
 }
 
 impl Bounds {
+    /// From low to high, the ends included.
+    pub(super) fn of(low: Option<f64>, high: Option<f64>, unit: &'static str) -> Self {
+        Self::Span { low, high, unit, exclusive: (false, false) }
+    }
+
+    /// The same with ends that lie outside themselves; nothing else of words.
+    fn excluding(self, ends: (bool, bool)) -> Self {
+        match self {
+            Self::Span { low, high, unit, .. } => Self::Span { low, high, unit, exclusive: ends },
+            words => words,
+        }
+    }
+
+    /// Whether figures in the unit of the range lie within; an end that is not stated does not leave it.
+    pub(super) fn holds(&self, from: Option<f64>, to: Option<f64>) -> bool {
+        // A conversion between units may leave the last digit off.
+        let slack = |figure: f64| 1e-9 * figure.abs().max(1.0);
+        let Self::Span { low, high, exclusive, .. } = self else { return true };
+        let above = |low: f64, own: f64| if exclusive.0 { own > low + slack(low) } else { own >= low - slack(low) };
+        let below =
+            |high: f64, own: f64| if exclusive.1 { own < high - slack(high) } else { own <= high + slack(high) };
+        low.zip(from).is_none_or(|(low, own)| above(low, own))
+            && high.zip(to).is_none_or(|(high, own)| below(high, own))
+    }
+
     /// The range in words: "5-52.4 mm", "250 °C maximum", "1.1, 1.2".
     pub fn text(&self) -> String {
         match self {
-            Self::Span { low, high, unit: unit @ "in" } => {
+            Self::Span { low: Some(low), high: None, unit, exclusive: (true, _) } => {
+                format!("over {}", measure::length_text(*low, unit))
+            }
+            Self::Span { low: None, high: Some(high), unit, exclusive: (_, true) } => {
+                format!("under {}", measure::length_text(*high, unit))
+            }
+            Self::Span { low, high, unit: unit @ "in", .. } => {
                 let text = |end: &f64| Inches(*end).to_string();
                 match (low.as_ref().map(text), high.as_ref().map(text)) {
                     (Some(low), Some(high)) if low == high => format!("{low} {unit}"),
@@ -93,7 +126,7 @@ impl Bounds {
                     (None, None) => "no limit".to_owned(),
                 }
             }
-            Self::Span { low, high, unit } => match (low, high) {
+            Self::Span { low, high, unit, .. } => match (low, high) {
                 (Some(low), Some(high)) if (low - high).abs() < f64::EPSILON => format!("{} {unit}", figure(*low)),
                 (Some(low), Some(high)) => format!("{}-{} {unit}", figure(*low), figure(*high)),
                 (Some(low), None) => format!("{} {unit} minimum", figure(*low)),
@@ -108,7 +141,9 @@ impl Bounds {
     /// The same without an upper limit, and with its lower one where that is kept; nothing for words.
     pub(super) fn uncapped(&self, keep_low: bool) -> Option<Self> {
         match self {
-            Self::Span { low, unit, .. } => Some(Self::Span { low: low.filter(|_| keep_low), high: None, unit }),
+            Self::Span { low, unit, exclusive, .. } => {
+                Some(Self::Span { low: low.filter(|_| keep_low), high: None, unit, exclusive: (exclusive.0, false) })
+            }
             Self::Set(_) | Self::All => None,
         }
     }
@@ -122,13 +157,12 @@ impl Qualified {
         unit: &'static str,
         source: SourceRef,
     ) -> Self {
-        Self::new(variable, reference, Bounds::Span { low: low.map(clean), high: high.map(clean), unit }, source)
+        Self::new(variable, reference, Bounds::of(low.map(clean), high.map(clean), unit), source)
     }
 
     /// A range of sizes that the code prints in two units.
     pub(super) fn sizes(variable: &'static str, reference: &str, own: Span, other: Span, source: SourceRef) -> Self {
-        let bounds =
-            |span: Span| Bounds::Span { low: span.low.map(clean), high: span.high.map(clean), unit: span.unit };
+        let bounds = |span: Span| Bounds::of(span.low.map(clean), span.high.map(clean), span.unit);
         let range = Self::new(variable, reference, bounds(own), source);
         Self { other: (own.unit != other.unit).then(|| bounds(other)), ..range }
     }
@@ -166,6 +200,13 @@ impl Qualified {
         }
     }
 
+    /// The same with ends that lie outside themselves, in both units.
+    pub(super) fn excluding(mut self, ends: (bool, bool)) -> Self {
+        self.bounds = self.bounds.excluding(ends);
+        self.other = self.other.map(|own| own.excluding(ends));
+        self
+    }
+
     pub(super) fn process(mut self, process: &str) -> Self {
         self.process = Some(process.to_owned());
         self
@@ -201,6 +242,9 @@ impl Qualified {
 fn clean(value: f64) -> f64 {
     (value * 1e6).round() / 1e6
 }
+
+/// What stands among the kinds of groove where a test of full penetration covers every groove of partial penetration.
+pub(crate) const ANY_PARTIAL: &str = "any groove of partial penetration";
 
 /// Name of the range of the thicker of two members of unequal thickness.
 pub(crate) const THICKER_MEMBER: &str = "thicker_member_thickness";

@@ -93,8 +93,10 @@ pub struct Figure {
     pub key: &'static str,
     /// `A`, `V`, `mm/min`, `L/min` or `mm`.
     pub unit: &'static str,
-    /// What is stated, from the least to the most of all runs.
+    /// What is stated, from the least to the most of all runs, and in the words of each.
     pub value: Value<Ends>,
+    /// What is stated, each at its place.
+    pub each: Vec<Value<Ends>>,
 }
 
 /// The variables of a process.
@@ -173,7 +175,7 @@ impl<'d> Summary<'d> {
             interpass: temperature("interpass", temperatures.and_then(|own| own.interpass.as_ref())),
             between: between(view),
             treatment: treatment(view),
-            toughness: required.is_some_and(|text| matches!(toughness(text), Ok(Some(_)))),
+            toughness: required.is_some_and(|text| !matches!(toughness(text), Ok(None))),
             single_run: runs.next() == Some(1) && runs.next().is_none() && !view.runs.iter().any(|run| run.open),
             processes: processes_of(view),
         }
@@ -335,8 +337,14 @@ fn process<'d>(view: &'d View<'d>, name: String, number: String, pointer: String
     let gather = Gather { runs: &runs, block };
     let figure = |variable, key, unit, values: Vec<Value<Ends>>| {
         let hull = ProcessSummary::hull(&values)?;
-        let first = values.into_iter().next()?;
-        Some(Figure { variable, key, unit, value: Value { value: hull, ..first } })
+        let mut words: Vec<&str> = Vec::new();
+        for own in &values {
+            if !words.contains(&own.stated.as_str()) {
+                words.push(&own.stated);
+            }
+        }
+        let value = Value { value: hull, stated: words.join(", "), pointer: values.first()?.pointer.clone() };
+        Some(Figure { variable, key, unit, value, each: values })
     };
     let current = gather.quantity(&keys::CURRENT, Current::amperes);
     let voltage = gather.quantity(&keys::VOLTAGE, Voltage::volts);

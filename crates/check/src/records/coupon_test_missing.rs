@@ -3,7 +3,7 @@
 use seamwright_handbook::coupon_tests::{self, Coupon, Row};
 use seamwright_model::finding::Severity;
 use seamwright_model::procedure::WeldType;
-use seamwright_model::test_record::TestRecord;
+use seamwright_model::test_record::{TestMethod, TestRecord};
 
 use crate::codes;
 use crate::codes::summary::{Summary, Value};
@@ -23,6 +23,8 @@ pub const RULE: Rule<TestRecord> = Rule {
         Case { base: "inspection/record-iso", edits: &[("/tests/7/method", "micro")] },
         Case { base: "inspection/record-asme", edits: &[("/tests/3/count", "2")] },
         Case { base: "inspection/record-asme", edits: &[("/toughness", "27 J at -20 °C")] },
+        // A coupon up to 12 mm has no row of impact tests, and the record says that toughness was asked for.
+        Case { base: "inspection/record-iso", edits: &[("/toughness", "27 J at -20 °C")] },
         Case { base: "codes/record-api-1104", edits: &[("/tests/4/type", "transverse face")] },
         Case { base: "codes/record-api-1104", edits: &[("/parent_metals/0/outside_diameter", "324 mm")] },
     ],
@@ -44,6 +46,7 @@ fn examine(x: &mut Examiner<'_, TestRecord>) {
     let diameter = tested.diameter.iter().filter_map(Value::size).min_by_key(|size| size.length());
     let weld = if tested.weld.is_none_or(WeldType::has_groove) { "groove" } else { "fillet" };
     x.examined("/tests");
+    let mut impact_missing = tested.toughness && !record.tests.iter().any(|test| test.method == TestMethod::Impact);
     for row in coupon_tests::asked(code.as_str(), weld, Coupon { thickness, diameter }) {
         let holds = match row.condition {
             Some("toughness") => tested.toughness,
@@ -63,6 +66,9 @@ fn examine(x: &mut Examiner<'_, TestRecord>) {
         if found >= row.count {
             continue;
         }
+        if row.method == "impact" {
+            impact_missing = false;
+        }
         let name = row.words();
         let limit = format!("{} {name}", row.count);
         let message = if found == 0 {
@@ -72,6 +78,11 @@ fn examine(x: &mut Examiner<'_, TestRecord>) {
         };
         let source = row.origin.source_ref();
         x.report(Severity::Error, "/tests", message).limit(limit, &source).hint(hint(row));
+    }
+    if let Some(text) = record.toughness().filter(|_| impact_missing) {
+        x.report(Severity::Error, "/tests", format!("toughness {text} is stated, and the record has no impact test"))
+            .stated(text)
+            .hint("add the impact tests with `temperature:`, values, requirement and result, or write `toughness: not required`");
     }
 }
 

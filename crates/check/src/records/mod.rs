@@ -6,13 +6,18 @@ use seamwright_model::test_record::TestRecord;
 use crate::codes::api_1104::records as api_1104;
 use crate::rule::Rule;
 use crate::rules::{
-    base_metal_unknown, carbon_equivalent_above_delivered, deviation_without_reason, filler_undeclared, filler_unknown,
-    impact_colder_than_filler, impact_colder_than_metal, key_of_another_process, polarity_taken, position_not_of_weld,
-    process_unknown, run_numbers_overlap, runs_missing,
+    active_gas_on_metal, backing_gas_active, base_metal_unknown, carbon_equivalent_above_delivered,
+    cored_wire_polarity_not_permitted, cored_wire_position_not_permitted, date_in_future, deviation_without_reason,
+    electrode_current_above_range, electrode_polarity_not_permitted, electrode_position_not_permitted,
+    filler_undeclared, filler_unknown, gas_for_self_shielded_wire, gas_not_of_process, gas_not_of_wire_class,
+    impact_colder_than_filler, impact_colder_than_metal, key_of_another_process, polarity_taken,
+    polarity_wrong_for_metal, position_not_of_weld, process_not_for_position, process_unknown, run_numbers_overlap,
+    runs_missing, shielding_gas_not_inert, toughness_unreadable, tungsten_current_above_range,
+    wire_current_above_range, wire_polarity_wrong,
 };
 
 mod code_contradicts_qualification;
-mod coupon_test_missing;
+pub(crate) mod coupon_test_missing;
 mod hardness_above_range;
 mod heat_input_above_runs;
 mod measured_value_missing;
@@ -33,19 +38,46 @@ pub const RULES: &[&Rule<TestRecord>] = &[
     &thickness_contradicts_deposits::RULE,
 ];
 
+/// Checks whose errors say that the coupon qualifies nothing.
+pub(crate) const DECIDING: &[&Rule<TestRecord>] = &[
+    &coupon_test_missing::RULE,
+    &hardness_above_range::RULE,
+    &api_1104::indication_above_range::RULE,
+    &result_contradicts_requirement::RULE,
+    &test_not_acceptable::RULE,
+];
+
 /// Checks of a procedure that hold for the sections of a test record as they stand.
 pub(crate) const SHARED: &[&Rule] = &[
+    &active_gas_on_metal::RULE,
+    &backing_gas_active::RULE,
     &base_metal_unknown::RULE,
     &carbon_equivalent_above_delivered::RULE,
+    &cored_wire_polarity_not_permitted::RULE,
+    &cored_wire_position_not_permitted::RULE,
+    &date_in_future::RULE,
     &deviation_without_reason::RULE,
+    &electrode_current_above_range::RULE,
+    &electrode_polarity_not_permitted::RULE,
+    &electrode_position_not_permitted::RULE,
     &filler_undeclared::RULE,
     &filler_unknown::RULE,
+    &gas_for_self_shielded_wire::RULE,
+    &gas_not_of_process::RULE,
+    &gas_not_of_wire_class::RULE,
     &impact_colder_than_filler::RULE,
     &impact_colder_than_metal::RULE,
     &key_of_another_process::RULE,
     &polarity_taken::RULE,
+    &polarity_wrong_for_metal::RULE,
     &position_not_of_weld::RULE,
+    &process_not_for_position::RULE,
     &process_unknown::RULE,
     &run_numbers_overlap::RULE,
     &runs_missing::RULE,
+    &shielding_gas_not_inert::RULE,
+    &toughness_unreadable::RULE,
+    &tungsten_current_above_range::RULE,
+    &wire_current_above_range::RULE,
+    &wire_polarity_wrong::RULE,
 ];

@@ -4,7 +4,8 @@
 //! preheat is none where the code asks after a lower one, another filler of the same F-Number is none of that.
 
 use seamwright_handbook::processes::number_of;
-use seamwright_model::procedure::Procedure;
+use seamwright_model::procedure::{CodeName, Procedure, toughness};
+use seamwright_model::quantity::{Energy, Temperature};
 
 use crate::codes::{self, Changed, Classified, Pair, classify};
 
@@ -90,4 +91,26 @@ pub(super) fn filler_users(procedure: &Procedure, name: &str) -> Vec<String> {
     users.sort();
     users.dedup();
     users
+}
+
+/// Energy and temperature that a text asks for; nothing where it asks for none, and an error where it cannot be read.
+fn asked(text: Option<&str>) -> Result<Option<(f64, f64)>, String> {
+    let Some((energy, temperature)) = text.map_or(Ok(None), toughness)? else { return Ok(None) };
+    let energy = energy.low().or(energy.high()).map(Energy::joules);
+    Ok(energy.zip(temperature.low().or(temperature.high()).map(Temperature::celsius)))
+}
+
+/// Whether two texts ask for the same toughness.
+pub(super) fn same_toughness(old: Option<&str>, new: Option<&str>) -> bool {
+    matches!((asked(old), asked(new)), (Ok(old), Ok(new)) if old == new)
+}
+
+/// Whether a change asks for impact tests that the one before did not: newly, colder or with more energy.
+pub(super) fn tougher(code: CodeName, old: Option<&str>, new: Option<&str>) -> bool {
+    codes::of(code).is_some()
+        && match (asked(old), asked(new)) {
+            (_, Ok(None)) => false,
+            (Ok(Some(old)), Ok(Some(new))) => new.0 > old.0 + 1e-9 || new.1 < old.1 - 1e-9,
+            _ => true,
+        }
 }

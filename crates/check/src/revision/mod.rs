@@ -128,7 +128,7 @@ pub fn compare(old: (&Loaded, &Procedure), new: (&Loaded, &Procedure), code: Opt
     let code = code.or(own.and_then(|own| own.code)).unwrap_or(CodeName::None);
     let asks = |procedure: &Procedure| {
         let text = procedure.qualification.as_ref().and_then(|own| own.toughness.as_deref());
-        text.is_some_and(|text| matches!(toughness(text), Ok(Some(_))))
+        text.is_some_and(|text| !matches!(toughness(text), Ok(None)))
     };
     let pair = Pair {
         old: View::new(old.1),
@@ -271,6 +271,9 @@ fn as_set(pointer: &str, value: Option<&Value>) -> Option<Vec<String>> {
     words.dedup();
     Some(words)
 }
+
+/// Where a procedure states the toughness that is asked for.
+const TOUGHNESS: &str = "/qualification/toughness";
 
 struct Walk<'p> {
     pair: &'p Pair<'p>,
@@ -438,13 +441,18 @@ impl Walk<'_> {
         variables: Vec<Classified>,
     ) {
         let asked = variables::get(judged).is_some_and(|row| !row.iso_items().is_empty());
+        let tough = judged == TOUGHNESS;
+        if tough && judge::same_toughness(old.as_deref(), new.as_deref()) {
+            return;
+        }
         let meaning = match variables.first() {
             Some(first) => match first.effect {
                 Effect::Essential => Meaning::Essential,
                 Effect::Supplementary => Meaning::Supplementary,
                 Effect::Nonessential => Meaning::Nonessential,
             },
-            None if asked => Meaning::Nonessential,
+            None if tough && judge::tougher(self.pair.code, old.as_deref(), new.as_deref()) => Meaning::Supplementary,
+            None if asked || tough => Meaning::Nonessential,
             None => Meaning::Editorial,
         };
         let term = variables::get(judged)

@@ -60,7 +60,7 @@ pub(super) fn hold(x: &mut Examiner<'_>, value: &Value<'_>, limits: &Limits, uni
 }
 
 /// The limits of a quantity for a process, and their unit.
-pub(super) fn limits(quantity: &str, process: &str) -> Option<(Limits, &'static str)> {
+pub(crate) fn limits(quantity: &str, process: &str) -> Option<(Limits, &'static str)> {
     setting_limits::get(quantity, process).map(|row| (row.limits(), row.unit))
 }
 

@@ -1,7 +1,7 @@
 //! `date-in-future`: explanation, cases, logic.
 
 use seamwright_handbook::practice;
-use seamwright_model::finding::Severity;
+use seamwright_model::finding::{Finding, Severity};
 use seamwright_model::stated::Date;
 
 use crate::rule::{Case, Examiner, Harm, Rule};
@@ -41,11 +41,25 @@ fn examine(x: &mut Examiner<'_>) {
     let dates: Vec<(String, Date)> = own.into_iter().chain(history).chain(accepted).collect();
     for (pointer, date) in dates {
         x.examined(&pointer);
-        if date > today {
-            x.report(Severity::Error, pointer, format!("date {date} lies in the future; today is {today}"))
-                .stated(date.to_string())
-                .limit(format!("{today} or before"), &practice::DATE.origin.source_ref())
-                .hint("write the day of the revision");
-        }
+        x.findings.extend(finding(&pointer, date, today));
     }
+}
+
+/// What is found of a day after the day of the check.
+pub(crate) fn finding(pointer: &str, date: Date, today: Date) -> Option<Finding> {
+    let what = if pointer.starts_with("/revisions") || pointer.starts_with("/identification") {
+        "the day of the revision"
+    } else {
+        "the day on which it was done"
+    };
+    (date > today).then(|| Finding {
+        check: RULE.name,
+        severity: Severity::Error,
+        message: format!("date {date} lies in the future; today is {today}"),
+        pointer: pointer.to_owned(),
+        stated: Some(date.to_string()),
+        limit: Some(format!("{today} or before")),
+        source: Some(practice::DATE.origin.source_ref()),
+        hint: Some(format!("write {what}")),
+    })
 }

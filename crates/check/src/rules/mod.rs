@@ -22,7 +22,7 @@ pub(crate) mod backing_gas_missing;
 mod base_metal_taken;
 pub mod base_metal_unknown;
 mod bead_too_wide;
-mod bounds;
+pub(crate) mod bounds;
 pub(crate) mod carbon_equivalent_above_delivered;
 mod cleaning_missing;
 mod coating_not_removed;
@@ -52,7 +52,7 @@ pub(crate) mod deviation_without_finding;
 pub(crate) mod deviation_without_reason;
 mod down_slope_missing;
 mod electrode;
-mod electrode_current_above_range;
+pub(crate) mod electrode_current_above_range;
 mod electrode_current_below_range;
 mod electrode_drying_missing;
 mod electrode_drying_unusual;
@@ -81,7 +81,7 @@ mod gas_flow_too_high;
 mod gas_flow_too_low;
 pub(crate) mod gas_for_self_shielded_wire;
 pub(crate) mod gas_not_of_process;
-mod gas_not_of_wire_class;
+pub(crate) mod gas_not_of_wire_class;
 mod heat_input_contradiction;
 mod heat_input_too_high;
 mod heat_input_too_low;
@@ -174,6 +174,7 @@ mod throat_contradicts_leg;
 mod torch_current_above_rating;
 mod torch_direction_unusual;
 mod torch_size_unknown;
+pub(crate) mod toughness_unreadable;
 mod trailing_gas_flow_outside_usual;
 pub(crate) mod trailing_gas_missing;
 mod travel_angle_outside_usual;
@@ -184,7 +185,7 @@ mod treatment;
 mod treatment_missing_under_code;
 mod treatment_outside_code;
 mod tungsten;
-mod tungsten_current_above_range;
+pub(crate) mod tungsten_current_above_range;
 mod tungsten_current_below_range;
 mod tungsten_diameter_not_made;
 mod tungsten_tip_outside_usual;
@@ -195,7 +196,7 @@ mod voltage_unsuited_to_current;
 pub(crate) mod weld_metal_undermatching;
 mod weld_size_missing;
 pub(crate) mod wire;
-mod wire_current_above_range;
+pub(crate) mod wire_current_above_range;
 mod wire_current_below_range;
 mod wire_feed_above_range;
 mod wire_feed_below_range;
@@ -382,6 +383,7 @@ pub const RULES: &[&Rule] = &[
     &torch_current_above_rating::RULE,
     &torch_direction_unusual::RULE,
     &torch_size_unknown::RULE,
+    &toughness_unreadable::RULE,
     &trailing_gas_flow_outside_usual::RULE,
     &trailing_gas_missing::RULE,
     &travel_angle_outside_usual::RULE,

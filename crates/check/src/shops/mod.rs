@@ -5,6 +5,7 @@
 //! [`seamwright_weld::stock`] to say.
 
 use seamwright_model::shop::Shop;
+use seamwright_model::stated::Date;
 
 use crate::rule::Rule;
 use crate::subject::InShop;
@@ -16,6 +17,7 @@ mod duty_cycle_rises_with_current;
 mod duty_cycle_too_short;
 mod filler_not_in_stock;
 mod gas_not_in_stock;
+mod last_use_before_test;
 mod machine_not_in_shop;
 mod machine_polarity_taken;
 mod machine_unfit;
@@ -34,6 +36,7 @@ pub const RULES: &[&Rule<Shop>] = &[
     &connector_small_for_current::RULE,
     &currency_not_a_code::RULE,
     &duty_cycle_rises_with_current::RULE,
+    &last_use_before_test::RULE,
     &machine_polarity_taken::RULE,
     &machines_missing::RULE,
     &name_unknown::RULE,
@@ -53,3 +56,16 @@ pub const FITNESS: &[&Rule<InShop>] = &[
     &stock_short_for_weld::RULE,
     &torch_part_not_in_stock::RULE,
 ];
+
+/// Days of a shop that cannot lie ahead: of the tests of its welders, and of when they last welded.
+pub(crate) fn days(shop: &Shop) -> Vec<(String, Date)> {
+    let tests = shop.welders.iter().enumerate().flat_map(|(welder, own)| {
+        own.tests.iter().enumerate().map(move |(test, own)| (format!("/welders/{welder}/tests/{test}"), own))
+    });
+    tests
+        .flat_map(|(place, test)| {
+            let last = test.last_use.map(|day| (format!("{place}/last_use"), day));
+            std::iter::once((format!("{place}/date"), test.date)).chain(last)
+        })
+        .collect()
+}

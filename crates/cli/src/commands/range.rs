@@ -3,10 +3,12 @@
 use std::io::Write;
 
 use anyhow::Result;
-use seamwright_check::codes::{self, Qualified};
+use seamwright_check::codes::{self, Bounds, Qualified};
 use seamwright_desk::files::Input;
 use seamwright_desk::range::{Ranges, ranges};
 use seamwright_desk::report::columns;
+use seamwright_handbook::processes;
+use seamwright_model::quantity;
 
 use crate::args::{Form, RangeArgs};
 use crate::ending::Ending;
@@ -24,11 +26,17 @@ pub fn run(args: &RangeArgs) -> Result<Ending> {
         Form::Json => results::json("range", found.json())?,
         Form::Text => print(&mut results::out(), &found)?,
     }
-    Ok(Ending::Clean)
+    for words in found.nothing() {
+        terminal::say(words);
+    }
+    Ok(if found.nothing().is_empty() { Ending::Clean } else { Ending::Findings })
 }
 
 fn print(out: &mut impl Write, found: &Ranges) -> Result<()> {
-    if let Ranges::Records { code, edition, ranges } = found {
+    if let Ranges::Records { code, edition, ranges, .. } = found {
+        if ranges.is_empty() {
+            return Ok(());
+        }
         writeln!(out, "{}, {edition}\n", codes::title(*code))?;
         return write_table(out, ranges);
     }
@@ -45,6 +53,23 @@ fn print(out: &mut impl Write, found: &Ranges) -> Result<()> {
     Ok(())
 }
 
+/// A range in the unit in which its value was measured; a process by the name that the record has.
+fn qualified(range: &Qualified) -> String {
+    let text = range.bounds.text();
+    match (&range.bounds, &range.process) {
+        (Bounds::Set(words), Some(process)) if range.variable == "process" => {
+            let number = processes::number_of(process);
+            let names = words.iter().map(|word| if word == number { process.as_str() } else { word });
+            names.collect::<Vec<_>>().join(", ")
+        }
+        (Bounds::Span { .. }, _) => {
+            let first = range.tested.split([',', ';']).next().unwrap_or_default();
+            quantity::in_unit_of(&text, first).unwrap_or(text)
+        }
+        _ => text,
+    }
+}
+
 /// Ranges as a table for people.
 fn write_table(out: &mut impl Write, ranges: &[Qualified]) -> Result<()> {
     // Which record a range comes from is told where there are several.
@@ -58,7 +83,7 @@ fn write_table(out: &mut impl Write, ranges: &[Qualified]) -> Result<()> {
             range.name(),
             range.process.clone().unwrap_or_default(),
             tested,
-            range.bounds.text(),
+            qualified(range),
             range.reference.clone(),
             range.source.basis.remark().to_owned(),
             if several { range.records.join(", ") } else { String::new() },

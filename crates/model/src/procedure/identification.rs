@@ -178,10 +178,11 @@ pub type Toughness = (Range<Energy>, Range<Temperature>);
 
 /// An impact toughness that is asked for: energy at a temperature, or `None` where none is required.
 ///
-/// Reads `27 J at -20 °C`; `not required` and `none` ask for nothing. Anything else is an error that says what to
-/// write.
+/// Reads `27 J at -20 °C` and what the trade writes for it: `Charpy V 27 J, -20 °C`, `KV min. 27 J @ -20 °C`; `not required`
+/// and `none` ask for nothing. Anything else is an error that says what to write.
 pub fn toughness(text: &str) -> Result<Option<Toughness>, String> {
-    if matches!(text, "not required" | "none" | "not applicable") {
+    let lower = text.trim().to_lowercase();
+    if NOTHING_ASKED.contains(&lower.as_str()) {
         return Ok(None);
     }
     let wrong = || {
@@ -189,9 +190,62 @@ pub fn toughness(text: &str) -> Result<Option<Toughness>, String> {
             "`{text}` is not a toughness; write `not required` or an energy at a temperature, such as 27 J at -20 °C"
         )
     };
-    let (energy, temperature) = text.split_once(" at ").ok_or_else(wrong)?;
-    match (energy.parse(), temperature.parse()) {
-        (Ok(energy), Ok(temperature)) => Ok(Some((energy, temperature))),
-        _ => Err(wrong()),
+    let plain = text.replace(", ", " ").replace(['@', ';', ':', '(', ')', '≥'], " ").replace(">=", " ");
+    let words: Vec<&str> =
+        plain.split_whitespace().filter(|word| !BESIDE_TOUGHNESS.contains(&word.to_lowercase().as_str())).collect();
+    let pairs = (1..words.len()).filter_map(|at| {
+        let (head, tail) = words.split_at_checked(at)?;
+        let (head, tail) = (head.join(" "), tail.join(" "));
+        let either = |energy: &str, temperature: &str| energy.parse().ok().zip(temperature.parse().ok());
+        either(&head, &tail).or_else(|| either(&tail, &head))
+    });
+    pairs.last().map(Some).ok_or_else(wrong)
+}
+
+/// Words that ask for no toughness.
+const NOTHING_ASKED: &[&str] = &["not required", "none", "not applicable", "n/a", "no"];
+
+/// Words that stand beside an energy and its temperature and say nothing more.
+const BESIDE_TOUGHNESS: &[&str] = &[
+    "at", "average", "charpy", "charpy-v", "cvn", "energy", "impact", "iso-v", "kv", "kv2", "kv8", "least", "mean",
+    "min", "min.", "minimum", "notch", "of", "test", "v", "v-notch",
+];
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn toughness_is_read_as_the_trade_writes_it() {
+        for text in [
+            "27 J at -20 °C",
+            "Charpy V 27 J at -20 °C",
+            "KV 27 J at -20 °C",
+            "KV2 27J at -20C",
+            "min. 27 J at -20 °C",
+            "27 J minimum at -20 °C",
+            "27 J @ -20 °C",
+            "27 J, -20 °C",
+            "27 J -20 °C",
+            "27 J (-20 °C)",
+            "-20 °C, 27 J",
+        ] {
+            let (energy, temperature) = toughness(text).unwrap().unwrap();
+            assert_eq!(energy.low().map(Energy::joules), Some(27.0), "{text}");
+            assert_eq!(temperature.low().map(Temperature::celsius), Some(-20.0), "{text}");
+        }
+        let (energy, temperature) = toughness("CVN 20 ft-lbf @ -20 F").unwrap().unwrap();
+        assert_eq!(energy.low().map(|own| own.ft_lbf().round()), Some(20.0));
+        assert_eq!(temperature.low().map(|own| own.fahrenheit().round()), Some(-20.0));
+    }
+
+    #[test]
+    fn what_asks_for_nothing_is_none_and_the_rest_says_what_to_write() {
+        for text in ["not required", "none", "Not Required", "n/a"] {
+            assert_eq!(toughness(text), Ok(None), "{text}");
+        }
+        for text in ["required", "bananas", "27 J", "-20 °C", "at", ""] {
+            assert!(toughness(text).is_err_and(|words| words.contains("27 J at -20 °C")), "{text}");
+        }
     }
 }

@@ -1,6 +1,7 @@
 //! A page that arrives: the sources in it, and where it differs from the page that its source gives.
 
 use super::arrival::{Arrival, Candidate, Difference, Unreadable};
+use super::markup::spelled;
 use crate::html::embed;
 
 /// Reads what a page carries.
@@ -26,8 +27,11 @@ pub fn read(page: &str) -> Result<Arrival, Unreadable> {
     Ok(arrival)
 }
 
-/// Where a page differs to the eye from the one that was made again; nothing where only its line ends do.
+/// Where a page differs to the eye from the one that was made again; nothing where only its spelling does.
 pub fn difference(given: &str, made: &str) -> Option<Difference> {
+    if spelled(given) == spelled(made) {
+        return None;
+    }
     let given = given.strip_prefix('\u{FEFF}').unwrap_or(given).replace("\r\n", "\n");
     seen(&given, &made.replace("\r\n", "\n"))
 }

@@ -183,6 +183,7 @@ fn thickness(tested: &Summary<'_>, ranges: &mut Vec<Qualified>) -> Result<(), Re
     let own = group.span(size.is_customary());
     let other = group.span(!size.is_customary());
     let range = Qualified::sizes("base_metal_thickness", row.paragraph, own, other, source(row));
+    let range = range.excluding(group.exclusive());
     ranges.push(range.tested(size.text()).note("the group that the code suggests; a procedure states its own range"));
     Ok(())
 }

@@ -38,9 +38,8 @@ pub(super) fn ranges(test: &WelderTest) -> Vec<Qualified> {
             continue;
         };
         let (own, other) = (row.span(size.is_customary()), row.span(!size.is_customary()));
-        ranges.push(
-            Qualified::sizes(variable, &clause(&row.origin), own, other, row.origin.source_ref()).tested(size.text()),
-        );
+        let range = Qualified::sizes(variable, &clause(&row.origin), own, other, row.origin.source_ref());
+        ranges.push(range.excluding(row.exclusive()).tested(size.text()));
     }
     let mut words: Vec<String> = Vec::new();
     for word in ["flat", "horizontal", "vertical", "overhead"] {

@@ -34,6 +34,16 @@ impl Code for AsmeIx {
         ranges(record, tested)
     }
 
+    /// QW-200.4, from memory: each process or filler within the deposit of a record of its own.
+    fn combines_by_deposit(&self) -> bool {
+        true
+    }
+
+    /// QW-153.1(d), from memory: by the figure of `test-record-rules`.
+    fn allows_break_in_base_metal(&self) -> bool {
+        true
+    }
+
     fn judge(&self) -> Judge {
         Judge { label, variables: changes::variables, counts: changes::counts }
     }

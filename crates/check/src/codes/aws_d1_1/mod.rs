@@ -3,6 +3,7 @@
 mod changes;
 mod contents;
 mod details;
+mod joint;
 mod preheat;
 pub(crate) mod rules;
 mod welders;
@@ -74,6 +75,15 @@ impl Code for AwsD11 {
         Some(LeastLeg { mm: row.leg_min_mm, inches: row.leg_min_in.0, source: row.origin.source_ref() })
     }
 
+    fn stated(
+        &self,
+        variable: &str,
+        summary: &Summary<'_>,
+        process: Option<&ProcessSummary<'_>>,
+    ) -> Vec<Value<String>> {
+        joint::stated(variable, summary, process)
+    }
+
     fn welder(&self, test: &WelderTest) -> Vec<Qualified> {
         welders::ranges(test)
     }
@@ -113,6 +123,7 @@ fn ranges(tested: &Summary<'_>) -> Result<(String, Vec<Qualified>), Refusal> {
     base_metals(tested, &mut ranges);
     if tested.weld.is_none_or(WeldType::has_groove) {
         thickness(tested, &mut ranges)?;
+        ranges.extend(joint::ranges(tested));
     }
     position(tested, &mut ranges);
     for process in &tested.processes {
@@ -272,6 +283,7 @@ fn of_process(tested: &Summary<'_>, process: &ProcessSummary<'_>, ranges: &mut V
             .note("least tensile strength of the filler class"),
         );
     }
+    ranges.extend(joint::of_process(tested, process, &rows));
     for row in rows.iter().filter(|row| !row.toughness || tested.toughness) {
         figures(tested, process, row, ranges);
     }

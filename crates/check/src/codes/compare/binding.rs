@@ -3,6 +3,7 @@
 use seamwright_handbook::measure;
 use seamwright_model::finding::Basis;
 use seamwright_model::procedure::WeldType;
+use seamwright_weld::View;
 
 use super::against::AgainstView;
 use super::stated::of_process;
@@ -14,8 +15,10 @@ use crate::codes::summary::{Ends, Summary, Value};
 pub(super) fn applies(summary: &Summary<'_>, range: &Qualified, code: &dyn Code) -> bool {
     let fillet = summary.weld == Some(WeldType::Fillet) && code.groove_covers_fillets();
     let size = matches!(range.variable, "base_metal_thickness" | "deposit_thickness" | "outside_diameter");
+    let groove = matches!(range.variable, "groove_angle" | "root_opening" | "root_face");
+    let of_groove = groove && summary.weld == Some(WeldType::Fillet);
     let process = range.process.as_deref().is_none_or(|name| of_process(summary, name).is_some());
-    !(fillet && size) && process && range.variable != "process"
+    !(fillet && size) && !of_groove && process && range.variable != "process"
 }
 
 /// What a range binds a procedure to at a place, in the unit that stands there; nothing where it does not bind.
@@ -51,21 +54,72 @@ fn thicker_member<'s>(summary: &'s Summary<'_>) -> Option<&'s str> {
 }
 
 /// What to write to stay within bounds, and how far they are to be believed.
-pub(super) fn hint(range: &Qualified, bounds: &Bounds) -> String {
+pub(super) fn hint(view: &AgainstView<'_>, range: &Qualified, bounds: &Bounds) -> String {
     const VERIFY: &str = "verify against your edition";
-    let within = match bounds {
-        Bounds::Span { low: Some(low), high: None, unit } => {
+    let plain = || match bounds {
+        Bounds::Span { low: Some(low), high: None, unit, exclusive: (false, _) } => {
             format!("no less than {}", measure::length_text(*low, unit))
         }
-        Bounds::Span { low: None, high: Some(high), unit } => {
+        Bounds::Span { low: None, high: Some(high), unit, exclusive: (_, false) } => {
             format!("no more than {}", measure::length_text(*high, unit))
+        }
+        Bounds::Span { low: Some(_), high: None, .. } | Bounds::Span { low: None, .. } => {
+            format!("a value {}", bounds.text())
         }
         Bounds::Span { .. } => format!("a value within {}", bounds.text()),
         Bounds::Set(words) if words.len() > 1 => format!("one of {}", bounds.text()),
         Bounds::Set(_) | Bounds::All => bounds.text(),
     };
+    let within = match range.variable {
+        "heat_input" => format!("settings that give {}", plain()),
+        _ => such_as(view, range, bounds).unwrap_or_else(plain),
+    };
     let note = range.note.as_deref().filter(|note| !note.contains(VERIFY));
     let note = note.map_or_else(String::new, |note| format!(" ({note})"));
     let verify = if range.source.basis == Basis::FromMemory { format!("; {VERIFY}") } else { String::new() };
     format!("write {within}, or make a new test{note}{verify}")
+}
+
+/// Of a range in groups, what may be written for one: the value of the record that has it.
+fn such_as(view: &AgainstView<'_>, range: &Qualified, bounds: &Bounds) -> Option<String> {
+    let record = view.records.iter().find(|own| range.records.iter().any(|one| *own.identification.number == **one))?;
+    let procedure = record.to_procedure();
+    let welded = View::new(&procedure);
+    let tested = Summary::of(&welded);
+    let filler = || {
+        let process = of_process(&tested, range.process.as_deref()?)?;
+        Some(process.fillers.first()?.stated.clone())
+    };
+    let (what, value) = match range.variable {
+        "base_metal_group" | "yield_strength" => {
+            let mut names: Vec<String> =
+                welded.metals.iter().map(|metal| metal.stated.specification.to_string()).collect();
+            names.dedup();
+            ("a metal", names.join(" to "))
+        }
+        "f_number" | "a_number" | "pipeline_filler_group" | "filler_strength" => ("a filler", filler()?),
+        "position" | "pipe_position" => ("a position", tested.positions.first()?.stated.clone()),
+        "joint_design" => {
+            let shape = procedure.joint.as_ref()?.preparation.as_ref()?.value()?;
+            ("a preparation", shape.to_string())
+        }
+        _ => return None,
+    };
+    let own_name = |words: &[String]| words.iter().any(|word| *word == value);
+    let group = match bounds {
+        Bounds::Set(words) if own_name(words) && words.len() == 1 => return Some(format!("`{value}`")),
+        Bounds::Set(words) if !what.ends_with("position") && !what.ends_with("preparation") && words.len() < 4 => {
+            let mut words: Vec<&str> = words.iter().map(|word| alone(word)).collect();
+            words.dedup();
+            let numbered = words.iter().all(|word| word.starts_with(|own: char| own.is_ascii_digit()));
+            format!(" of {}{}", if numbered { "group " } else { "" }, words.join(", "))
+        }
+        _ => String::new(),
+    };
+    Some(format!("{what}{group} such as `{value}`"))
+}
+
+/// One side of a pair whose sides are alike.
+fn alone(word: &str) -> &str {
+    word.split_once(" to ").filter(|(one, other)| one == other).map_or(word, |(one, _)| one)
 }

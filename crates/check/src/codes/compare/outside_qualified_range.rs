@@ -88,7 +88,7 @@ fn examine(x: &mut Examiner<'_, AgainstRecords>) {
                     range.records.join(", "),
                     view.code.title(),
                 );
-                let hint = hint(range, &bounds);
+                let hint = hint(view, range, &bounds);
                 let source = range.source.clone();
                 x.report(Severity::Error, place, message).stated(text).limit(limit, &source).hint(hint);
             }
@@ -110,20 +110,19 @@ fn groups(ranges: &[Qualified]) -> Vec<Vec<&Qualified>> {
     groups
 }
 
-fn within(value: &Stated, bounds: &Bounds) -> bool {
-    // A conversion between units may leave the last digit off.
-    let slack = |figure: f64| 1e-9 * figure.abs().max(1.0);
+/// Whether what is stated lies within bounds.
+pub(super) fn within(value: &Stated, bounds: &Bounds) -> bool {
     match (value, bounds) {
-        (Stated::Figures(value, open), Bounds::Span { low, high, unit }) => {
+        (Stated::Figures(value, open), Bounds::Span { low, high, unit, .. }) => {
             let own = |end: Option<f64>| match *unit {
                 "in" => end.map(|mm| measure::converted(mm, "mm", "in")),
                 "°F" => end.map(|celsius| measure::converted(celsius, "°C", "°F")),
                 _ => end,
             };
             let (from, to) = (own(value.value.0), own(value.value.1));
-            let low = low.is_none_or(|low| from.map_or(!open, |from| low <= from + slack(from)));
-            let high = high.is_none_or(|high| to.or(from.filter(|_| !open)).map_or(!open, |to| to <= high + slack(to)));
-            low && high
+            // An open end counts as without limit where the variable says so.
+            let unlimited = *open && (low.is_some() && from.is_none() || high.is_some() && to.is_none());
+            !unlimited && bounds.holds(from, to.or(from.filter(|_| !open)))
         }
         (Stated::Word(_, fits), Bounds::Set(_)) => *fits,
         _ => true,

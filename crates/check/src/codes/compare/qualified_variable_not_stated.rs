@@ -1,5 +1,6 @@
 //! `qualified-variable-not-stated`: explanation, cases, logic.
 
+use seamwright_handbook::positions;
 use seamwright_model::finding::Severity;
 
 use super::against::AgainstRecords;
@@ -28,6 +29,9 @@ fn examine(x: &mut Examiner<'_, AgainstRecords>) {
     for range in x.view.ranges {
         let bare = matches!(range.bounds, Bounds::All) || binding(x.view, &summary, range, ("", false)).is_none();
         let bare = bare || range.effect == Effect::Nonessential;
+        // Only what is welded in a vertical position has a progression.
+        let level = range.variable == "progression" && !goes_vertical(&summary);
+        let bare = bare || level;
         // A single process deposits the whole thickness; what is computed or looked up is not for the writer to state.
         let implied = match range.variable {
             "deposit_thickness" => summary.processes.len() < 2,
@@ -39,6 +43,10 @@ fn examine(x: &mut Examiner<'_, AgainstRecords>) {
             | "a_number"
             | "f_number"
             | "pipeline_filler_group"
+            | "root_face"
+            | "groove_type"
+            | "backing_or_back_gouging"
+            | "gas_mixture"
             | THICKER_MEMBER
             | "outside_diameter"
             | "weld_type" => true,
@@ -59,10 +67,16 @@ fn examine(x: &mut Examiner<'_, AgainstRecords>) {
             );
             let pointer = section(&summary, range);
             let source = range.source.clone();
-            let hint = hint(range, &range.bounds);
+            let hint = hint(x.view, range, &range.bounds);
             x.report(Severity::Caution, pointer, message).limit(range.bounds.text(), &source).hint(hint);
         }
     }
+}
+
+/// Whether a position of the procedure is vertical, or not known.
+fn goes_vertical(summary: &Summary<'_>) -> bool {
+    let rows = summary.positions.iter().map(|own| positions::get(&own.value));
+    summary.positions.is_empty() || rows.into_iter().any(|row| row.is_none_or(|row| row.vertical))
 }
 
 /// The place where a variable would stand.
@@ -75,6 +89,8 @@ fn section(summary: &Summary<'_>, range: &Qualified) -> String {
         "position" | "pipe_position" => "/positions".to_owned(),
         "joint_design" => "/joint/preparation".to_owned(),
         "progression" => "/progression".to_owned(),
+        "groove_angle" => "/joint/included_angle".to_owned(),
+        "root_opening" => "/joint/root_gap".to_owned(),
         variable => {
             let own = range.process.as_deref().and_then(|name| of_process(summary, name));
             own.map_or_else(String::new, |process| format!("{}/{variable}", process.pointer))

@@ -25,8 +25,10 @@ pub const RULE: Rule<AgainstRecords> = Rule {
             base: "inspection/procedure-asme",
             edits: &[
                 ("record:/toughness", "27 J at -20 °C"),
+                ("record:/tests/0", "{method: impact, count: 2, temperature: -20 °C, value: 60 J, result: acceptable}"),
                 ("/qualification/toughness", "27 J at -20 °C"),
                 ("second:/toughness", "not required"),
+                ("second:/tests/0", "{method: visual, result: acceptable}"),
             ],
         },
     ],

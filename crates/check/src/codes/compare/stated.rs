@@ -3,11 +3,14 @@
 use seamwright_handbook::filler_classes;
 use seamwright_handbook::measure::figure;
 use seamwright_handbook::positions::{self, Row as PositionRow};
+use seamwright_model::procedure::Joint;
+use seamwright_model::quantity::{Angle, Length, Range};
+use seamwright_model::stated::Stated as Model;
 use seamwright_weld::view::Metal;
 
 use crate::codes::code::Code;
-use crate::codes::range::{Bounds, Qualified};
-use crate::codes::summary::{Ends, ProcessSummary, Summary, Treatment, Value};
+use crate::codes::range::{ANY_PARTIAL, Bounds, Qualified};
+use crate::codes::summary::{Ends, ProcessSummary, Summary, Treatment, Value, ends};
 use crate::codes::words::{pair, treatment_word};
 
 /// What a procedure states for a variable.
@@ -96,7 +99,11 @@ pub(super) fn stated(summary: &Summary<'_>, range: &Qualified, code: &dyn Code) 
         ),
         "current" | "voltage" | "travel_speed" | "wire_feed_speed" | "gas_flow" | "filler_diameter" => {
             let stated = process.and_then(|own| own.figures.iter().find(|own| own.variable == range.variable));
-            figures(stated.map(|own| own.value.clone()).into_iter().collect(), false)
+            figures(stated.map(|own| own.each.clone()).unwrap_or_default(), false)
+        }
+        "groove_angle" | "root_opening" | "root_face" => {
+            let joint = summary.view.procedure.joint.as_ref();
+            figures(joint.and_then(|joint| of_joint(joint, range.variable)).into_iter().collect(), false)
         }
         "base_metal_group" => base_metals(summary, range, code),
         "time_between_runs" => figures(summary.between.clone().into_iter().collect(), false),
@@ -145,7 +152,29 @@ pub(super) fn stated(summary: &Summary<'_>, range: &Qualified, code: &dyn Code) 
             });
             words(value.into_iter().collect(), &listed)
         }
+        "groove_type" => {
+            let partial = !summary.view.full_penetration();
+            words(code.stated(range.variable, summary, process), &|word| listed(word) || partial && listed(ANY_PARTIAL))
+        }
         variable => words(code.stated(variable, summary, process), &listed),
+    }
+}
+
+/// A size of the groove: degrees of its angle, millimetres of its root.
+pub(in crate::codes) fn of_joint(joint: &Joint, variable: &str) -> Option<Value<Ends>> {
+    let length = |value: Option<&Model<Range<Length>>>, key: &str| {
+        let range = value?.value()?;
+        let pointer = format!("/joint/{key}");
+        Some(Value { value: ends(range, Length::mm), stated: range.spelled().to_owned(), pointer })
+    };
+    match variable {
+        "groove_angle" => {
+            let range = joint.included_angle.as_ref()?.value()?;
+            let pointer = "/joint/included_angle".to_owned();
+            Some(Value { value: ends(range, Angle::degrees), stated: range.spelled().to_owned(), pointer })
+        }
+        "root_opening" => length(joint.root_gap.as_ref(), "root_gap"),
+        _ => length(joint.root_face.as_ref(), "root_face"),
     }
 }
 

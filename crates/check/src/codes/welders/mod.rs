@@ -116,11 +116,11 @@ fn gaps(summary: &Summary<'_>, process: &ProcessSummary<'_>, cover: &Cover<'_>) 
         let reference = &range.reference;
         let limit = range.bounds.text();
         let outside = |value: &Value<Ends>| {
-            let Bounds::Span { low, high, unit } = range.bounds_for(value.is_customary()) else { return false };
+            let bounds = range.bounds_for(value.is_customary());
+            let Bounds::Span { unit, .. } = bounds else { return false };
             let own = |end: Option<f64>| end.map(|mm| measure::converted(mm, "mm", unit));
             let ends = (own(value.value.0), own(value.value.1));
-            low.zip(ends.0.or(ends.1)).is_some_and(|(low, own)| own < low * (1.0 - 1e-9))
-                || high.zip(ends.1.or(ends.0)).is_some_and(|(high, own)| own > high * (1.0 + 1e-9))
+            !bounds.holds(ends.0.or(ends.1), ends.1.or(ends.0))
         };
         let sizes = |what: &str, values: &[Value<Ends>]| -> Vec<String> {
             let outside = values.iter().filter(|value| outside(value));

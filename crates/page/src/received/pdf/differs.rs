@@ -5,7 +5,7 @@ use std::collections::BTreeSet;
 use super::entries::{entries, opening};
 use super::letters::{first_difference, letters};
 use super::pages::{Pages, contents};
-use super::said::{description, info, listed, spoken, words_of};
+use super::said::{described, description, info, listed, spoken, words_of};
 use crate::received::arrival::{Difference, Unreadable};
 use crate::received::drawn::{Widths, same};
 use crate::received::object::Object;
@@ -48,6 +48,11 @@ pub fn difference(given: &[u8], made: &[u8]) -> Result<Option<Difference>, Unrea
     }
     if let Some(what) = given.doubtful().or(other_root(&given)?) {
         return Ok(Some(Difference { page: None, what: format!("{what}, and not every reader shows the same") }));
+    }
+    let known = described(&made)?;
+    if let Some(words) = described(&given)?.into_iter().find(|own| !known.contains(own)) {
+        let what = format!("its attachment is described as `{words}`, which the source does not give (Desc)");
+        return Ok(Some(Difference { page: None, what }));
     }
     let (told, again) = (description(&given, &own.catalog)?, description(&made, &other.catalog)?);
     for tag in ["dc:title", "dc:creator", "dc:description", "dc:subject", "pdf:Keywords"] {

@@ -21,6 +21,22 @@ const OF_PAGES: &[(&str, &str)] = &[
     ("Group", "it is blended otherwise (Group)"),
 ];
 
+/// Keys of a page that say nothing where they say what holds without them (ISO 32000-1, Table 30).
+const WITH_DEFAULTS: &[&str] = &["CropBox", "BleedBox", "TrimBox", "ArtBox", "Rotate", "UserUnit", "Annots"];
+
+/// An entry of a page written out; nothing where it says what holds without it.
+fn stated(objects: &Objects<'_>, page: &Object<'_>, key: &str) -> Result<String, Unreadable> {
+    let own = print(objects, page, key)?;
+    let usual = match key {
+        "CropBox" | "BleedBox" | "TrimBox" | "ArtBox" => own == print(objects, page, "MediaBox")?,
+        "Rotate" => own == "0.000 ",
+        "UserUnit" => own == "1.000 ",
+        "Annots" => own == "[]",
+        _ => false,
+    };
+    Ok(if usual { String::new() } else { own })
+}
+
 /// What is said of a signature with a place on the page: its mark can show anything.
 const SIGNED_OVER: &str = "the mark of a signature lies over it, and may hide or show what it likes (Annots)";
 
@@ -35,17 +51,24 @@ pub(super) fn entries(
     let signed = without(given, page, unseen_signature)?;
     let page = signed.as_ref().unwrap_or(page);
     for (key, what) in OF_PAGES {
-        let made = print(made, again, key)?;
-        if print(given, page, key)? != made {
+        let made = stated(made, again, key)?;
+        if stated(given, page, key)? != made {
             let bare = without(given, page, |_, field| Ok(is_signature(field)))?;
-            let mark = *key == "Annots" && print(given, bare.as_ref().unwrap_or(page), key)? == made;
+            let mark = *key == "Annots" && stated(given, bare.as_ref().unwrap_or(page), key)? == made;
             return Ok(Some(if mark { SIGNED_OVER } else { *what }.to_owned()));
         }
     }
     if resources(given, page)? != resources(made, again)? {
         return Ok(Some("its fonts or pictures are other ones (Resources)".to_owned()));
     }
-    Ok(more(page, again, QUIET).map(|key| format!("it has an entry that no sheet has ({key})")))
+    let mut quiet = QUIET.to_vec();
+    for key in WITH_DEFAULTS {
+        // A value that says what holds without it was compared above.
+        if page.get(key).is_some() && !print(given, page, key)?.is_empty() && stated(given, page, key)?.is_empty() {
+            quiet.push(*key);
+        }
+    }
+    Ok(more(page, again, &quiet).map(|key| format!("it has an entry that no sheet has ({key})")))
 }
 
 /// Fonts and pictures of a page, without lists that are empty and the one that PDF 2.0 calls deprecated (14.2).

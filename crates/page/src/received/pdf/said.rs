@@ -1,5 +1,7 @@
 //! The words of a PDF beside its pages: read out, in the list of contents, and in what it says of itself.
 
+use std::collections::BTreeSet;
+
 use super::CONTENTS;
 use crate::received::arrival::Unreadable;
 use crate::received::object::Object;
@@ -71,6 +73,23 @@ pub(super) fn info(objects: &Objects<'_>, key: &str) -> Result<String, Unreadabl
             && let Object::Text(own) = objects.resolved(value)?
         {
             found = text(&own).chars().filter(|c| !c.is_control()).take(120).collect();
+        }
+    }
+    Ok(found)
+}
+
+/// What the descriptions of attached files say of them.
+pub(super) fn described(objects: &Objects<'_>) -> Result<BTreeSet<String>, Unreadable> {
+    let mut found = BTreeSet::new();
+    for number in objects.numbers() {
+        let Some((object, _)) = objects.last(number)? else { continue };
+        if object.get("EF").is_none() {
+            continue;
+        }
+        if let Some(value) = object.get("Desc")
+            && let Object::Text(own) = objects.resolved(value)?
+        {
+            found.insert(text(&own).chars().filter(|c| !c.is_control()).take(120).collect());
         }
     }
     Ok(found)
