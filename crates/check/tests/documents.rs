@@ -149,13 +149,14 @@ fn a_doubt_of_a_row_is_told_with_the_finding() {
 /// What cannot have been welded is found in a record as in a procedure, and so are days that lie ahead.
 #[test]
 fn a_record_of_what_cannot_be_is_found() {
+    const ISO: &str = "inspection/record-iso";
+    const TEST: &str = "/welders/0/tests/0/date";
     let today = Some("2026-12-31".parse().expect("a day"));
     let checks = |base: &'static str, pointer: &'static str, yaml: &'static str| -> Vec<&'static str> {
         let edits: &'static [(&str, &str)] = Box::leak(Box::new([(pointer, yaml)]));
         let document = edited(&example(base), &Case { base, edits });
         check_with(&document, &Context { today, ..Context::default() }).findings.iter().map(|own| own.check).collect()
     };
-    const ISO: &str = "inspection/record-iso";
     for (pointer, yaml, check) in [
         ("/runs/1/current", "820 A", "electrode-current-above-range"),
         ("/processes/111/polarity", "DCEN", "electrode-polarity-not-permitted"),
@@ -167,7 +168,6 @@ fn a_record_of_what_cannot_be_is_found() {
         let found = checks(ISO, pointer, yaml);
         assert!(found.contains(&check), "{pointer} {yaml}: {found:?}");
     }
-    const TEST: &str = "/welders/0/tests/0/date";
     assert!(checks("shop/shop", TEST, "2027-01-01").contains(&"date-in-future"));
     for base in [ISO, "inspection/record-asme", "codes/record-aws-d1-1", "codes/record-api-1104", "shop/shop"] {
         let found = checks(base, "/identification/revision", "1");

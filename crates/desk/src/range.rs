@@ -155,9 +155,14 @@ fn entry(range: &Qualified) -> Map<String, Value> {
     put("reference", json!(range.reference));
     match &range.bounds {
         Bounds::Span { low, high, unit, exclusive } => {
-            let end = |value: &Option<f64>, outside: bool| match outside {
-                true => value.map(|value| json!({"value": value, "unit": unit, "exclusive": true})),
-                false => value.map(|value| json!({"value": value, "unit": unit})),
+            let end = |value: &Option<f64>, outside: bool| {
+                value.map(|value| {
+                    let mut end = json!({"value": value, "unit": unit});
+                    if let (true, Some(own)) = (outside, end.as_object_mut()) {
+                        own.insert("exclusive".to_owned(), json!(true));
+                    }
+                    end
+                })
             };
             put("low", json!(end(low, exclusive.0)));
             put("high", json!(end(high, exclusive.1)));

@@ -193,13 +193,13 @@ pub fn toughness(text: &str) -> Result<Option<Toughness>, String> {
     let plain = text.replace(", ", " ").replace(['@', ';', ':', '(', ')', '≥'], " ").replace(">=", " ");
     let words: Vec<&str> =
         plain.split_whitespace().filter(|word| !BESIDE_TOUGHNESS.contains(&word.to_lowercase().as_str())).collect();
-    let pairs = (1..words.len()).filter_map(|at| {
+    let mut pairs = (1..words.len()).filter_map(|at| {
         let (head, tail) = words.split_at_checked(at)?;
         let (head, tail) = (head.join(" "), tail.join(" "));
         let either = |energy: &str, temperature: &str| energy.parse().ok().zip(temperature.parse().ok());
         either(&head, &tail).or_else(|| either(&tail, &head))
     });
-    pairs.last().map(Some).ok_or_else(wrong)
+    pairs.next_back().map(Some).ok_or_else(wrong)
 }
 
 /// Words that ask for no toughness.

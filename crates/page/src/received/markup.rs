@@ -38,27 +38,24 @@ pub(super) fn spelled(page: &str) -> String {
             rest = left;
             continue;
         }
-        match Tag::read(after) {
-            Some((tag, left)) => {
-                tag.write(&mut out);
-                rest = left;
-                outermost = matches!(&*tag.name, "!doctype" | "html" | "/head" | "/body" | "/html");
-                if let raw @ ("style" | "script") = &*tag.name {
-                    let end = format!("</{raw}");
-                    let at = rest.to_ascii_lowercase().find(&end).unwrap_or(rest.len());
-                    out.push_str(rest.get(..at).unwrap_or_default());
-                    rest = rest.get(at..).unwrap_or_default();
-                }
-                if tag.name == "pre" {
-                    // The line end behind this tag is none of the text.
-                    rest = rest.strip_prefix('\n').unwrap_or(rest);
-                }
-            }
-            None => {
-                out.push('<');
-                rest = after;
-                outermost = false;
-            }
+        let Some((tag, left)) = Tag::read(after) else {
+            out.push('<');
+            rest = after;
+            outermost = false;
+            continue;
+        };
+        tag.write(&mut out);
+        rest = left;
+        outermost = matches!(&*tag.name, "!doctype" | "html" | "/head" | "/body" | "/html");
+        if let raw @ ("style" | "script") = &*tag.name {
+            let end = format!("</{raw}");
+            let at = rest.to_ascii_lowercase().find(&end).unwrap_or(rest.len());
+            out.push_str(rest.get(..at).unwrap_or_default());
+            rest = rest.get(at..).unwrap_or_default();
+        }
+        if tag.name == "pre" {
+            // The line end behind this tag is none of the text.
+            rest = rest.strip_prefix('\n').unwrap_or(rest);
         }
     }
     // The space before the end of the body, and behind it.
@@ -88,32 +85,31 @@ fn said(text: &str, outermost: bool, out: &mut String) {
     }
 }
 
+/// Names of letters that every program knows.
+const NAMES: [(&str, char); 8] = [
+    ("amp;", '&'),
+    ("lt;", '<'),
+    ("gt;", '>'),
+    ("quot;", '"'),
+    ("nbsp;", '\u{A0}'),
+    ("#39;", '\''),
+    ("#x27;", '\''),
+    ("#x2f;", '/'),
+];
+
 /// A text with the letters for the names that every program knows.
 fn decoded(text: &str) -> String {
     let mut out = String::with_capacity(text.len());
     let mut rest = text;
     while let Some((before, after)) = rest.split_once('&') {
         out.push_str(before);
-        const NAMES: [(&str, char); 8] = [
-            ("amp;", '&'),
-            ("lt;", '<'),
-            ("gt;", '>'),
-            ("quot;", '"'),
-            ("nbsp;", '\u{A0}'),
-            ("#39;", '\''),
-            ("#x27;", '\''),
-            ("#x2f;", '/'),
-        ];
-        match NAMES.iter().find(|(name, _)| after.starts_with(name)) {
-            Some((name, letter)) => {
-                out.push(*letter);
-                rest = after.get(name.len()..).unwrap_or_default();
-            }
+        if let Some((name, letter)) = NAMES.iter().find(|(name, _)| after.starts_with(name)) {
+            out.push(*letter);
+            rest = after.get(name.len()..).unwrap_or_default();
+        } else {
             // Another name stays a name: its sign is marked so that none can look like one that was read.
-            None => {
-                out.push('\u{0}');
-                rest = after;
-            }
+            out.push('\u{0}');
+            rest = after;
         }
     }
     out.push_str(rest);

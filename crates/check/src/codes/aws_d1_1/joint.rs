@@ -120,7 +120,8 @@ pub(super) fn of_process(tested: &Summary<'_>, process: &ProcessSummary<'_>, row
         let words = distinct(&mixtures, |own| own.value.clone());
         let stated = words.join("; ");
         let range = Qualified::set("gas_mixture", &clause(&row.origin), words, row.origin.source_ref());
-        ranges.push(range.process(&process.name).tested(stated));
+        let range = range.process(&process.name).tested(stated);
+        ranges.push(Qualified { note: row.origin.doubt.map(str::to_owned), ..range });
     }
     ranges
 }

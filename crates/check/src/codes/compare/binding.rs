@@ -18,7 +18,7 @@ pub(super) fn applies(summary: &Summary<'_>, range: &Qualified, code: &dyn Code)
     let groove = matches!(range.variable, "groove_angle" | "root_opening" | "root_face");
     let of_groove = groove && summary.weld == Some(WeldType::Fillet);
     let process = range.process.as_deref().is_none_or(|name| of_process(summary, name).is_some());
-    !(fillet && size) && !of_groove && process && range.variable != "process"
+    !(of_groove || fillet && size) && process && range.variable != "process"
 }
 
 /// What a range binds a procedure to at a place, in the unit that stands there; nothing where it does not bind.
@@ -105,7 +105,7 @@ fn such_as(view: &AgainstView<'_>, range: &Qualified, bounds: &Bounds) -> Option
         }
         _ => return None,
     };
-    let own_name = |words: &[String]| words.iter().any(|word| *word == value);
+    let own_name = |words: &[String]| words.contains(&value);
     let group = match bounds {
         Bounds::Set(words) if own_name(words) && words.len() == 1 => return Some(format!("`{value}`")),
         Bounds::Set(words) if !what.ends_with("position") && !what.ends_with("preparation") && words.len() < 4 => {

@@ -146,7 +146,7 @@ fn lacking(
             .iter()
             .filter(|range| matches!(range.bounds, Bounds::Set(_)) && speaks_of(range, summary, process))
             // Positions are welds of their own, and so are fillers where deposits are counted.
-            .filter(|range| !POSITIONS.contains(&range.variable) && !(by_deposit && FILLERS.contains(&range.variable)))
+            .filter(|range| !(POSITIONS.contains(&range.variable) || by_deposit && FILLERS.contains(&range.variable)))
             .filter(|range| !holds(&alone, summary, range))
             .cloned()
             .collect()

@@ -27,13 +27,15 @@ pub const RULE: Rule<AgainstRecords> = Rule {
     ],
 };
 
+/// Where a procedure states its date.
+const PLACE: &str = "/identification/date";
+
 fn examine(x: &mut Examiner<'_, AgainstRecords>) {
     let procedure = x.view.view.procedure;
     let Some(date) = procedure.identification.date else { return };
     if procedure.identification.status == Some(Status::Draft) {
         return;
     }
-    const PLACE: &str = "/identification/date";
     x.examined(PLACE);
     let listed = procedure.qualification.as_ref().map(|own| own.records.as_slice()).unwrap_or_default();
     let later = x.view.records.iter().filter_map(|record| Some((record, record.welded.filter(|day| *day > date)?)));
