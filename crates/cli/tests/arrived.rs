@@ -216,11 +216,13 @@ fn a_stream_that_unpacks_to_too_much_is_refused_wherever_it_stands() {
     refused(&path, "unpacks to more than");
 }
 
+/// A change of an entry of a PDF.
+type Change = fn(&mut lopdf::Dictionary);
+
 /// What programs write down that holds without it, and how they spell a page, is not called a change; a word of it is.
 #[test]
 fn innocent_saves_are_not_called_changed() {
     let again = "saved it again";
-    type Change = fn(&mut lopdf::Dictionary);
     let innocent: [(&str, Change); 5] = [
         ("crop.pdf", |page| {
             let frame = page.get(b"MediaBox").unwrap().clone();
