@@ -285,7 +285,7 @@ fn drawings(blocks: &[Block]) -> Vec<&Figure> {
         match block {
             Block::Drawings { drawings } => found.extend(drawings),
             Block::Columns { left, right, .. } => found.extend([left, right].into_iter().flat_map(|own| drawings(own))),
-            Block::Together { blocks } => found.extend(drawings(blocks)),
+            Block::Together { blocks } | Block::GivesWay { blocks, .. } => found.extend(drawings(blocks)),
             _ => {}
         }
     }

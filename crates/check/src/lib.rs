@@ -96,7 +96,7 @@ pub struct Records<'d> {
     pub code: CodeName,
     /// The records.
     pub records: &'d [&'d TestRecord],
-    /// What each of them qualifies, from [`codes::qualify`].
+    /// What each of them qualifies, from [`qualified`].
     pub qualifications: &'d [&'d codes::Qualification],
 }
 
@@ -131,8 +131,20 @@ pub fn check_with(document: &Document, context: &Context<'_>) -> Outcome {
     }
 }
 
+/// What a test record qualifies under its code, or under `code` where it names none, with what decides that it qualifies
+/// nothing; what is missing where it cannot be said.
+pub fn qualified(record: &TestRecord, code: Option<CodeName>) -> Result<codes::Qualification, Vec<codes::Refusal>> {
+    let mut qualification = codes::qualify(record, code)?;
+    let decides =
+        |own: &Finding| own.severity == Severity::Error && records::DECIDING.iter().any(|rule| rule.name == own.check);
+    qualification.faults = of_record(record, None).findings.into_iter().filter(decides).collect();
+    qualification.failed =
+        qualification.faults.iter().any(|fault| fault.check != records::coupon_test_missing::RULE.name);
+    Ok(qualification)
+}
+
 /// What stands against a test record.
-pub(crate) fn of_record(record: &TestRecord, today: Option<Date>) -> Outcome {
+fn of_record(record: &TestRecord, today: Option<Date>) -> Outcome {
     let procedure = record.to_procedure();
     let view = View::on(&procedure, today);
     let mut found = Found::default();

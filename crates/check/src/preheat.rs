@@ -54,7 +54,7 @@ pub fn needed(view: &View<'_>) -> Option<Needed> {
             }
             (practice, formula) => {
                 let delivered = by_carbon_equivalent(view, metal);
-                let cold = delivered.as_ref().is_some_and(|own| own.stated && own.needed.is_none());
+                let cold = delivered.as_ref().is_some_and(|own| own.stated && own.cold);
                 let practice = practice.filter(|own| own.severity == Severity::Error || !cold);
                 formula.or(practice).or_else(|| delivered?.needed)
             }
@@ -117,7 +117,9 @@ fn by_formula(view: &View<'_>, metal: &Metal<'_>, thickness_mm: f64) -> Option<N
 struct ByCarbonEquivalent {
     /// Whether the carbon equivalent is stated as delivered; else it is the highest that the specification allows.
     stated: bool,
-    /// The preheat that is asked for; nothing where every run may be welded cold.
+    /// Whether every run lies in the table of the method and may be welded cold.
+    cold: bool,
+    /// The preheat that is asked for.
     needed: Option<Needed>,
 }
 
@@ -137,12 +139,14 @@ fn by_carbon_equivalent(view: &View<'_>, metal: &Metal<'_>) -> Option<ByCarbonEq
     let combined = combined_thickness_mm(&vec![thickness_mm; parts], false).ok()?;
     let (least, first) = (planning::METHOD_A_LEAST_HEAT.value.high, planning::METHOD_A_FIRST_PREHEAT);
     let mut needed: Option<Needed> = None;
+    let mut cold = !view.runs.is_empty();
     for run in &view.runs {
         let hydrogen_ml = hydrogen(view, run)?;
         // With a stated figure the coldest setting decides; else only what no setting makes good.
         let heat = heat::of(run)?.heat_input;
         let heat = if own.is_some() { heat.low } else { heat.high };
         let row = preheat_methods::thickness_without_preheat(hydrogen_ml, ce_pct, heat.max(least))?;
+        cold &= heat >= least && combined <= row.combined_thickness_max_mm;
         // Under the least heat input of the table the thickness falls with the heat input.
         let most = row.combined_thickness_max_mm * (heat / least).min(1.0);
         if combined > most {
@@ -164,7 +168,7 @@ fn by_carbon_equivalent(view: &View<'_>, metal: &Metal<'_>) -> Option<ByCarbonEq
             });
         }
     }
-    (!view.runs.is_empty()).then_some(ByCarbonEquivalent { stated: own.is_some(), needed })
+    Some(ByCarbonEquivalent { stated: own.is_some(), cold, needed })
 }
 
 /// The practice for a metal and thickness.

@@ -8,7 +8,8 @@ mod common;
 
 use common::{edit, example};
 use seamwright_check::codes::compare::{AgainstRecords, RULES};
-use seamwright_check::codes::{Bounds, Effect, Qualification, classify, combine, qualify, welders};
+use seamwright_check::codes::{Bounds, Effect, Qualification, classify, combine, welders};
+use seamwright_check::qualified as qualify;
 use seamwright_check::{Context, Records, Rule, check_with};
 use seamwright_model::Document;
 use seamwright_model::document::Document::{Shop, TestRecord};

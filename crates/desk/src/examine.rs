@@ -54,6 +54,7 @@ impl Companions<'_> {
             "to-metal",
             "on-plate",
             "cooling-time",
+            "preheat-below",
             "contradict",
             "direction",
             "undermatching",

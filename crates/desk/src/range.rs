@@ -80,7 +80,7 @@ pub fn ranges(files: &dyn Files, inputs: Vec<Input>, code: Option<&str>) -> Resu
     }
     let nothing = found.iter().filter_map(Qualification::nothing).collect();
     let (code, edition) = (first.code, first.edition.clone());
-    found.retain(|own| !own.failed());
+    found.retain(|own| !own.failed);
     Ok(Ranges::Records { code, edition, ranges: codes::combine(&found), nothing })
 }
 

@@ -2,7 +2,7 @@
 
 use std::path::Path;
 
-use seamwright_check::codes::{self, Qualification, Refusal};
+use seamwright_check::codes::{Qualification, Refusal};
 use seamwright_model::Loaded;
 use seamwright_model::document::{self, Document};
 use seamwright_model::load::Fault;
@@ -86,7 +86,7 @@ pub(crate) fn as_procedure(loaded: &Loaded) -> Result<Read<Procedure>, Unread> {
 /// A document as a test record, with what it qualifies.
 pub fn tested(loaded: &Loaded, code: Option<CodeName>) -> Result<Tested, Unread> {
     let Document::TestRecord(record) = &loaded.document else { return Err(not_a(loaded, "test-record")) };
-    let qualification = codes::qualify(record, code).map_err(|refusals| {
+    let qualification = seamwright_check::qualified(record, code).map_err(|refusals| {
         let fault = |refusal: Refusal| Fault {
             message: refusal.message,
             hint: refusal.hint,

@@ -220,13 +220,12 @@ fn off_the_joint(text: &str) -> f64 {
     let Ok(loaded) = seamwright_model::load("draft", text.as_bytes()) else { return 0.0 };
     let Document::Procedure(procedure) = &loaded.document else { return 0.0 };
     let view = View::new(procedure);
-    let Some(fill) = fill::of(&view).filter(|fill| !fill.square) else { return 0.0 };
+    // A fillet of one run is not made of two for a little more or less metal.
+    let one_fillet = view.runs.len() == 1 && view.weld().is_some_and(|weld| !weld.has_groove());
+    let Some(fill) = fill::of(&view).filter(|fill| !fill.square && !one_fillet) else { return 0.0 };
     let (aim, _) = rule(planning::FILL_AIM);
     let holds = fill.joint_mm2.middle;
-    // No filler makes less than one run of a fillet, and more of them lay more.
-    let one_fillet = view.runs.len() == 1 && view.weld().is_some_and(|weld| !weld.has_groove());
-    let over = fill.fed_mm2.middle / (holds.max(fill.one_run_mm2) * aim.high);
-    let over = if fill.fed_known && !one_fillet { over } else { 0.0 };
+    let over = if fill.fed_known { fill.fed_mm2.middle / (holds.max(fill.one_run_mm2) * aim.high) } else { 0.0 };
     let short = if fill.known { holds * aim.low / fill.laid_mm2.middle } else { 0.0 };
     over.max(short).max(1.0).ln()
 }

@@ -249,6 +249,15 @@ pub fn operating_factor(process: &str, mechanization: &str) -> Option<&'static O
     of().find(|row| names(row.processes, number)).or_else(|| of().find(|row| row.processes.is_empty()))
 }
 
+/// What a cored wire weighs of a solid one, %; nothing for a solid wire.
+pub fn of_cored_wire(efficiency: &EfficiencyRow) -> Option<&'static Rule> {
+    match efficiency.label {
+        label if label.starts_with("metal cored") => Some(METAL_CORED_WIRE_MASS),
+        label if label.starts_with("flux cored") => Some(CORED_WIRE_MASS),
+        _ => None,
+    }
+}
+
 #[cfg(test)]
 mod tests {
     use super::*;

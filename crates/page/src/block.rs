@@ -204,6 +204,8 @@ pub enum Way {
     HookUp,
     /// Drawings of runs and position: the joint stands beside what follows it.
     Beside,
+    /// The large type of many settings: they stand in the size of text.
+    Settings,
 }
 
 /// A label over a value.

@@ -2,7 +2,6 @@
 
 use seamwright_calc::{Interval, Spread, deposition as formulas};
 use seamwright_handbook::measure::MM_IN;
-use seamwright_handbook::rule::Rule;
 use seamwright_handbook::{Band, densities, deposition, filler_classes, fusion, gmaw_parameters};
 use seamwright_model::finding::SourceRef;
 use seamwright_model::procedure::{TransferMode, keys};
@@ -53,7 +52,7 @@ fn laid(view: &View<'_>, run: &RunView<'_>) -> Option<Deposit> {
         let (feed, diameter, by, source) = feed;
         sources.extend(source);
         // A cored wire is lighter than a solid one.
-        let cored = cored_wire(efficiency);
+        let cored = deposition::of_cored_wire(efficiency);
         sources.extend(cored.map(|rule| rule.origin.source_ref()));
         // The ends take those of every row of the process: one published figure is no bound.
         let (share, span) = (efficiency.efficiency_pct, efficiency_span(run, efficiency));
@@ -121,15 +120,6 @@ fn wire_feed_mm_s(view: &View<'_>, run: &RunView<'_>) -> Option<Feed> {
     let feed = |amperes: f64| rule.value.middle() * amperes * MM_IN / 60.0;
     let feed = Interval::new(feed(current.low()?.amperes()), feed(current.high()?.amperes())).ok()?;
     Some((feed, diameter, By::Current, Some(rule.origin.source_ref())))
-}
-
-/// What a cored wire weighs of a solid one, %; nothing for a solid wire.
-fn cored_wire(efficiency: &deposition::EfficiencyRow) -> Option<&'static Rule> {
-    match efficiency.label {
-        label if label.starts_with("metal cored") => Some(deposition::METAL_CORED_WIRE_MASS),
-        label if label.starts_with("flux cored") => Some(deposition::CORED_WIRE_MASS),
-        _ => None,
-    }
 }
 
 /// Rate by class, diameter and current, and the share of what is melted that ends in the weld, %.

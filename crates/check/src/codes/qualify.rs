@@ -1,7 +1,7 @@
 //! From a test record the qualified range of every variable that its code names.
 
 use seamwright_handbook::measure::figure;
-use seamwright_model::finding::{Finding, Severity};
+use seamwright_model::finding::Finding;
 use seamwright_model::procedure::{CodeName, WeldType};
 use seamwright_model::test_record::{TestMethod, TestRecord};
 use seamwright_weld::View;
@@ -10,7 +10,6 @@ use super::code::Refusal;
 use super::list::{of, title};
 use super::range::Qualified;
 use super::summary::{Ends, Summary, Value};
-use crate::records;
 
 /// What a test record qualifies.
 #[derive(Debug, Clone, PartialEq)]
@@ -23,8 +22,11 @@ pub struct Qualification {
     pub ranges: Vec<Qualified>,
     /// Whether impact tests are among what was tested.
     pub toughness: bool,
-    /// Why the record qualifies nothing: tests that failed, that contradict their requirement, or that the code misses.
+    /// Why the record qualifies nothing: tests that failed, that contradict their requirement, or that the code misses. Nothing is
+    /// found here; [`crate::qualified`] does.
     pub faults: Vec<Finding>,
+    /// Whether a test failed or contradicts itself; tests that are missing may yet be made.
+    pub failed: bool,
 }
 
 impl Qualification {
@@ -35,11 +37,6 @@ impl Qualification {
         let reasons: Vec<String> = self.faults.iter().map(words).collect();
         let number = self.ranges.first().map(|range| range.records.join(", ")).unwrap_or_default();
         (!reasons.is_empty()).then(|| format!("{number} qualifies nothing: {}", reasons.join("; ")))
-    }
-
-    /// Whether a test failed or contradicts itself; tests that are missing may yet be made.
-    pub fn failed(&self) -> bool {
-        self.faults.iter().any(|fault| fault.check != records::coupon_test_missing::RULE.name)
     }
 }
 
@@ -79,10 +76,7 @@ pub fn qualify(record: &TestRecord, code: Option<CodeName>) -> Result<Qualificat
     for range in &mut ranges {
         range.records = vec![number.to_string()];
     }
-    let decides =
-        |own: &Finding| own.severity == Severity::Error && records::DECIDING.iter().any(|rule| rule.name == own.check);
-    let faults = crate::of_record(record, None).findings.into_iter().filter(decides).collect();
-    Ok(Qualification { code, edition, ranges, toughness: summary.toughness, faults })
+    Ok(Qualification { code, edition, ranges, toughness: summary.toughness, faults: Vec::new(), failed: false })
 }
 
 /// How to name a code.

@@ -172,6 +172,7 @@ impl<'s> Setter<'s> {
                 Way::Cautions => Shed::Cautions,
                 Way::HookUp => Shed::HookUp,
                 Way::Beside => Shed::Beside,
+                Way::Settings => Shed::Settings,
             };
         if !gone {
             return self.blocks(blocks);

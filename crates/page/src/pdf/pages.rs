@@ -256,15 +256,25 @@ const CLOSER_STILL: [(Shed, f64, f64, f64, f64); 12] = [
     (Shed::Beside, 0.935, 0.15, 0.76, 0.5),
 ];
 
+/// What many settings give up then: their large type, in steps.
+const SETTINGS_AS_TEXT: [(Shed, f64, f64, f64, f64); 6] = [
+    (Shed::Settings, 1.0, 0.5, 0.9, 0.5),
+    (Shed::Settings, 0.935, 0.35, 0.88, 0.5),
+    (Shed::Settings, 0.90, 0.25, 0.82, 0.5),
+    (Shed::Settings, 0.86, 0.15, 0.76, 0.5),
+    (Shed::Settings, 0.82, 0.15, 0.76, 0.5),
+    (Shed::Settings, 0.78, 0.15, 0.76, 0.4),
+];
+
 /// What comes where not even the joint beside text has room at that size.
 const CLOSEST: [(Shed, f64, f64, f64, f64); 7] = [
-    (Shed::Beside, 0.90, 0.25, 0.76, 0.5),
-    (Shed::Beside, 0.90, 0.15, 0.76, 0.5),
-    (Shed::Beside, 0.86, 0.15, 0.76, 0.5),
-    (Shed::Beside, 0.82, 0.15, 0.76, 0.5),
-    (Shed::Beside, 0.78, 0.15, 0.76, 0.4),
-    (Shed::Beside, 0.72, 0.15, 0.8, 0.4),
-    (Shed::Beside, 0.66, 0.15, 0.8, 0.4),
+    (Shed::Settings, 0.90, 0.25, 0.76, 0.5),
+    (Shed::Settings, 0.90, 0.15, 0.76, 0.5),
+    (Shed::Settings, 0.86, 0.15, 0.76, 0.5),
+    (Shed::Settings, 0.82, 0.15, 0.76, 0.5),
+    (Shed::Settings, 0.78, 0.15, 0.76, 0.4),
+    (Shed::Settings, 0.72, 0.15, 0.8, 0.4),
+    (Shed::Settings, 0.66, 0.15, 0.8, 0.4),
 ];
 
 /// Steps that are still easy to read; below them type and drawings shrink in turn, so that neither is lost.
@@ -308,6 +318,7 @@ fn one_page(sheet: &Sheet, paper: Paper, beside: &Beside<'_>) -> Result<Body, Pd
         .chain(CLOSE.into_iter().map(close))
         .chain(WITHOUT_HOOK_UP.into_iter().filter_map(given))
         .chain(CLOSER_STILL.into_iter().map(close))
+        .chain(SETTINGS_AS_TEXT.into_iter().map(close))
         .chain(CLOSEST.into_iter().map(close))
         .chain(STEPS.iter().take(EASY).skip(AT_ARMS_LENGTH + 1).map(|&step| style(step, 1.0)))
         .chain(CROWDED.into_iter().filter_map(step))

@@ -66,6 +66,8 @@ pub(super) enum Shed {
     HookUp,
     /// All drawings but that of the joint, which stands beside text.
     Beside,
+    /// The large type of settings in many rows.
+    Settings,
     /// Every drawing, on a card that has no other page.
     Pictures,
 }

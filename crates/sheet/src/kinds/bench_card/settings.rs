@@ -4,15 +4,18 @@ use seamwright_model::procedure::{Key, keys};
 use seamwright_model::quantity::{Quantity, Range};
 use seamwright_model::stated::{NONE, Stated, Text};
 use seamwright_page::SheetOptions;
-use seamwright_page::block::{Block, Cell, Column, Row, Table};
+use seamwright_page::block::{Block, Cell, Column, Row, Table, Way};
 use seamwright_weld::{RunView, View};
 
 use crate::kinds::columns::{common_unit, setting_cell};
 use crate::kinds::words::process_name;
 use crate::kinds::{joined, print as said, setup, sold, word};
 
-/// More rows than these take a second page, so that the type stays large.
+/// More rows than these may stand in the size of text, so that all of them fit the page.
 const MOST_ROWS: usize = 8;
+
+/// More rows than these take a second page.
+const MOST_ROWS_OF_A_PAGE: usize = 40;
 
 /// What a row shows of its runs.
 const KEYS: [&str; 6] = [
@@ -39,7 +42,7 @@ fn groups<'v, 'd>(view: &'v View<'d>, options: SheetOptions) -> Vec<Group<'v, 'd
 
 /// Whether the settings take more rows than one page has room for beside all else.
 pub(super) fn is_long(view: &View<'_>, options: SheetOptions) -> bool {
-    groups(view, options).len() > MOST_ROWS
+    groups(view, options).len() > MOST_ROWS_OF_A_PAGE
 }
 
 /// What its settings are for, where they are not for all of the weld.
@@ -143,7 +146,7 @@ pub(super) fn settings(blocks: &mut Vec<Block>, view: &View<'_>, options: SheetO
         columns.push(Column { unit, ..Column::words(options.term(key), weight) });
         shown.push(index);
     }
-    let rows = groups
+    let rows: Vec<Row> = groups
         .iter()
         .zip(&values)
         .map(|(group, values)| {
@@ -173,5 +176,22 @@ pub(super) fn settings(blocks: &mut Vec<Block>, view: &View<'_>, options: SheetO
             Row { cells: row, marked: false }
         })
         .collect();
-    blocks.push(Block::Settings(Table { caption: None, columns, rows }));
+    let long = rows.len() > MOST_ROWS;
+    let table = Table { caption: None, columns, rows };
+    blocks.push(if long {
+        let small = vec![Block::Table(in_one_line(table.clone()))];
+        Block::GivesWay { way: Way::Settings, blocks: vec![Block::Settings(table)], instead: small }
+    } else {
+        Block::Settings(table)
+    });
+}
+
+/// A table whose rows take a line each: what stands under a value stands behind it.
+fn in_one_line(mut table: Table) -> Table {
+    for cell in table.rows.iter_mut().flat_map(|row| &mut row.cells) {
+        if let Some(note) = cell.note.take() {
+            cell.text = format!("{} {note}", cell.text);
+        }
+    }
+    table
 }
