@@ -123,3 +123,58 @@ fn the_fullest_booth_has_pieces_for_all_its_learners() {
     // Two joints of two pieces each: four for a learner, twelve for a booth of three.
     assert!(page.contains("C12200, 6 mm × 50 mm × 150 mm 4 12 36"), "{page}");
 }
+
+/// Every procedure of the library, drafted as a lesson of 12 learners in 6 booths.
+#[test]
+fn a_drafted_lesson_passes_its_own_check() {
+    let mut wrong = Vec::new();
+    let mut files: Vec<PathBuf> =
+        fs::read_dir(root().join("procedures")).unwrap().map(|entry| entry.unwrap().path()).collect();
+    files.retain(|path| path.extension().is_some_and(|ending| ending == "yaml"));
+    assert!(files.len() > 40);
+    let folder = tempfile::tempdir().unwrap();
+    for (learners, booths) in [("12", "6"), ("9", "3")] {
+        for file in &files {
+            let lesson = drafted(file, folder.path(), learners, booths);
+            let (_, said, _) = run(&["check", lesson.to_str().unwrap()]);
+            if !said.contains("0 errors, 0 cautions") {
+                wrong.push(format!("{}: {said}", file.display()));
+            }
+        }
+    }
+    assert!(wrong.is_empty(), "{} wrong:\n{}", wrong.len(), wrong.join("\n"));
+}
+
+#[test]
+fn a_drafted_lesson_is_of_the_procedures_own_weld() {
+    let folder = tempfile::tempdir().unwrap();
+    let text = |file: &Path| fs::read_to_string(drafted(file, folder.path(), "12", "6")).unwrap();
+    let pipe = text(&library("pipe-butt-304l-141-pc.yaml"));
+    assert!(
+        pipe.contains("coupon: {outside_diameter: 60.3 mm, thickness: 3.9 mm, length: 75 mm, pieces: 2}"),
+        "{pipe}"
+    );
+    assert!(pipe.contains("weld: \"pipe butt to the procedure\"") && !pipe.contains("width: 50 mm"), "{pipe}");
+    // Level B of ISO 5817: 0.05 x 3.9 mm is 0.195 mm, and never 0.2 mm.
+    assert!(pipe.contains("{what: undercut, accepted: \"0.1 mm maximum\""), "{pipe}");
+    assert!(pipe.contains("{what: excess weld metal, accepted: \"1 mm + 0.1 x width, at most 5 mm\""), "{pipe}");
+    let structural = text(&library("butt-3-8-in-a36-111-3g.yaml"));
+    assert!(structural.contains("acceptance: \"AWS D1.1 Table 8.1\"  # of the procedure"), "{structural}");
+    assert!(structural.contains("accepted: \"by AWS D1.1 Table 8.1\""), "{structural}");
+    let whole = fs::read_to_string(library("tee-fillet-12-s355-135.yaml")).unwrap();
+    let trial = |name: &str, edits: &[(&str, &str)]| {
+        let own = edits.iter().fold(whole.clone(), |text, (from, to)| {
+            assert!(text.contains(from), "{from}");
+            text.replacen(from, to, 1)
+        });
+        let file = folder.path().join(name);
+        fs::write(&file, own).unwrap();
+        text(&file)
+    };
+    for (weld, said) in
+        [("plug", "plug weld with 135"), ("surfacing", "surfacing with 135"), ("edge", "edge weld with 135")]
+    {
+        let own = trial("own.yaml", &[("  weld: fillet", &format!("  weld: {weld}"))]);
+        assert!(own.contains(&format!("title: \"{said}")) && !own.contains("tee fillet to"), "{own}");
+    }
+}
