@@ -29,9 +29,10 @@ pub fn lesson(procedure: &Procedure, file: &str, learners: u32, booths: u32) -> 
         duration(welding),
     );
     text.push_str("objectives:\n  - Hold arc length and travel speed steady\n");
+    let verb = if name.contains("weld") || taught.on_one_piece { "Make" } else { "Weld" };
     let _ = write!(
         text,
-        "  - Weld the {name} in {} to the procedure\n  - Tell a sound weld from a faulty one by eye\n\nexercises:\n",
+        "  - {verb} the {name} in {} to the procedure\n  - Tell a sound weld from a faulty one by eye\n\nexercises:\n",
         taught.position
     );
     for own in &exercises {
