@@ -11,8 +11,8 @@ use seamwright_model::price::{Bought, Price};
 use seamwright_model::procedure::{ShieldingGas, keys};
 use seamwright_model::quantity::{Duration, Length, Range, Share};
 use seamwright_model::shop::Shop;
-use seamwright_model::stated::{Composition, Named, Stated};
-use seamwright_weld::consumption::{self, Work};
+use seamwright_model::stated::{Composition, Named, OrNone, Stated};
+use seamwright_weld::consumption::{self, GasPlace, Work};
 use seamwright_weld::deposit::{self, middle};
 use seamwright_weld::machines::same_process;
 use seamwright_weld::section::{self, Assumption};
@@ -27,7 +27,7 @@ pub struct Kit {
     pub fillers: Vec<Filler>,
     /// Tungsten electrodes: designation, and how many.
     pub tungstens: Option<(String, u32)>,
-    /// Shielding gases, each once.
+    /// Gases at the torch, at the root and behind the torch, each once.
     pub gases: Vec<Gas>,
     /// Time of one learner in the booth, min.
     pub minutes_each: f64,
@@ -75,11 +75,13 @@ pub struct Filler {
     pub cost: Option<f64>,
 }
 
-/// Shielding gas.
+/// Gas of one place.
 #[derive(Debug, Clone, PartialEq)]
 pub struct Gas {
     /// Designation.
     pub designation: String,
+    /// Where it flows.
+    pub place: GasPlace,
     /// Litres, with pre-flow and post-flow of every start and what practice loses.
     pub litres: f64,
     /// How many cylinders of the shop that is, where it has the gas.
@@ -156,7 +158,18 @@ pub fn of(lesson: &Lesson, view: &View<'_>, shop: Option<&Shop>) -> Kit {
             if with_filler && area.is_some() {
                 add_filler(&mut kit, view, run, work);
             }
-            add_gas(&mut kit, run, work);
+            if let Some(gas) = run.gas() {
+                add_gas(&mut kit, named(gas.value), GasPlace::Torch, consumption::gas_l(run, gas.value, work));
+            }
+            if let Some(gas) = run.part(&keys::TRAILING_GAS) {
+                add_gas(&mut kit, named(gas.value), GasPlace::Trailing, consumption::gas_l(run, gas.value, work));
+            }
+        }
+        // A bead on one plate has no root.
+        let backing = view.procedure.backing_gas.as_ref().and_then(OrNone::value).filter(|_| joint);
+        if let (Some(gas), Some((first, _))) = (backing, runs.first()) {
+            let litres = consumption::backing_l(view, first, welds, length_mm * welds);
+            add_gas(&mut kit, gas_name(gas.designation.as_deref(), gas.composition.as_ref()), GasPlace::Root, litres);
         }
     }
     if !kit.gases.is_empty() {
@@ -165,10 +178,16 @@ pub fn of(lesson: &Lesson, view: &View<'_>, shop: Option<&Shop>) -> Kit {
             source: Some(starts_rule.origin.source_ref()),
         });
     }
+    if kit.gases.iter().any(|own| own.place == GasPlace::Root) {
+        kit.assumptions.push(Assumption {
+            text: "the backing gas flows before each joint and over its first run, not under beads on plate".to_owned(),
+            source: None,
+        });
+    }
     rods(&mut kit, view, shop);
     tungstens(&mut kit, lesson, &runs);
     if let Some(shop) = shop {
-        on_the_shelf(&mut kit, &runs, shop);
+        on_the_shelf(&mut kit, view, shop);
         cost(&mut kit, view, shop);
     }
     kit
@@ -249,20 +268,23 @@ fn add_filler(kit: &mut Kit, view: &View<'_>, run: &RunView<'_>, work: Work) {
     });
 }
 
-fn add_gas(kit: &mut Kit, run: &RunView<'_>, work: Work) {
-    let Some(gas) = run.gas() else { return };
-    let Some(litres) = consumption::gas_l(run, work) else {
-        let text = "flow or travel_speed, so no gas".to_owned();
+fn add_gas(kit: &mut Kit, designation: String, place: GasPlace, litres: Option<f64>) {
+    let Some(litres) = litres else {
+        let text = match place {
+            GasPlace::Torch => "flow or travel_speed, so no gas",
+            GasPlace::Root => "backing_gas/flow or travel_speed, so no backing gas",
+            GasPlace::Trailing => "trailing_gas/flow or travel_speed, so no trailing gas",
+        }
+        .to_owned();
         if !kit.not_stated.contains(&text) {
             kit.not_stated.push(text);
         }
         return;
     };
-    let designation = named(gas.value);
-    if let Some(same) = kit.gases.iter_mut().find(|own| own.designation == designation) {
+    if let Some(same) = kit.gases.iter_mut().find(|own| own.place == place && own.designation == designation) {
         same.litres += litres;
     } else {
-        kit.gases.push(Gas { designation, litres, cylinders: None, cost: None });
+        kit.gases.push(Gas { designation, place, litres, cylinders: None, cost: None });
     }
 }
 
@@ -329,12 +351,27 @@ pub(crate) fn gas_name(designation: Option<&str>, composition: Option<&Compositi
     )
 }
 
-fn on_the_shelf(kit: &mut Kit, runs: &[(&RunView<'_>, u32)], shop: &Shop) {
+/// Designation and composition of a gas of the kit, as the procedure states them.
+pub(crate) fn stated<'d>(own: &Gas, view: &View<'d>) -> Option<(Option<&'d str>, Option<&'d Composition>)> {
+    let of_runs = |of: fn(&RunView<'d>) -> Option<&'d ShieldingGas>| {
+        let gas = view.runs.iter().filter_map(of).find(|gas| named(gas) == own.designation)?;
+        Some((gas.designation.as_deref(), gas.composition.as_ref()))
+    };
+    match own.place {
+        GasPlace::Torch => of_runs(|run| run.gas().map(|at| at.value)),
+        GasPlace::Trailing => of_runs(|run| run.part(&keys::TRAILING_GAS).map(|at| at.value)),
+        GasPlace::Root => {
+            let gas = view.procedure.backing_gas.as_ref().and_then(OrNone::value)?;
+            Some((gas.designation.as_deref(), gas.composition.as_ref()))
+        }
+    }
+}
+
+fn on_the_shelf(kit: &mut Kit, view: &View<'_>, shop: &Shop) {
     let Some(shelf) = &shop.stock else { return };
     for own in &mut kit.gases {
-        let stated = runs.iter().filter_map(|(run, _)| run.gas()).find(|at| named(at.value) == own.designation);
-        let Some(gas) = stated else { continue };
-        let cylinders = stock::cylinders(shelf, gas.value.designation.as_deref(), gas.value.composition.as_ref());
+        let Some((designation, composition)) = stated(own, view) else { continue };
+        let cylinders = stock::cylinders(shelf, designation, composition);
         own.cylinders = cylinders
             .iter()
             .find_map(|one| stock::one_cylinder_l(one))

@@ -8,7 +8,7 @@
 //!   `alternatives.rs`: what gives one instead
 //! - `draft.rs`: a page written, held against the checks and moved until it passes
 //! - `answers.rs`: the facts as questions; `sizes.rs`, `trade.rs`: gauges, schedules and words of the trade; `units.rs`: a page in inches
-//! - `begin.rs`: the line of published settings that a run begins with; `documents.rs`, `record.rs`: drafts of lessons, shops and test records
+//! - `begin.rs`: the line of published settings that a run begins with; `lesson.rs`, `documents.rs`, `record.rs`: drafts of lessons, shops and test records
 //! - `plan.rs`: filler, gas, mode of transfer; `joint.rs`: edges and cross-section; `layers.rs`: runs
 //! - `tungsten.rs`, `covered.rs`, `wire.rs`: the settings of each kind of process
 //! - `preheat.rs`: preheat and interpass temperature of the metal; `heat.rs`: the temperatures of the page; `cooling.rs`: settings held to the heat that a metal needs
@@ -33,6 +33,7 @@ mod heat;
 mod hold;
 mod joint;
 mod layers;
+mod lesson;
 mod machine;
 mod no_draft;
 mod page;
@@ -51,9 +52,10 @@ mod wire;
 mod write;
 
 pub use answers::Question;
-pub use documents::{ShopAnswers, lesson, shop_file};
+pub use documents::{ShopAnswers, shop_file};
 pub use draft::draft;
 pub use facts::{Choices, Facts, Typed};
+pub use lesson::lesson;
 pub use record::record;
 pub use refused::Refused;
 pub use shop::draft_in_shop;

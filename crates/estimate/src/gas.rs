@@ -1,4 +1,4 @@
-//! Shielding and backing gas: how much flows, and how many cylinders that is.
+//! Shielding, trailing and backing gas: how much flows, and how many cylinders that is.
 
 use seamwright_calc::gas as gas_formulas;
 use seamwright_handbook::technique::gas_timing;
@@ -6,6 +6,7 @@ use seamwright_handbook::{Rule, SourceRef, deposition};
 use seamwright_model::procedure::keys;
 use seamwright_model::quantity::{Current, Duration, Flow, Range};
 use seamwright_model::stated::{Composition, OrNone, Stated};
+use seamwright_weld::consumption::GasPlace;
 use seamwright_weld::{RunView, View, stock};
 
 use crate::joint::Joint;
@@ -16,8 +17,8 @@ use crate::log::{Log, middle, rule};
 pub struct GasUse {
     /// Its designation, or its composition.
     pub designation: String,
-    /// Whether it shields the root.
-    pub backing: bool,
+    /// Where it flows.
+    pub place: GasPlace,
     /// Volume, litres of free gas.
     pub volume_l: f64,
     /// The same as a share of a full cylinder: of the stock's, else of a usual one.
@@ -86,7 +87,35 @@ pub(crate) fn gas(run: &RunView<'_>, label: &str, arc_min: f64, starts: f64, log
     log.formula(gas_formulas::GAS_USED);
     let volume_l =
         gas_formulas::GasUse { flow_l_min, arc_time_min: arc_min, starts, pre_flow_s, post_flow_s }.gas_l().ok()?;
-    Some(gas_use(designation, false, volume_l, gas.value.designation.as_deref(), gas.value.composition.as_ref(), log))
+    Some(gas_use(
+        designation,
+        GasPlace::Torch,
+        volume_l,
+        gas.value.designation.as_deref(),
+        gas.value.composition.as_ref(),
+        log,
+    ))
+}
+
+/// The gas of the shield that follows the torch of a run; where its own times are not stated it flows with the arc.
+pub(crate) fn trailing(run: &RunView<'_>, label: &str, arc_min: f64, starts: f64, log: &mut Log<'_>) -> Option<GasUse> {
+    let gas = run.part(&keys::TRAILING_GAS)?.value;
+    let Some(flow_l_min) = gas.flow.as_ref().and_then(Stated::value).and_then(|flow| middle(flow, Flow::l_per_min))
+    else {
+        log.missing(format!("run {label}: trailing_gas/flow, so no trailing gas of it"));
+        return None;
+    };
+    let (pre_flow_s, post_flow_s) = (seconds(gas.pre_flow.as_ref()), seconds(gas.post_flow.as_ref()));
+    if post_flow_s.is_none() {
+        log.assume("the trailing gas flows while the arc burns: its post-flow is not stated", None);
+    }
+    log.formula(gas_formulas::GAS_USED);
+    let (pre_flow_s, post_flow_s) = (pre_flow_s.unwrap_or(0.0), post_flow_s.unwrap_or(0.0));
+    let used = gas_formulas::GasUse { flow_l_min, arc_time_min: arc_min, starts, pre_flow_s, post_flow_s };
+    let volume_l = used.gas_l().ok()?;
+    let (designation, parts) = (gas.designation.as_deref(), gas.composition.as_ref());
+    let name = designation.map_or_else(|| parts.map_or_else(|| "gas".to_owned(), composition), str::to_owned);
+    Some(gas_use(name, GasPlace::Trailing, volume_l, designation, parts, log))
 }
 
 fn composition(parts: &Composition) -> String {
@@ -103,7 +132,7 @@ pub(crate) fn gases<'r>(
 ) -> Vec<GasUse> {
     let mut all: Vec<GasUse> = Vec::new();
     for own in of_runs {
-        match all.iter_mut().find(|other| other.designation == own.designation) {
+        match all.iter_mut().find(|other| other.place == own.place && other.designation == own.designation) {
             Some(same) => same.volume_l += own.volume_l,
             None => all.push(own.clone()),
         }
@@ -137,12 +166,12 @@ fn backing(view: &View<'_>, root_min: f64, joints: &[Joint], log: &mut Log<'_>) 
         .as_deref()
         .map_or_else(|| gas.composition.as_ref().map_or_else(|| "gas".to_owned(), composition), str::to_owned);
     let volume_l = flow * (purge * pieces + root_min);
-    Some(gas_use(designation, true, volume_l, gas.designation.as_deref(), gas.composition.as_ref(), log))
+    Some(gas_use(designation, GasPlace::Root, volume_l, gas.designation.as_deref(), gas.composition.as_ref(), log))
 }
 
 fn gas_use(
     name: String,
-    backing: bool,
+    place: GasPlace,
     volume_l: f64,
     designation: Option<&str>,
     composition: Option<&Composition>,
@@ -150,5 +179,5 @@ fn gas_use(
 ) -> GasUse {
     let (shelf, cylinder_l) = cylinders_of(designation, composition, log);
     let in_stock_l = log.shelf.and_then(|shelf| stock::gas_l(shelf, designation, composition));
-    GasUse { designation: name, backing, volume_l, cylinders: None, cylinder_l, in_stock_l, shelf }
+    GasUse { designation: name, place, volume_l, cylinders: None, cylinder_l, in_stock_l, shelf }
 }

@@ -18,6 +18,7 @@ pub use gas::GasUse;
 pub use joint::Joint;
 pub use money::{Cost, JointPrice, Kind, LABOUR_HINT, Line, quote};
 pub use run::{RunEstimate, Slower};
+pub use seamwright_weld::consumption::GasPlace;
 pub use stock::{Buy, Remainder, buying, remainders, unit_of, us_unit};
 
 use seamwright_calc::time_cost::COST;
@@ -57,7 +58,7 @@ pub struct Estimate {
     pub runs: Vec<RunEstimate>,
     /// Filler to buy, by name.
     pub fillers: Vec<FillerUse>,
-    /// Shielding and backing gas, by designation.
+    /// Shielding, trailing and backing gas, by place and designation.
     pub gases: Vec<GasUse>,
     /// Time with the arc burning, min.
     pub arc_time_min: f64,
@@ -133,7 +134,8 @@ pub fn estimate(procedure: &Procedure, joints: &[Joint], options: &Options<'_>) 
     }
     let fillers = filler::fillers(runs.iter().filter_map(|run| run.filler.as_ref()), &mut log);
     let root_min = runs.first().and_then(|run| run.working_time_min.or(run.arc_time_min)).unwrap_or(0.0);
-    let gases = gas::gases(&view, runs.iter().filter_map(|run| run.gas.as_ref()), root_min, joints, &mut log);
+    let gases =
+        gas::gases(&view, runs.iter().flat_map(|run| run.gas.iter().chain(&run.trailing)), root_min, joints, &mut log);
     let sum = |of: fn(&RunEstimate) -> Option<f64>| runs.iter().filter_map(of).sum::<f64>();
     let mut estimate = Estimate {
         joints: joints.to_vec(),

@@ -8,6 +8,7 @@ use seamwright_model::price::{Bought, Price};
 use seamwright_model::quantity::{Duration, Quantity, Range, Share};
 use seamwright_model::shop::{Rates, Shop, Working};
 use seamwright_model::stated::{Named, Stated};
+use seamwright_weld::consumption::GasPlace;
 use seamwright_weld::stock::same_gas_word;
 
 use crate::Estimate;
@@ -278,7 +279,11 @@ fn fillers(estimates: &[&Estimate], rates: &Rates, lines: &mut Lines) {
 fn gases(estimates: &[&Estimate], rates: &Rates, lines: &mut Lines) {
     for gas in estimates.iter().flat_map(|estimate| &estimate.gases) {
         let price = named(&rates.gas, |key| same_gas_word(key, &gas.designation));
-        let what = if gas.backing { "backing gas" } else { "gas" };
+        let what = match gas.place {
+            GasPlace::Torch => "gas",
+            GasPlace::Root => "backing gas",
+            GasPlace::Trailing => "trailing gas",
+        };
         let amount = price.and_then(|price| match price.bought() {
             Bought::Volume => Some(gas.volume_l / 1000.0),
             Bought::Package => gas.cylinders,

@@ -10,7 +10,7 @@ use seamwright_weld::deposit::{self, By, Deposit};
 use seamwright_weld::{RunView, View, consumption, machines};
 
 use crate::filler::{FillerUse, filler};
-use crate::gas::{GasUse, gas};
+use crate::gas::{GasUse, gas, trailing};
 use crate::joint::Joint;
 use crate::log::{Log, middle, rule};
 
@@ -49,6 +49,8 @@ pub struct RunEstimate {
     pub filler: Option<FillerUse>,
     /// Shielding gas.
     pub gas: Option<GasUse>,
+    /// Gas of the shield that follows the torch.
+    pub trailing: Option<GasUse>,
 }
 
 /// What the arc time of a run hangs on.
@@ -182,6 +184,7 @@ fn one(
         area_mm2: area,
         filler: deposit.and_then(|deposit| filler(view, run, deposit, weld_metal_kg, log)),
         gas: arc_time_min.and_then(|arc| gas(run, &label, arc, starts, log)),
+        trailing: arc_time_min.and_then(|arc| trailing(run, &label, arc, starts, log)),
         weld_metal_kg,
         by_travel_min,
         by_rate_min,

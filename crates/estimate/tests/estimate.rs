@@ -3,7 +3,7 @@
 use std::fs;
 use std::path::Path;
 
-use seamwright_estimate::{Estimate, Joint, Options, Pieces, estimate};
+use seamwright_estimate::{Estimate, GasPlace, Joint, Options, Pieces, estimate};
 use seamwright_model::document::Document;
 use seamwright_model::load;
 use seamwright_model::procedure::Procedure;
@@ -219,4 +219,20 @@ fn an_estimate_goes_by_the_condition_of_its_thickness() {
     assert_eq!(area(None), (8.0, false));
     assert_eq!(area(Some(6.0)), (8.0, false));
     assert_eq!(area(Some(10.0)), (32.0, true));
+}
+
+// By hand: 12 min of arc at 15 L/min, and six starts with 30 s after each: 15 x (12 + 6 x 30 / 60) = 225 L.
+#[test]
+fn the_gas_of_a_trailing_shield_has_a_line_of_its_own() {
+    let with = FILLET.replace(
+        "    shielding_gas:",
+        "    trailing_gas: {designation: I1, flow: 15 L/min, post_flow: 30 s}\n    shielding_gas:",
+    );
+    let found = estimate(&read(&with), &joints(600.0, 2), &Options::default()).unwrap();
+    let of = |place| found.gases.iter().find(|gas| gas.place == place).map(|gas| gas.volume_l);
+    near(of(GasPlace::Torch).unwrap(), 104.0, "torch");
+    near(of(GasPlace::Trailing).unwrap(), 225.0, "trailing shield");
+    assert_eq!(of(GasPlace::Root), None);
+    let plain = estimate(&read(FILLET), &joints(600.0, 2), &Options::default()).unwrap();
+    assert_eq!(plain.gases.len(), 1);
 }

@@ -54,6 +54,9 @@ pub struct MeasureRow {
     pub weld: Option<&'static str>,
     /// Number of the imperfection in ISO 5817.
     pub imperfection: &'static str,
+    /// Whether the accepted figure is that of the imperfection and not of the whole weld.
+    #[cfg_attr(false, optional)]
+    pub of_its_own: bool,
     /// What the limit is a limit of.
     pub reads: &'static str,
     /// Where the row comes from.

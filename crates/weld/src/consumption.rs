@@ -4,9 +4,10 @@
 use seamwright_calc::deposition::{Loss, filler_mass_kg};
 use seamwright_calc::gas::GasUse;
 use seamwright_calc::{time_cost, weld_metal};
+use seamwright_handbook::deposition;
 use seamwright_model::procedure::{ShieldingGas, keys};
 use seamwright_model::quantity::{Duration, Flow, Range, Speed};
-use seamwright_model::stated::Stated;
+use seamwright_model::stated::{OrNone, Stated};
 
 use crate::deposit::{self, middle};
 use crate::section;
@@ -38,9 +39,20 @@ pub fn arc_time_min(run: &RunView<'_>, length_mm: f64) -> Option<f64> {
     time_cost::arc_time_by_travel_min(length_mm, 1.0, speed).ok()
 }
 
-/// Gas of a run, litres, with pre-flow and post-flow where they are stated; nothing where flow or arc time is not known.
-pub fn gas_l(run: &RunView<'_>, work: Work) -> Option<f64> {
-    let gas = run.gas()?.value;
+/// Where a gas flows.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Hash)]
+pub enum GasPlace {
+    /// At the torch, over the arc.
+    Torch,
+    /// At the root.
+    Root,
+    /// Behind the torch, over the hot bead.
+    Trailing,
+}
+
+/// Gas of a run at the torch or behind it, litres, with pre-flow and post-flow where they are stated; nothing where flow or
+/// arc time is not known.
+pub fn gas_l(run: &RunView<'_>, gas: &ShieldingGas, work: Work) -> Option<f64> {
     let seconds = |of: fn(&ShieldingGas) -> &Option<Stated<Range<Duration>>>| {
         of(gas).as_ref().and_then(Stated::value).and_then(|range| middle(range, Duration::seconds)).unwrap_or(0.0)
     };
@@ -53,6 +65,21 @@ pub fn gas_l(run: &RunView<'_>, work: Work) -> Option<f64> {
     }
     .gas_l()
     .ok()
+}
+
+/// Backing gas, litres, over so many joints of a whole length, mm: purging before each, and flow while the first run is
+/// welded with its pauses; nothing where flow or arc time is not known.
+pub fn backing_l(view: &View<'_>, first: &RunView<'_>, joints: f64, length_mm: f64) -> Option<f64> {
+    let gas = view.procedure.backing_gas.as_ref().and_then(OrNone::value)?;
+    let flow = middle(gas.flow.as_ref()?.value()?, Flow::l_per_min)?;
+    let purge = gas.purge_time.as_ref().and_then(Stated::value).and_then(|time| middle(time, Duration::seconds));
+    let stated = first.value(&keys::MECHANIZATION).map(|at| at.value.to_string());
+    let usual = || first.process?.mechanization.first().map(|usual| (*usual).to_owned());
+    let share = stated.or_else(usual).and_then(|how| deposition::operating_factor(first.number(), &how));
+    let share = share.map_or(100.0, |row| row.arc_on_typical_pct.unwrap_or_else(|| row.arc_on_pct.middle()));
+    let arc = arc_time_min(first, length_mm)?;
+    let welding = time_cost::working_time_min(arc, share / 100.0).ok()?;
+    Some(flow * (purge.unwrap_or(0.0) / 60.0 * joints + welding))
 }
 
 /// Each row of runs with how many runs it stands for; settings for another position of the same runs stand for none.

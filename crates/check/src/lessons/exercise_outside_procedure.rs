@@ -2,7 +2,7 @@
 
 use seamwright_handbook::positions;
 use seamwright_model::finding::Severity;
-use seamwright_model::lesson::Lesson;
+use seamwright_model::lesson::{Exercise, Lesson};
 use seamwright_model::procedure::{Key, Settings, keys};
 use seamwright_model::quantity::{Quantity, Range};
 use seamwright_model::stated::Stated;
@@ -17,7 +17,7 @@ pub const RULE: Rule<Lesson> = Rule {
     finds: "An exercise with a thickness, a position or settings that the procedure does not cover.",
     matters: "The learners practise something other than what they are to weld afterwards.",
     remedy: "Bring the exercise within the procedure, or teach a procedure that covers it.",
-    limit: "The procedure's own ranges. A bead on a single piece may be welded in any position; a joint may not.",
+    limit: "The procedure's own ranges. A bead on a single piece may be welded in any position, and a joint flat or horizontal where a later one is in the procedure's.",
     tables: &["positions"],
     examine,
     faulty: &[
@@ -30,6 +30,8 @@ pub const RULE: Rule<Lesson> = Rule {
         Case { base: "lesson/lesson", edits: &[("/exercises/1/settings", "{current: 75-85 A}")] },
         // The same position by its AWS name.
         Case { base: "lesson/lesson", edits: &[("/exercises/3/position", "2F")] },
+        // The joint is laid flat before it is welded as in the procedure.
+        Case { base: "lesson/lesson", edits: &[("/exercises/2/coupon/pieces", "2"), ("/exercises/2/position", "PA")] },
         // A bead on one piece may be welded in any position.
         Case { base: "lesson/lesson", edits: &[("/exercises/2/position", "PF")] },
     ],
@@ -52,11 +54,14 @@ fn examine(x: &mut Examiner<'_, Lesson>) {
                 }
             }
         }
-        let joint = coupon.is_some_and(|coupon| coupon.pieces.unwrap_or(1) > 1);
+        let joint = is_joint(exercise);
         if let Some(position) = exercise.position.as_deref().filter(|_| joint && !view.procedure.positions.is_empty()) {
             let pointer = format!("{at}/position");
             x.examined(&pointer);
-            if !view.procedure.positions.iter().any(|own| positions::same(own, position)) {
+            let flat = positions::get(position).is_some_and(|row| !row.vertical && !row.overhead);
+            let later = lesson.exercises.iter().skip(index + 1).filter(|own| is_joint(own));
+            let practice = flat && later.filter_map(|own| own.position.as_deref()).any(|own| covers(view, own));
+            if !practice && !covers(view, position) {
                 let all = view.procedure.positions.iter().map(ToString::to_string).collect::<Vec<_>>().join(", ");
                 outside(x, pointer, "position", position, &all);
             }
@@ -69,6 +74,16 @@ fn examine(x: &mut Examiner<'_, Lesson>) {
             held(x, view, settings, &at, &keys::WIRE_FEED_SPEED);
         }
     }
+}
+
+/// Whether the exercise joins pieces.
+fn is_joint(exercise: &Exercise) -> bool {
+    exercise.coupon.as_ref().is_some_and(|coupon| coupon.pieces.unwrap_or(1) > 1)
+}
+
+/// Whether the procedure is for the position.
+fn covers(view: &View<'_>, position: &str) -> bool {
+    view.procedure.positions.iter().any(|own| positions::same(own, position))
 }
 
 fn held<Q: Quantity>(

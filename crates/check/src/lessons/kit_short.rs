@@ -76,16 +76,20 @@ fn shortages(kit: &Kit, view: &View<'_>, shop: &Shop, shelf: &Stock) -> Vec<(Str
             .sum();
         compare(&format!("tungsten {name}"), f64::from(*count), f64::from(have), "");
     }
+    // A gas comes from the same cylinders at the torch, at the root and behind the torch.
+    let mut gases: Vec<(&kit::Gas, f64)> = Vec::new();
     for gas in kit.gases.iter().filter(|_| !shelf.gas_cylinders.is_empty()) {
-        let stated = view.runs.iter().filter_map(|run| run.gas()).find(|at| kit::named(at.value) == gas.designation);
-        let have: Option<f64> = stated.map_or(Some(0.0), |at| {
-            stock::cylinders(shelf, at.value.designation.as_deref(), at.value.composition.as_ref())
-                .iter()
-                .map(|one| stock::contents_l(one))
-                .sum()
+        match gases.iter_mut().find(|(own, _)| own.designation == gas.designation) {
+            Some((_, litres)) => *litres += gas.litres,
+            None => gases.push((gas, gas.litres)),
+        }
+    }
+    for (gas, litres) in gases {
+        let have: Option<f64> = kit::stated(gas, view).map_or(Some(0.0), |(designation, composition)| {
+            stock::cylinders(shelf, designation, composition).iter().map(|one| stock::contents_l(one)).sum()
         });
         if let Some(have) = have {
-            compare(&gas.designation, gas.litres / 1000.0, have / 1000.0, "m3");
+            compare(&gas.designation, litres / 1000.0, have / 1000.0, "m3");
         }
     }
     metals(kit, shop, &mut compare);

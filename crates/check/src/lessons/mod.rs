@@ -8,7 +8,12 @@ use crate::rule::Rule;
 mod exercise_outside_procedure;
 mod exercises_longer_than_lesson;
 mod kit_short;
+mod measure_wider_than_acceptance;
 
 /// Every check of a lesson, by name.
-pub const RULES: &[&Rule<Lesson>] =
-    &[&exercise_outside_procedure::RULE, &exercises_longer_than_lesson::RULE, &kit_short::RULE];
+pub const RULES: &[&Rule<Lesson>] = &[
+    &exercise_outside_procedure::RULE,
+    &exercises_longer_than_lesson::RULE,
+    &kit_short::RULE,
+    &measure_wider_than_acceptance::RULE,
+];

@@ -5,6 +5,7 @@ use seamwright_handbook::filler_choice;
 use seamwright_handbook::filler_classes;
 use seamwright_handbook::filler_suitability::{self, Suitability};
 use seamwright_model::finding::Severity;
+use seamwright_model::procedure::WeldType;
 use seamwright_model::source::escape;
 
 /// The check.
@@ -22,12 +23,21 @@ pub const RULE: Rule = Rule {
         Case { base: "tee-fillet-5-304l-s355-141", edits: &[] },
         Case { base: "butt-6-5083-141", edits: &[] },
         Case { base: "butt-2-304l-141", edits: &[] },
+        // A barrier layer has more alloy than what it lies on.
+        Case {
+            base: "butt-3-carbon-141",
+            edits: &[("/fillers/rod/designation", "ER309LMo"), ("/joint/weld", "surfacing")],
+        },
     ],
 };
 
 fn examine(x: &mut Examiner<'_>) {
     let known: Vec<_> = x.view.metals.iter().filter_map(|metal| metal.known).collect();
     let (Some(first), Some(second)) = (known.first(), known.last()) else { return };
+    // What is surfaced has another alloy than the metal, or it would not be.
+    if x.view.weld() == Some(WeldType::Surfacing) {
+        return;
+    }
     let mut before = "";
     for run in &x.view.runs {
         let Some((name, filler)) = run.filler(x.view.procedure) else { continue };

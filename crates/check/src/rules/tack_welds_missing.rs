@@ -1,6 +1,7 @@
 //! `tack-welds-missing`: explanation, cases, logic.
 
 use seamwright_model::finding::Severity;
+use seamwright_model::procedure::WeldType;
 
 use crate::rule::{Case, Examiner, Harm, Rule};
 
@@ -15,11 +16,19 @@ pub const RULE: Rule = Rule {
     tables: &["iso-15609-1-contents"],
     examine,
     faulty: &[Case { base: "lap-fillet-2-carbon-141", edits: &[("/joint/tack_welds", "")] }],
-    sound: &[Case { base: "lap-fillet-2-carbon-141", edits: &[] }],
+    sound: &[
+        Case { base: "lap-fillet-2-carbon-141", edits: &[] },
+        Case {
+            base: "lap-fillet-2-carbon-141",
+            edits: &[("/joint/tack_welds", ""), ("/joint/type", "butt"), ("/joint/weld", "surfacing")],
+        },
+    ],
 };
 
 fn examine(x: &mut Examiner<'_>) {
-    if x.view.procedure.joint.as_ref().is_none_or(|joint| joint.tack_welds.is_some()) {
+    // One piece is surfaced: there is nothing to hold together.
+    let surfaced = x.view.weld() == Some(WeldType::Surfacing);
+    if surfaced || x.view.procedure.joint.as_ref().is_none_or(|joint| joint.tack_welds.is_some()) {
         return;
     }
     let report = x.report(Severity::Note, "/joint/tack_welds", "no word on tack welds");

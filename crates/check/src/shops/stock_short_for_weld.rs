@@ -2,6 +2,7 @@
 
 use seamwright_handbook::measure::figure;
 use seamwright_model::finding::Severity;
+use seamwright_model::procedure::keys;
 use seamwright_model::quantity::Length;
 use seamwright_model::source::escape;
 use seamwright_model::stated::Stated;
@@ -62,7 +63,8 @@ fn examine(x: &mut Examiner<'_, InShop>) {
                 }
             }
         }
-        if let (Some(gas), Some(litres)) = (run.gas(), consumption::gas_l(run, work)) {
+        for gas in run.gas().into_iter().chain(run.part(&keys::TRAILING_GAS)) {
+            let Some(litres) = consumption::gas_l(run, gas.value, work) else { continue };
             match gases.iter_mut().find(|(pointer, ..)| *pointer == gas.pointer) {
                 Some(same) => same.2 += litres,
                 None => gases.push((gas.pointer, gas.value, litres)),

@@ -4,7 +4,7 @@ use std::io::Write;
 
 use anyhow::Result;
 use seamwright_calc::Spread;
-use seamwright_estimate::{Cost, Estimate, FillerUse, RunEstimate, Slower, remainders};
+use seamwright_estimate::{Cost, Estimate, FillerUse, GasPlace, RunEstimate, Slower, remainders};
 use serde_json::{Value, json};
 
 use super::answer::{EstimateAnswer, Estimated};
@@ -76,7 +76,8 @@ pub(crate) fn uses(estimate: &Estimate) -> Value {
         "weld_metal": figures(estimate.weld_metal_kg, "kg"),
         "fillers": estimate.fillers.iter().map(filler_value).collect::<Vec<_>>(),
         "gases": estimate.gases.iter().map(|gas| json!({
-            "designation": gas.designation, "backing": gas.backing, "volume": figure(gas.volume_l, "L"), "cylinders": gas.cylinders,
+            "designation": gas.designation, "backing": gas.place == GasPlace::Root,
+            "trailing": gas.place == GasPlace::Trailing, "volume": figure(gas.volume_l, "L"), "cylinders": gas.cylinders,
         })).collect::<Vec<_>>(),
         "arc_time": figure(estimate.arc_time_min, "min"),
         "working_time": figure(estimate.working_time_min, "min"),

@@ -3,7 +3,7 @@
 use std::io::{self, Write};
 
 use seamwright_calc::Spread;
-use seamwright_estimate::{Buy, Cost, Estimate, FillerUse, Remainder, buying, quote, remainders, unit_of};
+use seamwright_estimate::{Buy, Cost, Estimate, FillerUse, GasPlace, Remainder, buying, quote, remainders, unit_of};
 use seamwright_model::shop::Shop;
 
 use super::answer::EstimateAnswer;
@@ -110,7 +110,11 @@ impl EstimateAnswer {
                 )?;
             }
             for gas in &estimate.gases {
-                let what = if gas.backing { "backing gas  " } else { "gas          " };
+                let what = match gas.place {
+                    GasPlace::Torch => "gas          ",
+                    GasPlace::Root => "backing gas  ",
+                    GasPlace::Trailing => "trailing gas ",
+                };
                 let share =
                     gas.cylinders.map_or(String::new(), |share| format!(", {} of a full cylinder", number(share)));
                 writeln!(

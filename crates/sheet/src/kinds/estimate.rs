@@ -1,7 +1,7 @@
 //! The estimate: weld metal, filler, gas, time and cost of a procedure over its joints, with the equations and what was put in.
 
 use seamwright_calc::Spread;
-use seamwright_estimate::{Cost, Estimate, RunEstimate, remainders, unit_of, us_unit};
+use seamwright_estimate::{Cost, Estimate, GasPlace, RunEstimate, remainders, unit_of, us_unit};
 use seamwright_handbook::measure::MM_IN;
 use seamwright_handbook::variables::{self, Terms};
 use seamwright_model::procedure::keys;
@@ -134,7 +134,11 @@ fn totals(blocks: &mut Vec<Block>, estimate: &Estimate, terms: Terms, units: Uni
         );
     }
     for gas in &estimate.gases {
-        let what = label(if gas.backing { "/backing_gas" } else { keys::SHIELDING_GAS.of_process });
+        let what = label(match gas.place {
+            GasPlace::Torch => keys::SHIELDING_GAS.of_process,
+            GasPlace::Root => "/backing_gas",
+            GasPlace::Trailing => keys::TRAILING_GAS.of_process,
+        });
         let share = gas.cylinders.map_or(String::new(), |share| label::CYLINDERS.fill(&[("count", &number(share))]));
         fields.push(Field::new(
             format!("{what} {}", gas.designation),

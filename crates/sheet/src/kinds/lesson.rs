@@ -1,5 +1,6 @@
 //! The lesson: objectives, kit, set-up with hook-up, exercises with what good looks like, faults, marking sheet, signatures.
 
+mod heat_and_gas;
 mod kit;
 mod marking;
 mod piece;
@@ -140,13 +141,14 @@ fn cut_list(blocks: &mut Vec<Block>, lesson: &Lesson, view: Option<&View<'_>>, o
         return;
     }
     let rows = sizes.into_iter().map(|(size, each)| {
-        let all = each.saturating_mul(lesson.learners);
+        // The fullest booth has as many learners as there are turns.
+        let booth = each.saturating_mul(lesson.learners.div_ceil(booths));
         Row {
             cells: vec![
                 Cell::bold(size),
                 Cell::text(each.to_string()),
-                Cell::text(all.div_ceil(booths).to_string()),
-                Cell::text((all.div_ceil(booths) * booths).to_string()),
+                Cell::text(booth.to_string()),
+                Cell::text(booth.saturating_mul(booths).to_string()),
             ],
             marked: false,
         }

@@ -8,14 +8,14 @@ use seamwright_drawing::sketch::symbol::{Elementary, SideSymbol, SymbolSketch, S
 use seamwright_drawing::sketch::torch::{Pointing, Seam, TorchKind, TorchLabels, TorchSketch, travel, work};
 use seamwright_drawing::sketch::tungsten::{NozzleSketch, Tip, TipSketch, nozzle, tip};
 use seamwright_handbook::measure::figure;
-use seamwright_handbook::positions;
 use seamwright_handbook::variables::{self, Terms};
+use seamwright_handbook::{positions, shielding_gases};
 use seamwright_model::procedure::{
     self, ArcStart as Start, CurrentControl, Direction, JointType, Key, Preparation, WeldType, keys,
 };
 use seamwright_model::quantity::{Angle, Length, Quantity, Range};
 use seamwright_model::shop::{Shop, WireFeeder};
-use seamwright_model::stated::{OrNone, Stated};
+use seamwright_model::stated::{Composition, OrNone, Stated};
 use seamwright_page::SheetOptions;
 use seamwright_page::block::Figure;
 use seamwright_page::words::label;
@@ -217,12 +217,31 @@ pub(super) fn gas_name(run: &RunView<'_>, options: SheetOptions) -> Option<Strin
 /// The shielding gas of a run in as few words as tell it: `argon`, `argon 98 % + nitrogen 2 %`.
 pub(super) fn gas_in_short(run: &RunView<'_>, options: SheetOptions) -> Option<String> {
     let gas = run.gas()?.value;
-    let pure = gas.composition.as_ref().filter(|parts| parts.iter().any(|(_, percent)| percent >= 99.0));
-    let words = match pure {
-        Some(_) => words::gas_in_words(run.gas_row().map(|row| row.symbol), None, options),
-        None => words::gas_in_words(gas.designation.as_deref(), gas.composition.as_ref(), options),
+    briefly(run.gas_row().map(|row| row.symbol), gas.designation.as_deref(), gas.composition.as_ref(), options)
+}
+
+/// Any gas by its name alone: of a nearly pure one, or one whose composition is not stated, that of its class.
+pub(super) fn any_gas_in_short(
+    designation: Option<&str>,
+    composition: Option<&Composition>,
+    options: SheetOptions,
+) -> Option<String> {
+    briefly(designation.and_then(shielding_gases::get).map(|row| row.symbol), designation, composition, options)
+}
+
+fn briefly(
+    symbol: Option<&str>,
+    designation: Option<&str>,
+    composition: Option<&Composition>,
+    options: SheetOptions,
+) -> Option<String> {
+    let pure = composition.is_some_and(|parts| parts.iter().any(|(_, percent)| percent >= 99.0));
+    let words = if pure {
+        words::gas_in_words(symbol, None, options)
+    } else {
+        words::gas_in_words(designation, composition, options)
     };
-    words.or_else(|| gas.designation.as_deref().map(Into::into))
+    words.or_else(|| designation.map(Into::into))
 }
 
 /// What figures of position and work angle can show the seam as; nothing where theirs would be a false one.

@@ -9,6 +9,7 @@ use seamwright_page::SheetOptions;
 use seamwright_page::block::{Align, Block, Cell, Column, Row, Table};
 use seamwright_page::words::label;
 use seamwright_weld::View;
+use seamwright_weld::consumption::GasPlace;
 use seamwright_weld::section::Assumption;
 
 use super::piece::{name, piece};
@@ -103,7 +104,11 @@ fn computed(lesson: &Lesson, view: &View<'_>, shop: Option<&Shop>, options: Shee
         let all = in_units(format!("{:.2} m³", gas.litres / 1000.0), cubic_feet(gas.litres), units);
         let each = gas.litres / learners;
         let each = in_units(format!("{each:.0} L"), cubic_feet(each), units);
-        let what = options.fill(label::GAS_NAMED, &[("name", &gas.designation)]);
+        let what = match gas.place {
+            GasPlace::Torch => options.fill(label::GAS_NAMED, &[("name", &gas.designation)]),
+            GasPlace::Root => format!("{} {}", options.term("/backing_gas"), gas.designation),
+            GasPlace::Trailing => format!("{} {}", options.term(keys::TRAILING_GAS.of_process), gas.designation),
+        };
         items.push(KitItem { cost: gas.cost.map(money), ..item(what, all + &cylinders, Some(each)) });
     }
     items.push(item(

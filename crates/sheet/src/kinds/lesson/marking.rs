@@ -160,7 +160,8 @@ impl Limits {
     }
 
     fn length(&self, mm: f64) -> String {
-        let mm = (mm * 100.0).round() / 100.0;
+        // A limit is never rounded up; a product such as 0.1 x 3 is a hair off.
+        let mm = (mm * 100.0 + 1e-6).floor() / 100.0;
         Length::from_mm(mm).map_or_else(String::new, |length| Length::print_range(length, length, self.options.units))
     }
 

@@ -8,6 +8,7 @@ use seamwright_page::block::{Block, Figure};
 use seamwright_page::words::label;
 use seamwright_weld::{RunView, View, machines};
 
+use super::heat_and_gas::{between_runs, flux, preheat, purge, recover_flux, trailing};
 use crate::kinds::words::{process_name, tungsten_words};
 use crate::kinds::{Lettering, Subject, cautions, joined, joint, print, quantity, setup, sold};
 
@@ -17,7 +18,7 @@ pub(super) fn set_up(blocks: &mut Vec<Block>, view: &View<'_>, subject: Subject<
     let machines = subject.shop.map(|shop| machines::for_processes(shop, view)).unwrap_or_default();
     let mut drawings: Vec<Figure> = joint::figures(view, lettering);
     let setups = setup::setups(view);
-    for run in &setups {
+    for (index, run) in setups.iter().enumerate() {
         let name = process_name(run.number(), options.terms);
         let title = if name.is_empty() {
             options.say(label::SET_UP).into_owned()
@@ -27,7 +28,8 @@ pub(super) fn set_up(blocks: &mut Vec<Block>, view: &View<'_>, subject: Subject<
         blocks.push(Block::heading(title, None));
         let (sketch, notes) = setup::hook_up(run, subject.shop, &machines, lettering).unzip();
         let by_hand = sketch.as_ref().is_some_and(|sketch| sketch.gas == GasPath::TorchValve);
-        let items = before(view, run, by_hand, notes.unwrap_or_default(), options);
+        let notes = notes.unwrap_or_default();
+        let items = before(view, run, By { hand: by_hand, first: index == 0 }, notes, options);
         let steps = Block::List { numbered: true, small: false, items };
         match sketch {
             Some(sketch) => {
@@ -50,15 +52,30 @@ pub(super) fn set_up(blocks: &mut Vec<Block>, view: &View<'_>, subject: Subject<
     }
 }
 
+/// How a set-up stands beside the others.
+#[derive(Clone, Copy)]
+struct By {
+    /// Whether gas is opened at a valve of the torch.
+    hand: bool,
+    /// Whether it is that of the first process of the joint, before which the joint is heated and purged.
+    first: bool,
+}
+
 /// From protection to striking.
-fn before(view: &View<'_>, run: &RunView<'_>, by_hand: bool, notes: Vec<String>, options: SheetOptions) -> Vec<String> {
+fn before(view: &View<'_>, run: &RunView<'_>, by: By, notes: Vec<String>, options: SheetOptions) -> Vec<String> {
     let low = |key: &'static str| options.low(key);
     let tungsten = run.process.is_some_and(|row| row.uses_tungsten);
     let wire = run.process.is_some_and(|row| row.uses_wire_feed);
+    // Under flux there is no light to shield from, and slag and grains to keep out of the eyes.
+    let under_flux = run.process.is_some_and(|row| row.uses_flux);
     let shade = cautions::shades_in_words(view, options)
         .map(|shade| options.fill(label::WITH_LENS_SHADE, &[("shade", &shade)]));
     let mut steps = vec![
-        options.fill(label::PUT_ON, &[("shade", &shade.unwrap_or_default())]),
+        if under_flux {
+            options.say(label::PUT_ON_UNDER_FLUX).into_owned()
+        } else {
+            options.fill(label::PUT_ON, &[("shade", &shade.unwrap_or_default())])
+        },
         options.say(if run.is_covered() { label::MACHINE_OFF_HOLDER } else { label::MACHINE_OFF }).into_owned(),
     ];
     // The polarity in words where its letters first stand.
@@ -97,6 +114,9 @@ fn before(view: &View<'_>, run: &RunView<'_>, by_hand: bool, notes: Vec<String>,
         };
         steps.push(options.fill(what, &[("name", &name)]));
     }
+    if under_flux {
+        steps.extend(flux(run, options));
+    }
     // Whoever cleans and clamps has no live electrode beside him.
     let cleaning = view.procedure.joint.as_ref().and_then(|joint| joint.cleaning.as_deref());
     let how = cleaning.map(|how| format!(": {how};")).unwrap_or_default();
@@ -113,7 +133,7 @@ fn before(view: &View<'_>, run: &RunView<'_>, by_hand: bool, notes: Vec<String>,
         set_flow = Some(options.fill(label::SET_THE_FLOW, &[("flow", &flow)]));
     }
     // A valve on the torch lets gas run while the machine is off, a solenoid does not.
-    if by_hand {
+    if by.hand {
         steps.extend(set_flow.take());
     }
     let current = run.quantity(&keys::CURRENT).map(|at| print(at.value, options));
@@ -131,6 +151,17 @@ fn before(view: &View<'_>, run: &RunView<'_>, by_hand: bool, notes: Vec<String>,
         steps.push(options.fill(label::SET_AND_SEE, &[("set", &current), ("seen", &shown)]));
     }
     steps.extend(set_flow);
+    steps.extend(trailing(run, options));
+    if by.first {
+        steps.extend(purge(view, options));
+        steps.extend(preheat(view, options));
+    }
+    steps.extend(between_runs(view, options));
+    if under_flux {
+        steps.extend(notes);
+        steps.push(options.say(label::COVER_AND_START).into_owned());
+        return steps;
+    }
     steps.push(options.say(label::WARN).into_owned());
     steps.extend(notes);
     steps.push(options.say(label::HELMET_DOWN).into_owned());
@@ -140,6 +171,16 @@ fn before(view: &View<'_>, run: &RunView<'_>, by_hand: bool, notes: Vec<String>,
 /// From breaking off to leaving the booth.
 fn after(run: &RunView<'_>, options: SheetOptions) -> Vec<String> {
     let gas = run.gas();
+    if run.process.is_some_and(|row| row.uses_flux) {
+        return vec![
+            options.say(label::STOP_UNDER_FLUX).into_owned(),
+            recover_flux(run, options),
+            options.say(label::HOT_PLATE).into_owned(),
+            options.say(label::HEAD_AWAY).into_owned(),
+            options.say(label::SWEEP).into_owned(),
+            options.say(label::SMOULDERING).into_owned(),
+        ];
+    }
     let mut steps = vec![options.say(label::FILL_CRATER).into_owned()];
     if let Some(gas) = gas.as_ref().filter(|_| run.process.is_some_and(|row| row.uses_tungsten)) {
         let time = quantity(gas.value.post_flow.as_ref(), options);
