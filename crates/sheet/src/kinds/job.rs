@@ -228,7 +228,7 @@ fn traveller(blocks: &mut Vec<Block>, papers: &JobSheets) {
     if !papers.unready.is_empty() {
         let text = label::NOT_TO_BE_WELDED_BY.fill(&[("procedures", &papers.unready.join("; "))]);
         let items = vec![NoticeItem { lead: None, text }];
-        blocks.push(Block::Notice { kind: NoticeKind::Safety, title: None, items });
+        blocks.push(Block::Notice { kind: NoticeKind::Stop, title: None, items });
     }
     blocks.push(Block::Paragraph { text: label::TRAVELLER_ASKS.into(), small: false });
     let rows = papers.rows.iter().map(|row| {
