@@ -9,7 +9,7 @@ use seamwright_handbook::{deposition, find, workshop};
 use seamwright_model::lesson::{Exercise, Lesson};
 use seamwright_model::price::{Bought, Price};
 use seamwright_model::procedure::{ShieldingGas, keys};
-use seamwright_model::quantity::{Duration, Length, Range, Share};
+use seamwright_model::quantity::{Length, Range, Share};
 use seamwright_model::shop::Shop;
 use seamwright_model::stated::{Composition, Named, OrNone, Stated};
 use seamwright_weld::consumption::{self, GasPlace, Work};
@@ -403,8 +403,23 @@ fn cost(kit: &mut Kit, view: &View<'_>, shop: &Shop) {
     rates.currency.as_deref().unwrap_or_default().clone_into(&mut kit.currency);
 }
 
-/// Time in words, for messages.
+/// Time in words, for messages: `2 h 12 min`.
 pub(crate) fn time(minutes: f64) -> String {
-    Duration::from_minutes(minutes.max(0.0))
-        .map_or_else(String::new, |time| time.print(seamwright_model::quantity::UnitSystem::Si))
+    let minutes = whole(minutes);
+    match (minutes / 60, minutes % 60) {
+        (0, minutes) => format!("{minutes} min"),
+        (hours, 0) => format!("{hours} h"),
+        (hours, minutes) => format!("{hours} h {minutes} min"),
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::time;
+
+    #[test]
+    fn time_is_told_in_hours_and_minutes() {
+        let told = [0.0, -5.0, 50.0, 59.5, 132.0, 180.0].map(time);
+        assert_eq!(told, ["0 min", "0 min", "50 min", "1 h", "2 h 12 min", "3 h"]);
+    }
 }

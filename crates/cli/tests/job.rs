@@ -306,3 +306,30 @@ fn rework_is_bought_as_it_is_paid_and_a_cause_is_told_once() {
     let quiet = job("2 %", true);
     assert!(!quiet.contains("price of all") && !quiet.contains("to buy") && quiet.contains("error: "), "{quiet}");
 }
+
+#[test]
+fn a_draft_is_told_with_the_job_until_it_is_issued() {
+    let folder = tempfile::tempdir().unwrap();
+    let own = folder.path().join("W-1.yaml");
+    let line = ["draft", "--number", "W-1", "--process", "135", "--metal", "S355J2+N", "--thickness", "8 mm"];
+    let (_, text, said) = run(&[line.as_slice(), &["--joint", "tee", "--position", "PB"]].concat());
+    assert!(text.contains("status: draft"), "{said}");
+    fs::write(&own, text).unwrap();
+    let list = folder.path().join("joints.csv");
+    fs::write(
+        &list,
+        "joint,procedure,length,pieces,metal,thickness,type,position\nD1,W-1,900 mm,3,S355J2+N,8 mm,tee,PB\n",
+    )
+    .unwrap();
+    let job = || run(&["job", list.to_str().unwrap(), "--procedures", own.to_str().unwrap()]);
+    let (_, said, wrong) = job();
+    assert_eq!(
+        flat(&said).matches("caution: procedure W-1 is a draft, and not for use; issue it first").count(),
+        1,
+        "{said}{wrong}"
+    );
+    let (code, _, wrong) = run(&["issue", own.to_str().unwrap(), "--by", "R. Tanaka"]);
+    assert_eq!(code, 0, "{wrong}");
+    let (_, said, _) = job();
+    assert!(said.contains("W-1") && !said.contains("draft"), "{said}");
+}

@@ -178,3 +178,21 @@ fn a_drafted_lesson_is_of_the_procedures_own_weld() {
         assert!(own.contains(&format!("title: \"{said}")) && !own.contains("tee fillet to"), "{own}");
     }
 }
+
+#[test]
+fn what_is_stamped_on_a_lesson_stands_on_its_plan() {
+    let folder = tempfile::tempdir().unwrap();
+    let lesson = drafted(&library("butt-3-carbon-141.yaml"), folder.path(), "9", "3");
+    let text = fs::read_to_string(&lesson).unwrap();
+    let short = text.lines().map(|line| if line.starts_with("duration:") { "duration: 3 h" } else { line });
+    fs::write(&lesson, short.collect::<Vec<_>>().join("\n") + "\n").unwrap();
+    let page = printed(&lesson, folder.path(), "en");
+    assert!(page.contains("Put right before the lesson"), "{page}");
+    assert!(
+        page.contains("the exercises take 3 h for 9 learners at 3 booths; 2 h 20 min are left for welding"),
+        "{page}"
+    );
+    assert!(!page.contains("see the review"), "{page}");
+    let (_, said, _) = run(&["check", lesson.to_str().unwrap()]);
+    assert!(said.replace('\n', " ").contains("2 h 20 min"), "{said}");
+}

@@ -394,6 +394,15 @@ fn one(
             ),
         ));
     }
+    if let Some(standing) = not_for_use(procedure) {
+        let hint = if identification.status == Some(Status::Draft) {
+            format!("; issue it first: seamwright issue {} --by NAME", own.loaded.source.name)
+        } else {
+            String::new()
+        };
+        let message = format!("procedure {number} is {standing}, and not for use{hint}");
+        found.push(Found { severity: Severity::Caution, ..Found::error(PROCEDURE, message) });
+    }
     let errors = own.outcome().count(Severity::Error);
     if errors > 0 {
         found.push(Found::error(
@@ -615,6 +624,16 @@ fn folded(job: &Job, against: &[Against]) -> Vec<(Severity, String)> {
 }
 
 /// What the papers of a job print.
+/// How a procedure stands that is not to be welded by.
+fn not_for_use(procedure: &Procedure) -> Option<&'static str> {
+    match procedure.identification.status? {
+        Status::Draft => Some("a draft"),
+        Status::Withdrawn => Some("withdrawn"),
+        Status::Superseded => Some("superseded"),
+        Status::Issued => None,
+    }
+}
+
 fn papers(
     job: &Job,
     done: &[Option<Estimate>],
@@ -646,9 +665,16 @@ fn papers(
         }
     });
     let rows: Vec<JobRow> = rows.collect();
+    let mut unready: Vec<String> = Vec::new();
+    for row in &rows {
+        let own = known.iter().find(|known| find::same(known.number(), &row.procedure));
+        let standing = own.and_then(|own| Some(format!("{} is {}", own.number(), not_for_use(own.procedure())?)));
+        unready.extend(standing.filter(|said| !unready.contains(said)));
+    }
     let total = price.then(|| cents(rows.iter().filter_map(|row| row.price).sum()));
     JobSheets {
         rows,
+        unready,
         cost,
         total,
         buying: buying(estimates.iter().copied(), shop).into_iter().map(|own| own.in_units_of(shop)).collect(),

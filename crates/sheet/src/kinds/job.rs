@@ -2,7 +2,7 @@
 
 use seamwright_estimate::{Buy, Cost};
 use seamwright_page::SheetOptions;
-use seamwright_page::block::{Align, Block, Cell, Column, Field, Row, Sheet, Table};
+use seamwright_page::block::{Align, Block, Cell, Column, Field, NoticeItem, NoticeKind, Row, Sheet, Table};
 use seamwright_page::words::label;
 
 use super::{DEFERS, Subject, footer, masthead, source};
@@ -69,6 +69,8 @@ pub struct JobRow {
 pub struct JobSheets {
     /// The joints.
     pub rows: Vec<JobRow>,
+    /// The procedures that are not to be welded by, each with how it stands: `W-1 is a draft`.
+    pub unready: Vec<String>,
     /// What it costs, where the shop states rates.
     pub cost: Option<Cost>,
     /// The price of all: the sum of those of the joints, each piece in whole cents; none where labour has no rate.
@@ -223,6 +225,11 @@ fn stands(blocks: &mut Vec<Block>, papers: &JobSheets) {
 }
 
 fn traveller(blocks: &mut Vec<Block>, papers: &JobSheets) {
+    if !papers.unready.is_empty() {
+        let text = label::NOT_TO_BE_WELDED_BY.fill(&[("procedures", &papers.unready.join("; "))]);
+        let items = vec![NoticeItem { lead: None, text }];
+        blocks.push(Block::Notice { kind: NoticeKind::Stop, title: None, items });
+    }
     blocks.push(Block::Paragraph { text: label::TRAVELLER_ASKS.into(), small: false });
     let rows = papers.rows.iter().map(|row| {
         let cells = [
@@ -410,5 +417,31 @@ fn quotation(blocks: &mut Vec<Block>, papers: &JobSheets) {
     }
     if papers.findings.iter().any(|(_, text)| text.contains("do not make the size")) {
         blocks.push(Block::Paragraph { text: label::THE_PRICE_IS_PROVISIONAL_THE_PROCEDURE_OF.into(), small: false });
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn cover_office_sheet_and_traveller_say_which_procedure_is_a_draft() {
+        let finding = ("caution".to_owned(), "procedure W-1 is a draft, and not for use".to_owned());
+        let papers = |unready: &[&str]| JobSheets {
+            rows: Vec::new(),
+            unready: unready.iter().map(|said| (*said).to_owned()).collect(),
+            cost: None,
+            total: None,
+            buying: Vec::new(),
+            findings: unready.iter().map(|_| finding.clone()).collect(),
+        };
+        for said in [true, false] {
+            let papers = papers(if said { &["W-1 is a draft"] } else { &[] });
+            for paper in [traveller, office, stands] {
+                let mut blocks = Vec::new();
+                paper(&mut blocks, &papers);
+                assert_eq!(format!("{blocks:?}").contains("W-1 is a draft"), said);
+            }
+        }
     }
 }

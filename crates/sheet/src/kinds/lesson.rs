@@ -7,6 +7,7 @@ mod piece;
 mod set_up;
 
 use seamwright_handbook::workshop;
+use seamwright_model::finding::Severity;
 use seamwright_model::lesson::{Assessment, Lesson};
 use seamwright_model::procedure::{TransferMode, keys};
 use seamwright_model::stated::Text;
@@ -82,6 +83,7 @@ fn plan(
     if let Some(view) = view {
         blocks.push(Block::Notice { kind: NoticeKind::Safety, title: None, items: cautions::in_short(view, options) });
     }
+    found(blocks, subject, options);
     list(blocks, label::SAY_FIRST, &lesson.safety_briefing, options);
     class(blocks, lesson, subject, options);
     list(blocks, label::OBJECTIVES, &lesson.objectives, options);
@@ -90,6 +92,21 @@ fn plan(
     kit_table(blocks, lesson, view, subject.shop, options);
     cut_list(blocks, lesson, view, options);
     list(blocks, label::NOTES, &lesson.notes, options);
+}
+
+/// What the checks hold against the lesson, in the words that `check` has for it.
+fn found(blocks: &mut Vec<Block>, subject: Subject<'_>, options: SheetOptions) {
+    let findings = subject.outcome.findings.iter().filter(|own| own.severity != Severity::Note);
+    let items: Vec<String> = findings
+        .map(|own| {
+            let hint = own.hint.as_deref().map_or_else(String::new, |hint| format!("; {hint}"));
+            format!("{}: {}{hint}", own.severity.as_str(), own.message)
+        })
+        .collect();
+    if !items.is_empty() {
+        blocks.push(Block::heading(options.say(label::PUT_RIGHT_FIRST), None));
+        blocks.push(Block::List { numbered: false, small: false, items });
+    }
 }
 
 /// The parts with their times, and who welds when.

@@ -26,7 +26,10 @@ pub(super) fn stamp(subject: Subject<'_>, options: SheetOptions) -> Option<Strin
     let errors = subject.outcome.count(Severity::Error);
     let faulty = (errors > 0).then(|| {
         let said = options.count(errors, label::ONE_ERROR, label::MANY_ERRORS).to_uppercase();
-        options.fill(label::ERRORS_FOUND, &[("errors", &said)])
+        // A lesson has no review: what was found stands on the plan.
+        let lesson = matches!(subject.loaded.document, Document::Lesson(_));
+        let words = if lesson { label::ERRORS_ON_THE_PLAN } else { label::ERRORS_FOUND };
+        options.fill(words, &[("errors", &said)])
     });
     let said: Vec<String> = [status, unqualified, faulty].into_iter().flatten().collect();
     (!said.is_empty()).then(|| said.join(" · "))
