@@ -1,6 +1,7 @@
 //! The draft of a lesson that teaches a procedure: exercises from beads to its joint, on pieces of its metal, accepted as the
 //! procedure is.
 
+use seamwright_model::capital::capital;
 use std::fmt::Write as _;
 
 use seamwright_handbook::measure::figure;
@@ -23,8 +24,9 @@ pub fn lesson(procedure: &Procedure, file: &str, learners: u32, booths: u32) -> 
     let name = &taught.name;
     let mut text = format!(
         "# A lesson to begin with; `decide` stands where the instructor must. Times, lengths and coupons are practice of the trade.\n\
-         format: 1\ndocument: lesson\n\nidentification:\n  number: LESSON  # decide: number\n  revision: 1\n  title: \"{name} with {process}: {}\"\n  status: draft\n\n\
+         format: 1\ndocument: lesson\n\nidentification:\n  number: LESSON  # decide: number\n  revision: 1\n  title: \"{} with {process}: {}\"\n  status: draft\n\n\
          procedure: {file}\nlearners: {learners}\nbooths: {booths}  # {turns} at a booth, one after the other\nduration: {}  # decide\nwithout_welding: {BESIDE_WELDING_MIN} min  # safety, demonstration, questions: decide\n\n",
+        capital(name),
         quoted(&procedure.identification.title),
         duration(welding),
     );

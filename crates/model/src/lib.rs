@@ -10,6 +10,7 @@
 //! - [`finding`]: what a check reports.
 
 pub mod allowance;
+pub mod capital;
 pub mod document;
 pub mod edit;
 pub mod finding;

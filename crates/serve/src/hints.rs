@@ -1,6 +1,7 @@
 //! Messages and hints in words for somebody who fills a form: what to write in a file says nothing there.
 
 use seamwright_handbook::variables::{self, Terms};
+use seamwright_model::capital::capital;
 
 /// A message without the words of the file: `` `run` is missing in this entry of `runs` `` is `Run number is not stated`.
 pub fn message(message: &str, pointer: &str) -> String {
@@ -64,11 +65,6 @@ fn name(key: &str, pointer: &str) -> String {
         Some(term) => term.to_owned(),
         None => key.replace('_', " "),
     }
-}
-
-fn capital(text: &str) -> String {
-    let mut letters = text.chars();
-    letters.next().map_or_else(String::new, |first| first.to_uppercase().chain(letters).collect())
 }
 
 #[cfg(test)]

@@ -1,5 +1,6 @@
 //! Schema and document to groups of fields.
 
+use seamwright_model::capital::capital;
 use std::cell::{Cell, RefCell};
 use std::collections::HashMap;
 use std::sync::Arc;
@@ -10,7 +11,7 @@ use seamwright_model::document::schema_of;
 use seamwright_model::source::{escape, steps};
 use serde_json::Value;
 
-use super::wording::{capital, heading, help, shown, singular, text};
+use super::wording::{heading, help, shown, singular, text};
 use super::{Add, Column, Field, Form, Group, Kind, Plate, Section, Table, TableRow, What};
 
 /// Keys that mark the file; nobody fills them.

@@ -1,5 +1,6 @@
 //! Words of the form: how a value stands in a field, how a key reads as a heading, what a section says of itself.
 
+use seamwright_model::capital::capital;
 use serde_json::Value;
 
 use super::Kind;
@@ -71,9 +72,4 @@ pub(super) fn heading(key: &str) -> String {
     let words: Vec<String> =
         key.split('_').map(|word| if SHORT.contains(&word) { word.to_uppercase() } else { word.to_owned() }).collect();
     capital(&words.join(" "))
-}
-
-pub(super) fn capital(text: &str) -> String {
-    let mut letters = text.chars();
-    letters.next().map_or_else(String::new, |first| first.to_uppercase().chain(letters).collect())
 }

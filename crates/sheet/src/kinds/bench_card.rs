@@ -3,6 +3,7 @@
 mod make_up;
 mod settings;
 
+use seamwright_model::capital::capital;
 use seamwright_model::procedure::{Procedure, WeldType, keys};
 use seamwright_model::quantity::HeatInput;
 use seamwright_model::stated::{NONE, NOT_APPLICABLE, OrNone, Stated};
@@ -276,7 +277,7 @@ fn around_the_arc(blocks: &mut Vec<Block>, view: &View<'_>, options: SheetOption
         add(&mut after, &term("/backing_gas/maintained_until"), gas.maintained_until.as_deref().map(Into::into));
     }
     for entry in &procedure.inspection {
-        let name = super::cautions::capital(&options.word(&plain(&entry.method)));
+        let name = capital(&options.word(&plain(&entry.method)));
         let asked = joined([entry.extent.as_deref().map(Into::into), entry.acceptance.as_deref().map(Into::into)]);
         add(&mut after, &name, Some(asked));
     }

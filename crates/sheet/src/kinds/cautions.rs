@@ -2,6 +2,7 @@
 
 use seamwright_handbook::variables::Terms;
 use seamwright_handbook::{cautions, lens_shade};
+use seamwright_model::capital::capital;
 use seamwright_model::procedure::keys;
 use seamwright_model::quantity::UnitSystem;
 use seamwright_model::stated::OrNone;
@@ -171,10 +172,4 @@ fn marks_of(text: Option<&str>, marks: &mut Vec<&str>) {
             marks.push(mark);
         }
     }
-}
-
-/// A text with its first letter large.
-pub(super) fn capital(text: &str) -> String {
-    let mut characters = text.chars();
-    characters.next().map_or(String::new(), |first| first.to_uppercase().chain(characters).collect())
 }

@@ -9,6 +9,7 @@ use seamwright_check::completeness::{self, Entry, State};
 use seamwright_check::rule::Comparison;
 use seamwright_check::rules::{base_metal_unknown, filler_unknown};
 use seamwright_handbook::variables::Terms;
+use seamwright_model::capital::capital;
 use seamwright_model::finding::Severity;
 use seamwright_model::procedure::{Procedure, Route};
 use seamwright_page::SheetOptions;
@@ -21,7 +22,6 @@ pub use self::data::{
     REVIEW_COLUMNS, ReviewFinding, ReviewedItem, review_csv, review_findings, review_too_long, reviewed_items,
 };
 use super::alike::{alike, places};
-use super::cautions::capital;
 use super::compared;
 use super::{DEFERS, Subject, ferrite, footer, joined, masthead, source};
 

@@ -3,6 +3,7 @@
 use seamwright_check::Outcome;
 use seamwright_handbook::code_scope::full_title;
 use seamwright_handbook::variables::{self, Terms};
+use seamwright_model::capital::capital;
 use seamwright_model::finding::Severity;
 use seamwright_page::SheetOptions;
 use seamwright_page::block::{Block, NoticeItem, NoticeKind};
@@ -25,7 +26,7 @@ pub(super) fn inspect(blocks: &mut Vec<Block>, subject: Subject<'_>, view: &View
     let mut fields = Vec::new();
     for entry in &procedure.inspection {
         let name = joined([Some(plain(&entry.method)), entry.extent.as_deref().map(Into::into)]);
-        let name = crate::kinds::cautions::capital(&name);
+        let name = capital(&name);
         let asked = entry.acceptance.as_deref().unwrap_or(&label::ACCEPTANCE_NOT_STATED);
         fields.push(strip_field(&name, Some(asked)));
     }
@@ -71,10 +72,7 @@ pub(super) fn inspect(blocks: &mut Vec<Block>, subject: Subject<'_>, view: &View
     fields.push(strip_field(&label::WHAT_WAS_COUNTED, Some(standing::counts(subject, options).trim_end_matches('.'))));
     let found = &subject.outcome.findings;
     for finding in found.iter().take(MOST_FINDINGS) {
-        fields.push(strip_field(
-            &crate::kinds::cautions::capital(finding.severity.as_str()),
-            Some(finding.message.as_str()),
-        ));
+        fields.push(strip_field(&capital(finding.severity.as_str()), Some(finding.message.as_str())));
     }
     if found.len() > MOST_FINDINGS {
         let rest = options.count(found.len() - MOST_FINDINGS, label::ONE_FINDING, label::MANY_FINDINGS);

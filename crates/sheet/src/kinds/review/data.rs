@@ -5,6 +5,7 @@ use std::borrow::Cow;
 use seamwright_check::{Outcome, completeness, rank};
 use seamwright_handbook::variables::{self, Terms};
 use seamwright_model::Loaded;
+use seamwright_model::capital::capital;
 use seamwright_model::finding::{Finding, SourceRef};
 use seamwright_page::SheetOptions;
 use seamwright_weld::View;
@@ -176,7 +177,7 @@ fn in_words(hint: &str, terms: Terms) -> String {
     }
     match out.strip_prefix("write ") {
         Some(rest) => format!("State {rest}"),
-        None => crate::kinds::cautions::capital(&out),
+        None => capital(&out),
     }
 }
 
