@@ -1,11 +1,11 @@
 //! The draft of a lesson that teaches a procedure: exercises from beads to its joint, on pieces of its metal, accepted as the
 //! procedure is.
 
-use seamwright_model::capital::capital;
 use std::fmt::Write as _;
 
 use seamwright_handbook::measure::figure;
 use seamwright_handbook::{iso_5817, positions, workshop};
+use seamwright_model::capital::capital;
 use seamwright_model::procedure::{JointType, ParentMetal, Procedure, WeldType};
 use seamwright_model::quantity::{Length, Range};
 use seamwright_model::stated::Stated;

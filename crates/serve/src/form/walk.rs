@@ -1,12 +1,12 @@
 //! Schema and document to groups of fields.
 
-use seamwright_model::capital::capital;
 use std::cell::{Cell, RefCell};
 use std::collections::HashMap;
 use std::sync::Arc;
 
 use seamwright_handbook::processes;
 use seamwright_handbook::variables::{self, Terms};
+use seamwright_model::capital::capital;
 use seamwright_model::document::schema_of;
 use seamwright_model::source::{escape, steps};
 use serde_json::Value;
