@@ -172,7 +172,7 @@ fn a_drafted_lesson_is_of_the_procedures_own_weld() {
         text(&file)
     };
     for (weld, said) in
-        [("plug", "plug weld with 135"), ("surfacing", "surfacing with 135"), ("edge", "edge weld with 135")]
+        [("plug", "Plug weld with 135"), ("surfacing", "Surfacing with 135"), ("edge", "Edge weld with 135")]
     {
         let own = trial("own.yaml", &[("  weld: fillet", &format!("  weld: {weld}"))]);
         assert!(own.contains(&format!("title: \"{said}")) && !own.contains("tee fillet to"), "{own}");
