@@ -257,13 +257,10 @@ const CLOSER_STILL: [(Shed, f64, f64, f64, f64); 12] = [
 ];
 
 /// What many settings give up then: their large type, in steps.
-const SETTINGS_AS_TEXT: [(Shed, f64, f64, f64, f64); 6] = [
+const SETTINGS_AS_TEXT: [(Shed, f64, f64, f64, f64); 3] = [
     (Shed::Settings, 1.0, 0.5, 0.9, 0.5),
     (Shed::Settings, 0.935, 0.35, 0.88, 0.5),
     (Shed::Settings, 0.90, 0.25, 0.82, 0.5),
-    (Shed::Settings, 0.86, 0.15, 0.76, 0.5),
-    (Shed::Settings, 0.82, 0.15, 0.76, 0.5),
-    (Shed::Settings, 0.78, 0.15, 0.76, 0.4),
 ];
 
 /// What comes where not even the joint beside text has room at that size.
