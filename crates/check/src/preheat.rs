@@ -145,10 +145,8 @@ fn by_carbon_equivalent(view: &View<'_>, metal: &Metal<'_>) -> Option<ByCarbonEq
         // With a stated figure the coldest setting decides; else only what no setting makes good.
         let heat = heat::of(run)?.heat_input;
         let heat = if own.is_some() { heat.low } else { heat.high };
-        let row = preheat_methods::thickness_without_preheat(hydrogen_ml, ce_pct, heat.max(least))?;
-        cold &= heat >= least && combined <= row.combined_thickness_max_mm;
-        // Under the least heat input of the table the thickness falls with the heat input.
-        let most = row.combined_thickness_max_mm * (heat / least).min(1.0);
+        let (most, row) = preheat_methods::cold_thickness(hydrogen_ml, ce_pct, heat)?;
+        cold &= heat >= least && combined <= most;
         if combined > most {
             let whose = if own.is_some() { "stated" } else { "of the specification" };
             needed = Some(Needed {

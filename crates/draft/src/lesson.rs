@@ -10,6 +10,7 @@ use seamwright_model::procedure::{JointType, ParentMetal, Procedure, WeldType};
 use seamwright_model::quantity::{Length, Range};
 use seamwright_model::stated::Stated;
 use seamwright_weld::View;
+use seamwright_weld::view::Metal;
 
 use crate::documents::quoted;
 
@@ -77,7 +78,11 @@ impl Taught {
     fn of(view: &View<'_>) -> Self {
         let procedure = view.procedure;
         let metals = &procedure.parent_metals;
-        let pipe = metals.iter().find(|metal| is_pipe(metal));
+        let hollow = |own: &&Metal<'_>| {
+            let outside = own.stated.outside_diameter.as_ref().and_then(Stated::value);
+            outside.is_some() && !own.is_round_bar()
+        };
+        let pipe = view.metals.iter().find(hollow).map(|own| own.stated);
         // A coupon of flat stock is cut of the flat member.
         let metal = pipe.or_else(|| metals.iter().find(|metal| metal.outside_diameter.is_none())).or(metals.first());
         let thickness = metal.and_then(|own| own.thickness.as_ref()).and_then(Stated::value);
@@ -210,12 +215,6 @@ impl Exercise {
     }
 }
 
-/// Whether a member is a hollow round one; a bar is round and full.
-fn is_pipe(metal: &ParentMetal) -> bool {
-    let bar = metal.form.as_deref().is_some_and(|form| form.to_lowercase().contains("bar"));
-    metal.outside_diameter.as_ref().is_some_and(|outside| outside.value().is_some()) && !bar
-}
-
 /// The weld as a welder calls it.
 fn name(view: &View<'_>, kind: JointType, weld: Option<WeldType>, pipe: bool) -> String {
     let prepared = view.procedure.joint.as_ref().and_then(|joint| joint.preparation.as_ref()).and_then(Stated::value);
@@ -336,12 +335,10 @@ fn faults(text: &mut String, view: &View<'_>) {
     text.push_str("  - {fault: undercut, cause: Too much current or too long an arc, remedy: Lower the current and shorten the arc}\n");
 }
 
-/// The low end of a range of length, as it is written.
+/// A length as it is written; of a range its low end.
 fn single(range: &Range<Length>) -> String {
-    match (range.low(), range.high()) {
-        (Some(low), Some(high)) if (low.mm() - high.mm()).abs() > f64::EPSILON => format!("{} mm", figure(low.mm())),
-        (Some(low), None) => format!("{} mm", figure(low.mm())),
-        (None, Some(high)) => format!("{} mm", figure(high.mm())),
-        _ => range.spelled().to_owned(),
+    match range.low().or(range.high()).filter(|_| range.single().is_none()) {
+        Some(end) => format!("{} mm", figure(end.mm())),
+        None => range.spelled().to_owned(),
     }
 }

@@ -127,13 +127,9 @@ fn by_thickness(facts: &Facts, low_hydrogen: bool, heat_input: f64) -> Option<Fo
     let steel = highest(facts)?;
     let ce = facts.metal.carbon_equivalent_max.unwrap_or_else(|| carbon_equivalent::ce_iiw_pct(&steel));
     let hydrogen = metal_heat::hydrogen(facts.process.number, low_hydrogen)?;
-    // Under the least heat input of the table the thickness falls with the heat input.
-    let (least, _) = rule(planning::METHOD_A_LEAST_HEAT);
-    let share = (heat_input / least.high).min(1.0);
     let table = preheat_methods::carbon_equivalent_most(hydrogen.hydrogen_ml)?;
-    let row =
-        preheat_methods::thickness_without_preheat(hydrogen.hydrogen_ml, ce.min(table), heat_input.max(least.high))?;
-    let most = (share * row.combined_thickness_max_mm).round();
+    let (most, row) = preheat_methods::cold_thickness(hydrogen.hydrogen_ml, ce.min(table), heat_input)?;
+    let most = most.round();
     // Two plates meet at a butt joint, and at a fillet the one that runs on both ways counts twice.
     let plates = if facts.groove() { 2 } else { 3 };
     let combined = formula::combined_thickness_mm(&vec![facts.thickness_mm; plates], false).ok()?;

@@ -233,7 +233,7 @@ fn working_time(run: &RunView<'_>, arc_min: f64, log: &mut Log<'_>) -> Option<f6
     let own = log.times.and_then(|times| {
         let share = times.arc_on.iter().find(|(key, _)| machines::same_process(key, run.number()))?;
         // No arc burns longer than all of the time; the check of the shop says so.
-        middle(share.1.value()?, Share::percent).filter(|pct| *pct > 0.0 && pct / 100.0 <= 1.0)
+        middle(share.1.value()?, Share::percent).filter(|pct| *pct > 0.0 && *pct <= 100.0)
     });
     if let Some(pct) = own {
         log.assume(format!("{}: the arc burns {pct:.0} % of the time, by the shop's own figure", run.number()), None);

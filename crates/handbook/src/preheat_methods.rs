@@ -3,6 +3,7 @@
 use crate::band::Band;
 use crate::find;
 use crate::measure::{Inches, Size};
+use crate::planning;
 use crate::rule::Rule;
 use crate::table::{Origin, named, table};
 
@@ -171,6 +172,18 @@ pub fn thickness_without_preheat(
                 .partial_cmp(&(-b.ce_pct, b.heat_input_kj_mm))
                 .unwrap_or(std::cmp::Ordering::Equal)
         })
+}
+
+/// The largest combined thickness in mm that method A welds without preheat, and its row: as [`thickness_without_preheat`], and
+/// under the least heat input of the table the thickness falls with the heat input.
+pub fn cold_thickness(
+    hydrogen_ml: f64,
+    ce_pct: f64,
+    heat_input_kj_mm: f64,
+) -> Option<(f64, &'static CombinedThicknessRow)> {
+    let least = planning::METHOD_A_LEAST_HEAT.value.high;
+    let row = thickness_without_preheat(hydrogen_ml, ce_pct, heat_input_kj_mm.max(least))?;
+    Some(((heat_input_kj_mm / least).min(1.0) * row.combined_thickness_max_mm, row))
 }
 
 /// The highest carbon equivalent CE, %, of the rows of [`thickness_without_preheat`] for a hydrogen in ml/100 g.

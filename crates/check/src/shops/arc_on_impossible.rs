@@ -68,7 +68,6 @@ fn widest(numbers: &[&str]) -> Option<(Band, seamwright_model::finding::SourceRe
     };
     let named =
         deposition::operating_factors().iter().find(|row| row.processes.iter().any(|own| numbers.contains(own)))?;
-    let band = deposition::operating_factors().iter().filter(own).map(|row| row.arc_on_pct);
-    let band = band.reduce(|one, other| Band::new(one.low.min(other.low), one.high.max(other.high)))?;
+    let band = deposition::operating_factors().iter().filter(own).map(|row| row.arc_on_pct).reduce(Band::hull)?;
     Some((band, named.origin.source_ref()))
 }
