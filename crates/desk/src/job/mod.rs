@@ -1,6 +1,6 @@
 //! A job: its joints against procedures, machines, welders and stock, its price, and the papers of it.
 //!
-//! `rows.rs` reads a list of joints from a spreadsheet.
+//! `rows.rs` reads a list of joints from a spreadsheet, `welders.rs` judges who is named.
 
 mod json;
 mod rows;
@@ -17,7 +17,7 @@ use seamwright_check::cover::{self, Verdict, Wanted};
 use seamwright_check::rule::counted;
 use seamwright_check::shops;
 use seamwright_check::{Context, Outcome, check_with, codes};
-use seamwright_estimate::{Cost, Estimate, Joint, LABOUR_HINT, Options, buying, estimate, quote};
+use seamwright_estimate::{Buy, Cost, Estimate, Joint, LABOUR_HINT, Options, buying, estimate, quote};
 use seamwright_handbook::{base_metals, find};
 use seamwright_model::Loaded;
 use seamwright_model::document::Document;
@@ -180,7 +180,8 @@ pub fn work_out(job: &Job, procedures: &Distinct<'_>, shop: Option<&Shop>, today
     against.extend(shop.into_iter().flat_map(of_shop));
     let done: Vec<&Estimate> = estimates.iter().flatten().collect();
     let to_buy = buying(done.iter().copied(), shop).into_iter().map(|own| own.in_units_of(shop));
-    for buy in to_buy.filter(|buy| buy.in_stock.is_some()) {
+    let to_buy: Vec<Buy> = to_buy.collect();
+    for buy in to_buy.iter().filter(|buy| buy.in_stock.is_some()) {
         against.push(Against {
             pointer: "/joints".to_owned(),
             severity: Severity::Caution,
@@ -205,7 +206,7 @@ pub fn work_out(job: &Job, procedures: &Distinct<'_>, shop: Option<&Shop>, today
             covered_by: None,
         });
     }
-    let papers = papers(job, &estimates, &procedures.known, cost, (&done, shop), &against);
+    let papers = papers(job, &estimates, &procedures.known, cost, to_buy, &against);
     Worked { estimates, against, papers }
 }
 
@@ -623,7 +624,6 @@ fn folded(job: &Job, against: &[Against]) -> Vec<(Severity, String)> {
     all.into_iter().map(words).collect()
 }
 
-/// What the papers of a job print.
 /// How a procedure stands that is not to be welded by.
 fn not_for_use(procedure: &Procedure) -> Option<&'static str> {
     match procedure.identification.status? {
@@ -634,12 +634,13 @@ fn not_for_use(procedure: &Procedure) -> Option<&'static str> {
     }
 }
 
+/// What the papers of a job print.
 fn papers(
     job: &Job,
     done: &[Option<Estimate>],
     known: &[&Known],
     cost: Option<Cost>,
-    (estimates, shop): (&[&Estimate], Option<&Shop>),
+    buying: Vec<Buy>,
     against: &[Against],
 ) -> JobSheets {
     let mut priced = cost.iter().flat_map(|cost| &cost.joints);
@@ -677,7 +678,7 @@ fn papers(
         unready,
         cost,
         total,
-        buying: buying(estimates.iter().copied(), shop).into_iter().map(|own| own.in_units_of(shop)).collect(),
+        buying,
         findings: folded(job, against).into_iter().map(|(own, text)| (own.as_str().to_owned(), text)).collect(),
     }
 }
