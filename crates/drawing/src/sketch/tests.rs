@@ -451,6 +451,30 @@ fn a_hollow_section_is_drawn_with_its_wall() {
     }
 }
 
+#[test]
+fn long_texts_in_a_small_room_stand_apart() {
+    let text = || Some("2–3 mm".to_owned());
+    let sketch = JointSketch {
+        joint: JointKind::Lap,
+        section: Section::Pipe { outside_diameter: 10.0 },
+        thickness: [0.5, 0.5],
+        labels: JointLabels {
+            thickness: [text(), text()],
+            leg: [Some(" X/o6U °JRb6V–3Li–w/ IXBT–5dC–b BB".to_owned()), text()],
+            throat: text(),
+            backing: text(),
+            centre_line: Some("pipe centre line".to_owned()),
+            ..JointLabels::default()
+        },
+        max_width: 53.482_092_182_400_73,
+        max_height: 50.033_845_425_614_21,
+        ..JointSketch::default()
+    };
+    let drawing = super::groove::joint(&sketch);
+    assert_eq!(faults(&drawing), Vec::<String>::new());
+    assert!(drawing.width <= sketch.max_width && drawing.height <= sketch.max_height);
+}
+
 /// Directions of the straight lines of a drawing that are longer than `least` mm, degrees from the upright.
 fn leans(drawing: &Drawing, least: f64) -> Vec<f64> {
     let mut leans = Vec::new();

@@ -62,15 +62,25 @@ pub(super) fn fitted(sketch: &JointSketch) -> Canvas {
     let (scale, usual) = fit(room, SCALES.0, SCALES.1, |scale| build(sketch, scale));
     let thickest = sketch.thickness.into_iter().fold(0.1, f64::max);
     if scale * thickest >= LEGIBLE {
-        return usual;
+        return apart(sketch, scale, usual);
     }
     // Long texts may fit at a large scale and not at a small one, so scales are tried one by one, first in large steps.
     let largest = (room_of(sketch.max_height) / thickest).min(SCALES.1);
     let mut scales =
         std::iter::successors(Some(largest), |tried| Some(tried / 1.25)).take_while(|tried| *tried > scale * 1.1);
     let found = scales.find_map(|tried| Some((tried, close(sketch, tried)?)));
-    let Some((tried, canvas)) = found else { return usual };
+    let Some((tried, canvas)) = found else { return apart(sketch, scale, usual) };
     [1.16, 1.08].into_iter().find_map(|step| close(sketch, tried * step)).unwrap_or(canvas)
+}
+
+/// The joint as it is, or with its texts farther apart where one covers another: too large for its room by as little as
+/// that takes, so that [`Canvas::finish`] makes the whole smaller, type and all.
+fn apart(sketch: &JointSketch, scale: f64, usual: Canvas) -> Canvas {
+    if usual.clashes() == 0 {
+        return usual;
+    }
+    let wider = std::iter::successors(Some(scale * 1.25), |tried| Some(tried * 1.25)).take(16);
+    wider.map(|tried| build(sketch, tried)).find(|canvas| canvas.clashes() == 0).unwrap_or(usual)
 }
 
 /// The joint at a scale with its texts close by, if it fits its room and every text stands clear.
