@@ -131,10 +131,10 @@ fn where_asked() -> Said {
     Said::Decide("where the code asks for it".into())
 }
 
-/// The heat input of the run that governs, kJ/mm: the least of those that fill the joint, not of a root that the next run
-/// heats again.
+/// The heat input of the run that governs, kJ/mm: the least of those that fill the joint; of a root, which the next run heats
+/// again, the most that its settings give, as the check of a draft takes it.
 fn least_heat(facts: &Facts, settings: &Settings) -> Option<f64> {
-    let runs = settings.runs.as_slice();
-    let governing = if runs.len() > 1 { runs.get(1..).unwrap_or(runs) } else { runs };
-    governing.iter().filter_map(|run| heat(facts, run)).reduce(f64::min)
+    let (root, fill) = settings.runs.split_at(usize::from(settings.runs.len() > 1));
+    let of_root = root.iter().filter_map(|run| Some(cooling::heat_as_written(facts, run.arc())?.high));
+    fill.iter().filter_map(|run| heat(facts, run)).chain(of_root).reduce(f64::min)
 }

@@ -106,6 +106,24 @@ fn what_the_tables_do_not_reach_is_refused_with_its_reason() {
     }
 }
 
+// EN 1011-2 method A: the coldest run decides, a root, too; a draft asks for what its check asks for.
+#[test]
+fn a_draft_is_preheated_as_its_check_asks() {
+    for process in ["111", "135", "136", "138"] {
+        for thickness in [12, 16, 18, 20, 22, 25, 30] {
+            for joint in ["butt PA", "tee PB", "butt PF"] {
+                let words = format!("{process} S355J2 {thickness} {joint}");
+                let Ok(text) = text(&words) else { continue };
+                let loaded = seamwright_model::load("draft", text.as_bytes()).expect("a draft is read");
+                let Document::Procedure(procedure) = &loaded.document else { panic!("{words} is no procedure") };
+                let findings = seamwright_check::check(procedure).findings;
+                let cold = findings.iter().find(|finding| finding.check == "preheat-below-needed");
+                assert!(cold.is_none(), "{words}: {}", cold.map_or("", |finding| &finding.message));
+            }
+        }
+    }
+}
+
 // A practitioner's review of drafts, remembered: the preheat of grade 91 is kept until the joint is welded, and the joint cools
 // to 95 °C or below, so that it has transformed, before it is treated at 730 to 775 °C.
 #[test]
