@@ -325,8 +325,7 @@ pub fn square_ratio<'v, 'd>(view: &'v View<'d>) -> Option<(&'v RunView<'d>, [f64
     if thickness_mm > fusion::SQUARE_TO_MM.value.high {
         return None;
     }
-    let preheat = view.procedure.temperatures.as_ref().and_then(|t| t.preheating.as_ref()).and_then(Stated::value);
-    let plate_c = preheat.and_then(|range| range.low()).map(Temperature::celsius);
+    let plate_c = view.procedure.preheating().and_then(|range| range.low()).map(Temperature::celsius);
     // Copper leads the heat away so fast that the rule tells nothing of it cold.
     if view.any_metal("copper") && plate_c.is_none_or(|celsius| celsius < WARM_C) {
         return None;
