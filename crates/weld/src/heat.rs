@@ -18,9 +18,9 @@ pub fn of(run: &RunView<'_>) -> Option<RunHeat> {
 
 fn worked_out(run: &RunView<'_>) -> Option<RunHeat> {
     let k = thermal_efficiency::get(run.number())?.k;
-    let voltage = run.quantity(&keys::VOLTAGE)?.value;
-    let current = run.quantity(&keys::CURRENT)?.value;
-    let speed = run.quantity(&keys::TRAVEL_SPEED)?.value;
+    let voltage = run.value(&keys::VOLTAGE)?.value;
+    let current = run.value(&keys::CURRENT)?.value;
+    let speed = run.value(&keys::TRAVEL_SPEED)?.value;
     let low = heat_input::arc_energy_kj_mm(voltage.low()?.volts(), current.low()?.amperes(), speed.high()?.mm_per_s())
         .ok()?;
     let high =

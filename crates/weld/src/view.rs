@@ -143,11 +143,6 @@ impl<'d> RunView<'d> {
         self.read(key, Stated::value)
     }
 
-    /// A quantity that holds for this run.
-    pub fn quantity<Q>(&self, key: &Key<Stated<Range<Q>>>) -> Option<At<'d, Range<Q>>> {
-        self.value(key)
-    }
-
     /// A part that holds for this run.
     pub fn part<T>(&self, key: &Key<OrNone<T>>) -> Option<At<'d, T>> {
         self.read(key, OrNone::value)

@@ -37,7 +37,7 @@ fn examine(x: &mut Examiner<'_>) {
         let Some(cooling) = Cooling::of(grooved, tee, thickness_mm) else { continue };
         for run in &x.view.runs {
             let Some(heat) = heat::of(run) else { continue };
-            let Some(speed) = run.quantity(&keys::TRAVEL_SPEED) else { continue };
+            let Some(speed) = run.value(&keys::TRAVEL_SPEED) else { continue };
             let Some(time) = cooling.time_s(heat.heat_input, celsius) else { continue };
             let source = row.origin.source_ref();
             let (stated, ends) = (range_text(time, "s"), (Some(time.low), Some(time.high)));

@@ -66,13 +66,13 @@ impl Setting {
     /// What a run states, in the unit of the tables: A, V, m/min, mm or Hz.
     pub fn of<'d>(self, run: &RunView<'d>) -> Option<Value<'d>> {
         Some(match self {
-            Self::Current => value(run.quantity(&keys::CURRENT)?, Current::amperes),
-            Self::Voltage => value(run.quantity(&keys::VOLTAGE)?, Voltage::volts),
-            Self::WireFeed => value(run.quantity(&keys::WIRE_FEED_SPEED)?, Speed::m_per_min),
-            Self::TipToWork => value(run.quantity(&keys::CONTACT_TIP_TO_WORK)?, Length::mm),
-            Self::Peak => value(run.quantity(&keys::PULSE_PEAK_CURRENT)?, Current::amperes),
-            Self::Background => value(run.quantity(&keys::PULSE_BACKGROUND_CURRENT)?, Current::amperes),
-            Self::Frequency => value(run.quantity(&keys::PULSE_FREQUENCY)?, Frequency::hertz),
+            Self::Current => value(run.value(&keys::CURRENT)?, Current::amperes),
+            Self::Voltage => value(run.value(&keys::VOLTAGE)?, Voltage::volts),
+            Self::WireFeed => value(run.value(&keys::WIRE_FEED_SPEED)?, Speed::m_per_min),
+            Self::TipToWork => value(run.value(&keys::CONTACT_TIP_TO_WORK)?, Length::mm),
+            Self::Peak => value(run.value(&keys::PULSE_PEAK_CURRENT)?, Current::amperes),
+            Self::Background => value(run.value(&keys::PULSE_BACKGROUND_CURRENT)?, Current::amperes),
+            Self::Frequency => value(run.value(&keys::PULSE_FREQUENCY)?, Frequency::hertz),
         })
     }
 
